@@ -1,0 +1,113 @@
+package geo
+
+import "math"
+
+// Ellipsoid is a reference ellipsoid.
+type Ellipsoid struct {
+	SemiMajorM        float64
+	InverseFlattening float64
+}
+
+// Ellipsoids of the frames that loamline knows; defining constants as in the
+// EPSG dataset (7030 WGS 84, 7019 GRS 1980, 7001 Airy 1830).
+var (
+	WGS84Ellipsoid = Ellipsoid{6378137, 298.257223563}
+	GRS80Ellipsoid = Ellipsoid{6378137, 298.257222101}
+	Airy1830       = Ellipsoid{6377563.396, 299.3249646}
+)
+
+// transverseMercator is the Krüger n-series to sixth order (L. Krüger, 1912,
+// Konforme Abbildung des Erdellipsoids in der Ebene; coefficients as printed in
+// C. F. F. Karney, 2011, Transverse Mercator with an accuracy of a few
+// nanometers, J. Geodesy 85, eqs. 35 and 36). Truncation is below 5 nm within
+// 3900 km of the central meridian.
+type transverseMercator struct {
+	e2, e       float64
+	rectifyingM float64 // k0 times the rectifying radius
+	alpha, beta [6]float64
+	lon0        float64 // radians
+	xi0         float64 // rectifying latitude of the origin
+	fe, fn      float64 // metres
+}
+
+func newTransverseMercator(el Ellipsoid, lat0Deg, lon0Deg, k0, feM, fnM float64) *transverseMercator {
+	f := 1 / el.InverseFlattening
+	n := f / (2 - f)
+	n2 := n * n
+	n3, n4 := n2*n, n2*n2
+	n5, n6 := n4*n, n4*n2
+	t := &transverseMercator{e2: f * (2 - f), lon0: lon0Deg * math.Pi / 180, fe: feM, fn: fnM}
+	t.e = math.Sqrt(t.e2)
+	t.rectifyingM = k0 * el.SemiMajorM / (1 + n) * (1 + n2/4 + n4/64 + n6/256)
+	t.alpha = [6]float64{
+		n/2 - 2*n2/3 + 5*n3/16 + 41*n4/180 - 127*n5/288 + 7891*n6/37800,
+		13*n2/48 - 3*n3/5 + 557*n4/1440 + 281*n5/630 - 1983433*n6/1935360,
+		61*n3/240 - 103*n4/140 + 15061*n5/26880 + 167603*n6/181440,
+		49561*n4/161280 - 179*n5/168 + 6601661*n6/7257600,
+		34729*n5/80640 - 3418889*n6/1995840,
+		212378941 * n6 / 319334400,
+	}
+	t.beta = [6]float64{
+		n/2 - 2*n2/3 + 37*n3/96 - n4/360 - 81*n5/512 + 96199*n6/604800,
+		n2/48 + n3/15 - 437*n4/1440 + 46*n5/105 - 1118711*n6/3870720,
+		17*n3/480 - 37*n4/840 - 209*n5/4480 + 5569*n6/90720,
+		4397*n4/161280 - 11*n5/504 - 830251*n6/7257600,
+		4583*n5/161280 - 108847*n6/3991680,
+		20648693 * n6 / 638668800,
+	}
+	xi, _ := t.sphere(lat0Deg*math.Pi/180, 0)
+	t.xi0, _ = t.series(t.alpha[:], 1, xi, 0)
+	return t
+}
+
+// sphere maps latitude and longitude difference to the transverse Mercator
+// coordinates of the conformal sphere.
+func (t *transverseMercator) sphere(lat, dlon float64) (xi, eta float64) {
+	tau := math.Tan(lat)
+	sigma := math.Sinh(t.e * math.Atanh(t.e*tau/math.Hypot(1, tau)))
+	taup := tau*math.Hypot(1, sigma) - sigma*math.Hypot(1, tau)
+	c := math.Cos(dlon)
+	return math.Atan2(taup, c), math.Asinh(math.Sin(dlon) / math.Hypot(taup, c))
+}
+
+func (t *transverseMercator) series(c []float64, sign, xi, eta float64) (float64, float64) {
+	x, y := xi, eta
+	for j, a := range c {
+		k := 2 * float64(j+1)
+		x += sign * a * math.Sin(k*xi) * math.Cosh(k*eta)
+		y += sign * a * math.Cos(k*xi) * math.Sinh(k*eta)
+	}
+	return x, y
+}
+
+func (t *transverseMercator) forward(p LonLat) (eastM, northM float64) {
+	dlon := p.LonDeg*math.Pi/180 - t.lon0
+	dlon = math.Remainder(dlon, 2*math.Pi)
+	xi, eta := t.sphere(p.LatDeg*math.Pi/180, dlon)
+	xi, eta = t.series(t.alpha[:], 1, xi, eta)
+	return t.fe + t.rectifyingM*eta, t.fn + t.rectifyingM*(xi-t.xi0)
+}
+
+func (t *transverseMercator) inverse(eastM, northM float64) LonLat {
+	eta := (eastM - t.fe) / t.rectifyingM
+	xi := (northM-t.fn)/t.rectifyingM + t.xi0
+	xi, eta = t.series(t.beta[:], -1, xi, eta)
+	s, c := math.Sinh(eta), math.Cos(xi)
+	taup := math.Sin(xi) / math.Hypot(s, c)
+	lon := t.lon0 + math.Atan2(s, c)
+	// Newton's method for the geographic latitude, Karney (2011) eqs. 19 to 21.
+	tau := taup / (1 - t.e2)
+	for range 8 {
+		sg := math.Sinh(t.e * math.Atanh(t.e*tau/math.Hypot(1, tau)))
+		ti := tau*math.Hypot(1, sg) - sg*math.Hypot(1, tau)
+		d := (taup - ti) / math.Hypot(1, ti) * (1 + (1-t.e2)*tau*tau) / ((1 - t.e2) * math.Hypot(1, tau))
+		tau += d
+		if math.Abs(d) <= 1e-15*math.Max(1, math.Abs(tau)) {
+			break
+		}
+	}
+	return LonLat{
+		LonDeg: math.Remainder(lon, 2*math.Pi) * 180 / math.Pi,
+		LatDeg: math.Atan(tau) * 180 / math.Pi,
+	}
+}

@@ -1,0 +1,42 @@
+package geo
+
+import "math"
+
+// LonLat is a geographic position in decimal degrees, east and north positive.
+type LonLat struct{ LonDeg, LatDeg float64 }
+
+// Valid reports whether the position is on the globe: finite, longitude in
+// [-180, 180], latitude in [-90, 90].
+func (p LonLat) Valid() bool {
+	return math.Abs(p.LonDeg) <= 180 && math.Abs(p.LatDeg) <= 90
+}
+
+// XY is a position in a job's Plane, in metres: X east, Y north of its origin.
+type XY struct{ X, Y float64 }
+
+// Add returns p + q.
+func (p XY) Add(q XY) XY { return XY{p.X + q.X, p.Y + q.Y} }
+
+// Sub returns p - q.
+func (p XY) Sub(q XY) XY { return XY{p.X - q.X, p.Y - q.Y} }
+
+// Scale returns p times f.
+func (p XY) Scale(f float64) XY { return XY{p.X * f, p.Y * f} }
+
+// Dot returns the scalar product of p and q.
+func (p XY) Dot(q XY) float64 { return p.X*q.X + p.Y*q.Y }
+
+// Cross returns the z component of the vector product: positive where q lies
+// to the left of p.
+func (p XY) Cross(q XY) float64 { return p.X*q.Y - p.Y*q.X }
+
+// Norm returns the length of p in metres.
+func (p XY) Norm() float64 { return math.Hypot(p.X, p.Y) }
+
+// Dist returns the distance from p to q in metres.
+func (p XY) Dist(q XY) float64 { return math.Hypot(p.X-q.X, p.Y-q.Y) }
+
+// Lerp returns the point a fraction t of the way from p to q.
+func (p XY) Lerp(q XY, t float64) XY {
+	return XY{p.X + t*(q.X-p.X), p.Y + t*(q.Y-p.Y)}
+}

@@ -1,0 +1,59 @@
+package geo
+
+import (
+	"math"
+	"strconv"
+)
+
+// Units chooses what people are shown. Files stay in metres.
+type Units string
+
+// The two systems that a job can be shown in.
+const (
+	Metric Units = "metric"
+	US     Units = "us"
+)
+
+// Short words a small length (depth, band, offset): metres to the centimetre,
+// or feet to the tenth; below one foot, whole inches.
+func (u Units) Short(m float64) string {
+	if u == US {
+		if math.Abs(m) < FootM {
+			return strconv.FormatFloat(math.Round(m/InchM)+0, 'f', 0, 64) + " in"
+		}
+		return strconv.FormatFloat(m/FootM, 'f', 1, 64) + " ft"
+	}
+	return strconv.FormatFloat(m, 'f', 2, 64) + " m"
+}
+
+// Long words a distance along a line: metres to the decimetre or whole feet.
+func (u Units) Long(m float64) string {
+	if u == US {
+		return strconv.FormatFloat(math.Round(m/FootM)+0, 'f', 0, 64) + " ft"
+	}
+	return strconv.FormatFloat(m, 'f', 1, 64) + " m"
+}
+
+// WithBand words an estimate and its 95 % band, rounded to what the band
+// supports: "1.04 m ± 0.12", "3.4 ft ± 0.5".
+func (u Units) WithBand(m, bandM float64) string {
+	unit, f := " m", 1.0
+	digits := 2
+	if u == US {
+		unit, f, digits = " ft", FootM, 1
+	}
+	v, b := m/f, bandM/f
+	if math.IsNaN(b) {
+		return strconv.FormatFloat(v, 'f', digits, 64) + unit
+	}
+	if b >= 1 {
+		digits = 1
+	}
+	if b >= 10 {
+		digits = 0
+	}
+	// The band is rounded up, never down: it is a promise.
+	p := math.Pow(10, float64(digits))
+	b = math.Ceil(b*p-1e-9) / p
+	return strconv.FormatFloat(v, 'f', digits, 64) + unit + " ± " + strconv.FormatFloat(b, 'f', digits, 64)
+}

@@ -1,0 +1,75 @@
+// Package bleed finds stretches of a trace where the signal is suspected to
+// come, in part or in whole, from another conductor.
+package bleed
+
+import (
+	"context"
+
+	"loamline/geo"
+)
+
+// Reading is one reading over the line, in station order. Numbers that the
+// instrument did not give are NaN.
+type Reading struct {
+	Pos         geo.XY
+	StationM    float64
+	OffsetM     float64 // of the reading from the centerline, positive to the right
+	TimeS       float64
+	HAccM       float64
+	Fix         int // -1 where not given
+	DepthM      float64
+	CurrentMA   float64
+	Signal      float64
+	SignalLow   float64
+	SignalHigh  float64
+	NullOffsetM float64
+	FreqHz      float64
+	Phase       int8   // +1 with, -1 against, 0 not given
+	Hookup      string // direct, clamp, induction, passive or empty
+	Index       int    // of the caller
+}
+
+// Path is a line in the plane with what is known of its depth and position.
+type Path struct {
+	Name      string
+	Points    []geo.XY
+	DepthM    []float64 // one a point, NaN where unknown
+	SigmaM    []float64 // one-sigma position error across the line, one a point
+	Reference bool      // from a record, not traced
+}
+
+// Line is the traced line under test.
+type Line struct {
+	Path
+	Readings    []Reading
+	AntennaGapM float64 // NaN where unknown
+	Transmitter *geo.XY
+	PowerW      float64
+}
+
+// Stretch is a suspected stretch; see the map's bleed_over role.
+type Stretch struct {
+	FromM, ToM              float64
+	Grade                   string // watch, suspect or strong
+	Score                   float64
+	Neighbor                string
+	SeparationM             float64
+	Evidence                []string
+	ShiftM, Shift95M        float64 // true line from the mark; NaN where none is given
+	Side                    string  // left or right, empty where none is given
+	WidenLeftM, WidenRightM float64 // what the caution zone must add on each side
+	Jump                    bool
+}
+
+// Report is what the detector can say of a line.
+type Report struct {
+	Stretches []Stretch
+	Notes     []string // checks made, and checks not possible for want of a column
+	Advice    []string // what to try next
+}
+
+// Detect tests one line against its neighbours. Units chooses how evidence is
+// worded. The only error is the context's.
+func Detect(ctx context.Context, line Line, neighbors []Path, units geo.Units) (Report, error) {
+	panic("to come")
+}

@@ -1,0 +1,60 @@
+package trace
+
+import "loamline/geo"
+
+// Vertex is one point of a centerline. Bands are half-widths of the 95 % band
+// of the true line, in metres; Unknown where nothing supports a value.
+type Vertex struct {
+	Pos           geo.XY
+	StationM      float64 // from the start of the line, gaps included
+	DepthM        float64 // ground to the centre of the conductor
+	Depth95M      float64
+	Horizontal95M float64 // whole band across the line
+	Common95M     float64 // the part of it that is common to the whole walk
+	ElevM         float64 // of the line's centre, where ground elevation is known
+	Corner        bool    // an elbow: two straight or smooth runs meet here
+}
+
+// Part is a traced stretch in travel order; it has at least two vertices.
+type Part struct{ Vertices []Vertex }
+
+// FromM and ToM are the stations of the part's ends.
+func (p Part) FromM() float64 { return p.Vertices[0].StationM }
+
+// ToM is the station of the part's last vertex.
+func (p Part) ToM() float64 { return p.Vertices[len(p.Vertices)-1].StationM }
+
+// Path returns the positions of the vertices.
+func (p Part) Path() []geo.XY {
+	out := make([]geo.XY, len(p.Vertices))
+	for i, v := range p.Vertices {
+		out[i] = v.Pos
+	}
+	return out
+}
+
+// Centerline is the fitted line with its depth profile. More than one part
+// means that stretches between them are not traced; stations run on across.
+type Centerline struct {
+	Parts []Part
+	Notes []string // what people must know of the fit, such as a widened accuracy
+}
+
+// TracedM returns the length drawn as traced.
+func (c *Centerline) TracedM() float64 {
+	var sum float64
+	for _, p := range c.Parts {
+		sum += p.ToM() - p.FromM()
+	}
+	return sum
+}
+
+// Polyline returns all vertices, gaps bridged, as one measured path. Its
+// stations are the centerline's own.
+func (c *Centerline) Polyline() geo.Polyline {
+	var pts []geo.XY
+	for _, p := range c.Parts {
+		pts = append(pts, p.Path()...)
+	}
+	return geo.NewPolyline(pts)
+}

@@ -1,0 +1,142 @@
+package trace
+
+import "loamline/geo"
+
+// Finding is something that the map says about a line beyond where it lies.
+// The set is closed: AllFindings has one of each kind, and every exporter is
+// tested with all of them.
+type Finding interface {
+	// Role is the feature's role in every output format.
+	Role() string
+	// OnLine names the line.
+	OnLine() string
+	finding()
+}
+
+// Grade says how far bleed-over is suspected.
+type Grade string
+
+// The grades in rising order.
+const (
+	GradeWatch   Grade = "watch"
+	GradeSuspect Grade = "suspect"
+	GradeStrong  Grade = "strong"
+)
+
+// Side is a side of the line, seen in the direction of travel.
+type Side string
+
+// The sides.
+const (
+	Left  Side = "left"
+	Right Side = "right"
+)
+
+// BleedOver is a stretch where the signal is suspected to come, in part or in
+// whole, from another line.
+type BleedOver struct {
+	Line         string
+	FromM, ToM   float64
+	Path         []geo.XY
+	Grade        Grade
+	Score        float64 // 0 to 1
+	Neighbor     string  // "unknown" where no known line is near
+	SeparationM  float64
+	Evidence     []string // words with figures
+	LikelyShiftM float64  // how far the true line probably lies from the mark; Unknown where none is given
+	Shift95M     float64  // half-width of its 95 % band
+	LikelySide   Side     // where the true line lies, seen from the mark; empty where none is given
+	WidenLeftM   float64  // by how much the caution zone grows on each side
+	WidenRightM  float64
+	Jump         bool // the trace left its line and lies on the neighbour
+}
+
+// Gap is a stretch with too few usable readings to be called traced.
+type Gap struct {
+	Line       string
+	FromM, ToM float64
+	Path       []geo.XY
+	Why        string
+}
+
+// Crossing is a place where two lines cross or come closest.
+type Crossing struct {
+	Line, Other      string
+	At               geo.XY
+	StationM         float64 // on Line
+	SeparationM      float64 // horizontal, 0 where they cross
+	DepthDifferenceM float64 // Other's depth minus Line's; Unknown where one is
+}
+
+// FieldCheck is a check made in the field and how it came out: a raised
+// reading, or signs of air coupling.
+type FieldCheck struct {
+	Line     string
+	Kind     string // "lift" or "air_coupling"
+	At       geo.XY
+	StationM float64
+	Passed   bool
+	Words    string
+}
+
+// ExposedCheck compares the traced line with a place where it was exposed and
+// measured.
+type ExposedCheck struct {
+	Line             string
+	Point            string
+	At               geo.XY
+	StationM         float64
+	OffsetM          float64 // exposed point from the line as traced without it, positive to the right
+	DepthDifferenceM float64 // traced depth minus measured depth; Unknown without both
+	Words            string
+}
+
+// RecordDifference is a stretch where a record (a reference layer) lies
+// farther from the trace than both bands allow.
+type RecordDifference struct {
+	Line           string
+	Record         string
+	FromM, ToM     float64
+	Path           []geo.XY
+	MeanOffsetM    float64 // record from trace, positive to the right
+	LargestOffsetM float64
+	AllowedM       float64 // what both bands explain
+}
+
+// Role implements Finding.
+func (BleedOver) Role() string        { return "bleed_over" }
+func (Gap) Role() string              { return "gap" }
+func (Crossing) Role() string         { return "crossing" }
+func (FieldCheck) Role() string       { return "field_check" }
+func (ExposedCheck) Role() string     { return "exposed_check" }
+func (RecordDifference) Role() string { return "record_difference" }
+
+// OnLine implements Finding.
+func (f BleedOver) OnLine() string        { return f.Line }
+func (f Gap) OnLine() string              { return f.Line }
+func (f Crossing) OnLine() string         { return f.Line }
+func (f FieldCheck) OnLine() string       { return f.Line }
+func (f ExposedCheck) OnLine() string     { return f.Line }
+func (f RecordDifference) OnLine() string { return f.Line }
+
+func (BleedOver) finding()        {}
+func (Gap) finding()              {}
+func (Crossing) finding()         {}
+func (FieldCheck) finding()       {}
+func (ExposedCheck) finding()     {}
+func (RecordDifference) finding() {}
+
+// AllFindings returns one of each kind, for tests that no exporter forgets one.
+func AllFindings() []Finding {
+	path := []geo.XY{{X: 0, Y: 0}, {X: 10, Y: 0}}
+	return []Finding{
+		BleedOver{Line: "A", FromM: 0, ToM: 10, Path: path, Grade: GradeStrong, Score: 0.97, Neighbor: "B",
+			SeparationM: 0.9, Evidence: []string{"Null lies 0.14 m right of peak over 9 readings."},
+			LikelyShiftM: 0.08, Shift95M: 0.05, LikelySide: Left, WidenLeftM: 0.13, WidenRightM: 0},
+		Gap{Line: "A", FromM: 0, ToM: 10, Path: path, Why: "no usable reading over 10.0 m"},
+		Crossing{Line: "A", Other: "B", At: path[1], StationM: 10, SeparationM: 0, DepthDifferenceM: 0.4},
+		FieldCheck{Line: "A", Kind: "lift", At: path[0], StationM: 0, Passed: true, Words: "Depth grew by 0.31 m over a lift of 0.30 m."},
+		ExposedCheck{Line: "A", Point: "P1", At: path[0], StationM: 0, OffsetM: 0.05, DepthDifferenceM: -0.1, Words: "Exposed 0.05 m right of the trace."},
+		RecordDifference{Line: "A", Record: "city-water", FromM: 0, ToM: 10, Path: path, MeanOffsetM: 1.2, LargestOffsetM: 1.4, AllowedM: 0.5},
+	}
+}

@@ -1,0 +1,70 @@
+package trace
+
+import "loamline/geo"
+
+// Job is everything the user says about a job beside the readings. The zero
+// value of a field means not said; DefaultJob fills in what has a default.
+type Job struct {
+	Ticket     string
+	Date       string // YYYY-MM-DD
+	ValidUntil string
+	Locator    string
+	Area       string
+	Units      geo.Units
+	CRS        string  // "EPSG:4326"
+	Datum      string  // "" where not stated
+	Epoch      float64 // decimal year, 0 where not stated
+	AntennaGap float64 // metres, Unknown where not stated
+
+	Tolerance  Tolerance
+	Columns    map[string]string // reader's name -> file's header
+	Lines      []LineSetup
+	References []Reference
+
+	// Dir is the folder of the job file, for its relative names.
+	Dir string
+}
+
+// Tolerance is the rule by which the tolerance zone is drawn.
+type Tolerance struct {
+	HalfWidthM   float64
+	MeasuredFrom string // "edge" or "centerline"
+	Rule         string // which law or practice; printed on the map
+}
+
+// LineSetup is what the job says about one line.
+type LineSetup struct {
+	Name        string
+	Utility     Utility
+	DiameterM   float64 // outer; Unknown where not stated
+	Material    string
+	Hookup      Hookup
+	FreqHz      float64
+	PowerW      float64
+	Transmitter *geo.LonLat
+}
+
+// Reference is a layer of known lines.
+type Reference struct {
+	File    string
+	Utility Utility
+}
+
+// DefaultJob returns the settings of a run without a job file: 18 in from the
+// outer edge (common best practice in the US), metric, WGS 84 degrees.
+func DefaultJob() Job {
+	return Job{
+		Units: geo.Metric, CRS: "EPSG:4326", AntennaGap: Unknown,
+		Tolerance: Tolerance{HalfWidthM: 18 * geo.InchM, MeasuredFrom: "edge"},
+	}
+}
+
+// Setup returns what the job says about a line, or an empty setup.
+func (j Job) Setup(name string) LineSetup {
+	for _, l := range j.Lines {
+		if l.Name == name {
+			return l
+		}
+	}
+	return LineSetup{Name: name, Utility: UnknownKind, DiameterM: Unknown, FreqHz: Unknown, PowerW: Unknown}
+}

@@ -1,0 +1,48 @@
+package trace
+
+import (
+	"fmt"
+	"strings"
+)
+
+// Problem is something wrong with an input: where it is, what it is and what
+// to do about it. It is an error, and the map carries every Problem that did
+// not stop the run.
+type Problem struct {
+	File   string
+	Row    int    // line of the file, from 1; 0 where the whole file is meant
+	Column int    // character in the line, from 1; 0 where unknown
+	Field  string // column or key name, where one is meant
+	Value  string // the text found, cut to a readable length
+	Cause  string // what is wrong
+	Hint   string // what to do
+	Warn   bool   // a warning: the row or file was still used
+	Err    error  // wrapped cause, if any
+}
+
+// Error words the problem as file:line:column: what is wrong; what to do.
+func (p *Problem) Error() string {
+	var b strings.Builder
+	b.WriteString(p.File)
+	if p.Row > 0 {
+		fmt.Fprintf(&b, ":%d", p.Row)
+		if p.Column > 0 {
+			fmt.Fprintf(&b, ":%d", p.Column)
+		}
+	}
+	b.WriteString(": ")
+	if p.Field != "" {
+		fmt.Fprintf(&b, "%s: ", p.Field)
+	}
+	b.WriteString(p.Cause)
+	if p.Value != "" {
+		fmt.Fprintf(&b, " (%q)", p.Value)
+	}
+	if p.Hint != "" {
+		fmt.Fprintf(&b, "; %s", p.Hint)
+	}
+	return b.String()
+}
+
+// Unwrap returns the wrapped cause.
+func (p *Problem) Unwrap() error { return p.Err }

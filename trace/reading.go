@@ -1,0 +1,114 @@
+package trace
+
+import (
+	"math"
+	"time"
+
+	"loamline/geo"
+)
+
+// Unknown marks a number that the instrument did not give. Test with Known.
+var Unknown = math.NaN()
+
+// Known reports whether a number was given.
+func Known(v float64) bool { return !math.IsNaN(v) }
+
+// Fix is the GNSS quality of a position as in NMEA 0183 GGA, or FixUnknown.
+type Fix int8
+
+// The qualities of NMEA 0183 GGA.
+const (
+	FixUnknown       Fix = -1
+	FixNone          Fix = 0
+	FixAutonomous    Fix = 1
+	FixDifferential  Fix = 2
+	FixPPS           Fix = 3
+	FixRTK           Fix = 4
+	FixFloat         Fix = 5
+	FixDeadReckoning Fix = 6
+	FixManual        Fix = 7
+	FixSimulator     Fix = 8
+)
+
+// Hookup is how the signal got onto the line.
+type Hookup string
+
+// The hookups of the readings table. Empty means not stated.
+const (
+	HookupDirect    Hookup = "direct"
+	HookupClamp     Hookup = "clamp"
+	HookupInduction Hookup = "induction"
+	HookupPassive   Hookup = "passive"
+)
+
+// Phase is the current's direction against the one expected from the hookup.
+type Phase int8
+
+// PhaseUnknown is the zero value.
+const (
+	PhaseUnknown Phase = 0
+	PhaseWith    Phase = 1
+	PhaseAgainst Phase = -1
+)
+
+// Status is what became of a reading. Every row that could be read has
+// exactly one.
+type Status string
+
+// The fates of a reading.
+const (
+	StatusUsed     Status = "used"      // in the centerline
+	StatusSetAside Status = "set_aside" // not used; Reason says why
+	StatusCheck    Status = "check"     // a raised reading: judged, never a point of the line
+	StatusExposed  Status = "exposed"   // measured in the open: pins the line
+)
+
+// Reading is one reading of the receiver over the line. Numbers that the
+// instrument did not give are Unknown.
+type Reading struct {
+	File  int32  // index into the job's inputs
+	Row   int32  // line of the file on which the record starts; the first line is 1
+	Line  string // the line that the locator believes to be under the receiver
+	Point string
+	Note  string
+
+	Time time.Time // zero where not given
+
+	Geographic geo.LonLat // in the input's datum until placed, then WGS 84; NaN where absent
+	Projected  [2]float64 // easting, northing in metres of the job's crs; NaN where absent
+	Pos        geo.XY     // in the job's plane, once placed
+
+	ElevM       float64
+	HDOP        float64
+	HAccM       float64 // one sigma per axis, as stated
+	DepthM      float64 // ground to the centre of the conductor, as shown
+	CurrentMA   float64
+	Signal      float64 // relative, or from dB as 10^(dB/20)
+	SignalLow   float64
+	SignalHigh  float64
+	RaiseM      float64
+	NullOffsetM float64 // null minus peak, positive to the right of travel
+	FreqHz      float64
+
+	Fix     Fix
+	Phase   Phase
+	Hookup  Hookup
+	Exposed bool
+
+	Status       Status
+	Reason       string // why it was set aside, or what was dropped from it
+	DepthDropped bool   // position used, depth not; Reason says why
+	StationM     float64
+	OffsetM      float64 // from the centerline, positive to the right of travel
+}
+
+// NewReading returns a reading in which no number is given.
+func NewReading() Reading {
+	nan := Unknown
+	return Reading{
+		Geographic: geo.LonLat{LonDeg: nan, LatDeg: nan}, Projected: [2]float64{nan, nan},
+		ElevM: nan, HDOP: nan, HAccM: nan, DepthM: nan, CurrentMA: nan, Signal: nan,
+		SignalLow: nan, SignalHigh: nan, RaiseM: nan, NullOffsetM: nan, FreqHz: nan,
+		Fix: FixUnknown, StationM: nan, OffsetM: nan,
+	}
+}
