@@ -1,0 +1,159 @@
+package export
+
+import (
+	"math"
+
+	"loamline/geo"
+	"loamline/trace"
+)
+
+// GradeWords tells how far bleed-over is suspected, and never that it is absent.
+func GradeWords(g trace.Grade) string {
+	switch g {
+	case trace.GradeStrong:
+		return "bleed-over strongly suspected"
+	case trace.GradeSuspect:
+		return "bleed-over suspected"
+	}
+	return "signs of bleed-over, watch"
+}
+
+// FindingTitle is a finding in one short line for a label or a list.
+func FindingTitle(u geo.Units, f trace.Finding) string {
+	switch f := f.(type) {
+	case trace.BleedOver:
+		s := capital(GradeWords(f.Grade))
+		if f.Jump {
+			s = "The trace may have jumped to another line"
+		}
+		return s + ", " + RangeWords(u, f.FromM, f.ToM)
+	case trace.Gap:
+		return "Not traced, " + RangeWords(u, f.FromM, f.ToM)
+	case trace.Crossing:
+		if f.SeparationM > 0 {
+			return "Closest to " + f.Other + ", at " + u.Long(f.StationM)
+		}
+		return "Crosses " + f.Other + ", at " + u.Long(f.StationM)
+	case trace.FieldCheck:
+		return checkTitle(f.Kind, f.Passed) + ", at " + u.Long(f.StationM)
+	case trace.ExposedCheck:
+		return "Exposed at " + u.Long(f.StationM)
+	case trace.RecordDifference:
+		return "Record " + f.Record + " lies elsewhere, " + RangeWords(u, f.FromM, f.ToM)
+	}
+	return RoleTitle(f.Role())
+}
+
+func checkTitle(kind string, passed bool) string {
+	name := "Check"
+	switch kind {
+	case "lift":
+		name = "Lift check"
+	case "air_coupling":
+		name = "Air coupling check"
+	}
+	if passed {
+		return name + " showed no sign of trouble"
+	}
+	return name + " failed"
+}
+
+// FindingWords tells a finding in sentences: what was found, with the figures,
+// and what it means for whoever digs.
+func FindingWords(u geo.Units, f trace.Finding) []string {
+	switch f := f.(type) {
+	case trace.BleedOver:
+		return bleedWords(u, f)
+	case trace.Gap:
+		w := []string{"The line was not traced here; the dashed course is only a bridge between its ends."}
+		return append(appendWords(w, f.Why), "The line may run anywhere between: trace again or expose.")
+	case trace.Crossing:
+		return crossingWords(u, f)
+	case trace.FieldCheck:
+		return appendWords(nil, f.Words)
+	case trace.ExposedCheck:
+		return exposedWords(u, f)
+	case trace.RecordDifference:
+		return recordWords(u, f)
+	}
+	return nil
+}
+
+func bleedWords(u geo.Units, f trace.BleedOver) []string {
+	first := "The signal here seems to come in part from another line"
+	if f.Jump {
+		first = "From here the trace may follow another line altogether"
+	}
+	if f.Neighbor != "" && f.Neighbor != "unknown" {
+		first += ", perhaps " + f.Neighbor
+		if trace.Known(f.SeparationM) {
+			first += ", " + u.Short(f.SeparationM) + " away"
+		}
+	}
+	w := append([]string{first + "."}, f.Evidence...)
+	if trace.Known(f.LikelyShiftM) && f.LikelySide != "" {
+		w = append(w, "The true line probably lies about "+ShiftWords(u, f.LikelyShiftM, f.Shift95M)+" to the "+
+			string(f.LikelySide)+" of the mark, looking in the direction of travel; the mark itself was not moved.")
+	} else {
+		w = append(w, "How far the mark is off cannot be told from these readings.")
+	}
+	return append(w, "Do not rely on position or depth here: expose to verify.")
+}
+
+func crossingWords(u geo.Units, f trace.Crossing) []string {
+	s := "The traced lines " + f.Line + " and " + f.Other + " cross here"
+	if f.SeparationM > 0 {
+		s = "The traced lines " + f.Line + " and " + f.Other + " come closest here, " + u.Short(f.SeparationM) + " apart"
+	}
+	w := []string{s + "."}
+	switch {
+	case !trace.Known(f.DepthDifferenceM):
+		w = append(w, "Which of them is deeper was not read.")
+	case f.DepthDifferenceM < 0:
+		w = append(w, f.Other+" was read "+u.Short(-f.DepthDifferenceM)+" shallower than "+f.Line+", centre to centre.")
+	default:
+		w = append(w, f.Other+" was read "+u.Short(f.DepthDifferenceM)+" deeper than "+f.Line+", centre to centre.")
+	}
+	return append(w, "Expose both before digging across.")
+}
+
+func exposedWords(u geo.Units, f trace.ExposedCheck) []string {
+	w := appendWords(nil, f.Words)
+	if len(w) > 0 {
+		return w
+	}
+	s := "The line was exposed and measured here, " + u.Short(math.Abs(f.OffsetM)) + " " + sideOf(f.OffsetM) +
+		" of the line as traced without it"
+	if trace.Known(f.DepthDifferenceM) {
+		word := "deeper"
+		if f.DepthDifferenceM < 0 {
+			word = "shallower"
+		}
+		s += "; the trace had read it " + u.Short(math.Abs(f.DepthDifferenceM)) + " " + word + " than measured"
+	}
+	return []string{s + "."}
+}
+
+func recordWords(u geo.Units, f trace.RecordDifference) []string {
+	return []string{
+		"The record " + f.Record + " lies " + u.Short(math.Abs(f.MeanOffsetM)) + " " + sideOf(f.MeanOffsetM) +
+			" of the trace on average, " + u.Short(math.Abs(f.LargestOffsetM)) + " at most; the accuracy of both explains " +
+			u.Short(f.AllowedM) + ".",
+		"Record or trace is wrong here, or they are two different lines: treat both places as occupied and expose.",
+	}
+}
+
+// sideOf names the side of an offset, positive to the right of travel.
+func sideOf(offsetM float64) string {
+	if offsetM < 0 {
+		return string(trace.Left)
+	}
+	return string(trace.Right)
+}
+
+func appendWords(w []string, s string) []string {
+	if s == "" {
+		return w
+	}
+	return append(w, sentence(s))
+}

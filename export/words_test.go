@@ -1,0 +1,95 @@
+package export
+
+import (
+	"regexp"
+	"strings"
+	"testing"
+
+	"loamline/geo"
+	"loamline/trace"
+)
+
+func TestDepthWords(t *testing.T) {
+	for _, c := range []struct {
+		u           geo.Units
+		depth, band float64
+		date, want  string
+	}{
+		{geo.US, 3.4 * geo.FootM, 0.5 * geo.FootM, "2026-05-12", "read depth to centre, 3.4 ft ± 0.5, on 2026-05-12; expose to verify"},
+		{geo.Metric, 1.04, 0.12, "2026-05-12", "read depth to centre, 1.04 m ± 0.12, on 2026-05-12; expose to verify"},
+		{geo.Metric, 1.04, 0.12, "", "read depth to centre, 1.04 m ± 0.12, date not given; expose to verify"},
+		{geo.Metric, 1.04, trace.Unknown, "2026-05-12", "read depth to centre, 1.04 m (error not known), on 2026-05-12; expose to verify"},
+		{geo.Metric, trace.Unknown, trace.Unknown, "2026-05-12", "depth not read; expose to verify"},
+	} {
+		if got := DepthWords(c.u, c.depth, c.band, c.date); got != c.want {
+			t.Errorf("got  %s\nwant %s", got, c.want)
+		}
+	}
+}
+
+func TestDepthRangeWords(t *testing.T) {
+	c := &trace.Centerline{Parts: []trace.Part{{Vertices: []trace.Vertex{
+		{DepthM: 0.92, Depth95M: 0.1}, {DepthM: trace.Unknown, Depth95M: trace.Unknown}, {DepthM: 1.31, Depth95M: 0.145},
+	}}}}
+	want := "read depth to centre, 0.92 to 1.31 m ± 0.15, on 2026-05-12; expose to verify"
+	if got := DepthRangeWords(geo.Metric, c, "2026-05-12"); got != want {
+		t.Errorf("got  %s\nwant %s", got, want)
+	}
+}
+
+// A band is a promise: rounding for people may widen it, never narrow it.
+func TestBandsAreRoundedUp(t *testing.T) {
+	for _, c := range []struct {
+		u    geo.Units
+		m    float64
+		want string
+	}{
+		{geo.Metric, 0.141, "± 0.15 m"}, {geo.Metric, 0.14, "± 0.14 m"},
+		{geo.US, 0.128, "± 6 in"}, {geo.US, 0.127, "± 5 in"}, {geo.US, 1.21 * geo.FootM, "± 1.3 ft"},
+	} {
+		if got := PositionWords(c.u, c.m); !strings.Contains(got, c.want) {
+			t.Errorf("%v %v: %q lacks %q", c.u, c.m, got, c.want)
+		}
+	}
+	if got := ShiftWords(geo.US, 0.08, 0.05); got != "3 in ± 2" {
+		t.Errorf("got %q", got)
+	}
+}
+
+// Every finding has a title with its place and sentences; none of them claims
+// that something is clean, verified, safe or certain.
+func TestFindingWordsAreCareful(t *testing.T) {
+	claim := regexp.MustCompile(`(?i)\b(clean|verified|safe|certain|accurate|exact|confirmed|guaranteed)\b`)
+	for _, u := range []geo.Units{geo.Metric, geo.US} {
+		for _, f := range trace.AllFindings() {
+			words := FindingWords(u, f)
+			if len(words) == 0 {
+				t.Errorf("%s has no words", f.Role())
+			}
+			text := FindingTitle(u, f) + " " + strings.Join(words, " ")
+			if m := claim.FindString(text); m != "" {
+				t.Errorf("%s claims %q: %s", f.Role(), m, text)
+			}
+			if !strings.ContainsAny(text, "0123456789") {
+				t.Errorf("%s has no figure: %s", f.Role(), text)
+			}
+			if RoleTitle(f.Role()) == strings.ReplaceAll(f.Role(), "_", " ") {
+				t.Errorf("%s has no plain title", f.Role())
+			}
+		}
+	}
+}
+
+func TestBleedOverWordsSayWhereTheLineLies(t *testing.T) {
+	f := trace.AllFindings()[0].(trace.BleedOver)
+	got := strings.Join(FindingWords(geo.Metric, f), " ")
+	for _, want := range []string{"perhaps B, 0.90 m away", "Null lies 0.14 m right", "0.08 m ± 0.05 to the left of the mark", "expose to verify"} {
+		if !strings.Contains(got, want) {
+			t.Errorf("%q lacks %q", got, want)
+		}
+	}
+	f.LikelyShiftM, f.LikelySide = trace.Unknown, ""
+	if got := strings.Join(FindingWords(geo.Metric, f), " "); !strings.Contains(got, "cannot be told") {
+		t.Errorf("unknown shift is not said: %s", got)
+	}
+}
