@@ -53,7 +53,8 @@ func Sheet() *trace.Sheet {
 		},
 	}
 	for _, l := range s.Lines {
-		for _, r := range l.Readings {
+		for i, r := range l.Readings {
+			l.Readings[i].Geographic = plane.LonLat(r.Pos)
 			s.Counts.Rows++
 			switch r.Status {
 			case trace.StatusUsed:

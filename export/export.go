@@ -1,0 +1,113 @@
+package export
+
+import (
+	"bufio"
+	"errors"
+	"fmt"
+	"io"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"syscall"
+)
+
+// Output is one file of a job. Exactly one of Write and WritePath is set:
+// Write streams the content, WritePath fills a file that it opens itself, which
+// a database needs.
+type Output struct {
+	Path      string
+	Write     func(w io.Writer) error
+	WritePath func(path string) error
+}
+
+// WriteFiles writes all outputs of a job or none. Each is written under another
+// name in its own folder, brought to the disk, and renamed only when all of
+// them are whole; a file that stood there before is kept until then and comes
+// back if anything fails. A folder that does not exist is made.
+//
+// The error names the file and says what to do. It wraps the cause.
+func WriteFiles(outputs []Output) (err error) {
+	var staged []*stagedFile
+	defer func() {
+		// Also after a panic in a writer: leave nothing half-written.
+		for i := len(staged) - 1; i >= 0; i-- {
+			staged[i].discard()
+		}
+	}()
+	seen := map[string]bool{}
+	for _, out := range outputs {
+		if p := filepath.Clean(out.Path); seen[p] {
+			return fmt.Errorf("%s: two outputs have this name; nothing was written", out.Path)
+		} else {
+			seen[p] = true
+		}
+		st, err := newStagedFile(out.Path)
+		if err != nil {
+			return writeError(out.Path, err)
+		}
+		staged = append(staged, st)
+		if err := st.fill(out); err != nil {
+			return writeError(out.Path, err)
+		}
+	}
+	for i, st := range staged {
+		if err := st.publish(); err != nil {
+			for j := i; j >= 0; j-- {
+				staged[j].withdraw()
+			}
+			return writeError(st.path, err)
+		}
+	}
+	for _, st := range staged {
+		st.keep()
+	}
+	return nil
+}
+
+// fill writes the content and brings it to the disk.
+func (s *stagedFile) fill(out Output) error {
+	if out.WritePath != nil {
+		if err := out.WritePath(s.temp); err != nil {
+			return err
+		}
+		return syncFile(s.temp)
+	}
+	f, err := os.OpenFile(s.temp, os.O_WRONLY|os.O_TRUNC, 0)
+	if err != nil {
+		return err
+	}
+	w := bufio.NewWriterSize(f, 1<<18)
+	err = out.Write(w)
+	if err == nil {
+		err = w.Flush()
+	}
+	if err == nil {
+		err = f.Sync()
+	}
+	return errors.Join(err, f.Close())
+}
+
+func syncFile(path string) error {
+	f, err := os.OpenFile(path, os.O_RDWR, 0)
+	if err != nil {
+		return err
+	}
+	return errors.Join(f.Sync(), f.Close())
+}
+
+// writeError says what to do about an output that could not be written.
+func writeError(path string, err error) error {
+	dir := filepath.Dir(path)
+	const kept = "; nothing was written, and earlier outputs are as they were"
+	switch {
+	case errors.Is(err, syscall.ENOSPC), errors.Is(err, syscall.EDQUOT):
+		return fmt.Errorf("%s: the disk is full: make room or choose another folder with --out%s: %w", path, kept, err)
+	case errors.Is(err, fs.ErrPermission), errors.Is(err, syscall.EROFS):
+		return fmt.Errorf("%s: the folder %s cannot be written: choose another one with --out%s: %w", path, dir, kept, err)
+	case errors.Is(err, syscall.ENOTDIR), errors.Is(err, errIsFile):
+		return fmt.Errorf("%s: %s is not a folder: choose another one with --out%s: %w", path, dir, kept, err)
+	case errors.Is(err, errIsFolder):
+		return fmt.Errorf("%s: a folder has this name: move it or choose another folder with --out%s: %w", path, kept, err)
+	}
+	return fmt.Errorf("%s: could not be written%s: %w", path, kept, err)
+}
