@@ -37,3 +37,9 @@ func trimFloat(v float64, decimals int) string {
 	}
 	return s
 }
+
+// baseName is the last element of a file name, whichever way it is separated:
+// a map tells no folder of the machine that made it.
+func baseName(name string) string {
+	return name[strings.LastIndexAny(name, `/\`)+1:]
+}

@@ -1,0 +1,329 @@
+package export
+
+import (
+	"bytes"
+	"encoding/json"
+	"errors"
+	"io"
+	"math"
+	"strings"
+	"testing"
+	"unicode/utf8"
+
+	"github.com/paulmach/orb"
+
+	"loamline/export/internal/sample"
+	"loamline/geo"
+	"loamline/trace"
+)
+
+func TestGeoJSONGolden(t *testing.T) {
+	golden(t, "sample.geojson", write(t, sample.Sheet(), GeoJSON))
+}
+
+// decoded is the written text as a reader sees it.
+type decoded struct {
+	Bbox     []float64
+	Loamline memberJSON
+	Features []struct {
+		ID       string
+		Geometry *struct {
+			Type        string
+			Coordinates json.RawMessage
+		}
+		Properties map[string]any
+	}
+}
+
+func decode(t *testing.T, text []byte) decoded {
+	t.Helper()
+	var d decoded
+	if err := json.Unmarshal(text, &d); err != nil {
+		t.Fatal(err)
+	}
+	return d
+}
+
+func TestGeoJSONFollowsTheRFCEverywhere(t *testing.T) {
+	for _, origin := range []geo.LonLat{
+		{LonDeg: -71.5, LatDeg: 44.1}, {LonDeg: 0.00001, LatDeg: 0.00001}, {LonDeg: 151.2, LatDeg: -33.9},
+		{LonDeg: 25, LatDeg: 78}, {LonDeg: 179.9999, LatDeg: -17}, {LonDeg: -179.9998, LatDeg: 52},
+		{LonDeg: 179.9996, LatDeg: 65}, {LonDeg: 180, LatDeg: 10}, {LonDeg: -180, LatDeg: 10},
+	} {
+		s := moved(everyKind(), origin)
+		if v := violations(write(t, s, GeoJSON)); len(v) > 0 {
+			t.Errorf("at %v: %q", origin, v)
+		}
+	}
+}
+
+// moved puts the sheet elsewhere on the globe.
+func moved(s *trace.Sheet, origin geo.LonLat) *trace.Sheet {
+	s.Plane = geo.NewPlane(origin)
+	for _, l := range s.Lines {
+		for i := range l.Readings {
+			l.Readings[i].Geographic = s.Plane.LonLat(l.Readings[i].Pos)
+		}
+	}
+	return s
+}
+
+// The antimeridian runs through the job: every centerline stays a LineString
+// with one value a vertex, and no length is lost.
+func TestGeoJSONAtTheAntimeridian(t *testing.T) {
+	s := moved(sample.Sheet(), geo.LonLat{LonDeg: 179.9998, LatDeg: -17})
+	text := write(t, s, GeoJSON)
+	d := decode(t, text)
+	if len(d.Bbox) != 4 || d.Bbox[0] < 179.9 || d.Bbox[2] > -179.9 {
+		t.Errorf("bbox %v does not hold the antimeridian as 5.2 wants", d.Bbox)
+	}
+	lengthM, parts := 0.0, 0
+	for _, f := range d.Features {
+		p := f.Properties
+		if p["role"] != "centerline" {
+			continue
+		}
+		if f.Geometry.Type != "LineString" {
+			t.Errorf("%s is a %s", f.ID, f.Geometry.Type)
+		}
+		if p["line"] == "W-1" {
+			parts++
+			lengthM += p["length_m"].(float64)
+		}
+	}
+	want := s.Lines[0].Centerline.TracedM()
+	if parts != 3 || math.Abs(lengthM-want) > 0.002 {
+		t.Errorf("%d parts of %.3f m, want 3 of %.3f", parts, lengthM, want)
+	}
+}
+
+func TestGeoJSONArraysHaveOneValueAVertex(t *testing.T) {
+	s := sample.Sheet()
+	// A straight 1 km: the writer adds vertices.
+	long := &s.Lines[1].Centerline.Parts[0]
+	long.Vertices = []trace.Vertex{long.Vertices[0], long.Vertices[0]}
+	long.Vertices[1].Pos.X += 1000
+	long.Vertices[1].StationM += 1000
+	long.Vertices[1].DepthM = 2
+	lines := 0
+	for _, f := range decode(t, write(t, s, GeoJSON)).Features {
+		p := f.Properties
+		if p["role"] != "centerline" {
+			continue
+		}
+		lines++
+		var pts [][2]float64
+		if err := json.Unmarshal(f.Geometry.Coordinates, &pts); err != nil {
+			t.Fatal(err)
+		}
+		for _, name := range []string{"stations_m", "depth_m", "depth_95_m", "horizontal_95_m"} {
+			if n := len(p[name].([]any)); n != len(pts) {
+				t.Errorf("%s: %d vertices, %d values of %s", p["line"], len(pts), n, name)
+			}
+		}
+		depth := p["depth_m"].([]any)
+		switch p["line"] {
+		case "G-1":
+			if len(pts) != 11 || depth[5] != 1.55 {
+				t.Errorf("1 km straight: %d vertices, depth in the middle %v", len(pts), depth[5])
+			}
+		case "W-1":
+		default:
+			if depth[0] != nil {
+				t.Errorf("%s: depth %v where none is known", p["line"], depth[0])
+			}
+		}
+	}
+	if lines != 4 {
+		t.Errorf("%d centerlines, want 4", lines)
+	}
+}
+
+// An edge drawn straight in degrees stays within half a millimetre of the
+// straight line on the ground, up to 60 degrees of latitude.
+func TestLongEdgesAreDensified(t *testing.T) {
+	for _, lat := range []float64{0, 30, 45, 60} {
+		plane := geo.NewPlane(geo.LonLat{LonDeg: 10, LatDeg: lat})
+		path := densePath([]geo.XY{{X: 0, Y: 0}, {X: 730, Y: 40}})
+		for i := 1; i < len(path); i++ {
+			a, b := plane.LonLat(path[i-1]), plane.LonLat(path[i])
+			mid := plane.XY(geo.LonLat{LonDeg: (a.LonDeg + b.LonDeg) / 2, LatDeg: (a.LatDeg + b.LatDeg) / 2})
+			if off := mid.Dist(path[i-1].Lerp(path[i], 0.5)); off > 0.0005 {
+				t.Errorf("at %v: %.2f mm off", lat, off*1000)
+			}
+		}
+	}
+}
+
+func TestGeoJSONWritesEveryKindOfFinding(t *testing.T) {
+	d := decode(t, write(t, everyKind(), GeoJSON))
+	seen := map[string]int{}
+	ids := map[string]bool{}
+	for _, f := range d.Features {
+		seen[f.Properties["role"].(string)]++
+		if ids[f.ID] {
+			t.Errorf("id %s is used twice", f.ID)
+		}
+		ids[f.ID] = true
+	}
+	for _, f := range trace.AllFindings() {
+		if seen[f.Role()] == 0 {
+			t.Errorf("%s is not written", f.Role())
+		}
+	}
+	for _, l := range layers() {
+		if seen[l.Role] == 0 {
+			t.Errorf("%s is not written", l.Role)
+		}
+	}
+}
+
+// Values and columns are two lists in the same order: their types must agree.
+func TestLayersValuesFitTheirColumns(t *testing.T) {
+	for _, l := range layers() {
+		for f := range l.Each(everyKind()) {
+			if len(f.Values) != len(l.Columns) {
+				t.Fatalf("%s: %d values for %d columns", l.Role, len(f.Values), len(l.Columns))
+			}
+			for i, c := range l.Columns {
+				if f.Values[i].Type != c.Type {
+					t.Errorf("%s.%s: value of type %d, column of type %d", l.Role, c.Name, f.Values[i].Type, c.Type)
+				}
+			}
+		}
+	}
+}
+
+func TestGeoJSONOfNothing(t *testing.T) {
+	s := &trace.Sheet{Plane: geo.NewPlane(geo.LonLat{}), Job: trace.DefaultJob(), Lines: []trace.Line{{Setup: trace.LineSetup{Name: "W-1"}}}}
+	text := write(t, s, GeoJSON)
+	if v := violations(text); len(v) > 0 {
+		t.Errorf("%q", v)
+	}
+	if d := decode(t, text); len(d.Features) != 0 || d.Bbox != nil || len(d.Loamline.Lines) != 1 {
+		t.Errorf("got %s", text)
+	}
+}
+
+func TestGeoJSONReadingWithoutPositionIsKept(t *testing.T) {
+	s := sample.Sheet()
+	r := trace.NewReading()
+	r.Line, r.Row, r.Status, r.Reason = "W-1", 99, trace.StatusSetAside, "no position"
+	impossible := r
+	impossible.Row, impossible.Geographic = 100, geo.LonLat{LonDeg: 200, LatDeg: 91}
+	s.Lines[0].Readings = append(s.Lines[0].Readings, r, impossible)
+	found := 0
+	text := write(t, s, GeoJSON)
+	for _, f := range decode(t, text).Features {
+		if row, ok := f.Properties["row"].(float64); ok && row >= 99 {
+			found++
+			if f.Geometry != nil {
+				t.Errorf("row %v has a place", row)
+			}
+		}
+	}
+	if v := violations(text); found != 2 || len(v) > 0 {
+		t.Errorf("%d of 2 kept; %q", found, v)
+	}
+}
+
+// Text from the input, whatever it holds, comes back as it was.
+func TestGeoJSONStrings(t *testing.T) {
+	for _, s := range []string{
+		"", `a"b\c`, "tab\tnew\nline\r\x00\x1f", "</script>&amp;", "Ünïcödé 管 🚰", "\u2028\u2029", "bad \xff utf-8 \xc3", "\u00ad\ufeff",
+	} {
+		var got string
+		if err := json.Unmarshal(appendString(nil, s), &got); err != nil {
+			t.Errorf("%q: %v", s, err)
+		}
+		if want := strings.ToValidUTF8(s, "\uFFFD"); got != want {
+			t.Errorf("got %q, want %q", got, want)
+		}
+		if b := appendString(nil, s); !utf8.Valid(b) || bytes.ContainsAny(b, "\u2028\u2029\x00\n") {
+			t.Errorf("%q is written as %q", s, b)
+		}
+	}
+}
+
+func TestAppendReal(t *testing.T) {
+	for _, c := range []struct {
+		v        float64
+		decimals int
+		want     string
+	}{
+		{0, 3, "0.0"}, {-0.0001, 3, "0.0"}, {12, 3, "12.0"}, {-1.0454, 3, "-1.045"}, {0.007, 3, "0.007"},
+		{math.NaN(), 3, "null"}, {math.Inf(-1), 3, "null"}, {1e300, 3, "1e+300"}, {8192, 0, "8192.0"},
+	} {
+		if got := string(appendReal(nil, c.v, c.decimals)); got != c.want {
+			t.Errorf("%v: got %s, want %s", c.v, got, c.want)
+		}
+	}
+	if got := string(appendFixed(nil, -7150200000, 8)); got != "-71.502" {
+		t.Errorf("got %s", got)
+	}
+}
+
+// A slit of a tenth of a millimetre closes on itself when it is rounded: the
+// zone stays valid and does not get narrower anywhere.
+func TestAreaStaysValidAfterRounding(t *testing.T) {
+	plane := geo.NewPlane(geo.LonLat{LonDeg: -71.5, LatDeg: 44.1})
+	slit := orb.Polygon{{
+		{0, 0}, {10, 0}, {10, 5}, {5.00005, 5}, {5.00003, 1}, {5, 0.9}, {4.99998, 1}, {4.99997, 5}, {0, 5}, {0, 0},
+	}}
+	d := newDegrees(plane)
+	if areValid(d.rings(orb.MultiPolygon{slit})) {
+		t.Fatal("the case is too easy: valid after plain rounding")
+	}
+	polys, err := d.area(orb.MultiPolygon{slit})
+	if err != nil || !areValid(polys) {
+		t.Fatalf("not valid: %v", err)
+	}
+	if got, want := twiceArea(polys[0][0]), twiceArea(d.ring(slit[0])); got < want {
+		t.Errorf("area shrank from %g to %g", want, got)
+	}
+}
+
+func TestGeoJSONReportsAFailingWriter(t *testing.T) {
+	full := errors.New("full")
+	if err := GeoJSON(failing{full}, sample.Sheet()); !errors.Is(err, full) {
+		t.Errorf("got %v", err)
+	}
+}
+
+type failing struct{ err error }
+
+func (f failing) Write([]byte) (int, error) { return 0, f.err }
+
+func BenchmarkGeoJSON100kReadings(b *testing.B) {
+	s := manyReadings(100_000)
+	b.ReportAllocs()
+	for b.Loop() {
+		var n counting
+		if err := GeoJSON(&n, s); err != nil {
+			b.Fatal(err)
+		}
+		if n.lines < 100_000 {
+			b.Fatalf("%d lines", n.lines)
+		}
+	}
+}
+
+func manyReadings(n int) *trace.Sheet {
+	s := sample.Sheet()
+	l := &s.Lines[0]
+	one := l.Readings
+	l.Readings = nil
+	for len(l.Readings) < n {
+		l.Readings = append(l.Readings, one...)
+	}
+	return s
+}
+
+type counting struct{ lines int }
+
+func (c *counting) Write(p []byte) (int, error) {
+	c.lines += bytes.Count(p, []byte("\n"))
+	return len(p), nil
+}
+
+var _ io.Writer = (*counting)(nil)

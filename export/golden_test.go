@@ -1,0 +1,61 @@
+package export
+
+import (
+	"bytes"
+	"flag"
+	"io"
+	"os"
+	"path/filepath"
+	"testing"
+
+	"loamline/export/internal/sample"
+	"loamline/trace"
+)
+
+var update = flag.Bool("update", false, "remake the goldens in testdata")
+
+// golden compares with a file under testdata, or remakes it with -update.
+func golden(t *testing.T, name string, got []byte) {
+	t.Helper()
+	path := filepath.Join("testdata", name)
+	if *update {
+		if err := os.MkdirAll(filepath.Dir(path), 0o755); err != nil {
+			t.Fatal(err)
+		}
+		if err := os.WriteFile(path, got, 0o644); err != nil {
+			t.Fatal(err)
+		}
+	}
+	want, err := os.ReadFile(path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if bytes.Equal(got, want) {
+		return
+	}
+	g, w := bytes.Split(got, []byte("\n")), bytes.Split(want, []byte("\n"))
+	for i := range min(len(g), len(w)) {
+		if !bytes.Equal(g[i], w[i]) {
+			t.Fatalf("%s, line %d:\ngot  %.400s\nwant %.400s\n(go test ./export -update remakes the goldens)", path, i+1, g[i], w[i])
+		}
+	}
+	t.Fatalf("%s: %d lines, want %d", path, len(g), len(w))
+}
+
+// write returns what an exporter writes.
+func write(t *testing.T, s *trace.Sheet, to func(io.Writer, *trace.Sheet) error) []byte {
+	t.Helper()
+	var b bytes.Buffer
+	if err := to(&b, s); err != nil {
+		t.Fatal(err)
+	}
+	return b.Bytes()
+}
+
+// everyKind is the sample with one finding of every kind added, so that no
+// exporter can forget one.
+func everyKind() *trace.Sheet {
+	s := sample.Sheet()
+	s.Lines[1].Findings = append(s.Lines[1].Findings, trace.AllFindings()...)
+	return s
+}

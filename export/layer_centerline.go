@@ -1,0 +1,195 @@
+package export
+
+import (
+	"iter"
+
+	"loamline/geo"
+	"loamline/trace"
+)
+
+var centerlineLayer = layer{
+	Role: "centerline", Shape: shapeLine,
+	Words: "a traced stretch of a line in travel order; what lies between two stretches is a gap",
+	Columns: []column{
+		{Name: "part", Type: typeInteger, Words: "number of the stretch within its line, from 1"},
+		{Name: "parts", Type: typeInteger, Words: "stretches of the line"},
+		{Name: "length_m", Type: typeReal, Unit: "m", Decimals: 3, Words: "ground length of the stretch", Contract: true},
+		{Name: "stations_m", Type: typeReals, Unit: "m", Decimals: 3, Words: "distance of each vertex from the start of the line, gaps included", Contract: true},
+		{Name: "depth_m", Type: typeReals, Unit: "m", Decimals: 3, Words: "read depth from the ground to the centre of the conductor at each vertex", Contract: true},
+		{Name: "depth_95_m", Type: typeReals, Unit: "m", Decimals: 3, Words: "half-width of the 95 % band of that depth", Contract: true},
+		{Name: "horizontal_95_m", Type: typeReals, Unit: "m", Decimals: 3, Words: "half-width, across the line, of the 95 % band of the true line", Contract: true},
+		{Name: "common_95_m", Type: typeReals, Unit: "m", Decimals: 3, Words: "the part of horizontal_95_m that is common to the whole walk"},
+		{Name: "cover_m", Type: typeReals, Unit: "m", Decimals: 3, Words: "depth_m less half the diameter: ground to the top; null where the diameter is not known"},
+		{Name: "elev_m", Type: typeReals, Unit: "m", Decimals: 3, Words: "elevation of the conductor's centre, in the vertical frame of the input"},
+		{Name: "corner_stations_m", Type: typeReals, Unit: "m", Decimals: 3, Words: "stations of the elbows"},
+		{Name: "readings", Type: typeInteger, Words: "readings of the whole line", Contract: true},
+		{Name: "used", Type: typeInteger, Words: "of these, used for the line", Contract: true},
+		{Name: "set_aside", Type: typeInteger, Words: "of these, set aside with a reason", Contract: true},
+		{Name: "hookup", Type: typeText, Words: "direct, clamp, induction, passive or mixed", Contract: true},
+		{Name: "freq_hz", Type: typeReal, Unit: "Hz", Decimals: 3, Words: "tracing frequency; null where unknown or mixed", Contract: true},
+		{Name: "diameter_m", Type: typeReal, Unit: "m", Decimals: 4, Words: "outer diameter as stated"},
+		{Name: "material", Type: typeText, Words: "as stated"},
+		{Name: "ticket", Type: typeText, Words: "number of the request", Contract: true},
+		{Name: "date", Type: typeText, Words: "day of the locate, YYYY-MM-DD", Contract: true},
+		{Name: "notes", Type: typeTexts, Words: "what must be known of the fit"},
+	},
+	Each: eachCenterline,
+}
+
+func eachCenterline(s *trace.Sheet) iter.Seq[*feature] {
+	return func(yield func(*feature) bool) {
+		date := JobDate(s)
+		for i := range s.Lines {
+			l := &s.Lines[i]
+			if l.Centerline == nil {
+				continue
+			}
+			parts := writableParts(s.Plane, l.Centerline.Parts)
+			for k, p := range parts {
+				f := &feature{Line: l.Setup.Name, Utility: l.Setup.Utility, Path: p.Path()}
+				f.Values = centerlineValues(l, p, k+1, len(parts), s.Job.Ticket, date)
+				if !yield(f) {
+					return
+				}
+			}
+		}
+	}
+}
+
+func centerlineValues(l *trace.Line, p trace.Part, number, parts int, ticket, date string) []value {
+	per := func(get func(trace.Vertex) float64) value {
+		out := make([]float64, len(p.Vertices))
+		for i, v := range p.Vertices {
+			out[i] = get(v)
+		}
+		return realsValue(out)
+	}
+	corners := []float64{}
+	for _, v := range p.Vertices {
+		if v.Corner {
+			corners = append(corners, v.StationM)
+		}
+	}
+	counts := countReadings(l.Readings)
+	return []value{
+		integerValue(number), integerValue(parts),
+		realValue(p.ToM() - p.FromM()),
+		per(func(v trace.Vertex) float64 { return v.StationM }),
+		per(func(v trace.Vertex) float64 { return v.DepthM }),
+		per(func(v trace.Vertex) float64 { return v.Depth95M }),
+		per(func(v trace.Vertex) float64 { return v.Horizontal95M }),
+		per(func(v trace.Vertex) float64 { return v.Common95M }),
+		per(func(v trace.Vertex) float64 { return coverM(v, l.Setup) }),
+		per(func(v trace.Vertex) float64 { return v.ElevM }),
+		realsValue(corners),
+		integerValue(counts.Rows), integerValue(counts.Used), integerValue(counts.SetAside),
+		textValue(lineHookup(l)), realValue(lineFreqHz(l)),
+		realValue(known(l.Setup.DiameterM)), textValue(l.Setup.Material),
+		textValue(ticket), textValue(date), textsValue(l.Centerline.Notes),
+	}
+}
+
+// coverM is the read depth to the top of the line.
+func coverM(v trace.Vertex, l trace.LineSetup) float64 {
+	return v.DepthM - known(l.DiameterM)/2
+}
+
+// known turns a length, frequency or power of zero, which nothing has, into
+// Unknown.
+func known(v float64) float64 {
+	if v <= 0 {
+		return trace.Unknown
+	}
+	return v
+}
+
+func countReadings(rs []trace.Reading) trace.Counts {
+	var c trace.Counts
+	for i := range rs {
+		c.Rows++
+		switch rs[i].Status {
+		case trace.StatusUsed:
+			c.Used++
+		case trace.StatusSetAside:
+			c.SetAside++
+		case trace.StatusCheck:
+			c.Check++
+		case trace.StatusExposed:
+			c.Exposed++
+		}
+	}
+	return c
+}
+
+// lineHookup is what the job states, else what the readings agree on.
+func lineHookup(l *trace.Line) string {
+	h := l.Setup.Hookup
+	if h != "" {
+		return string(h)
+	}
+	for i := range l.Readings {
+		switch r := l.Readings[i].Hookup; {
+		case r == "" || r == h:
+		case h == "":
+			h = r
+		default:
+			return "mixed"
+		}
+	}
+	return string(h)
+}
+
+// lineFreqHz is what the job states, else what the readings agree on.
+func lineFreqHz(l *trace.Line) float64 {
+	f := known(l.Setup.FreqHz)
+	if trace.Known(f) {
+		return f
+	}
+	for i := range l.Readings {
+		switch r := known(l.Readings[i].FreqHz); {
+		case !trace.Known(r) || r == f:
+		case !trace.Known(f):
+			f = r
+		default:
+			return trace.Unknown
+		}
+	}
+	return f
+}
+
+// writableParts readies parts for degrees: long edges get vertices between, and
+// no part crosses the antimeridian.
+func writableParts(plane geo.Plane, parts []trace.Part) []trace.Part {
+	var out []trace.Part
+	for _, p := range parts {
+		var dense []trace.Vertex
+		for i, v := range p.Vertices {
+			if i > 0 {
+				dense = appendBetween(dense, p.Vertices[i-1], v)
+			}
+			dense = append(dense, v)
+		}
+		out = append(out, splitAtAntimeridian(plane, dense)...)
+	}
+	return out
+}
+
+// appendBetween adds the vertices that keep an edge below maxEdgeM.
+func appendBetween(out []trace.Vertex, a, b trace.Vertex) []trace.Vertex {
+	n := edgePieces(a.Pos, b.Pos)
+	for k := 1; k < n; k++ {
+		out = append(out, lerpVertex(a, b, float64(k)/float64(n)))
+	}
+	return out
+}
+
+// lerpVertex is the vertex a fraction t of the way from a to b.
+func lerpVertex(a, b trace.Vertex, t float64) trace.Vertex {
+	mix := func(x, y float64) float64 { return x + t*(y-x) }
+	return trace.Vertex{
+		Pos: a.Pos.Lerp(b.Pos, t), StationM: mix(a.StationM, b.StationM),
+		DepthM: mix(a.DepthM, b.DepthM), Depth95M: mix(a.Depth95M, b.Depth95M),
+		Horizontal95M: mix(a.Horizontal95M, b.Horizontal95M), Common95M: mix(a.Common95M, b.Common95M),
+		ElevM: mix(a.ElevM, b.ElevM),
+	}
+}

@@ -1,0 +1,81 @@
+package export
+
+import (
+	"iter"
+	"time"
+
+	"loamline/trace"
+)
+
+var readingLayer = layer{
+	Role: "reading", Shape: shapePoint,
+	Words: "every reading that could be read, with its fate; without geometry where it has no possible position",
+	Columns: []column{
+		{Name: "point", Type: typeText, Words: "the reading's own number", Contract: true},
+		{Name: "file", Type: typeText, Words: "file that it came from", Contract: true},
+		{Name: "row", Type: typeInteger, Words: "line of that file on which the record starts, from 1", Contract: true},
+		{Name: "status", Type: typeText, Words: "used, set_aside, check or exposed", Contract: true},
+		{Name: "reason", Type: typeText, Words: "why it was set aside, or what was dropped from it", Contract: true},
+		{Name: "station_m", Type: typeReal, Unit: "m", Decimals: 3, Words: "where it lies along the line", Contract: true},
+		{Name: "offset_m", Type: typeReal, Unit: "m", Decimals: 3, Words: "from the line, positive to the right of travel", Contract: true},
+		{Name: "depth_m", Type: typeReal, Unit: "m", Decimals: 3, Words: "depth to the centre as shown or measured", Contract: true},
+		{Name: "current_ma", Type: typeReal, Unit: "mA", Decimals: 3, Words: "current as shown", Contract: true},
+		{Name: "depth_dropped", Type: typeBoolean, Words: "position used, depth not"},
+		{Name: "raise_m", Type: typeReal, Unit: "m", Decimals: 3, Words: "how far the receiver was lifted"},
+		{Name: "null_offset_m", Type: typeReal, Unit: "m", Decimals: 3, Words: "null position less peak position, positive to the right of travel"},
+		{Name: "elev_m", Type: typeReal, Unit: "m", Decimals: 3, Words: "ground elevation, in the vertical frame of the input"},
+		{Name: "fix", Type: typeInteger, Words: "GNSS quality as in NMEA 0183 GGA"},
+		{Name: "h_acc_m", Type: typeReal, Unit: "m", Decimals: 3, Words: "horizontal accuracy as stated, one sigma per axis"},
+		{Name: "freq_hz", Type: typeReal, Unit: "Hz", Decimals: 3, Words: "tracing frequency"},
+		{Name: "time", Type: typeText, Words: "RFC 3339"},
+		{Name: "note", Type: typeText, Words: "as written by the locator"},
+	},
+	Each: eachReading,
+}
+
+func eachReading(s *trace.Sheet) iter.Seq[*feature] {
+	return func(yield func(*feature) bool) {
+		f := &feature{}
+		for i := range s.Lines {
+			l := &s.Lines[i]
+			f.Line, f.Utility = l.Setup.Name, l.Setup.Utility
+			for k := range l.Readings {
+				r := &l.Readings[k]
+				f.At, f.NoPlace = r.Geographic, !r.Geographic.Valid()
+				f.Values = appendReading(f.Values[:0], s, r)
+				if !yield(f) {
+					return
+				}
+			}
+		}
+	}
+}
+
+func appendReading(v []value, s *trace.Sheet, r *trace.Reading) []value {
+	fix := value{Type: typeInteger}
+	if r.Fix != trace.FixUnknown {
+		fix = integerValue(int(r.Fix))
+	}
+	return append(v,
+		textValue(r.Point), textValue(inputName(s, r.File)), integerValue(int(r.Row)),
+		textValue(string(r.Status)), textValue(r.Reason),
+		realValue(r.StationM), realValue(r.OffsetM), realValue(r.DepthM), realValue(r.CurrentMA),
+		booleanValue(r.DepthDropped), realValue(r.RaiseM), realValue(r.NullOffsetM), realValue(r.ElevM),
+		fix, realValue(r.HAccM), realValue(r.FreqHz), textValue(timeText(r.Time)), textValue(r.Note),
+	)
+}
+
+// inputName is the name of the file that a reading came from.
+func inputName(s *trace.Sheet, file int32) string {
+	if file < 0 || int(file) >= len(s.Inputs) {
+		return ""
+	}
+	return s.Inputs[file].Name
+}
+
+func timeText(t time.Time) string {
+	if t.IsZero() {
+		return ""
+	}
+	return t.Format(time.RFC3339Nano)
+}
