@@ -1,0 +1,107 @@
+package geo
+
+import (
+	"fmt"
+	"math"
+
+	"github.com/paulmach/orb"
+	"github.com/paulmach/orb/planar"
+	"github.com/tidwall/rtree"
+)
+
+// coverTolM is how far a zone's edge may fall short by rounding.
+const coverTolM = 1e-6
+
+// covered checks a finished zone against what was asked, independently of how
+// it was built: the path starts inside, and no edge of the zone comes closer to
+// any segment of the path than the half-width of that place and side. Both
+// together mean that the zone holds the whole band.
+func (b band) covered(zone orb.MultiPolygon) error {
+	if !planar.MultiPolygonContains(zone, orb.Point{b.path[0].X, b.path[0].Y}) {
+		return fmt.Errorf("the zone doesn't hold the start of its path at (%.3f, %.3f)", b.path[0].X, b.path[0].Y)
+	}
+	tree := b.index()
+	for _, poly := range zone {
+		for _, ring := range poly {
+			for i := 0; i+1 < len(ring); i++ {
+				p, q := XY{ring[i][0], ring[i][1]}, XY{ring[i+1][0], ring[i+1][1]}
+				if short := b.shortfall(tree, p, q); short > coverTolM {
+					return fmt.Errorf("the zone is %.3g m too narrow near (%.3f, %.3f)", short, p.X, p.Y)
+				}
+			}
+		}
+	}
+	return nil
+}
+
+// index holds each segment's box, widened by its half-width.
+func (b band) index() *rtree.RTreeGN[float64, int32] {
+	tree := new(rtree.RTreeGN[float64, int32])
+	for i := 0; i == 0 || i+1 < len(b.path); i++ {
+		j := min(i+1, len(b.path)-1)
+		p, q := b.path[i], b.path[j]
+		w := max(b.left[i], b.right[i], b.left[j], b.right[j])
+		tree.Insert([2]float64{math.Min(p.X, q.X) - w, math.Min(p.Y, q.Y) - w},
+			[2]float64{math.Max(p.X, q.X) + w, math.Max(p.Y, q.Y) + w}, int32(i))
+	}
+	return tree
+}
+
+// shortfall returns by how much the edge pq comes closer to the path than asked.
+func (b band) shortfall(tree *rtree.RTreeGN[float64, int32], p, q XY) float64 {
+	worst := 0.0
+	tree.Search([2]float64{math.Min(p.X, q.X), math.Min(p.Y, q.Y)}, [2]float64{math.Max(p.X, q.X), math.Max(p.Y, q.Y)},
+		func(_, _ [2]float64, k int32) bool {
+			i := int(k)
+			j := min(i+1, len(b.path)-1)
+			on, t := closest(p, q, b.path[i], b.path[j])
+			foot := b.path[i].Lerp(b.path[j], t)
+			worst = math.Max(worst, b.width(i, j, t, on)-on.Dist(foot))
+			return true
+		})
+	return worst
+}
+
+// width returns the half-width asked between vertices i and j on the side of the
+// place q. At a vertex, where sides meet, it is the smaller one.
+func (b band) width(i, j int, t float64, q XY) float64 {
+	l := b.left[i] + t*(b.left[j]-b.left[i])
+	r := b.right[i] + t*(b.right[j]-b.right[i])
+	switch side := b.path[j].Sub(b.path[i]).Cross(q.Sub(b.path[i])); {
+	case t <= 0 || t >= 1:
+		return math.Min(l, r)
+	case side > 0:
+		return l
+	default:
+		return r
+	}
+}
+
+// closest returns the place on segment pq that is nearest to segment ab, and
+// where on ab its foot is, as a share.
+func closest(p, q, a, b XY) (on XY, t float64) {
+	if s, t, ok := meet(p, q, a, b); ok {
+		return p.Lerp(q, s), t
+	}
+	best := math.Inf(1)
+	try := func(c XY, share float64) {
+		if d := c.Dist(a.Lerp(b, share)); d < best {
+			best, on, t = d, c, share
+		}
+	}
+	try(p, footShare(a, b, p))
+	try(q, footShare(a, b, q))
+	try(p.Lerp(q, footShare(p, q, a)), 0)
+	try(p.Lerp(q, footShare(p, q, b)), 1)
+	return on, t
+}
+
+// footShare returns how far along ab the foot of q is, held to [0, 1].
+func footShare(a, b, q XY) float64 {
+	ab := b.Sub(a)
+	n2 := ab.Dot(ab)
+	if n2 == 0 {
+		return 0
+	}
+	return math.Max(0, math.Min(1, q.Sub(a).Dot(ab)/n2))
+}
