@@ -295,7 +295,7 @@ type failing struct{ err error }
 func (f failing) Write([]byte) (int, error) { return 0, f.err }
 
 func BenchmarkGeoJSON100kReadings(b *testing.B) {
-	s := manyReadings(100_000)
+	s := sheetWithReadings(100_000)
 	b.ReportAllocs()
 	for b.Loop() {
 		var n counting
@@ -308,7 +308,7 @@ func BenchmarkGeoJSON100kReadings(b *testing.B) {
 	}
 }
 
-func manyReadings(n int) *trace.Sheet {
+func sheetWithReadings(n int) *trace.Sheet {
 	s := sample.Sheet()
 	l := &s.Lines[0]
 	one := l.Readings

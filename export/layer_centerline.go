@@ -19,8 +19,8 @@ var centerlineLayer = layer{
 		{Name: "depth_95_m", Type: typeReals, Unit: "m", Decimals: 3, Words: "half-width of the 95 % band of that depth", Contract: true},
 		{Name: "horizontal_95_m", Type: typeReals, Unit: "m", Decimals: 3, Words: "half-width, across the line, of the 95 % band of the true line", Contract: true},
 		{Name: "common_95_m", Type: typeReals, Unit: "m", Decimals: 3, Words: "the part of horizontal_95_m that is common to the whole walk"},
-		{Name: "cover_m", Type: typeReals, Unit: "m", Decimals: 3, Words: "depth_m less half the diameter: ground to the top; null where the diameter is not known"},
-		{Name: "elev_m", Type: typeReals, Unit: "m", Decimals: 3, Words: "elevation of the conductor's centre, in the vertical frame of the input"},
+		{Name: "cover_m", Type: typeReals, Unit: "m", Decimals: 3, Words: "depth_m less half the diameter: ground to the top; null where no depth or no diameter is known"},
+		{Name: "elev_m", Type: typeReals, Unit: "m", Decimals: 3, Words: "elevation of the conductor's centre, in the vertical frame of the input; null where none is known"},
 		{Name: "corner_stations_m", Type: typeReals, Unit: "m", Decimals: 3, Words: "stations of the elbows"},
 		{Name: "readings", Type: typeInteger, Words: "readings of the whole line", Contract: true},
 		{Name: "used", Type: typeInteger, Words: "of these, used for the line", Contract: true},
@@ -78,15 +78,25 @@ func centerlineValues(l *trace.Line, p trace.Part, number, parts int, ticket, da
 		per(func(v trace.Vertex) float64 { return v.DepthM }),
 		per(func(v trace.Vertex) float64 { return v.Depth95M }),
 		per(func(v trace.Vertex) float64 { return v.Horizontal95M }),
-		per(func(v trace.Vertex) float64 { return v.Common95M }),
-		per(func(v trace.Vertex) float64 { return coverM(v, l.Setup) }),
-		per(func(v trace.Vertex) float64 { return v.ElevM }),
+		nullIfNone(per(func(v trace.Vertex) float64 { return v.Common95M })),
+		nullIfNone(per(func(v trace.Vertex) float64 { return coverM(v, l.Setup) })),
+		nullIfNone(per(func(v trace.Vertex) float64 { return v.ElevM })),
 		realsValue(corners),
 		integerValue(counts.Rows), integerValue(counts.Used), integerValue(counts.SetAside),
 		textValue(lineHookup(l)), realValue(lineFreqHz(l)),
 		realValue(known(l.Setup.DiameterM)), textValue(l.Setup.Material),
 		textValue(ticket), textValue(date), textsValue(l.Centerline.Notes),
 	}
+}
+
+// nullIfNone turns a list in which nothing is known into null.
+func nullIfNone(v value) value {
+	for _, x := range v.Nums {
+		if finite(x) {
+			return v
+		}
+	}
+	return value{Type: v.Type}
 }
 
 // coverM is the read depth to the top of the line.

@@ -80,9 +80,12 @@ func FindingWords(u geo.Units, f trace.Finding) []string {
 }
 
 func bleedWords(u geo.Units, f trace.BleedOver) []string {
-	first := "The signal here seems to come in part from another line"
-	if f.Jump {
+	first, last := "The signal here seems to come in part from another line", "Do not rely on position or depth here: expose to verify."
+	switch {
+	case f.Jump:
 		first = "From here the trace may follow another line altogether"
+	case f.Grade == trace.GradeWatch:
+		first, last = "The signal of another line may mix in here", "Take position and depth with doubt here: expose to verify."
 	}
 	if f.Neighbor != "" && f.Neighbor != "unknown" {
 		first += ", perhaps " + f.Neighbor
@@ -97,7 +100,33 @@ func bleedWords(u geo.Units, f trace.BleedOver) []string {
 	} else {
 		w = append(w, "How far the mark is off cannot be told from these readings.")
 	}
-	return append(w, "Do not rely on position or depth here: expose to verify.")
+	return append(w, last)
+}
+
+// doubtAt is the bleed-over finding of the highest grade that holds a station,
+// or nil: no format may show a depth there as if nothing were the matter.
+func doubtAt(l *trace.Line, stationM float64) *trace.BleedOver {
+	var worst *trace.BleedOver
+	for _, f := range l.Findings {
+		b, ok := f.(trace.BleedOver)
+		if ok && b.FromM <= stationM && stationM <= b.ToM && (worst == nil || GradeWidth(b.Grade) > GradeWidth(worst.Grade)) {
+			worst = &b
+		}
+	}
+	return worst
+}
+
+// StationLabel is the depth at a station for a drawing or a list; where
+// bleed-over is suspected the doubt comes first.
+func StationLabel(u geo.Units, l *trace.Line, v trace.Vertex) string {
+	label := DepthLabel(u, v.DepthM, v.Depth95M)
+	if b := doubtAt(l, v.StationM); b != nil {
+		if b.Grade == trace.GradeWatch {
+			return label + " (watch: bleed-over)"
+		}
+		return "DO NOT TRUST: " + GradeWords(b.Grade) + " (" + label + ")"
+	}
+	return label
 }
 
 func crossingWords(u geo.Units, f trace.Crossing) []string {

@@ -67,10 +67,19 @@ func ZoneWords(u geo.Units, z trace.Zone) string {
 	case "centerline":
 		s += ", measured from the centerline"
 	}
-	if z.Rule != "" {
-		s += "; rule: " + z.Rule
+	return s + ruleWords(z.Rule) + "."
+}
+
+// ruleWords names the rule of a zone and says that it is not the last word.
+func ruleWords(rule string) string {
+	s := ""
+	if rule != "" {
+		s = "; rule: " + rule
 	}
-	return s + ". Local law decides."
+	if !strings.Contains(strings.ToLower(rule), "local law") {
+		s += "; local law decides"
+	}
+	return s
 }
 
 // CautionZoneWords tells what a caution zone is.
@@ -90,7 +99,7 @@ func StatusWords(st trace.Status) string {
 	case trace.StatusSetAside:
 		return "set aside"
 	case trace.StatusCheck:
-		return "check reading (raised), not a point of the line"
+		return "raised as a check, not a point of the line"
 	case trace.StatusExposed:
 		return "exposed and measured"
 	}

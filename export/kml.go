@@ -1,0 +1,267 @@
+package export
+
+import (
+	"encoding/xml"
+	"fmt"
+	"io"
+
+	"github.com/twpayne/go-kml/v3"
+
+	"loamline/trace"
+)
+
+// manyReadings is how many readings of a line a viewer shows at first sight;
+// with more they are there, but off.
+const manyReadings = 60
+
+// KML writes the sheet for an ordinary viewer, as OGC KML 2.2: one folder a
+// line with its traced parts, findings, depths, zones and readings; utilities
+// by colour and by words and letters; the cautions in the document's own
+// description. Everything lies on the ground: no altitude is written, since a
+// depth must not be taken for one.
+//
+// It streams, placemark by placemark.
+func KML(w io.Writer, s *trace.Sheet) error {
+	k := &kmlWriter{s: s, degrees: newDegrees(s.Plane), date: JobDate(s), enc: xml.NewEncoder(w), layers: layers()}
+	k.token(xml.ProcInst{Target: "xml", Inst: []byte(`version="1.0" encoding="UTF-8"`)})
+	k.open("kml", xml.Attr{Name: xml.Name{Local: "xmlns"}, Value: kml.Namespace})
+	k.open("Document")
+	k.put(kml.Name(documentName(s)), kml.Open(true), kml.Snippet("Approximate positions. Expose to verify."),
+		kml.Description(k.documentText()))
+	k.put(k.view(s.Lines)...)
+	k.put(kmlStyles()...)
+	k.put(kmlSchemas(k.layers)...)
+	k.adviceFolder()
+	for i := range s.Lines {
+		k.lineFolder(&s.Lines[i])
+	}
+	k.recordsFolder()
+	k.close("Document")
+	k.close("kml")
+	if k.err == nil {
+		k.err = k.enc.Close()
+	}
+	if k.err == nil {
+		_, k.err = io.WriteString(w, "\n")
+	}
+	return k.err
+}
+
+// kmlWriter holds what the parts of a document share. The first error stops it.
+type kmlWriter struct {
+	degrees
+	s      *trace.Sheet
+	date   string
+	enc    *xml.Encoder
+	layers []layer
+	err    error
+}
+
+func (k *kmlWriter) token(t xml.Token) {
+	if k.err == nil {
+		k.err = k.enc.EncodeToken(t)
+	}
+}
+
+func (k *kmlWriter) open(name string, attr ...xml.Attr) {
+	k.token(xml.CharData("\n"))
+	k.token(xml.StartElement{Name: xml.Name{Local: name}, Attr: attr})
+}
+
+func (k *kmlWriter) close(name string) { k.token(xml.EndElement{Name: xml.Name{Local: name}}) }
+
+func (k *kmlWriter) put(elements ...kml.Element) {
+	for _, e := range elements {
+		k.token(xml.CharData("\n"))
+		if k.err == nil {
+			k.err = k.enc.Encode(e)
+		}
+	}
+}
+
+// folder writes a folder around what fill writes.
+func (k *kmlWriter) folder(name string, visible, open bool, fill func(), more ...kml.Element) {
+	k.open("Folder")
+	k.put(kml.Name(name), kml.Visibility(visible), kml.Open(open))
+	k.put(more...)
+	fill()
+	k.close("Folder")
+}
+
+func documentName(s *trace.Sheet) string {
+	name := s.Name
+	if s.Job.Area != "" {
+		name += ": " + s.Job.Area
+	}
+	if s.Job.Ticket != "" {
+		name += " (ticket " + s.Job.Ticket + ")"
+	}
+	return name
+}
+
+// adviceFolder lists what to check before digging, first of all.
+func (k *kmlWriter) adviceFolder() {
+	if len(k.s.Advice) == 0 {
+		return
+	}
+	k.folder("Check before digging", true, true, func() {
+		for _, a := range k.s.Advice {
+			k.put(kml.Placemark(kml.Name(a), kml.Snippet("").WithMaxLines(0)))
+		}
+	}, kml.Description(htmlList("", k.s.Advice)))
+}
+
+func (k *kmlWriter) lineFolder(l *trace.Line) {
+	more := []kml.Element{kml.Snippet(k.lineSnippet(l)), kml.Description(k.lineText(l))}
+	more = append(more, k.view([]trace.Line{*l})...)
+	one := *k.s
+	one.Lines = []trace.Line{*l}
+	k.folder(LineTitle(l.Setup), true, false, func() {
+		for _, y := range k.layers {
+			switch y.Role {
+			case "reading":
+				k.depthFolder(l)
+				k.readingFolders(l, y)
+			case "caution_zone", "tolerance_zone":
+				k.zone(l, y, &one)
+			case "centerline":
+				k.centerlines(l, y, &one)
+			default:
+				k.findings(y, &one)
+			}
+		}
+	}, more...)
+}
+
+func (k *kmlWriter) centerlines(l *trace.Line, y layer, one *trace.Sheet) {
+	n := 0
+	for f := range y.Each(one) {
+		n++
+		name := LineTitle(l.Setup)
+		if parts := f.Values[1].Num; parts > 1 {
+			name += fmt.Sprintf(", part %d of %d", n, int(parts))
+		}
+		from, to := f.Values[3].Nums[0], f.Values[3].Nums[len(f.Values[3].Nums)-1]
+		k.put(kml.Placemark(kml.Name(name), kml.Snippet(RangeWords(k.s.Job.Units, from, to)),
+			kml.Description(k.stretchText(l, from, to)), kml.StyleURL("#line-"+StyleOf(f.Utility).Code),
+			kmlData(y, f), k.lineGeometry(f.Path, nil)))
+	}
+}
+
+func (k *kmlWriter) zone(l *trace.Line, y layer, one *trace.Sheet) {
+	for f := range y.Each(one) {
+		text := ZoneWords(k.s.Job.Units, l.Tolerance)
+		if y.Role == "caution_zone" {
+			text = CautionZoneWords(l.Caution)
+		}
+		g, err := k.areaGeometry(f.Area)
+		if err != nil {
+			k.err = fmt.Errorf("line %q, %s: %w", f.Line, y.Role, err)
+			return
+		}
+		k.put(kml.Placemark(kml.Name(RoleTitle(y.Role)+", "+l.Setup.Name), kml.Snippet("").WithMaxLines(0),
+			kml.Description(htmlText(text)), kml.StyleURL("#"+y.Role+"-"+StyleOf(f.Utility).Code),
+			kmlData(y, f), g))
+	}
+}
+
+// findings writes a folder of one kind of finding, where there is any.
+func (k *kmlWriter) findings(y layer, one *trace.Sheet) {
+	var found []trace.Finding
+	for _, f := range one.Lines[0].Findings {
+		if f.Role() == y.Role {
+			found = append(found, f)
+		}
+	}
+	if len(found) == 0 {
+		return
+	}
+	k.folder(RoleTitle(y.Role), true, y.Role == "bleed_over", func() {
+		n := 0
+		for f := range y.Each(one) {
+			fd := found[n]
+			n++
+			p := kml.Placemark(kml.Name(FindingTitle(k.s.Job.Units, fd)), kml.Snippet("").WithMaxLines(0),
+				kml.Description(htmlList("", FindingWords(k.s.Job.Units, fd))), kml.StyleURL("#"+findingStyle(fd)), kmlData(y, f))
+			if g := k.findingGeometry(y, f); g != nil {
+				p.Append(g)
+			}
+			k.put(p)
+		}
+	})
+}
+
+func (k *kmlWriter) findingGeometry(y layer, f *feature) kml.Element {
+	switch {
+	case f.NoPlace:
+		return nil
+	case y.Shape == shapePoint:
+		return k.pointGeometry(k.geographic(f.At))
+	case len(f.Path) < 2:
+		return nil
+	case y.Role == "gap":
+		return k.dashGeometry(f.Path)
+	}
+	return k.lineGeometry(f.Path, middle(f.Path))
+}
+
+// readingFolders writes the readings by their fate.
+func (k *kmlWriter) readingFolders(l *trace.Line, y layer) {
+	if len(l.Readings) == 0 {
+		return
+	}
+	visible := len(l.Readings) <= manyReadings
+	k.folder(fmt.Sprintf("%s (%d)", RoleTitle("reading"), len(l.Readings)), visible, false, func() {
+		for _, st := range []trace.Status{trace.StatusExposed, trace.StatusCheck, trace.StatusSetAside, trace.StatusUsed} {
+			k.readingFolder(l, y, st, visible)
+		}
+	})
+}
+
+func (k *kmlWriter) readingFolder(l *trace.Line, y layer, st trace.Status, visible bool) {
+	one := *k.s
+	one.Lines = []trace.Line{*l}
+	n := 0
+	for i := range l.Readings {
+		if l.Readings[i].Status == st {
+			n++
+		}
+	}
+	if n == 0 {
+		return
+	}
+	k.folder(fmt.Sprintf("%s (%d)", capital(StatusWords(st)), n), visible, false, func() {
+		i := -1
+		for f := range y.Each(&one) {
+			i++
+			r := &l.Readings[i]
+			if r.Status != st {
+				continue
+			}
+			p := kml.Placemark(kml.Name(k.readingName(r)), kml.Visibility(visible), kml.Snippet("").WithMaxLines(0),
+				kml.Description(k.readingText(r)), kml.StyleURL("#reading-"+string(st)), kmlData(y, f))
+			if !f.NoPlace {
+				p.Append(k.pointGeometry(k.geographic(f.At)))
+			}
+			k.put(p)
+		}
+	})
+}
+
+// recordsFolder draws the reference layers that were handed in.
+func (k *kmlWriter) recordsFolder() {
+	if len(k.s.Records) == 0 {
+		return
+	}
+	k.folder("Records as handed in, not traced", true, false, func() {
+		for _, r := range k.s.Records {
+			if len(r.Path) < 2 {
+				continue
+			}
+			st := StyleOf(r.Utility)
+			k.put(kml.Placemark(kml.Name("Record "+r.Name+", "+st.Name+" ("+st.Code+")"), kml.Snippet("").WithMaxLines(0),
+				kml.Description(htmlText("From "+r.Source+", drawn as it came. A record is not a locate.")),
+				kml.StyleURL("#record"), k.lineGeometry(r.Path, nil)))
+		}
+	})
+}
