@@ -1,5 +1,3 @@
-// Package bleed finds stretches of a trace where the signal is suspected to
-// come, in part or in whole, from another conductor.
 package bleed
 
 import (
@@ -26,6 +24,7 @@ type Reading struct {
 	FreqHz      float64
 	Phase       int8   // +1 with, -1 against, 0 not given
 	Hookup      string // direct, clamp, induction, passive or empty
+	SetAside    bool   // the position is not in the centerline: only a jump is judged by it
 	Index       int    // of the caller
 }
 
@@ -45,6 +44,9 @@ type Line struct {
 	AntennaGapM float64 // NaN where unknown
 	Transmitter *geo.XY
 	PowerW      float64
+	// Exclude lists paths of the index that are no neighbours: the line itself
+	// and records of it.
+	Exclude []int
 }
 
 // Stretch is a suspected stretch; see the map's bleed_over role.
@@ -52,7 +54,7 @@ type Stretch struct {
 	FromM, ToM              float64
 	Grade                   string // watch, suspect or strong
 	Score                   float64
-	Neighbor                string
+	Neighbor                string // Unknown where no known line is near
 	SeparationM             float64
 	Evidence                []string
 	ShiftM, Shift95M        float64 // true line from the mark; NaN where none is given
@@ -61,6 +63,16 @@ type Stretch struct {
 	Jump                    bool
 }
 
+// Unknown is the neighbour's name where no known line is near.
+const Unknown = "unknown"
+
+// The grades in rising order.
+const (
+	Watch   = "watch"
+	Suspect = "suspect"
+	Strong  = "strong"
+)
+
 // Report is what the detector can say of a line.
 type Report struct {
 	Stretches []Stretch
@@ -68,8 +80,21 @@ type Report struct {
 	Advice    []string // what to try next
 }
 
-// Detect tests one line against its neighbours. Units chooses how evidence is
-// worded. The only error is the context's.
-func Detect(ctx context.Context, line Line, neighbors []Path, units geo.Units) (Report, error) {
-	panic("to come")
+// Detect tests one line against the paths of an index and against a neighbour
+// that is not among them. Units chooses how evidence is worded. The only error
+// is the context's.
+func Detect(ctx context.Context, line Line, others *Index, units geo.Units) (Report, error) {
+	col := newColumns(line)
+	rep := Report{Notes: col.notes()}
+	if len(col.rd) >= 3 {
+		near := others.exposures(line, col)
+		jumped := jumps(line, col, others, near, units)
+		found, err := coupled(ctx, col, near)
+		if err != nil {
+			return Report{}, err
+		}
+		rep.Stretches = inOrder(jumped, col.stretches(found, units), near, col, units)
+	}
+	rep.Advice = col.advice(rep.Stretches)
+	return rep, nil
 }

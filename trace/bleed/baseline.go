@@ -1,0 +1,182 @@
+package bleed
+
+import (
+	"math"
+
+	"gonum.org/v1/gonum/blas"
+	"gonum.org/v1/gonum/blas/blas64"
+	"gonum.org/v1/gonum/lapack/lapack64"
+)
+
+// wander is how a line's own depth and current change along it without any
+// coupling: log depth and log current as Gaussian processes about a free level
+// (and, for the current, a free slope: attenuation). Judgement; lengths and
+// sizes span what tried traces show.
+type wander struct {
+	depthSD, depthLenM     float64
+	currentSD, currentLenM float64
+	rough                  bool // exponential correlation, else Matérn 3/2
+}
+
+var wanders = []wander{
+	{0.06, 30, 0.04, 40, true},
+	{0.15, 25, 0.05, 40, false},
+	{0.05, 40, 0.03, 60, false},
+}
+
+func (w wander) correlation(distM, lenM float64) float64 {
+	t := distM / lenM
+	if w.rough {
+		return math.Exp(-t)
+	}
+	t *= math.Sqrt(3)
+	return (1 + t) * math.Exp(-t)
+}
+
+// block is a Gaussian model of some columns over a window, ready for evidence:
+// precision, data, and their product.
+type block struct {
+	n      int       // rows
+	prec   []float64 // n×n precision
+	y      []float64
+	py     []float64 // precision times y
+	logDet float64   // of the covariance
+	cost   float64   // log price of the explanations allowed
+}
+
+// evidence returns the log density of the data, the price of explanations
+// taken off, up to a constant that is the same for all models of a window.
+func (b *block) evidence() float64 {
+	var q float64
+	for i, v := range b.y {
+		q += v * b.py[i]
+	}
+	return -0.5*(b.logDet+q) - b.cost
+}
+
+// newBlock inverts a covariance (destroyed) about y.
+func newBlock(cov, y []float64) *block {
+	n := len(y)
+	sym := blas64.Symmetric{Uplo: blas.Upper, N: n, Stride: n, Data: cov}
+	tri, ok := lapack64.Potrf(sym)
+	if !ok {
+		return nil
+	}
+	b := &block{n: n, prec: cov, y: append([]float64(nil), y...), py: make([]float64, n)}
+	for i := range n {
+		b.logDet += 2 * math.Log(cov[i*n+i])
+	}
+	lapack64.Potri(tri)
+	for i := range n {
+		for j := range i {
+			cov[i*n+j] = cov[j*n+i]
+		}
+	}
+	b.refresh()
+	return b
+}
+
+// refresh recomputes precision times y.
+func (b *block) refresh() {
+	for i := range b.n {
+		row := b.prec[i*b.n : (i+1)*b.n]
+		var sum float64
+		for j, v := range row {
+			sum += v * b.y[j]
+		}
+		b.py[i] = sum
+	}
+}
+
+// copied returns a block that can be changed without changing b.
+func (b *block) copied() *block {
+	c := *b
+	c.prec = append([]float64(nil), b.prec...)
+	c.y = append([]float64(nil), b.y...)
+	c.py = append([]float64(nil), b.py...)
+	return &c
+}
+
+// allow adds an unknown amplitude of the given variance along column v, a
+// rank-one change of the covariance (Sherman and Morrison, 1950), at a price.
+func (b *block) allow(v []float64, variance, cost float64) {
+	b.cost += cost
+	pv := make([]float64, b.n)
+	var vpv, vpy float64
+	for i := range b.n {
+		row := b.prec[i*b.n : (i+1)*b.n]
+		var sum float64
+		for j, x := range v {
+			if x != 0 {
+				sum += row[j] * x
+			}
+		}
+		pv[i] = sum
+	}
+	for i, x := range v {
+		vpv += x * pv[i]
+		vpy += x * b.py[i]
+	}
+	f := variance / (1 + variance*vpv)
+	b.logDet += math.Log1p(variance * vpv)
+	for i := range b.n {
+		if pv[i] == 0 {
+			continue
+		}
+		c := f * pv[i]
+		row := b.prec[i*b.n : (i+1)*b.n]
+		for j, x := range pv {
+			row[j] -= c * x
+		}
+		b.py[i] -= c * vpy
+	}
+}
+
+// depthSignalBlock models log depth (rows 0…n−1) and log signal (n…2n−1): the
+// depth's wander enters the signal with the opposite sign.
+func depthSignalBlock(col *columns, lo, hi int, w wander, y []float64) *block {
+	n := hi - lo
+	m := 2 * n
+	cov := make([]float64, m*m)
+	mid := (col.rd[lo].StationM + col.rd[hi-1].StationM) / 2
+	for i := range n {
+		si := col.rd[lo+i].StationM
+		for j := i; j < n; j++ {
+			sj := col.rd[lo+j].StationM
+			dist := math.Abs(si - sj)
+			kd := 1 + w.depthSD*w.depthSD*w.correlation(dist, w.depthLenM)
+			ki := 9 + 4e-4*(si-mid)*(sj-mid) + w.currentSD*w.currentSD*w.correlation(dist, w.currentLenM)
+			cov[i*m+j] = kd
+			cov[i*m+n+j] = -kd
+			cov[j*m+n+i] = -kd
+			cov[(n+i)*m+n+j] = kd + ki
+		}
+		k := lo + i
+		cov[i*m+i] += col.varD[k]
+		cov[(n+i)*m+n+i] += col.varS[k]
+		cov[i*m+n+i] += col.covDS[k]
+	}
+	return newBlock(cov, y)
+}
+
+// nullBlock models the null offset: a small bias of the instrument and a slow
+// drift, and noise.
+func nullBlock(col *columns, lo, hi int, y []float64) *block {
+	n := hi - lo
+	cov := make([]float64, n*n)
+	for i := range n {
+		for j := i; j < n; j++ {
+			dist := math.Abs(col.rd[lo+i].StationM - col.rd[lo+j].StationM)
+			cov[i*n+j] = nullBiasM*nullBiasM + nullDriftM*nullDriftM*math.Exp(-dist/50)
+		}
+		cov[i*n+i] += col.varN[lo+i]
+	}
+	return newBlock(cov, y)
+}
+
+// The instrument's null bias and its drift along a line, one sigma.
+// Judgement, no source.
+const (
+	nullBiasM  = 0.02
+	nullDriftM = 0.01
+)

@@ -1,0 +1,84 @@
+package bleed
+
+import (
+	"fmt"
+	"math"
+
+	"loamline/geo"
+)
+
+// closeDepths is the distance in depths below which a neighbour is reported
+// even without a sign: some arrangements fool every check.
+const closeDepths = 2
+
+// undetectedShare is the coupling that a close neighbour may carry without a
+// sign in the columns. Judgement.
+const undetectedShare = 0.2
+
+// closeRuns reports where a neighbour runs close and nothing was found.
+func closeRuns(col *columns, e exposure, found []Stretch, units geo.Units) []Stretch {
+	var out []Stretch
+	for k := 0; k < len(col.rd); k++ {
+		if !e.closeAt(k, col) || covered(found, col.rd[k].StationM, e.name) {
+			continue
+		}
+		from := k
+		for k+1 < len(col.rd) && e.closeAt(k+1, col) && !covered(found, col.rd[k+1].StationM, e.name) {
+			k++
+		}
+		if s, ok := e.closeRun(col, from, k, units); ok {
+			out = append(out, s)
+		}
+	}
+	return out
+}
+
+func (e exposure) closeAt(k int, col *columns) bool {
+	a := e.at[k]
+	return !math.IsNaN(a.asideM) && !a.crossing && math.Abs(a.asideM) < closeDepths*col.depth[k]
+}
+
+func covered(found []Stretch, stationM float64, neighbour string) bool {
+	for _, s := range found {
+		if stationM >= s.FromM && stationM <= s.ToM && (s.Neighbor == neighbour || s.Grade != Watch) {
+			return true
+		}
+	}
+	return false
+}
+
+func (e exposure) closeRun(col *columns, from, to int, units geo.Units) (Stretch, bool) {
+	length := col.rd[to].StationM - col.rd[from].StationM
+	if to-from < 2 || length < 3 {
+		return Stretch{}, false
+	}
+	var u, aside []float64
+	widen := 0.0
+	for k := from; k <= to; k++ {
+		a := e.at[k]
+		u, aside = append(u, math.Abs(a.asideM)/col.depth[k]), append(aside, math.Abs(a.asideM))
+		d2 := a.depthM
+		if math.IsNaN(d2) {
+			d2 = col.depth[k]
+		}
+		for _, r := range []float64{-undetectedShare, undetectedShare} {
+			if p, ok := respondFromMark(col.depth[k], col.gapM, a.asideM, d2, r); ok {
+				widen = max(widen, math.Abs(p.shiftM))
+			}
+		}
+	}
+	m := median(aside)
+	why := fmt.Sprintf("Runs %.1f depths (%s) from %s for %s. No sign of bleed-over found, but lines this close can fool every check.",
+		median(u), units.Short(m), quoted(e.name), units.Long(length))
+	if !col.hasN && !col.hasS {
+		why = fmt.Sprintf("Runs %.1f depths (%s) from %s for %s; these columns cannot show whether signal coupled.",
+			median(u), units.Short(m), quoted(e.name), units.Long(length))
+	}
+	would := fmt.Sprintf("A displacement under about %s would not show.", units.Short(widen))
+	return Stretch{FromM: col.rd[from].StationM, ToM: col.rd[to].StationM, Grade: Watch,
+		Score: min(0.45, col.prior(e, from, to+1)), Neighbor: e.name, SeparationM: m,
+		Evidence: []string{why, would}, ShiftM: math.NaN(), Shift95M: math.NaN(),
+		WidenLeftM: widen, WidenRightM: widen}, true
+}
+
+func quoted(name string) string { return "'" + name + "'" }

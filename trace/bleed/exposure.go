@@ -1,0 +1,138 @@
+package bleed
+
+import (
+	"math"
+	"slices"
+
+	"loamline/geo"
+)
+
+// exposure is how one neighbour lies along the line's readings.
+type exposure struct {
+	name      string
+	path      int
+	reference bool
+	at        []neighbourAt // one a reading
+}
+
+// neighbourAt is a neighbour as seen from the mark at one reading.
+type neighbourAt struct {
+	asideM   float64 // signed distance, positive to the right of travel; NaN where out of reach
+	depthM   float64 // NaN where unknown
+	sigmaM   float64 // of the distance
+	crossing bool    // too near a crossing for the parallel model
+	angle    float64 // between the two directions, 0 to π/2
+}
+
+// reachDepths is how far, in depths, a neighbour's current matters here.
+const reachDepths = 3
+
+// crossingAngle is the angle beyond which two lines cross rather than run
+// together; a line that crosses squarely adds no field along the other's peak.
+const crossingAngle = 25 * math.Pi / 180
+
+// exposures lists the neighbours within reach of any reading.
+func (ix *Index) exposures(line Line, col *columns) []exposure {
+	path := geo.NewPolyline(line.Points)
+	if len(line.Points) < 2 {
+		return nil
+	}
+	var out []exposure
+	var feet []foot
+	for k, r := range col.rd {
+		q, dir := path.At(r.StationM), direction(path, r.StationM, col.depth[k])
+		feet = ix.feet(q, reachDepths*col.depth[k]+1, line.Exclude, feet)
+		for _, f := range feet {
+			i := slices.IndexFunc(out, func(e exposure) bool { return e.path == f.path })
+			if i < 0 {
+				i = len(out)
+				p := ix.paths[f.path]
+				out = append(out, exposure{p.Name, f.path, p.Reference, outOfReach(len(col.rd))})
+			}
+			out[i].at[k] = seen(q, dir, f, line, k, path)
+		}
+	}
+	for i := range out {
+		markCrossings(out[i].at, col)
+	}
+	return out
+}
+
+func outOfReach(n int) []neighbourAt {
+	at := make([]neighbourAt, n)
+	for k := range at {
+		at[k] = neighbourAt{asideM: math.NaN(), depthM: math.NaN()}
+	}
+	return at
+}
+
+// direction is taken over two depths, as the field sees the line.
+func direction(path geo.Polyline, stationM, depthM float64) geo.XY {
+	d := path.At(stationM + depthM).Sub(path.At(stationM - depthM))
+	if n := d.Norm(); n > 0 {
+		return d.Scale(1 / n)
+	}
+	return path.Direction(stationM)
+}
+
+func seen(q, dir geo.XY, f foot, line Line, k int, path geo.Polyline) neighbourAt {
+	aside := f.distM
+	if dir.Cross(f.at.Sub(q)) > 0 {
+		aside = -aside
+	}
+	// A foot well ahead or behind belongs to a line that has ended or turned.
+	along := math.Abs(dir.Dot(f.at.Sub(q)))
+	if along > 0.5*f.distM+0.3 {
+		return neighbourAt{asideM: math.NaN(), depthM: math.NaN()}
+	}
+	c := math.Min(1, math.Abs(dir.Dot(f.direction)))
+	return neighbourAt{
+		asideM: aside, depthM: f.depthM,
+		sigmaM: math.Hypot(f.sigmaM, ownSigma(line, line.Readings[k].StationM, path)),
+		angle:  math.Acos(c),
+	}
+}
+
+func ownSigma(line Line, stationM float64, path geo.Polyline) float64 {
+	if len(line.SigmaM) != len(line.Points) {
+		return 0.05
+	}
+	i := 0
+	for i+1 < len(line.Points) && path.Station(i+1) < stationM {
+		i++
+	}
+	if s := line.SigmaM[i]; !math.IsNaN(s) {
+		return s
+	}
+	return 0.05
+}
+
+// markCrossings sets aside the readings within 2.5 depths of a crossing.
+func markCrossings(at []neighbourAt, col *columns) {
+	var places []float64
+	for k, a := range at {
+		if a.angle > crossingAngle && math.Abs(a.asideM) < 1.5*col.depth[k] {
+			places = append(places, col.rd[k].StationM)
+		}
+		if k > 0 && at[k-1].asideM*a.asideM < 0 && max(a.angle, at[k-1].angle) > crossingAngle {
+			t := at[k-1].asideM / (at[k-1].asideM - a.asideM)
+			places = append(places, col.rd[k-1].StationM+t*(col.rd[k].StationM-col.rd[k-1].StationM))
+		}
+	}
+	for k := range at {
+		for _, s := range places {
+			if math.Abs(col.rd[k].StationM-s) < 2.5*col.depth[k] {
+				at[k].crossing = true
+			}
+		}
+		if at[k].angle > crossingAngle {
+			at[k].crossing = true
+		}
+	}
+}
+
+// exposedAt reports whether the parallel model holds at reading k.
+func (e exposure) exposedAt(k int, col *columns) bool {
+	a := e.at[k]
+	return !math.IsNaN(a.asideM) && !a.crossing && math.Abs(a.asideM) < reachDepths*col.depth[k]
+}

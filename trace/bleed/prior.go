@@ -1,0 +1,40 @@
+package bleed
+
+// Odds before any sign: how often a neighbour within reach carries signal, by
+// hookup and frequency. Ranking as in open best-practice texts (direct
+// connection couples least, induction most; high frequencies couple more); the
+// figures are judgement.
+const (
+	neighbourPrior = 0.3
+	unknownPrior   = 0.04
+	mostPrior      = 0.6
+)
+
+func (c *columns) prior(e exposure, lo, hi int) float64 {
+	p := neighbourPrior
+	if e.at == nil {
+		p = unknownPrior
+	}
+	r := c.rd[(lo+hi)/2]
+	return min(mostPrior, p*hookupFactor(r.Hookup)*freqFactor(r.FreqHz))
+}
+
+func hookupFactor(hookup string) float64 {
+	switch hookup {
+	case "direct":
+		return 0.6
+	case "induction", "passive":
+		return 1.5
+	}
+	return 1
+}
+
+func freqFactor(freqHz float64) float64 {
+	switch {
+	case freqHz <= 1000:
+		return 0.6
+	case freqHz >= 30000:
+		return 1.5
+	}
+	return 1
+}

@@ -1,0 +1,179 @@
+package bleed
+
+import "math"
+
+// Freedom left to the data inside a coupled segment: the signature's amplitude
+// may be off by this part, and the line's own current may change by this log
+// amount as it shares with the neighbour. Judgement.
+const (
+	amplitudeSD = 0.2
+	sharingSD   = 0.2
+)
+
+// scanned is the evidence of all segments and signatures of one exposure.
+type scanned struct {
+	logMean float64 // log of the mean evidence ratio against no coupling
+	best    segmentFit
+	on      []float64 // posterior that a reading is coupled, given coupling
+	shift   []float64 // posterior mean of mark minus true line where coupled, metres
+	shiftSD []float64
+	share   float64 // posterior mean
+	shareSD float64
+}
+
+// segmentFit is one coupled segment, readings [from, to] of the window.
+type segmentFit struct {
+	from, to int
+	sig      int
+	logRatio float64
+	ds, n    float64 // of which from depth and signal, and from the null
+}
+
+// scanner holds what scanning a window needs; buffers are reused.
+type scanner struct {
+	col          *columns
+	lo, hi       int
+	ds, null     *block // either may be nil
+	tt, tc, cc   []float64
+	bt, bc       []float64
+	ntt, nbt     []float64
+	minLenM      float64
+	minReadings  int
+	logN, weight float64
+}
+
+// moments are sums over a segment: precision and score of the signature and of
+// the sharing current, and the null's part of the signature.
+type moments struct{ tt, tc, cc, bt, bc, ntt, nbt float64 }
+
+// logRatio integrates amplitude and sharing out of the evidence.
+func (m moments) logRatio() float64 {
+	a, b := m.tt+m.ntt, m.bt+m.nbt
+	g1, g2 := b-a, m.bc-m.tc
+	v1, v2 := amplitudeSD*amplitudeSD, sharingSD*sharingSD
+	// (Σ⁻¹+H) for Σ = diag(v1, v2).
+	p11, p22, p12 := 1/v1+a, 1/v2+m.cc, m.tc
+	det := p11*p22 - p12*p12
+	return b - a/2 + 0.5*(p22*g1*g1-2*p12*g1*g2+p11*g2*g2)/det - 0.5*math.Log(det*v1*v2)
+}
+
+func (m moments) depthSignal() float64 {
+	m.ntt, m.nbt = 0, 0
+	return m.logRatio()
+}
+
+func (m moments) nullOnly() float64 {
+	return moments{ntt: m.ntt, nbt: m.nbt}.logRatio()
+}
+
+// fill prepares row sums for one signature: after it, tt[k*n+l] is the sum of
+// the symmetric matrix's row k up to column l.
+func (s *scanner) fill(g signature) {
+	n := s.hi - s.lo
+	for k := range n {
+		var tt, tc, cc, ntt float64
+		row := k * n
+		if s.ds != nil {
+			d, e := s.ds.prec[k*2*n:(k+1)*2*n], s.ds.prec[(n+k)*2*n:(n+k+1)*2*n]
+			s.bt[k] = g.d[k]*s.ds.py[k] + g.s[k]*s.ds.py[n+k]
+			s.bc[k] = s.ds.py[n+k]
+			for l := 0; l <= k; l++ {
+				// W(k,D;l,·) and W(k,S;l,·) on the signature at l.
+				wd := d[l]*g.d[l] + d[n+l]*g.s[l]
+				ws := e[l]*g.d[l] + e[n+l]*g.s[l]
+				tt += g.d[k]*wd + g.s[k]*ws
+				// Cross terms of row k with both orders of (T, 1).
+				tc += (ws + g.d[k]*d[n+l] + g.s[k]*e[n+l]) / 2
+				cc += e[n+l]
+				s.tt[row+l], s.tc[row+l], s.cc[row+l] = tt, tc, cc
+			}
+		}
+		if s.null != nil {
+			p := s.null.prec[k*n : (k+1)*n]
+			s.nbt[k] = g.n[k] * s.null.py[k]
+			for l := 0; l <= k; l++ {
+				ntt += g.n[k] * p[l] * g.n[l]
+				s.ntt[row+l] = ntt
+			}
+		}
+	}
+}
+
+// grow adds reading j to the sums of segment [i, j−1].
+func (s *scanner) grow(m *moments, i, j int) {
+	n := s.hi - s.lo
+	row := j * n
+	span := func(v []float64) float64 { // twice the off-diagonal plus the diagonal
+		full, off := v[row+j], 0.0
+		if j > 0 {
+			off = v[row+j-1]
+		}
+		left := 0.0
+		if i > 0 {
+			left = v[row+i-1]
+		}
+		return 2*(off-left) + full - off
+	}
+	if s.ds != nil {
+		m.tt += span(s.tt)
+		m.tc += span(s.tc)
+		m.cc += span(s.cc)
+		m.bt += s.bt[j]
+		m.bc += s.bc[j]
+	}
+	if s.null != nil {
+		m.ntt += span(s.ntt)
+		m.nbt += s.nbt[j]
+	}
+}
+
+// scan weighs every admissible segment of every signature.
+func (s *scanner) scan(sigs []signature) scanned {
+	n := s.hi - s.lo
+	for _, p := range []*[]float64{&s.tt, &s.tc, &s.cc, &s.ntt} {
+		if len(*p) < n*n {
+			*p = make([]float64, n*n)
+		}
+	}
+	for _, p := range []*[]float64{&s.bt, &s.bc, &s.nbt} {
+		if len(*p) < n {
+			*p = make([]float64, n)
+		}
+	}
+	acc := newAccumulator(n)
+	out := scanned{best: segmentFit{logRatio: math.Inf(-1)}}
+	for q, g := range sigs {
+		s.fill(g)
+		s.segments(g, func(i, j int, m *moments) {
+			l := m.logRatio()
+			acc.add(q, i, j, l, g)
+			if l > out.best.logRatio {
+				out.best = segmentFit{i, j, q, l, m.depthSignal(), m.nullOnly()}
+			}
+		})
+		acc.close(g)
+	}
+	acc.finish(&out)
+	return out
+}
+
+// segments calls f for every admissible segment of a signature.
+func (s *scanner) segments(g signature, f func(i, j int, m *moments)) {
+	n := s.hi - s.lo
+	st := func(k int) float64 { return s.col.rd[s.lo+k].StationM }
+	for i := range n {
+		if !g.ok[i] {
+			continue
+		}
+		var m moments
+		for j := i; j < n && g.ok[j]; j++ {
+			s.grow(&m, i, j)
+			if j-i < 2 {
+				continue
+			}
+			if l := st(j) - st(i); l >= 3 && l >= 2.5*s.col.depth[s.lo+i] {
+				f(i, j, &m)
+			}
+		}
+	}
+}

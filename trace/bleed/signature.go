@@ -1,0 +1,124 @@
+package bleed
+
+import "math"
+
+// signature is one coupling hypothesis over a window: what the columns would
+// show, relative to no coupling, reading by reading.
+type signature struct {
+	share  float64 // of the line's current on the neighbour; negative: opposed
+	prior  float64 // log weight among the signatures of its exposure
+	asideM float64 // median distance, for words
+	ok     []bool
+	d      []float64 // log depth
+	s      []float64 // log signal
+	n      []float64 // null offset, metres
+	shift  []float64 // mark minus true line, metres
+}
+
+// shares are the currents tried on a neighbour, as parts of the line's own.
+var shares = []float64{-0.8, -0.55, -0.35, -0.2, -0.1, 0.1, 0.2, 0.35, 0.55, 0.8}
+
+// signatures lists the hypotheses for a neighbour over readings [lo, hi).
+func (e exposure) signatures(col *columns, lo, hi int) []signature {
+	if e.at == nil {
+		return unknownSignatures(col, lo, hi)
+	}
+	var out []signature
+	for _, move := range []float64{-1, 0, 1} {
+		for _, f := range e.depthFactors(lo, hi) {
+			for _, r := range shares {
+				if sg, ok := e.signature(col, lo, hi, move, f, r); ok {
+					sg.prior = -0.5 * move * move
+					out = append(out, sg)
+				}
+			}
+		}
+	}
+	return out
+}
+
+// depthFactors are the neighbour's depths tried: its own where known, else
+// shallower, level and deeper.
+func (e exposure) depthFactors(lo, hi int) []float64 {
+	for k := lo; k < hi; k++ {
+		if !math.IsNaN(e.at[k].depthM) {
+			return []float64{1}
+		}
+	}
+	return []float64{0.7, 1, 1.4}
+}
+
+func newSignature(r float64, n int) signature {
+	return signature{share: r, ok: make([]bool, n), d: make([]float64, n), s: make([]float64, n),
+		n: make([]float64, n), shift: make([]float64, n)}
+}
+
+func (g *signature) set(i int, p response) {
+	g.ok[i], g.d[i], g.s[i], g.n[i], g.shift[i] = true, p.lnDepth, p.lnField, p.nullM, p.shiftM
+}
+
+func (e exposure) signature(col *columns, lo, hi int, move, depthFactor, r float64) (signature, bool) {
+	g := newSignature(r, hi-lo)
+	some := false
+	var aside []float64
+	for k := lo; k < hi; k++ {
+		if !e.exposedAt(k, col) {
+			continue
+		}
+		at := e.at[k]
+		d2 := at.depthM
+		if math.IsNaN(d2) {
+			d2 = depthFactor * col.depth[k]
+		}
+		a := at.asideM + move*at.sigmaM
+		if at.asideM*a < 0 || math.Abs(a) < 0.15*col.depth[k] {
+			a = math.Copysign(0.15*col.depth[k], at.asideM)
+		}
+		if p, ok := respondFromMark(col.depth[k], col.gapM, a, d2, r); ok {
+			g.set(k-lo, p)
+			aside = append(aside, a)
+			some = true
+		}
+	}
+	if some {
+		g.asideM = median(aside)
+	}
+	return g, some
+}
+
+// unknownSignatures places a neighbour of the line's own depth, or somewhat
+// shallower or deeper, at fixed distances in depths on either side.
+func unknownSignatures(col *columns, lo, hi int) []signature {
+	var out []signature
+	for _, u := range []float64{0.5, 0.9, 1.6} {
+		for _, f := range []float64{0.75, 1.3} {
+			for _, r := range shares {
+				for _, side := range []float64{-1, 1} {
+					if g, ok := unknownSignature(col, lo, hi, side*u, f, r); ok {
+						out = append(out, g)
+					}
+				}
+			}
+		}
+	}
+	return out
+}
+
+func unknownSignature(col *columns, lo, hi int, u, f, r float64) (signature, bool) {
+	g := newSignature(r, hi-lo)
+	var last response
+	lastDepth, ok := math.NaN(), false
+	for k := lo; k < hi; k++ {
+		d := col.depth[k]
+		if !(math.Abs(d-lastDepth) < 0.02*d) {
+			last, ok = respond(d, col.gapM, u*d, f*d, r)
+			if !ok {
+				return g, false
+			}
+			lastDepth = d
+		}
+		g.set(k-lo, last)
+	}
+	g.asideM = u * col.depth[(lo+hi)/2]
+	return g, true
+}

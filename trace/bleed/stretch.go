@@ -1,0 +1,125 @@
+package bleed
+
+import (
+	"math"
+	"slices"
+
+	"loamline/geo"
+)
+
+// stretches grades and words what was found.
+func (c *columns) stretches(found []finding, units geo.Units) []Stretch {
+	var out []Stretch
+	for _, f := range found {
+		s := Stretch{
+			FromM: c.rd[f.from].StationM, ToM: c.rd[f.to].StationM,
+			Grade: c.grade(f), Score: f.score(), Neighbor: f.e.name, SeparationM: math.Abs(f.asideM),
+			ShiftM: math.NaN(), Shift95M: math.NaN(),
+		}
+		c.displace(&s, f)
+		s.Evidence = c.evidence(f, s, units)
+		out = append(out, s)
+	}
+	return out
+}
+
+// grade follows the score; beyond that, suspect needs an effect that matters
+// and strong needs two kinds of evidence or one that is overwhelming.
+func (c *columns) grade(f finding) string {
+	score := f.score()
+	switch {
+	case score < 0.8 || c.harmless(f):
+		return Watch
+	case score >= 0.95 && (f.best.ds >= 2 && f.best.n >= 2 || max(f.best.ds, f.best.n) >= 8):
+		return Strong
+	}
+	return Suspect
+}
+
+// harmless reports whether even the bound of the displacement stays below 5 cm
+// and the depth's error below 10 %.
+func (c *columns) harmless(f finding) bool {
+	for k := f.from; k <= f.to; k++ {
+		if t, h, ok := f.displacement(k); ok && math.Abs(t)+h >= 0.05 {
+			return false
+		}
+	}
+	return math.Abs(f.depthEffect) < 0.1
+}
+
+// displacement returns where the true line lies from the mark at reading k,
+// positive to the right, with its 95 % half-width.
+func (f finding) displacement(k int) (trueM, half95M float64, ok bool) {
+	i := k - f.lo
+	if i < 0 || i >= len(f.on) || f.on[i] <= 0 {
+		return 0, 0, false
+	}
+	x, sd := -f.shift[i], f.shiftSD[i]
+	model := modelErrorPart * x
+	return x, 1.96 * math.Sqrt(sd*sd+model*model+minShiftSD*minShiftSD), true
+}
+
+// What the two-conductor model and the grid of signatures leave uncertain of a
+// displacement: a part of it, and a floor in metres. Judgement, set against
+// simulated traces.
+const (
+	modelErrorPart = 0.35
+	minShiftSD     = 0.015
+)
+
+// displace sets the likely displacement, if its band excludes zero, and by how
+// much the caution zone must widen.
+func (c *columns) displace(s *Stretch, f finding) {
+	var sum, sum2, half, n float64
+	for k := f.from; k <= f.to; k++ {
+		t, h, ok := f.displacement(k)
+		if !ok {
+			continue
+		}
+		s.WidenRightM = max(s.WidenRightM, t+h)
+		s.WidenLeftM = max(s.WidenLeftM, h-t)
+		sum, sum2, half, n = sum+t, sum2+t*t, half+h, n+1
+	}
+	if n == 0 {
+		return
+	}
+	mean := sum / n
+	band := math.Hypot(half/n, 1.96*math.Sqrt(max(0, sum2/n-mean*mean)))
+	if math.Abs(mean) <= band {
+		return
+	}
+	s.ShiftM, s.Shift95M, s.Side = math.Abs(mean), band, sideOf(mean)
+}
+
+func sideOf(m float64) string {
+	if m < 0 {
+		return "left"
+	}
+	return "right"
+}
+
+// inOrder puts stretches in station order. What coupling explains worse than a
+// jump on the same readings is left out, and close runs fill what is left.
+func inOrder(jumped, coupled []Stretch, near []exposure, col *columns, units geo.Units) []Stretch {
+	out := slices.Clone(jumped)
+	for _, s := range coupled {
+		if !slices.ContainsFunc(jumped, func(j Stretch) bool { return overlap(j, s) > 0.5*(s.ToM-s.FromM) }) {
+			out = append(out, s)
+		}
+	}
+	for _, e := range near {
+		out = append(out, closeRuns(col, e, out, units)...)
+	}
+	slices.SortStableFunc(out, func(a, b Stretch) int {
+		switch {
+		case a.FromM < b.FromM:
+			return -1
+		case a.FromM > b.FromM:
+			return 1
+		}
+		return 0
+	})
+	return out
+}
+
+func overlap(a, b Stretch) float64 { return max(0, min(a.ToM, b.ToM)-max(a.FromM, b.FromM)) }
