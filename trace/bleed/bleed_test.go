@@ -1,0 +1,110 @@
+package bleed_test
+
+import (
+	"context"
+	"math"
+	"strings"
+	"testing"
+
+	"loamline/geo"
+	"loamline/trace/bleed"
+	"loamline/trace/field"
+)
+
+// coupled is a straight line along X, one metre deep, read every 2 m, with a
+// neighbour a metre to its left that carries a share of its current between
+// two stations. Columns come from the field of two long lines; a repeating
+// pattern stands in for noise.
+func coupled(share, fromM, toM float64) (bleed.Line, *bleed.Index) {
+	var line bleed.Line
+	line.Name, line.AntennaGapM, line.Exclude = "A", 0.4, []int{0}
+	pattern := []float64{0.3, -0.8, 0.5, 1.1, -0.4, -1.2, 0.7, -0.2, 0.9, -0.9, 0.1}
+	noise := func(i int) float64 { return pattern[i%len(pattern)] }
+	nan := math.NaN()
+	b := bleed.Path{Name: "B"}
+	for i := range 50 {
+		x := 2 * float64(i)
+		s := field.Section{Lines: []field.Conductor{{DepthM: 1, CurrentA: complex(0.1*math.Exp(-0.002*x), 0)}}}
+		if x >= fromM && x <= toM {
+			s.Lines = append(s.Lines, field.Conductor{XM: -1, DepthM: 1, CurrentA: complex(share, 0) * s.Lines[0].CurrentA})
+		}
+		shown := s.Survey(0, 0.4)
+		pos := geo.XY{X: x, Y: -shown.PeakM + 0.01*noise(i+3)}
+		line.Points = append(line.Points, pos)
+		line.DepthM, line.SigmaM = append(line.DepthM, shown.DepthM), append(line.SigmaM, 0.03)
+		d := shown.DepthM * math.Exp(0.02*noise(i))
+		line.Readings = append(line.Readings, bleed.Reading{
+			Pos: pos, StationM: x, HAccM: 0.02, Fix: 4, DepthM: d, CurrentMA: 1000 * shown.CurrentA * d / shown.DepthM,
+			Signal: nan, SignalLow: nan, SignalHigh: nan, NullOffsetM: shown.NullOffsetM + 0.03*noise(i+5),
+			FreqHz: 8192, Hookup: "direct", TimeS: nan,
+		})
+		b.Points = append(b.Points, geo.XY{X: x, Y: 1})
+		b.DepthM, b.SigmaM = append(b.DepthM, 1), append(b.SigmaM, 0.05)
+	}
+	return line, bleed.NewIndex([]bleed.Path{line.Path, b})
+}
+
+func detect(t *testing.T, line bleed.Line, ix *bleed.Index) bleed.Report {
+	t.Helper()
+	rep, err := bleed.Detect(context.Background(), line, ix, geo.Metric)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return rep
+}
+
+func TestFindsCoupling(t *testing.T) {
+	for _, share := range []float64{0.4, -0.4} {
+		line, ix := coupled(share, 30, 60)
+		rep := detect(t, line, ix)
+		var found []bleed.Stretch
+		for _, s := range rep.Stretches {
+			if s.Grade != bleed.Watch {
+				found = append(found, s)
+			}
+		}
+		if len(found) != 1 {
+			t.Fatalf("share %+.1f: found %d stretches above watch, want 1: %+v", share, len(found), rep.Stretches)
+		}
+		s := found[0]
+		if s.Neighbor != "B" || math.Abs(s.FromM-30) > 4 || math.Abs(s.ToM-60) > 4 {
+			t.Errorf("share %+.1f: %s from %.0f to %.0f, want B from 30 to 60", share, s.Neighbor, s.FromM, s.ToM)
+		}
+		// The same way, the mark is drawn left, towards the neighbour, so the
+		// line lies right of it; opposed, the other way round.
+		side := map[bool]string{true: "right", false: "left"}[share > 0]
+		if s.Side != side {
+			t.Errorf("share %+.1f: true line %q of the mark, want %q", share, s.Side, side)
+		}
+		if len(s.Evidence) == 0 || len(rep.Advice) == 0 {
+			t.Errorf("share %+.1f: no evidence or no advice in words", share)
+		}
+	}
+}
+
+func TestCloseButQuietIsWatched(t *testing.T) {
+	line, ix := coupled(0, 30, 60)
+	rep := detect(t, line, ix)
+	if len(rep.Stretches) != 1 || rep.Stretches[0].Grade != bleed.Watch {
+		t.Fatalf("want one watch stretch along the close neighbour, got %+v", rep.Stretches)
+	}
+	if w := strings.Join(rep.Stretches[0].Evidence, " "); strings.Contains(w, "clean") || strings.Contains(w, "verified") {
+		t.Errorf("words promise too much: %s", w)
+	}
+}
+
+func TestNoNeighbourNoSign(t *testing.T) {
+	line, _ := coupled(0, 30, 60)
+	if rep := detect(t, line, bleed.NewIndex(nil)); len(rep.Stretches) != 0 {
+		t.Errorf("quiet line alone: %+v", rep.Stretches)
+	}
+}
+
+func TestContextEnds(t *testing.T) {
+	ctx, cancel := context.WithCancel(context.Background())
+	cancel()
+	line, ix := coupled(0.4, 30, 60)
+	if _, err := bleed.Detect(ctx, line, ix, geo.Metric); err == nil {
+		t.Error("a cancelled context gave no error")
+	}
+}
