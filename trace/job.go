@@ -16,6 +16,12 @@ type Job struct {
 	Epoch      float64 // decimal year, 0 where not stated
 	AntennaGap float64 // metres, Unknown where not stated
 
+	// VerticalDatum names what ground elevations are above; without it the map
+	// gives no elevation of a line.
+	VerticalDatum string
+	// GNSSOffsetS is added to a reading's time to get the GNSS log's time.
+	GNSSOffsetS float64
+
 	Tolerance  Tolerance
 	Columns    map[string]string // reader's name -> file's header
 	Lines      []LineSetup

@@ -1,0 +1,59 @@
+package trace
+
+import (
+	"fmt"
+	"strings"
+)
+
+// keyLines finds the line on which each key of a TOML document stands, by its
+// path: "ticket", "tolerance.half_width", "line.0.name". It serves messages
+// only: where a document is written in a way that it does not see, a message
+// has no line.
+func keyLines(text string) map[string]int {
+	lines := map[string]int{}
+	arrays := map[string]int{}
+	table, multiline := "", ""
+	for i, raw := range strings.Split(text, "\n") {
+		line := strings.TrimSpace(raw)
+		if multiline != "" {
+			if strings.Contains(line, multiline) {
+				multiline = ""
+			}
+			continue
+		}
+		switch {
+		case line == "" || line[0] == '#':
+		case strings.HasPrefix(line, "[["):
+			name := strings.TrimSpace(strings.Trim(before(line, "]]"), "["))
+			table = fmt.Sprintf("%s.%d", name, arrays[name])
+			arrays[name]++
+			if lines[name] == 0 {
+				lines[name] = i + 1
+			}
+			lines[table] = i + 1
+		case line[0] == '[':
+			table = strings.TrimSpace(strings.Trim(before(line, "]"), "["))
+			lines[table] = i + 1
+		default:
+			key, value, ok := strings.Cut(line, "=")
+			if !ok {
+				continue
+			}
+			path := join(table, strings.Trim(strings.TrimSpace(key), `"'`))
+			if lines[path] == 0 {
+				lines[path] = i + 1
+			}
+			for _, q := range []string{`"""`, `'''`} {
+				if strings.Count(value, q) == 1 {
+					multiline = q
+				}
+			}
+		}
+	}
+	return lines
+}
+
+func before(s, sep string) string {
+	head, _, _ := strings.Cut(s, sep)
+	return head
+}
