@@ -1,0 +1,160 @@
+package trace
+
+import (
+	"fmt"
+	"math"
+
+	"loamline/geo"
+)
+
+// Limits of what a reading can say. Depths are to the conductor's centre.
+const (
+	// maxDepthM is past what receivers of the trade can read (common practice,
+	// no source; surveys use the method to about 5 m, bores are traced to 10).
+	maxDepthM = 15.0
+	// airCoupledRatio is the ratio of the lower to the upper antenna below which
+	// a reading has no depth to speak of: over a line at 8 m with antennas 0.4 m
+	// apart it is 1.05 (a line current's field falls as 1/r), while the field of
+	// an induction transmitter 3 m away has a ratio of 1.0009.
+	airCoupledRatio = 1.05
+	// strayKm is how far from the rest of its line a position is impossible.
+	strayKm = 50.0
+)
+
+// fillers are the numbers that receivers write where they have no depth
+// (common practice, no source), in the unit of the file.
+var fillers = []struct {
+	value float64
+	units []float64
+}{
+	{99.9, []float64{1, geo.FootM}}, {99.99, []float64{1, geo.FootM}}, {99, []float64{1, geo.FootM}},
+	{999, []float64{1, geo.FootM, geo.InchM, 0.01}}, {999.9, []float64{1, geo.FootM, geo.InchM, 0.01}},
+	{9999, []float64{1, geo.FootM, geo.InchM, 0.01}},
+}
+
+func isFiller(depthM float64) bool {
+	for _, f := range fillers {
+		for _, u := range f.units {
+			if math.Abs(depthM-f.value*u) < 1e-6*depthM {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// setAside takes a reading out of the line and says why.
+func (r *Reading) setAside(format string, args ...any) {
+	r.Status, r.Reason = StatusSetAside, fmt.Sprintf(format, args...)
+}
+
+// dropDepth keeps a reading's position and drops its depth.
+func (r *Reading) dropDepth(format string, args ...any) {
+	r.DepthDropped = true
+	if r.Reason != "" {
+		r.Reason += "; "
+	}
+	r.Reason += fmt.Sprintf(format, args...)
+}
+
+// clean judges each reading of a placed trace by itself and against the one
+// before it. What needs the whole line (blunders, spikes) is the fit's work.
+func clean(t Trace) {
+	seen := map[repeatKey]int32{}
+	for i := range t.Readings {
+		r := &t.Readings[i]
+		if r.Status != "" {
+			continue // set aside while placing
+		}
+		r.Status = StatusUsed
+		if r.Exposed {
+			r.Status = StatusExposed
+		}
+		switch r.Fix {
+		case FixNone:
+			r.setAside("fix 0: the positioning receiver had no fix")
+		case FixDeadReckoning:
+			r.setAside("fix 6: dead reckoning is no measurement")
+		case FixManual:
+			r.setAside("fix 7: the position was typed in, not measured")
+		case FixSimulator:
+			r.setAside("fix 8: simulator data, not a measurement")
+		}
+		if r.Status == StatusSetAside {
+			continue
+		}
+		if k, ok := repeatKeyOf(r); ok {
+			if first, again := seen[k]; again {
+				r.setAside("repeated row: the same reading as line %d", first)
+				continue
+			}
+			seen[k] = r.Row
+		}
+		if Known(r.RaiseM) && r.RaiseM > 0 {
+			r.Status = StatusCheck
+			continue
+		}
+		cleanDepth(r)
+	}
+}
+
+// cleanDepth drops a depth that cannot be one, and sets aside readings whose
+// antennas hear a far source rather than a line below.
+func cleanDepth(r *Reading) {
+	if Known(r.SignalLow) && Known(r.SignalHigh) && !r.Exposed {
+		if r.SignalHigh > 0 && r.SignalLow/r.SignalHigh < airCoupledRatio {
+			r.setAside("air-coupled: the lower antenna hears %.3f times the upper one, where a line below gives more than %.2f",
+				r.SignalLow/r.SignalHigh, airCoupledRatio)
+			return
+		}
+	}
+	if !Known(r.DepthM) {
+		return
+	}
+	switch {
+	case r.DepthM == 0:
+		r.dropDepth("depth 0 is no depth")
+	case r.DepthM < 0:
+		r.dropDepth("depth is negative (%.2f m)", r.DepthM)
+	case isFiller(r.DepthM):
+		r.dropDepth("depth is a receiver's filler for 'none' (%.4g m)", r.DepthM)
+	case r.DepthM > maxDepthM:
+		r.dropDepth("depth %.1f m is deeper than a receiver can read", r.DepthM)
+	}
+}
+
+// repeatKey is what two rows must share to be the same reading written twice.
+type repeatKey struct {
+	timeNs                            int64
+	lon, lat, depth, current, low, mm float64
+}
+
+// repeatKeyOf returns the key of a reading. Without a time two rows are the
+// same only if they also carry some measured number; a bare position without
+// time may honestly be taken twice.
+func repeatKeyOf(r *Reading) (repeatKey, bool) {
+	k := repeatKey{lon: r.Geographic.LonDeg, lat: r.Geographic.LatDeg}
+	number := false
+	for _, f := range []struct {
+		to *float64
+		v  float64
+	}{{&k.depth, r.DepthM}, {&k.current, r.CurrentMA}, {&k.low, firstKnown(r.SignalLow, r.Signal)}, {&k.mm, r.RaiseM}} {
+		*f.to = -1
+		if Known(f.v) {
+			*f.to, number = f.v, true
+		}
+	}
+	if !r.Time.IsZero() {
+		k.timeNs, number = r.Time.UnixNano(), true
+	}
+	return k, number
+}
+
+func firstKnown(vs ...float64) float64 {
+	for _, v := range vs {
+		if Known(v) {
+			return v
+		}
+	}
+	return Unknown
+}

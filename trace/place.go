@@ -1,0 +1,209 @@
+package trace
+
+import (
+	"fmt"
+	"math"
+	"sort"
+
+	"loamline/geo"
+)
+
+// placer puts readings into the plane of the job and says what it did.
+type placer struct {
+	inputs   []Input
+	anchors  []geo.LonLat // where the job is known to lie: transmitters, reference layers
+	problems []Problem
+}
+
+// place gives every reading with a possible position its WGS 84 position and
+// its place in the plane; the others are set aside with the reason.
+func (p *placer) place(rs []Reading) (geo.Plane, error) {
+	p.checkRanges(rs)
+	if err := p.restoreSigns(rs); err != nil {
+		return geo.Plane{}, err
+	}
+	p.findSwapped(rs)
+	origin, ok := medianPosition(rs, func(*Reading) bool { return true })
+	if !ok {
+		origin = geo.LonLat{}
+	}
+	plane := geo.NewPlane(origin)
+	for i := range rs {
+		if rs[i].Status == "" {
+			rs[i].Pos = plane.XY(rs[i].Geographic)
+		}
+	}
+	return plane, nil
+}
+
+// checkRanges sets aside what is no position on the globe.
+func (p *placer) checkRanges(rs []Reading) {
+	for i := range rs {
+		r := &rs[i]
+		g := r.Geographic
+		switch {
+		case r.Status != "":
+		case math.IsNaN(g.LonDeg) || math.IsNaN(g.LatDeg):
+			r.setAside("no position")
+		case g.LonDeg == 0 && g.LatDeg == 0:
+			r.setAside("impossible position: 0, 0 is what receivers write where they have none")
+		case !g.Valid() && (geo.LonLat{LonDeg: g.LatDeg, LatDeg: g.LonDeg}).Valid():
+			r.setAside("latitude and longitude look swapped: latitude %.6f does not exist; swap them in the file to use the row", g.LatDeg)
+		case !g.Valid():
+			r.setAside("impossible position: latitude %.6f, longitude %.6f", g.LatDeg, g.LonDeg)
+		}
+	}
+}
+
+// restoreSigns finds files whose longitude or latitude lost its sign: as
+// written they lie far from the rest of the job, and with the sign turned they
+// lie with it. The rest is the other files and the transmitters' positions.
+// The sign is turned, and said: half a map on another continent is no map.
+func (p *placer) restoreSigns(rs []Reading) error {
+	byFile := map[int32][]int{}
+	for i := range rs {
+		if rs[i].Status == "" {
+			byFile[rs[i].File] = append(byFile[rs[i].File], i)
+		}
+	}
+	files := make([]int32, 0, len(byFile))
+	for f := range byFile {
+		files = append(files, f)
+	}
+	sort.Slice(files, func(a, b int) bool { return files[a] < files[b] })
+	for _, f := range files {
+		rest, sure, ok := p.elsewhere(rs, f, len(files))
+		if !ok {
+			continue
+		}
+		here, ok := medianPosition(rs, func(r *Reading) bool { return r.File == f })
+		if !ok || roughKm(here, rest) < 2*strayKm {
+			continue
+		}
+		for _, turn := range []geo.LonLat{{LonDeg: -1, LatDeg: 1}, {LonDeg: 1, LatDeg: -1}, {LonDeg: -1, LatDeg: -1}} {
+			turned := geo.LonLat{LonDeg: here.LonDeg * turn.LonDeg, LatDeg: here.LatDeg * turn.LatDeg}
+			if roughKm(turned, rest) > strayKm {
+				continue
+			}
+			if !sure {
+				return &Problem{File: p.inputs[f].Name,
+					Cause: fmt.Sprintf("this file and the other one lie %.0f km apart, and would lie together if one of them had not lost the sign of its %s", roughKm(here, rest), turnedAxes(turn)),
+					Hint:  "correct the sign in the wrong file, or give a transmitter position in the job file to show which one is right"}
+			}
+			for _, i := range byFile[f] {
+				rs[i].Geographic.LonDeg *= turn.LonDeg
+				rs[i].Geographic.LatDeg *= turn.LatDeg
+			}
+			p.problems = append(p.problems, Problem{File: p.inputs[f].Name, Warn: true,
+				Cause: fmt.Sprintf("the sign of the %s is lost in the whole file: as written it lies %.0f km from the rest of the job", turnedAxes(turn), roughKm(here, rest)),
+				Hint:  "the sign was turned for this map; check the place, and correct the file at its source"})
+			break
+		}
+	}
+	return nil
+}
+
+func turnedAxes(turn geo.LonLat) string {
+	switch {
+	case turn.LonDeg > 0:
+		return "latitude"
+	case turn.LatDeg > 0:
+		return "longitude"
+	}
+	return "latitude and longitude"
+}
+
+// elsewhere returns where the rest of the job lies: the anchors' median, else
+// the median of the other files. It is sure unless there is just one other file
+// and no anchor, for then nothing tells which of the two is wrong.
+func (p *placer) elsewhere(rs []Reading, file int32, files int) (at geo.LonLat, sure, ok bool) {
+	if len(p.anchors) > 0 {
+		return medianOf(p.anchors), true, true
+	}
+	if files < 2 {
+		return geo.LonLat{}, false, false
+	}
+	at, ok = medianPosition(rs, func(r *Reading) bool { return r.File != file })
+	return at, files > 2, ok
+}
+
+// findSwapped looks, line by line, for rows far from the others that lie with
+// them once latitude and longitude change places or a sign is turned, and sets
+// aside whatever else is impossibly far.
+func (p *placer) findSwapped(rs []Reading) {
+	type lineStat struct{ pos []geo.LonLat }
+	lines := map[string]*lineStat{}
+	for i := range rs {
+		if rs[i].Status != "" {
+			continue
+		}
+		s := lines[rs[i].Line]
+		if s == nil {
+			s = &lineStat{}
+			lines[rs[i].Line] = s
+		}
+		s.pos = append(s.pos, rs[i].Geographic)
+	}
+	center := make(map[string]geo.LonLat, len(lines))
+	for name, s := range lines {
+		center[name] = medianOf(s.pos)
+	}
+	for i := range rs {
+		r := &rs[i]
+		if r.Status != "" {
+			continue
+		}
+		g, c := r.Geographic, center[r.Line]
+		far := roughKm(g, c)
+		if far <= strayKm {
+			continue
+		}
+		switch {
+		case roughKm(geo.LonLat{LonDeg: g.LatDeg, LatDeg: g.LonDeg}, c) <= strayKm:
+			r.setAside("latitude and longitude are swapped in this row; swap them in the file to use it")
+		case roughKm(geo.LonLat{LonDeg: -g.LonDeg, LatDeg: g.LatDeg}, c) <= strayKm:
+			r.setAside("the sign of the longitude is lost in this row; correct the file to use it")
+		case roughKm(geo.LonLat{LonDeg: g.LonDeg, LatDeg: -g.LatDeg}, c) <= strayKm:
+			r.setAside("the sign of the latitude is lost in this row; correct the file to use it")
+		default:
+			r.setAside("impossible position: %.0f km from the rest of the line", far)
+		}
+	}
+}
+
+// roughKm is the great-circle distance on a sphere, good to half a percent:
+// enough to tell a walk from another continent.
+func roughKm(a, b geo.LonLat) float64 {
+	const radiusKm = 6371.0
+	rad := math.Pi / 180
+	dlat, dlon := (b.LatDeg-a.LatDeg)*rad, (b.LonDeg-a.LonDeg)*rad
+	h := math.Pow(math.Sin(dlat/2), 2) + math.Cos(a.LatDeg*rad)*math.Cos(b.LatDeg*rad)*math.Pow(math.Sin(dlon/2), 2)
+	return 2 * radiusKm * math.Asin(math.Sqrt(math.Min(1, h)))
+}
+
+// medianPosition is the component-wise median of the possible positions of the
+// readings chosen; longitudes are taken about the first one, so that a job on
+// the antimeridian has its middle there and not in Africa.
+func medianPosition(rs []Reading, chosen func(*Reading) bool) (geo.LonLat, bool) {
+	var pos []geo.LonLat
+	for i := range rs {
+		if rs[i].Status == "" && chosen(&rs[i]) {
+			pos = append(pos, rs[i].Geographic)
+		}
+	}
+	if len(pos) == 0 {
+		return geo.LonLat{}, false
+	}
+	return medianOf(pos), true
+}
+
+func medianOf(pos []geo.LonLat) geo.LonLat {
+	lon, lat := make([]float64, len(pos)), make([]float64, len(pos))
+	for i, q := range pos {
+		lon[i] = pos[0].LonDeg + math.Remainder(q.LonDeg-pos[0].LonDeg, 360)
+		lat[i] = q.LatDeg
+	}
+	sort.Float64s(lon)
+	sort.Float64s(lat)
+	return geo.LonLat{LonDeg: math.Remainder(lon[len(lon)/2], 360), LatDeg: lat[len(lat)/2]}
+}

@@ -1,0 +1,92 @@
+package trace
+
+import (
+	"errors"
+	"strings"
+	"testing"
+
+	"loamline/geo"
+)
+
+// walkAt returns n readings of one file a metre or so apart.
+func walkAt(file int32, line string, lon, lat float64, n int) []Reading {
+	rs := make([]Reading, n)
+	for i := range rs {
+		rs[i] = NewReading()
+		rs[i].File, rs[i].Line, rs[i].Row = file, line, int32(i+2)
+		rs[i].Geographic = geo.LonLat{LonDeg: lon, LatDeg: lat + float64(i)*1e-5}
+	}
+	return rs
+}
+
+func TestPlaceRecognisesSwappedAndImpossibleRows(t *testing.T) {
+	tests := []struct {
+		name   string
+		lon    float64
+		lat    float64
+		reason string
+	}{
+		{"swapped, latitude out of range", 44.1, -151.5, "swapped"},
+		{"swapped within range", 44.1, -71.5, "swapped"},
+		{"longitude sign", 71.5, 44.1, "sign of the longitude"},
+		{"latitude sign", -71.5, -44.1, "sign of the latitude"},
+		{"null island", 0, 0, "impossible position: 0, 0"},
+		{"off the globe", -200, 95, "impossible position"},
+		{"elsewhere", -75, 40, "from the rest of the line"},
+		{"none", Unknown, Unknown, "no position"},
+	}
+	for _, tt := range tests {
+		t.Run(tt.name, func(t *testing.T) {
+			rs := walkAt(0, "A", -71.5, 44.1, 6)
+			rs[3].Geographic = geo.LonLat{LonDeg: tt.lon, LatDeg: tt.lat}
+			p := placer{inputs: []Input{{Name: "a.csv"}}}
+			if _, err := p.place(rs); err != nil {
+				t.Fatal(err)
+			}
+			if rs[3].Status != StatusSetAside || !strings.Contains(rs[3].Reason, tt.reason) {
+				t.Errorf("%q: %q, want %q", rs[3].Status, rs[3].Reason, tt.reason)
+			}
+			for i := range rs {
+				if i != 3 && rs[i].Status != "" {
+					t.Errorf("row %d was set aside too: %s", i, rs[i].Reason)
+				}
+			}
+		})
+	}
+}
+
+func TestPlaceTurnsASignLostInAWholeFile(t *testing.T) {
+	rs := append(walkAt(0, "A", 71.5, 44.1, 5), walkAt(1, "B", -71.5, 44.1, 5)...)
+	p := placer{inputs: []Input{{Name: "a.csv"}, {Name: "b.csv"}}, anchors: []geo.LonLat{{LonDeg: -71.5, LatDeg: 44.1}}}
+	if _, err := p.place(rs); err != nil {
+		t.Fatal(err)
+	}
+	if rs[0].Geographic.LonDeg != -71.5 {
+		t.Errorf("longitude is %v", rs[0].Geographic.LonDeg)
+	}
+	if len(p.problems) != 1 || p.problems[0].File != "a.csv" || !strings.Contains(p.problems[0].Cause, "sign of the longitude") {
+		t.Errorf("problems: %v", p.problems)
+	}
+}
+
+func TestPlaceWillNotGuessWhichOfTwoFilesIsWrong(t *testing.T) {
+	rs := append(walkAt(0, "A", 71.5, 44.1, 5), walkAt(1, "B", -71.5, 44.1, 5)...)
+	p := placer{inputs: []Input{{Name: "a.csv"}, {Name: "b.csv"}}}
+	_, err := p.place(rs)
+	var problem *Problem
+	if !errors.As(err, &problem) || !strings.Contains(problem.Cause, "lost the sign") {
+		t.Errorf("error: %v", err)
+	}
+}
+
+func TestPlaceOnTheAntimeridian(t *testing.T) {
+	rs := walkAt(0, "A", 179.99999, -17, 4)
+	rs[2].Geographic.LonDeg, rs[3].Geographic.LonDeg = -179.99999, -179.99999
+	p := placer{inputs: []Input{{Name: "a.csv"}}}
+	if _, err := p.place(rs); err != nil {
+		t.Fatal(err)
+	}
+	if d := rs[1].Pos.Dist(rs[2].Pos); d > 4 {
+		t.Errorf("neighbours across the antimeridian are %.1f m apart", d)
+	}
+}
