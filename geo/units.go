@@ -57,3 +57,18 @@ func (u Units) WithBand(m, bandM float64) string {
 	b = math.Ceil(b*p-1e-9) / p
 	return strconv.FormatFloat(v, 'f', digits, 64) + unit + " ± " + strconv.FormatFloat(b, 'f', digits, 64)
 }
+
+// Fine words an accuracy or an offset: centimetres below a metre, or inches
+// below a foot; otherwise like Short.
+func (u Units) Fine(m float64) string {
+	if u == US {
+		if math.Abs(m) < FootM {
+			return strconv.FormatFloat(m/InchM, 'f', 1, 64) + " in"
+		}
+		return u.Short(m)
+	}
+	if math.Abs(m) < 1 {
+		return strconv.FormatFloat(m*100, 'f', 1, 64) + " cm"
+	}
+	return u.Short(m)
+}

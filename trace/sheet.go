@@ -38,6 +38,7 @@ type Line struct {
 	Caution    Zone
 	Findings   []Finding
 	Checked    []string // which checks were made, and which were not possible for want of what
+	TryNext    []string // what the locator could try to settle what was found
 }
 
 // Zone is an area about the line; Area is in the plane, outer rings

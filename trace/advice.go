@@ -1,0 +1,95 @@
+package trace
+
+import (
+	"fmt"
+	"strings"
+)
+
+// advise lists what to check before digging on this job: the places where the
+// map itself says that it must not be trusted, worst first within each line.
+func advise(s *Sheet) []string {
+	var out []string
+	u := s.Job.Units
+	for _, l := range s.Lines {
+		name := l.Setup.Name
+		if l.Centerline == nil {
+			out = append(out, fmt.Sprintf("%s: no line could be drawn (%s). Locate it again before digging.", name, whyNoLine(l)))
+			continue
+		}
+		for _, f := range l.Findings {
+			switch f := f.(type) {
+			case BleedOver:
+				out = append(out, adviseBleed(f, l, s))
+			case Gap:
+				out = append(out, fmt.Sprintf("%s, %s to %s: not traced. Find the line there before digging.", name, u.Long(f.FromM), u.Long(f.ToM)))
+			case Crossing:
+				if f.SeparationM == 0 {
+					out = append(out, fmt.Sprintf("%s crosses %s at %s: expose both by hand.", name, f.Other, u.Long(f.StationM)))
+				} else {
+					out = append(out, fmt.Sprintf("%s comes within %s of %s at %s: two lines in one zone, expose both.", name, u.Short(f.SeparationM), f.Other, u.Long(f.StationM)))
+				}
+			case FieldCheck:
+				if !f.Passed {
+					out = append(out, fmt.Sprintf("%s, %s: %s", name, u.Long(f.StationM), f.Words))
+				}
+			case RecordDifference:
+				out = append(out, fmt.Sprintf("%s, %s to %s: the record '%s' lies up to %s from the trace. Find out which is right.", name, u.Long(f.FromM), u.Long(f.ToM), f.Record, u.Short(max(f.LargestOffsetM, -f.LargestOffsetM))))
+			}
+		}
+	}
+	return out
+}
+
+func adviseBleed(b BleedOver, l Line, s *Sheet) string {
+	u := s.Job.Units
+	from := b.Neighbor
+	if from == "" || from == "unknown" {
+		from = "no known line near"
+	}
+	if b.Jump {
+		return fmt.Sprintf("%s, %s to %s: the trace seems to follow %s instead of its own line. Find %s there again before digging.", b.Line, u.Long(b.FromM), u.Long(b.ToM), from, b.Line)
+	}
+	half, _ := halfWidth(s.Job.Tolerance, l.Setup)
+	return fmt.Sprintf("%s, %s to %s: bleed-over %s (%s). Expose before digging within %s of the mark.", b.Line, u.Long(b.FromM), u.Long(b.ToM),
+		map[Grade]string{GradeWatch: "possible, watch", GradeSuspect: "suspected", GradeStrong: "strongly suspected"}[b.Grade], from,
+		u.Short(half+max(b.WidenLeftM, b.WidenRightM)+worstBand(l, b.FromM, b.ToM)))
+}
+
+func worstBand(l Line, fromM, toM float64) float64 {
+	worst := 0.0
+	for _, p := range l.Centerline.Parts {
+		for _, v := range p.Vertices {
+			if v.StationM >= fromM && v.StationM <= toM && Known(v.Horizontal95M) {
+				worst = max(worst, v.Horizontal95M)
+			}
+		}
+	}
+	return worst
+}
+
+// whyNoLine words the most frequent reasons for which readings were set aside.
+func whyNoLine(l Line) string {
+	usable := 0
+	reasons := map[string]int{}
+	var order []string
+	for i := range l.Readings {
+		r := &l.Readings[i]
+		if r.Status != StatusSetAside {
+			usable++
+			continue
+		}
+		why, _, _ := strings.Cut(r.Reason, ":")
+		if reasons[why] == 0 {
+			order = append(order, why)
+		}
+		reasons[why]++
+	}
+	if usable > 0 {
+		return fmt.Sprintf("%d usable of %d readings; two places are needed", usable, len(l.Readings))
+	}
+	var parts []string
+	for _, why := range order {
+		parts = append(parts, fmt.Sprintf("%d × %s", reasons[why], why))
+	}
+	return strings.Join(parts, ", ")
+}

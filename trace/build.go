@@ -1,0 +1,188 @@
+package trace
+
+import (
+	"context"
+	"fmt"
+	"runtime"
+	"sync"
+	"sync/atomic"
+
+	"golang.org/x/sync/errgroup"
+
+	"loamline/geo"
+)
+
+// Source is everything that goes into a job, read but not yet judged.
+type Source struct {
+	Name       string // base name of the outputs
+	Version    string // of the program
+	Job        Job
+	Inputs     []Input
+	Readings   []Reading // Build keeps and reorders them
+	Unreadable int       // rows that no Reading stands for
+	Problems   []Problem
+	Records    []GeoRecord
+	Progress   func(done, total int) // called after each line, if set; may come from any goroutine
+}
+
+// Build judges the readings, fits every line, looks for bleed-over, and draws
+// the zones: the main job, from rows to the finished Sheet. Lines are fitted
+// side by side on all cores; the result does not depend on how. It fails only
+// if the context ends, or if the positions cannot be brought to WGS 84.
+func Build(ctx context.Context, src Source) (*Sheet, error) {
+	s := &Sheet{Name: src.Name, Version: src.Version, Job: src.Job, Inputs: src.Inputs,
+		Problems: src.Problems, Cautions: Cautions()}
+	s.Counts = Counts{Rows: len(src.Readings) + src.Unreadable, Unreadable: src.Unreadable}
+
+	p := placer{inputs: src.Inputs, anchors: anchors(src)}
+	frame, err := p.toWGS84(src.Job, src.Readings)
+	if err != nil {
+		return nil, err
+	}
+	if s.Plane, err = p.place(src.Readings); err != nil {
+		return nil, err
+	}
+	s.Frame = frame
+	s.Problems = append(s.Problems, p.problems...)
+	s.Records = planeRecords(src.Records, s.Plane)
+
+	all := traces(src.Readings)
+	s.Lines = make([]Line, len(all))
+	if err := fitAll(ctx, s, all, src.Progress); err != nil {
+		return nil, err
+	}
+	if err := findBleedOver(ctx, s); err != nil {
+		return nil, err
+	}
+	for i, cs := range crossings(s.Lines) {
+		for _, c := range cs {
+			s.Lines[i].Findings = append(s.Lines[i].Findings, c)
+		}
+	}
+	compareRecords(s)
+	if err := eachLine(ctx, len(s.Lines), func(i int) error {
+		l := &s.Lines[i]
+		if l.Centerline == nil {
+			return nil
+		}
+		var err error
+		l.Tolerance, l.Caution, err = drawZones(l.Centerline, l.Findings, s.Job.Tolerance, l.Setup, s.Job.Units)
+		return err
+	}); err != nil {
+		return nil, err
+	}
+	s.count()
+	s.warn()
+	s.Advice = advise(s)
+	return s, nil
+}
+
+// fitAll cleans and fits every trace.
+func fitAll(ctx context.Context, s *Sheet, all []Trace, progress func(done, total int)) error {
+	var done atomic.Int64
+	return eachLine(ctx, len(all), func(i int) error {
+		t := all[i]
+		setup := s.Job.Setup(t.Name)
+		t.setUp(setup)
+		clean(t)
+		c, findings, err := fitLine(ctx, t, setup, s)
+		if err != nil {
+			return err
+		}
+		s.Lines[i] = Line{Setup: setup, Readings: t.Readings, Centerline: c, Findings: findings}
+		if progress != nil {
+			progress(int(done.Add(1)), len(all))
+		}
+		return nil
+	})
+}
+
+// eachLine runs f for 0 to n-1 on all cores and returns the error of the
+// lowest index, so that the same input fails the same way.
+func eachLine(ctx context.Context, n int, f func(i int) error) error {
+	g, ctx := errgroup.WithContext(ctx)
+	g.SetLimit(runtime.GOMAXPROCS(0))
+	var mu sync.Mutex
+	first, firstErr := n, error(nil)
+	for i := range n {
+		if ctx.Err() != nil {
+			break
+		}
+		g.Go(func() error {
+			err := f(i)
+			if err != nil {
+				mu.Lock()
+				if i < first {
+					first, firstErr = i, err
+				}
+				mu.Unlock()
+			}
+			return err
+		})
+	}
+	if err := g.Wait(); err != nil {
+		return firstErr
+	}
+	return ctx.Err()
+}
+
+// count fills the ledger from the readings' fates.
+func (s *Sheet) count() {
+	for _, l := range s.Lines {
+		for i := range l.Readings {
+			switch l.Readings[i].Status {
+			case StatusUsed:
+				s.Counts.Used++
+			case StatusSetAside:
+				s.Counts.SetAside++
+			case StatusCheck:
+				s.Counts.Check++
+			case StatusExposed:
+				s.Counts.Exposed++
+			}
+		}
+	}
+}
+
+// warn adds the problems that only the whole job shows.
+func (s *Sheet) warn() {
+	has := map[string]bool{}
+	simulated := map[int32]int{}
+	for _, l := range s.Lines {
+		has[l.Setup.Name] = true
+		for i := range l.Readings {
+			if l.Readings[i].Fix == FixSimulator {
+				simulated[l.Readings[i].File]++
+			}
+		}
+	}
+	for f, in := range s.Inputs {
+		if n := simulated[int32(f)]; n > 0 {
+			s.Problems = append(s.Problems, Problem{File: in.Name, Field: "fix", Warn: true,
+				Cause: fmt.Sprintf("SIMULATOR DATA: %d readings say fix 8 and were never measured", n),
+				Hint:  "they are set aside; find out how simulator data got into this file before trusting the rest of it"})
+		}
+	}
+	for _, l := range s.Job.Lines {
+		if !has[l.Name] {
+			s.Problems = append(s.Problems, Problem{File: s.Name, Field: "line", Value: l.Name, Warn: true,
+				Cause: "the job file names a line without a reading", Hint: "check the line's name in the trace"})
+		}
+	}
+}
+
+// anchors are the places where the job is known to lie.
+func anchors(src Source) []geo.LonLat {
+	var out []geo.LonLat
+	for _, l := range src.Job.Lines {
+		if l.Transmitter != nil {
+			out = append(out, *l.Transmitter)
+		}
+	}
+	for _, r := range src.Records {
+		if len(r.Path) > 0 {
+			out = append(out, r.Path[0])
+		}
+	}
+	return out
+}

@@ -1,0 +1,164 @@
+package trace
+
+import (
+	"fmt"
+	"math"
+	"sort"
+
+	"loamline/geo"
+)
+
+const (
+	// recordSigmaM is how well a record is taken to know where its line lies,
+	// one sigma across it (common practice, no source).
+	recordSigmaM = 0.30
+	// matchM is how far a record may lie from a trace, at the median, to be
+	// taken for the same line.
+	matchM = 5.0
+	// minDifferenceM is the shortest stretch of disagreement worth a finding.
+	minDifferenceM = 3.0
+	// maxKink is the least cosine between record and trace where the two are
+	// taken to run side by side and not to cross.
+	maxKink = 0.7
+)
+
+// compareRecords lays each trace over the record of the same line and says how
+// far they lie apart: a note for the whole line, and a finding for each stretch
+// where they disagree by more than both bands explain.
+func compareRecords(s *Sheet) {
+	for i := range s.Lines {
+		l := &s.Lines[i]
+		if l.Centerline == nil {
+			continue
+		}
+		var best []offsetAt
+		var record Record
+		for _, r := range s.Records {
+			if !sameLine(r, l.Setup) {
+				continue
+			}
+			offs := offsetsTo(l.Centerline, geo.NewPolyline(r.Path))
+			if len(offs) >= 3 && (best == nil || medianAbs(offs) < medianAbs(best)) {
+				best, record = offs, r
+			}
+		}
+		if best == nil || medianAbs(best) > matchM {
+			continue
+		}
+		u := s.Job.Units
+		mean, largest := summarize(best)
+		l.Checked = append(l.Checked, fmt.Sprintf(
+			"Compared with the record '%s' (%s): on average it lies %s %s of the trace, at most %s.",
+			record.Name, record.Source, u.Fine(math.Abs(mean)), sideOf(mean), u.Fine(math.Abs(largest))))
+		l.Findings = append(l.Findings, differences(l, record, best)...)
+	}
+}
+
+// sameLine reports whether a record may be of the traced line: the same name,
+// or the same class of utility.
+func sameLine(r Record, setup LineSetup) bool {
+	if r.Name != "" && r.Name == setup.Name {
+		return true
+	}
+	return setup.Utility != "" && setup.Utility != UnknownKind && r.Utility == setup.Utility
+}
+
+// offsetAt is the record's signed distance from one vertex of the trace,
+// positive where the record lies to the right.
+type offsetAt struct {
+	part, vertex      int
+	stationM, offsetM float64
+	allowedM          float64
+}
+
+func offsetsTo(c *Centerline, record geo.Polyline) []offsetAt {
+	if len(record.Points) < 2 {
+		return nil
+	}
+	var out []offsetAt
+	for pi, p := range c.Parts {
+		path := geo.NewPolyline(p.Path())
+		for vi, v := range p.Vertices {
+			f := record.Nearest(v.Pos)
+			if f.StationM <= 0 || f.StationM >= record.Length() || math.Abs(f.OffsetM) > 3*matchM {
+				continue // past the record's ends, or far off
+			}
+			dir := path.Direction(path.Station(vi))
+			along := dir.Dot(record.Direction(f.StationM))
+			if math.Abs(along) < maxKink {
+				continue
+			}
+			off := f.At.Sub(v.Pos)
+			d := off.Norm()
+			if dir.Cross(off) > 0 {
+				d = -d
+			}
+			band := 0.0
+			if Known(v.Horizontal95M) {
+				band = v.Horizontal95M
+			}
+			out = append(out, offsetAt{pi, vi, v.StationM, d, math.Hypot(band, 1.96*recordSigmaM)})
+		}
+	}
+	return out
+}
+
+func medianAbs(offs []offsetAt) float64 {
+	a := make([]float64, len(offs))
+	for i, o := range offs {
+		a[i] = math.Abs(o.offsetM)
+	}
+	sort.Float64s(a)
+	return a[len(a)/2]
+}
+
+// summarize returns the mean and the largest signed offset.
+func summarize(offs []offsetAt) (mean, largest float64) {
+	for _, o := range offs {
+		mean += o.offsetM / float64(len(offs))
+		if math.Abs(o.offsetM) > math.Abs(largest) {
+			largest = o.offsetM
+		}
+	}
+	return mean, largest
+}
+
+// differences are the runs of vertices at which the record lies outside what
+// both bands explain.
+func differences(l *Line, r Record, offs []offsetAt) []Finding {
+	var out []Finding
+	for i := 0; i < len(offs); {
+		j := i
+		for j < len(offs) && math.Abs(offs[j].offsetM) > offs[j].allowedM && (j == i || offs[j].part == offs[i].part && offs[j].vertex == offs[j-1].vertex+1) {
+			j++
+		}
+		if j == i {
+			i++
+			continue
+		}
+		run := offs[i:j]
+		from, to := run[0].stationM, run[len(run)-1].stationM
+		if to-from >= minDifferenceM {
+			mean, largest := summarize(run)
+			allowed := 0.0
+			for _, o := range run {
+				allowed = math.Max(allowed, o.allowedM)
+			}
+			path := make([]geo.XY, 0, len(run))
+			for _, o := range run {
+				path = append(path, l.Centerline.Parts[o.part].Vertices[o.vertex].Pos)
+			}
+			out = append(out, RecordDifference{Line: l.Setup.Name, Record: r.Name, FromM: from, ToM: to, Path: path,
+				MeanOffsetM: mean, LargestOffsetM: largest, AllowedM: allowed})
+		}
+		i = j
+	}
+	return out
+}
+
+func sideOf(offsetM float64) Side {
+	if offsetM < 0 {
+		return Left
+	}
+	return Right
+}

@@ -1,0 +1,34 @@
+package trace
+
+import "sort"
+
+// addElevations gives each vertex the elevation of the line's centre: ground
+// elevation, linear between the readings that have one, less the depth.
+// Nothing is carried past the outermost readings.
+func addElevations(t Trace, c *Centerline) {
+	type ground struct{ stationM, elevM float64 }
+	var g []ground
+	for i := range t.Readings {
+		r := &t.Readings[i]
+		if (r.Status == StatusUsed || r.Status == StatusExposed) && Known(r.ElevM) && Known(r.StationM) {
+			g = append(g, ground{r.StationM, r.ElevM})
+		}
+	}
+	if len(g) < 2 {
+		return
+	}
+	sort.SliceStable(g, func(a, b int) bool { return g[a].stationM < g[b].stationM })
+	for _, p := range c.Parts {
+		for k := range p.Vertices {
+			v := &p.Vertices[k]
+			i := sort.Search(len(g), func(i int) bool { return g[i].stationM >= v.StationM })
+			i = max(1, min(i, len(g)-1))
+			a, b := g[i-1], g[i]
+			f := 0.0
+			if b.stationM > a.stationM {
+				f = max(0, min(1, (v.StationM-a.stationM)/(b.stationM-a.stationM)))
+			}
+			v.ElevM = a.elevM + f*(b.elevM-a.elevM) - v.DepthM
+		}
+	}
+}

@@ -1,0 +1,146 @@
+package trace
+
+import (
+	"context"
+	"fmt"
+
+	"loamline/geo"
+	"loamline/trace/fit"
+)
+
+// fitLine fits the centerline of a cleaned trace, writes each reading's fate
+// back, and returns the centerline (nil where nothing could be fitted) with the
+// findings that come straight from the fit.
+func fitLine(ctx context.Context, t Trace, setup LineSetup, s *Sheet) (*Centerline, []Finding, error) {
+	units := s.Job.Units
+	in, index := fitInput(t)
+	var opt fit.Options
+	if setup.Transmitter != nil {
+		at := s.Plane.XY(*setup.Transmitter)
+		opt.Hookup = &at
+	}
+	res, err := fit.Line(ctx, in, opt)
+	if err != nil {
+		return nil, nil, err
+	}
+	for k, v := range res.Verdicts {
+		applyVerdict(&t.Readings[index[k]], v)
+	}
+	if len(res.Parts) == 0 {
+		return nil, nil, nil
+	}
+	c := &Centerline{Notes: noiseNotes(res.Noise, units)}
+	for _, part := range res.Parts {
+		var p Part
+		for _, v := range part {
+			p.Vertices = append(p.Vertices, Vertex{
+				Pos: v.Pos, StationM: v.StationM, DepthM: v.DepthM, Depth95M: v.Depth95M,
+				Horizontal95M: v.Horizontal95M, Common95M: v.Common95M, ElevM: Unknown, Corner: v.Corner,
+			})
+		}
+		c.Parts = append(c.Parts, p)
+	}
+	var findings []Finding
+	for _, g := range res.Gaps {
+		findings = append(findings, gapFinding(t.Name, c, g, units))
+	}
+	for _, e := range res.Exposures {
+		findings = append(findings, exposedFinding(t, index[e.Index], e, units))
+	}
+	stationLeftovers(t, c)
+	if s.Job.VerticalDatum != "" {
+		addElevations(t, c)
+	}
+	return c, findings, nil
+}
+
+// fitInput is what the fit may see: used and exposed readings, in input order,
+// and the index of each in the trace.
+func fitInput(t Trace) ([]fit.Reading, []int) {
+	in := make([]fit.Reading, 0, len(t.Readings))
+	index := make([]int, 0, len(t.Readings))
+	for i := range t.Readings {
+		r := &t.Readings[i]
+		if r.Status != StatusUsed && r.Status != StatusExposed {
+			continue
+		}
+		f := fit.Reading{Pos: r.Pos, TimeS: Unknown, SigmaM: r.HAccM, Fix: int(r.Fix), HDOP: r.HDOP,
+			DepthM: r.DepthM, ElevM: r.ElevM, Exposed: r.Exposed}
+		if r.DepthDropped {
+			f.DepthM = Unknown
+		}
+		if !r.Time.IsZero() {
+			f.TimeS = float64(r.Time.UnixMilli()) / 1000
+		}
+		in = append(in, f)
+		index = append(index, i)
+	}
+	return in, index
+}
+
+func applyVerdict(r *Reading, v fit.Verdict) {
+	r.StationM, r.OffsetM = v.StationM, v.OffsetM
+	switch v.Fate {
+	case fit.Blunder:
+		r.setAside("position blunder: %s", v.Why)
+	case fit.Stray:
+		r.setAside("stray: %s", v.Why)
+	case fit.DepthSpike:
+		r.dropDepth("depth spike: %s", v.Why)
+	}
+}
+
+// noiseNotes says what the fit found out about the positions' accuracy.
+func noiseNotes(n fit.Noise, u geo.Units) []string {
+	var notes []string
+	if n.Widened {
+		notes = append(notes, fmt.Sprintf(
+			"The stated position accuracy (%s, one sigma) is optimistic: the readings scatter as at %s, and the bands are widened to that.",
+			u.Fine(n.StatedM), u.Fine(n.FoundM)))
+	}
+	if Known(n.CommonM) && n.CommonM > 0 {
+		notes = append(notes, fmt.Sprintf(
+			"About %s (95 %%) of the horizontal band is common to the whole walk: more readings on the same day would not have shown it.",
+			u.Fine(1.96*n.CommonM)))
+	}
+	return notes
+}
+
+// stationLeftovers gives raised readings, and readings set aside with a
+// possible position, their place along the line.
+func stationLeftovers(t Trace, c *Centerline) {
+	pl := c.Polyline()
+	for i := range t.Readings {
+		r := &t.Readings[i]
+		if Known(r.StationM) || r.Pos == (geo.XY{}) && r.Status == StatusSetAside {
+			continue
+		}
+		f := pl.Nearest(r.Pos)
+		r.StationM, r.OffsetM = f.StationM, f.OffsetM
+	}
+}
+
+func gapFinding(line string, c *Centerline, g fit.Gap, u geo.Units) Gap {
+	return Gap{Line: line, FromM: g.FromM, ToM: g.ToM, Path: c.Polyline().Slice(g.FromM, g.ToM),
+		Why: fmt.Sprintf("no usable reading over %s: the line was not traced here", u.Long(g.ToM-g.FromM))}
+}
+
+func exposedFinding(t Trace, i int, e fit.Exposure, u geo.Units) ExposedCheck {
+	r := &t.Readings[i]
+	side := "right"
+	off := e.OffsetM
+	if off < 0 {
+		side, off = "left", -off
+	}
+	words := fmt.Sprintf("Exposed at %s: the line lies %s to the %s of where it was traced without this point", u.Long(e.StationM), u.Fine(off), side)
+	if Known(e.DepthDifferenceM) {
+		deeper := "deeper"
+		d := e.DepthDifferenceM
+		if d < 0 {
+			deeper, d = "shallower", -d
+		}
+		words += fmt.Sprintf(", and the depth read was %s %s than measured", u.Fine(d), deeper)
+	}
+	return ExposedCheck{Line: t.Name, Point: r.Point, At: r.Pos, StationM: e.StationM,
+		OffsetM: e.OffsetM, DepthDifferenceM: e.DepthDifferenceM, Words: words + "."}
+}

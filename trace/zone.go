@@ -1,0 +1,130 @@
+package trace
+
+import (
+	"fmt"
+	"math"
+	"sort"
+
+	"loamline/geo"
+)
+
+// assumedDiameterM stands in for an unknown outer diameter where the zone is
+// measured from the edge (2 in; common practice, no source), and is said.
+const assumedDiameterM = 0.050
+
+// halfWidth returns the tolerance zone's half-width from the centerline, and
+// whether the diameter in it is assumed.
+func halfWidth(rule Tolerance, setup LineSetup) (halfM float64, assumed bool) {
+	if rule.MeasuredFrom == "centerline" {
+		return rule.HalfWidthM, false
+	}
+	if Known(setup.DiameterM) && setup.DiameterM > 0 {
+		return rule.HalfWidthM + setup.DiameterM/2, false
+	}
+	return rule.HalfWidthM + assumedDiameterM/2, true
+}
+
+// drawZones draws the tolerance zone, a strip of constant width, and the
+// caution zone about it: wider, place by place, by the 95 % horizontal band
+// and, on the side where the true line may lie, by the displacement that
+// bleed-over may have caused.
+func drawZones(c *Centerline, findings []Finding, rule Tolerance, setup LineSetup, u geo.Units) (tolerance, caution Zone, err error) {
+	half, assumed := halfWidth(rule, setup)
+	words := rule.Rule
+	if words == "" {
+		words = "no rule was named: common best practice of 18 in from the outer edge unless set otherwise; local law decides"
+	}
+	if assumed {
+		words += fmt.Sprintf("; the line's diameter is not known and is taken as %s", u.Fine(assumedDiameterM))
+	}
+	tolerance = Zone{HalfWidthM: half, MeasuredFrom: rule.MeasuredFrom, Rule: words}
+	caution = Zone{HalfWidthM: half, MeasuredFrom: rule.MeasuredFrom, Rule: words, Confidence: 0.95}
+	for _, p := range c.Parts {
+		area, err := geo.Buffer(p.Path(), half)
+		if err != nil {
+			return tolerance, caution, fmt.Errorf("tolerance zone of line %s: %w", setup.Name, err)
+		}
+		tolerance.Area = append(tolerance.Area, area...)
+		path, left, right := cautionWidths(p, findings, half)
+		area, err = geo.BufferVariable(path, left, right)
+		if err != nil {
+			return tolerance, caution, fmt.Errorf("caution zone of line %s: %w", setup.Name, err)
+		}
+		caution.Area = append(caution.Area, area...)
+	}
+	if len(c.Parts) > 1 {
+		if tolerance.Area, err = geo.Union(tolerance.Area); err != nil {
+			return tolerance, caution, fmt.Errorf("tolerance zone of line %s: %w", setup.Name, err)
+		}
+		if caution.Area, err = geo.Union(caution.Area); err != nil {
+			return tolerance, caution, fmt.Errorf("caution zone of line %s: %w", setup.Name, err)
+		}
+	}
+	return tolerance, caution, nil
+}
+
+// shoulderM is over what length a suspected stretch's extra width rises and
+// falls at its ends: a detector does not know its ends to the decimetre.
+const shoulderM = 1.0
+
+// cautionWidths returns the part's path with the half-widths of the caution
+// zone on both sides. Vertices are added where a suspected stretch begins and
+// ends.
+func cautionWidths(p Part, findings []Finding, half float64) (path []geo.XY, left, right []float64) {
+	vs := p.Vertices
+	stations := make([]float64, 0, len(vs))
+	for _, v := range vs {
+		stations = append(stations, v.StationM)
+	}
+	var bleeds []BleedOver
+	for _, f := range findings {
+		b, ok := f.(BleedOver)
+		if !ok || b.WidenLeftM <= 0 && b.WidenRightM <= 0 || b.ToM < p.FromM() || b.FromM > p.ToM() {
+			continue
+		}
+		bleeds = append(bleeds, b)
+		for _, s := range []float64{b.FromM - shoulderM, b.FromM, b.ToM, b.ToM + shoulderM} {
+			if s > p.FromM() && s < p.ToM() {
+				stations = append(stations, s)
+			}
+		}
+	}
+	sort.Float64s(stations)
+	k := 0
+	for _, s := range stations {
+		for k < len(vs)-2 && vs[k+1].StationM < s {
+			k++
+		}
+		a, b := vs[k], vs[min(k+1, len(vs)-1)]
+		f := 0.0
+		if b.StationM > a.StationM {
+			f = (s - a.StationM) / (b.StationM - a.StationM)
+		}
+		band := lerpKnown(a.Horizontal95M, b.Horizontal95M, f)
+		wl, wr := 0.0, 0.0
+		for _, bl := range bleeds {
+			t := shoulder(s, bl.FromM, bl.ToM)
+			wl, wr = math.Max(wl, t*bl.WidenLeftM), math.Max(wr, t*bl.WidenRightM)
+		}
+		path = append(path, a.Pos.Lerp(b.Pos, f))
+		left, right = append(left, half+band+wl), append(right, half+band+wr)
+	}
+	return path, left, right
+}
+
+// shoulder is 1 on [from, to] and falls to 0 over shoulderM on both sides.
+func shoulder(s, from, to float64) float64 {
+	return math.Max(0, math.Min(1, 1-math.Max(from-s, s-to)/shoulderM))
+}
+
+func lerpKnown(a, b, f float64) float64 {
+	switch {
+	case !Known(a) && !Known(b):
+		return 0
+	case !Known(a):
+		return b
+	case !Known(b):
+		return a
+	}
+	return a + f*(b-a)
+}
