@@ -1,21 +1,17 @@
-// Command loamline maps buried lines from the readings of a locator.
+// Command loamline turns the readings of a line locator into a map that can be
+// defended. See the README for what goes in and what comes out.
 package main
 
 import (
-	"fmt"
+	"context"
 	"os"
-
-	"github.com/urfave/cli/v2"
+	"os/signal"
+	"syscall"
 )
 
 func main() {
-	app := &cli.App{
-		Name:     "loamline",
-		Usage:    "map buried lines from the readings of a locator",
-		Commands: []*cli.Command{simulateCommand()},
-	}
-	if err := app.Run(os.Args); err != nil {
-		fmt.Fprintln(os.Stderr, "loamline:", err)
-		os.Exit(1)
-	}
+	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt, syscall.SIGTERM)
+	status := run(ctx, os.Args, streams{in: os.Stdin, out: os.Stdout, err: os.Stderr})
+	stop()
+	os.Exit(status)
 }

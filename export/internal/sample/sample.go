@@ -4,6 +4,7 @@ package sample
 
 import (
 	"math"
+	"strconv"
 
 	"github.com/paulmach/orb"
 
@@ -170,7 +171,7 @@ func line(name string, u trace.Utility, diameterM float64, material string, part
 				Horizontal95M: 0.08 + 0.05*math.Abs(math.Sin(station/9)), Common95M: 0.05, ElevM: trace.Unknown}
 			p.Vertices = append(p.Vertices, v)
 			r := trace.NewReading()
-			r.Row, r.Line, r.Point = int32(len(l.Readings)+2), name, itoa(len(l.Readings))
+			r.Row, r.Line, r.Point = int32(len(l.Readings)+2), name, strconv.Itoa(len(l.Readings))
 			r.Pos, r.StationM, r.OffsetM = xy.Add(geo.XY{Y: 0.03 * math.Sin(3*station)}), station, 0.03*math.Sin(3*station)
 			r.DepthM, r.CurrentMA, r.FreqHz, r.Hookup = 1.1+0.05*math.Sin(station), 80-station/4, 8192, trace.HookupDirect
 			r.Fix, r.HAccM, r.Status = trace.FixRTK, 0.02, trace.StatusUsed
@@ -201,11 +202,4 @@ func ribbon(path []geo.XY, half float64) orb.Polygon {
 		ring = append(ring, left[i])
 	}
 	return orb.Polygon{append(ring, ring[0])}
-}
-
-func itoa(i int) string {
-	if i < 10 {
-		return string(rune('0' + i))
-	}
-	return itoa(i/10) + string(rune('0'+i%10))
 }

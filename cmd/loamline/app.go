@@ -1,0 +1,95 @@
+package main
+
+import (
+	"context"
+	"io"
+	"slices"
+	"strings"
+
+	"github.com/urfave/cli/v2"
+)
+
+// version is what every output carries. Releases set it with -ldflags.
+var version = "0.1.0"
+
+// streams are the program's standard streams, injected for tests.
+type streams struct {
+	in       io.Reader
+	out, err io.Writer
+}
+
+// run is the whole program but for the process around it.
+func run(ctx context.Context, args []string, std streams) int {
+	app := &cli.App{
+		Name:        "loamline",
+		Usage:       "turn the readings of a line locator into a map that can be defended",
+		Version:     version,
+		Reader:      std.in,
+		Writer:      std.out,
+		ErrWriter:   std.err,
+		Description: statusWords(),
+		Commands: []*cli.Command{
+			mapCommand(std),
+			simulateCommand(),
+		},
+		ExitErrHandler: func(*cli.Context, error) {},
+		OnUsageError:   asUsageError,
+		Action: func(c *cli.Context) error {
+			if c.NArg() > 0 {
+				return usagef("there is no command %q", c.Args().First())
+			}
+			return cli.ShowAppHelp(c)
+		},
+	}
+	for _, c := range app.Commands {
+		c.OnUsageError = asUsageError
+	}
+	return statusOf(app.RunContext(ctx, flagsFirst(app, args)), std.err)
+}
+
+func asUsageError(_ *cli.Context, err error, _ bool) error { return usageError{err} }
+
+// flagsFirst moves a command's flags before its file names, for people write
+// them in either order and the flag parser stops at the first name.
+func flagsFirst(app *cli.App, args []string) []string {
+	if len(args) < 3 {
+		return args
+	}
+	cmd := app.Command(args[1])
+	if cmd == nil {
+		return args
+	}
+	var flags, names []string
+	rest := args[2:]
+	for i := 0; i < len(rest); i++ {
+		a := rest[i]
+		if a == "--" {
+			names = append(names, rest[i+1:]...)
+			break
+		}
+		if len(a) < 2 || a[0] != '-' {
+			names = append(names, a)
+			continue
+		}
+		flags = append(flags, a)
+		if !strings.Contains(a, "=") && takesValue(cmd, strings.TrimLeft(a, "-")) && i+1 < len(rest) {
+			i++
+			flags = append(flags, rest[i])
+		}
+	}
+	out := append(slices.Clone(args[:2]), flags...)
+	if len(names) > 0 {
+		out = append(append(out, "--"), names...)
+	}
+	return out
+}
+
+func takesValue(cmd *cli.Command, name string) bool {
+	for _, f := range cmd.Flags {
+		if slices.Contains(f.Names(), name) {
+			doc, ok := f.(cli.DocGenerationFlag)
+			return ok && doc.TakesValue()
+		}
+	}
+	return false
+}

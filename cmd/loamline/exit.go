@@ -1,0 +1,61 @@
+package main
+
+import (
+	"errors"
+	"fmt"
+	"io"
+	"strings"
+)
+
+// The exit statuses, told to users by statusWords.
+const (
+	statusOK        = 0
+	statusFailed    = 1
+	statusUsage     = 2
+	statusNeedsEyes = 3
+)
+
+var statusMeanings = []struct {
+	status int
+	means  string
+}{
+	{statusOK, "map written"},
+	{statusFailed, "could not be done; nothing half-written is left"},
+	{statusUsage, "wrong usage"},
+	{statusNeedsEyes, "map written, and something in it needs a person's eye (only with --strict)"},
+}
+
+// statusWords is the table of exit statuses for the help.
+func statusWords() string {
+	var b strings.Builder
+	b.WriteString("Exit status:\n")
+	for _, s := range statusMeanings {
+		fmt.Fprintf(&b, "   %d  %s\n", s.status, s.means)
+	}
+	return b.String()
+}
+
+// usageError is a mistake in how the program was called.
+type usageError struct{ error }
+
+func usagef(format string, args ...any) error { return usageError{fmt.Errorf(format, args...)} }
+
+// errNeedsEyes ends a run with --strict whose map needs a person's eye.
+var errNeedsEyes = errors.New("the map needs a person's eye")
+
+// statusOf turns a command's error into an exit status and tells the user.
+func statusOf(err error, stderr io.Writer) int {
+	var usage usageError
+	switch {
+	case err == nil:
+		return statusOK
+	case errors.Is(err, errNeedsEyes):
+		return statusNeedsEyes
+	case errors.As(err, &usage):
+		fmt.Fprintf(stderr, "loamline: %v\nSee loamline --help.\n", err)
+		return statusUsage
+	default:
+		fmt.Fprintf(stderr, "loamline: %v\n", err)
+		return statusFailed
+	}
+}

@@ -1,0 +1,251 @@
+package main
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"io"
+	"os"
+	"path/filepath"
+	"slices"
+	"strings"
+
+	"github.com/urfave/cli/v2"
+
+	"loamline/export"
+	"loamline/geo"
+	"loamline/trace"
+)
+
+// mapOptions is the main job as asked for on the command line.
+type mapOptions struct {
+	traces     []string
+	jobFile    string
+	outDir     string
+	write      []string
+	references []string
+	gnssLogs   []string
+	strict     bool
+	quiet      bool
+	override   func(*trace.Job) error
+}
+
+func mapCommand(std streams) *cli.Command {
+	return &cli.Command{
+		Name:      "map",
+		Usage:     "make the map of a job from its readings",
+		ArgsUsage: "TRACE.csv…",
+		Description: "Reads one or more readings tables, cleans and fits every line in them, looks for\n" +
+			"bleed-over, and writes <job>.geojson and <job>.kml beside whatever --write names.\n\n" + statusWords(),
+		Flags: append([]cli.Flag{
+			&cli.StringFlag{Name: "job", Usage: "job `FILE` (TOML) with the settings of this job"},
+			&cli.StringFlag{Name: "out", Usage: "`FOLDER` for the outputs", Value: "."},
+			&cli.StringSliceFlag{Name: "write", Usage: "further outputs, comma-separated: " + strings.Join(export.FormatNames(), ", ")},
+			&cli.StringSliceFlag{Name: "reference", Usage: "GeoJSON `FILE` of known lines, as neighbours and for comparison"},
+			&cli.StringSliceFlag{Name: "gnss-log", Usage: "NMEA 0183 or GPX `FILE` with positions for readings that have only a time"},
+			&cli.BoolFlag{Name: "strict", Usage: "end with status 3 if something in the map needs a person's eye"},
+			&cli.BoolFlag{Name: "quiet", Usage: "print no summary"},
+		}, jobFlags()...),
+		Action: func(c *cli.Context) error {
+			if c.NArg() == 0 {
+				return usagef("map needs at least one readings table")
+			}
+			return runMap(c.Context, mapOptions{
+				traces: c.Args().Slice(), jobFile: c.String("job"), outDir: c.String("out"),
+				write: splitList(c.StringSlice("write")), references: c.StringSlice("reference"),
+				gnssLogs: c.StringSlice("gnss-log"), strict: c.Bool("strict"), quiet: c.Bool("quiet"),
+				override: func(j *trace.Job) error { return applyJobFlags(c, j) },
+			}, std)
+		},
+	}
+}
+
+func splitList(given []string) []string {
+	var out []string
+	for _, g := range given {
+		for _, w := range strings.Split(g, ",") {
+			if w = strings.TrimSpace(w); w != "" && !slices.Contains(out, w) {
+				out = append(out, w)
+			}
+		}
+	}
+	return out
+}
+
+// runMap is the main job: read, build, write, tell.
+func runMap(ctx context.Context, opt mapOptions, std streams) error {
+	for _, w := range opt.write {
+		if !slices.Contains(export.FormatNames(), w) {
+			return usagef("--write %s: no such output; there are %s", w, strings.Join(export.FormatNames(), ", "))
+		}
+	}
+	job, name, jobInput, err := readJob(opt)
+	if err != nil {
+		return err
+	}
+	src, err := trace.Load(ctx, trace.LoadOptions{
+		Name: name, Version: version, Job: job, JobInput: jobInput,
+		Tables: filesOnDisk(opt.traces), GNSSLogs: filesOnDisk(opt.gnssLogs), References: referenceFiles(opt, job),
+	})
+	if err != nil {
+		return err
+	}
+	bar := newProgress(std.err, opt.quiet)
+	src.Progress = bar.step
+	sheet, err := trace.Build(ctx, src)
+	bar.done(err == nil)
+	if err != nil {
+		return err
+	}
+	written, err := export.WriteJob(sheet, opt.outDir, opt.write)
+	if err != nil {
+		return err
+	}
+	if !opt.quiet {
+		summarize(std.out, sheet, written)
+	}
+	if opt.strict && needsEyes(sheet) {
+		return errNeedsEyes
+	}
+	return nil
+}
+
+// readJob reads the job file, if there is one, and lays the command line's
+// settings over it. It also chooses the outputs' base name.
+func readJob(opt mapOptions) (trace.Job, string, *trace.File, error) {
+	job, name := trace.DefaultJob(), baseName(opt.traces[0])
+	var input *trace.File
+	if opt.jobFile != "" {
+		name = baseName(opt.jobFile)
+		f := fileOnDisk(opt.jobFile)
+		input = &f
+		r, err := f.Open()
+		if err != nil {
+			return job, "", nil, openError(opt.jobFile, err)
+		}
+		defer r.Close()
+		if job, err = trace.ReadJobFile(r, f.Name); err != nil {
+			return job, "", nil, err
+		}
+		job.Dir = filepath.Dir(opt.jobFile)
+	}
+	return job, name, input, opt.override(&job)
+}
+
+func baseName(path string) string {
+	b := filepath.Base(path)
+	return strings.TrimSuffix(b, filepath.Ext(b))
+}
+
+// referenceFiles are the job file's layers, relative to it, and the command
+// line's.
+func referenceFiles(opt mapOptions, job trace.Job) []trace.ReferenceFile {
+	var out []trace.ReferenceFile
+	for _, r := range job.References {
+		path := r.File
+		if !filepath.IsAbs(path) {
+			path = filepath.Join(job.Dir, path)
+		}
+		out = append(out, trace.ReferenceFile{File: fileOnDisk(path), Utility: r.Utility})
+	}
+	for _, p := range opt.references {
+		out = append(out, trace.ReferenceFile{File: fileOnDisk(p), Utility: trace.UnknownKind})
+	}
+	return out
+}
+
+func filesOnDisk(paths []string) []trace.File {
+	out := make([]trace.File, len(paths))
+	for i, p := range paths {
+		out[i] = fileOnDisk(p)
+	}
+	return out
+}
+
+func fileOnDisk(path string) trace.File {
+	return trace.File{Name: filepath.Base(path), Open: func() (io.ReadCloser, error) {
+		f, err := os.Open(path)
+		if err != nil {
+			return nil, openError(path, err)
+		}
+		return f, nil
+	}}
+}
+
+func openError(path string, err error) error {
+	var pe *os.PathError
+	if errors.As(err, &pe) {
+		err = pe.Err
+	}
+	return fmt.Errorf("%s: %w: check the file's name and that it may be read", path, err)
+}
+
+// needsEyes reports whether a map says something about itself that a person
+// should look at before it is passed on.
+func needsEyes(s *trace.Sheet) bool {
+	if len(s.Problems) > 0 || s.Counts.Unreadable > 0 {
+		return true
+	}
+	for _, l := range s.Lines {
+		if l.Centerline == nil {
+			return true
+		}
+		for _, f := range l.Findings {
+			switch f := f.(type) {
+			case trace.BleedOver, trace.Gap, trace.RecordDifference:
+				return true
+			case trace.FieldCheck:
+				if !f.Passed {
+					return true
+				}
+			}
+		}
+	}
+	return false
+}
+
+// jobFlags are the settings that matter for one run.
+func jobFlags() []cli.Flag {
+	return []cli.Flag{
+		&cli.StringFlag{Name: "ticket", Usage: "the request's `NUMBER`"},
+		&cli.StringFlag{Name: "date", Usage: "`DATE` of the locate, YYYY-MM-DD"},
+		&cli.StringFlag{Name: "units", Usage: "what people are shown: metric or us"},
+		&cli.StringFlag{Name: "crs", Usage: "`CODE` of the positions' reference system, such as EPSG:4326"},
+		&cli.StringFlag{Name: "datum", Usage: "`NAME` of the frame that the corrections were in, such as NAD83(2011)"},
+		&cli.Float64Flag{Name: "epoch", Usage: "decimal `YEAR` of the positions"},
+		&cli.StringFlag{Name: "antenna-gap", Usage: "`LENGTH` between lower and upper antenna, such as \"0.40 m\""},
+		&cli.StringFlag{Name: "half-width", Usage: "tolerance zone's half-width as a `LENGTH`, such as \"18 in\""},
+		&cli.StringFlag{Name: "measured-from", Usage: "edge or centerline"},
+		&cli.StringFlag{Name: "rule", Usage: "the law or practice behind the tolerance zone, printed on the map"},
+	}
+}
+
+// applyJobFlags lays the flags that were given over the job's settings.
+func applyJobFlags(c *cli.Context, j *trace.Job) error {
+	for name, to := range map[string]*string{"ticket": &j.Ticket, "date": &j.Date, "crs": &j.CRS, "datum": &j.Datum,
+		"rule": &j.Tolerance.Rule, "measured-from": &j.Tolerance.MeasuredFrom} {
+		if c.IsSet(name) {
+			*to = c.String(name)
+		}
+	}
+	if c.IsSet("units") {
+		j.Units = geo.Units(c.String("units"))
+	}
+	if c.IsSet("epoch") {
+		j.Epoch = c.Float64("epoch")
+	}
+	for name, to := range map[string]*float64{"antenna-gap": &j.AntennaGap, "half-width": &j.Tolerance.HalfWidthM} {
+		if !c.IsSet(name) {
+			continue
+		}
+		m, err := geo.ParseLength(c.String(name))
+		if err != nil {
+			return usagef("--%s: %w", name, err)
+		}
+		*to = m
+	}
+	if err := j.Check(); err != nil {
+		return usageError{err}
+	}
+	return nil
+}

@@ -1,0 +1,184 @@
+package main
+
+import (
+	"fmt"
+	"io"
+	"sort"
+	"strings"
+
+	"loamline/trace"
+)
+
+// maxListed is how many problems or reasons the terminal shows; the files carry
+// them all.
+const maxListed = 12
+
+// summarize prints what a person needs before opening the map.
+func summarize(w io.Writer, s *trace.Sheet, written []string) {
+	u := s.Job.Units
+	var tracedM float64
+	drawn := 0
+	for _, l := range s.Lines {
+		if l.Centerline != nil {
+			tracedM += l.Centerline.TracedM()
+			drawn++
+		}
+	}
+	fmt.Fprintf(w, "%s: %s drawn of %d, %s traced\n", s.Name, plural(drawn, "line"), len(s.Lines), u.Long(tracedM))
+	for _, l := range s.Lines {
+		if len(s.Lines) <= maxListed {
+			summarizeLine(w, s, l)
+		}
+	}
+	c := s.Counts
+	fmt.Fprintf(w, "\nRows read: %d = %d used + %d set aside + %d check + %d exposed + %d unreadable\n",
+		c.Rows, c.Used, c.SetAside, c.Check, c.Exposed, c.Unreadable)
+	summarizeReasons(w, s)
+	list(w, "Problems in the input", problemWords(s.Problems))
+	list(w, "Check before digging", s.Advice)
+	fmt.Fprintf(w, "\nPositions are approximate and depths are estimates: call before you dig, dig by hand in the zone, expose to verify. Local law decides.\n")
+	for _, f := range written {
+		fmt.Fprintf(w, "wrote %s\n", f)
+	}
+}
+
+func summarizeLine(w io.Writer, s *trace.Sheet, l trace.Line) {
+	u := s.Job.Units
+	var used, aside, check, exposed int
+	for i := range l.Readings {
+		switch l.Readings[i].Status {
+		case trace.StatusUsed:
+			used++
+		case trace.StatusSetAside:
+			aside++
+		case trace.StatusCheck:
+			check++
+		case trace.StatusExposed:
+			exposed++
+		}
+	}
+	utility := l.Setup.Utility
+	if utility == "" {
+		utility = trace.UnknownKind
+	}
+	fmt.Fprintf(w, "\n  %s (%s): ", l.Setup.Name, utility)
+	if l.Centerline == nil {
+		fmt.Fprintf(w, "NO LINE COULD BE DRAWN")
+	} else {
+		fmt.Fprintf(w, "%s traced", u.Long(l.Centerline.TracedM()))
+		if lo, hi, ok := bandRange(l.Centerline); ok {
+			fmt.Fprintf(w, ", position ± %s to ± %s (95 %%)", u.Fine(lo), u.Fine(hi))
+		}
+	}
+	fmt.Fprintf(w, "\n    readings: %d used, %d set aside, %d check, %d exposed\n", used, aside, check, exposed)
+	if l.Centerline != nil {
+		for _, n := range l.Centerline.Notes {
+			fmt.Fprintf(w, "    note: %s\n", n)
+		}
+	}
+	for _, f := range l.Findings {
+		switch f := f.(type) {
+		case trace.BleedOver:
+			fmt.Fprintf(w, "    bleed-over (%s), %s to %s, %s:\n", f.Grade, u.Long(f.FromM), u.Long(f.ToM), fromWhom(f))
+			for _, e := range f.Evidence {
+				fmt.Fprintf(w, "      %s\n", e)
+			}
+		case trace.ExposedCheck:
+			fmt.Fprintf(w, "    %s\n", f.Words)
+		}
+	}
+	for _, n := range l.Checked {
+		fmt.Fprintf(w, "    check: %s\n", n)
+	}
+}
+
+func fromWhom(f trace.BleedOver) string {
+	if f.Neighbor == "" || f.Neighbor == "unknown" {
+		return "no known line near"
+	}
+	return "from " + f.Neighbor
+}
+
+// bandRange returns the least and the greatest 95 % half-width along a line.
+func bandRange(c *trace.Centerline) (lo, hi float64, ok bool) {
+	for _, p := range c.Parts {
+		for _, v := range p.Vertices {
+			if b := v.Horizontal95M; trace.Known(b) {
+				if !ok || b < lo {
+					lo = b
+				}
+				if !ok || b > hi {
+					hi = b
+				}
+				ok = true
+			}
+		}
+	}
+	return lo, hi, ok
+}
+
+// summarizeReasons counts the reasons for which readings were set aside or
+// lost their depth.
+func summarizeReasons(w io.Writer, s *trace.Sheet) {
+	counts := map[string]int{}
+	for _, l := range s.Lines {
+		for i := range l.Readings {
+			r := &l.Readings[i]
+			if r.Reason == "" {
+				continue
+			}
+			why, _, _ := strings.Cut(r.Reason, ":")
+			if i := strings.Index(why, " ("); i > 0 {
+				why = why[:i]
+			}
+			if r.Status != trace.StatusSetAside {
+				why = "depth left out, position used: " + why
+			}
+			counts[why]++
+		}
+	}
+	whys := make([]string, 0, len(counts))
+	for why := range counts {
+		whys = append(whys, why)
+	}
+	sort.Slice(whys, func(a, b int) bool {
+		if counts[whys[a]] != counts[whys[b]] {
+			return counts[whys[a]] > counts[whys[b]]
+		}
+		return whys[a] < whys[b]
+	})
+	words := make([]string, len(whys))
+	for i, why := range whys {
+		words[i] = fmt.Sprintf("%d × %s", counts[why], why)
+	}
+	list(w, "Set aside", words)
+}
+
+func problemWords(ps []trace.Problem) []string {
+	out := make([]string, len(ps))
+	for i := range ps {
+		out[i] = ps[i].Error()
+	}
+	return out
+}
+
+func list(w io.Writer, title string, items []string) {
+	if len(items) == 0 {
+		return
+	}
+	fmt.Fprintf(w, "\n%s:\n", title)
+	for i, it := range items {
+		if i == maxListed {
+			fmt.Fprintf(w, "  … and %d more, all in the GeoJSON\n", len(items)-maxListed)
+			return
+		}
+		fmt.Fprintf(w, "  - %s\n", it)
+	}
+}
+
+func plural(n int, word string) string {
+	if n == 1 {
+		return "1 " + word
+	}
+	return fmt.Sprintf("%d %ss", n, word)
+}
