@@ -43,7 +43,7 @@ func BufferVariable(path []XY, leftM, rightM []float64) (orb.MultiPolygon, error
 	for _, attempt := range bufferAttempts {
 		zone, err := attempt(asked)
 		if err == nil {
-			err = asked.covered(zone)
+			zone, err = asked.complete(zone)
 		}
 		if err == nil {
 			return zone, nil
@@ -54,11 +54,29 @@ func BufferVariable(path []XY, leftM, rightM []float64) (orb.MultiPolygon, error
 }
 
 // bufferAttempts are the ways to build a zone, the fastest first. A later one
-// is taken when an earlier one fails or its result doesn't cover what was asked.
+// is taken when an earlier one fails.
 var bufferAttempts = []func(band) (orb.MultiPolygon, error){
 	func(b band) (orb.MultiPolygon, error) { return dissolve(b.inflated(0).outline()) },
 	func(b band) (orb.MultiPolygon, error) { return dissolve(b.snapped(1e-4).inflated(2e-4).outline()) },
 	band.capsules,
+}
+
+// complete checks a zone and widens it where it is narrower than asked, which
+// unequal sides can cause in a sharp bend.
+func (b band) complete(zone orb.MultiPolygon) (orb.MultiPolygon, error) {
+	short := b.shortAt(zone)
+	if len(short) == 0 {
+		return zone, nil
+	}
+	zone, err := b.patched(zone, short)
+	if err != nil {
+		return nil, err
+	}
+	if short = b.shortAt(zone); len(short) > 0 {
+		p := b.path[short[0]]
+		return nil, fmt.Errorf("the zone is narrower than asked at %d places, the first near (%.3f, %.3f)", len(short), p.X, p.Y)
+	}
+	return zone, nil
 }
 
 func checkBufferInput(path []XY, leftM, rightM []float64) error {

@@ -2,21 +2,20 @@ package geo
 
 import "github.com/paulmach/orb"
 
-// capsules builds the zone as the union of one tapered capsule a segment, in
-// chunks and then whole. It is slower than the outline and shares nothing with
-// its joins, so that it stands where the outline fails.
-func (b band) capsules() (orb.MultiPolygon, error) {
+// patched adds a tapered capsule around each of the named segments to a zone.
+func (b band) patched(zone orb.MultiPolygon, segments []int) (orb.MultiPolygon, error) {
 	const chunk = 256
 	w := b.inflated(2e-4)
-	var chunks, parts []orb.MultiPolygon
-	for i := 0; i == 0 || i+1 < len(w.path); i++ {
+	chunks := []orb.MultiPolygon{zone}
+	var parts []orb.MultiPolygon
+	for k, i := range segments {
 		j := min(i+2, len(w.path))
-		// Full discs at both ends: larger than asked, never smaller.
 		one, err := dissolve(band{w.path[i:j], w.left[i:j], w.right[i:j]}.outline())
 		if err != nil {
 			return nil, err
 		}
-		if parts = append(parts, one); len(parts) == chunk {
+		parts = append(parts, one)
+		if len(parts) == chunk || k == len(segments)-1 {
 			u, err := Union(parts...)
 			if err != nil {
 				return nil, err
@@ -24,5 +23,15 @@ func (b band) capsules() (orb.MultiPolygon, error) {
 			chunks, parts = append(chunks, u), nil
 		}
 	}
-	return Union(append(chunks, parts...)...)
+	return Union(chunks...)
+}
+
+// capsules builds the whole zone as a union of capsules: slower than the outline,
+// and without its joins.
+func (b band) capsules() (orb.MultiPolygon, error) {
+	all := make([]int, max(1, len(b.path)-1))
+	for i := range all {
+		all[i] = i
+	}
+	return b.patched(nil, all)
 }

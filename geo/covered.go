@@ -1,7 +1,6 @@
 package geo
 
 import (
-	"fmt"
 	"math"
 
 	"github.com/paulmach/orb"
@@ -12,26 +11,29 @@ import (
 // coverTolM is how far a zone's edge may fall short by rounding.
 const coverTolM = 1e-6
 
-// covered checks a finished zone against what was asked, independently of how
-// it was built: the path starts inside, and no edge of the zone comes closer to
-// any segment of the path than the half-width of that place and side. Both
-// together mean that the zone holds the whole band.
-func (b band) covered(zone orb.MultiPolygon) error {
-	if !planar.MultiPolygonContains(zone, orb.Point{b.path[0].X, b.path[0].Y}) {
-		return fmt.Errorf("the zone doesn't hold the start of its path at (%.3f, %.3f)", b.path[0].X, b.path[0].Y)
-	}
+// shortAt returns the segments of the path whose band the zone doesn't hold, in
+// order, by a check that shares nothing with how the zone was built: the path
+// must start inside, and no edge of the zone may come closer to a segment than
+// the half-width of that place and side. Both together mean that the zone holds
+// the whole band.
+func (b band) shortAt(zone orb.MultiPolygon) []int {
+	short := make([]bool, len(b.path))
+	short[0] = !planar.MultiPolygonContains(zone, orb.Point{b.path[0].X, b.path[0].Y})
 	tree := b.index()
 	for _, poly := range zone {
 		for _, ring := range poly {
 			for i := 0; i+1 < len(ring); i++ {
-				p, q := XY{ring[i][0], ring[i][1]}, XY{ring[i+1][0], ring[i+1][1]}
-				if short := b.shortfall(tree, p, q); short > coverTolM {
-					return fmt.Errorf("the zone is %.3g m too narrow near (%.3f, %.3f)", short, p.X, p.Y)
-				}
+				b.markShort(short, tree, XY{ring[i][0], ring[i][1]}, XY{ring[i+1][0], ring[i+1][1]})
 			}
 		}
 	}
-	return nil
+	var out []int
+	for i, s := range short {
+		if s {
+			out = append(out, i)
+		}
+	}
+	return out
 }
 
 // index holds each segment's box, widened by its half-width.
@@ -47,19 +49,19 @@ func (b band) index() *rtree.RTreeGN[float64, int32] {
 	return tree
 }
 
-// shortfall returns by how much the edge pq comes closer to the path than asked.
-func (b band) shortfall(tree *rtree.RTreeGN[float64, int32], p, q XY) float64 {
-	worst := 0.0
+// markShort marks the segments to which the edge pq comes closer than asked.
+func (b band) markShort(short []bool, tree *rtree.RTreeGN[float64, int32], p, q XY) {
 	tree.Search([2]float64{math.Min(p.X, q.X), math.Min(p.Y, q.Y)}, [2]float64{math.Max(p.X, q.X), math.Max(p.Y, q.Y)},
 		func(_, _ [2]float64, k int32) bool {
 			i := int(k)
 			j := min(i+1, len(b.path)-1)
 			on, t := closest(p, q, b.path[i], b.path[j])
 			foot := b.path[i].Lerp(b.path[j], t)
-			worst = math.Max(worst, b.width(i, j, t, on)-on.Dist(foot))
+			if b.width(i, j, t, on)-on.Dist(foot) > coverTolM {
+				short[i] = true
+			}
 			return true
 		})
-	return worst
 }
 
 // width returns the half-width asked between vertices i and j on the side of the

@@ -14,18 +14,24 @@ import (
 func Union(zones ...orb.MultiPolygon) (orb.MultiPolygon, error) {
 	var parts []geom.Geometry
 	for _, z := range zones {
-		for _, p := range z {
-			rings := make([]geom.LineString, len(p))
-			for i, r := range p {
-				rings[i] = lineOf(len(r), func(k int) (float64, float64) { return r[k][0], r[k][1] })
-			}
-			parts = append(parts, geom.NewPolygon(rings).AsGeometry())
-		}
+		parts = append(parts, geomOf(z).Dump()...)
 	}
 	if len(parts) == 0 {
 		return nil, nil
 	}
 	return guarded(func() (geom.Geometry, error) { return geom.UnionMany(parts) })
+}
+
+func geomOf(mp orb.MultiPolygon) geom.Geometry {
+	polys := make([]geom.Polygon, len(mp))
+	for k, p := range mp {
+		rings := make([]geom.LineString, len(p))
+		for i, r := range p {
+			rings[i] = lineOf(len(r), func(k int) (float64, float64) { return r[k][0], r[k][1] })
+		}
+		polys[k] = geom.NewPolygon(rings)
+	}
+	return geom.NewMultiPolygon(polys).AsGeometry()
 }
 
 // dissolve returns what a closed ring winds around at least once.
