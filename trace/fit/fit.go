@@ -2,11 +2,7 @@
 // depth profile and honest 95 % bands.
 package fit
 
-import (
-	"context"
-
-	"loamline/geo"
-)
+import "loamline/geo"
 
 // Reading is what the fit needs of one reading. Numbers that are not given are
 // NaN. The slice order is the file's order.
@@ -84,10 +80,4 @@ type Result struct {
 	Verdicts  []Verdict // parallel to the readings
 	Exposures []Exposure
 	Noise     Noise
-}
-
-// Line fits one line. Fewer than two distinct usable positions give a Result
-// without parts, not an error; the only error is the context's.
-func Line(ctx context.Context, readings []Reading, opt Options) (Result, error) {
-	panic("to come")
 }

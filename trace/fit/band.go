@@ -1,0 +1,225 @@
+package fit
+
+import (
+	"math"
+	"sort"
+
+	"loamline/geo"
+)
+
+// bander works out how sure the fitted line is across its direction: the
+// variance of the fit, which is linear in the readings, under each noise model.
+type bander struct {
+	w     *walk
+	s     []sample
+	sh    *shape
+	noise noisePosterior
+	byRun [][]int // sample numbers of each run, in walking order
+	taus  []float64
+}
+
+// spread is a variance across the line, split by cause. White and tau are in
+// units of the prior sigma.
+type spread struct {
+	white float64   // ΣA²σ²
+	pin   float64   // ΣA²
+	tau   []float64 // of the correlated part, per time constant
+	fixed float64   // m², of exposed readings
+	bias  float64   // m², what the smoothing may have flattened
+}
+
+func newBander(w *walk, s []sample, sh *shape, noise noisePosterior) *bander {
+	b := &bander{w: w, s: s, sh: sh, noise: noise, taus: tauGrid}
+	b.byRun = make([][]int, len(sh.runs))
+	for id := range sh.runs {
+		r := &sh.runs[id]
+		idx := make([]int, 0, r.to-r.from)
+		for i := r.from; i < r.to; i++ {
+			idx = append(idx, i)
+		}
+		sort.Slice(idx, func(a, c int) bool { return s[idx[a]].obs < s[idx[c]].obs })
+		b.byRun[id] = idx
+	}
+	return b
+}
+
+// at returns the half-width of the 95 % band of the line at p on a run.
+func (b *bander) at(id int, p geo.XY) float64 {
+	r := &b.sh.runs[id]
+	weights, k, bias, normal := b.influence(r, p)
+	sp := b.spreadOf(r, id, weights, k, normal)
+	sp.bias = bias
+	return b.mixture(sp)
+}
+
+// influence returns the weight of each sample (from k on) in the offset of the
+// line at p, the variance that the smoothing may hide, and the line's normal.
+func (b *bander) influence(r *run, p geo.XY) (wt []float64, from int, bias float64, normal geo.XY) {
+	part := b.s[r.from:r.to]
+	if r.straight {
+		return lineInfluence(part, r, p), 0, 0, r.normals[0]
+	}
+	k, u := nearestLeg(r.nodes, p)
+	z := make([]float64, len(r.nodes))
+	z[k], z[k+1] = 1-u, u
+	r.factor.solve(z)
+	post := (1-u)*z[k] + u*z[k+1]
+	wt = make([]float64, len(part))
+	for i, q := range part {
+		f := r.foot[i]
+		wt[i] = q.wt * ((1-float64(f.u))*z[f.k] + float64(f.u)*z[f.k+1])
+		post -= wt[i] * wt[i] / q.wt
+	}
+	return wt, 0, math.Max(0, post), r.normals[k].Lerp(r.normals[k+1], u)
+}
+
+// lineInfluence is that of a straight line by least squares.
+func lineInfluence(s []sample, r *run, p geo.XY) []float64 {
+	dir := geo.XY{X: r.normals[0].Y, Y: -r.normals[0].X}
+	var s0, s1, s2 float64
+	for _, q := range s {
+		t := q.p.Sub(r.nodes[0]).Dot(dir)
+		s0, s1, s2 = s0+q.wt, s1+q.wt*t, s2+q.wt*t*t
+	}
+	det := s0*s2 - s1*s1
+	x := p.Sub(r.nodes[0]).Dot(dir)
+	wt := make([]float64, len(s))
+	for i, q := range s {
+		t := q.p.Sub(r.nodes[0]).Dot(dir)
+		if det > 1e-12*s0*s2 {
+			wt[i] = q.wt * (s2 - s1*(t+x) + s0*t*x) / det
+		} else {
+			wt[i] = q.wt / s0
+		}
+	}
+	return wt
+}
+
+func nearestLeg(nodes []geo.XY, p geo.XY) (int, float64) {
+	best, at, share := math.Inf(1), 0, 0.0
+	for k := 0; k+1 < len(nodes); k++ {
+		if u, d := legFoot(nodes[k], nodes[k+1], p); d < best {
+			best, at, share = d, k, u
+		}
+	}
+	return at, share
+}
+
+// spreadOf sums the variances. The correlated part is carried from reading to
+// reading along the walk, in both axes.
+func (b *bander) spreadOf(r *run, id int, wt []float64, from int, normal geo.XY) spread {
+	sp := spread{tau: make([]float64, len(b.taus))}
+	type carried struct{ sum, state geo.XY }
+	c := make([]carried, len(b.taus))
+	last := math.NaN()
+	for _, i := range b.byRun[id] {
+		a := wt[i-r.from-from]
+		if a == 0 {
+			continue
+		}
+		o := &b.w.obs[b.s[i].obs]
+		n := r.normalOf(i - r.from)
+		if o.exposed {
+			sp.fixed += sq(a * o.sigmaM)
+			continue
+		}
+		sp.white += sq(a * o.sigmaM)
+		sp.pin += a * a
+		v := n.Scale(a * o.sigmaM)
+		for j, tau := range b.taus {
+			phi := 0.0
+			if !math.IsNaN(last) {
+				phi = math.Exp(-(o.clockS - last) / tau)
+			}
+			// The variance of the sum so far grows by the new term squared and
+			// twice its covariance with what is carried.
+			c[j].state = c[j].state.Scale(phi)
+			sp.tau[j] += v.Dot(v) + 2*v.Dot(c[j].state)
+			c[j].state = c[j].state.Add(v)
+		}
+		last = o.clockS
+	}
+	return sp
+}
+
+// normalOf is the unit normal at a sample's foot.
+func (r *run) normalOf(i int) geo.XY {
+	if r.straight || len(r.foot) == 0 {
+		return r.normals[0]
+	}
+	return r.normals[r.foot[i].k]
+}
+
+// mixture is the half-width that holds 95 % under the whole posterior of the
+// noise, not under its mean.
+func (b *bander) mixture(sp spread) float64 {
+	const bins = 24
+	var wt, vr [bins]float64
+	lo, hi := math.Inf(1), 0.0
+	vars := make([]float64, len(b.noise.models))
+	for i, m := range b.noise.models {
+		f2 := m.factor * m.factor
+		v := f2*(1-m.share)*sp.white + f2*m.share*at(sp.tau, b.taus, m.tauS) + sq(m.pinM)*sp.pin + sp.fixed + sp.bias
+		vars[i] = math.Max(v, 1e-12)
+		lo, hi = math.Min(lo, vars[i]), math.Max(hi, vars[i])
+	}
+	span := math.Log(hi / lo)
+	for i, v := range vars {
+		k := 0
+		if span > 0 {
+			k = min(bins-1, int(math.Log(v/lo)/span*bins))
+		}
+		wt[k] += b.noise.models[i].weight
+		vr[k] += b.noise.models[i].weight * v
+	}
+	return twoSided(wt[:], vr[:], math.Sqrt(hi))
+}
+
+// twoSided solves Σ w·P(|N(0,v)| > h) = 5 % for h; v holds w·variance.
+func twoSided(wt, wv []float64, top float64) float64 {
+	lo, hi := 0.0, 5*top
+	for i := 0; i < 40; i++ {
+		h, p := (lo+hi)/2, 0.0
+		for k, w := range wt {
+			if w > 0 {
+				p += w * math.Erfc(h/math.Sqrt(2*wv[k]/w))
+			}
+		}
+		if p > 0.05 {
+			lo = h
+		} else {
+			hi = h
+		}
+	}
+	return hi
+}
+
+// at interpolates a per-tau value; the grids are the same.
+func at(v, taus []float64, tau float64) float64 {
+	for j, t := range taus {
+		if t >= tau*(1-1e-9) {
+			return v[j]
+		}
+	}
+	return v[len(v)-1]
+}
+
+// common is the 95 % half-width of what moves the whole walk together: the mean
+// of the Gauss-Markov part over the walk's duration (Gelb 1974).
+func (b *bander) common() float64 {
+	n := len(b.w.obs)
+	if n == 0 {
+		return 0
+	}
+	total := math.Abs(b.w.obs[n-1].clockS - b.w.obs[0].clockS)
+	s2, v := sq(b.w.priorScale()), 0.0
+	for _, m := range b.noise.models {
+		x := total / m.tauS
+		f := 1.0
+		if x > 1e-6 {
+			f = 2 / x * (1 - (1-math.Exp(-x))/x)
+		}
+		v += m.weight * m.factor * m.factor * m.share * s2 * f
+	}
+	return 1.96 * math.Sqrt(v)
+}

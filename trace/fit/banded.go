@@ -1,0 +1,92 @@
+package fit
+
+import "math"
+
+// banded is a symmetric positive definite band matrix, stored by rows of its
+// upper half: a[i*(k+1)+j] is the element (i, i+j), and its factor L·D·Lᵀ in
+// the same place.
+type banded struct {
+	n, k int
+	a    []float64
+}
+
+func newBanded(n, k int) *banded { return &banded{n, k, make([]float64, n*(k+1))} }
+
+func (b *banded) clear() {
+	for i := range b.a {
+		b.a[i] = 0
+	}
+}
+
+// factor replaces the matrix by D on the diagonal and the unit upper factor
+// beside it, and returns the logarithm of the determinant. A pivot that rounds
+// to nothing is held at a tiny share of its diagonal.
+func (b *banded) factor() float64 {
+	w, logDet := b.k+1, 0.0
+	for i := 0; i < b.n; i++ {
+		row := b.a[i*w : i*w+w]
+		d := row[0]
+		if !(d > 1e-300) {
+			d = 1e-300
+		}
+		row[0] = d
+		logDet += math.Log(d)
+		for j := 1; j <= b.k && i+j < b.n; j++ {
+			f := row[j] / d
+			if f == 0 {
+				continue
+			}
+			to := b.a[(i+j)*w:]
+			for l := j; l <= b.k && i+l < b.n; l++ {
+				to[l-j] -= f * row[l]
+			}
+		}
+		for j := 1; j <= b.k; j++ {
+			row[j] /= d
+		}
+	}
+	return logDet
+}
+
+// solve overwrites the right-hand side with the solution.
+func (b *banded) solve(x []float64) {
+	w := b.k + 1
+	for i := 0; i < b.n; i++ {
+		for j := 1; j <= b.k && i+j < b.n; j++ {
+			x[i+j] -= b.a[i*w+j] * x[i]
+		}
+	}
+	for i := b.n - 1; i >= 0; i-- {
+		v := x[i] / b.a[i*w]
+		for j := 1; j <= b.k && i+j < b.n; j++ {
+			v -= b.a[i*w+j] * x[i+j]
+		}
+		x[i] = v
+	}
+}
+
+// inverseBand returns the elements of the inverse inside the band, laid out as
+// the matrix (Takahashi, Fagan and Chin 1973, 8th PICA Conference).
+func (b *banded) inverseBand() []float64 {
+	w := b.k + 1
+	z := make([]float64, b.n*w)
+	get := func(i, j int) float64 {
+		if j < i {
+			i, j = j, i
+		}
+		return z[i*w+j-i]
+	}
+	for i := b.n - 1; i >= 0; i-- {
+		for j := min(b.k, b.n-1-i); j >= 0; j-- {
+			v := 0.0
+			if j == 0 {
+				v = 1 / b.a[i*w]
+			}
+			for l := 1; l <= b.k && i+l < b.n; l++ {
+				v -= b.a[i*w+l] * get(i+l, i+j)
+			}
+			z[i*w+j] = v
+		}
+	}
+	return z
+}

@@ -1,0 +1,191 @@
+package fit
+
+import (
+	"context"
+	"math"
+
+	"loamline/geo"
+)
+
+// Costs of the search for blunders, in units of -2 ln(likelihood): leaving a
+// reading out costs skipCost; a kept triple never more than tripleCap, so that
+// a real elbow stays cheaper than the readings it would take to hide it.
+const (
+	skipCost  = 8.5
+	tripleCap = 1.3 * skipCost
+	maxSkip   = 4    // readings left out in a row
+	turnM     = 25.0 // radius of a bend that is not held against a reading
+	studentNu = 3.0
+)
+
+// markBlunders sets aside readings where the walk leaves its path and comes
+// back: the cheapest chain of kept readings by dynamic programming over pairs
+// (Viterbi 1967, IEEE Trans. Inf. Theory 13:260), in O(n). Exposed readings are
+// always kept.
+func (w *walk) markBlunders(ctx context.Context) error {
+	n := len(w.obs)
+	if n < 4 {
+		return nil
+	}
+	scale := w.wobble()
+	const width = maxSkip + 1
+	back := make([]int8, n*width) // per (kept i, previous i-1-a): how far the one before that
+	var cost [width + 1][width]float64
+	final, fi, fa := math.Inf(1), 0, 0
+	for i := 0; i < n; i++ {
+		if i&0xffff == 0 && ctx.Err() != nil {
+			return ctx.Err()
+		}
+		row := &cost[i%(width+1)]
+		for a := range row {
+			row[a] = math.Inf(1)
+			j := i - 1 - a
+			if j < 0 {
+				continue
+			}
+			c, b := w.arrive(&cost[j%(width+1)], i, j, scale)
+			row[a] = c + w.skipped(j+1, i)
+			back[i*width+a] = b
+		}
+		rest := w.skipped(i+1, n)
+		if n-1-i <= maxSkip {
+			for a, c := range row {
+				if c+rest < final {
+					final, fi, fa = c+rest, i, a
+				}
+			}
+		}
+	}
+	for i := range w.obs {
+		if !w.obs[i].exposed {
+			w.obs[i].fate = Blunder
+		}
+	}
+	for i, a := fi, fa; ; {
+		w.obs[i].fate = Used
+		j := i - 1 - a
+		w.obs[j].fate = Used
+		b := back[i*width+a]
+		if b < 0 {
+			break
+		}
+		i, a = j, int(b)
+	}
+	w.takeBackJogs(scale)
+	return nil
+}
+
+// arrive returns the cheapest cost of keeping i after j, and how many readings
+// lie between j and the one kept before it (-1 for none).
+func (w *walk) arrive(row *[maxSkip + 1]float64, i, j int, scale float64) (float64, int8) {
+	best, from := math.Inf(1), int8(-1)
+	if j <= maxSkip {
+		best = w.skipped(0, j)
+	}
+	for b, c := range row {
+		h := j - 1 - b
+		if h < 0 || c >= best {
+			continue
+		}
+		if t := c + w.tripleCost(h, j, i, scale); t < best {
+			best, from = t, int8(b)
+		}
+	}
+	return best, from
+}
+
+// skipped is the cost of leaving out the readings in [from, to).
+func (w *walk) skipped(from, to int) float64 {
+	c := 0.0
+	for k := from; k < to; k++ {
+		if w.obs[k].exposed {
+			return math.Inf(1)
+		}
+		c += skipCost
+	}
+	return c
+}
+
+// tripleCost is -2 ln of a Student likelihood of how far three readings are
+// from one line, held to tripleCap.
+func (w *walk) tripleCost(h, j, i int, scale float64) float64 {
+	a, b, c := &w.obs[h], &w.obs[j], &w.obs[i]
+	d, spread, legs := offChord(a.p, b.p, c.p)
+	s := scale * math.Max(a.sigmaM, math.Max(b.sigmaM, c.sigmaM))
+	s2 := (s*s+w.floorM*w.floorM)*spread + legs*legs/(4*turnM*turnM)
+	if s2 == 0 {
+		s2 = 1e-6
+	}
+	return math.Min((studentNu+1)*math.Log1p(d*d/s2/studentNu), tripleCap)
+}
+
+// offChord returns how far b lies off the chord from a to c, the variance
+// factor of that distance, and the product of the legs. Where the walker turned
+// round at b it is how far the shorter leg is off the longer one instead.
+func offChord(a, b, c geo.XY) (distM, spread, legs float64) {
+	ab, bc, ac := b.Sub(a), c.Sub(b), c.Sub(a)
+	l1, l2 := ab.Norm(), bc.Norm()
+	legs = l1 * l2
+	u := 0.0
+	if n := ac.Dot(ac); n > 0 {
+		u = ab.Dot(ac) / n
+		if u >= 0 && u <= 1 {
+			return math.Abs(ac.Cross(ab)) / math.Sqrt(n), 1 + u*u + (1-u)*(1-u), legs
+		}
+	}
+	long, short := l1, l2
+	if l2 > l1 {
+		long, short = l2, l1
+	}
+	if long == 0 {
+		return 0, 2, 0
+	}
+	u = short / long
+	return math.Abs(ab.Cross(bc)) / long, 1 + u*u + (1-u)*(1-u), 0
+}
+
+// wobble is the share of the prior sigma that neighbouring readings show
+// against each other: the lower quartile of how far the middle of three is off
+// the chord of the others, which 20 % of blunders can't move.
+func (w *walk) wobble() float64 {
+	var z []float64
+	for i := 1; i+1 < len(w.obs); i++ {
+		d, spread, _ := offChord(w.obs[i-1].p, w.obs[i].p, w.obs[i+1].p)
+		z = append(z, d/math.Sqrt(spread)/w.obs[i].sigmaM)
+	}
+	if len(z) == 0 {
+		return 1
+	}
+	return clamp(quantile(z, 0.25)/0.45, 0.25, 3)
+}
+
+// takeBackJogs restores three or more skipped readings in a row that agree with
+// one another: a real jog of the line.
+func (w *walk) takeBackJogs(scale float64) {
+	for i := 0; i < len(w.obs); i++ {
+		j := i
+		for j < len(w.obs) && w.obs[j].fate == Blunder {
+			j++
+		}
+		if j-i >= 3 && w.agree(i, j, scale) {
+			for k := i; k < j; k++ {
+				w.obs[k].fate = Used
+			}
+		}
+		i = max(i, j-1)
+	}
+}
+
+// agree reports whether the readings in [i, j) lie on one smooth path.
+func (w *walk) agree(i, j int, scale float64) bool {
+	for k := i; k+2 < j; k++ {
+		if w.tripleCost(k, k+1, k+2, scale) > 3 {
+			return false
+		}
+		first, second := w.obs[k].p.Dist(w.obs[k+1].p), w.obs[k+1].p.Dist(w.obs[k+2].p)
+		if math.Max(first, second) > 3*w.stepM {
+			return false
+		}
+	}
+	return true
+}

@@ -1,0 +1,73 @@
+package fit
+
+import (
+	"math"
+	"sort"
+)
+
+// stretch is a part of the shape's line between two gaps: old stations from and
+// to, and where it starts on the result.
+type stretch struct{ from, to, newFrom float64 }
+
+// stretches cuts the line where too long a way has no reading in use: more than
+// four usual steps and 8 m. A lone reading between two such gaps doesn't make a
+// stretch of its own.
+func (t *traced) stretches() []stretch {
+	var st []float64
+	for _, o := range t.w.obs {
+		if o.fate == Used {
+			st = append(st, o.stationM)
+		}
+	}
+	if len(st) < 2 {
+		return nil
+	}
+	sort.Float64s(st)
+	limit := math.Max(4*t.w.stepM, 8)
+	var out []stretch
+	from := st[0]
+	for i := 1; i <= len(st); i++ {
+		if i < len(st) && st[i]-st[i-1] <= limit {
+			continue
+		}
+		if st[i-1]-from > 0.05 {
+			out = append(out, stretch{from: from, to: st[i-1]})
+		}
+		if i < len(st) {
+			from = st[i]
+		}
+	}
+	if len(out) == 0 {
+		out = []stretch{{from: st[0], to: st[len(st)-1]}}
+	}
+	t.measureStretches(out)
+	return out
+}
+
+// measureStretches sets the new stations: a gap counts as its straight bridge.
+func (t *traced) measureStretches(out []stretch) {
+	at := 0.0
+	for i := range out {
+		if i > 0 {
+			at += t.sh.line.At(out[i-1].to).Dist(t.sh.line.At(out[i].from))
+		}
+		out[i].newFrom = at
+		at += out[i].to - out[i].from
+	}
+}
+
+// restation converts a station on the shape's line to one on the result.
+func restation(st []stretch, s float64) float64 {
+	for i, x := range st {
+		if s <= x.to || i+1 == len(st) {
+			if s >= x.from || i == 0 {
+				return x.newFrom + clamp(s-x.from, 0, x.to-x.from)
+			}
+			prev := st[i-1]
+			end := prev.newFrom + prev.to - prev.from
+			u := (s - prev.to) / (x.from - prev.to)
+			return end + u*(x.newFrom-end)
+		}
+	}
+	return s
+}

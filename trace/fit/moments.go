@@ -1,0 +1,77 @@
+package fit
+
+import (
+	"math"
+
+	"loamline/geo"
+)
+
+// moments are the weighted sums that a straight line or a circle needs; z is
+// the squared distance from the origin that the caller keeps near the points.
+type moments struct {
+	w, x, y, xx, xy, yy, z, xz, yz, zz float64
+	n                                  int
+}
+
+func (m *moments) add(p geo.XY, wt float64) {
+	z := p.X*p.X + p.Y*p.Y
+	m.n++
+	m.w += wt
+	m.x += wt * p.X
+	m.y += wt * p.Y
+	m.xx += wt * p.X * p.X
+	m.xy += wt * p.X * p.Y
+	m.yy += wt * p.Y * p.Y
+	m.z += wt * z
+	m.xz += wt * p.X * z
+	m.yz += wt * p.Y * z
+	m.zz += wt * z * z
+}
+
+// straight is a line through At along the unit vector Dir.
+type straight struct{ at, dir geo.XY }
+
+// line fits by weighted total least squares: the smaller eigenvalue of the
+// scatter matrix is the sum of weighted squares (Pearson 1901, Phil. Mag. 2:559).
+func (m *moments) line() (straight, float64) {
+	mx, my := m.x/m.w, m.y/m.w
+	sxx, sxy, syy := m.xx-m.x*mx, m.xy-m.x*my, m.yy-m.y*my
+	half, diff := (sxx+syy)/2, (sxx-syy)/2
+	root := math.Hypot(diff, sxy)
+	angle := 0.5 * math.Atan2(sxy, diff)
+	return straight{geo.XY{X: mx, Y: my}, geo.XY{X: math.Cos(angle), Y: math.Sin(angle)}}, math.Max(0, half-root)
+}
+
+// lineCost is the sum of weighted squares of line alone.
+func (m *moments) lineCost() float64 {
+	mx, my := m.x/m.w, m.y/m.w
+	sxx, sxy, syy := m.xx-m.x*mx, m.xy-m.x*my, m.yy-m.y*my
+	return math.Max(0, (sxx+syy)/2-math.Hypot((sxx-syy)/2, sxy))
+}
+
+// circle has its centre and radius in metres.
+type circle struct {
+	center geo.XY
+	radius float64
+}
+
+// arc fits a circle by Kåsa's algebraic least squares (1976, IEEE Trans.
+// Instrum. Meas. 25:8) and returns the sum of weighted squares of the distances
+// from it, to first order; ok is false where the points don't bend.
+func (m *moments) arc() (c circle, cost float64, ok bool) {
+	mx, my, mz := m.x/m.w, m.y/m.w, m.z/m.w
+	sxx, sxy, syy := m.xx-m.x*mx, m.xy-m.x*my, m.yy-m.y*my
+	sxz, syz, szz := m.xz-m.x*mz, m.yz-m.y*mz, m.zz-m.z*mz
+	det := sxx*syy - sxy*sxy
+	if det <= 1e-12*sxx*syy || det <= 0 {
+		return c, 0, false
+	}
+	a, b := (sxz*syy-syz*sxy)/det, (syz*sxx-sxz*sxy)/det
+	c.center = geo.XY{X: a / 2, Y: b / 2}
+	r2 := mz - a*mx - b*my + (a*a+b*b)/4
+	if !(r2 > 0) {
+		return c, 0, false
+	}
+	c.radius = math.Sqrt(r2)
+	return c, math.Max(0, szz-a*sxz-b*syz) / (4 * r2), true
+}

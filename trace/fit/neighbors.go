@@ -1,0 +1,101 @@
+package fit
+
+import (
+	"math"
+
+	"loamline/geo"
+)
+
+// cellGrid finds points near a place: a hash of square cells.
+type cellGrid struct {
+	sizeM float64
+	cells map[[2]int32][]int32
+	pts   []geo.XY
+}
+
+// newCellGrid returns an empty grid over a growing list of points.
+func newCellGrid(sizeM float64) *cellGrid {
+	return &cellGrid{sizeM: math.Max(sizeM, 1e-3), cells: map[[2]int32][]int32{}}
+}
+
+func (g *cellGrid) cell(p geo.XY) [2]int32 {
+	return [2]int32{cellIndex(p.X / g.sizeM), cellIndex(p.Y / g.sizeM)}
+}
+
+func cellIndex(v float64) int32 { return int32(clamp(math.Floor(v), -1e9, 1e9)) }
+
+// add puts a point in and returns its number.
+func (g *cellGrid) add(p geo.XY) int32 {
+	i := int32(len(g.pts))
+	g.pts = append(g.pts, p)
+	c := g.cell(p)
+	g.cells[c] = append(g.cells[c], i)
+	return i
+}
+
+// nearest returns the nearest point within one cell size, or -1.
+func (g *cellGrid) nearest(p geo.XY) (int32, float64) {
+	best, bestD := int32(-1), g.sizeM
+	g.around(p, 1, func(i int32) {
+		if d := g.pts[i].Dist(p); d <= bestD {
+			best, bestD = i, d
+		}
+	})
+	return best, bestD
+}
+
+// around visits the points in the cells within k of the cell of p.
+func (g *cellGrid) around(p geo.XY, k int32, visit func(int32)) {
+	c := g.cell(p)
+	for dx := -k; dx <= k; dx++ {
+		for dy := -k; dy <= k; dy++ {
+			for _, i := range g.cells[[2]int32{c[0] + dx, c[1] + dy}] {
+				visit(i)
+			}
+		}
+	}
+}
+
+// nearestDistances returns each point's distance to its nearest neighbour, for
+// at most 2,000 points spread over the list.
+func nearestDistances(pts []geo.XY) []float64 {
+	box := extent(pts)
+	g := newCellGrid(math.Max(box/math.Max(1, math.Sqrt(float64(len(pts)))), 1e-3))
+	for _, p := range pts {
+		g.add(p)
+	}
+	stride := 1 + len(pts)/2000
+	var out []float64
+	for i := 0; i < len(pts); i += stride {
+		out = append(out, g.nearestOther(int32(i), box))
+	}
+	return out
+}
+
+// nearestOther widens the search ring until the nearest other point is certain.
+func (g *cellGrid) nearestOther(i int32, extentM float64) float64 {
+	best := math.Inf(1)
+	for k := int32(1); ; k *= 2 {
+		g.around(g.pts[i], k, func(j int32) {
+			if j != i {
+				best = math.Min(best, g.pts[i].Dist(g.pts[j]))
+			}
+		})
+		if reach := float64(k) * g.sizeM; best <= reach || reach > extentM || k > 256 {
+			return math.Min(best, extentM)
+		}
+	}
+}
+
+// extent returns the larger side of the points' bounding box.
+func extent(pts []geo.XY) float64 {
+	if len(pts) == 0 {
+		return 0
+	}
+	lo, hi := pts[0], pts[0]
+	for _, p := range pts {
+		lo.X, lo.Y = math.Min(lo.X, p.X), math.Min(lo.Y, p.Y)
+		hi.X, hi.Y = math.Max(hi.X, p.X), math.Max(hi.Y, p.Y)
+	}
+	return math.Max(hi.X-lo.X, hi.Y-lo.Y)
+}

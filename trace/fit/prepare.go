@@ -1,0 +1,200 @@
+package fit
+
+import (
+	"math"
+	"sort"
+
+	"loamline/geo"
+)
+
+// observation is one reading with a usable position, in walking order.
+type observation struct {
+	index    int    // into the caller's readings
+	p        geo.XY // metres about the walk's own middle
+	clockS   float64
+	sigmaM   float64 // prior scale of the position error, one sigma per axis
+	stationM float64 // on the current line
+	offsetM  float64 // from the current line, positive to the right
+	piece    int32   // of the current structure, -1 for none
+	stated   bool    // sigmaM is the receiver's own figure
+	exposed  bool
+	fate     Fate
+}
+
+// walk is the usable readings of one line in the order in which they were made.
+type walk struct {
+	obs    []observation
+	origin geo.XY
+	timed  bool    // clockS is the readings' own time
+	order  bool    // the rows are a walk; otherwise their order means nothing
+	stepM  float64 // median distance between neighbours on the walk
+	floorM float64 // pinpointing error that even a perfect position has
+}
+
+// newWalk picks the readings with a usable position and puts them in walking
+// order: by time where at least half of the rows have one, else as in the file.
+func newWalk(readings []Reading) *walk {
+	w := &walk{}
+	for i, r := range readings {
+		if usable(r) {
+			w.obs = append(w.obs, observation{index: i, p: r.Pos, exposed: r.Exposed, piece: -1})
+		}
+	}
+	w.centre()
+	w.clock(readings)
+	w.priorSigma(readings)
+	w.floorM = pinpointFloor(readings)
+	w.stepM = w.medianStep()
+	w.order = w.timed || w.isWalk()
+	if !w.timed {
+		w.assumeClock()
+	}
+	return w
+}
+
+// usable tells a position that may enter a fit: finite, and neither without a
+// fix (0) nor from a simulator (8), NMEA 0183 GGA.
+func usable(r Reading) bool {
+	ok := !math.IsNaN(r.Pos.X) && !math.IsNaN(r.Pos.Y) && !math.IsInf(r.Pos.X, 0) && !math.IsInf(r.Pos.Y, 0)
+	return ok && r.Fix != 8 && (r.Fix != 0 || r.Exposed)
+}
+
+// centre moves the origin to the median position, so that sums of squares keep
+// their digits.
+func (w *walk) centre() {
+	n := len(w.obs)
+	if n == 0 {
+		return
+	}
+	xs, ys := make([]float64, n), make([]float64, n)
+	for i, o := range w.obs {
+		xs[i], ys[i] = o.p.X, o.p.Y
+	}
+	w.origin = geo.XY{X: median(xs), Y: median(ys)}
+	for i := range w.obs {
+		w.obs[i].p = w.obs[i].p.Sub(w.origin)
+	}
+}
+
+// clock sets the time of each reading and sorts by it. Rows without a time
+// among rows with one take the time of the row before them in the file.
+func (w *walk) clock(readings []Reading) {
+	n := 0
+	for _, o := range w.obs {
+		if !math.IsNaN(readings[o.index].TimeS) {
+			n++
+		}
+	}
+	w.timed = n > 0 && 2*n >= len(w.obs) && w.timesDiffer(readings)
+	if !w.timed {
+		return
+	}
+	last := math.NaN()
+	for i := range w.obs {
+		if t := readings[w.obs[i].index].TimeS; !math.IsNaN(t) {
+			last = t
+		}
+		w.obs[i].clockS = last
+	}
+	for i := len(w.obs) - 1; i >= 0; i-- { // rows before the first time
+		if math.IsNaN(w.obs[i].clockS) {
+			w.obs[i].clockS = last
+		}
+		last = w.obs[i].clockS
+	}
+	sort.SliceStable(w.obs, func(a, b int) bool { return earlier(&w.obs[a], &w.obs[b]) })
+}
+
+// earlier orders by time, and at the same time by place, so that the order of
+// the rows in the file doesn't matter.
+func earlier(a, b *observation) bool {
+	if a.clockS != b.clockS {
+		return a.clockS < b.clockS
+	}
+	if a.p.X != b.p.X {
+		return a.p.X < b.p.X
+	}
+	return a.p.Y < b.p.Y
+}
+
+// timesDiffer guards against a column that holds one and the same time.
+func (w *walk) timesDiffer(readings []Reading) bool {
+	seen := map[float64]bool{}
+	for _, o := range w.obs {
+		if t := readings[o.index].TimeS; !math.IsNaN(t) {
+			seen[t] = true
+		}
+		if len(seen) > len(w.obs)/4 || len(seen) > 1000 {
+			return true
+		}
+	}
+	return false
+}
+
+// assumeClock invents a clock for rows without times: a locator's pace between
+// readings of about 0.3 m/s, pauses included (common practice, no source).
+func (w *walk) assumeClock() {
+	t := 0.0
+	for i := range w.obs {
+		if i > 0 {
+			step := w.obs[i].p.Dist(w.obs[i-1].p)
+			t += math.Min(60, math.Max(4, math.Min(step, 3*w.stepM)/0.3))
+		}
+		w.obs[i].clockS = t
+	}
+}
+
+// medianStep returns the median distance between neighbours in walking order.
+func (w *walk) medianStep() float64 {
+	var steps []float64
+	for i := 1; i < len(w.obs); i++ {
+		if d := w.obs[i].p.Dist(w.obs[i-1].p); d > 1e-6 {
+			steps = append(steps, d)
+		}
+	}
+	if len(steps) == 0 {
+		return 0
+	}
+	return median(steps)
+}
+
+// isWalk reports whether the file's order is that of a walk: neighbours in the
+// file are about as close as neighbours on the ground.
+func (w *walk) isWalk() bool {
+	if len(w.obs) < 6 {
+		return w.shortWalk()
+	}
+	pts := make([]geo.XY, len(w.obs))
+	for i, o := range w.obs {
+		pts[i] = o.p
+	}
+	near := nearestDistances(pts)
+	return w.stepM <= 4*math.Max(median(near), 0.25*w.priorScale())
+}
+
+// shortWalk judges a handful of rows: they are a walk unless going through them
+// in file order is more than 1.6 times longer than their extent.
+func (w *walk) shortWalk() bool {
+	length, extent := 0.0, 0.0
+	for i := range w.obs {
+		if i > 0 {
+			length += w.obs[i].p.Dist(w.obs[i-1].p)
+		}
+		for j := range w.obs[:i] {
+			extent = math.Max(extent, w.obs[i].p.Dist(w.obs[j].p))
+		}
+	}
+	return length <= 1.6*extent
+}
+
+// priorScale is the median prior sigma of the walk.
+func (w *walk) priorScale() float64 {
+	s := make([]float64, len(w.obs))
+	for i, o := range w.obs {
+		s[i] = o.sigmaM
+	}
+	if len(s) == 0 {
+		return 1
+	}
+	return median(s)
+}

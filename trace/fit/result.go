@@ -1,0 +1,188 @@
+package fit
+
+import (
+	"fmt"
+	"math"
+	"sort"
+
+	"loamline/geo"
+)
+
+// Distances of the vertices, in metres.
+const (
+	maxVertexM   = 2.5
+	bandStations = 80 // places along a line at which the band is worked out
+)
+
+// draft is a vertex in the making, at a station of the shape's line.
+type draft struct {
+	p       geo.XY
+	station float64
+	run     int32
+	corner  bool
+}
+
+// result turns the fit into vertices with bands and depth.
+func (t *traced) result(readings []Reading, opt Options) Result {
+	var res Result
+	st := t.stretches()
+	var vs []Vertex // of all parts, stations on the shape's line
+	var sizes []int
+	for _, x := range st {
+		ds := t.drafts(x.from, x.to)
+		if len(ds) < 2 {
+			continue
+		}
+		vs = append(vs, t.vertices(ds)...)
+		sizes = append(sizes, len(ds))
+	}
+	if len(vs) == 0 {
+		return res
+	}
+	rel := t.depths(readings, opt, vs)
+	for i := range vs {
+		vs[i].StationM = restation(st, vs[i].StationM)
+	}
+	for _, n := range sizes {
+		res.Parts = append(res.Parts, vs[:n:n])
+		vs = vs[n:]
+	}
+	for i := 1; i < len(res.Parts); i++ {
+		before := res.Parts[i-1]
+		res.Gaps = append(res.Gaps, Gap{before[len(before)-1].StationM, res.Parts[i][0].StationM})
+	}
+	for i := range t.w.obs {
+		t.w.obs[i].stationM = restation(st, t.w.obs[i].stationM)
+	}
+	res.Noise = t.noiseWords(rel)
+	return res
+}
+
+// vertices gives the drafts of one part their bands.
+func (t *traced) vertices(ds []draft) []Vertex {
+	vs := make([]Vertex, len(ds))
+	for i, d := range ds {
+		vs[i] = Vertex{Pos: d.p.Add(t.w.origin), StationM: d.station, DepthM: math.NaN(), Depth95M: math.NaN(), Corner: d.corner}
+	}
+	t.bands(ds, vs)
+	return vs
+}
+
+// drafts are the vertices of the line between two stations, filled up so that
+// none is farther than maxVertexM from the next.
+func (t *traced) drafts(from, to float64) []draft {
+	line := t.sh.line
+	var out []draft
+	add := func(d draft) {
+		if n := len(out); n > 0 {
+			last := out[n-1]
+			gap := d.station - last.station
+			if gap < 1e-6 {
+				out[n-1].corner = last.corner || d.corner
+				return
+			}
+			k := int(math.Ceil(gap/maxVertexM - 1e-9))
+			for i := 1; i < k; i++ {
+				u := float64(i) / float64(k)
+				out = append(out, draft{last.p.Lerp(d.p, u), last.station + u*gap, last.run, false})
+			}
+		}
+		out = append(out, d)
+	}
+	n := len(line.Points)
+	for i := 0; i < n; i++ {
+		s := line.Station(i)
+		if i+1 < n && s <= from && line.Station(i+1) > from {
+			add(draft{line.At(from), from, t.sh.owner[i], false})
+		}
+		if s > from && s < to {
+			add(draft{line.Points[i], s, t.sh.owner[i], t.sh.corner[i]})
+		}
+		if i+1 < n && s < to && line.Station(i+1) >= to {
+			add(draft{line.At(to), to, t.sh.owner[i], false})
+		}
+	}
+	return out
+}
+
+// bands fills in the horizontal half-widths: worked out at a few places and at
+// corners, in between by proportion.
+func (t *traced) bands(ds []draft, vs []Vertex) {
+	b := newBander(t.w, t.s, t.sh, t.noise)
+	step := math.Max((ds[len(ds)-1].station-ds[0].station)/bandStations, 1)
+	common := b.common()
+	last := -1
+	for i, d := range ds {
+		if last >= 0 && i+1 < len(ds) && !d.corner && d.run == ds[last].run && d.station-ds[last].station < step {
+			continue
+		}
+		h := b.at(int(d.run), d.p)
+		if d.corner && d.run > 0 {
+			h = 0.85 * math.Hypot(h, b.at(int(d.run)-1, d.p))
+		}
+		vs[i].Horizontal95M = h
+		for k := last + 1; last >= 0 && k < i; k++ {
+			u := (ds[k].station - ds[last].station) / (d.station - ds[last].station)
+			vs[k].Horizontal95M = vs[last].Horizontal95M + u*(h-vs[last].Horizontal95M)
+		}
+		last = i
+	}
+	for i := range vs {
+		vs[i].Common95M = math.Min(common, vs[i].Horizontal95M)
+	}
+}
+
+// noiseWords sums up what was found out about the noise.
+func (t *traced) noiseWords(depthRel float64) Noise {
+	var stated []float64
+	for _, o := range t.w.obs {
+		if o.stated && !o.exposed {
+			stated = append(stated, o.sigmaM)
+		}
+	}
+	n := Noise{StatedM: median(stated), DepthRel: depthRel}
+	m := t.noise.mean
+	n.FoundM = m.factor * t.w.priorScale()
+	n.CommonM = newBander(t.w, t.s, t.sh, t.noise).common() / 1.96
+	n.Widened = len(stated) > 0 && m.factor > 1.4
+	return n
+}
+
+// verdicts writes down what became of each reading.
+func (w *walk) verdicts(readings []Reading, res *Result) {
+	res.Verdicts = make([]Verdict, len(readings))
+	for i := range res.Verdicts {
+		res.Verdicts[i] = Verdict{Fate: Stray, StationM: math.NaN(), OffsetM: math.NaN(), Why: "no usable position"}
+	}
+	for _, o := range w.obs {
+		v := Verdict{Fate: o.fate, StationM: math.NaN(), OffsetM: math.NaN()}
+		if len(res.Parts) > 0 {
+			v.StationM, v.OffsetM = o.stationM, o.offsetM
+		}
+		switch o.fate {
+		case Blunder:
+			v.Why = fmt.Sprintf("leaves the walk by %.1f m and comes back", math.Abs(o.offsetM))
+		case DepthSpike:
+			v.Why = spikeWhy(readings[o.index].DepthM, depthAt(res.Parts, o.stationM))
+		case Stray:
+			v.Why = fmt.Sprintf("%.1f m from the line that the others make", math.Abs(o.offsetM))
+		}
+		res.Verdicts[o.index] = v
+	}
+}
+
+// depthAt is the fitted depth at a station, NaN in a gap or where unknown.
+func depthAt(parts [][]Vertex, stationM float64) float64 {
+	for _, part := range parts {
+		if stationM < part[0].StationM || stationM > part[len(part)-1].StationM {
+			continue
+		}
+		i := sort.Search(len(part), func(i int) bool { return part[i].StationM >= stationM })
+		if i == 0 {
+			return part[0].DepthM
+		}
+		u := (stationM - part[i-1].StationM) / math.Max(1e-9, part[i].StationM-part[i-1].StationM)
+		return part[i-1].DepthM + u*(part[i].DepthM-part[i-1].DepthM)
+	}
+	return math.NaN()
+}

@@ -1,0 +1,43 @@
+package fit
+
+import (
+	"math"
+	"sort"
+)
+
+// median returns the middle value, the mean of the two middle values for an
+// even count, NaN for none. It sorts its argument.
+func median(v []float64) float64 { return quantile(v, 0.5) }
+
+// quantile returns the p quantile by linear interpolation between order
+// statistics (type 7 of Hyndman and Fan, 1996, Am. Stat. 50:361). It sorts its
+// argument.
+func quantile(v []float64, p float64) float64 {
+	if len(v) == 0 {
+		return math.NaN()
+	}
+	sort.Float64s(v)
+	at := p * float64(len(v)-1)
+	i := int(at)
+	if i+1 >= len(v) {
+		return v[len(v)-1]
+	}
+	return v[i] + (at-float64(i))*(v[i+1]-v[i])
+}
+
+// madScale makes the median absolute deviation a standard deviation under
+// Gaussian noise (Hampel 1974, JASA 69:383).
+const madScale = 1.4826
+
+// mad returns the scaled median absolute deviation about the median.
+func mad(v []float64) float64 {
+	c := append([]float64(nil), v...)
+	m := median(c)
+	for i, x := range v {
+		c[i] = math.Abs(x - m)
+	}
+	return madScale * median(c)
+}
+
+// clamp holds x to [lo, hi].
+func clamp(x, lo, hi float64) float64 { return math.Max(lo, math.Min(hi, x)) }
