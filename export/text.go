@@ -1,6 +1,7 @@
 package export
 
 import (
+	"encoding/xml"
 	"strconv"
 	"strings"
 	"unicode"
@@ -42,4 +43,12 @@ func trimFloat(v float64, decimals int) string {
 // a map tells no folder of the machine that made it.
 func baseName(name string) string {
 	return name[strings.LastIndexAny(name, `/\`)+1:]
+}
+
+// xmlText escapes text for an element or an attribute; what XML 1.0 cannot hold
+// becomes the replacement character.
+func xmlText(s string) string {
+	var b strings.Builder
+	xml.EscapeText(&b, []byte(s)) // a Builder does not fail
+	return b.String()
 }

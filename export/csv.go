@@ -1,0 +1,143 @@
+package export
+
+import (
+	"encoding/csv"
+	"fmt"
+	"io"
+	"strconv"
+	"strings"
+
+	"loamline/trace"
+)
+
+// LineCSV writes the centerlines by station for surveyors: one row a vertex with
+// position (WGS 84, degrees), depth and bands in metres, the grade of any
+// suspected bleed-over, and the careful sentence in the job's units. UTF-8,
+// comma, RFC 4180, a header row; a field is empty where nothing is known.
+func LineCSV(w io.Writer, s *trace.Sheet) error {
+	c := csv.NewWriter(w)
+	d := newDegrees(s.Plane)
+	date := JobDate(s)
+	c.Write([]string{
+		"line", "utility", "part", "station_m", "lat", "lon", "depth_m", "depth_95_m", "horizontal_95_m",
+		"common_95_m", "cover_m", "elev_m", "corner", "bleed_over", "words",
+	})
+	for i := range s.Lines {
+		l := &s.Lines[i]
+		if l.Centerline == nil {
+			continue
+		}
+		for k, p := range l.Centerline.Parts {
+			for _, v := range p.Vertices {
+				at := d.xy(v.Pos)
+				grade, words := "", DepthWords(s.Job.Units, v.DepthM, v.Depth95M, date)
+				if b := doubtAt(l, v.StationM); b != nil {
+					grade = string(b.Grade)
+					words = GradeWords(b.Grade) + ": " + words
+				}
+				c.Write([]string{
+					plainCell(l.Setup.Name), string(StyleOf(l.Setup.Utility).Utility), strconv.Itoa(k + 1), metresCell(v.StationM),
+					degreesCell(at.lat), degreesCell(d.home(at.lon)), metresCell(v.DepthM), metresCell(v.Depth95M),
+					metresCell(v.Horizontal95M), metresCell(v.Common95M), metresCell(coverM(v, l.Setup)), metresCell(v.ElevM),
+					yesCell(v.Corner), grade, words,
+				})
+			}
+		}
+	}
+	c.Flush()
+	return c.Error()
+}
+
+// ReadingsCSV writes every reading with its fate under the names of the
+// readings table, so that it can be read in again, and behind them the rows
+// that could not be read. Format as LineCSV.
+func ReadingsCSV(w io.Writer, s *trace.Sheet) error {
+	c := csv.NewWriter(w)
+	header := []string{"line", "lat", "lon"}
+	for _, col := range readingLayer.Columns {
+		header = append(header, col.Name)
+	}
+	c.Write(header)
+	for f := range readingLayer.Each(s) {
+		c.Write(readingRow(f))
+	}
+	column := map[string]int{}
+	for i, name := range header {
+		column[name] = i
+	}
+	for _, p := range unreadable(s) {
+		row := make([]string, len(header))
+		row[column["file"]], row[column["row"]] = plainCell(p.File), strconv.Itoa(p.Row)
+		row[column["status"]], row[column["reason"]] = "unreadable", plainCell(p.Error())
+		c.Write(row)
+	}
+	c.Flush()
+	return c.Error()
+}
+
+func readingRow(f *feature) []string {
+	row := []string{plainCell(f.Line), "", ""}
+	if !f.NoPlace {
+		row[1], row[2] = degreesCell(toE8(f.At.LatDeg)), degreesCell(toE8(f.At.LonDeg))
+	}
+	for i, col := range readingLayer.Columns {
+		v := f.Values[i]
+		switch {
+		case !v.Known:
+			row = append(row, "")
+		case col.Type == typeText:
+			row = append(row, plainCell(v.Text))
+		case col.Type == typeBoolean:
+			row = append(row, yesCell(v.Num != 0))
+		case col.Type == typeInteger:
+			row = append(row, strconv.Itoa(int(v.Num)))
+		default:
+			row = append(row, trimFloat(v.Num, col.Decimals))
+		}
+	}
+	return row
+}
+
+// unreadable lists the rows that could not be read, each once.
+func unreadable(s *trace.Sheet) []*trace.Problem {
+	var out []*trace.Problem
+	seen := map[string]bool{}
+	for i := range s.Problems {
+		p := &s.Problems[i]
+		key := fmt.Sprintf("%s:%d", p.File, p.Row)
+		if p.Warn || p.Row == 0 || seen[key] {
+			continue
+		}
+		seen[key] = true
+		out = append(out, p)
+	}
+	return out
+}
+
+func metresCell(m float64) string {
+	if !finite(m) {
+		return ""
+	}
+	return strconv.FormatFloat(m, 'f', 3, 64)
+}
+
+func degreesCell(v e8) string { return string(appendFixed(nil, int64(v), degreeDecimals)) }
+
+func yesCell(b bool) string {
+	if b {
+		return "yes"
+	}
+	return ""
+}
+
+// plainCell keeps a spreadsheet from running text of the input as a formula: it
+// gets an apostrophe before it, which spreadsheets do not show.
+func plainCell(s string) string {
+	if s == "" || !strings.ContainsRune("=+-@\t\r", rune(s[0])) {
+		return s
+	}
+	if _, err := strconv.ParseFloat(s, 64); err == nil {
+		return s
+	}
+	return "'" + s
+}
