@@ -100,12 +100,12 @@ func fitAll(ctx context.Context, s *Sheet, all []Trace, progress func(done, tota
 // eachLine runs f for 0 to n-1 on all cores and returns the error of the
 // lowest index, so that the same input fails the same way.
 func eachLine(ctx context.Context, n int, f func(i int) error) error {
-	g, ctx := errgroup.WithContext(ctx)
+	g, running := errgroup.WithContext(ctx)
 	g.SetLimit(runtime.GOMAXPROCS(0))
 	var mu sync.Mutex
 	first, firstErr := n, error(nil)
 	for i := range n {
-		if ctx.Err() != nil {
+		if running.Err() != nil {
 			break
 		}
 		g.Go(func() error {
