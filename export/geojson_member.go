@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"encoding/json"
 
+	"loamline/export/schema"
 	"loamline/geo"
 	"loamline/trace"
 )
@@ -116,7 +117,7 @@ func (e *geojsonWriter) member(s *trace.Sheet) error {
 
 func memberOf(s *trace.Sheet) memberJSON {
 	m := memberJSON{
-		Version: s.Version, Schema: SchemaVersion, Job: s.Name, Frame: s.Frame,
+		Version: s.Version, Schema: schema.Version, Job: s.Name, Frame: s.Frame,
 		Settings: settingsOf(s.Job),
 		Inputs:   []inputJSON{}, Lines: []lineJSON{}, Problems: []problemJSON{},
 		Counts:    countsJSON(s.Counts),
