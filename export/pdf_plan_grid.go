@@ -72,14 +72,14 @@ func (p *planView) coordinates() {
 	g := p.graticule()
 	e := &edgeTexts{planView: p}
 	for _, lon := range g.lons {
-		e.add(p.ll(lon, g.min.LatDeg), p.ll(lon, g.max.LatDeg), degrees(lon, g.digits, "E", "W"))
+		e.add(p.ll(lon, g.min.LatDeg), p.ll(lon, g.max.LatDeg), degreeWords(lon, g.digits, "E", "W"))
 	}
 	for _, lat := range g.lats {
-		e.add(p.ll(g.min.LonDeg, lat), p.ll(g.max.LonDeg, lat), degrees(lat, g.digits, "N", "S"))
+		e.add(p.ll(g.min.LonDeg, lat), p.ll(g.max.LonDeg, lat), degreeWords(lat, g.digits, "N", "S"))
 	}
 }
 
-func degrees(v float64, digits int, plus, minus string) string {
+func degreeWords(v float64, digits int, plus, minus string) string {
 	s := strconv.FormatFloat(math.Abs(v), 'f', digits, 64) + "°"
 	if v < 0 {
 		return s + " " + minus

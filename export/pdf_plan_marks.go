@@ -7,13 +7,9 @@ import (
 	"loamline/trace"
 )
 
-// stationStepM is the distance between stations: 5 or 10 m, 25 ft, and more
+// paperStepM is the distance between stations: 5 or 10 m, 25 ft, and more
 // only where they would touch on paper.
-func (p *planView) stationStepM() float64 {
-	return stationStepM(p.u, p.Scale.MMPerM())
-}
-
-func stationStepM(u geo.Units, mmPerM float64) float64 {
+func paperStepM(u geo.Units, mmPerM float64) float64 {
 	steps := []float64{5, 10, 20, 50, 100, 200, 500, 1000}
 	if u == geo.US {
 		steps = []float64{25 * geo.FootM, 50 * geo.FootM, 100 * geo.FootM, 200 * geo.FootM, 500 * geo.FootM, 1000 * geo.FootM, 2000 * geo.FootM}
@@ -34,7 +30,7 @@ func (p *planView) stations() {
 			continue
 		}
 		from, to := 0.0, l.path.Length()
-		for _, s := range plan.Ticks(from, to, p.stationStepM()) {
+		for _, s := range plan.Ticks(from, to, paperStepM(p.u, p.Scale.MMPerM())) {
 			p.station(l, s)
 		}
 	}

@@ -3,6 +3,7 @@ package export
 import (
 	"math"
 	"strconv"
+	"strings"
 
 	"loamline/export/internal/paper"
 	"loamline/export/internal/plan"
@@ -53,15 +54,7 @@ func (p *profileView) collect() {
 	from, to := p.sh.strip.FromM, p.sh.strip.ToM
 	p.elevation = true
 	for _, part := range p.line.Centerline.Parts {
-		var run []profilePoint
-		for i, v := range part.Vertices {
-			if i > 0 {
-				run = appendCuts(run, part.Vertices[i-1], v, from, to)
-			}
-			if v.StationM >= from-1e-9 && v.StationM <= to+1e-9 {
-				run = append(run, pointOf(v))
-			}
-		}
+		run := cutPart(part, from, to)
 		for _, q := range run {
 			if math.IsNaN(q.groundM) && !math.IsNaN(q.depthM) {
 				p.elevation = false
@@ -87,21 +80,24 @@ func (p *profileView) collect() {
 	}
 }
 
-func pointOf(v trace.Vertex) profilePoint {
-	return profilePoint{v.StationM, v.ElevM + v.DepthM, v.DepthM, v.Depth95M}
+// cutPart returns a part's vertices between two stations, with the points where
+// the part enters and leaves.
+func cutPart(part trace.Part, fromM, toM float64) []profilePoint {
+	fromM, toM = math.Max(fromM, part.FromM()), math.Min(toM, part.ToM())
+	if !(toM > fromM) {
+		return nil
+	}
+	run := []profilePoint{pointOf(profileAt(part, fromM))}
+	for _, v := range part.Vertices {
+		if v.StationM > fromM && v.StationM < toM {
+			run = append(run, pointOf(v))
+		}
+	}
+	return append(run, pointOf(profileAt(part, toM)))
 }
 
-// appendCuts adds the points where a segment enters or leaves the strip.
-func appendCuts(run []profilePoint, a, b trace.Vertex, from, to float64) []profilePoint {
-	for _, s := range []float64{from, to} {
-		if s <= a.StationM+1e-9 || s >= b.StationM-1e-9 {
-			continue
-		}
-		t := (s - a.StationM) / (b.StationM - a.StationM)
-		qa, qb := pointOf(a), pointOf(b)
-		run = append(run, profilePoint{s, mix(qa.groundM, qb.groundM, t), mix(qa.depthM, qb.depthM, t), mix(qa.bandM, qb.bandM, t)})
-	}
-	return run
+func pointOf(v trace.Vertex) profilePoint {
+	return profilePoint{v.StationM, v.ElevM + v.DepthM, v.DepthM, v.Depth95M}
 }
 
 // mostExaggeration bounds how much steeper a profile may look than the ground.
@@ -173,7 +169,7 @@ func (p *profileView) ground(stationM float64) float64 {
 	for _, run := range p.points {
 		for i := 1; i < len(run); i++ {
 			if a, b := run[i-1], run[i]; stationM >= a.stationM-1e-6 && stationM <= b.stationM+1e-6 && b.stationM > a.stationM {
-				return mix(a.groundM, b.groundM, (stationM-a.stationM)/(b.stationM-a.stationM))
+				return a.groundM + (b.groundM-a.groundM)*(stationM-a.stationM)/(b.stationM-a.stationM)
 			}
 		}
 	}
@@ -212,7 +208,7 @@ func (p *profileView) table(r plan.Rect, rowMM float64) {
 		p.c.Line(plan.Pt{X: r.X, Y: y}, plan.Pt{X: r.Right(), Y: y}, thinPen)
 		p.c.Lines(r.X+1.2, y+0.3, []string{name}, f)
 	}
-	step := stationStepM(p.u, p.mmPerM)
+	step := paperStepM(p.u, p.mmPerM)
 	last := math.Inf(-1)
 	stations := plan.Ticks(p.sh.strip.FromM, p.sh.strip.ToM, step)
 	if p.flip {
@@ -236,31 +232,19 @@ func (p *profileView) table(r plan.Rect, rowMM float64) {
 }
 
 func (p *profileView) cells(s float64) []string {
-	depth, band := p.line.depthAt(s)
+	v, ok := p.line.at(s)
+	if !ok {
+		return []string{p.u.Long(s), "not traced", "?"}
+	}
 	words := "not read"
-	if trace.Known(depth) {
-		words = p.u.WithBand(depth, band)
-		if !trace.Known(band) {
-			words += " ± ?"
-		}
+	if trace.Known(v.DepthM) {
+		words = strings.TrimPrefix(DepthLabel(p.u, v.DepthM, v.Depth95M), "read ")
 	}
 	across := "?"
-	if h := p.line.horizontalAt(s); trace.Known(h) {
-		across = shortUp(p.u, h)
-	}
-	if !p.tracedAt(s) {
-		words, across = "not traced", "?"
+	if trace.Known(v.Horizontal95M) {
+		across = shortUp(p.u, v.Horizontal95M)
 	}
 	return []string{p.u.Long(s), words, across}
-}
-
-func (p *profileView) tracedAt(s float64) bool {
-	for _, part := range p.line.Centerline.Parts {
-		if s >= part.FromM()-1e-6 && s <= part.ToM()+1e-6 {
-			return true
-		}
-	}
-	return false
 }
 
 // otherLine is a line that meets this one, at its own depth.

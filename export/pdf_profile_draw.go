@@ -59,7 +59,7 @@ func (p *profileView) heightLines() {
 	for _, h := range plan.Ticks(p.bottomM(), p.topM, depthStepM(p.u, p.vertical.MMPerM())) {
 		p.c.Line(plan.Pt{X: p.plot.X, Y: p.y(h)}, plan.Pt{X: p.plot.Right(), Y: p.y(h)}, pen)
 	}
-	for _, s := range plan.Ticks(p.sh.strip.FromM, p.sh.strip.ToM, stationStepM(p.u, p.mmPerM)) {
+	for _, s := range plan.Ticks(p.sh.strip.FromM, p.sh.strip.ToM, paperStepM(p.u, p.mmPerM)) {
 		p.c.Line(plan.Pt{X: p.x(s), Y: p.plot.Y}, plan.Pt{X: p.x(s), Y: p.plot.Bottom()}, pen)
 	}
 }
@@ -265,7 +265,7 @@ func (p *profileView) void(fromM, toM float64) {
 	r = plan.Rect{X: r.X, Y: r.Y + 1, W: r.W, H: r.H - 2}
 	p.c.Frame(r, gapPen)
 	s := "depth not read"
-	if !p.tracedAt((fromM + toM) / 2) {
+	if _, ok := p.line.at((fromM + toM) / 2); !ok {
 		s = "NOT TRACED"
 	}
 	f := p.font(paper.Bold, 0.95)

@@ -212,52 +212,24 @@ func (set *sheetSet) lineNamed(name string) int {
 	return -1
 }
 
+// at returns what is known of a line at a station; false where it is not traced.
+func (l *drawnLine) at(stationM float64) (trace.Vertex, bool) {
+	if l.Centerline == nil {
+		return trace.Vertex{}, false
+	}
+	for _, p := range l.Centerline.Parts {
+		if len(p.Vertices) > 0 && stationM >= p.FromM()-1e-6 && stationM <= p.ToM()+1e-6 {
+			return profileAt(p, stationM), true
+		}
+	}
+	return trace.Vertex{}, false
+}
+
 // depthAt returns the read depth of a line and its band at a station, Unknown
 // where the line is not traced or no depth was read.
 func (l *drawnLine) depthAt(stationM float64) (depthM, depth95M float64) {
-	if l.Centerline == nil {
-		return trace.Unknown, trace.Unknown
-	}
-	for _, p := range l.Centerline.Parts {
-		if stationM < p.FromM()-1e-6 || stationM > p.ToM()+1e-6 {
-			continue
-		}
-		v := p.Vertices
-		for i := 1; i < len(v); i++ {
-			if stationM <= v[i].StationM+1e-6 && v[i].StationM > v[i-1].StationM {
-				t := (stationM - v[i-1].StationM) / (v[i].StationM - v[i-1].StationM)
-				return mix(v[i-1].DepthM, v[i].DepthM, t), mix(v[i-1].Depth95M, v[i].Depth95M, t)
-			}
-		}
+	if v, ok := l.at(stationM); ok {
+		return v.DepthM, v.Depth95M
 	}
 	return trace.Unknown, trace.Unknown
-}
-
-// horizontalAt returns the band across the line at a station.
-func (l *drawnLine) horizontalAt(stationM float64) float64 {
-	if l.Centerline == nil {
-		return trace.Unknown
-	}
-	for _, p := range l.Centerline.Parts {
-		v := p.Vertices
-		for i := 1; i < len(v); i++ {
-			if stationM >= v[i-1].StationM-1e-6 && stationM <= v[i].StationM+1e-6 && v[i].StationM > v[i-1].StationM {
-				t := (stationM - v[i-1].StationM) / (v[i].StationM - v[i-1].StationM)
-				return mix(v[i-1].Horizontal95M, v[i].Horizontal95M, t)
-			}
-		}
-	}
-	return trace.Unknown
-}
-
-// mix interpolates; a fraction at either end takes that end alone, so that an
-// unknown neighbour does not spoil a known value.
-func mix(a, b, t float64) float64 {
-	switch {
-	case t <= 1e-6:
-		return a
-	case t >= 1-1e-6:
-		return b
-	}
-	return a + t*(b-a)
 }
