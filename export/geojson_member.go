@@ -4,7 +4,6 @@ import (
 	"bytes"
 	"encoding/json"
 
-	"loamline/export/schema"
 	"loamline/geo"
 	"loamline/trace"
 )
@@ -117,7 +116,7 @@ func (e *geojsonWriter) member(s *trace.Sheet) error {
 
 func memberOf(s *trace.Sheet) memberJSON {
 	m := memberJSON{
-		Version: s.Version, Schema: schema.Version, Job: s.Name, Frame: s.Frame,
+		Version: s.Version, Schema: SchemaVersion, Job: s.Name, Frame: s.Frame,
 		Settings: settingsOf(s.Job),
 		Inputs:   []inputJSON{}, Lines: []lineJSON{}, Problems: []problemJSON{},
 		Counts:    countsJSON(s.Counts),

@@ -26,7 +26,7 @@ func simulateCommand() *cli.Command {
 		},
 		Action: func(c *cli.Context) error {
 			if c.NArg() > 0 {
-				return fmt.Errorf("simulate takes no argument %q: name the family with --family", c.Args().First())
+				return usagef("simulate takes no argument %q: name the family with --family", c.Args().First())
 			}
 			if c.Bool("list") {
 				for _, f := range tracetest.Families() {
@@ -35,7 +35,7 @@ func simulateCommand() *cli.Command {
 				return nil
 			}
 			if c.String("family") == "" {
-				return fmt.Errorf("no family named: add --family NAME, or --list to see them")
+				return usagef("no family named: add --family NAME, or --list to see them")
 			}
 			return simulate(c, c.String("family"), c.Uint64("seed"), c.String("out"))
 		},
@@ -47,9 +47,9 @@ func simulateCommand() *cli.Command {
 func simulate(c *cli.Context, family string, seed uint64, dir string) error {
 	job, err := tracetest.Make(family, seed)
 	if err != nil {
-		return fmt.Errorf("%w; --list shows them", err)
+		return usagef("%w; --list shows them", err)
 	}
-	files, err := job.Files()
+	files, err := job.Files(job.Layout)
 	if err != nil {
 		return err
 	}

@@ -65,7 +65,7 @@ func (rc *recipe) stretch(n *neighbor, ratio float64) {
 var quietFamilies = []Family{
 	{"attenuation", "current that fades fast", false, func(rc *recipe) {
 		gentle(rc)
-		rc.dBPerKm = rc.r.between(100, 300)
+		rc.dBPerKm = rc.r.between(80, 160)
 	}},
 	{"tee", "branches that take current away", false, func(rc *recipe) {
 		gentle(rc)

@@ -13,24 +13,31 @@ type File struct {
 	Bytes []byte
 }
 
+// JobFile, ReferenceFile and TruthFile name the files beside the tables.
+const (
+	JobFile       = "job.toml"
+	ReferenceFile = "reference.geojson"
+	TruthFile     = "truth.geojson"
+)
+
 // Files returns everything that a locate of this job would hand in (the tables,
-// job.toml, reference.geojson where records exist) and truth.geojson, the part
-// that no locate has.
-func (j Job) Files() ([]File, error) {
-	files, err := j.Tables(j.Layout)
+// the job file, the reference layer where records exist) and the truth, the
+// part that no locate has.
+func (j Job) Files(l Layout) ([]File, error) {
+	files, err := j.Tables(l)
 	if err != nil {
 		return nil, err
 	}
-	files = append(files, File{"job.toml", j.jobFile(j.Layout)})
+	files = append(files, File{JobFile, j.jobFile(l)})
 	ref, err := j.Reference()
 	if err != nil {
 		return nil, err
 	}
 	if ref != nil {
-		files = append(files, File{"reference.geojson", ref})
+		files = append(files, File{ReferenceFile, ref})
 	}
 	truth, err := j.TruthGeoJSON()
-	return append(files, File{"truth.geojson", truth}), err
+	return append(files, File{TruthFile, truth}), err
 }
 
 // Tables returns the readings tables of the job in a layout: trace.csv, or one
@@ -76,7 +83,7 @@ func (j Job) jobFile(l Layout) []byte {
 	}
 	for _, n := range j.Lines {
 		if n.Known {
-			fmt.Fprintf(&b, "\n[[reference]]\nfile = \"reference.geojson\"\n")
+			fmt.Fprintf(&b, "\n[[reference]]\nfile = %q\n", ReferenceFile)
 			break
 		}
 	}

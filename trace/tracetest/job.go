@@ -40,6 +40,7 @@ type ReadingTruth struct {
 	SigmaM        float64 // of the position, one sigma per axis
 	PinpointM     float64 // one sigma of pinpointing
 	Blunder       bool    // the position leaps
+	LeapM         geo.XY  // by this much
 	DepthSpike    bool    // the depth is nonsense
 	PeakShiftM    float64 // of the peak from the line, all conductors, no noise
 	CleanShiftM   float64 // the same without any other conductor
@@ -71,6 +72,9 @@ type Trace struct {
 	Readings []Reading
 	Noise    Noise
 	Ordered  bool // the file's order is the walk's
+	// Relative noise, one sigma, of each antenna's signal, and of depth beyond
+	// what that makes of it.
+	AntennaRel, DepthRel float64
 }
 
 // Coupling is a stretch over which a neighbour carries current of the signal

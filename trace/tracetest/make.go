@@ -115,7 +115,7 @@ func (rc *recipe) trace(j *Job, line int, sup supply, dipoles []dipole, startS f
 	rds := w.trace(stops)
 	w.r = stream(name, j.Seed, "faults")
 	w.spoil(rds)
-	t := Trace{Line: line, Readings: rds, Noise: rc.noise, Ordered: !rc.unordered}
+	t := Trace{Line: line, Readings: rds, Noise: rc.noise, Ordered: !rc.unordered, AntennaRel: rc.antennaRel, DepthRel: rc.depthRel}
 	if rc.unordered {
 		w.r.Shuffle(len(rds), func(a, b int) { rds[a], rds[b] = rds[b], rds[a] })
 	}

@@ -14,7 +14,7 @@ func TestDeterministic(t *testing.T) {
 			if err != nil {
 				t.Fatal(err)
 			}
-			fs, err := j.Files()
+			fs, err := j.Files(j.Layout)
 			if err != nil {
 				t.Fatal(f.Name, err)
 			}

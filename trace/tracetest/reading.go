@@ -103,7 +103,7 @@ func (w *walk) spoil(rds []Reading) {
 		}
 		if left > 0 {
 			left--
-			rd.Truth.Blunder = true
+			rd.Truth.Blunder, rd.Truth.LeapM = true, leap
 			rd.Pos = rd.Pos.Add(leap)
 		}
 		if r.chance(w.spikes) {

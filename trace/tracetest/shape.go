@@ -119,3 +119,33 @@ func (s *shape) wander(r random, lengthM float64) *shape {
 	s.element(Wander, from, 0)
 	return s
 }
+
+// WanderResponse returns how a wandering piece of a length answers each of the
+// independent unit shocks that it is made of: offsets to its right at steps of
+// stepM, to first order. Their outer product is the covariance of a wander.
+func WanderResponse(lengthM float64) (stepM float64, offsetsM [][]float64) {
+	n := int(lengthM/wanderStepM + 1e-9)
+	keep := math.Exp(-wanderStepM / wanderCorrM)
+	for shock := range n + 1 {
+		var k, turn, off float64
+		size := wanderCurvature
+		if shock > 0 {
+			size *= math.Sqrt(1 - keep*keep)
+		}
+		out := make([]float64, n+1)
+		if shock == 0 {
+			k = size
+		}
+		for i := 1; i <= n; i++ {
+			k *= keep
+			if shock == i {
+				k += size
+			}
+			turn += wanderStepM * (k - turn/wanderHeadingBack)
+			off -= wanderStepM * turn // a turn to the left
+			out[i] = off
+		}
+		offsetsM = append(offsetsM, out)
+	}
+	return wanderStepM, offsetsM
+}

@@ -1,0 +1,72 @@
+package main
+
+import (
+	"bytes"
+	"fmt"
+	"io"
+	"os"
+	"runtime"
+	"slices"
+
+	"github.com/urfave/cli/v2"
+
+	"loamline/trace/tracetest"
+	"loamline/trace/tracetest/measure"
+)
+
+// accuracyCommand measures the program against simulated truth and writes the
+// tables that are committed as testdata/accuracy.md.
+func accuracyCommand() *cli.Command {
+	return &cli.Command{
+		Name:  "accuracy",
+		Usage: "measure centerlines, bands and bleed-over against simulated truth",
+		Description: "Makes jobs of every family (see simulate --list), maps each from the bytes of its files,\n" +
+			"and compares with the truth. Seeds from 1000000 on are kept for this: nothing is tuned on them.",
+		Flags: []cli.Flag{
+			&cli.IntFlag{Name: "seeds", Value: 20, Usage: "jobs a family"},
+			&cli.Uint64Flag{Name: "first-seed", Value: measure.UnseenSeed, Usage: "seed of a family's first job"},
+			&cli.StringSliceFlag{Name: "family", Usage: "only this `FAMILY`; may be repeated"},
+			&cli.BoolFlag{Name: "cases", Usage: "list the worst jobs in place of the tables"},
+			&cli.StringFlag{Name: "out", Usage: "write to this `FILE` in place of the terminal"},
+		},
+		Action: func(c *cli.Context) error {
+			opt := measure.Options{
+				FirstSeed: c.Uint64("first-seed"), Seeds: c.Int("seeds"),
+				Families: c.StringSlice("family"), Workers: runtime.GOMAXPROCS(0),
+			}
+			if opt.Seeds < 1 {
+				return usagef("--seeds %d: at least 1", opt.Seeds)
+			}
+			for _, f := range opt.Families {
+				if !slices.ContainsFunc(tracetest.Families(), func(k tracetest.Family) bool { return k.Name == f }) {
+					return usagef("--family %s: no such family; simulate --list shows them", f)
+				}
+			}
+			return accuracy(c, opt, c.Bool("cases"), c.String("out"))
+		},
+	}
+}
+
+// accuracy measures first and writes last, so that a run that is stopped
+// leaves the old tables alone.
+func accuracy(c *cli.Context, opt measure.Options, cases bool, out string) error {
+	report, err := measure.All(c.Context, opt)
+	if err != nil {
+		return err
+	}
+	write := report.Write
+	if cases {
+		write = report.WriteCases
+	}
+	if out == "" {
+		return write(c.App.Writer)
+	}
+	var b bytes.Buffer
+	if err := write(io.Writer(&b)); err != nil {
+		return err
+	}
+	if err := os.WriteFile(out, b.Bytes(), 0o666); err != nil {
+		return fmt.Errorf("the tables could not be written: %w", err)
+	}
+	return nil
+}

@@ -1,0 +1,186 @@
+package measure
+
+import (
+	"context"
+	"math"
+	"slices"
+	"time"
+
+	"loamline/trace"
+	"loamline/trace/tracetest"
+)
+
+// Methods are the columns of the accuracy tables, in order.
+var Methods = []string{"loamline", "dots", "average of 5", "LOWESS", "spline", "oracle"}
+
+// FitRow is how each of the Methods did on one family.
+type FitRow struct {
+	Family tracetest.Family
+	Scores []*Score // parallel to Methods
+	Worst  []Case   // loamline's worst jobs
+}
+
+// Case is one job and how far off it came out.
+type Case struct {
+	Family                string
+	Seed                  uint64
+	RMSE, WorstM          float64
+	Covered, DepthCovered float64
+	OracleRMSE            float64
+	Readings              int
+}
+
+// Options say on what to measure.
+type Options struct {
+	FirstSeed uint64
+	Seeds     int
+	Families  []string // all where empty
+	Workers   int      // goroutines; 1 where zero
+}
+
+func (o Options) wants(f tracetest.Family) bool {
+	return len(o.Families) == 0 || slices.Contains(o.Families, f.Name)
+}
+
+// Fit measures the fit on the main line of every family that carries no
+// bleed-over.
+func Fit(ctx context.Context, o Options) ([]FitRow, error) {
+	var rows []FitRow
+	for _, f := range tracetest.Families() {
+		if !f.CarriesBleed && o.wants(f) {
+			rows = append(rows, FitRow{Family: f, Scores: newScores(), Worst: make([]Case, o.Seeds)})
+		}
+	}
+	n := o.Seeds
+	parts := make([][][]*Score, len(rows))
+	for i := range parts {
+		parts[i] = make([][]*Score, n)
+	}
+	err := each(ctx, len(rows)*n, o.Workers, func(i int) error {
+		f, k := i/n, i%n
+		s, c, err := fitOne(ctx, rows[f].Family.Name, o.FirstSeed+uint64(k))
+		parts[f][k], rows[f].Worst[k] = s, c
+		return err
+	})
+	if err != nil {
+		return nil, err
+	}
+	for f := range rows {
+		for _, scores := range parts[f] {
+			for m, s := range scores {
+				rows[f].Scores[m].add(s)
+			}
+		}
+	}
+	return rows, nil
+}
+
+func newScores() []*Score {
+	out := make([]*Score, len(Methods))
+	for i := range out {
+		out[i] = &Score{}
+	}
+	return out
+}
+
+// fitOne measures all methods on the first trace of a job.
+func fitOne(ctx context.Context, family string, seed uint64) ([]*Score, Case, error) {
+	j, err := tracetest.Make(family, seed)
+	if err != nil {
+		return nil, Case{}, err
+	}
+	t := j.Traces[0]
+	l := j.Lines[t.Line]
+	from, to := span(t)
+	begin := time.Now()
+	m, err := runMap(ctx, j, j.Layout)
+	if err != nil {
+		return nil, Case{}, err
+	}
+	took := time.Since(begin).Seconds()
+	line, err := m.mainLine()
+	if err != nil {
+		return nil, Case{}, err
+	}
+	own := compare(m.curve(line.Centerline), l, from, to)
+	own.Seconds, own.Readings = took, len(line.Readings)
+	own.judge(m, l, line)
+	scores := []*Score{own}
+	w := walked(t, j.Layout)
+	for _, smooth := range []func(t, v []float64) []float64{dots, movingAverage, lowess, spline} {
+		scores = append(scores, compare(w.curve(smooth), l, from, to))
+	}
+	best := ask(j, t, from, to)
+	scores = append(scores, best)
+	c := Case{Family: family, Seed: seed, RMSE: rms(append(append([]float64(nil), own.out...), own.back...)), OracleRMSE: best.RMSE(), Readings: len(line.Readings)}
+	a, b := own.Worst()
+	c.WorstM = math.Max(a, b)
+	c.Covered, c.DepthCovered = own.Coverage()
+	return scores, c, nil
+}
+
+// judge counts what was set aside rightly and wrongly. Raised and exposed
+// readings are not asked about.
+func (s *Score) judge(m mapped, l tracetest.Line, line *trace.Line) {
+	for _, r := range line.Readings {
+		t, ok := m.truth(r)
+		if !ok || r.Status == trace.StatusCheck || r.Status == trace.StatusExposed {
+			continue
+		}
+		aside := r.Status == trace.StatusSetAside
+		if t.Truth.Blunder {
+			s.AllLeaps++
+			s.AllFound += count(aside)
+			if matters(t, l) {
+				s.Leaps++
+				s.LeapsFound += count(aside)
+			}
+			continue
+		}
+		s.Good++
+		s.GoodLost += count(aside)
+		switch {
+		case t.Truth.DepthSpike:
+			s.Spikes++
+			s.SpikesFound += count(r.DepthDropped || aside)
+		case !aside:
+			s.DepthLost += count(r.DepthDropped)
+		}
+	}
+}
+
+func count(yes bool) int {
+	if yes {
+		return 1
+	}
+	return 0
+}
+
+// ask puts the oracle to the same trace.
+func ask(j tracetest.Job, t tracetest.Trace, from, to float64) *Score {
+	o := oracle{job: j, line: j.Lines[t.Line], noise: t.Noise}
+	for _, r := range t.Readings {
+		if math.IsNaN(r.RaiseM) && !r.Truth.Blunder {
+			o.rds = append(o.rds, r)
+		}
+	}
+	for s := from; s <= to; s += everyM {
+		o.places = append(o.places, s)
+	}
+	s := &Score{Traces: 1}
+	for _, e := range o.across() {
+		err := math.Abs(e.errorM)
+		s.out, s.back = append(s.out, err), append(s.back, err)
+		if atCorner(o.line, e.stationM) {
+			s.corner = append(s.corner, err)
+		}
+		s.wide = append(s.wide, 1.96*e.sdM)
+		s.wideIn += count(err <= 1.96*e.sdM)
+	}
+	for _, e := range o.depth(t.AntennaRel, t.DepthRel) {
+		err := math.Abs(e.errorM)
+		s.depth, s.depthBand = append(s.depth, err), append(s.depthBand, 1.96*e.sdM)
+		s.depthIn += count(err <= 1.96*e.sdM)
+	}
+	return s
+}

@@ -1,0 +1,50 @@
+package measure
+
+import (
+	"context"
+	"io"
+)
+
+// Report is everything that was measured.
+type Report struct {
+	Options Options
+	Fit     []FitRow
+}
+
+// All measures everything that the options ask for.
+func All(ctx context.Context, o Options) (Report, error) {
+	r := Report{Options: o}
+	var err error
+	r.Fit, err = Fit(ctx, o)
+	return r, err
+}
+
+// command words how these tables are made again.
+func (t *table) preamble(o Options) {
+	t.printf("# Measured against simulated truth\n\n")
+	t.printf("Made by `go run ./cmd/loamline accuracy --seeds %d --first-seed %d --out testdata/accuracy.md`; ", o.Seeds, o.FirstSeed)
+	t.printf("the same command gives the same bytes. Each family (`loamline simulate --list`) gives %d jobs. ", o.Seeds)
+	t.printf("Seeds from %d on are for these tables alone: nothing in the program is tuned on them. ", UnseenSeed)
+	t.printf("Every job goes through the whole program, from the bytes of its files to the finished sheet, ")
+	t.printf("in the layout, units and columns that its seed draws.\n\n")
+	t.printf("The truth comes from a simulator with its own physics. Nothing here was measured in a street: expect worse outdoors.\n\n")
+	t.printf("## Centerline and depth\n\n")
+	t.printf("Families whose signal stays on the line. Errors are taken every %.1f m along the drawn line, to the true one, ", everyM)
+	t.printf("and along the true one between the first and the last place read, to the drawn one where it claims to be traced. ")
+	t.printf("All places of a family count alike. Scripted methods take the rows by time, else as in the file. ")
+	t.printf("The oracle knows the order, the shape's family, the noise's law and size, which readings are bad, and how the field reads near bends; ")
+	t.printf("it does not know where the line lies. 'At elbows' is within %d m of one.\n\n", nearCornerM)
+}
+
+// Write writes the tables.
+func (r Report) Write(w io.Writer) error {
+	t := &table{w: w}
+	t.preamble(r.Options)
+	if t.err != nil {
+		return t.err
+	}
+	return WriteFit(w, r.Fit)
+}
+
+// WriteCases lists the jobs that came out worst.
+func (r Report) WriteCases(w io.Writer) error { return WriteWorst(w, r.Fit) }

@@ -1,0 +1,163 @@
+package measure
+
+import (
+	"math"
+	"sort"
+
+	"loamline/trace/tracetest"
+)
+
+// Score is what was found out about one method on some jobs. Errors are in
+// metres across the line, at places half a metre apart.
+type Score struct {
+	out, back, corner   []float64 // absolute errors: drawn to true, true to drawn, near elbows
+	depth               []float64
+	wideIn, depthIn     int // places where the band holds the truth
+	wide, depthBand     []float64
+	Traces, Empty       int
+	LeapsFound, Leaps   int // positions more than four sigma off, set aside
+	AllFound, AllLeaps  int // every injected leap
+	GoodLost, Good      int
+	SpikesFound, Spikes int
+	DepthLost           int // good depths dropped
+	Seconds             float64
+	Readings            int
+}
+
+func (s *Score) add(o *Score) {
+	s.out, s.back, s.corner = append(s.out, o.out...), append(s.back, o.back...), append(s.corner, o.corner...)
+	s.depth, s.wide, s.depthBand = append(s.depth, o.depth...), append(s.wide, o.wide...), append(s.depthBand, o.depthBand...)
+	s.wideIn += o.wideIn
+	s.depthIn += o.depthIn
+	s.Traces += o.Traces
+	s.Empty += o.Empty
+	s.LeapsFound += o.LeapsFound
+	s.Leaps += o.Leaps
+	s.AllFound += o.AllFound
+	s.AllLeaps += o.AllLeaps
+	s.GoodLost += o.GoodLost
+	s.Good += o.Good
+	s.SpikesFound += o.SpikesFound
+	s.Spikes += o.Spikes
+	s.DepthLost += o.DepthLost
+	s.Seconds += o.Seconds
+	s.Readings += o.Readings
+}
+
+// RMSE of the drawn line against the true one.
+func (s *Score) RMSE() float64 { return rms(s.out) }
+
+// CornerRMSE is RMSE within 3 m of a true elbow, true line to drawn.
+func (s *Score) CornerRMSE() float64 { return rms(s.corner) }
+
+// DepthRMSE in metres.
+func (s *Score) DepthRMSE() float64 { return rms(s.depth) }
+
+// Percentile95 of the errors, drawn to true and true to drawn.
+func (s *Score) Percentile95() (out, back float64) {
+	return quantile(s.out, 0.95), quantile(s.back, 0.95)
+}
+
+// Worst error each way.
+func (s *Score) Worst() (out, back float64) { return quantile(s.out, 1), quantile(s.back, 1) }
+
+// Coverage is the share of places where the horizontal band holds the true
+// line, and where the depth band holds the true depth.
+func (s *Score) Coverage() (horizontal, depth float64) {
+	return float64(s.wideIn) / float64(len(s.wide)), float64(s.depthIn) / float64(len(s.depthBand))
+}
+
+// Width is the median half-width of both bands.
+func (s *Score) Width() (horizontal, depth float64) {
+	return quantile(s.wide, 0.5), quantile(s.depthBand, 0.5)
+}
+
+func rms(v []float64) float64 {
+	var sum float64
+	for _, x := range v {
+		sum += x * x
+	}
+	return math.Sqrt(sum / float64(len(v)))
+}
+
+func quantile(v []float64, q float64) float64 {
+	if len(v) == 0 {
+		return math.NaN()
+	}
+	s := append([]float64(nil), v...)
+	sort.Float64s(s)
+	return s[int(math.Round(q*float64(len(s)-1)))]
+}
+
+// nearCornerM is how near an elbow counts as at it.
+const nearCornerM = 3
+
+// compare scores a curve against a true line between the first and the last
+// place that was read.
+func compare(c curve, l tracetest.Line, fromM, toM float64) *Score {
+	s := &Score{Traces: 1}
+	if len(c) == 0 {
+		s.Empty = 1
+	}
+	for _, p := range c.samples() {
+		f := l.Path.Nearest(p.pos)
+		e := math.Abs(f.OffsetM)
+		s.out = append(s.out, e)
+		if !math.IsNaN(p.wide95M) {
+			s.wide = append(s.wide, p.wide95M)
+			if e <= p.wide95M {
+				s.wideIn++
+			}
+		}
+		s.addDepth(p, l.DepthAt(f.StationM))
+	}
+	for st := fromM; st <= toM && len(c) > 0; st += everyM {
+		d, drawn := c.distance(l.Path.At(st))
+		if !drawn {
+			continue
+		}
+		s.back = append(s.back, d)
+		if atCorner(l, st) {
+			s.corner = append(s.corner, d)
+		}
+	}
+	return s
+}
+
+func (s *Score) addDepth(p point, trueM float64) {
+	if math.IsNaN(p.depthM) {
+		return
+	}
+	e := math.Abs(p.depthM - trueM)
+	s.depth = append(s.depth, e)
+	if !math.IsNaN(p.depth95M) {
+		s.depthBand = append(s.depthBand, p.depth95M)
+		if e <= p.depth95M {
+			s.depthIn++
+		}
+	}
+}
+
+func atCorner(l tracetest.Line, stationM float64) bool {
+	for _, k := range l.Corners {
+		if math.Abs(k.StationM-stationM) <= nearCornerM {
+			return true
+		}
+	}
+	return false
+}
+
+// span returns the stations of the first and the last place read.
+func span(t tracetest.Trace) (fromM, toM float64) {
+	fromM, toM = math.Inf(1), math.Inf(-1)
+	for _, r := range t.Readings {
+		fromM, toM = math.Min(fromM, r.Truth.StationM), math.Max(toM, r.Truth.StationM)
+	}
+	return fromM, toM
+}
+
+// distance of a leap that matters: four sigmas of the reading off the line.
+func matters(r tracetest.Reading, l tracetest.Line) bool {
+	off := math.Abs(l.Path.Nearest(r.Pos).OffsetM)
+	return r.Truth.Blunder && off > 4*math.Hypot(r.Truth.SigmaM, r.Truth.PinpointM)
+}
