@@ -22,36 +22,58 @@ const (
 	maxKink = 0.7
 )
 
-// compareRecords lays each trace over the record of the same line and says how
-// far they lie apart: a note for the whole line, and a finding for each stretch
-// where they disagree by more than both bands explain.
+// compareRecords lays each trace over the records of the same line and says how
+// far they lie apart: a note for each record that runs along it, and a finding
+// for each stretch where they disagree by more than both bands explain. Where
+// several records may be meant, the nearest at each place counts.
 func compareRecords(s *Sheet) {
 	for i := range s.Lines {
 		l := &s.Lines[i]
 		if l.Centerline == nil {
 			continue
 		}
-		var best []offsetAt
-		var record Record
-		for _, r := range s.Records {
-			if !sameLine(r, l.Setup) {
+		for k, offs := range nearestRecords(s, l) {
+			if len(offs) < 3 || medianAbs(offs) > matchM {
 				continue
 			}
-			offs := offsetsTo(l.Centerline, geo.NewPolyline(r.Path))
-			if len(offs) >= 3 && (best == nil || medianAbs(offs) < medianAbs(best)) {
-				best, record = offs, r
-			}
+			record, u := s.Records[k], s.Job.Units
+			mean, largest := summarize(offs)
+			l.Checked = append(l.Checked, fmt.Sprintf(
+				"Compared with the record '%s' (%s): on average it lies %s %s of the trace, at most %s.",
+				record.Name, record.Source, u.Fine(math.Abs(mean)), sideOf(mean), u.Fine(math.Abs(largest))))
+			l.Findings = append(l.Findings, differences(l, record, offs)...)
 		}
-		if best == nil || medianAbs(best) > matchM {
+	}
+}
+
+// nearestRecords returns, for each record, its offsets at the vertices of the
+// trace where it is the nearest that may be of this line.
+func nearestRecords(s *Sheet, l *Line) [][]offsetAt {
+	type place struct{ part, vertex int }
+	best := map[place]float64{}
+	all := make([][]offsetAt, len(s.Records))
+	for k, r := range s.Records {
+		if !sameLine(r, l.Setup) {
 			continue
 		}
-		u := s.Job.Units
-		mean, largest := summarize(best)
-		l.Checked = append(l.Checked, fmt.Sprintf(
-			"Compared with the record '%s' (%s): on average it lies %s %s of the trace, at most %s.",
-			record.Name, record.Source, u.Fine(math.Abs(mean)), sideOf(mean), u.Fine(math.Abs(largest))))
-		l.Findings = append(l.Findings, differences(l, record, best)...)
+		all[k] = offsetsTo(l.Centerline, geo.NewPolyline(r.Path))
+		for _, o := range all[k] {
+			at := place{o.part, o.vertex}
+			if d, ok := best[at]; !ok || math.Abs(o.offsetM) < d {
+				best[at] = math.Abs(o.offsetM)
+			}
+		}
 	}
+	for k := range all {
+		kept := all[k][:0]
+		for _, o := range all[k] {
+			if math.Abs(o.offsetM) <= best[place{o.part, o.vertex}] {
+				kept = append(kept, o)
+			}
+		}
+		all[k] = kept
+	}
+	return all
 }
 
 // sameLine reports whether a record may be of the traced line: the same name,
