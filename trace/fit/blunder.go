@@ -72,6 +72,9 @@ func (w *walk) markBlunders(ctx context.Context) error {
 		i, a = j, int(b)
 	}
 	w.takeBackJogs(scale)
+	for i := range w.obs {
+		w.obs[i].suspect = w.obs[i].fate == Blunder
+	}
 	return nil
 }
 

@@ -42,6 +42,7 @@ type traced struct {
 
 // trace finds the shape.
 func (w *walk) trace(ctx context.Context) (*traced, error) {
+	w.makeWalk()
 	if err := w.markBlunders(ctx); err != nil {
 		return nil, err
 	}
@@ -60,8 +61,8 @@ func (w *walk) trace(ctx context.Context) (*traced, error) {
 		}
 		w.place(t.sh.line)
 		t.own()
-		t.noise = w.learnNoise(t.sh)
 		changed := t.judge()
+		t.noise = w.learnNoise(t.sh)
 		if round+1 >= rounds && (!changed || round+1 >= rounds+2) {
 			break
 		}
@@ -72,6 +73,20 @@ func (w *walk) trace(ctx context.Context) (*traced, error) {
 	w.place(t.sh.line)
 	t.own()
 	return t, nil
+}
+
+// makeWalk puts rows whose order means nothing in order along a first backbone.
+func (w *walk) makeWalk() {
+	if w.order {
+		return
+	}
+	if path := w.backbone(); len(path) >= 2 {
+		w.place(geo.NewPolyline(path))
+		sort.SliceStable(w.obs, func(a, b int) bool { return w.obs[a].stationM < w.obs[b].stationM })
+	}
+	w.order = true
+	w.stepM = w.medianStep()
+	w.assumeClock()
 }
 
 // place sets every reading's station and offset on a line.
@@ -118,75 +133,83 @@ func (t *traced) refit(ctx context.Context) error {
 	return nil
 }
 
-// samples are the used readings by station, with the weights that the noise
-// gives them.
+// samples are the readings that may shape the line, by station, with the
+// weights that the noise gives them.
 func (w *walk) samples(m noiseModel) []sample {
 	var s []sample
 	for i := range w.obs {
 		o := &w.obs[i]
-		if o.fate != Used {
+		if o.out {
 			continue
 		}
 		v := w.effectiveVariance(o, m)
 		if o.exposed {
 			v = sq(o.sigmaM) + 1e-4
 		}
-		s = append(s, sample{p: o.p, station: o.stationM, wt: 1 / v, obs: int32(i)})
+		s = append(s, sample{p: o.p, station: o.stationM, wt: 1 / v, obs: int32(i), suspect: o.suspect})
 	}
 	sort.SliceStable(s, func(a, b int) bool { return s[a].station < s[b].station })
 	return s
 }
 
-// dropStrays sets readings aside that fit no piece, and renumbers the spans.
+// dropStrays sets readings aside that no piece holds, and renumbers the spans.
 func (t *traced) dropStrays(spans []span) []span {
+	stray := strayParams * segmentPrice(len(t.s))
 	var kept []sample
 	var out []span
 	for _, sp := range spans {
-		if sp.to-sp.from < 2 && len(t.s) > 3 && !t.w.obs[t.s[sp.from].obs].exposed {
-			t.w.obs[t.s[sp.from].obs].fate = Blunder
+		from := len(kept)
+		kept = append(kept, heldBy(t.s[sp.from:sp.to], sp.arc, stray)...)
+		if len(kept)-from < 2 {
+			kept = kept[:from]
 			continue
 		}
-		from := len(kept)
-		kept = append(kept, t.s[sp.from:sp.to]...)
 		out = append(out, span{from, len(kept), sp.arc})
 	}
 	if len(kept) < 2 || 2*len(kept) < len(t.s) {
-		for _, q := range t.s {
-			t.w.obs[q.obs].fate = Used
-		}
-		return []span{{0, len(t.s), false}}
+		kept, out = t.s, []span{{0, len(t.s), false}}
+	}
+	for i := range t.w.obs {
+		t.w.obs[i].fate = Blunder
+	}
+	for _, q := range kept {
+		t.w.obs[q.obs].fate = Used
 	}
 	t.s = kept
 	return out
 }
 
-// judge decides anew which readings are set aside: those farther from the line
-// than the noise lets them be.
+// judge decides which readings are farther from the line than their fellows let
+// them be, and which of those that were are not any more.
 func (t *traced) judge() bool {
-	m := t.noise.mean
-	sd := func(o *observation) float64 { return math.Sqrt(sq(o.sigmaM*m.factor) + sq(m.pinM)) }
+	rel := func(o *observation) float64 {
+		return math.Abs(o.offsetM) / math.Hypot(o.sigmaM, t.w.floorM)
+	}
 	var z []float64
 	for i := range t.w.obs {
-		if o := &t.w.obs[i]; o.fate == Used && o.piece >= 0 {
-			z = append(z, math.Abs(o.offsetM)/sd(o))
+		if o := &t.w.obs[i]; o.fate == Used && !o.exposed {
+			z = append(z, rel(o))
 		}
 	}
-	if len(z) < 4 {
+	if len(z) < 5 {
 		return false
 	}
-	scale := clamp(madScale*median(z), 0.3, 1.5)
+	scale := madScale * median(z)
+	scale = math.Max(scale, 0.3+2/float64(len(z)))
 	changed := false
 	for i := range t.w.obs {
 		o := &t.w.obs[i]
 		if o.exposed {
 			continue
 		}
-		z := math.Abs(o.offsetM) / (sd(o) * scale)
-		switch {
-		case o.fate == Used && z > 4.2:
-			o.fate, changed = Blunder, true
-		case o.fate == Blunder && z < 3:
-			o.fate, changed = Used, true
+		switch r := rel(o) / scale; {
+		case !o.out && r > 4.5:
+			o.out, changed = true, true
+		case o.out && r < 3:
+			o.out, changed = false, true
+		}
+		if o.out {
+			o.fate = Blunder
 		}
 	}
 	return changed

@@ -23,7 +23,7 @@ type builder struct {
 // span.
 func newBuilder(s []sample, spans []span, hM float64) *builder {
 	b := &builder{s: s, guide: make([]geo.XY, len(s)), hM: hM}
-	b.price = math.Log(clamp(float64(len(s)), 8, 2000))
+	b.price = segmentPrice(len(s))
 	for _, sp := range spans {
 		b.denoise(sp)
 	}

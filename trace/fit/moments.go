@@ -75,3 +75,35 @@ func (m *moments) arc() (c circle, cost float64, ok bool) {
 	c.radius = math.Sqrt(r2)
 	return c, math.Max(0, szz-a*sxz-b*syz) / (4 * r2), true
 }
+
+// lineMisfit is the squared distance of p from the line so far over its
+// variance, the line's own included; 0 while there is no line.
+func (m *moments) lineMisfit(p geo.XY, wt float64) float64 {
+	if m.n < 3 {
+		return 0
+	}
+	l, _ := m.line()
+	d := p.Sub(l.at)
+	t, off := d.Dot(l.dir), d.Cross(l.dir)
+	mx, my := m.x/m.w, m.y/m.w
+	along := (m.xx - m.x*mx) + (m.yy - m.y*my)
+	v := 1/wt + 1/m.w
+	if along > 0 {
+		v += t * t / along
+	}
+	return off * off / v
+}
+
+// arcMisfit is the same for a circle, and says nothing before there are enough
+// points to tell one.
+func (m *moments) arcMisfit(p geo.XY, wt float64) float64 {
+	if m.n < 6 {
+		return 0
+	}
+	c, _, ok := m.arc()
+	if !ok || c.radius > 20*maxRadiusM {
+		return m.lineMisfit(p, wt)
+	}
+	off := p.Dist(c.center) - c.radius
+	return off * off * wt / 4
+}

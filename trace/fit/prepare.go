@@ -18,6 +18,8 @@ type observation struct {
 	piece    int32   // of the current structure, -1 for none
 	stated   bool    // sigmaM is the receiver's own figure
 	exposed  bool
+	suspect  bool // leaves the walk and comes back
+	out      bool // judged too far from the line to shape it
 	fate     Fate
 }
 
@@ -46,7 +48,7 @@ func newWalk(readings []Reading) *walk {
 	w.floorM = pinpointFloor(readings)
 	w.stepM = w.medianStep()
 	w.order = w.timed || w.isWalk()
-	if !w.timed {
+	if !w.timed && w.order {
 		w.assumeClock()
 	}
 	return w

@@ -12,6 +12,7 @@ type sample struct {
 	p       geo.XY
 	station float64
 	wt      float64 // 1/variance of the effective noise across the line
+	suspect bool    // the walk says that it is a blunder: in only where it fits
 	obs     int32
 }
 
@@ -30,6 +31,7 @@ const (
 	lineParams  = 3.0 // two of the line and one for where it starts
 	arcParams   = 4.0
 	strayParams = 2.4
+	suspectFits = 4.0 // squared misfit at which a suspect is taken in
 )
 
 // segment cuts the samples into straight lines, arcs and single strays at the
@@ -48,7 +50,7 @@ func segment(ctx context.Context, s []sample, minLengthM float64) ([]span, error
 	}
 	m := (n + stride - 1) / stride
 	at := func(k int) int { return min(k*stride, n) }
-	price := math.Log(math.Max(8, float64(n)))
+	price := segmentPrice(n)
 	cost := make([]float64, m+1)
 	from := make([]int32, m+1)
 	kind := make([]bool, m+1)
@@ -63,7 +65,7 @@ func segment(ctx context.Context, s []sample, minLengthM float64) ([]span, error
 		if i&255 == 0 && ctx.Err() != nil {
 			return nil, ctx.Err()
 		}
-		if c := cost[i] + strayParams*price*float64(at(i+1)-at(i)); c < cost[i+1] {
+		if c := cost[i] + strayPrice(s[at(i):at(i+1)], strayParams*price); c < cost[i+1] {
 			cost[i+1], from[i+1], kind[i+1] = c, int32(i), false
 		}
 		extend(s, i, min(m, i+reach), at, minLengthM, price, func(k int, c float64, arc bool) {
@@ -82,32 +84,97 @@ func segment(ctx context.Context, s []sample, minLengthM float64) ([]span, error
 	return out, nil
 }
 
+// piece grows from its first sample, leaving out samples that it can't hold.
+type piece struct {
+	m      moments
+	strays float64 // price of those
+	inARow int
+}
+
+// hold adds a sample unless leaving it out is cheaper: d2 is its squared
+// distance from the piece over the variance of that distance. It reports whether
+// the sample is in.
+func (p *piece) hold(q sample, at geo.XY, d2, stray float64) bool {
+	if q.suspect {
+		if p.m.n < 3 || d2 > suspectFits {
+			return false
+		}
+	} else if d2 > stray {
+		p.strays += stray
+		p.inARow++
+		return false
+	}
+	p.m.add(at, q.wt)
+	p.inARow = 0
+	return true
+}
+
+// maxStraysInARow ends a piece that has lost the readings.
+const maxStraysInARow = 6
+
+// strayPrice is what it costs to leave samples to no piece.
+func strayPrice(s []sample, stray float64) float64 {
+	c := 0.0
+	for _, q := range s {
+		if !q.suspect {
+			c += stray
+		}
+	}
+	return c
+}
+
+// segmentPrice is Schwarz's price of one parameter.
+func segmentPrice(n int) float64 { return math.Log(clamp(float64(n), 60, 2000)) }
+
+// heldBy returns the samples of a span that its piece holds.
+func heldBy(s []sample, arc bool, stray float64) []sample {
+	var p piece
+	var out []sample
+	for _, q := range s {
+		at := q.p.Sub(s[0].p)
+		misfit := p.m.lineMisfit(at, q.wt)
+		if arc {
+			misfit = p.m.arcMisfit(at, q.wt)
+		}
+		if p.hold(q, at, misfit, stray) {
+			out = append(out, q)
+		}
+	}
+	return out
+}
+
 // extend prices the pieces that start at candidate i and end at each later one.
 func extend(s []sample, i, last int, at func(int) int, minLengthM, price float64, offer func(int, float64, bool)) {
-	var m moments
+	var line, bend piece
+	if s[at(i)].suspect && at(i+1)-at(i) == 1 {
+		return
+	}
 	origin := s[at(i)].p
+	stray := strayParams * price
 	for k := i + 1; k <= last; k++ {
 		for j := at(k - 1); j < at(k); j++ {
-			m.add(s[j].p.Sub(origin), s[j].wt)
-		}
-		if m.n < 3 {
-			continue
+			p := s[j].p.Sub(origin)
+			line.hold(s[j], p, line.m.lineMisfit(p, s[j].wt), stray)
+			bend.hold(s[j], p, bend.m.arcMisfit(p, s[j].wt), stray)
 		}
 		long := s[at(k)-1].station-s[at(i)].station >= minLengthM
-		line := m.lineCost()
-		if long {
-			offer(k, line+lineParams*price, false)
+		straightCost, bentCost := math.Inf(1), math.Inf(1)
+		if line.m.n >= 3 {
+			straightCost = line.m.lineCost() + line.strays
+			if long && line.inARow == 0 {
+				offer(k, straightCost+lineParams*price, false)
+			}
 		}
-		bend := math.Inf(1)
-		if m.n >= 4 && line > price {
-			if c, cost, ok := m.arc(); ok && c.radius >= minRadiusM && c.radius <= maxRadiusM {
-				bend = cost
-				if long {
-					offer(k, cost+arcParams*price, true)
+		if bend.m.n >= 4 && straightCost > price {
+			if c, cost, ok := bend.m.arc(); ok && c.radius >= minRadiusM && c.radius <= maxRadiusM {
+				bentCost = cost + bend.strays
+				if long && bend.inARow == 0 {
+					offer(k, bentCost+arcParams*price, true)
 				}
 			}
 		}
-		if limit := 40*price + 2*float64(m.n); line > limit && bend > limit {
+		lost := line.inARow > maxStraysInARow && bend.inARow > maxStraysInARow
+		if limit := 60*price + 2*float64(line.m.n); lost || (line.m.n >= 4 && straightCost > limit && bentCost > limit) {
 			return
 		}
 	}
