@@ -1,0 +1,82 @@
+package paper
+
+import (
+	"bytes"
+	"fmt"
+	"io"
+	"time"
+
+	"codeberg.org/go-pdf/fpdf"
+
+	"loamline/export/internal/plan"
+)
+
+// Info is what a reader of the file is told about it.
+type Info struct {
+	Title, Author, Subject, Creator string
+	Date                            time.Time // written as both dates of the file
+}
+
+// Canvas collects pages of one size.
+type Canvas struct {
+	pdf   *fpdf.Fpdf
+	fonts [3]glyphs
+	font  Font // as last set on this page
+	pen   Pen
+	fill  Color
+	fresh bool // nothing has been set on this page yet
+}
+
+// New returns a canvas of pages wMM wide and hMM high, landscape where w > h.
+func New(wMM, hMM float64, info Info) *Canvas {
+	orientation := "P"
+	if wMM > hMM {
+		orientation = "L"
+		wMM, hMM = hMM, wMM
+	}
+	pdf := fpdf.NewCustom(&fpdf.InitType{OrientationStr: orientation, UnitStr: "mm", Size: fpdf.SizeType{Wd: wMM, Ht: hMM}})
+	pdf.SetMargins(0, 0, 0)
+	pdf.SetAutoPageBreak(false, 0)
+	pdf.SetCatalogSort(true)
+	pdf.SetCreationDate(info.Date)
+	pdf.SetModificationDate(info.Date)
+	pdf.SetCompression(true)
+	c := &Canvas{pdf: pdf}
+	c.loadFonts()
+	pdf.SetTitle(c.Clean(info.Title), true)
+	pdf.SetAuthor(c.Clean(info.Author), true)
+	pdf.SetSubject(c.Clean(info.Subject), true)
+	pdf.SetCreator(c.Clean(info.Creator), true)
+	pdf.SetProducer(c.Clean(info.Creator), true)
+	pdf.SetLang("en")
+	return c
+}
+
+// Page begins a new page and names it in the file's outline.
+func (c *Canvas) Page(name string) {
+	c.pdf.AddPage()
+	c.fresh = true
+	c.pdf.SetLineCapStyle("butt")
+	c.pdf.SetLineJoinStyle("round")
+	c.setFont(Font{SizePt: 7})
+	c.pdf.Bookmark(c.Clean(name), 0, 0)
+}
+
+// Write ends the file and writes it whole, or nothing where it failed.
+func (c *Canvas) Write(w io.Writer) error {
+	var buf bytes.Buffer
+	if err := c.pdf.Output(&buf); err != nil {
+		return fmt.Errorf("writing the sheet: %w", err)
+	}
+	_, err := w.Write(buf.Bytes())
+	return err
+}
+
+// Clip confines what draw puts down to a rectangle.
+func (c *Canvas) Clip(r plan.Rect, draw func()) {
+	c.pdf.ClipRect(r.X, r.Y, r.W, r.H, false)
+	c.fresh = true
+	draw()
+	c.pdf.ClipEnd()
+	c.fresh = true
+}

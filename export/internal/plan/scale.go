@@ -1,0 +1,69 @@
+package plan
+
+import (
+	"strconv"
+
+	"loamline/geo"
+)
+
+// Scale is the denominator of a drawing scale: 200 means 1:200.
+type Scale float64
+
+// MMPerM returns how many millimetres of paper a metre of ground takes.
+func (s Scale) MMPerM() float64 { return 1000 / float64(s) }
+
+// Words names the scale as drawings do: "1:200", or "1 in = 20 ft" for US units.
+func (s Scale) Words(u geo.Units) string {
+	if u == geo.US {
+		return "1 in = " + trim(float64(s)/12) + " ft"
+	}
+	return "1:" + trim(float64(s))
+}
+
+func trim(v float64) string { return strconv.FormatFloat(v, 'f', -1, 64) }
+
+// Scales lists the round scales of a unit system, the most detailed first: the
+// engineer's scales of 10 to 60 ft to the inch and their tens in the US, the
+// 1, 2 and 2.5, 5 series of ISO 5455 elsewhere (1:250 is common practice for
+// site plans; ISO 5455 has it not).
+func Scales(u geo.Units) []Scale {
+	if u == geo.US {
+		return usScales
+	}
+	return metricScales
+}
+
+var (
+	metricScales = []Scale{20, 50, 100, 200, 250, 500, 1000, 2000, 2500, 5000, 10000, 20000, 25000, 50000, 100000, 200000, 500000, 1000000}
+	usScales     = []Scale{24, 60, 120, 240, 360, 480, 600, 1200, 2400, 3600, 6000, 12000, 24000, 60000, 120000, 240000, 600000, 1200000}
+)
+
+// working returns the scales for digging by, the coarsest last, and the coarser
+// ones for lines that would take too many sheets.
+func working(u geo.Units) (dig, long []Scale) {
+	if u == geo.US {
+		return usScales[1:4], usScales[4:8]
+	}
+	return metricScales[1:5], metricScales[5:7]
+}
+
+// Heights lists the scales of a profile's heights: the round scales and one more
+// between them, since heights have little room.
+func Heights(u geo.Units) []Scale {
+	if u == geo.US {
+		return append([]Scale{24, 48}, usScales[1:]...)
+	}
+	return append([]Scale{20, 25}, metricScales[1:]...)
+}
+
+// Finest returns the most detailed round scale at which wM by hM metres fit on
+// the paper of the given millimetres.
+func Finest(u geo.Units, wM, hM, wMM, hMM float64) Scale {
+	all := Scales(u)
+	for _, s := range all {
+		if wM*s.MMPerM() <= wMM && hM*s.MMPerM() <= hMM {
+			return s
+		}
+	}
+	return all[len(all)-1]
+}

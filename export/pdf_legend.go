@@ -1,0 +1,223 @@
+package export
+
+import (
+	"loamline/export/internal/paper"
+	"loamline/export/internal/plan"
+	"loamline/trace"
+)
+
+// sign is a drawing convention. Whatever a sheet draws, its legend explains.
+type sign int
+
+// The signs in the order of the legend. The lines of the utilities come first,
+// one sign each.
+const (
+	signLine      sign = iota // plus the index of the style
+	signTolerance sign = iota + 20
+	signCaution
+	signBleedStrong
+	signBleedSuspect
+	signBleedWatch
+	signSide
+	signGap
+	signCrossing
+	signExposed
+	signUsed
+	signSetAside
+	signCheck
+	signFailed
+	signRecord
+	signDiffers
+	signTransmitter
+	signStation
+	signMatch
+	signSheet
+	signJoint
+	signTravel
+	signGrid
+	signNumber
+	signGround
+	signBand
+	signDepthGap
+	signDepthReading
+	signOtherLine
+	signEnd
+)
+
+// lineSign is the sign of a utility's line.
+func lineSign(u trace.Utility) sign {
+	for i, s := range styles {
+		if s.Utility == u {
+			return signLine + sign(i)
+		}
+	}
+	return signLine + sign(len(styles)-1)
+}
+
+// signWords explains the signs beside the lines.
+var signWords = map[sign]string{
+	signTolerance:    "tolerance zone: dig by hand or vacuum",
+	signCaution:      "caution zone: tolerance zone widened by what the position may be off (95 %) and by suspected shift",
+	signBleedStrong:  "bleed-over strongly suspected: do not trust position or depth",
+	signBleedSuspect: "bleed-over suspected",
+	signBleedWatch:   "signs of bleed-over, watch",
+	signSide:         "side on which the true line probably lies (not to scale)",
+	signGap:          "not traced: the line may run anywhere between the ends",
+	signCrossing:     "lines cross or come closest, with read depths",
+	signExposed:      "exposed and measured",
+	signUsed:         "reading used (not every one where dense)",
+	signSetAside:     "reading set aside, not used",
+	signCheck:        "check reading (raised)",
+	signFailed:       "field check failed",
+	signRecord:       "line from records, not traced",
+	signDiffers:      "record lies elsewhere than the trace",
+	signTransmitter:  "transmitter",
+	signStation:      "station from the start of the line",
+	signMatch:        "match line: goes on on the sheet named",
+	signSheet:        "sheet that shows this stretch larger",
+	signJoint:        "where one sheet ends and the next begins",
+	signTravel:       "direction of travel; left and right are seen this way",
+	signGrid:         "latitude and longitude, WGS 84, degrees",
+	signNumber:       "number of a finding, told in the notes",
+	signGround:       "ground",
+	signBand:         "read depth to centre with its 95 % band",
+	signDepthGap:     "depth not read, or not traced",
+	signDepthReading: "depth of a reading; × not used",
+	signOtherLine:    "another line, at its read depth",
+}
+
+type legendRow struct {
+	sign  sign
+	lines []string
+}
+
+const legendSampleMM = 13
+
+func (d *drafter) legendRows(widthMM float64) ([]legendRow, paper.Font) {
+	f := d.font(paper.Regular, 0.86)
+	var rows []legendRow
+	for s := signLine; s < signEnd; s++ {
+		if !d.used[s] {
+			continue
+		}
+		words := signWords[s]
+		if int(s) < len(styles) {
+			words = styles[s].Name + " (" + styles[s].Code + ")"
+		}
+		rows = append(rows, legendRow{s, d.c.Wrap(words, f, widthMM-legendSampleMM-1.5)})
+	}
+	return rows, f
+}
+
+func (d *drafter) legendHeight(widthMM float64) float64 {
+	rows, f := d.legendRows(widthMM)
+	if len(rows) == 0 {
+		return 0
+	}
+	h := d.font(paper.Bold, 1).LineMM() + 1.1
+	for _, r := range rows {
+		h += float64(len(r.lines))*f.LineMM() + 0.6
+	}
+	return h
+}
+
+func (d *drafter) legend(r plan.Rect) {
+	rows, f := d.legendRows(r.W)
+	if len(rows) == 0 {
+		return
+	}
+	y := d.heading(r, "LEGEND")
+	for _, row := range rows {
+		d.sample(row.sign, plan.Rect{X: r.X, Y: y, W: legendSampleMM - 1.5, H: f.LineMM()})
+		y = d.c.Lines(r.X+legendSampleMM, y, row.lines, f) + 0.6
+	}
+}
+
+// sample draws a sign in miniature, with the very pens of the drawing.
+func (d *drafter) sample(s sign, r plan.Rect) {
+	m := r.Center()
+	path := []plan.Pt{{X: r.X, Y: m.Y}, {X: r.Right(), Y: m.Y}}
+	if int(s) < len(styles) {
+		d.utilityLine([][]plan.Pt{path}, styles[s], 0.7)
+		d.codeOnLine(m, plan.Pt{X: 1}, styles[s])
+		return
+	}
+	box := plan.Rect{X: r.X, Y: r.Y + 0.3, W: r.W, H: r.H - 0.5}
+	ring := [][]plan.Pt{{{X: box.X, Y: box.Y}, {X: box.Right(), Y: box.Y}, {X: box.Right(), Y: box.Bottom()}, {X: box.X, Y: box.Bottom()}}}
+	switch s {
+	case signTolerance:
+		d.c.Rings(ring, tolerancePen)
+	case signCaution:
+		d.c.Area(ring, cautionFill)
+		d.c.Rings(ring, cautionPen)
+	case signBleedStrong, signBleedSuspect, signBleedWatch:
+		g := map[sign]trace.Grade{signBleedStrong: trace.GradeStrong, signBleedSuspect: trace.GradeSuspect, signBleedWatch: trace.GradeWatch}[s]
+		d.hatch(path, box.H/2, box.H/2, g)
+	case signBand:
+		d.c.Area(ring, bandFill)
+		d.c.Rings(ring, bandPen)
+		d.c.Path(path, paper.Pen{WidthMM: 0.5})
+	default:
+		d.samplePoint(s, m, path)
+	}
+}
+
+func (d *drafter) samplePoint(s sign, m plan.Pt, path []plan.Pt) {
+	switch s {
+	case signSide:
+		d.arrow(m.Sub(plan.Pt{X: 2}), plan.Pt{X: 1}, 4)
+	case signGap, signDepthGap:
+		d.c.Path(path, gapPen)
+	case signCrossing:
+		d.c.Circle(m, 1.2, markPen)
+	case signExposed:
+		d.exposedMark(m)
+	case signUsed:
+		for _, x := range []float64{-3, 0, 3} {
+			d.tickMark(m.Add(plan.Pt{X: x}), plan.Pt{X: 1})
+		}
+	case signSetAside:
+		d.crossMark(m)
+	case signCheck:
+		d.triangleMark(m, paper.White)
+	case signFailed:
+		d.triangleMark(m, paper.Black)
+	case signRecord:
+		d.c.Path(path, recordPen)
+	case signDiffers:
+		d.c.Path(path, differsPen)
+	case signTransmitter:
+		d.transmitterMark(m)
+	case signStation:
+		d.c.Line(m.Sub(plan.Pt{X: 2, Y: 1.2}), m.Add(plan.Pt{X: -2, Y: 1.2}), stationPen)
+		d.c.Text(m.Add(plan.Pt{X: -1, Y: 0.8}), d.u.Long(10*d.stationUnitM()), d.font(paper.Regular, 0.8), paper.Left)
+	case signMatch:
+		d.c.Path(path, matchPen)
+	case signSheet:
+		d.c.Frame(plan.Rect{X: m.X - 4.5, Y: m.Y - 1.4, W: 9, H: 2.8}, sheetPen)
+		d.c.Text(m.Add(plan.Pt{Y: 0.8}), "sheet 7", d.font(paper.Bold, 0.75), paper.Middle)
+	case signJoint:
+		d.c.Line(m.Sub(plan.Pt{Y: 1.3}), m.Add(plan.Pt{Y: 1.3}), paper.Pen{WidthMM: 0.8, Color: paper.Black})
+	case signTravel:
+		d.travelMark(m, plan.Pt{X: 1})
+	case signGrid:
+		d.gridCross(m, plan.Pt{X: 1})
+	case signNumber:
+		d.numberDisc(m, 7)
+	case signGround:
+		d.c.Path(path, groundPen)
+	case signDepthReading:
+		d.c.Disc(m.Sub(plan.Pt{X: 2}), 0.35, paper.Black, thinPen)
+		d.crossMark(m.Add(plan.Pt{X: 2}))
+	case signOtherLine:
+		d.otherMark(m)
+	}
+}
+
+// stationUnitM is one unit of length in which stations are told.
+func (d *drafter) stationUnitM() float64 {
+	if d.u == "us" {
+		return 0.3048
+	}
+	return 1
+}

@@ -1,0 +1,298 @@
+package export
+
+import (
+	"math"
+	"strconv"
+	"strings"
+
+	"loamline/export/internal/paper"
+	"loamline/export/internal/plan"
+	"loamline/geo"
+	"loamline/trace"
+)
+
+// profileView is the profile below one strip: stations run along the sheet at
+// the plan's scale and in the plan's direction, heights at a scale of their own.
+type profileView struct {
+	*drafter
+	line      *drawnLine
+	sh        *drawnSheet
+	plot      plan.Rect
+	board     *plan.Board
+	points    [][]profilePoint // by stretch with vertices
+	elevation bool             // heights are elevations, not depths below ground
+	flip      bool             // travel runs to the left
+	mmPerM    float64          // along
+	vertical  plan.Scale
+	topM      float64 // height at the upper edge of the plot
+}
+
+// profilePoint is a vertex of the profile; heights in metres.
+type profilePoint struct{ stationM, groundM, depthM, bandM float64 }
+
+func (q profilePoint) lineM() float64 { return q.groundM - q.depthM }
+
+func (d *drafter) profile(r plan.Rect, view plan.View, sh *drawnSheet) {
+	p := &profileView{drafter: d, line: &d.lines[sh.line], sh: sh, mmPerM: sh.scale.MMPerM()}
+	headMM, rowMM := d.font(paper.Bold, 1).LineMM()+1, d.font(paper.Regular, 0.9).LineMM()+0.4
+	tableMM := 3*rowMM + 0.6
+	half := (sh.strip.ToM - sh.strip.FromM) / 2 * p.mmPerM
+	mid := view.Window.Center().X
+	p.plot = plan.Rect{X: mid - half, Y: r.Y + headMM + 1.5, W: 2 * half, H: r.H - headMM - tableMM - 3}
+	a, b := view.Paper(p.line.path.At(sh.strip.FromM)), view.Paper(p.line.path.At(sh.strip.ToM))
+	p.flip = b.X < a.X
+	p.collect()
+	p.chooseHeights()
+	p.board = plan.NewBoard(plan.Rect{X: r.X + 1, Y: p.plot.Y, W: r.W - 2, H: p.plot.H})
+	for _, x := range []float64{p.plot.X - 11, p.plot.Right()} {
+		p.board.Take(plan.Rect{X: x, Y: p.plot.Y, W: 11, H: p.plot.H}) // the heights' figures
+	}
+	p.head(r)
+	p.draw()
+	p.table(plan.Rect{X: r.X, Y: r.Bottom() - tableMM, W: r.W, H: tableMM}, rowMM)
+}
+
+// collect takes the vertices within the strip, cut at its ends.
+func (p *profileView) collect() {
+	from, to := p.sh.strip.FromM, p.sh.strip.ToM
+	p.elevation = true
+	for _, part := range p.line.Centerline.Parts {
+		run := cutPart(part, from, to)
+		for _, q := range run {
+			if math.IsNaN(q.groundM) && !math.IsNaN(q.depthM) {
+				p.elevation = false
+			}
+		}
+		if len(run) > 1 {
+			p.points = append(p.points, run)
+		}
+	}
+	any := false
+	for _, run := range p.points {
+		for i := range run {
+			any = any || !math.IsNaN(run[i].groundM)
+		}
+	}
+	if p.elevation = p.elevation && any; p.elevation {
+		return
+	}
+	for _, run := range p.points {
+		for i := range run {
+			run[i].groundM = 0
+		}
+	}
+}
+
+// cutPart returns a part's vertices between two stations, with the points where
+// the part enters and leaves.
+func cutPart(part trace.Part, fromM, toM float64) []profilePoint {
+	fromM, toM = math.Max(fromM, part.FromM()), math.Min(toM, part.ToM())
+	if !(toM > fromM) {
+		return nil
+	}
+	run := []profilePoint{pointOf(profileAt(part, fromM))}
+	for _, v := range part.Vertices {
+		if v.StationM > fromM && v.StationM < toM {
+			run = append(run, pointOf(v))
+		}
+	}
+	return append(run, pointOf(profileAt(part, toM)))
+}
+
+func pointOf(v trace.Vertex) profilePoint {
+	return profilePoint{v.StationM, v.ElevM + v.DepthM, v.DepthM, v.Depth95M}
+}
+
+// mostExaggeration bounds how much steeper a profile may look than the ground.
+const mostExaggeration = 10
+
+// chooseHeights fits ground, line and band into the plot at a round scale.
+func (p *profileView) chooseHeights() {
+	lo, hi := math.Inf(1), math.Inf(-1)
+	see := func(v float64) {
+		if !math.IsNaN(v) && !math.IsInf(v, 0) {
+			lo, hi = math.Min(lo, v), math.Max(hi, v)
+		}
+	}
+	for _, run := range p.points {
+		for _, q := range run {
+			see(q.groundM)
+			see(q.lineM())
+			if !math.IsNaN(q.bandM) {
+				see(q.lineM() - q.bandM)
+			}
+		}
+	}
+	for _, o := range p.others() {
+		see(o.heightM)
+	}
+	if math.IsInf(lo, 1) {
+		lo, hi = 0, 0
+	}
+	if hi-lo < 1 {
+		lo = hi - 1
+	}
+	const headroomMM, footMM = 5, 6
+	p.vertical = p.sh.scale
+	for _, s := range plan.Heights(p.u) {
+		if float64(p.sh.scale)/float64(s) <= mostExaggeration && (hi-lo)*s.MMPerM()+headroomMM+footMM <= p.plot.H {
+			p.vertical = s
+			break
+		}
+	}
+	p.topM = hi + headroomMM/p.vertical.MMPerM()
+}
+
+// x and y place a station and a height on paper.
+func (p *profileView) x(stationM float64) float64 {
+	dx := (stationM - (p.sh.strip.FromM+p.sh.strip.ToM)/2) * p.mmPerM
+	if p.flip {
+		dx = -dx
+	}
+	return p.plot.Center().X + dx
+}
+
+func (p *profileView) y(heightM float64) float64 {
+	return p.plot.Y + (p.topM-heightM)*p.vertical.MMPerM()
+}
+
+func (p *profileView) at(stationM, heightM float64) plan.Pt {
+	return plan.Pt{X: p.x(stationM), Y: p.y(heightM)}
+}
+
+func (p *profileView) within(stationM float64) bool {
+	return stationM >= p.sh.strip.FromM-1e-6 && stationM <= p.sh.strip.ToM+1e-6
+}
+
+// ground returns the height of the ground at a station, Unknown off the line.
+func (p *profileView) ground(stationM float64) float64 {
+	if !p.elevation {
+		return 0
+	}
+	for _, run := range p.points {
+		for i := 1; i < len(run); i++ {
+			if a, b := run[i-1], run[i]; stationM >= a.stationM-1e-6 && stationM <= b.stationM+1e-6 && b.stationM > a.stationM {
+				return a.groundM + (b.groundM-a.groundM)*(stationM-a.stationM)/(b.stationM-a.stationM)
+			}
+		}
+	}
+	return trace.Unknown
+}
+
+// head says what the profile shows and what it does not promise.
+func (p *profileView) head(r plan.Rect) {
+	f, g := p.font(paper.Bold, 1), p.font(paper.Regular, 0.95)
+	title := p.c.Fit("Profile of "+p.line.Setup.Name, f, r.W*0.3)
+	y := r.Y + f.LineMM() + 0.2
+	p.c.Text(plan.Pt{X: r.X + 2, Y: y}, title, f, paper.Left)
+	words := "along " + p.sh.scale.Words(p.u) + ", heights " + p.vertical.Words(p.u) + " (" + exaggeration(p.sh.scale, p.vertical) + "). " +
+		"Depth to centre; estimates; expose to verify."
+	if !p.elevation {
+		words += " Ground drawn level: no elevations."
+	}
+	x := r.X + 4 + p.c.Width(title, f)
+	p.c.Text(plan.Pt{X: x, Y: y}, p.c.Fit(words, g, r.Right()-x-2), g, paper.Left)
+}
+
+func exaggeration(along, up plan.Scale) string {
+	v := math.Round(float64(along)/float64(up)*100) / 100
+	if v == 1 {
+		return "not exaggerated"
+	}
+	return "exaggerated " + strconv.FormatFloat(v, 'f', -1, 64) + " times"
+}
+
+// stations are the round stations of the strip.
+func (p *profileView) stations() []float64 {
+	return stationsOf(p.u, p.line, p.sh.strip.FromM, p.sh.strip.ToM, p.mmPerM)
+}
+
+// table tells the figures at the stations.
+func (p *profileView) table(r plan.Rect, rowMM float64) {
+	f := p.font(paper.Regular, 0.9)
+	names := []string{"station", "depth", "across ±"}
+	for i, name := range names {
+		y := r.Y + float64(i)*rowMM
+		p.c.Line(plan.Pt{X: r.X, Y: y}, plan.Pt{X: r.Right(), Y: y}, thinPen)
+		p.c.Lines(r.X+1.2, y+0.3, []string{name}, f)
+	}
+	last := math.Inf(-1)
+	stations := p.stations()
+	if p.flip {
+		for i, j := 0, len(stations)-1; i < j; i, j = i+1, j-1 {
+			stations[i], stations[j] = stations[j], stations[i]
+		}
+	}
+	for _, s := range stations {
+		cells := p.cells(s)
+		w, _ := p.size(cells, f)
+		x := math.Max(p.x(s), r.X+15+w/2)
+		x = math.Min(x, r.Right()-1-w/2)
+		if x-w/2 < last+1.5 {
+			continue
+		}
+		last = x + w/2
+		for i, c := range cells {
+			p.c.Text(plan.Pt{X: x, Y: r.Y + float64(i)*rowMM + f.SizePt*0.3528*0.95 + 0.3}, c, f, paper.Middle)
+		}
+	}
+}
+
+func (p *profileView) cells(s float64) []string {
+	v, ok := p.line.at(s)
+	if !ok {
+		return []string{p.u.Long(s), "not traced", "?"}
+	}
+	words := "not read"
+	if trace.Known(v.DepthM) {
+		words = strings.TrimPrefix(DepthLabel(p.u, v.DepthM, v.Depth95M), "read ")
+	}
+	across := "?"
+	if trace.Known(v.Horizontal95M) {
+		across = shortUp(p.u, v.Horizontal95M)
+	}
+	return []string{p.u.Long(s), words, across}
+}
+
+// otherLine is a line that meets this one, at its own depth.
+type otherLine struct {
+	name             string
+	stationM         float64
+	depthM, depth95M float64
+	heightM          float64
+}
+
+// others returns the lines that cross within the strip.
+func (p *profileView) others() []otherLine {
+	var out []otherLine
+	for _, n := range p.findings {
+		c, ok := n.Finding.(trace.Crossing)
+		name := p.line.Setup.Name
+		if !ok || c.Line != name && c.Other != name {
+			continue
+		}
+		o := otherLine{name: c.Other, stationM: c.StationM}
+		if c.Other == name {
+			o.name, o.stationM = c.Line, p.line.path.Nearest(c.At).StationM
+		}
+		if !p.within(o.stationM) {
+			continue
+		}
+		o.depthM, o.depth95M = trace.Unknown, trace.Unknown
+		if i := p.lineNamed(o.name); i >= 0 && p.lines[i].traced() {
+			o.depthM, o.depth95M = p.lines[i].depthAt(p.lines[i].path.Nearest(c.At).StationM)
+		}
+		o.heightM = p.ground(o.stationM) - o.depthM
+		out = append(out, o)
+	}
+	return out
+}
+
+// depthStepM is the distance between the profile's height lines.
+func depthStepM(u geo.Units, mmPerM float64) float64 {
+	unit := 1.0
+	if u == geo.US {
+		unit = geo.FootM
+	}
+	return plan.RoundStep(6/mmPerM/unit) * unit
+}
