@@ -146,7 +146,7 @@ func TestUnionAgainstJTS(t *testing.T) {
 		if diff.Area() > 1e-9 {
 			t.Errorf("%s: union differs by %g", strings.TrimSpace(c.Desc), diff.Area())
 		}
-		area(t, got)
+		zoneArea(t, got)
 		compared++
 	}
 	if compared < 2 {

@@ -56,7 +56,7 @@ func TestBufferHoldsWhatWasAsked(t *testing.T) {
 		if err != nil {
 			t.Fatalf("case %d: %v", k, err)
 		}
-		area(t, zone)
+		zoneArea(t, zone)
 		for i := 0; i+1 < len(path); i++ {
 			for range 4 {
 				f := r.Float64()
@@ -138,7 +138,7 @@ func TestBufferAttemptsAgree(t *testing.T) {
 		if err != nil {
 			t.Fatalf("way %d: %v", i, err)
 		}
-		a := area(t, zone)
+		a := zoneArea(t, zone)
 		if i == 0 {
 			want = a
 		}

@@ -26,9 +26,9 @@ func pathOf(t testing.TB, s string) []XY {
 	return path
 }
 
-// area is the area of a multipolygon in m2; it fails on a ring that is wound
+// zoneArea is the area of a multipolygon in m2; it fails on a ring that is wound
 // the wrong way or not closed.
-func area(t testing.TB, mp orb.MultiPolygon) float64 {
+func zoneArea(t testing.TB, mp orb.MultiPolygon) float64 {
 	t.Helper()
 	sum := 0.0
 	for _, poly := range mp {
@@ -84,7 +84,7 @@ func TestBufferAgainstGEOS(t *testing.T) {
 			if c.TrueArea != nil {
 				want = *c.TrueArea
 			}
-			got := area(t, zone)
+			got := zoneArea(t, zone)
 			if got < want || got > want*1.0006 {
 				t.Errorf("area %.6f m2, want %.6f to %.6f", got, want, want*1.0006)
 			}
@@ -127,7 +127,7 @@ func TestBufferOfAPoint(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		if a := area(t, zone); a < 4*math.Pi || a > 4*math.Pi*1.0005 {
+		if a := zoneArea(t, zone); a < 4*math.Pi || a > 4*math.Pi*1.0005 {
 			t.Errorf("area %g of a circle of 2 m", a)
 		}
 	}
@@ -143,7 +143,7 @@ func TestBufferVariableTaper(t *testing.T) {
 	}
 	psi := math.Acos((R - r) / d)
 	want := d*math.Sin(psi)*(R+r) + (math.Pi-psi)*R*R + psi*r*r
-	if got := area(t, zone); got < want || got > want*1.0008 {
+	if got := zoneArea(t, zone); got < want || got > want*1.0008 {
 		t.Errorf("area %.6f, want %.6f", got, want)
 	}
 }
@@ -168,7 +168,7 @@ func TestBufferVariableSides(t *testing.T) {
 			t.Errorf("%v inside: %v", c.p, got)
 		}
 	}
-	area(t, zone)
+	zoneArea(t, zone)
 }
 
 func wiggle(n int, stepM float64) []XY {

@@ -2,27 +2,13 @@ package geo
 
 import "math"
 
-// Ellipsoid is a reference ellipsoid.
-type Ellipsoid struct {
-	SemiMajorM        float64
-	InverseFlattening float64
-}
-
-// Ellipsoids of the frames that loamline knows; defining constants as in the
-// EPSG dataset (7030 WGS 84, 7019 GRS 1980, 7001 Airy 1830).
-var (
-	WGS84Ellipsoid = Ellipsoid{6378137, 298.257223563}
-	GRS80Ellipsoid = Ellipsoid{6378137, 298.257222101}
-	Airy1830       = Ellipsoid{6377563.396, 299.3249646}
-)
-
 // transverseMercator is the Krüger n-series to sixth order (L. Krüger, 1912,
 // Konforme Abbildung des Erdellipsoids in der Ebene; coefficients as printed in
 // C. F. F. Karney, 2011, Transverse Mercator with an accuracy of a few
 // nanometers, J. Geodesy 85, eqs. 35 and 36). Truncation is below 5 nm within
 // 3900 km of the central meridian.
 type transverseMercator struct {
-	e2, e       float64
+	e           float64 // eccentricity
 	rectifyingM float64 // k0 times the rectifying radius
 	alpha, beta [6]float64
 	lon0        float64 // radians
@@ -36,8 +22,7 @@ func newTransverseMercator(el Ellipsoid, lat0Deg, lon0Deg, k0, feM, fnM float64)
 	n2 := n * n
 	n3, n4 := n2*n, n2*n2
 	n5, n6 := n4*n, n4*n2
-	t := &transverseMercator{e2: f * (2 - f), lon0: lon0Deg * math.Pi / 180, fe: feM, fn: fnM}
-	t.e = math.Sqrt(t.e2)
+	t := &transverseMercator{e: math.Sqrt(el.e2()), lon0: lon0Deg * math.Pi / 180, fe: feM, fn: fnM}
 	t.rectifyingM = k0 * el.SemiMajorM / (1 + n) * (1 + n2/4 + n4/64 + n6/256)
 	t.alpha = [6]float64{
 		n/2 - 2*n2/3 + 5*n3/16 + 41*n4/180 - 127*n5/288 + 7891*n6/37800,
@@ -63,9 +48,7 @@ func newTransverseMercator(el Ellipsoid, lat0Deg, lon0Deg, k0, feM, fnM float64)
 // sphere maps latitude and longitude difference to the transverse Mercator
 // coordinates of the conformal sphere.
 func (t *transverseMercator) sphere(lat, dlon float64) (xi, eta float64) {
-	tau := math.Tan(lat)
-	sigma := math.Sinh(t.e * math.Atanh(t.e*tau/math.Hypot(1, tau)))
-	taup := tau*math.Hypot(1, sigma) - sigma*math.Hypot(1, tau)
+	taup := conformalTan(math.Tan(lat), t.e)
 	c := math.Cos(dlon)
 	return math.Atan2(taup, c), math.Asinh(math.Sin(dlon) / math.Hypot(taup, c))
 }
@@ -95,19 +78,8 @@ func (t *transverseMercator) inverse(eastM, northM float64) LonLat {
 	s, c := math.Sinh(eta), math.Cos(xi)
 	taup := math.Sin(xi) / math.Hypot(s, c)
 	lon := t.lon0 + math.Atan2(s, c)
-	// Newton's method for the geographic latitude, Karney (2011) eqs. 19 to 21.
-	tau := taup / (1 - t.e2)
-	for range 8 {
-		sg := math.Sinh(t.e * math.Atanh(t.e*tau/math.Hypot(1, tau)))
-		ti := tau*math.Hypot(1, sg) - sg*math.Hypot(1, tau)
-		d := (taup - ti) / math.Hypot(1, ti) * (1 + (1-t.e2)*tau*tau) / ((1 - t.e2) * math.Hypot(1, tau))
-		tau += d
-		if math.Abs(d) <= 1e-15*math.Max(1, math.Abs(tau)) {
-			break
-		}
-	}
 	return LonLat{
 		LonDeg: math.Remainder(lon, 2*math.Pi) * 180 / math.Pi,
-		LatDeg: math.Atan(tau) * 180 / math.Pi,
+		LatDeg: math.Atan(geographicTan(taup, t.e)) * 180 / math.Pi,
 	}
 }

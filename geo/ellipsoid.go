@@ -1,0 +1,53 @@
+package geo
+
+import "math"
+
+// Ellipsoid is a reference ellipsoid.
+type Ellipsoid struct {
+	SemiMajorM        float64
+	InverseFlattening float64
+}
+
+// Ellipsoids of the frames that loamline knows; defining constants as in the
+// EPSG dataset (7030 WGS 84, 7019 GRS 1980, 7001 Airy 1830).
+var (
+	WGS84Ellipsoid = Ellipsoid{6378137, 298.257223563}
+	GRS80Ellipsoid = Ellipsoid{6378137, 298.257222101}
+	Airy1830       = Ellipsoid{6377563.396, 299.3249646}
+)
+
+// e2 is the first eccentricity squared.
+func (el Ellipsoid) e2() float64 {
+	f := 1 / el.InverseFlattening
+	return f * (2 - f)
+}
+
+// conformalTan returns the tangent of the conformal latitude from that of the
+// geographic latitude; e is the eccentricity (C. F. F. Karney, 2011, Transverse
+// Mercator with an accuracy of a few nanometers, J. Geodesy 85, eqs. 7 to 9).
+func conformalTan(tau, e float64) float64 {
+	sigma := math.Sinh(e * math.Atanh(e*tau/math.Hypot(1, tau)))
+	return tau*math.Hypot(1, sigma) - sigma*math.Hypot(1, tau)
+}
+
+// geographicTan is the inverse of conformalTan by Newton's method (Karney, 2011,
+// eqs. 19 to 21).
+func geographicTan(taup, e float64) float64 {
+	e2 := e * e
+	tau := taup / (1 - e2)
+	for range 8 {
+		ti := conformalTan(tau, e)
+		d := (taup - ti) / math.Hypot(1, ti) * (1 + (1-e2)*tau*tau) / ((1 - e2) * math.Hypot(1, tau))
+		tau += d
+		if math.Abs(d) <= 1e-15*math.Max(1, math.Abs(tau)) {
+			break
+		}
+	}
+	return tau
+}
+
+// isometric returns the isometric latitude in radians.
+func isometric(latRad, e float64) float64 { return math.Asinh(conformalTan(math.Tan(latRad), e)) }
+
+// fromIsometric is the inverse of isometric.
+func fromIsometric(psi, e float64) float64 { return math.Atan(geographicTan(math.Sinh(psi), e)) }

@@ -1,0 +1,180 @@
+package geo
+
+import (
+	"fmt"
+	"strconv"
+	"strings"
+)
+
+// Frame is how a job's positions relate to WGS 84: the system of their figures,
+// the frame that they are in, the epoch, and whether anybody said so.
+type Frame struct {
+	CRS    CRS
+	Datum  Datum
+	Epoch  float64 // decimal year at which the frame is joined to WGS 84
+	Stated bool    // the frame was stated, by name or by a system that implies one
+
+	epochStated bool
+	conflict    string
+}
+
+// defaultEpoch is taken where none is stated: the reference epoch of NAD83(2011).
+const defaultEpoch = 2010.0
+
+// NewFrame resolves a coordinate reference system ("EPSG:2263", "" for
+// EPSG:4326), a datum's name ("" where it isn't stated) and an epoch (a decimal
+// year, 0 where it isn't stated). A stated datum is more exact than the system's
+// own and stands in its place; where both contradict each other it still stands,
+// and Words says so.
+func NewFrame(crs, datum string, epoch float64) (Frame, error) {
+	if strings.TrimSpace(crs) == "" {
+		crs = "EPSG:4326"
+	}
+	c, err := LookupCRS(crs)
+	if err != nil {
+		return Frame{}, err
+	}
+	own, err := LookupDatum(c.Datum)
+	if err != nil {
+		return Frame{}, err
+	}
+	f := Frame{CRS: c, Datum: own, Epoch: epoch, epochStated: epoch != 0, Stated: own.Name != "WGS84"}
+	if !f.epochStated {
+		f.Epoch = defaultEpoch
+	} else if !(epoch >= 1980 && epoch <= 2100) {
+		return Frame{}, fmt.Errorf("epoch %g is not a decimal year between 1980 and 2100, such as 2026.36", epoch)
+	}
+	if strings.TrimSpace(datum) == "" {
+		return f, nil
+	}
+	stated, err := LookupDatum(datum)
+	if err != nil {
+		return Frame{}, err
+	}
+	f.Stated = true
+	switch {
+	case own.family == stated.family || own.Name == "WGS84" && c.Geographic():
+		f.Datum = stated
+	case own.family == "OSGB36":
+		f.conflict = fmt.Sprintf("The datum is stated as %s, but coordinates of %s are on OSGB36 whatever the corrections were in, and are taken so.", stated.Name, c.ID())
+	default:
+		f.Datum = stated
+		f.conflict = fmt.Sprintf("The datum is stated as %s, but %s (%s) is defined on %s. The positions are taken as %s figures that were projected without a change of frame. If they were changed to %s first, they lie off as a whole: check with whoever set up the receiver.", stated.Name, c.ID(), c.Name, own.Name, stated.Name, own.Name)
+	}
+	return f, nil
+}
+
+// ToWGS84 carries a geographic position of the frame to WGS 84.
+func (f Frame) ToWGS84(p LonLat) LonLat {
+	q, _ := f.Datum.ToWGS84(p, 0, f.Epoch)
+	return q
+}
+
+// Unproject converts easting and northing in metres to WGS 84.
+func (f Frame) Unproject(eastM, northM float64) (LonLat, error) {
+	p, err := f.CRS.Unproject(eastM, northM)
+	if err != nil {
+		return LonLat{}, err
+	}
+	return f.ToWGS84(p), nil
+}
+
+// FromWGS84 carries a WGS 84 position to figures of the frame's system, in its
+// own unit: longitude and latitude in degrees, or easting and northing in metres or
+// feet.
+func (f Frame) FromWGS84(p LonLat) (x, y float64, err error) {
+	q, _ := f.Datum.FromWGS84(p, 0, f.Epoch)
+	if f.CRS.Geographic() {
+		return q.LonDeg, q.LatDeg, nil
+	}
+	eastM, northM, err := f.CRS.Project(q)
+	return eastM / f.CRS.UnitM, northM / f.CRS.UnitM, err
+}
+
+// Words says for the map, about a place in it, which frame the positions were in
+// and what was done with them.
+func (f Frame) Words(at LonLat) string {
+	var out []string
+	switch {
+	case !f.Stated:
+		out = append(out, "The datum of the positions is not stated; they are taken as WGS 84 as they stand.", f.doubtWords(at))
+	case !f.Datum.Moves():
+		out = append(out, fmt.Sprintf("Positions are in %s; WGS 84 (ITRF2014) is the same to a few centimetres, and they were not moved.", f.Datum.Name))
+	default:
+		out = append(out, fmt.Sprintf("Positions are in %s%s.", f.Datum.Name, noted(f.Datum.Note)))
+		out = append(out, fmt.Sprintf("They were moved by %.2f m to WGS 84 (ITRF2014) at epoch %s, with %s, good to about %s m; movement of the ground since the frame's own epoch is not taken out.",
+			f.Datum.OffsetM(at, f.Epoch), f.epochWords(), strings.Join(f.Datum.Transformations(), " and "), strconv.FormatFloat(f.Datum.AccuracyM, 'g', -1, 64)))
+	}
+	for _, s := range []string{f.conflict, f.CRS.Caution} {
+		if s != "" {
+			out = append(out, s)
+		}
+	}
+	return strings.Join(out, " ")
+}
+
+func noted(note string) string {
+	if note == "" {
+		return ""
+	}
+	return " (" + note + ")"
+}
+
+func (f Frame) epochWords() string {
+	s := strconv.FormatFloat(f.Epoch, 'f', 2, 64)
+	if !f.epochStated {
+		return s + " (assumed, as none is stated: some centimetres a year)"
+	}
+	return s
+}
+
+// doubtWords says what an unstated datum could mean at a place.
+func (f Frame) doubtWords(at LonLat) string {
+	name, offM := f.DoubtM(at)
+	if offM == 0 {
+		return ""
+	}
+	if name == "" {
+		return fmt.Sprintf("If the corrections came in a national frame, the whole map may lie off by a metre or more, which a tolerance zone does not cover.")
+	}
+	return fmt.Sprintf("If the corrections came in %s, the whole map lies %.1f m off, which a tolerance zone does not cover.", name, offM)
+}
+
+// DoubtM returns how far off, in metres, the whole map could lie because the
+// datum was not stated, and the local frame behind that figure. It is 0 where the
+// datum was stated, and 1 m without a name where no local frame is known.
+func (f Frame) DoubtM(at LonLat) (localDatum string, offM float64) {
+	if f.Stated {
+		return "", 0
+	}
+	epoch := f.Epoch
+	if !f.epochStated {
+		epoch = doubtEpoch
+	}
+	for _, r := range localFrames {
+		if r.area.holds(at, 0) {
+			d, err := LookupDatum(r.datum)
+			if err != nil {
+				panic(err) // a test looks every name up
+			}
+			return d.Name, d.OffsetM(at, epoch)
+		}
+	}
+	return "", 1
+}
+
+// doubtEpoch is where the drift of the plates stands for an unstated epoch.
+const doubtEpoch = 2026.0
+
+// localFrames are the frames that a national correction service is likely to
+// send, by place; of two in use, the one further off. The boxes are coarse.
+var localFrames = []struct {
+	datum string
+	area  area
+}{
+	{"NAD83(PA11)", area{-162, 17, -153, 24}},
+	{"NAD83(MA11)", area{142, 11, 147, 22}},
+	{"NAD83(2011)", area{-180, 14, -52, 84}},
+	{"ETRS89", area{-32, 34, 42, 82}},
+	{"GDA94", area{110, -45, 156, -9}},
+}

@@ -1,0 +1,106 @@
+package geo
+
+import (
+	"math"
+	"strings"
+	"testing"
+)
+
+func TestFrameWords(t *testing.T) {
+	at := LonLat{-74.0060, 40.7128}
+	for _, c := range []struct {
+		crs, datum string
+		epoch      float64
+		stated     bool
+		want       []string
+	}{
+		{"", "", 0, false, []string{"not stated", "NAD83(2011)", "1.3 m off"}},
+		{"EPSG:4326", "WGS84", 2026.36, true, []string{"Positions are in WGS84", "not moved"}},
+		{"EPSG:4326", "NAD83(2011)", 2026.36, true, []string{"Positions are in NAD83(2011)", "1.26 m", "2026.36", "EPSG:8970 reversed"}},
+		{"EPSG:4326", "NAD83(2011)", 0, true, []string{"2010.00 (assumed"}},
+		{"EPSG:2263", "", 2026.36, true, []string{"realisation isn't stated", "EPSG:8970"}},
+		{"EPSG:2263", "NAD83(2011)", 2026.36, true, []string{"Positions are in NAD83(2011)"}},
+		{"EPSG:2263", "WGS84", 2026.36, true, []string{"not moved", "EPSG:2263", "is defined on NAD83"}},
+		{"EPSG:27700", "ETRS89", 2026, true, []string{"OSGB36", "whatever the corrections were in", "2 m"}},
+		{"EPSG:3857", "", 0, false, []string{"not stated", "Web Mercator"}},
+		{"EPSG:32618", "ITRF2020", 2026, true, []string{"ITRF2020", "EPSG:9991 reversed"}},
+	} {
+		f, err := NewFrame(c.crs, c.datum, c.epoch)
+		if err != nil {
+			t.Errorf("%s %s: %v", c.crs, c.datum, err)
+			continue
+		}
+		words := f.Words(at)
+		for _, w := range c.want {
+			if !strings.Contains(words, w) {
+				t.Errorf("%s %s: %q says nothing of %q", c.crs, c.datum, words, w)
+			}
+		}
+		if f.Stated != c.stated {
+			t.Errorf("%s %s: stated %v", c.crs, c.datum, f.Stated)
+		}
+	}
+}
+
+func TestFrameErrors(t *testing.T) {
+	for _, c := range []struct {
+		crs, datum string
+		epoch      float64
+		want       string
+	}{
+		{"EPSG:1", "", 0, "EPSG:1"},
+		{"", "NAD27", 0, "NAD27"},
+		{"", "WGS84", 26.4, "decimal year"},
+		{"", "WGS84", math.NaN(), "decimal year"},
+	} {
+		if _, err := NewFrame(c.crs, c.datum, c.epoch); err == nil || !strings.Contains(err.Error(), c.want) {
+			t.Errorf("%v: error %v", c, err)
+		}
+	}
+}
+
+// Eastings in feet, through the datum and back, to a tenth of a millimetre.
+func TestFrameRoundTrip(t *testing.T) {
+	f, err := NewFrame("EPSG:2263", "NAD83(2011)", 2026.36)
+	if err != nil {
+		t.Fatal(err)
+	}
+	const x, y = 987654.321, 201234.567
+	p, err := f.Unproject(x*USSurveyFootM, y*USSurveyFootM)
+	if err != nil {
+		t.Fatal(err)
+	}
+	gx, gy, err := f.FromWGS84(p)
+	if err != nil || math.Hypot(gx-x, gy-y)*USSurveyFootM > 1e-4 {
+		t.Errorf("came back as %.5f, %.5f: %v", gx, gy, err)
+	}
+}
+
+// What an unstated datum could mean, by continent.
+func TestFrameDoubt(t *testing.T) {
+	f, err := NewFrame("", "", 0)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, c := range []struct {
+		at       LonLat
+		name     string
+		min, max float64
+	}{
+		{LonLat{-74, 40.7}, "NAD83(2011)", 1.2, 1.3},
+		{LonLat{-122.3, 47.6}, "NAD83(2011)", 1.5, 1.7},
+		{LonLat{-157.86, 21.3}, "NAD83(PA11)", 1.5, 4},
+		{LonLat{144.75, 13.48}, "NAD83(MA11)", 0.3, 3},
+		{LonLat{13.4, 52.5}, "ETRS89", 0.7, 1.1},
+		{LonLat{151.2, -33.9}, "GDA94", 1.7, 2.4},
+		{LonLat{36.8, -1.3}, "", 1, 1},
+	} {
+		name, m := f.DoubtM(c.at)
+		if name != c.name || m < c.min || m > c.max {
+			t.Errorf("%v: %s %.2f m, want %s %.1f to %.1f", c.at, name, m, c.name, c.min, c.max)
+		}
+	}
+	for _, r := range localFrames {
+		mustDatum(t, r.datum)
+	}
+}
