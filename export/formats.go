@@ -19,6 +19,9 @@ type format struct {
 var formats = []format{
 	{"geojson", true, one(".geojson", GeoJSON)},
 	{"kml", true, one(".kml", KML)},
+	{"gpkg", false, geoPackageOutputs},
+	{"csv", false, csvOutputs},
+	{"gpx", false, one(".gpx", func(w io.Writer, s *trace.Sheet) error { return GPX(w, s, 0) })},
 }
 
 // one is a format of a single streamed file.
@@ -26,6 +29,16 @@ func one(ending string, write func(io.Writer, *trace.Sheet) error) func(*trace.S
 	return func(s *trace.Sheet, base string) []Output {
 		return []Output{{Path: base + ending, Write: func(w io.Writer) error { return write(w, s) }}}
 	}
+}
+
+// csvOutputs are the centerlines by station and the readings with their fate.
+func csvOutputs(s *trace.Sheet, base string) []Output {
+	return append(one("-line.csv", LineCSV)(s, base), one("-readings.csv", ReadingsCSV)(s, base)...)
+}
+
+// geoPackageOutputs is the GeoPackage in WGS 84.
+func geoPackageOutputs(s *trace.Sheet, base string) []Output {
+	return []Output{{Path: base + ".gpkg", WritePath: func(path string) error { return GeoPackage(path, s, GeoPackageOptions{}) }}}
 }
 
 // FormatNames lists the outputs that a job can be written as beyond those that

@@ -8,10 +8,6 @@ import (
 	"loamline/trace"
 )
 
-// SchemaVersion is the version of the GeoJSON's properties; schema/README.md
-// tells what changes it.
-const SchemaVersion = "1.0"
-
 // GeoJSON writes the sheet as one FeatureCollection of RFC 7946: WGS 84,
 // longitude first, in degrees of at most 8 decimals; outer rings
 // counter-clockwise; cut at the antimeridian; null where a number is not known.

@@ -3,7 +3,9 @@ package export
 import (
 	"bytes"
 	"encoding/json"
+	"strings"
 
+	"loamline/export/schema"
 	"loamline/geo"
 	"loamline/trace"
 )
@@ -104,19 +106,23 @@ type problemJSON struct {
 
 // member writes the foreign member loamline.
 func (e *geojsonWriter) member(s *trace.Sheet) error {
+	text, err := memberText(s)
+	e.raw(text)
+	return err
+}
+
+// memberText is the member loamline as JSON.
+func memberText(s *trace.Sheet) (string, error) {
 	var b bytes.Buffer
 	enc := json.NewEncoder(&b)
 	enc.SetEscapeHTML(false)
-	if err := enc.Encode(memberOf(s)); err != nil {
-		return err
-	}
-	e.b = append(e.b, bytes.TrimSpace(b.Bytes())...)
-	return nil
+	err := enc.Encode(memberOf(s))
+	return strings.TrimSpace(b.String()), err
 }
 
 func memberOf(s *trace.Sheet) memberJSON {
 	m := memberJSON{
-		Version: s.Version, Schema: SchemaVersion, Job: s.Name, Frame: s.Frame,
+		Version: s.Version, Schema: schema.Version, Job: s.Name, Frame: s.Frame,
 		Settings: settingsOf(s.Job),
 		Inputs:   []inputJSON{}, Lines: []lineJSON{}, Problems: []problemJSON{},
 		Counts:    countsJSON(s.Counts),

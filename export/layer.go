@@ -29,7 +29,9 @@ type column struct {
 	Unit     string
 	Decimals int
 	Words    string // for the analyst
-	Contract bool   // part of the stable contract; others may be added to
+	Contract bool   // stable: kept as it is through all minor versions
+	Always   bool   // never null
+	Enum     []string
 }
 
 // shape is the kind of geometry of a role.
@@ -66,9 +68,10 @@ type feature struct {
 
 // commonColumns come before the columns of every role.
 var commonColumns = []column{
-	{Name: "role", Type: typeText, Words: "what the feature is", Contract: true},
-	{Name: "line", Type: typeText, Words: "the line that it belongs to", Contract: true},
-	{Name: "utility", Type: typeText, Words: "class of the uniform colour code", Contract: true},
+	{Name: "role", Type: typeText, Words: "what the feature is", Contract: true, Always: true},
+	{Name: "line", Type: typeText, Words: "the line that it belongs to", Contract: true, Always: true},
+	{Name: "utility", Type: typeText, Words: "class of the uniform colour code for temporary marking", Contract: true, Always: true,
+		Enum: []string{"electric", "gas", "communication", "water", "reclaimed", "sewer", "unknown"}},
 }
 
 // layers lists every role in the order in which features are written: areas

@@ -8,10 +8,10 @@ import (
 )
 
 var (
-	fromColumn = column{Name: "from_m", Type: typeReal, Unit: "m", Decimals: 3, Words: "station at which the stretch begins", Contract: true}
-	toColumn   = column{Name: "to_m", Type: typeReal, Unit: "m", Decimals: 3, Words: "station at which it ends", Contract: true}
+	fromColumn = column{Name: "from_m", Type: typeReal, Unit: "m", Decimals: 3, Words: "station at which the stretch begins", Contract: true, Always: true}
+	toColumn   = column{Name: "to_m", Type: typeReal, Unit: "m", Decimals: 3, Words: "station at which it ends", Contract: true, Always: true}
 	atColumn   = column{Name: "station_m", Type: typeReal, Unit: "m", Decimals: 3, Words: "station on the line"}
-	words      = column{Name: "words", Type: typeTexts, Words: "the finding in sentences, in the job's units"}
+	words      = column{Name: "words", Type: typeTexts, Words: "the finding in sentences, in the job's units", Always: true}
 )
 
 var bleedOverLayer = layer{
@@ -19,15 +19,15 @@ var bleedOverLayer = layer{
 	Words: "a stretch where the signal is suspected to come, in part or in whole, from another line",
 	Columns: []column{
 		fromColumn, toColumn,
-		{Name: "grade", Type: typeText, Words: "watch, suspect or strong", Contract: true},
-		{Name: "score", Type: typeReal, Decimals: 3, Words: "0 to 1", Contract: true},
+		{Name: "grade", Type: typeText, Words: "watch, suspect or strong", Contract: true, Always: true, Enum: []string{"watch", "suspect", "strong"}},
+		{Name: "score", Type: typeReal, Decimals: 3, Words: "0 to 1", Contract: true, Always: true},
 		{Name: "neighbor", Type: typeText, Words: "the other line, or unknown", Contract: true},
 		{Name: "separation_m", Type: typeReal, Unit: "m", Decimals: 3, Words: "distance of the other line", Contract: true},
-		{Name: "evidence", Type: typeTexts, Words: "what speaks for it, with figures", Contract: true},
+		{Name: "evidence", Type: typeTexts, Words: "what speaks for it, with figures", Contract: true, Always: true},
 		{Name: "likely_shift_m", Type: typeReal, Unit: "m", Decimals: 3, Words: "how far the true line probably lies from the mark; null where it cannot be told", Contract: true},
 		{Name: "likely_shift_95_m", Type: typeReal, Unit: "m", Decimals: 3, Words: "half-width of its 95 % band", Contract: true},
-		{Name: "likely_side", Type: typeText, Words: "left or right: where the true line lies, seen from the mark in the direction of travel", Contract: true},
-		{Name: "jump", Type: typeBoolean, Words: "the trace left its line and lies on the neighbour"},
+		{Name: "likely_side", Type: typeText, Words: "left or right: where the true line lies, seen from the mark in the direction of travel", Contract: true, Enum: []string{"left", "right"}},
+		{Name: "jump", Type: typeBoolean, Words: "the trace left its line and lies on the neighbour", Always: true},
 		{Name: "widen_left_m", Type: typeReal, Unit: "m", Decimals: 3, Words: "by how much the caution zone grew on the left"},
 		{Name: "widen_right_m", Type: typeReal, Unit: "m", Decimals: 3, Words: "by how much it grew on the right"},
 		words,
@@ -71,8 +71,8 @@ var fieldCheckLayer = layer{
 	Role: "field_check", Shape: shapePoint,
 	Words: "a check made in the field and how it came out",
 	Columns: []column{
-		{Name: "kind", Type: typeText, Words: "lift or air_coupling"},
-		{Name: "passed", Type: typeBoolean, Words: "no sign of trouble was seen; never proof that there is none"},
+		{Name: "kind", Type: typeText, Words: "lift or air_coupling", Always: true, Enum: []string{"lift", "air_coupling"}},
+		{Name: "passed", Type: typeBoolean, Words: "no sign of trouble was seen; never proof that there is none", Always: true},
 		atColumn, words,
 	},
 	Each: eachFinding(func(f *feature, c trace.FieldCheck) {

@@ -10,8 +10,8 @@ var toleranceLayer = layer{
 	Role: "tolerance_zone", Shape: shapeArea,
 	Words: "the zone about the drawn line that the rule prescribes for digging by hand",
 	Columns: []column{
-		{Name: "half_width_m", Type: typeReal, Unit: "m", Decimals: 4, Words: "from the drawn line to the edge of the zone, half the diameter included", Contract: true},
-		{Name: "measured_from", Type: typeText, Words: "edge or centerline", Contract: true},
+		{Name: "half_width_m", Type: typeReal, Unit: "m", Decimals: 4, Words: "from the drawn line to the edge of the zone, half the diameter included", Contract: true, Always: true},
+		{Name: "measured_from", Type: typeText, Words: "edge or centerline", Contract: true, Enum: []string{"edge", "centerline"}},
 		{Name: "rule", Type: typeText, Words: "law or practice that it follows, as the job states it", Contract: true},
 	},
 	Each: func(s *trace.Sheet) iter.Seq[*feature] {

@@ -1,0 +1,195 @@
+package export
+
+import (
+	"context"
+	"database/sql"
+	"fmt"
+	"math"
+	"os"
+
+	_ "modernc.org/sqlite" // the driver
+
+	"loamline/trace"
+)
+
+// GeoPackageOptions chooses how a GeoPackage is written. The zero value is
+// WGS 84 in degrees.
+type GeoPackageOptions struct{ SRS SRS }
+
+// GeoPackage writes the sheet as an OGC GeoPackage 1.3: a table a role under the
+// role's name with typed columns and a spatial index, a point table with a row
+// a vertex, the job's particulars as a table and as metadata, and styles that a
+// desktop GIS picks up. Lists are JSON texts. The same sheet gives the same
+// bytes: its dates are the job's.
+//
+// It fills the file at path, which may exist and be empty.
+func GeoPackage(path string, s *trace.Sheet, opt GeoPackageOptions) error {
+	srs := opt.SRS
+	if srs.FromWGS == nil {
+		srs = wgs84SRS
+	}
+	if err := os.Remove(path); err != nil && !os.IsNotExist(err) {
+		return err
+	}
+	db, err := openSQLite(path)
+	if err != nil {
+		return err
+	}
+	defer db.Close()
+	ctx := context.Background()
+	if err := inTransaction(ctx, db, func(tx *sql.Tx) error {
+		p := &gpkg{tx: tx, srs: srs, stamp: gpkgStamp(JobDate(s))}
+		return p.steps(p.create, func() error { return p.put(s, JobKey(s)) }, p.createTriggers)
+	}); err != nil {
+		return fmt.Errorf("GeoPackage: %w", err)
+	}
+	// Pages freed on the way hold nothing that a reader needs.
+	_, err = db.ExecContext(ctx, "VACUUM")
+	return err
+}
+
+// openSQLite opens a file for one writer. The file is still under its temporary
+// name, or the caller's transaction guards it.
+func openSQLite(path string) (*sql.DB, error) {
+	db, err := sql.Open("sqlite", "file:"+sqlitePath(path)+"?_pragma=foreign_keys(1)&_pragma=busy_timeout(5000)")
+	if err != nil {
+		return nil, err
+	}
+	db.SetMaxOpenConns(1)
+	return db, nil
+}
+
+func inTransaction(ctx context.Context, db *sql.DB, do func(*sql.Tx) error) error {
+	tx, err := db.BeginTx(ctx, nil)
+	if err != nil {
+		return err
+	}
+	if err := do(tx); err != nil {
+		tx.Rollback()
+		return err
+	}
+	return tx.Commit()
+}
+
+// gpkg writes within one transaction.
+type gpkg struct {
+	tx    *sql.Tx
+	srs   SRS
+	stamp string // of everything that wants a time
+}
+
+// gpkgStamp is a day in the form of requirement 15.
+func gpkgStamp(date string) string {
+	if date == "" {
+		date = "1970-01-01"
+	}
+	return date + "T00:00:00.000Z"
+}
+
+func (p *gpkg) steps(steps ...func() error) error {
+	for _, do := range steps {
+		if err := do(); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+func (p *gpkg) exec(query string, args ...any) error {
+	_, err := p.tx.Exec(query, args...)
+	if err != nil {
+		return fmt.Errorf("%w in %.60s", err, query)
+	}
+	return nil
+}
+
+// put writes a job under a key, in the order of layers.
+func (p *gpkg) put(s *trace.Sheet, key string) error {
+	if err := p.putJob(s, key); err != nil {
+		return err
+	}
+	place := newPlacer(s.Plane, p.srs)
+	for _, t := range gpkgTables() {
+		if err := p.putFeatures(s, t, key, place); err != nil {
+			return fmt.Errorf("%s: %w", t.Role, err)
+		}
+	}
+	return nil
+}
+
+func (p *gpkg) putFeatures(s *trace.Sheet, l layer, key string, place placer) error {
+	insert, err := p.tx.Prepare(insertSQL(l))
+	if err != nil {
+		return err
+	}
+	defer insert.Close()
+	index, err := p.tx.Prepare(`INSERT INTO "rtree_` + l.Role + `_geom" VALUES (?,?,?,?,?)`)
+	if err != nil {
+		return err
+	}
+	defer index.Close()
+	var args []any
+	var blob []byte
+	for f := range l.Each(s) {
+		g, ok, err := geometryOf(l, f, place)
+		if err != nil {
+			return fmt.Errorf("line %q: %w", f.Line, err)
+		}
+		args = append(args[:0], nil, key, l.Role, f.Line, string(StyleOf(f.Utility).Utility))
+		if ok {
+			blob = g.appendGPKG(blob[:0], p.srs.Code)
+			args[0] = blob
+		}
+		for i, c := range l.Columns {
+			args = append(args, sqlValue(c, f.Values[i]))
+		}
+		res, err := insert.Exec(args...)
+		if err != nil {
+			return err
+		}
+		if !ok {
+			continue
+		}
+		fid, err := res.LastInsertId()
+		if err != nil {
+			return err
+		}
+		lo, hi := g.bounds()
+		if _, err := index.Exec(fid, lo.x, hi.x, lo.y, hi.y); err != nil {
+			return err
+		}
+	}
+	return p.updateExtent(l)
+}
+
+// updateExtent sets the extent of a table in gpkg_contents.
+func (p *gpkg) updateExtent(l layer) error {
+	var lo, hi [2]sql.NullFloat64
+	row := p.tx.QueryRow(`SELECT MIN(minx), MIN(miny), MAX(maxx), MAX(maxy) FROM "rtree_` + l.Role + `_geom"`)
+	if err := row.Scan(&lo[0], &lo[1], &hi[0], &hi[1]); err != nil {
+		return err
+	}
+	return p.exec(`UPDATE gpkg_contents SET min_x = ?, min_y = ?, max_x = ?, max_y = ?, last_change = ? WHERE table_name = ?`,
+		lo[0], lo[1], hi[0], hi[1], p.stamp, l.Role)
+}
+
+// sqlValue is a value as SQLite takes it.
+func sqlValue(c column, v value) any {
+	if !v.Known {
+		return nil
+	}
+	switch c.Type {
+	case typeText:
+		return v.Text
+	case typeReal:
+		return roundTo(v.Num, c.Decimals)
+	case typeInteger, typeBoolean:
+		return int64(v.Num)
+	}
+	return string(appendValue(nil, c, v))
+}
+
+// roundTo rounds as the GeoJSON does, so that formats agree.
+func roundTo(v float64, decimals int) float64 {
+	return math.Round(v*pow10[decimals]) / pow10[decimals]
+}

@@ -1,0 +1,215 @@
+package export
+
+import (
+	"bytes"
+	"encoding/xml"
+	"io"
+	"math"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"strconv"
+	"strings"
+	"testing"
+
+	"loamline/export/internal/sample"
+	"loamline/geo"
+	"loamline/trace"
+)
+
+// writePackage writes a GeoPackage as a job does.
+func writePackage(t testing.TB, s *trace.Sheet, opt GeoPackageOptions) string {
+	t.Helper()
+	path := filepath.Join(t.TempDir(), "job 1 #?.gpkg")
+	err := WriteFiles([]Output{{Path: path, WritePath: func(p string) error { return GeoPackage(p, s, opt) }}})
+	if err != nil {
+		t.Fatal(err)
+	}
+	return path
+}
+
+func TestGeoPackageSameBytes(t *testing.T) {
+	a, err := os.ReadFile(writePackage(t, everyKind(), GeoPackageOptions{}))
+	if err != nil {
+		t.Fatal(err)
+	}
+	b, _ := os.ReadFile(writePackage(t, everyKind(), GeoPackageOptions{}))
+	if !bytes.Equal(a, b) {
+		t.Error("the same sheet gives other bytes")
+	}
+	if !bytes.HasPrefix(a, []byte("SQLite format 3\x00")) || string(a[68:72]) != "GPKG" {
+		t.Error("requirements 1 and 2: header and application id")
+	}
+}
+
+// conforms runs the conformance script of GDAL (validate_gpkg.py, which checks
+// the requirements of OGC 12-128).
+func conforms(t *testing.T, path string) {
+	t.Helper()
+	python := ""
+	for _, p := range []string{"/usr/bin/python3", "python3"} {
+		if exec.Command(p, "-c", "import osgeo_utils.samples.validate_gpkg").Run() == nil {
+			python = p
+			break
+		}
+	}
+	if python == "" {
+		t.Skip("GDAL's conformance script is not installed (Debian: python3-gdal): the GeoPackage is not validated")
+	}
+	out, err := exec.Command(python, "-m", "osgeo_utils.samples.validate_gpkg", "-k", "--warning-as-error", path).CombinedOutput()
+	if err != nil {
+		t.Errorf("%v\n%s", err, out)
+	}
+}
+
+func TestGeoPackageConforms(t *testing.T) {
+	for name, s := range map[string]*trace.Sheet{
+		"every kind":   everyKind(),
+		"antimeridian": moved(everyKind(), geo.LonLat{LonDeg: 179.9998, LatDeg: -17}),
+		"nothing":      {Name: "nothing", Plane: geo.NewPlane(geo.LonLat{})},
+	} {
+		t.Run(name, func(t *testing.T) { conforms(t, writePackage(t, s, GeoPackageOptions{})) })
+	}
+}
+
+// The script must be able to fail.
+func TestGeoPackageConformanceScriptFindsAFault(t *testing.T) {
+	path := writePackage(t, sample.Sheet(), GeoPackageOptions{})
+	db, err := openSQLite(path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if _, err := db.Exec("UPDATE gpkg_contents SET last_change = 'yesterday'"); err != nil {
+		t.Fatal(err)
+	}
+	db.Close()
+	if exec.Command("/usr/bin/python3", "-c", "import osgeo_utils.samples.validate_gpkg").Run() != nil {
+		t.Skip("GDAL's conformance script is not installed (Debian: python3-gdal)")
+	}
+	out, err := exec.Command("/usr/bin/python3", "-m", "osgeo_utils.samples.validate_gpkg", path).CombinedOutput()
+	if err == nil || !strings.Contains(string(out), "Req 15") {
+		t.Errorf("no fault found: %s", out)
+	}
+}
+
+func TestGDALReadsTheGeoPackage(t *testing.T) {
+	needGDAL(t)
+	s := sample.Sheet()
+	path := writePackage(t, s, GeoPackageOptions{})
+	out, err := exec.Command("ogrinfo", "-ro", "-al", "-so", path).CombinedOutput()
+	if err != nil || bytes.Contains(out, []byte("Warning")) || bytes.Contains(out, []byte("ERROR")) {
+		t.Fatalf("%v\n%s", err, out)
+	}
+	query := func(sql, field string) float64 {
+		t.Helper()
+		return ogrNumber(t, ogr(t, path, sql), field)
+	}
+	want := wantCounts(s)
+	for _, l := range layers() {
+		if got := query("SELECT COUNT(*) AS n FROM "+l.Role, "n"); int(got) != want[l.Role] {
+			t.Errorf("%s: %v rows, want %d", l.Role, got, want[l.Role])
+		}
+		if got := ogrNumber(t, ogrRun(t, path, "-sql", "SELECT HasSpatialIndex('"+l.Role+"', 'geom')"), "HasSpatialIndex"); got != 1 {
+			t.Errorf("%s has no spatial index", l.Role)
+		}
+		index := "SELECT (SELECT COUNT(*) FROM rtree_" + l.Role + "_geom) - (SELECT COUNT(*) FROM " + l.Role + " WHERE geom IS NOT NULL) AS d"
+		if got := ogrNumber(t, ogrRun(t, path, "-sql", index), "d"); got != 0 {
+			t.Errorf("%s: index is off by %v", l.Role, got)
+		}
+	}
+	for _, l := range s.Lines {
+		name := strings.ReplaceAll(l.Setup.Name, "'", "''")
+		got := query("SELECT SUM(ST_Length(geom, 1)) AS m FROM centerline WHERE line = '"+name+"'", "m")
+		if math.Abs(got-l.Centerline.TracedM()) > 0.005 {
+			t.Errorf("%s: GDAL measures %.3f m, want %.3f", l.Setup.Name, got, l.Centerline.TracedM())
+		}
+		area := query("SELECT ST_Area(geom, 1) AS a FROM tolerance_zone WHERE line = '"+name+"'", "a")
+		if want := planeArea(l.Tolerance); math.Abs(area-want) > 0.001*want {
+			t.Errorf("%s: GDAL measures %.3f m², want %.3f", l.Setup.Name, area, want)
+		}
+	}
+	if got := query("SELECT MIN(ST_IsValid(geom)) AS v FROM caution_zone", "v"); got != 1 {
+		t.Error("GEOS finds an invalid zone")
+	}
+	// The vertices of the profile are those of the lines.
+	if got := query("SELECT (SELECT SUM(ST_NumPoints(geom)) FROM centerline) - (SELECT COUNT(*) FROM centerline_vertex) AS d", "d"); got != 0 {
+		t.Errorf("%v vertices too many", got)
+	}
+}
+
+// The GeoPackage and the GeoJSON hold the same positions and values.
+func TestGeoPackageAgreesWithGeoJSON(t *testing.T) {
+	needGDAL(t)
+	dir := t.TempDir()
+	path := writePackage(t, sample.Sheet(), GeoPackageOptions{})
+	out := filepath.Join(dir, "back.csv")
+	cmd := exec.Command("ogr2ogr", "-f", "CSV", "-lco", "GEOMETRY=AS_XY", out, path, "reading")
+	if b, err := cmd.CombinedOutput(); err != nil {
+		t.Fatalf("%v\n%s", err, b)
+	}
+	text, err := os.ReadFile(out)
+	if err != nil {
+		t.Fatal(err)
+	}
+	got := rows(t, text)
+	want := rows(t, write(t, sample.Sheet(), ReadingsCSV))
+	if len(got) != len(want) {
+		t.Fatalf("%d readings, want %d", len(got), len(want))
+	}
+	for i := range got {
+		for _, f := range []string{"line", "point", "row", "status", "reason", "station_m", "offset_m", "depth_m"} {
+			if got[i][f] != want[i][f] && got[i][f] != strings.TrimSuffix(want[i][f], ".0") {
+				t.Errorf("reading %d, %s: %q, want %q", i, f, got[i][f], want[i][f])
+			}
+		}
+		for _, f := range [][2]string{{"X", "lon"}, {"Y", "lat"}} {
+			a, _ := strconv.ParseFloat(got[i][f[0]], 64)
+			b, _ := strconv.ParseFloat(want[i][f[1]], 64)
+			if math.Abs(a-b) > 1e-9 {
+				t.Errorf("reading %d: %s %v, want %v", i, f[1], a, b)
+			}
+		}
+	}
+}
+
+// Every table has a default style that is whole XML and tells every value that
+// its attribute can take.
+func TestGeoPackageStyles(t *testing.T) {
+	for _, l := range gpkgTables() {
+		text := layerStyle(l.Role)
+		dec := xml.NewDecoder(strings.NewReader(text))
+		for {
+			if _, err := dec.Token(); err == io.EOF {
+				break
+			} else if err != nil {
+				t.Fatalf("%s: %v", l.Role, err)
+			}
+		}
+		attr, symbols := roleSymbols(l.Role)
+		for _, c := range append(append([]column(nil), commonColumns...), l.Columns...) {
+			if c.Name != attr {
+				continue
+			}
+			for _, e := range c.Enum {
+				found := false
+				for _, s := range symbols {
+					found = found || s.value == e
+				}
+				if !found {
+					t.Errorf("%s: no symbol for %s", l.Role, e)
+				}
+			}
+			attr = ""
+		}
+		if attr != "" {
+			t.Errorf("%s: no column %s", l.Role, attr)
+		}
+	}
+}
+
+func BenchmarkGeoPackage100kReadings(b *testing.B) {
+	s := sheetWithReadings(100_000)
+	for b.Loop() {
+		writePackage(b, s, GeoPackageOptions{})
+	}
+}
