@@ -34,15 +34,15 @@ func Build(ctx context.Context, src Source) (*Sheet, error) {
 		Problems: src.Problems, Cautions: Cautions()}
 	s.Counts = Counts{Rows: len(src.Readings) + src.Unreadable, Unreadable: src.Unreadable}
 
-	p := placer{inputs: src.Inputs, anchors: anchors(src)}
-	frame, err := p.toWGS84(src.Job, src.Readings)
+	frame, err := jobFrame(src.Job)
 	if err != nil {
 		return nil, err
 	}
+	p := placer{inputs: src.Inputs, anchors: anchors(src), frame: frame}
 	if s.Plane, err = p.place(src.Readings); err != nil {
 		return nil, err
 	}
-	s.Frame = frame
+	s.Frame = frame.Words(s.Plane.Origin())
 	s.Problems = append(s.Problems, p.problems...)
 	s.Records = planeRecords(src.Records, s.Plane)
 

@@ -13,16 +13,19 @@ type placer struct {
 	inputs   []Input
 	anchors  []geo.LonLat // where the job is known to lie: transmitters, reference layers
 	problems []Problem
+	frame    geo.Frame // of the job's positions
 }
 
 // place gives every reading with a possible position its WGS 84 position and
 // its place in the plane; the others are set aside with the reason.
 func (p *placer) place(rs []Reading) (geo.Plane, error) {
+	p.unproject(rs)
 	p.checkRanges(rs)
 	if err := p.restoreSigns(rs); err != nil {
 		return geo.Plane{}, err
 	}
 	p.findSwapped(rs)
+	p.shift(rs)
 	origin, ok := medianPosition(rs, func(*Reading) bool { return true })
 	if !ok {
 		origin = geo.LonLat{}

@@ -1,12 +1,63 @@
 package trace
 
-import "fmt"
+import (
+	"math"
+	"time"
 
-// toWGS84 brings every reading's position to WGS 84 degrees, and says in words
-// what the frame was and what was done.
-func (p *placer) toWGS84(job Job, rs []Reading) (string, error) {
-	if job.CRS != "EPSG:4326" {
-		return "", fmt.Errorf("crs %s is not supported yet", job.CRS)
+	"loamline/geo"
+)
+
+// jobFrame resolves the job's reference system, datum and epoch. Where no epoch
+// is stated the day of the job stands for it: that is when the positions were
+// taken.
+func jobFrame(job Job) (geo.Frame, error) {
+	epoch := job.Epoch
+	if math.IsNaN(epoch) {
+		epoch = 0
 	}
-	return "Positions are taken as WGS 84; the datum was not stated.", nil
+	if day, err := time.Parse(time.DateOnly, job.Date); err == nil && epoch == 0 {
+		year := time.Date(day.Year(), 1, 1, 0, 0, 0, 0, time.UTC)
+		epoch = float64(day.Year()) + day.Sub(year).Hours()/24/365.25
+	}
+	return geo.NewFrame(job.CRS, job.Datum, epoch)
+}
+
+// unproject turns eastings and northings into longitude and latitude of the
+// job's own frame. A place far outside the area of the reference system is set
+// aside: there the code, the unit or a digit is wrong.
+func (p *placer) unproject(rs []Reading) {
+	crs := p.frame.CRS
+	for i := range rs {
+		r := &rs[i]
+		e, n := r.Projected[0], r.Projected[1]
+		if r.Status != "" || math.IsNaN(e) || math.IsNaN(n) {
+			continue
+		}
+		if crs.Geographic() {
+			if math.IsNaN(r.Geographic.LonDeg) {
+				r.setAside("no position: east and north are given, but the job names no projected crs; set crs to the EPSG code of the grid")
+			}
+			continue
+		}
+		g, err := crs.Unproject(e, n)
+		if err != nil {
+			r.setAside("impossible position: %v", err)
+			continue
+		}
+		if r.Geographic = g; !crs.Covers(g) {
+			r.setAside("impossible position: easting %.2f m, northing %.2f m lie far outside the area of %s (%s): check the crs, and whether the columns are in metres, feet or US survey feet", e, n, crs.ID(), crs.Name)
+		}
+	}
+}
+
+// shift carries the positions from the job's frame to WGS 84.
+func (p *placer) shift(rs []Reading) {
+	if !p.frame.Datum.Moves() {
+		return
+	}
+	for i := range rs {
+		if rs[i].Status == "" {
+			rs[i].Geographic = p.frame.ToWGS84(rs[i].Geographic)
+		}
+	}
 }

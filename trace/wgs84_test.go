@@ -1,0 +1,92 @@
+package trace
+
+import (
+	"math"
+	"strings"
+	"testing"
+
+	"loamline/geo"
+)
+
+// gridReadings are six readings 2 m apart on a grid, in metres.
+func gridReadings(eastM, northM float64) []Reading {
+	rs := walkAt(0, "A", Unknown, Unknown, 6)
+	for i := range rs {
+		rs[i].Geographic = geo.LonLat{LonDeg: Unknown, LatDeg: Unknown}
+		rs[i].Projected = [2]float64{eastM + 2*float64(i), northM}
+	}
+	return rs
+}
+
+func frameOf(t *testing.T, crs, datum, date string) geo.Frame {
+	t.Helper()
+	job := DefaultJob()
+	job.CRS, job.Datum, job.Date = crs, datum, date
+	f, err := jobFrame(job)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return f
+}
+
+func TestPlaceOnAGrid(t *testing.T) {
+	f := frameOf(t, "EPSG:2263", "NAD83(2011)", "2026-05-12")
+	if math.Abs(f.Epoch-2026.36) > 0.01 {
+		t.Errorf("epoch %g from the job's date", f.Epoch)
+	}
+	rs := gridReadings(984250*geo.USSurveyFootM, 200000*geo.USSurveyFootM)
+	p := placer{inputs: []Input{{Name: "a.csv"}}, frame: f}
+	plane, err := p.place(rs)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for i := range rs {
+		if rs[i].Status != "" {
+			t.Fatalf("row %d: %s", i, rs[i].Reason)
+		}
+	}
+	// On the zone's central meridian, 74 W, then moved west-north-west by 1.26 m.
+	shift := geo.NewPlane(rs[0].Geographic).XY(geo.LonLat{LonDeg: -74, LatDeg: rs[0].Geographic.LatDeg})
+	if shift.X < 0.4 || shift.X > 0.8 {
+		t.Errorf("moved by %g m along the parallel", shift.X)
+	}
+	if d := rs[5].Pos.Dist(rs[0].Pos); math.Abs(d-10) > 1e-3 {
+		t.Errorf("10 m of grid became %g m", d)
+	}
+	if words := f.Words(plane.Origin()); !strings.Contains(words, "moved by 1.26 m") {
+		t.Error(words)
+	}
+}
+
+func TestPlaceGridMistakes(t *testing.T) {
+	for _, tt := range []struct {
+		name, crs     string
+		eastM, northM float64
+		reason        string
+	}{
+		{"feet read as metres", "EPSG:2263", 984250 * 3.28, 200000 * 3.28, "EPSG:2263"},
+		{"no projected system", "EPSG:4326", 300000, 61000, "names no projected crs"},
+		{"no place at all", "EPSG:32618", 1e12, 1e12, "impossible position"},
+	} {
+		t.Run(tt.name, func(t *testing.T) {
+			rs := gridReadings(tt.eastM, tt.northM)
+			p := placer{inputs: []Input{{Name: "a.csv"}}, frame: frameOf(t, tt.crs, "", "")}
+			if _, err := p.place(rs); err != nil {
+				t.Fatal(err)
+			}
+			for i := range rs {
+				if rs[i].Status != StatusSetAside || !strings.Contains(rs[i].Reason, tt.reason) {
+					t.Fatalf("row %d: %q %q", i, rs[i].Status, rs[i].Reason)
+				}
+			}
+		})
+	}
+}
+
+func TestJobFrameErrors(t *testing.T) {
+	job := DefaultJob()
+	job.CRS = "EPSG:31467"
+	if _, err := jobFrame(job); err == nil || !strings.Contains(err.Error(), "EPSG:31467") {
+		t.Errorf("error %v", err)
+	}
+}
