@@ -21,15 +21,14 @@ func newAccumulator(n int) *accumulator {
 		shift: make([]float64, n), shift2: make([]float64, n)}
 }
 
-func (a *accumulator) add(_, i, j int, logRatio float64, g signature) {
-	prior := math.Exp(g.prior)
-	a.count += prior
+// floor is the log evidence below which a segment adds nothing that shows,
+// even among a million like it.
+func (a *accumulator) floor() float64 { return a.ref - 20 }
+
+func (a *accumulator) add(i, j int, logRatio float64, g signature) {
 	l := logRatio + g.prior
-	if l > a.ref+40 {
+	if l > a.ref {
 		a.rescale(l)
-	}
-	if l < a.ref-40 {
-		return
 	}
 	w := math.Exp(l - a.ref)
 	a.sum += w

@@ -22,6 +22,7 @@ type columns struct {
 	hasD, hasS, hasN bool
 	sigmaN           float64 // null noise at the median depth
 	airCoupled       []bool
+	bend             bends
 }
 
 // nothing is the variance of a value that is not there.
@@ -53,7 +54,9 @@ func newColumns(line Line) *columns {
 		}
 	}
 	c.scaleDepth()
+	c.straighten(line)
 	c.estimateNoise()
+	c.distrustBends()
 	return c
 }
 
@@ -92,6 +95,30 @@ func (c *columns) scaleDepth() {
 	}
 }
 
+// straighten takes the pull of the line's own bends out of the columns.
+func (c *columns) straighten(line Line) {
+	c.bend = newBends(line, c)
+	for k := range c.rd {
+		c.lnD[k] -= c.bend.lnD[k]
+		c.lnS[k] -= c.bend.lnS[k]
+		c.null[k] -= c.bend.null[k]
+	}
+}
+
+// distrustBends widens the variance where bends pull.
+func (c *columns) distrustBends() {
+	for k := range c.rd {
+		sharp := c.bend.turn[k] / (math.Pi / 2)
+		add := func(v *float64, effect, corner float64) {
+			e := bendTrust*effect + corner*sharp
+			*v += e * e
+		}
+		add(&c.varD[k], c.bend.lnD[k], 0.1)
+		add(&c.varS[k], c.bend.lnS[k], 0.1)
+		add(&c.varN[k], c.bend.null[k], 0.1*c.depth[k])
+	}
+}
+
 // estimateNoise takes the variances and the covariance of log depth and log
 // signal from second differences, and the null's from first differences, all
 // by the median absolute deviation: a smooth line cancels in them.
@@ -117,14 +144,16 @@ func (c *columns) estimateNoise() {
 	for k := range c.rd {
 		n := c.sigmaN * c.nullScale(k)
 		c.varD[k], c.varS[k], c.covDS[k], c.varN[k] = d*d, s*s, cov, n*n
-		if farD[k] {
-			c.varD[k] *= 25
+		if far := farD[k]; far > 0 {
+			c.varD[k] = max(25*c.varD[k], far*far)
+			c.covDS[k] = 0
 		}
-		if farS[k] {
-			c.varS[k] *= 25
+		if far := farS[k]; far > 0 {
+			c.varS[k] = max(25*c.varS[k], far*far)
+			c.covDS[k] = 0
 		}
-		if farN[k] {
-			c.varN[k] *= 9
+		if far := farN[k] * c.nullScale(k); far > 0 {
+			c.varN[k] = max(9*c.varN[k], far*far)
 		}
 		c.lnD[k], c.varD[k] = absent(c.lnD[k], c.varD[k])
 		c.lnS[k], c.varS[k] = absent(c.lnS[k], c.varS[k])
@@ -193,8 +222,9 @@ func firstSigma(v []float64) float64 {
 // madFactor turns a median absolute deviation into a normal sigma.
 const madFactor = 1.4826
 
-// outliers marks values farther than 3.5 MAD from the median of seven.
-func outliers(v []float64) []bool {
+// outliers returns how far values lie from the median of seven where that is
+// more than 3.5 MAD, else 0.
+func outliers(v []float64) []float64 {
 	res := make([]float64, len(v))
 	var buf []float64
 	for k := range v {
@@ -215,13 +245,15 @@ func outliers(v []float64) []bool {
 			buf = append(buf, r)
 		}
 	}
-	out := make([]bool, len(v))
+	out := make([]float64, len(v))
 	if len(buf) < 7 {
 		return out
 	}
 	limit := 3.5 * madFactor * median(buf)
 	for k, r := range res {
-		out[k] = r > limit
+		if r > limit {
+			out[k] = r
+		}
 	}
 	return out
 }

@@ -1,8 +1,11 @@
 package bleed
 
 import (
+	"cmp"
 	"math"
 	"slices"
+
+	"gonum.org/v1/gonum/floats"
 )
 
 // Other explanations compete with coupling, each at the price of its prior:
@@ -13,67 +16,126 @@ import (
 const (
 	depthStepSD   = 0.25
 	currentStepSD = 0.4
-	maxReasons    = 3
+	maxReasons    = 6
 )
 
 func reasonCost(n int) float64 { return math.Log(2*float64(n)) + 0.7 }
 
 // explainDepthSignal adds steps and humps to a depth and signal block and
-// returns the readings before which the current steps.
-func explainDepthSignal(b *block, col *columns, lo, hi int) (tees []int) {
+// returns where the current steps.
+func explainDepthSignal(b *block, col *columns, lo, hi int) (tees []tee) {
 	n := hi - lo
 	cost := reasonCost(n)
 	for range maxReasons {
-		depthM, depthB := b.combined(n, 1, -1)
-		curM, curB := b.combined(n, 0, 1)
-		gain, at := bestStep(depthM, depthB, n, depthStepSD)
-		kind := 0
-		if g, j := bestStep(curM, curB, n, currentStepSD); g > gain {
-			gain, at, kind = g, j, 1
-		}
-		var shape []float64
-		for _, w := range []float64{10, 18} {
-			if g, f := bestHump(depthM, depthB, col, lo, n, w); g > gain {
-				gain, shape, kind = g, f, 2
+		gain, best := cost, shape{}
+		for _, f := range b.candidates(col, lo, n) {
+			if g := gainOf(b.quad(f), b.score(f), f.sd); g > gain {
+				gain, best = g, f
 			}
 		}
-		if gain <= cost {
+		if best.d == nil {
 			return tees
 		}
-		v := make([]float64, 2*n)
-		switch kind {
-		case 0:
-			for k := at; k < n; k++ {
-				v[k], v[n+k] = 1, -1
-			}
-			b.allow(v, depthStepSD*depthStepSD, cost)
-		case 1:
-			for k := at; k < n; k++ {
-				v[n+k] = 1
-			}
-			b.allow(v, currentStepSD*currentStepSD, cost)
-			tees = append(tees, lo+at)
-		default:
-			for k, f := range shape {
-				v[k], v[n+k] = f, -f
-			}
-			b.allow(v, depthStepSD*depthStepSD, cost)
+		b.allow(best.dense(b.n), best.sd*best.sd, cost)
+		if best.tee {
+			tees = append(tees, tee{best.stationM})
 		}
 	}
 	return tees
 }
 
-// combined collapses the two channels of a block with the weights cD and cS.
-func (b *block) combined(n int, cD, cS float64) (m, v []float64) {
-	m, v = make([]float64, n*n), make([]float64, n)
-	for i := range n {
-		d, s := b.prec[i*b.n:], b.prec[(n+i)*b.n:]
-		for j := range n {
-			m[i*n+j] = cD*cD*d[j] + cD*cS*(d[n+j]+s[j]) + cS*cS*s[n+j]
+// shape is one explanation's column over a window: values from a reading on of
+// the depth channel d and of the signal channel s.
+type shape struct {
+	from     int
+	d, s     []float64
+	sd       float64
+	tee      bool
+	stationM float64
+}
+
+func (f shape) dense(rows int) []float64 {
+	v := make([]float64, rows)
+	copy(v[f.from:], f.d)
+	copy(v[rows/2+f.from:], f.s)
+	return v
+}
+
+// candidates lists the explanations worth trying: sharp steps, which are quick
+// to weigh at every place, say where the exact shapes are worth their time.
+func (b *block) candidates(c *columns, lo, n int) []shape {
+	var out []shape
+	for _, j := range b.sharpest(n, 0, 1, currentStepSD) {
+		for _, s := range c.between(lo, j) {
+			for _, share := range teeShares {
+				out = append(out, c.teeShape(lo, n, s, share))
+			}
 		}
-		v[i] = cD*b.py[i] + cS*b.py[n+i]
 	}
-	return m, v
+	for _, j := range b.sharpest(n, 1, -1, depthStepSD) {
+		for _, s := range c.between(lo, j) {
+			out = append(out, c.depthStepShape(lo, n, s))
+		}
+	}
+	for _, widthM := range []float64{10, 18} {
+		for j := range n {
+			out = append(out, c.humpShape(lo, n, j, widthM))
+		}
+	}
+	return out
+}
+
+// between returns places in the gap before reading j of a window.
+func (c *columns) between(lo, j int) []float64 {
+	a, b := c.rd[lo+j-1].StationM, c.rd[lo+j].StationM
+	return []float64{0.75*a + 0.25*b, 0.5*a + 0.5*b, 0.25*a + 0.75*b}
+}
+
+// sharpest returns the few readings before which a sharp step, with weights wD
+// and wS in the two channels, gains most.
+func (b *block) sharpest(n int, wD, wS, sd float64) []int {
+	gains := make([]float64, n)
+	order := make([]int, 0, n-1)
+	var a, s float64
+	for j := n - 1; j > 0; j-- {
+		d, e := b.prec[j*b.n:(j+1)*b.n], b.prec[(n+j)*b.n:(n+j+1)*b.n]
+		row := func(l int) float64 { return wD*wD*d[l] + wD*wS*(d[n+l]+e[l]) + wS*wS*e[n+l] }
+		var right float64
+		for l := j + 1; l < n; l++ {
+			right += row(l)
+		}
+		a += row(j) + 2*right
+		s += wD*b.py[j] + wS*b.py[n+j]
+		gains[j] = gainOf(a, s, sd)
+		order = append(order, j)
+	}
+	slices.SortStableFunc(order, func(i, j int) int { return cmp.Compare(gains[j], gains[i]) })
+	return order[:min(4, len(order))]
+}
+
+// quad is f'Wf and score f'Wy of a depth and signal block.
+func (b *block) quad(f shape) float64 {
+	n := b.n / 2
+	var a float64
+	for i := range f.d {
+		d := b.prec[(f.from+i)*b.n:]
+		s := b.prec[(n+f.from+i)*b.n:]
+		var ad, as float64
+		dd, ds := d[f.from:f.from+len(f.d)], d[n+f.from:n+f.from+len(f.d)]
+		ss := s[n+f.from : n+f.from+len(f.d)]
+		for j, v := range f.d {
+			w := f.s[j]
+			ad += dd[j]*v + 2*ds[j]*w
+			as += ss[j] * w
+		}
+		a += f.d[i]*ad + f.s[i]*as
+	}
+	return a
+}
+
+func (b *block) score(f shape) float64 {
+	n := b.n / 2
+	return floats.Dot(f.d, b.py[f.from:f.from+len(f.d)]) + floats.Dot(f.s, b.py[n+f.from:n+f.from+len(f.s)])
 }
 
 // gainOf is the log evidence that an amplitude of the given sd brings, from
@@ -81,44 +143,6 @@ func (b *block) combined(n int, cD, cS float64) (m, v []float64) {
 func gainOf(a, s, sd float64) float64 {
 	v := sd * sd
 	return 0.5*v*s*s/(1+v*a) - 0.5*math.Log1p(v*a)
-}
-
-func bestStep(m, v []float64, n int, sd float64) (gain float64, at int) {
-	var a, s float64
-	gain = math.Inf(-1)
-	for j := n - 1; j > 0; j-- {
-		row := m[j*n : (j+1)*n]
-		var right float64
-		for _, x := range row[j+1:] {
-			right += x
-		}
-		a += row[j] + 2*right
-		s += v[j]
-		if g := gainOf(a, s, sd); g > gain {
-			gain, at = g, j
-		}
-	}
-	return gain, at
-}
-
-func bestHump(m, v []float64, col *columns, lo, n int, widthM float64) (gain float64, shape []float64) {
-	gain = math.Inf(-1)
-	f := make([]float64, n)
-	for j := range n {
-		from, to := n, 0
-		for k := range n {
-			t := (col.rd[lo+k].StationM - col.rd[lo+j].StationM) / (widthM / 2)
-			f[k] = 0
-			if math.Abs(t) < 3 {
-				f[k] = math.Exp(-0.5 * t * t)
-				from, to = min(from, k), k+1
-			}
-		}
-		if g := gainOf(quad(m, f, n, from, to), dot(v, f, from, to), depthStepSD); g > gain {
-			gain, shape = g, slices.Clone(f)
-		}
-	}
-	return gain, shape
 }
 
 func quad(m, f []float64, n, from, to int) float64 {
@@ -144,18 +168,22 @@ const (
 	bendReach = 4.2
 )
 
-// explainNull adds the pull of bends and tees to a null block. One at a known
-// tee costs little; one anywhere costs as much as any other explanation.
-func explainNull(b *block, col *columns, lo, hi int, tees []int) {
+// explainNull adds the pull of tees, and of bends that the course does not
+// show, to a null block.
+func explainNull(b *block, col *columns, lo, hi int, tees []tee) {
 	n := hi - lo
+	for _, t := range tees {
+		f := make([]float64, n)
+		for k := range n {
+			f[k] = teeNull(col.rd[lo+k].StationM-t.stationM, col.depth[lo+k])
+		}
+		b.allow(f, currentStepSD*currentStepSD, 0)
+	}
+	cost := reasonCost(n)
 	f := make([]float64, n)
 	for range maxReasons {
-		gain, price, shape := 0.0, 0.0, []float64(nil)
+		gain, best := cost, []float64(nil)
 		for j := range n {
-			cost := reasonCost(n)
-			if nearAny(tees, lo+j) {
-				cost = 1.4
-			}
 			for k := range n {
 				t := math.Abs(col.rd[lo+k].StationM-col.rd[lo+j].StationM) / col.depth[lo+j]
 				f[k] = 0
@@ -163,18 +191,13 @@ func explainNull(b *block, col *columns, lo, hi int, tees []int) {
 					f[k] = bendPull * col.depth[lo+j] * math.Exp(-t/bendReach)
 				}
 			}
-			g := gainOf(quad(b.prec, f, n, 0, n), dot(b.py, f, 0, n), 1) - cost
-			if g > gain {
-				gain, price, shape = g, cost, slices.Clone(f)
+			if g := gainOf(quad(b.prec, f, n, 0, n), dot(b.py, f, 0, n), 1); g > gain {
+				gain, best = g, slices.Clone(f)
 			}
 		}
-		if shape == nil {
+		if best == nil {
 			return
 		}
-		b.allow(shape, 1, price)
+		b.allow(best, 1, cost)
 	}
-}
-
-func nearAny(places []int, k int) bool {
-	return slices.ContainsFunc(places, func(p int) bool { return k >= p-2 && k <= p+1 })
 }

@@ -2,13 +2,9 @@ package bleed
 
 import "math"
 
-// Freedom left to the data inside a coupled segment: the signature's amplitude
-// may be off by this part, and the line's own current may change by this log
-// amount as it shares with the neighbour. Judgement.
-const (
-	amplitudeSD = 0.2
-	sharingSD   = 0.2
-)
+// amplitudeSD is the part by which a signature's amplitude may be off inside a
+// coupled segment. Judgement.
+const amplitudeSD = 0.2
 
 // scanned is the evidence of all segments and signatures of one exposure.
 type scanned struct {
@@ -44,17 +40,31 @@ type scanner struct {
 
 // moments are sums over a segment: precision and score of the signature and of
 // the sharing current, and the null's part of the signature.
-type moments struct{ tt, tc, cc, bt, bc, ntt, nbt float64 }
+type moments struct {
+	tt, tc, cc, bt, bc, ntt, nbt float64
+	sharingSD                    float64
+}
 
 // logRatio integrates amplitude and sharing out of the evidence.
 func (m moments) logRatio() float64 {
+	l, _ := m.logRatioAbove(math.Inf(-1))
+	return l
+}
+
+// logRatioAbove is logRatio where it may exceed floor; false where it cannot,
+// found out without a logarithm.
+func (m moments) logRatioAbove(floor float64) (float64, bool) {
 	a, b := m.tt+m.ntt, m.bt+m.nbt
 	g1, g2 := b-a, m.bc-m.tc
-	v1, v2 := amplitudeSD*amplitudeSD, sharingSD*sharingSD
+	v1, v2 := amplitudeSD*amplitudeSD, m.sharingSD*m.sharingSD
 	// (Σ⁻¹+H) for Σ = diag(v1, v2).
 	p11, p22, p12 := 1/v1+a, 1/v2+m.cc, m.tc
 	det := p11*p22 - p12*p12
-	return b - a/2 + 0.5*(p22*g1*g1-2*p12*g1*g2+p11*g2*g2)/det - 0.5*math.Log(det*v1*v2)
+	l := b - a/2 + 0.5*(p22*g1*g1-2*p12*g1*g2+p11*g2*g2)/det
+	if l < floor { // det·v1·v2 is never below one
+		return l, false
+	}
+	return l - 0.5*math.Log(det*v1*v2), true
 }
 
 func (m moments) depthSignal() float64 {
@@ -63,7 +73,7 @@ func (m moments) depthSignal() float64 {
 }
 
 func (m moments) nullOnly() float64 {
-	return moments{ntt: m.ntt, nbt: m.nbt}.logRatio()
+	return moments{ntt: m.ntt, nbt: m.nbt, sharingSD: m.sharingSD}.logRatio()
 }
 
 // fill prepares row sums for one signature: after it, tt[k*n+l] is the sum of
@@ -144,13 +154,19 @@ func (s *scanner) scan(sigs []signature) scanned {
 	out := scanned{best: segmentFit{logRatio: math.Inf(-1)}}
 	for q, g := range sigs {
 		s.fill(g)
+		n := 0.0
 		s.segments(g, func(i, j int, m *moments) {
-			l := m.logRatio()
-			acc.add(q, i, j, l, g)
+			n++
+			l, ok := m.logRatioAbove(acc.floor() - g.prior)
+			if !ok {
+				return
+			}
+			acc.add(i, j, l, g)
 			if l > out.best.logRatio {
 				out.best = segmentFit{i, j, q, l, m.depthSignal(), m.nullOnly()}
 			}
 		})
+		acc.count += n * math.Exp(g.prior)
 		acc.close(g)
 	}
 	acc.finish(&out)
@@ -165,7 +181,7 @@ func (s *scanner) segments(g signature, f func(i, j int, m *moments)) {
 		if !g.ok[i] {
 			continue
 		}
-		var m moments
+		m := moments{sharingSD: g.sharingSD()}
 		for j := i; j < n && g.ok[j]; j++ {
 			s.grow(&m, i, j)
 			if j-i < 2 {

@@ -16,7 +16,7 @@ type signature struct {
 }
 
 // shares are the currents tried on a neighbour, as parts of the line's own.
-var shares = []float64{-0.8, -0.55, -0.35, -0.2, -0.1, 0.1, 0.2, 0.35, 0.55, 0.8}
+var shares = []float64{-0.85, -0.6, -0.42, -0.28, -0.16, 0.16, 0.28, 0.42, 0.6, 0.85}
 
 // signatures lists the hypotheses for a neighbour over readings [lo, hi).
 func (e exposure) signatures(col *columns, lo, hi int) []signature {
@@ -48,13 +48,25 @@ func (e exposure) depthFactors(lo, hi int) []float64 {
 	return []float64{0.7, 1, 1.4}
 }
 
+// The line's own log current changes where a neighbour shares it: by a bond it
+// loses what the neighbour carries the same way; induced or returning current
+// leaves it much as it was. Mean per share, and one sigma. Judgement.
+func (g signature) sharingMean() float64 { return -0.2 * max(0, g.share) }
+
+func (g signature) sharingSD() float64 {
+	if g.share > 0 {
+		return 0.02 + 0.3*g.share
+	}
+	return 0.02 - 0.15*g.share
+}
+
 func newSignature(r float64, n int) signature {
 	return signature{share: r, ok: make([]bool, n), d: make([]float64, n), s: make([]float64, n),
 		n: make([]float64, n), shift: make([]float64, n)}
 }
 
 func (g *signature) set(i int, p response) {
-	g.ok[i], g.d[i], g.s[i], g.n[i], g.shift[i] = true, p.lnDepth, p.lnField, p.nullM, p.shiftM
+	g.ok[i], g.d[i], g.s[i], g.n[i], g.shift[i] = true, p.lnDepth, p.lnField+g.sharingMean(), p.nullM, p.shiftM
 }
 
 func (e exposure) signature(col *columns, lo, hi int, move, depthFactor, r float64) (signature, bool) {

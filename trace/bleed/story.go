@@ -56,7 +56,7 @@ func tell(col *columns, lo, hi int, y residual) *story {
 
 func (st *story) explained(ds, null *block) told {
 	var t told
-	var tees []int
+	var tees []tee
 	if ds != nil {
 		t.ds = ds.copied()
 		tees = explainDepthSignal(t.ds, st.col, st.lo, st.hi)

@@ -138,6 +138,7 @@ func TestWire(t *testing.T) {
 		// The line turns right, so the null moves left, outward.
 		bend := Wire{[]Point{{0, -1e4, -1}, {0, c.y, -1}, {1e4, c.y, -1}}, 1}
 		null, d := bend.Across(at, right, 0.4, 2)
+		near(t, "peak before a bend", bend.PeakM(at, right, 1), 0, 0.002)
 		near(t, "null before a bend", null, -c.null, 0.006)
 		near(t, "depth before a bend", d, c.depth, 0.001)
 	}

@@ -42,6 +42,31 @@ func (w Wire) B(at Point) Point {
 	return sum
 }
 
+// PeakM returns where, along the unit vector across from the place over, the
+// magnitude of the component along across is greatest, sought within one
+// depthM on each side by golden sections (Kiefer, 1953) to 1e-4 of it.
+func (w Wire) PeakM(over, across Point, depthM float64) float64 {
+	at := func(m float64) float64 {
+		return math.Abs(w.B(Point{over.X + m*across.X, over.Y + m*across.Y, over.Z}).dot(across))
+	}
+	const ratio = 0.6180339887498949
+	a, b := -depthM, depthM
+	c, d := b-ratio*(b-a), a+ratio*(b-a)
+	fc, fd := at(c), at(d)
+	for b-a > 1e-4*depthM {
+		if fc > fd {
+			b, d, fd = d, c, fc
+			c = b - ratio*(b-a)
+			fc = at(c)
+		} else {
+			a, c, fc = c, d, fd
+			d = a + ratio*(b-a)
+			fd = at(d)
+		}
+	}
+	return (a + b) / 2
+}
+
 // Across returns the null's offset along the unit vector across from the place
 // over, and the two-antenna depth there by the horizontal component along
 // across. The null is sought within reachM on each side of over; NaN without.
@@ -56,7 +81,7 @@ func (w Wire) Across(over, across Point, gapM, reachM float64) (nullM, depthM fl
 	if w.B(at(lo)).Z*w.B(at(hi)).Z > 0 {
 		return math.NaN(), depthM
 	}
-	for range 60 {
+	for range 24 {
 		mid := (lo + hi) / 2
 		if w.B(at(lo)).Z*w.B(at(mid)).Z <= 0 {
 			hi = mid

@@ -1,0 +1,104 @@
+package bleed
+
+import (
+	"math"
+
+	"loamline/geo"
+	"loamline/trace/field"
+)
+
+// bendReachDepths is how far, in depths, a bend is felt.
+const bendReachDepths = 8
+
+// straightEnough is the turn within reach below which a bend is not felt.
+const straightEnough = 6 * math.Pi / 180
+
+// bendTrust is the relative error left in what the fitted course says of its
+// bends: the fit rounds corners. Judgement.
+const bendTrust = 0.4
+
+// bends holds what the line's own bends do to each reading, by Biot and Savart
+// along the fitted course: the null is pulled outward, depth reads shallow.
+type bends struct {
+	lnD, lnS, null []float64
+	turn           []float64 // radians within 2 depths
+}
+
+func newBends(line Line, c *columns) bends {
+	n := len(c.rd)
+	b := bends{make([]float64, n), make([]float64, n), make([]float64, n), make([]float64, n)}
+	if len(line.Points) < 2 {
+		return b
+	}
+	path := geo.NewPolyline(line.Points)
+	for k, r := range c.rd {
+		d := c.depth[k]
+		if turned(path, r.StationM, bendReachDepths*d, d) < straightEnough {
+			continue
+		}
+		b.turn[k] = turned(path, r.StationM, 2*d, d)
+		b.lnD[k], b.lnS[k], b.null[k] = bendAt(path, r.StationM, d, c.gapM)
+	}
+	return b
+}
+
+// turned is the largest angle between the direction at a station and those
+// within reach, each over one depth.
+func turned(path geo.Polyline, stationM, reachM, depthM float64) float64 {
+	here := direction(path, stationM, depthM)
+	most := 0.0
+	for s := stationM - reachM; s <= stationM+reachM; s += depthM {
+		if s < 0 || s > path.Length() {
+			continue
+		}
+		t := direction(path, s, depthM)
+		most = math.Max(most, math.Abs(math.Atan2(here.Cross(t), here.Dot(t))))
+	}
+	return most
+}
+
+// bendAt compares what a locator shows over the course with what it would show
+// over a straight line of the same depth. The course runs straight on beyond
+// its ends.
+func bendAt(path geo.Polyline, stationM, depthM, gapM float64) (lnD, lnS, nullM float64) {
+	at, dir := path.At(stationM), direction(path, stationM, depthM)
+	across := geo.XY{X: dir.Y, Y: -dir.X}
+	local := func(p geo.XY) field.Point {
+		v := p.Sub(at)
+		return field.Point{X: v.Dot(across), Y: v.Dot(dir), Z: -depthM}
+	}
+	reach := 20 * depthM
+	var w field.Wire
+	w.CurrentA = 1
+	for s := -reach; s <= reach; s += depthM / 2 {
+		w.Points = append(w.Points, local(extended(path, stationM+s)))
+	}
+	w.Points = append([]field.Point{beyond(w.Points[1], w.Points[0])}, w.Points...)
+	n := len(w.Points)
+	w.Points = append(w.Points, beyond(w.Points[n-2], w.Points[n-1]))
+	peak := w.PeakM(field.Point{}, field.Point{X: 1}, depthM)
+	null, depth := w.Across(field.Point{X: peak}, field.Point{X: 1}, gapM, 1.5*depthM)
+	low := math.Abs(w.B(field.Point{X: peak}).X)
+	if math.IsNaN(null) || math.IsInf(depth, 0) {
+		return 0, 0, 0
+	}
+	return math.Log(depth / depthM), math.Log(low * depthM / field.TeslaMetrePerAmpere), null
+}
+
+// extended runs straight on beyond the ends of a path.
+func extended(path geo.Polyline, stationM float64) geo.XY {
+	l := path.Length()
+	switch {
+	case stationM < 0:
+		return path.At(0).Add(path.Direction(0).Scale(stationM))
+	case stationM > l:
+		return path.At(l).Add(path.Direction(l).Scale(stationM - l))
+	}
+	return path.At(stationM)
+}
+
+// beyond carries a piece on, far past its end.
+func beyond(from, to field.Point) field.Point {
+	const far = 1000
+	return field.Point{X: to.X + far*(to.X-from.X), Y: to.Y + far*(to.Y-from.Y), Z: to.Z}
+}

@@ -1,0 +1,74 @@
+package bleed
+
+import "math"
+
+// A tee takes a share of the current away at one place. The field over the
+// line is that of an endless line less a half line beyond the tee, and of a
+// half line to one side: exact by Biot and Savart.
+
+// half is the part of an endless line's field at distance hM that the half
+// beyond a place contributes, alongM past it.
+func half(alongM, hM float64) float64 { return 0.5 * (1 + alongM/math.Hypot(alongM, hM)) }
+
+// teeDepthSignal returns what a tee that takes share of the current does to
+// log depth and log signal alongM past it. A negative share adds current.
+func teeDepthSignal(share, alongM, depthM, gapM float64) (lnD, lnS float64) {
+	low, high := 1-share*half(alongM, depthM), 1-share*half(alongM, depthM+gapM)
+	// Depth is gap·Bu/(Bl−Bu) with Bl = low/d and Bu = high/(d+gap).
+	below := low*(depthM+gapM) - high*depthM
+	if below <= 0.05*gapM {
+		below = 0.05 * gapM
+	}
+	return math.Log(high * gapM / below), math.Log(low)
+}
+
+// teeNull returns, per unit share, how far the branch moves the null alongM
+// past the tee: away on one side, back on the other.
+func teeNull(alongM, depthM float64) float64 {
+	return 0.5 * depthM * depthM * alongM / (alongM*alongM + depthM*depthM)
+}
+
+// tee is an accepted current step, at a station of the line.
+type tee struct{ stationM float64 }
+
+// teeShares are the shares tried; between them the amplitude is free.
+var teeShares = []float64{0.15, 0.3, 0.5, 0.7, -0.3, -0.9}
+
+// teeShape is the column of a tee, scaled so that its amplitude is near the
+// share.
+func (c *columns) teeShape(lo, n int, stationM, share float64) shape {
+	f := shape{sd: currentStepSD, tee: true, stationM: stationM}
+	for k := range n {
+		d, s := teeDepthSignal(share, c.rd[lo+k].StationM-stationM, c.depth[lo+k], c.gapM)
+		f.d, f.s = append(f.d, d/share), append(f.s, s/share)
+	}
+	return f
+}
+
+// depthStepShape is the column of a step of depth: what the field sees of it
+// is smoothed over the depth as a tee's is.
+func (c *columns) depthStepShape(lo, n int, stationM float64) shape {
+	f := shape{sd: depthStepSD}
+	for k := range n {
+		h := half(c.rd[lo+k].StationM-stationM, 0.7*c.depth[lo+k])
+		f.d, f.s = append(f.d, h), append(f.s, -h)
+	}
+	return f
+}
+
+// humpShape is the column of a rise or dip of depth of the given width.
+func (c *columns) humpShape(lo, n, j int, widthM float64) shape {
+	f := shape{sd: depthStepSD, from: -1}
+	for k := range n {
+		t := (c.rd[lo+k].StationM - c.rd[lo+j].StationM) / (widthM / 2)
+		if math.Abs(t) > 3 {
+			continue
+		}
+		if f.from < 0 {
+			f.from = k
+		}
+		h := math.Exp(-0.5 * t * t)
+		f.d, f.s = append(f.d, h), append(f.s, -h)
+	}
+	return f
+}
