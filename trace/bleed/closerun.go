@@ -62,7 +62,7 @@ func (e exposure) closeRun(col *columns, from, to int, units geo.Units) (Stretch
 			d2 = col.depth[k]
 		}
 		for _, r := range []float64{-undetectedShare, undetectedShare} {
-			if p, ok := respondFromMark(col.depth[k], col.gapM, a.asideM, d2, r); ok {
+			if p, ok := respond(col.depth[k], col.gapM, a.asideM, d2, r); ok {
 				widen = max(widen, math.Abs(p.shiftM))
 			}
 		}

@@ -17,6 +17,10 @@ const (
 	overlapReadings = 50
 )
 
+// plainEnough is the log odds beyond which a known neighbour needs no rival that
+// nobody drew.
+const plainEnough = 3
+
 // mostStretches is how many coupled segments are sought in one window.
 const mostStretches = 4
 
@@ -53,29 +57,32 @@ func (c *columns) inWindow(all []exposure, lo, hi int) []finding {
 	var out []finding
 	for range mostStretches {
 		st := tell(c, lo, hi, y)
-		best := finding{logOdds: math.Inf(-1)}
-		var sg signature
+		best := coupledFit{logOdds: math.Inf(-1)}
 		for i, e := range all {
 			if len(sigs[i]) == 0 {
 				continue
 			}
-			l, sc := st.against(sigs[i])
-			l += logit(c.prior(e, lo, hi))
-			if l > best.logOdds {
-				best = finding{e: e, logOdds: l, scanned: sc, lo: lo}
-				sg = sigs[i][sc.best.sig]
+			if e.at == nil && best.logOdds > plainEnough {
+				continue
+			}
+			l, f := st.couple(e, sigs[i])
+			f.logOdds = l + logit(c.prior(e, lo, hi))
+			if f.logOdds > best.logOdds {
+				best = f
 			}
 		}
-		if best.logOdds < 0 || !best.bound() {
+		if best.logOdds < 0 {
 			return out
 		}
-		best.asideM, best.depthEffect = sg.asideM, sg.d[(best.from+best.to)/2-lo]
-		out = append(out, best)
-		for k := best.from; k <= best.to; k++ {
-			i := k - lo
-			y.ds[i] -= sg.d[i]
-			y.ds[n+i] -= sg.s[i]
-			y.null[i] -= sg.n[i]
+		f, ok := newFinding(best, lo)
+		if !ok {
+			return out
+		}
+		out = append(out, f)
+		for i, x := range best.effects {
+			y.ds[i] -= x.lnDepth
+			y.ds[n+i] -= x.lnField + best.p[pOwn]*x.edge
+			y.null[i] -= x.nullM
 		}
 	}
 	return out
@@ -98,36 +105,41 @@ func logit(p float64) float64 { return math.Log(p / (1 - p)) }
 
 // finding is a coupled stretch before it is worded.
 type finding struct {
-	scanned
-	e        exposure
+	coupledFit
 	lo       int // of its window
 	from, to int // readings of the line, inclusive
-	logOdds  float64
 	asideM   float64
-	// depthEffect is the log error of depth that the best signature implies.
-	depthEffect float64
 }
 
 func (f finding) score() float64 { return 1 / (1 + math.Exp(-f.logOdds)) }
 
-// bound sets the readings that are more likely coupled than not, about the
-// best segment.
-func (f *finding) bound() bool {
-	i, j := f.best.from, f.best.to
-	for i < j && f.on[i] < 0.5 {
-		i++
+// newFinding bounds a fit's stretch by its edges.
+func newFinding(f coupledFit, lo int) (finding, bool) {
+	from, to := -1, -1
+	var aside []float64
+	for i, x := range f.effects {
+		st := f.c.col.rd[lo+i].StationM
+		if st < f.p[pFrom] || st > f.p[pTo] || x.share == 0 {
+			continue
+		}
+		if from < 0 {
+			from = lo + i
+		}
+		to = lo + i
+		aside = append(aside, f.c.asideM(lo+i, f.p))
 	}
-	for j > i && f.on[j] < 0.5 {
-		j--
+	if to-from < 1 {
+		return finding{}, false
 	}
-	for i > 0 && f.on[i-1] >= 0.5 {
-		i--
+	return finding{f, lo, from, to, median(aside)}, true
+}
+
+// asideM is the neighbour's distance from the mark at a reading.
+func (c *coupler) asideM(k int, p params) float64 {
+	if c.e.at == nil {
+		return c.sideU * math.Exp(p[pAside]) * c.col.depth[k]
 	}
-	for j+1 < len(f.on) && f.on[j+1] >= 0.5 {
-		j++
-	}
-	f.from, f.to = f.lo+i, f.lo+j
-	return j-i >= 1
+	return c.e.at[k].asideM
 }
 
 // merge joins the findings of overlapping windows: of two that overlap with
@@ -135,7 +147,7 @@ func (f *finding) bound() bool {
 func merge(out, more []finding) []finding {
 	for _, f := range more {
 		i := slices.IndexFunc(out, func(o finding) bool {
-			return o.e.path == f.e.path && o.from <= f.to && f.from <= o.to
+			return o.c.e.path == f.c.e.path && o.from <= f.to && f.from <= o.to
 		})
 		if i < 0 {
 			out = append(out, f)

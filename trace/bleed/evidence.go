@@ -97,28 +97,29 @@ func (c *columns) change(f finding, v, variance, plus []float64) (float64, bool)
 }
 
 func (f finding) fitWords(units geo.Units) string {
-	lo, hi := f.share-1.645*f.shareSD, f.share+1.645*f.shareSD
-	share := fmt.Sprintf("%+.1f (%+.1f to %+.1f) times the line's own", f.share, lo, hi)
-	if f.e.at == nil {
+	sd := math.Sqrt(f.cov[pShare][pShare])
+	lo, hi := f.p[pShare]-1.645*sd, f.p[pShare]+1.645*sd
+	share := fmt.Sprintf("%+.1f (%+.1f to %+.1f) times the line's own", f.p[pShare], lo, hi)
+	if f.c.e.at == nil {
 		return fmt.Sprintf("No known line near; fits a current of %s in a line %s, roughly %s away.",
 			share, onSide(f), units.Short(math.Abs(f.asideM)))
 	}
 	return fmt.Sprintf("Fits a current of %s in %s, %s to the %s.",
-		share, quoted(f.e.name), units.Short(math.Abs(f.asideM)), sideOf(f.asideM))
+		share, quoted(f.c.e.name), units.Short(math.Abs(f.asideM)), sideOf(f.asideM))
 }
 
 func onSide(f finding) string {
-	if f.best.n < 1 {
+	if f.n < 1 {
 		return "on either side"
 	}
 	return "on the " + sideOf(f.asideM)
 }
 
 func (c *columns) otherWords(f finding) string {
-	if f.best.n >= 2 && f.best.ds >= 2 {
+	if f.n >= 2 && f.ds >= 2 {
 		return "A tee or a change of depth would not move the null."
 	}
-	if f.best.ds >= 2 && c.hasS && !c.hasN {
+	if f.ds >= 2 && c.hasS && !c.hasN {
 		return "A change of depth would not raise the current with it."
 	}
 	return ""

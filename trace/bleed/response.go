@@ -1,10 +1,6 @@
 package bleed
 
-import (
-	"math"
-
-	"loamline/trace/field"
-)
+import "math"
 
 // response is what coupling does to one reading.
 type response struct {
@@ -14,34 +10,67 @@ type response struct {
 	lnField float64 // log of the lower antenna's field over that of the line alone
 }
 
-// respond returns the response to a neighbour with share r of the line's
-// current, at asideM from the true line. It is not ok where the mark would
-// slide onto the neighbour or no depth would show.
+// respond returns the response to a neighbour at asideM from the mark, depth2M
+// deep, that carries the share r of the line's current. It solves the fields
+// of two long lines (package field) the other way round: the mark is known, so
+// where the true line lies follows from the horizontal field's slope being zero
+// there,
+//
+//	t/(t²+d²)² = −r d2 a/(d (a²+d2²)²)
+//
+// for the line t to the right of the mark. It is not ok where that has no
+// solution, where the null is out of reach, or where no depth would show.
 func respond(depthM, gapM, asideM, depth2M, r float64) (response, bool) {
-	lines := [2]field.Conductor{{DepthM: depthM, CurrentA: 1}, {XM: asideM, DepthM: depth2M, CurrentA: complex(r, 0)}}
-	s := field.Section{Lines: lines[:]}.Survey(0, gapM)
-	if !(math.Abs(s.PeakM) < 0.6*math.Abs(asideM)) || !(math.Abs(s.NullM) < 2*depthM) || math.IsInf(s.DepthM, 0) {
-		return response{}, false
-	}
-	alone := field.TeslaMetrePerAmpere / depthM
-	return response{s.PeakM, s.NullOffsetM, math.Log(s.DepthM / depthM), math.Log(s.LowT / alone)}, true
-}
-
-// respondFromMark is respond with the neighbour at asideM from the mark, as it
-// is measured: the mark's own shift is found along with it, by damped rounds.
-func respondFromMark(depthM, gapM, asideM, depth2M, r float64) (response, bool) {
-	var shift float64
-	var out response
-	for range 6 {
-		next, ok := respond(depthM, gapM, asideM+shift, depth2M, r)
-		if !ok {
+	d, a, e := depthM, asideM, depth2M
+	q := a*a + e*e
+	target := -r * e * a / (d * q * q)
+	t := target * d * d * d * d
+	limit := d / math.Sqrt(3) // beyond it the slope falls again
+	for range 20 {
+		s := t*t + d*d
+		step := (t/(s*s) - target) / ((d*d - 3*t*t) / (s * s * s))
+		t -= step
+		if !(math.Abs(t) < 0.97*limit) {
 			return response{}, false
 		}
-		out = next
-		if math.Abs(next.shiftM-shift) < 0.002*depthM {
-			return out, true
+		if math.Abs(step) < 1e-9*d {
+			break
 		}
-		shift += 0.7 * (next.shiftM - shift)
 	}
-	return out, true
+	null, ok := nullBeside(t, d, a, e, r)
+	if !ok {
+		return response{}, false
+	}
+	low := d/(t*t+d*d) + r*e/q
+	high := (d+gapM)/(t*t+(d+gapM)*(d+gapM)) + r*(e+gapM)/(a*a+(e+gapM)*(e+gapM))
+	if low < 0 {
+		low, high = -low, -high
+	}
+	if !(high > 0) || !(low > 1.001*high) {
+		return response{}, false
+	}
+	return response{-t, null, math.Log(gapM * high / (low - high) / d), math.Log(low * d)}, true
+}
+
+// nullBeside finds the zero of the vertical field near the mark at 0.
+func nullBeside(t, d, a, e, r float64) (float64, bool) {
+	x := t
+	for range 30 {
+		u, v := x-t, x-a
+		p, q := u*u+d*d, v*v+e*e
+		f := u/p + r*v/q
+		slope := (d*d-u*u)/(p*p) + r*(e*e-v*v)/(q*q)
+		if !(slope > 0) {
+			return 0, false
+		}
+		step := math.Max(-0.3*d, math.Min(0.3*d, f/slope))
+		x -= step
+		if math.Abs(x) > 2*d {
+			return 0, false
+		}
+		if math.Abs(step) < 1e-9*d {
+			return x, true
+		}
+	}
+	return 0, false
 }

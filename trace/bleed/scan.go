@@ -6,36 +6,21 @@ import "math"
 // coupled segment. Judgement.
 const amplitudeSD = 0.2
 
-// scanned is the evidence of all segments and signatures of one exposure.
-type scanned struct {
-	logMean float64 // log of the mean evidence ratio against no coupling
-	best    segmentFit
-	on      []float64 // posterior that a reading is coupled, given coupling
-	shift   []float64 // posterior mean of mark minus true line where coupled, metres
-	shiftSD []float64
-	share   float64 // posterior mean
-	shareSD float64
-}
-
 // segmentFit is one coupled segment, readings [from, to] of the window.
 type segmentFit struct {
 	from, to int
 	sig      int
 	logRatio float64
-	ds, n    float64 // of which from depth and signal, and from the null
 }
 
 // scanner holds what scanning a window needs; buffers are reused.
 type scanner struct {
-	col          *columns
-	lo, hi       int
-	ds, null     *block // either may be nil
-	tt, tc, cc   []float64
-	bt, bc       []float64
-	ntt, nbt     []float64
-	minLenM      float64
-	minReadings  int
-	logN, weight float64
+	col        *columns
+	lo, hi     int
+	ds, null   *block // either may be nil
+	tt, tc, cc []float64
+	bt, bc     []float64
+	ntt, nbt   []float64
 }
 
 // moments are sums over a segment: precision and score of the signature and of
@@ -45,14 +30,8 @@ type moments struct {
 	sharingSD                    float64
 }
 
-// logRatio integrates amplitude and sharing out of the evidence.
-func (m moments) logRatio() float64 {
-	l, _ := m.logRatioAbove(math.Inf(-1))
-	return l
-}
-
-// logRatioAbove is logRatio where it may exceed floor; false where it cannot,
-// found out without a logarithm.
+// logRatioAbove integrates amplitude and sharing out of the evidence; false
+// where it cannot exceed floor, found out without a logarithm.
 func (m moments) logRatioAbove(floor float64) (float64, bool) {
 	a, b := m.tt+m.ntt, m.bt+m.nbt
 	g1, g2 := b-a, m.bc-m.tc
@@ -65,15 +44,6 @@ func (m moments) logRatioAbove(floor float64) (float64, bool) {
 		return l, false
 	}
 	return l - 0.5*math.Log(det*v1*v2), true
-}
-
-func (m moments) depthSignal() float64 {
-	m.ntt, m.nbt = 0, 0
-	return m.logRatio()
-}
-
-func (m moments) nullOnly() float64 {
-	return moments{ntt: m.ntt, nbt: m.nbt, sharingSD: m.sharingSD}.logRatio()
 }
 
 // fill prepares row sums for one signature: after it, tt[k*n+l] is the sum of
@@ -137,8 +107,8 @@ func (s *scanner) grow(m *moments, i, j int) {
 	}
 }
 
-// scan weighs every admissible segment of every signature.
-func (s *scanner) scan(sigs []signature) scanned {
+// best returns the segment and signature with the most evidence.
+func (s *scanner) best(sigs []signature) segmentFit {
 	n := s.hi - s.lo
 	for _, p := range []*[]float64{&s.tt, &s.tc, &s.cc, &s.ntt} {
 		if len(*p) < n*n {
@@ -150,26 +120,15 @@ func (s *scanner) scan(sigs []signature) scanned {
 			*p = make([]float64, n)
 		}
 	}
-	acc := newAccumulator(n)
-	out := scanned{best: segmentFit{logRatio: math.Inf(-1)}}
+	out := segmentFit{logRatio: math.Inf(-1)}
 	for q, g := range sigs {
 		s.fill(g)
-		n := 0.0
 		s.segments(g, func(i, j int, m *moments) {
-			n++
-			l, ok := m.logRatioAbove(acc.floor() - g.prior)
-			if !ok {
-				return
-			}
-			acc.add(i, j, l, g)
-			if l > out.best.logRatio {
-				out.best = segmentFit{i, j, q, l, m.depthSignal(), m.nullOnly()}
+			if l, ok := m.logRatioAbove(out.logRatio - g.prior); ok && l+g.prior > out.logRatio {
+				out = segmentFit{i, j, q, l + g.prior}
 			}
 		})
-		acc.count += n * math.Exp(g.prior)
-		acc.close(g)
 	}
-	acc.finish(&out)
 	return out
 }
 

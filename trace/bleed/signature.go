@@ -8,6 +8,8 @@ type signature struct {
 	share  float64 // of the line's current on the neighbour; negative: opposed
 	prior  float64 // log weight among the signatures of its exposure
 	asideM float64 // median distance, for words
+	u      float64 // unknown neighbour: distance in depths; else sigmas off
+	depth2 float64 // factor on the neighbour's assumed depth
 	ok     []bool
 	d      []float64 // log depth
 	s      []float64 // log signal
@@ -28,6 +30,7 @@ func (e exposure) signatures(col *columns, lo, hi int) []signature {
 		for _, f := range e.depthFactors(lo, hi) {
 			for _, r := range shares {
 				if sg, ok := e.signature(col, lo, hi, move, f, r); ok {
+					sg.u, sg.depth2 = move, f
 					sg.prior = -0.5 * move * move
 					out = append(out, sg)
 				}
@@ -86,7 +89,7 @@ func (e exposure) signature(col *columns, lo, hi int, move, depthFactor, r float
 		if at.asideM*a < 0 || math.Abs(a) < 0.15*col.depth[k] {
 			a = math.Copysign(0.15*col.depth[k], at.asideM)
 		}
-		if p, ok := respondFromMark(col.depth[k], col.gapM, a, d2, r); ok {
+		if p, ok := respond(col.depth[k], col.gapM, a, d2, r); ok {
 			g.set(k-lo, p)
 			aside = append(aside, a)
 			some = true
@@ -107,6 +110,7 @@ func unknownSignatures(col *columns, lo, hi int) []signature {
 			for _, r := range shares {
 				for _, side := range []float64{-1, 1} {
 					if g, ok := unknownSignature(col, lo, hi, side*u, f, r); ok {
+						g.u, g.depth2 = side*u, f
 						out = append(out, g)
 					}
 				}

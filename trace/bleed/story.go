@@ -1,17 +1,19 @@
 package bleed
 
 import (
+	"cmp"
 	"math"
 	"slices"
 )
 
 // story is the best account of a window without coupling, under every wander.
 type story struct {
-	col     *columns
-	lo, hi  int
-	raw     []told // no explanations yet
-	without []told // with explanations
-	log     float64
+	col                   *columns
+	lo, hi                int
+	raw                   []told // no explanations yet
+	blunt, bluntExplained told
+	without               []told // with explanations
+	log                   float64
 }
 
 // told is one wander's account: its blocks and where the current steps.
@@ -46,6 +48,8 @@ func tell(col *columns, lo, hi int, y residual) *story {
 			break
 		}
 	}
+	st.blunt = st.searching(y)
+	st.bluntExplained = st.explained(st.blunt.ds, st.blunt.null)
 	var l []float64
 	for _, t := range st.without {
 		l = append(l, t.log())
@@ -68,47 +72,173 @@ func (st *story) explained(ds, null *block) told {
 	return t
 }
 
-// against returns the log evidence of the story with coupling over the one
-// without, and the scan that carries it.
-func (st *story) against(sigs []signature) (float64, scanned) {
-	var logs []float64
-	var best scanned
-	bestLog := math.Inf(-1)
-	sc := scanner{col: st.col, lo: st.lo, hi: st.hi}
-	for i, t := range st.without {
-		sc.ds, sc.null = t.ds, t.null
-		got := sc.scan(sigs)
-		l := t.log() + got.logMean
-		if u, other, ok := st.reselected(&sc, st.raw[i], sigs); ok && u > l {
-			l, got = u, other
+// searchNoise is the least noise of log signal while candidates are sought:
+// the coarse signatures do not follow the data more closely than that.
+const searchNoise = 0.03
+
+// searching builds the blunt account under which candidates are sought.
+func (st *story) searching(y residual) told {
+	blunt := *st.col
+	blunt.varS = slices.Clone(blunt.varS)
+	blunt.covDS = slices.Clone(blunt.covDS)
+	for k := range blunt.varS {
+		if blunt.varS[k] < searchNoise*searchNoise {
+			blunt.varS[k], blunt.covDS[k] = searchNoise*searchNoise, 0
 		}
-		if l > bestLog {
-			bestLog, best = l, got
-		}
-		logs = append(logs, l)
 	}
-	return logSum(logs) - math.Log(float64(len(logs))) - st.log, best
+	var t told
+	if st.raw[0].ds != nil {
+		t.ds = depthSignalBlock(&blunt, st.lo, st.hi, wanders[0], y.ds)
+	}
+	t.null = st.raw[0].null
+	return t
 }
 
-// reselected takes the best coupled segment out of the data before it looks
-// for other explanations, so that these do not eat what coupling explains.
-func (st *story) reselected(sc *scanner, raw told, sigs []signature) (float64, scanned, bool) {
-	sc.ds, sc.null = raw.ds, raw.null
-	first := sc.scan(sigs)
-	if math.IsInf(first.best.logRatio, -1) || first.best.logRatio < 2 {
-		return 0, first, false
+// candidate is a coupling worth fitting.
+type candidate struct {
+	c     *coupler
+	start params
+	gain  float64
+}
+
+// candidates scans an exposure's signatures for the best segments of each sign
+// of the share, without and with other explanations, and fits them bluntly.
+func (st *story) candidates(e exposure, sigs []signature, floor float64) []candidate {
+	var out []candidate
+	sc := scanner{col: st.col, lo: st.lo, hi: st.hi}
+	for _, t := range []told{st.blunt, st.bluntExplained} {
+		sc.ds, sc.null = t.ds, t.null
+		for _, positive := range []bool{false, true} {
+			var some []signature
+			for _, g := range sigs {
+				if g.share > 0 == positive {
+					some = append(some, g)
+				}
+			}
+			if len(some) == 0 {
+				continue
+			}
+			f := sc.best(some)
+			if f.logRatio < floor {
+				continue
+			}
+			if k, ok := st.start(e, some[f.sig], f, t); ok && !known(out, k) {
+				out = append(out, k)
+			}
+		}
 	}
-	g, f := sigs[first.best.sig], first.best
-	var ds, null *block
+	slices.SortStableFunc(out, func(a, b candidate) int { return cmp.Compare(b.gain, a.gain) })
+	return out[:min(2, len(out))]
+}
+
+// known reports whether a candidate was found before.
+func known(found []candidate, k candidate) bool {
+	return slices.ContainsFunc(found, func(o candidate) bool {
+		return math.Abs(o.start[pFrom]-k.start[pFrom]) < 2 && math.Abs(o.start[pTo]-k.start[pTo]) < 2 &&
+			math.Abs(o.start[pShare]-k.start[pShare]) < 0.05 && o.c.sideU*k.c.sideU >= 0
+	})
+}
+
+func (st *story) start(e exposure, g signature, f segmentFit, t told) (candidate, bool) {
+	p := params{pFrom: st.col.rd[st.lo+f.from].StationM - 0.7, pTo: st.col.rd[st.lo+f.to].StationM + 0.7,
+		pEdge: math.Log(1.5), pShare: g.share, pDepth2: math.Log(g.depth2), pOwn: g.sharingMean()}
+	if e.at != nil {
+		p[pAside] = g.u
+	}
+	c := newCoupler(st.col, e, st.lo, st.hi, g.u, g.depth2, p)
+	fit, ok := c.fitCoupling(t, p)
+	return candidate{c, fit.p, f.logRatio}, ok
+}
+
+// couple returns the log evidence of the story with coupling to one neighbour
+// over the story without, and the fit that carries it.
+func (st *story) couple(e exposure, sigs []signature) (float64, coupledFit) {
+	best := coupledFit{logOdds: math.Inf(-1)}
+	order := st.bestFirst()
+	for _, k := range st.candidates(e, sigs, 2) {
+		var logs []float64
+		var top coupledFit
+		topLog := math.Inf(-1)
+		for i, w := range order {
+			f, ok := st.refine(k, w)
+			if !ok || i == 0 && f.evidence-st.without[w].log() < -8 {
+				logs = append(logs, math.Inf(-1))
+				break
+			}
+			logs = append(logs, f.evidence)
+			if f.evidence > topLog {
+				topLog, top = f.evidence, coupledFit{fitted: f, c: k.c}
+			}
+		}
+		if l := logSum(logs) - math.Log(float64(len(st.without))) - st.log; l > best.logOdds {
+			best = top
+			best.logOdds = l
+		}
+	}
+	return best.logOdds, best
+}
+
+// coupledFit is a fit with the coupler that made it.
+type coupledFit struct {
+	fitted
+	c       *coupler
+	logOdds float64
+}
+
+// bestFirst orders the wanders by how well they tell the story without
+// coupling.
+func (st *story) bestFirst() []int {
+	order := make([]int, len(st.without))
+	for i := range order {
+		order[i] = i
+	}
+	slices.SortStableFunc(order, func(a, b int) int {
+		return cmp.Compare(st.without[b].log(), st.without[a].log())
+	})
+	return order
+}
+
+// refine fits a candidate under one wander, in turn with the explanations that
+// the residual asks for.
+func (st *story) refine(k candidate, w int) (fitted, bool) {
+	p := k.start
+	var best fitted
+	found := false
+	for range 2 {
+		eff, ok := k.c.effects(p, nil)
+		if !ok {
+			break
+		}
+		t := st.explainedWithout(k.c, p, eff, w)
+		f, ok := k.c.fitCoupling(t, p)
+		if !ok {
+			break
+		}
+		if !found || f.evidence > best.evidence {
+			best, found = f, true
+		}
+		p = f.p
+	}
+	return best, found
+}
+
+// explainedWithout seeks explanations in what a coupling leaves, and returns
+// blocks that allow them, with the data as they are.
+func (st *story) explainedWithout(c *coupler, p params, eff []effect, w int) told {
+	raw := st.raw[w]
+	ds, null := c.residuals(raw, p, eff)
+	var t told
 	if raw.ds != nil {
-		ds = raw.ds.copied()
-		subtract(ds, g, f, true)
+		t.ds = raw.ds.copied()
+		t.ds.y = ds
+		t.ds.refresh()
 	}
 	if raw.null != nil {
-		null = raw.null.copied()
-		subtract(null, g, f, false)
+		t.null = raw.null.copied()
+		t.null.y = null
+		t.null.refresh()
 	}
-	t := st.explained(ds, null)
+	t = st.explained(t.ds, t.null)
 	if t.ds != nil {
 		t.ds.y = slices.Clone(raw.ds.y)
 		t.ds.refresh()
@@ -117,23 +247,7 @@ func (st *story) reselected(sc *scanner, raw told, sigs []signature) (float64, s
 		t.null.y = slices.Clone(raw.null.y)
 		t.null.refresh()
 	}
-	sc.ds, sc.null = t.ds, t.null
-	got := sc.scan(sigs)
-	return t.log() + got.logMean, got, true
-}
-
-// subtract takes a coupled segment's signature out of a block's data.
-func subtract(b *block, g signature, f segmentFit, depthSignal bool) {
-	n := len(g.ok)
-	for k := f.from; k <= f.to; k++ {
-		if depthSignal {
-			b.y[k] -= g.d[k]
-			b.y[n+k] -= g.s[k]
-		} else {
-			b.y[k] -= g.n[k]
-		}
-	}
-	b.refresh()
+	return t
 }
 
 func logSum(l []float64) float64 {

@@ -13,7 +13,7 @@ func (c *columns) stretches(found []finding, units geo.Units) []Stretch {
 	for _, f := range found {
 		s := Stretch{
 			FromM: c.rd[f.from].StationM, ToM: c.rd[f.to].StationM,
-			Grade: c.grade(f), Score: f.score(), Neighbor: f.e.name, SeparationM: math.Abs(f.asideM),
+			Grade: c.grade(f), Score: f.score(), Neighbor: f.c.e.name, SeparationM: math.Abs(f.asideM),
 			ShiftM: math.NaN(), Shift95M: math.NaN(),
 		}
 		c.displace(&s, f)
@@ -30,7 +30,7 @@ func (c *columns) grade(f finding) string {
 	switch {
 	case score < 0.8 || c.harmless(f):
 		return Watch
-	case score >= 0.95 && (f.best.ds >= 2 && f.best.n >= 2 || max(f.best.ds, f.best.n) >= 8):
+	case score >= 0.95 && (f.ds >= 2 && f.n >= 2 || max(f.ds, f.n) >= 8):
 		return Strong
 	}
 	return Suspect
@@ -44,19 +44,31 @@ func (c *columns) harmless(f finding) bool {
 			return false
 		}
 	}
-	return math.Abs(f.depthEffect) < 0.1
+	for _, x := range f.effects {
+		if math.Abs(x.lnDepth) >= 0.1 {
+			return false
+		}
+	}
+	return true
 }
 
 // displacement returns where the true line lies from the mark at reading k,
 // positive to the right, with its 95 % half-width.
 func (f finding) displacement(k int) (trueM, half95M float64, ok bool) {
 	i := k - f.lo
-	if i < 0 || i >= len(f.on) || f.on[i] <= 0 {
+	if i < 0 || i >= len(f.effects) {
 		return 0, 0, false
 	}
-	x, sd := -f.shift[i], f.shiftSD[i]
-	model := modelErrorPart * x
-	return x, 1.96 * math.Sqrt(sd*sd+model*model+minShiftSD*minShiftSD), true
+	x := f.effects[i]
+	g := x.gradient(shiftOf)
+	var variance float64
+	for a := range g {
+		for b := range g {
+			variance += g[a] * f.cov[a][b] * g[b]
+		}
+	}
+	model := modelErrorPart * x.shiftM
+	return -x.shiftM, 1.96 * math.Sqrt(variance+model*model+minShiftSD*minShiftSD), true
 }
 
 // What the two-conductor model and the grid of signatures leave uncertain of a

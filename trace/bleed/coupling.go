@@ -1,0 +1,198 @@
+package bleed
+
+import (
+	"math"
+)
+
+// A coupling is one coupled stretch with its parameters free: where it starts
+// and ends, how sharply, what share flows on the neighbour and how that share
+// changes along the stretch, how far off and how deep the neighbour is, and by
+// how much the line's own current changes. The order is that of the p vector.
+const (
+	pFrom   = iota // station, metres
+	pTo            // station, metres
+	pEdge          // log of the length over which the share sets in, metres
+	pShare         // of the line's current on the neighbour
+	pTilt          // change of the share from the stretch's one end to its other
+	pBulge         // change of the share from its ends to its middle
+	pAside         // neighbour's distance: sigmas (known), or log of depths (unknown)
+	pDepth2        // log of the neighbour's depth over what is assumed
+	pOwn           // log change of the line's own current inside
+	pCount
+)
+
+type params [pCount]float64
+
+// coupler evaluates couplings of one exposure over a window.
+type coupler struct {
+	col    *columns
+	e      exposure
+	lo, hi int
+	sideU  float64 // unknown neighbour: signed distance in depths at which pAside is 0
+	lnD    []float64
+	mean   params // prior
+	sd     params
+}
+
+// effect is a coupling's mark on one reading, and how it changes with share,
+// distance and the neighbour's depth.
+type effect struct {
+	response
+	byShare, byAside, byDepth2 response
+	share, edge                float64
+	shareBy                    params // of share
+	edgeBy                     params // of edge
+}
+
+func newCoupler(col *columns, e exposure, lo, hi int, u, depthFactor float64, start params) *coupler {
+	c := &coupler{col: col, e: e, lo: lo, hi: hi, sideU: u, lnD: col.localDepth(lo, hi)}
+	length := col.rd[hi-1].StationM - col.rd[lo].StationM
+	mid := (col.rd[hi-1].StationM + col.rd[lo].StationM) / 2
+	c.mean = params{pFrom: mid, pTo: mid, pEdge: math.Log(1.5), pDepth2: math.Log(depthFactor), pOwn: start[pOwn]}
+	c.sd = params{pFrom: length/2 + 10, pTo: length/2 + 10, pEdge: 0.7, pShare: 0.5,
+		pTilt: 0.05 + 0.15*math.Abs(start[pShare]), pBulge: 0.05 + 0.15*math.Abs(start[pShare]),
+		pAside: 1, pDepth2: 0.12, pOwn: start.sharingSD()}
+	if e.at == nil {
+		c.sd[pAside], c.sd[pDepth2] = 0.4, 0.3
+	} else if math.IsNaN(e.at[(lo+hi)/2].depthM) {
+		c.sd[pDepth2] = 0.25
+	}
+	return c
+}
+
+func (p params) sharingSD() float64 {
+	if p[pShare] > 0 {
+		return 0.03 + 0.35*p[pShare]
+	}
+	return 0.03 - 0.2*p[pShare]
+}
+
+// localDepth is the log of depth as read about each reading: a running median
+// of nine, coupling not yet taken out.
+func (c *columns) localDepth(lo, hi int) []float64 {
+	out := make([]float64, hi-lo)
+	var buf []float64
+	for k := lo; k < hi; k++ {
+		buf = buf[:0]
+		for i := max(0, k-4); i <= min(len(c.rd)-1, k+4); i++ {
+			if c.varD[i] < nothing {
+				buf = append(buf, c.lnD[i])
+			}
+		}
+		out[k-lo] = math.Log(c.depth[k])
+		if len(buf) >= 3 {
+			out[k-lo] = median(buf)
+		}
+	}
+	return out
+}
+
+// edge is the part of the coupling present at a station, smooth as the field
+// sees a step of current, with its derivatives.
+func (p params) edge(stationM float64) (e float64, by params) {
+	h := math.Exp(p[pEdge])
+	a, b := stationM-p[pFrom], p[pTo]-stationM
+	ea, eb := half(a, h), half(b, h)
+	da, db := halfSlope(a, h), halfSlope(b, h)
+	by[pFrom], by[pTo] = -da*eb, ea*db
+	by[pEdge] = -(da*a*eb + ea*db*b) // half depends on along/h
+	return ea * eb, by
+}
+
+// halfSlope is the derivative of half along the line.
+func halfSlope(alongM, hM float64) float64 {
+	r := math.Hypot(alongM, hM)
+	return 0.5 * hM * hM / (r * r * r)
+}
+
+// shareAt is the share at a station with its derivatives.
+func (p params) shareAt(stationM float64) (share, e float64, by, edgeBy params) {
+	e, edgeBy = p.edge(stationM)
+	length := math.Max(p[pTo]-p[pFrom], 1)
+	t := math.Max(-1, math.Min(1, 2*(stationM-p[pFrom])/length-1))
+	f := p[pShare] + p[pTilt]*t + p[pBulge]*(0.5-t*t)
+	for i := range by {
+		by[i] = f * edgeBy[i]
+	}
+	by[pShare], by[pTilt], by[pBulge] = e, e*t, e*(0.5-t*t)
+	return f * e, e, by, edgeBy
+}
+
+// effects evaluates a coupling over the window. It is not ok where the model
+// breaks down: the mark would slide onto the neighbour.
+func (c *coupler) effects(p params, last []effect) ([]effect, bool) {
+	out := make([]effect, c.hi-c.lo)
+	for i := range out {
+		k := c.lo + i
+		x := &out[i]
+		x.share, x.edge, x.shareBy, x.edgeBy = p.shareAt(c.col.rd[k].StationM)
+		if math.Abs(x.share) < 0.004 || c.e.at != nil && math.IsNaN(c.e.at[k].asideM) {
+			continue
+		}
+		if c.e.at != nil && c.e.at[k].crossing {
+			continue
+		}
+		depth := math.Exp(c.lnD[i])
+		if last != nil {
+			depth = math.Exp(c.lnD[i] - last[i].lnDepth)
+		}
+		if !c.at(x, k, depth, p) {
+			return nil, false
+		}
+	}
+	return out, true
+}
+
+// at evaluates one reading with derivatives by small differences.
+func (c *coupler) at(x *effect, k int, depthM float64, p params) bool {
+	get := func(share, aside, d2 float64) (response, bool) {
+		if c.e.at == nil {
+			return respond(depthM, c.col.gapM, c.sideU*depthM*math.Exp(aside), depthM*math.Exp(d2), share)
+		}
+		at := c.e.at[k]
+		a := at.asideM + aside*at.sigmaM
+		if a*at.asideM < 0 || math.Abs(a) < 0.1*depthM {
+			a = math.Copysign(0.1*depthM, at.asideM)
+		}
+		depth2 := at.depthM
+		if math.IsNaN(depth2) {
+			depth2 = depthM
+		}
+		return respond(depthM, c.col.gapM, a, depth2*math.Exp(d2), share)
+	}
+	var ok, ok1, ok2, ok3 bool
+	const ds, da, dd = 0.01, 0.02, 0.02
+	x.response, ok = get(x.share, p[pAside], p[pDepth2])
+	var s, a, d response
+	s, ok1 = get(x.share-math.Copysign(ds, x.share), p[pAside], p[pDepth2])
+	a, ok2 = get(x.share, p[pAside]+da, p[pDepth2])
+	d, ok3 = get(x.share, p[pAside], p[pDepth2]+dd)
+	if !ok || !ok1 || !ok2 || !ok3 {
+		return false
+	}
+	x.byShare = x.response.minus(s, math.Copysign(ds, x.share))
+	x.byAside = a.minus(x.response, da)
+	x.byDepth2 = d.minus(x.response, dd)
+	return true
+}
+
+func (r response) minus(o response, by float64) response {
+	return response{(r.shiftM - o.shiftM) / by, (r.nullM - o.nullM) / by, (r.lnDepth - o.lnDepth) / by, (r.lnField - o.lnField) / by}
+}
+
+// gradient is how one part of the response changes with the parameters.
+func (x *effect) gradient(of func(response) float64) params {
+	var g params
+	bs := of(x.byShare)
+	for i := range g {
+		g[i] = bs * x.shareBy[i]
+	}
+	g[pAside] += of(x.byAside)
+	g[pDepth2] += of(x.byDepth2)
+	return g
+}
+
+func shiftOf(r response) float64 { return r.shiftM }
+func nullOf(r response) float64  { return r.nullM }
+func depthOf(r response) float64 { return r.lnDepth }
+func fieldOf(r response) float64 { return r.lnField }

@@ -1,0 +1,215 @@
+package bleed
+
+import "math"
+
+// fitted is a coupling fitted to a window.
+type fitted struct {
+	p        params
+	effects  []effect
+	cov      [pCount][pCount]float64 // posterior of p
+	evidence float64                 // log, comparable with told.log
+	ds, n    float64                 // log likelihood ratios of the two blocks
+}
+
+// fitCoupling fits a coupling by damped Gauss-Newton steps (Levenberg, 1944;
+// Marquardt, 1963) under a told story's covariance, and integrates it out by
+// Laplace's method.
+func (c *coupler) fitCoupling(t told, start params) (fitted, bool) {
+	p := start
+	eff, ok := c.effects(p, nil)
+	if !ok {
+		return fitted{}, false
+	}
+	cost := c.cost(t, p, eff)
+	lambda := 1e-3
+	for range 25 {
+		h, g := c.normal(t, p, eff)
+		improved := false
+		for range 6 {
+			q := p
+			step, solved := solveDamped(h, g, lambda)
+			if !solved {
+				break
+			}
+			for i := range q {
+				q[i] += step[i]
+			}
+			c.hold(&q)
+			next, ok := c.effects(q, eff)
+			if ok {
+				if v := c.cost(t, q, next); v < cost {
+					improved = cost-v > 0.01
+					p, eff, cost = q, next, v
+					lambda = math.Max(1e-6, lambda/5)
+					break
+				}
+			}
+			lambda *= 6
+		}
+		if !improved {
+			break
+		}
+	}
+	return c.finish(t, p, eff)
+}
+
+// hold keeps parameters where the model means something.
+func (c *coupler) hold(p *params) {
+	first, last := c.col.rd[c.lo].StationM, c.col.rd[c.hi-1].StationM
+	p[pFrom] = math.Max(first-15, math.Min(last-2, p[pFrom]))
+	p[pTo] = math.Min(last+15, math.Max(p[pFrom]+3, p[pTo]))
+	p[pEdge] = math.Max(math.Log(0.3), math.Min(math.Log(8), p[pEdge]))
+	p[pShare] = math.Max(-0.95, math.Min(1.2, p[pShare]))
+	p[pAside] = math.Max(-3, math.Min(3, p[pAside]))
+	if c.e.at == nil {
+		p[pAside] = math.Max(-0.8, math.Min(0.8, p[pAside]))
+	}
+	p[pDepth2] = math.Max(-0.8, math.Min(0.8, p[pDepth2]))
+}
+
+// residuals are the data less the coupling.
+func (c *coupler) residuals(t told, p params, eff []effect) (ds, null []float64) {
+	n := c.hi - c.lo
+	if t.ds != nil {
+		ds = make([]float64, 2*n)
+		for i, x := range eff {
+			ds[i] = t.ds.y[i] - x.lnDepth
+			ds[n+i] = t.ds.y[n+i] - x.lnField - p[pOwn]*x.edge
+		}
+	}
+	if t.null != nil {
+		null = make([]float64, n)
+		for i, x := range eff {
+			null[i] = t.null.y[i] - x.nullM
+		}
+	}
+	return ds, null
+}
+
+func (c *coupler) cost(t told, p params, eff []effect) float64 {
+	ds, null := c.residuals(t, p, eff)
+	var q float64
+	if ds != nil {
+		q += t.ds.form(ds, ds)
+	}
+	if null != nil {
+		q += t.null.form(null, null)
+	}
+	return 0.5 * (q + c.priorForm(p))
+}
+
+func (c *coupler) priorForm(p params) float64 {
+	var q float64
+	for i := range p {
+		z := (p[i] - c.mean[i]) / c.sd[i]
+		q += z * z
+	}
+	return q
+}
+
+// normal returns the normal matrix and the descent of the cost.
+func (c *coupler) normal(t told, p params, eff []effect) (h [pCount][pCount]float64, g params) {
+	for i := range g {
+		h[i][i] = 1 / (c.sd[i] * c.sd[i])
+		g[i] = -(p[i] - c.mean[i]) * h[i][i]
+	}
+	ds, null := c.residuals(t, p, eff)
+	n := len(eff)
+	if ds != nil {
+		var j [pCount][]float64
+		for i := range j {
+			j[i] = make([]float64, 2*n)
+		}
+		for k := range eff {
+			d, s := eff[k].gradient(depthOf), eff[k].gradient(fieldOf)
+			for i := range j {
+				j[i][k], j[i][n+k] = d[i], s[i]+p[pOwn]*eff[k].edgeBy[i]
+			}
+			j[pOwn][n+k] += eff[k].edge
+		}
+		t.ds.accumulate(&h, &g, j, ds)
+	}
+	if null != nil {
+		var j [pCount][]float64
+		for i := range j {
+			j[i] = make([]float64, n)
+		}
+		for k := range eff {
+			v := eff[k].gradient(nullOf)
+			for i := range j {
+				j[i][k] = v[i]
+			}
+		}
+		t.null.accumulate(&h, &g, j, null)
+	}
+	return h, g
+}
+
+func (b *block) accumulate(h *[pCount][pCount]float64, g *params, j [pCount][]float64, r []float64) {
+	for a := range j {
+		w := b.times(j[a])
+		for i, v := range w {
+			g[a] += v * r[i]
+		}
+		for c := 0; c <= a; c++ {
+			var s float64
+			for i, v := range w {
+				s += v * j[c][i]
+			}
+			h[a][c] += s
+			if c != a {
+				h[c][a] += s
+			}
+		}
+	}
+}
+
+// times is precision times v.
+func (b *block) times(v []float64) []float64 {
+	out := make([]float64, b.n)
+	for j, x := range v {
+		if x == 0 {
+			continue
+		}
+		row := b.prec[j*b.n : (j+1)*b.n] // symmetric
+		for i, w := range row {
+			out[i] += w * x
+		}
+	}
+	return out
+}
+
+func (b *block) form(u, v []float64) float64 {
+	var s float64
+	for i, x := range b.times(v) {
+		s += u[i] * x
+	}
+	return s
+}
+
+// finish computes evidence and posterior at the optimum.
+func (c *coupler) finish(t told, p params, eff []effect) (fitted, bool) {
+	h, _ := c.normal(t, p, eff)
+	f := fitted{p: p, effects: eff}
+	inverse, logDet, ok := invert(h)
+	if !ok {
+		return f, false
+	}
+	f.cov = inverse
+	ds, null := c.residuals(t, p, eff)
+	if ds != nil {
+		q := t.ds.form(ds, ds)
+		f.evidence += -0.5*(t.ds.logDet+q) - t.ds.cost
+		f.ds = 0.5 * (t.ds.form(t.ds.y, t.ds.y) - q)
+	}
+	if null != nil {
+		q := t.null.form(null, null)
+		f.evidence += -0.5*(t.null.logDet+q) - t.null.cost
+		f.n = 0.5 * (t.null.form(t.null.y, t.null.y) - q)
+	}
+	f.evidence -= 0.5 * (c.priorForm(p) + logDet)
+	for i := range c.sd {
+		f.evidence -= math.Log(c.sd[i])
+	}
+	return f, true
+}
