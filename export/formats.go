@@ -22,6 +22,7 @@ var formats = []format{
 	{"gpkg", false, geoPackageOutputs},
 	{"csv", false, csvOutputs},
 	{"gpx", false, one(".gpx", func(w io.Writer, s *trace.Sheet) error { return GPX(w, s, 0) })},
+	{"pdf", false, one(".pdf", func(w io.Writer, s *trace.Sheet) error { return PDF(w, s, PDFOptions{}) })},
 }
 
 // one is a format of a single streamed file.

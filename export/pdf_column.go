@@ -10,11 +10,14 @@ import (
 	"loamline/geo"
 )
 
-// checks lists what to check before digging, each with a box to tick. What
-// finds no room is named as being in the notes, never left out silently.
+// checks lists what to check before digging, each with a box to tick, then what
+// is to be known of the sheet's line. What finds no room is named as being in
+// the notes, never left out silently.
 func (d *drafter) checks(r plan.Rect, sh *drawnSheet) {
 	y := d.heading(r, "CHECK BEFORE DIGGING")
 	list := d.checkList(sh)
+	boxes := len(list)
+	list = append(list, d.lineNotes(sh)...)
 	f := d.checkFont(list, plan.Rect{X: r.X, Y: y, W: r.W, H: r.Bottom() - y})
 	for i, s := range list {
 		lines := d.c.Wrap(sentence(s), f, r.W-checkTabMM)
@@ -28,7 +31,9 @@ func (d *drafter) checks(r plan.Rect, sh *drawnSheet) {
 			d.c.Lines(r.X+checkTabMM, y, d.c.WrapTo(more, bold, r.W-checkTabMM, 2), bold)
 			return
 		}
-		d.c.Frame(plan.Rect{X: r.X + 0.2, Y: y + 0.35, W: f.SizePt * 0.3, H: f.SizePt * 0.3}, thinPen)
+		if i < boxes {
+			d.c.Frame(plan.Rect{X: r.X + 0.2, Y: y + 0.35, W: f.SizePt * 0.3, H: f.SizePt * 0.3}, thinPen)
+		}
 		y = d.c.Lines(r.X+checkTabMM, y, lines, f) + checkGapMM
 	}
 }
@@ -67,16 +72,23 @@ func (d *drafter) checkList(sh *drawnSheet) []string {
 	for _, n := range d.unplaced {
 		own = append(own, "Number "+strconv.Itoa(n.no)+" on this plan, "+n.OnLine()+": "+FindingTitle(d.u, n.Finding))
 	}
-	if sh.kind == stripSheet {
-		l := &d.lines[sh.line]
-		for _, s := range l.Centerline.Notes {
-			own = append(own, l.Setup.Name+": "+s)
-		}
-	}
 	if list := append(own, rest...); len(list) > 0 {
 		return list
 	}
 	return []string{d.noAdvice()}
+}
+
+// lineNotes is what people must know of the fit of a strip's line.
+func (d *drafter) lineNotes(sh *drawnSheet) []string {
+	if sh.kind != stripSheet {
+		return nil
+	}
+	l := &d.lines[sh.line]
+	var out []string
+	for _, s := range l.Centerline.Notes {
+		out = append(out, "Of "+l.Setup.Name+": "+s)
+	}
+	return out
 }
 
 // noAdvice stands where a job lists nothing to check.
@@ -139,7 +151,7 @@ func (d *drafter) key(r plan.Rect, sh *drawnSheet) {
 
 // sheetRing is the outline of a strip's window.
 func (p *planView) sheetRing(sh *drawnSheet) []plan.Pt {
-	v := plan.View{Window: p.lay.window(bandReserveMM), Scale: sh.scale, Center: sh.strip.Center, AngleRad: sh.strip.AngleRad}
+	v := plan.View{Window: p.lay.window(p.bandMM()), Scale: sh.scale, Center: sh.strip.Center, AngleRad: sh.strip.AngleRad}
 	var ring []plan.Pt
 	for _, q := range v.Corners() {
 		ring = append(ring, p.Paper(q))
@@ -161,7 +173,7 @@ func (p *planView) keyNumbers(sh *drawnSheet) {
 			}
 			s := strconv.Itoa(k.no)
 			mid := p.lines[k.line].path.At((k.strip.FromM + k.strip.ToM) / 2)
-			if at, ok := p.board.Place(p.Paper(mid), p.c.Width(s, f)+0.6, f.SizePt*0.28+0.4, 0.8, 6); ok {
+			if at, _, ok := p.board.Place([]plan.Pt{p.Paper(mid)}, p.c.Width(s, f)+0.6, f.SizePt*0.28+0.4, 0.8, 6); ok {
 				p.c.Text(plan.Pt{X: at.X + 0.3, Y: at.Bottom() - 0.2}, s, f, paper.Left)
 			}
 		}

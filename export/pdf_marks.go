@@ -48,7 +48,9 @@ func (d *drafter) utilityLine(runs [][]plan.Pt, st Style, weight float64) {
 		d.c.Path(run, paper.Pen{WidthMM: w + 2*casingMM, Color: paper.Black, DashMM: dash})
 		d.c.Path(run, paper.Pen{WidthMM: w, Color: paper.Hex(st.Hex), DashMM: dash})
 	}
-	d.used[lineSign(st.Utility)] = true
+	if len(runs) > 0 {
+		d.used[lineSign(st.Utility)] = true
+	}
 }
 
 // codeOnLine writes the letter code into a gap of the line.

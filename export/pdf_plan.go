@@ -42,6 +42,7 @@ func (d *drafter) plan(view plan.View, sh *drawnSheet) {
 		p.checksFailed()
 		p.findingLabels()
 		p.names()
+		p.recordNames()
 	})
 	p.coordinates()
 	d.c.Frame(view.Window, thinPen)
@@ -120,10 +121,15 @@ func (p *planView) records() {
 			p.board.Ink(run, 0.6)
 			p.used[signRecord] = true
 		}
-		if run := longestRun(runs, p.Window); len(run) > 1 {
-			st := StyleOf(r.Utility)
-			text := "record: " + r.Name + " (" + st.Code + ")"
-			p.label(run, []string{text}, p.font(paper.Italic, 0.85), 1.2, 14)
+	}
+}
+
+// recordNames writes the names of records beside them.
+func (p *planView) recordNames() {
+	for _, r := range p.s.Records {
+		if run := longestRun(p.runs(r.Path), p.Window); len(run) > 1 {
+			f := p.font(paper.Italic, 0.85)
+			p.label(run, []string{p.c.Fit("record: "+r.Name+" ("+StyleOf(r.Utility).Code+")", f, 60)}, f, 1.2, 14)
 		}
 	}
 }
@@ -142,27 +148,26 @@ func longestRun(runs [][]plan.Pt, r plan.Rect) []plan.Pt {
 	return best
 }
 
-// label puts words beside a path, at the first of a few places that is free.
+// label puts words beside a path, where it is best.
 func (p *planView) label(run []plan.Pt, lines []string, f paper.Font, near, far float64) bool {
 	w := plan.NewWalk(run)
+	var anchors []plan.Pt
 	for _, t := range []float64{0.5, 0.35, 0.65, 0.2, 0.8, 0.08, 0.92} {
 		at, _ := w.At(t * w.Length())
-		if p.words(at, lines, f, near, far) {
-			return true
-		}
+		anchors = append(anchors, at)
 	}
-	return false
+	return p.words(anchors, lines, f, near, far)
 }
 
-// words puts lines of text near an anchor, with a leader where they stand off.
-func (p *planView) words(anchor plan.Pt, lines []string, f paper.Font, near, far float64) bool {
+// words puts lines of text near one of some anchors, with a leader where they
+// stand off.
+func (p *planView) words(anchors []plan.Pt, lines []string, f paper.Font, near, far float64) bool {
 	w, h := p.size(lines, f)
-	r, ok := p.board.Place(anchor, w+1, h+0.8, near, far)
-	if !ok {
-		return false
+	r, i, ok := p.board.Place(anchors, w+1, h+0.8, near, far)
+	if ok {
+		p.write(r, anchors[i], lines, f)
 	}
-	p.write(r, anchor, lines, f)
-	return true
+	return ok
 }
 
 func (d *drafter) size(lines []string, f paper.Font) (wMM, hMM float64) {
@@ -215,7 +220,7 @@ func (p *planView) sheetTags() {
 		f := p.font(paper.Bold, 1)
 		w, h := p.c.Width(s, f)+2, f.LineMM()+1
 		at := p.Paper(l.path.At((sh.strip.FromM + sh.strip.ToM) / 2))
-		if r, ok := p.board.Place(at, w, h, 4, 40); ok {
+		if r, _, ok := p.board.Place([]plan.Pt{at}, w, h, 4, 40); ok {
 			p.write(r, at, nil, f)
 			p.c.Frame(r, sheetPen)
 			p.c.Text(plan.Pt{X: r.Center().X, Y: r.Y + f.SizePt*0.36 + 0.3}, s, f, paper.Middle)

@@ -211,7 +211,7 @@ func (p *planView) matchWords(run []plan.Pt, out plan.Pt, s string) {
 		}
 	}
 	on, _ := w.At(w.Length() / 2)
-	p.words(on, []string{s}, f, 3, 30)
+	p.words([]plan.Pt{on}, []string{s}, f, 3, 30)
 }
 
 // takeAlong reserves the place of a turned text.

@@ -42,7 +42,11 @@ func (p *planView) stations() {
 		if !l.traced() || p.strip() && i != p.sh.line {
 			continue
 		}
-		for _, s := range stationsOf(p.u, l, 0, l.path.Length(), p.Scale.MMPerM()) {
+		k := p.Scale.MMPerM()
+		if !p.strip() {
+			k *= 0.6 // an overview needs fewer
+		}
+		for _, s := range stationsOf(p.u, l, 0, l.path.Length(), k) {
 			p.station(l, s)
 		}
 	}
@@ -59,7 +63,7 @@ func (p *planView) station(l *drawnLine, s float64) {
 	p.board.Ink([]plan.Pt{at.Sub(n), at.Add(n)}, 1)
 	p.used[signStation] = true
 	f := p.font(paper.Regular, 0.9)
-	p.words(at, []string{p.u.Long(s)}, f, 2, 5)
+	p.words([]plan.Pt{at}, []string{p.u.Long(s)}, f, 2, 5)
 }
 
 // dir is the direction of a line on paper at a station.
@@ -133,7 +137,7 @@ func (p *planView) exposures() {
 			p.exposedMark(at)
 			p.used[signExposed] = true
 			if p.strip() {
-				p.words(at, p.exposedWords(r), p.font(paper.Regular, 0.9), 2.5, 24)
+				p.words([]plan.Pt{at}, p.exposedWords(r), p.font(paper.Regular, 0.9), 2.5, 24)
 			}
 		}
 	}

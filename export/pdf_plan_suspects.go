@@ -133,7 +133,7 @@ func (p *planView) finding(n numbered, anchor plan.Pt, lines []string, near floa
 	w = math.Max(w, w2) + 2*discMM + 1.8
 	h := float64(len(lines))*head.LineMM() + 1
 	if p.strip() {
-		if r, ok := p.board.Place(anchor, w, h, near, 44); ok {
+		if r, _, ok := p.board.Place([]plan.Pt{anchor}, w, h, near, 44); ok {
 			p.write(r, anchor, nil, head)
 			p.c.Frame(r, paper.Pen{WidthMM: 0.15, Color: paper.Black})
 			p.numberDisc(plan.Pt{X: r.X + discMM + 0.3, Y: r.Y + discMM + 0.3}, n.no)
@@ -143,7 +143,7 @@ func (p *planView) finding(n numbered, anchor plan.Pt, lines []string, near floa
 		}
 		p.unplaced = append(p.unplaced, n)
 	}
-	if r, ok := p.board.Place(anchor, 2*discMM, 2*discMM, near-1, 40); ok {
+	if r, _, ok := p.board.Place([]plan.Pt{anchor}, 2*discMM, 2*discMM, near-1, 40); ok {
 		p.write(r, anchor, nil, head)
 		p.numberDisc(r.Center(), n.no)
 		return

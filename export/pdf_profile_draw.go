@@ -214,7 +214,7 @@ func (p *profileView) words(at plan.Pt, s string) {
 	f := p.font(paper.Regular, 0.88)
 	s = p.c.Fit(s, f, 46)
 	w, h := p.c.Width(s, f)+1, f.LineMM()+0.4
-	r, ok := p.board.Place(at, w, h, 2, 22)
+	r, _, ok := p.board.Place([]plan.Pt{at}, w, h, 2, 22)
 	if !ok {
 		return
 	}
@@ -274,6 +274,9 @@ func (p *profileView) void(fromM, toM float64) {
 		dir = plan.Pt{Y: -1}
 	}
 	at := r.Center()
+	if dir.Y == 0 {
+		at.Y = r.Bottom() - 7
+	}
 	p.plate(at, dir, w+1.5, 3)
 	p.c.TextAlong(at, dir, s, f)
 	p.board.Take(r)

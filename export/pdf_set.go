@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"math"
 
+	"loamline/export/internal/paper"
 	"loamline/export/internal/plan"
 	"loamline/geo"
 	"loamline/trace"
@@ -50,6 +51,7 @@ type sheetSet struct {
 	lines    []drawnLine
 	sheets   []drawnSheet
 	findings []numbered
+	ruler    *paper.Canvas // measures text before there are pages
 }
 
 // numbered is a finding with the number that the drawing and the notes share.
@@ -69,7 +71,7 @@ func newSheetSet(s *trace.Sheet, opt PDFOptions) (*sheetSet, error) {
 	if _, err := ParsePaper(string(opt.Paper)); err != nil {
 		return nil, err
 	}
-	set := &sheetSet{s: s, u: s.Job.Units, date: JobDate(s)}
+	set := &sheetSet{s: s, u: s.Job.Units, date: JobDate(s), ruler: paper.New(100, 100, paper.Info{})}
 	if set.u != geo.US {
 		set.u = geo.Metric
 	}
@@ -128,7 +130,7 @@ func (set *sheetSet) choosePaper(opt PDFOptions) {
 // cut lays the strips of every line.
 func (set *sheetSet) cut(opt PDFOptions) {
 	set.lay, set.sheets = layoutOf(set.paper), nil
-	win := set.lay.window(bandReserveMM)
+	win := set.lay.window(set.bandMM())
 	for i := range set.lines {
 		l := &set.lines[i]
 		if !l.traced() {
@@ -146,6 +148,12 @@ func (set *sheetSet) cut(opt PDFOptions) {
 			set.sheets = append(set.sheets, drawnSheet{kind: stripSheet, line: i, scale: scale, strip: st})
 		}
 	}
+}
+
+// bandMM measures the caution band of the chosen paper.
+func (set *sheetSet) bandMM() float64 {
+	d := &drafter{sheetSet: set, c: set.ruler}
+	return d.cautionsHeight(set.lay.drawing.W)
 }
 
 // padM is the ground beside a line that its sheet must show: its caution zone.

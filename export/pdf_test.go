@@ -11,6 +11,8 @@ import (
 	"strings"
 	"testing"
 
+	"loamline/export/internal/paper"
+	"loamline/export/internal/plan"
 	"loamline/export/internal/sample"
 	"loamline/geo"
 	"loamline/trace"
@@ -65,10 +67,10 @@ func hill() *trace.Sheet {
 
 func TestPDFEdgeCasesStayInTheFrame(t *testing.T) {
 	for name, s := range edgeSheets() {
-		for _, paper := range []Paper{"", A4, Letter} {
-			b := pdfBytes(t, s, PDFOptions{Paper: paper})
-			lay := layoutOf(paper)
-			if paper == "" {
+		for _, size := range []Paper{"", A4, Letter} {
+			b := pdfBytes(t, s, PDFOptions{Paper: size})
+			lay := layoutOf(size)
+			if size == "" {
 				set, err := newSheetSet(s, PDFOptions{})
 				if err != nil {
 					t.Fatal(err)
@@ -79,7 +81,7 @@ func TestPDFEdgeCasesStayInTheFrame(t *testing.T) {
 				for _, w := range page {
 					f := lay.frame
 					if w.x0 < f.X || w.x1 > f.Right()+0.1 || w.y0 < f.Y-0.3 || w.y1 > f.Bottom()+0.3 {
-						t.Errorf("%s, %q, sheet %d: %q at %.1f,%.1f to %.1f,%.1f mm lies outside the frame", name, paper, no+1, w.text, w.x0, w.y0, w.x1, w.y1)
+						t.Errorf("%s, %q, sheet %d: %q at %.1f,%.1f to %.1f,%.1f mm lies outside the frame", name, size, no+1, w.text, w.x0, w.y0, w.x1, w.y1)
 					}
 				}
 			}
@@ -143,14 +145,14 @@ func TestPDFEverySheetCarriesTheCautions(t *testing.T) {
 
 // The words of an ordinary job do not run over each other.
 func TestPDFWordsDoNotOverlap(t *testing.T) {
-	for _, paper := range []Paper{A4, A3} {
-		for no, page := range pdfWords(t, pdfFile(t, pdfBytes(t, sample.Sheet(), PDFOptions{Paper: paper}))) {
+	for _, size := range []Paper{A4, A3} {
+		for no, page := range pdfWords(t, pdfFile(t, pdfBytes(t, sample.Sheet(), PDFOptions{Paper: size}))) {
 			for i, a := range page {
 				for _, b := range page[i+1:] {
 					w, h := math.Min(a.x1, b.x1)-math.Max(a.x0, b.x0), math.Min(a.y1, b.y1)-math.Max(a.y0, b.y0)
 					small := math.Min((a.x1-a.x0)*(a.y1-a.y0), (b.x1-b.x0)*(b.y1-b.y0))
 					if w > 0 && h > 0 && w*h > 0.25*small {
-						t.Errorf("%s, sheet %d: %q runs over %q at %.0f,%.0f mm", paper, no+1, a.text, b.text, a.x0, a.y0)
+						t.Errorf("%s, sheet %d: %q runs over %q at %.0f,%.0f mm", size, no+1, a.text, b.text, a.x0, a.y0)
 					}
 				}
 			}
@@ -290,5 +292,49 @@ func TestPDFRefusesWhatItCannotDraw(t *testing.T) {
 	}
 	if b.Len() > 0 {
 		t.Error("something was written all the same")
+	}
+}
+
+// Every sign has words; every sign that a sheet uses stands in its legend.
+func TestPDFLegendKnowsEverySign(t *testing.T) {
+	for s := signTolerance; s < signEnd; s++ {
+		if signWords[s] == "" {
+			t.Errorf("sign %d has no words", s)
+		}
+	}
+	d := newDrafter(&sheetSet{lay: layoutOf(A3)})
+	d.c = paper.New(420, 297, paper.Info{})
+	d.used = map[sign]bool{}
+	for i := range styles {
+		d.used[signLine+sign(i)] = true
+	}
+	for s := signTolerance; s < signEnd; s++ {
+		d.used[s] = true
+	}
+	rows, _ := d.legendRows(80)
+	if want := len(styles) + int(signEnd-signTolerance); len(rows) != want {
+		t.Errorf("the legend has %d rows, want %d", len(rows), want)
+	}
+	d.c.Page("legend")
+	d.legend(plan.Rect{X: 10, Y: 10, W: 80, H: 270})
+}
+
+func BenchmarkPDFTwoKilometres(b *testing.B) {
+	path := make([]geo.XY, 20000)
+	for i, q := range winding(2000) {
+		for k := range 50 {
+			if j := i*50 + k; j < len(path) {
+				path[j] = q.Add(geo.XY{X: 0.02 * float64(k), Y: 0.02 * float64(k)})
+			}
+		}
+	}
+	s := testSheet(geo.Metric, path)
+	b.ReportAllocs()
+	for b.Loop() {
+		var buf bytes.Buffer
+		if err := PDF(&buf, s, PDFOptions{}); err != nil {
+			b.Fatal(err)
+		}
+		b.ReportMetric(float64(buf.Len()), "bytes")
 	}
 }

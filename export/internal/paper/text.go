@@ -91,7 +91,7 @@ func (c *Canvas) TextAlong(at, dir plan.Pt, s string, f Font) {
 func (c *Canvas) Wrap(s string, f Font, widthMM float64) []string {
 	var lines []string
 	line := ""
-	for _, word := range strings.Fields(c.Clean(s)) {
+	for _, word := range pieces(c.Clean(s)) {
 		for c.Width(word, f) > widthMM {
 			head := c.head(word, f, widthMM)
 			if line != "" {
@@ -112,6 +112,33 @@ func (c *Canvas) Wrap(s string, f Font, widthMM float64) []string {
 		lines = append(lines, line)
 	}
 	return lines
+}
+
+// pieces splits a text where a line may end: at spaces, but not between a figure
+// and its unit or its band.
+func pieces(s string) []string {
+	var out []string
+	for _, word := range strings.Fields(s) {
+		if n := len(out); n > 0 && (word == "±" || strings.HasSuffix(out[n-1], "±") || figure(out[n-1]) && unit(word)) {
+			out[n-1] += " " + word
+			continue
+		}
+		out = append(out, word)
+	}
+	return out
+}
+
+func figure(s string) bool {
+	last := s[len(s)-1]
+	return last >= '0' && last <= '9'
+}
+
+func unit(s string) bool {
+	switch strings.TrimRight(s, ".,;:)") {
+	case "m", "cm", "mm", "km", "ft", "in", "Hz", "kHz", "%", "mA":
+		return true
+	}
+	return false
 }
 
 // head returns the longest beginning of a word that fits, one letter at least.

@@ -68,26 +68,32 @@ func (b *Board) Cost(r Rect) (float64, bool) {
 	return sum, true
 }
 
-// Place finds room for a label of w by h millimetres about an anchor, no nearer
-// than near and no farther than far, and takes it. The cheapest place wins: the
-// one that covers the least ink, then the nearest.
-func (b *Board) Place(anchor Pt, w, h, near, far float64) (Rect, bool) {
+// Place finds room for a label of w by h millimetres about one of some anchors,
+// no nearer than near and no farther than far, and takes it. The cheapest place
+// wins: the one that covers the least ink, then the nearest. It returns the
+// place and which anchor it belongs to.
+func (b *Board) Place(anchors []Pt, w, h, near, far float64) (Rect, int, bool) {
 	var best Rect
-	bestCost := math.Inf(1)
-	for d := near; d <= far+1e-9; d += 2 {
-		for k := range 24 {
-			r := around(anchor, w, h, d, float64(k)*math.Pi/12)
-			cost, free := b.Cost(r)
-			if cost += (d-near)*0.6 + b.leaderCost(anchor, r); free && cost < bestCost-1e-9 {
-				best, bestCost = r, cost
+	bestCost, which := math.Inf(1), 0
+	for i, anchor := range anchors {
+		for d := near; d <= far+1e-9; d += 2 {
+			for k := range 24 {
+				r := around(anchor, w, h, d, float64(k)*math.Pi/12)
+				cost, free := b.Cost(r)
+				if cost += (d - near) * 0.6; !free || cost >= bestCost-1e-9 {
+					continue
+				}
+				if cost += b.leaderCost(anchor, r); cost < bestCost-1e-9 {
+					best, bestCost, which = r, cost, i
+				}
 			}
 		}
 	}
 	if math.IsInf(bestCost, 1) {
-		return Rect{}, false
+		return Rect{}, 0, false
 	}
 	b.Take(best)
-	return best, true
+	return best, which, true
 }
 
 // leaderCost is the price of a leader that would run through taken places.
@@ -99,7 +105,7 @@ func (b *Board) leaderCost(anchor Pt, r Rect) float64 {
 			continue
 		}
 		if _, _, hit := clipSegment(anchor, foot, t); hit {
-			sum += 12
+			sum += 60
 		}
 	}
 	return sum

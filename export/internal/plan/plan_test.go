@@ -148,7 +148,7 @@ func TestBoardKeepsLabelsApart(t *testing.T) {
 	b.Ink([]Pt{{0, 30}, {100, 30}}, 3)
 	var placed []Rect
 	for range 12 {
-		r, ok := b.Place(Pt{50, 30}, 18, 4, 1, 40)
+		r, _, ok := b.Place([]Pt{{50, 30}}, 18, 4, 1, 40)
 		if !ok {
 			t.Fatal("no room on an almost empty board")
 		}
@@ -162,7 +162,7 @@ func TestBoardKeepsLabelsApart(t *testing.T) {
 		}
 		placed = append(placed, r)
 	}
-	if _, ok := b.Place(Pt{50, 30}, 120, 4, 1, 40); ok {
+	if _, _, ok := b.Place([]Pt{{50, 30}}, 120, 4, 1, 40); ok {
 		t.Error("a label wider than the board was placed")
 	}
 }
