@@ -43,7 +43,7 @@ func (p *planView) centerline(i int) {
 		runs := p.runs(part.Path())
 		p.utilityLine(runs, l.style, p.weight(i))
 		for _, run := range runs {
-			p.board.Ink(run, 3)
+			p.board.Ink(run, 5)
 			p.codes(run, l.style)
 		}
 	}

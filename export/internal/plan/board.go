@@ -105,7 +105,7 @@ func (b *Board) leaderCost(anchor Pt, r Rect) float64 {
 			continue
 		}
 		if _, _, hit := clipSegment(anchor, foot, t); hit {
-			sum += 60
+			sum += 30
 		}
 	}
 	return sum

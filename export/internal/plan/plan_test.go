@@ -145,7 +145,7 @@ func TestClipRing(t *testing.T) {
 
 func TestBoardKeepsLabelsApart(t *testing.T) {
 	b := NewBoard(Rect{0, 0, 100, 60})
-	b.Ink([]Pt{{0, 30}, {100, 30}}, 3)
+	b.Ink([]Pt{{0, 30}, {100, 30}}, 5)
 	var placed []Rect
 	for range 12 {
 		r, _, ok := b.Place([]Pt{{50, 30}}, 18, 4, 1, 40)
