@@ -9,12 +9,15 @@ import (
 
 	_ "modernc.org/sqlite" // the driver
 
+	"loamline/geo"
 	"loamline/trace"
 )
 
 // GeoPackageOptions chooses how a GeoPackage is written. The zero value is
 // WGS 84 in degrees.
-type GeoPackageOptions struct{ SRS SRS }
+type GeoPackageOptions struct {
+	Frame geo.Frame // of the coordinates, as geo.NewFrame makes it
+}
 
 // GeoPackage writes the sheet as an OGC GeoPackage 1.3: a table a role under the
 // role's name with typed columns and a spatial index, a point table with a row
@@ -24,9 +27,9 @@ type GeoPackageOptions struct{ SRS SRS }
 //
 // It fills the file at path, which may exist and be empty.
 func GeoPackage(path string, s *trace.Sheet, opt GeoPackageOptions) error {
-	srs := opt.SRS
-	if srs.FromWGS == nil {
-		srs = wgs84SRS
+	frame, err := writtenFrame(opt.Frame)
+	if err != nil {
+		return err
 	}
 	if err := os.Remove(path); err != nil && !os.IsNotExist(err) {
 		return err
@@ -38,7 +41,7 @@ func GeoPackage(path string, s *trace.Sheet, opt GeoPackageOptions) error {
 	defer db.Close()
 	ctx := context.Background()
 	if err := inTransaction(ctx, db, func(tx *sql.Tx) error {
-		p := &gpkg{tx: tx, srs: srs, stamp: gpkgStamp(JobDate(s))}
+		p := &gpkg{tx: tx, frame: frame, stamp: gpkgStamp(JobDate(s))}
 		return p.steps(p.create, func() error { return p.put(s, JobKey(s)) }, p.createTriggers)
 	}); err != nil {
 		return fmt.Errorf("GeoPackage: %w", err)
@@ -46,6 +49,14 @@ func GeoPackage(path string, s *trace.Sheet, opt GeoPackageOptions) error {
 	// Pages freed on the way hold nothing that a reader needs.
 	_, err = db.ExecContext(ctx, "VACUUM")
 	return err
+}
+
+// writtenFrame is a frame that coordinates may be written in.
+func writtenFrame(f geo.Frame) (geo.Frame, error) {
+	if f.CRS.Code == 0 {
+		return geo.NewFrame("EPSG:4326", "", 0)
+	}
+	return f, f.CRS.Writable()
 }
 
 // openSQLite opens a file for one writer. The file is still under its temporary
@@ -74,7 +85,7 @@ func inTransaction(ctx context.Context, db *sql.DB, do func(*sql.Tx) error) erro
 // gpkg writes within one transaction.
 type gpkg struct {
 	tx    *sql.Tx
-	srs   SRS
+	frame geo.Frame
 	stamp string // of everything that wants a time
 }
 
@@ -108,7 +119,7 @@ func (p *gpkg) put(s *trace.Sheet, key string) error {
 	if err := p.putJob(s, key); err != nil {
 		return err
 	}
-	place := newPlacer(s.Plane, p.srs)
+	place := newPlacer(s.Plane, p.frame)
 	for _, t := range gpkgTables() {
 		if err := p.putFeatures(s, t, key, place); err != nil {
 			return fmt.Errorf("%s: %w", t.Role, err)
@@ -137,7 +148,7 @@ func (p *gpkg) putFeatures(s *trace.Sheet, l layer, key string, place placer) er
 		}
 		args = append(args[:0], nil, key, l.Role, f.Line, string(StyleOf(f.Utility).Utility))
 		if ok {
-			blob = g.appendGPKG(blob[:0], p.srs.Code)
+			blob = g.appendGPKG(blob[:0], p.frame.CRS.Code)
 			args[0] = blob
 		}
 		for i, c := range l.Columns {

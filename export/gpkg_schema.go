@@ -147,8 +147,16 @@ func (p *gpkg) create() error {
 			return err
 		}
 	}
-	for _, srs := range []SRS{wgs84SRS, p.srs} {
-		if err := p.exec(`INSERT OR IGNORE INTO gpkg_spatial_ref_sys VALUES (?, ?, 'EPSG', ?, ?, '')`, srs.Name, srs.Code, srs.Code, srs.WKT); err != nil {
+	wgs84, err := geo.LookupCRS("EPSG:4326")
+	if err != nil {
+		return err
+	}
+	for _, c := range []geo.CRS{wgs84, p.frame.CRS} {
+		definition := c.WKT()
+		if definition == "" {
+			definition = "undefined" // readers go by the code
+		}
+		if err := p.exec(`INSERT OR IGNORE INTO gpkg_spatial_ref_sys VALUES (?, ?, 'EPSG', ?, ?, '')`, c.Name, c.Code, c.Code, definition); err != nil {
 			return err
 		}
 	}
@@ -179,10 +187,10 @@ func (p *gpkg) createTable(l layer) error {
 		func() error { return p.exec(`CREATE TABLE "` + l.Role + `" (` + strings.Join(cols, ", ") + ")") },
 		func() error {
 			return p.exec(`INSERT INTO gpkg_contents (table_name, data_type, identifier, description, last_change, srs_id)
-			 VALUES (?, 'features', ?, ?, ?, ?)`, l.Role, RoleTitle(l.Role), l.Words, p.stamp, p.srs.Code)
+			 VALUES (?, 'features', ?, ?, ?, ?)`, l.Role, RoleTitle(l.Role), l.Words, p.stamp, p.frame.CRS.Code)
 		},
 		func() error {
-			return p.exec(`INSERT INTO gpkg_geometry_columns VALUES (?, 'geom', ?, ?, 0, 0)`, l.Role, name, p.srs.Code)
+			return p.exec(`INSERT INTO gpkg_geometry_columns VALUES (?, 'geom', ?, ?, 0, 0)`, l.Role, name, p.frame.CRS.Code)
 		},
 		func() error {
 			return p.exec(`CREATE VIRTUAL TABLE "rtree_` + l.Role + `_geom" USING rtree(id, minx, maxx, miny, maxy)`)

@@ -137,6 +137,44 @@ func TestGDALReadsTheGeoPackage(t *testing.T) {
 	}
 }
 
+// Other systems: PROJ, through GDAL, brings the coordinates back to where the
+// GeoJSON has them. NAD83(2011) lies 1.339 m from ITRF2014 here at 2026.36 (cs2cs of
+// PROJ 9.1.1, EPSG:7912 to EPSG:6319), which the null transformation that GDAL
+// takes leaves in, so that such a difference is what must come out.
+func TestGeoPackageInOtherSystems(t *testing.T) {
+	needGDAL(t)
+	s := sample.Sheet()
+	want := s.Plane.LonLat(s.Lines[0].Centerline.Parts[0].Vertices[0].Pos)
+	for _, c := range []struct {
+		crs     string
+		offM    float64
+		lengthM float64 // of one unit
+	}{{"EPSG:32619", 0, 1}, {"EPSG:6348", 1.339, 1}, {"EPSG:3614", 1.339, geo.USSurveyFootM}} {
+		frame, err := geo.NewFrame(c.crs, "", 2026.36)
+		if err != nil {
+			t.Fatal(err)
+		}
+		path := writePackage(t, s, GeoPackageOptions{Frame: frame})
+		conforms(t, path)
+		row := ogr(t, path, "SELECT ST_X(ST_Transform(geom, 4326)) AS lon, ST_Y(ST_Transform(geom, 4326)) AS lat FROM centerline_vertex WHERE fid = 1")
+		at := geo.LonLat{LonDeg: ogrNumber(t, row, "lon"), LatDeg: ogrNumber(t, row, "lat")}
+		if off := s.Plane.XY(at).Dist(s.Plane.XY(want)); math.Abs(off-c.offM) > 0.01 {
+			t.Errorf("%s: %.3f m off, want %.2f", c.crs, off, c.offM)
+		}
+		got := ogrNumber(t, ogr(t, path, "SELECT SUM(ST_Length(geom)) AS n FROM centerline WHERE line = 'G-1'"), "n") * c.lengthM
+		if w := s.Lines[1].Centerline.TracedM(); math.Abs(got/w-1) > 1e-3 {
+			t.Errorf("%s: grid length %.3f m, want about %.3f", c.crs, got, w)
+		}
+	}
+	mercator, err := geo.NewFrame("EPSG:3857", "", 0)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if err := GeoPackage(filepath.Join(t.TempDir(), "m.gpkg"), s, GeoPackageOptions{Frame: mercator}); err == nil {
+		t.Error("Web Mercator is written")
+	}
+}
+
 // The GeoPackage and the GeoJSON hold the same positions and values.
 func TestGeoPackageAgreesWithGeoJSON(t *testing.T) {
 	needGDAL(t)

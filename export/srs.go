@@ -6,25 +6,6 @@ import (
 	"loamline/geo"
 )
 
-// SRS is a coordinate reference system that geometry can be written in. The
-// zero value is EPSG:4326 in degrees.
-type SRS struct {
-	Code     int                                      // of the EPSG dataset
-	Name     string                                   // as the EPSG dataset has it
-	WKT      string                                   // OGC 01-009 text, for GeoPackage
-	FromWGS  func(geo.LonLat) (x, y float64, _ error) // easting and northing in the system's own unit
-	Decimals int                                      // of its unit that are written
-}
-
-// wgs84SRS is the system of everything without a choice of its own. The text is
-// the one of the EPSG dataset in OGC 01-009 form.
-var wgs84SRS = SRS{
-	Code: 4326, Name: "WGS 84",
-	WKT: `GEOGCS["WGS 84",DATUM["WGS_1984",SPHEROID["WGS 84",6378137,298.257223563,AUTHORITY["EPSG","7030"]],` +
-		`AUTHORITY["EPSG","6326"]],PRIMEM["Greenwich",0,AUTHORITY["EPSG","8901"]],UNIT["degree",0.0174532925199433,` +
-		`AUTHORITY["EPSG","9122"]],AXIS["Latitude",NORTH],AXIS["Longitude",EAST],AUTHORITY["EPSG","4326"]]`,
-}
-
 // xy is a written position: easting or longitude first.
 type xy struct{ x, y float64 }
 
@@ -35,12 +16,13 @@ type placer interface {
 	areas(mp orb.MultiPolygon) ([][][]xy, error)
 }
 
-func newPlacer(plane geo.Plane, srs SRS) placer {
+// newPlacer writes in a frame; its zero value is WGS 84 in degrees.
+func newPlacer(plane geo.Plane, frame geo.Frame) placer {
 	d := newDegrees(plane)
-	if srs.FromWGS == nil {
+	if frame.CRS.Code == 0 || frame.CRS.Geographic() && !frame.Datum.Moves() {
 		return degreePlacer{d}
 	}
-	return gridPlacer{d, srs}
+	return gridPlacer{d, frame}
 }
 
 // degreePlacer writes the very positions of the GeoJSON.
@@ -81,15 +63,15 @@ func toXY(pts []lonLatE8) []xy {
 	return out
 }
 
-// gridPlacer writes projected coordinates. Zones are taken as the GeoJSON has
+// gridPlacer writes the coordinates of another frame. Zones are taken as the GeoJSON has
 // them, valid and wound, so that both formats hold the same area.
 type gridPlacer struct {
 	degrees
-	srs SRS
+	frame geo.Frame
 }
 
 func (p gridPlacer) point(ll geo.LonLat) (xy, error) {
-	x, y, err := p.srs.FromWGS(ll)
+	x, y, err := p.frame.FromWGS84(ll)
 	return xy{x, y}, err
 }
 

@@ -1,0 +1,80 @@
+package geo
+
+import (
+	"os/exec"
+	"strconv"
+	"strings"
+	"testing"
+)
+
+// GDAL must read our text as the system that it knows under the code: the
+// PROJ strings of both are the same (gdalsrsinfo, GDAL 3).
+func TestWKTAgainstGDAL(t *testing.T) {
+	if _, err := exec.LookPath("gdalsrsinfo"); err != nil {
+		t.Skip("gdalsrsinfo is not installed (Debian: gdal-bin): WKT is not compared")
+	}
+	proj := func(srs string) string {
+		t.Helper()
+		out, err := exec.Command("gdalsrsinfo", "-o", "proj4", srs).CombinedOutput()
+		if err != nil {
+			t.Fatalf("%s: %v\n%s", srs, err, out)
+		}
+		return strings.TrimSpace(string(out))
+	}
+	for _, code := range []int{4326, 6318, 4258, 32619, 32756, 26910, 6348, 2263, 2223, 2229, 2278, 2154, 27700, 5070, 26931, 3078, 25832} {
+		c, err := LookupCRS("EPSG:" + strconv.Itoa(code))
+		if err != nil {
+			continue // needs PROJ
+		}
+		wkt := c.WKT()
+		if wkt == "" {
+			t.Errorf("EPSG:%d has no text", code)
+			continue
+		}
+		// The code alone must not help it.
+		bare := strings.TrimSuffix(wkt, `,AUTHORITY["EPSG","`+strconv.Itoa(code)+`"]]`) + "]"
+		// A datum shift to WGS 84 is the code's, not the system's.
+		want := withoutShift(proj("EPSG:" + strconv.Itoa(code)))
+		if got := withoutShift(proj(bare)); !sameProj(got, want) {
+			t.Errorf("EPSG:%d\ngot  %s\nwant %s\n%s", code, got, want, bare)
+		}
+	}
+}
+
+func withoutShift(s string) string {
+	var keep []string
+	for _, f := range strings.Fields(s) {
+		if !strings.HasPrefix(f, "+towgs84") && !strings.HasPrefix(f, "+datum=WGS84") && !strings.HasPrefix(f, "+ellps=WGS84") {
+			keep = append(keep, strings.ReplaceAll(f, "+datum=NAD83", "+ellps=GRS80"))
+		}
+	}
+	return strings.Join(keep, " ")
+}
+
+// sameProj compares term by term, numbers to 1e-9.
+func sameProj(a, b string) bool {
+	terms := func(s string) map[string]string {
+		m := map[string]string{}
+		for _, f := range strings.Fields(s) {
+			k, v, _ := strings.Cut(f, "=")
+			m[k] = v
+		}
+		return m
+	}
+	x, y := terms(a), terms(b)
+	if len(x) != len(y) {
+		return false
+	}
+	for k, v := range x {
+		p, err1 := strconv.ParseFloat(v, 64)
+		q, err2 := strconv.ParseFloat(y[k], 64)
+		if err1 == nil && err2 == nil {
+			if d := p - q; d > 1e-9*max(1, p) || -d > 1e-9*max(1, p) {
+				return false
+			}
+		} else if v != y[k] {
+			return false
+		}
+	}
+	return true
+}
