@@ -1,0 +1,159 @@
+package trace
+
+import (
+	"context"
+	"math"
+	"sort"
+
+	"loamline/geo"
+	"loamline/trace/bleed"
+)
+
+// findBleedOver tests every line against the other lines of the job and the
+// records, and adds what it finds, with the checks that were and were not
+// possible. Records of a line itself are no neighbours of it.
+func findBleedOver(ctx context.Context, s *Sheet) error {
+	paths, lineOf := neighborPaths(s)
+	index := bleed.NewIndex(paths)
+	return eachLine(ctx, len(s.Lines), func(i int) error {
+		l := &s.Lines[i]
+		if l.Centerline == nil {
+			return nil
+		}
+		rep, err := bleed.Detect(ctx, bleedLine(s, i, paths, lineOf), index, s.Job.Units)
+		if err != nil {
+			return err
+		}
+		for _, st := range rep.Stretches {
+			l.Findings = append(l.Findings, bleedFinding(l, st))
+		}
+		l.Checked = append(l.Checked, rep.Notes...)
+		l.TryNext = append(l.TryNext, rep.Advice...)
+		return nil
+	})
+}
+
+// neighborPaths lists everything that may be a neighbour: each line's traced
+// parts, then the records. lineOf tells the line a path belongs to, -1 for a
+// record.
+func neighborPaths(s *Sheet) (paths []bleed.Path, lineOf []int) {
+	for i, l := range s.Lines {
+		if l.Centerline == nil {
+			continue
+		}
+		for _, p := range l.Centerline.Parts {
+			paths = append(paths, partPath(l.Setup.Name, p.Vertices))
+			lineOf = append(lineOf, i)
+		}
+	}
+	for _, r := range s.Records {
+		sigma := make([]float64, len(r.Path))
+		for k := range sigma {
+			sigma[k] = recordSigmaM
+		}
+		paths = append(paths, bleed.Path{Name: r.Name, Points: r.Path, DepthM: r.DepthM, SigmaM: sigma, Reference: true})
+		lineOf = append(lineOf, -1)
+	}
+	return paths, lineOf
+}
+
+func partPath(name string, vs []Vertex) bleed.Path {
+	p := bleed.Path{Name: name}
+	for _, v := range vs {
+		p.Points = append(p.Points, v.Pos)
+		p.DepthM = append(p.DepthM, v.DepthM)
+		p.SigmaM = append(p.SigmaM, v.Horizontal95M/1.96)
+	}
+	return p
+}
+
+// bleedLine is a traced line as the detector wants it. Gaps are bridged: the
+// stations are the centerline's own.
+func bleedLine(s *Sheet, i int, paths []bleed.Path, lineOf []int) bleed.Line {
+	l := &s.Lines[i]
+	var vs []Vertex
+	for _, p := range l.Centerline.Parts {
+		vs = append(vs, p.Vertices...)
+	}
+	out := bleed.Line{Path: partPath(l.Setup.Name, vs), Readings: bleedReadings(l), AntennaGapM: s.Job.AntennaGap, PowerW: l.Setup.PowerW}
+	if l.Setup.Transmitter != nil {
+		at := s.Plane.XY(*l.Setup.Transmitter)
+		out.Transmitter = &at
+	}
+	for k, of := range lineOf {
+		if of == i || of < 0 && isRecordOf(l, s.Records[k-countLines(lineOf)], paths[k]) {
+			out.Exclude = append(out.Exclude, k)
+		}
+	}
+	return out
+}
+
+// countLines is how many paths belong to lines; the records follow them.
+func countLines(lineOf []int) int {
+	n := 0
+	for n < len(lineOf) && lineOf[n] >= 0 {
+		n++
+	}
+	return n
+}
+
+// isRecordOf reports whether a record is of the line itself and no neighbour:
+// the same name, or the same class of utility and nowhere farther from the
+// trace than a record may err.
+func isRecordOf(l *Line, r Record, p bleed.Path) bool {
+	if r.Name == l.Setup.Name {
+		return true
+	}
+	if !sameLine(r, l.Setup) {
+		return false
+	}
+	offs := offsetsTo(l.Centerline, geo.NewPolyline(p.Points))
+	return len(offs) > 0 && medianAbs(offs) < 3*recordSigmaM
+}
+
+func bleedReadings(l *Line) []bleed.Reading {
+	var out []bleed.Reading
+	for i := range l.Readings {
+		r := &l.Readings[i]
+		strayed := r.Status == StatusSetAside && Known(r.StationM) && r.Pos != (geo.XY{}) && usableFix(r.Fix)
+		if r.Status != StatusUsed && !strayed {
+			continue
+		}
+		b := bleed.Reading{Pos: r.Pos, StationM: r.StationM, OffsetM: r.OffsetM, TimeS: Unknown, HAccM: r.HAccM, Fix: int(r.Fix),
+			DepthM: r.DepthM, CurrentMA: r.CurrentMA, Signal: r.Signal, SignalLow: r.SignalLow, SignalHigh: r.SignalHigh,
+			NullOffsetM: r.NullOffsetM, FreqHz: r.FreqHz, Phase: int8(r.Phase), Hookup: string(r.Hookup), SetAside: strayed, Index: i}
+		if r.DepthDropped {
+			b.DepthM = Unknown
+		}
+		if !r.Time.IsZero() {
+			b.TimeS = float64(r.Time.UnixMilli()) / 1000
+		}
+		out = append(out, b)
+	}
+	sort.SliceStable(out, func(a, b int) bool { return out[a].StationM < out[b].StationM })
+	return out
+}
+
+// usableFix reports whether a fix is a measurement at all.
+func usableFix(f Fix) bool {
+	switch f {
+	case FixNone, FixDeadReckoning, FixManual, FixSimulator:
+		return false
+	}
+	return true
+}
+
+func bleedFinding(l *Line, st bleed.Stretch) BleedOver {
+	return BleedOver{Line: l.Setup.Name, FromM: st.FromM, ToM: st.ToM, Path: l.Centerline.Polyline().Slice(st.FromM, st.ToM),
+		Grade: Grade(st.Grade), Score: st.Score, Neighbor: st.Neighbor, SeparationM: st.SeparationM, Evidence: st.Evidence,
+		LikelyShiftM: st.ShiftM, Shift95M: st.Shift95M, LikelySide: Side(st.Side),
+		WidenLeftM: finite(st.WidenLeftM), WidenRightM: finite(st.WidenRightM), Jump: st.Jump}
+}
+
+// finite holds a widening to a number that a zone can be drawn with.
+func finite(m float64) float64 {
+	if math.IsNaN(m) || m < 0 {
+		return 0
+	}
+	return m
+}
