@@ -1,6 +1,7 @@
 package trace
 
 import (
+	"errors"
 	"fmt"
 	"math"
 	"sort"
@@ -13,29 +14,42 @@ import (
 
 // column is one name that a readings table may use.
 type column struct {
-	name  string // with its unit, as in the header
-	field string // what it measures: two columns of one field contradict each other
-	set   func(r *Reading, text string) error
+	name   string // with its unit, as in the header
+	field  string // what it measures: two columns of one field contradict each other
+	number bool
+	vital  string                              // what to do if it cannot be read, where the row is useless then
+	set    func(r *Reading, text string) error // must not keep text, which holds the whole row
+	text   func(r *Reading) *string            // instead of set where any text will do
 }
+
+// What to do about a row that is useless without one of its values.
+const (
+	vitalPosition = "the row cannot be placed without it; correct the value"
+	vitalDegrees  = "the row cannot be placed without it; write decimal degrees, such as -71.50231"
+	vitalLift     = "without it nobody can tell whether the row is a point of the line; correct the value"
+)
 
 // columns is every name of the readings table. Units become metres, hertz and
 // milliamperes here and nowhere else.
 var columns = func() map[string]column {
 	all := map[string]column{}
-	add := func(name, field string, set func(*Reading, string) error) { all[name] = column{name, field, set} }
-	number := func(field string, at func(*Reading) *float64, units map[string]float64) {
+	add := func(c column) { all[c.name] = c }
+	number := func(field string, at func(*Reading) *float64, domain domain, units map[string]float64) {
 		for suffix, factor := range units {
-			name := field
+			c := column{name: field, field: field, number: true}
 			if suffix != "" {
-				name += "_" + suffix
+				c.name += "_" + suffix
 			}
-			add(name, field, func(r *Reading, text string) error {
-				v, err := parseNumber(text)
-				if err == nil {
-					*at(r) = v * factor
-				}
-				return err
-			})
+			c.set = func(r *Reading, text string) error { return domain.put(at(r), text, factor) }
+			switch field {
+			case "lat", "lon":
+				c.vital = vitalDegrees
+			case "east", "north":
+				c.vital = vitalPosition
+			case "raise":
+				c.vital = vitalLift
+			}
+			add(c)
 		}
 	}
 	plain := map[string]float64{"": 1}
@@ -47,66 +61,134 @@ var columns = func() map[string]column {
 		}
 		return out
 	}
-	number("lat", func(r *Reading) *float64 { return &r.Geographic.LatDeg }, plain)
-	number("lon", func(r *Reading) *float64 { return &r.Geographic.LonDeg }, plain)
-	number("east", func(r *Reading) *float64 { return &r.Projected[0] }, lengths("m", "ft", "usft"))
-	number("north", func(r *Reading) *float64 { return &r.Projected[1] }, lengths("m", "ft", "usft"))
-	number("elev", func(r *Reading) *float64 { return &r.ElevM }, lengths("m", "ft"))
-	number("hdop", func(r *Reading) *float64 { return &r.HDOP }, plain)
-	number("h_acc", func(r *Reading) *float64 { return &r.HAccM }, lengths("m", "ft", "cm"))
-	number("depth", func(r *Reading) *float64 { return &r.DepthM }, lengths("m", "ft", "in", "cm"))
-	number("current", func(r *Reading) *float64 { return &r.CurrentMA }, map[string]float64{"ma": 1})
-	number("signal", func(r *Reading) *float64 { return &r.Signal }, plain)
-	add("signal_db", "signal", func(r *Reading, text string) error {
-		v, err := parseNumber(text)
-		if err == nil {
-			r.Signal = math.Pow(10, v/20)
-		}
-		return err
-	})
-	number("signal_low", func(r *Reading) *float64 { return &r.SignalLow }, plain)
-	number("signal_high", func(r *Reading) *float64 { return &r.SignalHigh }, plain)
-	number("raise", func(r *Reading) *float64 { return &r.RaiseM }, lengths("m", "ft", "in"))
-	number("null_offset", func(r *Reading) *float64 { return &r.NullOffsetM }, lengths("m", "ft", "in"))
-	number("freq", func(r *Reading) *float64 { return &r.FreqHz }, map[string]float64{"hz": 1, "khz": 1000})
-	add("line", "line", func(r *Reading, text string) error { r.Line = text; return nil })
-	add("point", "point", func(r *Reading, text string) error { r.Point = text; return nil })
-	add("note", "note", func(r *Reading, text string) error { r.Note = text; return nil })
-	add("time", "time", setTime)
-	add("fix", "fix", setFix)
-	add("phase", "phase", setPhase)
-	add("hookup", "hookup", setHookup)
-	add("exposed", "exposed", setExposed)
+	number("lat", func(r *Reading) *float64 { return &r.Geographic.LatDeg }, anyNumber, plain)
+	number("lon", func(r *Reading) *float64 { return &r.Geographic.LonDeg }, anyNumber, plain)
+	number("east", func(r *Reading) *float64 { return &r.Projected[0] }, anyNumber, lengths("m", "ft", "usft"))
+	number("north", func(r *Reading) *float64 { return &r.Projected[1] }, anyNumber, lengths("m", "ft", "usft"))
+	number("elev", func(r *Reading) *float64 { return &r.ElevM }, anyNumber, lengths("m", "ft"))
+	number("hdop", func(r *Reading) *float64 { return &r.HDOP }, aboveZero, plain)
+	number("h_acc", func(r *Reading) *float64 { return &r.HAccM }, aboveZero, lengths("m", "ft", "cm"))
+	number("depth", func(r *Reading) *float64 { return &r.DepthM }, anyNumber, lengths("m", "ft", "in", "cm"))
+	number("current", func(r *Reading) *float64 { return &r.CurrentMA }, anyNumber, map[string]float64{"ma": 1})
+	number("signal", func(r *Reading) *float64 { return &r.Signal }, notNegative, plain)
+	number("signal_low", func(r *Reading) *float64 { return &r.SignalLow }, notNegative, plain)
+	number("signal_high", func(r *Reading) *float64 { return &r.SignalHigh }, notNegative, plain)
+	number("raise", func(r *Reading) *float64 { return &r.RaiseM }, notNegative, lengths("m", "ft", "in"))
+	number("null_offset", func(r *Reading) *float64 { return &r.NullOffsetM }, anyNumber, lengths("m", "ft", "in"))
+	number("freq", func(r *Reading) *float64 { return &r.FreqHz }, aboveZero, map[string]float64{"hz": 1, "khz": 1000})
+	add(column{name: "signal_db", field: "signal", number: true, set: setDecibels})
+	for name, at := range map[string]func(*Reading) *string{
+		"line":  func(r *Reading) *string { return &r.Line },
+		"point": func(r *Reading) *string { return &r.Point },
+		"note":  func(r *Reading) *string { return &r.Note },
+	} {
+		add(column{name: name, field: name, text: at})
+	}
+	for name, set := range map[string]func(*Reading, string) error{
+		"time": setTime, "fix": setFix, "phase": setPhase, "hookup": setHookup, "exposed": setExposed,
+	} {
+		add(column{name: name, field: name, set: set})
+	}
 	return all
 }()
 
-// ColumnNames lists every name that a readings table may use, sorted.
-func ColumnNames() []string {
+// columnNames is every name of a readings table, sorted.
+var columnNames = func() []string {
 	names := make([]string, 0, len(columns))
 	for n := range columns {
 		names = append(names, n)
 	}
 	sort.Strings(names)
 	return names
+}()
+
+// ColumnNames lists every name that a readings table may use, sorted.
+func ColumnNames() []string { return columnNames }
+
+// domain is which numbers a field can have.
+type domain int
+
+const (
+	anyNumber domain = iota
+	aboveZero
+	notNegative
+)
+
+var (
+	errNotNumber = errors.New("not a number")
+	errComma     = errors.New("not a number: a decimal comma needs semicolons or tabs between the columns")
+	errAboveZero = errors.New("not more than zero")
+	errNegative  = errors.New("less than zero")
+)
+
+// put reads a number of the domain into a field, times factor.
+func (d domain) put(to *float64, text string, factor float64) error {
+	v, err := parseNumber(text)
+	if v *= factor; err == nil && math.IsInf(v, 0) {
+		err = errNotNumber
+	}
+	switch {
+	case err != nil:
+		return err
+	case d == aboveZero && v <= 0:
+		return errAboveZero
+	case d == notNegative && v < 0:
+		return errNegative
+	}
+	*to = v
+	return nil
 }
 
-// parseNumber reads a plain decimal number: no words such as NaN, no hexadecimal.
+// parseNumber reads a plain decimal number: no words such as NaN, no
+// hexadecimal, no digit groups.
 func parseNumber(text string) (float64, error) {
 	for i := 0; i < len(text); i++ {
-		if strings.IndexByte("+-.0123456789eE", text[i]) < 0 {
-			return 0, fmt.Errorf("not a number")
+		c := text[i]
+		if c >= '0' && c <= '9' || c == '.' || c == '-' || c == '+' || c == 'e' || c == 'E' {
+			continue
 		}
+		if c == ',' && isDigits(strings.Replace(text, ",", "", 1)) {
+			return 0, errComma
+		}
+		return 0, errNotNumber
 	}
 	v, err := strconv.ParseFloat(text, 64)
 	if err != nil {
-		return 0, fmt.Errorf("not a number")
+		return 0, errNotNumber
 	}
 	return v, nil
 }
 
+func isDigits(text string) bool {
+	_, err := strconv.ParseUint(strings.TrimLeft(text, "+-"), 10, 64)
+	return err == nil
+}
+
+// setDecibels turns a field strength's level into a ratio: 20 dB are a factor
+// of ten (IEC 60027-3).
+func setDecibels(r *Reading, text string) error {
+	level := Unknown
+	if err := anyNumber.put(&level, text, 1); err != nil {
+		return err
+	}
+	ratio := math.Pow(10, level/20)
+	if math.IsInf(ratio, 0) {
+		return errNotNumber
+	}
+	r.Signal = ratio
+	return nil
+}
+
 func setTime(r *Reading, text string) error {
-	t, err := time.Parse(time.RFC3339Nano, strings.Replace(text, " ", "T", 1))
+	text = strings.ToUpper(text)
+	if len(text) > 10 && text[10] == ' ' {
+		text = text[:10] + "T" + text[11:]
+	}
+	t, err := time.Parse(time.RFC3339Nano, text)
 	if err != nil {
+		if _, err := time.Parse("2006-01-02T15:04:05", text); err == nil {
+			return fmt.Errorf("the time has no zone: write Z or an offset such as -05:00 behind it")
+		}
 		return fmt.Errorf("not a time as in RFC 3339, such as 2026-05-12T09:30:00Z")
 	}
 	r.Time = t.UTC()
@@ -135,10 +217,11 @@ func setPhase(r *Reading, text string) error {
 }
 
 func setHookup(r *Reading, text string) error {
-	switch h := Hookup(strings.ToLower(text)); h {
-	case HookupDirect, HookupClamp, HookupInduction, HookupPassive:
-		r.Hookup = h
-		return nil
+	for _, h := range []Hookup{HookupDirect, HookupClamp, HookupInduction, HookupPassive} {
+		if strings.EqualFold(text, string(h)) {
+			r.Hookup = h
+			return nil
+		}
 	}
 	return fmt.Errorf("not one of direct, clamp, induction, passive")
 }

@@ -13,6 +13,7 @@ import (
 type File struct {
 	Name string
 	Open func() (io.ReadCloser, error)
+	Size int64 // in bytes; 0 where it is not known
 }
 
 // ReferenceFile is a layer of known lines.
@@ -101,7 +102,7 @@ func noReadings(s Source) error {
 func (s *Source) addTable(f File, file int32, withoutPosition bool) error {
 	var t Table
 	err := s.fingerprint(f, func(r io.Reader) (err error) {
-		t, err = ReadTable(r, f.Name, file, TableOptions{Columns: s.Job.Columns, WithoutPosition: withoutPosition})
+		t, err = ReadTable(r, f.Name, file, TableOptions{Columns: s.Job.Columns, WithoutPosition: withoutPosition, Bytes: f.Size})
 		return err
 	})
 	if err != nil {

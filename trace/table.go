@@ -1,12 +1,11 @@
 package trace
 
 import (
-	"bufio"
-	"encoding/csv"
 	"errors"
 	"fmt"
 	"io"
 	"path"
+	"slices"
 	"strings"
 	"unicode/utf8"
 )
@@ -17,10 +16,14 @@ type TableOptions struct {
 	Columns map[string]string
 	// WithoutPosition allows a table that has times instead of positions.
 	WithoutPosition bool
+	// Bytes is the size of the file where it is known: memory is then set aside
+	// once instead of growing.
+	Bytes int64
 }
 
 // Table is what a readings table held. Rows = len(Readings) + Unreadable.
 type Table struct {
+	Rows       int // rows below the header; comments and empty lines are none
 	Readings   []Reading
 	Unreadable int
 	Problems   []Problem
@@ -38,36 +41,53 @@ type TableColumn struct {
 // rest is counted.
 const maxWarnings = 1000
 
-// maxShown is how much of a wrong value is shown.
+// maxShown is how many bytes of a wrong value are shown.
 const maxShown = 40
 
 // ReadTable reads a readings table. name is the file's, for messages and as the
-// default line; file is its index in the job. A row whose position cannot be
-// read, or whose fields do not fit the header, is unreadable and reported; any
-// other value that cannot be read is left out with a warning and the row
-// stands. The error is for files that are no readings table at all.
+// default line; file is its index in the job. The error is for files that are
+// no readings table at all.
 //
-// A row with fewer or more fields than the header is unreadable even if only
-// its end is missing: a file cut off while it was written would otherwise end in
-// half a number.
+// Every row becomes a reading or is counted and reported as unreadable: one
+// whose position or lift cannot be read (nobody could say where it is, or that
+// it is a point of the line), one whose fields do not fit the header, and one
+// that is no text. Any other value that cannot be read is left out with a
+// warning, and the row stands.
+//
+// A row with fewer fields than the header is unreadable even if only its end
+// seems to be missing: in a file cut off while it was written, or in a row that
+// lost a field in its middle, half a number or a neighbour's would count.
+// Empty fields too many at the end are no harm.
 func ReadTable(r io.Reader, name string, file int32, opt TableOptions) (Table, error) {
-	buf := bufio.NewReaderSize(r, 1<<16)
-	comma, err := sniff(buf, name)
+	scan, err := sniff(r, name, opt.isColumn)
 	if err != nil {
 		return Table{}, err
 	}
-	rd := &tableReader{name: name, file: file, opt: opt, decimalComma: comma != ',', interned: map[string]string{}}
-	rd.defaultLine = strings.TrimSuffix(path.Base(name), path.Ext(name))
-	rd.csv = csv.NewReader(newRowGuard(buf, comma))
-	rd.csv.Comma, rd.csv.Comment = comma, '#'
-	rd.csv.FieldsPerRecord, rd.csv.LazyQuotes, rd.csv.ReuseRecord = -1, true, true
-	if err := rd.header(); err != nil {
+	t := &tableReader{name: name, file: file, opt: opt, scan: scan, decimalComma: scan.comma != ',', interned: map[string]string{}}
+	if t.defaultLine = strings.TrimSuffix(path.Base(name), path.Ext(name)); t.defaultLine == "" {
+		t.defaultLine = path.Base(name)
+	}
+	if err := t.header(); err != nil {
 		return Table{}, err
 	}
-	if err := rd.rows(); err != nil {
-		return Table{}, err
+	for {
+		if t.rec, err = scan.next(len(t.use)); err != nil {
+			break
+		}
+		t.table.Rows++
+		if t.table.Rows == sampleRows {
+			t.reserve()
+		}
+		t.row()
 	}
-	return rd.table, nil
+	if p := t.ended(err); p != nil {
+		return Table{}, p
+	}
+	if more := t.warnings - maxWarnings; more > 0 {
+		t.table.Problems = append(t.table.Problems, Problem{File: name, Warn: true,
+			Cause: fmt.Sprintf("%d more values could not be read and were left out", more), Hint: "correct the first ones; the others are likely of their kind"})
+	}
+	return t.table, nil
 }
 
 // tableReader is the state of reading one table.
@@ -75,7 +95,8 @@ type tableReader struct {
 	name         string
 	file         int32
 	opt          TableOptions
-	csv          *csv.Reader
+	scan         *rowScanner
+	rec          *record
 	decimalComma bool
 	defaultLine  string
 	interned     map[string]string
@@ -84,160 +105,50 @@ type tableReader struct {
 	warnings     int
 }
 
-// header matches the file's columns with ours.
-func (t *tableReader) header() error {
-	record, err := t.csv.Read()
-	if err == io.EOF {
-		return &Problem{File: t.name, Cause: "the file is empty", Hint: "a readings table has a header row and one row a reading"}
+// sampleRows is after how many rows the number of all is guessed.
+const sampleRows = 512
+
+// reserve makes room for as many readings as the file seems to hold.
+func (t *tableReader) reserve() {
+	if rows := t.opt.Bytes / (t.scan.taken/sampleRows + 1); rows > sampleRows {
+		t.table.Readings = slices.Grow(t.table.Readings, int(rows+rows/16))
 	}
-	if err != nil {
-		return t.fileProblem(err)
-	}
-	headers := make([]string, len(record))
-	seen := map[string]int{}
-	for i, h := range record {
-		headers[i] = strings.TrimSpace(h)
-		if !utf8.ValidString(h) {
-			return t.at(i, headers[i], "the header is not UTF-8 text", "save the table as CSV in UTF-8")
-		}
-		key := strings.ToLower(headers[i])
-		if j, again := seen[key]; again && key != "" {
-			return t.at(i, headers[i], fmt.Sprintf("columns %d and %d have the same header", j+1, i+1), "rename or delete one of them")
-		}
-		seen[key] = i
-	}
-	names, err := t.match(headers, seen)
-	if err != nil {
-		return err
-	}
-	byField := map[string]int{}
-	t.use = make([]column, len(headers))
-	for i, n := range names {
-		t.table.Columns = append(t.table.Columns, TableColumn{Header: headers[i], Name: n})
-		if n == "" {
-			if headers[i] != "" {
-				p := t.at(i, headers[i], "this column is not known and not used", unknownHint(headers[i]))
-				p.Warn = true
-				t.table.Problems = append(t.table.Problems, *p)
-			}
-			continue
-		}
-		c := columns[n]
-		if j, again := byField[c.field]; again {
-			return t.at(i, headers[i], fmt.Sprintf("this column and %q both give %s", headers[j], c.field), "keep one of them")
-		}
-		byField[c.field], t.use[i] = i, c
-	}
-	return t.needPosition(byField, headers)
 }
 
-// match names each file column: by the column map first, else by its header.
-func (t *tableReader) match(headers []string, seen map[string]int) ([]string, error) {
-	names := make([]string, len(headers))
-	for ours, theirs := range t.opt.Columns {
-		i, ok := seen[strings.ToLower(strings.TrimSpace(theirs))]
-		if !ok {
-			if _, own := seen[ours]; own {
-				continue
-			}
-			hint := "the file has " + quoteAll(headers)
-			if near := nearest(theirs, headers); near != "" {
-				hint = fmt.Sprintf("the nearest header is %q", near)
-			}
-			return nil, &Problem{File: t.name, Row: 1, Field: ours, Value: theirs,
-				Cause: "the column map names a header that this file does not have", Hint: hint}
-		}
-		if names[i] != "" {
-			return nil, t.at(i, headers[i], fmt.Sprintf("the column map gives this column to both %s and %s", names[i], ours), "give each name its own column")
-		}
-		names[i] = ours
-	}
-	for i, h := range headers {
-		if _, known := columns[strings.ToLower(h)]; names[i] == "" && known {
-			names[i] = strings.ToLower(h)
-		}
-	}
-	return names, nil
-}
-
-// needPosition makes sure that rows can have a position.
-func (t *tableReader) needPosition(byField map[string]int, headers []string) error {
-	_, lat := byField["lat"]
-	_, lon := byField["lon"]
-	_, east := byField["east"]
-	_, north := byField["north"]
-	_, hasTime := byField["time"]
-	switch {
-	case lat && lon || east && north:
-		return nil
-	case t.opt.WithoutPosition && hasTime:
+// ended words why there are no more records, nil at the file's honest end.
+func (t *tableReader) ended(err error) error {
+	if errors.Is(err, io.EOF) {
 		return nil
 	}
-	missing := "lat and lon (or east_m and north_m)"
-	switch {
-	case lat:
-		missing = "lon"
-	case lon:
-		missing = "lat"
-	case east:
-		missing = "north_m"
-	case north:
-		missing = "east_m"
-	}
-	return &Problem{File: t.name, Row: 1, Cause: "there is no column " + missing + "; the file has " + quoteAll(headers),
-		Hint: "name the position columns in the job file under [columns], or join a GNSS log by time with --gnss-log"}
+	return readProblem(t.name, t.scan.line+1, err)
 }
 
-// rows reads every record behind the header.
-func (t *tableReader) rows() error {
-	for {
-		record, err := t.csv.Read()
-		if err == io.EOF {
-			break
-		}
-		var parse *csv.ParseError
-		if errors.As(err, &parse) && parse.Err != errLongRow && parse.Err != errBinary {
-			t.unreadable(&Problem{File: t.name, Row: parse.StartLine, Column: parse.Column, Cause: parse.Err.Error(),
-				Hint: "check the quotes in this row"})
-			continue
-		}
-		if err != nil {
-			return t.fileProblem(err)
-		}
-		t.row(record)
-	}
-	if dropped := t.warnings - maxWarnings; dropped > 0 {
-		t.table.Problems = append(t.table.Problems, Problem{File: t.name, Warn: true,
-			Cause: fmt.Sprintf("%d more values could not be read and were left out", dropped)})
-	}
-	return nil
-}
-
-// row turns one record into a reading, or reports it.
-func (t *tableReader) row(record []string) {
-	if len(record) != len(t.use) {
-		line, _ := t.csv.FieldPos(0)
-		hint := "check the separators and quotes in this row"
-		if !t.decimalComma && len(record) > len(t.use) {
-			hint = "a comma inside a number or a text needs quotes, or another separator"
-		}
-		t.unreadable(&Problem{File: t.name, Row: line, Cause: fmt.Sprintf("the row has %d fields where the header has %d", len(record), len(t.use)), Hint: hint})
+// row turns the record into a reading, or reports it.
+func (t *tableReader) row() {
+	if p := t.misshapen(); p != nil {
+		t.unreadable(p)
 		return
 	}
-	line, _ := t.csv.FieldPos(0)
 	r := NewReading()
-	r.File, r.Row, r.Line = t.file, int32(line), t.defaultLine
+	r.File, r.Row, r.Line = t.file, int32(t.rec.line), t.defaultLine
 	for i, c := range t.use {
-		text := strings.TrimSpace(record[i])
-		if c.set == nil || text == "" {
+		if c.name == "" {
+			continue
+		}
+		text := strings.TrimSpace(t.rec.field(i))
+		if text == "" {
 			continue
 		}
 		t.table.Columns[i].Filled++
+		if c.text != nil {
+			*c.text(&r) = t.keep(c, i, text)
+			continue
+		}
 		if err := c.set(&r, t.plain(c, text)); err != nil {
 			p := t.at(i, text, err.Error(), "the value is left out; the rest of the row is used")
 			p.Field = t.table.Columns[i].Header
-			if isPosition(c.field) {
-				p.Hint = "the row cannot be placed; correct the value"
+			if c.vital != "" {
+				p.Hint = c.vital
 				t.unreadable(p)
 				return
 			}
@@ -247,33 +158,68 @@ func (t *tableReader) row(record []string) {
 	t.table.Readings = append(t.table.Readings, r)
 }
 
-// plain makes a field's text ready for its setter: a decimal comma becomes a
-// point in numbers, and texts that repeat are kept once.
-func (t *tableReader) plain(c column, text string) string {
-	switch c.field {
-	case "point", "note", "line":
-		if !utf8.ValidString(text) {
-			text = strings.ToValidUTF8(text, "\uFFFD")
+// misshapen says why a record is no row of this table, nil if it is one.
+func (t *tableReader) misshapen() *Problem {
+	rec, want := t.rec, len(t.use)
+	p := &Problem{File: t.name, Row: rec.line}
+	switch {
+	case rec.fault == faultLong:
+		p.Cause, p.Hint = fmt.Sprintf("the row is longer than %d MB", maxLineBytes>>20), "the file is damaged here; export it again"
+		return p
+	case rec.fault == faultBinary:
+		p.Cause, p.Hint = "the row holds binary data, not text", "the file is damaged here; export it again"
+		return p
+	case rec.fault != faultNone:
+		p.Row, p.Column = rec.position(rec.at)
+		p.Cause, p.Hint = "a quote is never closed", "close it, or write a quote inside a quoted text twice"
+		if rec.fault == faultQuote {
+			p.Cause, p.Hint = "something stands behind a closing quote", "write a quote inside a quoted text twice"
 		}
-		if s, ok := t.interned[text]; ok {
-			return s
+		if !rec.mended {
+			return p
 		}
-		s := strings.Clone(text)
-		if c.field != "point" && len(t.interned) < 1<<16 {
-			t.interned[s] = s
-		}
-		return s
-	case "time", "phase", "hookup", "exposed", "fix":
-		return text
+		t.warn(p)
 	}
-	if t.decimalComma && strings.IndexByte(text, ',') >= 0 {
+	n := len(rec.fields)
+	for n > want && strings.TrimSpace(rec.field(n-1)) == "" {
+		n--
+	}
+	if n == want {
+		return nil
+	}
+	p.Cause, p.Hint = fmt.Sprintf("the row has %d fields where the header has %d", n, want), "check the separators and quotes in this row"
+	switch {
+	case n < want && rec.cut:
+		p.Hint = "the file ends in the middle of this row; export it again"
+	case n > want && !t.decimalComma:
+		p.Hint = "a comma inside a number or a text needs quotes, or another separator"
+	}
+	return p
+}
+
+// keep returns a text of its own for a reading; those that repeat are kept once.
+func (t *tableReader) keep(c column, i int, text string) string {
+	if s, ok := t.interned[text]; ok {
+		return s
+	}
+	s := strings.Clone(text)
+	if !utf8.ValidString(s) {
+		s = strings.ToValidUTF8(s, "\uFFFD")
+		p := t.at(i, text, "not UTF-8 text", "the row is used; the characters that cannot be read are replaced. "+saveAsCSV)
+		p.Field = t.table.Columns[i].Header
+		t.warn(p)
+	} else if c.field != "point" && len(t.interned) < 1<<16 {
+		t.interned[s] = s
+	}
+	return s
+}
+
+// plain turns a decimal comma into a point.
+func (t *tableReader) plain(c column, text string) string {
+	if c.number && t.decimalComma && strings.IndexByte(text, ',') >= 0 {
 		return strings.Replace(text, ",", ".", 1)
 	}
 	return text
-}
-
-func isPosition(field string) bool {
-	return field == "lat" || field == "lon" || field == "east" || field == "north"
 }
 
 func (t *tableReader) unreadable(p *Problem) {
@@ -288,56 +234,8 @@ func (t *tableReader) warn(p *Problem) {
 	}
 }
 
-// at words a problem with the field just read. The column is in characters, as
-// an editor counts them.
+// at words a problem with a field of the record.
 func (t *tableReader) at(field int, value, cause, hint string) *Problem {
-	line, col := t.csv.FieldPos(field)
-	if len(value) > maxShown {
-		value = strings.ToValidUTF8(value[:maxShown], "") + "…"
-	}
-	return &Problem{File: t.name, Row: line, Column: col, Value: value, Cause: cause, Hint: hint}
-}
-
-// fileProblem words an error that ends the reading of the whole file.
-func (t *tableReader) fileProblem(err error) error {
-	line := 0
-	var parse *csv.ParseError
-	if errors.As(err, &parse) {
-		line, err = parse.Line, parse.Err
-	}
-	switch {
-	case errors.Is(err, errLongRow):
-		return &Problem{File: t.name, Row: line, Cause: fmt.Sprintf("a row is longer than %d MB", maxRowBytes>>20), Err: err,
-			Hint: "this is not a readings table, or a quote is never closed"}
-	case errors.Is(err, errBinary):
-		return &Problem{File: t.name, Row: line, Cause: "the file holds binary data, not text", Err: err,
-			Hint: "export the readings as CSV in UTF-8"}
-	}
-	return &Problem{File: t.name, Row: line, Cause: err.Error(), Err: err, Hint: "check that the file can be read to its end"}
-}
-
-func unknownHint(header string) string {
-	if near := nearest(strings.ToLower(header), ColumnNames()); near != "" {
-		return fmt.Sprintf("if it is meant to be %q, rename it or name it in the job file under [columns]", near)
-	}
-	return "if it is needed, give it a name of ours in the job file under [columns]"
-}
-
-func quoteAll(headers []string) string {
-	const most = 20
-	var b strings.Builder
-	for i, h := range headers {
-		if i == most {
-			fmt.Fprintf(&b, " and %d more", len(headers)-most)
-			break
-		}
-		if i > 0 {
-			b.WriteString(", ")
-		}
-		if len(h) > maxShown {
-			h = strings.ToValidUTF8(h[:maxShown], "") + "…"
-		}
-		fmt.Fprintf(&b, "%q", h)
-	}
-	return b.String()
+	line, column := t.rec.position(t.rec.fields[field].from)
+	return &Problem{File: t.name, Row: line, Column: column, Value: strings.Clone(shorten(value)), Cause: cause, Hint: hint}
 }

@@ -2,213 +2,256 @@ package trace
 
 import (
 	"errors"
+	"fmt"
 	"io"
-	"math"
+	"reflect"
 	"strings"
 	"testing"
+	"testing/iotest"
+	"time"
+	"unsafe"
 )
 
-func read(t *testing.T, text string, opt TableOptions) Table {
+// readText reads a table that must be one, and checks its ledger.
+func readText(t testing.TB, text string, opt TableOptions) Table {
 	t.Helper()
-	tab, err := ReadTable(strings.NewReader(text), "a.csv", 0, opt)
+	table, err := ReadTable(strings.NewReader(text), "walk.csv", 0, opt)
 	if err != nil {
 		t.Fatal(err)
 	}
-	return tab
+	if table.Rows != len(table.Readings)+table.Unreadable {
+		t.Fatalf("%d rows are not %d readings and %d unreadable ones", table.Rows, len(table.Readings), table.Unreadable)
+	}
+	told := 0
+	for _, p := range table.Problems {
+		if !p.Warn {
+			told++
+		}
+	}
+	if told != table.Unreadable {
+		t.Fatalf("%d rows are unreadable, %d are told", table.Unreadable, told)
+	}
+	return table
 }
 
-// The feet are the legal ones: 0.3048 m exactly, and 1200/3937 m exactly for
-// the US survey foot (24 FR 5348, 1 July 1959); the inch is 0.0254 m exactly.
-func TestReadTableUnits(t *testing.T) {
+// One table in all the ways in which it may be written.
+func TestTableDialects(t *testing.T) {
+	comma := "line,point,time,lat,lon,depth_m,note\n" +
+		"W-1,A1,2026-05-12T09:30:00Z,44.10342,-71.50231,0.85,\"by the oak, north side\"\n" +
+		"W-1,A2,2026-05-12T09:30:09.5Z,44.10350,-71.50240,-0.5,\"says \"\"hot\"\"\"\n"
+	want := readText(t, comma, TableOptions{}).Readings
+	if r := want[0]; r.Line != "W-1" || r.Note != "by the oak, north side" || r.DepthM != 0.85 || r.Row != 2 ||
+		!r.Time.Equal(time.Date(2026, 5, 12, 9, 30, 0, 0, time.UTC)) || want[1].Note != `says "hot"` {
+		t.Fatalf("%+v", want)
+	}
+	semicolon := "line;point;time;lat;lon;depth_m;note\n" +
+		"W-1;A1;2026-05-12T09:30:00Z;44,10342;-71,50231;0,85;by the oak, north side\n" +
+		"W-1;A2;2026-05-12T09:30:09.5Z;44,10350;-71,50240;-0,5;\"says \"\"hot\"\"\"\n"
+	quoted := "\"line\",\"point\",\"time\",\"lat\",\"lon\",\"depth_m\",\"note\"\n" +
+		"\"W-1\", \"A1\" ,\"2026-05-12T09:30:00Z\",\"44.10342\",\"-71.50231\",\"0.85\",\"by the oak, north side\"\n" +
+		"\"W-1\",\"A2\",\"2026-05-12T09:30:09.5Z\",\"44.10350\",\"-71.50240\",\"-0.5\",\"says \"\"hot\"\"\"\n"
+	dialects := map[string]string{
+		"semicolons, decimal comma": semicolon,
+		"semicolons, decimal point": strings.NewReplacer("44,", "44.", "71,", "71.", "0,", "0.").Replace(semicolon),
+		"tabs, decimal comma":       strings.ReplaceAll(semicolon, ";", "\t"),
+		"all quoted":                quoted,
+		"byte-order mark":           "\ufeff" + comma,
+		"byte-order mark, quoted":   "\ufeff" + quoted,
+		"carriage returns":          strings.ReplaceAll(comma, "\n", "\r\n"),
+		"carriage returns alone":    strings.ReplaceAll(comma, "\n", "\r"),
+		"no last line end":          strings.TrimSuffix(comma, "\n"),
+		"capitals":                  strings.Replace(comma, "line,point,time,lat,lon,depth_m,note", "LINE, Point ,TIME,Lat,LON,Depth_M,NOTE", 1),
+		"other times":               strings.ReplaceAll(comma, "T09:30:0", " 09:30:0"),
+		"empty fields too many":     strings.ReplaceAll(comma, "\"\n", "\",,\n"),
+	}
+	for name, text := range dialects {
+		t.Run(name, func(t *testing.T) {
+			for _, r := range []io.Reader{strings.NewReader(text), iotest.OneByteReader(strings.NewReader(text))} {
+				table, err := ReadTable(r, "walk.csv", 0, TableOptions{})
+				if err != nil {
+					t.Fatal(err)
+				}
+				if len(table.Problems) > 0 {
+					t.Errorf("problems: %v", &table.Problems[0])
+				}
+				sameReadings(t, table.Readings, want)
+			}
+		})
+	}
+}
+
+// sameReadings compares printed readings: unknown numbers are never equal.
+func sameReadings(t *testing.T, got, want []Reading) {
+	t.Helper()
+	if g, w := fmt.Sprintf("%+v", got), fmt.Sprintf("%+v", want); g != w {
+		t.Errorf("got\n%s\nwant\n%s", g, w)
+	}
+}
+
+// Lines are counted as an editor counts them, whatever is skipped and however
+// many lines a note has.
+func TestRowNumbers(t *testing.T) {
+	text := "# exported\n\nlat,lon,note,depth_m\n" + // 3 is the header
+		"1,2,one,1\n" + // 4
+		"# between\n" +
+		"1,2,\"two\nlines, and\n\n\"\"more\"\"\",1\n" + // 6 to 9
+		"   \n" +
+		"1,2,three,deep\n" + // 11
+		"1,2,\"# no comment\",1\n" // 12
+	table := readText(t, text, TableOptions{})
+	var rows []int32
+	for _, r := range table.Readings {
+		rows = append(rows, r.Row)
+	}
+	if !reflect.DeepEqual(rows, []int32{4, 6, 11, 12}) {
+		t.Errorf("rows on lines %v", rows)
+	}
+	if note := table.Readings[1].Note; note != "two\nlines, and\n\n\"more\"" {
+		t.Errorf("note %q", note)
+	}
+	if len(table.Problems) != 1 || table.Problems[0].Row != 11 || table.Problems[0].Column != 11 {
+		t.Errorf("problems %v", table.Problems)
+	}
+}
+
+// Damage costs the row it is in and no other.
+func TestDamagedRows(t *testing.T) {
+	good := func(n int) string { return fmt.Sprintf("1.%d,2.%d,A%d,\"note, %d\"\n", n, n, n, n) }
 	tests := []struct {
-		header, value string
-		get           func(Reading) float64
-		want          float64
+		name, row string
+		readable  int // of the one damaged row
+		row4, col int
+		cause     string
 	}{
-		{"depth_m", "1.5", func(r Reading) float64 { return r.DepthM }, 1.5},
-		{"depth_ft", "10", func(r Reading) float64 { return r.DepthM }, 3.048},
-		{"depth_in", "36", func(r Reading) float64 { return r.DepthM }, 0.9144},
-		{"depth_cm", "94", func(r Reading) float64 { return r.DepthM }, 0.94},
-		{"h_acc_ft", "1", func(r Reading) float64 { return r.HAccM }, 0.3048},
-		{"h_acc_cm", "2", func(r Reading) float64 { return r.HAccM }, 0.02},
-		{"elev_ft", "100", func(r Reading) float64 { return r.ElevM }, 30.48},
-		{"null_offset_in", "-2", func(r Reading) float64 { return r.NullOffsetM }, -0.0508},
-		{"raise_ft", "1", func(r Reading) float64 { return r.RaiseM }, 0.3048},
-		{"freq_khz", "32.768", func(r Reading) float64 { return r.FreqHz }, 32768},
-		{"signal_db", "40", func(r Reading) float64 { return r.Signal }, 100},
-		{"CURRENT_MA", "12", func(r Reading) float64 { return r.CurrentMA }, 12},
-		{"east_ft", "2000000", func(r Reading) float64 { return r.Projected[0] }, 609600},
-		{"east_usft", "2000000", func(r Reading) float64 { return r.Projected[0] }, 2e6 * 1200 / 3937},
-	}
-	for _, tt := range tests {
-		t.Run(tt.header, func(t *testing.T) {
-			tab := read(t, "lat,lon,"+tt.header+"\n44.1,-71.5,"+tt.value+"\n", TableOptions{})
-			if len(tab.Readings) != 1 || len(tab.Problems) != 0 {
-				t.Fatalf("%d readings, problems %v", len(tab.Readings), tab.Problems)
-			}
-			if got := tt.get(tab.Readings[0]); math.Abs(got-tt.want) > 1e-9*math.Abs(tt.want) {
-				t.Errorf("got %.12g, want %.12g", got, tt.want)
-			}
-		})
-	}
-}
-
-func TestReadTableForms(t *testing.T) {
-	tests := []struct{ name, text string }{
-		{"comma", "lat,lon,depth_m,note\n44.1,-71.5,1.2,x\n"},
-		{"semicolon, decimal comma", "lat;lon;depth_m;note\n44,1;-71,5;1,2;x\n"},
-		{"tab, decimal comma", "lat\tlon\tdepth_m\tnote\n44,1\t-71,5\t1,2\tx\n"},
-		{"byte-order mark", "\xef\xbb\xbflat,lon,depth_m,note\n44.1,-71.5,1.2,x\n"},
-		{"comments", "# datum WGS84; exported, with commas\nlat,lon,depth_m,note\n# between\n44.1,-71.5,1.2,x\n"},
-		{"quotes and CRLF", "\"lat\",\"lon\",\"depth_m\",\"note\"\r\n\"44.1\",\"-71.5\",\"1.2\",\"x\"\r\n"},
-		{"upper case and spaces", " LAT , LON ,Depth_M,NOTE\n 44.1 , -71.5 , 1.2 , x \n"},
-		{"no newline at the end", "lat,lon,depth_m,note\n44.1,-71.5,1.2,x"},
+		{"too few fields", "1,2,A\n", 0, 4, 0, "3 fields where the header has 4"},
+		{"too many fields", "1,2,A,b,c\n", 0, 4, 0, "5 fields where the header has 4"},
+		{"quote never closed", "1,2,\"A,b\n", 0, 4, 5, "a quote is never closed"},
+		{"quote never closed in the last field", "1,2,Ä,\"b\n", 1, 4, 7, "a quote is never closed"},
+		{"quote within quotes", "1,2,A,\"the 6\" main\"\n", 1, 4, 13, "something stands behind a closing quote"},
+		{"inch mark", "1,2,A,the 6\" main\n", 1, 0, 0, ""},
+		{"zero bytes", "1,2,A,\x00\x00\n", 0, 4, 0, "binary data"},
+		{"not UTF-8", "1,2,A,stra\xdfe\n", 1, 4, 7, "not UTF-8"},
+		{"too long", "1,2,A," + strings.Repeat("x", 1<<20) + "\n", 0, 4, 0, "longer than 1 MB"},
+		{"empty row", ",,,\n", 1, 0, 0, ""},
 	}
 	for _, tt := range tests {
 		t.Run(tt.name, func(t *testing.T) {
-			tab := read(t, tt.text, TableOptions{})
-			if len(tab.Readings) != 1 || len(tab.Problems) > 0 {
-				t.Fatalf("%d readings, problems %v", len(tab.Readings), tab.Problems)
+			text := "lat,lon,point,note\n" + good(1) + good(2) + tt.row + good(3) + good(4) + good(5)
+			table := readText(t, text, TableOptions{})
+			if table.Rows != 6 || len(table.Readings) != 5+tt.readable {
+				t.Fatalf("%d rows, %d readings, problems %v", table.Rows, len(table.Readings), table.Problems)
 			}
-			r := tab.Readings[0]
-			if r.Geographic.LatDeg != 44.1 || r.Geographic.LonDeg != -71.5 || r.DepthM != 1.2 || r.Note != "x" || r.Line != "a" {
-				t.Errorf("read %+v", r)
+			last := table.Readings[len(table.Readings)-1]
+			if last.Row != 7 || last.Note != "note, 5" {
+				t.Errorf("the last row is %+v", last)
 			}
-		})
-	}
-}
-
-func TestReadTableRowsAndColumnsOfProblems(t *testing.T) {
-	tests := []struct {
-		name, text  string
-		row, column int
-		cause       string
-		unreadable  bool
-	}{
-		{"depth is a word", "lat,lon,depth_m\n44.1,-71.5,l.04\n", 2, 12, "not a number", false},
-		{"depth is NaN", "lat,lon,depth_m\n44.1,-71.5,NaN\n", 2, 12, "not a number", false},
-		{"latitude is a word", "lat,lon\n44.1,-71.5\nnorth,-71.5\n", 3, 1, "not a number", true},
-		{"row too short", "lat,lon,depth_m\n44.1,-71.5\n", 2, 0, "2 fields where the header has 3", true},
-		{"row too long", "lat,lon\n44.1,-71.5,1,2\n", 2, 0, "4 fields where the header has 2", true},
-		{"bad fix", "lat,lon,fix\n44.1,-71.5,12\n", 2, 12, "0 to 8", false},
-		{"bad time", "lat,lon,time\n44.1,-71.5,noon\n", 2, 12, "RFC 3339", false},
-		{"behind a quoted newline", "lat,lon,note,depth_m\n44.1,-71.5,\"a\nb\",1\n44.1,-71.5,c,x\n", 4, 14, "not a number", false},
-		{"unknown header", "lat,lon,dpeth_m\n44.1,-71.5,1\n", 1, 9, "not known", false},
-	}
-	for _, tt := range tests {
-		t.Run(tt.name, func(t *testing.T) {
-			tab := read(t, tt.text, TableOptions{})
-			if len(tab.Problems) != 1 {
-				t.Fatalf("problems: %v", tab.Problems)
+			if tt.cause == "" {
+				if len(table.Problems) > 0 {
+					t.Errorf("problems %v", table.Problems)
+				}
+				return
 			}
-			p := tab.Problems[0]
-			if p.Row != tt.row || p.Column != tt.column || !strings.Contains(p.Cause, tt.cause) || p.Hint == "" {
-				t.Errorf("%v", p.Error())
+			if len(table.Problems) != 1 {
+				t.Fatalf("problems %v", table.Problems)
 			}
-			if p.Warn == tt.unreadable || (tab.Unreadable == 1) != tt.unreadable {
-				t.Errorf("warning %v, %d unreadable", p.Warn, tab.Unreadable)
+			p := table.Problems[0]
+			if p.Row != tt.row4 || p.Column != tt.col || !strings.Contains(p.Cause, tt.cause) || p.Hint == "" || p.Warn != (tt.readable == 1) {
+				t.Errorf("%+v", p)
 			}
 		})
 	}
 }
 
-func TestReadTableRefuses(t *testing.T) {
-	tests := []struct{ name, text, cause, hint string }{
-		{"nothing", "", "empty", "header row"},
-		{"no position", "point,depth_m\n1,2\n", "no column lat and lon", "[columns]"},
-		{"half a position", "lat,depth_m\n1,2\n", "no column lon", ""},
-		{"duplicate header", "lat,lon,depth_m,Depth_M\n1,2,3,4\n", "columns 3 and 4 have the same header", "rename"},
-		{"mixed units", "lat,lon,depth_m,depth_ft\n1,2,3,4\n", `this column and "depth_m" both give depth`, "keep one"},
-		{"binary", "PK\x03\x04\x00\x00\x00lat,lon\n", "binary", "CSV"},
-		{"UTF-16", "\xff\xfel\x00a\x00t\x00", "UTF-16", "UTF-8"},
-	}
-	for _, tt := range tests {
-		t.Run(tt.name, func(t *testing.T) {
-			_, err := ReadTable(strings.NewReader(tt.text), "a.csv", 0, TableOptions{})
-			var p *Problem
-			if !errors.As(err, &p) || !strings.Contains(p.Cause, tt.cause) || !strings.Contains(p.Hint, tt.hint) || p.File != "a.csv" {
-				t.Errorf("error: %v", err)
-			}
-		})
+func TestFileCutOff(t *testing.T) {
+	table := readText(t, "lat,lon,depth_m\n1,2,0.85\n1,2", TableOptions{})
+	if table.Unreadable != 1 || !strings.Contains(table.Problems[0].Hint, "ends in the middle") {
+		t.Errorf("%+v", table.Problems)
 	}
 }
 
-func TestReadTableColumnMap(t *testing.T) {
-	text := "Y,X,Depth (in)\n44.1,-71.5,36\n"
-	opt := TableOptions{Columns: map[string]string{"lat": "Y", "lon": "x", "depth_in": "Depth (in)"}}
-	if r := read(t, text, opt).Readings[0]; r.DepthM != 0.9144 || r.Geographic.LonDeg != -71.5 {
-		t.Errorf("read %+v", r)
-	}
-	opt.Columns["depth_in"] = "Deph (in)"
-	_, err := ReadTable(strings.NewReader(text), "a.csv", 0, opt)
-	if err == nil || !strings.Contains(err.Error(), `nearest header is "Depth (in)"`) {
-		t.Errorf("error: %v", err)
+func TestReaderFailsInTheMiddle(t *testing.T) {
+	broken := errors.New("the card was pulled")
+	r := io.MultiReader(strings.NewReader("lat,lon\n"+strings.Repeat("1,2\n", 100_000)), iotest.ErrReader(broken))
+	_, err := ReadTable(r, "walk.csv", 0, TableOptions{})
+	var p *Problem
+	if !errors.As(err, &p) || !errors.Is(err, broken) || p.Row != 100_002 {
+		t.Errorf("%v", err)
 	}
 }
 
-// endless is a line without end.
-type endless struct{ n int }
+// A line without end must not fill the memory.
+func TestEndlessLine(t *testing.T) {
+	if testing.Short() {
+		t.Skip("reads hundreds of megabytes")
+	}
+	endless := func() io.Reader { return io.LimitReader(repeat('7'), 1<<27) }
+	_, err := ReadTable(endless(), "walk.csv", 0, TableOptions{})
+	var p *Problem
+	if !errors.As(err, &p) || !strings.Contains(p.Cause, "does not end within 1 MB") || p.Row != 1 {
+		t.Errorf("as header: %v", err)
+	}
+	allocated := testing.AllocsPerRun(1, func() {
+		r := io.MultiReader(strings.NewReader("lat,lon\n1,2\n"), endless())
+		table, err := ReadTable(r, "walk.csv", 0, TableOptions{})
+		if err != nil || len(table.Readings) != 1 || table.Unreadable != 1 || table.Problems[0].Row != 3 {
+			t.Errorf("as row: %v, %+v", err, table)
+		}
+	})
+	if allocated > 1000 {
+		t.Errorf("%g allocations for three lines", allocated)
+	}
+}
 
-func (e *endless) Read(p []byte) (int, error) {
+// repeat is a byte without end.
+type repeat byte
+
+func (b repeat) Read(p []byte) (int, error) {
 	for i := range p {
-		p[i] = 'a'
-	}
-	if e.n += len(p); e.n > 1<<30 {
-		return 0, io.ErrUnexpectedEOF
+		p[i] = byte(b)
 	}
 	return len(p), nil
 }
 
-func TestReadTableEndsAtALineWithoutEnd(t *testing.T) {
-	src := &endless{}
-	_, err := ReadTable(io.MultiReader(strings.NewReader("lat,lon\n"), src), "a.csv", 0, TableOptions{})
-	if err == nil || !strings.Contains(err.Error(), "longer than 1 MB") {
-		t.Errorf("error: %v", err)
-	}
-	if src.n > 8<<20 {
-		t.Errorf("%d bytes were read before giving up", src.n)
+func TestWarningsAreBounded(t *testing.T) {
+	table := readText(t, "lat,lon,depth_m\n"+strings.Repeat("1,2,--\n", 2500), TableOptions{})
+	last := table.Problems[len(table.Problems)-1]
+	if len(table.Readings) != 2500 || len(table.Problems) != maxWarnings+1 || !strings.Contains(last.Cause, "1500 more values") {
+		t.Errorf("%d readings, %d problems, last %v", len(table.Readings), len(table.Problems), &last)
 	}
 }
 
-func FuzzReadTable(f *testing.F) {
-	f.Add("lat,lon,depth_m\n44.1,-71.5,1.2\n44.1,-71.5\n")
-	f.Add("lat;lon;note\n44,1;-71,5;\"a\"\"b\n\"\n# c\n;;\n")
-	f.Add("\xef\xbb\xbfLAT\tLON\n1\t2\nx\t2\n\"")
-	f.Fuzz(func(t *testing.T, text string) {
-		tab, err := ReadTable(strings.NewReader(text), "a.csv", 0, TableOptions{})
-		if err != nil {
-			return
+// A reading must not hold on to the text of its whole row.
+func TestRepeatedTextIsKeptOnce(t *testing.T) {
+	table := readText(t, "lat,lon,line\n1,2,W-1\n1,2,W-1\n", TableOptions{})
+	a, b := table.Readings[0].Line, table.Readings[1].Line
+	if a != "W-1" || unsafe.StringData(a) != unsafe.StringData(b) {
+		t.Error("the line's name is kept twice")
+	}
+}
+
+func TestDefaultLine(t *testing.T) {
+	for name, want := range map[string]string{"trace.csv": "trace", "north side.2026.txt": "north side.2026", "trace": "trace", ".csv": ".csv"} {
+		table, err := ReadTable(strings.NewReader("lat,lon\n1,2\n"), name, 3, TableOptions{})
+		if err != nil || table.Readings[0].Line != want || table.Readings[0].File != 3 {
+			t.Errorf("%s: line %q of file %d, %v", name, table.Readings[0].Line, table.Readings[0].File, err)
 		}
-		hard := 0
-		for _, p := range tab.Problems {
-			if !p.Warn {
-				hard++
-			}
-		}
-		if hard != tab.Unreadable {
-			t.Errorf("%d unreadable rows, %d problems", tab.Unreadable, hard)
-		}
-		for _, r := range tab.Readings {
-			if r.Row < 2 {
-				t.Errorf("a reading in row %d", r.Row)
-			}
-		}
-	})
+	}
 }
 
 func BenchmarkReadTable(b *testing.B) {
-	var sb strings.Builder
-	sb.WriteString("line,point,time,lat,lon,fix,h_acc_m,depth_m,current_ma,null_offset_m\n")
-	const rows = 10000
-	for range rows {
-		sb.WriteString("W-1,17,2026-05-12T09:30:00Z,44.10342123,-71.50231456,4,0.015,1.04,52.1,-0.012\n")
+	var text strings.Builder
+	text.WriteString("line,point,time,lat,lon,elev_m,fix,hdop,h_acc_m,depth_m,current_ma,signal_low,signal_high,null_offset_m,phase,freq_hz,hookup\n")
+	const rows = 20_000
+	for i := range rows {
+		fmt.Fprintf(&text, "W-%d,A%d,2026-05-12T09:%02d:%02d.4Z,44.%07d,-71.%07d,20.01,4,0.8,0.007,1.02,68.2,47.10,32.71,-0.016,with,512,direct\n",
+			i/500, i, i/60%60, i%60, i, i)
 	}
-	text := sb.String()
-	b.SetBytes(int64(len(text)))
+	b.SetBytes(int64(text.Len()))
+	b.ReportAllocs()
 	for b.Loop() {
-		tab, err := ReadTable(strings.NewReader(text), "a.csv", 0, TableOptions{})
-		if err != nil || len(tab.Readings) != rows {
-			b.Fatal(len(tab.Readings), err)
+		table, err := ReadTable(strings.NewReader(text.String()), "walk.csv", 0, TableOptions{Bytes: int64(text.Len())})
+		if err != nil || len(table.Readings) != rows || table.Readings[rows-1].DepthM != 1.02 {
+			b.Fatal(err, len(table.Readings))
 		}
 	}
 }

@@ -163,7 +163,11 @@ func filesOnDisk(paths []string) []trace.File {
 }
 
 func fileOnDisk(path string) trace.File {
-	return trace.File{Name: filepath.Base(path), Open: func() (io.ReadCloser, error) {
+	size := int64(0)
+	if info, err := os.Stat(path); err == nil && info.Mode().IsRegular() {
+		size = info.Size()
+	}
+	return trace.File{Name: filepath.Base(path), Size: size, Open: func() (io.ReadCloser, error) {
 		f, err := os.Open(path)
 		if err != nil {
 			return nil, openError(path, err)
