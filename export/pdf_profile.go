@@ -3,12 +3,10 @@ package export
 import (
 	"math"
 	"strconv"
-	"strings"
 
 	"loamline/export/internal/paper"
 	"loamline/export/internal/plan"
 	"loamline/geo"
-	"loamline/trace"
 )
 
 // profileView is the profile below one strip: stations run along the sheet at
@@ -26,11 +24,6 @@ type profileView struct {
 	vertical  plan.Scale
 	topM      float64 // height at the upper edge of the plot
 }
-
-// profilePoint is a vertex of the profile; heights in metres.
-type profilePoint struct{ stationM, groundM, depthM, bandM float64 }
-
-func (q profilePoint) lineM() float64 { return q.groundM - q.depthM }
 
 func (d *drafter) profile(r plan.Rect, view plan.View, sh *drawnSheet) {
 	p := &profileView{drafter: d, line: &d.lines[sh.line], sh: sh, mmPerM: sh.scale.MMPerM()}
@@ -50,57 +43,6 @@ func (d *drafter) profile(r plan.Rect, view plan.View, sh *drawnSheet) {
 	p.head(r)
 	p.draw()
 	p.table(plan.Rect{X: r.X, Y: r.Bottom() - tableMM, W: r.W, H: tableMM}, rowMM)
-}
-
-// collect takes the vertices within the strip, cut at its ends.
-func (p *profileView) collect() {
-	from, to := p.sh.strip.FromM, p.sh.strip.ToM
-	p.elevation = true
-	for _, part := range p.line.Centerline.Parts {
-		run := cutPart(part, from, to)
-		for _, q := range run {
-			if math.IsNaN(q.groundM) && !math.IsNaN(q.depthM) {
-				p.elevation = false
-			}
-		}
-		if len(run) > 1 {
-			p.points = append(p.points, run)
-		}
-	}
-	any := false
-	for _, run := range p.points {
-		for i := range run {
-			any = any || !math.IsNaN(run[i].groundM)
-		}
-	}
-	if p.elevation = p.elevation && any; p.elevation {
-		return
-	}
-	for _, run := range p.points {
-		for i := range run {
-			run[i].groundM = 0
-		}
-	}
-}
-
-// cutPart returns a part's vertices between two stations, with the points where
-// the part enters and leaves.
-func cutPart(part trace.Part, fromM, toM float64) []profilePoint {
-	fromM, toM = math.Max(fromM, part.FromM()), math.Min(toM, part.ToM())
-	if !(toM > fromM) {
-		return nil
-	}
-	run := []profilePoint{pointOf(profileAt(part, fromM))}
-	for _, v := range part.Vertices {
-		if v.StationM > fromM && v.StationM < toM {
-			run = append(run, pointOf(v))
-		}
-	}
-	return append(run, pointOf(profileAt(part, toM)))
-}
-
-func pointOf(v trace.Vertex) profilePoint {
-	return profilePoint{v.StationM, v.ElevM + v.DepthM, v.DepthM, v.Depth95M}
 }
 
 // mostExaggeration bounds how much steeper a profile may look than the ground.
@@ -164,21 +106,6 @@ func (p *profileView) within(stationM float64) bool {
 	return stationM >= p.sh.strip.FromM-1e-6 && stationM <= p.sh.strip.ToM+1e-6
 }
 
-// ground returns the height of the ground at a station, Unknown off the line.
-func (p *profileView) ground(stationM float64) float64 {
-	if !p.elevation {
-		return 0
-	}
-	for _, run := range p.points {
-		for i := 1; i < len(run); i++ {
-			if a, b := run[i-1], run[i]; stationM >= a.stationM-1e-6 && stationM <= b.stationM+1e-6 && b.stationM > a.stationM {
-				return a.groundM + (b.groundM-a.groundM)*(stationM-a.stationM)/(b.stationM-a.stationM)
-			}
-		}
-	}
-	return trace.Unknown
-}
-
 // head says what the profile shows and what it does not promise.
 func (p *profileView) head(r plan.Rect) {
 	f, g := p.font(paper.Bold, 1), p.font(paper.Regular, 0.95)
@@ -200,92 +127,6 @@ func exaggeration(along, up plan.Scale) string {
 		return "not exaggerated"
 	}
 	return "exaggerated " + strconv.FormatFloat(v, 'f', -1, 64) + " times"
-}
-
-// stations are the round stations of the strip.
-func (p *profileView) stations() []float64 {
-	return stationsOf(p.u, p.line, p.sh.strip.FromM, p.sh.strip.ToM, p.mmPerM)
-}
-
-// table tells the figures at the stations.
-func (p *profileView) table(r plan.Rect, rowMM float64) {
-	f := p.font(paper.Regular, 0.9)
-	names := []string{"station", "depth", "across ±"}
-	for i, name := range names {
-		y := r.Y + float64(i)*rowMM
-		p.c.Line(plan.Pt{X: r.X, Y: y}, plan.Pt{X: r.Right(), Y: y}, thinPen)
-		p.c.Lines(r.X+1.2, y+0.3, []string{name}, f)
-	}
-	last := math.Inf(-1)
-	stations := p.stations()
-	if p.flip {
-		for i, j := 0, len(stations)-1; i < j; i, j = i+1, j-1 {
-			stations[i], stations[j] = stations[j], stations[i]
-		}
-	}
-	for _, s := range stations {
-		cells := p.cells(s)
-		w, _ := p.size(cells, f)
-		x := math.Max(p.x(s), r.X+15+w/2)
-		x = math.Min(x, r.Right()-1-w/2)
-		if x-w/2 < last+1.5 {
-			continue
-		}
-		last = x + w/2
-		for i, c := range cells {
-			p.c.Text(plan.Pt{X: x, Y: r.Y + float64(i)*rowMM + f.SizePt*0.3528*0.95 + 0.3}, c, f, paper.Middle)
-		}
-	}
-}
-
-func (p *profileView) cells(s float64) []string {
-	v, ok := p.line.at(s)
-	if !ok {
-		return []string{p.u.Long(s), "not traced", "?"}
-	}
-	words := "not read"
-	if trace.Known(v.DepthM) {
-		words = strings.TrimPrefix(DepthLabel(p.u, v.DepthM, v.Depth95M), "read ")
-	}
-	across := "?"
-	if trace.Known(v.Horizontal95M) {
-		across = shortUp(p.u, v.Horizontal95M)
-	}
-	return []string{p.u.Long(s), words, across}
-}
-
-// otherLine is a line that meets this one, at its own depth.
-type otherLine struct {
-	name             string
-	stationM         float64
-	depthM, depth95M float64
-	heightM          float64
-}
-
-// others returns the lines that cross within the strip.
-func (p *profileView) others() []otherLine {
-	var out []otherLine
-	for _, n := range p.findings {
-		c, ok := n.Finding.(trace.Crossing)
-		name := p.line.Setup.Name
-		if !ok || c.Line != name && c.Other != name {
-			continue
-		}
-		o := otherLine{name: c.Other, stationM: c.StationM}
-		if c.Other == name {
-			o.name, o.stationM = c.Line, p.line.path.Nearest(c.At).StationM
-		}
-		if !p.within(o.stationM) {
-			continue
-		}
-		o.depthM, o.depth95M = trace.Unknown, trace.Unknown
-		if i := p.lineNamed(o.name); i >= 0 && p.lines[i].traced() {
-			o.depthM, o.depth95M = p.lines[i].depthAt(p.lines[i].path.Nearest(c.At).StationM)
-		}
-		o.heightM = p.ground(o.stationM) - o.depthM
-		out = append(out, o)
-	}
-	return out
 }
 
 // depthStepM is the distance between the profile's height lines.

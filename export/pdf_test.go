@@ -3,11 +3,7 @@ package export
 import (
 	"bytes"
 	"fmt"
-	"image"
-	"image/png"
 	"math"
-	"os"
-	"path/filepath"
 	"strings"
 	"testing"
 
@@ -15,87 +11,12 @@ import (
 	"loamline/export/internal/plan"
 	"loamline/export/internal/sample"
 	"loamline/geo"
-	"loamline/trace"
 )
 
 func TestPDFSameSheetSameBytes(t *testing.T) {
 	a, b := pdfBytes(t, sample.Sheet(), PDFOptions{}), pdfBytes(t, sample.Sheet(), PDFOptions{})
 	if !bytes.Equal(a, b) {
 		t.Error("the same sheet gave different bytes")
-	}
-}
-
-// edgeSheets are jobs at the rim of what happens.
-func edgeSheets() map[string]*trace.Sheet {
-	few := testSheet(geo.Metric, straight(3, 0.2, 2))
-	trench := testSheet(geo.US, straight(60, 0.8, 31), straight(60, 0.8, 31), straight(60, 0.8, 31))
-	for i := range trench.Lines {
-		for k := range trench.Lines[i].Centerline.Parts[0].Vertices {
-			trench.Lines[i].Centerline.Parts[0].Vertices[k].Pos.X += 0.4 * float64(i)
-		}
-	}
-	bare := testSheet(geo.Metric, straight(10, 0, 6))
-	bare.Job.Ticket, bare.Job.Date, bare.Job.ValidUntil, bare.Job.Area, bare.Job.Locator = "", "", "", "", ""
-	bare.Frame, bare.Inputs, bare.Cautions, bare.Name, bare.Version = "", nil, nil, "", ""
-	hostile := testSheet(geo.Metric, straight(10, 0, 6))
-	hostile.Lines[0].Setup.Name = "W \U0001F6B0\u202e\x00水道\n1"
-	hostile.Lines[0].Findings = trace.AllFindings()
-	nan := testSheet(geo.Metric, straight(10, 0, 6))
-	for k := range nan.Lines[0].Centerline.Parts[0].Vertices {
-		v := &nan.Lines[0].Centerline.Parts[0].Vertices[k]
-		v.DepthM, v.Depth95M, v.Horizontal95M = trace.Unknown, trace.Unknown, trace.Unknown
-	}
-	nan.Lines[0].Tolerance.HalfWidthM = trace.Unknown
-	return map[string]*trace.Sheet{
-		"few readings": few, "two kilometres": testSheet(geo.Metric, winding(2000)), "one trench": trench,
-		"closed loop": testSheet(geo.Metric, loop(14)), "nothing usable": nothingUsable(), "long names": longNames(),
-		"nothing stated": bare, "hostile letters": hostile, "no figures": nan, "empty": {Plane: geo.NewPlane(geo.LonLat{})},
-		"point": testSheet(geo.Metric, []geo.XY{{X: 1, Y: 1}, {X: 1, Y: 1}}), "hill": hill(),
-	}
-}
-
-// hill is a line under sloping ground of known elevation.
-func hill() *trace.Sheet {
-	s := testSheet(geo.Metric, straight(80, 2.6, 41))
-	for k := range s.Lines[0].Centerline.Parts[0].Vertices {
-		v := &s.Lines[0].Centerline.Parts[0].Vertices[k]
-		v.ElevM = 212 + 0.08*v.StationM + 0.4*math.Sin(v.StationM/9)
-		v.DepthM = 1.2 + 0.3*math.Sin(v.StationM/11)
-	}
-	return s
-}
-
-func TestPDFEdgeCasesStayInTheFrame(t *testing.T) {
-	for name, s := range edgeSheets() {
-		for _, size := range []Paper{"", A4, Letter} {
-			b := pdfBytes(t, s, PDFOptions{Paper: size})
-			lay := layoutOf(size)
-			if size == "" {
-				set, err := newSheetSet(s, PDFOptions{})
-				if err != nil {
-					t.Fatal(err)
-				}
-				lay = set.lay
-			}
-			for no, page := range pdfWords(t, pdfFile(t, b)) {
-				for _, w := range page {
-					f := lay.frame
-					if w.x0 < f.X || w.x1 > f.Right()+0.1 || w.y0 < f.Y-0.3 || w.y1 > f.Bottom()+0.3 {
-						t.Errorf("%s, %q, sheet %d: %q at %.1f,%.1f to %.1f,%.1f mm lies outside the frame", name, size, no+1, w.text, w.x0, w.y0, w.x1, w.y1)
-					}
-				}
-			}
-		}
-	}
-}
-
-func TestPDFNothingUsableSaysSo(t *testing.T) {
-	text := poppler(t, "pdftotext", pdfFile(t, pdfBytes(t, nothingUsable(), PDFOptions{})), "-")
-	text = strings.Join(strings.Fields(text), " ")
-	for _, want := range []string{"NO LINE COULD BE DRAWN", "12 rows in: 0 used, 11 set aside", "11 × dead reckoning: no position fix", "a.csv:4:3"} {
-		if !strings.Contains(text, want) {
-			t.Errorf("the sheet does not say %q", want)
-		}
 	}
 }
 
@@ -158,125 +79,6 @@ func TestPDFWordsDoNotOverlap(t *testing.T) {
 			}
 		}
 	}
-}
-
-// blueSpan is the extent along x of the blue line left of right, in the rows
-// from y0 to y1.
-func blueSpan(img image.Image, right, y0, y1 int) (x0, x1 int) {
-	x0, x1 = math.MaxInt, 0
-	for y := y0; y < y1; y++ {
-		for x := img.Bounds().Min.X; x < right; x++ {
-			r, g, b, _ := img.At(x, y).RGBA()
-			if b > 0x8000 && r < 0x4000 && g < 0x8000 {
-				x0, x1 = min(x0, x), max(x1, x)
-			}
-		}
-	}
-	return x0, x1
-}
-
-// A line of known length is measured on the rendered sheet, in plan and in
-// profile: 30 m at 1:200 are 150 mm, 100 ft at 20 ft to the inch are 5 in.
-func TestPDFIsTrueToScale(t *testing.T) {
-	const dpi = 300
-	cases := []struct {
-		name    string
-		u       geo.Units
-		paper   Paper
-		scale   float64
-		lengthM float64
-		wantMM  float64
-	}{
-		{"1:200 on A4", geo.Metric, A4, 200, 30, 150},
-		{"1:250 on A3", geo.Metric, A3, 250, 62.5, 250},
-		{"1 in = 20 ft on Letter", geo.US, Letter, 240, 100 * geo.FootM, 127},
-	}
-	for _, c := range cases {
-		t.Run(c.name, func(t *testing.T) {
-			file := pdfFile(t, pdfBytes(t, testSheet(c.u, straight(c.lengthM, 0, 2)), PDFOptions{Paper: c.paper, Scale: c.scale}))
-			img := render(t, file, 1, dpi)
-			lay := layoutOf(c.paper)
-			split := int((lay.drawing.Bottom() - lay.profileMM) / 25.4 * dpi)
-			for part, rows := range map[string][2]int{"plan": {0, split}, "profile": {split, img.Bounds().Max.Y}} {
-				x0, x1 := blueSpan(img, int(lay.drawing.Right()/25.4*dpi), rows[0], rows[1])
-				if got := float64(x1-x0+1) / dpi * 25.4; math.Abs(got/c.wantMM-1) > 0.005 {
-					t.Errorf("%s: %.2f mm, want %.2f", part, got, c.wantMM)
-				}
-			}
-		})
-	}
-}
-
-// golden pages: what a person looked at and accepted.
-var goldenPages = []struct {
-	name string
-	job  func() *trace.Sheet
-	opt  PDFOptions
-	page int
-}{
-	{"sample-overview", sample.Sheet, PDFOptions{}, 1},
-	{"sample-strip", sample.Sheet, PDFOptions{}, 2},
-	{"sample-notes-a4", sample.Sheet, PDFOptions{Paper: A4}, 7},
-	{"sample-us-letter", func() *trace.Sheet { s := sample.Sheet(); s.Job.Units = geo.US; return s }, PDFOptions{Paper: Letter}, 2},
-	{"hill", hill, PDFOptions{}, 2},
-	{"nothing-usable", nothingUsable, PDFOptions{}, 1},
-}
-
-func TestPDFGoldenPages(t *testing.T) {
-	for _, g := range goldenPages {
-		t.Run(g.name, func(t *testing.T) {
-			got := render(t, pdfFile(t, pdfBytes(t, g.job(), g.opt)), g.page, 64)
-			path := filepath.Join("testdata", "pdf", g.name+".png")
-			if *update {
-				var b bytes.Buffer
-				if err := png.Encode(&b, paletted(got)); err != nil {
-					t.Fatal(err)
-				}
-				if err := os.WriteFile(path, b.Bytes(), 0o644); err != nil {
-					t.Fatal(err)
-				}
-			}
-			f, err := os.Open(path)
-			if err != nil {
-				t.Fatal(err)
-			}
-			defer f.Close()
-			want, err := png.Decode(f)
-			if err != nil {
-				t.Fatal(err)
-			}
-			if d := difference(got, want); d > 0.004 {
-				t.Errorf("%.2f %% of the page differs from %s: look at both, then run with -update", 100*d, path)
-			}
-		})
-	}
-}
-
-// paletted keeps golden files small: 16 greys.
-func paletted(img image.Image) image.Image {
-	out := image.NewGray(img.Bounds())
-	for y := img.Bounds().Min.Y; y < img.Bounds().Max.Y; y++ {
-		for x := img.Bounds().Min.X; x < img.Bounds().Max.X; x++ {
-			out.Pix[out.PixOffset(x, y)] = uint8(gray(img.At(x, y)) / 17 * 17)
-		}
-	}
-	return out
-}
-
-// difference is the share of pixels that differ clearly in grey.
-func difference(a, b image.Image) float64 {
-	if a.Bounds().Size() != b.Bounds().Size() {
-		return 1
-	}
-	n := 0
-	for y := a.Bounds().Min.Y; y < a.Bounds().Max.Y; y++ {
-		for x := a.Bounds().Min.X; x < a.Bounds().Max.X; x++ {
-			if d := gray(a.At(x, y)) - gray(b.At(x, y)); d > 64 || d < -64 {
-				n++
-			}
-		}
-	}
-	return float64(n) / float64(a.Bounds().Dx()*a.Bounds().Dy())
 }
 
 func TestPDFRefusesWhatItCannotDraw(t *testing.T) {

@@ -20,48 +20,6 @@ type Room struct {
 	StepM             float64 // match lines fall on multiples of this; 0 is anywhere
 }
 
-// bestSheets and mostSheets bound the number of sheets of one line: above the
-// first the scale goes below the ones for digging, above the second coarser
-// still (our own choice).
-const (
-	bestSheets = 6
-	mostSheets = 24
-)
-
-// ChooseScale cuts a line into strips at the scale that people can dig by: as
-// few sheets as the coarsest working scale would take, at the most detailed
-// scale that takes no more.
-func ChooseScale(u geo.Units, line geo.Polyline, room Room) (Scale, []Strip) {
-	dig, long := working(u)
-	if s, strips := fewest(dig, line, room); len(strips) <= bestSheets {
-		return s, strips
-	}
-	for _, s := range long {
-		if strips := Strips(line, s, room); len(strips) <= mostSheets {
-			return s, strips
-		}
-	}
-	s := long[len(long)-1]
-	return s, Strips(line, s, room)
-}
-
-func fewest(scales []Scale, line geo.Polyline, room Room) (Scale, []Strip) {
-	best := scales[len(scales)-1]
-	strips := Strips(line, best, room)
-	for i := len(scales) - 2; i >= 0; i-- {
-		// A scale that must take more sheets is not worth cutting.
-		if line.Length()*scales[i].MMPerM() > room.WidthMM*float64(len(strips)) {
-			break
-		}
-		finer := Strips(line, scales[i], room)
-		if len(finer) > len(strips) {
-			break
-		}
-		best, strips = scales[i], finer
-	}
-	return best, strips
-}
-
 // Strips cuts a line into the fewest stretches that fit the room at a scale.
 // All sheets keep north up where turning them would save none.
 func Strips(line geo.Polyline, s Scale, room Room) []Strip {
