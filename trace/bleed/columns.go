@@ -44,8 +44,9 @@ func newColumns(line Line) *columns {
 	for _, p := range []*[]float64{&c.depth, &c.lnD, &c.lnS, &c.null, &c.varD, &c.varS, &c.covDS, &c.varN} {
 		*p = make([]float64, n)
 	}
+	expected := typicalDepth(c.rd)
 	for k, r := range c.rd {
-		c.airCoupled[k] = AirCoupled(r.SignalLow, r.SignalHigh, c.gapM, r.DepthM)
+		c.airCoupled[k] = c.throughAir(line, r, expected)
 		c.lnD[k] = logOf(r.DepthM)
 		c.lnS[k] = logOf(signalOf(r))
 		c.null[k] = r.NullOffsetM
@@ -58,6 +59,18 @@ func newColumns(line Line) *columns {
 	c.estimateNoise()
 	c.distrustBends()
 	return c
+}
+
+// throughAir reports whether a reading near an induction transmitter is of no
+// use, or shows its field plainly.
+func (c *columns) throughAir(line Line, r Reading, expectedM float64) bool {
+	if r.Hookup != "induction" {
+		return AirCoupled(r.SignalLow, r.SignalHigh, line.AntennaGapM, r.DepthM, math.NaN())
+	}
+	if line.Transmitter != nil && r.Pos.Dist(*line.Transmitter) < transmitterReachM(line.PowerW) {
+		return true
+	}
+	return AirCoupled(r.SignalLow, r.SignalHigh, line.AntennaGapM, r.DepthM, expectedM)
 }
 
 func logOf(v float64) float64 {

@@ -1,0 +1,105 @@
+package bleed
+
+import (
+	"fmt"
+	"math"
+
+	"loamline/geo"
+)
+
+// Check is a check made in the field and how it came out.
+type Check struct {
+	Kind     string // "lift" or "air_coupling"
+	Index    int    // of the caller's reading
+	StationM float64
+	Pos      geo.XY
+	Passed   bool
+	Words    string
+}
+
+// Raised is a reading with the receiver lifted straight up off the ground.
+type Raised struct {
+	Reading
+	RaiseM float64
+}
+
+// liftBand is how far the growth of depth may be from the lift (common
+// practice, no source).
+const liftBand = 0.15
+
+// liftSpread is by how many sigmas of the two depths growth may miss the lift
+// before that counts: a short lift says little.
+const liftSpread = 2
+
+// LiftChecks pairs raised readings with the nearest ground reading, in time
+// where both have one and else in place, and judges them: depth must grow by
+// the lift within 15 % (beyond what the noise of the two depths explains), and
+// the signal must fall. Raised readings without a ground reading within 2 m
+// or without a depth give no check. DepthRel is the relative noise of depth,
+// one sigma.
+func LiftChecks(ground []Reading, raised []Raised, depthRel float64, units geo.Units) []Check {
+	var out []Check
+	for _, r := range raised {
+		if !(r.RaiseM > 0) || !(r.DepthM > 0) {
+			continue
+		}
+		if g, ok := groundOf(r, ground); ok {
+			out = append(out, judgeLift(g, r, depthRel, units))
+		}
+	}
+	return out
+}
+
+// groundOf finds the reading that a raised one belongs to.
+func groundOf(r Raised, ground []Reading) (Reading, bool) {
+	best, found := Reading{}, false
+	rank := func(g Reading) float64 {
+		if d := math.Abs(g.TimeS - r.TimeS); !math.IsNaN(d) {
+			return d
+		}
+		return g.Pos.Dist(r.Pos)
+	}
+	for _, g := range ground {
+		if !(g.DepthM > 0) || !(g.Pos.Dist(r.Pos) <= pairReachM(g, r)) {
+			continue
+		}
+		if !found || rank(g) < rank(best) {
+			best, found = g, true
+		}
+	}
+	return best, found
+}
+
+// pairReachM is how far apart the two readings of a lift may be recorded.
+func pairReachM(g Reading, r Raised) float64 {
+	return 1 + 3*math.Max(positionSigma(g), positionSigma(r.Reading))
+}
+
+func judgeLift(g Reading, r Raised, depthRel float64, units geo.Units) Check {
+	growth := r.DepthM - g.DepthM
+	noise := depthRel * math.Hypot(g.DepthM, r.DepthM)
+	off := math.Abs(growth - r.RaiseM)
+	c := Check{Kind: "lift", Index: r.Index, StationM: r.StationM, Pos: r.Pos}
+	grows := off <= liftBand*r.RaiseM+liftSpread*noise
+	before, after := signalOf(g), signalOf(r.Reading)
+	known := before > 0 && after > 0
+	falls := !known || after < before
+	c.Passed = grows && falls
+	c.Words = fmt.Sprintf("Lifted by %s: depth grew by %s", units.Short(r.RaiseM), units.Short(growth))
+	if known {
+		// A single line's signal falls to d/(d+lift).
+		c.Words += fmt.Sprintf(", signal went to %.0f %% (one line alone: %.0f %%)", 100*after/before, 100*g.DepthM/(g.DepthM+r.RaiseM))
+	}
+	c.Words += "."
+	switch {
+	case !falls:
+		c.Words += " The signal must fall: this is not a line below."
+	case !grows && growth > r.RaiseM:
+		c.Words += " Depth must grow by the lift: signal through the air or another line reads it too deep."
+	case !grows:
+		c.Words += " Depth must grow by the lift: opposed current nearby may read it too shallow."
+	default:
+		c.Words += " No sign of trouble; the check is blind to a neighbour within about one depth that carries current the same way."
+	}
+	return c
+}
