@@ -3,43 +3,59 @@ package export
 import (
 	"io"
 	"path/filepath"
+	"slices"
 
 	"loamline/trace"
 )
 
+// JobOptions choose what the formats of a job leave open; the zero value is the
+// ordinary job.
+type JobOptions struct {
+	PDF        PDFOptions
+	GeoPackage GeoPackageOptions
+	GPXEveryM  float64 // between waypoints on a straight; 0 takes the format's own
+}
+
 // format is one kind of output of a job.
 type format struct {
 	name    string // as --write takes it
+	shows   string // in a few words, for the help
 	always  bool   // written with every map
-	outputs func(s *trace.Sheet, base string) []Output
+	outputs func(s *trace.Sheet, base string, opt JobOptions) []Output
 }
 
 // formats is every output that a job can be written as, in the order in which
 // they are listed.
 var formats = []format{
-	{"geojson", true, one(".geojson", GeoJSON)},
-	{"kml", true, one(".kml", KML)},
-	{"gpkg", false, geoPackageOutputs},
-	{"csv", false, csvOutputs},
-	{"gpx", false, one(".gpx", func(w io.Writer, s *trace.Sheet) error { return GPX(w, s, 0) })},
-	{"pdf", false, one(".pdf", func(w io.Writer, s *trace.Sheet) error { return PDF(w, s, PDFOptions{}) })},
+	{"geojson", "map for a GIS, WGS 84", true, streamed(".geojson", GeoJSON)},
+	{"kml", "map for a globe viewer", true, streamed(".kml", KML)},
+	{"gpkg", "GeoPackage with styles, for a GIS", false, geoPackage},
+	{"pdf", "printed plan and profile", false, printed},
+	{"csv", "tables of the lines by station and of every reading", false, tables},
+	{"gpx", "waypoints for re-marking", false, waypoints},
 }
 
-// one is a format of a single streamed file.
-func one(ending string, write func(io.Writer, *trace.Sheet) error) func(*trace.Sheet, string) []Output {
-	return func(s *trace.Sheet, base string) []Output {
+// streamed is a format of a single file without options.
+func streamed(ending string, write func(io.Writer, *trace.Sheet) error) func(*trace.Sheet, string, JobOptions) []Output {
+	return func(s *trace.Sheet, base string, _ JobOptions) []Output {
 		return []Output{{Path: base + ending, Write: func(w io.Writer) error { return write(w, s) }}}
 	}
 }
 
-// csvOutputs are the centerlines by station and the readings with their fate.
-func csvOutputs(s *trace.Sheet, base string) []Output {
-	return append(one("-line.csv", LineCSV)(s, base), one("-readings.csv", ReadingsCSV)(s, base)...)
+func geoPackage(s *trace.Sheet, base string, opt JobOptions) []Output {
+	return []Output{{Path: base + ".gpkg", WritePath: func(path string) error { return GeoPackage(path, s, opt.GeoPackage) }}}
 }
 
-// geoPackageOutputs is the GeoPackage in WGS 84.
-func geoPackageOutputs(s *trace.Sheet, base string) []Output {
-	return []Output{{Path: base + ".gpkg", WritePath: func(path string) error { return GeoPackage(path, s, GeoPackageOptions{}) }}}
+func printed(s *trace.Sheet, base string, opt JobOptions) []Output {
+	return []Output{{Path: base + ".pdf", Write: func(w io.Writer) error { return PDF(w, s, opt.PDF) }}}
+}
+
+func tables(s *trace.Sheet, base string, opt JobOptions) []Output {
+	return append(streamed("-lines.csv", LineCSV)(s, base, opt), streamed("-readings.csv", ReadingsCSV)(s, base, opt)...)
+}
+
+func waypoints(s *trace.Sheet, base string, opt JobOptions) []Output {
+	return []Output{{Path: base + ".gpx", Write: func(w io.Writer) error { return GPX(w, s, opt.GPXEveryM) }}}
 }
 
 // FormatNames lists the outputs that a job can be written as beyond those that
@@ -54,17 +70,23 @@ func FormatNames() []string {
 	return names
 }
 
+// FormatWords says what a format is for.
+func FormatWords(name string) string {
+	for _, f := range formats {
+		if f.name == name {
+			return f.shows
+		}
+	}
+	return ""
+}
+
 // JobOutputs lists the files of a job in a folder: GeoJSON and KML, and the
 // further formats asked for by name.
-func JobOutputs(s *trace.Sheet, dir string, further []string) []Output {
+func JobOutputs(s *trace.Sheet, dir string, further []string, opt JobOptions) []Output {
 	var outs []Output
 	for _, f := range formats {
-		wanted := f.always
-		for _, name := range further {
-			wanted = wanted || name == f.name
-		}
-		if wanted {
-			outs = append(outs, f.outputs(s, filepath.Join(dir, s.Name))...)
+		if f.always || slices.Contains(further, f.name) {
+			outs = append(outs, f.outputs(s, filepath.Join(dir, s.Name), opt)...)
 		}
 	}
 	return outs
@@ -72,8 +94,8 @@ func JobOutputs(s *trace.Sheet, dir string, further []string) []Output {
 
 // WriteJob writes the files of a job into a folder, all or none, and returns
 // their paths.
-func WriteJob(s *trace.Sheet, dir string, further []string) ([]string, error) {
-	outs := JobOutputs(s, dir, further)
+func WriteJob(s *trace.Sheet, dir string, further []string, opt JobOptions) ([]string, error) {
+	outs := JobOutputs(s, dir, further, opt)
 	if err := WriteFiles(outs); err != nil {
 		return nil, err
 	}

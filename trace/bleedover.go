@@ -11,16 +11,17 @@ import (
 
 // findBleedOver tests every line against the other lines of the job and the
 // records, and adds what it finds, with the checks that were and were not
-// possible. Records of a line itself are no neighbours of it.
-func findBleedOver(ctx context.Context, s *Sheet) error {
-	paths, lineOf := neighborPaths(s)
+// possible. A record of a line that was traced is no neighbour of any: the trace
+// stands for it.
+func findBleedOver(ctx context.Context, s *Sheet, records *recordIndex) error {
+	paths, lineOf := neighborPaths(s, records)
 	index := bleed.NewIndex(paths)
 	return eachLine(ctx, len(s.Lines), func(i int) error {
 		l := &s.Lines[i]
 		if l.Centerline == nil {
 			return nil
 		}
-		rep, err := bleed.Detect(ctx, bleedLine(s, i, paths, lineOf), index, s.Job.Units)
+		rep, err := bleed.Detect(ctx, bleedLine(s, i, lineOf), index, s.Job.Units)
 		if err != nil {
 			return err
 		}
@@ -34,10 +35,12 @@ func findBleedOver(ctx context.Context, s *Sheet) error {
 }
 
 // neighborPaths lists everything that may be a neighbour: each line's traced
-// parts, then the records. lineOf tells the line a path belongs to, -1 for a
-// record.
-func neighborPaths(s *Sheet) (paths []bleed.Path, lineOf []int) {
-	for i, l := range s.Lines {
+// parts, then the records of lines that were not traced. lineOf tells the line a
+// path belongs to, -1 for a record.
+func neighborPaths(s *Sheet, records *recordIndex) (paths []bleed.Path, lineOf []int) {
+	traced := map[int]bool{} // records of traced lines
+	for i := range s.Lines {
+		l := &s.Lines[i]
 		if l.Centerline == nil {
 			continue
 		}
@@ -45,11 +48,17 @@ func neighborPaths(s *Sheet) (paths []bleed.Path, lineOf []int) {
 			paths = append(paths, partPath(l.Setup.Name, p.Vertices))
 			lineOf = append(lineOf, i)
 		}
+		for _, k := range records.near(l.Centerline, matchM) {
+			traced[k] = traced[k] || isRecordOf(l, s.Records[k])
+		}
 	}
-	for _, r := range s.Records {
+	for k, r := range s.Records {
+		if traced[k] {
+			continue
+		}
 		sigma := make([]float64, len(r.Path))
-		for k := range sigma {
-			sigma[k] = recordSigmaM
+		for i := range sigma {
+			sigma[i] = recordSigmaM
 		}
 		paths = append(paths, bleed.Path{Name: r.Name, Points: r.Path, DepthM: r.DepthM, SigmaM: sigma, Reference: true})
 		lineOf = append(lineOf, -1)
@@ -69,7 +78,7 @@ func partPath(name string, vs []Vertex) bleed.Path {
 
 // bleedLine is a traced line as the detector wants it. Gaps are bridged: the
 // stations are the centerline's own.
-func bleedLine(s *Sheet, i int, paths []bleed.Path, lineOf []int) bleed.Line {
+func bleedLine(s *Sheet, i int, lineOf []int) bleed.Line {
 	l := &s.Lines[i]
 	var vs []Vertex
 	for _, p := range l.Centerline.Parts {
@@ -81,33 +90,24 @@ func bleedLine(s *Sheet, i int, paths []bleed.Path, lineOf []int) bleed.Line {
 		out.Transmitter = &at
 	}
 	for k, of := range lineOf {
-		if of == i || of < 0 && isRecordOf(l, s.Records[k-countLines(lineOf)], paths[k]) {
+		if of == i {
 			out.Exclude = append(out.Exclude, k)
 		}
 	}
 	return out
 }
 
-// countLines is how many paths belong to lines; the records follow them.
-func countLines(lineOf []int) int {
-	n := 0
-	for n < len(lineOf) && lineOf[n] >= 0 {
-		n++
-	}
-	return n
-}
-
 // isRecordOf reports whether a record is of the line itself and no neighbour:
 // the same name, or the same class of utility and nowhere farther from the
 // trace than a record may err.
-func isRecordOf(l *Line, r Record, p bleed.Path) bool {
+func isRecordOf(l *Line, r Record) bool {
 	if r.Name == l.Setup.Name {
 		return true
 	}
 	if !sameLine(r, l.Setup) {
 		return false
 	}
-	offs := offsetsTo(l.Centerline, geo.NewPolyline(p.Points))
+	offs := offsetsTo(l.Centerline, geo.NewPolyline(r.Path))
 	return len(offs) > 0 && medianAbs(offs) < 3*recordSigmaM
 }
 

@@ -51,7 +51,8 @@ func Build(ctx context.Context, src Source) (*Sheet, error) {
 	if err := fitAll(ctx, s, all, src.Progress); err != nil {
 		return nil, err
 	}
-	if err := findBleedOver(ctx, s); err != nil {
+	records := newRecordIndex(s.Records)
+	if err := findBleedOver(ctx, s, records); err != nil {
 		return nil, err
 	}
 	for i, cs := range crossings(s.Lines) {
@@ -59,7 +60,7 @@ func Build(ctx context.Context, src Source) (*Sheet, error) {
 			s.Lines[i].Findings = append(s.Lines[i].Findings, c)
 		}
 	}
-	compareRecords(s)
+	compareRecords(s, records)
 	if err := eachLine(ctx, len(s.Lines), func(i int) error {
 		l := &s.Lines[i]
 		if l.Centerline == nil {

@@ -26,17 +26,18 @@ const (
 // far they lie apart: a note for each record that runs along it, and a finding
 // for each stretch where they disagree by more than both bands explain. Where
 // several records may be meant, the nearest at each place counts.
-func compareRecords(s *Sheet) {
+func compareRecords(s *Sheet, index *recordIndex) {
 	for i := range s.Lines {
 		l := &s.Lines[i]
 		if l.Centerline == nil {
 			continue
 		}
-		for k, offs := range nearestRecords(s, l) {
+		near := index.near(l.Centerline, 3*matchM)
+		for n, offs := range nearestRecords(s, l, near) {
 			if len(offs) < 3 || medianAbs(offs) > matchM {
 				continue
 			}
-			record, u := s.Records[k], s.Job.Units
+			record, u := s.Records[near[n]], s.Job.Units
 			mean, largest := summarize(offs)
 			l.Checked = append(l.Checked, fmt.Sprintf(
 				"Compared with the record '%s' (%s): on average it lies %s %s of the trace, at most %s.",
@@ -46,13 +47,14 @@ func compareRecords(s *Sheet) {
 	}
 }
 
-// nearestRecords returns, for each record, its offsets at the vertices of the
-// trace where it is the nearest that may be of this line.
-func nearestRecords(s *Sheet, l *Line) [][]offsetAt {
+// nearestRecords returns, for each of the records named, its offsets at the
+// vertices of the trace where it is the nearest that may be of this line.
+func nearestRecords(s *Sheet, l *Line, records []int) [][]offsetAt {
 	type place struct{ part, vertex int }
 	best := map[place]float64{}
-	all := make([][]offsetAt, len(s.Records))
-	for k, r := range s.Records {
+	all := make([][]offsetAt, len(records))
+	for k, n := range records {
+		r := s.Records[n]
 		if !sameLine(r, l.Setup) {
 			continue
 		}

@@ -13,7 +13,6 @@ import (
 	"github.com/urfave/cli/v2"
 
 	"loamline/export"
-	"loamline/geo"
 	"loamline/trace"
 )
 
@@ -28,6 +27,7 @@ type mapOptions struct {
 	strict     bool
 	quiet      bool
 	override   func(*trace.Job) error
+	formats    func() (export.JobOptions, error)
 }
 
 func mapCommand(std streams) *cli.Command {
@@ -40,12 +40,12 @@ func mapCommand(std streams) *cli.Command {
 		Flags: append([]cli.Flag{
 			&cli.StringFlag{Name: "job", Usage: "job `FILE` (TOML) with the settings of this job"},
 			&cli.StringFlag{Name: "out", Usage: "`FOLDER` for the outputs", Value: "."},
-			&cli.StringSliceFlag{Name: "write", Usage: "further outputs, comma-separated: " + strings.Join(export.FormatNames(), ", ")},
+			&cli.StringSliceFlag{Name: "write", Usage: "further outputs, comma-separated: " + formatHelp()},
 			&cli.StringSliceFlag{Name: "reference", Usage: "GeoJSON `FILE` of known lines, as neighbours and for comparison"},
 			&cli.StringSliceFlag{Name: "gnss-log", Usage: "NMEA 0183 or GPX `FILE` with positions for readings that have only a time"},
 			&cli.BoolFlag{Name: "strict", Usage: "end with status 3 if something in the map needs a person's eye"},
 			&cli.BoolFlag{Name: "quiet", Usage: "print no summary"},
-		}, jobFlags()...),
+		}, append(jobFlags(), formatFlags()...)...),
 		Action: func(c *cli.Context) error {
 			if c.NArg() == 0 {
 				return usagef("map needs at least one readings table")
@@ -55,6 +55,7 @@ func mapCommand(std streams) *cli.Command {
 				write: splitList(c.StringSlice("write")), references: c.StringSlice("reference"),
 				gnssLogs: c.StringSlice("gnss-log"), strict: c.Bool("strict"), quiet: c.Bool("quiet"),
 				override: func(j *trace.Job) error { return applyJobFlags(c, j) },
+				formats:  func() (export.JobOptions, error) { return formatOptions(c) },
 			}, std)
 		},
 	}
@@ -79,6 +80,10 @@ func runMap(ctx context.Context, opt mapOptions, std streams) error {
 			return usagef("--write %s: no such output; there are %s", w, strings.Join(export.FormatNames(), ", "))
 		}
 	}
+	formats, err := opt.formats()
+	if err != nil {
+		return err
+	}
 	job, name, jobInput, err := readJob(opt)
 	if err != nil {
 		return err
@@ -97,7 +102,7 @@ func runMap(ctx context.Context, opt mapOptions, std streams) error {
 	if err != nil {
 		return err
 	}
-	written, err := export.WriteJob(sheet, opt.outDir, opt.write)
+	written, err := export.WriteJob(sheet, opt.outDir, opt.write, formats)
 	if err != nil {
 		return err
 	}
@@ -206,50 +211,4 @@ func needsEyes(s *trace.Sheet) bool {
 		}
 	}
 	return false
-}
-
-// jobFlags are the settings that matter for one run.
-func jobFlags() []cli.Flag {
-	return []cli.Flag{
-		&cli.StringFlag{Name: "ticket", Usage: "the request's `NUMBER`"},
-		&cli.StringFlag{Name: "date", Usage: "`DATE` of the locate, YYYY-MM-DD"},
-		&cli.StringFlag{Name: "units", Usage: "what people are shown: metric or us"},
-		&cli.StringFlag{Name: "crs", Usage: "`CODE` of the positions' reference system, such as EPSG:4326"},
-		&cli.StringFlag{Name: "datum", Usage: "`NAME` of the frame that the corrections were in, such as NAD83(2011)"},
-		&cli.Float64Flag{Name: "epoch", Usage: "decimal `YEAR` of the positions"},
-		&cli.StringFlag{Name: "antenna-gap", Usage: "`LENGTH` between lower and upper antenna, such as \"0.40 m\""},
-		&cli.StringFlag{Name: "half-width", Usage: "tolerance zone's half-width as a `LENGTH`, such as \"18 in\""},
-		&cli.StringFlag{Name: "measured-from", Usage: "edge or centerline"},
-		&cli.StringFlag{Name: "rule", Usage: "the law or practice behind the tolerance zone, printed on the map"},
-	}
-}
-
-// applyJobFlags lays the flags that were given over the job's settings.
-func applyJobFlags(c *cli.Context, j *trace.Job) error {
-	for name, to := range map[string]*string{"ticket": &j.Ticket, "date": &j.Date, "crs": &j.CRS, "datum": &j.Datum,
-		"rule": &j.Tolerance.Rule, "measured-from": &j.Tolerance.MeasuredFrom} {
-		if c.IsSet(name) {
-			*to = c.String(name)
-		}
-	}
-	if c.IsSet("units") {
-		j.Units = geo.Units(c.String("units"))
-	}
-	if c.IsSet("epoch") {
-		j.Epoch = c.Float64("epoch")
-	}
-	for name, to := range map[string]*float64{"antenna-gap": &j.AntennaGap, "half-width": &j.Tolerance.HalfWidthM} {
-		if !c.IsSet(name) {
-			continue
-		}
-		m, err := geo.ParseLength(c.String(name))
-		if err != nil {
-			return usagef("--%s: %w", name, err)
-		}
-		*to = m
-	}
-	if err := j.Check(); err != nil {
-		return usageError{err}
-	}
-	return nil
 }

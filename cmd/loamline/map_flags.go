@@ -1,0 +1,95 @@
+package main
+
+import (
+	"fmt"
+	"strings"
+
+	"github.com/urfave/cli/v2"
+
+	"loamline/export"
+	"loamline/geo"
+	"loamline/trace"
+)
+
+// jobFlags are the settings that matter for one run.
+func jobFlags() []cli.Flag {
+	return []cli.Flag{
+		&cli.StringFlag{Name: "ticket", Usage: "the request's `NUMBER`"},
+		&cli.StringFlag{Name: "date", Usage: "`DATE` of the locate, YYYY-MM-DD"},
+		&cli.StringFlag{Name: "units", Usage: "what people are shown: metric or us"},
+		&cli.StringFlag{Name: "crs", Usage: "`CODE` of the positions' reference system, such as EPSG:4326"},
+		&cli.StringFlag{Name: "datum", Usage: "`NAME` of the frame that the corrections were in, such as NAD83(2011)"},
+		&cli.Float64Flag{Name: "epoch", Usage: "decimal `YEAR` of the positions"},
+		&cli.StringFlag{Name: "antenna-gap", Usage: "`LENGTH` between lower and upper antenna, such as \"0.40 m\""},
+		&cli.StringFlag{Name: "half-width", Usage: "tolerance zone's half-width as a `LENGTH`, such as \"18 in\""},
+		&cli.StringFlag{Name: "measured-from", Usage: "edge or centerline"},
+		&cli.StringFlag{Name: "rule", Usage: "the law or practice behind the tolerance zone, printed on the map"},
+	}
+}
+
+// applyJobFlags lays the flags that were given over the job's settings.
+func applyJobFlags(c *cli.Context, j *trace.Job) error {
+	for name, to := range map[string]*string{"ticket": &j.Ticket, "date": &j.Date, "crs": &j.CRS, "datum": &j.Datum,
+		"rule": &j.Tolerance.Rule, "measured-from": &j.Tolerance.MeasuredFrom} {
+		if c.IsSet(name) {
+			*to = c.String(name)
+		}
+	}
+	if c.IsSet("units") {
+		j.Units = geo.Units(c.String("units"))
+	}
+	if c.IsSet("epoch") {
+		j.Epoch = c.Float64("epoch")
+	}
+	for name, to := range map[string]*float64{"antenna-gap": &j.AntennaGap, "half-width": &j.Tolerance.HalfWidthM} {
+		if !c.IsSet(name) {
+			continue
+		}
+		m, err := geo.ParseLength(c.String(name))
+		if err != nil {
+			return usagef("--%s: %w", name, err)
+		}
+		*to = m
+	}
+	if err := j.Check(); err != nil {
+		return usageError{err}
+	}
+	return nil
+}
+
+// formatHelp lists the further outputs with what each is for.
+func formatHelp() string {
+	var words []string
+	for _, n := range export.FormatNames() {
+		words = append(words, fmt.Sprintf("%s (%s)", n, export.FormatWords(n)))
+	}
+	return strings.Join(words, ", ")
+}
+
+// formatFlags are the choices that single formats leave open.
+func formatFlags() []cli.Flag {
+	return []cli.Flag{
+		&cli.StringFlag{Name: "paper", Usage: "`SIZE` of the printed sheet: A4, A3, Letter or Tabloid"},
+		&cli.Float64Flag{Name: "scale", Usage: "`DENOMINATOR` of the printed sheet's scale, such as 200 for 1:200"},
+		&cli.StringFlag{Name: "gpkg-crs", Usage: "`CODE` of the GeoPackage's reference system", Value: "EPSG:4326"},
+		&cli.StringFlag{Name: "gpx-every", Usage: "`LENGTH` between waypoints, such as \"5 m\""},
+	}
+}
+
+func formatOptions(c *cli.Context) (export.JobOptions, error) {
+	var opt export.JobOptions
+	var err error
+	if opt.PDF.Paper, err = export.ParsePaper(c.String("paper")); err != nil {
+		return opt, usagef("--paper: %w", err)
+	}
+	opt.PDF.Scale = c.Float64("scale")
+	if opt.GeoPackage.Frame, err = geo.NewFrame(c.String("gpkg-crs"), "", 0); err != nil {
+		return opt, usagef("--gpkg-crs: %w", err)
+	}
+	if c.IsSet("gpx-every") {
+		if opt.GPXEveryM, err = geo.ParseLength(c.String("gpx-every")); err != nil {
+			return opt, usagef("--gpx-every: %w", err)
+		}
+	}
+	return opt, nil
+}
