@@ -1,6 +1,9 @@
 package export
 
 import (
+	"math"
+	"slices"
+
 	"loamline/export/internal/plan"
 	"loamline/geo"
 	"loamline/trace"
@@ -33,7 +36,7 @@ func (set *sheetSet) cut(opt PDFOptions) {
 		if !l.traced() {
 			continue
 		}
-		room := plan.Room{WidthMM: win.W - 2*endsMM, HeightMM: win.H - 6, PadM: set.padM(l), StepM: stripStepM(set.u)}
+		room := plan.Room{WidthMM: win.W - 2*endsMM, HeightMM: win.H - 6, PadM: set.padM(l), ApartM: set.apartM(i), StepM: stripStepM(set.u)}
 		scale := plan.Scale(opt.Scale)
 		var strips []plan.Strip
 		if scale > 0 {
@@ -60,6 +63,42 @@ func (set *sheetSet) padM(l *drawnLine) float64 {
 		pad = h + 0.5
 	}
 	return pad
+}
+
+// alongsideM is how near another line must run to count as alongside, and
+// apartSamples at how many places that is looked at.
+const (
+	alongsideM   = 1.5
+	apartSamples = 60
+)
+
+// apartM is the middle distance of another line that runs alongside for a fifth
+// of the way or more; 0 where none does.
+func (set *sheetSet) apartM(line int) float64 {
+	l := &set.lines[line]
+	var near []float64
+	for k := range apartSamples {
+		s := (float64(k) + 0.5) / apartSamples * l.path.Length()
+		at, dir := l.path.At(s), l.path.Direction(s)
+		best := math.Inf(1)
+		for i := range set.lines {
+			if o := &set.lines[i]; i != line && o.traced() {
+				foot := o.path.Nearest(at)
+				d := math.Abs(foot.OffsetM)
+				if math.Abs(dir.Dot(o.path.Direction(foot.StationM))) > 0.9 && d > 0.02 && d < alongsideM {
+					best = math.Min(best, d)
+				}
+			}
+		}
+		if !math.IsInf(best, 1) {
+			near = append(near, best)
+		}
+	}
+	if len(near)*5 < apartSamples {
+		return 0
+	}
+	slices.Sort(near)
+	return near[len(near)/2]
 }
 
 func stripStepM(u geo.Units) float64 {

@@ -54,7 +54,7 @@ func (d *drafter) utilityLine(runs [][]plan.Pt, st Style, weight float64) {
 // codeOnLine writes the letter code into a gap of the line.
 func (d *drafter) codeOnLine(at, dir plan.Pt, st Style) {
 	f := paper.Font{Face: paper.Bold, SizePt: 7.5, Color: paper.Hex(st.InkHex)}
-	d.plate(at, dir, d.c.Width(st.Code, f)+1.2, 2.6)
+	d.plate(at, dir, d.c.Width(st.Code, f)+1.2, 2.2)
 	d.c.TextAlong(at, dir, st.Code, f)
 }
 

@@ -88,6 +88,23 @@ func TestChooseScale(t *testing.T) {
 	}
 }
 
+// Lines 0.28 m apart want a scale at which they are 1.6 mm apart on paper.
+func TestChooseScaleTellsNeighboursApart(t *testing.T) {
+	line := geo.NewPolyline([]geo.XY{{}, {X: 60}})
+	room := Room{WidthMM: 290, HeightMM: 120, PadM: 1, StepM: 1}
+	if s, _ := ChooseScale(geo.Metric, line, room); s != 250 {
+		t.Errorf("alone: 1:%v, want 1:250", s)
+	}
+	room.ApartM = 0.28
+	if s, strips := ChooseScale(geo.Metric, line, room); s != 100 || len(strips) != 3 {
+		t.Errorf("beside others: 1:%v on %d sheets, want 1:100 on 3", s, len(strips))
+	}
+	room.ApartM = 0.01
+	if _, strips := ChooseScale(geo.Metric, line, room); len(strips) > bestSheets {
+		t.Errorf("%d sheets for lines that cannot be told apart", len(strips))
+	}
+}
+
 // A line to the north-east does not fit upright where it fits turned.
 func TestStripsTurnWhereItSavesSheets(t *testing.T) {
 	line := geo.NewPolyline([]geo.XY{{}, {X: 25, Y: 25}})

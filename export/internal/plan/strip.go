@@ -17,6 +17,7 @@ type Strip struct {
 type Room struct {
 	WidthMM, HeightMM float64
 	PadM              float64 // ground to show on both sides of the line, across the sheet
+	ApartM            float64 // how close another line runs alongside; 0 where none does
 	StepM             float64 // match lines fall on multiples of this; 0 is anywhere
 }
 
