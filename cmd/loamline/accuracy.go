@@ -26,6 +26,7 @@ func accuracyCommand() *cli.Command {
 			&cli.IntFlag{Name: "seeds", Value: 20, Usage: "jobs a family"},
 			&cli.Uint64Flag{Name: "first-seed", Value: measure.UnseenSeed, Usage: "seed of a family's first job"},
 			&cli.StringSliceFlag{Name: "family", Usage: "only this `FAMILY`; may be repeated"},
+			&cli.StringFlag{Name: "only", Usage: "measure only `fit` or bleed"},
 			&cli.BoolFlag{Name: "cases", Usage: "list the worst jobs in place of the tables"},
 			&cli.StringFlag{Name: "out", Usage: "write to this `FILE` in place of the terminal"},
 		},
@@ -33,6 +34,15 @@ func accuracyCommand() *cli.Command {
 			opt := measure.Options{
 				FirstSeed: c.Uint64("first-seed"), Seeds: c.Int("seeds"),
 				Families: c.StringSlice("family"), Workers: runtime.GOMAXPROCS(0),
+			}
+			switch only := c.String("only"); only {
+			case "":
+			case "fit":
+				opt.FitOnly = true
+			case "bleed":
+				opt.BleedOnly = true
+			default:
+				return usagef("--only %s: fit or bleed", only)
 			}
 			if opt.Seeds < 1 {
 				return usagef("--seeds %d: at least 1", opt.Seeds)

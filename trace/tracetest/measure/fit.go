@@ -36,6 +36,8 @@ type Options struct {
 	Seeds     int
 	Families  []string // all where empty
 	Workers   int      // goroutines; 1 where zero
+	FitOnly   bool
+	BleedOnly bool
 }
 
 func (o Options) wants(f tracetest.Family) bool {

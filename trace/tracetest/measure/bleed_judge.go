@@ -1,0 +1,214 @@
+package measure
+
+import (
+	"fmt"
+	"math"
+	"sort"
+
+	"loamline/trace"
+	"loamline/trace/tracetest"
+)
+
+// bleedJudge compares the findings on one line with its truth.
+type bleedJudge struct {
+	m     mapped
+	line  *trace.Line
+	truth tracetest.Line
+	score *BleedScore
+	about BleedCase
+	cases []BleedCase
+}
+
+// event is a dangerous stretch: readings in a row whose mark or depth signal of
+// another conductor has displaced.
+type event struct {
+	fromM, toM float64
+	jump       bool
+	shiftM     float64 // largest
+}
+
+func (b *bleedJudge) note(what string, fromM, toM float64, detail string) {
+	c := b.about
+	c.What, c.FromM, c.ToM, c.Detail = what, fromM, toM, detail
+	b.cases = append(b.cases, c)
+}
+
+// byStation returns the line's readings on the ground in order of true station.
+func (b *bleedJudge) byStation() []tracetest.Reading {
+	var out []tracetest.Reading
+	for _, r := range b.m.job.Traces[0].Readings {
+		if math.IsNaN(r.RaiseM) && !r.Exposed {
+			out = append(out, r)
+		}
+	}
+	sort.SliceStable(out, func(i, k int) bool { return out[i].Truth.StationM < out[k].Truth.StationM })
+	return out
+}
+
+// An event has at least so many readings, over at least so many metres; up to
+// two readings in between that are not displaced do not end it.
+const (
+	eventReadings = 3
+	eventM        = 3.0
+	eventBreak    = 2
+)
+
+func events(rds []tracetest.Reading) []event {
+	var out []event
+	var cur event
+	n, jumped, quiet := 0, 0, 0
+	end := func() {
+		if n >= eventReadings && cur.toM-cur.fromM >= eventM {
+			cur.jump = 2*jumped > n
+			out = append(out, cur)
+		}
+		n, jumped, quiet = 0, 0, 0
+	}
+	for _, r := range rds {
+		t := r.Truth
+		if !t.Displaced() {
+			if quiet++; quiet > eventBreak {
+				end()
+			}
+			continue
+		}
+		if n == 0 {
+			cur = event{fromM: t.StationM}
+		}
+		n, quiet, cur.toM = n+1, 0, t.StationM
+		jumped += count(t.Jumped)
+		cur.shiftM = math.Max(cur.shiftM, math.Abs(t.PeakShiftM-t.CleanShiftM))
+	}
+	end()
+	return out
+}
+
+// suspects returns the stretches graded suspect or strong.
+func (b *bleedJudge) suspects() []suspected {
+	var out []suspected
+	for _, f := range b.line.Findings {
+		o, ok := f.(trace.BleedOver)
+		if !ok || o.Grade == trace.GradeWatch || len(o.Path) == 0 {
+			continue
+		}
+		s := suspected{BleedOver: o, along: 1}
+		first := b.truth.Path.Nearest(b.m.toJob(o.Path[0])).StationM
+		last := b.truth.Path.Nearest(b.m.toJob(o.Path[len(o.Path)-1])).StationM
+		s.fromM, s.toM = first, last
+		if last < first {
+			s.fromM, s.toM, s.along = last, first, -1
+		}
+		out = append(out, s)
+	}
+	return out
+}
+
+// foundShare is how much of an event suspicion must cover to count as found.
+const foundShare = 0.25
+
+func (b *bleedJudge) judge() {
+	rds := b.byStation()
+	from, to := span(b.m.job.Traces[0])
+	sus := b.suspects()
+	for _, e := range events(rds) {
+		b.event(e, sus)
+	}
+	coupled := b.m.job.Couplings
+	if len(coupled) == 0 {
+		b.score.QuietM += to - from
+		b.score.QuietStretches += len(sus)
+	}
+	for _, c := range coupled {
+		b.score.CoupledM += c.ToM - c.FromM
+	}
+	for _, s := range sus {
+		b.score.Stretches++
+		on := 0.0
+		for _, c := range coupled {
+			on += s.overlap(c.FromM-3, c.ToM+3)
+		}
+		length := s.toM - s.fromM
+		b.score.FalseM += math.Max(0, length-on)
+		switch {
+		case len(coupled) == 0:
+			b.score.QuietFlaggedM += length
+			b.note("false", s.fromM, s.toM, fmt.Sprintf("%s %.2f %s: %v", s.Grade, s.Score, s.Neighbor, s.Evidence))
+		case on > 0:
+			b.score.True++
+		default:
+			b.note("false", s.fromM, s.toM, fmt.Sprintf("beside coupled signal; %s %.2f %s: %v", s.Grade, s.Score, s.Neighbor, s.Evidence))
+		}
+		b.displacement(s, rds)
+	}
+	b.zones(from, to)
+}
+
+func (b *bleedJudge) event(e event, sus []suspected) {
+	length, covered, said := e.toM-e.fromM, 0.0, false
+	for _, s := range sus {
+		if o := s.overlap(e.fromM, e.toM); o > 0 {
+			covered += o
+			said = said || s.Jump
+		}
+	}
+	covered = math.Min(covered, length)
+	found := covered >= foundShare*length
+	if !found {
+		b.note("missed", e.fromM, e.toM, fmt.Sprintf("jump %t, displaced up to %.2f m, %.0f %% covered", e.jump, e.shiftM, 100*covered/length))
+	}
+	if e.jump {
+		b.score.Jumps++
+		b.score.JumpsFound += count(found)
+		b.score.JumpsSaid += count(found && said)
+		return
+	}
+	b.score.Events++
+	b.score.Found += count(found)
+	b.score.EventM += length
+	b.score.FoundM += covered
+}
+
+// displacement compares a stretch's likely shift with the true one: where the
+// true line lies from the mark, positive to the right of travel.
+func (b *bleedJudge) displacement(s suspected, rds []tracetest.Reading) {
+	if s.Jump || math.IsNaN(s.LikelyShiftM) || s.LikelySide == "" {
+		return
+	}
+	likely := s.LikelyShiftM
+	if s.LikelySide == trace.Left {
+		likely = -likely
+	}
+	var sum float64
+	n := 0
+	for _, r := range rds {
+		t := r.Truth
+		if t.StationM < s.fromM || t.StationM > s.toM || t.Jumped {
+			continue
+		}
+		lies := -s.along * t.PeakShiftM
+		sum, n = sum+lies, n+1
+		in := math.Abs(lies-likely) <= s.Shift95M
+		b.score.Banded++
+		b.score.InBand += count(in)
+		if math.Abs(lies) > 0.10 {
+			b.score.Large++
+			b.score.LargeIn += count(in)
+		}
+	}
+	if n == 0 {
+		return
+	}
+	mean := sum / float64(n)
+	b.score.shiftErr = append(b.score.shiftErr, math.Abs(likely-mean))
+	if math.Abs(mean) > 0.10 {
+		b.score.shiftRatio = append(b.score.shiftRatio, likely/mean)
+	}
+	if math.Abs(mean) >= 0.03 {
+		b.score.Sides++
+		right := (mean > 0) == (likely > 0)
+		b.score.SidesRight += count(right)
+		if !right {
+			b.note("wrong side", s.fromM, s.toM, fmt.Sprintf("true %.2f, likely %.2f ± %.2f", mean, likely, s.Shift95M))
+		}
+	}
+}

@@ -1,0 +1,123 @@
+package measure
+
+import (
+	"fmt"
+	"io"
+	"strings"
+
+	"loamline/trace/tracetest"
+)
+
+// sum adds up the rows that a test picks, for one set of columns.
+func sumBleed(rows []BleedRow, set int, pick func(tracetest.Family) bool) *BleedScore {
+	out := &BleedScore{}
+	for _, r := range rows {
+		if pick(r.Family) {
+			out.add(r.Scores[set])
+		}
+	}
+	return out
+}
+
+func isJump(f tracetest.Family) bool  { return strings.HasPrefix(f.Name, "jump") }
+func isBleed(f tracetest.Family) bool { return f.CarriesBleed && !isJump(f) }
+func isQuiet(f tracetest.Family) bool { return !f.CarriesBleed }
+
+// WriteBleed writes the tables of suspected bleed-over.
+func WriteBleed(w io.Writer, rows []BleedRow) error {
+	t := &table{w: w}
+	t.printf("### Found and missed, at suspect or strong, by columns available\n\n")
+	t.head("columns", "dangerous stretches found, %", "of their length, %", "jumps found, %", "said to be jumps, %",
+		"jumps, RTK, %", "stretches on coupled signal, %", "false stretches /km, quiet lines", "false m /km")
+	for k, set := range ColumnSets {
+		b, q, j := sumBleed(rows, k, isBleed), sumBleed(rows, k, isQuiet), sumBleed(rows, k, isJump)
+		rtk := sumBleed(rows, k, func(f tracetest.Family) bool { return f.Name == "jump" || f.Name == "jump-return" })
+		all := sumBleed(rows, k, func(f tracetest.Family) bool { return f.CarriesBleed })
+		t.row(set.Name, share(b.Found, b.Events), percent(b.FoundM/b.EventM), share(j.JumpsFound, j.Jumps),
+			share(j.JumpsSaid, j.Jumps), share(rtk.JumpsFound, rtk.Jumps), share(all.True, all.Stretches),
+			fmt.Sprintf("%.3f", float64(q.QuietStretches)/q.QuietM*1000), fmt.Sprintf("%.2f", q.QuietFlaggedM/q.QuietM*1000))
+	}
+	t.printf("\n### Likely displacement, where the map gives one\n\n")
+	t.head("columns", "side right, %", "median error, m", "90th percentile, m", "readings in the 95 % band, %",
+		"displaced over 0.10 m, in the band, %", "estimated / true there, median")
+	for k, set := range ColumnSets {
+		s := sumBleed(rows, k, func(tracetest.Family) bool { return true })
+		t.row(set.Name, share(s.SidesRight, s.Sides), metres(quantile(s.shiftErr, 0.5)), metres(quantile(s.shiftErr, 0.9)),
+			share(s.InBand, s.Banded), share(s.LargeIn, s.Large), metres(quantile(s.shiftRatio, 0.5)))
+	}
+	writeBleedFamilies(t, rows)
+	writeZones(t, rows)
+	return t.err
+}
+
+func writeBleedFamilies(t *table, rows []BleedRow) {
+	t.printf("\n### Families with coupled signal: dangerous stretches found, %% (of how many)\n\n")
+	head := []string{"family"}
+	for _, s := range ColumnSets {
+		head = append(head, s.Name)
+	}
+	t.head(head...)
+	for _, r := range rows {
+		if !r.Family.CarriesBleed {
+			continue
+		}
+		cells := []string{r.Family.Name}
+		for _, s := range r.Scores {
+			cells = append(cells, share(s.Found+s.JumpsFound, s.Events+s.Jumps))
+		}
+		t.row(cells...)
+	}
+	t.printf("\n### Quiet families: false stretches / metres suspected per traced km\n\n")
+	t.head(append(head, "traced km")...)
+	for _, r := range rows {
+		if r.Family.CarriesBleed {
+			continue
+		}
+		cells := []string{r.Family.Name}
+		for _, s := range r.Scores {
+			cells = append(cells, fmt.Sprintf("%.2f / %.1f", float64(s.QuietStretches)/s.QuietM*1000, s.QuietFlaggedM/s.QuietM*1000))
+		}
+		t.row(append(cells, fmt.Sprintf("%.1f", r.Scores[0].QuietM/1000))...)
+	}
+}
+
+// writeZones writes how much of the true line the zones hold, with all columns
+// and with position and depth alone.
+func writeZones(t *table, rows []BleedRow) {
+	last := len(ColumnSets) - 1
+	t.printf("\n### Zones: share of the true line inside, %%, and mean width, m\n\n")
+	t.printf("Tolerance: 18 in from the edge, diameter not known. 'Not the line': places, not counted, where the map says that the trace has left the line.\n\n")
+	t.head("family", "caution, "+ColumnSets[0].Name, "mean width", "caution, "+ColumnSets[last].Name, "mean width", "tolerance", "mean width", "not the line, %")
+	line := func(name string, a, b *BleedScore) {
+		t.row(name, percent(float64(a.InCaution)/float64(a.Places)), fmt.Sprintf("%.2f", a.cautionM2/a.drawnM),
+			percent(float64(b.InCaution)/float64(b.Places)), fmt.Sprintf("%.2f", b.cautionM2/b.drawnM),
+			percent(float64(a.InTol)/float64(a.Places)), fmt.Sprintf("%.2f", a.tolM2/a.drawnM),
+			percent(float64(a.NotTheLine)/float64(a.Places+a.NotTheLine)))
+	}
+	for _, r := range rows {
+		line(r.Family.Name, r.Scores[0], r.Scores[last])
+	}
+	for _, g := range []struct {
+		name string
+		pick func(tracetest.Family) bool
+	}{{"**quiet**", isQuiet}, {"**coupled**", isBleed}, {"**jumps**", isJump}} {
+		line(g.name, sumBleed(rows, 0, g.pick), sumBleed(rows, last, g.pick))
+	}
+}
+
+// WriteBleedCases lists what was missed and what was suspected wrongly.
+func WriteBleedCases(w io.Writer, rows []BleedRow) error {
+	t := &table{w: w}
+	for _, what := range []string{"missed", "false", "wrong side", "outside"} {
+		t.printf("\n## %s\n\n", what)
+		t.head("family", "seed", "columns", "from m", "to m", "what")
+		for _, r := range rows {
+			for _, c := range r.Cases {
+				if c.What == what {
+					t.row(c.Family, fmt.Sprint(c.Seed), c.Columns, fmt.Sprintf("%.0f", c.FromM), fmt.Sprintf("%.0f", c.ToM), c.Detail)
+				}
+			}
+		}
+	}
+	return t.err
+}
