@@ -12,8 +12,8 @@ import (
 // the plane, with round ends and round corners.
 //
 // The zone is never narrower than asked: arcs are drawn as polygons around the
-// true circle (128 sides a circle), which makes them up to 3.1e-4 of the
-// half-width too wide (0.14 mm at 18 in). Outer rings run counter-clockwise,
+// true circle (128 sides a circle), which makes corners up to 6.1e-4 of the
+// half-width too wide (0.28 mm at 18 in). Outer rings run counter-clockwise,
 // holes clockwise, and the result is a valid multipolygon. The path may cross
 // or touch itself, run back over itself, be closed, or be a single point.
 func Buffer(path []XY, halfWidthM float64) (orb.MultiPolygon, error) {
@@ -56,10 +56,28 @@ func BufferVariable(path []XY, leftM, rightM []float64) (orb.MultiPolygon, error
 // bufferAttempts are the ways to build a zone, the fastest first. A later one
 // is taken when an earlier one fails.
 var bufferAttempts = []func(band) (orb.MultiPolygon, error){
-	func(b band) (orb.MultiPolygon, error) { return dissolve(b.inflated(0).outline()) },
-	func(b band) (orb.MultiPolygon, error) { return dissolve(b.snapped(1e-4).inflated(2e-4).outline()) },
+	func(b band) (orb.MultiPolygon, error) { return drawn(b.inflated(0)) },
+	func(b band) (orb.MultiPolygon, error) { return dissolve(b.inflated(0).outline(asDrawn)) },
+	func(b band) (orb.MultiPolygon, error) {
+		return dissolve(b.snapped(1e-4).inflated(2e-4).outline(asDrawn))
+	},
 	band.capsules,
 }
+
+// drawn returns the outline itself where it is a simple ring.
+func drawn(b band) (orb.MultiPolygon, error) {
+	ring := b.outline(trimmed)
+	if !isSimple(ring) || signedArea(ring) <= 0 {
+		return nil, errNotSimple
+	}
+	open := make(orb.Ring, len(ring)-1)
+	for i := range open {
+		open[i] = orb.Point{ring[i].X, ring[i].Y}
+	}
+	return orb.MultiPolygon{{rotated(open)}}, nil
+}
+
+var errNotSimple = errors.New("the outline crosses itself")
 
 // complete checks a zone and widens it where it is narrower than asked, which
 // unequal sides can cause in a sharp bend.

@@ -2,6 +2,7 @@ package geo
 
 import (
 	"bytes"
+	"errors"
 	"math"
 	"math/rand/v2"
 	"testing"
@@ -132,6 +133,9 @@ func TestBufferAttemptsAgree(t *testing.T) {
 	var want float64
 	for i, attempt := range bufferAttempts {
 		zone, err := attempt(b)
+		if errors.Is(err, errNotSimple) {
+			continue
+		}
 		if err == nil {
 			zone, err = b.complete(zone)
 		}
@@ -139,7 +143,7 @@ func TestBufferAttemptsAgree(t *testing.T) {
 			t.Fatalf("way %d: %v", i, err)
 		}
 		a := zoneArea(t, zone)
-		if i == 0 {
+		if want == 0 {
 			want = a
 		}
 		if math.Abs(a-want) > 2e-3*want {
@@ -164,4 +168,37 @@ func FuzzBuffer(f *testing.F) {
 			t.Error("neither a zone nor an error")
 		}
 	})
+}
+
+// Where the outline can be drawn as it is, the overlay library gives the same
+// area; at most, a hole of a few hundredths of a square metre is filled.
+func TestBufferDrawnAgreesWithOverlay(t *testing.T) {
+	r := rand.New(rand.NewPCG(9, 9))
+	drawnCount := 0
+	for k := range 300 {
+		path := walk(r, k%4, 2+r.IntN(60))
+		w := make([]float64, len(path))
+		for i := range w {
+			w[i] = 0.4 + 0.6*r.Float64()*float64(k%2)
+		}
+		b := newBand(path, w, w)
+		zone, err := drawn(b.inflated(0))
+		if err != nil || len(b.shortAt(zone)) > 0 {
+			continue
+		}
+		drawnCount++
+		want, err := dissolve(b.inflated(0).outline(asDrawn))
+		if err != nil {
+			t.Fatal(err)
+		}
+		if a, wantA := zoneArea(t, zone), zoneArea(t, want); a < wantA-1e-9*wantA || a > wantA+2e-4*wantA {
+			t.Errorf("case %d: %.9f m2 drawn, %.9f by overlay", k, a, wantA)
+		}
+		if err := geomOf(zone).Validate(); err != nil {
+			t.Errorf("case %d: %v", k, err)
+		}
+	}
+	if drawnCount < 40 {
+		t.Errorf("only %d zones were drawn", drawnCount)
+	}
 }

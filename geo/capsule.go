@@ -10,7 +10,7 @@ func (b band) patched(zone orb.MultiPolygon, segments []int) (orb.MultiPolygon, 
 	var parts []orb.MultiPolygon
 	for k, i := range segments {
 		j := min(i+2, len(w.path))
-		one, err := dissolve(band{w.path[i:j], w.left[i:j], w.right[i:j]}.outline())
+		one, err := dissolve(band{w.path[i:j], w.left[i:j], w.right[i:j]}.outline(asDrawn))
 		if err != nil {
 			return nil, err
 		}

@@ -9,10 +9,12 @@ import "math"
 // lines meet, or else runs through the vertex itself, so that no part of the
 // ring winds backwards. The union of what it winds around is the zone.
 //
+// Each side is handed to finish before it is joined: asDrawn or [trimmed].
+//
 // It is the raw offset curve of the JTS buffer algorithm (locationtech/jts,
 // OffsetSegmentGenerator), with the parallel offset of a segment replaced by the
 // common tangent of the discs at its ends.
-func (b band) outline() []XY {
+func (b band) outline(finish func(side []XY) []XY) []XY {
 	n := len(b.path)
 	if n == 1 {
 		return circle(b.path[0], math.Max(b.left[0], b.right[0]))
@@ -24,16 +26,17 @@ func (b band) outline() []XY {
 		}
 		return out
 	}
-	var ring []XY
 	right := tangents(b.path, b.right)
-	ring = appendSide(ring, b.path, b.right, right)
-	last := right[n-2]
 	left := tangents(reversed(b.path), reversed(b.left))
-	ring = appendCap(ring, b.path[n-1], last.dirRad, last.psiRad, math.Pi-left[0].psiRad, b.right[n-1], b.left[n-1])
-	ring = appendSide(ring, reversed(b.path), reversed(b.left), left)
-	ring = appendCap(ring, b.path[0], left[n-2].dirRad, left[n-2].psiRad, math.Pi-right[0].psiRad, b.left[0], b.right[0])
+	out, back := right[n-2], left[n-2]
+	ring := finish(appendSide(nil, b.path, b.right, right))
+	ring = appendCap(ring, b.path[n-1], out.dirRad, out.psiRad, math.Pi-left[0].psiRad, b.right[n-1], b.left[n-1])
+	ring = append(ring, finish(appendSide(nil, reversed(b.path), reversed(b.left), left))...)
+	ring = appendCap(ring, b.path[0], back.dirRad, back.psiRad, math.Pi-right[0].psiRad, b.left[0], b.right[0])
 	return append(ring, ring[0])
 }
+
+func asDrawn(side []XY) []XY { return side }
 
 // tangent is the common tangent on the right of two discs at the ends of a
 // segment: it touches both at the angle psiRad to the right of travel.
@@ -64,7 +67,15 @@ func appendSide(ring, path []XY, w []float64, side []tangent) []XY {
 	for i := 0; i+1 < len(side); i++ {
 		a, b, v, r := side[i], side[i+1], path[i+1], w[i+1]
 		bend := turn(path[i], v, path[i+2])
-		if sweep := bend + a.psiRad - b.psiRad; bend+a.endRad()-b.startRad() >= 0 {
+		sweep := bend + a.psiRad - b.psiRad
+		if -mergeM < sweep*r && sweep <= arcStepRad {
+			// The tangents' own crossing is outside the arc and no further off than
+			// a corner of the arc's polygon; on a straight line it is their end.
+			ring = append(ring, polar(v, r/math.Cos(sweep/2), a.dirRad-a.psiRad+sweep/2))
+			used = 0
+			continue
+		}
+		if sweep > 0 {
 			ring = append(ring, a.to)
 			ring = appendArc(ring, v, a.dirRad-a.psiRad, sweep, r)
 			ring = append(ring, b.from)

@@ -3,7 +3,6 @@ package geo
 import (
 	"errors"
 	"fmt"
-	"math"
 	"sort"
 
 	"github.com/paulmach/orb"
@@ -89,7 +88,7 @@ func canonical(g geom.Geometry) (orb.MultiPolygon, error) {
 		}
 		var poly orb.Polygon
 		for _, r := range p.DumpRings() {
-			poly = append(poly, rotated(r.Coordinates()))
+			poly = append(poly, rotated(ringOf(r.Coordinates())))
 		}
 		holes := poly[1:]
 		sort.Slice(holes, func(i, j int) bool { return before(holes[i][0], holes[j][0]) })
@@ -102,20 +101,26 @@ func canonical(g geom.Geometry) (orb.MultiPolygon, error) {
 	return out, nil
 }
 
-// rotated returns the ring starting at its leftmost, then lowest point.
-func rotated(seq geom.Sequence) orb.Ring {
-	n := seq.Length() - 1
-	first, best := 0, orb.Point{math.Inf(1), 0}
-	for i := range n {
-		q := seq.GetXY(i)
-		if p := (orb.Point{q.X, q.Y}); before(p, best) {
-			first, best = i, p
+// rotated returns a ring without its closing point, closed and starting at its
+// leftmost, then lowest point.
+func rotated(open orb.Ring) orb.Ring {
+	first := 0
+	for i, p := range open {
+		if before(p, open[first]) {
+			first = i
 		}
 	}
-	ring := make(orb.Ring, 0, n+1)
-	for i := range n + 1 {
-		q := seq.GetXY((first + i) % n)
-		ring = append(ring, orb.Point{q.X, q.Y})
+	ring := make(orb.Ring, 0, len(open)+1)
+	ring = append(ring, open[first:]...)
+	ring = append(ring, open[:first]...)
+	return append(ring, ring[0])
+}
+
+func ringOf(seq geom.Sequence) orb.Ring {
+	ring := make(orb.Ring, seq.Length()-1)
+	for i := range ring {
+		q := seq.GetXY(i)
+		ring[i] = orb.Point{q.X, q.Y}
 	}
 	return ring
 }
