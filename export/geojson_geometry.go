@@ -2,6 +2,9 @@ package export
 
 // geometry writes the geometry of a feature, null where it has no place.
 func (e *geojsonWriter) geometry(l layer, f *feature) error {
+	if err := f.checkPlace(); err != nil {
+		return err
+	}
 	switch {
 	case f.NoPlace:
 		e.raw("null")

@@ -134,7 +134,8 @@ var gpkgCore = []string{
 	 ('Undefined geographic SRS', 0, 'NONE', 0, 'undefined', 'undefined geographic coordinate reference system')`,
 	`CREATE TABLE job (id INTEGER PRIMARY KEY NOT NULL, "key" TEXT NOT NULL UNIQUE, name TEXT NOT NULL, ticket TEXT, date DATE,
 	 valid_until DATE, locator TEXT, area TEXT, frame TEXT, version TEXT, rows INTEGER, used INTEGER, set_aside INTEGER,
-	 "check" INTEGER, exposed INTEGER, unreadable INTEGER, cautions TEXT, advice TEXT, metadata_id INTEGER)`,
+	 "check" INTEGER, exposed INTEGER, unreadable INTEGER, cautions TEXT, advice TEXT,
+	 inputs TEXT, metadata_id INTEGER)`,
 	`CREATE TABLE layer_styles (id INTEGER PRIMARY KEY NOT NULL, f_table_catalog TEXT(256), f_table_schema TEXT(256),
 	 f_table_name TEXT(256), f_geometry_column TEXT(256), styleName TEXT(30), styleQML TEXT, styleSLD TEXT, useAsDefault BOOLEAN,
 	 description TEXT, owner TEXT(30), ui TEXT(30), update_time DATETIME)`,
@@ -261,10 +262,10 @@ func (p *gpkg) putJob(s *trace.Sheet, key string) error {
 	}
 	c := s.Counts
 	return p.exec(`INSERT INTO job ("key", name, ticket, date, valid_until, locator, area, frame, version, rows, used, set_aside, "check",
-	 exposed, unreadable, cautions, advice, metadata_id) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)`,
+	 exposed, unreadable, cautions, advice, inputs, metadata_id) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)`,
 		key, s.Name, nullText(s.Job.Ticket), nullText(JobDate(s)), nullText(s.Job.ValidUntil), nullText(s.Job.Locator), nullText(s.Job.Area),
 		s.Frame, s.Version, c.Rows, c.Used, c.SetAside, c.Check, c.Exposed, c.Unreadable,
-		strings.Join(s.Cautions, "\n"), strings.Join(s.Advice, "\n"), id)
+		strings.Join(s.Cautions, "\n"), strings.Join(s.Advice, "\n"), strings.Join(inputNames(s), "\n"), id)
 }
 
 func nullText(s string) any {

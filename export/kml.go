@@ -118,6 +118,7 @@ func (k *kmlWriter) lineFolder(l *trace.Line) {
 	one.Lines = []trace.Line{*l}
 	k.folder(LineTitle(l.Setup), true, false, func() {
 		for _, y := range k.layers {
+			k.checkPlaces(y, &one)
 			switch y.Role {
 			case "reading":
 				k.depthFolder(l)
@@ -131,6 +132,18 @@ func (k *kmlWriter) lineFolder(l *trace.Line) {
 			}
 		}
 	}, more...)
+}
+
+// checkPlaces stops at coordinates that are not finite.
+func (k *kmlWriter) checkPlaces(y layer, one *trace.Sheet) {
+	if y.Shape == shapePoint {
+		return
+	}
+	for f := range y.Each(one) {
+		if err := f.checkPlace(); err != nil && k.err == nil {
+			k.err = fmt.Errorf("line %q, %s: %w", f.Line, y.Role, err)
+		}
+	}
 }
 
 func (k *kmlWriter) centerlines(l *trace.Line, y layer, one *trace.Sheet) {

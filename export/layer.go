@@ -1,6 +1,7 @@
 package export
 
 import (
+	"fmt"
 	"iter"
 
 	"github.com/paulmach/orb"
@@ -81,6 +82,26 @@ func layers() []layer {
 		cautionLayer, toleranceLayer, centerlineLayer, gapLayer, bleedOverLayer, recordDifferenceLayer,
 		crossingLayer, fieldCheckLayer, exposedCheckLayer, readingLayer,
 	}
+}
+
+// checkPlace refuses coordinates that are not finite: a bug upstream must not
+// become a line on a map.
+func (f *feature) checkPlace() error {
+	for _, q := range f.Path {
+		if !finite(q.X) || !finite(q.Y) {
+			return fmt.Errorf("a vertex at %v, %v", q.X, q.Y)
+		}
+	}
+	for _, poly := range f.Area {
+		for _, ring := range poly {
+			for _, p := range ring {
+				if !finite(p[0]) || !finite(p[1]) {
+					return fmt.Errorf("a vertex of a zone at %v, %v", p[0], p[1])
+				}
+			}
+		}
+	}
+	return nil
 }
 
 // value is the value of one property; the zero value is null.

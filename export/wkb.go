@@ -11,6 +11,7 @@ const (
 	wkbPoint           = 1
 	wkbLineString      = 2
 	wkbPolygon         = 3
+	wkbMultiPoint      = 4
 	wkbMultiLineString = 5
 	wkbMultiPolygon    = 6
 	ewkbSRID           = 0x20000000
@@ -20,10 +21,11 @@ const (
 // than centerline and all areas are multi-geometries, so that a table holds one
 // type.
 type geometry struct {
-	code  uint32
-	point xy
-	lines [][]xy
-	areas [][][]xy
+	code   uint32
+	point  xy
+	points []xy
+	lines  [][]xy
+	areas  [][][]xy
 }
 
 // geometryCode is the well-known binary type of a role's geometries.
@@ -42,6 +44,9 @@ func geometryCode(l layer) uint32 {
 // geometryOf places the geometry of a feature; ok is false where it has none.
 func geometryOf(l layer, f *feature, p placer) (g geometry, ok bool, err error) {
 	g.code = geometryCode(l)
+	if err := f.checkPlace(); err != nil {
+		return g, false, err
+	}
 	switch {
 	case f.NoPlace || (l.Shape == shapeLine && len(f.Path) < 2):
 		return g, false, nil
@@ -95,6 +100,11 @@ func (g geometry) appendWKB(b []byte, srid uint32) []byte {
 	switch g.code {
 	case wkbPoint:
 		return appendXY(b, g.point)
+	case wkbMultiPoint:
+		b = binary.LittleEndian.AppendUint32(b, uint32(len(g.points)))
+		for _, p := range g.points {
+			b = appendXY(binary.LittleEndian.AppendUint32(append(b, 1), wkbPoint), p)
+		}
 	case wkbLineString:
 		return appendXYs(b, g.lines[0])
 	case wkbMultiLineString:
