@@ -18,7 +18,7 @@ type shape struct {
 // assemble joins the runs. Two neighbours are cut where they cross; that is the
 // elbow, sharper than any reading. Where they don't cross near their ends, they
 // are joined end to end.
-func assemble(runs []run, s []sample, reachM float64) *shape {
+func assemble(runs []run, reachM float64) *shape {
 	sh := &shape{runs: runs}
 	var pts []geo.XY
 	head := lengthen(runs[0].nodes, true, reachM)
@@ -29,7 +29,7 @@ func assemble(runs []run, s []sample, reachM float64) *shape {
 			pts = sh.take(pts, head, int32(i), false)
 			break
 		}
-		gap := s[runs[i].to-1].p.Dist(s[runs[i+1].from].p)
+		gap := runs[i].part[len(runs[i].part)-1].p.Dist(runs[i+1].part[0].p)
 		reach := 1.5*gap + reachM
 		tail := lengthen(head, false, reach)
 		next := lengthen(runs[i+1].nodes, true, reach)

@@ -11,7 +11,6 @@ import (
 // variance of the fit, which is linear in the readings, under each noise model.
 type bander struct {
 	w     *walk
-	s     []sample
 	sh    *shape
 	noise noisePosterior
 	byRun [][]int // sample numbers of each run, in walking order
@@ -28,16 +27,16 @@ type spread struct {
 	bias  float64   // m², what the smoothing may have flattened
 }
 
-func newBander(w *walk, s []sample, sh *shape, noise noisePosterior) *bander {
-	b := &bander{w: w, s: s, sh: sh, noise: noise, taus: tauGrid}
+func newBander(w *walk, sh *shape, noise noisePosterior) *bander {
+	b := &bander{w: w, sh: sh, noise: noise, taus: tauGrid}
 	b.byRun = make([][]int, len(sh.runs))
 	for id := range sh.runs {
 		r := &sh.runs[id]
-		idx := make([]int, 0, r.to-r.from)
-		for i := r.from; i < r.to; i++ {
-			idx = append(idx, i)
+		idx := make([]int, len(r.part))
+		for i := range idx {
+			idx[i] = i
 		}
-		sort.Slice(idx, func(a, c int) bool { return s[idx[a]].obs < s[idx[c]].obs })
+		sort.Slice(idx, func(a, c int) bool { return r.part[idx[a]].obs < r.part[idx[c]].obs })
 		b.byRun[id] = idx
 	}
 	return b
@@ -46,18 +45,18 @@ func newBander(w *walk, s []sample, sh *shape, noise noisePosterior) *bander {
 // at returns the half-width of the 95 % band of the line at p on a run.
 func (b *bander) at(id int, p geo.XY) float64 {
 	r := &b.sh.runs[id]
-	weights, k, bias, normal := b.influence(r, p)
-	sp := b.spreadOf(r, id, weights, k, normal)
+	weights, bias := b.influence(r, p)
+	sp := b.spreadOf(r, id, weights)
 	sp.bias = bias
 	return b.mixture(sp)
 }
 
-// influence returns the weight of each sample (from k on) in the offset of the
-// line at p, the variance that the smoothing may hide, and the line's normal.
-func (b *bander) influence(r *run, p geo.XY) (wt []float64, from int, bias float64, normal geo.XY) {
-	part := b.s[r.from:r.to]
+// influence returns the weight of each sample in the offset of the line at p,
+// and the variance that the smoothing may hide.
+func (b *bander) influence(r *run, p geo.XY) (wt []float64, bias float64) {
+	part := r.part
 	if r.straight {
-		return lineInfluence(part, r, p), 0, 0, r.normals[0]
+		return lineInfluence(part, r, p), 0
 	}
 	k, u := nearestLeg(r.nodes, p)
 	z := make([]float64, len(r.nodes))
@@ -70,7 +69,7 @@ func (b *bander) influence(r *run, p geo.XY) (wt []float64, from int, bias float
 		wt[i] = q.wt * ((1-float64(f.u))*z[f.k] + float64(f.u)*z[f.k+1])
 		post -= wt[i] * wt[i] / q.wt
 	}
-	return wt, 0, math.Max(0, post), r.normals[k].Lerp(r.normals[k+1], u)
+	return wt, math.Max(0, post)
 }
 
 // lineInfluence is that of a straight line by least squares.
@@ -107,18 +106,18 @@ func nearestLeg(nodes []geo.XY, p geo.XY) (int, float64) {
 
 // spreadOf sums the variances. The correlated part is carried from reading to
 // reading along the walk, in both axes.
-func (b *bander) spreadOf(r *run, id int, wt []float64, from int, normal geo.XY) spread {
+func (b *bander) spreadOf(r *run, id int, wt []float64) spread {
 	sp := spread{tau: make([]float64, len(b.taus))}
 	type carried struct{ sum, state geo.XY }
 	c := make([]carried, len(b.taus))
 	last := math.NaN()
 	for _, i := range b.byRun[id] {
-		a := wt[i-r.from-from]
+		a := wt[i]
 		if a == 0 {
 			continue
 		}
-		o := &b.w.obs[b.s[i].obs]
-		n := r.normalOf(i - r.from)
+		o := &b.w.obs[r.part[i].obs]
+		n := r.normalOf(i)
 		if o.exposed {
 			sp.fixed += sq(a * o.sigmaM)
 			continue

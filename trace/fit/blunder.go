@@ -12,9 +12,11 @@ import (
 // a real elbow stays cheaper than the readings it would take to hide it.
 const (
 	skipCost  = 8.5
+	moreCost  = 5.0 // of each further reading in a burst
 	tripleCap = 1.3 * skipCost
-	maxSkip   = 4    // readings left out in a row
-	turnM     = 25.0 // radius of a bend that is not held against a reading
+	jumpCost  = 5.0  // of a step three times the usual one or more
+	maxSkip   = 6    // readings left out in a row
+	turnM     = 15.0 // radius of a bend that is not held against a reading
 	studentNu = 3.0
 )
 
@@ -104,7 +106,11 @@ func (w *walk) skipped(from, to int) float64 {
 		if w.obs[k].exposed {
 			return math.Inf(1)
 		}
-		c += skipCost
+		if k == from {
+			c += skipCost
+		} else {
+			c += moreCost
+		}
 	}
 	return c
 }
@@ -114,12 +120,15 @@ func (w *walk) skipped(from, to int) float64 {
 func (w *walk) tripleCost(h, j, i int, scale float64) float64 {
 	a, b, c := &w.obs[h], &w.obs[j], &w.obs[i]
 	d, spread, legs := offChord(a.p, b.p, c.p)
-	s := scale * math.Max(a.sigmaM, math.Max(b.sigmaM, c.sigmaM))
-	s2 := (s*s+w.floorM*w.floorM)*spread + legs*legs/(4*turnM*turnM)
+	s := math.Max(a.sigmaM, math.Max(b.sigmaM, c.sigmaM))
+	legs = math.Min(legs, sq(2.5*w.stepM))
+	s2 := scale*scale*(s*s+w.floorM*w.floorM)*spread + legs*legs/(4*turnM*turnM)
 	if s2 == 0 {
 		s2 = 1e-6
 	}
-	return math.Min((studentNu+1)*math.Log1p(d*d/s2/studentNu), tripleCap)
+	cost := math.Min((studentNu+1)*math.Log1p(d*d/s2/studentNu), tripleCap)
+	long := c.p.Dist(b.p) / (float64(i-j) * w.stepM)
+	return cost + jumpCost*clamp((long-1.5)/1.5, 0, 1)
 }
 
 // offChord returns how far b lies off the chord from a to c, the variance
@@ -147,36 +156,71 @@ func offChord(a, b, c geo.XY) (distM, spread, legs float64) {
 	return math.Abs(ab.Cross(bc)) / long, 1 + u*u + (1-u)*(1-u), 0
 }
 
-// wobble is the share of the prior sigma that neighbouring readings show
+// wobble is the share of the prior noise, pinpointing included, that neighbouring readings show
 // against each other: the lower quartile of how far the middle of three is off
-// the chord of the others, which 20 % of blunders can't move.
+// the chord of the others, which 20 % of blunders can't move, or of how much
+// that changes from one three to the next where the line bends.
 func (w *walk) wobble() float64 {
-	var z []float64
+	var z, change []float64
+	last := math.NaN()
 	for i := 1; i+1 < len(w.obs); i++ {
-		d, spread, _ := offChord(w.obs[i-1].p, w.obs[i].p, w.obs[i+1].p)
-		z = append(z, d/math.Sqrt(spread)/w.obs[i].sigmaM)
+		a, b, c := w.obs[i-1].p, w.obs[i].p, w.obs[i+1].p
+		d, spread, _ := offChord(a, b, c)
+		unit := math.Sqrt(spread) * math.Hypot(w.obs[i].sigmaM, w.floorM)
+		z = append(z, d/unit)
+		if side := c.Sub(a).Cross(b.Sub(a)); side < 0 {
+			d = -d
+		}
+		if !math.IsNaN(last) {
+			change = append(change, math.Abs(d-last)/unit/math.Sqrt(5/1.5))
+		}
+		last = d
 	}
 	if len(z) == 0 {
 		return 1
 	}
-	return clamp(quantile(z, 0.25)/0.45, 0.25, 3)
+	v := quantile(z, 0.25)
+	if len(change) > 3 {
+		v = math.Min(v, quantile(change, 0.25))
+	}
+	return clamp(v/0.4, 0.25, 3)
 }
 
-// takeBackJogs restores three or more skipped readings in a row that agree with
-// one another: a real jog of the line.
+// takeBackJogs restores three or more skipped readings in a row that are a real
+// jog of the line: they agree with one another, no step on the way is unusually
+// long, and the walk drifts off and back instead of leaping.
 func (w *walk) takeBackJogs(scale float64) {
 	for i := 0; i < len(w.obs); i++ {
 		j := i
 		for j < len(w.obs) && w.obs[j].fate == Blunder {
 			j++
 		}
-		if j-i >= 3 && w.agree(i, j, scale) {
+		if j-i >= 3 && w.agree(i, j, scale) && w.drifts(i, j) {
 			for k := i; k < j; k++ {
 				w.obs[k].fate = Used
 			}
 		}
 		i = max(i, j-1)
 	}
+}
+
+// drifts reports whether the readings in [i, j) leave the chord between their
+// neighbours bit by bit, with usual steps.
+func (w *walk) drifts(i, j int) bool {
+	if i == 0 || j == len(w.obs) {
+		return true
+	}
+	a, b := w.obs[i-1].p, w.obs[j].p
+	chord := b.Sub(a)
+	off := func(k int) float64 {
+		return math.Abs(chord.Cross(w.obs[k].p.Sub(a))) / math.Max(chord.Norm(), 1e-9)
+	}
+	most := 0.0
+	for k := i; k < j; k++ {
+		most = math.Max(most, off(k))
+	}
+	usual := 2.5 * w.stepM
+	return math.Min(off(i), off(j-1)) < 0.6*most && a.Dist(w.obs[i].p) < usual && b.Dist(w.obs[j-1].p) < usual
 }
 
 // agree reports whether the readings in [i, j) lie on one smooth path.

@@ -14,66 +14,119 @@ const maxSmooth = 1500
 // builder turns spans into runs.
 type builder struct {
 	s     []sample
+	held  []bool   // by its span
+	loose []bool   // between spans, and a usual step from one of its neighbours
 	guide []geo.XY // denoised places of the samples
 	hM    float64  // node distance of smooth runs
 	price float64
 }
 
-// newBuilder prepares the guide: each sample moved onto the line or arc of its
-// span.
-func newBuilder(s []sample, spans []span, hM float64) *builder {
-	b := &builder{s: s, guide: make([]geo.XY, len(s)), hM: hM}
+// newBuilder prepares the guide: each sample that its span holds is moved onto
+// the span's line or arc.
+func newBuilder(s []sample, spans []span, hM, stepM float64) *builder {
+	b := &builder{s: s, held: make([]bool, len(s)), loose: make([]bool, len(s)), guide: make([]geo.XY, len(s)), hM: hM}
 	b.price = segmentPrice(len(s))
 	for _, sp := range spans {
 		b.denoise(sp)
 	}
+	b.findLoose(spans, 2.5*stepM)
 	return b
 }
 
-func (b *builder) denoise(sp span) {
-	part := b.s[sp.from:sp.to]
-	var m moments
-	origin := part[0].p
-	for _, q := range part {
-		m.add(q.p.Sub(origin), q.wt)
-	}
-	if sp.arc {
-		if c, _, ok := m.arc(); ok {
-			for i, q := range part {
-				d := q.p.Sub(origin).Sub(c.center)
-				if l := d.Norm(); l > 0 {
-					b.guide[sp.from+i] = origin.Add(c.center).Add(d.Scale(c.radius / l))
-				}
-			}
-			return
+// findLoose notes the samples that lie between two spans, near enough to the
+// ones before and after to be a bend that no span holds.
+func (b *builder) findLoose(spans []span, nearM float64) {
+	for i, sp := range spans {
+		if i == 0 {
+			continue
 		}
-	}
-	l, _ := m.line()
-	for i, q := range part {
-		t := q.p.Sub(origin).Sub(l.at).Dot(l.dir)
-		b.guide[sp.from+i] = origin.Add(l.at).Add(l.dir.Scale(t))
+		from, to := spans[i-1].to, sp.from
+		for k := from; k < to; k++ {
+			before, after := b.s[from-1].p.Dist(b.s[k].p), b.s[to].p.Dist(b.s[k].p)
+			b.loose[k] = math.Max(before, after) < nearM && to-from <= 3
+			b.guide[k] = b.s[k].p
+		}
 	}
 }
 
-// best returns the better of a straight and a smooth run over the samples.
+func (b *builder) denoise(sp span) {
+	origin := b.s[sp.from].p
+	m := hold(b.s[sp.from:sp.to], b.held[sp.from:sp.to], sp.arc, strayParams*b.price)
+	c, _, ok := m.arc()
+	l, _ := m.line()
+	for i := sp.from; i < sp.to; i++ {
+		p := b.s[i].p.Sub(origin)
+		switch {
+		case !b.held[i] || m.n < 2:
+			p = b.s[i].p.Sub(origin)
+		case sp.arc && ok:
+			d := p.Sub(c.center)
+			p = c.center.Add(d.Scale(c.radius / math.Max(d.Norm(), 1e-9)))
+		default:
+			p = l.at.Add(l.dir.Scale(p.Sub(l.at).Dot(l.dir)))
+		}
+		b.guide[i] = p.Add(origin)
+	}
+}
+
+// best returns the best run over a window of samples: straight or smooth, with
+// or without the loose ones.
 func (b *builder) best(from, to int) (run, bool) {
-	r := fitStraight(b.s, from, to)
-	n := to - from
-	if n < 5 || n > maxSmooth || r.rss < float64(n)-2*b.price {
-		return r, true
+	part, guide, strays := b.window(from, to, false)
+	if len(part) < 2 {
+		return run{}, false
 	}
-	sm, ok := fitSmooth(b.s, from, to, b.guide, b.hM)
-	if ok && sm.score(b.price) < r.score(b.price) && b.sane(&sm) {
-		return sm, true
+	r := b.better(part, guide, strays)
+	if n := len(part); n < to-from {
+		part, guide, strays = b.window(from, to, true)
+		if len(part) == n {
+			r.from, r.to = from, to
+			return r, true
+		}
+		if all := b.better(part, guide, strays); all.score(b.price) < r.score(b.price) {
+			r = all
+		}
 	}
+	r.from, r.to = from, to
 	return r, true
 }
 
+// window collects the samples of a window, loose ones only where all are asked
+// for, and the price of the rest.
+func (b *builder) window(from, to int, all bool) (part []sample, guide []geo.XY, strays float64) {
+	for i := from; i < to; i++ {
+		if b.held[i] || (all && b.loose[i]) {
+			part, guide = append(part, b.s[i]), append(guide, b.guide[i])
+		} else if b.s[i].suspect {
+			strays += suspectParams * b.price
+		} else {
+			strays += strayParams * b.price
+		}
+	}
+	return part, guide, strays
+}
+
+// better returns the better of a straight and a smooth run through samples.
+func (b *builder) better(part []sample, guide []geo.XY, strays float64) run {
+	r := fitStraight(part)
+	r.strays = strays
+	n := len(part)
+	if n < 5 || n > maxSmooth || r.rss < float64(n)-2*b.price {
+		return r
+	}
+	sm, ok := fitSmooth(part, guide, b.hM)
+	sm.strays = strays
+	if ok && sm.score(b.price) < r.score(b.price) && sm.sane() {
+		return sm
+	}
+	return r
+}
+
 // sane refuses a curve much longer than the ground walked, or one that winds.
-func (b *builder) sane(r *run) bool {
-	ground := b.s[r.to-1].station - b.s[r.from].station
+func (r *run) sane() bool {
+	ground := r.part[len(r.part)-1].station - r.part[0].station
 	line := geo.NewPolyline(r.nodes)
-	if line.Length() > 1.3*ground+2*b.hM {
+	if line.Length() > 1.3*ground+2*r.hM {
 		return false
 	}
 	turn, least, most := 0.0, 0.0, 0.0
@@ -90,8 +143,9 @@ func (b *builder) sane(r *run) bool {
 func (b *builder) runs(ctx context.Context, spans []span) ([]run, error) {
 	parts := make([]run, 0, len(spans))
 	for _, sp := range spans {
-		r, _ := b.best(sp.from, sp.to)
-		parts = append(parts, r)
+		if r, ok := b.best(sp.from, sp.to); ok {
+			parts = append(parts, r)
+		}
 	}
 	type offer struct {
 		gain float64

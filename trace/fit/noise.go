@@ -31,12 +31,6 @@ var (
 	pinGrid   = []float64{0.3, 0.6, 1, 1.7, 3} // times the floor, before the factor
 )
 
-// priorNoise is what is taken for granted before any residual is seen.
-func (w *walk) priorNoise() noisePosterior {
-	m := noiseModel{factor: math.Max(1, w.wobble()), share: 0.6, tauS: 100, pinM: w.floorM, weight: 1}
-	return noisePosterior{[]noiseModel{m}, m}
-}
-
 // residual is a used reading's offset from the fit, in walking order.
 type residual struct {
 	e, sigma, clock float64
@@ -53,26 +47,18 @@ const maxNoiseReadings = 1200
 // of freedom that the fit has used up are projected out.
 func (w *walk) learnNoise(sh *shape) noisePosterior {
 	res := w.residuals(sh)
-	if len(res) < 3 {
-		return w.priorNoise()
-	}
 	basis := designColumns(res, sh)
-	stated := w.statedShare() > 0.5
+	if len(res) < len(basis)+1 {
+		basis = nil
+	}
 	var out noisePosterior
-	best := math.Inf(-1)
-	med := w.priorScale()
-	pins := pinGrid
-	if w.floorM < 0.15*med {
-		pins = []float64{1}
-	}
-	for _, pin := range pins {
-		for _, share := range shareGrid {
-			for _, tau := range tauGrid {
-				w.weighFactors(res, basis, noiseModel{share: share, tauS: tau, pinM: pin * w.floorM}, w.floorM, stated, &out, &best)
-			}
-		}
-	}
-	out.normalize(best)
+	best := math.Inf(1)
+	w.eachNoise(res, basis, func(m noiseModel, l float64) {
+		m.weight = -0.5 * l
+		out.models = append(out.models, m)
+		best = math.Min(best, l)
+	})
+	out.normalize(-0.5 * best)
 	return out
 }
 
@@ -82,18 +68,29 @@ const (
 	factorLow, factorHigh = 0.35, 8.0
 )
 
-// weighFactors adds the models of one (pin, share, tau) for all factors. The
-// factor scales every part, so that one pass over the residuals serves all.
-func (w *walk) weighFactors(res []residual, basis [][]float64, m noiseModel, floorM float64, stated bool, out *noisePosterior, best *float64) {
-	q, logDets, free := restrictedSums(res, basis, m)
-	pin := m.pinM
-	for k := 0; k < factorSteps; k++ {
-		m.factor = factorLow * math.Pow(factorHigh/factorLow, float64(k)/float64(factorSteps-1))
-		m.pinM = pin * m.factor
-		prior := -0.5*sq(math.Log(m.pinM/floorM)/0.6) - 0.5*sq(math.Log(m.tauS/120)/1.1)
-		m.weight = -0.5*(q/sq(m.factor)+2*float64(free)*math.Log(m.factor)+logDets) + prior + factorPrior(m.factor, stated)
-		out.models = append(out.models, m)
-		*best = math.Max(*best, m.weight)
+// eachNoise offers every noise model of the grid with -2 ln of its posterior.
+// The factor scales every part of the noise, so that one pass over the
+// residuals serves all factors.
+func (w *walk) eachNoise(res []residual, basis [][]float64, offer func(noiseModel, float64)) {
+	stated := w.statedShare() > 0.5
+	med := w.priorScale()
+	pins := pinGrid
+	if w.floorM < 0.15*med {
+		pins = []float64{1}
+	}
+	for _, pin := range pins {
+		for _, share := range shareGrid {
+			for _, tau := range tauGrid {
+				m := noiseModel{share: share, tauS: tau, pinM: pin * w.floorM}
+				q, logDets, free := restrictedSums(res, basis, m)
+				for k := 0; k < factorSteps; k++ {
+					m.factor = factorLow * math.Pow(factorHigh/factorLow, float64(k)/float64(factorSteps-1))
+					m.pinM = pin * w.floorM * m.factor
+					prior := -0.5*sq(math.Log(m.pinM/w.floorM)/0.6) - 0.5*sq(math.Log(m.tauS/120)/1.1) + factorPrior(m.factor, stated)
+					offer(m, q/sq(m.factor)+2*float64(free)*math.Log(m.factor)+logDets-2*prior)
+				}
+			}
+		}
 	}
 }
 
@@ -277,25 +274,4 @@ func (w *walk) statedShare() float64 {
 		}
 	}
 	return float64(n) / math.Max(1, float64(len(w.obs)))
-}
-
-// effectiveVariance is the white variance across the line that hides a shape as
-// well as the correlated noise does: its density at the wavelength of the walk.
-func (w *walk) effectiveVariance(o *observation, m noiseModel) float64 {
-	s2 := sq(o.sigmaM * m.factor)
-	white := s2*(1-m.share) + m.pinM*m.pinM
-	return white + s2*m.share*w.density(m.tauS)
-}
-
-// density is how many times heavier Gauss-Markov noise weighs than white noise
-// of the same variance once it is averaged over many readings.
-func (w *walk) density(tauS float64) float64 {
-	n := len(w.obs)
-	if n < 2 {
-		return 1
-	}
-	total := math.Abs(w.obs[n-1].clockS - w.obs[0].clockS)
-	dt := math.Max(total/float64(n-1), 1e-3)
-	f := 2 * tauS / dt / (1 + sq(2*math.Pi*tauS/math.Max(total, 1e-3)))
-	return clamp(f, 1, math.Max(1, float64(n)/(2*math.Pi)))
 }

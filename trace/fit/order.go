@@ -66,7 +66,7 @@ func (w *walk) smoothed() ([]geo.XY, []int) {
 	pts := make([]geo.XY, len(kept))
 	half := 0
 	if w.order && w.stepM > 0 {
-		half = int(clamp(1.2*w.priorScale()*w.wobble()/w.stepM, 0, 10))
+		half = int(clamp(1.2*math.Hypot(w.priorScale(), w.floorM)*w.wobble()/w.stepM, 0, 10))
 	}
 	for k, i := range kept {
 		if half == 0 {

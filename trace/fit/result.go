@@ -108,7 +108,7 @@ func (t *traced) drafts(from, to float64) []draft {
 // bands fills in the horizontal half-widths: worked out at a few places and at
 // corners, in between by proportion.
 func (t *traced) bands(ds []draft, vs []Vertex) {
-	b := newBander(t.w, t.s, t.sh, t.noise)
+	b := newBander(t.w, t.sh, t.noise)
 	step := math.Max((ds[len(ds)-1].station-ds[0].station)/bandStations, 1)
 	common := b.common()
 	last := -1
@@ -143,7 +143,7 @@ func (t *traced) noiseWords(depthRel float64) Noise {
 	n := Noise{StatedM: median(stated), DepthRel: depthRel}
 	m := t.noise.mean
 	n.FoundM = m.factor * t.w.priorScale()
-	n.CommonM = newBander(t.w, t.s, t.sh, t.noise).common() / 1.96
+	n.CommonM = newBander(t.w, t.sh, t.noise).common() / 1.96
 	n.Widened = len(stated) > 0 && m.factor > 1.4
 	return n
 }

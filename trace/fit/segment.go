@@ -24,14 +24,16 @@ type span struct {
 
 // Limits of the segmentation.
 const (
-	maxBreaks   = 600 // candidate break points that are all tried
-	maxReach    = 160 // candidates that one piece may span beyond that
-	minRadiusM  = 3.0
-	maxRadiusM  = 400.0
-	lineParams  = 3.0 // two of the line and one for where it starts
-	arcParams   = 4.0
-	strayParams = 2.4
-	suspectFits = 4.0 // squared misfit at which a suspect is taken in
+	maxBreaks     = 600 // candidate break points that are all tried
+	maxReach      = 160 // candidates that one piece may span beyond that
+	minRadiusM    = 3.0
+	maxRadiusM    = 400.0
+	lineParams    = 3.0 // two of the line and one for where it starts
+	arcParams     = 4.0
+	strayParams   = 2.1
+	burstShare    = 0.6 // of the price of a stray that follows another
+	suspectParams = 1.2 // of a suspect
+	suspectFits   = 4.0 // squared misfit at which a suspect is taken in
 )
 
 // segment cuts the samples into straight lines, arcs and single strays at the
@@ -96,12 +98,14 @@ type piece struct {
 // the sample is in.
 func (p *piece) hold(q sample, at geo.XY, d2, stray float64) bool {
 	if q.suspect {
-		if p.m.n < 3 || d2 > suspectFits {
+		if d2 == 0 || d2 > suspectFits {
 			return false
 		}
 	} else if d2 > stray {
+		if p.inARow++; p.inARow > 1 {
+			stray *= burstShare
+		}
 		p.strays += stray
-		p.inARow++
 		return false
 	}
 	p.m.add(at, q.wt)
@@ -126,21 +130,19 @@ func strayPrice(s []sample, stray float64) float64 {
 // segmentPrice is Schwarz's price of one parameter.
 func segmentPrice(n int) float64 { return math.Log(clamp(float64(n), 60, 2000)) }
 
-// heldBy returns the samples of a span that its piece holds.
-func heldBy(s []sample, arc bool, stray float64) []sample {
+// hold marks the samples of a span that its piece holds and returns their sums
+// about the first one.
+func hold(s []sample, held []bool, arc bool, stray float64) moments {
 	var p piece
-	var out []sample
-	for _, q := range s {
+	for i, q := range s {
 		at := q.p.Sub(s[0].p)
 		misfit := p.m.lineMisfit(at, q.wt)
 		if arc {
 			misfit = p.m.arcMisfit(at, q.wt)
 		}
-		if p.hold(q, at, misfit, stray) {
-			out = append(out, q)
-		}
+		held[i] = p.hold(q, at, misfit, stray)
 	}
-	return out
+	return p.m
 }
 
 // extend prices the pieces that start at candidate i and end at each later one.

@@ -9,9 +9,11 @@ import (
 // run is a stretch of the line without a corner: a straight line, or a smooth
 // curve held as offsets from a reference path with evenly spaced nodes.
 type run struct {
-	from, to int     // samples [from, to)
-	straight bool    // else smooth
-	hM       float64 // distance between the nodes
+	from, to int      // window of the builder's samples
+	part     []sample // those that it is fitted to, by station
+	strays   float64  // price of those in the window that it is not
+	straight bool     // else smooth
+	hM       float64  // distance between the nodes
 	nodes    []geo.XY
 	normals  []geo.XY // unit, to the left of travel
 	foot     []foot   // of each sample on the nodes
@@ -30,29 +32,29 @@ type foot struct {
 
 // score is Schwarz's criterion of the run, with one parameter for the corner at
 // which it starts.
-func (r *run) score(price float64) float64 { return r.rss + (r.edf+1)*price }
+func (r *run) score(price float64) float64 { return r.rss + (r.edf+1)*price + r.strays }
 
 // fitStraight fits one line to the samples.
-func fitStraight(s []sample, from, to int) run {
+func fitStraight(part []sample) run {
 	var m moments
-	origin := s[from].p
-	for _, q := range s[from:to] {
+	origin := part[0].p
+	for _, q := range part {
 		m.add(q.p.Sub(origin), q.wt)
 	}
 	l, rss := m.line()
 	l.at = l.at.Add(origin)
-	if l.dir.Dot(trend(s[from:to], l)) < 0 {
+	if l.dir.Dot(trend(part, l)) < 0 {
 		l.dir = l.dir.Scale(-1)
 	}
 	lo, hi := math.Inf(1), math.Inf(-1)
-	for _, q := range s[from:to] {
+	for _, q := range part {
 		t := q.p.Sub(l.at).Dot(l.dir)
 		lo, hi = math.Min(lo, t), math.Max(hi, t)
 	}
 	if hi-lo < 1e-9 {
 		hi = lo + 1e-9
 	}
-	r := run{from: from, to: to, straight: true, rss: rss, edf: 2, order: 2, hM: hi - lo}
+	r := run{part: part, straight: true, rss: rss, edf: 2, order: 2, hM: hi - lo}
 	r.nodes = []geo.XY{l.at.Add(l.dir.Scale(lo)), l.at.Add(l.dir.Scale(hi))}
 	n := geo.XY{X: -l.dir.Y, Y: l.dir.X}
 	r.normals = []geo.XY{n, n}
@@ -78,18 +80,18 @@ func trend(s []sample, l straight) geo.XY {
 // a reference path, with the amount of turn by restricted likelihood (Patterson
 // and Thompson 1971, Biometrika 58:545) under the known noise, and the
 // reference renewed from the result twice.
-func fitSmooth(s []sample, from, to int, guide []geo.XY, hM float64) (run, bool) {
-	r := run{from: from, to: to, order: 2, hM: hM}
-	part := s[from:to]
-	r.nodes = referencePath(part, guide[from:to], hM)
+func fitSmooth(part []sample, guide []geo.XY, hM float64) (run, bool) {
+	r := run{part: part, order: 2, hM: hM}
+	r.nodes = referencePath(part, guide, hM)
 	if len(r.nodes) < 4 {
 		return r, false
 	}
 	r.foot = make([]foot, len(part))
+	most := 2*len(r.nodes) + 10
 	for round := 0; round < 3; round++ {
 		if round > 0 {
 			r.nodes = resample(r.nodes, hM)
-			if len(r.nodes) < 4 {
+			if len(r.nodes) < 4 || len(r.nodes) > most {
 				return r, false
 			}
 		}

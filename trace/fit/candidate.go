@@ -1,0 +1,151 @@
+package fit
+
+import (
+	"context"
+	"math"
+	"sort"
+)
+
+// traced is one shape that the line may have, with the walk's readings as they
+// stand to it.
+type traced struct {
+	w     *walk
+	sh    *shape
+	noise noisePosterior
+	score float64 // Schwarz's criterion with the noise model's likelihood
+}
+
+// scales are how much larger than the wobble the noise is taken to be when the
+// shape is cut: correlated noise bends a straight line, and only the likelihood
+// of the whole tells which bends are real.
+var scales = []float64{1, 2, 4}
+
+// maxCompeting is the number of readings up to which several shapes are tried.
+const maxCompeting = 20000
+
+// compete fits a shape for each scale and returns the most likely one.
+func (w *walk) compete(ctx context.Context) (*traced, error) {
+	var best *traced
+	for _, scale := range scales {
+		own := w
+		if len(w.obs) > maxCompeting {
+			scale = 2
+		}
+		own = &walk{}
+		*own = *w
+		own.obs = append([]observation(nil), w.obs...)
+		t, err := own.attempt(ctx, scale)
+		if err != nil {
+			return nil, err
+		}
+		if t == nil {
+			continue
+		}
+		if best == nil || t.score < best.score {
+			best = t
+		}
+		if len(w.obs) > maxCompeting || (len(t.sh.runs) == 1 && t.sh.runs[0].straight) {
+			break
+		}
+	}
+	return best, nil
+}
+
+// attempt fits one shape to the walk, taking its readings as white noise of a
+// given scale, and moves the readings' stations onto it.
+func (w *walk) attempt(ctx context.Context, scale float64) (*traced, error) {
+	t := &traced{w: w}
+	s := w.samples(scale)
+	if len(s) < 2 {
+		return nil, nil
+	}
+	total := s[len(s)-1].station - s[0].station
+	minLength := math.Min(5/math.Sqrt(s[len(s)/2].wt), total/3)
+	spans, err := segment(ctx, s, minLength)
+	if err != nil {
+		return nil, err
+	}
+	spans = pieces(spans, s)
+	hM := math.Max(clamp(w.stepM/2, 0.4, 2), total/math.Min(20000, 200+20*float64(len(s))))
+	b := newBuilder(s, spans, hM, w.stepM)
+	runs, err := b.runs(ctx, spans)
+	if err != nil {
+		return nil, err
+	}
+	t.sh = assemble(runs, math.Max(3*w.priorScale(), 1))
+	w.place(t.sh.line)
+	t.own()
+	t.score = t.criterion()
+	return t, nil
+}
+
+// pieces are the spans without the strays; where that leaves less than half of
+// the samples, everything is one piece.
+func pieces(spans []span, s []sample) []span {
+	out := spans[:0:0]
+	n := 0
+	for _, sp := range spans {
+		if sp.to-sp.from >= 2 {
+			out, n = append(out, sp), n+sp.to-sp.from
+		}
+	}
+	if 2*n < len(s) {
+		return []span{{0, len(s), false}}
+	}
+	return out
+}
+
+// samples are the readings that may shape the line, by station, with the
+// weights that the noise gives them.
+func (w *walk) samples(scale float64) []sample {
+	var s []sample
+	wobble := w.wobble()
+	for i := range w.obs {
+		o := &w.obs[i]
+		if o.out {
+			continue
+		}
+		v := sq(scale*wobble) * (sq(o.sigmaM) + sq(w.floorM))
+		if o.exposed {
+			v = sq(o.sigmaM) + 1e-4
+		}
+		s = append(s, sample{p: o.p, station: o.stationM, wt: 1 / v, obs: int32(i), suspect: o.suspect})
+	}
+	sort.SliceStable(s, func(a, b int) bool { return s[a].station < s[b].station })
+	return s
+}
+
+// strayCost is -2 ln of the density of a blunder across the line: one reading
+// in ten, anywhere within 10 m to either side. Blunders come in bursts, so that
+// the next one is likelier.
+const (
+	strayCost     = 8.8
+	nextStrayCost = 5.0
+)
+
+// criterion is -2 ln of the likelihood of the offsets under the likeliest noise
+// model, plus Schwarz's price of the shape (1978, Ann. Stat. 6:461).
+func (t *traced) criterion() float64 {
+	res := t.w.residuals(t.sh)
+	used, score, burst := 0, 0.0, false
+	for i := range t.w.obs {
+		switch stray := t.w.obs[i].fate != Used; {
+		case !stray:
+			used, burst = used+1, false
+		case burst:
+			score += nextStrayCost
+		default:
+			score, burst = score+strayCost, true
+		}
+	}
+	price := segmentPrice(used)
+	for i := range t.sh.runs {
+		score += price * (t.sh.runs[i].edf + 1)
+	}
+	if len(res) == 0 {
+		return score
+	}
+	best := math.Inf(1)
+	t.w.eachNoise(res, nil, func(m noiseModel, minusTwoLn float64) { best = math.Min(best, minusTwoLn) })
+	return score + best*float64(used)/float64(len(res))
+}

@@ -1,0 +1,133 @@
+package fit
+
+import (
+	"context"
+	"math"
+	"sort"
+
+	"loamline/geo"
+)
+
+// Line fits one line. Fewer than two distinct usable positions give a Result
+// without parts, not an error; the only error is the context's.
+func Line(ctx context.Context, readings []Reading, opt Options) (Result, error) {
+	w := newWalk(readings)
+	var res Result
+	if len(w.obs) >= 2 && w.stepM > 0 {
+		t, err := w.trace(ctx)
+		if err != nil {
+			return Result{}, err
+		}
+		if t != nil {
+			res = t.result(readings, opt)
+		}
+	}
+	w.verdicts(readings, &res)
+	var err error
+	res.Exposures, err = exposures(ctx, readings, opt)
+	return res, err
+}
+
+// trace finds the shape: several candidates compete, the winner judges the
+// readings, and where that changes something they compete again.
+func (w *walk) trace(ctx context.Context) (*traced, error) {
+	w.makeWalk()
+	if err := w.markBlunders(ctx); err != nil {
+		return nil, err
+	}
+	path := w.backbone()
+	if len(path) < 2 {
+		return nil, nil
+	}
+	w.place(geo.NewPolyline(path))
+	best, err := w.compete(ctx)
+	if err != nil || best == nil {
+		return nil, err
+	}
+	for round := 0; round < 3; round++ {
+		changed := best.judge()
+		next, err := best.w.compete(ctx)
+		if err != nil {
+			return nil, err
+		}
+		if next == nil || (!changed && next.score > best.score-1e-6) {
+			break
+		}
+		best = next
+	}
+	*w = *best.w
+	best.w = w
+	best.noise = w.learnNoise(best.sh)
+	return best, nil
+}
+
+// makeWalk puts rows whose order means nothing in order along a first backbone.
+func (w *walk) makeWalk() {
+	if w.order {
+		return
+	}
+	if path := w.backbone(); len(path) >= 2 {
+		w.place(geo.NewPolyline(path))
+		sort.SliceStable(w.obs, func(a, b int) bool { return w.obs[a].stationM < w.obs[b].stationM })
+	}
+	w.order = true
+	w.stepM = w.medianStep()
+	w.assumeClock()
+}
+
+// place sets every reading's station and offset on a line.
+func (w *walk) place(line geo.Polyline) {
+	idx := newLineIndex(line)
+	for i := range w.obs {
+		f := idx.nearest(w.obs[i].p)
+		w.obs[i].stationM, w.obs[i].offsetM = f.StationM, f.OffsetM
+	}
+}
+
+// own notes which run each reading shapes; those that shape none are set aside.
+func (t *traced) own() {
+	for i := range t.w.obs {
+		t.w.obs[i].piece, t.w.obs[i].fate = -1, Blunder
+	}
+	for id := range t.sh.runs {
+		for _, q := range t.sh.runs[id].part {
+			t.w.obs[q.obs].piece, t.w.obs[q.obs].fate = int32(id), Used
+		}
+	}
+}
+
+// judge decides which readings are farther from the line than their fellows let
+// them be, and which of those that were are not any more.
+func (t *traced) judge() bool {
+	rel := func(o *observation) float64 {
+		return math.Abs(o.offsetM) / math.Hypot(o.sigmaM, t.w.floorM)
+	}
+	var z []float64
+	for i := range t.w.obs {
+		if o := &t.w.obs[i]; o.fate == Used && !o.exposed {
+			z = append(z, rel(o))
+		}
+	}
+	if len(z) < 5 {
+		return false
+	}
+	scale := madScale * median(z)
+	scale = math.Max(scale, 0.3+2/float64(len(z)))
+	changed := false
+	for i := range t.w.obs {
+		o := &t.w.obs[i]
+		if o.exposed {
+			continue
+		}
+		switch r := rel(o) / scale; {
+		case !o.out && r > 4.5:
+			o.out, changed = true, true
+		case o.out && r < 3:
+			o.out, changed = false, true
+		}
+		if o.out {
+			o.fate = Blunder
+		}
+	}
+	return changed
+}
