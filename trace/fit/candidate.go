@@ -90,7 +90,7 @@ func pieces(spans []span, s []sample) []span {
 		}
 	}
 	if 2*n < len(s) {
-		return []span{{0, len(s), false}}
+		return []span{{to: len(s)}}
 	}
 	return out
 }

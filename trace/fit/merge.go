@@ -36,14 +36,23 @@ func newBuilder(s []sample, spans []span, hM, stepM float64) *builder {
 // findLoose notes the samples that lie between two spans, near enough to the
 // ones before and after to be a bend that no span holds.
 func (b *builder) findLoose(spans []span, nearM float64) {
-	for i, sp := range spans {
-		if i == 0 {
-			continue
+	for i := 0; i <= len(spans); i++ {
+		from, to := 0, len(b.s)
+		if i > 0 {
+			from = spans[i-1].to
 		}
-		from, to := spans[i-1].to, sp.from
+		if i < len(spans) {
+			to = spans[i].from
+		}
 		for k := from; k < to; k++ {
-			before, after := b.s[from-1].p.Dist(b.s[k].p), b.s[to].p.Dist(b.s[k].p)
-			b.loose[k] = math.Max(before, after) < nearM && to-from <= 3
+			far := 0.0
+			if from > 0 {
+				far = b.s[from-1].p.Dist(b.s[k].p)
+			}
+			if to < len(b.s) {
+				far = math.Max(far, b.s[to].p.Dist(b.s[k].p))
+			}
+			b.loose[k] = far < nearM && to-from <= 3
 			b.guide[k] = b.s[k].p
 		}
 	}
@@ -51,7 +60,7 @@ func (b *builder) findLoose(spans []span, nearM float64) {
 
 func (b *builder) denoise(sp span) {
 	origin := b.s[sp.from].p
-	m := hold(b.s[sp.from:sp.to], b.held[sp.from:sp.to], sp.arc, strayParams*b.price)
+	m := hold(b.s[sp.from:sp.to], b.held[sp.from:sp.to], sp, strayParams*b.price)
 	c, _, ok := m.arc()
 	l, _ := m.line()
 	for i := sp.from; i < sp.to; i++ {
@@ -142,8 +151,15 @@ func (r *run) sane() bool {
 // run scores better than several.
 func (b *builder) runs(ctx context.Context, spans []span) ([]run, error) {
 	parts := make([]run, 0, len(spans))
-	for _, sp := range spans {
-		if r, ok := b.best(sp.from, sp.to); ok {
+	for i, sp := range spans {
+		from, to := sp.from, sp.to
+		if i == 0 {
+			from = 0
+		}
+		if i+1 == len(spans) {
+			to = len(b.s)
+		}
+		if r, ok := b.best(from, to); ok {
 			parts = append(parts, r)
 		}
 	}

@@ -20,6 +20,7 @@ type sample struct {
 type span struct {
 	from, to int
 	arc      bool
+	skip     int8 // the second or third sample is left out from the start
 }
 
 // Limits of the segmentation.
@@ -55,7 +56,7 @@ func segment(ctx context.Context, s []sample, minLengthM float64) ([]span, error
 	price := segmentPrice(n)
 	cost := make([]float64, m+1)
 	from := make([]int32, m+1)
-	kind := make([]bool, m+1)
+	kind := make([]span, m+1)
 	for k := 1; k <= m; k++ {
 		cost[k] = math.Inf(1)
 	}
@@ -68,17 +69,21 @@ func segment(ctx context.Context, s []sample, minLengthM float64) ([]span, error
 			return nil, ctx.Err()
 		}
 		if c := cost[i] + strayPrice(s[at(i):at(i+1)], strayParams*price); c < cost[i+1] {
-			cost[i+1], from[i+1], kind[i+1] = c, int32(i), false
+			cost[i+1], from[i+1], kind[i+1] = c, int32(i), span{}
 		}
-		extend(s, i, min(m, i+reach), at, minLengthM, price, func(k int, c float64, arc bool) {
-			if cost[i]+c < cost[k] {
-				cost[k], from[k], kind[k] = cost[i]+c, int32(i), arc
-			}
-		})
+		for skip := int8(0); skip <= awryStart(s[at(i):], strayParams*price); skip++ {
+			extend(s, i, min(m, i+reach), skip, at, minLengthM, price, func(k int, c float64, arc bool) {
+				if cost[i]+c < cost[k] {
+					cost[k], from[k], kind[k] = cost[i]+c, int32(i), span{arc: arc, skip: skip}
+				}
+			})
+		}
 	}
 	var out []span
 	for k := m; k > 0; k = int(from[k]) {
-		out = append(out, span{at(int(from[k])), at(k), kind[k]})
+		sp := kind[k]
+		sp.from, sp.to = at(int(from[k])), at(k)
+		out = append(out, sp)
 	}
 	for i, j := 0, len(out)-1; i < j; i, j = i+1, j-1 {
 		out[i], out[j] = out[j], out[i]
@@ -91,6 +96,27 @@ type piece struct {
 	m      moments
 	strays float64 // price of those
 	inARow int
+	seen   int8 // samples offered that are no suspects, at most 4
+	skip   int8 // which of them is left out from the start, 0 for none
+}
+
+// awryStart tells how many ways of starting a piece are worth a try: the first
+// three samples as they come, and where they are off one line also without the
+// second or the third.
+func awryStart(s []sample, stray float64) int8 {
+	var m moments
+	for _, q := range s[:min(8, len(s))] {
+		if !q.suspect {
+			m.add(q.p.Sub(s[0].p), q.wt)
+		}
+		if m.n == 3 {
+			if m.lineCost() > stray {
+				return 2
+			}
+			break
+		}
+	}
+	return 0
 }
 
 // hold adds a sample unless leaving it out is cheaper: d2 is its squared
@@ -101,7 +127,7 @@ func (p *piece) hold(q sample, at geo.XY, d2, stray float64) bool {
 		if d2 == 0 || d2 > suspectFits {
 			return false
 		}
-	} else if d2 > stray {
+	} else if p.seen = min(p.seen+1, 4); d2 > stray || (p.skip > 0 && p.seen == p.skip+1) {
 		if p.inARow++; p.inARow > 1 {
 			stray *= burstShare
 		}
@@ -132,12 +158,12 @@ func segmentPrice(n int) float64 { return math.Log(clamp(float64(n), 60, 2000)) 
 
 // hold marks the samples of a span that its piece holds and returns their sums
 // about the first one.
-func hold(s []sample, held []bool, arc bool, stray float64) moments {
-	var p piece
+func hold(s []sample, held []bool, sp span, stray float64) moments {
+	p := piece{skip: sp.skip}
 	for i, q := range s {
 		at := q.p.Sub(s[0].p)
 		misfit := p.m.lineMisfit(at, q.wt)
-		if arc {
+		if sp.arc {
 			misfit = p.m.arcMisfit(at, q.wt)
 		}
 		held[i] = p.hold(q, at, misfit, stray)
@@ -146,8 +172,8 @@ func hold(s []sample, held []bool, arc bool, stray float64) moments {
 }
 
 // extend prices the pieces that start at candidate i and end at each later one.
-func extend(s []sample, i, last int, at func(int) int, minLengthM, price float64, offer func(int, float64, bool)) {
-	var line, bend piece
+func extend(s []sample, i, last int, skip int8, at func(int) int, minLengthM, price float64, offer func(int, float64, bool)) {
+	line, bend := piece{skip: skip}, piece{skip: skip}
 	if s[at(i)].suspect && at(i+1)-at(i) == 1 {
 		return
 	}
