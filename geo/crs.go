@@ -27,6 +27,7 @@ type CRS struct {
 
 	area       area
 	projection projection // nil for a geographic system
+	joined     string     // how the system is joined to WGS 84 where no Datum does it
 }
 
 // LookupCRS finds a system by "EPSG:2263", "epsg:2263" or "2263". Its error names

@@ -38,7 +38,7 @@ func NewFrame(crs, datum string, epoch float64) (Frame, error) {
 	if err != nil {
 		return Frame{}, err
 	}
-	f := Frame{CRS: c, Datum: own, Epoch: epoch, epochStated: epoch != 0, Stated: own.Name != "WGS84"}
+	f := Frame{CRS: c, Datum: own, Epoch: epoch, epochStated: epoch != 0, Stated: own.Name != "WGS84" || c.joined != ""}
 	if !f.epochStated {
 		f.Epoch = defaultEpoch
 	} else if !(epoch >= 1980 && epoch <= 2100) {
@@ -53,10 +53,10 @@ func NewFrame(crs, datum string, epoch float64) (Frame, error) {
 	}
 	f.Stated = true
 	switch {
-	case own.family == stated.family || own.Name == "WGS84" && c.Geographic():
+	case own.family == stated.family && c.joined == "" || own.Name == "WGS84" && c.Geographic():
 		f.Datum = stated
-	case own.family == "OSGB36":
-		f.conflict = fmt.Sprintf("The datum is stated as %s, but coordinates of %s are on OSGB36 whatever the corrections were in, and are taken so.", stated.Name, c.ID())
+	case own.family == "OSGB36" || c.joined != "":
+		f.conflict = fmt.Sprintf("The datum is stated as %s, but coordinates of %s are on that system's own frame whatever the corrections were in, and are taken so.", stated.Name, c.ID())
 	default:
 		f.Datum = stated
 		f.conflict = fmt.Sprintf("The datum is stated as %s, but %s (%s) is defined on %s. The positions are taken as %s figures that were projected without a change of frame. If they were changed to %s first, they lie off as a whole: check with whoever set up the receiver.", stated.Name, c.ID(), c.Name, own.Name, stated.Name, own.Name)
@@ -96,6 +96,8 @@ func (f Frame) FromWGS84(p LonLat) (x, y float64, err error) {
 func (f Frame) Words(at LonLat) string {
 	var out []string
 	switch {
+	case f.CRS.joined != "":
+		out = append(out, f.CRS.joined)
 	case !f.Stated:
 		out = append(out, "The datum of the positions is not stated; they are taken as WGS 84 as they stand.", f.doubtWords(at))
 	case !f.Datum.Moves():

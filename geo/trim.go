@@ -6,7 +6,8 @@ import "math"
 const trimWindow = 48
 
 // trimmed cuts from one side of an outline the loops that it makes at the inner
-// side of bends, where every place of the loop belongs to the zone anyway. What
+// side of bends, where the places of the loop belong to the zone anyway (a tiny
+// hole among them may get filled). What
 // it leaves may be a ring that needs no overlay at all. It looks at near loops
 // only and is no proof: its result counts once the ring is simple and the zone
 // was checked to hold the band.

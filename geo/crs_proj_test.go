@@ -1,0 +1,40 @@
+//go:build proj
+
+package geo
+
+import (
+	"math"
+	"strings"
+	"testing"
+)
+
+// Conus Albers (EPSG:5070), which only PROJ knows here, against points computed
+// with its own command line tool.
+func TestOtherCRSByPROJ(t *testing.T) {
+	n := 0
+	for _, r := range readTable(t, "projections/proj_9.1.1_reference_points.csv") {
+		if r["epsg"] != "5070" {
+			continue
+		}
+		c := mustCRS(t, "EPSG:5070")
+		e, nn, err := c.Project(LonLat{num(t, r["lon_deg"]), num(t, r["lat_deg"])})
+		// Between WGS 84 and NAD83 PROJ takes no shift where no grid is installed.
+		if err != nil || math.Hypot(e-num(t, r["easting"]), nn-num(t, r["northing"])) > 2 {
+			t.Errorf("%v: %.3f, %.3f, %v", r, e, nn, err)
+		}
+		n++
+	}
+	if n == 0 {
+		t.Error("no points")
+	}
+	f, err := NewFrame("EPSG:5070", "", 0)
+	if err != nil || !strings.Contains(f.Words(LonLat{-100, 40}), "PROJ library") {
+		t.Errorf("%v, %v", f.Words(LonLat{-100, 40}), err)
+	}
+	if c := mustCRS(t, "EPSG:32040"); c.Unit != "ftUS" { // Texas South Central on NAD27
+		t.Errorf("EPSG:32040 in %q", c.Unit)
+	}
+	if _, err := LookupCRS("EPSG:999999"); err == nil {
+		t.Error("EPSG:999999 was found")
+	}
+}
