@@ -30,6 +30,7 @@ func run(ctx context.Context, args []string, std streams) int {
 		Description: statusWords(),
 		Commands: []*cli.Command{
 			mapCommand(std),
+			compareCommand(std),
 			simulateCommand(),
 			accuracyCommand(),
 		},

@@ -25,6 +25,7 @@ func summarize(w io.Writer, s *trace.Sheet, written []string) {
 		}
 	}
 	fmt.Fprintf(w, "%s: %s drawn of %d, %s traced\n", s.Name, plural(drawn, "line"), len(s.Lines), u.Long(tracedM))
+	fmt.Fprintf(w, "  %s\n", s.Frame)
 	for _, l := range s.Lines {
 		if len(s.Lines) <= maxListed {
 			summarizeLine(w, s, l)

@@ -1,0 +1,109 @@
+package export
+
+import (
+	"encoding/json"
+	"fmt"
+	"io"
+	"sort"
+
+	"loamline/geo"
+	"loamline/trace"
+)
+
+// locatedPart is what a centerline feature is read for.
+type locatedPart struct {
+	Line, Ticket, Date string
+	Stations           []*float64 `json:"stations_m"`
+	Depth              []*float64 `json:"depth_m"`
+	Depth95            []*float64 `json:"depth_95_m"`
+	Horizontal95       []*float64 `json:"horizontal_95_m"`
+}
+
+// ReadLocated reads the lines of a map that GeoJSON wrote, for a comparison
+// with another map. The error says what the file lacks.
+func ReadLocated(r io.Reader, name string) (trace.Located, error) {
+	var doc struct {
+		Loamline *struct{} `json:"loamline"`
+		Features []struct {
+			Geometry *struct {
+				Type        string          `json:"type"`
+				Coordinates json.RawMessage `json:"coordinates"`
+			} `json:"geometry"`
+			Properties json.RawMessage `json:"properties"`
+		} `json:"features"`
+	}
+	out := trace.Located{Name: name}
+	if err := json.NewDecoder(r).Decode(&doc); err != nil {
+		return out, &trace.Problem{File: name, Cause: "this is no GeoJSON: " + err.Error(), Err: err, Hint: "give a map that loamline wrote"}
+	}
+	if doc.Loamline == nil {
+		return out, &trace.Problem{File: name, Cause: "this map does not say that loamline wrote it", Hint: "give the .geojson of a job"}
+	}
+	for i, f := range doc.Features {
+		var role struct{ Role string }
+		if json.Unmarshal(f.Properties, &role) != nil || role.Role != "centerline" || f.Geometry == nil {
+			continue
+		}
+		var p locatedPart
+		if err := json.Unmarshal(f.Properties, &p); err != nil {
+			return out, &trace.Problem{File: name, Field: fmt.Sprintf("feature %d", i+1), Cause: err.Error(), Err: err, Hint: "write the map again with loamline map"}
+		}
+		coordinates, err := lineCoordinates(f.Geometry.Type, f.Geometry.Coordinates)
+		n := len(coordinates)
+		if err != nil || n < 2 || len(p.Stations) != n || len(p.Depth) != n || len(p.Depth95) != n || len(p.Horizontal95) != n {
+			return out, &trace.Problem{File: name, Field: fmt.Sprintf("feature %d", i+1), Err: err,
+				Cause: "the centerline does not have one station, depth and band a vertex", Hint: "write the map again with loamline map"}
+		}
+		out.Ticket, out.Date = p.Ticket, p.Date
+		part := make([]trace.LocatedVertex, n)
+		for k, c := range coordinates {
+			part[k] = trace.LocatedVertex{At: geo.LonLat{LonDeg: c[0], LatDeg: c[1]}, StationM: orUnknown(p.Stations[k]),
+				DepthM: orUnknown(p.Depth[k]), Depth95M: orUnknown(p.Depth95[k]), Horizontal95M: orUnknown(p.Horizontal95[k])}
+		}
+		out.Lines = addPart(out.Lines, p.Line, part)
+	}
+	for i := range out.Lines {
+		parts := out.Lines[i].Parts
+		sort.SliceStable(parts, func(a, b int) bool { return parts[a][0].StationM < parts[b][0].StationM })
+	}
+	return out, nil
+}
+
+// lineCoordinates reads a line, or the pieces of one that was cut at the
+// antimeridian: there the cut's own two vertices count once.
+func lineCoordinates(kind string, raw json.RawMessage) ([][2]float64, error) {
+	var pieces [][][2]float64
+	var err error
+	if kind == "MultiLineString" {
+		err = json.Unmarshal(raw, &pieces)
+	} else {
+		var one [][2]float64
+		err = json.Unmarshal(raw, &one)
+		pieces = append(pieces, one)
+	}
+	if err != nil {
+		return nil, err
+	}
+	var out [][2]float64
+	for _, p := range pieces {
+		out = append(out, p...)
+	}
+	return out, nil
+}
+
+func addPart(lines []trace.LocatedLine, name string, part []trace.LocatedVertex) []trace.LocatedLine {
+	for i := range lines {
+		if lines[i].Name == name {
+			lines[i].Parts = append(lines[i].Parts, part)
+			return lines
+		}
+	}
+	return append(lines, trace.LocatedLine{Name: name, Parts: [][]trace.LocatedVertex{part}})
+}
+
+func orUnknown(v *float64) float64 {
+	if v == nil {
+		return trace.Unknown
+	}
+	return *v
+}
