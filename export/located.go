@@ -57,8 +57,8 @@ func ReadLocated(r io.Reader, name string) (trace.Located, error) {
 		out.Ticket, out.Date = p.Ticket, p.Date
 		part := make([]trace.LocatedVertex, n)
 		for k, c := range coordinates {
-			part[k] = trace.LocatedVertex{At: geo.LonLat{LonDeg: c[0], LatDeg: c[1]}, StationM: orUnknown(p.Stations[k]),
-				DepthM: orUnknown(p.Depth[k]), Depth95M: orUnknown(p.Depth95[k]), Horizontal95M: orUnknown(p.Horizontal95[k])}
+			part[k] = trace.LocatedVertex{At: geo.LonLat{LonDeg: c[0], LatDeg: c[1]}, StationM: givenNumber(p.Stations[k]),
+				DepthM: givenNumber(p.Depth[k]), Depth95M: givenNumber(p.Depth95[k]), Horizontal95M: givenNumber(p.Horizontal95[k])}
 		}
 		out.Lines = addPart(out.Lines, p.Line, part)
 	}
@@ -101,7 +101,7 @@ func addPart(lines []trace.LocatedLine, name string, part []trace.LocatedVertex)
 	return append(lines, trace.LocatedLine{Name: name, Parts: [][]trace.LocatedVertex{part}})
 }
 
-func orUnknown(v *float64) float64 {
+func givenNumber(v *float64) float64 {
 	if v == nil {
 		return trace.Unknown
 	}
