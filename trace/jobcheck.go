@@ -1,6 +1,7 @@
 package trace
 
 import (
+	"errors"
 	"fmt"
 	"math"
 	"time"
@@ -8,28 +9,72 @@ import (
 	"loamline/geo"
 )
 
-// Check reports the first setting that cannot be used, by its key in the job
-// file.
+// Limits past which a setting is a slip of the hand.
+const (
+	maxHalfWidthM = 30.0 // no law's tolerance zone is nearly as wide
+	maxDiameterM  = 10.0
+	maxAntennaM   = 5.0
+)
+
+// Check reports the first setting that cannot be used, as a Problem whose field
+// is its key in the job file.
 func (j Job) Check() error {
+	bad := func(key, format string, args ...any) error {
+		return &Problem{Field: key, Cause: fmt.Sprintf(format, args...)}
+	}
 	switch {
 	case j.Units != geo.Metric && j.Units != geo.US:
-		return fmt.Errorf("units = %q: use \"metric\" or \"us\"", j.Units)
+		return bad("units", "%q is no system of units: use \"metric\" or \"us\"", j.Units)
 	case j.Tolerance.MeasuredFrom != "edge" && j.Tolerance.MeasuredFrom != "centerline":
-		return fmt.Errorf("tolerance.measured_from = %q: use \"edge\" or \"centerline\"", j.Tolerance.MeasuredFrom)
-	case !(j.Tolerance.HalfWidthM > 0) || math.IsInf(j.Tolerance.HalfWidthM, 0):
-		return fmt.Errorf("tolerance.half_width must be more than nothing, such as \"18 in\"")
-	case Known(j.AntennaGap) && !(j.AntennaGap > 0):
-		return fmt.Errorf("antenna_gap_m must be more than nothing, such as 0.40")
-	case j.Epoch != 0 && (j.Epoch < 1980 || j.Epoch > 2100):
-		return fmt.Errorf("epoch = %g: a decimal year is wanted, such as 2026.36", j.Epoch)
+		return bad("tolerance.measured_from", "%q is not known: use \"edge\" or \"centerline\"", j.Tolerance.MeasuredFrom)
+	case !(j.Tolerance.HalfWidthM > 0):
+		return bad("tolerance.half_width", "it must be more than nothing, such as \"18 in\"")
+	case j.Tolerance.HalfWidthM > maxHalfWidthM:
+		return bad("tolerance.half_width", "%.4g m is wider than any tolerance zone: check the unit", j.Tolerance.HalfWidthM)
+	case Known(j.AntennaGap) && !(j.AntennaGap > 0 && j.AntennaGap <= maxAntennaM):
+		return bad("antenna_gap_m", "%g m is no distance of two antennas in one receiver, such as 0.40", j.AntennaGap)
+	case j.Epoch != 0 && !(j.Epoch >= 1980 && j.Epoch <= 2100):
+		return bad("epoch", "%g is no decimal year between 1980 and 2100, such as 2026.36", j.Epoch)
+	case math.IsNaN(j.GNSSOffsetS) || math.IsInf(j.GNSSOffsetS, 0):
+		return bad("gnss_offset_s", "it must be a number of seconds")
 	}
 	for _, d := range []struct{ key, value string }{{"date", j.Date}, {"valid_until", j.ValidUntil}} {
-		if d.value == "" {
-			continue
-		}
-		if _, err := time.Parse(time.DateOnly, d.value); err != nil {
-			return fmt.Errorf("%s = %q: write the day as 2026-05-12", d.key, d.value)
+		if _, err := time.Parse(time.DateOnly, d.value); d.value != "" && err != nil {
+			return bad(d.key, "%q is not a day: write 2026-05-12", d.value)
 		}
 	}
+	if j.Date != "" && j.ValidUntil != "" && j.ValidUntil < j.Date {
+		return bad("valid_until", "%s is before the date of the locate, %s", j.ValidUntil, j.Date)
+	}
+	return j.checkFrame()
+}
+
+// checkFrame looks up the reference system and the datum.
+func (j Job) checkFrame() error {
+	wrap := func(key string, err error) error {
+		return &Problem{Field: key, Cause: err.Error(), Err: err}
+	}
+	if _, err := geo.LookupCRS(j.CRS); err != nil {
+		return wrap("crs", err)
+	}
+	if j.Datum == "" {
+		return nil
+	}
+	if _, err := geo.LookupDatum(j.Datum); err != nil {
+		return wrap("datum", err)
+	}
 	return nil
+}
+
+// checkLine reports what a line's settings have wrong.
+func checkLine(l LineSetup) (key string, err error) {
+	switch {
+	case Known(l.DiameterM) && l.DiameterM > maxDiameterM:
+		return "diameter", fmt.Errorf("%.4g m is no diameter of a line: check the unit", l.DiameterM)
+	case Known(l.FreqHz) && !(l.FreqHz > 0):
+		return "freq_hz", errors.New("a frequency is more than zero")
+	case Known(l.PowerW) && !(l.PowerW > 0):
+		return "power_w", errors.New("a transmitter's power is more than zero")
+	}
+	return "", nil
 }

@@ -5,6 +5,7 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"math"
 	"sort"
 	"strings"
 	"time"
@@ -43,9 +44,11 @@ func ReadJobFile(r io.Reader, name string) (Job, error) {
 	if err := f.fill(doc); err != nil {
 		return job, err
 	}
-	if err := job.Check(); err != nil {
-		key, _, _ := strings.Cut(err.Error(), " ")
-		return job, f.problem(key, err.Error(), "")
+	var p *Problem
+	if err := job.Check(); errors.As(err, &p) {
+		at := f.problem(p.Field, p.Cause, p.Hint)
+		at.Err = p.Err
+		return job, at
 	}
 	return job, nil
 }
@@ -109,11 +112,7 @@ func (f *jobFile) table(path string, doc map[string]any, set setters) error {
 				known = append(known, s)
 			}
 			sort.Strings(known)
-			hint := "known keys here: " + strings.Join(known, ", ")
-			if near := nearest(k, known); near != "" {
-				hint = fmt.Sprintf("the nearest right key is %q", near)
-			}
-			return f.problem(join(path, k), "this key is not known", hint)
+			return f.problem(join(path, k), "this key is not known", keyHint(k, known))
 		}
 		if err := apply(doc[k]); err != nil {
 			var p *Problem
@@ -124,6 +123,23 @@ func (f *jobFile) table(path string, doc map[string]any, set setters) error {
 		}
 	}
 	return nil
+}
+
+// keyHint says which key may have been meant.
+func keyHint(key string, known []string) string {
+	var units []string
+	for _, k := range known {
+		if c := columns[k]; c.field == key {
+			units = append(units, k)
+		}
+	}
+	if len(units) > 0 {
+		return "its unit is missing: write " + strings.Join(units, ", ")
+	}
+	if near := nearest(key, known); near != "" {
+		return fmt.Sprintf("the nearest right key is %q", near)
+	}
+	return "known keys here: " + strings.Join(known, ", ")
 }
 
 func (f *jobFile) subtable(path string, v any, set setters) error {
@@ -137,7 +153,7 @@ func (f *jobFile) subtable(path string, v any, set setters) error {
 // eachTable reads an array of tables such as [[line]].
 func (f *jobFile) eachTable(name string, one func(path string, doc map[string]any) error) func(any) error {
 	return func(v any) error {
-		docs, ok := v.([]map[string]any)
+		docs, ok := tables(v)
 		if !ok {
 			return f.problem(name, "this is a list of tables", fmt.Sprintf("write [[%s]] in double brackets", name))
 		}
@@ -148,6 +164,24 @@ func (f *jobFile) eachTable(name string, one func(path string, doc map[string]an
 		}
 		return nil
 	}
+}
+
+// tables is a list of tables, written with headers or inline.
+func tables(v any) ([]map[string]any, bool) {
+	list, inline := v.([]any)
+	if !inline {
+		docs, ok := v.([]map[string]any)
+		return docs, ok
+	}
+	docs := make([]map[string]any, len(list))
+	for i, item := range list {
+		doc, ok := item.(map[string]any)
+		if !ok {
+			return nil, false
+		}
+		docs[i] = doc
+	}
+	return docs, true
 }
 
 func (f *jobFile) line(path string, doc map[string]any) error {
@@ -165,8 +199,11 @@ func (f *jobFile) line(path string, doc map[string]any) error {
 	if err != nil {
 		return err
 	}
-	if l.Name == "" {
+	if l.Name = strings.TrimSpace(l.Name); l.Name == "" {
 		return f.problem(path, "this line has no name", "give it the name that the readings use")
+	}
+	if key, err := checkLine(l); err != nil {
+		return f.problem(join(path, key), err.Error(), "")
 	}
 	for _, other := range f.job.Lines {
 		if other.Name == l.Name {
@@ -196,13 +233,23 @@ func (f *jobFile) columns(v any) error {
 	}
 	set := setters{}
 	f.job.Columns = map[string]string{}
+	byHeader, byField := map[string]string{}, map[string]string{}
 	for _, name := range ColumnNames() {
 		set[name] = func(v any) error {
 			var header string
 			if err := text(&header)(v); err != nil {
 				return err
 			}
-			f.job.Columns[name] = header
+			key, field := strings.ToLower(strings.TrimSpace(header)), columns[name].field
+			switch {
+			case key == "":
+				return errors.New("the file's header is wanted, in quotes")
+			case byHeader[key] != "":
+				return fmt.Errorf("%s has the header %q already", byHeader[key], header)
+			case byField[field] != "":
+				return fmt.Errorf("%s gives %s already: keep one of them", byField[field], field)
+			}
+			byHeader[key], byField[field], f.job.Columns[name] = name, name, header
 			return nil
 		}
 	}
@@ -242,6 +289,9 @@ func number(to *float64) func(any) error {
 	return func(v any) error {
 		switch n := v.(type) {
 		case float64:
+			if math.IsNaN(n) || math.IsInf(n, 0) {
+				return errors.New("a number is wanted, not nan or inf")
+			}
 			*to = n
 		case int64:
 			*to = float64(n)
@@ -257,6 +307,9 @@ func day(to *string) func(any) error {
 	return func(v any) error {
 		switch d := v.(type) {
 		case time.Time:
+			if d.Year() < 1900 { // a time of day
+				return errors.New("a day is wanted, such as 2026-05-12, not a time of day")
+			}
 			*to = d.Format(time.DateOnly)
 		case string:
 			if _, err := time.Parse(time.DateOnly, d); err != nil {

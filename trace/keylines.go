@@ -24,7 +24,7 @@ func keyLines(text string) map[string]int {
 		switch {
 		case line == "" || line[0] == '#':
 		case strings.HasPrefix(line, "[["):
-			name := strings.TrimSpace(strings.Trim(before(line, "]]"), "["))
+			name := bare(strings.Trim(before(line, "]]"), "["))
 			table = fmt.Sprintf("%s.%d", name, arrays[name])
 			arrays[name]++
 			if lines[name] == 0 {
@@ -32,14 +32,14 @@ func keyLines(text string) map[string]int {
 			}
 			lines[table] = i + 1
 		case line[0] == '[':
-			table = strings.TrimSpace(strings.Trim(before(line, "]"), "["))
+			table = bare(strings.Trim(before(line, "]"), "["))
 			lines[table] = i + 1
 		default:
 			key, value, ok := strings.Cut(line, "=")
 			if !ok {
 				continue
 			}
-			path := join(table, strings.Trim(strings.TrimSpace(key), `"'`))
+			path := join(table, bare(key))
 			if lines[path] == 0 {
 				lines[path] = i + 1
 			}
@@ -51,6 +51,15 @@ func keyLines(text string) map[string]int {
 		}
 	}
 	return lines
+}
+
+// bare takes blanks and quotes off the parts of a key.
+func bare(key string) string {
+	parts := strings.Split(key, ".")
+	for i, p := range parts {
+		parts[i] = strings.Trim(strings.TrimSpace(p), `"'`)
+	}
+	return strings.Join(parts, ".")
 }
 
 func before(s, sep string) string {

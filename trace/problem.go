@@ -9,7 +9,7 @@ import (
 // to do about it. It is an error, and the map carries every Problem that did
 // not stop the run.
 type Problem struct {
-	File   string
+	File   string // empty for a setting that came from no file
 	Row    int    // line of the file, from 1; 0 where the whole file is meant
 	Column int    // character in the line, from 1; 0 where unknown
 	Field  string // column or key name, where one is meant
@@ -23,14 +23,16 @@ type Problem struct {
 // Error words the problem as file:line:column: what is wrong; what to do.
 func (p *Problem) Error() string {
 	var b strings.Builder
-	b.WriteString(p.File)
-	if p.Row > 0 {
-		fmt.Fprintf(&b, ":%d", p.Row)
-		if p.Column > 0 {
-			fmt.Fprintf(&b, ":%d", p.Column)
+	if p.File != "" {
+		b.WriteString(p.File)
+		if p.Row > 0 {
+			fmt.Fprintf(&b, ":%d", p.Row)
+			if p.Column > 0 {
+				fmt.Fprintf(&b, ":%d", p.Column)
+			}
 		}
+		b.WriteString(": ")
 	}
-	b.WriteString(": ")
 	if p.Field != "" {
 		fmt.Fprintf(&b, "%s: ", p.Field)
 	}
