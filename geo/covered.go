@@ -97,13 +97,3 @@ func closest(p, q, a, b XY) (on XY, t float64) {
 	try(p.Lerp(q, footShare(p, q, b)), 1)
 	return on, t
 }
-
-// footShare returns how far along ab the foot of q is, held to [0, 1].
-func footShare(a, b, q XY) float64 {
-	ab := b.Sub(a)
-	n2 := ab.Dot(ab)
-	if n2 == 0 {
-		return 0
-	}
-	return math.Max(0, math.Min(1, q.Sub(a).Dot(ab)/n2))
-}

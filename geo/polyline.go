@@ -77,7 +77,8 @@ type Foot struct {
 	Segment  int
 }
 
-// Nearest returns the foot of q on the line, in O(vertices).
+// Nearest returns the foot of q on the line, in O(vertices); for many calls on a
+// long line see Index.
 func (l Polyline) Nearest(q XY) Foot { return l.NearestWithin(q, math.Inf(-1), math.Inf(1)) }
 
 // NearestWithin is Nearest over the segments that touch [fromM, toM].
@@ -90,22 +91,33 @@ func (l Polyline) NearestWithin(q XY, fromM, toM float64) Foot {
 		if l.stations[i+1] < fromM || l.stations[i] > toM {
 			continue
 		}
-		a, b := l.Points[i], l.Points[i+1]
-		ab := b.Sub(a)
-		t := 0.0
-		if n2 := ab.Dot(ab); n2 > 0 {
-			t = math.Max(0, math.Min(1, q.Sub(a).Dot(ab)/n2))
-		}
-		at := a.Lerp(b, t)
-		d := q.Dist(at)
-		if d < math.Abs(best.OffsetM) {
-			if ab.Cross(q.Sub(a)) > 0 {
-				d = -d
-			}
-			best = Foot{l.stations[i] + t*(l.stations[i+1]-l.stations[i]), d, at, i}
+		if f := l.footOn(i, q); math.Abs(f.OffsetM) < math.Abs(best.OffsetM) {
+			best = f
 		}
 	}
 	return best
+}
+
+// footOn returns the foot of q on one segment.
+func (l Polyline) footOn(i int, q XY) Foot {
+	a, b := l.Points[i], l.Points[i+1]
+	t := footShare(a, b, q)
+	at := a.Lerp(b, t)
+	d := q.Dist(at)
+	if b.Sub(a).Cross(q.Sub(a)) > 0 {
+		d = -d
+	}
+	return Foot{l.stations[i] + t*(l.stations[i+1]-l.stations[i]), d, at, i}
+}
+
+// footShare returns how far along ab the foot of q is, held to [0, 1].
+func footShare(a, b, q XY) float64 {
+	ab := b.Sub(a)
+	n2 := ab.Dot(ab)
+	if n2 == 0 {
+		return 0
+	}
+	return math.Max(0, math.Min(1, q.Sub(a).Dot(ab)/n2))
 }
 
 // Slice returns the part of the path between two stations, with the vertices

@@ -22,20 +22,19 @@ func isSimple(ring []XY) bool {
 		}
 	}
 	const run = 12
-	type box struct {
-		min, max XY
+	type stretch struct {
+		box
 		from, to int
 	}
-	var boxes []box
+	var boxes []stretch
 	for i := 0; i < n; i += run {
-		b := box{XY{math.Inf(1), math.Inf(1)}, XY{math.Inf(-1), math.Inf(-1)}, i, min(i+run, n)}
+		b := stretch{emptyBox(), i, min(i+run, n)}
 		for _, p := range ring[b.from : b.to+1] {
-			b.min = XY{math.Min(b.min.X, p.X-clearM), math.Min(b.min.Y, p.Y-clearM)}
-			b.max = XY{math.Max(b.max.X, p.X+clearM), math.Max(b.max.Y, p.Y+clearM)}
+			b.box = b.with(XY{p.X - clearM, p.Y - clearM}).with(XY{p.X + clearM, p.Y + clearM})
 		}
 		boxes = append(boxes, b)
 	}
-	slices.SortFunc(boxes, func(a, b box) int {
+	slices.SortFunc(boxes, func(a, b stretch) int {
 		switch {
 		case a.min.X < b.min.X:
 			return -1
