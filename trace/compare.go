@@ -100,10 +100,11 @@ func offsetsTo(c *Centerline, record geo.Polyline) []offsetAt {
 		return nil
 	}
 	var out []offsetAt
+	near := record.Index()
 	for pi, p := range c.Parts {
 		path := geo.NewPolyline(p.Path())
 		for vi, v := range p.Vertices {
-			f := record.Nearest(v.Pos)
+			f := near.Nearest(v.Pos)
 			if f.StationM <= 0 || f.StationM >= record.Length() || math.Abs(f.OffsetM) > 3*matchM {
 				continue // past the record's ends, or far off
 			}

@@ -109,7 +109,7 @@ func noiseNotes(n fit.Noise, u geo.Units) []string {
 // stationLeftovers gives raised readings, and readings set aside with a
 // possible position, their place along the line.
 func stationLeftovers(t Trace, c *Centerline) {
-	pl := c.Polyline()
+	pl := c.Polyline().Index()
 	for i := range t.Readings {
 		r := &t.Readings[i]
 		if Known(r.StationM) || r.Pos == (geo.XY{}) && r.Status == StatusSetAside {
