@@ -2,6 +2,7 @@ package bleed
 
 import (
 	"math"
+	"slices"
 
 	"loamline/geo"
 	"loamline/trace/field"
@@ -31,9 +32,10 @@ func newBends(line Line, c *columns) bends {
 		return b
 	}
 	path := geo.NewPolyline(line.Points)
+	twice := doublesBack(path)
 	for k, r := range c.rd {
 		d := c.depth[k]
-		if turned(path, r.StationM, bendReachDepths*d, d) < straightEnough {
+		if turned(path, r.StationM, bendReachDepths*d, d) < straightEnough && !(twice && beside(path, r.StationM, d)) {
 			continue
 		}
 		b.turn[k] = turned(path, r.StationM, 2*d, d)
@@ -57,6 +59,29 @@ func turned(path geo.Polyline, stationM, reachM, depthM float64) float64 {
 	return most
 }
 
+// doublesBack reports whether a path turns by more than 120° in all, so that it
+// may come back beside itself.
+func doublesBack(path geo.Polyline) bool {
+	first := direction(path, 0, 2)
+	for s := 4.0; s < path.Length(); s += 4 {
+		if d := direction(path, s, 2); first.Dot(d) < -0.5 {
+			return true
+		}
+	}
+	return false
+}
+
+// beside reports whether another part of the path runs near a station.
+func beside(path geo.Polyline, stationM, depthM float64) bool {
+	at, reach := path.At(stationM), bendReachDepths*depthM
+	for s := 0.0; s <= path.Length(); s += depthM {
+		if math.Abs(s-stationM) > 1.5*reach && path.At(s).Dist(at) < reach {
+			return true
+		}
+	}
+	return false
+}
+
 // bendAt compares what a locator shows over the course with what it would show
 // over a straight line of the same depth. The course runs straight on beyond
 // its ends.
@@ -67,11 +92,15 @@ func bendAt(path geo.Polyline, stationM, depthM, gapM float64) (lnD, lnS, nullM 
 		v := p.Sub(at)
 		return field.Point{X: v.Dot(across), Y: v.Dot(dir), Z: -depthM}
 	}
-	reach := 20 * depthM
-	var w field.Wire
-	w.CurrentA = 1
-	for s := -reach; s <= reach; s += depthM / 2 {
+	// Fine steps near, coarse ones far: a line may come back beside itself.
+	w := field.Wire{CurrentA: 1}
+	for s := math.Min(-40*depthM, -stationM); s <= math.Max(40*depthM, path.Length()-stationM); {
 		w.Points = append(w.Points, local(extended(path, stationM+s)))
+		if math.Abs(s) < 20*depthM {
+			s += depthM / 2
+		} else {
+			s += 2 * depthM
+		}
 	}
 	w.Points = append([]field.Point{beyond(w.Points[1], w.Points[0])}, w.Points...)
 	n := len(w.Points)
@@ -101,4 +130,13 @@ func extended(path geo.Polyline, stationM float64) geo.XY {
 func beyond(from, to field.Point) field.Point {
 	const far = 1000
 	return field.Point{X: to.X + far*(to.X-from.X), Y: to.Y + far*(to.Y-from.Y), Z: to.Z}
+}
+
+// allowBends lets the pull of the bends be off as a whole: the current differs
+// from leg to leg, and the fit rounds corners alike.
+func (b *block) allowBends(effects ...[]float64) {
+	v := slices.Concat(effects...)
+	if len(v) == b.n && slices.ContainsFunc(v, func(x float64) bool { return math.Abs(x) > 0.01 }) {
+		b.allow(v, bendTrust*bendTrust, 0)
+	}
 }

@@ -89,6 +89,7 @@ func Detect(ctx context.Context, line Line, others *Index, units geo.Units) (Rep
 	if len(col.rd) >= 3 {
 		near := others.exposures(line, col)
 		jumped := jumps(line, col, others, near, units)
+		col.leaveOut(jumped)
 		found, err := coupled(ctx, col, near)
 		if err != nil {
 			return Report{}, err

@@ -174,6 +174,21 @@ func (c *columns) estimateNoise() {
 	}
 }
 
+// leaveOut takes the readings of jumps out of the columns: they are of another
+// line.
+func (c *columns) leaveOut(jumped []Stretch) {
+	for _, s := range jumped {
+		for k, r := range c.rd {
+			if r.StationM >= s.FromM && r.StationM <= s.ToM {
+				c.lnD[k], c.varD[k] = 0, nothing
+				c.lnS[k], c.varS[k] = 0, nothing
+				c.null[k], c.varN[k] = 0, nothing
+				c.covDS[k] = 0
+			}
+		}
+	}
+}
+
 // nullScale lets the null's noise grow with depth: a deeper line has a flatter
 // zero. Common practice, no source.
 func (c *columns) nullScale(k int) float64 {

@@ -128,7 +128,10 @@ func newFinding(f coupledFit, lo int) (finding, bool) {
 		to = lo + i
 		aside = append(aside, f.c.asideM(lo+i, f.p))
 	}
-	if to-from < 1 {
+	if to-from < 2 {
+		return finding{}, false
+	}
+	if l := f.c.col.rd[to].StationM - f.c.col.rd[from].StationM; l < 3 || l < 2*f.c.col.depth[from] {
 		return finding{}, false
 	}
 	return finding{f, lo, from, to, median(aside)}, true

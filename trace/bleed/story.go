@@ -36,11 +36,13 @@ func tell(col *columns, lo, hi int, y residual) *story {
 	var null *block
 	if col.hasN {
 		null = nullBlock(col, lo, hi, y.null)
+		null.allowBends(col.bend.null[lo:hi])
 	}
 	for _, w := range wanders {
 		var ds *block
 		if col.hasD || col.hasS {
 			ds = depthSignalBlock(col, lo, hi, w, y.ds)
+			ds.allowBends(col.bend.lnD[lo:hi], col.bend.lnS[lo:hi])
 		}
 		st.raw = append(st.raw, told{ds, null})
 		st.without = append(st.without, st.explained(ds, null))
@@ -78,20 +80,24 @@ const searchNoise = 0.03
 
 // searching builds the blunt account under which candidates are sought.
 func (st *story) searching(y residual) told {
-	blunt := *st.col
-	blunt.varS = slices.Clone(blunt.varS)
-	blunt.covDS = slices.Clone(blunt.covDS)
-	for k := range blunt.varS {
-		if blunt.varS[k] < searchNoise*searchNoise {
-			blunt.varS[k], blunt.covDS[k] = searchNoise*searchNoise, 0
-		}
-	}
 	var t told
 	if st.raw[0].ds != nil {
-		t.ds = depthSignalBlock(&blunt, st.lo, st.hi, wanders[0], y.ds)
+		t.ds = depthSignalBlock(st.col.blunt(searchNoise), st.lo, st.hi, wanders[0], y.ds)
 	}
 	t.null = st.raw[0].null
 	return t
+}
+
+// blunt returns columns whose log signal has at least the given noise.
+func (c *columns) blunt(sigma float64) *columns {
+	b := *c
+	b.varS, b.covDS = slices.Clone(c.varS), slices.Clone(c.covDS)
+	for k := range b.varS {
+		if b.varS[k] < sigma*sigma {
+			b.varS[k], b.covDS[k] = sigma*sigma, 0
+		}
+	}
+	return &b
 }
 
 // candidate is a coupling worth fitting.
