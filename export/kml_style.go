@@ -78,7 +78,7 @@ func gradeAlpha(g trace.Grade) uint8 {
 	case trace.GradeSuspect:
 		return 150
 	}
-	return 100
+	return 70
 }
 
 // findingStyle is the id of the style of a finding.

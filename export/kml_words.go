@@ -128,7 +128,7 @@ func (k *kmlWriter) stretchText(l *trace.Line, fromM, toM float64) string {
 	var b strings.Builder
 	b.WriteString("<p>" + htmlText(capital(k.lineSnippet(l))) + "</p>")
 	b.WriteString("<table><tr><th>Station</th><th>Read depth to centre</th><th>Across the line, 95 %</th></tr>")
-	for _, v := range k.stations(l, fromM, toM) {
+	for _, v := range k.stations(l, fromM, toM, 25) {
 		across := "not known"
 		if trace.Known(v.Horizontal95M) {
 			across = "± " + shortUp(u, v.Horizontal95M)
@@ -147,9 +147,9 @@ func (k *kmlWriter) stretchText(l *trace.Line, fromM, toM float64) string {
 	return b.String()
 }
 
-// stations are the round stations between two others, at most some 20 a line.
-func (k *kmlWriter) stations(l *trace.Line, fromM, toM float64) []trace.Vertex {
-	step := stationStepM(k.s.Job.Units, l.Centerline.TracedM(), 20)
+// stations are the round stations between two others, at most some n a line.
+func (k *kmlWriter) stations(l *trace.Line, fromM, toM float64, n int) []trace.Vertex {
+	step := stationStepM(k.s.Job.Units, l.Centerline.TracedM(), n)
 	var out []trace.Vertex
 	for _, p := range l.Centerline.Parts {
 		for _, s := range roundStations(p, step) {
@@ -161,7 +161,8 @@ func (k *kmlWriter) stations(l *trace.Line, fromM, toM float64) []trace.Vertex {
 	return out
 }
 
-// depthFolder puts letter and depth on the ground at round stations.
+// depthFolder puts letter and depth on the ground at round stations: few, since
+// their labels must not cover the line.
 func (k *kmlWriter) depthFolder(l *trace.Line) {
 	if l.Centerline == nil {
 		return
@@ -169,7 +170,7 @@ func (k *kmlWriter) depthFolder(l *trace.Line) {
 	u, st := k.s.Job.Units, StyleOf(l.Setup.Utility)
 	k.folder("Depths along the line", true, false, func() {
 		for _, p := range l.Centerline.Parts {
-			for _, v := range k.stations(l, p.FromM(), p.ToM()) {
+			for _, v := range k.stations(l, p.FromM(), p.ToM(), 10) {
 				w := []string{capital(DepthWords(u, v.DepthM, v.Depth95M, k.date)), capital(PositionWords(u, v.Horizontal95M))}
 				if b := doubtAt(l, v.StationM); b != nil {
 					w = append(FindingWords(u, *b), w...)

@@ -76,10 +76,11 @@ var commonColumns = []column{
 }
 
 // layers lists every role in the order in which features are written: areas
-// first, so that a viewer that paints in file order keeps lines in sight.
+// first, then what is drawn broadly under a line, so that a viewer that paints in
+// file order keeps the lines in sight.
 func layers() []layer {
 	return []layer{
-		cautionLayer, toleranceLayer, centerlineLayer, gapLayer, bleedOverLayer, recordDifferenceLayer,
+		cautionLayer, toleranceLayer, recordDifferenceLayer, bleedOverLayer, gapLayer, centerlineLayer,
 		crossingLayer, fieldCheckLayer, exposedCheckLayer, readingLayer,
 	}
 }

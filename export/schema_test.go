@@ -302,7 +302,7 @@ not know.
 | KML | ` + "`ExtendedData`" + ` of each placemark, a ` + "`Schema`" + ` a role; lists are JSON texts |
 | GeoPackage | a table a role, named as the role; lists are JSON texts, and ` + "`centerline_vertex`" + ` has a row a vertex |
 | PostGIS | a table a role, named as the role, with the job's key; lists are arrays |
-| CSV | ` + "`…-line.csv`" + ` a row a vertex, ` + "`…-readings.csv`" + ` a row a reading |
+| CSV | ` + "`…-lines.csv`" + ` a row a vertex, ` + "`…-readings.csv`" + ` a row a reading |
 
 ## The member ` + "`loamline`" + `
 
@@ -324,8 +324,7 @@ not know.
 
 Every feature has an ` + "`id`" + ` (role, line, running number) and the properties ` + "`role`, `line` and `utility`" + ` (class of the
 uniform colour code for temporary marking: electric, gas, communication, water,
-reclaimed, sewer or unknown). They come role by role in the order below, areas
-first. A line or area that crosses the antimeridian is cut there; a centerline
+reclaimed, sewer or unknown). They come role by role in the order below. A line or area that crosses the antimeridian is cut there; a centerline
 is then two features. Left and right are seen in the direction of travel,
 which is the order of a centerline's coordinates.
 

@@ -122,9 +122,9 @@ func StationLabel(u geo.Units, l *trace.Line, v trace.Vertex) string {
 	label := DepthLabel(u, v.DepthM, v.Depth95M)
 	if b := doubtAt(l, v.StationM); b != nil {
 		if b.Grade == trace.GradeWatch {
-			return label + " (watch: bleed-over)"
+			return label + " (watch)"
 		}
-		return "DO NOT TRUST: " + GradeWords(b.Grade) + " (" + label + ")"
+		return "DO NOT TRUST (" + label + ")"
 	}
 	return label
 }
