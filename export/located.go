@@ -55,10 +55,11 @@ func ReadLocated(r io.Reader, name string) (trace.Located, error) {
 				Cause: "the centerline does not have one station, depth and band a vertex", Hint: "write the map again with loamline map"}
 		}
 		out.Ticket, out.Date = p.Ticket, p.Date
+		stations, depth, depth95, horizontal95 := orUnknown(p.Stations), orUnknown(p.Depth), orUnknown(p.Depth95), orUnknown(p.Horizontal95)
 		part := make([]trace.LocatedVertex, n)
 		for k, c := range coordinates {
-			part[k] = trace.LocatedVertex{At: geo.LonLat{LonDeg: c[0], LatDeg: c[1]}, StationM: givenNumber(p.Stations[k]),
-				DepthM: givenNumber(p.Depth[k]), Depth95M: givenNumber(p.Depth95[k]), Horizontal95M: givenNumber(p.Horizontal95[k])}
+			part[k] = trace.LocatedVertex{At: geo.LonLat{LonDeg: c[0], LatDeg: c[1]}, StationM: stations[k],
+				DepthM: depth[k], Depth95M: depth95[k], Horizontal95M: horizontal95[k]}
 		}
 		out.Lines = addPart(out.Lines, p.Line, part)
 	}
@@ -99,11 +100,4 @@ func addPart(lines []trace.LocatedLine, name string, part []trace.LocatedVertex)
 		}
 	}
 	return append(lines, trace.LocatedLine{Name: name, Parts: [][]trace.LocatedVertex{part}})
-}
-
-func givenNumber(v *float64) float64 {
-	if v == nil {
-		return trace.Unknown
-	}
-	return *v
 }
