@@ -21,12 +21,16 @@ func findBleedOver(ctx context.Context, s *Sheet, records *recordIndex) error {
 		if l.Centerline == nil {
 			return nil
 		}
-		rep, err := bleed.Detect(ctx, bleedLine(s, i, lineOf), index, s.Job.Units)
+		line := bleedLine(s, i, lineOf)
+		rep, err := bleed.Detect(ctx, line, index, s.Job.Units)
 		if err != nil {
 			return err
 		}
 		for _, st := range rep.Stretches {
 			l.Findings = append(l.Findings, bleedFinding(l, st))
+		}
+		for _, c := range judgeFieldChecks(s, l, line) {
+			l.Findings = append(l.Findings, c)
 		}
 		l.Checked = append(l.Checked, rep.Notes...)
 		l.TryNext = append(l.TryNext, rep.Advice...)
@@ -84,7 +88,7 @@ func bleedLine(s *Sheet, i int, lineOf []int) bleed.Line {
 	for _, p := range l.Centerline.Parts {
 		vs = append(vs, p.Vertices...)
 	}
-	out := bleed.Line{Path: partPath(l.Setup.Name, vs), Readings: bleedReadings(l), AntennaGapM: s.Job.AntennaGap, PowerW: l.Setup.PowerW}
+	out := bleed.Line{Path: partPath(l.Setup.Name, vs), Readings: bleedReadings(l), AntennaGapM: antennaGapM(Trace{Readings: l.Readings}, s.Job.AntennaGap), PowerW: l.Setup.PowerW}
 	if l.Setup.Transmitter != nil {
 		at := s.Plane.XY(*l.Setup.Transmitter)
 		out.Transmitter = &at
@@ -119,19 +123,25 @@ func bleedReadings(l *Line) []bleed.Reading {
 		if r.Status != StatusUsed && !strayed {
 			continue
 		}
-		b := bleed.Reading{Pos: r.Pos, StationM: r.StationM, OffsetM: r.OffsetM, TimeS: Unknown, HAccM: r.HAccM, Fix: int(r.Fix),
-			DepthM: r.DepthM, CurrentMA: r.CurrentMA, Signal: r.Signal, SignalLow: r.SignalLow, SignalHigh: r.SignalHigh,
-			NullOffsetM: r.NullOffsetM, FreqHz: r.FreqHz, Phase: int8(r.Phase), Hookup: string(r.Hookup), SetAside: strayed, Index: i}
-		if r.DepthDropped {
-			b.DepthM = Unknown
-		}
-		if !r.Time.IsZero() {
-			b.TimeS = float64(r.Time.UnixMilli()) / 1000
-		}
+		b := bleedReading(r, i)
+		b.SetAside = strayed
 		out = append(out, b)
 	}
 	sort.SliceStable(out, func(a, b int) bool { return out[a].StationM < out[b].StationM })
 	return out
+}
+
+func bleedReading(r *Reading, index int) bleed.Reading {
+	b := bleed.Reading{Pos: r.Pos, StationM: r.StationM, OffsetM: r.OffsetM, TimeS: Unknown, HAccM: r.HAccM, Fix: int(r.Fix),
+		DepthM: r.DepthM, CurrentMA: r.CurrentMA, Signal: r.Signal, SignalLow: r.SignalLow, SignalHigh: r.SignalHigh,
+		NullOffsetM: r.NullOffsetM, FreqHz: r.FreqHz, Phase: int8(r.Phase), Hookup: string(r.Hookup), Index: index}
+	if r.DepthDropped {
+		b.DepthM = Unknown
+	}
+	if !r.Time.IsZero() {
+		b.TimeS = float64(r.Time.UnixMilli()) / 1000
+	}
+	return b
 }
 
 // usableFix reports whether a fix is a measurement at all.

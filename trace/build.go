@@ -85,12 +85,12 @@ func fitAll(ctx context.Context, s *Sheet, all []Trace, progress func(done, tota
 		t := all[i]
 		setup := s.Job.Setup(t.Name)
 		t.setUp(setup)
-		clean(t)
-		c, findings, err := fitLine(ctx, t, setup, s)
+		clean(t, s.Job.AntennaGap)
+		line, err := fitLine(ctx, t, setup, s)
 		if err != nil {
 			return err
 		}
-		s.Lines[i] = Line{Setup: setup, Readings: t.Readings, Centerline: c, Findings: findings}
+		s.Lines[i] = line
 		if progress != nil {
 			progress(int(done.Add(1)), len(all))
 		}

@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"loamline/geo"
+	"loamline/trace/bleed"
 )
 
 // Limits of what a reading can say. Depths are to the conductor's centre.
@@ -12,11 +13,6 @@ const (
 	// maxDepthM is past what receivers of the trade can read (common practice,
 	// no source; surveys use the method to about 5 m, bores are traced to 10).
 	maxDepthM = 15.0
-	// airCoupledRatio is the ratio of the lower to the upper antenna below which
-	// a reading has no depth to speak of: over a line at 8 m with antennas 0.4 m
-	// apart it is 1.05 (a line current's field falls as 1/r), while the field of
-	// an induction transmitter 3 m away has a ratio of 1.0009.
-	airCoupledRatio = 1.05
 	// strayKm is how far from the rest of its line a position is impossible.
 	strayKm = 50.0
 )
@@ -59,7 +55,9 @@ func (r *Reading) dropDepth(format string, args ...any) {
 
 // clean judges each reading of a placed trace by itself and against the one
 // before it. What needs the whole line (blunders, spikes) is the fit's work.
-func clean(t Trace) {
+func clean(t Trace, gapM float64) {
+	expectedM := expectedDepthM(t)
+	gapM = antennaGapM(t, gapM)
 	seen := map[repeatKey]int32{}
 	for i := range t.Readings {
 		r := &t.Readings[i]
@@ -94,20 +92,17 @@ func clean(t Trace) {
 			r.Status = StatusCheck
 			continue
 		}
+		if !r.Exposed && r.SignalLow > 0 && r.SignalHigh > 0 && bleed.AirCoupled(r.SignalLow, r.SignalHigh, gapM, Unknown, expectedM) {
+			r.setAside("air-coupled: the lower antenna hears only %.3f times the upper one, the transmitter's own field and not a line below",
+				r.SignalLow/r.SignalHigh)
+			continue
+		}
 		cleanDepth(r)
 	}
 }
 
-// cleanDepth drops a depth that cannot be one, and sets aside readings whose
-// antennas hear a far source rather than a line below.
+// cleanDepth drops a depth that cannot be one.
 func cleanDepth(r *Reading) {
-	if Known(r.SignalLow) && Known(r.SignalHigh) && !r.Exposed {
-		if r.SignalHigh > 0 && r.SignalLow/r.SignalHigh < airCoupledRatio {
-			r.setAside("air-coupled: the lower antenna hears %.3f times the upper one, where a line below gives more than %.2f",
-				r.SignalLow/r.SignalHigh, airCoupledRatio)
-			return
-		}
-	}
 	if !Known(r.DepthM) {
 		return
 	}

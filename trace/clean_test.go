@@ -50,7 +50,7 @@ func TestCleanGivesEachReadingItsFate(t *testing.T) {
 	for _, tt := range tests {
 		t.Run(tt.name, func(t *testing.T) {
 			rs := []Reading{placed(tt.change)}
-			clean(Trace{"A", rs})
+			clean(Trace{"A", rs}, 0.4)
 			r := rs[0]
 			if r.Status != tt.status || !strings.Contains(r.Reason, tt.reason) || (tt.reason == "") != (r.Reason == "") {
 				t.Errorf("status %q reason %q, want %q with %q", r.Status, r.Reason, tt.status, tt.reason)
@@ -70,7 +70,7 @@ func TestCleanSetsRepeatedRowsAside(t *testing.T) {
 	later := a
 	later.Time, later.Row = at.Add(10*time.Second), 7
 	rs := []Reading{a, b, later}
-	clean(Trace{"A", rs})
+	clean(Trace{"A", rs}, 0.4)
 	if rs[0].Status != StatusUsed || rs[2].Status != StatusUsed {
 		t.Errorf("first %q, later %q: both should be used", rs[0].Status, rs[2].Status)
 	}

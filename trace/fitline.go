@@ -9,9 +9,10 @@ import (
 )
 
 // fitLine fits the centerline of a cleaned trace, writes each reading's fate
-// back, and returns the centerline (nil where nothing could be fitted) with the
-// findings that come straight from the fit.
-func fitLine(ctx context.Context, t Trace, setup LineSetup, s *Sheet) (*Centerline, []Finding, error) {
+// back, and returns the line with the findings that come straight from the fit.
+// Its centerline is nil where nothing could be fitted.
+func fitLine(ctx context.Context, t Trace, setup LineSetup, s *Sheet) (Line, error) {
+	line := Line{Setup: setup, Readings: t.Readings, DepthRel: Unknown}
 	units := s.Job.Units
 	in, index := fitInput(t)
 	var opt fit.Options
@@ -21,14 +22,15 @@ func fitLine(ctx context.Context, t Trace, setup LineSetup, s *Sheet) (*Centerli
 	}
 	res, err := fit.Line(ctx, in, opt)
 	if err != nil {
-		return nil, nil, err
+		return line, err
 	}
 	for k, v := range res.Verdicts {
 		applyVerdict(&t.Readings[index[k]], v)
 	}
 	if len(res.Parts) == 0 {
-		return nil, nil, nil
+		return line, nil
 	}
+	line.DepthRel = res.Noise.DepthRel
 	c := &Centerline{Notes: noiseNotes(res.Noise, units)}
 	for _, part := range res.Parts {
 		var p Part
@@ -40,18 +42,18 @@ func fitLine(ctx context.Context, t Trace, setup LineSetup, s *Sheet) (*Centerli
 		}
 		c.Parts = append(c.Parts, p)
 	}
-	var findings []Finding
+	line.Centerline = c
 	for _, g := range res.Gaps {
-		findings = append(findings, gapFinding(t.Name, c, g, units))
+		line.Findings = append(line.Findings, gapFinding(t.Name, c, g, units))
 	}
 	for _, e := range res.Exposures {
-		findings = append(findings, exposedFinding(t, index[e.Index], e, units))
+		line.Findings = append(line.Findings, exposedFinding(t, index[e.Index], e, units))
 	}
 	stationLeftovers(t, c)
 	if s.Job.VerticalDatum != "" {
 		addElevations(t, c)
 	}
-	return c, findings, nil
+	return line, nil
 }
 
 // fitInput is what the fit may see: used and exposed readings, in input order,

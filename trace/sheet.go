@@ -34,6 +34,7 @@ type Line struct {
 	Setup      LineSetup
 	Readings   []Reading   // every readable row of the line, in input order
 	Centerline *Centerline // nil where nothing could be fitted
+	DepthRel   float64     // noise of a depth as found, one sigma, relative
 	Tolerance  Zone
 	Caution    Zone
 	Findings   []Finding

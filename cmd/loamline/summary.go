@@ -6,6 +6,7 @@ import (
 	"sort"
 	"strings"
 
+	"loamline/export"
 	"loamline/trace"
 )
 
@@ -80,16 +81,24 @@ func summarizeLine(w io.Writer, s *trace.Sheet, l trace.Line) {
 	for _, f := range l.Findings {
 		switch f := f.(type) {
 		case trace.BleedOver:
-			fmt.Fprintf(w, "    bleed-over (%s), %s to %s, %s:\n", f.Grade, u.Long(f.FromM), u.Long(f.ToM), fromWhom(f))
+			fmt.Fprintf(w, "    %s, %s:\n", export.FindingTitle(u, f), fromWhom(f))
 			for _, e := range f.Evidence {
 				fmt.Fprintf(w, "      %s\n", e)
 			}
+			if f.LikelySide != "" {
+				fmt.Fprintf(w, "      The true line probably lies %s to the %s of the mark, seen in the direction of travel.\n", u.WithBand(f.LikelyShiftM, f.Shift95M), f.LikelySide)
+			}
 		case trace.ExposedCheck:
 			fmt.Fprintf(w, "    %s\n", f.Words)
+		case trace.FieldCheck:
+			fmt.Fprintf(w, "    %s: %s\n", export.FindingTitle(u, f), f.Words)
 		}
 	}
 	for _, n := range l.Checked {
 		fmt.Fprintf(w, "    check: %s\n", n)
+	}
+	for _, n := range l.TryNext {
+		fmt.Fprintf(w, "    to settle it: %s\n", n)
 	}
 }
 
@@ -125,7 +134,7 @@ func summarizeReasons(w io.Writer, s *trace.Sheet) {
 	for _, l := range s.Lines {
 		for i := range l.Readings {
 			r := &l.Readings[i]
-			if r.Reason == "" {
+			if r.Status != trace.StatusSetAside && !r.DepthDropped {
 				continue
 			}
 			why, _, _ := strings.Cut(r.Reason, ":")
