@@ -24,6 +24,14 @@ type curveData struct {
 // degrees of freedom, so that three readings don't pretend to know it.
 const priorDegrees = 3.0
 
+// A line's depth wanders by some 2 % over 20 m: ground and trench are never
+// quite even. In decades of variance of the slope's change per metre, squared
+// relative depth (judged; no source).
+const (
+	usualBend       = -4.9
+	usualBendSpread = 0.8
+)
+
 // fitCurve fits data sorted by station. The prior noise variance is at weight 1.
 func fitCurve(d curveData, first, last, hM, priorVariance float64) curve {
 	n := max(4, int(math.Ceil((last-first)/hM))+1)
@@ -41,6 +49,7 @@ func fitCurve(d curveData, first, last, hM, priorVariance float64) curve {
 	best := math.Inf(1)
 	for exp := -9.0; exp <= 0; exp++ {
 		v, vr, noise, l := c.attempt(d, mean, n, math.Pow(10, exp), priorVariance)
+		l += sq((exp - usualBend) / usualBendSpread)
 		tries = append(tries, try{v, vr, noise, l})
 		best = math.Min(best, l)
 	}

@@ -4,8 +4,6 @@ import (
 	"fmt"
 	"math"
 	"sort"
-
-	"loamline/geo"
 )
 
 // sounding is one depth reading on the line.
@@ -22,8 +20,10 @@ const (
 	exposedDepthM   = 0.02 // of a tape measure to the open line
 	spikeWindow     = 3    // readings to each side
 	spikeMAD        = 3.5
-	bendWeight      = 0.3 // of a reading near a bend, an end or the hookup
-	depthReachSteps = 4.0 // a depth serves this many steps beyond its reading
+	plainDoubt      = 0.004 // what every depth of a receiver may be off, relative
+	bendDoubt       = 0.4   // one sigma of a correction for bends, of its size
+	endDoubt        = 0.3   // the same where the trace ends, which the line may not
+	depthReachSteps = 4.0   // a depth serves this many steps beyond its reading
 )
 
 // depths fits the depth along the line and writes it into the vertices.
@@ -34,7 +34,8 @@ func (t *traced) depths(readings []Reading, opt Options, vs []Vertex) (rel float
 	if len(s) == 0 {
 		return math.NaN()
 	}
-	t.weighSoundings(s, opt, vs)
+	bend := newBender(vs)
+	lost := t.weighSoundings(s, opt, bend)
 	c := t.depthCurve(s)
 	reach := math.Max(depthReachSteps*t.w.stepM, 10)
 	quantile := studentQuantile(priorDegrees + math.Max(0, float64(len(s))-2))
@@ -43,10 +44,25 @@ func (t *traced) depths(readings []Reading, opt Options, vs []Vertex) (rel float
 			continue
 		}
 		v, variance := c.at(vs[i].StationM)
-		vs[i].DepthM = math.Exp(v)
-		vs[i].Depth95M = vs[i].DepthM * math.Expm1(math.Min(3, quantile*math.Sqrt(variance)))
+		d := math.Exp(v)
+		variance += sq(plainDoubt) + sq(bendDoubt*valueAt(s, lost, vs[i].StationM))
+		vs[i].DepthM = d
+		vs[i].Depth95M = d * math.Expm1(math.Min(3, quantile*math.Sqrt(variance)))
 	}
 	return math.Sqrt(c.noise)
+}
+
+// valueAt takes what is known at the soundings to a station between them.
+func valueAt(s []sounding, v []float64, at float64) float64 {
+	i := sort.Search(len(s), func(i int) bool { return s[i].station >= at })
+	switch {
+	case i == 0:
+		return v[0]
+	case i == len(s):
+		return v[len(v)-1]
+	}
+	u := (at - s[i-1].station) / math.Max(s[i].station-s[i-1].station, 1e-9)
+	return v[i-1] + u*(v[i]-v[i-1])
 }
 
 // soundings are the usable depths by station.
@@ -98,38 +114,31 @@ func (t *traced) withoutSpikes(s []sounding) []sounding {
 	return kept
 }
 
-// weighSoundings gives each depth its weight: relative noise grows as (d+s)/s
-// with the antenna gap s, and within five depths of a bend, an end or the
-// hookup the receiver's two antennas no longer see a long straight line.
-func (t *traced) weighSoundings(s []sounding, opt Options, vs []Vertex) {
-	line := t.sh.line
-	var doubtful []float64
-	for _, v := range vs {
-		if v.Corner {
-			doubtful = append(doubtful, v.StationM)
-		}
-	}
-	doubtful = append(doubtful, vs[0].StationM, vs[len(vs)-1].StationM)
+// weighSoundings corrects each depth for the bends of the fitted line and gives
+// it its weight: relative noise grows as (d+s)/s with the antenna gap s, and
+// what had to be corrected, or lies within five depths of the hookup or of an
+// end, is doubtful. It returns the corrections.
+func (t *traced) weighSoundings(s []sounding, opt Options, bend *bender) []float64 {
+	lost := make([]float64, len(s))
+	first, last := bend.at[0], bend.at[len(bend.at)-1]
 	for i := range s {
 		d := math.Exp(s[i].lnDepth)
-		s[i].wt = sq((1 + 1/antennaGapM) / (1 + d/antennaGapM))
 		if s[i].exposed {
 			s[i].wt = sq(depthRelPrior / (exposedDepthM / d))
 			continue
 		}
-		for _, at := range doubtful {
-			if math.Abs(at-s[i].station) < 2*d {
-				s[i].wt *= bendWeight
-				break
-			}
-		}
+		lost[i] = bend.lost(s[i].station, d)
+		s[i].lnDepth -= math.Log1p(-lost[i])
+		noise := sq(depthRelPrior * (1 + d/antennaGapM) / (1 + 1/antennaGapM))
+		doubt := sq(bendDoubt * lost[i])
+		doubt += sq(endDoubt * cutOff(math.Min(s[i].station-first, last-s[i].station)/d))
 		if opt.Hookup != nil {
-			at := line.At(s[i].station).Add(t.w.origin)
-			if at.Dist(geo.XY{X: opt.Hookup.X, Y: opt.Hookup.Y}) < 5*d {
-				s[i].wt *= bendWeight
-			}
+			at := t.sh.line.At(s[i].station).Add(t.w.origin)
+			doubt += sq(cutOff(at.Dist(*opt.Hookup) / d))
 		}
+		s[i].wt = sq(depthRelPrior) / (noise + doubt)
 	}
+	return lost
 }
 
 // depthCurve fits ln of the depth, with steps where they pay.
