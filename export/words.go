@@ -70,15 +70,24 @@ func DepthRangeWords(u geo.Units, c *trace.Centerline, date string) string {
 	if bare {
 		band = trace.Unknown
 	}
-	s := "read depth to centre, " + strings.TrimSuffix(bareNumber(u, lo, band), " ") + " to " + u.WithBand(hi, band)
+	s := "read depth to centre, "
+	if from := bareNumber(u, lo, band); from != bareNumber(u, hi, band) {
+		s += from + " to "
+	}
+	s += u.WithBand(hi, band)
 	if bare {
 		s += " (error not known everywhere)"
 	}
 	return s + onDate(date) + "; expose to verify"
 }
 
-// bareNumber is the figure of u.WithBand without unit and band.
+// bareNumber is the figure of u.WithBand without unit and band; feet and inches
+// keep their units.
 func bareNumber(u geo.Units, m, bandM float64) string {
+	if u == geo.FeetInches {
+		s, _, _ := strings.Cut(u.WithBand(m, bandM), " ±")
+		return s
+	}
 	s, _, _ := strings.Cut(u.WithBand(m, bandM), " ")
 	return s
 }
@@ -86,7 +95,7 @@ func bareNumber(u geo.Units, m, bandM float64) string {
 // ShiftWords tells a distance and its band, small lengths of US units in
 // inches: "3 in ± 2", "0.08 m ± 0.05".
 func ShiftWords(u geo.Units, m, bandM float64) string {
-	if u != geo.US || math.Abs(m) >= geo.FootM {
+	if u != geo.US || math.Abs(m) >= geo.FootM { // feet and inches need no other form
 		return u.WithBand(m, bandM)
 	}
 	s := strconv.FormatFloat(math.Round(m/geo.InchM)+0, 'f', 0, 64) + " in"
@@ -98,10 +107,10 @@ func ShiftWords(u geo.Units, m, bandM float64) string {
 
 // shortUp is geo.Units.Short rounded up.
 func shortUp(u geo.Units, m float64) string {
-	if u != geo.US {
-		return u.Short(math.Ceil(m*100-1e-6) / 100)
+	if u != geo.US && u != geo.FeetInches {
+		return u.Short(math.Ceil(m*100-1e-6)/100 + 0) // no minus zero
 	}
-	if m < geo.FootM {
+	if m < geo.FootM || u == geo.FeetInches {
 		return u.Short(math.Ceil(m/geo.InchM-1e-6) * geo.InchM)
 	}
 	return u.Short(math.Ceil(m/geo.FootM*10-1e-6) / 10 * geo.FootM)

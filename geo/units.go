@@ -8,15 +8,24 @@ import (
 // Units chooses what people are shown. Files stay in metres.
 type Units string
 
-// The two systems that a job can be shown in.
+// Metric and US are what a job can ask for. FeetInches is US with small
+// lengths in feet and inches, as a tape in the hand shows them; only formats
+// that ask nobody, such as the page, use it.
 const (
-	Metric Units = "metric"
-	US     Units = "us"
+	Metric     Units = "metric"
+	US         Units = "us"
+	FeetInches Units = "feet-inches"
 )
+
+// imperial reports whether lengths are shown in feet.
+func (u Units) imperial() bool { return u == US || u == FeetInches }
 
 // Short words a small length (depth, band, offset): metres to the centimetre,
 // or feet to the tenth; below one foot, whole inches.
 func (u Units) Short(m float64) string {
+	if u == FeetInches {
+		return feetInches(math.Round(m / InchM))
+	}
 	if u == US {
 		if math.Abs(m) < FootM {
 			return strconv.FormatFloat(math.Round(m/InchM)+0, 'f', 0, 64) + " in"
@@ -28,7 +37,7 @@ func (u Units) Short(m float64) string {
 
 // Long words a distance along a line: metres to the decimetre or whole feet.
 func (u Units) Long(m float64) string {
-	if u == US {
+	if u.imperial() {
 		return strconv.FormatFloat(math.Round(m/FootM)+0, 'f', 0, 64) + " ft"
 	}
 	return strconv.FormatFloat(m, 'f', 1, 64) + " m"
@@ -37,6 +46,9 @@ func (u Units) Long(m float64) string {
 // WithBand words an estimate and its 95 % band, rounded to what the band
 // supports: "1.04 m ± 0.12", "3.4 ft ± 0.5".
 func (u Units) WithBand(m, bandM float64) string {
+	if u == FeetInches {
+		return feetInchesWithBand(m, bandM)
+	}
 	unit, f := " m", 1.0
 	digits := 2
 	if u == US {
@@ -54,14 +66,14 @@ func (u Units) WithBand(m, bandM float64) string {
 	}
 	// The band is rounded up, never down: it is a promise.
 	p := math.Pow(10, float64(digits))
-	b = math.Ceil(b*p-1e-9) / p
+	b = math.Ceil(b*p-1e-9)/p + 0 // no minus zero
 	return strconv.FormatFloat(v, 'f', digits, 64) + unit + " ± " + strconv.FormatFloat(b, 'f', digits, 64)
 }
 
 // Fine words an accuracy or an offset: centimetres below a metre, or inches
 // below a foot; otherwise like Short.
 func (u Units) Fine(m float64) string {
-	if u == US {
+	if u.imperial() {
 		if math.Abs(m) < FootM {
 			return strconv.FormatFloat(m/InchM, 'f', 1, 64) + " in"
 		}

@@ -1,0 +1,19 @@
+// Elements. Names and notes come from files: they go in as text, never as
+// markup.
+function byId(id) { return document.getElementById(id); }
+
+function el(name, className, text) {
+  var e = document.createElement(name);
+  if (className) e.className = className;
+  if (text !== undefined) e.textContent = text;
+  return e;
+}
+
+function svgEl(name, attributes, text) {
+  var e = document.createElementNS('http://www.w3.org/2000/svg', name);
+  Object.keys(attributes).forEach(function (k) { e.setAttribute(k, attributes[k]); });
+  if (text !== undefined) e.textContent = text;
+  return e;
+}
+
+function empty(e) { while (e.firstChild) e.removeChild(e.firstChild); }

@@ -1,0 +1,89 @@
+// The figures at a place: doubt first, then depth and position, then evidence.
+function placeFigures(data, state, plane, index, s, brief) {
+  var line = data.lines[index], words = wordings[state.units], p = placeOn(line, s), found = findingsAt(line, s, 1);
+  var box = el('div', 'place'), worst = doubt(found);
+  var h = el('h3', '');
+  h.appendChild(el('span', 'code', line.code));
+  h.appendChild(document.createTextNode(' ' + line.title));
+  box.appendChild(h);
+  box.appendChild(el('p', '', 'at ' + words.long(p.s) + ' from the start of the line'));
+  if (worst === 2) box.appendChild(el('p', 'stop', 'DO NOT TRUST the mark here: ' + suspected(found, state)));
+  if (worst === 1) box.appendChild(el('p', 'watch', 'Take with doubt: ' + suspected(found, state)));
+  if (p.gap) {
+    box.appendChild(el('p', 'stop', 'NOT TRACED here. The bridge between the ends is no course of the line: find the line before digging.'));
+  } else {
+    box.appendChild(el('p', 'depth', sentenceOf(depthWords(words, p.d, p.d95, data.date))));
+    box.appendChild(el('p', '', sentenceOf(positionWords(words, p.h95))));
+  }
+  if (brief) return box;
+  found.forEach(function (f) {
+    var d = el('div', 'evidence');
+    d.appendChild(el('h4', '', f.title[state.units]));
+    f.words.forEach(function (t) { d.appendChild(el('p', '', t[state.units])); });
+    box.appendChild(d);
+  });
+  box.appendChild(placeLink(plane, p));
+  return box;
+}
+
+function suspected(found, state) {
+  return found.filter(function (f) { return f.role === 'bleed_over'; })
+    .map(function (f) { return f.title[state.units]; }).join('; ') + '.';
+}
+
+function sentenceOf(s) { return s.charAt(0).toUpperCase() + s.slice(1) + '.'; }
+
+// placeLink gives the place to the device's own map program (RFC 5870).
+function placeLink(plane, p) {
+  var g = plane.lonLat(p.x, p.y), words = g.lat.toFixed(7) + ', ' + g.lon.toFixed(7);
+  var box = el('p', 'small', 'WGS 84 latitude, longitude: ' + words + ' ');
+  var a = el('a', 'button', 'Open in the device’s map');
+  a.href = 'geo:' + g.lat.toFixed(7) + ',' + g.lon.toFixed(7);
+  box.appendChild(a);
+  return box;
+}
+
+// othersNear lists the other lines within reach of a place, nearest first.
+function othersNear(data, index, p, reach) {
+  var out = [];
+  data.lines.forEach(function (l, i) {
+    if (i === index || !l.parts.length) return;
+    var n = nearestOn(l, p.x, p.y);
+    if (n.dist <= reach) out.push({ index: i, s: n.s, dist: n.dist });
+  });
+  return out.sort(function (a, b) { return a.dist - b.dist; });
+}
+
+function makeFigures(data, state, plane) {
+  var box = byId('figures'), said = byId('said'), later = 0;
+
+  function show() {
+    empty(box);
+    if (state.station === null) return;
+    var line = data.lines[state.line], words = wordings[state.units], p = placeOn(line, state.station);
+    box.appendChild(placeFigures(data, state, plane, state.line, state.station, false));
+    othersNear(data, state.line, p, Math.max(2, state.reach)).forEach(function (o) {
+      var d = el('div', 'also');
+      d.appendChild(el('p', 'also-head', 'Also here, ' + words.short(o.dist) + ' away:'));
+      d.appendChild(placeFigures(data, state, plane, o.index, o.s, true));
+      box.appendChild(d);
+    });
+    speak(box.querySelector('.place').innerText);
+  }
+
+  // speak tells a screen reader once the slider rests.
+  function speak(text) {
+    clearTimeout(later);
+    later = setTimeout(function () { said.textContent = text; }, 500);
+  }
+
+  // nothing is for a tap where no line was traced.
+  function nothing(dist, name) {
+    empty(box);
+    var words = wordings[state.units];
+    box.appendChild(el('p', 'watch', 'No line of this map was traced here. That is no proof that nothing is there: lines may be unmarked, plastic or unknown.'));
+    if (dist < Infinity) box.appendChild(el('p', '', 'The nearest traced line, ' + name + ', is drawn about ' + words.short(dist) + ' away.'));
+    speak(box.textContent);
+  }
+  return { show: show, nothing: nothing };
+}

@@ -1,0 +1,80 @@
+// Places on a traced line.
+function lineEnd(line) {
+  var last = line.parts[line.parts.length - 1];
+  return last.s[last.s.length - 1];
+}
+
+function mix(a, b, t) { return a === null || b === null ? null : a + t * (b - a); }
+function wider(a, b) { return a === null || b === null ? null : Math.max(a, b); }
+
+// placeOn is what is known at a station: values are interpolated and bands are
+// the wider of both neighbours, as in the other outputs. In a gap there is a
+// point on the bridge and nothing else.
+function placeOn(line, s) {
+  var before = null;
+  for (var k = 0; k < line.parts.length; k++) {
+    var p = line.parts[k], n = p.s.length;
+    if (s < p.s[0]) {
+      if (!before) return vertexOf(p, 0);
+      var i = before.s.length - 1, from = before.s[i], t = (s - from) / (p.s[0] - from);
+      return { s: s, x: mix(before.x[i], p.x[0], t), y: mix(before.y[i], p.y[0], t), d: null, d95: null, h95: null, gap: true };
+    }
+    if (s <= p.s[n - 1]) return within(p, s);
+    before = p;
+  }
+  return vertexOf(before, before.s.length - 1);
+}
+
+function vertexOf(p, i) {
+  return { s: p.s[i], x: p.x[i], y: p.y[i], d: p.d[i], d95: p.d95[i], h95: p.h95[i], gap: false };
+}
+
+function within(p, s) {
+  var lo = 0, hi = p.s.length - 1;
+  while (hi - lo > 1) {
+    var mid = (lo + hi) >> 1;
+    if (p.s[mid] <= s) lo = mid; else hi = mid;
+  }
+  if (s === p.s[lo]) return vertexOf(p, lo);
+  if (s === p.s[hi]) return vertexOf(p, hi);
+  var t = (s - p.s[lo]) / (p.s[hi] - p.s[lo]);
+  return {
+    s: s, x: mix(p.x[lo], p.x[hi], t), y: mix(p.y[lo], p.y[hi], t), d: mix(p.d[lo], p.d[hi], t),
+    d95: wider(p.d95[lo], p.d95[hi]), h95: wider(p.h95[lo], p.h95[hi]), gap: false
+  };
+}
+
+// nearestOn is the place of a line, bridges included, that is nearest to a point.
+function nearestOn(line, x, y) {
+  var best = { dist: Infinity, s: 0 }, prev = null;
+  function segment(ax, ay, as, bx, by, bs) {
+    var dx = bx - ax, dy = by - ay, len2 = dx * dx + dy * dy;
+    var t = len2 > 0 ? Math.max(0, Math.min(1, ((x - ax) * dx + (y - ay) * dy) / len2)) : 0;
+    var dist = Math.hypot(x - ax - t * dx, y - ay - t * dy);
+    if (dist < best.dist) best = { dist: dist, s: as + t * (bs - as) };
+  }
+  line.parts.forEach(function (p) {
+    for (var i = 0; i < p.s.length; i++) {
+      if (prev) segment(prev.x, prev.y, prev.s, p.x[i], p.y[i], p.s[i]);
+      prev = { x: p.x[i], y: p.y[i], s: p.s[i] };
+    }
+  });
+  return best;
+}
+
+// findingsAt lists the findings of a line that hold a station, or lie within so
+// many metres of it.
+function findingsAt(line, s, near) {
+  return line.findings.filter(function (f) {
+    if (f.at.length === 2) return f.at[0] <= s && s <= f.at[1];
+    return f.at.length === 1 && f.at[0] !== null && Math.abs(f.at[0] - s) <= near;
+  });
+}
+
+// doubt is 2 where position and depth must not be trusted, 1 where they are to
+// be taken with doubt, else 0.
+function doubt(findings) {
+  return findings.reduce(function (worst, f) {
+    return f.role === 'bleed_over' ? Math.max(worst, f.grade === 'watch' ? 1 : 2) : worst;
+  }, 0);
+}

@@ -1,0 +1,125 @@
+// Marks of constant size on the plan: letter codes, stations, readings and
+// findings at a point. They are laid anew for what is in sight.
+function makeMarks(data, plan, state) {
+  var map = plan.map, labels = L.layerGroup().addTo(map);
+  var ticks = L.polyline([], { className: 'ticks', smoothFactor: 0, interactive: false }).addTo(map);
+  var crosses = L.polyline([], { className: 'crosses', smoothFactor: 0, interactive: false }).addTo(map);
+  var bars = L.polyline([], { className: 'stations', smoothFactor: 0, interactive: false }).addTo(map);
+  var taken, view, ppm;
+
+  function inView(x, y) { return view.contains(at(x, y)); }
+
+  // label puts words beside a place if nothing is there yet.
+  function label(x, y, words, className, must) {
+    var p = map.latLngToContainerPoint(at(x, y)), w = 9 * words.length + 14, h = 24;
+    var box = [p.x - w / 2, p.y - h / 2, p.x + w / 2, p.y + h / 2];
+    var hit = taken.some(function (b) { return box[0] < b[2] && b[0] < box[2] && box[1] < b[3] && b[1] < box[3]; });
+    if (hit && !must) return false;
+    taken.push(box);
+    L.marker(at(x, y), { icon: L.divIcon({ className: 'label ' + className, html: el('span', '', words), iconSize: [0, 0] }), keyboard: false, interactive: false }).addTo(labels);
+    return true;
+  }
+
+  // across is a short stroke of so many pixels across a line.
+  function across(line, s, pixels) {
+    var a = placeOn(line, s - 0.05), b = placeOn(line, s + 0.05), p = placeOn(line, s);
+    var dx = b.x - a.x, dy = b.y - a.y, n = Math.hypot(dx, dy) || 1, r = pixels / 2 / ppm;
+    return [at(p.x - dy / n * r, p.y + dx / n * r), at(p.x + dy / n * r, p.y - dx / n * r)];
+  }
+
+  function codes(line, index) {
+    var end = lineEnd(line), gap = 190 / ppm, placed = 0;
+    for (var s = Math.min(end / 2, gap * (0.3 + 0.3 * index)); s <= end; s += gap / 4) {
+      var p = placeOn(line, s);
+      if (p.gap || !inView(p.x, p.y)) continue;
+      if (label(p.x, p.y, line.code, 'code', false)) { s += gap * 3 / 4; placed++; }
+    }
+    if (placed === 0) {
+      for (var k = 0; k <= 12; k++) {
+        var spot = placeOn(line, end * (0.5 + (k % 2 ? 1 : -1) * k / 25));
+        if (!spot.gap && inView(spot.x, spot.y) && label(spot.x, spot.y, line.code, 'code', k === 12)) break;
+      }
+    }
+  }
+
+  function stations(line) {
+    var words = wordings[state.units], step = roundStep(words.steps, 80 / ppm), strokes = [], end = lineEnd(line);
+    for (var k = 0; k * step <= end + 1e-6; k++) {
+      var p = placeOn(line, k * step);
+      if (p.gap || !inView(p.x, p.y)) continue;
+      var stroke = across(line, k * step, 26);
+      strokes.push(stroke);
+      var out = L.latLng(stroke[0].lat * 1.6 - p.y * 0.6, stroke[0].lng * 1.6 - p.x * 0.6);
+      label(out.lng, out.lat, words.long(k * step).replace(/\.0 m$/, ' m'), 'station', false);
+    }
+    bars.setLatLngs(strokes);
+  }
+
+  function readings() {
+    var used = [], aside = [], r = 5 / ppm;
+    data.lines.forEach(function (l) {
+      var rd = l.readings;
+      for (var i = 0; i < rd.x.length; i++) {
+        if (!inView(rd.x[i], rd.y[i])) continue;
+        var x = rd.x[i], y = rd.y[i], st = rd.status.charAt(i);
+        if (st === 'a') {
+          aside.push([at(x - r, y - r), at(x + r, y + r)], [at(x - r, y + r), at(x + r, y - r)]);
+        } else if (st === 'u' && ppm > 8) {
+          used.push([at(x, y - r), at(x, y + r)]);
+        } else if (st === 'e') {
+          symbol(x, y, 'square');
+        }
+      }
+    });
+    ticks.setLatLngs(used);
+    crosses.setLatLngs(aside);
+  }
+
+  var shapes = { square: 'M3 3H19V19H3Z', diamond: 'M11 1L21 11L11 21L1 11Z', triangle: 'M11 2L21 19H1Z' };
+  function symbol(x, y, shape, filled) {
+    var s = svgEl('svg', { width: 22, height: 22, viewBox: '0 0 22 22' });
+    s.appendChild(svgEl('path', { d: shapes[shape], 'class': 'mark-shape' + (filled ? ' filled' : '') }));
+    L.marker(at(x, y), { icon: L.divIcon({ className: 'symbol', html: s, iconSize: [22, 22] }), keyboard: false, interactive: false }).addTo(labels);
+  }
+
+  function findings() {
+    data.lines.forEach(function (l) {
+      l.findings.forEach(function (f) {
+        if (f.path.length < 2 || f.path[0] === null) return;
+        if (f.role === 'crossing' && inView(f.path[0], f.path[1])) symbol(f.path[0], f.path[1], 'diamond');
+        if (f.role === 'field_check' && inView(f.path[0], f.path[1])) symbol(f.path[0], f.path[1], 'triangle', f.bad);
+        if (f.role === 'gap') {
+          var n = f.path.length, x = (f.path[0] + f.path[n - 2]) / 2, y = (f.path[1] + f.path[n - 1]) / 2;
+          if (inView(x, y)) label(x, y, 'not traced', 'gap', false);
+        }
+        if (f.role === 'bleed_over' && f.grade !== 'watch') {
+          var p = placeOn(l, (f.at[0] + f.at[1]) / 2), up = 26 / ppm;
+          if (inView(p.x, p.y)) label(p.x, p.y + up, 'do not trust', 'doubt', false);
+        }
+      });
+    });
+  }
+
+  function scaleBar() {
+    var words = wordings[state.units], step = roundStep(words.steps, 60 / ppm), px = step * ppm;
+    byId('scale-words').textContent = words.long(step).replace(/\.0 m$/, ' m');
+    byId('scale-bar').style.width = Math.round(px) + 'px';
+    byId('scale-bar').parentNode.hidden = px > 260;
+  }
+
+  function draw() {
+    ppm = plan.pixelsPerMetre();
+    view = map.getBounds().pad(0.15);
+    taken = [];
+    labels.clearLayers();
+    readings();
+    findings();
+    data.lines.forEach(function (l, i) { if (l.parts.length) codes(l, i); });
+    var chosen = data.lines[state.line];
+    if (chosen && chosen.parts.length) stations(chosen); else bars.setLatLngs([]);
+    scaleBar();
+  }
+  map.on('moveend resize', draw);
+  draw();
+  return { draw: draw };
+}

@@ -1,0 +1,165 @@
+// The profile: depth below ground along the chosen line, with its band.
+function makeProfile(data, state, onTouch) {
+  var svg = byId('profile'), frame = byId('profile-frame'), stretch = 1, cursor = null, scaleX = null;
+  var left = 62, right = 16, top = 30, bottom = 34;
+
+  function deepest(line) {
+    var d = 0;
+    line.parts.forEach(function (p) {
+      p.d.forEach(function (v, i) { if (v !== null) d = Math.max(d, v + (p.d95[i] || 0)); });
+    });
+    line.readings.d.forEach(function (v, i) { if (v !== null && line.readings.s[i] !== null) d = Math.max(d, v); });
+    return d > 0 ? d * 1.12 : 1;
+  }
+
+  function add(name, attributes, text) { var e = svgEl(name, attributes, text); svg.appendChild(e); return e; }
+
+  function draw() {
+    empty(svg);
+    cursor = null;
+    var line = data.lines[state.line];
+    if (!line || !line.parts.length) return;
+    var words = wordings[state.units], end = lineEnd(line) || 1, deep = deepest(line);
+    var width = Math.max(280, Math.round((frame.clientWidth - 2) * stretch)), height = 230;
+    svg.setAttribute('width', width);
+    svg.setAttribute('height', height);
+    svg.setAttribute('viewBox', '0 0 ' + width + ' ' + height);
+    var w = width - left - right, h = height - top - bottom;
+    var x = function (s) { return left + s / end * w; }, y = function (d) { return top + d / deep * h; };
+    scaleX = { at: function (px) { return Math.max(0, Math.min(end, (px - left) / w * end)); }, px: x };
+
+    pattern('p-bars', 9, 3);
+    pattern('p-bars-watch', 12, 2);
+    line.findings.forEach(function (f) {
+      if (f.at.length !== 2) return;
+      var box = { x: x(f.at[0]), y: top, width: Math.max(2, x(f.at[1]) - x(f.at[0])), height: h };
+      if (f.role === 'gap') {
+        add('rect', L.extend({ 'class': 'p-gap' }, box));
+        if (box.width > 80) add('text', { x: box.x + box.width / 2, y: top + h / 2, 'text-anchor': 'middle', 'class': 'p-words' }, 'not traced');
+      }
+      if (f.role === 'bleed_over') add('rect', L.extend({ 'class': 'p-doubt ' + f.grade }, box));
+    });
+    grid(words, end, deep, w, h, x, y);
+    line.parts.forEach(function (p) { band(p, x, y); });
+    dots(line, x, y);
+    line.parts.forEach(function (p) { curve(line, p, x, y); });
+    marks(line, words, x, y, h);
+    line.findings.forEach(function (f) {
+      if (f.role !== 'bleed_over' || f.grade === 'watch' || x(f.at[1]) - x(f.at[0]) < 86) return;
+      var middle = x((f.at[0] + f.at[1]) / 2);
+      add('rect', { x: middle - 42, y: top + 6, width: 84, height: 20, rx: 3, 'class': 'p-stop' });
+      add('text', { x: middle, y: top + 21, 'text-anchor': 'middle', 'class': 'p-stop-words' }, 'do not trust');
+    });
+    cursor = add('g', { 'class': 'p-cursor', visibility: 'hidden' });
+    cursor.appendChild(svgEl('line', { x1: 0, x2: 0, y1: top - 8, y2: top + h }));
+    cursor.appendChild(svgEl('circle', { cx: 0, cy: 0, r: 8 }));
+    cursor.setAttribute('data-deep', deep);
+    var times = (h / deep) / (w / end);
+    byId('stretch').textContent = 'Ground is drawn level. Heights stretched ' + (times >= 10 ? Math.round(times) : times.toFixed(1)) + ' times. Depths are estimates: expose to verify.';
+    svg.setAttribute('aria-label', 'Profile of ' + line.title + ': read depth to centre with its 95 % band along ' + words.long(end) + '. The slider reads it out.');
+    move();
+  }
+
+  // pattern is the bars that mark a suspected stretch on the plan too.
+  function pattern(id, step, bar) {
+    var p = add('pattern', { id: id, width: step, height: 8, patternUnits: 'userSpaceOnUse' });
+    p.appendChild(svgEl('rect', { width: bar, height: 8, 'class': 'p-bar' }));
+  }
+
+  function grid(words, end, deep, w, h, x, y) {
+    add('line', { x1: left, x2: left + w, y1: top, y2: top, 'class': 'p-ground' });
+    add('text', { x: left, y: top - 10, 'class': 'p-words' }, 'ground');
+    var dStep = roundStep(words.depthSteps, deep / Math.max(2, h / 44));
+    for (var d = dStep; d <= deep; d += dStep) {
+      add('line', { x1: left, x2: left + w, y1: y(d), y2: y(d), 'class': 'p-grid' });
+      add('text', { x: left - 8, y: y(d) + 5, 'text-anchor': 'end', 'class': 'p-words' }, words === wordings.us ? inchWords(nearest(d / INCH)) : d.toFixed(dStep < 0.1 ? 2 : 1) + ' m');
+    }
+    var sStep = roundStep(words.steps, end / Math.max(1, w / 74));
+    for (var s = 0; s <= end * 1.0001; s += sStep) {
+      add('line', { x1: x(s), x2: x(s), y1: top + h, y2: top + h + 6, 'class': 'p-ground' });
+      add('text', { x: x(s), y: top + h + 22, 'text-anchor': 'middle', 'class': 'p-words' }, words.long(s).replace(/\.0 m$/, ' m'));
+    }
+  }
+
+  // runs calls f with each run of vertices at which a depth was read.
+  function runs(p, f) {
+    var run = [];
+    for (var i = 0; i <= p.d.length; i++) {
+      if (i < p.d.length && p.d[i] !== null) { run.push(i); continue; }
+      if (run.length) f(run);
+      run = [];
+    }
+  }
+
+  function band(p, x, y) {
+    runs(p, function (run) {
+      var up = [], down = [];
+      run.forEach(function (i) {
+        if (p.d95[i] === null) return;
+        up.push(x(p.s[i]) + ',' + y(Math.max(0, p.d[i] - p.d95[i])));
+        down.unshift(x(p.s[i]) + ',' + y(p.d[i] + p.d95[i]));
+      });
+      if (up.length > 1) add('polygon', { points: up.concat(down).join(' '), 'class': 'p-band' });
+    });
+  }
+
+  function curve(line, p, x, y) {
+    runs(p, function (run) {
+      var points = run.map(function (i) { return x(p.s[i]) + ',' + y(p.d[i]); }).join(' ');
+      add('polyline', { points: points, 'class': 'edge', fill: 'none' });
+      add('polyline', { points: points, fill: 'none', stroke: line.base, 'stroke-width': 6 });
+      add('polyline', { points: points, fill: 'none', stroke: line.color, 'stroke-width': 4,
+        'stroke-dasharray': line.dash ? line.dash.map(function (d) { return d * 4; }).join(' ') : 'none' });
+    });
+  }
+
+  function dots(line, x, y) {
+    var r = line.readings, ticks = '', crosses = '';
+    for (var i = 0; i < r.s.length; i++) {
+      if (r.s[i] === null || r.d[i] === null) continue;
+      var px = x(r.s[i]).toFixed(1), py = y(r.d[i]).toFixed(1), st = r.status.charAt(i);
+      if (st === 'u') ticks += 'M' + px + ' ' + py + 'm0 -4v8';
+      if (st === 'a') crosses += 'M' + px + ' ' + py + 'm-4 -4l8 8m0 -8l-8 8';
+      if (st === 'e') add('rect', { x: px - 7, y: py - 7, width: 14, height: 14, 'class': 'mark-shape' });
+    }
+    if (ticks) add('path', { d: ticks, 'class': 'ticks' });
+    if (crosses) add('path', { d: crosses, 'class': 'crosses' });
+  }
+
+  function marks(line, words, x, y, h) {
+    line.findings.forEach(function (f) {
+      if (f.role !== 'crossing' || f.at[0] === null) return;
+      var px = x(f.at[0]), here = placeOn(line, f.at[0]);
+      add('line', { x1: px, x2: px, y1: top, y2: top + h, 'class': 'p-cross' });
+      if (here.d !== null && f.dd && f.dd[0] !== null) {
+        var py = y(Math.max(0, here.d + f.dd[0]));
+        add('path', { d: 'M' + px + ' ' + (py - 9) + 'l9 9l-9 9l-9 -9Z', 'class': 'mark-shape' });
+      }
+      var other = f.other.length > 18 ? f.other.slice(0, 17) + '…' : f.other;
+      add('text', { x: px, y: top - 10, 'text-anchor': 'middle', 'class': 'p-words' }, other);
+    });
+  }
+
+  // move puts the cursor where the chosen place is, and scrolls to it.
+  function move() {
+    if (!cursor || state.station === null) return;
+    var line = data.lines[state.line], p = placeOn(line, state.station), px = scaleX.px(p.s);
+    cursor.setAttribute('visibility', 'visible');
+    cursor.setAttribute('transform', 'translate(' + px + ' 0)');
+    var ring = cursor.lastChild, deep = Number(cursor.getAttribute('data-deep'));
+    ring.setAttribute('visibility', p.d === null ? 'hidden' : 'inherit');
+    if (p.d !== null) ring.setAttribute('cy', top + p.d / deep * (230 - top - bottom));
+    if (px < frame.scrollLeft + 40 || px > frame.scrollLeft + frame.clientWidth - 40) frame.scrollLeft = px - frame.clientWidth / 2;
+  }
+
+  function touch(e) {
+    if (!scaleX) return;
+    onTouch(scaleX.at(e.clientX - svg.getBoundingClientRect().left));
+  }
+  svg.addEventListener('pointerdown', function (e) { svg.setPointerCapture(e.pointerId); touch(e); });
+  svg.addEventListener('pointermove', function (e) { if (e.buttons || e.pressure > 0) touch(e); });
+  byId('wider').addEventListener('click', function () { stretch = Math.min(16, stretch * 2); draw(); });
+  byId('narrower').addEventListener('click', function () { stretch = Math.max(1, stretch / 2); draw(); });
+  window.addEventListener('resize', draw);
+  return { draw: draw, move: move };
+}

@@ -1,0 +1,105 @@
+// The page: one state, and everything that follows it.
+var data = JSON.parse(byId('data').textContent);
+var plane = makePlane(data.origin[0], data.origin[1]);
+var firstTraced = data.lines.findIndex(function (l) { return l.parts.length > 0; });
+var state = { units: data.units, line: firstTraced, station: null, reach: 2 };
+var root = document.documentElement;
+
+// The theme comes first: nothing may flash white at night.
+var dark = window.matchMedia ? window.matchMedia('(prefers-color-scheme: dark)') : null, chosenTheme = null;
+function showTheme() {
+  var t = chosenTheme || (dark && dark.matches ? 'dark' : 'light');
+  root.setAttribute('data-theme', t);
+  byId('theme').textContent = t === 'dark' ? 'Light' : 'Dark';
+}
+showTheme();
+if (dark && dark.addEventListener) dark.addEventListener('change', showTheme);
+
+document.querySelectorAll('[hidden]').forEach(function (e) { if (e.id !== 'where-words') e.hidden = false; });
+
+var plan = makePlan(data, plane, tap), marks = makeMarks(data, plan, state), figures = makeFigures(data, state, plane);
+var where = makeWhere(data, state, plan, plane), profile = null, slider = byId('station'), chooser = byId('line');
+if (firstTraced >= 0) profile = makeProfile(data, state, function (s) { choose(state.line, s); });
+
+// choose makes one place of one line the chosen one, everywhere.
+function choose(index, s) {
+  var other = index !== state.line;
+  state.line = index;
+  state.station = s;
+  chooser.value = String(index);
+  if (other) { setSlider(); marks.draw(); profile.draw(); }
+  slider.value = s;
+  slider.setAttribute('aria-valuetext', spoken());
+  plan.light(placeOn(data.lines[index], s));
+  profile.move();
+  figures.show();
+}
+
+function spoken() {
+  var w = wordings[state.units], p = placeOn(data.lines[state.line], state.station);
+  var worst = doubt(findingsAt(data.lines[state.line], p.s, 1));
+  return w.long(p.s) + ': ' + (worst === 2 ? 'do not trust, ' : '') + (p.gap ? 'not traced' : depthWords(w, p.d, p.d95, data.date));
+}
+
+function setSlider() {
+  slider.max = lineEnd(data.lines[state.line]);
+  slider.step = Math.max(0.1, Math.round(slider.max / 100) / 10);
+}
+
+// tap chooses the line nearest to the finger, if one is within reach.
+function tap(x, y, reach) {
+  var best = null;
+  data.lines.forEach(function (l, i) {
+    if (!l.parts.length) return;
+    var n = nearestOn(l, x, y);
+    if (!best || n.dist < best.dist) best = { dist: n.dist, index: i, s: n.s };
+  });
+  state.reach = reach;
+  if (best && best.dist <= reach) choose(best.index, best.s);
+  else figures.nothing(best ? best.dist : Infinity, best ? data.lines[best.index].name : '');
+}
+
+function showUnits() {
+  root.setAttribute('data-units', state.units);
+  var otherUnits = wordings[state.units === 'us' ? 'metric' : 'us'];
+  byId('units').textContent = otherUnits.button;
+  byId('units').setAttribute('aria-label', otherUnits.button + ': show ' + otherUnits.name);
+  document.querySelectorAll('[data-metric]').forEach(function (e) { e.textContent = e.getAttribute('data-' + state.units); });
+  marks.draw();
+  if (profile) {
+    profile.draw();
+    if (state.station !== null) choose(state.line, state.station);
+  }
+  where.words();
+}
+
+byId('units').addEventListener('click', function () { state.units = state.units === 'us' ? 'metric' : 'us'; showUnits(); });
+byId('theme').addEventListener('click', function () { chosenTheme = root.getAttribute('data-theme') === 'dark' ? 'light' : 'dark'; showTheme(); });
+byId('print').addEventListener('click', function () { window.print(); });
+byId('in').addEventListener('click', function () { plan.map.zoomIn(); });
+byId('out').addEventListener('click', function () { plan.map.zoomOut(); });
+byId('all').addEventListener('click', plan.fitAll);
+if (profile) {
+  chooser.value = String(state.line);
+  setSlider();
+  slider.addEventListener('input', function () { choose(state.line, Number(slider.value)); });
+  chooser.addEventListener('change', function () { choose(Number(chooser.value), 0); });
+}
+document.querySelectorAll('button.show').forEach(function (b) {
+  b.addEventListener('click', function () {
+    var index = Number(b.getAttribute('data-line')), line = data.lines[index], f = line.findings[b.getAttribute('data-finding')];
+    var points = [];
+    if (f) points = flatPath(f.path);
+    else line.parts.forEach(function (p) { p.x.forEach(function (x, i) { points.push(at(x, p.y[i])); }); });
+    if (points.length) plan.frame(points);
+    if (line.parts.length) choose(index, f && f.at.length && f.at[0] !== null ? (f.at[0] + f.at[f.at.length - 1]) / 2 : lineEnd(line) / 2);
+    byId('plan').scrollIntoView({ block: 'nearest' });
+    byId('plan').focus({ preventScroll: true });
+  });
+});
+window.addEventListener('beforeprint', function () {
+  document.querySelectorAll('details').forEach(function (d) { d.open = true; });
+});
+new ResizeObserver(function () { plan.map.invalidateSize({ animate: false }); }).observe(byId('plan'));
+showUnits();
+window.loamline = { words: { metric: wordings.metric, us: wordings.us, depth: depthWords, position: positionWords }, plane: plane, state: state, plan: plan };

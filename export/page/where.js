@@ -1,0 +1,83 @@
+// Where am I: a dot and its accuracy circle, and plain words where the browser
+// does not tell.
+function makeWhere(data, state, plan, plane) {
+  var button = byId('where'), note = byId('where-words'), watch = null, last = null, dot = null, circle = null, first = true;
+
+  function say(text) { note.hidden = false; note.textContent = text; }
+
+  function stop() {
+    if (watch !== null) navigator.geolocation.clearWatch(watch);
+    watch = null;
+    last = null;
+    [dot, circle].forEach(function (l) { if (l) l.remove(); });
+    dot = circle = null;
+    button.textContent = 'Where am I?';
+    note.hidden = true;
+  }
+
+  function ring(p, radius) {
+    var out = [];
+    for (var i = 0; i < 72; i++) out.push(at(p.x + radius * Math.cos(i * Math.PI / 36), p.y + radius * Math.sin(i * Math.PI / 36)));
+    return out;
+  }
+
+  function nearestLine(p) {
+    var best = { dist: Infinity, name: '' };
+    data.lines.forEach(function (l) {
+      if (!l.parts.length) return;
+      var n = nearestOn(l, p.x, p.y);
+      if (n.dist < best.dist) best = { dist: n.dist, name: l.name };
+    });
+    return best;
+  }
+
+  function words() {
+    if (!last) return;
+    var w = wordings[state.units], near = nearestLine(last.p), s = 'Your device places you to ± ' + w.shortUp(last.accuracy) + ' by its own word.';
+    if (near.dist < Infinity) s += ' The nearest line, ' + near.name + ', is drawn about ' + w.short(near.dist) + ' from the dot.';
+    say(s + ' Never dig by the dot: it is far less sure than the map, and may be wrong by more than it says.');
+  }
+
+  function found(pos) {
+    var p = plane.xy(pos.coords.longitude, pos.coords.latitude);
+    last = { p: p, accuracy: pos.coords.accuracy };
+    if (!dot) {
+      circle = L.polygon(ring(p, last.accuracy), { className: 'accuracy', smoothFactor: 0, interactive: false }).addTo(plan.map);
+      dot = L.marker(at(p.x, p.y), { icon: L.divIcon({ className: 'me', html: el('span'), iconSize: [22, 22] }), keyboard: false, interactive: false }).addTo(plan.map);
+    }
+    circle.setLatLngs(ring(p, last.accuracy));
+    dot.setLatLng(at(p.x, p.y));
+    if (first) {
+      first = false;
+      if (nearestLine(p).dist < 5000) plan.map.panTo(at(p.x, p.y), { animate: false });
+    }
+    words();
+  }
+
+  function failed(e) {
+    stop();
+    var file = location.protocol === 'file:' || location.protocol === 'content:';
+    var advice = ' Use the device’s own map instead: tap a line, then “Open in the device’s map”.';
+    if (e.code === 1) {
+      say('The browser does not tell this page where you are.' +
+        (file ? ' For a file opened from the device’s storage most browsers never do.' : ' Allow it in the browser’s settings and try again.') + advice);
+    } else if (e.code === 3) {
+      say('No position came within half a minute. Stand under open sky and try again.' + advice);
+    } else {
+      say('The device has no position now.' + advice);
+    }
+  }
+
+  button.addEventListener('click', function () {
+    if (watch !== null) { stop(); return; }
+    if (!navigator.geolocation || window.isSecureContext === false) {
+      failed({ code: 1 });
+      return;
+    }
+    first = true;
+    button.textContent = 'Hide me';
+    say('Asking the device where you are …');
+    watch = navigator.geolocation.watchPosition(found, failed, { enableHighAccuracy: true, maximumAge: 5000, timeout: 30000 });
+  });
+  return { words: words };
+}

@@ -1,0 +1,147 @@
+package export
+
+import (
+	"strconv"
+	"strings"
+
+	"loamline/geo"
+	"loamline/trace"
+)
+
+// listedLine is a line as the page's lists tell it.
+type listedLine struct {
+	Index    int
+	Title    string
+	Name     string
+	Swatch   swatch
+	Traced   bool
+	Setup    both
+	Length   both
+	Depth    both
+	Position both
+	Zone     both
+	Counts   trace.Counts
+	Stations []listedStation
+	Notes    []string
+	Checked  []string
+	TryNext  []string
+}
+
+// swatch draws a class's line in a list.
+type swatch struct {
+	Code, Hex, Base, Dash string
+}
+
+// swatchWidth is the stroke of a swatch, in pixels.
+const swatchWidth = 4
+
+func swatchOf(u trace.Utility) swatch {
+	st := StyleOf(u)
+	var dash []string
+	for _, d := range st.Dash {
+		dash = append(dash, strconv.FormatFloat(d*swatchWidth, 'g', -1, 64))
+	}
+	if len(dash) == 0 {
+		dash = []string{"none"}
+	}
+	return swatch{st.Code, st.Hex, baseUnder(st.Hex), strings.Join(dash, " ")}
+}
+
+// listedStyle is a class in the legend.
+type listedStyle struct {
+	Name   string
+	Swatch swatch
+}
+
+// listedStation is one row of a line's table.
+type listedStation struct {
+	Station, Depth, Position both
+	Doubt                    bool
+}
+
+func listLine(s *trace.Sheet, i int) listedLine {
+	l, job := &s.Lines[i], s.Job.Units
+	out := listedLine{Index: i, Title: LineTitle(l.Setup), Name: l.Setup.Name, Swatch: swatchOf(l.Setup.Utility),
+		Counts: countReadings(l.Readings), Checked: sentences(l.Checked), TryNext: sentences(l.TryNext),
+		Setup: bothWays(job, func(u geo.Units) string { return sentence(SetupWords(u, l.Setup)) })}
+	c := l.Centerline
+	if c == nil {
+		return out
+	}
+	date := JobDate(s)
+	out.Traced = true
+	out.Notes = sentences(c.Notes)
+	out.Length = bothWays(job, func(u geo.Units) string { return u.Long(c.TracedM()) })
+	out.Depth = bothWays(job, func(u geo.Units) string { return sentence(DepthRangeWords(u, c, date)) })
+	out.Position = bothWays(job, func(u geo.Units) string { return sentence(capital(PositionWords(u, widestM(c)))) })
+	out.Zone = bothWays(job, func(u geo.Units) string { return capital(ZoneWords(u, l.Tolerance)) })
+	step := stationStepM(job, c.Parts[len(c.Parts)-1].ToM(), stationsListed)
+	for _, p := range c.Parts {
+		for _, at := range roundStations(p, step) {
+			out.Stations = append(out.Stations, listStation(job, l, profileAt(p, at)))
+		}
+	}
+	return out
+}
+
+func listStation(job geo.Units, l *trace.Line, v trace.Vertex) listedStation {
+	return listedStation{
+		Station:  bothWays(job, func(u geo.Units) string { return u.Long(v.StationM) }),
+		Depth:    bothWays(job, func(u geo.Units) string { return StationLabel(u, l, v) }),
+		Position: bothWays(job, func(u geo.Units) string { return bandWords(u, v.Horizontal95M) }),
+		Doubt:    doubtAt(l, v.StationM) != nil,
+	}
+}
+
+// bandWords is the horizontal band for a column of a table.
+func bandWords(u geo.Units, bandM float64) string {
+	if !trace.Known(bandM) {
+		return "not known"
+	}
+	return "± " + shortUp(u, bandM)
+}
+
+// widestM is the widest horizontal band of a line, Unknown where any part of it
+// is not known.
+func widestM(c *trace.Centerline) float64 {
+	widest := 0.0
+	for _, p := range c.Parts {
+		for _, v := range p.Vertices {
+			if !trace.Known(v.Horizontal95M) {
+				return trace.Unknown
+			}
+			widest = max(widest, v.Horizontal95M)
+		}
+	}
+	return widest
+}
+
+func sentences(texts []string) []string {
+	out := make([]string, len(texts))
+	for i, t := range texts {
+		out[i] = sentence(t)
+	}
+	return out
+}
+
+// listedFinding is a finding as the page's lists tell it.
+type listedFinding struct {
+	Line, Index int
+	Name        string
+	Mark        string // which mark of the plan stands before it
+	Title       both
+	Words       []both
+}
+
+func listFindings(s *trace.Sheet, i int) []listedFinding {
+	var out []listedFinding
+	for k, f := range s.Lines[i].Findings {
+		j := pageFinding(s.Job.Units, f)
+		mark := j.Role
+		if j.Role == "bleed_over" {
+			mark += " " + j.Grade
+		}
+		out = append(out, listedFinding{i, k, f.OnLine(), mark, j.Title, j.Words})
+	}
+	return out
+}

@@ -1,0 +1,165 @@
+package webtest
+
+import (
+	"context"
+	"os"
+	"path/filepath"
+	"slices"
+	"strings"
+	"sync"
+	"testing"
+	"time"
+
+	"github.com/chromedp/cdproto/emulation"
+	"github.com/chromedp/cdproto/log"
+	"github.com/chromedp/cdproto/network"
+	"github.com/chromedp/cdproto/runtime"
+	"github.com/chromedp/chromedp"
+)
+
+// Tab is one page of a browser. It remembers what the page asked the network
+// for and what it complained of.
+type Tab struct {
+	t   *testing.T
+	ctx context.Context
+
+	mu       sync.Mutex
+	asked    []string
+	troubles []string
+}
+
+// Tab opens a page of a size in CSS pixels; narrow ones are a touched phone.
+func (b *Browser) Tab(t *testing.T, width, height int, dark bool) *Tab {
+	t.Helper()
+	ctx, stop := context.WithTimeout(b.ctx, 3*patience)
+	t.Cleanup(stop)
+	ctx, cancel := chromedp.NewContext(ctx)
+	t.Cleanup(cancel)
+	tab := &Tab{t: t, ctx: ctx}
+	var opts []chromedp.EmulateViewportOption
+	if width < 600 {
+		opts = append(opts, chromedp.EmulateMobile, chromedp.EmulateTouch)
+	}
+	scheme := "light"
+	if dark {
+		scheme = "dark"
+	}
+	tab.Do(chromedp.EmulateViewport(int64(width), int64(height), opts...))
+	call(tab, func() error {
+		_, err := chromedp.Call(ctx, emulation.SetEmulatedMedia, emulation.SetEmulatedMediaParams{
+			Features: []*emulation.MediaFeature{{Name: "prefers-color-scheme", Value: scheme}}})
+		return err
+	})
+	call(tab, func() error { return chromedp.Listen(ctx, tab.hear) })
+	call(tab, func() error { _, err := chromedp.Call(ctx, network.Enable, network.EnableParams{}); return err })
+	return tab
+}
+
+func call(tab *Tab, f func() error) {
+	tab.t.Helper()
+	if err := f(); err != nil {
+		tab.t.Fatal(err)
+	}
+}
+
+// hear notes requests, exceptions, and errors and warnings of the console.
+func (tab *Tab) hear(ev any) {
+	tab.mu.Lock()
+	defer tab.mu.Unlock()
+	switch ev := ev.(type) {
+	case *network.EventRequestWillBeSent:
+		tab.asked = append(tab.asked, ev.Request.URL)
+	case *runtime.EventExceptionThrown:
+		tab.troubles = append(tab.troubles, "exception: "+ev.ExceptionDetails.Text+" "+exception(ev))
+	case *runtime.EventConsoleAPICalled:
+		if ev.Type == "error" || ev.Type == "warning" {
+			text := ""
+			for _, a := range ev.Args {
+				text += " " + string(a.Value) + a.Description
+			}
+			tab.troubles = append(tab.troubles, string(ev.Type)+":"+text)
+		}
+	case *log.EventEntryAdded:
+		if ev.Entry.Level == "error" || ev.Entry.Level == "warning" {
+			tab.troubles = append(tab.troubles, string(ev.Entry.Level)+": "+ev.Entry.Text)
+		}
+	}
+}
+
+func exception(ev *runtime.EventExceptionThrown) string {
+	if ev.ExceptionDetails.Exception == nil {
+		return ""
+	}
+	return ev.ExceptionDetails.Exception.Description
+}
+
+// Do runs actions or ends the test.
+func (tab *Tab) Do(steps ...chromedp.Action[chromedp.Void]) {
+	tab.t.Helper()
+	if err := chromedp.Do(tab.ctx, steps...); err != nil {
+		tab.t.Fatal(err)
+	}
+}
+
+// Go loads an address.
+func (tab *Tab) Go(url string) {
+	tab.t.Helper()
+	tab.Do(chromedp.Navigate(url))
+}
+
+// Eval is the value of a JavaScript expression in the page.
+func Eval[T any](tab *Tab, js string) T {
+	tab.t.Helper()
+	v, err := chromedp.Run(tab.ctx, chromedp.Evaluate[T](js))
+	if err != nil {
+		tab.t.Fatalf("%s: %v", js, err)
+	}
+	return v
+}
+
+// Wait waits until a JavaScript expression is true. It asks from outside: a
+// page with a strict policy runs no code that a string was made into.
+func (tab *Tab) Wait(js string) {
+	tab.t.Helper()
+	for end := time.Now().Add(patience); !Eval[bool](tab, "!!("+js+")"); time.Sleep(20 * time.Millisecond) {
+		if time.Now().After(end) {
+			tab.t.Fatalf("waited in vain for %s; the page complains of %q", js, tab.Troubles())
+		}
+	}
+}
+
+// Troubles returns what the page complained of since the last call.
+func (tab *Tab) Troubles() []string {
+	tab.mu.Lock()
+	defer tab.mu.Unlock()
+	out := tab.troubles
+	tab.troubles = nil
+	return out
+}
+
+// Asked returns the addresses that the page fetched, less those with one of
+// the prefixes.
+func (tab *Tab) Asked(less ...string) []string {
+	tab.mu.Lock()
+	defer tab.mu.Unlock()
+	return slices.DeleteFunc(slices.Clone(tab.asked), func(u string) bool {
+		return slices.ContainsFunc(less, func(p string) bool { return strings.HasPrefix(u, p) })
+	})
+}
+
+// Look leaves a picture of the page in the folder that LOAMLINE_LOOK names, for
+// people who want to see what a test saw.
+func (tab *Tab) Look(name string) {
+	tab.t.Helper()
+	dir := os.Getenv("LOAMLINE_LOOK")
+	if dir == "" {
+		return
+	}
+	png, err := chromedp.Run(tab.ctx, chromedp.CaptureScreenshot())
+	if err != nil {
+		tab.t.Fatal(err)
+	}
+	if err := os.WriteFile(filepath.Join(dir, name+".png"), png, 0o644); err != nil {
+		tab.t.Fatal(err)
+	}
+}
