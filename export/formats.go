@@ -14,6 +14,7 @@ type JobOptions struct {
 	PDF        PDFOptions
 	GeoPackage GeoPackageOptions
 	GPXEveryM  float64 // between waypoints on a straight; 0 takes the format's own
+	Page       PageOptions
 }
 
 // format is one kind of output of a job.
@@ -31,6 +32,7 @@ var formats = []format{
 	{"kml", "map for a globe viewer", true, streamed(".kml", KML)},
 	{"gpkg", "GeoPackage with styles, for a GIS", false, geoPackage},
 	{"pdf", "printed plan and profile", false, printed},
+	{"html", "one page for phone and desk, needs no network", false, onePage},
 	{"csv", "tables of the lines by station and of every reading", false, tables},
 	{"gpx", "waypoints for re-marking", false, waypoints},
 }
@@ -48,6 +50,10 @@ func geoPackage(s *trace.Sheet, base string, opt JobOptions) []Output {
 
 func printed(s *trace.Sheet, base string, opt JobOptions) []Output {
 	return []Output{{Path: base + ".pdf", Write: func(w io.Writer) error { return PDF(w, s, opt.PDF) }}}
+}
+
+func onePage(s *trace.Sheet, base string, opt JobOptions) []Output {
+	return []Output{{Path: base + ".html", Write: func(w io.Writer) error { return Page(w, s, opt.Page) }}}
 }
 
 func tables(s *trace.Sheet, base string, opt JobOptions) []Output {

@@ -28,7 +28,7 @@ type PageOptions struct {
 // own two, and every connection but to the tile source that was named. The same
 // sheet gives the same bytes.
 func Page(w io.Writer, s *trace.Sheet, opt PageOptions) error {
-	tiles, err := opt.Tiles.check()
+	tiles, err := opt.Tiles.Check()
 	if err != nil {
 		return err
 	}

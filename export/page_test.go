@@ -111,7 +111,7 @@ func TestTileSource(t *testing.T) {
 		{TileSource{URL: "https://tiles.example/{z}/{x}/{y}.png", MaxZoom: 40}, false},
 	}
 	for _, tt := range tests {
-		if _, err := tt.source.check(); (err == nil) != tt.ok {
+		if _, err := tt.source.Check(); (err == nil) != tt.ok {
 			t.Errorf("%+v: %v", tt.source, err)
 		}
 	}

@@ -29,9 +29,9 @@ func (t TileSource) Host() string {
 	return host
 }
 
-// check fills in the zoom and refuses what a browser could not fetch, or what
+// Check fills in the zoom and refuses what a browser could not fetch, or what
 // would open the page's policy to more than one host.
-func (t TileSource) check() (TileSource, error) {
+func (t TileSource) Check() (TileSource, error) {
 	if t.URL == "" {
 		return TileSource{}, nil
 	}

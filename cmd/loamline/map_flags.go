@@ -73,6 +73,8 @@ func formatFlags() []cli.Flag {
 		&cli.Float64Flag{Name: "scale", Usage: "`DENOMINATOR` of the printed sheet's scale, such as 200 for 1:200"},
 		&cli.StringFlag{Name: "gpkg-crs", Usage: "`CODE` of the GeoPackage's reference system", Value: "EPSG:4326"},
 		&cli.StringFlag{Name: "gpx-every", Usage: "`LENGTH` between waypoints, such as \"5 m\""},
+		&cli.StringFlag{Name: "tiles", Usage: "`ADDRESS` of a background map for the page, https://host/{z}/{x}/{y}.png; none by default, and fetched by the reader's browser"},
+		&cli.StringFlag{Name: "tiles-credit", Usage: "`WORDS` that its owner wants on the page"},
 	}
 }
 
@@ -90,6 +92,10 @@ func formatOptions(c *cli.Context) (export.JobOptions, error) {
 		if opt.GPXEveryM, err = geo.ParseLength(c.String("gpx-every")); err != nil {
 			return opt, usagef("--gpx-every: %w", err)
 		}
+	}
+	opt.Page.Tiles = export.TileSource{URL: c.String("tiles"), Attribution: c.String("tiles-credit")}
+	if _, err = opt.Page.Tiles.Check(); err != nil {
+		return opt, usagef("--tiles: %w", err)
 	}
 	return opt, nil
 }
