@@ -3,6 +3,7 @@ package trace
 import (
 	"context"
 	"fmt"
+	"math"
 	"runtime"
 	"sync"
 	"sync/atomic"
@@ -22,7 +23,10 @@ type Source struct {
 	Unreadable int       // rows that no Reading stands for
 	Problems   []Problem
 	Records    []GeoRecord
-	Progress   func(done, total int) // called after each line, if set; may come from any goroutine
+	// Nearby, if set, returns lines known from elsewhere that come near some
+	// places of the job, in its plane; they count as records.
+	Nearby   func(ctx context.Context, plane geo.Plane, places []geo.XY) ([]Record, error)
+	Progress func(done, total int) // called after each line, if set; may come from any goroutine
 }
 
 // Build judges the readings, fits every line, looks for bleed-over, and draws
@@ -46,6 +50,13 @@ func Build(ctx context.Context, src Source) (*Sheet, error) {
 	s.Problems = append(s.Problems, p.problems...)
 	s.Records = planeRecords(src.Records, s.Plane)
 
+	if src.Nearby != nil {
+		more, err := src.Nearby(ctx, s.Plane, thinned(src.Readings))
+		if err != nil {
+			return nil, err
+		}
+		s.Records = append(s.Records, more...)
+	}
 	all := traces(src.Readings)
 	s.Lines = make([]Line, len(all))
 	if err := fitAll(ctx, s, all, src.Progress); err != nil {
@@ -183,6 +194,28 @@ func anchors(src Source) []geo.LonLat {
 	for _, r := range src.Records {
 		if len(r.Path) > 0 {
 			out = append(out, r.Path[0])
+		}
+	}
+	return out
+}
+
+// thinM is the grid on which a job's places are thinned for a search of its
+// surroundings.
+const thinM = 5.0
+
+// thinned returns the places of the usable readings, one a cell of thinM.
+func thinned(rs []Reading) []geo.XY {
+	seen := map[[2]int32]bool{}
+	var out []geo.XY
+	for i := range rs {
+		if rs[i].Status != "" {
+			continue
+		}
+		p := rs[i].Pos
+		cell := [2]int32{int32(math.Floor(p.X / thinM)), int32(math.Floor(p.Y / thinM))}
+		if !seen[cell] {
+			seen[cell] = true
+			out = append(out, p)
 		}
 	}
 	return out

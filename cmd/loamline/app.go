@@ -31,6 +31,7 @@ func run(ctx context.Context, args []string, std streams) int {
 		Commands: []*cli.Command{
 			mapCommand(std),
 			compareCommand(std),
+			archiveCommand(std),
 			simulateCommand(),
 			accuracyCommand(),
 		},

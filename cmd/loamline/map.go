@@ -24,6 +24,7 @@ type mapOptions struct {
 	write      []string
 	references []string
 	gnssLogs   []string
+	archive    string
 	strict     bool
 	quiet      bool
 	override   func(*trace.Job) error
@@ -43,6 +44,7 @@ func mapCommand(std streams) *cli.Command {
 			&cli.StringSliceFlag{Name: "write", Usage: "further outputs, comma-separated: " + formatHelp()},
 			&cli.StringSliceFlag{Name: "reference", Usage: "GeoJSON `FILE` of known lines, as neighbours and for comparison"},
 			&cli.StringSliceFlag{Name: "gnss-log", Usage: "NMEA 0183 or GPX `FILE` with positions for readings that have only a time"},
+			&cli.StringFlag{Name: "archive", Usage: "`ARCHIVE` of earlier jobs (a .gpkg file or postgres://…): its lines are neighbours, and this job is kept in it"},
 			&cli.BoolFlag{Name: "strict", Usage: "end with status 3 if something in the map needs a person's eye"},
 			&cli.BoolFlag{Name: "quiet", Usage: "print no summary"},
 		}, append(jobFlags(), formatFlags()...)...),
@@ -53,7 +55,7 @@ func mapCommand(std streams) *cli.Command {
 			return runMap(c.Context, mapOptions{
 				traces: c.Args().Slice(), jobFile: c.String("job"), outDir: c.String("out"),
 				write: splitList(c.StringSlice("write")), references: c.StringSlice("reference"),
-				gnssLogs: c.StringSlice("gnss-log"), strict: c.Bool("strict"), quiet: c.Bool("quiet"),
+				gnssLogs: c.StringSlice("gnss-log"), archive: c.String("archive"), strict: c.Bool("strict"), quiet: c.Bool("quiet"),
 				override: func(j *trace.Job) error { return applyJobFlags(c, j) },
 				formats:  func() (export.JobOptions, error) { return formatOptions(c) },
 			}, std)
@@ -95,6 +97,12 @@ func runMap(ctx context.Context, opt mapOptions, std streams) error {
 	if err != nil {
 		return err
 	}
+	arch, err := openArchive(ctx, opt.archive)
+	if err != nil {
+		return err
+	}
+	defer arch.close()
+	src.Nearby = arch.nearby(src)
 	bar := newProgress(std.err, opt.quiet)
 	src.Progress = bar.step
 	sheet, err := trace.Build(ctx, src)
@@ -105,6 +113,9 @@ func runMap(ctx context.Context, opt mapOptions, std streams) error {
 	written, err := export.WriteJob(sheet, opt.outDir, opt.write, formats)
 	if err != nil {
 		return err
+	}
+	if err := arch.keep(ctx, sheet); err != nil {
+		return fmt.Errorf("the map is written, but not archived: %w", err)
 	}
 	if !opt.quiet {
 		summarize(std.out, sheet, written)
