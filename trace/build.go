@@ -48,7 +48,9 @@ func Build(ctx context.Context, src Source) (*Sheet, error) {
 	}
 	s.Frame = frame.Words(s.Plane.Origin())
 	s.Problems = append(s.Problems, p.problems...)
-	s.Records = planeRecords(src.Records, s.Plane)
+	var far []Problem
+	s.Records, far = planeRecords(src.Records, s.Plane, src.Readings)
+	s.Problems = append(s.Problems, far...)
 
 	if src.Nearby != nil {
 		more, err := src.Nearby(ctx, s.Plane, thinned(src.Readings))

@@ -1,11 +1,11 @@
 package trace
 
 import (
+	"bytes"
 	"encoding/json"
 	"errors"
 	"fmt"
 	"io"
-	"strconv"
 	"strings"
 
 	"loamline/geo"
@@ -21,277 +21,185 @@ type GeoRecord struct {
 	DepthM  []float64 // one a vertex, Unknown where not given
 }
 
-// geoFeature is what a layer's feature is read for.
-type geoFeature struct {
-	Type     string `json:"type"`
-	ID       any    `json:"id"`
-	Geometry *struct {
-		Type        string          `json:"type"`
-		Coordinates json.RawMessage `json:"coordinates"`
-	} `json:"geometry"`
-	Properties map[string]any `json:"properties"`
-}
+// layerHint is what to do with a layer that cannot be used as it is.
+const layerHint = "save the layer as GeoJSON by RFC 7946: lines, longitude and latitude in WGS 84"
 
-// ReadRecords reads the lines of a GeoJSON reference layer, feature by feature.
-// Lines and multi-lines count; other geometries are skipped and told. A line's
-// name is its property name, line, label or id in any case, its utility the
-// property of that name if it is a class of ours, else the one given, and its
-// depth (to the centre) the number or the list depth_m. Heights in positions
-// are no depths and are left out.
+// ReadRecords reads the lines of a GeoJSON reference layer, feature by feature,
+// so that a city's whole network takes no more memory than its lines. Lines and
+// multi-lines count; features of other kinds, and those with an impossible
+// position, are left out and told.
+//
+// A line's name is its property name, line, label, id, objectid or fid, in any
+// case, else the feature's own id, else its number. Its utility is the property
+// of that name if it is a class of ours, else the one given. Its depth, taken
+// to the centre, is the number or the list (one a vertex) depth_m, depth_ft,
+// depth_in or depth_cm. Heights in positions are no depths and are left out.
 func ReadRecords(r io.Reader, file string, utility Utility) ([]GeoRecord, []Problem, error) {
-	rd := recordReader{file: file, utility: utility, skipped: map[string]int{}}
-	dec := json.NewDecoder(r)
-	if err := rd.document(dec); err != nil {
+	rd := recordReader{file: file, utility: utility, skipped: map[string]int{}, lines: &lineCounter{r: r}}
+	rd.dec = json.NewDecoder(rd.lines)
+	if err := rd.document(); err != nil {
 		var p *Problem
 		if errors.As(err, &p) {
 			return nil, nil, err
 		}
-		return nil, nil, &Problem{File: file, Cause: "this is no GeoJSON: " + err.Error(), Err: err,
-			Hint: fmt.Sprintf("look at byte %d; a reference layer is a GeoJSON FeatureCollection of lines", dec.InputOffset())}
-	}
-	var problems []Problem
-	for _, kind := range []string{"Point", "MultiPoint", "Polygon", "MultiPolygon", "GeometryCollection", "no geometry", "other"} {
-		if n := rd.skipped[kind]; n > 0 {
-			problems = append(problems, Problem{File: file, Warn: true, Cause: fmt.Sprintf("%d features with %s were skipped: only lines are records of lines", n, kind)})
+		cause, at := "this is no GeoJSON: "+err.Error(), rd.nextValue()
+		if errors.Is(err, io.EOF) || errors.Is(err, io.ErrUnexpectedEOF) {
+			cause, at = "this is no whole GeoJSON: the file ends too early", rd.lines.read
 		}
+		return nil, nil, &Problem{File: file, Row: rd.lines.line(at), Cause: cause, Err: err, Hint: layerHint}
 	}
-	return rd.records, problems, nil
+	if len(rd.records) == 0 && rd.wrong > 0 {
+		first := rd.problems[0]
+		first.Cause = fmt.Sprintf("none of the %d lines can be used; the first: %s", rd.wrong, first.Cause)
+		first.Warn, first.Hint = false, layerHint
+		return nil, nil, &first
+	}
+	rd.tellSkipped()
+	return rd.records, rd.problems, nil
 }
 
+// recordReader is the state of reading one layer.
 type recordReader struct {
-	file    string
-	utility Utility
-	records []GeoRecord
-	skipped map[string]int
-	feature int
+	file     string
+	utility  Utility
+	dec      *json.Decoder
+	lines    *lineCounter
+	records  []GeoRecord
+	problems []Problem
+	skipped  map[string]int // features by what they are instead of lines
+	feature  int            // number of the feature at hand, from 1
+	wrong    int            // features left out for what is in them
+	deepless int            // lines whose depth could not be used
 }
 
-// document walks the top object without keeping it: a city's layer is large.
-func (rd *recordReader) document(dec *json.Decoder) error {
-	if t, err := dec.Token(); err != nil {
+// document walks the top object without keeping it.
+func (rd *recordReader) document() error {
+	if t, err := rd.dec.Token(); err != nil {
 		return err
 	} else if t != json.Delim('{') {
-		return fmt.Errorf("it does not begin with an object")
+		return errors.New("it does not begin with an object")
 	}
-	single := map[string]json.RawMessage{}
-	for dec.More() {
-		key, err := dec.Token()
+	var kind string
+	var whole feature
+	hasFeatures := false
+	for rd.dec.More() {
+		key, err := rd.dec.Token()
 		if err != nil {
 			return err
 		}
-		if key == "features" {
-			if err := rd.features(dec); err != nil {
-				return err
-			}
-			continue
+		switch key {
+		case "features":
+			hasFeatures = true
+			err = rd.features()
+		case "type":
+			err = rd.dec.Decode(&kind)
+		case "crs":
+			err = rd.crs()
+		case "geometry":
+			err = rd.dec.Decode(&whole.Geometry)
+		case "properties":
+			err = rd.dec.Decode(&whole.Properties)
+		case "id":
+			err = rd.dec.Decode(&whole.ID)
+		case "coordinates":
+			whole.Geometry = &geometry{}
+			err = rd.dec.Decode(&whole.Geometry.Coordinates)
+		default:
+			var unused json.RawMessage
+			err = rd.dec.Decode(&unused)
 		}
-		var raw json.RawMessage
-		if err := dec.Decode(&raw); err != nil {
+		if err != nil {
 			return err
 		}
-		if key == "crs" {
-			if err := rd.crs(raw); err != nil {
-				return err
-			}
-		}
-		single[fmt.Sprint(key)] = raw
+		rd.lines.pass(rd.dec.InputOffset())
 	}
-	if _, err := dec.Token(); err != nil {
-		return err
-	}
-	return rd.singleObject(single)
-}
-
-func (rd *recordReader) features(dec *json.Decoder) error {
-	if t, err := dec.Token(); err != nil {
-		return err
-	} else if t != json.Delim('[') {
-		return fmt.Errorf("'features' is no list")
-	}
-	for dec.More() {
-		var f geoFeature
-		if err := dec.Decode(&f); err != nil {
-			return err
-		}
-		if err := rd.add(f); err != nil {
-			return err
-		}
-	}
-	_, err := dec.Token()
-	return err
-}
-
-// singleObject reads a document that is one feature or one bare geometry.
-func (rd *recordReader) singleObject(members map[string]json.RawMessage) error {
-	var kind string
-	_ = json.Unmarshal(members["type"], &kind)
-	whole, err := json.Marshal(members)
-	if err != nil {
+	if _, err := rd.dec.Token(); err != nil {
 		return err
 	}
 	switch kind {
 	case "FeatureCollection":
+		if !hasFeatures {
+			return errors.New("the collection has no 'features'")
+		}
 		return nil
 	case "Feature":
-		var f geoFeature
-		if err := json.Unmarshal(whole, &f); err != nil {
-			return err
-		}
-		return rd.add(f)
 	case "LineString", "MultiLineString":
-		var f geoFeature
-		if err := json.Unmarshal([]byte(`{"geometry":`+string(whole)+`}`), &f); err != nil {
-			return err
+		if whole.Geometry == nil {
+			return errors.New("the geometry has no 'coordinates'")
 		}
-		return rd.add(f)
+		whole.Geometry.Type = kind
+	default:
+		return fmt.Errorf("its type is %q", kind)
 	}
-	return fmt.Errorf("its type is %q", kind)
+	rd.add(whole)
+	return nil
+}
+
+// nextValue is the byte at which the value begins that could not be read.
+func (rd *recordReader) nextValue() int64 {
+	rest, _ := io.ReadAll(rd.dec.Buffered())
+	return rd.dec.InputOffset() + int64(len(rest)-len(bytes.TrimLeft(rest, " \t\r\n,")))
+}
+
+func (rd *recordReader) features() error {
+	if t, err := rd.dec.Token(); err != nil {
+		return err
+	} else if t != json.Delim('[') {
+		return errors.New("'features' is no list")
+	}
+	for rd.dec.More() {
+		rd.lines.pass(rd.dec.InputOffset())
+		var f feature
+		err := rd.dec.Decode(&f)
+		var misfit *json.UnmarshalTypeError
+		switch {
+		case errors.As(err, &misfit):
+			rd.feature++
+			rd.leave(feature{}, fmt.Errorf("it is no feature: its %s is a JSON %s", misfit.Field, misfit.Value))
+		case err != nil:
+			return err
+		default:
+			rd.add(f)
+		}
+	}
+	_, err := rd.dec.Token()
+	return err
 }
 
 // crs accepts the old crs member where it says what RFC 7946 takes for granted.
-func (rd *recordReader) crs(raw json.RawMessage) error {
-	var c struct {
+func (rd *recordReader) crs() error {
+	var c *struct {
 		Properties struct {
 			Name string `json:"name"`
 		} `json:"properties"`
 	}
-	_ = json.Unmarshal(raw, &c)
+	if err := rd.dec.Decode(&c); err != nil {
+		return err
+	}
+	if c == nil {
+		return nil
+	}
 	name := strings.ToUpper(c.Properties.Name)
-	if string(raw) == "null" || strings.HasSuffix(name, "CRS84") || strings.HasSuffix(name, ":4326") {
+	if strings.HasSuffix(name, "CRS84") || strings.HasSuffix(name, ":4326") {
 		return nil
 	}
-	return &Problem{File: rd.file, Field: "crs", Value: c.Properties.Name, Cause: "the layer is not in WGS 84 degrees",
-		Hint: "save it as GeoJSON by RFC 7946 (longitude and latitude in WGS 84)"}
+	return &Problem{File: rd.file, Row: rd.lines.line(rd.dec.InputOffset()), Field: "crs", Value: c.Properties.Name,
+		Cause: "the layer is not in WGS 84 degrees", Hint: layerHint}
 }
 
-func (rd *recordReader) add(f geoFeature) error {
-	rd.feature++
-	if f.Geometry == nil {
-		rd.skipped["no geometry"]++
-		return nil
-	}
-	var lines [][][]float64
-	var err error
-	switch f.Geometry.Type {
-	case "LineString":
-		var line [][]float64
-		err = json.Unmarshal(f.Geometry.Coordinates, &line)
-		lines = [][][]float64{line}
-	case "MultiLineString":
-		err = json.Unmarshal(f.Geometry.Coordinates, &lines)
-	case "Point", "MultiPoint", "Polygon", "MultiPolygon", "GeometryCollection":
-		rd.skipped[f.Geometry.Type]++
-		return nil
-	default:
-		rd.skipped["other"]++
-		return nil
-	}
-	if err != nil {
-		return rd.bad("its coordinates are no list of positions")
-	}
-	for _, line := range lines {
-		rec := GeoRecord{Name: rd.nameOf(f), Source: rd.file, Utility: rd.utility}
-		if u, ok := property(f.Properties, "utility").(string); ok {
-			_ = utility(&rec.Utility)(u) // a class of somebody else's says nothing here
-		}
-		for _, p := range line {
-			if len(p) < 2 {
-				return rd.bad("a position has fewer than two numbers")
-			}
-			ll := geo.LonLat{LonDeg: p[0], LatDeg: p[1]}
-			if !ll.Valid() {
-				return rd.bad(fmt.Sprintf("%g, %g is no longitude and latitude: the layer seems to be in a projected system", p[0], p[1]))
-			}
-			rec.Path = append(rec.Path, ll)
-		}
-		rec.DepthM = depths(property(f.Properties, "depth_m"), len(rec.Path))
-		if len(rec.Path) >= 2 {
-			rd.records = append(rd.records, rec)
+// tellSkipped says what was left out, by kinds.
+func (rd *recordReader) tellSkipped() {
+	warn := func(n int, cause, hint string) {
+		if n > 0 {
+			rd.problems = append(rd.problems, Problem{File: rd.file, Warn: true, Cause: fmt.Sprintf(cause, n), Hint: hint})
 		}
 	}
-	return nil
-}
-
-func (rd *recordReader) bad(cause string) error {
-	return &Problem{File: rd.file, Field: fmt.Sprintf("feature %d", rd.feature), Cause: cause,
-		Hint: "save the layer as GeoJSON by RFC 7946 (longitude and latitude in WGS 84)"}
-}
-
-func (rd *recordReader) nameOf(f geoFeature) string {
-	for _, key := range []string{"name", "line", "label", "id"} {
-		switch v := property(f.Properties, key).(type) {
-		case string:
-			if v != "" {
-				return v
-			}
-		case float64:
-			return strconv.FormatFloat(v, 'f', -1, 64)
-		}
+	warn(rd.wrong-toldFeatures, "%d more features cannot be used", "correct them, or leave them out of the layer")
+	for _, kind := range []string{"Point", "MultiPoint", "Polygon", "MultiPolygon", "GeometryCollection", "no geometry", "an unknown geometry"} {
+		warn(rd.skipped[kind], "%d features with "+kind+" are not used: only lines are records of lines", "leave them out, or save them as lines if they are lines")
 	}
-	if f.ID != nil {
-		return fmt.Sprint(f.ID)
+	warn(rd.deepless, "%d lines have a depth that cannot be used", "depth_m (or _ft, _in, _cm) is a number, or a list with one number a vertex, and more than 0")
+	if len(rd.records) == 0 && len(rd.problems) == 0 {
+		rd.problems = append(rd.problems, Problem{File: rd.file, Warn: true, Cause: "there is no line in the layer", Hint: layerHint})
 	}
-	base := strings.TrimSuffix(strings.TrimSuffix(rd.file, ".geojson"), ".json")
-	return fmt.Sprintf("%s %d", base, rd.feature)
-}
-
-// property finds a property by name in any case; of several spellings the first
-// in order of their bytes counts.
-func property(props map[string]any, name string) any {
-	best := ""
-	for k := range props {
-		if strings.EqualFold(k, name) && (best == "" || k < best) {
-			best = k
-		}
-	}
-	if best == "" {
-		return nil
-	}
-	return props[best]
-}
-
-// depths spreads a number over all vertices, or takes a list as long as the
-// line; anything else is no depth.
-func depths(v any, n int) []float64 {
-	out := make([]float64, n)
-	for i := range out {
-		out[i] = Unknown
-	}
-	switch v := v.(type) {
-	case float64:
-		for i := range out {
-			out[i] = v
-		}
-	case []any:
-		if len(v) != n {
-			return out
-		}
-		for i, d := range v {
-			if f, ok := d.(float64); ok {
-				out[i] = f
-			}
-		}
-	}
-	return out
-}
-
-// planeRecords brings records into the job's plane. Those that lie wholly
-// farther than a job reaches from its origin are left out.
-func planeRecords(in []GeoRecord, plane geo.Plane) []Record {
-	var out []Record
-	for _, g := range in {
-		near := false
-		for _, ll := range g.Path {
-			near = near || roughKm(ll, plane.Origin()) < strayKm
-		}
-		if !near {
-			continue
-		}
-		r := Record{Name: g.Name, Source: g.Source, Utility: g.Utility, DepthM: g.DepthM}
-		for _, ll := range g.Path {
-			r.Path = append(r.Path, plane.XY(ll))
-		}
-		out = append(out, r)
-	}
-	return out
 }
