@@ -1,0 +1,18 @@
+// Package serve is the main job behind a small web page and an HTTP API, for
+// people who have a truck and no terminal: drop a trace, see what was
+// understood, answer what could not be told, take the map away.
+//
+// The package speaks HTTP and nothing else; jobs and their files are kept and
+// made by the package jobs below it. Within it:
+//
+//   - server.go listens and shuts down; guard.go decides who may ask (loopback,
+//     Host, token or users, cross-origin, limits);
+//   - upload.go takes files in, streamed to the disk and counted;
+//   - page_*.go answer browsers from ui/ (templates, one style sheet, scripts
+//     that only enhance: every step works with plain forms);
+//   - api_*.go answer programs under /api/v1/, as openapi.yaml says;
+//   - problem.go words every refusal, for people and by RFC 9457.
+//
+// The map itself is the page that package export writes, shown in a frame under
+// its own Content-Security-Policy: no second map is drawn here.
+package serve

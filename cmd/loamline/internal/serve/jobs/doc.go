@@ -1,0 +1,17 @@
+// Package jobs keeps uploaded jobs in a folder and makes their maps.
+//
+// A job is a folder under a random name: the files as they came, numbered (no
+// name of a user's file is ever part of a path), job.json, and one folder a run
+// with its settings, result and outputs. Whatever is new is written in tmp/,
+// brought to the disk and renamed into place, so that a process that is killed
+// at any moment leaves either all of a job or run, or something in tmp/ that
+// the next start removes. A run that was asked for and not finished is made
+// again at the next start.
+//
+//	DATA/lock              one process a folder
+//	DATA/columns.json      answers about columns, by the header they were given for
+//	DATA/tmp/…             uploads and runs under way
+//	DATA/jobs/ID/job.json  what was handed in, asked for and answered
+//	DATA/jobs/ID/inputs/N  the files, byte for byte
+//	DATA/jobs/ID/runs/N/…  settings.toml, result.json, ledger.jsonl and the outputs
+package jobs
