@@ -62,6 +62,12 @@ func (d degrees) geographic(ll geo.LonLat) lonLatE8 {
 
 func (d degrees) xy(q geo.XY) lonLatE8 { return d.geographic(d.plane.LonLat(q)) }
 
+// nearSeam reports whether a job can reach the antimeridian: its plane is good
+// for some hundred kilometres, five degrees are more up to 80 degrees of latitude.
+func (d degrees) nearSeam() bool {
+	return math.Abs(d.originLon) > 175 || math.Abs(d.plane.Origin().LatDeg) > 80
+}
+
 // beyond reports whether a longitude lies on the far side of the antimeridian.
 func (d degrees) beyond(lon e8) bool {
 	if d.seam > 0 {
@@ -168,6 +174,9 @@ func (d degrees) atSeam(a, b lonLatE8) lonLatE8 {
 // antimeridian, with a vertex of interpolated values on both sides of the cut.
 func splitAtAntimeridian(plane geo.Plane, vs []trace.Vertex) []trace.Part {
 	d := newDegrees(plane)
+	if !d.nearSeam() {
+		return []trace.Part{{Vertices: vs}}
+	}
 	var out []trace.Part
 	var piece []trace.Vertex
 	var last lonLatE8 // of the vertex before

@@ -8,6 +8,8 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
+	"runtime"
+	"sync"
 	"syscall"
 )
 
@@ -27,7 +29,7 @@ type Output struct {
 //
 // The error names the file and says what to do. It wraps the cause.
 func WriteFiles(outputs []Output) (err error) {
-	var staged []*stagedFile
+	staged := make([]*stagedFile, 0, len(outputs))
 	defer func() {
 		// Also after a panic in a writer: leave nothing half-written.
 		for i := len(staged) - 1; i >= 0; i-- {
@@ -46,9 +48,9 @@ func WriteFiles(outputs []Output) (err error) {
 			return writeError(out.Path, err)
 		}
 		staged = append(staged, st)
-		if err := st.fill(out); err != nil {
-			return writeError(out.Path, err)
-		}
+	}
+	if err := fillAll(staged, outputs); err != nil {
+		return err
 	}
 	for i, st := range staged {
 		if err := st.publish(); err != nil {
@@ -60,6 +62,31 @@ func WriteFiles(outputs []Output) (err error) {
 	}
 	for _, st := range staged {
 		st.keep()
+	}
+	return nil
+}
+
+// fillAll writes the contents side by side. A panic in a writer comes out here,
+// after the others have stopped.
+func fillAll(staged []*stagedFile, outputs []Output) error {
+	errs, panics := make([]error, len(outputs)), make([]any, len(outputs))
+	var wg sync.WaitGroup
+	turn := make(chan struct{}, runtime.GOMAXPROCS(0))
+	for i, out := range outputs {
+		turn <- struct{}{}
+		wg.Go(func() {
+			defer func() { panics[i] = recover(); <-turn }()
+			errs[i] = staged[i].fill(out)
+		})
+	}
+	wg.Wait()
+	for i := range outputs {
+		if panics[i] != nil {
+			panic(panics[i])
+		}
+		if errs[i] != nil {
+			return writeError(outputs[i].Path, errs[i])
+		}
 	}
 	return nil
 }

@@ -14,6 +14,10 @@ import (
 // with more they are there, but off.
 const manyReadings = 60
 
+// mostReadings is how many readings a document holds; with more, those that were
+// used or set aside are left to the GeoJSON, and the folder says so.
+const mostReadings = 20000
+
 // KML writes the sheet for an ordinary viewer, as OGC KML 2.2: one folder a
 // line with its traced parts, findings, depths, zones and readings; utilities
 // by colour and by words and letters; the cautions in the document's own
@@ -24,6 +28,11 @@ const manyReadings = 60
 func KML(w io.Writer, s *trace.Sheet) error {
 	k := &kmlWriter{s: s, degrees: newDegrees(s.Plane), date: JobDate(s), enc: xml.NewEncoder(w), layers: layers()}
 	k.token(xml.ProcInst{Target: "xml", Inst: []byte(`version="1.0" encoding="UTF-8"`)})
+	total := 0
+	for i := range s.Lines {
+		total += len(s.Lines[i].Readings)
+	}
+	k.crowded = total > mostReadings
 	k.open("kml", xml.Attr{Name: xml.Name{Local: "xmlns"}, Value: kml.Namespace})
 	k.open("Document")
 	k.put(kml.Name(documentName(s)), kml.Open(true), kml.Snippet("Approximate positions. Expose to verify."),
@@ -50,11 +59,12 @@ func KML(w io.Writer, s *trace.Sheet) error {
 // kmlWriter holds what the parts of a document share. The first error stops it.
 type kmlWriter struct {
 	degrees
-	s      *trace.Sheet
-	date   string
-	enc    *xml.Encoder
-	layers []layer
-	err    error
+	s       *trace.Sheet
+	date    string
+	enc     *xml.Encoder
+	layers  []layer
+	crowded bool // more than mostReadings
+	err     error
 }
 
 func (k *kmlWriter) token(t xml.Token) {
@@ -118,7 +128,6 @@ func (k *kmlWriter) lineFolder(l *trace.Line) {
 	one.Lines = []trace.Line{*l}
 	k.folder(LineTitle(l.Setup), true, false, func() {
 		for _, y := range k.layers {
-			k.checkPlaces(y, &one)
 			switch y.Role {
 			case "reading":
 				k.depthFolder(l)
@@ -134,22 +143,20 @@ func (k *kmlWriter) lineFolder(l *trace.Line) {
 	}, more...)
 }
 
-// checkPlaces stops at coordinates that are not finite.
-func (k *kmlWriter) checkPlaces(y layer, one *trace.Sheet) {
-	if y.Shape == shapePoint {
-		return
+// fit stops the document at coordinates that are not finite.
+func (k *kmlWriter) fit(y layer, f *feature) bool {
+	if err := f.checkPlace(); err != nil && k.err == nil {
+		k.err = fmt.Errorf("line %q, %s: %w", f.Line, y.Role, err)
 	}
-	for f := range y.Each(one) {
-		if err := f.checkPlace(); err != nil && k.err == nil {
-			k.err = fmt.Errorf("line %q, %s: %w", f.Line, y.Role, err)
-		}
-	}
+	return k.err == nil
 }
 
 func (k *kmlWriter) centerlines(l *trace.Line, y layer, one *trace.Sheet) {
 	n := 0
 	for f := range y.Each(one) {
-		n++
+		if n++; !k.fit(y, f) {
+			return
+		}
 		name := LineTitle(l.Setup)
 		if parts := f.Values[1].Num; parts > 1 {
 			name += fmt.Sprintf(", part %d of %d", n, int(parts))
@@ -163,6 +170,9 @@ func (k *kmlWriter) centerlines(l *trace.Line, y layer, one *trace.Sheet) {
 
 func (k *kmlWriter) zone(l *trace.Line, y layer, one *trace.Sheet) {
 	for f := range y.Each(one) {
+		if !k.fit(y, f) {
+			return
+		}
 		text := ZoneWords(k.s.Job.Units, l.Tolerance)
 		if y.Role == "caution_zone" {
 			text = CautionZoneWords(l.Caution)
@@ -193,7 +203,9 @@ func (k *kmlWriter) findings(y layer, one *trace.Sheet) {
 		n := 0
 		for f := range y.Each(one) {
 			fd := found[n]
-			n++
+			if n++; !k.fit(y, f) {
+				return
+			}
 			p := kml.Placemark(kml.Name(FindingTitle(k.s.Job.Units, fd)), kml.Snippet("").WithMaxLines(0),
 				kml.Description(htmlList("", FindingWords(k.s.Job.Units, fd))), kml.StyleURL("#"+findingStyle(fd)), kmlData(y, f))
 			if g := k.findingGeometry(y, f); g != nil {
@@ -224,6 +236,13 @@ func (k *kmlWriter) readingFolders(l *trace.Line, y layer) {
 		return
 	}
 	visible := len(l.Readings) <= manyReadings
+	if k.crowded {
+		k.folder(fmt.Sprintf("%s (%d), not drawn", RoleTitle("reading"), len(l.Readings)), false, false, func() {
+			k.readingFolder(l, y, trace.StatusExposed, visible)
+			k.readingFolder(l, y, trace.StatusCheck, visible)
+		}, kml.Description(htmlText(fmt.Sprintf("This job has more than %d readings, more than a viewer takes. Those that were used or set aside are in the GeoJSON.", mostReadings))))
+		return
+	}
 	k.folder(fmt.Sprintf("%s (%d)", RoleTitle("reading"), len(l.Readings)), visible, false, func() {
 		for _, st := range []trace.Status{trace.StatusExposed, trace.StatusCheck, trace.StatusSetAside, trace.StatusUsed} {
 			k.readingFolder(l, y, st, visible)
@@ -232,25 +251,23 @@ func (k *kmlWriter) readingFolders(l *trace.Line, y layer) {
 }
 
 func (k *kmlWriter) readingFolder(l *trace.Line, y layer, st trace.Status, visible bool) {
-	one := *k.s
-	one.Lines = []trace.Line{*l}
-	n := 0
+	some := *l
+	some.Readings = nil
 	for i := range l.Readings {
 		if l.Readings[i].Status == st {
-			n++
+			some.Readings = append(some.Readings, l.Readings[i])
 		}
 	}
-	if n == 0 {
+	if len(some.Readings) == 0 {
 		return
 	}
-	k.folder(fmt.Sprintf("%s (%d)", capital(StatusWords(st)), n), visible, false, func() {
+	one := *k.s
+	one.Lines = []trace.Line{some}
+	k.folder(fmt.Sprintf("%s (%d)", capital(StatusWords(st)), len(some.Readings)), visible, false, func() {
 		i := -1
 		for f := range y.Each(&one) {
 			i++
-			r := &l.Readings[i]
-			if r.Status != st {
-				continue
-			}
+			r := &some.Readings[i]
 			p := kml.Placemark(kml.Name(k.readingName(r)), kml.Visibility(visible), kml.Snippet("").WithMaxLines(0),
 				kml.Description(k.readingText(r)), kml.StyleURL("#reading-"+string(st)), kmlData(y, f))
 			if !f.NoPlace {

@@ -274,18 +274,28 @@ func TestKMLEscapesTheInput(t *testing.T) {
 	}
 }
 
+// A job with more readings than a viewer takes says where they are.
+func TestKMLOfAHugeJob(t *testing.T) {
+	s := sheetWithReadings(mostReadings + 1)
+	text := write(t, s, KML)
+	checkKML(t, text)
+	if len(text) > 2<<20 || !bytes.Contains(text, []byte("are in the GeoJSON")) || !bytes.Contains(text, []byte("#reading-exposed</styleUrl>")) {
+		t.Errorf("%d bytes", len(text))
+	}
+}
+
 func TestKMLReportsAFailingWriter(t *testing.T) {
 	if err := KML(failing{io.ErrShortWrite}, sample.Sheet()); err == nil {
 		t.Error("no error")
 	}
 }
 
-func BenchmarkKML100kReadings(b *testing.B) {
-	s := sheetWithReadings(100_000)
+func BenchmarkKML10kReadings(b *testing.B) {
+	s := sheetWithReadings(mostReadings / 2)
 	b.ReportAllocs()
 	for b.Loop() {
 		var n counting
-		if err := KML(&n, s); err != nil || n.lines < 100_000 {
+		if err := KML(&n, s); err != nil || n.lines < 10_000 {
 			b.Fatal(err, n.lines)
 		}
 	}
