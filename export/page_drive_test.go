@@ -78,7 +78,7 @@ func TestPageTap(t *testing.T) {
 	// Away from every line: no proof of anything.
 	x, y = screenXY(tab, geo.XY{X: 20, Y: 14})
 	tab.Do(chromedp.TapXY(x, y))
-	tab.Wait("document.querySelector('#figures .watch')")
+	tab.Wait("document.querySelector('#figures .care')")
 	expect(t, figures(tab), "no proof that nothing is there", "nearest traced line")
 	quiet(t, tab)
 }

@@ -8,7 +8,7 @@ function placeFigures(data, state, plane, index, s, brief) {
   box.appendChild(h);
   box.appendChild(el('p', '', 'at ' + words.long(p.s) + ' from the start of the line'));
   if (worst === 2) box.appendChild(el('p', 'stop', 'DO NOT TRUST the mark here: ' + suspected(found, state)));
-  if (worst === 1) box.appendChild(el('p', 'watch', 'Take with doubt: ' + suspected(found, state)));
+  if (worst === 1) box.appendChild(el('p', 'care', 'Take with doubt: ' + suspected(found, state)));
   if (p.gap) {
     box.appendChild(el('p', 'stop', 'NOT TRACED here. The bridge between the ends is no course of the line: find the line before digging.'));
   } else {
@@ -81,7 +81,7 @@ function makeFigures(data, state, plane) {
   function nothing(dist, name) {
     empty(box);
     var words = wordings[state.units];
-    box.appendChild(el('p', 'watch', 'No line of this map was traced here. That is no proof that nothing is there: lines may be unmarked, plastic or unknown.'));
+    box.appendChild(el('p', 'care', 'No line of this map was traced here. That is no proof that nothing is there: lines may be unmarked, plastic or unknown.'));
     if (dist < Infinity) box.appendChild(el('p', '', 'The nearest traced line, ' + name + ', is drawn about ' + words.short(dist) + ' away.'));
     speak(box.textContent);
   }

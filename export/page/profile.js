@@ -35,7 +35,7 @@ function makeProfile(data, state, onTouch) {
       var box = { x: x(f.at[0]), y: top, width: Math.max(2, x(f.at[1]) - x(f.at[0])), height: h };
       if (f.role === 'gap') {
         add('rect', L.extend({ 'class': 'p-gap' }, box));
-        if (box.width > 80) add('text', { x: box.x + box.width / 2, y: top + h / 2, 'text-anchor': 'middle', 'class': 'p-words' }, 'not traced');
+        if (box.width > 72) add('text', { x: box.x + box.width / 2, y: top + h / 2, 'text-anchor': 'middle', 'class': 'p-words' }, 'not traced');
       }
       if (f.role === 'bleed_over') add('rect', L.extend({ 'class': 'p-doubt ' + f.grade }, box));
     });
@@ -45,9 +45,9 @@ function makeProfile(data, state, onTouch) {
     line.parts.forEach(function (p) { curve(line, p, x, y); });
     marks(line, words, x, y, h);
     line.findings.forEach(function (f) {
-      if (f.role !== 'bleed_over' || f.grade === 'watch' || x(f.at[1]) - x(f.at[0]) < 86) return;
+      if (f.role !== 'bleed_over' || f.grade === 'watch' || x(f.at[1]) - x(f.at[0]) < 104) return;
       var middle = x((f.at[0] + f.at[1]) / 2);
-      add('rect', { x: middle - 42, y: top + 6, width: 84, height: 20, rx: 3, 'class': 'p-stop' });
+      add('rect', { x: middle - 49, y: top + 6, width: 98, height: 20, rx: 3, 'class': 'p-stop' });
       add('text', { x: middle, y: top + 21, 'text-anchor': 'middle', 'class': 'p-stop-words' }, 'do not trust');
     });
     cursor = add('g', { 'class': 'p-cursor', visibility: 'hidden' });

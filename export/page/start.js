@@ -97,8 +97,9 @@ document.querySelectorAll('button.show').forEach(function (b) {
     byId('plan').focus({ preventScroll: true });
   });
 });
+// On paper the readings' table is open, and the plan fits the sheet.
 window.addEventListener('beforeprint', function () {
-  document.querySelectorAll('details').forEach(function (d) { d.open = true; });
+  document.querySelectorAll('#rows details').forEach(function (d) { d.open = true; });
 });
 new ResizeObserver(function () { plan.map.invalidateSize({ animate: false }); }).observe(byId('plan'));
 showUnits();

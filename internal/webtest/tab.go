@@ -163,3 +163,13 @@ func (tab *Tab) Look(name string) {
 		tab.t.Fatal(err)
 	}
 }
+
+// PDF is the page as printed.
+func (tab *Tab) PDF() []byte {
+	tab.t.Helper()
+	pdf, err := chromedp.Run(tab.ctx, chromedp.PrintToPDF(chromedp.PDFPrintBackground()))
+	if err != nil {
+		tab.t.Fatal(err)
+	}
+	return pdf
+}
