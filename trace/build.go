@@ -79,6 +79,7 @@ func Build(ctx context.Context, src Source) (*Sheet, error) {
 		if l.Centerline == nil {
 			return nil
 		}
+		l.Statements = statements(l.Centerline, l.Findings, s.Job.Units)
 		var err error
 		l.Tolerance, l.Caution, err = drawZones(l.Centerline, l.Findings, s.Job.Tolerance, l.Setup, s.Job.Units)
 		return err

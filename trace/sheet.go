@@ -39,6 +39,7 @@ type Line struct {
 	Caution    Zone
 	Findings   []Finding
 	Checked    []string // which checks were made, and which were not possible for want of what
+	Statements []string // accuracy in the words of public rules
 	TryNext    []string // what the locator could try to settle what was found
 }
 

@@ -1,0 +1,41 @@
+package trace
+
+import (
+	"strings"
+	"testing"
+
+	"loamline/geo"
+)
+
+// Bands of PAS 128 at 1.5 m depth: B1 ± 225 mm (15 %), B2 ± 600 mm (40 %); at
+// 0.5 m B1 ± 150 mm in position and ± 75 mm in depth. Arithmetic on figures of a
+// UK survey firm's public summary; 'the greater' and the vertical figures from
+// memory.
+func TestStatements(t *testing.T) {
+	tests := []struct {
+		depthM, horizontalM, depth95M float64
+		want, notWant                 string
+	}{
+		{1.5, 0.224, 0.224, "QL-B1", "QL-B2"},
+		{1.5, 0.226, 0.10, "QL-B2", "QL-B1 ("},
+		{0.5, 0.149, 0.074, "QL-B1", "QL-B2"},
+		{0.5, 0.149, 0.076, "QL-B2", "QL-B1 ("},
+		{1.0, 0.45, 0.1, "QL-B3", "QL-B2"},
+		{1.0, 0.45, 0.1, "flexible", ""},
+		{1.0, 0.60, 0.1, "no band of PAS 128", ""},
+		{1.0, 1.60, 0.1, "class C", ""},
+	}
+	for _, tt := range tests {
+		p := Part{Vertices: []Vertex{
+			{StationM: 0, DepthM: tt.depthM, Depth95M: tt.depth95M, Horizontal95M: tt.horizontalM},
+			{StationM: 10, DepthM: tt.depthM, Depth95M: tt.depth95M, Horizontal95M: tt.horizontalM},
+		}}
+		got := statements(&Centerline{Parts: []Part{p}}, nil, geo.Metric)
+		if len(got) != 2 || !strings.Contains(got[0], tt.want) || tt.notWant != "" && strings.Contains(got[0], tt.notWant) {
+			t.Errorf("%+v: %q", tt, got)
+		}
+		if !strings.Contains(got[1], "professional's judgement") {
+			t.Errorf("no word on who judges: %q", got[1])
+		}
+	}
+}
