@@ -87,10 +87,12 @@ type countsJSON struct {
 
 // lineJSON tells of every line, also of one that has no centerline.
 type lineJSON struct {
-	Name    string   `json:"name"`
-	Utility string   `json:"utility"`
-	TracedM number   `json:"traced_m"`
-	Checked []string `json:"checked"`
+	Name       string   `json:"name"`
+	Utility    string   `json:"utility"`
+	TracedM    number   `json:"traced_m"`
+	Checked    []string `json:"checked"`
+	Statements []string `json:"statements"`
+	TryNext    []string `json:"try_next"`
 }
 
 type problemJSON struct {
@@ -140,7 +142,7 @@ func memberOf(s *trace.Sheet) memberJSON {
 			tracedM = l.Centerline.TracedM()
 		}
 		m.Lines = append(m.Lines, lineJSON{l.Setup.Name, string(StyleOf(l.Setup.Utility).Utility),
-			millimetres(tracedM), notNil(l.Checked)})
+			millimetres(tracedM), notNil(l.Checked), notNil(l.Statements), notNil(l.TryNext)})
 	}
 	for _, p := range s.Problems {
 		m.Problems = append(m.Problems, problemJSON{p.File, p.Row, p.Column, p.Field, p.Value, p.Cause, p.Hint, p.Warn})

@@ -1,6 +1,7 @@
 package export
 
 import (
+	"slices"
 	"strconv"
 	"strings"
 
@@ -62,7 +63,7 @@ type listedStation struct {
 func listLine(s *trace.Sheet, i int) listedLine {
 	l, job := &s.Lines[i], s.Job.Units
 	out := listedLine{Index: i, Title: LineTitle(l.Setup), Name: l.Setup.Name, Swatch: swatchOf(l.Setup.Utility),
-		Counts: countReadings(l.Readings), Checked: sentences(l.Checked), TryNext: sentences(l.TryNext),
+		Counts: countReadings(l.Readings), Checked: sentences(slices.Concat(l.Checked, l.Statements)), TryNext: sentences(l.TryNext),
 		Setup: bothWays(job, func(u geo.Units) string { return sentence(SetupWords(u, l.Setup)) })}
 	c := l.Centerline
 	if c == nil {

@@ -2,6 +2,7 @@ package export
 
 import (
 	"fmt"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -84,7 +85,7 @@ func (n *noteWriter) linesAndChecks() {
 			n.para("Tolerance zone: "+ZoneWords(n.u, l.Tolerance), 0)
 			n.notesOf(l)
 		}
-		for _, s := range l.Checked {
+		for _, s := range slices.Concat(l.Checked, l.Statements) {
 			n.para(sentence(s), 0)
 		}
 	}

@@ -155,7 +155,7 @@ func memberSchema() object {
 			"settings": object{"type": "object", "required": []string{"ticket", "date", "units", "crs", "datum", "tolerance"}},
 			"inputs":   list([]string{"name", "sha256"}, object{"name": text, "sha256": object{"type": "string", "pattern": "^[0-9a-f]{64}$"}}),
 			"counts":   object{"type": "object", "required": countNames, "properties": counts},
-			"lines":    list([]string{"name", "utility", "traced_m", "checked"}, object{"name": text, "utility": columnSchema(commonColumns[2]), "traced_m": object{"type": "number"}, "checked": texts}),
+			"lines":    list([]string{"name", "utility", "traced_m", "checked", "statements", "try_next"}, object{"name": text, "utility": columnSchema(commonColumns[2]), "traced_m": object{"type": "number"}, "checked": texts, "statements": texts, "try_next": texts}),
 			"problems": list([]string{"file", "row", "column", "field", "value", "cause", "hint", "warning"}, object{"row": count, "column": count, "cause": text}),
 			"cautions": texts, "advice": texts,
 		},
@@ -315,7 +315,7 @@ not know.
 | ` + "`settings`" + ` | object | the job file's keys as used, defaults filled in; lengths in metres |
 | ` + "`inputs`" + ` | list | ` + "`name`" + ` and ` + "`sha256`" + ` of each file |
 | ` + "`counts`" + ` | object | ` + "`rows`" + ` = ` + "`used`" + ` + ` + "`set_aside`" + ` + ` + "`check`" + ` + ` + "`exposed`" + ` + ` + "`unreadable`" + ` |
-| ` + "`lines`" + ` | list | each line, drawn or not: ` + "`name`, `utility`, `traced_m`, `checked`" + ` (which checks were made or not possible) |
+| ` + "`lines`" + ` | list | each line, drawn or not: ` + "`name`, `utility`, `traced_m`, `checked`" + ` (which checks were made or not possible), ` + "`statements`" + ` (accuracy in the words of public rules), ` + "`try_next`" + ` (what could settle what was found) |
 | ` + "`problems`" + ` | list | what was wrong in the input: ` + "`file`, `row`, `column`, `field`, `value`, `cause`, `hint`, `warning`" + ` (the row was still used) |
 | ` + "`cautions`" + ` | list of texts | for every reader of the map |
 | ` + "`advice`" + ` | list of texts | what to check before digging |

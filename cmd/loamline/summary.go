@@ -97,6 +97,9 @@ func summarizeLine(w io.Writer, s *trace.Sheet, l trace.Line) {
 	for _, n := range l.Checked {
 		fmt.Fprintf(w, "    check: %s\n", n)
 	}
+	for _, n := range l.Statements {
+		fmt.Fprintf(w, "    accuracy: %s\n", n)
+	}
 	for _, n := range l.TryNext {
 		fmt.Fprintf(w, "    to settle it: %s\n", n)
 	}
