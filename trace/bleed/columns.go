@@ -23,6 +23,7 @@ type columns struct {
 	sigmaN           float64 // null noise at the median depth
 	airCoupled       []bool
 	bend             bends
+	course           courses
 }
 
 // nothing is the variance of a value that is not there.
@@ -58,6 +59,7 @@ func newColumns(line Line) *columns {
 	c.straighten(line)
 	c.estimateNoise()
 	c.distrustBends()
+	c.course = newCourses(line, c)
 	return c
 }
 

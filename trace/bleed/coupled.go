@@ -7,8 +7,9 @@ import (
 )
 
 // residual is what is left of the columns of a window once coupling already
-// found is taken out: log depth over log signal, and the null.
-type residual struct{ ds, null []float64 }
+// found is taken out: log depth over log signal, the null, and the marks
+// across.
+type residual struct{ ds, null, pos []float64 }
 
 // window sizes in readings: beyond the longest, a line is tested in pieces
 // that overlap.
@@ -20,6 +21,10 @@ const (
 // plainEnough is the log odds beyond which a known neighbour needs no rival that
 // nobody drew.
 const plainEnough = 3
+
+// leastBesidePosition is the log likelihood that depth, signal and null must
+// bring between them: a line may turn aside for reasons of its own.
+const leastBesidePosition = 3
 
 // mostStretches is how many coupled segments are sought in one window.
 const mostStretches = 4
@@ -47,7 +52,7 @@ func coupled(ctx context.Context, col *columns, near []exposure) ([]finding, err
 
 func (c *columns) inWindow(all []exposure, lo, hi int) []finding {
 	n := hi - lo
-	y := residual{ds: append(slices.Clone(c.lnD[lo:hi]), c.lnS[lo:hi]...), null: slices.Clone(c.null[lo:hi])}
+	y := residual{ds: append(slices.Clone(c.lnD[lo:hi]), c.lnS[lo:hi]...), null: slices.Clone(c.null[lo:hi]), pos: slices.Clone(c.course.acrossM[lo:hi])}
 	sigs := make([][]signature, len(all))
 	for i, e := range all {
 		if e.near(c, lo, hi) {
@@ -75,7 +80,7 @@ func (c *columns) inWindow(all []exposure, lo, hi int) []finding {
 			return out
 		}
 		f, ok := newFinding(best, lo)
-		if !ok {
+		if !ok || best.ds+best.n < leastBesidePosition {
 			return out
 		}
 		out = append(out, f)
@@ -83,6 +88,7 @@ func (c *columns) inWindow(all []exposure, lo, hi int) []finding {
 			y.ds[i] -= x.lnDepth
 			y.ds[n+i] -= x.lnField + best.p[pOwn]*x.edge
 			y.null[i] -= x.nullM
+			y.pos[i] -= x.shiftM
 		}
 	}
 	return out

@@ -8,7 +8,8 @@ type fitted struct {
 	effects  []effect
 	cov      [pCount][pCount]float64 // posterior of p
 	evidence float64                 // log, comparable with told.log
-	ds, n    float64                 // log likelihood ratios of the two blocks
+	ds, n    float64                 // log likelihood ratios of depth and signal, of the null
+	pos      float64                 // and of the marks' positions
 }
 
 // fitCoupling fits a coupling by damped Gauss-Newton steps (Levenberg, 1944;
@@ -68,34 +69,33 @@ func (c *coupler) hold(p *params) {
 }
 
 // residuals are the data less the coupling.
-func (c *coupler) residuals(t told, p params, eff []effect) (ds, null []float64) {
+func (c *coupler) residuals(t told, p params, eff []effect) (left residual) {
 	n := c.hi - c.lo
 	if t.ds != nil {
-		ds = make([]float64, 2*n)
+		left.ds = make([]float64, 2*n)
 		for i, x := range eff {
-			ds[i] = t.ds.y[i] - x.lnDepth
-			ds[n+i] = t.ds.y[n+i] - x.lnField - p[pOwn]*x.edge
+			left.ds[i] = t.ds.y[i] - x.lnDepth
+			left.ds[n+i] = t.ds.y[n+i] - x.lnField - p[pOwn]*x.edge
 		}
 	}
 	if t.null != nil {
-		null = make([]float64, n)
+		left.null = make([]float64, n)
 		for i, x := range eff {
-			null[i] = t.null.y[i] - x.nullM
+			left.null[i] = t.null.y[i] - x.nullM
 		}
 	}
-	return ds, null
+	if t.pos != nil {
+		left.pos = make([]float64, n)
+		for i, x := range eff {
+			left.pos[i] = t.pos.y[i] - x.shiftM
+		}
+	}
+	return left
 }
 
 func (c *coupler) cost(t told, p params, eff []effect) float64 {
-	ds, null := c.residuals(t, p, eff)
-	var q float64
-	if ds != nil {
-		q += t.ds.form(ds, ds)
-	}
-	if null != nil {
-		q += t.null.form(null, null)
-	}
-	return 0.5 * (q + c.priorForm(p))
+	left := c.residuals(t, p, eff)
+	return 0.5 * (t.ds.form(left.ds) + t.null.form(left.null) + t.pos.form(left.pos) + c.priorForm(p))
 }
 
 func (c *coupler) priorForm(p params) float64 {
@@ -113,9 +113,9 @@ func (c *coupler) normal(t told, p params, eff []effect) (h [pCount][pCount]floa
 		h[i][i] = 1 / (c.sd[i] * c.sd[i])
 		g[i] = -(p[i] - c.mean[i]) * h[i][i]
 	}
-	ds, null := c.residuals(t, p, eff)
+	left := c.residuals(t, p, eff)
 	n := len(eff)
-	if ds != nil {
+	if t.ds != nil {
 		var j [pCount][]float64
 		for i := range j {
 			j[i] = make([]float64, 2*n)
@@ -127,22 +127,29 @@ func (c *coupler) normal(t told, p params, eff []effect) (h [pCount][pCount]floa
 			}
 			j[pOwn][n+k] += eff[k].edge
 		}
-		t.ds.accumulate(&h, &g, j, ds)
+		t.ds.accumulate(&h, &g, j, left.ds)
 	}
-	if null != nil {
-		var j [pCount][]float64
-		for i := range j {
-			j[i] = make([]float64, n)
-		}
-		for k := range eff {
-			v := eff[k].gradient(nullOf)
-			for i := range j {
-				j[i][k] = v[i]
-			}
-		}
-		t.null.accumulate(&h, &g, j, null)
+	if t.null != nil {
+		t.null.accumulate(&h, &g, jacobian(eff, nullOf), left.null)
+	}
+	if t.pos != nil {
+		t.pos.accumulate(&h, &g, jacobian(eff, shiftOf), left.pos)
 	}
 	return h, g
+}
+
+// jacobian is how one part of all responses changes with the parameters.
+func jacobian(eff []effect, of func(response) float64) (j [pCount][]float64) {
+	for i := range j {
+		j[i] = make([]float64, len(eff))
+	}
+	for k := range eff {
+		v := eff[k].gradient(of)
+		for i := range j {
+			j[i][k] = v[i]
+		}
+	}
+	return j
 }
 
 func (b *block) accumulate(h *[pCount][pCount]float64, g *params, j [pCount][]float64, r []float64) {
@@ -179,10 +186,14 @@ func (b *block) times(v []float64) []float64 {
 	return out
 }
 
-func (b *block) form(u, v []float64) float64 {
+// form is v'Pv, 0 without a block.
+func (b *block) form(v []float64) float64 {
+	if b == nil {
+		return 0
+	}
 	var s float64
 	for i, x := range b.times(v) {
-		s += u[i] * x
+		s += v[i] * x
 	}
 	return s
 }
@@ -196,17 +207,16 @@ func (c *coupler) finish(t told, p params, eff []effect) (fitted, bool) {
 		return f, false
 	}
 	f.cov = inverse
-	ds, null := c.residuals(t, p, eff)
-	if ds != nil {
-		q := t.ds.form(ds, ds)
-		f.evidence += -0.5*(t.ds.logDet+q) - t.ds.cost
-		f.ds = 0.5 * (t.ds.form(t.ds.y, t.ds.y) - q)
+	left := c.residuals(t, p, eff)
+	weigh := func(b *block, v []float64) (ratio float64) {
+		if b == nil {
+			return 0
+		}
+		q := b.form(v)
+		f.evidence += -0.5*(b.logDet+q) - b.cost
+		return 0.5 * (b.form(b.y) - q)
 	}
-	if null != nil {
-		q := t.null.form(null, null)
-		f.evidence += -0.5*(t.null.logDet+q) - t.null.cost
-		f.n = 0.5 * (t.null.form(t.null.y, t.null.y) - q)
-	}
+	f.ds, f.n, f.pos = weigh(t.ds, left.ds), weigh(t.null, left.null), weigh(t.pos, left.pos)
 	f.evidence -= 0.5 * (c.priorForm(p) + logDet)
 	for i := range c.sd {
 		f.evidence -= math.Log(c.sd[i])

@@ -183,7 +183,7 @@ func (e exposure) jumpSteps(c *columns, from, to int) (odds float64, seen bool) 
 	e.ignoreEnds(blunt, from, to)
 	st := &story{col: blunt, lo: lo, hi: hi}
 	raw := depthSignalBlock(blunt, lo, hi, wanders[0], y.ds)
-	without := st.explained(raw, nil)
+	without := st.explained(told{ds: raw})
 	best := math.Inf(-1)
 	for first := -1; first <= 1; first++ {
 		for last := -1; last <= 1; last++ {
@@ -195,7 +195,7 @@ func (e exposure) jumpSteps(c *columns, from, to int) (odds float64, seen bool) 
 			}
 			t.ds.allow(current, jumpCurrentSD*jumpCurrentSD, math.Log(3))
 			t.ds.allow(depth, jumpDepthSD*jumpDepthSD, 0)
-			x := st.explained(t.ds, nil)
+			x := st.explained(t)
 			best = max(best, x.ds.evidence())
 		}
 	}

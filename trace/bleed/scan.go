@@ -17,7 +17,7 @@ type segmentFit struct {
 type scanner struct {
 	col        *columns
 	lo, hi     int
-	ds, null   *block // either may be nil
+	told       // any block may be nil
 	tt, tc, cc []float64
 	bt, bc     []float64
 	ntt, nbt   []float64
@@ -51,7 +51,7 @@ func (m moments) logRatioAbove(floor float64) (float64, bool) {
 func (s *scanner) fill(g signature) {
 	n := s.hi - s.lo
 	for k := range n {
-		var tt, tc, cc, ntt float64
+		var tt, tc, cc float64
 		row := k * n
 		if s.ds != nil {
 			d, e := s.ds.prec[k*2*n:(k+1)*2*n], s.ds.prec[(n+k)*2*n:(n+k+1)*2*n]
@@ -68,12 +68,20 @@ func (s *scanner) fill(g signature) {
 				s.tt[row+l], s.tc[row+l], s.cc[row+l] = tt, tc, cc
 			}
 		}
-		if s.null != nil {
-			p := s.null.prec[k*n : (k+1)*n]
-			s.nbt[k] = g.n[k] * s.null.py[k]
+		s.nbt[k] = 0
+		clear(s.ntt[row : row+k+1])
+		for _, x := range []struct {
+			b *block
+			t []float64
+		}{{s.null, g.n}, {s.pos, g.shift}} {
+			if x.b == nil {
+				continue
+			}
+			p, sum := x.b.prec[k*n:(k+1)*n], 0.0
+			s.nbt[k] += x.t[k] * x.b.py[k]
 			for l := 0; l <= k; l++ {
-				ntt += g.n[k] * p[l] * g.n[l]
-				s.ntt[row+l] = ntt
+				sum += x.t[k] * p[l] * x.t[l]
+				s.ntt[row+l] += sum
 			}
 		}
 	}
@@ -101,10 +109,8 @@ func (s *scanner) grow(m *moments, i, j int) {
 		m.bt += s.bt[j]
 		m.bc += s.bc[j]
 	}
-	if s.null != nil {
-		m.ntt += span(s.ntt)
-		m.nbt += s.nbt[j]
-	}
+	m.ntt += span(s.ntt)
+	m.nbt += s.nbt[j]
 }
 
 // best returns the segment and signature with the most evidence.

@@ -17,7 +17,7 @@ type story struct {
 }
 
 // told is one wander's account: its blocks and where the current steps.
-type told struct{ ds, null *block }
+type told struct{ ds, null, pos *block }
 
 func (t told) log() (l float64) {
 	if t.ds != nil {
@@ -25,6 +25,9 @@ func (t told) log() (l float64) {
 	}
 	if t.null != nil {
 		l += t.null.evidence()
+	}
+	if t.pos != nil {
+		l += t.pos.evidence()
 	}
 	return l
 }
@@ -38,20 +41,26 @@ func tell(col *columns, lo, hi int, y residual) *story {
 		null = nullBlock(col, lo, hi, y.null)
 		null.allowBends(col.bend.null[lo:hi])
 	}
-	for _, w := range wanders {
-		var ds *block
-		if col.hasD || col.hasS {
-			ds = depthSignalBlock(col, lo, hi, w, y.ds)
-			ds.allowBends(col.bend.lnD[lo:hi], col.bend.lnS[lo:hi])
+	var ds, pos []*block
+	if col.hasD || col.hasS {
+		for _, w := range wanders {
+			b := depthSignalBlock(col, lo, hi, w, y.ds)
+			b.allowBends(col.bend.lnD[lo:hi], col.bend.lnS[lo:hi])
+			ds = append(ds, b)
 		}
-		st.raw = append(st.raw, told{ds, null})
-		st.without = append(st.without, st.explained(ds, null))
-		if ds == nil {
-			break
-		}
+	} else {
+		ds = []*block{nil}
 	}
+	if col.course.usable {
+		for _, w := range courseWanders {
+			pos = append(pos, col.course.positionBlock(lo, hi, w, y.pos))
+		}
+	} else {
+		pos = []*block{nil}
+	}
+	st.combine(ds, null, pos)
 	st.blunt = st.searching(y)
-	st.bluntExplained = st.explained(st.blunt.ds, st.blunt.null)
+	st.bluntExplained = st.explained(st.blunt)
 	var l []float64
 	for _, t := range st.without {
 		l = append(l, t.log())
@@ -60,16 +69,36 @@ func tell(col *columns, lo, hi int, y residual) *story {
 	return st
 }
 
-func (st *story) explained(ds, null *block) told {
+// combine tells the story under every wander of depth and current with every
+// wander of the course.
+func (st *story) combine(ds []*block, null *block, pos []*block) {
+	var posTold []*block
+	for _, p := range pos {
+		posTold = append(posTold, st.explained(told{pos: p}).pos)
+	}
+	for _, d := range ds {
+		t := st.explained(told{ds: d, null: null})
+		for i, p := range pos {
+			st.raw = append(st.raw, told{d, null, p})
+			st.without = append(st.without, told{t.ds, t.null, posTold[i]})
+		}
+	}
+}
+
+func (st *story) explained(raw told) told {
 	var t told
 	var tees []tee
-	if ds != nil {
-		t.ds = ds.copied()
+	if raw.ds != nil {
+		t.ds = raw.ds.copied()
 		tees = explainDepthSignal(t.ds, st.col, st.lo, st.hi)
 	}
-	if null != nil {
-		t.null = null.copied()
+	if raw.null != nil {
+		t.null = raw.null.copied()
 		explainNull(t.null, st.col, st.lo, st.hi, tees)
+	}
+	if raw.pos != nil {
+		t.pos = raw.pos.copied()
+		explainPosition(t.pos, st.col, st.lo, st.hi)
 	}
 	return t
 }
@@ -84,7 +113,7 @@ func (st *story) searching(y residual) told {
 	if st.raw[0].ds != nil {
 		t.ds = depthSignalBlock(st.col.blunt(searchNoise), st.lo, st.hi, wanders[0], y.ds)
 	}
-	t.null = st.raw[0].null
+	t.null, t.pos = st.raw[0].null, st.raw[0].pos
 	return t
 }
 
@@ -113,7 +142,7 @@ func (st *story) candidates(e exposure, sigs []signature, floor float64) []candi
 	var out []candidate
 	sc := scanner{col: st.col, lo: st.lo, hi: st.hi}
 	for _, t := range []told{st.blunt, st.bluntExplained} {
-		sc.ds, sc.null = t.ds, t.null
+		sc.told = t
 		for _, positive := range []bool{false, true} {
 			var some []signature
 			for _, g := range sigs {
@@ -232,28 +261,28 @@ func (st *story) refine(k candidate, w int) (fitted, bool) {
 // blocks that allow them, with the data as they are.
 func (st *story) explainedWithout(c *coupler, p params, eff []effect, w int) told {
 	raw := st.raw[w]
-	ds, null := c.residuals(raw, p, eff)
-	var t told
-	if raw.ds != nil {
-		t.ds = raw.ds.copied()
-		t.ds.y = ds
-		t.ds.refresh()
+	left := c.residuals(raw, p, eff)
+	t := st.explained(told{raw.ds.about(left.ds), raw.null.about(left.null), raw.pos.about(left.pos)})
+	return told{t.ds.about(raw.ds.data()), t.null.about(raw.null.data()), t.pos.about(raw.pos.data())}
+}
+
+// about returns a block like b about other data; nil for none.
+func (b *block) about(y []float64) *block {
+	if b == nil {
+		return nil
 	}
-	if raw.null != nil {
-		t.null = raw.null.copied()
-		t.null.y = null
-		t.null.refresh()
+	c := b.copied()
+	c.y = slices.Clone(y)
+	c.refresh()
+	return c
+}
+
+// data is the block's data; nil for none.
+func (b *block) data() []float64 {
+	if b == nil {
+		return nil
 	}
-	t = st.explained(t.ds, t.null)
-	if t.ds != nil {
-		t.ds.y = slices.Clone(raw.ds.y)
-		t.ds.refresh()
-	}
-	if t.null != nil {
-		t.null.y = slices.Clone(raw.null.y)
-		t.null.refresh()
-	}
-	return t
+	return b.y
 }
 
 func logSum(l []float64) float64 {
