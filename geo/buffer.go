@@ -33,7 +33,7 @@ func Buffer(path []XY, halfWidthM float64) (orb.MultiPolygon, error) {
 // It is never narrower than asked, as Buffer. It is wider than asked where a
 // half-width grows or shrinks faster than the path runs (the larger disc is kept
 // whole) and where the path turns back sharply (both sides take the larger
-// half-width there, for left and right change places).
+// half-width there, for left and right change places) or scribbles over itself.
 func BufferVariable(path []XY, leftM, rightM []float64) (orb.MultiPolygon, error) {
 	if err := checkBufferInput(path, leftM, rightM); err != nil {
 		return nil, err
@@ -57,10 +57,8 @@ func BufferVariable(path []XY, leftM, rightM []float64) (orb.MultiPolygon, error
 // is taken when an earlier one fails.
 var bufferAttempts = []func(band) (orb.MultiPolygon, error){
 	func(b band) (orb.MultiPolygon, error) { return drawn(b.inflated(0)) },
-	func(b band) (orb.MultiPolygon, error) { return dissolve(b.inflated(0).outline(asDrawn)) },
-	func(b band) (orb.MultiPolygon, error) {
-		return dissolve(b.snapped(1e-4).inflated(2e-4).outline(asDrawn))
-	},
+	func(b band) (orb.MultiPolygon, error) { return b.inflated(0).dissolved() },
+	func(b band) (orb.MultiPolygon, error) { return b.snapped(1e-4).inflated(2e-4).dissolved() },
 	band.capsules,
 }
 
@@ -75,6 +73,27 @@ func drawn(b band) (orb.MultiPolygon, error) {
 		open[i] = orb.Point{ring[i].X, ring[i].Y}
 	}
 	return orb.MultiPolygon{{rotated(open)}}, nil
+}
+
+// dissolved returns the union of what an inflated band's outline winds around.
+// Where the path scribbles over itself, halves of it are dissolved first, so that
+// what lies inside is dropped early.
+func (b band) dissolved() (orb.MultiPolygon, error) {
+	ring := b.outline(asDrawn)
+	n := len(b.path)
+	if n <= 8 || !isCrowded(ring) {
+		return dissolve(ring)
+	}
+	mid := n / 2
+	first, err := band{b.path[:mid+1], b.left[:mid+1], b.right[:mid+1]}.dissolved()
+	if err != nil {
+		return nil, err
+	}
+	second, err := band{b.path[mid:], b.left[mid:], b.right[mid:]}.dissolved()
+	if err != nil {
+		return nil, err
+	}
+	return Union(first, second)
 }
 
 var errNotSimple = errors.New("the outline crosses itself")

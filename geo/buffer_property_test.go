@@ -41,7 +41,7 @@ func walk(r *rand.Rand, kind, n int) []XY {
 // it are inside the zone.
 func TestBufferHoldsWhatWasAsked(t *testing.T) {
 	r := rand.New(rand.NewPCG(7, 11))
-	for k := range 120 {
+	for k := range 60 {
 		path := walk(r, k%4, 2+r.IntN(40))
 		left, right := make([]float64, len(path)), make([]float64, len(path))
 		for i := range path {
@@ -200,5 +200,23 @@ func TestBufferDrawnAgreesWithOverlay(t *testing.T) {
 	}
 	if drawnCount < 40 {
 		t.Errorf("only %d zones were drawn", drawnCount)
+	}
+}
+
+// A walker who stands and lets the receiver run draws hundreds of points on one
+// spot. The zone is nearly that of the square that they fill, and comes soon.
+func TestBufferOfAScribble(t *testing.T) {
+	r := rand.New(rand.NewPCG(4, 4))
+	path := make([]XY, 400)
+	for i := range path {
+		path[i] = XY{r.Float64(), r.Float64()}
+	}
+	zone, err := Buffer(path, 0.5)
+	if err != nil {
+		t.Fatal(err)
+	}
+	square := 1 + 4*0.5 + math.Pi/4
+	if a := zoneArea(t, zone); a > square*1.0006 || a < 0.95*square || len(zone) != 1 || len(zone[0]) != 1 {
+		t.Errorf("%.4f m2 in %d polygons, want nearly %.4f in one without holes", a, len(zone), square)
 	}
 }

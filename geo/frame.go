@@ -137,7 +137,7 @@ func (f Frame) doubtWords(at LonLat) string {
 		return ""
 	}
 	if name == "" {
-		return fmt.Sprintf("If the corrections came in a national frame, the whole map may lie off by a metre or more, which a tolerance zone does not cover.")
+		return "If the corrections came in a national frame, the whole map may lie off by a metre or more, which a tolerance zone does not cover."
 	}
 	return fmt.Sprintf("If the corrections came in %s, the whole map lies %.1f m off, which a tolerance zone does not cover.", name, offM)
 }

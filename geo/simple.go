@@ -1,6 +1,7 @@
 package geo
 
 import (
+	"cmp"
 	"math"
 	"slices"
 )
@@ -9,7 +10,7 @@ import (
 const clearM = 1e-7
 
 // isSimple reports whether a closed ring neither crosses nor touches itself, with
-// clearM to spare. Edges are compared by runs whose boxes meet, in order of x.
+// clearM to spare.
 func isSimple(ring []XY) bool {
 	n := len(ring) - 1
 	if n < 3 {
@@ -21,48 +22,72 @@ func isSimple(ring []XY) bool {
 			return false // an edge without length, or a spike
 		}
 	}
+	simple := true
+	eachNearPair(ring, func(i, j int) bool {
+		a, b, c, d := ring[i], ring[i+1], ring[j], ring[j+1]
+		on, t := closest(a, b, c, d)
+		simple = on.Dist(c.Lerp(d, t)) >= clearM
+		return simple
+	})
+	return simple
+}
+
+// isCrowded reports whether a ring runs over itself so often that an overlay of
+// it whole would take very long.
+func isCrowded(ring []XY) bool {
+	left := 4 * len(ring)
+	eachNearPair(ring, func(int, int) bool {
+		left--
+		return left > 0
+	})
+	return left <= 0
+}
+
+// stretch is a run of edges of a ring and its box.
+type stretch struct {
+	box
+	from, to int
+}
+
+// eachNearPair visits pairs of edges of a closed ring whose boxes meet, without
+// neighbours, until visit returns false. Edges are compared by runs whose boxes
+// meet, in order of x.
+func eachNearPair(ring []XY, visit func(i, j int) bool) {
 	const run = 12
-	type stretch struct {
-		box
-		from, to int
-	}
-	var boxes []stretch
+	n := len(ring) - 1
+	var runs []stretch
 	for i := 0; i < n; i += run {
 		b := stretch{emptyBox(), i, min(i+run, n)}
 		for _, p := range ring[b.from : b.to+1] {
 			b.box = b.with(XY{p.X - clearM, p.Y - clearM}).with(XY{p.X + clearM, p.Y + clearM})
 		}
-		boxes = append(boxes, b)
+		runs = append(runs, b)
 	}
-	slices.SortFunc(boxes, func(a, b stretch) int {
-		switch {
-		case a.min.X < b.min.X:
-			return -1
-		case a.min.X > b.min.X:
-			return 1
+	slices.SortFunc(runs, func(a, b stretch) int {
+		if c := cmp.Compare(a.min.X, b.min.X); c != 0 {
+			return c
 		}
 		return a.from - b.from
 	})
-	for i, a := range boxes {
-		for _, b := range boxes[i:] {
+	for i, a := range runs {
+		for _, b := range runs[i:] {
 			if b.min.X > a.max.X {
 				break
 			}
-			if b.min.Y <= a.max.Y && a.min.Y <= b.max.Y && runsTouch(ring, a.from, a.to, b.from, b.to) {
-				return false
+			if b.min.Y <= a.max.Y && a.min.Y <= b.max.Y && !nearPairs(ring, a, b, visit) {
+				return
 			}
 		}
 	}
-	return true
 }
 
-// runsTouch reports whether an edge of one run of a ring touches one of another
-// run, other than its neighbours at their common point.
-func runsTouch(ring []XY, from1, to1, from2, to2 int) bool {
+// nearPairs visits the pairs of two runs, or within one, and returns what visit
+// returned last.
+func nearPairs(ring []XY, r1, r2 stretch, visit func(i, j int) bool) bool {
 	n := len(ring) - 1
-	for i := from1; i < to1; i++ {
-		for j := from2; j < to2; j++ {
-			if d := (j - i + n) % n; d <= 1 || d == n-1 || from1 == from2 && j < i {
+	for i := r1.from; i < r1.to; i++ {
+		for j := r2.from; j < r2.to; j++ {
+			if d := (j - i + n) % n; d <= 1 || d == n-1 || r1.from == r2.from && j < i {
 				continue
 			}
 			a, b, c, d := ring[i], ring[i+1], ring[j], ring[j+1]
@@ -70,13 +95,12 @@ func runsTouch(ring []XY, from1, to1, from2, to2 int) bool {
 				math.Max(a.Y, b.Y)+clearM < math.Min(c.Y, d.Y) || math.Max(c.Y, d.Y)+clearM < math.Min(a.Y, b.Y) {
 				continue
 			}
-			on, t := closest(a, b, c, d)
-			if on.Dist(c.Lerp(d, t)) < clearM {
-				return true
+			if !visit(i, j) {
+				return false
 			}
 		}
 	}
-	return false
+	return true
 }
 
 // signedArea is the area of a closed ring in the plane, positive where it runs
