@@ -11,67 +11,88 @@ import (
 type shape struct {
 	runs   []run
 	line   geo.Polyline
-	owner  []int32 // run of the leg that starts at each vertex
-	corner []bool  // of each vertex
+	owner  []int32   // run of the leg that starts at each vertex
+	corner []bool    // of each vertex
+	doubtM []float64 // half-width beyond the band of the run, of each vertex
+	bends  []sample  // readings that only a bend between two runs holds
 }
 
+// cornerRad is the least turn that is called a corner.
+const cornerRad = 8 * math.Pi / 180
+
 // assemble joins the runs. Two neighbours are cut where they cross; that is the
-// elbow, sharper than any reading. Where they don't cross near their ends, they
-// are joined end to end.
-func assemble(runs []run, reachM float64) *shape {
+// elbow, sharper than any reading. Loose readings, which lie between the last
+// reading of a run and the first of the next, may ask for a bend instead.
+func assemble(runs []run, loose [][]sample, price, reachM float64) *shape {
 	sh := &shape{runs: runs}
 	var pts []geo.XY
 	head := lengthen(runs[0].nodes, true, reachM)
-	for i := range runs {
-		last := i+1 == len(runs)
-		if last {
-			head = lengthen(head, false, reachM)
-			pts = sh.take(pts, head, int32(i), false)
-			break
-		}
-		gap := runs[i].part[len(runs[i].part)-1].p.Dist(runs[i+1].part[0].p)
-		reach := 1.5*gap + reachM
-		tail := lengthen(head, false, reach)
-		next := lengthen(runs[i+1].nodes, true, reach)
-		if ka, kb, at, ok := crossing(tail, next, reach); ok {
-			a := append(append([]geo.XY{}, tail[:ka+1]...), at)
-			pts = sh.take(pts, a[:len(a)-1], int32(i), false)
-			head = append([]geo.XY{at}, next[kb+1:]...)
-		} else {
-			pts = sh.take(pts, head, int32(i), false)
-			head = runs[i+1].nodes
-		}
-		pts = sh.take(pts, head[:1], int32(i+1), sharp(pts, head))
+	for i := range runs[:len(runs)-1] {
+		tail, j, next := join(head, &runs[i], &runs[i+1], loose[i], price, reachM)
+		pts = sh.take(pts, tail, int32(i), joint{})
+		half := len(j.points) / 2
+		pts = sh.take(pts, j.points[:half], int32(i), j)
+		j.corner, j.doubtM = j.corner[half:], j.doubtM[half:]
+		pts = sh.take(pts, j.points[half:], int32(i+1), j)
+		sh.bends = append(sh.bends, j.used...)
+		head = next
 	}
+	pts = sh.take(pts, lengthen(head, false, reachM), int32(len(runs)-1), joint{})
 	sh.line = geo.NewPolyline(pts)
 	return sh
 }
 
-// take appends points of one run.
-func (sh *shape) take(pts, add []geo.XY, owner int32, corner bool) []geo.XY {
-	for _, p := range add {
+// join returns what is left of the first run's path, the joint, and what is
+// left of the second's.
+func join(head []geo.XY, a, b *run, loose []sample, price, reachM float64) (tail []geo.XY, j joint, next []geo.XY) {
+	lastA, firstB := a.part[len(a.part)-1].p, b.part[0].p
+	reach := 1.5*lastA.Dist(firstB) + reachM
+	tail, next = lengthen(head, false, reach), lengthen(b.nodes, true, reach)
+	ka, kb, at, ok := crossing(tail, next, reach)
+	if !ok {
+		end, start := head[len(head)-1], b.nodes[0]
+		in, out := unit(end.Sub(head[len(head)-2])), unit(b.nodes[1].Sub(start))
+		if j, ok := turnedBack(end, start, in, out, loose); ok {
+			return head, j, b.nodes
+		}
+		return head, direct(end, start, in, out), b.nodes
+	}
+	in, out := unit(tail[ka+1].Sub(tail[ka])), unit(next[kb+1].Sub(next[kb]))
+	tail, next = tail[:ka+1], next[kb+1:]
+	if j, ok := bent(at, in, out, at.Sub(lastA).Dot(in), firstB.Sub(at).Dot(out), loose, price); ok {
+		start, end := j.points[0], j.points[len(j.points)-1]
+		for len(tail) > 1 && tail[len(tail)-1].Sub(start).Dot(in) > 0 {
+			tail = tail[:len(tail)-1]
+		}
+		for len(next) > 1 && next[0].Sub(end).Dot(out) < 0 {
+			next = next[1:]
+		}
+		return tail, j, append([]geo.XY{end}, next...)
+	}
+	j = joint{points: []geo.XY{at}, corner: []bool{turnBetween(in, out) > cornerRad}, doubtM: []float64{0}}
+	return tail, j, append([]geo.XY{at}, next...)
+}
+
+// take appends points of one run, with the flags of the joint that they belong
+// to.
+func (sh *shape) take(pts, add []geo.XY, owner int32, j joint) []geo.XY {
+	for i, p := range add {
+		corner, doubt := false, 0.0
+		if i < len(j.corner) {
+			corner, doubt = j.corner[i], j.doubtM[i]
+		}
 		if n := len(pts); n > 0 && pts[n-1].Dist(p) < 1e-6 {
 			sh.corner[n-1] = sh.corner[n-1] || corner
+			sh.doubtM[n-1] = math.Max(sh.doubtM[n-1], doubt)
 			sh.owner[n-1] = owner
 			continue
 		}
 		pts = append(pts, p)
 		sh.owner = append(sh.owner, owner)
 		sh.corner = append(sh.corner, corner)
+		sh.doubtM = append(sh.doubtM, doubt)
 	}
 	return pts
-}
-
-// cornerRad is the least turn that is called a corner.
-const cornerRad = 8 * math.Pi / 180
-
-// sharp reports whether the path turns by more than cornerRad where head joins.
-func sharp(pts, head []geo.XY) bool {
-	if len(pts) == 0 || len(head) < 2 {
-		return false
-	}
-	a, b := head[0].Sub(pts[len(pts)-1]), head[1].Sub(head[0])
-	return math.Abs(math.Atan2(a.Cross(b), a.Dot(b))) > cornerRad
 }
 
 // lengthen adds a straight leg of the given length at one end.

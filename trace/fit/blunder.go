@@ -160,7 +160,9 @@ func offChord(a, b, c geo.XY) (distM, spread, legs float64) {
 // against each other: the lower quartile of how far the middle of three is off
 // the chord of the others, which 20 % of blunders can't move, or of how much
 // that changes from one three to the next where the line bends.
-func (w *walk) wobble() float64 {
+func (w *walk) wobble() float64 { return clamp(w.rawWobble(), 0.25, 3) }
+
+func (w *walk) rawWobble() float64 {
 	var z, change []float64
 	last := math.NaN()
 	for i := 1; i+1 < len(w.obs); i++ {
@@ -183,7 +185,7 @@ func (w *walk) wobble() float64 {
 	if len(change) > 3 {
 		v = math.Min(v, quantile(change, 0.25))
 	}
-	return clamp(v/0.4, 0.25, 3)
+	return v / 0.4
 }
 
 // takeBackJogs restores three or more skipped readings in a row that are a real

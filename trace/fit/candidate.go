@@ -20,6 +20,10 @@ type traced struct {
 // of the whole tells which bends are real.
 var scales = []float64{1, 2, 4}
 
+// mostWobble bounds the wobble that the scales start from: where the line bends
+// between sparse readings it shows bends, not noise.
+const mostWobble = 1.2
+
 // maxCompeting is the number of readings up to which several shapes are tried.
 const maxCompeting = 20000
 
@@ -72,7 +76,7 @@ func (w *walk) attempt(ctx context.Context, scale float64) (*traced, error) {
 	if err != nil {
 		return nil, err
 	}
-	t.sh = assemble(runs, math.Max(3*w.priorScale(), 1))
+	t.sh = assemble(runs, b.between(runs), b.price, math.Max(3*w.priorScale(), 1))
 	w.place(t.sh.line)
 	t.own()
 	t.score = t.criterion()
@@ -99,7 +103,7 @@ func pieces(spans []span, s []sample) []span {
 // weights that the noise gives them.
 func (w *walk) samples(scale float64) []sample {
 	var s []sample
-	wobble := w.wobble()
+	wobble := math.Min(w.wobble(), mostWobble)
 	for i := range w.obs {
 		o := &w.obs[i]
 		if o.out {
@@ -141,6 +145,9 @@ func (t *traced) criterion() float64 {
 	price := segmentPrice(used)
 	for i := range t.sh.runs {
 		score += price * (t.sh.runs[i].edf + 1)
+	}
+	if len(t.sh.bends) > 0 {
+		score += price
 	}
 	if len(res) == 0 {
 		return score

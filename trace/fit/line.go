@@ -73,6 +73,7 @@ func (w *walk) makeWalk() {
 	w.order = true
 	w.stepM = w.medianStep()
 	w.assumeClock()
+	w.guessSigma()
 }
 
 // place sets every reading's station and offset on a line.
@@ -93,6 +94,9 @@ func (t *traced) own() {
 		for _, q := range t.sh.runs[id].part {
 			t.w.obs[q.obs].piece, t.w.obs[q.obs].fate = int32(id), Used
 		}
+	}
+	for _, q := range t.sh.bends {
+		t.w.obs[q.obs].fate = Used
 	}
 }
 

@@ -29,7 +29,7 @@ func newBuilder(s []sample, spans []span, hM, stepM float64) *builder {
 	for _, sp := range spans {
 		b.denoise(sp)
 	}
-	b.findLoose(spans, 2.5*stepM)
+	b.findLoose(spans, 2.2*stepM)
 	return b
 }
 
@@ -44,18 +44,41 @@ func (b *builder) findLoose(spans []span, nearM float64) {
 		if i < len(spans) {
 			to = spans[i].from
 		}
+		if to-from > 4 {
+			continue
+		}
+		near := true
+		for k := max(1, from); k < min(to+1, len(b.s)); k++ {
+			near = near && b.s[k-1].p.Dist(b.s[k].p) < nearM
+		}
 		for k := from; k < to; k++ {
-			far := 0.0
-			if from > 0 {
-				far = b.s[from-1].p.Dist(b.s[k].p)
-			}
-			if to < len(b.s) {
-				far = math.Max(far, b.s[to].p.Dist(b.s[k].p))
-			}
-			b.loose[k] = far < nearM && to-from <= 3
+			b.loose[k] = near
 			b.guide[k] = b.s[k].p
 		}
 	}
+}
+
+// between returns the loose samples between each run and the next.
+func (b *builder) between(runs []run) [][]sample {
+	used := map[int32]bool{}
+	for _, r := range runs {
+		for _, q := range r.part {
+			used[q.obs] = true
+		}
+	}
+	out := make([][]sample, len(runs))
+	k := 0
+	for i := 0; i+1 < len(runs); i++ {
+		for k < len(b.s) && b.s[k].obs != runs[i].part[len(runs[i].part)-1].obs {
+			k++
+		}
+		for ; k < len(b.s) && b.s[k].obs != runs[i+1].part[0].obs; k++ {
+			if b.loose[k] && !used[b.s[k].obs] {
+				out[i] = append(out[i], b.s[k])
+			}
+		}
+	}
+	return out
 }
 
 func (b *builder) denoise(sp span) {

@@ -72,7 +72,6 @@ const (
 // The factor scales every part of the noise, so that one pass over the
 // residuals serves all factors.
 func (w *walk) eachNoise(res []residual, basis [][]float64, offer func(noiseModel, float64)) {
-	stated := w.statedShare() > 0.5
 	med := w.priorScale()
 	pins := pinGrid
 	if w.floorM < 0.15*med {
@@ -86,25 +85,12 @@ func (w *walk) eachNoise(res []residual, basis [][]float64, offer func(noiseMode
 				for k := 0; k < factorSteps; k++ {
 					m.factor = factorLow * math.Pow(factorHigh/factorLow, float64(k)/float64(factorSteps-1))
 					m.pinM = pin * w.floorM * m.factor
-					prior := -0.5*sq(math.Log(m.pinM/w.floorM)/0.6) - 0.5*sq(math.Log(m.tauS/120)/1.1) + factorPrior(m.factor, stated)
+					prior := -0.5*sq(math.Log(m.pinM/w.floorM)/0.6) - 0.5*sq(math.Log(m.tauS/120)/1.1) + w.lnPrior(m.factor)
 					offer(m, q/sq(m.factor)+2*float64(free)*math.Log(m.factor)+logDets-2*prior)
 				}
 			}
 		}
 	}
-}
-
-// factorPrior is ln of the prior of the factor on the prior sigma: stated
-// figures are mostly right, sometimes optimistic by a factor of two or three
-// and hardly ever pessimistic; without a stated figure little is known.
-func factorPrior(f float64, stated bool) float64 {
-	x := math.Log(f)
-	if !stated {
-		return -0.5 * sq(x/0.6)
-	}
-	right := 0.7 / 0.2 * math.Exp(-0.5*sq(x/0.2))
-	wrong := 0.3 / 0.5 * math.Exp(-0.5*sq((x-0.6)/0.5))
-	return math.Log(right + wrong)
 }
 
 func sq(x float64) float64 { return x * x }
@@ -263,15 +249,4 @@ func projectOut(a []float64, n int) (rest, logDet float64) {
 		}
 	}
 	return math.Max(0, a[0]), logDet
-}
-
-// statedShare is the share of the observations whose sigma the receiver stated.
-func (w *walk) statedShare() float64 {
-	n := 0
-	for _, o := range w.obs {
-		if o.stated {
-			n++
-		}
-	}
-	return float64(n) / math.Max(1, float64(len(w.obs)))
 }

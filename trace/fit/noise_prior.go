@@ -3,24 +3,106 @@ package fit
 import "math"
 
 // priorSigma gives each observation its scale: the stated accuracy, else one
-// from fix type and HDOP, else that of an unaided receiver.
+// from fix type and HDOP, else none yet (see guessSigma).
 func (w *walk) priorSigma(readings []Reading) {
+	var ratio []float64 // stated over what the fix would have
 	for i := range w.obs {
-		r := readings[w.obs[i].index]
-		s := r.SigmaM
-		if s > 0 && s < 1e4 {
-			w.obs[i].sigmaM, w.obs[i].stated = math.Max(s, 0.003), true
-			continue
+		o, r := &w.obs[i], readings[w.obs[i].index]
+		usual := fixSigma(r.Fix, r.HDOP)
+		switch s := r.SigmaM; {
+		case s > 0 && s < 1e4:
+			o.sigmaM, o.source = math.Max(s, 0.003), statedSigma
+			if usual > 0 {
+				ratio = append(ratio, math.Log(o.sigmaM/usual))
+			}
+		case usual > 0:
+			o.sigmaM, o.source = usual, fixSource
+		default:
+			o.sigmaM, o.source = 0.5, noSource
 		}
-		w.obs[i].sigmaM = fixSigma(r.Fix, r.HDOP)
+	}
+	w.lnStatedToUsual = math.NaN()
+	if 2*len(ratio) > len(w.obs) {
+		w.lnStatedToUsual = median(ratio)
 	}
 }
 
+// guessSigma sets the scale of positions of which nothing is told, from how
+// they wobble: the part that is common to neighbours doesn't show.
+func (w *walk) guessSigma() {
+	w.setSource()
+	if w.source != noSource {
+		return
+	}
+	for i := range w.obs {
+		w.obs[i].sigmaM = 1
+	}
+	floor := w.floorM
+	w.floorM = 0
+	raw := w.rawWobble()
+	w.floorM = floor
+	s := hiddenShare * math.Sqrt(math.Max(sq(raw)-sq(floor), sq(0.008)))
+	for i := range w.obs {
+		if w.obs[i].source == noSource {
+			w.obs[i].sigmaM = clamp(s, 0.012, 3)
+		}
+	}
+}
+
+// hiddenShare is the whole position error over its part that shows between
+// neighbours, where 60 % of the variance is common to them.
+const hiddenShare = 1.6
+
+// sigmaSource is where a scale comes from.
+type sigmaSource int8
+
+const (
+	statedSigma sigmaSource = iota
+	fixSource
+	noSource
+)
+
+// setSource notes where most of the scales come from.
+func (w *walk) setSource() {
+	var n [3]int
+	for _, o := range w.obs {
+		n[o.source]++
+	}
+	w.source = statedSigma
+	for s, k := range n {
+		if k > n[w.source] {
+			w.source = sigmaSource(s)
+		}
+	}
+}
+
+// lnPrior is ln of the prior of the factor on the prior scale. Stated figures
+// are mostly right, sometimes optimistic by a factor of two or three and hardly
+// ever pessimistic, and the fix type has its say; figures from the fix type are
+// good to a factor of 1.6, those from the wobble to 1.7 (judged; no source).
+func (w *walk) lnPrior(factor float64) float64 {
+	x := math.Log(factor)
+	switch w.source {
+	case fixSource:
+		return -0.5 * sq(x/0.45)
+	case noSource:
+		return -0.5 * sq(x/0.5)
+	}
+	right := 0.7 / 0.2 * math.Exp(-0.5*sq(x/0.2))
+	wrong := 0.3 / 0.45 * math.Exp(-0.5*sq((x-0.8)/0.45))
+	l := math.Log(right + wrong)
+	if !math.IsNaN(w.lnStatedToUsual) {
+		l -= 0.5 * sq((x+w.lnStatedToUsual)/0.6)
+	}
+	return l
+}
+
 // fixSigma is the usual one-sigma horizontal error per axis in metres by NMEA
-// 0183 GGA quality; HDOP scales the code solutions. Common practice, no source
-// (a locator's receiver is somewhat better than a handheld one).
+// 0183 GGA quality, 0 where it isn't known; HDOP scales the code solutions.
+// Common practice, no source (a locator's receiver is somewhat better than a
+// handheld one).
 func fixSigma(fix int, hdop float64) float64 {
-	g := 1.0
+	g := 1.2
 	if hdop > 0 {
 		g = clamp(hdop, 0.6, 5)
 	}
@@ -30,13 +112,13 @@ func fixSigma(fix int, hdop float64) float64 {
 	case 5:
 		return 0.2
 	case 2, 3, 9:
-		return 0.45 * g
+		return 0.4 * g
 	case 1:
 		return 1.0 * g
 	case 6, 7:
 		return 3.0
 	}
-	return 0.6 * g
+	return 0
 }
 
 // pinpointFloor is the error across the line with which the receiver finds the

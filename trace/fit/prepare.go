@@ -16,7 +16,7 @@ type observation struct {
 	stationM float64 // on the current line
 	offsetM  float64 // from the current line, positive to the right
 	piece    int32   // of the current structure, -1 for none
-	stated   bool    // sigmaM is the receiver's own figure
+	source   sigmaSource
 	exposed  bool
 	suspect  bool // leaves the walk and comes back
 	out      bool // judged too far from the line to shape it
@@ -27,10 +27,13 @@ type observation struct {
 type walk struct {
 	obs    []observation
 	origin geo.XY
-	timed  bool    // clockS is the readings' own time
-	order  bool    // the rows are a walk; otherwise their order means nothing
-	stepM  float64 // median distance between neighbours on the walk
-	floorM float64 // pinpointing error that even a perfect position has
+	timed  bool        // clockS is the readings' own time
+	order  bool        // the rows are a walk; otherwise their order means nothing
+	stepM  float64     // median distance between neighbours on the walk
+	source sigmaSource // of most prior scales
+	// ln of stated accuracy over what the fix types usually have, NaN without.
+	lnStatedToUsual float64
+	floorM          float64 // pinpointing error that even a perfect position has
 }
 
 // newWalk picks the readings with a usable position and puts them in walking
@@ -51,6 +54,7 @@ func newWalk(readings []Reading) *walk {
 	if !w.timed && w.order {
 		w.assumeClock()
 	}
+	w.guessSigma()
 	return w
 }
 

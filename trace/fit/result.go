@@ -20,6 +20,7 @@ type draft struct {
 	station float64
 	run     int32
 	corner  bool
+	doubtM  float64
 }
 
 // result turns the fit into vertices with bands and depth.
@@ -84,7 +85,7 @@ func (t *traced) drafts(from, to float64) []draft {
 			k := int(math.Ceil(gap/maxVertexM - 1e-9))
 			for i := 1; i < k; i++ {
 				u := float64(i) / float64(k)
-				out = append(out, draft{last.p.Lerp(d.p, u), last.station + u*gap, last.run, false})
+				out = append(out, draft{last.p.Lerp(d.p, u), last.station + u*gap, last.run, false, last.doubtM + u*(d.doubtM-last.doubtM)})
 			}
 		}
 		out = append(out, d)
@@ -93,13 +94,13 @@ func (t *traced) drafts(from, to float64) []draft {
 	for i := 0; i < n; i++ {
 		s := line.Station(i)
 		if i+1 < n && s <= from && line.Station(i+1) > from {
-			add(draft{line.At(from), from, t.sh.owner[i], false})
+			add(draft{line.At(from), from, t.sh.owner[i], false, t.sh.doubtM[i]})
 		}
 		if s > from && s < to {
-			add(draft{line.Points[i], s, t.sh.owner[i], t.sh.corner[i]})
+			add(draft{line.Points[i], s, t.sh.owner[i], t.sh.corner[i], t.sh.doubtM[i]})
 		}
 		if i+1 < n && s < to && line.Station(i+1) >= to {
-			add(draft{line.At(to), to, t.sh.owner[i], false})
+			add(draft{line.At(to), to, t.sh.owner[i], false, t.sh.doubtM[i]})
 		}
 	}
 	return out
@@ -128,6 +129,7 @@ func (t *traced) bands(ds []draft, vs []Vertex) {
 		last = i
 	}
 	for i := range vs {
+		vs[i].Horizontal95M = math.Hypot(vs[i].Horizontal95M, ds[i].doubtM)
 		vs[i].Common95M = math.Min(common, vs[i].Horizontal95M)
 	}
 }
@@ -136,7 +138,7 @@ func (t *traced) bands(ds []draft, vs []Vertex) {
 func (t *traced) noiseWords(depthRel float64) Noise {
 	var stated []float64
 	for _, o := range t.w.obs {
-		if o.stated && !o.exposed {
+		if o.source == statedSigma && !o.exposed {
 			stated = append(stated, o.sigmaM)
 		}
 	}

@@ -1,0 +1,161 @@
+package fit
+
+import (
+	"math"
+
+	"loamline/geo"
+)
+
+// joint is the way from one run to the next: points between the two, the first
+// of them cut from the first run.
+type joint struct {
+	points []geo.XY
+	corner []bool    // of each point
+	doubtM []float64 // half-width by which each may be off beyond the runs' own
+	used   []sample  // loose readings that it passes through
+}
+
+// Bends and elbows between two runs.
+const (
+	leastTurn     = 15 * math.Pi / 180
+	mostTurn      = 165 * math.Pi / 180
+	directDoubt   = 0.3 // of a leg that only joins two ends, of its length
+	crosslegDoubt = 0.1
+	filletStepM   = 0.4
+	elbowPullM    = 0.5 // by so much the peak cuts a sharp elbow at most (judged; no source)
+)
+
+// bent joins two runs that cross at a corner by an arc tangent to both, where
+// loose readings inside the corner ask for it more than its one parameter
+// costs. La and lb are the lengths free of other readings on both sides.
+func bent(at, in, out geo.XY, la, lb float64, loose []sample, price float64) (joint, bool) {
+	turn := math.Atan2(in.Cross(out), in.Dot(out))
+	if len(loose) == 0 || math.Abs(turn) < leastTurn || math.Abs(turn) > mostTurn {
+		return joint{}, false
+	}
+	most := math.Min(la, lb)
+	best, bestL := math.Inf(1), 0.0
+	for k := 0; k <= 40; k++ {
+		l := most * float64(k) / 40
+		a := newFillet(at, in, out, turn, l)
+		cost := 0.0
+		for _, q := range loose {
+			cost += math.Min(sq(a.dist(q.p))*q.wt, strayParams*price)
+		}
+		if cost < best {
+			best, bestL = cost, l
+		}
+	}
+	free := float64(len(loose)) * strayParams * price
+	if !(bestL > 0) || best+price > free-1e-9 {
+		return joint{}, false
+	}
+	a := newFillet(at, in, out, turn, bestL)
+	if worst := farthestOff(newFillet(at, in, out, turn, 0), loose); worst < elbowPullM {
+		return joint{[]geo.XY{at}, []bool{true}, []float64{0}, loose}, true
+	}
+	j := joint{points: a.points()}
+	j.corner = make([]bool, len(j.points))
+	j.doubtM = make([]float64, len(j.points))
+	for _, q := range loose {
+		if sq(a.dist(q.p))*q.wt < strayParams*price {
+			j.used = append(j.used, q)
+		}
+	}
+	return j, true
+}
+
+// farthestOff is how far the farthest reading is from the way round.
+func farthestOff(f fillet, loose []sample) float64 {
+	worst := 0.0
+	for _, q := range loose {
+		worst = math.Max(worst, f.dist(q.p))
+	}
+	return worst
+}
+
+// fillet is an arc between two tangents that meet at a corner.
+type fillet struct {
+	start, end, center geo.XY
+	in, out            geo.XY
+	radius, turn       float64
+}
+
+// newFillet lays the arc that leaves the tangents at a distance l from their
+// corner.
+func newFillet(at, in, out geo.XY, turn, l float64) fillet {
+	f := fillet{start: at.Sub(in.Scale(l)), end: at.Add(out.Scale(l)), in: in, out: out, turn: turn}
+	f.radius = l / math.Tan(math.Abs(turn)/2)
+	left := geo.XY{X: -in.Y, Y: in.X}
+	if turn < 0 {
+		left = left.Scale(-1)
+	}
+	f.center = f.start.Add(left.Scale(f.radius))
+	return f
+}
+
+// dist is the distance of a point from the tangents and the arc between them.
+func (f fillet) dist(p geo.XY) float64 {
+	if p.Sub(f.start).Dot(f.in) <= 0 {
+		return math.Abs(p.Sub(f.start).Cross(f.in))
+	}
+	if p.Sub(f.end).Dot(f.out) >= 0 {
+		return math.Abs(p.Sub(f.end).Cross(f.out))
+	}
+	return math.Abs(p.Dist(f.center) - f.radius)
+}
+
+func (f fillet) points() []geo.XY {
+	n := max(2, int(math.Ceil(math.Max(f.radius*math.Abs(f.turn)/filletStepM, math.Abs(f.turn)/0.2))))
+	from := f.start.Sub(f.center)
+	out := make([]geo.XY, n+1)
+	for k := range out {
+		sin, cos := math.Sincos(f.turn * float64(k) / float64(n))
+		out[k] = f.center.Add(geo.XY{X: from.X*cos - from.Y*sin, Y: from.X*sin + from.Y*cos})
+	}
+	return out
+}
+
+// turnedBack joins two runs that lie side by side and run opposite ways, by a
+// leg square to them through the loose readings between their ends: most elbows
+// are square (common practice, no source).
+func turnedBack(end, start, in, out geo.XY, loose []sample) (joint, bool) {
+	if len(loose) == 0 || in.Dot(out) > -0.8 {
+		return joint{}, false
+	}
+	along := in.Sub(out)
+	along = along.Scale(1 / along.Norm())
+	far := 0.0
+	for _, q := range loose {
+		far += q.p.Sub(end).Dot(along) / float64(len(loose))
+	}
+	if far < 0 || far < start.Sub(end).Dot(along) {
+		return joint{}, false
+	}
+	a := end.Add(in.Scale(far / in.Dot(along)))
+	b := start.Sub(out.Scale((far - start.Sub(end).Dot(along)) / -out.Dot(along)))
+	doubt := crosslegDoubt * a.Dist(b)
+	return joint{[]geo.XY{a, b}, []bool{true, true}, []float64{doubt, doubt}, loose}, true
+}
+
+// direct joins two ends by a straight leg, which no reading supports.
+func direct(end, start, in, out geo.XY) joint {
+	doubt := directDoubt * end.Dist(start)
+	leg := unit(start.Sub(end))
+	return joint{
+		[]geo.XY{end, start},
+		[]bool{turnBetween(in, leg) > cornerRad, turnBetween(leg, out) > cornerRad},
+		[]float64{doubt, doubt}, nil,
+	}
+}
+
+// turnBetween is the angle between two directions.
+func turnBetween(a, b geo.XY) float64 { return math.Abs(math.Atan2(a.Cross(b), a.Dot(b))) }
+
+// unit scales to length 1; the zero vector stays.
+func unit(v geo.XY) geo.XY {
+	if n := v.Norm(); n > 0 {
+		return v.Scale(1 / n)
+	}
+	return v
+}
