@@ -20,9 +20,10 @@ type traced struct {
 // of the whole tells which bends are real.
 var scales = []float64{1, 2, 4}
 
-// mostWobble bounds the wobble that the scales start from: where the line bends
-// between sparse readings it shows bends, not noise.
-const mostWobble = 1.2
+// The wobble that the scales start from is bounded: where the line bends between
+// sparse readings it shows bends, not noise, and a few readings may lie on one
+// line by chance.
+const leastWobble, mostWobble = 0.5, 1.2
 
 // maxCompeting is the number of readings up to which several shapes are tried.
 const maxCompeting = 20000
@@ -103,7 +104,7 @@ func pieces(spans []span, s []sample) []span {
 // weights that the noise gives them.
 func (w *walk) samples(scale float64) []sample {
 	var s []sample
-	wobble := math.Min(w.wobble(), mostWobble)
+	wobble := clamp(w.wobble(), leastWobble, mostWobble)
 	for i := range w.obs {
 		o := &w.obs[i]
 		if o.out {

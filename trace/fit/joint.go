@@ -140,8 +140,9 @@ func turnedBack(end, start, in, out geo.XY, loose []sample) (joint, bool) {
 
 // direct joins two ends by a straight leg, which no reading supports.
 func direct(end, start, in, out geo.XY) joint {
-	doubt := directDoubt * end.Dist(start)
 	leg := unit(start.Sub(end))
+	turn := math.Max(turnBetween(in, leg), turnBetween(leg, out))
+	doubt := directDoubt * end.Dist(start) * math.Min(1, turn)
 	return joint{
 		[]geo.XY{end, start},
 		[]bool{turnBetween(in, leg) > cornerRad, turnBetween(leg, out) > cornerRad},

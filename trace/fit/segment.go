@@ -153,8 +153,12 @@ func strayPrice(s []sample, stray float64) float64 {
 	return c
 }
 
+// leastPriced is the number of readings below which the price stays: a handful
+// says little about how many bends a line has.
+const leastPriced = 90.0
+
 // segmentPrice is Schwarz's price of one parameter.
-func segmentPrice(n int) float64 { return math.Log(clamp(float64(n), 60, 2000)) }
+func segmentPrice(n int) float64 { return math.Log(clamp(float64(n), leastPriced, 2000)) }
 
 // hold marks the samples of a span that its piece holds and returns their sums
 // about the first one.
