@@ -48,18 +48,43 @@ func LineCSV(w io.Writer, s *trace.Sheet) error {
 	return c.Error()
 }
 
-// ReadingsCSV writes every reading with its fate under the names of the
-// readings table, so that it can be read in again, and behind them the rows
-// that could not be read. Format as LineCSV.
+// rawColumns are what a reading holds beyond the columns of its role.
+var rawColumns = []struct {
+	name string
+	cell func(*trace.Reading) string
+}{
+	{"hdop", func(r *trace.Reading) string { return numberCell(r.HDOP) }},
+	{"signal", func(r *trace.Reading) string { return numberCell(r.Signal) }},
+	{"signal_low", func(r *trace.Reading) string { return numberCell(r.SignalLow) }},
+	{"signal_high", func(r *trace.Reading) string { return numberCell(r.SignalHigh) }},
+	{"phase", func(r *trace.Reading) string {
+		return map[trace.Phase]string{trace.PhaseWith: "with", trace.PhaseAgainst: "against"}[r.Phase]
+	}},
+	{"hookup", func(r *trace.Reading) string { return string(r.Hookup) }},
+	{"exposed", func(r *trace.Reading) string { return yesCell(r.Exposed) }},
+}
+
+// ReadingsCSV writes every reading with all that it holds and its fate, under the
+// names of the readings table, so that it can be read in again (its positions are
+// WGS 84 then), and behind them the rows that could not be read. Format as
+// LineCSV.
 func ReadingsCSV(w io.Writer, s *trace.Sheet) error {
 	c := csv.NewWriter(w)
 	header := []string{"line", "lat", "lon"}
 	for _, col := range readingLayer.Columns {
 		header = append(header, col.Name)
 	}
+	for _, col := range rawColumns {
+		header = append(header, col.name)
+	}
 	c.Write(header)
-	for f := range readingLayer.Each(s) {
-		c.Write(readingRow(f))
+	for i := range s.Lines {
+		one, k := *s, 0
+		one.Lines = s.Lines[i : i+1]
+		for f := range readingLayer.Each(&one) {
+			c.Write(readingRow(f, &s.Lines[i].Readings[k]))
+			k++
+		}
 	}
 	column := map[string]int{}
 	for i, name := range header {
@@ -75,7 +100,7 @@ func ReadingsCSV(w io.Writer, s *trace.Sheet) error {
 	return c.Error()
 }
 
-func readingRow(f *feature) []string {
+func readingRow(f *feature, r *trace.Reading) []string {
 	row := []string{plainCell(f.Line), "", ""}
 	if !f.NoPlace {
 		row[1], row[2] = degreesCell(toE8(f.At.LatDeg)), degreesCell(toE8(f.At.LonDeg))
@@ -94,6 +119,9 @@ func readingRow(f *feature) []string {
 		default:
 			row = append(row, trimFloat(v.Num, col.Decimals))
 		}
+	}
+	for _, col := range rawColumns {
+		row = append(row, col.cell(r))
 	}
 	return row
 }
@@ -119,6 +147,14 @@ func metresCell(m float64) string {
 		return ""
 	}
 	return strconv.FormatFloat(m, 'f', 3, 64)
+}
+
+// numberCell writes a figure as it came.
+func numberCell(v float64) string {
+	if !finite(v) {
+		return ""
+	}
+	return strconv.FormatFloat(v, 'g', -1, 64)
 }
 
 func degreesCell(v e8) string { return string(appendFixed(nil, int64(v), degreeDecimals)) }

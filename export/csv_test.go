@@ -3,6 +3,7 @@ package export
 import (
 	"bytes"
 	"encoding/csv"
+	"math"
 	"strings"
 	"testing"
 
@@ -74,6 +75,43 @@ func TestReadingsCSVAddsUp(t *testing.T) {
 	c := s.Counts
 	if got["used"] != c.Used || got["set_aside"] != c.SetAside || got["check"] != c.Check || got["exposed"] != c.Exposed || got["unreadable"] != 1 {
 		t.Errorf("got %v, want %+v", got, c)
+	}
+}
+
+// What is written is read in again as the same readings.
+func TestReadingsCSVIsAReadingsTable(t *testing.T) {
+	s := sample.Sheet()
+	r := &s.Lines[0].Readings[2]
+	r.HDOP, r.Signal, r.SignalLow, r.SignalHigh, r.Phase = 0.7, 81.5, 80, 57.25, trace.PhaseAgainst
+	r.NullOffsetM, r.ElevM, r.Note = -0.04, 210.125, "by the \"old\" pump, gate 3"
+	table, err := trace.ReadTable(bytes.NewReader(write(t, s, ReadingsCSV)), "again.csv", 0, trace.TableOptions{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	i := 0
+	for _, l := range s.Lines {
+		for _, want := range l.Readings {
+			got := table.Readings[i]
+			i++
+			if got.Line != want.Line || got.Point != want.Point || got.Note != want.Note || got.Fix != want.Fix ||
+				got.Phase != want.Phase || got.Hookup != want.Hookup || got.Exposed != want.Exposed {
+				t.Fatalf("row %d: %+v\nwant %+v", i+1, got, want)
+			}
+			for name, v := range map[string][2]float64{
+				"lat": {got.Geographic.LatDeg, want.Geographic.LatDeg}, "lon": {got.Geographic.LonDeg, want.Geographic.LonDeg},
+				"depth": {got.DepthM, want.DepthM}, "current": {got.CurrentMA, want.CurrentMA}, "raise": {got.RaiseM, want.RaiseM},
+				"null": {got.NullOffsetM, want.NullOffsetM}, "elev": {got.ElevM, want.ElevM}, "hdop": {got.HDOP, want.HDOP},
+				"signal": {got.Signal, want.Signal}, "low": {got.SignalLow, want.SignalLow}, "high": {got.SignalHigh, want.SignalHigh},
+				"acc": {got.HAccM, want.HAccM}, "freq": {got.FreqHz, want.FreqHz},
+			} {
+				if trace.Known(v[0]) != trace.Known(v[1]) || math.Abs(v[0]-v[1]) > 0.0006 {
+					t.Errorf("row %d, %s: %v, want %v", i+1, name, v[0], v[1])
+				}
+			}
+		}
+	}
+	if i != len(table.Readings) {
+		t.Errorf("%d readings, want %d", len(table.Readings), i)
 	}
 }
 

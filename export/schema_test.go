@@ -219,6 +219,9 @@ func TestWrittenGeoJSONFitsBothSchemas(t *testing.T) {
 		if err := ours.Validate(doc); err != nil {
 			t.Errorf("%s: %v", name, err)
 		}
+		if v := violations(text); len(v) > 0 {
+			t.Errorf("%s: %q", name, v)
+		}
 		if err := theirs.Validate(doc); err != nil {
 			t.Errorf("%s: published schema: %v", name, err)
 		}

@@ -1,0 +1,45 @@
+package export
+
+import (
+	"bytes"
+	"encoding/json"
+	"encoding/xml"
+	"io"
+	"testing"
+
+	"loamline/export/internal/sample"
+)
+
+// Whatever text an input holds, every format stays well-formed.
+func FuzzTextFromTheInput(f *testing.F) {
+	for _, s := range []string{"W-1", "]]>", "\x00\x1f", "\xff\xfe", "<b>&amp;$[id]", "\"'\\,;\r\n", "=1+1", "\u2028\ufffe😀"} {
+		f.Add(s)
+	}
+	f.Fuzz(func(t *testing.T, text string) {
+		s := sample.Sheet()
+		s.Lines = s.Lines[2:]
+		l := &s.Lines[0]
+		l.Setup.Name, l.Setup.Material, s.Job.Ticket, s.Job.Area, s.Problems[0].Value = text, text, text, text, text
+		l.Readings = l.Readings[:1]
+		l.Readings[0].Note = text
+		geojson := write(t, s, GeoJSON)
+		if !json.Valid(geojson) {
+			t.Errorf("GeoJSON %q", geojson)
+		}
+		if v := violations(geojson); len(v) > 0 {
+			t.Errorf("%q", v)
+		}
+		for _, b := range [][]byte{write(t, s, KML), write(t, s, gpxEvery(0))} {
+			dec := xml.NewDecoder(bytes.NewReader(b))
+			for {
+				if _, err := dec.Token(); err == io.EOF {
+					break
+				} else if err != nil {
+					t.Fatalf("%v in %q", err, b)
+				}
+			}
+		}
+		rows(t, write(t, s, ReadingsCSV))
+		rows(t, write(t, s, LineCSV))
+	})
+}
