@@ -31,15 +31,19 @@ func (j Job) WriteCSV(w io.Writer, l Layout, traces ...Trace) error {
 	for _, col := range Columns() {
 		if l.Has[col] {
 			cols = append(cols, col)
-			head = append(head, l.header(col))
+			head = append(head, l.shownHeader(col))
 		}
 	}
 	c.Write(head)
+	pos, err := l.positions(j.Plane)
+	if err != nil {
+		return err
+	}
 	for _, t := range traces {
 		for _, rd := range t.Readings {
 			row := make([]string, len(cols))
 			for i, col := range cols {
-				row[i] = l.cell(j.Plane, col, rd)
+				row[i] = l.cell(pos, col, rd)
 			}
 			c.Write(row)
 		}
@@ -55,6 +59,14 @@ func (j Job) WriteCSV(w io.Writer, l Layout, traces ...Trace) error {
 func (l Layout) header(c Column) string {
 	s := string(c)
 	switch c {
+	case ColLat:
+		if l.CRS != "" {
+			s = "north_" + l.Elev
+		}
+	case ColLon:
+		if l.CRS != "" {
+			s = "east_" + l.Elev
+		}
 	case ColElev:
 		s += "_" + l.Elev
 	case ColHAcc:
@@ -74,10 +86,53 @@ func (l Layout) header(c Column) string {
 			s += "_db"
 		}
 	}
+	return s
+}
+
+// shownHeader is the header as the table has it.
+func (l Layout) shownHeader(c Column) string {
+	s := l.header(c)
+	if l.Foreign {
+		s = foreign(s)
+	}
 	if l.UpperCase {
 		s = strings.ToUpper(s)
 	}
 	return s
+}
+
+// foreign puts a column's name into another instrument's words: "depth_in"
+// becomes "Depth (in)".
+func foreign(name string) string {
+	words := strings.Split(name, "_")
+	last := len(words) - 1
+	if _, unit := perM[words[last]]; unit || words[last] == "ma" || words[last] == "hz" || words[last] == "khz" {
+		words[last] = "(" + words[last] + ")"
+	}
+	return strings.ToUpper(words[0][:1]) + strings.Join(words, " ")[1:]
+}
+
+// positions words a place as latitude and longitude, or as northing and
+// easting.
+func (l Layout) positions(plane geo.Plane) (func(geo.XY) (first, second string), error) {
+	if l.CRS == "" {
+		return func(p geo.XY) (string, string) {
+			ll := plane.LonLat(p)
+			return l.number(ll.LatDeg, l.Digits), l.number(ll.LonDeg, l.Digits)
+		}, nil
+	}
+	crs, err := geo.LookupCRS(l.CRS)
+	if err != nil {
+		return nil, err
+	}
+	return func(p geo.XY) (string, string) {
+		e, n, err := crs.Project(plane.LonLat(p))
+		if err != nil {
+			e, n = math.NaN(), math.NaN()
+		}
+		f := perM[l.Elev].factor
+		return l.number(n*f, 3), l.number(e*f, 3)
+	}, nil
 }
 
 // perM is how many of a unit make a metre, and the digits that instruments
@@ -104,7 +159,7 @@ func (l Layout) number(v float64, digits int) string {
 }
 
 // cell words one value.
-func (l Layout) cell(plane geo.Plane, c Column, rd Reading) string {
+func (l Layout) cell(pos func(geo.XY) (first, second string), c Column, rd Reading) string {
 	switch c {
 	case ColLine:
 		return rd.Line
@@ -114,9 +169,11 @@ func (l Layout) cell(plane geo.Plane, c Column, rd Reading) string {
 		at := begun.Add(time.Duration(math.Round(rd.TimeS*10)) * 100 * time.Millisecond)
 		return at.Format("2006-01-02T15:04:05.0Z07:00")
 	case ColLat:
-		return l.number(plane.LonLat(rd.Pos).LatDeg, l.Digits)
+		lat, _ := pos(rd.Pos)
+		return lat
 	case ColLon:
-		return l.number(plane.LonLat(rd.Pos).LonDeg, l.Digits)
+		_, lon := pos(rd.Pos)
+		return lon
 	case ColFix:
 		return strconv.Itoa(rd.Fix)
 	case ColPhase:

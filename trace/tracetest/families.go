@@ -15,7 +15,7 @@ type Family struct {
 
 // Families lists every kind of job, in a fixed order.
 func Families() []Family {
-	return slices.Concat(shapeFamilies, walkFamilies, fixFamilies, faultFamilies, quietFamilies, bleedFamilies, jumpFamilies)
+	return slices.Concat(shapeFamilies, walkFamilies, fixFamilies, faultFamilies, quietFamilies, bleedFamilies, jumpFamilies, foolingFamilies)
 }
 
 // elbows walks n elbows with straight runs between them.
@@ -33,7 +33,7 @@ func elbows(n int, turnsDeg ...float64) func(*shape, random) {
 	}
 }
 
-// turnWithin bends at a radius through an angle between runs.
+// sweep bends at a radius through an angle between straight runs.
 func sweep(r random, s *shape, loRadius, hiRadius float64) {
 	s.straight(r.between(15, 50))
 	s.arc(r.ratio(loRadius, hiRadius), r.sign()*r.between(30, 110))
@@ -230,6 +230,16 @@ var faultFamilies = []Family{
 		rc.raised = rc.r.IntN(4)
 		rc.freqHz = oneOf(rc.r, 8192.0, 33000, 65536)
 		rc.spacingM = math.Min(rc.spacingM, 3)
+	}},
+	{"bare", "positions and depths and nothing else", false, func(rc *recipe) {
+		anyShape(rc)
+		for _, c := range Columns() {
+			rc.drop[string(c)] = c != ColLat && c != ColLon && c != ColDepth
+		}
+	}},
+	{"grid", "positions as easting and northing", false, func(rc *recipe) {
+		anyShape(rc)
+		rc.projected = true
 	}},
 	{"everything", "several faults at once", false, func(rc *recipe) {
 		withFix(oneOf(rc.r, 4, 5))(rc)

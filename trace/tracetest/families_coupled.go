@@ -102,6 +102,10 @@ var quietFamilies = []Family{
 		side := rc.r.sign()
 		rc.beside("B", visiting(side*rc.r.between(0.25, 0.5), side*rc.r.between(3, 6), from, from+rc.r.between(0.2, 0.4)))
 	}},
+	{"own-record", "an old drawing of the line itself on the reference layer", false, func(rc *recipe) {
+		gentle(rc)
+		rc.onRecord = true
+	}},
 	{"crossing-clean", "quiet lines that cross", false, func(rc *recipe) {
 		gentle(rc)
 		rc.beside("B", crossing(rc.r.between(0.3, 0.7), rc.r.sign()*rc.r.between(0.5, 3)))
@@ -180,12 +184,47 @@ var bleedFamilies = []Family{
 		rc.stretch(n, rc.r.sign()*rc.r.between(0.3, 0.8))
 		n.traced, n.known, n.hidden = false, false, true
 	}},
+	{"bleed-contact", "a contact where the lines cross sends current down the neighbour", true, touching},
 	{"bleed-induction", "induction energises the neighbour too", true, func(rc *recipe) {
 		gentle(rc)
 		rc.transmit, rc.hookup, rc.freqHz = true, "induction", oneOf(rc.r, 33000.0, 65536, 82000)
 		n := rc.beside("B", parallel(rc.r, rc.r.sign()*rc.r.between(0.6, 1.5)*rc.depthM))
 		rc.stretch(n, rc.r.sign()*rc.r.between(0.3, 0.8))
 		n.sharing = 0
+	}},
+}
+
+// touching couples a neighbour from the place on where the two cross, as a
+// contact between them does.
+func touching(rc *recipe) {
+	gentle(rc)
+	at, slope := rc.r.between(0.3, 0.7), rc.r.sign()*rc.r.between(0.15, 0.5)
+	n := rc.beside("B", crossing(at, slope))
+	rc.stretch(n, rc.r.sign()*rc.r.between(0.4, 1))
+	n.fromFrac, n.toFrac, n.smoothM = at, 2, 1
+	n.depthM = rc.depthM * rc.r.between(1.1, 1.3)
+}
+
+// Signal that no reading over the line can show: what these families measure
+// is whether the map at least warns.
+var foolingFamilies = []Family{
+	{"fools-stacked", "a neighbour right above or below carries current", true, func(rc *recipe) {
+		gentle(rc)
+		rc.depthM = rc.r.between(1, 1.6)
+		n := rc.beside("B", parallel(rc.r, rc.r.norm(0.1)))
+		rc.stretch(n, rc.r.sign()*rc.r.between(0.25, 0.6))
+		n.depthM = rc.depthM + oneOf(rc.r, -0.4, 0.5)
+	}},
+	{"fools-both-sides", "neighbours alike on both sides carry the same current", true, func(rc *recipe) {
+		gentle(rc)
+		off, ratio := rc.r.between(0.7, 1.3)*rc.depthM, rc.r.sign()*rc.r.between(0.2, 0.4)
+		n := rc.beside("B", parallel(rc.r, off))
+		rc.stretch(n, ratio)
+		from, to := n.fromFrac, n.toFrac
+		n.depthM, n.sharing = rc.depthM, 0
+		m := rc.beside("C", parallel(rc.r, -off))
+		rc.stretch(m, ratio)
+		m.fromFrac, m.toFrac, m.depthM, m.sharing = from, to, rc.depthM, 0
 	}},
 }
 

@@ -74,6 +74,17 @@ func (j Job) jobFile(l Layout) []byte {
 	fmt.Fprintf(&b, "ticket = %q\n", fmt.Sprintf("%s-%d", j.Family, j.Seed))
 	fmt.Fprintf(&b, "date = 2026-05-12\n")
 	fmt.Fprintf(&b, "antenna_gap_m = %.3f\n", j.AntennaGapM)
+	if l.CRS != "" {
+		fmt.Fprintf(&b, "crs = %q\n", l.CRS)
+	}
+	if l.Foreign {
+		b.WriteString("\n[columns]\n")
+		for _, c := range Columns() {
+			if l.Has[c] {
+				fmt.Fprintf(&b, "%s = %q\n", l.header(c), l.shownHeader(c))
+			}
+		}
+	}
 	for _, t := range j.Traces {
 		fmt.Fprintf(&b, "\n[[line]]\nname = %q\nutility = %q\n", j.lineName(l, t.Line), j.Lines[t.Line].Utility)
 		if j.Transmitter != nil && t.Line == 0 {
@@ -102,7 +113,7 @@ func (j Job) Reference() ([]byte, error) {
 		}
 		shift := vec{r.norm(0.1), r.norm(0.1), 0}
 		pts := l.Path.Points
-		f := feature{Type: "Feature", Properties: map[string]any{"name": l.Name, "utility": l.Utility}}
+		f := feature{Type: "Feature", Properties: map[string]any{"name": l.Name + "-record", "utility": l.Utility}}
 		var line [][2]float64
 		for i := 0; i < len(pts); i += 4 {
 			p := pts[i]

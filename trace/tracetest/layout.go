@@ -1,5 +1,12 @@
 package tracetest
 
+import (
+	"fmt"
+	"math"
+
+	"loamline/geo"
+)
+
 // Column is a column of the readings table without its unit.
 type Column string
 
@@ -49,10 +56,12 @@ type Layout struct {
 	Comma        rune
 	DecimalComma bool
 	UpperCase    bool
-	ByteOrder    bool // a byte-order mark
-	Comments     bool // lines that start with #
-	Digits       int  // of degrees
-	OneFile      bool // all lines of the job in one table
+	ByteOrder    bool   // a byte-order mark
+	Comments     bool   // lines that start with #
+	Digits       int    // of degrees
+	OneFile      bool   // all lines of the job in one table
+	CRS          string // of projected positions, "EPSG:32631"; empty for degrees
+	Foreign      bool   // headers in an instrument's own words, mapped in the job file
 }
 
 // Plain is the layout with every column in metres.
@@ -78,7 +87,7 @@ func (l Layout) Without(cols ...Column) Layout {
 }
 
 // layout draws how a job's tables look: any optional column may be missing.
-func (rc *recipe) layout(r random, traces int) Layout {
+func (rc *recipe) layout(r random, traces int, at geo.LonLat) Layout {
 	l := Plain()
 	l.Has[ColRaise] = rc.raised > 0
 	l.Has[ColExposed], l.Has[ColNote] = rc.exposed > 0, rc.exposed > 0
@@ -109,6 +118,10 @@ func (rc *recipe) layout(r random, traces int) Layout {
 		l.OneFile = r.chance(0.5)
 	}
 	l.looks(r)
+	l.Foreign = r.chance(0.1)
+	if rc.projected || r.chance(0.1) {
+		l.CRS = utm(at)
+	}
 	return l
 }
 
@@ -124,4 +137,14 @@ func (l *Layout) looks(r random) {
 	l.DecimalComma = l.Comma != ',' && r.chance(0.5)
 	l.UpperCase, l.ByteOrder, l.Comments = r.chance(0.1), r.chance(0.1), r.chance(0.15)
 	l.Digits = 7 + r.IntN(3)
+}
+
+// utm is the zone of the Universal Transverse Mercator grid on WGS 84 that
+// holds a place (EPSG codes 32601 to 32660 north, 32701 to 32760 south).
+func utm(at geo.LonLat) string {
+	zone := int(math.Floor((at.LonDeg+180)/6)) + 1
+	if at.LatDeg < 0 {
+		return fmt.Sprintf("EPSG:327%02d", zone)
+	}
+	return fmt.Sprintf("EPSG:326%02d", zone)
 }

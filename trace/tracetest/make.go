@@ -35,6 +35,7 @@ func (rc *recipe) job(family string, seed uint64) Job {
 	}
 	main := rc.plan()
 	main.Utility = oneOf(place, "water", "gas", "electric", "communication", "sewer", "reclaimed")
+	main.Known = rc.onRecord
 	j.Lines = append(j.Lines, main)
 	sup := rc.connect(&j, main)
 	dipoles := rc.transmitter(&j, main)
@@ -44,7 +45,7 @@ func (rc *recipe) job(family string, seed uint64) Job {
 			end = rc.trace(&j, i+1, supply{line: j.Lines[i+1], amps: rc.r.ratio(20, 200) / 1000, perM: sup.perM}, nil, end+300)
 		}
 	}
-	j.Layout = rc.layout(stream(family, seed, "layout"), len(j.Traces))
+	j.Layout = rc.layout(stream(family, seed, "layout"), len(j.Traces), j.Plane.Origin())
 	return j
 }
 

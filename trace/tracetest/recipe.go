@@ -42,6 +42,8 @@ type recipe struct {
 	currentRel float64 // current error beyond what depth gives
 
 	neighbors []neighbor
+	onRecord  bool            // the line itself is on the reference layer
+	projected bool            // positions on a grid
 	keep      map[string]bool // columns that the layout must have
 	drop      map[string]bool // columns that it must not have
 }

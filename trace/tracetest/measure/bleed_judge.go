@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"sort"
+	"strings"
 
 	"loamline/trace"
 	"loamline/trace/tracetest"
@@ -154,7 +155,7 @@ func (b *bleedJudge) event(e event, sus []suspected) {
 	covered = math.Min(covered, length)
 	found := covered >= foundShare*length
 	if !found {
-		b.note("missed", e.fromM, e.toM, fmt.Sprintf("jump %t, displaced up to %.2f m, %.0f %% covered", e.jump, e.shiftM, 100*covered/length))
+		b.note("missed", e.fromM, e.toM, fmt.Sprintf("jump %t, displaced up to %.2f m, %.0f %% covered; %s", e.jump, e.shiftM, 100*covered/length, b.couplingWords(e)))
 	}
 	if e.jump {
 		b.score.Jumps++
@@ -211,4 +212,21 @@ func (b *bleedJudge) displacement(s suspected, rds []tracetest.Reading) {
 			b.note("wrong side", s.fromM, s.toM, fmt.Sprintf("true %.2f, likely %.2f ± %.2f", mean, likely, s.Shift95M))
 		}
 	}
+}
+
+// couplingWords tells what carries the signal at an event, for whoever mends
+// the detector.
+func (b *bleedJudge) couplingWords(e event) string {
+	mid := (e.fromM + e.toM) / 2
+	var words []string
+	for _, c := range b.m.job.Couplings {
+		n, ok := b.m.job.LineNamed(c.Neighbor)
+		if !ok || mid < c.FromM || mid > c.ToM {
+			continue
+		}
+		f := n.Path.Nearest(b.truth.Path.At(mid))
+		words = append(words, fmt.Sprintf("%s (on record %t, unknown %t) %.2f m away, %.2f deep against %.2f, ratio %.2f",
+			n.Name, n.Known, n.Hidden, math.Abs(f.OffsetM), n.DepthAt(f.StationM), b.truth.DepthAt(mid), c.Ratio))
+	}
+	return strings.Join(words, "; ")
 }

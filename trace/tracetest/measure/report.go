@@ -77,8 +77,13 @@ func (r Report) Write(w io.Writer) error {
 
 // WriteCases lists the jobs that came out worst.
 func (r Report) WriteCases(w io.Writer) error {
-	if err := WriteWorst(w, r.Fit); err != nil {
-		return err
+	if r.Fit != nil {
+		if err := WriteWorst(w, r.Fit); err != nil {
+			return err
+		}
+	}
+	if r.Bleed == nil {
+		return nil
 	}
 	return WriteBleedCases(w, r.Bleed)
 }
