@@ -23,12 +23,12 @@ const cornerRad = 8 * math.Pi / 180
 // assemble joins the runs. Two neighbours are cut where they cross; that is the
 // elbow, sharper than any reading. Loose readings, which lie between the last
 // reading of a run and the first of the next, may ask for a bend instead.
-func assemble(runs []run, loose [][]sample, price, reachM float64) *shape {
+func (b *builder) assemble(runs []run, loose [][]sample, reachM float64) *shape {
 	sh := &shape{runs: runs}
 	var pts []geo.XY
 	head := lengthen(runs[0].nodes, true, reachM)
 	for i := range runs[:len(runs)-1] {
-		tail, j, next := join(head, &runs[i], &runs[i+1], loose[i], price, reachM)
+		tail, j, next := b.join(head, &runs[i], &runs[i+1], loose[i], reachM)
 		pts = sh.take(pts, tail, int32(i), joint{})
 		half := len(j.points) / 2
 		pts = sh.take(pts, j.points[:half], int32(i), j)
@@ -44,22 +44,22 @@ func assemble(runs []run, loose [][]sample, price, reachM float64) *shape {
 
 // join returns what is left of the first run's path, the joint, and what is
 // left of the second's.
-func join(head []geo.XY, a, b *run, loose []sample, price, reachM float64) (tail []geo.XY, j joint, next []geo.XY) {
-	lastA, firstB := a.part[len(a.part)-1].p, b.part[0].p
+func (b *builder) join(head []geo.XY, first, second *run, loose []sample, reachM float64) (tail []geo.XY, j joint, next []geo.XY) {
+	lastA, firstB := first.part[len(first.part)-1].p, second.part[0].p
 	reach := 1.5*lastA.Dist(firstB) + reachM
-	tail, next = lengthen(head, false, reach), lengthen(b.nodes, true, reach)
+	tail, next = lengthen(head, false, reach), lengthen(second.nodes, true, reach)
 	ka, kb, at, ok := crossing(tail, next, reach)
 	if !ok {
-		end, start := head[len(head)-1], b.nodes[0]
-		in, out := unit(end.Sub(head[len(head)-2])), unit(b.nodes[1].Sub(start))
+		end, start := head[len(head)-1], second.nodes[0]
+		in, out := unit(end.Sub(head[len(head)-2])), unit(second.nodes[1].Sub(start))
 		if j, ok := turnedBack(end, start, in, out, loose); ok {
-			return head, j, b.nodes
+			return head, j, second.nodes
 		}
-		return head, direct(end, start, in, out), b.nodes
+		return head, direct(end, start, in, out), second.nodes
 	}
 	in, out := unit(tail[ka+1].Sub(tail[ka])), unit(next[kb+1].Sub(next[kb]))
 	tail, next = tail[:ka+1], next[kb+1:]
-	if j, ok := bent(at, in, out, at.Sub(lastA).Dot(in), firstB.Sub(at).Dot(out), loose, price); ok {
+	if j, ok := b.bent(at, in, out, at.Sub(lastA).Dot(in), firstB.Sub(at).Dot(out), loose); ok {
 		start, end := j.points[0], j.points[len(j.points)-1]
 		for len(tail) > 1 && tail[len(tail)-1].Sub(start).Dot(in) > 0 {
 			tail = tail[:len(tail)-1]

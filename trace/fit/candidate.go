@@ -72,12 +72,14 @@ func (w *walk) attempt(ctx context.Context, scale float64) (*traced, error) {
 	}
 	spans = pieces(spans, s)
 	hM := math.Max(clamp(w.stepM/2, 0.4, 2), total/math.Min(20000, 200+20*float64(len(s))))
-	b := newBuilder(s, spans, hM, w.stepM)
+	b := newBuilder(s, spans, hM, w)
 	runs, err := b.runs(ctx, spans)
 	if err != nil {
 		return nil, err
 	}
-	t.sh = assemble(runs, b.between(runs), b.price, math.Max(3*w.priorScale(), 1))
+	loose := b.between(runs)
+	b.soften(runs, loose)
+	t.sh = b.assemble(runs, loose, math.Max(3*w.priorScale(), 1))
 	w.place(t.sh.line)
 	t.own()
 	t.score = t.criterion()

@@ -22,47 +22,58 @@ const (
 	directDoubt   = 0.3 // of a leg that only joins two ends, of its length
 	crosslegDoubt = 0.1
 	filletStepM   = 0.4
-	elbowPullM    = 0.5 // by so much the peak cuts a sharp elbow at most (judged; no source)
 )
 
 // bent joins two runs that cross at a corner by an arc tangent to both, where
 // loose readings inside the corner ask for it more than its one parameter
 // costs. La and lb are the lengths free of other readings on both sides.
-func bent(at, in, out geo.XY, la, lb float64, loose []sample, price float64) (joint, bool) {
+func (b *builder) bent(at, in, out geo.XY, la, lb float64, loose []sample) (joint, bool) {
 	turn := math.Atan2(in.Cross(out), in.Dot(out))
 	if len(loose) == 0 || math.Abs(turn) < leastTurn || math.Abs(turn) > mostTurn {
 		return joint{}, false
 	}
-	most := math.Min(la, lb)
-	best, bestL := math.Inf(1), 0.0
-	for k := 0; k <= 40; k++ {
-		l := most * float64(k) / 40
-		a := newFillet(at, in, out, turn, l)
-		cost := 0.0
-		for _, q := range loose {
-			cost += math.Min(sq(a.dist(q.p))*q.wt, strayParams*price)
-		}
-		if cost < best {
-			best, bestL = cost, l
-		}
-	}
-	free := float64(len(loose)) * strayParams * price
-	if !(bestL > 0) || best+price > free-1e-9 {
+	l, best := bestFillet(at, in, out, turn, math.Min(la, lb), loose, strayParams*b.price)
+	free := float64(len(loose)) * strayParams * b.price
+	if !(l > 0) || best+b.price > free-1e-9 {
 		return joint{}, false
 	}
-	a := newFillet(at, in, out, turn, bestL)
-	if worst := farthestOff(newFillet(at, in, out, turn, 0), loose); worst < elbowPullM {
+	a := newFillet(at, in, out, turn, l)
+	if farthestOff(newFillet(at, in, out, turn, 0), loose) < elbowPull(turn, b.depthM) {
 		return joint{[]geo.XY{at}, []bool{true}, []float64{0}, loose}, true
 	}
 	j := joint{points: a.points()}
 	j.corner = make([]bool, len(j.points))
 	j.doubtM = make([]float64, len(j.points))
 	for _, q := range loose {
-		if sq(a.dist(q.p))*q.wt < strayParams*price {
+		if sq(a.dist(q.p))*q.wt < strayParams*b.price {
 			j.used = append(j.used, q)
 		}
 	}
 	return j, true
+}
+
+// bestFillet searches the length of the tangents for the least sum of weighted
+// squares over the loose readings, each held to the price of a stray.
+func bestFillet(at, in, out geo.XY, turn, most float64, loose []sample, stray float64) (l, cost float64) {
+	const steps = 40
+	cost = math.Inf(1)
+	for k := 0; k <= steps && most > 0; k++ {
+		f := newFillet(at, in, out, turn, most*float64(k)/steps)
+		c := 0.0
+		for _, q := range loose {
+			c += math.Min(sq(f.dist(q.p))*q.wt, stray)
+		}
+		if c < cost {
+			l, cost = most*float64(k)/steps, c
+		}
+	}
+	return l, cost
+}
+
+// elbowPull is by how much the peak cuts a sharp elbow at most: 0.31 depths at
+// 90° by the superposition of the two legs' fields, and some pinpointing.
+func elbowPull(turn, depthM float64) float64 {
+	return 0.44*depthM*math.Sin(math.Abs(turn)/2) + 0.05
 }
 
 // farthestOff is how far the farthest reading is from the way round.

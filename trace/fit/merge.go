@@ -13,23 +13,24 @@ const maxSmooth = 1500
 
 // builder turns spans into runs.
 type builder struct {
-	s     []sample
-	held  []bool   // by its span
-	loose []bool   // between spans, and a usual step from one of its neighbours
-	guide []geo.XY // denoised places of the samples
-	hM    float64  // node distance of smooth runs
-	price float64
+	s      []sample
+	held   []bool   // by its span
+	loose  []bool   // between spans, and a usual step from one of its neighbours
+	guide  []geo.XY // denoised places of the samples
+	hM     float64  // node distance of smooth runs
+	price  float64
+	depthM float64 // usual
 }
 
 // newBuilder prepares the guide: each sample that its span holds is moved onto
 // the span's line or arc.
-func newBuilder(s []sample, spans []span, hM, stepM float64) *builder {
-	b := &builder{s: s, held: make([]bool, len(s)), loose: make([]bool, len(s)), guide: make([]geo.XY, len(s)), hM: hM}
+func newBuilder(s []sample, spans []span, hM float64, w *walk) *builder {
+	b := &builder{s: s, held: make([]bool, len(s)), loose: make([]bool, len(s)), guide: make([]geo.XY, len(s)), hM: hM, depthM: w.depthM}
 	b.price = segmentPrice(len(s))
 	for _, sp := range spans {
 		b.denoise(sp)
 	}
-	b.findLoose(spans, 2.2*stepM)
+	b.findLoose(spans, 2.2*w.stepM)
 	return b
 }
 

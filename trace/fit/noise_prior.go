@@ -123,7 +123,10 @@ func fixSigma(fix int, hdop float64) float64 {
 
 // pinpointFloor is the error across the line with which the receiver finds the
 // peak: 3 % of the depth, at least 2 cm (common practice, no source).
-func pinpointFloor(readings []Reading) float64 {
+func pinpointFloor(depthM float64) float64 { return clamp(0.03*depthM, 0.02, 0.12) }
+
+// usualDepth is the median depth of the readings, 1.1 m without any.
+func usualDepth(readings []Reading) float64 {
 	var d []float64
 	for _, r := range readings {
 		if r.DepthM > 0 && r.DepthM < 20 {
@@ -131,7 +134,7 @@ func pinpointFloor(readings []Reading) float64 {
 		}
 	}
 	if len(d) == 0 {
-		return 0.035
+		return 1.1
 	}
-	return clamp(0.03*median(d), 0.02, 0.12)
+	return median(d)
 }

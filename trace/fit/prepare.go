@@ -33,6 +33,7 @@ type walk struct {
 	source sigmaSource // of most prior scales
 	// ln of stated accuracy over what the fix types usually have, NaN without.
 	lnStatedToUsual float64
+	depthM          float64 // median
 	floorM          float64 // pinpointing error that even a perfect position has
 }
 
@@ -48,7 +49,8 @@ func newWalk(readings []Reading) *walk {
 	w.centre()
 	w.clock(readings)
 	w.priorSigma(readings)
-	w.floorM = pinpointFloor(readings)
+	w.depthM = usualDepth(readings)
+	w.floorM = pinpointFloor(w.depthM)
 	w.stepM = w.medianStep()
 	w.order = w.timed || w.isWalk()
 	if !w.timed && w.order {
