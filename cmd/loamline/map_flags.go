@@ -20,6 +20,7 @@ func jobFlags() []cli.Flag {
 		&cli.StringFlag{Name: "crs", Usage: "`CODE` of the positions' reference system, such as EPSG:4326"},
 		&cli.StringFlag{Name: "datum", Usage: "`NAME` of the frame that the corrections were in, such as NAD83(2011)"},
 		&cli.Float64Flag{Name: "epoch", Usage: "decimal `YEAR` of the positions"},
+		&cli.Float64Flag{Name: "gnss-offset", Usage: "`SECONDS` by which the GNSS log's clock is ahead of the readings'"},
 		&cli.StringFlag{Name: "antenna-gap", Usage: "`LENGTH` between lower and upper antenna, such as \"0.40 m\""},
 		&cli.StringFlag{Name: "half-width", Usage: "tolerance zone's half-width as a `LENGTH`, such as \"18 in\""},
 		&cli.StringFlag{Name: "measured-from", Usage: "edge or centerline"},
@@ -40,6 +41,9 @@ func applyJobFlags(c *cli.Context, j *trace.Job) error {
 	}
 	if c.IsSet("epoch") {
 		j.Epoch = c.Float64("epoch")
+	}
+	if c.IsSet("gnss-offset") {
+		j.GNSSOffsetS = c.Float64("gnss-offset")
 	}
 	for name, to := range map[string]*float64{"antenna-gap": &j.AntennaGap, "half-width": &j.Tolerance.HalfWidthM} {
 		if !c.IsSet(name) {
