@@ -58,7 +58,7 @@ func openGeoPackageArchive(ctx context.Context, path string) (Archive, error) {
 }
 
 func archivePackage(tx *sql.Tx, date string) (*gpkg, error) {
-	frame, err := writtenFrame(geo.Frame{})
+	frame, err := writtenFrame(geo.Frame{}, trace.Job{})
 	return &gpkg{tx: tx, frame: frame, stamp: gpkgStamp(date)}, err
 }
 

@@ -16,7 +16,9 @@ import (
 // GeoPackageOptions chooses how a GeoPackage is written. The zero value is
 // WGS 84 in degrees.
 type GeoPackageOptions struct {
-	Frame geo.Frame // of the coordinates, as geo.NewFrame makes it
+	// Frame of the coordinates, as geo.NewFrame makes it. Without an epoch it is
+	// joined to the job's own frame, so that figures go out as they came in.
+	Frame geo.Frame
 }
 
 // GeoPackage writes the sheet as an OGC GeoPackage 1.3: a table a role under the
@@ -27,7 +29,7 @@ type GeoPackageOptions struct {
 //
 // It fills the file at path, which may exist and be empty.
 func GeoPackage(path string, s *trace.Sheet, opt GeoPackageOptions) error {
-	frame, err := writtenFrame(opt.Frame)
+	frame, err := writtenFrame(opt.Frame, s.Job)
 	if err != nil {
 		return err
 	}
@@ -51,10 +53,19 @@ func GeoPackage(path string, s *trace.Sheet, opt GeoPackageOptions) error {
 	return err
 }
 
-// writtenFrame is a frame that coordinates may be written in.
-func writtenFrame(f geo.Frame) (geo.Frame, error) {
+// writtenFrame is the frame that a job's coordinates are written in.
+func writtenFrame(f geo.Frame, job trace.Job) (geo.Frame, error) {
 	if f.CRS.Code == 0 {
 		return geo.NewFrame("EPSG:4326", "", 0)
+	}
+	if !f.EpochStated() {
+		own, err := job.Frame()
+		if err != nil {
+			return f, err
+		}
+		if f, err = own.In(f.CRS.ID()); err != nil {
+			return f, err
+		}
 	}
 	return f, f.CRS.Writable()
 }

@@ -64,6 +64,24 @@ func NewFrame(crs, datum string, epoch float64) (Frame, error) {
 	return f, nil
 }
 
+// EpochStated reports whether Epoch was given or is the default.
+func (f Frame) EpochStated() bool { return f.epochStated }
+
+// In returns the frame in which positions of f are written in another system: at
+// the same epoch, and in the same datum where both belong to one family, so that
+// what came in as NAD83(2011) goes out with the same figures.
+func (f Frame) In(crs string) (Frame, error) {
+	to, err := NewFrame(crs, "", 0)
+	if err != nil {
+		return Frame{}, err
+	}
+	if f.Datum.family == to.Datum.family && to.CRS.joined == "" {
+		to.Datum, to.Stated = f.Datum, f.Stated
+	}
+	to.Epoch, to.epochStated = f.Epoch, f.epochStated
+	return to, nil
+}
+
 // ToWGS84 carries a geographic position of the frame to WGS 84.
 func (f Frame) ToWGS84(p LonLat) LonLat {
 	q, _ := f.Datum.ToWGS84(p, 0, f.Epoch)
@@ -177,6 +195,6 @@ var localFrames = []struct {
 	{"NAD83(PA11)", area{-162, 17, -153, 24}},
 	{"NAD83(MA11)", area{142, 11, 147, 22}},
 	{"NAD83(2011)", area{-180, 14, -52, 84}},
-	{"ETRS89", area{-32, 34, 42, 82}},
+	{"ETRS89", area{-25, 34, 42, 82}},
 	{"GDA94", area{110, -45, 156, -9}},
 }

@@ -104,3 +104,30 @@ func TestFrameDoubt(t *testing.T) {
 		mustDatum(t, r.datum)
 	}
 }
+
+// What came in goes out with the same figures, at whatever epoch.
+func TestFrameIn(t *testing.T) {
+	in, err := NewFrame("EPSG:4326", "NAD83(2011)", 2026.36)
+	if err != nil {
+		t.Fatal(err)
+	}
+	out, err := in.In("EPSG:6539") // NAD83(2011) / New York Long Island (ftUS)
+	if err != nil {
+		t.Fatal(err)
+	}
+	p := LonLat{-74.0060, 40.7128}
+	e, n, err := mustCRS(t, "EPSG:6539").Project(p)
+	if err != nil {
+		t.Fatal(err)
+	}
+	x, y, err := out.FromWGS84(in.ToWGS84(p))
+	if err != nil || math.Hypot(x*USSurveyFootM-e, y*USSurveyFootM-n) > 1e-4 {
+		t.Errorf("%.4f, %.4f ft, want %.4f, %.4f (%v)", x, y, e/USSurveyFootM, n/USSurveyFootM, err)
+	}
+	if out, err = in.In("EPSG:32618"); err != nil || out.Datum.Name != "WGS84" || out.Epoch != 2026.36 {
+		t.Errorf("%+v, %v", out, err)
+	}
+	if _, err = in.In("EPSG:1"); err == nil {
+		t.Error("EPSG:1 was found")
+	}
+}

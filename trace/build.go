@@ -38,7 +38,7 @@ func Build(ctx context.Context, src Source) (*Sheet, error) {
 		Problems: src.Problems, Cautions: Cautions()}
 	s.Counts = Counts{Rows: len(src.Readings) + src.Unreadable, Unreadable: src.Unreadable}
 
-	frame, err := jobFrame(src.Job)
+	frame, err := src.Job.Frame()
 	if err != nil {
 		return nil, err
 	}

@@ -7,19 +7,18 @@ import (
 	"loamline/geo"
 )
 
-// jobFrame resolves the job's reference system, datum and epoch. Where no epoch
-// is stated the day of the job stands for it: that is when the positions were
-// taken.
-func jobFrame(job Job) (geo.Frame, error) {
-	epoch := job.Epoch
+// Frame resolves the job's reference system, datum and epoch. Where no epoch is
+// stated the day of the job stands for it: that is when the positions were taken.
+func (j Job) Frame() (geo.Frame, error) {
+	epoch := j.Epoch
 	if math.IsNaN(epoch) {
 		epoch = 0
 	}
-	if day, err := time.Parse(time.DateOnly, job.Date); err == nil && epoch == 0 {
+	if day, err := time.Parse(time.DateOnly, j.Date); err == nil && epoch == 0 {
 		year := time.Date(day.Year(), 1, 1, 0, 0, 0, 0, time.UTC)
 		epoch = float64(day.Year()) + day.Sub(year).Hours()/24/365.25
 	}
-	return geo.NewFrame(job.CRS, job.Datum, epoch)
+	return geo.NewFrame(j.CRS, j.Datum, epoch)
 }
 
 // unproject turns eastings and northings into longitude and latitude of the

@@ -22,7 +22,7 @@ func frameOf(t *testing.T, crs, datum, date string) geo.Frame {
 	t.Helper()
 	job := DefaultJob()
 	job.CRS, job.Datum, job.Date = crs, datum, date
-	f, err := jobFrame(job)
+	f, err := job.Frame()
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -86,7 +86,7 @@ func TestPlaceGridMistakes(t *testing.T) {
 func TestJobFrameErrors(t *testing.T) {
 	job := DefaultJob()
 	job.CRS = "EPSG:31467"
-	if _, err := jobFrame(job); err == nil || !strings.Contains(err.Error(), "EPSG:31467") {
+	if _, err := job.Frame(); err == nil || !strings.Contains(err.Error(), "EPSG:31467") {
 		t.Errorf("error %v", err)
 	}
 }
