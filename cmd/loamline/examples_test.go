@@ -1,0 +1,68 @@
+package main
+
+import (
+	"bytes"
+	"context"
+	"flag"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+)
+
+var update = flag.Bool("update", false, "remake the committed outputs of the examples")
+
+// TestExamples remakes every example's outputs and compares them, byte for
+// byte, with the committed ones. After a change that is meant, look at the new
+// outputs, then
+//
+//	go test ./cmd/loamline -run TestExamples -update
+func TestExamples(t *testing.T) {
+	jobs, err := filepath.Glob("../../examples/*/*.toml")
+	if err != nil || len(jobs) == 0 {
+		t.Fatalf("no example: %v", err)
+	}
+	for _, job := range jobs {
+		t.Run(filepath.Base(filepath.Dir(job)), func(t *testing.T) {
+			dir := filepath.Dir(job)
+			kept := filepath.Join(dir, "out")
+			made := t.TempDir()
+			if *update {
+				made = kept
+			}
+			var out, errs bytes.Buffer
+			table := strings.TrimSuffix(job, ".toml") + ".csv"
+			args := []string{"loamline", "map", table, "--job", job, "--out", made, "--write", "gpkg,pdf,html,csv,gpx"}
+			if status := run(context.Background(), args, streams{in: strings.NewReader(""), out: &out, err: &errs}); status != statusOK {
+				t.Fatalf("status %d: %s", status, errs.String())
+			}
+			if !strings.Contains(out.String(), "wrote ") || errs.Len() > 0 {
+				t.Errorf("summary %q, errors %q", out.String(), errs.String())
+			}
+			sameFiles(t, kept, made)
+		})
+	}
+}
+
+// sameFiles compares two folders file by file.
+func sameFiles(t *testing.T, kept, made string) {
+	t.Helper()
+	want, err := os.ReadDir(kept)
+	if err != nil {
+		t.Fatal(err)
+	}
+	got, err := os.ReadDir(made)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if len(want) != len(got) {
+		t.Errorf("%d files are committed, %d were made", len(want), len(got))
+	}
+	for _, e := range want {
+		a, errA := os.ReadFile(filepath.Join(kept, e.Name()))
+		b, errB := os.ReadFile(filepath.Join(made, e.Name()))
+		if errA != nil || errB != nil || !bytes.Equal(a, b) {
+			t.Errorf("%s differs from the committed one (%v, %v)", e.Name(), errA, errB)
+		}
+	}
+}
