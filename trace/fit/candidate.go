@@ -13,6 +13,8 @@ type traced struct {
 	sh    *shape
 	noise noisePosterior
 	score float64 // Schwarz's criterion with the noise model's likelihood
+	// rivals are the other shapes that are not much less likely.
+	rivals []*traced
 }
 
 // scales are how much larger than the wobble the noise is taken to be when the
@@ -31,6 +33,7 @@ const maxCompeting = 20000
 // compete fits a shape for each scale and returns the most likely one.
 func (w *walk) compete(ctx context.Context) (*traced, error) {
 	var best *traced
+	var all []*traced
 	for _, scale := range scales {
 		own := w
 		if len(w.obs) > maxCompeting {
@@ -46,6 +49,7 @@ func (w *walk) compete(ctx context.Context) (*traced, error) {
 		if t == nil {
 			continue
 		}
+		all = append(all, t)
 		if best == nil || t.score < best.score {
 			best = t
 		}
@@ -53,8 +57,17 @@ func (w *walk) compete(ctx context.Context) (*traced, error) {
 			break
 		}
 	}
+	for _, t := range all {
+		if t != best && t.score < best.score+mostBehind {
+			best.rivals = append(best.rivals, t)
+		}
+	}
 	return best, nil
 }
+
+// mostBehind is how much worse the criterion of a rival may be for the band to
+// heed it.
+const mostBehind = 10
 
 // attempt fits one shape to the walk, taking its readings as white noise of a
 // given scale, and moves the readings' stations onto it.

@@ -110,6 +110,7 @@ func (t *traced) drafts(from, to float64) []draft {
 // corners, in between by proportion.
 func (t *traced) bands(ds []draft, vs []Vertex) {
 	b := newBander(t.w, t.sh, t.noise)
+	rivals := t.rivalBands()
 	step := math.Max((ds[len(ds)-1].station-ds[0].station)/bandStations, 1)
 	common := b.common()
 	last := -1
@@ -121,6 +122,7 @@ func (t *traced) bands(ds []draft, vs []Vertex) {
 		if d.corner && d.run > 0 {
 			h = 0.85 * math.Hypot(h, b.at(int(d.run)-1, d.p))
 		}
+		h = averaged(h, rivals, d.p)
 		vs[i].Horizontal95M = h
 		for k := last + 1; last >= 0 && k < i; k++ {
 			u := (ds[k].station - ds[last].station) / (d.station - ds[last].station)
