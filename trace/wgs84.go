@@ -34,7 +34,7 @@ func (p *placer) unproject(rs []Reading) {
 		}
 		if crs.Geographic() {
 			if math.IsNaN(r.Geographic.LonDeg) {
-				r.setAside("no position: east and north are given, but the job names no projected crs; set crs to the EPSG code of the grid")
+				r.setAside("east and north without a grid to read them in, set crs to its EPSG code: %s has none", crs.ID())
 			}
 			continue
 		}
@@ -44,7 +44,7 @@ func (p *placer) unproject(rs []Reading) {
 			continue
 		}
 		if r.Geographic = g; !crs.Covers(g) {
-			r.setAside("impossible position: easting %.2f m, northing %.2f m lie far outside the area of %s (%s): check the crs, and whether the columns are in metres, feet or US survey feet", e, n, crs.ID(), crs.Name)
+			r.setAside("far outside the area of %s, check crs and whether the columns are metres, feet or US survey feet: easting %.2f m, northing %.2f m on %s", crs.ID(), e, n, crs.Name)
 		}
 	}
 }

@@ -65,7 +65,7 @@ func TestPlaceGridMistakes(t *testing.T) {
 		reason        string
 	}{
 		{"feet read as metres", "EPSG:2263", 984250 * 3.28, 200000 * 3.28, "EPSG:2263"},
-		{"no projected system", "EPSG:4326", 300000, 61000, "names no projected crs"},
+		{"no projected system", "EPSG:4326", 300000, 61000, "without a grid"},
 		{"no place at all", "EPSG:32618", 1e12, 1e12, "impossible position"},
 	} {
 		t.Run(tt.name, func(t *testing.T) {
