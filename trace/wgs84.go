@@ -44,7 +44,7 @@ func (p *placer) unproject(rs []Reading) {
 			continue
 		}
 		if r.Geographic = g; !crs.Covers(g) {
-			r.setAside("far outside the area of %s, check crs and whether the columns are metres, feet or US survey feet: easting %.2f m, northing %.2f m on %s", crs.ID(), e, n, crs.Name)
+			r.setAside("far outside the area of %s, check crs and whether the columns are metres, feet or US survey feet: easting %.2f m, northing %.2f m in %s", crs.Name, e, n, crs.ID())
 		}
 	}
 }
