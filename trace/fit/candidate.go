@@ -90,6 +90,7 @@ func (w *walk) attempt(ctx context.Context, scale float64) (*traced, error) {
 	if err != nil {
 		return nil, err
 	}
+	runs = w.withoutIslands(runs)
 	loose := b.between(runs)
 	b.soften(runs, loose)
 	t.sh = b.assemble(runs, loose, math.Max(3*w.priorScale(), 1))

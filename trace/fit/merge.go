@@ -27,6 +27,7 @@ type builder struct {
 func newBuilder(s []sample, spans []span, hM float64, w *walk) *builder {
 	b := &builder{s: s, held: make([]bool, len(s)), loose: make([]bool, len(s)), guide: make([]geo.XY, len(s)), hM: hM, depthM: w.depthM}
 	b.price = segmentPrice(len(s))
+	reachOut(s, spans, strayParams*b.price)
 	for _, sp := range spans {
 		b.denoise(sp)
 	}

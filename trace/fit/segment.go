@@ -161,18 +161,46 @@ const leastPriced = 90.0
 func segmentPrice(n int) float64 { return math.Log(clamp(float64(n), leastPriced, 2000)) }
 
 // hold marks the samples of a span that its piece holds and returns their sums
-// about the first one.
+// about the first one. Suspects that came before the piece was there are looked
+// at again.
 func hold(s []sample, held []bool, sp span, stray float64) moments {
 	p := piece{skip: sp.skip}
-	for i, q := range s {
-		at := q.p.Sub(s[0].p)
-		misfit := p.m.lineMisfit(at, q.wt)
+	misfit := func(q sample) float64 {
 		if sp.arc {
-			misfit = p.m.arcMisfit(at, q.wt)
+			return p.m.arcMisfit(q.p.Sub(s[0].p), q.wt)
 		}
-		held[i] = p.hold(q, at, misfit, stray)
+		return p.m.lineMisfit(q.p.Sub(s[0].p), q.wt)
+	}
+	for i, q := range s {
+		held[i] = p.hold(q, q.p.Sub(s[0].p), misfit(q), stray)
+	}
+	for i, q := range s {
+		if d2 := misfit(q); !held[i] && q.suspect && d2 > 0 && d2 < suspectFits {
+			held[i] = true
+		}
 	}
 	return p.m
+}
+
+// reachOut lets the first and the last span take in samples beyond them that lie
+// on their line.
+func reachOut(s []sample, spans []span, stray float64) {
+	first, last := &spans[0], &spans[len(spans)-1]
+	held := make([]bool, len(s))
+	if !first.arc {
+		m := hold(s[first.from:first.to], held, *first, stray)
+		origin := s[first.from].p
+		for first.from > 0 && first.skip == 0 && m.n >= 3 && m.lineMisfit(s[first.from-1].p.Sub(origin), s[first.from-1].wt) < suspectFits {
+			first.from--
+		}
+	}
+	if !last.arc {
+		m := hold(s[last.from:last.to], held, *last, stray)
+		origin := s[last.from].p
+		for last.to < len(s) && m.n >= 3 && m.lineMisfit(s[last.to].p.Sub(origin), s[last.to].wt) < suspectFits {
+			last.to++
+		}
+	}
 }
 
 // extend prices the pieces that start at candidate i and end at each later one.
