@@ -151,15 +151,22 @@ func (tab *Tab) Asked(less ...string) []string {
 // people who want to see what a test saw.
 func (tab *Tab) Look(name string) {
 	tab.t.Helper()
-	dir := os.Getenv("LOAMLINE_LOOK")
-	if dir == "" {
-		return
+	if dir := os.Getenv("LOAMLINE_LOOK"); dir != "" {
+		tab.Picture(filepath.Join(dir, name+".png"))
 	}
+}
+
+// Picture writes what is seen of the page as PNG.
+func (tab *Tab) Picture(path string) {
+	tab.t.Helper()
 	png, err := chromedp.Run(tab.ctx, chromedp.CaptureScreenshot())
 	if err != nil {
 		tab.t.Fatal(err)
 	}
-	if err := os.WriteFile(filepath.Join(dir, name+".png"), png, 0o644); err != nil {
+	if err := os.MkdirAll(filepath.Dir(path), 0o755); err != nil {
+		tab.t.Fatal(err)
+	}
+	if err := os.WriteFile(path, png, 0o644); err != nil {
 		tab.t.Fatal(err)
 	}
 }
