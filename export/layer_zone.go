@@ -27,10 +27,12 @@ var cautionLayer = layer{
 	Words: "the tolerance zone widened, place by place, by the 95 % horizontal band and by any suspected displacement",
 	Columns: []column{
 		{Name: "confidence", Type: typeReal, Decimals: 3, Words: "of the horizontal band, 0 to 1", Contract: true},
+		{Name: "datum_doubt_m", Type: typeReal, Unit: "m", Decimals: 1, Words: "how far the whole map may be off because the datum was not stated; 0 where it was. The zone is not widened by it", Always: true},
+		{Name: "datum_doubt", Type: typeText, Words: "what that means, in words"},
 	},
 	Each: func(s *trace.Sheet) iter.Seq[*feature] {
 		return eachZone(s, func(l *trace.Line) (trace.Zone, []value) {
-			return l.Caution, []value{realValue(l.Caution.Confidence)}
+			return l.Caution, []value{realValue(l.Caution.Confidence), realValue(l.Caution.DoubtM), textValue(DatumDoubtWords(l.Caution))}
 		})
 	},
 }

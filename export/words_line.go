@@ -88,7 +88,25 @@ func CautionZoneWords(z trace.Zone) string {
 	if trace.Known(z.Confidence) && z.Confidence > 0 {
 		s += " (" + trimFloat(z.Confidence*100, 0) + " %)"
 	}
-	return s + " and by any suspected displacement. The line may lie outside it."
+	s += " and by any suspected displacement. The line may lie outside it."
+	if doubt := DatumDoubtWords(z); doubt != "" {
+		s += " " + doubt
+	}
+	return s
+}
+
+// DatumDoubtWords tells what an unstated datum could mean for a zone, or
+// nothing where it was stated.
+func DatumDoubtWords(z trace.Zone) string {
+	if !(z.DoubtM > 0) {
+		return ""
+	}
+	datum := z.DoubtDatum
+	if datum == "" {
+		datum = "a national frame"
+	}
+	return "The datum of the positions was not stated: if they came in " + datum + ", the whole map lies about " +
+		trimFloat(z.DoubtM, 1) + " m off, and this zone does not cover that."
 }
 
 // StatusWords tells what became of a reading.

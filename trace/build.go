@@ -82,6 +82,7 @@ func Build(ctx context.Context, src Source) (*Sheet, error) {
 		l.Statements = statements(l.Centerline, l.Findings, s.Job.Units)
 		var err error
 		l.Tolerance, l.Caution, err = drawZones(l.Centerline, l.Findings, s.Job.Tolerance, l.Setup, s.Job.Units)
+		l.Caution.DoubtDatum, l.Caution.DoubtM = frame.DoubtM(s.Plane.Origin())
 		return err
 	}); err != nil {
 		return nil, err

@@ -51,6 +51,8 @@ type Zone struct {
 	MeasuredFrom string
 	Rule         string
 	Confidence   float64 // of the caution zone
+	DoubtM       float64 // how far the whole zone may be off because no datum was stated; 0 where one was
+	DoubtDatum   string  // the local frame behind that figure
 }
 
 // Record is a line known from a reference layer.
