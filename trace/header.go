@@ -53,9 +53,6 @@ func (t *tableReader) header() error {
 		}
 		byField[c.field], t.use[i] = i, c
 	}
-	if err := t.needPosition(byField, headers); err != nil {
-		return err
-	}
 	t.tellUnknown()
 	return nil
 }
@@ -107,8 +104,14 @@ func (o TableOptions) isColumn(header string) bool {
 }
 
 // needPosition makes sure that rows can have a position.
-func (t *tableReader) needPosition(byField map[string]int, headers []string) error {
-	has := func(field string) bool { _, ok := byField[field]; return ok }
+func (t *tableReader) needPosition() error {
+	has := func(field string) bool {
+		return slices.ContainsFunc(t.use, func(c column) bool { return c.field == field })
+	}
+	headers := make([]string, len(t.table.Columns))
+	for i, c := range t.table.Columns {
+		headers[i] = c.Header
+	}
 	switch {
 	case has("lat") && has("lon") || has("east") && has("north"):
 		return nil

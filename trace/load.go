@@ -14,6 +14,9 @@ type File struct {
 	Name string
 	Open func() (io.ReadCloser, error)
 	Size int64 // in bytes; 0 where it is not known
+
+	// Columns is a readings table's own column map; nil takes the job's.
+	Columns map[string]string
 }
 
 // ReferenceFile is a layer of known lines.
@@ -101,8 +104,12 @@ func noReadings(s Source) error {
 // addTable reads one readings table into the source.
 func (s *Source) addTable(f File, file int32, withoutPosition bool) error {
 	var t Table
+	columns := f.Columns
+	if columns == nil {
+		columns = s.Job.Columns
+	}
 	err := s.fingerprint(f, func(r io.Reader) (err error) {
-		t, err = ReadTable(r, f.Name, file, TableOptions{Columns: s.Job.Columns, WithoutPosition: withoutPosition, Bytes: f.Size})
+		t, err = ReadTable(r, f.Name, file, TableOptions{Columns: columns, WithoutPosition: withoutPosition, Bytes: f.Size})
 		return err
 	})
 	if err != nil {

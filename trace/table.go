@@ -59,19 +59,15 @@ const maxShown = 40
 // lost a field in its middle, half a number or a neighbour's would count.
 // Empty fields too many at the end are no harm.
 func ReadTable(r io.Reader, name string, file int32, opt TableOptions) (Table, error) {
-	scan, err := sniff(r, name, opt.isColumn)
+	t, err := openTable(r, name, file, opt)
 	if err != nil {
 		return Table{}, err
 	}
-	t := &tableReader{name: name, file: file, opt: opt, scan: scan, decimalComma: scan.comma != ',', interned: map[string]string{}}
-	if t.defaultLine = strings.TrimSuffix(path.Base(name), path.Ext(name)); t.defaultLine == "" {
-		t.defaultLine = path.Base(name)
-	}
-	if err := t.header(); err != nil {
+	if err := t.needPosition(); err != nil {
 		return Table{}, err
 	}
 	for {
-		if t.rec, err = scan.next(len(t.use)); err != nil {
+		if t.rec, err = t.scan.next(len(t.use)); err != nil {
 			break
 		}
 		t.table.Rows++
@@ -88,6 +84,19 @@ func ReadTable(r io.Reader, name string, file int32, opt TableOptions) (Table, e
 			Cause: fmt.Sprintf("%d more values could not be read and were left out", more), Hint: "correct the first ones; the others are likely of their kind"})
 	}
 	return t.table, nil
+}
+
+// openTable reads a table up to its header.
+func openTable(r io.Reader, name string, file int32, opt TableOptions) (*tableReader, error) {
+	scan, err := sniff(r, name, opt.isColumn)
+	if err != nil {
+		return nil, err
+	}
+	t := &tableReader{name: name, file: file, opt: opt, scan: scan, decimalComma: scan.comma != ',', interned: map[string]string{}}
+	if t.defaultLine = strings.TrimSuffix(path.Base(name), path.Ext(name)); t.defaultLine == "" {
+		t.defaultLine = path.Base(name)
+	}
+	return t, t.header()
 }
 
 // tableReader is the state of reading one table.

@@ -33,6 +33,7 @@ func run(ctx context.Context, args []string, std streams) int {
 			compareCommand(std),
 			archiveCommand(std),
 			simulateCommand(),
+			serveCommand(std),
 			accuracyCommand(),
 		},
 		ExitErrHandler: func(*cli.Context, error) {},

@@ -1,0 +1,273 @@
+package serve
+
+import (
+	_ "embed"
+	"encoding/json"
+	"errors"
+	"fmt"
+	"mime"
+	"net/http"
+	"strconv"
+	"strings"
+
+	"loamline/cmd/loamline/internal/serve/jobs"
+)
+
+//go:embed openapi.yaml
+var openAPI []byte
+
+// routeAPI lists the paths as openapi.yaml does.
+func (s *Server) routeAPI(mux *http.ServeMux) {
+	mux.HandleFunc("GET /api/openapi.yaml", func(w http.ResponseWriter, _ *http.Request) {
+		w.Header().Set("Content-Type", "application/yaml")
+		_, _ = w.Write(openAPI)
+	})
+	mux.HandleFunc("GET /api/v1/jobs", s.apiList)
+	mux.HandleFunc("POST /api/v1/jobs", s.apiUpload)
+	mux.HandleFunc("GET /api/v1/jobs/{id}", s.withJob(s.apiJob))
+	mux.HandleFunc("DELETE /api/v1/jobs/{id}", s.withJob(s.apiDelete))
+	mux.HandleFunc("PUT /api/v1/jobs/{id}/answers", s.withJob(s.apiSay))
+	mux.HandleFunc("POST /api/v1/jobs/{id}/runs", s.withJob(s.apiAsk))
+	mux.HandleFunc("GET /api/v1/jobs/{id}/changes", s.withJob(s.apiChanges))
+	mux.HandleFunc("GET /api/v1/jobs/{id}/runs/{run}", s.withRun(s.apiRun))
+	mux.HandleFunc("POST /api/v1/jobs/{id}/runs/{run}/cancel", s.withRun(s.apiCancel))
+	mux.HandleFunc("GET /api/v1/jobs/{id}/runs/{run}/result", s.withRun(s.apiResult))
+	mux.HandleFunc("GET /api/v1/jobs/{id}/runs/{run}/ledger", s.withRun(s.apiLedger))
+	mux.HandleFunc("GET /api/v1/jobs/{id}/runs/{run}/files/{key}", s.withRun(s.sendOutput))
+	mux.HandleFunc("GET /api/v1/jobs/{id}/runs/{run}/zip", s.withRun(s.sendZip))
+	mux.HandleFunc("GET /api/v1/overlay", s.apiOverlay)
+}
+
+func answer(w http.ResponseWriter, status int, v any) {
+	w.Header().Set("Content-Type", "application/json")
+	w.WriteHeader(status)
+	_ = json.NewEncoder(w).Encode(v)
+}
+
+// readBody reads a request's JSON. Unknown members are mistakes.
+func readBody(r *http.Request, v any) error {
+	if kind, _, err := mime.ParseMediaType(r.Header.Get("Content-Type")); err != nil || kind != "application/json" {
+		return &badUpload{errors.New("send application/json")}
+	}
+	dec := json.NewDecoder(r.Body)
+	dec.DisallowUnknownFields()
+	err := dec.Decode(v)
+	var large *http.MaxBytesError
+	if err == nil || errors.As(err, &large) {
+		return err
+	}
+	return &badUpload{fmt.Errorf("the body is not the JSON that is wanted here: %w", err)}
+}
+
+// jobAnswer is a job with what it waits for.
+type jobAnswer struct {
+	jobs.Job
+	Questions []string          `json:"questions"`
+	Links     map[string]string `json:"links"`
+}
+
+func answerJob(j jobs.Job) jobAnswer {
+	a := jobAnswer{j, j.Questions(), map[string]string{"self": "/api/v1/jobs/" + j.ID, "page": "/jobs/" + j.ID}}
+	if a.Questions == nil {
+		a.Questions = []string{}
+	}
+	if a.Runs == nil {
+		a.Runs = []jobs.Run{}
+	}
+	if r := j.Latest(); r != nil {
+		a.Links["run"] = "/api/v1" + runPath(j, r.Number)
+	}
+	return a
+}
+
+func (s *Server) apiList(w http.ResponseWriter, r *http.Request) {
+	q := r.URL.Query()
+	ask := jobs.Query{Text: q.Get("q"), Ticket: q.Get("ticket"), From: q.Get("from"), To: q.Get("to"), Most: 100}
+	if v := q.Get("bbox"); v != "" {
+		var err error
+		if ask.Box, err = jobs.ParseBox(v); err != nil {
+			s.failError(w, r, &badUpload{err})
+			return
+		}
+	}
+	for name, to := range map[string]*int{"skip": &ask.Skip, "limit": &ask.Most} {
+		if v := q.Get(name); v != "" {
+			n, err := strconv.Atoi(v)
+			if err != nil || n < 0 || name == "limit" && (n == 0 || n > 1000) {
+				s.failError(w, r, &badUpload{fmt.Errorf("%s=%.40q: a whole number is wanted, limit at most 1000", name, v)})
+				return
+			}
+			*to = n
+		}
+	}
+	found, total := s.store.Search(ask)
+	out := struct {
+		Total int         `json:"total"`
+		Jobs  []jobAnswer `json:"jobs"`
+	}{total, []jobAnswer{}}
+	for _, j := range found {
+		out.Jobs = append(out.Jobs, answerJob(j))
+	}
+	answer(w, http.StatusOK, out)
+}
+
+// apiUpload stores an upload; with ?run=yes the map is made at once if nothing
+// has to be asked.
+func (s *Server) apiUpload(w http.ResponseWriter, r *http.Request) {
+	job, err := s.receive(w, r)
+	if err != nil {
+		s.failError(w, r, err)
+		return
+	}
+	if r.URL.Query().Get("run") == "yes" && len(job.Questions()) == 0 {
+		// Where that fails the job is stored all the same, and has no run.
+		if started, err := s.maker.Ask(job.ID, job.Revision, job.Settings); err == nil {
+			job = started
+		}
+	}
+	w.Header().Set("Location", "/api/v1/jobs/"+job.ID)
+	answer(w, http.StatusCreated, answerJob(job))
+}
+
+func (s *Server) apiJob(w http.ResponseWriter, _ *http.Request, job jobs.Job) {
+	w.Header().Set("ETag", etag(job))
+	answer(w, http.StatusOK, answerJob(job))
+}
+
+func etag(j jobs.Job) string { return strconv.Quote(strconv.Itoa(j.Revision)) }
+
+// revisionIn reads If-Match, 0 where the client does not mind.
+func revisionIn(r *http.Request, job jobs.Job) int {
+	v := r.Header.Get("If-Match")
+	if v == "" || v == "*" {
+		return job.Revision
+	}
+	n, err := strconv.Atoi(strings.Trim(v, `"`))
+	if err != nil || n <= 0 {
+		return -1
+	}
+	return n
+}
+
+func (s *Server) apiDelete(w http.ResponseWriter, r *http.Request, job jobs.Job) {
+	if err := s.maker.Delete(job.ID); err != nil {
+		s.failError(w, r, err)
+		return
+	}
+	w.WriteHeader(http.StatusNoContent)
+}
+
+func (s *Server) apiSay(w http.ResponseWriter, r *http.Request, job jobs.Job) {
+	var a jobs.Answer
+	err := readBody(r, &a)
+	if err == nil {
+		job, err = s.store.Say(job.ID, revisionIn(r, job), a)
+	}
+	if err != nil {
+		s.failError(w, r, err)
+		return
+	}
+	w.Header().Set("ETag", etag(job))
+	answer(w, http.StatusOK, answerJob(job))
+}
+
+// apiAsk has the map made with the settings in the body, laid over the job's; an
+// empty body takes the job's as they are.
+func (s *Server) apiAsk(w http.ResponseWriter, r *http.Request, job jobs.Job) {
+	set := job.Settings.WithLines(nil)
+	var err error
+	if r.ContentLength != 0 {
+		err = readBody(r, &set)
+	}
+	if err == nil {
+		job, err = s.maker.Ask(job.ID, revisionIn(r, job), set)
+	}
+	if err != nil {
+		s.failError(w, r, err)
+		return
+	}
+	w.Header().Set("Location", "/api/v1"+runPath(job, job.Latest().Number))
+	answer(w, http.StatusAccepted, job.Latest())
+}
+
+// runAnswer is a run with how far it is.
+type runAnswer struct {
+	jobs.Run
+	Progress jobs.Progress `json:"progress"`
+}
+
+func (s *Server) apiRun(w http.ResponseWriter, r *http.Request, job jobs.Job, run jobs.Run) {
+	p, err := s.maker.Progress(job.ID, run.Number)
+	if err != nil {
+		s.failError(w, r, err)
+		return
+	}
+	if now, err := s.store.Job(job.ID); err == nil {
+		run = *now.Run(run.Number) // it may have ended since
+	}
+	a := runAnswer{run, p}
+	if p.State == jobs.StateRunning && a.State == jobs.StateWaiting {
+		a.State = jobs.StateRunning
+	}
+	answer(w, http.StatusOK, a)
+}
+
+func (s *Server) apiCancel(w http.ResponseWriter, r *http.Request, job jobs.Job, run jobs.Run) {
+	if err := s.maker.Cancel(job.ID, run.Number); err != nil {
+		s.failError(w, r, err)
+		return
+	}
+	w.WriteHeader(http.StatusNoContent)
+}
+
+func (s *Server) apiResult(w http.ResponseWriter, r *http.Request, job jobs.Job, run jobs.Run) {
+	res, err := s.store.Result(job.ID, run.Number)
+	if err != nil {
+		s.failError(w, r, err)
+		return
+	}
+	answer(w, http.StatusOK, res)
+}
+
+func (s *Server) apiLedger(w http.ResponseWriter, r *http.Request, job jobs.Job, run jobs.Run) {
+	from, _ := strconv.Atoi(r.URL.Query().Get("from"))
+	page, err := s.store.Ledger(job.ID, run.Number, r.URL.Query().Get("status"), max(0, from), 1000)
+	if err != nil {
+		s.failError(w, r, err)
+		return
+	}
+	answer(w, http.StatusOK, page)
+}
+
+func (s *Server) apiChanges(w http.ResponseWriter, r *http.Request, job jobs.Job) {
+	from, to, err := runsAsked(r, job)
+	if err != nil {
+		s.failError(w, r, err)
+		return
+	}
+	c, err := s.store.Changes(job.ID, from, to)
+	if err != nil {
+		s.failError(w, r, err)
+		return
+	}
+	answer(w, http.StatusOK, c)
+}
+
+func (s *Server) apiOverlay(w http.ResponseWriter, r *http.Request) {
+	q := r.URL.Query()
+	a, b := s.madeJob(q.Get("first")), s.madeJob(q.Get("second"))
+	if a == nil || b == nil {
+		s.failError(w, r, jobs.ErrNoRun)
+		return
+	}
+	lines, err := s.store.Overlay(a.ID, a.LatestDone().Number, b.ID, b.LatestDone().Number, a.units())
+	if err != nil {
+		s.failError(w, r, err)
+		return
+	}
+	answer(w, http.StatusOK, struct {
+		First  string         `json:"first"`
+		Second string         `json:"second"`
+		Lines  []jobs.Overlay `json:"lines"`
+	}{a.ID, b.ID, lines})
+}

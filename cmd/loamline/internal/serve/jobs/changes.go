@@ -1,0 +1,163 @@
+package jobs
+
+import (
+	"fmt"
+	"sort"
+	"strings"
+
+	"github.com/BurntSushi/toml"
+
+	"loamline/geo"
+)
+
+// Changes is what another run of the same job changed.
+type Changes struct {
+	From     int             `json:"from"`
+	To       int             `json:"to"`
+	Settings []SettingChange `json:"settings"`
+	Counts   []CountChange   `json:"counts"`
+	Added    []string        `json:"findings_added"`
+	Removed  []string        `json:"findings_removed"`
+	Lines    []Overlay       `json:"lines"`
+}
+
+// SettingChange is a key of the job file with another value.
+type SettingChange struct {
+	Key  string `json:"key"`
+	From string `json:"from"` // empty where it was not said
+	To   string `json:"to"`
+}
+
+// CountChange is a sum of the ledger that changed.
+type CountChange struct {
+	What string `json:"what"`
+	From int    `json:"from"`
+	To   int    `json:"to"`
+}
+
+// Changes compares two finished runs of a job.
+func (s *Store) Changes(id string, from, to int) (*Changes, error) {
+	job, err := s.Job(id)
+	if err != nil {
+		return nil, err
+	}
+	a, err := s.Result(id, from)
+	if err != nil {
+		return nil, err
+	}
+	b, err := s.Result(id, to)
+	if err != nil {
+		return nil, err
+	}
+	c := &Changes{From: from, To: to, Settings: []SettingChange{}, Counts: []CountChange{}}
+	if c.Settings, err = settingChanges(job.Run(from).Settings, job.Run(to).Settings); err != nil {
+		return nil, err
+	}
+	c.Counts = countChanges(a.Counts, b.Counts)
+	c.Removed, c.Added = without(findingTitles(a), findingTitles(b)), without(findingTitles(b), findingTitles(a))
+	c.Lines, err = s.Overlay(id, from, id, to, geo.Units(b.Units))
+	return c, err
+}
+
+func settingChanges(a, b Settings) ([]SettingChange, error) {
+	from, err := flatten(a)
+	if err != nil {
+		return nil, err
+	}
+	to, err := flatten(b)
+	if err != nil {
+		return nil, err
+	}
+	keys := map[string]bool{}
+	for k := range from {
+		keys[k] = true
+	}
+	for k := range to {
+		keys[k] = true
+	}
+	out := []SettingChange{}
+	for k := range keys {
+		if from[k] != to[k] {
+			out = append(out, SettingChange{k, from[k], to[k]})
+		}
+	}
+	sort.Slice(out, func(i, j int) bool { return out[i].Key < out[j].Key })
+	return out, nil
+}
+
+// flatten lists settings by their keys in the job file; lines go by name.
+func flatten(s Settings) (map[string]string, error) {
+	text, err := s.TOML()
+	if err != nil {
+		return nil, err
+	}
+	var doc map[string]any
+	if err := toml.Unmarshal(text, &doc); err != nil {
+		return nil, err
+	}
+	out := map[string]string{}
+	flattenInto(out, "", doc)
+	return out, nil
+}
+
+func flattenInto(out map[string]string, path string, v any) {
+	switch v := v.(type) {
+	case map[string]any:
+		for k, e := range v {
+			p := k
+			if path != "" {
+				p = path + "." + k
+			}
+			flattenInto(out, p, e)
+		}
+	case []map[string]any:
+		for _, e := range v {
+			name, _ := e["name"].(string)
+			if name == "" {
+				name, _ = e["file"].(string)
+			}
+			flattenInto(out, path+" "+name, e)
+		}
+	default:
+		out[path] = strings.TrimSpace(fmt.Sprint(v))
+	}
+}
+
+func countChanges(a, b Counts) []CountChange {
+	out := []CountChange{}
+	for _, c := range []CountChange{{"rows", a.Rows, b.Rows}, {"used", a.Used, b.Used}, {"set aside", a.SetAside, b.SetAside},
+		{"raised as a check", a.Check, b.Check}, {"exposed", a.Exposed, b.Exposed}, {"unreadable", a.Unreadable, b.Unreadable}} {
+		if c.From != c.To {
+			out = append(out, c)
+		}
+	}
+	return out
+}
+
+func findingTitles(r *Result) []string {
+	var out []string
+	for _, l := range r.Lines {
+		if !l.Drawn {
+			out = append(out, l.Name+": no line could be drawn")
+		}
+		for _, f := range l.Findings {
+			out = append(out, l.Name+": "+f.Title)
+		}
+	}
+	return out
+}
+
+// without returns what a has and b has not.
+func without(a, b []string) []string {
+	has := map[string]bool{}
+	for _, s := range b {
+		has[s] = true
+	}
+	out := []string{}
+	for _, s := range a {
+		if !has[s] {
+			out = append(out, s)
+		}
+	}
+	return out
+}

@@ -1,0 +1,154 @@
+package jobs
+
+import (
+	"strings"
+
+	"loamline/trace"
+)
+
+// ColumnChoice is a meaning that a column can have, in words.
+type ColumnChoice struct {
+	Name  string // ours, with its unit
+	Words string
+	Group string
+}
+
+// columnWords are the meanings in the order in which they are offered.
+var columnWords = []ColumnChoice{
+	{"lat", "latitude, decimal degrees", "Position"},
+	{"lon", "longitude, decimal degrees", "Position"},
+	{"east_m", "easting, metres", "Position"},
+	{"north_m", "northing, metres", "Position"},
+	{"east_ft", "easting, international feet", "Position"},
+	{"north_ft", "northing, international feet", "Position"},
+	{"east_usft", "easting, US survey feet", "Position"},
+	{"north_usft", "northing, US survey feet", "Position"},
+	{"elev_m", "ground elevation, metres", "Position"},
+	{"elev_ft", "ground elevation, feet", "Position"},
+	{"fix", "GNSS quality, 0 to 8 as in GGA", "Position"},
+	{"hdop", "HDOP", "Position"},
+	{"h_acc_m", "horizontal accuracy (one sigma), metres", "Position"},
+	{"h_acc_ft", "horizontal accuracy (one sigma), feet", "Position"},
+	{"h_acc_cm", "horizontal accuracy (one sigma), centimetres", "Position"},
+	{"time", "time with zone (RFC 3339)", "Position"},
+	{"depth_m", "depth to the line's centre, metres", "Depth"},
+	{"depth_ft", "depth to the line's centre, feet", "Depth"},
+	{"depth_in", "depth to the line's centre, inches", "Depth"},
+	{"depth_cm", "depth to the line's centre, centimetres", "Depth"},
+	{"raise_m", "receiver lifted off the ground by, metres", "Depth"},
+	{"raise_ft", "receiver lifted off the ground by, feet", "Depth"},
+	{"raise_in", "receiver lifted off the ground by, inches", "Depth"},
+	{"current_ma", "current in the line, mA", "Signal"},
+	{"signal", "signal strength, relative", "Signal"},
+	{"signal_db", "signal strength, dB", "Signal"},
+	{"signal_low", "signal of the lower antenna", "Signal"},
+	{"signal_high", "signal of the upper antenna", "Signal"},
+	{"null_offset_m", "null minus peak, right positive, metres", "Signal"},
+	{"null_offset_ft", "null minus peak, right positive, feet", "Signal"},
+	{"null_offset_in", "null minus peak, right positive, inches", "Signal"},
+	{"phase", "current direction, with or against", "Signal"},
+	{"freq_hz", "frequency, Hz", "Signal"},
+	{"freq_khz", "frequency, kHz", "Signal"},
+	{"hookup", "hookup: direct, clamp, induction, passive", "Signal"},
+	{"line", "name of the line", "Notes"},
+	{"point", "number of the reading", "Notes"},
+	{"exposed", "exposed and measured, yes or no", "Notes"},
+	{"note", "note", "Notes"},
+}
+
+// ColumnChoices lists every meaning that a column can have.
+func ColumnChoices() []ColumnChoice { return columnWords }
+
+// ColumnWords says what a column of ours means.
+func ColumnWords(name string) string {
+	for _, c := range columnWords {
+		if c.Name == name {
+			return c.Words
+		}
+	}
+	return name
+}
+
+// guess says what a header that is not ours seems to mean: a name of ours where
+// header and unit leave no doubt, and whether it should be asked about at all.
+// A length without a unit is never guessed: feet taken for metres can kill.
+func guess(header string) (name string, ask bool) {
+	h := " " + strings.Map(func(r rune) rune {
+		if r >= 'a' && r <= 'z' || r >= '0' && r <= '9' {
+			return r
+		}
+		return ' '
+	}, strings.ToLower(header)) + " "
+	for _, g := range guesses {
+		if !g.matches(h) {
+			continue
+		}
+		if len(g.units) == 0 {
+			return g.name, true
+		}
+		for _, u := range g.units {
+			for _, word := range unitWords[u] {
+				if strings.Contains(h, " "+word+" ") {
+					return g.name + "_" + u, true
+				}
+			}
+		}
+		return "", true
+	}
+	return "", false
+}
+
+// guessRule matches headers that hold one of the words; a word that ends in *
+// may go on.
+type guessRule struct {
+	name  string
+	words []string
+	units []string
+}
+
+func (g guessRule) matches(h string) bool {
+	for _, w := range g.words {
+		if stem, open := strings.CutSuffix(w, "*"); open && strings.Contains(h, " "+stem) || strings.Contains(h, " "+w+" ") {
+			return true
+		}
+	}
+	return false
+}
+
+var guesses = []guessRule{
+	{"null_offset", []string{"null offset", "null position", "null dist*"}, []string{"m", "ft", "in"}},
+	{"h_acc", []string{"hacc", "h acc", "accuracy", "hrms", "horizontal acc*", "horizontal pre*"}, []string{"m", "ft", "cm"}},
+	{"lat", []string{"lat", "latitude*"}, nil},
+	{"lon", []string{"lon", "long", "lng", "longitude*"}, nil},
+	{"east", []string{"east", "easting*"}, []string{"usft", "ft", "m"}},
+	{"north", []string{"north", "northing*"}, []string{"usft", "ft", "m"}},
+	{"depth", []string{"depth*", "dpth"}, []string{"ft", "in", "cm", "m"}},
+	{"elev", []string{"elev*", "altitude*", "height*"}, []string{"ft", "m"}},
+	{"raise", []string{"raise*", "lift*"}, []string{"ft", "in", "m"}},
+	{"current", []string{"current*"}, []string{"ma"}},
+	{"freq", []string{"freq*"}, []string{"khz", "hz"}},
+	{"signal", []string{"signal*", "strength"}, []string{"db"}},
+	{"time", []string{"time*", "timestamp*", "datetime*"}, nil},
+	{"fix", []string{"fix*", "gps quality", "gnss quality"}, nil},
+	{"hdop", []string{"hdop*"}, nil},
+	{"line", []string{"line", "line name", "line id"}, nil},
+	{"point", []string{"point*", "reading no", "reading number"}, nil},
+	{"", []string{"cover*"}, nil}, // to the top of the line, and depth is to its centre: people must decide
+	{"note", []string{"note*", "comment*", "remark*"}, nil},
+}
+
+var unitWords = map[string][]string{
+	"m": {"m", "metre", "metres", "meter", "meters"}, "ft": {"ft", "foot", "feet"}, "in": {"in", "inch", "inches"},
+	"cm": {"cm", "centimetres", "centimeters"}, "usft": {"usft", "ftus", "us survey feet", "us ft"},
+	"ma": {"ma", "milliamps", "milliamperes"}, "hz": {"hz"}, "khz": {"khz"}, "db": {"db"},
+}
+
+// isColumnName reports whether a name is one that a table may use.
+func isColumnName(name string) bool {
+	for _, n := range trace.ColumnNames() {
+		if n == name {
+			return true
+		}
+	}
+	return false
+}

@@ -1,0 +1,280 @@
+package jobs
+
+import (
+	"crypto/sha256"
+	"encoding/hex"
+	"errors"
+	"fmt"
+	"io"
+	"os"
+	"path/filepath"
+	"strconv"
+	"strings"
+	"unicode"
+	"unicode/utf8"
+
+	"loamline/trace"
+)
+
+// Draft is an upload under way. Nothing of it is seen until Commit.
+type Draft struct {
+	store *Store
+	id    string
+	dir   string
+	files []InputFile
+	bytes int64
+	rows  int
+}
+
+// NewDraft begins an upload.
+func (s *Store) NewDraft() (*Draft, error) {
+	d := &Draft{store: s, id: newID()}
+	d.dir = filepath.Join(s.tmp(), "upload-"+d.id)
+	if err := os.MkdirAll(filepath.Join(d.dir, "inputs"), 0o700); err != nil {
+		return nil, fmt.Errorf("the upload cannot be stored: %w", err)
+	}
+	return d, nil
+}
+
+// Discard removes an upload that was not committed.
+func (d *Draft) Discard() { os.RemoveAll(d.dir) }
+
+// TooLarge is a limit that an upload has passed.
+type TooLarge struct{ Problem }
+
+func (t *TooLarge) Error() string { return t.Words() }
+
+// Add stores a file as it comes. A file that is empty and has no name, as
+// browsers send for a field left empty, is no file.
+func (d *Draft) Add(kind Kind, name string, r io.Reader) error {
+	name = plainName(name)
+	if len(d.files) >= d.store.limits.Files {
+		return &TooLarge{Problem{File: name, Cause: fmt.Sprintf("an upload can have %d files", d.store.limits.Files), Hint: "hand in several jobs, or put traces of one job into one table"}}
+	}
+	path := filepath.Join(d.dir, "inputs", strconv.Itoa(len(d.files)))
+	f, err := os.OpenFile(path, os.O_WRONLY|os.O_CREATE|os.O_EXCL, 0o600)
+	if err != nil {
+		return fmt.Errorf("the upload cannot be stored: %w", err)
+	}
+	h := sha256.New()
+	w := &limitedWriter{draft: d, kind: kind, name: name, to: io.MultiWriter(f, h)}
+	n, err := io.Copy(w, r)
+	if err == nil {
+		err = f.Sync()
+	}
+	if err = errors.Join(err, f.Close()); err != nil {
+		return err
+	}
+	if n == 0 && name == "" {
+		return os.Remove(path)
+	}
+	if name == "" {
+		name = string(kind)
+	}
+	for _, other := range d.files {
+		if other.Name == name {
+			return refuse(Problem{File: name, Cause: "two files have this name", Hint: "give them different names, so that a row can be told by its file"})
+		}
+	}
+	d.files = append(d.files, InputFile{Kind: kind, Name: name, Bytes: n, SHA256: hex.EncodeToString(h.Sum(nil))})
+	return nil
+}
+
+// limitedWriter counts bytes and, of readings tables, lines.
+type limitedWriter struct {
+	draft *Draft
+	kind  Kind
+	name  string
+	to    io.Writer
+}
+
+func (w *limitedWriter) Write(p []byte) (int, error) {
+	d := w.draft
+	if d.bytes += int64(len(p)); d.bytes > d.store.limits.UploadBytes {
+		return 0, &TooLarge{Problem{File: w.name, Cause: fmt.Sprintf("the upload is larger than %d MB", d.store.limits.UploadBytes>>20), Hint: "split the job, or have whoever runs this server raise --max-upload"}}
+	}
+	if w.kind == KindTrace {
+		for _, c := range p {
+			if c == '\n' {
+				d.rows++
+			}
+		}
+		if d.rows > d.store.limits.Rows+16 { // header and comments
+			return 0, &TooLarge{Problem{File: w.name, Cause: fmt.Sprintf("the upload has more than %d rows", d.store.limits.Rows), Hint: "split the job, or have whoever runs this server raise --max-rows"}}
+		}
+	}
+	return w.to.Write(p)
+}
+
+// plainName is the last element of a file's name, without characters that do
+// not print and no longer than a file name can be.
+func plainName(name string) string {
+	if i := strings.LastIndexAny(name, `/\`); i >= 0 {
+		name = name[i+1:]
+	}
+	name = strings.Map(func(r rune) rune {
+		if !unicode.IsPrint(r) || r == utf8.RuneError {
+			return -1
+		}
+		return r
+	}, name)
+	for len(name) > 120 {
+		_, n := utf8.DecodeLastRuneInString(name)
+		name = name[:len(name)-n]
+	}
+	if name = strings.TrimSpace(name); name == "." || name == ".." {
+		return ""
+	}
+	return name
+}
+
+// baseName is a file's name without its ending, for the outputs.
+func baseName(name string) string {
+	if b := strings.TrimSuffix(name, filepath.Ext(name)); b != "" {
+		return b
+	}
+	return name
+}
+
+// safeName keeps what is safe in any file system and header.
+func safeName(name string) string {
+	s := strings.Map(func(r rune) rune {
+		if unicode.IsLetter(r) || unicode.IsDigit(r) || strings.ContainsRune("-_. ", r) {
+			return r
+		}
+		return '_'
+	}, name)
+	if s = strings.Trim(s, ". "); s == "" {
+		return "job"
+	}
+	return s
+}
+
+// Commit checks the files and makes the job appear. What is wrong with them is
+// a Refused, and nothing is kept then.
+func (d *Draft) Commit() (Job, error) {
+	defer d.Discard()
+	s := d.store
+	job := Job{ID: d.id, Created: s.now().UTC().Truncate(1e6), Revision: 1, Files: d.files, Settings: DefaultSettings()}
+	if err := d.check(&job); err != nil {
+		return Job{}, err
+	}
+	if err := syncDir(filepath.Join(d.dir, "inputs")); err != nil {
+		return Job{}, err
+	}
+	if err := writeJSON(filepath.Join(d.dir, "job.json"), &job); err != nil {
+		return Job{}, fmt.Errorf("the upload cannot be stored: %w", err)
+	}
+	if err := moveIn(d.dir, s.path(d.id)); err != nil {
+		return Job{}, fmt.Errorf("the upload cannot be stored: %w", err)
+	}
+	s.mu.Lock()
+	s.jobs[job.ID] = &entry{job: &job}
+	s.mu.Unlock()
+	return job, nil
+}
+
+// check reads every file as far as can be done before anything is answered.
+func (d *Draft) check(job *Job) error {
+	traces := 0
+	for i, f := range d.files {
+		switch f.Kind {
+		case KindTrace:
+			if traces++; traces == 1 && job.Name == "" {
+				job.Name = safeName(baseName(f.Name))
+			}
+		case KindJob:
+			if err := d.readJobFile(i, job); err != nil {
+				return err
+			}
+		case KindReference, KindGNSSLog:
+			if err := d.readLayer(i); err != nil {
+				return err
+			}
+		}
+	}
+	if traces == 0 {
+		return refuse(Problem{Cause: "there is no readings table in the upload", Hint: "add at least one CSV file of readings"})
+	}
+	if err := d.references(job); err != nil {
+		return err
+	}
+	job.DatumSaid = job.Settings.Datum != ""
+	return d.store.understand(job, d.open)
+}
+
+// open is a file of the draft.
+func (d *Draft) open(index int) trace.File {
+	return fileAt(filepath.Join(d.dir, "inputs", strconv.Itoa(index)), d.files[index])
+}
+
+func fileAt(path string, in InputFile) trace.File {
+	return trace.File{Name: in.Name, Size: in.Bytes, Open: func() (io.ReadCloser, error) { return os.Open(path) }}
+}
+
+func (d *Draft) readJobFile(i int, job *Job) error {
+	for _, f := range d.files[:i] {
+		if f.Kind == KindJob {
+			return refuse(Problem{File: d.files[i].Name, Cause: "this is a second job file", Hint: "a job has one"})
+		}
+	}
+	r, err := d.open(i).Open()
+	if err != nil {
+		return err
+	}
+	defer r.Close()
+	read, err := trace.ReadJobFile(r, d.files[i].Name)
+	if err != nil {
+		return refuseError(err)
+	}
+	job.Settings = settingsOf(read)
+	job.Name = safeName(baseName(d.files[i].Name))
+	return nil
+}
+
+// readLayer makes sure that a reference layer or a log can be read.
+func (d *Draft) readLayer(i int) error {
+	f := d.open(i)
+	r, err := f.Open()
+	if err != nil {
+		return err
+	}
+	defer r.Close()
+	if d.files[i].Kind == KindReference {
+		_, _, err = trace.ReadRecords(r, f.Name, trace.UnknownKind)
+	} else {
+		_, _, err = trace.ReadGNSSLog(r, f.Name)
+	}
+	if err != nil {
+		return refuseError(err)
+	}
+	return nil
+}
+
+// references matches the job file's layers with the files that came.
+func (d *Draft) references(job *Job) error {
+	said := map[string]bool{}
+	for i, r := range job.Settings.References {
+		name := plainName(r.File)
+		if !d.has(KindReference, name) {
+			return refuse(Problem{File: r.File, Field: "reference", Cause: "the job file names this reference layer, and it is not in the upload",
+				Hint: "add it to the upload, or take its [[reference]] out of the job file"})
+		}
+		job.Settings.References[i].File, said[name] = name, true
+	}
+	for _, f := range d.files {
+		if f.Kind == KindReference && !said[f.Name] {
+			job.Settings.References = append(job.Settings.References, ReferenceSettings{f.Name, string(trace.UnknownKind)})
+		}
+	}
+	return nil
+}
+
+func (d *Draft) has(kind Kind, name string) bool {
+	for _, f := range d.files {
+		if f.Kind == kind && f.Name == name {
+			return true
+		}
+	}
+	return false
+}

@@ -1,0 +1,100 @@
+package jobs
+
+import (
+	"bufio"
+	"encoding/json"
+	"io"
+	"os"
+
+	"loamline/export"
+	"loamline/trace"
+)
+
+// LedgerRow is one row of an input and what became of it.
+type LedgerRow struct {
+	File   string `json:"file"`
+	Row    int    `json:"row"` // line of the file, the first is 1
+	Line   string `json:"line,omitempty"`
+	Point  string `json:"point,omitempty"`
+	Status string `json:"status"` // a reading's, or "unreadable"
+	Words  string `json:"words"`
+	Reason string `json:"reason,omitempty"`
+}
+
+// writeLedger writes every row of a sheet, one JSON text a line: the rows that
+// were not simply used first.
+func writeLedger(w io.Writer, s *trace.Sheet) error {
+	enc := json.NewEncoder(w)
+	for i := range s.Problems {
+		if p := &s.Problems[i]; !p.Warn && p.Row > 0 {
+			if err := enc.Encode(LedgerRow{File: p.File, Row: p.Row, Status: "unreadable", Words: "could not be read", Reason: p.Error()}); err != nil {
+				return err
+			}
+		}
+	}
+	for _, plain := range []bool{false, true} {
+		for i := range s.Lines {
+			for k := range s.Lines[i].Readings {
+				r := &s.Lines[i].Readings[k]
+				if plain != (r.Status == trace.StatusUsed && r.Reason == "") {
+					continue
+				}
+				row := LedgerRow{Row: int(r.Row), Line: r.Line, Point: r.Point, Status: string(r.Status), Words: export.StatusWords(r.Status), Reason: r.Reason}
+				if int(r.File) < len(s.Inputs) {
+					row.File = s.Inputs[r.File].Name
+				}
+				if err := enc.Encode(row); err != nil {
+					return err
+				}
+			}
+		}
+	}
+	return nil
+}
+
+// LedgerPage is a part of a run's ledger.
+type LedgerPage struct {
+	Rows  []LedgerRow `json:"rows"`
+	From  int         `json:"from"`  // of the rows that match, from 0
+	Total int         `json:"total"` // rows that match
+}
+
+// Ledger returns rows of a finished run, from the given one on; status filters
+// where it is not empty.
+func (s *Store) Ledger(id string, number int, status string, from, most int) (LedgerPage, error) {
+	page := LedgerPage{From: from, Rows: []LedgerRow{}}
+	f, err := s.openRun(id, number, "ledger.jsonl")
+	if err != nil {
+		return page, err
+	}
+	defer f.Close()
+	dec := json.NewDecoder(bufio.NewReaderSize(f, 1<<16))
+	for {
+		var row LedgerRow
+		if err := dec.Decode(&row); err == io.EOF {
+			return page, nil
+		} else if err != nil {
+			return page, err
+		}
+		if status != "" && row.Status != status {
+			continue
+		}
+		if page.Total >= from && len(page.Rows) < most {
+			page.Rows = append(page.Rows, row)
+		}
+		page.Total++
+	}
+}
+
+// openRun opens a file of a finished run by a name of ours.
+func (s *Store) openRun(id string, number int, name string) (*os.File, error) {
+	job, err := s.Job(id)
+	if err != nil {
+		return nil, err
+	}
+	r := job.Run(number)
+	if r == nil || r.State != StateDone {
+		return nil, ErrNoRun
+	}
+	return os.Open(s.runPath(id, number, name))
+}

@@ -1,0 +1,204 @@
+package jobs
+
+import (
+	"bytes"
+	"context"
+	"errors"
+	"fmt"
+	"io"
+	"os"
+	"path/filepath"
+	"strings"
+
+	"loamline/export"
+	"loamline/trace"
+)
+
+// ErrNoRun is why there is nothing to show of a run.
+var ErrNoRun = errors.New("there is no finished map of this number")
+
+// outputName is what every output is called on the disk, before its ending.
+const outputName = "map"
+
+// make makes the map of a run in tmp/ and moves it into the job.
+func (s *Store) make(ctx context.Context, job Job, run Run, tell func(Progress)) (*Result, error) {
+	tell(Progress{State: StateRunning, Stage: StageReading})
+	src, settings, err := s.read(ctx, job, run)
+	if err != nil {
+		return nil, err
+	}
+	tell(Progress{State: StateRunning, Stage: StageFitting})
+	src.Progress = func(done, total int) {
+		tell(Progress{State: StateRunning, Stage: StageFitting, Done: done, Total: total})
+	}
+	sheet, err := trace.Build(ctx, src)
+	if err != nil {
+		return nil, err
+	}
+	if !sheet.Counts.Balanced() {
+		return nil, fmt.Errorf("the rows do not add up: %+v", sheet.Counts)
+	}
+	tell(Progress{State: StateRunning, Stage: StageWriting})
+	dir := filepath.Join(s.tmp(), "run-"+newID())
+	if err := os.Mkdir(dir, 0o700); err != nil {
+		return nil, err
+	}
+	defer os.RemoveAll(dir)
+	result, err := writeRun(ctx, dir, sheet, settings)
+	if err != nil {
+		return nil, err
+	}
+	return result, s.publish(ctx, job.ID, run.Number, dir)
+}
+
+// publish moves a finished run into its job, unless the job is gone.
+func (s *Store) publish(ctx context.Context, id string, number int, dir string) error {
+	e, err := s.entry(id)
+	if err != nil {
+		return err
+	}
+	e.mu.Lock()
+	defer e.mu.Unlock()
+	if e.gone {
+		return ErrNoJob
+	}
+	if err := ctx.Err(); err != nil {
+		return err
+	}
+	to := s.runPath(id, number)
+	if err := os.MkdirAll(filepath.Dir(to), 0o700); err != nil {
+		return err
+	}
+	if err := syncDir(s.path(id)); err != nil {
+		return err
+	}
+	return moveIn(dir, to)
+}
+
+// read loads the files of a job with a run's settings, and returns the job file
+// that says the same.
+func (s *Store) read(ctx context.Context, job Job, run Run) (trace.Source, []byte, error) {
+	settings := run.Settings
+	settings.Columns = job.mergedColumns(settings.Columns)
+	text, err := settings.TOML()
+	if err != nil {
+		return trace.Source{}, nil, err
+	}
+	parsed, err := run.Settings.Job()
+	if err != nil {
+		return trace.Source{}, nil, err
+	}
+	opt := trace.LoadOptions{Name: job.Name, Version: s.version, Job: parsed,
+		JobInput: &trace.File{Name: job.Name + ".toml", Open: func() (io.ReadCloser, error) { return io.NopCloser(bytes.NewReader(text)), nil }}}
+	for i, f := range job.Files {
+		file := fileAt(s.inputPath(job.ID, i), f)
+		switch f.Kind {
+		case KindTrace:
+			file.Columns = columnMap(f.Table.Answers, run.Settings.Columns)
+			opt.Tables = append(opt.Tables, file)
+		case KindGNSSLog:
+			opt.GNSSLogs = append(opt.GNSSLogs, file)
+		case KindReference:
+			opt.References = append(opt.References, trace.ReferenceFile{File: file, Utility: referenceUtility(parsed, f.Name)})
+		}
+	}
+	src, err := trace.Load(ctx, opt)
+	return src, text, err
+}
+
+// mergedColumns is one column map for all tables of a job, as far as they do
+// not contradict each other.
+func (j *Job) mergedColumns(columns map[string]string) map[string]string {
+	out := map[string]string{}
+	for _, f := range j.Files {
+		if f.Table == nil {
+			continue
+		}
+		for ours, theirs := range columnMap(f.Table.Answers, columns) {
+			if _, taken := out[ours]; !taken {
+				out[ours] = theirs
+			}
+		}
+	}
+	return out
+}
+
+func referenceUtility(job trace.Job, name string) trace.Utility {
+	for _, r := range job.References {
+		if r.File == name {
+			return r.Utility
+		}
+	}
+	return trace.UnknownKind
+}
+
+// writeRun writes all files of a run into a folder that nobody sees yet.
+func writeRun(ctx context.Context, dir string, sheet *trace.Sheet, settings []byte) (*Result, error) {
+	prefix := filepath.Join(dir, sheet.Name)
+	outs := export.JobOutputs(sheet, dir, export.FormatNames(), export.JobOptions{})
+	result := resultOf(sheet)
+	for i := range outs {
+		ending := strings.TrimPrefix(outs[i].Path, prefix)
+		outs[i].Path = filepath.Join(dir, outputName+ending)
+		key := strings.TrimLeft(ending, ".-")
+		result.Files = append(result.Files, OutputFile{Key: key, Name: sheet.Name + ending, Shows: showsOf(key)})
+		outs[i] = stoppable(ctx, outs[i])
+	}
+	outs = append(outs,
+		export.Output{Path: filepath.Join(dir, "settings.toml"), Write: func(w io.Writer) error { _, err := w.Write(settings); return err }},
+		export.Output{Path: filepath.Join(dir, "ledger.jsonl"), Write: func(w io.Writer) error { return writeLedger(w, sheet) }})
+	if err := export.WriteFiles(outs); err != nil {
+		return nil, err
+	}
+	for i := range result.Files {
+		info, err := os.Stat(filepath.Join(dir, outputFile(result.Files[i].Key)))
+		if err != nil {
+			return nil, err
+		}
+		result.Files[i].Bytes = info.Size()
+	}
+	result.Files = append(result.Files, OutputFile{Key: "settings.toml", Name: sheet.Name + ".toml", Shows: "job file: these settings for the command line", Bytes: int64(len(settings))})
+	return result, writeJSON(filepath.Join(dir, "result.json"), result)
+}
+
+// stoppable does not begin a file once the run is cancelled.
+func stoppable(ctx context.Context, o export.Output) export.Output {
+	if write := o.Write; write != nil {
+		o.Write = func(w io.Writer) error {
+			if err := ctx.Err(); err != nil {
+				return err
+			}
+			return write(w)
+		}
+	}
+	if write := o.WritePath; write != nil {
+		o.WritePath = func(path string) error {
+			if err := ctx.Err(); err != nil {
+				return err
+			}
+			return write(path)
+		}
+	}
+	return o
+}
+
+// outputFile is the name on the disk of an output that a Result lists.
+func outputFile(key string) string {
+	switch {
+	case key == "settings.toml":
+		return key
+	case strings.Contains(key, "."):
+		return outputName + "-" + key
+	}
+	return outputName + "." + key
+}
+
+func showsOf(key string) string {
+	switch key {
+	case "lines.csv":
+		return "table of the lines by station"
+	case "readings.csv":
+		return "table of every reading with its fate"
+	}
+	return export.FormatWords(key)
+}

@@ -1,0 +1,82 @@
+package jobs
+
+import (
+	"archive/zip"
+	"io"
+	"os"
+	"strconv"
+	"time"
+)
+
+// Result returns what a finished run found.
+func (s *Store) Result(id string, number int) (*Result, error) {
+	job, err := s.Job(id)
+	if err != nil {
+		return nil, err
+	}
+	r := job.Run(number)
+	if r == nil || r.State != StateDone {
+		return nil, ErrNoRun
+	}
+	var res Result
+	if err := readJSON(s.runPath(id, number, "result.json"), &res); err != nil {
+		return nil, err
+	}
+	return &res, nil
+}
+
+// Output opens an output of a finished run by its key.
+func (s *Store) Output(id string, number int, key string) (OutputFile, *os.File, error) {
+	res, err := s.Result(id, number)
+	if err != nil {
+		return OutputFile{}, nil, err
+	}
+	for _, o := range res.Files {
+		if o.Key == key {
+			f, err := os.Open(s.runPath(id, number, outputFile(key)))
+			return o, f, err
+		}
+	}
+	return OutputFile{}, nil, ErrNoRun
+}
+
+// Zip writes everything of a run: outputs, settings, and the files that went
+// in. The same run gives the same bytes.
+func (s *Store) Zip(w io.Writer, id string, number int) error {
+	job, err := s.Job(id)
+	if err != nil {
+		return err
+	}
+	res, err := s.Result(id, number)
+	if err != nil {
+		return err
+	}
+	z := zip.NewWriter(w)
+	for _, o := range res.Files {
+		if err := addToZip(z, o.Name, s.runPath(id, number, outputFile(o.Key))); err != nil {
+			return err
+		}
+	}
+	for i, f := range job.Files {
+		// Numbered, for two names can become one when they are made safe.
+		if err := addToZip(z, "inputs/"+strconv.Itoa(i+1)+"-"+safeName(f.Name), s.inputPath(id, i)); err != nil {
+			return err
+		}
+	}
+	return z.Close()
+}
+
+func addToZip(z *zip.Writer, name, path string) error {
+	f, err := os.Open(path)
+	if err != nil {
+		return err
+	}
+	defer f.Close()
+	// The first day that the format knows, so that the same run gives the same bytes.
+	to, err := z.CreateHeader(&zip.FileHeader{Name: name, Method: zip.Deflate, Modified: time.Date(1980, 1, 1, 0, 0, 0, 0, time.UTC)})
+	if err != nil {
+		return err
+	}
+	_, err = io.Copy(to, f)
+	return err
+}

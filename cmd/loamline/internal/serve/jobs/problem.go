@@ -1,0 +1,55 @@
+package jobs
+
+import (
+	"errors"
+	"strings"
+
+	"loamline/trace"
+)
+
+// Problem is trace.Problem as it is stored and sent.
+type Problem struct {
+	File    string `json:"file,omitempty"`
+	Line    int    `json:"line,omitempty"`   // of the file, from 1
+	Column  int    `json:"column,omitempty"` // character in the line, from 1
+	Field   string `json:"field,omitempty"`  // column or key, where one is meant
+	Value   string `json:"value,omitempty"`
+	Cause   string `json:"cause"`
+	Hint    string `json:"hint,omitempty"`
+	Warning bool   `json:"warning,omitempty"` // the row or file was still used
+}
+
+// problemOf turns any error into a Problem.
+func problemOf(err error) Problem {
+	var p *trace.Problem
+	if !errors.As(err, &p) {
+		return Problem{Cause: err.Error()}
+	}
+	return storedProblem(*p)
+}
+
+func storedProblem(p trace.Problem) Problem {
+	return Problem{p.File, p.Row, p.Column, p.Field, p.Value, p.Cause, p.Hint, p.Warn}
+}
+
+// Words is the problem in one line for people.
+func (p Problem) Words() string {
+	t := trace.Problem{File: p.File, Row: p.Line, Column: p.Column, Field: p.Field, Value: p.Value, Cause: p.Cause, Hint: p.Hint}
+	return t.Error()
+}
+
+// Refused is why something that was handed in is not taken: what the user can
+// put right.
+type Refused struct{ Problems []Problem }
+
+func (r *Refused) Error() string {
+	words := make([]string, len(r.Problems))
+	for i, p := range r.Problems {
+		words[i] = p.Words()
+	}
+	return strings.Join(words, "\n")
+}
+
+func refuse(p ...Problem) error { return &Refused{p} }
+
+func refuseError(err error) error { return refuse(problemOf(err)) }

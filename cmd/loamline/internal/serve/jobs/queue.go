@@ -1,0 +1,324 @@
+package jobs
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"runtime/debug"
+	"slices"
+	"sync"
+	"time"
+)
+
+// Stages of a run that is under way.
+const (
+	StageReading = "reading the files"
+	StageFitting = "fitting the lines"
+	StageWriting = "writing the map"
+)
+
+// Progress is how far a run is.
+type Progress struct {
+	State State  `json:"state"`
+	Stage string `json:"stage,omitempty"`
+	Done  int    `json:"done"` // lines fitted
+	Total int    `json:"total"`
+	Ahead int    `json:"ahead"` // runs that wait before this one
+}
+
+// Maker makes maps, a few at a time, in the order in which they were asked for.
+type Maker struct {
+	store   *Store
+	atOnce  int
+	waiting int           // most runs that may wait
+	patient time.Duration // longest that one run may take
+
+	mu      sync.Mutex
+	wake    *sync.Cond
+	queue   []ticket
+	running map[ticket]*activity
+	closed  bool
+	done    sync.WaitGroup
+}
+
+// ticket is a run of a job.
+type ticket struct {
+	id     string
+	number int
+}
+
+type activity struct {
+	stop     context.CancelCauseFunc
+	progress Progress
+}
+
+// MakerOptions bound the work; zero values take the defaults.
+type MakerOptions struct {
+	AtOnce  int
+	Waiting int
+	Patient time.Duration
+}
+
+// maxStarts is how often a run is begun: one that takes the process down with
+// it must not do so at every start.
+const maxStarts = 3
+
+var (
+	errCancelled = errors.New("cancelled")
+	errClosing   = errors.New("the server is shutting down")
+)
+
+// NewMaker starts making maps, first those that an earlier process left.
+func NewMaker(store *Store, opt MakerOptions) *Maker {
+	m := &Maker{store: store, atOnce: orDefault(opt.AtOnce, 2), waiting: orDefault(opt.Waiting, 500),
+		patient: time.Duration(orDefault(int(opt.Patient), int(30*time.Minute))), running: map[ticket]*activity{}}
+	m.wake = sync.NewCond(&m.mu)
+	m.queue = store.unfinished()
+	for range m.atOnce {
+		m.done.Add(1)
+		go m.work()
+	}
+	return m
+}
+
+func orDefault(v, otherwise int) int {
+	if v > 0 {
+		return v
+	}
+	return otherwise
+}
+
+// unfinished lists the runs that wait, the oldest first.
+func (s *Store) unfinished() []ticket {
+	type asked struct {
+		ticket
+		at time.Time
+	}
+	var all []asked
+	s.mu.RLock()
+	for id, e := range s.jobs {
+		for _, r := range e.job.Runs {
+			if r.State == StateWaiting {
+				all = append(all, asked{ticket{id, r.Number}, r.Asked})
+			}
+		}
+	}
+	s.mu.RUnlock()
+	slices.SortFunc(all, func(a, b asked) int { return a.at.Compare(b.at) })
+	out := make([]ticket, len(all))
+	for i, a := range all {
+		out[i] = a.ticket
+	}
+	return out
+}
+
+// Ask stores that a job's map is to be made with its present settings and puts
+// it in the queue. revision is the one that the caller saw.
+func (m *Maker) Ask(id string, revision int, settings Settings) (Job, error) {
+	m.mu.Lock()
+	defer m.mu.Unlock()
+	if m.closed || len(m.queue) >= m.waiting {
+		return Job{}, ErrBusy
+	}
+	if _, err := settings.Job(); err != nil {
+		return Job{}, refuseError(err)
+	}
+	job, err := m.store.change(id, revision, func(j *Job) error {
+		if j.Busy() {
+			return refuse(Problem{Cause: "the map is being made", Hint: "wait until it is done, or cancel it"})
+		}
+		j.Settings = settings
+		if settings.Datum != "" {
+			j.DatumSaid = true
+		}
+		if q := j.Questions(); len(q) > 0 {
+			return fmt.Errorf("%w: %s", ErrNotReady, q[0])
+		}
+		number := 1
+		if r := j.Latest(); r != nil {
+			number = r.Number + 1
+		}
+		j.Runs = append(j.Runs, Run{Number: number, Asked: m.store.now().UTC(), State: StateWaiting, Settings: settings})
+		return nil
+	})
+	if err != nil {
+		return job, err
+	}
+	m.queue = append(m.queue, ticket{id, job.Latest().Number})
+	m.wake.Signal()
+	return job, nil
+}
+
+// Progress tells how far a run is.
+func (m *Maker) Progress(id string, number int) (Progress, error) {
+	t := ticket{id, number}
+	m.mu.Lock()
+	if a := m.running[t]; a != nil {
+		defer m.mu.Unlock()
+		return a.progress, nil
+	}
+	ahead := slices.Index(m.queue, t)
+	m.mu.Unlock()
+	job, err := m.store.Job(id)
+	if err != nil {
+		return Progress{}, err
+	}
+	r := job.Run(number)
+	if r == nil {
+		return Progress{}, ErrNoRun
+	}
+	return Progress{State: r.State, Ahead: max(0, ahead)}, nil
+}
+
+// Cancel stops a run that waits or is under way. It is no error to cancel one
+// that has ended.
+func (m *Maker) Cancel(id string, number int) error {
+	t := ticket{id, number}
+	m.mu.Lock()
+	if a := m.running[t]; a != nil {
+		a.stop(errCancelled)
+		m.mu.Unlock()
+		return nil
+	}
+	i := slices.Index(m.queue, t)
+	if i >= 0 {
+		m.queue = slices.Delete(m.queue, i, i+1)
+	}
+	m.mu.Unlock()
+	return m.store.settle(t, func(r *Run) { r.State = StateCancelled })
+}
+
+// settle writes down the end of a run that waits.
+func (s *Store) settle(t ticket, end func(*Run)) error {
+	_, err := s.change(t.id, 0, func(j *Job) error {
+		r := j.Run(t.number)
+		if r == nil {
+			return ErrNoRun
+		}
+		if r.State == StateWaiting {
+			end(r)
+		}
+		return nil
+	})
+	return err
+}
+
+// Delete removes a job, after stopping what runs of it.
+func (m *Maker) Delete(id string) error {
+	m.mu.Lock()
+	m.queue = slices.DeleteFunc(m.queue, func(t ticket) bool { return t.id == id })
+	for t, a := range m.running {
+		if t.id == id {
+			a.stop(errCancelled)
+		}
+	}
+	m.mu.Unlock()
+	return m.store.Delete(id)
+}
+
+// Close stops what runs; it is made again at the next start.
+func (m *Maker) Close() {
+	m.mu.Lock()
+	m.closed = true
+	for _, a := range m.running {
+		a.stop(errClosing)
+	}
+	m.wake.Broadcast()
+	m.mu.Unlock()
+	m.done.Wait()
+}
+
+func (m *Maker) work() {
+	defer m.done.Done()
+	for {
+		t, ctx, stop := m.next()
+		if ctx == nil {
+			return
+		}
+		m.run(ctx, t)
+		stop(nil)
+		m.mu.Lock()
+		delete(m.running, t)
+		m.mu.Unlock()
+	}
+}
+
+// next waits for the next run; ctx is nil once the maker is closed.
+func (m *Maker) next() (ticket, context.Context, context.CancelCauseFunc) {
+	m.mu.Lock()
+	defer m.mu.Unlock()
+	for len(m.queue) == 0 && !m.closed {
+		m.wake.Wait()
+	}
+	if m.closed {
+		return ticket{}, nil, nil
+	}
+	t := m.queue[0]
+	m.queue = m.queue[1:]
+	ctx, stop := context.WithCancelCause(context.Background())
+	m.running[t] = &activity{stop: stop, progress: Progress{State: StateRunning, Stage: StageReading}}
+	return t, ctx, stop
+}
+
+// run makes one map and writes down how it ended.
+func (m *Maker) run(ctx context.Context, t ticket) {
+	log := m.store.log.With("job", t.id, "run", t.number)
+	var run Run
+	job, err := m.store.change(t.id, 0, func(j *Job) error {
+		r := j.Run(t.number)
+		if r == nil || r.State != StateWaiting {
+			return ErrNoRun
+		}
+		r.Starts++
+		run = *r
+		return nil
+	})
+	if err != nil {
+		return // cancelled or deleted in the meantime
+	}
+	if run.Starts > maxStarts {
+		err = errors.New("the program ended three times while it made this map")
+	}
+	var result *Result
+	if err == nil {
+		limited, done := context.WithTimeoutCause(ctx, m.patient, fmt.Errorf("it took longer than %s", m.patient))
+		result, err = m.attempt(limited, job, run, t)
+		if err != nil && limited.Err() != nil {
+			err = context.Cause(limited)
+		}
+		done()
+	}
+	err = m.store.settle(t, func(r *Run) {
+		switch {
+		case err == nil:
+			r.State, r.Summary = StateDone, result.summary()
+		case errors.Is(err, errClosing):
+			r.Starts--
+		case errors.Is(err, errCancelled):
+			r.State = StateCancelled
+		default:
+			p := problemOf(err)
+			r.State, r.Problem = StateFailed, &p
+		}
+	})
+	if err != nil && !errors.Is(err, ErrNoJob) {
+		log.Error("how a run ended cannot be stored", "error", err)
+	}
+}
+
+// attempt makes the map; a panic is the run's failure and nobody else's.
+func (m *Maker) attempt(ctx context.Context, job Job, run Run, t ticket) (result *Result, err error) {
+	defer func() {
+		if p := recover(); p != nil {
+			m.store.log.Error("a map could not be made", "job", t.id, "run", t.number, "panic", p, "stack", string(debug.Stack()))
+			err = errors.New("the program failed on this job; it is a mistake of the program, please report it with the files")
+		}
+	}()
+	return m.store.make(ctx, job, run, func(p Progress) {
+		m.mu.Lock()
+		defer m.mu.Unlock()
+		if a := m.running[t]; a != nil && (p.Stage != a.progress.Stage || p.Done >= a.progress.Done) {
+			a.progress = p
+		}
+	})
+}

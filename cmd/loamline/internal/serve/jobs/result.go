@@ -1,0 +1,266 @@
+package jobs
+
+import (
+	"math"
+	"sort"
+	"strings"
+
+	"loamline/export"
+	"loamline/trace"
+)
+
+// Result is what a run found, as it is shown and sent; geometry and figures
+// for machines are in the output files.
+type Result struct {
+	Version  string       `json:"version"`
+	Name     string       `json:"name"`
+	Ticket   string       `json:"ticket"`
+	Date     string       `json:"date"`
+	Area     string       `json:"area"`
+	Units    string       `json:"units"`
+	Frame    string       `json:"frame"`
+	Counts   Counts       `json:"counts"`
+	Lines    []LineResult `json:"lines"`
+	Reasons  []Reason     `json:"reasons"`
+	Problems []Problem    `json:"problems"`
+	Advice   []string     `json:"advice"`
+	Cautions []string     `json:"cautions"`
+	Box      *Box         `json:"box,omitempty"`
+	Files    []OutputFile `json:"files"`
+}
+
+// Counts is the ledger's sum; all but Rows add up to Rows.
+type Counts struct {
+	Rows       int `json:"rows"`
+	Used       int `json:"used"`
+	SetAside   int `json:"set_aside"`
+	Check      int `json:"check"`
+	Exposed    int `json:"exposed"`
+	Unreadable int `json:"unreadable"`
+}
+
+// LineResult is one line in words.
+type LineResult struct {
+	Name     string          `json:"name"`
+	Title    string          `json:"title"`
+	Utility  string          `json:"utility"`
+	Setup    string          `json:"setup"`
+	Drawn    bool            `json:"drawn"`
+	TracedM  float64         `json:"traced_m"`
+	Traced   string          `json:"traced"`
+	Depths   string          `json:"depths"`
+	Position string          `json:"position"`
+	Counts   Counts          `json:"counts"`
+	Notes    []string        `json:"notes"`
+	Findings []FindingResult `json:"findings"`
+	Checked  []string        `json:"checked"`
+	TryNext  []string        `json:"try_next"`
+}
+
+// FindingResult is one finding in words.
+type FindingResult struct {
+	Role  string   `json:"role"`
+	Grade string   `json:"grade,omitempty"` // of suspected bleed-over
+	Title string   `json:"title"`
+	Words []string `json:"words"`
+	Look  bool     `json:"needs_a_look"`
+}
+
+// Reason is why readings were set aside, or lost their depth.
+type Reason struct {
+	Count int    `json:"count"`
+	Why   string `json:"why"`
+}
+
+// Box is where a job lies, in degrees of WGS 84.
+type Box struct {
+	West  float64 `json:"west"`
+	South float64 `json:"south"`
+	East  float64 `json:"east"`
+	North float64 `json:"north"`
+}
+
+// OutputFile is one file of a run.
+type OutputFile struct {
+	Key   string `json:"key"`  // by which it is asked for: "geojson", "lines.csv"
+	Name  string `json:"name"` // under which it is saved
+	Shows string `json:"shows"`
+	Bytes int64  `json:"bytes"`
+}
+
+// Summary is what a list of jobs shows of a run.
+type Summary struct {
+	Lines   int     `json:"lines"`
+	Drawn   int     `json:"drawn"`
+	TracedM float64 `json:"traced_m"`
+	Looks   int     `json:"needs_a_look"` // findings and problems that need a person's eye
+	Counts  Counts  `json:"counts"`
+	Box     *Box    `json:"box,omitempty"`
+}
+
+func (r *Result) summary() *Summary {
+	s := &Summary{Lines: len(r.Lines), Counts: r.Counts, Box: r.Box}
+	for _, l := range r.Lines {
+		if l.Drawn {
+			s.Drawn++
+			s.TracedM += l.TracedM
+		} else {
+			s.Looks++
+		}
+		for _, f := range l.Findings {
+			if f.Look {
+				s.Looks++
+			}
+		}
+	}
+	return s
+}
+
+// resultOf words a sheet.
+func resultOf(s *trace.Sheet) *Result {
+	r := &Result{Version: s.Version, Name: s.Name, Ticket: s.Job.Ticket, Date: export.JobDate(s), Area: s.Job.Area, Units: string(s.Job.Units),
+		Frame: s.Frame, Counts: Counts(s.Counts), Advice: s.Advice, Cautions: s.Cautions, Reasons: reasons(s), Box: boxOf(s)}
+	for i := range s.Lines {
+		r.Lines = append(r.Lines, lineResult(s, &s.Lines[i]))
+	}
+	for _, p := range s.Problems {
+		r.Problems = append(r.Problems, storedProblem(p))
+	}
+	return r
+}
+
+func lineResult(s *trace.Sheet, l *trace.Line) LineResult {
+	u := s.Job.Units
+	out := LineResult{Name: l.Setup.Name, Title: export.LineTitle(l.Setup), Utility: string(export.StyleOf(l.Setup.Utility).Utility),
+		Setup: export.SetupWords(u, l.Setup), Counts: countLine(l), Checked: l.Checked, TryNext: l.TryNext}
+	if c := l.Centerline; c != nil {
+		out.Drawn, out.TracedM, out.Notes = true, c.TracedM(), c.Notes
+		out.Traced, out.Depths = u.Long(out.TracedM)+" traced", capital(export.DepthRangeWords(u, c, export.JobDate(s)))
+		out.Position = capital(export.PositionWords(u, widestBand(c))) + " at its widest"
+	}
+	for _, f := range l.Findings {
+		out.Findings = append(out.Findings, findingResult(s, f))
+	}
+	sort.SliceStable(out.Findings, func(a, b int) bool { return weight(out.Findings[a]) > weight(out.Findings[b]) })
+	return out
+}
+
+func findingResult(s *trace.Sheet, f trace.Finding) FindingResult {
+	out := FindingResult{Role: f.Role(), Title: export.FindingTitle(s.Job.Units, f), Words: export.FindingWords(s.Job.Units, f)}
+	switch f := f.(type) {
+	case trace.BleedOver:
+		out.Grade, out.Look = string(f.Grade), true
+	case trace.Gap, trace.RecordDifference, trace.Crossing:
+		out.Look = true
+	case trace.FieldCheck:
+		out.Look = !f.Passed
+	}
+	return out
+}
+
+func capital(s string) string {
+	if s == "" {
+		return s
+	}
+	return strings.ToUpper(s[:1]) + s[1:]
+}
+
+// weight puts what people must see first at the top.
+func weight(f FindingResult) int {
+	switch {
+	case f.Grade == string(trace.GradeStrong):
+		return 5
+	case f.Grade == string(trace.GradeSuspect):
+		return 4
+	case f.Role == "gap":
+		return 3
+	case f.Look:
+		return 2
+	}
+	return 1
+}
+
+func countLine(l *trace.Line) Counts {
+	c := Counts{Rows: len(l.Readings)}
+	for i := range l.Readings {
+		switch l.Readings[i].Status {
+		case trace.StatusUsed:
+			c.Used++
+		case trace.StatusSetAside:
+			c.SetAside++
+		case trace.StatusCheck:
+			c.Check++
+		case trace.StatusExposed:
+			c.Exposed++
+		}
+	}
+	return c
+}
+
+// widestBand is the widest horizontal band of a line, Unknown where it is not
+// known everywhere.
+func widestBand(c *trace.Centerline) float64 {
+	widest := 0.0
+	for _, p := range c.Parts {
+		for _, v := range p.Vertices {
+			if !trace.Known(v.Horizontal95M) {
+				return trace.Unknown
+			}
+			widest = max(widest, v.Horizontal95M)
+		}
+	}
+	return widest
+}
+
+// reasons counts why readings were set aside or lost their depth, the most
+// frequent first.
+func reasons(s *trace.Sheet) []Reason {
+	counts := map[string]int{}
+	for i := range s.Lines {
+		for k := range s.Lines[i].Readings {
+			r := &s.Lines[i].Readings[k]
+			if r.Status != trace.StatusSetAside && !r.DepthDropped {
+				continue
+			}
+			why, _, _ := strings.Cut(r.Reason, ":")
+			why, _, _ = strings.Cut(why, " (")
+			if r.Status != trace.StatusSetAside {
+				why = "depth left out, position used: " + why
+			}
+			counts[why]++
+		}
+	}
+	out := make([]Reason, 0, len(counts))
+	for why, n := range counts {
+		out = append(out, Reason{n, why})
+	}
+	sort.Slice(out, func(a, b int) bool {
+		if out[a].Count != out[b].Count {
+			return out[a].Count > out[b].Count
+		}
+		return out[a].Why < out[b].Why
+	})
+	return out
+}
+
+// boxOf is the least box of degrees about all placed readings, nil without one.
+func boxOf(s *trace.Sheet) *Box {
+	b := Box{math.Inf(1), math.Inf(1), math.Inf(-1), math.Inf(-1)}
+	for i := range s.Lines {
+		c := s.Lines[i].Centerline
+		if c == nil {
+			continue
+		}
+		for _, p := range c.Parts {
+			for _, v := range p.Vertices {
+				at := s.Plane.LonLat(v.Pos)
+				b.West, b.East = min(b.West, at.LonDeg), max(b.East, at.LonDeg)
+				b.South, b.North = min(b.South, at.LatDeg), max(b.North, at.LatDeg)
+			}
+		}
+	}
+	if math.IsInf(b.West, 0) {
+		return nil
+	}
+	return &b
+}

@@ -1,0 +1,172 @@
+package serve
+
+import (
+	"errors"
+	"net/http"
+	"strconv"
+	"strings"
+
+	"loamline/cmd/loamline/internal/serve/jobs"
+	"loamline/geo"
+)
+
+type columnsView struct {
+	Job      jobs.Job
+	Title    string
+	Files    []fileView
+	Groups   []choiceGroup
+	Datums   []string
+	AskDatum bool
+	AskCRS   bool
+	Problems []jobs.Problem
+}
+
+// fileView is a readings table with what is asked about it.
+type fileView struct {
+	jobs.InputFile
+	Index  int
+	Asked  []columnAsk // what must be said
+	Others []columnAsk // what may be said
+	Known  []jobs.ColumnView
+}
+
+type columnAsk struct {
+	jobs.ColumnView
+	Field  string // of the form
+	Chosen string
+}
+
+type choiceGroup struct {
+	Name    string
+	Choices []jobs.ColumnChoice
+}
+
+func choiceGroups() []choiceGroup {
+	var out []choiceGroup
+	for _, c := range jobs.ColumnChoices() {
+		if len(out) == 0 || out[len(out)-1].Name != c.Group {
+			out = append(out, choiceGroup{Name: c.Group})
+		}
+		out[len(out)-1].Choices = append(out[len(out)-1].Choices, c)
+	}
+	return out
+}
+
+func fieldOf(file, column int) string {
+	return "column." + strconv.Itoa(file) + "." + strconv.Itoa(column)
+}
+
+// columnsOf sorts the columns of a job's tables by what there is to say. given
+// is what the form held when it was refused.
+func columnsOf(job jobs.Job, given func(field string) (string, bool)) []fileView {
+	var out []fileView
+	for i, f := range job.Files {
+		if f.Table == nil {
+			continue
+		}
+		v := fileView{InputFile: f, Index: i}
+		for k, c := range f.Table.Columns {
+			ask := columnAsk{ColumnView: c, Field: fieldOf(i, k), Chosen: c.Guess}
+			answer, answered := f.Table.Answers[c.Header]
+			if answered {
+				ask.Chosen = answer
+			}
+			if g, ok := given(ask.Field); ok {
+				ask.Chosen = g
+			}
+			switch {
+			case c.Ask || f.Table.Rows == 0 && c.Name == "" && c.Header != "":
+				v.Asked = append(v.Asked, ask)
+			case c.Name != "" && !answered:
+				v.Known = append(v.Known, c)
+			case c.Header != "":
+				v.Others = append(v.Others, ask)
+			}
+		}
+		out = append(out, v)
+	}
+	return out
+}
+
+func (s *Server) columnsView(job jobs.Job, given func(string) (string, bool)) columnsView {
+	return columnsView{Job: job, Title: titleOf(job), Files: columnsOf(job, given), Groups: choiceGroups(), Datums: geo.DatumNames(),
+		AskDatum: !job.DatumSaid && !job.Projected(), AskCRS: job.NeedsCRS()}
+}
+
+func nothingGiven(string) (string, bool) { return "", false }
+
+func (s *Server) pageColumns(w http.ResponseWriter, r *http.Request, job jobs.Job) {
+	s.show(w, r, http.StatusOK, "columns", "What was understood", s.columnsView(job, nothingGiven))
+}
+
+// pageSayColumns takes the answers in.
+func (s *Server) pageSayColumns(w http.ResponseWriter, r *http.Request, job jobs.Job) {
+	if err := r.ParseForm(); err != nil {
+		s.failError(w, r, formError(err))
+		return
+	}
+	answer := answerOf(job, r)
+	_, err := s.store.Say(job.ID, revisionOf(r), answer)
+	var refused *jobs.Refused
+	if errors.As(err, &refused) {
+		v := s.columnsView(job, func(field string) (string, bool) { return r.PostForm.Get(field), r.PostForm.Has(field) })
+		v.Problems = refused.Problems
+		s.show(w, r, http.StatusUnprocessableEntity, "columns", "What was understood", v)
+		return
+	}
+	if err != nil {
+		s.failError(w, r, err)
+		return
+	}
+	to := "/jobs/" + job.ID + "/settings"
+	if now, err := s.store.Job(job.ID); err == nil && len(now.Questions()) > 0 {
+		to = "/jobs/" + job.ID + "/columns"
+	}
+	http.Redirect(w, r, to, http.StatusSeeOther)
+}
+
+// answerOf reads the form by the job's own columns: names in the form are of no
+// account.
+func answerOf(job jobs.Job, r *http.Request) jobs.Answer {
+	a := jobs.Answer{Columns: map[string]map[string]string{}}
+	for i, f := range job.Files {
+		if f.Table == nil {
+			continue
+		}
+		said := map[string]string{}
+		for k, c := range f.Table.Columns {
+			if field := fieldOf(i, k); r.PostForm.Has(field) {
+				said[c.Header] = r.PostForm.Get(field)
+			}
+		}
+		a.Columns[f.Name] = said
+	}
+	if r.PostForm.Has("datum") && r.PostForm.Get("datum") != "ask" {
+		d := strings.TrimPrefix(r.PostForm.Get("datum"), "unknown")
+		a.Datum = &d
+	}
+	if r.PostForm.Has("crs") {
+		c := strings.TrimSpace(r.PostForm.Get("crs"))
+		a.CRS = &c
+	}
+	return a
+}
+
+// formError words a form that cannot be read.
+func formError(err error) error {
+	var large *http.MaxBytesError
+	if errors.As(err, &large) {
+		return err
+	}
+	return &badUpload{err}
+}
+
+// revisionOf is the state of the job that the form was made from; a form that
+// does not say it changes nothing.
+func revisionOf(r *http.Request) int {
+	n, err := strconv.Atoi(r.PostFormValue("revision"))
+	if err != nil || n <= 0 {
+		return -1
+	}
+	return n
+}

@@ -1,0 +1,128 @@
+package serve
+
+import (
+	"net/http"
+	"net/url"
+	"strconv"
+	"strings"
+
+	"loamline/cmd/loamline/internal/serve/jobs"
+	"loamline/geo"
+)
+
+// jobsOnPage is how many jobs one page lists.
+const jobsOnPage = 30
+
+type homeView struct {
+	Query    string
+	From, To string
+	Asked    bool
+	Jobs     []jobRow
+	Total    int
+	Next     string
+	Problems []jobs.Problem
+	Trouble  string
+	Limits   jobs.Limits
+}
+
+// jobRow is a job in a list.
+type jobRow struct {
+	jobs.Job
+	State string
+	Done  *jobs.Summary
+}
+
+func rowOf(j jobs.Job) jobRow {
+	row := jobRow{Job: j, State: "not made yet"}
+	if len(j.Questions()) > 0 {
+		row.State = "waits for an answer"
+	}
+	if r := j.Latest(); r != nil {
+		switch r.State {
+		case jobs.StateWaiting, jobs.StateRunning:
+			row.State = "being made"
+		case jobs.StateFailed:
+			row.State = "could not be made"
+		case jobs.StateCancelled:
+			row.State = "cancelled"
+		case jobs.StateDone:
+			row.State = "map made"
+		}
+	}
+	if r := j.LatestDone(); r != nil {
+		row.Done = r.Summary
+	}
+	return row
+}
+
+// Title is what a job goes by: its ticket, else its name.
+func (r jobRow) Title() string { return titleOf(r.Job) }
+
+// units are those that the job's people are shown.
+func (r jobRow) units() geo.Units { return geo.Units(r.Settings.Units) }
+
+func titleOf(j jobs.Job) string {
+	if j.Settings.Ticket != "" {
+		return j.Settings.Ticket
+	}
+	return j.Name
+}
+
+func (s *Server) pageHome(w http.ResponseWriter, r *http.Request) {
+	s.showHome(w, r, http.StatusOK, homeView{})
+}
+
+func (s *Server) showHome(w http.ResponseWriter, r *http.Request, status int, v homeView) {
+	q := r.URL.Query()
+	v.Query, v.From, v.To, v.Limits = q.Get("q"), q.Get("from"), q.Get("to"), s.opt.Limits
+	v.Asked = v.Query != "" || v.From != "" || v.To != ""
+	skip, _ := strconv.Atoi(q.Get("skip"))
+	found, total := s.store.Search(jobs.Query{Text: v.Query, From: v.From, To: v.To, Skip: skip, Most: jobsOnPage})
+	v.Total = total
+	for _, j := range found {
+		v.Jobs = append(v.Jobs, rowOf(j))
+	}
+	if next := skip + jobsOnPage; next < total {
+		v.Next = "/?" + url.Values{"q": {v.Query}, "from": {v.From}, "to": {v.To}, "skip": {strconv.Itoa(next)}}.Encode()
+	}
+	s.show(w, r, status, "home", "Jobs", v)
+}
+
+// pageUpload takes the form's files in.
+func (s *Server) pageUpload(w http.ResponseWriter, r *http.Request) {
+	job, err := s.receive(w, r)
+	if err != nil {
+		f := s.refusalOf(r, err)
+		if strings.Contains(r.Header.Get("Accept"), "json") {
+			s.fail(w, r, f)
+			return
+		}
+		v := f.view()
+		s.showHome(w, r, f.status, homeView{Problems: v.Problems, Trouble: v.Title + ". " + v.Detail})
+		return
+	}
+	http.Redirect(w, r, "/jobs/"+job.ID, http.StatusSeeOther)
+}
+
+// pageJob leads to where a job is at.
+func (s *Server) pageJob(w http.ResponseWriter, r *http.Request, job jobs.Job) {
+	to := "/jobs/" + job.ID + "/settings"
+	if run := job.Latest(); run != nil {
+		to = runPath(job, run.Number)
+	} else if len(job.Questions()) > 0 {
+		to = "/jobs/" + job.ID + "/columns"
+	}
+	http.Redirect(w, r, to, http.StatusSeeOther)
+}
+
+func (s *Server) pageAskDelete(w http.ResponseWriter, r *http.Request, job jobs.Job) {
+	s.show(w, r, http.StatusOK, "delete", "Delete "+titleOf(job), rowOf(job))
+}
+
+func (s *Server) pageDelete(w http.ResponseWriter, r *http.Request, job jobs.Job) {
+	if err := s.maker.Delete(job.ID); err != nil {
+		s.failError(w, r, err)
+		return
+	}
+	http.Redirect(w, r, "/", http.StatusSeeOther)
+}

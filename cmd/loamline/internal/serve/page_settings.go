@@ -1,0 +1,153 @@
+package serve
+
+import (
+	"errors"
+	"fmt"
+	"net/http"
+	"strconv"
+	"strings"
+
+	"loamline/cmd/loamline/internal/serve/jobs"
+	"loamline/export"
+	"loamline/geo"
+	"loamline/trace"
+)
+
+type settingsView struct {
+	Job       jobs.Job
+	Title     string
+	Set       jobs.Settings
+	Known     []fileView
+	Questions []string
+	Datums    []string
+	Utilities []utilityChoice
+	Hookups   []trace.Hookup
+	Default   jobs.Settings
+	Problems  []jobs.Problem
+	Again     bool
+	Layers    []jobs.InputFile // what is beside the tables
+}
+
+type utilityChoice struct{ Name, Words string }
+
+func utilityChoices() []utilityChoice {
+	var out []utilityChoice
+	for _, u := range trace.Utilities() {
+		st := export.StyleOf(u)
+		out = append(out, utilityChoice{string(u), st.Name})
+	}
+	return out
+}
+
+func (s *Server) settingsView(job jobs.Job, set jobs.Settings) settingsView {
+	v := settingsView{Job: job, Title: titleOf(job), Set: set.WithLines(job.LineNames), Known: columnsOf(job, nothingGiven), Questions: job.Questions(),
+		Datums: geo.DatumNames(), Utilities: utilityChoices(), Default: jobs.DefaultSettings(), Again: job.Latest() != nil,
+		Hookups: []trace.Hookup{trace.HookupDirect, trace.HookupClamp, trace.HookupInduction, trace.HookupPassive}}
+	for _, f := range job.Files {
+		if f.Table == nil {
+			v.Layers = append(v.Layers, f)
+		}
+	}
+	return v
+}
+
+func (s *Server) pageSettings(w http.ResponseWriter, r *http.Request, job jobs.Job) {
+	s.show(w, r, http.StatusOK, "settings", "Settings", s.settingsView(job, job.Settings))
+}
+
+// pageAsk takes the settings in and has the map made.
+func (s *Server) pageAsk(w http.ResponseWriter, r *http.Request, job jobs.Job) {
+	if err := r.ParseForm(); err != nil {
+		s.failError(w, r, formError(err))
+		return
+	}
+	set, problems := readSettings(r, job)
+	var err error
+	if len(problems) > 0 {
+		err = &jobs.Refused{Problems: problems}
+	} else {
+		var now jobs.Job
+		if now, err = s.maker.Ask(job.ID, revisionOf(r), set); err == nil {
+			http.Redirect(w, r, runPath(now, now.Latest().Number), http.StatusSeeOther)
+			return
+		}
+	}
+	var refused *jobs.Refused
+	if !errors.As(err, &refused) {
+		s.failError(w, r, err)
+		return
+	}
+	v := s.settingsView(job, set)
+	v.Problems = refused.Problems
+	s.show(w, r, http.StatusUnprocessableEntity, "settings", "Settings", v)
+}
+
+// readSettings reads the form over the job's settings: what the form does not
+// hold stays as it is.
+func readSettings(r *http.Request, job jobs.Job) (jobs.Settings, []jobs.Problem) {
+	set := job.Settings.WithLines(job.LineNames)
+	f := form{values: r.PostForm}
+	for name, to := range map[string]*string{
+		"ticket": &set.Ticket, "date": &set.Date, "valid_until": &set.ValidUntil, "locator": &set.Locator, "area": &set.Area, "units": &set.Units,
+		"crs": &set.CRS, "datum": &set.Datum, "vertical_datum": &set.VerticalDatum, "tolerance.half_width": &set.Tolerance.HalfWidth,
+		"tolerance.measured_from": &set.Tolerance.MeasuredFrom, "tolerance.rule": &set.Tolerance.Rule,
+	} {
+		f.text(name, to)
+	}
+	f.number("epoch", &set.Epoch)
+	f.number("antenna_gap_m", &set.AntennaGapM)
+	f.number("gnss_offset_s", &set.GNSSOffsetS)
+	set.Lines = append([]jobs.LineSettings(nil), set.Lines...)
+	for i := range set.Lines {
+		l := &set.Lines[i]
+		at := "line." + strconv.Itoa(i) + "."
+		f.text(at+"utility", &l.Utility)
+		f.text(at+"diameter", &l.Diameter)
+		f.text(at+"material", &l.Material)
+		f.text(at+"hookup", &l.Hookup)
+		f.number(at+"freq_hz", &l.FreqHz)
+		f.number(at+"power_w", &l.PowerW)
+	}
+	set.References = append([]jobs.ReferenceSettings(nil), set.References...)
+	for i := range set.References {
+		f.text(fmt.Sprintf("reference.%d.utility", i), &set.References[i].Utility)
+	}
+	return set, f.problems
+}
+
+// form reads fields and collects what cannot be read.
+type form struct {
+	values   map[string][]string
+	problems []jobs.Problem
+}
+
+func (f *form) get(name string) (string, bool) {
+	v, ok := f.values[name]
+	if !ok || len(v) == 0 {
+		return "", false
+	}
+	return strings.TrimSpace(v[0]), true
+}
+
+func (f *form) text(name string, to *string) {
+	if v, ok := f.get(name); ok {
+		*to = v
+	}
+}
+
+func (f *form) number(name string, to *float64) {
+	v, ok := f.get(name)
+	if !ok {
+		return
+	}
+	if v == "" {
+		*to = 0
+		return
+	}
+	n, err := strconv.ParseFloat(strings.Replace(v, ",", ".", 1), 64)
+	if err != nil || n-n != 0 {
+		f.problems = append(f.problems, jobs.Problem{Field: name, Value: v, Cause: "a number is wanted", Hint: "write figures only, such as 0.40"})
+		return
+	}
+	*to = n
+}

@@ -1,0 +1,90 @@
+package serve
+
+import (
+	"bytes"
+	"embed"
+	"fmt"
+	"html/template"
+	"io/fs"
+	"net/http"
+	"path"
+	"strings"
+
+	"loamline/cmd/loamline/internal/serve/jobs"
+)
+
+//go:embed ui
+var uiFiles embed.FS
+
+// pages are the templates, each with the layout about it.
+type pages struct{ by map[string]*template.Template }
+
+func newPages() *pages {
+	p := &pages{by: map[string]*template.Template{}}
+	names, err := fs.Glob(uiFiles, "ui/pages/*.html")
+	if err != nil {
+		panic(err) // a pattern that never compiles
+	}
+	for _, n := range names {
+		t := template.New("layout.html").Funcs(template.FuncMap{
+			"columnWords": jobs.ColumnWords, "size": sizeWords, "plural": pluralWords, "statusWord": statusWord, "join": strings.Join,
+		})
+		p.by[strings.TrimSuffix(path.Base(n), ".html")] = template.Must(t.ParseFS(uiFiles, "ui/layout.html", "ui/parts.html", n))
+	}
+	return p
+}
+
+// shown is what the layout knows beside a page's own view.
+type shown struct {
+	Title    string
+	Version  string
+	SignedIn bool
+	View     any
+}
+
+// show answers with a page. It is put together first, so that a mistake in a
+// template cannot leave half of one.
+func (s *Server) show(w http.ResponseWriter, r *http.Request, status int, page, title string, view any) {
+	var b bytes.Buffer
+	err := s.page.by[page].ExecuteTemplate(&b, "layout.html", shown{title, s.opt.Version, s.door.asks() && page != "sign-in", view})
+	if err != nil {
+		s.opt.Log.Error("a page could not be put together", "page", page, "path", r.URL.Path, "error", err)
+		http.Error(w, "The page could not be put together; the server's log says more.", http.StatusInternalServerError)
+		return
+	}
+	w.Header().Set("Content-Type", "text/html; charset=utf-8")
+	w.WriteHeader(status)
+	_, _ = b.WriteTo(w)
+}
+
+// assets serves style sheet and scripts.
+func assets() http.Handler {
+	sub, err := fs.Sub(uiFiles, "ui/assets")
+	if err != nil {
+		panic(err) // embedded
+	}
+	files := http.StripPrefix("/assets/", http.FileServerFS(sub))
+	return http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
+		w.Header().Set("Cache-Control", "no-cache")
+		files.ServeHTTP(w, r)
+	})
+}
+
+func sizeWords(n int64) string {
+	switch {
+	case n < 1000:
+		return fmt.Sprintf("%d bytes", n)
+	case n < 1_000_000:
+		return fmt.Sprintf("%.0f kB", float64(n)/1e3)
+	}
+	return fmt.Sprintf("%.1f MB", float64(n)/1e6)
+}
+
+func pluralWords(n int, word string) string {
+	if n == 1 {
+		return "1 " + word
+	}
+	return fmt.Sprintf("%d %ss", n, word)
+}
+
+func statusWord(status string) string { return strings.ReplaceAll(status, "_", " ") }

@@ -1,0 +1,121 @@
+package serve
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"log/slog"
+	"net"
+	"net/http"
+	"time"
+
+	"loamline/cmd/loamline/internal/serve/jobs"
+)
+
+// Server is the page and the API over one folder of jobs.
+type Server struct {
+	opt   Options
+	store *jobs.Store
+	maker *jobs.Maker
+	door  *door
+	page  *pages
+}
+
+// New opens the folder of jobs and starts making what an earlier process left
+// undone.
+func New(opt Options) (*Server, error) {
+	opt = opt.filled()
+	if err := opt.Check(); err != nil {
+		return nil, err
+	}
+	store, err := jobs.OpenStore(opt.DataDir, opt.Version, opt.Limits, opt.Log)
+	if err != nil {
+		return nil, err
+	}
+	s := &Server{opt: opt, store: store, door: newDoor(opt), page: newPages()}
+	s.maker = jobs.NewMaker(store, opt.Maker)
+	return s, nil
+}
+
+// Close stops what runs and gives the folder free.
+func (s *Server) Close() error {
+	s.maker.Close()
+	return s.store.Close()
+}
+
+// Handler answers everything, guarded.
+func (s *Server) Handler() http.Handler {
+	mux := http.NewServeMux()
+	s.routePages(mux)
+	s.routeAPI(mux)
+	return s.guard(mux)
+}
+
+// shutdownPatience is how long answers under way may take once the server is
+// told to stop.
+const shutdownPatience = 10 * time.Second
+
+// Serve answers on a listener until the context ends; then answers under way
+// are finished, uploads and fits under way are rolled back. Fits are made again
+// at the next start.
+func (s *Server) Serve(ctx context.Context, l net.Listener) error {
+	srv := &http.Server{
+		Handler:           s.Handler(),
+		ReadHeaderTimeout: 10 * time.Second,
+		ReadTimeout:       s.opt.Pace.Form, // uploads move their own deadline
+		WriteTimeout:      s.opt.Pace.Answer,
+		IdleTimeout:       2 * time.Minute,
+		MaxHeaderBytes:    32 << 10,
+		ErrorLog:          slog.NewLogLogger(s.opt.Log.Handler(), slog.LevelDebug),
+	}
+	ended := make(chan error, 1)
+	go func() {
+		if s.opt.CertFile != "" {
+			ended <- srv.ServeTLS(l, s.opt.CertFile, s.opt.KeyFile)
+			return
+		}
+		ended <- srv.Serve(l)
+	}()
+	select {
+	case err := <-ended:
+		return err
+	case <-ctx.Done():
+	}
+	patient, done := context.WithTimeout(context.WithoutCancel(ctx), shutdownPatience)
+	defer done()
+	err := srv.Shutdown(patient)
+	if errors.Is(err, context.DeadlineExceeded) {
+		err = srv.Close() // whoever is that slow gets nothing stored
+	}
+	if e := <-ended; !errors.Is(e, http.ErrServerClosed) {
+		err = errors.Join(err, e)
+	}
+	return err
+}
+
+// listen opens the address that the options name.
+func (o Options) listen() (net.Listener, error) {
+	l, err := net.Listen("tcp", o.Listen)
+	if err != nil {
+		return nil, fmt.Errorf("--listen %s: %w: choose another address or port", o.Listen, err)
+	}
+	return l, nil
+}
+
+// Run is the whole of it: open, tell the address, answer until the context ends.
+func Run(ctx context.Context, opt Options, ready func(url string)) error {
+	s, err := New(opt)
+	if err != nil {
+		return err
+	}
+	l, err := opt.listen()
+	if err != nil {
+		return errors.Join(err, s.Close())
+	}
+	scheme := "http"
+	if opt.CertFile != "" {
+		scheme = "https"
+	}
+	ready(scheme + "://" + l.Addr().String() + "/")
+	return errors.Join(s.Serve(ctx, l), s.Close())
+}

@@ -1,0 +1,143 @@
+package main
+
+import (
+	"bufio"
+	"fmt"
+	"io"
+	"log/slog"
+	"os"
+	"strings"
+
+	"github.com/urfave/cli/v2"
+
+	"loamline/cmd/loamline/internal/serve"
+	"loamline/cmd/loamline/internal/serve/jobs"
+)
+
+func serveCommand(std streams) *cli.Command {
+	return &cli.Command{
+		Name:  "serve",
+		Usage: "the same job behind a web page, for people without a terminal",
+		Description: "Answers on this computer only, unless --listen says otherwise; then whoever asks must sign in, and\n" +
+			"the way must be encrypted. The API is described at /api/openapi.yaml.",
+		Flags: []cli.Flag{
+			&cli.StringFlag{Name: "listen", Usage: "`ADDRESS` and port", Value: "127.0.0.1:8140"},
+			&cli.StringFlag{Name: "data", Usage: "`FOLDER` for the jobs; default: in the user's own configuration folder"},
+			&cli.StringFlag{Name: "token-file", Usage: "`FILE` whose first line is the token that programs and people must give"},
+			&cli.StringFlag{Name: "users", Usage: "`FILE` of users, name:hash a line; --make-user prints such a line"},
+			&cli.StringFlag{Name: "make-user", Usage: "print the line of a user `NAME` for --users, with the password read from standard input, and end"},
+			&cli.StringFlag{Name: "tls-cert", Usage: "certificate `FILE` (PEM)"},
+			&cli.StringFlag{Name: "tls-key", Usage: "key `FILE` (PEM) of the certificate"},
+			&cli.BoolFlag{Name: "insecure-plain-http", Usage: "beyond this computer without encryption: passwords and traces can be read on the way"},
+			&cli.Int64Flag{Name: "max-upload", Usage: "most `MEGABYTES` of one upload", Value: jobs.DefaultLimits.UploadBytes >> 20},
+			&cli.IntFlag{Name: "max-rows", Usage: "most `ROWS` of one upload", Value: jobs.DefaultLimits.Rows},
+			&cli.IntFlag{Name: "at-once", Usage: "how many `MAPS` are made at the same time; default: one a core, at most 4"},
+			&cli.BoolFlag{Name: "verbose", Usage: "log more"},
+		},
+		Action: func(c *cli.Context) error {
+			if c.NArg() > 0 {
+				return usagef("serve takes no files: hand them in on the page")
+			}
+			if name := c.String("make-user"); name != "" {
+				return makeUser(name, std)
+			}
+			opt, err := serveOptions(c, std)
+			if err != nil {
+				return err
+			}
+			return serve.Run(c.Context, opt, func(url string) {
+				fmt.Fprintf(std.out, "loamline answers at %s\njobs are kept in %s\n", url, opt.DataDir)
+			})
+		},
+	}
+}
+
+func serveOptions(c *cli.Context, std streams) (serve.Options, error) {
+	level := slog.LevelInfo
+	if c.Bool("verbose") {
+		level = slog.LevelDebug
+	}
+	opt := serve.Options{
+		Listen: c.String("listen"), DataDir: c.String("data"), Version: version, CertFile: c.String("tls-cert"), KeyFile: c.String("tls-key"),
+		InsecurePlain: c.Bool("insecure-plain-http"), Log: slog.New(slog.NewTextHandler(std.err, &slog.HandlerOptions{Level: level})),
+		Limits: jobs.Limits{UploadBytes: c.Int64("max-upload") << 20, Rows: c.Int("max-rows")}, Maker: jobs.MakerOptions{AtOnce: c.Int("at-once")},
+	}
+	var err error
+	if opt.DataDir == "" {
+		if opt.DataDir, err = serve.DefaultDataDir(); err != nil {
+			return opt, err
+		}
+	}
+	if path := c.String("token-file"); path != "" {
+		if opt.Token, err = readToken(path); err != nil {
+			return opt, err
+		}
+	}
+	if path := c.String("users"); path != "" {
+		if opt.Users, err = readUsers(path); err != nil {
+			return opt, err
+		}
+	}
+	if err := opt.Check(); err != nil {
+		return opt, usageError{err}
+	}
+	return opt, nil
+}
+
+// minToken is how short a token may be.
+const minToken = 20
+
+func readToken(path string) (string, error) {
+	text, err := os.ReadFile(path)
+	if err != nil {
+		return "", openError(path, err)
+	}
+	line, _, _ := strings.Cut(string(text), "\n")
+	token := strings.TrimSpace(line)
+	if len(token) < minToken {
+		return "", fmt.Errorf("%s: the token has %d characters: take at least %d random ones", path, len(token), minToken)
+	}
+	return token, nil
+}
+
+// readUsers reads a user list; lines that start with # are skipped.
+func readUsers(path string) (map[string]string, error) {
+	f, err := os.Open(path)
+	if err != nil {
+		return nil, openError(path, err)
+	}
+	defer f.Close()
+	users := map[string]string{}
+	lines := bufio.NewScanner(f)
+	for n := 1; lines.Scan(); n++ {
+		line := strings.TrimSpace(lines.Text())
+		if line == "" || line[0] == '#' {
+			continue
+		}
+		name, hash, ok := strings.Cut(line, ":")
+		if err := serve.CheckHash(hash); !ok || name == "" || err != nil {
+			return nil, fmt.Errorf("%s:%d: this is no user: write name:hash, as --make-user prints it", path, n)
+		}
+		users[name] = hash
+	}
+	if len(users) == 0 && lines.Err() == nil {
+		return nil, fmt.Errorf("%s: there is no user in it: add one that --make-user prints", path)
+	}
+	return users, lines.Err()
+}
+
+func makeUser(name string, std streams) error {
+	if strings.ContainsAny(name, ": \t#") {
+		return usagef("--make-user %q: a name has no colon, blank or #", name)
+	}
+	line, err := bufio.NewReader(std.in).ReadString('\n')
+	if err != nil && err != io.EOF {
+		return err
+	}
+	hash, err := serve.MakeHash(strings.TrimRight(line, "\r\n"))
+	if err != nil {
+		return err
+	}
+	fmt.Fprintf(std.out, "%s:%s\n", name, hash)
+	return nil
+}
