@@ -22,7 +22,7 @@ func (b *banded) clear() {
 // beside it, and returns the logarithm of the determinant. A pivot that rounds
 // to nothing is held at a tiny share of its diagonal.
 func (b *banded) factor() float64 {
-	w, logDet := b.k+1, 0.0
+	w, logDet, product := b.k+1, 0.0, 1.0
 	for i := 0; i < b.n; i++ {
 		row := b.a[i*w : i*w+w]
 		d := row[0]
@@ -30,7 +30,9 @@ func (b *banded) factor() float64 {
 			d = 1e-300
 		}
 		row[0] = d
-		logDet += math.Log(d)
+		if product *= d; product > 1e100 || product < 1e-100 {
+			logDet, product = logDet+math.Log(product), 1
+		}
 		for j := 1; j <= b.k && i+j < b.n; j++ {
 			f := row[j] / d
 			if f == 0 {
@@ -45,7 +47,7 @@ func (b *banded) factor() float64 {
 			row[j] /= d
 		}
 	}
-	return logDet
+	return logDet + math.Log(product)
 }
 
 // solve overwrites the right-hand side with the solution.

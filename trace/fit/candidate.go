@@ -12,6 +12,7 @@ type traced struct {
 	w     *walk
 	sh    *shape
 	noise noisePosterior
+	scale float64 // of the noise that the shape was cut with
 	score float64 // Schwarz's criterion with the noise model's likelihood
 	// rivals are the other shapes that are not much less likely.
 	rivals []*traced
@@ -30,19 +31,17 @@ const leastWobble, mostWobble = 0.5, 1.2
 // maxCompeting is the number of readings up to which several shapes are tried.
 const maxCompeting = 20000
 
-// compete fits a shape for each scale and returns the most likely one.
+// compete fits a shape for each scale and returns the most likely one. A scale
+// is not tried where the one before was clearly worse than the one before that,
+// or a straight line says that there is nothing left to simplify.
 func (w *walk) compete(ctx context.Context) (*traced, error) {
+	if len(w.obs) > maxCompeting {
+		return w.attempt(ctx, 2)
+	}
 	var best *traced
 	var all []*traced
 	for _, scale := range scales {
-		own := w
-		if len(w.obs) > maxCompeting {
-			scale = 2
-		}
-		own = &walk{}
-		*own = *w
-		own.obs = append([]observation(nil), w.obs...)
-		t, err := own.attempt(ctx, scale)
+		t, err := w.copied().attempt(ctx, scale)
 		if err != nil {
 			return nil, err
 		}
@@ -50,10 +49,11 @@ func (w *walk) compete(ctx context.Context) (*traced, error) {
 			continue
 		}
 		all = append(all, t)
+		worse := best != nil && t.score > best.score+mostBehind
 		if best == nil || t.score < best.score {
 			best = t
 		}
-		if len(w.obs) > maxCompeting || (len(t.sh.runs) == 1 && t.sh.runs[0].straight) {
+		if worse || (len(t.sh.runs) == 1 && t.sh.runs[0].straight) {
 			break
 		}
 	}
@@ -65,6 +65,13 @@ func (w *walk) compete(ctx context.Context) (*traced, error) {
 	return best, nil
 }
 
+// copied returns a walk with readings of its own.
+func (w *walk) copied() *walk {
+	own := *w
+	own.obs = append([]observation(nil), w.obs...)
+	return &own
+}
+
 // mostBehind is how much worse the criterion of a rival may be for the band to
 // heed it.
 const mostBehind = 10
@@ -72,7 +79,7 @@ const mostBehind = 10
 // attempt fits one shape to the walk, taking its readings as white noise of a
 // given scale, and moves the readings' stations onto it.
 func (w *walk) attempt(ctx context.Context, scale float64) (*traced, error) {
-	t := &traced{w: w}
+	t := &traced{w: w, scale: scale}
 	s := w.samples(scale)
 	if len(s) < 2 {
 		return nil, nil
@@ -147,7 +154,7 @@ const (
 // criterion is -2 ln of the likelihood of the offsets under the likeliest noise
 // model, plus Schwarz's price of the shape (1978, Ann. Stat. 6:461).
 func (t *traced) criterion() float64 {
-	res := t.w.residuals(t.sh)
+	res := t.w.residuals(t.sh, maxNoiseReadings)
 	used, score, burst := 0, 0.0, false
 	for i := range t.w.obs {
 		switch stray := t.w.obs[i].fate != Used; {
@@ -170,6 +177,6 @@ func (t *traced) criterion() float64 {
 		return score
 	}
 	best := math.Inf(1)
-	t.w.eachNoise(res, nil, func(m noiseModel, minusTwoLn float64) { best = math.Min(best, minusTwoLn) })
+	t.w.eachNoise(res, design{}, coarseNoise, func(m noiseModel, minusTwoLn float64) { best = math.Min(best, minusTwoLn) })
 	return score + best*float64(used)/float64(len(res))
 }

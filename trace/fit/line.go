@@ -29,7 +29,7 @@ func Line(ctx context.Context, readings []Reading, opt Options) (Result, error) 
 }
 
 // trace finds the shape: several candidates compete, the winner judges the
-// readings, and where that changes something they compete again.
+// readings, and where that changes something it is fitted again.
 func (w *walk) trace(ctx context.Context) (*traced, error) {
 	w.makeWalk()
 	if err := w.markBlunders(ctx); err != nil {
@@ -45,19 +45,22 @@ func (w *walk) trace(ctx context.Context) (*traced, error) {
 		return nil, err
 	}
 	for round := 0; round < 3; round++ {
-		changed := best.judge()
-		next, err := best.w.compete(ctx)
+		if !best.judge() {
+			break
+		}
+		next, err := best.w.attempt(ctx, best.scale)
 		if err != nil {
 			return nil, err
 		}
-		if next == nil || (!changed && next.score > best.score-1e-6) {
+		if next == nil {
 			break
 		}
+		next.rivals = best.rivals
 		best = next
 	}
 	*w = *best.w
 	best.w = w
-	best.noise = w.learnNoise(best.sh)
+	best.noise = w.learnNoise(best.sh, fineNoise)
 	return best, nil
 }
 

@@ -46,7 +46,7 @@ func (m *moments) line() (straight, float64) {
 func (m *moments) lineCost() float64 {
 	mx, my := m.x/m.w, m.y/m.w
 	sxx, sxy, syy := m.xx-m.x*mx, m.xy-m.x*my, m.yy-m.y*my
-	return math.Max(0, (sxx+syy)/2-math.Hypot((sxx-syy)/2, sxy))
+	return math.Max(0, (sxx+syy)/2-math.Sqrt((sxx-syy)*(sxx-syy)/4+sxy*sxy))
 }
 
 // circle has its centre and radius in metres.
@@ -82,16 +82,25 @@ func (m *moments) lineMisfit(p geo.XY, wt float64) float64 {
 	if m.n < 3 {
 		return 0
 	}
-	l, _ := m.line()
-	d := p.Sub(l.at)
-	t, off := d.Dot(l.dir), d.Cross(l.dir)
 	mx, my := m.x/m.w, m.y/m.w
-	along := (m.xx - m.x*mx) + (m.yy - m.y*my)
-	v := 1/wt + 1/m.w
-	if along > 0 {
-		v += t * t / along
+	sxx, sxy, syy := m.xx-m.x*mx, m.xy-m.x*my, m.yy-m.y*my
+	// The line's direction is the eigenvector of the larger eigenvalue.
+	large := (sxx+syy)/2 + math.Sqrt((sxx-syy)*(sxx-syy)/4+sxy*sxy)
+	ux, uy := large-syy, sxy
+	if sxx < syy {
+		ux, uy = sxy, large-sxx
 	}
-	return off * off / v
+	n := ux*ux + uy*uy
+	dx, dy := p.X-mx, p.Y-my
+	if n == 0 {
+		return (dx*dx + dy*dy) * wt / 2
+	}
+	t, off := dx*ux+dy*uy, dx*uy-dy*ux
+	v := 1/wt + 1/m.w
+	if along := sxx + syy; along > 0 {
+		v += t * t / n / along
+	}
+	return off * off / n / v
 }
 
 // arcMisfit is the same for a circle, and says nothing before there are enough

@@ -2,6 +2,7 @@ package fit
 
 import (
 	"math"
+	"sort"
 
 	"loamline/geo"
 )
@@ -25,10 +26,14 @@ type noisePosterior struct {
 	mean   noiseModel
 }
 
+// noiseGrid is the choice of noise models: shares, time constants in seconds,
+// and pinpointing errors in units of the floor, before the factor.
+type noiseGrid struct{ share, tau, pin []float64 }
+
 var (
-	shareGrid = []float64{0.1, 0.3, 0.5, 0.7, 0.9}
-	tauGrid   = []float64{12, 30, 75, 190, 500, 1500}
-	pinGrid   = []float64{0.3, 0.6, 1, 1.7, 3} // times the floor, before the factor
+	fineNoise   = noiseGrid{[]float64{0.1, 0.3, 0.5, 0.7, 0.9}, tauGrid, []float64{0.3, 0.6, 1, 1.7, 3}}
+	coarseNoise = noiseGrid{[]float64{0.3, 0.7}, []float64{30, 190}, []float64{0.6, 1.4}}
+	tauGrid     = []float64{12, 30, 75, 190, 500, 1500}
 )
 
 // residual is a used reading's offset from the fit, in walking order.
@@ -40,20 +45,20 @@ type residual struct {
 }
 
 // maxNoiseReadings bounds the readings from which the noise is learnt.
-const maxNoiseReadings = 1200
+const maxNoiseReadings = 600
 
 // learnNoise weighs the grid of noise models by the restricted likelihood of
 // the residuals (Patterson and Thompson 1971, Biometrika 58:545): the degrees
 // of freedom that the fit has used up are projected out.
-func (w *walk) learnNoise(sh *shape) noisePosterior {
-	res := w.residuals(sh)
+func (w *walk) learnNoise(sh *shape, grid noiseGrid) noisePosterior {
+	res := w.residuals(sh, maxNoiseReadings)
 	basis := designColumns(res, sh)
-	if len(res) < len(basis)+1 {
-		basis = nil
+	if len(res) < basis.count+1 {
+		basis = design{}
 	}
 	var out noisePosterior
 	best := math.Inf(1)
-	w.eachNoise(res, basis, func(m noiseModel, l float64) {
+	w.eachNoise(res, basis, grid, func(m noiseModel, l float64) {
 		m.weight = -0.5 * l
 		out.models = append(out.models, m)
 		best = math.Min(best, l)
@@ -71,17 +76,22 @@ const (
 // eachNoise offers every noise model of the grid with -2 ln of its posterior.
 // The factor scales every part of the noise, so that one pass over the
 // residuals serves all factors.
-func (w *walk) eachNoise(res []residual, basis [][]float64, offer func(noiseModel, float64)) {
+func (w *walk) eachNoise(res []residual, basis design, grid noiseGrid, offer func(noiseModel, float64)) {
 	med := w.priorScale()
-	pins := pinGrid
+	pins := grid.pin
 	if w.floorM < 0.15*med {
 		pins = []float64{1}
 	}
-	for _, pin := range pins {
-		for _, share := range shareGrid {
-			for _, tau := range tauGrid {
+	phi := make([]float64, len(res))
+	for _, tau := range grid.tau {
+		for i := 1; i < len(res); i++ {
+			turned := math.Max(0, res[i].normal.Dot(res[i-1].normal))
+			phi[i] = math.Exp(-math.Abs(res[i].clock-res[i-1].clock)/tau) * turned
+		}
+		for _, share := range grid.share {
+			for _, pin := range pins {
 				m := noiseModel{share: share, tauS: tau, pinM: pin * w.floorM}
-				q, logDets, free := restrictedSums(res, basis, m)
+				q, logDets, free := restrictedSums(res, basis, phi, m)
 				for k := 0; k < factorSteps; k++ {
 					m.factor = factorLow * math.Pow(factorHigh/factorLow, float64(k)/float64(factorSteps-1))
 					m.pinM = pin * w.floorM * m.factor
@@ -101,7 +111,7 @@ func (n *noisePosterior) normalize(best float64) {
 	sum := 0.0
 	kept := n.models[:0]
 	for _, m := range n.models {
-		if m.weight < best-9 {
+		if m.weight < best-7 {
 			continue
 		}
 		m.weight = math.Exp(m.weight - best)
@@ -122,7 +132,7 @@ func (n *noisePosterior) normalize(best float64) {
 }
 
 // residuals collects what the noise is learnt from.
-func (w *walk) residuals(sh *shape) []residual {
+func (w *walk) residuals(sh *shape, most int) []residual {
 	var out []residual
 	for i := range w.obs {
 		o := &w.obs[i]
@@ -132,46 +142,57 @@ func (w *walk) residuals(sh *shape) []residual {
 		d := sh.line.Direction(o.stationM)
 		out = append(out, residual{o.offsetM, o.sigmaM, o.clockS, geo.XY{X: d.Y, Y: -d.X}, o.piece, o.stationM})
 	}
-	if len(out) > maxNoiseReadings {
-		from := (len(out) - maxNoiseReadings) / 2
-		out = out[from : from+maxNoiseReadings]
+	if len(out) > most {
+		from := (len(out) - most) / 2
+		out = out[from : from+most]
 	}
 	return out
 }
 
+// design is what the runs could absorb: for each residual the values of its own
+// run's columns, which start at a number of their own.
+type design struct {
+	row   [][]float64
+	first []int
+	count int
+}
+
+// maxColumns bounds the columns of one run.
+const maxColumns = 12
+
 // designColumns spans what each run could absorb: Legendre polynomials in the
 // station, as many as the run has degrees of freedom, twelve at most.
-func designColumns(res []residual, sh *shape) [][]float64 {
-	var out [][]float64
+func designColumns(res []residual, sh *shape) design {
+	type stretch struct {
+		lo, hi float64
+		n      int
+	}
+	st := make([]stretch, len(sh.runs))
+	for i := range st {
+		st[i] = stretch{math.Inf(1), math.Inf(-1), 0}
+	}
+	for _, r := range res {
+		s := &st[r.run]
+		s.lo, s.hi, s.n = math.Min(s.lo, r.station), math.Max(s.hi, r.station), s.n+1
+	}
+	d := design{row: make([][]float64, len(res)), first: make([]int, len(res))}
+	first := make([]int, len(sh.runs))
+	cols := make([]int, len(sh.runs))
 	for id := range sh.runs {
-		lo, hi, n := math.Inf(1), math.Inf(-1), 0
-		for _, r := range res {
-			if int(r.run) == id {
-				lo, hi, n = math.Min(lo, r.station), math.Max(hi, r.station), n+1
-			}
+		first[id], cols[id] = d.count, min(int(math.Round(sh.runs[id].edf)), maxColumns, st[id].n)
+		d.count += cols[id]
+	}
+	for i, r := range res {
+		x := 0.0
+		if s := st[r.run]; s.hi > s.lo {
+			x = 2*(r.station-s.lo)/(s.hi-s.lo) - 1
 		}
-		if n == 0 {
-			continue
-		}
-		cols := min(int(math.Round(sh.runs[id].edf)), 12, n)
-		if len(out)+cols > 30 {
-			break
-		}
-		for c := 0; c < cols; c++ {
-			col := make([]float64, len(res))
-			for i, r := range res {
-				if int(r.run) == id {
-					x := 0.0
-					if hi > lo {
-						x = 2*(r.station-lo)/(hi-lo) - 1
-					}
-					col[i] = legendre(c, x)
-				}
-			}
-			out = append(out, col)
+		d.first[i], d.row[i] = first[r.run], make([]float64, cols[r.run])
+		for c := range d.row[i] {
+			d.row[i][c] = legendre(c, x)
 		}
 	}
-	return out
+	return d
 }
 
 // legendre is the Legendre polynomial of degree n (Bonnet's recursion).
@@ -187,49 +208,85 @@ func legendre(n int, x float64) float64 {
 }
 
 // restrictedSums gives what -2 ln of the restricted likelihood of the residuals
-// is made of, at factor 1: the quadratic form with the columns projected out,
-// the logarithms of the determinants, and the degrees of freedom left. The
-// innovations of the scalar Gauss-Markov state serve all columns at once.
-func restrictedSums(res []residual, basis [][]float64, m noiseModel) (q, logDets float64, free int) {
-	p := len(basis)
-	mean := make([]float64, p+1)
-	cross := make([]float64, (p+1)*(p+1))
-	v := make([]float64, p+1)
-	varG, logDet := 0.0, 0.0
+// is made of, at factor 1: the quadratic form with the design projected out, the
+// logarithms of the determinants, and the degrees of freedom left. The
+// innovations of the scalar Gauss-Markov state serve all columns at once; a
+// run's columns are forgotten where the walk leaves the run.
+func restrictedSums(res []residual, d design, phis []float64, m noiseModel) (q, logDets float64, free int) {
+	var mean, v [maxColumns + 1]float64
+	blocks := map[int][]float64{}
+	var block []float64
+	varG, logDet, product, yy := 1.0, 0.0, 1.0, 0.0
+	at := -1
 	for i := range res {
 		r := &res[i]
-		if i == 0 {
-			varG = 1
-		} else {
-			phi := math.Exp(-math.Abs(r.clock-res[i-1].clock)/m.tauS) * math.Max(0, r.normal.Dot(res[i-1].normal))
-			for c := range mean {
+		var row []float64
+		if d.count > 0 {
+			row = d.row[i]
+		}
+		p := len(row)
+		if p > 0 && d.first[i] != at {
+			at = d.first[i]
+			for c := 1; c <= p; c++ {
+				mean[c] = 0
+			}
+			if block = blocks[at]; block == nil {
+				block = make([]float64, (p+1)*(p+1))
+				blocks[at] = block
+			}
+		}
+		if i > 0 {
+			phi := phis[i]
+			for c := 0; c <= p; c++ {
 				mean[c] *= phi
 			}
 			varG = phi*phi*varG + 1 - phi*phi
 		}
 		h := r.sigma * math.Sqrt(m.share)
 		s := h*h*varG + sq(r.sigma)*(1-m.share) + sq(m.pinM)
-		logDet += math.Log(s)
+		if product *= s; product > 1e100 || product < 1e-100 {
+			logDet, product = logDet+math.Log(product), 1
+		}
 		v[0] = r.e - h*mean[0]
-		for c := 0; c < p; c++ {
-			v[c+1] = basis[c][i] - h*mean[c+1]
+		for c, x := range row {
+			v[c+1] = x - h*mean[c+1]
 		}
 		gain := varG * h / s
-		for a := range v {
+		yy += v[0] * v[0] / s
+		for a := 0; a <= p; a++ {
 			mean[a] += gain * v[a]
-			for b := a; b < len(v); b++ {
-				cross[a*(p+1)+b] += v[a] * v[b] / s
+			w := v[a] / s
+			for b := max(a, 1); b <= p; b++ {
+				block[a*(p+1)+b] += w * v[b]
 			}
 		}
 		varG -= gain * h * varG
 	}
-	q, ld := projectOut(cross, p+1)
-	return q, logDet + ld, len(res) - p
+	logDet += math.Log(product)
+	free = len(res)
+	for _, first := range sortedKeys(blocks) {
+		b := blocks[first]
+		n := int(math.Sqrt(float64(len(b))) + 0.5)
+		explained, ld := projectOut(b, n)
+		yy -= explained
+		logDet += ld
+		free -= n - 1
+	}
+	return math.Max(0, yy), logDet, free
 }
 
-// projectOut eliminates the columns 1… from the cross products and returns what
-// is left of column 0, and ln of their determinant.
-func projectOut(a []float64, n int) (rest, logDet float64) {
+func sortedKeys(m map[int][]float64) []int {
+	out := make([]int, 0, len(m))
+	for k := range m {
+		out = append(out, k)
+	}
+	sort.Ints(out)
+	return out
+}
+
+// projectOut eliminates the columns 1… from the cross products and returns how
+// much of column 0 they explain, and ln of their determinant.
+func projectOut(a []float64, n int) (explained, logDet float64) {
 	for i := 0; i < n; i++ {
 		for j := 0; j < i; j++ {
 			a[i*n+j] = a[j*n+i]
@@ -241,6 +298,7 @@ func projectOut(a []float64, n int) (rest, logDet float64) {
 			continue
 		}
 		logDet += math.Log(d)
+		explained += a[k] * a[k] / d
 		for i := 0; i < k; i++ {
 			f := a[i*n+k] / d
 			for j := 0; j < k; j++ {
@@ -248,5 +306,5 @@ func projectOut(a []float64, n int) (rest, logDet float64) {
 			}
 		}
 	}
-	return math.Max(0, a[0]), logDet
+	return explained, logDet
 }

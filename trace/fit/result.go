@@ -11,7 +11,7 @@ import (
 // Distances of the vertices, in metres.
 const (
 	maxVertexM   = 2.5
-	bandStations = 80 // places along a line at which the band is worked out
+	bandStations = 40 // places along a line at which the band is worked out
 )
 
 // draft is a vertex in the making, at a station of the shape's line.

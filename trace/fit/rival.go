@@ -18,7 +18,7 @@ type rivalBand struct {
 func (t *traced) rivalBands() []rivalBand {
 	var out []rivalBand
 	for _, r := range t.rivals {
-		out = append(out, rivalBand{newBander(r.w, r.sh, r.w.learnNoise(r.sh)), newLineIndex(r.sh.line), math.Exp(-0.5 * (r.score - t.score))})
+		out = append(out, rivalBand{newBander(r.w, r.sh, r.w.learnNoise(r.sh, coarseNoise)), newLineIndex(r.sh.line), math.Exp(-0.5 * (r.score - t.score))})
 	}
 	return out
 }

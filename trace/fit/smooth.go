@@ -75,11 +75,14 @@ func trend(s []sample, l straight) geo.XY {
 	return v
 }
 
+// smoothRounds is how often the reference path of a smooth run is renewed.
+const smoothRounds = 2
+
 // fitSmooth fits a curve whose heading turns at random along the way: a
 // penalised spline (Eilers and Marx 1996, Stat. Sci. 11:89) of the offsets from
 // a reference path, with the amount of turn by restricted likelihood (Patterson
 // and Thompson 1971, Biometrika 58:545) under the known noise, and the
-// reference renewed from the result twice.
+// reference renewed from the result.
 func fitSmooth(part []sample, guide []geo.XY, hM float64) (run, bool) {
 	r := run{part: part, order: 2, hM: hM}
 	r.nodes = referencePath(part, guide, hM)
@@ -88,7 +91,7 @@ func fitSmooth(part []sample, guide []geo.XY, hM float64) (run, bool) {
 	}
 	r.foot = make([]foot, len(part))
 	most := 2*len(r.nodes) + 10
-	for round := 0; round < 3; round++ {
+	for round := 0; round < smoothRounds; round++ {
 		if round > 0 {
 			r.nodes = resample(r.nodes, hM)
 			if len(r.nodes) < 4 || len(r.nodes) > most {
@@ -97,13 +100,9 @@ func fitSmooth(part []sample, guide []geo.XY, hM float64) (run, bool) {
 		}
 		e := r.offsets(part)
 		bend := r.bend()
-		if round == 0 {
-			r.chooseTurn(part, e, bend)
-		} else if round == 2 {
-			r.chooseTurn(part, e, bend)
-		}
+		r.chooseTurn(part, e, bend, round == 0)
 		d, _ := r.solve(part, e, bend, r.turn)
-		if round == 2 {
+		if round == smoothRounds-1 {
 			r.measure(part, e, d)
 		}
 		for k := range r.nodes {
@@ -199,18 +198,21 @@ func (r *run) offsets(s []sample) []float64 {
 	r.setNormals()
 	e := make([]float64, len(s))
 	n := len(r.nodes)
-	first, length := s[0].station, math.Max(1e-9, s[len(s)-1].station-s[0].station)
+	guess := 0.0
 	for i, q := range s {
-		guess := int((q.station - first) / length * float64(n-1))
-		reach := 6 + int(2.5/math.Sqrt(q.wt)/r.hM) + n/20
-		reach = min(reach, 60)
+		if i > 0 {
+			guess = float64(r.foot[i-1].k) + float64(r.foot[i-1].u) + (q.station-s[i-1].station)/r.hM
+		}
+		reach := 4 + min(40, int(2/math.Sqrt(q.wt)/r.hM))
 		best := math.Inf(1)
-		for k := max(0, guess-reach); k < min(n-1, guess+reach+1); k++ {
-			u, d := legFoot(r.nodes[k], r.nodes[k+1], q.p)
-			if d < best {
-				best = d
+		for k := max(0, int(guess)-reach); k < min(n-1, int(guess)+reach+1); k++ {
+			if u, d2 := legFoot2(r.nodes[k], r.nodes[k+1], q.p); d2 < best {
+				best = d2
 				r.foot[i] = foot{int32(k), float32(u)}
 			}
+		}
+		if i == 0 || math.IsInf(best, 1) {
+			r.wholeFoot(i, q.p)
 		}
 		f := r.foot[i]
 		at := r.nodes[f.k].Lerp(r.nodes[f.k+1], float64(f.u))
@@ -218,6 +220,32 @@ func (r *run) offsets(s []sample) []float64 {
 		e[i] = q.p.Sub(at).Dot(nrm) / math.Max(0.2, nrm.Norm())
 	}
 	return e
+}
+
+// wholeFoot looks for the foot of a sample on all nodes.
+func (r *run) wholeFoot(i int, p geo.XY) {
+	best := math.Inf(1)
+	for k := 0; k+1 < len(r.nodes); k++ {
+		if u, d2 := legFoot2(r.nodes[k], r.nodes[k+1], p); d2 < best {
+			best = d2
+			r.foot[i] = foot{int32(k), float32(u)}
+		}
+	}
+}
+
+// legFoot2 is legFoot with the square of the distance.
+func legFoot2(a, b, q geo.XY) (u, d2 float64) {
+	abx, aby, qx, qy := b.X-a.X, b.Y-a.Y, q.X-a.X, q.Y-a.Y
+	if n := abx*abx + aby*aby; n > 0 {
+		u = (qx*abx + qy*aby) / n
+		if u < 0 {
+			u = 0
+		} else if u > 1 {
+			u = 1
+		}
+	}
+	dx, dy := qx-u*abx, qy-u*aby
+	return u, dx*dx + dy*dy
 }
 
 // legFoot returns the share along a leg of the foot of q, and its distance.
@@ -313,19 +341,25 @@ func (r *run) penalty(lambda float64, bend, a, rhs []float64) {
 	}
 }
 
-// chooseTurn picks the amount of turn: a coarse search over seven decades, then
-// two halvings around the best.
-func (r *run) chooseTurn(s []sample, e, bend []float64) {
-	best, at := math.Inf(1), -3.0
+// chooseTurn picks the amount of turn: the first time by a coarse search over
+// seven decades, then by steps around the best.
+func (r *run) chooseTurn(s []sample, e, bend []float64, coarse bool) {
+	best, at := math.Inf(1), math.Log10(math.Max(r.turn, 1e-7))
 	try := func(exp float64) {
 		if _, l := r.solve(s, e, bend, math.Pow(10, exp)); l < best {
 			best, at = l, exp
 		}
 	}
-	for exp := -7.0; exp <= 0.01; exp++ {
-		try(exp)
+	steps := []float64{0.5, 0.25}
+	if coarse {
+		for exp := -7.0; exp <= 0.01; exp += 1.75 {
+			try(exp)
+		}
+		steps = []float64{0.8, 0.4}
+	} else {
+		try(at)
 	}
-	for _, step := range []float64{0.5, 0.25} {
+	for _, step := range steps {
 		mid := at
 		try(mid - step)
 		try(mid + step)

@@ -1,0 +1,66 @@
+package fit
+
+import (
+	"context"
+	"fmt"
+	"math"
+	"math/rand/v2"
+	"testing"
+
+	"loamline/geo"
+)
+
+// longWalk is a walk of n readings 2 m apart over straight runs, elbows and
+// bends, with RTK noise and one blunder in fifty.
+func longWalk(n int) []Reading {
+	r := rand.New(rand.NewPCG(5, uint64(n)))
+	out := make([]Reading, n)
+	p, heading, turn := geo.XY{}, 0.0, 0.0
+	var gm geo.XY
+	for i := range out {
+		if i%40 == 0 {
+			turn = 0
+			switch r.IntN(3) {
+			case 0:
+				heading += []float64{-1, 1}[r.IntN(2)] * math.Pi / 4
+			case 1:
+				turn = 0.04 * r.NormFloat64()
+			}
+			heading = math.Remainder(heading, 2*math.Pi)
+			if math.Abs(heading) > 1.2 {
+				heading *= 0.5
+			}
+		}
+		heading += turn * 2
+		p = p.Add(geo.XY{X: 2 * math.Cos(heading), Y: 2 * math.Sin(heading)})
+		gm = gm.Scale(0.9).Add(geo.XY{X: r.NormFloat64(), Y: r.NormFloat64()}.Scale(0.004))
+		q := p.Add(gm).Add(geo.XY{X: 0.02 * r.NormFloat64(), Y: 0.02 * r.NormFloat64()})
+		if i%50 == 17 {
+			q = q.Add(geo.XY{X: 5, Y: 3})
+		}
+		out[i] = plain(q.X, q.Y)
+		out[i].TimeS, out[i].SigmaM, out[i].Fix = float64(10*i), 0.015, 4
+		out[i].DepthM = 1.1 + 0.1*math.Sin(float64(i)/30) + 0.03*r.NormFloat64()
+	}
+	return out
+}
+
+// BenchmarkLine shows the growth with the number of readings.
+func BenchmarkLine(b *testing.B) {
+	for _, n := range []int{100, 500, 1000, 10000, 100000, 1000000} {
+		in := longWalk(n)
+		b.Run(fmt.Sprint(n), func(b *testing.B) {
+			if testing.Short() && n > 10000 {
+				b.Skip("long")
+			}
+			b.ReportAllocs()
+			for b.Loop() {
+				res, err := Line(context.Background(), in, Options{})
+				if err != nil || len(res.Parts) == 0 {
+					b.Fatal("no line")
+				}
+			}
+			b.ReportMetric(float64(b.Elapsed().Nanoseconds())/float64(b.N)/float64(n)/1000, "µs/reading")
+		})
+	}
+}
