@@ -20,14 +20,6 @@ type bleedJudge struct {
 	cases []BleedCase
 }
 
-// event is a dangerous stretch: readings in a row whose mark or depth signal of
-// another conductor has displaced.
-type event struct {
-	fromM, toM float64
-	jump       bool
-	shiftM     float64 // largest
-}
-
 func (b *bleedJudge) note(what string, fromM, toM float64, detail string) {
 	c := b.about
 	c.What, c.FromM, c.ToM, c.Detail = what, fromM, toM, detail
@@ -43,44 +35,6 @@ func (b *bleedJudge) byStation() []tracetest.Reading {
 		}
 	}
 	sort.SliceStable(out, func(i, k int) bool { return out[i].Truth.StationM < out[k].Truth.StationM })
-	return out
-}
-
-// An event has at least so many readings, over at least so many metres; up to
-// two readings in between that are not displaced do not end it.
-const (
-	eventReadings = 3
-	eventM        = 3.0
-	eventBreak    = 2
-)
-
-func events(rds []tracetest.Reading) []event {
-	var out []event
-	var cur event
-	n, jumped, quiet := 0, 0, 0
-	end := func() {
-		if n >= eventReadings && cur.toM-cur.fromM >= eventM {
-			cur.jump = 2*jumped > n
-			out = append(out, cur)
-		}
-		n, jumped, quiet = 0, 0, 0
-	}
-	for _, r := range rds {
-		t := r.Truth
-		if !t.Displaced() {
-			if quiet++; quiet > eventBreak {
-				end()
-			}
-			continue
-		}
-		if n == 0 {
-			cur = event{fromM: t.StationM}
-		}
-		n, quiet, cur.toM = n+1, 0, t.StationM
-		jumped += count(t.Jumped)
-		cur.shiftM = math.Max(cur.shiftM, math.Abs(t.PeakShiftM-t.CleanShiftM))
-	}
-	end()
 	return out
 }
 
@@ -167,51 +121,6 @@ func (b *bleedJudge) event(e event, sus []suspected) {
 	b.score.Found += count(found)
 	b.score.EventM += length
 	b.score.FoundM += covered
-}
-
-// displacement compares a stretch's likely shift with the true one: where the
-// true line lies from the mark, positive to the right of travel.
-func (b *bleedJudge) displacement(s suspected, rds []tracetest.Reading) {
-	if s.Jump || math.IsNaN(s.LikelyShiftM) || s.LikelySide == "" {
-		return
-	}
-	likely := s.LikelyShiftM
-	if s.LikelySide == trace.Left {
-		likely = -likely
-	}
-	var sum float64
-	n := 0
-	for _, r := range rds {
-		t := r.Truth
-		if t.StationM < s.fromM || t.StationM > s.toM || t.Jumped {
-			continue
-		}
-		lies := -s.along * t.PeakShiftM
-		sum, n = sum+lies, n+1
-		in := math.Abs(lies-likely) <= s.Shift95M
-		b.score.Banded++
-		b.score.InBand += count(in)
-		if math.Abs(lies) > 0.10 {
-			b.score.Large++
-			b.score.LargeIn += count(in)
-		}
-	}
-	if n == 0 {
-		return
-	}
-	mean := sum / float64(n)
-	b.score.shiftErr = append(b.score.shiftErr, math.Abs(likely-mean))
-	if math.Abs(mean) > 0.10 {
-		b.score.shiftRatio = append(b.score.shiftRatio, likely/mean)
-	}
-	if math.Abs(mean) >= 0.03 {
-		b.score.Sides++
-		right := (mean > 0) == (likely > 0)
-		b.score.SidesRight += count(right)
-		if !right {
-			b.note("wrong side", s.fromM, s.toM, fmt.Sprintf("true %.2f, likely %.2f ± %.2f", mean, likely, s.Shift95M))
-		}
-	}
 }
 
 // couplingWords tells what carries the signal at an event, for whoever mends

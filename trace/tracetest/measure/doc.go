@@ -6,8 +6,8 @@
 // set aside, beside what is commonly scripted (connect the dots, a moving
 // average, LOWESS, a smoothing spline by cross-validation) and beside an oracle
 // that knows the model. [Bleed] measures suspected bleed-over, by columns
-// available, and whether caution zones hold the true line. [WriteTables] writes
-// both as Markdown.
+// available, and whether caution zones hold the true line. [All] does both, and
+// its [Report] is written as Markdown.
 //
 // Seeds from [UnseenSeed] on are for measuring alone: nothing in this program
 // is tuned on them. Development looks at small seeds.

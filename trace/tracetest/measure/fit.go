@@ -3,10 +3,8 @@ package measure
 import (
 	"context"
 	"math"
-	"slices"
 	"time"
 
-	"loamline/trace"
 	"loamline/trace/tracetest"
 )
 
@@ -28,20 +26,6 @@ type Case struct {
 	Covered, DepthCovered float64
 	OracleRMSE            float64
 	Readings              int
-}
-
-// Options say on what to measure.
-type Options struct {
-	FirstSeed uint64
-	Seeds     int
-	Families  []string // all where empty
-	Workers   int      // goroutines; 1 where zero
-	FitOnly   bool
-	BleedOnly bool
-}
-
-func (o Options) wants(f tracetest.Family) bool {
-	return len(o.Families) == 0 || slices.Contains(o.Families, f.Name)
 }
 
 // Fit measures the fit on the main line of every family that carries no
@@ -119,43 +103,6 @@ func fitOne(ctx context.Context, family string, seed uint64) ([]*Score, Case, er
 	c.WorstM = math.Max(a, b)
 	c.Covered, c.DepthCovered = own.Coverage()
 	return scores, c, nil
-}
-
-// judge counts what was set aside rightly and wrongly. Raised and exposed
-// readings are not asked about.
-func (s *Score) judge(m mapped, l tracetest.Line, line *trace.Line) {
-	for _, r := range line.Readings {
-		t, ok := m.truth(r)
-		if !ok || r.Status == trace.StatusCheck || r.Status == trace.StatusExposed {
-			continue
-		}
-		aside := r.Status == trace.StatusSetAside
-		if t.Truth.Blunder {
-			s.AllLeaps++
-			s.AllFound += count(aside)
-			if matters(t, l) {
-				s.Leaps++
-				s.LeapsFound += count(aside)
-			}
-			continue
-		}
-		s.Good++
-		s.GoodLost += count(aside)
-		switch {
-		case t.Truth.DepthSpike:
-			s.Spikes++
-			s.SpikesFound += count(r.DepthDropped || aside)
-		case !aside:
-			s.DepthLost += count(r.DepthDropped)
-		}
-	}
-}
-
-func count(yes bool) int {
-	if yes {
-		return 1
-	}
-	return 0
 }
 
 // ask puts the oracle to the same trace.
