@@ -28,7 +28,7 @@ func (b *builder) assemble(runs []run, loose [][]sample, reachM float64) *shape 
 	var pts []geo.XY
 	head := lengthen(runs[0].nodes, true, reachM)
 	for i := range runs[:len(runs)-1] {
-		tail, j, next := b.join(head, &runs[i], &runs[i+1], loose[i], reachM)
+		tail, j, next := b.meet(head, &runs[i], &runs[i+1], loose[i], reachM)
 		pts = sh.take(pts, tail, int32(i), joint{})
 		half := len(j.points) / 2
 		pts = sh.take(pts, j.points[:half], int32(i), j)
@@ -42,9 +42,9 @@ func (b *builder) assemble(runs []run, loose [][]sample, reachM float64) *shape 
 	return sh
 }
 
-// join returns what is left of the first run's path, the joint, and what is
+// meet returns what is left of the first run's path, the joint, and what is
 // left of the second's.
-func (b *builder) join(head []geo.XY, first, second *run, loose []sample, reachM float64) (tail []geo.XY, j joint, next []geo.XY) {
+func (b *builder) meet(head []geo.XY, first, second *run, loose []sample, reachM float64) (tail []geo.XY, j joint, next []geo.XY) {
 	lastA, firstB := first.part[len(first.part)-1].p, second.part[0].p
 	reach := 1.5*lastA.Dist(firstB) + reachM
 	tail, next = lengthen(head, false, reach), lengthen(second.nodes, true, reach)

@@ -211,7 +211,7 @@ func (b *bander) common() float64 {
 		return 0
 	}
 	total := math.Abs(b.w.obs[n-1].clockS - b.w.obs[0].clockS)
-	s2, v := sq(b.w.priorScale()), 0.0
+	s2, v := sq(b.w.scaleM), 0.0
 	for _, m := range b.noise.models {
 		x := total / m.tauS
 		f := 1.0

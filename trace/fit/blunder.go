@@ -49,8 +49,8 @@ func (w *walk) markBlunders(ctx context.Context) error {
 			row[a] = c + w.skipped(j+1, i)
 			back[i*width+a] = b
 		}
-		rest := w.skipped(i+1, n)
 		if n-1-i <= maxSkip {
+			rest := w.skipped(i+1, n)
 			for a, c := range row {
 				if c+rest < final {
 					final, fi, fa = c+rest, i, a

@@ -100,7 +100,7 @@ func (w *walk) attempt(ctx context.Context, scale float64) (*traced, error) {
 	runs = w.withoutIslands(runs)
 	loose := b.between(runs)
 	b.soften(runs, loose)
-	t.sh = b.assemble(runs, loose, math.Max(3*w.priorScale(), 1))
+	t.sh = b.assemble(runs, loose, math.Max(3*w.scaleM, 1))
 	w.place(t.sh.line)
 	t.own()
 	t.score = t.criterion()

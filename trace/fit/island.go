@@ -43,7 +43,7 @@ func (w *walk) apart(a, b *run) bool {
 	}
 	in, out := unit(end.Sub(a.nodes[len(a.nodes)-2])), unit(b.nodes[1].Sub(start))
 	off := math.Min(math.Abs(in.Cross(gap)), math.Abs(out.Cross(gap)))
-	return off > 1+3*math.Hypot(w.priorScale(), w.floorM) || in.Dot(gap) < 0
+	return off > 1+3*math.Hypot(w.scaleM, w.floorM) || in.Dot(gap) < 0
 }
 
 func holdsExposed(w *walk, r *run) bool {

@@ -44,7 +44,11 @@ func (w *walk) trace(ctx context.Context) (*traced, error) {
 	if err != nil || best == nil {
 		return nil, err
 	}
-	for round := 0; round < 3; round++ {
+	rounds := 3
+	if len(w.obs) > maxCompeting {
+		rounds = 1
+	}
+	for range rounds {
 		if !best.judge() {
 			break
 		}
@@ -79,12 +83,24 @@ func (w *walk) makeWalk() {
 	w.guessSigma()
 }
 
-// place sets every reading's station and offset on a line.
+// place sets every reading's station and offset on a line. A reading that lies
+// on the line near the one before it stays there, also where the line comes
+// close to itself.
 func (w *walk) place(line geo.Polyline) {
 	idx := newLineIndex(line)
+	last := -1
 	for i := range w.obs {
-		f := idx.nearest(w.obs[i].p)
-		w.obs[i].stationM, w.obs[i].offsetM = f.StationM, f.OffsetM
+		o := &w.obs[i]
+		var f geo.Foot
+		ok := false
+		if last >= 0 {
+			f, ok = idx.near(o.p, last, 3*math.Hypot(o.sigmaM, w.floorM))
+		}
+		if !ok {
+			f = idx.nearest(o.p)
+		}
+		o.stationM, o.offsetM = f.StationM, f.OffsetM
+		last = f.Segment
 	}
 }
 

@@ -45,14 +45,30 @@ func (x *lineIndex) cell(p geo.XY) [2]int32 {
 	return [2]int32{cellIndex(p.X / x.sizeM), cellIndex(p.Y / x.sizeM)}
 }
 
-// nearest returns the foot of q on the path, as geo.Polyline.Nearest does.
+// near returns the foot of q on the legs around one of them, where it lies
+// within a distance and inside of those legs.
+func (x *lineIndex) near(q geo.XY, leg int, withinM float64) (geo.Foot, bool) {
+	const reach = 6
+	best := geo.Foot{OffsetM: math.Inf(1)}
+	lo, hi := max(0, leg-reach), min(len(x.line.Points)-2, leg+reach)
+	for i := lo; i <= hi; i++ {
+		if f := footOn(x.line, i, q); math.Abs(f.OffsetM) < math.Abs(best.OffsetM) {
+			best = f
+		}
+	}
+	inside := (best.Segment > lo || lo == 0) && (best.Segment < hi || hi == len(x.line.Points)-2)
+	return best, inside && math.Abs(best.OffsetM) <= withinM
+}
+
+// nearest returns the foot of q on the path, as geo.Polyline.Nearest does; very
+// far from a long path only nearly so.
 func (x *lineIndex) nearest(q geo.XY) geo.Foot {
 	if x.cells == nil {
 		return x.line.Nearest(q)
 	}
 	c := x.cell(q)
 	best := geo.Foot{OffsetM: math.Inf(1)}
-	for k := int32(0); k <= 24; k++ {
+	for k := int32(0); k <= 12; k++ {
 		x.ring(c, k, func(i int32) {
 			if f := footOn(x.line, int(i), q); math.Abs(f.OffsetM) < math.Abs(best.OffsetM) {
 				best = f
@@ -62,7 +78,26 @@ func (x *lineIndex) nearest(q geo.XY) geo.Foot {
 			return best
 		}
 	}
-	return x.line.Nearest(q)
+	return x.farFoot(q)
+}
+
+// farFoot looks at every so many vertices, then closely around the best.
+func (x *lineIndex) farFoot(q geo.XY) geo.Foot {
+	n := len(x.line.Points)
+	stride := 1 + n/2000
+	at, d := 0, math.Inf(1)
+	for i := 0; i < n; i += stride {
+		if e := x.line.Points[i].Dist(q); e < d {
+			at, d = i, e
+		}
+	}
+	best := geo.Foot{OffsetM: math.Inf(1)}
+	for i := max(0, at-stride-1); i < min(n-1, at+stride+1); i++ {
+		if f := footOn(x.line, i, q); math.Abs(f.OffsetM) < math.Abs(best.OffsetM) {
+			best = f
+		}
+	}
+	return best
 }
 
 // ring visits the segments in the cells at distance k around c.

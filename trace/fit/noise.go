@@ -77,7 +77,7 @@ const (
 // The factor scales every part of the noise, so that one pass over the
 // residuals serves all factors.
 func (w *walk) eachNoise(res []residual, basis design, grid noiseGrid, offer func(noiseModel, float64)) {
-	med := w.priorScale()
+	med := w.scaleM
 	pins := grid.pin
 	if w.floorM < 0.15*med {
 		pins = []float64{1}

@@ -35,7 +35,9 @@ func (w *walk) guessSigma() {
 		return
 	}
 	for i := range w.obs {
-		w.obs[i].sigmaM = 1
+		if w.obs[i].source == noSource {
+			w.obs[i].sigmaM = 1
+		}
 	}
 	floor := w.floorM
 	w.floorM = 0
@@ -47,6 +49,7 @@ func (w *walk) guessSigma() {
 			w.obs[i].sigmaM = clamp(s, 0.012, 3)
 		}
 	}
+	w.setScale()
 }
 
 // hiddenShare is the whole position error over its part that shows between

@@ -45,13 +45,13 @@ func extended(path []geo.XY, byM float64) []geo.XY {
 
 // netRadius is how far apart readings must be to count as different ground.
 func (w *walk) netRadius() float64 {
-	s := math.Hypot(w.priorScale(), w.floorM)
+	s := math.Hypot(w.scaleM, w.floorM)
 	return math.Max(math.Max(1.5*s, 0.45*w.stepM), 0.1)
 }
 
 // widestNet bounds how far two passes may lie apart and still be one line.
 func (w *walk) widestNet() float64 {
-	return math.Max(8*math.Hypot(w.priorScale(), w.floorM), 0.4)
+	return math.Max(8*math.Hypot(w.scaleM, w.floorM), 0.4)
 }
 
 // smoothed returns the kept positions, averaged along the walk where the noise
@@ -66,7 +66,7 @@ func (w *walk) smoothed() ([]geo.XY, []int) {
 	pts := make([]geo.XY, len(kept))
 	half := 0
 	if w.order && w.stepM > 0 {
-		half = int(clamp(1.2*math.Hypot(w.priorScale(), w.floorM)*w.wobble()/w.stepM, 0, 10))
+		half = int(clamp(1.2*math.Hypot(w.scaleM, w.floorM)*w.wobble()/w.stepM, 0, 10))
 	}
 	for k, i := range kept {
 		if half == 0 {
@@ -341,10 +341,12 @@ func (w *walk) directed(path []geo.XY, kept []int) []geo.XY {
 	idx := newLineIndex(geo.NewPolyline(path))
 	along, last := 0.0, math.NaN()
 	first, n := 0.0, float64(len(kept))
-	for k, i := range kept {
+	stride := 1 + len(kept)/5000
+	for k := 0; k < len(kept); k += stride {
+		i := kept[k]
 		s := idx.nearest(w.obs[i].p).StationM
 		if !math.IsNaN(last) {
-			along += clamp(s-last, -3*w.stepM, 3*w.stepM)
+			along += clamp(s-last, -3*w.stepM*float64(stride), 3*w.stepM*float64(stride))
 		}
 		first += s * (float64(k) - (n-1)/2)
 		last = s

@@ -29,6 +29,7 @@ type walk struct {
 	origin geo.XY
 	timed  bool        // clockS is the readings' own time
 	order  bool        // the rows are a walk; otherwise their order means nothing
+	scaleM float64     // median prior sigma
 	stepM  float64     // median distance between neighbours on the walk
 	source sigmaSource // of most prior scales
 	// ln of stated accuracy over what the fix types usually have, NaN without.
@@ -52,6 +53,7 @@ func newWalk(readings []Reading) *walk {
 	w.depthM = usualDepth(readings)
 	w.floorM = pinpointFloor(w.depthM)
 	w.stepM = w.medianStep()
+	w.setScale()
 	w.order = w.timed || w.isWalk()
 	if !w.timed && w.order {
 		w.assumeClock()
@@ -177,7 +179,7 @@ func (w *walk) isWalk() bool {
 	for i, o := range w.obs {
 		pts[i] = o.p
 	}
-	return w.stepM <= 0.18*trimmedExtent(pts)+0.5*w.priorScale()
+	return w.stepM <= 0.18*trimmedExtent(pts)+0.5*w.scaleM
 }
 
 // trimmedExtent is the larger side of the box that holds 90 % of the points
@@ -206,14 +208,14 @@ func (w *walk) shortWalk() bool {
 	return length <= 1.6*extent
 }
 
-// priorScale is the median prior sigma of the walk.
-func (w *walk) priorScale() float64 {
+// setScale notes the median prior sigma of the walk.
+func (w *walk) setScale() {
 	s := make([]float64, len(w.obs))
 	for i, o := range w.obs {
 		s[i] = o.sigmaM
 	}
-	if len(s) == 0 {
-		return 1
+	w.scaleM = 1
+	if len(s) > 0 {
+		w.scaleM = median(s)
 	}
-	return median(s)
 }

@@ -29,12 +29,13 @@ func (t *traced) result(readings []Reading, opt Options) Result {
 	st := t.stretches()
 	var vs []Vertex // of all parts, stations on the shape's line
 	var sizes []int
+	b, rivals := newBander(t.w, t.sh, t.noise), t.rivalBands()
 	for _, x := range st {
 		ds := t.drafts(x.from, x.to)
 		if len(ds) < 2 {
 			continue
 		}
-		vs = append(vs, t.vertices(ds)...)
+		vs = append(vs, t.vertices(b, rivals, ds)...)
 		sizes = append(sizes, len(ds))
 	}
 	if len(vs) == 0 {
@@ -55,17 +56,17 @@ func (t *traced) result(readings []Reading, opt Options) Result {
 	for i := range t.w.obs {
 		t.w.obs[i].stationM = restation(st, t.w.obs[i].stationM)
 	}
-	res.Noise = t.noiseWords(rel)
+	res.Noise = t.noiseWords(rel, b.common())
 	return res
 }
 
 // vertices gives the drafts of one part their bands.
-func (t *traced) vertices(ds []draft) []Vertex {
+func (t *traced) vertices(b *bander, rivals []rivalBand, ds []draft) []Vertex {
 	vs := make([]Vertex, len(ds))
 	for i, d := range ds {
 		vs[i] = Vertex{Pos: d.p.Add(t.w.origin), StationM: d.station, DepthM: math.NaN(), Depth95M: math.NaN(), Corner: d.corner}
 	}
-	t.bands(ds, vs)
+	t.bands(b, rivals, ds, vs)
 	return vs
 }
 
@@ -108,9 +109,7 @@ func (t *traced) drafts(from, to float64) []draft {
 
 // bands fills in the horizontal half-widths: worked out at a few places and at
 // corners, in between by proportion.
-func (t *traced) bands(ds []draft, vs []Vertex) {
-	b := newBander(t.w, t.sh, t.noise)
-	rivals := t.rivalBands()
+func (t *traced) bands(b *bander, rivals []rivalBand, ds []draft, vs []Vertex) {
 	step := math.Max((ds[len(ds)-1].station-ds[0].station)/bandStations, 1)
 	common := b.common()
 	last := -1
@@ -137,7 +136,7 @@ func (t *traced) bands(ds []draft, vs []Vertex) {
 }
 
 // noiseWords sums up what was found out about the noise.
-func (t *traced) noiseWords(depthRel float64) Noise {
+func (t *traced) noiseWords(depthRel, common95M float64) Noise {
 	var stated []float64
 	for _, o := range t.w.obs {
 		if o.source == statedSigma && !o.exposed {
@@ -146,8 +145,8 @@ func (t *traced) noiseWords(depthRel float64) Noise {
 	}
 	n := Noise{StatedM: median(stated), DepthRel: depthRel}
 	m := t.noise.mean
-	n.FoundM = m.factor * t.w.priorScale()
-	n.CommonM = newBander(t.w, t.sh, t.noise).common() / 1.96
+	n.FoundM = m.factor * t.w.scaleM
+	n.CommonM = common95M / 1.96
 	n.Widened = len(stated) > 0 && m.factor > 1.4
 	return n
 }
