@@ -12,7 +12,7 @@ import (
 
 	"loamline/export/internal/sample"
 	"loamline/geo"
-	"loamline/internal/webtest"
+	"loamline/export/webtest"
 	"loamline/trace"
 )
 

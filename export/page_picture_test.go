@@ -7,7 +7,7 @@ import (
 
 	"loamline/export/internal/sample"
 	"loamline/geo"
-	"loamline/internal/webtest"
+	"loamline/export/webtest"
 )
 
 // The pictures of the page in the README, remade with

@@ -7,7 +7,7 @@ import (
 	"testing"
 
 	"loamline/export/internal/sample"
-	"loamline/internal/webtest"
+	"loamline/export/webtest"
 )
 
 // A page prints whole: cautions, evidence and the fate of readings with it.

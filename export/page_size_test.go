@@ -6,7 +6,7 @@ import (
 	"time"
 
 	"loamline/geo"
-	"loamline/internal/webtest"
+	"loamline/export/webtest"
 	"loamline/trace"
 )
 

@@ -13,7 +13,7 @@ import (
 	"testing"
 
 	"loamline/export/internal/sample"
-	"loamline/internal/webtest"
+	"loamline/export/webtest"
 )
 
 // tileOf is the tile that holds a place: "Slippy map tilenames", from the
