@@ -49,6 +49,9 @@ var fixFamilies = []Family{
 	{"float", "RTK float, 0.1 to 0.4 m", false, withFix(5)},
 	{"differential", "differential positions, 0.3 to 0.6 m", false, withFix(2)},
 	{"autonomous", "autonomous positions, 1 to 1.5 m", false, withFix(1)},
+	{"straight-float", "a straight line by RTK float", false, straightBy(5)},
+	{"straight-differential", "a straight line by differential positions", false, straightBy(2)},
+	{"straight-autonomous", "a straight line by autonomous positions", false, straightBy(1)},
 	{"fix-changes", "the fix falls from RTK and comes back", false, func(rc *recipe) {
 		withFix(4, oneOf(rc.r, 5, 2, 1), 4)(rc)
 		rc.keep["fix"] = true
@@ -63,4 +66,13 @@ var fixFamilies = []Family{
 		rc.noise.Stated = StatedAbsent
 		rc.drop["fix"], rc.drop["hdop"] = true, true
 	}},
+}
+
+// straightBy is the everyday street main under loose positions: the wander of
+// the positions must not become the line's.
+func straightBy(fix int) func(*recipe) {
+	return func(rc *recipe) {
+		rc.fix = []int{fix}
+		rc.shape = func(s *shape, r random) { s.straight(r.between(60, 160)) }
+	}
 }
