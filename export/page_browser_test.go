@@ -6,8 +6,8 @@ import (
 	"testing"
 
 	"loamline/export/internal/sample"
-	"loamline/geo"
 	"loamline/export/webtest"
+	"loamline/geo"
 	"loamline/trace"
 )
 

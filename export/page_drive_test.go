@@ -11,8 +11,8 @@ import (
 	"github.com/chromedp/chromedp/kb"
 
 	"loamline/export/internal/sample"
-	"loamline/geo"
 	"loamline/export/webtest"
+	"loamline/geo"
 	"loamline/trace"
 )
 

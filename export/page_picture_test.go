@@ -6,8 +6,8 @@ import (
 	"github.com/chromedp/chromedp"
 
 	"loamline/export/internal/sample"
-	"loamline/geo"
 	"loamline/export/webtest"
+	"loamline/geo"
 )
 
 // The pictures of the page in the README, remade with

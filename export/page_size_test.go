@@ -5,8 +5,8 @@ import (
 	"testing"
 	"time"
 
-	"loamline/geo"
 	"loamline/export/webtest"
+	"loamline/geo"
 	"loamline/trace"
 )
 
