@@ -20,7 +20,7 @@ func fitLine(ctx context.Context, t Trace, setup LineSetup, s *Sheet) (Line, err
 		at := s.Plane.XY(*setup.Transmitter)
 		opt.Hookup = &at
 	}
-	res, err := fit.Line(ctx, in, opt)
+	res, err := fit.Gathered(ctx, in, opt)
 	if err != nil {
 		return line, err
 	}
