@@ -8,6 +8,7 @@ import (
 	"io/fs"
 	"net/http"
 	"path"
+	"strconv"
 	"strings"
 
 	"loamline/cmd/loamline/internal/serve/jobs"
@@ -27,7 +28,7 @@ func newPages() *pages {
 	}
 	for _, n := range names {
 		t := template.New("layout.html").Funcs(template.FuncMap{
-			"columnWords": jobs.ColumnWords, "size": sizeWords, "plural": pluralWords, "statusWord": statusWord, "join": strings.Join,
+			"columnWords": jobs.ColumnWords, "size": sizeWords, "plural": pluralWords, "group": groupWords, "join": strings.Join,
 		})
 		p.by[strings.TrimSuffix(path.Base(n), ".html")] = template.Must(t.ParseFS(uiFiles, "ui/layout.html", "ui/parts.html", n))
 	}
@@ -87,4 +88,11 @@ func pluralWords(n int, word string) string {
 	return fmt.Sprintf("%d %ss", n, word)
 }
 
-func statusWord(status string) string { return strings.ReplaceAll(status, "_", " ") }
+// groupWords writes a number with its thousands apart: "1,000,000".
+func groupWords(n int) string {
+	s := strconv.Itoa(n)
+	for i := len(s) - 3; i > 0; i -= 3 {
+		s = s[:i] + "," + s[i:]
+	}
+	return s
+}

@@ -46,7 +46,7 @@ func (s *Server) receive(w http.ResponseWriter, r *http.Request) (jobs.Job, erro
 	const multipartOverhead = 1 << 20
 	most := s.opt.Limits.UploadBytes + multipartOverhead
 	if r.ContentLength > most {
-		return jobs.Job{}, &http.MaxBytesError{Limit: most}
+		return jobs.Job{}, s.store.TooManyBytes("")
 	}
 	r.Body = http.MaxBytesReader(w, &pacedBody{ReadCloser: r.Body, control: http.NewResponseController(w), pace: s.opt.Pace, began: time.Now()}, most)
 	parts, err := r.MultipartReader()

@@ -80,6 +80,11 @@ func (d *Draft) Add(kind Kind, name string, r io.Reader) error {
 	return nil
 }
 
+// TooManyBytes words that an upload is larger than this store takes.
+func (s *Store) TooManyBytes(file string) error {
+	return &TooLarge{Problem{File: file, Cause: fmt.Sprintf("the upload is larger than %d MB", s.limits.UploadBytes>>20), Hint: "split the job, or have whoever runs this server raise --max-upload"}}
+}
+
 // limitedWriter counts bytes and, of readings tables, lines.
 type limitedWriter struct {
 	draft *Draft
@@ -91,7 +96,7 @@ type limitedWriter struct {
 func (w *limitedWriter) Write(p []byte) (int, error) {
 	d := w.draft
 	if d.bytes += int64(len(p)); d.bytes > d.store.limits.UploadBytes {
-		return 0, &TooLarge{Problem{File: w.name, Cause: fmt.Sprintf("the upload is larger than %d MB", d.store.limits.UploadBytes>>20), Hint: "split the job, or have whoever runs this server raise --max-upload"}}
+		return 0, d.store.TooManyBytes(w.name)
 	}
 	if w.kind == KindTrace {
 		for _, c := range p {

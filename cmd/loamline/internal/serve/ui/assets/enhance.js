@@ -30,7 +30,7 @@ const kindOf = (name) => {
 const upload = document.querySelector('form[data-upload]');
 if (upload && window.DataTransfer) {
   const hint = document.createElement('p');
-  hint.className = 'hint';
+  hint.className = 'hint mouse';
   hint.textContent = 'Or drop the files here, all at once.';
   upload.querySelector('.actions').before(hint);
   let inside = 0;
@@ -114,7 +114,7 @@ function problemWords(p) {
   if (p.field) s += p.field + ': ';
   s += p.cause;
   if (p.value) s += ' (' + p.value + ')';
-  return s + '.' + (p.hint ? ' ' + p.hint + '.' : '');
+  return s + (p.hint ? '; ' + p.hint : '') + '.';
 }
 
 const running = document.querySelector('[data-progress]');

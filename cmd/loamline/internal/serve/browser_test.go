@@ -1,0 +1,203 @@
+package serve
+
+import (
+	"fmt"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+	"time"
+
+	"github.com/chromedp/chromedp"
+	"github.com/chromedp/chromedp/kb"
+
+	"loamline/internal/webtest"
+)
+
+// onDisk writes files for a file chooser.
+func onDisk(t *testing.T, files ...file) []string {
+	t.Helper()
+	var out []string
+	dir := t.TempDir()
+	for _, f := range files {
+		path := filepath.Join(dir, f.name)
+		if err := os.WriteFile(path, []byte(f.text), 0o600); err != nil {
+			t.Fatal(err)
+		}
+		out = append(out, path)
+	}
+	return out
+}
+
+// screen looks at a page as a person would: it fits its width, axe-core finds
+// nothing serious, nothing that can be tapped is too small, and the page itself
+// complains of nothing.
+func screen(t *testing.T, tab *webtest.Tab, name string, width int) {
+	t.Helper()
+	if w := webtest.Eval[int](tab, "document.documentElement.scrollWidth"); w > width {
+		t.Errorf("%s: %d px wide at %d", name, w, width)
+	}
+	small := webtest.Eval[[]string](tab, `[...document.querySelectorAll('button, .button, input:not([type=hidden]), select, summary, nav a')]
+		.filter(e => e.checkVisibility()).map(e => [e, e.getBoundingClientRect()]).filter(([e, r]) => r.height < 43.5 || r.width < 43.5).map(([e, r]) => e.outerHTML.slice(0, 80) + ' ' + r.width + 'x' + r.height)`)
+	if len(small) > 0 {
+		t.Errorf("%s: too small to tap: %q", name, small)
+	}
+	tab.Look(fmt.Sprintf("%s-%d", name, width))
+	tab.Audit(name)
+	for _, trouble := range tab.Troubles() {
+		t.Errorf("%s: %s", name, trouble)
+	}
+}
+
+const onMade = "location.pathname.includes('/runs/') && document.querySelector('#files')"
+
+// The whole way on a phone and on a desk, and every screen on it.
+func TestBrowserWay(t *testing.T) {
+	b := webtest.Open(t)
+	for _, width := range []int{360, 1440} {
+		s := newSite(t, nil)
+		tab := b.Tab(t, width, 800, width == 1440)
+		tab.Go(s.url)
+		screen(t, tab, "home-empty", width)
+		webtest.Eval[any](tab, "document.querySelector('details').open = true; null")
+		paths := onDisk(t, lanternRow(t)...)
+		for i, id := range []string{"#trace", "#job", "#reference"} {
+			tab.Do(chromedp.SetUploadFiles(id, []string{paths[i]}))
+		}
+		screen(t, tab, "home-files", width)
+		tab.Do(chromedp.Click("button.main"))
+		tab.Wait("location.pathname.endsWith('/settings')")
+		screen(t, tab, "settings", width)
+		tab.Do(chromedp.Click("button.main"))
+		tab.Wait(onMade)
+		tab.Wait("document.querySelector('iframe').contentWindow.loamline !== undefined")
+		screen(t, tab, "result", width)
+		at := webtest.Eval[string](tab, "location.pathname")
+		tab.Go(s.url + at) // a reload is no second run
+		tab.Wait(onMade)
+		tab.Go(s.url + at + "/ledger")
+		screen(t, tab, "ledger", width)
+		tab.Go(s.url + strings.Split(at, "/runs/")[0] + "/settings")
+		tab.Do(chromedp.SetValue("#half", "30 in"), chromedp.Click("button.main"))
+		tab.Wait(onMade)
+		tab.Go(s.url + strings.Split(at, "/runs/")[0] + "/changes")
+		screen(t, tab, "changes", width)
+		tab.Go(s.url + "/overlay")
+		screen(t, tab, "overlay-choose", width)
+		tab.Go(s.url + strings.Split(at, "/runs/")[0] + "/delete")
+		screen(t, tab, "delete", width)
+		tab.Go(s.url)
+		screen(t, tab, "home", width)
+	}
+}
+
+// Headers that nobody knows are asked about; a broken file is told by line and
+// column, and nothing of it is kept.
+func TestBrowserAsks(t *testing.T) {
+	b, s := webtest.Open(t), newSite(t, nil)
+	tab := b.Tab(t, 360, 740, false)
+	tab.Go(s.url)
+	tab.Do(chromedp.SetUploadFiles("#trace", onDisk(t, file{"", "broken.csv", "lat,lon,depth_m\n44.l,-71,1\nx,y,z\n"})), chromedp.Click("button.main"))
+	tab.Wait("document.querySelector('#upload-trouble')")
+	contains(t, webtest.Eval[string](tab, "document.activeElement.innerText"), "Nothing was stored", "broken.csv, line 2", "not a number")
+	tab.Troubles() // the browser itself notes the refusal
+	screen(t, tab, "broken", 360)
+	if kept, left := s.stored(); len(kept)+len(left) > 0 {
+		t.Errorf("left behind: %q %q", kept, left)
+	}
+
+	tab.Do(chromedp.SetUploadFiles("#trace", onDisk(t, file{"", "walk.csv", strangeTrace})), chromedp.Click("button.main"))
+	tab.Wait("location.pathname.endsWith('/columns')")
+	screen(t, tab, "columns", 360)
+	for label, value := range map[string]string{"Depth": "depth_ft", "Latitude": "lat", "Longitude": "lon", "Pt": "-", "Cable": "line"} {
+		webtest.Eval[any](tab, fmt.Sprintf("[...document.querySelectorAll('label')].filter(l => l.textContent === %q).forEach(l => { l.control.value = %q; }); null", label, value))
+	}
+	tab.Do(chromedp.SetValue("#datum", "NAD83(2011)"), chromedp.Click("button.main"))
+	tab.Wait("location.pathname.endsWith('/settings')")
+	screen(t, tab, "settings-asked", 360)
+	tab.Do(chromedp.Click("button.main"))
+	tab.Wait(onMade)
+	screen(t, tab, "result-few", 360)
+}
+
+// Everything can be done by keyboard alone, in the order in which it is read.
+func TestBrowserKeyboard(t *testing.T) {
+	b, s := webtest.Open(t), newSite(t, nil)
+	tab := b.Tab(t, 1440, 900, false)
+	job := s.upload(lanternRow(t), "")
+	tab.Go(s.url)
+	press := func(key string) { tab.Do(chromedp.KeyEvent(key)) }
+	to := func(what string) {
+		t.Helper()
+		for range 80 {
+			press(kb.Tab)
+			if webtest.Eval[bool](tab, "document.activeElement.matches("+what+")") {
+				if webtest.Eval[string](tab, "getComputedStyle(document.activeElement).outlineStyle") == "none" {
+					t.Errorf("the focus on %s cannot be seen", what)
+				}
+				return
+			}
+		}
+		t.Fatalf("%s is not reached by the keyboard", what)
+	}
+	press(kb.Tab)
+	if first := webtest.Eval[string](tab, "document.activeElement.className"); first != "skip" {
+		t.Errorf("the first stop is %q", first)
+	}
+	press(kb.Enter)
+	to("'.job h3 a'")
+	press(kb.Enter)
+	tab.Wait("location.pathname.endsWith('/settings')")
+	to("'#ticket'")
+	press("X-77")
+	to("'button.main'")
+	press(kb.Enter)
+	tab.Wait(onMade)
+	contains(t, webtest.Eval[string](tab, "document.querySelector('h1').innerText"), "X-77")
+	tab.Go(s.url + "/jobs/" + job.ID + "/delete")
+	to("'button.danger'")
+	press(kb.Enter)
+	tab.Wait("location.pathname === '/'")
+	if kept, _ := s.stored(); len(kept) > 0 {
+		t.Errorf("%q is still there", kept)
+	}
+}
+
+// A long fit shows that it goes on, outlives a reload, and can be cancelled.
+func TestBrowserProgress(t *testing.T) {
+	b, s := webtest.Open(t), newSite(t, nil)
+	tab := b.Tab(t, 360, 740, false)
+	tab.Go(s.url)
+	tab.Do(chromedp.SetUploadFiles("#trace", onDisk(t, file{"", "many.csv", manyRows(200_000)})), chromedp.Click("button.main"))
+	tab.Wait("document.querySelector('#upload-bar')")
+	tab.Wait("location.pathname.endsWith('/columns')")
+	tab.Do(chromedp.SetValue("#datum", "unknown"), chromedp.Click("button.main"))
+	tab.Wait("location.pathname.endsWith('/settings')")
+	tab.Do(chromedp.Click("button.main"))
+	tab.Wait("document.querySelector('[data-progress]')")
+	tab.Wait("document.querySelector('[data-stage]')?.innerText.includes('the')")
+	tab.Look("progress-360")
+	at := webtest.Eval[string](tab, "location.pathname")
+	tab.Go(s.url + at)
+	tab.Wait("document.querySelector('[data-progress]')")
+	began := time.Now()
+	tab.Do(chromedp.Click("form button"))
+	tab.Wait("document.querySelector('h1')?.innerText === 'Cancelled'")
+	if d := time.Since(began); d > 10*time.Second {
+		t.Errorf("cancelling took %s", d)
+	}
+	screen(t, tab, "cancelled", 360)
+	if _, left := s.stored(); len(left) > 0 {
+		t.Errorf("left behind: %q", left)
+	}
+}
+
+// manyRows is a table of so many readings on lines of a thousand each.
+func manyRows(n int) string {
+	var b strings.Builder
+	b.WriteString("line,lat,lon,depth_m,fix\n")
+	for i := range n {
+		fmt.Fprintf(&b, "L-%d,%.8f,%.8f,%.2f,4\n", i/1000, 44.1+float64(i/1000)*1e-4, -30.5+float64(i%1000)*1e-5, 1.1+float64(i%7)*0.01)
+	}
+	return b.String()
+}
