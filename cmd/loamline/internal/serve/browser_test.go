@@ -11,7 +11,7 @@ import (
 	"github.com/chromedp/chromedp"
 	"github.com/chromedp/chromedp/kb"
 
-	"loamline/internal/webtest"
+	"loamline/export/webtest"
 )
 
 // onDisk writes files for a file chooser.
