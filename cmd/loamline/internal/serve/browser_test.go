@@ -34,6 +34,7 @@ func onDisk(t *testing.T, files ...file) []string {
 // complains of nothing.
 func screen(t *testing.T, tab *webtest.Tab, name string, width int) {
 	t.Helper()
+	tab.Wait("document.readyState === 'complete'") // with its style
 	if w := webtest.Eval[int](tab, "document.documentElement.scrollWidth"); w > width {
 		t.Errorf("%s: %d px wide at %d", name, w, width)
 	}
