@@ -30,6 +30,7 @@ func (c ColumnSet) layout() tracetest.Layout { return tracetest.Plain().Without(
 // BleedScore is what was found on some jobs with one set of columns.
 type BleedScore struct {
 	Events, Found     int // dangerous stretches, not jumps
+	Warned            int // events, jumps too, with any grade on them, watch included
 	EventM, FoundM    float64
 	Jumps, JumpsFound int
 	JumpsSaid         int // found and called a jump
@@ -54,6 +55,7 @@ type BleedScore struct {
 func (s *BleedScore) add(o *BleedScore) {
 	s.Events += o.Events
 	s.Found += o.Found
+	s.Warned += o.Warned
 	s.EventM += o.EventM
 	s.FoundM += o.FoundM
 	s.Jumps += o.Jumps

@@ -3,6 +3,7 @@ package measure
 import (
 	"fmt"
 	"math"
+	"slices"
 	"sort"
 	"strings"
 
@@ -40,10 +41,14 @@ func (b *bleedJudge) byStation() []tracetest.Reading {
 
 // suspects returns the stretches graded suspect or strong.
 func (b *bleedJudge) suspects() []suspected {
+	return b.graded(trace.GradeSuspect, trace.GradeStrong)
+}
+
+func (b *bleedJudge) graded(grades ...trace.Grade) []suspected {
 	var out []suspected
 	for _, f := range b.line.Findings {
 		o, ok := f.(trace.BleedOver)
-		if !ok || o.Grade == trace.GradeWatch || len(o.Path) == 0 {
+		if !ok || !slices.Contains(grades, o.Grade) || len(o.Path) == 0 {
 			continue
 		}
 		s := suspected{BleedOver: o, along: 1}
@@ -99,15 +104,11 @@ func (b *bleedJudge) judge() {
 }
 
 func (b *bleedJudge) event(e event, sus []suspected) {
-	length, covered, said := e.toM-e.fromM, 0.0, false
-	for _, s := range sus {
-		if o := s.overlap(e.fromM, e.toM); o > 0 {
-			covered += o
-			said = said || s.Jump
-		}
-	}
-	covered = math.Min(covered, length)
+	length := e.toM - e.fromM
+	covered, said := e.coveredBy(sus)
+	watched, _ := e.coveredBy(b.graded(trace.GradeWatch))
 	found := covered >= foundShare*length
+	b.score.Warned += count(covered+watched >= foundShare*length)
 	if !found {
 		b.note("missed", e.fromM, e.toM, fmt.Sprintf("jump %t, displaced up to %.2f m, %.0f %% covered; %s", e.jump, e.shiftM, 100*covered/length, b.couplingWords(e)))
 	}
@@ -121,6 +122,18 @@ func (b *bleedJudge) event(e event, sus []suspected) {
 	b.score.Found += count(found)
 	b.score.EventM += length
 	b.score.FoundM += covered
+}
+
+// coveredBy returns over how many metres of an event some stretches lie, and
+// whether one of them is called a jump.
+func (e event) coveredBy(sus []suspected) (coveredM float64, jump bool) {
+	for _, s := range sus {
+		if o := s.overlap(e.fromM, e.toM); o > 0 {
+			coveredM += o
+			jump = jump || s.Jump
+		}
+	}
+	return math.Min(coveredM, e.toM-e.fromM), jump
 }
 
 // couplingWords tells what carries the signal at an event, for whoever mends

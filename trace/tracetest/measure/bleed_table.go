@@ -36,7 +36,7 @@ func WriteBleed(w io.Writer, rows []BleedRow) error {
 		all := sumBleed(rows, k, func(f tracetest.Family) bool { return f.CarriesBleed && !isFooling(f) })
 		t.row(set.Name, share(b.Found, b.Events), percent(b.FoundM/b.EventM), share(j.JumpsFound, j.Jumps),
 			share(j.JumpsSaid, j.Jumps), share(rtk.JumpsFound, rtk.Jumps), share(all.True, all.Stretches),
-			fmt.Sprintf("%.3f", float64(q.QuietStretches)/q.QuietM*1000), fmt.Sprintf("%.2f", q.QuietFlaggedM/q.QuietM*1000))
+			over(float64(q.QuietStretches), q.QuietM/1000, 3), over(q.QuietFlaggedM, q.QuietM/1000, 2))
 	}
 	t.printf("\n### Likely displacement, where the map gives one\n\n")
 	t.head("columns", "side right, %", "median error, m", "90th percentile, m", "readings in the 95 % band, %",
@@ -53,12 +53,12 @@ func WriteBleed(w io.Writer, rows []BleedRow) error {
 
 func writeBleedFamilies(t *table, rows []BleedRow) {
 	t.printf("\n### Families with coupled signal: dangerous stretches found, %% (of how many)\n\n")
-	t.printf("Families called fools-… are those that no reading over the line can show; they are in no total above.\n\n")
+	t.printf("Families called fools-… are those that no reading over the line can show; they are in no total above. 'Any grade' counts watch too.\n\n")
 	head := []string{"family"}
 	for _, s := range ColumnSets {
 		head = append(head, s.Name)
 	}
-	t.head(head...)
+	t.head(append(head, "any grade, "+ColumnSets[0].Name, "any grade, "+ColumnSets[len(ColumnSets)-1].Name)...)
 	for _, r := range rows {
 		if !r.Family.CarriesBleed {
 			continue
@@ -66,6 +66,9 @@ func writeBleedFamilies(t *table, rows []BleedRow) {
 		cells := []string{r.Family.Name}
 		for _, s := range r.Scores {
 			cells = append(cells, share(s.Found+s.JumpsFound, s.Events+s.Jumps))
+		}
+		for _, s := range []*BleedScore{r.Scores[0], r.Scores[len(r.Scores)-1]} {
+			cells = append(cells, share(s.Warned, s.Events+s.Jumps))
 		}
 		t.row(cells...)
 	}
@@ -77,7 +80,7 @@ func writeBleedFamilies(t *table, rows []BleedRow) {
 		}
 		cells := []string{r.Family.Name}
 		for _, s := range r.Scores {
-			cells = append(cells, fmt.Sprintf("%.2f / %.1f", float64(s.QuietStretches)/s.QuietM*1000, s.QuietFlaggedM/s.QuietM*1000))
+			cells = append(cells, over(float64(s.QuietStretches), s.QuietM/1000, 2)+" / "+over(s.QuietFlaggedM, s.QuietM/1000, 1))
 		}
 		t.row(append(cells, fmt.Sprintf("%.1f", r.Scores[0].QuietM/1000))...)
 	}
@@ -91,9 +94,9 @@ func writeZones(t *table, rows []BleedRow) {
 	t.printf("Tolerance: 18 in from the edge, diameter not known. 'Not the line': places, not counted, where the map says that the trace has left the line.\n\n")
 	t.head("family", "caution, "+ColumnSets[0].Name, "mean width", "caution, "+ColumnSets[last].Name, "mean width", "tolerance", "mean width", "not the line, %")
 	line := func(name string, a, b *BleedScore) {
-		t.row(name, percent(float64(a.InCaution)/float64(a.Places)), fmt.Sprintf("%.2f", a.cautionM2/a.drawnM),
-			percent(float64(b.InCaution)/float64(b.Places)), fmt.Sprintf("%.2f", b.cautionM2/b.drawnM),
-			percent(float64(a.InTol)/float64(a.Places)), fmt.Sprintf("%.2f", a.tolM2/a.drawnM),
+		t.row(name, percent(float64(a.InCaution)/float64(a.Places)), over(a.cautionM2, a.drawnM, 2),
+			percent(float64(b.InCaution)/float64(b.Places)), over(b.cautionM2, b.drawnM, 2),
+			percent(float64(a.InTol)/float64(a.Places)), over(a.tolM2, a.drawnM, 2),
 			percent(float64(a.NotTheLine)/float64(a.Places+a.NotTheLine)))
 	}
 	for _, r := range rows {

@@ -39,7 +39,7 @@ func WriteFit(w io.Writer, rows []FitRow) error {
 		if math.IsInf(bestCorner, 1) {
 			bestCorner = math.NaN()
 		}
-		t.row(append(cells, fmt.Sprintf("%.2f", own.RMSE()/r.Scores[last].RMSE()), fmt.Sprintf("%.2f", own.RMSE()/best),
+		t.row(append(cells, over(own.RMSE(), r.Scores[last].RMSE(), 2), over(own.RMSE(), best, 2),
 			metres(own.CornerRMSE()), metres(r.Scores[last].CornerRMSE()), metres(bestCorner))...)
 	}
 	writeTails(t, rows)
@@ -72,8 +72,8 @@ func writeBands(t *table, rows []FitRow) {
 		oh, od := best.Coverage()
 		wh, wd := own.Width()
 		owh, owd := best.Width()
-		t.row(r.Family.Name, percent(h), percent(oh), metres(wh), metres(owh), fmt.Sprintf("%.2f", wh/owh),
-			percent(d), percent(od), metres(wd), metres(owd), fmt.Sprintf("%.2f", wd/owd))
+		t.row(r.Family.Name, percent(h), percent(oh), metres(wh), metres(owh), over(wh, owh, 2),
+			percent(d), percent(od), metres(wd), metres(owd), over(wd, owd, 2))
 	}
 }
 
@@ -85,7 +85,7 @@ func writeDepth(t *table, rows []FitRow) {
 		for _, s := range r.Scores {
 			cells = append(cells, metres(s.DepthRMSE()))
 		}
-		t.row(append(cells, fmt.Sprintf("%.2f", r.Scores[0].DepthRMSE()/r.Scores[len(r.Scores)-1].DepthRMSE()))...)
+		t.row(append(cells, over(r.Scores[0].DepthRMSE(), r.Scores[len(r.Scores)-1].DepthRMSE(), 2))...)
 	}
 }
 

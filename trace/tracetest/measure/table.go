@@ -3,6 +3,8 @@ package measure
 import (
 	"fmt"
 	"io"
+	"math"
+	"strconv"
 	"strings"
 )
 
@@ -29,7 +31,7 @@ func (t *table) row(cells ...string) { t.printf("| %s |\n", strings.Join(cells, 
 
 // metres words a length to the millimetre, or a dash where there is none.
 func metres(v float64) string {
-	if v != v {
+	if math.IsNaN(v) {
 		return "–"
 	}
 	return fmt.Sprintf("%.3f", v)
@@ -37,7 +39,7 @@ func metres(v float64) string {
 
 // percent words a share.
 func percent(v float64) string {
-	if v != v {
+	if math.IsNaN(v) {
 		return "–"
 	}
 	return fmt.Sprintf("%.1f", 100*v)
@@ -48,4 +50,12 @@ func share(part, whole int) string {
 		return "–"
 	}
 	return fmt.Sprintf("%s (%d)", percent(float64(part)/float64(whole)), whole)
+}
+
+// over words a quotient, or a dash where it has none.
+func over(a, b float64, digits int) string {
+	if q := a / b; !math.IsNaN(q) && !math.IsInf(q, 0) {
+		return strconv.FormatFloat(q, 'f', digits, 64)
+	}
+	return "–"
 }
