@@ -14,6 +14,7 @@ const (
 	skipCost  = 8.5
 	moreCost  = 5.0 // of each further reading in a burst
 	tripleCap = 1.3 * skipCost
+	leapCost  = 3.0  // of each e-fold more
 	jumpCost  = 5.0  // of a step three times the usual one or more
 	maxSkip   = 6    // readings left out in a row
 	turnM     = 15.0 // radius of a bend that is not held against a reading
@@ -128,7 +129,7 @@ func (w *walk) tripleCost(h, j, i int, scale float64) float64 {
 	}
 	cost := math.Min((studentNu+1)*math.Log1p(d*d/s2/studentNu), tripleCap)
 	long := c.p.Dist(b.p) / (float64(i-j) * w.stepM)
-	return cost + jumpCost*clamp((long-1.5)/1.5, 0, 1)
+	return cost + jumpCost*clamp((long-1.5)/1.5, 0, 1) + leapCost*math.Log(math.Max(1, long/3))
 }
 
 // offChord returns how far b lies off the chord from a to c, the variance

@@ -86,7 +86,7 @@ func (w *walk) attempt(ctx context.Context, scale float64) (*traced, error) {
 	}
 	total := s[len(s)-1].station - s[0].station
 	minLength := math.Min(5/math.Sqrt(s[len(s)/2].wt), total/3)
-	spans, err := segment(ctx, s, minLength)
+	spans, err := segment(ctx, s, minLength, w.suspectReach())
 	if err != nil {
 		return nil, err
 	}
@@ -106,6 +106,10 @@ func (w *walk) attempt(ctx context.Context, scale float64) (*traced, error) {
 	t.score = t.criterion()
 	return t, nil
 }
+
+// suspectReach is how far from the next reading of a piece a suspect may lie and
+// still be taken in.
+func (w *walk) suspectReach() float64 { return 5*w.stepM + 3*w.scaleM }
 
 // pieces are the spans without the strays; where that leaves less than half of
 // the samples, everything is one piece.

@@ -78,7 +78,7 @@ func fitCurve(d curveData, first, last, hM, priorVariance float64) curve {
 func (c *curve) attempt(d curveData, mean float64, n int, bend, priorVariance float64) (value, variance []float64, noise, l float64) {
 	b := newBanded(n, 2)
 	rhs := make([]float64, n)
-	total := priorDegrees * priorVariance
+	total, sum := priorDegrees*priorVariance, 0.0
 	for i, s := range d.station {
 		k, u := c.locate(s, n)
 		v, w, y := 1-u, d.wt[i], d.y[i]-mean
@@ -88,11 +88,12 @@ func (c *curve) attempt(d curveData, mean float64, n int, bend, priorVariance fl
 		rhs[k] += w * v * y
 		rhs[k+1] += w * u * y
 		total += w * y * y
+		sum += w
 	}
 	lambda := priorVariance / (bend * c.hM * c.hM * c.hM)
 	rows := c.penalize(b, d.breaks, lambda)
-	for k := 0; k < n; k++ {
-		b.a[k*3] += 1e-9 * (1 + lambda)
+	for k := 0; k < n; k++ { // where all data lie at one station
+		b.a[k*3] += 1e-9 * sum / float64(n)
 	}
 	value = append([]float64(nil), rhs...)
 	logDet := b.factor()

@@ -11,34 +11,45 @@ type stretch struct{ from, to, newFrom float64 }
 
 // stretches cuts the line where too long a way has no reading in use: more than
 // four usual steps and 8 m. A lone reading between two such gaps doesn't make a
-// stretch of its own.
+// stretch of its own and is noted as alone.
 func (t *traced) stretches() []stretch {
-	var st []float64
-	for _, o := range t.w.obs {
-		if o.fate == Used {
-			st = append(st, o.stationM)
+	var at []*observation
+	for i := range t.w.obs {
+		if t.w.obs[i].fate == Used {
+			at = append(at, &t.w.obs[i])
 		}
 	}
-	if len(st) < 2 {
+	if len(at) < 2 {
 		return nil
 	}
-	sort.Float64s(st)
+	sort.SliceStable(at, func(a, b int) bool { return at[a].stationM < at[b].stationM })
+	st := make([]float64, len(at))
+	for i, o := range at {
+		st[i] = o.stationM
+	}
 	limit := math.Max(4*t.w.stepM, 8)
 	var out []stretch
-	from := st[0]
+	from, first := st[0], 0
+	var alone []*observation
 	for i := 1; i <= len(st); i++ {
 		if i < len(st) && st[i]-st[i-1] <= limit {
 			continue
 		}
 		if st[i-1]-from > 0.05 {
 			out = append(out, stretch{from: from, to: st[i-1]})
+		} else {
+			alone = append(alone, at[first:i]...)
 		}
 		if i < len(st) {
-			from = st[i]
+			from, first = st[i], i
 		}
 	}
 	if len(out) == 0 {
 		out = []stretch{{from: st[0], to: st[len(st)-1]}}
+		alone = nil
+	}
+	for _, o := range alone {
+		o.alone = true
 	}
 	t.measureStretches(out)
 	return out

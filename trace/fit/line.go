@@ -62,6 +62,7 @@ func (w *walk) trace(ctx context.Context) (*traced, error) {
 		next.rivals = best.rivals
 		best = next
 	}
+	best.readmit()
 	*w = *best.w
 	best.w = w
 	best.noise = w.learnNoise(best.sh, fineNoise)
@@ -119,10 +120,28 @@ func (t *traced) own() {
 	}
 }
 
-// judge decides which readings are farther from the line than their fellows let
-// them be, and which of those that were are not any more.
-func (t *traced) judge() bool {
-	rel := func(o *observation) float64 {
+// readmitted is how far off the line, in units of what is usual, a reading that
+// shaped nothing may lie and still count as used.
+const readmitted = 2.5
+
+// readmit counts readings as used that lie on the finished line after all: next
+// to a corner, or where the walk looked odd.
+func (t *traced) readmit() {
+	rel, scale, ok := t.usualOffset()
+	if !ok {
+		return
+	}
+	for i := range t.w.obs {
+		if o := &t.w.obs[i]; o.fate == Blunder && rel(o) < readmitted*scale {
+			o.fate = Used
+		}
+	}
+}
+
+// usualOffset is how far readings in use lie off the line, in units of their
+// prior noise, and the measure for one of them; false where they are too few.
+func (t *traced) usualOffset() (rel func(*observation) float64, scale float64, ok bool) {
+	rel = func(o *observation) float64 {
 		return math.Abs(o.offsetM) / math.Hypot(o.sigmaM, t.w.floorM)
 	}
 	var z []float64
@@ -132,10 +151,18 @@ func (t *traced) judge() bool {
 		}
 	}
 	if len(z) < 5 {
+		return rel, 0, false
+	}
+	return rel, math.Max(madScale*median(z), 0.3+2/float64(len(z))), true
+}
+
+// judge decides which readings are farther from the line than their fellows let
+// them be, and which of those that were are not any more.
+func (t *traced) judge() bool {
+	rel, scale, ok := t.usualOffset()
+	if !ok {
 		return false
 	}
-	scale := madScale * median(z)
-	scale = math.Max(scale, 0.3+2/float64(len(z)))
 	changed := false
 	for i := range t.w.obs {
 		o := &t.w.obs[i]

@@ -21,14 +21,15 @@ type builder struct {
 	hM     float64  // node distance of smooth runs
 	price  float64
 	depthM float64 // usual
+	nearM  float64 // how far a suspect may be from the next reading of its piece
 }
 
 // newBuilder prepares the guide: each sample that its span holds is moved onto
 // the span's line or arc.
 func newBuilder(s []sample, spans []span, hM float64, w *walk) *builder {
-	b := &builder{s: s, held: make([]bool, len(s)), loose: make([]bool, len(s)), guide: make([]geo.XY, len(s)), hM: hM, depthM: w.depthM}
+	b := &builder{s: s, held: make([]bool, len(s)), loose: make([]bool, len(s)), guide: make([]geo.XY, len(s)), hM: hM, depthM: w.depthM, nearM: w.suspectReach()}
 	b.price = segmentPrice(len(s))
-	reachOut(s, spans, strayParams*b.price)
+	reachOut(s, spans, strayParams*b.price, b.nearM)
 	for _, sp := range spans {
 		b.denoise(sp)
 	}
@@ -86,7 +87,7 @@ func (b *builder) between(runs []run) [][]sample {
 
 func (b *builder) denoise(sp span) {
 	origin := b.s[sp.from].p
-	m := hold(b.s[sp.from:sp.to], b.held[sp.from:sp.to], sp, strayParams*b.price)
+	m := hold(b.s[sp.from:sp.to], b.held[sp.from:sp.to], sp, strayParams*b.price, b.nearM)
 	c, _, ok := m.arc()
 	l, _ := m.line()
 	for i := sp.from; i < sp.to; i++ {

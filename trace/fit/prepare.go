@@ -20,6 +20,7 @@ type observation struct {
 	exposed  bool
 	suspect  bool // leaves the walk and comes back
 	out      bool // judged too far from the line to shape it
+	alone    bool // far from all other readings in use
 	fate     Fate
 }
 

@@ -162,6 +162,11 @@ func (w *walk) verdicts(readings []Reading, res *Result) {
 		if len(res.Parts) > 0 {
 			v.StationM, v.OffsetM = o.stationM, o.offsetM
 		}
+		if o.alone && !o.exposed {
+			v.Fate, v.Why = Stray, "alone: the readings before and after it are too far away to draw a line to it"
+			res.Verdicts[o.index] = v
+			continue
+		}
 		switch o.fate {
 		case Blunder:
 			v.Why = fmt.Sprintf("leaves the walk by %.1f m and comes back", math.Abs(o.offsetM))

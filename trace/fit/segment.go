@@ -42,7 +42,7 @@ const (
 // programming (Bellman 1961, CACM 4:284) with Schwarz's price (1978, Ann. Stat.
 // 6:461). Beyond maxBreaks the candidates are thinned, so that time stays near
 // linear.
-func segment(ctx context.Context, s []sample, minLengthM float64) ([]span, error) {
+func segment(ctx context.Context, s []sample, minLengthM, nearM float64) ([]span, error) {
 	n := len(s)
 	stride := 1
 	if n > maxBreaks {
@@ -72,7 +72,7 @@ func segment(ctx context.Context, s []sample, minLengthM float64) ([]span, error
 			cost[i+1], from[i+1], kind[i+1] = c, int32(i), span{}
 		}
 		for skip := int8(0); skip <= awryStart(s[at(i):], strayParams*price); skip++ {
-			extend(s, i, min(m, i+reach), skip, at, minLengthM, price, func(k int, c float64, arc bool) {
+			extend(s, i, min(m, i+reach), piece{skip: skip, nearM: nearM}, at, minLengthM, price, func(k int, c float64, arc bool) {
 				if cost[i]+c < cost[k] {
 					cost[k], from[k], kind[k] = cost[i]+c, int32(i), span{arc: arc, skip: skip}
 				}
@@ -96,8 +96,10 @@ type piece struct {
 	m      moments
 	strays float64 // price of those
 	inARow int
-	seen   int8 // samples offered that are no suspects, at most 4
-	skip   int8 // which of them is left out from the start, 0 for none
+	last   geo.XY  // sample held last
+	nearM  float64 // how far from it a suspect may be
+	seen   int8    // samples offered that are no suspects, at most 4
+	skip   int8    // which of them is left out from the start, 0 for none
 }
 
 // awryStart tells how many ways of starting a piece are worth a try: the first
@@ -124,7 +126,7 @@ func awryStart(s []sample, stray float64) int8 {
 // the sample is in.
 func (p *piece) hold(q sample, at geo.XY, d2, stray float64) bool {
 	if q.suspect {
-		if d2 == 0 || d2 > suspectFits {
+		if d2 == 0 || d2 > suspectFits || q.p.Dist(p.last) > p.nearM {
 			return false
 		}
 	} else if p.seen = min(p.seen+1, 4); d2 > stray || (p.skip > 0 && p.seen == p.skip+1) {
@@ -135,7 +137,7 @@ func (p *piece) hold(q sample, at geo.XY, d2, stray float64) bool {
 		return false
 	}
 	p.m.add(at, q.wt)
-	p.inARow = 0
+	p.inARow, p.last = 0, q.p
 	return true
 }
 
@@ -163,8 +165,8 @@ func segmentPrice(n int) float64 { return math.Log(clamp(float64(n), leastPriced
 // hold marks the samples of a span that its piece holds and returns their sums
 // about the first one. Suspects that came before the piece was there are looked
 // at again.
-func hold(s []sample, held []bool, sp span, stray float64) moments {
-	p := piece{skip: sp.skip}
+func hold(s []sample, held []bool, sp span, stray, nearM float64) moments {
+	p := piece{skip: sp.skip, nearM: nearM}
 	misfit := func(q sample) float64 {
 		if sp.arc {
 			return p.m.arcMisfit(q.p.Sub(s[0].p), q.wt)
@@ -174,8 +176,12 @@ func hold(s []sample, held []bool, sp span, stray float64) moments {
 	for i, q := range s {
 		held[i] = p.hold(q, q.p.Sub(s[0].p), misfit(q), stray)
 	}
-	for i, q := range s {
-		if d2 := misfit(q); !held[i] && q.suspect && d2 > 0 && d2 < suspectFits {
+	for i := len(s) - 1; i >= 0; i-- {
+		if held[i] {
+			p.last = s[i].p
+			continue
+		}
+		if d2 := misfit(s[i]); s[i].suspect && d2 > 0 && d2 < suspectFits && s[i].p.Dist(p.last) < nearM {
 			held[i] = true
 		}
 	}
@@ -183,29 +189,34 @@ func hold(s []sample, held []bool, sp span, stray float64) moments {
 }
 
 // reachOut lets the first and the last span take in samples beyond them that lie
-// on their line.
-func reachOut(s []sample, spans []span, stray float64) {
+// on their line and not far off.
+func reachOut(s []sample, spans []span, stray, nearM float64) {
 	first, last := &spans[0], &spans[len(spans)-1]
 	held := make([]bool, len(s))
-	if !first.arc {
-		m := hold(s[first.from:first.to], held, *first, stray)
+	if !first.arc && first.skip == 0 {
+		m := hold(s[first.from:first.to], held, *first, stray, nearM)
 		origin := s[first.from].p
-		for first.from > 0 && first.skip == 0 && m.n >= 3 && m.lineMisfit(s[first.from-1].p.Sub(origin), s[first.from-1].wt) < suspectFits {
+		for first.from > 0 && onLine(&m, s[first.from-1], origin) && s[first.from].p.Dist(s[first.from-1].p) < nearM {
 			first.from--
 		}
 	}
 	if !last.arc {
-		m := hold(s[last.from:last.to], held, *last, stray)
+		m := hold(s[last.from:last.to], held, *last, stray, nearM)
 		origin := s[last.from].p
-		for last.to < len(s) && m.n >= 3 && m.lineMisfit(s[last.to].p.Sub(origin), s[last.to].wt) < suspectFits {
+		for last.to < len(s) && onLine(&m, s[last.to], origin) && s[last.to].p.Dist(s[last.to-1].p) < nearM {
 			last.to++
 		}
 	}
 }
 
+// onLine reports whether a sample fits a line of at least three others.
+func onLine(m *moments, q sample, origin geo.XY) bool {
+	return m.n >= 3 && m.lineMisfit(q.p.Sub(origin), q.wt) < suspectFits
+}
+
 // extend prices the pieces that start at candidate i and end at each later one.
-func extend(s []sample, i, last int, skip int8, at func(int) int, minLengthM, price float64, offer func(int, float64, bool)) {
-	line, bend := piece{skip: skip}, piece{skip: skip}
+func extend(s []sample, i, last int, start piece, at func(int) int, minLengthM, price float64, offer func(int, float64, bool)) {
+	line, bend := start, start
 	if s[at(i)].suspect && at(i+1)-at(i) == 1 {
 		return
 	}
