@@ -26,9 +26,8 @@ type tee struct {
 // activeCoupling is a neighbour carrying part of the signal over a stretch.
 type activeCoupling struct {
 	neighbor
-	line         Line
-	fromM, toM   float64
-	neighborTurn float64 // +1: the neighbour's path runs with the line's
+	line       Line
+	fromM, toM float64
 }
 
 // window rises from 0 to 1 and falls again, with cosine ends about fromM and

@@ -8,13 +8,12 @@ import (
 // vec is a vector in space: east, north, up.
 type vec struct{ x, y, z float64 }
 
-func (a vec) sub(b vec) vec             { return vec{a.x - b.x, a.y - b.y, a.z - b.z} }
-func (a vec) add(b vec) vec             { return vec{a.x + b.x, a.y + b.y, a.z + b.z} }
-func (a vec) scale(f float64) vec       { return vec{a.x * f, a.y * f, a.z * f} }
-func (a vec) dot(b vec) float64         { return a.x*b.x + a.y*b.y + a.z*b.z }
-func (a vec) norm() float64             { return math.Sqrt(a.dot(a)) }
-func (a vec) cross(b vec) vec           { return vec{a.y*b.z - a.z*b.y, a.z*b.x - a.x*b.z, a.x*b.y - a.y*b.x} }
-func (a vec) lerp(b vec, t float64) vec { return a.add(b.sub(a).scale(t)) }
+func (a vec) sub(b vec) vec       { return vec{a.x - b.x, a.y - b.y, a.z - b.z} }
+func (a vec) add(b vec) vec       { return vec{a.x + b.x, a.y + b.y, a.z + b.z} }
+func (a vec) scale(f float64) vec { return vec{a.x * f, a.y * f, a.z * f} }
+func (a vec) dot(b vec) float64   { return a.x*b.x + a.y*b.y + a.z*b.z }
+func (a vec) norm() float64       { return math.Sqrt(a.dot(a)) }
+func (a vec) cross(b vec) vec     { return vec{a.y*b.z - a.z*b.y, a.z*b.x - a.x*b.z, a.x*b.y - a.y*b.x} }
 
 // muOver4Pi is the magnetic constant over 4 pi, in T·m/A (1e-7 to ten digits,
 // CODATA 2018).
