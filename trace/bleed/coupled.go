@@ -22,9 +22,24 @@ const (
 // nobody drew.
 const plainEnough = 3
 
-// leastBesidePosition is the log likelihood that depth, signal and null must
-// bring between them: a line may turn aside for reasons of its own.
-const leastBesidePosition = 3
+// besidePosition reports whether more than the course of the marks speaks for a
+// fit: a line may turn aside for reasons of its own. Marks that step aside
+// towards or away from a known neighbour and step back are enough.
+func (f coupledFit) besidePosition() bool {
+	if f.ds+f.n >= leastBesidePosition {
+		return true
+	}
+	rd := f.c.col.rd
+	inside := f.p[pFrom] > rd[f.c.lo].StationM+5 && f.p[pTo] < rd[f.c.hi-1].StationM-5
+	return f.c.e.at != nil && inside && f.pos >= plainPosition && f.ds+f.n > -leastBesidePosition
+}
+
+// Log likelihoods that depth, signal and null must bring between them, or the
+// marks' positions alone. Judgement.
+const (
+	leastBesidePosition = 3
+	plainPosition       = 15
+)
 
 // mostStretches is how many coupled segments are sought in one window.
 const mostStretches = 4
@@ -80,7 +95,7 @@ func (c *columns) inWindow(all []exposure, lo, hi int) []finding {
 			return out
 		}
 		f, ok := newFinding(best, lo)
-		if !ok || best.ds+best.n < leastBesidePosition {
+		if !ok || !best.besidePosition() {
 			return out
 		}
 		out = append(out, f)

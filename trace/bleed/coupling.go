@@ -28,7 +28,8 @@ type coupler struct {
 	col    *columns
 	e      exposure
 	lo, hi int
-	sideU  float64 // unknown neighbour: signed distance in depths at which pAside is 0
+	sideU  float64   // unknown neighbour: signed distance in depths at which pAside is 0
+	bridge []float64 // neighbour's distance from the line as about the stretch; nil to go by the marks
 	lnD    []float64
 	mean   params // prior
 	sd     params
@@ -44,18 +45,18 @@ type effect struct {
 	edgeBy                     params // of edge
 }
 
-func newCoupler(col *columns, e exposure, lo, hi int, u, depthFactor float64, start params) *coupler {
+func newCoupler(col *columns, e exposure, lo, hi int, u float64, start params) *coupler {
 	c := &coupler{col: col, e: e, lo: lo, hi: hi, sideU: u, lnD: col.localDepth(lo, hi)}
 	length := col.rd[hi-1].StationM - col.rd[lo].StationM
 	mid := (col.rd[hi-1].StationM + col.rd[lo].StationM) / 2
-	c.mean = params{pFrom: mid, pTo: mid, pEdge: math.Log(1.5), pDepth2: math.Log(depthFactor), pOwn: start[pOwn]}
+	c.mean = params{pFrom: mid, pTo: mid, pEdge: math.Log(1.5), pOwn: start[pOwn]}
 	c.sd = params{pFrom: length/2 + 10, pTo: length/2 + 10, pEdge: 0.7, pShare: 0.5,
 		pTilt: 0.05 + 0.15*math.Abs(start[pShare]), pBulge: 0.05 + 0.15*math.Abs(start[pShare]),
 		pAside: 1, pDepth2: 0.12, pOwn: start.sharingSD()}
 	if e.at == nil {
 		c.sd[pAside], c.sd[pDepth2] = 0.4, 0.3
 	} else if math.IsNaN(e.at[(lo+hi)/2].depthM) {
-		c.sd[pDepth2] = 0.25
+		c.sd[pDepth2] = 0.3
 	}
 	return c
 }
@@ -147,7 +148,7 @@ func (c *coupler) effects(p params, last []effect) ([]effect, bool) {
 func (c *coupler) at(x *effect, k int, depthM float64, p params) bool {
 	get := func(share, aside, d2 float64) (response, bool) {
 		if c.e.at == nil {
-			return respond(depthM, c.col.gapM, c.sideU*depthM*math.Exp(aside), depthM*math.Exp(d2), share)
+			return respondFromLine(depthM, c.col.gapM, c.sideU*depthM*math.Exp(aside), depthM*math.Exp(d2), share)
 		}
 		at := c.e.at[k]
 		a := at.asideM + aside*at.sigmaM
@@ -157,6 +158,9 @@ func (c *coupler) at(x *effect, k int, depthM float64, p params) bool {
 		depth2 := at.depthM
 		if math.IsNaN(depth2) {
 			depth2 = depthM
+		}
+		if c.bridge != nil {
+			return respondFromLine(depthM, c.col.gapM, c.bridge[k-c.lo]+aside*at.sigmaM, depth2*math.Exp(d2), share)
 		}
 		return respond(depthM, c.col.gapM, a, depth2*math.Exp(d2), share)
 	}
@@ -174,6 +178,53 @@ func (c *coupler) at(x *effect, k int, depthM float64, p params) bool {
 	x.byAside = a.minus(x.response, da)
 	x.byDepth2 = d.minus(x.response, dd)
 	return true
+}
+
+// bridged returns a coupler that takes the neighbour's distance from the line
+// as it is about the stretch [fromM, toM], rather than from marks that may have
+// slid far towards the neighbour within it. It is not ok where that makes no
+// difference or where there is nothing about the stretch to go by.
+func (c *coupler) bridged(fromM, toM float64) (*coupler, bool) {
+	var before, after, inside []float64
+	for k := c.lo; k < c.hi; k++ {
+		a, s := c.e.at[k].asideM, c.col.rd[k].StationM
+		switch {
+		case math.IsNaN(a):
+		case s < fromM-2 && s > fromM-14:
+			before = append(before, a)
+		case s > toM+2 && s < toM+14:
+			after = append(after, a)
+		case s > fromM+2 && s < toM-2:
+			inside = append(inside, a)
+		}
+	}
+	if len(inside) < 3 || len(before)+len(after) < 3 {
+		return nil, false
+	}
+	a, b := math.NaN(), math.NaN()
+	if len(before) >= 2 {
+		a = median(before)
+	}
+	if len(after) >= 2 {
+		b = median(after)
+	}
+	if math.IsNaN(a) {
+		a = b
+	}
+	if math.IsNaN(b) {
+		b = a
+	}
+	depth := c.col.depth[(c.lo+c.hi)/2]
+	if m := median(inside); !(math.Abs((a+b)/2-m) > 0.15*depth) || a*b < 0 || math.Abs(a-b) > 0.5*depth {
+		return nil, false
+	}
+	out := *c
+	out.bridge = make([]float64, c.hi-c.lo)
+	for i := range out.bridge {
+		t := math.Max(0, math.Min(1, (c.col.rd[c.lo+i].StationM-fromM)/(toM-fromM)))
+		out.bridge[i] = a + t*(b-a)
+	}
+	return &out, true
 }
 
 func (r response) minus(o response, by float64) response {

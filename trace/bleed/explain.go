@@ -17,7 +17,11 @@ const (
 	depthStepSD   = 0.25
 	currentStepSD = 0.4
 	maxReasons    = 6
+	depthStepMore = 1 // lines seldom step
 )
+
+// rampWidthsM are the lengths over which a line goes deeper or shallower.
+var rampWidthsM = []float64{8, 14, 22}
 
 func reasonCost(n int) float64 { return math.Log(2*float64(n)) + 0.7 }
 
@@ -29,14 +33,14 @@ func explainDepthSignal(b *block, col *columns, lo, hi int) (tees []tee) {
 	for range maxReasons {
 		gain, best := cost, shape{}
 		for _, f := range b.candidates(col, lo, n) {
-			if g := gainOf(b.quad(f), b.score(f), f.sd); g > gain {
+			if g := gainOf(b.quad(f), b.score(f), f.sd) - f.more; g > gain {
 				gain, best = g, f
 			}
 		}
 		if best.d == nil {
 			return tees
 		}
-		b.allow(best.dense(b.n), best.sd*best.sd, cost)
+		b.allow(best.dense(b.n), best.sd*best.sd, cost+best.more)
 		if best.tee {
 			tees = append(tees, tee{best.stationM})
 		}
@@ -50,6 +54,7 @@ type shape struct {
 	from     int
 	d, s     []float64
 	sd       float64
+	more     float64 // price beyond that of any explanation
 	tee      bool
 	stationM float64
 }
@@ -75,6 +80,9 @@ func (b *block) candidates(c *columns, lo, n int) []shape {
 	for _, j := range b.sharpest(n, 1, -1, depthStepSD) {
 		for _, s := range c.between(lo, j) {
 			out = append(out, c.depthStepShape(lo, n, s))
+		}
+		for _, widthM := range rampWidthsM {
+			out = append(out, c.rampShape(lo, n, c.rd[lo+j].StationM, widthM))
 		}
 	}
 	for _, widthM := range []float64{10, 18} {

@@ -5,8 +5,8 @@ package bleed
 // connection couples least, induction most; high frequencies couple more); the
 // figures are judgement.
 const (
-	neighbourPrior = 0.3
-	unknownPrior   = 0.04
+	neighbourPrior = 0.45
+	unknownPrior   = 0.05
 	mostPrior      = 0.6
 )
 

@@ -1,6 +1,10 @@
 package bleed
 
-import "math"
+import (
+	"math"
+
+	"loamline/trace/field"
+)
 
 // response is what coupling does to one reading.
 type response struct {
@@ -73,4 +77,16 @@ func nullBeside(t, d, a, e, r float64) (float64, bool) {
 		}
 	}
 	return 0, false
+}
+
+// respondFromLine is respond with the neighbour at asideM from the true line:
+// the mark climbs uphill from there, and may slide far towards the neighbour.
+func respondFromLine(depthM, gapM, asideM, depth2M, r float64) (response, bool) {
+	lines := [2]field.Conductor{{DepthM: depthM, CurrentA: 1}, {XM: asideM, DepthM: depth2M, CurrentA: complex(r, 0)}}
+	s := field.Section{Lines: lines[:]}.Survey(0, gapM)
+	if math.IsInf(s.DepthM, 0) || !(math.Abs(s.PeakM) < 3*depthM) || !(math.Abs(s.NullOffsetM) < 3*depthM) {
+		return response{}, false
+	}
+	return response{s.PeakM, s.NullOffsetM, math.Log(s.DepthM / depthM),
+		math.Log(s.LowT * depthM / field.TeslaMetrePerAmpere)}, true
 }

@@ -157,13 +157,26 @@ func (st *story) candidates(e exposure, sigs []signature, floor float64) []candi
 			if f.logRatio < floor {
 				continue
 			}
-			if k, ok := st.start(e, some[f.sig], f, t); ok && !known(out, k) {
-				out = append(out, k)
+			k, ok := st.start(e, some[f.sig], f, t)
+			if !ok || known(out, k) {
+				continue
+			}
+			out = append(out, k)
+			if e.at == nil || !positive {
+				continue
+			}
+			if c, ok := k.c.bridged(k.start[pFrom], k.start[pTo]); ok {
+				slid := candidate{c, k.start, k.gain - 1e-6}
+				slid.start[pAside] = 0
+				if fit, ok := c.fitCoupling(t, slid.start); ok {
+					slid.start = fit.p
+					out = append(out, slid)
+				}
 			}
 		}
 	}
 	slices.SortStableFunc(out, func(a, b candidate) int { return cmp.Compare(b.gain, a.gain) })
-	return out[:min(2, len(out))]
+	return out[:min(3, len(out))]
 }
 
 // known reports whether a candidate was found before.
@@ -180,7 +193,7 @@ func (st *story) start(e exposure, g signature, f segmentFit, t told) (candidate
 	if e.at != nil {
 		p[pAside] = g.u
 	}
-	c := newCoupler(st.col, e, st.lo, st.hi, g.u, g.depth2, p)
+	c := newCoupler(st.col, e, st.lo, st.hi, g.u, p)
 	fit, ok := c.fitCoupling(t, p)
 	return candidate{c, fit.p, f.logRatio}, ok
 }

@@ -40,7 +40,7 @@ func (c *columns) grade(f finding) string {
 // and the depth's error below 10 %.
 func (c *columns) harmless(f finding) bool {
 	for k := f.from; k <= f.to; k++ {
-		if t, h, ok := f.displacement(k); ok && math.Abs(t)+h >= 0.05 {
+		if t, h, _, ok := f.displacement(k); ok && math.Abs(t)+h >= 0.05 {
 			return false
 		}
 	}
@@ -53,54 +53,55 @@ func (c *columns) harmless(f finding) bool {
 }
 
 // displacement returns where the true line lies from the mark at reading k,
-// positive to the right, with its 95 % half-width.
-func (f finding) displacement(k int) (trueM, half95M float64, ok bool) {
+// positive to the right, with its 95 % half-width and the part of that which
+// could turn its side.
+func (f finding) displacement(k int) (trueM, half95M, side95M float64, ok bool) {
 	i := k - f.lo
 	if i < 0 || i >= len(f.effects) {
-		return 0, 0, false
+		return 0, 0, 0, false
 	}
-	x := f.effects[i]
-	g := x.gradient(shiftOf)
+	x := -shiftBias * f.effects[i].shiftM
+	g := f.effects[i].gradient(shiftOf)
 	var variance float64
 	for a := range g {
 		for b := range g {
-			variance += g[a] * f.cov[a][b] * g[b]
+			variance += fitSDFactor * fitSDFactor * g[a] * f.cov[a][b] * g[b]
 		}
 	}
-	model := modelErrorPart * x.shiftM
-	return -x.shiftM, 1.96 * math.Sqrt(variance+model*model+minShiftSD*minShiftSD), true
+	model := modelErrorPart*modelErrorPart*x*x + minShiftSD*minShiftSD
+	return x, 1.96 * math.Sqrt(variance+model), 1.96 * math.Sqrt(variance+minSideSD*minSideSD), true
 }
 
-// What the two-conductor model and the grid of signatures leave uncertain of a
-// displacement: a part of it, and a floor in metres. Judgement, set against
-// simulated traces.
+// What a fit's own covariance leaves out of a displacement: it reads a little
+// small, its error is larger than told, and the two-conductor model errs by a
+// part of it and by a floor in metres. Set against simulated traces.
 const (
-	modelErrorPart = 0.35
-	minShiftSD     = 0.015
+	shiftBias      = 1.1
+	fitSDFactor    = 1.5
+	modelErrorPart = 0.45
+	minShiftSD     = 0.03
+	minSideSD      = 0.015
 )
 
-// displace sets the likely displacement, if its band excludes zero, and by how
-// much the caution zone must widen.
+// displace sets the likely displacement, if its side is clear, and by how much
+// the caution zone must widen.
 func (c *columns) displace(s *Stretch, f finding) {
-	var sum, sum2, half, n float64
+	var sum, sum2, half, side, n float64
 	for k := f.from; k <= f.to; k++ {
-		t, h, ok := f.displacement(k)
+		t, h, h0, ok := f.displacement(k)
 		if !ok {
 			continue
 		}
 		s.WidenRightM = max(s.WidenRightM, t+h)
 		s.WidenLeftM = max(s.WidenLeftM, h-t)
-		sum, sum2, half, n = sum+t, sum2+t*t, half+h, n+1
+		sum, sum2, half, side, n = sum+t, sum2+t*t, half+h, side+h0, n+1
 	}
-	if n == 0 {
+	if n == 0 || math.Abs(sum) <= side {
 		return
 	}
 	mean := sum / n
-	band := math.Hypot(half/n, 1.96*math.Sqrt(max(0, sum2/n-mean*mean)))
-	if math.Abs(mean) <= band {
-		return
-	}
-	s.ShiftM, s.Shift95M, s.Side = math.Abs(mean), band, sideOf(mean)
+	s.ShiftM, s.Side = math.Abs(mean), sideOf(mean)
+	s.Shift95M = math.Hypot(half/n, 1.96*math.Sqrt(max(0, sum2/n-mean*mean)))
 }
 
 func sideOf(m float64) string {

@@ -48,7 +48,7 @@ func (c *columns) teeShape(lo, n int, stationM, share float64) shape {
 // depthStepShape is the column of a step of depth: what the field sees of it
 // is smoothed over the depth as a tee's is.
 func (c *columns) depthStepShape(lo, n int, stationM float64) shape {
-	f := shape{sd: depthStepSD}
+	f := shape{sd: depthStepSD, more: depthStepMore}
 	for k := range n {
 		h := half(c.rd[lo+k].StationM-stationM, 0.7*c.depth[lo+k])
 		f.d, f.s = append(f.d, h), append(f.s, -h)
@@ -58,7 +58,7 @@ func (c *columns) depthStepShape(lo, n int, stationM float64) shape {
 
 // humpShape is the column of a rise or dip of depth of the given width.
 func (c *columns) humpShape(lo, n, j int, widthM float64) shape {
-	f := shape{sd: depthStepSD, from: -1}
+	f := shape{sd: depthStepSD, more: depthStepMore, from: -1}
 	for k := range n {
 		t := (c.rd[lo+k].StationM - c.rd[lo+j].StationM) / (widthM / 2)
 		if math.Abs(t) > 3 {
@@ -68,6 +68,16 @@ func (c *columns) humpShape(lo, n, j int, widthM float64) shape {
 			f.from = k
 		}
 		h := math.Exp(-0.5 * t * t)
+		f.d, f.s = append(f.d, h), append(f.s, -h)
+	}
+	return f
+}
+
+// rampShape is the column of a steady rise or fall of depth about a station.
+func (c *columns) rampShape(lo, n int, stationM, widthM float64) shape {
+	f := shape{sd: depthStepSD}
+	for k := range n {
+		h := math.Max(0, math.Min(1, (c.rd[lo+k].StationM-stationM)/widthM+0.5))
 		f.d, f.s = append(f.d, h), append(f.s, -h)
 	}
 	return f
