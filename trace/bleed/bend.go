@@ -32,14 +32,14 @@ func newBends(line Line, c *columns) bends {
 		return b
 	}
 	path := geo.NewPolyline(line.Points)
-	twice := doublesBack(path)
+	twice, loss := doublesBack(path), c.lossPerM()
 	for k, r := range c.rd {
 		d := c.depth[k]
 		if turned(path, r.StationM, bendReachDepths*d, d) < straightEnough && !(twice && beside(path, r.StationM, d)) {
 			continue
 		}
 		b.turn[k] = turned(path, r.StationM, 2*d, d)
-		b.lnD[k], b.lnS[k], b.null[k] = bendAt(path, r.StationM, d, c.gapM)
+		b.lnD[k], b.lnS[k], b.null[k] = bendAt(path, r.StationM, d, c.gapM, loss)
 	}
 	return b
 }
@@ -85,7 +85,8 @@ func beside(path geo.Polyline, stationM, depthM float64) bool {
 // bendAt compares what a locator shows over the course with what it would show
 // over a straight line of the same depth. The course runs straight on beyond
 // its ends.
-func bendAt(path geo.Polyline, stationM, depthM, gapM float64) (lnD, lnS, nullM float64) {
+// The current falls by lossPerM, in logs, along it.
+func bendAt(path geo.Polyline, stationM, depthM, gapM, lossPerM float64) (lnD, lnS, nullM float64) {
 	at, dir := path.At(stationM), direction(path, stationM, depthM)
 	across := geo.XY{X: dir.Y, Y: -dir.X}
 	local := func(p geo.XY) field.Point {
@@ -93,9 +94,10 @@ func bendAt(path geo.Polyline, stationM, depthM, gapM float64) (lnD, lnS, nullM 
 		return field.Point{X: v.Dot(across), Y: v.Dot(dir), Z: -depthM}
 	}
 	// Fine steps near, coarse ones far: a line may come back beside itself.
-	w := field.Wire{CurrentA: 1}
+	var w field.Wire
 	for s := math.Min(-40*depthM, -stationM); s <= math.Max(40*depthM, path.Length()-stationM); {
 		w.Points = append(w.Points, local(extended(path, stationM+s)))
+		w.PieceA = append(w.PieceA, math.Exp(-lossPerM*s))
 		if math.Abs(s) < 20*depthM {
 			s += depthM / 2
 		} else {
@@ -105,6 +107,7 @@ func bendAt(path geo.Polyline, stationM, depthM, gapM float64) (lnD, lnS, nullM 
 	w.Points = append([]field.Point{beyond(w.Points[1], w.Points[0])}, w.Points...)
 	n := len(w.Points)
 	w.Points = append(w.Points, beyond(w.Points[n-2], w.Points[n-1]))
+	w.PieceA = append(w.PieceA[:1:1], w.PieceA...)
 	peak := w.PeakM(field.Point{}, field.Point{X: 1}, depthM)
 	null, depth := w.Across(field.Point{X: peak}, field.Point{X: 1}, gapM, 1.5*depthM)
 	low := math.Abs(w.B(field.Point{X: peak}).X)
@@ -124,6 +127,28 @@ func extended(path geo.Polyline, stationM float64) geo.XY {
 		return path.At(l).Add(path.Direction(l).Scale(stationM - l))
 	}
 	return path.At(stationM)
+}
+
+// lossPerM is how fast log current falls along the line, by the medians of its
+// first and last thirds; 0 where that cannot be told.
+func (c *columns) lossPerM() float64 {
+	var first, last []float64
+	n := len(c.rd)
+	for k := range c.rd {
+		i := c.lnD[k] + c.lnS[k]
+		switch {
+		case math.IsNaN(i):
+		case k < n/3:
+			first = append(first, i)
+		case k >= n-n/3:
+			last = append(last, i)
+		}
+	}
+	length := c.rd[n-1].StationM - c.rd[0].StationM
+	if len(first) < 3 || len(last) < 3 || !(length > 0) {
+		return 0
+	}
+	return math.Max(-0.02, math.Min(0.02, (median(first)-median(last))/(0.67*length)))
 }
 
 // beyond carries a piece on, far past its end.

@@ -122,21 +122,23 @@ func TestAttenuation(t *testing.T) {
 // Finite lengths and a square bend by Biot and Savart, d = 1 m, s = 0.4 m;
 // the figures were computed by an independent script.
 func TestWire(t *testing.T) {
-	straight := func(l float64) Wire { return Wire{[]Point{{0, -l, -1}, {0, l, -1}}, 1} }
+	straight := func(l float64) Wire { return Wire{Points: []Point{{0, -l, -1}, {0, l, -1}}, CurrentA: 1} }
 	at, right := Point{}, Point{1, 0, 0}
 	for ratio, loss := range map[float64]float64{3.04: 0.05, 7.02: 0.01, 22.3: 0.001} {
 		near(t, "length factor", LengthFactor(ratio, 1), 1-loss, 0.01*loss)
 		near(t, "by Biot and Savart", straight(ratio).B(at).norm()/(200*nT), 1-loss, 0.01*loss)
 	}
+	halves := Wire{Points: []Point{{0, -1e4, -1}, {0, 0, -1}, {0, 1e4, -1}}, PieceA: []float64{1, 0.5}}
+	near(t, "half the current beyond a place", halves.B(at).X, 150*nT, 1e-4*nT)
 	near(t, "endless", straight(1e4).B(at).X, 200*nT, 1e-5*nT)
-	near(t, "at an end", Wire{[]Point{{0, 0, -1}, {0, 1e4, -1}}, 1}.B(at).norm(), 100*nT, 1e-4*nT)
+	near(t, "at an end", Wire{Points: []Point{{0, 0, -1}, {0, 1e4, -1}}, CurrentA: 1}.B(at).norm(), 100*nT, 1e-4*nT)
 	for y, want := range map[float64]float64{0.5: 0.775, 1: 0.782, 2: 0.874, 3: 0.928} {
-		_, d := Wire{[]Point{{0, -1e4, -1}, {0, y, -1}}, 1}.Across(at, right, 0.4, 3)
+		_, d := Wire{Points: []Point{{0, -1e4, -1}, {0, y, -1}}, CurrentA: 1}.Across(at, right, 0.4, 3)
 		near(t, "depth before an end", d, want, 0.001)
 	}
 	for _, c := range []struct{ y, null, depth float64 }{{5, 0.10, 0.970}, {3, 0.15, 0.928}, {2, 0.20, 0.874}, {1, 0.258, 0.782}} {
 		// The line turns right, so the null moves left, outward.
-		bend := Wire{[]Point{{0, -1e4, -1}, {0, c.y, -1}, {1e4, c.y, -1}}, 1}
+		bend := Wire{Points: []Point{{0, -1e4, -1}, {0, c.y, -1}, {1e4, c.y, -1}}, CurrentA: 1}
 		null, d := bend.Across(at, right, 0.4, 2)
 		near(t, "peak before a bend", bend.PeakM(at, right, 1), 0, 0.002)
 		near(t, "null before a bend", null, -c.null, 0.006)

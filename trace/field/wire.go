@@ -13,11 +13,13 @@ func (p Point) cross(q Point) Point {
 	return Point{p.Y*q.Z - p.Z*q.Y, p.Z*q.X - p.X*q.Z, p.X*q.Y - p.Y*q.X}
 }
 
-// Wire is a line of straight pieces that carries CurrentA along its points.
-// The current's way back through the soil is left out, as near its ends only.
+// Wire is a line of straight pieces that carries CurrentA along its points, or
+// PieceA from each point to the next where that is given. The current's way
+// back through the soil is left out, as near its ends only.
 type Wire struct {
 	Points   []Point
 	CurrentA float64
+	PieceA   []float64 // one fewer than points
 }
 
 // B returns the field vector in tesla, by the law of Biot and Savart for each
@@ -36,7 +38,11 @@ func (w Wire) B(at Point) Point {
 		if r2 == 0 {
 			continue
 		}
-		f := TeslaMetrePerAmpere / 2 * w.CurrentA * (l.dot(a)/a.norm() - l.dot(b)/b.norm()) / (n * n * r2)
+		amps := w.CurrentA
+		if w.PieceA != nil {
+			amps = w.PieceA[i-1]
+		}
+		f := TeslaMetrePerAmpere / 2 * amps * (l.dot(a)/a.norm() - l.dot(b)/b.norm()) / (n * n * r2)
 		sum = Point{sum.X + f*c.X, sum.Y + f*c.Y, sum.Z + f*c.Z}
 	}
 	return sum
