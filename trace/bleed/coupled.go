@@ -66,17 +66,25 @@ func coupled(ctx context.Context, col *columns, near []exposure) ([]finding, err
 }
 
 func (c *columns) inWindow(all []exposure, lo, hi int) []finding {
+	known := false
+	for _, e := range all {
+		known = known || e.at != nil && e.near(c, lo, hi)
+	}
+	plain := screenUnknown.sign(c, lo, hi)
+	if !plain && (!known || !screenKnown.sign(c, lo, hi)) {
+		return nil
+	}
 	n := hi - lo
 	y := residual{ds: append(slices.Clone(c.lnD[lo:hi]), c.lnS[lo:hi]...), null: slices.Clone(c.null[lo:hi]), pos: slices.Clone(c.course.acrossM[lo:hi])}
 	sigs := make([][]signature, len(all))
 	for i, e := range all {
-		if e.near(c, lo, hi) {
+		if e.at == nil && plain && (c.hasN || c.hasS) || e.at != nil && e.near(c, lo, hi) {
 			sigs[i] = e.signatures(c, lo, hi)
 		}
 	}
 	var out []finding
 	for range mostStretches {
-		st := tell(c, lo, hi, y)
+		st := newStory(c, lo, hi, y)
 		best := coupledFit{logOdds: math.Inf(-1)}
 		for i, e := range all {
 			if len(sigs[i]) == 0 {
@@ -111,9 +119,6 @@ func (c *columns) inWindow(all []exposure, lo, hi int) []finding {
 
 // near reports whether the neighbour matters to the window at all.
 func (e exposure) near(c *columns, lo, hi int) bool {
-	if e.at == nil {
-		return c.hasN || c.hasS
-	}
 	for k := lo; k < hi; k++ {
 		if e.exposedAt(k, c) {
 			return true

@@ -142,7 +142,8 @@ func (s *scanner) best(sigs []signature) segmentFit {
 func (s *scanner) segments(g signature, f func(i, j int, m *moments)) {
 	n := s.hi - s.lo
 	st := func(k int) float64 { return s.col.rd[s.lo+k].StationM }
-	for i := range n {
+	stride := 1 + n/80
+	for i := 0; i < n; i += stride {
 		if !g.ok[i] {
 			continue
 		}

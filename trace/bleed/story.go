@@ -10,8 +10,11 @@ import (
 type story struct {
 	col                   *columns
 	lo, hi                int
-	raw                   []told // no explanations yet
+	y                     residual
+	null                  *block
+	pos                   []*block // one a wander of the course
 	blunt, bluntExplained told
+	raw                   []told // no explanations yet
 	without               []told // with explanations
 	log                   float64
 }
@@ -32,41 +35,48 @@ func (t told) log() (l float64) {
 	return l
 }
 
-// tell builds the account of readings [lo, hi) of the columns y (log depth,
-// log signal, null).
-func tell(col *columns, lo, hi int, y residual) *story {
-	st := &story{col: col, lo: lo, hi: hi}
-	var null *block
+// newStory begins the account of readings [lo, hi) of the columns y. Only what
+// the search for candidates needs is built; tell does the rest.
+func newStory(col *columns, lo, hi int, y residual) *story {
+	st := &story{col: col, lo: lo, hi: hi, y: y}
 	if col.hasN {
-		null = nullBlock(col, lo, hi, y.null)
-		null.allowBends(col.bend.null[lo:hi])
-	}
-	var ds, pos []*block
-	if col.hasD || col.hasS {
-		for _, w := range wanders {
-			b := depthSignalBlock(col, lo, hi, w, y.ds)
-			b.allowBends(col.bend.lnD[lo:hi], col.bend.lnS[lo:hi])
-			ds = append(ds, b)
-		}
-	} else {
-		ds = []*block{nil}
+		st.null = nullBlock(col, lo, hi, y.null)
+		st.null.allowBends(col.bend.null[lo:hi])
 	}
 	if col.course.usable {
 		for _, w := range courseWanders {
-			pos = append(pos, col.course.positionBlock(lo, hi, w, y.pos))
+			st.pos = append(st.pos, col.course.positionBlock(lo, hi, w, y.pos))
 		}
 	} else {
-		pos = []*block{nil}
+		st.pos = []*block{nil}
 	}
-	st.combine(ds, null, pos)
-	st.blunt = st.searching(y)
-	st.bluntExplained = st.explained(st.blunt)
+	st.blunt = told{null: st.null, pos: st.pos[0]}
+	if col.hasD || col.hasS {
+		st.blunt.ds = depthSignalBlock(col.blunt(searchNoise), lo, hi, wanders[0], y.ds)
+	}
+	return st
+}
+
+// tell tells the story without coupling in full, once.
+func (st *story) tell() {
+	if st.raw != nil {
+		return
+	}
+	ds := []*block{nil}
+	if st.blunt.ds != nil {
+		ds = ds[:0]
+		for _, w := range wanders {
+			b := depthSignalBlock(st.col, st.lo, st.hi, w, st.y.ds)
+			b.allowBends(st.col.bend.lnD[st.lo:st.hi], st.col.bend.lnS[st.lo:st.hi])
+			ds = append(ds, b)
+		}
+	}
+	st.combine(ds, st.null, st.pos)
 	var l []float64
 	for _, t := range st.without {
 		l = append(l, t.log())
 	}
 	st.log = logSum(l) - math.Log(float64(len(l)))
-	return st
 }
 
 // combine tells the story under every wander of depth and current with every
@@ -107,16 +117,6 @@ func (st *story) explained(raw told) told {
 // the coarse signatures do not follow the data more closely than that.
 const searchNoise = 0.03
 
-// searching builds the blunt account under which candidates are sought.
-func (st *story) searching(y residual) told {
-	var t told
-	if st.raw[0].ds != nil {
-		t.ds = depthSignalBlock(st.col.blunt(searchNoise), st.lo, st.hi, wanders[0], y.ds)
-	}
-	t.null, t.pos = st.raw[0].null, st.raw[0].pos
-	return t
-}
-
 // blunt returns columns whose log signal has at least the given noise.
 func (c *columns) blunt(sigma float64) *columns {
 	b := *c
@@ -128,6 +128,12 @@ func (c *columns) blunt(sigma float64) *columns {
 	}
 	return &b
 }
+
+// The least log evidence of a coarse signature that is worth fitting.
+const (
+	searchFloorKnown   = 2.5
+	searchFloorUnknown = 5
+)
 
 // candidate is a coupling worth fitting.
 type candidate struct {
@@ -141,6 +147,9 @@ type candidate struct {
 func (st *story) candidates(e exposure, sigs []signature, floor float64) []candidate {
 	var out []candidate
 	sc := scanner{col: st.col, lo: st.lo, hi: st.hi}
+	if st.bluntExplained == (told{}) {
+		st.bluntExplained = st.explained(st.blunt)
+	}
 	for _, t := range []told{st.blunt, st.bluntExplained} {
 		sc.told = t
 		for _, positive := range []bool{false, true} {
@@ -202,8 +211,17 @@ func (st *story) start(e exposure, g signature, f segmentFit, t told) (candidate
 // over the story without, and the fit that carries it.
 func (st *story) couple(e exposure, sigs []signature) (float64, coupledFit) {
 	best := coupledFit{logOdds: math.Inf(-1)}
+	floor := float64(searchFloorKnown)
+	if e.at == nil {
+		floor = searchFloorUnknown
+	}
+	found := st.candidates(e, sigs, floor)
+	if len(found) == 0 {
+		return best.logOdds, best
+	}
+	st.tell()
 	order := st.bestFirst()
-	for _, k := range st.candidates(e, sigs, 2) {
+	for _, k := range found {
 		var logs []float64
 		var top coupledFit
 		topLog := math.Inf(-1)
