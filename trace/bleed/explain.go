@@ -86,7 +86,7 @@ func (b *block) candidates(c *columns, lo, n int) []shape {
 		}
 	}
 	for _, widthM := range []float64{10, 18} {
-		for j := range n {
+		for j := 0; j < n; j += 1 + n/80 {
 			out = append(out, c.humpShape(lo, n, j, widthM))
 		}
 	}
@@ -191,7 +191,7 @@ func explainNull(b *block, col *columns, lo, hi int, tees []tee) {
 	f := make([]float64, n)
 	for range maxReasons {
 		gain, best := cost, []float64(nil)
-		for j := range n {
+		for j := 0; j < n; j += 1 + n/80 {
 			for k := range n {
 				t := math.Abs(col.rd[lo+k].StationM-col.rd[lo+j].StationM) / col.depth[lo+j]
 				f[k] = 0

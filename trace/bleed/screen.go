@@ -1,6 +1,9 @@
 package bleed
 
-import "math"
+import (
+	"math"
+	"slices"
+)
 
 // A screen looks for any sign at all, in time linear in the readings, so that
 // quiet lines of a large job cost next to nothing. It looks at running means:
@@ -17,7 +20,7 @@ type screen struct {
 // Screens for a line with a known neighbour in reach, and without one, where
 // the evidence must be better.
 var (
-	screenKnown   = screen{nullZ: 2.6, changeZ: 3.3, currentD: 0.04, depthD: 0.05, acrossM: 0.04}
+	screenKnown   = screen{nullZ: 3.2, changeZ: 3.8, currentD: 0.04, depthD: 0.05, acrossM: 0.04}
 	screenUnknown = screen{nullZ: 4.2, changeZ: 4.8, currentD: 0.07, depthD: math.Inf(1), acrossM: math.Inf(1)}
 )
 
@@ -84,27 +87,32 @@ func (s screen) changes(v []float64, least float64) bool {
 	if math.IsNaN(sigma) {
 		return true
 	}
+	slope := trend(v)
 	sum := make([]float64, len(v)+1)
 	for i, x := range v {
-		sum[i+1] = sum[i] + x
+		sum[i+1] = sum[i] + x - slope*float64(i)
 	}
 	mean := func(i, j int) float64 { return (sum[j] - sum[i]) / float64(j-i) }
 	for _, l := range screenLengths {
-		limit := math.Max(least, s.changeZ*sigma*math.Sqrt(1.5/float64(l)))
 		for i := 0; i+l <= len(v); i++ {
-			before, after := max(0, i-l), min(len(v), i+2*l)
-			m := mean(i, i+l)
-			var around float64
-			switch {
-			case i-before >= 3 && after-i-l >= 3:
-				around = (mean(before, i) + mean(i+l, after)) / 2
-			default:
+			from, to := max(0, i-l), min(len(v), i+2*l)
+			before, after := float64(i-from), float64(to-i-l)
+			if before < 3 || after < 3 {
 				continue
 			}
-			if math.Abs(m-around) > limit {
+			change := mean(i, i+l) - (mean(from, i)+mean(i+l, to))/2
+			noise := sigma * math.Sqrt(1/float64(l)+(1/before+1/after)/4)
+			if math.Abs(change) > math.Max(least, s.changeZ*noise) {
 				return true
 			}
 		}
 	}
 	return false
+}
+
+// trend is the slope a value, by the medians of the first and last thirds.
+func trend(v []float64) float64 {
+	n := len(v) / 3
+	first, last := slices.Clone(v[:n]), slices.Clone(v[len(v)-n:])
+	return (median(last) - median(first)) / float64(len(v)-n)
 }
