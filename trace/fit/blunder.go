@@ -14,12 +14,15 @@ const (
 	skipCost  = 8.5
 	moreCost  = 5.0 // of each further reading in a burst
 	tripleCap = 1.3 * skipCost
-	leapCost  = 3.0  // of each e-fold more
-	jumpCost  = 5.0  // of a step three times the usual one or more
-	maxSkip   = 6    // readings left out in a row
-	turnM     = 15.0 // radius of a bend that is not held against a reading
+	leapCost  = 3.0 // of each e-fold more
+	jumpCost  = 5.0 // of a step three times the usual one or more
+	maxSkip   = 6   // readings left out in a row
 	studentNu = 3.0
 )
+
+// The radius of a bend that is not held against a reading, at first and on a
+// second try.
+const gentleTurnM, tightTurnM = 15.0, 5.0
 
 // markBlunders sets aside readings where the walk leaves its path and comes
 // back: the cheapest chain of kept readings by dynamic programming over pairs
@@ -123,7 +126,7 @@ func (w *walk) tripleCost(h, j, i int, scale float64) float64 {
 	d, spread, legs := offChord(a.p, b.p, c.p)
 	s := math.Max(a.sigmaM, math.Max(b.sigmaM, c.sigmaM))
 	legs = math.Min(legs, sq(2.5*w.stepM))
-	s2 := scale*scale*(s*s+w.floorM*w.floorM)*spread + legs*legs/(4*turnM*turnM)
+	s2 := scale*scale*(s*s+w.floorM*w.floorM)*spread + legs*legs/(4*w.turnM*w.turnM)
 	if s2 == 0 {
 		s2 = 1e-6
 	}

@@ -4,6 +4,8 @@ import (
 	"context"
 	"math"
 	"sort"
+
+	"loamline/geo"
 )
 
 // traced is one shape that the line may have, with the walk's readings as they
@@ -79,32 +81,94 @@ const mostBehind = 10
 // attempt fits one shape to the walk, taking its readings as white noise of a
 // given scale, and moves the readings' stations onto it.
 func (w *walk) attempt(ctx context.Context, scale float64) (*traced, error) {
-	t := &traced{w: w, scale: scale}
 	s := w.samples(scale)
 	if len(s) < 2 {
 		return nil, nil
 	}
 	total := s[len(s)-1].station - s[0].station
-	minLength := math.Min(5/math.Sqrt(s[len(s)/2].wt), total/3)
-	spans, err := segment(ctx, s, minLength, w.suspectReach())
-	if err != nil {
-		return nil, err
-	}
-	spans = pieces(spans, s)
 	hM := math.Max(clamp(w.stepM/2, 0.4, 2), total/math.Min(20000, 200+20*float64(len(s))))
-	b := newBuilder(s, spans, hM, w)
-	runs, err := b.runs(ctx, spans)
-	if err != nil {
-		return nil, err
+	var b *builder
+	var runs []run
+	if w.whole {
+		b, runs = wholeRun(s, hM, w)
+	} else {
+		minLength := math.Min(5/math.Sqrt(s[len(s)/2].wt), total/3)
+		spans, err := segment(ctx, s, minLength, w.suspectReach())
+		if err != nil {
+			return nil, err
+		}
+		spans = pieces(spans, s)
+		b = newBuilder(s, spans, hM, w)
+		if runs, err = b.runs(ctx, spans); err != nil {
+			return nil, err
+		}
+		runs = w.withoutIslands(runs)
 	}
-	runs = w.withoutIslands(runs)
+	if len(runs) == 0 {
+		return nil, nil
+	}
 	loose := b.between(runs)
 	b.soften(runs, loose)
-	t.sh = b.assemble(runs, loose, math.Max(3*w.scaleM, 1))
+	t := &traced{w: w, scale: scale, sh: b.assemble(runs, loose, math.Max(3*w.scaleM, 1))}
 	w.place(t.sh.line)
 	t.own()
 	t.score = t.criterion()
 	return t, nil
+}
+
+// wholeRun is one smooth run through all samples that are no suspects; none
+// where it doesn't settle.
+func wholeRun(s []sample, hM float64, w *walk) (*builder, []run) {
+	b := newBuilder(s, []span{{to: len(s)}}, hM, w)
+	var part []sample
+	var guide []geo.XY
+	for _, q := range s {
+		if !q.suspect {
+			part, guide = append(part, q), append(guide, q.p)
+		}
+	}
+	if len(part) < 5 || len(part) > maxSmooth {
+		return b, nil
+	}
+	r, ok := fitSmooth(part, guide, hM)
+	if !ok || geo.NewPolyline(r.nodes).Length() > 1.5*(part[len(part)-1].station-part[0].station) {
+		return b, nil
+	}
+	r.to = len(s)
+	return b, []run{r}
+}
+
+// tighter tries again with tighter bends in mind, where a shape leaves several
+// readings out: that what looked like strays are bends between sparse readings.
+// It returns the likelier shape.
+func (w *walk) tighter(ctx context.Context, best *traced) (*traced, error) {
+	unused := 0
+	for _, o := range best.w.obs {
+		if o.fate != Used {
+			unused++
+		}
+	}
+	if unused < 2 || len(w.obs) > maxCompeting {
+		return best, nil
+	}
+	again := w.copied()
+	again.turnM = tightTurnM
+	if err := again.orderAndClean(ctx); err != nil {
+		return nil, err
+	}
+	for _, whole := range []bool{false, true} {
+		own := again.copied()
+		own.whole = whole
+		t, err := own.attempt(ctx, scales[0])
+		if err != nil {
+			return nil, err
+		}
+		if t != nil && t.score < best.score {
+			t.rivals = append(best.rivals, best)
+			best = t
+		}
+	}
+	return best, nil
 }
 
 // suspectReach is how far from the next reading of a piece a suspect may lie and
@@ -155,6 +219,10 @@ const (
 	nextStrayCost = 5.0
 )
 
+// swingPrice is what each swing of a smooth run to the other side costs, in
+// parameters: lines bend, but they hardly ever bend out and back.
+const swingPrice = 3.5
+
 // criterion is -2 ln of the likelihood of the offsets under the likeliest noise
 // model, plus Schwarz's price of the shape (1978, Ann. Stat. 6:461).
 func (t *traced) criterion() float64 {
@@ -172,7 +240,7 @@ func (t *traced) criterion() float64 {
 	}
 	price := segmentPrice(used)
 	for i := range t.sh.runs {
-		score += price * (t.sh.runs[i].edf + 1)
+		score += price * (t.sh.runs[i].edf + 1 + swingPrice*float64(t.sh.runs[i].swings()))
 	}
 	if len(t.sh.bends) > 0 {
 		score += price

@@ -32,16 +32,14 @@ func Line(ctx context.Context, readings []Reading, opt Options) (Result, error) 
 // readings, and where that changes something it is fitted again.
 func (w *walk) trace(ctx context.Context) (*traced, error) {
 	w.makeWalk()
-	if err := w.markBlunders(ctx); err != nil {
+	if err := w.orderAndClean(ctx); err != nil {
 		return nil, err
 	}
-	path := w.backbone()
-	if len(path) < 2 {
-		return nil, nil
-	}
-	w.place(geo.NewPolyline(path))
 	best, err := w.compete(ctx)
 	if err != nil || best == nil {
+		return nil, err
+	}
+	if best, err = w.tighter(ctx, best); err != nil {
 		return nil, err
 	}
 	rounds := 3
@@ -67,6 +65,18 @@ func (w *walk) trace(ctx context.Context) (*traced, error) {
 	best.w = w
 	best.noise = w.learnNoise(best.sh, fineNoise)
 	return best, nil
+}
+
+// orderAndClean marks suspects and gives each reading a station along a backbone
+// of the others.
+func (w *walk) orderAndClean(ctx context.Context) error {
+	if err := w.markBlunders(ctx); err != nil {
+		return err
+	}
+	if path := w.backbone(); len(path) >= 2 {
+		w.place(geo.NewPolyline(path))
+	}
+	return nil
 }
 
 // makeWalk puts rows whose order means nothing in order along a first backbone.

@@ -30,6 +30,8 @@ type walk struct {
 	origin geo.XY
 	timed  bool        // clockS is the readings' own time
 	order  bool        // the rows are a walk; otherwise their order means nothing
+	turnM  float64     // radius of bends that are expected
+	whole  bool        // the shape is to be one smooth run
 	scaleM float64     // median prior sigma
 	stepM  float64     // median distance between neighbours on the walk
 	source sigmaSource // of most prior scales
@@ -42,7 +44,7 @@ type walk struct {
 // newWalk picks the readings with a usable position and puts them in walking
 // order: by time where at least half of the rows have one, else as in the file.
 func newWalk(readings []Reading) *walk {
-	w := &walk{}
+	w := &walk{turnM: gentleTurnM}
 	for i, r := range readings {
 		if usable(r) {
 			w.obs = append(w.obs, observation{index: i, p: r.Pos, exposed: r.Exposed, piece: -1})

@@ -381,3 +381,26 @@ func (r *run) measure(s []sample, e, d []float64) {
 		r.edf += q.wt * (v*v*z[k*w] + 2*u*v*z[k*w+1] + u*u*z[(k+1)*w])
 	}
 }
+
+// leastSwing is the turn to one side that counts as a swing.
+const leastSwing = 20 * math.Pi / 180
+
+// swings counts how often a smooth run changes the side to which it turns by
+// more than leastSwing.
+func (r *run) swings() int {
+	n, side, turned := 0, 0.0, 0.0
+	for k := 1; k+1 < len(r.nodes); k++ {
+		a, b := r.nodes[k].Sub(r.nodes[k-1]), r.nodes[k+1].Sub(r.nodes[k])
+		t := math.Atan2(a.Cross(b), a.Dot(b))
+		if t*turned < 0 {
+			turned = 0
+		}
+		if turned += t; math.Abs(turned) > leastSwing && turned*side <= 0 {
+			if side != 0 {
+				n++
+			}
+			side = turned
+		}
+	}
+	return n
+}
