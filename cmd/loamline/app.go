@@ -32,6 +32,7 @@ func run(ctx context.Context, args []string, std streams) int {
 			mapCommand(std),
 			compareCommand(std),
 			archiveCommand(std),
+			whatIfCommand(),
 			simulateCommand(),
 			serveCommand(std),
 			accuracyCommand(),

@@ -4,6 +4,8 @@ import (
 	"context"
 	"fmt"
 	"io"
+	"os"
+	"strings"
 
 	"github.com/urfave/cli/v2"
 
@@ -70,6 +72,12 @@ func archiveCommand(std streams) *cli.Command {
 }
 
 func listArchive(ctx context.Context, where string, out io.Writer) error {
+	// A list must not make the archive that a mistyped name asks for.
+	if strings.HasSuffix(strings.ToLower(where), ".gpkg") {
+		if _, err := os.Stat(where); err != nil {
+			return openError(where, err)
+		}
+	}
 	a, err := export.OpenArchive(ctx, where)
 	if err != nil {
 		return err
