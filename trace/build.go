@@ -34,11 +34,11 @@ type Source struct {
 // side by side on all cores; the result does not depend on how. It fails only
 // if the context ends, or if the positions cannot be brought to WGS 84.
 func Build(ctx context.Context, src Source) (*Sheet, error) {
-	s := &Sheet{Name: src.Name, Version: src.Version, Job: src.Job, Inputs: src.Inputs,
+	s := &Sheet{Name: src.Name, Version: src.Version, Job: src.Job.datedBy(src.Readings), Inputs: src.Inputs,
 		Problems: src.Problems, Cautions: Cautions()}
 	s.Counts = Counts{Rows: len(src.Readings) + src.Unreadable, Unreadable: src.Unreadable}
 
-	frame, err := src.Job.Frame()
+	frame, err := s.Job.Frame()
 	if err != nil {
 		return nil, err
 	}

@@ -2,6 +2,7 @@ package trace
 
 import (
 	"math"
+	"slices"
 	"time"
 
 	"loamline/geo"
@@ -15,10 +16,37 @@ func (j Job) Frame() (geo.Frame, error) {
 		epoch = 0
 	}
 	if day, err := time.Parse(time.DateOnly, j.Date); err == nil && epoch == 0 {
-		year := time.Date(day.Year(), 1, 1, 0, 0, 0, 0, time.UTC)
-		epoch = float64(day.Year()) + day.Sub(year).Hours()/24/365.25
+		epoch = decimalYear(day)
 	}
 	return geo.NewFrame(j.CRS, j.Datum, epoch)
+}
+
+// datedBy returns the job with the day of its readings as epoch, where neither
+// epoch nor date is stated: a frame on a moving plate is decimetres off after ten
+// years. The median stands for all, so that a clock that was not set yet counts
+// for little.
+func (j Job) datedBy(rs []Reading) Job {
+	if j.Epoch > 0 || j.Date != "" {
+		return j
+	}
+	var times []time.Time
+	for i := range rs {
+		if y := rs[i].Time.Year(); y >= 1980 && y < 2100 {
+			times = append(times, rs[i].Time)
+		}
+	}
+	if len(times) > 0 {
+		slices.SortFunc(times, time.Time.Compare)
+		j.Epoch = math.Round(decimalYear(times[len(times)/2])*100) / 100
+	}
+	return j
+}
+
+// decimalYear gives a day as a year with a fraction, to a few hours.
+func decimalYear(t time.Time) float64 {
+	t = t.UTC()
+	year := time.Date(t.Year(), 1, 1, 0, 0, 0, 0, time.UTC)
+	return float64(t.Year()) + t.Sub(year).Hours()/24/365.25
 }
 
 // unproject turns eastings and northings into longitude and latitude of the

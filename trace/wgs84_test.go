@@ -4,6 +4,7 @@ import (
 	"math"
 	"strings"
 	"testing"
+	"time"
 
 	"loamline/geo"
 )
@@ -88,5 +89,31 @@ func TestJobFrameErrors(t *testing.T) {
 	job.CRS = "EPSG:31467"
 	if _, err := job.Frame(); err == nil || !strings.Contains(err.Error(), "EPSG:31467") {
 		t.Errorf("error %v", err)
+	}
+}
+
+// The readings' own times give the epoch where nothing else does.
+func TestEpochFromReadings(t *testing.T) {
+	rs := walkAt(0, "A", -74, 40.7, 5)
+	day := time.Date(2026, 5, 12, 8, 0, 0, 0, time.UTC)
+	for i := range rs {
+		rs[i].Time = day.Add(time.Duration(i) * time.Minute)
+	}
+	rs[0].Time = time.Date(1980, 1, 6, 0, 0, 0, 0, time.UTC) // a clock not set yet
+	for _, tt := range []struct {
+		name  string
+		job   Job
+		epoch float64
+	}{
+		{"nothing stated", Job{Epoch: Unknown}, 2026.36},
+		{"a date", Job{Date: "2020-01-01"}, 0},
+		{"an epoch", Job{Epoch: 2010}, 2010},
+	} {
+		if got := tt.job.datedBy(rs).Epoch; got != tt.epoch {
+			t.Errorf("%s: epoch %g, want %g", tt.name, got, tt.epoch)
+		}
+	}
+	if got := (Job{}).datedBy(walkAt(0, "A", -74, 40.7, 5)).Epoch; got != 0 {
+		t.Errorf("no times: epoch %g", got)
 	}
 }
