@@ -58,7 +58,7 @@ var signWords = map[sign]string{
 	signCaution:      "caution zone: tolerance zone widened by what the position may be off (95 %) and by suspected shift",
 	signBleedStrong:  "bleed-over strongly suspected: do not trust position or depth",
 	signBleedSuspect: "bleed-over suspected",
-	signBleedWatch:   "signs of bleed-over, watch",
+	signBleedWatch:   "bleed-over possible, watch",
 	signSide:         "side on which the true line probably lies (not to scale)",
 	signGap:          "not traced: the line may run anywhere between the ends",
 	signCrossing:     "lines cross or come closest, with read depths",

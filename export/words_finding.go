@@ -15,7 +15,7 @@ func GradeWords(g trace.Grade) string {
 	case trace.GradeSuspect:
 		return "bleed-over suspected"
 	}
-	return "signs of bleed-over, watch"
+	return "bleed-over possible, watch"
 }
 
 // FindingTitle is a finding in one short line for a label or a list.
@@ -39,7 +39,7 @@ func FindingTitle(u geo.Units, f trace.Finding) string {
 	case trace.ExposedCheck:
 		return "Exposed at " + u.Long(f.StationM)
 	case trace.RecordDifference:
-		return "Record " + f.Record + " lies elsewhere, " + RangeWords(u, f.FromM, f.ToM)
+		return "Record '" + f.Record + "' lies elsewhere, " + RangeWords(u, f.FromM, f.ToM)
 	}
 	return RoleTitle(f.Role())
 }

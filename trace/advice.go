@@ -37,7 +37,19 @@ func advise(s *Sheet) []string {
 			}
 		}
 	}
+	for _, l := range s.Lines {
+		if l.Caution.DoubtM > 0 {
+			return append(out, adviseDatum(l.Caution.DoubtDatum, u.Short(l.Caution.DoubtM)))
+		}
+	}
 	return out
+}
+
+func adviseDatum(local, off string) string {
+	if local == "" {
+		return "The datum of the positions is not stated: the whole map may lie " + off + " off or more. Ask in which frame the corrections came, and measure from the marks, not from the map."
+	}
+	return fmt.Sprintf("The datum of the positions is not stated: if the corrections came in %s, the whole map lies about %s off. Ask, and measure from the marks, not from the map.", local, off)
 }
 
 func adviseBleed(b BleedOver, l Line, s *Sheet) string {

@@ -79,10 +79,11 @@ func Build(ctx context.Context, src Source) (*Sheet, error) {
 		if l.Centerline == nil {
 			return nil
 		}
-		l.Statements = statements(l.Centerline, l.Findings, s.Job.Units)
+		doubtDatum, doubtM := frame.DoubtM(s.Plane.Origin())
+		l.Statements = statements(l.Centerline, l.Findings, doubtM, s.Job.Units)
 		var err error
 		l.Tolerance, l.Caution, err = drawZones(l.Centerline, l.Findings, s.Job.Tolerance, l.Setup, s.Job.Units)
-		l.Caution.DoubtDatum, l.Caution.DoubtM = frame.DoubtM(s.Plane.Origin())
+		l.Caution.DoubtDatum, l.Caution.DoubtM = doubtDatum, doubtM
 		return err
 	}); err != nil {
 		return nil, err

@@ -24,8 +24,9 @@ const (
 // statements puts the bands of a line into the words of public rules, as far as
 // the figures support them, stretch by stretch. They say which band such figures
 // would meet, never that a level is reached: that is for a professional to
-// judge, and rests on more than figures.
-func statements(c *Centerline, findings []Finding, u geo.Units) []string {
+// judge, and rests on more than figures. doubtM is how far the whole map may lie
+// off because the datum was not stated.
+func statements(c *Centerline, findings []Finding, doubtM float64, u geo.Units) []string {
 	var out []string
 	for _, p := range c.Parts {
 		w := worstOf(p, findings)
@@ -41,6 +42,9 @@ func statements(c *Centerline, findings []Finding, u geo.Units) []string {
 			s += ", suspected stretches left out"
 		}
 		out = append(out, s+". Such figures "+pasWords(w)+" and "+frenchWords(w)+".")
+	}
+	if len(out) > 0 && doubtM > 0 {
+		out = append(out, fmt.Sprintf("All this holds within the readings' own frame only: its datum is not stated, and the whole map may lie about %s off, which meets no band.", u.Short(doubtM)))
 	}
 	if len(out) > 0 {
 		out = append(out, "PAS 128 also asks for several techniques that agree at its level B1, which readings of one technique cannot show. ASCE 38: a quality level is a professional's judgement, and this map states none.")

@@ -30,12 +30,21 @@ func TestStatements(t *testing.T) {
 			{StationM: 0, DepthM: tt.depthM, Depth95M: tt.depth95M, Horizontal95M: tt.horizontalM},
 			{StationM: 10, DepthM: tt.depthM, Depth95M: tt.depth95M, Horizontal95M: tt.horizontalM},
 		}}
-		got := statements(&Centerline{Parts: []Part{p}}, nil, geo.Metric)
+		got := statements(&Centerline{Parts: []Part{p}}, nil, 0, geo.Metric)
 		if len(got) != 2 || !strings.Contains(got[0], tt.want) || tt.notWant != "" && strings.Contains(got[0], tt.notWant) {
 			t.Errorf("%+v: %q", tt, got)
 		}
 		if !strings.Contains(got[1], "professional's judgement") {
 			t.Errorf("no word on who judges: %q", got[1])
 		}
+	}
+}
+
+// A frame that nobody named leaves no band to claim for the map as a whole.
+func TestStatementsOfAnUnstatedDatum(t *testing.T) {
+	p := Part{Vertices: []Vertex{{DepthM: 1, Depth95M: 0.05, Horizontal95M: 0.05}, {StationM: 10, DepthM: 1, Depth95M: 0.05, Horizontal95M: 0.05}}}
+	got := statements(&Centerline{Parts: []Part{p}}, nil, 1.3, geo.Metric)
+	if len(got) != 3 || !strings.Contains(got[1], "1.30 m off") {
+		t.Errorf("%q", got)
 	}
 }

@@ -137,7 +137,7 @@ func readJob(opt mapOptions) (trace.Job, string, *trace.File, error) {
 		input = &f
 		r, err := f.Open()
 		if err != nil {
-			return job, "", nil, openError(opt.jobFile, err)
+			return job, "", nil, err
 		}
 		defer r.Close()
 		if job, err = trace.ReadJobFile(r, f.Name); err != nil {
@@ -170,10 +170,24 @@ func referenceFiles(opt mapOptions, job trace.Job) []trace.ReferenceFile {
 	return out
 }
 
+// filesOnDisk names files by their base names; where two different files have
+// the same one, by their folders too, or the ledger could not tell their rows
+// apart and two lines without a name would become one.
 func filesOnDisk(paths []string) []trace.File {
 	out := make([]trace.File, len(paths))
+	alike := map[string]string{}
 	for i, p := range paths {
 		out[i] = fileOnDisk(p)
+		if first, ok := alike[out[i].Name]; ok && first != filepath.Clean(p) {
+			alike[out[i].Name] = ""
+		} else {
+			alike[out[i].Name] = filepath.Clean(p)
+		}
+	}
+	for i, p := range paths {
+		if alike[out[i].Name] == "" {
+			out[i].Name = filepath.ToSlash(filepath.Join(filepath.Base(filepath.Dir(p)), out[i].Name))
+		}
 	}
 	return out
 }

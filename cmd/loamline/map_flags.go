@@ -19,7 +19,7 @@ func jobFlags() []cli.Flag {
 		&cli.StringFlag{Name: "units", Usage: "what people are shown: metric or us"},
 		&cli.StringFlag{Name: "crs", Usage: "`CODE` of the positions' reference system, such as EPSG:4326"},
 		&cli.StringFlag{Name: "datum", Usage: "`NAME` of the frame that the corrections were in, such as NAD83(2011)"},
-		&cli.Float64Flag{Name: "epoch", Usage: "decimal `YEAR` of the positions"},
+		&cli.Float64Flag{Name: "epoch", Usage: "decimal `YEAR` of the positions; none by default: the date or the readings' times stand for it", DefaultText: " "},
 		&cli.Float64Flag{Name: "gnss-offset", Usage: "`SECONDS` by which the GNSS log's clock is ahead of the readings'"},
 		&cli.StringFlag{Name: "antenna-gap", Usage: "`LENGTH` between lower and upper antenna, such as \"0.40 m\""},
 		&cli.StringFlag{Name: "half-width", Usage: "tolerance zone's half-width as a `LENGTH`, such as \"18 in\""},
