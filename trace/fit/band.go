@@ -108,7 +108,7 @@ func nearestLeg(nodes []geo.XY, p geo.XY) (int, float64) {
 // reading along the walk, in both axes.
 func (b *bander) spreadOf(r *run, id int, wt []float64) spread {
 	sp := spread{tau: make([]float64, len(b.taus))}
-	type carried struct{ sum, state geo.XY }
+	type carried struct{ state geo.XY }
 	c := make([]carried, len(b.taus))
 	last := math.NaN()
 	for _, i := range b.byRun[id] {
