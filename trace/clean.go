@@ -58,6 +58,7 @@ func (r *Reading) dropDepth(format string, args ...any) {
 func clean(t Trace, gapM float64) {
 	expectedM := expectedDepthM(t)
 	gapM = antennaGapM(t, gapM)
+	depthless := withoutDepths(t)
 	seen := map[repeatKey]int32{}
 	for i := range t.Readings {
 		r := &t.Readings[i]
@@ -90,12 +91,18 @@ func clean(t Trace, gapM float64) {
 		}
 		if Known(r.RaiseM) && r.RaiseM > 0 {
 			r.Status = StatusCheck
+			if depthless {
+				r.antennaDepth(gapM)
+			}
 			continue
 		}
 		if !r.Exposed && r.SignalLow > 0 && r.SignalHigh > 0 && bleed.AirCoupled(r.SignalLow, r.SignalHigh, gapM, Unknown, expectedM) {
 			r.setAside("air-coupled: the lower antenna hears only %.3f times the upper one, the transmitter's own field and not a line below",
 				r.SignalLow/r.SignalHigh)
 			continue
+		}
+		if depthless && !r.Exposed {
+			r.antennaDepth(gapM)
 		}
 		cleanDepth(r)
 	}

@@ -45,7 +45,7 @@ func TestCleanGivesEachReadingItsFate(t *testing.T) {
 		// A vertical dipole 3 m away has a ratio of 1.0009 over 0.4 m; a line 1 m
 		// below has 1.4 (B falls as 1/r).
 		{"air-coupled", func(r *Reading) { r.SignalLow, r.SignalHigh = 1000.9, 1000 }, StatusSetAside, "air-coupled", true},
-		{"line below", func(r *Reading) { r.SignalLow, r.SignalHigh = 140, 100 }, StatusUsed, "", true},
+		{"line below", func(r *Reading) { r.SignalLow, r.SignalHigh = 140, 100 }, StatusUsed, "depth computed", true},
 	}
 	for _, tt := range tests {
 		t.Run(tt.name, func(t *testing.T) {

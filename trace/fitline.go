@@ -31,7 +31,7 @@ func fitLine(ctx context.Context, t Trace, setup LineSetup, s *Sheet) (Line, err
 		return line, nil
 	}
 	line.DepthRel = res.Noise.DepthRel
-	c := &Centerline{Notes: noiseNotes(res.Noise, units)}
+	c := &Centerline{Notes: append(noiseNotes(res.Noise, units), antennaNotes(t, s.Job.AntennaGap, units)...)}
 	for _, part := range res.Parts {
 		var p Part
 		for _, v := range part {

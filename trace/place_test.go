@@ -1,6 +1,7 @@
 package trace
 
 import (
+	"context"
 	"errors"
 	"strings"
 	"testing"
@@ -88,5 +89,30 @@ func TestPlaceOnTheAntimeridian(t *testing.T) {
 	}
 	if d := rs[1].Pos.Dist(rs[2].Pos); d > 4 {
 		t.Errorf("neighbours across the antimeridian are %.1f m apart", d)
+	}
+}
+
+// A transmitter on another continent is a typing error, and told.
+func TestFarTransmitterIsTold(t *testing.T) {
+	for _, tt := range []struct {
+		at   geo.LonLat
+		told bool
+	}{
+		{geo.LonLat{LonDeg: -30.501, LatDeg: 44.1}, false},
+		{geo.LonLat{}, true},
+	} {
+		job := DefaultJob()
+		job.Lines = []LineSetup{{Name: "A", Transmitter: &tt.at, DiameterM: Unknown, FreqHz: Unknown, PowerW: Unknown}}
+		s, err := Build(context.Background(), Source{Name: "a", Job: job, Readings: walkAt(0, "A", -30.5, 44.1, 8), Inputs: []Input{{Name: "a.csv"}}})
+		if err != nil {
+			t.Fatal(err)
+		}
+		told := false
+		for _, p := range s.Problems {
+			told = told || strings.Contains(p.Cause, "km from the readings")
+		}
+		if told != tt.told {
+			t.Errorf("transmitter at %v: told %v; %v", tt.at, told, s.Problems)
+		}
 	}
 }

@@ -93,8 +93,8 @@ func openTable(r io.Reader, name string, file int32, opt TableOptions) (*tableRe
 		return nil, err
 	}
 	t := &tableReader{name: name, file: file, opt: opt, scan: scan, decimalComma: scan.comma != ',', interned: map[string]string{}}
-	if t.defaultLine = strings.TrimSuffix(path.Base(name), path.Ext(name)); t.defaultLine == "" {
-		t.defaultLine = path.Base(name)
+	if t.defaultLine = strings.TrimSuffix(name, path.Ext(name)); path.Base(t.defaultLine) == "." || strings.HasSuffix(t.defaultLine, "/") {
+		t.defaultLine = name
 	}
 	return t, t.header()
 }

@@ -170,24 +170,12 @@ func referenceFiles(opt mapOptions, job trace.Job) []trace.ReferenceFile {
 	return out
 }
 
-// filesOnDisk names files by their base names; where two different files have
-// the same one, by their folders too, or the ledger could not tell their rows
-// apart and two lines without a name would become one.
 func filesOnDisk(paths []string) []trace.File {
 	out := make([]trace.File, len(paths))
-	alike := map[string]string{}
+	names := distinctNames(paths)
 	for i, p := range paths {
 		out[i] = fileOnDisk(p)
-		if first, ok := alike[out[i].Name]; ok && first != filepath.Clean(p) {
-			alike[out[i].Name] = ""
-		} else {
-			alike[out[i].Name] = filepath.Clean(p)
-		}
-	}
-	for i, p := range paths {
-		if alike[out[i].Name] == "" {
-			out[i].Name = filepath.ToSlash(filepath.Join(filepath.Base(filepath.Dir(p)), out[i].Name))
-		}
+		out[i].Name = names[i]
 	}
 	return out
 }

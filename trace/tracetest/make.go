@@ -18,7 +18,7 @@ func Make(family string, seed uint64) (Job, error) {
 			return rc.job(family, seed), nil
 		}
 	}
-	return Job{}, fmt.Errorf("no family %q: the list is in Families", family)
+	return Job{}, fmt.Errorf("no family %q", family)
 }
 
 // job buries, connects, walks and writes down.

@@ -1,0 +1,63 @@
+package trace
+
+import (
+	"context"
+	"math"
+	"strings"
+	"testing"
+	"time"
+)
+
+// depthlessWalk is a walk over one long line 1.2 m deep, antennas 0.40 m apart:
+// by Ampère's law the lower one hears 1.6/1.2 times the upper one.
+func depthlessWalk() []Reading {
+	rs := walkAt(0, "A", -30.5, 44.1, 12)
+	for i := range rs {
+		rs[i].Time = time.Date(2026, 5, 12, 8, i, 0, 0, time.UTC)
+		rs[i].HAccM, rs[i].SignalLow, rs[i].SignalHigh = 0.02, 160, 120
+	}
+	return rs
+}
+
+func TestDepthFromAntennas(t *testing.T) {
+	job := DefaultJob()
+	job.AntennaGap = 0.4
+	rs := depthlessWalk()
+	rs[5].RaiseM, rs[5].SignalLow, rs[5].SignalHigh = 0.3, 190, 150 // 1.5 m: lifted by 0.3 m
+	s, err := Build(context.Background(), Source{Name: "a", Job: job, Readings: rs, Inputs: []Input{{Name: "a.csv"}}})
+	if err != nil {
+		t.Fatal(err)
+	}
+	l := s.Lines[0]
+	for _, v := range l.Centerline.Parts[0].Vertices {
+		if math.Abs(v.DepthM-1.2) > 0.01 {
+			t.Fatalf("depth %g at %g m", v.DepthM, v.StationM)
+		}
+	}
+	if !strings.Contains(strings.Join(l.Centerline.Notes, " "), "at 12 readings from the two antennas, taken as 0.40 m apart") {
+		t.Errorf("notes %q", l.Centerline.Notes)
+	}
+	for i := range l.Readings {
+		if r := &l.Readings[i]; r.Status == StatusCheck && math.Abs(r.DepthM-1.5) > 0.01 {
+			t.Errorf("lifted reading shows %g m", r.DepthM)
+		}
+	}
+}
+
+// Without the gap there is no depth, and a line that has depths keeps its own.
+func TestNoDepthFromAntennas(t *testing.T) {
+	for name, rs := range map[string][]Reading{"no gap": depthlessWalk(), "own depths": depthlessWalk()} {
+		gapM := 0.4
+		if name == "no gap" {
+			gapM = Unknown
+		} else {
+			rs[3].DepthM = 0.9
+		}
+		clean(Trace{Name: "A", Readings: rs}, gapM)
+		for i := range rs {
+			if own := name == "own depths" && i == 3; Known(rs[i].DepthM) != own {
+				t.Errorf("%s: row %d has depth %g", name, i, rs[i].DepthM)
+			}
+		}
+	}
+}
