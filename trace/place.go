@@ -3,6 +3,7 @@ package trace
 import (
 	"fmt"
 	"math"
+	"slices"
 	"sort"
 
 	"loamline/geo"
@@ -20,6 +21,9 @@ type placer struct {
 // its place in the plane; the others are set aside with the reason.
 func (p *placer) place(rs []Reading) (geo.Plane, error) {
 	p.unproject(rs)
+	if err := p.needGrid(rs); err != nil {
+		return geo.Plane{}, err
+	}
 	p.checkRanges(rs)
 	if err := p.restoreSigns(rs); err != nil {
 		return geo.Plane{}, err
@@ -90,8 +94,8 @@ func (p *placer) restoreSigns(rs []Reading) error {
 			}
 			if !sure {
 				return &Problem{File: p.inputs[f].Name,
-					Cause: fmt.Sprintf("this file and the other one lie %.0f km apart, and would lie together if one of them had not lost the sign of its %s", roughKm(here, rest), turnedAxes(turn)),
-					Hint:  "correct the sign in the wrong file, or give a transmitter position in the job file to show which one is right"}
+					Cause: fmt.Sprintf("this file and the only other place that the job knows (a transmitter, a record or another file) lie %.0f km apart, and would lie together if one of them had not lost the sign of its %s", roughKm(here, rest), turnedAxes(turn)),
+					Hint:  "correct the sign where it is wrong"}
 			}
 			for _, i := range byFile[f] {
 				rs[i].Geographic.LonDeg *= turn.LonDeg
@@ -116,18 +120,30 @@ func turnedAxes(turn geo.LonLat) string {
 	return "latitude and longitude"
 }
 
-// elsewhere returns where the rest of the job lies: the anchors' median, else
-// the median of the other files. It is sure unless there is just one other file
-// and no anchor, for then nothing tells which of the two is wrong.
+// elsewhere returns where the rest of the job lies: the median of its witnesses,
+// which are the anchors and each other file. It is sure where two of them agree;
+// a single one may itself be wrong, such as a transmitter typed without its sign.
 func (p *placer) elsewhere(rs []Reading, file int32, files int) (at geo.LonLat, sure, ok bool) {
-	if len(p.anchors) > 0 {
-		return medianOf(p.anchors), true, true
+	witnesses := slices.Clone(p.anchors)
+	for f := range int32(len(p.inputs)) {
+		if f == file || files < 2 {
+			continue
+		}
+		if m, ok := medianPosition(rs, func(r *Reading) bool { return r.File == f }); ok {
+			witnesses = append(witnesses, m)
+		}
 	}
-	if files < 2 {
+	if len(witnesses) == 0 {
 		return geo.LonLat{}, false, false
 	}
-	at, ok = medianPosition(rs, func(r *Reading) bool { return r.File != file })
-	return at, files > 2, ok
+	at = medianOf(witnesses)
+	agree := 0
+	for _, w := range witnesses {
+		if roughKm(w, at) <= strayKm {
+			agree++
+		}
+	}
+	return at, agree >= 2, true
 }
 
 // findSwapped looks, line by line, for rows far from the others that lie with

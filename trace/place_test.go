@@ -80,6 +80,17 @@ func TestPlaceWillNotGuessWhichOfTwoFilesIsWrong(t *testing.T) {
 	}
 }
 
+// One transmitter may itself have lost its sign: it turns nobody else's.
+func TestPlaceDoesNotTurnOnOneTransmitter(t *testing.T) {
+	rs := walkAt(0, "A", -30.5, 44.1, 5)
+	p := placer{inputs: []Input{{Name: "a.csv"}}, anchors: []geo.LonLat{{LonDeg: 30.5, LatDeg: 44.1}}}
+	_, err := p.place(rs)
+	var problem *Problem
+	if !errors.As(err, &problem) || !strings.Contains(problem.Cause, "lost the sign of its longitude") || rs[0].Geographic.LonDeg != -30.5 {
+		t.Errorf("longitude %g, error: %v", rs[0].Geographic.LonDeg, err)
+	}
+}
+
 func TestPlaceOnTheAntimeridian(t *testing.T) {
 	rs := walkAt(0, "A", 179.99999, -17, 4)
 	rs[2].Geographic.LonDeg, rs[3].Geographic.LonDeg = -179.99999, -179.99999

@@ -119,11 +119,11 @@ func pasWords(w worst) string {
 func frenchWords(w worst) string {
 	switch {
 	case w.horizontalM <= frenchARigidM:
-		return "within class A of NF S70-003 in position (0.40 m for rigid lines)"
+		return "would lie within class A of NF S70-003 in position (0.40 m for rigid lines)"
 	case w.horizontalM <= frenchAFlexibleM:
-		return "within class A of NF S70-003 in position for flexible lines (0.50 m), else class B"
+		return "would lie within class A of NF S70-003 in position for flexible lines (0.50 m), else class B"
 	case w.horizontalM <= frenchBM:
-		return "within class B of NF S70-003 in position (1.50 m)"
+		return "would lie within class B of NF S70-003 in position (1.50 m)"
 	}
-	return "fall into class C of NF S70-003"
+	return "would fall into class C of NF S70-003"
 }

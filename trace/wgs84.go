@@ -88,3 +88,18 @@ func (p *placer) shift(rs []Reading) {
 		}
 	}
 }
+
+// needGrid refuses a job all of whose positions are eastings and northings that
+// no reference system is named for: nothing in it could be drawn.
+func (p *placer) needGrid(rs []Reading) error {
+	for i := range rs {
+		if math.IsNaN(rs[i].Projected[0]) || rs[i].Status == "" {
+			return nil
+		}
+	}
+	if len(rs) == 0 || !p.frame.CRS.Geographic() {
+		return nil
+	}
+	return &Problem{File: p.inputs[rs[0].File].Name, Cause: "the positions are eastings and northings, and the job names no grid to read them in",
+		Hint: "set crs to the grid's EPSG code in the job file, or with --crs EPSG:…"}
+}

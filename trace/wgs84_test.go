@@ -1,6 +1,7 @@
 package trace
 
 import (
+	"errors"
 	"math"
 	"strings"
 	"testing"
@@ -66,7 +67,6 @@ func TestPlaceGridMistakes(t *testing.T) {
 		reason        string
 	}{
 		{"feet read as metres", "EPSG:2263", 984250 * 3.28, 200000 * 3.28, "EPSG:2263"},
-		{"no projected system", "EPSG:4326", 300000, 61000, "without a grid"},
 		{"no place at all", "EPSG:32618", 1e12, 1e12, "impossible position"},
 	} {
 		t.Run(tt.name, func(t *testing.T) {
@@ -81,6 +81,24 @@ func TestPlaceGridMistakes(t *testing.T) {
 				}
 			}
 		})
+	}
+}
+
+// A job without a grid for its eastings is refused; one such row among others is
+// set aside.
+func TestPlaceNeedsAGrid(t *testing.T) {
+	p := placer{inputs: []Input{{Name: "a.csv"}}, frame: frameOf(t, "EPSG:4326", "", "")}
+	_, err := p.place(gridReadings(300000, 61000))
+	var problem *Problem
+	if !errors.As(err, &problem) || problem.File != "a.csv" || !strings.Contains(problem.Hint, "EPSG code") {
+		t.Errorf("error: %v", err)
+	}
+	rs := append(walkAt(0, "A", -74, 40.7, 5), gridReadings(300000, 61000)[0])
+	if _, err := p.place(rs); err != nil {
+		t.Fatal(err)
+	}
+	if rs[5].Status != StatusSetAside || !strings.Contains(rs[5].Reason, "without a grid") || rs[0].Status != "" {
+		t.Errorf("%q: %q", rs[5].Status, rs[5].Reason)
 	}
 }
 

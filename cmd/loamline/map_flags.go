@@ -88,7 +88,9 @@ func formatOptions(c *cli.Context) (export.JobOptions, error) {
 	if opt.PDF.Paper, err = export.ParsePaper(c.String("paper")); err != nil {
 		return opt, usagef("--paper: %w", err)
 	}
-	opt.PDF.Scale = c.Float64("scale")
+	if opt.PDF.Scale = c.Float64("scale"); opt.PDF.Scale < 0 {
+		return opt, usagef("--scale %g: give the denominator, such as 200 for 1:200", opt.PDF.Scale)
+	}
 	if opt.GeoPackage.Frame, err = geo.NewFrame(c.String("gpkg-crs"), "", 0); err != nil {
 		return opt, usagef("--gpkg-crs: %w", err)
 	}

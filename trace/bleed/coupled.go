@@ -106,7 +106,7 @@ func (c *columns) inWindow(all []exposure, lo, hi int) []finding {
 		if !ok || !best.besidePosition() {
 			return out
 		}
-		out = append(out, f)
+		out = append(out, f.named(all))
 		for i, x := range best.effects {
 			y.ds[i] -= x.lnDepth
 			y.ds[n+i] -= x.lnField + best.p[pOwn]*x.edge
@@ -132,9 +132,12 @@ func logit(p float64) float64 { return math.Log(p / (1 - p)) }
 // finding is a coupled stretch before it is worded.
 type finding struct {
 	coupledFit
-	lo       int // of its window
-	from, to int // readings of the line, inclusive
-	asideM   float64
+	lo       int     // of its window
+	from, to int     // readings of the line, inclusive
+	name     string  // of the neighbour, Unknown where nobody drew it
+	asideM   float64 // of that neighbour from the mark
+
+	fittedAsideM float64 // where the fit puts a neighbour that it was not told of
 }
 
 func (f finding) score() float64 { return 1 / (1 + math.Exp(-f.logOdds)) }
@@ -160,7 +163,8 @@ func newFinding(f coupledFit, lo int) (finding, bool) {
 	if l := f.c.col.rd[to].StationM - f.c.col.rd[from].StationM; l < 3 || l < 2*f.c.col.depth[from] {
 		return finding{}, false
 	}
-	return finding{f, lo, from, to, median(aside)}, true
+	at := median(aside)
+	return finding{coupledFit: f, lo: lo, from: from, to: to, name: f.c.e.name, asideM: at, fittedAsideM: at}, true
 }
 
 // asideM is the neighbour's distance from the mark at a reading.
@@ -189,4 +193,38 @@ func merge(out, more []finding) []finding {
 		out[i].from, out[i].to = from, to
 	}
 	return out
+}
+
+// samePlace is by what factor the fitted distance of a line that the fit was
+// not told of may differ from that of a drawn line to be that line. Judgement:
+// the mark that both are seen from is itself drawn aside.
+const samePlace = 2.5
+
+// named gives a finding of an undrawn neighbour the name of the drawn line that
+// lies where the fit puts it, if one does: two lines cannot lie in one place.
+func (f finding) named(all []exposure) finding {
+	if f.c.e.at != nil {
+		return f
+	}
+	nearest := math.Inf(1)
+	for _, e := range all {
+		if e.at == nil {
+			continue
+		}
+		var aside []float64
+		for k := f.from; k <= f.to; k++ {
+			if e.exposedAt(k, f.c.col) {
+				aside = append(aside, e.at[k].asideM)
+			}
+		}
+		if 2*len(aside) <= f.to-f.from {
+			continue // not beside most of the stretch
+		}
+		at := median(aside)
+		ratio := math.Abs(math.Log(at / f.fittedAsideM)) // NaN on the other side
+		if ratio <= math.Log(samePlace) && ratio < nearest {
+			nearest, f.name, f.asideM = ratio, e.name, at
+		}
+	}
+	return f
 }

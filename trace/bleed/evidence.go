@@ -100,6 +100,10 @@ func (f finding) fitWords(units geo.Units) string {
 	sd := math.Sqrt(f.cov[pShare][pShare])
 	lo, hi := f.p[pShare]-1.645*sd, f.p[pShare]+1.645*sd
 	share := fmt.Sprintf("%+.1f (%+.1f to %+.1f) times the line's own", f.p[pShare], lo, hi)
+	if f.c.e.at == nil && f.name != Unknown {
+		return fmt.Sprintf("Fits a current of %s in a line %s, roughly %s away, where %s lies.",
+			share, onSide(f), units.Short(math.Abs(f.fittedAsideM)), quoted(f.name))
+	}
 	if f.c.e.at == nil {
 		return fmt.Sprintf("No known line near; fits a current of %s in a line %s, roughly %s away.",
 			share, onSide(f), units.Short(math.Abs(f.asideM)))
@@ -153,10 +157,9 @@ func (c *columns) setupWords(f finding) string {
 }
 
 func (s Stretch) shiftWords(units geo.Units) string {
-	if s.Side == "" {
-		return fmt.Sprintf("Where the line lies from the mark cannot be told; the caution zone is wider by up to %s.",
-			units.Short(max(s.WidenLeftM, s.WidenRightM)))
+	if s.Side != "" {
+		return "" // the shift and its side are the stretch's own figures
 	}
-	return fmt.Sprintf("The true line probably lies %s to the %s of the mark (± %s); the mark was not moved.",
-		units.Short(s.ShiftM), s.Side, units.Short(s.Shift95M))
+	return fmt.Sprintf("Where the line lies from the mark cannot be told; the caution zone is wider by up to %s.",
+		units.Short(max(s.WidenLeftM, s.WidenRightM)))
 }

@@ -98,6 +98,8 @@ func judgeLift(g Reading, r Raised, depthRel float64, units geo.Units) Check {
 		c.Words += " Depth must grow by the lift: signal through the air or another line reads it too deep."
 	case !grows:
 		c.Words += " Depth must grow by the lift: opposed current nearby may read it too shallow."
+	case off > liftBand*r.RaiseM:
+		c.Words += " That is further from the lift than 15 %, but no more than these depths scatter: too short a lift to tell. Lift higher and read again."
 	default:
 		c.Words += " No sign of trouble; the check is blind to a neighbour within about one depth that carries current the same way."
 	}

@@ -13,7 +13,7 @@ func (c *columns) stretches(found []finding, units geo.Units) []Stretch {
 	for _, f := range found {
 		s := Stretch{
 			FromM: c.rd[f.from].StationM, ToM: c.rd[f.to].StationM,
-			Grade: c.grade(f), Score: f.score(), Neighbor: f.c.e.name, SeparationM: math.Abs(f.asideM),
+			Grade: c.grade(f), Score: f.score(), Neighbor: f.name, SeparationM: math.Abs(f.asideM),
 			ShiftM: math.NaN(), Shift95M: math.NaN(),
 		}
 		c.displace(&s, f)

@@ -1,0 +1,34 @@
+package bleed
+
+import "testing"
+
+// drawnAt is a drawn line at one signed distance from five marks over a line one
+// metre deep.
+func drawnAt(name string, asideM float64) exposure {
+	e := exposure{name: name, at: make([]neighbourAt, 5)}
+	for k := range e.at {
+		e.at[k] = neighbourAt{asideM: asideM, depthM: 1}
+	}
+	return e
+}
+
+func TestFindingTakesTheNameOfTheLineThatLiesThere(t *testing.T) {
+	col := &columns{rd: make([]Reading, 5), depth: []float64{1, 1, 1, 1, 1}}
+	for _, tt := range []struct {
+		name   string
+		drawn  []exposure
+		fitted float64
+		want   string
+	}{
+		{"same side and distance", []exposure{drawnAt("G-1", 0.6)}, 0.94, "G-1"},
+		{"the nearer match of two", []exposure{drawnAt("G-1", 0.45), drawnAt("C-1", 0.9)}, 0.94, "C-1"},
+		{"other side", []exposure{drawnAt("G-1", -0.9)}, 0.94, Unknown},
+		{"three times as far", []exposure{drawnAt("G-1", 2.9)}, 0.94, Unknown},
+		{"nothing drawn", nil, 0.94, Unknown},
+	} {
+		f := finding{coupledFit: coupledFit{c: &coupler{col: col}}, from: 0, to: 4, name: Unknown, fittedAsideM: tt.fitted}
+		if got := f.named(append(tt.drawn, exposure{name: Unknown})); got.name != tt.want {
+			t.Errorf("%s: %q, want %q", tt.name, got.name, tt.want)
+		}
+	}
+}
