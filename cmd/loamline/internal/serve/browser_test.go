@@ -202,3 +202,38 @@ func manyRows(n int) string {
 	}
 	return b.String()
 }
+
+// Files dropped all at once find their fields by their endings.
+func TestBrowserDrop(t *testing.T) {
+	b, s := webtest.Open(t), newSite(t, nil)
+	tab := b.Tab(t, 1440, 900, false)
+	tab.Go(s.url)
+	webtest.Eval[any](tab, `(() => { const d = new DataTransfer();
+		for (const n of ['a.csv', 'b.CSV', 'j.toml', 'r.geojson', 'w.gpx']) d.items.add(new File(['x'], n));
+		for (const kind of ['dragenter', 'dragover', 'drop']) document.body.dispatchEvent(new DragEvent(kind, {dataTransfer: d, bubbles: true, cancelable: true})); })(); null`)
+	got := webtest.Eval[string](tab, `['trace', 'job', 'reference', 'gnss_log'].map(k => [...document.querySelector('form[data-upload]').elements[k].files].map(f => f.name).join('+')).join(' ')`)
+	if got != "a.csv+b.CSV j.toml r.geojson w.gpx" {
+		t.Errorf("dropped into the fields: %s", got)
+	}
+	screen(t, tab, "home-dropped", 1440)
+}
+
+// Who must sign in can, on a phone, and comes to where they wanted to go.
+func TestBrowserSignIn(t *testing.T) {
+	b := webtest.Open(t)
+	hash, err := MakeHash("a long password")
+	if err != nil {
+		t.Fatal(err)
+	}
+	s := newSite(t, func(o *Options) { o.Users = map[string]string{"crew4": hash} })
+	tab := b.Tab(t, 360, 740, true)
+	tab.Go(s.url + "/overlay")
+	tab.Wait("document.querySelector('#secret')")
+	screen(t, tab, "sign-in", 360)
+	tab.Do(chromedp.SendKeys("#name", "crew4"), chromedp.SendKeys("#secret", "a wrong password"), chromedp.Click("button.main"))
+	tab.Wait("document.querySelector('[role=alert]')")
+	tab.Troubles() // the browser itself notes the refusal
+	screen(t, tab, "sign-in-wrong", 360)
+	tab.Do(chromedp.SendKeys("#name", "crew4"), chromedp.SendKeys("#secret", "a long password"), chromedp.Click("button.main"))
+	tab.Wait("location.pathname === '/overlay'")
+}

@@ -54,7 +54,8 @@ func (s *Store) Changes(id string, from, to int) (*Changes, error) {
 		return nil, err
 	}
 	c.Counts = countChanges(a.Counts, b.Counts)
-	c.Removed, c.Added = without(findingTitles(a), findingTitles(b)), without(findingTitles(b), findingTitles(a))
+	before, now := findingTitles(a, a.Units == b.Units), findingTitles(b, a.Units == b.Units)
+	c.Removed, c.Added = without(before, now), without(now, before)
 	c.Lines, err = s.Overlay(id, from, id, to, geo.Units(b.Units))
 	return c, err
 }
@@ -134,28 +135,34 @@ func countChanges(a, b Counts) []CountChange {
 	return out
 }
 
-func findingTitles(r *Result) []string {
+// findingTitles lists the findings by line and title; in different units, whose
+// stations read otherwise, by line and kind alone.
+func findingTitles(r *Result, sameUnits bool) []string {
 	var out []string
 	for _, l := range r.Lines {
 		if !l.Drawn {
 			out = append(out, l.Name+": no line could be drawn")
 		}
 		for _, f := range l.Findings {
-			out = append(out, l.Name+": "+f.Title)
+			title := f.Title
+			if !sameUnits {
+				title, _, _ = strings.Cut(title, ", ")
+			}
+			out = append(out, l.Name+": "+title)
 		}
 	}
 	return out
 }
 
-// without returns what a has and b has not.
+// without returns what a has more often than b.
 func without(a, b []string) []string {
-	has := map[string]bool{}
+	has := map[string]int{}
 	for _, s := range b {
-		has[s] = true
+		has[s]++
 	}
 	out := []string{}
 	for _, s := range a {
-		if !has[s] {
+		if has[s]--; has[s] < 0 {
 			out = append(out, s)
 		}
 	}

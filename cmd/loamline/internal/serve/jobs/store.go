@@ -39,10 +39,15 @@ type Store struct {
 	log     *slog.Logger
 	lock    *os.File
 	memory  *memory
+	reading chan struct{} // bounds how many tables are in memory to be understood
 
 	mu   sync.RWMutex
 	jobs map[string]*entry
 }
+
+// readAtOnce is how many jobs are read to be understood at the same time: a
+// table of a million rows takes some hundred megabytes while it is counted.
+const readAtOnce = 2
 
 // entry is a job in memory; mu orders changes to it.
 type entry struct {
@@ -65,7 +70,7 @@ func OpenStore(dir, version string, limits Limits, log *slog.Logger) (*Store, er
 		return nil, err
 	}
 	s := &Store{dir: dir, version: version, limits: limits, now: time.Now, log: log, lock: lock,
-		memory: openMemory(filepath.Join(dir, "columns.json")), jobs: map[string]*entry{}}
+		memory: openMemory(filepath.Join(dir, "columns.json")), reading: make(chan struct{}, readAtOnce), jobs: map[string]*entry{}}
 	if err := s.clean(); err != nil {
 		lock.Close()
 		return nil, err

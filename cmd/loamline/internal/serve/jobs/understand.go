@@ -12,6 +12,8 @@ import (
 // a header that nobody was asked about in this job, those remembered. Rows are
 // counted where positions are known.
 func (s *Store) understand(job *Job, open func(int) trace.File) error {
+	s.reading <- struct{}{}
+	defer func() { <-s.reading }()
 	logs := slices.ContainsFunc(job.Files, func(f InputFile) bool { return f.Kind == KindGNSSLog })
 	rows := 0
 	job.LineNames = nil
