@@ -36,6 +36,7 @@ func ExampleWriteFiles() {
 	// Output:
 	// lantern-row-lines.csv
 	// lantern-row-readings.csv
+	// lantern-row-records.csv
 	// lantern-row.geojson
 	// lantern-row.gpx
 	// lantern-row.kml

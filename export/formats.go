@@ -33,7 +33,7 @@ var formats = []format{
 	{"gpkg", "GeoPackage with styles, for a GIS", false, geoPackage},
 	{"pdf", "printed plan and profile", false, printed},
 	{"html", "one page for phone and desk, needs no network", false, onePage},
-	{"csv", "tables of the lines by station and of every reading", false, tables},
+	{"csv", "tables of the lines by station, of every reading, and of how far records lie off", false, tables},
 	{"gpx", "waypoints for re-marking", false, waypoints},
 }
 
@@ -57,7 +57,8 @@ func onePage(s *trace.Sheet, base string, opt JobOptions) []Output {
 }
 
 func tables(s *trace.Sheet, base string, opt JobOptions) []Output {
-	return append(streamed("-lines.csv", LineCSV)(s, base, opt), streamed("-readings.csv", ReadingsCSV)(s, base, opt)...)
+	return slices.Concat(streamed("-lines.csv", LineCSV)(s, base, opt), streamed("-readings.csv", ReadingsCSV)(s, base, opt),
+		streamed("-records.csv", RecordsCSV)(s, base, opt))
 }
 
 func waypoints(s *trace.Sheet, base string, opt JobOptions) []Output {

@@ -305,7 +305,7 @@ not know.
 | KML | ` + "`ExtendedData`" + ` of each placemark, a ` + "`Schema`" + ` a role; lists are JSON texts |
 | GeoPackage | a table a role, named as the role; lists are JSON texts, and ` + "`centerline_vertex`" + ` has a row a vertex |
 | PostGIS | a table a role, named as the role, with the job's key; lists are arrays |
-| CSV | ` + "`…-lines.csv`" + ` a row a vertex, ` + "`…-readings.csv`" + ` a row a reading |
+| CSV | ` + "`…-lines.csv`" + ` a row a vertex, ` + "`…-readings.csv`" + ` a row a reading, ` + "`…-records.csv`" + ` a row a station compared with a record |
 
 ## The member ` + "`loamline`" + `
 

@@ -22,6 +22,14 @@ const (
 	maxKink = 0.7
 )
 
+// RecordOffset is how far a record lies from the trace at one station.
+type RecordOffset struct {
+	Record, Source string
+	StationM       float64
+	OffsetM        float64 // record from trace, positive to the right of travel
+	AllowedM       float64 // what the bands of both explain
+}
+
 // compareRecords lays each trace over the records of the same line and says how
 // far they lie apart: a note for each record that runs along it, and a finding
 // for each stretch where they disagree by more than both bands explain. Where
@@ -42,6 +50,9 @@ func compareRecords(s *Sheet, index *recordIndex) {
 			l.Checked = append(l.Checked, fmt.Sprintf(
 				"Compared with the record '%s' (%s): on average it lies %s %s of the trace, at most %s.",
 				record.Name, record.Source, u.Fine(math.Abs(mean)), sideOf(mean), u.Fine(math.Abs(largest))))
+			for _, o := range offs {
+				l.Compared = append(l.Compared, RecordOffset{record.Name, record.Source, o.stationM, o.offsetM, o.allowedM})
+			}
 			l.Findings = append(l.Findings, differences(l, record, offs)...)
 		}
 	}

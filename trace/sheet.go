@@ -38,9 +38,10 @@ type Line struct {
 	Tolerance  Zone
 	Caution    Zone
 	Findings   []Finding
-	Checked    []string // which checks were made, and which were not possible for want of what
-	Statements []string // accuracy in the words of public rules
-	TryNext    []string // what the locator could try to settle what was found
+	Checked    []string       // which checks were made, and which were not possible for want of what
+	Compared   []RecordOffset // with the records of the line, place by place
+	Statements []string       // accuracy in the words of public rules
+	TryNext    []string       // what the locator could try to settle what was found
 }
 
 // Zone is an area about the line; Area is in the plane, outer rings

@@ -197,6 +197,8 @@ func showsOf(key string) string {
 	switch key {
 	case "lines.csv":
 		return "table of the lines by station"
+	case "records.csv":
+		return "table of how far records lie from the traces"
 	case "readings.csv":
 		return "table of every reading with its fate"
 	}
