@@ -9,27 +9,60 @@ const (
 	solidReadings  = 6
 	islandSteps    = 3.5
 	leapSteps      = 1.2
+	walkLeapSteps  = 2.0
 	besideCos      = 0.9
 )
 
-// withoutIslands drops islands beside solid runs: so few readings, so far off,
-// are a burst of leaping positions or of another line sooner than a piece of
-// this one.
+// withoutIslands drops islands: so few readings, so far off, are a burst of
+// leaping positions or of another line sooner than a piece of this one. An
+// island lies beside solid runs, or the walk leaps to it and back.
 func (w *walk) withoutIslands(runs []run) []run {
 	out := runs[:0:0]
 	for i := range runs {
-		island := len(runs) > 1 && len(runs[i].part) <= islandReadings && !holdsExposed(w, &runs[i])
+		few := len(runs) > 1 && len(runs[i].part) <= islandReadings && !holdsExposed(w, &runs[i])
+		island := few
 		if i > 0 {
 			island = island && len(runs[i-1].part) >= solidReadings && w.apart(&runs[i-1], &runs[i])
 		}
 		if i+1 < len(runs) {
 			island = island && len(runs[i+1].part) >= solidReadings && w.apart(&runs[i], &runs[i+1])
 		}
-		if !island {
+		if !island && !(few && w.leaptTo(&runs[i])) {
 			out = append(out, runs[i])
 		}
 	}
+	if len(out) == 0 {
+		return runs
+	}
 	return out
+}
+
+// leaptTo reports whether the walk comes to a run by a long step aside and
+// leaves it by another, or begins or ends there.
+func (w *walk) leaptTo(r *run) bool {
+	first, last := len(w.obs), -1
+	for _, q := range r.part {
+		first, last = min(first, int(q.obs)), max(last, int(q.obs))
+	}
+	if last-first >= islandReadings+1 {
+		return false
+	}
+	leap := func(a, b int) bool { return w.obs[a].p.Dist(w.obs[b].p) > walkLeapSteps*w.stepM }
+	least := 1 + 3*math.Hypot(w.scaleM, w.floorM)
+	before, after := first-1, last+1
+	switch {
+	case before >= 0 && after < len(w.obs):
+		chord := unit(w.obs[after].p.Sub(w.obs[before].p))
+		aside := math.Abs(chord.Cross(w.obs[first].p.Sub(w.obs[before].p)))
+		return leap(before, first) && leap(last, after) && aside > least
+	case before >= 1:
+		in := unit(w.obs[before].p.Sub(w.obs[before-1].p))
+		return leap(before, first) && math.Abs(in.Cross(w.obs[first].p.Sub(w.obs[before].p))) > least
+	case after+1 < len(w.obs) && after > 0:
+		out := unit(w.obs[after+1].p.Sub(w.obs[after].p))
+		return leap(last, after) && math.Abs(out.Cross(w.obs[last].p.Sub(w.obs[after].p))) > least
+	}
+	return false
 }
 
 // apart reports whether two runs in a row are far from one another and neither
