@@ -2,7 +2,6 @@ package fit
 
 import (
 	"context"
-	"fmt"
 	"math"
 	"sort"
 
@@ -174,7 +173,7 @@ func verdictsOf(readings []Reading, groups [][]int, middles []Reading, res Resul
 		for k, i := range members {
 			v := res.Verdicts[g]
 			if len(members) > 2 && dist[k] > leapWobbles*usual {
-				v.Fate, v.Why = Blunder, fmt.Sprintf("leaps %.1f m away from the readings before and after", dist[k])
+				v.Fate, v.Why = Blunder, "leaps "+lengthWords(dist[k])+" away from the readings before and after"
 			}
 			if along, ok := dirAt(res.Parts, v.StationM); ok && len(members) > 1 {
 				d := readings[i].Pos.Sub(middles[g].Pos)

@@ -169,14 +169,31 @@ func (w *walk) verdicts(readings []Reading, res *Result) {
 		}
 		switch o.fate {
 		case Blunder:
-			v.Why = fmt.Sprintf("leaves the walk by %.1f m and comes back", math.Abs(o.offsetM))
+			v.Why = leapWhy(o.offsetM)
 		case DepthSpike:
 			v.Why = spikeWhy(readings[o.index].DepthM, depthAt(res.Parts, o.stationM))
 		case Stray:
-			v.Why = fmt.Sprintf("%.1f m from the line that the others make", math.Abs(o.offsetM))
+			v.Why = lengthWords(o.offsetM) + " from the line that the others make"
 		}
 		res.Verdicts[o.index] = v
 	}
+}
+
+// leapWhy says in words how a blunder stands off the line. One along the line
+// has no offset worth naming.
+func leapWhy(offsetM float64) string {
+	if math.Abs(offsetM) < 0.02 {
+		return "out of step along the walk"
+	}
+	return "leaps " + lengthWords(offsetM) + " off the line that the other readings make"
+}
+
+// lengthWords is a length as people say it: centimetres below a metre.
+func lengthWords(m float64) string {
+	if m = math.Abs(m); m < 0.995 {
+		return fmt.Sprintf("%.0f cm", 100*m)
+	}
+	return fmt.Sprintf("%.1f m", m)
 }
 
 // depthAt is the fitted depth at a station, NaN in a gap or where unknown.

@@ -121,7 +121,7 @@ func waterLine() trace.Line {
 	l.Checked = []string{"No test of the current's direction: the column phase is missing."}
 	l.Readings[17].Status, l.Readings[17].Exposed = trace.StatusExposed, true
 	l.Readings[3].Status, l.Readings[3].RaiseM = trace.StatusCheck, 0.30
-	l.Readings[8].Status, l.Readings[8].Reason = trace.StatusSetAside, "position blunder: leaves the walk by 4.2 m and comes back"
+	l.Readings[8].Status, l.Readings[8].Reason = trace.StatusSetAside, "position blunder: leaps 4.2 m off the line that the other readings make"
 	l.Readings[8].Pos.Y += 4.2
 	return l
 }

@@ -1,0 +1,21 @@
+package fit
+
+import "testing"
+
+// A leap is told in words that hold at an end of the walk too, and never as 0.0 m.
+func TestLeapWords(t *testing.T) {
+	for _, c := range []struct {
+		offsetM float64
+		want    string
+	}{
+		{-4.21, "leaps 4.2 m off the line that the other readings make"},
+		{0.996, "leaps 1.0 m off the line that the other readings make"},
+		{0.348, "leaps 35 cm off the line that the other readings make"},
+		{-0.031, "leaps 3 cm off the line that the other readings make"},
+		{0.004, "out of step along the walk"},
+	} {
+		if got := leapWhy(c.offsetM); got != c.want {
+			t.Errorf("%g m: %q, want %q", c.offsetM, got, c.want)
+		}
+	}
+}
