@@ -18,6 +18,7 @@ import (
 // GeoJSON and KML, by lines of 500 readings each. It reports the largest amount
 // of memory that the Go runtime held meanwhile.
 func BenchmarkMap(b *testing.B) {
+	collectSooner()
 	for _, lines := range []int{2, 20, 200, 2000} {
 		b.Run(fmt.Sprintf("lines=%d", lines), func(b *testing.B) {
 			table := writeManyLines(b, lines)
