@@ -22,8 +22,14 @@ func compare(c curve, l tracetest.Line, fromM, toM float64) *Score {
 		s.out = append(s.out, e)
 		if !math.IsNaN(p.wide95M) {
 			s.wide = append(s.wide, p.wide95M)
+			in := 0
 			if e <= p.wide95M {
-				s.wideIn++
+				in = 1
+			}
+			s.wideIn += in
+			if atCorner(l, f.StationM) {
+				s.cornerIn += in
+				s.cornerAll++
 			}
 		}
 		s.addDepth(p, l.DepthAt(f.StationM))

@@ -65,14 +65,14 @@ func writeTails(t *table, rows []FitRow) {
 
 func writeBands(t *table, rows []FitRow) {
 	t.printf("\n### 95 %% bands: share of places inside, and median half-width, m\n\n")
-	t.head("family", "across", "oracle", "width", "oracle", "ratio", "depth", "oracle", "width", "oracle", "ratio")
+	t.head("family", "across", "oracle", "at elbows", "width", "oracle", "ratio", "depth", "oracle", "width", "oracle", "ratio")
 	for _, r := range rows {
 		own, best := r.Scores[0], r.Scores[len(r.Scores)-1]
 		h, d := own.Coverage()
 		oh, od := best.Coverage()
 		wh, wd := own.Width()
 		owh, owd := best.Width()
-		t.row(r.Family.Name, percent(h), percent(oh), metres(wh), metres(owh), over(wh, owh, 2),
+		t.row(r.Family.Name, percent(h), percent(oh), percent(own.CornerCoverage()), metres(wh), metres(owh), over(wh, owh, 2),
 			percent(d), percent(od), metres(wd), metres(owd), over(wd, owd, 2))
 	}
 }

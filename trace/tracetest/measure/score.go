@@ -11,6 +11,7 @@ type Score struct {
 	out, back, corner   []float64 // absolute errors: drawn to true, true to drawn, near elbows
 	depth               []float64
 	wideIn, depthIn     int // places where the band holds the truth
+	cornerIn, cornerAll int // of the horizontal band, near elbows
 	wide, depthBand     []float64
 	Traces, Empty       int
 	LeapsFound, Leaps   int // positions more than four sigma off, set aside
@@ -27,6 +28,8 @@ func (s *Score) add(o *Score) {
 	s.depth, s.wide, s.depthBand = append(s.depth, o.depth...), append(s.wide, o.wide...), append(s.depthBand, o.depthBand...)
 	s.wideIn += o.wideIn
 	s.depthIn += o.depthIn
+	s.cornerIn += o.cornerIn
+	s.cornerAll += o.cornerAll
 	s.Traces += o.Traces
 	s.Empty += o.Empty
 	s.LeapsFound += o.LeapsFound
@@ -64,6 +67,9 @@ func (s *Score) Worst() (out, back float64) { return quantile(s.out, 1), quantil
 func (s *Score) Coverage() (horizontal, depth float64) {
 	return float64(s.wideIn) / float64(len(s.wide)), float64(s.depthIn) / float64(len(s.depthBand))
 }
+
+// CornerCoverage is that of the horizontal band within 3 m of a true elbow.
+func (s *Score) CornerCoverage() float64 { return float64(s.cornerIn) / float64(s.cornerAll) }
 
 // Width is the median half-width of both bands.
 func (s *Score) Width() (horizontal, depth float64) {
