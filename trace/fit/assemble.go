@@ -14,6 +14,7 @@ type shape struct {
 	owner  []int32   // run of the leg that starts at each vertex
 	corner []bool    // of each vertex
 	doubtM []float64 // half-width beyond the band of the run, of each vertex
+	freeM  []float64 // of each elbow: how far to both sides no reading shows its shape
 	bends  []sample  // readings that only a bend between two runs holds
 }
 
@@ -70,6 +71,7 @@ func (b *builder) meet(head []geo.XY, first, second *run, loose []sample, reachM
 		return tail, j, append([]geo.XY{end}, next...)
 	}
 	j = joint{points: []geo.XY{at}, corner: []bool{turnBetween(in, out) > cornerRad}, doubtM: []float64{0}}
+	j.freeM = math.Max(0, math.Min(at.Sub(lastA).Dot(in), firstB.Sub(at).Dot(out)))
 	return tail, j, append([]geo.XY{at}, next...)
 }
 
@@ -84,6 +86,7 @@ func (sh *shape) take(pts, add []geo.XY, owner int32, j joint) []geo.XY {
 		if n := len(pts); n > 0 && pts[n-1].Dist(p) < 1e-6 {
 			sh.corner[n-1] = sh.corner[n-1] || corner
 			sh.doubtM[n-1] = math.Max(sh.doubtM[n-1], doubt)
+			sh.freeM[n-1] = math.Max(sh.freeM[n-1], j.freeM)
 			sh.owner[n-1] = owner
 			continue
 		}
@@ -91,6 +94,7 @@ func (sh *shape) take(pts, add []geo.XY, owner int32, j joint) []geo.XY {
 		sh.owner = append(sh.owner, owner)
 		sh.corner = append(sh.corner, corner)
 		sh.doubtM = append(sh.doubtM, doubt)
+		sh.freeM = append(sh.freeM, j.freeM)
 	}
 	return pts
 }

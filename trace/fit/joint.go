@@ -12,6 +12,7 @@ type joint struct {
 	points []geo.XY
 	corner []bool    // of each point
 	doubtM []float64 // half-width by which each may be off beyond the runs' own
+	freeM  float64   // of an elbow without readings near: how far to both sides there is none
 	used   []sample  // loose readings that it passes through
 }
 
@@ -21,6 +22,7 @@ const (
 	mostTurn      = 165 * math.Pi / 180
 	directDoubt   = 0.3 // of a leg that only joins two ends, of its length
 	crosslegDoubt = 0.1
+	unseenBend    = 0.5 // of how far inside the corner the widest unseen bend passes
 	filletStepM   = 0.4
 )
 
@@ -39,7 +41,7 @@ func (b *builder) bent(at, in, out geo.XY, la, lb float64, loose []sample) (join
 	}
 	a := newFillet(at, in, out, turn, l)
 	if farthestOff(newFillet(at, in, out, turn, 0), loose) < elbowPull(turn, b.depthM) {
-		return joint{[]geo.XY{at}, []bool{true}, []float64{0}, loose}, true
+		return joint{points: []geo.XY{at}, corner: []bool{true}, doubtM: []float64{0}, used: loose}, true
 	}
 	j := joint{points: a.points()}
 	j.corner = make([]bool, len(j.points))
@@ -50,6 +52,13 @@ func (b *builder) bent(at, in, out geo.XY, la, lb float64, loose []sample) (join
 		}
 	}
 	return j, true
+}
+
+// unseenBendM is the half-width of the doubt at a sharp elbow. Where for freeM to
+// both sides no reading tells it from a bend, one may pass inside the corner by
+// as much as the arc between tangents of that length does: T·tan(θ/4).
+func unseenBendM(turn, freeM float64) float64 {
+	return unseenBend * freeM * math.Tan(turn/4)
 }
 
 // bestFillet searches the length of the tangents for the least sum of weighted
@@ -146,7 +155,7 @@ func turnedBack(end, start, in, out geo.XY, loose []sample) (joint, bool) {
 	a := end.Add(in.Scale(far / in.Dot(along)))
 	b := start.Sub(out.Scale((far - start.Sub(end).Dot(along)) / -out.Dot(along)))
 	doubt := crosslegDoubt * a.Dist(b)
-	return joint{[]geo.XY{a, b}, []bool{true, true}, []float64{doubt, doubt}, loose}, true
+	return joint{points: []geo.XY{a, b}, corner: []bool{true, true}, doubtM: []float64{doubt, doubt}, used: loose}, true
 }
 
 // direct joins two ends by a straight leg, which no reading supports.
@@ -155,9 +164,9 @@ func direct(end, start, in, out geo.XY) joint {
 	turn := math.Max(turnBetween(in, leg), turnBetween(leg, out))
 	doubt := directDoubt * end.Dist(start) * math.Min(1, turn)
 	return joint{
-		[]geo.XY{end, start},
-		[]bool{turnBetween(in, leg) > cornerRad, turnBetween(leg, out) > cornerRad},
-		[]float64{doubt, doubt}, nil,
+		points: []geo.XY{end, start},
+		corner: []bool{turnBetween(in, leg) > cornerRad, turnBetween(leg, out) > cornerRad},
+		doubtM: []float64{doubt, doubt},
 	}
 }
 

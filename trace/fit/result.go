@@ -12,6 +12,7 @@ import (
 const (
 	maxVertexM   = 2.5
 	bandStations = 40 // places along a line at which the band is worked out
+	leastDoubtM  = 0.01
 )
 
 // draft is a vertex in the making, at a station of the shape's line.
@@ -98,13 +99,35 @@ func (t *traced) drafts(from, to float64) []draft {
 			add(draft{line.At(from), from, t.sh.owner[i], false, t.sh.doubtM[i]})
 		}
 		if s > from && s < to {
-			add(draft{line.Points[i], s, t.sh.owner[i], t.sh.corner[i], t.sh.doubtM[i]})
+			free, doubt := t.sh.unseen(i)
+			if doubt > 0 && s-free > from {
+				add(draft{line.At(s - free), s - free, t.sh.owner[i-1], false, t.sh.doubtM[i-1]})
+			}
+			add(draft{line.Points[i], s, t.sh.owner[i], t.sh.corner[i], math.Hypot(t.sh.doubtM[i], doubt)})
+			if doubt > 0 && s+free < to {
+				add(draft{line.At(s + free), s + free, t.sh.owner[i], false, t.sh.doubtM[i]})
+			}
 		}
 		if i+1 < n && s < to && line.Station(i+1) >= to {
 			add(draft{line.At(to), to, t.sh.owner[i], false, t.sh.doubtM[i]})
 		}
 	}
 	return out
+}
+
+// unseen returns the doubt at a sharp elbow that no reading is near, and how far
+// along both legs it reaches.
+func (sh *shape) unseen(i int) (freeM, doubtM float64) {
+	pts := sh.line.Points
+	if i == 0 || i+1 >= len(pts) || sh.freeM[i] == 0 {
+		return 0, 0
+	}
+	in, out := pts[i].Sub(pts[i-1]), pts[i+1].Sub(pts[i])
+	freeM = math.Min(sh.freeM[i], math.Min(in.Norm(), out.Norm()))
+	if doubtM = unseenBendM(turnBetween(in, out), freeM); doubtM < leastDoubtM {
+		return 0, 0
+	}
+	return freeM, doubtM
 }
 
 // bands fills in the horizontal half-widths: worked out at a few places and at
