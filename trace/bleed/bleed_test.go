@@ -3,6 +3,7 @@ package bleed_test
 import (
 	"context"
 	"math"
+	"slices"
 	"strings"
 	"testing"
 
@@ -106,5 +107,20 @@ func TestContextEnds(t *testing.T) {
 	line, ix := coupled(0.4, 30, 60)
 	if _, err := bleed.Detect(ctx, line, ix, geo.Metric); err == nil {
 		t.Error("a cancelled context gave no error")
+	}
+}
+
+// Depth alone shows a neighbour that carries much, even where no other column
+// came with it.
+func TestFindsCouplingByDepthAlone(t *testing.T) {
+	line, ix := coupled(-0.25, 30, 60)
+	for i := range line.Readings {
+		line.Readings[i].CurrentMA, line.Readings[i].NullOffsetM = math.NaN(), math.NaN()
+	}
+	rep := detect(t, line, ix)
+	if len(rep.Stretches) == 0 || !slices.ContainsFunc(rep.Stretches, func(s bleed.Stretch) bool {
+		return s.Grade != bleed.Watch && s.Score >= 0.8 && s.FromM < 36 && s.ToM > 54
+	}) {
+		t.Errorf("want a stretch above watch over 36 to 54 m, got %+v", rep.Stretches)
 	}
 }

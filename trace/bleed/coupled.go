@@ -83,7 +83,7 @@ func (c *columns) inWindow(all []exposure, lo, hi int) []finding {
 		}
 	}
 	var out []finding
-	for range mostStretches {
+	for pass := range mostStretches {
 		st := newStory(c, lo, hi, y)
 		best := coupledFit{logOdds: math.Inf(-1)}
 		for i, e := range all {
@@ -95,11 +95,12 @@ func (c *columns) inWindow(all []exposure, lo, hi int) []finding {
 			}
 			l, f := st.couple(e, sigs[i])
 			f.logOdds = l + logit(c.prior(e, lo, hi))
-			if f.logOdds > best.logOdds {
+			if f.logOdds > best.logOdds && (e.at != nil || f.logOdds > 0) {
 				best = f
 			}
 		}
-		if best.logOdds < 0 {
+		best.score = probability(best.calibrated(pass == 0))
+		if best.score < leastScore {
 			return out
 		}
 		f, ok := newFinding(best, lo)
@@ -139,8 +140,6 @@ type finding struct {
 
 	fittedAsideM float64 // where the fit puts a neighbour that it was not told of
 }
-
-func (f finding) score() float64 { return 1 / (1 + math.Exp(-f.logOdds)) }
 
 // newFinding bounds a fit's stretch by its edges.
 func newFinding(f coupledFit, lo int) (finding, bool) {

@@ -14,6 +14,13 @@
 // Raftery, 1995, JASA 90:773; Rasmussen and Williams, 2006, Gaussian Processes
 // for Machine Learning; segments as in Fearnhead, 2006, Stat. Comput. 16:203).
 //
+// A stretch's score is the probability that signal couples there, as far as
+// simulated lines can tell: for a known neighbour the evidence is calibrated on
+// them, with one curve for all columns, so that suspect (0.8) and strong (0.95)
+// mean the same with a depth column alone as with every column. The committed
+// accuracy table has what scores came to on lines not used for that. A watch
+// below 0.5 saw no sign: it tells how often a neighbour so close is coupled.
+//
 // It cannot see everything: symmetric or stacked neighbours, currents out of
 // phase, and coupling that is the same along the whole trace may leave no sign.
 // So it never calls a line clean, and never moves a mark.

@@ -35,6 +35,16 @@ func (t told) log() (l float64) {
 	return l
 }
 
+// cost is the price of all explanations told.
+func (t told) cost() (c float64) {
+	for _, b := range []*block{t.ds, t.null, t.pos} {
+		if b != nil {
+			c += b.cost
+		}
+	}
+	return c
+}
+
 // newStory begins the account of readings [lo, hi) of the columns y. Only what
 // the search for candidates needs is built; tell does the rest.
 func newStory(col *columns, lo, hi int, y residual) *story {
@@ -150,7 +160,11 @@ func (st *story) candidates(e exposure, sigs []signature, floor float64) []candi
 	if st.bluntExplained == (told{}) {
 		st.bluntExplained = st.explained(st.blunt)
 	}
-	for _, t := range []told{st.blunt, st.bluntExplained} {
+	accounts := []told{st.blunt}
+	if st.bluntExplained.cost() > st.blunt.cost() {
+		accounts = append(accounts, st.bluntExplained)
+	}
+	for _, t := range accounts {
 		sc.told = t
 		for _, positive := range []bool{false, true} {
 			var some []signature
@@ -249,6 +263,7 @@ type coupledFit struct {
 	fitted
 	c       *coupler
 	logOdds float64
+	score   float64 // probability of coupling
 }
 
 // bestFirst orders the wanders by how well they tell the story without

@@ -13,7 +13,7 @@ func (c *columns) stretches(found []finding, units geo.Units) []Stretch {
 	for _, f := range found {
 		s := Stretch{
 			FromM: c.rd[f.from].StationM, ToM: c.rd[f.to].StationM,
-			Grade: c.grade(f), Score: f.score(), Neighbor: f.name, SeparationM: math.Abs(f.asideM),
+			Grade: c.grade(f), Score: f.score, Neighbor: f.name, SeparationM: math.Abs(f.asideM),
 			ShiftM: math.NaN(), Shift95M: math.NaN(),
 		}
 		c.displace(&s, f)
@@ -26,11 +26,10 @@ func (c *columns) stretches(found []finding, units geo.Units) []Stretch {
 // grade follows the score; beyond that, suspect needs an effect that matters
 // and strong needs two kinds of evidence or one that is overwhelming.
 func (c *columns) grade(f finding) string {
-	score := f.score()
 	switch {
-	case score < 0.8 || c.harmless(f):
+	case f.score < 0.8 || c.harmless(f):
 		return Watch
-	case score >= 0.95 && (f.ds >= 2 && f.n >= 2 || max(f.ds, f.n) >= 8):
+	case f.score >= 0.95 && (f.ds >= 2 && f.n >= 2 || max(f.ds, f.n) >= 8):
 		return Strong
 	}
 	return Suspect

@@ -44,7 +44,8 @@ type BleedScore struct {
 	InBand, Banded    int       // readings in stretches with a displacement
 	LargeIn, Large    int       // of them displaced by more than 0.10 m
 	shiftRatio        []float64 // estimated over true, where true exceeds 0.10 m
-	InCaution, InTol  int       // places of the true line
+	graded            []gradedStretch
+	InCaution, InTol  int // places of the true line
 	Places            int
 	NotTheLine        int // places where the map says that the trace has left the line
 	cautionM2, tolM2  float64
@@ -76,6 +77,7 @@ func (s *BleedScore) add(o *BleedScore) {
 	s.LargeIn += o.LargeIn
 	s.Large += o.Large
 	s.shiftRatio = append(s.shiftRatio, o.shiftRatio...)
+	s.graded = append(s.graded, o.graded...)
 	s.InCaution += o.InCaution
 	s.InTol += o.InTol
 	s.Places += o.Places

@@ -83,10 +83,7 @@ func (b *bleedJudge) judge() {
 	}
 	for _, s := range sus {
 		b.score.Stretches++
-		on := 0.0
-		for _, c := range coupled {
-			on += s.overlap(c.FromM-3, c.ToM+3)
-		}
+		on := b.onCoupled(s)
 		length := s.toM - s.fromM
 		b.score.FalseM += math.Max(0, length-on)
 		switch {
@@ -100,6 +97,7 @@ func (b *bleedJudge) judge() {
 		}
 		b.displacement(s, rds)
 	}
+	b.reliability()
 	b.zones(from, to)
 }
 

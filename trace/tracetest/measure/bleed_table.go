@@ -46,6 +46,7 @@ func WriteBleed(w io.Writer, rows []BleedRow) error {
 		t.row(set.Name, share(s.SidesRight, s.Sides), metres(quantile(s.shiftErr, 0.5)), metres(quantile(s.shiftErr, 0.9)),
 			share(s.InBand, s.Banded), share(s.LargeIn, s.Large), metres(quantile(s.shiftRatio, 0.5)))
 	}
+	writeReliability(t, rows)
 	writeBleedFamilies(t, rows)
 	writeZones(t, rows)
 	return t.err
