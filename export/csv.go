@@ -102,7 +102,7 @@ func ReadingsCSV(w io.Writer, s *trace.Sheet) error {
 
 func readingRow(f *feature, r *trace.Reading) []string {
 	row := []string{plainCell(f.Line), "", ""}
-	if !f.NoPlace {
+	if f.At.Valid() { // also where it is wrong: a table draws nothing
 		row[1], row[2] = degreesCell(toE8(f.At.LatDeg)), degreesCell(toE8(f.At.LonDeg))
 	}
 	for i, col := range readingLayer.Columns {

@@ -6,7 +6,7 @@
 // the same roles and properties under the same names.
 //
 // Every writer streams, takes no clock and ranges over no map, so that the same
-// sheet gives the same bytes. [Files] writes the outputs of a job so that either
+// sheet gives the same bytes. [WriteFiles] writes the outputs of a job so that either
 // all of them appear or none does. What people read is worded in one place
 // (words.go) and drawn by one table (style.go), so that no format sounds surer
 // than another.

@@ -211,7 +211,10 @@ func TestGeoJSONReadingWithoutPositionIsKept(t *testing.T) {
 	r.Line, r.Row, r.Status, r.Reason = "W-1", 99, trace.StatusSetAside, "no position"
 	impossible := r
 	impossible.Row, impossible.Geographic = 100, geo.LonLat{LonDeg: 200, LatDeg: 91}
-	s.Lines[0].Readings = append(s.Lines[0].Readings, r, impossible)
+	swapped, island := r, r
+	swapped.Row, swapped.Geographic = 101, geo.LonLat{LonDeg: 44.103, LatDeg: -71.502}
+	island.Row, island.Geographic = 102, geo.LonLat{}
+	s.Lines[0].Readings = append(s.Lines[0].Readings, r, impossible, swapped, island)
 	found := 0
 	text := write(t, s, GeoJSON)
 	for _, f := range decode(t, text).Features {
@@ -222,8 +225,11 @@ func TestGeoJSONReadingWithoutPositionIsKept(t *testing.T) {
 			}
 		}
 	}
-	if v := violations(text); found != 2 || len(v) > 0 {
-		t.Errorf("%d of 2 kept; %q", found, v)
+	if v := violations(text); found != 4 || len(v) > 0 {
+		t.Errorf("%d of 4 kept; %q", found, v)
+	}
+	if b := decode(t, text).Bbox; b[2]-b[0] > 0.01 || b[3]-b[1] > 0.01 {
+		t.Errorf("the map's extent is %v", b)
 	}
 }
 

@@ -41,7 +41,7 @@ func eachReading(s *trace.Sheet) iter.Seq[*feature] {
 			f.Line, f.Utility = l.Setup.Name, l.Setup.Utility
 			for k := range l.Readings {
 				r := &l.Readings[k]
-				f.At, f.NoPlace = r.Geographic, !r.Geographic.Valid()
+				f.At, f.NoPlace = r.Geographic, !r.Placed() || !r.Geographic.Valid()
 				f.Values = appendReading(f.Values[:0], s, r)
 				if !yield(f) {
 					return

@@ -3,6 +3,7 @@ package export
 import (
 	"encoding/json"
 	"math"
+	"slices"
 	"strconv"
 
 	"github.com/paulmach/orb"
@@ -129,7 +130,7 @@ func pageLine(s *trace.Sheet, l *trace.Line) drawnLineJSON {
 			out.Parts = append(out.Parts, pagePart(p))
 		}
 	}
-	for _, f := range l.Findings {
+	for _, f := range pageFindings(s, l) {
 		out.Findings = append(out.Findings, pageFinding(s.Job.Units, f))
 	}
 	out.Readings = pageReadings(l.Readings)
@@ -143,6 +144,16 @@ func pagePart(p trace.Part) partJSON {
 		out.StationM = append(out.StationM, v.StationM)
 		out.DepthM, out.Depth95M = append(out.DepthM, v.DepthM), append(out.Depth95M, v.Depth95M)
 		out.Horizontal95 = append(out.Horizontal95, v.Horizontal95M)
+	}
+	return out
+}
+
+// pageFindings are the findings of a line, and the crossings that are told under
+// the other line: whoever reads of one line must learn of both.
+func pageFindings(s *trace.Sheet, l *trace.Line) []trace.Finding {
+	out := slices.Clone(l.Findings)
+	for _, c := range s.CrossedBy(l.Setup.Name) {
+		out = append(out, c)
 	}
 	return out
 }
@@ -173,8 +184,8 @@ func pageReadings(rs []trace.Reading) drawnReadingsJSON {
 	letters := make([]byte, 0, len(rs))
 	for i := range rs {
 		r := &rs[i]
-		if !finite(r.Pos.X) || !finite(r.Pos.Y) || !r.Geographic.Valid() && r.Status == trace.StatusSetAside {
-			continue // no possible position: it is in the lists
+		if !r.Placed() {
+			continue // it is in the lists
 		}
 		letter := byte('u')
 		switch r.Status {

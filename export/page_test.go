@@ -157,3 +157,35 @@ func TestContrast(t *testing.T) {
 		}
 	}
 }
+
+// A crossing is a finding of one line; who looks at the other line is told too.
+func TestPageTellsACrossingUnderBothLines(t *testing.T) {
+	s := sample.Sheet()
+	for i, want := range map[int]string{0: `Crosses C <7> & "spare", at 24.0 m`, 2: "Crosses W-1, at 6.2 m"} {
+		titles := ""
+		for _, f := range listFindings(s, i) {
+			titles += f.Title.Metric + "\n"
+		}
+		if strings.Count(titles, want) != 1 {
+			t.Errorf("line %d does not tell once %q:\n%s", i, want, titles)
+		}
+		if n, drawn := len(listFindings(s, i)), len(pageLine(s, &s.Lines[i]).Findings); n != drawn {
+			t.Errorf("line %d: %d findings listed, %d drawn", i, n, drawn)
+		}
+	}
+}
+
+// A row whose position is impossible is in the lists and not on the plan.
+func TestPageDrawsNoReadingWithoutAPlace(t *testing.T) {
+	s := sample.Sheet()
+	r := trace.NewReading()
+	r.Row, r.Status, r.Reason = 99, trace.StatusSetAside, "latitude and longitude are swapped in this row"
+	r.Geographic = geo.LonLat{LonDeg: 44.1, LatDeg: -71.5}
+	s.Lines[0].Readings = append(s.Lines[0].Readings, r)
+	if got := pageReadings(s.Lines[0].Readings); len(got.X) != len(s.Lines[0].Readings)-1 || len(got.Status) != len(got.X) {
+		t.Errorf("%d of %d readings are drawn", len(got.X), len(s.Lines[0].Readings))
+	}
+	if page := string(makePage(t, "unplaced", s, PageOptions{})); !strings.Contains(page, "latitude and longitude are swapped") {
+		t.Error("the page does not list the row")
+	}
+}

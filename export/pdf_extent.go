@@ -43,7 +43,7 @@ func (d *drafter) readingExtent() []geo.XY {
 	var all []geo.XY
 	for _, l := range d.lines {
 		for k := range l.Readings {
-			if r := &l.Readings[k]; placed(r) && r.Pos != (geo.XY{}) {
+			if r := &l.Readings[k]; r.Placed() {
 				all = append(all, r.Pos)
 			}
 		}

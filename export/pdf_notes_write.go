@@ -112,31 +112,45 @@ func (n *noteWriter) readings() {
 const rowsNamed = 12
 
 // setAside groups a line's readings that were not used by their reason, in the
-// order in which the reasons first occur.
+// order in which the reasons first occur. Particulars that differ from row to row
+// are left to the GeoJSON: a file sent twice must not fill a book.
 func setAside(l *trace.Line) []string {
-	var reasons []string
-	rows := map[string][]string{}
-	count := map[string]int{}
+	type group struct {
+		head, full string
+		alike      bool
+		rows       []string
+		n          int
+	}
+	var groups []*group
+	byHead := map[string]*group{}
 	for k := range l.Readings {
 		r := &l.Readings[k]
 		if r.Reason == "" || r.Status == trace.StatusUsed && !r.DepthDropped {
 			continue
 		}
-		reason := r.Reason
+		prefix := ""
 		if r.Status == trace.StatusUsed {
-			reason = "depth not used: " + reason
+			prefix = "depth not used: "
 		}
-		if count[reason]++; count[reason] == 1 {
-			reasons = append(reasons, reason)
+		head, full := prefix+r.Why(), prefix+r.Reason
+		g := byHead[head]
+		if g == nil {
+			g = &group{head: head, full: full, alike: true}
+			byHead[head], groups = g, append(groups, g)
 		}
-		if count[reason] <= rowsNamed {
-			rows[reason] = append(rows[reason], strconv.Itoa(int(r.Row)))
+		g.alike = g.alike && g.full == full
+		if g.n++; g.n <= rowsNamed {
+			g.rows = append(g.rows, strconv.Itoa(int(r.Row)))
 		}
 	}
 	var out []string
-	for _, reason := range reasons {
-		s := fmt.Sprintf("%d × %s (row %s", count[reason], reason, strings.Join(rows[reason], ", "))
-		if count[reason] > rowsNamed {
+	for _, g := range groups {
+		s := g.head
+		if g.alike {
+			s = g.full
+		}
+		s = fmt.Sprintf("%d × %s (row %s", g.n, s, strings.Join(g.rows, ", "))
+		if g.n > rowsNamed {
 			s += ", …"
 		}
 		out = append(out, s+").")

@@ -1,11 +1,8 @@
 package export
 
 import (
-	"math"
-
 	"loamline/export/internal/plan"
 	"loamline/geo"
-	"loamline/trace"
 )
 
 // planView is one plan on one sheet while it is drawn.
@@ -73,9 +70,4 @@ func (p *planView) transmitters() {
 			p.used[signTransmitter] = true
 		}
 	}
-}
-
-// reading positions that were never placed lie nowhere.
-func placed(r *trace.Reading) bool {
-	return !math.IsNaN(r.Pos.X) && !math.IsNaN(r.Pos.Y) && !math.IsInf(r.Pos.X, 0) && !math.IsInf(r.Pos.Y, 0)
 }

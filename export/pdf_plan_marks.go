@@ -17,7 +17,7 @@ func (p *planView) readings() {
 		last := plan.Pt{X: -1e9}
 		for k := range l.Readings {
 			r := &l.Readings[k]
-			if !placed(r) {
+			if !r.Placed() {
 				continue
 			}
 			at := p.Paper(r.Pos)
@@ -61,7 +61,7 @@ func (p *planView) exposures() {
 		l := &p.lines[i]
 		for k := range l.Readings {
 			r := &l.Readings[k]
-			if r.Status != trace.StatusExposed || !placed(r) {
+			if r.Status != trace.StatusExposed || !r.Placed() {
 				continue
 			}
 			at := p.Paper(r.Pos)
@@ -116,7 +116,7 @@ func (p *planView) keepMarks() {
 	for i := range p.lines {
 		for k := range p.lines[i].Readings {
 			r := &p.lines[i].Readings[k]
-			if placed(r) && (r.Status == trace.StatusExposed || r.Status == trace.StatusCheck && p.strip()) {
+			if r.Placed() && (r.Status == trace.StatusExposed || r.Status == trace.StatusCheck && p.strip()) {
 				keep(p.Paper(r.Pos), 1.4)
 			}
 		}

@@ -79,18 +79,23 @@ func worstBand(l Line, fromM, toM float64) float64 {
 	return worst
 }
 
-// whyNoLine words the most frequent reasons for which readings were set aside.
+// whyNoLine words why nothing could be drawn from a line's readings: what they
+// were set aside for, or that too few are left.
 func whyNoLine(l Line) string {
 	usable := 0
 	reasons := map[string]int{}
 	var order []string
 	for i := range l.Readings {
 		r := &l.Readings[i]
-		if r.Status != StatusSetAside {
+		why := r.Why()
+		switch r.Status {
+		case StatusSetAside:
+		case StatusCheck:
+			why = "a raised reading, which is a check and no point of the line"
+		default:
 			usable++
 			continue
 		}
-		why, _, _ := strings.Cut(r.Reason, ":")
 		if reasons[why] == 0 {
 			order = append(order, why)
 		}

@@ -59,7 +59,7 @@ func clean(t Trace, gapM float64) {
 	expectedM := expectedDepthM(t)
 	gapM = antennaGapM(t, gapM)
 	depthless := withoutDepths(t)
-	seen := map[repeatKey]int32{}
+	seen := map[repeatKey]*Reading{}
 	for i := range t.Readings {
 		r := &t.Readings[i]
 		if r.Status != "" {
@@ -84,16 +84,21 @@ func clean(t Trace, gapM float64) {
 		}
 		if k, ok := repeatKeyOf(r); ok {
 			if first, again := seen[k]; again {
-				r.setAside("repeated row: the same reading as line %d", first)
+				where := ""
+				if first.File != r.File {
+					where = " of another file"
+				}
+				r.setAside("repeated row: the same reading as line %d%s", first.Row, where)
 				continue
 			}
-			seen[k] = r.Row
+			seen[k] = r
 		}
 		if Known(r.RaiseM) && r.RaiseM > 0 {
 			r.Status = StatusCheck
 			if depthless {
 				r.antennaDepth(gapM)
 			}
+			cleanDepth(r)
 			continue
 		}
 		if !r.Exposed && r.SignalLow > 0 && r.SignalHigh > 0 && bleed.AirCoupled(r.SignalLow, r.SignalHigh, gapM, Unknown, expectedM) {

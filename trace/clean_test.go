@@ -41,6 +41,7 @@ func TestCleanGivesEachReadingItsFate(t *testing.T) {
 		{"99.9 cm is a depth", func(r *Reading) { r.DepthM = 0.999 }, StatusUsed, "", true},
 		{"too deep", func(r *Reading) { r.DepthM = 17.2 }, StatusUsed, "deeper than a receiver can read", false},
 		{"raised", func(r *Reading) { r.RaiseM, r.DepthM = 0.3, 1.4 }, StatusCheck, "", true},
+		{"raised, filler", func(r *Reading) { r.RaiseM, r.DepthM = 0.3, 999 }, StatusCheck, "filler", false},
 		{"exposed", func(r *Reading) { r.Exposed, r.DepthM = true, 1.2 }, StatusExposed, "", true},
 		// A vertical dipole 3 m away has a ratio of 1.0009 over 0.4 m; a line 1 m
 		// below has 1.4 (B falls as 1/r).

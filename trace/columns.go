@@ -184,6 +184,12 @@ func setTime(r *Reading, text string) error {
 	if len(text) > 10 && text[10] == ' ' {
 		text = text[:10] + "T" + text[11:]
 	}
+	// Go knows no leap second, which RFC 3339 (5.6) allows: it is the first of
+	// the next minute here.
+	leap := time.Duration(0)
+	if len(text) > 19 && text[16:19] == ":60" {
+		text, leap = text[:17]+"59"+text[19:], time.Second
+	}
 	t, err := time.Parse(time.RFC3339Nano, text)
 	if err != nil {
 		if _, err := time.Parse("2006-01-02T15:04:05", text); err == nil {
@@ -191,7 +197,7 @@ func setTime(r *Reading, text string) error {
 		}
 		return fmt.Errorf("not a time as in RFC 3339, such as 2026-05-12T09:30:00Z")
 	}
-	r.Time = t.UTC()
+	r.Time = t.Add(leap).UTC()
 	return nil
 }
 

@@ -3,6 +3,7 @@ package trace
 import (
 	"math"
 	"testing"
+	"time"
 
 	"loamline/geo"
 )
@@ -58,6 +59,12 @@ func TestColumnUnits(t *testing.T) {
 		"phase":   {"Against", func(r *Reading) bool { return r.Phase == PhaseAgainst }},
 		"hookup":  {"CLAMP", func(r *Reading) bool { return r.Hookup == HookupClamp }},
 		"exposed": {"Yes", func(r *Reading) bool { return r.Exposed }},
+	}
+	// RFC 3339, 5.8: the leap second at the end of 1990, in UTC and in Pacific time.
+	for _, text := range []string{"1990-12-31T23:59:60Z", "1990-12-31T15:59:60-08:00"} {
+		if r := readOne(t, "time", text); !r.Time.Equal(time.Date(1991, 1, 1, 0, 0, 0, 0, time.UTC)) {
+			t.Errorf("%s became %v", text, r.Time)
+		}
 	}
 	if len(want)+len(words) != len(ColumnNames()) {
 		t.Errorf("the test knows %d columns, the reader %d", len(want)+len(words), len(ColumnNames()))

@@ -14,7 +14,8 @@ import (
 const nearM = 1.0
 
 // crossings finds where lines of a job cross, and, for pairs that do not cross,
-// the place where they come closest if that is within nearM.
+// the place where they come closest if that is within nearM. Each is told once,
+// under the line that comes first.
 func crossings(lines []Line) map[int][]Crossing {
 	var tree rtree.RTreeGN[float64, int32]
 	type segment struct {
@@ -52,7 +53,8 @@ func crossings(lines []Line) map[int][]Crossing {
 				return true
 			}
 			c := Crossing{Line: lines[s.line].Setup.Name, Other: lines[t.line].Setup.Name,
-				At: s.a.Pos.Lerp(s.b.Pos, fs), StationM: s.a.StationM + fs*(s.b.StationM-s.a.StationM), SeparationM: d,
+				At: s.a.Pos.Lerp(s.b.Pos, fs), StationM: s.a.StationM + fs*(s.b.StationM-s.a.StationM),
+				OtherStationM: t.a.StationM + ft*(t.b.StationM-t.a.StationM), SeparationM: d,
 				DepthDifferenceM: (t.a.DepthM + ft*(t.b.DepthM-t.a.DepthM)) - (s.a.DepthM + fs*(s.b.DepthM-s.a.DepthM))}
 			key := pair{s.line, t.line}
 			if d == 0 {
@@ -65,7 +67,7 @@ func crossings(lines []Line) map[int][]Crossing {
 	}
 	out := map[int][]Crossing{}
 	for key, cs := range crossed {
-		out[key.i] = append(out[key.i], cs...)
+		out[key.i] = append(out[key.i], meetings(lines[key.i].Centerline, lines[key.j].Centerline, cs)...)
 	}
 	for key, c := range closest {
 		if len(crossed[key]) == 0 {

@@ -2,9 +2,13 @@ package trace
 
 import "sort"
 
+// carryM is how far past the outermost reading with an elevation the ground is
+// taken as level: the fit may end a line a little beyond it.
+const carryM = 1.0
+
 // addElevations gives each vertex the elevation of the line's centre: ground
-// elevation, linear between the readings that have one, less the depth.
-// Nothing is carried past the outermost readings.
+// elevation, linear between the readings that have one, less the depth. Past the
+// outermost of them, but for carryM, nothing is known.
 func addElevations(t Trace, c *Centerline) {
 	type ground struct{ stationM, elevM float64 }
 	var g []ground
@@ -21,6 +25,9 @@ func addElevations(t Trace, c *Centerline) {
 	for _, p := range c.Parts {
 		for k := range p.Vertices {
 			v := &p.Vertices[k]
+			if v.StationM < g[0].stationM-carryM || v.StationM > g[len(g)-1].stationM+carryM {
+				continue
+			}
 			i := sort.Search(len(g), func(i int) bool { return g[i].stationM >= v.StationM })
 			i = max(1, min(i, len(g)-1))
 			a, b := g[i-1], g[i]

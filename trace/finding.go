@@ -64,8 +64,17 @@ type Crossing struct {
 	Line, Other      string
 	At               geo.XY
 	StationM         float64 // on Line
+	OtherStationM    float64 // on Other
 	SeparationM      float64 // horizontal, 0 where they cross
 	DepthDifferenceM float64 // Other's depth minus Line's; Unknown where one is
+}
+
+// seenFromOther is the same crossing as a finding of the other line.
+func (f Crossing) seenFromOther() Crossing {
+	f.Line, f.Other = f.Other, f.Line
+	f.StationM, f.OtherStationM = f.OtherStationM, f.StationM
+	f.DepthDifferenceM = -f.DepthDifferenceM
+	return f
 }
 
 // FieldCheck is a check made in the field and how it came out: a raised
@@ -134,7 +143,7 @@ func AllFindings() []Finding {
 			SeparationM: 0.9, Evidence: []string{"Null lies 0.14 m right of peak over 9 readings."},
 			LikelyShiftM: 0.08, Shift95M: 0.05, LikelySide: Left, WidenLeftM: 0.13, WidenRightM: 0},
 		Gap{Line: "A", FromM: 0, ToM: 10, Path: path, Why: "no usable reading over 10.0 m"},
-		Crossing{Line: "A", Other: "B", At: path[1], StationM: 10, SeparationM: 0, DepthDifferenceM: 0.4},
+		Crossing{Line: "A", Other: "B", At: path[1], StationM: 10, OtherStationM: 4, SeparationM: 0, DepthDifferenceM: 0.4},
 		FieldCheck{Line: "A", Kind: "lift", At: path[0], StationM: 0, Passed: true, Words: "Depth grew by 0.31 m over a lift of 0.30 m."},
 		ExposedCheck{Line: "A", Point: "P1", At: path[0], StationM: 0, OffsetM: 0.05, DepthDifferenceM: -0.1, Words: "Exposed 0.05 m right of the trace."},
 		RecordDifference{Line: "A", Record: "city-water", FromM: 0, ToM: 10, Path: path, MeanOffsetM: 1.2, LargestOffsetM: 1.4, AllowedM: 0.5},

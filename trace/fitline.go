@@ -114,7 +114,7 @@ func stationLeftovers(t Trace, c *Centerline) {
 	pl := c.Polyline().Index()
 	for i := range t.Readings {
 		r := &t.Readings[i]
-		if Known(r.StationM) || r.Pos == (geo.XY{}) && r.Status == StatusSetAside {
+		if Known(r.StationM) || !r.Placed() {
 			continue
 		}
 		f := pl.Nearest(r.Pos)

@@ -30,9 +30,15 @@ func (p *placer) place(rs []Reading) (geo.Plane, error) {
 	}
 	p.findSwapped(rs)
 	p.shift(rs)
-	origin, ok := medianPosition(rs, func(*Reading) bool { return true })
-	if !ok {
-		origin = geo.LonLat{}
+	var possible []geo.LonLat
+	for i := range rs {
+		if rs[i].Status == "" {
+			possible = append(possible, rs[i].Geographic)
+		}
+	}
+	var origin geo.LonLat // of a job without a position, which draws nothing
+	if len(possible) > 0 {
+		origin = medianOf(possible)
 	}
 	plane := geo.NewPlane(origin)
 	for i := range rs {
@@ -55,9 +61,11 @@ func (p *placer) checkRanges(rs []Reading) {
 		case g.LonDeg == 0 && g.LatDeg == 0:
 			r.setAside("impossible position: 0, 0 is what receivers write where they have none")
 		case !g.Valid() && (geo.LonLat{LonDeg: g.LatDeg, LatDeg: g.LonDeg}).Valid():
-			r.setAside("latitude and longitude look swapped: latitude %.6f does not exist; swap them in the file to use the row", g.LatDeg)
+			r.setAside("latitude and longitude look swapped: it says %s; swap them in the file to use the row", written(g))
+		case g.LonDeg > 180 && g.LonDeg <= 360 && math.Abs(g.LatDeg) <= 90:
+			r.setAside("impossible position: longitudes run from -180 to 180, and %.7f should be %.7f", g.LonDeg, g.LonDeg-360)
 		case !g.Valid():
-			r.setAside("impossible position: latitude %.6f, longitude %.6f", g.LatDeg, g.LonDeg)
+			r.setAside("impossible position: %s", written(g))
 		}
 	}
 }
@@ -78,12 +86,17 @@ func (p *placer) restoreSigns(rs []Reading) error {
 		files = append(files, f)
 	}
 	sort.Slice(files, func(a, b int) bool { return files[a] < files[b] })
-	for _, f := range files {
-		rest, sure, ok := p.elsewhere(rs, f, len(files))
-		if !ok {
-			continue
+	medians := make([]geo.LonLat, len(files))
+	for k, f := range files {
+		pos := make([]geo.LonLat, len(byFile[f]))
+		for n, i := range byFile[f] {
+			pos[n] = rs[i].Geographic
 		}
-		here, ok := medianPosition(rs, func(r *Reading) bool { return r.File == f })
+		medians[k] = medianOf(pos)
+	}
+	for k, f := range files {
+		here := medians[k]
+		rest, sure, ok := p.elsewhere(medians, k)
 		if !ok || roughKm(here, rest) < 2*strayKm {
 			continue
 		}
@@ -101,6 +114,7 @@ func (p *placer) restoreSigns(rs []Reading) error {
 				rs[i].Geographic.LonDeg *= turn.LonDeg
 				rs[i].Geographic.LatDeg *= turn.LatDeg
 			}
+			medians[k] = turned
 			p.problems = append(p.problems, Problem{File: p.inputs[f].Name, Warn: true,
 				Cause: fmt.Sprintf("the sign of the %s is lost in the whole file: as written it lies %.0f km from the rest of the job", turnedAxes(turn), roughKm(here, rest)),
 				Hint:  "the sign was turned for this map; check the place, and correct the file at its source"})
@@ -123,16 +137,8 @@ func turnedAxes(turn geo.LonLat) string {
 // elsewhere returns where the rest of the job lies: the median of its witnesses,
 // which are the anchors and each other file. It is sure where two of them agree;
 // a single one may itself be wrong, such as a transmitter typed without its sign.
-func (p *placer) elsewhere(rs []Reading, file int32, files int) (at geo.LonLat, sure, ok bool) {
-	witnesses := slices.Clone(p.anchors)
-	for f := range int32(len(p.inputs)) {
-		if f == file || files < 2 {
-			continue
-		}
-		if m, ok := medianPosition(rs, func(r *Reading) bool { return r.File == f }); ok {
-			witnesses = append(witnesses, m)
-		}
-	}
+func (p *placer) elsewhere(files []geo.LonLat, but int) (at geo.LonLat, sure, ok bool) {
+	witnesses := slices.Concat(p.anchors, files[:but], files[but+1:])
 	if len(witnesses) == 0 {
 		return geo.LonLat{}, false, false
 	}
@@ -179,15 +185,20 @@ func (p *placer) findSwapped(rs []Reading) {
 		}
 		switch {
 		case roughKm(geo.LonLat{LonDeg: g.LatDeg, LatDeg: g.LonDeg}, c) <= strayKm:
-			r.setAside("latitude and longitude are swapped in this row; swap them in the file to use it")
+			r.setAside("latitude and longitude are swapped in this row: it says %s; swap them in the file to use it", written(g))
 		case roughKm(geo.LonLat{LonDeg: -g.LonDeg, LatDeg: g.LatDeg}, c) <= strayKm:
-			r.setAside("the sign of the longitude is lost in this row; correct the file to use it")
+			r.setAside("the sign of the longitude is lost in this row: it says %s; correct the file to use it", written(g))
 		case roughKm(geo.LonLat{LonDeg: g.LonDeg, LatDeg: -g.LatDeg}, c) <= strayKm:
-			r.setAside("the sign of the latitude is lost in this row; correct the file to use it")
+			r.setAside("the sign of the latitude is lost in this row: it says %s; correct the file to use it", written(g))
 		default:
-			r.setAside("impossible position: %.0f km from the rest of the line", far)
+			r.setAside("impossible position: %s, %.0f km from the rest of the line", written(g), far)
 		}
 	}
+}
+
+// written words a position that is not drawn anywhere, as its row has it.
+func written(g geo.LonLat) string {
+	return fmt.Sprintf("latitude %.7f, longitude %.7f", g.LatDeg, g.LonDeg)
 }
 
 // roughKm is the great-circle distance on a sphere, good to half a percent:
@@ -200,22 +211,8 @@ func roughKm(a, b geo.LonLat) float64 {
 	return 2 * radiusKm * math.Asin(math.Sqrt(math.Min(1, h)))
 }
 
-// medianPosition is the component-wise median of the possible positions of the
-// readings chosen; longitudes are taken about the first one, so that a job on
-// the antimeridian has its middle there and not in Africa.
-func medianPosition(rs []Reading, chosen func(*Reading) bool) (geo.LonLat, bool) {
-	var pos []geo.LonLat
-	for i := range rs {
-		if rs[i].Status == "" && chosen(&rs[i]) {
-			pos = append(pos, rs[i].Geographic)
-		}
-	}
-	if len(pos) == 0 {
-		return geo.LonLat{}, false
-	}
-	return medianOf(pos), true
-}
-
+// medianOf is the component-wise median; longitudes are taken about the first
+// one, so that a job on the antimeridian has its middle there and not in Africa.
 func medianOf(pos []geo.LonLat) geo.LonLat {
 	lon, lat := make([]float64, len(pos)), make([]float64, len(pos))
 	for i, q := range pos {

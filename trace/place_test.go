@@ -32,6 +32,7 @@ func TestPlaceRecognisesSwappedAndImpossibleRows(t *testing.T) {
 		{"longitude sign", 71.5, 44.1, "sign of the longitude"},
 		{"latitude sign", -71.5, -44.1, "sign of the latitude"},
 		{"null island", 0, 0, "impossible position: 0, 0"},
+		{"0 to 360", 288.5, 44.1, "should be -71.5"},
 		{"off the globe", -200, 95, "impossible position"},
 		{"elsewhere", -75, 40, "from the rest of the line"},
 		{"none", Unknown, Unknown, "no position"},
@@ -46,6 +47,9 @@ func TestPlaceRecognisesSwappedAndImpossibleRows(t *testing.T) {
 			}
 			if rs[3].Status != StatusSetAside || !strings.Contains(rs[3].Reason, tt.reason) {
 				t.Errorf("%q: %q, want %q", rs[3].Status, rs[3].Reason, tt.reason)
+			}
+			if rs[3].Placed() || !rs[2].Placed() {
+				t.Errorf("the row is placed: %v; the one before it: %v", rs[3].Placed(), rs[2].Placed())
 			}
 			for i := range rs {
 				if i != 3 && rs[i].Status != "" {

@@ -2,6 +2,7 @@ package trace
 
 import (
 	"math"
+	"strings"
 	"time"
 
 	"loamline/geo"
@@ -76,7 +77,7 @@ type Reading struct {
 
 	Geographic geo.LonLat // in the input's datum until placed, then WGS 84; NaN where absent
 	Projected  [2]float64 // easting, northing in metres of the job's crs; NaN where absent
-	Pos        geo.XY     // in the job's plane, once placed
+	Pos        geo.XY     // in the job's plane; NaN where it has no possible place
 
 	ElevM       float64
 	HDOP        float64
@@ -106,9 +107,22 @@ type Reading struct {
 func NewReading() Reading {
 	nan := Unknown
 	return Reading{
-		Geographic: geo.LonLat{LonDeg: nan, LatDeg: nan}, Projected: [2]float64{nan, nan},
+		Geographic: geo.LonLat{LonDeg: nan, LatDeg: nan}, Projected: [2]float64{nan, nan}, Pos: geo.XY{X: nan, Y: nan},
 		ElevM: nan, HDOP: nan, HAccM: nan, DepthM: nan, CurrentMA: nan, Signal: nan,
 		SignalLow: nan, SignalHigh: nan, RaiseM: nan, NullOffsetM: nan, FreqHz: nan,
 		Fix: FixUnknown, StationM: nan, OffsetM: nan,
 	}
+}
+
+// Placed reports whether the reading has a place in the job's plane. One whose
+// position is missing or impossible has none, whatever its row says: it must not
+// be drawn.
+func (r *Reading) Placed() bool { return Known(r.Pos.X) && Known(r.Pos.Y) }
+
+// Why is the reading's reason without its particulars, which differ from row to
+// row: what to count rows by.
+func (r *Reading) Why() string {
+	why, _, _ := strings.Cut(r.Reason, ":")
+	why, _, _ = strings.Cut(why, " (")
+	return why
 }

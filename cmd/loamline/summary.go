@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"io"
 	"sort"
-	"strings"
 
 	"loamline/export"
 	"loamline/trace"
@@ -88,11 +87,16 @@ func summarizeLine(w io.Writer, s *trace.Sheet, l trace.Line) {
 			if f.LikelySide != "" {
 				fmt.Fprintf(w, "      The true line probably lies %s to the %s of the mark, seen in the direction of travel.\n", u.WithBand(f.LikelyShiftM, f.Shift95M), f.LikelySide)
 			}
+		case trace.Crossing:
+			fmt.Fprintf(w, "    %s\n", export.FindingTitle(u, f))
 		case trace.ExposedCheck:
 			fmt.Fprintf(w, "    %s\n", f.Words)
 		case trace.FieldCheck:
 			fmt.Fprintf(w, "    %s: %s\n", export.FindingTitle(u, f), f.Words)
 		}
+	}
+	for _, c := range s.CrossedBy(l.Setup.Name) {
+		fmt.Fprintf(w, "    %s\n", export.FindingTitle(u, c))
 	}
 	for _, n := range l.Checked {
 		fmt.Fprintf(w, "    check: %s\n", n)
@@ -140,10 +144,7 @@ func summarizeReasons(w io.Writer, s *trace.Sheet) {
 			if r.Status != trace.StatusSetAside && !r.DepthDropped {
 				continue
 			}
-			why, _, _ := strings.Cut(r.Reason, ":")
-			if i := strings.Index(why, " ("); i > 0 {
-				why = why[:i]
-			}
+			why := r.Why()
 			if r.Status != trace.StatusSetAside {
 				why = "depth left out, position used: " + why
 			}
@@ -164,7 +165,7 @@ func summarizeReasons(w io.Writer, s *trace.Sheet) {
 	for i, why := range whys {
 		words[i] = fmt.Sprintf("%d × %s", counts[why], why)
 	}
-	list(w, "Set aside", words)
+	list(w, "Set aside, or used without their depth", words)
 }
 
 func problemWords(ps []trace.Problem) []string {

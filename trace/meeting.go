@@ -1,0 +1,58 @@
+package trace
+
+import (
+	"math"
+	"sort"
+
+	"loamline/geo"
+)
+
+// meetings leaves one crossing of each meeting of two lines: where both stay
+// within nearM of each other from one crossing to the next, such as two lines in
+// one trench that sway about each other, they meet once.
+func meetings(a, b *Centerline, crossed []Crossing) []Crossing {
+	if len(crossed) < 2 {
+		return crossed
+	}
+	sort.SliceStable(crossed, func(i, j int) bool { return crossed[i].StationM < crossed[j].StationM })
+	nearA, nearB := a.Polyline().Index(), b.Polyline().Index()
+	out := crossed[:1:1]
+	for k := 1; k < len(crossed); k++ {
+		from, to := crossed[k-1], crossed[k]
+		if !staysNear(a, nearB, from.StationM, to.StationM) || !staysNear(b, nearA, from.OtherStationM, to.OtherStationM) {
+			out = append(out, to)
+		}
+	}
+	return out
+}
+
+// staysNear reports whether all vertices between two stations lie within nearM of
+// another line.
+func staysNear(c *Centerline, other *geo.PolylineIndex, fromM, toM float64) bool {
+	if fromM > toM {
+		fromM, toM = toM, fromM
+	}
+	for _, p := range c.Parts {
+		for _, v := range p.Vertices {
+			if v.StationM > fromM && v.StationM < toM && math.Abs(other.Nearest(v.Pos).OffsetM) > nearM {
+				return false
+			}
+		}
+	}
+	return true
+}
+
+// CrossedBy returns the crossings of a line that are findings of the other line,
+// as seen from this one, by station.
+func (s *Sheet) CrossedBy(line string) []Crossing {
+	var out []Crossing
+	for i := range s.Lines {
+		for _, f := range s.Lines[i].Findings {
+			if c, ok := f.(Crossing); ok && c.Other == line {
+				out = append(out, c.seenFromOther())
+			}
+		}
+	}
+	sort.SliceStable(out, func(a, b int) bool { return out[a].StationM < out[b].StationM })
+	return out
+}
