@@ -54,12 +54,12 @@ func adviseDatum(local, off string) string {
 
 func adviseBleed(b BleedOver, l Line, s *Sheet) string {
 	u := s.Job.Units
-	from := b.Neighbor
+	from, other := b.Neighbor, b.Neighbor
 	if from == "" || from == "unknown" {
-		from = "no known line near"
+		from, other = "no known line there", "another line"
 	}
 	if b.Jump {
-		return fmt.Sprintf("%s, %s to %s: the trace seems to follow %s instead of its own line. Find %s there again before digging.", b.Line, u.Long(b.FromM), u.Long(b.ToM), from, b.Line)
+		return fmt.Sprintf("%s, %s to %s: the trace seems to follow %s instead of its own line. Find %s there again before digging.", b.Line, u.Long(b.FromM), u.Long(b.ToM), other, b.Line)
 	}
 	half, _ := halfWidth(s.Job.Tolerance, l.Setup)
 	return fmt.Sprintf("%s, %s to %s: bleed-over %s (%s). Expose before digging within %s of the mark.", b.Line, u.Long(b.FromM), u.Long(b.ToM),

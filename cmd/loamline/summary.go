@@ -111,7 +111,7 @@ func summarizeLine(w io.Writer, s *trace.Sheet, l trace.Line) {
 
 func fromWhom(f trace.BleedOver) string {
 	if f.Neighbor == "" || f.Neighbor == "unknown" {
-		return "no known line near"
+		return "no known line there"
 	}
 	return "from " + f.Neighbor
 }

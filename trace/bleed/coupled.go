@@ -139,7 +139,19 @@ type finding struct {
 	asideM   float64 // of that neighbour from the mark
 
 	fittedAsideM float64 // where the fit puts a neighbour that it was not told of
+	mirrored     bool    // the fit chose a side that nothing told, and the drawn line lies on the other
+	nearName     string  // the nearest drawn line beside the stretch, which the fit does not match
+	nearAsideM   float64
 }
+
+// leastSide is the log likelihood that null and position must bring between them
+// to tell the side of a line that nobody drew: on the other side depth and
+// signal read the same. Judgement.
+const leastSide = 2
+
+// sideTold reports whether it is known on which side of the mark the neighbour
+// lies.
+func (f finding) sideTold() bool { return f.name != Unknown || f.n+f.pos >= leastSide }
 
 // newFinding bounds a fit's stretch by its edges.
 func newFinding(f coupledFit, lo int) (finding, bool) {
@@ -201,29 +213,46 @@ const samePlace = 2.5
 
 // named gives a finding of an undrawn neighbour the name of the drawn line that
 // lies where the fit puts it, if one does: two lines cannot lie in one place.
+// Where null and position do not tell the side, a drawn line does.
 func (f finding) named(all []exposure) finding {
 	if f.c.e.at != nil {
 		return f
 	}
-	nearest := math.Inf(1)
+	f.nearAsideM = math.Inf(1)
+	nearest, told := math.Inf(1), f.sideTold()
 	for _, e := range all {
-		if e.at == nil {
+		at, ok := f.beside(e)
+		if !ok {
 			continue
 		}
-		var aside []float64
-		for k := f.from; k <= f.to; k++ {
-			if e.exposedAt(k, f.c.col) {
-				aside = append(aside, e.at[k].asideM)
-			}
+		if math.Abs(at) < math.Abs(f.nearAsideM) {
+			f.nearName, f.nearAsideM = e.name, at
 		}
-		if 2*len(aside) <= f.to-f.from {
-			continue // not beside most of the stretch
+		ratio := at / f.fittedAsideM
+		if !told {
+			ratio = math.Abs(ratio)
 		}
-		at := median(aside)
-		ratio := math.Abs(math.Log(at / f.fittedAsideM)) // NaN on the other side
-		if ratio <= math.Log(samePlace) && ratio < nearest {
-			nearest, f.name, f.asideM = ratio, e.name, at
+		if off := math.Abs(math.Log(ratio)); off <= math.Log(samePlace) && off < nearest { // NaN on the other side
+			nearest, f.name, f.asideM, f.mirrored = off, e.name, at, at*f.fittedAsideM < 0
 		}
 	}
 	return f
+}
+
+// beside returns the median signed distance of a drawn line from the marks of the
+// stretch, if it runs beside most of it.
+func (f finding) beside(e exposure) (asideM float64, ok bool) {
+	if e.at == nil {
+		return 0, false
+	}
+	var aside []float64
+	for k := f.from; k <= f.to; k++ {
+		if e.exposedAt(k, f.c.col) {
+			aside = append(aside, e.at[k].asideM)
+		}
+	}
+	if 2*len(aside) <= f.to-f.from {
+		return 0, false
+	}
+	return median(aside), true
 }

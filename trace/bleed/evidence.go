@@ -105,15 +105,19 @@ func (f finding) fitWords(units geo.Units) string {
 			share, onSide(f), units.Short(math.Abs(f.fittedAsideM)), quoted(f.name))
 	}
 	if f.c.e.at == nil {
-		return fmt.Sprintf("No known line near; fits a current of %s in a line %s, roughly %s away.",
-			share, onSide(f), units.Short(math.Abs(f.asideM)))
+		first := "No known line near; fits"
+		if f.nearName != "" {
+			first = fmt.Sprintf("%s, %s to the %s, does not explain it; fits", quoted(f.nearName), units.Short(math.Abs(f.nearAsideM)), sideOf(f.nearAsideM))
+		}
+		return fmt.Sprintf("%s a current of %s in a line %s, roughly %s away.",
+			first, share, onSide(f), units.Short(math.Abs(f.asideM)))
 	}
 	return fmt.Sprintf("Fits a current of %s in %s, %s to the %s.",
 		share, quoted(f.c.e.name), units.Short(math.Abs(f.asideM)), sideOf(f.asideM))
 }
 
 func onSide(f finding) string {
-	if f.n < 1 {
+	if !f.sideTold() {
 		return "on either side"
 	}
 	return "on the " + sideOf(f.asideM)

@@ -26,9 +26,24 @@ func TestFindingTakesTheNameOfTheLineThatLiesThere(t *testing.T) {
 		{"three times as far", []exposure{drawnAt("G-1", 2.9)}, 0.94, Unknown},
 		{"nothing drawn", nil, 0.94, Unknown},
 	} {
-		f := finding{coupledFit: coupledFit{c: &coupler{col: col}}, from: 0, to: 4, name: Unknown, fittedAsideM: tt.fitted}
+		f := finding{coupledFit: coupledFit{c: &coupler{col: col}, fitted: fitted{n: 2 * leastSide}}, from: 0, to: 4, name: Unknown, fittedAsideM: tt.fitted}
 		if got := f.named(append(tt.drawn, exposure{name: Unknown})); got.name != tt.want {
 			t.Errorf("%s: %q, want %q", tt.name, got.name, tt.want)
 		}
+	}
+}
+
+// Depth and signal alone read the same with the neighbour on either side: a
+// drawn line tells the side, and without one none is told.
+func TestSideThatNothingTells(t *testing.T) {
+	col := &columns{rd: make([]Reading, 5), depth: []float64{1, 1, 1, 1, 1}}
+	f := finding{coupledFit: coupledFit{c: &coupler{col: col}}, from: 0, to: 4, name: Unknown, fittedAsideM: 0.94}
+	got := f.named([]exposure{drawnAt("G-1", -0.8), {name: Unknown}})
+	if got.name != "G-1" || !got.mirrored || !got.sideTold() {
+		t.Errorf("a drawn line on the left: %q, mirrored %t", got.name, got.mirrored)
+	}
+	got = f.named([]exposure{drawnAt("G-1", -2.6), {name: Unknown}})
+	if got.name != Unknown || got.sideTold() || got.nearName != "G-1" || got.nearAsideM != -2.6 {
+		t.Errorf("a drawn line far away: %q, side told %t, near %q at %g", got.name, got.sideTold(), got.nearName, got.nearAsideM)
 	}
 }

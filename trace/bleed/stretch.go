@@ -60,6 +60,9 @@ func (f finding) displacement(k int) (trueM, half95M, side95M float64, ok bool) 
 		return 0, 0, 0, false
 	}
 	x := -shiftBias * f.effects[i].shiftM
+	if f.mirrored {
+		x = -x
+	}
 	g := f.effects[i].gradient(shiftOf)
 	var variance float64
 	for a := range g {
@@ -94,6 +97,11 @@ func (c *columns) displace(s *Stretch, f finding) {
 		s.WidenRightM = max(s.WidenRightM, t+h)
 		s.WidenLeftM = max(s.WidenLeftM, h-t)
 		sum, sum2, half, side, n = sum+t, sum2+t*t, half+h, side+h0, n+1
+	}
+	if !f.sideTold() {
+		s.WidenLeftM = max(s.WidenLeftM, s.WidenRightM)
+		s.WidenRightM = s.WidenLeftM
+		return
 	}
 	if n == 0 || math.Abs(sum) <= side {
 		return
