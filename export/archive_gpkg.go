@@ -19,8 +19,9 @@ import (
 
 // gpkgArchive is an archive in one GeoPackage, without a server.
 type gpkgArchive struct {
-	db   *sql.DB
-	path string
+	db    *sql.DB
+	path  string
+	empty bool // made by this run, and nothing was kept in it yet
 }
 
 func openGeoPackageArchive(ctx context.Context, path string) (Archive, error) {
@@ -35,7 +36,7 @@ func openGeoPackageArchive(ctx context.Context, path string) (Archive, error) {
 	if err != nil {
 		return nil, fmt.Errorf("archive %s: %w", path, err)
 	}
-	a := &gpkgArchive{db, path}
+	a := &gpkgArchive{db, path, isNew}
 	if isNew {
 		err = inTransaction(ctx, db, func(tx *sql.Tx) error {
 			p, err := archivePackage(tx, "")
@@ -80,7 +81,14 @@ func (a *gpkgArchive) check(ctx context.Context) error {
 	return nil
 }
 
-func (a *gpkgArchive) Close() error { return a.db.Close() }
+// Close takes an archive away again that was made for a run which then failed.
+func (a *gpkgArchive) Close() error {
+	err := a.db.Close()
+	if a.empty {
+		err = errors.Join(err, os.Remove(a.path))
+	}
+	return err
+}
 
 func (a *gpkgArchive) Put(ctx context.Context, s *trace.Sheet) error {
 	err := inTransaction(ctx, a.db, func(tx *sql.Tx) error {
@@ -99,6 +107,7 @@ func (a *gpkgArchive) Put(ctx context.Context, s *trace.Sheet) error {
 	if err != nil {
 		return fmt.Errorf("archive %s: %w; it is as it was", a.path, err)
 	}
+	a.empty = false
 	return nil
 }
 

@@ -77,6 +77,11 @@ func FormatNames() []string {
 	return names
 }
 
+// IsFormat reports whether a job can be written so, with every map or on demand.
+func IsFormat(name string) bool {
+	return slices.ContainsFunc(formats, func(f format) bool { return f.name == name })
+}
+
 // FormatWords says what a format is for.
 func FormatWords(name string) string {
 	for _, f := range formats {

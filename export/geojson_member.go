@@ -43,6 +43,8 @@ type settingsJSON struct {
 	Datum       string             `json:"datum"`
 	Epoch       number             `json:"epoch"`
 	AntennaGapM number             `json:"antenna_gap_m"`
+	Vertical    string             `json:"vertical_datum"`
+	GNSSOffsetS number             `json:"gnss_offset_s"`
 	Tolerance   toleranceJSON      `json:"tolerance"`
 	Columns     map[string]string  `json:"columns"`
 	Lines       []lineSettingsJSON `json:"line"`
@@ -154,6 +156,7 @@ func settingsOf(j trace.Job) settingsJSON {
 	out := settingsJSON{
 		Ticket: j.Ticket, Date: j.Date, ValidUntil: j.ValidUntil, Locator: j.Locator, Area: j.Area,
 		Units: string(j.Units), CRS: j.CRS, Datum: j.Datum, Epoch: number(known(j.Epoch)), AntennaGapM: number(known(j.AntennaGap)),
+		Vertical: j.VerticalDatum, GNSSOffsetS: number(j.GNSSOffsetS),
 		Tolerance:  toleranceJSON{number(j.Tolerance.HalfWidthM), j.Tolerance.MeasuredFrom, j.Tolerance.Rule},
 		Columns:    map[string]string{},
 		Lines:      []lineSettingsJSON{},

@@ -50,5 +50,8 @@ func ParseLength(s string) (float64, error) {
 		}
 		return 0, fmt.Errorf("%q has the unknown unit %q: use m, cm, mm, ft or in", s, unit)
 	}
+	if math.IsInf(v*m, 0) {
+		return 0, fmt.Errorf("%q is longer than any length", s)
+	}
 	return v * m, nil
 }

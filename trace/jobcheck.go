@@ -14,6 +14,7 @@ const (
 	maxHalfWidthM = 30.0 // no law's tolerance zone is nearly as wide
 	maxDiameterM  = 10.0
 	maxAntennaM   = 5.0
+	maxClockS     = 50 * 365.25 * 86400 // a receiver that starts at 1980 or 2000
 )
 
 // Check reports the first setting that cannot be used, as a Problem whose field
@@ -35,8 +36,8 @@ func (j Job) Check() error {
 		return bad("antenna_gap_m", "%g m is no distance of two antennas in one receiver, such as 0.40", j.AntennaGap)
 	case j.Epoch != 0 && !(j.Epoch >= 1980 && j.Epoch <= 2100):
 		return bad("epoch", "%g is no decimal year between 1980 and 2100, such as 2026.36", j.Epoch)
-	case math.IsNaN(j.GNSSOffsetS) || math.IsInf(j.GNSSOffsetS, 0):
-		return bad("gnss_offset_s", "it must be a number of seconds")
+	case !(math.Abs(j.GNSSOffsetS) <= maxClockS):
+		return bad("gnss_offset_s", "%g is no number of seconds that two clocks can be apart", j.GNSSOffsetS)
 	}
 	for _, d := range []struct{ key, value string }{{"date", j.Date}, {"valid_until", j.ValidUntil}} {
 		if _, err := time.Parse(time.DateOnly, d.value); d.value != "" && err != nil {

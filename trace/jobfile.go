@@ -260,8 +260,7 @@ func (f *jobFile) columns(v any) error {
 // at by its header.
 func (f *jobFile) problem(key, cause, hint string) *Problem {
 	line := f.lines[key]
-	for path := key; line == 0 && strings.Contains(path, "."); {
-		path = path[:strings.LastIndex(path, ".")]
+	for path := parent(key); line == 0 && path != ""; path = parent(path) {
 		line = f.lines[path]
 	}
 	return &Problem{File: f.name, Row: line, Field: key, Cause: cause, Hint: hint}

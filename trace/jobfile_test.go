@@ -86,6 +86,8 @@ func TestReadJobFileErrorsLeadToTheLine(t *testing.T) {
 		{"empty header", "[columns]\nlat = \"\"\n", 2, "header is wanted"},
 		{"column is no text", "[columns]\nlat = 3\n", 2, "text in quotes"},
 		{"unknown table", "[tolerence]\nrule = \"x\"\n", 1, `nearest right key is "tolerance"`},
+		{"unknown table in a table", "ticket = \"a\"\n[a.b]\nc = 1\n", 2, "known keys here"},
+		{"clock of another age", "gnss_offset_s = 1e300\n", 1, "clocks can be apart"},
 		{"plural", "\n[[lines]]\nname = \"a\"\n", 2, `nearest right key is "line"`},
 		{"quoted table and key", "[ \"tolerance\" ]\n'half_width' = \"18\"\n", 2, "no unit"},
 		{"dotted key", "ticket = \"a\"\ntolerance.half_width = \"2 parsec\"\n", 2, "unknown unit"},

@@ -33,7 +33,11 @@ func keyLines(text string) map[string]int {
 			lines[table] = i + 1
 		case line[0] == '[':
 			table = bare(strings.Trim(before(line, "]"), "["))
-			lines[table] = i + 1
+			for path := table; path != ""; path = parent(path) {
+				if lines[path] == 0 {
+					lines[path] = i + 1
+				}
+			}
 		default:
 			key, value, ok := strings.Cut(line, "=")
 			if !ok {
@@ -61,6 +65,9 @@ func bare(key string) string {
 	}
 	return strings.Join(parts, ".")
 }
+
+// parent is the path of the table that holds a key, "" for the top one.
+func parent(path string) string { return path[:max(0, strings.LastIndex(path, "."))] }
 
 func before(s, sep string) string {
 	head, _, _ := strings.Cut(s, sep)

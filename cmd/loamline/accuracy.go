@@ -1,15 +1,12 @@
 package main
 
 import (
-	"bytes"
-	"fmt"
-	"io"
-	"os"
 	"runtime"
 	"slices"
 
 	"github.com/urfave/cli/v2"
 
+	"loamline/export"
 	"loamline/trace/tracetest"
 	"loamline/trace/tracetest/measure"
 )
@@ -71,12 +68,5 @@ func accuracy(c *cli.Context, opt measure.Options, cases bool, out string) error
 	if out == "" {
 		return write(c.App.Writer)
 	}
-	var b bytes.Buffer
-	if err := write(io.Writer(&b)); err != nil {
-		return err
-	}
-	if err := os.WriteFile(out, b.Bytes(), 0o666); err != nil {
-		return fmt.Errorf("the tables could not be written: %w", err)
-	}
-	return nil
+	return export.WriteFiles([]export.Output{{Path: out, Write: write}})
 }

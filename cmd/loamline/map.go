@@ -78,7 +78,7 @@ func splitList(given []string) []string {
 // runMap is the main job: read, build, write, tell.
 func runMap(ctx context.Context, opt mapOptions, std streams) error {
 	for _, w := range opt.write {
-		if !slices.Contains(export.FormatNames(), w) {
+		if !export.IsFormat(w) {
 			return usagef("--write %s: no such output; there are %s", w, strings.Join(export.FormatNames(), ", "))
 		}
 	}
@@ -88,6 +88,9 @@ func runMap(ctx context.Context, opt mapOptions, std streams) error {
 	}
 	job, name, jobInput, err := readJob(opt)
 	if err != nil {
+		return err
+	}
+	if err := keepInputs(name, opt, job); err != nil {
 		return err
 	}
 	src, err := trace.Load(ctx, trace.LoadOptions{
@@ -158,16 +161,19 @@ func baseName(path string) string {
 func referenceFiles(opt mapOptions, job trace.Job) []trace.ReferenceFile {
 	var out []trace.ReferenceFile
 	for _, r := range job.References {
-		path := r.File
-		if !filepath.IsAbs(path) {
-			path = filepath.Join(job.Dir, path)
-		}
-		out = append(out, trace.ReferenceFile{File: fileOnDisk(path), Utility: r.Utility})
+		out = append(out, trace.ReferenceFile{File: fileOnDisk(referencePath(r, job)), Utility: r.Utility})
 	}
 	for _, p := range opt.references {
 		out = append(out, trace.ReferenceFile{File: fileOnDisk(p), Utility: trace.UnknownKind})
 	}
 	return out
+}
+
+func referencePath(r trace.Reference, job trace.Job) string {
+	if filepath.IsAbs(r.File) {
+		return r.File
+	}
+	return filepath.Join(job.Dir, r.File)
 }
 
 func filesOnDisk(paths []string) []trace.File {

@@ -2,6 +2,7 @@ package main
 
 import (
 	"fmt"
+	"math"
 	"strings"
 
 	"github.com/urfave/cli/v2"
@@ -45,15 +46,18 @@ func applyJobFlags(c *cli.Context, j *trace.Job) error {
 	if c.IsSet("gnss-offset") {
 		j.GNSSOffsetS = c.Float64("gnss-offset")
 	}
-	for name, to := range map[string]*float64{"antenna-gap": &j.AntennaGap, "half-width": &j.Tolerance.HalfWidthM} {
-		if !c.IsSet(name) {
+	for _, l := range []struct {
+		name string
+		to   *float64
+	}{{"antenna-gap", &j.AntennaGap}, {"half-width", &j.Tolerance.HalfWidthM}} {
+		if !c.IsSet(l.name) {
 			continue
 		}
-		m, err := geo.ParseLength(c.String(name))
+		m, err := geo.ParseLength(c.String(l.name))
 		if err != nil {
-			return usagef("--%s: %w", name, err)
+			return usagef("--%s: %w", l.name, err)
 		}
-		*to = m
+		*l.to = m
 	}
 	if err := j.Check(); err != nil {
 		return usageError{err}
@@ -82,21 +86,30 @@ func formatFlags() []cli.Flag {
 	}
 }
 
+// leastGPXEveryM keeps a slip of the unit from making millions of waypoints.
+const leastGPXEveryM = 0.10
+
 func formatOptions(c *cli.Context) (export.JobOptions, error) {
 	var opt export.JobOptions
 	var err error
 	if opt.PDF.Paper, err = export.ParsePaper(c.String("paper")); err != nil {
 		return opt, usagef("--paper: %w", err)
 	}
-	if opt.PDF.Scale = c.Float64("scale"); opt.PDF.Scale < 0 {
+	if opt.PDF.Scale = c.Float64("scale"); !(opt.PDF.Scale >= 0) || math.IsInf(opt.PDF.Scale, 0) {
 		return opt, usagef("--scale %g: give the denominator, such as 200 for 1:200", opt.PDF.Scale)
 	}
 	if opt.GeoPackage.Frame, err = geo.NewFrame(c.String("gpkg-crs"), "", 0); err != nil {
 		return opt, usagef("--gpkg-crs: %w", err)
 	}
+	if err := opt.GeoPackage.Frame.CRS.Writable(); err != nil {
+		return opt, usagef("--gpkg-crs: %w", err)
+	}
 	if c.IsSet("gpx-every") {
 		if opt.GPXEveryM, err = geo.ParseLength(c.String("gpx-every")); err != nil {
 			return opt, usagef("--gpx-every: %w", err)
+		}
+		if !(opt.GPXEveryM >= leastGPXEveryM) {
+			return opt, usagef("--gpx-every %s: at least 10 cm", c.String("gpx-every"))
 		}
 	}
 	opt.Page.Tiles = export.TileSource{URL: c.String("tiles"), Attribution: c.String("tiles-credit")}

@@ -2,11 +2,12 @@ package main
 
 import (
 	"fmt"
-	"os"
+	"io"
 	"path/filepath"
 
 	"github.com/urfave/cli/v2"
 
+	"loamline/export"
 	"loamline/trace/tracetest"
 )
 
@@ -42,8 +43,7 @@ func simulateCommand() *cli.Command {
 	}
 }
 
-// simulate writes the files of one job, and takes back what it wrote where one
-// of them fails.
+// simulate writes the files of one job, all or none.
 func simulate(c *cli.Context, family string, seed uint64, dir string) error {
 	job, err := tracetest.Make(family, seed)
 	if err != nil {
@@ -53,19 +53,20 @@ func simulate(c *cli.Context, family string, seed uint64, dir string) error {
 	if err != nil {
 		return err
 	}
-	if err := os.MkdirAll(dir, 0o777); err != nil {
+	var outs []export.Output
+	for _, f := range files {
+		outs = append(outs, export.Output{Path: filepath.Join(dir, f.Name), Write: writes(f.Bytes)})
+	}
+	if err := export.WriteFiles(outs); err != nil {
 		return err
 	}
-	for i, f := range files {
-		if err := os.WriteFile(filepath.Join(dir, f.Name), f.Bytes, 0o666); err != nil {
-			for _, done := range files[:i+1] {
-				os.Remove(filepath.Join(dir, done.Name))
-			}
-			return err
-		}
-	}
-	for _, f := range files {
-		fmt.Fprintln(c.App.Writer, filepath.Join(dir, f.Name))
+	for _, o := range outs {
+		fmt.Fprintln(c.App.Writer, o.Path)
 	}
 	return nil
+}
+
+// writes is a writer of what is already made.
+func writes(b []byte) func(io.Writer) error {
+	return func(w io.Writer) error { _, err := w.Write(b); return err }
 }

@@ -13,6 +13,10 @@ import (
 // them all.
 const maxListed = 12
 
+// maxHeads is how many lines are told by their head where there are more than
+// maxListed.
+const maxHeads = 60
+
 // summarize prints what a person needs before opening the map.
 func summarize(w io.Writer, s *trace.Sheet, written []string) {
 	u := s.Job.Units
@@ -26,9 +30,14 @@ func summarize(w io.Writer, s *trace.Sheet, written []string) {
 	}
 	fmt.Fprintf(w, "%s: %s drawn of %d, %s traced\n", s.Name, plural(drawn, "line"), len(s.Lines), u.Long(tracedM))
 	fmt.Fprintf(w, "  %s\n", s.Frame)
-	for _, l := range s.Lines {
-		if len(s.Lines) <= maxListed {
+	for i, l := range s.Lines {
+		switch {
+		case len(s.Lines) <= maxListed:
 			summarizeLine(w, s, l)
+		case i < maxHeads:
+			lineHead(w, s, l)
+		case i == maxHeads:
+			fmt.Fprintf(w, "\n  … and %d more lines, all in the GeoJSON\n", len(s.Lines)-i)
 		}
 	}
 	c := s.Counts
@@ -43,7 +52,8 @@ func summarize(w io.Writer, s *trace.Sheet, written []string) {
 	}
 }
 
-func summarizeLine(w io.Writer, s *trace.Sheet, l trace.Line) {
+// lineHead tells what a line is, how long, how sure, and on how many readings.
+func lineHead(w io.Writer, s *trace.Sheet, l trace.Line) {
 	u := s.Job.Units
 	var used, aside, check, exposed int
 	for i := range l.Readings {
@@ -72,6 +82,11 @@ func summarizeLine(w io.Writer, s *trace.Sheet, l trace.Line) {
 		}
 	}
 	fmt.Fprintf(w, "\n    readings: %d used, %d set aside, %d check, %d exposed\n", used, aside, check, exposed)
+}
+
+func summarizeLine(w io.Writer, s *trace.Sheet, l trace.Line) {
+	u := s.Job.Units
+	lineHead(w, s, l)
 	if l.Centerline != nil {
 		for _, n := range l.Centerline.Notes {
 			fmt.Fprintf(w, "    note: %s\n", n)

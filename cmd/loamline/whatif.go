@@ -2,15 +2,14 @@ package main
 
 import (
 	"bytes"
-	"fmt"
 	"math"
 	"math/cmplx"
-	"os"
 	"strconv"
 	"strings"
 
 	"github.com/urfave/cli/v2"
 
+	"loamline/export"
 	"loamline/geo"
 	"loamline/trace/field"
 )
@@ -139,8 +138,8 @@ func runWhatIf(c *cli.Context, w whatIf, svgFile string) error {
 	if svgFile != "" {
 		var b bytes.Buffer
 		w.plot(&b)
-		if err := os.WriteFile(svgFile, b.Bytes(), 0o666); err != nil {
-			return fmt.Errorf("the plot could not be written: %w", err)
+		if err := export.WriteFiles([]export.Output{{Path: svgFile, Write: writes(b.Bytes())}}); err != nil {
+			return err
 		}
 	}
 	var b bytes.Buffer

@@ -1,0 +1,107 @@
+package main
+
+import (
+	"fmt"
+	"io"
+	"os"
+	"strings"
+	"testing"
+	"time"
+
+	"golang.org/x/sys/unix"
+)
+
+// terminal opens a pseudo-terminal: what is written to the user's side can be
+// read from the other.
+func terminal(t *testing.T) (screen, user *os.File) {
+	t.Helper()
+	screen, err := os.OpenFile("/dev/ptmx", os.O_RDWR, 0)
+	if err != nil {
+		t.Skipf("no pseudo-terminals here: %v", err)
+	}
+	t.Cleanup(func() { screen.Close() })
+	fd := int(screen.Fd())
+	n, err := unix.IoctlGetInt(fd, unix.TIOCGPTN)
+	if err == nil {
+		err = unix.IoctlSetPointerInt(fd, unix.TIOCSPTLCK, 0)
+	}
+	if err == nil {
+		err = unix.IoctlSetWinsize(fd, unix.TIOCSWINSZ, &unix.Winsize{Row: 24, Col: 80})
+	}
+	if err != nil {
+		t.Skipf("no pseudo-terminals here: %v", err)
+	}
+	user, err = os.OpenFile(fmt.Sprintf("/dev/pts/%d", n), os.O_RDWR|unix.O_NOCTTY, 0)
+	if err != nil {
+		t.Skipf("no pseudo-terminals here: %v", err)
+	}
+	return screen, user
+}
+
+// shown is what a run of so many lines writes to the screen.
+func shown(t *testing.T, lines int, quiet, whole bool) string {
+	t.Helper()
+	screen, user := terminal(t)
+	read := make(chan string)
+	go func() {
+		text, _ := io.ReadAll(screen) // ends with an error when the user's side closes
+		read <- string(text)
+	}()
+	p := newProgress(user, quiet)
+	for done := 1; done <= lines; done++ {
+		if p.step(done, lines); done == lines/2 {
+			time.Sleep(800 * time.Millisecond) // the bar is drawn some times a second
+			if !whole {
+				break
+			}
+		}
+	}
+	p.done(whole)
+	if err := user.Close(); err != nil {
+		t.Fatal(err)
+	}
+	return <-read
+}
+
+// A long job shows how far it is and takes the bar away at its end, also when it
+// fails; a short one, and a quiet one, show nothing.
+func TestProgressOnATerminal(t *testing.T) {
+	for _, tt := range []struct {
+		name         string
+		lines        int
+		quiet, whole bool
+		bar          bool
+	}{
+		{"many lines", 40, false, true, true},
+		{"fails half way", 40, false, false, true},
+		{"few lines", minLines - 1, false, true, false},
+		{"quiet", 40, true, true, false},
+	} {
+		t.Run(tt.name, func(t *testing.T) {
+			text := shown(t, tt.lines, tt.quiet, tt.whole)
+			if got := strings.Contains(text, "fitting lines 20 of 40"); got != tt.bar || !tt.bar && text != "" {
+				t.Errorf("bar %v, want %v: %q", got, tt.bar, text)
+			}
+			if i := strings.LastIndex(text, "fitting lines"); tt.bar && !strings.Contains(text[i:], "\x1b[J") {
+				t.Errorf("the bar stays: %q", text[i:])
+			}
+		})
+	}
+}
+
+// To a pipe or a file no bar is written.
+func TestProgressElsewhereIsSilent(t *testing.T) {
+	f, err := os.Create(t.TempDir() + "/log")
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer f.Close()
+	p := newProgress(f, false)
+	for done := range 40 {
+		p.step(done+1, 40)
+	}
+	p.done(true)
+	if info, err := f.Stat(); err != nil || info.Size() != 0 {
+		t.Errorf("%v bytes, %v", info.Size(), err)
+	}
+}
