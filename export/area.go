@@ -6,15 +6,13 @@ import (
 
 	"github.com/paulmach/orb"
 	"github.com/peterstace/simplefeatures/geom"
-
-	"loamline/geo"
 )
 
 // area converts polygons of the plane to rounded degrees as RFC 7946 wants
 // them: outer rings counter-clockwise, holes clockwise, closed with the same
-// position, cut at the antimeridian, and valid after rounding. Where rounding
-// makes a ring touch or cross itself the zone is widened there by millimetres,
-// never narrowed.
+// position, cut at the antimeridian, and valid after rounding. Rounding never
+// makes a zone narrower: its outline goes outwards by as much first. Where that
+// makes a ring touch or cross itself the zone is widened by millimetres more.
 func (d degrees) area(mp orb.MultiPolygon) ([][][]lonLatE8, error) {
 	polys := d.rings(mp)
 	for _, widenM := range []float64{0.003, 0.01, 0.03} {
@@ -58,11 +56,8 @@ func (d degrees) rings(mp orb.MultiPolygon) [][][]lonLatE8 {
 
 // ring rounds first and closes then, without repeated positions.
 func (d degrees) ring(ring orb.Ring) []lonLatE8 {
-	path := make([]geo.XY, len(ring), len(ring)+1)
-	for i, p := range ring {
-		path[i] = orbXY(p)
-	}
-	if n := len(path); n > 0 && path[0] != path[n-1] {
+	path := outwards(ring, roundingM)
+	if len(path) > 0 {
 		path = append(path, path[0])
 	}
 	dense := densePath(path)
