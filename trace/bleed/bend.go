@@ -32,10 +32,14 @@ func newBends(line Line, c *columns) bends {
 		return b
 	}
 	path := geo.NewPolyline(line.Points)
-	twice, loss := doublesBack(path), c.lossPerM()
+	loss := c.lossPerM()
+	var twice besides
+	if doublesBack(path) {
+		twice = newBesides(path, slices.Min(c.depth))
+	}
 	for k, r := range c.rd {
 		d := c.depth[k]
-		if turned(path, r.StationM, bendReachDepths*d, d) < straightEnough && !(twice && beside(path, r.StationM, d)) {
+		if turned(path, r.StationM, bendReachDepths*d, d) < straightEnough && !twice.near(r.StationM, d) {
 			continue
 		}
 		b.turn[k] = turned(path, r.StationM, 2*d, d)
@@ -71,11 +75,28 @@ func doublesBack(path geo.Polyline) bool {
 	return false
 }
 
-// beside reports whether another part of the path runs near a station.
-func beside(path geo.Polyline, stationM, depthM float64) bool {
-	at, reach := path.At(stationM), bendReachDepths*depthM
-	for s := 0.0; s <= path.Length(); s += depthM {
-		if math.Abs(s-stationM) > 1.5*reach && path.At(s).Dist(at) < reach {
+// besides tells of each station whether another part of the path runs near it.
+type besides struct {
+	path  geo.Polyline
+	at    []geo.XY // along the path
+	stepM float64
+}
+
+func newBesides(path geo.Polyline, stepM float64) besides {
+	b := besides{path: path, stepM: stepM}
+	for s := 0.0; s <= path.Length(); s += stepM {
+		b.at = append(b.at, path.At(s))
+	}
+	return b
+}
+
+func (b besides) near(stationM, depthM float64) bool {
+	if b.at == nil {
+		return false
+	}
+	at, reach := b.path.At(stationM), bendReachDepths*depthM
+	for i, p := range b.at {
+		if math.Abs(float64(i)*b.stepM-stationM) > 1.5*reach && p.Dist(at) < reach {
 			return true
 		}
 	}
@@ -93,16 +114,10 @@ func bendAt(path geo.Polyline, stationM, depthM, gapM, lossPerM float64) (lnD, l
 		v := p.Sub(at)
 		return field.Point{X: v.Dot(across), Y: v.Dot(dir), Z: -depthM}
 	}
-	// Fine steps near, coarse ones far: a line may come back beside itself.
-	var w field.Wire
-	for s := math.Min(-40*depthM, -stationM); s <= math.Max(40*depthM, path.Length()-stationM); {
-		w.Points = append(w.Points, local(extended(path, stationM+s)))
-		w.PieceA = append(w.PieceA, math.Exp(-lossPerM*s))
-		if math.Abs(s) < 20*depthM {
-			s += depthM / 2
-		} else {
-			s += 2 * depthM
-		}
+	w := field.Wire{}
+	for _, st := range bendStations(path, stationM, depthM) {
+		w.Points = append(w.Points, local(extended(path, st)))
+		w.PieceA = append(w.PieceA, math.Exp(-lossPerM*(st-stationM)))
 	}
 	w.Points = append([]field.Point{beyond(w.Points[1], w.Points[0])}, w.Points...)
 	n := len(w.Points)
@@ -116,6 +131,28 @@ func bendAt(path geo.Polyline, stationM, depthM, gapM, lossPerM float64) (lnD, l
 	}
 	return math.Log(depth / depthM), math.Log(low * depthM / field.TeslaMetrePerAmpere), null
 }
+
+// bendStations lists the stations of a course by which its field at one of them
+// is reckoned, in order: every half depth near it, and farther off by a quarter
+// of the distance, wherever the course has gone meanwhile; a line may come back
+// beside itself. They reach 40 depths past the place and past both ends.
+func bendStations(path geo.Polyline, stationM, depthM float64) []float64 {
+	at := path.At(stationM)
+	side := func(sign, toM float64) (out []float64) {
+		for s := 0.0; s < toM; {
+			s += math.Max(depthM/2, bendStep*extended(path, stationM+sign*s).Dist(at))
+			out = append(out, stationM+sign*s)
+		}
+		return out
+	}
+	before, after := side(-1, math.Max(40*depthM, stationM)), side(1, math.Max(40*depthM, path.Length()-stationM))
+	slices.Reverse(before)
+	return slices.Concat(before, []float64{stationM}, after)
+}
+
+// bendStep is the length of a piece of wire over its distance, where that is
+// far: a chord's field then errs by some thousandths.
+const bendStep = 0.25
 
 // extended runs straight on beyond the ends of a path.
 func extended(path geo.Polyline, stationM float64) geo.XY {

@@ -200,14 +200,21 @@ func explainPosition(b *block, c *columns, lo, hi int) {
 			}
 			at := (k.alongM[a] + k.alongM[a-1]) / 2
 			for _, kind := range kinds {
+				from, to := n, 0
 				for i := range n {
 					f[i] = 0
 					if k.piece[lo+i] == k.piece[a] {
 						f[i] = kind.f(k.alongM[lo+i] - at)
 					}
+					if f[i] != 0 {
+						from, to = min(from, i), i+1
+					}
+				}
+				if from > to {
+					continue
 				}
 				p := cost + kind.more
-				if g := gainOf(quad(b.prec, f, n, 0, n), dot(b.py, f, 0, n), kind.sd) - p; g > gain {
+				if g := gainOf(quad(b.prec, f, n, from, to), dot(b.py, f, from, to), kind.sd) - p; g > gain {
 					gain, price, sd = g, p, kind.sd
 					best = append(best[:0], f...)
 				}

@@ -124,19 +124,21 @@ func (b *block) sharpest(n int, wD, wS, sd float64) []int {
 // quad is f'Wf and score f'Wy of a depth and signal block.
 func (b *block) quad(f shape) float64 {
 	n := b.n / 2
+	to := f.from + len(f.d)
 	var a float64
-	for i := range f.d {
-		d := b.prec[(f.from+i)*b.n:]
-		s := b.prec[(n+f.from+i)*b.n:]
-		var ad, as float64
-		dd, ds := d[f.from:f.from+len(f.d)], d[n+f.from:n+f.from+len(f.d)]
-		ss := s[n+f.from : n+f.from+len(f.d)]
-		for j, v := range f.d {
-			w := f.s[j]
-			ad += dd[j]*v + 2*ds[j]*w
-			as += ss[j] * w
+	for i, v := range f.d {
+		// Row i of the precision on itself and on all later readings, twice.
+		w := f.s[i]
+		k := f.from + i
+		d, s := b.prec[k*b.n:(k+1)*b.n], b.prec[(n+k)*b.n:(n+k+1)*b.n]
+		dd, ds, sd, ss := d[k:to], d[n+k:n+to], s[k:to], s[n+k:n+to]
+		fd, fs := f.d[i:], f.s[i:]
+		var onD, onS float64
+		for j, x := range fd {
+			onD += dd[j]*x + ds[j]*fs[j]
+			onS += sd[j]*x + ss[j]*fs[j]
 		}
-		a += f.d[i]*ad + f.s[i]*as
+		a += v*(2*onD-dd[0]*v-ds[0]*w) + w*(2*onS-sd[0]*v-ss[0]*w)
 	}
 	return a
 }
@@ -153,18 +155,21 @@ func gainOf(a, s, sd float64) float64 {
 	return 0.5*v*s*s/(1+v*a) - 0.5*math.Log1p(v*a)
 }
 
+// quad is f'Mf of a symmetric matrix, for f that is 0 outside [from, to).
 func quad(m, f []float64, n, from, to int) float64 {
 	var a float64
 	for i := from; i < to; i++ {
-		a += f[i] * dot(m[i*n:(i+1)*n], f, from, to)
+		row := m[i*n : (i+1)*n]
+		a += f[i] * (2*dot(row, f, i, to) - row[i]*f[i])
 	}
 	return a
 }
 
 func dot(v, f []float64, from, to int) float64 {
 	var s float64
-	for k := from; k < to; k++ {
-		s += v[k] * f[k]
+	v, f = v[from:to], f[from:to]
+	for k, x := range f {
+		s += v[k] * x
 	}
 	return s
 }
@@ -192,14 +197,16 @@ func explainNull(b *block, col *columns, lo, hi int, tees []tee) {
 	for range maxReasons {
 		gain, best := cost, []float64(nil)
 		for j := 0; j < n; j += 1 + n/80 {
+			from, to := j, j
 			for k := range n {
 				t := math.Abs(col.rd[lo+k].StationM-col.rd[lo+j].StationM) / col.depth[lo+j]
 				f[k] = 0
 				if t < 5*bendReach {
 					f[k] = bendPull * col.depth[lo+j] * math.Exp(-t/bendReach)
+					from, to = min(from, k), max(to, k+1)
 				}
 			}
-			if g := gainOf(quad(b.prec, f, n, 0, n), dot(b.py, f, 0, n), 1); g > gain {
+			if g := gainOf(quad(b.prec, f, n, from, to), dot(b.py, f, from, to), 1); g > gain {
 				gain, best = g, slices.Clone(f)
 			}
 		}

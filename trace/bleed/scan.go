@@ -1,6 +1,10 @@
 package bleed
 
-import "math"
+import (
+	"cmp"
+	"math"
+	"slices"
+)
 
 // amplitudeSD is the part by which a signature's amplitude may be off inside a
 // coupled segment. Judgement.
@@ -13,18 +17,15 @@ type segmentFit struct {
 	logRatio float64
 }
 
-// scanner holds what scanning a window needs; buffers are reused.
+// scanner weighs signatures over the segments of a survey; buffers are reused.
 type scanner struct {
-	col        *columns
-	lo, hi     int
-	told       // any block may be nil
-	tt, tc, cc []float64
-	bt, bc     []float64
-	ntt, nbt   []float64
+	*survey
+	tt, tc, nt quadratic
+	bt, nb     linear
 }
 
 // moments are sums over a segment: precision and score of the signature and of
-// the sharing current, and the null's part of the signature.
+// the sharing current, and the part of null and marks in the signature.
 type moments struct {
 	tt, tc, cc, bt, bc, ntt, nbt float64
 	sharingSD                    float64
@@ -46,30 +47,22 @@ func (m moments) logRatioAbove(floor float64) (float64, bool) {
 	return l - 0.5*math.Log(det*v1*v2), true
 }
 
-// fill prepares row sums for one signature: after it, tt[k*n+l] is the sum of
-// the symmetric matrix's row k up to column l.
+// fill sums one signature over all segments.
 func (s *scanner) fill(g signature) {
 	n := s.hi - s.lo
+	s.tt.reset(n)
+	s.tc.reset(n)
+	s.nt.reset(n)
+	s.bt.reset(n)
+	s.nb.reset(n)
 	for k := range n {
-		var tt, tc, cc float64
-		row := k * n
-		if s.ds != nil {
-			d, e := s.ds.prec[k*2*n:(k+1)*2*n], s.ds.prec[(n+k)*2*n:(n+k+1)*2*n]
-			s.bt[k] = g.d[k]*s.ds.py[k] + g.s[k]*s.ds.py[n+k]
-			s.bc[k] = s.ds.py[n+k]
-			for l := 0; l <= k; l++ {
-				// W(k,D;l,·) and W(k,S;l,·) on the signature at l.
-				wd := d[l]*g.d[l] + d[n+l]*g.s[l]
-				ws := e[l]*g.d[l] + e[n+l]*g.s[l]
-				tt += g.d[k]*wd + g.s[k]*ws
-				// Cross terms of row k with both orders of (T, 1).
-				tc += (ws + g.d[k]*d[n+l] + g.s[k]*e[n+l]) / 2
-				cc += e[n+l]
-				s.tt[row+l], s.tc[row+l], s.cc[row+l] = tt, tc, cc
-			}
+		if s.told.ds != nil {
+			s.fillDepthSignal(g, k)
 		}
-		s.nbt[k] = 0
-		clear(s.ntt[row : row+k+1])
+		above, whole := s.nt.above(k)
+		into := s.nt.below[k*n : (k+1)*n]
+		clear(into)
+		own, nb := 0.0, 0.0
 		for _, x := range []struct {
 			b *block
 			t []float64
@@ -77,85 +70,163 @@ func (s *scanner) fill(g signature) {
 			if x.b == nil {
 				continue
 			}
-			p, sum := x.b.prec[k*n:(k+1)*n], 0.0
-			s.nbt[k] += x.t[k] * x.b.py[k]
-			for l := 0; l <= k; l++ {
-				sum += x.t[k] * p[l] * x.t[l]
-				s.ntt[row+l] += sum
+			p, run, t := x.b.prec[k*n:(k+1)*n], 0.0, x.t[k]
+			nb += t * x.b.py[k]
+			for l, y := range x.t[:k] {
+				run += t * p[l] * y
+				into[l] += run
 			}
+			own += 2*run + t*t*p[k]
 		}
+		for l := range into[:k] {
+			into[l] += above[l]
+		}
+		s.nt.whole[k], s.nb[k+1] = whole+own, s.nb[k]+nb
 	}
 }
 
-// grow adds reading j to the sums of segment [i, j−1].
-func (s *scanner) grow(m *moments, i, j int) {
+func (s *scanner) fillDepthSignal(g signature, k int) {
 	n := s.hi - s.lo
-	row := j * n
-	span := func(v []float64) float64 { // twice the off-diagonal plus the diagonal
-		full, off := v[row+j], 0.0
-		if j > 0 {
-			off = v[row+j-1]
-		}
-		left := 0.0
-		if i > 0 {
-			left = v[row+i-1]
-		}
-		return 2*(off-left) + full - off
+	b := s.told.ds
+	d, e := b.prec[k*2*n:(k+1)*2*n], b.prec[(n+k)*2*n:(n+k+1)*2*n]
+	dd, ds, sd, ss := d[:n], d[n:], e[:n], e[n:]
+	gd, gs := g.d[k], g.s[k]
+	s.bt[k+1] = s.bt[k] + gd*b.py[k] + gs*b.py[n+k]
+	aboveT, wholeT := s.tt.above(k)
+	aboveC, wholeC := s.tc.above(k)
+	intoT, intoC := s.tt.below[k*n:(k+1)*n], s.tc.below[k*n:(k+1)*n]
+	var tt, tc float64
+	for l := range k {
+		// W(k,D;l,·) and W(k,S;l,·) on the signature at l, and on a step of
+		// the line's own current with both orders.
+		wd, ws := dd[l]*g.d[l]+ds[l]*g.s[l], sd[l]*g.d[l]+ss[l]*g.s[l]
+		tt += gd*wd + gs*ws
+		tc += (ws + gd*ds[l] + gs*ss[l]) / 2
+		intoT[l], intoC[l] = tt+aboveT[l], tc+aboveC[l]
 	}
-	if s.ds != nil {
-		m.tt += span(s.tt)
-		m.tc += span(s.tc)
-		m.cc += span(s.cc)
-		m.bt += s.bt[j]
-		m.bc += s.bc[j]
-	}
-	m.ntt += span(s.ntt)
-	m.nbt += s.nbt[j]
+	intoT[k], intoC[k] = 0, 0
+	s.tt.whole[k] = wholeT + 2*tt + gd*(dd[k]*gd+ds[k]*gs) + gs*(sd[k]*gd+ss[k]*gs)
+	s.tc.whole[k] = wholeC + 2*tc + gd*ds[k] + gs*ss[k]
 }
 
-// best returns the segment and signature with the most evidence.
-func (s *scanner) best(sigs []signature) segmentFit {
-	n := s.hi - s.lo
-	for _, p := range []*[]float64{&s.tt, &s.tc, &s.cc, &s.ntt} {
-		if len(*p) < n*n {
-			*p = make([]float64, n*n)
+// moments of the signature that was filled in last.
+func (s *scanner) moments(g signature, i, j int) moments {
+	m := moments{sharingSD: g.sharingSD(), ntt: s.nt.of(i, j), nbt: s.nb.of(i, j)}
+	if s.told.ds != nil {
+		m.tt, m.tc, m.cc = s.tt.of(i, j), s.tc.of(i, j), s.onSS.of(i, j)
+		m.bt, m.bc = s.bt.of(i, j), s.toS.of(i, j)
+	}
+	return m
+}
+
+// roughly gives the moments of a signature as if its mean over the segment
+// stood at every reading of it.
+func (s *scanner) roughly(g rough, i, j int) moments {
+	l := 1 / float64(j-i+1)
+	m := moments{sharingSD: g.sharingSD}
+	if s.told.ds != nil {
+		d, e := l*g.d.of(i, j), l*g.s.of(i, j)
+		dd, ds, ss := s.onDD.of(i, j), s.onDS.of(i, j), s.onSS.of(i, j)
+		m.tt, m.tc, m.cc = d*d*dd+2*d*e*ds+e*e*ss, d*ds+e*ss, ss
+		m.bc = s.toS.of(i, j)
+		m.bt = d*s.toD.of(i, j) + e*m.bc
+	}
+	for k, v := range [2]linear{g.n, g.shift} {
+		if s.scores[k] != nil {
+			x := l * v.of(i, j)
+			m.ntt += x * x * s.across[k].of(i, j)
+			m.nbt += x * s.scores[k].of(i, j)
 		}
 	}
-	for _, p := range []*[]float64{&s.bt, &s.bc, &s.nbt} {
-		if len(*p) < n {
-			*p = make([]float64, n)
-		}
-	}
+	return m
+}
+
+// rough is a signature in running sums.
+type rough struct {
+	d, s, n, shift linear
+	ok             linear // how many readings it is defined at
+	sharingSD      float64
+}
+
+// Signatures that roughly bring less than the best by more than fineMargin are
+// not weighed finely, and at most so many are.
+const (
+	fineMargin     = 4
+	mostSignatures = 6
+)
+
+// best returns the segment and signature with the most evidence, above floor.
+// All signatures are weighed roughly, the best of them finely.
+func (s *scanner) best(sigs []signature, floor float64) segmentFit {
 	out := segmentFit{logRatio: math.Inf(-1)}
-	for q, g := range sigs {
+	for _, q := range s.ranked(sigs, floor) {
+		g := sigs[q]
 		s.fill(g)
-		s.segments(g, func(i, j int, m *moments) {
-			if l, ok := m.logRatioAbove(out.logRatio - g.prior); ok && l+g.prior > out.logRatio {
-				out = segmentFit{i, j, q, l + g.prior}
+		var ok linear
+		ok.sum(flags(g.ok))
+		for _, x := range s.segments {
+			// A signature that changes along the segment may bring somewhat
+			// more than one that does not.
+			if 1.2*x.bound+1+g.prior < out.logRatio {
+				break
 			}
-		})
+			if ok.of(x.i, x.j) < float64(x.j-x.i+1) {
+				continue
+			}
+			if l, up := s.moments(g, x.i, x.j).logRatioAbove(out.logRatio - g.prior); up && l+g.prior > out.logRatio {
+				out = segmentFit{x.i, x.j, q, l + g.prior}
+			}
+		}
 	}
 	return out
 }
 
-// segments calls f for every admissible segment of a signature.
-func (s *scanner) segments(g signature, f func(i, j int, m *moments)) {
-	n := s.hi - s.lo
-	st := func(k int) float64 { return s.col.rd[s.lo+k].StationM }
-	stride := 1 + n/80
-	for i := 0; i < n; i += stride {
-		if !g.ok[i] {
-			continue
-		}
-		m := moments{sharingSD: g.sharingSD()}
-		for j := i; j < n && g.ok[j]; j++ {
-			s.grow(&m, i, j)
-			if j-i < 2 {
-				continue
-			}
-			if l := st(j) - st(i); l >= 3 && l >= 2.5*s.col.depth[s.lo+i] {
-				f(i, j, &m)
-			}
+func flags(ok []bool) []float64 {
+	v := make([]float64, len(ok))
+	for i, x := range ok {
+		if x {
+			v[i] = 1
 		}
 	}
+	return v
+}
+
+// ranked returns the signatures that roughly bring the most, best first.
+func (s *scanner) ranked(sigs []signature, floor float64) []int {
+	brings := make([]float64, len(sigs))
+	top := floor
+	var r rough
+	for q, g := range sigs {
+		r.take(g)
+		best := math.Inf(-1)
+		for _, x := range s.segments {
+			if x.bound+g.prior < math.Max(best, top-fineMargin) {
+				break
+			}
+			if r.ok.of(x.i, x.j) < float64(x.j-x.i+1) {
+				continue
+			}
+			if l, up := s.roughly(r, x.i, x.j).logRatioAbove(best - g.prior); up {
+				best = math.Max(best, l+g.prior)
+			}
+		}
+		brings[q], top = best, math.Max(top, best)
+	}
+	var order []int
+	for q, b := range brings {
+		if b > top-fineMargin {
+			order = append(order, q)
+		}
+	}
+	slices.SortStableFunc(order, func(a, b int) int { return cmp.Compare(brings[b], brings[a]) })
+	return order[:min(mostSignatures, len(order))]
+}
+
+func (r *rough) take(g signature) {
+	r.d.sum(g.d)
+	r.s.sum(g.s)
+	r.n.sum(g.n)
+	r.shift.sum(g.shift)
+	r.ok.sum(flags(g.ok))
+	r.sharingSD = g.sharingSD()
 }

@@ -32,35 +32,38 @@ func (s screen) sign(c *columns, lo, hi int) bool {
 	if c.hasN && s.nullSign(c, lo, hi) {
 		return true
 	}
-	current, okI := c.known(func(k int) (float64, bool) {
-		return c.lnD[k] + c.lnS[k], c.varD[k] < 1 && c.varS[k] < 1
-	}, lo, hi)
-	if okI && s.changes(current, s.currentD) {
+	current, bend := c.known(lo, hi, func(k int) (v, bend float64, ok bool) {
+		return c.lnD[k] + c.lnS[k], c.bend.lnD[k] + c.bend.lnS[k], c.varD[k] < 1 && c.varS[k] < 1
+	})
+	if s.changes(current, bend, s.currentD) {
 		return true
 	}
-	depth, okD := c.known(func(k int) (float64, bool) { return c.lnD[k], c.varD[k] < 1 }, lo, hi)
-	if okD && !math.IsInf(s.depthD, 1) && s.changes(depth, s.depthD) {
-		return true
+	if !math.IsInf(s.depthD, 1) {
+		depth, bend := c.known(lo, hi, func(k int) (v, bend float64, ok bool) { return c.lnD[k], c.bend.lnD[k], c.varD[k] < 1 })
+		if s.changes(depth, bend, s.depthD) {
+			return true
+		}
 	}
 	if !c.course.usable || math.IsInf(s.acrossM, 1) {
 		return false
 	}
-	across, ok := c.known(func(k int) (float64, bool) { return c.course.acrossM[k], c.course.piece[k] >= 0 }, lo, hi)
-	return ok && s.changes(across, s.acrossM)
+	across, none := c.known(lo, hi, func(k int) (v, bend float64, ok bool) { return c.course.acrossM[k], 0, c.course.piece[k] >= 0 })
+	return s.changes(across, none, s.acrossM)
 }
 
 func (s screen) nullSign(c *columns, lo, hi int) bool {
 	n := hi - lo
-	w, v := make([]float64, n+1), make([]float64, n+1)
+	w, v, bent := make([]float64, n+1), make([]float64, n+1), make([]float64, n+1)
 	for i := range n {
 		p := 1 / c.varN[lo+i]
-		w[i+1], v[i+1] = w[i]+p, v[i]+p*c.null[lo+i]
+		w[i+1], v[i+1], bent[i+1] = w[i]+p, v[i]+p*c.null[lo+i], bent[i]+p*c.bend.null[lo+i]
 	}
 	for _, l := range screenLengths {
 		for i := 0; i+l <= n; i++ {
 			p := w[i+l] - w[i]
 			mean := (v[i+l] - v[i]) / p
-			if math.Abs(mean) > s.nullZ*math.Sqrt(1/p+nullBiasM*nullBiasM) {
+			bend := bendTrust * (bent[i+l] - bent[i]) / p // off alike at all of them
+			if math.Abs(mean) > s.nullZ*math.Sqrt(1/p+nullBiasM*nullBiasM+bend*bend) {
 				return true
 			}
 		}
@@ -68,31 +71,33 @@ func (s screen) nullSign(c *columns, lo, hi int) bool {
 	return false
 }
 
-// known collects the values that are there; not ok where too few are.
-func (c *columns) known(get func(k int) (float64, bool), lo, hi int) ([]float64, bool) {
-	var out []float64
+// known collects the values that are there, with what bends are reckoned to do
+// to them.
+func (c *columns) known(lo, hi int, get func(k int) (v, bend float64, ok bool)) (values, bends []float64) {
 	for k := lo; k < hi; k++ {
-		if v, ok := get(k); ok {
-			out = append(out, v)
+		if v, b, ok := get(k); ok {
+			values, bends = append(values, v), append(bends, b)
 		}
 	}
-	return out, len(out) >= 9
+	return values, bends
 }
 
+// leastScreened is the number of values below which changes cannot be told.
+const leastScreened = 9
+
 // changes reports whether some running mean differs from the mean of both
-// sides by more than noise and least explain. Noise is that of the differences
-// between neighbours.
-func (s screen) changes(v []float64, least float64) bool {
+// sides by more than least and than noise explains. Noise is that of the
+// differences between neighbours, and the part by which bends may be off, alike
+// at all readings.
+func (s screen) changes(v, bend []float64, least float64) bool {
+	if len(v) < leastScreened {
+		return false
+	}
 	sigma := firstSigma(v)
 	if math.IsNaN(sigma) {
 		return true
 	}
-	slope := trend(v)
-	sum := make([]float64, len(v)+1)
-	for i, x := range v {
-		sum[i+1] = sum[i] + x - slope*float64(i)
-	}
-	mean := func(i, j int) float64 { return (sum[j] - sum[i]) / float64(j-i) }
+	sum, bent := running(v, trend(v)), running(bend, 0)
 	for _, l := range screenLengths {
 		for i := 0; i+l <= len(v); i++ {
 			from, to := max(0, i-l), min(len(v), i+2*l)
@@ -100,15 +105,34 @@ func (s screen) changes(v []float64, least float64) bool {
 			if before < 3 || after < 3 {
 				continue
 			}
-			change := mean(i, i+l) - (mean(from, i)+mean(i+l, to))/2
-			noise := sigma * math.Sqrt(1/float64(l)+(1/before+1/after)/4)
-			if math.Abs(change) > math.Max(least, s.changeZ*noise) {
+			change := sum.change(from, i, i+l, to)
+			if math.Abs(change) <= least {
+				continue
+			}
+			off := bendTrust * bent.change(from, i, i+l, to)
+			if change*change > s.changeZ*s.changeZ*(sigma*sigma*(1/float64(l)+(1/before+1/after)/4)+off*off) {
 				return true
 			}
 		}
 	}
 	return false
 }
+
+// sums are running sums, one longer than what they sum.
+type sums []float64
+
+func running(v []float64, slope float64) sums {
+	out := make(sums, len(v)+1)
+	for i, x := range v {
+		out[i+1] = out[i] + x - slope*float64(i)
+	}
+	return out
+}
+
+func (s sums) mean(i, j int) float64 { return (s[j] - s[i]) / float64(j-i) }
+
+// change is the mean of [i, j) less that of both sides, from a on and up to b.
+func (s sums) change(a, i, j, b int) float64 { return s.mean(i, j) - (s.mean(a, i)+s.mean(j, b))/2 }
 
 // trend is the slope a value, by the medians of the first and last thirds.
 func trend(v []float64) float64 {

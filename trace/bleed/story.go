@@ -14,6 +14,7 @@ type story struct {
 	null                  *block
 	pos                   []*block // one a wander of the course
 	blunt, bluntExplained told
+	surveyed              []*survey
 	raw                   []told // no explanations yet
 	without               []told // with explanations
 	log                   float64
@@ -150,22 +151,15 @@ type candidate struct {
 	c     *coupler
 	start params
 	gain  float64
+	odds  float64 // log, of the blunt fit
 }
 
 // candidates scans an exposure's signatures for the best segments of each sign
 // of the share, without and with other explanations, and fits them bluntly.
 func (st *story) candidates(e exposure, sigs []signature, floor float64) []candidate {
 	var out []candidate
-	sc := scanner{col: st.col, lo: st.lo, hi: st.hi}
-	if st.bluntExplained == (told{}) {
-		st.bluntExplained = st.explained(st.blunt)
-	}
-	accounts := []told{st.blunt}
-	if st.bluntExplained.cost() > st.blunt.cost() {
-		accounts = append(accounts, st.bluntExplained)
-	}
-	for _, t := range accounts {
-		sc.told = t
+	for _, v := range st.surveys() {
+		sc, t := scanner{survey: v}, v.told
 		for _, positive := range []bool{false, true} {
 			var some []signature
 			for _, g := range sigs {
@@ -176,7 +170,7 @@ func (st *story) candidates(e exposure, sigs []signature, floor float64) []candi
 			if len(some) == 0 {
 				continue
 			}
-			f := sc.best(some)
+			f := sc.best(some, floor)
 			if f.logRatio < floor {
 				continue
 			}
@@ -189,7 +183,7 @@ func (st *story) candidates(e exposure, sigs []signature, floor float64) []candi
 				continue
 			}
 			if c, ok := k.c.bridged(k.start[pFrom], k.start[pTo]); ok {
-				slid := candidate{c, k.start, k.gain - 1e-6}
+				slid := candidate{c, k.start, k.gain - 1e-6, k.odds}
 				slid.start[pAside] = 0
 				if fit, ok := c.fitCoupling(t, slid.start); ok {
 					slid.start = fit.p
@@ -200,6 +194,18 @@ func (st *story) candidates(e exposure, sigs []signature, floor float64) []candi
 	}
 	slices.SortStableFunc(out, func(a, b candidate) int { return cmp.Compare(b.gain, a.gain) })
 	return out[:min(3, len(out))]
+}
+
+// surveys are those of the blunt account, without and with explanations.
+func (st *story) surveys() []*survey {
+	if st.surveyed == nil {
+		st.bluntExplained = st.explained(st.blunt)
+		st.surveyed = append(st.surveyed, newSurvey(st.col, st.lo, st.hi, st.blunt))
+		if st.bluntExplained.cost() > st.blunt.cost() {
+			st.surveyed = append(st.surveyed, newSurvey(st.col, st.lo, st.hi, st.bluntExplained))
+		}
+	}
+	return st.surveyed
 }
 
 // known reports whether a candidate was found before.
@@ -218,7 +224,7 @@ func (st *story) start(e exposure, g signature, f segmentFit, t told) (candidate
 	}
 	c := newCoupler(st.col, e, st.lo, st.hi, g.u, p)
 	fit, ok := c.fitCoupling(t, p)
-	return candidate{c, fit.p, f.logRatio}, ok
+	return candidate{c, fit.p, f.logRatio, fit.evidence - max(st.blunt.log(), st.bluntExplained.log())}, ok
 }
 
 // couple returns the log evidence of the story with coupling to one neighbour

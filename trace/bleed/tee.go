@@ -34,11 +34,26 @@ type tee struct{ stationM float64 }
 // teeShares are the shares tried; between them the amplitude is free.
 var teeShares = []float64{0.15, 0.3, 0.5, 0.7, -0.3, -0.9}
 
+// feltDepths is how far before a step, in depths, the field still sees it: there
+// it is a thousandth of the step.
+const feltDepths = 16
+
+// felt returns the first reading of a window that sees a step at a station.
+func (c *columns) felt(lo, n int, stationM float64) int {
+	for k := range n {
+		if c.rd[lo+k].StationM > stationM-feltDepths*c.depth[lo+k] {
+			return k
+		}
+	}
+	return n
+}
+
 // teeShape is the column of a tee, scaled so that its amplitude is near the
 // share.
 func (c *columns) teeShape(lo, n int, stationM, share float64) shape {
-	f := shape{sd: currentStepSD, tee: true, stationM: stationM}
-	for k := range n {
+	f := shape{sd: currentStepSD, tee: true, stationM: stationM, from: c.felt(lo, n, stationM)}
+	f.d, f.s = make([]float64, 0, n-f.from), make([]float64, 0, n-f.from)
+	for k := f.from; k < n; k++ {
 		d, s := teeDepthSignal(share, c.rd[lo+k].StationM-stationM, c.depth[lo+k], c.gapM)
 		f.d, f.s = append(f.d, d/share), append(f.s, s/share)
 	}
@@ -48,8 +63,8 @@ func (c *columns) teeShape(lo, n int, stationM, share float64) shape {
 // depthStepShape is the column of a step of depth: what the field sees of it
 // is smoothed over the depth as a tee's is.
 func (c *columns) depthStepShape(lo, n int, stationM float64) shape {
-	f := shape{sd: depthStepSD, more: depthStepMore}
-	for k := range n {
+	f := shape{sd: depthStepSD, more: depthStepMore, from: c.felt(lo, n, stationM)}
+	for k := f.from; k < n; k++ {
 		h := half(c.rd[lo+k].StationM-stationM, 0.7*c.depth[lo+k])
 		f.d, f.s = append(f.d, h), append(f.s, -h)
 	}
@@ -75,9 +90,13 @@ func (c *columns) humpShape(lo, n, j int, widthM float64) shape {
 
 // rampShape is the column of a steady rise or fall of depth about a station.
 func (c *columns) rampShape(lo, n int, stationM, widthM float64) shape {
-	f := shape{sd: depthStepSD}
+	f := shape{sd: depthStepSD, from: n}
 	for k := range n {
-		h := math.Max(0, math.Min(1, (c.rd[lo+k].StationM-stationM)/widthM+0.5))
+		h := math.Min(1, (c.rd[lo+k].StationM-stationM)/widthM+0.5)
+		if h <= 0 {
+			continue
+		}
+		f.from = min(f.from, k)
 		f.d, f.s = append(f.d, h), append(f.s, -h)
 	}
 	return f

@@ -84,15 +84,16 @@ func (w Wire) Across(over, across Point, gapM, reachM float64) (nullM, depthM fl
 	low, high := math.Abs(w.B(over).dot(across)), math.Abs(w.B(up).dot(across))
 	depthM = TwoAntennaDepthM(low, high, gapM)
 	lo, hi := -reachM, reachM
-	if w.B(at(lo)).Z*w.B(at(hi)).Z > 0 {
+	left := w.B(at(lo)).Z
+	if left*w.B(at(hi)).Z > 0 {
 		return math.NaN(), depthM
 	}
 	for range 24 {
 		mid := (lo + hi) / 2
-		if w.B(at(lo)).Z*w.B(at(mid)).Z <= 0 {
+		if z := w.B(at(mid)).Z; left*z <= 0 {
 			hi = mid
 		} else {
-			lo = mid
+			lo, left = mid, z
 		}
 	}
 	return (lo + hi) / 2, depthM

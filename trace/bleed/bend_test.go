@@ -1,0 +1,44 @@
+package bleed
+
+import (
+	"math"
+	"testing"
+
+	"loamline/geo"
+)
+
+// A course that comes back 2 m beside itself is cut finely there, however far
+// along it that is, and coarsely elsewhere.
+func TestBendStationsSeeTheWayBack(t *testing.T) {
+	path := geo.NewPolyline([]geo.XY{{X: 0}, {X: 300}, {X: 300, Y: 2}, {X: 0, Y: 2}})
+	const stationM, depthM = 100, 1.0
+	at := path.At(stationM)
+	st := bendStations(path, stationM, depthM)
+	if len(st) > 120 {
+		t.Errorf("%d places for 602 m, want few", len(st))
+	}
+	for i := 1; i < len(st); i++ {
+		near := min(path.At(st[i]).Dist(at), path.At(st[i-1]).Dist(at))
+		if l := st[i] - st[i-1]; l > math.Max(depthM/2, bendStep/(1-bendStep)*near)+1e-9 {
+			t.Errorf("a piece of %.2f m at station %.1f, %.2f m away", l, st[i], near)
+		}
+	}
+}
+
+// Where the fit's course turns, a mean null of what the turn is reckoned to do
+// is no sign of anything: it may be off alike at all readings.
+func TestScreenAllowsForBends(t *testing.T) {
+	c := testColumns()
+	for k := 10; k < 16; k++ {
+		c.null[k] += 0.25
+	}
+	if !screenUnknown.sign(c, 0, len(c.rd)) {
+		t.Fatal("six nulls of 0.25 m on a straight line are no sign")
+	}
+	for k := 10; k < 16; k++ {
+		c.bend.null[k] = 0.25
+	}
+	if screenUnknown.sign(c, 0, len(c.rd)) {
+		t.Error("six nulls of 0.25 m where a bend does as much are taken for a sign")
+	}
+}
