@@ -77,21 +77,19 @@ func (c *columns) inWindow(all []exposure, lo, hi int) []finding {
 	n := hi - lo
 	y := residual{ds: append(slices.Clone(c.lnD[lo:hi]), c.lnS[lo:hi]...), null: slices.Clone(c.null[lo:hi]), pos: slices.Clone(c.course.acrossM[lo:hi])}
 	sigs := make([][]signature, len(all))
-	for i, e := range all {
-		if e.at == nil && plain && (c.hasN || c.hasS) || e.at != nil && e.near(c, lo, hi) {
-			sigs[i] = e.signatures(c, lo, hi)
-		}
-	}
 	var out []finding
 	for pass := range mostStretches {
 		st := newStory(c, lo, hi, y)
 		best := coupledFit{logOdds: math.Inf(-1)}
 		for i, e := range all {
-			if len(sigs[i]) == 0 {
+			if e.at == nil && (!plain || !c.hasN && !c.hasS || best.logOdds > plainEnough) {
 				continue
 			}
-			if e.at == nil && best.logOdds > plainEnough {
+			if e.at != nil && !e.near(c, lo, hi) || st.most() < e.floor() {
 				continue
+			}
+			if sigs[i] == nil {
+				sigs[i] = e.signatures(c, lo, hi)
 			}
 			l, f := st.couple(e, sigs[i])
 			f.logOdds = l + logit(c.prior(e, lo, hi))

@@ -156,8 +156,9 @@ type candidate struct {
 
 // candidates scans an exposure's signatures for the best segments of each sign
 // of the share, without and with other explanations, and fits them bluntly.
-func (st *story) candidates(e exposure, sigs []signature, floor float64) []candidate {
+func (st *story) candidates(e exposure, sigs []signature) []candidate {
 	var out []candidate
+	floor := e.floor()
 	for _, v := range st.surveys() {
 		sc, t := scanner{survey: v}, v.told
 		for _, positive := range []bool{false, true} {
@@ -196,6 +197,22 @@ func (st *story) candidates(e exposure, sigs []signature, floor float64) []candi
 	return out[:min(3, len(out))]
 }
 
+func (e exposure) floor() float64 {
+	if e.at == nil {
+		return searchFloorUnknown
+	}
+	return searchFloorKnown
+}
+
+// most bounds what any coupling may bring.
+func (st *story) most() float64 {
+	m := math.Inf(-1)
+	for _, v := range st.surveys() {
+		m = max(m, v.most())
+	}
+	return m
+}
+
 // surveys are those of the blunt account, without and with explanations.
 func (st *story) surveys() []*survey {
 	if st.surveyed == nil {
@@ -231,11 +248,7 @@ func (st *story) start(e exposure, g signature, f segmentFit, t told) (candidate
 // over the story without, and the fit that carries it.
 func (st *story) couple(e exposure, sigs []signature) (float64, coupledFit) {
 	best := coupledFit{logOdds: math.Inf(-1)}
-	floor := float64(searchFloorKnown)
-	if e.at == nil {
-		floor = searchFloorUnknown
-	}
-	found := st.candidates(e, sigs, floor)
+	found := st.candidates(e, sigs)
 	if len(found) == 0 {
 		return best.logOdds, best
 	}
