@@ -4,11 +4,7 @@ import (
 	"context"
 	"fmt"
 	"math"
-	"runtime"
-	"sync"
 	"sync/atomic"
-
-	"golang.org/x/sync/errgroup"
 
 	"loamline/geo"
 )
@@ -112,35 +108,6 @@ func fitAll(ctx context.Context, s *Sheet, all []Trace, progress func(done, tota
 		}
 		return nil
 	})
-}
-
-// eachLine runs f for 0 to n-1 on all cores and returns the error of the
-// lowest index, so that the same input fails the same way.
-func eachLine(ctx context.Context, n int, f func(i int) error) error {
-	g, running := errgroup.WithContext(ctx)
-	g.SetLimit(runtime.GOMAXPROCS(0))
-	var mu sync.Mutex
-	first, firstErr := n, error(nil)
-	for i := range n {
-		if running.Err() != nil {
-			break
-		}
-		g.Go(func() error {
-			err := f(i)
-			if err != nil {
-				mu.Lock()
-				if i < first {
-					first, firstErr = i, err
-				}
-				mu.Unlock()
-			}
-			return err
-		})
-	}
-	if err := g.Wait(); err != nil {
-		return firstErr
-	}
-	return ctx.Err()
 }
 
 // count fills the ledger from the readings' fates.

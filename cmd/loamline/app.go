@@ -2,7 +2,9 @@ package main
 
 import (
 	"context"
+	"fmt"
 	"io"
+	"runtime/debug"
 	"slices"
 	"strings"
 
@@ -18,8 +20,15 @@ type streams struct {
 	out, err io.Writer
 }
 
-// run is the whole program but for the process around it.
-func run(ctx context.Context, args []string, std streams) int {
+// run is the whole program but for the process around it. A panic is a failure
+// like any other: left alone it would end with the status of wrong usage.
+func run(ctx context.Context, args []string, std streams) (status int) {
+	defer func() {
+		if p := recover(); p != nil {
+			fmt.Fprintf(std.err, "loamline: the program failed, which is a mistake of the program: please report it with the files and this:\n%v\n\n%s", p, debug.Stack())
+			status = statusFailed
+		}
+	}()
 	app := &cli.App{
 		Name:        "loamline",
 		Usage:       "turn the readings of a line locator into a map that can be defended",
