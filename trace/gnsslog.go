@@ -49,7 +49,7 @@ func ReadGNSSLog(r io.Reader, name string) (GNSSLog, []Problem, error) {
 		return GNSSLog{}, nil, readProblem(name, 0, err)
 	}
 	l := &logReader{name: name}
-	head = bytes.TrimSpace(bytes.TrimPrefix(head, []byte("\xef\xbb\xbf")))
+	head = bytes.TrimSpace(bytes.TrimPrefix(head, []byte(byteOrderMark)))
 	switch {
 	case len(head) == 0:
 		return GNSSLog{}, nil, &Problem{File: name, Cause: "the GNSS log is empty", Hint: logHint}
@@ -106,7 +106,10 @@ func (l *logReader) noFixes() error {
 	switch {
 	case l.undated > 0:
 		p.Cause, p.Hint = "the positions of the GNSS log have no date: there is no valid RMC sentence", "log RMC beside GGA"
-	case l.sentences == 0 && len(l.problems) == 0:
+	case len(l.problems) > 0:
+		p.Row = l.problems[0].Row
+		p.Cause += "; the first that was left out: " + l.problems[0].Cause
+	case l.sentences == 0:
 		p.Cause = "this is no GNSS log: neither NMEA 0183 sentences nor GPX track points are in it"
 	}
 	return p

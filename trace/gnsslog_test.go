@@ -213,6 +213,7 @@ func TestNoGNSSLog(t *testing.T) {
 		"no date":      {gga, "no valid RMC sentence"},
 		"other XML":    {"<kml><Placemark/></kml>", "neither NMEA 0183 sentences nor GPX"},
 		"no times":     {`<gpx><trk><trkseg><trkpt lat="1" lon="2"/></trkseg></trk></gpx>`, "no position with a time"},
+		"damaged":      {"\n" + strings.Replace(gga, "*47", "*00", 1), "the first that was left out: the checksum is wrong"},
 		"cut off":      {track[:600], "cannot be read"},
 		"endless text": {"<gpx>" + strings.Repeat("x", 3<<20), "too much text without markup"},
 	} {

@@ -26,7 +26,7 @@ func TestFilesThatAreNoTable(t *testing.T) {
 	}{
 		{"empty", "", nil, 0, 0, "the file is empty"},
 		{"byte-order mark only", "\ufeff", nil, 0, 0, "the file is empty"},
-		{"comments only", "# a\n\n# b", nil, 0, 0, "the file is empty"},
+		{"comments only", "# a\n\n# b", nil, 0, 0, "all its lines start with #"},
 		{"no position", "line,depth_m\nA,1\n", nil, 1, 0, `no column lat and lon (or east_m and north_m); the file has "line", "depth_m"`},
 		{"no longitude", "# x\nlat,depth_m\n1,1\n", nil, 2, 0, "no column lon;"},
 		{"no latitude", "lon,depth_m\n1,1\n", nil, 1, 0, "no column lat;"},

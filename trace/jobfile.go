@@ -30,7 +30,7 @@ func ReadJobFile(r io.Reader, name string) (Job, error) {
 	if len(text) > maxJobBytes {
 		return job, &Problem{File: name, Cause: "the file is longer than 1 MB", Hint: "a job file holds settings; give the readings separately"}
 	}
-	text = bytes.TrimPrefix(text, []byte("\xef\xbb\xbf"))
+	text = bytes.TrimPrefix(text, []byte(byteOrderMark))
 	doc := map[string]any{}
 	if err := toml.Unmarshal(text, &doc); err != nil {
 		var pe toml.ParseError

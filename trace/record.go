@@ -1,6 +1,7 @@
 package trace
 
 import (
+	"bufio"
 	"bytes"
 	"encoding/json"
 	"errors"
@@ -35,7 +36,7 @@ const layerHint = "save the layer as GeoJSON by RFC 7946: lines, longitude and l
 // to the centre, is the number or the list (one a vertex) depth_m, depth_ft,
 // depth_in or depth_cm. Heights in positions are no depths and are left out.
 func ReadRecords(r io.Reader, file string, utility Utility) ([]GeoRecord, []Problem, error) {
-	rd := recordReader{file: file, utility: utility, skipped: map[string]int{}, lines: &lineCounter{r: r}}
+	rd := recordReader{file: file, utility: utility, skipped: map[string]int{}, lines: &lineCounter{r: withoutMark(r)}}
 	rd.dec = json.NewDecoder(rd.lines)
 	if err := rd.document(); err != nil {
 		var p *Problem
@@ -70,6 +71,15 @@ type recordReader struct {
 	feature  int            // number of the feature at hand, from 1
 	wrong    int            // features left out for what is in them
 	deepless int            // lines whose depth could not be used
+}
+
+// withoutMark passes over a byte-order mark, which some programs put before JSON.
+func withoutMark(r io.Reader) io.Reader {
+	buf := bufio.NewReader(r)
+	if head, _ := buf.Peek(len(byteOrderMark)); string(head) == byteOrderMark {
+		_, _ = buf.Discard(len(byteOrderMark))
+	}
+	return buf
 }
 
 // document walks the top object without keeping it.
@@ -155,7 +165,11 @@ func (rd *recordReader) features() error {
 		switch {
 		case errors.As(err, &misfit):
 			rd.feature++
-			rd.leave(feature{}, fmt.Errorf("it is no feature: its %s is a JSON %s", misfit.Field, misfit.Value))
+			what := "it"
+			if misfit.Field != "" {
+				what = "its " + misfit.Field
+			}
+			rd.leave(feature{}, fmt.Errorf("it is no feature: %s is a JSON %s", what, misfit.Value))
 		case err != nil:
 			return err
 		default:

@@ -104,6 +104,7 @@ func TestLayerKinds(t *testing.T) {
 		`{"geometry":{` + multi + `,"type":"MultiLineString"},"bbox":[1,2,3,4],"type":"Feature"}`:               2,
 		`{"features":[` + lineFeature("{}") + `],"crs":null,"name":"x","type":"FeatureCollection"}`:             1,
 		`{"type":"FeatureCollection","features":[]}`:                                                            0,
+		"\ufeff" + `{"type":"LineString",` + line + `}`:                                                         1,
 		`{"type":"FeatureCollection","crs":{"properties":{"name":"urn:ogc:def:crs:EPSG::4326"}},"features":[]}`: 0,
 	} {
 		records, _, err := ReadRecords(strings.NewReader(text), "a.json", Gas)

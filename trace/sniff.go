@@ -13,6 +13,9 @@ import (
 // saveAsCSV is what to do with a file that is no text table.
 const saveAsCSV = "save the table as CSV in UTF-8"
 
+// byteOrderMark is that of UTF-8.
+const byteOrderMark = "\xef\xbb\xbf"
+
 // notText lists how files begin that people take for a table.
 var notText = []struct{ begins, what string }{
 	{"PK\x03\x04", "a spreadsheet or a zip archive"},
@@ -38,9 +41,9 @@ func sniff(r io.Reader, name string, isColumn func(string) bool) (*rowScanner, e
 			return nil, &Problem{File: name, Row: 1, Cause: "the file is " + n.what + ", not a text table", Hint: saveAsCSV}
 		}
 	}
-	if bytes.HasPrefix(head, []byte("\xef\xbb\xbf")) {
-		_, _ = buf.Discard(3)
-		head = head[3:]
+	if bytes.HasPrefix(head, []byte(byteOrderMark)) {
+		_, _ = buf.Discard(len(byteOrderMark))
+		head = head[len(byteOrderMark):]
 	}
 	s := &rowScanner{r: buf, lineEnd: '\n', comma: ','}
 	if bytes.IndexByte(head, '\n') < 0 && bytes.IndexByte(head, '\r') >= 0 {
