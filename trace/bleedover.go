@@ -64,7 +64,7 @@ func neighborPaths(s *Sheet, records *recordIndex) (paths []bleed.Path, lineOf [
 		for i := range sigma {
 			sigma[i] = recordSigmaM
 		}
-		paths = append(paths, bleed.Path{Name: r.Name, Points: r.Path, DepthM: r.DepthM, SigmaM: sigma, Reference: true})
+		paths = append(paths, bleed.Path{Name: r.Name, Points: r.Path, DepthM: r.DepthM, SigmaM: sigma, Reference: true, Utility: knownUtility(r.Utility)})
 		lineOf = append(lineOf, -1)
 	}
 	return paths, lineOf
@@ -93,12 +93,21 @@ func bleedLine(s *Sheet, i int, lineOf []int) bleed.Line {
 		at := s.Plane.XY(*l.Setup.Transmitter)
 		out.Transmitter = &at
 	}
+	out.Utility = knownUtility(l.Setup.Utility)
 	for k, of := range lineOf {
 		if of == i {
 			out.Exclude = append(out.Exclude, k)
 		}
 	}
 	return out
+}
+
+// knownUtility is a class of utility as the detector wants it.
+func knownUtility(u Utility) string {
+	if u == UnknownKind {
+		return ""
+	}
+	return string(u)
 }
 
 // isRecordOf reports whether a record is of the line itself and no neighbour:
@@ -112,7 +121,20 @@ func isRecordOf(l *Line, r Record) bool {
 		return false
 	}
 	offs := offsetsTo(l.Centerline, geo.NewPolyline(r.Path))
-	return len(offs) > 0 && medianAbs(offs) < 3*recordSigmaM
+	return len(offs) > 0 && mostWithin(offs, 3*recordSigmaM)
+}
+
+// mostWithin reports whether nine in ten offsets are less than a limit and the
+// trace's own band: a trace that lies on a record for a while, and elsewhere not,
+// may have jumped onto another line of its kind.
+func mostWithin(offs []offsetAt, limitM float64) bool {
+	far := 0
+	for _, o := range offs {
+		if math.Abs(o.offsetM) > math.Max(limitM, o.allowedM) {
+			far++
+		}
+	}
+	return 10*far <= len(offs)
 }
 
 func bleedReadings(l *Line) []bleed.Reading {
@@ -154,10 +176,14 @@ func usableFix(f Fix) bool {
 }
 
 func bleedFinding(l *Line, st bleed.Stretch) BleedOver {
+	var own []CourseStrip
+	for _, c := range st.Own {
+		own = append(own, CourseStrip(c))
+	}
 	return BleedOver{Line: l.Setup.Name, FromM: st.FromM, ToM: st.ToM, Path: l.Centerline.Polyline().Slice(st.FromM, st.ToM),
 		Grade: Grade(st.Grade), Score: st.Score, Neighbor: st.Neighbor, SeparationM: st.SeparationM, Evidence: st.Evidence,
 		LikelyShiftM: st.ShiftM, Shift95M: st.Shift95M, LikelySide: Side(st.Side),
-		WidenLeftM: finite(st.WidenLeftM), WidenRightM: finite(st.WidenRightM), Jump: st.Jump}
+		WidenLeftM: finite(st.WidenLeftM), WidenRightM: finite(st.WidenRightM), Jump: st.Jump, OwnCourse: own}
 }
 
 // finite holds a widening to a number that a zone can be drawn with.

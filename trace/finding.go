@@ -48,7 +48,15 @@ type BleedOver struct {
 	LikelySide   Side     // where the true line lies, seen from the mark; empty where none is given
 	WidenLeftM   float64  // by how much the caution zone grows on each side
 	WidenRightM  float64
-	Jump         bool // the trace left its line and lies on the neighbour
+	Jump         bool          // the trace left its line and lies on the neighbour
+	OwnCourse    []CourseStrip // of a jump: where the line itself may lie meanwhile
+}
+
+// CourseStrip is a path that a line may follow, with the half-widths of its
+// 95 % band.
+type CourseStrip struct {
+	Path    []geo.XY
+	Half95M []float64
 }
 
 // Gap is a stretch with too few usable readings to be called traced.

@@ -5,6 +5,8 @@ import (
 	"math"
 	"sort"
 
+	"github.com/paulmach/orb"
+
 	"loamline/geo"
 )
 
@@ -27,7 +29,8 @@ func halfWidth(rule Tolerance, setup LineSetup) (halfM float64, assumed bool) {
 // drawZones draws the tolerance zone, a strip of constant width, and the
 // caution zone about it: wider, place by place, by the 95 % horizontal band
 // and, on the side where the true line may lie, by the displacement that
-// bleed-over may have caused.
+// bleed-over may have caused. Where the trace may have followed another line, it
+// holds both: the line drawn and the line's own course carried on.
 func drawZones(c *Centerline, findings []Finding, rule Tolerance, setup LineSetup, u geo.Units) (tolerance, caution Zone, err error) {
 	half, assumed := halfWidth(rule, setup)
 	words := rule.Rule
@@ -52,7 +55,12 @@ func drawZones(c *Centerline, findings []Finding, rule Tolerance, setup LineSetu
 		}
 		caution.Area = append(caution.Area, area...)
 	}
-	if len(c.Parts) > 1 {
+	strips, err := ownCourses(c, findings, half)
+	if err != nil {
+		return tolerance, caution, fmt.Errorf("caution zone of line %s: %w", setup.Name, err)
+	}
+	caution.Area = append(caution.Area, strips...)
+	if len(c.Parts) > 1 || len(strips) > 0 {
 		if tolerance.Area, err = geo.Union(tolerance.Area); err != nil {
 			return tolerance, caution, fmt.Errorf("tolerance zone of line %s: %w", setup.Name, err)
 		}
@@ -61,6 +69,43 @@ func drawZones(c *Centerline, findings []Finding, rule Tolerance, setup LineSetu
 		}
 	}
 	return tolerance, caution, nil
+}
+
+// ownCourses is the caution zone about the courses that the line itself may
+// take where the trace may have followed another line.
+func ownCourses(c *Centerline, findings []Finding, half float64) (out orb.MultiPolygon, err error) {
+	for _, f := range findings {
+		b, ok := f.(BleedOver)
+		if !ok {
+			continue
+		}
+		band := c.bandAt(b.FromM)
+		for _, s := range b.OwnCourse {
+			w := make([]float64, len(s.Path))
+			for i, h := range s.Half95M {
+				w[i] = half + math.Hypot(h, band)
+			}
+			area, err := geo.BufferVariable(s.Path, w, w)
+			if err != nil {
+				return nil, err
+			}
+			out = append(out, area...)
+		}
+	}
+	return out, nil
+}
+
+// bandAt is the 95 % horizontal band at a station; 0 where none is known.
+func (c *Centerline) bandAt(stationM float64) float64 {
+	best, band := math.Inf(1), 0.0
+	for _, p := range c.Parts {
+		for _, v := range p.Vertices {
+			if d := math.Abs(v.StationM - stationM); d < best && Known(v.Horizontal95M) {
+				best, band = d, v.Horizontal95M
+			}
+		}
+	}
+	return band
 }
 
 // shoulderM is over what length a suspected stretch's extra width rises and
@@ -79,7 +124,7 @@ func cautionWidths(p Part, findings []Finding, half float64) (path []geo.XY, lef
 	var bleeds []BleedOver
 	for _, f := range findings {
 		b, ok := f.(BleedOver)
-		if !ok || b.WidenLeftM <= 0 && b.WidenRightM <= 0 || b.ToM < p.FromM() || b.FromM > p.ToM() {
+		if !ok || len(b.OwnCourse) > 0 || b.WidenLeftM <= 0 && b.WidenRightM <= 0 || b.ToM < p.FromM() || b.FromM > p.ToM() {
 			continue
 		}
 		bleeds = append(bleeds, b)

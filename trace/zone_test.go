@@ -75,3 +75,25 @@ func TestZonesHoldTheLineAndEachOther(t *testing.T) {
 		}
 	}
 }
+
+// Where the trace may have followed another line, the caution zone holds the
+// line's own course too, with its error, and what lies between stays out.
+func TestCautionHoldsTheOwnCourse(t *testing.T) {
+	l := drawn("A", 1, geo.XY{X: 0}, geo.XY{X: 10}, geo.XY{X: 20})
+	jump := BleedOver{Line: "A", FromM: 4, ToM: 16, Jump: true, WidenRightM: 5,
+		OwnCourse: []CourseStrip{{Path: []geo.XY{{X: 4, Y: -4}, {X: 16, Y: -4}}, Half95M: []float64{0.3, 0.3}}}}
+	_, caution, err := drawZones(l.Centerline, []Finding{jump}, Tolerance{HalfWidthM: 0.5, MeasuredFrom: "centerline"}, l.Setup, geo.Metric)
+	if err != nil {
+		t.Fatal(err)
+	}
+	band := l.Centerline.bandAt(4)
+	reach := 0.5 + math.Hypot(0.3, band)
+	for _, p := range []struct {
+		x, y float64
+		in   bool
+	}{{10, 0, true}, {10, -4, true}, {10, -4 - reach + 0.01, true}, {10, -4 - reach - 0.02, false}, {10, -2, false}} {
+		if got := planar.MultiPolygonContains(caution.Area, orb.Point{p.x, p.y}); got != p.in {
+			t.Errorf("caution zone holds (%g, %g): %v", p.x, p.y, got)
+		}
+	}
+}

@@ -35,6 +35,7 @@ type Path struct {
 	DepthM    []float64 // one a point, NaN where unknown
 	SigmaM    []float64 // one-sigma position error across the line, one a point
 	Reference bool      // from a record, not traced
+	Utility   string    // class of utility, empty where unknown
 }
 
 // Line is the traced line under test.
@@ -61,6 +62,7 @@ type Stretch struct {
 	Side                    string  // left or right, empty where none is given
 	WidenLeftM, WidenRightM float64 // what the caution zone must add on each side
 	Jump                    bool
+	Own                     []Strip // of a jump: where the line's own course may lie
 }
 
 // Unknown is the neighbour's name where no known line is near.
@@ -89,12 +91,15 @@ func Detect(ctx context.Context, line Line, others *Index, units geo.Units) (Rep
 	if len(col.rd) >= 3 {
 		near := others.exposures(line, col)
 		jumped := jumps(line, col, others, near, units)
-		col.leaveOut(jumped)
+		likely, possible := likelyJumps(jumped)
+		col.leaveOut(likely)
 		found, err := coupled(ctx, col, near)
 		if err != nil {
 			return Report{}, err
 		}
-		rep.Stretches = inOrder(jumped, col.stretches(found, units), near, col, units)
+		stretches := col.stretches(found, units)
+		likely = append(likely, confirmed(possible, stretches)...)
+		rep.Stretches = inOrder(likely, stretches, near, col, units)
 	}
 	rep.Advice = col.advice(rep.Stretches)
 	return rep, nil

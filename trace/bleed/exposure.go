@@ -12,6 +12,7 @@ type exposure struct {
 	name      string
 	path      int
 	reference bool
+	utility   string
 	at        []neighbourAt // one a reading
 }
 
@@ -47,7 +48,7 @@ func (ix *Index) exposures(line Line, col *columns) []exposure {
 			if i < 0 {
 				i = len(out)
 				p := ix.paths[f.path]
-				out = append(out, exposure{p.Name, f.path, p.Reference, outOfReach(len(col.rd))})
+				out = append(out, exposure{p.Name, f.path, p.Reference, p.Utility, outOfReach(len(col.rd))})
 			}
 			out[i].at[k] = seen(q, dir, f, line, k, path)
 		}

@@ -43,6 +43,12 @@ type foot struct {
 	sigmaM    float64
 }
 
+// ends are the two ends of a path.
+func (ix *Index) ends(path int) [2]geo.XY {
+	p := ix.paths[path].Points
+	return [2]geo.XY{p[0], p[len(p)-1]}
+}
+
 // feet returns the nearest foot on each path within reachM of q, in the order
 // of the paths.
 func (ix *Index) feet(q geo.XY, reachM float64, exclude []int, into []foot) []foot {

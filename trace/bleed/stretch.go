@@ -123,7 +123,7 @@ func sideOf(m float64) string {
 func inOrder(jumped, coupled []Stretch, near []exposure, col *columns, units geo.Units) []Stretch {
 	out := slices.Clone(jumped)
 	for _, s := range coupled {
-		if !slices.ContainsFunc(jumped, func(j Stretch) bool { return overlap(j, s) > 0.5*(s.ToM-s.FromM) }) {
+		if !slices.ContainsFunc(jumped, func(j Stretch) bool { return j.Grade != Watch && overlap(j, s) > 0.5*(s.ToM-s.FromM) }) {
 			out = append(out, s)
 		}
 	}

@@ -1,0 +1,173 @@
+package bleed
+
+import "math"
+
+// jumpRun is what speaks for and against a jump over readings [from, to], in
+// nats.
+type jumpRun struct {
+	from, to       int
+	asideM, sigmaM float64 // own course from the marks, positive to the right; 0 where they do not part
+	record         float64 // the neighbour may be an old drawing of the line itself
+	leaves         float64 // the marks leave the line's own course
+	lies           float64 // they lie where another line does
+	steps          float64 // depth and current change as they would
+	phase          float64
+}
+
+// weigh weighs one run; false where the marks do not leave the line's own
+// course for the neighbour's.
+func (m meeting) weigh(own carried, from, to int) (jumpRun, bool) {
+	r := jumpRun{from: from, to: to}
+	var z float64
+	if r.asideM, r.sigmaM, z = m.leaving(own, from, to); z == 0 || !m.parts(from, to) {
+		return r, false
+	}
+	r.leaves = min(swerveNats, z*z/2-2)
+	if own.bothSides {
+		r.leaves = min(swerveNats+backNats, z*z/2-2)
+	}
+	r.lies = m.coincidence(from, to)
+	r.steps = m.steps(own, from, to)
+	r.phase = m.col.phaseOdds(from, to)
+	if m.reference && m.utility != "" && m.utility == m.line.Utility {
+		r.record = ownRecordNats
+	}
+	return r, true
+}
+
+// parts reports whether the neighbour lies elsewhere before and after a run: a
+// line that has run beside it all along, through bends and all, has not jumped.
+func (m meeting) parts(from, to int) bool {
+	var in []float64
+	sigma := 0.0
+	for k := from; k <= to; k++ {
+		if a := math.Abs(m.at[k].asideM); !math.IsNaN(a) {
+			in, sigma = append(in, a), max(sigma, m.at[k].sigmaM)
+		}
+	}
+	if len(in) == 0 {
+		return false
+	}
+	apart := median(in) + max(leastPartM, 2*sigma)
+	flank := func(k, step int) bool {
+		edge, n := m.col.rd[k-step], 0
+		ended := min(edge.Pos.Dist(m.ends[0]), edge.Pos.Dist(m.ends[1])) < endReachM
+		for ; k >= 0 && k < len(m.on) && math.Abs(m.col.rd[k].StationM-edge.StationM) < partReachM; k += step {
+			a := math.Abs(m.at[k].asideM)
+			if a > apart || math.IsNaN(a) && !ended {
+				return true
+			}
+			n++
+		}
+		return n < 3 // too little to say
+	}
+	return flank(from-1, -1) && flank(to+1, 1)
+}
+
+// leastPartM is by how much two lines must part within partReachM of a run, in
+// metres. Judgement.
+const (
+	leastPartM = 0.6
+	partReachM = 25
+	endReachM  = 8 // of the end of the neighbour's path: where it goes on, nobody knows
+)
+
+// leaving returns how far the own course lies from the marks where that is
+// clearest, with its error and how many sigma that is; 0 where the two do not
+// part.
+func (m meeting) leaving(c carried, from, to int) (asideM, sigmaM, z float64) {
+	var aside, sigma, reach []float64
+	for k := from; k <= to; k++ {
+		a, s := c.beside(m.col.rd[k].Pos)
+		if c.before {
+			reach = append(reach, m.lengthM(from, k))
+		} else {
+			reach = append(reach, m.lengthM(k, to))
+		}
+		aside, sigma = append(aside, a), append(sigma, math.Hypot(s, positionSigma(m.col.rd[k])))
+	}
+	for i := 1; i+1 < len(aside); i++ {
+		a := median([]float64{aside[i-1], aside[i], aside[i+1]})
+		// Where both courses are within reach, the marks may be of either.
+		if math.Abs(a) < max(0.35, 1.5*m.on[from+i].sigmaM) || !c.bothSides && reach[i] > surelyM {
+			continue
+		}
+		if zi := math.Abs(a) / sigma[i]; zi > z {
+			asideM, sigmaM, z = a, sigma[i], zi
+		}
+	}
+	return asideM, sigmaM, z
+}
+
+// ownRecordNats is what a record of the line's own kind of utility says against
+// a jump: it may well be an old drawing of the line itself, wrong in places.
+// Judgement.
+const ownRecordNats = -2
+
+// surelyM is how far a line's own course is carried on from one side with some
+// trust. Judgement.
+const surelyM = 30
+
+// What a jump's odds are made of, in nats. Judgement: of lines that meet
+// another, one in some hundred swerves from its course by more than its error;
+// one in some ten of those comes back to where it would have gone.
+const (
+	swerveNats    = 5
+	backNats      = 2
+	leastJumpOdds = -4.5
+)
+
+// coincidence is the log ratio of lying on the neighbour by a jump against
+// doing so by being laid there: three lines in ten that come near another are
+// taken to share its trench, within half a metre, the others to lie anywhere
+// within three metres. Judgement.
+func (m meeting) coincidence(from, to int) float64 {
+	var aside, sigma []float64
+	for k := from; k <= to; k++ {
+		if a := m.at[k].asideM; !math.IsNaN(a) {
+			aside, sigma = append(aside, a), append(sigma, m.on[k].sigmaM)
+		}
+	}
+	if len(aside) == 0 {
+		return 0
+	}
+	off := math.Abs(median(aside))
+	laid := 0.7 / 6
+	if off < 0.5 {
+		laid += 0.3
+	}
+	return max(-6, math.Log(normal(off, max(0.04, median(sigma))))-math.Log(laid))
+}
+
+// phaseOdds is what the current's direction says for a jump: reversed on the
+// run and not about it speaks for one.
+func (c *columns) phaseOdds(from, to int) float64 {
+	in, out, nIn, nOut := 0, 0, 0, 0
+	for k, r := range c.rd {
+		if r.Phase == 0 {
+			continue
+		}
+		if k >= from && k <= to {
+			nIn++
+			if r.Phase < 0 {
+				in++
+			}
+		} else if k > from-12 && k < to+12 {
+			nOut++
+			if r.Phase < 0 {
+				out++
+			}
+		}
+	}
+	switch {
+	case nIn < 2 || nOut < 2:
+		return 0
+	case 2*in > nIn != (2*out > nOut):
+		return 3.5
+	}
+	return -0.6
+}
+
+// jumpPrior is how often a trace that meets a neighbour jumps onto it.
+// Judgement.
+const jumpPrior = 0.03
