@@ -124,3 +124,21 @@ func TestFindsCouplingByDepthAlone(t *testing.T) {
 		t.Errorf("want a stretch above watch over 36 to 54 m, got %+v", rep.Stretches)
 	}
 }
+
+// A strong opposed current makes depth read a third shallower; the displacement
+// is that of the true depth, not of the depth read.
+func TestDisplacementBesideStrongOpposedCurrent(t *testing.T) {
+	const share = -0.75
+	lines := []field.Conductor{{DepthM: 1, CurrentA: 1}, {XM: -1, DepthM: 1, CurrentA: share}}
+	want := math.Abs(field.Section{Lines: lines}.Survey(0, 0.4).PeakM)
+	line, ix := coupled(share, 30, 60)
+	for _, s := range detect(t, line, ix).Stretches {
+		if s.Grade != bleed.Watch {
+			if s.ShiftM < 0.75*want || s.ShiftM > 1.35*want {
+				t.Errorf("displaced by %.3f ± %.3f m, want about %.3f", s.ShiftM, s.Shift95M, want)
+			}
+			return
+		}
+	}
+	t.Error("found nothing above watch")
+}
