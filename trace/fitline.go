@@ -67,7 +67,7 @@ func fitInput(t Trace) ([]fit.Reading, []int) {
 			continue
 		}
 		f := fit.Reading{Pos: r.Pos, TimeS: Unknown, SigmaM: r.HAccM, Fix: int(r.Fix), HDOP: r.HDOP,
-			DepthM: r.DepthM, ElevM: r.ElevM, Exposed: r.Exposed}
+			DepthM: r.DepthM, ElevM: r.ElevM, CurrentMA: r.CurrentMA, Exposed: r.Exposed}
 		if r.DepthDropped {
 			f.DepthM = Unknown
 		}

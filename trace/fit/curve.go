@@ -2,137 +2,117 @@ package fit
 
 import "math"
 
-// curve is a smooth function of the station: a penalised spline on even nodes
-// (Eilers and Marx 1996, Stat. Sci. 11:89), averaged over how much it may bend,
-// each by its restricted likelihood with the noise variance profiled out.
+// curve is a function of the station: a level, effects such as steps of the
+// level, and what wanders about them, averaged over how far and how fast it
+// wanders, each by its restricted likelihood (Patterson and Thompson 1971,
+// Biometrika 58:545) with the noise variance profiled out.
 type curve struct {
 	first, hM float64
 	value     []float64 // at the nodes
 	variance  []float64 // of the value, with the noise variance in
 	noise     float64   // variance at weight 1
-	score     float64   // -2 ln of the best restricted likelihood
+	score     float64   // -2 ln of the averaged restricted likelihood
+	size      []float64 // of each effect
 }
 
-// curveData is what a curve goes through; breaks are stations at which it may
-// jump.
+// curveData is what a curve goes through, by station, with weights. The prior
+// noise variance is at weight 1.
 type curveData struct {
 	station, y, wt []float64
-	breaks         []float64
+	priorVariance  float64
+	effects        []effect
+}
+
+// effect is something of unknown size with a known course along the line. Its
+// size has a normal prior about 0 with the spread sd.
+type effect struct {
+	shown func(stationM float64) float64 // by the readings
+	drawn func(stationM float64) float64 // by the curve, nil where it is without
+	sd    float64
 }
 
 // Prior of the noise variance at weight 1: a scaled inverse chi-square with few
 // degrees of freedom, so that three readings don't pretend to know it.
 const priorDegrees = 3.0
 
-// A line's depth wanders by some 2 % over 20 m: ground and trench are never
-// quite even. In decades of variance of the slope's change per metre, squared
-// relative depth (judged; no source).
+// A line's depth wanders about its level by some 2 % over some 10 m, for ground
+// and trench are never quite even, and by more where it goes up and down:
+// medians and spreads of ln (judged; no source).
 const (
-	usualBend       = -4.9
-	usualBendSpread = 0.8
+	usualWander       = 0.025
+	usualWanderSpread = 1.0
+	usualReachM       = 10.0
+	usualReachSpread  = 0.8
 )
 
-// fitCurve fits data sorted by station. The prior noise variance is at weight 1.
-func fitCurve(d curveData, first, last, hM, priorVariance float64) curve {
+// What is averaged over: the spread of the wandering, and the distance over
+// which it is forgotten, in metres.
+var (
+	wanders = [...]float64{0.004, 0.009, 0.018, 0.035, 0.07, 0.15, 0.4}
+	reaches = [...]float64{4, 9, 20, 60}
+)
+
+// negligible is the -2 ln of a share that is left out of averages.
+const negligible = 9
+
+// wandering is a stationary process on even nodes: an autoregression of the
+// second order with a double root, which is Matérn's process of smoothness 3/2
+// seen at those nodes (Rasmussen and Williams 2006, Gaussian Processes for
+// Machine Learning, appendix B).
+type wandering struct{ sd, reachM float64 }
+
+// fitCurve fits data sorted by station on nodes hM apart.
+func fitCurve(d curveData, first, last, hM float64) curve {
+	return fitCurveOver(d, first, last, hM, reaches[:], wanders[:])
+}
+
+func fitCurveOver(d curveData, first, last, hM float64, reaches, wanders []float64) curve {
 	n := max(4, int(math.Ceil((last-first)/hM))+1)
 	c := curve{first: first, hM: math.Max((last-first)/float64(n-1), 1e-6)}
-	mean, sum := 0.0, 0.0
-	for i, y := range d.y {
-		mean, sum = mean+d.wt[i]*y, sum+d.wt[i]
-	}
-	mean /= sum
-	type try struct {
-		value, variance []float64
-		noise, l        float64
-	}
-	var tries []try
-	best := math.Inf(1)
-	for exp := -9.0; exp <= 0; exp++ {
-		v, vr, noise, l := c.attempt(d, mean, n, math.Pow(10, exp), priorVariance)
-		l += sq((exp - usualBend) / usualBendSpread)
-		tries = append(tries, try{v, vr, noise, l})
-		best = math.Min(best, l)
-	}
-	c.score = best
+	f := newCurveFit(d, &c, n)
 	c.value, c.variance = make([]float64, n), make([]float64, n)
-	total := 0.0
-	for _, t := range tries {
-		total += math.Exp(-0.5 * (t.l - best))
-	}
-	for _, t := range tries {
-		p := math.Exp(-0.5*(t.l-best)) / total
-		c.noise += p * t.noise
-		for k := range c.value {
-			c.value[k] += p * t.value[k]
-			c.variance[k] += p * (t.variance[k] + sq(t.value[k]))
+	c.size = make([]float64, f.p)
+	best, total := math.Inf(1), 0.0
+	for _, reach := range reaches {
+		for _, sd := range wanders {
+			l := f.solve(wandering{sd, reach})
+			l += sq(math.Log(sd/usualWander)/usualWanderSpread) + sq(math.Log(reach/usualReachM)/usualReachSpread)
+			if l > best+negligible {
+				continue
+			}
+			if l < best { // what there is fades against the new best
+				fade := 0.0
+				if total > 0 {
+					fade = math.Exp(-0.5 * (best - l))
+				}
+				c.fade(fade)
+				total *= fade
+				best = l
+			}
+			p := math.Exp(-0.5 * (l - best))
+			total += p
+			f.addTo(&c, p)
 		}
 	}
+	c.fade(1 / total)
 	for k := range c.value {
 		c.variance[k] = math.Max(0, c.variance[k]-sq(c.value[k]))
-		c.value[k] += mean
+		c.value[k] += f.mean
 	}
+	c.score = best - 2*math.Log(total)
 	return c
 }
 
-// attempt fits with one amount of bending, relative to the noise variance.
-func (c *curve) attempt(d curveData, mean float64, n int, bend, priorVariance float64) (value, variance []float64, noise, l float64) {
-	b := newBanded(n, 2)
-	rhs := make([]float64, n)
-	total, sum := priorDegrees*priorVariance, 0.0
-	for i, s := range d.station {
-		k, u := c.locate(s, n)
-		v, w, y := 1-u, d.wt[i], d.y[i]-mean
-		b.a[k*3] += w * v * v
-		b.a[k*3+1] += w * u * v
-		b.a[(k+1)*3] += w * u * u
-		rhs[k] += w * v * y
-		rhs[k+1] += w * u * y
-		total += w * y * y
-		sum += w
+// fade scales what has been averaged so far.
+func (c *curve) fade(by float64) {
+	c.noise *= by
+	for k := range c.value {
+		c.value[k] *= by
+		c.variance[k] *= by
 	}
-	lambda := priorVariance / (bend * c.hM * c.hM * c.hM)
-	rows := c.penalize(b, d.breaks, lambda)
-	for k := 0; k < n; k++ { // where all data lie at one station
-		b.a[k*3] += 1e-9 * sum / float64(n)
+	for j := range c.size {
+		c.size[j] *= by
 	}
-	value = append([]float64(nil), rhs...)
-	logDet := b.factor()
-	b.solve(value)
-	for k := range rhs {
-		total -= rhs[k] * value[k]
-	}
-	free := float64(len(d.y)) + priorDegrees - float64(n-rows)
-	noise = math.Max(total, 1e-12) / math.Max(free, priorDegrees)
-	l = free*math.Log(noise) + logDet - float64(rows)*math.Log(lambda)
-	z := b.inverseBand()
-	variance = make([]float64, n)
-	for k := range variance {
-		variance[k] = noise * z[k*3]
-	}
-	return value, variance, noise, l
-}
-
-// penalize adds the squared second differences, but none across a break, and
-// returns how many there are.
-func (c *curve) penalize(b *banded, breaks []float64, lambda float64) (rows int) {
-	coef := [3]float64{1, -2, 1}
-	cut := make([]bool, b.n) // between node k and k+1
-	for _, s := range breaks {
-		k, _ := c.locate(s, b.n)
-		cut[k] = true
-	}
-	for k := 1; k+1 < b.n; k++ {
-		if cut[k-1] || cut[k] {
-			continue
-		}
-		rows++
-		for i := 0; i < 3; i++ {
-			for j := i; j < 3; j++ {
-				b.a[(k-1+i)*3+j-i] += lambda * coef[i] * coef[j]
-			}
-		}
-	}
-	return rows
 }
 
 func (c *curve) locate(s float64, n int) (int, float64) {

@@ -20,9 +20,10 @@ const (
 	exposedDepthM   = 0.02 // of a tape measure to the open line
 	spikeWindow     = 3    // readings to each side
 	spikeMAD        = 3.5
+	agreeing        = 0.12  // ln of the depth, between a step's readings
+	widestStep      = 0.7   // twice or half the depth
 	plainDoubt      = 0.004 // what every depth of a receiver may be off, relative
-	bendDoubt       = 0.4   // one sigma of a correction for bends, of its size
-	endDoubt        = 0.3   // the same where the trace ends, which the line may not
+	fieldDoubt      = 0.15  // one sigma of a correction for the line's own field, of its size
 	depthReachSteps = 4.0   // a depth serves this many steps beyond its reading
 )
 
@@ -34,8 +35,9 @@ func (t *traced) depths(readings []Reading, opt Options, vs []Vertex) (rel float
 	if len(s) == 0 {
 		return math.NaN()
 	}
-	bend := newBender(vs)
-	lost := t.weighSoundings(s, opt, bend)
+	own := newOwnField(vs)
+	own.feed(t.currents(readings))
+	doubt := t.weighSoundings(s, opt, own)
 	c := t.depthCurve(s)
 	reach := math.Max(depthReachSteps*t.w.stepM, 10)
 	quantile := studentQuantile(priorDegrees + math.Max(0, float64(len(s))-2))
@@ -45,7 +47,7 @@ func (t *traced) depths(readings []Reading, opt Options, vs []Vertex) (rel float
 		}
 		v, variance := c.at(vs[i].StationM)
 		d := math.Exp(v)
-		variance += sq(plainDoubt) + sq(bendDoubt*valueAt(s, lost, vs[i].StationM))
+		variance += sq(plainDoubt) + sq(valueAt(s, doubt, vs[i].StationM))
 		vs[i].DepthM = d
 		vs[i].Depth95M = d * math.Expm1(math.Min(3, quantile*math.Sqrt(variance)))
 	}
@@ -89,10 +91,26 @@ func (t *traced) rejectSpikes(s []sounding) {
 	}
 	global := math.Max(mad(res), 0.02)
 	for i := range s {
-		if len(s) >= 5 && !s[i].exposed && math.Abs(res[i]) > spikeMAD*math.Max(global, 0.03) && math.Abs(res[i]) > 0.1 {
+		odd := math.Abs(res[i]) > spikeMAD*math.Max(global, 0.03) && math.Abs(res[i]) > 0.1
+		if odd && len(s) >= 5 && !s[i].exposed && !seconded(s, res, i) {
 			t.w.obs[s[i].obs].fate = DepthSpike
 		}
 	}
+}
+
+// seconded tells whether the depth before or after agrees with one that stands
+// out: the line steps there, near an end of the readings or for a short way. A
+// line hardly steps to more than twice its depth, or to less than half.
+func seconded(s []sounding, res []float64, i int) bool {
+	if math.Abs(res[i]) > widestStep {
+		return false
+	}
+	for _, k := range [...]int{i - 1, i + 1} {
+		if k >= 0 && k < len(s) && res[k]*res[i] > 0 && math.Abs(s[k].lnDepth-s[i].lnDepth) < agreeing {
+			return true
+		}
+	}
+	return false
 }
 
 func localMedian(s []sounding, i int) float64 {
@@ -114,79 +132,62 @@ func (t *traced) withoutSpikes(s []sounding) []sounding {
 	return kept
 }
 
-// weighSoundings corrects each depth for the bends of the fitted line and gives
-// it its weight: relative noise grows as (d+s)/s with the antenna gap s, and
-// what had to be corrected, or lies within five depths of the hookup or of an
-// end, is doubtful. It returns the corrections.
-func (t *traced) weighSoundings(s []sounding, opt Options, bend *bender) []float64 {
-	lost := make([]float64, len(s))
-	first, last := bend.at[0], bend.at[len(bend.at)-1]
+// weighSoundings corrects each depth for the field of the fitted line's own
+// course and gives it its weight: relative noise grows as (d+s)/s with the
+// antenna gap s, and what had to be corrected, or lies within five depths of the
+// hookup, is doubtful. It returns the doubts of the corrections.
+func (t *traced) weighSoundings(s []sounding, opt Options, own *ownField) []float64 {
+	doubts := make([]float64, len(s))
 	for i := range s {
 		d := math.Exp(s[i].lnDepth)
 		if s[i].exposed {
 			s[i].wt = sq(depthRelPrior / (exposedDepthM / d))
 			continue
 		}
-		lost[i] = bend.lost(s[i].station, d)
-		s[i].lnDepth -= math.Log1p(-lost[i])
+		lost := own.lost(s[i].station, d)
+		doubts[i] = own.doubt(s[i].station, d, lost)
+		s[i].lnDepth -= math.Log1p(-lost)
 		noise := sq(depthRelPrior * (1 + d/antennaGapM) / (1 + 1/antennaGapM))
-		doubt := sq(bendDoubt * lost[i])
-		doubt += sq(endDoubt * cutOff(math.Min(s[i].station-first, last-s[i].station)/d))
+		doubt := sq(doubts[i])
 		if opt.Hookup != nil {
 			at := t.sh.line.At(s[i].station).Add(t.w.origin)
 			doubt += sq(cutOff(at.Dist(*opt.Hookup) / d))
 		}
 		s[i].wt = sq(depthRelPrior) / (noise + doubt)
 	}
-	return lost
+	return doubts
 }
 
 // depthCurve fits ln of the depth, with steps where they pay.
 func (t *traced) depthCurve(s []sounding) curve {
-	var d curveData
-	for _, q := range s {
-		d.station, d.y, d.wt = append(d.station, q.station), append(d.y, q.lnDepth), append(d.wt, q.wt)
-	}
 	first, last := s[0].station-2*t.w.stepM, s[len(s)-1].station+2*t.w.stepM
-	h := math.Max(clamp(t.w.stepM/2, 0.4, 2), (last-first)/math.Min(20000, 200+20*float64(len(s))))
-	c := fitCurve(d, first, last, h, sq(depthRelPrior))
-	for _, at := range stepCandidates(s) {
-		with := d
-		with.breaks = append(append([]float64(nil), d.breaks...), at)
-		if e := fitCurve(with, first, last, h, sq(depthRelPrior)); e.score+3*math.Log(float64(len(s))) < c.score {
-			c, d = e, with
+	h := math.Max(clamp(t.w.stepM/2, 0.5, 2), (last-first)/math.Min(20000, 200+20*float64(len(s))))
+	ends := t.ends(s, h)
+	d := soundingData(s)
+	steps := t.steps(s, h)
+	for _, st := range steps {
+		d.effects = append(d.effects, st.effect)
+	}
+	c := fitCurve(d, first, last, h)
+	for j, st := range steps {
+		st.blur(&c, c.size[1+j])
+	}
+	for k := range c.variance {
+		for _, e := range ends {
+			_, v := e.shallow(c.first + float64(k)*c.hM)
+			c.variance[k] += v
 		}
 	}
 	return c
 }
 
-// stepCandidates are the places where the mean of the four depths before and
-// after differs most: at most six, strongest first.
-func stepCandidates(s []sounding) []float64 {
-	const k = 4
-	type cand struct{ at, jump float64 }
-	var c []cand
-	for i := k; i+k <= len(s); i++ {
-		a, b := 0.0, 0.0
-		for j := 0; j < k; j++ {
-			a, b = a+s[i-1-j].lnDepth/k, b+s[i+j].lnDepth/k
-		}
-		c = append(c, cand{(s[i-1].station + s[i].station) / 2, math.Abs(b - a)})
+// soundingData is the depths as the curve takes them.
+func soundingData(s []sounding) curveData {
+	d := curveData{priorVariance: sq(depthRelPrior)}
+	for _, q := range s {
+		d.station, d.y, d.wt = append(d.station, q.station), append(d.y, q.lnDepth), append(d.wt, q.wt)
 	}
-	var out []float64
-	for i := range c {
-		top := c[i].jump > 0.15
-		for j := max(0, i-k); j < min(len(c), i+k+1) && top; j++ {
-			top = c[j].jump < c[i].jump || j == i
-		}
-		if top {
-			out = append(out, c[i].at)
-		}
-	}
-	if len(out) > 6 {
-		out = out[:6]
-	}
-	return out
+	return d
 }
 
 func nearestSounding(s []sounding, at float64) float64 {

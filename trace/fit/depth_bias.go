@@ -9,29 +9,95 @@ import (
 
 // The two-antenna depth supposes a long straight line. Where the line bends away
 // or comes back beside itself, the receiver shows less (or more) than the depth;
-// bender says by how much, from the fitted line alone.
-type bender struct {
-	path []geo.XY
-	at   []float64 // stations
-	dir  []geo.XY  // of each leg
+// ownField says by how much, from the fitted line alone: the field of its legs at
+// both antennas by the law of Biot and Savart, at the depth of the reading.
+type ownField struct {
+	path   []geo.XY
+	at     []float64 // stations
+	dir    []geo.XY  // of each leg
+	amps   []float64 // current of each leg, to within a common factor
+	fed    bool      // currents are as read, else all alike
+	blocks []block   // of legs, none where they are too many to search
 }
 
-func newBender(vs []Vertex) *bender {
-	b := &bender{}
-	for i, v := range vs {
+// block is the box about some legs.
+type block struct{ lo, hi geo.XY }
+
+// How far the line's own course matters, and how much of a depth can be lost.
+const (
+	fieldReach  = 12.0 // depths
+	mostLost    = 0.35
+	blockLegs   = 16
+	runOnM      = 15.0 // by which the line goes on beyond its readings
+	runOnFromM  = 5.0
+	runOnClearM = 3.0     // that it keeps from itself
+	besideWork  = 4000000 // legs squared that are searched for legs beside
+)
+
+func newOwnField(vs []Vertex) *ownField {
+	b := &ownField{}
+	for _, v := range vs {
 		b.path, b.at = append(b.path, v.Pos), append(b.at, v.StationM)
-		if i > 0 {
-			d := v.Pos.Sub(vs[i-1].Pos)
-			b.dir = append(b.dir, d.Scale(1/math.Max(d.Norm(), 1e-9)))
+	}
+	b.runOn()
+	for i := range b.path[1:] {
+		d := b.path[i+1].Sub(b.path[i])
+		b.dir = append(b.dir, d.Scale(1/math.Max(d.Norm(), 1e-9)))
+		b.amps = append(b.amps, 1)
+	}
+	for i := 0; i < len(b.dir) && len(b.dir)*len(b.dir) < besideWork; i += blockLegs {
+		x := block{b.path[i], b.path[i]}
+		for _, p := range b.path[i : min(len(b.dir), i+blockLegs)+1] {
+			x.lo = geo.XY{X: math.Min(x.lo.X, p.X), Y: math.Min(x.lo.Y, p.Y)}
+			x.hi = geo.XY{X: math.Max(x.hi.X, p.X), Y: math.Max(x.hi.Y, p.Y)}
 		}
+		b.blocks = append(b.blocks, x)
 	}
 	return b
 }
 
-// cutOff is the relative depth that is lost where the current goes no further
-// than x depths beyond the reading, for two antennas 0.4 m apart over a line at
-// 1 m: finite straight current by the Biot-Savart law, to three figures; beyond
-// five depths it falls with the square.
+// runOn lets the line go on at both ends, in the direction of its last metres.
+func (b *ownField) runOn() {
+	n := len(b.path)
+	if n < 2 {
+		return
+	}
+	first, last := b.path[0], b.path[n-1]
+	in, out := 1, n-2
+	for in+1 < n && b.at[in]-b.at[0] < runOnFromM {
+		in++
+	}
+	for out > 0 && b.at[n-1]-b.at[out] < runOnFromM {
+		out--
+	}
+	back, on := unit(first.Sub(b.path[in])), unit(last.Sub(b.path[out]))
+	before, after := b.freeWay(first, back, in), b.freeWay(last, on, out)
+	b.path = append(append([]geo.XY{first.Add(back.Scale(before))}, b.path...), last.Add(on.Scale(after)))
+	b.at = append(append([]float64{b.at[0] - before}, b.at...), b.at[n-1]+after)
+}
+
+// freeWay is how far the line can go on from an end without meeting itself; not
+// counted are its last metres, up to the vertex own.
+func (b *ownField) freeWay(end, dir geo.XY, own int) float64 {
+	for way := 1.0; way <= runOnM; way++ {
+		p := end.Add(dir.Scale(way))
+		for i, q := range b.path {
+			if p.Dist(q) < runOnClearM && (own > len(b.path)/2) == (i < own) && p.Dist(q) < end.Dist(q) {
+				return math.Max(way-runOnClearM, 0.1)
+			}
+		}
+	}
+	return runOnM
+}
+
+func (x block) near(p geo.XY, reach float64) bool {
+	return p.X > x.lo.X-reach && p.X < x.hi.X+reach && p.Y > x.lo.Y-reach && p.Y < x.hi.Y+reach
+}
+
+// cutOff is the relative depth that is lost where the current ends x depths
+// beyond the reading, for two antennas 0.4 m apart over a line at 1 m: finite
+// straight current by the Biot-Savart law, to three figures; beyond five depths
+// it falls with the square.
 func cutOff(x float64) float64 {
 	at := [...]float64{0, 0.5, 1, 2, 3, 5}
 	lost := [...]float64{0.15, 0.225, 0.218, 0.126, 0.072, 0.030}
@@ -44,78 +110,92 @@ func cutOff(x float64) float64 {
 	return 0.75 / (x * x)
 }
 
-// How far the bends matter, and how much of the whole can be lost.
-const (
-	bendReach   = 12.0 // depths
-	mostLost    = 0.35
-	besideReach = 8.0     // depths
-	besideWork  = 4000000 // readings times legs that are searched for a leg beside
-)
-
 // lost returns the relative depth that the receiver shows too little at a
 // station (too much where negative), for a depth that it shows.
-func (b *bender) lost(stationM, shownM float64) float64 {
+func (b *ownField) lost(stationM, shownM float64) float64 {
 	l := b.lostAt(stationM, shownM)
 	return b.lostAt(stationM, shownM/(1-l))
 }
 
 // lostAt is the same for a true depth.
-func (b *bender) lostAt(stationM, depthM float64) float64 {
-	leg := b.leg(stationM)
-	sum := b.ahead(leg, stationM, depthM, 1) + b.ahead(leg, stationM, depthM, -1)
-	if len(b.path)*len(b.path) < besideWork {
-		sum += b.beside(leg, stationM, depthM)
-	}
-	return clamp(sum, -mostLost, mostLost)
+func (b *ownField) lostAt(stationM, depthM float64) float64 {
+	l, _ := b.show(stationM, depthM)
+	return l
 }
 
-func (b *bender) leg(stationM float64) int {
+// show returns the relative depth that is lost at a station for a true depth,
+// and the current that is shown over the true one.
+func (b *ownField) show(stationM, depthM float64) (lost, current float64) {
+	leg := b.leg(stationM)
+	p := b.path[leg].Lerp(b.path[leg+1], clamp((stationM-b.at[leg])/math.Max(b.at[leg+1]-b.at[leg], 1e-9), 0, 1))
+	low, high := b.fields(leg, stationM, p, depthM)
+	if low <= high*1.001 {
+		return -mostLost, 1
+	}
+	shownM := antennaGapM * high / (low - high)
+	return clamp(1-shownM/depthM, -mostLost, mostLost), shownM * low / b.amps[leg]
+}
+
+func (b *ownField) leg(stationM float64) int {
 	i := sort.SearchFloat64s(b.at, stationM) - 1
 	return max(0, min(i, len(b.dir)-1))
 }
 
-// ahead adds up the bends one way along the line: current that has turned away
-// by an angle does as much as its cosine.
-func (b *bender) ahead(leg int, stationM, depthM float64, way int) float64 {
-	sum, turned := 0.0, 0.0
-	for i := leg + way; i >= 0 && i < len(b.dir); i += way {
-		corner := i
-		if way < 0 {
-			corner = i + 1
-		}
-		x := math.Abs(b.at[corner]-stationM) / depthM
-		if x > bendReach {
-			break
-		}
-		gone := 1 - b.dir[leg].Dot(b.dir[i])
-		sum += (gone - turned) * cutOff(x)
-		turned = gone
+// fields are the horizontal fields across the line at the lower and the upper
+// antenna over p, to within a common factor. Both ways along the line the legs
+// count up to some depths away, and beyond them the line as if it ran on in its
+// last direction; of the rest, the legs that pass nearby.
+func (b *ownField) fields(leg int, stationM float64, p geo.XY, depthM float64) (low, high float64) {
+	t, reach := b.dir[leg], fieldReach*(depthM+antennaGapM)
+	add := func(i int, a, c geo.XY) {
+		low += b.amps[i] * legField(a.Sub(p), c.Sub(p), t, depthM)
+		high += b.amps[i] * legField(a.Sub(p), c.Sub(p), t, depthM+antennaGapM)
 	}
-	return sum
+	from, to := leg, leg
+	for from > 0 && stationM-b.at[from] < reach {
+		from--
+	}
+	for to+1 < len(b.dir) && b.at[to+1]-stationM < reach {
+		to++
+	}
+	for i := from; i <= to; i++ {
+		add(i, b.path[i], b.path[i+1])
+	}
+	const far = 1000 // depths
+	first, last := b.path[from], b.path[to+1]
+	back, on := first.Sub(b.dir[from].Scale(far*depthM)), last.Add(b.dir[to].Scale(far*depthM))
+	if b.dir[from].Dot(t) > 0 {
+		add(from, back, first)
+	}
+	if b.dir[to].Dot(t) > 0 {
+		add(to, last, on)
+	}
+	for k, x := range b.blocks {
+		lo, hi := k*blockLegs, min(len(b.dir), (k+1)*blockLegs)
+		if lo >= from && hi <= to+1 || !x.near(p, reach) {
+			continue
+		}
+		for i := lo; i < hi; i++ {
+			if (i < from || i > to) && p.Dist(b.path[i].Lerp(b.path[i+1], 0.5)) < reach {
+				add(i, b.path[i], b.path[i+1])
+			}
+		}
+	}
+	return low, high
 }
 
-// beside adds up legs of the same line that pass at the reading's side: the
-// field of a second long line at the distance D with the share q of the current
-// is added at both antennas (superposition of line currents, Ampère's law).
-func (b *bender) beside(leg int, stationM, depthM float64) float64 {
-	p := b.path[leg].Lerp(b.path[leg+1], clamp((stationM-b.at[leg])/math.Max(b.at[leg+1]-b.at[leg], 1e-9), 0, 1))
-	t := b.dir[leg]
-	low, high := 1/depthM, 1/(depthM+antennaGapM)
-	for i := range b.dir {
-		a, c := b.path[i].Sub(p), b.path[i+1].Sub(p)
-		if u, v := a.Dot(t), c.Dot(t); u*v > 0 || u == v {
-			continue
-		}
-		d := math.Abs(t.Cross(a.Lerp(c, a.Dot(t)/(a.Dot(t)-c.Dot(t)))))
-		if d < 0.5*depthM || d > besideReach*depthM || math.Abs(b.at[i]-stationM) < 2*d {
-			continue
-		}
-		q := t.Dot(b.dir[i])
-		low += q * depthM / (d*d + depthM*depthM)
-		high += q * (depthM + antennaGapM) / (d*d + sq(depthM+antennaGapM))
-	}
-	if low <= high {
+// legField is the field of the current in a leg from a to c, seen from a point
+// at the height h over the origin, along the horizontal normal of the unit
+// vector t.
+func legField(a, c, t geo.XY, h float64) float64 {
+	l := c.Sub(a)
+	n := l.Norm()
+	if n == 0 {
 		return 0
 	}
-	return 1 - antennaGapM*high/(low-high)/depthM
+	u := l.Scale(1 / n)
+	off := u.Cross(a)
+	r2 := off*off + h*h
+	x, y := -u.Dot(a), u.Dot(c)
+	return h * u.Dot(t) / (2 * r2) * (x/math.Sqrt(x*x+r2) + y/math.Sqrt(y*y+r2))
 }

@@ -7,14 +7,17 @@ import "loamline/geo"
 // Reading is what the fit needs of one reading. Numbers that are not given are
 // NaN. The slice order is the file's order.
 type Reading struct {
-	Pos     geo.XY
-	TimeS   float64 // seconds on any clock; NaN without a time
-	SigmaM  float64 // stated horizontal accuracy, one sigma per axis
-	Fix     int     // NMEA 0183 GGA quality, -1 where not given
-	HDOP    float64
-	DepthM  float64 // ground to centre
-	ElevM   float64 // ground elevation
-	Exposed bool    // position and depth were measured on the open line
+	Pos    geo.XY
+	TimeS  float64 // seconds on any clock; NaN without a time
+	SigmaM float64 // stated horizontal accuracy, one sigma per axis
+	Fix    int     // NMEA 0183 GGA quality, -1 where not given
+	HDOP   float64
+	DepthM float64 // ground to centre
+	ElevM  float64 // ground elevation
+	// CurrentMA is the current in the line as the receiver shows it: what a leg
+	// of the line nearby does to the depth depends on it. 0 or NaN without.
+	CurrentMA float64
+	Exposed   bool // position and depth were measured on the open line
 }
 
 // Options of a fit; the zero value is the normal one.

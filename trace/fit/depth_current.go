@@ -1,0 +1,101 @@
+package fit
+
+import (
+	"math"
+	"sort"
+)
+
+// feeding is a current that was read on the line.
+type feeding struct{ station, milliamps, depth float64 }
+
+// currents are the readings of the current, by station.
+func (t *traced) currents(readings []Reading) []feeding {
+	var out []feeding
+	for i := range t.w.obs {
+		o := &t.w.obs[i]
+		r := &readings[o.index]
+		if o.fate == Used && !o.exposed && r.CurrentMA > 0 && r.DepthM > 0.02 && r.DepthM < 50 && !math.IsInf(r.CurrentMA, 1) {
+			out = append(out, feeding{o.stationM, r.CurrentMA, r.DepthM})
+		}
+	}
+	sort.SliceStable(out, func(a, b int) bool { return out[a].station < out[b].station })
+	return out
+}
+
+const (
+	fewestFed  = 5
+	feedWindow = 4 // currents to each side that are smoothed over
+	feedRounds = 3 // of correcting what is shown by what flows
+)
+
+// feed gives each leg the current that flows in it, as read: running medians
+// and their means (Tukey 1977, Exploratory Data Analysis), corrected for what
+// the line's own legs nearby do to the reading.
+func (b *ownField) feed(s []feeding) {
+	if b.fed = len(s) >= fewestFed; !b.fed {
+		return
+	}
+	ln := make([]float64, len(s))
+	for range feedRounds {
+		for i, f := range s {
+			lost, _ := b.show(f.station, f.depth)
+			_, shown := b.show(f.station, f.depth/(1-lost))
+			ln[i] = math.Log(f.milliamps) - math.Log(clamp(shown, 0.3, 2))
+		}
+		smooth := running(running(ln, median), meanValue)
+		k := 0
+		for i := range b.amps {
+			mid := (b.at[i] + b.at[i+1]) / 2
+			for k+2 < len(s) && s[k+1].station <= mid {
+				k++
+			}
+			u := clamp((mid-s[k].station)/math.Max(s[k+1].station-s[k].station, 1e-9), 0, 1)
+			b.amps[i] = math.Exp(smooth[k] + u*(smooth[k+1]-smooth[k]))
+		}
+	}
+}
+
+// running takes a statistic over a window about each value, narrower near the
+// ends.
+func running(v []float64, of func([]float64) float64) []float64 {
+	out := make([]float64, len(v))
+	var window []float64
+	for i := range v {
+		reach := min(feedWindow, i, len(v)-1-i)
+		window = append(window[:0], v[i-reach:i+reach+1]...)
+		out[i] = of(window)
+	}
+	return out
+}
+
+func meanValue(v []float64) float64 {
+	sum := 0.0
+	for _, x := range v {
+		sum += x
+	}
+	return sum / float64(len(v))
+}
+
+// leakPerM is how the current falls along a line whose current nobody read, one
+// sigma: 20 dB a kilometre, either way (judged; no source).
+const leakPerM = 20 / 8.686 / 1000
+
+// doubt is by how much the loss at a station may be off, one sigma: by a share
+// of itself, and where no current was read by what a leak would make of it.
+func (b *ownField) doubt(stationM, shownM, lost float64) float64 {
+	own := fieldDoubt * lost
+	if b.fed || math.Abs(lost) < 0.01 {
+		return own
+	}
+	amps := b.amps
+	defer func() { b.amps = amps }()
+	b.amps = make([]float64, len(amps))
+	var l [2]float64
+	for k, way := range [...]float64{-leakPerM, leakPerM} {
+		for i := range b.amps {
+			b.amps[i] = math.Exp(way * (b.at[i] - stationM))
+		}
+		l[k] = b.lostAt(stationM, shownM/(1-lost))
+	}
+	return math.Hypot(own, (l[1]-l[0])/2)
+}

@@ -1,0 +1,211 @@
+package fit
+
+import (
+	"math"
+	"sort"
+)
+
+// depthStep is a change of level: sharp, as at a fitting, or over a ramp. Where
+// it lies and how long it is stays uncertain; the effect is the mean over that.
+type depthStep struct {
+	effect
+	tries []stepTry
+}
+
+// stepTry is one place and length of a step, with its probability. It stands for
+// all places within slackM.
+type stepTry struct{ at, widthM, slackM, depthM, p float64 }
+
+// Steps of the depth.
+const (
+	stepSide   = 4    // depths on each side from which a step is suspected
+	stepAround = 16   // depths on each side that a suspicion is judged by
+	stepSD     = 0.35 // of ln of the depth, over a step
+	stepPrice  = 6    // -2 ln of the odds that a suspicion is none
+	leastStep  = 0.06
+	suspicion  = 3.5 // standard errors
+	mostSteps  = 24
+	stepWork   = 2000000 // steps times depths that are held at once
+)
+
+var (
+	stepWidths  = [...]float64{0, 6, 12, 24}
+	stepReaches = [...]float64{8, 30}
+	stepWanders = [...]float64{0.01, 0.025, 0.08}
+)
+
+// steps finds where the level changes.
+func (t *traced) steps(s []sounding, h float64) []depthStep {
+	var out []depthStep
+	for _, c := range suspects(s) {
+		if len(out) < mostSteps && (len(out)+1)*len(s) < stepWork {
+			if st, ok := tryStep(s, c, h, out); ok {
+				out = append(out, st)
+			}
+		}
+	}
+	return out
+}
+
+// suspect is a place, between the depths i-1 and i, where the level may change.
+type suspect struct {
+	i      int
+	widthM float64
+	size   float64 // in standard errors
+}
+
+// suspects compares the means of a few depths before and after each place, at
+// every width, and returns the strongest of each neighbourhood along the line.
+func suspects(s []sounding) []suspect {
+	var all []suspect
+	for _, width := range stepWidths {
+		lo, hi := 0, 0
+		for i := 1; i < len(s); i++ {
+			at := (s[i-1].station + s[i].station) / 2
+			for lo < len(s) && s[lo].station <= at-width/2 {
+				lo++
+			}
+			for hi < len(s) && s[hi].station < at+width/2 {
+				hi++
+			}
+			a, va := meanOf(s[max(0, lo-stepSide):lo])
+			b, vb := meanOf(s[hi:min(len(s), hi+stepSide)])
+			if z := math.Abs(b-a) / math.Sqrt(va+vb); math.Abs(b-a) > leastStep && z > suspicion {
+				all = append(all, suspect{i, width, z})
+			}
+		}
+	}
+	sort.SliceStable(all, func(a, b int) bool { return all[a].size > all[b].size })
+	var out []suspect
+	for _, c := range all {
+		near := false
+		for _, o := range out {
+			reach := math.Max(c.widthM, o.widthM)/2 + 2
+			near = near || math.Abs(s[c.i].station-s[o.i].station) < reach || max(c.i-o.i, o.i-c.i) < stepSide
+		}
+		if !near && len(out) < 4*mostSteps {
+			out = append(out, c)
+		}
+	}
+	return out
+}
+
+// meanOf is the weighted mean of depths and its variance at the prior noise.
+func meanOf(s []sounding) (mean, variance float64) {
+	sum := 0.0
+	for _, q := range s {
+		mean, sum = mean+q.wt*q.lnDepth, sum+q.wt
+	}
+	if len(s) < 2 || sum == 0 {
+		return 0, math.Inf(1)
+	}
+	return mean / sum, sq(depthRelPrior) / sum
+}
+
+// tryStep weighs places and lengths of a step against none, by the depths
+// around it.
+func tryStep(s []sounding, c suspect, h float64, before []depthStep) (depthStep, bool) {
+	lo, hi := c.i, c.i
+	for lo > 0 && (c.i-lo < stepAround || s[c.i].station-s[lo].station < c.widthM) {
+		lo--
+	}
+	for hi < len(s) && (hi-c.i < stepAround || s[hi].station-s[c.i].station < c.widthM) {
+		hi++
+	}
+	d := soundingData(s[lo:hi])
+	first, last := s[lo].station-h, s[hi-1].station+h
+	for _, st := range before {
+		if at := st.tries[0].at; at > first-stepWidths[len(stepWidths)-1] && at < last+stepWidths[len(stepWidths)-1] {
+			d.effects = append(d.effects, st.effect)
+		}
+	}
+	held := len(d.effects)
+	without := fitCurveOver(d, first, last, h, stepReaches[:], stepWanders[:]).score
+	depth := math.Exp(s[c.i].lnDepth)
+	var tries []stepTry
+	var scores []float64
+	best := math.Inf(1)
+	for i := max(1, c.i-3); i < min(len(s), c.i+4); i++ {
+		for _, width := range stepWidths {
+			for _, u := range [...]float64{1. / 6, 0.5, 5. / 6} {
+				if width > 0 && u != 0.5 {
+					continue
+				}
+				gap := s[i].station - s[i-1].station
+				e := stepTry{at: s[i-1].station + u*gap, widthM: width, slackM: gap / 3, depthM: depth}
+				d.effects = append(d.effects[:held], effect{shown: e.shown, drawn: e.drawn, sd: stepSD})
+				l := fitCurveOver(d, first, last, h, stepReaches[:], stepWanders[:]).score
+				tries, scores = append(tries, e), append(scores, l)
+				best = math.Min(best, l)
+			}
+		}
+	}
+	total := 0.0
+	for i, l := range scores {
+		tries[i].p = math.Exp(-0.5 * (l - best))
+		total += tries[i].p
+	}
+	if best-2*math.Log(total/float64(len(tries)))+stepPrice > without {
+		return depthStep{}, false
+	}
+	st := depthStep{tries: likely(tries)}
+	st.effect = effect{sd: stepSD,
+		shown: func(x float64) float64 { return st.mean(x, stepTry.shown) },
+		drawn: func(x float64) float64 { return st.mean(x, stepTry.drawn) }}
+	return st, true
+}
+
+// likely keeps the tries that matter and makes their shares probabilities.
+func likely(tries []stepTry) []stepTry {
+	var kept []stepTry
+	sum := 0.0
+	for _, e := range tries {
+		if e.p > 0.01 {
+			kept = append(kept, e)
+			sum += e.p
+		}
+	}
+	for i := range kept {
+		kept[i].p /= sum
+	}
+	return kept
+}
+
+func (st *depthStep) mean(x float64, of func(stepTry, float64) float64) float64 {
+	sum := 0.0
+	for _, e := range st.tries {
+		sum += e.p * of(e, x)
+	}
+	return sum
+}
+
+// blur widens the curve's variance by the doubt about where the step is.
+func (st *depthStep) blur(c *curve, size float64) {
+	for k := range c.variance {
+		x := c.first + float64(k)*c.hM
+		m := st.mean(x, stepTry.drawn)
+		c.variance[k] += sq(size) * math.Max(0, st.mean(x, stepTry.square)-m*m)
+	}
+}
+
+// drawn is the course of the line itself, the mean over the slack.
+func (e stepTry) drawn(x float64) float64 {
+	return clamp((x-e.at)/math.Max(math.Max(e.widthM, e.slackM), 0.1)+0.5, 0, 1)
+}
+
+// square is the mean square of the course; that of a sharp step is 0 or 1.
+func (e stepTry) square(x float64) float64 {
+	if e.widthM > e.slackM {
+		return sq(e.drawn(x))
+	}
+	return e.drawn(x)
+}
+
+// shown is the course of a receiver's depth: it sees a sharp step from up to a
+// depth away, in a field that the deeper and the shallower part share.
+func (e stepTry) shown(x float64) float64 {
+	if e.widthM > 2*e.depthM {
+		return e.drawn(x)
+	}
+	return 0.5 * (1 + math.Tanh(2*(x-e.at)/e.depthM))
+}
