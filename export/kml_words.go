@@ -106,7 +106,7 @@ func (k *kmlWriter) lineText(l *trace.Line) string {
 	if l.Centerline != nil {
 		items = append(items, "Traced: "+u.Long(l.Centerline.TracedM()))
 	}
-	c := countReadings(l.Readings)
+	c := trace.CountReadings(l.Readings)
 	items = append(items, fmt.Sprintf("%d readings: %d used, %d set aside, %d raised as checks, %d exposed", c.Rows, c.Used, c.SetAside, c.Check, c.Exposed))
 	var doubts []string
 	for _, f := range l.Findings {

@@ -70,7 +70,7 @@ func centerlineValues(l *trace.Line, p trace.Part, number, parts int, ticket, da
 			corners = append(corners, v.StationM)
 		}
 	}
-	counts := countReadings(l.Readings)
+	counts := trace.CountReadings(l.Readings)
 	return []value{
 		integerValue(number), integerValue(parts),
 		realValue(p.ToM() - p.FromM()),
@@ -111,24 +111,6 @@ func known(v float64) float64 {
 		return trace.Unknown
 	}
 	return v
-}
-
-func countReadings(rs []trace.Reading) trace.Counts {
-	var c trace.Counts
-	for i := range rs {
-		c.Rows++
-		switch rs[i].Status {
-		case trace.StatusUsed:
-			c.Used++
-		case trace.StatusSetAside:
-			c.SetAside++
-		case trace.StatusCheck:
-			c.Check++
-		case trace.StatusExposed:
-			c.Exposed++
-		}
-	}
-	return c
 }
 
 // lineHookup is what the job states, else what the readings agree on.

@@ -63,7 +63,7 @@ type listedStation struct {
 func listLine(s *trace.Sheet, i int) listedLine {
 	l, job := &s.Lines[i], s.Job.Units
 	out := listedLine{Index: i, Title: LineTitle(l.Setup), Name: l.Setup.Name, Swatch: swatchOf(l.Setup.Utility),
-		Counts: countReadings(l.Readings), Checked: sentences(slices.Concat(l.Checked, l.Statements)), TryNext: sentences(l.TryNext),
+		Counts: trace.CountReadings(l.Readings), Checked: sentences(slices.Concat(l.Checked, l.Statements)), TryNext: sentences(l.TryNext),
 		Setup: bothWays(job, func(u geo.Units) string { return sentence(SetupWords(u, l.Setup)) })}
 	c := l.Centerline
 	if c == nil {
@@ -74,7 +74,7 @@ func listLine(s *trace.Sheet, i int) listedLine {
 	out.Notes = sentences(c.Notes)
 	out.Length = bothWays(job, func(u geo.Units) string { return u.Long(c.TracedM()) })
 	out.Depth = bothWays(job, func(u geo.Units) string { return sentence(DepthRangeWords(u, c, date)) })
-	out.Position = bothWays(job, func(u geo.Units) string { return sentence(capital(PositionWords(u, widestM(c)))) })
+	out.Position = bothWays(job, func(u geo.Units) string { return sentence(capital(PositionWords(u, c.Widest95M()))) })
 	out.Zone = bothWays(job, func(u geo.Units) string { return capital(ZoneWords(u, l.Tolerance)) })
 	step := stationStepM(job, c.Parts[len(c.Parts)-1].ToM(), stationsListed)
 	for _, p := range c.Parts {
@@ -100,21 +100,6 @@ func bandWords(u geo.Units, bandM float64) string {
 		return "not known"
 	}
 	return "± " + shortUp(u, bandM)
-}
-
-// widestM is the widest horizontal band of a line, Unknown where any part of it
-// is not known.
-func widestM(c *trace.Centerline) float64 {
-	widest := 0.0
-	for _, p := range c.Parts {
-		for _, v := range p.Vertices {
-			if !trace.Known(v.Horizontal95M) {
-				return trace.Unknown
-			}
-			widest = max(widest, v.Horizontal95M)
-		}
-	}
-	return widest
 }
 
 func sentences(texts []string) []string {

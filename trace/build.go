@@ -110,24 +110,6 @@ func fitAll(ctx context.Context, s *Sheet, all []Trace, progress func(done, tota
 	})
 }
 
-// count fills the ledger from the readings' fates.
-func (s *Sheet) count() {
-	for _, l := range s.Lines {
-		for i := range l.Readings {
-			switch l.Readings[i].Status {
-			case StatusUsed:
-				s.Counts.Used++
-			case StatusSetAside:
-				s.Counts.SetAside++
-			case StatusCheck:
-				s.Counts.Check++
-			case StatusExposed:
-				s.Counts.Exposed++
-			}
-		}
-	}
-}
-
 // warn adds the problems that only the whole job shows.
 func (s *Sheet) warn() {
 	has := map[string]bool{}

@@ -49,6 +49,21 @@ func (c *Centerline) TracedM() float64 {
 	return sum
 }
 
+// Widest95M returns the widest horizontal band, Unknown where any part of it is
+// not known.
+func (c *Centerline) Widest95M() float64 {
+	widest := 0.0
+	for _, p := range c.Parts {
+		for _, v := range p.Vertices {
+			if !Known(v.Horizontal95M) {
+				return Unknown
+			}
+			widest = max(widest, v.Horizontal95M)
+		}
+	}
+	return widest
+}
+
 // Polyline returns all vertices, gaps bridged, as one measured path. Its
 // stations are the centerline's own.
 func (c *Centerline) Polyline() geo.Polyline {

@@ -30,7 +30,14 @@ func judgeFieldChecks(s *Sheet, l *Line, line bleed.Line) []FieldCheck {
 	}
 	lifts := bleed.LiftChecks(ground, raised, l.DepthRel, s.Job.Units)
 	for _, c := range lifts {
-		l.Readings[c.Index].Reason = c.Words
+		r := &l.Readings[c.Index]
+		if !r.DepthDropped {
+			r.Reason = ""
+		}
+		if r.Reason != "" {
+			r.Reason += "; "
+		}
+		r.Reason += c.Words
 	}
 	add(lifts)
 	add(bleed.AirCoupling(line, s.Job.Units))

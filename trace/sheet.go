@@ -64,14 +64,3 @@ type Record struct {
 	Path    []geo.XY
 	DepthM  []float64 // one a vertex, Unknown where not given
 }
-
-// Counts is the ledger: Used, SetAside, Check, Exposed and Unreadable add up
-// to Rows.
-type Counts struct {
-	Rows, Used, SetAside, Check, Exposed, Unreadable int
-}
-
-// Balanced reports whether every row is accounted for.
-func (c Counts) Balanced() bool {
-	return c.Rows == c.Used+c.SetAside+c.Check+c.Exposed+c.Unreadable
-}

@@ -3,7 +3,6 @@ package main
 import (
 	"fmt"
 	"io"
-	"sort"
 
 	"loamline/export"
 	"loamline/trace"
@@ -55,19 +54,7 @@ func summarize(w io.Writer, s *trace.Sheet, written []string) {
 // lineHead tells what a line is, how long, how sure, and on how many readings.
 func lineHead(w io.Writer, s *trace.Sheet, l trace.Line) {
 	u := s.Job.Units
-	var used, aside, check, exposed int
-	for i := range l.Readings {
-		switch l.Readings[i].Status {
-		case trace.StatusUsed:
-			used++
-		case trace.StatusSetAside:
-			aside++
-		case trace.StatusCheck:
-			check++
-		case trace.StatusExposed:
-			exposed++
-		}
-	}
+	c := trace.CountReadings(l.Readings)
 	utility := l.Setup.Utility
 	if utility == "" {
 		utility = trace.UnknownKind
@@ -81,7 +68,7 @@ func lineHead(w io.Writer, s *trace.Sheet, l trace.Line) {
 			fmt.Fprintf(w, ", position ± %s to ± %s (95 %%)", u.Fine(lo), u.Fine(hi))
 		}
 	}
-	fmt.Fprintf(w, "\n    readings: %d used, %d set aside, %d check, %d exposed\n", used, aside, check, exposed)
+	fmt.Fprintf(w, "\n    readings: %d used, %d set aside, %d check, %d exposed\n", c.Used, c.SetAside, c.Check, c.Exposed)
 }
 
 func summarizeLine(w io.Writer, s *trace.Sheet, l trace.Line) {
@@ -149,36 +136,11 @@ func bandRange(c *trace.Centerline) (lo, hi float64, ok bool) {
 	return lo, hi, ok
 }
 
-// summarizeReasons counts the reasons for which readings were set aside or
-// lost their depth.
+// summarizeReasons tells why readings were set aside or lost their depth.
 func summarizeReasons(w io.Writer, s *trace.Sheet) {
-	counts := map[string]int{}
-	for _, l := range s.Lines {
-		for i := range l.Readings {
-			r := &l.Readings[i]
-			if r.Status != trace.StatusSetAside && !r.DepthDropped {
-				continue
-			}
-			why := r.Why()
-			if r.Status != trace.StatusSetAside {
-				why = "depth left out, position used: " + why
-			}
-			counts[why]++
-		}
-	}
-	whys := make([]string, 0, len(counts))
-	for why := range counts {
-		whys = append(whys, why)
-	}
-	sort.Slice(whys, func(a, b int) bool {
-		if counts[whys[a]] != counts[whys[b]] {
-			return counts[whys[a]] > counts[whys[b]]
-		}
-		return whys[a] < whys[b]
-	})
-	words := make([]string, len(whys))
-	for i, why := range whys {
-		words[i] = fmt.Sprintf("%d × %s", counts[why], why)
+	var words []string
+	for _, r := range s.Reasons() {
+		words = append(words, fmt.Sprintf("%d × %s", r.N, r.Why))
 	}
 	list(w, "Set aside, or used without their depth", words)
 }

@@ -132,11 +132,11 @@ func resultOf(s *trace.Sheet) *Result {
 func lineResult(s *trace.Sheet, l *trace.Line) LineResult {
 	u := s.Job.Units
 	out := LineResult{Name: l.Setup.Name, Title: export.LineTitle(l.Setup), Utility: string(export.StyleOf(l.Setup.Utility).Utility),
-		Setup: export.SetupWords(u, l.Setup), Counts: countLine(l), Checked: l.Checked, TryNext: l.TryNext}
+		Setup: export.SetupWords(u, l.Setup), Counts: Counts(trace.CountReadings(l.Readings)), Checked: l.Checked, TryNext: l.TryNext}
 	if c := l.Centerline; c != nil {
 		out.Drawn, out.TracedM, out.Notes = true, c.TracedM(), c.Notes
 		out.Traced, out.Depths = u.Long(out.TracedM)+" traced", capital(export.DepthRangeWords(u, c, export.JobDate(s)))
-		out.Position = capital(export.PositionWords(u, widestBand(c))) + " at its widest"
+		out.Position = capital(export.PositionWords(u, c.Widest95M())) + " at its widest"
 	}
 	for _, f := range l.Findings {
 		out.Findings = append(out.Findings, findingResult(s, f))
@@ -180,70 +180,15 @@ func weight(f FindingResult) int {
 	return 1
 }
 
-func countLine(l *trace.Line) Counts {
-	c := Counts{Rows: len(l.Readings)}
-	for i := range l.Readings {
-		switch l.Readings[i].Status {
-		case trace.StatusUsed:
-			c.Used++
-		case trace.StatusSetAside:
-			c.SetAside++
-		case trace.StatusCheck:
-			c.Check++
-		case trace.StatusExposed:
-			c.Exposed++
-		}
-	}
-	return c
-}
-
-// widestBand is the widest horizontal band of a line, Unknown where it is not
-// known everywhere.
-func widestBand(c *trace.Centerline) float64 {
-	widest := 0.0
-	for _, p := range c.Parts {
-		for _, v := range p.Vertices {
-			if !trace.Known(v.Horizontal95M) {
-				return trace.Unknown
-			}
-			widest = max(widest, v.Horizontal95M)
-		}
-	}
-	return widest
-}
-
-// reasons counts why readings were set aside or lost their depth, the most
-// frequent first.
 func reasons(s *trace.Sheet) []Reason {
-	counts := map[string]int{}
-	for i := range s.Lines {
-		for k := range s.Lines[i].Readings {
-			r := &s.Lines[i].Readings[k]
-			if r.Status != trace.StatusSetAside && !r.DepthDropped {
-				continue
-			}
-			why, _, _ := strings.Cut(r.Reason, ":")
-			why, _, _ = strings.Cut(why, " (")
-			if r.Status != trace.StatusSetAside {
-				why = "depth left out, position used: " + why
-			}
-			counts[why]++
-		}
+	out := []Reason{}
+	for _, r := range s.Reasons() {
+		out = append(out, Reason{r.N, r.Why})
 	}
-	out := make([]Reason, 0, len(counts))
-	for why, n := range counts {
-		out = append(out, Reason{n, why})
-	}
-	sort.Slice(out, func(a, b int) bool {
-		if out[a].Count != out[b].Count {
-			return out[a].Count > out[b].Count
-		}
-		return out[a].Why < out[b].Why
-	})
 	return out
 }
 
-// boxOf is the least box of degrees about all placed readings, nil without one.
+// boxOf is the least box of degrees about all traced lines, nil without one.
 func boxOf(s *trace.Sheet) *Box {
 	b := Box{math.Inf(1), math.Inf(1), math.Inf(-1), math.Inf(-1)}
 	for i := range s.Lines {
