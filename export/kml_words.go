@@ -199,9 +199,9 @@ func (k *kmlWriter) readingText(r *trace.Reading) string {
 	}
 	if trace.Known(r.DepthM) {
 		if r.Status == trace.StatusExposed {
-			w = append(w, "Depth to centre measured in the open: "+u.Short(r.DepthM)+onDate(k.readingDate(r)))
+			w = append(w, "Depth to centre measured in the open: "+u.Short(r.DepthM)+onDate(readingDay(r, k.date)))
 		} else {
-			w = append(w, "Receiver showed depth to centre "+u.Short(r.DepthM)+" (one reading)"+onDate(k.readingDate(r))+"; expose to verify")
+			w = append(w, "Receiver showed depth to centre "+u.Short(r.DepthM)+" (one reading)"+onDate(readingDay(r, k.date))+"; expose to verify")
 		}
 	}
 	if trace.Known(r.CurrentMA) {
@@ -220,11 +220,4 @@ func (k *kmlWriter) readingText(r *trace.Reading) string {
 		w = append(w, "Note: "+r.Note)
 	}
 	return htmlList("", w)
-}
-
-func (k *kmlWriter) readingDate(r *trace.Reading) string {
-	if r.Time.IsZero() {
-		return k.date
-	}
-	return r.Time.Format("2006-01-02")
 }

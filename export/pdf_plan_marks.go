@@ -92,14 +92,6 @@ func (p *planView) exposedWords(r *trace.Reading) []string {
 	return words
 }
 
-// readingDay is the day a reading was taken, else the job's.
-func readingDay(r *trace.Reading, jobDate string) string {
-	if !r.Time.IsZero() {
-		return r.Time.Format("2006-01-02")
-	}
-	return jobDate
-}
-
 // keepMarks reserves the places of rings and single marks, so that no letter
 // code or arrow falls on one.
 func (p *planView) keepMarks() {

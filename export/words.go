@@ -148,3 +148,11 @@ func JobDate(s *trace.Sheet) string {
 	}
 	return first
 }
+
+// readingDay is the day a reading was taken, else the job's.
+func readingDay(r *trace.Reading, jobDate string) string {
+	if !r.Time.IsZero() {
+		return r.Time.Format("2006-01-02")
+	}
+	return jobDate
+}

@@ -4,10 +4,31 @@ import (
 	"regexp"
 	"strings"
 	"testing"
+	"time"
 
 	"loamline/geo"
 	"loamline/trace"
 )
+
+// The day is the locator's own, not Greenwich's.
+func TestDaysAreThoseOfTheReadingsZone(t *testing.T) {
+	evening, err := time.Parse(time.RFC3339, "2026-05-12T20:30:00-05:00")
+	if err != nil {
+		t.Fatal(err)
+	}
+	r := trace.NewReading()
+	r.Time = evening
+	s := &trace.Sheet{Lines: []trace.Line{{Readings: []trace.Reading{r}}}}
+	if got := JobDate(s); got != "2026-05-12" {
+		t.Errorf("the job's day is %s", got)
+	}
+	if got := readingDay(&r, ""); got != "2026-05-12" {
+		t.Errorf("the reading's day is %s", got)
+	}
+	if got := timeText(r.Time); got != "2026-05-12T20:30:00-05:00" {
+		t.Errorf("the time is written as %s", got)
+	}
+}
 
 func TestDepthWords(t *testing.T) {
 	for _, c := range []struct {

@@ -6,7 +6,7 @@ import (
 )
 
 // advise lists what to check before digging on this job: the places where the
-// map itself says that it must not be trusted, worst first within each line.
+// map itself says that it must not be trusted, line by line.
 func advise(s *Sheet) []string {
 	var out []string
 	u := s.Job.Units
@@ -67,12 +67,14 @@ func adviseBleed(b BleedOver, l Line, s *Sheet) string {
 		u.Short(half+max(b.WidenLeftM, b.WidenRightM)+worstBand(l, b.FromM, b.ToM)))
 }
 
+// worstBand is the widest horizontal band on a stretch, 0 where none is known.
 func worstBand(l Line, fromM, toM float64) float64 {
 	worst := 0.0
 	for _, p := range l.Centerline.Parts {
-		for _, v := range p.Vertices {
-			if v.StationM >= fromM && v.StationM <= toM && Known(v.Horizontal95M) {
-				worst = max(worst, v.Horizontal95M)
+		for k := 1; k < len(p.Vertices); k++ {
+			a, b := p.Vertices[k-1], p.Vertices[k]
+			if b.StationM >= fromM && a.StationM <= toM {
+				worst = max(worst, known0(a.Horizontal95M), known0(b.Horizontal95M))
 			}
 		}
 	}

@@ -197,7 +197,7 @@ func setTime(r *Reading, text string) error {
 		}
 		return fmt.Errorf("not a time as in RFC 3339, such as 2026-05-12T09:30:00Z")
 	}
-	r.Time = t.Add(leap).UTC()
+	r.Time = t.Add(leap) // in its own zone: the day of the locate is the locator's
 	return nil
 }
 

@@ -54,7 +54,7 @@ func TestColumnUnits(t *testing.T) {
 		"line":    {"W-1", func(r *Reading) bool { return r.Line == "W-1" }},
 		"point":   {"A1", func(r *Reading) bool { return r.Point == "A1" }},
 		"note":    {"by the oak", func(r *Reading) bool { return r.Note == "by the oak" }},
-		"time":    {"2026-05-12T07:30:00.5-04:00", func(r *Reading) bool { return r.Time.Format("15:04:05.0") == "11:30:00.5" }},
+		"time":    {"2026-05-12T07:30:00.5-04:00", func(r *Reading) bool { return r.Time.UTC().Format("15:04:05.0") == "11:30:00.5" && r.Time.Day() == 12 }},
 		"fix":     {"5", func(r *Reading) bool { return r.Fix == FixFloat }},
 		"phase":   {"Against", func(r *Reading) bool { return r.Phase == PhaseAgainst }},
 		"hookup":  {"CLAMP", func(r *Reading) bool { return r.Hookup == HookupClamp }},

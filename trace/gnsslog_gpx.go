@@ -78,7 +78,7 @@ func (l *logReader) point(p gpxPoint, line int, broken bool) bool {
 		f.Fix = FixPPS
 	}
 	_ = aboveZero.put(&f.HDOP, strings.TrimSpace(p.HDOP), 1) // an empty one stays unknown
-	f.Time, f.Pos = r.Time.Truncate(time.Microsecond), pos
+	f.Time, f.Pos = r.Time.UTC().Truncate(time.Microsecond), pos
 	l.fixes = append(l.fixes, f)
 	return true
 }

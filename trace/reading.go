@@ -73,7 +73,7 @@ type Reading struct {
 	Point string
 	Note  string
 
-	Time time.Time // zero where not given
+	Time time.Time // in the zone that the file states; zero where not given
 
 	Geographic geo.LonLat // in the input's datum until placed, then WGS 84; NaN where absent
 	Projected  [2]float64 // easting, northing in metres of the job's crs; NaN where absent

@@ -20,7 +20,7 @@ func jobFlags() []cli.Flag {
 		&cli.StringFlag{Name: "units", Usage: "what people are shown: metric or us"},
 		&cli.StringFlag{Name: "crs", Usage: "`CODE` of the positions' reference system, such as EPSG:4326"},
 		&cli.StringFlag{Name: "datum", Usage: "`NAME` of the frame that the corrections were in, such as NAD83(2011)"},
-		&cli.Float64Flag{Name: "epoch", Usage: "decimal `YEAR` of the positions; none by default: the date or the readings' times stand for it", DefaultText: " "},
+		&cli.Float64Flag{Name: "epoch", Usage: "decimal `YEAR` of the positions", DefaultText: "the date, else the readings' times"},
 		&cli.Float64Flag{Name: "gnss-offset", Usage: "`SECONDS` by which the GNSS log's clock is ahead of the readings'"},
 		&cli.StringFlag{Name: "antenna-gap", Usage: "`LENGTH` between lower and upper antenna, such as \"0.40 m\""},
 		&cli.StringFlag{Name: "half-width", Usage: "tolerance zone's half-width as a `LENGTH`, such as \"18 in\""},
@@ -77,10 +77,10 @@ func formatHelp() string {
 // formatFlags are the choices that single formats leave open.
 func formatFlags() []cli.Flag {
 	return []cli.Flag{
-		&cli.StringFlag{Name: "paper", Usage: "`SIZE` of the printed sheet: A4, A3, Letter or Tabloid"},
-		&cli.Float64Flag{Name: "scale", Usage: "`DENOMINATOR` of the printed sheet's scale, such as 200 for 1:200"},
+		&cli.StringFlag{Name: "paper", Usage: "`SIZE` of the printed sheet: A4, A3, Letter or Tabloid", DefaultText: "by the units, the larger where few sheets do"},
+		&cli.Float64Flag{Name: "scale", Usage: "`DENOMINATOR` of the printed sheet's scale, such as 200 for 1:200", DefaultText: "a round one that fits"},
 		&cli.StringFlag{Name: "gpkg-crs", Usage: "`CODE` of the GeoPackage's reference system", Value: "EPSG:4326"},
-		&cli.StringFlag{Name: "gpx-every", Usage: "`LENGTH` between waypoints, such as \"5 m\""},
+		&cli.StringFlag{Name: "gpx-every", Usage: "`LENGTH` between waypoints", DefaultText: "5 m, or 25 ft"},
 		&cli.StringFlag{Name: "tiles", Usage: "`ADDRESS` of a background map for the page, https://host/{z}/{x}/{y}.png; none by default, and fetched by the reader's browser"},
 		&cli.StringFlag{Name: "tiles-credit", Usage: "`WORDS` that its owner wants on the page"},
 	}

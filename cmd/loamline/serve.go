@@ -31,7 +31,7 @@ func serveCommand(std streams) *cli.Command {
 			&cli.BoolFlag{Name: "insecure-plain-http", Usage: "beyond this computer without encryption: passwords and traces can be read on the way"},
 			&cli.Int64Flag{Name: "max-upload", Usage: "most `MEGABYTES` of one upload", Value: jobs.DefaultLimits.UploadBytes >> 20},
 			&cli.IntFlag{Name: "max-rows", Usage: "most `ROWS` of one upload", Value: jobs.DefaultLimits.Rows},
-			&cli.IntFlag{Name: "at-once", Usage: "how many `MAPS` are made at the same time; default: one a core, at most 4"},
+			&cli.IntFlag{Name: "at-once", Usage: "how many `MAPS` are made at the same time", DefaultText: "one a core, at most 4"},
 			&cli.BoolFlag{Name: "verbose", Usage: "log more"},
 		},
 		Action: func(c *cli.Context) error {
