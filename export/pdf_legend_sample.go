@@ -3,6 +3,7 @@ package export
 import (
 	"loamline/export/internal/paper"
 	"loamline/export/internal/plan"
+	"loamline/geo"
 	"loamline/trace"
 )
 
@@ -89,8 +90,8 @@ func (d *drafter) samplePoint(s sign, m plan.Pt, path []plan.Pt) {
 
 // stationUnitM is one unit of length in which stations are told.
 func (d *drafter) stationUnitM() float64 {
-	if d.u == "us" {
-		return 0.3048
+	if d.u == geo.US {
+		return geo.FootM
 	}
 	return 1
 }

@@ -7,6 +7,7 @@ import (
 	"math"
 	"math/cmplx"
 
+	"loamline/geo"
 	"loamline/trace/field"
 )
 
@@ -82,8 +83,8 @@ func (p whatIfPlot) head(s field.Shown) {
 func (p whatIfPlot) axes() {
 	fmt.Fprintf(p.out, "<path d=\"M%d %d H%d\" stroke=\"#000\" stroke-width=\"1.5\" fill=\"none\"/>\n", plotLeft, plotGround, plotRight)
 	unit := 1.0
-	if p.w.units == "us" {
-		unit = 0.3048
+	if p.w.units == geo.US {
+		unit = geo.FootM
 	}
 	step := roundStep((p.to - p.from) / unit / 8)
 	for k := math.Ceil(p.from / unit / step); k*step*unit <= p.to; k++ {
