@@ -151,9 +151,13 @@ func readJob(opt mapOptions) (trace.Job, string, *trace.File, error) {
 	return job, name, input, opt.override(&job)
 }
 
+// baseName is a file's name without its ending; one that is all ending keeps it.
 func baseName(path string) string {
 	b := filepath.Base(path)
-	return strings.TrimSuffix(b, filepath.Ext(b))
+	if name := strings.TrimSuffix(b, filepath.Ext(b)); name != "" {
+		return name
+	}
+	return b
 }
 
 // referenceFiles are the job file's layers, relative to it, and the command
