@@ -1,6 +1,7 @@
 package trace
 
 import (
+	"strings"
 	"testing"
 
 	"loamline/geo"
@@ -15,5 +16,32 @@ func TestWorstBandOfAShortStretch(t *testing.T) {
 		if got := worstBand(l, tt.from, tt.to); got != tt.want {
 			t.Errorf("%g to %g m: %g, want %g", tt.from, tt.to, got, tt.want)
 		}
+	}
+}
+
+// The width to expose is that of the wider side, whichever it is.
+func TestAdviceTakesTheWiderSide(t *testing.T) {
+	s := &Sheet{Job: DefaultJob()}
+	s.Job.Tolerance = Tolerance{HalfWidthM: 0.5, MeasuredFrom: "centerline"}
+	l := drawn("A", 1, geo.XY{X: 0}, geo.XY{X: 10}) // with bands of 0.1 m
+	for _, b := range []BleedOver{{WidenLeftM: 0.4}, {WidenRightM: 0.4}, {WidenLeftM: 0.4, WidenRightM: 0.3}} {
+		b.Line, b.ToM, b.Grade, b.Neighbor = "A", 10, GradeStrong, "B"
+		if got := adviseBleed(b, l, s); !strings.Contains(got, "strongly suspected (B). Expose before digging within 1.00 m of the mark") {
+			t.Errorf("%+v: %q", b, got)
+		}
+	}
+}
+
+// A map whose frame nobody stated says how far off it may be, last of all.
+func TestAdviceOnAnUnstatedDatum(t *testing.T) {
+	l := drawn("A", 1, geo.XY{X: 0}, geo.XY{X: 10})
+	l.Caution.DoubtM, l.Caution.DoubtDatum = 1.3, "NAD83(2011)"
+	got := advise(&Sheet{Job: DefaultJob(), Lines: []Line{l}})
+	if len(got) != 1 || !strings.Contains(got[0], "came in NAD83(2011), the whole map lies about 1.30 m off") {
+		t.Errorf("got %q", got)
+	}
+	l.Caution.DoubtM = 0
+	if got := advise(&Sheet{Job: DefaultJob(), Lines: []Line{l}}); len(got) != 0 {
+		t.Errorf("got %q", got)
 	}
 }

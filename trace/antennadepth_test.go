@@ -61,3 +61,30 @@ func TestNoDepthFromAntennas(t *testing.T) {
 		}
 	}
 }
+
+// A receiver that shows 1 m over antennas whose signals stand as 1.4 to 1 has them
+// 0.4 m apart (Ampère's law); a stated distance stands, raised readings do not
+// count, and four readings tell nothing.
+func TestAntennaGapAsTheReadingsImplyIt(t *testing.T) {
+	reading := func(depthM, raiseM float64) Reading {
+		r := NewReading()
+		r.DepthM, r.SignalLow, r.SignalHigh, r.RaiseM = depthM, 140, 100, raiseM
+		return r
+	}
+	var rs []Reading
+	for range 5 {
+		rs = append(rs, reading(1, Unknown))
+	}
+	for range 7 {
+		rs = append(rs, reading(2, 0.3))
+	}
+	if got := antennaGapM(Trace{Readings: rs}, Unknown); math.Abs(got-0.4) > 1e-12 {
+		t.Errorf("%g m apart, want 0.4", got)
+	}
+	if got := antennaGapM(Trace{Readings: rs}, 0.5); got != 0.5 {
+		t.Errorf("%g m apart, stated as 0.5", got)
+	}
+	if got := antennaGapM(Trace{Readings: rs[:4]}, Unknown); Known(got) {
+		t.Errorf("%g m apart by four readings", got)
+	}
+}

@@ -39,6 +39,8 @@ func TestCleanGivesEachReadingItsFate(t *testing.T) {
 		{"filler 999 in", func(r *Reading) { r.DepthM = 999 * geo.InchM }, StatusUsed, "filler", false},
 		{"filler 99.9 ft", func(r *Reading) { r.DepthM = 99.9 * geo.FootM }, StatusUsed, "filler", false},
 		{"99.9 cm is a depth", func(r *Reading) { r.DepthM = 0.999 }, StatusUsed, "", true},
+		{"as deep as can be", func(r *Reading) { r.DepthM = 14.9 }, StatusUsed, "", true},
+		{"a little deeper", func(r *Reading) { r.DepthM = 15.1 }, StatusUsed, "deeper than a receiver can read", false},
 		{"too deep", func(r *Reading) { r.DepthM = 17.2 }, StatusUsed, "deeper than a receiver can read", false},
 		{"raised", func(r *Reading) { r.RaiseM, r.DepthM = 0.3, 1.4 }, StatusCheck, "", true},
 		{"raised, filler", func(r *Reading) { r.RaiseM, r.DepthM = 0.3, 999 }, StatusCheck, "filler", false},

@@ -44,6 +44,9 @@ func TestOverlayLocates(t *testing.T) {
 			if math.Abs(o.MeanOffsetM()-tt.meanM) > 0.02 {
 				t.Errorf("mean offset %.3f m, want %.3f", o.MeanOffsetM(), tt.meanM)
 			}
+			if d, want := o.Places[0].DepthDifferenceM, tt.other.Lines[0].Parts[0][0].DepthM-1; math.Abs(d-want) > 1e-9 {
+				t.Errorf("the second is %.2f m deeper, want %.2f", d, want)
+			}
 			var pos [][2]float64
 			depth := 0
 			for _, d := range o.Disagree {

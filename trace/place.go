@@ -29,6 +29,9 @@ func (p *placer) place(rs []Reading) (geo.Plane, error) {
 		return geo.Plane{}, err
 	}
 	p.findSwapped(rs)
+	if err := p.checkReach(rs); err != nil {
+		return geo.Plane{}, err
+	}
 	p.shift(rs)
 	var possible []geo.LonLat
 	for i := range rs {
@@ -134,19 +137,37 @@ func turnedAxes(turn geo.LonLat) string {
 	return "latitude and longitude"
 }
 
-// elsewhere returns where the rest of the job lies: the median of its witnesses,
-// which are the anchors and each other file. It is sure where two of them agree;
-// a single one may itself be wrong, such as a transmitter typed without its sign.
+// mostWitnesses is how many places are compared with each other.
+const mostWitnesses = 1000
+
+// elsewhere returns where the rest of the job lies by its witnesses, which are
+// the anchors and each other file: that with which most of them agree, the first
+// of several. It is sure where two agree; a single one may itself be wrong, such
+// as a transmitter typed without its sign.
 func (p *placer) elsewhere(files []geo.LonLat, but int) (at geo.LonLat, sure, ok bool) {
 	witnesses := slices.Concat(p.anchors, files[:but], files[but+1:])
 	if len(witnesses) == 0 {
 		return geo.LonLat{}, false, false
 	}
-	at = medianOf(witnesses)
+	for len(witnesses) > mostWitnesses { // a national layer: every other one will do
+		for i := range len(witnesses) / 2 {
+			witnesses[i] = witnesses[2*i]
+		}
+		witnesses = witnesses[:len(witnesses)/2]
+	}
 	agree := 0
-	for _, w := range witnesses {
-		if roughKm(w, at) <= strayKm {
-			agree++
+	for _, a := range witnesses {
+		n := 0
+		for _, b := range witnesses {
+			if roughKm(a, b) <= strayKm {
+				n++
+			}
+		}
+		if n > agree {
+			at, agree = a, n
+		}
+		if 2*n > len(witnesses) {
+			break // no other place can have more
 		}
 	}
 	return at, agree >= 2, true
@@ -156,23 +177,7 @@ func (p *placer) elsewhere(files []geo.LonLat, but int) (at geo.LonLat, sure, ok
 // them once latitude and longitude change places or a sign is turned, and sets
 // aside whatever else is impossibly far.
 func (p *placer) findSwapped(rs []Reading) {
-	type lineStat struct{ pos []geo.LonLat }
-	lines := map[string]*lineStat{}
-	for i := range rs {
-		if rs[i].Status != "" {
-			continue
-		}
-		s := lines[rs[i].Line]
-		if s == nil {
-			s = &lineStat{}
-			lines[rs[i].Line] = s
-		}
-		s.pos = append(s.pos, rs[i].Geographic)
-	}
-	center := make(map[string]geo.LonLat, len(lines))
-	for name, s := range lines {
-		center[name] = medianOf(s.pos)
-	}
+	center, _ := centers(rs)
 	for i := range rs {
 		r := &rs[i]
 		if r.Status != "" {
@@ -183,14 +188,9 @@ func (p *placer) findSwapped(rs []Reading) {
 		if far <= strayKm {
 			continue
 		}
-		switch {
-		case roughKm(geo.LonLat{LonDeg: g.LatDeg, LatDeg: g.LonDeg}, c) <= strayKm:
-			r.setAside("latitude and longitude are swapped in this row: it says %s; swap them in the file to use it", written(g))
-		case roughKm(geo.LonLat{LonDeg: -g.LonDeg, LatDeg: g.LatDeg}, c) <= strayKm:
-			r.setAside("the sign of the longitude is lost in this row: it says %s; correct the file to use it", written(g))
-		case roughKm(geo.LonLat{LonDeg: g.LonDeg, LatDeg: -g.LatDeg}, c) <= strayKm:
-			r.setAside("the sign of the latitude is lost in this row: it says %s; correct the file to use it", written(g))
-		default:
+		if s := slip(g, c); s != "" {
+			r.setAside("%s in this row: it says %s; correct the file to use it", s, written(g))
+		} else {
 			r.setAside("impossible position: %s, %.0f km from the rest of the line", written(g), far)
 		}
 	}

@@ -74,6 +74,39 @@ func TestPlaceTurnsASignLostInAWholeFile(t *testing.T) {
 	}
 }
 
+// A file that a turned sign would bring no nearer than to another town stays as
+// it is.
+func TestPlaceTurnsNoSignForAnotherTown(t *testing.T) {
+	rs := append(walkAt(0, "A", 71.5, 44.1, 5), walkAt(1, "B", -71.5, 45.1, 5)...)
+	p := placer{inputs: []Input{{Name: "a.csv"}, {Name: "b.csv"}}, anchors: []geo.LonLat{{LonDeg: -71.5, LatDeg: 45.1}}}
+	_, err := p.place(rs)
+	if err == nil || !strings.Contains(err.Error(), `b.csv:2: line "B" lies 9445 km from line "A"; correct`) || rs[0].Geographic.LonDeg != 71.5 || len(p.problems) != 0 {
+		t.Errorf("longitude %g, problems %v, error %v", rs[0].Geographic.LonDeg, p.problems, err)
+	}
+}
+
+// Two lines of one file in different parts of the world are no job: the plane that
+// both are drawn in would stretch one of them.
+func TestPlaceRefusesLinesFarApart(t *testing.T) {
+	for _, tt := range []struct {
+		name     string
+		lon, lat float64
+		want     string // "" where the job stands
+	}{
+		{"a long way off", -71.5, 44.9, ""}, // 89 km
+		{"another town", -71.5, 45.1, `a.csv:2: line "B" lies 111 km from line "A"; correct its positions`},
+		{"a lost sign", 71.5, 44.1, "beside it if the sign of the longitude is lost in all its rows"},
+		{"swapped", 44.1, -71.5, "beside it if latitude and longitude are swapped in all its rows"},
+	} {
+		rs := append(walkAt(0, "A", -71.5, 44.1, 6), walkAt(0, "B", tt.lon, tt.lat, 5)...)
+		p := placer{inputs: []Input{{Name: "a.csv"}}}
+		_, err := p.place(rs)
+		if (err != nil) != (tt.want != "") || err != nil && !strings.Contains(err.Error(), tt.want) {
+			t.Errorf("%s: %v", tt.name, err)
+		}
+	}
+}
+
 func TestPlaceWillNotGuessWhichOfTwoFilesIsWrong(t *testing.T) {
 	rs := append(walkAt(0, "A", 71.5, 44.1, 5), walkAt(1, "B", -71.5, 44.1, 5)...)
 	p := placer{inputs: []Input{{Name: "a.csv"}, {Name: "b.csv"}}}
@@ -114,6 +147,8 @@ func TestFarTransmitterIsTold(t *testing.T) {
 		told bool
 	}{
 		{geo.LonLat{LonDeg: -30.501, LatDeg: 44.1}, false},
+		{geo.LonLat{LonDeg: -30.5, LatDeg: 44.5}, false}, // 44 km
+		{geo.LonLat{LonDeg: -30.5, LatDeg: 44.7}, true},  // 67 km
 		{geo.LonLat{}, true},
 	} {
 		job := DefaultJob()

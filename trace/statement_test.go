@@ -48,3 +48,19 @@ func TestStatementsOfAnUnstatedDatum(t *testing.T) {
 		t.Errorf("%q", got)
 	}
 }
+
+// A stretch to be watched counts like any other; one that is suspected is left
+// out and said.
+func TestStatementsLeaveSuspectedStretchesOut(t *testing.T) {
+	p := Part{Vertices: []Vertex{
+		{StationM: 0, DepthM: 1, Depth95M: 0.1, Horizontal95M: 0.1},
+		{StationM: 10, DepthM: 1, Depth95M: 0.1, Horizontal95M: 0.9},
+		{StationM: 20, DepthM: 1, Depth95M: 0.1, Horizontal95M: 0.2},
+	}}
+	for grade, want := range map[Grade]string{GradeWatch: "within 90.0 cm", GradeSuspect: "within 20.0 cm", GradeStrong: "within 20.0 cm"} {
+		got := statements(&Centerline{Parts: []Part{p}}, []Finding{BleedOver{FromM: 9, ToM: 11, Grade: grade}}, 0, geo.Metric)[0]
+		if !strings.Contains(got, want) || strings.Contains(got, "suspected stretches left out") != (grade != GradeWatch) {
+			t.Errorf("%s: %q", grade, got)
+		}
+	}
+}
