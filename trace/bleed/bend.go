@@ -23,11 +23,19 @@ const bendTrust = 0.4
 type bends struct {
 	lnD, lnS, null []float64
 	turn           []float64 // radians within 2 depths
+
+	byLoss []bendEffect // what lossStepPerM more would add, where the line comes back beside itself
 }
+
+type bendEffect struct{ lnD, lnS, nullM float64 }
+
+// lossStepPerM is a loss of current, in logs a metre, by which the loss reckoned
+// with may be off: the leg beside carries more or less than this one. Judgement.
+const lossStepPerM = 0.006
 
 func newBends(line Line, c *columns) bends {
 	n := len(c.rd)
-	b := bends{make([]float64, n), make([]float64, n), make([]float64, n), make([]float64, n)}
+	b := bends{lnD: make([]float64, n), lnS: make([]float64, n), null: make([]float64, n), turn: make([]float64, n)}
 	if len(line.Points) < 2 {
 		return b
 	}
@@ -36,6 +44,7 @@ func newBends(line Line, c *columns) bends {
 	var twice besides
 	if doublesBack(path) {
 		twice = newBesides(path, slices.Min(c.depth))
+		b.byLoss = make([]bendEffect, n)
 	}
 	for k, r := range c.rd {
 		d := c.depth[k]
@@ -44,6 +53,10 @@ func newBends(line Line, c *columns) bends {
 		}
 		b.turn[k] = turned(path, r.StationM, 2*d, d)
 		b.lnD[k], b.lnS[k], b.null[k] = bendAt(path, r.StationM, d, c.gapM, loss)
+		if b.byLoss != nil {
+			lnD, lnS, null := bendAt(path, r.StationM, d, c.gapM, loss+lossStepPerM)
+			b.byLoss[k] = bendEffect{lnD - b.lnD[k], lnS - b.lnS[k], null - b.null[k]}
+		}
 	}
 	return b
 }
@@ -194,11 +207,29 @@ func beyond(from, to field.Point) field.Point {
 	return field.Point{X: to.X + far*(to.X-from.X), Y: to.Y + far*(to.Y-from.Y), Z: to.Z}
 }
 
-// allowBends lets the pull of the bends be off as a whole: the current differs
-// from leg to leg, and the fit rounds corners alike.
-func (b *block) allowBends(effects ...[]float64) {
-	v := slices.Concat(effects...)
-	if len(v) == b.n && slices.ContainsFunc(v, func(x float64) bool { return math.Abs(x) > 0.01 }) {
-		b.allow(v, bendTrust*bendTrust, 0)
+// allowBends lets the pull of the bends be off as a whole, by the part bendTrust
+// (the current differs from leg to leg, and the fit rounds corners alike), and
+// by the loss of current between the legs of a line that comes back.
+func (b *block) allowBends(c *columns, lo, hi int, parts ...func(bendEffect) float64) {
+	var pull, loss []float64
+	for _, part := range parts {
+		for k := lo; k < hi; k++ {
+			pull = append(pull, part(bendEffect{c.bend.lnD[k], c.bend.lnS[k], c.bend.null[k]}))
+			if c.bend.byLoss != nil {
+				loss = append(loss, part(c.bend.byLoss[k]))
+			}
+		}
+	}
+	b.allowEffect(pull, bendTrust)
+	b.allowEffect(loss, 1)
+}
+
+func (b *block) allowEffect(v []float64, sd float64) {
+	if slices.ContainsFunc(v, func(x float64) bool { return math.Abs(x) > 0.01 }) {
+		b.allow(v, sd*sd, 0)
 	}
 }
+
+func depthEffect(e bendEffect) float64  { return e.lnD }
+func signalEffect(e bendEffect) float64 { return e.lnS }
+func nullEffect(e bendEffect) float64   { return e.nullM }

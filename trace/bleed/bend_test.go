@@ -42,3 +42,22 @@ func TestScreenAllowsForBends(t *testing.T) {
 		t.Error("six nulls of 0.25 m where a bend does as much are taken for a sign")
 	}
 }
+
+// Beside its own way back a line's null follows how much current is lost
+// between its legs: a pull by one step more of loss is half a sigma's surprise
+// where that is allowed for, and cannot be noise where it is not.
+func TestBendsAllowForLoss(t *testing.T) {
+	c := testColumns()
+	n := len(c.rd)
+	y := make([]float64, n)
+	c.bend.byLoss = make([]bendEffect, n)
+	for k := range y {
+		c.bend.byLoss[k].nullM = -0.2 - 0.01*float64(k)
+		y[k] = c.bend.byLoss[k].nullM
+	}
+	without, with := nullBlock(c, 0, n, y), nullBlock(c, 0, n, y)
+	with.allowBends(c, 0, n, nullEffect)
+	if gain := with.evidence() - without.evidence(); gain < 20 {
+		t.Errorf("the loss explains %.1f nats of the null, want far more", gain)
+	}
+}

@@ -27,10 +27,30 @@ func closeRuns(col *columns, e exposure, found []Stretch, units geo.Units) []Str
 			k++
 		}
 		if s, ok := e.closeRun(col, from, k, units); ok {
+			e.join(&s, col, from, k, found)
 			out = append(out, s)
 		}
 	}
 	return out
+}
+
+// join lets a run begin where a stretch found before it ends, and end where the
+// next begins, where the neighbour runs close in between as well.
+func (e exposure) join(s *Stretch, col *columns, from, to int, found []Stretch) {
+	if from > 0 && e.closeAt(from-1, col) {
+		for _, o := range found {
+			if o.ToM >= col.rd[from-1].StationM && o.ToM < s.FromM {
+				s.FromM = o.ToM
+			}
+		}
+	}
+	if to+1 < len(col.rd) && e.closeAt(to+1, col) {
+		for _, o := range found {
+			if o.FromM <= col.rd[to+1].StationM && o.FromM > s.ToM {
+				s.ToM = o.FromM
+			}
+		}
+	}
 }
 
 func (e exposure) closeAt(k int, col *columns) bool {

@@ -11,11 +11,12 @@ import (
 // across.
 type residual struct{ ds, null, pos []float64 }
 
-// window sizes in readings: beyond the longest, a line is tested in pieces
-// that overlap.
+// Window sizes in readings: beyond pieceReadings, a line is tested for coupling
+// in pieces that overlap; windowReadings is the longest window of all.
 const (
 	windowReadings  = 140
-	overlapReadings = 50
+	pieceReadings   = 100
+	overlapReadings = 40
 )
 
 // plainEnough is the log odds beyond which a known neighbour needs no rival that
@@ -50,8 +51,8 @@ func coupled(ctx context.Context, col *columns, near []exposure) ([]finding, err
 	all := append(slices.Clone(near), exposure{name: Unknown, path: -1})
 	var out []finding
 	n := len(col.rd)
-	for lo := 0; ; lo += windowReadings - overlapReadings {
-		hi := min(n, lo+windowReadings)
+	for lo := 0; ; lo += pieceReadings - overlapReadings {
+		hi := min(n, lo+pieceReadings)
 		if n-hi < overlapReadings/2 {
 			hi = n
 		}
@@ -184,13 +185,12 @@ func (c *coupler) asideM(k int, p params) float64 {
 	return c.e.at[k].asideM
 }
 
-// merge joins the findings of overlapping windows: of two that overlap with
-// the same neighbour, the better one's figures stand for both.
+// merge joins findings of the same neighbour, of overlapping windows or of one,
+// that overlap or that lie closer together than can be told apart: the better
+// one's figures stand for both.
 func merge(out, more []finding) []finding {
 	for _, f := range more {
-		i := slices.IndexFunc(out, func(o finding) bool {
-			return o.c.e.path == f.c.e.path && o.from <= f.to && f.from <= o.to
-		})
+		i := slices.IndexFunc(out, f.continues)
 		if i < 0 {
 			out = append(out, f)
 			continue
@@ -202,6 +202,28 @@ func merge(out, more []finding) []finding {
 		out[i].from, out[i].to = from, to
 	}
 	return out
+}
+
+// holeDepths is the length of a hole, in depths, that the field cannot show
+// between two coupled stretches.
+const holeDepths = 2.5
+
+// continues reports whether two findings are of one stretch.
+func (f finding) continues(o finding) bool {
+	if o.c.e.path != f.c.e.path {
+		return false
+	}
+	if o.from <= f.to && f.from <= o.to {
+		return true
+	}
+	first, next := o, f
+	if f.from < o.from {
+		first, next = f, o
+	}
+	rd := f.c.col.rd
+	hole := rd[next.from].StationM - rd[first.to].StationM
+	sameWay := (f.p[pShare] > 0) == (o.p[pShare] > 0)
+	return sameWay && (next.from == first.to+1 || hole < holeDepths*f.c.col.depth[next.from])
 }
 
 // samePlace is by what factor the fitted distance of a line that the fit was

@@ -20,7 +20,7 @@ type screen struct {
 // Screens for a line with a known neighbour in reach, and without one, where
 // the evidence must be better.
 var (
-	screenKnown   = screen{nullZ: 3.2, changeZ: 3.8, currentD: 0.04, depthD: 0.05, acrossM: 0.04}
+	screenKnown   = screen{nullZ: 3.4, changeZ: 4, currentD: 0.04, depthD: 0.05, acrossM: 0.04}
 	screenUnknown = screen{nullZ: 4.2, changeZ: 4.8, currentD: 0.07, depthD: math.Inf(1), acrossM: math.Inf(1)}
 )
 

@@ -52,7 +52,7 @@ func newStory(col *columns, lo, hi int, y residual) *story {
 	st := &story{col: col, lo: lo, hi: hi, y: y}
 	if col.hasN {
 		st.null = nullBlock(col, lo, hi, y.null)
-		st.null.allowBends(col.bend.null[lo:hi])
+		st.null.allowBends(col, lo, hi, nullEffect)
 	}
 	if col.course.usable {
 		for _, w := range courseWanders {
@@ -78,7 +78,7 @@ func (st *story) tell() {
 		ds = ds[:0]
 		for _, w := range wanders {
 			b := depthSignalBlock(st.col, st.lo, st.hi, w, st.y.ds)
-			b.allowBends(st.col.bend.lnD[st.lo:st.hi], st.col.bend.lnS[st.lo:st.hi])
+			b.allowBends(st.col, st.lo, st.hi, depthEffect, signalEffect)
 			ds = append(ds, b)
 		}
 	}
@@ -144,6 +144,7 @@ func (c *columns) blunt(sigma float64) *columns {
 const (
 	searchFloorKnown   = 2.5
 	searchFloorUnknown = 5
+	searchLeast        = 4 // of the best of a neighbour's
 )
 
 // candidate is a coupling worth fitting.
@@ -249,7 +250,7 @@ func (st *story) start(e exposure, g signature, f segmentFit, t told) (candidate
 func (st *story) couple(e exposure, sigs []signature) (float64, coupledFit) {
 	best := coupledFit{logOdds: math.Inf(-1)}
 	found := st.candidates(e, sigs)
-	if len(found) == 0 {
+	if len(found) == 0 || found[0].gain < searchLeast {
 		return best.logOdds, best
 	}
 	st.tell()
