@@ -20,13 +20,15 @@ type signature struct {
 // shares are the currents tried on a neighbour, as parts of the line's own.
 var shares = []float64{-0.85, -0.6, -0.42, -0.28, -0.16, 0.16, 0.28, 0.42, 0.6, 0.85}
 
-// signatures lists the hypotheses for a neighbour over readings [lo, hi).
-func (e exposure) signatures(col *columns, lo, hi int) []signature {
+// signatures lists the hypotheses for a neighbour over readings [lo, hi): a known
+// one stands as far off as it is drawn, and by the given numbers of sigmas
+// farther to the right.
+func (e exposure) signatures(col *columns, lo, hi int, moves ...float64) []signature {
 	if e.at == nil {
 		return unknownSignatures(col, lo, hi)
 	}
 	var out []signature
-	for _, move := range []float64{-1, 0, 1} {
+	for _, move := range moves {
 		for _, f := range e.depthFactors(lo, hi) {
 			for _, r := range shares {
 				if sg, ok := e.signature(col, lo, hi, move, f, r); ok {

@@ -214,6 +214,14 @@ func (st *story) most() float64 {
 	return m
 }
 
+// promises reports whether any of some signatures comes near a floor.
+func (st *story) promises(sigs []signature, floor float64) bool {
+	return slices.ContainsFunc(st.surveys(), func(v *survey) bool {
+		sc := scanner{survey: v}
+		return len(sc.ranked(sigs, floor+fineMargin/2)) > 0
+	})
+}
+
 // surveys are those of the blunt account, without and with explanations.
 func (st *story) surveys() []*survey {
 	if st.surveyed == nil {

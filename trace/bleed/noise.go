@@ -1,0 +1,141 @@
+package bleed
+
+import (
+	"math"
+	"slices"
+)
+
+// estimateNoise takes the variances and the covariance of log depth and log
+// signal from second differences, and the null's from first differences, all
+// by the median absolute deviation: a smooth line cancels in them.
+func (c *columns) estimateNoise() {
+	sum := make([]float64, len(c.rd))
+	for k := range sum {
+		sum[k] = c.lnD[k] + c.lnS[k]
+	}
+	d, s, i := secondSigma(c.lnD), secondSigma(c.lnS), secondSigma(sum)
+	c.hasD, c.hasS = count(c.lnD) >= 3, count(c.lnS) >= 3
+	d, s = orFloor(d, 0.045, 0.015), orFloor(s, 0.05, 0.008)
+	cov := 0.0
+	if !math.IsNaN(i) {
+		cov = max(-0.95*d*s, min(0.95*d*s, (i*i-d*d-s*s)/2))
+	}
+	rel := make([]float64, len(c.rd))
+	for k := range rel {
+		rel[k] = c.null[k] / c.nullScale(k)
+	}
+	c.hasN = count(c.null) >= 3
+	c.sigmaN = orFloor(firstSigma(rel), 0.05, 0.02)
+	farD, farS, farN := outliers(c.lnD), outliers(c.lnS), outliers(rel)
+	for k := range c.rd {
+		n := c.sigmaN * c.nullScale(k)
+		c.varD[k], c.varS[k], c.covDS[k], c.varN[k] = d*d, s*s, cov, n*n
+		if far := farD[k]; far > 0 {
+			c.varD[k] = max(25*c.varD[k], far*far)
+			c.covDS[k] = 0
+		}
+		if far := farS[k]; far > 0 {
+			c.varS[k] = max(25*c.varS[k], far*far)
+			c.covDS[k] = 0
+		}
+		if far := farN[k] * c.nullScale(k); far > 0 {
+			c.varN[k] = max(9*c.varN[k], far*far)
+		}
+		c.lnD[k], c.varD[k] = absent(c.lnD[k], c.varD[k])
+		c.lnS[k], c.varS[k] = absent(c.lnS[k], c.varS[k])
+		c.null[k], c.varN[k] = absent(c.null[k], c.varN[k])
+	}
+}
+
+func orFloor(v, missing, floor float64) float64 {
+	if math.IsNaN(v) {
+		return missing
+	}
+	return max(v, floor)
+}
+
+func count(v []float64) (n int) {
+	for _, x := range v {
+		if !math.IsNaN(x) {
+			n++
+		}
+	}
+	return n
+}
+
+// secondSigma is a robust standard deviation from v[k-1] − 2v[k] + v[k+1].
+func secondSigma(v []float64) float64 {
+	var d []float64
+	for k := 1; k+1 < len(v); k++ {
+		if x := v[k-1] - 2*v[k] + v[k+1]; !math.IsNaN(x) {
+			d = append(d, math.Abs(x))
+		}
+	}
+	if len(d) < 5 {
+		return math.NaN()
+	}
+	return madFactor * median(d) / math.Sqrt(6)
+}
+
+// firstSigma is a robust standard deviation from v[k] − v[k-1].
+func firstSigma(v []float64) float64 {
+	var d []float64
+	for k := 1; k < len(v); k++ {
+		if x := v[k] - v[k-1]; !math.IsNaN(x) {
+			d = append(d, math.Abs(x))
+		}
+	}
+	if len(d) < 5 {
+		return math.NaN()
+	}
+	return madFactor * median(d) / math.Sqrt2
+}
+
+// madFactor turns a median absolute deviation into a normal sigma.
+const madFactor = 1.4826
+
+// outliers returns how far values lie from the median of seven where that is
+// more than 3.5 MAD, else 0.
+func outliers(v []float64) []float64 {
+	res := make([]float64, len(v))
+	var buf []float64
+	for k := range v {
+		buf = buf[:0]
+		for i := max(0, k-3); i <= min(len(v)-1, k+3); i++ {
+			if !math.IsNaN(v[i]) {
+				buf = append(buf, v[i])
+			}
+		}
+		res[k] = math.NaN()
+		if len(buf) >= 4 {
+			res[k] = math.Abs(v[k] - median(buf))
+		}
+	}
+	buf = buf[:0]
+	for _, r := range res {
+		if !math.IsNaN(r) {
+			buf = append(buf, r)
+		}
+	}
+	out := make([]float64, len(v))
+	if len(buf) < 7 {
+		return out
+	}
+	limit := 3.5 * madFactor * median(buf)
+	for k, r := range res {
+		if r > limit {
+			out[k] = r
+		}
+	}
+	return out
+}
+
+// median sorts its argument. It must not be empty.
+func median(v []float64) float64 {
+	slices.Sort(v)
+	n := len(v)
+	if n%2 == 1 {
+		return v[n/2]
+	}
+	return (v[n/2-1] + v[n/2]) / 2
+}
