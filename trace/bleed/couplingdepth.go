@@ -44,7 +44,7 @@ func (c *coupler) respond(k int, share, aside, d2, start float64) (response, boo
 	for i := range depthSteps {
 		p, ok := c.respondAt(k, math.Exp(shown-l), share, aside, d2)
 		if !ok {
-			return p, false
+			break
 		}
 		off := p.lnDepth - l
 		if math.Abs(off) < depthTolerance {
@@ -57,7 +57,7 @@ func (c *coupler) respond(k int, share, aside, d2, start float64) (response, boo
 		lastL, lastOff = l, off
 		l += math.Max(-0.3, math.Min(0.3, step))
 	}
-	return response{}, false
+	return c.respondAt(k, math.Exp(shown-start), share, aside, d2)
 }
 
 // respondAt is the response at reading k of a line depthM deep.

@@ -15,9 +15,10 @@ type fitted struct {
 // fitCoupling fits a coupling by damped Gauss-Newton steps (Levenberg, 1944;
 // Marquardt, 1963) under a told story's covariance, and integrates it out by
 // Laplace's method.
-func (c *coupler) fitCoupling(t told, start params) (fitted, bool) {
+// It begins with the effects of a fit before, if there is one.
+func (c *coupler) fitCoupling(t told, start params, before []effect) (fitted, bool) {
 	p := start
-	eff, ok := c.effects(p, nil)
+	eff, ok := c.effects(p, before)
 	if !ok {
 		return fitted{}, false
 	}

@@ -149,10 +149,10 @@ const (
 
 // candidate is a coupling worth fitting.
 type candidate struct {
-	c     *coupler
-	start params
-	gain  float64
-	odds  float64 // log, of the blunt fit
+	c       *coupler
+	start   params
+	gain    float64
+	effects []effect // of the fit that start comes from
 }
 
 // candidates scans an exposure's signatures for the best segments of each sign
@@ -185,10 +185,10 @@ func (st *story) candidates(e exposure, sigs []signature) []candidate {
 				continue
 			}
 			if c, ok := k.c.bridged(k.start[pFrom], k.start[pTo]); ok {
-				slid := candidate{c, k.start, k.gain - 1e-6, k.odds}
+				slid := candidate{c, k.start, k.gain - 1e-6, nil}
 				slid.start[pAside] = 0
-				if fit, ok := c.fitCoupling(t, slid.start); ok {
-					slid.start = fit.p
+				if fit, ok := c.fitCoupling(t, slid.start, nil); ok {
+					slid.start, slid.effects = fit.p, fit.effects
 					out = append(out, slid)
 				}
 			}
@@ -249,8 +249,8 @@ func (st *story) start(e exposure, g signature, f segmentFit, t told) (candidate
 		p[pAside] = g.u
 	}
 	c := newCoupler(st.col, e, st.lo, st.hi, g.u, p)
-	fit, ok := c.fitCoupling(t, p)
-	return candidate{c, fit.p, f.logRatio, fit.evidence - max(st.blunt.log(), st.bluntExplained.log())}, ok
+	fit, ok := c.fitCoupling(t, p, nil)
+	return candidate{c, fit.p, f.logRatio, fit.effects}, ok
 }
 
 // couple returns the log evidence of the story with coupling to one neighbour
@@ -310,23 +310,23 @@ func (st *story) bestFirst() []int {
 // refine fits a candidate under one wander, in turn with the explanations that
 // the residual asks for.
 func (st *story) refine(k candidate, w int) (fitted, bool) {
-	p := k.start
+	p, before := k.start, k.effects
 	var best fitted
 	found := false
 	for range 2 {
-		eff, ok := k.c.effects(p, nil)
+		eff, ok := k.c.effects(p, before)
 		if !ok {
 			break
 		}
 		t := st.explainedWithout(k.c, p, eff, w)
-		f, ok := k.c.fitCoupling(t, p)
+		f, ok := k.c.fitCoupling(t, p, eff)
 		if !ok {
 			break
 		}
 		if !found || f.evidence > best.evidence {
 			best, found = f, true
 		}
-		p = f.p
+		p, before = f.p, f.effects
 	}
 	return best, found
 }
