@@ -118,6 +118,22 @@ func TestWriteFilesRollsBack(t *testing.T) {
 	}
 }
 
+// It takes away again what it has published where nothing stood before.
+func TestWriteFilesTakesNewFilesBack(t *testing.T) {
+	dir := t.TempDir()
+	b := filepath.Join(dir, "b")
+	err := WriteFiles([]Output{
+		{Path: filepath.Join(dir, "a"), Write: text("new")},
+		{Path: b, Write: func(io.Writer) error { return os.MkdirAll(filepath.Join(b, "inside"), 0o755) }},
+	})
+	if !errors.Is(err, errIsFolder) {
+		t.Fatalf("got %v", err)
+	}
+	if got := folder(t, dir); len(got) != 1 {
+		t.Errorf("left behind: %v", got)
+	}
+}
+
 func TestWriteFilesReadOnlyFolder(t *testing.T) {
 	if os.Getuid() == 0 || runtime.GOOS == "windows" {
 		t.Skip("the superuser may write anywhere")

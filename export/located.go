@@ -26,7 +26,6 @@ func ReadLocated(r io.Reader, name string) (trace.Located, error) {
 		Loamline *struct{} `json:"loamline"`
 		Features []struct {
 			Geometry *struct {
-				Type        string          `json:"type"`
 				Coordinates json.RawMessage `json:"coordinates"`
 			} `json:"geometry"`
 			Properties json.RawMessage `json:"properties"`
@@ -48,7 +47,8 @@ func ReadLocated(r io.Reader, name string) (trace.Located, error) {
 		if err := json.Unmarshal(f.Properties, &p); err != nil {
 			return out, &trace.Problem{File: name, Field: fmt.Sprintf("feature %d", i+1), Cause: err.Error(), Err: err, Hint: "write the map again with loamline map"}
 		}
-		coordinates, err := lineCoordinates(f.Geometry.Type, f.Geometry.Coordinates)
+		var coordinates [][2]float64
+		err := json.Unmarshal(f.Geometry.Coordinates, &coordinates)
 		n := len(coordinates)
 		if err != nil || n < 2 || len(p.Stations) != n || len(p.Depth) != n || len(p.Depth95) != n || len(p.Horizontal95) != n {
 			return out, &trace.Problem{File: name, Field: fmt.Sprintf("feature %d", i+1), Err: err,
@@ -66,28 +66,6 @@ func ReadLocated(r io.Reader, name string) (trace.Located, error) {
 	for i := range out.Lines {
 		parts := out.Lines[i].Parts
 		sort.SliceStable(parts, func(a, b int) bool { return parts[a][0].StationM < parts[b][0].StationM })
-	}
-	return out, nil
-}
-
-// lineCoordinates reads a line, or the pieces of one that was cut at the
-// antimeridian: there the cut's own two vertices count once.
-func lineCoordinates(kind string, raw json.RawMessage) ([][2]float64, error) {
-	var pieces [][][2]float64
-	var err error
-	if kind == "MultiLineString" {
-		err = json.Unmarshal(raw, &pieces)
-	} else {
-		var one [][2]float64
-		err = json.Unmarshal(raw, &one)
-		pieces = append(pieces, one)
-	}
-	if err != nil {
-		return nil, err
-	}
-	var out [][2]float64
-	for _, p := range pieces {
-		out = append(out, p...)
 	}
 	return out, nil
 }

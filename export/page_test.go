@@ -189,3 +189,16 @@ func TestPageDrawsNoReadingWithoutAPlace(t *testing.T) {
 		t.Error("the page does not list the row")
 	}
 }
+
+// A depth that was left out, and one read with the receiver lifted, are no points
+// of the profile.
+func TestPageProfileHasTheDepthsThatCount(t *testing.T) {
+	r := trace.NewReading()
+	r.DepthM, r.Status = 1.2, trace.StatusUsed
+	dropped, lifted := r, r
+	dropped.DepthDropped = true
+	lifted.Status = trace.StatusCheck
+	if readDepth(&r) != 1.2 || trace.Known(readDepth(&dropped)) || trace.Known(readDepth(&lifted)) {
+		t.Errorf("depths %v, %v, %v", readDepth(&r), readDepth(&dropped), readDepth(&lifted))
+	}
+}

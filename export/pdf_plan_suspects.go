@@ -40,16 +40,21 @@ func (p *planView) bleedOver(l *drawnLine, f trace.BleedOver) {
 		w := plan.NewWalk(run)
 		for _, t := range []float64{0.25, 0.75} {
 			at, dir := w.At(t * w.Length())
-			out := dir.Normal()
-			if f.LikelySide == trace.Left {
-				out = out.Scale(-1)
-			}
+			out := towards(f.LikelySide, dir)
 			if p.inside(at, 2) {
 				p.arrow(at.Add(out.Scale(1)), out, 4.5)
 				p.used[signSide] = true
 			}
 		}
 	}
+}
+
+// towards is the way to a side of a line that runs in a direction on paper.
+func towards(side trace.Side, dir plan.Pt) plan.Pt {
+	if side == trace.Left {
+		return dir.Normal().Scale(-1)
+	}
+	return dir.Normal()
 }
 
 // offset moves every vertex of a path to its right.

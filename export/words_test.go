@@ -114,3 +114,23 @@ func TestBleedOverWordsSayWhereTheLineLies(t *testing.T) {
 		t.Errorf("unknown shift is not said: %s", got)
 	}
 }
+
+// Offsets are positive to the right of travel, in every sentence.
+func TestWordsForSidesAndDepths(t *testing.T) {
+	say := func(f trace.Finding) string { return strings.Join(FindingWords(geo.Metric, f), " ") }
+	for _, tt := range []struct {
+		f    trace.Finding
+		want string
+	}{
+		{trace.RecordDifference{Record: "R", MeanOffsetM: 1, LargestOffsetM: 1.5, AllowedM: 0.6}, "lies 1.00 m right of the trace on average"},
+		{trace.RecordDifference{Record: "R", MeanOffsetM: -1, LargestOffsetM: -1.5, AllowedM: 0.6}, "lies 1.00 m left of the trace on average"},
+		{trace.ExposedCheck{OffsetM: -0.2, DepthDifferenceM: 0.1}, "0.20 m left of the line as traced without it; the trace had read it 0.10 m deeper than measured"},
+		{trace.ExposedCheck{OffsetM: 0.2, DepthDifferenceM: -0.1}, "0.20 m right of the line as traced without it; the trace had read it 0.10 m shallower than measured"},
+		{trace.Crossing{Line: "A", Other: "B", DepthDifferenceM: 0.4}, "B was read 0.40 m deeper than A"},
+		{trace.Crossing{Line: "A", Other: "B", DepthDifferenceM: -0.4}, "B was read 0.40 m shallower than A"},
+	} {
+		if got := say(tt.f); !strings.Contains(got, tt.want) {
+			t.Errorf("%+v: %q, want %q", tt.f, got, tt.want)
+		}
+	}
+}
