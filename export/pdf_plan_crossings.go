@@ -34,13 +34,13 @@ func crossingTitle(u geo.Units, c trace.Crossing) string {
 	return c.Line + " crosses " + c.Other
 }
 
-// depthNear words the read depth of a named line nearest to a place.
+// depthNear words the read depth of a named line nearest to a place, the doubt
+// about it included.
 func (d *drafter) depthNear(name string, at geo.XY) string {
-	i := d.lineNamed(name)
-	if i < 0 || !d.lines[i].traced() {
-		return DepthLabel(d.u, trace.Unknown, trace.Unknown)
+	if i := d.lineNamed(name); i >= 0 && d.lines[i].traced() {
+		if v, ok := d.lines[i].at(d.lines[i].path.Nearest(at).StationM); ok {
+			return StationLabel(d.u, d.lines[i].Line, v)
+		}
 	}
-	foot := d.lines[i].path.Nearest(at)
-	depth, band := d.lines[i].depthAt(foot.StationM)
-	return DepthLabel(d.u, depth, band)
+	return DepthLabel(d.u, trace.Unknown, trace.Unknown)
 }

@@ -78,7 +78,7 @@ func (p *profileView) crossingLines() {
 			}
 			p.otherMark(at)
 			p.board.Take(plan.Rect{X: at.X - 1.2, Y: at.Y - 1.2, W: 2.4, H: 2.4})
-			p.words(at, o.name+", "+DepthLabel(p.u, o.depthM, o.depth95M))
+			p.words(at, o.name+", "+o.label)
 			p.used[signOtherLine] = true
 			continue
 		}

@@ -10,6 +10,7 @@ type otherLine struct {
 	stationM         float64
 	depthM, depth95M float64
 	heightM          float64
+	label            string // the depth in words, the doubt about it included
 }
 
 // others returns the lines that cross within the strip.
@@ -31,6 +32,7 @@ func (p *profileView) others() []otherLine {
 		o.depthM, o.depth95M = trace.Unknown, trace.Unknown
 		if i := p.lineNamed(o.name); i >= 0 && p.lines[i].traced() {
 			o.depthM, o.depth95M = p.lines[i].depthAt(p.lines[i].path.Nearest(c.At).StationM)
+			o.label = p.depthNear(o.name, c.At)
 		}
 		o.heightM = p.ground(o.stationM) - o.depthM
 		out = append(out, o)

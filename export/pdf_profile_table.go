@@ -54,6 +54,9 @@ func (p *profileView) cells(s float64) []string {
 	if trace.Known(v.DepthM) {
 		words = strings.TrimPrefix(DepthLabel(p.u, v.DepthM, v.Depth95M), "read ")
 	}
+	if b := doubtAt(p.line.Line, s); b != nil && b.Grade != trace.GradeWatch {
+		words = "doubt: " + words
+	}
 	across := "?"
 	if trace.Known(v.Horizontal95M) {
 		across = shortUp(p.u, v.Horizontal95M)
