@@ -3,6 +3,8 @@ package main
 import (
 	"bytes"
 	"context"
+	"os"
+	"path/filepath"
 	"strings"
 	"testing"
 )
@@ -19,5 +21,21 @@ func TestRunFailsOnAPanic(t *testing.T) {
 	status := run(context.Background(), []string{"loamline", "serve", "--make-user", "somebody"}, streams{in: failing{}, out: &out, err: &stderr})
 	if status != statusFailed || !strings.Contains(stderr.String(), "please report it") || !strings.Contains(stderr.String(), "broken inside") {
 		t.Errorf("status %d: %s", status, stderr.String())
+	}
+}
+
+// Whoever stops a run is told that nothing was written.
+func TestRunThatIsStopped(t *testing.T) {
+	dir := t.TempDir()
+	table := filepath.Join(dir, "walk.csv")
+	if err := os.WriteFile(table, []byte("lat,lon\n44.1,-30.5\n44.1001,-30.5\n"), 0o666); err != nil {
+		t.Fatal(err)
+	}
+	ctx, cancel := context.WithCancel(context.Background())
+	cancel()
+	var out, stderr bytes.Buffer
+	status := run(ctx, []string{"loamline", "map", table, "--out", dir}, streams{out: &out, err: &stderr})
+	if left, _ := os.ReadDir(dir); status != statusFailed || stderr.String() != "loamline: stopped; nothing was written, and earlier outputs are as they were\n" || len(left) != 1 {
+		t.Errorf("status %d, %q, %v", status, stderr.String(), left)
 	}
 }

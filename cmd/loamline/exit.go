@@ -1,6 +1,7 @@
 package main
 
 import (
+	"context"
 	"errors"
 	"fmt"
 	"io"
@@ -54,6 +55,9 @@ func statusOf(err error, stderr io.Writer) int {
 	case errors.As(err, &usage):
 		fmt.Fprintf(stderr, "loamline: %v\nSee loamline --help.\n", err)
 		return statusUsage
+	case errors.Is(err, context.Canceled):
+		fmt.Fprintln(stderr, "loamline: stopped; nothing was written, and earlier outputs are as they were")
+		return statusFailed
 	default:
 		fmt.Fprintf(stderr, "loamline: %v\n", err)
 		return statusFailed
