@@ -61,7 +61,7 @@ func (d *drafter) checkFont(list []string, r plan.Rect) paper.Font {
 func (d *drafter) checkList(sh *drawnSheet) []string {
 	var own, rest []string
 	for _, s := range d.s.Advice {
-		if sh.kind == stripSheet && strings.HasPrefix(s, d.lines[sh.line].Setup.Name) {
+		if sh.kind == stripSheet && isAbout(s, d.lines[sh.line].Setup.Name) {
 			own = append(own, s)
 		} else {
 			rest = append(rest, s)
@@ -74,6 +74,13 @@ func (d *drafter) checkList(sh *drawnSheet) []string {
 		return list
 	}
 	return []string{d.noAdvice()}
+}
+
+// isAbout reports whether a piece of advice begins with a line's name, and not
+// with that of another one which goes on: W-10 is not W-1.
+func isAbout(advice, line string) bool {
+	rest, ok := strings.CutPrefix(advice, line)
+	return ok && rest != "" && strings.ContainsAny(rest[:1], ",: ")
 }
 
 // lineNotes is what people must know of the fit of a strip's line.
