@@ -6,7 +6,6 @@ import (
 	"io"
 	"math"
 	"os"
-	"path/filepath"
 	"strconv"
 
 	"github.com/urfave/cli/v2"
@@ -43,11 +42,12 @@ func compareCommand(std streams) *cli.Command {
 }
 
 func runCompare(first, second, table string, u geo.Units, strict bool, out io.Writer) error {
-	a, err := readLocated(first)
+	names := distinctNames([]string{first, second})
+	a, err := readLocated(first, names[0])
 	if err != nil {
 		return err
 	}
-	b, err := readLocated(second)
+	b, err := readLocated(second, names[1])
 	if err != nil {
 		return err
 	}
@@ -71,13 +71,13 @@ func runCompare(first, second, table string, u geo.Units, strict bool, out io.Wr
 	return nil
 }
 
-func readLocated(path string) (trace.Located, error) {
+func readLocated(path, name string) (trace.Located, error) {
 	f, err := os.Open(path)
 	if err != nil {
 		return trace.Located{}, openError(path, err)
 	}
 	defer f.Close()
-	return export.ReadLocated(f, filepath.Base(path))
+	return export.ReadLocated(f, name)
 }
 
 func tellOverlay(w io.Writer, o trace.Overlay, u geo.Units) {
