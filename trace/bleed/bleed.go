@@ -91,15 +91,15 @@ func Detect(ctx context.Context, line Line, others *Index, units geo.Units) (Rep
 	if len(col.rd) >= 3 {
 		near := others.exposures(line, col)
 		jumped := jumps(line, col, others, near, units)
-		likely, possible := likelyJumps(jumped)
-		col.leaveOut(likely)
+		said, possible := likelyJumps(jumped)
+		col.leaveOut(said)
 		found, err := coupled(ctx, col, near)
 		if err != nil {
 			return Report{}, err
 		}
 		stretches := col.stretches(found, units)
-		likely = append(likely, confirmed(possible, stretches)...)
-		rep.Stretches = inOrder(likely, stretches, near, col, units)
+		said = append(said, confirmed(possible, stretches)...)
+		rep.Stretches = inOrder(said, stretches, near, col, units)
 	}
 	rep.Advice = col.advice(rep.Stretches)
 	return rep, nil

@@ -60,6 +60,9 @@ func (e exposure) closeAt(k int, col *columns) bool {
 
 func covered(found []Stretch, stationM float64, neighbour string) bool {
 	for _, s := range found {
+		if s.Jump && s.Grade == Watch {
+			continue // only possible: the neighbour is as close as ever
+		}
 		if stationM >= s.FromM && stationM <= s.ToM && (s.Neighbor == neighbour || s.Grade != Watch) {
 			return true
 		}

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"strings"
 
 	"loamline/geo"
 )
@@ -19,15 +20,15 @@ func jumps(line Line, col *columns, ix *Index, near []exposure, units geo.Units)
 
 // likelyJumps parts jumps into those to be said outright and those that are
 // only possible.
-func likelyJumps(all []Stretch) (likely, possible []Stretch) {
+func likelyJumps(all []Stretch) (said, possible []Stretch) {
 	for _, s := range all {
 		if s.Grade == Watch {
 			possible = append(possible, s)
 		} else {
-			likely = append(likely, s)
+			said = append(said, s)
 		}
 	}
-	return likely, possible
+	return said, possible
 }
 
 // confirmed raises possible jumps on which the neighbour's signal was found.
@@ -40,6 +41,7 @@ func confirmed(possible, coupled []Stretch) []Stretch {
 			}
 			out[i].Grade, out[i].Score = Suspect, max(j.Score, s.Score)
 			out[i].Evidence = append(slices.Clone(j.Evidence), s.Evidence...)
+			out[i].Evidence[0] = strings.Replace(j.Evidence[0], possibly, likely, 1)
 		}
 	}
 	return out
@@ -98,12 +100,14 @@ func (m meeting) jumps(units geo.Units) []Stretch {
 }
 
 // runOn returns the last reading of a run on the neighbour; three readings in
-// a row may stand off it.
+// a row may stand off it, and more where they stay near.
 func (m meeting) runOn(from int) int {
-	to := from
-	for k := from + 1; k < len(m.on) && k-to <= 4; k++ {
+	to, near := from, from
+	for k := from + 1; k < len(m.on) && (k-to <= 4 || k-near <= 3 && m.lengthM(to, k) < nearReachM); k++ {
 		if m.on[k].lies() {
-			to = k
+			to, near = k, k
+		} else if m.on[k].distM < 2*m.on[k].reachM() {
+			near = k
 		}
 	}
 	return to
@@ -159,12 +163,33 @@ func positionSigma(r Reading) float64 {
 const markingPart = 0.04
 
 func (o onNeighbour) lies() bool {
-	return o.sigmaM < 0.75 && o.distM < 2.8*max(0.05, o.sigmaM)
+	return o.sigmaM < 0.75 && o.distM < o.reachM()
 }
+
+// reachM is how far off a mark of the neighbour may lie.
+func (o onNeighbour) reachM() float64 { return 2.8 * max(0.05, o.sigmaM) }
+
+// clear carries an end of a run outward past the marks that both lines' fields
+// move, where enough are left beyond.
+func (m meeting) clear(end, step int) int {
+	k := end
+	for i := end + step; i-4 >= 0 && i+4 < len(m.on); i += step {
+		a := math.Abs(m.at[i].asideM)
+		if !(a < mixedDepths*m.col.depth[i]) || math.Abs(m.col.rd[i].StationM-m.col.rd[end].StationM) > nearReachM {
+			break
+		}
+		k = i
+	}
+	return k
+}
+
+// mixedDepths is how near another line is, in depths, whose field moves a mark
+// much. Judgement.
+const mixedDepths = 0.8
 
 // jump judges one run [from, to] on the neighbour.
 func (m meeting) jump(from, to int, units geo.Units) (Stretch, bool) {
-	own, ok := carryOn(m.col, from, to)
+	own, ok := carryOn(m.col, m.clear(from, -1), m.clear(to, 1))
 	if !ok || m.lengthM(from, to) < 3 {
 		return Stretch{}, false
 	}
@@ -176,6 +201,9 @@ func (m meeting) jump(from, to int, units geo.Units) (Stretch, bool) {
 	s := Stretch{FromM: m.col.rd[from].StationM, ToM: m.col.rd[to].StationM, Grade: Watch,
 		Score: 1 / (1 + math.Exp(-odds)), Neighbor: m.name, Jump: true, Side: sideOf(r.asideM),
 		SeparationM: math.Abs(r.asideM), ShiftM: math.Abs(r.asideM), Shift95M: min(farWiden, 1.96*r.sigmaM), Own: own.strips()}
+	if !own.bothSides {
+		s.Own = append(s.Own, m.beside(own, r)...)
+	}
 	switch {
 	case s.Score >= 0.95 && r.steps+r.phase >= 2:
 		s.Grade = Strong
@@ -190,12 +218,17 @@ func (m meeting) jump(from, to int, units geo.Units) (Stretch, bool) {
 	return s, true
 }
 
+const (
+	likely   = "leave the line at"
+	possibly = "may leave the line at"
+)
+
 // jumpWords says what speaks for a jump and what to do, for who stands in the
 // street.
 func (m meeting) jumpWords(s Stretch, r jumpRun, units geo.Units) []string {
-	verb := "leave the line at"
+	verb := likely
 	if s.Grade == Watch {
-		verb = "may leave the line at"
+		verb = possibly
 	}
 	last := r.to >= len(m.col.rd)-2
 	back := " and come back at " + units.Long(s.ToM)
@@ -214,6 +247,9 @@ func (m meeting) jumpWords(s Stretch, r jumpRun, units geo.Units) []string {
 	}
 	if w := m.col.phaseWords(f); w != "" {
 		out = append(out, w)
+	}
+	if !m.reference && r.steps+r.phase < 2 {
+		out = append(out, fmt.Sprintf("Or the marks of %s lie on this line there: nothing read tells which of the two.", quoted(m.name)))
 	}
 	again := s.FromM
 	if r.from < 3 {

@@ -22,9 +22,13 @@ func (m meeting) weigh(own carried, from, to int) (jumpRun, bool) {
 	if r.asideM, r.sigmaM, z = m.leaving(own, from, to); z == 0 || !m.parts(from, to) {
 		return r, false
 	}
-	r.leaves = min(swerveNats, z*z/2-2)
+	most := float64(swerveNats)
 	if own.bothSides {
-		r.leaves = min(swerveNats+backNats, z*z/2-2)
+		most += backNats
+	}
+	r.leaves = max(unsureNats, min(most, z*z/2-2))
+	if !own.before {
+		r.leaves += startNats
 	}
 	r.lies = m.coincidence(from, to)
 	r.steps = m.steps(own, from, to)
@@ -114,7 +118,9 @@ const surelyM = 30
 const (
 	swerveNats    = 5
 	backNats      = 2
-	leastJumpOdds = -4.5
+	unsureNats    = -0.5 // where the own course is not known well enough
+	startNats     = -1.5 // a trace begins where its line was found
+	leastJumpOdds = -5.5
 )
 
 // coincidence is the log ratio of lying on the neighbour by a jump against

@@ -25,8 +25,11 @@ func (m meeting) steps(own carried, from, to int) float64 {
 		}
 	}
 	odds += stepsOdds(cur, 0, jumpCurrentSD, currentStepSD, teePart, 0.05)
+	// Where fields mix, the depth read over the other line is wrong too.
 	predicted, sd := m.expectedDepth(from, to, mixed)
-	odds += stepsOdds(dep, predicted, sd, depthStepSD, depthStepPart, 0.06)
+	odds += logSum([]float64{
+		math.Log(1-mixedPart) + stepsOdds(dep, predicted, sd, depthStepSD, depthStepPart, 0.06),
+		math.Log(mixedPart) + stepsOdds(dep, 0, jumpDepthSD, depthStepSD, depthStepPart, 0.06)})
 	return max(-6, min(15, odds))
 }
 
@@ -37,6 +40,7 @@ const (
 	jumpDepthSD   = 0.35
 	teePart       = 0.1
 	depthStepPart = 0.1
+	mixedPart     = 0.3 // of jumps where both lines' signal is read throughout
 )
 
 // levelStep is a step of a level into a run, with its error.
@@ -88,14 +92,14 @@ func (m meeting) mixed(own carried, from, to int) []bool {
 	c := m.col
 	out := make([]bool, len(c.rd))
 	for k := range c.rd {
-		off := m.at[k].asideM
-		if k >= from && k <= to {
-			off, _ = own.beside(c.rd[k].Pos)
+		if k < from || k > to {
+			past := max(m.lengthM(k, from), m.lengthM(to, k))
+			out[k] = past < 15 && math.Abs(m.at[k].asideM) < 1.2*c.depth[k]
+			continue
 		}
-		past := math.Max(c.rd[from].StationM-c.rd[k].StationM, c.rd[k].StationM-c.rd[to].StationM)
-		if past < 15 && math.Abs(off) < 1.2*c.depth[k] {
-			out[k] = true
-		}
+		off, _ := own.beside(c.rd[k].Pos)
+		end := min(m.lengthM(from, k), m.lengthM(k, to))
+		out[k] = math.Abs(off) < 0.5*c.depth[k] || end < 12 && math.Abs(off) < 1.2*c.depth[k]
 	}
 	return out
 }

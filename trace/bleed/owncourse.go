@@ -259,11 +259,54 @@ type Strip struct {
 	Half95M []float64
 }
 
-// strips are where the own course may lie.
+// strips are where the own course may lie. Carried on from one side it ends where
+// its error is such that it says nothing any more.
 func (c carried) strips() []Strip {
-	s := Strip{Path: c.path}
-	for _, x := range c.sigmaM {
-		s.Half95M = append(s.Half95M, min(farWiden, 1.96*x))
+	var s Strip
+	for i, x := range c.sigmaM {
+		if c.bothSides || 1.96*x < farWiden {
+			s.Path, s.Half95M = append(s.Path, c.path[i]), append(s.Half95M, min(farWiden, 1.96*x))
+		}
+	}
+	if len(s.Path) == 0 {
+		return nil
 	}
 	return []Strip{s}
 }
+
+// beside is where the own course lies if it runs on beside the marks at the
+// distance that it had soon after they left: lines along one street bend
+// together. It widens as the two may part.
+func (m meeting) beside(own carried, r jumpRun) []Strip {
+	if len(m.line.Points) < 2 {
+		return nil
+	}
+	path := geo.NewPolyline(m.line.Points)
+	from, to := m.col.rd[r.from].StationM, m.col.rd[r.to].StationM
+	var s Strip
+	for st := from; st <= to; st += carriedStepM {
+		reach := st - from
+		if !own.before {
+			reach = to - st
+		}
+		if reach < besideFromM {
+			continue
+		}
+		dir := direction(path, st, besideOverM)
+		right := geo.XY{X: dir.Y, Y: -dir.X}
+		s.Path = append(s.Path, path.At(st).Add(right.Scale(r.asideM)))
+		s.Half95M = append(s.Half95M, min(farWiden, 1.96*math.Hypot(r.sigmaM, besideDrift*reach)))
+	}
+	if len(s.Path) < 2 {
+		return nil
+	}
+	return []Strip{s}
+}
+
+// From where on a line is taken to run beside the marks, over what length their
+// direction is taken, and how fast two such lines part, one sigma. Judgement.
+const (
+	besideFromM = 15
+	besideOverM = 5
+	besideDrift = 0.01
+)
