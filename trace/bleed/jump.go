@@ -50,6 +50,7 @@ func confirmed(possible, coupled []Stretch) []Stretch {
 // onNeighbour is a reading's own position against a neighbour's path.
 type onNeighbour struct {
 	distM, sigmaM, depthM float64
+	closer                bool // taken to be of the neighbour only where nearer
 }
 
 // meeting is one line's readings against one neighbour's path.
@@ -69,7 +70,7 @@ func newMeeting(e exposure, line Line, col *columns, ix *Index) meeting {
 		feet = ix.feet(r.Pos, 4, line.Exclude, feet)
 		for _, f := range feet {
 			if f.path == e.path {
-				m.on[k] = onNeighbour{f.distM, math.Hypot(f.sigmaM, positionSigma(r)), f.depthM}
+				m.on[k] = onNeighbour{distM: f.distM, sigmaM: math.Hypot(f.sigmaM, positionSigma(r)), depthM: f.depthM}
 				if fitted := math.Abs(e.at[k].asideM); fitted < f.distM && !r.SetAside {
 					m.on[k].distM = fitted
 				}
@@ -79,22 +80,33 @@ func newMeeting(e exposure, line Line, col *columns, ix *Index) meeting {
 	return m
 }
 
-// jumps finds the runs on the neighbour that may be jumps.
+// jumps finds the runs on the neighbour that may be jumps. Where positions are
+// so loose that the two lines seem one all along, a closer look may part them.
 func (m meeting) jumps(units geo.Units) []Stretch {
-	var out []Stretch
-	n := len(m.on)
+	out := m.runs(units, nil)
+	for k := range m.on {
+		m.on[k].closer = true
+	}
+	return m.runs(units, out)
+}
+
+// runs adds the runs that do not overlap those found before.
+func (m meeting) runs(units geo.Units, out []Stretch) []Stretch {
+	n, before := len(m.on), len(out)
 	for k := 0; k < n; k++ {
 		if !m.on[k].lies() {
 			continue
 		}
 		from, to := m.withEnds(k, m.runOn(k))
-		// From the first to the last reading, nothing tells which line it is.
-		if to-from >= 2 && (from >= 3 || to < n-3) {
-			if s, ok := m.jump(from, to, units); ok {
-				out = append(out, s)
-			}
-		}
 		k = to
+		// From the first to the last reading, nothing tells which line it is.
+		if to-from < 2 || from < 3 && to >= n-3 {
+			continue
+		}
+		s, ok := m.jump(from, to, units)
+		if ok && !slices.ContainsFunc(out[:before], func(o Stretch) bool { return overlap(o, s) > 0 }) {
+			out = append(out, s)
+		}
 	}
 	return out
 }
@@ -167,7 +179,13 @@ func (o onNeighbour) lies() bool {
 }
 
 // reachM is how far off a mark of the neighbour may lie.
-func (o onNeighbour) reachM() float64 { return 2.8 * max(0.05, o.sigmaM) }
+func (o onNeighbour) reachM() float64 {
+	r := 2.8 * max(0.05, o.sigmaM)
+	if o.closer {
+		return r / 2
+	}
+	return r
+}
 
 // clear carries an end of a run outward past the marks that both lines' fields
 // move, where enough are left beyond.

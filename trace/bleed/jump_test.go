@@ -137,3 +137,25 @@ func TestJumpOntoARecordOfItsOwnKind(t *testing.T) {
 		t.Errorf("score %.2f on a record of its own kind, %.2f on another's", own, other)
 	}
 }
+
+// Where the neighbour's own trace ends, nobody knows where it runs on: that it
+// came from elsewhere is enough.
+func TestJumpOntoATraceThatEnds(t *testing.T) {
+	line, b := meeting(true, across)
+	b.Points, b.DepthM, b.SigmaM = b.Points[:36], b.DepthM[:36], b.SigmaM[:36] // to 70 m
+	if found := jumpsOf(detect(t, line, bleed.NewIndex([]bleed.Path{line.Path, b}))); len(found) != 1 || found[0].Grade == bleed.Watch {
+		t.Errorf("found %+v, want one jump at suspect or above", found)
+	}
+}
+
+// With positions so loose that the neighbour is within their error all along, a
+// closer look still sees where the marks lie on it.
+func TestPossibleJumpUnderLoosePositions(t *testing.T) {
+	line, b := meeting(true, across)
+	for i := range line.Readings {
+		line.Readings[i].HAccM, line.Readings[i].Fix = 0.68, 2
+	}
+	if found := jumpsOf(detect(t, line, bleed.NewIndex([]bleed.Path{line.Path, b}))); len(found) == 0 || len(found[0].Own) == 0 {
+		t.Errorf("found %+v, want a possible jump with the line's own course", found)
+	}
+}

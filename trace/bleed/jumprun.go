@@ -53,19 +53,26 @@ func (m meeting) parts(from, to int) bool {
 		return false
 	}
 	apart := median(in) + max(leastPartM, 2*sigma)
-	flank := func(k, step int) bool {
-		edge, n := m.col.rd[k-step], 0
-		ended := min(edge.Pos.Dist(m.ends[0]), edge.Pos.Dist(m.ends[1])) < endReachM
-		for ; k >= 0 && k < len(m.on) && math.Abs(m.col.rd[k].StationM-edge.StationM) < partReachM; k += step {
-			a := math.Abs(m.at[k].asideM)
-			if a > apart || math.IsNaN(a) && !ended {
-				return true
-			}
+	before, sureBefore := m.partsAt(from-1, -1, apart)
+	after, sureAfter := m.partsAt(to+1, 1, apart)
+	return (before || !sureBefore) && (after || !sureAfter) && (before || after)
+}
+
+// partsAt looks from reading k outward for a place where the two lines are
+// apart. It is not sure where the readings or the neighbour's path end.
+func (m meeting) partsAt(k, step int, apartM float64) (parts, sure bool) {
+	edge, n := m.col.rd[k-step], 0
+	ended := min(edge.Pos.Dist(m.ends[0]), edge.Pos.Dist(m.ends[1])) < endReachM
+	for ; k >= 0 && k < len(m.on) && math.Abs(m.col.rd[k].StationM-edge.StationM) < partReachM; k += step {
+		a := math.Abs(m.at[k].asideM)
+		switch {
+		case a > apartM || math.IsNaN(a) && !ended:
+			return true, true
+		case !math.IsNaN(a):
 			n++
 		}
-		return n < 3 // too little to say
 	}
-	return flank(from-1, -1) && flank(to+1, 1)
+	return false, n >= 3
 }
 
 // leastPartM is by how much two lines must part within partReachM of a run, in
