@@ -31,7 +31,8 @@ func likelyJumps(all []Stretch) (said, possible []Stretch) {
 	return said, possible
 }
 
-// confirmed raises possible jumps on which the neighbour's signal was found.
+// confirmed raises possible jumps on which the neighbour's signal was found, and
+// takes the displacement from the others.
 func confirmed(possible, coupled []Stretch) []Stretch {
 	out := slices.Clone(possible)
 	for i, j := range out {
@@ -42,6 +43,9 @@ func confirmed(possible, coupled []Stretch) []Stretch {
 			out[i].Grade, out[i].Score = Suspect, max(j.Score, s.Score)
 			out[i].Evidence = append(slices.Clone(j.Evidence), s.Evidence...)
 			out[i].Evidence[0] = strings.Replace(j.Evidence[0], possibly, likely, 1)
+		}
+		if out[i].Grade == Watch { // no displacement is told of what is only possible
+			out[i].ShiftM, out[i].Shift95M, out[i].Side = math.NaN(), math.NaN(), ""
 		}
 	}
 	return out

@@ -159,3 +159,16 @@ func TestPossibleJumpUnderLoosePositions(t *testing.T) {
 		t.Errorf("found %+v, want a possible jump with the line's own course", found)
 	}
 }
+
+// Of what is only possible no displacement is told.
+func TestPossibleJumpTellsNoDisplacement(t *testing.T) {
+	line, b := meeting(true, across)
+	for i := range line.Readings {
+		line.Readings[i].HAccM, line.Readings[i].Fix = 0.68, 2
+	}
+	for _, s := range jumpsOf(detect(t, line, bleed.NewIndex([]bleed.Path{line.Path, b}))) {
+		if s.Grade == bleed.Watch && (!math.IsNaN(s.ShiftM) || s.Side != "") {
+			t.Errorf("%.2f m to the %s", s.ShiftM, s.Side)
+		}
+	}
+}
