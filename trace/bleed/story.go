@@ -253,6 +253,10 @@ func (st *story) start(e exposure, g signature, f segmentFit, t told) (candidate
 	return candidate{c, fit.p, f.logRatio, fit.effects}, ok
 }
 
+// surelyLess is a log evidence below which an account adds nothing to another,
+// with room for what is not known of it yet.
+const surelyLess = 15
+
 // couple returns the log evidence of the story with coupling to one neighbour
 // over the story without, and the fit that carries it.
 func (st *story) couple(e exposure, sigs []signature) (float64, coupledFit) {
@@ -263,20 +267,31 @@ func (st *story) couple(e exposure, sigs []signature) (float64, coupledFit) {
 	}
 	st.tell()
 	order := st.bestFirst()
+	bestFirst := math.Inf(-1)
 	for _, k := range found {
 		var logs []float64
 		var top coupledFit
-		topLog := math.Inf(-1)
+		topLog, mostGain := math.Inf(-1), 0.0
 		for i, w := range order {
+			without := st.without[w].log()
+			if i > 0 && without+mostGain+surelyLess < topLog {
+				continue // too unlikely a wander to matter
+			}
 			f, ok := st.refine(k, w)
-			if !ok || i == 0 && f.evidence-st.without[w].log() < -8 {
-				logs = append(logs, math.Inf(-1))
+			if !ok || i == 0 && (f.evidence-without < -8 || f.evidence < bestFirst-surelyLess) {
 				break
 			}
+			if i == 0 {
+				bestFirst = max(bestFirst, f.evidence)
+			}
 			logs = append(logs, f.evidence)
+			mostGain = max(mostGain, f.evidence-without)
 			if f.evidence > topLog {
 				topLog, top = f.evidence, coupledFit{fitted: f, c: k.c}
 			}
+		}
+		if len(logs) == 0 {
+			continue
 		}
 		if l := logSum(logs) - math.Log(float64(len(st.without))) - st.log; l > best.logOdds {
 			best = top
