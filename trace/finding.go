@@ -39,7 +39,7 @@ type BleedOver struct {
 	FromM, ToM   float64
 	Path         []geo.XY
 	Grade        Grade
-	Score        float64 // 0 to 1
+	Score        float64 // 0 to 1: how likely signal couples here, see package bleed
 	Neighbor     string  // "unknown" where no known line is near
 	SeparationM  float64
 	Evidence     []string // words with figures
