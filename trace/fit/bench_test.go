@@ -5,7 +5,11 @@ import (
 	"fmt"
 	"math"
 	"math/rand/v2"
+	"runtime"
+	"runtime/debug"
+	"runtime/metrics"
 	"testing"
+	"time"
 
 	"loamline/geo"
 )
@@ -54,13 +58,48 @@ func BenchmarkLine(b *testing.B) {
 				b.Skip("long")
 			}
 			b.ReportAllocs()
+			peak := watchHeap()
 			for b.Loop() {
 				res, err := Line(context.Background(), in, Options{})
 				if err != nil || len(res.Parts) == 0 {
 					b.Fatal("no line")
 				}
 			}
+			b.ReportMetric(float64(peak())/float64(n), "peakB/reading")
 			b.ReportMetric(float64(b.Elapsed().Nanoseconds())/float64(b.N)/float64(n)/1000, "µs/reading")
 		})
+	}
+}
+
+// watchHeap starts to watch the bytes on the heap, garbage that isn't collected
+// yet included, and returns what ends it and tells by how much they rose at
+// most.
+func watchHeap() func() uint64 {
+	old := debug.SetGCPercent(10)
+	runtime.GC()
+	live := func() uint64 {
+		s := []metrics.Sample{{Name: "/memory/classes/heap/objects:bytes"}}
+		metrics.Read(s)
+		return s[0].Value.Uint64()
+	}
+	before, most := live(), uint64(0)
+	stop, done := make(chan struct{}), make(chan struct{})
+	go func() {
+		defer close(done)
+		for tick := time.NewTicker(time.Millisecond); ; {
+			select {
+			case <-stop:
+				tick.Stop()
+				return
+			case <-tick.C:
+				most = max(most, live())
+			}
+		}
+	}()
+	return func() uint64 {
+		close(stop)
+		<-done
+		debug.SetGCPercent(old)
+		return max(most, before) - before
 	}
 }

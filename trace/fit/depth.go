@@ -20,6 +20,7 @@ const (
 	exposedDepthM   = 0.02 // of a tape measure to the open line
 	spikeWindow     = 3    // readings to each side
 	spikeMAD        = 3.5
+	pullShare       = 0.25  // the same for the pull across
 	agreeing        = 0.12  // ln of the depth, between a step's readings
 	widestStep      = 0.7   // twice or half the depth
 	plainDoubt      = 0.004 // what every depth of a receiver may be off, relative
@@ -27,13 +28,15 @@ const (
 	depthReachSteps = 4.0   // a depth serves this many steps beyond its reading
 )
 
-// depths fits the depth along the line and writes it into the vertices.
-func (t *traced) depths(readings []Reading, opt Options, vs []Vertex) (rel float64) {
+// depths fits the depth along the line and writes it into the vertices. It tells
+// the relative noise, and whether it moved vertices to where the line lies that
+// the peak stood beside.
+func (t *traced) depths(readings []Reading, opt Options, vs []Vertex) (rel float64, moved bool) {
 	s := t.soundings(readings)
 	t.rejectSpikes(s)
 	s = t.withoutSpikes(s)
 	if len(s) == 0 {
-		return math.NaN()
+		return math.NaN(), false
 	}
 	own := newOwnField(vs)
 	own.feed(t.currents(readings))
@@ -51,7 +54,7 @@ func (t *traced) depths(readings []Reading, opt Options, vs []Vertex) (rel float
 		vs[i].DepthM = d
 		vs[i].Depth95M = d * math.Expm1(math.Min(3, quantile*math.Sqrt(variance)))
 	}
-	return math.Sqrt(c.noise)
+	return math.Sqrt(c.noise), t.unpull(vs, own)
 }
 
 // valueAt takes what is known at the soundings to a station between them.

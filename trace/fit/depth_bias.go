@@ -12,12 +12,14 @@ import (
 // ownField says by how much, from the fitted line alone: the field of its legs at
 // both antennas by the law of Biot and Savart, at the depth of the reading.
 type ownField struct {
-	path   []geo.XY
-	at     []float64 // stations
-	dir    []geo.XY  // of each leg
-	amps   []float64 // current of each leg, to within a common factor
-	fed    bool      // currents are as read, else all alike
-	blocks []block   // of legs, none where they are too many to search
+	path      []geo.XY
+	at        []float64 // stations
+	dir       []geo.XY  // of each leg
+	amps      []float64 // current of each leg, to within a common factor
+	fed       bool      // currents are as read, else all alike
+	leak      float64   // a fall of the current a metre on trial, from leakFromM on
+	leakFromM float64
+	blocks    []block // of legs, none where they are too many to search
 }
 
 // block is the box about some legs.
@@ -26,7 +28,8 @@ type block struct{ lo, hi geo.XY }
 // How far the line's own course matters, and how much of a depth can be lost.
 const (
 	fieldReach  = 12.0 // depths
-	mostLost    = 0.35
+	mostLost    = 0.45
+	lostRounds  = 4 // from what is shown to what is there
 	blockLegs   = 16
 	runOnM      = 15.0 // by which the line goes on beyond its readings
 	runOnFromM  = 5.0
@@ -113,8 +116,11 @@ func cutOff(x float64) float64 {
 // lost returns the relative depth that the receiver shows too little at a
 // station (too much where negative), for a depth that it shows.
 func (b *ownField) lost(stationM, shownM float64) float64 {
-	l := b.lostAt(stationM, shownM)
-	return b.lostAt(stationM, shownM/(1-l))
+	l := 0.0
+	for range lostRounds {
+		l = b.lostAt(stationM, shownM/(1-l))
+	}
+	return l
 }
 
 // lostAt is the same for a true depth.
@@ -127,13 +133,12 @@ func (b *ownField) lostAt(stationM, depthM float64) float64 {
 // and the current that is shown over the true one.
 func (b *ownField) show(stationM, depthM float64) (lost, current float64) {
 	leg := b.leg(stationM)
-	p := b.path[leg].Lerp(b.path[leg+1], clamp((stationM-b.at[leg])/math.Max(b.at[leg+1]-b.at[leg], 1e-9), 0, 1))
-	low, high := b.fields(leg, stationM, p, depthM)
+	low, high := b.fields(leg, stationM, b.place(leg, stationM), depthM)
 	if low <= high*1.001 {
 		return -mostLost, 1
 	}
 	shownM := antennaGapM * high / (low - high)
-	return clamp(1-shownM/depthM, -mostLost, mostLost), shownM * low / b.amps[leg]
+	return clamp(1-shownM/depthM, -mostLost, mostLost), shownM * low / b.amp(leg)
 }
 
 func (b *ownField) leg(stationM float64) int {
@@ -141,43 +146,62 @@ func (b *ownField) leg(stationM float64) int {
 	return max(0, min(i, len(b.dir)-1))
 }
 
-// fields are the horizontal fields across the line at the lower and the upper
-// antenna over p, to within a common factor. Both ways along the line the legs
-// count up to some depths away, and beyond them the line as if it ran on in its
-// last direction; of the rest, the legs that pass nearby.
-func (b *ownField) fields(leg int, stationM float64, p geo.XY, depthM float64) (low, high float64) {
-	t, reach := b.dir[leg], fieldReach*(depthM+antennaGapM)
-	add := func(i int, a, c geo.XY) {
-		low += b.amps[i] * legField(a.Sub(p), c.Sub(p), t, depthM)
-		high += b.amps[i] * legField(a.Sub(p), c.Sub(p), t, depthM+antennaGapM)
-	}
-	from, to := leg, leg
+// place is where the line is at a station on a leg.
+func (b *ownField) place(leg int, stationM float64) geo.XY {
+	return b.path[leg].Lerp(b.path[leg+1], clamp((stationM-b.at[leg])/math.Max(b.at[leg+1]-b.at[leg], 1e-9), 0, 1))
+}
+
+// window is the legs within reach both ways along the line.
+func (b *ownField) window(leg int, stationM, reach float64) (from, to int) {
+	from, to = leg, leg
 	for from > 0 && stationM-b.at[from] < reach {
 		from--
 	}
 	for to+1 < len(b.dir) && b.at[to+1]-stationM < reach {
 		to++
 	}
+	return from, to
+}
+
+// fields are the horizontal fields across the line at the lower and the upper
+// antenna over p, to within a common factor. Both ways along the line the legs
+// count up to some depths away, and beyond them the line as if it ran on in its
+// last direction; of the rest, the legs that pass nearby.
+func (b *ownField) fields(leg int, stationM float64, p geo.XY, depthM float64) (low, high float64) {
+	t := b.dir[leg]
+	from, to := b.window(leg, stationM, fieldReach*(depthM+antennaGapM))
+	low, high = b.beside(from, to, p, t, depthM)
+	add := func(i int, a, c geo.XY) {
+		low += b.amp(i) * legField(a.Sub(p), c.Sub(p), t, depthM)
+		high += b.amp(i) * legField(a.Sub(p), c.Sub(p), t, depthM+antennaGapM)
+	}
 	for i := from; i <= to; i++ {
 		add(i, b.path[i], b.path[i+1])
 	}
 	const far = 1000 // depths
 	first, last := b.path[from], b.path[to+1]
-	back, on := first.Sub(b.dir[from].Scale(far*depthM)), last.Add(b.dir[to].Scale(far*depthM))
 	if b.dir[from].Dot(t) > 0 {
-		add(from, back, first)
+		add(from, first.Sub(b.dir[from].Scale(far*depthM)), first)
 	}
 	if b.dir[to].Dot(t) > 0 {
-		add(to, last, on)
+		add(to, last, last.Add(b.dir[to].Scale(far*depthM)))
 	}
+	return low, high
+}
+
+// beside are the fields of the legs near p that are not in the window.
+func (b *ownField) beside(from, to int, p, t geo.XY, depthM float64) (low, high float64) {
+	reach := fieldReach * (depthM + antennaGapM)
 	for k, x := range b.blocks {
 		lo, hi := k*blockLegs, min(len(b.dir), (k+1)*blockLegs)
 		if lo >= from && hi <= to+1 || !x.near(p, reach) {
 			continue
 		}
 		for i := lo; i < hi; i++ {
-			if (i < from || i > to) && p.Dist(b.path[i].Lerp(b.path[i+1], 0.5)) < reach {
-				add(i, b.path[i], b.path[i+1])
+			a, c := b.path[i], b.path[i+1]
+			if (i < from || i > to) && p.Dist(a.Lerp(c, 0.5)) < reach {
+				low += b.amp(i) * legField(a.Sub(p), c.Sub(p), t, depthM)
+				high += b.amp(i) * legField(a.Sub(p), c.Sub(p), t, depthM+antennaGapM)
 			}
 		}
 	}

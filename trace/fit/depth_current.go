@@ -24,8 +24,8 @@ func (t *traced) currents(readings []Reading) []feeding {
 
 const (
 	fewestFed  = 5
-	feedWindow = 4 // currents to each side that are smoothed over
-	feedRounds = 3 // of correcting what is shown by what flows
+	feedWindow = 10 // currents to each side that are smoothed over
+	feedRounds = 3  // of correcting what is shown by what flows
 )
 
 // feed gives each leg the current that flows in it, as read: running medians
@@ -36,11 +36,15 @@ func (b *ownField) feed(s []feeding) {
 		return
 	}
 	ln := make([]float64, len(s))
-	for range feedRounds {
+	for round := range feedRounds {
 		for i, f := range s {
-			lost, _ := b.show(f.station, f.depth)
+			lost := b.lost(f.station, f.depth)
 			_, shown := b.show(f.station, f.depth/(1-lost))
-			ln[i] = math.Log(f.milliamps) - math.Log(clamp(shown, 0.3, 2))
+			next := math.Log(f.milliamps) - math.Log(clamp(shown, 0.3, 2))
+			if round > 0 {
+				next = 0.5 * (ln[i] + next)
+			}
+			ln[i] = next
 		}
 		smooth := running(running(ln, median), meanValue)
 		k := 0
@@ -83,19 +87,37 @@ const leakPerM = 20 / 8.686 / 1000
 // doubt is by how much the loss at a station may be off, one sigma: by a share
 // of itself, and where no current was read by what a leak would make of it.
 func (b *ownField) doubt(stationM, shownM, lost float64) float64 {
-	own := fieldDoubt * lost
-	if b.fed || math.Abs(lost) < 0.01 {
-		return own
+	if math.Abs(lost) < 0.01 {
+		return fieldDoubt * math.Abs(lost)
 	}
-	amps := b.amps
-	defer func() { b.amps = amps }()
-	b.amps = make([]float64, len(amps))
-	var l [2]float64
+	return math.Hypot(fieldDoubt*lost, b.leaky(stationM, func() float64 { return b.lostAt(stationM, shownM/(1-lost)) }))
+}
+
+// pullDoubt is the same for the pull of the peak, in metres.
+func (b *ownField) pullDoubt(stationM, depthM, pullM float64) float64 {
+	return math.Hypot(pullShare*pullM, b.leaky(stationM, func() float64 { return b.pull(stationM, depthM) }))
+}
+
+// leaky is half the difference that a leak makes to what is worked out, where no
+// current was read.
+func (b *ownField) leaky(stationM float64, of func() float64) float64 {
+	if b.fed {
+		return 0
+	}
+	defer func() { b.leak = 0 }()
+	b.leakFromM = stationM
+	var v [2]float64
 	for k, way := range [...]float64{-leakPerM, leakPerM} {
-		for i := range b.amps {
-			b.amps[i] = math.Exp(way * (b.at[i] - stationM))
-		}
-		l[k] = b.lostAt(stationM, shownM/(1-lost))
+		b.leak = way
+		v[k] = of()
 	}
-	return math.Hypot(own, (l[1]-l[0])/2)
+	return (v[1] - v[0]) / 2
+}
+
+// amp is the current of a leg.
+func (b *ownField) amp(leg int) float64 {
+	if b.leak == 0 {
+		return b.amps[leg]
+	}
+	return b.amps[leg] * math.Exp(b.leak*(b.at[leg]-b.leakFromM))
 }

@@ -9,7 +9,8 @@ import (
 // it lies and how long it is stays uncertain; the effect is the mean over that.
 type depthStep struct {
 	effect
-	tries []stepTry
+	tries      []stepTry
+	fromM, toM float64 // where something changes
 }
 
 // stepTry is one place and length of a step, with its probability. It stands for
@@ -148,7 +149,11 @@ func tryStep(s []sounding, c suspect, h float64, before []depthStep) (depthStep,
 	if best-2*math.Log(total/float64(len(tries)))+stepPrice > without {
 		return depthStep{}, false
 	}
-	st := depthStep{tries: likely(tries)}
+	st := depthStep{tries: likely(tries), fromM: math.Inf(1), toM: math.Inf(-1)}
+	for _, e := range st.tries {
+		reach := math.Max(e.widthM, math.Max(e.slackM, 10*depth))
+		st.fromM, st.toM = math.Min(st.fromM, e.at-reach), math.Max(st.toM, e.at+reach)
+	}
 	st.effect = effect{sd: stepSD,
 		shown: func(x float64) float64 { return st.mean(x, stepTry.shown) },
 		drawn: func(x float64) float64 { return st.mean(x, stepTry.drawn) }}
@@ -172,6 +177,12 @@ func likely(tries []stepTry) []stepTry {
 }
 
 func (st *depthStep) mean(x float64, of func(stepTry, float64) float64) float64 {
+	if x < st.fromM {
+		return 0
+	}
+	if x > st.toM {
+		return 1
+	}
 	sum := 0.0
 	for _, e := range st.tries {
 		sum += e.p * of(e, x)

@@ -187,3 +187,27 @@ func TestFeedFindsTheCurrent(t *testing.T) {
 	a, b := own.amps[own.leg(20)], own.amps[own.leg(80)]
 	close2(t, "fall of the current", b/a, math.Exp(-60.0/200), 0.02)
 }
+
+// The peak over a line that comes back beside itself stands towards the other
+// leg or away from it, as the field in space has it; the drawn line doesn't.
+func TestPullOfALegBeside(t *testing.T) {
+	var vs []Vertex
+	line := geo.NewPolyline([]geo.XY{{X: -40}, {X: 40}, {X: 40, Y: 4}, {X: -40, Y: 4}})
+	for s := 0.0; s <= line.Length(); s++ {
+		vs = append(vs, Vertex{Pos: line.At(s), StationM: s})
+	}
+	own := newOwnField(vs)
+	w := field.Wire{CurrentA: 1}
+	for _, p := range own.path {
+		w.Points = append(w.Points, field.Point{X: p.X, Y: p.Y, Z: -1.2})
+	}
+	for _, s := range []float64{20, 40, 120} {
+		p, right := line.At(s), line.Direction(s)
+		across := field.Point{X: right.Y, Y: -right.X}
+		want := w.PeakM(field.Point{X: p.X, Y: p.Y}, across, 0.6)
+		if math.Abs(want) < 0.01 {
+			t.Fatalf("no pull of %v at %v m", want, s)
+		}
+		close2(t, "pull", own.pull(s, 1.2), want, 0.003)
+	}
+}

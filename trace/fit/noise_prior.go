@@ -91,8 +91,8 @@ func (w *walk) lnPrior(factor float64) float64 {
 	case noSource:
 		return -0.5 * sq(x/0.5)
 	}
-	right := 0.7 / 0.2 * math.Exp(-0.5*sq(x/0.2))
-	wrong := 0.3 / 0.45 * math.Exp(-0.5*sq((x-0.8)/0.45))
+	right := 0.5 / 0.2 * math.Exp(-0.5*sq(x/0.2))
+	wrong := 0.5 / 0.45 * math.Exp(-0.5*sq((x-0.8)/0.45))
 	l := math.Log(right + wrong)
 	if !math.IsNaN(w.lnStatedToUsual) {
 		l -= 0.5 * sq((x+w.lnStatedToUsual)/0.6)

@@ -42,9 +42,15 @@ func (t *traced) result(readings []Reading, opt Options) Result {
 	if len(vs) == 0 {
 		return res
 	}
-	rel := t.depths(readings, opt, vs)
+	rel, moved := t.depths(readings, opt, vs)
 	for i := range vs {
 		vs[i].StationM = restation(st, vs[i].StationM)
+	}
+	for i := range t.w.obs {
+		t.w.obs[i].stationM = restation(st, t.w.obs[i].stationM)
+	}
+	if moved {
+		t.remeasure(vs)
 	}
 	for _, n := range sizes {
 		res.Parts = append(res.Parts, vs[:n:n])
@@ -53,9 +59,6 @@ func (t *traced) result(readings []Reading, opt Options) Result {
 	for i := 1; i < len(res.Parts); i++ {
 		before := res.Parts[i-1]
 		res.Gaps = append(res.Gaps, Gap{before[len(before)-1].StationM, res.Parts[i][0].StationM})
-	}
-	for i := range t.w.obs {
-		t.w.obs[i].stationM = restation(st, t.w.obs[i].stationM)
 	}
 	res.Noise = t.noiseWords(rel, b.common())
 	return res

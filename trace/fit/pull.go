@@ -1,0 +1,99 @@
+package fit
+
+import (
+	"math"
+	"sort"
+
+	"loamline/geo"
+)
+
+// Where the line comes back beside itself the peak stands off the line it is
+// over, for the other leg's field adds a slope to its own.
+const (
+	pullRounds = 4
+	pullStepM  = 0.02 // of the slope, to both sides
+	mostPull   = 0.3  // depths
+	leastPullM = 0.002
+)
+
+// pull returns by how much the peak over the line stands to the right of it at a
+// station: where the slope of the own leg's field k·I·h/(x²+h²) and that of the
+// legs beside it cancel.
+func (b *ownField) pull(stationM, depthM float64) float64 {
+	leg := b.leg(stationM)
+	p, t := b.place(leg, stationM), b.dir[leg]
+	from, to := b.window(leg, stationM, fieldReach*(depthM+antennaGapM))
+	right := geo.XY{X: t.Y, Y: -t.X}
+	slope := func(x float64) float64 {
+		at := func(x float64) float64 {
+			low, _ := b.beside(from, to, p.Add(right.Scale(x)), t, depthM)
+			return low
+		}
+		return (at(x+pullStepM) - at(x-pullStepM)) / (2 * pullStepM)
+	}
+	x := 0.0
+	for range pullRounds {
+		s := slope(x) / b.amp(leg)
+		if s == 0 {
+			return 0
+		}
+		x = clamp(s*sq(x*x+depthM*depthM)/(2*depthM), -mostPull*depthM, mostPull*depthM)
+	}
+	return x
+}
+
+// unpull moves the line from where its peak stands to where it lies, and widens
+// the band by the doubt of that. It tells whether anything moved.
+func (t *traced) unpull(vs []Vertex, own *ownField) (moved bool) {
+	off := make([]float64, len(vs))
+	for i, v := range vs {
+		d := v.DepthM
+		if math.IsNaN(d) {
+			d = t.w.depthM
+		}
+		if x := own.pull(v.StationM, d); math.Abs(x) > leastPullM {
+			off[i], moved = x, true
+			vs[i].Horizontal95M = math.Hypot(v.Horizontal95M, 1.96*own.pullDoubt(v.StationM, d, x))
+		}
+	}
+	if !moved {
+		return false
+	}
+	for i := range vs {
+		dir := own.dir[own.leg(vs[i].StationM)]
+		vs[i].Pos = vs[i].Pos.Add(geo.XY{X: -dir.Y, Y: dir.X}.Scale(off[i]))
+	}
+	for i := range t.w.obs {
+		o := &t.w.obs[i]
+		o.offsetM += valueBetween(vs, off, o.stationM)
+	}
+	return true
+}
+
+// remeasure sets the stations anew, along the vertices as they lie.
+func (t *traced) remeasure(vs []Vertex) {
+	at := make([]float64, len(vs))
+	for i := 1; i < len(vs); i++ {
+		at[i] = at[i-1] + vs[i].Pos.Dist(vs[i-1].Pos)
+	}
+	for i := range t.w.obs {
+		o := &t.w.obs[i]
+		o.stationM = valueBetween(vs, at, o.stationM)
+	}
+	for i := range vs {
+		vs[i].StationM = at[i]
+	}
+}
+
+// valueBetween takes what is known at the vertices to a station between them.
+func valueBetween(vs []Vertex, v []float64, at float64) float64 {
+	i := sort.Search(len(vs), func(i int) bool { return vs[i].StationM >= at })
+	switch i {
+	case 0:
+		return v[0]
+	case len(vs):
+		return v[len(v)-1]
+	}
+	u := (at - vs[i-1].StationM) / math.Max(vs[i].StationM-vs[i-1].StationM, 1e-9)
+	return v[i-1] + u*(v[i]-v[i-1])
+}
