@@ -23,7 +23,7 @@ const (
 	pullShare       = 0.25  // the same for the pull across
 	agreeing        = 0.12  // ln of the depth, between a step's readings
 	widestStep      = 0.7   // twice or half the depth
-	plainDoubt      = 0.004 // what every depth of a receiver may be off, relative
+	plainDoubt      = 0.006 // what every depth of a receiver may be off, relative
 	fieldDoubt      = 0.15  // one sigma of a correction for the line's own field, of its size
 	depthReachSteps = 4.0   // a depth serves this many steps beyond its reading
 )

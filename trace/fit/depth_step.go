@@ -20,13 +20,14 @@ type stepTry struct{ at, widthM, slackM, depthM, p float64 }
 // Steps of the depth.
 const (
 	stepSide   = 4    // depths on each side from which a step is suspected
+	stepBeside = 3    // places on each side of the one suspected that are tried
 	stepAround = 16   // depths on each side that a suspicion is judged by
 	stepSD     = 0.35 // of ln of the depth, over a step
 	stepPrice  = 6    // -2 ln of the odds that a suspicion is none
 	leastStep  = 0.06
 	suspicion  = 3.5 // standard errors
 	mostSteps  = 24
-	stepWork   = 2000000 // steps times depths that are held at once
+	stepWork   = 100000 // steps times depths that are held at once, beyond the depths themselves
 )
 
 var (
@@ -39,7 +40,7 @@ var (
 func (t *traced) steps(s []sounding, h float64) []depthStep {
 	var out []depthStep
 	for _, c := range suspects(s) {
-		if len(out) < mostSteps && (len(out)+1)*len(s) < stepWork {
+		if len(out) < mostSteps && (len(out)+1)*len(s) < stepWork+len(s) {
 			if st, ok := tryStep(s, c, h, out); ok {
 				out = append(out, st)
 			}
@@ -103,9 +104,14 @@ func meanOf(s []sounding) (mean, variance float64) {
 	return mean / sum, sq(depthRelPrior) / sum
 }
 
-// tryStep weighs places and lengths of a step against none, by the depths
-// around it.
-func tryStep(s []sounding, c suspect, h float64, before []depthStep) (depthStep, bool) {
+// stepTrial is the depths around a suspicion, with the steps found before.
+type stepTrial struct {
+	d              curveData
+	held           int // effects of those steps
+	first, last, h float64
+}
+
+func newStepTrial(s []sounding, c suspect, h float64, before []depthStep) *stepTrial {
 	lo, hi := c.i, c.i
 	for lo > 0 && (c.i-lo < stepAround || s[c.i].station-s[lo].station < c.widthM) {
 		lo--
@@ -113,29 +119,50 @@ func tryStep(s []sounding, c suspect, h float64, before []depthStep) (depthStep,
 	for hi < len(s) && (hi-c.i < stepAround || s[hi].station-s[c.i].station < c.widthM) {
 		hi++
 	}
-	d := soundingData(s[lo:hi])
-	first, last := s[lo].station-h, s[hi-1].station+h
+	x := &stepTrial{d: soundingData(s[lo:hi]), first: s[lo].station - h, last: s[hi-1].station + h, h: h}
 	for _, st := range before {
-		if at := st.tries[0].at; at > first-stepWidths[len(stepWidths)-1] && at < last+stepWidths[len(stepWidths)-1] {
-			d.effects = append(d.effects, st.effect)
+		if st.toM > x.first && st.fromM < x.last {
+			x.d.effects = append(x.d.effects, st.effect)
 		}
 	}
-	held := len(d.effects)
-	without := fitCurveOver(d, first, last, h, stepReaches[:], stepWanders[:]).score
+	x.held = len(x.d.effects)
+	return x
+}
+
+// score is that of the depths with a step, or without where e is nil.
+func (x *stepTrial) score(e *stepTry) float64 {
+	d := x.d
+	if e != nil {
+		d.effects = append(d.effects[:x.held:x.held], effect{shown: e.shown, drawn: e.drawn, sd: stepSD})
+	}
+	return fitCurveOver(d, x.first, x.last, x.h, stepReaches[:], stepWanders[:]).score
+}
+
+// tryStep weighs places and lengths of a step against none, by the depths
+// around it. Where a step at the place suspected is no better than none, the
+// places around it are not tried.
+func tryStep(s []sounding, c suspect, h float64, before []depthStep) (depthStep, bool) {
+	x := newStepTrial(s, c, h, before)
+	without := x.score(nil)
 	depth := math.Exp(s[c.i].lnDepth)
+	at := func(i int, width, u float64) stepTry {
+		gap := s[i].station - s[i-1].station
+		return stepTry{at: s[i-1].station + u*gap, widthM: width, slackM: gap / 3, depthM: depth}
+	}
+	if e := at(c.i, c.widthM, 0.5); x.score(&e) > without {
+		return depthStep{}, false
+	}
 	var tries []stepTry
 	var scores []float64
 	best := math.Inf(1)
-	for i := max(1, c.i-3); i < min(len(s), c.i+4); i++ {
+	for i := max(1, c.i-stepBeside); i < min(len(s), c.i+stepBeside+1); i++ {
 		for _, width := range stepWidths {
 			for _, u := range [...]float64{1. / 6, 0.5, 5. / 6} {
 				if width > 0 && u != 0.5 {
 					continue
 				}
-				gap := s[i].station - s[i-1].station
-				e := stepTry{at: s[i-1].station + u*gap, widthM: width, slackM: gap / 3, depthM: depth}
-				d.effects = append(d.effects[:held], effect{shown: e.shown, drawn: e.drawn, sd: stepSD})
-				l := fitCurveOver(d, first, last, h, stepReaches[:], stepWanders[:]).score
+				e := at(i, width, u)
+				l := x.score(&e)
 				tries, scores = append(tries, e), append(scores, l)
 				best = math.Min(best, l)
 			}
@@ -149,15 +176,19 @@ func tryStep(s []sounding, c suspect, h float64, before []depthStep) (depthStep,
 	if best-2*math.Log(total/float64(len(tries)))+stepPrice > without {
 		return depthStep{}, false
 	}
-	st := depthStep{tries: likely(tries), fromM: math.Inf(1), toM: math.Inf(-1)}
-	for _, e := range st.tries {
-		reach := math.Max(e.widthM, math.Max(e.slackM, 10*depth))
+	return newDepthStep(likely(tries)), true
+}
+
+func newDepthStep(tries []stepTry) depthStep {
+	st := depthStep{tries: tries, fromM: math.Inf(1), toM: math.Inf(-1)}
+	for _, e := range tries {
+		reach := math.Max(e.widthM, math.Max(e.slackM, 10*e.depthM))
 		st.fromM, st.toM = math.Min(st.fromM, e.at-reach), math.Max(st.toM, e.at+reach)
 	}
 	st.effect = effect{sd: stepSD,
 		shown: func(x float64) float64 { return st.mean(x, stepTry.shown) },
 		drawn: func(x float64) float64 { return st.mean(x, stepTry.drawn) }}
-	return st, true
+	return st
 }
 
 // likely keeps the tries that matter and makes their shares probabilities.

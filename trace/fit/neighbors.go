@@ -6,16 +6,21 @@ import (
 	"loamline/geo"
 )
 
-// cellGrid finds points near a place: a hash of square cells.
+// cellGrid finds points near a place: a hash of square cells, each with a chain
+// of its points in the order in which they came.
 type cellGrid struct {
 	sizeM float64
-	cells map[[2]int32][]int32
+	cells map[[2]int32]chain
 	pts   []geo.XY
+	next  []int32 // of each point in its cell, -1 at the end
 }
+
+// chain is the first and the last point of a cell.
+type chain struct{ first, last int32 }
 
 // newCellGrid returns an empty grid over a growing list of points.
 func newCellGrid(sizeM float64) *cellGrid {
-	return &cellGrid{sizeM: math.Max(sizeM, 1e-3), cells: map[[2]int32][]int32{}}
+	return &cellGrid{sizeM: math.Max(sizeM, 1e-3), cells: map[[2]int32]chain{}}
 }
 
 func (g *cellGrid) cell(p geo.XY) [2]int32 {
@@ -27,9 +32,16 @@ func cellIndex(v float64) int32 { return int32(clamp(math.Floor(v), -1e9, 1e9)) 
 // add puts a point in and returns its number.
 func (g *cellGrid) add(p geo.XY) int32 {
 	i := int32(len(g.pts))
-	g.pts = append(g.pts, p)
+	g.pts, g.next = append(g.pts, p), append(g.next, -1)
 	c := g.cell(p)
-	g.cells[c] = append(g.cells[c], i)
+	in, ok := g.cells[c]
+	if ok {
+		g.next[in.last] = i
+	} else {
+		in.first = i
+	}
+	in.last = i
+	g.cells[c] = in
 	return i
 }
 
@@ -49,7 +61,8 @@ func (g *cellGrid) around(p geo.XY, k int32, visit func(int32)) {
 	c := g.cell(p)
 	for dx := -k; dx <= k; dx++ {
 		for dy := -k; dy <= k; dy++ {
-			for _, i := range g.cells[[2]int32{c[0] + dx, c[1] + dy}] {
+			in, ok := g.cells[[2]int32{c[0] + dx, c[1] + dy}]
+			for i := in.first; ok && i >= 0; i = g.next[i] {
 				visit(i)
 			}
 		}
