@@ -24,6 +24,7 @@ const (
 	stepAround = 16   // depths on each side that a suspicion is judged by
 	stepSD     = 0.35 // of ln of the depth, over a step
 	stepPrice  = 6    // -2 ln of the odds that a suspicion is none
+	stepHope   = 4    // other lengths are tried where none is better by more than this
 	leastStep  = 0.06
 	suspicion  = 3.5 // standard errors
 	mostSteps  = 24
@@ -139,8 +140,8 @@ func (x *stepTrial) score(e *stepTry) float64 {
 }
 
 // tryStep weighs places and lengths of a step against none, by the depths
-// around it. Where a step at the place suspected is no better than none, the
-// places around it are not tried.
+// around it. Where none of the length suspected comes near to paying, other
+// lengths are not tried.
 func tryStep(s []sounding, c suspect, h float64, before []depthStep) (depthStep, bool) {
 	x := newStepTrial(s, c, h, before)
 	without := x.score(nil)
@@ -149,13 +150,19 @@ func tryStep(s []sounding, c suspect, h float64, before []depthStep) (depthStep,
 		gap := s[i].station - s[i-1].station
 		return stepTry{at: s[i-1].station + u*gap, widthM: width, slackM: gap / 3, depthM: depth}
 	}
-	if e := at(c.i, c.widthM, 0.5); x.score(&e) > without {
+	from, to := max(1, c.i-stepBeside), min(len(s), c.i+stepBeside+1)
+	worthIt := false
+	for i := from; i < to && !worthIt; i++ {
+		e := at(i, c.widthM, 0.5)
+		worthIt = x.score(&e) < without+stepHope
+	}
+	if !worthIt {
 		return depthStep{}, false
 	}
 	var tries []stepTry
 	var scores []float64
 	best := math.Inf(1)
-	for i := max(1, c.i-stepBeside); i < min(len(s), c.i+stepBeside+1); i++ {
+	for i := from; i < to; i++ {
 		for _, width := range stepWidths {
 			for _, u := range [...]float64{1. / 6, 0.5, 5. / 6} {
 				if width > 0 && u != 0.5 {
