@@ -16,6 +16,7 @@ type shape struct {
 	doubtM []float64 // half-width beyond the band of the run, of each vertex
 	freeM  []float64 // of each elbow: how far to both sides no reading shows its shape
 	bends  []sample  // readings that only a bend between two runs holds
+	unread int       // legs with a corner that only join two ends
 }
 
 // cornerRad is the least turn that is called a corner.
@@ -31,6 +32,7 @@ func (b *builder) assemble(runs []run, loose [][]sample, reachM float64) *shape 
 	for i := range runs[:len(runs)-1] {
 		tail, j, next := b.meet(head, &runs[i], &runs[i+1], loose[i], reachM)
 		pts = sh.take(pts, tail, int32(i), joint{})
+		sh.unread += j.unread
 		half := len(j.points) / 2
 		pts = sh.take(pts, j.points[:half], int32(i), j)
 		j.corner, j.doubtM = j.corner[half:], j.doubtM[half:]
@@ -47,9 +49,17 @@ func (b *builder) assemble(runs []run, loose [][]sample, reachM float64) *shape 
 // left of the second's.
 func (b *builder) meet(head []geo.XY, first, second *run, loose []sample, reachM float64) (tail []geo.XY, j joint, next []geo.XY) {
 	lastA, firstB := first.part[len(first.part)-1].p, second.part[0].p
+	bends := !first.straight || !second.straight
+	if bends && len(loose) == 0 {
+		if j, ok := tangent(head, second.nodes, nil); ok {
+			return head, j, second.nodes
+		}
+	}
 	reach := 1.5*lastA.Dist(firstB) + reachM
 	tail, next = lengthen(head, false, reach), lengthen(second.nodes, true, reach)
-	ka, kb, at, ok := crossing(tail, next, reach)
+	ka, kb, at, ok := crossing(tail, next, reach, func(at, in, out geo.XY) bool {
+		return lastA.Sub(at).Dot(in) <= b.cutM+reachM && at.Sub(firstB).Dot(out) <= b.cutM+reachM
+	})
 	if !ok {
 		end, start := head[len(head)-1], second.nodes[0]
 		in, out := unit(end.Sub(head[len(head)-2])), unit(second.nodes[1].Sub(start))
@@ -69,6 +79,11 @@ func (b *builder) meet(head []geo.XY, first, second *run, loose []sample, reachM
 			next = next[1:]
 		}
 		return tail, j, append([]geo.XY{end}, next...)
+	}
+	if bends && len(loose) > 0 {
+		if j, ok := tangent(head, second.nodes, loose); ok {
+			return head, j, second.nodes
+		}
 	}
 	j = joint{points: []geo.XY{at}, corner: []bool{turnBetween(in, out) > cornerRad}, doubtM: []float64{0}}
 	j.freeM = math.Max(0, math.Min(at.Sub(lastA).Dot(in), firstB.Sub(at).Dot(out)))
@@ -114,8 +129,9 @@ func lengthen(path []geo.XY, atStart bool, byM float64) []geo.XY {
 }
 
 // crossing finds where the last part of a crosses the first part of b, within
-// reach of both former ends: legs ka and kb, and the place.
-func crossing(a, b []geo.XY, reach float64) (ka, kb int, at geo.XY, ok bool) {
+// reach of both former ends and fit to cut both there: legs ka and kb, and the
+// place.
+func crossing(a, b []geo.XY, reach float64, fit func(at, in, out geo.XY) bool) (ka, kb int, at geo.XY, ok bool) {
 	end, start := a[len(a)-2], b[1]
 	best := math.Inf(1)
 	for i := len(a) - 2; i >= 0; i-- {
@@ -127,7 +143,7 @@ func crossing(a, b []geo.XY, reach float64) (ka, kb int, at geo.XY, ok bool) {
 				break
 			}
 			p, hit := legCrossing(a[i], a[i+1], b[j], b[j+1])
-			if !hit {
+			if !hit || !fit(p, unit(a[i+1].Sub(a[i])), unit(b[j+1].Sub(b[j]))) {
 				continue
 			}
 			if d := p.Dist(end) + p.Dist(start); d < best {

@@ -43,14 +43,15 @@ func (w *walk) compete(ctx context.Context) (*traced, error) {
 	var best *traced
 	var all []*traced
 	for _, scale := range scales {
-		t, err := w.copied().attempt(ctx, scale)
+		t, err := w.eitherBend(ctx, scale)
 		if err != nil {
 			return nil, err
 		}
 		if t == nil {
 			continue
 		}
-		all = append(all, t)
+		all = append(append(all, t), t.rivals...)
+		t.rivals = nil
 		worse := best != nil && t.score > best.score+mostBehind
 		if best == nil || t.score < best.score {
 			best = t
@@ -65,6 +66,26 @@ func (w *walk) compete(ctx context.Context) (*traced, error) {
 		}
 	}
 	return best, nil
+}
+
+// eitherBend fits a shape whose bends may be arcs, and where they are, one whose
+// bends are smooth runs alone. It returns the likelier with the other as rival.
+func (w *walk) eitherBend(ctx context.Context, scale float64) (*traced, error) {
+	t, err := w.copied().attempt(ctx, scale)
+	if err != nil || t == nil || !t.sh.hasArc() {
+		return t, err
+	}
+	own := w.copied()
+	own.noArcs = true
+	smooth, err := own.attempt(ctx, scale)
+	if err != nil || smooth == nil {
+		return t, err
+	}
+	if smooth.score < t.score {
+		t, smooth = smooth, t
+	}
+	t.rivals = []*traced{smooth}
+	return t, nil
 }
 
 // copied returns a walk with readings of its own.
@@ -86,7 +107,7 @@ func (w *walk) attempt(ctx context.Context, scale float64) (*traced, error) {
 		return nil, nil
 	}
 	total := s[len(s)-1].station - s[0].station
-	hM := math.Max(clamp(w.stepM/2, 0.4, 2), total/math.Min(20000, 200+20*float64(len(s))))
+	hM := math.Max(clamp(w.stepM/4, 0.3, 1), total/math.Min(20000, 200+20*float64(len(s))))
 	var b *builder
 	var runs []run
 	if w.whole {
@@ -209,46 +230,4 @@ func (w *walk) samples(scale float64) []sample {
 	}
 	sort.SliceStable(s, func(a, b int) bool { return s[a].station < s[b].station })
 	return s
-}
-
-// strayCost is -2 ln of the density of a blunder across the line: one reading
-// in ten, anywhere within 10 m to either side. Blunders come in bursts, so that
-// the next one is likelier.
-const (
-	strayCost     = 8.8
-	nextStrayCost = 5.0
-)
-
-// swingPrice is what each swing of a smooth run to the other side costs, in
-// parameters: lines bend, but they hardly ever bend out and back.
-const swingPrice = 3.5
-
-// criterion is -2 ln of the likelihood of the offsets under the likeliest noise
-// model, plus Schwarz's price of the shape (1978, Ann. Stat. 6:461).
-func (t *traced) criterion() float64 {
-	res := t.w.residuals(t.sh, maxNoiseReadings)
-	used, score, burst := 0, 0.0, false
-	for i := range t.w.obs {
-		switch stray := t.w.obs[i].fate != Used; {
-		case !stray:
-			used, burst = used+1, false
-		case burst:
-			score += nextStrayCost
-		default:
-			score, burst = score+strayCost, true
-		}
-	}
-	price := segmentPrice(used)
-	for i := range t.sh.runs {
-		score += price * (t.sh.runs[i].edf + 1 + swingPrice*float64(t.sh.runs[i].swings()))
-	}
-	if len(t.sh.bends) > 0 {
-		score += price
-	}
-	if len(res) == 0 {
-		return score
-	}
-	best := math.Inf(1)
-	t.w.eachNoise(res, design{}, coarseNoise, func(m noiseModel, minusTwoLn float64) { best = math.Min(best, minusTwoLn) })
-	return score + best*float64(used)/float64(len(res))
 }

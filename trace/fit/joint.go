@@ -14,6 +14,7 @@ type joint struct {
 	doubtM []float64 // half-width by which each may be off beyond the runs' own
 	freeM  float64   // of an elbow without readings near: how far to both sides there is none
 	used   []sample  // loose readings that it passes through
+	unread int       // 1 for a leg that turns a corner and no reading supports
 }
 
 // Bends and elbows between two runs.
@@ -23,6 +24,7 @@ const (
 	directDoubt   = 0.3 // of a leg that only joins two ends, of its length
 	crosslegDoubt = 0.1
 	unseenBend    = 0.5 // of how far inside the corner the widest unseen bend passes
+	onLegShare    = 0.1 // of the way from one run to the other
 	filletStepM   = 0.4
 )
 
@@ -145,10 +147,7 @@ func turnedBack(end, start, in, out geo.XY, loose []sample) (joint, bool) {
 	}
 	along := in.Sub(out)
 	along = along.Scale(1 / along.Norm())
-	far := 0.0
-	for _, q := range loose {
-		far += q.p.Sub(end).Dot(along) / float64(len(loose))
-	}
+	far := farAlong(loose, end, start, in, out, along)
 	if far < 0 || far < start.Sub(end).Dot(along) {
 		return joint{}, false
 	}
@@ -158,25 +157,36 @@ func turnedBack(end, start, in, out geo.XY, loose []sample) (joint, bool) {
 	return joint{points: []geo.XY{a, b}, corner: []bool{true, true}, doubtM: []float64{doubt, doubt}, used: loose}, true
 }
 
+// farAlong is how far along the leg lies: the mean of the readings that are on it
+// and on neither run's line, else the farthest.
+func farAlong(loose []sample, end, start, in, out, along geo.XY) float64 {
+	width := math.Abs(in.Cross(start.Sub(end)))
+	mean, n, most := 0.0, 0.0, math.Inf(-1)
+	for _, q := range loose {
+		far := q.p.Sub(end).Dot(along)
+		most = math.Max(most, far)
+		if math.Min(math.Abs(in.Cross(q.p.Sub(end))), math.Abs(out.Cross(q.p.Sub(start)))) > onLegShare*width {
+			mean, n = mean+far, n+1
+		}
+	}
+	if n == 0 {
+		return most
+	}
+	return mean / n
+}
+
 // direct joins two ends by a straight leg, which no reading supports.
 func direct(end, start, in, out geo.XY) joint {
 	leg := unit(start.Sub(end))
 	turn := math.Max(turnBetween(in, leg), turnBetween(leg, out))
 	doubt := directDoubt * end.Dist(start) * math.Min(1, turn)
-	return joint{
+	j := joint{
 		points: []geo.XY{end, start},
 		corner: []bool{turnBetween(in, leg) > cornerRad, turnBetween(leg, out) > cornerRad},
 		doubtM: []float64{doubt, doubt},
 	}
-}
-
-// turnBetween is the angle between two directions.
-func turnBetween(a, b geo.XY) float64 { return math.Abs(math.Atan2(a.Cross(b), a.Dot(b))) }
-
-// unit scales to length 1; the zero vector stays.
-func unit(v geo.XY) geo.XY {
-	if n := v.Norm(); n > 0 {
-		return v.Scale(1 / n)
+	if j.corner[0] || j.corner[1] {
+		j.unread = 1
 	}
-	return v
+	return j
 }

@@ -42,23 +42,11 @@ func (w *walk) trace(ctx context.Context) (*traced, error) {
 	if best, err = w.tighter(ctx, best); err != nil {
 		return nil, err
 	}
-	rounds := 3
-	if len(w.obs) > maxCompeting {
-		rounds = 1
+	if best, err = best.judged(ctx); err != nil {
+		return nil, err
 	}
-	for range rounds {
-		if !best.judge() {
-			break
-		}
-		next, err := best.w.attempt(ctx, best.scale)
-		if err != nil {
-			return nil, err
-		}
-		if next == nil {
-			break
-		}
-		next.rivals = best.rivals
-		best = next
+	if best, err = best.reconsidered(ctx); err != nil {
+		return nil, err
 	}
 	best.readmit()
 	*w = *best.w
@@ -164,30 +152,4 @@ func (t *traced) usualOffset() (rel func(*observation) float64, scale float64, o
 		return rel, 0, false
 	}
 	return rel, math.Max(madScale*median(z), 0.3+2/float64(len(z))), true
-}
-
-// judge decides which readings are farther from the line than their fellows let
-// them be, and which of those that were are not any more.
-func (t *traced) judge() bool {
-	rel, scale, ok := t.usualOffset()
-	if !ok {
-		return false
-	}
-	changed := false
-	for i := range t.w.obs {
-		o := &t.w.obs[i]
-		if o.exposed {
-			continue
-		}
-		switch r := rel(o) / scale; {
-		case !o.out && r > 4.5:
-			o.out, changed = true, true
-		case o.out && r < 3:
-			o.out, changed = false, true
-		}
-		if o.out {
-			o.fate = Blunder
-		}
-	}
-	return changed
 }

@@ -22,12 +22,14 @@ type builder struct {
 	price  float64
 	depthM float64 // usual
 	nearM  float64 // how far a suspect may be from the next reading of its piece
+	noArcs bool
+	cutM   float64 // by how much a corner may cut a run short of its readings
 }
 
 // newBuilder prepares the guide: each sample that its span holds is moved onto
 // the span's line or arc.
 func newBuilder(s []sample, spans []span, hM float64, w *walk) *builder {
-	b := &builder{s: s, held: make([]bool, len(s)), loose: make([]bool, len(s)), guide: make([]geo.XY, len(s)), hM: hM, depthM: w.depthM, nearM: w.suspectReach()}
+	b := &builder{s: s, held: make([]bool, len(s)), loose: make([]bool, len(s)), guide: make([]geo.XY, len(s)), hM: hM, depthM: w.depthM, nearM: w.suspectReach(), cutM: w.stepM, noArcs: w.noArcs}
 	b.price = segmentPrice(len(s))
 	reachOut(s, spans, strayParams*b.price, b.nearM)
 	for _, sp := range spans {
@@ -142,11 +144,19 @@ func (b *builder) window(from, to int, all bool) (part []sample, guide []geo.XY,
 	return part, guide, strays
 }
 
-// better returns the better of a straight and a smooth run through samples.
+// better returns the best of a straight run, an arc and a smooth run through
+// samples.
 func (b *builder) better(part []sample, guide []geo.XY, strays float64) run {
 	r := fitStraight(part)
 	r.strays = strays
 	n := len(part)
+	if n <= maxSmooth && r.rss > b.price && !b.noArcs {
+		arc, ok := fitArc(part)
+		arc.strays = strays
+		if ok && arc.score(b.price) < r.score(b.price) && arc.sane() {
+			r = arc
+		}
+	}
 	if n < 5 || n > maxSmooth || r.rss < float64(n)-2*b.price {
 		return r
 	}
@@ -157,6 +167,9 @@ func (b *builder) better(part []sample, guide []geo.XY, strays float64) run {
 	}
 	return r
 }
+
+// mostTurned is the most that a run without a corner may turn.
+const mostTurned = 225 * math.Pi / 180
 
 // sane refuses a curve much longer than the ground walked, or one that winds.
 func (r *run) sane() bool {
@@ -171,7 +184,7 @@ func (r *run) sane() bool {
 		turn += math.Atan2(a.Cross(c), a.Dot(c))
 		least, most = math.Min(least, turn), math.Max(most, turn)
 	}
-	return most-least < 225*math.Pi/180
+	return most-least < mostTurned
 }
 
 // An elbow that no smooth run can hold: the least turn, and the readings on both

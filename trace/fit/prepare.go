@@ -32,6 +32,7 @@ type walk struct {
 	order  bool        // the rows are a walk; otherwise their order means nothing
 	turnM  float64     // radius of bends that are expected
 	whole  bool        // the shape is to be one smooth run
+	noArcs bool        // bends are to be smooth runs, not arcs
 	scaleM float64     // median prior sigma
 	stepM  float64     // median distance between neighbours on the walk
 	source sigmaSource // of most prior scales

@@ -30,9 +30,19 @@ type foot struct {
 	u float32
 }
 
-// score is Schwarz's criterion of the run, with one parameter for the corner at
-// which it starts.
-func (r *run) score(price float64) float64 { return r.rss + (r.edf+1)*price + r.strays }
+// score is Schwarz's criterion of the run.
+func (r *run) score(price float64) float64 { return r.rss + r.params()*price + r.strays }
+
+// params is the number of parameters that a run costs: its own, where it starts,
+// and one more for an arc, which is rarer than a straight.
+func (r *run) params() float64 {
+	if r.order == 3 {
+		return r.edf + 1 + arcOdds
+	}
+	return r.edf + 1
+}
+
+const arcOdds = 2.0
 
 // fitStraight fits one line to the samples.
 func fitStraight(part []sample) run {
@@ -328,8 +338,20 @@ func (r *run) solve(s []sample, e, bend []float64, turn float64) ([]float64, flo
 	return d, total - fit + logDet - float64(n-r.order)*math.Log(lambda)
 }
 
-// penalty adds λ times the squared second differences of reference and offset.
+// penalty adds λ times the squared second differences of reference and offset;
+// third differences, of the offset alone, where the reference is an arc.
 func (r *run) penalty(lambda float64, bend, a, rhs []float64) {
+	if r.order == 3 {
+		coef := [4]float64{-1, 3, -3, 1}
+		for k := 0; k+3 < len(r.nodes); k++ {
+			for i := range coef {
+				for j := i; j < 4; j++ {
+					a[(k+i)*4+j-i] += lambda * coef[i] * coef[j]
+				}
+			}
+		}
+		return
+	}
 	coef := [3]float64{1, -2, 1}
 	for k := 1; k+1 < len(r.nodes); k++ {
 		for i := 0; i < 3; i++ {
@@ -380,27 +402,4 @@ func (r *run) measure(s []sample, e, d []float64) {
 		r.rss += q.wt * res * res
 		r.edf += q.wt * (v*v*z[k*w] + 2*u*v*z[k*w+1] + u*u*z[(k+1)*w])
 	}
-}
-
-// leastSwing is the turn to one side that counts as a swing.
-const leastSwing = 20 * math.Pi / 180
-
-// swings counts how often a smooth run changes the side to which it turns by
-// more than leastSwing.
-func (r *run) swings() int {
-	n, side, turned := 0, 0.0, 0.0
-	for k := 1; k+1 < len(r.nodes); k++ {
-		a, b := r.nodes[k].Sub(r.nodes[k-1]), r.nodes[k+1].Sub(r.nodes[k])
-		t := math.Atan2(a.Cross(b), a.Dot(b))
-		if t*turned < 0 {
-			turned = 0
-		}
-		if turned += t; math.Abs(turned) > leastSwing && turned*side <= 0 {
-			if side != 0 {
-				n++
-			}
-			side = turned
-		}
-	}
-	return n
 }

@@ -1,0 +1,89 @@
+package fit
+
+import (
+	"math"
+
+	"loamline/geo"
+)
+
+// Nodes of an arc lie so close that its chords leave it by no more than this,
+// but no more of them than keep the banded system well conditioned.
+const (
+	arcSagittaM = 0.002
+	mostArcLegs = 40
+	arcRigidity = 1e3
+	leastInArc  = 4
+)
+
+// fitArc fits a circular arc to the samples: Kåsa's circle (1976, IEEE Trans.
+// Instrum. Meas. 25:8), then offsets from it that are quadratic in the way along,
+// which is what a circle's three parameters do to first order.
+func fitArc(part []sample) (run, bool) {
+	r := run{part: part, order: 3}
+	if len(part) < leastInArc {
+		return r, false
+	}
+	var m moments
+	origin := part[0].p
+	for _, q := range part {
+		m.add(q.p.Sub(origin), q.wt)
+	}
+	c, _, ok := m.arc()
+	c.center = c.center.Add(origin)
+	if !ok || c.radius < minRadiusM || c.radius > maxRadiusM {
+		return r, false
+	}
+	from, turn := c.swept(part)
+	if math.Abs(turn) > mostTurned || math.Abs(turn)*c.radius < 1e-6 {
+		return r, false
+	}
+	legs := max(3, min(mostArcLegs, int(math.Ceil(math.Abs(turn)/math.Sqrt(8*arcSagittaM/c.radius)))))
+	r.hM = math.Abs(turn) * c.radius / float64(legs)
+	r.nodes = make([]geo.XY, legs+1)
+	for k := range r.nodes {
+		sin, cos := math.Sincos(from + turn*float64(k)/float64(legs))
+		r.nodes[k] = c.center.Add(geo.XY{X: cos, Y: sin}.Scale(c.radius))
+	}
+	r.foot = make([]foot, len(part))
+	stiff := arcRigidity * m.w * math.Pow(float64(legs)/math.Pi, 6)
+	r.turn = 1 / (stiff * math.Pow(r.hM, 5))
+	none := make([]float64, len(r.nodes))
+	for range smoothRounds {
+		e := r.offsets(part)
+		d, _ := r.solve(part, e, none, r.turn)
+		r.measure(part, e, d)
+		for k := range r.nodes {
+			r.nodes[k] = r.nodes[k].Add(r.normals[k].Scale(d[k]))
+		}
+	}
+	return r, !math.IsNaN(r.rss)
+}
+
+// swept is the angle of the first of the samples about the centre and the turn
+// to the last, both extended to hold all.
+func (c circle) swept(part []sample) (from, turn float64) {
+	first := part[0].p.Sub(c.center)
+	at, lo, hi := 0.0, 0.0, 0.0
+	last := first
+	for _, q := range part[1:] {
+		v := q.p.Sub(c.center)
+		at += math.Atan2(last.Cross(v), last.Dot(v))
+		lo, hi = math.Min(lo, at), math.Max(hi, at)
+		last = v
+	}
+	from = math.Atan2(first.Y, first.X)
+	if at < 0 {
+		return from + hi, lo - hi
+	}
+	return from + lo, hi - lo
+}
+
+// hasArc reports whether a run is an arc.
+func (sh *shape) hasArc() bool {
+	for i := range sh.runs {
+		if sh.runs[i].order == 3 {
+			return true
+		}
+	}
+	return false
+}

@@ -1,0 +1,120 @@
+package fit
+
+import (
+	"context"
+	"math"
+	"sort"
+)
+
+// Bounds of what is reconsidered.
+const (
+	fewReadings      = 5 // of a run that may be a burst of leaps
+	mostEnd          = 4 // readings at an end, or beside a joint, that may be one
+	mostReconsidered = 1500
+	mostRivals       = 3
+	clearlyBetter    = 4.0 // odds of 7 to 1
+)
+
+// reconsidered asks of each group of readings that a burst of leaping positions
+// would leave behind whether the line is likelier without it: short runs, the
+// ends, and the readings on both sides of a joint. Where that is nearly as
+// likely, the other shape becomes a rival that the band heeds.
+func (t *traced) reconsidered(ctx context.Context) (*traced, error) {
+	if len(t.w.obs) > mostReconsidered {
+		return t, nil
+	}
+	tried := map[verdict]bool{}
+	for range mostJudged {
+		best := t
+		var all []*traced
+		for _, g := range t.bursts() {
+			if tried[g] {
+				continue
+			}
+			tried[g] = true
+			next, err := t.without(ctx, []verdict{g})
+			if err != nil {
+				return nil, err
+			}
+			if next == nil {
+				continue
+			}
+			all = append(all, next)
+			if next.score < math.Min(best.score, t.score-clearlyBetter) {
+				best = next
+			}
+		}
+		best.heed(append(all, t))
+		if best == t {
+			return t, nil
+		}
+		t = best
+	}
+	return t, nil
+}
+
+// heed notes the likeliest of other shapes as rivals.
+func (t *traced) heed(others []*traced) {
+	for _, o := range others {
+		if o != t {
+			t.rivals = append(t.rivals, o)
+		}
+	}
+	sort.SliceStable(t.rivals, func(a, b int) bool { return t.rivals[a].score < t.rivals[b].score })
+	n := 0
+	for n < min(mostRivals, len(t.rivals)) && t.rivals[n].score < t.score+mostBehind {
+		n++
+	}
+	t.rivals = t.rivals[:n]
+}
+
+// bursts lists the groups of readings in use that may be bursts.
+func (t *traced) bursts() []verdict {
+	var out []verdict
+	seen := map[verdict]bool{}
+	add := func(from, to int) {
+		for i := from; i < to; i++ {
+			if t.w.obs[i].exposed {
+				return
+			}
+		}
+		if g := (verdict{from: from, to: to}); from < to && !seen[g] {
+			seen[g] = true
+			out = append(out, g)
+		}
+	}
+	var used []int
+	for i := range t.w.obs {
+		if t.w.obs[i].piece >= 0 {
+			used = append(used, i)
+		}
+	}
+	if len(used) < 2*mostEnd {
+		return nil
+	}
+	last := len(used) - 1
+	for k := 0; k < mostEnd; k++ {
+		add(used[0], used[k]+1)
+		add(used[last-k], used[last]+1)
+	}
+	for k := 1; k <= last; k++ {
+		if t.w.obs[used[k]].piece == t.w.obs[used[k-1]].piece {
+			continue
+		}
+		for m := 1; m <= mostEnd; m++ { // readings before and after the change
+			if a := k - m; a >= 0 && t.w.obs[used[a]].piece == t.w.obs[used[k-1]].piece {
+				add(used[a], used[k-1]+1)
+			}
+			if b := k + m - 1; b <= last && t.w.obs[used[b]].piece == t.w.obs[used[k]].piece {
+				add(used[k], used[b]+1)
+			}
+		}
+		for m := k + 1; m <= min(k+fewReadings, last); m++ { // a whole short run
+			if t.w.obs[used[m]].piece != t.w.obs[used[m-1]].piece {
+				add(used[k], used[m-1]+1)
+				break
+			}
+		}
+	}
+	return out
+}
