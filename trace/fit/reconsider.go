@@ -8,8 +8,8 @@ import (
 
 // Bounds of what is reconsidered.
 const (
-	fewReadings      = 5 // of a run that may be a burst of leaps
-	mostEnd          = 4 // readings at an end, or beside a joint, that may be one
+	fewReadings      = 4 // of a run that may be a burst of leaps
+	mostEnd          = 3 // readings at an end, or beside a joint, that may be one
 	mostReconsidered = 1500
 	mostRivals       = 3
 	clearlyBetter    = 4.0 // odds of 7 to 1
