@@ -16,7 +16,7 @@ const (
 
 // unreadPrice is what a leg costs, in parameters, that turns a corner and no
 // reading supports: it is a piece of its own.
-const unreadPrice = 3.0
+const unreadPrice = 5.0
 
 // criterion is -2 ln of the likelihood of the offsets under the likeliest noise
 // model, plus Schwarz's price of the shape (1978, Ann. Stat. 6:461). The noise

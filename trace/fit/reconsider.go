@@ -12,6 +12,7 @@ const (
 	mostEnd          = 3 // readings at an end, or beside a joint, that may be one
 	mostReconsidered = 1500
 	mostRivals       = 3
+	mostTwice        = 200 // readings up to which others are judged anew without a burst
 	clearlyBetter    = 4.0 // odds of 7 to 1
 )
 
@@ -38,6 +39,11 @@ func (t *traced) reconsidered(ctx context.Context) (*traced, error) {
 			}
 			if next == nil {
 				continue
+			}
+			if g.to-g.from >= mostEnd && len(t.w.obs) <= mostTwice {
+				if next, err = next.judged(ctx); err != nil {
+					return nil, err
+				}
 			}
 			all = append(all, next)
 			if next.score < math.Min(best.score, t.score-clearlyBetter) {

@@ -1,0 +1,91 @@
+package fit
+
+import (
+	"math"
+
+	"loamline/geo"
+)
+
+// foot of a sample on the nodes of a run: between node k and k+1 at share u.
+type foot struct {
+	k int32
+	u float32
+}
+
+// offsets finds the foot of each sample on the nodes and returns how far it
+// lies to the left. The search stays near the foot of the sample before.
+func (r *run) offsets(s []sample) []float64 {
+	r.setNormals()
+	e := make([]float64, len(s))
+	n := len(r.nodes)
+	guess := 0.0
+	for i, q := range s {
+		if i > 0 {
+			guess = float64(r.foot[i-1].k) + float64(r.foot[i-1].u) + (q.station-s[i-1].station)/r.hM
+		}
+		reach := 4 + min(40, int(2/math.Sqrt(q.wt)/r.hM))
+		best := math.Inf(1)
+		for k := max(0, int(guess)-reach); k < min(n-1, int(guess)+reach+1); k++ {
+			if u, d2 := legFoot2(r.nodes[k], r.nodes[k+1], q.p); d2 < best {
+				best = d2
+				r.foot[i] = foot{int32(k), float32(u)}
+			}
+		}
+		if i == 0 || math.IsInf(best, 1) {
+			r.wholeFoot(i, q.p)
+		}
+		f := r.foot[i]
+		at := r.nodes[f.k].Lerp(r.nodes[f.k+1], float64(f.u))
+		nrm := r.normals[f.k].Lerp(r.normals[f.k+1], float64(f.u))
+		e[i] = q.p.Sub(at).Dot(nrm) / math.Max(0.2, nrm.Norm())
+	}
+	return e
+}
+
+// wholeFoot looks for the foot of a sample on all nodes.
+func (r *run) wholeFoot(i int, p geo.XY) {
+	best := math.Inf(1)
+	for k := 0; k+1 < len(r.nodes); k++ {
+		if u, d2 := legFoot2(r.nodes[k], r.nodes[k+1], p); d2 < best {
+			best = d2
+			r.foot[i] = foot{int32(k), float32(u)}
+		}
+	}
+}
+
+// legFoot2 is legFoot with the square of the distance.
+func legFoot2(a, b, q geo.XY) (u, d2 float64) {
+	abx, aby, qx, qy := b.X-a.X, b.Y-a.Y, q.X-a.X, q.Y-a.Y
+	if n := abx*abx + aby*aby; n > 0 {
+		u = (qx*abx + qy*aby) / n
+		if u < 0 {
+			u = 0
+		} else if u > 1 {
+			u = 1
+		}
+	}
+	dx, dy := qx-u*abx, qy-u*aby
+	return u, dx*dx + dy*dy
+}
+
+// legFoot returns the share along a leg of the foot of q, and its distance.
+func legFoot(a, b, q geo.XY) (u, d float64) {
+	ab := b.Sub(a)
+	if n := ab.Dot(ab); n > 0 {
+		u = clamp(q.Sub(a).Dot(ab)/n, 0, 1)
+	}
+	return u, q.Dist(a.Lerp(b, u))
+}
+
+func (r *run) setNormals() {
+	n := len(r.nodes)
+	r.normals = make([]geo.XY, n)
+	for k := range r.nodes {
+		d := r.nodes[min(k+1, n-1)].Sub(r.nodes[max(k-1, 0)])
+		if l := d.Norm(); l > 0 {
+			r.normals[k] = geo.XY{X: -d.Y / l, Y: d.X / l}
+		} else if k > 0 {
+			r.normals[k] = r.normals[k-1]
+		}
+	}
+}

@@ -1,0 +1,47 @@
+package fit
+
+import (
+	"math"
+
+	"loamline/geo"
+)
+
+// mostTurned is the most that a run without a corner may turn.
+const mostTurned = 225 * math.Pi / 180
+
+// sane refuses a curve much longer than the ground walked, or one that winds.
+func (r *run) sane() bool {
+	ground := r.part[len(r.part)-1].station - r.part[0].station
+	line := geo.NewPolyline(r.nodes)
+	if line.Length() > 1.3*ground+2*r.hM {
+		return false
+	}
+	turn, least, most := 0.0, 0.0, 0.0
+	for k := 1; k+1 < len(r.nodes); k++ {
+		a, c := r.nodes[k].Sub(r.nodes[k-1]), r.nodes[k+1].Sub(r.nodes[k])
+		turn += math.Atan2(a.Cross(c), a.Dot(c))
+		least, most = math.Min(least, turn), math.Max(most, turn)
+	}
+	return most-least < mostTurned
+}
+
+// An elbow that no smooth run can hold: the least turn, and the readings on both
+// sides that make it sure.
+const (
+	plainElbow    = 25 * math.Pi / 180
+	plainReadings = 6
+)
+
+// elbowInside reports whether two straight parts in a row meet at a plain elbow.
+func elbowInside(parts []run) bool {
+	for i := 0; i+1 < len(parts); i++ {
+		a, b := &parts[i], &parts[i+1]
+		if !a.straight || !b.straight || len(a.part) < plainReadings || len(b.part) < plainReadings {
+			continue
+		}
+		if turnBetween(a.nodes[1].Sub(a.nodes[0]), b.nodes[1].Sub(b.nodes[0])) > plainElbow {
+			return true
+		}
+	}
+	return false
+}
