@@ -2,7 +2,6 @@ package fit
 
 import (
 	"context"
-	"math"
 	"sort"
 )
 
