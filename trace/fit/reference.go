@@ -61,12 +61,15 @@ func localPoint(s []sample, guide []geo.XY, at, width float64) geo.XY {
 	return y0.Scale(s2 / det).Sub(y1.Scale(s1 / det))
 }
 
+// mostNodes bounds a path through places that make no sense.
+const mostNodes = 50000
+
 // resample returns points at even distances of about hM along a path, both ends
-// included.
+// included; none where they would be too many.
 func resample(path []geo.XY, hM float64) []geo.XY {
 	line := geo.NewPolyline(path)
 	length := line.Length()
-	if !(length > 0) {
+	if !(length > 0) || length > mostNodes*hM {
 		return nil
 	}
 	n := max(2, int(math.Round(length/hM))+1)

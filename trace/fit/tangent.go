@@ -10,12 +10,13 @@ import (
 // after it: how much more than its own curvature explains, and how far from the
 // way ahead the other end may lie.
 const (
-	tangentSlack  = 1.4
-	tangentSpare  = cornerRad
-	tangentAside  = 30 * math.Pi / 180
-	tangentDoubt  = 0.01 // of the joint's length
-	tangentMisfit = 0.05 // of the same, of loose readings
-	looseTurn     = 120 * math.Pi / 180
+	tangentSlack    = 1.4
+	tangentSpare    = cornerRad
+	tangentAside    = 30 * math.Pi / 180
+	tangentDoubt    = 0.01 // of the joint's length
+	tangentMisfit   = 0.05 // of the same, of loose readings
+	looseTurn       = 120 * math.Pi / 180
+	mostTangentLegs = 60
 )
 
 // tangent joins two runs, of which at least one bends, without a corner: Hermite's
@@ -40,7 +41,7 @@ func tangent(a, b []geo.XY, loose []sample) (joint, bool) {
 	}
 	j := joint{used: loose}
 	speed := gap / sq(math.Cos(turn/4))
-	steps := max(4, int(math.Ceil(gap/filletStepM)))
+	steps := int(clamp(math.Ceil(gap/filletStepM), 4, mostTangentLegs))
 	for k := 0; k <= steps; k++ {
 		u := float64(k) / float64(steps)
 		h := end.Scale((1 + 2*u) * (1 - u) * (1 - u)).Add(start.Scale(u * u * (3 - 2*u)))
