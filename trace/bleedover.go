@@ -141,7 +141,7 @@ func bleedReadings(l *Line) []bleed.Reading {
 	var out []bleed.Reading
 	for i := range l.Readings {
 		r := &l.Readings[i]
-		strayed := r.Status == StatusSetAside && Known(r.StationM) && r.Pos != (geo.XY{}) && usableFix(r.Fix)
+		strayed := r.Status == StatusSetAside && Known(r.StationM) && r.Placed() && usableFix(r.Fix)
 		if r.Status != StatusUsed && !strayed {
 			continue
 		}

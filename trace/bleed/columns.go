@@ -44,6 +44,9 @@ func newColumns(line Line) *columns {
 	for _, p := range []*[]float64{&c.depth, &c.lnD, &c.lnS, &c.null, &c.varD, &c.varS, &c.covDS, &c.varN} {
 		*p = make([]float64, n)
 	}
+	if n == 0 {
+		return c // every place was exposed, raised or set aside: nothing to test
+	}
 	expected := typicalDepth(c.rd)
 	for k, r := range c.rd {
 		c.airCoupled[k] = c.throughAir(line, r, expected)

@@ -118,3 +118,27 @@ func TestAnyInput(t *testing.T) {
 		sane(t, "any", in)
 	}
 }
+
+// Readings hundreds of metres apart make no traced line, however straight they
+// stand; beside a traced stretch they are noted as alone.
+func TestFarApart(t *testing.T) {
+	var far, both []Reading
+	for i := range 40 {
+		far = append(far, plain(800*float64(i), 0.02*float64(i%3)))
+		both = append(both, plain(2*float64(i), 0.02*float64(i%3)))
+	}
+	res, err := Line(context.Background(), far, Options{})
+	if err != nil || len(res.Parts) != 0 {
+		t.Errorf("%v, %d parts drawn through readings 800 m apart", err, len(res.Parts))
+	}
+	for _, v := range res.Verdicts {
+		if v.Fate == Used {
+			t.Error("a reading with no line to it is called used")
+			break
+		}
+	}
+	res, err = Line(context.Background(), append(both, plain(900, 0)), Options{})
+	if err != nil || len(res.Parts) != 1 || res.Verdicts[40].Fate == Used {
+		t.Errorf("%v, %d parts, the far reading's fate %v", err, len(res.Parts), res.Verdicts[40])
+	}
+}

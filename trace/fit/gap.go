@@ -1,17 +1,18 @@
 package fit
 
-import (
-	"math"
-	"sort"
-)
+import "sort"
 
 // stretch is a part of the shape's line between two gaps: old stations from and
 // to, and where it starts on the result.
 type stretch struct{ from, to, newFrom float64 }
 
+// farthestBridgeM is the longest way without a reading that is drawn as traced,
+// however far apart the readings stand. Judgement: a buried line turns within it.
+const farthestBridgeM = 60
+
 // stretches cuts the line where too long a way has no reading in use: more than
-// four usual steps and 8 m. A lone reading between two such gaps doesn't make a
-// stretch of its own and is noted as alone.
+// four usual steps and 8 m, or farthestBridgeM. A lone reading between two such
+// gaps doesn't make a stretch of its own and is noted as alone.
 func (t *traced) stretches() []stretch {
 	var at []*observation
 	for i := range t.w.obs {
@@ -27,7 +28,7 @@ func (t *traced) stretches() []stretch {
 	for i, o := range at {
 		st[i] = o.stationM
 	}
-	limit := math.Max(4*t.w.stepM, 8)
+	limit := clamp(4*t.w.stepM, 8, farthestBridgeM)
 	var out []stretch
 	from, first := st[0], 0
 	var alone []*observation
@@ -44,7 +45,7 @@ func (t *traced) stretches() []stretch {
 			from, first = st[i], i
 		}
 	}
-	if len(out) == 0 {
+	if len(out) == 0 && st[len(st)-1]-st[0] <= limit {
 		out = []stretch{{from: st[0], to: st[len(st)-1]}}
 		alone = nil
 	}

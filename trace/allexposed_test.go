@@ -1,0 +1,19 @@
+package trace
+
+import (
+	"context"
+	"testing"
+)
+
+// A table of potholes alone is a job too: there is no reading left to test for
+// bleed-over.
+func TestBuildOfExposedPlacesAlone(t *testing.T) {
+	rs := walkAt(0, "A", -30.5, 44.1, 12)
+	for i := range rs {
+		rs[i].Exposed, rs[i].DepthM = true, 1
+	}
+	s, err := Build(context.Background(), Source{Name: "a", Job: DefaultJob(), Readings: rs, Inputs: []Input{{Name: "a.csv"}}})
+	if err != nil || s.Counts.Exposed != 12 || s.Lines[0].Centerline == nil {
+		t.Fatalf("%+v, %v", s, err)
+	}
+}
