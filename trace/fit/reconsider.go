@@ -137,9 +137,14 @@ func (t *traced) bursts() []verdict {
 		return nil
 	}
 	last := len(used) - 1
+	rel, scale, ok := t.usualOffset()
 	for k := 0; k < mostEnd; k++ {
-		add(used[0], used[k]+1)
-		add(used[last-k], used[last]+1)
+		if !ok || !t.plainEnd(used[:k+1], rel, scale) {
+			add(used[0], used[k]+1)
+		}
+		if !ok || !t.plainEnd(used[last-k:], rel, scale) {
+			add(used[last-k], used[last]+1)
+		}
 	}
 	for k := 1; k <= last; k++ {
 		if t.w.obs[used[k]].piece == t.w.obs[used[k-1]].piece {
@@ -162,3 +167,19 @@ func (t *traced) bursts() []verdict {
 	}
 	return out
 }
+
+// plainEnd reports whether readings at an end lie on a long straight run like
+// its others: leaving them out saves neither misfit nor parameters.
+func (t *traced) plainEnd(used []int, rel func(*observation) float64, scale float64) bool {
+	for _, i := range used {
+		o := &t.w.obs[i]
+		r := &t.sh.runs[o.piece]
+		if !r.straight || len(r.part) < 3*mostEnd || rel(o) > plainOffset*scale {
+			return false
+		}
+	}
+	return true
+}
+
+// plainOffset is an offset, in units of what is usual, that is no sign of a leap.
+const plainOffset = 2.0
