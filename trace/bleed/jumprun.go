@@ -19,7 +19,9 @@ type jumpRun struct {
 func (m meeting) weigh(own carried, from, to int) (jumpRun, bool) {
 	r := jumpRun{from: from, to: to}
 	var z float64
-	if r.asideM, r.sigmaM, z = m.leaving(own, from, to); z == 0 || !m.parts(from, to) {
+	r.asideM, r.sigmaM, z = m.leaving(own, from, to)
+	beside, ok := m.parts(from, to)
+	if z == 0 || !ok {
 		return r, false
 	}
 	most := float64(swerveNats)
@@ -33,15 +35,17 @@ func (m meeting) weigh(own carried, from, to int) (jumpRun, bool) {
 	r.lies = m.coincidence(from, to)
 	r.steps = m.steps(own, from, to)
 	r.phase = m.col.phaseOdds(from, to)
+	r.leaves -= besideNats * float64(beside)
 	if m.reference && m.utility != "" && m.utility == m.line.Utility {
 		r.record = ownRecordNats
 	}
 	return r, true
 }
 
-// parts reports whether the neighbour lies elsewhere before and after a run: a
-// line that has run beside it all along, through bends and all, has not jumped.
-func (m meeting) parts(from, to int) bool {
+// parts reports on how many sides of a run the neighbour surely lies no farther
+// off than within it. A line that has run beside it all along, through bends and
+// all, has not jumped.
+func (m meeting) parts(from, to int) (beside int, ok bool) {
 	var in []float64
 	sigma := 0.0
 	for k := from; k <= to; k++ {
@@ -50,12 +54,17 @@ func (m meeting) parts(from, to int) bool {
 		}
 	}
 	if len(in) == 0 {
-		return false
+		return 0, false
 	}
 	apart := median(in) + max(leastPartM, 2*sigma)
 	before, sureBefore := m.partsAt(from-1, -1, apart)
 	after, sureAfter := m.partsAt(to+1, 1, apart)
-	return (before || !sureBefore) && (after || !sureAfter) && (before || after)
+	for _, side := range [][2]bool{{before, sureBefore}, {after, sureAfter}} {
+		if !side[0] && side[1] {
+			beside++
+		}
+	}
+	return beside, before || after
 }
 
 // partsAt looks from reading k outward for a place where the two lines are
@@ -80,6 +89,7 @@ func (m meeting) partsAt(k, step int, apartM float64) (parts, sure bool) {
 const (
 	leastPartM = 0.6
 	partReachM = 25
+	besideNats = 4 // against a jump, for a side on which the two lines do not part
 	endReachM  = 8 // of the end of the neighbour's path: where it goes on, nobody knows
 )
 
