@@ -20,7 +20,7 @@ func accuracyCommand() *cli.Command {
 		Description: "Makes jobs of every family (see simulate --list), maps each from the bytes of its files,\n" +
 			"and compares with the truth. Seeds from 1000000 on are kept for this: nothing is tuned on them.",
 		Flags: []cli.Flag{
-			&cli.IntFlag{Name: "seeds", Value: 20, Usage: "jobs a family"},
+			&cli.IntFlag{Name: "seeds", Value: 40, Usage: "jobs a family"},
 			&cli.Uint64Flag{Name: "first-seed", Value: measure.UnseenSeed, Usage: "seed of a family's first job"},
 			&cli.StringSliceFlag{Name: "family", Usage: "only this `FAMILY`; may be repeated"},
 			&cli.StringFlag{Name: "only", Usage: "measure only `fit` or bleed"},

@@ -34,7 +34,7 @@ func (t *table) preamble(o Options) {
 	t.printf("the same command gives the same bytes. Each family (`loamline simulate --list`) gives %d jobs. ", o.Seeds)
 	t.printf("Seeds from %d on are for these tables alone: nothing in the program is tuned on them. ", UnseenSeed)
 	t.printf("Every job goes through the whole program, from the bytes of its files to the finished sheet, ")
-	t.printf("in the layout, units and columns that its seed draws. It takes five minutes or so on two cores.\n\n")
+	t.printf("in the layout, units and columns that its seed draws. It takes ten minutes or so on two cores.\n\n")
 	t.printf("The truth comes from a simulator with its own physics. Nothing here was measured in a street: expect worse outdoors.\n\n")
 }
 
