@@ -46,6 +46,9 @@ func filterCourse(nodes []courseNode) courseFilter {
 		if !math.IsInf(n.sigmaM, 1) {
 			s = f.update(s, n)
 		}
+		if n.heading != 0 {
+			s = s.headed(n.heading, n.headingSigma)
+		}
 		f.at = append(f.at, s)
 	}
 	return f
@@ -82,6 +85,17 @@ func (f *courseFilter) update(s courseState, n courseNode) courseState {
 	return courseState{
 		p: s.p + complex(k0, 0)*e, v: s.v + k1*e,
 		p00: (1 - k0) * s.p00, p01: complex(1-k0, 0) * s.p01, p11: s.p11 - sq(s.p01)/v,
+	}
+}
+
+// headed is a state whose direction is known with an error, in radians.
+func (s courseState) headed(direction complex128, sigma float64) courseState {
+	v := s.p11 + sigma*sigma
+	e := direction - s.v
+	k0, k1 := s.p01/complex(v, 0), s.p11/v
+	return courseState{
+		p: s.p + k0*e, v: s.v + complex(k1, 0)*e,
+		p00: s.p00 - sq(s.p01)/v, p01: complex(1-k1, 0) * s.p01, p11: (1 - k1) * s.p11,
 	}
 }
 

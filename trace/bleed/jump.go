@@ -220,11 +220,15 @@ func (m meeting) jump(from, to int, units geo.Units) (Stretch, bool) {
 	if !ok || odds < leastJumpOdds {
 		return Stretch{}, false
 	}
+	street, along := m.street(own, from, to)
+	if along {
+		r.asideM, r.sigmaM = street.asideM, street.sigmaFrom(own)
+	}
 	s := Stretch{FromM: m.col.rd[from].StationM, ToM: m.col.rd[to].StationM, Grade: Watch,
 		Score: 1 / (1 + math.Exp(-odds)), Neighbor: m.name, Jump: true, Side: sideOf(r.asideM),
 		SeparationM: math.Abs(r.asideM), ShiftM: math.Abs(r.asideM), Shift95M: min(farWiden, 1.96*r.sigmaM), Own: own.strips()}
-	if !own.bothSides {
-		s.Own = append(s.Own, m.beside(own, r)...)
+	if along {
+		s.Own = append(s.Own, street.strip())
 	}
 	switch {
 	case s.Score >= 0.95 && r.steps+r.phase >= 2:

@@ -24,6 +24,10 @@ type courseNode struct {
 	mark   geo.XY
 	sigmaM float64    // of the mark; infinite in the run
 	bend   courseBend // on the way to here
+	// The direction of the course here and its error in radians, where that is
+	// known; 0 where it is not.
+	heading      complex128
+	headingSigma float64
 }
 
 // flankM is how much of the line on each side of a run its course is carried
@@ -181,15 +185,8 @@ func flankMarks(col *columns, k, step int) []int {
 // courseNodes joins the marks before a run, places across it and the marks
 // after it. Places [first, last) lie in the run.
 func courseNodes(col *columns, before, after []int, from, to int) (nodes []courseNode, first, last int) {
-	mark := func(k int, t float64) courseNode {
-		s := positionSigma(col.rd[k])
-		if s > slowSigmaM {
-			s *= slowFactor
-		}
-		return courseNode{t: t, mark: col.rd[k].Pos, sigmaM: s}
-	}
 	for i := len(before) - 1; i >= 0; i-- {
-		nodes = append(nodes, mark(before[i], col.rd[before[i]].StationM))
+		nodes = append(nodes, markNode(col.rd[before[i]], col.rd[before[i]].StationM))
 	}
 	// Straight across between two marks; as far as the run goes from one.
 	start, length := col.rd[from].StationM, col.rd[to].StationM-col.rd[from].StationM
@@ -202,6 +199,12 @@ func courseNodes(col *columns, before, after []int, from, to int) (nodes []cours
 		if before != nil {
 			length = col.rd[before[0]].Pos.Dist(col.rd[after[0]].Pos)
 		}
+	}
+	switch {
+	case after == nil:
+		length += overrunM
+	case before == nil:
+		start, length = start-overrunM, length+overrunM
 	}
 	first = len(nodes)
 	n := max(1, int(math.Ceil(length/carriedStepM)))
@@ -216,10 +219,24 @@ func courseNodes(col *columns, before, after []int, from, to int) (nodes []cours
 	}
 	last = len(nodes)
 	for _, k := range after {
-		nodes = append(nodes, mark(k, start+length+col.rd[k].StationM-col.rd[after[0]].StationM))
+		nodes = append(nodes, markNode(col.rd[k], start+length+col.rd[k].StationM-col.rd[after[0]].StationM))
 	}
 	return nodes, first, last
 }
+
+// markNode is a mark of the line at t along it.
+func markNode(r Reading, t float64) courseNode {
+	s := positionSigma(r)
+	if s > slowSigmaM {
+		s *= slowFactor
+	}
+	return courseNode{t: t, mark: r.Pos, sigmaM: s}
+}
+
+// overrunM is by how much a course carried on from one side reaches past the
+// last mark: marks on another line are not abreast of where the line was read to,
+// the less so about a bend. Judgement.
+const overrunM = 4
 
 // Satellite errors beyond slowSigmaM last from mark to mark: each says less of
 // the course than its own error would. Judgement.
@@ -273,40 +290,3 @@ func (c carried) strips() []Strip {
 	}
 	return []Strip{s}
 }
-
-// beside is where the own course lies if it runs on beside the marks at the
-// distance that it had soon after they left: lines along one street bend
-// together. It widens as the two may part.
-func (m meeting) beside(own carried, r jumpRun) []Strip {
-	if len(m.line.Points) < 2 {
-		return nil
-	}
-	path := geo.NewPolyline(m.line.Points)
-	from, to := m.col.rd[r.from].StationM, m.col.rd[r.to].StationM
-	var s Strip
-	for st := from; st <= to; st += carriedStepM {
-		reach := st - from
-		if !own.before {
-			reach = to - st
-		}
-		if reach < besideFromM {
-			continue
-		}
-		dir := direction(path, st, besideOverM)
-		right := geo.XY{X: dir.Y, Y: -dir.X}
-		s.Path = append(s.Path, path.At(st).Add(right.Scale(r.asideM)))
-		s.Half95M = append(s.Half95M, min(farWiden, 1.96*math.Hypot(r.sigmaM, besideDrift*reach)))
-	}
-	if len(s.Path) < 2 {
-		return nil
-	}
-	return []Strip{s}
-}
-
-// From where on a line is taken to run beside the marks, over what length their
-// direction is taken, and how fast two such lines part, one sigma. Judgement.
-const (
-	besideFromM = 15
-	besideOverM = 5
-	besideDrift = 0.01
-)
