@@ -13,7 +13,7 @@ type bander struct {
 	w     *walk
 	sh    *shape
 	noise noisePosterior
-	byRun [][]int // sample numbers of each run, in walking order
+	byRun [][]int32 // sample numbers of each run, in walking order
 	taus  []float64
 }
 
@@ -29,14 +29,14 @@ type spread struct {
 
 func newBander(w *walk, sh *shape, noise noisePosterior) *bander {
 	b := &bander{w: w, sh: sh, noise: noise, taus: tauGrid}
-	b.byRun = make([][]int, len(sh.runs))
+	b.byRun = make([][]int32, len(sh.runs))
 	for id := range sh.runs {
 		r := &sh.runs[id]
-		idx := make([]int, len(r.part))
+		idx := make([]int32, len(r.part))
 		for i := range idx {
-			idx[i] = i
+			idx[i] = int32(i)
 		}
-		sort.Slice(idx, func(a, c int) bool { return r.part[idx[a]].obs < r.part[idx[c]].obs })
+		sort.Slice(idx, func(a, c int) bool { return r.part[idx[a]].before(r.part[idx[c]]) })
 		b.byRun[id] = idx
 	}
 	return b
@@ -116,8 +116,8 @@ func (b *bander) spreadOf(r *run, id int, wt []float64) spread {
 		if a == 0 {
 			continue
 		}
-		o := &b.w.obs[r.part[i].obs]
-		n := r.normalOf(i)
+		o := r.part[i]
+		n := r.normalOf(int(i))
 		if o.exposed {
 			sp.fixed += sq(a * o.sigmaM)
 			continue

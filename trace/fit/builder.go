@@ -64,20 +64,20 @@ func (b *builder) findLoose(spans []span, nearM float64) {
 
 // between returns the loose samples between each run and the next.
 func (b *builder) between(runs []run) [][]sample {
-	used := map[int32]bool{}
+	used := map[sample]bool{}
 	for _, r := range runs {
 		for _, q := range r.part {
-			used[q.obs] = true
+			used[q] = true
 		}
 	}
 	out := make([][]sample, len(runs))
 	k := 0
 	for i := 0; i+1 < len(runs); i++ {
-		for k < len(b.s) && b.s[k].obs != runs[i].part[len(runs[i].part)-1].obs {
+		for k < len(b.s) && b.s[k] != runs[i].part[len(runs[i].part)-1] {
 			k++
 		}
-		for ; k < len(b.s) && b.s[k].obs != runs[i+1].part[0].obs; k++ {
-			if b.loose[k] && !used[b.s[k].obs] {
+		for ; k < len(b.s) && b.s[k] != runs[i+1].part[0]; k++ {
+			if b.loose[k] && !used[b.s[k]] {
 				out[i] = append(out[i], b.s[k])
 			}
 		}

@@ -1,9 +1,10 @@
 package fit
 
 import (
+	"cmp"
 	"context"
 	"math"
-	"sort"
+	"slices"
 
 	"loamline/geo"
 )
@@ -106,7 +107,7 @@ func (w *walk) attempt(ctx context.Context, scale float64) (*traced, error) {
 	if len(s) < 2 {
 		return nil, nil
 	}
-	total := s[len(s)-1].station - s[0].station
+	total := s[len(s)-1].stationM - s[0].stationM
 	hM := math.Max(clamp(w.stepM/4, 0.3, 1), total/math.Min(20000, 200+20*float64(len(s))))
 	var b *builder
 	var runs []run
@@ -152,7 +153,7 @@ func wholeRun(s []sample, hM float64, w *walk) (*builder, []run) {
 		return b, nil
 	}
 	r, ok := fitSmooth(part, guide, hM)
-	if !ok || geo.NewPolyline(r.nodes).Length() > 1.5*(part[len(part)-1].station-part[0].station) {
+	if !ok || geo.NewPolyline(r.nodes).Length() > 1.5*(part[len(part)-1].stationM-part[0].stationM) {
 		return b, nil
 	}
 	r.to = len(s)
@@ -215,7 +216,7 @@ func pieces(spans []span, s []sample) []span {
 // samples are the readings that may shape the line, by station, with the
 // weights that the noise gives them.
 func (w *walk) samples(scale float64) []sample {
-	var s []sample
+	s := make([]sample, 0, len(w.obs))
 	wobble := clamp(w.wobble(), leastWobble, mostWobble)
 	for i := range w.obs {
 		o := &w.obs[i]
@@ -226,8 +227,9 @@ func (w *walk) samples(scale float64) []sample {
 		if o.exposed {
 			v = sq(o.sigmaM) + 1e-4
 		}
-		s = append(s, sample{p: o.p, station: o.stationM, wt: 1 / v, obs: int32(i), suspect: o.suspect})
+		o.wt = 1 / v
+		s = append(s, o)
 	}
-	sort.SliceStable(s, func(a, b int) bool { return s[a].station < s[b].station })
+	slices.SortStableFunc(s, func(a, b sample) int { return cmp.Compare(a.stationM, b.stationM) })
 	return s
 }

@@ -10,7 +10,7 @@ func exposures(ctx context.Context, readings []Reading, opt Options) ([]Exposure
 	var rest []Reading
 	var at []int
 	for i, r := range readings {
-		if r.Exposed && usable(r) {
+		if r.Exposed && usable(&readings[i]) {
 			at = append(at, i)
 		} else {
 			rest = append(rest, r)

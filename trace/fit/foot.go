@@ -21,7 +21,7 @@ func (r *run) offsets(s []sample) []float64 {
 	guess := 0.0
 	for i, q := range s {
 		if i > 0 {
-			guess = float64(r.foot[i-1].k) + float64(r.foot[i-1].u) + (q.station-s[i-1].station)/r.hM
+			guess = float64(r.foot[i-1].k) + float64(r.foot[i-1].u) + (q.stationM-s[i-1].stationM)/r.hM
 		}
 		reach := 4 + min(40, int(2/math.Sqrt(q.wt)/r.hM))
 		best := math.Inf(1)

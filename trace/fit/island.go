@@ -19,7 +19,7 @@ const (
 func (w *walk) withoutIslands(runs []run) []run {
 	out := runs[:0:0]
 	for i := range runs {
-		few := len(runs) > 1 && len(runs[i].part) <= islandReadings && !holdsExposed(w, &runs[i])
+		few := len(runs) > 1 && len(runs[i].part) <= islandReadings && !holdsExposed(&runs[i])
 		island := few
 		if i > 0 {
 			island = island && len(runs[i-1].part) >= solidReadings && w.apart(&runs[i-1], &runs[i])
@@ -42,7 +42,8 @@ func (w *walk) withoutIslands(runs []run) []run {
 func (w *walk) leaptTo(r *run) bool {
 	first, last := len(w.obs), -1
 	for _, q := range r.part {
-		first, last = min(first, int(q.obs)), max(last, int(q.obs))
+		at := w.rowOf(q)
+		first, last = min(first, at), max(last, at)
 	}
 	if last-first >= islandReadings+1 {
 		return false
@@ -80,9 +81,9 @@ func (w *walk) apart(a, b *run) bool {
 	return gap.Norm() >= islandSteps*w.stepM && (aside || in.Dot(gap) < 0)
 }
 
-func holdsExposed(w *walk, r *run) bool {
+func holdsExposed(r *run) bool {
 	for _, q := range r.part {
-		if w.obs[q.obs].exposed {
+		if q.exposed {
 			return true
 		}
 	}

@@ -110,11 +110,11 @@ func (t *traced) own() {
 	}
 	for id := range t.sh.runs {
 		for _, q := range t.sh.runs[id].part {
-			t.w.obs[q.obs].piece, t.w.obs[q.obs].fate = int32(id), Used
+			q.piece, q.fate = int32(id), Used
 		}
 	}
 	for _, q := range t.sh.bends {
-		t.w.obs[q.obs].fate = Used
+		q.fate = Used
 	}
 }
 

@@ -6,11 +6,20 @@ import (
 	"loamline/geo"
 )
 
-// lineIndex finds the foot of a point on a path in about constant time.
+// lineIndex finds the foot of a point on a path in about constant time: it knows
+// for square cells which segments they hold a part of. The cells are spread over
+// buckets by a hash, and all buckets lie in one array.
 type lineIndex struct {
-	line  geo.Polyline
-	sizeM float64
-	cells map[[2]int32][]int32 // segments by the cells that they may touch
+	line   geo.Polyline
+	sizeM  float64
+	first  []int32   // of each bucket in passes; the next bucket's is its end
+	passes []passing // by bucket and segment
+}
+
+// passing is a segment that may touch a cell.
+type passing struct {
+	at  cell
+	seg int32
 }
 
 // newLineIndex indexes a path; short ones are searched whole.
@@ -21,28 +30,39 @@ func newLineIndex(line geo.Polyline) *lineIndex {
 		return x
 	}
 	x.sizeM = math.Max(2*line.Length()/float64(n-1), 1e-3)
-	x.cells = make(map[[2]int32][]int32, n)
-	for i := 0; i+1 < n; i++ {
-		x.rasterize(int32(i))
+	buckets := bucketsFor(n)
+	x.first = make([]int32, buckets+1)
+	for i := n - 2; i >= 0; i-- {
+		x.rasterize(i, func(c cell) { x.first[c.bucket(buckets)]++ })
+	}
+	sum := int32(0)
+	for b, k := range x.first {
+		sum += k
+		x.first[b] = sum
+	}
+	x.passes = make([]passing, sum)
+	for i := n - 2; i >= 0; i-- { // from behind, so that first moves to the front
+		x.rasterize(i, func(c cell) {
+			b := c.bucket(buckets)
+			x.first[b]--
+			x.passes[x.first[b]] = passing{c, int32(i)}
+		})
 	}
 	return x
 }
 
-// rasterize enters a segment into the cells of points along it, a cell apart.
-func (x *lineIndex) rasterize(i int32) {
+// rasterize visits the cells of points along a segment, a cell apart.
+func (x *lineIndex) rasterize(i int, visit func(cell)) {
 	a, b := x.line.Points[i], x.line.Points[i+1]
 	steps := int(a.Dist(b)/x.sizeM) + 1
+	var last cell
 	for k := 0; k <= steps; k++ {
-		c := x.cell(a.Lerp(b, float64(k)/float64(steps)))
-		l := x.cells[c]
-		if len(l) == 0 || l[len(l)-1] != i {
-			x.cells[c] = append(l, i)
+		c := cellAt(a.Lerp(b, float64(k)/float64(steps)), x.sizeM)
+		if k == 0 || c != last {
+			visit(c)
 		}
+		last = c
 	}
-}
-
-func (x *lineIndex) cell(p geo.XY) [2]int32 {
-	return [2]int32{cellIndex(p.X / x.sizeM), cellIndex(p.Y / x.sizeM)}
 }
 
 // near returns the foot of q on the legs around one of them, where it lies
@@ -63,10 +83,10 @@ func (x *lineIndex) near(q geo.XY, leg int, withinM float64) (geo.Foot, bool) {
 // nearest returns the foot of q on the path, as geo.Polyline.Nearest does; very
 // far from a long path only nearly so.
 func (x *lineIndex) nearest(q geo.XY) geo.Foot {
-	if x.cells == nil {
+	if x.passes == nil {
 		return x.line.Nearest(q)
 	}
-	c := x.cell(q)
+	c := cellAt(q, x.sizeM)
 	best := geo.Foot{OffsetM: math.Inf(1)}
 	for k := int32(0); k <= 12; k++ {
 		x.ring(c, k, func(i int32) {
@@ -101,15 +121,19 @@ func (x *lineIndex) farFoot(q geo.XY) geo.Foot {
 }
 
 // ring visits the segments in the cells at distance k around c.
-func (x *lineIndex) ring(c [2]int32, k int32, visit func(int32)) {
+func (x *lineIndex) ring(c cell, k int32, visit func(int32)) {
 	for dx := -k; dx <= k; dx++ {
 		step := int32(1)
 		if dx > -k && dx < k && k > 0 {
 			step = 2 * k
 		}
 		for dy := -k; dy <= k; dy += step {
-			for _, i := range x.cells[[2]int32{c[0] + dx, c[1] + dy}] {
-				visit(i)
+			at := cell{c.x + dx, c.y + dy}
+			b := at.bucket(len(x.first) - 1)
+			for _, p := range x.passes[x.first[b]:x.first[b+1]] {
+				if p.at == at {
+					visit(p.seg)
+				}
 			}
 		}
 	}

@@ -55,11 +55,11 @@ func (w *walk) widestNet() float64 {
 
 // smoothed returns the kept positions, averaged along the walk where the noise
 // is large against the step, and their numbers.
-func (w *walk) smoothed() ([]geo.XY, []int) {
-	var kept []int
+func (w *walk) smoothed() ([]geo.XY, []int32) {
+	kept := make([]int32, 0, len(w.obs))
 	for i := range w.obs {
 		if w.obs[i].fate == Used {
-			kept = append(kept, i)
+			kept = append(kept, int32(i))
 		}
 	}
 	pts := make([]geo.XY, len(kept))
@@ -79,7 +79,7 @@ func (w *walk) smoothed() ([]geo.XY, []int) {
 
 // localLine is the value at k of a straight line in the row number through the
 // readings within half rows (Cleveland 1979, JASA 74:829, without robustness).
-func (w *walk) localLine(kept []int, k, half int) geo.XY {
+func (w *walk) localLine(kept []int32, k, half int) geo.XY {
 	lo, hi := max(0, k-half), min(len(kept)-1, k+half)
 	var s0, s1, s2 float64
 	var y0, y1 geo.XY
@@ -102,16 +102,16 @@ func (w *walk) localLine(kept []int, k, half int) geo.XY {
 // of its spanning tree.
 func (w *walk) treePath(pts []geo.XY, r float64) []geo.XY {
 	node, centers := thin(pts, r)
-	links := netLinks(centers, r)
+	links := netLinks(centers, r, len(node))
 	if w.order {
-		links = append(links, walkLinks(node, centers, w.stepM+r)...)
+		links = walkLinks(links, node, centers, w.stepM+r)
 	}
 	tree := spanningTree(len(centers), links)
 	if len(tree)+1 < len(centers) {
-		tree = spanningTree(len(centers), append(links, chainLinks(centers)...))
+		tree = spanningTree(len(centers), append(tree, chainLinks(centers)...))
 	}
-	hop := 2.5 * medianLength(tree)
-	ids := longestPath(len(centers), tree, hop)
+	hop := 2.5 * medianLength(centers, tree)
+	ids := newBranches(centers, tree, hop).longestPath()
 	path := make([]geo.XY, len(ids))
 	for i, id := range ids {
 		path[i] = centers[id]
@@ -122,7 +122,7 @@ func (w *walk) treePath(pts []geo.XY, r float64) []geo.XY {
 // thin assigns each point to a node within r, or makes it a new one; a node
 // ends up at the mean of its points.
 func thin(pts []geo.XY, r float64) (node []int32, centers []geo.XY) {
-	g := newCellGrid(r)
+	g := newCellGrid(r, len(pts))
 	node = make([]int32, len(pts))
 	for i, p := range pts {
 		id, _ := g.nearest(p)
@@ -131,14 +131,15 @@ func thin(pts []geo.XY, r float64) (node []int32, centers []geo.XY) {
 		}
 		node[i] = id
 	}
-	centers = make([]geo.XY, len(g.pts))
-	count := make([]float64, len(g.pts))
+	centers = g.pts // where they began is of no use any more
+	clear(centers)
+	count := make([]int32, len(centers))
 	for i, p := range pts {
 		centers[node[i]] = centers[node[i]].Add(p)
 		count[node[i]]++
 	}
 	for k := range centers {
-		centers[k] = centers[k].Scale(1 / count[k])
+		centers[k] = centers[k].Scale(1 / float64(count[k]))
 	}
 	return node, centers
 }
@@ -150,10 +151,7 @@ func besideItself(path []geo.XY, r float64) bool {
 		return false
 	}
 	line := geo.NewPolyline(path)
-	g := newCellGrid(3 * r)
-	for _, p := range path {
-		g.add(p)
-	}
+	g := gridOver(path, 3*r)
 	beside := 0
 	for i, p := range path {
 		hit := false
@@ -171,7 +169,7 @@ func besideItself(path []geo.XY, r float64) bool {
 }
 
 // directed turns the path so that most of the walk goes along it.
-func (w *walk) directed(path []geo.XY, kept []int) []geo.XY {
+func (w *walk) directed(path []geo.XY, kept []int32) []geo.XY {
 	if len(path) < 2 || len(kept) < 2 {
 		return path
 	}

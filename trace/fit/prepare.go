@@ -8,13 +8,17 @@ import (
 )
 
 // observation is one reading with a usable position, in walking order.
+//
+// A walk of a million readings is a million of these, and what else a fit keeps
+// refers to them: the fields are in the order that leaves no room between them.
 type observation struct {
-	index    int    // into the caller's readings
 	p        geo.XY // metres about the walk's own middle
 	clockS   float64
 	sigmaM   float64 // prior scale of the position error, one sigma per axis
 	stationM float64 // on the current line
 	offsetM  float64 // from the current line, positive to the right
+	wt       float64 // 1/variance of the effective noise across the current line
+	index    int32   // into the caller's readings
 	piece    int32   // of the current structure, -1 for none
 	source   sigmaSource
 	exposed  bool
@@ -46,9 +50,16 @@ type walk struct {
 // order: by time where at least half of the rows have one, else as in the file.
 func newWalk(readings []Reading) *walk {
 	w := &walk{turnM: gentleTurnM}
-	for i, r := range readings {
-		if usable(r) {
-			w.obs = append(w.obs, observation{index: i, p: r.Pos, exposed: r.Exposed, piece: -1})
+	n := 0
+	for i := range readings {
+		if usable(&readings[i]) {
+			n++
+		}
+	}
+	w.obs = make([]observation, 0, n)
+	for i := range readings {
+		if r := &readings[i]; usable(r) {
+			w.obs = append(w.obs, observation{index: int32(i), p: r.Pos, exposed: r.Exposed, piece: -1})
 		}
 	}
 	w.centre()
@@ -68,7 +79,7 @@ func newWalk(readings []Reading) *walk {
 
 // usable tells a position that may enter a fit: finite, and neither without a
 // fix (0) nor from a simulator (8), NMEA 0183 GGA.
-func usable(r Reading) bool {
+func usable(r *Reading) bool {
 	ok := !math.IsNaN(r.Pos.X) && !math.IsNaN(r.Pos.Y) && !math.IsInf(r.Pos.X, 0) && !math.IsInf(r.Pos.Y, 0)
 	return ok && r.Fix != 8 && (r.Fix != 0 || r.Exposed)
 }
@@ -116,19 +127,27 @@ func (w *walk) clock(readings []Reading) {
 		}
 		last = w.obs[i].clockS
 	}
-	sort.SliceStable(w.obs, func(a, b int) bool { return earlier(&w.obs[a], &w.obs[b]) })
+	sort.Slice(w.obs, func(a, b int) bool { return w.obs[a].before(&w.obs[b]) })
 }
 
-// earlier orders by time, and at the same time by place, so that the order of
-// the rows in the file doesn't matter.
-func earlier(a, b *observation) bool {
+// before is the order of a walk: by time, and at the same time by place, so that
+// the order of the rows in the file matters only for readings alike in both.
+func (a *observation) before(b *observation) bool {
 	if a.clockS != b.clockS {
 		return a.clockS < b.clockS
 	}
 	if a.p.X != b.p.X {
 		return a.p.X < b.p.X
 	}
-	return a.p.Y < b.p.Y
+	if a.p.Y != b.p.Y {
+		return a.p.Y < b.p.Y
+	}
+	return a.index < b.index
+}
+
+// rowOf returns the number of a reading on the walk.
+func (w *walk) rowOf(o *observation) int {
+	return sort.Search(len(w.obs), func(i int) bool { return !w.obs[i].before(o) })
 }
 
 // timesDiffer guards against a column that holds one and the same time.

@@ -9,7 +9,7 @@ import (
 // referencePath is a local straight-line regression of the guide points on the
 // station, at even distances.
 func referencePath(s []sample, guide []geo.XY, hM float64) []geo.XY {
-	first, last := s[0].station, s[len(s)-1].station
+	first, last := s[0].stationM, s[len(s)-1].stationM
 	n := int(math.Ceil((last-first)/hM)) + 1
 	if n < 2 {
 		return nil
@@ -20,15 +20,15 @@ func referencePath(s []sample, guide []geo.XY, hM float64) []geo.XY {
 	lo, hi := 0, 0
 	for k := range out {
 		at := first + float64(k)*step
-		for hi < len(s) && s[hi].station <= at+width {
+		for hi < len(s) && s[hi].stationM <= at+width {
 			hi++
 		}
-		for lo < len(s)-1 && s[lo].station < at-width {
+		for lo < len(s)-1 && s[lo].stationM < at-width {
 			lo++
 		}
 		a, b := lo, hi
 		for b-a < 4 && b-a < len(s) { // widen over a thin stretch
-			if a > 0 && (b >= len(s) || at-s[a-1].station <= s[b].station-at) {
+			if a > 0 && (b >= len(s) || at-s[a-1].stationM <= s[b].stationM-at) {
 				a--
 			} else {
 				b++
@@ -43,12 +43,12 @@ func referencePath(s []sample, guide []geo.XY, hM float64) []geo.XY {
 // points, with tricube weights.
 func localPoint(s []sample, guide []geo.XY, at, width float64) geo.XY {
 	for _, q := range []sample{s[0], s[len(s)-1]} {
-		width = math.Max(width, 1.001*math.Abs(q.station-at))
+		width = math.Max(width, 1.001*math.Abs(q.stationM-at))
 	}
 	var s0, s1, s2 float64
 	var y0, y1 geo.XY
 	for i, q := range s {
-		u := (q.station - at) / width
+		u := (q.stationM - at) / width
 		t := 1 - math.Abs(u*u*u)
 		wt := q.wt * t * t * t
 		s0, s1, s2 = s0+wt, s1+wt*u, s2+wt*u*u

@@ -69,12 +69,12 @@ func fitStraight(part []sample) run {
 func trend(s []sample, l straight) geo.XY {
 	mean := 0.0
 	for _, q := range s {
-		mean += q.station
+		mean += q.stationM
 	}
 	mean /= float64(len(s))
 	var v geo.XY
 	for _, q := range s {
-		v = v.Add(q.p.Sub(l.at).Scale(q.station - mean))
+		v = v.Add(q.p.Sub(l.at).Scale(q.stationM - mean))
 	}
 	return v
 }

@@ -11,7 +11,7 @@ const mostTurned = 225 * math.Pi / 180
 
 // sane refuses a curve much longer than the ground walked, or one that winds.
 func (r *run) sane() bool {
-	ground := r.part[len(r.part)-1].station - r.part[0].station
+	ground := r.part[len(r.part)-1].stationM - r.part[0].stationM
 	line := geo.NewPolyline(r.nodes)
 	if line.Length() > 1.3*ground+2*r.hM {
 		return false

@@ -7,14 +7,10 @@ import (
 	"loamline/geo"
 )
 
-// sample is one kept reading as the segmentation sees it, sorted by station.
-type sample struct {
-	p       geo.XY
-	station float64
-	wt      float64 // 1/variance of the effective noise across the line
-	suspect bool    // the walk says that it is a blunder: in only where it fits
-	obs     int32
-}
+// sample is a kept reading as the segmentation sees it, sorted by station. It is
+// the walk's own and no copy, so that a long walk is in memory once; the stations
+// stay as they are while a shape is fitted.
+type sample = *observation
 
 // span is a stretch of samples [from, to) of one shape.
 type span struct {
@@ -228,7 +224,7 @@ func extend(s []sample, i, last int, start piece, at func(int) int, minLengthM, 
 			line.hold(s[j], p, line.m.lineMisfit(p, s[j].wt), stray)
 			bend.hold(s[j], p, bend.m.arcMisfit(p, s[j].wt), stray)
 		}
-		long := s[at(k)-1].station-s[at(i)].station >= minLengthM
+		long := s[at(k)-1].stationM-s[at(i)].stationM >= minLengthM
 		straightCost, bentCost := math.Inf(1), math.Inf(1)
 		if line.m.n >= 3 {
 			straightCost = line.m.lineCost() + line.strays

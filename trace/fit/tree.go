@@ -1,44 +1,70 @@
 package fit
 
 import (
+	"cmp"
 	"math"
+	"slices"
 	"sort"
 
 	"loamline/geo"
 )
 
-// link joins two nodes of the net.
+// link joins two nodes of the net. How long it is follows from them.
 type link struct {
-	a, b   int32
-	cost   float64
-	length float64
+	cost float64
+	a, b int32
 }
 
-// netLinks joins each node with its up to 8 nearest within a few radii.
-func netLinks(centers []geo.XY, r float64) []link {
-	g := newCellGrid(2.5 * r)
-	for _, c := range centers {
-		g.add(c)
+// mostNear is the number of neighbours that a node of the net is joined with.
+const mostNear = 8
+
+// netLinks joins each node with its up to 8 nearest within a few radii, and
+// leaves room for more links.
+func netLinks(centers []geo.XY, r float64, more int) []link {
+	g := gridOver(centers, 2.5*r)
+	crowded := make([]bool, len(centers)) // has more neighbours than it is joined with
+	// Neighbours see each other, so that one link does for both; only where the
+	// other one is crowded it may not have joined this one.
+	twice := func(i, j int32) bool { return j < i && !crowded[j] }
+	n := 0
+	for i := range centers {
+		seen, own := 0, 0
+		g.around(centers[i], 1, func(j int32) {
+			if j != int32(i) {
+				seen++
+				if !twice(int32(i), j) {
+					own++
+				}
+			}
+		})
+		crowded[i] = seen > mostNear
+		n += min(own, mostNear)
 	}
-	var out, near []link
+	out := make([]link, 0, n+more)
+	var near []link
 	for i, c := range centers {
 		near = near[:0]
 		g.around(c, 1, func(j int32) {
 			if j != int32(i) {
-				d := c.Dist(centers[j])
-				near = append(near, link{int32(i), j, d, d})
+				near = append(near, link{c.Dist(centers[j]), int32(i), j})
 			}
 		})
-		sort.Slice(near, func(a, b int) bool { return lessLink(near[a], near[b]) })
-		out = append(out, near[:min(8, len(near))]...)
+		if len(near) > mostNear {
+			slices.SortFunc(near, compareLinks)
+			near = near[:mostNear]
+		}
+		for _, l := range near {
+			if !twice(l.a, l.b) {
+				out = append(out, l)
+			}
+		}
 	}
 	return out
 }
 
-// walkLinks joins nodes that follow one another on the walk, at half the cost
-// where the step is a usual one.
-func walkLinks(node []int32, centers []geo.XY, stepM float64) []link {
-	var out []link
+// walkLinks appends links of nodes that follow one another on the walk, at half
+// the cost where the step is a usual one.
+func walkLinks(out []link, node []int32, centers []geo.XY, stepM float64) []link {
 	for i := 1; i < len(node); i++ {
 		a, b := node[i-1], node[i]
 		if a == b {
@@ -49,7 +75,7 @@ func walkLinks(node []int32, centers []geo.XY, stepM float64) []link {
 		if d <= 3*stepM {
 			cost = 0.5 * d
 		}
-		out = append(out, link{a, b, cost, d})
+		out = append(out, link{cost, a, b})
 	}
 	return out
 }
@@ -62,8 +88,7 @@ func chainLinks(centers []geo.XY) []link {
 	if n <= 1500 {
 		for i := range centers {
 			for j := range centers[:i] {
-				d := centers[i].Dist(centers[j])
-				out = append(out, link{int32(i), int32(j), d, d})
+				out = append(out, link{centers[i].Dist(centers[j]), int32(i), int32(j)})
 			}
 		}
 		return out
@@ -74,26 +99,26 @@ func chainLinks(centers []geo.XY) []link {
 	}
 	sort.SliceStable(at, func(a, b int) bool { return centers[at[a]].X < centers[at[b]].X })
 	for k := 1; k < n; k++ {
-		d := centers[at[k]].Dist(centers[at[k-1]])
-		out = append(out, link{at[k-1], at[k], d, d})
+		out = append(out, link{centers[at[k]].Dist(centers[at[k-1]]), at[k-1], at[k]})
 	}
 	return out
 }
 
-func lessLink(a, b link) bool {
-	if a.cost != b.cost {
-		return a.cost < b.cost
+func compareLinks(l, m link) int {
+	if c := cmp.Compare(l.cost, m.cost); c != 0 {
+		return c
 	}
-	if a.a != b.a {
-		return a.a < b.a
+	if c := cmp.Compare(l.a, m.a); c != 0 {
+		return c
 	}
-	return a.b < b.b
+	return cmp.Compare(l.b, m.b)
 }
 
 // spanningTree is the cheapest set of links that joins all nodes (Kruskal 1956,
-// Proc. AMS 7:48).
+// Proc. AMS 7:48), cheapest first. It takes the place of the links that it is
+// chosen from.
 func spanningTree(n int, links []link) []link {
-	sort.Slice(links, func(a, b int) bool { return lessLink(links[a], links[b]) })
+	slices.SortFunc(links, compareLinks)
 	parent := make([]int32, n)
 	for i := range parent {
 		parent[i] = int32(i)
@@ -105,7 +130,7 @@ func spanningTree(n int, links []link) []link {
 		}
 		return i
 	}
-	var tree []link
+	tree := links[:0]
 	for _, l := range links {
 		a, b := find(l.a), find(l.b)
 		if a != b {
@@ -116,10 +141,10 @@ func spanningTree(n int, links []link) []link {
 	return tree
 }
 
-func medianLength(tree []link) float64 {
+func medianLength(centers []geo.XY, tree []link) float64 {
 	d := make([]float64, len(tree))
 	for i, l := range tree {
-		d[i] = l.length
+		d[i] = centers[l.a].Dist(centers[l.b])
 	}
 	if len(d) == 0 {
 		return 0
@@ -127,17 +152,40 @@ func medianLength(tree []link) float64 {
 	return median(d)
 }
 
-// longestPath returns the nodes on the longest path of a tree, where no link
-// counts for more than hop.
-func longestPath(n int, tree []link, hop float64) []int32 {
-	next := make([][]link, n)
+// branches is a tree with the links of each node at hand.
+type branches struct {
+	centers []geo.XY
+	tree    []link
+	first   []int32 // of each node's links in at; the next node's is their end
+	at      []int32 // numbers of links, cheapest first
+	hop     float64 // no link counts for more
+}
+
+func newBranches(centers []geo.XY, tree []link, hop float64) *branches {
+	b := &branches{centers: centers, tree: tree, hop: hop}
+	b.first, b.at = make([]int32, len(centers)+1), make([]int32, 2*len(tree))
 	for _, l := range tree {
-		l.length = math.Min(l.length, hop)
-		next[l.a] = append(next[l.a], l)
-		next[l.b] = append(next[l.b], link{l.b, l.a, l.cost, l.length})
+		b.first[l.a]++
+		b.first[l.b]++
 	}
-	far, _ := farthest(next, 0)
-	end, from := farthest(next, far)
+	sum := int32(0)
+	for i, n := range b.first {
+		sum += n
+		b.first[i] = sum
+	}
+	for k := len(tree) - 1; k >= 0; k-- { // from behind, so that first moves to the front
+		for _, i := range [...]int32{tree[k].b, tree[k].a} {
+			b.first[i]--
+			b.at[b.first[i]] = int32(k)
+		}
+	}
+	return b
+}
+
+// longestPath returns the nodes on the longest path of the tree.
+func (b *branches) longestPath() []int32 {
+	far, _ := b.farthest(0)
+	end, from := b.farthest(far)
 	var path []int32
 	for i := end; i >= 0; i = from[i] {
 		path = append(path, i)
@@ -145,11 +193,11 @@ func longestPath(n int, tree []link, hop float64) []int32 {
 	return path
 }
 
-// farthest walks a tree from a node and returns the farthest one, and for each
+// farthest walks the tree from a node and returns the farthest one, and for each
 // node the one before it.
-func farthest(next [][]link, start int32) (int32, []int32) {
-	from := make([]int32, len(next))
-	dist := make([]float64, len(next))
+func (b *branches) farthest(start int32) (int32, []int32) {
+	from := make([]int32, len(b.centers))
+	dist := make([]float64, len(b.centers))
 	from[start] = -1
 	stack := []int32{start}
 	best := start
@@ -159,10 +207,12 @@ func farthest(next [][]link, start int32) (int32, []int32) {
 		if dist[i] > dist[best] {
 			best = i
 		}
-		for _, l := range next[i] {
-			if l.b != from[i] {
-				from[l.b], dist[l.b] = i, dist[i]+l.length
-				stack = append(stack, l.b)
+		for _, k := range b.at[b.first[i]:b.first[i+1]] {
+			l := b.tree[k]
+			to := l.a + l.b - i
+			if to != from[i] {
+				from[to], dist[to] = i, dist[i]+math.Min(b.centers[l.a].Dist(b.centers[l.b]), b.hop)
+				stack = append(stack, to)
 			}
 		}
 	}
