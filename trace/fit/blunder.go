@@ -167,7 +167,8 @@ func offChord(a, b, c geo.XY) (distM, spread, legs float64) {
 func (w *walk) wobble() float64 { return clamp(w.rawWobble(), 0.25, 3) }
 
 func (w *walk) rawWobble() float64 {
-	var z, change []float64
+	n := max(0, len(w.obs)-2)
+	z, change := make([]float64, 0, n), make([]float64, 0, n)
 	last := math.NaN()
 	for i := 1; i+1 < len(w.obs); i++ {
 		a, b, c := w.obs[i-1].p, w.obs[i].p, w.obs[i+1].p

@@ -16,6 +16,7 @@ type builder struct {
 	held   []bool   // by its span
 	loose  []bool   // between spans, and a usual step from one of its neighbours
 	guide  []geo.XY // denoised places of the samples
+	room   []geo.XY // for the guide of a window
 	hM     float64  // node distance of smooth runs
 	price  float64
 	depthM float64 // usual
@@ -128,8 +129,16 @@ func (b *builder) best(from, to int) (run, bool) {
 }
 
 // window collects the samples of a window, loose ones only where all are asked
-// for, and the price of the rest.
+// for, and the price of the rest. The guide is good until the next window.
 func (b *builder) window(from, to int, all bool) (part []sample, guide []geo.XY, strays float64) {
+	n := 0
+	for i := from; i < to; i++ {
+		if b.held[i] || (all && b.loose[i]) {
+			n++
+		}
+	}
+	part, guide = make([]sample, 0, n), b.room[:0]
+	defer func() { b.room = guide }()
 	for i := from; i < to; i++ {
 		if b.held[i] || (all && b.loose[i]) {
 			part, guide = append(part, b.s[i]), append(guide, b.guide[i])

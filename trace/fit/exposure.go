@@ -7,17 +7,20 @@ import (
 
 // exposures compares each exposed reading with the line that the others make.
 func exposures(ctx context.Context, readings []Reading, opt Options) ([]Exposure, error) {
-	var rest []Reading
 	var at []int
-	for i, r := range readings {
-		if r.Exposed && usable(&readings[i]) {
+	for i := range readings {
+		if r := &readings[i]; r.Exposed && usable(r) {
 			at = append(at, i)
-		} else {
-			rest = append(rest, r)
 		}
 	}
 	if len(at) == 0 {
 		return nil, nil
+	}
+	rest := make([]Reading, 0, len(readings)-len(at))
+	for i := range readings {
+		if r := &readings[i]; !r.Exposed || !usable(r) {
+			rest = append(rest, *r)
+		}
 	}
 	blind, err := Line(ctx, rest, opt)
 	if err != nil {

@@ -31,7 +31,9 @@ type verdict struct {
 // at once, and where that makes the whole no likelier, group by group. What makes
 // nothing likelier stays undone, for it is as often the line that is wrong.
 func (t *traced) judged(ctx context.Context) (*traced, error) {
-	large := len(t.w.obs) > maxCompeting
+	if len(t.w.obs) > maxCompeting {
+		return t.refitted(ctx)
+	}
 	for range mostJudged {
 		groups := t.doubted()
 		if len(groups) == 0 {
@@ -41,30 +43,23 @@ func (t *traced) judged(ctx context.Context) (*traced, error) {
 		if err != nil {
 			return nil, err
 		}
-		if next == nil || !(large || next.score < t.score) {
+		if next == nil || !(next.score < t.score) {
 			if next, err = t.withoutOne(ctx, groups); err != nil {
 				return nil, err
 			}
 		}
-		if next == nil || large {
-			return t.or(next), nil
+		if next == nil {
+			return t, nil
 		}
 		t = next
 	}
 	return t, nil
 }
 
-func (t *traced) or(next *traced) *traced {
-	if next == nil {
-		return t
-	}
-	return next
-}
-
 // withoutOne tries the groups one by one, the strangest first, and returns the
 // first shape that is likelier.
 func (t *traced) withoutOne(ctx context.Context, groups []verdict) (*traced, error) {
-	if len(groups) < 2 || len(t.w.obs) > maxCompeting {
+	if len(groups) < 2 {
 		return nil, nil
 	}
 	sort.SliceStable(groups, func(a, b int) bool { return groups[a].z > groups[b].z })
@@ -83,11 +78,7 @@ func (t *traced) withoutOne(ctx context.Context, groups []verdict) (*traced, err
 // without fits again with some groups changed.
 func (t *traced) without(ctx context.Context, groups []verdict) (*traced, error) {
 	own := t.w.copied()
-	for _, g := range groups {
-		for i := g.from; i < g.to; i++ {
-			own.obs[i].out = !t.w.obs[g.from].out
-		}
-	}
+	own.turn(groups)
 	next, err := own.attempt(ctx, t.scale)
 	if next != nil {
 		next.rivals = t.rivals

@@ -11,21 +11,24 @@ import (
 // Line fits one line. Fewer than two distinct usable positions give a Result
 // without parts, not an error; the only error is the context's.
 func Line(ctx context.Context, readings []Reading, opt Options) (Result, error) {
+	// The fit without the exposed readings comes first, while nothing else is held.
+	exposed, err := exposures(ctx, readings, opt)
+	if err != nil {
+		return Result{}, err
+	}
 	w := newWalk(readings)
-	var res Result
+	res := Result{Exposures: exposed}
 	if len(w.obs) >= 2 && w.stepM > 0 {
 		t, err := w.trace(ctx)
 		if err != nil {
 			return Result{}, err
 		}
 		if t != nil {
-			res = t.result(readings, opt)
+			t.result(readings, opt, &res)
 		}
 	}
 	w.verdicts(readings, &res)
-	var err error
-	res.Exposures, err = exposures(ctx, readings, opt)
-	return res, err
+	return res, nil
 }
 
 // trace finds the shape: several candidates compete, the winner judges the
@@ -42,7 +45,7 @@ func (w *walk) trace(ctx context.Context) (*traced, error) {
 	if best, err = w.tighter(ctx, best); err != nil {
 		return nil, err
 	}
-	if best, err = best.judged(ctx); err != nil {
+	if best, err = best.judged(ctx); err != nil || best == nil {
 		return nil, err
 	}
 	if best, err = best.reconsidered(ctx); err != nil {
@@ -142,7 +145,7 @@ func (t *traced) usualOffset() (rel func(*observation) float64, scale float64, o
 	rel = func(o *observation) float64 {
 		return math.Abs(o.offsetM) / math.Hypot(o.sigmaM, t.w.floorM)
 	}
-	var z []float64
+	z := make([]float64, 0, len(t.w.obs))
 	for i := range t.w.obs {
 		if o := &t.w.obs[i]; o.fate == Used && !o.exposed {
 			z = append(z, rel(o))

@@ -131,23 +131,34 @@ func (n *noisePosterior) normalize(best float64) {
 	n.mean.tauS, n.mean.weight = math.Exp(n.mean.tauS), 1
 }
 
-// residuals collects what the noise is learnt from.
+// residuals collects what the noise is learnt from: of a long walk the middle.
 func (w *walk) residuals(sh *shape, most int) []residual {
-	var out []residual
+	n := 0
 	for i := range w.obs {
+		if w.obs[i].tellsNoise() {
+			n++
+		}
+	}
+	skip := max(0, n-most) / 2
+	out := make([]residual, 0, min(n, most))
+	for i := 0; len(out) < cap(out); i++ {
 		o := &w.obs[i]
-		if o.fate != Used || o.piece < 0 || o.exposed {
+		if !o.tellsNoise() {
+			continue
+		}
+		if skip > 0 {
+			skip--
 			continue
 		}
 		d := sh.line.Direction(o.stationM)
 		out = append(out, residual{o.offsetM, o.sigmaM, o.clockS, geo.XY{X: d.Y, Y: -d.X}, o.piece, o.stationM})
 	}
-	if len(out) > most {
-		from := (len(out) - most) / 2
-		out = out[from : from+most]
-	}
 	return out
 }
+
+// tellsNoise reports whether a reading's offset is one from the run that it
+// shapes, by the noise of the walk.
+func (o *observation) tellsNoise() bool { return o.fate == Used && o.piece >= 0 && !o.exposed }
 
 // design is what the runs could absorb: for each residual the values of its own
 // run's columns, which start at a number of their own.

@@ -5,7 +5,7 @@ import "math"
 // priorSigma gives each observation its scale: the stated accuracy, else one
 // from fix type and HDOP, else none yet (see guessSigma).
 func (w *walk) priorSigma(readings []Reading) {
-	var ratio []float64 // stated over what the fix would have
+	ratio := make([]float64, 0, len(w.obs)) // stated over what the fix would have
 	for i := range w.obs {
 		o, r := &w.obs[i], readings[w.obs[i].index]
 		usual := fixSigma(r.Fix, r.HDOP)
@@ -130,7 +130,7 @@ func pinpointFloor(depthM float64) float64 { return clamp(0.03*depthM, 0.02, 0.1
 
 // usualDepth is the median depth of the readings, 1.1 m without any.
 func usualDepth(readings []Reading) float64 {
-	var d []float64
+	d := make([]float64, 0, len(readings))
 	for _, r := range readings {
 		if r.DepthM > 0 && r.DepthM < 20 {
 			d = append(d, r.DepthM)

@@ -179,7 +179,7 @@ func (w *walk) assumeClock() {
 
 // medianStep returns the median distance between neighbours in walking order.
 func (w *walk) medianStep() float64 {
-	var steps []float64
+	steps := make([]float64, 0, len(w.obs))
 	for i := 1; i < len(w.obs); i++ {
 		if d := w.obs[i].p.Dist(w.obs[i-1].p); d > 1e-6 {
 			steps = append(steps, d)

@@ -25,8 +25,7 @@ type draft struct {
 }
 
 // result turns the fit into vertices with bands and depth.
-func (t *traced) result(readings []Reading, opt Options) Result {
-	var res Result
+func (t *traced) result(readings []Reading, opt Options, res *Result) {
 	st := t.stretches()
 	var vs []Vertex // of all parts, stations on the shape's line
 	var sizes []int
@@ -40,7 +39,7 @@ func (t *traced) result(readings []Reading, opt Options) Result {
 		sizes = append(sizes, len(ds))
 	}
 	if len(vs) == 0 {
-		return res
+		return
 	}
 	rel, moved := t.depths(readings, opt, vs)
 	for i := range vs {
@@ -61,7 +60,6 @@ func (t *traced) result(readings []Reading, opt Options) Result {
 		res.Gaps = append(res.Gaps, Gap{before[len(before)-1].StationM, res.Parts[i][0].StationM})
 	}
 	res.Noise = t.noiseWords(rel, b.common())
-	return res
 }
 
 // vertices gives the drafts of one part their bands.
