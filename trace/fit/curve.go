@@ -18,9 +18,10 @@ type curve struct {
 // curveData is what a curve goes through, by station, with weights. The prior
 // noise variance is at weight 1.
 type curveData struct {
-	station, y, wt []float64
-	priorVariance  float64
-	effects        []effect
+	n             int
+	point         func(i int) (station, y, wt float64)
+	priorVariance float64
+	effects       []effect
 }
 
 // effect is something of unknown size with a known course along the line. Its

@@ -31,11 +31,12 @@ func newCurveFit(d curveData, c *curve, n int) *curveFit {
 	f.own, f.right, f.size = make([]float64, f.p*f.p), make([]float64, f.p), make([]float64, f.p)
 	f.s = make([]float64, f.p*f.p)
 	sum := 0.0
-	for i, y := range d.y {
-		f.mean, sum = f.mean+d.wt[i]*y, sum+d.wt[i]
+	for i := range d.n {
+		_, y, w := d.point(i)
+		f.mean, sum = f.mean+w*y, sum+w
 	}
 	f.mean /= sum
-	f.free = float64(len(d.y)) + priorDegrees - 1
+	f.free = float64(d.n) + priorDegrees - 1
 	for j := range f.p {
 		f.cross, f.z = append(f.cross, make([]float64, n)), append(f.z, make([]float64, n))
 		f.node = append(f.node, f.atNodes(j, c))
@@ -45,9 +46,11 @@ func newCurveFit(d curveData, c *curve, n int) *curveFit {
 	}
 	f.square = priorDegrees * d.priorVariance
 	x := make([]float64, f.p)
-	for i, s := range d.station {
+	for i := range d.n {
+		s, y, w := d.point(i)
 		k, u := c.locate(s, n)
-		v, w, y := 1-u, d.wt[i], d.y[i]-f.mean
+		v := 1 - u
+		y -= f.mean
 		f.data[k*3] += w * v * v
 		f.data[k*3+1] += w * u * v
 		f.data[(k+1)*3] += w * u * u

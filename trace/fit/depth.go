@@ -6,12 +6,13 @@ import (
 	"sort"
 )
 
-// sounding is one depth reading on the line.
+// sounding is the depth of a reading on the line.
 type sounding struct {
-	station, lnDepth, wt float64
-	obs                  int32
-	exposed              bool
+	lnDepth, wt float64
+	obs         *observation
 }
+
+func (q sounding) station() float64 { return q.obs.stationM }
 
 // Depth in the fit.
 const (
@@ -33,8 +34,8 @@ const (
 // the peak stood beside.
 func (t *traced) depths(readings []Reading, opt Options, vs []Vertex) (rel float64, moved bool) {
 	s := t.soundings(readings)
-	t.rejectSpikes(s)
-	s = t.withoutSpikes(s)
+	rejectSpikes(s)
+	s = withoutSpikes(s)
 	if len(s) == 0 {
 		return math.NaN(), false
 	}
@@ -59,35 +60,35 @@ func (t *traced) depths(readings []Reading, opt Options, vs []Vertex) (rel float
 
 // valueAt takes what is known at the soundings to a station between them.
 func valueAt(s []sounding, v []float64, at float64) float64 {
-	i := sort.Search(len(s), func(i int) bool { return s[i].station >= at })
+	i := sort.Search(len(s), func(i int) bool { return s[i].station() >= at })
 	switch {
 	case i == 0:
 		return v[0]
 	case i == len(s):
 		return v[len(v)-1]
 	}
-	u := (at - s[i-1].station) / math.Max(s[i].station-s[i-1].station, 1e-9)
+	u := (at - s[i-1].station()) / math.Max(s[i].station()-s[i-1].station(), 1e-9)
 	return v[i-1] + u*(v[i]-v[i-1])
 }
 
 // soundings are the usable depths by station.
 func (t *traced) soundings(readings []Reading) []sounding {
-	var s []sounding
+	s := make([]sounding, 0, len(t.w.obs))
 	for i := range t.w.obs {
 		o := &t.w.obs[i]
 		d := readings[o.index].DepthM
 		if o.fate != Used || !(d > 0.02) || d > 50 {
 			continue
 		}
-		s = append(s, sounding{station: o.stationM, lnDepth: math.Log(d), obs: int32(i), exposed: o.exposed})
+		s = append(s, sounding{lnDepth: math.Log(d), obs: o})
 	}
-	sort.SliceStable(s, func(a, b int) bool { return s[a].station < s[b].station })
+	sort.SliceStable(s, func(a, b int) bool { return s[a].station() < s[b].station() })
 	return s
 }
 
 // rejectSpikes marks depths that stand out from the running median of seven by
 // more than 3.5 scaled median deviations (Hampel 1974, JASA 69:383).
-func (t *traced) rejectSpikes(s []sounding) {
+func rejectSpikes(s []sounding) {
 	res := make([]float64, len(s))
 	for i := range s {
 		res[i] = s[i].lnDepth - localMedian(s, i)
@@ -95,8 +96,8 @@ func (t *traced) rejectSpikes(s []sounding) {
 	global := math.Max(mad(res), 0.02)
 	for i := range s {
 		odd := math.Abs(res[i]) > spikeMAD*math.Max(global, 0.03) && math.Abs(res[i]) > 0.1
-		if odd && len(s) >= 5 && !s[i].exposed && !seconded(s, res, i) {
-			t.w.obs[s[i].obs].fate = DepthSpike
+		if odd && len(s) >= 5 && !s[i].obs.exposed && !seconded(s, res, i) {
+			s[i].obs.fate = DepthSpike
 		}
 	}
 }
@@ -125,10 +126,10 @@ func localMedian(s []sounding, i int) float64 {
 	return median(v)
 }
 
-func (t *traced) withoutSpikes(s []sounding) []sounding {
+func withoutSpikes(s []sounding) []sounding {
 	kept := s[:0]
 	for _, q := range s {
-		if t.w.obs[q.obs].fate == Used {
+		if q.obs.fate == Used {
 			kept = append(kept, q)
 		}
 	}
@@ -143,17 +144,17 @@ func (t *traced) weighSoundings(s []sounding, opt Options, own *ownField) []floa
 	doubts := make([]float64, len(s))
 	for i := range s {
 		d := math.Exp(s[i].lnDepth)
-		if s[i].exposed {
+		if s[i].obs.exposed {
 			s[i].wt = sq(depthRelPrior / (exposedDepthM / d))
 			continue
 		}
-		lost := own.lost(s[i].station, d)
-		doubts[i] = own.doubt(s[i].station, d, lost)
+		lost := own.lost(s[i].station(), d)
+		doubts[i] = own.doubt(s[i].station(), d, lost)
 		s[i].lnDepth -= math.Log1p(-lost)
 		noise := sq(depthRelPrior * (1 + d/antennaGapM) / (1 + 1/antennaGapM))
 		doubt := sq(doubts[i])
 		if opt.Hookup != nil {
-			at := t.sh.line.At(s[i].station).Add(t.w.origin)
+			at := t.sh.line.At(s[i].station()).Add(t.w.origin)
 			doubt += sq(cutOff(at.Dist(*opt.Hookup) / d))
 		}
 		s[i].wt = sq(depthRelPrior) / (noise + doubt)
@@ -163,7 +164,7 @@ func (t *traced) weighSoundings(s []sounding, opt Options, own *ownField) []floa
 
 // depthCurve fits ln of the depth, with steps where they pay.
 func (t *traced) depthCurve(s []sounding) curve {
-	first, last := s[0].station-2*t.w.stepM, s[len(s)-1].station+2*t.w.stepM
+	first, last := s[0].station()-2*t.w.stepM, s[len(s)-1].station()+2*t.w.stepM
 	h := math.Max(clamp(t.w.stepM/2, 0.5, 2), (last-first)/math.Min(20000, 200+20*float64(len(s))))
 	ends := t.ends(s, h)
 	d := soundingData(s)
@@ -186,21 +187,18 @@ func (t *traced) depthCurve(s []sounding) curve {
 
 // soundingData is the depths as the curve takes them.
 func soundingData(s []sounding) curveData {
-	d := curveData{priorVariance: sq(depthRelPrior)}
-	for _, q := range s {
-		d.station, d.y, d.wt = append(d.station, q.station), append(d.y, q.lnDepth), append(d.wt, q.wt)
-	}
-	return d
+	point := func(i int) (station, y, wt float64) { return s[i].station(), s[i].lnDepth, s[i].wt }
+	return curveData{n: len(s), point: point, priorVariance: sq(depthRelPrior)}
 }
 
 func nearestSounding(s []sounding, at float64) float64 {
-	i := sort.Search(len(s), func(i int) bool { return s[i].station >= at })
+	i := sort.Search(len(s), func(i int) bool { return s[i].station() >= at })
 	best := math.Inf(1)
 	if i < len(s) {
-		best = s[i].station - at
+		best = s[i].station() - at
 	}
 	if i > 0 {
-		best = math.Min(best, at-s[i-1].station)
+		best = math.Min(best, at-s[i-1].station())
 	}
 	return best
 }

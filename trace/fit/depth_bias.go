@@ -12,11 +12,10 @@ import (
 // ownField says by how much, from the fitted line alone: the field of its legs at
 // both antennas by the law of Biot and Savart, at the depth of the reading.
 type ownField struct {
-	path      []geo.XY
-	at        []float64 // stations
-	dir       []geo.XY  // of each leg
+	vs        []Vertex  // the line, shared
+	ends      [2]Vertex // where it goes on to, before and after
 	amps      []float64 // current of each leg, to within a common factor
-	fed       bool      // currents are as read, else all alike
+	fed       bool      // currents are as read, else all alike and amps nil
 	leak      float64   // a fall of the current a metre on trial, from leakFromM on
 	leakFromM float64
 	blocks    []block // of legs, none where they are too many to search
@@ -38,19 +37,11 @@ const (
 )
 
 func newOwnField(vs []Vertex) *ownField {
-	b := &ownField{}
-	for _, v := range vs {
-		b.path, b.at = append(b.path, v.Pos), append(b.at, v.StationM)
-	}
-	b.runOn()
-	for i := range b.path[1:] {
-		d := b.path[i+1].Sub(b.path[i])
-		b.dir = append(b.dir, d.Scale(1/math.Max(d.Norm(), 1e-9)))
-		b.amps = append(b.amps, 1)
-	}
-	for i := 0; i < len(b.dir) && len(b.dir)*len(b.dir) < besideWork; i += blockLegs {
-		x := block{b.path[i], b.path[i]}
-		for _, p := range b.path[i : min(len(b.dir), i+blockLegs)+1] {
+	b := &ownField{vs: vs, ends: runOn(vs)}
+	for i := 0; i < b.legs() && b.legs()*b.legs() < besideWork; i += blockLegs {
+		x := block{b.vertex(i).Pos, b.vertex(i).Pos}
+		for k := i; k <= min(b.legs(), i+blockLegs); k++ {
+			p := b.vertex(k).Pos
 			x.lo = geo.XY{X: math.Min(x.lo.X, p.X), Y: math.Min(x.lo.Y, p.Y)}
 			x.hi = geo.XY{X: math.Max(x.hi.X, p.X), Y: math.Max(x.hi.Y, p.Y)}
 		}
@@ -59,33 +50,54 @@ func newOwnField(vs []Vertex) *ownField {
 	return b
 }
 
-// runOn lets the line go on at both ends, in the direction of its last metres.
-func (b *ownField) runOn() {
-	n := len(b.path)
-	if n < 2 {
-		return
+// vertex is one of the line and the two that it goes on to.
+func (b *ownField) vertex(i int) *Vertex {
+	switch {
+	case i == 0:
+		return &b.ends[0]
+	case i > len(b.vs):
+		return &b.ends[1]
 	}
-	first, last := b.path[0], b.path[n-1]
+	return &b.vs[i-1]
+}
+
+// legs is the number of legs between them.
+func (b *ownField) legs() int { return len(b.vs) + 1 }
+
+// dir is the direction of a leg.
+func (b *ownField) dir(leg int) geo.XY {
+	d := b.vertex(leg + 1).Pos.Sub(b.vertex(leg).Pos)
+	return d.Scale(1 / math.Max(d.Norm(), 1e-9))
+}
+
+// runOn returns where the line goes on to at both ends, in the direction of its
+// last metres.
+func runOn(vs []Vertex) [2]Vertex {
+	n := len(vs)
+	first, last := vs[0], vs[n-1]
 	in, out := 1, n-2
-	for in+1 < n && b.at[in]-b.at[0] < runOnFromM {
+	for in+1 < n && vs[in].StationM-first.StationM < runOnFromM {
 		in++
 	}
-	for out > 0 && b.at[n-1]-b.at[out] < runOnFromM {
+	for out > 0 && last.StationM-vs[out].StationM < runOnFromM {
 		out--
 	}
-	back, on := unit(first.Sub(b.path[in])), unit(last.Sub(b.path[out]))
-	before, after := b.freeWay(first, back, in), b.freeWay(last, on, out)
-	b.path = append(append([]geo.XY{first.Add(back.Scale(before))}, b.path...), last.Add(on.Scale(after)))
-	b.at = append(append([]float64{b.at[0] - before}, b.at...), b.at[n-1]+after)
+	back, on := unit(first.Pos.Sub(vs[in].Pos)), unit(last.Pos.Sub(vs[out].Pos))
+	before, after := freeWay(vs, first.Pos, back, in), freeWay(vs, last.Pos, on, out)
+	return [2]Vertex{
+		{Pos: first.Pos.Add(back.Scale(before)), StationM: first.StationM - before},
+		{Pos: last.Pos.Add(on.Scale(after)), StationM: last.StationM + after},
+	}
 }
 
 // freeWay is how far the line can go on from an end without meeting itself; not
 // counted are its last metres, up to the vertex own.
-func (b *ownField) freeWay(end, dir geo.XY, own int) float64 {
+func freeWay(vs []Vertex, end, dir geo.XY, own int) float64 {
 	for way := 1.0; way <= runOnM; way++ {
 		p := end.Add(dir.Scale(way))
-		for i, q := range b.path {
-			if p.Dist(q) < runOnClearM && (own > len(b.path)/2) == (i < own) && p.Dist(q) < end.Dist(q) {
+		for i := range vs {
+			q := vs[i].Pos
+			if p.Dist(q) < runOnClearM && (own > len(vs)/2) == (i < own) && p.Dist(q) < end.Dist(q) {
 				return math.Max(way-runOnClearM, 0.1)
 			}
 		}
@@ -142,22 +154,24 @@ func (b *ownField) show(stationM, depthM float64) (lost, current float64) {
 }
 
 func (b *ownField) leg(stationM float64) int {
-	i := sort.SearchFloat64s(b.at, stationM) - 1
-	return max(0, min(i, len(b.dir)-1))
+	n := b.legs()
+	i := sort.Search(n+1, func(i int) bool { return b.vertex(i).StationM >= stationM }) - 1
+	return max(0, min(i, n-1))
 }
 
 // place is where the line is at a station on a leg.
 func (b *ownField) place(leg int, stationM float64) geo.XY {
-	return b.path[leg].Lerp(b.path[leg+1], clamp((stationM-b.at[leg])/math.Max(b.at[leg+1]-b.at[leg], 1e-9), 0, 1))
+	from, to := b.vertex(leg), b.vertex(leg+1)
+	return from.Pos.Lerp(to.Pos, clamp((stationM-from.StationM)/math.Max(to.StationM-from.StationM, 1e-9), 0, 1))
 }
 
 // window is the legs within reach both ways along the line.
 func (b *ownField) window(leg int, stationM, reach float64) (from, to int) {
 	from, to = leg, leg
-	for from > 0 && stationM-b.at[from] < reach {
+	for from > 0 && stationM-b.vertex(from).StationM < reach {
 		from--
 	}
-	for to+1 < len(b.dir) && b.at[to+1]-stationM < reach {
+	for to+1 < b.legs() && b.vertex(to+1).StationM-stationM < reach {
 		to++
 	}
 	return from, to
@@ -168,7 +182,7 @@ func (b *ownField) window(leg int, stationM, reach float64) (from, to int) {
 // count up to some depths away, and beyond them the line as if it ran on in its
 // last direction; of the rest, the legs that pass nearby.
 func (b *ownField) fields(leg int, stationM float64, p geo.XY, depthM float64) (low, high float64) {
-	t := b.dir[leg]
+	t := b.dir(leg)
 	from, to := b.window(leg, stationM, fieldReach*(depthM+antennaGapM))
 	low, high = b.beside(from, to, p, t, depthM)
 	add := func(i int, a, c geo.XY) {
@@ -176,15 +190,15 @@ func (b *ownField) fields(leg int, stationM float64, p geo.XY, depthM float64) (
 		high += b.amp(i) * legField(a.Sub(p), c.Sub(p), t, depthM+antennaGapM)
 	}
 	for i := from; i <= to; i++ {
-		add(i, b.path[i], b.path[i+1])
+		add(i, b.vertex(i).Pos, b.vertex(i+1).Pos)
 	}
 	const far = 1000 // depths
-	first, last := b.path[from], b.path[to+1]
-	if b.dir[from].Dot(t) > 0 {
-		add(from, first.Sub(b.dir[from].Scale(far*depthM)), first)
+	first, last := b.vertex(from).Pos, b.vertex(to+1).Pos
+	if b.dir(from).Dot(t) > 0 {
+		add(from, first.Sub(b.dir(from).Scale(far*depthM)), first)
 	}
-	if b.dir[to].Dot(t) > 0 {
-		add(to, last, last.Add(b.dir[to].Scale(far*depthM)))
+	if b.dir(to).Dot(t) > 0 {
+		add(to, last, last.Add(b.dir(to).Scale(far*depthM)))
 	}
 	return low, high
 }
@@ -193,12 +207,12 @@ func (b *ownField) fields(leg int, stationM float64, p geo.XY, depthM float64) (
 func (b *ownField) beside(from, to int, p, t geo.XY, depthM float64) (low, high float64) {
 	reach := fieldReach * (depthM + antennaGapM)
 	for k, x := range b.blocks {
-		lo, hi := k*blockLegs, min(len(b.dir), (k+1)*blockLegs)
+		lo, hi := k*blockLegs, min(b.legs(), (k+1)*blockLegs)
 		if lo >= from && hi <= to+1 || !x.near(p, reach) {
 			continue
 		}
 		for i := lo; i < hi; i++ {
-			a, c := b.path[i], b.path[i+1]
+			a, c := b.vertex(i).Pos, b.vertex(i+1).Pos
 			if (i < from || i > to) && p.Dist(a.Lerp(c, 0.5)) < reach {
 				low += b.amp(i) * legField(a.Sub(p), c.Sub(p), t, depthM)
 				high += b.amp(i) * legField(a.Sub(p), c.Sub(p), t, depthM+antennaGapM)

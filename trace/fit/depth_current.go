@@ -48,14 +48,16 @@ func (b *ownField) feed(s []feeding) {
 		}
 		smooth := running(running(ln, median), meanValue)
 		k := 0
-		for i := range b.amps {
-			mid := (b.at[i] + b.at[i+1]) / 2
+		amps := make([]float64, b.legs())
+		for i := range amps {
+			mid := (b.vertex(i).StationM + b.vertex(i+1).StationM) / 2
 			for k+2 < len(s) && s[k+1].station <= mid {
 				k++
 			}
 			u := clamp((mid-s[k].station)/math.Max(s[k+1].station-s[k].station, 1e-9), 0, 1)
-			b.amps[i] = math.Exp(smooth[k] + u*(smooth[k+1]-smooth[k]))
+			amps[i] = math.Exp(smooth[k] + u*(smooth[k+1]-smooth[k]))
 		}
+		b.amps = amps
 	}
 }
 
@@ -116,8 +118,12 @@ func (b *ownField) leaky(stationM float64, of func() float64) float64 {
 
 // amp is the current of a leg.
 func (b *ownField) amp(leg int) float64 {
-	if b.leak == 0 {
-		return b.amps[leg]
+	amp := 1.0
+	if b.amps != nil {
+		amp = b.amps[leg]
 	}
-	return b.amps[leg] * math.Exp(b.leak*(b.at[leg]-b.leakFromM))
+	if b.leak == 0 {
+		return amp
+	}
+	return amp * math.Exp(b.leak*(b.vertex(leg).StationM-b.leakFromM))
 }

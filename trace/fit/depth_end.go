@@ -26,21 +26,21 @@ func (t *traced) ends(s []sounding, h float64) []lineEnd {
 	for _, last := range [...]bool{false, true} {
 		n := min(len(s), endReadings)
 		near := s[:n]
-		e := lineEnd{at: s[0].station}
+		e := lineEnd{at: s[0].station()}
 		if last {
 			near = s[len(s)-n:]
-			e.at = s[len(s)-1].station
+			e.at = s[len(s)-1].station()
 		}
 		e.depthM = typicalDepth(near)
 		e.weigh(near, t.w.stepM, h)
 		out = append(out, e)
 	}
 	for i := range s {
-		if s[i].exposed {
+		if s[i].obs.exposed {
 			continue
 		}
 		for _, e := range out {
-			mean, _ := e.shallow(s[i].station)
+			mean, _ := e.shallow(s[i].station())
 			s[i].lnDepth += mean
 		}
 	}
@@ -60,14 +60,14 @@ func typicalDepth(s []sounding) float64 {
 // line goes on.
 func (e *lineEnd) weigh(near []sounding, stepM, h float64) {
 	d := soundingData(near)
-	first, last := near[0].station-h, near[len(near)-1].station+h
-	y := append([]float64(nil), d.y...)
+	first, last := near[0].station()-h, near[len(near)-1].station()+h
 	score := func(c func(float64) float64) float64 {
-		for i, q := range near {
-			d.y[i] = y[i]
-			if !q.exposed {
-				d.y[i] += c(q.station)
+		d.point = func(i int) (station, y, wt float64) {
+			q := near[i]
+			if station, y = q.station(), q.lnDepth; !q.obs.exposed {
+				y += c(station)
 			}
+			return station, y, q.wt
 		}
 		return fitCurveOver(d, first, last, h, stepReaches[:], stepWanders[:]).score
 	}

@@ -64,11 +64,11 @@ func suspects(s []sounding) []suspect {
 	for _, width := range stepWidths {
 		lo, hi := 0, 0
 		for i := 1; i < len(s); i++ {
-			at := (s[i-1].station + s[i].station) / 2
-			for lo < len(s) && s[lo].station <= at-width/2 {
+			at := (s[i-1].station() + s[i].station()) / 2
+			for lo < len(s) && s[lo].station() <= at-width/2 {
 				lo++
 			}
-			for hi < len(s) && s[hi].station < at+width/2 {
+			for hi < len(s) && s[hi].station() < at+width/2 {
 				hi++
 			}
 			a, va := meanOf(s[max(0, lo-stepSide):lo])
@@ -84,7 +84,7 @@ func suspects(s []sounding) []suspect {
 		near := false
 		for _, o := range out {
 			reach := math.Max(c.widthM, o.widthM)/2 + 2
-			near = near || math.Abs(s[c.i].station-s[o.i].station) < reach || max(c.i-o.i, o.i-c.i) < stepSide
+			near = near || math.Abs(s[c.i].station()-s[o.i].station()) < reach || max(c.i-o.i, o.i-c.i) < stepSide
 		}
 		if !near && len(out) < 4*mostSteps {
 			out = append(out, c)
@@ -114,13 +114,13 @@ type stepTrial struct {
 
 func newStepTrial(s []sounding, c suspect, h float64, before []depthStep) *stepTrial {
 	lo, hi := c.i, c.i
-	for lo > 0 && (c.i-lo < stepAround || s[c.i].station-s[lo].station < c.widthM) {
+	for lo > 0 && (c.i-lo < stepAround || s[c.i].station()-s[lo].station() < c.widthM) {
 		lo--
 	}
-	for hi < len(s) && (hi-c.i < stepAround || s[hi].station-s[c.i].station < c.widthM) {
+	for hi < len(s) && (hi-c.i < stepAround || s[hi].station()-s[c.i].station() < c.widthM) {
 		hi++
 	}
-	x := &stepTrial{d: soundingData(s[lo:hi]), first: s[lo].station - h, last: s[hi-1].station + h, h: h}
+	x := &stepTrial{d: soundingData(s[lo:hi]), first: s[lo].station() - h, last: s[hi-1].station() + h, h: h}
 	for _, st := range before {
 		if st.toM > x.first && st.fromM < x.last {
 			x.d.effects = append(x.d.effects, st.effect)
@@ -147,8 +147,8 @@ func tryStep(s []sounding, c suspect, h float64, before []depthStep) (depthStep,
 	without := x.score(nil)
 	depth := math.Exp(s[c.i].lnDepth)
 	at := func(i int, width, u float64) stepTry {
-		gap := s[i].station - s[i-1].station
-		return stepTry{at: s[i-1].station + u*gap, widthM: width, slackM: gap / 3, depthM: depth}
+		gap := s[i].station() - s[i-1].station()
+		return stepTry{at: s[i-1].station() + u*gap, widthM: width, slackM: gap / 3, depthM: depth}
 	}
 	from, to := max(1, c.i-stepBeside), min(len(s), c.i+stepBeside+1)
 	worthIt := false

@@ -157,10 +157,12 @@ func TestOwnField(t *testing.T) {
 		}
 		own := newOwnField(vs)
 		var w field.Wire
-		for i, p := range own.path {
+		own.amps = make([]float64, own.legs())
+		for i := range own.legs() + 1 {
+			p := own.vertex(i).Pos
 			w.Points = append(w.Points, field.Point{X: p.X, Y: p.Y, Z: -1})
 			if i > 0 {
-				own.amps[i-1] = 1 - 0.5*own.at[i]/line.Length()
+				own.amps[i-1] = 1 - 0.5*own.vertex(i).StationM/line.Length()
 				w.PieceA = append(w.PieceA, own.amps[i-1])
 			}
 		}
@@ -198,7 +200,8 @@ func TestPullOfALegBeside(t *testing.T) {
 	}
 	own := newOwnField(vs)
 	w := field.Wire{CurrentA: 1}
-	for _, p := range own.path {
+	for i := range own.legs() + 1 {
+		p := own.vertex(i).Pos
 		w.Points = append(w.Points, field.Point{X: p.X, Y: p.Y, Z: -1.2})
 	}
 	for _, s := range []float64{20, 40, 120} {

@@ -14,7 +14,7 @@ const farthestBridgeM = 60
 // four usual steps and 8 m, or farthestBridgeM. A lone reading between two such
 // gaps doesn't make a stretch of its own and is noted as alone.
 func (t *traced) stretches() []stretch {
-	var at []*observation
+	at := make([]*observation, 0, len(t.w.obs))
 	for i := range t.w.obs {
 		if t.w.obs[i].fate == Used {
 			at = append(at, &t.w.obs[i])
@@ -24,29 +24,26 @@ func (t *traced) stretches() []stretch {
 		return nil
 	}
 	sort.SliceStable(at, func(a, b int) bool { return at[a].stationM < at[b].stationM })
-	st := make([]float64, len(at))
-	for i, o := range at {
-		st[i] = o.stationM
-	}
+	station := func(i int) float64 { return at[i].stationM }
 	limit := clamp(4*t.w.stepM, 8, farthestBridgeM)
 	var out []stretch
-	from, first := st[0], 0
+	from, first := station(0), 0
 	var alone []*observation
-	for i := 1; i <= len(st); i++ {
-		if i < len(st) && st[i]-st[i-1] <= limit {
+	for i := 1; i <= len(at); i++ {
+		if i < len(at) && station(i)-station(i-1) <= limit {
 			continue
 		}
-		if st[i-1]-from > 0.05 {
-			out = append(out, stretch{from: from, to: st[i-1]})
+		if station(i-1)-from > 0.05 {
+			out = append(out, stretch{from: from, to: station(i - 1)})
 		} else {
 			alone = append(alone, at[first:i]...)
 		}
-		if i < len(st) {
-			from, first = st[i], i
+		if i < len(at) {
+			from, first = station(i), i
 		}
 	}
-	if len(out) == 0 && st[len(st)-1]-st[0] <= limit {
-		out = []stretch{{from: st[0], to: st[len(st)-1]}}
+	if last := len(at) - 1; len(out) == 0 && station(last)-station(0) <= limit {
+		out = []stretch{{from: station(0), to: station(last)}}
 		alone = nil
 	}
 	for _, o := range alone {
@@ -70,16 +67,16 @@ func (t *traced) measureStretches(out []stretch) {
 
 // restation converts a station on the shape's line to one on the result.
 func restation(st []stretch, s float64) float64 {
-	for i, x := range st {
-		if s <= x.to || i+1 == len(st) {
-			if s >= x.from || i == 0 {
-				return x.newFrom + clamp(s-x.from, 0, x.to-x.from)
-			}
-			prev := st[i-1]
-			end := prev.newFrom + prev.to - prev.from
-			u := (s - prev.to) / (x.from - prev.to)
-			return end + u*(x.newFrom-end)
-		}
+	if len(st) == 0 {
+		return s
 	}
-	return s
+	i := min(sort.Search(len(st), func(i int) bool { return s <= st[i].to }), len(st)-1)
+	x := st[i]
+	if s >= x.from || i == 0 {
+		return x.newFrom + clamp(s-x.from, 0, x.to-x.from)
+	}
+	prev := st[i-1]
+	end := prev.newFrom + prev.to - prev.from
+	u := (s - prev.to) / (x.from - prev.to)
+	return end + u*(x.newFrom-end)
 }

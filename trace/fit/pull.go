@@ -21,7 +21,7 @@ const (
 // legs beside it cancel.
 func (b *ownField) pull(stationM, depthM float64) float64 {
 	leg := b.leg(stationM)
-	p, t := b.place(leg, stationM), b.dir[leg]
+	p, t := b.place(leg, stationM), b.dir(leg)
 	from, to := b.window(leg, stationM, fieldReach*(depthM+antennaGapM))
 	right := geo.XY{X: t.Y, Y: -t.X}
 	slope := func(x float64) float64 {
@@ -59,8 +59,8 @@ func (t *traced) unpull(vs []Vertex, own *ownField) (moved bool) {
 	if !moved {
 		return false
 	}
-	for i := range vs {
-		dir := own.dir[own.leg(vs[i].StationM)]
+	for i := len(vs) - 1; i >= 0; i-- { // from behind: the leg to a vertex is to lie as it did
+		dir := own.dir(own.leg(vs[i].StationM))
 		vs[i].Pos = vs[i].Pos.Add(geo.XY{X: -dir.Y, Y: dir.X}.Scale(off[i]))
 	}
 	for i := range t.w.obs {

@@ -98,10 +98,9 @@ func TestRunningMedianAgainstHampel(t *testing.T) {
 func TestCurveAgainstSmoothingSpline(t *testing.T) {
 	ref := loadReference(t)
 	x, y := column(t, "cars.csv", "speed"), column(t, "cars.csv", "dist")
-	d := curveData{station: x, y: y, wt: make([]float64, len(x))}
+	d := curveData{n: len(x), point: func(i int) (float64, float64, float64) { return x[i], y[i], 1 }}
 	mean := 0.0
 	for i := range y {
-		d.wt[i] = 1
 		mean += y[i] / float64(len(y))
 	}
 	var speeds []float64

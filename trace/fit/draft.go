@@ -1,0 +1,129 @@
+package fit
+
+import (
+	"math"
+	"sort"
+
+	"loamline/geo"
+)
+
+// Distances of the vertices, in metres.
+const (
+	maxVertexM  = 2.5
+	leastDoubtM = 0.01
+)
+
+// draft is a vertex in the making, at a station of the shape's line.
+type draft struct {
+	p       geo.XY
+	station float64
+	run     int32
+	corner  bool
+	doubtM  float64
+}
+
+// drafts are vertices in the making: what stays of them, about the walk's own
+// middle, and beside it what only their bands need.
+type drafts struct {
+	vs     []Vertex
+	source []draftSource
+}
+
+// draftSource is the run that a vertex lies on, and its doubt beyond that run's.
+type draftSource struct {
+	doubtM float64
+	run    int32
+}
+
+// makeRoom allocates for all stretches at once.
+func (ds *drafts) makeRoom(t *traced, st []stretch) {
+	n := 0
+	for _, x := range st {
+		last := x.from
+		t.landmarks(x.from, x.to, func(d draft) {
+			n += max(1, legsOver(d.station-last))
+			last = d.station
+		})
+	}
+	ds.vs, ds.source = make([]Vertex, 0, n), make([]draftSource, 0, n)
+}
+
+// legsOver is the number of legs that fill up a gap.
+func legsOver(gapM float64) int { return int(math.Ceil(gapM/maxVertexM - 1e-9)) }
+
+// adder returns what appends the vertices of one part, filled up so that none is
+// farther than maxVertexM from the next.
+func (ds *drafts) adder() func(draft) {
+	var last draft
+	first := len(ds.vs)
+	return func(d draft) {
+		if n := len(ds.vs); n > first {
+			gap := d.station - last.station
+			if gap < 1e-6 {
+				last.corner = last.corner || d.corner
+				ds.vs[n-1].Corner = last.corner
+				return
+			}
+			k := legsOver(gap)
+			for i := 1; i < k; i++ {
+				u := float64(i) / float64(k)
+				ds.put(draft{last.p.Lerp(d.p, u), last.station + u*gap, last.run, false, last.doubtM + u*(d.doubtM-last.doubtM)})
+			}
+		}
+		ds.put(d)
+		last = d
+	}
+}
+
+func (ds *drafts) put(d draft) {
+	ds.vs = append(ds.vs, Vertex{Pos: d.p, StationM: d.station, DepthM: math.NaN(), Depth95M: math.NaN(), Corner: d.corner})
+	ds.source = append(ds.source, draftSource{d.doubtM, d.run})
+}
+
+// from is the drafts from a number on.
+func (ds *drafts) from(n int) drafts { return drafts{ds.vs[n:], ds.source[n:]} }
+
+// cutTo drops the drafts from a number on.
+func (ds *drafts) cutTo(n int) { ds.vs, ds.source = ds.vs[:n], ds.source[:n] }
+
+// landmarks offers both ends of the line between two stations and what is to be
+// a vertex between them.
+func (t *traced) landmarks(from, to float64, add func(draft)) {
+	line := t.sh.line
+	n := len(line.Points)
+	first := sort.Search(n, func(i int) bool { return line.Station(i) > from }) - 1
+	for i := max(0, first); i < n && line.Station(i) < to; i++ {
+		s := line.Station(i)
+		if i+1 < n && s <= from && line.Station(i+1) > from {
+			add(draft{line.At(from), from, t.sh.owner[i], false, t.sh.doubtM[i]})
+		}
+		if s > from {
+			free, doubt := t.sh.unseen(i)
+			if doubt > 0 && s-free > from {
+				add(draft{line.At(s - free), s - free, t.sh.owner[i-1], false, t.sh.doubtM[i-1]})
+			}
+			add(draft{line.Points[i], s, t.sh.owner[i], t.sh.corner[i], math.Hypot(t.sh.doubtM[i], doubt)})
+			if doubt > 0 && s+free < to {
+				add(draft{line.At(s + free), s + free, t.sh.owner[i], false, t.sh.doubtM[i]})
+			}
+		}
+		if i+1 < n && line.Station(i+1) >= to {
+			add(draft{line.At(to), to, t.sh.owner[i], false, t.sh.doubtM[i]})
+		}
+	}
+}
+
+// unseen returns the doubt at a sharp elbow that no reading is near, and how far
+// along both legs it reaches.
+func (sh *shape) unseen(i int) (freeM, doubtM float64) {
+	pts := sh.line.Points
+	if i == 0 || i+1 >= len(pts) || sh.freeM[i] == 0 {
+		return 0, 0
+	}
+	in, out := pts[i].Sub(pts[i-1]), pts[i+1].Sub(pts[i])
+	freeM = math.Min(sh.freeM[i], math.Min(in.Norm(), out.Norm()))
+	if doubtM = unseenBendM(turnBetween(in, out), freeM); doubtM < leastDoubtM {
+		return 0, 0
+	}
+	return freeM, doubtM
+}
