@@ -2,7 +2,7 @@ package fit
 
 import (
 	"math"
-	"sort"
+	"slices"
 
 	"loamline/geo"
 )
@@ -13,8 +13,11 @@ type bander struct {
 	w     *walk
 	sh    *shape
 	noise noisePosterior
-	byRun [][]int32 // sample numbers of each run, in walking order
 	taus  []float64
+	// Of the run asked for last, the sample numbers in walking order.
+	last  *run
+	order []int32
+	vars  []float64 // room for the variances under each noise model
 }
 
 // spread is a variance across the line, split by cause. White and tau are in
@@ -28,25 +31,32 @@ type spread struct {
 }
 
 func newBander(w *walk, sh *shape, noise noisePosterior) *bander {
-	b := &bander{w: w, sh: sh, noise: noise, taus: tauGrid}
-	b.byRun = make([][]int32, len(sh.runs))
-	for id := range sh.runs {
-		r := &sh.runs[id]
-		idx := make([]int32, len(r.part))
-		for i := range idx {
-			idx[i] = int32(i)
-		}
-		sort.Slice(idx, func(a, c int) bool { return r.part[idx[a]].before(r.part[idx[c]]) })
-		b.byRun[id] = idx
+	return &bander{w: w, sh: sh, noise: noise, taus: tauGrid, vars: make([]float64, len(noise.models))}
+}
+
+// walked returns the sample numbers of a run in walking order.
+func (b *bander) walked(r *run) []int32 {
+	if r == b.last {
+		return b.order
 	}
-	return b
+	b.last, b.order = r, b.order[:0]
+	for i := range r.part {
+		b.order = append(b.order, int32(i))
+	}
+	slices.SortFunc(b.order, func(i, k int32) int {
+		if r.part[i].before(r.part[k]) {
+			return -1
+		}
+		return 1
+	})
+	return b.order
 }
 
 // at returns the half-width of the 95 % band of the line at p on a run.
 func (b *bander) at(id int, p geo.XY) float64 {
 	r := &b.sh.runs[id]
 	weights, bias := b.influence(r, p)
-	sp := b.spreadOf(r, id, weights)
+	sp := b.spreadOf(r, weights)
 	sp.bias = bias
 	return b.mixture(sp)
 }
@@ -106,12 +116,12 @@ func nearestLeg(nodes []geo.XY, p geo.XY) (int, float64) {
 
 // spreadOf sums the variances. The correlated part is carried from reading to
 // reading along the walk, in both axes.
-func (b *bander) spreadOf(r *run, id int, wt []float64) spread {
+func (b *bander) spreadOf(r *run, wt []float64) spread {
 	sp := spread{tau: make([]float64, len(b.taus))}
 	type carried struct{ state geo.XY }
 	c := make([]carried, len(b.taus))
 	last := math.NaN()
-	for _, i := range b.byRun[id] {
+	for _, i := range b.walked(r) {
 		a := wt[i]
 		if a == 0 {
 			continue
@@ -155,7 +165,7 @@ func (b *bander) mixture(sp spread) float64 {
 	const bins = 24
 	var wt, vr [bins]float64
 	lo, hi := math.Inf(1), 0.0
-	vars := make([]float64, len(b.noise.models))
+	vars := b.vars
 	for i, m := range b.noise.models {
 		f2 := m.factor * m.factor
 		v := f2*(1-m.share)*sp.white + f2*m.share*at(sp.tau, b.taus, m.tauS) + sq(m.pinM)*sp.pin + sp.fixed + sp.bias

@@ -1,6 +1,9 @@
 package fit
 
-import "math"
+import (
+	"math"
+	"slices"
+)
 
 // banded is a symmetric positive definite band matrix, stored by rows of its
 // upper half: a[i*(k+1)+j] is the element (i, i+j), and its factor L·D·Lᵀ in
@@ -68,10 +71,11 @@ func (b *banded) solve(x []float64) {
 }
 
 // inverseBand returns the elements of the inverse inside the band, laid out as
-// the matrix (Takahashi, Fagan and Chin 1973, 8th PICA Conference).
-func (b *banded) inverseBand() []float64 {
+// the matrix (Takahashi, Fagan and Chin 1973, 8th PICA Conference). It takes the
+// place of z, or allocates where that is too short.
+func (b *banded) inverseBand(z []float64) []float64 {
 	w := b.k + 1
-	z := make([]float64, b.n*w)
+	z = slices.Grow(z[:0], b.n*w)[:b.n*w]
 	get := func(i, j int) float64 {
 		if j < i {
 			i, j = j, i

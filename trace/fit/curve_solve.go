@@ -5,24 +5,24 @@ import "math"
 // curveFit holds the normal equations of a curve: a banded block for the
 // wandering at n nodes, and p columns for the level and the effects.
 type curveFit struct {
-	d      curveData
-	hM     float64
-	n, p   int
-	mean   float64     // weighted, taken off the data
-	data   []float64   // BᵀWB, as banded
-	rhs    []float64   // BᵀWy
-	cross  [][]float64 // BᵀWX, by column
-	node   [][]float64 // each column at the nodes
-	own    []float64   // XᵀWX with the priors, p by p
-	right  []float64   // XᵀWy
-	square float64     // yᵀWy with the noise's prior
-	free   float64
-	b      *banded
-	g      []float64
-	z      [][]float64
-	s      []float64 // Cholesky factor of the columns' own matrix
-	size   []float64
-	noise  float64
+	d       curveData
+	hM      float64
+	n, p    int
+	mean    float64     // weighted, taken off the data
+	data    []float64   // BᵀWB, as banded
+	rhs     []float64   // BᵀWy
+	cross   [][]float64 // BᵀWX, by column
+	own     []float64   // XᵀWX with the priors, p by p
+	right   []float64   // XᵀWy
+	square  float64     // yᵀWy with the noise's prior
+	free    float64
+	b       *banded
+	inverse []float64 // of b, inside the band
+	g       []float64
+	z       [][]float64
+	s       []float64 // Cholesky factor of the columns' own matrix
+	size    []float64
+	noise   float64
 }
 
 func newCurveFit(d curveData, c *curve, n int) *curveFit {
@@ -39,7 +39,6 @@ func newCurveFit(d curveData, c *curve, n int) *curveFit {
 	f.free = float64(d.n) + priorDegrees - 1
 	for j := range f.p {
 		f.cross, f.z = append(f.cross, make([]float64, n)), append(f.z, make([]float64, n))
-		f.node = append(f.node, f.atNodes(j, c))
 		if j > 0 {
 			f.own[j*f.p+j] = d.priorVariance / sq(d.effects[j-1].sd)
 		}
@@ -73,19 +72,16 @@ func newCurveFit(d curveData, c *curve, n int) *curveFit {
 	return f
 }
 
-// atNodes is a column at the nodes: 1 for the level, nothing for what the curve
-// is without.
-func (f *curveFit) atNodes(j int, c *curve) []float64 {
-	v := make([]float64, f.n)
-	for k := range v {
-		switch {
-		case j == 0:
-			v[k] = 1
-		case f.d.effects[j-1].drawn != nil:
-			v[k] = f.d.effects[j-1].drawn(c.first + float64(k)*c.hM)
-		}
+// atNode is a column at a node: 1 for the level, nothing for what the curve is
+// without.
+func (f *curveFit) atNode(j int, stationM float64) float64 {
+	switch {
+	case j == 0:
+		return 1
+	case f.d.effects[j-1].drawn != nil:
+		return f.d.effects[j-1].drawn(stationM)
 	}
-	return v
+	return 0
 }
 
 // penalize adds the precision of the wandering, times the noise's prior
@@ -167,17 +163,18 @@ func (f *curveFit) solve(w wandering) float64 {
 // addTo adds the solution to a curve with a share; the variance holds the square
 // of the value until the average is complete.
 func (f *curveFit) addTo(c *curve, share float64) {
-	inv := f.b.inverseBand()
+	f.inverse = f.b.inverseBand(f.inverse)
 	c.noise += share * f.noise
 	t := make([]float64, f.p)
 	for k, g := range f.g {
 		v := g
 		for j, b := range f.size {
-			v += f.node[j][k] * b
-			t[j] = f.node[j][k] - f.z[j][k]
+			x := f.atNode(j, c.first+float64(k)*c.hM)
+			v += x * b
+			t[j] = x - f.z[j][k]
 		}
 		choleskyForward(f.s, f.p, t)
-		post := inv[k*3]
+		post := f.inverse[k*3]
 		for _, x := range t {
 			post += x * x
 		}

@@ -22,17 +22,12 @@ type draft struct {
 	doubtM  float64
 }
 
-// drafts are vertices in the making: what stays of them, about the walk's own
-// middle, and beside it what only their bands need.
+// drafts are vertices in the making, about the walk's own middle, and the run that
+// each lies on. Until a vertex has its bands, its doubt beyond that run's stands
+// in the common one, which is filled in last.
 type drafts struct {
-	vs     []Vertex
-	source []draftSource
-}
-
-// draftSource is the run that a vertex lies on, and its doubt beyond that run's.
-type draftSource struct {
-	doubtM float64
-	run    int32
+	vs  []Vertex
+	run []int32
 }
 
 // makeRoom allocates for all stretches at once.
@@ -45,7 +40,7 @@ func (ds *drafts) makeRoom(t *traced, st []stretch) {
 			last = d.station
 		})
 	}
-	ds.vs, ds.source = make([]Vertex, 0, n), make([]draftSource, 0, n)
+	ds.vs, ds.run = make([]Vertex, 0, n), make([]int32, 0, n)
 }
 
 // legsOver is the number of legs that fill up a gap.
@@ -76,15 +71,15 @@ func (ds *drafts) adder() func(draft) {
 }
 
 func (ds *drafts) put(d draft) {
-	ds.vs = append(ds.vs, Vertex{Pos: d.p, StationM: d.station, DepthM: math.NaN(), Depth95M: math.NaN(), Corner: d.corner})
-	ds.source = append(ds.source, draftSource{d.doubtM, d.run})
+	ds.vs = append(ds.vs, Vertex{Pos: d.p, StationM: d.station, DepthM: math.NaN(), Depth95M: math.NaN(), Common95M: d.doubtM, Corner: d.corner})
+	ds.run = append(ds.run, d.run)
 }
 
 // from is the drafts from a number on.
-func (ds *drafts) from(n int) drafts { return drafts{ds.vs[n:], ds.source[n:]} }
+func (ds *drafts) from(n int) drafts { return drafts{ds.vs[n:], ds.run[n:]} }
 
 // cutTo drops the drafts from a number on.
-func (ds *drafts) cutTo(n int) { ds.vs, ds.source = ds.vs[:n], ds.source[:n] }
+func (ds *drafts) cutTo(n int) { ds.vs, ds.run = ds.vs[:n], ds.run[:n] }
 
 // landmarks offers both ends of the line between two stations and what is to be
 // a vertex between them.

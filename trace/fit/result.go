@@ -17,7 +17,7 @@ func (t *traced) result(readings []Reading, opt Options, res *Result) {
 	b, rivals := newBander(t.w, t.sh, t.noise), t.rivalBands()
 	common := b.common()
 	vs, sizes := t.vertices(b, rivals, st) // of all parts, stations on the shape's line
-	t.sh.runs, t.rivals = nil, nil
+	t.sh, t.rivals = &shape{line: t.sh.line}, nil
 	if len(vs) == 0 {
 		return
 	}
@@ -71,8 +71,8 @@ func (t *traced) bands(b *bander, rivals []rivalBand, ds drafts) {
 	common := b.common()
 	last := -1
 	for i, v := range vs {
-		run := ds.source[i].run
-		if last >= 0 && i+1 < len(vs) && !v.Corner && run == ds.source[last].run && v.StationM-vs[last].StationM < step {
+		run := ds.run[i]
+		if last >= 0 && i+1 < len(vs) && !v.Corner && run == ds.run[last] && v.StationM-vs[last].StationM < step {
 			continue
 		}
 		h := b.at(int(run), v.Pos)
@@ -88,7 +88,7 @@ func (t *traced) bands(b *bander, rivals []rivalBand, ds drafts) {
 		last = i
 	}
 	for i := range vs {
-		vs[i].Horizontal95M = math.Hypot(vs[i].Horizontal95M, ds.source[i].doubtM)
+		vs[i].Horizontal95M = math.Hypot(vs[i].Horizontal95M, vs[i].Common95M)
 		vs[i].Common95M = math.Min(common, vs[i].Horizontal95M)
 	}
 }

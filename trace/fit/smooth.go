@@ -155,7 +155,7 @@ func (r *run) chooseTurn(s []sample, e, bend []float64, coarse bool) {
 // measure sets the weighted residual sum and the effective degrees of freedom,
 // the trace of the smoother.
 func (r *run) measure(s []sample, e, d []float64) {
-	z := r.factor.inverseBand()
+	z := r.factor.inverseBand(nil)
 	w := r.order + 1
 	r.rss, r.edf = 0, 0
 	for i, q := range s {

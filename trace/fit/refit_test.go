@@ -1,0 +1,56 @@
+package fit
+
+import (
+	"context"
+	"testing"
+)
+
+// A walk too long for shapes to compete is judged in place: what is set
+// aside shapes nothing, and hardly a leap does.
+func TestLongWalkIsJudgedInPlace(t *testing.T) {
+	in := longWalk(maxCompeting + 1000)
+	w := newWalk(in)
+	if err := w.orderAndClean(context.Background()); err != nil {
+		t.Fatal(err)
+	}
+	first, err := w.compete(context.Background())
+	if err != nil || first == nil {
+		t.Fatal("no shape", err)
+	}
+	doubted := len(first.doubted())
+	next, err := first.judged(context.Background())
+	if err != nil || next == nil {
+		t.Fatal("no second shape", err)
+	}
+	if doubted == 0 || next == first || next.w != w {
+		t.Fatalf("%d groups doubted, fitted again %v, in place %v", doubted, next != first, next.w == w)
+	}
+	leaps := 0
+	for i := range w.obs {
+		o := &w.obs[i]
+		if o.out && o.fate == Used {
+			t.Fatalf("reading %d is set aside and shapes the line", o.index)
+		}
+		if o.index%50 == 17 && o.fate == Used {
+			leaps++
+		}
+	}
+	if leaps > len(in)/50/50 {
+		t.Errorf("%d leaps shape the line", leaps)
+	}
+}
+
+// Readings find their row again, also those alike in time and place.
+func TestRowOf(t *testing.T) {
+	in := longWalk(60)
+	for i := range in {
+		in[i].TimeS = float64(i / 4)
+		in[i].Pos = in[i/3].Pos
+	}
+	w := newWalk(in)
+	for i := range w.obs {
+		if got := w.rowOf(&w.obs[i]); got != i {
+			t.Errorf("row %d is found as %d", i, got)
+		}
+	}
+}
