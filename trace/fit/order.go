@@ -102,9 +102,13 @@ func (w *walk) localLine(kept []int32, k, half int) geo.XY {
 // of its spanning tree.
 func (w *walk) treePath(pts []geo.XY, r float64) []geo.XY {
 	node, centers := thin(pts, r)
-	links := netLinks(centers, r, len(node))
+	joined, stepM := make([]bool, len(centers)), w.stepM+r
 	if w.order {
-		links = walkLinks(links, node, centers, w.stepM+r)
+		joined = joinedByWalk(node, centers, stepM)
+	}
+	links := netLinks(centers, r, joined, len(node))
+	if w.order {
+		links = walkLinks(links, node, centers, stepM)
 	}
 	tree := spanningTree(len(centers), links)
 	if len(tree)+1 < len(centers) {

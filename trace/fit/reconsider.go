@@ -51,7 +51,9 @@ func (t *traced) reconsidered(ctx context.Context) (*traced, error) {
 					return nil, err
 				}
 			}
-			all = append(all, next)
+			if next.score < t.score+mostBehind { // others can be no rivals
+				all = append(all, next)
+			}
 			if next.score < math.Min(best.score, t.score-clearlyBetter) {
 				best = next
 			}

@@ -19,13 +19,16 @@ type link struct {
 const mostNear = 8
 
 // netLinks joins each node with its up to 8 nearest within a few radii, and
-// leaves room for more links.
-func netLinks(centers []geo.XY, r float64, more int) []link {
+// leaves room for more links. Not in it is a link from a node to the next that is
+// joined already.
+func netLinks(centers []geo.XY, r float64, joined []bool, more int) []link {
 	g := gridOver(centers, 2.5*r)
 	crowded := make([]bool, len(centers)) // has more neighbours than it is joined with
 	// Neighbours see each other, so that one link does for both; only where the
 	// other one is crowded it may not have joined this one.
-	twice := func(i, j int32) bool { return j < i && !crowded[j] }
+	twice := func(i, j int32) bool {
+		return j < i && !crowded[j] || j == i-1 && joined[j] || j == i+1 && joined[i]
+	}
 	n := 0
 	for i := range centers {
 		seen, own := 0, 0
@@ -57,6 +60,19 @@ func netLinks(centers []geo.XY, r float64, more int) []link {
 			if !twice(l.a, l.b) {
 				out = append(out, l)
 			}
+		}
+	}
+	return out
+}
+
+// joinedByWalk tells of each node whether the walk goes from it to the next one,
+// or back, by a usual step: no other link of the two is as cheap.
+func joinedByWalk(node []int32, centers []geo.XY, stepM float64) []bool {
+	out := make([]bool, len(centers))
+	for i := 1; i < len(node); i++ {
+		a, b := min(node[i-1], node[i]), max(node[i-1], node[i])
+		if b == a+1 && centers[a].Dist(centers[b]) <= 3*stepM {
+			out[a] = true
 		}
 	}
 	return out
