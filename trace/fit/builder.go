@@ -65,10 +65,17 @@ func (b *builder) findLoose(spans []span, nearM float64) {
 
 // between returns the loose samples between each run and the next.
 func (b *builder) between(runs []run) [][]sample {
-	used := map[sample]bool{}
+	used := map[sample]bool{} // of the loose ones
+	for k, q := range b.s {
+		if b.loose[k] {
+			used[q] = false
+		}
+	}
 	for _, r := range runs {
 		for _, q := range r.part {
-			used[q] = true
+			if _, ok := used[q]; ok {
+				used[q] = true
+			}
 		}
 	}
 	out := make([][]sample, len(runs))

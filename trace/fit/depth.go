@@ -9,10 +9,10 @@ import (
 // sounding is the depth of a reading on the line.
 type sounding struct {
 	lnDepth, wt float64
-	obs         *observation
+	at          *placed
 }
 
-func (q sounding) station() float64 { return q.obs.stationM }
+func (q sounding) station() float64 { return q.at.stationM }
 
 // Depth in the fit.
 const (
@@ -73,14 +73,14 @@ func valueAt(s []sounding, v []float64, at float64) float64 {
 
 // soundings are the usable depths by station.
 func (t *traced) soundings(readings []Reading) []sounding {
-	s := make([]sounding, 0, len(t.w.obs))
-	for i := range t.w.obs {
-		o := &t.w.obs[i]
+	s := make([]sounding, 0, len(t.w.places))
+	for i := range t.w.places {
+		o := &t.w.places[i]
 		d := readings[o.index].DepthM
 		if o.fate != Used || !(d > 0.02) || d > 50 {
 			continue
 		}
-		s = append(s, sounding{lnDepth: math.Log(d), obs: o})
+		s = append(s, sounding{lnDepth: math.Log(d), at: o})
 	}
 	sort.SliceStable(s, func(a, b int) bool { return s[a].station() < s[b].station() })
 	return s
@@ -96,8 +96,8 @@ func rejectSpikes(s []sounding) {
 	global := math.Max(mad(res), 0.02)
 	for i := range s {
 		odd := math.Abs(res[i]) > spikeMAD*math.Max(global, 0.03) && math.Abs(res[i]) > 0.1
-		if odd && len(s) >= 5 && !s[i].obs.exposed && !seconded(s, res, i) {
-			s[i].obs.fate = DepthSpike
+		if odd && len(s) >= 5 && !s[i].at.exposed && !seconded(s, res, i) {
+			s[i].at.fate = DepthSpike
 		}
 	}
 }
@@ -129,7 +129,7 @@ func localMedian(s []sounding, i int) float64 {
 func withoutSpikes(s []sounding) []sounding {
 	kept := s[:0]
 	for _, q := range s {
-		if q.obs.fate == Used {
+		if q.at.fate == Used {
 			kept = append(kept, q)
 		}
 	}
@@ -144,7 +144,7 @@ func (t *traced) weighSoundings(s []sounding, opt Options, own *ownField) []floa
 	doubts := make([]float64, len(s))
 	for i := range s {
 		d := math.Exp(s[i].lnDepth)
-		if s[i].obs.exposed {
+		if s[i].at.exposed {
 			s[i].wt = sq(depthRelPrior / (exposedDepthM / d))
 			continue
 		}

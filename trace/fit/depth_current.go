@@ -11,8 +11,8 @@ type feeding struct{ station, milliamps, depth float64 }
 // currents are the readings of the current, by station.
 func (t *traced) currents(readings []Reading) []feeding {
 	var out []feeding
-	for i := range t.w.obs {
-		o := &t.w.obs[i]
+	for i := range t.w.places {
+		o := &t.w.places[i]
 		r := &readings[o.index]
 		if o.fate == Used && !o.exposed && r.CurrentMA > 0 && r.DepthM > 0.02 && r.DepthM < 50 && !math.IsInf(r.CurrentMA, 1) {
 			out = append(out, feeding{o.stationM, r.CurrentMA, r.DepthM})

@@ -36,7 +36,7 @@ func (t *traced) ends(s []sounding, h float64) []lineEnd {
 		out = append(out, e)
 	}
 	for i := range s {
-		if s[i].obs.exposed {
+		if s[i].at.exposed {
 			continue
 		}
 		for _, e := range out {
@@ -64,7 +64,7 @@ func (e *lineEnd) weigh(near []sounding, stepM, h float64) {
 	score := func(c func(float64) float64) float64 {
 		d.point = func(i int) (station, y, wt float64) {
 			q := near[i]
-			if station, y = q.station(), q.lnDepth; !q.obs.exposed {
+			if station, y = q.station(), q.lnDepth; !q.at.exposed {
 				y += c(station)
 			}
 			return station, y, q.wt

@@ -12,18 +12,24 @@ import (
 // A walk of a million readings is a million of these, and what else a fit keeps
 // refers to them: the fields are in the order that leaves no room between them.
 type observation struct {
-	p        geo.XY // metres about the walk's own middle
-	clockS   float64
-	sigmaM   float64 // prior scale of the position error, one sigma per axis
+	placed
+	p       geo.XY // metres about the walk's own middle
+	clockS  float64
+	sigmaM  float64 // prior scale of the position error, one sigma per axis
+	wt      float64 // 1/variance of the effective noise across the current line
+	piece   int32   // of the current structure, -1 for none
+	source  sigmaSource
+	suspect bool // leaves the walk and comes back
+	out     bool // judged too far from the line to shape it
+}
+
+// placed is where a reading stands on a line and what became of it: all of an
+// observation that is of use once the line is drawn across.
+type placed struct {
 	stationM float64 // on the current line
 	offsetM  float64 // from the current line, positive to the right
-	wt       float64 // 1/variance of the effective noise across the current line
 	index    int32   // into the caller's readings
-	piece    int32   // of the current structure, -1 for none
-	source   sigmaSource
 	exposed  bool
-	suspect  bool // leaves the walk and comes back
-	out      bool // judged too far from the line to shape it
 	alone    bool // far from all other readings in use
 	fate     Fate
 }
@@ -31,6 +37,7 @@ type observation struct {
 // walk is the usable readings of one line in the order in which they were made.
 type walk struct {
 	obs    []observation
+	places []placed // of them, once they are settled
 	origin geo.XY
 	timed  bool        // clockS is the readings' own time
 	order  bool        // the rows are a walk; otherwise their order means nothing
@@ -59,7 +66,7 @@ func newWalk(readings []Reading) *walk {
 	w.obs = make([]observation, 0, n)
 	for i := range readings {
 		if r := &readings[i]; usable(r) {
-			w.obs = append(w.obs, observation{index: int32(i), p: r.Pos, exposed: r.Exposed, piece: -1})
+			w.obs = append(w.obs, observation{placed: placed{index: int32(i), exposed: r.Exposed}, p: r.Pos, piece: -1})
 		}
 	}
 	w.centre()
@@ -241,4 +248,16 @@ func (w *walk) setScale() {
 	if len(s) > 0 {
 		w.scaleM = median(s)
 	}
+}
+
+// settle keeps of the observations no more than their places.
+func (w *walk) settle() {
+	if w.places != nil {
+		return
+	}
+	w.places = make([]placed, len(w.obs))
+	for i := range w.obs {
+		w.places[i] = w.obs[i].placed
+	}
+	w.obs = nil
 }

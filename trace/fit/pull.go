@@ -63,8 +63,8 @@ func (t *traced) unpull(vs []Vertex, own *ownField) (moved bool) {
 		dir := own.dir(own.leg(vs[i].StationM))
 		vs[i].Pos = vs[i].Pos.Add(geo.XY{X: -dir.Y, Y: dir.X}.Scale(off[i]))
 	}
-	for i := range t.w.obs {
-		o := &t.w.obs[i]
+	for i := range t.w.places {
+		o := &t.w.places[i]
 		o.offsetM += valueBetween(vs, off, o.stationM)
 	}
 	return true
@@ -76,8 +76,8 @@ func (t *traced) remeasure(vs []Vertex) {
 	for i := 1; i < len(vs); i++ {
 		at[i] = at[i-1] + vs[i].Pos.Dist(vs[i-1].Pos)
 	}
-	for i := range t.w.obs {
-		o := &t.w.obs[i]
+	for i := range t.w.places {
+		o := &t.w.places[i]
 		o.stationM = valueBetween(vs, at, o.stationM)
 	}
 	for i := range vs {

@@ -54,3 +54,22 @@ func TestRowOf(t *testing.T) {
 		}
 	}
 }
+
+// Settling keeps the places and nothing else.
+func TestSettle(t *testing.T) {
+	in := longWalk(20)
+	w := newWalk(in)
+	for i := range w.obs {
+		w.obs[i].stationM, w.obs[i].fate = float64(i), Stray
+	}
+	w.settle()
+	w.settle()
+	if w.obs != nil || len(w.places) != len(in) {
+		t.Fatalf("%d observations and %d places of %d readings", len(w.obs), len(w.places), len(in))
+	}
+	for i, p := range w.places {
+		if p.stationM != float64(i) || p.fate != Stray || int(p.index) != i {
+			t.Errorf("place %d is %+v", i, p)
+		}
+	}
+}

@@ -21,12 +21,15 @@ func (t *traced) result(readings []Reading, opt Options, res *Result) {
 	if len(vs) == 0 {
 		return
 	}
+	res.Noise = t.noiseWords(common)
+	t.w.settle()
 	rel, moved := t.depths(readings, opt, vs)
+	res.Noise.DepthRel = rel
 	for i := range vs {
 		vs[i].StationM = restation(st, vs[i].StationM)
 	}
-	for i := range t.w.obs {
-		t.w.obs[i].stationM = restation(st, t.w.obs[i].stationM)
+	for i := range t.w.places {
+		t.w.places[i].stationM = restation(st, t.w.places[i].stationM)
 	}
 	if moved {
 		t.remeasure(vs)
@@ -39,7 +42,6 @@ func (t *traced) result(readings []Reading, opt Options, res *Result) {
 		before := res.Parts[i-1]
 		res.Gaps = append(res.Gaps, Gap{before[len(before)-1].StationM, res.Parts[i][0].StationM})
 	}
-	res.Noise = t.noiseWords(rel, common)
 }
 
 // vertices are the vertices of all parts with their horizontal bands, and how
@@ -94,14 +96,14 @@ func (t *traced) bands(b *bander, rivals []rivalBand, ds drafts) {
 }
 
 // noiseWords sums up what was found out about the noise.
-func (t *traced) noiseWords(depthRel, common95M float64) Noise {
+func (t *traced) noiseWords(common95M float64) Noise {
 	stated := make([]float64, 0, len(t.w.obs))
 	for i := range t.w.obs {
 		if o := &t.w.obs[i]; o.source == statedSigma && !o.exposed {
 			stated = append(stated, o.sigmaM)
 		}
 	}
-	n := Noise{StatedM: median(stated), DepthRel: depthRel}
+	n := Noise{StatedM: median(stated)}
 	m := t.noise.mean
 	n.FoundM = m.factor * t.w.scaleM
 	n.CommonM = common95M / 1.96
@@ -111,12 +113,13 @@ func (t *traced) noiseWords(depthRel, common95M float64) Noise {
 
 // verdicts writes down what became of each reading.
 func (w *walk) verdicts(readings []Reading, res *Result) {
+	w.settle()
 	res.Verdicts = make([]Verdict, len(readings))
 	for i := range res.Verdicts {
 		res.Verdicts[i] = Verdict{Fate: Stray, StationM: math.NaN(), OffsetM: math.NaN(), Why: "no usable position"}
 	}
-	for i := range w.obs {
-		o := &w.obs[i]
+	for i := range w.places {
+		o := &w.places[i]
 		v := Verdict{Fate: o.fate, StationM: math.NaN(), OffsetM: math.NaN()}
 		if len(res.Parts) > 0 {
 			v.StationM, v.OffsetM = o.stationM, o.offsetM

@@ -116,7 +116,7 @@ func TestArcRun(t *testing.T) {
 	var part []sample
 	for k := 0; k <= 6; k++ {
 		sin, cos := math.Sincos(0.4 + 0.15*float64(k))
-		part = append(part, &observation{p: geo.XY{X: 30 - 20*cos, Y: 5 + 20*sin}, stationM: 3 * float64(k), wt: 1e3})
+		part = append(part, &observation{placed: placed{stationM: 3 * float64(k)}, p: geo.XY{X: 30 - 20*cos, Y: 5 + 20*sin}, wt: 1e3})
 	}
 	r, ok := fitArc(part)
 	if !ok {
