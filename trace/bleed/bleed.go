@@ -97,7 +97,7 @@ func Detect(ctx context.Context, line Line, others *Index, units geo.Units) (Rep
 		if err != nil {
 			return Report{}, err
 		}
-		stretches := col.stretches(found, units)
+		stretches := col.stretches(found, near, units)
 		said = append(said, confirmed(possible, stretches)...)
 		rep.Stretches = inOrder(said, stretches, near, col, units)
 	}

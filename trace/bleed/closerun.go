@@ -11,10 +11,6 @@ import (
 // even without a sign: some arrangements fool every check.
 const closeDepths = 2
 
-// undetectedShare is the coupling that a close neighbour may carry without a
-// sign in the columns. Judgement.
-const undetectedShare = 0.2
-
 // closeRuns reports where a neighbour runs close and nothing was found.
 func closeRuns(col *columns, e exposure, found []Stretch, units geo.Units) []Stretch {
 	var out []Stretch
@@ -76,20 +72,15 @@ func (e exposure) closeRun(col *columns, from, to int, units geo.Units) (Stretch
 		return Stretch{}, false
 	}
 	var u, aside []float64
-	widen := 0.0
+	left, right := 0.0, 0.0
+	shares := col.unseenShares(from, to)
 	for k := from; k <= to; k++ {
 		a := e.at[k]
 		u, aside = append(u, math.Abs(a.asideM)/col.depth[k]), append(aside, math.Abs(a.asideM))
-		d2 := a.depthM
-		if math.IsNaN(d2) {
-			d2 = col.depth[k]
-		}
-		for _, r := range []float64{-undetectedShare, undetectedShare} {
-			if p, ok := respond(col.depth[k], col.gapM, a.asideM, d2, r); ok {
-				widen = max(widen, math.Abs(p.shiftM))
-			}
-		}
+		l, r := col.unseenShift(k, e, shares)
+		left, right = max(left, l), max(right, r)
 	}
+	widen := max(left, right)
 	m := median(aside)
 	why := fmt.Sprintf("Runs %.1f depths (%s) from %s for %s. No sign of bleed-over found, but lines this close can fool every check.",
 		median(u), units.Short(m), quoted(e.name), units.Long(length))
@@ -101,7 +92,7 @@ func (e exposure) closeRun(col *columns, from, to int, units geo.Units) (Stretch
 	return Stretch{FromM: col.rd[from].StationM, ToM: col.rd[to].StationM, Grade: Watch,
 		Score: min(0.45, col.prior(e, from, to+1)), Neighbor: e.name, SeparationM: m,
 		Evidence: []string{why, would}, ShiftM: math.NaN(), Shift95M: math.NaN(),
-		WidenLeftM: widen, WidenRightM: widen}, true
+		WidenLeftM: left, WidenRightM: right}, true
 }
 
 func quoted(name string) string { return "'" + name + "'" }

@@ -8,7 +8,7 @@ import (
 )
 
 // stretches grades and words what was found.
-func (c *columns) stretches(found []finding, units geo.Units) []Stretch {
+func (c *columns) stretches(found []finding, near []exposure, units geo.Units) []Stretch {
 	var out []Stretch
 	for _, f := range found {
 		s := Stretch{
@@ -17,6 +17,8 @@ func (c *columns) stretches(found []finding, units geo.Units) []Stretch {
 			ShiftM: math.NaN(), Shift95M: math.NaN(),
 		}
 		c.displace(&s, f)
+		c.holdCourse(&s, f)
+		c.holdUnseen(&s, f, near)
 		s.Evidence = c.evidence(f, s, units)
 		out = append(out, s)
 	}

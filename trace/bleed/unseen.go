@@ -1,0 +1,74 @@
+package bleed
+
+import "math"
+
+// unseenShares are the shares of the line's current that a neighbour may carry
+// over readings [from, to] without a sign in the columns.
+type unseenShares struct {
+	whole       bool // along the whole trace: nothing read tells a beginning or an end
+	nullM, sdM  float64
+	nullIsThere bool
+}
+
+// What a close neighbour may carry unseen where the columns would show its
+// beginning, and where it may carry it along the whole trace: less than the line
+// itself, that is all. Only the null tells something there. Judgement.
+const (
+	undetectedShare = 0.2
+	wholeShare      = 0.7
+	wholeReadings   = 4 // at either end of a trace that tell no level
+	unseenSigmas    = 2.5
+)
+
+func (c *columns) unseenShares(from, to int) unseenShares {
+	s := unseenShares{whole: from < wholeReadings && to >= len(c.rd)-wholeReadings}
+	var sum, weight float64
+	for k := from; k <= to; k++ {
+		if c.hasN && c.varN[k] < nothing {
+			sum, weight = sum+c.null[k]/c.varN[k], weight+1/c.varN[k]
+		}
+	}
+	if weight > 0 {
+		s.nullIsThere, s.nullM = true, sum/weight
+		s.sdM = math.Sqrt(1/weight + nullBiasM*nullBiasM + nullDriftM*nullDriftM)
+	}
+	return s
+}
+
+// unseenShift is how far to the left and to the right of the mark at k the true
+// line may lie by coupling to a neighbour that shows no sign; the depth read is
+// falsified by that coupling too.
+func (c *columns) unseenShift(k int, e exposure, s unseenShares) (left, right float64) {
+	at := coupler{col: c, e: e, lo: k, hi: k + 1, lnD: []float64{math.Log(c.depth[k])}}
+	for _, sign := range []float64{-1, 1} {
+		for share := undetectedShare; share <= wholeShare+1e-9; share += 0.1 {
+			p, ok := at.respond(k, sign*share, 0, 0, 0)
+			if !ok {
+				break
+			}
+			if share > undetectedShare && (!s.whole || s.nullIsThere && math.Abs(p.nullM-s.nullM) > unseenSigmas*s.sdM) {
+				continue
+			}
+			left, right = max(left, p.shiftM), max(right, -p.shiftM)
+		}
+	}
+	return left, right
+}
+
+// holdUnseen widens the caution of a stretch along the whole trace to what the
+// null leaves open: which share flows on a close neighbour, and whether that is
+// the conductor that the fit is of, is known there from the null alone.
+func (c *columns) holdUnseen(s *Stretch, f finding, near []exposure) {
+	shares := c.unseenShares(f.from, f.to)
+	if !shares.whole {
+		return
+	}
+	for _, e := range near {
+		for k := f.from; k <= f.to; k++ {
+			if e.closeAt(k, c) {
+				l, r := c.unseenShift(k, e, shares)
+				s.WidenLeftM, s.WidenRightM = max(s.WidenLeftM, l), max(s.WidenRightM, r)
+			}
+		}
+	}
+}
