@@ -31,10 +31,10 @@ const (
 	streetDrift = 0.01
 )
 
-// street carries the own course along the street; false where there are marks on
-// both sides to carry it between, or the run is too short.
+// street carries the own course along the street; false where marks on both sides
+// tell how it runs between them, or the run is too short.
 func (m meeting) street(own carried, from, to int) (streetCourse, bool) {
-	if own.bothSides || len(m.line.Points) < 2 || m.lengthM(from, to) < partedM+partedOverM {
+	if own.bothSides && !own.lost() || len(m.line.Points) < 2 || m.lengthM(from, to) < partedM+partedOverM {
 		return streetCourse{}, false
 	}
 	edge, away := from, 1
@@ -108,6 +108,10 @@ func (m meeting) acrossParting(path geo.Polyline, edge, parted, away int) (s str
 	}
 	return s
 }
+
+// lost reports whether a course carried between two sides, as about a bend that
+// nothing places, is known nowhere near well enough to hold the line.
+func (c carried) lost() bool { return 1.96*slices.Max(c.sigmaM) >= farWiden }
 
 // sigmaFrom is the error of the distance from the marks, one sigma, where the
 // course may as well be that carried on without regard to the street.
