@@ -15,7 +15,7 @@ type unseenShares struct {
 // itself, that is all. Only the null tells something there. Judgement.
 const (
 	undetectedShare = 0.2
-	wholeShare      = 0.7
+	wholeShare      = 0.5
 	wholeReadings   = 4 // at either end of a trace that tell no level
 	unseenSigmas    = 2.5
 )
