@@ -56,6 +56,7 @@ func fitArc(part []sample) (run, bool) {
 			r.nodes[k] = r.nodes[k].Add(r.normals[k].Scale(d[k]))
 		}
 	}
+	r.occam = r.arcOccam(part)
 	return r, !math.IsNaN(r.rss)
 }
 

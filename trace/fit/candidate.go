@@ -166,7 +166,7 @@ func wholeRun(s []sample, hM float64, w *walk) (*builder, []run) {
 func (w *walk) tighter(ctx context.Context, best *traced) (*traced, error) {
 	unused := 0
 	for _, o := range best.w.obs {
-		if o.fate != Used {
+		if o.fate != Used && math.Abs(o.offsetM) <= mostLeapM {
 			unused++
 		}
 	}

@@ -9,8 +9,8 @@ import (
 // Offsets, in units of what is usual, at which a reading is thought to be no
 // reading of this line, and below which one that was thought so is tried again.
 const (
-	doubtedAt = 4.5
-	trustedAt = 3.0
+	doubtedAt = 2.8
+	trustedAt = 2.5
 )
 
 // mostJudged is the number of times that readings are judged, and of groups of
@@ -97,6 +97,9 @@ func (t *traced) doubted() []verdict {
 		o := &t.w.obs[i]
 		z := rel(o) / scale
 		if o.exposed || (!o.out && z <= doubtedAt) || (o.out && z >= trustedAt) {
+			continue
+		}
+		if o.fate != Used && math.Abs(o.offsetM) > mostLeapM { // it shapes nothing and never will
 			continue
 		}
 		if o.out {

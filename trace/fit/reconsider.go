@@ -10,18 +10,15 @@ import (
 
 // Bounds of what is reconsidered.
 const (
-	fewReadings      = 4 // of a run that may be a burst of leaps
-	mostEnd          = 3 // readings at an end, or beside a joint, that may be one
 	mostReconsidered = 1500
 	mostRivals       = 3
 	mostTwice        = 200 // readings up to which others are judged anew without a burst
-	clearlyBetter    = 4.0 // odds of 7 to 1
+	clearlyBetter    = 1.0 // so that what is settled by a hair stays
 )
 
 // reconsidered asks of each group of readings that a burst of leaping positions
-// would leave behind whether the line is likelier without it: short runs, the
-// ends, and the readings on both sides of a joint. Where that is nearly as
-// likely, the other shape becomes a rival that the band heeds.
+// would leave behind whether the line is likelier without it. Where that is nearly
+// as likely, the other shape becomes a rival that the band heeds.
 func (t *traced) reconsidered(ctx context.Context) (*traced, error) {
 	if len(t.w.obs) > mostReconsidered {
 		return t, nil
@@ -113,75 +110,3 @@ func (t *traced) heed(others []*traced) {
 	}
 	t.rivals = t.rivals[:n]
 }
-
-// bursts lists the groups of readings in use that may be bursts.
-func (t *traced) bursts() []verdict {
-	var out []verdict
-	seen := map[verdict]bool{}
-	add := func(from, to int) {
-		for i := from; i < to; i++ {
-			if t.w.obs[i].exposed {
-				return
-			}
-		}
-		if g := (verdict{from: from, to: to}); from < to && !seen[g] {
-			seen[g] = true
-			out = append(out, g)
-		}
-	}
-	var used []int
-	for i := range t.w.obs {
-		if t.w.obs[i].piece >= 0 {
-			used = append(used, i)
-		}
-	}
-	if len(used) < 2*mostEnd {
-		return nil
-	}
-	last := len(used) - 1
-	rel, scale, ok := t.usualOffset()
-	for k := 0; k < mostEnd; k++ {
-		if !ok || !t.plainEnd(used[:k+1], rel, scale) {
-			add(used[0], used[k]+1)
-		}
-		if !ok || !t.plainEnd(used[last-k:], rel, scale) {
-			add(used[last-k], used[last]+1)
-		}
-	}
-	for k := 1; k <= last; k++ {
-		if t.w.obs[used[k]].piece == t.w.obs[used[k-1]].piece {
-			continue
-		}
-		for m := 1; m <= mostEnd; m++ { // readings before and after the change
-			if a := k - m; a >= 0 && t.w.obs[used[a]].piece == t.w.obs[used[k-1]].piece {
-				add(used[a], used[k-1]+1)
-			}
-			if b := k + m - 1; b <= last && t.w.obs[used[b]].piece == t.w.obs[used[k]].piece {
-				add(used[k], used[b]+1)
-			}
-		}
-		for m := k + 1; m <= min(k+fewReadings, last); m++ { // a whole short run
-			if t.w.obs[used[m]].piece != t.w.obs[used[m-1]].piece {
-				add(used[k], used[m-1]+1)
-				break
-			}
-		}
-	}
-	return out
-}
-
-// plainEnd reports whether readings at an end lie on a long straight run like
-// its others: leaving them out saves neither misfit nor parameters.
-func (t *traced) plainEnd(used []int, rel func(*observation) float64, scale float64) bool {
-	for _, i := range used {
-		o := &t.w.obs[i]
-		r := &t.sh.runs[o.piece]
-		if !r.straight || len(r.part) < 3*mostEnd || rel(o) > plainOffset*scale {
-			return false
-		}
-	}
-	return true
-}
-
-// plainOffset is an offset, in units of what is usual, that is no sign of a leap.
-const plainOffset = 2.0

@@ -22,6 +22,7 @@ type run struct {
 	factor   *banded  // of BᵀWB + λDᵀD
 	rss      float64  // weighted
 	edf      float64
+	occam    float64 // -2 ln of its Occam factor, in the noise it was cut with
 }
 
 // score is Schwarz's criterion of the run.
@@ -58,7 +59,7 @@ func fitStraight(part []sample) run {
 	if hi-lo < 1e-9 {
 		hi = lo + 1e-9
 	}
-	r := run{part: part, straight: true, rss: rss, edf: 2, order: 2, hM: hi - lo}
+	r := run{part: part, straight: true, rss: rss, edf: 2, order: 2, hM: hi - lo, occam: m.lineOccam()}
 	r.nodes = []geo.XY{l.at.Add(l.dir.Scale(lo)), l.at.Add(l.dir.Scale(hi))}
 	n := geo.XY{X: -l.dir.Y, Y: l.dir.X}
 	r.normals = []geo.XY{n, n}

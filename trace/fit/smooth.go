@@ -32,9 +32,10 @@ func fitSmooth(part []sample, guide []geo.XY, hM float64) (run, bool) {
 		e := r.offsets(part)
 		bend := r.bend()
 		r.chooseTurn(part, e, bend, round == 0)
-		d, _ := r.solve(part, e, bend, r.turn)
+		d, minusTwoLn := r.solve(part, e, bend, r.turn)
 		if round == smoothRounds-1 {
 			r.measure(part, e, d)
+			r.occam = smoothOccam(minusTwoLn, r.rss, r.hM)
 		}
 		for k := range r.nodes {
 			r.nodes[k] = r.nodes[k].Add(r.normals[k].Scale(d[k]))

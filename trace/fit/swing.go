@@ -4,7 +4,7 @@ import "math"
 
 // swingPrice is what each swing of the line to the other side costs, in
 // parameters: lines bend, but they hardly ever bend out and back.
-const swingPrice = 2.5
+const swingPrice = 1.25
 
 // leastSwing is the turn to one side that counts as a swing.
 const leastSwing = 20 * math.Pi / 180

@@ -1,0 +1,127 @@
+package fit
+
+// Groups of readings that may be bursts of leaping positions.
+const (
+	fewReadings = 4   // of a whole run that may be one
+	mostEnd     = 3   // readings at an end, or beside a joint, that may be one
+	mostBeside  = 2   // readings beside one that is set aside
+	mostSingles = 60  // readings of a walk up to which each is asked about alone
+	oddOffset   = 1.0 // in units of what is usual, of a reading that is
+)
+
+// burstList collects groups without a double and without an exposed reading.
+type burstList struct {
+	w    *walk
+	seen map[verdict]bool
+	all  []verdict
+}
+
+func (l *burstList) add(from, to int) {
+	for i := from; i < to; i++ {
+		if l.w.obs[i].exposed {
+			return
+		}
+	}
+	if g := (verdict{from: from, to: to}); from < to && !l.seen[g] {
+		l.seen[g] = true
+		l.all = append(l.all, g)
+	}
+}
+
+// bursts lists the groups of readings in use that may be bursts: at the ends, of
+// few readings one by one and beside what is set aside, beside the joints, and
+// short runs.
+func (t *traced) bursts() []verdict {
+	var used []int
+	for i := range t.w.obs {
+		if t.w.obs[i].piece >= 0 {
+			used = append(used, i)
+		}
+	}
+	if len(used) < 2*mostEnd {
+		return nil
+	}
+	l := &burstList{w: t.w, seen: map[verdict]bool{}}
+	t.oddEnds(l, used)
+	if len(t.w.obs) <= mostSingles {
+		t.oddOnes(l, used)
+	}
+	for k := 1; k < len(used); k++ {
+		if t.w.obs[used[k]].piece != t.w.obs[used[k-1]].piece {
+			t.besideJoint(l, used, k)
+		}
+	}
+	return l.all
+}
+
+func (t *traced) oddEnds(l *burstList, used []int) {
+	last := len(used) - 1
+	rel, scale, ok := t.usualOffset()
+	for k := 0; k < mostEnd; k++ {
+		if !ok || !t.plainEnd(used[:k+1], rel, scale) {
+			l.add(used[0], used[k]+1)
+		}
+		if !ok || !t.plainEnd(used[last-k:], rel, scale) {
+			l.add(used[last-k], used[last]+1)
+		}
+	}
+}
+
+// oddOnes adds each reading that is not as near the line as most, and those next
+// to one that is set aside: a burst may be longer than it seemed.
+func (t *traced) oddOnes(l *burstList, used []int) {
+	rel, scale, ok := t.usualOffset()
+	for k, i := range used {
+		if !ok || rel(&t.w.obs[i]) > oddOffset*scale {
+			l.add(i, i+1)
+		}
+		if k == 0 || i == used[k-1]+1 {
+			continue
+		}
+		for m := 0; m < mostBeside; m++ {
+			if k+m < len(used) {
+				l.add(i, used[k+m]+1)
+			}
+			if a := k - 1 - m; a >= 0 {
+				l.add(used[a], used[k-1]+1)
+			}
+		}
+	}
+}
+
+// besideJoint adds the readings before and after the change of run at the k-th
+// one in use, and the run that begins there where it is short.
+func (t *traced) besideJoint(l *burstList, used []int, k int) {
+	piece := func(k int) int32 { return t.w.obs[used[k]].piece }
+	last := len(used) - 1
+	for m := 1; m <= mostEnd; m++ {
+		if a := k - m; a >= 0 && piece(a) == piece(k-1) {
+			l.add(used[a], used[k-1]+1)
+		}
+		if b := k + m - 1; b <= last && piece(b) == piece(k) {
+			l.add(used[k], used[b]+1)
+		}
+	}
+	for m := k + 1; m <= min(k+fewReadings, last); m++ {
+		if piece(m) != piece(m-1) {
+			l.add(used[k], used[m-1]+1)
+			break
+		}
+	}
+}
+
+// plainEnd reports whether readings at an end lie on a long straight run like
+// its others: leaving them out saves neither misfit nor parameters.
+func (t *traced) plainEnd(used []int, rel func(*observation) float64, scale float64) bool {
+	for _, i := range used {
+		o := &t.w.obs[i]
+		r := &t.sh.runs[o.piece]
+		if !r.straight || len(r.part) < 3*mostEnd || rel(o) > plainOffset*scale {
+			return false
+		}
+	}
+	return true
+}
+
+// plainOffset is an offset, in units of what is usual, that is no sign of a leap.
+const plainOffset = 2.0

@@ -1,0 +1,79 @@
+package fit
+
+import "math"
+
+// How leaps come, for the cost of a reading left out. A leap lies anywhere within
+// leapRangeM, which is short because leaps of a few metres are the more usual
+// ones; one that follows another leap and differs from it, anywhere within
+// nextRangeM. A false fix holds for a while, so that the next reading often leaps
+// by the same as the one before (judged on made-up walks; no source).
+const (
+	leapRangeM   = 4.5
+	nextRangeM   = 20.0
+	sameLeapCost = 1.8
+	mostSameLeap = 7.0 // cost from which on two leaps are two
+	leastLeapM   = 0.2
+	plainLeap    = 4.0 // sigmas
+	// What lies farther off is no leap of the receiver's but another place, and
+	// says nothing of how often its positions leap.
+	mostLeapM = 30.0
+	farCost   = 10.0
+)
+
+// Prior of the share of readings that leap, a beta distribution: most walks have
+// none, some have many, so that the first costs most.
+const (
+	leapsBefore = 0.5
+	fixesBefore = 5.0
+)
+
+// strays is -2 ln of how likely the readings left out are as leaps, and the
+// number of the others. How often positions leap is not known and integrated
+// out, which makes the number of leaps beta-binomial.
+func (t *traced) strays() (cost float64, used int) {
+	burst, leaps := false, 0
+	for i := range t.w.obs {
+		o := &t.w.obs[i]
+		switch {
+		case o.fate == Used:
+			used, burst = used+1, false
+		case math.Abs(o.offsetM) > mostLeapM:
+			cost += farCost
+		case burst:
+			if c := t.sameLeap(o, &t.w.obs[i-1]); c < mostSameLeap {
+				cost += c
+				continue
+			}
+			leaps++
+			cost += rangeCost(nextRangeM)
+		default:
+			small := sq(leastLeapM) / math.Max(sq(o.offsetM), sq(0.1*leastLeapM))
+			leaps, burst = leaps+1, true
+			cost += rangeCost(leapRangeM) + 2*math.Log1p(small)
+		}
+	}
+	before, after := lnBeta(leapsBefore, fixesBefore), lnBeta(leapsBefore+float64(leaps), fixesBefore+float64(used))
+	return cost + 2*(before-after), used
+}
+
+// rangeCost is -2 ln of an even density over a range, on the scale of normal
+// densities without their 2π.
+func rangeCost(rangeM float64) float64 { return 2*math.Log(rangeM) - math.Log(2*math.Pi) }
+
+// sameLeap is the cost of a reading that leaps as the one before did, by more
+// than positions drift: only the noise is new.
+func (t *traced) sameLeap(o, before *observation) float64 {
+	v := 2 * (sq(o.sigmaM) + sq(t.w.floorM))
+	if sq(before.offsetM) < sq(plainLeap)*v/2 {
+		return math.Inf(1)
+	}
+	return sameLeapCost + math.Log(v) + sq(o.offsetM-before.offsetM)/v
+}
+
+// lnBeta is ln of the beta function.
+func lnBeta(a, b float64) float64 {
+	x, _ := math.Lgamma(a)
+	y, _ := math.Lgamma(b)
+	z, _ := math.Lgamma(a + b)
+	return x + y - z
+}
