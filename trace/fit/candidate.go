@@ -16,7 +16,7 @@ type traced struct {
 	sh    *shape
 	noise noisePosterior
 	scale float64 // of the noise that the shape was cut with
-	score float64 // Schwarz's criterion with the noise model's likelihood
+	score float64 // its criterion
 	// rivals are the other shapes that are not much less likely.
 	rivals []*traced
 }

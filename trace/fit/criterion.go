@@ -8,10 +8,11 @@ const unreadPrice = 5.0
 
 // criterion is -2 ln of how likely the shape is, the likeliest noise model
 // given: of the readings left out, of each run's Occam factor, of the steps along
-// the line, and of the offsets; legs that nothing supports, swings and bends cost
-// parameters by Schwarz's price (1978, Ann. Stat. 6:461). The noise is not taken
-// to be smaller than stated unless neighbours scatter less: a curve through every
-// reading is no evidence of perfect positions.
+// the line, and of the offsets; bends that set out as a tangent gain. Legs that
+// nothing supports, swings and bends between runs cost parameters by Schwarz's
+// price (1978, Ann. Stat. 6:461). The noise is not taken to be smaller than stated
+// unless neighbours scatter less: a curve through every reading is no evidence of
+// perfect positions.
 func (t *traced) criterion() float64 {
 	score, used := t.strays()
 	price := segmentPrice(used)
@@ -25,7 +26,7 @@ func (t *traced) criterion() float64 {
 		score += r.occam + r.kindCost()
 		edf += r.edf
 	}
-	score += t.strides()
+	score += t.strides() - tangentGain*float64(t.sh.tangents())
 	res := t.w.residuals(t.sh, maxNoiseReadings)
 	if len(res) == 0 {
 		return score

@@ -35,7 +35,7 @@ func (t *traced) judged(ctx context.Context) (*traced, error) {
 		return t.refitted(ctx)
 	}
 	for range mostJudged {
-		groups := t.doubted()
+		groups := t.doubted(doubtedAt)
 		if len(groups) == 0 {
 			return t, nil
 		}
@@ -86,8 +86,9 @@ func (t *traced) without(ctx context.Context, groups []verdict) (*traced, error)
 	return next, err
 }
 
-// doubted groups the readings whose offset asks for a change.
-func (t *traced) doubted() []verdict {
+// doubted groups the readings whose offset asks for a change: beyond what is
+// doubted out of the shape, below what is trusted back in.
+func (t *traced) doubted(beyond float64) []verdict {
 	rel, scale, ok := t.usualOffset()
 	if !ok {
 		return nil
@@ -96,7 +97,7 @@ func (t *traced) doubted() []verdict {
 	for i := range t.w.obs {
 		o := &t.w.obs[i]
 		z := rel(o) / scale
-		if o.exposed || (!o.out && z <= doubtedAt) || (o.out && z >= trustedAt) {
+		if o.exposed || (!o.out && z <= beyond) || (o.out && z >= trustedAt) {
 			continue
 		}
 		if o.fate != Used && math.Abs(o.offsetM) > mostLeapM { // it shapes nothing and never will

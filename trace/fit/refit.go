@@ -2,12 +2,16 @@ package fit
 
 import "context"
 
+// plainlyOff is the offset, in units of what is usual, at which a reading is set
+// aside without asking whether the whole is likelier.
+const plainlyOff = 4.5
+
 // refitted judges the readings of a long walk once and fits again. The former
 // shape gives way at once, in the same walk: two of either would take twice the
 // memory, and on a long walk the new shape is taken in any case. Without readings
 // enough for one it returns none.
 func (t *traced) refitted(ctx context.Context) (*traced, error) {
-	groups := t.doubted()
+	groups := t.doubted(plainlyOff)
 	if len(groups) == 0 {
 		return t, nil
 	}

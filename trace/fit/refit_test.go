@@ -17,7 +17,7 @@ func TestLongWalkIsJudgedInPlace(t *testing.T) {
 	if err != nil || first == nil {
 		t.Fatal("no shape", err)
 	}
-	doubted := len(first.doubted())
+	doubted := len(first.doubted(plainlyOff))
 	next, err := first.judged(context.Background())
 	if err != nil || next == nil {
 		t.Fatal("no second shape", err)

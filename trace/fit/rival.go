@@ -14,7 +14,7 @@ type rivalBand struct {
 }
 
 // rivalBands prepares the shapes that are not much less likely than the drawn
-// one: by their Schwarz weights (Kass and Raftery 1995, JASA 90:773).
+// one, with their odds (Kass and Raftery 1995, JASA 90:773).
 func (t *traced) rivalBands() []rivalBand {
 	var out []rivalBand
 	for _, r := range t.rivals {
