@@ -75,6 +75,11 @@ func (t *traced) oddOnes(l *burstList, used []int) {
 		if !ok || rel(&t.w.obs[i]) > oddOffset*scale {
 			l.add(i, i+1)
 		}
+		if o := &t.w.obs[i]; t.sh.runs[o.piece].winds() {
+			for m := 0; m < mostEnd && k+m < len(used) && t.w.obs[used[k+m]].piece == o.piece; m++ {
+				l.add(i, used[k+m]+1)
+			}
+		}
 		if k == 0 || i == used[k-1]+1 {
 			continue
 		}
@@ -125,3 +130,7 @@ func (t *traced) plainEnd(used []int, rel func(*observation) float64, scale floa
 
 // plainOffset is an offset, in units of what is usual, that is no sign of a leap.
 const plainOffset = 2.0
+
+// winds reports whether a run takes a parameter for every other reading: it may
+// pass through leaps, and no reading is far off it.
+func (r *run) winds() bool { return !r.straight && 2*r.edf > float64(len(r.part)) }
