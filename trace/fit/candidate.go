@@ -134,7 +134,9 @@ func (w *walk) attempt(ctx context.Context, scale float64) (*traced, error) {
 	t := &traced{w: w, scale: scale, sh: b.assemble(runs, loose, math.Max(3*w.scaleM, 1))}
 	w.place(t.sh.line)
 	t.own()
-	t.score = t.criterion()
+	if len(w.obs) <= maxCompeting { // nothing competes with a longer one's
+		t.score = t.criterion()
+	}
 	return t, nil
 }
 

@@ -96,17 +96,22 @@ func (t *traced) regained(ctx context.Context) (*traced, error) {
 	return next.judged(ctx)
 }
 
-// heed notes the likeliest of other shapes as rivals.
+// heed notes the likeliest of other shapes as rivals. One that scores the same as
+// another is the same shape, found again.
 func (t *traced) heed(others []*traced) {
-	for _, o := range others {
-		if o != t {
-			t.rivals = append(t.rivals, o)
+	all := append(t.rivals, others...)
+	sort.SliceStable(all, func(a, b int) bool { return all[a].score < all[b].score })
+	t.rivals = nil
+	last := t.score
+	for _, o := range all {
+		if len(t.rivals) == mostRivals || o.score >= t.score+mostBehind {
+			break
+		}
+		if o != t && math.Abs(o.score-t.score) > sameScore && math.Abs(o.score-last) > sameScore {
+			t.rivals, last = append(t.rivals, o), o.score
 		}
 	}
-	sort.SliceStable(t.rivals, func(a, b int) bool { return t.rivals[a].score < t.rivals[b].score })
-	n := 0
-	for n < min(mostRivals, len(t.rivals)) && t.rivals[n].score < t.score+mostBehind {
-		n++
-	}
-	t.rivals = t.rivals[:n]
 }
+
+// sameScore is the difference up to which two shapes are one.
+const sameScore = 1e-6

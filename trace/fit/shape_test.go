@@ -131,3 +131,27 @@ func TestArcRun(t *testing.T) {
 		t.Errorf("%.3f degrees of freedom", r.edf)
 	}
 }
+
+// A shape that was found twice is one rival, and no rival to itself.
+func TestRivalsAreOtherShapes(t *testing.T) {
+	best := &traced{score: 10}
+	same, near, twin, far := &traced{score: 10}, &traced{score: 12}, &traced{score: 12}, &traced{score: 10 + 2*mostBehind}
+	best.heed([]*traced{far, twin, same, near, best})
+	if len(best.rivals) != 1 || best.rivals[0].score != near.score {
+		t.Errorf("%d rivals, want the one at 12", len(best.rivals))
+	}
+}
+
+// A run that takes a parameter for every reading may hide leaps; a line does not.
+func TestWindingRunsAreAskedAbout(t *testing.T) {
+	part := make([]sample, 8)
+	for r, want := range map[*run]bool{
+		{part: part, straight: true, edf: 2}: false,
+		{part: part, order: 2, edf: 3}:       false,
+		{part: part, order: 2, edf: 7}:       true,
+	} {
+		if r.winds() != want {
+			t.Errorf("%.0f parameters for %d readings: winds %t", r.edf, len(part), !want)
+		}
+	}
+}
