@@ -124,9 +124,10 @@ func isRecordOf(l *Line, r Record) bool {
 	return len(offs) > 0 && mostWithin(offs, 3*recordSigmaM)
 }
 
-// mostWithin reports whether nine in ten offsets are less than a limit and the
-// trace's own band: a trace that lies on a record for a while, and elsewhere not,
-// may have jumped onto another line of its kind.
+// mostWithin reports whether all but one in fifty offsets are less than a limit and
+// the trace's own band: a trace that lies on a record for most of the way, and
+// elsewhere not, may have jumped onto another line of its kind. Such a record stays
+// a neighbour, and that it may be the line's own is weighed there.
 func mostWithin(offs []offsetAt, limitM float64) bool {
 	far := 0
 	for _, o := range offs {
@@ -134,7 +135,7 @@ func mostWithin(offs []offsetAt, limitM float64) bool {
 			far++
 		}
 	}
-	return 10*far <= len(offs)
+	return 50*far <= len(offs)
 }
 
 func bleedReadings(l *Line) []bleed.Reading {
