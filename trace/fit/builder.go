@@ -101,8 +101,7 @@ func (b *builder) denoise(sp span) {
 	for i := sp.from; i < sp.to; i++ {
 		p := b.s[i].p.Sub(origin)
 		switch {
-		case !b.held[i] || m.n < 2:
-			p = b.s[i].p.Sub(origin)
+		case !b.held[i] || m.n < 2: // stays where it is
 		case sp.arc && ok:
 			d := p.Sub(c.center)
 			p = c.center.Add(d.Scale(c.radius / math.Max(d.Norm(), 1e-9)))

@@ -54,6 +54,7 @@ func (t *traced) bursts() []verdict {
 	return l.all
 }
 
+// oddEnds adds the readings at either end, unless they are plain.
 func (t *traced) oddEnds(l *burstList, used []int) {
 	last := len(used) - 1
 	rel, scale, ok := t.usualOffset()

@@ -28,6 +28,12 @@ func (m *moments) add(p geo.XY, wt float64) {
 	m.zz += wt * z * z
 }
 
+// scatter is the weighted sums of squares and products about the mean.
+func (m *moments) scatter() (xx, xy, yy float64) {
+	mx, my := m.x/m.w, m.y/m.w
+	return m.xx - m.x*mx, m.xy - m.x*my, m.yy - m.y*my
+}
+
 // straight is a line through At along the unit vector Dir.
 type straight struct{ at, dir geo.XY }
 
@@ -35,7 +41,7 @@ type straight struct{ at, dir geo.XY }
 // scatter matrix is the sum of weighted squares (Pearson 1901, Phil. Mag. 2:559).
 func (m *moments) line() (straight, float64) {
 	mx, my := m.x/m.w, m.y/m.w
-	sxx, sxy, syy := m.xx-m.x*mx, m.xy-m.x*my, m.yy-m.y*my
+	sxx, sxy, syy := m.scatter()
 	half, diff := (sxx+syy)/2, (sxx-syy)/2
 	root := math.Hypot(diff, sxy)
 	angle := 0.5 * math.Atan2(sxy, diff)
@@ -44,8 +50,7 @@ func (m *moments) line() (straight, float64) {
 
 // lineCost is the sum of weighted squares of line alone.
 func (m *moments) lineCost() float64 {
-	mx, my := m.x/m.w, m.y/m.w
-	sxx, sxy, syy := m.xx-m.x*mx, m.xy-m.x*my, m.yy-m.y*my
+	sxx, sxy, syy := m.scatter()
 	return math.Max(0, (sxx+syy)/2-math.Sqrt((sxx-syy)*(sxx-syy)/4+sxy*sxy))
 }
 
@@ -60,7 +65,7 @@ type circle struct {
 // from it, to first order; ok is false where the points don't bend.
 func (m *moments) arc() (c circle, cost float64, ok bool) {
 	mx, my, mz := m.x/m.w, m.y/m.w, m.z/m.w
-	sxx, sxy, syy := m.xx-m.x*mx, m.xy-m.x*my, m.yy-m.y*my
+	sxx, sxy, syy := m.scatter()
 	sxz, syz, szz := m.xz-m.x*mz, m.yz-m.y*mz, m.zz-m.z*mz
 	det := sxx*syy - sxy*sxy
 	if det <= 1e-12*sxx*syy || det <= 0 {
@@ -83,7 +88,7 @@ func (m *moments) lineMisfit(p geo.XY, wt float64) float64 {
 		return 0
 	}
 	mx, my := m.x/m.w, m.y/m.w
-	sxx, sxy, syy := m.xx-m.x*mx, m.xy-m.x*my, m.yy-m.y*my
+	sxx, sxy, syy := m.scatter()
 	// The line's direction is the eigenvector of the larger eigenvalue.
 	large := (sxx+syy)/2 + math.Sqrt((sxx-syy)*(sxx-syy)/4+sxy*sxy)
 	ux, uy := large-syy, sxy

@@ -23,8 +23,7 @@ const (
 
 // lineOccam is that of a straight line with the moments m.
 func (m *moments) lineOccam() float64 {
-	mx, my := m.x/m.w, m.y/m.w
-	sxx, sxy, syy := m.xx-m.x*mx, m.xy-m.x*my, m.yy-m.y*my
+	sxx, sxy, syy := m.scatter()
 	along := (sxx+syy)/2 + math.Hypot((sxx-syy)/2, sxy)
 	return math.Log(math.Max(m.w*along, leastInformation)) + lineRange()
 }

@@ -25,7 +25,8 @@ type run struct {
 	occam    float64 // -2 ln of its Occam factor, in the noise it was cut with
 }
 
-// score is Schwarz's criterion of the run.
+// score is Schwarz's criterion of the run: runs are proposed by it, for it cuts
+// finely, and the criterion of the whole decides between the shapes.
 func (r *run) score(price float64) float64 { return r.rss + r.params()*price + r.strays }
 
 // params is the number of parameters that a run costs: its own, where it starts,
