@@ -2,6 +2,7 @@ package trace
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"loamline/geo"
@@ -23,6 +24,8 @@ func advise(s *Sheet) []Advice {
 			}
 		}
 	}
+	// What was measured in the open heads the list.
+	slices.SortStableFunc(out, func(a, b Advice) int { return first(b.Kind) - first(a.Kind) })
 	for _, l := range s.Lines {
 		if l.Caution.DoubtM > 0 {
 			return append(out, Advice{FromM: Unknown, ToM: Unknown, Kind: AdviseFrame,
@@ -30,6 +33,13 @@ func advise(s *Sheet) []Advice {
 		}
 	}
 	return out
+}
+
+func first(k AdviceKind) int {
+	if k == AdviseExposed {
+		return 1
+	}
+	return 0
 }
 
 // adviseFinding is what one finding asks to be checked; ok is false where it
@@ -40,6 +50,9 @@ func adviseFinding(f Finding, l Line, s *Sheet) (a Advice, ok bool) {
 	case BleedOver:
 		return Advice{name, f.FromM, f.ToM, AdviseBleed, adviseBleed(f, l, s)}, true
 	case Gap:
+		if !Known(f.FromM) {
+			return Advice{name, f.FromM, f.ToM, AdviseGap, fmt.Sprintf("%s: %s Find the line there before digging.", name, f.Why)}, true
+		}
 		return Advice{name, f.FromM, f.ToM, AdviseGap,
 			fmt.Sprintf("%s, %s to %s: not traced. Find the line there before digging.", name, u.Long(f.FromM), u.Long(f.ToM))}, true
 	case Crossing:
@@ -54,7 +67,11 @@ func adviseFinding(f Finding, l Line, s *Sheet) (a Advice, ok bool) {
 		return Advice{name, f.FromM, f.ToM, AdviseRecord, fmt.Sprintf("%s, %s to %s: the record '%s' lies up to %s from the trace. Find out which is right.",
 			name, u.Long(f.FromM), u.Long(f.ToM), f.Record, u.Short(max(f.LargestOffsetM, -f.LargestOffsetM)))}, true
 	case Doubt:
-		return Advice{name, f.FromM, f.ToM, AdviseDoubt, adviseDoubt(f, u)}, true
+		kind := AdviseDoubt
+		if f.ByExposure {
+			kind = AdviseExposed
+		}
+		return Advice{name, f.FromM, f.ToM, kind, adviseDoubt(f, u)}, true
 	}
 	return Advice{}, false
 }

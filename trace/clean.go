@@ -88,7 +88,7 @@ func clean(t Trace, gapM float64) {
 				if first.File != r.File {
 					where = " of another file"
 				}
-				r.setAside("repeated row: the same reading as line %d%s", first.Row, where)
+				r.setAside(ReasonRepeated+": the same reading as line %d%s", first.Row, where)
 				continue
 			}
 			seen[k] = r

@@ -119,6 +119,13 @@ func NewReading() Reading {
 // be drawn.
 func (r *Reading) Placed() bool { return Known(r.Pos.X) && Known(r.Pos.Y) }
 
+// ReasonRepeated begins the reason of a row that says again what an earlier one
+// says.
+const ReasonRepeated = "repeated row"
+
+// Repeated reports whether the reading was set aside as a copy of another.
+func (r *Reading) Repeated() bool { return strings.HasPrefix(r.Reason, ReasonRepeated) }
+
 // Why is the reading's reason without its particulars, which differ from row to
 // row: what to count rows by.
 func (r *Reading) Why() string {

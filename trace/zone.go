@@ -82,6 +82,8 @@ func ownCourses(c *Centerline, findings []Finding, half float64) (out orb.MultiP
 			courses, band = f.OwnCourse, c.bandAt(f.FromM)
 		case Doubt:
 			courses = f.Courses
+		case Gap:
+			courses = f.Courses
 		}
 		for _, s := range courses {
 			w := make([]float64, len(s.Path))
