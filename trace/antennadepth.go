@@ -14,7 +14,7 @@ import (
 //
 // and depth = gap / (low/high - 1), to the conductor's centre. A neighbour bends
 // it as it bends a receiver's own depth, which is made the same way.
-func (r *Reading) antennaDepth(gapM float64) {
+func antennaDepth(r *Reading, gapM float64) {
 	if d := gapM / (r.SignalLow/r.SignalHigh - 1); d > 0 && d <= maxDepthM {
 		r.DepthM = d
 		r.Reason = fromAntennas

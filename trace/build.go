@@ -9,28 +9,12 @@ import (
 	"loamline/geo"
 )
 
-// Source is everything that goes into a job, read but not yet judged.
-type Source struct {
-	Name       string // base name of the outputs
-	Version    string // of the program
-	Job        Job
-	Inputs     []Input
-	Readings   []Reading // Build keeps and reorders them
-	Unreadable int       // rows that no Reading stands for
-	Problems   []Problem
-	Records    []GeoRecord
-	// Nearby, if set, returns lines known from elsewhere that come near some
-	// places of the job, in its plane; they count as records.
-	Nearby   func(ctx context.Context, plane geo.Plane, places []geo.XY) ([]Record, error)
-	Progress func(done, total int) // called after each line, if set; may come from any goroutine
-}
-
 // Build judges the readings, fits every line, looks for bleed-over, and draws
 // the zones: the main job, from rows to the finished Sheet. Lines are fitted
 // side by side on all cores; the result does not depend on how. It fails only
 // if the context ends, or if the positions cannot be brought to WGS 84.
 func Build(ctx context.Context, src Source) (*Sheet, error) {
-	s := &Sheet{Name: src.Name, Version: src.Version, Job: src.Job.datedBy(src.Readings), Inputs: src.Inputs,
+	s := &Sheet{Name: src.Name, Version: src.Version, Job: src.Job.DatedBy(src.Readings), Inputs: src.Inputs,
 		Problems: src.Problems, Cautions: Cautions()}
 	s.Counts = Counts{Rows: len(src.Readings) + src.Unreadable, Unreadable: src.Unreadable}
 
@@ -84,8 +68,8 @@ func Build(ctx context.Context, src Source) (*Sheet, error) {
 	}); err != nil {
 		return nil, err
 	}
-	s.count()
-	s.warn()
+	count(s)
+	warn(s)
 	s.Advice = advise(s)
 	return s, nil
 }
@@ -96,7 +80,7 @@ func fitAll(ctx context.Context, s *Sheet, all []Trace, progress func(done, tota
 	return eachLine(ctx, len(all), func(i int) error {
 		t := all[i]
 		setup := s.Job.Setup(t.Name)
-		t.setUp(setup)
+		setUp(t, setup)
 		clean(t, s.Job.AntennaGap)
 		line, err := fitLine(ctx, t, setup, s)
 		if err != nil {
@@ -110,8 +94,19 @@ func fitAll(ctx context.Context, s *Sheet, all []Trace, progress func(done, tota
 	})
 }
 
+// count fills the ledger from the readings' fates; the rows are known already.
+func count(s *Sheet) {
+	for _, l := range s.Lines {
+		c := CountReadings(l.Readings)
+		s.Counts.Used += c.Used
+		s.Counts.SetAside += c.SetAside
+		s.Counts.Check += c.Check
+		s.Counts.Exposed += c.Exposed
+	}
+}
+
 // warn adds the problems that only the whole job shows.
-func (s *Sheet) warn() {
+func warn(s *Sheet) {
 	has := map[string]bool{}
 	simulated := map[int32]int{}
 	for _, l := range s.Lines {
@@ -137,7 +132,7 @@ func (s *Sheet) warn() {
 		if l.Transmitter == nil {
 			continue
 		}
-		if km := roughKm(*l.Transmitter, s.Plane.Origin()); km > strayKm {
+		if km := geo.RoughKm(*l.Transmitter, s.Plane.Origin()); km > strayKm {
 			s.Problems = append(s.Problems, Problem{File: s.Name, Field: "line.transmitter", Value: l.Name, Warn: true,
 				Cause: fmt.Sprintf("the transmitter lies %.0f km from the readings", km), Hint: "check its longitude and latitude; longitude stands first"})
 		}

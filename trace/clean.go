@@ -1,7 +1,6 @@
 package trace
 
 import (
-	"fmt"
 	"math"
 
 	"loamline/geo"
@@ -39,20 +38,6 @@ func isFiller(depthM float64) bool {
 	return false
 }
 
-// setAside takes a reading out of the line and says why.
-func (r *Reading) setAside(format string, args ...any) {
-	r.Status, r.Reason = StatusSetAside, fmt.Sprintf(format, args...)
-}
-
-// dropDepth keeps a reading's position and drops its depth.
-func (r *Reading) dropDepth(format string, args ...any) {
-	r.DepthDropped = true
-	if r.Reason != "" {
-		r.Reason += "; "
-	}
-	r.Reason += fmt.Sprintf(format, args...)
-}
-
 // clean judges each reading of a placed trace by itself and against the one
 // before it. What needs the whole line (blunders, spikes) is the fit's work.
 func clean(t Trace, gapM float64) {
@@ -71,13 +56,13 @@ func clean(t Trace, gapM float64) {
 		}
 		switch r.Fix {
 		case FixNone:
-			r.setAside("fix 0: the positioning receiver had no fix")
+			r.SetAside("fix 0: the positioning receiver had no fix")
 		case FixDeadReckoning:
-			r.setAside("fix 6: dead reckoning is no measurement")
+			r.SetAside("fix 6: dead reckoning is no measurement")
 		case FixManual:
-			r.setAside("fix 7: the position was typed in, not measured")
+			r.SetAside("fix 7: the position was typed in, not measured")
 		case FixSimulator:
-			r.setAside("fix 8: simulator data, not a measurement")
+			r.SetAside("fix 8: simulator data, not a measurement")
 		}
 		if r.Status == StatusSetAside {
 			continue
@@ -88,7 +73,7 @@ func clean(t Trace, gapM float64) {
 				if first.File != r.File {
 					where = " of another file"
 				}
-				r.setAside("repeated row: the same reading as line %d%s", first.Row, where)
+				r.SetAside("repeated row: the same reading as line %d%s", first.Row, where)
 				continue
 			}
 			seen[k] = r
@@ -96,18 +81,18 @@ func clean(t Trace, gapM float64) {
 		if Known(r.RaiseM) && r.RaiseM > 0 {
 			r.Status = StatusCheck
 			if depthless {
-				r.antennaDepth(gapM)
+				antennaDepth(r, gapM)
 			}
 			cleanDepth(r)
 			continue
 		}
 		if !r.Exposed && r.SignalLow > 0 && r.SignalHigh > 0 && bleed.AirCoupled(r.SignalLow, r.SignalHigh, gapM, Unknown, expectedM) {
-			r.setAside("air-coupled: the lower antenna hears only %.3f times the upper one, the transmitter's own field and not a line below",
+			r.SetAside("air-coupled: the lower antenna hears only %.3f times the upper one, the transmitter's own field and not a line below",
 				r.SignalLow/r.SignalHigh)
 			continue
 		}
 		if depthless && !r.Exposed {
-			r.antennaDepth(gapM)
+			antennaDepth(r, gapM)
 		}
 		cleanDepth(r)
 	}
@@ -120,13 +105,13 @@ func cleanDepth(r *Reading) {
 	}
 	switch {
 	case r.DepthM == 0:
-		r.dropDepth("depth 0 is no depth")
+		r.DropDepth("depth 0 is no depth")
 	case r.DepthM < 0:
-		r.dropDepth("depth is negative (%.2f m)", r.DepthM)
+		r.DropDepth("depth is negative (%.2f m)", r.DepthM)
 	case isFiller(r.DepthM):
-		r.dropDepth("depth is a receiver's filler for 'none' (%.4g m)", r.DepthM)
+		r.DropDepth("depth is a receiver's filler for 'none' (%.4g m)", r.DepthM)
 	case r.DepthM > maxDepthM:
-		r.dropDepth("depth %.1f m is deeper than a receiver can read", r.DepthM)
+		r.DropDepth("depth %.1f m is deeper than a receiver can read", r.DepthM)
 	}
 }
 

@@ -22,14 +22,6 @@ const (
 	maxKink = 0.7
 )
 
-// RecordOffset is how far a record lies from the trace at one station.
-type RecordOffset struct {
-	Record, Source string
-	StationM       float64
-	OffsetM        float64 // record from trace, positive to the right of travel
-	AllowedM       float64 // what the bands of both explain
-}
-
 // compareRecords lays each trace over the records of the same line and says how
 // far they lie apart: a note for each record that runs along it, and a finding
 // for each stretch where they disagree by more than both bands explain. Where

@@ -84,11 +84,11 @@ func applyVerdict(r *Reading, v fit.Verdict) {
 	r.StationM, r.OffsetM = v.StationM, v.OffsetM
 	switch v.Fate {
 	case fit.Blunder:
-		r.setAside("position blunder: %s", v.Why)
+		r.SetAside("position blunder: %s", v.Why)
 	case fit.Stray:
-		r.setAside("stray: %s", v.Why)
+		r.SetAside("stray: %s", v.Why)
 	case fit.DepthSpike:
-		r.dropDepth("depth spike: %s", v.Why)
+		r.DropDepth("depth spike: %s", v.Why)
 	}
 }
 

@@ -36,7 +36,7 @@ func TestTheJobFillsInWhatReadingsDoNotSay(t *testing.T) {
 	own, bare := NewReading(), NewReading()
 	own.FreqHz, own.Hookup = 512, HookupClamp
 	tr := Trace{Name: "A", Readings: []Reading{own, bare}}
-	tr.setUp(LineSetup{FreqHz: 8000, Hookup: HookupDirect})
+	setUp(tr, LineSetup{FreqHz: 8000, Hookup: HookupDirect})
 	if a, b := tr.Readings[0], tr.Readings[1]; a.FreqHz != 512 || a.Hookup != HookupClamp || b.FreqHz != 8000 || b.Hookup != HookupDirect {
 		t.Errorf("%g Hz by %s, %g Hz by %s", a.FreqHz, a.Hookup, b.FreqHz, b.Hookup)
 	}

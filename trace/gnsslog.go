@@ -143,7 +143,7 @@ func (l GNSSLog) At(t time.Time) (GNSSFix, string) {
 	out.Pos.LatDeg = a.Pos.LatDeg + f*(b.Pos.LatDeg-a.Pos.LatDeg)
 	out.Pos.LonDeg = math.Remainder(a.Pos.LonDeg+f*math.Remainder(b.Pos.LonDeg-a.Pos.LonDeg, 360), 360)
 	bow := walkAccelMS2 / 2 * f * (1 - f) * gap.Seconds() * gap.Seconds()
-	between := roughKm(a.Pos, b.Pos) * 1000 / math.Sqrt(12) * 4 * f * (1 - f)
+	between := geo.RoughKm(a.Pos, b.Pos) * 1000 / math.Sqrt(12) * 4 * f * (1 - f)
 	out.HAccM = math.Hypot(out.HAccM, math.Min(bow, between))
 	return out, ""
 }

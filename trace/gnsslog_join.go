@@ -11,7 +11,7 @@ import (
 
 // joinLogs gives readings without a position the one that a GNSS log has at
 // their time. Readings for which no log has one are set aside with the reason.
-func (s *Source) joinLogs(files []File) error {
+func joinLogs(s *Source, files []File) error {
 	if len(files) == 0 {
 		return nil
 	}
@@ -21,7 +21,7 @@ func (s *Source) joinLogs(files []File) error {
 	}
 	var logs []GNSSLog
 	for _, f := range files {
-		err := s.fingerprint(f, func(r io.Reader) error {
+		err := fingerprint(s, f, func(r io.Reader) error {
 			log, problems, err := ReadGNSSLog(r, f.Name)
 			s.Problems = append(s.Problems, problems...)
 			logs = append(logs, log)
@@ -56,7 +56,7 @@ func (j *logJoin) place(r *Reading) {
 	}
 	if r.Time.IsZero() {
 		j.failed++
-		r.setAside("no position, and no time by which the GNSS log could give one")
+		r.SetAside("no position, and no time by which the GNSS log could give one")
 		return
 	}
 	if j.first.IsZero() || r.Time.Before(j.first) {
@@ -89,7 +89,7 @@ func (j *logJoin) place(r *Reading) {
 		return
 	}
 	j.failed++
-	r.setAside("no position: %s", why)
+	r.SetAside("no position: %s", why)
 }
 
 // tell says what was done. It is an error if no reading has a position: then

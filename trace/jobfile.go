@@ -202,7 +202,7 @@ func (f *jobFile) line(path string, doc map[string]any) error {
 	if l.Name = strings.TrimSpace(l.Name); l.Name == "" {
 		return f.problem(path, "this line has no name", "give it the name that the readings use")
 	}
-	if key, err := checkLine(l); err != nil {
+	if key, err := l.Check(); err != nil {
 		return f.problem(join(path, key), err.Error(), "")
 	}
 	for _, other := range f.job.Lines {

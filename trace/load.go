@@ -43,23 +43,23 @@ func Load(ctx context.Context, opt LoadOptions) (Source, error) {
 		if err := ctx.Err(); err != nil {
 			return src, err
 		}
-		if err := src.addTable(f, int32(i), len(opt.GNSSLogs) > 0); err != nil {
+		if err := addTable(&src, f, int32(i), len(opt.GNSSLogs) > 0); err != nil {
 			return src, err
 		}
 	}
 	if len(src.Readings) == 0 {
 		return src, noReadings(src)
 	}
-	if err := src.joinLogs(opt.GNSSLogs); err != nil {
+	if err := joinLogs(&src, opt.GNSSLogs); err != nil {
 		return src, err
 	}
 	for _, f := range opt.References {
-		if err := src.addRecords(f); err != nil {
+		if err := addRecords(&src, f); err != nil {
 			return src, err
 		}
 	}
 	if opt.JobInput != nil {
-		if err := src.fingerprint(*opt.JobInput, func(io.Reader) error { return nil }); err != nil {
+		if err := fingerprint(&src, *opt.JobInput, func(io.Reader) error { return nil }); err != nil {
 			return src, err
 		}
 	}
@@ -67,7 +67,7 @@ func Load(ctx context.Context, opt LoadOptions) (Source, error) {
 }
 
 // fingerprint reads a file through f to its end and lists it with its SHA-256.
-func (s *Source) fingerprint(file File, f func(io.Reader) error) error {
+func fingerprint(s *Source, file File, f func(io.Reader) error) error {
 	r, err := file.Open()
 	if err != nil {
 		return err
@@ -102,13 +102,13 @@ func noReadings(s Source) error {
 }
 
 // addTable reads one readings table into the source.
-func (s *Source) addTable(f File, file int32, withoutPosition bool) error {
+func addTable(s *Source, f File, file int32, withoutPosition bool) error {
 	var t Table
 	columns := f.Columns
 	if columns == nil {
 		columns = s.Job.Columns
 	}
-	err := s.fingerprint(f, func(r io.Reader) (err error) {
+	err := fingerprint(s, f, func(r io.Reader) (err error) {
 		t, err = ReadTable(r, f.Name, file, TableOptions{Columns: columns, WithoutPosition: withoutPosition, Bytes: f.Size})
 		return err
 	})
@@ -126,8 +126,8 @@ func (s *Source) addTable(f File, file int32, withoutPosition bool) error {
 }
 
 // addRecords reads one reference layer into the source.
-func (s *Source) addRecords(f ReferenceFile) error {
-	return s.fingerprint(f.File, func(r io.Reader) error {
+func addRecords(s *Source, f ReferenceFile) error {
+	return fingerprint(s, f.File, func(r io.Reader) error {
 		records, problems, err := ReadRecords(r, f.Name, f.Utility)
 		s.Records = append(s.Records, records...)
 		s.Problems = append(s.Problems, problems...)

@@ -41,18 +41,3 @@ func staysNear(c *Centerline, other *geo.PolylineIndex, fromM, toM float64) bool
 	}
 	return true
 }
-
-// CrossedBy returns the crossings of a line that are findings of the other line,
-// as seen from this one, by station.
-func (s *Sheet) CrossedBy(line string) []Crossing {
-	var out []Crossing
-	for i := range s.Lines {
-		for _, f := range s.Lines[i].Findings {
-			if c, ok := f.(Crossing); ok && c.Other == line {
-				out = append(out, c.seenFromOther())
-			}
-		}
-	}
-	sort.SliceStable(out, func(a, b int) bool { return out[a].StationM < out[b].StationM })
-	return out
-}

@@ -60,15 +60,15 @@ func (p *placer) checkRanges(rs []Reading) {
 		switch {
 		case r.Status != "":
 		case math.IsNaN(g.LonDeg) || math.IsNaN(g.LatDeg):
-			r.setAside("no position")
+			r.SetAside("no position")
 		case g.LonDeg == 0 && g.LatDeg == 0:
-			r.setAside("impossible position: 0, 0 is what receivers write where they have none")
+			r.SetAside("impossible position: 0, 0 is what receivers write where they have none")
 		case !g.Valid() && (geo.LonLat{LonDeg: g.LatDeg, LatDeg: g.LonDeg}).Valid():
-			r.setAside("latitude and longitude look swapped: it says %s; swap them in the file to use the row", written(g))
+			r.SetAside("latitude and longitude look swapped: it says %s; swap them in the file to use the row", written(g))
 		case g.LonDeg > 180 && g.LonDeg <= 360 && math.Abs(g.LatDeg) <= 90:
-			r.setAside("impossible position: longitudes run from -180 to 180, and %.7f should be %.7f", g.LonDeg, g.LonDeg-360)
+			r.SetAside("impossible position: longitudes run from -180 to 180, and %.7f should be %.7f", g.LonDeg, g.LonDeg-360)
 		case !g.Valid():
-			r.setAside("impossible position: %s", written(g))
+			r.SetAside("impossible position: %s", written(g))
 		}
 	}
 }
@@ -100,17 +100,17 @@ func (p *placer) restoreSigns(rs []Reading) error {
 	for k, f := range files {
 		here := medians[k]
 		rest, sure, ok := p.elsewhere(medians, k)
-		if !ok || roughKm(here, rest) < 2*strayKm {
+		if !ok || geo.RoughKm(here, rest) < 2*strayKm {
 			continue
 		}
 		for _, turn := range []geo.LonLat{{LonDeg: -1, LatDeg: 1}, {LonDeg: 1, LatDeg: -1}, {LonDeg: -1, LatDeg: -1}} {
 			turned := geo.LonLat{LonDeg: here.LonDeg * turn.LonDeg, LatDeg: here.LatDeg * turn.LatDeg}
-			if roughKm(turned, rest) > strayKm {
+			if geo.RoughKm(turned, rest) > strayKm {
 				continue
 			}
 			if !sure {
 				return &Problem{File: p.inputs[f].Name,
-					Cause: fmt.Sprintf("this file and the only other place that the job knows (a transmitter, a record or another file) lie %.0f km apart, and would lie together if one of them had not lost the sign of its %s", roughKm(here, rest), turnedAxes(turn)),
+					Cause: fmt.Sprintf("this file and the only other place that the job knows (a transmitter, a record or another file) lie %.0f km apart, and would lie together if one of them had not lost the sign of its %s", geo.RoughKm(here, rest), turnedAxes(turn)),
 					Hint:  "correct the sign where it is wrong"}
 			}
 			for _, i := range byFile[f] {
@@ -119,7 +119,7 @@ func (p *placer) restoreSigns(rs []Reading) error {
 			}
 			medians[k] = turned
 			p.problems = append(p.problems, Problem{File: p.inputs[f].Name, Warn: true,
-				Cause: fmt.Sprintf("the sign of the %s is lost in the whole file: as written it lies %.0f km from the rest of the job", turnedAxes(turn), roughKm(here, rest)),
+				Cause: fmt.Sprintf("the sign of the %s is lost in the whole file: as written it lies %.0f km from the rest of the job", turnedAxes(turn), geo.RoughKm(here, rest)),
 				Hint:  "the sign was turned for this map; check the place, and correct the file at its source"})
 			break
 		}
@@ -159,7 +159,7 @@ func (p *placer) elsewhere(files []geo.LonLat, but int) (at geo.LonLat, sure, ok
 	for _, a := range witnesses {
 		n := 0
 		for _, b := range witnesses {
-			if roughKm(a, b) <= strayKm {
+			if geo.RoughKm(a, b) <= strayKm {
 				n++
 			}
 		}
@@ -184,14 +184,14 @@ func (p *placer) findSwapped(rs []Reading) {
 			continue
 		}
 		g, c := r.Geographic, center[r.Line]
-		far := roughKm(g, c)
+		far := geo.RoughKm(g, c)
 		if far <= strayKm {
 			continue
 		}
 		if s := slip(g, c); s != "" {
-			r.setAside("%s in this row: it says %s; correct the file to use it", s, written(g))
+			r.SetAside("%s in this row: it says %s; correct the file to use it", s, written(g))
 		} else {
-			r.setAside("impossible position: %s, %.0f km from the rest of the line", written(g), far)
+			r.SetAside("impossible position: %s, %.0f km from the rest of the line", written(g), far)
 		}
 	}
 }
@@ -199,16 +199,6 @@ func (p *placer) findSwapped(rs []Reading) {
 // written words a position that is not drawn anywhere, as its row has it.
 func written(g geo.LonLat) string {
 	return fmt.Sprintf("latitude %.7f, longitude %.7f", g.LatDeg, g.LonDeg)
-}
-
-// roughKm is the great-circle distance on a sphere, good to half a percent:
-// enough to tell a walk from another continent.
-func roughKm(a, b geo.LonLat) float64 {
-	const radiusKm = 6371.0
-	rad := math.Pi / 180
-	dlat, dlon := (b.LatDeg-a.LatDeg)*rad, (b.LonDeg-a.LonDeg)*rad
-	h := math.Pow(math.Sin(dlat/2), 2) + math.Cos(a.LatDeg*rad)*math.Cos(b.LatDeg*rad)*math.Pow(math.Sin(dlon/2), 2)
-	return 2 * radiusKm * math.Asin(math.Sqrt(math.Min(1, h)))
 }
 
 // medianOf is the component-wise median; longitudes are taken about the first

@@ -27,7 +27,7 @@ func (p *placer) checkReach(rs []Reading) error {
 			continue
 		}
 		g, c := center[r.Line], center[home]
-		if far := roughKm(g, c); far > reachKm {
+		if far := geo.RoughKm(g, c); far > reachKm {
 			cause := fmt.Sprintf("line %q lies %.0f km from line %q", r.Line, far, home)
 			if s := slip(g, c); s != "" {
 				cause += ", and beside it if " + s + " in all its rows"
@@ -59,11 +59,11 @@ func centers(rs []Reading) (center map[string]geo.LonLat, count map[string]int) 
 // belongs, and nothing where no mending does.
 func slip(g, home geo.LonLat) string {
 	switch {
-	case roughKm(geo.LonLat{LonDeg: g.LatDeg, LatDeg: g.LonDeg}, home) <= strayKm:
+	case geo.RoughKm(geo.LonLat{LonDeg: g.LatDeg, LatDeg: g.LonDeg}, home) <= strayKm:
 		return "latitude and longitude are swapped"
-	case roughKm(geo.LonLat{LonDeg: -g.LonDeg, LatDeg: g.LatDeg}, home) <= strayKm:
+	case geo.RoughKm(geo.LonLat{LonDeg: -g.LonDeg, LatDeg: g.LatDeg}, home) <= strayKm:
 		return "the sign of the longitude is lost"
-	case roughKm(geo.LonLat{LonDeg: g.LonDeg, LatDeg: -g.LatDeg}, home) <= strayKm:
+	case geo.RoughKm(geo.LonLat{LonDeg: g.LonDeg, LatDeg: -g.LatDeg}, home) <= strayKm:
 		return "the sign of the latitude is lost"
 	}
 	return ""

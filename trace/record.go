@@ -8,19 +8,7 @@ import (
 	"fmt"
 	"io"
 	"strings"
-
-	"loamline/geo"
 )
-
-// GeoRecord is a line known from a reference layer, before it is brought into
-// the job's plane. Positions are WGS 84 degrees.
-type GeoRecord struct {
-	Name    string
-	Source  string
-	Utility Utility
-	Path    []geo.LonLat
-	DepthM  []float64 // one a vertex, Unknown where not given
-}
 
 // layerHint is what to do with a layer that cannot be used as it is.
 const layerHint = "save the layer as GeoJSON by RFC 7946: lines, longitude and latitude in WGS 84"

@@ -1,53 +1,6 @@
 package trace
 
-import (
-	"math"
-	"slices"
-	"time"
-
-	"loamline/geo"
-)
-
-// Frame resolves the job's reference system, datum and epoch. Where no epoch is
-// stated the day of the job stands for it: that is when the positions were taken.
-func (j Job) Frame() (geo.Frame, error) {
-	epoch := j.Epoch
-	if math.IsNaN(epoch) {
-		epoch = 0
-	}
-	if day, err := time.Parse(time.DateOnly, j.Date); err == nil && epoch == 0 {
-		epoch = decimalYear(day)
-	}
-	return geo.NewFrame(j.CRS, j.Datum, epoch)
-}
-
-// datedBy returns the job with the day of its readings as epoch, where neither
-// epoch nor date is stated: a frame on a moving plate is decimetres off after ten
-// years. The median stands for all, so that a clock that was not set yet counts
-// for little.
-func (j Job) datedBy(rs []Reading) Job {
-	if j.Epoch > 0 || j.Date != "" {
-		return j
-	}
-	var times []time.Time
-	for i := range rs {
-		if y := rs[i].Time.Year(); y >= 1980 && y < 2100 {
-			times = append(times, rs[i].Time)
-		}
-	}
-	if len(times) > 0 {
-		slices.SortFunc(times, time.Time.Compare)
-		j.Epoch = math.Round(decimalYear(times[len(times)/2])*100) / 100
-	}
-	return j
-}
-
-// decimalYear gives a day as a year with a fraction, to a few hours.
-func decimalYear(t time.Time) float64 {
-	t = t.UTC()
-	year := time.Date(t.Year(), 1, 1, 0, 0, 0, 0, time.UTC)
-	return float64(t.Year()) + t.Sub(year).Hours()/24/365.25
-}
+import "math"
 
 // unproject turns eastings and northings into longitude and latitude of the
 // job's own frame. A place far outside the area of the reference system is set
@@ -62,17 +15,17 @@ func (p *placer) unproject(rs []Reading) {
 		}
 		if crs.Geographic() {
 			if math.IsNaN(r.Geographic.LonDeg) {
-				r.setAside("east and north without a grid to read them in, set crs to its EPSG code: %s has none", crs.ID())
+				r.SetAside("east and north without a grid to read them in, set crs to its EPSG code: %s has none", crs.ID())
 			}
 			continue
 		}
 		g, err := crs.Unproject(e, n)
 		if err != nil {
-			r.setAside("impossible position: %v", err)
+			r.SetAside("impossible position: %v", err)
 			continue
 		}
 		if r.Geographic = g; !crs.Covers(g) {
-			r.setAside("far outside the area of %s, check crs and whether the columns are metres, feet or US survey feet: easting %.2f m, northing %.2f m in %s", crs.Name, e, n, crs.ID())
+			r.SetAside("far outside the area of %s, check crs and whether the columns are metres, feet or US survey feet: easting %.2f m, northing %.2f m in %s", crs.Name, e, n, crs.ID())
 		}
 	}
 }

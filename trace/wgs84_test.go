@@ -127,11 +127,11 @@ func TestEpochFromReadings(t *testing.T) {
 		{"a date", Job{Date: "2020-01-01"}, 0},
 		{"an epoch", Job{Epoch: 2010}, 2010},
 	} {
-		if got := tt.job.datedBy(rs).Epoch; got != tt.epoch {
+		if got := tt.job.DatedBy(rs).Epoch; got != tt.epoch {
 			t.Errorf("%s: epoch %g, want %g", tt.name, got, tt.epoch)
 		}
 	}
-	if got := (Job{}).datedBy(walkAt(0, "A", -74, 40.7, 5)).Epoch; got != 0 {
+	if got := (Job{}).DatedBy(walkAt(0, "A", -74, 40.7, 5)).Epoch; got != 0 {
 		t.Errorf("no times: epoch %g", got)
 	}
 }

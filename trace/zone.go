@@ -79,7 +79,7 @@ func ownCourses(c *Centerline, findings []Finding, half float64) (out orb.MultiP
 		if !ok {
 			continue
 		}
-		band := c.bandAt(b.FromM)
+		band := bandAt(c, b.FromM)
 		for _, s := range b.OwnCourse {
 			w := make([]float64, len(s.Path))
 			for i, h := range s.Half95M {
@@ -96,7 +96,7 @@ func ownCourses(c *Centerline, findings []Finding, half float64) (out orb.MultiP
 }
 
 // bandAt is the 95 % horizontal band at a station; 0 where none is known.
-func (c *Centerline) bandAt(stationM float64) float64 {
+func bandAt(c *Centerline, stationM float64) float64 {
 	best, band := math.Inf(1), 0.0
 	for _, p := range c.Parts {
 		for _, v := range p.Vertices {

@@ -86,7 +86,7 @@ func TestCautionHoldsTheOwnCourse(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	band := l.Centerline.bandAt(4)
+	band := bandAt(l.Centerline, 4)
 	reach := 0.5 + math.Hypot(0.3, band)
 	for _, p := range []struct {
 		x, y float64
