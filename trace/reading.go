@@ -1,6 +1,7 @@
 package trace
 
 import (
+	"fmt"
 	"math"
 	"strings"
 	"time"
@@ -125,6 +126,20 @@ const ReasonRepeated = "repeated row"
 
 // Repeated reports whether the reading was set aside as a copy of another.
 func (r *Reading) Repeated() bool { return strings.HasPrefix(r.Reason, ReasonRepeated) }
+
+// SetAside takes the reading out of the line and says why.
+func (r *Reading) SetAside(format string, args ...any) {
+	r.Status, r.Reason = StatusSetAside, fmt.Sprintf(format, args...)
+}
+
+// DropDepth keeps the reading's position and drops its depth.
+func (r *Reading) DropDepth(format string, args ...any) {
+	r.DepthDropped = true
+	if r.Reason != "" {
+		r.Reason += "; "
+	}
+	r.Reason += fmt.Sprintf(format, args...)
+}
 
 // Why is the reading's reason without its particulars, which differ from row to
 // row: what to count rows by.

@@ -1,6 +1,8 @@
 package trace
 
 import (
+	"sort"
+
 	"github.com/paulmach/orb"
 
 	"loamline/geo"
@@ -97,4 +99,27 @@ type Record struct {
 	Utility Utility
 	Path    []geo.XY
 	DepthM  []float64 // one a vertex, Unknown where not given
+}
+
+// RecordOffset is how far a record lies from the trace at one station.
+type RecordOffset struct {
+	Record, Source string
+	StationM       float64
+	OffsetM        float64 // record from trace, positive to the right of travel
+	AllowedM       float64 // what the bands of both explain
+}
+
+// CrossedBy returns the crossings of a line that are findings of the other line,
+// as seen from this one, by station.
+func (s *Sheet) CrossedBy(line string) []Crossing {
+	var out []Crossing
+	for i := range s.Lines {
+		for _, f := range s.Lines[i].Findings {
+			if c, ok := f.(Crossing); ok && c.Other == line {
+				out = append(out, c.seenFromOther())
+			}
+		}
+	}
+	sort.SliceStable(out, func(a, b int) bool { return out[a].StationM < out[b].StationM })
+	return out
 }
