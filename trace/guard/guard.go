@@ -39,6 +39,7 @@ type Breach struct {
 	BandM, DepthBandM float64
 	Whole             bool     // the bands of the whole line must grow to that
 	Places            []geo.XY // off the line, in travel order
+	Readings          int      // that are concerned
 	Covered           bool     // the places lie in the line's zone or in a gap
 	Words             string   // with figures, in the rule's units
 }

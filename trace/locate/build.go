@@ -8,6 +8,7 @@ import (
 
 	"loamline/geo"
 	"loamline/trace"
+	"loamline/trace/guard"
 )
 
 // Build judges the readings, fits every line, looks for bleed-over, and draws
@@ -60,6 +61,7 @@ func Build(ctx context.Context, src trace.Source) (*trace.Sheet, error) {
 		if l.Centerline == nil {
 			return nil
 		}
+		guard.Hold(l, guardRule(l, s))
 		doubtDatum, doubtM := frame.DoubtM(s.Plane.Origin())
 		l.Statements = statements(l.Centerline, l.Findings, doubtM, s.Job.Units)
 		var err error
@@ -83,11 +85,12 @@ func fitAll(ctx context.Context, s *trace.Sheet, all []trace.Trace, progress fun
 		setup := s.Job.Setup(t.Name)
 		setUp(t, setup)
 		clean(t, s.Job.AntennaGap)
+		before := fatesOf(t.Readings)
 		line, err := fitLine(ctx, t, setup, s)
 		if err != nil {
 			return err
 		}
-		s.Lines[i] = line
+		s.Lines[i] = orJoined(line, before, s)
 		if progress != nil {
 			progress(int(done.Add(1)), len(all))
 		}
