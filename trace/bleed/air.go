@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"loamline/geo"
+	"loamline/trace/receiver"
 )
 
 // AirCoupled reports whether a reading shows the transmitter's own field
@@ -24,7 +25,7 @@ func AirCoupled(low, high, gapM, depthM, expectedM float64) bool {
 			return true
 		}
 		if gapM > 0 {
-			return gapM*high/(low-high) > limit
+			return receiver.TwoAntennaDepthM(low, high, gapM) > limit
 		}
 		if !(depthM > 0) {
 			return low/high < airRatio
