@@ -42,14 +42,14 @@ type gear struct {
 
 // row is one reading as it was taken; NaN is not written.
 type row struct {
-	line                          string
-	timeS                         float64
-	shown                         geo.XY
-	stood                         geo.XY
-	fix                           int
-	statedM, depthM, currentMA    float64
-	low, high, nullM, elevM, lagM float64
-	exposed                       bool
+	line                       string
+	timeS                      float64
+	shown                      geo.XY
+	stood                      geo.XY
+	fix                        int
+	statedM, depthM, currentMA float64
+	low, high, nullM, elevM    float64
+	exposed                    bool
 }
 
 // origin of all cases: open country, no place of work.
@@ -215,19 +215,7 @@ func (b *bench) expose(l buried, stationM float64) {
 
 // orAside adds the truth that all lines lie aside of where they do, to the
 // north by some distance.
-func (b *bench) orAside(northM float64) {
-	t := b.truth
-	t.Lines = nil
-	for _, l := range b.truth.Lines {
-		path := l.Path
-		l.Path = nil
-		for _, p := range path {
-			l.Path = append(l.Path, b.plane.LonLat(b.plane.XY(p).Add(geo.XY{Y: northM})))
-		}
-		t.Lines = append(t.Lines, l)
-	}
-	b.or = append(b.or, t)
-}
+func (b *bench) orAside(northM float64) { b.or = append(b.or, b.truth.Moved(northM)) }
 
 // orPath adds the truth that the one line runs elsewhere, at the depth that it
 // has at its start.

@@ -48,6 +48,23 @@ type Place struct {
 	DepthM float64
 }
 
+// Moved is the truth with every line further north by some distance, read and
+// exposed where it was.
+func (t Truth) Moved(northM float64) Truth {
+	lines := t.Lines
+	t.Lines = nil
+	for _, l := range lines {
+		path := l.Path
+		plane := geo.NewPlane(path[0])
+		l.Path = nil
+		for _, p := range path {
+			l.Path = append(l.Path, plane.LonLat(plane.XY(p).Add(geo.XY{Y: northM})))
+		}
+		t.Lines = append(t.Lines, l)
+	}
+	return t
+}
+
 // Judge judges a map of the case; the worst of its truths decides.
 func (c Case) Judge(geojson []byte, opt Options) (Judgement, error) {
 	opt.ProblemsTell = opt.ProblemsTell || c.Input

@@ -21,7 +21,9 @@ type judged struct {
 }
 
 // judge maps a case and judges the map.
-func judge(t testing.TB, c cases.Case) judged {
+func judge(t testing.TB, c cases.Case) judged { return judgeBy(t, c, cases.Options{}) }
+
+func judgeBy(t testing.TB, c cases.Case, opt cases.Options) judged {
 	t.Helper()
 	text, err := mapOf(t.Context(), strings.ReplaceAll(c.Name, "/", "-"), c.Table, c.Job)
 	if *dump != "" {
@@ -30,7 +32,7 @@ func judge(t testing.TB, c cases.Case) judged {
 	if err != nil {
 		return judged{c, cases.Refused(err)}
 	}
-	j, err := c.Judge(text, cases.Options{})
+	j, err := c.Judge(text, opt)
 	if err != nil {
 		t.Fatalf("%s: %v", c.Name, err)
 	}
@@ -109,6 +111,10 @@ func printed(all []judged) string {
 	return b.String()
 }
 
+// asFarNorth is how far north of the first pass the second lies, where a case
+// has two that contradict each other and nothing says which is right.
+var asFarNorth = map[string]float64{"two-days-0.25m": 0.25, "two-days-0.8m": 0.8, "there-and-back-1.2m": 1.2}
+
 // handedOn reads the cases in testdata/cases.
 func handedOn(t *testing.T) []cases.Case {
 	t.Helper()
@@ -136,6 +142,9 @@ func handedOn(t *testing.T) []cases.Case {
 		}
 		if err := c.Truth.ReadPlaces(c.Table); err != nil {
 			t.Fatalf("%s: %v", c.Name, err)
+		}
+		if northM, ok := asFarNorth[f.Name()]; ok {
+			c.Or = []cases.Truth{c.Truth.Moved(northM)}
 		}
 		out = append(out, c)
 	}

@@ -115,5 +115,7 @@ var knownSilent = []string{
 	"handed-on/sweep-2.5m",
 	"handed-on/there-and-back-1.2m",
 	"handed-on/three-readings",
+	"handed-on/two-days-0.25m",
+	"handed-on/two-days-0.8m",
 	"handed-on/u-turn",
 }
