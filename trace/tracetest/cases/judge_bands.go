@@ -9,12 +9,11 @@ import (
 
 // bandCheck gathers, along the drawn line, where one kind of band misses.
 type bandCheck struct {
-	what                  string
-	drawnM                float64
-	silentM, toldM        float64 // beyond the band
-	gross, grossRun       float64 // untold and beyond chance: longest run, the present one
-	worstM, worstBandM    float64
-	grossWorst, grossBand float64
+	what               string
+	drawnM             float64
+	silentM, toldM     float64 // beyond the band
+	gross, grossRun    float64 // untold and beyond chance: longest run, the present one
+	worstM, worstBandM float64
 }
 
 // see takes one sample of the drawn line.
