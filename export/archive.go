@@ -3,7 +3,6 @@ package export
 import (
 	"context"
 	"fmt"
-	"strings"
 
 	"loamline/geo"
 	"loamline/trace"
@@ -40,18 +39,6 @@ type ErrOtherJob struct{ Key string }
 // Error says what to do.
 func (e *ErrOtherJob) Error() string {
 	return fmt.Sprintf("the archive has a job %q that was made from other files; give this job a ticket or another name", e.Key)
-}
-
-// OpenArchive opens the archive at a place: a file that ends in .gpkg, made when
-// it is not there, or a PostGIS database by its URL (postgres://…).
-func OpenArchive(ctx context.Context, where string) (Archive, error) {
-	switch {
-	case strings.HasPrefix(where, "postgres://"), strings.HasPrefix(where, "postgresql://"):
-		return openPostGIS(ctx, where)
-	case strings.HasSuffix(strings.ToLower(where), ".gpkg"):
-		return openGeoPackageArchive(ctx, where)
-	}
-	return nil, fmt.Errorf("%s is no archive: give a file that ends in .gpkg or a database as postgres://user@host/name", where)
 }
 
 // JobKey is what a job goes by in a GeoPackage, an archive or a database: its

@@ -10,9 +10,6 @@ import (
 	"path/filepath"
 	"strings"
 
-	"github.com/paulmach/orb"
-	"github.com/paulmach/orb/encoding/wkb"
-
 	"loamline/geo"
 	"loamline/trace"
 )
@@ -216,23 +213,6 @@ func gpkgLine(blob []byte) ([]geo.LonLat, error) {
 	return wkbLine(blob[header:])
 }
 
-// wkbLine reads a LineString in well-known binary.
-func wkbLine(b []byte) ([]geo.LonLat, error) {
-	g, err := wkb.Unmarshal(b)
-	if err != nil {
-		return nil, err
-	}
-	ls, ok := g.(orb.LineString)
-	if !ok {
-		return nil, fmt.Errorf("a %s where a LineString should be", g.GeoJSONType())
-	}
-	out := make([]geo.LonLat, len(ls))
-	for i, p := range ls {
-		out[i] = geo.LonLat{LonDeg: p[0], LatDeg: p[1]}
-	}
-	return out, nil
-}
-
 // depthList reads a JSON list in which what is not known is null.
 func depthList(text string) []float64 {
 	var list []*float64
@@ -240,15 +220,4 @@ func depthList(text string) []float64 {
 		return nil
 	}
 	return orUnknown(list)
-}
-
-func orUnknown(list []*float64) []float64 {
-	out := make([]float64, len(list))
-	for i, v := range list {
-		out[i] = trace.Unknown
-		if v != nil {
-			out[i] = *v
-		}
-	}
-	return out
 }

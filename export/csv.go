@@ -157,8 +157,6 @@ func numberCell(v float64) string {
 	return strconv.FormatFloat(v, 'g', -1, 64)
 }
 
-func degreesCell(v e8) string { return string(appendFixed(nil, int64(v), degreeDecimals)) }
-
 func yesCell(b bool) string {
 	if b {
 		return "yes"

@@ -2,7 +2,6 @@ package export
 
 import (
 	"bytes"
-	"encoding/csv"
 	"math"
 	"strings"
 	"testing"
@@ -14,23 +13,6 @@ import (
 func TestCSVGoldens(t *testing.T) {
 	golden(t, "sample-line.csv", write(t, sample.Sheet(), LineCSV))
 	golden(t, "sample-readings.csv", write(t, sample.Sheet(), ReadingsCSV))
-}
-
-func rows(t *testing.T, text []byte) []map[string]string {
-	t.Helper()
-	all, err := csv.NewReader(bytes.NewReader(text)).ReadAll()
-	if err != nil {
-		t.Fatal(err)
-	}
-	var out []map[string]string
-	for _, r := range all[1:] {
-		m := map[string]string{}
-		for i, name := range all[0] {
-			m[name] = r[i]
-		}
-		out = append(out, m)
-	}
-	return out
 }
 
 func TestLineCSVTellsDoubt(t *testing.T) {

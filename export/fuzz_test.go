@@ -8,6 +8,7 @@ import (
 	"testing"
 
 	"loamline/export/internal/sample"
+	"loamline/trace"
 )
 
 // Whatever text an input holds, every format stays well-formed.
@@ -29,7 +30,7 @@ func FuzzTextFromTheInput(f *testing.F) {
 		if v := violations(geojson); len(v) > 0 {
 			t.Errorf("%q", v)
 		}
-		for _, b := range [][]byte{write(t, s, KML), write(t, s, gpxEvery(0))} {
+		for _, b := range [][]byte{write(t, s, KML), write(t, s, func(w io.Writer, s *trace.Sheet) error { return GPX(w, s, 0) })} {
 			dec := xml.NewDecoder(bytes.NewReader(b))
 			for {
 				if _, err := dec.Token(); err == io.EOF {

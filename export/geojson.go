@@ -87,38 +87,6 @@ func (e *geojsonWriter) feature(l layer, f *feature, ids map[string]int) error {
 	return nil
 }
 
-func appendValue(b []byte, c column, v value) []byte {
-	if !v.Known {
-		return append(b, "null"...)
-	}
-	switch c.Type {
-	case typeText:
-		return appendString(b, v.Text)
-	case typeInteger:
-		return strconv.AppendInt(b, int64(v.Num), 10)
-	case typeReal:
-		return appendReal(b, v.Num, c.Decimals)
-	case typeBoolean:
-		return strconv.AppendBool(b, v.Num != 0)
-	case typeReals:
-		return appendList(b, v.Nums, func(b []byte, x float64) []byte { return appendReal(b, x, c.Decimals) })
-	case typeTexts:
-		return appendList(b, v.Texts, appendString)
-	}
-	panic("export: a column without a type: " + c.Name)
-}
-
-func appendList[T any](b []byte, list []T, one func([]byte, T) []byte) []byte {
-	b = append(b, '[')
-	for i, x := range list {
-		if i > 0 {
-			b = append(b, ',')
-		}
-		b = one(b, x)
-	}
-	return append(b, ']')
-}
-
 // boundingBox writes the extent of all features (RFC 7946, 5); west is greater
 // than east where it holds the antimeridian (5.2).
 func (e *geojsonWriter) boundingBox() {
@@ -133,4 +101,11 @@ func (e *geojsonWriter) boundingBox() {
 		e.b = appendFixed(e.b, int64(v), degreeDecimals)
 	}
 	e.raw("]")
+}
+
+// member writes the foreign member loamline.
+func (e *geojsonWriter) member(s *trace.Sheet) error {
+	text, err := memberText(s)
+	e.raw(text)
+	return err
 }

@@ -108,13 +108,6 @@ type problemJSON struct {
 	Warning bool   `json:"warning"`
 }
 
-// member writes the foreign member loamline.
-func (e *geojsonWriter) member(s *trace.Sheet) error {
-	text, err := memberText(s)
-	e.raw(text)
-	return err
-}
-
 // memberText is the member loamline as JSON.
 func memberText(s *trace.Sheet) (string, error) {
 	var b bytes.Buffer
@@ -184,10 +177,3 @@ func settingsOf(j trace.Job) settingsJSON {
 
 // millimetres rounds a length as the properties are.
 func millimetres(m float64) number { return number(float64(int64(m*1000+0.5)) / 1000) }
-
-func notNil(s []string) []string {
-	if s == nil {
-		return []string{}
-	}
-	return s
-}

@@ -3,28 +3,10 @@ package export
 import (
 	"math"
 	"strconv"
+	"strings"
+
+	"loamline/trace"
 )
-
-// degreeDecimals is the precision of coordinates: 1e-8 degrees is 1.1 mm of
-// latitude.
-const degreeDecimals = 8
-
-// e8 is a coordinate in units of 1e-8 degrees. Rounding first and comparing
-// whole numbers after makes rings close exactly.
-type e8 int64
-
-const (
-	halfTurn e8 = 180e8
-	fullTurn e8 = 360e8
-)
-
-func toE8(deg float64) e8 { return e8(math.Round(deg * 1e8)) }
-
-func (v e8) deg() float64 { return float64(v) / 1e8 }
-
-// lonLatE8 is a rounded position. Longitudes of one job run on across the
-// antimeridian until the job is cut there.
-type lonLatE8 struct{ lon, lat e8 }
 
 // pow10 holds the powers of ten up to the finest precision.
 var pow10 = [...]float64{1, 10, 100, 1e3, 1e4, 1e5, 1e6, 1e7, 1e8}
@@ -66,4 +48,43 @@ func appendFixed(b []byte, n int64, decimals int) []byte {
 		frac %= unit
 	}
 	return b
+}
+
+// finite reports whether a number can be written.
+func finite(v float64) bool { return v-v == 0 }
+
+// trimFloat writes a number with at most the given decimals and no trailing
+// zeros.
+func trimFloat(v float64, decimals int) string {
+	s := strconv.FormatFloat(v, 'f', decimals, 64)
+	if strings.Contains(s, ".") {
+		s = strings.TrimRight(strings.TrimRight(s, "0"), ".")
+	}
+	if s == "-0" {
+		return "0"
+	}
+	return s
+}
+
+// roundTo rounds as the GeoJSON does, so that formats agree.
+func roundTo(v float64, decimals int) float64 {
+	return math.Round(v*pow10[decimals]) / pow10[decimals]
+}
+
+func orUnknown(list []*float64) []float64 {
+	out := make([]float64, len(list))
+	for i, v := range list {
+		out[i] = trace.Unknown
+		if v != nil {
+			out[i] = *v
+		}
+	}
+	return out
+}
+
+func notNil(s []string) []string {
+	if s == nil {
+		return []string{}
+	}
+	return s
 }

@@ -1,16 +1,10 @@
 package export
 
 import (
-	"bytes"
 	"encoding/json"
 	"errors"
-	"io"
 	"math"
-	"strings"
 	"testing"
-	"unicode/utf8"
-
-	"github.com/paulmach/orb"
 
 	"loamline/export/internal/sample"
 	"loamline/geo"
@@ -55,17 +49,6 @@ func TestGeoJSONFollowsTheRFCEverywhere(t *testing.T) {
 			t.Errorf("at %v: %q", origin, v)
 		}
 	}
-}
-
-// moved puts the sheet elsewhere on the globe.
-func moved(s *trace.Sheet, origin geo.LonLat) *trace.Sheet {
-	s.Plane = geo.NewPlane(origin)
-	for _, l := range s.Lines {
-		for i := range l.Readings {
-			l.Readings[i].Geographic = s.Plane.LonLat(l.Readings[i].Pos)
-		}
-	}
-	return s
 }
 
 // The antimeridian runs through the job: every centerline stays a LineString
@@ -139,22 +122,6 @@ func TestGeoJSONArraysHaveOneValueAVertex(t *testing.T) {
 	}
 }
 
-// An edge drawn straight in degrees stays within half a millimetre of the
-// straight line on the ground, up to 60 degrees of latitude.
-func TestLongEdgesAreDensified(t *testing.T) {
-	for _, lat := range []float64{0, 30, 45, 60} {
-		plane := geo.NewPlane(geo.LonLat{LonDeg: 10, LatDeg: lat})
-		path := densePath([]geo.XY{{X: 0, Y: 0}, {X: 730, Y: 40}})
-		for i := 1; i < len(path); i++ {
-			a, b := plane.LonLat(path[i-1]), plane.LonLat(path[i])
-			mid := plane.XY(geo.LonLat{LonDeg: (a.LonDeg + b.LonDeg) / 2, LatDeg: (a.LatDeg + b.LatDeg) / 2})
-			if off := mid.Dist(path[i-1].Lerp(path[i], 0.5)); off > 0.0005 {
-				t.Errorf("at %v: %.2f mm off", lat, off*1000)
-			}
-		}
-	}
-}
-
 func TestGeoJSONWritesEveryKindOfFinding(t *testing.T) {
 	d := decode(t, write(t, everyKind(), GeoJSON))
 	seen := map[string]int{}
@@ -174,22 +141,6 @@ func TestGeoJSONWritesEveryKindOfFinding(t *testing.T) {
 	for _, l := range layers() {
 		if seen[l.Role] == 0 {
 			t.Errorf("%s is not written", l.Role)
-		}
-	}
-}
-
-// Values and columns are two lists in the same order: their types must agree.
-func TestLayersValuesFitTheirColumns(t *testing.T) {
-	for _, l := range layers() {
-		for f := range l.Each(everyKind()) {
-			if len(f.Values) != len(l.Columns) {
-				t.Fatalf("%s: %d values for %d columns", l.Role, len(f.Values), len(l.Columns))
-			}
-			for i, c := range l.Columns {
-				if f.Values[i].Type != c.Type {
-					t.Errorf("%s.%s: value of type %d, column of type %d", l.Role, c.Name, f.Values[i].Type, c.Type)
-				}
-			}
 		}
 	}
 }
@@ -233,94 +184,12 @@ func TestGeoJSONReadingWithoutPositionIsKept(t *testing.T) {
 	}
 }
 
-// Text from the input, whatever it holds, comes back as it was.
-func TestGeoJSONStrings(t *testing.T) {
-	for _, s := range []string{
-		"", `a"b\c`, "tab\tnew\nline\r\x00\x1f", "</script>&amp;", "Ünïcödé 管 🚰", "\u2028\u2029", "bad \xff utf-8 \xc3", "\u00ad\ufeff",
-	} {
-		var got string
-		if err := json.Unmarshal(appendString(nil, s), &got); err != nil {
-			t.Errorf("%q: %v", s, err)
-		}
-		if want := strings.ToValidUTF8(s, "\uFFFD"); got != want {
-			t.Errorf("got %q, want %q", got, want)
-		}
-		if b := appendString(nil, s); !utf8.Valid(b) || bytes.ContainsAny(b, "\u2028\u2029\x00\n") {
-			t.Errorf("%q is written as %q", s, b)
-		}
-	}
-}
-
-func TestAppendReal(t *testing.T) {
-	for _, c := range []struct {
-		v        float64
-		decimals int
-		want     string
-	}{
-		{0, 3, "0.0"}, {-0.0001, 3, "0.0"}, {12, 3, "12.0"}, {-1.0454, 3, "-1.045"}, {0.007, 3, "0.007"},
-		{math.NaN(), 3, "null"}, {math.Inf(-1), 3, "null"}, {1e300, 3, "1e+300"}, {8192, 0, "8192.0"},
-	} {
-		if got := string(appendReal(nil, c.v, c.decimals)); got != c.want {
-			t.Errorf("%v: got %s, want %s", c.v, got, c.want)
-		}
-	}
-	if got := string(appendFixed(nil, -7150200000, 8)); got != "-71.502" {
-		t.Errorf("got %s", got)
-	}
-}
-
-// A slit of a tenth of a millimetre closes on itself when it is rounded: the
-// zone stays valid and does not get narrower anywhere.
-func TestAreaStaysValidAfterRounding(t *testing.T) {
-	plane := geo.NewPlane(geo.LonLat{LonDeg: -71.5, LatDeg: 44.1})
-	slit := orb.Polygon{{
-		{0, 0}, {10, 0}, {10, 5}, {5.00005, 5}, {5.00003, 1}, {5, 0.9}, {4.99998, 1}, {4.99997, 5}, {0, 5}, {0, 0},
-	}}
-	d := newDegrees(plane)
-	if areValid(d.rings(orb.MultiPolygon{slit})) {
-		t.Fatal("the case is too easy: valid after plain rounding")
-	}
-	polys, err := d.area(orb.MultiPolygon{slit})
-	if err != nil || !areValid(polys) {
-		t.Fatalf("not valid: %v", err)
-	}
-	var plain []lonLatE8
-	for _, p := range slit[0] {
-		plain = append(plain, d.xy(orbXY(p)))
-	}
-	if got, want := twiceArea(polys[0][0]), twiceArea(plain); got < want {
-		t.Errorf("area shrank from %g to %g", want, got)
-	}
-}
-
-// Coordinates that are not finite stop every format: nothing is drawn at a place
-// that nobody computed.
-func TestNonFiniteCoordinatesAreRefused(t *testing.T) {
-	zone, line := sample.Sheet(), sample.Sheet()
-	zone.Lines[0].Tolerance.Area[0][0][3] = orb.Point{math.NaN(), 0}
-	line.Lines[0].Centerline.Parts[0].Vertices[2].Pos.Y = math.Inf(1)
-	for name, s := range map[string]*trace.Sheet{"zone": zone, "line": line} {
-		for format, err := range map[string]error{
-			"GeoJSON": GeoJSON(io.Discard, s), "KML": KML(io.Discard, s),
-			"GeoPackage": GeoPackage(t.TempDir()+"/x.gpkg", s, GeoPackageOptions{}),
-		} {
-			if err == nil || !strings.Contains(err.Error(), "W-1") {
-				t.Errorf("%s, %s: got %v", format, name, err)
-			}
-		}
-	}
-}
-
 func TestGeoJSONReportsAFailingWriter(t *testing.T) {
 	full := errors.New("full")
 	if err := GeoJSON(failing{full}, sample.Sheet()); !errors.Is(err, full) {
 		t.Errorf("got %v", err)
 	}
 }
-
-type failing struct{ err error }
-
-func (f failing) Write([]byte) (int, error) { return 0, f.err }
 
 func BenchmarkGeoJSON100kReadings(b *testing.B) {
 	s := sheetWithReadings(100_000)
@@ -335,23 +204,3 @@ func BenchmarkGeoJSON100kReadings(b *testing.B) {
 		}
 	}
 }
-
-func sheetWithReadings(n int) *trace.Sheet {
-	s := sample.Sheet()
-	l := &s.Lines[0]
-	one := l.Readings
-	l.Readings = nil
-	for len(l.Readings) < n {
-		l.Readings = append(l.Readings, one...)
-	}
-	return s
-}
-
-type counting struct{ lines int }
-
-func (c *counting) Write(p []byte) (int, error) {
-	c.lines += bytes.Count(p, []byte("\n"))
-	return len(p), nil
-}
-
-var _ io.Writer = (*counting)(nil)

@@ -4,7 +4,6 @@ import (
 	"context"
 	"database/sql"
 	"fmt"
-	"math"
 	"os"
 
 	_ "modernc.org/sqlite" // the driver
@@ -209,9 +208,4 @@ func sqlValue(c column, v value) any {
 		return int64(v.Num)
 	}
 	return string(appendValue(nil, c, v))
-}
-
-// roundTo rounds as the GeoJSON does, so that formats agree.
-func roundTo(v float64, decimals int) float64 {
-	return math.Round(v*pow10[decimals]) / pow10[decimals]
 }

@@ -111,7 +111,7 @@ func roleSymbols(role string) (string, []symbol) {
 
 func byUtility(draw func(Style) symbol) (string, []symbol) {
 	var out []symbol
-	for _, s := range styles {
+	for _, s := range Styles() {
 		y := draw(s)
 		y.value, y.label = string(s.Utility), s.Name+" ("+s.Code+")"
 		out = append(out, y)
@@ -160,7 +160,7 @@ func roleLabel(role string) string {
 	case "centerline":
 		var b strings.Builder
 		b.WriteString(`"line" || ' ' || CASE`)
-		for _, s := range styles {
+		for _, s := range Styles() {
 			b.WriteString(` WHEN "utility" = '` + string(s.Utility) + `' THEN '` + s.Code + `'`)
 		}
 		b.WriteString(" END")

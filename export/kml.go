@@ -98,17 +98,6 @@ func (k *kmlWriter) folder(name string, visible, open bool, fill func(), more ..
 	k.close("Folder")
 }
 
-func documentName(s *trace.Sheet) string {
-	name := s.Name
-	if s.Job.Area != "" {
-		name += ": " + s.Job.Area
-	}
-	if s.Job.Ticket != "" {
-		name += " (ticket " + s.Job.Ticket + ")"
-	}
-	return name
-}
-
 // adviceFolder lists what to check before digging, first of all.
 func (k *kmlWriter) adviceFolder() {
 	if len(k.s.Advice) == 0 {

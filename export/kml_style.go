@@ -29,7 +29,7 @@ func hiddenIcon() kml.Element { return kml.IconStyle(kml.Scale(0)) }
 // findings, the readings by their fate.
 func kmlStyles() []kml.Element {
 	var out []kml.Element
-	for _, s := range styles {
+	for _, s := range Styles() {
 		out = append(out,
 			kml.SharedStyle("line-"+s.Code, kml.LineStyle(kmlColor(s.Hex, 255), kml.Width(4)), balloon()),
 			kml.SharedStyle("depth-"+s.Code, hiddenIcon(), kml.LabelStyle(kmlColor("#FFFFFF", 255), kml.Scale(0.8)), balloon()),
@@ -69,16 +69,6 @@ func kmlStyles() []kml.Element {
 			kml.LabelStyle(kml.Scale(0)), balloon()))
 	}
 	return out
-}
-
-func gradeAlpha(g trace.Grade) uint8 {
-	switch g {
-	case trace.GradeStrong:
-		return 190
-	case trace.GradeSuspect:
-		return 150
-	}
-	return 70
 }
 
 // findingStyle is the id of the style of a finding.

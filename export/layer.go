@@ -132,6 +132,3 @@ func booleanValue(b bool) value {
 	}
 	return v
 }
-
-// finite reports whether a number can be written.
-func finite(v float64) bool { return v-v == 0 }

@@ -2,6 +2,7 @@ package export
 
 import (
 	"iter"
+	"strings"
 	"time"
 
 	"loamline/trace"
@@ -78,4 +79,10 @@ func timeText(t time.Time) string {
 		return ""
 	}
 	return t.Format(time.RFC3339Nano)
+}
+
+// baseName is the last element of a file name, whichever way it is separated:
+// a map tells no folder of the machine that made it.
+func baseName(name string) string {
+	return name[strings.LastIndexAny(name, `/\`)+1:]
 }

@@ -70,7 +70,7 @@ func newPageLists(s *trace.Sheet) *pageLists {
 		}
 		p.Problems = append(p.Problems, pr.Error())
 	}
-	for _, st := range styles {
+	for _, st := range Styles() {
 		if used[st.Utility] {
 			p.Legend = append(p.Legend, listedStyle{st.Name, swatchOf(st.Utility)})
 		}

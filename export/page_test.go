@@ -151,7 +151,7 @@ func TestContrast(t *testing.T) {
 			t.Errorf("%s on %s: %.3f, want %.2f", tt.a, tt.b, got, tt.want)
 		}
 	}
-	for _, st := range styles {
+	for _, st := range Styles() {
 		if c := contrast(st.Hex, baseUnder(st.Hex)); c < 3 {
 			t.Errorf("%s on its ground: %.2f, below 3:1 (WCAG 2.1, 1.4.11)", st.Utility, c)
 		}

@@ -20,8 +20,8 @@ func (d *drafter) legendRows(widthMM float64) ([]legendRow, paper.Font) {
 			continue
 		}
 		words := signWords[s]
-		if int(s) < len(styles) {
-			words = styles[s].Name + " (" + styles[s].Code + ")"
+		if int(s) < len(Styles()) {
+			words = Styles()[s].Name + " (" + Styles()[s].Code + ")"
 		}
 		rows = append(rows, legendRow{s, d.c.Wrap(words, f, widthMM-legendSampleMM-1.5)})
 	}

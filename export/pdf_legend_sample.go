@@ -11,9 +11,9 @@ import (
 func (d *drafter) sample(s sign, r plan.Rect) {
 	m := r.Center()
 	path := []plan.Pt{{X: r.X, Y: m.Y}, {X: r.Right(), Y: m.Y}}
-	if int(s) < len(styles) {
-		d.utilityLine([][]plan.Pt{path}, styles[s], 0.7)
-		d.codeOnLine(m, plan.Pt{X: 1}, styles[s])
+	if int(s) < len(Styles()) {
+		d.utilityLine([][]plan.Pt{path}, Styles()[s], 0.7)
+		d.codeOnLine(m, plan.Pt{X: 1}, Styles()[s])
 		return
 	}
 	box := plan.Rect{X: r.X, Y: r.Y + 0.3, W: r.W, H: r.H - 0.5}

@@ -44,12 +44,12 @@ const (
 
 // lineSign is the sign of a utility's line.
 func lineSign(u trace.Utility) sign {
-	for i, s := range styles {
+	for i, s := range Styles() {
 		if s.Utility == u {
 			return signLine + sign(i)
 		}
 	}
-	return signLine + sign(len(styles)-1)
+	return signLine + sign(len(Styles())-1)
 }
 
 // signWords explains the signs beside the lines.

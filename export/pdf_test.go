@@ -107,14 +107,14 @@ func TestPDFLegendKnowsEverySign(t *testing.T) {
 	d := newDrafter(&sheetSet{lay: layoutOf(A3)})
 	d.c = paper.New(420, 297, paper.Info{})
 	d.used = map[sign]bool{}
-	for i := range styles {
+	for i := range Styles() {
 		d.used[signLine+sign(i)] = true
 	}
 	for s := signTolerance; s < signEnd; s++ {
 		d.used[s] = true
 	}
 	rows, _ := d.legendRows(80)
-	if want := len(styles) + int(signEnd-signTolerance); len(rows) != want {
+	if want := len(Styles()) + int(signEnd-signTolerance); len(rows) != want {
 		t.Errorf("the legend has %d rows, want %d", len(rows), want)
 	}
 	d.c.Page("legend")

@@ -93,13 +93,6 @@ func ruleSource(rule string) string {
 	return rule
 }
 
-// ledgerWords accounts for every row that came in.
-func ledgerWords(c trace.Counts) string {
-	n := strconv.Itoa
-	return n(c.Rows) + " rows in: " + n(c.Used) + " used, " + n(c.SetAside) + " set aside, " + n(c.Check) +
-		" check, " + n(c.Exposed) + " exposed, " + n(c.Unreadable) + " unreadable"
-}
-
 // fingerprint tells the inputs by the head of their SHA-256.
 func (d *drafter) fingerprint() string {
 	if len(d.s.Inputs) == 0 {

@@ -70,3 +70,14 @@ func roundStations(p trace.Part, stepM float64) []float64 {
 	}
 	return append(out, to)
 }
+
+// lerpVertex is the vertex a fraction t of the way from a to b.
+func lerpVertex(a, b trace.Vertex, t float64) trace.Vertex {
+	mix := func(x, y float64) float64 { return x + t*(y-x) }
+	return trace.Vertex{
+		Pos: a.Pos.Lerp(b.Pos, t), StationM: mix(a.StationM, b.StationM),
+		DepthM: mix(a.DepthM, b.DepthM), Depth95M: mix(a.Depth95M, b.Depth95M),
+		Horizontal95M: mix(a.Horizontal95M, b.Horizontal95M), Common95M: mix(a.Common95M, b.Common95M),
+		ElevM: mix(a.ElevM, b.ElevM),
+	}
+}

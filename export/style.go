@@ -60,3 +60,13 @@ func GradeWidth(g trace.Grade) float64 {
 	}
 	return 3
 }
+
+func gradeAlpha(g trace.Grade) uint8 {
+	switch g {
+	case trace.GradeStrong:
+		return 190
+	case trace.GradeSuspect:
+		return 150
+	}
+	return 70
+}

@@ -1,6 +1,7 @@
 package export
 
 import (
+	"strconv"
 	"strings"
 
 	"loamline/geo"
@@ -149,4 +150,22 @@ func RoleTitle(role string) string {
 		return "Differences from the records"
 	}
 	return strings.ReplaceAll(role, "_", " ")
+}
+
+func documentName(s *trace.Sheet) string {
+	name := s.Name
+	if s.Job.Area != "" {
+		name += ": " + s.Job.Area
+	}
+	if s.Job.Ticket != "" {
+		name += " (ticket " + s.Job.Ticket + ")"
+	}
+	return name
+}
+
+// ledgerWords accounts for every row that came in.
+func ledgerWords(c trace.Counts) string {
+	n := strconv.Itoa
+	return n(c.Rows) + " rows in: " + n(c.Used) + " used, " + n(c.SetAside) + " set aside, " + n(c.Check) +
+		" check, " + n(c.Exposed) + " exposed, " + n(c.Unreadable) + " unreadable"
 }

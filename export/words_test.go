@@ -25,9 +25,6 @@ func TestDaysAreThoseOfTheReadingsZone(t *testing.T) {
 	if got := readingDay(&r, ""); got != "2026-05-12" {
 		t.Errorf("the reading's day is %s", got)
 	}
-	if got := timeText(r.Time); got != "2026-05-12T20:30:00-05:00" {
-		t.Errorf("the time is written as %s", got)
-	}
 }
 
 func TestDepthWords(t *testing.T) {

@@ -8,7 +8,6 @@ import (
 	"path/filepath"
 	"testing"
 
-	"loamline/export/internal/sample"
 	"loamline/trace"
 )
 
@@ -50,12 +49,4 @@ func write(t *testing.T, s *trace.Sheet, to func(io.Writer, *trace.Sheet) error)
 		t.Fatal(err)
 	}
 	return b.Bytes()
-}
-
-// everyKind is the sample with one finding of every kind added, so that no
-// exporter can forget one.
-func everyKind() *trace.Sheet {
-	s := sample.Sheet()
-	s.Lines[1].Findings = append(s.Lines[1].Findings, trace.AllFindings()...)
-	return s
 }

@@ -1,0 +1,19 @@
+package export
+
+import (
+	"context"
+	"fmt"
+	"strings"
+)
+
+// OpenArchive opens the archive at a place: a file that ends in .gpkg, made when
+// it is not there, or a PostGIS database by its URL (postgres://…).
+func OpenArchive(ctx context.Context, where string) (Archive, error) {
+	switch {
+	case strings.HasPrefix(where, "postgres://"), strings.HasPrefix(where, "postgresql://"):
+		return openPostGIS(ctx, where)
+	case strings.HasSuffix(strings.ToLower(where), ".gpkg"):
+		return openGeoPackageArchive(ctx, where)
+	}
+	return nil, fmt.Errorf("%s is no archive: give a file that ends in .gpkg or a database as postgres://user@host/name", where)
+}

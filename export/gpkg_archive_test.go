@@ -1,0 +1,25 @@
+package export
+
+import (
+	"path/filepath"
+	"testing"
+
+	"loamline/export/internal/sample"
+	"loamline/trace"
+)
+
+// An archive that jobs came into and went from is still a sound GeoPackage.
+func TestGeoPackageArchiveConforms(t *testing.T) {
+	path := filepath.Join(t.TempDir(), "archive.gpkg")
+	a, err := openGeoPackageArchive(t.Context(), path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, s := range []*trace.Sheet{everyKind(), otherJob(), sample.Sheet()} {
+		if err := a.Put(t.Context(), s); err != nil {
+			t.Fatal(err)
+		}
+	}
+	a.Close()
+	conforms(t, path)
+}

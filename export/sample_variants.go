@@ -1,0 +1,45 @@
+package export
+
+import (
+	"loamline/export/internal/sample"
+	"loamline/geo"
+	"loamline/trace"
+)
+
+// moved puts the sheet elsewhere on the globe.
+func moved(s *trace.Sheet, origin geo.LonLat) *trace.Sheet {
+	s.Plane = geo.NewPlane(origin)
+	for _, l := range s.Lines {
+		for i := range l.Readings {
+			l.Readings[i].Geographic = s.Plane.LonLat(l.Readings[i].Pos)
+		}
+	}
+	return s
+}
+
+func sheetWithReadings(n int) *trace.Sheet {
+	s := sample.Sheet()
+	l := &s.Lines[0]
+	one := l.Readings
+	l.Readings = nil
+	for len(l.Readings) < n {
+		l.Readings = append(l.Readings, one...)
+	}
+	return s
+}
+
+// everyKind is the sample with one finding of every kind added, so that no
+// exporter can forget one.
+func everyKind() *trace.Sheet {
+	s := sample.Sheet()
+	s.Lines[1].Findings = append(s.Lines[1].Findings, trace.AllFindings()...)
+	return s
+}
+
+// otherJob is a second job 3 m north of the first.
+func otherJob() *trace.Sheet {
+	s := sample.Sheet()
+	s.Job.Ticket, s.Name = "T-2042", "mill-lane"
+	s.Plane = geo.NewPlane(s.Plane.LonLat(geo.XY{X: 0, Y: 3}))
+	return s
+}
