@@ -13,14 +13,17 @@ import (
 
 	"github.com/jackc/pgx/v5"
 
+	"loamline/export/archive"
+	"loamline/export/internal/check"
 	"loamline/export/internal/sample"
+	"loamline/export/layer"
 	"loamline/geo"
 	"loamline/trace"
 )
 
 // kept is an archive and a way to look into it past the archive's own code.
 type kept struct {
-	Archive
+	archive.Archive
 	query func(sql string) (int, error)
 }
 
@@ -38,7 +41,7 @@ func eachArchive(t *testing.T, test func(t *testing.T, a kept)) {
 		test(t, kept{a, func(sql string) (n int, err error) { return n, db.QueryRow(sql).Scan(&n) }})
 	})
 	t.Run("postgis", func(t *testing.T) {
-		url := emptyDatabase(t)
+		url := check.EmptyDatabase(t)
 		a := open(t, url)
 		conn, err := pgx.Connect(t.Context(), url)
 		if err != nil {
@@ -51,7 +54,7 @@ func eachArchive(t *testing.T, test func(t *testing.T, a kept)) {
 	})
 }
 
-func open(t *testing.T, where string) Archive {
+func open(t *testing.T, where string) archive.Archive {
 	t.Helper()
 	a, err := OpenArchive(t.Context(), where)
 	if err != nil {
@@ -71,7 +74,7 @@ func count(t *testing.T, a kept, table, where string) int {
 	return n
 }
 
-func put(t *testing.T, a Archive, s *trace.Sheet) {
+func put(t *testing.T, a archive.Archive, s *trace.Sheet) {
 	t.Helper()
 	if err := a.Put(t.Context(), s); err != nil {
 		t.Fatal(err)
@@ -80,13 +83,13 @@ func put(t *testing.T, a Archive, s *trace.Sheet) {
 
 func TestArchiveReplacesTheSameJobAndKeepsOthers(t *testing.T) {
 	eachArchive(t, func(t *testing.T, a kept) {
-		s := everyKind()
+		s := sample.EveryKind()
 		put(t, a, s)
-		put(t, a, otherJob())
-		want := wantCounts(s)
+		put(t, a, sample.OtherJob())
+		want := check.WantCounts(s)
 		for range 2 {
 			put(t, a, s)
-			for _, l := range layers() {
+			for _, l := range layer.All() {
 				if n := count(t, a, l.Role, "job = 'T-2041 / lantern-row'"); n != want[l.Role] {
 					t.Errorf("%s: %d rows, want %d", l.Role, n, want[l.Role])
 				}
@@ -101,7 +104,10 @@ func TestArchiveReplacesTheSameJobAndKeepsOthers(t *testing.T) {
 			t.Errorf("the other job has %d centerlines", n)
 		}
 		jobs, err := a.Jobs(t.Context())
-		want2 := []ArchivedJob{{"T-2041 / lantern-row", "lantern-row", "T-2041", "2026-05-12"}, {"T-2042 / mill-lane", "mill-lane", "T-2042", "2026-05-12"}}
+		want2 := []archive.Job{
+			{Key: "T-2041 / lantern-row", Name: "lantern-row", Ticket: "T-2041", Date: "2026-05-12"},
+			{Key: "T-2042 / mill-lane", Name: "mill-lane", Ticket: "T-2042", Date: "2026-05-12"},
+		}
 		if err != nil || !slices.Equal(jobs, want2) {
 			t.Errorf("jobs %v, %v", jobs, err)
 		}
@@ -115,7 +121,7 @@ func TestArchiveRefusesAnotherJobOfTheSameName(t *testing.T) {
 		put(t, a, s)
 		put(t, a, s)
 		s.Inputs = []trace.Input{{Name: "elsewhere.csv"}}
-		var other *ErrOtherJob
+		var other *archive.ErrOtherJob
 		if err := a.Put(t.Context(), s); !errors.As(err, &other) || !strings.Contains(err.Error(), "give this job a ticket") {
 			t.Errorf("got %v", err)
 		}
@@ -149,11 +155,11 @@ func TestArchiveNear(t *testing.T) {
 	eachArchive(t, func(t *testing.T, a kept) {
 		first := sample.Sheet()
 		put(t, a, first)
-		far := otherJob()
+		far := sample.OtherJob()
 		far.Name = "far"
 		far.Plane = geo.NewPlane(geo.LonLat{LonDeg: -71.49, LatDeg: 44.103})
 		put(t, a, far)
-		q := NearQuery{Plane: otherJob().Plane, WithinM: 3, ExceptKey: "T-2042 / mill-lane"}
+		q := archive.NearQuery{Plane: sample.OtherJob().Plane, WithinM: 3, ExceptKey: "T-2042 / mill-lane"}
 		for x := 0.0; x < 8; x += 2 {
 			q.Places = append(q.Places, geo.XY{X: x, Y: 0}) // 3 m north of W-1, 4 m of G-1
 		}
@@ -183,7 +189,7 @@ func TestArchiveNear(t *testing.T) {
 		if got, _ = a.Near(t.Context(), q); len(got) != 0 {
 			t.Errorf("the job is its own neighbour: %v", got)
 		}
-		if got, err = a.Near(t.Context(), NearQuery{Plane: q.Plane, WithinM: 5}); err != nil || len(got) != 0 {
+		if got, err = a.Near(t.Context(), archive.NearQuery{Plane: q.Plane, WithinM: 5}); err != nil || len(got) != 0 {
 			t.Errorf("near nothing: %v, %v", got, err)
 		}
 	})
@@ -191,9 +197,9 @@ func TestArchiveNear(t *testing.T) {
 
 func TestArchiveNearAtTheAntimeridian(t *testing.T) {
 	eachArchive(t, func(t *testing.T, a kept) {
-		s := moved(sample.Sheet(), geo.LonLat{LonDeg: 179.9998, LatDeg: -17})
+		s := sample.Moved(sample.Sheet(), geo.LonLat{LonDeg: 179.9998, LatDeg: -17})
 		put(t, a, s)
-		got, err := a.Near(t.Context(), NearQuery{Plane: s.Plane, WithinM: 5, Places: []geo.XY{{X: 20, Y: 1}, {X: 25, Y: 1}}})
+		got, err := a.Near(t.Context(), archive.NearQuery{Plane: s.Plane, WithinM: 5, Places: []geo.XY{{X: 20, Y: 1}, {X: 25, Y: 1}}})
 		names := map[string]int{}
 		for _, r := range got {
 			names[r.Name]++

@@ -8,7 +8,10 @@ import (
 
 	"github.com/paulmach/orb"
 
+	"loamline/export/geojson"
+	"loamline/export/gpkg"
 	"loamline/export/internal/sample"
+	"loamline/export/kml"
 	"loamline/trace"
 )
 
@@ -20,8 +23,8 @@ func TestNonFiniteCoordinatesAreRefused(t *testing.T) {
 	line.Lines[0].Centerline.Parts[0].Vertices[2].Pos.Y = math.Inf(1)
 	for name, s := range map[string]*trace.Sheet{"zone": zone, "line": line} {
 		for format, err := range map[string]error{
-			"GeoJSON": GeoJSON(io.Discard, s), "KML": KML(io.Discard, s),
-			"GeoPackage": GeoPackage(t.TempDir()+"/x.gpkg", s, GeoPackageOptions{}),
+			"GeoJSON": geojson.Write(io.Discard, s), "KML": kml.Write(io.Discard, s),
+			"GeoPackage": gpkg.Write(t.TempDir()+"/x.gpkg", s, gpkg.Options{}),
 		} {
 			if err == nil || !strings.Contains(err.Error(), "W-1") {
 				t.Errorf("%s, %s: got %v", format, name, err)

@@ -1,0 +1,43 @@
+package pdf
+
+import (
+	"fmt"
+	"strings"
+	"testing"
+
+	"loamline/trace"
+)
+
+// Rows of one reason are one note, however their particulars differ.
+func TestNotesGroupRowsByReason(t *testing.T) {
+	var l trace.Line
+	for i := range 500 {
+		r := trace.NewReading()
+		r.Row, r.Status, r.Reason = int32(502+i), trace.StatusSetAside, fmt.Sprintf("repeated row: the same reading as line %d", 2+i)
+		l.Readings = append(l.Readings, r)
+	}
+	one := trace.NewReading()
+	one.Row, one.Status, one.Reason = 7, trace.StatusSetAside, "position blunder: 4.2 m off"
+	spike := trace.NewReading()
+	spike.Row, spike.Status, spike.DepthDropped, spike.Reason = 9, trace.StatusUsed, true, "depth 0 is no depth"
+	l.Readings = append(l.Readings, one, spike)
+	got := setAside(&l)
+	if len(got) != 3 || !strings.HasPrefix(got[0], "500 × repeated row (row 502, 503,") || !strings.HasSuffix(got[0], ", …).") ||
+		got[1] != "1 × position blunder: 4.2 m off (row 7)." || got[2] != "1 × depth not used: depth 0 is no depth (row 9)." {
+		t.Errorf("got %q", got)
+	}
+}
+
+func TestAdviceIsAboutTheLineThatItNames(t *testing.T) {
+	for _, tt := range []struct {
+		advice, line string
+		want         bool
+	}{
+		{"W-1, 0.0 m to 16.6 m: not traced.", "W-1", true}, {"W-1 crosses C-1 at 77.4 m", "W-1", true}, {"W-1: no line could be drawn", "W-1", true},
+		{"W-10, 0.0 m to 16.6 m: not traced.", "W-1", false}, {"G-1 crosses W-1", "W-1", false}, {"W-1", "W-1", false},
+	} {
+		if got := isAbout(tt.advice, tt.line); got != tt.want {
+			t.Errorf("%q about %s: %v", tt.advice, tt.line, got)
+		}
+	}
+}
