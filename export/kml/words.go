@@ -44,7 +44,7 @@ func (k *writer) documentText() string {
 	s := k.s
 	var b strings.Builder
 	b.WriteString(htmlList("Read this first", s.Cautions))
-	b.WriteString(htmlList("Check before digging", s.Advice))
+	b.WriteString(htmlList("Check before digging", s.AdviceWords()))
 	var about []string
 	add := func(label, text string) {
 		if text != "" {
@@ -116,7 +116,7 @@ func (k *writer) lineText(l *trace.Line) string {
 	var doubts []string
 	for _, f := range l.Findings {
 		switch f.(type) {
-		case trace.BleedOver, trace.Gap, trace.RecordDifference:
+		case trace.BleedOver, trace.Gap, trace.Doubt, trace.RecordDifference:
 			doubts = append(doubts, words.FindingTitle(u, f))
 		}
 	}

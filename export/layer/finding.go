@@ -54,6 +54,16 @@ var gapLayer = Layer{
 	}),
 }
 
+var doubtLayer = Layer{
+	Role: "doubt", Shape: ShapeLine,
+	Words:   "a stretch of a line, or places beside it, where the map must not be trusted as it stands",
+	Columns: []Column{fromColumn, toColumn, {Name: "why", Type: TypeText, Words: "what contradicts what", Always: true}, wordsColumn},
+	Each: eachFinding(func(f *Feature, d trace.Doubt) {
+		f.Path = d.Path
+		f.Values = append(f.Values, realValue(d.FromM), realValue(d.ToM), textValue(d.Why))
+	}),
+}
+
 var crossingLayer = Layer{
 	Role: "crossing", Shape: ShapePoint,
 	Words: "where two lines cross or come closest",

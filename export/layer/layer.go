@@ -81,7 +81,7 @@ var Common = []Column{
 // file order keeps the lines in sight.
 func All() []Layer {
 	return []Layer{
-		cautionLayer, toleranceLayer, recordDifferenceLayer, bleedOverLayer, gapLayer, Centerline,
+		cautionLayer, toleranceLayer, recordDifferenceLayer, bleedOverLayer, doubtLayer, gapLayer, Centerline,
 		crossingLayer, fieldCheckLayer, exposedCheckLayer, Reading,
 	}
 }

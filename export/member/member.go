@@ -31,7 +31,7 @@ type JSON struct {
 	Lines     []lineJSON    `json:"lines"`
 	Problems  []problemJSON `json:"problems"`
 	Cautions  []string      `json:"cautions"`
-	Advice    []string      `json:"advice"`
+	Advice    []adviceJSON  `json:"advice"`
 	Positions string        `json:"positions"`
 }
 
@@ -100,6 +100,24 @@ type lineJSON struct {
 	TryNext    []string `json:"try_next"`
 }
 
+// adviceJSON is one thing to check before digging; the stations are null where
+// it is about a whole line or the whole map.
+type adviceJSON struct {
+	Line  string `json:"line"`
+	FromM number `json:"from_m"`
+	ToM   number `json:"to_m"`
+	Kind  string `json:"kind"`
+	Words string `json:"words"`
+}
+
+func adviceOf(as []trace.Advice) []adviceJSON {
+	out := make([]adviceJSON, len(as))
+	for i, a := range as {
+		out[i] = adviceJSON{a.Line, millimetres(a.FromM), millimetres(a.ToM), string(a.Kind), a.Words}
+	}
+	return out
+}
+
 type problemJSON struct {
 	File    string `json:"file"`
 	Row     int    `json:"row"`
@@ -127,7 +145,7 @@ func of(s *trace.Sheet) JSON {
 		Inputs:   []inputJSON{}, Lines: []lineJSON{}, Problems: []problemJSON{},
 		Counts:    countsJSON(s.Counts),
 		Cautions:  literal.NotNil(s.Cautions),
-		Advice:    literal.NotNil(s.Advice),
+		Advice:    adviceOf(s.Advice),
 		Positions: "WGS 84, longitude then latitude, degrees (RFC 7946)",
 	}
 	for _, in := range s.Inputs {

@@ -55,7 +55,7 @@ func newPageLists(s *trace.Sheet) *pageLists {
 	p := &pageLists{Title: pageTitle(s), Facts: pageFacts(s), US: s.Job.Units == geo.US,
 		Cautions: s.Cautions, Ledger: words.Sentence(words.Capital(words.Ledger(s.Counts))), Version: s.Version}
 	for _, a := range s.Advice {
-		p.Advice = append(p.Advice, words.Sentence(a))
+		p.Advice = append(p.Advice, words.Sentence(a.Words))
 	}
 	used := map[trace.Utility]bool{}
 	for i := range s.Lines {

@@ -52,7 +52,7 @@ func (n *noteWriter) advice() {
 		n.para(n.noAdvice(), 0)
 	}
 	for _, s := range n.s.Advice {
-		n.para(words.Sentence(s), noteIndentMM)
+		n.para(words.Sentence(s.Words), noteIndentMM)
 		n.blocks[len(n.blocks)-1].tick = true
 	}
 }

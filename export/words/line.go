@@ -140,6 +140,8 @@ func RoleTitle(role string) string {
 		return "Suspected bleed-over"
 	case "gap":
 		return "Not traced"
+	case "doubt":
+		return "In doubt"
 	case "reading":
 		return "Readings"
 	case "crossing":

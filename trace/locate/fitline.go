@@ -1,0 +1,149 @@
+package locate
+
+import (
+	"context"
+	"fmt"
+
+	"loamline/geo"
+	"loamline/trace"
+	"loamline/trace/fit"
+)
+
+// fitLine fits the centerline of a cleaned trace, writes each reading's fate
+// back, and returns the line with the findings that come straight from the fit.
+// Its centerline is nil where nothing could be fitted.
+func fitLine(ctx context.Context, t trace.Trace, setup trace.LineSetup, s *trace.Sheet) (trace.Line, error) {
+	line := trace.Line{Setup: setup, Readings: t.Readings, DepthRel: trace.Unknown}
+	units := s.Job.Units
+	in, index := fitInput(t)
+	var opt fit.Options
+	if setup.Transmitter != nil {
+		at := s.Plane.XY(*setup.Transmitter)
+		opt.Hookup = &at
+	}
+	res, err := fit.Gathered(ctx, in, opt)
+	if err != nil {
+		return line, err
+	}
+	for k, v := range res.Verdicts {
+		applyVerdict(&t.Readings[index[k]], v)
+	}
+	if len(res.Parts) == 0 {
+		return line, nil
+	}
+	line.DepthRel = res.Noise.DepthRel
+	c := &trace.Centerline{Notes: append(noiseNotes(res.Noise, units), antennaNotes(t, s.Job.AntennaGap, units)...)}
+	for _, part := range res.Parts {
+		var p trace.Part
+		for _, v := range part {
+			p.Vertices = append(p.Vertices, trace.Vertex{
+				Pos: v.Pos, StationM: v.StationM, DepthM: v.DepthM, Depth95M: v.Depth95M,
+				Horizontal95M: v.Horizontal95M, Common95M: v.Common95M, ElevM: trace.Unknown, Corner: v.Corner,
+			})
+		}
+		c.Parts = append(c.Parts, p)
+	}
+	line.Centerline = c
+	for _, g := range res.Gaps {
+		line.Findings = append(line.Findings, gapFinding(t.Name, c, g, units))
+	}
+	for _, e := range res.Exposures {
+		line.Findings = append(line.Findings, exposedFinding(t, index[e.Index], e, units))
+	}
+	stationLeftovers(t, c)
+	if s.Job.VerticalDatum != "" {
+		addElevations(t, c)
+	}
+	return line, nil
+}
+
+// fitInput is what the fit may see: used and exposed readings, in input order,
+// and the index of each in the trace.
+func fitInput(t trace.Trace) ([]fit.Reading, []int) {
+	in := make([]fit.Reading, 0, len(t.Readings))
+	index := make([]int, 0, len(t.Readings))
+	for i := range t.Readings {
+		r := &t.Readings[i]
+		if r.Status != trace.StatusUsed && r.Status != trace.StatusExposed {
+			continue
+		}
+		f := fit.Reading{Pos: r.Pos, TimeS: trace.Unknown, SigmaM: r.HAccM, Fix: int(r.Fix), HDOP: r.HDOP,
+			DepthM: r.DepthM, ElevM: r.ElevM, CurrentMA: r.CurrentMA, Exposed: r.Exposed}
+		if r.DepthDropped {
+			f.DepthM = trace.Unknown
+		}
+		if !r.Time.IsZero() {
+			f.TimeS = float64(r.Time.UnixMilli()) / 1000
+		}
+		in = append(in, f)
+		index = append(index, i)
+	}
+	return in, index
+}
+
+func applyVerdict(r *trace.Reading, v fit.Verdict) {
+	r.StationM, r.OffsetM = v.StationM, v.OffsetM
+	switch v.Fate {
+	case fit.Blunder:
+		r.SetAside("position blunder: %s", v.Why)
+	case fit.Stray:
+		r.SetAside("stray: %s", v.Why)
+	case fit.DepthSpike:
+		r.DropDepth("depth spike: %s", v.Why)
+	}
+}
+
+// noiseNotes says what the fit found out about the positions' accuracy.
+func noiseNotes(n fit.Noise, u geo.Units) []string {
+	var notes []string
+	if n.Widened {
+		notes = append(notes, fmt.Sprintf(
+			"The stated position accuracy (%s, one sigma) is optimistic: the readings scatter as at %s, and the bands are widened to that.",
+			u.Fine(n.StatedM), u.Fine(n.FoundM)))
+	}
+	if trace.Known(n.CommonM) && n.CommonM > 0 {
+		notes = append(notes, fmt.Sprintf(
+			"About %s (95 %%) of the horizontal band is common to the whole walk: more readings on the same day would not have shown it.",
+			u.Fine(1.96*n.CommonM)))
+	}
+	return notes
+}
+
+// stationLeftovers gives raised readings, and readings set aside with a
+// possible position, their place along the line.
+func stationLeftovers(t trace.Trace, c *trace.Centerline) {
+	pl := c.Polyline().Index()
+	for i := range t.Readings {
+		r := &t.Readings[i]
+		if trace.Known(r.StationM) || !r.Placed() {
+			continue
+		}
+		f := pl.Nearest(r.Pos)
+		r.StationM, r.OffsetM = f.StationM, f.OffsetM
+	}
+}
+
+func gapFinding(line string, c *trace.Centerline, g fit.Gap, u geo.Units) trace.Gap {
+	return trace.Gap{Line: line, FromM: g.FromM, ToM: g.ToM, Path: c.Polyline().Slice(g.FromM, g.ToM),
+		Why: fmt.Sprintf("no usable reading over %s: the line was not traced here", u.Long(g.ToM-g.FromM))}
+}
+
+func exposedFinding(t trace.Trace, i int, e fit.Exposure, u geo.Units) trace.ExposedCheck {
+	r := &t.Readings[i]
+	side := "right"
+	off := e.OffsetM
+	if off < 0 {
+		side, off = "left", -off
+	}
+	words := fmt.Sprintf("Exposed at %s: the line lies %s to the %s of where it was traced without this point", u.Long(e.StationM), u.Fine(off), side)
+	if trace.Known(e.DepthDifferenceM) {
+		deeper := "deeper"
+		d := e.DepthDifferenceM
+		if d < 0 {
+			deeper, d = "shallower", -d
+		}
+		words += fmt.Sprintf(", and the depth read was %s %s than measured", u.Fine(d), deeper)
+	}
+	return trace.ExposedCheck{Line: t.Name, Point: r.Point, At: r.Pos, StationM: e.StationM,
+		OffsetM: e.OffsetM, DepthDifferenceM: e.DepthDifferenceM, Words: words + "."}
+}
