@@ -3,6 +3,7 @@ package member
 import (
 	"bytes"
 	"encoding/json"
+	"math"
 	"strings"
 
 	"loamline/export/layer"
@@ -196,5 +197,5 @@ func settingsOf(j trace.Job) settingsJSON {
 	return out
 }
 
-// millimetres rounds a length as the properties are.
-func millimetres(m float64) number { return number(float64(int64(m*1000+0.5)) / 1000) }
+// millimetres rounds a length as the properties are; what is not known stays so.
+func millimetres(m float64) number { return number(math.Floor(m*1000+0.5) / 1000) }

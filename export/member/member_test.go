@@ -26,3 +26,16 @@ func TestMemberTellsEverySetting(t *testing.T) {
 		t.Errorf("%d of %d settings are told: %s", len(told), n, text)
 	}
 }
+
+// Advice about a whole line has no stations: null, and never a number.
+func TestStationsThatAreNotKnownAreNull(t *testing.T) {
+	text, err := json.Marshal(adviceOf([]trace.Advice{
+		{Line: "W-1", FromM: trace.Unknown, ToM: trace.Unknown}, {Line: "W-1", FromM: 1.2344, ToM: 2.0006}}))
+	if err != nil {
+		t.Fatal(err)
+	}
+	const want = `[{"line":"W-1","from_m":null,"to_m":null,"kind":"","words":""},{"line":"W-1","from_m":1.234,"to_m":2.001,"kind":"","words":""}]`
+	if string(text) != want {
+		t.Errorf("got %s", text)
+	}
+}
