@@ -35,6 +35,7 @@ func (v *view) covered() []Breach {
 	}
 	var out []Breach
 	told := 0
+	said := map[int]bool{}
 	for k := 0; k < len(walk); {
 		if !v.lost(walk[k]) {
 			k++
@@ -48,9 +49,12 @@ func (v *view) covered() []Breach {
 		if k-from >= blockLength || atEnd && v.undrawnEnd(walk, from, k) {
 			out = append(out, v.block(walk, from, k))
 			told += k - from
+			for _, i := range walk[from:k] {
+				said[i] = true
+			}
 		}
 	}
-	if b, ok := v.alone(walk); ok {
+	if b, ok := v.alone(walk, said); ok {
 		out = append(out, b)
 	}
 	if rest := aside - told; aside >= 2 && float64(aside) > blockShare*float64(len(walk)) && rest > 0 {
@@ -59,15 +63,14 @@ func (v *view) covered() []Breach {
 	return out
 }
 
-// alone tells of single readings that were set aside off the line. Where each
-// stands between two others, nothing tells a leap from a short way aside.
-func (v *view) alone(walk []int) (Breach, bool) {
+// alone tells of single readings that were set aside off the line and are in no
+// block: nothing tells a leap from a short way aside.
+func (v *view) alone(walk []int, said map[int]bool) (Breach, bool) {
 	b := Breach{Kind: Unheard, FromM: trace.Unknown, ToM: trace.Unknown, Covered: true}
 	worst := 0.0
 	var which []int
-	for k, i := range walk {
-		isLost := func(m int) bool { return m >= 0 && m < len(walk) && v.lost(walk[m]) }
-		if v.Readings[i].Status != trace.StatusSetAside || v.inZone(i) || math.Abs(v.sigmas(i)) < singleLimit || isLost(k-1) && isLost(k+1) || isLost(k-1) && isLost(k-2) || isLost(k+1) && isLost(k+2) {
+	for _, i := range walk {
+		if said[i] || v.Readings[i].Status != trace.StatusSetAside || v.inZone(i) || math.Abs(v.sigmas(i)) < singleLimit {
 			continue
 		}
 		which = append(which, i)

@@ -33,7 +33,7 @@ func Hold(l *trace.Line, rule Rule) bool {
 			}
 			continue
 		}
-		if b.Kind == Step && suspected(l, b) {
+		if b.Kind == Step && drawnOut(l, b) {
 			continue
 		}
 		l.Findings = append(l.Findings, finding(l, b, rule))
@@ -45,12 +45,22 @@ func Hold(l *trace.Line, rule Rule) bool {
 // (judged: nothing but its shape speaks for it).
 const stepScore = 0.5
 
-// suspected reports whether bleed-over is suspected on the whole stretch already.
-func suspected(l *trace.Line, b Breach) bool {
-	return slices.ContainsFunc(l.Findings, func(f trace.Finding) bool {
+// drawnOut reports whether bleed-over is suspected on most of a step's stretch
+// already, and draws that finding out to the places where the trace steps: a
+// detector does not know its ends as well as the steps show them.
+func drawnOut(l *trace.Line, b Breach) bool {
+	for i, f := range l.Findings {
 		s, ok := f.(trace.BleedOver)
-		return ok && s.FromM <= b.FromM && s.ToM >= b.ToM
-	})
+		if !ok || s.Grade == trace.GradeWatch || 2*(math.Min(s.ToM, b.ToM)-math.Max(s.FromM, b.FromM)) < b.ToM-b.FromM {
+			continue
+		}
+		s.FromM, s.ToM = math.Min(s.FromM, b.FromM), math.Max(s.ToM, b.ToM)
+		s.Path = l.Centerline.Polyline().Slice(s.FromM, s.ToM)
+		s.Evidence = append(slices.Clone(s.Evidence), b.Words)
+		l.Findings[i] = s
+		return true
+	}
+	return false
 }
 
 // numeric keeps the breaches that a wider band mends.
