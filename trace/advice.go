@@ -3,6 +3,8 @@ package trace
 import (
 	"fmt"
 	"strings"
+
+	"loamline/geo"
 )
 
 // advise lists what to check before digging on this job: the places where the
@@ -15,6 +17,9 @@ func advise(s *Sheet) []string {
 		if l.Centerline == nil {
 			out = append(out, fmt.Sprintf("%s: no line could be drawn (%s). Locate it again before digging.", name, whyNoLine(l)))
 			continue
+		}
+		for _, t := range l.told {
+			out = append(out, adviseTold(name, t, u))
 		}
 		for _, f := range l.Findings {
 			switch f := f.(type) {
@@ -43,6 +48,17 @@ func advise(s *Sheet) []string {
 		}
 	}
 	return out
+}
+
+// adviseTold words one thing that a line says of itself.
+func adviseTold(name string, t told, u geo.Units) string {
+	switch {
+	case !Known(t.fromM):
+		return name + ": " + t.words
+	case t.toM > t.fromM:
+		return fmt.Sprintf("%s, %s to %s: %s", name, u.Long(t.fromM), u.Long(t.toM), t.words)
+	}
+	return fmt.Sprintf("%s, %s: %s", name, u.Long(t.fromM), t.words)
 }
 
 func adviseDatum(local, off string) string {

@@ -38,6 +38,7 @@ func Build(ctx context.Context, src Source) (*Sheet, error) {
 	if err != nil {
 		return nil, err
 	}
+	s.roundings = roundings(src.Readings, len(src.Inputs))
 	p := placer{inputs: src.Inputs, anchors: anchors(src), frame: frame}
 	if s.Plane, err = p.place(src.Readings); err != nil {
 		return nil, err
@@ -64,6 +65,9 @@ func Build(ctx context.Context, src Source) (*Sheet, error) {
 	if err := findBleedOver(ctx, s, records); err != nil {
 		return nil, err
 	}
+	for i := range s.Lines {
+		holdHidden(s, &s.Lines[i])
+	}
 	for i, cs := range crossings(s.Lines) {
 		for _, c := range cs {
 			s.Lines[i].Findings = append(s.Lines[i].Findings, c)
@@ -76,7 +80,7 @@ func Build(ctx context.Context, src Source) (*Sheet, error) {
 			return nil
 		}
 		doubtDatum, doubtM := frame.DoubtM(s.Plane.Origin())
-		l.Statements = statements(l.Centerline, l.Findings, doubtM, s.Job.Units)
+		l.Statements = statements(l, doubtOf(frame, s.Plane.Origin()), s.Job.Units)
 		var err error
 		l.Tolerance, l.Caution, err = drawZones(l.Centerline, l.Findings, s.Job.Tolerance, l.Setup, s.Job.Units)
 		l.Caution.DoubtDatum, l.Caution.DoubtM = doubtDatum, doubtM

@@ -6,15 +6,16 @@ import (
 
 	"loamline/geo"
 	"loamline/trace/fit"
+	"loamline/trace/receiver"
 )
 
 // fitLine fits the centerline of a cleaned trace, writes each reading's fate
 // back, and returns the line with the findings that come straight from the fit.
 // Its centerline is nil where nothing could be fitted.
 func fitLine(ctx context.Context, t Trace, setup LineSetup, s *Sheet) (Line, error) {
-	line := Line{Setup: setup, Readings: t.Readings, DepthRel: Unknown}
+	line := Line{Setup: setup, Readings: t.Readings, DepthRel: Unknown, depthScaleRel: receiver.DepthScaleRel}
 	units := s.Job.Units
-	in, index := fitInput(t)
+	in, index := fitInput(t, s)
 	var opt fit.Options
 	if setup.Transmitter != nil {
 		at := s.Plane.XY(*setup.Transmitter)
@@ -58,7 +59,7 @@ func fitLine(ctx context.Context, t Trace, setup LineSetup, s *Sheet) (Line, err
 
 // fitInput is what the fit may see: used and exposed readings, in input order,
 // and the index of each in the trace.
-func fitInput(t Trace) ([]fit.Reading, []int) {
+func fitInput(t Trace, s *Sheet) ([]fit.Reading, []int) {
 	in := make([]fit.Reading, 0, len(t.Readings))
 	index := make([]int, 0, len(t.Readings))
 	for i := range t.Readings {
@@ -68,6 +69,9 @@ func fitInput(t Trace) ([]fit.Reading, []int) {
 		}
 		f := fit.Reading{Pos: r.Pos, TimeS: Unknown, SigmaM: r.HAccM, Fix: int(r.Fix), HDOP: r.HDOP,
 			DepthM: r.DepthM, ElevM: r.ElevM, CurrentMA: r.CurrentMA, Exposed: r.Exposed}
+		if f.RoundM = s.roundingOf(r).sigmaM(); f.RoundM < fineRoundingM {
+			f.RoundM = 0
+		}
 		if r.DepthDropped {
 			f.DepthM = Unknown
 		}
@@ -79,6 +83,9 @@ func fitInput(t Trace) ([]fit.Reading, []int) {
 	}
 	return in, index
 }
+
+// fineRoundingM is below what rounding is lost in any fix's own error.
+const fineRoundingM = 0.005
 
 func applyVerdict(r *Reading, v fit.Verdict) {
 	r.StationM, r.OffsetM = v.StationM, v.OffsetM

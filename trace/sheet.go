@@ -21,6 +21,8 @@ type Sheet struct {
 	Problems []Problem
 	Cautions []string // for every map
 	Advice   []string // what to check before digging on this job
+
+	roundings []rounding // of the positions, by input
 }
 
 // Input is a file that went into the job.
@@ -42,6 +44,10 @@ type Line struct {
 	Compared   []RecordOffset // with the records of the line, place by place
 	Statements []string       // accuracy in the words of public rules
 	TryNext    []string       // what the locator could try to settle what was found
+
+	told          []told  // to check before digging
+	unbounded     bool    // nothing bounds the error of the positions
+	depthScaleRel float64 // what the receiver's depths may be off by a common factor, one sigma
 }
 
 // Zone is an area about the line; Area is in the plane, outer rings

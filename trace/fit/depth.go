@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"math"
 	"sort"
+
+	"loamline/trace/receiver"
 )
 
 // sounding is the depth of a reading on the line.
@@ -16,10 +18,9 @@ func (q sounding) station() float64 { return q.at.stationM }
 
 // Depth in the fit.
 const (
-	antennaGapM     = 0.4  // usual distance of the two antennas
-	depthRelPrior   = 0.04 // relative noise of a reading at 1 m, one sigma
-	exposedDepthM   = 0.02 // of a tape measure to the open line
-	spikeWindow     = 3    // readings to each side
+	antennaGapM     = 0.4 // usual distance of the two antennas
+	depthRelPrior   = receiver.DepthNoiseRel
+	spikeWindow     = 3 // readings to each side
 	spikeMAD        = 3.5
 	pullShare       = 0.25  // the same for the pull across
 	agreeing        = 0.12  // ln of the depth, between a step's readings
@@ -145,13 +146,13 @@ func (t *traced) weighSoundings(s []sounding, opt Options, own *ownField) []floa
 	for i := range s {
 		d := math.Exp(s[i].lnDepth)
 		if s[i].at.exposed {
-			s[i].wt = sq(depthRelPrior / (exposedDepthM / d))
+			s[i].wt = sq(depthRelPrior / (receiver.ExposedDepthM / d))
 			continue
 		}
 		lost := own.lost(s[i].station(), d)
 		doubts[i] = own.doubt(s[i].station(), d, lost)
 		s[i].lnDepth -= math.Log1p(-lost)
-		noise := sq(depthRelPrior * (1 + d/antennaGapM) / (1 + 1/antennaGapM))
+		noise := sq(receiver.DepthSigmaRel(d))
 		doubt := sq(doubts[i])
 		if opt.Hookup != nil {
 			at := t.sh.line.At(s[i].station()).Add(t.w.origin)

@@ -10,6 +10,7 @@ type Reading struct {
 	Pos    geo.XY
 	TimeS  float64 // seconds on any clock; NaN without a time
 	SigmaM float64 // stated horizontal accuracy, one sigma per axis
+	RoundM float64 // what the digits of the position hide, one sigma per axis; 0 where nothing
 	Fix    int     // NMEA 0183 GGA quality, -1 where not given
 	HDOP   float64
 	DepthM float64 // ground to centre
@@ -63,7 +64,9 @@ type Exposure struct {
 	Index            int // into the readings
 	StationM         float64
 	OffsetM          float64 // exposed point from the trace, positive to the right
+	BeyondM          float64 // how far past the trace's end the point lies along it
 	DepthDifferenceM float64 // traced minus measured, NaN without both
+	Horizontal95M    float64 // of the trace without it
 }
 
 // Noise tells what the fit found out about the position noise.
