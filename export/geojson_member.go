@@ -28,7 +28,7 @@ type memberJSON struct {
 	Lines     []lineJSON    `json:"lines"`
 	Problems  []problemJSON `json:"problems"`
 	Cautions  []string      `json:"cautions"`
-	Advice    []string      `json:"advice"`
+	Advice    []adviceJSON  `json:"advice"`
 	Positions string        `json:"positions"`
 }
 
@@ -97,6 +97,24 @@ type lineJSON struct {
 	TryNext    []string `json:"try_next"`
 }
 
+// adviceJSON is one thing to check before digging; the stations are null where
+// it is about a whole line or the whole map.
+type adviceJSON struct {
+	Line  string `json:"line"`
+	FromM number `json:"from_m"`
+	ToM   number `json:"to_m"`
+	Kind  string `json:"kind"`
+	Words string `json:"words"`
+}
+
+func adviceOf(as []trace.Advice) []adviceJSON {
+	out := make([]adviceJSON, len(as))
+	for i, a := range as {
+		out[i] = adviceJSON{a.Line, millimetres(a.FromM), millimetres(a.ToM), string(a.Kind), a.Words}
+	}
+	return out
+}
+
 type problemJSON struct {
 	File    string `json:"file"`
 	Row     int    `json:"row"`
@@ -131,7 +149,7 @@ func memberOf(s *trace.Sheet) memberJSON {
 		Inputs:   []inputJSON{}, Lines: []lineJSON{}, Problems: []problemJSON{},
 		Counts:    countsJSON(s.Counts),
 		Cautions:  notNil(s.Cautions),
-		Advice:    notNil(s.Advice),
+		Advice:    adviceOf(s.Advice),
 		Positions: "WGS 84, longitude then latitude, degrees (RFC 7946)",
 	}
 	for _, in := range s.Inputs {

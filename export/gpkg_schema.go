@@ -265,7 +265,7 @@ func (p *gpkg) putJob(s *trace.Sheet, key string) error {
 	 exposed, unreadable, cautions, advice, inputs, metadata_id) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)`,
 		key, s.Name, nullText(s.Job.Ticket), nullText(JobDate(s)), nullText(s.Job.ValidUntil), nullText(s.Job.Locator), nullText(s.Job.Area),
 		s.Frame, s.Version, c.Rows, c.Used, c.SetAside, c.Check, c.Exposed, c.Unreadable,
-		strings.Join(s.Cautions, "\n"), strings.Join(s.Advice, "\n"), strings.Join(inputNames(s), "\n"), id)
+		strings.Join(s.Cautions, "\n"), strings.Join(s.AdviceWords(), "\n"), strings.Join(inputNames(s), "\n"), id)
 }
 
 func nullText(s string) any {

@@ -90,6 +90,8 @@ func roleSymbols(role string) (string, []symbol) {
 		return "grade", out
 	case "gap":
 		return "", []symbol{{kind: "line", layers: []symbolLayer{lineSymbol(WarningHex, 255, 0.5, []float64{4, 4})}}}
+	case "doubt":
+		return "", []symbol{{kind: "line", layers: []symbolLayer{lineSymbol(WarningHex, 150, 1.6, nil)}}}
 	case "record_difference":
 		return "", []symbol{{kind: "line", layers: []symbolLayer{lineSymbol("#7A7A7A", 140, 1.6, nil)}}}
 	case "reading":
@@ -169,6 +171,8 @@ func roleLabel(role string) string {
 		return `'bleed-over: ' || "grade"`
 	case "gap":
 		return `'not traced'`
+	case "doubt":
+		return `'in doubt'`
 	}
 	return ""
 }

@@ -116,9 +116,9 @@ func (k *kmlWriter) adviceFolder() {
 	}
 	k.folder("Check before digging", true, true, func() {
 		for _, a := range k.s.Advice {
-			k.put(kml.Placemark(kml.Name(a), kml.Snippet("").WithMaxLines(0)))
+			k.put(kml.Placemark(kml.Name(a.Words), kml.Snippet("").WithMaxLines(0)))
 		}
-	}, kml.Description(htmlList("", k.s.Advice)))
+	}, kml.Description(htmlList("", k.s.AdviceWords())))
 }
 
 func (k *kmlWriter) lineFolder(l *trace.Line) {

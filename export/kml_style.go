@@ -51,6 +51,8 @@ func kmlStyles() []kml.Element {
 	out = append(out,
 		kml.SharedStyle("gap", hiddenIcon(), kml.LabelStyle(kmlColor("#FFFFFF", 255), kml.Scale(0.9)),
 			kml.LineStyle(kmlColor("#FFFFFF", 200), kml.Width(3)), balloon()),
+		kml.SharedStyle("doubt", hiddenIcon(), kml.LabelStyle(kmlColor("#FFFFFF", 255), kml.Scale(0.9)),
+			kml.LineStyle(kmlColor(WarningHex, 150), kml.Width(8)), balloon()),
 		kml.SharedStyle("record_difference", hiddenIcon(), kml.LabelStyle(kmlColor("#FFFFFF", 255), kml.Scale(0.8)),
 			kml.LineStyle(kmlColor("#FFFFFF", 128), kml.Width(8)), balloon()),
 		kml.SharedStyle("record", kml.LineStyle(kmlColor("#BBBBBB", 255), kml.Width(1.5)), balloon()),

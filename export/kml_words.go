@@ -39,7 +39,7 @@ func (k *kmlWriter) documentText() string {
 	s := k.s
 	var b strings.Builder
 	b.WriteString(htmlList("Read this first", s.Cautions))
-	b.WriteString(htmlList("Check before digging", s.Advice))
+	b.WriteString(htmlList("Check before digging", s.AdviceWords()))
 	var about []string
 	add := func(label, text string) {
 		if text != "" {
@@ -111,7 +111,7 @@ func (k *kmlWriter) lineText(l *trace.Line) string {
 	var doubts []string
 	for _, f := range l.Findings {
 		switch f.(type) {
-		case trace.BleedOver, trace.Gap, trace.RecordDifference:
+		case trace.BleedOver, trace.Gap, trace.Doubt, trace.RecordDifference:
 			doubts = append(doubts, FindingTitle(u, f))
 		}
 	}

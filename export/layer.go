@@ -80,7 +80,7 @@ var commonColumns = []column{
 // file order keeps the lines in sight.
 func layers() []layer {
 	return []layer{
-		cautionLayer, toleranceLayer, recordDifferenceLayer, bleedOverLayer, gapLayer, centerlineLayer,
+		cautionLayer, toleranceLayer, recordDifferenceLayer, bleedOverLayer, doubtLayer, gapLayer, centerlineLayer,
 		crossingLayer, fieldCheckLayer, exposedCheckLayer, readingLayer,
 	}
 }

@@ -52,6 +52,16 @@ var gapLayer = layer{
 	}),
 }
 
+var doubtLayer = layer{
+	Role: "doubt", Shape: shapeLine,
+	Words:   "a stretch of a line, or places beside it, where the map must not be trusted as it stands",
+	Columns: []column{fromColumn, toColumn, {Name: "why", Type: typeText, Words: "what contradicts what", Always: true}, words},
+	Each: eachFinding(func(f *feature, d trace.Doubt) {
+		f.Path = d.Path
+		f.Values = append(f.Values, realValue(d.FromM), realValue(d.ToM), textValue(d.Why))
+	}),
+}
+
 var crossingLayer = layer{
 	Role: "crossing", Shape: shapePoint,
 	Words: "where two lines cross or come closest",

@@ -167,6 +167,8 @@ func pageFinding(job geo.Units, f trace.Finding) drawnFindingJSON {
 		out.Grade, out.FromM, out.Path = string(f.Grade), series{f.FromM, f.ToM}, flat(f.Path)
 	case trace.Gap:
 		out.FromM, out.Path = series{f.FromM, f.ToM}, flat(f.Path)
+	case trace.Doubt:
+		out.FromM, out.Path = series{f.FromM, f.ToM}, flat(f.Path)
 	case trace.RecordDifference:
 		out.FromM, out.Path = series{f.FromM, f.ToM}, flat(f.Path)
 	case trace.Crossing:

@@ -52,7 +52,7 @@ func newPageLists(s *trace.Sheet) *pageLists {
 	p := &pageLists{Title: pageTitle(s), Facts: pageFacts(s), US: s.Job.Units == geo.US,
 		Cautions: s.Cautions, Ledger: sentence(capital(ledgerWords(s.Counts))), Version: s.Version}
 	for _, a := range s.Advice {
-		p.Advice = append(p.Advice, sentence(a))
+		p.Advice = append(p.Advice, sentence(a.Words))
 	}
 	used := map[trace.Utility]bool{}
 	for i := range s.Lines {

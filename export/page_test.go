@@ -45,7 +45,7 @@ func TestPageHoldsHostileNames(t *testing.T) {
 	s := everyKind()
 	s.Name, s.Job.Ticket, s.Job.Area, s.Job.Locator = hostile, hostile, hostile, hostile
 	s.Inputs[0].Name, s.Records[0].Name, s.Records[0].Source, s.Frame = hostile, hostile, hostile, hostile
-	s.Advice, s.Cautions = []string{hostile}, []string{hostile}
+	s.Advice, s.Cautions = []trace.Advice{{Words: hostile}}, []string{hostile}
 	s.Problems[0].Value = hostile
 	for i := range s.Lines {
 		l := &s.Lines[i]

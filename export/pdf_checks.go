@@ -2,7 +2,6 @@ package export
 
 import (
 	"strconv"
-	"strings"
 
 	"loamline/export/internal/paper"
 	"loamline/export/internal/plan"
@@ -60,11 +59,11 @@ func (d *drafter) checkFont(list []string, r plan.Rect) paper.Font {
 // found no room on the plan.
 func (d *drafter) checkList(sh *drawnSheet) []string {
 	var own, rest []string
-	for _, s := range d.s.Advice {
-		if sh.kind == stripSheet && isAbout(s, d.lines[sh.line].Setup.Name) {
-			own = append(own, s)
+	for _, a := range d.s.Advice {
+		if sh.kind == stripSheet && a.Line == d.lines[sh.line].Setup.Name {
+			own = append(own, a.Words)
 		} else {
-			rest = append(rest, s)
+			rest = append(rest, a.Words)
 		}
 	}
 	for _, n := range d.unplaced {
@@ -74,13 +73,6 @@ func (d *drafter) checkList(sh *drawnSheet) []string {
 		return list
 	}
 	return []string{d.noAdvice()}
-}
-
-// isAbout reports whether a piece of advice begins with a line's name, and not
-// with that of another one which goes on: W-10 is not W-1.
-func isAbout(advice, line string) bool {
-	rest, ok := strings.CutPrefix(advice, line)
-	return ok && rest != "" && strings.ContainsAny(rest[:1], ",: ")
 }
 
 // lineNotes is what people must know of the fit of a strip's line.

@@ -118,7 +118,7 @@ func longNames() *trace.Sheet {
 	s.Lines[0].Setup.Name, s.Lines[1].Setup.Name = name("A"), strings.Repeat("Б-1 ", 50)
 	s.Lines[0].Setup.Material = name("m")
 	s.Inputs[0].Name = name("f")
-	s.Advice = []string{name("x "), name("y")}
+	s.Advice = []trace.Advice{{Words: name("x ")}, {Words: name("y")}}
 	s.Lines[0].Findings = []trace.Finding{
 		trace.Crossing{Line: name("A"), Other: s.Lines[1].Setup.Name, At: geo.XY{X: 1}, StationM: 1, DepthDifferenceM: trace.Unknown},
 		trace.BleedOver{Line: name("A"), FromM: 5, ToM: 12, Path: straight(12, 0, 13)[5:], Grade: trace.GradeSuspect, Neighbor: s.Lines[1].Setup.Name,

@@ -27,6 +27,8 @@ func (d *drafter) sample(s sign, r plan.Rect) {
 	case signBleedStrong, signBleedSuspect, signBleedWatch:
 		g := map[sign]trace.Grade{signBleedStrong: trace.GradeStrong, signBleedSuspect: trace.GradeSuspect, signBleedWatch: trace.GradeWatch}[s]
 		d.hatch(path, box.H/2, box.H/2, g)
+	case signDoubt:
+		d.strokes(path, box.H/2, box.H/2, doubtStepMM, doubtPen)
 	case signBand:
 		d.c.Area(ring, bandFill)
 		d.c.Rings(ring, bandPen)

@@ -27,17 +27,3 @@ func TestNotesGroupRowsByReason(t *testing.T) {
 		t.Errorf("got %q", got)
 	}
 }
-
-func TestAdviceIsAboutTheLineThatItNames(t *testing.T) {
-	for _, tt := range []struct {
-		advice, line string
-		want         bool
-	}{
-		{"W-1, 0.0 m to 16.6 m: not traced.", "W-1", true}, {"W-1 crosses C-1 at 77.4 m", "W-1", true}, {"W-1: no line could be drawn", "W-1", true},
-		{"W-10, 0.0 m to 16.6 m: not traced.", "W-1", false}, {"G-1 crosses W-1", "W-1", false}, {"W-1", "W-1", false},
-	} {
-		if got := isAbout(tt.advice, tt.line); got != tt.want {
-			t.Errorf("%q about %s: %v", tt.advice, tt.line, got)
-		}
-	}
-}

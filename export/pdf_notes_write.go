@@ -51,7 +51,7 @@ func (n *noteWriter) advice() {
 		n.para(n.noAdvice(), 0)
 	}
 	for _, s := range n.s.Advice {
-		n.para(sentence(s), noteIndentMM)
+		n.para(sentence(s.Words), noteIndentMM)
 		n.blocks[len(n.blocks)-1].tick = true
 	}
 }

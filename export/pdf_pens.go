@@ -75,6 +75,11 @@ func (d *drafter) hatch(path []plan.Pt, leftMM, rightMM float64, g trace.Grade) 
 		step, pen.WidthMM, s = 2, 0.26, signBleedSuspect
 	}
 	d.used[s] = true
+	d.strokes(path, leftMM, rightMM, step, pen)
+}
+
+// strokes draws slanting strokes across a path.
+func (d *drafter) strokes(path []plan.Pt, leftMM, rightMM, step float64, pen paper.Pen) {
 	w := plan.NewWalk(path)
 	lean := (leftMM + rightMM) * 0.3
 	for at := step / 2; at < w.Length(); at += step {

@@ -15,6 +15,8 @@ func (p *planView) suspects() {
 		switch f := n.Finding.(type) {
 		case trace.BleedOver:
 			p.bleedOver(&p.lines[n.line], f)
+		case trace.Doubt:
+			p.doubt(&p.lines[n.line], f)
 		case trace.RecordDifference:
 			for _, run := range p.recordRuns(f) {
 				p.c.Path(run, differsPen)
@@ -46,6 +48,22 @@ func (p *planView) bleedOver(l *drawnLine, f trace.BleedOver) {
 				p.used[signSide] = true
 			}
 		}
+	}
+}
+
+// How a doubt is hatched: as plainly as a suspicion of bleed-over.
+const doubtStepMM = 2.0
+
+var doubtPen = paper.Pen{WidthMM: 0.34, Color: paper.Black}
+
+// doubt hatches a stretch, or the ground about places beside the line, as wide as
+// the tolerance zone.
+func (p *planView) doubt(l *drawnLine, f trace.Doubt) {
+	half := math.Max(1.6, l.Tolerance.HalfWidthM*p.Scale.MMPerM())
+	for _, run := range p.runs(f.Path) {
+		p.strokes(run, half, half, doubtStepMM, doubtPen)
+		p.board.Ink(run, 2)
+		p.used[signDoubt] = true
 	}
 }
 
@@ -90,6 +108,11 @@ func (p *planView) findingLabels() {
 			path, lines = f.Path, p.bleedLabel(f)
 		case trace.Gap:
 			path, lines = f.Path, []string{"NOT TRACED", RangeWords(p.u, f.FromM, f.ToM) + " of " + f.Line}
+		case trace.Doubt:
+			path, lines = f.Path, []string{"IN DOUBT", "see note"}
+			if trace.Known(f.FromM) {
+				lines[1] = RangeWords(p.u, f.FromM, f.ToM) + " of " + f.Line
+			}
 		case trace.RecordDifference:
 			path, lines = f.Path, []string{"Record lies elsewhere", p.c.Fit(f.Record+", "+
 				p.u.Short(math.Abs(f.LargestOffsetM))+" at most", p.font(paper.Regular, 0.9), 50)}

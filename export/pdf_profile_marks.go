@@ -133,6 +133,8 @@ func (p *profileView) numbers() {
 			from, to = f.FromM, f.ToM
 		case trace.Gap:
 			from, to = f.FromM, f.ToM
+		case trace.Doubt:
+			from, to = f.FromM, f.ToM
 		default:
 			continue
 		}

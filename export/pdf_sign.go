@@ -16,6 +16,7 @@ const (
 	signBleedStrong
 	signBleedSuspect
 	signBleedWatch
+	signDoubt
 	signSide
 	signGap
 	signCrossing
@@ -59,6 +60,7 @@ var signWords = map[sign]string{
 	signBleedStrong:  "bleed-over strongly suspected: do not trust position or depth",
 	signBleedSuspect: "bleed-over suspected",
 	signBleedWatch:   "bleed-over possible, watch",
+	signDoubt:        "in doubt: the readings contradict the line as drawn, or each other",
 	signSide:         "side on which the true line probably lies (not to scale)",
 	signGap:          "not traced: the line may run anywhere between the ends",
 	signCrossing:     "lines cross or come closest, with read depths",

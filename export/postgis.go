@@ -80,7 +80,7 @@ func putPostGISJob(ctx context.Context, tx pgx.Tx, s *trace.Sheet, key string) e
 	 rows, used, set_aside, "check", exposed, unreadable, cautions, advice, inputs, metadata)
 	 VALUES ($1, $2, $3, $4::text::date, $5::text::date, $6, $7, $8, $9, $10, $11, $12, $13, $14, $15, $16, $17, $18, $19::text::jsonb)`,
 		key, s.Name, nullText(s.Job.Ticket), nullText(JobDate(s)), nullText(s.Job.ValidUntil), nullText(s.Job.Locator), nullText(s.Job.Area),
-		s.Frame, s.Version, c.Rows, c.Used, c.SetAside, c.Check, c.Exposed, c.Unreadable, notNil(s.Cautions), notNil(s.Advice), inputNames(s), member)
+		s.Frame, s.Version, c.Rows, c.Used, c.SetAside, c.Check, c.Exposed, c.Unreadable, notNil(s.Cautions), notNil(s.AdviceWords()), inputNames(s), member)
 	return err
 }
 

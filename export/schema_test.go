@@ -151,13 +151,14 @@ func memberSchema() object {
 		"type":     "object",
 		"required": []string{"version", "schema", "job", "frame", "settings", "inputs", "counts", "lines", "problems", "cautions", "advice"},
 		"properties": object{
-			"version": text, "schema": object{"type": "string", "pattern": `^1\.`}, "job": text, "frame": text,
+			"version": text, "schema": object{"type": "string", "pattern": `^2\.`}, "job": text, "frame": text,
 			"settings": object{"type": "object", "required": []string{"ticket", "date", "units", "crs", "datum", "tolerance"}},
 			"inputs":   list([]string{"name", "sha256"}, object{"name": text, "sha256": object{"type": "string", "pattern": "^[0-9a-f]{64}$"}}),
 			"counts":   object{"type": "object", "required": countNames, "properties": counts},
 			"lines":    list([]string{"name", "utility", "traced_m", "checked", "statements", "try_next"}, object{"name": text, "utility": columnSchema(commonColumns[2]), "traced_m": object{"type": "number"}, "checked": texts, "statements": texts, "try_next": texts}),
 			"problems": list([]string{"file", "row", "column", "field", "value", "cause", "hint", "warning"}, object{"row": count, "column": count, "cause": text}),
-			"cautions": texts, "advice": texts,
+			"cautions": texts,
+			"advice":   list([]string{"line", "from_m", "to_m", "kind", "words"}, object{"line": text, "from_m": object{"type": []string{"number", "null"}}, "to_m": object{"type": []string{"number", "null"}}, "kind": text, "words": text}),
 		},
 	}
 }
@@ -294,7 +295,7 @@ then latitude, in degrees with at most 8 decimals (1 mm). Every length is in
 metres on the ground, written to the millimetre, which is how finely it is
 written and not how well it is known. A number that is not known is null.
 
-` + "`loamline-1.0.schema.json`" + ` is the JSON Schema (draft 2020-12). Its version stands
+` + "`loamline-2.0.schema.json`" + ` is the JSON Schema (draft 2020-12). Its version stands
 in ` + "`loamline.schema`" + `: the major number changes when a stable field changes or
 goes, the minor one when something is added. Readers should skip what they do
 not know.
@@ -321,7 +322,7 @@ not know.
 | ` + "`lines`" + ` | list | each line, drawn or not: ` + "`name`, `utility`, `traced_m`, `checked`" + ` (which checks were made or not possible), ` + "`statements`" + ` (accuracy in the words of public rules), ` + "`try_next`" + ` (what could settle what was found) |
 | ` + "`problems`" + ` | list | what was wrong in the input: ` + "`file`, `row`, `column`, `field`, `value`, `cause`, `hint`, `warning`" + ` (the row was still used) |
 | ` + "`cautions`" + ` | list of texts | for every reader of the map |
-| ` + "`advice`" + ` | list of texts | what to check before digging |
+| ` + "`advice`" + ` | list of objects | what to check before digging: ` + "`line`" + ` (empty: the whole map), ` + "`from_m`, `to_m`" + ` (null: all of the line), ` + "`kind`, `words`" + ` |
 
 ## Features
 

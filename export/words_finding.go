@@ -29,6 +29,11 @@ func FindingTitle(u geo.Units, f trace.Finding) string {
 		return s + ", " + RangeWords(u, f.FromM, f.ToM)
 	case trace.Gap:
 		return "Not traced, " + RangeWords(u, f.FromM, f.ToM)
+	case trace.Doubt:
+		if !trace.Known(f.FromM) {
+			return "In doubt: places beside the line"
+		}
+		return "In doubt, " + RangeWords(u, f.FromM, f.ToM)
 	case trace.Crossing:
 		if f.SeparationM > 0 {
 			return "Closest to " + f.Other + ", at " + u.Long(f.StationM)
@@ -67,6 +72,8 @@ func FindingWords(u geo.Units, f trace.Finding) []string {
 	case trace.Gap:
 		w := []string{"The line was not traced here; the dashed course is only a bridge between its ends."}
 		return append(appendWords(w, f.Why), "The line may run anywhere between: trace again or expose.")
+	case trace.Doubt:
+		return append(appendWords(nil, f.Why), "Do not rely on the line drawn here: find it again or expose it.")
 	case trace.Crossing:
 		return crossingWords(u, f)
 	case trace.FieldCheck:

@@ -137,6 +137,8 @@ func RoleTitle(role string) string {
 		return "Suspected bleed-over"
 	case "gap":
 		return "Not traced"
+	case "doubt":
+		return "In doubt"
 	case "reading":
 		return "Readings"
 	case "crossing":

@@ -8,57 +8,89 @@ import (
 )
 
 // advise lists what to check before digging on this job: the places where the
-// map itself says that it must not be trusted, line by line.
-func advise(s *Sheet) []string {
-	var out []string
-	u := s.Job.Units
+// map itself says that it must not be trusted, line by line. Places where an
+// exposure contradicts what was traced come first: nothing else is as sure.
+func advise(s *Sheet) []Advice {
+	var out []Advice
 	for _, l := range s.Lines {
-		name := l.Setup.Name
+		for _, t := range l.told {
+			if t.kind == AdviseExposed {
+				out = append(out, adviseTold(l.Setup.Name, t, s.Job.Units))
+			}
+		}
+	}
+	for _, l := range s.Lines {
 		if l.Centerline == nil {
-			out = append(out, fmt.Sprintf("%s: no line could be drawn (%s). Locate it again before digging.", name, whyNoLine(l)))
+			out = append(out, Advice{Line: l.Setup.Name, FromM: Unknown, ToM: Unknown, Kind: AdviseNoLine,
+				Words: fmt.Sprintf("%s: no line could be drawn (%s). Locate it again before digging.", l.Setup.Name, whyNoLine(l))})
 			continue
 		}
 		for _, t := range l.told {
-			out = append(out, adviseTold(name, t, u))
+			if t.kind != AdviseExposed {
+				out = append(out, adviseTold(l.Setup.Name, t, s.Job.Units))
+			}
 		}
 		for _, f := range l.Findings {
-			switch f := f.(type) {
-			case BleedOver:
-				out = append(out, adviseBleed(f, l, s))
-			case Gap:
-				out = append(out, fmt.Sprintf("%s, %s to %s: not traced. Find the line there before digging.", name, u.Long(f.FromM), u.Long(f.ToM)))
-			case Crossing:
-				if f.SeparationM == 0 {
-					out = append(out, fmt.Sprintf("%s crosses %s at %s: expose both by hand.", name, f.Other, u.Long(f.StationM)))
-				} else {
-					out = append(out, fmt.Sprintf("%s comes within %s of %s at %s: two lines in one zone, expose both.", name, u.Short(f.SeparationM), f.Other, u.Long(f.StationM)))
-				}
-			case FieldCheck:
-				if !f.Passed {
-					out = append(out, fmt.Sprintf("%s, %s: %s", name, u.Long(f.StationM), f.Words))
-				}
-			case RecordDifference:
-				out = append(out, fmt.Sprintf("%s, %s to %s: the record '%s' lies up to %s from the trace. Find out which is right.", name, u.Long(f.FromM), u.Long(f.ToM), f.Record, u.Short(max(f.LargestOffsetM, -f.LargestOffsetM))))
+			if a, ok := adviseFinding(f, l, s); ok {
+				out = append(out, a)
 			}
 		}
 	}
 	for _, l := range s.Lines {
 		if l.Caution.DoubtM > 0 {
-			return append(out, adviseDatum(l.Caution.DoubtDatum, u.Short(l.Caution.DoubtM)))
+			return append(out, Advice{FromM: Unknown, ToM: Unknown, Kind: AdviseFrame,
+				Words: adviseDatum(l.Caution.DoubtDatum, s.Job.Units.Short(l.Caution.DoubtM))})
 		}
 	}
 	return out
 }
 
-// adviseTold words one thing that a line says of itself.
-func adviseTold(name string, t told, u geo.Units) string {
+// adviseTold is one thing that a line says of itself.
+func adviseTold(name string, t told, u geo.Units) Advice {
+	where := name
 	switch {
-	case !Known(t.fromM):
-		return name + ": " + t.words
 	case t.toM > t.fromM:
-		return fmt.Sprintf("%s, %s to %s: %s", name, u.Long(t.fromM), u.Long(t.toM), t.words)
+		where += fmt.Sprintf(", %s to %s", u.Long(t.fromM), u.Long(t.toM))
+	case Known(t.fromM):
+		where += ", " + u.Long(t.fromM)
 	}
-	return fmt.Sprintf("%s, %s: %s", name, u.Long(t.fromM), t.words)
+	return Advice{name, t.fromM, t.toM, t.kind, where + ": " + t.words}
+}
+
+// adviseFinding is what one finding asks to be checked; ok is false where it
+// asks nothing.
+func adviseFinding(f Finding, l Line, s *Sheet) (a Advice, ok bool) {
+	u, name := s.Job.Units, l.Setup.Name
+	switch f := f.(type) {
+	case BleedOver:
+		return Advice{name, f.FromM, f.ToM, AdviseBleed, adviseBleed(f, l, s)}, true
+	case Gap:
+		return Advice{name, f.FromM, f.ToM, AdviseGap,
+			fmt.Sprintf("%s, %s to %s: not traced. Find the line there before digging.", name, u.Long(f.FromM), u.Long(f.ToM))}, true
+	case Crossing:
+		words := fmt.Sprintf("%s comes within %s of %s at %s: two lines in one zone, expose both.", name, u.Short(f.SeparationM), f.Other, u.Long(f.StationM))
+		if f.SeparationM == 0 {
+			words = fmt.Sprintf("%s crosses %s at %s: expose both by hand.", name, f.Other, u.Long(f.StationM))
+		}
+		return Advice{name, f.StationM, f.StationM, AdviseCrossing, words}, true
+	case FieldCheck:
+		return Advice{name, f.StationM, f.StationM, AdviseCheck, fmt.Sprintf("%s, %s: %s", name, u.Long(f.StationM), f.Words)}, !f.Passed
+	case RecordDifference:
+		return Advice{name, f.FromM, f.ToM, AdviseRecord, fmt.Sprintf("%s, %s to %s: the record '%s' lies up to %s from the trace. Find out which is right.",
+			name, u.Long(f.FromM), u.Long(f.ToM), f.Record, u.Short(max(f.LargestOffsetM, -f.LargestOffsetM)))}, true
+	case Doubt:
+		return Advice{name, f.FromM, f.ToM, AdviseDoubt, adviseDoubt(f, u)}, true
+	}
+	return Advice{}, false
+}
+
+// adviseDoubt names the stretch, or the place beside the line, and what to do.
+func adviseDoubt(f Doubt, u geo.Units) string {
+	where := f.Line
+	if Known(f.FromM) {
+		where += fmt.Sprintf(", %s to %s", u.Long(f.FromM), u.Long(f.ToM))
+	}
+	return where + ": " + f.Why + " Find the line there before digging."
 }
 
 func adviseDatum(local, off string) string {

@@ -37,11 +37,11 @@ func TestAdviceOnAnUnstatedDatum(t *testing.T) {
 	l := drawn("A", 1, geo.XY{X: 0}, geo.XY{X: 10})
 	l.Caution.DoubtM, l.Caution.DoubtDatum = 1.3, "NAD83(2011)"
 	got := advise(&Sheet{Job: DefaultJob(), Lines: []Line{l}})
-	if len(got) != 1 || !strings.Contains(got[0], "came in NAD83(2011), the whole map lies about 1.30 m off") {
-		t.Errorf("got %q", got)
+	if len(got) != 1 || got[0].Kind != AdviseFrame || !strings.Contains(got[0].Words, "came in NAD83(2011), the whole map lies about 1.30 m off") {
+		t.Errorf("got %+v", got)
 	}
 	l.Caution.DoubtM = 0
 	if got := advise(&Sheet{Job: DefaultJob(), Lines: []Line{l}}); len(got) != 0 {
-		t.Errorf("got %q", got)
+		t.Errorf("got %+v", got)
 	}
 }

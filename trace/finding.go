@@ -67,6 +67,18 @@ type Gap struct {
 	Why        string
 }
 
+// Doubt is a stretch of a line, or places beside it, where the map must not be
+// trusted as it stands: the finished line contradicts the readings, or they
+// contradict each other.
+type Doubt struct {
+	Line       string
+	FromM, ToM float64  // stations on the line; Unknown where it is about places off it
+	Path       []geo.XY // the stretch, or the places
+	// Courses are where the line may lie instead; the caution zone holds them.
+	Courses []CourseStrip
+	Why     string // in sentences, with figures
+}
+
 // Crossing is a place where two lines cross or come closest.
 type Crossing struct {
 	Line, Other      string
@@ -123,6 +135,7 @@ type RecordDifference struct {
 // Role implements Finding.
 func (BleedOver) Role() string        { return "bleed_over" }
 func (Gap) Role() string              { return "gap" }
+func (Doubt) Role() string            { return "doubt" }
 func (Crossing) Role() string         { return "crossing" }
 func (FieldCheck) Role() string       { return "field_check" }
 func (ExposedCheck) Role() string     { return "exposed_check" }
@@ -131,6 +144,7 @@ func (RecordDifference) Role() string { return "record_difference" }
 // OnLine implements Finding.
 func (f BleedOver) OnLine() string        { return f.Line }
 func (f Gap) OnLine() string              { return f.Line }
+func (f Doubt) OnLine() string            { return f.Line }
 func (f Crossing) OnLine() string         { return f.Line }
 func (f FieldCheck) OnLine() string       { return f.Line }
 func (f ExposedCheck) OnLine() string     { return f.Line }
@@ -138,6 +152,7 @@ func (f RecordDifference) OnLine() string { return f.Line }
 
 func (BleedOver) finding()        {}
 func (Gap) finding()              {}
+func (Doubt) finding()            {}
 func (Crossing) finding()         {}
 func (FieldCheck) finding()       {}
 func (ExposedCheck) finding()     {}
@@ -151,6 +166,7 @@ func AllFindings() []Finding {
 			SeparationM: 0.9, Evidence: []string{"Null lies 0.14 m right of peak over 9 readings."},
 			LikelyShiftM: 0.08, Shift95M: 0.05, LikelySide: Left, WidenLeftM: 0.13, WidenRightM: 0},
 		Gap{Line: "A", FromM: 0, ToM: 10, Path: path, Why: "no usable reading over 10.0 m"},
+		Doubt{Line: "A", FromM: 2, ToM: 6, Path: path, Why: "Two passes lie 0.60 m apart."},
 		Crossing{Line: "A", Other: "B", At: path[1], StationM: 10, OtherStationM: 4, SeparationM: 0, DepthDifferenceM: 0.4},
 		FieldCheck{Line: "A", Kind: "lift", At: path[0], StationM: 0, Passed: true, Words: "Depth grew by 0.31 m over a lift of 0.30 m."},
 		ExposedCheck{Line: "A", Point: "P1", At: path[0], StationM: 0, OffsetM: 0.05, DepthDifferenceM: -0.1, Words: "Exposed 0.05 m right of the trace."},

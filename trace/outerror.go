@@ -12,7 +12,7 @@ import (
 // told is something on a line that people must check before digging.
 type told struct {
 	fromM, toM float64
-	kind       string
+	kind       AdviceKind
 	words      string
 }
 
@@ -72,16 +72,16 @@ func (e outerror) worse(o outerror, half95M float64) outerror {
 const toldRoundingM = 0.05
 
 func (e outerror) tell(l *Line, u geo.Units) {
-	add := func(kind, note, words string) {
+	add := func(note, words string) {
 		l.Centerline.Notes = append(l.Centerline.Notes, note)
-		l.told = append(l.told, told{Unknown, Unknown, kind, words})
+		l.told = append(l.told, told{Unknown, Unknown, AdviseAccuracy, words})
 	}
 	if e.hidden95M > 0 {
-		add("accuracy", fmt.Sprintf("Nothing in the table bounds the error that all positions have in common: no accuracy that its fix can reach is stated, and no fix better than an autonomous one. That of an autonomous receiver is in the band, %s (95 %% of its positions lie within 8 m by the published standard of the open service).", u.Short(e.hidden95M)),
+		add(fmt.Sprintf("Nothing in the table bounds the error that all positions have in common: no accuracy that its fix can reach is stated, and no fix better than an autonomous one. That of an autonomous receiver is in the band, %s (95 %% of its positions lie within 8 m by the published standard of the open service).", u.Short(e.hidden95M)),
 			fmt.Sprintf("Nothing bounds the error of the positions: the whole line may lie %s off. Measure from the marks, not from the map.", u.Short(e.hidden95M)))
 	}
 	if e.matters {
-		add("rounding", fmt.Sprintf("The positions are rounded: their digits alone hide up to %s across the line, which is in the band.", u.Fine(e.rounded95M)),
+		add(fmt.Sprintf("The positions are rounded: their digits alone hide up to %s across the line, which is in the band.", u.Fine(e.rounded95M)),
 			fmt.Sprintf("The positions in the table are rounded, and the line may lie %s off by that alone. Get them with more digits, or measure from the marks.", u.Short(e.rounded95M)))
 	}
 }

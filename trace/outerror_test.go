@@ -139,4 +139,4 @@ func TestRoundedGrid(t *testing.T) {
 	}
 }
 
-func adviceText(s *Sheet) string { return strings.Join(s.Advice, "\n") }
+func adviceText(s *Sheet) string { return strings.Join(s.AdviceWords(), "\n") }

@@ -20,9 +20,44 @@ type Sheet struct {
 	Counts   Counts
 	Problems []Problem
 	Cautions []string // for every map
-	Advice   []string // what to check before digging on this job
+	Advice   []Advice // what to check before digging on this job
 
 	roundings []rounding // of the positions, by input
+}
+
+// Advice is one thing to check before digging: where the map itself says that
+// it must not be trusted as it stands.
+type Advice struct {
+	Line       string  // empty where it is about the whole map
+	FromM, ToM float64 // stations on Line; Unknown where it is about all of it
+	Kind       AdviceKind
+	Words      string
+}
+
+// AdviceKind says what a piece of advice comes from.
+type AdviceKind string
+
+// The kinds of advice.
+const (
+	AdviseNoLine   AdviceKind = "no_line"    // nothing could be drawn
+	AdviseBleed    AdviceKind = "bleed_over" // another line's signal is suspected
+	AdviseGap      AdviceKind = "gap"        // not traced
+	AdviseDoubt    AdviceKind = "doubt"      // the map contradicts the readings, or they each other
+	AdviseExposed  AdviceKind = "exposed"    // an exposure contradicts the trace
+	AdviseCrossing AdviceKind = "crossing"   // two lines in one zone
+	AdviseCheck    AdviceKind = "check"      // a field check did not pass
+	AdviseRecord   AdviceKind = "record"     // a record lies elsewhere
+	AdviseAccuracy AdviceKind = "accuracy"   // positions or depths are worse than they look
+	AdviseFrame    AdviceKind = "frame"      // the frame of the positions is in doubt
+)
+
+// AdviceWords is the advice in sentences.
+func (s *Sheet) AdviceWords() []string {
+	out := make([]string, len(s.Advice))
+	for i, a := range s.Advice {
+		out[i] = a.Words
+	}
+	return out
 }
 
 // Input is a file that went into the job.

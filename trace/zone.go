@@ -75,12 +75,15 @@ func drawZones(c *Centerline, findings []Finding, rule Tolerance, setup LineSetu
 // take where the trace may have followed another line.
 func ownCourses(c *Centerline, findings []Finding, half float64) (out orb.MultiPolygon, err error) {
 	for _, f := range findings {
-		b, ok := f.(BleedOver)
-		if !ok {
-			continue
+		var courses []CourseStrip
+		band := 0.0
+		switch f := f.(type) {
+		case BleedOver:
+			courses, band = f.OwnCourse, c.bandAt(f.FromM)
+		case Doubt:
+			courses = f.Courses
 		}
-		band := c.bandAt(b.FromM)
-		for _, s := range b.OwnCourse {
+		for _, s := range courses {
 			w := make([]float64, len(s.Path))
 			for i, h := range s.Half95M {
 				w[i] = half + math.Hypot(h, band)

@@ -218,19 +218,9 @@ func needsEyes(s *trace.Sheet) bool {
 	if len(s.Problems) > 0 || s.Counts.Unreadable > 0 {
 		return true
 	}
-	for _, l := range s.Lines {
-		if l.Centerline == nil {
+	for _, a := range s.Advice {
+		if a.Kind != trace.AdviseFrame {
 			return true
-		}
-		for _, f := range l.Findings {
-			switch f := f.(type) {
-			case trace.BleedOver, trace.Gap, trace.RecordDifference:
-				return true
-			case trace.FieldCheck:
-				if !f.Passed {
-					return true
-				}
-			}
 		}
 	}
 	return false

@@ -44,7 +44,7 @@ func summarize(w io.Writer, s *trace.Sheet, written []string) {
 		c.Rows, c.Used, c.SetAside, c.Check, c.Exposed, c.Unreadable)
 	summarizeReasons(w, s)
 	list(w, "Problems in the input", problemWords(s.Problems))
-	list(w, "Check before digging", s.Advice)
+	list(w, "Check before digging", s.AdviceWords())
 	fmt.Fprintf(w, "\nPositions are approximate and depths are estimates: call before you dig, dig by hand in the zone, expose to verify. Local law decides.\n")
 	for _, f := range written {
 		fmt.Fprintf(w, "wrote %s\n", f)
@@ -89,6 +89,8 @@ func summarizeLine(w io.Writer, s *trace.Sheet, l trace.Line) {
 			if f.LikelySide != "" {
 				fmt.Fprintf(w, "      The true line probably lies %s to the %s of the mark, seen in the direction of travel.\n", u.WithBand(f.LikelyShiftM, f.Shift95M), f.LikelySide)
 			}
+		case trace.Doubt:
+			fmt.Fprintf(w, "    %s: %s\n", export.FindingTitle(u, f), f.Why)
 		case trace.Crossing:
 			fmt.Fprintf(w, "    %s\n", export.FindingTitle(u, f))
 		case trace.ExposedCheck:

@@ -37,6 +37,7 @@ function makeProfile(data, state, onTouch) {
         add('rect', L.extend({ 'class': 'p-gap' }, box));
         if (box.width > 72) add('text', { x: box.x + box.width / 2, y: top + h / 2, 'text-anchor': 'middle', 'class': 'p-words' }, 'not traced');
       }
+      if (f.role === 'doubt' && f.at[0] !== null) add('rect', L.extend({ 'class': 'p-doubt suspect' }, box));
       if (f.role === 'bleed_over') add('rect', L.extend({ 'class': 'p-doubt ' + f.grade }, box));
     });
     grid(words, end, deep, w, h, x, y);

@@ -48,9 +48,9 @@ func Sheet() *trace.Sheet {
 			"Positions are approximate. Dig by hand or vacuum inside the zone until the line is seen.",
 			"Depths are estimates with their own date. Expose to verify.",
 		},
-		Advice: []string{
-			"W-1, 12 m to 21 m: bleed-over from G-1 suspected (strong). Expose before digging within 1.2 m.",
-			"W-1, 40 m to 52 m: not traced. Find the line there before digging.",
+		Advice: []trace.Advice{
+			{Line: "W-1", FromM: 12, ToM: 21, Kind: trace.AdviseBleed, Words: "W-1, 12 m to 21 m: bleed-over from G-1 suspected (strong). Expose before digging within 1.2 m."},
+			{Line: "W-1", FromM: 40, ToM: 52, Kind: trace.AdviseGap, Words: "W-1, 40 m to 52 m: not traced. Find the line there before digging."},
 		},
 	}
 	for _, l := range s.Lines {

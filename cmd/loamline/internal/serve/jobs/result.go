@@ -119,7 +119,7 @@ func (r *Result) summary() *Summary {
 // resultOf words a sheet.
 func resultOf(s *trace.Sheet) *Result {
 	r := &Result{Version: s.Version, Name: s.Name, Ticket: s.Job.Ticket, Date: export.JobDate(s), Area: s.Job.Area, Units: string(s.Job.Units),
-		Frame: s.Frame, Counts: Counts(s.Counts), Advice: s.Advice, Cautions: s.Cautions, Reasons: reasons(s), Box: boxOf(s)}
+		Frame: s.Frame, Counts: Counts(s.Counts), Advice: s.AdviceWords(), Cautions: s.Cautions, Reasons: reasons(s), Box: boxOf(s)}
 	for i := range s.Lines {
 		r.Lines = append(r.Lines, lineResult(s, &s.Lines[i]))
 	}
@@ -150,7 +150,7 @@ func findingResult(s *trace.Sheet, f trace.Finding) FindingResult {
 	switch f := f.(type) {
 	case trace.BleedOver:
 		out.Grade, out.Look = string(f.Grade), true
-	case trace.Gap, trace.RecordDifference, trace.Crossing:
+	case trace.Gap, trace.Doubt, trace.RecordDifference, trace.Crossing:
 		out.Look = true
 	case trace.FieldCheck:
 		out.Look = !f.Passed
@@ -172,7 +172,7 @@ func weight(f FindingResult) int {
 		return 5
 	case f.Grade == string(trace.GradeSuspect):
 		return 4
-	case f.Role == "gap":
+	case f.Role == "gap", f.Role == "doubt":
 		return 3
 	case f.Look:
 		return 2
