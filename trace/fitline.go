@@ -15,13 +15,12 @@ import (
 func fitLine(ctx context.Context, t Trace, setup LineSetup, s *Sheet) (Line, error) {
 	line := Line{Setup: setup, Readings: t.Readings, DepthRel: Unknown, depthScaleRel: receiver.DepthScaleRel}
 	units := s.Job.Units
-	in, index := fitInput(t, s)
 	var opt fit.Options
 	if setup.Transmitter != nil {
 		at := s.Plane.XY(*setup.Transmitter)
 		opt.Hookup = &at
 	}
-	res, err := fit.Gathered(ctx, in, opt)
+	res, index, places, contradicted, err := fitPinned(ctx, t, s, opt)
 	if err != nil {
 		return line, err
 	}
@@ -44,11 +43,12 @@ func fitLine(ctx context.Context, t Trace, setup LineSetup, s *Sheet) (Line, err
 		c.Parts = append(c.Parts, p)
 	}
 	line.Centerline = c
-	for _, g := range res.Gaps {
-		line.Findings = append(line.Findings, gapFinding(t.Name, c, g, units))
+	line.pinDown(places, contradicted, units)
+	for i := 1; i < len(c.Parts); i++ {
+		line.Findings = append(line.Findings, gapFinding(t.Name, c, c.Parts[i-1].ToM(), c.Parts[i].FromM(), units))
 	}
-	for _, e := range res.Exposures {
-		line.Findings = append(line.Findings, exposedFinding(t, index[e.Index], e, units))
+	for _, p := range places {
+		line.Findings = append(line.Findings, exposedFinding(t.Name, p, units))
 	}
 	stationLeftovers(t, c)
 	if s.Job.VerticalDatum != "" {
@@ -89,6 +89,9 @@ const fineRoundingM = 0.005
 
 func applyVerdict(r *Reading, v fit.Verdict) {
 	r.StationM, r.OffsetM = v.StationM, v.OffsetM
+	if r.Exposed {
+		return // what was seen is no blunder
+	}
 	switch v.Fate {
 	case fit.Blunder:
 		r.setAside("position blunder: %s", v.Why)
@@ -129,13 +132,13 @@ func stationLeftovers(t Trace, c *Centerline) {
 	}
 }
 
-func gapFinding(line string, c *Centerline, g fit.Gap, u geo.Units) Gap {
-	return Gap{Line: line, FromM: g.FromM, ToM: g.ToM, Path: c.Polyline().Slice(g.FromM, g.ToM),
-		Why: fmt.Sprintf("no usable reading over %s: the line was not traced here", u.Long(g.ToM-g.FromM))}
+func gapFinding(line string, c *Centerline, fromM, toM float64, u geo.Units) Gap {
+	return Gap{Line: line, FromM: fromM, ToM: toM, Path: c.Polyline().Slice(fromM, toM),
+		Why: fmt.Sprintf("no usable reading over %s: the line was not traced here", u.Long(toM-fromM))}
 }
 
-func exposedFinding(t Trace, i int, e fit.Exposure, u geo.Units) ExposedCheck {
-	r := &t.Readings[i]
+func exposedFinding(line string, p exposedPlace, u geo.Units) ExposedCheck {
+	r, e := p.r, p.e
 	side := "right"
 	off := e.OffsetM
 	if off < 0 {
@@ -150,6 +153,6 @@ func exposedFinding(t Trace, i int, e fit.Exposure, u geo.Units) ExposedCheck {
 		}
 		words += fmt.Sprintf(", and the depth read was %s %s than measured", u.Fine(d), deeper)
 	}
-	return ExposedCheck{Line: t.Name, Point: r.Point, At: r.Pos, StationM: e.StationM,
+	return ExposedCheck{Line: line, Point: r.Point, At: r.Pos, StationM: e.StationM,
 		OffsetM: e.OffsetM, DepthDifferenceM: e.DepthDifferenceM, Words: words + "."}
 }

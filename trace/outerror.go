@@ -40,7 +40,7 @@ func holdHidden(s *Sheet, l *Line) {
 			most = most.worse(e, v.Horizontal95M)
 			v.Horizontal95M = e.across(v.Horizontal95M)
 			v.Common95M = math.Min(v.Horizontal95M, e.across(v.Common95M))
-			v.Depth95M = hypot3(v.Depth95M, 1.96*l.depthScaleRel*v.DepthM, depthStepM/2)
+			v.Depth95M = hypot3(v.Depth95M, receiver.DepthScale95M(v.DepthM, l.depthScaleRel), depthStepM/2)
 		}
 	}
 	l.unbounded = most.hidden95M > 0

@@ -53,14 +53,15 @@ func compare(r Reading, parts [][]Vertex) (Exposure, bool) {
 			dir := b.Pos.Sub(a.Pos)
 			dir = dir.Scale(1 / math.Max(dir.Norm(), 1e-9))
 			e := Exposure{StationM: a.StationM + u*(b.StationM-a.StationM), OffsetM: d,
-				DepthDifferenceM: a.DepthM + u*(b.DepthM-a.DepthM) - r.DepthM,
-				Horizontal95M:    a.Horizontal95M + u*(b.Horizontal95M-a.Horizontal95M)}
+				DepthM:        a.DepthM + u*(b.DepthM-a.DepthM),
+				Horizontal95M: a.Horizontal95M + u*(b.Horizontal95M-a.Horizontal95M)}
 			if past := math.Abs(off.Dot(dir)); u == 0 && i == 0 || u == 1 && i+2 == len(part) {
 				e.BeyondM, e.OffsetM = past, math.Abs(dir.Cross(off))
 			}
 			if dir.Cross(off) > 0 {
 				e.OffsetM = -e.OffsetM
 			}
+			e.DepthDifferenceM = e.DepthM - r.DepthM
 			best = e
 		}
 	}

@@ -66,6 +66,7 @@ type Exposure struct {
 	OffsetM          float64 // exposed point from the trace, positive to the right
 	BeyondM          float64 // how far past the trace's end the point lies along it
 	DepthDifferenceM float64 // traced minus measured, NaN without both
+	DepthM           float64 // as traced
 	Horizontal95M    float64 // of the trace without it
 }
 

@@ -11,11 +11,11 @@ const (
 	// DepthScaleRel is the error, one sigma, relative, that all depths of one
 	// receiver on one day have in common: soil, calibration and stray coupling.
 	// 10 to 15 % of depth is what the trade allows for ordinary streets (common
-	// practice, no source), 15 % the band of PAS 128 QL-B1; 12.7 % at 95 %, the
-	// middle of the former, is taken. A uniform ground of 10 to 100 ohm metres
+	// practice, no source), 15 % the band of PAS 128 QL-B1; 13.3 % at 95 %
+	// is taken, about the middle of the former. A uniform ground of 10 to 100 ohm metres
 	// alone makes -1 to -14 % at 1 m (after Wait and Spies 1971, Radio Science
 	// 6:781).
-	DepthScaleRel = 0.065
+	DepthScaleRel = 0.068
 	// ExposedDepthM is the error of a depth that was measured to an open line
 	// (common practice, no source).
 	ExposedDepthM = 0.02
@@ -30,6 +30,11 @@ const (
 func DepthSigmaRel(depthM float64) float64 {
 	return DepthNoiseRel * (1 + depthM/usualGapM) / (1 + 1/usualGapM)
 }
+
+// DepthScale95M is the half-width of the 95 % band that a common factor with a
+// sigma of rel puts on a depth: the wider side, as depths that read too small lie
+// farther off.
+func DepthScale95M(depthM, rel float64) float64 { return depthM * math.Expm1(1.96*rel) }
 
 // PinpointM is the error across the line, one sigma, with which the peak is
 // found: 3 % of the depth, at least 2 cm (common practice, no source).
