@@ -9,6 +9,7 @@ import (
 
 	"loamline/export/internal/sample"
 	"loamline/trace"
+	"loamline/trace/intake"
 )
 
 func TestCSVGoldens(t *testing.T) {
@@ -84,7 +85,7 @@ func TestReadingsCSVIsAReadingsTable(t *testing.T) {
 	r := &s.Lines[0].Readings[2]
 	r.HDOP, r.Signal, r.SignalLow, r.SignalHigh, r.Phase = 0.7, 81.5, 80, 57.25, trace.PhaseAgainst
 	r.NullOffsetM, r.ElevM, r.Note = -0.04, 210.125, "by the \"old\" pump, gate 3"
-	table, err := trace.ReadTable(bytes.NewReader(write(t, s, ReadingsCSV)), "again.csv", 0, trace.TableOptions{})
+	table, err := intake.ReadTable(bytes.NewReader(write(t, s, ReadingsCSV)), "again.csv", 0, intake.TableOptions{})
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -107,7 +107,10 @@ func (p *planView) findingLabels() {
 		case trace.BleedOver:
 			path, lines = f.Path, p.bleedLabel(f)
 		case trace.Gap:
-			path, lines = f.Path, []string{"NOT TRACED", RangeWords(p.u, f.FromM, f.ToM) + " of " + f.Line}
+			path, lines = f.Path, []string{"NOT TRACED", "see note"}
+			if trace.Known(f.FromM) {
+				lines[1] = RangeWords(p.u, f.FromM, f.ToM) + " of " + f.Line
+			}
 		case trace.Doubt:
 			path, lines = f.Path, []string{"IN DOUBT", "see note"}
 			if trace.Known(f.FromM) {

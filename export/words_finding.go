@@ -28,6 +28,9 @@ func FindingTitle(u geo.Units, f trace.Finding) string {
 		}
 		return s + ", " + RangeWords(u, f.FromM, f.ToM)
 	case trace.Gap:
+		if !trace.Known(f.FromM) {
+			return "Not traced: readings were taken beside the line"
+		}
 		return "Not traced, " + RangeWords(u, f.FromM, f.ToM)
 	case trace.Doubt:
 		if !trace.Known(f.FromM) {

@@ -65,6 +65,9 @@ type Gap struct {
 	FromM, ToM float64
 	Path       []geo.XY
 	Why        string
+	// Courses are places where readings were taken though no line is drawn; the
+	// caution zone holds them. FromM and ToM are Unknown then.
+	Courses []CourseStrip
 }
 
 // Doubt is a stretch of a line, or places beside it, where the map must not be
@@ -74,6 +77,7 @@ type Doubt struct {
 	Line       string
 	FromM, ToM float64  // stations on the line; Unknown where it is about places off it
 	Path       []geo.XY // the stretch, or the places
+	ByExposure bool     // an exposed place contradicts the trace: to be told first
 	// Courses are where the line may lie instead; the caution zone holds them.
 	Courses []CourseStrip
 	Why     string // in sentences, with figures

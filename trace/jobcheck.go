@@ -67,8 +67,9 @@ func (j Job) checkFrame() error {
 	return nil
 }
 
-// checkLine reports what a line's settings have wrong.
-func checkLine(l LineSetup) (key string, err error) {
+// Check reports the first of a line's settings that cannot be used, and its key
+// in the job file.
+func (l LineSetup) Check() (key string, err error) {
 	switch {
 	case Known(l.DiameterM) && l.DiameterM > maxDiameterM:
 		return "diameter", fmt.Errorf("%.4g m is no diameter of a line: check the unit", l.DiameterM)

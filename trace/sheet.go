@@ -1,6 +1,8 @@
 package trace
 
 import (
+	"sort"
+
 	"github.com/paulmach/orb"
 
 	"loamline/geo"
@@ -21,8 +23,6 @@ type Sheet struct {
 	Problems []Problem
 	Cautions []string // for every map
 	Advice   []Advice // what to check before digging on this job
-
-	roundings []rounding // of the positions, by input
 }
 
 // Advice is one thing to check before digging: where the map itself says that
@@ -79,10 +79,6 @@ type Line struct {
 	Compared   []RecordOffset // with the records of the line, place by place
 	Statements []string       // accuracy in the words of public rules
 	TryNext    []string       // what the locator could try to settle what was found
-
-	told          []told  // to check before digging
-	unbounded     bool    // nothing bounds the error of the positions
-	depthScaleRel float64 // what the receiver's depths may be off by a common factor, one sigma
 }
 
 // Zone is an area about the line; Area is in the plane, outer rings
@@ -104,4 +100,27 @@ type Record struct {
 	Utility Utility
 	Path    []geo.XY
 	DepthM  []float64 // one a vertex, Unknown where not given
+}
+
+// RecordOffset is how far a record lies from the trace at one station.
+type RecordOffset struct {
+	Record, Source string
+	StationM       float64
+	OffsetM        float64 // record from trace, positive to the right of travel
+	AllowedM       float64 // what the bands of both explain
+}
+
+// CrossedBy returns the crossings of a line that are findings of the other line,
+// as seen from this one, by station.
+func (s *Sheet) CrossedBy(line string) []Crossing {
+	var out []Crossing
+	for i := range s.Lines {
+		for _, f := range s.Lines[i].Findings {
+			if c, ok := f.(Crossing); ok && c.Other == line {
+				out = append(out, c.seenFromOther())
+			}
+		}
+	}
+	sort.SliceStable(out, func(a, b int) bool { return out[a].StationM < out[b].StationM })
+	return out
 }

@@ -13,6 +13,7 @@ import (
 	"loamline/export"
 	"loamline/geo"
 	"loamline/trace"
+	"loamline/trace/locate"
 )
 
 func compareCommand(std streams) *cli.Command {
@@ -51,7 +52,7 @@ func runCompare(first, second, table string, u geo.Units, strict bool, out io.Wr
 	if err != nil {
 		return err
 	}
-	overlays := trace.OverlayLocates(a, b)
+	overlays := locate.OverlayLocates(a, b)
 	disagree := false
 	fmt.Fprintf(out, "%s (first) and %s (second); offsets are of the second, seen in the first's direction of travel\n", a.Name, b.Name)
 	for _, o := range overlays {
@@ -80,7 +81,7 @@ func readLocated(path, name string) (trace.Located, error) {
 	return export.ReadLocated(f, name)
 }
 
-func tellOverlay(w io.Writer, o trace.Overlay, u geo.Units) {
+func tellOverlay(w io.Writer, o locate.Overlay, u geo.Units) {
 	fmt.Fprintf(w, "\n  %s: ", o.Line)
 	switch {
 	case o.FirstOnly:
@@ -119,7 +120,7 @@ func sideWord(offsetM float64) string {
 }
 
 // overlayTable writes every compared station; what is not known is empty.
-func overlayTable(w io.Writer, overlays []trace.Overlay) error {
+func overlayTable(w io.Writer, overlays []locate.Overlay) error {
 	c := csv.NewWriter(w)
 	_ = c.Write([]string{"line", "station_m", "offset_m", "offset_allowed_m", "depth_difference_m", "depth_allowed_m"})
 	number := func(v float64) string {

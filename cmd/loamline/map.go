@@ -14,6 +14,8 @@ import (
 
 	"loamline/export"
 	"loamline/trace"
+	"loamline/trace/intake"
+	"loamline/trace/locate"
 )
 
 // mapOptions is the main job as asked for on the command line.
@@ -93,7 +95,7 @@ func runMap(ctx context.Context, opt mapOptions, std streams) error {
 	if err := keepInputs(name, opt, job); err != nil {
 		return err
 	}
-	src, err := trace.Load(ctx, trace.LoadOptions{
+	src, err := intake.Load(ctx, intake.LoadOptions{
 		Name: name, Version: version, Job: job, JobInput: jobInput,
 		Tables: filesOnDisk(opt.traces), GNSSLogs: filesOnDisk(opt.gnssLogs), References: referenceFiles(opt, job),
 	})
@@ -108,7 +110,7 @@ func runMap(ctx context.Context, opt mapOptions, std streams) error {
 	src.Nearby = arch.nearby(src)
 	bar := newProgress(std.err, opt.quiet)
 	src.Progress = bar.step
-	sheet, err := trace.Build(ctx, src)
+	sheet, err := locate.Build(ctx, src)
 	bar.done(err == nil)
 	if err != nil {
 		return err
@@ -131,9 +133,9 @@ func runMap(ctx context.Context, opt mapOptions, std streams) error {
 
 // readJob reads the job file, if there is one, and lays the command line's
 // settings over it. It also chooses the outputs' base name.
-func readJob(opt mapOptions) (trace.Job, string, *trace.File, error) {
+func readJob(opt mapOptions) (trace.Job, string, *intake.File, error) {
 	job, name := trace.DefaultJob(), baseName(opt.traces[0])
-	var input *trace.File
+	var input *intake.File
 	if opt.jobFile != "" {
 		name = baseName(opt.jobFile)
 		f := fileOnDisk(opt.jobFile)
@@ -143,7 +145,7 @@ func readJob(opt mapOptions) (trace.Job, string, *trace.File, error) {
 			return job, "", nil, err
 		}
 		defer r.Close()
-		if job, err = trace.ReadJobFile(r, f.Name); err != nil {
+		if job, err = intake.ReadJobFile(r, f.Name); err != nil {
 			return job, "", nil, err
 		}
 		job.Dir = filepath.Dir(opt.jobFile)
@@ -162,13 +164,13 @@ func baseName(path string) string {
 
 // referenceFiles are the job file's layers, relative to it, and the command
 // line's.
-func referenceFiles(opt mapOptions, job trace.Job) []trace.ReferenceFile {
-	var out []trace.ReferenceFile
+func referenceFiles(opt mapOptions, job trace.Job) []intake.ReferenceFile {
+	var out []intake.ReferenceFile
 	for _, r := range job.References {
-		out = append(out, trace.ReferenceFile{File: fileOnDisk(referencePath(r, job)), Utility: r.Utility})
+		out = append(out, intake.ReferenceFile{File: fileOnDisk(referencePath(r, job)), Utility: r.Utility})
 	}
 	for _, p := range opt.references {
-		out = append(out, trace.ReferenceFile{File: fileOnDisk(p), Utility: trace.UnknownKind})
+		out = append(out, intake.ReferenceFile{File: fileOnDisk(p), Utility: trace.UnknownKind})
 	}
 	return out
 }
@@ -180,8 +182,8 @@ func referencePath(r trace.Reference, job trace.Job) string {
 	return filepath.Join(job.Dir, r.File)
 }
 
-func filesOnDisk(paths []string) []trace.File {
-	out := make([]trace.File, len(paths))
+func filesOnDisk(paths []string) []intake.File {
+	out := make([]intake.File, len(paths))
 	names := distinctNames(paths)
 	for i, p := range paths {
 		out[i] = fileOnDisk(p)
@@ -190,12 +192,12 @@ func filesOnDisk(paths []string) []trace.File {
 	return out
 }
 
-func fileOnDisk(path string) trace.File {
+func fileOnDisk(path string) intake.File {
 	size := int64(0)
 	if info, err := os.Stat(path); err == nil && info.Mode().IsRegular() {
 		size = info.Size()
 	}
-	return trace.File{Name: filepath.Base(path), Size: size, Open: func() (io.ReadCloser, error) {
+	return intake.File{Name: filepath.Base(path), Size: size, Open: func() (io.ReadCloser, error) {
 		f, err := os.Open(path)
 		if err != nil {
 			return nil, openError(path, err)

@@ -11,12 +11,12 @@ import (
 
 	"loamline/export"
 	"loamline/geo"
-	"loamline/trace/field"
+	"loamline/trace/receiver"
 )
 
 // whatIf is a cut across buried lines and how it is looked at.
 type whatIf struct {
-	section field.Section // the line under test first, at x = 0
+	section receiver.Section // the line under test first, at x = 0
 	gapM    float64
 	liftM   float64
 	units   geo.Units
@@ -81,7 +81,7 @@ func readWhatIf(c *cli.Context) (whatIf, error) {
 	if !(amps > 0) || math.IsInf(amps, 0) {
 		return w, usagef("--current %v: more than 0 mA", c.Float64("current"))
 	}
-	w.section.Lines = []field.Conductor{{DepthM: depthM, CurrentA: complex(amps, 0)}}
+	w.section.Lines = []receiver.Conductor{{DepthM: depthM, CurrentA: complex(amps, 0)}}
 	for _, s := range *c.Generic("neighbor").(*texts) {
 		n, err := readNeighbor(s, amps)
 		if err != nil {
@@ -104,8 +104,8 @@ func lengthAbove(name, s string) (float64, error) {
 	return m, nil
 }
 
-func readNeighbor(s string, amps float64) (field.Conductor, error) {
-	var n field.Conductor
+func readNeighbor(s string, amps float64) (receiver.Conductor, error) {
+	var n receiver.Conductor
 	part := strings.Split(s, ",")
 	if len(part) != 3 && len(part) != 4 {
 		return n, usagef("--neighbor %q: write SPACING,DEPTH,SHARE[,PHASE], such as \"0.8 m, 1.1 m, 0.4\"", s)

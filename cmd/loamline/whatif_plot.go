@@ -8,7 +8,7 @@ import (
 	"math/cmplx"
 
 	"loamline/geo"
-	"loamline/trace/field"
+	"loamline/trace/receiver"
 )
 
 // The plot's layout in user units: curves above the ground, lines below it.
@@ -66,7 +66,7 @@ func (p whatIfPlot) below(depthM float64) float64 {
 	return plotGround + depthM/p.deepest*(plotFloor-plotGround-10)
 }
 
-func (p whatIfPlot) head(s field.Shown) {
+func (p whatIfPlot) head(s receiver.Shown) {
 	desc := fmt.Sprintf("Horizontal and vertical field across a line %s deep. The peak lies %s, the null %s. Depth shows %s.",
 		p.w.units.Short(p.w.section.Lines[0].DepthM), aside(p.w.units, s.PeakM), aside(p.w.units, s.NullM), shownDepth(p.w.units, s.DepthM))
 	fmt.Fprintf(p.out, `<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 %d %d" role="img" aria-labelledby="t d" font-family="sans-serif" font-size="13">
@@ -153,7 +153,7 @@ func (p whatIfPlot) lines() {
 }
 
 // marks draws where the mark and the null fall, and the depth shown.
-func (p whatIfPlot) marks(s field.Shown) {
+func (p whatIfPlot) marks(s receiver.Shown) {
 	flag := func(m float64, dash, words, anchor string, dx float64) {
 		x := p.x(m)
 		fmt.Fprintf(p.out, "<path d=\"M%.1f %d V%d\" stroke=\"#000\" stroke-dasharray=\"%s\" fill=\"none\"/><text x=\"%.1f\" y=\"%d\" text-anchor=\"%s\">%s</text>\n",

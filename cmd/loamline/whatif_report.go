@@ -7,7 +7,7 @@ import (
 	"math/cmplx"
 
 	"loamline/geo"
-	"loamline/trace/field"
+	"loamline/trace/receiver"
 )
 
 // report tells in words and a table what would be seen.
@@ -57,7 +57,7 @@ func (w whatIf) span() (fromM, toM float64) {
 }
 
 // verdict says which of the usual checks would notice.
-func (w whatIf) verdict(s field.Shown, lift field.Lifted) []string {
+func (w whatIf) verdict(s receiver.Shown, lift receiver.Lifted) []string {
 	wrong := math.Abs(s.PeakM) > 0.10 || !(math.Abs(s.DepthM/w.section.Lines[0].DepthM-1) <= 0.10)
 	var caught []string
 	if math.Abs(s.NullOffsetM) > 0.10 || math.Abs(s.NullOffsetM) > 0.1*s.DepthM {

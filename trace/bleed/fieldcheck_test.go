@@ -7,7 +7,7 @@ import (
 
 	"loamline/geo"
 	"loamline/trace/bleed"
-	"loamline/trace/field"
+	"loamline/trace/receiver"
 )
 
 func reading(depthM, signal float64) bleed.Reading {
@@ -22,13 +22,13 @@ func reading(depthM, signal float64) bleed.Reading {
 func TestLiftChecks(t *testing.T) {
 	for _, c := range []struct {
 		name   string
-		s      field.Section
+		s      receiver.Section
 		passed bool
 	}{
-		{"alone", field.Section{Lines: []field.Conductor{{DepthM: 1, CurrentA: 0.1}}}, true},
-		{"air", field.Section{Lines: []field.Conductor{{DepthM: 1, CurrentA: 0.1}}, AirT: 2e-9}, false},
-		{"opposed air", field.Section{Lines: []field.Conductor{{DepthM: 1, CurrentA: 0.1}}, AirT: -2e-9}, false},
-		{"opposed neighbour", field.Section{Lines: []field.Conductor{{DepthM: 1, CurrentA: 0.1}, {XM: 1, DepthM: 1, CurrentA: -0.03}}}, true},
+		{"alone", receiver.Section{Lines: []receiver.Conductor{{DepthM: 1, CurrentA: 0.1}}}, true},
+		{"air", receiver.Section{Lines: []receiver.Conductor{{DepthM: 1, CurrentA: 0.1}}, AirT: 2e-9}, false},
+		{"opposed air", receiver.Section{Lines: []receiver.Conductor{{DepthM: 1, CurrentA: 0.1}}, AirT: -2e-9}, false},
+		{"opposed neighbour", receiver.Section{Lines: []receiver.Conductor{{DepthM: 1, CurrentA: 0.1}, {XM: 1, DepthM: 1, CurrentA: -0.03}}}, true},
 	} {
 		shown := c.s.Survey(0, 0.4)
 		lift := c.s.Lift(shown.PeakM, 0.4, 0.3)
@@ -72,7 +72,7 @@ func TestAirCouplingNearTransmitter(t *testing.T) {
 	line := bleed.Line{AntennaGapM: 0.4, Transmitter: &geo.XY{}, PowerW: 0.5}
 	for i := range 12 {
 		x := 2.5 * float64(i)
-		s := field.Section{Lines: []field.Conductor{{DepthM: 1, CurrentA: 0.1}}, AirT: complex(field.DipoleT(3, x+2), 0)}
+		s := receiver.Section{Lines: []receiver.Conductor{{DepthM: 1, CurrentA: 0.1}}, AirT: complex(receiver.DipoleT(3, x+2), 0)}
 		shown := s.Survey(0, 0.4)
 		r := reading(shown.DepthM, math.NaN())
 		r.SignalLow, r.SignalHigh, r.Hookup, r.Pos, r.StationM, r.Index = shown.LowT, shown.HighT, "induction", geo.XY{X: x}, x, i

@@ -3,7 +3,7 @@ package jobs
 import (
 	"strings"
 
-	"loamline/trace"
+	"loamline/trace/intake"
 )
 
 // ColumnChoice is a meaning that a column can have, in words.
@@ -145,7 +145,7 @@ var unitWords = map[string][]string{
 
 // isColumnName reports whether a name is one that a table may use.
 func isColumnName(name string) bool {
-	for _, n := range trace.ColumnNames() {
+	for _, n := range intake.ColumnNames() {
 		if n == name {
 			return true
 		}

@@ -14,6 +14,7 @@ import (
 	"unicode/utf8"
 
 	"loamline/trace"
+	"loamline/trace/intake"
 )
 
 // Draft is an upload under way. Nothing of it is seen until Commit.
@@ -209,12 +210,12 @@ func (d *Draft) check(job *Job) error {
 }
 
 // open is a file of the draft.
-func (d *Draft) open(index int) trace.File {
+func (d *Draft) open(index int) intake.File {
 	return fileAt(filepath.Join(d.dir, "inputs", strconv.Itoa(index)), d.files[index])
 }
 
-func fileAt(path string, in InputFile) trace.File {
-	return trace.File{Name: in.Name, Size: in.Bytes, Open: func() (io.ReadCloser, error) { return os.Open(path) }}
+func fileAt(path string, in InputFile) intake.File {
+	return intake.File{Name: in.Name, Size: in.Bytes, Open: func() (io.ReadCloser, error) { return os.Open(path) }}
 }
 
 func (d *Draft) readJobFile(i int, job *Job) error {
@@ -228,7 +229,7 @@ func (d *Draft) readJobFile(i int, job *Job) error {
 		return err
 	}
 	defer r.Close()
-	read, err := trace.ReadJobFile(r, d.files[i].Name)
+	read, err := intake.ReadJobFile(r, d.files[i].Name)
 	if err != nil {
 		return refuseError(err)
 	}
@@ -246,9 +247,9 @@ func (d *Draft) readLayer(i int) error {
 	}
 	defer r.Close()
 	if d.files[i].Kind == KindReference {
-		_, _, err = trace.ReadRecords(r, f.Name, trace.UnknownKind)
+		_, _, err = intake.ReadRecords(r, f.Name, trace.UnknownKind)
 	} else {
-		_, _, err = trace.ReadGNSSLog(r, f.Name)
+		_, _, err = intake.ReadGNSSLog(r, f.Name)
 	}
 	if err != nil {
 		return refuseError(err)

@@ -12,6 +12,8 @@ import (
 
 	"loamline/export"
 	"loamline/trace"
+	"loamline/trace/intake"
+	"loamline/trace/locate"
 )
 
 // ErrNoRun is why there is nothing to show of a run.
@@ -31,7 +33,7 @@ func (s *Store) make(ctx context.Context, job Job, run Run, tell func(Progress))
 	src.Progress = func(done, total int) {
 		tell(Progress{State: StateRunning, Stage: StageFitting, Done: done, Total: total})
 	}
-	sheet, err := trace.Build(ctx, src)
+	sheet, err := locate.Build(ctx, src)
 	if err != nil {
 		return nil, err
 	}
@@ -88,8 +90,8 @@ func (s *Store) read(ctx context.Context, job Job, run Run) (trace.Source, []byt
 	if err != nil {
 		return trace.Source{}, nil, err
 	}
-	opt := trace.LoadOptions{Name: job.Name, Version: s.version, Job: parsed,
-		JobInput: &trace.File{Name: job.Name + ".toml", Open: func() (io.ReadCloser, error) { return io.NopCloser(bytes.NewReader(text)), nil }}}
+	opt := intake.LoadOptions{Name: job.Name, Version: s.version, Job: parsed,
+		JobInput: &intake.File{Name: job.Name + ".toml", Open: func() (io.ReadCloser, error) { return io.NopCloser(bytes.NewReader(text)), nil }}}
 	for i, f := range job.Files {
 		file := fileAt(s.inputPath(job.ID, i), f)
 		switch f.Kind {
@@ -99,10 +101,10 @@ func (s *Store) read(ctx context.Context, job Job, run Run) (trace.Source, []byt
 		case KindGNSSLog:
 			opt.GNSSLogs = append(opt.GNSSLogs, file)
 		case KindReference:
-			opt.References = append(opt.References, trace.ReferenceFile{File: file, Utility: referenceUtility(parsed, f.Name)})
+			opt.References = append(opt.References, intake.ReferenceFile{File: file, Utility: referenceUtility(parsed, f.Name)})
 		}
 	}
-	src, err := trace.Load(ctx, opt)
+	src, err := intake.Load(ctx, opt)
 	return src, text, err
 }
 

@@ -11,6 +11,7 @@ import (
 
 	"loamline/geo"
 	"loamline/trace"
+	"loamline/trace/intake"
 )
 
 // Settings are a job's settings as people write them: the keys of a job file,
@@ -100,7 +101,7 @@ func (s Settings) Job() (trace.Job, error) {
 	if err != nil {
 		return trace.Job{}, err
 	}
-	job, err := trace.ReadJobFile(bytes.NewReader(text), "settings")
+	job, err := intake.ReadJobFile(bytes.NewReader(text), "settings")
 	if p, ok := err.(*trace.Problem); ok {
 		// The lines of a file that nobody wrote help nobody.
 		named := *p

@@ -8,6 +8,7 @@ import (
 	"testing"
 
 	"loamline/trace"
+	"loamline/trace/intake"
 )
 
 // Settings written as a job file and read again are the same job, so that a run
@@ -17,7 +18,7 @@ func TestSettingsRoundTrip(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	job, err := trace.ReadJobFile(bytes.NewReader(text), "lantern-row.toml")
+	job, err := intake.ReadJobFile(bytes.NewReader(text), "lantern-row.toml")
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"loamline/trace"
+	"loamline/trace/intake"
 )
 
 // NotUsed is the answer that a column is not to be used.
@@ -37,14 +38,14 @@ type ColumnView struct {
 }
 
 // viewTable says how a table is understood with the answers given so far.
-func viewTable(file trace.File, answers map[string]string, columns map[string]string, withoutPosition bool) (*TableView, []string, error) {
+func viewTable(file intake.File, answers map[string]string, columns map[string]string, withoutPosition bool) (*TableView, []string, error) {
 	r, err := file.Open()
 	if err != nil {
 		return nil, nil, err
 	}
 	defer r.Close()
-	opt := trace.TableOptions{Columns: columnMap(answers, columns), WithoutPosition: withoutPosition, Bytes: file.Size}
-	p, err := trace.ReadPreview(r, file.Name, opt, previewRows)
+	opt := intake.TableOptions{Columns: columnMap(answers, columns), WithoutPosition: withoutPosition, Bytes: file.Size}
+	p, err := intake.ReadPreview(r, file.Name, opt, previewRows)
 	if err != nil {
 		return nil, nil, err
 	}
@@ -64,13 +65,13 @@ func viewTable(file trace.File, answers map[string]string, columns map[string]st
 }
 
 // count reads the whole table: how many rows, what is filled, which lines.
-func (v *TableView) count(file trace.File, opt trace.TableOptions) (lines []string, err error) {
+func (v *TableView) count(file intake.File, opt intake.TableOptions) (lines []string, err error) {
 	r, err := file.Open()
 	if err != nil {
 		return nil, err
 	}
 	defer r.Close()
-	t, err := trace.ReadTable(r, file.Name, 0, opt)
+	t, err := intake.ReadTable(r, file.Name, 0, opt)
 	if err != nil {
 		return nil, err
 	}
@@ -95,7 +96,7 @@ func (v *TableView) count(file trace.File, opt trace.TableOptions) (lines []stri
 const maxLineNames = 500
 
 // noRow says why a table without a readable row is refused.
-func noRow(name string, t trace.Table) error {
+func noRow(name string, t intake.Table) error {
 	if t.Rows == 0 {
 		return &trace.Problem{File: name, Cause: "there is no reading in it", Hint: "a readings table has a header row and one row a reading"}
 	}
@@ -156,7 +157,7 @@ func columnMap(answers, columns map[string]string) map[string]string {
 }
 
 // fingerprint names a header: the same columns in the same order.
-func fingerprint(p trace.Preview) string {
+func fingerprint(p intake.Preview) string {
 	h := sha256.New()
 	for _, c := range p.Columns {
 		h.Write([]byte(strings.ToLower(c.Header) + "\x1f"))

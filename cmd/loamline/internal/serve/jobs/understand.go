@@ -5,13 +5,13 @@ import (
 	"fmt"
 	"slices"
 
-	"loamline/trace"
+	"loamline/trace/intake"
 )
 
 // understand reads every table of a job with the answers given so far and, for
 // a header that nobody was asked about in this job, those remembered. Rows are
 // counted where positions are known.
-func (s *Store) understand(job *Job, open func(int) trace.File) error {
+func (s *Store) understand(job *Job, open func(int) intake.File) error {
 	s.reading <- struct{}{}
 	defer func() { <-s.reading }()
 	logs := slices.ContainsFunc(job.Files, func(f InputFile) bool { return f.Kind == KindGNSSLog })
@@ -38,7 +38,7 @@ func (s *Store) understand(job *Job, open func(int) trace.File) error {
 	return nil
 }
 
-func (s *Store) understandFile(job *Job, f *InputFile, file trace.File, logs bool) ([]string, error) {
+func (s *Store) understandFile(job *Job, f *InputFile, file intake.File, logs bool) ([]string, error) {
 	var answers map[string]string
 	recalled := false
 	if f.Table != nil {
@@ -95,7 +95,7 @@ func (s *Store) Say(id string, revision int, a Answer) (Job, error) {
 		if err := j.answer(a.Columns); err != nil {
 			return err
 		}
-		return s.understand(j, func(i int) trace.File { return fileAt(s.inputPath(id, i), j.Files[i]) })
+		return s.understand(j, func(i int) intake.File { return fileAt(s.inputPath(id, i), j.Files[i]) })
 	})
 	if err != nil {
 		return job, err

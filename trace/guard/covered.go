@@ -1,0 +1,190 @@
+package guard
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"loamline/geo"
+	"loamline/trace"
+)
+
+const (
+	// blockLength neighbours set aside are a block, and so are readings that are
+	// more than blockShare of a line (and at least two).
+	blockLength = 3
+	blockShare  = 0.05
+	// apartM is how far the next reading may be and still belong to the walk.
+	apartM = 60.0
+)
+
+// covered finds readings that no line stands for: blocks that were set aside, and
+// readings at the ends of the walk without a line.
+func (v *view) covered() []Breach {
+	var walk []int // what was read over the line, in travel order
+	aside := 0
+	for _, i := range v.order {
+		r := &v.Readings[i]
+		if !r.Placed() || r.Status == trace.StatusCheck || r.Repeated() {
+			continue
+		}
+		walk = append(walk, i)
+		if r.Status == trace.StatusSetAside {
+			aside++
+		}
+	}
+	var out []Breach
+	told := 0
+	for k := 0; k < len(walk); {
+		if !v.lost(walk[k]) {
+			k++
+			continue
+		}
+		from := k
+		for k < len(walk) && v.lost(walk[k]) {
+			k++
+		}
+		atEnd := from == 0 || k == len(walk)
+		if k-from >= blockLength || atEnd && v.undrawnEnd(walk, from, k) {
+			out = append(out, v.block(walk, from, k))
+			told += k - from
+		}
+	}
+	if rest := aside - told; aside >= 2 && float64(aside) > blockShare*float64(len(walk)) && rest > 0 {
+		out = append(out, v.manyAside(walk, aside))
+	}
+	return out
+}
+
+// lost tells a reading that is set aside, or used and yet outside the zone.
+func (v *view) lost(i int) bool {
+	r := &v.Readings[i]
+	return r.Status == trace.StatusSetAside || !v.inZone(i)
+}
+
+// inZone reports whether a reading's place is in the zone of the line, or in one
+// of its gaps or doubts.
+func (v *view) inZone(i int) bool {
+	f := v.feet[i]
+	return f.part >= 0 && f.distM <= v.rule.HalfWidthM+f.bandM || v.declared(v.Readings[i].Pos)
+}
+
+// declared reports whether a place lies on a gap or on a course that a finding
+// keeps beside the line.
+func (v *view) declared(at geo.XY) bool {
+	on := func(path []geo.XY, halfM float64) bool {
+		return len(path) > 1 && math.Abs(geo.NewPolyline(path).Nearest(at).OffsetM) <= halfM
+	}
+	for _, f := range v.Findings {
+		var courses []trace.CourseStrip
+		switch f := f.(type) {
+		case trace.Gap:
+			if on(f.Path, v.rule.HalfWidthM) {
+				return true
+			}
+			courses = f.Courses
+		case trace.Doubt:
+			courses = f.Courses
+		case trace.BleedOver:
+			courses = f.OwnCourse
+		}
+		for _, c := range courses {
+			half := v.rule.HalfWidthM
+			for _, h := range c.Half95M {
+				half = math.Max(half, v.rule.HalfWidthM+h)
+			}
+			if on(c.Path, half) {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// undrawnEnd reports whether a run of readings at an end of the walk lies near the
+// rest and outside the zone: the line should have gone on to there.
+func (v *view) undrawnEnd(walk []int, from, to int) bool {
+	var inner int
+	switch {
+	case to < len(walk):
+		inner = walk[to]
+	case from > 0:
+		inner = walk[from-1]
+	default:
+		return false
+	}
+	for _, i := range walk[from:to] {
+		if !v.inZone(i) && v.Readings[i].Pos.Dist(v.Readings[inner].Pos) <= apartM {
+			return true
+		}
+	}
+	return false
+}
+
+// block tells of neighbouring readings that the line does not stand for.
+func (v *view) block(walk []int, from, to int) Breach {
+	b := Breach{Kind: Unheard, FromM: trace.Unknown, ToM: trace.Unknown, Covered: true}
+	lo, hi := math.Inf(1), math.Inf(-1)
+	for _, i := range walk[from:to] {
+		b.Places = append(b.Places, v.Readings[i].Pos)
+		if !v.inZone(i) {
+			b.Covered = false
+		}
+		if f := v.feet[i]; f.part >= 0 {
+			lo, hi = math.Min(lo, f.stationM), math.Max(hi, f.stationM)
+		}
+	}
+	if lo <= hi {
+		b.FromM, b.ToM = lo, hi
+	}
+	why := v.why(walk[from:to])
+	first, last := &v.Readings[walk[from]], &v.Readings[walk[to-1]]
+	where := fmt.Sprintf("lines %d to %d of the table", first.Row, last.Row)
+	if from == to-1 {
+		where = fmt.Sprintf("line %d of the table", first.Row)
+	}
+	what := fmt.Sprintf("%d neighbouring readings (%s)", to-from, where)
+	if to-from == 1 {
+		what = fmt.Sprintf("a reading at the end of the walk (%s)", where)
+	}
+	b.Words = fmt.Sprintf("%s %s.", what, why)
+	if !b.Covered {
+		b.Words = fmt.Sprintf("%s %s, and no line is drawn through their places.", what, why)
+	}
+	return b
+}
+
+// why says what became of a run of readings.
+func (v *view) why(run []int) string {
+	var reasons []string
+	seen := map[string]bool{}
+	for _, i := range run {
+		r := &v.Readings[i]
+		w := r.Why()
+		if r.Status == trace.StatusUsed {
+			w = "counted as used"
+		}
+		if !seen[w] {
+			seen[w] = true
+			reasons = append(reasons, w)
+		}
+	}
+	if len(reasons) == 1 && seen["counted as used"] {
+		return "were used, but lie off the line"
+	}
+	return "were set aside (" + strings.Join(reasons, ", ") + ")"
+}
+
+// manyAside tells that many readings were set aside here and there.
+func (v *view) manyAside(walk []int, aside int) Breach {
+	b := Breach{Kind: Unheard, FromM: trace.Unknown, ToM: trace.Unknown, Covered: true}
+	var which []int
+	for _, i := range walk {
+		if v.Readings[i].Status == trace.StatusSetAside {
+			which = append(which, i)
+			b.Places = append(b.Places, v.Readings[i].Pos)
+		}
+	}
+	b.Words = fmt.Sprintf("%d of %d readings %s: more than a few of them were not used.", aside, len(walk), v.why(which))
+	return b
+}
