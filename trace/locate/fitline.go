@@ -18,10 +18,7 @@ func fitLine(ctx context.Context, t trace.Trace, setup trace.LineSetup, s *trace
 	line := trace.Line{Setup: setup, Readings: t.Readings, DepthRel: trace.Unknown}
 	units := s.Job.Units
 	var opt fit.Options
-	if setup.Transmitter != nil {
-		at := s.Plane.XY(*setup.Transmitter)
-		opt.Hookup = &at
-	}
+	opt.Hookup, _ = transmitterAt(t.Readings, setup, s.Plane)
 	res, index, places, contradicted, err := fitPinned(ctx, t, rounds, opt)
 	if err != nil {
 		return line, errs, err
@@ -49,6 +46,7 @@ func fitLine(ctx context.Context, t trace.Trace, setup trace.LineSetup, s *trace
 	for i := 1; i < len(c.Parts); i++ {
 		line.Findings = append(line.Findings, gapFinding(t.Name, c, c.Parts[i-1].ToM(), c.Parts[i].FromM(), units))
 	}
+	line.Findings = append(line.Findings, airGaps(t.Name, c, t.Readings, units)...)
 	for _, p := range places {
 		line.Findings = append(line.Findings, exposedFinding(t.Name, p, units))
 	}
