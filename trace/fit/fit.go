@@ -77,6 +77,9 @@ type Noise struct {
 	CommonM  float64 // one sigma of the part common to the whole walk
 	Widened  bool    // the stated accuracy was optimistic
 	DepthRel float64 // relative depth noise, one sigma
+	// DepthOutsideM is how far the depth drawn lies outside those read near it,
+	// at most, for what the line's own course does to them.
+	DepthOutsideM float64
 }
 
 // Result is a fitted line. Parts are in travel order; between two of them lies

@@ -115,6 +115,11 @@ func noiseNotes(n fit.Noise, u geo.Units) []string {
 			"About %s (95 %%) of the horizontal band is common to the whole walk: more readings on the same day would not have shown it.",
 			u.Fine(1.96*n.CommonM)))
 	}
+	if n.DepthOutsideM > 0 {
+		notes = append(notes, fmt.Sprintf(
+			"Depths are drawn up to %s outside those that were read nearby, for what the line's own course beside itself does to a reading; the band there holds what was read.",
+			u.Fine(n.DepthOutsideM)))
+	}
 	return notes
 }
 
