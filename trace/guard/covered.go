@@ -123,7 +123,7 @@ func (v *view) undrawnEnd(walk []int, from, to int) bool {
 
 // block tells of neighbouring readings that the line does not stand for.
 func (v *view) block(walk []int, from, to int) Breach {
-	b := Breach{Kind: Unheard, FromM: trace.Unknown, ToM: trace.Unknown, Covered: true}
+	b := Breach{Kind: Unheard, Readings: to - from, FromM: trace.Unknown, ToM: trace.Unknown, Covered: true}
 	lo, hi := math.Inf(1), math.Inf(-1)
 	for _, i := range walk[from:to] {
 		b.Places = append(b.Places, v.Readings[i].Pos)
@@ -177,7 +177,7 @@ func (v *view) why(run []int) string {
 
 // manyAside tells that many readings were set aside here and there.
 func (v *view) manyAside(walk []int, aside int) Breach {
-	b := Breach{Kind: Unheard, FromM: trace.Unknown, ToM: trace.Unknown, Covered: true}
+	b := Breach{Kind: Unheard, Readings: aside, FromM: trace.Unknown, ToM: trace.Unknown, Covered: true}
 	var which []int
 	for _, i := range walk {
 		if v.Readings[i].Status == trace.StatusSetAside {

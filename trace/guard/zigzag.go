@@ -80,7 +80,7 @@ func (v *view) zigzag(run []int) (Breach, bool) {
 		a, b, c := v.Readings[run[k-1]].Pos, v.Readings[run[k]].Pos, v.Readings[run[k+1]].Pos
 		widest = math.Max(widest, b.Dist(a.Lerp(c, 0.5)))
 	}
-	return Breach{Kind: Zigzag, FromM: lo, ToM: hi, BandM: widest, Words: fmt.Sprintf(
+	return Breach{Kind: Zigzag, Readings: len(run), FromM: lo, ToM: hi, BandM: widest, Words: fmt.Sprintf(
 		"the readings go from side to side by up to %s, and so does the line drawn. A receiver that is swept across a line does that, a line does not: the true line may lie anywhere between the sides.",
 		v.rule.Units.Short(widest))}, true
 }

@@ -8,6 +8,7 @@ import (
 
 	"loamline/geo"
 	"loamline/trace"
+	"loamline/trace/guard"
 )
 
 // Build judges the readings, fits every line, looks for bleed-over, and draws
@@ -65,6 +66,9 @@ func Build(ctx context.Context, src trace.Source) (*trace.Sheet, error) {
 		if l.Centerline == nil {
 			return nil
 		}
+		rule := guardRule(l, s)
+		rule.DepthScale = errs[i].depthScale
+		guard.Hold(l, rule)
 		doubtDatum, doubtM := frame.DoubtM(s.Plane.Origin())
 		l.Statements = statements(l, errs[i].unbounded, doubtOf(frame, s.Plane.Origin()), s.Job.Units)
 		var err error
@@ -88,9 +92,13 @@ func fitAll(ctx context.Context, s *trace.Sheet, all []trace.Trace, rounds round
 		setup := s.Job.Setup(t.Name)
 		setUp(t, setup)
 		clean(t, s.Job.AntennaGap)
+		before := fatesOf(t.Readings)
 		line, known, err := fitLine(ctx, t, setup, s, rounds)
 		if err != nil {
 			return err
+		}
+		if !known.pinned {
+			line = orJoined(line, before, s)
 		}
 		s.Lines[i], errs[i] = line, known
 		if progress != nil {

@@ -151,6 +151,7 @@ func (k *lineErrors) pinDown(l *trace.Line, places []exposedPlace, across bool, 
 	ps.addVertices(l.Centerline)
 	k.calibrateDepths(l, places, u)
 	if across {
+		k.pinned = true
 		ps.moveAcross(l.Centerline, l.Readings, 1.96*worst)
 		pl := l.Centerline.Polyline().Index()
 		for i := range places {
@@ -200,7 +201,7 @@ func (k *lineErrors) calibrateDepths(l *trace.Line, places []exposedPlace, u geo
 			v.Depth95M = v.DepthM * math.Expm1(math.Min(mostLnDepth95, 1.96*math.Sqrt(open)))
 		}
 	}
-	k.depthScaleRel = 0 // it is in the band now
+	k.depthScaleRel, k.depthScale, k.pinned = 0, math.Exp(scale), true // it is in the band now
 	if n > 0 {
 		l.Centerline.Notes = append(l.Centerline.Notes, fmt.Sprintf(
 			"Depths are set by %d exposed depth%s: the receiver read %+.0f %% (± %.0f %%, 95 %%) of the depth.", n, plural(n), 100*math.Expm1(scale), 196*math.Sqrt(variance)))

@@ -6,6 +6,7 @@ import (
 
 	"loamline/trace"
 	"loamline/trace/bleed"
+	"loamline/trace/receiver"
 )
 
 // judgeFieldChecks judges the lift checks and the signs of air coupling of a
@@ -46,8 +47,7 @@ func judgeFieldChecks(s *trace.Sheet, l *trace.Line, line bleed.Line) []trace.Fi
 }
 
 // antennaGapM is the distance between the antennas as stated or, where it is
-// not, as the readings themselves imply it: a receiver that shows depth d from
-// signals low and high has a gap of d(low/high - 1).
+// not, as the readings themselves imply it.
 func antennaGapM(t trace.Trace, statedM float64) float64 {
 	if trace.Known(statedM) {
 		return statedM
@@ -55,7 +55,7 @@ func antennaGapM(t trace.Trace, statedM float64) float64 {
 	var gaps []float64
 	for i := range t.Readings {
 		r := &t.Readings[i]
-		if g := r.DepthM * (r.SignalLow/r.SignalHigh - 1); g > 0 && !math.IsInf(g, 0) && !(r.RaiseM > 0) {
+		if g := receiver.AntennaGapM(r.SignalLow, r.SignalHigh, r.DepthM); g > 0 && !math.IsInf(g, 0) && !(r.RaiseM > 0) {
 			gaps = append(gaps, g)
 		}
 	}

@@ -14,6 +14,8 @@ import (
 type lineErrors struct {
 	told          []trace.Advice // to check before digging
 	unbounded     bool           // nothing bounds the error of the positions
+	pinned        bool           // drawn through exposed places: no other line will do
+	depthScale    float64        // what a depth read stands over the true one, as exposures showed; 0 where none did
 	depthScaleRel float64        // by which common factor the depths may be off, one sigma
 }
 
