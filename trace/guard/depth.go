@@ -60,7 +60,7 @@ func (v *view) keptDepths() []Breach {
 			if trace.Known(v.DepthRel) {
 				rel = math.Max(rel, v.DepthRel)
 			}
-			z[k] = (v.Readings[i].DepthM - d) / math.Hypot(math.Hypot(rel*math.Max(d, v.Readings[i].DepthM), depthM), band/1.96)
+			z[k] = (v.depthOf(i) - d) / math.Hypot(math.Hypot(rel*math.Max(d, v.depthOf(i)), depthM), band/1.96)
 		}
 	}
 	markRuns(z, bad, func(k int) bool { return v.feet[kept[k]].part == v.feet[kept[k-runLength+1]].part })
@@ -84,7 +84,7 @@ func (v *view) droppedDepths() []Breach {
 		}
 	}
 	for k, i := range all {
-		if d, band, ok := v.profileAt(i); !ok || math.Abs(v.Readings[i].DepthM-d) <= band {
+		if d, band, ok := v.profileAt(i); !ok || math.Abs(v.depthOf(i)-d) <= band {
 			bad[k] = false
 		}
 	}
@@ -115,7 +115,7 @@ func (v *view) depthBreach(group []int, format string) Breach {
 	worst := 0.0
 	for _, i := range group {
 		d, _, _ := v.profileAt(i)
-		worst = math.Max(worst, math.Abs(v.Readings[i].DepthM-d))
+		worst = math.Max(worst, math.Abs(v.depthOf(i)-d))
 	}
 	from, to := v.spanOf(group)
 	return Breach{Kind: Deep, FromM: from, ToM: to, DepthBandM: worst, Words: fmt.Sprintf(format, len(group), v.rule.Units.Fine(worst))}
@@ -163,7 +163,17 @@ func (v *view) deepEnds() [][]depthAt {
 		return (r.Status == trace.StatusUsed || r.Status == trace.StatusExposed) && r.DepthM > 0 && !r.DepthDropped
 	}) {
 		f := v.feet[i]
-		out[f.part] = append(out[f.part], depthAt{f.stationM, v.Readings[i].DepthM})
+		out[f.part] = append(out[f.part], depthAt{f.stationM, v.depthOf(i)})
 	}
 	return out
+}
+
+// depthOf is a reading's depth as the exposures of the line say that it is to be
+// taken.
+func (v *view) depthOf(i int) float64 {
+	r := &v.Readings[i]
+	if r.Exposed || v.rule.DepthScale <= 0 {
+		return r.DepthM
+	}
+	return r.DepthM / v.rule.DepthScale
 }

@@ -15,6 +15,9 @@ type Rule struct {
 	// OwnM is a reading's own position error, one sigma per axis, as stated or by
 	// its fix; NaN where nothing tells it.
 	OwnM func(*trace.Reading) float64
+	// DepthScale is what a depth that was read stands over the true one, as
+	// exposures of the line showed; 0 where none did.
+	DepthScale float64
 }
 
 // Kind says what was breached.

@@ -46,19 +46,6 @@ func judgeFieldChecks(s *trace.Sheet, l *trace.Line, line bleed.Line) []trace.Fi
 	return out
 }
 
-// expectedDepthM is the median of a trace's plausible depths, Unknown with
-// fewer than five.
-func expectedDepthM(t trace.Trace) float64 {
-	var d []float64
-	for i := range t.Readings {
-		r := &t.Readings[i]
-		if r.DepthM > 0 && r.DepthM <= maxDepthM && !isFiller(r.DepthM) && !(r.RaiseM > 0) {
-			d = append(d, r.DepthM)
-		}
-	}
-	return medianOfAtLeast(d, 5)
-}
-
 // antennaGapM is the distance between the antennas as stated or, where it is
 // not, as the readings themselves imply it.
 func antennaGapM(t trace.Trace, statedM float64) float64 {
