@@ -53,7 +53,7 @@ func simulateCommand() *cli.Command {
 func worldNamed(name string) (measure.World, error) {
 	w := measure.World(name)
 	if !slices.Contains(measure.Worlds, w) {
-		return w, usagef("--world %s: first or second", name)
+		return w, usagef("--world %s: no such world; there are first and second", name)
 	}
 	return w, nil
 }

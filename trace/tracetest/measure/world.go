@@ -1,6 +1,8 @@
 package measure
 
 import (
+	"slices"
+
 	"loamline/trace/tracetest"
 	"loamline/trace/tracetest/otherworld"
 )
@@ -17,6 +19,23 @@ const (
 
 // Worlds lists both.
 var Worlds = []World{FirstWorld, SecondWorld}
+
+// kind is a family of a world.
+type kind struct {
+	World  World
+	Family tracetest.Family
+}
+
+// worldsOf lists the worlds of some rows, in order.
+func worldsOf[R any](rows []R, of func(R) World) []World {
+	var out []World
+	for _, w := range Worlds {
+		if slices.ContainsFunc(rows, func(r R) bool { return of(r) == w }) {
+			out = append(out, w)
+		}
+	}
+	return out
+}
 
 // Families lists the world's kinds of jobs, in a fixed order.
 func (w World) Families() []tracetest.Family {

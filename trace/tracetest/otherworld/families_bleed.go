@@ -49,19 +49,41 @@ func (w *world) coupleTo(n *neighbor, lo, hi float64) *neighbor {
 }
 
 var neighborFamilies = []family{
-	quiet("near-quiet", "a neighbour close by that carries nothing", func(w *world) {
+	quiet("near-quiet", "one or two lines close beside that carry nothing", func(w *world) {
 		w.denser()
 		for range 1 + w.r.IntN(2) {
-			switch w.r.IntN(3) {
-			case 0:
-				w.converging(w.apart(0.3, 1), w.r.in(4, 12))
-			case 1:
-				w.crossing()
-			default:
-				w.parallel(w.apart(0.4, 2.5))
-			}
+			w.parallel(w.apart(0.4, 2.5))
 		}
 	}),
+	quiet("near-converging", "a line comes near that carries nothing", func(w *world) {
+		w.denser()
+		w.converging(w.apart(0.3, 1), w.r.in(4, 12))
+	}),
+	quiet("near-crossing", "one to three lines across that carry nothing", func(w *world) {
+		w.denser()
+		for range 1 + w.r.IntN(3) {
+			w.crossing()
+		}
+	}),
+	quiet("trench-quiet", "two to four lines in one trench, and signal in one alone", func(w *world) {
+		w.denser()
+		w.trenchMates()
+	}),
+}
+
+// trenchMates are lines beside at 0.3 to 0.8 m, to the right, to the left and
+// again to the right.
+func (w *world) trenchMates() []*neighbor {
+	var out []*neighbor
+	for i := range 1 + w.r.IntN(3) {
+		side := float64(1 - 2*(i%2))
+		sep := w.r.in(0.3, 0.8) * float64(1+i/2)
+		n := w.parallel(sep)
+		n.offsetM = func(float64) float64 { return side * sep }
+		n.depthBy = w.r.in(0.85, 1.2)
+		out = append(out, n)
+	}
+	return out
 }
 
 var bleedFamilies = []family{
@@ -104,12 +126,7 @@ var bleedFamilies = []family{
 	coupled("parallel-trench", "two to four lines in one trench share the signal", func(w *world) {
 		w.denser()
 		from, to := w.stretch()
-		for i := range 1 + w.r.IntN(3) {
-			side := float64(1 - 2*(i%2))
-			sep := w.r.in(0.3, 0.8) * float64(1+i/2)
-			n := w.parallel(sep)
-			n.offsetM = func(float64) float64 { return side * sep }
-			n.depthBy = w.r.in(0.85, 1.2)
+		for i, n := range w.trenchMates() {
 			if i == 0 || w.r.yes(0.6) {
 				n.carries(w.shared(0.15, 0.9), from, to, 0)
 			}

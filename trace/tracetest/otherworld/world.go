@@ -67,7 +67,7 @@ func wide(r rng) *world {
 	}
 	// Ground so conductive that depths read far too shallow is not traced at a
 	// high frequency.
-	for groundDepth(w.trench.meanM, w.receiver.gapM, w.freqHz, w.ohmM) < 0.92 {
+	for groundDepth(w.trench.meanM, w.receiver.gapM, w.freqHz, w.ohmM) < 0.95 {
 		w.freqHz /= 4
 	}
 	w.dBPerKm = r.scale(4, 40) * math.Pow(w.freqHz/1000, 0.35)
