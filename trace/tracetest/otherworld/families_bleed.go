@@ -106,14 +106,15 @@ var bleedFamilies = []family{
 		n := w.coupleTo(w.parallel(w.apart(0.2, 1)), 0.1, 0.6)
 		n.depthBy = w.r.in(0.25, 0.6)
 	}),
-	coupled("bonded", "the current comes back in the neighbour from a bond on", func(w *world) {
+	coupled("bonded", "bonds make a neighbour carry the current back, or part of it along", func(w *world) {
 		w.denser()
 		n := w.parallel(w.apart(0.5, 2.2))
-		from, to := 0.0, w.r.in(0.5, 1.2)
-		if w.r.yes(0.3) {
-			from = w.r.in(0.1, to-0.35)
+		if w.r.yes(0.6) { // back from a far bond to the stake
+			n.carries(cmplx.Rect(w.r.in(0.15, 0.9), math.Pi+w.r.gauss(0.2)), 0, w.r.in(0.5, 1.2), 0)
+		} else { // along, from one bond to another
+			from := w.r.in(-0.2, 0.5)
+			n.carries(cmplx.Rect(w.r.scale(0.15, 1.5), w.r.gauss(0.2)), from, from+w.r.in(0.35, 0.9), 0)
 		}
-		n.carries(cmplx.Rect(w.r.in(0.15, 0.9), math.Pi+w.r.gauss(0.2)), from, to, 0)
 		n.couple.bond = true
 	}),
 	coupled("crossing", "a line across carries part of the signal", func(w *world) {

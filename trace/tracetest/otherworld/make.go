@@ -94,6 +94,13 @@ func (w *world) connect(j *tracetest.Job, r rng) *site {
 			st.feed.share = r.in(0.15, 0.5)
 		}
 	}
+	for i, n := range w.neighbors {
+		l := j.Lines[i+1]
+		st.lines, st.neighbors = append(st.lines, l), append(st.neighbors, n)
+		if n.couple != nil {
+			st.settle(j, n, l)
+		}
+	}
 	own := scene{filaments: conduct(main, st.start(main), main.Path.Length(), st.feed.at)}
 	if w.hookup == "induction" {
 		st.clean.loops = []loop{w.transmitter(j, main, st.feed, r)}
@@ -103,11 +110,8 @@ func (w *world) connect(j *tracetest.Job, r rng) *site {
 	st.clean = st.clean.with(own)
 	st.all = st.clean
 	for i, n := range w.neighbors {
-		l := j.Lines[i+1]
-		st.lines = append(st.lines, l)
-		st.neighbors = append(st.neighbors, n)
 		if n.couple != nil {
-			st.all.filaments = append(st.all.filaments, st.energise(j, n, l)...)
+			st.all.filaments = append(st.all.filaments, st.energise(n, st.lines[i])...)
 		}
 	}
 	return st
@@ -143,8 +147,9 @@ func (w *world) transmitter(j *tracetest.Job, l tracetest.Line, f feed, r rng) l
 	return loop{at: vec{p.X, p.Y, r.in(0.2, 0.6)}, moment: vec{right.X, right.Y, 0}.times(m), phase: r.in(-1, 1)}
 }
 
-// energise gives a neighbour its part of the signal, and notes the stretch.
-func (st *site) energise(j *tracetest.Job, n *neighbor, l tracetest.Line) []filament {
+// settle finds the stations between which a neighbour carries signal, and notes
+// them.
+func (st *site) settle(j *tracetest.Job, n *neighbor, l tracetest.Line) {
 	main := st.line
 	length := main.ToM - main.FromM
 	c := *n.couple
@@ -167,21 +172,21 @@ func (st *site) energise(j *tracetest.Job, n *neighbor, l tracetest.Line) []fila
 		Line: main.Name, Neighbor: l.Name, Ratio: c.ratio, Jump: n.jump,
 		FromM: math.Max(main.FromM, from), ToM: math.Min(main.ToM, to),
 	})
+	if c.bond {
+		st.feed.bonds = append(st.feed.bonds, c.leaves())
+	}
+}
+
+// energise gives a neighbour its part of the signal.
+func (st *site) energise(n *neighbor, l tracetest.Line) []filament {
+	main, c := st.line, *n.couple
 	if !math.IsNaN(n.crossAt) {
-		i := c.ratio * st.feed.at(main.FromM+n.crossAt*length)
+		i := c.ratio * st.feed.at(main.FromM+n.crossAt*(main.ToM-main.FromM))
 		return conduct(l, 0, l.Path.Length(), func(float64) complex128 { return i })
 	}
 	var out []filament
 	if c.bond {
-		for _, end := range [2]float64{from, to} {
-			if end > 0 && end < main.Path.Length() {
-				sense := complex(1, 0)
-				if end == to {
-					sense = -1
-				}
-				out = append(out, strap(main, l, end, sense*c.ratio*st.feed.at(end)))
-			}
-		}
+		out = c.straps(main, l, st.feed)
 	}
 	return append(out, conduct(l, 0, l.Path.Length(), func(s float64) complex128 {
 		m := main.Path.Nearest(l.Path.At(s)).StationM

@@ -18,6 +18,14 @@ type feed struct {
 	bothWay bool    // induced: it runs off to both sides
 	branch  [3]float64
 	share   float64 // that turns off into a branch, walked out and back
+	bonds   []bondedPart
+}
+
+// bondedPart is a stretch along which bonds leave the line only a part of its
+// current: what a bond takes, the line no longer has.
+type bondedPart struct {
+	fromM, toM float64
+	left       complex128
 }
 
 // at follows the telegrapher's equations: the current dies away exponentially,
@@ -30,6 +38,11 @@ func (f feed) at(s float64) complex128 {
 	i := complex(f.amps, 0) * cmplx.Exp(-f.perM*complex(math.Abs(s-f.hookM), 0))
 	if f.open && s >= f.hookM {
 		i = complex(f.amps, 0) * cmplx.Sinh(f.perM*complex(f.endM-s, 0)) / cmplx.Sinh(f.perM*complex(f.endM-f.hookM, 0))
+	}
+	for _, b := range f.bonds {
+		if s > b.fromM && s < b.toM {
+			i *= b.left
+		}
 	}
 	if f.share == 0 || s < f.branch[0] {
 		return i
@@ -87,7 +100,30 @@ type coupling struct {
 	ratio      complex128 // of the line's own current beside it
 	fromM, toM float64    // on the line
 	taperM     float64    // over which it comes and goes; zero is a bond
-	bond       bool       // the line gives up what the neighbour takes
+	bond       bool       // through straps, and not through the ground
+}
+
+// leaves is what the line has left of its current. A current that comes back
+// in the neighbour (the ratio's real part below zero) was taken at the far bond
+// and is missing beyond it; a current that runs beside the line's own was taken
+// at the first bond and given back at the second.
+func (c coupling) leaves() bondedPart {
+	if real(c.ratio) < 0 {
+		return bondedPart{c.toM, math.Inf(1), 1 + c.ratio}
+	}
+	return bondedPart{c.fromM, c.toM, 1 / (1 + c.ratio)}
+}
+
+// straps carry a bonded neighbour's current over at its ends.
+func (c coupling) straps(l, n tracetest.Line, f feed) []filament {
+	var out []filament
+	if c.fromM > 0 {
+		out = append(out, strap(l, n, c.fromM, c.ratio*f.at(c.fromM+1e-6)))
+	}
+	if c.toM < l.Path.Length() {
+		out = append(out, strap(l, n, c.toM, -c.ratio*f.at(c.toM-1e-6)))
+	}
+	return out
 }
 
 // window is 0 to 1.

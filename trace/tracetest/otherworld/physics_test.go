@@ -198,3 +198,17 @@ func TestAttenuation(t *testing.T) {
 	f.open, f.endM = true, 150
 	near(t, "at the insulated end, mA", 1000*cmplx.Abs(f.at(150)), 0, 1e-9)
 }
+
+// Currents at a bond add up: what the strap takes is what the line has lost.
+func TestBondsKeepTheCurrent(t *testing.T) {
+	for _, c := range []coupling{{ratio: -0.4, fromM: -1e4, toM: 60}, {ratio: 0.5 + 0.1i, fromM: 30, toM: 60}} {
+		f := feed{amps: 0.1, endM: 1e6, bonds: []bondedPart{c.leaves()}}
+		for _, at := range []float64{c.fromM, c.toM} {
+			if at < 0 {
+				continue
+			}
+			before, after := f.at(at-1e-3)+c.ratio*f.at(at-1e-3)*complex(c.window(at-1e-3), 0), f.at(at+1e-3)+c.ratio*f.at(at+1e-3)*complex(c.window(at+1e-3), 0)
+			near(t, "lost at a bond, A", cmplx.Abs(after-before), 0, 1e-9)
+		}
+	}
+}
