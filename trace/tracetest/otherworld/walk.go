@@ -3,7 +3,6 @@ package otherworld
 import (
 	"math"
 	"math/cmplx"
-	"sort"
 	"strconv"
 
 	"loamline/geo"
@@ -160,45 +159,6 @@ func (st *site) locate(rd *tracetest.Reading, mark geo.XY, errs *drift) {
 	rd.ElevM = 30 + 0.02*mark.X - 0.01*mark.Y + errs.r.gauss(1.6*sigma)
 }
 
-// instrument writes what the receiver shows.
-func (st *site) instrument(rd *tracetest.Reading, p spot, x, tilt, raiseM float64, r rng) {
-	rc := st.receiver
-	low, high := rc.antennas(p.all, x, raiseM, tilt)
-	faint := low < rc.blindT
-	low, high = low*(1+r.gauss(rc.antenna)), high*(1+r.gauss(rc.antenna))
-	rd.SignalLow, rd.SignalHigh = low*rc.gain, high*rc.gain
-	d := math.NaN()
-	switch rc.rule {
-	case ratio, total:
-		d = rc.fromAntennas(low, high)
-	default:
-		d = rc.depth(p.all, x, raiseM, tilt)
-	}
-	own := (1 + rc.scaleRel) * (1 + r.gauss(rc.depthRel))
-	if d > 0.05 && d < 12 && !faint {
-		d *= st.ground(d) * own
-	} else {
-		d = math.NaN()
-	}
-	rd.DepthM = rc.shown(d)
-	rd.CurrentMA = math.Round(1e4*(d+rc.footM)*low/(mu0/2/math.Pi)*rc.currentAt) / 10
-	rd.NullOffsetM = math.NaN()
-	if st.habit != byNull && raiseM == 0 && st.gait.zigM == 0 && !r.yes(0.03) {
-		n := p.found.null - p.found.peak + r.gauss(0.015+0.02*rd.Truth.DepthM+0.15*p.found.floor*rd.Truth.DepthM)
-		if rd.Truth.Reverse {
-			n = -n
-		}
-		rd.NullOffsetM = math.Round(100*n) / 100
-	}
-	rd.Phase = 1
-	if i := st.feed.at(rd.Truth.StationM); i != 0 && real(p.found.toward*cmplx.Conj(i)) < 0 {
-		rd.Phase = -1
-	}
-	if r.yes(0.01) {
-		rd.Phase = -rd.Phase
-	}
-}
-
 // nearCorner is within five depths of a bend or of the conductor's end.
 func (st *site) nearCorner(s, depthM float64) bool {
 	l := st.line
@@ -214,67 +174,4 @@ func (st *site) nearCorner(s, depthM float64) bool {
 		}
 	}
 	return near(0) || near(l.Path.Length())
-}
-
-// expose digs the line up, or something else in its place.
-func (st *site) expose(v visit, errs *drift, r rng, wrong bool) tracetest.Reading {
-	p, right := st.line.Path.At(v.stationM), across(st.line.Path, v.stationM, 0.75)
-	depth := st.line.DepthAt(v.stationM)
-	rd := tracetest.Reading{
-		TimeS: v.timeS, RaiseM: math.NaN(), Exposed: true, Note: "exposed", DepthM: math.Round(100*(depth+r.gauss(0.01))) / 100,
-		CurrentMA: math.NaN(), SignalLow: math.NaN(), SignalHigh: math.NaN(), NullOffsetM: math.NaN(), FreqHz: st.freqHz, Hookup: st.hookup,
-	}
-	rd.Truth = tracetest.ReadingTruth{
-		StationM: v.stationM, DepthM: depth, ShownDepthM: depth, CleanDepthM: depth, Pass: v.pass, Reverse: v.back,
-		NearCorner: st.nearCorner(v.stationM, depth),
-	}
-	st.locate(&rd, p, errs)
-	if wrong {
-		displace(&rd, right.Scale(r.side()*r.in(0.5, 2)))
-		rd.Truth.DepthSpike = true
-		rd.DepthM = math.Max(0.2, rd.DepthM+r.side()*r.in(0.25, 0.7))
-	}
-	return rd
-}
-
-// finish rounds positions and signals as they were written down.
-func (w *world) finish(j *tracetest.Job) error {
-	for _, t := range j.Traces {
-		if w.saturates {
-			clip(t.Readings)
-		}
-		for i := range t.Readings {
-			rd := &t.Readings[i]
-			if !w.feet {
-				rd.Pos, rd.Truth.RoundM = roundTo(j.Plane, rd.Pos, w.digits)
-				continue
-			}
-			crs, err := geo.LookupCRS(j.Layout.CRS)
-			if err != nil {
-				return err
-			}
-			if rd.Pos, rd.Truth.RoundM, err = roundToFeet(j.Plane, crs, rd.Pos); err != nil {
-				return err
-			}
-		}
-	}
-	return nil
-}
-
-// clip holds signals to the display's end, which one reading in five reaches.
-func clip(rds []tracetest.Reading) {
-	var all []float64
-	for _, rd := range rds {
-		if !math.IsNaN(rd.SignalLow) {
-			all = append(all, rd.SignalLow)
-		}
-	}
-	if len(all) == 0 {
-		return
-	}
-	sort.Float64s(all)
-	full := all[len(all)*4/5]
-	for i := range rds {
-		rds[i].SignalLow, rds[i].SignalHigh = math.Min(rds[i].SignalLow, full), math.Min(rds[i].SignalHigh, full)
-	}
 }
