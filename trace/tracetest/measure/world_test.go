@@ -6,7 +6,6 @@ import (
 	"io"
 	"testing"
 
-	"loamline/trace"
 	"loamline/trace/intake"
 	"loamline/trace/locate"
 	"loamline/trace/tracetest"
