@@ -7,7 +7,6 @@ import (
 	"testing"
 
 	"loamline/trace/intake"
-	"loamline/trace/locate"
 	"loamline/trace/tracetest"
 )
 
