@@ -8,7 +8,7 @@
 // it stands under what to check before digging.
 //
 // It sees no model and no intermediate result of an estimator: only where the
-// line lies, how sure it claims to be, and where the readings were taken. Five
+// line lies, how sure it claims to be, and where the readings were taken. Six
 // things are asked (n is the readings' number; z a reading's offset over its own
 // error and the line's band, one sigma each, taken together):
 //
@@ -18,7 +18,8 @@
 //   - no exposed place lies outside the bands (exposed.go);
 //   - every place where readings were taken is in the line's zone, or in a gap, or
 //     in a doubt; readings set aside in a block are told (covered.go);
-//   - the line does not zigzag with the walk (zigzag.go);
+//   - the walk does not sweep across the line (zigzag.go), nor step sideways onto a
+//     parallel course (step.go), and its passes agree (passes.go);
 //   - where readings are too far apart to tell where a bend lies, the band holds
 //     the alternatives (sparse.go).
 //

@@ -31,6 +31,7 @@ const (
 	Unheard             // readings taken where no line is drawn, or set aside in a block
 	Zigzag              // the line follows a sweep across it
 	Sparse              // too few readings to tell where a bend lies
+	Passes              // passes over one stretch that do not agree
 	Step                // a lateral step to a parallel course
 	Between             // depths that the band alone must hold: told as a note, if at all
 )
@@ -58,7 +59,7 @@ func Check(l *trace.Line, rule Rule) []Breach {
 	}
 	v := newView(l, rule)
 	var out []Breach
-	for _, ask := range []func() []Breach{v.exposed, v.residuals, v.depths, v.covered, v.zigzags, v.sparse, v.steps} {
+	for _, ask := range []func() []Breach{v.exposed, v.residuals, v.depths, v.covered, v.zigzags, v.sparse, v.steps, v.passes} {
 		out = append(out, ask()...)
 	}
 	return out

@@ -52,7 +52,7 @@ func along(n int, y func(x float64) float64) []geo.XY {
 func level(float64) float64 { return 0 }
 
 func kinds(bs []Breach) string {
-	names := map[Kind]string{Off: "off", Deep: "deep", Exposed: "exposed", Unheard: "unheard", Zigzag: "zigzag", Sparse: "sparse", Step: "step", Between: "between"}
+	names := map[Kind]string{Off: "off", Deep: "deep", Exposed: "exposed", Unheard: "unheard", Zigzag: "zigzag", Sparse: "sparse", Step: "step", Between: "between", Passes: "passes"}
 	var out []string
 	for _, b := range bs {
 		if n := names[b.Kind]; len(out) == 0 || out[len(out)-1] != n {

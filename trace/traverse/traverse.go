@@ -167,7 +167,9 @@ func (res *Result) draw(rs []trace.Reading, ss []stand, errs Errors) {
 			end++
 		}
 		if k > 0 && len(c.Parts) > 0 {
-			station += ss[k].pos.Dist(ss[k-1].pos)
+			if !traced(c, ss[k-1].pos, ss[k].pos) {
+				station += ss[k].pos.Dist(ss[k-1].pos)
+			}
 		}
 		if end-k >= 2 {
 			p := part(rs, ss[k:end], station, errs)
@@ -187,6 +189,19 @@ func (res *Result) draw(rs []trace.Reading, ss []stand, errs Errors) {
 	if len(c.Parts) > 0 {
 		res.Line = c
 	}
+}
+
+// traced reports whether the straight way between two places runs along what is
+// drawn already: a walk that goes back to begin another pass.
+func traced(c *trace.Centerline, a, b geo.XY) bool {
+	line := c.Polyline()
+	n := int(a.Dist(b)/2) + 1
+	for k := range n + 1 {
+		if math.Abs(line.Nearest(a.Lerp(b, float64(k)/float64(n))).OffsetM) > 2 {
+			return false
+		}
+	}
+	return true
 }
 
 func part(rs []trace.Reading, ss []stand, station float64, errs Errors) trace.Part {
