@@ -5,107 +5,19 @@ import (
 	"fmt"
 	"strings"
 
-	"loamline/geo"
-	"loamline/trace"
+	"loamline/export/archive"
+	"loamline/export/gpkg"
+	"loamline/export/postgis"
 )
-
-// Archive keeps the maps of many jobs, so that a city's traced lines become
-// known neighbours of the next trace. Positions are WGS 84.
-type Archive interface {
-	// Put keeps a job: all of it or nothing. A job of the same JobKey replaces
-	// itself. Jobs without a ticket are only told apart by name: when one of
-	// that name was made from other files, Put refuses with ErrOtherJob.
-	Put(ctx context.Context, s *trace.Sheet) error
-	// Near returns the traced lines of other jobs that come near.
-	Near(ctx context.Context, q NearQuery) ([]trace.Record, error)
-	// Jobs lists the jobs that are kept, by key.
-	Jobs(ctx context.Context) ([]ArchivedJob, error)
-	Close() error
-}
-
-// NearQuery asks for lines that come within a distance of some places.
-type NearQuery struct {
-	Plane     geo.Plane
-	Places    []geo.XY // such as the readings of a job
-	WithinM   float64
-	ExceptKey string // the job itself, which may be in the archive already
-}
-
-// ArchivedJob is one job in an archive.
-type ArchivedJob struct{ Key, Name, Ticket, Date string }
-
-// ErrOtherJob is why an archive refuses a job whose name another one has.
-type ErrOtherJob struct{ Key string }
-
-// Error says what to do.
-func (e *ErrOtherJob) Error() string {
-	return fmt.Sprintf("the archive has a job %q that was made from other files; give this job a ticket or another name", e.Key)
-}
 
 // OpenArchive opens the archive at a place: a file that ends in .gpkg, made when
 // it is not there, or a PostGIS database by its URL (postgres://…).
-func OpenArchive(ctx context.Context, where string) (Archive, error) {
+func OpenArchive(ctx context.Context, where string) (archive.Archive, error) {
 	switch {
 	case strings.HasPrefix(where, "postgres://"), strings.HasPrefix(where, "postgresql://"):
-		return openPostGIS(ctx, where)
+		return postgis.Open(ctx, where)
 	case strings.HasSuffix(strings.ToLower(where), ".gpkg"):
-		return openGeoPackageArchive(ctx, where)
+		return gpkg.OpenArchive(ctx, where)
 	}
 	return nil, fmt.Errorf("%s is no archive: give a file that ends in .gpkg or a database as postgres://user@host/name", where)
-}
-
-// JobKey is what a job goes by in a GeoPackage, an archive or a database: its
-// ticket and name. A job of the same key is the same job done again.
-func JobKey(s *trace.Sheet) string {
-	if s.Job.Ticket == "" {
-		return s.Name
-	}
-	return s.Job.Ticket + " / " + s.Name
-}
-
-// sameJob reports whether a job may replace the one that was made from files of
-// the given names.
-func sameJob(s *trace.Sheet, before []string) error {
-	if s.Job.Ticket != "" {
-		return nil
-	}
-	for _, in := range s.Inputs {
-		for _, b := range before {
-			if in.Name == b {
-				return nil
-			}
-		}
-	}
-	return &ErrOtherJob{JobKey(s)}
-}
-
-func inputNames(s *trace.Sheet) []string {
-	names := []string{}
-	for _, in := range s.Inputs {
-		names = append(names, in.Name)
-	}
-	return names
-}
-
-// archivedLine is a traced part as an archive gives it back.
-type archivedLine struct {
-	job, line, utility, date string
-	path                     []geo.LonLat
-	depthM                   []float64
-}
-
-// record tells an archived line as a known one: it says from which job it comes,
-// since it was traced too and is no record of its owner.
-func (a archivedLine) record(plane geo.Plane) trace.Record {
-	r := trace.Record{Name: a.line, Source: "archive: job " + a.job, Utility: StyleOf(trace.Utility(a.utility)).Utility}
-	if a.date != "" {
-		r.Source += ", traced on " + a.date
-	}
-	for _, ll := range a.path {
-		r.Path = append(r.Path, plane.XY(ll))
-	}
-	if len(a.depthM) == len(a.path) {
-		r.DepthM = a.depthM
-	}
-	return r
 }

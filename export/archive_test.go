@@ -2,8 +2,8 @@ package export
 
 import (
 	"context"
+	"database/sql"
 	"errors"
-	"fmt"
 	"math"
 	"os"
 	"path/filepath"
@@ -13,89 +13,83 @@ import (
 
 	"github.com/jackc/pgx/v5"
 
+	"loamline/export/archive"
+	"loamline/export/internal/check"
 	"loamline/export/internal/sample"
+	"loamline/export/layer"
 	"loamline/geo"
 	"loamline/trace"
 )
 
+// kept is an archive and a way to look into it past the archive's own code.
+type kept struct {
+	archive.Archive
+	query func(sql string) (int, error)
+}
+
 // eachArchive runs a test over both kinds of archive: the file always, the
-// database where LOAMLINE_TEST_POSTGIS names one that may be emptied.
-func eachArchive(t *testing.T, test func(t *testing.T, a Archive)) {
+// database where one is named that may be emptied.
+func eachArchive(t *testing.T, test func(t *testing.T, a kept)) {
 	t.Run("gpkg", func(t *testing.T) {
 		path := filepath.Join(t.TempDir(), "deep", "archive.gpkg")
-		a, err := OpenArchive(t.Context(), path)
+		a := open(t, path)
+		db, err := sql.Open("sqlite", path)
 		if err != nil {
 			t.Fatal(err)
 		}
-		defer a.Close()
-		test(t, a)
+		t.Cleanup(func() { db.Close() })
+		test(t, kept{a, func(sql string) (n int, err error) { return n, db.QueryRow(sql).Scan(&n) }})
 	})
-	t.Run("postgis", func(t *testing.T) { test(t, emptyPostGIS(t)) })
+	t.Run("postgis", func(t *testing.T) {
+		url := check.EmptyDatabase(t)
+		a := open(t, url)
+		conn, err := pgx.Connect(t.Context(), url)
+		if err != nil {
+			t.Fatal(err)
+		}
+		t.Cleanup(func() { conn.Close(context.Background()) })
+		test(t, kept{a, func(sql string) (n int, err error) {
+			return n, conn.QueryRow(context.Background(), strings.Replace(sql, `FROM "`, `FROM loamline."`, 1)).Scan(&n)
+		}})
+	})
 }
 
-func emptyPostGIS(t *testing.T) *postGIS {
+func open(t *testing.T, where string) archive.Archive {
 	t.Helper()
-	url := os.Getenv("LOAMLINE_TEST_POSTGIS")
-	if url == "" {
-		t.Skip("LOAMLINE_TEST_POSTGIS is not set: nothing is tested against a database")
-	}
-	conn, err := pgx.Connect(t.Context(), url)
-	if err != nil {
-		t.Fatal(err)
-	}
-	defer conn.Close(t.Context())
-	if _, err := conn.Exec(t.Context(), "DROP SCHEMA IF EXISTS loamline CASCADE"); err != nil {
-		t.Fatal(err)
-	}
-	a, err := OpenArchive(t.Context(), url)
+	a, err := OpenArchive(t.Context(), where)
 	if err != nil {
 		t.Fatal(err)
 	}
 	t.Cleanup(func() { a.Close() })
-	return a.(*postGIS)
+	return a
 }
 
-// count asks the archive itself.
-func count(t *testing.T, a Archive, table, where string) int {
+// count asks the tables themselves.
+func count(t *testing.T, a kept, table, where string) int {
 	t.Helper()
-	var n int
-	var err error
-	switch a := a.(type) {
-	case *gpkgArchive:
-		err = a.db.QueryRow(`SELECT COUNT(*) FROM "` + table + `" WHERE ` + where).Scan(&n)
-	case *postGIS:
-		err = a.conn.QueryRow(context.Background(), `SELECT COUNT(*) FROM loamline."`+table+`" WHERE `+where).Scan(&n)
-	}
+	n, err := a.query(`SELECT COUNT(*) FROM "` + table + `" WHERE ` + where)
 	if err != nil {
 		t.Fatal(err)
 	}
 	return n
 }
 
-func put(t *testing.T, a Archive, s *trace.Sheet) {
+func put(t *testing.T, a archive.Archive, s *trace.Sheet) {
 	t.Helper()
 	if err := a.Put(t.Context(), s); err != nil {
 		t.Fatal(err)
 	}
 }
 
-// otherJob is a second job 3 m north of the first.
-func otherJob() *trace.Sheet {
-	s := sample.Sheet()
-	s.Job.Ticket, s.Name = "T-2042", "mill-lane"
-	s.Plane = geo.NewPlane(s.Plane.LonLat(geo.XY{X: 0, Y: 3}))
-	return s
-}
-
 func TestArchiveReplacesTheSameJobAndKeepsOthers(t *testing.T) {
-	eachArchive(t, func(t *testing.T, a Archive) {
-		s := everyKind()
+	eachArchive(t, func(t *testing.T, a kept) {
+		s := sample.EveryKind()
 		put(t, a, s)
-		put(t, a, otherJob())
-		want := wantCounts(s)
+		put(t, a, sample.OtherJob())
+		want := check.WantCounts(s)
 		for range 2 {
 			put(t, a, s)
-			for _, l := range layers() {
+			for _, l := range layer.All() {
 				if n := count(t, a, l.Role, "job = 'T-2041 / lantern-row'"); n != want[l.Role] {
 					t.Errorf("%s: %d rows, want %d", l.Role, n, want[l.Role])
 				}
@@ -110,7 +104,10 @@ func TestArchiveReplacesTheSameJobAndKeepsOthers(t *testing.T) {
 			t.Errorf("the other job has %d centerlines", n)
 		}
 		jobs, err := a.Jobs(t.Context())
-		want2 := []ArchivedJob{{"T-2041 / lantern-row", "lantern-row", "T-2041", "2026-05-12"}, {"T-2042 / mill-lane", "mill-lane", "T-2042", "2026-05-12"}}
+		want2 := []archive.Job{
+			{Key: "T-2041 / lantern-row", Name: "lantern-row", Ticket: "T-2041", Date: "2026-05-12"},
+			{Key: "T-2042 / mill-lane", Name: "mill-lane", Ticket: "T-2042", Date: "2026-05-12"},
+		}
 		if err != nil || !slices.Equal(jobs, want2) {
 			t.Errorf("jobs %v, %v", jobs, err)
 		}
@@ -118,13 +115,13 @@ func TestArchiveReplacesTheSameJobAndKeepsOthers(t *testing.T) {
 }
 
 func TestArchiveRefusesAnotherJobOfTheSameName(t *testing.T) {
-	eachArchive(t, func(t *testing.T, a Archive) {
+	eachArchive(t, func(t *testing.T, a kept) {
 		s := sample.Sheet()
 		s.Job.Ticket = ""
 		put(t, a, s)
 		put(t, a, s)
 		s.Inputs = []trace.Input{{Name: "elsewhere.csv"}}
-		var other *ErrOtherJob
+		var other *archive.ErrOtherJob
 		if err := a.Put(t.Context(), s); !errors.As(err, &other) || !strings.Contains(err.Error(), "give this job a ticket") {
 			t.Errorf("got %v", err)
 		}
@@ -134,23 +131,9 @@ func TestArchiveRefusesAnotherJobOfTheSameName(t *testing.T) {
 	})
 }
 
-// An archive that jobs came into and went from is still a sound GeoPackage.
-func TestGeoPackageArchiveConforms(t *testing.T) {
-	path := filepath.Join(t.TempDir(), "archive.gpkg")
-	a, err := OpenArchive(t.Context(), path)
-	if err != nil {
-		t.Fatal(err)
-	}
-	put(t, a, everyKind())
-	put(t, a, otherJob())
-	put(t, a, sample.Sheet())
-	a.Close()
-	conforms(t, path)
-}
-
 // A job that fails half way leaves the archive as it was.
 func TestArchiveAllOrNothing(t *testing.T) {
-	eachArchive(t, func(t *testing.T, a Archive) {
+	eachArchive(t, func(t *testing.T, a kept) {
 		put(t, a, sample.Sheet())
 		bad := sample.Sheet()
 		bad.Lines = bad.Lines[:2]
@@ -169,14 +152,14 @@ func TestArchiveAllOrNothing(t *testing.T) {
 // The lines of other jobs come back within a millimetre of where they went in,
 // with their depths; the own job and what lies far off does not.
 func TestArchiveNear(t *testing.T) {
-	eachArchive(t, func(t *testing.T, a Archive) {
+	eachArchive(t, func(t *testing.T, a kept) {
 		first := sample.Sheet()
 		put(t, a, first)
-		far := otherJob()
+		far := sample.OtherJob()
 		far.Name = "far"
 		far.Plane = geo.NewPlane(geo.LonLat{LonDeg: -71.49, LatDeg: 44.103})
 		put(t, a, far)
-		q := NearQuery{Plane: otherJob().Plane, WithinM: 3, ExceptKey: "T-2042 / mill-lane"}
+		q := archive.NearQuery{Plane: sample.OtherJob().Plane, WithinM: 3, ExceptKey: "T-2042 / mill-lane"}
 		for x := 0.0; x < 8; x += 2 {
 			q.Places = append(q.Places, geo.XY{X: x, Y: 0}) // 3 m north of W-1, 4 m of G-1
 		}
@@ -206,17 +189,17 @@ func TestArchiveNear(t *testing.T) {
 		if got, _ = a.Near(t.Context(), q); len(got) != 0 {
 			t.Errorf("the job is its own neighbour: %v", got)
 		}
-		if got, err = a.Near(t.Context(), NearQuery{Plane: q.Plane, WithinM: 5}); err != nil || len(got) != 0 {
+		if got, err = a.Near(t.Context(), archive.NearQuery{Plane: q.Plane, WithinM: 5}); err != nil || len(got) != 0 {
 			t.Errorf("near nothing: %v, %v", got, err)
 		}
 	})
 }
 
 func TestArchiveNearAtTheAntimeridian(t *testing.T) {
-	eachArchive(t, func(t *testing.T, a Archive) {
-		s := moved(sample.Sheet(), geo.LonLat{LonDeg: 179.9998, LatDeg: -17})
+	eachArchive(t, func(t *testing.T, a kept) {
+		s := sample.Moved(sample.Sheet(), geo.LonLat{LonDeg: 179.9998, LatDeg: -17})
 		put(t, a, s)
-		got, err := a.Near(t.Context(), NearQuery{Plane: s.Plane, WithinM: 5, Places: []geo.XY{{X: 20, Y: 1}, {X: 25, Y: 1}}})
+		got, err := a.Near(t.Context(), archive.NearQuery{Plane: s.Plane, WithinM: 5, Places: []geo.XY{{X: 20, Y: 1}, {X: 25, Y: 1}}})
 		names := map[string]int{}
 		for _, r := range got {
 			names[r.Name]++
@@ -233,7 +216,7 @@ func TestOpenArchiveErrors(t *testing.T) {
 	text := filepath.Join(dir, "text.gpkg")
 	os.WriteFile(text, []byte("not a database, but long enough to be looked at as one"), 0o644)
 	foreign := filepath.Join(dir, "foreign.gpkg")
-	db, err := openSQLite(foreign)
+	db, err := sql.Open("sqlite", foreign)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -248,62 +231,5 @@ func TestOpenArchiveErrors(t *testing.T) {
 		if _, err := OpenArchive(t.Context(), where); err == nil || !strings.Contains(err.Error(), want) {
 			t.Errorf("%s: got %v", where, err)
 		}
-	}
-}
-
-// PostGIS finds the geometry valid, measures the same lengths and gives the same
-// values back.
-func TestPostGISAgrees(t *testing.T) {
-	a := emptyPostGIS(t)
-	s := everyKind()
-	put(t, a, s)
-	ctx := t.Context()
-	for _, l := range layers() {
-		var invalid int
-		q := fmt.Sprintf(`SELECT COUNT(*) FROM loamline.%q WHERE geom IS NOT NULL AND NOT ST_IsValid(geom)`, l.Role)
-		if err := a.conn.QueryRow(ctx, q).Scan(&invalid); err != nil || invalid != 0 {
-			t.Errorf("%s: %d invalid, %v", l.Role, invalid, err)
-		}
-	}
-	for _, l := range s.Lines {
-		var lengthM, areaM2 float64
-		var depths int
-		err := a.conn.QueryRow(ctx, `SELECT sum(ST_Length(geom::geography)), sum(array_length(depth_m, 1)) FROM loamline.centerline WHERE line = $1`, l.Setup.Name).Scan(&lengthM, &depths)
-		if err != nil || math.Abs(lengthM-l.Centerline.TracedM()) > 0.005 {
-			t.Errorf("%s: PostGIS measures %.3f m, want %.3f; %v", l.Setup.Name, lengthM, l.Centerline.TracedM(), err)
-		}
-		if depths != len(l.Centerline.Polyline().Points) {
-			t.Errorf("%s: %d depths", l.Setup.Name, depths)
-		}
-		err = a.conn.QueryRow(ctx, `SELECT ST_Area(geom::geography) FROM loamline.tolerance_zone WHERE line = $1`, l.Setup.Name).Scan(&areaM2)
-		if want := writtenArea(l); err != nil || math.Abs(areaM2-want) > 0.001*want {
-			t.Errorf("%s: PostGIS measures %.3f m², want %.3f; %v", l.Setup.Name, areaM2, want, err)
-		}
-	}
-}
-
-// An older database gets the columns that it lacks and keeps its rows; a newer
-// one is refused.
-func TestPostGISMigrates(t *testing.T) {
-	a := emptyPostGIS(t)
-	put(t, a, sample.Sheet())
-	if _, err := a.conn.Exec(t.Context(), `ALTER TABLE loamline.reading DROP COLUMN note; DROP TABLE loamline.centerline_vertex`); err != nil {
-		t.Fatal(err)
-	}
-	if err := a.migrate(t.Context()); err != nil {
-		t.Fatal(err)
-	}
-	if n := count(t, a, "reading", "note IS NULL"); n != 65 {
-		t.Errorf("%d readings after the migration", n)
-	}
-	put(t, a, sample.Sheet())
-	if n := count(t, a, "centerline_vertex", "1 = 1"); n == 0 {
-		t.Error("no vertices")
-	}
-	if _, err := a.conn.Exec(t.Context(), `INSERT INTO loamline.schema_version VALUES (99)`); err != nil {
-		t.Fatal(err)
-	}
-	if err := a.migrate(t.Context()); err == nil || !strings.Contains(err.Error(), "use a newer loamline") {
-		t.Errorf("got %v", err)
 	}
 }

@@ -27,10 +27,34 @@ var mayImport = map[string][]string{
 	"trace/tracetest/cases":   {"geo"},
 	"trace/tracetest/measure": {"geo", "trace", "trace/intake", "trace/locate", "trace/tracetest"},
 	"export":                  {"geo", "trace", "export/..."},
+	"export/schema":           {},
+	"export/literal":          {"trace"},
+	"export/style":            {"trace"},
+	"export/words":            {"geo", "trace", "export/literal", "export/style"},
+	"export/station":          {"geo", "trace"},
+	"export/place":            {"geo", "trace", "export/literal", "export/station"},
+	"export/layer":            {"geo", "trace", "export/literal", "export/words", "export/station", "export/place"},
+	"export/member":           {"geo", "trace", "export/schema", "export/literal", "export/style", "export/layer"},
+	"export/featuretable":     {"geo", "trace", "export/place", "export/layer"},
+	"export/archive":          {"geo", "trace", "export/literal", "export/style", "export/place"},
+	"export/geojson":          formatsMay,
+	"export/kml":              formatsMay,
+	"export/gpx":              formatsMay,
+	"export/table":            formatsMay,
+	"export/page":             formatsMay,
+	"export/gpkg":             formatsMay,
+	"export/postgis":          formatsMay,
+	"export/pdf":              append([]string{"export/internal/..."}, formatsMay...),
+	"export/internal":         {"geo", "trace", "export/place", "export/internal/..."},
+	"export/webtest":          {},
 	"cmd": {"geo", "trace", "trace/intake", "trace/locate", "trace/receiver", "trace/tracetest", "trace/tracetest/measure",
-		"export", "cmd/..."},
+		"export/...", "export", "cmd/..."},
 	"examples": {"geo", "trace/tracetest"},
 }
+
+// formatsMay is what the formats share; none imports another.
+var formatsMay = []string{"geo", "trace", "export/schema", "export/literal", "export/style", "export/words", "export/station",
+	"export/place", "export/layer", "export/member", "export/featuretable", "export/archive"}
 
 func TestWhoImportsWhom(t *testing.T) {
 	everyFile := build.Default

@@ -10,6 +10,7 @@ import (
 	"github.com/urfave/cli/v2"
 
 	"loamline/export"
+	"loamline/export/archive"
 	"loamline/geo"
 	"loamline/trace"
 )
@@ -19,7 +20,7 @@ import (
 const neighborReachM = 25.0
 
 // jobArchive is the archive of a run, or none.
-type jobArchive struct{ export.Archive }
+type jobArchive struct{ archive.Archive }
 
 func openArchive(ctx context.Context, where string) (jobArchive, error) {
 	if where == "" {
@@ -35,9 +36,9 @@ func (a jobArchive) nearby(src trace.Source) func(context.Context, geo.Plane, []
 	if a.Archive == nil {
 		return nil
 	}
-	key := export.JobKey(&trace.Sheet{Name: src.Name, Job: src.Job})
+	key := archive.JobKey(&trace.Sheet{Name: src.Name, Job: src.Job})
 	return func(ctx context.Context, plane geo.Plane, places []geo.XY) ([]trace.Record, error) {
-		return a.Near(ctx, export.NearQuery{Plane: plane, Places: places, WithinM: neighborReachM, ExceptKey: key})
+		return a.Near(ctx, archive.NearQuery{Plane: plane, Places: places, WithinM: neighborReachM, ExceptKey: key})
 	}
 }
 

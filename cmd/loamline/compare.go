@@ -11,6 +11,7 @@ import (
 	"github.com/urfave/cli/v2"
 
 	"loamline/export"
+	"loamline/export/geojson"
 	"loamline/geo"
 	"loamline/trace"
 	"loamline/trace/locate"
@@ -78,7 +79,7 @@ func readLocated(path, name string) (trace.Located, error) {
 		return trace.Located{}, openError(path, err)
 	}
 	defer f.Close()
-	return export.ReadLocated(f, name)
+	return geojson.ReadLocated(f, name)
 }
 
 func tellOverlay(w io.Writer, o locate.Overlay, u geo.Units) {

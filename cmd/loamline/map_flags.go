@@ -8,6 +8,8 @@ import (
 	"github.com/urfave/cli/v2"
 
 	"loamline/export"
+	"loamline/export/page"
+	"loamline/export/pdf"
 	"loamline/geo"
 	"loamline/trace"
 )
@@ -92,7 +94,7 @@ const leastGPXEveryM = 0.10
 func formatOptions(c *cli.Context) (export.JobOptions, error) {
 	var opt export.JobOptions
 	var err error
-	if opt.PDF.Paper, err = export.ParsePaper(c.String("paper")); err != nil {
+	if opt.PDF.Paper, err = pdf.ParsePaper(c.String("paper")); err != nil {
 		return opt, usagef("--paper: %w", err)
 	}
 	if opt.PDF.Scale = c.Float64("scale"); !(opt.PDF.Scale >= 0) || math.IsInf(opt.PDF.Scale, 0) {
@@ -112,7 +114,7 @@ func formatOptions(c *cli.Context) (export.JobOptions, error) {
 			return opt, usagef("--gpx-every %s: at least 10 cm", c.String("gpx-every"))
 		}
 	}
-	opt.Page.Tiles = export.TileSource{URL: c.String("tiles"), Attribution: c.String("tiles-credit")}
+	opt.Page.Tiles = page.TileSource{URL: c.String("tiles"), Attribution: c.String("tiles-credit")}
 	if _, err = opt.Page.Tiles.Check(); err != nil {
 		return opt, usagef("--tiles: %w", err)
 	}

@@ -4,7 +4,7 @@ import (
 	"fmt"
 	"io"
 
-	"loamline/export"
+	"loamline/export/words"
 	"loamline/trace"
 )
 
@@ -82,7 +82,7 @@ func summarizeLine(w io.Writer, s *trace.Sheet, l trace.Line) {
 	for _, f := range l.Findings {
 		switch f := f.(type) {
 		case trace.BleedOver:
-			fmt.Fprintf(w, "    %s, %s:\n", export.FindingTitle(u, f), fromWhom(f))
+			fmt.Fprintf(w, "    %s, %s:\n", words.FindingTitle(u, f), fromWhom(f))
 			for _, e := range f.Evidence {
 				fmt.Fprintf(w, "      %s\n", e)
 			}
@@ -90,17 +90,17 @@ func summarizeLine(w io.Writer, s *trace.Sheet, l trace.Line) {
 				fmt.Fprintf(w, "      The true line probably lies %s to the %s of the mark, seen in the direction of travel.\n", u.WithBand(f.LikelyShiftM, f.Shift95M), f.LikelySide)
 			}
 		case trace.Doubt:
-			fmt.Fprintf(w, "    %s: %s\n", export.FindingTitle(u, f), f.Why)
+			fmt.Fprintf(w, "    %s: %s\n", words.FindingTitle(u, f), f.Why)
 		case trace.Crossing:
-			fmt.Fprintf(w, "    %s\n", export.FindingTitle(u, f))
+			fmt.Fprintf(w, "    %s\n", words.FindingTitle(u, f))
 		case trace.ExposedCheck:
 			fmt.Fprintf(w, "    %s\n", f.Words)
 		case trace.FieldCheck:
-			fmt.Fprintf(w, "    %s: %s\n", export.FindingTitle(u, f), f.Words)
+			fmt.Fprintf(w, "    %s: %s\n", words.FindingTitle(u, f), f.Words)
 		}
 	}
 	for _, c := range s.CrossedBy(l.Setup.Name) {
-		fmt.Fprintf(w, "    %s\n", export.FindingTitle(u, c))
+		fmt.Fprintf(w, "    %s\n", words.FindingTitle(u, c))
 	}
 	for _, n := range l.Checked {
 		fmt.Fprintf(w, "    check: %s\n", n)

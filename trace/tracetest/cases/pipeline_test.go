@@ -5,7 +5,7 @@ import (
 	"context"
 	"io"
 
-	"loamline/export"
+	"loamline/export/geojson"
 	"loamline/trace"
 	"loamline/trace/intake"
 	"loamline/trace/locate"
@@ -32,6 +32,6 @@ func mapOf(ctx context.Context, name string, table, job []byte) ([]byte, error) 
 		return nil, err
 	}
 	var out bytes.Buffer
-	err = export.GeoJSON(&out, sheet)
+	err = geojson.Write(&out, sheet)
 	return out.Bytes(), err
 }

@@ -8,7 +8,7 @@ import (
 	"strings"
 
 	"loamline/cmd/loamline/internal/serve/jobs"
-	"loamline/export"
+	"loamline/export/style"
 	"loamline/geo"
 	"loamline/trace"
 )
@@ -33,7 +33,7 @@ type utilityChoice struct{ Name, Words string }
 func utilityChoices() []utilityChoice {
 	var out []utilityChoice
 	for _, u := range trace.Utilities() {
-		st := export.StyleOf(u)
+		st := style.Of(u)
 		out = append(out, utilityChoice{string(u), st.Name})
 	}
 	return out

@@ -4,7 +4,8 @@ import (
 	"fmt"
 	"math"
 
-	"loamline/export"
+	"loamline/export/geojson"
+	"loamline/export/words"
 	"loamline/geo"
 	"loamline/trace"
 	"loamline/trace/locate"
@@ -64,7 +65,7 @@ func (s *Store) located(id string, number int) (trace.Located, error) {
 		return trace.Located{}, err
 	}
 	defer f.Close()
-	return export.ReadLocated(f, o.Name)
+	return geojson.ReadLocated(f, o.Name)
 }
 
 func overlayOf(o locate.Overlay, u geo.Units) Overlay {
@@ -100,7 +101,7 @@ func stretchOf(d locate.OverlayStretch, u geo.Units) OverlayStretch {
 		s.In = "depth"
 		what = fmt.Sprintf("the second reads up to %s %s", u.Fine(math.Abs(d.LargestM)), depthWord(d.LargestM))
 	}
-	s.Words = fmt.Sprintf("%s: %s, where both bands together explain %s", export.RangeWords(u, d.FromM, d.ToM), what, u.Fine(d.AllowedM))
+	s.Words = fmt.Sprintf("%s: %s, where both bands together explain %s", words.Range(u, d.FromM, d.ToM), what, u.Fine(d.AllowedM))
 	return s
 }
 

@@ -5,7 +5,8 @@ import (
 	"sort"
 	"strings"
 
-	"loamline/export"
+	"loamline/export/style"
+	"loamline/export/words"
 	"loamline/trace"
 )
 
@@ -118,7 +119,7 @@ func (r *Result) summary() *Summary {
 
 // resultOf words a sheet.
 func resultOf(s *trace.Sheet) *Result {
-	r := &Result{Version: s.Version, Name: s.Name, Ticket: s.Job.Ticket, Date: export.JobDate(s), Area: s.Job.Area, Units: string(s.Job.Units),
+	r := &Result{Version: s.Version, Name: s.Name, Ticket: s.Job.Ticket, Date: words.JobDate(s), Area: s.Job.Area, Units: string(s.Job.Units),
 		Frame: s.Frame, Counts: Counts(s.Counts), Advice: s.AdviceWords(), Cautions: s.Cautions, Reasons: reasons(s), Box: boxOf(s)}
 	for i := range s.Lines {
 		r.Lines = append(r.Lines, lineResult(s, &s.Lines[i]))
@@ -131,12 +132,12 @@ func resultOf(s *trace.Sheet) *Result {
 
 func lineResult(s *trace.Sheet, l *trace.Line) LineResult {
 	u := s.Job.Units
-	out := LineResult{Name: l.Setup.Name, Title: export.LineTitle(l.Setup), Utility: string(export.StyleOf(l.Setup.Utility).Utility),
-		Setup: export.SetupWords(u, l.Setup), Counts: Counts(trace.CountReadings(l.Readings)), Checked: l.Checked, TryNext: l.TryNext}
+	out := LineResult{Name: l.Setup.Name, Title: words.LineTitle(l.Setup), Utility: string(style.Of(l.Setup.Utility).Utility),
+		Setup: words.Setup(u, l.Setup), Counts: Counts(trace.CountReadings(l.Readings)), Checked: l.Checked, TryNext: l.TryNext}
 	if c := l.Centerline; c != nil {
 		out.Drawn, out.TracedM, out.Notes = true, c.TracedM(), c.Notes
-		out.Traced, out.Depths = u.Long(out.TracedM)+" traced", capital(export.DepthRangeWords(u, c, export.JobDate(s)))
-		out.Position = capital(export.PositionWords(u, c.Widest95M())) + " at its widest"
+		out.Traced, out.Depths = u.Long(out.TracedM)+" traced", capital(words.DepthRange(u, c, words.JobDate(s)))
+		out.Position = capital(words.Position(u, c.Widest95M())) + " at its widest"
 	}
 	for _, f := range l.Findings {
 		out.Findings = append(out.Findings, findingResult(s, f))
@@ -146,7 +147,7 @@ func lineResult(s *trace.Sheet, l *trace.Line) LineResult {
 }
 
 func findingResult(s *trace.Sheet, f trace.Finding) FindingResult {
-	out := FindingResult{Role: f.Role(), Title: export.FindingTitle(s.Job.Units, f), Words: export.FindingWords(s.Job.Units, f)}
+	out := FindingResult{Role: f.Role(), Title: words.FindingTitle(s.Job.Units, f), Words: words.Finding(s.Job.Units, f)}
 	switch f := f.(type) {
 	case trace.BleedOver:
 		out.Grade, out.Look = string(f.Grade), true

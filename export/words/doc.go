@@ -1,0 +1,10 @@
+// Package words makes the sentences and units that people read, so that no
+// format sounds surer than another.
+//
+//	words.go    depths, positions, shifts, ranges: a figure with its band and date
+//	line.go     lines, zones, readings, roles
+//	finding.go  findings: a title and what it means for whoever digs
+//	text.go     capitals and full stops
+//
+// It refuses to tell a depth without its band and date.
+package words
