@@ -48,6 +48,7 @@ type BleedOver struct {
 	LikelySide   Side     // where the true line lies, seen from the mark; empty where none is given
 	WidenLeftM   float64  // by how much the caution zone grows on each side
 	WidenRightM  float64
+	LnDepth95    float64       // bounds by how much the ln of a depth may be falsified; Unknown where nothing tells
 	Jump         bool          // the trace left its line and lies on the neighbour
 	OwnCourse    []CourseStrip // of a jump: where the line itself may lie meanwhile
 }

@@ -25,7 +25,8 @@ const (
 	spikeMAD        = 3.5
 	pullShare       = 0.25  // the same for the pull across
 	agreeing        = 0.12  // ln of the depth, between a step's readings
-	standsOut       = 0.2   // ln of the depth, of both of two shallow readings
+	standsOut       = 0.2   // ln of the depth, of both of two readings
+	diving          = 0.35  // ln of the depth, between two readings in a dive
 	plainDoubt      = 0.006 // what every depth of a receiver may be off, relative
 	fieldDoubt      = 0.15  // one sigma of a correction for the line's own field, of its size
 	depthReachSteps = 4.0   // a depth serves this many steps beyond its reading
@@ -126,13 +127,15 @@ func rejectSpikes(s []sounding) {
 // before or after: they agree, and the line steps there, near an end of the
 // readings or for a short way. Depths that are nonsense seldom come in pairs, and
 // a line that is shallow for a few metres is the one that gets dug up: for shallow
-// ones it is enough that both stand out, such as on the way up and down.
+// ones it is enough that both stand out, such as on the way up and down, and deep
+// ones may differ as those in a dive do.
 func seconded(s []sounding, res []float64, i int) bool {
 	for _, k := range [...]int{i - 1, i + 1} {
 		if k < 0 || k >= len(s) || res[k]*res[i] <= 0 {
 			continue
 		}
-		if math.Abs(s[k].lnDepth-s[i].lnDepth) < agreeing || res[i] < 0 && math.Min(-res[i], -res[k]) > standsOut {
+		apart, both := math.Abs(s[k].lnDepth-s[i].lnDepth), math.Min(math.Abs(res[i]), math.Abs(res[k]))
+		if apart < agreeing || both > standsOut && (res[i] < 0 || apart < diving) {
 			return true
 		}
 	}

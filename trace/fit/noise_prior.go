@@ -34,6 +34,24 @@ func (w *walk) priorSigma(readings []Reading) {
 	}
 }
 
+// deepSigma adds to each scale what the peak is found worse at a place that is
+// deeper than the line mostly is.
+func (w *walk) deepSigma(readings []Reading) {
+	for i := range w.obs {
+		o := &w.obs[i]
+		d := readings[o.index].DepthM
+		if o.exposed || !(d > deeper*w.depthM) || d > 20 {
+			continue
+		}
+		if more := sq(receiver.PinpointM(d)) - sq(w.floorM); more > 0 {
+			o.sigmaM = math.Sqrt(sq(o.sigmaM) + more)
+		}
+	}
+}
+
+// deeper is how much deeper than the median a reading is to count so.
+const deeper = 1.5
+
 // guessSigma sets the scale of positions of which nothing is told, from how
 // they wobble: the part that is common to neighbours doesn't show.
 func (w *walk) guessSigma() {

@@ -75,6 +75,7 @@ func newWalk(readings []Reading) *walk {
 	w.priorSigma(readings)
 	w.depthM = usualDepth(readings)
 	w.floorM = receiver.PinpointM(w.depthM)
+	w.deepSigma(readings)
 	w.stepM = w.medianStep()
 	w.setScale()
 	w.order = w.timed || w.isWalk()

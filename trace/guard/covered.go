@@ -98,7 +98,11 @@ func (v *view) lost(i int) bool {
 // of its gaps or doubts.
 func (v *view) inZone(i int) bool {
 	f := v.feet[i]
-	return f.part >= 0 && f.distM <= v.rule.HalfWidthM+f.bandM || v.declared(v.Readings[i].Pos)
+	own := v.rule.OwnM(&v.Readings[i])
+	if math.IsNaN(own) {
+		own = 0
+	}
+	return f.part >= 0 && f.distM <= v.rule.HalfWidthM+math.Hypot(f.bandM, 2*own) || v.declared(v.Readings[i].Pos)
 }
 
 // declared reports whether a place lies on a gap or on a course that a finding

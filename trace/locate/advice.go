@@ -106,9 +106,13 @@ func adviseBleed(b trace.BleedOver, l trace.Line, s *trace.Sheet) string {
 		return fmt.Sprintf("%s, %s to %s: the trace seems to follow %s instead of its own line. Find %s there again before digging.", b.Line, u.Long(b.FromM), u.Long(b.ToM), other, b.Line)
 	}
 	half, _ := halfWidth(s.Job.Tolerance, l.Setup)
+	reach := half + worstBand(l, b.FromM, b.ToM) // the displacement is in the band
+	if b.Grade == trace.GradeWatch {
+		reach += max(b.WidenLeftM, b.WidenRightM)
+	}
 	return fmt.Sprintf("%s, %s to %s: bleed-over %s (%s). Expose before digging within %s of the mark.", b.Line, u.Long(b.FromM), u.Long(b.ToM),
 		map[trace.Grade]string{trace.GradeWatch: "possible, watch", trace.GradeSuspect: "suspected", trace.GradeStrong: "strongly suspected"}[b.Grade], from,
-		u.Short(half+max(b.WidenLeftM, b.WidenRightM)+worstBand(l, b.FromM, b.ToM)))
+		u.Short(reach))
 }
 
 // worstBand is the widest horizontal band on a stretch, 0 where none is known.

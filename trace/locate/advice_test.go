@@ -24,9 +24,11 @@ func TestWorstBandOfAShortStretch(t *testing.T) {
 func TestAdviceTakesTheWiderSide(t *testing.T) {
 	s := &trace.Sheet{Job: trace.DefaultJob()}
 	s.Job.Tolerance = trace.Tolerance{HalfWidthM: 0.5, MeasuredFrom: "centerline"}
-	l := drawn("A", 1, geo.XY{X: 0}, geo.XY{X: 10}) // with bands of 0.1 m
 	for _, b := range []trace.BleedOver{{WidenLeftM: 0.4}, {WidenRightM: 0.4}, {WidenLeftM: 0.4, WidenRightM: 0.3}} {
 		b.Line, b.ToM, b.Grade, b.Neighbor = "A", 10, trace.GradeStrong, "B"
+		l := drawn("A", 1, geo.XY{X: 0}, geo.XY{X: 10}) // with bands of 0.1 m
+		l.Findings = []trace.Finding{b}
+		holdSuspected(&l)
 		if got := adviseBleed(b, l, s); !strings.Contains(got, "strongly suspected (B). Expose before digging within 1.00 m of the mark") {
 			t.Errorf("%+v: %q", b, got)
 		}

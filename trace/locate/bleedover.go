@@ -182,7 +182,7 @@ func bleedFinding(l *trace.Line, st bleed.Stretch) trace.BleedOver {
 	return trace.BleedOver{Line: l.Setup.Name, FromM: st.FromM, ToM: st.ToM, Path: l.Centerline.Polyline().Slice(st.FromM, st.ToM),
 		Grade: trace.Grade(st.Grade), Score: st.Score, Neighbor: st.Neighbor, SeparationM: st.SeparationM, Evidence: st.Evidence,
 		LikelyShiftM: st.ShiftM, Shift95M: st.Shift95M, LikelySide: trace.Side(st.Side),
-		WidenLeftM: finite(st.WidenLeftM), WidenRightM: finite(st.WidenRightM), Jump: st.Jump, OwnCourse: own}
+		WidenLeftM: finite(st.WidenLeftM), WidenRightM: finite(st.WidenRightM), LnDepth95: st.LnDepth95, Jump: st.Jump, OwnCourse: own}
 }
 
 // finite holds a widening to a number that a zone can be drawn with.

@@ -74,6 +74,7 @@ func Build(ctx context.Context, src trace.Source) (*trace.Sheet, error) {
 		var err error
 		l.Tolerance, l.Caution, err = drawZones(l.Centerline, l.Findings, s.Job.Tolerance, l.Setup, s.Job.Units)
 		l.Caution.DoubtDatum, l.Caution.DoubtM = doubtDatum, doubtM
+		holdSuspected(l)
 		return err
 	}); err != nil {
 		return nil, err

@@ -42,6 +42,10 @@ func fitLine(ctx context.Context, t trace.Trace, setup trace.LineSetup, s *trace
 		c.Parts = append(c.Parts, p)
 	}
 	line.Centerline = c
+	if m := res.Noise.DepthOutsideM; m > toldOutsideM {
+		errs.tell(&line, trace.Unknown, trace.AdviseDoubt, units, fmt.Sprintf(
+			"depths are drawn up to %s outside what was read nearby, because the line seems to run beside itself. If it does not, the depths read are right: find out before digging.", units.Short(m)))
+	}
 	errs.pinDown(&line, places, contradicted, units)
 	for i := 1; i < len(c.Parts); i++ {
 		line.Findings = append(line.Findings, gapFinding(t.Name, c, c.Parts[i-1].ToM(), c.Parts[i].FromM(), units))
@@ -86,6 +90,10 @@ func fitInput(t trace.Trace, rounds roundingOf) ([]fit.Reading, []int) {
 
 // fineRoundingM is below what rounding is lost in any fix's own error.
 const fineRoundingM = 0.005
+
+// toldOutsideM is from where a depth drawn outside those read near it is worth a
+// word before digging.
+const toldOutsideM = 0.25
 
 func applyVerdict(r *trace.Reading, v fit.Verdict) {
 	r.StationM, r.OffsetM = v.StationM, v.OffsetM
