@@ -115,8 +115,7 @@ func (k *writer) lineText(l *trace.Line) string {
 	items = append(items, fmt.Sprintf("%d readings: %d used, %d set aside, %d raised as checks, %d exposed", c.Rows, c.Used, c.SetAside, c.Check, c.Exposed))
 	var doubts []string
 	for _, f := range l.Findings {
-		switch f.(type) {
-		case trace.BleedOver, trace.Gap, trace.Doubt, trace.RecordDifference:
+		if from, to := f.Span(); f.NeedsEyes() && from != to {
 			doubts = append(doubts, words.FindingTitle(u, f))
 		}
 	}
