@@ -183,6 +183,18 @@ func (f Frame) DoubtM(at LonLat) (localDatum string, offM float64) {
 	return "", 1
 }
 
+// CoarseM is how well, in metres at 95 %, positions of a stated frame can be
+// carried to WGS 84: 1 where that is not known.
+func (f Frame) CoarseM() float64 {
+	if f.CRS.joined != "" {
+		return 1
+	}
+	if !f.Stated || !f.Datum.Moves() {
+		return 0
+	}
+	return f.Datum.AccuracyM
+}
+
 // doubtEpoch is where the drift of the plates stands for an unstated epoch.
 const doubtEpoch = 2026.0
 

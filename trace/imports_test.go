@@ -21,8 +21,10 @@ var mayImport = map[string][]string{
 	"trace/bleed":             {"geo", "trace", "trace/receiver"},
 	"trace/intake":            {"geo", "trace"},
 	"trace/guard":             {"geo", "trace"},
-	"trace/locate":            {"geo", "trace", "trace/receiver", "trace/fit", "trace/bleed", "trace/guard"},
+	"trace/traverse":          {"geo", "trace"},
+	"trace/locate":            {"geo", "trace", "trace/receiver", "trace/fit", "trace/bleed", "trace/guard", "trace/traverse"},
 	"trace/tracetest":         {"geo"}, // the judge shares no formula with the judged
+	"trace/tracetest/cases":   {"geo"},
 	"trace/tracetest/measure": {"geo", "trace", "trace/intake", "trace/locate", "trace/tracetest"},
 	"export":                  {"geo", "trace", "export/..."},
 	"export/schema":           {},

@@ -47,6 +47,7 @@ const (
 	AdviseCrossing AdviceKind = "crossing"   // two lines in one zone
 	AdviseCheck    AdviceKind = "check"      // a field check did not pass
 	AdviseRecord   AdviceKind = "record"     // a record lies elsewhere
+	AdviseAccuracy AdviceKind = "accuracy"   // positions or depths are worse than they look
 	AdviseFrame    AdviceKind = "frame"      // the frame of the positions is in doubt
 )
 

@@ -53,7 +53,7 @@ func respond(depthM, gapM, asideM, depth2M, r float64) (response, bool) {
 	if !(high > 0) || !(low > 1.001*high) {
 		return response{}, false
 	}
-	return response{-t, null, math.Log(gapM * high / (low - high) / d), math.Log(low * d)}, true
+	return response{-t, null, math.Log(receiver.TwoAntennaDepthM(low, high, gapM) / d), math.Log(low * d)}, true
 }
 
 // nullBeside finds the zero of the vertical field near the mark at 0.

@@ -23,8 +23,8 @@ func (t *traced) result(readings []Reading, opt Options, res *Result) {
 	}
 	res.Noise = t.noiseWords(common)
 	t.w.settle()
-	rel, moved := t.depths(readings, opt, vs)
-	res.Noise.DepthRel = rel
+	rel, outsideM, moved := t.depths(readings, opt, vs)
+	res.Noise.DepthRel, res.Noise.DepthOutsideM = rel, outsideM
 	for i := range vs {
 		vs[i].StationM = restation(st, vs[i].StationM)
 	}

@@ -35,6 +35,7 @@ func (v *view) covered() []Breach {
 	}
 	var out []Breach
 	told := 0
+	said := map[int]bool{}
 	for k := 0; k < len(walk); {
 		if !v.lost(walk[k]) {
 			k++
@@ -48,12 +49,43 @@ func (v *view) covered() []Breach {
 		if k-from >= blockLength || atEnd && v.undrawnEnd(walk, from, k) {
 			out = append(out, v.block(walk, from, k))
 			told += k - from
+			for _, i := range walk[from:k] {
+				said[i] = true
+			}
 		}
+	}
+	if b, ok := v.alone(walk, said); ok {
+		out = append(out, b)
 	}
 	if rest := aside - told; aside >= 2 && float64(aside) > blockShare*float64(len(walk)) && rest > 0 {
 		out = append(out, v.manyAside(walk, aside))
 	}
 	return out
+}
+
+// alone tells of single readings that were set aside off the line and are in no
+// block: nothing tells a leap from a short way aside.
+func (v *view) alone(walk []int, said map[int]bool) (Breach, bool) {
+	b := Breach{Kind: Unheard, FromM: trace.Unknown, ToM: trace.Unknown, Covered: true}
+	worst := 0.0
+	var which []int
+	for _, i := range walk {
+		if said[i] || v.Readings[i].Status != trace.StatusSetAside || v.inZone(i) || math.Abs(v.sigmas(i)) < singleLimit {
+			continue
+		}
+		which = append(which, i)
+		worst = math.Max(worst, v.feet[i].distM)
+	}
+	if len(which) == 0 {
+		return b, false
+	}
+	b.Readings = len(which)
+	what := fmt.Sprintf("%d single readings lie up to %s off the line and %s", len(which), v.rule.Units.Short(worst), v.why(which))
+	if len(which) == 1 {
+		what = fmt.Sprintf("a single reading (line %d of the table) lies %s off the line and was set aside", v.Readings[which[0]].Row, v.rule.Units.Short(worst))
+	}
+	b.Words = what + ". A leap of the position looks like that, and so does a short branch."
+	return b, true
 }
 
 // lost tells a reading that is set aside, or used and yet outside the zone.
@@ -114,7 +146,7 @@ func (v *view) undrawnEnd(walk []int, from, to int) bool {
 
 // block tells of neighbouring readings that the line does not stand for.
 func (v *view) block(walk []int, from, to int) Breach {
-	b := Breach{Kind: Unheard, FromM: trace.Unknown, ToM: trace.Unknown, Covered: true}
+	b := Breach{Kind: Unheard, Readings: to - from, FromM: trace.Unknown, ToM: trace.Unknown, Covered: true}
 	lo, hi := math.Inf(1), math.Inf(-1)
 	for _, i := range walk[from:to] {
 		b.Places = append(b.Places, v.Readings[i].Pos)
@@ -136,7 +168,7 @@ func (v *view) block(walk []int, from, to int) Breach {
 	}
 	what := fmt.Sprintf("%d neighbouring readings (%s)", to-from, where)
 	if to-from == 1 {
-		what = fmt.Sprintf("a reading at the end of the walk (%s)", where)
+		what, why = fmt.Sprintf("a reading at the end of the walk (%s)", where), strings.Replace(why, "were", "was", 1)
 	}
 	b.Words = fmt.Sprintf("%s %s.", what, why)
 	if !b.Covered {
@@ -168,7 +200,7 @@ func (v *view) why(run []int) string {
 
 // manyAside tells that many readings were set aside here and there.
 func (v *view) manyAside(walk []int, aside int) Breach {
-	b := Breach{Kind: Unheard, FromM: trace.Unknown, ToM: trace.Unknown, Covered: true}
+	b := Breach{Kind: Unheard, Readings: aside, FromM: trace.Unknown, ToM: trace.Unknown, Covered: true}
 	var which []int
 	for _, i := range walk {
 		if v.Readings[i].Status == trace.StatusSetAside {

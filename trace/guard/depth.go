@@ -11,6 +11,8 @@ const (
 	// depthRel and depthM are the least own error of a depth, one sigma, relative
 	// and in metres (common practice, no source; displays round to 1 to 5 cm).
 	depthRel, depthM = 0.05, 0.03
+	// changeRel is more than neighbouring depths of a level line differ by.
+	changeRel = 0.25
 	// agreeRel is how far neighbouring depths may differ and still agree.
 	agreeRel = 0.25
 	// shownM is past the depths that a group of dropped ones can be a line at.
@@ -45,6 +47,7 @@ func (v *view) profileAt(i int) (depth, band float64, ok bool) {
 func (v *view) depths() []Breach {
 	out := v.keptDepths()
 	out = append(out, v.droppedDepths()...)
+	out = append(out, v.depthsBetween()...)
 	return append(out, v.outOfRange()...)
 }
 
@@ -57,7 +60,7 @@ func (v *view) keptDepths() []Breach {
 			if trace.Known(v.DepthRel) {
 				rel = math.Max(rel, v.DepthRel)
 			}
-			z[k] = (v.Readings[i].DepthM - d) / math.Hypot(math.Hypot(rel*math.Max(d, v.Readings[i].DepthM), depthM), band/1.96)
+			z[k] = (v.depthOf(i) - d) / math.Hypot(math.Hypot(rel*math.Max(d, v.depthOf(i)), depthM), band/1.96)
 		}
 	}
 	markRuns(z, bad, func(k int) bool { return v.feet[kept[k]].part == v.feet[kept[k-runLength+1]].part })
@@ -81,7 +84,7 @@ func (v *view) droppedDepths() []Breach {
 		}
 	}
 	for k, i := range all {
-		if d, band, ok := v.profileAt(i); !ok || math.Abs(v.Readings[i].DepthM-d) <= band {
+		if d, band, ok := v.profileAt(i); !ok || math.Abs(v.depthOf(i)-d) <= band {
 			bad[k] = false
 		}
 	}
@@ -92,11 +95,27 @@ func (v *view) droppedDepths() []Breach {
 	return out
 }
 
+// depthsBetween asks the band to hold both of two neighbouring depths, where the
+// line changes its depth somewhere between them.
+func (v *view) depthsBetween() []Breach {
+	var out []Breach
+	kept := v.deep(false)
+	for k := 1; k < len(kept); k++ {
+		a, b := v.feet[kept[k-1]], v.feet[kept[k]]
+		da, db := v.Readings[kept[k-1]].DepthM, v.Readings[kept[k]].DepthM
+		if a.part != b.part || math.Abs(da-db) < math.Max(changeRel*math.Min(da, db), 4*depthM) {
+			continue
+		}
+		out = append(out, Breach{Kind: Between, FromM: a.stationM, ToM: b.stationM, DepthBandM: math.Abs(da - db)})
+	}
+	return out
+}
+
 func (v *view) depthBreach(group []int, format string) Breach {
 	worst := 0.0
 	for _, i := range group {
 		d, _, _ := v.profileAt(i)
-		worst = math.Max(worst, math.Abs(v.Readings[i].DepthM-d))
+		worst = math.Max(worst, math.Abs(v.depthOf(i)-d))
 	}
 	from, to := v.spanOf(group)
 	return Breach{Kind: Deep, FromM: from, ToM: to, DepthBandM: worst, Words: fmt.Sprintf(format, len(group), v.rule.Units.Fine(worst))}
@@ -128,8 +147,8 @@ func (v *view) outOfRange() []Breach {
 				continue
 			}
 			u := v.rule.Units
-			out = append(out, Breach{Kind: Deep, FromM: x.StationM, ToM: x.StationM, DepthBandM: off, Words: fmt.Sprintf(
-				"the profile is drawn at %s, where the depths read near it are %s to %s; the band is widened to hold them.", u.Short(x.DepthM), u.Short(least), u.Short(most))})
+			out = append(out, Breach{Kind: Between, FromM: x.StationM, ToM: x.StationM, DepthBandM: off, Words: fmt.Sprintf(
+				"At %s the profile is drawn at %s, where the depths read near it are %s to %s: they were corrected for the field of the line's own bends or legs. The band holds both.", u.Long(x.StationM), u.Short(x.DepthM), u.Short(least), u.Short(most))})
 		}
 	}
 	return out
@@ -144,7 +163,17 @@ func (v *view) deepEnds() [][]depthAt {
 		return (r.Status == trace.StatusUsed || r.Status == trace.StatusExposed) && r.DepthM > 0 && !r.DepthDropped
 	}) {
 		f := v.feet[i]
-		out[f.part] = append(out[f.part], depthAt{f.stationM, v.Readings[i].DepthM})
+		out[f.part] = append(out[f.part], depthAt{f.stationM, v.depthOf(i)})
 	}
 	return out
+}
+
+// depthOf is a reading's depth as the exposures of the line say that it is to be
+// taken.
+func (v *view) depthOf(i int) float64 {
+	r := &v.Readings[i]
+	if r.Exposed || v.rule.DepthScale <= 0 {
+		return r.DepthM
+	}
+	return r.DepthM / v.rule.DepthScale
 }

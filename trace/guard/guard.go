@@ -15,6 +15,9 @@ type Rule struct {
 	// OwnM is a reading's own position error, one sigma per axis, as stated or by
 	// its fix; NaN where nothing tells it.
 	OwnM func(*trace.Reading) float64
+	// DepthScale is what a depth that was read stands over the true one, as
+	// exposures of the line showed; 0 where none did.
+	DepthScale float64
 }
 
 // Kind says what was breached.
@@ -28,6 +31,8 @@ const (
 	Unheard             // readings taken where no line is drawn, or set aside in a block
 	Zigzag              // the line follows a sweep across it
 	Sparse              // too few readings to tell where a bend lies
+	Step                // a lateral step to a parallel course
+	Between             // depths that the band alone must hold: told as a note, if at all
 )
 
 // Breach is one claim of the line that the readings contradict.
@@ -39,6 +44,8 @@ type Breach struct {
 	BandM, DepthBandM float64
 	Whole             bool     // the bands of the whole line must grow to that
 	Places            []geo.XY // off the line, in travel order
+	Readings          int      // that are concerned
+	SeparationM       float64  // of a step: how far the courses are apart
 	Covered           bool     // the places lie in the line's zone or in a gap
 	Words             string   // with figures, in the rule's units
 }
@@ -51,7 +58,7 @@ func Check(l *trace.Line, rule Rule) []Breach {
 	}
 	v := newView(l, rule)
 	var out []Breach
-	for _, ask := range []func() []Breach{v.exposed, v.residuals, v.depths, v.covered, v.zigzags, v.sparse} {
+	for _, ask := range []func() []Breach{v.exposed, v.residuals, v.depths, v.covered, v.zigzags, v.sparse, v.steps} {
 		out = append(out, ask()...)
 	}
 	return out

@@ -27,9 +27,40 @@ func Hold(l *trace.Line, rule Rule) bool {
 		again = numeric(Check(l, rule))
 	}
 	for _, b := range merged(found) {
+		if b.Kind == Between {
+			if b.Words != "" {
+				l.Centerline.Notes = append(l.Centerline.Notes, b.Words)
+			}
+			continue
+		}
+		if b.Kind == Step && drawnOut(l, b) {
+			continue
+		}
 		l.Findings = append(l.Findings, finding(l, b, rule))
 	}
 	return true
+}
+
+// stepScore is the probability that a lateral step is a change to another line
+// (judged: nothing but its shape speaks for it).
+const stepScore = 0.5
+
+// drawnOut reports whether bleed-over is suspected on most of a step's stretch
+// already, and draws that finding out to the places where the trace steps: a
+// detector does not know its ends as well as the steps show them.
+func drawnOut(l *trace.Line, b Breach) bool {
+	for i, f := range l.Findings {
+		s, ok := f.(trace.BleedOver)
+		if !ok || s.Grade == trace.GradeWatch || 2*(math.Min(s.ToM, b.ToM)-math.Max(s.FromM, b.FromM)) < b.ToM-b.FromM {
+			continue
+		}
+		s.FromM, s.ToM = math.Min(s.FromM, b.FromM), math.Max(s.ToM, b.ToM)
+		s.Path = l.Centerline.Polyline().Slice(s.FromM, s.ToM)
+		s.Evidence = append(slices.Clone(s.Evidence), b.Words)
+		l.Findings[i] = s
+		return true
+	}
+	return false
 }
 
 // numeric keeps the breaches that a wider band mends.
@@ -46,7 +77,7 @@ func merged(bs []Breach) []Breach {
 	var out []Breach
 	at := map[Kind]int{}
 	for _, b := range bs {
-		if b.Kind == Unheard || b.Kind == Exposed || n[b.Kind] <= toldApart {
+		if b.Kind == Unheard || b.Kind == Exposed || b.Kind == Step || b.Kind == Between || n[b.Kind] <= toldApart {
 			out = append(out, b)
 			continue
 		}
@@ -69,6 +100,11 @@ func merged(bs []Breach) []Breach {
 // finding is what the map says of a breach.
 func finding(l *trace.Line, b Breach, rule Rule) trace.Finding {
 	name := l.Setup.Name
+	if b.Kind == Step {
+		return trace.BleedOver{Line: name, FromM: b.FromM, ToM: b.ToM, Path: l.Centerline.Polyline().Slice(b.FromM, b.ToM), Grade: trace.GradeWatch,
+			Score: stepScore, Neighbor: "unknown", SeparationM: b.SeparationM, LikelyShiftM: trace.Unknown, Shift95M: trace.Unknown, Jump: true,
+			Evidence: []string{b.Words, "An offset made by fittings looks like that, and so does a receiver that went over to another line: the band holds both courses."}}
+	}
 	if b.Kind != Unheard {
 		return trace.Doubt{Line: name, FromM: b.FromM, ToM: b.ToM, Path: l.Centerline.Polyline().Slice(b.FromM, b.ToM), Why: b.Words, ByExposure: b.Kind == Exposed}
 	}

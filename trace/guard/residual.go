@@ -101,7 +101,7 @@ func (v *view) residuals() []Breach {
 			what = "a reading that was used lies"
 		}
 		from, to := v.spanOf(g)
-		out = append(out, Breach{Kind: Off, FromM: from, ToM: to, BandM: worst, Words: fmt.Sprintf(
+		out = append(out, Breach{Kind: Off, Readings: len(g), FromM: from, ToM: to, BandM: worst, Words: fmt.Sprintf(
 			"%s %s from the line drawn, more than its band and their own accuracy explain; the band is widened to hold them.", what, v.rule.Units.Fine(worst))})
 	}
 	return out

@@ -13,6 +13,9 @@ const (
 	toldM = 1.0
 	// fewReadings over more than fewSpacingM each are no more than a guess.
 	fewReadings, fewSpacingM = 3, 5.0
+	// wideM is how far apart readings may be before it is told that a bend between
+	// them would not show.
+	wideM = 15.0
 )
 
 // sparse finds bends that lie between readings too far apart to tell where. A
@@ -30,6 +33,7 @@ func (v *view) sparse() []Breach {
 			continue
 		}
 		out = append(out, v.sparseBends(on)...)
+		out = append(out, v.wide(on)...)
 	}
 	return out
 }
@@ -47,6 +51,28 @@ func (v *view) onPart(part int) []int {
 		on = append(on, i)
 	}
 	return on
+}
+
+// wide finds stretches whose readings are so far apart that a bend between two of
+// them would not show, however straight they lie.
+func (v *view) wide(on []int) []Breach {
+	var out []Breach
+	for k := 1; k < len(on); k++ {
+		from, to := v.feet[on[k-1]].stationM, v.feet[on[k]].stationM
+		if to-from <= wideM {
+			continue
+		}
+		words := fmt.Sprintf("readings are up to %s apart here: a bend between them would not show.", v.rule.Units.Long(to-from))
+		if n := len(out) - 1; n >= 0 && from <= out[n].ToM+0.01 {
+			if to-from > out[n].SeparationM {
+				out[n].Words, out[n].SeparationM = words, to-from
+			}
+			out[n].ToM = to
+			continue
+		}
+		out = append(out, Breach{Kind: Sparse, FromM: from, ToM: to, SeparationM: to - from, Words: words})
+	}
+	return out
 }
 
 func (v *view) sparseBends(on []int) []Breach {

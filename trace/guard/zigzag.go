@@ -4,56 +4,95 @@ import (
 	"fmt"
 	"math"
 
+	"loamline/geo"
 	"loamline/trace"
 )
 
 const (
-	// sharpTurn is a turn that a walk along a line does not make again and again.
-	sharpTurn = 50 * math.Pi / 180
-	// zigzagTurns such turns to alternating sides are a sweep.
-	zigzagTurns = 5
-	// longer is how much longer than its ends are apart a line must be drawn there
-	// to be said to follow the sweep.
-	longer = 1.25
+	// apexTurn is how far a walk turns at the side of a sweep, straightOn how little
+	// it turns between.
+	apexTurn, straightOn = 25 * math.Pi / 180, 8 * math.Pi / 180
+	// sweepApexes to alternate sides, no farther apart than sweepM or sweepStrides
+	// strides, are a sweep: no buried line bends like that again and again.
+	sweepApexes          = 5
+	sweepM, sweepStrides = 8.0, 2.5
 )
 
-// zigzags finds stretches where the line as drawn goes from side to side with the
-// walk: a receiver that was swept across the line, and not the line.
+// apex is a place where the walk turns to one side.
+type apex struct {
+	at     int // of the walk's places
+	turned float64
+}
+
+// zigzags finds stretches where the walk goes from side to side: a receiver that
+// was swept across the line, and not the line. Whether the line drawn follows it,
+// keeps to one side of it or to the middle, nothing tells where the true one is.
 func (v *view) zigzags() []Breach {
+	walk := v.walked()
+	var out []Breach
+	as := v.apexes(walk)
+	for from := 0; from < len(as); {
+		to := from + 1
+		for to < len(as) && as[to].turned*as[to-1].turned < 0 && v.sweepApart(walk, as[to-1], as[to]) {
+			to++
+		}
+		if to-from >= sweepApexes {
+			if b, ok := v.zigzag(walk, as[from:to]); ok {
+				out = append(out, b)
+			}
+		}
+		from = to
+	}
+	return out
+}
+
+// walked lists in travel order what was read over the line, one for each place:
+// readings at one place tell no direction.
+func (v *view) walked() []int {
 	var walk []int
 	for _, i := range v.order {
 		r := &v.Readings[i]
-		if r.Status != trace.StatusUsed {
+		if r.Status == trace.StatusCheck || v.feet[i].part < 0 || r.Repeated() {
 			continue
 		}
-		// Readings at one place tell no direction.
 		if n := len(walk); n > 0 && r.Pos.Dist(v.Readings[walk[n-1]].Pos) < 3*v.ownM(i) {
 			continue
 		}
 		walk = append(walk, i)
 	}
-	var out []Breach
-	run, last := 0, 0.0
-	for k := 1; k <= len(walk); k++ {
-		turn := 0.0
-		if k+1 < len(walk) {
-			turn = v.turn(walk[k-1], walk[k], walk[k+1])
+	return walk
+}
+
+// apexes gathers turns to one side into the places where the walk turns.
+func (v *view) apexes(walk []int) []apex {
+	var out []apex
+	sum, most, at := 0.0, 0.0, 0
+	flush := func() {
+		if math.Abs(sum) >= apexTurn {
+			out = append(out, apex{at, sum})
 		}
-		if math.Abs(turn) > sharpTurn && (run == 0 || turn*last < 0) {
-			run, last = run+1, turn
+		sum, most = 0, 0
+	}
+	for k := 1; k+1 < len(walk); k++ {
+		turn := v.turn(walk[k-1], walk[k], walk[k+1])
+		if math.Abs(turn) < straightOn || turn*sum < 0 {
+			flush()
+		}
+		if math.Abs(turn) < straightOn {
 			continue
 		}
-		if run >= zigzagTurns {
-			if b, ok := v.zigzag(walk[k-run-1 : min(k+1, len(walk))]); ok {
-				out = append(out, b)
-			}
-		}
-		run = 0
-		if math.Abs(turn) > sharpTurn {
-			run, last = 1, turn
+		sum += turn
+		if math.Abs(turn) > most {
+			most, at = math.Abs(turn), k
 		}
 	}
+	flush()
 	return out
+}
+
+func (v *view) sweepApart(walk []int, a, b apex) bool {
+	d := v.Readings[walk[a.at]].Pos.Dist(v.Readings[walk[b.at]].Pos)
+	return d <= math.Max(sweepM, sweepStrides*d/float64(b.at-a.at))
 }
 
 // turn is the change of direction from ab to bc, in radians, positive to the left.
@@ -62,25 +101,24 @@ func (v *view) turn(a, b, c int) float64 {
 	return math.Atan2(p.Cross(q), p.Dot(q))
 }
 
-// zigzag tells of one sweep, if the line follows it. The band must hold from the
-// middle of the sweep to its sides.
-func (v *view) zigzag(run []int) (Breach, bool) {
-	part, lo, hi := v.feet[run[0]].part, math.Inf(1), math.Inf(-1)
-	for _, i := range run {
-		if v.feet[i].part == part {
-			lo, hi = math.Min(lo, v.feet[i].stationM), math.Max(hi, v.feet[i].stationM)
-		}
-	}
-	first, last := v.Readings[run[0]].Pos, v.Readings[run[len(run)-1]].Pos
-	if hi-lo < longer*first.Dist(last) {
-		return Breach{}, false
+// zigzag tells of one sweep that is wider than the positions err. The band must hold from side
+// to side.
+func (v *view) zigzag(walk []int, as []apex) (Breach, bool) {
+	lo, hi := math.Inf(1), math.Inf(-1)
+	first, last := max(0, as[0].at-1), min(len(walk)-1, as[len(as)-1].at+1)
+	for _, i := range walk[first : last+1] {
+		lo, hi = math.Min(lo, v.feet[i].stationM), math.Max(hi, v.feet[i].stationM)
 	}
 	widest := 0.0
-	for k := 1; k+1 < len(run); k++ {
-		a, b, c := v.Readings[run[k-1]].Pos, v.Readings[run[k]].Pos, v.Readings[run[k+1]].Pos
-		widest = math.Max(widest, b.Dist(a.Lerp(c, 0.5)))
+	for k := 1; k+1 < len(as); k++ {
+		a, b, c := v.Readings[walk[as[k-1].at]].Pos, v.Readings[walk[as[k].at]].Pos, v.Readings[walk[as[k+1].at]].Pos
+		swing := geo.NewPolyline([]geo.XY{a, c}).Nearest(b)
+		widest = math.Max(widest, math.Abs(swing.OffsetM))
 	}
-	return Breach{Kind: Zigzag, FromM: lo, ToM: hi, BandM: widest, Words: fmt.Sprintf(
-		"the readings go from side to side by up to %s, and so does the line drawn. A receiver that is swept across a line does that, a line does not: the true line may lie anywhere between the sides.",
+	if widest < 8*v.ownM(walk[as[0].at]) {
+		return Breach{}, false
+	}
+	return Breach{Kind: Zigzag, Readings: last - first + 1, FromM: lo, ToM: hi, BandM: widest, Words: fmt.Sprintf(
+		"the readings go from side to side by up to %s. A receiver that is swept across a line does that, a line does not: the true line may lie anywhere between the sides.",
 		v.rule.Units.Short(widest))}, true
 }

@@ -10,14 +10,18 @@ import (
 )
 
 // advise lists what to check before digging on this job: the places where the
-// map itself says that it must not be trusted, line by line.
-func advise(s *trace.Sheet) []trace.Advice {
+// map itself says that it must not be trusted, line by line; errs is what is
+// known of the lines' errors.
+func advise(s *trace.Sheet, errs []lineErrors) []trace.Advice {
 	var out []trace.Advice
-	for _, l := range s.Lines {
+	for i, l := range s.Lines {
 		if l.Centerline == nil {
 			out = append(out, trace.Advice{Line: l.Setup.Name, FromM: trace.Unknown, ToM: trace.Unknown, Kind: trace.AdviseNoLine,
 				Words: fmt.Sprintf("%s: no line could be drawn (%s). Locate it again before digging.", l.Setup.Name, whyNoLine(l))})
 			continue
+		}
+		if i < len(errs) {
+			out = append(out, errs[i].told...)
 		}
 		for _, f := range l.Findings {
 			if a, ok := adviseFinding(f, l, s); ok {

@@ -37,12 +37,12 @@ func TestAdviceTakesTheWiderSide(t *testing.T) {
 func TestAdviceOnAnUnstatedDatum(t *testing.T) {
 	l := drawn("A", 1, geo.XY{X: 0}, geo.XY{X: 10})
 	l.Caution.DoubtM, l.Caution.DoubtDatum = 1.3, "NAD83(2011)"
-	got := advise(&trace.Sheet{Job: trace.DefaultJob(), Lines: []trace.Line{l}})
+	got := advise(&trace.Sheet{Job: trace.DefaultJob(), Lines: []trace.Line{l}}, nil)
 	if len(got) != 1 || got[0].Kind != trace.AdviseFrame || !strings.Contains(got[0].Words, "came in NAD83(2011), the whole map lies about 1.30 m off") {
 		t.Errorf("got %+v", got)
 	}
 	l.Caution.DoubtM = 0
-	if got := advise(&trace.Sheet{Job: trace.DefaultJob(), Lines: []trace.Line{l}}); len(got) != 0 {
+	if got := advise(&trace.Sheet{Job: trace.DefaultJob(), Lines: []trace.Line{l}}, nil); len(got) != 0 {
 		t.Errorf("got %+v", got)
 	}
 }

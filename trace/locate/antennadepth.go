@@ -5,18 +5,14 @@ import (
 
 	"loamline/geo"
 	"loamline/trace"
+	"loamline/trace/receiver"
 )
 
 // antennaDepth gives a reading whose line came without depths the depth that its
-// two antennas show. By Ampère's law the field of one long line falls off as the
-// inverse of the distance, so with the lower antenna at the ground
-//
-//	low / high = (depth + gap) / depth
-//
-// and depth = gap / (low/high - 1), to the conductor's centre. A neighbour bends
-// it as it bends a receiver's own depth, which is made the same way.
+// two antennas show, the lower one at the ground. A neighbour bends it as it bends
+// a receiver's own depth, which is made the same way.
 func antennaDepth(r *trace.Reading, gapM float64) {
-	if d := gapM / (r.SignalLow/r.SignalHigh - 1); d > 0 && d <= maxDepthM {
+	if d := receiver.TwoAntennaDepthM(r.SignalLow, r.SignalHigh, gapM); d > 0 && d <= maxDepthM {
 		r.DepthM = d
 		r.Reason = fromAntennas
 	}

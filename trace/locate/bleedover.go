@@ -90,10 +90,7 @@ func bleedLine(s *trace.Sheet, i int, lineOf []int) bleed.Line {
 		vs = append(vs, p.Vertices...)
 	}
 	out := bleed.Line{Path: partPath(l.Setup.Name, vs), Readings: bleedReadings(l), AntennaGapM: antennaGapM(trace.Trace{Readings: l.Readings}, s.Job.AntennaGap), PowerW: l.Setup.PowerW}
-	if l.Setup.Transmitter != nil {
-		at := s.Plane.XY(*l.Setup.Transmitter)
-		out.Transmitter = &at
-	}
+	out.Transmitter, out.TransmitterHeard = transmitterAt(l.Readings, l.Setup, s.Plane)
 	out.Utility = knownUtility(l.Setup.Utility)
 	for k, of := range lineOf {
 		if of == i {

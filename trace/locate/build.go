@@ -8,6 +8,7 @@ import (
 
 	"loamline/geo"
 	"loamline/trace"
+	"loamline/trace/guard"
 )
 
 // Build judges the readings, fits every line, looks for bleed-over, and draws
@@ -23,6 +24,7 @@ func Build(ctx context.Context, src trace.Source) (*trace.Sheet, error) {
 	if err != nil {
 		return nil, err
 	}
+	rounds := roundings(src.Readings, len(src.Inputs))
 	p := placer{inputs: src.Inputs, anchors: anchors(src), frame: frame}
 	if s.Plane, err = p.place(src.Readings); err != nil {
 		return nil, err
@@ -42,12 +44,16 @@ func Build(ctx context.Context, src trace.Source) (*trace.Sheet, error) {
 	}
 	all := traces(src.Readings)
 	s.Lines = make([]trace.Line, len(all))
-	if err := fitAll(ctx, s, all, src.Progress); err != nil {
+	errs := make([]lineErrors, len(all))
+	if err := fitAll(ctx, s, all, rounds, errs, src.Progress); err != nil {
 		return nil, err
 	}
 	records := newRecordIndex(s.Records)
 	if err := findBleedOver(ctx, s, records); err != nil {
 		return nil, err
+	}
+	for i := range s.Lines {
+		errs[i].holdHidden(&s.Lines[i], rounds, s.Job.Units)
 	}
 	for i, cs := range crossings(s.Lines) {
 		for _, c := range cs {
@@ -60,8 +66,11 @@ func Build(ctx context.Context, src trace.Source) (*trace.Sheet, error) {
 		if l.Centerline == nil {
 			return nil
 		}
+		rule := guardRule(l, s)
+		rule.DepthScale = errs[i].depthScale
+		guard.Hold(l, rule)
 		doubtDatum, doubtM := frame.DoubtM(s.Plane.Origin())
-		l.Statements = statements(l.Centerline, l.Findings, doubtM, s.Job.Units)
+		l.Statements = statements(l, errs[i].unbounded, doubtOf(frame, s.Plane.Origin()), s.Job.Units)
 		var err error
 		l.Tolerance, l.Caution, err = drawZones(l.Centerline, l.Findings, s.Job.Tolerance, l.Setup, s.Job.Units)
 		l.Caution.DoubtDatum, l.Caution.DoubtM = doubtDatum, doubtM
@@ -71,23 +80,27 @@ func Build(ctx context.Context, src trace.Source) (*trace.Sheet, error) {
 	}
 	count(s)
 	warn(s)
-	s.Advice = advise(s)
+	s.Advice = advise(s, errs)
 	return s, nil
 }
 
 // fitAll cleans and fits every trace.
-func fitAll(ctx context.Context, s *trace.Sheet, all []trace.Trace, progress func(done, total int)) error {
+func fitAll(ctx context.Context, s *trace.Sheet, all []trace.Trace, rounds roundingOf, errs []lineErrors, progress func(done, total int)) error {
 	var done atomic.Int64
 	return eachLine(ctx, len(all), func(i int) error {
 		t := all[i]
 		setup := s.Job.Setup(t.Name)
 		setUp(t, setup)
 		clean(t, s.Job.AntennaGap)
-		line, err := fitLine(ctx, t, setup, s)
+		before := fatesOf(t.Readings)
+		line, known, err := fitLine(ctx, t, setup, s, rounds)
 		if err != nil {
 			return err
 		}
-		s.Lines[i] = line
+		if !known.pinned {
+			line = orJoined(line, before, s)
+		}
+		s.Lines[i], errs[i] = line, known
 		if progress != nil {
 			progress(int(done.Add(1)), len(all))
 		}

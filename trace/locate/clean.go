@@ -5,7 +5,6 @@ import (
 
 	"loamline/geo"
 	"loamline/trace"
-	"loamline/trace/bleed"
 )
 
 // Limits of what a reading can say. Depths are to the conductor's centre.
@@ -42,8 +41,8 @@ func isFiller(depthM float64) bool {
 // clean judges each reading of a placed trace by itself and against the one
 // before it. What needs the whole line (blunders, spikes) is the fit's work.
 func clean(t trace.Trace, gapM float64) {
-	expectedM := expectedDepthM(t)
 	gapM = antennaGapM(t, gapM)
+	air := throughAir(t, gapM)
 	depthless := withoutDepths(t)
 	seen := map[repeatKey]*trace.Reading{}
 	for i := range t.Readings {
@@ -87,9 +86,9 @@ func clean(t trace.Trace, gapM float64) {
 			cleanDepth(r)
 			continue
 		}
-		if !r.Exposed && r.SignalLow > 0 && r.SignalHigh > 0 && bleed.AirCoupled(r.SignalLow, r.SignalHigh, gapM, trace.Unknown, expectedM) {
-			r.SetAside("air-coupled: the lower antenna hears only %.3f times the upper one, the transmitter's own field and not a line below",
-				r.SignalLow/r.SignalHigh)
+		if air[i] {
+			r.SetAside("%s: the lower antenna hears only %.3f times the upper one, and more current than nearby: the transmitter's own field and not a line below",
+				airCoupled, r.SignalLow/r.SignalHigh)
 			continue
 		}
 		if depthless && !r.Exposed {

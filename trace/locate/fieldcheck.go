@@ -6,6 +6,7 @@ import (
 
 	"loamline/trace"
 	"loamline/trace/bleed"
+	"loamline/trace/receiver"
 )
 
 // judgeFieldChecks judges the lift checks and the signs of air coupling of a
@@ -45,22 +46,8 @@ func judgeFieldChecks(s *trace.Sheet, l *trace.Line, line bleed.Line) []trace.Fi
 	return out
 }
 
-// expectedDepthM is the median of a trace's plausible depths, Unknown with
-// fewer than five.
-func expectedDepthM(t trace.Trace) float64 {
-	var d []float64
-	for i := range t.Readings {
-		r := &t.Readings[i]
-		if r.DepthM > 0 && r.DepthM <= maxDepthM && !isFiller(r.DepthM) && !(r.RaiseM > 0) {
-			d = append(d, r.DepthM)
-		}
-	}
-	return medianOfAtLeast(d, 5)
-}
-
 // antennaGapM is the distance between the antennas as stated or, where it is
-// not, as the readings themselves imply it: a receiver that shows depth d from
-// signals low and high has a gap of d(low/high - 1).
+// not, as the readings themselves imply it.
 func antennaGapM(t trace.Trace, statedM float64) float64 {
 	if trace.Known(statedM) {
 		return statedM
@@ -68,7 +55,7 @@ func antennaGapM(t trace.Trace, statedM float64) float64 {
 	var gaps []float64
 	for i := range t.Readings {
 		r := &t.Readings[i]
-		if g := r.DepthM * (r.SignalLow/r.SignalHigh - 1); g > 0 && !math.IsInf(g, 0) && !(r.RaiseM > 0) {
+		if g := receiver.AntennaGapM(r.SignalLow, r.SignalHigh, r.DepthM); g > 0 && !math.IsInf(g, 0) && !(r.RaiseM > 0) {
 			gaps = append(gaps, g)
 		}
 	}

@@ -7,29 +7,27 @@ import (
 	"loamline/geo"
 	"loamline/trace"
 	"loamline/trace/fit"
+	"loamline/trace/receiver"
 )
 
 // fitLine fits the centerline of a cleaned trace, writes each reading's fate
 // back, and returns the line with the findings that come straight from the fit.
 // Its centerline is nil where nothing could be fitted.
-func fitLine(ctx context.Context, t trace.Trace, setup trace.LineSetup, s *trace.Sheet) (trace.Line, error) {
+func fitLine(ctx context.Context, t trace.Trace, setup trace.LineSetup, s *trace.Sheet, rounds roundingOf) (trace.Line, lineErrors, error) {
+	errs := lineErrors{depthScaleRel: receiver.DepthScaleRel}
 	line := trace.Line{Setup: setup, Readings: t.Readings, DepthRel: trace.Unknown}
 	units := s.Job.Units
-	in, index := fitInput(t)
 	var opt fit.Options
-	if setup.Transmitter != nil {
-		at := s.Plane.XY(*setup.Transmitter)
-		opt.Hookup = &at
-	}
-	res, err := fit.Gathered(ctx, in, opt)
+	opt.Hookup, _ = transmitterAt(t.Readings, setup, s.Plane)
+	res, index, places, contradicted, err := fitPinned(ctx, t, rounds, opt)
 	if err != nil {
-		return line, err
+		return line, errs, err
 	}
 	for k, v := range res.Verdicts {
 		applyVerdict(&t.Readings[index[k]], v)
 	}
 	if len(res.Parts) == 0 {
-		return line, nil
+		return line, errs, nil
 	}
 	line.DepthRel = res.Noise.DepthRel
 	c := &trace.Centerline{Notes: append(noiseNotes(res.Noise, units), antennaNotes(t, s.Job.AntennaGap, units)...)}
@@ -44,22 +42,24 @@ func fitLine(ctx context.Context, t trace.Trace, setup trace.LineSetup, s *trace
 		c.Parts = append(c.Parts, p)
 	}
 	line.Centerline = c
-	for _, g := range res.Gaps {
-		line.Findings = append(line.Findings, gapFinding(t.Name, c, g, units))
+	errs.pinDown(&line, places, contradicted, units)
+	for i := 1; i < len(c.Parts); i++ {
+		line.Findings = append(line.Findings, gapFinding(t.Name, c, c.Parts[i-1].ToM(), c.Parts[i].FromM(), units))
 	}
-	for _, e := range res.Exposures {
-		line.Findings = append(line.Findings, exposedFinding(t, index[e.Index], e, units))
+	line.Findings = append(line.Findings, airGaps(t.Name, c, t.Readings, units)...)
+	for _, p := range places {
+		line.Findings = append(line.Findings, exposedFinding(t.Name, p, units))
 	}
 	stationLeftovers(t, c)
 	if s.Job.VerticalDatum != "" {
 		addElevations(t, c)
 	}
-	return line, nil
+	return line, errs, nil
 }
 
 // fitInput is what the fit may see: used and exposed readings, in input order,
 // and the index of each in the trace.
-func fitInput(t trace.Trace) ([]fit.Reading, []int) {
+func fitInput(t trace.Trace, rounds roundingOf) ([]fit.Reading, []int) {
 	in := make([]fit.Reading, 0, len(t.Readings))
 	index := make([]int, 0, len(t.Readings))
 	for i := range t.Readings {
@@ -69,6 +69,9 @@ func fitInput(t trace.Trace) ([]fit.Reading, []int) {
 		}
 		f := fit.Reading{Pos: r.Pos, TimeS: trace.Unknown, SigmaM: r.HAccM, Fix: int(r.Fix), HDOP: r.HDOP,
 			DepthM: r.DepthM, ElevM: r.ElevM, CurrentMA: r.CurrentMA, Exposed: r.Exposed}
+		if f.RoundM = rounds.of(r).sigmaM(); f.RoundM < fineRoundingM {
+			f.RoundM = 0
+		}
 		if r.DepthDropped {
 			f.DepthM = trace.Unknown
 		}
@@ -81,8 +84,14 @@ func fitInput(t trace.Trace) ([]fit.Reading, []int) {
 	return in, index
 }
 
+// fineRoundingM is below what rounding is lost in any fix's own error.
+const fineRoundingM = 0.005
+
 func applyVerdict(r *trace.Reading, v fit.Verdict) {
 	r.StationM, r.OffsetM = v.StationM, v.OffsetM
+	if r.Exposed {
+		return // what was seen is no blunder
+	}
 	switch v.Fate {
 	case fit.Blunder:
 		r.SetAside("position blunder: %s", v.Why)
@@ -106,6 +115,11 @@ func noiseNotes(n fit.Noise, u geo.Units) []string {
 			"About %s (95 %%) of the horizontal band is common to the whole walk: more readings on the same day would not have shown it.",
 			u.Fine(1.96*n.CommonM)))
 	}
+	if n.DepthOutsideM > 0 {
+		notes = append(notes, fmt.Sprintf(
+			"Depths are drawn up to %s outside those that were read nearby, for what the line's own course beside itself does to a reading; the band there holds what was read.",
+			u.Fine(n.DepthOutsideM)))
+	}
 	return notes
 }
 
@@ -123,13 +137,13 @@ func stationLeftovers(t trace.Trace, c *trace.Centerline) {
 	}
 }
 
-func gapFinding(line string, c *trace.Centerline, g fit.Gap, u geo.Units) trace.Gap {
-	return trace.Gap{Line: line, FromM: g.FromM, ToM: g.ToM, Path: c.Polyline().Slice(g.FromM, g.ToM),
-		Why: fmt.Sprintf("no usable reading over %s: the line was not traced here", u.Long(g.ToM-g.FromM))}
+func gapFinding(line string, c *trace.Centerline, fromM, toM float64, u geo.Units) trace.Gap {
+	return trace.Gap{Line: line, FromM: fromM, ToM: toM, Path: c.Polyline().Slice(fromM, toM),
+		Why: fmt.Sprintf("no usable reading over %s: the line was not traced here", u.Long(toM-fromM))}
 }
 
-func exposedFinding(t trace.Trace, i int, e fit.Exposure, u geo.Units) trace.ExposedCheck {
-	r := &t.Readings[i]
+func exposedFinding(line string, p exposedPlace, u geo.Units) trace.ExposedCheck {
+	r, e := p.r, p.e
 	side := "right"
 	off := e.OffsetM
 	if off < 0 {
@@ -144,6 +158,6 @@ func exposedFinding(t trace.Trace, i int, e fit.Exposure, u geo.Units) trace.Exp
 		}
 		words += fmt.Sprintf(", and the depth read was %s %s than measured", u.Fine(d), deeper)
 	}
-	return trace.ExposedCheck{Line: t.Name, Point: r.Point, At: r.Pos, StationM: e.StationM,
+	return trace.ExposedCheck{Line: line, Point: r.Point, At: r.Pos, StationM: e.StationM,
 		OffsetM: e.OffsetM, DepthDifferenceM: e.DepthDifferenceM, Words: words + "."}
 }

@@ -25,12 +25,14 @@ const (
 // statements puts the bands of a line into the words of public rules, as far as
 // the figures support them, stretch by stretch. They say which band such figures
 // would meet, never that a level is reached: that is for a professional to
-// judge, and rests on more than figures. doubtM is how far the whole map may lie
-// off because the datum was not stated.
-func statements(c *trace.Centerline, findings []trace.Finding, doubtM float64, u geo.Units) []string {
+// judge, and rests on more than figures. Where the frame leaves the whole map in
+// doubt by more than the band, or nothing bounds the positions' error, that is
+// said in the same sentence and no rule's band is named.
+func statements(l *trace.Line, unbounded bool, frame frameDoubt, u geo.Units) []string {
 	var out []string
-	for _, p := range c.Parts {
-		w := worstOf(p, findings)
+	claimed := false
+	for _, p := range l.Centerline.Parts {
+		w := worstOf(p, l.Findings)
 		if !trace.Known(w.horizontalM) {
 			continue
 		}
@@ -42,15 +44,43 @@ func statements(c *trace.Centerline, findings []trace.Finding, doubtM float64, u
 		if w.flagged {
 			s += ", suspected stretches left out"
 		}
-		out = append(out, s+". Such figures "+pasWords(w)+" and "+frenchWords(w)+".")
+		switch {
+		case frame.M > w.horizontalM:
+			s += ". " + frame.words(u)
+		case unbounded:
+			s += ". Nothing in the table bounds the positions' error, and the figure is that of an autonomous receiver: it meets no rule's band."
+		default:
+			w.horizontalM = math.Hypot(w.horizontalM, frame.M)
+			s, claimed = s+". Such figures "+pasWords(w)+" and "+frenchWords(w)+".", true
+		}
+		out = append(out, s)
 	}
-	if len(out) > 0 && doubtM > 0 {
-		out = append(out, fmt.Sprintf("All this holds within the readings' own frame only: its datum is not stated, and the whole map may lie about %s off, which meets no band.", u.Short(doubtM)))
-	}
-	if len(out) > 0 {
+	if claimed {
 		out = append(out, "PAS 128 also asks for several techniques that agree at its level B1, which readings of one technique cannot show. ASCE 38: a quality level is a professional's judgement, and this map states none.")
 	}
 	return out
+}
+
+// frameDoubt is how far the whole map may lie off because of its frame: not
+// stated, or joined to WGS 84 coarsely.
+type frameDoubt struct {
+	M      float64
+	Stated bool
+}
+
+func doubtOf(f geo.Frame, at geo.LonLat) frameDoubt {
+	if _, m := f.DoubtM(at); m > 0 {
+		return frameDoubt{M: m}
+	}
+	return frameDoubt{M: f.CoarseM(), Stated: true}
+}
+
+func (d frameDoubt) words(u geo.Units) string {
+	why := "whose datum is not stated"
+	if d.Stated {
+		why = "which is joined to WGS 84 no better than that"
+	}
+	return fmt.Sprintf("This holds within the readings' own frame only, %s: the whole map may lie about %s off, and no rule's band is claimed.", why, u.Short(d.M))
 }
 
 // worst is the widest bands of a part outside suspected stretches.

@@ -31,7 +31,7 @@ func TestStatements(t *testing.T) {
 			{StationM: 0, DepthM: tt.depthM, Depth95M: tt.depth95M, Horizontal95M: tt.horizontalM},
 			{StationM: 10, DepthM: tt.depthM, Depth95M: tt.depth95M, Horizontal95M: tt.horizontalM},
 		}}
-		got := statements(&trace.Centerline{Parts: []trace.Part{p}}, nil, 0, geo.Metric)
+		got := statements(lineOf(p), false, frameDoubt{}, geo.Metric)
 		if len(got) != 2 || !strings.Contains(got[0], tt.want) || tt.notWant != "" && strings.Contains(got[0], tt.notWant) {
 			t.Errorf("%+v: %q", tt, got)
 		}
@@ -41,12 +41,30 @@ func TestStatements(t *testing.T) {
 	}
 }
 
-// A frame that nobody named leaves no band to claim for the map as a whole.
-func TestStatementsOfAnUnstatedDatum(t *testing.T) {
+func lineOf(p trace.Part, fs ...trace.Finding) *trace.Line {
+	return &trace.Line{Centerline: &trace.Centerline{Parts: []trace.Part{p}}, Findings: fs}
+}
+
+// A frame that leaves the whole map in doubt by more than the band, or positions
+// that nothing bounds, leave no band to claim.
+func TestStatementsInDoubt(t *testing.T) {
 	p := trace.Part{Vertices: []trace.Vertex{{DepthM: 1, Depth95M: 0.05, Horizontal95M: 0.05}, {StationM: 10, DepthM: 1, Depth95M: 0.05, Horizontal95M: 0.05}}}
-	got := statements(&trace.Centerline{Parts: []trace.Part{p}}, nil, 1.3, geo.Metric)
-	if len(got) != 3 || !strings.Contains(got[1], "1.30 m off") {
-		t.Errorf("%q", got)
+	for _, c := range []struct {
+		loose bool
+		frame frameDoubt
+		want  string
+	}{
+		{false, frameDoubt{M: 1.3}, "not stated: the whole map may lie about 1.30 m off"},
+		{false, frameDoubt{M: 2, Stated: true}, "no better than that: the whole map may lie about 2.00 m off"},
+		{true, frameDoubt{}, "autonomous receiver"},
+	} {
+		got := statements(lineOf(p), c.loose, c.frame, geo.Metric)
+		if len(got) != 1 || !strings.Contains(got[0], c.want) || strings.Contains(got[0], "QL-B") || strings.Contains(got[0], "class A") {
+			t.Errorf("%+v: %q", c.frame, got)
+		}
+	}
+	if got := statements(lineOf(p), false, frameDoubt{M: 0.04, Stated: true}, geo.Metric); len(got) != 2 || !strings.Contains(got[0], "QL-B1") {
+		t.Errorf("a frame joined to 4 cm: %q", got)
 	}
 }
 
@@ -59,7 +77,7 @@ func TestStatementsLeaveSuspectedStretchesOut(t *testing.T) {
 		{StationM: 20, DepthM: 1, Depth95M: 0.1, Horizontal95M: 0.2},
 	}}
 	for grade, want := range map[trace.Grade]string{trace.GradeWatch: "within 90.0 cm", trace.GradeSuspect: "within 20.0 cm", trace.GradeStrong: "within 20.0 cm"} {
-		got := statements(&trace.Centerline{Parts: []trace.Part{p}}, []trace.Finding{trace.BleedOver{FromM: 9, ToM: 11, Grade: grade}}, 0, geo.Metric)[0]
+		got := statements(lineOf(p, trace.BleedOver{FromM: 9, ToM: 11, Grade: grade}), false, frameDoubt{}, geo.Metric)[0]
 		if !strings.Contains(got, want) || strings.Contains(got, "suspected stretches left out") != (grade != trace.GradeWatch) {
 			t.Errorf("%s: %q", grade, got)
 		}

@@ -3,7 +3,9 @@ package receiver
 import "math"
 
 // TwoAntennaDepthM returns the depth in metres below the lower antenna from
-// the horizontal fields at the lower and the upper antenna, gapM apart:
+// the horizontal fields at the lower and the upper antenna, gapM apart, to the
+// conductor's centre. By Ampère's law the field of one long line falls off as
+// the inverse of the distance, so low/high = (depth+gap)/depth, and the depth is
 // gap·high/(low−high). Without a fall from low to high there is no depth: the
 // result is +Inf. Low and high share any unit.
 func TwoAntennaDepthM(low, high, gapM float64) float64 {
@@ -12,6 +14,10 @@ func TwoAntennaDepthM(low, high, gapM float64) float64 {
 	}
 	return gapM * high / (low - high)
 }
+
+// AntennaGapM returns how far apart the antennas are that show a depth from low
+// and high: d·(low/high−1).
+func AntennaGapM(low, high, depthM float64) float64 { return depthM * (low/high - 1) }
 
 // CurrentA returns the current in amperes from the field in tesla at the lower
 // antenna over a single line: d·B/k.

@@ -12,6 +12,12 @@
 // apart in [HalfSpaceDepthBias] and [SkinDepthM]. That is exact to a few per
 // cent as long as depth and spacing are small against the skin depth. The
 // package knows nothing of traces and detects nothing.
+//
+// It also holds what is known of the errors of both instruments of a locate:
+// how far each kind of fix may be off and what it can do at best ([Errors],
+// [HiddenM]), what rounded figures hide ([Step]), how depths err
+// ([DepthSigmaRel], [DepthScaleRel]) and how well a peak is found ([PinpointM]).
+// Every such number stands there once, with its source.
 package receiver
 
 import "math"

@@ -33,6 +33,7 @@ func TestSingleLine(t *testing.T) {
 	near(t, "Bv one depth aside", real(s.Bv(1, 0)), 100*nT, 1e-7*nT)
 	near(t, "total one depth aside", math.Hypot(real(s.Bh(1, 0)), real(s.Bv(1, 0))), 141.42*nT, 0.01*nT)
 	near(t, "depth", TwoAntennaDepthM(200, 142.857143, 0.4), 1, 1e-6)
+	near(t, "gap", AntennaGapM(200, 142.857143, 1), 0.4, 1e-6)
 	near(t, "current", CurrentA(200*nT, 1), 1, 1e-9)
 	d := TwoAntennaDepthM(5, 4.166667, 0.4)
 	near(t, "depth from 5 and 4.1667 nT", d, 2, 2e-5)
