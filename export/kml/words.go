@@ -177,7 +177,7 @@ func (k *writer) depthFolder(l *trace.Line) {
 			for _, v := range k.stations(l, p.FromM(), p.ToM(), 10) {
 				w := []string{words.Capital(words.Depth(u, v.DepthM, v.Depth95M, k.date)), words.Capital(words.Position(u, v.Horizontal95M))}
 				if b := words.DoubtAt(l, v.StationM); b != nil {
-					w = append(words.Finding(u, *b), w...)
+					w = append(words.Finding(u, b.Finding), w...)
 				}
 				k.put(kml.Placemark(kml.Name(st.Code+" "+u.Long(v.StationM)+": "+words.StationLabel(u, l, v)),
 					kml.Snippet("").WithMaxLines(0), kml.Description(htmlList("", w)), kml.StyleURL("#depth-"+st.Code),

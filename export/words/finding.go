@@ -3,7 +3,6 @@ package words
 import (
 	"math"
 
-	"loamline/export/style"
 	"loamline/geo"
 	"loamline/trace"
 )
@@ -126,32 +125,6 @@ func bleedWords(u geo.Units, f trace.BleedOver) []string {
 		w = append(w, "How far the mark is off cannot be told from these readings.")
 	}
 	return append(w, last)
-}
-
-// DoubtAt is the bleed-over finding of the highest grade that holds a station,
-// or nil: no format may show a depth there as if nothing were the matter.
-func DoubtAt(l *trace.Line, stationM float64) *trace.BleedOver {
-	var worst *trace.BleedOver
-	for _, f := range l.Findings {
-		b, ok := f.(trace.BleedOver)
-		if ok && b.FromM <= stationM && stationM <= b.ToM && (worst == nil || style.GradeWidth(b.Grade) > style.GradeWidth(worst.Grade)) {
-			worst = &b
-		}
-	}
-	return worst
-}
-
-// StationLabel is the depth at a station for a drawing or a list; where
-// bleed-over is suspected the doubt comes first.
-func StationLabel(u geo.Units, l *trace.Line, v trace.Vertex) string {
-	label := DepthLabel(u, v.DepthM, v.Depth95M)
-	if b := DoubtAt(l, v.StationM); b != nil {
-		if b.Grade == trace.GradeWatch {
-			return label + " (watch)"
-		}
-		return "DO NOT TRUST (" + label + ")"
-	}
-	return label
 }
 
 func crossingWords(u geo.Units, f trace.Crossing) []string {
