@@ -2,14 +2,28 @@ package trace
 
 import "loamline/geo"
 
-// Finding is something that the map says about a line beyond where it lies.
+// Finding is something that the map says about a line beyond where it lies. It
+// tells all that a list, a summary or a drawing must have to show a kind that it
+// has no own form for, so that none is passed over.
+//
 // The set is closed: AllFindings has one of each kind, and every exporter is
-// tested with all of them.
+// tested with all of them. Whoever tells kinds apart does so with [PerKind].
 type Finding interface {
 	// Role is the feature's role in every output format.
 	Role() string
 	// OnLine names the line.
 	OnLine() string
+	// Span is the stretch in stations on the line, twice the same station for
+	// one place; Unknown where it is about places beside the line.
+	Span() (fromM, toM float64)
+	// Where is where it is drawn: a path, or one place.
+	Where() []geo.XY
+	// Beside are courses beside the drawn line that the line may take instead,
+	// or where it may lie though none is drawn; the caution zone holds them.
+	Beside() []CourseStrip
+	// NeedsEyes reports whether a person must look at it before anybody digs by
+	// the map or it is passed on.
+	NeedsEyes() bool
 	finding()
 }
 
@@ -154,6 +168,43 @@ func (f Crossing) OnLine() string         { return f.Line }
 func (f FieldCheck) OnLine() string       { return f.Line }
 func (f ExposedCheck) OnLine() string     { return f.Line }
 func (f RecordDifference) OnLine() string { return f.Line }
+
+// Span implements Finding.
+func (f BleedOver) Span() (fromM, toM float64)        { return f.FromM, f.ToM }
+func (f Gap) Span() (fromM, toM float64)              { return f.FromM, f.ToM }
+func (f Doubt) Span() (fromM, toM float64)            { return f.FromM, f.ToM }
+func (f Crossing) Span() (fromM, toM float64)         { return f.StationM, f.StationM }
+func (f FieldCheck) Span() (fromM, toM float64)       { return f.StationM, f.StationM }
+func (f ExposedCheck) Span() (fromM, toM float64)     { return f.StationM, f.StationM }
+func (f RecordDifference) Span() (fromM, toM float64) { return f.FromM, f.ToM }
+
+// Where implements Finding.
+func (f BleedOver) Where() []geo.XY        { return f.Path }
+func (f Gap) Where() []geo.XY              { return f.Path }
+func (f Doubt) Where() []geo.XY            { return f.Path }
+func (f Crossing) Where() []geo.XY         { return []geo.XY{f.At} }
+func (f FieldCheck) Where() []geo.XY       { return []geo.XY{f.At} }
+func (f ExposedCheck) Where() []geo.XY     { return []geo.XY{f.At} }
+func (f RecordDifference) Where() []geo.XY { return f.Path }
+
+// Beside implements Finding.
+func (f BleedOver) Beside() []CourseStrip      { return f.OwnCourse }
+func (f Gap) Beside() []CourseStrip            { return f.Courses }
+func (f Doubt) Beside() []CourseStrip          { return f.Courses }
+func (Crossing) Beside() []CourseStrip         { return nil }
+func (FieldCheck) Beside() []CourseStrip       { return nil }
+func (ExposedCheck) Beside() []CourseStrip     { return nil }
+func (RecordDifference) Beside() []CourseStrip { return nil }
+
+// NeedsEyes implements Finding. An exposure that contradicts the trace is a
+// Doubt as well; the comparison alone asks nothing.
+func (BleedOver) NeedsEyes() bool        { return true }
+func (Gap) NeedsEyes() bool              { return true }
+func (Doubt) NeedsEyes() bool            { return true }
+func (Crossing) NeedsEyes() bool         { return true }
+func (f FieldCheck) NeedsEyes() bool     { return !f.Passed }
+func (ExposedCheck) NeedsEyes() bool     { return false }
+func (RecordDifference) NeedsEyes() bool { return true }
 
 func (BleedOver) finding()        {}
 func (Gap) finding()              {}

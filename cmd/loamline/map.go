@@ -225,5 +225,10 @@ func needsEyes(s *trace.Sheet) bool {
 			return true
 		}
 	}
+	for i := range s.Lines {
+		if slices.ContainsFunc(s.Lines[i].Findings, trace.Finding.NeedsEyes) {
+			return true
+		}
+	}
 	return false
 }

@@ -80,23 +80,8 @@ func summarizeLine(w io.Writer, s *trace.Sheet, l trace.Line) {
 		}
 	}
 	for _, f := range l.Findings {
-		switch f := f.(type) {
-		case trace.BleedOver:
-			fmt.Fprintf(w, "    %s, %s:\n", words.FindingTitle(u, f), fromWhom(f))
-			for _, e := range f.Evidence {
-				fmt.Fprintf(w, "      %s\n", e)
-			}
-			if f.LikelySide != "" {
-				fmt.Fprintf(w, "      The true line probably lies %s to the %s of the mark, seen in the direction of travel.\n", u.WithBand(f.LikelyShiftM, f.Shift95M), f.LikelySide)
-			}
-		case trace.Doubt:
-			fmt.Fprintf(w, "    %s: %s\n", words.FindingTitle(u, f), f.Why)
-		case trace.Crossing:
-			fmt.Fprintf(w, "    %s\n", words.FindingTitle(u, f))
-		case trace.ExposedCheck:
-			fmt.Fprintf(w, "    %s\n", f.Words)
-		case trace.FieldCheck:
-			fmt.Fprintf(w, "    %s: %s\n", words.FindingTitle(u, f), f.Words)
+		for _, text := range findingLines(u).Of(f) {
+			fmt.Fprintf(w, "    %s\n", text)
 		}
 	}
 	for _, c := range s.CrossedBy(l.Setup.Name) {
@@ -111,13 +96,6 @@ func summarizeLine(w io.Writer, s *trace.Sheet, l trace.Line) {
 	for _, n := range l.TryNext {
 		fmt.Fprintf(w, "    to settle it: %s\n", n)
 	}
-}
-
-func fromWhom(f trace.BleedOver) string {
-	if f.Neighbor == "" || f.Neighbor == "unknown" {
-		return "no known line there"
-	}
-	return "from " + f.Neighbor
 }
 
 // bandRange returns the least and the greatest 95 % half-width along a line.

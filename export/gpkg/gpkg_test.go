@@ -196,7 +196,7 @@ func TestGeoPackageAgreesWithGeoJSON(t *testing.T) {
 // its attribute can take.
 func TestGeoPackageStyles(t *testing.T) {
 	for _, l := range layer.AllWithVertices() {
-		text := layerStyle(l.Role)
+		text := layerStyle(l)
 		dec := xml.NewDecoder(strings.NewReader(text))
 		for {
 			if _, err := dec.Token(); err == io.EOF {
@@ -205,7 +205,7 @@ func TestGeoPackageStyles(t *testing.T) {
 				t.Fatalf("%s: %v", l.Role, err)
 			}
 		}
-		attr, symbols := roleSymbols(l.Role)
+		attr, symbols := roleSymbols(l)
 		for _, c := range append(append([]layer.Column(nil), layer.Common...), l.Columns...) {
 			if c.Name != attr {
 				continue

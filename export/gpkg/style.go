@@ -19,7 +19,7 @@ func (p *writer) putStyles() error {
 	for _, l := range layer.AllWithVertices() {
 		if err := p.exec(`INSERT INTO layer_styles (f_table_catalog, f_table_schema, f_table_name, f_geometry_column, styleName,
 		 styleQML, styleSLD, useAsDefault, description, owner, update_time) VALUES ('', '', ?, 'geom', ?, ?, '', 1, ?, '', ?)`,
-			l.Role, l.Role, layerStyle(l.Role), words.RoleTitle(l.Role), p.stamp); err != nil {
+			l.Role, l.Role, layerStyle(l), words.RoleTitle(l.Role), p.stamp); err != nil {
 			return err
 		}
 	}
@@ -40,8 +40,9 @@ type symbolLayer struct {
 
 // layerStyle is the style of a role in QML, the style format of a common desktop
 // GIS, version 3.
-func layerStyle(role string) string {
-	attr, symbols := roleSymbols(role)
+func layerStyle(l layer.Layer) string {
+	role := l.Role
+	attr, symbols := roleSymbols(l)
 	var b strings.Builder
 	b.WriteString(`<qgis version="3.22.0" styleCategories="Symbology|Labeling" labelsEnabled="` + flag01(roleLabel(role) != "") + `">`)
 	if attr == "" {
@@ -72,8 +73,8 @@ func layerStyle(role string) string {
 }
 
 // roleSymbols are the attribute that a role is told apart by, and its symbols.
-func roleSymbols(role string) (string, []symbol) {
-	switch role {
+func roleSymbols(l layer.Layer) (string, []symbol) {
+	switch l.Role {
 	case "centerline":
 		return byUtility(func(s style.Style) symbol {
 			return symbol{kind: "line", layers: []symbolLayer{lineSymbol(s.Hex, 255, 0.8, s.Dash)}}
@@ -98,8 +99,6 @@ func roleSymbols(role string) (string, []symbol) {
 		return "grade", out
 	case "gap":
 		return "", []symbol{{kind: "line", layers: []symbolLayer{lineSymbol(style.WarningHex, 255, 0.5, []float64{4, 4})}}}
-	case "doubt":
-		return "", []symbol{{kind: "line", layers: []symbolLayer{lineSymbol(style.WarningHex, 150, 1.6, nil)}}}
 	case "record_difference":
 		return "", []symbol{{kind: "line", layers: []symbolLayer{lineSymbol("#7A7A7A", 140, 1.6, nil)}}}
 	case "reading":
@@ -115,6 +114,9 @@ func roleSymbols(role string) (string, []symbol) {
 			{"1", "no sign of trouble", "marker", []symbolLayer{markerSymbol("triangle", "#FFFFFF", 2.2)}},
 			{"0", "failed", "marker", []symbolLayer{markerSymbol("triangle", style.WarningHex, 2.6)}},
 		}
+	}
+	if l.Shape == layer.ShapeLine { // a doubt, and what has no form of its own
+		return "", []symbol{{kind: "line", layers: []symbolLayer{lineSymbol(style.WarningHex, 150, 1.6, nil)}}}
 	}
 	return "", []symbol{{kind: "marker", layers: []symbolLayer{markerSymbol("diamond", "#FFFFFF", 2.6)}}}
 }

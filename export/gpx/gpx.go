@@ -81,10 +81,10 @@ func (g *gpxWriter) waypoints(l *trace.Line, p trace.Part, everyM float64) {
 		}
 		desc := words.Capital(words.Depth(u, v.DepthM, v.Depth95M, g.date)) + ". " + words.Capital(words.Position(u, v.Horizontal95M)) + "."
 		if b := words.DoubtAt(l, v.StationM); b != nil {
-			if b.Grade != trace.GradeWatch {
+			if !b.Watch {
 				name += ", do not trust"
 			}
-			desc = words.Capital(words.Grade(b.Grade)) + ". " + desc
+			desc = words.Capital(b.Words) + ". " + desc
 		}
 		at := g.XY(v.Pos)
 		g.printf("<wpt lat=\"%s\" lon=\"%s\"><name>%s</name><desc>%s</desc><type>%s</type></wpt>\n",

@@ -200,7 +200,7 @@ func (k *writer) findings(y layer.Layer, one *trace.Sheet) {
 				return
 			}
 			p := kml.Placemark(kml.Name(words.FindingTitle(k.s.Job.Units, fd)), kml.Snippet("").WithMaxLines(0),
-				kml.Description(htmlList("", words.Finding(k.s.Job.Units, fd))), kml.StyleURL("#"+findingStyle(fd)), kmlData(y, f))
+				kml.Description(htmlList("", words.Finding(k.s.Job.Units, fd))), kml.StyleURL("#"+findingStyle.Of(fd)), kmlData(y, f))
 			if g := k.findingGeometry(y, f); g != nil {
 				p.Append(g)
 			}

@@ -74,16 +74,19 @@ func kmlStyles() []kml.Element {
 	return out
 }
 
-// findingStyle is the id of the style of a finding.
-func findingStyle(f trace.Finding) string {
-	switch f := f.(type) {
-	case trace.BleedOver:
-		return "bleed_over-" + string(f.Grade)
-	case trace.FieldCheck:
+// findingStyle is the id of the style of a finding; a kind without a style of
+// its own is drawn as a doubt.
+var findingStyle = trace.PerKind[string]{
+	BleedOver: func(f trace.BleedOver) string { return "bleed_over-" + string(f.Grade) },
+	FieldCheck: func(f trace.FieldCheck) string {
 		if f.Passed {
 			return "check-passed"
 		}
 		return "check-failed"
-	}
-	return f.Role()
+	},
+	Gap:              func(f trace.Gap) string { return f.Role() },
+	Crossing:         func(f trace.Crossing) string { return f.Role() },
+	ExposedCheck:     func(f trace.ExposedCheck) string { return f.Role() },
+	RecordDifference: func(f trace.RecordDifference) string { return f.Role() },
+	Else:             func(trace.Finding) string { return trace.Doubt{}.Role() },
 }

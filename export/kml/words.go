@@ -115,8 +115,7 @@ func (k *writer) lineText(l *trace.Line) string {
 	items = append(items, fmt.Sprintf("%d readings: %d used, %d set aside, %d raised as checks, %d exposed", c.Rows, c.Used, c.SetAside, c.Check, c.Exposed))
 	var doubts []string
 	for _, f := range l.Findings {
-		switch f.(type) {
-		case trace.BleedOver, trace.Gap, trace.Doubt, trace.RecordDifference:
+		if from, to := f.Span(); f.NeedsEyes() && from != to {
 			doubts = append(doubts, words.FindingTitle(u, f))
 		}
 	}
@@ -178,7 +177,7 @@ func (k *writer) depthFolder(l *trace.Line) {
 			for _, v := range k.stations(l, p.FromM(), p.ToM(), 10) {
 				w := []string{words.Capital(words.Depth(u, v.DepthM, v.Depth95M, k.date)), words.Capital(words.Position(u, v.Horizontal95M))}
 				if b := words.DoubtAt(l, v.StationM); b != nil {
-					w = append(words.Finding(u, *b), w...)
+					w = append(words.Finding(u, b.Finding), w...)
 				}
 				k.put(kml.Placemark(kml.Name(st.Code+" "+u.Long(v.StationM)+": "+words.StationLabel(u, l, v)),
 					kml.Snippet("").WithMaxLines(0), kml.Description(htmlList("", w)), kml.StyleURL("#depth-"+st.Code),

@@ -35,7 +35,6 @@ var bleedOverLayer = Layer{
 		wordsColumn,
 	},
 	Each: eachFinding(func(f *Feature, b trace.BleedOver) {
-		f.Path = b.Path
 		f.Values = append(f.Values,
 			realValue(b.FromM), realValue(b.ToM), textValue(string(b.Grade)), realValue(b.Score),
 			textValue(b.Neighbor), realValue(b.SeparationM), textsValue(b.Evidence),
@@ -49,7 +48,6 @@ var gapLayer = Layer{
 	Words:   "a stretch with too few usable readings to be called traced; its course is only a bridge",
 	Columns: []Column{fromColumn, toColumn, {Name: "why", Type: TypeText, Words: "why it is not traced", Contract: true}, wordsColumn},
 	Each: eachFinding(func(f *Feature, g trace.Gap) {
-		f.Path = g.Path
 		f.Values = append(f.Values, realValue(g.FromM), realValue(g.ToM), textValue(g.Why))
 	}),
 }
@@ -59,7 +57,6 @@ var doubtLayer = Layer{
 	Words:   "a stretch of a line, or places beside it, where the map must not be trusted as it stands",
 	Columns: []Column{fromColumn, toColumn, {Name: "why", Type: TypeText, Words: "what contradicts what", Always: true}, wordsColumn},
 	Each: eachFinding(func(f *Feature, d trace.Doubt) {
-		f.Path = d.Path
 		f.Values = append(f.Values, realValue(d.FromM), realValue(d.ToM), textValue(d.Why))
 	}),
 }
@@ -74,7 +71,6 @@ var crossingLayer = Layer{
 		atColumn, wordsColumn,
 	},
 	Each: eachFinding(func(f *Feature, c trace.Crossing) {
-		f.Path = []geo.XY{c.At}
 		f.Values = append(f.Values, textValue(c.Other), realValue(c.SeparationM), realValue(c.DepthDifferenceM), realValue(c.StationM))
 	}),
 }
@@ -88,7 +84,6 @@ var fieldCheckLayer = Layer{
 		atColumn, wordsColumn,
 	},
 	Each: eachFinding(func(f *Feature, c trace.FieldCheck) {
-		f.Path = []geo.XY{c.At}
 		f.Values = append(f.Values, textValue(c.Kind), booleanValue(c.Passed), realValue(c.StationM))
 	}),
 }
@@ -103,7 +98,6 @@ var exposedCheckLayer = Layer{
 		atColumn, wordsColumn,
 	},
 	Each: eachFinding(func(f *Feature, c trace.ExposedCheck) {
-		f.Path = []geo.XY{c.At}
 		f.Values = append(f.Values, textValue(c.Point), realValue(c.OffsetM), realValue(c.DepthDifferenceM), realValue(c.StationM))
 	}),
 }
@@ -120,14 +114,13 @@ var recordDifferenceLayer = Layer{
 		wordsColumn,
 	},
 	Each: eachFinding(func(f *Feature, d trace.RecordDifference) {
-		f.Path = d.Path
 		f.Values = append(f.Values, realValue(d.FromM), realValue(d.ToM), textValue(d.Record),
 			realValue(d.MeanOffsetM), realValue(d.LargestOffsetM), realValue(d.AllowedM))
 	}),
 }
 
-// eachFinding yields the findings of one kind; fill sets place and values, the
-// words come last.
+// eachFinding yields the findings of one kind; fill sets the values, of which
+// the words come last.
 func eachFinding[T trace.Finding](fill func(*Feature, T)) func(*trace.Sheet) iter.Seq[*Feature] {
 	return func(s *trace.Sheet) iter.Seq[*Feature] {
 		return func(yield func(*Feature) bool) {
@@ -138,7 +131,7 @@ func eachFinding[T trace.Finding](fill func(*Feature, T)) func(*trace.Sheet) ite
 					if !ok {
 						continue
 					}
-					f := &Feature{Line: found.OnLine(), Utility: l.Setup.Utility}
+					f := &Feature{Line: found.OnLine(), Utility: l.Setup.Utility, Path: found.Where()}
 					fill(f, found)
 					f.Values = append(f.Values, textsValue(words.Finding(s.Job.Units, found)))
 					placeFinding(s.Plane, f)

@@ -52,7 +52,7 @@ func vertexFeature(s *trace.Sheet, l *trace.Line, part int, v trace.Vertex, date
 	sentence := words.Depth(s.Job.Units, v.DepthM, v.Depth95M, date)
 	if b := words.DoubtAt(l, v.StationM); b != nil {
 		grade = string(b.Grade)
-		sentence = words.Grade(b.Grade) + ": " + sentence
+		sentence = b.Words + ": " + sentence
 	}
 	return &Feature{Line: l.Setup.Name, Utility: l.Setup.Utility, At: s.Plane.LonLat(v.Pos), Path: []geo.XY{v.Pos}, Values: []Value{
 		integerValue(part), realValue(v.StationM), realValue(v.DepthM), realValue(v.Depth95M), realValue(v.Horizontal95M),

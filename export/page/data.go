@@ -161,26 +161,39 @@ func pageFindings(s *trace.Sheet, l *trace.Line) []trace.Finding {
 	return out
 }
 
+func asItIs(*drawnFindingJSON) {}
+
+// drawnOwn adds what the page draws of single kinds beyond stretch and place. A
+// kind that the page's scripts know nothing of is drawn as a doubt.
+var drawnOwn = trace.PerKind[func(*drawnFindingJSON)]{
+	BleedOver: func(f trace.BleedOver) func(*drawnFindingJSON) {
+		return func(out *drawnFindingJSON) { out.Grade = string(f.Grade) }
+	},
+	Crossing: func(f trace.Crossing) func(*drawnFindingJSON) {
+		return func(out *drawnFindingJSON) { out.Other, out.DepM = f.Other, series{f.DepthDifferenceM} }
+	},
+	FieldCheck: func(f trace.FieldCheck) func(*drawnFindingJSON) {
+		return func(out *drawnFindingJSON) { out.Bad = !f.Passed }
+	},
+	Gap:              func(trace.Gap) func(*drawnFindingJSON) { return asItIs },
+	Doubt:            func(trace.Doubt) func(*drawnFindingJSON) { return asItIs },
+	ExposedCheck:     func(trace.ExposedCheck) func(*drawnFindingJSON) { return asItIs },
+	RecordDifference: func(trace.RecordDifference) func(*drawnFindingJSON) { return asItIs },
+	Else: func(trace.Finding) func(*drawnFindingJSON) {
+		return func(out *drawnFindingJSON) { out.Role = trace.Doubt{}.Role() }
+	},
+}
+
 func pageFinding(job geo.Units, f trace.Finding) drawnFindingJSON {
 	out := drawnFindingJSON{Role: f.Role(),
 		Title: bothWays(job, func(u geo.Units) string { return words.FindingTitle(u, f) }),
 		Words: bothLists(job, func(u geo.Units) []string { return words.Finding(u, f) })}
-	switch f := f.(type) {
-	case trace.BleedOver:
-		out.Grade, out.FromM, out.Path = string(f.Grade), series{f.FromM, f.ToM}, flat(f.Path)
-	case trace.Gap:
-		out.FromM, out.Path = series{f.FromM, f.ToM}, flat(f.Path)
-	case trace.Doubt:
-		out.FromM, out.Path = series{f.FromM, f.ToM}, flat(f.Path)
-	case trace.RecordDifference:
-		out.FromM, out.Path = series{f.FromM, f.ToM}, flat(f.Path)
-	case trace.Crossing:
-		out.FromM, out.Path, out.Other, out.DepM = series{f.StationM}, flat([]geo.XY{f.At}), f.Other, series{f.DepthDifferenceM}
-	case trace.FieldCheck:
-		out.FromM, out.Path, out.Bad = series{f.StationM}, flat([]geo.XY{f.At}), !f.Passed
-	case trace.ExposedCheck:
-		out.FromM, out.Path = series{f.StationM}, flat([]geo.XY{f.At})
+	from, to := f.Span()
+	out.FromM, out.Path = series{from}, flat(f.Where())
+	if from != to || len(out.Path) > 2 { // a stretch, also one whose stations are not known
+		out.FromM = append(out.FromM, to)
 	}
+	drawnOwn.Of(f)(&out)
 	return out
 }
 

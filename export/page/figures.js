@@ -27,7 +27,7 @@ function placeFigures(data, state, plane, index, s, brief) {
 }
 
 function suspected(found, state) {
-  return found.filter(function (f) { return f.role === 'bleed_over'; })
+  return found.filter(function (f) { return f.role === 'bleed_over' || f.role === 'doubt'; })
     .map(function (f) { return f.title[state.units]; }).join('; ') + '.';
 }
 

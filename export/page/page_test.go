@@ -204,3 +204,17 @@ func TestPageProfileHasTheDepthsThatCount(t *testing.T) {
 		t.Errorf("depths %v, %v, %v", readDepth(&r), readDepth(&dropped), readDepth(&lifted))
 	}
 }
+
+// The page's scripts draw by role: each that they are given must be one that
+// they know. Exposures are drawn as the readings that they are.
+func TestPageDrawsEveryKindOfFinding(t *testing.T) {
+	for _, f := range trace.AllFindings() {
+		drawn := pageFinding(geo.Metric, f)
+		if _, ok := f.(trace.ExposedCheck); !ok && !strings.Contains(pageScript(), "f.role === '"+drawn.Role+"'") {
+			t.Errorf("%T goes to the scripts as %s, which they do not draw: see drawnOwn in export/page/data.go", f, drawn.Role)
+		}
+		if len(drawn.FromM) == 0 || len(drawn.Path) == 0 || drawn.Title.Metric == "" || len(drawn.Words) == 0 {
+			t.Errorf("%T: %+v", f, drawn)
+		}
+	}
+}

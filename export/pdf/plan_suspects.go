@@ -10,20 +10,55 @@ import (
 	"loamline/trace"
 )
 
+// onPlan is how a kind of finding stands on the plan.
+type onPlan struct {
+	mark  func()                  // draws where it is; nil where the drawing has it from elsewhere
+	runs  func() [][]plan.Pt      // where its label may stand
+	label func() (lines []string) // what the label says, the first line bold; nil for none
+}
+
+// planKinds has the form of each kind on the plan. One without a form of its own
+// is hatched like a doubt and told by its title.
+func (p *planView) planKinds(l *drawnLine) trace.PerKind[onPlan] {
+	within := func(f trace.Finding) func() [][]plan.Pt {
+		return func() [][]plan.Pt { return p.runs(f.Where()) }
+	}
+	elsewhere := onPlan{} // crossings, checks and exposures are marks of their own
+	return trace.PerKind[onPlan]{
+		BleedOver: func(f trace.BleedOver) onPlan {
+			return onPlan{func() { p.bleedOver(l, f) }, within(f), func() []string { return p.bleedLabel(f) }}
+		},
+		Gap: func(f trace.Gap) onPlan {
+			return onPlan{nil, within(f), func() []string { return p.stretchLabel("NOT TRACED", f) }}
+		},
+		Doubt: func(f trace.Doubt) onPlan {
+			return onPlan{func() { p.doubt(l, f) }, within(f), func() []string { return p.stretchLabel("IN DOUBT", f) }}
+		},
+		RecordDifference: func(f trace.RecordDifference) onPlan {
+			return onPlan{func() { p.recordDiffers(f) }, func() [][]plan.Pt { return p.recordRuns(f) }, func() []string { return p.recordLabel(f) }}
+		},
+		Crossing:     func(trace.Crossing) onPlan { return elsewhere },
+		FieldCheck:   func(trace.FieldCheck) onPlan { return elsewhere },
+		ExposedCheck: func(trace.ExposedCheck) onPlan { return elsewhere },
+		Else: func(f trace.Finding) onPlan {
+			return onPlan{func() { p.doubt(l, f) }, within(f), func() []string { return p.stretchLabel(words.FindingTitle(p.u, f), f) }}
+		},
+	}
+}
+
 // suspects hatches the stretches where the mark may not be trusted.
 func (p *planView) suspects() {
 	for _, n := range p.findings {
-		switch f := n.Finding.(type) {
-		case trace.BleedOver:
-			p.bleedOver(&p.lines[n.line], f)
-		case trace.Doubt:
-			p.doubt(&p.lines[n.line], f)
-		case trace.RecordDifference:
-			for _, run := range p.recordRuns(f) {
-				p.c.Path(run, differsPen)
-				p.used[signDiffers] = true
-			}
+		if k := p.planKinds(&p.lines[n.line]).Of(n.Finding); k.mark != nil {
+			k.mark()
 		}
+	}
+}
+
+func (p *planView) recordDiffers(f trace.RecordDifference) {
+	for _, run := range p.recordRuns(f) {
+		p.c.Path(run, differsPen)
+		p.used[signDiffers] = true
 	}
 }
 
@@ -59,9 +94,9 @@ var doubtPen = paper.Pen{WidthMM: 0.34, Color: paper.Black}
 
 // doubt hatches a stretch, or the ground about places beside the line, as wide as
 // the tolerance zone.
-func (p *planView) doubt(l *drawnLine, f trace.Doubt) {
+func (p *planView) doubt(l *drawnLine, f trace.Finding) {
 	half := math.Max(1.6, l.Tolerance.HalfWidthM*p.Scale.MMPerM())
-	for _, run := range p.runs(f.Path) {
+	for _, run := range p.runs(f.Where()) {
 		p.strokes(run, half, half, doubtStepMM, doubtPen)
 		p.board.Ink(run, 2)
 		p.used[signDoubt] = true
@@ -102,39 +137,32 @@ func (p *planView) recordRuns(f trace.RecordDifference) [][]plan.Pt {
 // findingLabels writes what is to be known of the stretches that show.
 func (p *planView) findingLabels() {
 	for _, n := range p.findings {
-		var path []geo.XY
-		var lines []string
-		switch f := n.Finding.(type) {
-		case trace.BleedOver:
-			path, lines = f.Path, p.bleedLabel(f)
-		case trace.Gap:
-			path, lines = f.Path, []string{"NOT TRACED", "see note"}
-			if trace.Known(f.FromM) {
-				lines[1] = words.Range(p.u, f.FromM, f.ToM) + " of " + f.Line
-			}
-		case trace.Doubt:
-			path, lines = f.Path, []string{"IN DOUBT", "see note"}
-			if trace.Known(f.FromM) {
-				lines[1] = words.Range(p.u, f.FromM, f.ToM) + " of " + f.Line
-			}
-		case trace.RecordDifference:
-			path, lines = f.Path, []string{"Record lies elsewhere", p.c.Fit(f.Record+", "+
-				p.u.Short(math.Abs(f.LargestOffsetM))+" at most", p.font(paper.Regular, 0.9), 50)}
-		default:
+		k := p.planKinds(&p.lines[n.line]).Of(n.Finding)
+		if k.label == nil {
 			continue
 		}
-		runs := p.runs(path)
-		if f, ok := n.Finding.(trace.RecordDifference); ok {
-			runs = p.recordRuns(f)
-		}
-		run := longestRun(runs, p.Window.Inset(3))
+		run := longestRun(k.runs(), p.Window.Inset(3))
 		if len(run) < 2 {
 			continue
 		}
 		w := plan.NewWalk(run)
 		at, _ := w.At(w.Length() / 2)
-		p.finding(n, at, lines, 3)
+		p.finding(n, at, k.label(), 3)
 	}
+}
+
+// stretchLabel tells a stretch of a line, or sends people to the notes where it
+// is about places beside it.
+func (p *planView) stretchLabel(title string, f trace.Finding) []string {
+	if from, to := f.Span(); trace.Known(from) {
+		return []string{title, words.Range(p.u, from, to) + " of " + f.OnLine()}
+	}
+	return []string{title, "see note"}
+}
+
+func (p *planView) recordLabel(f trace.RecordDifference) []string {
+	return []string{"Record lies elsewhere", p.c.Fit(f.Record+", "+
+		p.u.Short(math.Abs(f.LargestOffsetM))+" at most", p.font(paper.Regular, 0.9), 50)}
 }
 
 func (p *planView) bleedLabel(f trace.BleedOver) []string {

@@ -127,16 +127,9 @@ func (p *profileView) void(fromM, toM float64) {
 // numbers writes the findings' numbers over their stretches.
 func (p *profileView) numbers() {
 	for _, n := range p.findings {
-		var from, to float64
-		switch f := n.Finding.(type) {
-		case trace.BleedOver:
-			from, to = f.FromM, f.ToM
-		case trace.Gap:
-			from, to = f.FromM, f.ToM
-		case trace.Doubt:
-			from, to = f.FromM, f.ToM
-		default:
-			continue
+		from, to := n.Span()
+		if _, ofRecord := n.Finding.(trace.RecordDifference); ofRecord {
+			continue // a record's depths are not in the profile
 		}
 		if r, ok := p.span(from, to); ok && n.OnLine() == p.line.Setup.Name {
 			at := plan.Pt{X: r.Center().X, Y: p.plot.Y + 2.2}

@@ -55,7 +55,7 @@ func (p *profileView) cells(s float64) []string {
 	if trace.Known(v.DepthM) {
 		label = strings.TrimPrefix(words.DepthLabel(p.u, v.DepthM, v.Depth95M), "read ")
 	}
-	if b := words.DoubtAt(p.line.Line, s); b != nil && b.Grade != trace.GradeWatch {
+	if b := words.DoubtAt(p.line.Line, s); b != nil && !b.Watch {
 		label = "doubt: " + label
 	}
 	across := "?"

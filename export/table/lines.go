@@ -38,7 +38,7 @@ func Lines(w io.Writer, s *trace.Sheet) error {
 				grade, sentence := "", words.Depth(s.Job.Units, v.DepthM, v.Depth95M, date)
 				if b := words.DoubtAt(l, v.StationM); b != nil {
 					grade = string(b.Grade)
-					sentence = words.Grade(b.Grade) + ": " + sentence
+					sentence = b.Words + ": " + sentence
 				}
 				c.Write([]string{
 					plainCell(l.Setup.Name), string(style.Of(l.Setup.Utility).Utility), strconv.Itoa(k + 1), metresCell(v.StationM),

@@ -3,7 +3,6 @@ package words
 import (
 	"math"
 
-	"loamline/export/style"
 	"loamline/geo"
 	"loamline/trace"
 )
@@ -19,38 +18,75 @@ func Grade(g trace.Grade) string {
 	return "bleed-over possible, watch"
 }
 
-// FindingTitle is a finding in one short line for a label or a list.
-func FindingTitle(u geo.Units, f trace.Finding) string {
-	switch f := f.(type) {
-	case trace.BleedOver:
-		s := Capital(Grade(f.Grade))
-		if f.Jump {
-			s = "The trace may have jumped to another line"
-		}
-		return s + ", " + Range(u, f.FromM, f.ToM)
-	case trace.Gap:
-		if !trace.Known(f.FromM) {
-			return "Not traced: readings were taken beside the line"
-		}
-		return "Not traced, " + Range(u, f.FromM, f.ToM)
-	case trace.Doubt:
-		if !trace.Known(f.FromM) {
-			return "In doubt: places beside the line"
-		}
-		return "In doubt, " + Range(u, f.FromM, f.ToM)
-	case trace.Crossing:
-		if f.SeparationM > 0 {
-			return "Closest to " + f.Other + ", at " + u.Long(f.StationM)
-		}
-		return "Crosses " + f.Other + ", at " + u.Long(f.StationM)
-	case trace.FieldCheck:
-		return checkTitle(f.Kind, f.Passed) + ", at " + u.Long(f.StationM)
-	case trace.ExposedCheck:
-		return "Exposed at " + u.Long(f.StationM)
-	case trace.RecordDifference:
-		return "Record '" + f.Record + "' lies elsewhere, " + Range(u, f.FromM, f.ToM)
+// told is what is said of a finding: a title in one short line and sentences.
+type told struct {
+	title     string
+	sentences []string
+}
+
+// kinds says what is said of each kind, in the units of people: there is no
+// Else, for a finding without words of its own could not be acted on.
+func kinds(u geo.Units) trace.PerKind[told] {
+	return trace.PerKind[told]{
+		BleedOver: func(f trace.BleedOver) told { return told{bleedTitle(u, f), bleedWords(u, f)} },
+		Gap:       func(f trace.Gap) told { return told{gapTitle(u, f), gapWords(f)} },
+		Doubt:     func(f trace.Doubt) told { return told{doubtTitle(u, f), doubtWords(f)} },
+		Crossing:  func(f trace.Crossing) told { return told{crossingTitle(u, f), crossingWords(u, f)} },
+		FieldCheck: func(f trace.FieldCheck) told {
+			return told{checkTitle(f.Kind, f.Passed) + ", at " + u.Long(f.StationM), appendWords(nil, f.Words)}
+		},
+		ExposedCheck: func(f trace.ExposedCheck) told {
+			return told{"Exposed at " + u.Long(f.StationM), exposedWords(u, f)}
+		},
+		RecordDifference: func(f trace.RecordDifference) told {
+			return told{"Record '" + f.Record + "' lies elsewhere, " + Range(u, f.FromM, f.ToM), recordWords(u, f)}
+		},
 	}
-	return RoleTitle(f.Role())
+}
+
+// FindingTitle is a finding in one short line for a label or a list.
+func FindingTitle(u geo.Units, f trace.Finding) string { return kinds(u).Of(f).title }
+
+// Finding tells a finding in sentences: what was found, with the figures,
+// and what it means for whoever digs.
+func Finding(u geo.Units, f trace.Finding) []string { return kinds(u).Of(f).sentences }
+
+func bleedTitle(u geo.Units, f trace.BleedOver) string {
+	s := Capital(Grade(f.Grade))
+	if f.Jump {
+		s = "The trace may have jumped to another line"
+	}
+	return s + ", " + Range(u, f.FromM, f.ToM)
+}
+
+func gapTitle(u geo.Units, f trace.Gap) string {
+	if !trace.Known(f.FromM) {
+		return "Not traced: readings were taken beside the line"
+	}
+	return "Not traced, " + Range(u, f.FromM, f.ToM)
+}
+
+func gapWords(f trace.Gap) []string {
+	w := []string{"The line was not traced here; the dashed course is only a bridge between its ends."}
+	return append(appendWords(w, f.Why), "The line may run anywhere between: trace again or expose.")
+}
+
+func doubtTitle(u geo.Units, f trace.Doubt) string {
+	if !trace.Known(f.FromM) {
+		return "In doubt: places beside the line"
+	}
+	return "In doubt, " + Range(u, f.FromM, f.ToM)
+}
+
+func doubtWords(f trace.Doubt) []string {
+	return append(appendWords(nil, f.Why), "Do not rely on the line drawn here: find it again or expose it.")
+}
+
+func crossingTitle(u geo.Units, f trace.Crossing) string {
+	if f.SeparationM > 0 {
+		return "Closest to " + f.Other + ", at " + u.Long(f.StationM)
+	}
+	return "Crosses " + f.Other + ", at " + u.Long(f.StationM)
 }
 
 func checkTitle(kind string, passed bool) string {
@@ -65,29 +101,6 @@ func checkTitle(kind string, passed bool) string {
 		return name + " showed no sign of trouble"
 	}
 	return name + " failed"
-}
-
-// Finding tells a finding in sentences: what was found, with the figures,
-// and what it means for whoever digs.
-func Finding(u geo.Units, f trace.Finding) []string {
-	switch f := f.(type) {
-	case trace.BleedOver:
-		return bleedWords(u, f)
-	case trace.Gap:
-		w := []string{"The line was not traced here; the dashed course is only a bridge between its ends."}
-		return append(appendWords(w, f.Why), "The line may run anywhere between: trace again or expose.")
-	case trace.Doubt:
-		return append(appendWords(nil, f.Why), "Do not rely on the line drawn here: find it again or expose it.")
-	case trace.Crossing:
-		return crossingWords(u, f)
-	case trace.FieldCheck:
-		return appendWords(nil, f.Words)
-	case trace.ExposedCheck:
-		return exposedWords(u, f)
-	case trace.RecordDifference:
-		return recordWords(u, f)
-	}
-	return nil
 }
 
 func bleedWords(u geo.Units, f trace.BleedOver) []string {
@@ -112,32 +125,6 @@ func bleedWords(u geo.Units, f trace.BleedOver) []string {
 		w = append(w, "How far the mark is off cannot be told from these readings.")
 	}
 	return append(w, last)
-}
-
-// DoubtAt is the bleed-over finding of the highest grade that holds a station,
-// or nil: no format may show a depth there as if nothing were the matter.
-func DoubtAt(l *trace.Line, stationM float64) *trace.BleedOver {
-	var worst *trace.BleedOver
-	for _, f := range l.Findings {
-		b, ok := f.(trace.BleedOver)
-		if ok && b.FromM <= stationM && stationM <= b.ToM && (worst == nil || style.GradeWidth(b.Grade) > style.GradeWidth(worst.Grade)) {
-			worst = &b
-		}
-	}
-	return worst
-}
-
-// StationLabel is the depth at a station for a drawing or a list; where
-// bleed-over is suspected the doubt comes first.
-func StationLabel(u geo.Units, l *trace.Line, v trace.Vertex) string {
-	label := DepthLabel(u, v.DepthM, v.Depth95M)
-	if b := DoubtAt(l, v.StationM); b != nil {
-		if b.Grade == trace.GradeWatch {
-			return label + " (watch)"
-		}
-		return "DO NOT TRUST (" + label + ")"
-	}
-	return label
 }
 
 func crossingWords(u geo.Units, f trace.Crossing) []string {

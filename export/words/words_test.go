@@ -131,3 +131,18 @@ func TestWordsForSidesAndDepths(t *testing.T) {
 		}
 	}
 }
+
+// A kind of finding without words of its own could not be acted on.
+func TestEveryKindOfFindingHasWords(t *testing.T) {
+	if m := kinds(geo.Metric).Missing(); len(m) > 0 {
+		t.Errorf("no words for %v: add them to kinds in export/words/finding.go", m)
+	}
+	for _, f := range trace.AllFindings() {
+		if FindingTitle(geo.US, f) == "" || len(Finding(geo.US, f)) == 0 {
+			t.Errorf("%T: %q, %q", f, FindingTitle(geo.US, f), Finding(geo.US, f))
+		}
+		if RoleTitle(f.Role()) == f.Role() {
+			t.Errorf("no title for role %s: add it to RoleTitle in export/words/line.go", f.Role())
+		}
+	}
+}

@@ -112,19 +112,10 @@ func (v *view) declared(at geo.XY) bool {
 		return len(path) > 1 && math.Abs(geo.NewPolyline(path).Nearest(at).OffsetM) <= halfM
 	}
 	for _, f := range v.Findings {
-		var courses []trace.CourseStrip
-		switch f := f.(type) {
-		case trace.Gap:
-			if on(f.Path, v.rule.HalfWidthM) {
-				return true
-			}
-			courses = f.Courses
-		case trace.Doubt:
-			courses = f.Courses
-		case trace.BleedOver:
-			courses = f.OwnCourse
+		if _, gap := f.(trace.Gap); gap && on(f.Where(), v.rule.HalfWidthM) {
+			return true
 		}
-		for _, c := range courses {
+		for _, c := range f.Beside() {
 			half := v.rule.HalfWidthM
 			for _, h := range c.Half95M {
 				half = math.Max(half, v.rule.HalfWidthM+h)

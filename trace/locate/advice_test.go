@@ -48,3 +48,19 @@ func TestAdviceOnAnUnstatedDatum(t *testing.T) {
 		t.Errorf("got %+v", got)
 	}
 }
+
+// What needs a person's eyes stands under what to check before digging, and
+// nothing else does.
+func TestFindingsThatNeedEyesAreAdvised(t *testing.T) {
+	findings := append(trace.AllFindings(), trace.FieldCheck{Line: "A", Kind: "lift", Words: "Depth grew by 0.90 m over a lift of 0.30 m."})
+	l := trace.Line{Setup: trace.LineSetup{Name: "A"}, Centerline: &trace.Centerline{}}
+	for _, f := range findings {
+		a, ok := adviseFinding(f, l, &trace.Sheet{Job: trace.DefaultJob()})
+		if ok != f.NeedsEyes() {
+			t.Errorf("%T needs eyes: %v, and is advised: %v; see adviseFinding in trace/locate/advice.go", f, f.NeedsEyes(), ok)
+		}
+		if ok && (a.Words == "" || a.Line != "A") {
+			t.Errorf("%T: %+v", f, a)
+		}
+	}
+}

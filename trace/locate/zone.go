@@ -76,17 +76,11 @@ func drawZones(c *trace.Centerline, findings []trace.Finding, rule trace.Toleran
 // take where the trace may have followed another line.
 func ownCourses(c *trace.Centerline, findings []trace.Finding, half float64) (out orb.MultiPolygon, err error) {
 	for _, f := range findings {
-		var courses []trace.CourseStrip
 		band := 0.0
-		switch f := f.(type) {
-		case trace.BleedOver:
-			courses, band = f.OwnCourse, bandAt(c, f.FromM)
-		case trace.Doubt:
-			courses = f.Courses
-		case trace.Gap:
-			courses = f.Courses
+		if b, ok := f.(trace.BleedOver); ok {
+			band = bandAt(c, b.FromM) // the course sets out from the trace
 		}
-		for _, s := range courses {
+		for _, s := range f.Beside() {
 			w := make([]float64, len(s.Path))
 			for i, h := range s.Half95M {
 				w[i] = half + math.Hypot(h, band)

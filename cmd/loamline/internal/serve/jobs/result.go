@@ -147,14 +147,9 @@ func lineResult(s *trace.Sheet, l *trace.Line) LineResult {
 }
 
 func findingResult(s *trace.Sheet, f trace.Finding) FindingResult {
-	out := FindingResult{Role: f.Role(), Title: words.FindingTitle(s.Job.Units, f), Words: words.Finding(s.Job.Units, f)}
-	switch f := f.(type) {
-	case trace.BleedOver:
-		out.Grade, out.Look = string(f.Grade), true
-	case trace.Gap, trace.Doubt, trace.RecordDifference, trace.Crossing:
-		out.Look = true
-	case trace.FieldCheck:
-		out.Look = !f.Passed
+	out := FindingResult{Role: f.Role(), Title: words.FindingTitle(s.Job.Units, f), Words: words.Finding(s.Job.Units, f), Look: f.NeedsEyes()}
+	if b, ok := f.(trace.BleedOver); ok {
+		out.Grade = string(b.Grade)
 	}
 	return out
 }
