@@ -29,7 +29,7 @@ func (v *view) covered() []Breach {
 			continue
 		}
 		walk = append(walk, i)
-		if r.Status == trace.StatusSetAside {
+		if v.aside(i) {
 			aside++
 		}
 	}
@@ -202,12 +202,17 @@ func (v *view) why(run []int) string {
 	return "were set aside (" + strings.Join(reasons, ", ") + ")"
 }
 
+// aside tells a reading that was set aside and that its own error does not explain.
+func (v *view) aside(i int) bool {
+	return v.Readings[i].Status == trace.StatusSetAside && (v.feet[i].part < 0 || math.Abs(v.sigmas(i)) > singleLimit)
+}
+
 // manyAside tells that many readings were set aside here and there.
 func (v *view) manyAside(walk []int, aside int) Breach {
 	b := Breach{Kind: Unheard, Readings: aside, FromM: trace.Unknown, ToM: trace.Unknown, Covered: true}
 	var which []int
 	for _, i := range walk {
-		if v.Readings[i].Status == trace.StatusSetAside {
+		if v.aside(i) {
 			which = append(which, i)
 			b.Places = append(b.Places, v.Readings[i].Pos)
 		}

@@ -19,9 +19,10 @@
 //   - every place where readings were taken is in the line's zone, or in a gap, or
 //     in a doubt; readings set aside in a block are told (covered.go);
 //   - the walk does not sweep across the line (zigzag.go), nor step sideways onto a
-//     parallel course (step.go), and its passes agree (passes.go);
+//     parallel course (step.go), its passes agree (passes.go), and the
+//     line does not run beside itself (beside.go);
 //   - where readings are too far apart to tell where a bend lies, the band holds
-//     the alternatives (sparse.go).
+//     the alternatives (sparse.go, corner.go).
 //
 // Where a walk's own error is common to all its readings, nothing here can see it:
 // that part of a band is the receiver's (package receiver) and must be in the band

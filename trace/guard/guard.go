@@ -33,7 +33,7 @@ const (
 	Sparse              // too few readings to tell where a bend lies
 	Passes              // passes over one stretch that do not agree
 	Step                // a lateral step to a parallel course
-	Between             // depths that the band alone must hold: told as a note, if at all
+	Between             // what the band alone must hold: told as a note, if at all
 )
 
 // Breach is one claim of the line that the readings contradict.
@@ -59,7 +59,7 @@ func Check(l *trace.Line, rule Rule) []Breach {
 	}
 	v := newView(l, rule)
 	var out []Breach
-	for _, ask := range []func() []Breach{v.exposed, v.residuals, v.depths, v.covered, v.zigzags, v.sparse, v.steps, v.passes} {
+	for _, ask := range []func() []Breach{v.exposed, v.residuals, v.depths, v.covered, v.zigzags, v.sparse, v.steps, v.passes, v.beside, v.corners} {
 		out = append(out, ask()...)
 	}
 	return out

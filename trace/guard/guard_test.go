@@ -80,7 +80,8 @@ func TestCheck(t *testing.T) {
 		"the same in a band of 20 cm":   {read(line(0.2, straight...), along(21, func(x float64) float64 { return 0.16 * b2f(x >= 10 && x < 20) })...), ""},
 		"a block set aside on the line": {aside(read(line(0.03, straight...), along(21, level)...), 5, 8), "unheard"},
 		"two set aside on the line":     {aside(read(line(0.03, straight...), along(50, level)...), 5, 7), "off unheard"}, // the line ends at 40 m of 98
-		"two of 21 set aside":           {aside(read(line(0.03, straight...), along(21, level)...), 5, 7), "unheard"},
+		"two of 21 set aside on it":     {aside(read(line(0.03, straight...), along(21, level)...), 5, 7), ""},
+		"two of 21 set aside off it":    {aside(read(line(0.03, straight...), along(21, func(x float64) float64 { return 0.4 * b2f(x == 10 || x == 12) })...), 5, 7), "unheard"},
 		"walk past the end":             {read(line(0.03, geo.XY{}, geo.XY{X: 30}), along(21, level)...), "off unheard"},
 		"a sweep":                       {read(line(0.03, along(21, sweep)...), along(21, sweep)...), "zigzag"},
 		"a step to a parallel course":   {read(line(0.03, along(21, lateral)...), along(21, lateral)...), "step"},

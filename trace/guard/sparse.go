@@ -94,7 +94,7 @@ func (v *view) sparseBends(on []int) []Breach {
 		}
 		spacing := v.Readings[on[k]].Pos.Dist(v.Readings[on[k+1]].Pos)
 		off := spacing / 4 * math.Tan(math.Min(bend, math.Pi/2)/2)
-		if off < toldM {
+		if off < math.Max(toldM, 3*v.ownM(on[k])) {
 			continue
 		}
 		from, to := v.feet[on[k]].stationM, v.feet[on[k+1]].stationM

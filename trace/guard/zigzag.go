@@ -3,6 +3,7 @@ package guard
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"loamline/geo"
 	"loamline/trace"
@@ -16,6 +17,9 @@ const (
 	// strides, are a sweep: no buried line bends like that again and again.
 	sweepApexes          = 5
 	sweepM, sweepStrides = 8.0, 2.5
+	// sweepSigmas times a reading's own error is what sweeps swing at least: the
+	// median one, for errors alone make a wide one now and then.
+	sweepSigmas = 7.0
 )
 
 // apex is a place where the walk turns to one side.
@@ -105,17 +109,20 @@ func (v *view) turn(a, b, c int) float64 {
 // to side.
 func (v *view) zigzag(walk []int, as []apex) (Breach, bool) {
 	lo, hi := math.Inf(1), math.Inf(-1)
-	first, last := max(0, as[0].at-1), min(len(walk)-1, as[len(as)-1].at+1)
+	swing := as[1].at - as[0].at // the first and the last one are of the sweep too
+	first, last := max(0, as[0].at-swing-1), min(len(walk)-1, as[len(as)-1].at+swing+1)
 	for _, i := range walk[first : last+1] {
 		lo, hi = math.Min(lo, v.feet[i].stationM), math.Max(hi, v.feet[i].stationM)
 	}
-	widest := 0.0
+	widest, swings := 0.0, make([]float64, 0, len(as))
 	for k := 1; k+1 < len(as); k++ {
 		a, b, c := v.Readings[walk[as[k-1].at]].Pos, v.Readings[walk[as[k].at]].Pos, v.Readings[walk[as[k+1].at]].Pos
-		swing := geo.NewPolyline([]geo.XY{a, c}).Nearest(b)
-		widest = math.Max(widest, math.Abs(swing.OffsetM))
+		side := geo.NewPolyline([]geo.XY{a, c}).Nearest(b)
+		widest = math.Max(widest, math.Abs(side.OffsetM))
+		swings = append(swings, math.Abs(side.OffsetM))
 	}
-	if widest < 8*v.ownM(walk[as[0].at]) {
+	slices.Sort(swings)
+	if swings[len(swings)/2] < sweepSigmas*v.ownM(walk[as[0].at]) {
 		return Breach{}, false
 	}
 	return Breach{Kind: Zigzag, Readings: last - first + 1, FromM: lo, ToM: hi, BandM: widest, Words: fmt.Sprintf(
