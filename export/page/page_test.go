@@ -128,7 +128,7 @@ func TestPageListsEverything(t *testing.T) {
 	s := sample.EveryKind()
 	page := string(makePage(t, "every", s, Options{}))
 	want := []string{"Check before digging (2)", "CAUTION", "read depth to centre", "expose to verify",
-		"position blunder", "not a number", words.Ledger(s.Counts)[3:], "SHA-256", "Null lies 0.14 m right of peak"}
+		"position outlier", "not a number", words.Ledger(s.Counts)[3:], "SHA-256", "Null lies 0.14 m right of peak"}
 	for _, l := range s.Lines {
 		for _, f := range l.Findings {
 			want = append(want, words.FindingTitle(geo.Metric, f)[:8])
