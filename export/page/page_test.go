@@ -218,3 +218,12 @@ func TestPageDrawsEveryKindOfFinding(t *testing.T) {
 		}
 	}
 }
+
+// The licence of the embedded map library asks to go with every copy of it.
+func TestPageCarriesTheLicenceOfLeaflet(t *testing.T) {
+	for _, want := range []string{"Leaflet 1.9.4", "Volodymyr Agafonkin", "Redistributions in binary form must reproduce"} {
+		if !strings.Contains(pageScript(), want) {
+			t.Errorf("no %q", want)
+		}
+	}
+}
