@@ -25,6 +25,7 @@ func ExampleWriteFiles() {
 		fmt.Println(filepath.Base(n))
 	}
 	// Output:
+	// lantern-row-cautions.txt
 	// lantern-row-lines.csv
 	// lantern-row-readings.csv
 	// lantern-row-records.csv

@@ -18,7 +18,8 @@ func accuracyCommand() *cli.Command {
 		Name:  "accuracy",
 		Usage: "measure centerlines, bands and bleed-over against simulated truth",
 		Description: "Makes jobs of every family (see simulate --list), maps each from the bytes of its files,\n" +
-			"and compares with the truth. Seeds from 1000000 on are kept for this: nothing is tuned on them.",
+			"and compares with the truth. Seeds from 1000000 on are kept for this: nothing is tuned on them." +
+			examples("loamline accuracy --only fit --family elbow-90 --seeds 1 --first-seed 4", "loamline accuracy --out testdata/accuracy.md"),
 		Flags: []cli.Flag{
 			&cli.IntFlag{Name: "seeds", Value: 40, Usage: "jobs a family"},
 			&cli.Uint64Flag{Name: "first-seed", Value: measure.UnseenSeed, Usage: "seed of a family's first job"},

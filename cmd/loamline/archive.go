@@ -62,7 +62,8 @@ func archiveCommand(std streams) *cli.Command {
 		ArgsUsage: "ARCHIVE",
 		Description: "An archive is a .gpkg file or a PostGIS database (postgres://user@host/name). loamline map\n" +
 			"--archive ARCHIVE takes the lines of earlier jobs in it as neighbours and keeps the job in it;\n" +
-			"the same job again replaces itself.",
+			"the same job again replaces itself." +
+			examples("loamline archive city.gpkg", "loamline map readings.csv --archive city.gpkg"),
 		Action: func(c *cli.Context) error {
 			if c.NArg() != 1 {
 				return usagef("archive needs one archive: a .gpkg file or postgres://…")

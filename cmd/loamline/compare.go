@@ -6,7 +6,9 @@ import (
 	"io"
 	"math"
 	"os"
+	"path/filepath"
 	"strconv"
+	"strings"
 
 	"github.com/urfave/cli/v2"
 
@@ -24,7 +26,8 @@ func compareCommand(std streams) *cli.Command {
 		ArgsUsage: "FIRST.geojson SECOND.geojson",
 		Description: "Compares line by line, by name: how far the second map's line lies from the first's along\n" +
 			"the way, the difference in depth, and where they disagree beyond both 95 % bands. It is how a\n" +
-			"locate is checked by another, and a re-mark by the first map.",
+			"locate is checked by another, and a re-mark by the first map." +
+			examples("loamline compare first.geojson second.geojson", "loamline compare first.geojson second.geojson --units us --csv table.csv"),
 		Flags: []cli.Flag{
 			&cli.StringFlag{Name: "csv", Usage: "`FILE` for the whole table, one row a station"},
 			&cli.StringFlag{Name: "units", Usage: "what people are shown: metric or us", Value: string(geo.Metric)},
@@ -61,12 +64,18 @@ func runCompare(first, second, table string, u geo.Units, strict bool, out io.Wr
 		tellOverlay(out, o, u)
 	}
 	if table != "" {
-		err := export.WriteFiles([]export.Output{{Path: table, Write: func(w io.Writer) error { return overlayTable(w, overlays) }}})
+		beside := strings.TrimSuffix(table, filepath.Ext(table)) + "-cautions.txt"
+		err := export.WriteFiles([]export.Output{
+			{Path: table, Write: func(w io.Writer) error { return overlayTable(w, overlays) }},
+			{Path: beside, Write: writes([]byte("These words belong to " + filepath.Base(table) + ": pass them on together.\n\n" +
+				strings.Join(trace.Cautions(), "\n") + "\n"))},
+		})
 		if err != nil {
 			return err
 		}
-		fmt.Fprintf(out, "wrote %s\n", table)
+		fmt.Fprintf(out, "wrote %s\nwrote %s\n", table, beside)
 	}
+	fmt.Fprintf(out, "\n%s\n", trace.ShortCaution)
 	if strict && disagree {
 		return errNeedsEyes
 	}
@@ -109,7 +118,7 @@ func tellOverlay(w io.Writer, o locate.Overlay, u geo.Units) {
 		fmt.Fprintf(w, "    %s to %s: %s, where both bands together explain %s\n", u.Long(d.FromM), u.Long(d.ToM), what, u.Fine(d.AllowedM))
 	}
 	if len(o.Disagree) == 0 {
-		fmt.Fprintln(w, "    no difference beyond both bands; that both may be wrong together is not excluded")
+		fmt.Fprintln(w, "    no difference beyond both bands; both maps could still be wrong in the same way")
 	}
 }
 

@@ -29,6 +29,7 @@ type mapOptions struct {
 	archive    string
 	strict     bool
 	quiet      bool
+	verbose    bool
 	override   func(*trace.Job) error
 	formats    func() (export.JobOptions, error)
 }
@@ -39,7 +40,9 @@ func mapCommand(std streams) *cli.Command {
 		Usage:     "make the map of a job from its readings",
 		ArgsUsage: "TRACE.csv…",
 		Description: "Reads one or more readings tables, cleans and fits every line in them, looks for\n" +
-			"bleed-over, and writes <job>.geojson and <job>.kml beside whatever --write names.\n\n" + statusWords(),
+			"bleed-over, and writes <job>.geojson and <job>.kml beside whatever --write names.\n\n" + statusWords() +
+			examples("loamline map readings.csv", "loamline map day1.csv day2.csv --job job.toml --out maps --write pdf,html",
+				"loamline map readings.csv --reference town-gas.geojson --units us --verbose"),
 		Flags: append([]cli.Flag{
 			&cli.StringFlag{Name: "job", Usage: "job `FILE` (TOML) with the settings of this job"},
 			&cli.StringFlag{Name: "out", Usage: "`FOLDER` for the outputs", Value: "."},
@@ -47,8 +50,9 @@ func mapCommand(std streams) *cli.Command {
 			&cli.StringSliceFlag{Name: "reference", Usage: "GeoJSON `FILE` of known lines, as neighbours and for comparison"},
 			&cli.StringSliceFlag{Name: "gnss-log", Usage: "NMEA 0183 or GPX `FILE` with positions for readings that have only a time"},
 			&cli.StringFlag{Name: "archive", Usage: "`ARCHIVE` of earlier jobs (a .gpkg file or postgres://…): its lines are neighbours, and this job is kept in it"},
-			&cli.BoolFlag{Name: "strict", Usage: "end with status 3 if something in the map needs a person's eye"},
+			&cli.BoolFlag{Name: "strict", Usage: "end with status 3 if something in the map needs review"},
 			&cli.BoolFlag{Name: "quiet", Usage: "print no summary"},
+			&cli.BoolFlag{Name: "verbose", Usage: "print all that is known of every line, not one line of it"},
 		}, append(jobFlags(), formatFlags()...)...),
 		Action: func(c *cli.Context) error {
 			if c.NArg() == 0 {
@@ -57,7 +61,7 @@ func mapCommand(std streams) *cli.Command {
 			return runMap(c.Context, mapOptions{
 				traces: c.Args().Slice(), jobFile: c.String("job"), outDir: c.String("out"),
 				write: splitList(c.StringSlice("write")), references: c.StringSlice("reference"),
-				gnssLogs: c.StringSlice("gnss-log"), archive: c.String("archive"), strict: c.Bool("strict"), quiet: c.Bool("quiet"),
+				gnssLogs: c.StringSlice("gnss-log"), archive: c.String("archive"), strict: c.Bool("strict"), quiet: c.Bool("quiet"), verbose: c.Bool("verbose"),
 				override: func(j *trace.Job) error { return applyJobFlags(c, j) },
 				formats:  func() (export.JobOptions, error) { return formatOptions(c) },
 			}, std)
@@ -83,6 +87,9 @@ func runMap(ctx context.Context, opt mapOptions, std streams) error {
 		if !export.IsFormat(w) {
 			return usagef("--write %s: no such output; there are %s", w, strings.Join(export.FormatNames(), ", "))
 		}
+	}
+	if opt.quiet && opt.verbose {
+		return usagef("--quiet and --verbose: take one of them")
 	}
 	formats, err := opt.formats()
 	if err != nil {
@@ -122,7 +129,10 @@ func runMap(ctx context.Context, opt mapOptions, std streams) error {
 	if err := arch.keep(ctx, sheet); err != nil {
 		return fmt.Errorf("the map is written, but not archived: %w", err)
 	}
-	if !opt.quiet {
+	switch {
+	case opt.verbose:
+		summarizeAll(std.out, sheet, written)
+	case !opt.quiet:
 		summarize(std.out, sheet, written)
 	}
 	if opt.strict && needsEyes(sheet) {

@@ -24,7 +24,7 @@ func jobFlags() []cli.Flag {
 		&cli.StringFlag{Name: "datum", Usage: "`NAME` of the frame that the corrections were in, such as NAD83(2011)"},
 		&cli.Float64Flag{Name: "epoch", Usage: "decimal `YEAR` of the positions", DefaultText: "the date, else the readings' times"},
 		&cli.Float64Flag{Name: "gnss-offset", Usage: "`SECONDS` by which the GNSS log's clock is ahead of the readings'"},
-		&cli.StringFlag{Name: "antenna-gap", Usage: "`LENGTH` between lower and upper antenna, such as \"0.40 m\""},
+		&cli.StringFlag{Name: "antenna-gap", Usage: "`LENGTH` between bottom and top antenna, such as \"0.40 m\""},
 		&cli.StringFlag{Name: "half-width", Usage: "tolerance zone's half-width as a `LENGTH`, such as \"18 in\""},
 		&cli.StringFlag{Name: "measured-from", Usage: "edge or centerline"},
 		&cli.StringFlag{Name: "rule", Usage: "the law or practice behind the tolerance zone, printed on the map"},

@@ -18,8 +18,10 @@ func serveCommand(std streams) *cli.Command {
 	return &cli.Command{
 		Name:  "serve",
 		Usage: "the same job behind a web page, for people without a terminal",
-		Description: "Answers on this computer only, unless --listen says otherwise; then whoever asks must sign in, and\n" +
-			"the way must be encrypted. The API is described at /api/openapi.yaml.",
+		Description: "Answers on this computer only, unless --listen says otherwise; then users must\n" +
+			"sign in and the connection must be encrypted. The API is described at /api/openapi.yaml." +
+			examples("loamline serve", "loamline serve --listen 127.0.0.1:9000 --data jobs",
+				"loamline serve --listen :8443 --users users.txt --tls-cert cert.pem --tls-key key.pem"),
 		Flags: []cli.Flag{
 			&cli.StringFlag{Name: "listen", Usage: "`ADDRESS` and port", Value: "127.0.0.1:8140"},
 			&cli.StringFlag{Name: "data", Usage: "`FOLDER` for the jobs; default: in the user's own configuration folder"},
@@ -28,7 +30,7 @@ func serveCommand(std streams) *cli.Command {
 			&cli.StringFlag{Name: "make-user", Usage: "print the line of a user `NAME` for --users, with the password read from standard input, and end"},
 			&cli.StringFlag{Name: "tls-cert", Usage: "certificate `FILE` (PEM)"},
 			&cli.StringFlag{Name: "tls-key", Usage: "key `FILE` (PEM) of the certificate"},
-			&cli.BoolFlag{Name: "insecure-plain-http", Usage: "beyond this computer without encryption: passwords and traces can be read on the way"},
+			&cli.BoolFlag{Name: "insecure-plain-http", Usage: "allow unencrypted access from other computers: passwords and traces can be read on the way"},
 			&cli.Int64Flag{Name: "max-upload", Usage: "most `MEGABYTES` of one upload", Value: jobs.DefaultLimits.UploadBytes >> 20},
 			&cli.IntFlag{Name: "max-rows", Usage: "most `ROWS` of one upload", Value: jobs.DefaultLimits.Rows},
 			&cli.IntFlag{Name: "at-once", Usage: "how many `MAPS` are made at the same time", DefaultText: "one a core, at most 4"},

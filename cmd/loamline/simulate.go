@@ -19,7 +19,8 @@ func simulateCommand() *cli.Command {
 		Usage: "make practice readings over lines whose truth is known",
 		Description: "Buries lines, walks a locator over them and writes what it would have handed in: the\n" +
 			"readings, job.toml, reference.geojson where records exist, and truth.geojson beside them.\n" +
-			"The same family and seed give the same bytes.",
+			"The same family and seed give the same bytes." +
+			examples("loamline simulate --list", "loamline simulate --family bleed-visiting --seed 3 --out practice"),
 		Flags: []cli.Flag{
 			&cli.StringFlag{Name: "world", Value: string(measure.FirstWorld), Usage: "which simulator: `first` or second; families differ"},
 			&cli.StringFlag{Name: "family", Usage: "kind of job; see --list"},

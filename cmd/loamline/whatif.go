@@ -31,13 +31,13 @@ func whatIfCommand() *cli.Command {
 		Description: "Computes the field of long parallel lines across the ground: where peak and null fall, and\n" +
 			"how wrong depth and current read. A neighbour is SPACING,DEPTH,SHARE[,PHASE]: metres or another\n" +
 			"unit to the right (negative: left), depth to centre, the part of the line's current that it\n" +
-			"carries (negative: flowing back), and degrees out of phase. For example:\n\n" +
-			"   loamline whatif --depth \"1 m\" --neighbor \"0.8 m, 1.1 m, 0.4\" --svg field.svg",
+			"carries (negative: flowing back), and degrees out of phase." +
+			examples(`loamline whatif --depth "1 m" --neighbor "0.8 m, 1.1 m, 0.4" --svg field.svg`),
 		Flags: []cli.Flag{
 			&cli.StringFlag{Name: "depth", Value: "1 m", Usage: "`LENGTH` from the ground to the line's centre"},
 			&cli.Float64Flag{Name: "current", Value: 100, Usage: "in the line, `mA`"},
 			&cli.GenericFlag{Name: "neighbor", Value: &texts{}, Usage: "another line: `SPACING,DEPTH,SHARE[,PHASE]`; may be repeated"},
-			&cli.StringFlag{Name: "antenna-gap", Value: "0.4 m", Usage: "`LENGTH` from the lower to the upper antenna"},
+			&cli.StringFlag{Name: "antenna-gap", Value: "0.4 m", Usage: "`LENGTH` from the bottom to the top antenna"},
 			&cli.StringFlag{Name: "lift", Value: "0.3 m", Usage: "`LENGTH` of the lift test"},
 			&cli.StringFlag{Name: "units", Value: "metric", Usage: "metric or us"},
 			&cli.StringFlag{Name: "svg", Usage: "also plot the field to this `FILE`"},

@@ -7,8 +7,12 @@ import (
 	"math/cmplx"
 
 	"loamline/geo"
+	"loamline/trace"
 	"loamline/trace/receiver"
 )
+
+// whatIfCaution says what the figures are worth. It stands on the plot too.
+const whatIfCaution = "Computed for long, straight, parallel lines in even soil; nothing was measured."
 
 // report tells in words and a table what would be seen.
 func (w whatIf) report(out io.Writer) {
@@ -32,6 +36,7 @@ func (w whatIf) report(out io.Writer) {
 	for _, v := range w.verdict(s, lift) {
 		fmt.Fprintln(out, v)
 	}
+	fmt.Fprintf(out, "\n%s\n%s\n", whatIfCaution, trace.ShortCaution)
 }
 
 // table prints the field across the line in parts of the value at the peak.

@@ -72,7 +72,7 @@ func (k *writer) documentText() string {
 		}
 		problems = append(problems, s.Problems[i].Error())
 	}
-	b.WriteString(htmlList("What was wrong in the input", problems))
+	b.WriteString(htmlList("Problems in the input", problems))
 	return b.String()
 }
 
@@ -90,7 +90,7 @@ func toleranceText(s *trace.Sheet) string {
 
 // countsWords is the ledger in one line.
 func countsWords(c trace.Counts) string {
-	return fmt.Sprintf("%d rows read: %d used, %d set aside, %d raised as checks, %d exposed, %d unreadable",
+	return fmt.Sprintf("%d rows read: %d used, %d set aside, %d lift checks, %d exposed, %d unreadable",
 		c.Rows, c.Used, c.SetAside, c.Check, c.Exposed, c.Unreadable)
 }
 
@@ -112,7 +112,7 @@ func (k *writer) lineText(l *trace.Line) string {
 		items = append(items, "Traced: "+u.Long(l.Centerline.TracedM()))
 	}
 	c := trace.CountReadings(l.Readings)
-	items = append(items, fmt.Sprintf("%d readings: %d used, %d set aside, %d raised as checks, %d exposed", c.Rows, c.Used, c.SetAside, c.Check, c.Exposed))
+	items = append(items, fmt.Sprintf("%d readings: %d used, %d set aside, %d lift checks, %d exposed", c.Rows, c.Used, c.SetAside, c.Check, c.Exposed))
 	var doubts []string
 	for _, f := range l.Findings {
 		if from, to := f.Span(); f.NeedsEyes() && from != to {
@@ -123,7 +123,7 @@ func (k *writer) lineText(l *trace.Line) string {
 	if l.Centerline != nil {
 		notes = append(append([]string(nil), l.Centerline.Notes...), l.Checked...)
 	}
-	return htmlList("", items) + htmlList("Do not rely on", doubts) + htmlList("To be known", notes)
+	return htmlList("", items) + htmlList("Do not rely on", doubts) + htmlList("Notes", notes)
 }
 
 // stretchText is the balloon of a traced part: depths by station.

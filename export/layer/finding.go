@@ -25,7 +25,7 @@ var bleedOverLayer = Layer{
 		{Name: "score", Type: TypeReal, Decimals: 3, Words: "0 to 1", Contract: true, Always: true},
 		{Name: "neighbor", Type: TypeText, Words: "the other line, or unknown", Contract: true},
 		{Name: "separation_m", Type: TypeReal, Unit: "m", Decimals: 3, Words: "distance of the other line", Contract: true},
-		{Name: "evidence", Type: TypeTexts, Words: "what speaks for it, with figures", Contract: true, Always: true},
+		{Name: "evidence", Type: TypeTexts, Words: "the evidence, with figures", Contract: true, Always: true},
 		{Name: "likely_shift_m", Type: TypeReal, Unit: "m", Decimals: 3, Words: "how far the true line probably lies from the mark; null where it cannot be told", Contract: true},
 		{Name: "likely_shift_95_m", Type: TypeReal, Unit: "m", Decimals: 3, Words: "half-width of its 95 % band", Contract: true},
 		{Name: "likely_side", Type: TypeText, Words: "left or right: where the true line lies, seen from the mark in the direction of travel", Contract: true, Enum: []string{"left", "right"}},
@@ -45,7 +45,7 @@ var bleedOverLayer = Layer{
 
 var gapLayer = Layer{
 	Role: "gap", Shape: ShapeLine,
-	Words:   "a stretch with too few usable readings to be called traced; its course is only a bridge",
+	Words:   "a stretch with too few usable readings to be called traced; its geometry only joins the ends",
 	Columns: []Column{fromColumn, toColumn, {Name: "why", Type: TypeText, Words: "why it is not traced", Contract: true}, wordsColumn},
 	Each: eachFinding(func(f *Feature, g trace.Gap) {
 		f.Values = append(f.Values, realValue(g.FromM), realValue(g.ToM), textValue(g.Why))

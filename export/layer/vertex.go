@@ -18,7 +18,7 @@ var vertexLayer = Layer{
 		{Name: "depth_m", Type: TypeReal, Unit: "m", Decimals: 3, Words: "read depth to the centre of the conductor"},
 		{Name: "depth_95_m", Type: TypeReal, Unit: "m", Decimals: 3, Words: "half-width of its 95 % band"},
 		{Name: "horizontal_95_m", Type: TypeReal, Unit: "m", Decimals: 3, Words: "half-width of the 95 % band across the line"},
-		{Name: "common_95_m", Type: TypeReal, Unit: "m", Decimals: 3, Words: "the part of it that is common to the whole walk"},
+		{Name: "common_95_m", Type: TypeReal, Unit: "m", Decimals: 3, Words: "the part of it that is shared by the whole walk"},
 		{Name: "cover_m", Type: TypeReal, Unit: "m", Decimals: 3, Words: "depth_m less half the diameter"},
 		{Name: "elev_m", Type: TypeReal, Unit: "m", Decimals: 3, Words: "elevation of the centre, in the vertical frame of the input"},
 		{Name: "corner", Type: TypeBoolean, Always: true, Words: "an elbow"},

@@ -8,7 +8,7 @@ import (
 	"strings"
 )
 
-//go:embed page.html.tmpl *.css *.js leaflet/leaflet.js leaflet/leaflet.css
+//go:embed page.html.tmpl *.css *.js leaflet/leaflet.js leaflet/leaflet.css leaflet/LICENSE
 var pageFiles embed.FS
 
 var pageTemplate = template.Must(template.New("page.html.tmpl").ParseFS(pageFiles, "page.html.tmpl"))
@@ -17,11 +17,12 @@ var pageTemplate = template.Must(template.New("page.html.tmpl").ParseFS(pageFile
 var pageScripts = []string{"words.js", "plane.js", "line.js", "dom.js", "plan.js", "marks.js", "profile.js", "figures.js", "where.js", "start.js"}
 
 // pageScript is the page's only script: Leaflet as published, less the name of
-// a source map that is not there, and our own in one function.
+// a source map that is not there, with the licence that asks to go wherever it
+// goes, and our own in one function.
 func pageScript() string {
 	leaflet, _, _ := strings.Cut(asset("leaflet/leaflet.js"), "//# sourceMappingURL")
 	var b strings.Builder
-	b.WriteString(leaflet + "\n(function () {\n'use strict';\n")
+	b.WriteString("/*\n" + asset("leaflet/LICENSE") + "*/\n" + leaflet + "\n(function () {\n'use strict';\n")
 	for _, name := range pageScripts {
 		b.WriteString(asset(name))
 	}

@@ -237,7 +237,7 @@ func TestPageWhere(t *testing.T) {
 	ll := s.Plane.LonLat(geo.XY{X: 20, Y: 3})
 	webtest.Eval[any](tab, fmt.Sprintf(`navigator.geolocation.watchPosition = (ok) => { ok({coords: {longitude: %.10f, latitude: %.10f, accuracy: 6.5}}); return 1; }; document.getElementById('where').click(); null`, ll.LonDeg, ll.LatDeg))
 	tab.Wait("document.querySelector('.me') && document.querySelector('path.accuracy')")
-	expect(t, webtest.Eval[string](tab, "document.getElementById('where-words').textContent"), "± 6.50 m by its own word", "Never dig by the dot", "W-1")
+	expect(t, webtest.Eval[string](tab, "document.getElementById('where-words').textContent"), "± 6.50 m according to the device", "Never dig by the dot", "W-1")
 	screenXY(tab, geo.XY{X: 20, Y: 3})
 	px := webtest.Eval[float64](tab, "document.querySelector('path.accuracy').getBBox().width / loamline.plan.pixelsPerMetre()")
 	if math.Abs(px-13) > 0.2 {

@@ -128,7 +128,7 @@ func TestPageListsEverything(t *testing.T) {
 	s := sample.EveryKind()
 	page := string(makePage(t, "every", s, Options{}))
 	want := []string{"Check before digging (2)", "CAUTION", "read depth to centre", "expose to verify",
-		"position blunder", "not a number", words.Ledger(s.Counts)[3:], "SHA-256", "Null lies 0.14 m right of peak"}
+		"position outlier", "not a number", words.Ledger(s.Counts)[3:], "SHA-256", "Null lies 0.14 m right of peak"}
 	for _, l := range s.Lines {
 		for _, f := range l.Findings {
 			want = append(want, words.FindingTitle(geo.Metric, f)[:8])
@@ -215,6 +215,15 @@ func TestPageDrawsEveryKindOfFinding(t *testing.T) {
 		}
 		if len(drawn.FromM) == 0 || len(drawn.Path) == 0 || drawn.Title.Metric == "" || len(drawn.Words) == 0 {
 			t.Errorf("%T: %+v", f, drawn)
+		}
+	}
+}
+
+// The licence of the embedded map library asks to go with every copy of it.
+func TestPageCarriesTheLicenceOfLeaflet(t *testing.T) {
+	for _, want := range []string{"Leaflet 1.9.4", "Volodymyr Agafonkin", "Redistributions in binary form must reproduce"} {
+		if !strings.Contains(pageScript(), want) {
+			t.Errorf("no %q", want)
 		}
 	}
 }

@@ -28,5 +28,5 @@ func TestPagePrints(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	expect(t, string(text), "Ticket T-2041", "CAUTION", "Check before digging", "do not trust", "Null lies 0.14 m right of peak", "position blunder", "SHA-256")
+	expect(t, string(text), "Ticket T-2041", "CAUTION", "Check before digging", "do not trust", "Null lies 0.14 m right of peak", "position outlier", "SHA-256")
 }

@@ -61,7 +61,7 @@ func (n *noteWriter) evidence() {
 	if len(n.findings) == 0 {
 		return
 	}
-	n.head("Findings and what speaks for them")
+	n.head("Findings and evidence")
 	for _, f := range n.findings {
 		n.strong(f.OnLine()+": "+words.FindingTitle(n.u, f.Finding), noteIndentMM, f.no)
 		for _, s := range words.Finding(n.u, f.Finding) {

@@ -89,7 +89,7 @@ func (d *drafter) ruleWords() string {
 
 func ruleSource(rule string) string {
 	if rule == "" {
-		return "rule not stated; local law decides"
+		return "rule not stated; local law takes precedence"
 	}
 	return rule
 }

@@ -310,7 +310,7 @@ not know.
 | KML | ` + "`ExtendedData`" + ` of each placemark, a ` + "`Schema`" + ` a role; lists are JSON texts |
 | GeoPackage | a table a role, named as the role; lists are JSON texts, and ` + "`centerline_vertex`" + ` has a row a vertex |
 | PostGIS | a table a role, named as the role, with the job's key; lists are arrays |
-| CSV | ` + "`…-lines.csv`" + ` a row a vertex, ` + "`…-readings.csv`" + ` a row a reading, ` + "`…-records.csv`" + ` a row a station compared with a record |
+| CSV | ` + "`…-lines.csv`" + ` a row a vertex, ` + "`…-readings.csv`" + ` a row a reading, ` + "`…-records.csv`" + ` a row a station compared with a record; their cautions are in ` + "`…-cautions.txt`" + ` |
 
 ## The member ` + "`loamline`" + `
 
@@ -324,7 +324,7 @@ not know.
 | ` + "`inputs`" + ` | list | ` + "`name`" + ` and ` + "`sha256`" + ` of each file |
 | ` + "`counts`" + ` | object | ` + "`rows`" + ` = ` + "`used`" + ` + ` + "`set_aside`" + ` + ` + "`check`" + ` + ` + "`exposed`" + ` + ` + "`unreadable`" + ` |
 | ` + "`lines`" + ` | list | each line, drawn or not: ` + "`name`, `utility`, `traced_m`, `checked`" + ` (which checks were made or not possible), ` + "`statements`" + ` (accuracy in the words of public rules), ` + "`try_next`" + ` (what could settle what was found) |
-| ` + "`problems`" + ` | list | what was wrong in the input: ` + "`file`, `row`, `column`, `field`, `value`, `cause`, `hint`, `warning`" + ` (the row was still used) |
+| ` + "`problems`" + ` | list | problems in the input: ` + "`file`, `row`, `column`, `field`, `value`, `cause`, `hint`, `warning`" + ` (the row was still used) |
 | ` + "`cautions`" + ` | list of texts | for every reader of the map |
 | ` + "`advice`" + ` | list of objects | what to check before digging: ` + "`line`" + ` (empty: the whole map), ` + "`from_m`, `to_m`" + ` (null: all of the line), ` + "`kind`, `words`" + ` |
 

@@ -108,3 +108,14 @@ func TestPlainCell(t *testing.T) {
 		}
 	}
 }
+
+// What stands beside the tables holds every caution and every piece of advice.
+func TestCautionsBesideTheTables(t *testing.T) {
+	s := sample.Sheet()
+	got := string(check.Write(t, s, Cautions))
+	for _, want := range append(append([]string{"one-call centre", "lantern-row-readings.csv"}, s.Cautions...), s.AdviceWords()...) {
+		if !strings.Contains(got, want) {
+			t.Errorf("no %q in\n%s", want, got)
+		}
+	}
+}

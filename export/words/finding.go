@@ -15,7 +15,7 @@ func Grade(g trace.Grade) string {
 	case trace.GradeSuspect:
 		return "bleed-over suspected"
 	}
-	return "bleed-over possible, watch"
+	return "possible bleed-over (watch)"
 }
 
 // told is what is said of a finding: a title in one short line and sentences.
@@ -67,7 +67,7 @@ func gapTitle(u geo.Units, f trace.Gap) string {
 }
 
 func gapWords(f trace.Gap) []string {
-	w := []string{"The line was not traced here; the dashed course is only a bridge between its ends."}
+	w := []string{"The line was not traced here; the dashed line only joins the ends; it is not the line's route."}
 	return append(appendWords(w, f.Why), "The line may run anywhere between: trace again or expose.")
 }
 
@@ -109,7 +109,7 @@ func bleedWords(u geo.Units, f trace.BleedOver) []string {
 	case f.Jump:
 		first = "From here the trace may follow another line altogether"
 	case f.Grade == trace.GradeWatch:
-		first, last = "The signal of another line may mix in here", "Take position and depth with doubt here: expose to verify."
+		first, last = "The signal of another line may mix in here", "Treat position and depth as doubtful here: expose to verify."
 	}
 	if f.Neighbor != "" && f.Neighbor != "unknown" {
 		first += ", perhaps " + f.Neighbor
@@ -163,7 +163,7 @@ func exposedWords(u geo.Units, f trace.ExposedCheck) []string {
 
 func recordWords(u geo.Units, f trace.RecordDifference) []string {
 	return []string{
-		"The record " + f.Record + " lies " + u.Short(math.Abs(f.MeanOffsetM)) + " " + SideOf(f.MeanOffsetM) +
+		"The record '" + f.Record + "' lies " + u.Short(math.Abs(f.MeanOffsetM)) + " " + SideOf(f.MeanOffsetM) +
 			" of the trace on average, " + u.Short(math.Abs(f.LargestOffsetM)) + " at most; the accuracy of both explains " +
 			u.Short(f.AllowedM) + ".",
 		"Record or trace is wrong here, or they are two different lines: treat both places as occupied and expose.",

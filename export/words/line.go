@@ -53,7 +53,7 @@ func Hookup(h trace.Hookup) string {
 	return string(h)
 }
 
-// Freq tells a tracing frequency: "512 Hz", "8 kHz", "32.8 kHz".
+// Freq tells a locating frequency: "512 Hz", "8 kHz", "32.8 kHz".
 func Freq(freqHz float64) string {
 	if freqHz < 1000 {
 		return literal.Trim(freqHz, 0) + " Hz"
@@ -80,7 +80,7 @@ func Rule(rule string) string {
 		s = "; rule: " + rule
 	}
 	if !strings.Contains(strings.ToLower(rule), "local law") {
-		s += "; local law decides"
+		s += "; local law takes precedence"
 	}
 	return s
 }
@@ -120,7 +120,7 @@ func Status(st trace.Status) string {
 	case trace.StatusSetAside:
 		return "set aside"
 	case trace.StatusCheck:
-		return "raised as a check, not a point of the line"
+		return "lift check, not a point of the line"
 	case trace.StatusExposed:
 		return "exposed and measured"
 	}

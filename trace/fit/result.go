@@ -147,7 +147,7 @@ func leapWhy(offsetM float64) string {
 	if math.Abs(offsetM) < 0.02 {
 		return "out of step along the walk"
 	}
-	return "leaps " + lengthWords(offsetM) + " off the line that the other readings make"
+	return lengthWords(offsetM) + " off the line that the other readings make"
 }
 
 // lengthWords is a length as people say it: centimetres below a metre.

@@ -66,7 +66,7 @@ func TestCheck(t *testing.T) {
 	straight := []geo.XY{{X: 0}, {X: 40}}
 	aside := func(l *trace.Line, from, to int) *trace.Line {
 		for i := from; i < to; i++ {
-			l.Readings[i].SetAside("position blunder: far off")
+			l.Readings[i].SetAside("position outlier: far off")
 		}
 		return l
 	}

@@ -47,7 +47,7 @@ var columns = func() map[string]column {
 				c.vital = vitalDegrees
 			case "east", "north":
 				c.vital = vitalPosition
-			case "raise":
+			case "lift":
 				c.vital = vitalLift
 			}
 			add(c)
@@ -74,7 +74,12 @@ var columns = func() map[string]column {
 	number("signal", func(r *trace.Reading) *float64 { return &r.Signal }, notNegative, plain)
 	number("signal_low", func(r *trace.Reading) *float64 { return &r.SignalLow }, notNegative, plain)
 	number("signal_high", func(r *trace.Reading) *float64 { return &r.SignalHigh }, notNegative, plain)
-	number("raise", func(r *trace.Reading) *float64 { return &r.RaiseM }, notNegative, lengths("m", "ft", "in"))
+	number("lift", func(r *trace.Reading) *float64 { return &r.RaiseM }, notNegative, lengths("m", "ft", "in"))
+	for _, unit := range []string{"m", "ft", "in"} {
+		c := all["lift_"+unit]
+		c.name = formerLift + "_" + unit
+		add(c)
+	}
 	number("null_offset", func(r *trace.Reading) *float64 { return &r.NullOffsetM }, anyNumber, lengths("m", "ft", "in"))
 	number("freq", func(r *trace.Reading) *float64 { return &r.FreqHz }, aboveZero, map[string]float64{"hz": 1, "khz": 1000})
 	add(column{name: "signal_db", field: "signal", number: true, set: setDecibels})
@@ -92,6 +97,23 @@ var columns = func() map[string]column {
 	}
 	return all
 }()
+
+// formerLift is what a lift was called before; tables that say so are still read.
+const formerLift = "raise"
+
+// unitNames lists the names of a field that lacks its unit, as in "depth".
+func unitNames(field string) []string {
+	if field == formerLift {
+		field = "lift"
+	}
+	var names []string
+	for _, n := range columnNames {
+		if columns[n].field == field && strings.HasPrefix(n, field) {
+			names = append(names, n)
+		}
+	}
+	return names
+}
 
 // columnNames is every name of a readings table, sorted.
 var columnNames = func() []string {

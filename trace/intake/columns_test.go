@@ -28,7 +28,7 @@ func TestColumnUnits(t *testing.T) {
 	elev := func(r *trace.Reading) float64 { return r.ElevM }
 	hAcc := func(r *trace.Reading) float64 { return r.HAccM }
 	depth := func(r *trace.Reading) float64 { return r.DepthM }
-	raise := func(r *trace.Reading) float64 { return r.RaiseM }
+	lift := func(r *trace.Reading) float64 { return r.RaiseM }
 	null := func(r *trace.Reading) float64 { return r.NullOffsetM }
 	signal := func(r *trace.Reading) float64 { return r.Signal }
 	want := map[string]func(*testing.T, *trace.Reading){
@@ -44,7 +44,8 @@ func TestColumnUnits(t *testing.T) {
 		"signal_db":   number(signal, 4.216965034285822), // 10^0.625
 		"signal_low":  number(func(r *trace.Reading) float64 { return r.SignalLow }, 12.5),
 		"signal_high": number(func(r *trace.Reading) float64 { return r.SignalHigh }, 12.5),
-		"raise_m":     number(raise, 12.5), "raise_ft": number(raise, 3.81), "raise_in": number(raise, 0.3175),
+		"lift_m":      number(lift, 12.5), "lift_ft": number(lift, 3.81), "lift_in": number(lift, 0.3175),
+		"raise_m": number(lift, 12.5), "raise_ft": number(lift, 3.81), "raise_in": number(lift, 0.3175),
 		"null_offset_m": number(null, 12.5), "null_offset_ft": number(null, 3.81), "null_offset_in": number(null, 0.3175),
 		"freq_hz": number(func(r *trace.Reading) float64 { return r.FreqHz }, 12.5), "freq_khz": number(func(r *trace.Reading) float64 { return r.FreqHz }, 12500),
 	}
@@ -124,7 +125,7 @@ func TestValuesThatCannotBeRead(t *testing.T) {
 		{"time", "12.05.2026 09:30", true}, {"time", "2026-05-12T09:30:00", true}, {"time", "2026-13-12T09:30:00Z", true},
 		{"fix", "RTK", true}, {"fix", "9", true}, {"fix", "-1", true}, {"fix", "4.0", true},
 		{"phase", "left", true}, {"hookup", "wire", true}, {"exposed", "maybe", true},
-		{"raise_m", "half", false}, {"raise_m", "-0.5", false},
+		{"lift_m", "half", false}, {"raise_m", "-0.5", false},
 		{"lat", "N44.1", false}, {"lat", "NaN", false}, {"lon", "71°30'08\"W", false}, {"lat", "+Inf", false},
 	}
 	for _, tt := range tests {

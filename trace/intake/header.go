@@ -166,13 +166,7 @@ func (t *tableReader) tellUnknown() {
 // unknownHint says which column may have been meant.
 func unknownHint(header string) string {
 	h := strings.ToLower(header)
-	var units []string
-	for _, n := range ColumnNames() {
-		if c := columns[n]; c.field == h {
-			units = append(units, n)
-		}
-	}
-	if len(units) > 0 {
+	if units := unitNames(h); len(units) > 0 {
 		return "its unit is missing: name it " + strings.Join(units, ", ")
 	}
 	if near := nearest(h, ColumnNames()); near != "" {

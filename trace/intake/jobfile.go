@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"io"
 	"math"
+	"slices"
 	"sort"
 	"strings"
 	"time"
@@ -129,9 +130,9 @@ func (f *jobFile) table(path string, doc map[string]any, set setters) error {
 // keyHint says which key may have been meant.
 func keyHint(key string, known []string) string {
 	var units []string
-	for _, k := range known {
-		if c := columns[k]; c.field == key {
-			units = append(units, k)
+	for _, n := range unitNames(key) {
+		if slices.Contains(known, n) {
+			units = append(units, n)
 		}
 	}
 	if len(units) > 0 {

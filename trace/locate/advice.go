@@ -96,10 +96,14 @@ func adviseDatum(local, off string) string {
 	return fmt.Sprintf("The datum of the positions is not stated: if the corrections came in %s, the whole map lies about %s off. Ask, and measure from the marks, not from the map.", local, off)
 }
 
+// gradeWords is how far bleed-over is suspected.
+var gradeWords = map[trace.Grade]string{trace.GradeWatch: "possible bleed-over (watch)",
+	trace.GradeSuspect: "bleed-over suspected", trace.GradeStrong: "bleed-over strongly suspected"}
+
 func adviseBleed(b trace.BleedOver, l trace.Line, s *trace.Sheet) string {
 	u := s.Job.Units
-	from, other := b.Neighbor, b.Neighbor
-	if from == "" || from == "unknown" {
+	from, other := "from "+b.Neighbor, b.Neighbor
+	if other == "" || other == "unknown" {
 		from, other = "no known line there", "another line"
 	}
 	if b.Jump {
@@ -110,9 +114,8 @@ func adviseBleed(b trace.BleedOver, l trace.Line, s *trace.Sheet) string {
 	if b.Grade == trace.GradeWatch {
 		reach += max(b.WidenLeftM, b.WidenRightM)
 	}
-	return fmt.Sprintf("%s, %s to %s: bleed-over %s (%s). Expose before digging within %s of the mark.", b.Line, u.Long(b.FromM), u.Long(b.ToM),
-		map[trace.Grade]string{trace.GradeWatch: "possible, watch", trace.GradeSuspect: "suspected", trace.GradeStrong: "strongly suspected"}[b.Grade], from,
-		u.Short(reach))
+	return fmt.Sprintf("%s, %s to %s: %s, %s. Expose before digging within %s of the mark.", b.Line, u.Long(b.FromM), u.Long(b.ToM),
+		gradeWords[b.Grade], from, u.Short(reach))
 }
 
 // worstBand is the widest horizontal band on a stretch, 0 where none is known.
@@ -141,7 +144,7 @@ func whyNoLine(l trace.Line) string {
 		switch r.Status {
 		case trace.StatusSetAside:
 		case trace.StatusCheck:
-			why = "a raised reading, which is a check and no point of the line"
+			why = "a lifted reading, which is a check and not a point of the line"
 		default:
 			usable++
 			continue

@@ -29,7 +29,7 @@ func TestAdviceTakesTheWiderSide(t *testing.T) {
 		l := drawn("A", 1, geo.XY{X: 0}, geo.XY{X: 10}) // with bands of 0.1 m
 		l.Findings = []trace.Finding{b}
 		holdSuspected(&l)
-		if got := adviseBleed(b, l, s); !strings.Contains(got, "strongly suspected (B). Expose before digging within 1.00 m of the mark") {
+		if got := adviseBleed(b, l, s); !strings.Contains(got, "strongly suspected, from B. Expose before digging within 1.00 m of the mark") {
 			t.Errorf("%+v: %q", b, got)
 		}
 	}

@@ -42,5 +42,5 @@ func antennaNotes(t trace.Trace, gapM float64, u geo.Units) []string {
 	if n == 0 {
 		return nil
 	}
-	return []string{fmt.Sprintf("The table gives no depth: it was computed at %d readings from the two antennas, taken as %s apart with the lower one at the ground.", n, u.Short(gapM))}
+	return []string{fmt.Sprintf("The table gives no depth: it was computed at %d readings from the two antennas, taken as %s apart with the bottom one at the ground.", n, u.Short(gapM))}
 }

@@ -87,7 +87,7 @@ func clean(t trace.Trace, gapM float64) {
 			continue
 		}
 		if air[i] {
-			r.SetAside("%s: the lower antenna hears only %.3f times the upper one, and more current than nearby: the transmitter's own field and not a line below",
+			r.SetAside("%s: the bottom antenna hears only %.3f times the top one, and more current than nearby: the transmitter's own field and not a line below",
 				airCoupled, r.SignalLow/r.SignalHigh)
 			continue
 		}

@@ -102,7 +102,7 @@ func applyVerdict(r *trace.Reading, v fit.Verdict) {
 	}
 	switch v.Fate {
 	case fit.Blunder:
-		r.SetAside("position blunder: %s", v.Why)
+		r.SetAside("position outlier: %s", v.Why)
 	case fit.Stray:
 		r.SetAside("stray: %s", v.Why)
 	case fit.DepthSpike:
@@ -120,7 +120,7 @@ func noiseNotes(n fit.Noise, u geo.Units) []string {
 	}
 	if trace.Known(n.CommonM) && n.CommonM > 0 {
 		notes = append(notes, fmt.Sprintf(
-			"About %s (95 %%) of the horizontal band is common to the whole walk: more readings on the same day would not have shown it.",
+			"About %s (95 %%) of the horizontal band is shared by the whole walk; more readings that day would not reveal it.",
 			u.Fine(1.96*n.CommonM)))
 	}
 	if n.DepthOutsideM > 0 {

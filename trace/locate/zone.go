@@ -36,7 +36,7 @@ func drawZones(c *trace.Centerline, findings []trace.Finding, rule trace.Toleran
 	half, assumed := halfWidth(rule, setup)
 	words := rule.Rule
 	if words == "" {
-		words = "no rule was named: common best practice of 18 in from the outer edge unless set otherwise; local law decides"
+		words = "no rule was named: common best practice of 18 in from the outer edge unless set otherwise; local law takes precedence"
 	}
 	if assumed {
 		words += fmt.Sprintf("; the line's diameter is not known and is taken as %s", u.Fine(assumedDiameterM))

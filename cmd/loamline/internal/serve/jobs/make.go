@@ -201,6 +201,8 @@ func showsOf(key string) string {
 		return "table of the lines by station"
 	case "records.csv":
 		return "table of how far records lie from the traces"
+	case "cautions.txt":
+		return "cautions that belong to the tables"
 	case "readings.csv":
 		return "table of every reading with its fate"
 	}

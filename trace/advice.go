@@ -1,0 +1,77 @@
+package trace
+
+import (
+	"cmp"
+	"slices"
+)
+
+// MostImportantFirst is the advice in the order in which to read it: what was
+// measured in the open, what is not drawn at all, what must not be trusted,
+// what may hold a second line, and last what is only to be watched. Advice of
+// one weight keeps its order.
+func (s *Sheet) MostImportantFirst() []Advice {
+	out := slices.Clone(s.Advice)
+	weight := map[stretch]int{}
+	for i := range s.Lines {
+		for _, f := range s.Lines[i].Findings {
+			from, to := f.Span()
+			at := stretch{f.OnLine(), from, to}
+			weight[at] = max(weight[at], bleedWeight.Of(f))
+		}
+	}
+	slices.SortStableFunc(out, func(a, b Advice) int {
+		return cmp.Compare(rank(a, weight), rank(b, weight))
+	})
+	return out
+}
+
+// stretch tells two pieces of advice on bleed-over apart.
+type stretch struct {
+	line       string
+	fromM, toM float64
+}
+
+// bleedWeight is how much a suspicion of bleed-over weighs, 0 for what is none.
+var bleedWeight = PerKind[int]{
+	BleedOver: func(b BleedOver) int {
+		switch {
+		case b.Jump, b.Grade == GradeStrong:
+			return 2
+		case b.Grade == GradeSuspect:
+			return 1
+		}
+		return 0
+	},
+	Else: func(Finding) int { return 0 },
+}
+
+// bleedRank is the place in the list of each weight of bleed-over: a stretch to
+// be watched comes last.
+var bleedRank = [...]int{11, 4, 3}
+
+// rank is a place in the list, the first 0.
+func rank(a Advice, weight map[stretch]int) int {
+	switch a.Kind {
+	case AdviseExposed:
+		return 0
+	case AdviseNoLine:
+		return 1
+	case AdviseDoubt:
+		return 2
+	case AdviseBleed:
+		return bleedRank[weight[stretch{a.Line, a.FromM, a.ToM}]]
+	case AdviseGap:
+		return 5
+	case AdviseFrame:
+		return 6
+	case AdviseAccuracy:
+		return 7
+	case AdviseCrossing:
+		return 8
+	case AdviseCheck:
+		return 9
+	case AdviseRecord:
+		return 10
+	}
+	return 11
+}
