@@ -199,7 +199,7 @@ func TestDatumRoundTrip(t *testing.T) {
 func TestLookupDatum(t *testing.T) {
 	for name, want := range map[string]string{
 		"NAD 83 (2011)": "NAD83(2011)", "nad83_2011": "NAD83(2011)", "NAD83": "NAD83", "WGS-84": "WGS84",
-		"WGS 84 (G2139)": "WGS84", "itrf2014": "ITRF2014", "ETRS89": "ETRS89",
+		"WGS 84 (G2139)": "WGS84", "itrf2014": "ITRF2014", "ETRS89": "ETRS89", "ch1903": "CH1903", "CH 1903+": "CH1903+", "NAD83(CSRS) v7": "NAD83(CSRS)v7",
 	} {
 		if d, err := LookupDatum(name); err != nil || d.Name != want {
 			t.Errorf("%q: %q, %v", name, d.Name, err)

@@ -55,7 +55,9 @@ func NewFrame(crs, datum string, epoch float64) (Frame, error) {
 	switch {
 	case own.family == stated.family && c.joined == "" || own.Name == "WGS84" && c.Geographic():
 		f.Datum = stated
-	case own.family == "OSGB36" || c.joined != "":
+	case stated.Old() && !own.Old() && !c.Geographic():
+		return Frame{}, fmt.Errorf("the datum is stated as %s, whose ellipsoid is not that of %s (%s): name the system of the %s figures, or the datum of the corrections", stated.Name, c.ID(), c.Name, stated.Name)
+	case own.Old() || c.joined != "":
 		f.conflict = fmt.Sprintf("The datum is stated as %s, but coordinates of %s are on that system's own frame whatever the corrections were in, and are taken so.", stated.Name, c.ID())
 	default:
 		f.Datum = stated
@@ -190,11 +192,11 @@ const doubtEpoch = 2026.0
 // send, by place; of two in use, the one further off. The boxes are coarse.
 var localFrames = []struct {
 	datum string
-	area  area
+	area  Area
 }{
-	{"NAD83(PA11)", area{-162, 17, -153, 24}},
-	{"NAD83(MA11)", area{142, 11, 147, 22}},
-	{"NAD83(2011)", area{-180, 14, -52, 84}},
-	{"ETRS89", area{-25, 34, 42, 82}},
-	{"GDA94", area{110, -45, 156, -9}},
+	{"NAD83(PA11)", Area{-162, 17, -153, 24, "Hawaii"}},
+	{"NAD83(MA11)", Area{142, 11, 147, 22, "Guam and the Northern Marianas"}},
+	{"NAD83(2011)", Area{-180, 14, -52, 84, "North America"}},
+	{"ETRS89", Area{-25, 34, 42, 82, "Europe"}},
+	{"GDA94", Area{110, -45, 156, -9, "Australia"}},
 }

@@ -21,7 +21,7 @@ func TestFrameWords(t *testing.T) {
 		{"EPSG:2263", "", 2026.36, true, []string{"realisation isn't stated", "EPSG:8970"}},
 		{"EPSG:2263", "NAD83(2011)", 2026.36, true, []string{"Positions are in NAD83(2011)"}},
 		{"EPSG:2263", "WGS84", 2026.36, true, []string{"not moved", "EPSG:2263", "is defined on NAD83"}},
-		{"EPSG:27700", "ETRS89", 2026, true, []string{"OSGB36", "whatever the corrections were in", "2 m"}},
+		{"EPSG:27700", "ETRS89", 2026, true, []string{"OSGB36", "whatever the corrections were in", "OSTN15", "about 5 m"}},
 		{"EPSG:3857", "", 0, false, []string{"not stated", "Web Mercator"}},
 		{"EPSG:32618", "ITRF2020", 2026, true, []string{"ITRF2020", "EPSG:9991 reversed"}},
 	} {
@@ -50,6 +50,7 @@ func TestFrameErrors(t *testing.T) {
 	}{
 		{"EPSG:1", "", 0, "EPSG:1"},
 		{"", "NAD27", 0, "NAD27"},
+		{"EPSG:32631", "Amersfoort", 0, "ellipsoid"},
 		{"", "WGS84", 26.4, "decimal year"},
 		{"", "WGS84", math.NaN(), "decimal year"},
 	} {
