@@ -5,6 +5,7 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+	"sync"
 )
 
 // FindCRS returns the systems that all of the words fit, and that may be used at a
@@ -17,29 +18,49 @@ import (
 func FindCRS(words string, near LonLat) []CRS {
 	asked := searchWords(words)
 	var out []CRS
-	take := func(code int, area Area, texts ...string) {
-		if near.Valid() && !area.Holds(near) || !fitAll(asked, append(searchWords(strings.Join(texts, " ")), "epsg", strconv.Itoa(code))) {
-			return
+	for _, s := range searchable() {
+		if near.Valid() && !s.area.Holds(near) || !fitAll(asked, s.words) {
+			continue
 		}
-		if c, err := LookupCRS(strconv.Itoa(code)); err == nil {
+		if c, err := LookupCRS(strconv.Itoa(s.code)); err == nil {
 			out = append(out, c)
 		}
 	}
+	slices.SortStableFunc(out, func(a, b CRS) int {
+		return cmp.Or(cmp.Compare(a.area.sizeDeg2(), b.area.sizeDeg2()), cmp.Compare(len(a.Name), len(b.Name)), cmp.Compare(a.Code, b.Code))
+	})
+	return out
+}
+
+// searched is a system as FindCRS looks at it.
+type searched struct {
+	code  int
+	area  Area
+	words []string
+}
+
+// searchable lists every system once; the codes of geographic ones with heights
+// are words of those without, which are the same to us.
+var searchable = sync.OnceValue(func() []searched {
+	var out []searched
+	add := func(code int, area Area, texts ...string) {
+		out = append(out, searched{code, area, append(searchWords(strings.Join(append(texts, area.Name), " ")), "epsg", strconv.Itoa(code))})
+	}
 	for _, g := range geographic {
-		for i, code := range g.codes {
-			if i == 0 || slices.Contains(asked, strconv.Itoa(code)) { // the 3D codes are the same to us
-				take(code, g.area, g.name, g.datum, g.area.Name, "geographic latitude longitude degrees")
-			}
+		also := ""
+		for _, code := range g.codes[1:] {
+			also += " " + strconv.Itoa(code)
 		}
+		add(g.codes[0], g.area, g.name, g.datum, "geographic latitude longitude degrees", also)
 	}
 	for n := 1; n <= 60; n++ {
 		for _, code := range []int{32600 + n, 32700 + n} {
 			c, _ := utmWGS84(code)
-			take(code, c.area, c.Name, c.area.Name, c.Datum, c.Unit)
+			add(code, c.area, c.Name, c.Datum, c.Unit)
 		}
 	}
 	if web, err := LookupCRS("3857"); err == nil {
-		take(web.Code, web.area, web.Name, web.area.Name, web.Datum, web.Unit, "Web Mercator")
+		add(web.Code, web.area, web.Name, web.Datum, web.Unit, "Web Mercator")
 	}
 	for _, row := range zoneRows() {
 		z, err := parseZone(row)
@@ -47,13 +68,10 @@ func FindCRS(words string, near LonLat) []CRS {
 			panic(err) // a test reads every row
 		}
 		base, _ := geographicCRS(z.base)
-		take(z.code, z.area, z.name, z.area.Name, base.Datum, z.unit, z.words)
+		add(z.code, z.area, z.name, base.Datum, z.unit, z.words)
 	}
-	slices.SortStableFunc(out, func(a, b CRS) int {
-		return cmp.Or(cmp.Compare(a.area.sizeDeg2(), b.area.sizeDeg2()), cmp.Compare(len(a.Name), len(b.Name)), cmp.Compare(a.Code, b.Code))
-	})
 	return out
-}
+})
 
 // fitAll reports whether each asked word begins one of the words that are there;
 // numbers must be the same, lest zone 3 find zone 31.
@@ -73,7 +91,11 @@ var plain = strings.NewReplacer("ä", "a", "ö", "o", "ü", "u", "ß", "ss", "é
 	"krueger", "kruger", "-degree", "degree", " degree", "degree") // "3-degree" is no zone 3
 
 func searchWords(s string) []string {
-	return strings.FieldsFunc(plain.Replace(strings.ToLower(s)), func(r rune) bool {
-		return (r < 'a' || r > 'z') && (r < '0' || r > '9')
+	words := strings.FieldsFunc(plain.Replace(strings.ToLower(s)), func(r rune) bool {
+		return (r < 'a' || r > 'z') && (r < '0' || r > '9') && r != '.' // 4.5 degrees are no zone 4
 	})
+	for i, w := range words {
+		words[i] = strings.Trim(w, ".")
+	}
+	return words
 }
