@@ -36,8 +36,8 @@ type step struct {
 // (0 to 0.03 m), raised to what is common practice, without a source, for frames
 // whose realisation is left open. For old frames they are the largest differences
 // from the agencies' published points and grids, rounded up (OSGB36 4.9 m, DHDN 2.4
-// m, CH1903 1.1 m, Amersfoort 0.17 m; tests remake them), or EPSG's figure and half
-// again where none were at hand (S-JTSK, MGI, BD72).
+// m, CH1903 1.1 m, Amersfoort 0.17 m, S-JTSK in Slovakia 3.4 m; tests remake them),
+// or EPSG's figure raised where none were at hand (MGI, BD72).
 var datums = []Datum{
 	{"WGS84", WGS84Ellipsoid, 0.05, "", "global", nil},
 	{"ITRF2008", GRS80Ellipsoid, 0.02, "", "global", []step{{itrf2008ToITRF2014, false}}},
@@ -69,7 +69,7 @@ var datums = []Datum{
 	{"CH1903+", Bessel1841, 0.2, "", "CH1903+", old(ch1903PlusToETRS89)},
 	{"CH1903", Bessel1841, 2, "taken as CH1903+, without the grid CHENyx06", "CH1903", old(ch1903ToETRS89)},
 	{"DHDN", Bessel1841, 3, "by seven parameters for the whole of western Germany, without the grid BeTA2007", "DHDN", old(dhdnToETRS89)},
-	{"S-JTSK", Bessel1841, 2, "by seven parameters made for Czechia, without the national grids", "S-JTSK", old(sjtskToETRS89)},
+	{"S-JTSK", Bessel1841, 4, "by seven parameters made for Czechia, which are good to about 1 m there and to some 4 m in the east of Slovakia, without the national grids", "S-JTSK", old(sjtskToETRS89)},
 	{"MGI", Bessel1841, 2, "by seven parameters for the whole of Austria, without the national grid", "MGI", old(mgiToETRS89)},
 	{"BD72", International1924, 0.5, "by seven parameters, without the national grid", "BD72", old(bd72ToETRS89)},
 }

@@ -132,7 +132,8 @@ func TestOldFramesPublishedGridPairs(t *testing.T) {
 	}
 }
 
-// The national grids BeTA2007 and CHENyx06, which PROJ applied.
+// The national grids BeTA2007 and CHENyx06, and Slovakia's own parameters, as PROJ
+// applied them. Those that S-JTSK goes by are Czechia's, so it may lie off as a whole.
 func TestOldFramesAgainstNationalGrids(t *testing.T) {
 	etrs := mustDatum(t, "ETRF2000")
 	sum, n := map[string]XY{}, map[string]int{}
@@ -152,8 +153,50 @@ func TestOldFramesAgainstNationalGrids(t *testing.T) {
 	for name, s := range sum {
 		mean := s.Scale(1 / float64(n[name])).Norm()
 		t.Logf("%s: mean %.2f m", name, mean)
-		if mean > 0.8 {
+		if mean > 0.8 && name != "S-JTSK" {
 			t.Errorf("%s lies off as a whole by %.2f m", name, mean)
+		}
+	}
+}
+
+// The frames of the United States and of Europe as a job goes through them, at two
+// epochs, against PROJ 9.1.1: a transformation that is applied the wrong way round
+// moves by twice the difference.
+func TestDatumWaysAgainstPROJ(t *testing.T) {
+	to := map[string][2]string{
+		"EPSG:8970": {"ITRF2014", "NAD83(2011)"}, "EPSG:10335": {"ITRF2014", "NAD83(PA11)"}, "EPSG:10337": {"ITRF2014", "NAD83(MA11)"},
+		"EPSG:8405": {"ITRF2014", "ETRF2000"}, "EPSG:8366": {"ITRF2014", "ETRF2014"}, "EPSG:10572": {"ITRF2020", "ETRF2020"},
+	}
+	seen := map[string]bool{}
+	for _, r := range readTable(t, "datum/proj_9.1.1_time_dependent_checks.csv") {
+		names, ok := to[r["transformation"]]
+		if !ok {
+			continue
+		}
+		seen[r["transformation"]] = true
+		src := geocentric{num(t, r["src_x_m"]), num(t, r["src_y_m"]), num(t, r["src_z_m"])}
+		want := geocentric{num(t, r["dst_x_m"]), num(t, r["dst_y_m"]), num(t, r["dst_z_m"])}
+		if off := apart(carry(mustDatum(t, names[0]), mustDatum(t, names[1]), src, num(t, r["epoch"])), want); off > 4e-4 {
+			t.Errorf("%s %s %s: off %.4f m", names[1], r["city"], r["epoch"], off)
+		}
+	}
+	if len(seen) != len(to) {
+		t.Errorf("only %v", seen)
+	}
+}
+
+// Frames that are taken as another go its way, and say so.
+func TestDatumTakenAs(t *testing.T) {
+	for name, as := range map[string]string{
+		"NAD83": "NAD83(2011)", "NAD83(HARN)": "NAD83(2011)", "NAD83(NSRS2007)": "NAD83(2011)", "NAD83(CORS96)": "NAD83(2011)",
+		"NAD83(CSRS)": "NAD83(CSRS)v7", "ETRS89": "ETRF2000", "SWEREF99": "ETRF2000", "RGF93": "ETRF2000", "IRENET95": "ETRF2000", "ETRF2000-PL": "ETRF2000",
+	} {
+		a, b := mustDatum(t, name), mustDatum(t, as)
+		p := LonLat{10, 50}
+		qa, _ := a.ToWGS84(p, 0, 2026)
+		qb, _ := b.ToWGS84(p, 0, 2026)
+		if qa != qb || a.Note == "" || a.AccuracyM < b.AccuracyM {
+			t.Errorf("%s is not taken as %s, or says nothing of it: %q", name, as, a.Note)
 		}
 	}
 }

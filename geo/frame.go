@@ -185,6 +185,18 @@ func (f Frame) DoubtM(at LonLat) (localDatum string, offM float64) {
 	return "", 1
 }
 
+// CoarseM returns how far off, in metres, the whole map could lie although its
+// frame is known, because the frame is joined to WGS 84 no better than that: an old
+// national grid without its shift grid, a frame whose realisation is left open, one
+// that is held still while the ground moves. It is 0 where the join is good to less
+// than 0.2 m, and for systems of PROJ's, of which it isn't known.
+func (f Frame) CoarseM() (datum string, offM float64) {
+	if !f.Stated || f.CRS.joined != "" || f.Datum.AccuracyM < 0.2 {
+		return "", 0
+	}
+	return f.Datum.Name, f.Datum.AccuracyM
+}
+
 // doubtEpoch is where the drift of the plates stands for an unstated epoch.
 const doubtEpoch = 2026.0
 

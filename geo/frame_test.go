@@ -106,6 +106,33 @@ func TestFrameDoubt(t *testing.T) {
 	}
 }
 
+// What a known frame leaves open.
+func TestFrameCoarse(t *testing.T) {
+	for _, c := range []struct {
+		crs, datum, name string
+		offM             float64
+	}{
+		{"EPSG:27700", "", "OSGB36", 5},
+		{"EPSG:31467", "", "DHDN", 3},
+		{"EPSG:28992", "", "Amersfoort", 0.4},
+		{"EPSG:2263", "", "NAD83", 1},
+		{"EPSG:2263", "NAD83(2011)", "", 0},
+		{"EPSG:2193", "", "NZGD2000", 1.5},
+		{"EPSG:6677", "", "JGD2011", 1},
+		{"EPSG:25832", "", "", 0},
+		{"", "", "", 0}, // DoubtM speaks of it
+	} {
+		f, err := NewFrame(c.crs, c.datum, 2026)
+		if err != nil {
+			t.Error(err)
+			continue
+		}
+		if name, m := f.CoarseM(); name != c.name || m != c.offM {
+			t.Errorf("%s %s: %q %g, want %q %g", c.crs, c.datum, name, m, c.name, c.offM)
+		}
+	}
+}
+
 // What came in goes out with the same figures, at whatever epoch.
 func TestFrameIn(t *testing.T) {
 	in, err := NewFrame("EPSG:4326", "NAD83(2011)", 2026.36)

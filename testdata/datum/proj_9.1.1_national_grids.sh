@@ -37,3 +37,13 @@ shift_by CH1903 CHENYX06_etrs.gsb <<P
 9.53 46.85
 7.36 46.23
 P
+while read -r lon lat; do
+	echo "$lat $lon 0 0" | cct -d 10 urn:ogc:def:coordinateOperation:EPSG::4829 |
+		awk -v x="$lon" -v y="$lat" '{ printf "S-JTSK,%s,%s,%s,%s\n", x, y, $2, $1 }'
+done <<P
+17.1 48.15
+18.7 49.2
+19.15 48.74
+21.25 48.7
+22.15 48.93
+P
