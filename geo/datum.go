@@ -36,7 +36,7 @@ type step struct {
 // (0 to 0.03 m), raised to what is common practice, without a source, for frames
 // whose realisation is left open. For old frames they are the largest differences
 // from the agencies' published points and grids, rounded up (OSGB36 4.9 m, DHDN 2.4
-// m, CH1903 1.1 m, Amersfoort 0.17 m, S-JTSK in Slovakia 3.4 m; tests remake them),
+// m, CH1903 1.1 m, Amersfoort 0.17 m, S-JTSK in Slovakia 3.9 m; tests remake them),
 // or EPSG's figure raised where none were at hand (MGI, BD72).
 var datums = []Datum{
 	{"WGS84", WGS84Ellipsoid, 0.05, "", "global", nil},
