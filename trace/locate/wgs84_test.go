@@ -105,8 +105,8 @@ func TestPlaceNeedsAGrid(t *testing.T) {
 
 func TestJobFrameErrors(t *testing.T) {
 	job := trace.DefaultJob()
-	job.CRS = "EPSG:31467"
-	if _, err := job.Frame(); err == nil || !strings.Contains(err.Error(), "EPSG:31467") {
+	job.CRS = "EPSG:27572"
+	if _, err := job.Frame(); err == nil || !strings.Contains(err.Error(), "EPSG:27572") {
 		t.Errorf("error %v", err)
 	}
 }
