@@ -5,6 +5,7 @@ import (
 	"encoding/json"
 	"errors"
 	"fmt"
+	"io"
 	"mime"
 	"net/http"
 	"strconv"
@@ -36,6 +37,8 @@ func (s *Server) routeAPI(mux *http.ServeMux) {
 	mux.HandleFunc("GET /api/v1/jobs/{id}/runs/{run}/files/{key}", s.withRun(s.sendOutput))
 	mux.HandleFunc("GET /api/v1/jobs/{id}/runs/{run}/zip", s.withRun(s.sendZip))
 	mux.HandleFunc("GET /api/v1/overlay", s.apiOverlay)
+	mux.HandleFunc("GET /api/v1/remembered", s.apiRemembered)
+	mux.HandleFunc("DELETE /api/v1/remembered/{key}", s.apiForget)
 }
 
 func answer(w http.ResponseWriter, status int, v any) {
@@ -44,19 +47,16 @@ func answer(w http.ResponseWriter, status int, v any) {
 	_ = json.NewEncoder(w).Encode(v)
 }
 
-// readBody reads a request's JSON. Unknown members are mistakes.
-func readBody(r *http.Request, v any) error {
+// readBody reads a request's JSON text; empty where there is none.
+func readBody(r *http.Request) ([]byte, error) {
+	text, err := io.ReadAll(r.Body)
+	if err != nil || len(text) == 0 {
+		return nil, err
+	}
 	if kind, _, err := mime.ParseMediaType(r.Header.Get("Content-Type")); err != nil || kind != "application/json" {
-		return &badUpload{errors.New("send application/json")}
+		return nil, &badUpload{errors.New("send application/json")}
 	}
-	dec := json.NewDecoder(r.Body)
-	dec.DisallowUnknownFields()
-	err := dec.Decode(v)
-	var large *http.MaxBytesError
-	if err == nil || errors.As(err, &large) {
-		return err
-	}
-	return &badUpload{fmt.Errorf("the body is not the JSON that is wanted here: %w", err)}
+	return text, nil
 }
 
 // jobAnswer is a job with what it waits for.
@@ -121,7 +121,7 @@ func (s *Server) apiUpload(w http.ResponseWriter, r *http.Request) {
 	}
 	if r.URL.Query().Get("run") == "yes" && len(job.Questions()) == 0 {
 		// Where that fails the job is stored all the same, and has no run.
-		if started, err := s.maker.Ask(job.ID, job.Revision, job.Settings); err == nil {
+		if started, err := s.maker.Ask(r.Context(), job.ID, job.Revision, job.Settings); err == nil {
 			job = started
 		}
 	}
@@ -159,9 +159,12 @@ func (s *Server) apiDelete(w http.ResponseWriter, r *http.Request, job jobs.Job)
 
 func (s *Server) apiSay(w http.ResponseWriter, r *http.Request, job jobs.Job) {
 	var a jobs.Answer
-	err := readBody(r, &a)
+	body, err := readBody(r)
 	if err == nil {
-		job, err = s.store.Say(job.ID, revisionIn(r, job), a)
+		a, err = jobs.ReadAnswer(body)
+	}
+	if err == nil {
+		job, err = s.store.Say(r.Context(), job.ID, revisionIn(r, job), a)
 	}
 	if err != nil {
 		s.failError(w, r, err)
@@ -174,13 +177,13 @@ func (s *Server) apiSay(w http.ResponseWriter, r *http.Request, job jobs.Job) {
 // apiAsk has the map made with the settings in the body, laid over the job's; an
 // empty body takes the job's as they are.
 func (s *Server) apiAsk(w http.ResponseWriter, r *http.Request, job jobs.Job) {
-	set := job.Settings.WithLines(nil)
-	var err error
-	if r.ContentLength != 0 {
-		err = readBody(r, &set)
+	set := job.Settings
+	body, err := readBody(r)
+	if err == nil && len(body) > 0 {
+		set, err = set.With(body)
 	}
 	if err == nil {
-		job, err = s.maker.Ask(job.ID, revisionIn(r, job), set)
+		job, err = s.maker.Ask(r.Context(), job.ID, revisionIn(r, job), set)
 	}
 	if err != nil {
 		s.failError(w, r, err)
@@ -270,4 +273,18 @@ func (s *Server) apiOverlay(w http.ResponseWriter, r *http.Request) {
 		Second string         `json:"second"`
 		Lines  []jobs.Overlay `json:"lines"`
 	}{a.ID, b.ID, lines})
+}
+
+func (s *Server) apiRemembered(w http.ResponseWriter, _ *http.Request) {
+	answer(w, http.StatusOK, struct {
+		Remembered []jobs.Remembered `json:"remembered"`
+	}{append([]jobs.Remembered{}, s.store.Remembered()...)})
+}
+
+func (s *Server) apiForget(w http.ResponseWriter, r *http.Request) {
+	if err := s.store.Forget(r.PathValue("key")); err != nil {
+		s.failError(w, r, err)
+		return
+	}
+	w.WriteHeader(http.StatusNoContent)
 }

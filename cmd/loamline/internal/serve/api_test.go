@@ -196,6 +196,12 @@ func TestContract(t *testing.T) {
 	if p["file"] != "j.toml" || p["line"] != 2.0 || !strings.Contains(p["hint"].(string), "tolerance") {
 		t.Errorf("the key at fault is told as %v", p)
 	}
+	known := ask("GET", "/api/v1/remembered", "", 200)["remembered"].([]any)
+	if len(known) != 1 {
+		t.Fatalf("%d answers are remembered", len(known))
+	}
+	ask("DELETE", "/api/v1/remembered/"+known[0].(map[string]any)["key"].(string), "", 204)
+	ask("DELETE", "/api/v1/remembered/none", "", 404)
 	ask("DELETE", job, "", 204)
 	ask("DELETE", job, "", 404)
 

@@ -26,6 +26,8 @@ func (s *Server) routePages(mux *http.ServeMux) {
 	mux.HandleFunc("GET /jobs/{id}/delete", s.withJob(s.pageAskDelete))
 	mux.HandleFunc("POST /jobs/{id}/delete", s.withJob(s.pageDelete))
 	mux.HandleFunc("GET /overlay", s.pageOverlay)
+	mux.HandleFunc("GET /remembered", s.pageRemembered)
+	mux.HandleFunc("POST /remembered/forget", s.pageForget)
 	mux.HandleFunc("GET /sign-in", s.signIn)
 	mux.HandleFunc("POST /sign-in", s.signIn)
 	mux.HandleFunc("/", func(w http.ResponseWriter, r *http.Request) {

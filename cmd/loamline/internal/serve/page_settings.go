@@ -24,6 +24,7 @@ type settingsView struct {
 	Hookups   []trace.Hookup
 	Default   jobs.Settings
 	Problems  []jobs.Problem
+	Given     map[string]string // the form's fields as they were typed
 	Again     bool
 	Layers    []jobs.InputFile // what is beside the tables
 }
@@ -37,6 +38,28 @@ func utilityChoices() []utilityChoice {
 		out = append(out, utilityChoice{string(u), st.Name})
 	}
 	return out
+}
+
+// Figure is a number as it was typed, else as it is; nothing where it is not
+// said.
+func (v settingsView) Figure(field string, is float64) string {
+	if typed, ok := v.Given[field]; ok {
+		return typed
+	}
+	if is == 0 {
+		return ""
+	}
+	return strconv.FormatFloat(is, 'f', -1, 64)
+}
+
+// Wrong is what must be put right in a field, in words.
+func (v settingsView) Wrong(field string) string {
+	for _, p := range v.Problems {
+		if p.Field == field {
+			return strings.TrimSuffix(p.Cause+"; "+p.Hint, "; ")
+		}
+	}
+	return ""
 }
 
 func (s *Server) settingsView(job jobs.Job, set jobs.Settings) settingsView {
@@ -67,7 +90,7 @@ func (s *Server) pageAsk(w http.ResponseWriter, r *http.Request, job jobs.Job) {
 		err = &jobs.Refused{Problems: problems}
 	} else {
 		var now jobs.Job
-		if now, err = s.maker.Ask(job.ID, revisionOf(r), set); err == nil {
+		if now, err = s.maker.Ask(r.Context(), job.ID, revisionOf(r), set); err == nil {
 			http.Redirect(w, r, runPath(now, now.Latest().Number), http.StatusSeeOther)
 			return
 		}
@@ -78,8 +101,17 @@ func (s *Server) pageAsk(w http.ResponseWriter, r *http.Request, job jobs.Job) {
 		return
 	}
 	v := s.settingsView(job, set)
-	v.Problems = refused.Problems
+	v.Problems, v.Given = refused.Problems, typed(r)
 	s.show(w, r, http.StatusUnprocessableEntity, "settings", "Settings", v)
+}
+
+// typed is a form as it came.
+func typed(r *http.Request) map[string]string {
+	out := map[string]string{}
+	for k, v := range r.PostForm {
+		out[k] = v[0]
+	}
+	return out
 }
 
 // readSettings reads the form over the job's settings: what the form does not
@@ -144,9 +176,9 @@ func (f *form) number(name string, to *float64) {
 		*to = 0
 		return
 	}
-	n, err := strconv.ParseFloat(strings.Replace(v, ",", ".", 1), 64)
-	if err != nil || n-n != 0 {
-		f.problems = append(f.problems, jobs.Problem{Field: name, Value: v, Cause: "a number is wanted", Hint: "write figures only, such as 0.40"})
+	n, err := readNumber(name, v)
+	if err != nil {
+		f.problems = append(f.problems, jobs.Problem{Field: name, Value: v, Cause: err.Error(), Hint: "write figures only, such as 0.40"})
 		return
 	}
 	*to = n

@@ -28,7 +28,7 @@ func newPages() *pages {
 	}
 	for _, n := range names {
 		t := template.New("layout.html").Funcs(template.FuncMap{
-			"columnWords": jobs.ColumnWords, "size": sizeWords, "plural": pluralWords, "group": groupWords, "join": strings.Join,
+			"columnWords": jobs.ColumnWords, "size": sizeWords, "plural": pluralWords, "group": groupWords, "join": strings.Join, "depthUnits": depthUnits,
 		})
 		p.by[strings.TrimSuffix(path.Base(n), ".html")] = template.Must(t.ParseFS(uiFiles, "ui/layout.html", "ui/parts.html", n))
 	}
@@ -79,6 +79,11 @@ func sizeWords(n int64) string {
 		return fmt.Sprintf("%.0f kB", float64(n)/1e3)
 	}
 	return fmt.Sprintf("%.1f MB", float64(n)/1e6)
+}
+
+// depthUnits are the units that a depth can have.
+func depthUnits() []jobs.ColumnChoice {
+	return []jobs.ColumnChoice{{Name: "depth_m", Words: "metres"}, {Name: "depth_ft", Words: "feet"}, {Name: "depth_in", Words: "inches"}, {Name: "depth_cm", Words: "centimetres"}}
 }
 
 func pluralWords(n int, word string) string {

@@ -73,7 +73,12 @@ func (s *Server) receive(w http.ResponseWriter, r *http.Request) (jobs.Job, erro
 			return jobs.Job{}, uploadError(err)
 		}
 	}
-	return draft.Commit()
+	// Read to the end of the body: from there on the server sees it if whoever
+	// sent it goes away, and then nothing is stored.
+	if _, err := io.Copy(io.Discard, r.Body); err != nil {
+		return jobs.Job{}, uploadError(err)
+	}
+	return draft.Commit(r.Context())
 }
 
 func addPart(draft *jobs.Draft, part *multipart.Part) error {

@@ -1,6 +1,7 @@
 package jobs
 
 import (
+	"context"
 	"crypto/sha256"
 	"encoding/hex"
 	"errors"
@@ -157,12 +158,15 @@ func safeName(name string) string {
 
 // Commit checks the files and makes the job appear. What is wrong with them is
 // a Refused, and nothing is kept then.
-func (d *Draft) Commit() (Job, error) {
+func (d *Draft) Commit(ctx context.Context) (Job, error) {
 	defer d.Discard()
 	s := d.store
 	job := Job{ID: d.id, Created: s.now().UTC().Truncate(1e6), Revision: 1, Files: d.files, Settings: DefaultSettings()}
-	if err := d.check(&job); err != nil {
+	if err := d.check(ctx, &job); err != nil {
 		return Job{}, err
+	}
+	if ctx.Err() != nil {
+		return Job{}, context.Cause(ctx) // nobody waits for it any more
 	}
 	if err := syncDir(filepath.Join(d.dir, "inputs")); err != nil {
 		return Job{}, err
@@ -174,13 +178,13 @@ func (d *Draft) Commit() (Job, error) {
 		return Job{}, fmt.Errorf("the upload cannot be stored: %w", err)
 	}
 	s.mu.Lock()
-	s.jobs[job.ID] = &entry{job: &job}
+	s.jobs[job.ID] = newEntry(&job)
 	s.mu.Unlock()
 	return job, nil
 }
 
 // check reads every file as far as can be done before anything is answered.
-func (d *Draft) check(job *Job) error {
+func (d *Draft) check(ctx context.Context, job *Job) error {
 	traces := 0
 	for i, f := range d.files {
 		switch f.Kind {
@@ -193,7 +197,7 @@ func (d *Draft) check(job *Job) error {
 				return err
 			}
 		case KindReference, KindGNSSLog:
-			if err := d.readLayer(i); err != nil {
+			if err := d.readLayer(ctx, i); err != nil {
 				return err
 			}
 		}
@@ -205,7 +209,7 @@ func (d *Draft) check(job *Job) error {
 		return err
 	}
 	job.DatumSaid = job.Settings.Datum != ""
-	return d.store.understand(job, d.open)
+	return d.store.understand(ctx, job, d.open)
 }
 
 // open is a file of the draft.
@@ -238,8 +242,13 @@ func (d *Draft) readJobFile(i int, job *Job) error {
 }
 
 // readLayer makes sure that a reference layer or a log can be read.
-func (d *Draft) readLayer(i int) error {
-	f := d.open(i)
+func (d *Draft) readLayer(ctx context.Context, i int) error {
+	release, err := d.store.room.take(ctx, d.files[i].Bytes*layerCost)
+	if err != nil {
+		return err
+	}
+	defer release()
+	f := stoppableFile(ctx, d.open(i))
 	r, err := f.Open()
 	if err != nil {
 		return err
@@ -249,6 +258,9 @@ func (d *Draft) readLayer(i int) error {
 		_, _, err = trace.ReadRecords(r, f.Name, trace.UnknownKind)
 	} else {
 		_, _, err = trace.ReadGNSSLog(r, f.Name)
+	}
+	if ctx.Err() != nil {
+		return context.Cause(ctx)
 	}
 	if err != nil {
 		return refuseError(err)

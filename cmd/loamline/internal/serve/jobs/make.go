@@ -59,7 +59,7 @@ func (s *Store) publish(ctx context.Context, id string, number int, dir string) 
 	}
 	e.mu.Lock()
 	defer e.mu.Unlock()
-	if e.gone {
+	if e.job.Load() == nil {
 		return ErrNoJob
 	}
 	if err := ctx.Err(); err != nil {

@@ -4,10 +4,13 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"reflect"
 	"runtime/debug"
 	"slices"
 	"sync"
 	"time"
+
+	"loamline/trace"
 )
 
 // Stages of a run that is under way.
@@ -36,6 +39,7 @@ type Maker struct {
 	mu      sync.Mutex
 	wake    *sync.Cond
 	queue   []ticket
+	coming  int // runs about to be put into the queue
 	running map[ticket]*activity
 	closed  bool
 	done    sync.WaitGroup
@@ -97,7 +101,11 @@ func (s *Store) unfinished() []ticket {
 	var all []asked
 	s.mu.RLock()
 	for id, e := range s.jobs {
-		for _, r := range e.job.Runs {
+		job := e.job.Load()
+		if job == nil {
+			continue
+		}
+		for _, r := range job.Runs {
 			if r.State == StateWaiting {
 				all = append(all, asked{ticket{id, r.Number}, r.Asked})
 			}
@@ -112,24 +120,60 @@ func (s *Store) unfinished() []ticket {
 	return out
 }
 
-// Ask stores that a job's map is to be made with its present settings and puts
-// it in the queue. revision is the one that the caller saw.
-func (m *Maker) Ask(id string, revision int, settings Settings) (Job, error) {
+// Ask stores that a job's map is to be made with these settings and puts it in
+// the queue. revision is the one that the caller saw; the same request once more,
+// as from a button that was clicked twice, is the same run.
+func (m *Maker) Ask(ctx context.Context, id string, revision int, settings Settings) (Job, error) {
 	m.mu.Lock()
-	defer m.mu.Unlock()
-	if m.closed || len(m.queue) >= m.waiting {
+	if m.closed || len(m.queue)+m.coming >= m.waiting {
+		m.mu.Unlock()
 		return Job{}, ErrBusy
 	}
+	m.coming++
+	m.mu.Unlock()
+	job, err := m.store.ask(ctx, id, revision, settings)
+	m.mu.Lock()
+	defer m.mu.Unlock()
+	m.coming--
+	if errors.Is(err, ErrChanged) && job.askedBy(revision, settings) {
+		return job, nil
+	}
+	if err != nil {
+		return job, err
+	}
+	m.queue = append(m.queue, ticket{id, job.Latest().Number})
+	m.wake.Signal()
+	return job, nil
+}
+
+// askedBy reports whether the last run is what such a request asked for.
+func (j *Job) askedBy(revision int, settings Settings) bool {
+	r := j.Latest()
+	return r != nil && r.FromRevision == revision && j.Revision == revision+1 && reflect.DeepEqual(r.Settings, settings)
+}
+
+// ask adds a run to a job.
+func (s *Store) ask(ctx context.Context, id string, revision int, settings Settings) (Job, error) {
+	settings = settings.Clone()
 	if _, err := settings.Job(); err != nil {
 		return Job{}, refuseError(err)
 	}
-	job, err := m.store.change(id, revision, func(j *Job) error {
+	return s.rework(id, revision, func(j *Job) error {
 		if j.Busy() {
 			return refuse(Problem{Cause: "the map is being made", Hint: "wait until it is done, or cancel it"})
+		}
+		again, err := j.stateColumns(settings.Columns)
+		if err != nil {
+			return err
 		}
 		j.Settings = settings
 		if settings.Datum != "" {
 			j.DatumSaid = true
+		}
+		if again {
+			if err := s.understand(ctx, j, func(i int) trace.File { return fileAt(s.inputPath(id, i), j.Files[i]) }); err != nil {
+				return err
+			}
 		}
 		if q := j.Questions(); len(q) > 0 {
 			return fmt.Errorf("%w: %s", ErrNotReady, q[0])
@@ -138,15 +182,9 @@ func (m *Maker) Ask(id string, revision int, settings Settings) (Job, error) {
 		if r := j.Latest(); r != nil {
 			number = r.Number + 1
 		}
-		j.Runs = append(j.Runs, Run{Number: number, Asked: m.store.now().UTC(), State: StateWaiting, Settings: settings})
+		j.Runs = append(j.Runs, Run{Number: number, FromRevision: revision, Asked: s.now().UTC(), State: StateWaiting, Settings: settings.Clone()})
 		return nil
 	})
-	if err != nil {
-		return job, err
-	}
-	m.queue = append(m.queue, ticket{id, job.Latest().Number})
-	m.wake.Signal()
-	return job, nil
 }
 
 // Progress tells how far a run is.

@@ -33,11 +33,8 @@ func (s *Store) Search(q Query) ([]Job, int) {
 		q.Box, q.Text = at, ""
 	}
 	for _, e := range all {
-		e.mu.Lock()
-		job, gone := *e.job, e.gone
-		e.mu.Unlock()
-		if !gone && q.matches(&job) {
-			found = append(found, job)
+		if job := e.job.Load(); job != nil && q.matches(job) {
+			found = append(found, *job)
 		}
 	}
 	slices.SortFunc(found, func(a, b Job) int {

@@ -8,6 +8,7 @@ import (
 	"path/filepath"
 	"strconv"
 	"sync"
+	"sync/atomic"
 	"time"
 )
 
@@ -27,6 +28,8 @@ var (
 	ErrChanged  = errors.New("the job was changed in the meantime")
 	ErrBusy     = errors.New("too many maps are waiting to be made")
 	ErrNotReady = errors.New("something about the files has not been said yet")
+
+	ErrNotRemembered = errors.New("nothing is remembered under this key")
 )
 
 // Store is a folder of jobs. All methods may be called from any goroutine; a
@@ -39,21 +42,23 @@ type Store struct {
 	log     *slog.Logger
 	lock    *os.File
 	memory  *memory
-	reading chan struct{} // bounds how many tables are in memory to be understood
+	room    room // for what is read at the same time
 
 	mu   sync.RWMutex
 	jobs map[string]*entry
 }
 
-// readAtOnce is how many jobs are read to be understood at the same time: a
-// table of a million rows takes some hundred megabytes while it is counted.
-const readAtOnce = 2
-
-// entry is a job in memory; mu orders changes to it.
+// entry is a job in memory. Whoever reads takes the job as it is, and waits for
+// nobody; mu orders changes.
 type entry struct {
-	mu   sync.Mutex
-	job  *Job // replaced, never changed
-	gone bool
+	mu  sync.Mutex
+	job atomic.Pointer[Job] // replaced, never changed; nil once the job is gone
+}
+
+func newEntry(j *Job) *entry {
+	e := &entry{}
+	e.job.Store(j)
+	return e
 }
 
 // OpenStore opens a folder of jobs, makes it if it is not there, and removes
@@ -70,7 +75,7 @@ func OpenStore(dir, version string, limits Limits, log *slog.Logger) (*Store, er
 		return nil, err
 	}
 	s := &Store{dir: dir, version: version, limits: limits, now: time.Now, log: log, lock: lock,
-		memory: openMemory(filepath.Join(dir, "columns.json")), reading: make(chan struct{}, readAtOnce), jobs: map[string]*entry{}}
+		memory: openMemory(filepath.Join(dir, "remembered.json")), room: newRoom(), jobs: map[string]*entry{}}
 	if err := s.clean(); err != nil {
 		lock.Close()
 		return nil, err
@@ -114,7 +119,7 @@ func (s *Store) load() error {
 			s.log.Error("a job cannot be read and is not shown", "job", e.Name(), "error", err)
 			continue
 		}
-		s.jobs[job.ID] = &entry{job: job}
+		s.jobs[job.ID] = newEntry(job)
 	}
 	return nil
 }
@@ -177,12 +182,11 @@ func (s *Store) Job(id string) (Job, error) {
 	if err != nil {
 		return Job{}, err
 	}
-	e.mu.Lock()
-	defer e.mu.Unlock()
-	if e.gone {
+	j := e.job.Load()
+	if j == nil {
 		return Job{}, ErrNoJob
 	}
-	return *e.job, nil
+	return *j, nil
 }
 
 // change applies f to a copy of a job and stores it; nothing is changed if f or
@@ -194,26 +198,59 @@ func (s *Store) change(id string, revision int, f func(*Job) error) (Job, error)
 	}
 	e.mu.Lock()
 	defer e.mu.Unlock()
-	if e.gone {
+	now := e.job.Load()
+	if now == nil {
 		return Job{}, ErrNoJob
 	}
-	if revision != 0 && revision != e.job.Revision {
-		return *e.job, ErrChanged
+	if revision != 0 && revision != now.Revision {
+		return *now, ErrChanged
 	}
-	next := *e.job
-	next.Files = append([]InputFile(nil), next.Files...)
-	next.Runs = append([]Run(nil), next.Runs...)
-	if err := f(&next); err != nil {
-		return *e.job, err
+	next := now.clone()
+	if err := f(next); err != nil {
+		return *now, err
 	}
-	if revision != 0 {
+	return s.replace(e, now, next, revision != 0)
+}
+
+// rework is change for an f that takes its time: nobody waits for it, and if
+// the job was changed meanwhile it is ErrChanged.
+func (s *Store) rework(id string, revision int, f func(*Job) error) (Job, error) {
+	e, err := s.entry(id)
+	if err != nil {
+		return Job{}, err
+	}
+	for {
+		now := e.job.Load()
+		if now == nil {
+			return Job{}, ErrNoJob
+		}
+		if revision != now.Revision {
+			return *now, ErrChanged
+		}
+		next := now.clone()
+		if err := f(next); err != nil {
+			return *now, err
+		}
+		e.mu.Lock()
+		if e.job.Load() != now {
+			e.mu.Unlock()
+			continue // a run went on, or somebody was faster: the revision tells
+		}
+		defer e.mu.Unlock()
+		return s.replace(e, now, next, true)
+	}
+}
+
+// replace stores the next state of a job; e.mu is held.
+func (s *Store) replace(e *entry, now, next *Job, revised bool) (Job, error) {
+	if revised {
 		next.Revision++
 	}
-	if err := writeJSON(s.path(id, "job.json"), &next); err != nil {
-		return *e.job, fmt.Errorf("the job cannot be stored: %w", err)
+	if err := writeJSON(s.path(now.ID, "job.json"), next); err != nil {
+		return *now, fmt.Errorf("the job cannot be stored: %w", err)
 	}
-	e.job = &next
-	return next, nil
+	e.job.Store(next)
+	return *next, nil
 }
 
 // Delete removes a job with all its files. It is gone at once: the folder moves
@@ -225,7 +262,7 @@ func (s *Store) Delete(id string) error {
 	}
 	e.mu.Lock()
 	defer e.mu.Unlock()
-	if e.gone {
+	if e.job.Load() == nil {
 		return ErrNoJob
 	}
 	trash := filepath.Join(s.tmp(), "deleted-"+newID())
@@ -233,7 +270,7 @@ func (s *Store) Delete(id string) error {
 		return fmt.Errorf("the job cannot be removed: %w", err)
 	}
 	_ = syncDir(filepath.Join(s.dir, "jobs"))
-	e.gone = true
+	e.job.Store(nil)
 	s.mu.Lock()
 	delete(s.jobs, id)
 	s.mu.Unlock()
