@@ -16,6 +16,7 @@ func (s *Server) routePages(mux *http.ServeMux) {
 	mux.HandleFunc("POST /jobs/{id}/columns", s.withJob(s.pageSayColumns))
 	mux.HandleFunc("GET /jobs/{id}/settings", s.withJob(s.pageSettings))
 	mux.HandleFunc("POST /jobs/{id}/runs", s.withJob(s.pageAsk))
+	mux.HandleFunc("POST /jobs/{id}/settings", s.withJob(s.pageKeep))
 	mux.HandleFunc("GET /jobs/{id}/runs/{run}", s.withRun(s.pageRun))
 	mux.HandleFunc("POST /jobs/{id}/runs/{run}/cancel", s.withRun(s.pageCancel))
 	mux.HandleFunc("GET /jobs/{id}/runs/{run}/map", s.withRun(s.pageMap))

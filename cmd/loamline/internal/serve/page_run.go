@@ -22,6 +22,7 @@ type runView struct {
 	Result   *jobs.Result
 	HasMap   bool
 	Before   *jobs.Run
+	Later    *jobs.Run // a run after the one shown, done or not
 	Looks    []lookRow
 	Link     string
 	Bytes    int64
@@ -48,6 +49,12 @@ func (s *Server) pageRun(w http.ResponseWriter, r *http.Request, job jobs.Job, r
 		v.Progress = p
 		s.show(w, r, http.StatusOK, "progress", "Making the map of "+v.Title, v)
 		return
+	}
+	if last := job.Latest(); last.Number != run.Number {
+		v.Later = last
+		if newer := job.LatestDone(); newer.Number > run.Number {
+			v.Later = newer
+		}
 	}
 	var err error
 	if v.Result, err = s.store.Result(job.ID, run.Number); err != nil {
@@ -117,7 +124,11 @@ func (s *Server) sendOutput(w http.ResponseWriter, r *http.Request, job jobs.Job
 	}
 	defer f.Close()
 	attach(w, o.Name, contentType(o.Key))
-	http.ServeContent(w, r, "", run.Asked, f)
+	w.Header().Set("Content-Length", strconv.FormatInt(o.Bytes, 10))
+	if _, err := io.Copy(w, f); err != nil {
+		s.opt.Log.Error("a file was not sent whole", "job", job.ID, "run", run.Number, "file", o.Key, "error", err)
+		panic(http.ErrAbortHandler) // so that nobody takes half a file for a whole one
+	}
 }
 
 // sendZip sends everything of a run.

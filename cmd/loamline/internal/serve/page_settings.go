@@ -24,6 +24,7 @@ type settingsView struct {
 	Hookups   []trace.Hookup
 	Default   jobs.Settings
 	Problems  []jobs.Problem
+	Changed   bool              // by somebody else, since the form was made
 	Given     map[string]string // the form's fields as they were typed
 	Again     bool
 	Layers    []jobs.InputFile // what is beside the tables
@@ -95,14 +96,51 @@ func (s *Server) pageAsk(w http.ResponseWriter, r *http.Request, job jobs.Job) {
 			return
 		}
 	}
+	s.settingsAgain(w, r, job, set, err)
+}
+
+// settingsAgain shows the form as it was typed with what must be put right.
+func (s *Server) settingsAgain(w http.ResponseWriter, r *http.Request, job jobs.Job, set jobs.Settings, err error) {
 	var refused *jobs.Refused
-	if !errors.As(err, &refused) {
+	status := http.StatusUnprocessableEntity
+	changed := errors.Is(err, jobs.ErrChanged)
+	if changed {
+		now, gone := s.store.Job(job.ID)
+		if gone != nil {
+			s.failError(w, r, gone)
+			return
+		}
+		job, status = now, http.StatusConflict
+		set, _ = readSettings(r, job)
+	} else if errors.Is(err, jobs.ErrNotReady) {
+		status = http.StatusConflict
+	} else if !errors.As(err, &refused) {
 		s.failError(w, r, err)
 		return
 	}
 	v := s.settingsView(job, set)
-	v.Problems, v.Given = refused.Problems, typed(r)
-	s.show(w, r, http.StatusUnprocessableEntity, "settings", "Settings", v)
+	v.Changed, v.Given = changed, typed(r)
+	if refused != nil {
+		v.Problems = refused.Problems
+	}
+	s.show(w, r, status, "settings", "Settings", v)
+}
+
+// pageKeep keeps what was typed and leads to the columns.
+func (s *Server) pageKeep(w http.ResponseWriter, r *http.Request, job jobs.Job) {
+	if err := r.ParseForm(); err != nil {
+		s.failError(w, r, formError(err))
+		return
+	}
+	set, problems := readSettings(r, job)
+	var err error
+	if len(problems) > 0 {
+		err = &jobs.Refused{Problems: problems}
+	} else if _, err = s.store.Keep(job.ID, revisionOf(r), set); err == nil {
+		http.Redirect(w, r, "/jobs/"+job.ID+"/columns", http.StatusSeeOther)
+		return
+	}
+	s.settingsAgain(w, r, job, set, err)
 }
 
 // typed is a form as it came.

@@ -60,6 +60,8 @@ func (s *Server) refusalOf(r *http.Request, err error) refusal {
 		return refusal{http.StatusServiceUnavailable, "Busy", "too many maps are waiting to be made; your files are kept, try again in a minute", nil}
 	case errors.Is(err, errSlow), errors.Is(err, os.ErrDeadlineExceeded), errors.As(err, &timeout) && timeout.Timeout():
 		return refusal{http.StatusRequestTimeout, "Too slow", "the upload came too slowly or stopped; nothing was stored, try again", nil}
+	case errors.Is(err, errStopping):
+		return refusal{http.StatusServiceUnavailable, "Shutting down", "the server is being stopped; nothing was changed, try again when it runs", nil}
 	case errors.Is(err, context.Canceled):
 		return refusal{http.StatusRequestTimeout, "Stopped", "whoever sent it went away; nothing was stored", nil}
 	case errors.Is(err, syscall.ENOSPC):

@@ -23,8 +23,16 @@ const outputName = "map"
 // make makes the map of a run in tmp/ and moves it into the job.
 func (s *Store) make(ctx context.Context, job Job, run Run, tell func(Progress)) (*Result, error) {
 	tell(Progress{State: StateRunning, Stage: StageReading})
+	release, err := s.making.take(ctx, job.readingCost())
+	if err != nil {
+		return nil, err
+	}
+	defer release()
 	src, settings, err := s.read(ctx, job, run)
 	if err != nil {
+		return nil, err
+	}
+	if err := job.unaltered(src.Inputs); err != nil {
 		return nil, err
 	}
 	tell(Progress{State: StateRunning, Stage: StageFitting})
@@ -44,7 +52,7 @@ func (s *Store) make(ctx context.Context, job Job, run Run, tell func(Progress))
 		return nil, err
 	}
 	defer os.RemoveAll(dir)
-	result, err := writeRun(ctx, dir, sheet, settings)
+	result, err := writeRun(ctx, dir, sheet, settings, job)
 	if err != nil {
 		return nil, err
 	}
@@ -91,7 +99,7 @@ func (s *Store) read(ctx context.Context, job Job, run Run) (trace.Source, []byt
 	opt := trace.LoadOptions{Name: job.Name, Version: s.version, Job: parsed,
 		JobInput: &trace.File{Name: job.Name + ".toml", Open: func() (io.ReadCloser, error) { return io.NopCloser(bytes.NewReader(text)), nil }}}
 	for i, f := range job.Files {
-		file := fileAt(s.inputPath(job.ID, i), f)
+		file := stoppableFile(ctx, fileAt(s.inputPath(job.ID, i), f))
 		switch f.Kind {
 		case KindTrace:
 			file.Columns = columnMap(f.Table.Answers, run.Settings.Columns)
@@ -133,10 +141,11 @@ func referenceUtility(job trace.Job, name string) trace.Utility {
 }
 
 // writeRun writes all files of a run into a folder that nobody sees yet.
-func writeRun(ctx context.Context, dir string, sheet *trace.Sheet, settings []byte) (*Result, error) {
+func writeRun(ctx context.Context, dir string, sheet *trace.Sheet, settings []byte, job Job) (*Result, error) {
 	prefix := filepath.Join(dir, sheet.Name)
 	outs := export.JobOutputs(sheet, dir, export.FormatNames(), export.JobOptions{})
 	result := resultOf(sheet)
+	result.Inputs, result.Columns = job.inputs(), job.meanings()
 	for i := range outs {
 		ending := strings.TrimPrefix(outs[i].Path, prefix)
 		outs[i].Path = filepath.Join(dir, outputName+ending)
@@ -150,36 +159,41 @@ func writeRun(ctx context.Context, dir string, sheet *trace.Sheet, settings []by
 	if err := export.WriteFiles(outs); err != nil {
 		return nil, err
 	}
+	result.Files = append(result.Files, OutputFile{Key: "settings.toml", Name: sheet.Name + ".toml", Shows: "job file: these settings for the command line"})
 	for i := range result.Files {
-		info, err := os.Stat(filepath.Join(dir, outputFile(result.Files[i].Key)))
-		if err != nil {
+		if err := result.Files[i].pack(ctx, dir); err != nil {
 			return nil, err
 		}
-		result.Files[i].Bytes = info.Size()
 	}
-	result.Files = append(result.Files, OutputFile{Key: "settings.toml", Name: sheet.Name + ".toml", Shows: "job file: these settings for the command line", Bytes: int64(len(settings))})
 	return result, writeJSON(filepath.Join(dir, "result.json"), result)
 }
 
-// stoppable does not begin a file once the run is cancelled.
+// stoppable ends a file in the middle once the run is to stop.
 func stoppable(ctx context.Context, o export.Output) export.Output {
 	if write := o.Write; write != nil {
-		o.Write = func(w io.Writer) error {
-			if err := ctx.Err(); err != nil {
-				return err
-			}
-			return write(w)
-		}
+		o.Write = func(w io.Writer) error { return write(stoppableWriter{ctx, w}) }
 	}
 	if write := o.WritePath; write != nil {
 		o.WritePath = func(path string) error {
-			if err := ctx.Err(); err != nil {
-				return err
+			if ctx.Err() != nil {
+				return context.Cause(ctx)
 			}
 			return write(path)
 		}
 	}
 	return o
+}
+
+type stoppableWriter struct {
+	ctx context.Context
+	to  io.Writer
+}
+
+func (w stoppableWriter) Write(p []byte) (int, error) {
+	if w.ctx.Err() != nil {
+		return 0, context.Cause(w.ctx)
+	}
+	return w.to.Write(p)
 }
 
 // outputFile is the name on the disk of an output that a Result lists.

@@ -2,7 +2,10 @@ package jobs
 
 import (
 	"errors"
+	"io/fs"
+	"os"
 	"strings"
+	"syscall"
 
 	"loamline/trace"
 )
@@ -22,10 +25,17 @@ type Problem struct {
 // problemOf turns any error into a Problem.
 func problemOf(err error) Problem {
 	var p *trace.Problem
-	if !errors.As(err, &p) {
-		return Problem{Cause: err.Error()}
+	var path *fs.PathError
+	switch {
+	case errors.Is(err, syscall.ENOSPC), errors.Is(err, syscall.EDQUOT):
+		return Problem{Cause: "the disk of the computer that runs loamline is full", Hint: "have room made there, then make the map again"}
+	case errors.As(err, &path), errors.As(err, new(*os.LinkError)), errors.As(err, new(*os.SyscallError)):
+		// Where things lie on the server's disk is nobody's business.
+		return Problem{Cause: "the files of this job cannot be read or written on the computer that runs loamline", Hint: "tell whoever runs it, its log says more; then make the map again"}
+	case errors.As(err, &p):
+		return storedProblem(*p)
 	}
-	return storedProblem(*p)
+	return Problem{Cause: err.Error()}
 }
 
 func storedProblem(p trace.Problem) Problem {

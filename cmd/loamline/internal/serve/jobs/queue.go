@@ -226,9 +226,11 @@ func (m *Maker) Cancel(id string, number int) error {
 	return m.store.settle(t, func(r *Run) { r.State = StateCancelled })
 }
 
-// settle writes down the end of a run that waits.
+// settle writes down the end of a run that waits. If the disk does not take it,
+// the end holds as long as the process lives: nobody may wait for a run that
+// nobody makes. The next start makes it again.
 func (s *Store) settle(t ticket, end func(*Run)) error {
-	_, err := s.change(t.id, 0, func(j *Job) error {
+	ended := func(j *Job) error {
 		r := j.Run(t.number)
 		if r == nil {
 			return ErrNoRun
@@ -237,8 +239,28 @@ func (s *Store) settle(t ticket, end func(*Run)) error {
 			end(r)
 		}
 		return nil
-	})
-	return err
+	}
+	_, err := s.change(t.id, 0, ended)
+	if err == nil || errors.Is(err, ErrNoJob) || errors.Is(err, ErrNoRun) {
+		return err
+	}
+	s.log.Error("how a run ended is not on the disk", "job", t.id, "run", t.number, "error", err)
+	e, gone := s.entry(t.id)
+	if gone != nil {
+		return gone
+	}
+	e.mu.Lock()
+	defer e.mu.Unlock()
+	now := e.job.Load()
+	if now == nil {
+		return ErrNoJob
+	}
+	next := now.clone()
+	if err := ended(next); err != nil {
+		return err
+	}
+	e.job.Store(next)
+	return nil
 }
 
 // Delete removes a job, after stopping what runs of it.
@@ -254,7 +276,8 @@ func (m *Maker) Delete(id string) error {
 	return m.store.Delete(id)
 }
 
-// Close stops what runs; it is made again at the next start.
+// Close stops what runs; it is made again at the next start. It can be called
+// again.
 func (m *Maker) Close() {
 	m.mu.Lock()
 	m.closed = true
@@ -311,10 +334,10 @@ func (m *Maker) run(ctx context.Context, t ticket) {
 		run = *r
 		return nil
 	})
-	if err != nil {
+	if errors.Is(err, ErrNoRun) || errors.Is(err, ErrNoJob) {
 		return // cancelled or deleted in the meantime
 	}
-	if run.Starts > maxStarts {
+	if err == nil && run.Starts > maxStarts {
 		err = errors.New("the program ended three times while it made this map")
 	}
 	var result *Result
@@ -344,19 +367,45 @@ func (m *Maker) run(ctx context.Context, t ticket) {
 	}
 }
 
+// stopPatience is how long a run that must stop may take to do so. One that is
+// still in the middle of something then is left behind: it ends at its own next
+// chance, and nothing of it is kept.
+const stopPatience = 1200 * time.Millisecond
+
 // attempt makes the map; a panic is the run's failure and nobody else's.
-func (m *Maker) attempt(ctx context.Context, job Job, run Run, t ticket) (result *Result, err error) {
-	defer func() {
-		if p := recover(); p != nil {
-			m.store.log.Error("a map could not be made", "job", t.id, "run", t.number, "panic", p, "stack", string(debug.Stack()))
-			err = errors.New("the program failed on this job; it is a mistake of the program, please report it with the files")
-		}
+func (m *Maker) attempt(ctx context.Context, job Job, run Run, t ticket) (*Result, error) {
+	type outcome struct {
+		result *Result
+		err    error
+	}
+	ended := make(chan outcome, 1)
+	go func() {
+		var o outcome
+		defer func() {
+			if p := recover(); p != nil {
+				m.store.log.Error("a map could not be made", "job", t.id, "run", t.number, "panic", p, "stack", string(debug.Stack()))
+				o.err = errors.New("the program failed on this job; it is a mistake of the program, please report it with the files")
+			}
+			ended <- o
+		}()
+		o.result, o.err = m.store.make(ctx, job, run, func(p Progress) {
+			m.mu.Lock()
+			defer m.mu.Unlock()
+			if a := m.running[t]; a != nil && (p.Stage != a.progress.Stage || p.Done >= a.progress.Done) {
+				a.progress = p
+			}
+		})
 	}()
-	return m.store.make(ctx, job, run, func(p Progress) {
-		m.mu.Lock()
-		defer m.mu.Unlock()
-		if a := m.running[t]; a != nil && (p.Stage != a.progress.Stage || p.Done >= a.progress.Done) {
-			a.progress = p
-		}
-	})
+	select {
+	case o := <-ended:
+		return o.result, o.err
+	case <-ctx.Done():
+	}
+	select {
+	case o := <-ended:
+		return o.result, o.err
+	case <-time.After(stopPatience):
+		m.store.log.Warn("a run that was stopped is left behind until it ends", "job", t.id, "run", t.number)
+		return nil, context.Cause(ctx)
+	}
 }

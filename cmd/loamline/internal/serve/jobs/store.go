@@ -42,7 +42,8 @@ type Store struct {
 	log     *slog.Logger
 	lock    *os.File
 	memory  *memory
-	room    room // for what is read at the same time
+	room    room // for what is read at the same time to be understood
+	making  room // for what maps are made of at the same time
 
 	mu   sync.RWMutex
 	jobs map[string]*entry
@@ -75,7 +76,7 @@ func OpenStore(dir, version string, limits Limits, log *slog.Logger) (*Store, er
 		return nil, err
 	}
 	s := &Store{dir: dir, version: version, limits: limits, now: time.Now, log: log, lock: lock,
-		memory: openMemory(filepath.Join(dir, "remembered.json")), room: newRoom(), jobs: map[string]*entry{}}
+		memory: openMemory(filepath.Join(dir, "remembered.json")), room: newRoom(), making: newRoom(), jobs: map[string]*entry{}}
 	if err := s.clean(); err != nil {
 		lock.Close()
 		return nil, err

@@ -115,6 +115,21 @@ func (s *Store) Say(ctx context.Context, id string, revision int, a Answer) (Job
 	return job, nil
 }
 
+// Keep stores settings without making a map.
+func (s *Store) Keep(id string, revision int, settings Settings) (Job, error) {
+	if _, err := settings.Job(); err != nil {
+		return Job{}, refuseError(err)
+	}
+	return s.rework(id, revision, func(j *Job) error {
+		if j.Busy() {
+			return refuse(Problem{Cause: "the map is being made", Hint: "wait until it is done, or cancel it"})
+		}
+		j.Settings = settings.Clone()
+		j.DatumSaid = j.DatumSaid || settings.Datum != ""
+		return nil
+	})
+}
+
 // answer lays answers over the ones before.
 func (j *Job) answer(a Answer) error {
 	for name := range a.Columns {
