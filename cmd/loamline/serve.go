@@ -2,6 +2,7 @@ package main
 
 import (
 	"bufio"
+	"context"
 	"fmt"
 	"io"
 	"log/slog"
@@ -31,6 +32,8 @@ func serveCommand(std streams) *cli.Command {
 			&cli.BoolFlag{Name: "insecure-plain-http", Usage: "beyond this computer without encryption: passwords and traces can be read on the way"},
 			&cli.Int64Flag{Name: "max-upload", Usage: "most `MEGABYTES` of one upload", Value: jobs.DefaultLimits.UploadBytes >> 20},
 			&cli.IntFlag{Name: "max-rows", Usage: "most `ROWS` of one upload", Value: jobs.DefaultLimits.Rows},
+			&cli.Int64Flag{Name: "max-folder", Usage: "most `MEGABYTES` of all jobs together", DefaultText: "what the disk has"},
+			&cli.BoolFlag{Name: "check", Usage: "read everything that is stored, tell what was altered, cut or lost, and end"},
 			&cli.IntFlag{Name: "at-once", Usage: "how many `MAPS` are made at the same time", DefaultText: "one a core, at most 4"},
 			&cli.BoolFlag{Name: "verbose", Usage: "log more"},
 		},
@@ -44,6 +47,9 @@ func serveCommand(std streams) *cli.Command {
 			opt, err := serveOptions(c, std)
 			if err != nil {
 				return err
+			}
+			if c.Bool("check") {
+				return checkFolder(c.Context, opt, std)
 			}
 			return serve.Run(c.Context, opt, func(url string) {
 				fmt.Fprintf(std.out, "loamline answers at %s\njobs are kept in %s\n", url, opt.DataDir)
@@ -60,7 +66,7 @@ func serveOptions(c *cli.Context, std streams) (serve.Options, error) {
 	opt := serve.Options{
 		Listen: c.String("listen"), DataDir: c.String("data"), Version: version, CertFile: c.String("tls-cert"), KeyFile: c.String("tls-key"),
 		InsecurePlain: c.Bool("insecure-plain-http"), Log: slog.New(slog.NewTextHandler(std.err, &slog.HandlerOptions{Level: level})),
-		Limits: jobs.Limits{UploadBytes: c.Int64("max-upload") << 20, Rows: c.Int("max-rows")}, Maker: jobs.MakerOptions{AtOnce: c.Int("at-once")},
+		Limits: jobs.Limits{UploadBytes: c.Int64("max-upload") << 20, Rows: c.Int("max-rows"), FolderBytes: c.Int64("max-folder") << 20}, Maker: jobs.MakerOptions{AtOnce: c.Int("at-once")},
 	}
 	var err error
 	if opt.DataDir == "" {
@@ -82,6 +88,32 @@ func serveOptions(c *cli.Context, std streams) (serve.Options, error) {
 		return opt, usageError{err}
 	}
 	return opt, nil
+}
+
+// checkFolder tells what is not as it was stored.
+func checkFolder(ctx context.Context, opt serve.Options, std streams) error {
+	store, err := jobs.OpenStore(opt.DataDir, opt.Version, opt.Limits, opt.Log)
+	if err != nil {
+		return err
+	}
+	defer store.Close()
+	troubles, err := store.Check(ctx)
+	if err != nil {
+		return err
+	}
+	for _, t := range troubles {
+		where := t.Job
+		if t.Where != "" {
+			where += ", " + t.Where
+		}
+		fmt.Fprintf(std.out, "%s: %s\n", where, t.Words)
+	}
+	if len(troubles) > 0 {
+		return fmt.Errorf("%d of the stored files and records are not as they were stored: hand the originals in again, and look at the disk", len(troubles))
+	}
+	_, total := store.Search(jobs.Query{})
+	fmt.Fprintf(std.out, "%d jobs, and everything is as it was stored\n", total)
+	return nil
 }
 
 // minToken is how short a token may be.

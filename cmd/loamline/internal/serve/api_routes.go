@@ -31,6 +31,7 @@ func (s *Server) routeAPI(mux *http.ServeMux) {
 	mux.HandleFunc("POST /api/v1/jobs/{id}/runs", s.withJob(s.apiAsk))
 	mux.HandleFunc("GET /api/v1/jobs/{id}/changes", s.withJob(s.apiChanges))
 	mux.HandleFunc("GET /api/v1/jobs/{id}/runs/{run}", s.withRun(s.apiRun))
+	mux.HandleFunc("DELETE /api/v1/jobs/{id}/runs/{run}", s.withRun(s.apiDeleteRun))
 	mux.HandleFunc("POST /api/v1/jobs/{id}/runs/{run}/cancel", s.withRun(s.apiCancel))
 	mux.HandleFunc("GET /api/v1/jobs/{id}/runs/{run}/result", s.withRun(s.apiResult))
 	mux.HandleFunc("GET /api/v1/jobs/{id}/runs/{run}/ledger", s.withRun(s.apiLedger))
@@ -102,9 +103,10 @@ func (s *Server) apiList(w http.ResponseWriter, r *http.Request) {
 	}
 	found, total := s.store.Search(ask)
 	out := struct {
-		Total int         `json:"total"`
-		Jobs  []jobAnswer `json:"jobs"`
-	}{total, []jobAnswer{}}
+		Total      int            `json:"total"`
+		Jobs       []jobAnswer    `json:"jobs"`
+		Unreadable []jobs.Trouble `json:"unreadable,omitempty"`
+	}{total, []jobAnswer{}, s.store.Unreadable()}
 	for _, j := range found {
 		out.Jobs = append(out.Jobs, answerJob(j))
 	}
@@ -213,6 +215,14 @@ func (s *Server) apiRun(w http.ResponseWriter, r *http.Request, job jobs.Job, ru
 		a.State = jobs.StateRunning
 	}
 	answer(w, http.StatusOK, a)
+}
+
+func (s *Server) apiDeleteRun(w http.ResponseWriter, r *http.Request, job jobs.Job, run jobs.Run) {
+	if _, err := s.store.DeleteRun(job.ID, run.Number); err != nil {
+		s.failError(w, r, err)
+		return
+	}
+	w.WriteHeader(http.StatusNoContent)
 }
 
 func (s *Server) apiCancel(w http.ResponseWriter, r *http.Request, job jobs.Job, run jobs.Run) {

@@ -202,6 +202,8 @@ func TestContract(t *testing.T) {
 	}
 	ask("DELETE", "/api/v1/remembered/"+known[0].(map[string]any)["key"].(string), "", 204)
 	ask("DELETE", "/api/v1/remembered/none", "", 404)
+	ask("DELETE", job+"/runs/3", "", 204)
+	ask("DELETE", job+"/runs/3", "", 404)
 	ask("DELETE", job, "", 204)
 	ask("DELETE", job, "", 404)
 

@@ -23,6 +23,8 @@ type homeView struct {
 	Problems []jobs.Problem
 	Trouble  string
 	Limits   jobs.Limits
+
+	Unreadable []jobs.Trouble
 }
 
 // jobRow is a job in a list.
@@ -85,6 +87,7 @@ func (s *Server) showHome(w http.ResponseWriter, r *http.Request, status int, v 
 	q := r.URL.Query()
 	v.Query, v.From, v.To, v.Limits = q.Get("q"), q.Get("from"), q.Get("to"), s.opt.Limits
 	v.Asked = v.Query != "" || v.From != "" || v.To != ""
+	v.Unreadable = s.store.Unreadable()
 	skip, _ := strconv.Atoi(q.Get("skip"))
 	found, total := s.store.Search(jobs.Query{Text: v.Query, From: v.From, To: v.To, Skip: skip, Most: jobsOnPage})
 	v.Total = total

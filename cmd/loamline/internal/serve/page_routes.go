@@ -19,6 +19,7 @@ func (s *Server) routePages(mux *http.ServeMux) {
 	mux.HandleFunc("POST /jobs/{id}/settings", s.withJob(s.pageKeep))
 	mux.HandleFunc("GET /jobs/{id}/runs/{run}", s.withRun(s.pageRun))
 	mux.HandleFunc("POST /jobs/{id}/runs/{run}/cancel", s.withRun(s.pageCancel))
+	mux.HandleFunc("POST /jobs/{id}/runs/{run}/delete", s.withRun(s.pageDeleteRun))
 	mux.HandleFunc("GET /jobs/{id}/runs/{run}/map", s.withRun(s.pageMap))
 	mux.HandleFunc("GET /jobs/{id}/runs/{run}/files/{key}", s.withRun(s.sendOutput))
 	mux.HandleFunc("GET /jobs/{id}/runs/{run}/zip", s.withRun(s.sendZip))

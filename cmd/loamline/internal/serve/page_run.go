@@ -89,6 +89,15 @@ func (s *Server) pageCancel(w http.ResponseWriter, r *http.Request, job jobs.Job
 	http.Redirect(w, r, runPath(job, run.Number), http.StatusSeeOther)
 }
 
+// pageDeleteRun removes one run and leads to what is left of the job.
+func (s *Server) pageDeleteRun(w http.ResponseWriter, r *http.Request, job jobs.Job, run jobs.Run) {
+	if _, err := s.store.DeleteRun(job.ID, run.Number); err != nil {
+		s.failError(w, r, err)
+		return
+	}
+	http.Redirect(w, r, "/jobs/"+job.ID, http.StatusSeeOther)
+}
+
 // metaPolicy finds the policy that the page of the map carries in itself.
 var metaPolicy = regexp.MustCompile(`<meta http-equiv="Content-Security-Policy" content="([^"]*)">`)
 

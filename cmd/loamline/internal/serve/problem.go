@@ -64,6 +64,8 @@ func (s *Server) refusalOf(r *http.Request, err error) refusal {
 		return refusal{http.StatusServiceUnavailable, "Shutting down", "the server is being stopped; nothing was changed, try again when it runs", nil}
 	case errors.Is(err, context.Canceled):
 		return refusal{http.StatusRequestTimeout, "Stopped", "whoever sent it went away; nothing was stored", nil}
+	case errors.Is(err, jobs.ErrFull):
+		return refusal{http.StatusInsufficientStorage, "No room for more", err.Error() + "; nothing was stored: delete jobs or single maps that nobody needs, or have whoever runs this server raise the quota", nil}
 	case errors.Is(err, syscall.ENOSPC):
 		s.opt.Log.Error("the disk is full", "path", r.URL.Path, "error", err)
 		return refusal{http.StatusInsufficientStorage, "The disk is full", "nothing was stored; tell whoever runs this server", nil}

@@ -96,7 +96,7 @@ func uploadError(err error) error {
 	var refused *jobs.Refused
 	var bad *badUpload
 	switch {
-	case errors.As(err, &large), errors.As(err, &tooMany), errors.As(err, &refused), errors.As(err, &bad), errors.Is(err, errSlow):
+	case errors.As(err, &large), errors.As(err, &tooMany), errors.As(err, &refused), errors.As(err, &bad), errors.Is(err, errSlow), errors.Is(err, jobs.ErrFull):
 		return err
 	case errors.Is(err, io.ErrUnexpectedEOF), errors.Is(err, multipart.ErrMessageTooLarge):
 		return &badUpload{fmt.Errorf("the upload ended before its last part did: %w", err)}

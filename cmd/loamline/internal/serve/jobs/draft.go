@@ -29,6 +29,9 @@ type Draft struct {
 
 // NewDraft begins an upload.
 func (s *Store) NewDraft() (*Draft, error) {
+	if err := s.roomFor(1); err != nil {
+		return nil, err
+	}
 	d := &Draft{store: s, id: newID()}
 	d.dir = filepath.Join(s.tmp(), "upload-"+d.id)
 	if err := os.MkdirAll(filepath.Join(d.dir, "inputs"), 0o700); err != nil {
@@ -98,6 +101,9 @@ func (w *limitedWriter) Write(p []byte) (int, error) {
 	d := w.draft
 	if d.bytes += int64(len(p)); d.bytes > d.store.limits.UploadBytes {
 		return 0, d.store.TooManyBytes(w.name)
+	}
+	if err := d.store.roomFor(d.bytes); err != nil {
+		return 0, err
 	}
 	if w.kind == KindTrace {
 		for _, c := range p {
@@ -177,6 +183,7 @@ func (d *Draft) Commit(ctx context.Context) (Job, error) {
 	if err := moveIn(d.dir, s.path(d.id)); err != nil {
 		return Job{}, fmt.Errorf("the upload cannot be stored: %w", err)
 	}
+	s.used.Add(d.bytes)
 	s.mu.Lock()
 	s.jobs[job.ID] = newEntry(&job)
 	s.mu.Unlock()

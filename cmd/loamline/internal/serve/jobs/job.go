@@ -67,6 +67,8 @@ type Job struct {
 	DatumSaid bool     `json:"datum_said"`
 	LineNames []string `json:"line_names"` // that the readings name
 	Runs      []Run    `json:"runs"`
+	// LastRun is the highest number that a run ever had, once one was removed.
+	LastRun int `json:"last_run,omitempty"`
 }
 
 // clone shares nothing with the job that may ever be written to.

@@ -73,6 +73,10 @@ func (s *Store) publish(ctx context.Context, id string, number int, dir string) 
 	if err := ctx.Err(); err != nil {
 		return err
 	}
+	bytes := dirBytes(dir)
+	if err := s.roomFor(bytes); err != nil {
+		return refuse(Problem{Cause: "the folder of jobs is full: the map was made and has no room", Hint: "delete jobs or single maps, then make it again"})
+	}
 	to := s.runPath(id, number)
 	if err := os.MkdirAll(filepath.Dir(to), 0o700); err != nil {
 		return err
@@ -80,7 +84,11 @@ func (s *Store) publish(ctx context.Context, id string, number int, dir string) 
 	if err := syncDir(s.path(id)); err != nil {
 		return err
 	}
-	return moveIn(dir, to)
+	if err := moveIn(dir, to); err != nil {
+		return err
+	}
+	s.used.Add(bytes)
+	return nil
 }
 
 // read loads the files of a job with a run's settings, and returns the job file
@@ -157,7 +165,7 @@ func writeRun(ctx context.Context, dir string, sheet *trace.Sheet, settings []by
 		export.Output{Path: filepath.Join(dir, "settings.toml"), Write: func(w io.Writer) error { _, err := w.Write(settings); return err }},
 		export.Output{Path: filepath.Join(dir, "ledger.jsonl"), Write: func(w io.Writer) error { return writeLedger(w, sheet) }})
 	if err := export.WriteFiles(outs); err != nil {
-		return nil, err
+		return nil, &notWritten{err}
 	}
 	result.Files = append(result.Files, OutputFile{Key: "settings.toml", Name: sheet.Name + ".toml", Shows: "job file: these settings for the command line"})
 	for i := range result.Files {
@@ -167,6 +175,12 @@ func writeRun(ctx context.Context, dir string, sheet *trace.Sheet, settings []by
 	}
 	return result, writeJSON(filepath.Join(dir, "result.json"), result)
 }
+
+// notWritten is why the files of a run could not be written. Its words name
+// places on the server's disk and are for the log.
+type notWritten struct{ error }
+
+func (n *notWritten) Unwrap() error { return n.error }
 
 // stoppable ends a file in the middle once the run is to stop.
 func stoppable(ctx context.Context, o export.Output) export.Output {

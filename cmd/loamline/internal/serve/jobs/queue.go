@@ -154,6 +154,9 @@ func (j *Job) askedBy(revision int, settings Settings) bool {
 
 // ask adds a run to a job.
 func (s *Store) ask(ctx context.Context, id string, revision int, settings Settings) (Job, error) {
+	if err := s.roomFor(1); err != nil {
+		return Job{}, err
+	}
 	settings = settings.Clone()
 	if _, err := settings.Job(); err != nil {
 		return Job{}, refuseError(err)
@@ -178,11 +181,7 @@ func (s *Store) ask(ctx context.Context, id string, revision int, settings Setti
 		if q := j.Questions(); len(q) > 0 {
 			return fmt.Errorf("%w: %s", ErrNotReady, q[0])
 		}
-		number := 1
-		if r := j.Latest(); r != nil {
-			number = r.Number + 1
-		}
-		j.Runs = append(j.Runs, Run{Number: number, FromRevision: revision, Asked: s.now().UTC(), State: StateWaiting, Settings: settings.Clone()})
+		j.Runs = append(j.Runs, Run{Number: j.nextRun(), FromRevision: revision, Asked: s.now().UTC(), State: StateWaiting, Settings: settings.Clone()})
 		return nil
 	})
 }
@@ -358,6 +357,7 @@ func (m *Maker) run(ctx context.Context, t ticket) {
 		case errors.Is(err, errCancelled):
 			r.State = StateCancelled
 		default:
+			log.Warn("a map could not be made", "error", err)
 			p := problemOf(err)
 			r.State, r.Problem = StateFailed, &p
 		}

@@ -17,6 +17,7 @@ type Limits struct {
 	UploadBytes int64 // of all files of an upload
 	Files       int   // of an upload
 	Rows        int   // of all readings tables of an upload
+	FolderBytes int64 // that all jobs together may take; 0: as much as the disk has
 }
 
 // DefaultLimits are meant for a day's work on a small machine.
@@ -29,6 +30,7 @@ var (
 	ErrBusy     = errors.New("too many maps are waiting to be made")
 	ErrNotReady = errors.New("something about the files has not been said yet")
 
+	ErrFull          = errors.New("the folder of jobs is full")
 	ErrNotRemembered = errors.New("nothing is remembered under this key")
 )
 
@@ -47,6 +49,17 @@ type Store struct {
 
 	mu   sync.RWMutex
 	jobs map[string]*entry
+
+	used       atomic.Int64 // bytes of all jobs
+	unreadable []Trouble
+}
+
+// roomFor refuses what the folder's quota has no room for.
+func (s *Store) roomFor(bytes int64) error {
+	if most := s.limits.FolderBytes; most > 0 && s.used.Load()+bytes > most {
+		return fmt.Errorf("%w: %d of %d MB are taken", ErrFull, s.used.Load()>>20, most>>20)
+	}
+	return nil
 }
 
 // entry is a job in memory. Whoever reads takes the job as it is, and waits for
@@ -64,7 +77,7 @@ func newEntry(j *Job) *entry {
 
 // OpenStore opens a folder of jobs, makes it if it is not there, and removes
 // what an interrupted process left half-done. A job that cannot be read is left
-// as it is and logged.
+// as it is and told of by Unreadable.
 func OpenStore(dir, version string, limits Limits, log *slog.Logger) (*Store, error) {
 	for _, d := range []string{dir, filepath.Join(dir, "jobs"), filepath.Join(dir, "tmp")} {
 		if err := os.MkdirAll(d, 0o700); err != nil {
@@ -117,11 +130,13 @@ func (s *Store) load() error {
 		}
 		job, err := s.readJob(e.Name())
 		if err != nil {
-			s.log.Error("a job cannot be read and is not shown", "job", e.Name(), "error", err)
+			s.log.Error("a job cannot be read", "job", e.Name(), "error", err)
+			s.unreadable = append(s.unreadable, Trouble{Job: e.Name(), Words: "the record of this job cannot be read (" + withoutPaths(err) + "); its files are kept as they are"})
 			continue
 		}
 		s.jobs[job.ID] = newEntry(job)
 	}
+	s.used.Store(dirBytes(filepath.Join(s.dir, "jobs")))
 	return nil
 }
 
@@ -275,5 +290,6 @@ func (s *Store) Delete(id string) error {
 	s.mu.Lock()
 	delete(s.jobs, id)
 	s.mu.Unlock()
+	s.used.Add(-dirBytes(trash))
 	return os.RemoveAll(trash)
 }
