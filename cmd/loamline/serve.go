@@ -7,6 +7,7 @@ import (
 	"io"
 	"log/slog"
 	"os"
+	"runtime"
 	"strings"
 
 	"github.com/urfave/cli/v2"
@@ -25,7 +26,8 @@ func serveCommand(std streams) *cli.Command {
 			&cli.StringFlag{Name: "listen", Usage: "`ADDRESS` and port", Value: "127.0.0.1:8140"},
 			&cli.StringFlag{Name: "data", Usage: "`FOLDER` for the jobs; default: in the user's own configuration folder"},
 			&cli.StringFlag{Name: "token-file", Usage: "`FILE` whose first line is the token that programs and people must give"},
-			&cli.StringFlag{Name: "users", Usage: "`FILE` of users, name:hash a line; --make-user prints such a line"},
+			&cli.StringFlag{Name: "users", Usage: "`FILE` of users, name:hash or name:hash:group a line; --make-user prints such a line"},
+			&cli.BoolFlag{Name: "hide-others", Usage: "jobs of other users and groups are not shown; else they can be looked at"},
 			&cli.StringFlag{Name: "make-user", Usage: "print the line of a user `NAME` for --users, with the password read from standard input, and end"},
 			&cli.StringFlag{Name: "tls-cert", Usage: "certificate `FILE` (PEM)"},
 			&cli.StringFlag{Name: "tls-key", Usage: "key `FILE` (PEM) of the certificate"},
@@ -65,7 +67,7 @@ func serveOptions(c *cli.Context, std streams) (serve.Options, error) {
 	}
 	opt := serve.Options{
 		Listen: c.String("listen"), DataDir: c.String("data"), Version: version, CertFile: c.String("tls-cert"), KeyFile: c.String("tls-key"),
-		InsecurePlain: c.Bool("insecure-plain-http"), Log: slog.New(slog.NewTextHandler(std.err, &slog.HandlerOptions{Level: level})),
+		InsecurePlain: c.Bool("insecure-plain-http"), HideOthers: c.Bool("hide-others"), Log: slog.New(slog.NewTextHandler(std.err, &slog.HandlerOptions{Level: level})),
 		Limits: jobs.Limits{UploadBytes: c.Int64("max-upload") << 20, Rows: c.Int("max-rows"), FolderBytes: c.Int64("max-folder") << 20}, Maker: jobs.MakerOptions{AtOnce: c.Int("at-once")},
 	}
 	var err error
@@ -80,7 +82,12 @@ func serveOptions(c *cli.Context, std streams) (serve.Options, error) {
 		}
 	}
 	if path := c.String("users"); path != "" {
-		if opt.Users, err = readUsers(path); err != nil {
+		if opt.Users, opt.Groups, err = readUsers(path); err != nil {
+			return opt, err
+		}
+	}
+	if opt.KeyFile != "" {
+		if err := secretFile(opt.KeyFile); err != nil {
 			return opt, err
 		}
 	}
@@ -120,6 +127,9 @@ func checkFolder(ctx context.Context, opt serve.Options, std streams) error {
 const minToken = 20
 
 func readToken(path string) (string, error) {
+	if err := secretFile(path); err != nil {
+		return "", err
+	}
 	text, err := os.ReadFile(path)
 	if err != nil {
 		return "", openError(path, err)
@@ -132,30 +142,50 @@ func readToken(path string) (string, error) {
 	return token, nil
 }
 
-// readUsers reads a user list; lines that start with # are skipped.
-func readUsers(path string) (map[string]string, error) {
+// secretFile refuses a file of secrets that others on this computer can read.
+func secretFile(path string) error {
+	info, err := os.Stat(path)
+	if err != nil {
+		return openError(path, err)
+	}
+	if mode := info.Mode().Perm(); runtime.GOOS != "windows" && mode&0o007 != 0 {
+		return fmt.Errorf("%s: everybody on this computer can read or change it (%04o): it holds secrets, so say chmod 600 %s", path, mode, path)
+	}
+	return nil
+}
+
+// readUsers reads a user list, and the groups of those who have one; lines that
+// start with # are skipped.
+func readUsers(path string) (users, groups map[string]string, err error) {
+	if err := secretFile(path); err != nil {
+		return nil, nil, err
+	}
 	f, err := os.Open(path)
 	if err != nil {
-		return nil, openError(path, err)
+		return nil, nil, openError(path, err)
 	}
 	defer f.Close()
-	users := map[string]string{}
+	users, groups = map[string]string{}, map[string]string{}
 	lines := bufio.NewScanner(f)
 	for n := 1; lines.Scan(); n++ {
 		line := strings.TrimSpace(lines.Text())
 		if line == "" || line[0] == '#' {
 			continue
 		}
-		name, hash, ok := strings.Cut(line, ":")
+		name, rest, ok := strings.Cut(line, ":")
+		hash, group, _ := strings.Cut(rest, ":")
 		if err := serve.CheckHash(hash); !ok || name == "" || err != nil {
-			return nil, fmt.Errorf("%s:%d: this is no user: write name:hash, as --make-user prints it", path, n)
+			return nil, nil, fmt.Errorf("%s:%d: this is no user: write name:hash, as --make-user prints it, and :group behind it for people who share jobs", path, n)
 		}
 		users[name] = hash
+		if group != "" {
+			groups[name] = group
+		}
 	}
 	if len(users) == 0 && lines.Err() == nil {
-		return nil, fmt.Errorf("%s: there is no user in it: add one that --make-user prints", path)
+		return nil, nil, fmt.Errorf("%s: there is no user in it: add one that --make-user prints", path)
 	}
-	return users, lines.Err()
+	return users, groups, lines.Err()
 }
 
 func makeUser(name string, std streams) error {

@@ -83,7 +83,7 @@ func answerJob(j jobs.Job) jobAnswer {
 
 func (s *Server) apiList(w http.ResponseWriter, r *http.Request) {
 	q := r.URL.Query()
-	ask := jobs.Query{Text: q.Get("q"), Ticket: q.Get("ticket"), From: q.Get("from"), To: q.Get("to"), Most: 100}
+	ask := jobs.Query{Text: q.Get("q"), Ticket: q.Get("ticket"), From: q.Get("from"), To: q.Get("to"), Most: 100, Sees: s.seen(r)}
 	if v := q.Get("bbox"); v != "" {
 		var err error
 		if ask.Box, err = jobs.ParseBox(v); err != nil {
@@ -268,7 +268,7 @@ func (s *Server) apiChanges(w http.ResponseWriter, r *http.Request, job jobs.Job
 
 func (s *Server) apiOverlay(w http.ResponseWriter, r *http.Request) {
 	q := r.URL.Query()
-	a, b := s.madeJob(q.Get("first")), s.madeJob(q.Get("second"))
+	a, b := s.madeJob(r, q.Get("first")), s.madeJob(r, q.Get("second"))
 	if a == nil || b == nil {
 		s.failError(w, r, jobs.ErrNoRun)
 		return
@@ -285,14 +285,14 @@ func (s *Server) apiOverlay(w http.ResponseWriter, r *http.Request) {
 	}{a.ID, b.ID, lines})
 }
 
-func (s *Server) apiRemembered(w http.ResponseWriter, _ *http.Request) {
+func (s *Server) apiRemembered(w http.ResponseWriter, r *http.Request) {
 	answer(w, http.StatusOK, struct {
 		Remembered []jobs.Remembered `json:"remembered"`
-	}{append([]jobs.Remembered{}, s.store.Remembered()...)})
+	}{s.remembered(r)})
 }
 
 func (s *Server) apiForget(w http.ResponseWriter, r *http.Request) {
-	if err := s.store.Forget(r.PathValue("key")); err != nil {
+	if err := s.forget(r, r.PathValue("key")); err != nil {
 		s.failError(w, r, err)
 		return
 	}

@@ -67,9 +67,9 @@ type overlayView struct {
 // pageOverlay lays the maps of two jobs over each other, or asks which.
 func (s *Server) pageOverlay(w http.ResponseWriter, r *http.Request) {
 	first, second := r.URL.Query().Get("first"), r.URL.Query().Get("second")
-	v := overlayView{First: s.madeJob(first), Second: s.madeJob(second)}
+	v := overlayView{First: s.madeJob(r, first), Second: s.madeJob(r, second)}
 	if v.First == nil || v.Second == nil {
-		all, _ := s.store.Search(jobs.Query{})
+		all, _ := s.store.Search(jobs.Query{Sees: s.seen(r)})
 		for _, j := range all {
 			if j.LatestDone() != nil {
 				v.Choices = append(v.Choices, rowOf(j))
@@ -89,12 +89,12 @@ func (s *Server) pageOverlay(w http.ResponseWriter, r *http.Request) {
 }
 
 // madeJob is a job that has a map, nil where there is none.
-func (s *Server) madeJob(id string) *jobRow {
+func (s *Server) madeJob(r *http.Request, id string) *jobRow {
 	if !jobs.ValidID(id) {
 		return nil
 	}
 	job, err := s.store.Job(id)
-	if err != nil || job.LatestDone() == nil {
+	if err != nil || job.LatestDone() == nil || !s.sees(visitorOf(r), &job) {
 		return nil
 	}
 	row := rowOf(job)

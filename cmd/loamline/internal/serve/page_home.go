@@ -89,7 +89,7 @@ func (s *Server) showHome(w http.ResponseWriter, r *http.Request, status int, v 
 	v.Asked = v.Query != "" || v.From != "" || v.To != ""
 	v.Unreadable = s.store.Unreadable()
 	skip, _ := strconv.Atoi(q.Get("skip"))
-	found, total := s.store.Search(jobs.Query{Text: v.Query, From: v.From, To: v.To, Skip: skip, Most: jobsOnPage})
+	found, total := s.store.Search(jobs.Query{Text: v.Query, From: v.From, To: v.To, Skip: skip, Most: jobsOnPage, Sees: s.seen(r)})
 	v.Total = total
 	for _, j := range found {
 		v.Jobs = append(v.Jobs, rowOf(j))

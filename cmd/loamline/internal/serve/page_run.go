@@ -24,7 +24,8 @@ type runView struct {
 	Before   *jobs.Run
 	Later    *jobs.Run // a run after the one shown, done or not
 	Looks    []lookRow
-	Link     string
+	Crew     *jobs.CrewLink // the page is shown by such a link
+	Theirs   bool           // the job is somebody else's, to be looked at
 	Bytes    int64
 }
 
@@ -56,8 +57,14 @@ func (s *Server) pageRun(w http.ResponseWriter, r *http.Request, job jobs.Job, r
 			v.Later = newer
 		}
 	}
+	v.Theirs = !visitorOf(r).owns(&job)
+	s.showResult(w, r, v)
+}
+
+// showResult shows a finished run.
+func (s *Server) showResult(w http.ResponseWriter, r *http.Request, v runView) {
 	var err error
-	if v.Result, err = s.store.Result(job.ID, run.Number); err != nil {
+	if v.Result, err = s.store.Result(v.Job.ID, v.Run.Number); err != nil {
 		s.failError(w, r, err)
 		return
 	}

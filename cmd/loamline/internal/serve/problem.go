@@ -50,6 +50,8 @@ func (s *Server) refusalOf(r *http.Request, err error) refusal {
 		return refusal{http.StatusBadRequest, "Not a readable request", err.Error(), nil}
 	case errors.Is(err, jobs.ErrNoJob), errors.Is(err, jobs.ErrNoRun):
 		return refusal{http.StatusNotFound, "Not there", err.Error() + "; it may have been deleted", nil}
+	case errors.Is(err, jobs.ErrNoLink):
+		return refusal{http.StatusNotFound, "No such link", err.Error() + "; ask whoever sent it for another one", nil}
 	case errors.Is(err, jobs.ErrNotRemembered):
 		return refusal{http.StatusNotFound, "Not there", err.Error() + "; it may have been forgotten", nil}
 	case errors.Is(err, jobs.ErrChanged):

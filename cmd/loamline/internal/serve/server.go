@@ -18,6 +18,7 @@ type Server struct {
 	store *jobs.Store
 	maker *jobs.Maker
 	door  *door
+	audit *audit
 	page  *pages
 }
 
@@ -32,7 +33,11 @@ func New(opt Options) (*Server, error) {
 	if err != nil {
 		return nil, err
 	}
-	s := &Server{opt: opt, store: store, door: newDoor(opt), page: newPages()}
+	log, err := openAudit(opt.DataDir)
+	if err != nil {
+		return nil, errors.Join(fmt.Errorf("the audit log cannot be opened: %w", err), store.Close())
+	}
+	s := &Server{audit: log, opt: opt, store: store, door: newDoor(opt), page: newPages()}
 	s.maker = jobs.NewMaker(store, opt.Maker)
 	return s, nil
 }
@@ -40,7 +45,7 @@ func New(opt Options) (*Server, error) {
 // Close stops what runs and gives the folder free.
 func (s *Server) Close() error {
 	s.maker.Close()
-	return s.store.Close()
+	return errors.Join(s.audit.to.Close(), s.store.Close())
 }
 
 // Handler answers everything, guarded.

@@ -58,6 +58,8 @@ func (s *Server) receive(w http.ResponseWriter, r *http.Request) (jobs.Job, erro
 		return jobs.Job{}, err
 	}
 	defer draft.Discard()
+	who := visitorOf(r)
+	draft.Owner, draft.Group = who.Name, who.Group
 	for count := 0; ; count++ {
 		part, err := parts.NextPart()
 		if errors.Is(err, io.EOF) {

@@ -48,7 +48,7 @@ func handInText(t *testing.T, s *Store, text string) Job {
 // in the middle of.
 func TestStopsInTime(t *testing.T) {
 	s := openTestStore(t, t.TempDir())
-	job := handInText(t, s, bigTrace(1500, 8))
+	job := handInText(t, s, bigTrace(40, 300))
 	m := NewMaker(s, MakerOptions{AtOnce: 1})
 	defer m.Close()
 	for _, stage := range []string{StageReading, StageFitting, StageWriting} {
@@ -90,6 +90,36 @@ func TestStopsInTime(t *testing.T) {
 	m.Close()
 	if d := time.Since(began); d > 2*time.Second {
 		t.Errorf("closing took %s", d)
+	}
+}
+
+// A run that is in the middle of something that cannot be stopped holds nobody
+// up, and nothing of it is kept.
+func TestLeftBehind(t *testing.T) {
+	s := openTestStore(t, t.TempDir())
+	job := handIn(t, s, "A-1")
+	m := NewMaker(s, MakerOptions{AtOnce: 1})
+	began, over := make(chan bool), make(chan bool)
+	m.make = func(context.Context, Job, Run, func(Progress)) (*Result, error) {
+		close(began)
+		<-over
+		return &Result{}, nil
+	}
+	defer close(over)
+	if _, err := m.Ask(t.Context(), job.ID, job.Revision, job.Settings); err != nil {
+		t.Fatal(err)
+	}
+	<-began
+	at := time.Now()
+	if err := m.Cancel(job.ID, 1); err != nil {
+		t.Fatal(err)
+	}
+	if r := waitDone(t, s, job.ID); r.State != StateCancelled || time.Since(at) > 2*time.Second {
+		t.Errorf("%s after %s", r.State, time.Since(at))
+	}
+	at = time.Now()
+	if m.Close(); time.Since(at) > 2*time.Second {
+		t.Errorf("closing took %s", time.Since(at))
 	}
 }
 

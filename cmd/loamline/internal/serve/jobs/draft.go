@@ -19,6 +19,9 @@ import (
 
 // Draft is an upload under way. Nothing of it is seen until Commit.
 type Draft struct {
+	// Owner is who hands it in, Group with whom they share it.
+	Owner, Group string
+
 	store *Store
 	id    string
 	dir   string
@@ -167,7 +170,7 @@ func safeName(name string) string {
 func (d *Draft) Commit(ctx context.Context) (Job, error) {
 	defer d.Discard()
 	s := d.store
-	job := Job{ID: d.id, Created: s.now().UTC().Truncate(1e6), Revision: 1, Files: d.files, Settings: DefaultSettings()}
+	job := Job{ID: d.id, Created: s.now().UTC().Truncate(1e6), Revision: 1, Owner: d.Owner, Group: d.Group, Files: d.files, Settings: DefaultSettings()}
 	if err := d.check(ctx, &job); err != nil {
 		return Job{}, err
 	}

@@ -58,7 +58,9 @@ type Run struct {
 type Job struct {
 	ID       string      `json:"id"`
 	Created  time.Time   `json:"created"`
-	Name     string      `json:"name"` // base name of the outputs
+	Name     string      `json:"name"`            // base name of the outputs
+	Owner    string      `json:"owner,omitempty"` // who handed it in; empty: everybody's
+	Group    string      `json:"group,omitempty"` // of people who share it
 	Revision int         `json:"revision"`
 	Files    []InputFile `json:"files"`
 	Settings Settings    `json:"settings"`

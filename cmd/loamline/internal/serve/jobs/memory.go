@@ -27,6 +27,8 @@ type Remembered struct {
 	DatumSaid   bool              `json:"datum_said"`
 	CRS         string            `json:"crs,omitempty"`
 	Place       *Place            `json:"place,omitempty"`
+	Owner       string            `json:"owner,omitempty"`
+	Group       string            `json:"group,omitempty"`
 	For         string            `json:"for"` // the job that it was answered on
 	On          time.Time         `json:"on"`
 }
@@ -53,15 +55,15 @@ func openMemory(path string) *memory {
 }
 
 // recall returns the newest answers for a header that were given at the place
-// of a file; placed tells where a file would lie with certain answers.
-func (m *memory) recall(fingerprint string, placed func(answers map[string]string) *Place) *Remembered {
+// of a file, by its owner or somebody of their group; placed tells where a file would lie with certain answers.
+func (m *memory) recall(fingerprint, owner, group string, placed func(answers map[string]string) *Place) *Remembered {
 	m.mu.Lock()
 	all := slices.Clone(m.all)
 	m.mu.Unlock()
 	tried := 0
 	for i := len(all) - 1; i >= 0 && tried < 8; i-- {
 		r := &all[i]
-		if r.Fingerprint != fingerprint {
+		if r.Fingerprint != fingerprint || r.Owner != "" && r.Owner != owner && (r.Group == "" || r.Group != group) {
 			continue
 		}
 		tried++
@@ -76,7 +78,9 @@ func (m *memory) recall(fingerprint string, placed func(answers map[string]strin
 func (m *memory) keep(r Remembered) error {
 	m.mu.Lock()
 	defer m.mu.Unlock()
-	next := slices.DeleteFunc(slices.Clone(m.all), func(o Remembered) bool { return o.Fingerprint == r.Fingerprint && o.Place.near(r.Place) })
+	next := slices.DeleteFunc(slices.Clone(m.all), func(o Remembered) bool {
+		return o.Fingerprint == r.Fingerprint && o.Owner == r.Owner && o.Place.near(r.Place)
+	})
 	h := sha256.Sum256(fmt.Appendf(nil, "%s %v %s", r.Fingerprint, r.Place, r.On.Format(time.RFC3339Nano)))
 	r.Key = hex.EncodeToString(h[:8])
 	next = append(next, r)
@@ -102,13 +106,13 @@ func (s *Store) Remembered() []Remembered {
 	return out
 }
 
-// Forget removes what is remembered under a key, everything where it is empty.
+// Forget removes what is remembered under a key.
 func (s *Store) Forget(key string) error {
 	m := s.memory
 	m.mu.Lock()
 	defer m.mu.Unlock()
-	next := slices.DeleteFunc(slices.Clone(m.all), func(r Remembered) bool { return key == "" || r.Key == key })
-	if key != "" && len(next) == len(m.all) {
+	next := slices.DeleteFunc(slices.Clone(m.all), func(r Remembered) bool { return r.Key == key })
+	if len(next) == len(m.all) {
 		return ErrNotRemembered
 	}
 	return m.put(next)
@@ -120,7 +124,7 @@ func (s *Store) rememberAnswers(job Job) error {
 			continue
 		}
 		r := Remembered{Fingerprint: f.Table.Fingerprint, Answers: f.Table.Answers, NoDepth: f.Table.NoDepth, Datum: job.Settings.Datum, DatumSaid: job.DatumSaid,
-			For: job.Title(), On: s.now().UTC().Truncate(time.Second)}
+			Owner: job.Owner, Group: job.Group, For: job.Title(), On: s.now().UTC().Truncate(time.Second)}
 		for _, c := range f.Table.Columns {
 			r.Headers = append(r.Headers, c.Header)
 		}

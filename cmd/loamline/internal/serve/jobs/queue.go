@@ -32,6 +32,7 @@ type Progress struct {
 // Maker makes maps, a few at a time, in the order in which they were asked for.
 type Maker struct {
 	store   *Store
+	make    func(context.Context, Job, Run, func(Progress)) (*Result, error)
 	atOnce  int
 	waiting int           // most runs that may wait
 	patient time.Duration // longest that one run may take
@@ -74,7 +75,7 @@ var (
 
 // NewMaker starts making maps, first those that an earlier process left.
 func NewMaker(store *Store, opt MakerOptions) *Maker {
-	m := &Maker{store: store, atOnce: orDefault(opt.AtOnce, 2), waiting: orDefault(opt.Waiting, 500),
+	m := &Maker{store: store, make: store.make, atOnce: orDefault(opt.AtOnce, 2), waiting: orDefault(opt.Waiting, 500),
 		patient: time.Duration(orDefault(int(opt.Patient), int(30*time.Minute))), running: map[ticket]*activity{}}
 	m.wake = sync.NewCond(&m.mu)
 	m.queue = store.unfinished()
@@ -388,7 +389,7 @@ func (m *Maker) attempt(ctx context.Context, job Job, run Run, t ticket) (*Resul
 			}
 			ended <- o
 		}()
-		o.result, o.err = m.store.make(ctx, job, run, func(p Progress) {
+		o.result, o.err = m.make(ctx, job, run, func(p Progress) {
 			m.mu.Lock()
 			defer m.mu.Unlock()
 			if a := m.running[t]; a != nil && (p.Stage != a.progress.Stage || p.Done >= a.progress.Done) {

@@ -13,6 +13,7 @@ type Query struct {
 	Ticket   string // part of the ticket
 	From, To string // days of the locate, YYYY-MM-DD
 	Box      *Box
+	Sees     func(*Job) bool // nil: everything
 	Skip     int
 	Most     int
 }
@@ -53,6 +54,9 @@ func (s *Store) Search(q Query) ([]Job, int) {
 
 func (q Query) matches(j *Job) bool {
 	s := j.Settings
+	if q.Sees != nil && !q.Sees(j) {
+		return false
+	}
 	if q.Ticket != "" && !containsFold(s.Ticket, q.Ticket) {
 		return false
 	}

@@ -44,6 +44,7 @@ type Store struct {
 	log     *slog.Logger
 	lock    *os.File
 	memory  *memory
+	crew    *crewLinks
 	room    room // for what is read at the same time to be understood
 	making  room // for what maps are made of at the same time
 
@@ -90,6 +91,10 @@ func OpenStore(dir, version string, limits Limits, log *slog.Logger) (*Store, er
 	}
 	s := &Store{dir: dir, version: version, limits: limits, now: time.Now, log: log, lock: lock,
 		memory: openMemory(filepath.Join(dir, "remembered.json")), room: newRoom(), making: newRoom(), jobs: map[string]*entry{}}
+	if s.crew, err = openCrewLinks(filepath.Join(dir, "crew.json")); err != nil {
+		lock.Close()
+		return nil, err
+	}
 	if err := s.clean(); err != nil {
 		lock.Close()
 		return nil, err

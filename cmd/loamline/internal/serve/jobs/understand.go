@@ -62,7 +62,7 @@ func (s *Store) understandFile(job *Job, f *InputFile, file trace.File, logs boo
 		return nil, err
 	}
 	if f.Table == nil {
-		said.recalled = s.memory.recall(v.Fingerprint, func(answers map[string]string) *Place {
+		said.recalled = s.memory.recall(v.Fingerprint, job.Owner, job.Group, func(answers map[string]string) *Place {
 			return placeOfTable(file, columnMap(answers, job.Settings.Columns))
 		})
 		if said.recalled != nil {
