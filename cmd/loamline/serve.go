@@ -24,6 +24,7 @@ func serveCommand(std streams) *cli.Command {
 			"the way must be encrypted. The API is described at /api/openapi.yaml.",
 		Flags: []cli.Flag{
 			&cli.StringFlag{Name: "listen", Usage: "`ADDRESS` and port", Value: "127.0.0.1:8140"},
+			&cli.BoolFlag{Name: "share", Usage: "let phones and others on the network in: with a certificate, and a token if nobody is named, made and kept beside the jobs"},
 			&cli.StringFlag{Name: "data", Usage: "`FOLDER` for the jobs; default: in the user's own configuration folder"},
 			&cli.StringFlag{Name: "token-file", Usage: "`FILE` whose first line is the token that programs and people must give"},
 			&cli.StringFlag{Name: "users", Usage: "`FILE` of users, name:hash or name:hash:group a line; --make-user prints such a line"},
@@ -46,21 +47,24 @@ func serveCommand(std streams) *cli.Command {
 			if name := c.String("make-user"); name != "" {
 				return makeUser(name, std)
 			}
-			opt, err := serveOptions(c, std)
+			opt, shared, err := serveOptions(c, std)
 			if err != nil {
 				return err
 			}
 			if c.Bool("check") {
 				return checkFolder(c.Context, opt, std)
 			}
-			return serve.Run(c.Context, opt, func(url string) {
+			return serve.Run(c.Context, opt, func(url string, others []string) {
 				fmt.Fprintf(std.out, "loamline answers at %s\njobs are kept in %s\n", url, opt.DataDir)
+				if shared != nil {
+					tellShared(std.out, *shared, others)
+				}
 			})
 		},
 	}
 }
 
-func serveOptions(c *cli.Context, std streams) (serve.Options, error) {
+func serveOptions(c *cli.Context, std streams) (serve.Options, *serve.Shared, error) {
 	level := slog.LevelInfo
 	if c.Bool("verbose") {
 		level = slog.LevelDebug
@@ -73,28 +77,63 @@ func serveOptions(c *cli.Context, std streams) (serve.Options, error) {
 	var err error
 	if opt.DataDir == "" {
 		if opt.DataDir, err = serve.DefaultDataDir(); err != nil {
-			return opt, err
+			return opt, nil, err
 		}
 	}
 	if path := c.String("token-file"); path != "" {
 		if opt.Token, err = readToken(path); err != nil {
-			return opt, err
+			return opt, nil, err
 		}
 	}
 	if path := c.String("users"); path != "" {
 		if opt.Users, opt.Groups, err = readUsers(path); err != nil {
-			return opt, err
+			return opt, nil, err
 		}
+	}
+	var shared *serve.Shared
+	if c.Bool("share") {
+		if !c.IsSet("listen") {
+			opt.Listen = "0.0.0.0:8140"
+		}
+		made, err := opt.Share()
+		if err != nil {
+			return opt, nil, err
+		}
+		shared = &made
 	}
 	if opt.KeyFile != "" {
 		if err := secretFile(opt.KeyFile); err != nil {
-			return opt, err
+			return opt, nil, err
 		}
 	}
 	if err := opt.Check(); err != nil {
-		return opt, usageError{err}
+		return opt, nil, usageError{err}
 	}
-	return opt, nil
+	return opt, shared, nil
+}
+
+// tellShared says how others come in.
+func tellShared(out io.Writer, shared serve.Shared, others []string) {
+	if len(others) == 0 {
+		fmt.Fprintln(out, "no address of this computer is known by which others could reach it: join a network and start again")
+		return
+	}
+	fmt.Fprintln(out, "\nOthers on the network open one of these, on a phone by the code:")
+	for _, u := range others {
+		fmt.Fprintf(out, "  %s/\n", u)
+	}
+	if code, err := serve.QRText(others[0] + "/"); err == nil {
+		fmt.Fprint(out, code)
+	}
+	if shared.Token != "" {
+		fmt.Fprintf(out, "They sign in with this token: %s\n", shared.Token)
+	}
+	if shared.Fingerprint != "" {
+		fmt.Fprintf(out, "The browser warns once, for the certificate was made here. Let it go on if it shows this SHA-256 fingerprint:\n  %s\n", shared.Fingerprint)
+	}
+	if shared.New {
+		fmt.Fprintln(out, "The certificate is new: phones that came in before warn once more.")
+	}
 }
 
 // checkFolder tells what is not as it was stored.

@@ -8,8 +8,10 @@ import (
 	"io"
 	"mime"
 	"net/http"
+	"slices"
 	"strconv"
 	"strings"
+	"time"
 
 	"loamline/cmd/loamline/internal/serve/jobs"
 )
@@ -101,6 +103,14 @@ func (s *Server) apiList(w http.ResponseWriter, r *http.Request) {
 			*to = n
 		}
 	}
+	for _, name := range []string{"from", "to"} {
+		if v := q.Get(name); v != "" {
+			if _, err := time.Parse(time.DateOnly, v); err != nil {
+				s.failError(w, r, &badUpload{fmt.Errorf("%s=%.40q: a day is wanted, such as 2026-05-12", name, v)})
+				return
+			}
+		}
+	}
 	found, total := s.store.Search(ask)
 	out := struct {
 		Total      int            `json:"total"`
@@ -116,6 +126,10 @@ func (s *Server) apiList(w http.ResponseWriter, r *http.Request) {
 // apiUpload stores an upload; with ?run=yes the map is made at once if nothing
 // has to be asked.
 func (s *Server) apiUpload(w http.ResponseWriter, r *http.Request) {
+	if v := r.URL.Query().Get("run"); v != "" && v != "yes" {
+		s.failError(w, r, &badUpload{fmt.Errorf("run=%.40q: yes is wanted, or nothing", v)})
+		return
+	}
 	job, err := s.receive(w, r)
 	if err != nil {
 		s.failError(w, r, err)
@@ -242,9 +256,24 @@ func (s *Server) apiResult(w http.ResponseWriter, r *http.Request, job jobs.Job,
 	answer(w, http.StatusOK, res)
 }
 
+// ledgerStatuses are what can become of a row.
+var ledgerStatuses = []string{"used", "set_aside", "check", "exposed", "unreadable"}
+
 func (s *Server) apiLedger(w http.ResponseWriter, r *http.Request, job jobs.Job, run jobs.Run) {
-	from, _ := strconv.Atoi(r.URL.Query().Get("from"))
-	page, err := s.store.Ledger(job.ID, run.Number, r.URL.Query().Get("status"), max(0, from), 1000)
+	q, from := r.URL.Query(), 0
+	if v := q.Get("from"); v != "" {
+		n, err := strconv.Atoi(v)
+		if err != nil || n < 0 {
+			s.failError(w, r, &badUpload{fmt.Errorf("from=%.40q: a whole number is wanted", v)})
+			return
+		}
+		from = n
+	}
+	if v := q.Get("status"); v != "" && !slices.Contains(ledgerStatuses, v) {
+		s.failError(w, r, &badUpload{fmt.Errorf("status=%.40q: one of %s is wanted", v, strings.Join(ledgerStatuses, ", "))})
+		return
+	}
+	page, err := s.store.Ledger(job.ID, run.Number, q.Get("status"), from, 1000)
 	if err != nil {
 		s.failError(w, r, err)
 		return

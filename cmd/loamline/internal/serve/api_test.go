@@ -190,6 +190,12 @@ func TestContract(t *testing.T) {
 	ask("GET", "/api/v1/overlay?first="+id+"&second="+strange, "", 404)
 	ask("GET", "/api/v1/jobs?bbox=1,2", "", 400)
 	ask("GET", "/api/v1/jobs?limit=0", "", 400)
+	ask("GET", "/api/v1/jobs?from=yesterday", "", 400)
+	ask("GET", job+"/runs/1/ledger?status=lost", "", 400)
+	ask("GET", job+"/runs/1/ledger?from=-1", "", 400)
+	if resp, _ := s.do("PATCH", job, "", nil); resp.StatusCode != 405 || resp.Header.Get("Allow") != "GET, DELETE" {
+		t.Errorf("a wrong method: %s, Allow %q", resp.Status, resp.Header.Get("Allow"))
+	}
 
 	bad := upload("", 422, file{"trace", "a.csv", "lat,lon\n44,-71\n"}, file{"job", "j.toml", "ticket = \"x\"\ntolerence = 3\n"})
 	p := bad["problems"].([]any)[0].(map[string]any)

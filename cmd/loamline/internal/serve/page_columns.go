@@ -79,8 +79,6 @@ func columnsOf(job jobs.Job, given func(field string) (string, bool)) []fileView
 			answer, answered := f.Table.Answers[c.Header]
 			if answered {
 				ask.Chosen = answer
-			} else if !c.Ask && c.Recalled == jobs.NotUsed {
-				ask.Chosen = ""
 			}
 			if g, ok := given(ask.Field); ok {
 				ask.Chosen = g

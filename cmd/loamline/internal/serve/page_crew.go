@@ -1,8 +1,11 @@
 package serve
 
 import (
+	"html/template"
+	"net"
 	"net/http"
 	"strconv"
+	"strings"
 
 	"loamline/cmd/loamline/internal/serve/jobs"
 )
@@ -65,8 +68,24 @@ type crewView struct {
 	New   string // the link just made, to be shown once
 	Links []jobs.CrewLink
 	Here  bool // the server can be reached from this computer alone
+	Code  template.HTML
 }
 
+// showCrewLinks shows a new link by an address that a phone reaches, which the
+// one that the browser of this computer uses need not be.
 func (s *Server) showCrewLinks(w http.ResponseWriter, r *http.Request, job jobs.Job, made string) {
-	s.show(w, r, http.StatusOK, "crew", "Links for crews", crewView{job, titleOf(job), made, s.store.CrewLinks(job.ID), !s.door.asks()})
+	host, _, err := net.SplitHostPort(r.Host)
+	if err != nil {
+		host = r.Host
+	}
+	v := crewView{Job: job, Title: titleOf(job), New: made, Links: s.store.CrewLinks(job.ID), Here: len(s.urls) == 0 && isLoopback(strings.Trim(host, "[]"))}
+	if made != "" && len(s.urls) > 0 {
+		if isLoopback(strings.Trim(host, "[]")) {
+			v.New = s.urls[0] + made
+			v.Code = qrPicture(v.New)
+		} else if s.opt.encrypted() {
+			v.Code = qrPicture("https://" + r.Host + made)
+		}
+	}
+	s.show(w, r, http.StatusOK, "crew", "Links for crews", v)
 }

@@ -3,6 +3,7 @@ package serve
 import (
 	"net/http"
 	"strconv"
+	"strings"
 
 	"loamline/cmd/loamline/internal/serve/jobs"
 )
@@ -41,8 +42,26 @@ func (s *Server) routePages(mux *http.ServeMux) {
 	mux.HandleFunc("GET /sign-in", s.signIn)
 	mux.HandleFunc("POST /sign-in", s.signIn)
 	mux.HandleFunc("/", func(w http.ResponseWriter, r *http.Request) {
+		if allowed := methodsOf(mux, r); len(allowed) > 0 {
+			w.Header().Set("Allow", strings.Join(allowed, ", "))
+			s.fail(w, r, refusal{http.StatusMethodNotAllowed, "Not this way", r.Method + " is not possible here; " + strings.Join(allowed, ", ") + " is", nil})
+			return
+		}
 		s.fail(w, r, refusal{http.StatusNotFound, "Not there", "there is no such page", nil})
 	})
+}
+
+// methodsOf lists the methods by which there is something at a request's path.
+func methodsOf(mux *http.ServeMux, r *http.Request) []string {
+	var out []string
+	for _, m := range []string{http.MethodGet, http.MethodPost, http.MethodPut, http.MethodDelete} {
+		other := r.Clone(r.Context())
+		other.Method = m
+		if _, pattern := mux.Handler(other); pattern != "/" && pattern != "" {
+			out = append(out, m)
+		}
+	}
+	return out
 }
 
 // withJob looks the job of the path up, for who may see it and, where the

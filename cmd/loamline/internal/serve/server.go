@@ -20,6 +20,7 @@ type Server struct {
 	door  *door
 	audit *audit
 	page  *pages
+	urls  []string // by which others on the network reach it
 }
 
 // New opens the folder of jobs and starts making what an earlier process left
@@ -118,7 +119,7 @@ func (o Options) listen() (net.Listener, error) {
 }
 
 // Run is the whole of it: open, tell the address, answer until the context ends.
-func Run(ctx context.Context, opt Options, ready func(url string)) error {
+func Run(ctx context.Context, opt Options, ready func(url string, others []string)) error {
 	s, err := New(opt)
 	if err != nil {
 		return err
@@ -131,6 +132,7 @@ func Run(ctx context.Context, opt Options, ready func(url string)) error {
 	if opt.CertFile != "" {
 		scheme = "https"
 	}
-	ready(scheme + "://" + l.Addr().String() + "/")
+	s.urls = urlsFor(l.Addr(), scheme)
+	ready(scheme+"://"+l.Addr().String()+"/", s.urls)
 	return errors.Join(s.Serve(ctx, l), s.Close())
 }

@@ -89,7 +89,7 @@ func (d *Draft) Add(kind Kind, name string, r io.Reader) error {
 
 // TooManyBytes words that an upload is larger than this store takes.
 func (s *Store) TooManyBytes(file string) error {
-	return &TooLarge{Problem{File: file, Cause: fmt.Sprintf("the upload is larger than %d MB", s.limits.UploadBytes>>20), Hint: "split the job, or have whoever runs this server raise --max-upload"}}
+	return &TooLarge{Problem{File: file, Cause: fmt.Sprintf("the upload is larger than %d MB", s.limits.UploadBytes>>20), Hint: "split the job, or have whoever runs this server raise the limit"}}
 }
 
 // limitedWriter counts bytes and, of readings tables, lines.
@@ -115,7 +115,7 @@ func (w *limitedWriter) Write(p []byte) (int, error) {
 			}
 		}
 		if d.rows > d.store.limits.Rows+16 { // header and comments
-			return 0, &TooLarge{Problem{File: w.name, Cause: fmt.Sprintf("the upload has more than %d rows", d.store.limits.Rows), Hint: "split the job, or have whoever runs this server raise --max-rows"}}
+			return 0, &TooLarge{Problem{File: w.name, Cause: fmt.Sprintf("the upload has more than %d rows", d.store.limits.Rows), Hint: "split the job, or have whoever runs this server raise the limit"}}
 		}
 	}
 	return w.to.Write(p)
