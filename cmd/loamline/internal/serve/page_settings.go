@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"net/http"
+	"net/url"
 	"strconv"
 	"strings"
 
@@ -24,6 +25,7 @@ type settingsView struct {
 	Hookups   []trace.Hookup
 	Default   jobs.Settings
 	Problems  []jobs.Problem
+	Lines     linesView
 	Changed   bool              // by somebody else, since the form was made
 	Given     map[string]string // the form's fields as they were typed
 	Again     bool
@@ -72,11 +74,20 @@ func (s *Server) settingsView(job jobs.Job, set jobs.Settings) settingsView {
 			v.Layers = append(v.Layers, f)
 		}
 	}
+	v.Lines = linesOf(v.Set.Lines, "", 0)
 	return v
 }
 
 func (s *Server) pageSettings(w http.ResponseWriter, r *http.Request, job jobs.Job) {
-	s.show(w, r, http.StatusOK, "settings", "Settings", s.settingsView(job, job.Settings))
+	v := s.settingsView(job, job.Settings)
+	v.page(r)
+	s.show(w, r, http.StatusOK, "settings", "Settings", v)
+}
+
+// page shows the lines that the address asks for.
+func (v *settingsView) page(r *http.Request) {
+	from, _ := strconv.Atoi(r.URL.Query().Get("from"))
+	v.Lines = linesOf(v.Set.Lines, r.URL.Query().Get("find"), from)
 }
 
 // pageAsk takes the settings in and has the map made.
@@ -120,6 +131,7 @@ func (s *Server) settingsAgain(w http.ResponseWriter, r *http.Request, job jobs.
 	}
 	v := s.settingsView(job, set)
 	v.Changed, v.Given = changed, typed(r)
+	v.page(r)
 	if refused != nil {
 		v.Problems = refused.Problems
 	}
@@ -137,7 +149,12 @@ func (s *Server) pageKeep(w http.ResponseWriter, r *http.Request, job jobs.Job) 
 	if len(problems) > 0 {
 		err = &jobs.Refused{Problems: problems}
 	} else if _, err = s.store.Keep(job.ID, revisionOf(r), set); err == nil {
-		http.Redirect(w, r, "/jobs/"+job.ID+"/columns", http.StatusSeeOther)
+		to := "/jobs/" + job.ID + "/columns"
+		if r.PostForm.Has("find") && r.URL.Query().Has("lines") {
+			from := r.URL.Query().Get("lines")
+			to = "/jobs/" + job.ID + "/settings?" + url.Values{"from": {from}, "find": {strings.TrimSpace(r.PostForm.Get("find"))}}.Encode() + "#lines"
+		}
+		http.Redirect(w, r, to, http.StatusSeeOther)
 		return
 	}
 	s.settingsAgain(w, r, job, set, err)
@@ -178,6 +195,7 @@ func readSettings(r *http.Request, job jobs.Job) (jobs.Settings, []jobs.Problem)
 		f.number(at+"freq_hz", &l.FreqHz)
 		f.number(at+"power_w", &l.PowerW)
 	}
+	f.forAll(set.Lines)
 	set.References = append([]jobs.ReferenceSettings(nil), set.References...)
 	for i := range set.References {
 		f.text(fmt.Sprintf("reference.%d.utility", i), &set.References[i].Utility)
