@@ -308,10 +308,11 @@ func (s *Server) apiOverlay(w http.ResponseWriter, r *http.Request) {
 		return
 	}
 	answer(w, http.StatusOK, struct {
-		First  string         `json:"first"`
-		Second string         `json:"second"`
-		Lines  []jobs.Overlay `json:"lines"`
-	}{a.ID, b.ID, lines})
+		First   string         `json:"first"`
+		Second  string         `json:"second"`
+		Warning string         `json:"warning,omitempty"`
+		Lines   []jobs.Overlay `json:"lines"`
+	}{a.ID, b.ID, datumWarning(a.LatestDone().Settings, b.LatestDone().Settings), lines})
 }
 
 func (s *Server) apiRemembered(w http.ResponseWriter, r *http.Request) {

@@ -68,21 +68,31 @@ func TestBrowserTwoPeople(t *testing.T) {
 		cleo.Go(s.url + at)
 		cleo.Wait(onMade)
 		screen(t, cleo, "result-theirs", width)
+	}
+}
 
-		ada.Go(s.url + strings.Split(at, "/runs/")[0] + "/crew")
-		ada.Do(chromedp.Click("main button.main"))
-		ada.Wait("document.querySelector('#link')")
-		screen(t, ada, "crew-link", width)
-		link := webtest.Eval[string](ada, "document.querySelector('#link').value")
-		crew := b.Tab(t, width, 800, false)
-		crew.Go(link)
-		crew.Wait("document.querySelector('iframe')?.contentWindow.loamline !== undefined")
-		screen(t, crew, "crew", width)
-
-		ada.Go(s.url + "/remembered")
-		screen(t, ada, "remembered", width)
-		ada.Do(chromedp.Click("main form button"))
-		ada.Wait("location.pathname === '/remembered'")
+// A link for a crew is made, opens the map on a phone without an account, and
+// what was remembered can be looked at and forgotten.
+func TestBrowserCrew(t *testing.T) {
+	b := webtest.Open(t)
+	for _, width := range []int{360, 1440} {
+		s := newSite(t, nil)
+		job := s.upload([]file{{"trace", "walk.csv", walkAt(44.1, -71.5)}}, "")
+		s.api("PUT", "/api/v1/jobs/"+job.ID+"/answers", strangeAnswers("depth_ft"), 200)
+		s.api("POST", "/api/v1/jobs/"+job.ID+"/runs", "", 202)
+		s.wait(job.ID, 1)
+		tab := b.Tab(t, width, 800, false)
+		tab.Go(s.url + "/jobs/" + job.ID + "/crew")
+		tab.Do(chromedp.Click("main button.main"))
+		tab.Wait("document.querySelector('#link')")
+		screen(t, tab, "crew-link", width)
+		tab.Go(webtest.Eval[string](tab, "document.querySelector('#link').value"))
+		tab.Wait("document.querySelector('iframe')?.contentWindow.loamline !== undefined")
+		screen(t, tab, "crew", width)
+		tab.Go(s.url + "/remembered")
+		screen(t, tab, "remembered", width)
+		tab.Do(chromedp.Click("main form button"))
+		tab.Wait("document.querySelector('main')?.innerText.includes('Nothing is remembered')")
 	}
 }
 

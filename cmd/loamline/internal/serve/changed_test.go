@@ -36,3 +36,25 @@ func TestWhatChangedTellsAll(t *testing.T) {
 	}
 	contains(t, s.get("/jobs/"+job.ID+"/changes", 200), "Made by loamline 0.0.9 before, test now", "walk.csv: another content")
 }
+
+// Two maps whose positions were in different frames, or in one that nobody
+// stated, are not compared without a word about it.
+func TestOverlayWarnsOfFrames(t *testing.T) {
+	s := newSite(t, nil)
+	made := func(datum string) string {
+		job := s.upload([]file{{"trace", "walk.csv", goodTrace}, {"job", "j.toml", datum}}, "")
+		body := ""
+		if datum == "" {
+			s.api("PUT", "/api/v1/jobs/"+job.ID+"/answers", `{"datum":""}`, 200)
+		}
+		s.api("POST", "/api/v1/jobs/"+job.ID+"/runs", body, 202)
+		s.wait(job.ID, 1)
+		return job.ID
+	}
+	a, b, none := made("datum = \"NAD83(2011)\"\n"), made("datum = \"WGS84\"\n"), made("")
+	contains(t, s.get("/overlay?first="+a+"&second="+b, 200), "NAD83(2011)", "WGS84", "Frames differ by up to two metres")
+	contains(t, s.get("/api/v1/overlay?first="+a+"&second="+none, 200), `"warning":"The first map's positions were in NAD83(2011), the second's in a frame that nobody stated`)
+	if text := s.get("/overlay?first="+a+"&second="+a, 200); strings.Contains(text, "Frames differ") {
+		t.Error("two maps in one frame are warned of")
+	}
+}

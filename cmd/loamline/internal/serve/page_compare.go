@@ -62,6 +62,7 @@ type overlayView struct {
 	Choices       []jobRow
 	Lines         []overlayLine
 	Units         string
+	Warning       string // why the comparison itself is in doubt
 }
 
 // pageOverlay lays the maps of two jobs over each other, or asks which.
@@ -85,7 +86,29 @@ func (s *Server) pageOverlay(w http.ResponseWriter, r *http.Request) {
 		return
 	}
 	v.Lines = overlayLines(lines, geo.Units(v.Units))
+	v.Warning = datumWarning(v.First.LatestDone().Settings, v.Second.LatestDone().Settings)
 	s.show(w, r, http.StatusOK, "overlay", "Two maps over each other", v)
+}
+
+// datumWarning says that two maps were made from positions in different frames,
+// or in one that nobody knows: the offsets between them may be the frames'.
+func datumWarning(a, b jobs.Settings) string {
+	if a.Datum == b.Datum && a.CRS == b.CRS && a.Datum != "" {
+		return ""
+	}
+	name := func(s jobs.Settings) string {
+		switch {
+		case s.Datum != "":
+			return s.Datum
+		case s.CRS != jobs.DefaultSettings().CRS:
+			return "the frame of " + s.CRS
+		}
+		return "a frame that nobody stated"
+	}
+	if name(a) == name(b) && a.Datum != "" {
+		return ""
+	}
+	return "The first map's positions were in " + name(a) + ", the second's in " + name(b) + ". Frames differ by up to two metres: an offset between the maps may be theirs and not the line's."
 }
 
 // madeJob is a job that has a map, nil where there is none.
