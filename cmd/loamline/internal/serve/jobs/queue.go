@@ -3,14 +3,9 @@ package jobs
 import (
 	"context"
 	"errors"
-	"fmt"
-	"reflect"
-	"runtime/debug"
 	"slices"
 	"sync"
 	"time"
-
-	"loamline/trace"
 )
 
 // Stages of a run that is under way.
@@ -119,72 +114,6 @@ func (s *Store) unfinished() []ticket {
 		out[i] = a.ticket
 	}
 	return out
-}
-
-// Ask stores that a job's map is to be made with these settings and puts it in
-// the queue. revision is the one that the caller saw; the same request once more,
-// as from a button that was clicked twice, is the same run.
-func (m *Maker) Ask(ctx context.Context, id string, revision int, settings Settings) (Job, error) {
-	m.mu.Lock()
-	if m.closed || len(m.queue)+m.coming >= m.waiting {
-		m.mu.Unlock()
-		return Job{}, ErrBusy
-	}
-	m.coming++
-	m.mu.Unlock()
-	job, err := m.store.ask(ctx, id, revision, settings)
-	m.mu.Lock()
-	defer m.mu.Unlock()
-	m.coming--
-	if errors.Is(err, ErrChanged) && job.askedBy(revision, settings) {
-		return job, nil
-	}
-	if err != nil {
-		return job, err
-	}
-	m.queue = append(m.queue, ticket{id, job.Latest().Number})
-	m.wake.Signal()
-	return job, nil
-}
-
-// askedBy reports whether the last run is what such a request asked for.
-func (j *Job) askedBy(revision int, settings Settings) bool {
-	r := j.Latest()
-	return r != nil && r.FromRevision == revision && j.Revision == revision+1 && reflect.DeepEqual(r.Settings, settings)
-}
-
-// ask adds a run to a job.
-func (s *Store) ask(ctx context.Context, id string, revision int, settings Settings) (Job, error) {
-	if err := s.roomFor(1); err != nil {
-		return Job{}, err
-	}
-	settings = settings.Clone()
-	if _, err := settings.Job(); err != nil {
-		return Job{}, refuseError(err)
-	}
-	return s.rework(id, revision, func(j *Job) error {
-		if j.Busy() {
-			return refuse(Problem{Cause: "the map is being made", Hint: "wait until it is done, or cancel it"})
-		}
-		again, err := j.stateColumns(settings.Columns)
-		if err != nil {
-			return err
-		}
-		j.Settings = settings
-		if settings.Datum != "" {
-			j.DatumSaid = true
-		}
-		if again {
-			if err := s.understand(ctx, j, func(i int) trace.File { return fileAt(s.inputPath(id, i), j.Files[i]) }); err != nil {
-				return err
-			}
-		}
-		if q := j.Questions(); len(q) > 0 {
-			return fmt.Errorf("%w: %s", ErrNotReady, q[0])
-		}
-		j.Runs = append(j.Runs, Run{Number: j.nextRun(), FromRevision: revision, Asked: s.now().UTC(), State: StateWaiting, Settings: settings.Clone()})
-		return nil
-	})
 }
 
 // Progress tells how far a run is.
@@ -319,94 +248,4 @@ func (m *Maker) next() (ticket, context.Context, context.CancelCauseFunc) {
 	ctx, stop := context.WithCancelCause(context.Background())
 	m.running[t] = &activity{stop: stop, progress: Progress{State: StateRunning, Stage: StageReading}}
 	return t, ctx, stop
-}
-
-// run makes one map and writes down how it ended.
-func (m *Maker) run(ctx context.Context, t ticket) {
-	log := m.store.log.With("job", t.id, "run", t.number)
-	var run Run
-	job, err := m.store.change(t.id, 0, func(j *Job) error {
-		r := j.Run(t.number)
-		if r == nil || r.State != StateWaiting {
-			return ErrNoRun
-		}
-		r.Starts++
-		run = *r
-		return nil
-	})
-	if errors.Is(err, ErrNoRun) || errors.Is(err, ErrNoJob) {
-		return // cancelled or deleted in the meantime
-	}
-	if err == nil && run.Starts > maxStarts {
-		err = errors.New("the program ended three times while it made this map")
-	}
-	var result *Result
-	if err == nil {
-		limited, done := context.WithTimeoutCause(ctx, m.patient, fmt.Errorf("it took longer than %s", m.patient))
-		result, err = m.attempt(limited, job, run, t)
-		if err != nil && limited.Err() != nil {
-			err = context.Cause(limited)
-		}
-		done()
-	}
-	err = m.store.settle(t, func(r *Run) {
-		switch {
-		case err == nil:
-			r.State, r.Summary = StateDone, result.summary()
-		case errors.Is(err, errClosing):
-			r.Starts--
-		case errors.Is(err, errCancelled):
-			r.State = StateCancelled
-		default:
-			log.Warn("a map could not be made", "error", err)
-			p := problemOf(err)
-			r.State, r.Problem = StateFailed, &p
-		}
-	})
-	if err != nil && !errors.Is(err, ErrNoJob) {
-		log.Error("how a run ended cannot be stored", "error", err)
-	}
-}
-
-// stopPatience is how long a run that must stop may take to do so. One that is
-// still in the middle of something then is left behind: it ends at its own next
-// chance, and nothing of it is kept.
-const stopPatience = 1200 * time.Millisecond
-
-// attempt makes the map; a panic is the run's failure and nobody else's.
-func (m *Maker) attempt(ctx context.Context, job Job, run Run, t ticket) (*Result, error) {
-	type outcome struct {
-		result *Result
-		err    error
-	}
-	ended := make(chan outcome, 1)
-	go func() {
-		var o outcome
-		defer func() {
-			if p := recover(); p != nil {
-				m.store.log.Error("a map could not be made", "job", t.id, "run", t.number, "panic", p, "stack", string(debug.Stack()))
-				o.err = errors.New("the program failed on this job; it is a mistake of the program, please report it with the files")
-			}
-			ended <- o
-		}()
-		o.result, o.err = m.make(ctx, job, run, func(p Progress) {
-			m.mu.Lock()
-			defer m.mu.Unlock()
-			if a := m.running[t]; a != nil && (p.Stage != a.progress.Stage || p.Done >= a.progress.Done) {
-				a.progress = p
-			}
-		})
-	}()
-	select {
-	case o := <-ended:
-		return o.result, o.err
-	case <-ctx.Done():
-	}
-	select {
-	case o := <-ended:
-		return o.result, o.err
-	case <-time.After(stopPatience):
-		m.store.log.Warn("a run that was stopped is left behind until it ends", "job", t.id, "run", t.number)
-		return nil, context.Cause(ctx)
-	}
 }
