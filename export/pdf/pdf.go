@@ -33,6 +33,11 @@ func Write(w io.Writer, s *trace.Sheet, opt Options) error {
 	d.c = paper.New(set.lay.page.W, set.lay.page.H, pdfInfo(s))
 	d.planNotes()
 	for i := range set.sheets {
+		// Nothing is written before all is drawn, which can take a minute: a writer
+		// that takes nothing any more says so here.
+		if _, err := w.Write(nil); err != nil {
+			return err
+		}
 		d.sheet(&set.sheets[i])
 	}
 	return d.c.Write(w)

@@ -64,6 +64,9 @@ func ColumnChoices() []ColumnChoice { return columnWords }
 
 // ColumnWords says what a column of ours means.
 func ColumnWords(name string) string {
+	if name == NotUsed {
+		return "not used"
+	}
 	for _, c := range columnWords {
 		if c.Name == name {
 			return c.Words
@@ -76,12 +79,7 @@ func ColumnWords(name string) string {
 // header and unit leave no doubt, and whether it should be asked about at all.
 // A length without a unit is never guessed: feet taken for metres can kill.
 func guess(header string) (name string, ask bool) {
-	h := " " + strings.Map(func(r rune) rune {
-		if r >= 'a' && r <= 'z' || r >= '0' && r <= '9' {
-			return r
-		}
-		return ' '
-	}, strings.ToLower(header)) + " "
+	h := plainHeader(header)
 	for _, g := range guesses {
 		if !g.matches(h) {
 			continue
@@ -99,6 +97,27 @@ func guess(header string) (name string, ask bool) {
 		return "", true
 	}
 	return "", false
+}
+
+// plainHeader is a header's words and figures, apart.
+func plainHeader(header string) string {
+	return " " + strings.Map(func(r rune) rune {
+		if r >= 'a' && r <= 'z' || r >= '0' && r <= '9' {
+			return r
+		}
+		return ' '
+	}, strings.ToLower(header)) + " "
+}
+
+// mayBeDepth reports whether a header speaks of a depth, or of the cover.
+func mayBeDepth(header string) bool {
+	h := plainHeader(header)
+	for _, g := range guesses {
+		if g.matches(h) {
+			return g.name == "depth" || g.name == ""
+		}
+	}
+	return false
 }
 
 // guessRule matches headers that hold one of the words; a word that ends in *

@@ -28,6 +28,17 @@ type Result struct {
 	Cautions []string     `json:"cautions"`
 	Box      *Box         `json:"box,omitempty"`
 	Files    []OutputFile `json:"files"`
+
+	// Inputs and Columns are what the map was made from: the files by their sums,
+	// and what each column of a table was taken for.
+	Inputs  []InputSum                   `json:"inputs,omitempty"`
+	Columns map[string]map[string]string `json:"columns,omitempty"`
+}
+
+// InputSum is a file that went into a map.
+type InputSum struct {
+	Name   string `json:"name"`
+	SHA256 string `json:"sha256"`
 }
 
 // Counts is the ledger's sum; all but Rows add up to Rows.
@@ -87,6 +98,9 @@ type OutputFile struct {
 	Name  string `json:"name"` // under which it is saved
 	Shows string `json:"shows"`
 	Bytes int64  `json:"bytes"`
+
+	SHA256 string `json:"sha256,omitempty"`
+	Packed bool   `json:"packed,omitempty"` // on the disk
 }
 
 // Summary is what a list of jobs shows of a run.

@@ -3,7 +3,9 @@ package jobs
 import (
 	"bytes"
 	"fmt"
+	"maps"
 	"math"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -83,6 +85,17 @@ func settingsOf(j trace.Job) Settings {
 	return s
 }
 
+// Clone shares nothing with the settings that it comes from.
+func (s Settings) Clone() Settings {
+	s.Columns = maps.Clone(s.Columns)
+	s.Lines = slices.Clone(s.Lines)
+	for i := range s.Lines {
+		s.Lines[i].Transmitter = slices.Clone(s.Lines[i].Transmitter)
+	}
+	s.References = slices.Clone(s.References)
+	return s
+}
+
 // TOML is the job file that says the same.
 func (s Settings) TOML() ([]byte, error) {
 	var b bytes.Buffer
@@ -137,7 +150,7 @@ func (s Settings) WithLines(names []string) Settings {
 	for _, l := range s.Lines {
 		known[l.Name] = true
 	}
-	s.Lines = append([]LineSettings(nil), s.Lines...)
+	s = s.Clone()
 	for _, n := range names {
 		if n = strings.TrimSpace(n); n != "" && !known[n] {
 			known[n] = true
