@@ -3,6 +3,7 @@ package guard
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 
 	"loamline/geo"
@@ -164,6 +165,7 @@ func (v *view) block(walk []int, from, to int) Breach {
 	if lo <= hi {
 		b.FromM, b.ToM = lo, hi
 	}
+	b.Walked = v.atStride(walk, from) && v.atStride(walk, to)
 	why := v.why(walk[from:to])
 	first, last := &v.Readings[walk[from]], &v.Readings[walk[to-1]]
 	where := fmt.Sprintf("lines %d to %d of the table", first.Row, last.Row)
@@ -179,6 +181,33 @@ func (v *view) block(walk []int, from, to int) Breach {
 		b.Words = fmt.Sprintf("%s %s, and no line is drawn through their places.", what, why)
 	}
 	return b
+}
+
+// strides is how many median strides of the walk a step may have that is no leap.
+const strides = 2.0
+
+// atStride reports whether the walk came to a place at its own stride, or begins
+// or ends there.
+func (v *view) atStride(walk []int, k int) bool {
+	if k == 0 || k == len(walk) {
+		return true
+	}
+	return v.Readings[walk[k]].Pos.Dist(v.Readings[walk[k-1]].Pos) <= strides*v.strideM(walk)+3*v.ownM(walk[k])
+}
+
+// strideM is the walk's median step from place to place.
+func (v *view) strideM(walk []int) float64 {
+	var steps []float64
+	for k := 1; k < len(walk); k++ {
+		if d := v.Readings[walk[k]].Pos.Dist(v.Readings[walk[k-1]].Pos); d > 2*v.ownM(walk[k]) {
+			steps = append(steps, d)
+		}
+	}
+	if len(steps) == 0 {
+		return 0
+	}
+	slices.Sort(steps)
+	return steps[len(steps)/2]
 }
 
 // why says what became of a run of readings.

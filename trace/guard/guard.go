@@ -48,7 +48,10 @@ type Breach struct {
 	Readings          int      // that are concerned
 	SeparationM       float64  // of a step: how far the courses are apart
 	Covered           bool     // the places lie in the line's zone or in a gap
-	Words             string   // with figures, in the rule's units
+	// Walked tells that the walk went to the places and on from them at its own
+	// stride: they are no leap.
+	Walked bool
+	Words  string // with figures, in the rule's units
 }
 
 // Check returns what the readings contradict, in the order of the line. A line
@@ -70,7 +73,7 @@ type view struct {
 	*trace.Line
 	rule    Rule
 	parts   []partIndex
-	order   []int     // readings in travel order
+	order   []int     // readings in travel order, or by place where the rows are no walk
 	feet    []place   // of each reading, by its index; part -1 where it has no place
 	byPlace []int     // the used readings by part and station
 	spacing []float64 // of the used readings, by part
@@ -94,7 +97,7 @@ type partIndex struct {
 }
 
 func newView(l *trace.Line, rule Rule) *view {
-	v := &view{Line: l, rule: rule, order: travelOrder(l.Readings)}
+	v := &view{Line: l, rule: rule}
 	for _, p := range l.Centerline.Parts {
 		line := geo.NewPolyline(p.Path())
 		v.parts = append(v.parts, partIndex{p, line, line.Index()})
@@ -105,6 +108,10 @@ func newView(l *trace.Line, rule Rule) *view {
 		if l.Readings[i].Placed() {
 			v.feet[i] = v.place(l.Readings[i].Pos)
 		}
+	}
+	var walked bool
+	if v.order, walked = trace.TravelOrder(l.Readings); !walked {
+		v.order = v.sorted(func(*trace.Reading) bool { return true })
 	}
 	v.byPlace = v.sorted(func(r *trace.Reading) bool { return r.Status == trace.StatusUsed })
 	v.spacing = v.spacings()
@@ -149,21 +156,6 @@ func lerpAt(vs []trace.Vertex, stationM float64, of func(trace.Vertex) float64) 
 		return 0
 	}
 	return x
-}
-
-// travelOrder is the order of the readings by time where all have one, else that
-// of the files.
-func travelOrder(rs []trace.Reading) []int {
-	order := make([]int, len(rs))
-	timed := true
-	for i := range rs {
-		order[i] = i
-		timed = timed && !rs[i].Time.IsZero()
-	}
-	if timed {
-		sort.SliceStable(order, func(a, b int) bool { return rs[order[a]].Time.Before(rs[order[b]].Time) })
-	}
-	return order
 }
 
 // sorted lists readings of a sort by part and station.

@@ -77,8 +77,8 @@ func lost(l *trace.Line, rule guard.Rule) int {
 	}
 	n := 0
 	for _, b := range guard.Check(l, rule) {
-		switch b.Kind {
-		case guard.Off, guard.Unheard, guard.Zigzag:
+		// Readings that leap are no reason to draw the line through them.
+		if b.Kind == guard.Off || b.Kind == guard.Zigzag || b.Kind == guard.Unheard && !b.Covered && b.Walked {
 			n += b.Readings
 		}
 	}

@@ -15,5 +15,5 @@
 // error that all depths of a receiver have in common.
 //
 // It refuses rows whose order is no walk: those without times that lie scattered
-// from one to the next ([Walked]).
+// from one to the next ([trace.TravelOrder]).
 package traverse

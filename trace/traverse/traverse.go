@@ -3,7 +3,6 @@ package traverse
 import (
 	"math"
 	"slices"
-	"sort"
 
 	"loamline/geo"
 	"loamline/trace"
@@ -49,52 +48,21 @@ type stand struct {
 // Join joins those of a line's readings that take says may be points of it.
 func Join(rs []trace.Reading, take func(*trace.Reading) bool, errs Errors) Result {
 	res := Result{StationM: make([]float64, len(rs))}
+	order, walked := trace.TravelOrder(rs)
 	var walk []int
-	for i := range rs {
+	for _, i := range order {
 		res.StationM[i] = trace.Unknown
 		if rs[i].Placed() && take(&rs[i]) {
 			walk = append(walk, i)
 		}
 	}
-	timed := !slices.ContainsFunc(walk, func(i int) bool { return rs[i].Time.IsZero() })
-	if timed {
-		sort.SliceStable(walk, func(a, b int) bool { return rs[walk[a]].Time.Before(rs[walk[b]].Time) })
-	}
-	if len(walk) < 2 || !timed && !Walked(positions(rs, walk)) {
+	if len(walk) < 2 || !walked {
 		return res
 	}
 	ss := withoutLeaps(stands(rs, walk, errs), &res)
 	breakUp(ss)
 	res.draw(rs, ss, errs)
 	return res
-}
-
-func positions(rs []trace.Reading, walk []int) []geo.XY {
-	out := make([]geo.XY, len(walk))
-	for k, i := range walk {
-		out[k] = rs[i].Pos
-	}
-	return out
-}
-
-// Walked reports whether places stand in the order of a walk: the steps from one
-// to the next are mostly no longer than thrice the way to the nearest other place
-// of the next few dozen.
-func Walked(ps []geo.XY) bool {
-	const window = 40
-	scattered := 0
-	for k := 1; k < len(ps); k++ {
-		nearest := math.Inf(1)
-		for m := max(0, k-window); m < min(len(ps), k+window+1); m++ {
-			if d := ps[m].Dist(ps[k]); m != k && d > 0 {
-				nearest = math.Min(nearest, d)
-			}
-		}
-		if ps[k].Dist(ps[k-1]) > math.Max(3*nearest, 1) {
-			scattered++
-		}
-	}
-	return 3*scattered < len(ps)
 }
 
 // stands gathers readings that stand still. A place's own error is not averaged:
