@@ -14,7 +14,7 @@ func (st *site) instrument(rd *tracetest.Reading, p spot, x, tilt, raiseM float6
 	faint := low < rc.blindT
 	low, high = low*(1+r.gauss(rc.antenna)), high*(1+r.gauss(rc.antenna))
 	rd.SignalLow, rd.SignalHigh = low*rc.gain, high*rc.gain
-	d := math.NaN()
+	var d float64
 	switch rc.rule {
 	case ratio, total:
 		d = rc.fromAntennas(low, high)
