@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"loamline/geo"
+	"loamline/trace"
 )
 
 const (
@@ -49,6 +50,11 @@ func (v *view) steps() []Breach {
 				words += fmt.Sprintf(", and steps back at %s.", v.rule.Units.Long(v.feet[on[back.before]].stationM))
 			} else {
 				words += "."
+				if s, ok := v.suspectedNear(from, to); ok {
+					from, to = math.Min(from, s.FromM), math.Max(to, s.ToM)
+					out = append(out, Breach{Kind: Step, FromM: from, ToM: to, BandM: width + bandOver(found[k]), SeparationM: width, Words: words})
+					continue
+				}
 				before, after := from-p.FromM(), p.ToM()-to
 				switch {
 				case before > longerSide*after:
@@ -63,6 +69,18 @@ func (v *view) steps() []Breach {
 		}
 	}
 	return out
+}
+
+// suspectedNear is a stretch on which bleed-over is suspected and that begins or
+// ends about where the trace steps: then it is that stretch which may lie elsewhere.
+func (v *view) suspectedNear(from, to float64) (trace.BleedOver, bool) {
+	for _, f := range v.Findings {
+		b, ok := f.(trace.BleedOver)
+		if ok && b.Grade != trace.GradeWatch && b.FromM <= to+joinM && b.ToM >= from-joinM {
+			return b, true
+		}
+	}
+	return trace.BleedOver{}, false
 }
 
 // bandOver is what a step's width may be off: the runs' own scatter.
