@@ -146,10 +146,11 @@ func depthSignalBlock(col *columns, lo, hi int, w wander, y []float64) *block {
 			dist := math.Abs(si - sj)
 			kd := 1 + w.depthSD*w.depthSD*w.correlation(dist, w.depthLenM)
 			ki := 9 + 4e-4*(si-mid)*(sj-mid) + w.currentSD*w.currentSD*w.correlation(dist, w.currentLenM)
-			cov[i*m+j] = kd
-			cov[i*m+n+j] = -kd
-			cov[j*m+n+i] = -kd
-			cov[(n+i)*m+n+j] = kd + ki
+			r := col.round.between(lo+i, lo+j)
+			cov[i*m+j] = kd + r.dd
+			cov[i*m+n+j] = -kd + r.ds
+			cov[j*m+n+i] = -kd + r.sd
+			cov[(n+i)*m+n+j] = kd + ki + r.ss
 		}
 		k := lo + i
 		cov[i*m+i] += col.varD[k]

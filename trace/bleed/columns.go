@@ -22,6 +22,7 @@ type columns struct {
 	sigmaN           float64 // null noise at the median depth
 	airCoupled       []bool
 	bend             bends
+	round            rounding
 	course           courses
 }
 
@@ -58,6 +59,7 @@ func newColumns(line Line) *columns {
 		}
 	}
 	c.scaleDepth()
+	c.round = newRounding(c.rd)
 	c.straighten(line)
 	c.estimateNoise()
 	c.distrustBends()

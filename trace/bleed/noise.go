@@ -15,11 +15,16 @@ func (c *columns) estimateNoise() {
 	}
 	d, s, i := secondSigma(c.lnD), secondSigma(c.lnS), secondSigma(sum)
 	c.hasD, c.hasS = count(c.lnD) >= 3, count(c.lnS) >= 3
+	cov := (i*i - d*d - s*s) / 2
+	// What rounding makes of it is reckoned with by the figures shown.
+	r, part := c.round.typical()
+	cov -= part * r * r
+	d, s = sigmaWithout(d, r), sigmaWithout(s, part*r)
 	d, s = orFloor(d, 0.045, 0.015), orFloor(s, 0.05, 0.008)
-	cov := 0.0
-	if !math.IsNaN(i) {
-		cov = max(-0.95*d*s, min(0.95*d*s, (i*i-d*d-s*s)/2))
+	if math.IsNaN(cov) {
+		cov = 0
 	}
+	cov = max(-0.95*d*s, min(0.95*d*s, cov))
 	rel := make([]float64, len(c.rd))
 	for k := range rel {
 		rel[k] = c.null[k] / c.nullScale(k)
@@ -45,6 +50,14 @@ func (c *columns) estimateNoise() {
 		c.lnS[k], c.varS[k] = absent(c.lnS[k], c.varS[k])
 		c.null[k], c.varN[k] = absent(c.null[k], c.varN[k])
 	}
+}
+
+// sigmaWithout is a sigma without a part of it.
+func sigmaWithout(sigma, part float64) float64 {
+	if math.IsNaN(sigma) {
+		return sigma
+	}
+	return math.Sqrt(max(0, sigma*sigma-part*part))
 }
 
 func orFloor(v, missing, floor float64) float64 {

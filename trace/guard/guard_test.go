@@ -85,6 +85,10 @@ func TestCheck(t *testing.T) {
 		"walk past the end":             {read(line(0.03, geo.XY{}, geo.XY{X: 30}), along(21, level)...), "off unheard"},
 		"a sweep":                       {read(line(0.03, along(21, sweep)...), along(21, sweep)...), "zigzag"},
 		"a step to a parallel course":   {read(line(0.03, along(21, lateral)...), along(21, lateral)...), "step"},
+		"a step over 7 m":               {read(line(0.03, along(31, veering(0, 1.5, 6))...), along(31, veering(0, 1.5, 6))...), "step"},
+		"a step in a bend":              {read(line(0.03, along(31, veering(1.0/40, 1.5, 1))...), along(31, veering(1.0/40, 1.5, 1))...), "step"},
+		"a bend without a step":         {read(line(0.03, along(31, veering(1.0/40, 0, 1))...), along(31, veering(1.0/40, 0, 1))...), ""},
+		"a kink of 12 degrees":          {read(line(0.03, along(31, kink)...), along(31, kink)...), ""},
 		"three readings of a bend":      {read(line(0.03, geo.XY{}, geo.XY{X: 20}, geo.XY{X: 20, Y: 20}), geo.XY{}, geo.XY{X: 20}, geo.XY{X: 20, Y: 20}), "sparse"},
 		"an elbow read well":            {read(line(0.03, geo.XY{}, geo.XY{X: 20}, geo.XY{X: 20, Y: 20}), elbow()...), ""},
 		"no centerline":                 {&trace.Line{}, ""},
@@ -105,6 +109,16 @@ func b2f(b bool) float64 {
 func sweep(x float64) float64 { return 1.0 * float64(int(x/2)%2) }
 
 func lateral(x float64) float64 { return 1.5 * b2f(x >= 20) }
+
+// veering goes along a bend of a given curvature and steps aside in it over some
+// metres.
+func veering(curvature, stepM, overM float64) func(x float64) float64 {
+	return func(x float64) float64 {
+		return curvature*(x-30)*(x-30)/2 + stepM/(1+math.Exp(-6*(x-31)/overM))
+	}
+}
+
+func kink(x float64) float64 { return math.Tan(12*math.Pi/180) * math.Max(0, x-31) }
 
 func elbow() []geo.XY {
 	out := along(11, level)

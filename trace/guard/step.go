@@ -14,9 +14,12 @@ const (
 	runPlaces     = 4
 	parallel      = 6 * math.Pi / 180
 	straightShare = 0.15
-	// A step is leastStepM to mostStepM wide and is taken within stepStrides strides.
-	leastStepM, mostStepM = 0.6, 5.0
-	stepStrides           = 2
+	// A step is leastStepM to mostStepM wide and is taken within stepStrides strides;
+	// one of up to besideLinesM, as far as lines in one street lie apart, may take as
+	// long as a neighbour's signal takes to outgrow the line's own, slowStepM.
+	leastStepM, mostStepM   = 0.6, 5.0
+	stepStrides             = 2
+	besideLinesM, slowStepM = 3.0, 8.0
 	// longerSide is how many times longer the other side of a lone step must be for
 	// the shorter one to be taken for the stretch that may lie elsewhere.
 	longerSide = 2.0
@@ -94,9 +97,16 @@ func (v *view) stepsOn(on []int) []step {
 	}
 	var out []step
 	for k := 2; k+3 < len(on); k++ {
-		for stride := 1; stride <= stepStrides && k+stride+2 < len(on); stride++ {
+		for stride := 1; k+stride+2 < len(on); stride++ {
+			quick := stride <= stepStrides
+			if !quick && at[k].Dist(at[k+stride]) > slowStepM {
+				break
+			}
 			s, ok := stepBetween(at, k, k+stride)
-			if !ok || math.Abs(s.lateralM) < 6*v.ownM(on[k]) {
+			if !ok && quick { // a slow step and a kink bend a curve alike
+				s, ok = stepInBend(at, k, k+stride)
+			}
+			if !ok || math.Abs(s.lateralM) < 6*v.ownM(on[k]) || !quick && math.Abs(s.lateralM) > besideLinesM {
 				continue
 			}
 			out = append(out, s)

@@ -1,0 +1,36 @@
+package bleed_test
+
+import (
+	"math"
+	"testing"
+
+	"loamline/trace/bleed"
+)
+
+// A line that goes gently deeper and shallower beside a quiet neighbour shows its
+// depth in steps where the display has only decimetres; the current, reckoned
+// from the depth before it is rounded or from the field, does not step. None of
+// that is coupling.
+func TestDisplayStepsAreNoCoupling(t *testing.T) {
+	for _, signalRead := range []bool{false, true} {
+		for _, phase := range []float64{0, 0.7, 1.4, 2.1, 2.8, 3.5, 4.2, 4.9, 5.6} {
+			line, ix := coupled(0, 30, 60)
+			for i := range line.Readings {
+				r := &line.Readings[i]
+				d := r.DepthM * (1 + 0.13*math.Sin(phase+r.StationM/9))
+				low := 100 * math.Exp(-0.002*r.StationM) / d
+				d *= 1 + 0.005*math.Sin(float64(7*i))
+				r.CurrentMA = d * low
+				if signalRead {
+					r.SignalLow = low
+				}
+				r.DepthM = math.Round(10*d) / 10
+			}
+			for _, s := range detect(t, line, ix).Stretches {
+				if s.Grade != bleed.Watch {
+					t.Errorf("signal read %t, phase %.1f: %s %.2f from %.0f to %.0f m: %v", signalRead, phase, s.Grade, s.Score, s.FromM, s.ToM, s.Evidence)
+				}
+			}
+		}
+	}
+}

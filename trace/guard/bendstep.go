@@ -1,0 +1,97 @@
+package guard
+
+import (
+	"math"
+
+	"loamline/geo"
+)
+
+const (
+	// bendPlaces on either side of a step in a bend are held to one curve with a
+	// step in it.
+	bendPlaces = 5
+	// mostBend is by how much the course may turn over those places: beyond it the
+	// curve is a corner or no curve of one radius.
+	mostBend = 35 * math.Pi / 180
+	// surelySteps is how many standard errors a step in a bend must be wide.
+	surelySteps = 6
+)
+
+// stepInBend tells whether the runs that end at one place and begin at another
+// follow one gentle bend but for a step: where a trench bends, the courses of the
+// lines in it are parallel and not straight. The step is that of least squares
+// with a parabola in common.
+func stepInBend(at []geo.XY, before, after int) (step, bool) {
+	if before+1 < bendPlaces || after+bendPlaces > len(at) {
+		return step{}, false
+	}
+	a, b := at[before-bendPlaces+1:before+1], at[after:after+bendPlaces]
+	da, db := a[len(a)-1].Sub(a[0]), b[len(b)-1].Sub(b[0])
+	if da.Norm() == 0 || db.Norm() == 0 || math.Abs(math.Atan2(da.Cross(db), da.Dot(db))) > mostBend {
+		return step{}, false
+	}
+	dir := da.Scale(1 / da.Norm()).Add(db.Scale(1 / db.Norm()))
+	dir = dir.Scale(1 / dir.Norm())
+	mid, half := at[before].Lerp(at[after], 0.5), b[len(b)-1].Sub(a[0]).Norm()/2
+	var rows [][4]float64
+	var sides []float64
+	for i, p := range append(append([]geo.XY(nil), a...), b...) {
+		t, in := p.Sub(mid).Dot(dir)/half, 0.0
+		if i >= len(a) {
+			in = 1
+		}
+		rows = append(rows, [4]float64{in, 1, t, t * t})
+		sides = append(sides, -dir.Cross(p.Sub(mid)))
+	}
+	lateral, sigma, worst, ok := leastSquares(rows, sides)
+	w := math.Abs(lateral)
+	if !ok || w < leastStepM || w > besideLinesM || w < surelySteps*sigma || worst > straightShare*w {
+		return step{}, false
+	}
+	return step{before, after, lateral}, true
+}
+
+// leastSquares returns the first unknown with its standard error, and the largest
+// residual.
+func leastSquares(rows [][4]float64, y []float64) (first, sigma, worst float64, ok bool) {
+	var m [4][6]float64 // the normal equations, beside them the right-hand side and a first unit column
+	m[0][5] = 1
+	for i, r := range rows {
+		for j := range r {
+			for k := range r {
+				m[j][k] += r[j] * r[k]
+			}
+			m[j][4] += r[j] * y[i]
+		}
+	}
+	for c := range 4 {
+		p := c
+		for r := c + 1; r < 4; r++ {
+			if math.Abs(m[r][c]) > math.Abs(m[p][c]) {
+				p = r
+			}
+		}
+		if math.Abs(m[p][c]) < 1e-9 {
+			return 0, 0, 0, false
+		}
+		m[c], m[p] = m[p], m[c]
+		for r := range 4 {
+			if r == c {
+				continue
+			}
+			f := m[r][c] / m[c][c]
+			for k := range m[r] {
+				m[r][k] -= f * m[c][k]
+			}
+		}
+	}
+	var sum float64
+	for i, r := range rows {
+		e := y[i]
+		for k := range r {
+			e -= r[k] * m[k][4] / m[k][k]
+		}
+		sum, worst = sum+e*e, math.Max(worst, math.Abs(e))
+	}
+	return m[0][4] / m[0][0], math.Sqrt(sum / float64(len(rows)-4) * m[0][5] / m[0][0]), worst, true
+}
