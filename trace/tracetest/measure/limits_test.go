@@ -60,6 +60,7 @@ func TestLimitsOnFixedJobs(t *testing.T) {
 	}
 	for _, w := range Worlds {
 		t.Run(string(w), func(t *testing.T) {
+			t.Parallel()
 			fit, zones, undrawnM, tracedM, places := &Score{}, &BleedScore{}, 0.0, 0.0, 0
 			jobs := func(families []string, f func(j tracetest.Job, k kind)) {
 				for _, name := range families {
