@@ -67,3 +67,29 @@ func TestThroughAirLimits(t *testing.T) {
 		}
 	}
 }
+
+// How likely a neighbour in reach carries signal before any sign: by hookup direct
+// connection couples least and induction most, and high frequencies couple more
+// (CCGA Best Practices 3.0, 3-11, gives the order; the figures are judged, and
+// stand here so that none changes unseen).
+func TestPriors(t *testing.T) {
+	for _, c := range []struct {
+		hookup string
+		freqHz float64
+		near   bool
+		want   float64
+	}{
+		{"", 8000, true, 0.45}, {"direct", 8000, true, 0.27}, {"clamp", 8000, true, 0.45}, {"induction", 8000, true, 0.6}, {"passive", 8000, true, 0.6},
+		{"direct", 512, true, 0.162}, {"direct", 33000, true, 0.405}, {"clamp", 1000, true, 0.27}, {"clamp", 1001, true, 0.45},
+		{"clamp", 29999, true, 0.45}, {"clamp", 30000, true, 0.6}, {"clamp", math.NaN(), true, 0.45}, {"", 8000, false, 0.05}, {"induction", 33000, false, 0.1125},
+	} {
+		e := exposure{}
+		if c.near {
+			e.at = []neighbourAt{{}}
+		}
+		col := &columns{rd: []Reading{{Hookup: c.hookup, FreqHz: c.freqHz}}}
+		if got := col.prior(e, 0, 1); math.Abs(got-c.want) > 1e-9 {
+			t.Errorf("%+v: %g", c, got)
+		}
+	}
+}
