@@ -93,3 +93,30 @@ func TestPriors(t *testing.T) {
 		}
 	}
 }
+
+// What the current's direction says for a jump, as ln odds: 3.5 where most of the
+// run flows against most of what is about it, -0.6 where it does not, nothing by
+// fewer than two readings or farther than a dozen away (judged, as the priors).
+func TestPhaseOdds(t *testing.T) {
+	odds := func(from, to int, phases ...int8) float64 {
+		c := &columns{}
+		for _, p := range phases {
+			c.rd = append(c.rd, Reading{Phase: p})
+		}
+		return c.phaseOdds(from, to)
+	}
+	far := append([]int8{1, 1}, make([]int8, 14)...)
+	for name, c := range map[string]struct{ got, want float64 }{
+		"reversed on the run":      {odds(2, 4, 1, 1, -1, -1, 1, 1), 3.5},
+		"against all about it":     {odds(2, 3, -1, -1, 1, 1, -1), 3.5},
+		"the same all along":       {odds(2, 3, 1, 1, 1, 1, 1), -0.6},
+		"half of the run":          {odds(2, 3, 1, 1, 1, -1, 1), -0.6},
+		"one reading on the run":   {odds(2, 3, 1, 1, -1, 0, 1), 0},
+		"one reading about it":     {odds(1, 2, 1, -1, -1), 0},
+		"readings too far from it": {odds(14, 15, append(far[:14:14], -1, -1)...), 0},
+	} {
+		if c.got != c.want {
+			t.Errorf("%s: %g, want %g", name, c.got, c.want)
+		}
+	}
+}
