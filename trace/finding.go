@@ -123,9 +123,23 @@ type FieldCheck struct {
 	Kind     string // "lift" or "air_coupling"
 	At       geo.XY
 	StationM float64
-	Passed   bool
+	Outcome  Outcome
 	Words    string
 }
+
+// Outcome is how a check made in the field came out.
+type Outcome string
+
+// The outcomes. One that is inconclusive could not have told trouble from none:
+// it is no pass.
+const (
+	OutcomePassed       Outcome = "passed" // no sign of trouble; never proof that there is none
+	OutcomeFailed       Outcome = "failed"
+	OutcomeInconclusive Outcome = "inconclusive"
+)
+
+// Passed reports whether the check showed no sign of trouble and could have.
+func (f FieldCheck) Passed() bool { return f.Outcome == OutcomePassed }
 
 // ExposedCheck compares the traced line with a place where it was exposed and
 // measured.
@@ -202,7 +216,7 @@ func (BleedOver) NeedsEyes() bool        { return true }
 func (Gap) NeedsEyes() bool              { return true }
 func (Doubt) NeedsEyes() bool            { return true }
 func (Crossing) NeedsEyes() bool         { return true }
-func (f FieldCheck) NeedsEyes() bool     { return !f.Passed }
+func (f FieldCheck) NeedsEyes() bool     { return !f.Passed() }
 func (ExposedCheck) NeedsEyes() bool     { return false }
 func (RecordDifference) NeedsEyes() bool { return true }
 
@@ -224,7 +238,7 @@ func AllFindings() []Finding {
 		Gap{Line: "A", FromM: 0, ToM: 10, Path: path, Why: "no usable reading over 10.0 m"},
 		Doubt{Line: "A", FromM: 2, ToM: 6, Path: path, Why: "Two passes lie 0.60 m apart."},
 		Crossing{Line: "A", Other: "B", At: path[1], StationM: 10, OtherStationM: 4, SeparationM: 0, DepthDifferenceM: 0.4},
-		FieldCheck{Line: "A", Kind: "lift", At: path[0], StationM: 0, Passed: true, Words: "Depth grew by 0.31 m over a lift of 0.30 m."},
+		FieldCheck{Line: "A", Kind: "lift", At: path[0], StationM: 0, Outcome: OutcomePassed, Words: "Depth grew by 0.31 m over a lift of 0.30 m."},
 		ExposedCheck{Line: "A", Point: "P1", At: path[0], StationM: 0, OffsetM: 0.05, DepthDifferenceM: -0.1, Words: "Exposed 0.05 m right of the trace."},
 		RecordDifference{Line: "A", Record: "city-water", FromM: 0, ToM: 10, Path: path, MeanOffsetM: 1.2, LargestOffsetM: 1.4, AllowedM: 0.5},
 	}

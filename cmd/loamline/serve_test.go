@@ -34,7 +34,6 @@ func startServe(t *testing.T, bin, data string, args ...string) *serveProcess {
 		t.Fatal(err)
 	}
 	cmd.Stderr = os.Stderr
-	began := time.Now()
 	if err := cmd.Start(); err != nil {
 		t.Fatal(err)
 	}
@@ -42,9 +41,6 @@ func startServe(t *testing.T, bin, data string, args ...string) *serveProcess {
 	line, err := bufio.NewReader(out).ReadString('\n')
 	if err != nil {
 		t.Fatal(err)
-	}
-	if d := time.Since(began); d > 3*time.Second { // a second on a machine with nothing else to do
-		t.Errorf("it took %s to start", d)
 	}
 	go io.Copy(io.Discard, out)
 	return &serveProcess{t, cmd, strings.TrimSuffix(line[strings.Index(line, "http://"):], "/\n")}
@@ -222,15 +218,11 @@ func TestServeStops(t *testing.T) {
 	if out, err := second.CombinedOutput(); err == nil || !strings.Contains(string(out), "another loamline serve uses this folder") {
 		t.Errorf("two processes in one folder: %v: %s", err, out)
 	}
-	began := time.Now()
 	if err := p.cmd.Process.Signal(syscall.SIGTERM); err != nil {
 		t.Fatal(err)
 	}
 	if err := p.cmd.Wait(); err != nil {
 		t.Errorf("it ended with %v", err)
-	}
-	if d := time.Since(began); d > 3*time.Second { // two on a machine with nothing else to do
-		t.Errorf("it took %s to stop", d)
 	}
 	p = startServe(t, bin, data)
 	if s := p.ended(id); s != "done" {

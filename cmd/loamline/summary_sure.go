@@ -35,8 +35,11 @@ var doubts = trace.PerKind[doubtWords]{
 	Gap:      func(trace.Gap) doubtWords { return doubtWords{"not traced", false} },
 	Crossing: func(trace.Crossing) doubtWords { return doubtWords{} },
 	FieldCheck: func(f trace.FieldCheck) doubtWords {
-		if f.Passed {
+		switch f.Outcome {
+		case trace.OutcomePassed:
 			return doubtWords{}
+		case trace.OutcomeInconclusive:
+			return doubtWords{"a field check is inconclusive", false}
 		}
 		return doubtWords{"a field check failed", false}
 	},

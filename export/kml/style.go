@@ -57,7 +57,7 @@ func kmlStyles() []kml.Element {
 		kml.SharedStyle("record_difference", hiddenIcon(), kml.LabelStyle(kmlColor("#FFFFFF", 255), kml.Scale(0.8)),
 			kml.LineStyle(kmlColor("#FFFFFF", 128), kml.Width(8)), balloon()),
 		kml.SharedStyle("record", kml.LineStyle(kmlColor("#BBBBBB", 255), kml.Width(1.5)), balloon()),
-		point("crossing", "#FFFFFF", 0.8), point("check-failed", style.WarningHex, 0.9), point("check-passed", "#FFFFFF", 0.6),
+		point("crossing", "#FFFFFF", 0.8), point("check-failed", style.WarningHex, 0.9), point("check-inconclusive", style.WarningHex, 0.7), point("check-passed", "#FFFFFF", 0.6),
 		point("exposed_check", "#FFFFFF", 0.8),
 	)
 	for _, st := range []trace.Status{trace.StatusUsed, trace.StatusSetAside, trace.StatusCheck, trace.StatusExposed} {
@@ -79,8 +79,11 @@ func kmlStyles() []kml.Element {
 var findingStyle = trace.PerKind[string]{
 	BleedOver: func(f trace.BleedOver) string { return "bleed_over-" + string(f.Grade) },
 	FieldCheck: func(f trace.FieldCheck) string {
-		if f.Passed {
+		switch f.Outcome {
+		case trace.OutcomePassed:
 			return "check-passed"
+		case trace.OutcomeInconclusive:
+			return "check-inconclusive"
 		}
 		return "check-failed"
 	},

@@ -81,10 +81,12 @@ var fieldCheckLayer = Layer{
 	Columns: []Column{
 		{Name: "kind", Type: TypeText, Words: "lift or air_coupling", Always: true, Enum: []string{"lift", "air_coupling"}},
 		{Name: "passed", Type: TypeBoolean, Words: "no sign of trouble was seen; never proof that there is none", Always: true},
+		{Name: "outcome", Type: TypeText, Words: "passed, failed or inconclusive: a check that could not tell trouble from none", Always: true, Contract: true,
+			Enum: []string{string(trace.OutcomePassed), string(trace.OutcomeFailed), string(trace.OutcomeInconclusive)}},
 		atColumn, wordsColumn,
 	},
 	Each: eachFinding(func(f *Feature, c trace.FieldCheck) {
-		f.Values = append(f.Values, textValue(c.Kind), booleanValue(c.Passed), realValue(c.StationM))
+		f.Values = append(f.Values, textValue(c.Kind), booleanValue(c.Passed()), textValue(string(c.Outcome)), realValue(c.StationM))
 	}),
 }
 

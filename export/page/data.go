@@ -60,7 +60,7 @@ type (
 		FromM series `json:"at"` // one station, or from and to
 		Path  series `json:"path"`
 		Other string `json:"other,omitempty"`
-		Bad   bool   `json:"bad,omitempty"` // a check that failed
+		Bad   bool   `json:"bad,omitempty"` // a check that failed or could not tell
 		DepM  series `json:"dd,omitempty"`  // depth of the other line less this one's
 		Title both   `json:"title"`
 		Words []both `json:"words"`
@@ -173,7 +173,7 @@ var drawnOwn = trace.PerKind[func(*drawnFindingJSON)]{
 		return func(out *drawnFindingJSON) { out.Other, out.DepM = f.Other, series{f.DepthDifferenceM} }
 	},
 	FieldCheck: func(f trace.FieldCheck) func(*drawnFindingJSON) {
-		return func(out *drawnFindingJSON) { out.Bad = !f.Passed }
+		return func(out *drawnFindingJSON) { out.Bad = !f.Passed() }
 	},
 	Gap:              func(trace.Gap) func(*drawnFindingJSON) { return asItIs },
 	Doubt:            func(trace.Doubt) func(*drawnFindingJSON) { return asItIs },

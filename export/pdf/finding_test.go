@@ -24,7 +24,7 @@ func TestPlanDrawsEveryKindOfFinding(t *testing.T) {
 		case trace.ExposedCheck:
 			continue
 		case trace.FieldCheck:
-			c.Passed = false
+			c.Outcome = trace.OutcomeFailed
 			f = c
 		}
 		drawn := render(t, pdfFile(t, pdfBytes(t, with(f), Options{})), 2, 72)

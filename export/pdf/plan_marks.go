@@ -116,11 +116,11 @@ func (p *planView) keepMarks() {
 	}
 }
 
-// checksFailed marks the field checks that did not come out.
+// checksFailed marks the field checks that failed or could not tell.
 func (p *planView) checksFailed() {
 	for _, n := range p.findings {
 		c, ok := n.Finding.(trace.FieldCheck)
-		if !ok || c.Passed {
+		if !ok || c.Passed() {
 			continue
 		}
 		if at := p.Paper(c.At); p.inside(at, 2) {

@@ -69,7 +69,7 @@ var signWords = map[sign]string{
 	signUsed:         "reading used (not every one where dense)",
 	signSetAside:     "reading set aside, not used",
 	signCheck:        "check reading (lifted)",
-	signFailed:       "field check failed",
+	signFailed:       "field check failed or inconclusive",
 	signRecord:       "line from records, not traced",
 	signDiffers:      "record lies elsewhere than the trace",
 	signTransmitter:  "transmitter",

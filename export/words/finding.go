@@ -33,7 +33,7 @@ func kinds(u geo.Units) trace.PerKind[told] {
 		Doubt:     func(f trace.Doubt) told { return told{doubtTitle(u, f), doubtWords(f)} },
 		Crossing:  func(f trace.Crossing) told { return told{crossingTitle(u, f), crossingWords(u, f)} },
 		FieldCheck: func(f trace.FieldCheck) told {
-			return told{checkTitle(f.Kind, f.Passed) + ", at " + u.Long(f.StationM), appendWords(nil, f.Words)}
+			return told{checkTitle(f.Kind, f.Outcome) + ", at " + u.Long(f.StationM), appendWords(nil, f.Words)}
 		},
 		ExposedCheck: func(f trace.ExposedCheck) told {
 			return told{"Exposed at " + u.Long(f.StationM), exposedWords(u, f)}
@@ -89,7 +89,7 @@ func crossingTitle(u geo.Units, f trace.Crossing) string {
 	return "Crosses " + f.Other + ", at " + u.Long(f.StationM)
 }
 
-func checkTitle(kind string, passed bool) string {
+func checkTitle(kind string, o trace.Outcome) string {
 	name := "Check"
 	switch kind {
 	case "lift":
@@ -97,8 +97,11 @@ func checkTitle(kind string, passed bool) string {
 	case "air_coupling":
 		name = "Air coupling check"
 	}
-	if passed {
+	switch o {
+	case trace.OutcomePassed:
 		return name + " showed no sign of trouble"
+	case trace.OutcomeInconclusive:
+		return name + " is inconclusive"
 	}
 	return name + " failed"
 }

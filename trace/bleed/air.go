@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"loamline/geo"
+	"loamline/trace"
 	"loamline/trace/receiver"
 )
 
@@ -151,7 +152,7 @@ func AirCoupling(line Line, units geo.Units) []Check {
 	}
 	if len(out) == 0 && both && len(line.Readings) > 0 {
 		r := line.Readings[len(line.Readings)/2]
-		out = append(out, Check{Kind: "air_coupling", Index: r.Index, StationM: r.StationM, Pos: r.Pos, Passed: true,
+		out = append(out, Check{Kind: "air_coupling", Index: r.Index, StationM: r.StationM, Pos: r.Pos, Outcome: trace.OutcomePassed,
 			Words: fmt.Sprintf("The two antennas differ as over a line at all %d readings; no sign of the transmitter's own field.", len(line.Readings))})
 	}
 	return out
@@ -173,7 +174,7 @@ func typicalDepth(rds []Reading) float64 {
 
 func airCheck(run []Reading, expectedM, gapM float64, units geo.Units) Check {
 	r := run[len(run)/2]
-	c := Check{Kind: "air_coupling", Index: r.Index, StationM: r.StationM, Pos: r.Pos}
+	c := Check{Kind: "air_coupling", Index: r.Index, StationM: r.StationM, Pos: r.Pos, Outcome: trace.OutcomeFailed}
 	c.Words = fmt.Sprintf("Depth shows up to %s at %s", units.Short(deepest(run)), readings(len(run)))
 	if r.SignalLow > 0 && r.SignalHigh > 0 {
 		c.Words = fmt.Sprintf("The two antennas read nearly the same at %s (ratio %.2f", readings(len(run)), r.SignalLow/r.SignalHigh)
@@ -218,7 +219,7 @@ func nearTransmitter(line Line, units geo.Units) (Check, bool) {
 	if n == 0 {
 		return Check{}, false
 	}
-	return Check{Kind: "air_coupling", Index: at.Index, StationM: at.StationM, Pos: at.Pos,
+	return Check{Kind: "air_coupling", Index: at.Index, StationM: at.StationM, Pos: at.Pos, Outcome: trace.OutcomeFailed,
 		Words: fmt.Sprintf("%s within %s of the induction transmitter (nearest %s): its own field may add to the line's.",
 			readings(n), units.Long(reach), units.Long(nearest)) + line.transmitterWords()}, true
 }

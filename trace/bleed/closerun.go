@@ -72,15 +72,13 @@ func (e exposure) closeRun(col *columns, from, to int, units geo.Units) (Stretch
 		return Stretch{}, false
 	}
 	var u, aside []float64
-	left, right := 0.0, 0.0
+	var may unseen
 	shares := col.unseenShares(from, to)
 	for k := from; k <= to; k++ {
 		a := e.at[k]
 		u, aside = append(u, math.Abs(a.asideM)/col.depth[k]), append(aside, math.Abs(a.asideM))
-		l, r := col.unseenShift(k, e, shares)
-		left, right = max(left, l), max(right, r)
+		may.hold(col.unseenAt(k, e, shares))
 	}
-	widen := max(left, right)
 	m := median(aside)
 	why := fmt.Sprintf("Runs %.1f depths (%s) from %s for %s. No sign of bleed-over found, but lines this close can fool every check.",
 		median(u), units.Short(m), quoted(e.name), units.Long(length))
@@ -88,11 +86,15 @@ func (e exposure) closeRun(col *columns, from, to int, units geo.Units) (Stretch
 		why = fmt.Sprintf("Runs %.1f depths (%s) from %s for %s; these columns cannot show whether signal coupled.",
 			median(u), units.Short(m), quoted(e.name), units.Long(length))
 	}
-	would := fmt.Sprintf("A displacement under about %s would not show.", units.Short(widen))
+	would := "How much signal could couple here unseen is not known, and nothing is added for it."
+	if may.share > 0 {
+		would = fmt.Sprintf("Assumed, not measured: up to %.0f %% of the line's current could flow on the neighbour unseen. The true line would then lie up to %s from the mark, and a depth would be wrong by up to %.0f %%. With more, both could be off further.",
+			100*may.share, units.Short(max(may.leftM, may.rightM)), 100*math.Expm1(may.lnDepth))
+	}
 	return Stretch{FromM: col.rd[from].StationM, ToM: col.rd[to].StationM, Grade: Watch,
 		Score: min(0.45, col.prior(e, from, to+1)), Neighbor: e.name, SeparationM: m,
 		Evidence: []string{why, would}, ShiftM: math.NaN(), Shift95M: math.NaN(), LnDepth95: math.NaN(),
-		WidenLeftM: left, WidenRightM: right}, true
+		WidenLeftM: may.leftM, WidenRightM: may.rightM}, true
 }
 
 func quoted(name string) string { return "'" + name + "'" }

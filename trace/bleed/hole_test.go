@@ -1,6 +1,7 @@
 package bleed
 
 import (
+	"strings"
 	"testing"
 
 	"loamline/geo"
@@ -47,5 +48,11 @@ func TestCloseRunJoinsStretch(t *testing.T) {
 	got := closeRuns(c, e, found, geo.Metric)
 	if len(got) != 2 || got[0].ToM != 20 || got[1].FromM != 30 {
 		t.Errorf("want runs up to 20 m and from 30 m, got %+v", got)
+	}
+	for _, s := range got {
+		if words := strings.Join(s.Evidence, " "); strings.Contains(words, "would not show") ||
+			!strings.Contains(words, "Assumed, not measured: up to 20 % of the line's current") || !strings.Contains(words, "a depth would be wrong by up to") {
+			t.Errorf("what may couple unseen is an assumption, and it has an effect on depth too: %q", words)
+		}
 	}
 }

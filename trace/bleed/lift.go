@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"loamline/geo"
+	"loamline/trace"
 )
 
 // Check is a check made in the field and how it came out.
@@ -13,7 +14,7 @@ type Check struct {
 	Index    int    // of the caller's reading
 	StationM float64
 	Pos      geo.XY
-	Passed   bool
+	Outcome  trace.Outcome
 	Words    string
 }
 
@@ -28,7 +29,8 @@ type Raised struct {
 const liftBand = 0.15
 
 // liftSpread is by how many sigmas of the two depths growth may miss the lift
-// before that counts: a short lift says little.
+// before that counts as failed. A miss beyond the band that noise explains, and a lift so
+// short that noise would excuse no growth at all, tell nothing either way.
 const liftSpread = 2
 
 // LiftChecks pairs raised readings with the nearest ground reading, in time
@@ -81,10 +83,18 @@ func judgeLift(g Reading, r Raised, depthRel float64, units geo.Units) Check {
 	off := math.Abs(growth - r.RaiseM)
 	c := Check{Kind: "lift", Index: r.Index, StationM: r.StationM, Pos: r.Pos}
 	grows := off <= liftBand*r.RaiseM+liftSpread*noise
+	blunt := liftBand*r.RaiseM+liftSpread*noise >= r.RaiseM
 	before, after := signalOf(g), signalOf(r.Reading)
 	known := before > 0 && after > 0
 	falls := !known || after < before
-	c.Passed = grows && falls
+	switch {
+	case !grows || !falls:
+		c.Outcome = trace.OutcomeFailed
+	case off > liftBand*r.RaiseM || blunt:
+		c.Outcome = trace.OutcomeInconclusive
+	default:
+		c.Outcome = trace.OutcomePassed
+	}
 	c.Words = fmt.Sprintf("Lifted by %s: depth grew by %s", units.Short(r.RaiseM), units.Short(growth))
 	if known {
 		// A single line's signal falls to d/(d+lift).
@@ -99,7 +109,9 @@ func judgeLift(g Reading, r Raised, depthRel float64, units geo.Units) Check {
 	case !grows:
 		c.Words += " Depth must grow by the lift: opposed current nearby may read it too shallow."
 	case off > liftBand*r.RaiseM:
-		c.Words += " That is further from the lift than 15 %, but no more than these depths scatter: too short a lift to tell. Lift higher and read again."
+		c.Words += " Inconclusive: that is further from the lift than 15 %, but no more than these depths scatter. Lift higher and read again."
+	case blunt:
+		c.Words += " Inconclusive: these depths scatter by as much as the lift, so that trouble would not have shown. Lift higher and read again."
 	default:
 		c.Words += " No sign of trouble; the check is blind to a neighbour within about one depth that carries current the same way."
 	}

@@ -35,10 +35,22 @@ func (c *columns) unseenShares(from, to int) unseenShares {
 	return s
 }
 
-// unseenShift is how far to the left and to the right of the mark at k the true
-// line may lie by coupling to a neighbour that shows no sign; the depth read is
-// falsified by that coupling too.
-func (c *columns) unseenShift(k int, e exposure, s unseenShares) (left, right float64) {
+// unseen is what coupling that shows no sign may do, under the assumption that
+// no more than share of the line's current flows on the neighbour.
+type unseen struct {
+	leftM, rightM float64 // how far to either side of the mark the true line may lie
+	lnDepth       float64 // how far the ln of a depth may be falsified
+	share         float64
+}
+
+func (u *unseen) hold(v unseen) {
+	u.leftM, u.rightM = max(u.leftM, v.leftM), max(u.rightM, v.rightM)
+	u.lnDepth, u.share = max(u.lnDepth, v.lnDepth), max(u.share, v.share)
+}
+
+// unseenAt is what coupling to a neighbour that shows no sign may do to the
+// reading at k.
+func (c *columns) unseenAt(k int, e exposure, s unseenShares) (out unseen) {
 	at := coupler{col: c, e: e, lo: k, hi: k + 1, lnD: []float64{math.Log(c.depth[k])}}
 	for _, sign := range []float64{-1, 1} {
 		for share := undetectedShare; share <= wholeShare+1e-9; share += 0.1 {
@@ -49,10 +61,10 @@ func (c *columns) unseenShift(k int, e exposure, s unseenShares) (left, right fl
 			if share > undetectedShare && (!s.whole || s.nullIsThere && math.Abs(p.nullM-s.nullM) > unseenSigmas*s.sdM) {
 				continue
 			}
-			left, right = max(left, p.shiftM), max(right, -p.shiftM)
+			out.hold(unseen{p.shiftM, -p.shiftM, math.Abs(p.lnDepth), share})
 		}
 	}
-	return left, right
+	return out
 }
 
 // holdUnseen widens the caution of a stretch along the whole trace to what the
@@ -66,8 +78,8 @@ func (c *columns) holdUnseen(s *Stretch, f finding, near []exposure) {
 	for _, e := range near {
 		for k := f.from; k <= f.to; k++ {
 			if e.closeAt(k, c) {
-				l, r := c.unseenShift(k, e, shares)
-				s.WidenLeftM, s.WidenRightM = max(s.WidenLeftM, l), max(s.WidenRightM, r)
+				u := c.unseenAt(k, e, shares)
+				s.WidenLeftM, s.WidenRightM = max(s.WidenLeftM, u.leftM), max(s.WidenRightM, u.rightM)
 			}
 		}
 	}

@@ -19,13 +19,14 @@ func TestUnseenShiftHoldsTheLine(t *testing.T) {
 		e := exposure{at: []neighbourAt{{asideM: besideM - shown.PeakM, depthM: depthM}}}
 		c := &columns{depth: []float64{shown.DepthM}, gapM: gapM}
 		for _, s := range []unseenShares{{whole: true}, {whole: true, nullIsThere: true, nullM: shown.NullOffsetM, sdM: 0.03}} {
-			left, right := c.unseenShift(0, e, s)
+			u := c.unseenAt(0, e, s)
+			left, right := u.leftM, u.rightM
 			if off := -shown.PeakM; off > right+0.01 || -off > left+0.01 {
 				t.Errorf("share %g: the line lies %.3f m to the right, held %.3f and %.3f", share, off, left, right)
 			}
 		}
-		open, _ := c.unseenShift(0, e, unseenShares{whole: true})
-		told, _ := c.unseenShift(0, e, unseenShares{whole: true, nullIsThere: true, sdM: 0.02})
+		open := c.unseenAt(0, e, unseenShares{whole: true}).leftM
+		told := c.unseenAt(0, e, unseenShares{whole: true, nullIsThere: true, sdM: 0.02}).leftM
 		if !(told < open) || math.IsNaN(told) {
 			t.Errorf("share %g: a null of 0 leaves %.3f m of %.3f", share, told, open)
 		}

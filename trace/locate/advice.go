@@ -66,7 +66,7 @@ func adviseFinding(f trace.Finding, l trace.Line, s *trace.Sheet) (a trace.Advic
 		}
 		return trace.Advice{Line: name, FromM: f.StationM, ToM: f.StationM, Kind: trace.AdviseCrossing, Words: words}, true
 	case trace.FieldCheck:
-		return trace.Advice{Line: name, FromM: f.StationM, ToM: f.StationM, Kind: trace.AdviseCheck, Words: fmt.Sprintf("%s, %s: %s", name, u.Long(f.StationM), f.Words)}, !f.Passed
+		return trace.Advice{Line: name, FromM: f.StationM, ToM: f.StationM, Kind: trace.AdviseCheck, Words: fmt.Sprintf("%s, %s: %s", name, u.Long(f.StationM), f.Words)}, !f.Passed()
 	case trace.RecordDifference:
 		return trace.Advice{Line: name, FromM: f.FromM, ToM: f.ToM, Kind: trace.AdviseRecord, Words: fmt.Sprintf("%s, %s to %s: the record '%s' lies up to %s from the trace. Find out which is right.",
 			name, u.Long(f.FromM), u.Long(f.ToM), f.Record, u.Short(max(f.LargestOffsetM, -f.LargestOffsetM)))}, true

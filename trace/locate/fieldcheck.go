@@ -27,7 +27,7 @@ func judgeFieldChecks(s *trace.Sheet, l *trace.Line, line bleed.Line) []trace.Fi
 	var out []trace.FieldCheck
 	add := func(checks []bleed.Check) {
 		for _, c := range checks {
-			out = append(out, trace.FieldCheck{Line: l.Setup.Name, Kind: c.Kind, At: c.Pos, StationM: c.StationM, Passed: c.Passed, Words: c.Words})
+			out = append(out, trace.FieldCheck{Line: l.Setup.Name, Kind: c.Kind, At: c.Pos, StationM: c.StationM, Outcome: c.Outcome, Words: c.Words})
 		}
 	}
 	lifts := bleed.LiftChecks(ground, raised, l.DepthRel, s.Job.Units)

@@ -88,6 +88,7 @@ type worst struct {
 	horizontalM, depthM float64
 	depthRel            float64 // depth band over depth
 	shallowestM         float64
+	noDepth             bool // at one place or more, so that no band in depth holds all along
 	flagged             bool
 }
 
@@ -99,6 +100,7 @@ func worstOf(p trace.Part, findings []trace.Finding) worst {
 			continue
 		}
 		w.horizontalM = greater(w.horizontalM, v.Horizontal95M)
+		w.noDepth = w.noDepth || !trace.Known(v.DepthM) || !trace.Known(v.Depth95M)
 		w.depthM = greater(w.depthM, v.Depth95M)
 		w.depthRel = greater(w.depthRel, v.Depth95M/v.DepthM)
 		w.shallowestM = -greater(-w.shallowestM, -v.DepthM)
@@ -128,19 +130,19 @@ func greater(a, b float64) float64 {
 	return math.Max(a, b)
 }
 
+// pasWords never claims a band that is one of position and depth, as those of
+// QL-B1 and QL-B2 are, from positions alone.
 func pasWords(w worst) string {
 	within := func(m, rel float64) bool {
-		reach := m
-		if trace.Known(w.shallowestM) {
-			reach = math.Max(m, rel*w.shallowestM)
-		}
-		return w.horizontalM <= reach && (!trace.Known(w.depthRel) || w.depthRel <= rel)
+		return !w.noDepth && w.horizontalM <= math.Max(m, rel*w.shallowestM) && w.depthRel <= rel
 	}
 	switch {
 	case within(pasB1M, pasB1Rel):
 		return "would lie within the band of PAS 128 QL-B1 (150 mm or 15 % of depth)"
 	case within(pasB2M, pasB2Rel):
 		return "would lie within the band of PAS 128 QL-B2 (250 mm or 40 % of depth)"
+	case w.horizontalM <= pasB3M && w.noDepth:
+		return "would lie within the horizontal band of PAS 128 QL-B3 (500 mm, no depth; QL-B1 and QL-B2 need a depth, which is not known all along)"
 	case w.horizontalM <= pasB3M:
 		return "would lie within the horizontal band of PAS 128 QL-B3 (500 mm, no depth)"
 	}

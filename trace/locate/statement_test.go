@@ -22,8 +22,16 @@ func TestStatements(t *testing.T) {
 		{0.5, 0.149, 0.074, "QL-B1", "QL-B2"},
 		{0.5, 0.149, 0.076, "QL-B2", "QL-B1 ("},
 		{1.0, 0.45, 0.1, "QL-B3", "QL-B2"},
-		{1.0, 0.45, 0.1, "flexible", ""},
-		{1.0, 0.60, 0.1, "no band of PAS 128", ""},
+		{1.5, 0.226, 0.226, "QL-B2", "QL-B1 ("}, // 15 % of 1.5 m is 0.225 m
+		{1.5, 0.599, 0.599, "QL-B2", "meet no"},
+		{1.5, 0.601, 0.1, "no band of PAS 128", ""},
+		{1.5, 0.45, 0.601, "QL-B3", "QL-B2 ("},
+		{0.5, 0.151, 0.074, "QL-B2", "QL-B1 ("},
+		{0.5, 0.249, 0.199, "QL-B2", "QL-B3 ("},
+		{0.5, 0.251, 0.199, "QL-B3", "QL-B2 ("},
+		{0.5, 0.249, 0.201, "QL-B3", "QL-B2 ("},
+		{1.0, 0.499, 0.6, "QL-B3", "no band"},
+		{1.0, 0.501, 0.6, "no band of PAS 128", ""},
 		{1.0, 1.60, 0.1, "class C", ""},
 	}
 	for _, tt := range tests {
@@ -37,6 +45,68 @@ func TestStatements(t *testing.T) {
 		}
 		if !strings.Contains(got[1], "professional's judgement") {
 			t.Errorf("no word on who judges: %q", got[1])
+		}
+	}
+}
+
+// The classes of NF S70-003 and of the French order of 15 February 2012 (NOR
+// DEVP1116359A, article 1): A within 0.40 m for rigid lines and 0.50 m for
+// flexible ones, B within 1.50 m, C beyond. The figures come from a French
+// survey firm's page that quotes the rule, the order's number and article are
+// from memory.
+func TestFrenchClasses(t *testing.T) {
+	for _, c := range []struct {
+		horizontalM float64
+		want        string
+	}{
+		{0.399, "class A of NF S70-003 in position (0.40 m for rigid lines)"},
+		{0.401, "for flexible lines (0.50 m), else class B"},
+		{0.499, "for flexible lines (0.50 m), else class B"},
+		{0.501, "class B of NF S70-003 in position (1.50 m)"},
+		{1.499, "class B of NF S70-003 in position (1.50 m)"},
+		{1.501, "class C of NF S70-003"},
+	} {
+		if got := frenchWords(worst{horizontalM: c.horizontalM}); !strings.HasSuffix(got, c.want) {
+			t.Errorf("%.3f m: %q, want %q", c.horizontalM, got, c.want)
+		}
+	}
+}
+
+// The words name the figures that decide: those of PAS 128 in millimetres and in
+// percent of depth (a UK survey firm's public summary). ASCE 38-22 gives levels
+// and no figures (definitions quoted in a Texas city's contract): a map by
+// readings alone states none.
+func TestStatementsNameTheFigures(t *testing.T) {
+	at := func(horizontalM, depth95M float64) string {
+		v := trace.Vertex{DepthM: 1, Depth95M: depth95M, Horizontal95M: horizontalM}
+		w := v
+		w.StationM = 10
+		return strings.Join(statements(lineOf(trace.Part{Vertices: []trace.Vertex{v, w}}), false, frameDoubt{}, geo.Metric), " ")
+	}
+	for want, got := range map[string]string{
+		"QL-B1 (150 mm or 15 % of depth)": at(0.1, 0.1),
+		"QL-B2 (250 mm or 40 % of depth)": at(0.2, 0.2),
+		"QL-B3 (500 mm, no depth)":        at(0.45, 0.1),
+	} {
+		if !strings.Contains(got, want) {
+			t.Errorf("%q does not say %q", got, want)
+		}
+		if !strings.Contains(got, "ASCE 38: a quality level is a professional's judgement, and this map states none") || strings.Contains(got, "QL-A") || strings.Contains(got, "level B of ASCE") {
+			t.Errorf("on ASCE 38: %q", got)
+		}
+	}
+}
+
+// QL-B1 and QL-B2 of PAS 128 are bands in position and in depth: a table without
+// depth, or with depth at only some places, claims neither.
+func TestNoDepthClaimsNoBandOfDepth(t *testing.T) {
+	known := trace.Vertex{DepthM: 1, Depth95M: 0.05, Horizontal95M: 0.05}
+	bare := trace.Vertex{StationM: 10, DepthM: trace.Unknown, Depth95M: trace.Unknown, Horizontal95M: 0.05}
+	loose := trace.Vertex{StationM: 10, DepthM: 1, Depth95M: trace.Unknown, Horizontal95M: 0.05}
+	for _, vs := range [][]trace.Vertex{{bare, bare}, {known, bare}, {known, loose}} {
+		got := statements(lineOf(trace.Part{Vertices: vs}), false, frameDoubt{}, geo.Metric)[0]
+		if strings.Contains(got, "QL-B1 (") || strings.Contains(got, "QL-B2 (") || !strings.Contains(got, "QL-B3 (500 mm, no depth; QL-B1 and QL-B2 need a depth") {
+			t.Errorf("%q", got)
 		}
 	}
 }

@@ -98,3 +98,27 @@ func TestCautionHoldsTheOwnCourse(t *testing.T) {
 		}
 	}
 }
+
+// A stretch's extra width falls to nothing over a metre beyond its ends, for no
+// detector knows them to the decimetre: half of it is there after half a metre.
+func TestWideningHasShoulders(t *testing.T) {
+	for at, want := range map[float64]float64{4: 1, 8: 1, 6: 1, 8.5: 0.5, 3.5: 0.5, 9: 0, 3: 0, 20: 0} {
+		if got := shoulder(at, 4, 8); math.Abs(got-want) > 1e-9 {
+			t.Errorf("at %g m: %g, want %g", at, got, want)
+		}
+	}
+	l := drawn("A", 1, geo.XY{X: 0}, geo.XY{X: 20})
+	_, caution, err := drawZones(l.Centerline, []trace.Finding{trace.BleedOver{FromM: 4, ToM: 8, WidenRightM: 1}}, trace.Tolerance{HalfWidthM: 0.5, MeasuredFrom: "centerline"}, l.Setup, geo.Metric)
+	if err != nil {
+		t.Fatal(err)
+	}
+	edge := 0.5 + l.Centerline.Parts[0].Vertices[0].Horizontal95M
+	for _, c := range []struct {
+		x, y float64
+		in   bool
+	}{{8.5, -edge - 0.4, true}, {8.5, edge + 0.1, false}, {11, -edge - 0.1, false}} {
+		if got := planar.MultiPolygonContains(caution.Area, orb.Point{c.x, c.y}); got != c.in {
+			t.Errorf("caution zone holds (%g, %g): %v", c.x, c.y, got)
+		}
+	}
+}

@@ -6,7 +6,6 @@ import (
 	"path/filepath"
 	"strings"
 	"testing"
-	"time"
 
 	"github.com/chromedp/chromedp"
 	"github.com/chromedp/chromedp/kb"
@@ -181,12 +180,8 @@ func TestBrowserProgress(t *testing.T) {
 	at := webtest.Eval[string](tab, "location.pathname")
 	tab.Go(s.url + at)
 	tab.Wait("document.querySelector('[data-progress]')")
-	began := time.Now()
 	tab.Do(chromedp.Click("form button"))
 	tab.Wait("document.querySelector('h1')?.innerText === 'Cancelled'")
-	if d := time.Since(began); d > 10*time.Second {
-		t.Errorf("cancelling took %s", d)
-	}
 	screen(t, tab, "cancelled", 360)
 	if _, left := s.stored(); len(left) > 0 {
 		t.Errorf("left behind: %q", left)

@@ -129,7 +129,7 @@ func (s *Server) columnsView(job jobs.Job, given func(string) (string, bool)) co
 func nothingGiven(string) (string, bool) { return "", false }
 
 func (s *Server) pageColumns(w http.ResponseWriter, r *http.Request, job jobs.Job) {
-	s.show(w, r, http.StatusOK, "columns", "What was understood", s.columnsView(job, nothingGiven))
+	s.show(w, r, http.StatusOK, "columns", "How the files were read", s.columnsView(job, nothingGiven))
 }
 
 // pageSayColumns takes the answers in.
@@ -144,7 +144,7 @@ func (s *Server) pageSayColumns(w http.ResponseWriter, r *http.Request, job jobs
 	if errors.As(err, &refused) {
 		v := s.columnsView(job, func(field string) (string, bool) { return r.PostForm.Get(field), r.PostForm.Has(field) })
 		v.Problems = refused.Problems
-		s.show(w, r, http.StatusUnprocessableEntity, "columns", "What was understood", v)
+		s.show(w, r, http.StatusUnprocessableEntity, "columns", "How the files were read", v)
 		return
 	}
 	if err != nil {

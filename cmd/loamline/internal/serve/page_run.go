@@ -220,7 +220,7 @@ func (s *Server) pageLedger(w http.ResponseWriter, r *http.Request, job jobs.Job
 	}
 	c := run.Summary.Counts
 	v.Tabs = []ledgerTab{{"", "all", c.Rows}, {"set_aside", "set aside", c.SetAside}, {"unreadable", "unreadable", c.Unreadable},
-		{"check", "raised as a check", c.Check}, {"exposed", "exposed", c.Exposed}, {"used", "used", c.Used}}
+		{"check", "lifted as a check", c.Check}, {"exposed", "exposed", c.Exposed}, {"used", "used", c.Used}}
 	v.Last = from + len(v.Page.Rows)
 	if from > 0 {
 		v.Prev = fmt.Sprintf("%s/ledger?status=%s&from=%d", v.Path, v.Status, max(0, from-ledgerOnPage))

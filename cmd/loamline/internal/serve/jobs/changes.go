@@ -168,7 +168,7 @@ func flattenInto(out map[string]string, path string, v any) {
 func countChanges(a, b Counts) []CountChange {
 	out := []CountChange{}
 	for _, c := range []CountChange{{"rows", a.Rows, b.Rows}, {"used", a.Used, b.Used}, {"set aside", a.SetAside, b.SetAside},
-		{"raised as a check", a.Check, b.Check}, {"exposed", a.Exposed, b.Exposed}, {"unreadable", a.Unreadable, b.Unreadable}} {
+		{"lifted as a check", a.Check, b.Check}, {"exposed", a.Exposed, b.Exposed}, {"unreadable", a.Unreadable, b.Unreadable}} {
 		if c.From != c.To {
 			out = append(out, c)
 		}

@@ -88,7 +88,7 @@ func overlayOf(o locate.Overlay, u geo.Units) Overlay {
 		out.MeanOffsetM = &mean
 		out.Words = []string{fmt.Sprintf("Compared at %d stations; the second lies %s to the %s on average.", len(o.Places), u.Fine(math.Abs(mean)), sideWord(mean))}
 		if len(o.Disagree) == 0 {
-			out.Words = append(out.Words, "No difference beyond both bands; that both may be wrong together is not excluded.")
+			out.Words = append(out.Words, "No difference beyond both bands; both maps could still be wrong in the same way.")
 		}
 	}
 	return out

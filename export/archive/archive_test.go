@@ -1,0 +1,58 @@
+package archive
+
+import (
+	"errors"
+	"math"
+	"testing"
+
+	"loamline/geo"
+	"loamline/trace"
+)
+
+// A line 4.9 m away comes near where 5 m is asked for, one 5.1 m away does not,
+// wherever the cells' edges lie; its depths and where it comes from stay with it.
+func TestNear(t *testing.T) {
+	plane := geo.NewPlane(geo.LonLat{LonDeg: -30.5, LatDeg: 44.1})
+	for _, c := range []struct {
+		offM float64
+		near bool
+	}{{4.9, true}, {5.1, false}, {-4.9, true}, {-5.1, false}, {0, true}} {
+		var path []geo.LonLat
+		for _, x := range []float64{-40, 0, 40} {
+			path = append(path, plane.LonLat(geo.XY{X: x, Y: c.offM}))
+		}
+		q := NearQuery{Plane: plane, Places: []geo.XY{{X: 3}, {X: 500, Y: 500}, {X: math.NaN()}}, WithinM: 5}
+		got := NearRecords(q, NewCells(q), []Line{{Job: "T-1 / north", Line: "W-1", Utility: "water", Date: "2026-05-12", Path: path, DepthM: []float64{1, 1.1, 1.2}}})
+		if (len(got) == 1) != c.near {
+			t.Errorf("%g m away: near %v", c.offM, len(got) == 1)
+			continue
+		}
+		for _, r := range got {
+			if r.Name != "W-1" || r.Source != "archive: job T-1 / north, traced on 2026-05-12" || r.Utility != trace.Water || len(r.DepthM) != 3 || r.DepthM[1] != 1.1 || math.Abs(r.Path[1].Y-c.offM) > 0.001 {
+				t.Errorf("%+v", r)
+			}
+		}
+	}
+}
+
+// Depths that do not go with the path are no depths of it.
+func TestDepthsThatDoNotFitAreLeftOut(t *testing.T) {
+	plane := geo.NewPlane(geo.LonLat{})
+	if r := (Line{Path: make([]geo.LonLat, 3), DepthM: []float64{1, 2}}).record(plane); r.DepthM != nil {
+		t.Errorf("%v", r.DepthM)
+	}
+}
+
+// A job goes by ticket and name. Without a ticket only its files tell whether a
+// job of that name is the same one, and another one is refused.
+func TestJobKeys(t *testing.T) {
+	s := &trace.Sheet{Name: "north", Inputs: []trace.Input{{Name: "a.csv"}, {Name: "b.csv"}}}
+	var other *ErrOtherJob
+	if JobKey(s) != "north" || SameJob(s, []string{"b.csv"}) != nil || !errors.As(SameJob(s, []string{"c.csv"}), &other) || other.Key != "north" {
+		t.Errorf("without a ticket: %q, %v, %v", JobKey(s), SameJob(s, []string{"b.csv"}), SameJob(s, []string{"c.csv"}))
+	}
+	s.Job.Ticket = "T-1"
+	if JobKey(s) != "T-1 / north" || SameJob(s, []string{"c.csv"}) != nil {
+		t.Errorf("with a ticket: %q, %v", JobKey(s), SameJob(s, []string{"c.csv"}))
+	}
+}

@@ -1,0 +1,122 @@
+package bleed
+
+import (
+	"math"
+	"strings"
+	"testing"
+
+	"loamline/geo"
+)
+
+// How near to an induction transmitter its own field is reckoned with: 10 m at
+// up to 1 W, 15 m at up to 3 W, 25 m beyond ("about 10 m at low output, 15 to
+// 25 m or more at high": common practice, no source). Readings 0.1 m within and
+// beyond each.
+func TestTransmitterReach(t *testing.T) {
+	for _, c := range []struct{ powerW, reachM float64 }{
+		{0, 10}, {math.NaN(), 10}, {0.5, 10}, {1, 10}, {1.1, 15}, {3, 15}, {3.1, 25}, {12, 25},
+	} {
+		for _, within := range []bool{true, false} {
+			d := c.reachM + 0.1
+			if within {
+				d = c.reachM - 0.1
+			}
+			r := Reading{Hookup: "induction", Pos: geo.XY{X: d}}
+			got, told := nearTransmitter(Line{Transmitter: &geo.XY{}, PowerW: c.powerW, Readings: []Reading{r}}, geo.Metric)
+			if told != within || told && !strings.Contains(got.Words, geo.Metric.Long(c.reachM)) {
+				t.Errorf("%g W, %.1f m away: told %v, %q", c.powerW, d, told, got.Words)
+			}
+		}
+	}
+	r := Reading{Hookup: "direct", Pos: geo.XY{X: 1}}
+	if _, told := nearTransmitter(Line{Transmitter: &geo.XY{}, PowerW: 12, Readings: []Reading{r}}, geo.Metric); told {
+		t.Error("a transmitter that is connected has no field through the air to speak of")
+	}
+}
+
+// How far a depth and a current must stand out to be called air-coupled: 1.8
+// times the line's depth and more than a metre beyond it, 1.6 times the current
+// nearby and what the depth's error explains, or deeper than 15 m at all (common
+// practice, no source). Current is signal times depth.
+func TestThroughAirLimits(t *testing.T) {
+	nan := math.NaN()
+	walk := func(lineM, depthM, current float64) bool {
+		var rds []Reading
+		for range 11 {
+			rds = append(rds, Reading{DepthM: lineM, Signal: 1 / lineM, SignalLow: nan, SignalHigh: nan, CurrentMA: nan})
+		}
+		rds[5].DepthM, rds[5].Signal = depthM, current/depthM
+		return ThroughAir(rds, 0.4)[5]
+	}
+	for _, c := range []struct {
+		lineM, depthM, current float64
+		want                   bool
+	}{
+		{2, 3.55, 5, false}, {2, 3.65, 5, true}, // 1.8 · 2 m
+		{0.5, 1.45, 5, false}, {0.5, 1.55, 5, true}, // a metre beyond 0.5 m
+		{1, 2.5, 1.6, false}, {1, 2.5, 2.5, true},
+	} {
+		if got := walk(c.lineM, c.depthM, c.current); got != c.want {
+			t.Errorf("%+v: %v", c, got)
+		}
+	}
+	// Two antennas 0.40 m apart over a line 15 m deep read 15.4/15 = 1.02667.
+	for ratio, want := range map[float64]bool{1.0268: false, 1.0265: true} {
+		if got := ThroughAir([]Reading{{SignalLow: ratio, SignalHigh: 1}}, 0.4)[0]; got != want {
+			t.Errorf("ratio %g: %v", ratio, got)
+		}
+	}
+}
+
+// How likely a neighbour in reach carries signal before any sign: by hookup direct
+// connection couples least and induction most, and high frequencies couple more
+// (CCGA Best Practices 3.0, 3-11, gives the order; the figures are judged, and
+// stand here so that none changes unseen).
+func TestPriors(t *testing.T) {
+	for _, c := range []struct {
+		hookup string
+		freqHz float64
+		near   bool
+		want   float64
+	}{
+		{"", 8000, true, 0.45}, {"direct", 8000, true, 0.27}, {"clamp", 8000, true, 0.45}, {"induction", 8000, true, 0.6}, {"passive", 8000, true, 0.6},
+		{"direct", 512, true, 0.162}, {"direct", 33000, true, 0.405}, {"clamp", 1000, true, 0.27}, {"clamp", 1001, true, 0.45},
+		{"clamp", 29999, true, 0.45}, {"clamp", 30000, true, 0.6}, {"clamp", math.NaN(), true, 0.45}, {"", 8000, false, 0.05}, {"induction", 33000, false, 0.1125},
+	} {
+		e := exposure{}
+		if c.near {
+			e.at = []neighbourAt{{}}
+		}
+		col := &columns{rd: []Reading{{Hookup: c.hookup, FreqHz: c.freqHz}}}
+		if got := col.prior(e, 0, 1); math.Abs(got-c.want) > 1e-9 {
+			t.Errorf("%+v: %g", c, got)
+		}
+	}
+}
+
+// What the current's direction says for a jump, as ln odds: 3.5 where most of the
+// run flows against most of what is about it, -0.6 where it does not, nothing by
+// fewer than two readings or farther than a dozen away (judged, as the priors).
+func TestPhaseOdds(t *testing.T) {
+	odds := func(from, to int, phases ...int8) float64 {
+		c := &columns{}
+		for _, p := range phases {
+			c.rd = append(c.rd, Reading{Phase: p})
+		}
+		return c.phaseOdds(from, to)
+	}
+	far := append([]int8{1, 1}, make([]int8, 14)...)
+	for name, c := range map[string]struct{ got, want float64 }{
+		"reversed on the run":      {odds(2, 4, 1, 1, -1, -1, 1, 1), 3.5},
+		"against all about it":     {odds(2, 3, -1, -1, 1, 1, -1), 3.5},
+		"the same all along":       {odds(2, 3, 1, 1, 1, 1, 1), -0.6},
+		"half of the run":          {odds(2, 3, 1, 1, 1, -1, 1), -0.6},
+		"one reading on the run":   {odds(2, 3, 1, 1, -1, 0, 1), 0},
+		"one reading about it":     {odds(1, 2, 1, -1, -1), 0},
+		"readings too far from it": {odds(14, 15, append(far[:14:14], -1, -1)...), 0},
+	} {
+		if c.got != c.want {
+			t.Errorf("%s: %g, want %g", name, c.got, c.want)
+		}
+	}
+}
