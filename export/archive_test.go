@@ -2,12 +2,11 @@ package export
 
 import (
 	"context"
-	"errors"
+	"crypto/sha256"
 	"fmt"
 	"math"
 	"os"
 	"path/filepath"
-	"slices"
 	"strings"
 	"testing"
 
@@ -72,66 +71,28 @@ func count(t *testing.T, a Archive, table, where string) int {
 	return n
 }
 
-func put(t *testing.T, a Archive, s *trace.Sheet) {
+func put(t *testing.T, a Archive, s *trace.Sheet) Kept {
 	t.Helper()
-	if err := a.Put(t.Context(), s); err != nil {
+	k, err := a.Put(t.Context(), s)
+	if err != nil {
 		t.Fatal(err)
 	}
+	return k
+}
+
+// readingsOf gives a job readings of its own, as its fingerprints tell.
+func readingsOf(s *trace.Sheet, content string) *trace.Sheet {
+	s.Inputs = []trace.Input{{Name: "trace.csv", SHA256: fmt.Sprintf("%x", sha256.Sum256([]byte(content))), Kind: trace.InputTable}}
+	return s
 }
 
 // otherJob is a second job 3 m north of the first.
 func otherJob() *trace.Sheet {
 	s := sample.Sheet()
 	s.Job.Ticket, s.Name = "T-2042", "mill-lane"
+	readingsOf(s, "mill lane")
 	s.Plane = geo.NewPlane(s.Plane.LonLat(geo.XY{X: 0, Y: 3}))
 	return s
-}
-
-func TestArchiveReplacesTheSameJobAndKeepsOthers(t *testing.T) {
-	eachArchive(t, func(t *testing.T, a Archive) {
-		s := everyKind()
-		put(t, a, s)
-		put(t, a, otherJob())
-		want := wantCounts(s)
-		for range 2 {
-			put(t, a, s)
-			for _, l := range layers() {
-				if n := count(t, a, l.Role, "job = 'T-2041 / lantern-row'"); n != want[l.Role] {
-					t.Errorf("%s: %d rows, want %d", l.Role, n, want[l.Role])
-				}
-			}
-		}
-		s.Lines = s.Lines[:1]
-		put(t, a, s)
-		if n := count(t, a, "centerline", "job = 'T-2041 / lantern-row'"); n != 2 {
-			t.Errorf("%d centerlines after the job has lost two lines", n)
-		}
-		if n := count(t, a, "centerline", "job = 'T-2042 / mill-lane'"); n != 4 {
-			t.Errorf("the other job has %d centerlines", n)
-		}
-		jobs, err := a.Jobs(t.Context())
-		want2 := []ArchivedJob{{"T-2041 / lantern-row", "lantern-row", "T-2041", "2026-05-12"}, {"T-2042 / mill-lane", "mill-lane", "T-2042", "2026-05-12"}}
-		if err != nil || !slices.Equal(jobs, want2) {
-			t.Errorf("jobs %v, %v", jobs, err)
-		}
-	})
-}
-
-func TestArchiveRefusesAnotherJobOfTheSameName(t *testing.T) {
-	eachArchive(t, func(t *testing.T, a Archive) {
-		s := sample.Sheet()
-		s.Job.Ticket = ""
-		put(t, a, s)
-		put(t, a, s)
-		s.Inputs = []trace.Input{{Name: "elsewhere.csv"}}
-		var other *ErrOtherJob
-		if err := a.Put(t.Context(), s); !errors.As(err, &other) || !strings.Contains(err.Error(), "give this job a ticket") {
-			t.Errorf("got %v", err)
-		}
-		if n := count(t, a, "centerline", "1 = 1"); n != 4 {
-			t.Errorf("%d centerlines after the refusal", n)
-		}
-	})
 }
 
 // An archive that jobs came into and went from is still a sound GeoPackage.
@@ -156,7 +117,7 @@ func TestArchiveAllOrNothing(t *testing.T) {
 		bad.Lines = bad.Lines[:2]
 		nan := math.NaN()
 		bad.Lines[1].Caution.Area[0][0][3] = [2]float64{nan, nan}
-		if err := a.Put(t.Context(), bad); err == nil || !strings.Contains(err.Error(), "it is as it was") {
+		if _, err := a.Put(t.Context(), bad); err == nil || !strings.Contains(err.Error(), "it is as it was") {
 			t.Fatalf("got %v", err)
 		}
 		if n := count(t, a, "centerline", "1 = 1"); n != 4 {
@@ -172,11 +133,11 @@ func TestArchiveNear(t *testing.T) {
 	eachArchive(t, func(t *testing.T, a Archive) {
 		first := sample.Sheet()
 		put(t, a, first)
-		far := otherJob()
+		far := readingsOf(otherJob(), "far")
 		far.Name = "far"
 		far.Plane = geo.NewPlane(geo.LonLat{LonDeg: -71.49, LatDeg: 44.103})
 		put(t, a, far)
-		q := NearQuery{Plane: otherJob().Plane, WithinM: 3, ExceptKey: "T-2042 / mill-lane"}
+		q := NearQuery{Plane: otherJob().Plane, WithinM: 3, Except: IdentityOf(otherJob().Job, otherJob().Inputs)}
 		for x := 0.0; x < 8; x += 2 {
 			q.Places = append(q.Places, geo.XY{X: x, Y: 0}) // 3 m north of W-1, 4 m of G-1
 		}
@@ -202,7 +163,7 @@ func TestArchiveNear(t *testing.T) {
 		if got, _ = a.Near(t.Context(), q); len(got) != 2 {
 			t.Errorf("within 4.5 m: %d lines", len(got))
 		}
-		q.ExceptKey = "T-2041 / lantern-row"
+		q.Except = IdentityOf(first.Job, first.Inputs)
 		if got, _ = a.Near(t.Context(), q); len(got) != 0 {
 			t.Errorf("the job is its own neighbour: %v", got)
 		}
@@ -296,7 +257,9 @@ func TestPostGISMigrates(t *testing.T) {
 	if n := count(t, a, "reading", "note IS NULL"); n != 65 {
 		t.Errorf("%d readings after the migration", n)
 	}
-	put(t, a, sample.Sheet())
+	again := sample.Sheet()
+	again.Job.Locator = "another"
+	put(t, a, again)
 	if n := count(t, a, "centerline_vertex", "1 = 1"); n == 0 {
 		t.Error("no vertices")
 	}

@@ -33,6 +33,7 @@ type memberJSON struct {
 }
 
 type settingsJSON struct {
+	JobID       string             `json:"job_id,omitempty"`
 	Ticket      string             `json:"ticket"`
 	Date        string             `json:"date"`
 	ValidUntil  string             `json:"valid_until"`
@@ -135,7 +136,7 @@ func memberOf(s *trace.Sheet) memberJSON {
 		Positions: "WGS 84, longitude then latitude, degrees (RFC 7946)",
 	}
 	for _, in := range s.Inputs {
-		m.Inputs = append(m.Inputs, inputJSON(in))
+		m.Inputs = append(m.Inputs, inputJSON{in.Name, in.SHA256})
 	}
 	for i := range s.Lines {
 		l := &s.Lines[i]
@@ -154,7 +155,7 @@ func memberOf(s *trace.Sheet) memberJSON {
 
 func settingsOf(j trace.Job) settingsJSON {
 	out := settingsJSON{
-		Ticket: j.Ticket, Date: j.Date, ValidUntil: j.ValidUntil, Locator: j.Locator, Area: j.Area,
+		JobID: j.ID, Ticket: j.Ticket, Date: j.Date, ValidUntil: j.ValidUntil, Locator: j.Locator, Area: j.Area,
 		Units: string(j.Units), CRS: j.CRS, Datum: j.Datum, Epoch: number(known(j.Epoch)), AntennaGapM: number(known(j.AntennaGap)),
 		Vertical: j.VerticalDatum, GNSSOffsetS: number(j.GNSSOffsetS),
 		Tolerance:  toleranceJSON{number(j.Tolerance.HalfWidthM), j.Tolerance.MeasuredFrom, j.Tolerance.Rule},

@@ -248,16 +248,8 @@ func (p *gpkg) putJob(s *trace.Sheet, key string) error {
 	if err != nil {
 		return err
 	}
-	res, err := p.tx.Exec(`INSERT INTO gpkg_metadata (md_scope, md_standard_uri, mime_type, metadata) VALUES ('dataset', ?, 'application/json', ?)`,
-		metadataURI, member)
+	id, err := p.putMetadata(member)
 	if err != nil {
-		return err
-	}
-	id, err := res.LastInsertId()
-	if err != nil {
-		return err
-	}
-	if err := p.exec(`INSERT INTO gpkg_metadata_reference (reference_scope, timestamp, md_file_id) VALUES ('geopackage', ?, ?)`, p.stamp, id); err != nil {
 		return err
 	}
 	c := s.Counts
@@ -266,6 +258,20 @@ func (p *gpkg) putJob(s *trace.Sheet, key string) error {
 		key, s.Name, nullText(s.Job.Ticket), nullText(JobDate(s)), nullText(s.Job.ValidUntil), nullText(s.Job.Locator), nullText(s.Job.Area),
 		s.Frame, s.Version, c.Rows, c.Used, c.SetAside, c.Check, c.Exposed, c.Unreadable,
 		strings.Join(s.Cautions, "\n"), strings.Join(s.Advice, "\n"), strings.Join(inputNames(s), "\n"), id)
+}
+
+// putMetadata writes a job's member loamline and returns its number.
+func (p *gpkg) putMetadata(member string) (int64, error) {
+	res, err := p.tx.Exec(`INSERT INTO gpkg_metadata (md_scope, md_standard_uri, mime_type, metadata) VALUES ('dataset', ?, 'application/json', ?)`,
+		metadataURI, member)
+	if err != nil {
+		return 0, err
+	}
+	id, err := res.LastInsertId()
+	if err != nil {
+		return 0, err
+	}
+	return id, p.exec(`INSERT INTO gpkg_metadata_reference (reference_scope, timestamp, md_file_id) VALUES ('geopackage', ?, ?)`, p.stamp, id)
 }
 
 func nullText(s string) any {

@@ -2,7 +2,6 @@ package export
 
 import (
 	"context"
-	"errors"
 	"fmt"
 
 	"github.com/jackc/pgx/v5"
@@ -15,7 +14,7 @@ type postGIS struct{ conn *pgx.Conn }
 
 // postGISVersion is the version of the tables. Columns that are missing are added
 // when the archive is opened; a database with a newer version is refused.
-const postGISVersion = 1
+const postGISVersion = 2
 
 func openPostGIS(ctx context.Context, url string) (Archive, error) {
 	conn, err := pgx.Connect(ctx, url)
@@ -33,41 +32,62 @@ func openPostGIS(ctx context.Context, url string) (Archive, error) {
 
 func (a *postGIS) Close() error { return a.conn.Close(context.Background()) }
 
-// Put writes one transaction. Two writers of the same job wait for each other.
-func (a *postGIS) Put(ctx context.Context, s *trace.Sheet) error {
+// write does something in one transaction. Writers wait for each other, so that
+// what each has read of the ledger stays true.
+func (a *postGIS) write(ctx context.Context, do func(tx pgx.Tx) error) error {
 	err := pgx.BeginFunc(ctx, a.conn, func(tx pgx.Tx) error {
-		key := postgresText(JobKey(s))
-		if _, err := tx.Exec(ctx, `SELECT pg_advisory_xact_lock(hashtext('loamline job'), hashtext($1))`, key); err != nil {
+		if _, err := tx.Exec(ctx, `SELECT pg_advisory_xact_lock(hashtext('loamline archive'))`); err != nil {
 			return err
 		}
-		var before []string
-		err := tx.QueryRow(ctx, `SELECT inputs FROM loamline.job WHERE key = $1`, key).Scan(&before)
-		if err == nil {
-			err = sameJob(s, before)
-		} else if errors.Is(err, pgx.ErrNoRows) {
-			err = nil
-		}
-		if err != nil {
-			return err
-		}
-		if _, err := tx.Exec(ctx, `DELETE FROM loamline.job WHERE key = $1`, key); err != nil {
-			return err
-		}
-		if err := putPostGISJob(ctx, tx, s, key); err != nil {
-			return err
-		}
-		place := newPlacer(s.Plane, zeroFrame)
-		for _, l := range gpkgTables() {
-			if err := copyLayer(ctx, tx, s, l, key, place); err != nil {
-				return fmt.Errorf("%s: %w", l.Role, err)
-			}
-		}
-		return nil
+		return do(tx)
 	})
 	if err != nil {
 		return fmt.Errorf("archive database: %w; it is as it was", err)
 	}
 	return nil
+}
+
+// Put writes one transaction.
+func (a *postGIS) Put(ctx context.Context, s *trace.Sheet) (Kept, error) {
+	v, err := versionOf(s)
+	if err != nil {
+		return Kept{}, fmt.Errorf("archive database: %w; it is as it was", err)
+	}
+	v.clean()
+	var kept Kept
+	err = a.write(ctx, func(tx pgx.Tx) error {
+		ledger, err := postGISLedger(ctx, tx)
+		if err != nil {
+			return err
+		}
+		at := placeIn(ledger, v.id, v.base, v.sha256)
+		if kept = at.Kept; at.Unchanged {
+			return nil
+		}
+		changed := ""
+		if at.was != nil {
+			var before string
+			if err := tx.QueryRow(ctx, `SELECT settings FROM loamline.archive_version WHERE key = $1 AND version = $2`, at.was.key, at.was.version).Scan(&before); err != nil {
+				return err
+			}
+			changed = postgresText(changes(before, v.settings))
+			if err := shelvePostGIS(ctx, tx, at.was); err != nil {
+				return err
+			}
+		}
+		if err := putPostGISJob(ctx, tx, s, at.Key); err != nil {
+			return err
+		}
+		place := newPlacer(s.Plane, zeroFrame)
+		for _, l := range gpkgTables() {
+			if err := copyLayer(ctx, tx, s, l, at.Key, place); err != nil {
+				return fmt.Errorf("%s: %w", l.Role, err)
+			}
+		}
+		v.id = at.id
+		return addPostGISVersion(ctx, tx, at.Kept, v, changed)
+	})
+	return kept, err
 }
 
 func putPostGISJob(ctx context.Context, tx pgx.Tx, s *trace.Sheet, key string) error {
@@ -96,19 +116,19 @@ func copyLayer(ctx context.Context, tx pgx.Tx, s *trace.Sheet, l layer, key stri
 	return err
 }
 
-func (a *postGIS) Jobs(ctx context.Context) ([]ArchivedJob, error) {
-	rows, err := a.conn.Query(ctx, `SELECT key, name, COALESCE(ticket, ''), COALESCE(date::text, '') FROM loamline.job ORDER BY key COLLATE "C"`)
-	if err != nil {
-		return nil, fmt.Errorf("archive database: %w", err)
-	}
-	return pgx.CollectRows(rows, pgx.RowToStructByPos[ArchivedJob])
-}
-
 // maxCells is up to how many places the database itself measures distances; with
 // more it gives what the boxes hold, and the rest is done here.
 const maxCells = 20000
 
 func (a *postGIS) Near(ctx context.Context, q NearQuery) ([]trace.Record, error) {
+	ledger, err := postGISLedger(ctx, a.conn)
+	if err != nil {
+		return nil, fmt.Errorf("archive database: %w", err)
+	}
+	own := []string{}
+	for k := range ownKeys(ledger, q.Except) {
+		own = append(own, k)
+	}
 	c := newCells(q)
 	places := newPlacer(q.Plane, zeroFrame)
 	multi := geometry{code: wkbMultiPoint}
@@ -123,7 +143,7 @@ func (a *postGIS) Near(ctx context.Context, q NearQuery) ([]trace.Record, error)
 	}
 	var candidates []archivedLine
 	for _, e := range c.extents(q.Plane) {
-		found, err := a.within(ctx, e, multi, 2*c.withinM, q.ExceptKey)
+		found, err := a.within(ctx, e, multi, 2*c.withinM, own)
 		if err != nil {
 			return nil, fmt.Errorf("archive database: %w", err)
 		}
@@ -133,11 +153,11 @@ func (a *postGIS) Near(ctx context.Context, q NearQuery) ([]trace.Record, error)
 }
 
 // within asks the spatial index for the lines in a box and near the places.
-func (a *postGIS) within(ctx context.Context, e extent, places geometry, withinM float64, exceptKey string) ([]archivedLine, error) {
+func (a *postGIS) within(ctx context.Context, e extent, places geometry, withinM float64, own []string) ([]archivedLine, error) {
 	sql := `SELECT c.job, c.line, c.utility, COALESCE(j.date::text, ''), ST_AsBinary(c.geom), c.depth_m
 	 FROM loamline.centerline c JOIN loamline.job j ON j.key = c.job
-	 WHERE c.geom && ST_MakeEnvelope($1, $2, $3, $4, 4326) AND c.job <> $5`
-	args := []any{e.west, e.south, e.east, e.north, exceptKey}
+	 WHERE c.geom && ST_MakeEnvelope($1, $2, $3, $4, 4326) AND c.job <> ALL ($5)`
+	args := []any{e.west, e.south, e.east, e.north, own}
 	if len(places.points) > 0 {
 		sql += ` AND ST_DWithin(c.geom::geography, ST_GeomFromEWKB($6)::geography, $7)`
 		args = append(args, places.appendWKB(nil, 4326), withinM)

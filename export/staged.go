@@ -132,7 +132,11 @@ func (s *stagedFile) keep() {
 	s.temp, s.madeDir = "", ""
 	// The folder itself too, where the system allows that: a rename that is
 	// not on the disk is lost with the power.
-	if d, err := os.Open(filepath.Dir(s.path)); err == nil {
+	syncFolder(filepath.Dir(s.path))
+}
+
+func syncFolder(dir string) {
+	if d, err := os.Open(dir); err == nil {
 		d.Sync()
 		d.Close()
 	}

@@ -21,7 +21,7 @@ func (s *Source) joinLogs(files []File) error {
 	}
 	var logs []GNSSLog
 	for _, f := range files {
-		err := s.fingerprint(f, func(r io.Reader) error {
+		err := s.fingerprint(f, InputGNSSLog, func(r io.Reader) error {
 			log, problems, err := ReadGNSSLog(r, f.Name)
 			s.Problems = append(s.Problems, problems...)
 			logs = append(logs, log)

@@ -59,7 +59,7 @@ func Load(ctx context.Context, opt LoadOptions) (Source, error) {
 		}
 	}
 	if opt.JobInput != nil {
-		if err := src.fingerprint(*opt.JobInput, func(io.Reader) error { return nil }); err != nil {
+		if err := src.fingerprint(*opt.JobInput, InputJobFile, func(io.Reader) error { return nil }); err != nil {
 			return src, err
 		}
 	}
@@ -67,7 +67,7 @@ func Load(ctx context.Context, opt LoadOptions) (Source, error) {
 }
 
 // fingerprint reads a file through f to its end and lists it with its SHA-256.
-func (s *Source) fingerprint(file File, f func(io.Reader) error) error {
+func (s *Source) fingerprint(file File, kind InputKind, f func(io.Reader) error) error {
 	r, err := file.Open()
 	if err != nil {
 		return err
@@ -80,7 +80,7 @@ func (s *Source) fingerprint(file File, f func(io.Reader) error) error {
 	if _, err := io.Copy(h, r); err != nil {
 		return fmt.Errorf("%s: %w", file.Name, err)
 	}
-	s.Inputs = append(s.Inputs, Input{Name: file.Name, SHA256: sum(h)})
+	s.Inputs = append(s.Inputs, Input{Name: file.Name, SHA256: sum(h), Kind: kind})
 	return nil
 }
 
@@ -108,7 +108,7 @@ func (s *Source) addTable(f File, file int32, withoutPosition bool) error {
 	if columns == nil {
 		columns = s.Job.Columns
 	}
-	err := s.fingerprint(f, func(r io.Reader) (err error) {
+	err := s.fingerprint(f, InputTable, func(r io.Reader) (err error) {
 		t, err = ReadTable(r, f.Name, file, TableOptions{Columns: columns, WithoutPosition: withoutPosition, Bytes: f.Size})
 		return err
 	})
@@ -127,7 +127,7 @@ func (s *Source) addTable(f File, file int32, withoutPosition bool) error {
 
 // addRecords reads one reference layer into the source.
 func (s *Source) addRecords(f ReferenceFile) error {
-	return s.fingerprint(f.File, func(r io.Reader) error {
+	return s.fingerprint(f.File, InputReference, func(r io.Reader) error {
 		records, problems, err := ReadRecords(r, f.Name, f.Utility)
 		s.Records = append(s.Records, records...)
 		s.Problems = append(s.Problems, problems...)

@@ -69,12 +69,18 @@ func flagsFirst(app *cli.App, args []string) []string {
 	if len(args) < 3 {
 		return args
 	}
-	cmd := app.Command(args[1])
+	cmd, head := app.Command(args[1]), 2
 	if cmd == nil {
 		return args
 	}
+	for _, sub := range cmd.Subcommands {
+		if sub.HasName(args[2]) {
+			cmd, head = sub, 3
+			break
+		}
+	}
 	var flags, names []string
-	rest := args[2:]
+	rest := args[head:]
 	for i := 0; i < len(rest); i++ {
 		a := rest[i]
 		if a == "--" {
@@ -91,7 +97,7 @@ func flagsFirst(app *cli.App, args []string) []string {
 			flags = append(flags, rest[i])
 		}
 	}
-	out := append(slices.Clone(args[:2]), flags...)
+	out := append(slices.Clone(args[:head]), flags...)
 	if len(names) > 0 {
 		out = append(append(out, "--"), names...)
 	}

@@ -117,11 +117,15 @@ func runMap(ctx context.Context, opt mapOptions, std streams) error {
 	if err != nil {
 		return err
 	}
-	if err := arch.keep(ctx, sheet); err != nil {
+	kept, err := arch.keep(ctx, sheet)
+	if err != nil {
 		return fmt.Errorf("the map is written, but not archived: %w", err)
 	}
 	if !opt.quiet {
 		summarize(std.out, sheet, written)
+		if kept != "" {
+			fmt.Fprintf(std.out, "archive: %s\n", kept)
+		}
 	}
 	if opt.strict && needsEyes(sheet) {
 		return errNeedsEyes
