@@ -33,6 +33,9 @@ func GeoPackage(path string, s *trace.Sheet, opt GeoPackageOptions) error {
 	if err != nil {
 		return err
 	}
+	if err := holdsJob(frame.CRS, s); err != nil {
+		return err
+	}
 	if err := os.Remove(path); err != nil && !os.IsNotExist(err) {
 		return err
 	}

@@ -56,6 +56,9 @@ func Build(ctx context.Context, src Source) (*Sheet, error) {
 		s.Records = append(s.Records, more...)
 	}
 	all := traces(src.Readings)
+	for _, t := range all {
+		s.Problems = append(s.Problems, contradictions(t, s.Inputs, s.Job.Units)...)
+	}
 	s.Lines = make([]Line, len(all))
 	if err := fitAll(ctx, s, all, src.Progress); err != nil {
 		return nil, err

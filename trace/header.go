@@ -47,7 +47,7 @@ func (t *tableReader) header() error {
 	byField := map[string]int{}
 	t.use = make([]column, len(headers))
 	for i, n := range names {
-		t.table.Columns = append(t.table.Columns, TableColumn{Header: headers[i], Name: n})
+		t.table.Columns = append(t.table.Columns, t.column(i, headers[i], n))
 		if n == "" {
 			continue
 		}
@@ -59,6 +59,12 @@ func (t *tableReader) header() error {
 	}
 	t.tellUnknown()
 	return nil
+}
+
+// column notes a column and where its header stands.
+func (t *tableReader) column(i int, header, name string) TableColumn {
+	row, column := t.rec.position(t.rec.fields[i].from)
+	return TableColumn{Header: header, Name: name, Row: row, Column: column}
 }
 
 // match names each file column: by the column map first, else by its header.

@@ -115,6 +115,11 @@ func (s *Source) addTable(f File, file int32, withoutPosition bool) error {
 	if err != nil {
 		return err
 	}
+	warnings, err := checkFeet(f.Name, s.Job, t.Columns)
+	if err != nil {
+		return err
+	}
+	s.Problems = append(s.Problems, warnings...)
 	if len(s.Readings) == 0 {
 		s.Readings = t.Readings
 	} else {

@@ -35,6 +35,8 @@ type TableColumn struct {
 	Header string // as the file has it
 	Name   string // ours, with its unit; empty where the column is not used
 	Filled int    // rows with a value
+
+	Row, Column int // where its header stands in the file: line and character, from 1
 }
 
 // maxWarnings is how many dropped values of one file are told one by one; the
@@ -140,6 +142,7 @@ func (t *tableReader) row() {
 	}
 	r := NewReading()
 	r.File, r.Row, r.Line = t.file, int32(t.rec.line), t.defaultLine
+	marks := t.decimalMarks()
 	for i, c := range t.use {
 		if c.name == "" {
 			continue
@@ -149,6 +152,17 @@ func (t *tableReader) row() {
 			continue
 		}
 		t.table.Columns[i].Filled++
+		if c.number && marks.parts(text) {
+			p := t.at(i, text, "the comma or point may part thousands", "write the number without it, such as 33000; the value is left out")
+			p.Field = t.table.Columns[i].Header
+			if c.vital != "" {
+				p.Hint = c.vital
+				t.unreadable(p)
+				return
+			}
+			t.warn(p)
+			continue
+		}
 		if c.text != nil {
 			*c.text(&r) = t.keep(c, i, text)
 			continue
