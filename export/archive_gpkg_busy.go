@@ -96,12 +96,17 @@ func (a *gpkgArchive) create(ctx context.Context, fill func(*gpkg) error) (bool,
 	if err := os.MkdirAll(filepath.Dir(a.path), 0o777); err != nil {
 		return false, err
 	}
+	sweep(filepath.Dir(a.path))
 	f, err := createBeside(a.path, "part")
 	if err != nil {
 		return false, err
 	}
 	temp := f.Name()
-	defer os.Remove(temp)
+	beginTemp(temp)
+	defer func() {
+		os.Remove(temp)
+		endTemp(temp)
+	}()
 	if err := f.Close(); err != nil {
 		return false, err
 	}

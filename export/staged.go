@@ -34,6 +34,7 @@ func newStagedFile(path string) (*stagedFile, error) {
 		return nil, err
 	}
 	s.temp = f.Name()
+	beginTemp(s.temp)
 	return s, f.Close()
 }
 
@@ -129,6 +130,7 @@ func (s *stagedFile) keep() {
 		os.Remove(s.backup)
 		s.backup = ""
 	}
+	endTemp(s.temp)
 	s.temp, s.madeDir = "", ""
 	// The folder itself too, where the system allows that: a rename that is
 	// not on the disk is lost with the power.
@@ -146,6 +148,8 @@ func syncFolder(dir string) {
 func (s *stagedFile) discard() {
 	if s.temp != "" {
 		os.Remove(s.temp)
+		os.Remove(s.temp + "-journal") // of a database that was stopped
+		endTemp(s.temp)
 	}
 	for d := filepath.Dir(s.path); s.madeDir != "" && len(d) >= len(s.madeDir); d = filepath.Dir(d) {
 		if os.Remove(d) != nil || d == s.madeDir {

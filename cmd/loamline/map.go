@@ -113,13 +113,14 @@ func runMap(ctx context.Context, opt mapOptions, std streams) error {
 	if err != nil {
 		return err
 	}
-	written, err := export.WriteJob(sheet, opt.outDir, opt.write, formats)
+	written, err := export.WriteJob(ctx, sheet, opt.outDir, opt.write, formats)
 	if err != nil {
 		return err
 	}
 	kept, err := arch.keep(ctx, sheet)
 	if err != nil {
-		return fmt.Errorf("the map is written, but not archived: %w", err)
+		// Not wrapped: a stop here is none before which nothing was written.
+		return fmt.Errorf("the map is written, but not archived: %v", err)
 	}
 	if !opt.quiet {
 		summarize(std.out, sheet, written)
