@@ -57,6 +57,7 @@ func Build(ctx context.Context, src Source) (*Sheet, error) {
 	}
 	all := traces(src.Readings)
 	for _, t := range all {
+		s.Problems = append(s.Problems, refuseTangles(t, s.Inputs)...)
 		s.Problems = append(s.Problems, contradictions(t, s.Inputs, s.Job.Units)...)
 	}
 	s.Lines = make([]Line, len(all))
@@ -82,8 +83,12 @@ func Build(ctx context.Context, src Source) (*Sheet, error) {
 		l.Statements = statements(l.Centerline, l.Findings, doubtM, s.Job.Units)
 		var err error
 		l.Tolerance, l.Caution, err = drawZones(l.Centerline, l.Findings, s.Job.Tolerance, l.Setup, s.Job.Units)
+		if err != nil {
+			l.withdraw(err)
+			return nil
+		}
 		l.Caution.DoubtDatum, l.Caution.DoubtM = doubtDatum, doubtM
-		return err
+		return nil
 	}); err != nil {
 		return nil, err
 	}

@@ -225,7 +225,7 @@ func (t *tableReader) keep(c column, i int, text string) string {
 	if s, ok := t.interned[text]; ok {
 		return s
 	}
-	s := strings.Clone(text)
+	s := t.bounded(c, i, text)
 	if !utf8.ValidString(s) {
 		s = strings.ToValidUTF8(s, "\uFFFD")
 		p := t.at(i, text, "not UTF-8 text", "the row is used; the characters that cannot be read are replaced. "+saveAsCSV)
