@@ -39,6 +39,12 @@ func (j Job) Check() error {
 	case !(math.Abs(j.GNSSOffsetS) <= maxClockS):
 		return bad("gnss_offset_s", "%g is no number of seconds that two clocks can be apart", j.GNSSOffsetS)
 	}
+	for _, d := range []struct{ key, value string }{{"job_id", j.ID}, {"ticket", j.Ticket}, {"locator", j.Locator}, {"area", j.Area},
+		{"vertical_datum", j.VerticalDatum}, {"tolerance.rule", j.Tolerance.Rule}} {
+		if len(d.value) > maxNoteBytes {
+			return bad(d.key, "a text of %d bytes, where %d are the most that a map can carry", len(d.value), maxNoteBytes)
+		}
+	}
 	for _, d := range []struct{ key, value string }{{"date", j.Date}, {"valid_until", j.ValidUntil}} {
 		if _, err := time.Parse(time.DateOnly, d.value); d.value != "" && err != nil {
 			return bad(d.key, "%q is not a day: write 2026-05-12", d.value)
@@ -70,6 +76,10 @@ func (j Job) checkFrame() error {
 // checkLine reports what a line's settings have wrong.
 func checkLine(l LineSetup) (key string, err error) {
 	switch {
+	case len(l.Name) > maxNameBytes:
+		return "name", fmt.Errorf("a name of %d bytes, where %d are the most that a map can carry", len(l.Name), maxNameBytes)
+	case len(l.Material) > maxNameBytes:
+		return "material", fmt.Errorf("a text of %d bytes, where %d are the most that a map can carry", len(l.Material), maxNameBytes)
 	case Known(l.DiameterM) && l.DiameterM > maxDiameterM:
 		return "diameter", fmt.Errorf("%.4g m is no diameter of a line: check the unit", l.DiameterM)
 	case Known(l.FreqHz) && !(l.FreqHz > 0):

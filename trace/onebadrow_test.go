@@ -137,3 +137,17 @@ func TestLineWithoutAZone(t *testing.T) {
 		t.Errorf("advice %v", a)
 	}
 }
+
+// Texts of the job file and names of a layer are bounded too.
+func TestLongTextsOfJobAndLayer(t *testing.T) {
+	long := strings.Repeat("x", 5000)
+	for _, text := range []string{"area = \"" + long + "\"", "[tolerance]\nrule = \"" + long + "\"", "[[line]]\nname = \"" + long + "\""} {
+		if _, err := ReadJobFile(strings.NewReader(text), "job.toml"); err == nil || !strings.Contains(err.Error(), "5000 bytes") || !strings.HasPrefix(err.Error(), "job.toml:") {
+			t.Errorf("%.40s…: %v", text, err)
+		}
+	}
+	layer := `{"type":"Feature","properties":{"name":"` + long + `"},"geometry":{"type":"LineString","coordinates":[[-71.5,44.1],[-71.501,44.1]]}}`
+	if r, _, err := ReadRecords(strings.NewReader(layer), "gas.geojson", Gas); err != nil || len(r) != 1 || len(r[0].Name) > maxNameBytes {
+		t.Errorf("%v, %v", len(r), err)
+	}
+}

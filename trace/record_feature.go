@@ -105,7 +105,9 @@ func (rd *recordReader) nameOf(f feature) string {
 	for _, v := range []any{p.Name, p.Line, p.Label, p.ID, p.ObjectID, p.FID, f.ID} {
 		switch v := v.(type) {
 		case string:
-			if v = strings.TrimSpace(v); v != "" {
+			if v = strings.TrimSpace(v); len(v) > maxNameBytes {
+				return cutText(v, maxNameBytes, true)
+			} else if v != "" {
 				return v
 			}
 		case float64:
