@@ -27,6 +27,8 @@ require (
 	pgregory.net/rapid v1.3.0
 )
 
+require rsc.io/qr v0.2.0
+
 require (
 	github.com/VividCortex/ewma v1.2.0 // indirect
 	github.com/acarl005/stripansi v0.0.0-20180116102854-5a71ef0e047d // indirect

@@ -4,161 +4,20 @@ import (
 	"context"
 	"fmt"
 	"strings"
-	"time"
 
-	"loamline/geo"
-	"loamline/trace"
+	"loamline/export/archive"
+	"loamline/export/gpkg"
+	"loamline/export/postgis"
 )
-
-// Archive keeps the maps of many jobs, so that a city's traced lines become
-// known neighbours of the next trace, and forgets nothing: what a job was before
-// stays in its history. Positions are WGS 84.
-type Archive interface {
-	// Put keeps a job: all of it or nothing. The same job again, by its Identity,
-	// becomes a new version, and the earlier one its history; any other job is
-	// kept beside those that are there, however much it looks like one of them.
-	// Another writer is waited for.
-	Put(ctx context.Context, s *trace.Sheet) (Kept, error)
-	// Near returns the traced lines of other jobs that come near.
-	Near(ctx context.Context, q NearQuery) ([]trace.Record, error)
-	// Jobs lists the jobs in their newest version, by key, those that were taken
-	// out included.
-	Jobs(ctx context.Context) ([]ArchivedJob, error)
-	// Versions lists a job's versions, the newest first.
-	Versions(ctx context.Context, key string) ([]ArchivedVersion, error)
-	// Map returns the GeoJSON of a version, as it was written.
-	Map(ctx context.Context, key string, version int) ([]byte, error)
-	// Remove takes a job out. Its versions stay, and Restore brings them back.
-	Remove(ctx context.Context, key string) error
-	// Restore makes an earlier version the newest.
-	Restore(ctx context.Context, key string, version int) (Kept, error)
-	Close() error
-}
-
-// NearQuery asks for lines that come within a distance of some places.
-type NearQuery struct {
-	Plane   geo.Plane
-	Places  []geo.XY // such as the readings of a job
-	WithinM float64
-	Except  Identity // the job itself, which may be in the archive already
-}
-
-// ArchivedJob is one job in an archive.
-type ArchivedJob struct {
-	Key, Name, Ticket, Date string
-	Version                 int
-	Removed                 bool
-}
-
-// ArchivedVersion is one version of a job.
-type ArchivedVersion struct {
-	ArchivedJob
-	KeptAt   string // when it was kept, UTC
-	Changed  string // against the version before, one change a line
-	Identity string // what the job is told by
-	Settings string // the member loamline of its GeoJSON
-}
-
-// Kept says what became of a job that was put.
-type Kept struct {
-	Key       string
-	Version   int
-	Replaced  int      // the version that became history; 0 where there was none
-	Unchanged bool     // the archive has this very map already
-	Beside    []string // other jobs that look like it, or share readings with it
-}
-
-// Words tells it in a line.
-func (k Kept) Words() string {
-	switch {
-	case k.Unchanged:
-		return fmt.Sprintf("kept as job %q, version %d, which is this very map", k.Key, k.Version)
-	case k.Replaced > 0:
-		return fmt.Sprintf("replaced version %d of job %q, which stays in its history; this is version %d", k.Replaced, k.Key, k.Version)
-	}
-	words := fmt.Sprintf("kept as job %q", k.Key)
-	if k.Version > 1 {
-		words += fmt.Sprintf(", version %d", k.Version)
-	}
-	const named = 3
-	for i, b := range k.Beside {
-		switch {
-		case i == 0:
-			words += fmt.Sprintf(", beside %q", b)
-		case i < named:
-			words += fmt.Sprintf(", %q", b)
-		default:
-			return words + fmt.Sprintf(" and %d more", len(k.Beside)-named)
-		}
-	}
-	return words
-}
 
 // OpenArchive opens the archive at a place: a file that ends in .gpkg, made when
 // the first job is put, or a PostGIS database by its URL (postgres://…).
-func OpenArchive(ctx context.Context, where string) (Archive, error) {
+func OpenArchive(ctx context.Context, where string) (archive.Archive, error) {
 	switch {
 	case strings.HasPrefix(where, "postgres://"), strings.HasPrefix(where, "postgresql://"):
-		return openPostGIS(ctx, where)
+		return postgis.Open(ctx, where)
 	case strings.HasSuffix(strings.ToLower(where), ".gpkg"):
-		return openGeoPackageArchive(ctx, where)
+		return gpkg.OpenArchive(ctx, where)
 	}
 	return nil, fmt.Errorf("%s is no archive: give a file that ends in .gpkg or a database as postgres://user@host/name", where)
-}
-
-// JobKey is what a job goes by in a GeoPackage of its own: its ticket and name.
-// In an archive it is where the key starts from, for others may have it too.
-func JobKey(s *trace.Sheet) string {
-	if s.Job.Ticket == "" {
-		return s.Name
-	}
-	return s.Job.Ticket + " / " + s.Name
-}
-
-// archiveTime is when a version is kept. An archive is a record of what was done
-// when, and the one output that knows the clock.
-func archiveTime() string { return time.Now().UTC().Format(time.RFC3339) }
-
-// noSuchJob and noSuchVersion say what an archive does not have.
-func noSuchJob(key string) error {
-	return fmt.Errorf("the archive has no job %q: loamline archive list shows what it has", key)
-}
-
-func noSuchVersion(key string, version int) error {
-	return fmt.Errorf("job %q has no version %d: loamline archive show lists its versions", key, version)
-}
-
-func wasTakenOut(key string) error {
-	return fmt.Errorf("job %q was taken out before: loamline archive restore brings it back", key)
-}
-
-func inputNames(s *trace.Sheet) []string {
-	names := []string{}
-	for _, in := range s.Inputs {
-		names = append(names, in.Name)
-	}
-	return names
-}
-
-// archivedLine is a traced part as an archive gives it back.
-type archivedLine struct {
-	job, line, utility, date string
-	path                     []geo.LonLat
-	depthM                   []float64
-}
-
-// record tells an archived line as a known one: it says from which job it comes,
-// since it was traced too and is no record of its owner.
-func (a archivedLine) record(plane geo.Plane) trace.Record {
-	r := trace.Record{Name: a.line, Source: "archive: job " + a.job, Utility: StyleOf(trace.Utility(a.utility)).Utility}
-	if a.date != "" {
-		r.Source += ", traced on " + a.date
-	}
-	for _, ll := range a.path {
-		r.Path = append(r.Path, plane.XY(ll))
-	}
-	if len(a.depthM) == len(a.path) {
-		r.DepthM = a.depthM
-	}
-	return r
 }

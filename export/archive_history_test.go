@@ -14,22 +14,27 @@ import (
 	"testing"
 	"time"
 
+	"loamline/export/archive"
+	"loamline/export/featuretable"
+	"loamline/export/geojson"
+	"loamline/export/internal/check"
 	"loamline/export/internal/sample"
+	"loamline/export/layer"
 	"loamline/trace"
 )
 
 // shownJobs are the jobs that are there.
-func shownJobs(t *testing.T, a Archive) []ArchivedJob {
+func shownJobs(t *testing.T, a archive.Archive) []archive.Job {
 	t.Helper()
 	all, err := a.Jobs(t.Context())
 	if err != nil {
 		t.Fatal(err)
 	}
-	return slices.DeleteFunc(all, func(j ArchivedJob) bool { return j.Removed })
+	return slices.DeleteFunc(all, func(j archive.Job) bool { return j.Removed })
 }
 
 // mapOf is a version's GeoJSON.
-func mapOf(t *testing.T, a Archive, key string, version int) []byte {
+func mapOf(t *testing.T, a archive.Archive, key string, version int) []byte {
 	t.Helper()
 	m, err := a.Map(t.Context(), key, version)
 	if err != nil {
@@ -41,7 +46,7 @@ func mapOf(t *testing.T, a Archive, key string, version int) []byte {
 func geojsonOf(t *testing.T, s *trace.Sheet) []byte {
 	t.Helper()
 	var b bytes.Buffer
-	if err := GeoJSON(&b, s); err != nil {
+	if err := geojson.Write(&b, s); err != nil {
 		t.Fatal(err)
 	}
 	return b.Bytes()
@@ -52,13 +57,13 @@ func smallJob(name, ticket, content string) *trace.Sheet {
 	s := sample.Sheet()
 	s.Name, s.Job.Ticket = name, ticket
 	s.Lines, s.Records = s.Lines[1:2], nil
-	return readingsOf(s, content)
+	return sample.ReadingsOf(s, content)
 }
 
 // Two hundred jobs of few names, few tickets and one place, in any order, some
 // of them twice: each is there once, and with its own readings.
 func TestArchiveKeepsEveryJobApart(t *testing.T) {
-	eachArchive(t, func(t *testing.T, a Archive) {
+	eachArchive(t, func(t *testing.T, a kept) {
 		const jobs = 200
 		rnd := rand.New(rand.NewPCG(7, 7))
 		keyOf := map[int]string{}
@@ -78,7 +83,7 @@ func TestArchiveKeepsEveryJobApart(t *testing.T) {
 			t.Errorf("%d centerlines", n)
 		}
 		for n, key := range keyOf {
-			want := readingsOf(&trace.Sheet{}, fmt.Sprint("site ", n)).Inputs[0].SHA256
+			want := sample.ReadingsOf(&trace.Sheet{}, fmt.Sprint("site ", n)).Inputs[0].SHA256
 			if !bytes.Contains(mapOf(t, a, key, 1), []byte(want)) {
 				t.Errorf("job %d: %q holds the map of another", n, key)
 			}
@@ -87,15 +92,15 @@ func TestArchiveKeepsEveryJobApart(t *testing.T) {
 }
 
 func TestArchiveKeepsEarlierVersions(t *testing.T) {
-	eachArchive(t, func(t *testing.T, a Archive) {
-		s := everyKind()
+	eachArchive(t, func(t *testing.T, a kept) {
+		s := sample.EveryKind()
 		first := geojsonOf(t, s)
 		const key = "T-2041 / lantern-row"
 		if k := put(t, a, s); k.Words() != `kept as job "T-2041 / lantern-row"` || k.Version != 1 {
 			t.Errorf("got %+v", k)
 		}
-		put(t, a, otherJob())
-		want := wantCounts(s)
+		put(t, a, sample.OtherJob())
+		want := check.WantCounts(s)
 		if k := put(t, a, s); !k.Unchanged || k.Version != 1 {
 			t.Errorf("the very same map: %+v", k)
 		}
@@ -124,7 +129,7 @@ func TestArchiveKeepsEarlierVersions(t *testing.T) {
 		if k, err := a.Restore(t.Context(), key, 1); err != nil || k.Version != 3 || k.Replaced != 2 {
 			t.Errorf("got %+v, %v", k, err)
 		}
-		for _, l := range layers() {
+		for _, l := range layer.All() {
 			if n := count(t, a, l.Role, "job = '"+key+"'"); n != want[l.Role] {
 				t.Errorf("%s: %d rows after the restoring, want %d", l.Role, n, want[l.Role])
 			}
@@ -138,10 +143,10 @@ func TestArchiveKeepsEarlierVersions(t *testing.T) {
 // What is taken out and brought back is what it was, byte for byte in every
 // table.
 func TestArchiveRemovesAndRestores(t *testing.T) {
-	eachArchive(t, func(t *testing.T, a Archive) {
-		s := everyKind()
+	eachArchive(t, func(t *testing.T, a kept) {
+		s := sample.EveryKind()
 		k := put(t, a, s)
-		put(t, a, otherJob())
+		put(t, a, sample.OtherJob())
 		before := dump(t, a)
 		if err := a.Remove(t.Context(), k.Key); err != nil {
 			t.Fatal(err)
@@ -165,7 +170,7 @@ func TestArchiveRemovesAndRestores(t *testing.T) {
 			t.Fatal(err)
 		}
 		// The key of a job that was taken out stays its own.
-		if k := put(t, a, readingsOf(everyKind(), "another")); k.Key != "T-2041 / lantern-row (2)" {
+		if k := put(t, a, sample.ReadingsOf(sample.EveryKind(), "another")); k.Key != "T-2041 / lantern-row (2)" {
 			t.Errorf("got %+v", k)
 		}
 		if k := put(t, a, s); k.Key != "T-2041 / lantern-row" || k.Version != 3 || k.Replaced != 0 {
@@ -175,36 +180,27 @@ func TestArchiveRemovesAndRestores(t *testing.T) {
 }
 
 // dump is a digest of everything that the archive shows of its jobs.
-func dump(t *testing.T, a Archive) string {
+func dump(t *testing.T, a kept) string {
 	t.Helper()
 	var b strings.Builder
-	for _, l := range gpkgTables() {
-		names := []string{"geom"}
-		for _, c := range tableColumns(l) {
+	for _, l := range layer.AllWithVertices() {
+		names := []string{}
+		for _, c := range featuretable.Columns(l) {
 			names = append(names, c.Name)
 		}
-		switch a := a.(type) {
-		case *gpkgArchive:
-			var d sql.NullString
-			q := `SELECT group_concat(hex(x), '') FROM (SELECT ` + `"` + strings.Join(names, `" || '|' || "`) + `"` + ` AS x FROM "` + l.Role + `" ORDER BY 1)`
-			q = strings.ReplaceAll(q, `"geom"`, `hex("geom")`)
-			for _, n := range names[1:] {
-				q = strings.ReplaceAll(q, `"`+n+`"`, `COALESCE("`+n+`", '')`)
-			}
-			if err := a.db.QueryRow(q).Scan(&d); err != nil {
+		n := 0
+		q := `SELECT COALESCE(md5(string_agg(x, '' ORDER BY x)), '') FROM (SELECT concat_ws('|', ST_AsEWKB(geom)::text, "` + strings.Join(names, `", "`) + `") x FROM loamline."` + l.Role + `") y`
+		if a.isFile() {
+			q = `SELECT COALESCE(group_concat(hex(x), ''), '') FROM (SELECT hex("geom") || '|' || COALESCE("` + strings.Join(names, `", '') || '|' || COALESCE("`) + `", '') AS x FROM "` + l.Role + `" ORDER BY 1)`
+			if err := a.query(`SELECT COUNT(*) FROM "rtree_`+l.Role+`_geom" r JOIN "`+l.Role+`" f ON f.fid = r.id`, &n); err != nil {
 				t.Fatal(err)
 			}
-			n := 0
-			a.db.QueryRow(`SELECT COUNT(*) FROM "rtree_` + l.Role + `_geom" r JOIN "` + l.Role + `" f ON f.fid = r.id`).Scan(&n)
-			fmt.Fprintln(&b, l.Role, n, len(d.String), readingsOf(&trace.Sheet{}, d.String).Inputs[0].SHA256)
-		case *postGIS:
-			var d string
-			q := `SELECT COALESCE(md5(string_agg(x, '' ORDER BY x)), '') FROM (SELECT concat_ws('|', ST_AsEWKB(geom)::text, "` + strings.Join(names[1:], `", "`) + `") x FROM loamline."` + l.Role + `") y`
-			if err := a.conn.QueryRow(context.Background(), q).Scan(&d); err != nil {
-				t.Fatal(err)
-			}
-			fmt.Fprintln(&b, l.Role, d)
 		}
+		var d string
+		if err := a.query(q, &d); err != nil {
+			t.Fatal(err)
+		}
+		fmt.Fprintln(&b, l.Role, n, len(d), sample.ReadingsOf(&trace.Sheet{}, d).Inputs[0].SHA256)
 	}
 	return b.String()
 }
@@ -212,7 +208,7 @@ func dump(t *testing.T, a Archive) string {
 // Other readings under a stated identity are the same job; the same readings
 // under another one are another.
 func TestArchiveStatedIdentity(t *testing.T) {
-	eachArchive(t, func(t *testing.T, a Archive) {
+	eachArchive(t, func(t *testing.T, a kept) {
 		job := func(id, content string) *trace.Sheet {
 			s := smallJob("trace", "", content)
 			s.Job.ID = id
@@ -246,31 +242,16 @@ func TestArchiveStatedIdentity(t *testing.T) {
 // An archive of a program that kept no history is opened, its jobs are version
 // 1, and a re-run of one is known by its fingerprints.
 func TestArchiveOfAnOlderProgram(t *testing.T) {
-	eachArchive(t, func(t *testing.T, a Archive) {
+	eachArchive(t, func(t *testing.T, a kept) {
 		put(t, a, sample.Sheet())
-		for _, q := range []string{"DROP TABLE archive_schema", "DROP TABLE archive_version", "DROP TABLE archive_rows"} {
-			if g, ok := a.(*gpkgArchive); ok {
-				if _, err := g.db.Exec(q); err != nil {
-					t.Fatal(err)
-				}
-			}
+		q := `DROP TABLE loamline.archive_version, loamline.archive_row; UPDATE loamline.schema_version SET version = 1`
+		if a.isFile() {
+			q = `DROP TABLE archive_schema; DROP TABLE archive_version; DROP TABLE archive_rows`
 		}
-		switch b := a.(type) {
-		case *gpkgArchive:
-			again, err := OpenArchive(t.Context(), b.path)
-			if err != nil {
-				t.Fatal(err)
-			}
-			defer again.Close()
-			a = again
-		case *postGIS:
-			if _, err := b.conn.Exec(t.Context(), `DROP TABLE loamline.archive_version, loamline.archive_row; UPDATE loamline.schema_version SET version = 1`); err != nil {
-				t.Fatal(err)
-			}
-			if err := b.migrate(t.Context()); err != nil {
-				t.Fatal(err)
-			}
+		if err := a.exec(q); err != nil {
+			t.Fatal(err)
 		}
+		a.Archive = open(t, a.where)
 		if got := shownJobs(t, a); len(got) != 1 || got[0].Ticket != "T-2041" || got[0].Version != 1 {
 			t.Errorf("got %v", got)
 		}
@@ -303,9 +284,9 @@ func TestArchiveManyWriters(t *testing.T) {
 		rounds = 5
 	}
 	const writers = 4
-	everyRound := func(t *testing.T, archive func(round int) string) {
+	everyRound := func(t *testing.T, place func(round int) string) {
 		for round := range rounds {
-			where := archive(round)
+			where := place(round)
 			cmds := make([]*exec.Cmd, writers)
 			outs := make([]bytes.Buffer, writers)
 			for i := range cmds {
@@ -338,15 +319,7 @@ func TestArchiveManyWriters(t *testing.T) {
 			t.Errorf("%d files for %d archives", len(left), rounds)
 		}
 	})
-	t.Run("postgis", func(t *testing.T) {
-		a := emptyPostGIS(t)
-		everyRound(t, func(int) string {
-			if _, err := a.conn.Exec(t.Context(), "DROP SCHEMA IF EXISTS loamline CASCADE"); err != nil {
-				t.Fatal(err)
-			}
-			return os.Getenv("LOAMLINE_TEST_POSTGIS")
-		})
-	})
+	t.Run("postgis", func(t *testing.T) { everyRound(t, func(int) string { return check.EmptyDatabase(t) }) })
 }
 
 // A busy archive is waited for, and a stop ends the waiting.
@@ -358,7 +331,7 @@ func TestArchiveWaitsForAnother(t *testing.T) {
 	}
 	defer a.Close()
 	put(t, a, smallJob("trace", "", "one"))
-	other, err := openArchiveFile(path)
+	other, err := sql.Open("sqlite", "file:"+path+"?_txlock=immediate")
 	if err != nil {
 		t.Fatal(err)
 	}

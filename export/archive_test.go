@@ -2,8 +2,7 @@ package export
 
 import (
 	"context"
-	"crypto/sha256"
-	"fmt"
+	"database/sql"
 	"math"
 	"os"
 	"path/filepath"
@@ -12,66 +11,72 @@ import (
 
 	"github.com/jackc/pgx/v5"
 
+	"loamline/export/archive"
+	"loamline/export/internal/check"
 	"loamline/export/internal/sample"
 	"loamline/geo"
 	"loamline/trace"
 )
 
+// kept is an archive and a way to look into it past the archive's own code.
+type kept struct {
+	archive.Archive
+	where string
+	query func(sql string, into any) error
+	exec  func(sql string) error
+}
+
+func (a kept) isFile() bool { return strings.HasSuffix(a.where, ".gpkg") }
+
 // eachArchive runs a test over both kinds of archive: the file always, the
-// database where LOAMLINE_TEST_POSTGIS names one that may be emptied.
-func eachArchive(t *testing.T, test func(t *testing.T, a Archive)) {
+// database where one is named that may be emptied.
+func eachArchive(t *testing.T, test func(t *testing.T, a kept)) {
 	t.Run("gpkg", func(t *testing.T) {
 		path := filepath.Join(t.TempDir(), "deep", "archive.gpkg")
-		a, err := OpenArchive(t.Context(), path)
+		a := open(t, path)
+		db, err := sql.Open("sqlite", path)
 		if err != nil {
 			t.Fatal(err)
 		}
-		defer a.Close()
-		test(t, a)
+		t.Cleanup(func() { db.Close() })
+		test(t, kept{a, path, func(sql string, into any) error { return db.QueryRow(sql).Scan(into) },
+			func(sql string) error { _, err := db.Exec(sql); return err }})
 	})
-	t.Run("postgis", func(t *testing.T) { test(t, emptyPostGIS(t)) })
+	t.Run("postgis", func(t *testing.T) {
+		url := check.EmptyDatabase(t)
+		a := open(t, url)
+		conn, err := pgx.Connect(t.Context(), url)
+		if err != nil {
+			t.Fatal(err)
+		}
+		t.Cleanup(func() { conn.Close(context.Background()) })
+		test(t, kept{a, url, func(sql string, into any) error {
+			return conn.QueryRow(context.Background(), strings.Replace(sql, `FROM "`, `FROM loamline."`, 1)).Scan(into)
+		}, func(sql string) error { _, err := conn.Exec(context.Background(), sql); return err }})
+	})
 }
 
-func emptyPostGIS(t *testing.T) *postGIS {
+func open(t *testing.T, where string) archive.Archive {
 	t.Helper()
-	url := os.Getenv("LOAMLINE_TEST_POSTGIS")
-	if url == "" {
-		t.Skip("LOAMLINE_TEST_POSTGIS is not set: nothing is tested against a database")
-	}
-	conn, err := pgx.Connect(t.Context(), url)
-	if err != nil {
-		t.Fatal(err)
-	}
-	defer conn.Close(t.Context())
-	if _, err := conn.Exec(t.Context(), "DROP SCHEMA IF EXISTS loamline CASCADE"); err != nil {
-		t.Fatal(err)
-	}
-	a, err := OpenArchive(t.Context(), url)
+	a, err := OpenArchive(t.Context(), where)
 	if err != nil {
 		t.Fatal(err)
 	}
 	t.Cleanup(func() { a.Close() })
-	return a.(*postGIS)
+	return a
 }
 
-// count asks the archive itself.
-func count(t *testing.T, a Archive, table, where string) int {
+// count asks the tables themselves.
+func count(t *testing.T, a kept, table, where string) int {
 	t.Helper()
-	var n int
-	var err error
-	switch a := a.(type) {
-	case *gpkgArchive:
-		err = a.db.QueryRow(`SELECT COUNT(*) FROM "` + table + `" WHERE ` + where).Scan(&n)
-	case *postGIS:
-		err = a.conn.QueryRow(context.Background(), `SELECT COUNT(*) FROM loamline."`+table+`" WHERE `+where).Scan(&n)
-	}
-	if err != nil {
+	n := 0
+	if err := a.query(`SELECT COUNT(*) FROM "`+table+`" WHERE `+where, &n); err != nil {
 		t.Fatal(err)
 	}
 	return n
 }
 
-func put(t *testing.T, a Archive, s *trace.Sheet) Kept {
+func put(t *testing.T, a archive.Archive, s *trace.Sheet) archive.Kept {
 	t.Helper()
 	k, err := a.Put(t.Context(), s)
 	if err != nil {
@@ -80,38 +85,9 @@ func put(t *testing.T, a Archive, s *trace.Sheet) Kept {
 	return k
 }
 
-// readingsOf gives a job readings of its own, as its fingerprints tell.
-func readingsOf(s *trace.Sheet, content string) *trace.Sheet {
-	s.Inputs = []trace.Input{{Name: "trace.csv", SHA256: fmt.Sprintf("%x", sha256.Sum256([]byte(content))), Kind: trace.InputTable}}
-	return s
-}
-
-// otherJob is a second job 3 m north of the first.
-func otherJob() *trace.Sheet {
-	s := sample.Sheet()
-	s.Job.Ticket, s.Name = "T-2042", "mill-lane"
-	readingsOf(s, "mill lane")
-	s.Plane = geo.NewPlane(s.Plane.LonLat(geo.XY{X: 0, Y: 3}))
-	return s
-}
-
-// An archive that jobs came into and went from is still a sound GeoPackage.
-func TestGeoPackageArchiveConforms(t *testing.T) {
-	path := filepath.Join(t.TempDir(), "archive.gpkg")
-	a, err := OpenArchive(t.Context(), path)
-	if err != nil {
-		t.Fatal(err)
-	}
-	put(t, a, everyKind())
-	put(t, a, otherJob())
-	put(t, a, sample.Sheet())
-	a.Close()
-	conforms(t, path)
-}
-
 // A job that fails half way leaves the archive as it was.
 func TestArchiveAllOrNothing(t *testing.T) {
-	eachArchive(t, func(t *testing.T, a Archive) {
+	eachArchive(t, func(t *testing.T, a kept) {
 		put(t, a, sample.Sheet())
 		bad := sample.Sheet()
 		bad.Lines = bad.Lines[:2]
@@ -130,14 +106,15 @@ func TestArchiveAllOrNothing(t *testing.T) {
 // The lines of other jobs come back within a millimetre of where they went in,
 // with their depths; the own job and what lies far off does not.
 func TestArchiveNear(t *testing.T) {
-	eachArchive(t, func(t *testing.T, a Archive) {
+	eachArchive(t, func(t *testing.T, a kept) {
 		first := sample.Sheet()
 		put(t, a, first)
-		far := readingsOf(otherJob(), "far")
+		far := sample.ReadingsOf(sample.OtherJob(), "far")
 		far.Name = "far"
 		far.Plane = geo.NewPlane(geo.LonLat{LonDeg: -71.49, LatDeg: 44.103})
 		put(t, a, far)
-		q := NearQuery{Plane: otherJob().Plane, WithinM: 3, Except: IdentityOf(otherJob().Job, otherJob().Inputs)}
+		other := sample.OtherJob()
+		q := archive.NearQuery{Plane: other.Plane, WithinM: 3, Except: archive.IdentityOf(other.Job, other.Inputs)}
 		for x := 0.0; x < 8; x += 2 {
 			q.Places = append(q.Places, geo.XY{X: x, Y: 0}) // 3 m north of W-1, 4 m of G-1
 		}
@@ -163,21 +140,21 @@ func TestArchiveNear(t *testing.T) {
 		if got, _ = a.Near(t.Context(), q); len(got) != 2 {
 			t.Errorf("within 4.5 m: %d lines", len(got))
 		}
-		q.Except = IdentityOf(first.Job, first.Inputs)
+		q.Except = archive.IdentityOf(first.Job, first.Inputs)
 		if got, _ = a.Near(t.Context(), q); len(got) != 0 {
 			t.Errorf("the job is its own neighbour: %v", got)
 		}
-		if got, err = a.Near(t.Context(), NearQuery{Plane: q.Plane, WithinM: 5}); err != nil || len(got) != 0 {
+		if got, err = a.Near(t.Context(), archive.NearQuery{Plane: q.Plane, WithinM: 5}); err != nil || len(got) != 0 {
 			t.Errorf("near nothing: %v, %v", got, err)
 		}
 	})
 }
 
 func TestArchiveNearAtTheAntimeridian(t *testing.T) {
-	eachArchive(t, func(t *testing.T, a Archive) {
-		s := moved(sample.Sheet(), geo.LonLat{LonDeg: 179.9998, LatDeg: -17})
+	eachArchive(t, func(t *testing.T, a kept) {
+		s := sample.Moved(sample.Sheet(), geo.LonLat{LonDeg: 179.9998, LatDeg: -17})
 		put(t, a, s)
-		got, err := a.Near(t.Context(), NearQuery{Plane: s.Plane, WithinM: 5, Places: []geo.XY{{X: 20, Y: 1}, {X: 25, Y: 1}}})
+		got, err := a.Near(t.Context(), archive.NearQuery{Plane: s.Plane, WithinM: 5, Places: []geo.XY{{X: 20, Y: 1}, {X: 25, Y: 1}}})
 		names := map[string]int{}
 		for _, r := range got {
 			names[r.Name]++
@@ -194,7 +171,7 @@ func TestOpenArchiveErrors(t *testing.T) {
 	text := filepath.Join(dir, "text.gpkg")
 	os.WriteFile(text, []byte("not a database, but long enough to be looked at as one"), 0o644)
 	foreign := filepath.Join(dir, "foreign.gpkg")
-	db, err := openSQLite(foreign)
+	db, err := sql.Open("sqlite", foreign)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -209,64 +186,5 @@ func TestOpenArchiveErrors(t *testing.T) {
 		if _, err := OpenArchive(t.Context(), where); err == nil || !strings.Contains(err.Error(), want) {
 			t.Errorf("%s: got %v", where, err)
 		}
-	}
-}
-
-// PostGIS finds the geometry valid, measures the same lengths and gives the same
-// values back.
-func TestPostGISAgrees(t *testing.T) {
-	a := emptyPostGIS(t)
-	s := everyKind()
-	put(t, a, s)
-	ctx := t.Context()
-	for _, l := range layers() {
-		var invalid int
-		q := fmt.Sprintf(`SELECT COUNT(*) FROM loamline.%q WHERE geom IS NOT NULL AND NOT ST_IsValid(geom)`, l.Role)
-		if err := a.conn.QueryRow(ctx, q).Scan(&invalid); err != nil || invalid != 0 {
-			t.Errorf("%s: %d invalid, %v", l.Role, invalid, err)
-		}
-	}
-	for _, l := range s.Lines {
-		var lengthM, areaM2 float64
-		var depths int
-		err := a.conn.QueryRow(ctx, `SELECT sum(ST_Length(geom::geography)), sum(array_length(depth_m, 1)) FROM loamline.centerline WHERE line = $1`, l.Setup.Name).Scan(&lengthM, &depths)
-		if err != nil || math.Abs(lengthM-l.Centerline.TracedM()) > 0.005 {
-			t.Errorf("%s: PostGIS measures %.3f m, want %.3f; %v", l.Setup.Name, lengthM, l.Centerline.TracedM(), err)
-		}
-		if depths != len(l.Centerline.Polyline().Points) {
-			t.Errorf("%s: %d depths", l.Setup.Name, depths)
-		}
-		err = a.conn.QueryRow(ctx, `SELECT ST_Area(geom::geography) FROM loamline.tolerance_zone WHERE line = $1`, l.Setup.Name).Scan(&areaM2)
-		if want := writtenArea(l); err != nil || math.Abs(areaM2-want) > 0.001*want {
-			t.Errorf("%s: PostGIS measures %.3f m², want %.3f; %v", l.Setup.Name, areaM2, want, err)
-		}
-	}
-}
-
-// An older database gets the columns that it lacks and keeps its rows; a newer
-// one is refused.
-func TestPostGISMigrates(t *testing.T) {
-	a := emptyPostGIS(t)
-	put(t, a, sample.Sheet())
-	if _, err := a.conn.Exec(t.Context(), `ALTER TABLE loamline.reading DROP COLUMN note; DROP TABLE loamline.centerline_vertex`); err != nil {
-		t.Fatal(err)
-	}
-	if err := a.migrate(t.Context()); err != nil {
-		t.Fatal(err)
-	}
-	if n := count(t, a, "reading", "note IS NULL"); n != 65 {
-		t.Errorf("%d readings after the migration", n)
-	}
-	again := sample.Sheet()
-	again.Job.Locator = "another"
-	put(t, a, again)
-	if n := count(t, a, "centerline_vertex", "1 = 1"); n == 0 {
-		t.Error("no vertices")
-	}
-	if _, err := a.conn.Exec(t.Context(), `INSERT INTO loamline.schema_version VALUES (99)`); err != nil {
-		t.Fatal(err)
-	}
-	if err := a.migrate(t.Context()); err == nil || !strings.Contains(err.Error(), "use a newer loamline") {
-		t.Errorf("got %v", err)
 	}
 }

@@ -12,6 +12,8 @@ import (
 	"runtime"
 	"sync"
 	"syscall"
+
+	"loamline/export/internal/unfinished"
 )
 
 // Output is one file of a job. Exactly one of Write and WritePath is set:
@@ -44,7 +46,7 @@ func WriteFilesContext(ctx context.Context, outputs []Output) (err error) {
 	seen, swept := map[string]bool{}, map[string]bool{}
 	for _, out := range outputs {
 		if d := filepath.Dir(out.Path); !swept[d] {
-			sweep(d)
+			unfinished.Sweep(d)
 			swept[d] = true
 		}
 		if p := filepath.Clean(out.Path); seen[p] {
@@ -61,7 +63,7 @@ func WriteFilesContext(ctx context.Context, outputs []Output) (err error) {
 	if err := fillAll(ctx, staged, outputs); err != nil {
 		return err
 	}
-	if err := publishAll(ctx, staged); err != nil {
+	if err := unfinished.Publishing(func() error { return publishAll(ctx, staged) }); err != nil {
 		return err
 	}
 	for _, st := range staged {
@@ -72,8 +74,6 @@ func WriteFilesContext(ctx context.Context, outputs []Output) (err error) {
 
 // publishAll gives all files their own names, or none.
 func publishAll(ctx context.Context, staged []*stagedFile) error {
-	unfinished.Lock()
-	defer unfinished.Unlock()
 	if err := ctx.Err(); err != nil {
 		return err
 	}
@@ -87,6 +87,11 @@ func publishAll(ctx context.Context, staged []*stagedFile) error {
 	}
 	return nil
 }
+
+// Abandon removes what is being written, for a program that ends at once: from
+// then on nothing is given its own name any more. It waits for files that are
+// being given theirs.
+func Abandon() { unfinished.Abandon() }
 
 // fillAll writes the contents side by side. A panic in a writer comes out here,
 // after the others have stopped.
@@ -172,9 +177,9 @@ func writeError(path string, err error) error {
 		return fmt.Errorf("%s: the disk is full: make room or choose another folder with --out%s: %w", path, kept, err)
 	case errors.Is(err, fs.ErrPermission), errors.Is(err, syscall.EROFS):
 		return fmt.Errorf("%s: the folder %s cannot be written: choose another one with --out%s: %w", path, dir, kept, err)
-	case errors.Is(err, syscall.ENOTDIR), errors.Is(err, errIsFile):
+	case errors.Is(err, syscall.ENOTDIR), errors.Is(err, unfinished.ErrIsFile):
 		return fmt.Errorf("%s: %s is not a folder: choose another one with --out%s: %w", path, dir, kept, err)
-	case errors.Is(err, errIsFolder):
+	case errors.Is(err, unfinished.ErrIsFolder):
 		return fmt.Errorf("%s: a folder has this name: move it or choose another folder with --out%s: %w", path, kept, err)
 	}
 	return fmt.Errorf("%s: could not be written%s: %w", path, kept, err)

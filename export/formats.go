@@ -6,16 +6,23 @@ import (
 	"path/filepath"
 	"slices"
 
+	"loamline/export/geojson"
+	"loamline/export/gpkg"
+	"loamline/export/gpx"
+	"loamline/export/kml"
+	"loamline/export/page"
+	"loamline/export/pdf"
+	"loamline/export/table"
 	"loamline/trace"
 )
 
 // JobOptions choose what the formats of a job leave open; the zero value is the
 // ordinary job.
 type JobOptions struct {
-	PDF        PDFOptions
-	GeoPackage GeoPackageOptions
+	PDF        pdf.Options
+	GeoPackage gpkg.Options
 	GPXEveryM  float64 // between waypoints on a straight; 0 takes the format's own
-	Page       PageOptions
+	Page       page.Options
 }
 
 // format is one kind of output of a job.
@@ -29,12 +36,12 @@ type format struct {
 // formats is every output that a job can be written as, in the order in which
 // they are listed.
 var formats = []format{
-	{"geojson", "map for a GIS, WGS 84", true, streamed(".geojson", GeoJSON)},
-	{"kml", "map for a globe viewer", true, streamed(".kml", KML)},
+	{"geojson", "map for a GIS, WGS 84", true, streamed(".geojson", geojson.Write)},
+	{"kml", "map for a globe viewer", true, streamed(".kml", kml.Write)},
 	{"gpkg", "GeoPackage with styles, for a GIS", false, geoPackage},
 	{"pdf", "printed plan and profile", false, printed},
 	{"html", "one page for phone and desk, needs no network", false, onePage},
-	{"csv", "tables of the lines by station, of every reading, and of how far records lie off", false, tables},
+	{"csv", "tables of the lines by station, of every reading, and of how far records lie off, with the cautions beside them", false, tables},
 	{"gpx", "waypoints for re-marking", false, waypoints},
 }
 
@@ -46,24 +53,24 @@ func streamed(ending string, write func(io.Writer, *trace.Sheet) error) func(*tr
 }
 
 func geoPackage(s *trace.Sheet, base string, opt JobOptions) []Output {
-	return []Output{{Path: base + ".gpkg", WritePath: func(path string) error { return GeoPackage(path, s, opt.GeoPackage) }}}
+	return []Output{{Path: base + ".gpkg", WritePath: func(path string) error { return gpkg.Write(path, s, opt.GeoPackage) }}}
 }
 
 func printed(s *trace.Sheet, base string, opt JobOptions) []Output {
-	return []Output{{Path: base + ".pdf", Write: func(w io.Writer) error { return PDF(w, s, opt.PDF) }}}
+	return []Output{{Path: base + ".pdf", Write: func(w io.Writer) error { return pdf.Write(w, s, opt.PDF) }}}
 }
 
 func onePage(s *trace.Sheet, base string, opt JobOptions) []Output {
-	return []Output{{Path: base + ".html", Write: func(w io.Writer) error { return Page(w, s, opt.Page) }}}
+	return []Output{{Path: base + ".html", Write: func(w io.Writer) error { return page.Write(w, s, opt.Page) }}}
 }
 
 func tables(s *trace.Sheet, base string, opt JobOptions) []Output {
-	return slices.Concat(streamed("-lines.csv", LineCSV)(s, base, opt), streamed("-readings.csv", ReadingsCSV)(s, base, opt),
-		streamed("-records.csv", RecordsCSV)(s, base, opt))
+	return slices.Concat(streamed("-lines.csv", table.Lines)(s, base, opt), streamed("-readings.csv", table.Readings)(s, base, opt),
+		streamed("-records.csv", table.Records)(s, base, opt), streamed("-cautions.txt", table.Cautions)(s, base, opt))
 }
 
 func waypoints(s *trace.Sheet, base string, opt JobOptions) []Output {
-	return []Output{{Path: base + ".gpx", Write: func(w io.Writer) error { return GPX(w, s, opt.GPXEveryM) }}}
+	return []Output{{Path: base + ".gpx", Write: func(w io.Writer) error { return gpx.Write(w, s, opt.GPXEveryM) }}}
 }
 
 // FormatNames lists the outputs that a job can be written as beyond those that

@@ -7,7 +7,13 @@ import (
 	"io"
 	"testing"
 
+	"loamline/export/geojson"
+	"loamline/export/gpx"
+	"loamline/export/internal/check"
 	"loamline/export/internal/sample"
+	"loamline/export/kml"
+	"loamline/export/table"
+	"loamline/trace"
 )
 
 // Whatever text an input holds, every format stays well-formed.
@@ -22,14 +28,14 @@ func FuzzTextFromTheInput(f *testing.F) {
 		l.Setup.Name, l.Setup.Material, s.Job.Ticket, s.Job.Area, s.Problems[0].Value = text, text, text, text, text
 		l.Readings = l.Readings[:1]
 		l.Readings[0].Note = text
-		geojson := write(t, s, GeoJSON)
-		if !json.Valid(geojson) {
-			t.Errorf("GeoJSON %q", geojson)
+		written := check.Write(t, s, geojson.Write)
+		if !json.Valid(written) {
+			t.Errorf("GeoJSON %q", written)
 		}
-		if v := violations(geojson); len(v) > 0 {
+		if v := check.Violations(written); len(v) > 0 {
 			t.Errorf("%q", v)
 		}
-		for _, b := range [][]byte{write(t, s, KML), write(t, s, gpxEvery(0))} {
+		for _, b := range [][]byte{check.Write(t, s, kml.Write), check.Write(t, s, func(w io.Writer, s *trace.Sheet) error { return gpx.Write(w, s, 0) })} {
 			dec := xml.NewDecoder(bytes.NewReader(b))
 			for {
 				if _, err := dec.Token(); err == io.EOF {
@@ -39,7 +45,7 @@ func FuzzTextFromTheInput(f *testing.F) {
 				}
 			}
 		}
-		rows(t, write(t, s, ReadingsCSV))
-		rows(t, write(t, s, LineCSV))
+		check.CSVRows(t, check.Write(t, s, table.Readings))
+		check.CSVRows(t, check.Write(t, s, table.Lines))
 	})
 }

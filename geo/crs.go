@@ -2,7 +2,6 @@ package geo
 
 import (
 	"fmt"
-	"math"
 	"strconv"
 	"strings"
 )
@@ -13,10 +12,10 @@ import (
 //
 // Without PROJ (build tag proj) there are: geographic systems of the known
 // frames, all UTM zones of WGS 84, NAD83 (all realisations), ETRS89 and GDA, all
-// State Plane zones in metres and both feet, the national and county systems on
-// these frames that use transverse Mercator, Lambert conformal conic or Hotine
-// oblique Mercator, British National Grid, and Web Mercator for reading.
-// Projection formulas agree with PROJ 9.1.1 to 0.1 mm.
+// State Plane zones in metres and both feet, the national and county systems of
+// zones.csv (transverse Mercator, Lambert conformal conic, oblique Mercator, double
+// and polar stereographic, Lambert azimuthal equal-area, Krovak), and Web Mercator
+// for reading. Projection formulas agree with PROJ 9.1.1 to 0.1 mm.
 type CRS struct {
 	Code    int
 	Name    string  // as EPSG has it, "NAD83 / New York Long Island (ftUS)"
@@ -25,7 +24,7 @@ type CRS struct {
 	UnitM   float64 // metres in one unit, 0 for degrees
 	Caution string  // what people who use it must know, or ""
 
-	area       area
+	area       Area
 	projection projection // nil for a geographic system
 	joined     string     // how the system is joined to WGS 84 where no Datum does it
 }
@@ -54,7 +53,7 @@ func LookupCRS(name string) (CRS, error) {
 		return CRS{
 			Code: code, Name: "WGS 84 / Pseudo-Mercator", Datum: "WGS84", Unit: "m", UnitM: 1,
 			Caution:    "EPSG:3857 (Web Mercator) is made for pictures: its metres are stretched by 1/cos(latitude), and software that writes it often mixes up datums by 1 to 2 m. It is read, never written.",
-			area:       area{-180, -85.06, 180, 85.06},
+			area:       Area{-180, -85.06, 180, 85.06, "World between 85.06°S and 85.06°N"},
 			projection: webMercator{},
 		}, nil
 	}
@@ -82,9 +81,9 @@ func zoneCRS(code int) (CRS, bool, error) {
 	if err != nil {
 		return CRS{}, false, fmt.Errorf("EPSG:%d (%s): %w", code, z.name, err)
 	}
-	c := CRS{Code: code, Name: z.name, Datum: base.Datum, Unit: z.unit, UnitM: unitM[z.unit], area: z.area, projection: pr}
-	if code == 27700 {
-		c.Caution = "EPSG:27700 (British National Grid) is joined to WGS 84 by a seven-parameter transformation that is good to about 2 m (EPSG:1314), not by the OSTN15 grid: a tolerance zone is narrower than that. Survey in ETRS89 where you can."
+	c := CRS{Code: code, Name: z.name, Datum: base.Datum, Unit: z.unit, UnitM: unitM[z.unit], area: z.area, projection: pr, Caution: datum.caution()}
+	if z.method == 9820 {
+		c.Caution = strings.TrimSpace(c.Caution + fmt.Sprintf(" %s is made for areas: its metres differ from ground metres by up to some per cent, by direction.", c.ID()))
 	}
 	return c, true, nil
 }
@@ -103,11 +102,11 @@ func utmWGS84(code int) (CRS, bool) {
 	west := float64(6*n - 186)
 	if south {
 		c.Name = fmt.Sprintf("WGS 84 / UTM zone %dS", n)
-		c.area = area{west, -80, west + 6, 0}
+		c.area = Area{west, -80, west + 6, 0, fmt.Sprintf("World - S hemisphere - UTM zone %d", n)}
 		c.projection = newTransverseMercator(WGS84Ellipsoid, 0, west+3, 0.9996, 500000, 10000000)
 	} else {
 		c.Name = fmt.Sprintf("WGS 84 / UTM zone %dN", n)
-		c.area = area{west, 0, west + 6, 84}
+		c.area = Area{west, 0, west + 6, 84, fmt.Sprintf("World - N hemisphere - UTM zone %d", n)}
 		c.projection = newTransverseMercator(WGS84Ellipsoid, 0, west+3, 0.9996, 500000, 0)
 	}
 	return c, true
@@ -151,10 +150,4 @@ func (c CRS) Unproject(eastM, northM float64) (LonLat, error) {
 		return LonLat{}, fmt.Errorf("easting %.3f m, northing %.3f m is no place on %s (%s)", eastM, northM, c.ID(), c.Name)
 	}
 	return p, nil
-}
-
-// Covers reports whether a position lies where the system is meant to be used,
-// with a margin of about 100 km: elsewhere a wrong code, unit or sign is likely.
-func (c CRS) Covers(p LonLat) bool {
-	return p.Valid() && c.area.holds(p, 1/math.Max(0.3, math.Cos(p.LatDeg*math.Pi/180)))
 }

@@ -21,7 +21,7 @@ func otherCRS(code int) (CRS, error) {
 	if err != nil {
 		return CRS{}, fmt.Errorf("%s is known neither to loamline nor to PROJ: %w", id, err)
 	}
-	c := CRS{Code: code, Name: id, Datum: "WGS84", Unit: projUnit(pj), area: area{-180, -90, 180, 90}, projection: projGrid{pj, 1}}
+	c := CRS{Code: code, Name: id, Datum: "WGS84", Unit: projUnit(pj), area: Area{-180, -90, 180, 90, "not known here"}, projection: projGrid{pj, 1}}
 	if c.UnitM = unitM[c.Unit]; c.UnitM == 0 {
 		return CRS{}, fmt.Errorf("%s is converted by PROJ, but not between metres or feet and WGS 84: give the positions in EPSG:4326 or in a projected system", id)
 	}

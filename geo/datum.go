@@ -3,6 +3,7 @@ package geo
 import (
 	"fmt"
 	"math"
+	"strconv"
 	"strings"
 )
 
@@ -10,7 +11,7 @@ import (
 //
 // WGS 84 means its current realisation, which agrees with ITRF2014 to about a
 // centimetre, and the two are taken as one. National frames move with their
-// continent and differ from it by 0.5 to 2 m; the transformations here are the
+// continent and differ from it by 0.5 to 4 m; the transformations here are the
 // published ones. They carry a place from the frame to WGS 84 at one epoch; they
 // don't know how the ground has moved inside the frame since the frame's own epoch,
 // which matters along the Pacific coast of North America (up to 0.05 m a year, from
@@ -33,7 +34,10 @@ type step struct {
 
 // datums lists the known frames. Accuracy figures: EPSG's for the transformations
 // (0 to 0.03 m), raised to what is common practice, without a source, for frames
-// whose realisation is left open.
+// whose realisation is left open. For old frames they are the largest differences
+// from the agencies' published points and grids, rounded up (OSGB36 4.9 m, DHDN 2.4
+// m, CH1903 1.1 m, Amersfoort 0.17 m, S-JTSK in Slovakia 3.9 m; tests remake them),
+// or EPSG's figure raised where none were at hand (MGI, BD72).
 var datums = []Datum{
 	{"WGS84", WGS84Ellipsoid, 0.05, "", "global", nil},
 	{"ITRF2008", GRS80Ellipsoid, 0.02, "", "global", []step{{itrf2008ToITRF2014, false}}},
@@ -46,15 +50,56 @@ var datums = []Datum{
 	{"NAD83(CORS96)", GRS80Ellipsoid, 0.1, "taken as NAD83(2011), which differs by centimetres", "NAD83", []step{{itrf2014ToNAD832011, true}}},
 	{"NAD83(HARN)", GRS80Ellipsoid, 0.2, "taken as NAD83(2011), which differs by centimetres to decimetres", "NAD83", []step{{itrf2014ToNAD832011, true}}},
 	{"NAD83(CSRS)", GRS80Ellipsoid, 0.1, "taken as its version 7", "NAD83", []step{{itrf2014ToNAD83CSRS, true}}},
+	{"NAD83(CSRS)v7", GRS80Ellipsoid, 0.05, "", "NAD83", []step{{itrf2014ToNAD83CSRS, true}}},
 	{"NAD83", GRS80Ellipsoid, 1, "the realisation isn't stated: taken as NAD83(2011); older ones differ from it by centimetres to about a metre", "NAD83", []step{{itrf2014ToNAD832011, true}}},
 	{"ETRS89", GRS80Ellipsoid, 0.1, "the realisation isn't stated: taken as ETRF2000, from which national ones differ by centimetres", "ETRS89", []step{{itrf2014ToETRF2000, true}}},
 	{"ETRF2000", GRS80Ellipsoid, 0.03, "", "ETRS89", []step{{itrf2014ToETRF2000, true}}},
 	{"ETRF2014", GRS80Ellipsoid, 0.03, "", "ETRS89", []step{{itrf2014ToETRF2014, true}}},
 	{"ETRF2020", GRS80Ellipsoid, 0.03, "", "ETRS89", []step{{itrf2020ToETRF2020, true}, {itrf2014ToITRF2020, true}}},
+	{"SWEREF99", GRS80Ellipsoid, 0.1, "taken as ETRF2000, from which it differs by centimetres", "ETRS89", []step{{itrf2014ToETRF2000, true}}},
+	{"RGF93", GRS80Ellipsoid, 0.1, "taken as ETRF2000, from which it differs by centimetres", "ETRS89", []step{{itrf2014ToETRF2000, true}}},
+	{"IRENET95", GRS80Ellipsoid, 0.1, "taken as ETRF2000, from which it differs by centimetres", "ETRS89", []step{{itrf2014ToETRF2000, true}}},
+	{"ETRF2000-PL", GRS80Ellipsoid, 0.1, "taken as ETRF2000, from which it differs by centimetres", "ETRS89", []step{{itrf2014ToETRF2000, true}}},
 	{"GDA94", GRS80Ellipsoid, 0.1, "", "GDA94", []step{{gda94ToGDA2020, false}, {itrf2014ToGDA2020, true}}},
 	{"GDA2020", GRS80Ellipsoid, 0.05, "", "GDA2020", []step{{itrf2014ToGDA2020, true}}},
-	{"OSGB36", Airy1830, 2, "by seven parameters for the whole of Great Britain, without the OSTN15 grid", "OSGB36", []step{{osgb36ToWGS84, false}}},
+	{"NZGD2000", GRS80Ellipsoid, 1.5, "fixed to the ground as it lay in 2000; the ground's movement since, up to 0.05 m a year, is not taken out", "NZGD2000", []step{{nzgd2000ToWGS84, false}}},
+	{"JGD2011", GRS80Ellipsoid, 1, "fixed to the ground as it lay in 1997, in the east in 2011; its movement since is not taken out", "JGD2011", []step{{jgd2011ToWGS84, false}}},
+	{"OSGB36", Airy1830, 5, "by seven parameters for the whole of Great Britain, without the OSTN15 grid", "OSGB36", old(osgb36ToWGS84)},
+	{"Amersfoort", Bessel1841, 0.4, "by seven parameters, without the RDNAPTRANS grid", "Amersfoort", old(amersfoortToETRS89)},
+	{"CH1903+", Bessel1841, 0.2, "", "CH1903+", old(ch1903PlusToETRS89)},
+	{"CH1903", Bessel1841, 2, "taken as CH1903+, without the grid CHENyx06", "CH1903", old(ch1903ToETRS89)},
+	{"DHDN", Bessel1841, 3, "by seven parameters for the whole of western Germany, without the grid BeTA2007", "DHDN", old(dhdnToETRS89)},
+	{"S-JTSK", Bessel1841, 4, "by seven parameters made for Czechia, which are good to about 1 m there and to some 4 m in the east of Slovakia, without the national grids", "S-JTSK", old(sjtskToETRS89)},
+	{"MGI", Bessel1841, 2, "by seven parameters for the whole of Austria, without the national grid", "MGI", old(mgiToETRS89)},
+	{"BD72", International1924, 0.5, "by seven parameters, without the national grid", "BD72", old(bd72ToETRS89)},
 }
+
+// old joins a frame of the time before satellites, whose transformation leads to
+// ETRS89 as it lay in 1989, to WGS 84 at the job's epoch: Europe has moved by some
+// 0.9 m since, which is more than the best of these transformations are off.
+func old(toETRS89 helmert) []step {
+	return []step{{toETRS89, false}, {itrf2014ToETRF2000, true}}
+}
+
+// caution says for every system of an old frame how well it is joined.
+func (d Datum) caution() string {
+	if !d.Old() {
+		return ""
+	}
+	words := d.Name + " is joined to WGS 84 through ETRS89"
+	if d.Note != "" {
+		words += ", " + d.Note + ","
+	}
+	words += fmt.Sprintf(" and is good to about %s m.", strconv.FormatFloat(d.AccuracyM, 'g', -1, 64))
+	if d.AccuracyM > 0.2 {
+		words += " A tolerance zone reaches about 0.5 m to either side: survey in ETRS89 where you can."
+	}
+	return words
+}
+
+// Old reports whether the frame has an ellipsoid of its own, from before
+// satellites: no correction service sends it, and its figures are some 100 m off.
+func (d Datum) Old() bool { return d.Ellipsoid != WGS84Ellipsoid && d.Ellipsoid != GRS80Ellipsoid }
 
 // LookupDatum finds a frame by name; case, spaces, hyphens and underscores don't
 // count, so that "NAD 83 (2011)" and "nad83_2011" are found.
@@ -68,11 +113,11 @@ func LookupDatum(name string) (Datum, error) {
 	return Datum{}, fmt.Errorf("datum %q is not known; the known ones are %s", name, strings.Join(DatumNames(), ", "))
 }
 
-// datumKey keeps the letters and digits; a WGS 84 realisation counts as WGS 84.
+// datumKey keeps the letters, digits and plus signs; a WGS 84 realisation counts as WGS 84.
 func datumKey(name string) string {
 	key := strings.Map(func(r rune) rune {
 		switch {
-		case r >= 'A' && r <= 'Z', r >= '0' && r <= '9':
+		case r >= 'A' && r <= 'Z', r >= '0' && r <= '9', r == '+': // CH1903+ is not CH1903
 			return r
 		case r >= 'a' && r <= 'z':
 			return r - 'a' + 'A'

@@ -24,5 +24,10 @@
 // [Units], in a CRS's own unit and at the edges of the program only.
 //
 // The package doesn't know heights beyond what a change of datum needs, nor how
-// the ground moves, nor the grids of national services (OSTN15, NADCON).
+// the ground moves, nor the grids of national services (OSTN15, RDNAPTRANS,
+// BeTA2007, NADCON): frames from before satellites are joined by the published
+// parameters alone, and the error of that is told.
+//
+// Which system to take is found by name and place with [FindCRS]; [CRS.Area] and
+// [CRS.Holds] say where one is meant to be used.
 package geo

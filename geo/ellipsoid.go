@@ -9,11 +9,14 @@ type Ellipsoid struct {
 }
 
 // Ellipsoids of the frames that loamline knows; defining constants as in the
-// EPSG dataset (7030 WGS 84, 7019 GRS 1980, 7001 Airy 1830).
+// EPSG dataset (7030 WGS 84, 7019 GRS 1980, 7001 Airy 1830, 7004 Bessel 1841, 7022
+// International 1924).
 var (
-	WGS84Ellipsoid = Ellipsoid{6378137, 298.257223563}
-	GRS80Ellipsoid = Ellipsoid{6378137, 298.257222101}
-	Airy1830       = Ellipsoid{6377563.396, 299.3249646}
+	WGS84Ellipsoid    = Ellipsoid{6378137, 298.257223563}
+	GRS80Ellipsoid    = Ellipsoid{6378137, 298.257222101}
+	Airy1830          = Ellipsoid{6377563.396, 299.3249646}
+	Bessel1841        = Ellipsoid{6377397.155, 299.1528128}
+	International1924 = Ellipsoid{6378388, 297}
 )
 
 // e2 is the first eccentricity squared.

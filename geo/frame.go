@@ -55,7 +55,9 @@ func NewFrame(crs, datum string, epoch float64) (Frame, error) {
 	switch {
 	case own.family == stated.family && c.joined == "" || own.Name == "WGS84" && c.Geographic():
 		f.Datum = stated
-	case own.family == "OSGB36" || c.joined != "":
+	case stated.Old() && !own.Old() && !c.Geographic():
+		return Frame{}, fmt.Errorf("the datum is stated as %s, whose ellipsoid is not that of %s (%s): name the system of the %s figures, or the datum of the corrections", stated.Name, c.ID(), c.Name, stated.Name)
+	case own.Old() || c.joined != "":
 		f.conflict = fmt.Sprintf("The datum is stated as %s, but coordinates of %s are on that system's own frame whatever the corrections were in, and are taken so.", stated.Name, c.ID())
 	default:
 		f.Datum = stated
@@ -183,6 +185,21 @@ func (f Frame) DoubtM(at LonLat) (localDatum string, offM float64) {
 	return "", 1
 }
 
+// CoarseM returns how far off, in metres, the whole map could lie although its
+// frame is known, because the frame is joined to WGS 84 no better than that: an old
+// national grid without its shift grid, a frame whose realisation is left open, one
+// that is held still while the ground moves. It is 0 where the join is good to less
+// than 0.2 m, and 1 for systems of PROJ's, of which it isn't known.
+func (f Frame) CoarseM() float64 {
+	switch {
+	case f.CRS.joined != "":
+		return 1
+	case !f.Stated || f.Datum.AccuracyM < 0.2:
+		return 0
+	}
+	return f.Datum.AccuracyM
+}
+
 // doubtEpoch is where the drift of the plates stands for an unstated epoch.
 const doubtEpoch = 2026.0
 
@@ -190,11 +207,11 @@ const doubtEpoch = 2026.0
 // send, by place; of two in use, the one further off. The boxes are coarse.
 var localFrames = []struct {
 	datum string
-	area  area
+	area  Area
 }{
-	{"NAD83(PA11)", area{-162, 17, -153, 24}},
-	{"NAD83(MA11)", area{142, 11, 147, 22}},
-	{"NAD83(2011)", area{-180, 14, -52, 84}},
-	{"ETRS89", area{-25, 34, 42, 82}},
-	{"GDA94", area{110, -45, 156, -9}},
+	{"NAD83(PA11)", Area{-162, 17, -153, 24, "Hawaii"}},
+	{"NAD83(MA11)", Area{142, 11, 147, 22, "Guam and the Northern Marianas"}},
+	{"NAD83(2011)", Area{-180, 14, -52, 84, "North America"}},
+	{"ETRS89", Area{-25, 34, 42, 82, "Europe"}},
+	{"GDA94", Area{110, -45, 156, -9, "Australia"}},
 }

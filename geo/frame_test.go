@@ -21,7 +21,7 @@ func TestFrameWords(t *testing.T) {
 		{"EPSG:2263", "", 2026.36, true, []string{"realisation isn't stated", "EPSG:8970"}},
 		{"EPSG:2263", "NAD83(2011)", 2026.36, true, []string{"Positions are in NAD83(2011)"}},
 		{"EPSG:2263", "WGS84", 2026.36, true, []string{"not moved", "EPSG:2263", "is defined on NAD83"}},
-		{"EPSG:27700", "ETRS89", 2026, true, []string{"OSGB36", "whatever the corrections were in", "2 m"}},
+		{"EPSG:27700", "ETRS89", 2026, true, []string{"OSGB36", "whatever the corrections were in", "OSTN15", "about 5 m"}},
 		{"EPSG:3857", "", 0, false, []string{"not stated", "Web Mercator"}},
 		{"EPSG:32618", "ITRF2020", 2026, true, []string{"ITRF2020", "EPSG:9991 reversed"}},
 	} {
@@ -50,6 +50,7 @@ func TestFrameErrors(t *testing.T) {
 	}{
 		{"EPSG:1", "", 0, "EPSG:1"},
 		{"", "NAD27", 0, "NAD27"},
+		{"EPSG:32631", "Amersfoort", 0, "ellipsoid"},
 		{"", "WGS84", 26.4, "decimal year"},
 		{"", "WGS84", math.NaN(), "decimal year"},
 	} {
@@ -102,6 +103,33 @@ func TestFrameDoubt(t *testing.T) {
 	}
 	for _, r := range localFrames {
 		mustDatum(t, r.datum)
+	}
+}
+
+// What a known frame leaves open.
+func TestFrameCoarse(t *testing.T) {
+	for _, c := range []struct {
+		crs, datum, name string
+		offM             float64
+	}{
+		{"EPSG:27700", "", "OSGB36", 5},
+		{"EPSG:31467", "", "DHDN", 3},
+		{"EPSG:28992", "", "Amersfoort", 0.4},
+		{"EPSG:2263", "", "NAD83", 1},
+		{"EPSG:2263", "NAD83(2011)", "", 0},
+		{"EPSG:2193", "", "NZGD2000", 1.5},
+		{"EPSG:6677", "", "JGD2011", 1},
+		{"EPSG:25832", "", "", 0},
+		{"", "", "", 0}, // DoubtM speaks of it
+	} {
+		f, err := NewFrame(c.crs, c.datum, 2026)
+		if err != nil {
+			t.Error(err)
+			continue
+		}
+		if m := f.CoarseM(); m != c.offM || c.name != "" && f.Datum.Name != c.name {
+			t.Errorf("%s %s: %q %g, want %q %g", c.crs, c.datum, f.Datum.Name, m, c.name, c.offM)
+		}
 	}
 }
 

@@ -59,9 +59,15 @@ func (h helmert) inverse(g geocentric, epoch float64) geocentric {
 	return from
 }
 
-// The published transformations, as the EPSG Dataset v13.101 gives them. Sources
+// masPerMicroradian turns rotations that are published in microradians.
+const masPerMicroradian = 1e-6 / masRad
+
+// The published transformations, as the EPSG Dataset v13.101 gives them; those of
+// the frames with an old ellipsoid, and the null ones, as v10.076 does. Sources
 // there: US National Geodetic Survey (NAD83), Natural Resources Canada (CSRS),
-// IERS (ITRF), EUREF (ETRF), ICSM (GDA), Ordnance Survey (OSGB36).
+// IERS (ITRF), EUREF (ETRF; DHDN, MGI and S-JTSK by its members), ICSM (GDA),
+// Ordnance Survey (OSGB36), NSGI (Amersfoort), swisstopo (CH1903), IGN of Belgium
+// (BD72), LINZ (NZGD2000), GSI (JGD2011).
 var (
 	itrf2008ToITRF2014  = helmert{7790, false, 2010, parameters{-0.0016, -0.0019, -0.0024, 0, 0, 0, 0.02}, parameters{0, 0, 0.0001, 0, 0, 0, -0.03}}
 	itrf2014ToITRF2020  = helmert{9991, false, 2015, parameters{0.0014, 0.0009, -0.0014, 0, 0, 0, 0.42}, parameters{0, 0.0001, -0.0002, 0, 0, 0, 0}}
@@ -75,4 +81,13 @@ var (
 	itrf2014ToGDA2020   = helmert{8049, true, 2020, parameters{}, parameters{0, 0, 0, 1.50379, 1.18346, 1.20716, 0}}
 	gda94ToGDA2020      = helmert{8048, true, 0, parameters{0.06155, -0.01087, -0.04019, -39.4924, -32.7221, -32.8979, -9.994}, parameters{}}
 	osgb36ToWGS84       = helmert{1314, false, 0, parameters{446.448, -125.157, 542.06, 150, 247, 842, -20489}, parameters{}}
+	amersfoortToETRS89  = helmert{9281, true, 0, parameters{565.7381, 50.4018, 465.2904, 1.91514 * masPerMicroradian, -1.60363 * masPerMicroradian, 9.09546 * masPerMicroradian, 4072.44}, parameters{}}
+	ch1903PlusToETRS89  = helmert{1647, false, 0, parameters{674.374, 15.056, 405.346, 0, 0, 0, 0}, parameters{}}
+	ch1903ToETRS89      = helmert{1646, false, 0, parameters{674.374, 15.056, 405.346, 0, 0, 0, 0}, parameters{}}
+	dhdnToETRS89        = helmert{1776, false, 0, parameters{598.1, 73.7, 418.2, 202, 45, -2455, 6700}, parameters{}}
+	sjtskToETRS89       = helmert{1622, false, 0, parameters{570.8, 85.7, 462.8, 4998, 1587, 5261, 3560}, parameters{}}
+	mgiToETRS89         = helmert{1619, false, 0, parameters{577.326, 90.129, 463.919, 5137, 1474, 5297, 2423.2}, parameters{}}
+	bd72ToETRS89        = helmert{15928, true, 0, parameters{-106.8686, 52.2978, -103.7239, -336.6, 457, -1842.2, -1274.7}, parameters{}}
+	nzgd2000ToWGS84     = helmert{code: 1565}
+	jgd2011ToWGS84      = helmert{code: 9936}
 )

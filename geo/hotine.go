@@ -4,7 +4,8 @@ import "math"
 
 // hotine is the Hotine oblique Mercator projection (IOGP Geomatics Guidance Note
 // 7-2, EPSG methods 9812, variant A, and 9815, variant B), which Alaska's zone 1
-// uses. Variant A counts from the natural origin, variant B from the centre.
+// uses, and Switzerland's grid with an azimuth of 90 degrees. Variant A counts from
+// the natural origin, variant B from the centre.
 type hotine struct {
 	e, a, b   float64 // a in metres
 	sin0, co0 float64 // of the azimuth at the natural origin
@@ -28,7 +29,12 @@ func newHotine(el Ellipsoid, latCDeg, lonCDeg, azimuthDeg, skewDeg, kC, feM, fnM
 	g := (f - 1/f) / 2
 	o.sin0 = math.Sin(alphaC) / d
 	o.co0 = math.Sqrt(1 - o.sin0*o.sin0)
-	o.lon0 = lonC - math.Asin(g*o.sin0/o.co0)/o.b
+	if azimuthDeg == 90 {
+		// The sine is 1 but for rounding, which the arc sine would blow up to decimetres.
+		o.lon0 = lonC - math.Pi/2/o.b
+	} else {
+		o.lon0 = lonC - math.Asin(g*o.sin0/o.co0)/o.b
+	}
 	o.sinC, o.coC = math.Sincos(skewDeg * math.Pi / 180)
 	if variantB {
 		o.uc = math.Copysign(o.a/o.b*math.Atan2(math.Sqrt(d*d-1), math.Cos(alphaC)), latC)

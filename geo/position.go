@@ -40,3 +40,13 @@ func (p XY) Dist(q XY) float64 { return math.Hypot(p.X-q.X, p.Y-q.Y) }
 func (p XY) Lerp(q XY, t float64) XY {
 	return XY{p.X + t*(q.X-p.X), p.Y + t*(q.Y-p.Y)}
 }
+
+// RoughKm is the great-circle distance on a sphere, good to half a percent:
+// enough to tell a walk from another continent.
+func RoughKm(a, b LonLat) float64 {
+	const radiusKm = 6371.0
+	rad := math.Pi / 180
+	dlat, dlon := (b.LatDeg-a.LatDeg)*rad, (b.LonDeg-a.LonDeg)*rad
+	h := math.Pow(math.Sin(dlat/2), 2) + math.Cos(a.LatDeg*rad)*math.Cos(b.LatDeg*rad)*math.Pow(math.Sin(dlon/2), 2)
+	return 2 * radiusKm * math.Asin(math.Sqrt(math.Min(1, h)))
+}

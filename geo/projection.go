@@ -10,6 +10,7 @@ type projection interface {
 }
 
 var _, _, _, _ projection = (*transverseMercator)(nil), (*lambert)(nil), (*hotine)(nil), webMercator{}
+var _, _, _, _ projection = (*obliqueStereographic)(nil), (*polarStereographic)(nil), (*equalArea)(nil), (*krovak)(nil)
 
 // webMercator is the spherical Mercator formula on WGS 84 latitudes (IOGP
 // Geomatics Guidance Note 7-2, EPSG method 1024). It isn't conformal and its

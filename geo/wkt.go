@@ -72,6 +72,10 @@ func wktSpheroid(el Ellipsoid) string {
 		return "GRS 1980"
 	case Airy1830:
 		return "Airy 1830"
+	case Bessel1841:
+		return "Bessel 1841"
+	case International1924:
+		return "International 1924"
 	}
 	return "unnamed"
 }
@@ -94,11 +98,16 @@ var wktMethods = map[int]struct {
 	name       string
 	parameters []string
 }{
+	1041: {"Krovak", []string{"latitude_of_center", "longitude_of_center", "azimuth", "pseudo_standard_parallel_1", "scale_factor", "false_easting", "false_northing"}},
 	9801: {"Lambert_Conformal_Conic_1SP", []string{"latitude_of_origin", "central_meridian", "scale_factor", "false_easting", "false_northing"}},
 	9802: {"Lambert_Conformal_Conic_2SP", []string{"latitude_of_origin", "central_meridian", "standard_parallel_1", "standard_parallel_2", "false_easting", "false_northing"}},
 	9807: {"Transverse_Mercator", []string{"latitude_of_origin", "central_meridian", "scale_factor", "false_easting", "false_northing"}},
+	9809: {"Oblique_Stereographic", []string{"latitude_of_origin", "central_meridian", "scale_factor", "false_easting", "false_northing"}},
+	9810: {"Polar_Stereographic", []string{"latitude_of_origin", "central_meridian", "scale_factor", "false_easting", "false_northing"}},
 	9812: {"Hotine_Oblique_Mercator", []string{"latitude_of_center", "longitude_of_center", "azimuth", "rectified_grid_angle", "scale_factor", "false_easting", "false_northing"}},
 	9815: {"Hotine_Oblique_Mercator_Azimuth_Center", []string{"latitude_of_center", "longitude_of_center", "azimuth", "rectified_grid_angle", "scale_factor", "false_easting", "false_northing"}},
+	9820: {"Lambert_Azimuthal_Equal_Area", []string{"latitude_of_center", "longitude_of_center", "false_easting", "false_northing"}},
+	9829: {"Polar_Stereographic", []string{"latitude_of_origin", "central_meridian", "false_easting", "false_northing"}},
 }
 
 var wktUnits = map[string]struct {

@@ -22,20 +22,14 @@ type zone struct {
 	base         int // EPSG code of the geographic system
 	unit         string
 	parameters   []float64 // degrees, metres, or a plain factor, in EPSG's order
-	area         area
+	area         Area
+	words        string // by which it is also searched
 }
 
-// area is where a system is meant to be used, in degrees.
-type area struct{ west, south, east, north float64 }
-
-func (a area) holds(p LonLat, marginDeg float64) bool {
-	if p.LatDeg < a.south-marginDeg || p.LatDeg > a.north+marginDeg {
-		return false
-	}
-	if a.west > a.east { // over the antimeridian
-		return p.LonDeg >= a.west-marginDeg || p.LonDeg <= a.east+marginDeg
-	}
-	return p.LonDeg >= a.west-marginDeg && p.LonDeg <= a.east+marginDeg
+// zoneRows returns the rows of zones.csv.
+func zoneRows() []string {
+	_, rows, _ := strings.Cut(strings.TrimSuffix(zonesCSV, "\n"), "\n")
+	return strings.Split(rows, "\n")
 }
 
 // findZone returns the zone with an EPSG code, and whether there is one.
@@ -55,11 +49,11 @@ func findZone(code int) (zone, bool) {
 
 func parseZone(row string) (zone, error) {
 	f, err := csv.NewReader(strings.NewReader(row)).Read()
-	if err != nil || len(f) != 16 {
+	if err != nil || len(f) != 18 {
 		return zone{}, fmt.Errorf("zones.csv: %q: %v", row, err)
 	}
 	var z zone
-	z.name, z.unit = f[1], f[4]
+	z.name, z.unit, z.area.Name, z.words = f[1], f[4], f[16], f[17]
 	for _, c := range []struct {
 		to   *int
 		from string
@@ -78,7 +72,7 @@ func parseZone(row string) (zone, error) {
 		}
 		z.parameters = append(z.parameters, v)
 	}
-	for i, to := range []*float64{&z.area.west, &z.area.south, &z.area.east, &z.area.north} {
+	for i, to := range []*float64{&z.area.WestDeg, &z.area.SouthDeg, &z.area.EastDeg, &z.area.NorthDeg} {
 		if *to, err = strconv.ParseFloat(f[12+i], 64); err != nil {
 			return zone{}, fmt.Errorf("zones.csv: %q: %w", row, err)
 		}
@@ -129,11 +123,21 @@ func sexagesimal(s string, v float64) (float64, error) {
 // project builds the zone's projection on an ellipsoid.
 func (z zone) project(el Ellipsoid) (projection, error) {
 	p := z.parameters
-	want := map[int]int{9801: 5, 9802: 6, 9807: 5, 9812: 7, 9815: 7}[z.method]
+	want := map[int]int{1041: 7, 9801: 5, 9802: 6, 9807: 5, 9809: 5, 9810: 5, 9812: 7, 9815: 7, 9820: 4, 9829: 4}[z.method]
 	if want == 0 || len(p) != want {
 		return nil, fmt.Errorf("EPSG method %d with %d parameters", z.method, len(p))
 	}
 	switch z.method {
+	case 1041:
+		return newKrovak(el, p[0], p[1], p[2], p[3], p[4], p[5], p[6]), nil
+	case 9809:
+		return newObliqueStereographic(el, p[0], p[1], p[2], p[3], p[4]), nil
+	case 9810:
+		return newPolarA(el, p[0], p[1], p[2], p[3], p[4]), nil
+	case 9820:
+		return newEqualArea(el, p[0], p[1], p[2], p[3]), nil
+	case 9829:
+		return newPolarB(el, p[0], p[1], p[2], p[3]), nil
 	case 9801:
 		return newLambert1SP(el, p[0], p[1], p[2], p[3], p[4]), nil
 	case 9802:

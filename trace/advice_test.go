@@ -1,47 +1,36 @@
 package trace
 
 import (
-	"strings"
+	"slices"
 	"testing"
-
-	"loamline/geo"
 )
 
-// A stretch between two vertices has the wider band of both.
-func TestWorstBandOfAShortStretch(t *testing.T) {
-	l := drawn("A", 1, geo.XY{X: 0}, geo.XY{X: 10}, geo.XY{X: 20})
-	vs := l.Centerline.Parts[0].Vertices
-	vs[0].Horizontal95M, vs[1].Horizontal95M, vs[2].Horizontal95M = 0.2, 0.3, Unknown
-	for _, tt := range []struct{ from, to, want float64 }{{2, 4, 0.3}, {0, 0, 0.3}, {12, 14, 0.3}, {15, 25, 0.3}, {30, 40, 0}} {
-		if got := worstBand(l, tt.from, tt.to); got != tt.want {
-			t.Errorf("%g to %g m: %g, want %g", tt.from, tt.to, got, tt.want)
-		}
+func TestMostImportantFirst(t *testing.T) {
+	bleed := func(from float64, g Grade, jump bool) BleedOver {
+		return BleedOver{Line: "A", FromM: from, ToM: from + 5, Grade: g, Jump: jump}
 	}
-}
-
-// The width to expose is that of the wider side, whichever it is.
-func TestAdviceTakesTheWiderSide(t *testing.T) {
-	s := &Sheet{Job: DefaultJob()}
-	s.Job.Tolerance = Tolerance{HalfWidthM: 0.5, MeasuredFrom: "centerline"}
-	l := drawn("A", 1, geo.XY{X: 0}, geo.XY{X: 10}) // with bands of 0.1 m
-	for _, b := range []BleedOver{{WidenLeftM: 0.4}, {WidenRightM: 0.4}, {WidenLeftM: 0.4, WidenRightM: 0.3}} {
-		b.Line, b.ToM, b.Grade, b.Neighbor = "A", 10, GradeStrong, "B"
-		if got := adviseBleed(b, l, s); !strings.Contains(got, "strongly suspected (B). Expose before digging within 1.00 m of the mark") {
-			t.Errorf("%+v: %q", b, got)
-		}
+	s := Sheet{
+		Lines: []Line{{Findings: []Finding{bleed(0, GradeWatch, false), bleed(10, GradeSuspect, false), bleed(20, GradeStrong, false), bleed(30, GradeWatch, true)}}},
+		Advice: []Advice{
+			{Line: "A", FromM: 0, ToM: 5, Kind: AdviseBleed, Words: "watch"},
+			{Kind: AdviseCrossing, Words: "crossing"},
+			{Kind: AdviseFrame, Words: "frame", FromM: Unknown, ToM: Unknown},
+			{Line: "A", FromM: 10, ToM: 15, Kind: AdviseBleed, Words: "suspect"},
+			{Line: "A", FromM: 20, ToM: 25, Kind: AdviseBleed, Words: "strong"},
+			{Line: "A", FromM: 30, ToM: 35, Kind: AdviseBleed, Words: "jump"},
+			{Kind: AdviseNoLine, Words: "no line"},
+			{Kind: AdviseExposed, Words: "exposed"},
+		},
 	}
-}
-
-// A map whose frame nobody stated says how far off it may be, last of all.
-func TestAdviceOnAnUnstatedDatum(t *testing.T) {
-	l := drawn("A", 1, geo.XY{X: 0}, geo.XY{X: 10})
-	l.Caution.DoubtM, l.Caution.DoubtDatum = 1.3, "NAD83(2011)"
-	got := advise(&Sheet{Job: DefaultJob(), Lines: []Line{l}})
-	if len(got) != 1 || !strings.Contains(got[0], "came in NAD83(2011), the whole map lies about 1.30 m off") {
-		t.Errorf("got %q", got)
+	var got []string
+	for _, a := range s.MostImportantFirst() {
+		got = append(got, a.Words)
 	}
-	l.Caution.DoubtM = 0
-	if got := advise(&Sheet{Job: DefaultJob(), Lines: []Line{l}}); len(got) != 0 {
-		t.Errorf("got %q", got)
+	want := []string{"exposed", "no line", "strong", "jump", "suspect", "frame", "crossing", "watch"}
+	if !slices.Equal(got, want) {
+		t.Errorf("got %q, want %q", got, want)
+	}
+	if s.Advice[0].Words != "watch" {
+		t.Error("the sheet's own order was changed")
 	}
 }

@@ -2,14 +2,28 @@ package trace
 
 import "loamline/geo"
 
-// Finding is something that the map says about a line beyond where it lies.
+// Finding is something that the map says about a line beyond where it lies. It
+// tells all that a list, a summary or a drawing must have to show a kind that it
+// has no own form for, so that none is passed over.
+//
 // The set is closed: AllFindings has one of each kind, and every exporter is
-// tested with all of them.
+// tested with all of them. Whoever tells kinds apart does so with [PerKind].
 type Finding interface {
 	// Role is the feature's role in every output format.
 	Role() string
 	// OnLine names the line.
 	OnLine() string
+	// Span is the stretch in stations on the line, twice the same station for
+	// one place; Unknown where it is about places beside the line.
+	Span() (fromM, toM float64)
+	// Where is where it is drawn: a path, or one place.
+	Where() []geo.XY
+	// Beside are courses beside the drawn line that the line may take instead,
+	// or where it may lie though none is drawn; the caution zone holds them.
+	Beside() []CourseStrip
+	// NeedsEyes reports whether a person must look at it before anybody digs by
+	// the map or it is passed on.
+	NeedsEyes() bool
 	finding()
 }
 
@@ -48,6 +62,7 @@ type BleedOver struct {
 	LikelySide   Side     // where the true line lies, seen from the mark; empty where none is given
 	WidenLeftM   float64  // by how much the caution zone grows on each side
 	WidenRightM  float64
+	LnDepth95    float64       // bounds by how much the ln of a depth may be falsified; Unknown where nothing tells
 	Jump         bool          // the trace left its line and lies on the neighbour
 	OwnCourse    []CourseStrip // of a jump: where the line itself may lie meanwhile
 }
@@ -65,6 +80,22 @@ type Gap struct {
 	FromM, ToM float64
 	Path       []geo.XY
 	Why        string
+	// Courses are places where readings were taken though no line is drawn; the
+	// caution zone holds them. FromM and ToM are Unknown then.
+	Courses []CourseStrip
+}
+
+// Doubt is a stretch of a line, or places beside it, where the map must not be
+// trusted as it stands: the finished line contradicts the readings, or they
+// contradict each other.
+type Doubt struct {
+	Line       string
+	FromM, ToM float64  // stations on the line; Unknown where it is about places off it
+	Path       []geo.XY // the stretch, or the places
+	ByExposure bool     // an exposed place contradicts the trace: to be told first
+	// Courses are where the line may lie instead; the caution zone holds them.
+	Courses []CourseStrip
+	Why     string // in sentences, with figures
 }
 
 // Crossing is a place where two lines cross or come closest.
@@ -123,6 +154,7 @@ type RecordDifference struct {
 // Role implements Finding.
 func (BleedOver) Role() string        { return "bleed_over" }
 func (Gap) Role() string              { return "gap" }
+func (Doubt) Role() string            { return "doubt" }
 func (Crossing) Role() string         { return "crossing" }
 func (FieldCheck) Role() string       { return "field_check" }
 func (ExposedCheck) Role() string     { return "exposed_check" }
@@ -131,13 +163,52 @@ func (RecordDifference) Role() string { return "record_difference" }
 // OnLine implements Finding.
 func (f BleedOver) OnLine() string        { return f.Line }
 func (f Gap) OnLine() string              { return f.Line }
+func (f Doubt) OnLine() string            { return f.Line }
 func (f Crossing) OnLine() string         { return f.Line }
 func (f FieldCheck) OnLine() string       { return f.Line }
 func (f ExposedCheck) OnLine() string     { return f.Line }
 func (f RecordDifference) OnLine() string { return f.Line }
 
+// Span implements Finding.
+func (f BleedOver) Span() (fromM, toM float64)        { return f.FromM, f.ToM }
+func (f Gap) Span() (fromM, toM float64)              { return f.FromM, f.ToM }
+func (f Doubt) Span() (fromM, toM float64)            { return f.FromM, f.ToM }
+func (f Crossing) Span() (fromM, toM float64)         { return f.StationM, f.StationM }
+func (f FieldCheck) Span() (fromM, toM float64)       { return f.StationM, f.StationM }
+func (f ExposedCheck) Span() (fromM, toM float64)     { return f.StationM, f.StationM }
+func (f RecordDifference) Span() (fromM, toM float64) { return f.FromM, f.ToM }
+
+// Where implements Finding.
+func (f BleedOver) Where() []geo.XY        { return f.Path }
+func (f Gap) Where() []geo.XY              { return f.Path }
+func (f Doubt) Where() []geo.XY            { return f.Path }
+func (f Crossing) Where() []geo.XY         { return []geo.XY{f.At} }
+func (f FieldCheck) Where() []geo.XY       { return []geo.XY{f.At} }
+func (f ExposedCheck) Where() []geo.XY     { return []geo.XY{f.At} }
+func (f RecordDifference) Where() []geo.XY { return f.Path }
+
+// Beside implements Finding.
+func (f BleedOver) Beside() []CourseStrip      { return f.OwnCourse }
+func (f Gap) Beside() []CourseStrip            { return f.Courses }
+func (f Doubt) Beside() []CourseStrip          { return f.Courses }
+func (Crossing) Beside() []CourseStrip         { return nil }
+func (FieldCheck) Beside() []CourseStrip       { return nil }
+func (ExposedCheck) Beside() []CourseStrip     { return nil }
+func (RecordDifference) Beside() []CourseStrip { return nil }
+
+// NeedsEyes implements Finding. An exposure that contradicts the trace is a
+// Doubt as well; the comparison alone asks nothing.
+func (BleedOver) NeedsEyes() bool        { return true }
+func (Gap) NeedsEyes() bool              { return true }
+func (Doubt) NeedsEyes() bool            { return true }
+func (Crossing) NeedsEyes() bool         { return true }
+func (f FieldCheck) NeedsEyes() bool     { return !f.Passed }
+func (ExposedCheck) NeedsEyes() bool     { return false }
+func (RecordDifference) NeedsEyes() bool { return true }
+
 func (BleedOver) finding()        {}
 func (Gap) finding()              {}
+func (Doubt) finding()            {}
 func (Crossing) finding()         {}
 func (FieldCheck) finding()       {}
 func (ExposedCheck) finding()     {}
@@ -151,6 +222,7 @@ func AllFindings() []Finding {
 			SeparationM: 0.9, Evidence: []string{"Null lies 0.14 m right of peak over 9 readings."},
 			LikelyShiftM: 0.08, Shift95M: 0.05, LikelySide: Left, WidenLeftM: 0.13, WidenRightM: 0},
 		Gap{Line: "A", FromM: 0, ToM: 10, Path: path, Why: "no usable reading over 10.0 m"},
+		Doubt{Line: "A", FromM: 2, ToM: 6, Path: path, Why: "Two passes lie 0.60 m apart."},
 		Crossing{Line: "A", Other: "B", At: path[1], StationM: 10, OtherStationM: 4, SeparationM: 0, DepthDifferenceM: 0.4},
 		FieldCheck{Line: "A", Kind: "lift", At: path[0], StationM: 0, Passed: true, Words: "Depth grew by 0.31 m over a lift of 0.30 m."},
 		ExposedCheck{Line: "A", Point: "P1", At: path[0], StationM: 0, OffsetM: 0.05, DepthDifferenceM: -0.1, Words: "Exposed 0.05 m right of the trace."},

@@ -9,6 +9,13 @@ import (
 	"loamline/geo"
 )
 
+// How many bytes a name and a remark may have: a sheet, a label and a list have to
+// carry them.
+const (
+	MaxNameBytes = 200
+	MaxNoteBytes = 2000
+)
+
 // Limits past which a setting is a slip of the hand.
 const (
 	maxHalfWidthM = 30.0 // no law's tolerance zone is nearly as wide
@@ -41,8 +48,8 @@ func (j Job) Check() error {
 	}
 	for _, d := range []struct{ key, value string }{{"job_id", j.ID}, {"ticket", j.Ticket}, {"locator", j.Locator}, {"area", j.Area},
 		{"vertical_datum", j.VerticalDatum}, {"tolerance.rule", j.Tolerance.Rule}} {
-		if len(d.value) > maxNoteBytes {
-			return bad(d.key, "a text of %d bytes, where %d are the most that a map can carry", len(d.value), maxNoteBytes)
+		if len(d.value) > MaxNoteBytes {
+			return bad(d.key, "a text of %d bytes, where %d are the most that a map can carry", len(d.value), MaxNoteBytes)
 		}
 	}
 	for _, d := range []struct{ key, value string }{{"date", j.Date}, {"valid_until", j.ValidUntil}} {
@@ -73,13 +80,14 @@ func (j Job) checkFrame() error {
 	return nil
 }
 
-// checkLine reports what a line's settings have wrong.
-func checkLine(l LineSetup) (key string, err error) {
+// Check reports the first of a line's settings that cannot be used, and its key
+// in the job file.
+func (l LineSetup) Check() (key string, err error) {
 	switch {
-	case len(l.Name) > maxNameBytes:
-		return "name", fmt.Errorf("a name of %d bytes, where %d are the most that a map can carry", len(l.Name), maxNameBytes)
-	case len(l.Material) > maxNameBytes:
-		return "material", fmt.Errorf("a text of %d bytes, where %d are the most that a map can carry", len(l.Material), maxNameBytes)
+	case len(l.Name) > MaxNameBytes:
+		return "name", fmt.Errorf("a name of %d bytes, where %d are the most that a map can carry", len(l.Name), MaxNameBytes)
+	case len(l.Material) > MaxNameBytes:
+		return "material", fmt.Errorf("a text of %d bytes, where %d are the most that a map can carry", len(l.Material), MaxNameBytes)
 	case Known(l.DiameterM) && l.DiameterM > maxDiameterM:
 		return "diameter", fmt.Errorf("%.4g m is no diameter of a line: check the unit", l.DiameterM)
 	case Known(l.FreqHz) && !(l.FreqHz > 0):

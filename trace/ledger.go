@@ -34,17 +34,6 @@ func CountReadings(rs []Reading) Counts {
 	return c
 }
 
-// count fills the ledger from the readings' fates; the rows are known already.
-func (s *Sheet) count() {
-	for _, l := range s.Lines {
-		c := CountReadings(l.Readings)
-		s.Counts.Used += c.Used
-		s.Counts.SetAside += c.SetAside
-		s.Counts.Check += c.Check
-		s.Counts.Exposed += c.Exposed
-	}
-}
-
 // ReasonCount is how many readings share a reason.
 type ReasonCount struct {
 	Why string

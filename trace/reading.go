@@ -1,6 +1,7 @@
 package trace
 
 import (
+	"fmt"
 	"math"
 	"strings"
 	"time"
@@ -118,6 +119,27 @@ func NewReading() Reading {
 // position is missing or impossible has none, whatever its row says: it must not
 // be drawn.
 func (r *Reading) Placed() bool { return Known(r.Pos.X) && Known(r.Pos.Y) }
+
+// ReasonRepeated begins the reason of a row that says again what an earlier one
+// says.
+const ReasonRepeated = "repeated row"
+
+// Repeated reports whether the reading was set aside as a copy of another.
+func (r *Reading) Repeated() bool { return strings.HasPrefix(r.Reason, ReasonRepeated) }
+
+// SetAside takes the reading out of the line and says why.
+func (r *Reading) SetAside(format string, args ...any) {
+	r.Status, r.Reason = StatusSetAside, fmt.Sprintf(format, args...)
+}
+
+// DropDepth keeps the reading's position and drops its depth.
+func (r *Reading) DropDepth(format string, args ...any) {
+	r.DepthDropped = true
+	if r.Reason != "" {
+		r.Reason += "; "
+	}
+	r.Reason += fmt.Sprintf(format, args...)
+}
 
 // Why is the reading's reason without its particulars, which differ from row to
 // row: what to count rows by.

@@ -1,6 +1,8 @@
 package trace
 
 import (
+	"sort"
+
 	"github.com/paulmach/orb"
 
 	"loamline/geo"
@@ -20,7 +22,42 @@ type Sheet struct {
 	Counts   Counts
 	Problems []Problem
 	Cautions []string // for every map
-	Advice   []string // what to check before digging on this job
+	Advice   []Advice // what to check before digging on this job
+}
+
+// Advice is one thing to check before digging: where the map itself says that
+// it must not be trusted as it stands.
+type Advice struct {
+	Line       string  // empty where it is about the whole map
+	FromM, ToM float64 // stations on Line; Unknown where it is about all of it
+	Kind       AdviceKind
+	Words      string
+}
+
+// AdviceKind says what a piece of advice comes from.
+type AdviceKind string
+
+// The kinds of advice.
+const (
+	AdviseNoLine   AdviceKind = "no_line"    // nothing could be drawn
+	AdviseBleed    AdviceKind = "bleed_over" // another line's signal is suspected
+	AdviseGap      AdviceKind = "gap"        // not traced
+	AdviseDoubt    AdviceKind = "doubt"      // the map contradicts the readings, or they each other
+	AdviseExposed  AdviceKind = "exposed"    // an exposure contradicts the trace
+	AdviseCrossing AdviceKind = "crossing"   // two lines in one zone
+	AdviseCheck    AdviceKind = "check"      // a field check did not pass
+	AdviseRecord   AdviceKind = "record"     // a record lies elsewhere
+	AdviseAccuracy AdviceKind = "accuracy"   // positions or depths are worse than they look
+	AdviseFrame    AdviceKind = "frame"      // the frame of the positions is in doubt
+)
+
+// AdviceWords is the advice in sentences.
+func (s *Sheet) AdviceWords() []string {
+	out := make([]string, len(s.Advice))
+	for i, a := range s.Advice {
+		out[i] = a.Words
+	}
+	return out
 }
 
 // Input is a file that went into the job.
@@ -76,4 +113,27 @@ type Record struct {
 	Utility Utility
 	Path    []geo.XY
 	DepthM  []float64 // one a vertex, Unknown where not given
+}
+
+// RecordOffset is how far a record lies from the trace at one station.
+type RecordOffset struct {
+	Record, Source string
+	StationM       float64
+	OffsetM        float64 // record from trace, positive to the right of travel
+	AllowedM       float64 // what the bands of both explain
+}
+
+// CrossedBy returns the crossings of a line that are findings of the other line,
+// as seen from this one, by station.
+func (s *Sheet) CrossedBy(line string) []Crossing {
+	var out []Crossing
+	for i := range s.Lines {
+		for _, f := range s.Lines[i].Findings {
+			if c, ok := f.(Crossing); ok && c.Other == line {
+				out = append(out, c.seenFromOther())
+			}
+		}
+	}
+	sort.SliceStable(out, func(a, b int) bool { return out[a].StationM < out[b].StationM })
+	return out
 }

@@ -18,10 +18,12 @@ func accuracyCommand() *cli.Command {
 		Name:  "accuracy",
 		Usage: "measure centerlines, bands and bleed-over against simulated truth",
 		Description: "Makes jobs of every family (see simulate --list), maps each from the bytes of its files,\n" +
-			"and compares with the truth. Seeds from 1000000 on are kept for this: nothing is tuned on them.",
+			"and compares with the truth. Seeds from 1000000 on are kept for this: nothing is tuned on them." +
+			examples("loamline accuracy --only fit --family elbow-90 --seeds 1 --first-seed 4", "loamline accuracy --out testdata/accuracy.md"),
 		Flags: []cli.Flag{
 			&cli.IntFlag{Name: "seeds", Value: 40, Usage: "jobs a family"},
 			&cli.Uint64Flag{Name: "first-seed", Value: measure.UnseenSeed, Usage: "seed of a family's first job"},
+			&cli.StringFlag{Name: "world", Value: "both", Usage: "measure on the `first` world, the second or both"},
 			&cli.StringSliceFlag{Name: "family", Usage: "only this `FAMILY`; may be repeated"},
 			&cli.StringFlag{Name: "only", Usage: "measure only `fit` or bleed"},
 			&cli.BoolFlag{Name: "cases", Usage: "list the worst jobs in place of the tables"},
@@ -44,14 +46,26 @@ func accuracyCommand() *cli.Command {
 			if opt.Seeds < 1 {
 				return usagef("--seeds %d: at least 1", opt.Seeds)
 			}
+			opt.Worlds = measure.Worlds
+			if name := c.String("world"); name != "both" {
+				w, err := worldNamed(name)
+				if err != nil {
+					return err
+				}
+				opt.Worlds = []measure.World{w}
+			}
 			for _, f := range opt.Families {
-				if !slices.ContainsFunc(tracetest.Families(), func(k tracetest.Family) bool { return k.Name == f }) {
-					return usagef("--family %s: no such family; simulate --list shows them", f)
+				if !slices.ContainsFunc(opt.Worlds, func(w measure.World) bool { return has(w, f) }) {
+					return usagef("--family %s: no such family; simulate --list shows them, with --world second the second world's", f)
 				}
 			}
 			return accuracy(c, opt, c.Bool("cases"), c.String("out"))
 		},
 	}
+}
+
+func has(w measure.World, family string) bool {
+	return slices.ContainsFunc(w.Families(), func(f tracetest.Family) bool { return f.Name == family })
 }
 
 // accuracy measures first and writes last, so that a run that is stopped

@@ -32,11 +32,11 @@ func run(ctx context.Context, args []string, std streams) (status int) {
 	app := &cli.App{
 		Name:        "loamline",
 		Usage:       "turn the readings of a line locator into a map that can be defended",
-		Version:     version,
+		Version:     versionWords(),
 		Reader:      std.in,
 		Writer:      std.out,
 		ErrWriter:   std.err,
-		Description: statusWords(),
+		Description: statusWords() + examples("loamline map readings.csv --job job.toml --out maps --write pdf,html", "loamline map --help"),
 		Commands: []*cli.Command{
 			mapCommand(std),
 			compareCommand(std),
@@ -45,9 +45,14 @@ func run(ctx context.Context, args []string, std streams) (status int) {
 			simulateCommand(),
 			serveCommand(std),
 			accuracyCommand(),
+			templateCommand(std),
+			licensesCommand(std),
+			completionCommand(std),
+			manCommand(std),
 		},
-		ExitErrHandler: func(*cli.Context, error) {},
-		OnUsageError:   asUsageError,
+		EnableBashCompletion: true,
+		ExitErrHandler:       func(*cli.Context, error) {},
+		OnUsageError:         asUsageError,
 		Action: func(c *cli.Context) error {
 			if c.NArg() > 0 {
 				return usagef("there is no command %q", c.Args().First())
@@ -66,8 +71,8 @@ func asUsageError(_ *cli.Context, err error, _ bool) error { return usageError{e
 // flagsFirst moves a command's flags before its file names, for people write
 // them in either order and the flag parser stops at the first name.
 func flagsFirst(app *cli.App, args []string) []string {
-	if len(args) < 3 {
-		return args
+	if len(args) < 3 || args[len(args)-1] == "--generate-bash-completion" {
+		return args // a shell asks what may come here
 	}
 	cmd, head := app.Command(args[1]), 2
 	if cmd == nil {

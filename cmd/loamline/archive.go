@@ -6,6 +6,7 @@ import (
 	"io"
 
 	"loamline/export"
+	"loamline/export/archive"
 	"loamline/geo"
 	"loamline/trace"
 )
@@ -15,7 +16,7 @@ import (
 const neighborReachM = 25.0
 
 // jobArchive is the archive of a run, or none.
-type jobArchive struct{ export.Archive }
+type jobArchive struct{ archive.Archive }
 
 func openArchive(ctx context.Context, where string) (jobArchive, error) {
 	if where == "" {
@@ -31,9 +32,9 @@ func (a jobArchive) nearby(src trace.Source) func(context.Context, geo.Plane, []
 	if a.Archive == nil {
 		return nil
 	}
-	self := export.IdentityOf(src.Job, src.Inputs)
+	self := archive.IdentityOf(src.Job, src.Inputs)
 	return func(ctx context.Context, plane geo.Plane, places []geo.XY) ([]trace.Record, error) {
-		return a.Near(ctx, export.NearQuery{Plane: plane, Places: places, WithinM: neighborReachM, Except: self})
+		return a.Near(ctx, archive.NearQuery{Plane: plane, Places: places, WithinM: neighborReachM, Except: self})
 	}
 }
 
@@ -56,7 +57,7 @@ func (a jobArchive) close() {
 }
 
 // listArchive prints the jobs of an archive, one a line.
-func listArchive(ctx context.Context, a export.Archive, all bool, out io.Writer) error {
+func listArchive(ctx context.Context, a archive.Archive, all bool, out io.Writer) error {
 	jobs, err := a.Jobs(ctx)
 	if err != nil {
 		return err

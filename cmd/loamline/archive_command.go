@@ -13,6 +13,7 @@ import (
 	"github.com/urfave/cli/v2"
 
 	"loamline/export"
+	"loamline/export/archive"
 )
 
 func archiveCommand(std streams) *cli.Command {
@@ -21,30 +22,30 @@ func archiveCommand(std streams) *cli.Command {
 		{
 			Name: "list", Usage: "list the jobs that an archive keeps", ArgsUsage: "ARCHIVE",
 			Flags: []cli.Flag{&cli.BoolFlag{Name: "all", Usage: "also those that were removed"}},
-			Action: archiveAction(1, func(c *cli.Context, a export.Archive, _ string) error {
+			Action: archiveAction(1, func(c *cli.Context, a archive.Archive, _ string) error {
 				return listArchive(c.Context, a, c.Bool("all"), std.out)
 			}),
 		}, {
 			Name: "show", Usage: "show a job's versions: when each was kept, what had changed, by which settings", ArgsUsage: "ARCHIVE JOB",
-			Action: archiveAction(2, func(c *cli.Context, a export.Archive, key string) error {
+			Action: archiveAction(2, func(c *cli.Context, a archive.Archive, key string) error {
 				return showJob(c.Context, a, key, std.out)
 			}),
 		}, {
 			Name: "export", Usage: "write a job's GeoJSON as it was made", ArgsUsage: "ARCHIVE JOB",
 			Flags: []cli.Flag{&cli.StringFlag{Name: "out", Usage: "`FOLDER` for the file", Value: "."}, version},
-			Action: archiveAction(2, func(c *cli.Context, a export.Archive, key string) error {
+			Action: archiveAction(2, func(c *cli.Context, a archive.Archive, key string) error {
 				return exportJob(c.Context, a, key, c.Int("version"), c.String("out"), std.out)
 			}),
 		}, {
 			Name: "remove", Usage: "take a job out; its versions stay, and restore brings them back", ArgsUsage: "ARCHIVE JOB",
 			Flags: []cli.Flag{&cli.BoolFlag{Name: "yes", Usage: "do not ask"}},
-			Action: archiveAction(2, func(c *cli.Context, a export.Archive, key string) error {
+			Action: archiveAction(2, func(c *cli.Context, a archive.Archive, key string) error {
 				return removeJob(c.Context, a, key, c.Bool("yes"), std)
 			}),
 		}, {
 			Name: "restore", Usage: "make an earlier version of a job the newest, or bring back a removed job", ArgsUsage: "ARCHIVE JOB",
 			Flags: []cli.Flag{version},
-			Action: archiveAction(2, func(c *cli.Context, a export.Archive, key string) error {
+			Action: archiveAction(2, func(c *cli.Context, a archive.Archive, key string) error {
 				return restoreJob(c.Context, a, key, c.Int("version"), std.out)
 			}),
 		},
@@ -59,7 +60,8 @@ func archiveCommand(std streams) *cli.Command {
 		Description: "An archive is a .gpkg file or a PostGIS database (postgres://user@host/name). loamline map\n" +
 			"--archive ARCHIVE takes the lines of earlier jobs in it as neighbours and keeps the job in it.\n" +
 			"The same readings again, or the same --job-id, make a new version of their job; the earlier\n" +
-			"version stays in its history. Any other job is kept beside it, whatever it is called.",
+			"version stays in its history. Any other job is kept beside it, whatever it is called." +
+			examples("loamline map readings.csv --archive city.gpkg", "loamline archive city.gpkg"),
 		Subcommands: verbs,
 		Action:      verbs[0].Action,
 	}
@@ -67,7 +69,7 @@ func archiveCommand(std streams) *cli.Command {
 
 // archiveAction opens the archive that is the first argument and does something
 // with it; the second, where there is one, names a job.
-func archiveAction(args int, do func(c *cli.Context, a export.Archive, key string) error) cli.ActionFunc {
+func archiveAction(args int, do func(c *cli.Context, a archive.Archive, key string) error) cli.ActionFunc {
 	return func(c *cli.Context) error {
 		if c.NArg() != args {
 			return usagef("this needs an archive (a .gpkg file or postgres://…)%s", map[bool]string{true: " and a job in it"}[args > 1])
@@ -88,7 +90,7 @@ func archiveAction(args int, do func(c *cli.Context, a export.Archive, key strin
 	}
 }
 
-func showJob(ctx context.Context, a export.Archive, key string, out io.Writer) error {
+func showJob(ctx context.Context, a archive.Archive, key string, out io.Writer) error {
 	versions, err := a.Versions(ctx, key)
 	if err != nil {
 		return err
@@ -113,7 +115,7 @@ func showJob(ctx context.Context, a export.Archive, key string, out io.Writer) e
 			}
 		}
 	}
-	settings, err := export.SettingsWords(versions[0].Settings)
+	settings, err := archive.SettingsWords(versions[0].Settings)
 	if err != nil {
 		return err
 	}
@@ -122,20 +124,20 @@ func showJob(ctx context.Context, a export.Archive, key string, out io.Writer) e
 }
 
 // chosen is the version that is asked for, else the newest.
-func chosen(ctx context.Context, a export.Archive, key string, version int) (export.ArchivedVersion, error) {
+func chosen(ctx context.Context, a archive.Archive, key string, version int) (archive.Version, error) {
 	versions, err := a.Versions(ctx, key)
 	if err != nil {
-		return export.ArchivedVersion{}, err
+		return archive.Version{}, err
 	}
 	for _, v := range versions {
 		if version == 0 || v.Version == version {
 			return v, nil
 		}
 	}
-	return export.ArchivedVersion{}, fmt.Errorf("job %q has no version %d: loamline archive show lists its versions", key, version)
+	return archive.Version{}, fmt.Errorf("job %q has no version %d: loamline archive show lists its versions", key, version)
 }
 
-func exportJob(ctx context.Context, a export.Archive, key string, version int, dir string, out io.Writer) error {
+func exportJob(ctx context.Context, a archive.Archive, key string, version int, dir string, out io.Writer) error {
 	v, err := chosen(ctx, a, key, version)
 	if err != nil {
 		return err
@@ -155,7 +157,7 @@ func exportJob(ctx context.Context, a export.Archive, key string, version int, d
 	return nil
 }
 
-func removeJob(ctx context.Context, a export.Archive, key string, yes bool, std streams) error {
+func removeJob(ctx context.Context, a archive.Archive, key string, yes bool, std streams) error {
 	v, err := chosen(ctx, a, key, 0)
 	if err != nil {
 		return err
@@ -177,7 +179,7 @@ func removeJob(ctx context.Context, a export.Archive, key string, yes bool, std 
 
 // restoreJob brings back the version that is asked for; without one, the newest
 // of a job that was removed.
-func restoreJob(ctx context.Context, a export.Archive, key string, version int, out io.Writer) error {
+func restoreJob(ctx context.Context, a archive.Archive, key string, version int, out io.Writer) error {
 	v, err := chosen(ctx, a, key, version)
 	if err != nil {
 		return err

@@ -6,13 +6,17 @@ import (
 	"io"
 	"math"
 	"os"
+	"path/filepath"
 	"strconv"
+	"strings"
 
 	"github.com/urfave/cli/v2"
 
 	"loamline/export"
+	"loamline/export/geojson"
 	"loamline/geo"
 	"loamline/trace"
+	"loamline/trace/locate"
 )
 
 func compareCommand(std streams) *cli.Command {
@@ -22,7 +26,8 @@ func compareCommand(std streams) *cli.Command {
 		ArgsUsage: "FIRST.geojson SECOND.geojson",
 		Description: "Compares line by line, by name: how far the second map's line lies from the first's along\n" +
 			"the way, the difference in depth, and where they disagree beyond both 95 % bands. It is how a\n" +
-			"locate is checked by another, and a re-mark by the first map.",
+			"locate is checked by another, and a re-mark by the first map." +
+			examples("loamline compare first.geojson second.geojson", "loamline compare first.geojson second.geojson --units us --csv table.csv"),
 		Flags: []cli.Flag{
 			&cli.StringFlag{Name: "csv", Usage: "`FILE` for the whole table, one row a station"},
 			&cli.StringFlag{Name: "units", Usage: "what people are shown: metric or us", Value: string(geo.Metric)},
@@ -51,7 +56,7 @@ func runCompare(first, second, table string, u geo.Units, strict bool, out io.Wr
 	if err != nil {
 		return err
 	}
-	overlays := trace.OverlayLocates(a, b)
+	overlays := locate.OverlayLocates(a, b)
 	disagree := false
 	fmt.Fprintf(out, "%s (first) and %s (second); offsets are of the second, seen in the first's direction of travel\n", a.Name, b.Name)
 	for _, o := range overlays {
@@ -59,12 +64,18 @@ func runCompare(first, second, table string, u geo.Units, strict bool, out io.Wr
 		tellOverlay(out, o, u)
 	}
 	if table != "" {
-		err := export.WriteFiles([]export.Output{{Path: table, Write: func(w io.Writer) error { return overlayTable(w, overlays) }}})
+		beside := strings.TrimSuffix(table, filepath.Ext(table)) + "-cautions.txt"
+		err := export.WriteFiles([]export.Output{
+			{Path: table, Write: func(w io.Writer) error { return overlayTable(w, overlays) }},
+			{Path: beside, Write: writes([]byte("These words belong to " + filepath.Base(table) + ": pass them on together.\n\n" +
+				strings.Join(trace.Cautions(), "\n") + "\n"))},
+		})
 		if err != nil {
 			return err
 		}
-		fmt.Fprintf(out, "wrote %s\n", table)
+		fmt.Fprintf(out, "wrote %s\nwrote %s\n", table, beside)
 	}
+	fmt.Fprintf(out, "\n%s\n", trace.ShortCaution)
 	if strict && disagree {
 		return errNeedsEyes
 	}
@@ -77,10 +88,10 @@ func readLocated(path, name string) (trace.Located, error) {
 		return trace.Located{}, openError(path, err)
 	}
 	defer f.Close()
-	return export.ReadLocated(f, name)
+	return geojson.ReadLocated(f, name)
 }
 
-func tellOverlay(w io.Writer, o trace.Overlay, u geo.Units) {
+func tellOverlay(w io.Writer, o locate.Overlay, u geo.Units) {
 	fmt.Fprintf(w, "\n  %s: ", o.Line)
 	switch {
 	case o.FirstOnly:
@@ -107,7 +118,7 @@ func tellOverlay(w io.Writer, o trace.Overlay, u geo.Units) {
 		fmt.Fprintf(w, "    %s to %s: %s, where both bands together explain %s\n", u.Long(d.FromM), u.Long(d.ToM), what, u.Fine(d.AllowedM))
 	}
 	if len(o.Disagree) == 0 {
-		fmt.Fprintln(w, "    no difference beyond both bands; that both may be wrong together is not excluded")
+		fmt.Fprintln(w, "    no difference beyond both bands; both maps could still be wrong in the same way")
 	}
 }
 
@@ -119,7 +130,7 @@ func sideWord(offsetM float64) string {
 }
 
 // overlayTable writes every compared station; what is not known is empty.
-func overlayTable(w io.Writer, overlays []trace.Overlay) error {
+func overlayTable(w io.Writer, overlays []locate.Overlay) error {
 	c := csv.NewWriter(w)
 	_ = c.Write([]string{"line", "station_m", "offset_m", "offset_allowed_m", "depth_difference_m", "depth_allowed_m"})
 	number := func(v float64) string {

@@ -23,17 +23,17 @@ var statusMeanings = []struct {
 	{statusOK, "map written"},
 	{statusFailed, "could not be done; nothing half-written is left"},
 	{statusUsage, "wrong usage"},
-	{statusNeedsEyes, "map written, and something in it needs a person's eye (only with --strict)"},
+	{statusNeedsEyes, "map written, and something in it needs review (only with --strict)"},
 }
 
 // statusWords is the table of exit statuses for the help.
 func statusWords() string {
 	var b strings.Builder
-	b.WriteString("Exit status:\n")
+	b.WriteString("Exit status:\n\n")
 	for _, s := range statusMeanings {
-		fmt.Fprintf(&b, "   %d  %s\n", s.status, s.means)
+		fmt.Fprintf(&b, "    %d  %s\n", s.status, s.means)
 	}
-	return b.String()
+	return strings.TrimSuffix(b.String(), "\n")
 }
 
 // usageError is a mistake in how the program was called.
@@ -41,8 +41,8 @@ type usageError struct{ error }
 
 func usagef(format string, args ...any) error { return usageError{fmt.Errorf(format, args...)} }
 
-// errNeedsEyes ends a run with --strict whose map needs a person's eye.
-var errNeedsEyes = errors.New("the map needs a person's eye")
+// errNeedsEyes ends a run with --strict whose map needs review.
+var errNeedsEyes = errors.New("the map needs review")
 
 // statusOf turns a command's error into an exit status and tells the user.
 func statusOf(err error, stderr io.Writer) int {

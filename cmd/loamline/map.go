@@ -14,6 +14,8 @@ import (
 
 	"loamline/export"
 	"loamline/trace"
+	"loamline/trace/intake"
+	"loamline/trace/locate"
 )
 
 // mapOptions is the main job as asked for on the command line.
@@ -27,6 +29,7 @@ type mapOptions struct {
 	archive    string
 	strict     bool
 	quiet      bool
+	verbose    bool
 	override   func(*trace.Job) error
 	formats    func() (export.JobOptions, error)
 }
@@ -37,7 +40,9 @@ func mapCommand(std streams) *cli.Command {
 		Usage:     "make the map of a job from its readings",
 		ArgsUsage: "TRACE.csv…",
 		Description: "Reads one or more readings tables, cleans and fits every line in them, looks for\n" +
-			"bleed-over, and writes <job>.geojson and <job>.kml beside whatever --write names.\n\n" + statusWords(),
+			"bleed-over, and writes <job>.geojson and <job>.kml beside whatever --write names.\n\n" + statusWords() +
+			examples("loamline map readings.csv", "loamline map day1.csv day2.csv --job job.toml --out maps --write pdf,html",
+				"loamline map readings.csv --reference town-gas.geojson --units us --verbose"),
 		Flags: append([]cli.Flag{
 			&cli.StringFlag{Name: "job", Usage: "job `FILE` (TOML) with the settings of this job"},
 			&cli.StringFlag{Name: "out", Usage: "`FOLDER` for the outputs", Value: "."},
@@ -45,8 +50,9 @@ func mapCommand(std streams) *cli.Command {
 			&cli.StringSliceFlag{Name: "reference", Usage: "GeoJSON `FILE` of known lines, as neighbours and for comparison"},
 			&cli.StringSliceFlag{Name: "gnss-log", Usage: "NMEA 0183 or GPX `FILE` with positions for readings that have only a time"},
 			&cli.StringFlag{Name: "archive", Usage: "`ARCHIVE` of earlier jobs (a .gpkg file or postgres://…): its lines are neighbours, and this job is kept in it"},
-			&cli.BoolFlag{Name: "strict", Usage: "end with status 3 if something in the map needs a person's eye"},
+			&cli.BoolFlag{Name: "strict", Usage: "end with status 3 if something in the map needs review"},
 			&cli.BoolFlag{Name: "quiet", Usage: "print no summary"},
+			&cli.BoolFlag{Name: "verbose", Usage: "print all that is known of every line, not one line of it"},
 		}, append(jobFlags(), formatFlags()...)...),
 		Action: func(c *cli.Context) error {
 			if c.NArg() == 0 {
@@ -55,7 +61,7 @@ func mapCommand(std streams) *cli.Command {
 			return runMap(c.Context, mapOptions{
 				traces: c.Args().Slice(), jobFile: c.String("job"), outDir: c.String("out"),
 				write: splitList(c.StringSlice("write")), references: c.StringSlice("reference"),
-				gnssLogs: c.StringSlice("gnss-log"), archive: c.String("archive"), strict: c.Bool("strict"), quiet: c.Bool("quiet"),
+				gnssLogs: c.StringSlice("gnss-log"), archive: c.String("archive"), strict: c.Bool("strict"), quiet: c.Bool("quiet"), verbose: c.Bool("verbose"),
 				override: func(j *trace.Job) error { return applyJobFlags(c, j) },
 				formats:  func() (export.JobOptions, error) { return formatOptions(c) },
 			}, std)
@@ -82,6 +88,9 @@ func runMap(ctx context.Context, opt mapOptions, std streams) error {
 			return usagef("--write %s: no such output; there are %s", w, strings.Join(export.FormatNames(), ", "))
 		}
 	}
+	if opt.quiet && opt.verbose {
+		return usagef("--quiet and --verbose: take one of them")
+	}
 	formats, err := opt.formats()
 	if err != nil {
 		return err
@@ -93,7 +102,7 @@ func runMap(ctx context.Context, opt mapOptions, std streams) error {
 	if err := keepInputs(name, opt, job); err != nil {
 		return err
 	}
-	src, err := trace.Load(ctx, trace.LoadOptions{
+	src, err := intake.Load(ctx, intake.LoadOptions{
 		Name: name, Version: version, Job: job, JobInput: jobInput,
 		Tables: filesOnDisk(opt.traces), GNSSLogs: filesOnDisk(opt.gnssLogs), References: referenceFiles(opt, job),
 	})
@@ -108,7 +117,7 @@ func runMap(ctx context.Context, opt mapOptions, std streams) error {
 	src.Nearby = arch.nearby(src)
 	bar := newProgress(std.err, opt.quiet)
 	src.Progress = bar.step
-	sheet, err := trace.Build(ctx, src)
+	sheet, err := locate.Build(ctx, src)
 	bar.done(err == nil)
 	if err != nil {
 		return err
@@ -122,7 +131,10 @@ func runMap(ctx context.Context, opt mapOptions, std streams) error {
 		// Not wrapped: a stop here is none before which nothing was written.
 		return fmt.Errorf("the map is written, but not archived: %v", err)
 	}
-	if !opt.quiet {
+	switch {
+	case opt.verbose:
+		summarizeAll(std.out, sheet, written)
+	case !opt.quiet:
 		summarize(std.out, sheet, written)
 		if kept != "" {
 			fmt.Fprintf(std.out, "archive: %s\n", kept)
@@ -136,9 +148,9 @@ func runMap(ctx context.Context, opt mapOptions, std streams) error {
 
 // readJob reads the job file, if there is one, and lays the command line's
 // settings over it. It also chooses the outputs' base name.
-func readJob(opt mapOptions) (trace.Job, string, *trace.File, error) {
+func readJob(opt mapOptions) (trace.Job, string, *intake.File, error) {
 	job, name := trace.DefaultJob(), baseName(opt.traces[0])
-	var input *trace.File
+	var input *intake.File
 	if opt.jobFile != "" {
 		name = baseName(opt.jobFile)
 		f := fileOnDisk(opt.jobFile)
@@ -148,7 +160,7 @@ func readJob(opt mapOptions) (trace.Job, string, *trace.File, error) {
 			return job, "", nil, err
 		}
 		defer r.Close()
-		if job, err = trace.ReadJobFile(r, f.Name); err != nil {
+		if job, err = intake.ReadJobFile(r, f.Name); err != nil {
 			return job, "", nil, err
 		}
 		job.Dir = filepath.Dir(opt.jobFile)
@@ -167,13 +179,13 @@ func baseName(path string) string {
 
 // referenceFiles are the job file's layers, relative to it, and the command
 // line's.
-func referenceFiles(opt mapOptions, job trace.Job) []trace.ReferenceFile {
-	var out []trace.ReferenceFile
+func referenceFiles(opt mapOptions, job trace.Job) []intake.ReferenceFile {
+	var out []intake.ReferenceFile
 	for _, r := range job.References {
-		out = append(out, trace.ReferenceFile{File: fileOnDisk(referencePath(r, job)), Utility: r.Utility})
+		out = append(out, intake.ReferenceFile{File: fileOnDisk(referencePath(r, job)), Utility: r.Utility})
 	}
 	for _, p := range opt.references {
-		out = append(out, trace.ReferenceFile{File: fileOnDisk(p), Utility: trace.UnknownKind})
+		out = append(out, intake.ReferenceFile{File: fileOnDisk(p), Utility: trace.UnknownKind})
 	}
 	return out
 }
@@ -185,8 +197,8 @@ func referencePath(r trace.Reference, job trace.Job) string {
 	return filepath.Join(job.Dir, r.File)
 }
 
-func filesOnDisk(paths []string) []trace.File {
-	out := make([]trace.File, len(paths))
+func filesOnDisk(paths []string) []intake.File {
+	out := make([]intake.File, len(paths))
 	names := distinctNames(paths)
 	for i, p := range paths {
 		out[i] = fileOnDisk(p)
@@ -195,12 +207,12 @@ func filesOnDisk(paths []string) []trace.File {
 	return out
 }
 
-func fileOnDisk(path string) trace.File {
+func fileOnDisk(path string) intake.File {
 	size := int64(0)
 	if info, err := os.Stat(path); err == nil && info.Mode().IsRegular() {
 		size = info.Size()
 	}
-	return trace.File{Name: filepath.Base(path), Size: size, Open: func() (io.ReadCloser, error) {
+	return intake.File{Name: filepath.Base(path), Size: size, Open: func() (io.ReadCloser, error) {
 		f, err := os.Open(path)
 		if err != nil {
 			return nil, openError(path, err)
@@ -223,19 +235,14 @@ func needsEyes(s *trace.Sheet) bool {
 	if len(s.Problems) > 0 || s.Counts.Unreadable > 0 {
 		return true
 	}
-	for _, l := range s.Lines {
-		if l.Centerline == nil {
+	for _, a := range s.Advice {
+		if a.Kind != trace.AdviseFrame {
 			return true
 		}
-		for _, f := range l.Findings {
-			switch f := f.(type) {
-			case trace.BleedOver, trace.Gap, trace.RecordDifference:
-				return true
-			case trace.FieldCheck:
-				if !f.Passed {
-					return true
-				}
-			}
+	}
+	for i := range s.Lines {
+		if slices.ContainsFunc(s.Lines[i].Findings, trace.Finding.NeedsEyes) {
+			return true
 		}
 	}
 	return false

@@ -8,6 +8,8 @@ import (
 	"github.com/urfave/cli/v2"
 
 	"loamline/export"
+	"loamline/export/page"
+	"loamline/export/pdf"
 	"loamline/geo"
 	"loamline/trace"
 )
@@ -23,7 +25,7 @@ func jobFlags() []cli.Flag {
 		&cli.StringFlag{Name: "datum", Usage: "`NAME` of the frame that the corrections were in, such as NAD83(2011)"},
 		&cli.Float64Flag{Name: "epoch", Usage: "decimal `YEAR` of the positions", DefaultText: "the date, else the readings' times"},
 		&cli.Float64Flag{Name: "gnss-offset", Usage: "`SECONDS` by which the GNSS log's clock is ahead of the readings'"},
-		&cli.StringFlag{Name: "antenna-gap", Usage: "`LENGTH` between lower and upper antenna, such as \"0.40 m\""},
+		&cli.StringFlag{Name: "antenna-gap", Usage: "`LENGTH` between bottom and top antenna, such as \"0.40 m\""},
 		&cli.StringFlag{Name: "half-width", Usage: "tolerance zone's half-width as a `LENGTH`, such as \"18 in\""},
 		&cli.StringFlag{Name: "measured-from", Usage: "edge or centerline"},
 		&cli.StringFlag{Name: "rule", Usage: "the law or practice behind the tolerance zone, printed on the map"},
@@ -93,7 +95,7 @@ const leastGPXEveryM = 0.10
 func formatOptions(c *cli.Context) (export.JobOptions, error) {
 	var opt export.JobOptions
 	var err error
-	if opt.PDF.Paper, err = export.ParsePaper(c.String("paper")); err != nil {
+	if opt.PDF.Paper, err = pdf.ParsePaper(c.String("paper")); err != nil {
 		return opt, usagef("--paper: %w", err)
 	}
 	if opt.PDF.Scale = c.Float64("scale"); !(opt.PDF.Scale >= 0) || math.IsInf(opt.PDF.Scale, 0) {
@@ -113,7 +115,7 @@ func formatOptions(c *cli.Context) (export.JobOptions, error) {
 			return opt, usagef("--gpx-every %s: at least 10 cm", c.String("gpx-every"))
 		}
 	}
-	opt.Page.Tiles = export.TileSource{URL: c.String("tiles"), Attribution: c.String("tiles-credit")}
+	opt.Page.Tiles = page.TileSource{URL: c.String("tiles"), Attribution: c.String("tiles-credit")}
 	if _, err = opt.Page.Tiles.Check(); err != nil {
 		return opt, usagef("--tiles: %w", err)
 	}

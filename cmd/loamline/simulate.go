@@ -4,11 +4,12 @@ import (
 	"fmt"
 	"io"
 	"path/filepath"
+	"slices"
 
 	"github.com/urfave/cli/v2"
 
 	"loamline/export"
-	"loamline/trace/tracetest"
+	"loamline/trace/tracetest/measure"
 )
 
 // simulateCommand makes practice traces with their truth beside them.
@@ -18,8 +19,10 @@ func simulateCommand() *cli.Command {
 		Usage: "make practice readings over lines whose truth is known",
 		Description: "Buries lines, walks a locator over them and writes what it would have handed in: the\n" +
 			"readings, job.toml, reference.geojson where records exist, and truth.geojson beside them.\n" +
-			"The same family and seed give the same bytes.",
+			"The same family and seed give the same bytes." +
+			examples("loamline simulate --list", "loamline simulate --family bleed-visiting --seed 3 --out practice"),
 		Flags: []cli.Flag{
+			&cli.StringFlag{Name: "world", Value: string(measure.FirstWorld), Usage: "which simulator: `first` or second; families differ"},
 			&cli.StringFlag{Name: "family", Usage: "kind of job; see --list"},
 			&cli.Uint64Flag{Name: "seed", Value: 1, Usage: "number of the job within its family"},
 			&cli.StringFlag{Name: "out", Value: ".", Usage: "folder to write into; made where missing"},
@@ -29,8 +32,12 @@ func simulateCommand() *cli.Command {
 			if c.NArg() > 0 {
 				return usagef("simulate takes no argument %q: name the family with --family", c.Args().First())
 			}
+			world, err := worldNamed(c.String("world"))
+			if err != nil {
+				return err
+			}
 			if c.Bool("list") {
-				for _, f := range tracetest.Families() {
+				for _, f := range world.Families() {
 					fmt.Fprintf(c.App.Writer, "%-20s %s\n", f.Name, f.Shows)
 				}
 				return nil
@@ -38,16 +45,25 @@ func simulateCommand() *cli.Command {
 			if c.String("family") == "" {
 				return usagef("no family named: add --family NAME, or --list to see them")
 			}
-			return simulate(c, c.String("family"), c.Uint64("seed"), c.String("out"))
+			return simulate(c, world, c.String("family"), c.Uint64("seed"), c.String("out"))
 		},
 	}
 }
 
+// worldNamed finds a simulator.
+func worldNamed(name string) (measure.World, error) {
+	w := measure.World(name)
+	if !slices.Contains(measure.Worlds, w) {
+		return w, usagef("--world %s: no such world; there are first and second", name)
+	}
+	return w, nil
+}
+
 // simulate writes the files of one job, all or none.
-func simulate(c *cli.Context, family string, seed uint64, dir string) error {
-	job, err := tracetest.Make(family, seed)
+func simulate(c *cli.Context, world measure.World, family string, seed uint64, dir string) error {
+	job, err := world.Make(family, seed)
 	if err != nil {
-		return usagef("%w; --list shows them", err)
+		return usagef("%w; simulate --world %s --list shows them", err, world)
 	}
 	files, err := job.Files(job.Layout)
 	if err != nil {

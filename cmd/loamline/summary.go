@@ -3,22 +3,39 @@ package main
 import (
 	"fmt"
 	"io"
+	"strings"
+	"text/tabwriter"
+	"unicode"
 
-	"loamline/export"
+	"loamline/export/words"
 	"loamline/trace"
 )
 
-// maxListed is how many problems or reasons the terminal shows; the files carry
-// them all.
-const maxListed = 12
+// maxLines is how many lines the terminal lists; the files carry them all.
+const maxLines = 60
 
-// maxHeads is how many lines are told by their head where there are more than
-// maxListed.
-const maxHeads = 60
-
-// summarize prints what a person needs before opening the map.
+// summarize prints what a person needs before opening the map, in a screen:
+// one line a traced line, the ledger, what to check before digging, the files.
 func summarize(w io.Writer, s *trace.Sheet, written []string) {
-	u := s.Job.Units
+	k := inkFor(w)
+	summaryHead(w, s)
+	lineTable(w, k, s)
+	if n := notChecked(s); n != "" {
+		fmt.Fprintf(w, "\n%s\n", n)
+	}
+	ledgerLine(w, s)
+	for i := range s.Problems {
+		if p := &s.Problems[i]; p.Row == 0 { // about a whole file
+			fmt.Fprintln(w, k.in(inkWarn, p.Error()))
+		}
+	}
+	if more := untold(s); more != "" {
+		fmt.Fprintln(w, more)
+	}
+	summaryEnd(w, k, s, written)
+}
+
+func summaryHead(w io.Writer, s *trace.Sheet) {
 	var tracedM float64
 	drawn := 0
 	for _, l := range s.Lines {
@@ -27,95 +44,54 @@ func summarize(w io.Writer, s *trace.Sheet, written []string) {
 			drawn++
 		}
 	}
-	fmt.Fprintf(w, "%s: %s drawn of %d, %s traced\n", s.Name, plural(drawn, "line"), len(s.Lines), u.Long(tracedM))
-	fmt.Fprintf(w, "  %s\n", s.Frame)
-	for i, l := range s.Lines {
-		switch {
-		case len(s.Lines) <= maxListed:
-			summarizeLine(w, s, l)
-		case i < maxHeads:
-			lineHead(w, s, l)
-		case i == maxHeads:
-			fmt.Fprintf(w, "\n  … and %d more lines, all in the GeoJSON\n", len(s.Lines)-i)
-		}
+	fmt.Fprintf(w, "%s: %s drawn of %d, %s traced\n", s.Name, plural(drawn, "line"), len(s.Lines), s.Job.Units.Long(tracedM))
+}
+
+// lineTable is one line a traced line. It shows the worst band of a line and
+// never the best, for that is what the line is worth to whoever digs.
+func lineTable(w io.Writer, k ink, s *trace.Sheet) {
+	t := tabwriter.NewWriter(w, 0, 0, 2, ' ', 0)
+	fmt.Fprintln(t, "\n  line\tutility\tlength\tat worst (95 %)\thow sure")
+	for i := range s.Lines[:min(maxLines, len(s.Lines))] {
+		l := &s.Lines[i]
+		sure := howSure(l, s.Job.Units)
+		// The last cell is not part of a column, so colour does not disturb it.
+		fmt.Fprintf(t, "  %s\t%s\t%s\t%s\t%s\n", onOneLine(l.Setup.Name), utilityOf(l), lengthCell(s, l), bandCell(s, l), k.in(sure.ink, sure.words))
 	}
-	c := s.Counts
-	fmt.Fprintf(w, "\nRows read: %d = %d used + %d set aside + %d check + %d exposed + %d unreadable\n",
-		c.Rows, c.Used, c.SetAside, c.Check, c.Exposed, c.Unreadable)
-	summarizeReasons(w, s)
-	list(w, "Problems in the input", problemWords(s.Problems))
-	list(w, "Check before digging", s.Advice)
-	fmt.Fprintf(w, "\nPositions are approximate and depths are estimates: call before you dig, dig by hand in the zone, expose to verify. Local law decides.\n")
-	for _, f := range written {
-		fmt.Fprintf(w, "wrote %s\n", f)
+	t.Flush()
+	if more := len(s.Lines) - maxLines; more > 0 {
+		fmt.Fprintf(w, "  … and %d more lines; --verbose and the GeoJSON have them all\n", more)
 	}
 }
 
-// lineHead tells what a line is, how long, how sure, and on how many readings.
-func lineHead(w io.Writer, s *trace.Sheet, l trace.Line) {
-	u := s.Job.Units
-	c := trace.CountReadings(l.Readings)
-	utility := l.Setup.Utility
-	if utility == "" {
-		utility = trace.UnknownKind
+func utilityOf(l *trace.Line) trace.Utility {
+	if l.Setup.Utility == "" {
+		return trace.UnknownKind
 	}
-	fmt.Fprintf(w, "\n  %s (%s): ", l.Setup.Name, utility)
+	return l.Setup.Utility
+}
+
+func lengthCell(s *trace.Sheet, l *trace.Line) string {
 	if l.Centerline == nil {
-		fmt.Fprintf(w, "NO LINE COULD BE DRAWN")
-	} else {
-		fmt.Fprintf(w, "%s traced", u.Long(l.Centerline.TracedM()))
-		if lo, hi, ok := bandRange(l.Centerline); ok {
-			fmt.Fprintf(w, ", position ± %s to ± %s (95 %%)", u.Fine(lo), u.Fine(hi))
-		}
+		return "–"
 	}
-	fmt.Fprintf(w, "\n    readings: %d used, %d set aside, %d check, %d exposed\n", c.Used, c.SetAside, c.Check, c.Exposed)
+	return s.Job.Units.Long(l.Centerline.TracedM())
 }
 
-func summarizeLine(w io.Writer, s *trace.Sheet, l trace.Line) {
-	u := s.Job.Units
-	lineHead(w, s, l)
-	if l.Centerline != nil {
-		for _, n := range l.Centerline.Notes {
-			fmt.Fprintf(w, "    note: %s\n", n)
-		}
+// bandCell is the widest horizontal band, rounded up since it is a promise. One
+// that holds within the readings' own frame only says so.
+func bandCell(s *trace.Sheet, l *trace.Line) string {
+	if l.Centerline == nil {
+		return "–"
 	}
-	for _, f := range l.Findings {
-		switch f := f.(type) {
-		case trace.BleedOver:
-			fmt.Fprintf(w, "    %s, %s:\n", export.FindingTitle(u, f), fromWhom(f))
-			for _, e := range f.Evidence {
-				fmt.Fprintf(w, "      %s\n", e)
-			}
-			if f.LikelySide != "" {
-				fmt.Fprintf(w, "      The true line probably lies %s to the %s of the mark, seen in the direction of travel.\n", u.WithBand(f.LikelyShiftM, f.Shift95M), f.LikelySide)
-			}
-		case trace.Crossing:
-			fmt.Fprintf(w, "    %s\n", export.FindingTitle(u, f))
-		case trace.ExposedCheck:
-			fmt.Fprintf(w, "    %s\n", f.Words)
-		case trace.FieldCheck:
-			fmt.Fprintf(w, "    %s: %s\n", export.FindingTitle(u, f), f.Words)
-		}
+	_, hi, ok := bandRange(l.Centerline)
+	switch {
+	case !ok:
+		return "not known"
+	case l.Caution.DoubtM > 0:
+		return "± " + words.ShortUp(s.Job.Units, hi) + " in its own frame"
 	}
-	for _, c := range s.CrossedBy(l.Setup.Name) {
-		fmt.Fprintf(w, "    %s\n", export.FindingTitle(u, c))
-	}
-	for _, n := range l.Checked {
-		fmt.Fprintf(w, "    check: %s\n", n)
-	}
-	for _, n := range l.Statements {
-		fmt.Fprintf(w, "    accuracy: %s\n", n)
-	}
-	for _, n := range l.TryNext {
-		fmt.Fprintf(w, "    to settle it: %s\n", n)
-	}
-}
-
-func fromWhom(f trace.BleedOver) string {
-	if f.Neighbor == "" || f.Neighbor == "unknown" {
-		return "no known line there"
-	}
-	return "from " + f.Neighbor
+	return "± " + words.ShortUp(s.Job.Units, hi)
 }
 
 // bandRange returns the least and the greatest 95 % half-width along a line.
@@ -136,35 +112,57 @@ func bandRange(c *trace.Centerline) (lo, hi float64, ok bool) {
 	return lo, hi, ok
 }
 
-// summarizeReasons tells why readings were set aside or lost their depth.
-func summarizeReasons(w io.Writer, s *trace.Sheet) {
-	var words []string
-	for _, r := range s.Reasons() {
-		words = append(words, fmt.Sprintf("%d × %s", r.N, r.Why))
-	}
-	list(w, "Set aside, or used without their depth", words)
+func ledgerLine(w io.Writer, s *trace.Sheet) {
+	c := s.Counts
+	fmt.Fprintf(w, "\nRows read: %d = %d used + %d set aside + %d check + %d exposed + %d unreadable\n",
+		c.Rows, c.Used, c.SetAside, c.Check, c.Exposed, c.Unreadable)
 }
 
-func problemWords(ps []trace.Problem) []string {
-	out := make([]string, len(ps))
-	for i := range ps {
-		out[i] = ps[i].Error()
-	}
-	return out
-}
-
-func list(w io.Writer, title string, items []string) {
-	if len(items) == 0 {
-		return
-	}
-	fmt.Fprintf(w, "\n%s:\n", title)
-	for i, it := range items {
-		if i == maxListed {
-			fmt.Fprintf(w, "  … and %d more, all in the GeoJSON\n", len(items)-maxListed)
-			return
+// untold names what the short summary leaves out of the ledger.
+func untold(s *trace.Sheet) string {
+	rows := 0
+	for i := range s.Problems {
+		if s.Problems[i].Row > 0 {
+			rows++
 		}
-		fmt.Fprintf(w, "  - %s\n", it)
 	}
+	var parts []string
+	if rows > 0 {
+		parts = append(parts, plural(rows, "problem")+" in the input")
+	}
+	if n := len(s.Reasons()); n > 0 {
+		parts = append(parts, plural(n, "reason")+" for which readings were set aside or lost their depth")
+	}
+	if len(parts) == 0 {
+		return ""
+	}
+	return strings.Join(parts, ", ") + ": --verbose and the files list them."
+}
+
+// summaryEnd is what both summaries end with: what to check, the files, and
+// what holds for every map.
+func summaryEnd(w io.Writer, k ink, s *trace.Sheet, written []string) {
+	if advice := s.MostImportantFirst(); len(advice) > 0 {
+		fmt.Fprintf(w, "\n%s\n", k.in(inkBold, "Check before digging:"))
+		for _, a := range advice {
+			fmt.Fprintf(w, "  - %s\n", onOneLine(a.Words))
+		}
+	}
+	fmt.Fprintf(w, "\n%s\n", trace.ShortCaution)
+	for _, f := range written {
+		fmt.Fprintf(w, "wrote %s\n", f)
+	}
+}
+
+// onOneLine takes out what would break a line or steer the terminal: names and
+// notes come from files.
+func onOneLine(s string) string {
+	return strings.Map(func(r rune) rune {
+		if unicode.IsPrint(r) {
+			return r
+		}
+		return ' '
+	}, s)
 }
 
 func plural(n int, word string) string {

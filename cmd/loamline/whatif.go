@@ -11,12 +11,12 @@ import (
 
 	"loamline/export"
 	"loamline/geo"
-	"loamline/trace/field"
+	"loamline/trace/receiver"
 )
 
 // whatIf is a cut across buried lines and how it is looked at.
 type whatIf struct {
-	section field.Section // the line under test first, at x = 0
+	section receiver.Section // the line under test first, at x = 0
 	gapM    float64
 	liftM   float64
 	units   geo.Units
@@ -31,13 +31,13 @@ func whatIfCommand() *cli.Command {
 		Description: "Computes the field of long parallel lines across the ground: where peak and null fall, and\n" +
 			"how wrong depth and current read. A neighbour is SPACING,DEPTH,SHARE[,PHASE]: metres or another\n" +
 			"unit to the right (negative: left), depth to centre, the part of the line's current that it\n" +
-			"carries (negative: flowing back), and degrees out of phase. For example:\n\n" +
-			"   loamline whatif --depth \"1 m\" --neighbor \"0.8 m, 1.1 m, 0.4\" --svg field.svg",
+			"carries (negative: flowing back), and degrees out of phase." +
+			examples(`loamline whatif --depth "1 m" --neighbor "0.8 m, 1.1 m, 0.4" --svg field.svg`),
 		Flags: []cli.Flag{
 			&cli.StringFlag{Name: "depth", Value: "1 m", Usage: "`LENGTH` from the ground to the line's centre"},
 			&cli.Float64Flag{Name: "current", Value: 100, Usage: "in the line, `mA`"},
 			&cli.GenericFlag{Name: "neighbor", Value: &texts{}, Usage: "another line: `SPACING,DEPTH,SHARE[,PHASE]`; may be repeated"},
-			&cli.StringFlag{Name: "antenna-gap", Value: "0.4 m", Usage: "`LENGTH` from the lower to the upper antenna"},
+			&cli.StringFlag{Name: "antenna-gap", Value: "0.4 m", Usage: "`LENGTH` from the bottom to the top antenna"},
 			&cli.StringFlag{Name: "lift", Value: "0.3 m", Usage: "`LENGTH` of the lift test"},
 			&cli.StringFlag{Name: "units", Value: "metric", Usage: "metric or us"},
 			&cli.StringFlag{Name: "svg", Usage: "also plot the field to this `FILE`"},
@@ -81,7 +81,7 @@ func readWhatIf(c *cli.Context) (whatIf, error) {
 	if !(amps > 0) || math.IsInf(amps, 0) {
 		return w, usagef("--current %v: more than 0 mA", c.Float64("current"))
 	}
-	w.section.Lines = []field.Conductor{{DepthM: depthM, CurrentA: complex(amps, 0)}}
+	w.section.Lines = []receiver.Conductor{{DepthM: depthM, CurrentA: complex(amps, 0)}}
 	for _, s := range *c.Generic("neighbor").(*texts) {
 		n, err := readNeighbor(s, amps)
 		if err != nil {
@@ -104,8 +104,8 @@ func lengthAbove(name, s string) (float64, error) {
 	return m, nil
 }
 
-func readNeighbor(s string, amps float64) (field.Conductor, error) {
-	var n field.Conductor
+func readNeighbor(s string, amps float64) (receiver.Conductor, error) {
+	var n receiver.Conductor
 	part := strings.Split(s, ",")
 	if len(part) != 3 && len(part) != 4 {
 		return n, usagef("--neighbor %q: write SPACING,DEPTH,SHARE[,PHASE], such as \"0.8 m, 1.1 m, 0.4\"", s)

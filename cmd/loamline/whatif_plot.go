@@ -6,14 +6,16 @@ import (
 	"io"
 	"math"
 	"math/cmplx"
+	"strings"
 
 	"loamline/geo"
-	"loamline/trace/field"
+	"loamline/trace"
+	"loamline/trace/receiver"
 )
 
 // The plot's layout in user units: curves above the ground, lines below it.
 const (
-	plotWidth, plotHeight = 760, 480
+	plotWidth, plotHeight = 760, 524
 	plotLeft, plotRight   = 70, 740
 	plotTop, plotGround   = 92, 310
 	plotFloor             = 430
@@ -51,6 +53,7 @@ func (w whatIf) plot(out io.Writer) {
 	p.lines()
 	p.marks(s)
 	p.legend()
+	p.cautions()
 	fmt.Fprintln(out, "</svg>")
 }
 
@@ -66,14 +69,14 @@ func (p whatIfPlot) below(depthM float64) float64 {
 	return plotGround + depthM/p.deepest*(plotFloor-plotGround-10)
 }
 
-func (p whatIfPlot) head(s field.Shown) {
+func (p whatIfPlot) head(s receiver.Shown) {
 	desc := fmt.Sprintf("Horizontal and vertical field across a line %s deep. The peak lies %s, the null %s. Depth shows %s.",
 		p.w.units.Short(p.w.section.Lines[0].DepthM), aside(p.w.units, s.PeakM), aside(p.w.units, s.NullM), shownDepth(p.w.units, s.DepthM))
 	fmt.Fprintf(p.out, `<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 %d %d" role="img" aria-labelledby="t d" font-family="sans-serif" font-size="13">
 <title id="t">Field across the line</title>
 <desc id="d">%s</desc>
 <rect width="%d" height="%d" fill="#fff"/>
-`, plotWidth, plotHeight, html.EscapeString(desc), plotWidth, plotHeight)
+`, plotWidth, plotHeight, html.EscapeString(desc+" "+whatIfCaution+" "+trace.ShortCaution), plotWidth, plotHeight)
 	title := fmt.Sprintf("The peak lies %s; depth shows %s, true %s", aside(p.w.units, s.PeakM),
 		shownDepth(p.w.units, s.DepthM), p.w.units.Short(p.w.section.Lines[0].DepthM))
 	fmt.Fprintf(p.out, "<text x=\"%d\" y=\"24\" font-size=\"16\">%s</text>\n", plotLeft, html.EscapeString(title))
@@ -153,7 +156,7 @@ func (p whatIfPlot) lines() {
 }
 
 // marks draws where the mark and the null fall, and the depth shown.
-func (p whatIfPlot) marks(s field.Shown) {
+func (p whatIfPlot) marks(s receiver.Shown) {
 	flag := func(m float64, dash, words, anchor string, dx float64) {
 		x := p.x(m)
 		fmt.Fprintf(p.out, "<path d=\"M%.1f %d V%d\" stroke=\"#000\" stroke-dasharray=\"%s\" fill=\"none\"/><text x=\"%.1f\" y=\"%d\" text-anchor=\"%s\">%s</text>\n",
@@ -181,4 +184,13 @@ func (p whatIfPlot) legend() {
 <path d="M%d %d h34" stroke="#8a4b08" stroke-width="2" stroke-dasharray="7 4"/><text x="%d" y="%d">vertical field (null)</text>
 <path d="M%d %d h12 m-6 0 v-12" stroke="#000" stroke-width="1.2" fill="none"/><text x="%d" y="%d">depth shown</text>
 `, x, y-4, x+42, y, x+220, y-4, x+262, y, x+430, y, x+452, y)
+}
+
+// cautions stand below the picture, for it travels without the text. Each
+// sentence has a line: the last of them is the longest that fits.
+func (p whatIfPlot) cautions() {
+	lines := append([]string{whatIfCaution}, strings.SplitAfter(trace.ShortCaution, ". ")...)
+	for i, l := range lines {
+		fmt.Fprintf(p.out, "<text x=\"%d\" y=\"%d\" font-size=\"10\">%s</text>\n", plotLeft, plotFloor+52+13*i, html.EscapeString(strings.TrimSpace(l)))
+	}
 }

@@ -7,8 +7,12 @@ import (
 	"math/cmplx"
 
 	"loamline/geo"
-	"loamline/trace/field"
+	"loamline/trace"
+	"loamline/trace/receiver"
 )
+
+// whatIfCaution says what the figures are worth. It stands on the plot too.
+const whatIfCaution = "Computed for long, straight, parallel lines in even soil; nothing was measured."
 
 // report tells in words and a table what would be seen.
 func (w whatIf) report(out io.Writer) {
@@ -32,6 +36,7 @@ func (w whatIf) report(out io.Writer) {
 	for _, v := range w.verdict(s, lift) {
 		fmt.Fprintln(out, v)
 	}
+	fmt.Fprintf(out, "\n%s\n%s\n", whatIfCaution, trace.ShortCaution)
 }
 
 // table prints the field across the line in parts of the value at the peak.
@@ -57,7 +62,7 @@ func (w whatIf) span() (fromM, toM float64) {
 }
 
 // verdict says which of the usual checks would notice.
-func (w whatIf) verdict(s field.Shown, lift field.Lifted) []string {
+func (w whatIf) verdict(s receiver.Shown, lift receiver.Lifted) []string {
 	wrong := math.Abs(s.PeakM) > 0.10 || !(math.Abs(s.DepthM/w.section.Lines[0].DepthM-1) <= 0.10)
 	var caught []string
 	if math.Abs(s.NullOffsetM) > 0.10 || math.Abs(s.NullOffsetM) > 0.1*s.DepthM {

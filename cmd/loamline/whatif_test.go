@@ -32,6 +32,7 @@ func TestWhatIfFigures(t *testing.T) {
 	for _, want := range []string{
 		"Peak (the mark)  0.08 m right of the line", "Null             0.15 m right of the line; null minus peak +0.07 m",
 		"1.17 m, true 1.00 m (+17 %)", "135 mA, true 100 mA (+35 %)", "right/left 1.23", "grows by 0.30 m", "lopsided",
+		"nothing was measured", "licensed practice take precedence",
 	} {
 		if !strings.Contains(out, want) {
 			t.Errorf("no %q in\n%s", want, out)
@@ -84,6 +85,9 @@ func TestWhatIfPlotIsWellFormed(t *testing.T) {
 	}
 	if !seen["title"] || !seen["desc"] {
 		t.Error("the plot has no title or no description for people who cannot see it")
+	}
+	if bytes.Count(b, []byte("licensed practice take precedence")) != 2 || bytes.Count(b, []byte("nothing was measured")) != 2 {
+		t.Error("the cautions are not in the picture and in its description")
 	}
 	if bytes.Contains(b, []byte("NaN")) {
 		t.Error("the plot has NaN in it")

@@ -10,7 +10,7 @@ function placeFigures(data, state, plane, index, s, brief) {
   if (worst === 2) box.appendChild(el('p', 'stop', 'DO NOT TRUST the mark here: ' + suspected(found, state)));
   if (worst === 1) box.appendChild(el('p', 'care', 'Take with doubt: ' + suspected(found, state)));
   if (p.gap) {
-    box.appendChild(el('p', 'stop', 'NOT TRACED here. The bridge between the ends is no course of the line: find the line before digging.'));
+    box.appendChild(el('p', 'stop', 'NOT TRACED here. The dashed line only joins the ends; it is not the line\'s route: find the line before digging.'));
   } else {
     box.appendChild(el('p', 'depth', sentenceOf(depthWords(words, p.d, p.d95, data.date))));
     box.appendChild(el('p', '', sentenceOf(positionWords(words, p.h95))));
@@ -27,7 +27,7 @@ function placeFigures(data, state, plane, index, s, brief) {
 }
 
 function suspected(found, state) {
-  return found.filter(function (f) { return f.role === 'bleed_over'; })
+  return found.filter(function (f) { return f.role === 'bleed_over' || f.role === 'doubt'; })
     .map(function (f) { return f.title[state.units]; }).join('; ') + '.';
 }
 

@@ -75,6 +75,7 @@ function findingsAt(line, s, near) {
 // be taken with doubt, else 0.
 function doubt(findings) {
   return findings.reduce(function (worst, f) {
+    if (f.role === 'doubt') return 2;
     return f.role === 'bleed_over' ? Math.max(worst, f.grade === 'watch' ? 1 : 2) : worst;
   }, 0);
 }

@@ -92,6 +92,10 @@ function makeMarks(data, plan, state) {
           var n = f.path.length, x = (f.path[0] + f.path[n - 2]) / 2, y = (f.path[1] + f.path[n - 1]) / 2;
           if (inView(x, y)) label(x, y, 'not traced', 'gap', false);
         }
+        if (f.role === 'doubt') {
+          var m = 2 * Math.floor(f.path.length / 4);
+          if (inView(f.path[m], f.path[m + 1])) label(f.path[m], f.path[m + 1] + 26 / ppm, 'in doubt', 'doubt', false);
+        }
         if (f.role === 'bleed_over' && f.grade !== 'watch') {
           var p = placeOn(l, (f.at[0] + f.at[1]) / 2), up = 26 / ppm;
           if (inView(p.x, p.y)) label(p.x, p.y + up, 'do not trust', 'doubt', false);

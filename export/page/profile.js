@@ -33,10 +33,11 @@ function makeProfile(data, state, onTouch) {
     line.findings.forEach(function (f) {
       if (f.at.length !== 2) return;
       var box = { x: x(f.at[0]), y: top, width: Math.max(2, x(f.at[1]) - x(f.at[0])), height: h };
-      if (f.role === 'gap') {
+      if (f.role === 'gap' && f.at[0] !== null) {
         add('rect', L.extend({ 'class': 'p-gap' }, box));
         if (box.width > 72) add('text', { x: box.x + box.width / 2, y: top + h / 2, 'text-anchor': 'middle', 'class': 'p-words' }, 'not traced');
       }
+      if (f.role === 'doubt' && f.at[0] !== null) add('rect', L.extend({ 'class': 'p-doubt suspect' }, box));
       if (f.role === 'bleed_over') add('rect', L.extend({ 'class': 'p-doubt ' + f.grade }, box));
     });
     grid(words, end, deep, w, h, x, y);

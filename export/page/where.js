@@ -33,7 +33,7 @@ function makeWhere(data, state, plan, plane) {
 
   function words() {
     if (!last) return;
-    var w = wordings[state.units], near = nearestLine(last.p), s = 'Your device places you to ± ' + w.shortUp(last.accuracy) + ' by its own word.';
+    var w = wordings[state.units], near = nearestLine(last.p), s = 'You are within ± ' + w.shortUp(last.accuracy) + ' according to the device.';
     if (near.dist < Infinity) s += ' The nearest line, ' + near.name + ', is drawn about ' + w.short(near.dist) + ' from the dot.';
     say(s + ' Never dig by the dot: it is far less sure than the map, and may be wrong by more than it says.');
   }

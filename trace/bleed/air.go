@@ -5,42 +5,114 @@ import (
 	"math"
 
 	"loamline/geo"
+	"loamline/trace/receiver"
 )
 
-// AirCoupled reports whether a reading shows the transmitter's own field
-// rather than a line's: over a line the lower antenna reads (d+gap)/d times the
-// upper one, in the air they read nearly the same (a dipole 3 m away: 1.0009).
-// It is taken for air-coupled where the depth that the antennas, or without
-// them the receiver, show is more than airDepths times what the line is
-// expected to have. Signals share any scale; what is not known is NaN: without
-// the gap the limit is a ratio, without an expected depth it is airDepthM.
-func AirCoupled(low, high, gapM, depthM, expectedM float64) bool {
-	limit := float64(airDepthM)
-	if expectedM > 0 {
-		limit = math.Max(airDepths*expectedM, expectedM+1)
+// ThroughAir tells which readings of a line, in the order of the walk, show the
+// transmitter's own field and not a line's. Over a line the lower antenna reads
+// (d+gap)/d times the upper one, in the air they read nearly the same (a dipole
+// 3 m away: 1.0009), which looks like a great depth. So does a line that dives;
+// but a line that dives fades as it goes away, so that signal times depth, which
+// is the current, stays what it is nearby, and the transmitter's field makes that
+// many times larger. A reading is taken for air-coupled where the antennas show no
+// line at all, or where they, or without them the receiver, show a depth well
+// beyond the line's and a current well beyond that of the readings nearby. Without
+// a signal or a current there is no evidence of the air. Signals share any scale;
+// what is not known is NaN.
+func ThroughAir(rds []Reading, gapM float64) []bool {
+	out := make([]bool, len(rds))
+	deep := make([]bool, len(rds))
+	expected := shownDepth(rds, gapM)
+	for k, r := range rds {
+		low, high := r.SignalLow, r.SignalHigh
+		if low > 0 && high > 0 && (high >= low || antennaDepthM(r, gapM) > deepestReadM) {
+			out[k], deep[k] = true, true
+			continue
+		}
+		deep[k] = depthShownM(r, gapM) > math.Max(airDepths*expected, expected+1)
 	}
-	if low > 0 && high > 0 {
-		if high >= low {
-			return true
+	for k, r := range rds {
+		if !deep[k] || out[k] {
+			continue
 		}
-		if gapM > 0 {
-			return gapM*high/(low-high) > limit
-		}
-		if !(depthM > 0) {
-			return low/high < airRatio
-		}
+		nearby := currentNearby(rds, deep, k, gapM)
+		// The error of the current is that of the depth, which grows with it.
+		doubt := 2 * receiver.DepthSigmaRel(math.Min(depthShownM(r, gapM), deepestReadM))
+		out[k] = currentShown(r, gapM) > airCurrents*(1+doubt)*nearby
 	}
-	return depthM > limit
+	return out
 }
 
 // Limits beyond which a reading is taken for air-coupled (common practice, no
-// source): a depth in metres, a multiple of the expected depth, a ratio of the
-// antennas.
+// source): a multiple of the line's depth, one of the current nearby, and how deep
+// a receiver can read a line at all.
 const (
-	airDepthM = 6
-	airDepths = 1.8
-	airRatio  = 1.06
+	airDepths    = 1.8
+	airCurrents  = 1.6
+	deepestReadM = 15.0
+	airNeighbors = 5 // to each side
 )
+
+// antennaDepthM is the depth below the lower antenna that the two antennas show.
+func antennaDepthM(r Reading, gapM float64) float64 {
+	if !(gapM > 0) {
+		gapM = defaultGapM
+	}
+	return receiver.TwoAntennaDepthM(r.SignalLow, r.SignalHigh, gapM)
+}
+
+// depthShownM is the depth by the antennas, or the receiver's; NaN without.
+func depthShownM(r Reading, gapM float64) float64 {
+	if r.SignalLow > 0 && r.SignalHigh > 0 {
+		return antennaDepthM(r, gapM)
+	}
+	return r.DepthM
+}
+
+// currentShown is the current that a reading shows, on any scale that is the same
+// along a line; NaN without.
+func currentShown(r Reading, gapM float64) float64 {
+	switch {
+	case r.SignalLow > 0 && r.SignalHigh > 0:
+		return r.SignalLow * antennaDepthM(r, gapM)
+	case r.Signal > 0:
+		return r.Signal * r.DepthM
+	}
+	return r.CurrentMA
+}
+
+// currentNearby is the median current of the nearest readings that are not deep,
+// NaN without any.
+func currentNearby(rds []Reading, deep []bool, k int, gapM float64) float64 {
+	var near []float64
+	for _, way := range [...]int{-1, 1} {
+		n := 0
+		for i := k + way; i >= 0 && i < len(rds) && n < airNeighbors; i += way {
+			if c := currentShown(rds[i], gapM); !deep[i] && c > 0 {
+				near, n = append(near, c), n+1
+			}
+		}
+	}
+	if len(near) == 0 {
+		return math.NaN()
+	}
+	return median(near)
+}
+
+// shownDepth is the median depth that a line's readings show, NaN with fewer than
+// five.
+func shownDepth(rds []Reading, gapM float64) float64 {
+	var d []float64
+	for _, r := range rds {
+		if v := depthShownM(r, gapM); v > 0 && v < deepestReadM {
+			d = append(d, v)
+		}
+	}
+	if len(d) < 5 {
+		return math.NaN()
+	}
+	return median(d)
+}
 
 // transmitterReachM is how far an induction transmitter's own field is to be
 // reckoned with: about 10 m at low output, 15 to 25 m at high (common
@@ -59,16 +131,17 @@ func transmitterReachM(powerW float64) float64 {
 // transmitter's field, and those too near to an induction transmitter.
 func AirCoupling(line Line, units geo.Units) []Check {
 	expected := typicalDepth(line.Readings)
+	air := ThroughAir(line.Readings, line.AntennaGapM)
 	var out []Check
 	both := false
 	for k := 0; k < len(line.Readings); k++ {
 		r := line.Readings[k]
 		both = both || r.SignalLow > 0 && r.SignalHigh > 0
-		if !coupledThroughAir(r, line.AntennaGapM, expected) {
+		if !air[k] {
 			continue
 		}
 		from := k
-		for k+1 < len(line.Readings) && coupledThroughAir(line.Readings[k+1], line.AntennaGapM, expected) {
+		for k+1 < len(line.Readings) && air[k+1] {
 			k++
 		}
 		out = append(out, airCheck(line.Readings[from:k+1], expected, line.AntennaGapM, units))
@@ -82,10 +155,6 @@ func AirCoupling(line Line, units geo.Units) []Check {
 			Words: fmt.Sprintf("The two antennas differ as over a line at all %d readings; no sign of the transmitter's own field.", len(line.Readings))})
 	}
 	return out
-}
-
-func coupledThroughAir(r Reading, gapM, expectedM float64) bool {
-	return AirCoupled(r.SignalLow, r.SignalHigh, gapM, r.DepthM, expectedM) && (r.SignalLow > 0 || r.Hookup == "induction")
 }
 
 // typicalDepth is the median depth of a line's readings, NaN without any.
@@ -151,5 +220,14 @@ func nearTransmitter(line Line, units geo.Units) (Check, bool) {
 	}
 	return Check{Kind: "air_coupling", Index: at.Index, StationM: at.StationM, Pos: at.Pos,
 		Words: fmt.Sprintf("%s within %s of the induction transmitter (nearest %s): its own field may add to the line's.",
-			readings(n), units.Long(reach), units.Long(nearest))}, true
+			readings(n), units.Long(reach), units.Long(nearest)) + line.transmitterWords()}, true
+}
+
+// transmitterWords says where the transmitter's place comes from, if not from the
+// job.
+func (l Line) transmitterWords() string {
+	if l.TransmitterHeard {
+		return " It is taken to stand where its field was read; its place is not stated."
+	}
+	return ""
 }

@@ -5,7 +5,7 @@ import (
 	"slices"
 
 	"loamline/geo"
-	"loamline/trace/field"
+	"loamline/trace/receiver"
 )
 
 // bendReachDepths is how far, in depths, a bend is felt.
@@ -123,26 +123,26 @@ func (b besides) near(stationM, depthM float64) bool {
 func bendAt(path geo.Polyline, stationM, depthM, gapM, lossPerM float64) (lnD, lnS, nullM float64) {
 	at, dir := path.At(stationM), direction(path, stationM, depthM)
 	across := geo.XY{X: dir.Y, Y: -dir.X}
-	local := func(p geo.XY) field.Point {
+	local := func(p geo.XY) receiver.Point {
 		v := p.Sub(at)
-		return field.Point{X: v.Dot(across), Y: v.Dot(dir), Z: -depthM}
+		return receiver.Point{X: v.Dot(across), Y: v.Dot(dir), Z: -depthM}
 	}
-	w := field.Wire{}
+	w := receiver.Wire{}
 	for _, st := range bendStations(path, stationM, depthM) {
 		w.Points = append(w.Points, local(extended(path, st)))
 		w.PieceA = append(w.PieceA, math.Exp(-lossPerM*(st-stationM)))
 	}
-	w.Points = append([]field.Point{beyond(w.Points[1], w.Points[0])}, w.Points...)
+	w.Points = append([]receiver.Point{beyond(w.Points[1], w.Points[0])}, w.Points...)
 	n := len(w.Points)
 	w.Points = append(w.Points, beyond(w.Points[n-2], w.Points[n-1]))
 	w.PieceA = append(w.PieceA[:1:1], w.PieceA...)
-	peak := w.PeakM(field.Point{}, field.Point{X: 1}, depthM)
-	null, depth := w.Across(field.Point{X: peak}, field.Point{X: 1}, gapM, 1.5*depthM)
-	low := math.Abs(w.B(field.Point{X: peak}).X)
+	peak := w.PeakM(receiver.Point{}, receiver.Point{X: 1}, depthM)
+	null, depth := w.Across(receiver.Point{X: peak}, receiver.Point{X: 1}, gapM, 1.5*depthM)
+	low := math.Abs(w.B(receiver.Point{X: peak}).X)
 	if math.IsNaN(null) || math.IsInf(depth, 0) {
 		return 0, 0, 0
 	}
-	return math.Log(depth / depthM), math.Log(low * depthM / field.TeslaMetrePerAmpere), null
+	return math.Log(depth / depthM), math.Log(low * depthM / receiver.TeslaMetrePerAmpere), null
 }
 
 // bendStations lists the stations of a course by which its field at one of them
@@ -202,9 +202,9 @@ func (c *columns) lossPerM() float64 {
 }
 
 // beyond carries a piece on, far past its end.
-func beyond(from, to field.Point) field.Point {
+func beyond(from, to receiver.Point) receiver.Point {
 	const far = 1000
-	return field.Point{X: to.X + far*(to.X-from.X), Y: to.Y + far*(to.Y-from.Y), Z: to.Z}
+	return receiver.Point{X: to.X + far*(to.X-from.X), Y: to.Y + far*(to.Y-from.Y), Z: to.Z}
 }
 
 // allowBends lets the pull of the bends be off as a whole, by the part bendTrust

@@ -44,7 +44,9 @@ type Line struct {
 	Readings    []Reading
 	AntennaGapM float64 // NaN where unknown
 	Transmitter *geo.XY
-	PowerW      float64
+	// TransmitterHeard tells that its place is where its field was read.
+	TransmitterHeard bool
+	PowerW           float64
 	// Exclude lists paths of the index that are no neighbours: the line itself
 	// and records of it.
 	Exclude []int
@@ -61,8 +63,11 @@ type Stretch struct {
 	ShiftM, Shift95M        float64 // true line from the mark; NaN where none is given
 	Side                    string  // left or right, empty where none is given
 	WidenLeftM, WidenRightM float64 // what the caution zone must add on each side
-	Jump                    bool
-	Own                     []Strip // of a jump: where the line's own course may lie
+	// LnDepth95 bounds, at 95 %, by how much the coupling falsifies the ln of a
+	// depth; NaN where nothing tells, as where the depth is another line's.
+	LnDepth95 float64
+	Jump      bool
+	Own       []Strip // of a jump: where the line's own course may lie
 }
 
 // Unknown is the neighbour's name where no known line is near.

@@ -9,7 +9,7 @@ import (
 
 	"loamline/geo"
 	"loamline/trace/bleed"
-	"loamline/trace/field"
+	"loamline/trace/receiver"
 )
 
 // coupled is a straight line along X, one metre deep, read every 2 m, with a
@@ -25,9 +25,9 @@ func coupled(share, fromM, toM float64) (bleed.Line, *bleed.Index) {
 	b := bleed.Path{Name: "B"}
 	for i := range 50 {
 		x := 2 * float64(i)
-		s := field.Section{Lines: []field.Conductor{{DepthM: 1, CurrentA: complex(0.1*math.Exp(-0.002*x), 0)}}}
+		s := receiver.Section{Lines: []receiver.Conductor{{DepthM: 1, CurrentA: complex(0.1*math.Exp(-0.002*x), 0)}}}
 		if x >= fromM && x <= toM {
-			s.Lines = append(s.Lines, field.Conductor{XM: -1, DepthM: 1, CurrentA: complex(share, 0) * s.Lines[0].CurrentA})
+			s.Lines = append(s.Lines, receiver.Conductor{XM: -1, DepthM: 1, CurrentA: complex(share, 0) * s.Lines[0].CurrentA})
 		}
 		shown := s.Survey(0, 0.4)
 		pos := geo.XY{X: x, Y: -shown.PeakM + 0.01*noise(i+3)}
@@ -130,8 +130,8 @@ func TestFindsCouplingByDepthAlone(t *testing.T) {
 // of the depth read.
 func TestDisplacementBesideStrongCurrents(t *testing.T) {
 	for _, share := range []float64{-0.75, 0.85} {
-		lines := []field.Conductor{{DepthM: 1, CurrentA: 1}, {XM: -1, DepthM: 1, CurrentA: complex(share, 0)}}
-		want := math.Abs(field.Section{Lines: lines}.Survey(0, 0.4).PeakM)
+		lines := []receiver.Conductor{{DepthM: 1, CurrentA: 1}, {XM: -1, DepthM: 1, CurrentA: complex(share, 0)}}
+		want := math.Abs(receiver.Section{Lines: lines}.Survey(0, 0.4).PeakM)
 		line, ix := coupled(share, 30, 60)
 		found := detect(t, line, ix).Stretches
 		i := slices.IndexFunc(found, func(s bleed.Stretch) bool { return s.Grade != bleed.Watch })

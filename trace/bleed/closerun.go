@@ -91,7 +91,7 @@ func (e exposure) closeRun(col *columns, from, to int, units geo.Units) (Stretch
 	would := fmt.Sprintf("A displacement under about %s would not show.", units.Short(widen))
 	return Stretch{FromM: col.rd[from].StationM, ToM: col.rd[to].StationM, Grade: Watch,
 		Score: min(0.45, col.prior(e, from, to+1)), Neighbor: e.name, SeparationM: m,
-		Evidence: []string{why, would}, ShiftM: math.NaN(), Shift95M: math.NaN(),
+		Evidence: []string{why, would}, ShiftM: math.NaN(), Shift95M: math.NaN(), LnDepth95: math.NaN(),
 		WidenLeftM: left, WidenRightM: right}, true
 }
 

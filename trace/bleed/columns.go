@@ -47,9 +47,9 @@ func newColumns(line Line) *columns {
 	if n == 0 {
 		return c // every place was exposed, raised or set aside: nothing to test
 	}
-	expected := typicalDepth(c.rd)
+	air := ThroughAir(c.rd, line.AntennaGapM)
 	for k, r := range c.rd {
-		c.airCoupled[k] = c.throughAir(line, r, expected)
+		c.airCoupled[k] = air[k] || nearInduction(line, r)
 		c.lnD[k] = logOf(r.DepthM)
 		c.lnS[k] = logOf(signalOf(r))
 		c.null[k] = r.NullOffsetM
@@ -65,16 +65,10 @@ func newColumns(line Line) *columns {
 	return c
 }
 
-// throughAir reports whether a reading near an induction transmitter is of no
-// use, or shows its field plainly.
-func (c *columns) throughAir(line Line, r Reading, expectedM float64) bool {
-	if r.Hookup != "induction" {
-		return AirCoupled(r.SignalLow, r.SignalHigh, line.AntennaGapM, r.DepthM, math.NaN())
-	}
-	if line.Transmitter != nil && r.Pos.Dist(*line.Transmitter) < transmitterReachM(line.PowerW) {
-		return true
-	}
-	return AirCoupled(r.SignalLow, r.SignalHigh, line.AntennaGapM, r.DepthM, expectedM)
+// nearInduction reports whether a reading is so near to an induction transmitter
+// that its own field makes it no use.
+func nearInduction(line Line, r Reading) bool {
+	return r.Hookup == "induction" && line.Transmitter != nil && r.Pos.Dist(*line.Transmitter) < transmitterReachM(line.PowerW)
 }
 
 func logOf(v float64) float64 {

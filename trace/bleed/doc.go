@@ -9,7 +9,7 @@
 //
 // The detector compares, along the line, the best story without coupling
 // (bends, depth changes, tees, bad readings) with the best story with it, for
-// each neighbour and for one that nobody drew. Its physics is package field's;
+// each neighbour and for one that nobody drew. Its physics is package receiver's;
 // its statistics are Gaussian evidence over all stretches at once (Kass and
 // Raftery, 1995, JASA 90:773; Rasmussen and Williams, 2006, Gaussian Processes
 // for Machine Learning; segments as in Fearnhead, 2006, Stat. Comput. 16:203).

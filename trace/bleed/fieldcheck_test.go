@@ -7,7 +7,7 @@ import (
 
 	"loamline/geo"
 	"loamline/trace/bleed"
-	"loamline/trace/field"
+	"loamline/trace/receiver"
 )
 
 func reading(depthM, signal float64) bleed.Reading {
@@ -22,13 +22,13 @@ func reading(depthM, signal float64) bleed.Reading {
 func TestLiftChecks(t *testing.T) {
 	for _, c := range []struct {
 		name   string
-		s      field.Section
+		s      receiver.Section
 		passed bool
 	}{
-		{"alone", field.Section{Lines: []field.Conductor{{DepthM: 1, CurrentA: 0.1}}}, true},
-		{"air", field.Section{Lines: []field.Conductor{{DepthM: 1, CurrentA: 0.1}}, AirT: 2e-9}, false},
-		{"opposed air", field.Section{Lines: []field.Conductor{{DepthM: 1, CurrentA: 0.1}}, AirT: -2e-9}, false},
-		{"opposed neighbour", field.Section{Lines: []field.Conductor{{DepthM: 1, CurrentA: 0.1}, {XM: 1, DepthM: 1, CurrentA: -0.03}}}, true},
+		{"alone", receiver.Section{Lines: []receiver.Conductor{{DepthM: 1, CurrentA: 0.1}}}, true},
+		{"air", receiver.Section{Lines: []receiver.Conductor{{DepthM: 1, CurrentA: 0.1}}, AirT: 2e-9}, false},
+		{"opposed air", receiver.Section{Lines: []receiver.Conductor{{DepthM: 1, CurrentA: 0.1}}, AirT: -2e-9}, false},
+		{"opposed neighbour", receiver.Section{Lines: []receiver.Conductor{{DepthM: 1, CurrentA: 0.1}, {XM: 1, DepthM: 1, CurrentA: -0.03}}}, true},
 	} {
 		shown := c.s.Survey(0, 0.4)
 		lift := c.s.Lift(shown.PeakM, 0.4, 0.3)
@@ -50,20 +50,56 @@ func TestLiftChecks(t *testing.T) {
 	}
 }
 
-// Antenna ratios by formula: (d+gap)/d over a line, 1.0009 beside a vertical
-// dipole 3 m away.
-func TestAirCoupled(t *testing.T) {
+// A line that dives to three times its depth and comes up again is a line at
+// every antenna gap and with any column missing; a dipole's field beside it is
+// not. Signals by formula: k·I/d over a line, the dipole's added (package
+// receiver); the ratio of a dipole alone 3 m away is 1.0009.
+func TestThroughAir(t *testing.T) {
 	nan := math.NaN()
-	for _, c := range []struct {
-		low, high, gap, depth, expected float64
-		want                            bool
-	}{
-		{1.4, 1, 0.4, 1, 1, false}, {1.0009, 1, 0.4, nan, 1, true}, {1.0009, 1, 0.4, nan, nan, true},
-		{1, 1.1, nan, nan, nan, true}, {1.2, 1, 0.4, 2, nan, false}, {1.1, 1, 0.4, 4, 1, true},
-		{nan, nan, nan, 17, nan, true}, {nan, nan, nan, 1, nan, false}, {1.03, 1, nan, nan, nan, true}, {1.13, 1, nan, 3, 3, false},
-	} {
-		if got := bleed.AirCoupled(c.low, c.high, c.gap, c.depth, c.expected); got != c.want {
-			t.Errorf("%+v: got %v", c, got)
+	for _, gap := range []float64{0.3, 0.4, 0.5, 0.6, 0.7} {
+		for _, columns := range []string{"all", "antennas", "signal", "current", "depth"} {
+			for _, fromM := range []float64{0.15, 4} { // of the transmitter
+				var rds []bleed.Reading
+				for i := range 30 {
+					x := 2 * float64(i)
+					depth := 0.7 + 1.6*math.Max(0, math.Min(1, math.Min((x-30)/4, (56-x)/4)))
+					air := complex(receiver.DipoleT(3, x+fromM), 0)
+					if fromM > 1 {
+						air = 0
+					}
+					shown := receiver.Section{Lines: []receiver.Conductor{{DepthM: depth, CurrentA: 0.1}}, AirT: air}.Survey(0, gap)
+					r := reading(shown.DepthM, nan)
+					r.CurrentMA = 1000 * shown.LowT * shown.DepthM / receiver.TeslaMetrePerAmpere
+					r.SignalLow, r.SignalHigh, r.Signal = shown.LowT, shown.HighT, nan
+					switch columns {
+					case "antennas":
+						r.DepthM, r.CurrentMA = nan, nan
+					case "signal":
+						r.Signal, r.SignalLow, r.SignalHigh, r.CurrentMA = r.SignalLow, nan, nan, nan
+					case "current":
+						r.SignalLow, r.SignalHigh = nan, nan
+					case "depth":
+						r.SignalLow, r.SignalHigh, r.CurrentMA = nan, nan, nan
+					}
+					rds = append(rds, r)
+				}
+				got := bleed.ThroughAir(rds, gap)
+				for i, air := range got {
+					if air && (i > 1 || fromM > 1) {
+						t.Errorf("gap %.1f m, %s, transmitter %.2f m away: reading %d over the line is called air-coupled", gap, columns, fromM, i)
+					}
+				}
+				if fromM < 1 && columns != "depth" && !got[0] {
+					t.Errorf("gap %.1f m, %s: the transmitter's field at %.2f m is called a line", gap, columns, fromM)
+				}
+			}
+		}
+	}
+	r := reading(nan, nan)
+	for ratio, want := range map[float64]bool{1.4: false, 1.1: false, 1.0009: true, 0.9: true} {
+		r.SignalLow, r.SignalHigh = ratio, 1
+		if got := bleed.ThroughAir([]bleed.Reading{r}, 0.4)[0]; got != want {
+			t.Errorf("one reading with a ratio of %g: %v", ratio, got)
 		}
 	}
 }
@@ -72,7 +108,7 @@ func TestAirCouplingNearTransmitter(t *testing.T) {
 	line := bleed.Line{AntennaGapM: 0.4, Transmitter: &geo.XY{}, PowerW: 0.5}
 	for i := range 12 {
 		x := 2.5 * float64(i)
-		s := field.Section{Lines: []field.Conductor{{DepthM: 1, CurrentA: 0.1}}, AirT: complex(field.DipoleT(3, x+2), 0)}
+		s := receiver.Section{Lines: []receiver.Conductor{{DepthM: 1, CurrentA: 0.1}}, AirT: complex(receiver.DipoleT(3, x+2), 0)}
 		shown := s.Survey(0, 0.4)
 		r := reading(shown.DepthM, math.NaN())
 		r.SignalLow, r.SignalHigh, r.Hookup, r.Pos, r.StationM, r.Index = shown.LowT, shown.HighT, "induction", geo.XY{X: x}, x, i

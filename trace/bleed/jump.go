@@ -226,7 +226,7 @@ func (m meeting) jump(from, to int, units geo.Units) (Stretch, bool) {
 	}
 	s := Stretch{FromM: m.col.rd[from].StationM, ToM: m.col.rd[to].StationM, Grade: Watch,
 		Score: 1 / (1 + math.Exp(-odds)), Neighbor: m.name, Jump: true, Side: sideOf(r.asideM),
-		SeparationM: math.Abs(r.asideM), ShiftM: math.Abs(r.asideM), Shift95M: min(farWiden, 1.96*r.sigmaM), Own: own.strips()}
+		SeparationM: math.Abs(r.asideM), ShiftM: math.Abs(r.asideM), Shift95M: min(farWiden, 1.96*r.sigmaM), LnDepth95: math.NaN(), Own: own.strips()}
 	if along {
 		s.Own = append(s.Own, street.strip())
 	}

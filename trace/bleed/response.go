@@ -3,7 +3,7 @@ package bleed
 import (
 	"math"
 
-	"loamline/trace/field"
+	"loamline/trace/receiver"
 )
 
 // response is what coupling does to one reading.
@@ -16,7 +16,7 @@ type response struct {
 
 // respond returns the response to a neighbour at asideM from the mark, depth2M
 // deep, that carries the share r of the line's current. It solves the fields
-// of two long lines (package field) the other way round: the mark is known, so
+// of two long lines (package receiver) the other way round: the mark is known, so
 // where the true line lies follows from the horizontal field's slope being zero
 // there,
 //
@@ -53,7 +53,7 @@ func respond(depthM, gapM, asideM, depth2M, r float64) (response, bool) {
 	if !(high > 0) || !(low > 1.001*high) {
 		return response{}, false
 	}
-	return response{-t, null, math.Log(gapM * high / (low - high) / d), math.Log(low * d)}, true
+	return response{-t, null, math.Log(receiver.TwoAntennaDepthM(low, high, gapM) / d), math.Log(low * d)}, true
 }
 
 // nullBeside finds the zero of the vertical field near the mark at 0.
@@ -82,11 +82,11 @@ func nullBeside(t, d, a, e, r float64) (float64, bool) {
 // respondFromLine is respond with the neighbour at asideM from the true line:
 // the mark climbs uphill from there, and may slide far towards the neighbour.
 func respondFromLine(depthM, gapM, asideM, depth2M, r float64) (response, bool) {
-	lines := [2]field.Conductor{{DepthM: depthM, CurrentA: 1}, {XM: asideM, DepthM: depth2M, CurrentA: complex(r, 0)}}
-	s := field.Section{Lines: lines[:]}.Survey(0, gapM)
+	lines := [2]receiver.Conductor{{DepthM: depthM, CurrentA: 1}, {XM: asideM, DepthM: depth2M, CurrentA: complex(r, 0)}}
+	s := receiver.Section{Lines: lines[:]}.Survey(0, gapM)
 	if math.IsInf(s.DepthM, 0) || !(math.Abs(s.PeakM) < 3*depthM) || !(math.Abs(s.NullOffsetM) < 3*depthM) {
 		return response{}, false
 	}
 	return response{s.PeakM, s.NullOffsetM, math.Log(s.DepthM / depthM),
-		math.Log(s.LowT * depthM / field.TeslaMetrePerAmpere)}, true
+		math.Log(s.LowT * depthM / receiver.TeslaMetrePerAmpere)}, true
 }

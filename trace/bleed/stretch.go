@@ -14,7 +14,7 @@ func (c *columns) stretches(found []finding, near []exposure, units geo.Units) [
 		s := Stretch{
 			FromM: c.rd[f.from].StationM, ToM: c.rd[f.to].StationM,
 			Grade: c.grade(f), Score: f.score, Neighbor: f.name, SeparationM: math.Abs(f.asideM),
-			ShiftM: math.NaN(), Shift95M: math.NaN(),
+			ShiftM: math.NaN(), Shift95M: math.NaN(), LnDepth95: f.lnDepth95(),
 		}
 		c.displace(&s, f)
 		c.holdCourse(&s, f)
@@ -75,6 +75,22 @@ func (f finding) displacement(k int) (trueM, half95M, side95M float64, ok bool) 
 	model := modelErrorPart*modelErrorPart*x*x + minShiftSD*minShiftSD
 	return x, 1.96 * math.Sqrt(variance+model), 1.96 * math.Sqrt(variance+minSideSD*minSideSD), true
 }
+
+// lnDepth95 bounds by how much the coupling falsifies the ln of a depth on the
+// stretch: as what was found of it reads small and errs for a displacement, and
+// no less than a coupling that hardly shows does.
+func (f finding) lnDepth95() float64 {
+	worst := 0.0
+	for _, x := range f.effects {
+		worst = max(worst, math.Abs(x.lnDepth))
+	}
+	return math.Hypot(shiftBias*worst*(1+1.96*modelErrorPart), 1.96*minLnDepthSD)
+}
+
+// minLnDepthSD is the least error of a depth beside another conductor, one sigma:
+// a mismatch of null and peak of 2.5 cm, which hardly shows, already goes with 6 %
+// (two lines 1 m deep and 1 m apart, by superposition of their fields).
+const minLnDepthSD = 0.06
 
 // What a fit's own covariance leaves out of a displacement: it reads a little
 // small, its error is larger than told, and the two-conductor model errs by a

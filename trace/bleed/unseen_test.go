@@ -4,18 +4,18 @@ import (
 	"math"
 	"testing"
 
-	"loamline/trace/field"
+	"loamline/trace/receiver"
 )
 
 // A neighbour that carries up to 0.5 of the current along the whole trace moves
-// the mark as package field reckons: the true line lies within what is held, with
+// the mark as package receiver reckons: the true line lies within what is held, with
 // a null too; a null of 0 rules a large current the same way out (one
 // the other way moves the null little where it reads shallow).
 func TestUnseenShiftHoldsTheLine(t *testing.T) {
 	const depthM, besideM, gapM = 1.0, 1.0, 0.4
 	for _, share := range []float64{-0.5, -0.3, 0.3, 0.5} {
-		lines := []field.Conductor{{DepthM: depthM, CurrentA: 1}, {XM: besideM, DepthM: depthM, CurrentA: complex(share, 0)}}
-		shown := field.Section{Lines: lines}.Survey(0, gapM)
+		lines := []receiver.Conductor{{DepthM: depthM, CurrentA: 1}, {XM: besideM, DepthM: depthM, CurrentA: complex(share, 0)}}
+		shown := receiver.Section{Lines: lines}.Survey(0, gapM)
 		e := exposure{at: []neighbourAt{{asideM: besideM - shown.PeakM, depthM: depthM}}}
 		c := &columns{depth: []float64{shown.DepthM}, gapM: gapM}
 		for _, s := range []unseenShares{{whole: true}, {whole: true, nullIsThere: true, nullM: shown.NullOffsetM, sdM: 0.03}} {

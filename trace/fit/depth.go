@@ -4,11 +4,14 @@ import (
 	"fmt"
 	"math"
 	"sort"
+
+	"loamline/trace/receiver"
 )
 
 // sounding is the depth of a reading on the line.
 type sounding struct {
 	lnDepth, wt float64
+	shownM      float64 // as read
 	at          *placed
 }
 
@@ -16,28 +19,28 @@ func (q sounding) station() float64 { return q.at.stationM }
 
 // Depth in the fit.
 const (
-	antennaGapM     = 0.4  // usual distance of the two antennas
-	depthRelPrior   = 0.04 // relative noise of a reading at 1 m, one sigma
-	exposedDepthM   = 0.02 // of a tape measure to the open line
-	spikeWindow     = 3    // readings to each side
+	antennaGapM     = 0.4 // usual distance of the two antennas
+	depthRelPrior   = receiver.DepthNoiseRel
+	spikeWindow     = 3 // readings to each side
 	spikeMAD        = 3.5
 	pullShare       = 0.25  // the same for the pull across
 	agreeing        = 0.12  // ln of the depth, between a step's readings
-	widestStep      = 0.7   // twice or half the depth
+	standsOut       = 0.2   // ln of the depth, of both of two readings
+	diving          = 0.35  // ln of the depth, between two readings in a dive
 	plainDoubt      = 0.006 // what every depth of a receiver may be off, relative
 	fieldDoubt      = 0.15  // one sigma of a correction for the line's own field, of its size
 	depthReachSteps = 4.0   // a depth serves this many steps beyond its reading
 )
 
 // depths fits the depth along the line and writes it into the vertices. It tells
-// the relative noise, and whether it moved vertices to where the line lies that
-// the peak stood beside.
-func (t *traced) depths(readings []Reading, opt Options, vs []Vertex) (rel float64, moved bool) {
+// the relative noise, how far a depth lies outside those read near it, and whether
+// it moved vertices to where the line lies that the peak stood beside.
+func (t *traced) depths(readings []Reading, opt Options, vs []Vertex) (rel, outsideM float64, moved bool) {
 	s := t.soundings(readings)
 	rejectSpikes(s)
 	s = withoutSpikes(s)
 	if len(s) == 0 {
-		return math.NaN(), false
+		return math.NaN(), 0, false
 	}
 	own := newOwnField(vs)
 	own.feed(t.currents(readings))
@@ -54,8 +57,26 @@ func (t *traced) depths(readings []Reading, opt Options, vs []Vertex) (rel float
 		variance += sq(plainDoubt) + sq(valueAt(s, doubt, vs[i].StationM))
 		vs[i].DepthM = d
 		vs[i].Depth95M = d * math.Expm1(math.Min(3, quantile*math.Sqrt(variance)))
+		if m := outside(s, vs[i].StationM, reach, d); m > outsideRel*d {
+			outsideM = math.Max(outsideM, m)
+			vs[i].Depth95M = math.Max(vs[i].Depth95M, m)
+		}
 	}
-	return math.Sqrt(c.noise), t.unpull(vs, own)
+	return math.Sqrt(c.noise), outsideM, t.unpull(vs, own)
+}
+
+// outsideRel is how far outside what was read a depth may be drawn without a word.
+const outsideRel = 0.08
+
+// outside is how far a depth lies outside those that were read within reach of a
+// station. What the line's own course does to a depth is worked out from currents
+// that nobody may have read: the band then holds what was read.
+func outside(s []sounding, stationM, reachM, depthM float64) float64 {
+	lo, hi := math.Inf(1), 0.0
+	for i := sort.Search(len(s), func(i int) bool { return s[i].station() >= stationM-reachM }); i < len(s) && s[i].station() <= stationM+reachM; i++ {
+		lo, hi = math.Min(lo, s[i].shownM), math.Max(hi, s[i].shownM)
+	}
+	return math.Max(0, math.Max(lo-depthM, depthM-hi))
 }
 
 // valueAt takes what is known at the soundings to a station between them.
@@ -80,7 +101,7 @@ func (t *traced) soundings(readings []Reading) []sounding {
 		if o.fate != Used || !(d > 0.02) || d > 50 {
 			continue
 		}
-		s = append(s, sounding{lnDepth: math.Log(d), at: o})
+		s = append(s, sounding{lnDepth: math.Log(d), shownM: d, at: o})
 	}
 	sort.SliceStable(s, func(a, b int) bool { return s[a].station() < s[b].station() })
 	return s
@@ -102,15 +123,19 @@ func rejectSpikes(s []sounding) {
 	}
 }
 
-// seconded tells whether the depth before or after agrees with one that stands
-// out: the line steps there, near an end of the readings or for a short way. A
-// line hardly steps to more than twice its depth, or to less than half.
+// seconded tells whether a depth that stands out does so together with the one
+// before or after: they agree, and the line steps there, near an end of the
+// readings or for a short way. Depths that are nonsense seldom come in pairs, and
+// a line that is shallow for a few metres is the one that gets dug up: for shallow
+// ones it is enough that both stand out, such as on the way up and down, and deep
+// ones may differ as those in a dive do.
 func seconded(s []sounding, res []float64, i int) bool {
-	if math.Abs(res[i]) > widestStep {
-		return false
-	}
 	for _, k := range [...]int{i - 1, i + 1} {
-		if k >= 0 && k < len(s) && res[k]*res[i] > 0 && math.Abs(s[k].lnDepth-s[i].lnDepth) < agreeing {
+		if k < 0 || k >= len(s) || res[k]*res[i] <= 0 {
+			continue
+		}
+		apart, both := math.Abs(s[k].lnDepth-s[i].lnDepth), math.Min(math.Abs(res[i]), math.Abs(res[k]))
+		if apart < agreeing || both > standsOut && (res[i] < 0 || apart < diving) {
 			return true
 		}
 	}
@@ -145,13 +170,13 @@ func (t *traced) weighSoundings(s []sounding, opt Options, own *ownField) []floa
 	for i := range s {
 		d := math.Exp(s[i].lnDepth)
 		if s[i].at.exposed {
-			s[i].wt = sq(depthRelPrior / (exposedDepthM / d))
+			s[i].wt = sq(depthRelPrior / (receiver.ExposedDepthM / d))
 			continue
 		}
 		lost := own.lost(s[i].station(), d)
 		doubts[i] = own.doubt(s[i].station(), d, lost)
 		s[i].lnDepth -= math.Log1p(-lost)
-		noise := sq(depthRelPrior * (1 + d/antennaGapM) / (1 + 1/antennaGapM))
+		noise := sq(receiver.DepthSigmaRel(d))
 		doubt := sq(doubts[i])
 		if opt.Hookup != nil {
 			at := t.sh.line.At(s[i].station()).Add(t.w.origin)

@@ -7,7 +7,7 @@ import (
 	"testing"
 
 	"loamline/geo"
-	"loamline/trace/field"
+	"loamline/trace/receiver"
 )
 
 // readDepths fits readings on the x axis, 2 m apart, with a depth each.
@@ -87,10 +87,10 @@ func TestDepthFollowsWaves(t *testing.T) {
 // between the band holds both.
 func TestDepthStep(t *testing.T) {
 	r := rand.New(rand.NewPCG(4, 4))
-	w := field.Wire{Points: []field.Point{{Y: -500, Z: -1}, {Y: 58.8, Z: -1}, {Y: 59.2, Z: -1.4}, {Y: 600, Z: -1.4}}, CurrentA: 1}
+	w := receiver.Wire{Points: []receiver.Point{{Y: -500, Z: -1}, {Y: 58.8, Z: -1}, {Y: 59.2, Z: -1.4}, {Y: 600, Z: -1.4}}, CurrentA: 1}
 	depths := make([]float64, 60)
 	for i := range depths {
-		_, d := w.Across(field.Point{Y: 2 * float64(i)}, field.Point{X: 1}, antennaGapM, 1)
+		_, d := w.Across(receiver.Point{Y: 2 * float64(i)}, receiver.Point{X: 1}, antennaGapM, 1)
 		depths[i] = d * math.Exp(0.02*r.NormFloat64())
 	}
 	res := readDepths(t, depths)
@@ -128,10 +128,10 @@ func TestStepAtTheEndIsNoSpike(t *testing.T) {
 // read shallow by a known course; the profile doesn't follow them.
 func TestDepthAtTheEndOfALine(t *testing.T) {
 	r := rand.New(rand.NewPCG(5, 5))
-	w := field.Wire{Points: []field.Point{{Y: -2000, Z: -1.1}, {Y: 78.5, Z: -1.1}}, CurrentA: 1}
+	w := receiver.Wire{Points: []receiver.Point{{Y: -2000, Z: -1.1}, {Y: 78.5, Z: -1.1}}, CurrentA: 1}
 	depths := make([]float64, 40)
 	for i := range depths {
-		_, d := w.Across(field.Point{Y: 2 * float64(i)}, field.Point{X: 1}, antennaGapM, 1)
+		_, d := w.Across(receiver.Point{Y: 2 * float64(i)}, receiver.Point{X: 1}, antennaGapM, 1)
 		depths[i] = d * math.Exp(0.015*r.NormFloat64())
 	}
 	if depths[39] > 0.95 {
@@ -156,11 +156,11 @@ func TestOwnField(t *testing.T) {
 			vs = append(vs, Vertex{Pos: line.At(s), StationM: s})
 		}
 		own := newOwnField(vs)
-		var w field.Wire
+		var w receiver.Wire
 		own.amps = make([]float64, own.legs())
 		for i := range own.legs() + 1 {
 			p := own.vertex(i).Pos
-			w.Points = append(w.Points, field.Point{X: p.X, Y: p.Y, Z: -1})
+			w.Points = append(w.Points, receiver.Point{X: p.X, Y: p.Y, Z: -1})
 			if i > 0 {
 				own.amps[i-1] = 1 - 0.5*own.vertex(i).StationM/line.Length()
 				w.PieceA = append(w.PieceA, own.amps[i-1])
@@ -168,7 +168,7 @@ func TestOwnField(t *testing.T) {
 		}
 		for _, s := range []float64{20, 30.5, 37, 38.5} {
 			p := line.At(s)
-			_, shown := w.Across(field.Point{X: p.X, Y: p.Y}, field.Point{Y: 1}, antennaGapM, 0.5)
+			_, shown := w.Across(receiver.Point{X: p.X, Y: p.Y}, receiver.Point{Y: 1}, antennaGapM, 0.5)
 			close2(t, name, own.lostAt(s, 1), 1-shown, 0.006)
 		}
 	}
@@ -199,15 +199,15 @@ func TestPullOfALegBeside(t *testing.T) {
 		vs = append(vs, Vertex{Pos: line.At(s), StationM: s})
 	}
 	own := newOwnField(vs)
-	w := field.Wire{CurrentA: 1}
+	w := receiver.Wire{CurrentA: 1}
 	for i := range own.legs() + 1 {
 		p := own.vertex(i).Pos
-		w.Points = append(w.Points, field.Point{X: p.X, Y: p.Y, Z: -1.2})
+		w.Points = append(w.Points, receiver.Point{X: p.X, Y: p.Y, Z: -1.2})
 	}
 	for _, s := range []float64{20, 40, 120} {
 		p, right := line.At(s), line.Direction(s)
-		across := field.Point{X: right.Y, Y: -right.X}
-		want := w.PeakM(field.Point{X: p.X, Y: p.Y}, across, 0.6)
+		across := receiver.Point{X: right.Y, Y: -right.X}
+		want := w.PeakM(receiver.Point{X: p.X, Y: p.Y}, across, 0.6)
 		if math.Abs(want) < 0.01 {
 			t.Fatalf("no pull of %v at %v m", want, s)
 		}

@@ -36,21 +36,34 @@ func exposures(ctx context.Context, readings []Reading, opt Options) ([]Exposure
 	return out, nil
 }
 
-// compare finds the nearest place of the line without a gap in it.
+// compare finds the nearest place of the line without a gap in it. Past an end
+// of a part only what lies across counts as an offset.
 func compare(r Reading, parts [][]Vertex) (Exposure, bool) {
-	best := Exposure{OffsetM: math.Inf(1), DepthDifferenceM: math.NaN()}
+	var best Exposure
+	nearest := math.Inf(1)
 	for _, part := range parts {
 		for i := 0; i+1 < len(part); i++ {
-			u, d := legFoot(part[i].Pos, part[i+1].Pos, r.Pos)
-			if d >= math.Abs(best.OffsetM) {
+			a, b := part[i], part[i+1]
+			u, d := legFoot(a.Pos, b.Pos, r.Pos)
+			if d >= nearest {
 				continue
 			}
-			if part[i+1].Pos.Sub(part[i].Pos).Cross(r.Pos.Sub(part[i].Pos)) > 0 {
-				d = -d
+			nearest = d
+			off := r.Pos.Sub(a.Pos.Lerp(b.Pos, u))
+			dir := b.Pos.Sub(a.Pos)
+			dir = dir.Scale(1 / math.Max(dir.Norm(), 1e-9))
+			e := Exposure{StationM: a.StationM + u*(b.StationM-a.StationM), OffsetM: d,
+				DepthM:        a.DepthM + u*(b.DepthM-a.DepthM),
+				Horizontal95M: a.Horizontal95M + u*(b.Horizontal95M-a.Horizontal95M)}
+			if past := math.Abs(off.Dot(dir)); u == 0 && i == 0 || u == 1 && i+2 == len(part) {
+				e.BeyondM, e.OffsetM = past, math.Abs(dir.Cross(off))
 			}
-			depth := part[i].DepthM + u*(part[i+1].DepthM-part[i].DepthM)
-			best = Exposure{0, part[i].StationM + u*(part[i+1].StationM-part[i].StationM), d, depth - r.DepthM}
+			if dir.Cross(off) > 0 {
+				e.OffsetM = -e.OffsetM
+			}
+			e.DepthDifferenceM = e.DepthM - r.DepthM
+			best = e
 		}
 	}
-	return best, !math.IsInf(best.OffsetM, 1)
+	return best, !math.IsInf(nearest, 1)
 }

@@ -10,6 +10,7 @@ type Reading struct {
 	Pos    geo.XY
 	TimeS  float64 // seconds on any clock; NaN without a time
 	SigmaM float64 // stated horizontal accuracy, one sigma per axis
+	RoundM float64 // what the digits of the position hide, one sigma per axis; 0 where nothing
 	Fix    int     // NMEA 0183 GGA quality, -1 where not given
 	HDOP   float64
 	DepthM float64 // ground to centre
@@ -63,7 +64,10 @@ type Exposure struct {
 	Index            int // into the readings
 	StationM         float64
 	OffsetM          float64 // exposed point from the trace, positive to the right
+	BeyondM          float64 // how far past the trace's end the point lies along it
 	DepthDifferenceM float64 // traced minus measured, NaN without both
+	DepthM           float64 // as traced
+	Horizontal95M    float64 // of the trace without it
 }
 
 // Noise tells what the fit found out about the position noise.
@@ -73,6 +77,9 @@ type Noise struct {
 	CommonM  float64 // one sigma of the part common to the whole walk
 	Widened  bool    // the stated accuracy was optimistic
 	DepthRel float64 // relative depth noise, one sigma
+	// DepthOutsideM is how far the depth drawn lies outside those read near it,
+	// at most, for what the line's own course does to them.
+	DepthOutsideM float64
 }
 
 // Result is a fitted line. Parts are in travel order; between two of them lies

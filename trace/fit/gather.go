@@ -173,7 +173,7 @@ func verdictsOf(readings []Reading, groups [][]int, middles []Reading, res Resul
 		for k, i := range members {
 			v := res.Verdicts[g]
 			if len(members) > 2 && dist[k] > leapWobbles*usual {
-				v.Fate, v.Why = Blunder, "leaps "+lengthWords(dist[k])+" away from the readings before and after"
+				v.Fate, v.Why = Blunder, lengthWords(dist[k])+" away from the readings before and after"
 			}
 			if along, ok := dirAt(res.Parts, v.StationM); ok && len(members) > 1 {
 				d := readings[i].Pos.Sub(middles[g].Pos)

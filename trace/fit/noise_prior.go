@@ -1,6 +1,10 @@
 package fit
 
-import "math"
+import (
+	"math"
+
+	"loamline/trace/receiver"
+)
 
 // priorSigma gives each observation its scale: the stated accuracy, else one
 // from fix type and HDOP, else none yet (see guessSigma).
@@ -8,17 +12,20 @@ func (w *walk) priorSigma(readings []Reading) {
 	ratio := make([]float64, 0, len(w.obs)) // stated over what the fix would have
 	for i := range w.obs {
 		o, r := &w.obs[i], readings[w.obs[i].index]
-		usual := fixSigma(r.Fix, r.HDOP)
+		fix, told := receiver.Errors(r.Fix, r.HDOP)
 		switch s := r.SigmaM; {
-		case s > 0 && s < 1e4:
+		case receiver.Believed(s, r.Fix, r.HDOP):
 			o.sigmaM, o.source = math.Max(s, 0.003), statedSigma
-			if usual > 0 {
-				ratio = append(ratio, math.Log(o.sigmaM/usual))
+			if told {
+				ratio = append(ratio, math.Log(o.sigmaM/fix.UsualM))
 			}
-		case usual > 0:
-			o.sigmaM, o.source = usual, fixSource
+		case told:
+			o.sigmaM, o.source = fix.UsualM, fixSource
 		default:
 			o.sigmaM, o.source = 0.5, noSource
+		}
+		if r.RoundM > 0 && o.source != noSource {
+			o.sigmaM = math.Hypot(o.sigmaM, r.RoundM)
 		}
 	}
 	w.lnStatedToUsual = math.NaN()
@@ -26,6 +33,24 @@ func (w *walk) priorSigma(readings []Reading) {
 		w.lnStatedToUsual = median(ratio)
 	}
 }
+
+// deepSigma adds to each scale what the peak is found worse at a place that is
+// deeper than the line mostly is.
+func (w *walk) deepSigma(readings []Reading) {
+	for i := range w.obs {
+		o := &w.obs[i]
+		d := readings[o.index].DepthM
+		if o.exposed || !(d > deeper*w.depthM) || d > 20 {
+			continue
+		}
+		if more := sq(receiver.PinpointM(d)) - sq(w.floorM); more > 0 {
+			o.sigmaM = math.Sqrt(sq(o.sigmaM) + more)
+		}
+	}
+}
+
+// deeper is how much deeper than the median a reading is to count so.
+const deeper = 1.5
 
 // guessSigma sets the scale of positions of which nothing is told, from how
 // they wobble: the part that is common to neighbours doesn't show.
@@ -99,34 +124,6 @@ func (w *walk) lnPrior(factor float64) float64 {
 	}
 	return l
 }
-
-// fixSigma is the usual one-sigma horizontal error per axis in metres by NMEA
-// 0183 GGA quality, 0 where it isn't known; HDOP scales the code solutions.
-// Common practice, no source (a locator's receiver is somewhat better than a
-// handheld one).
-func fixSigma(fix int, hdop float64) float64 {
-	g := 1.2
-	if hdop > 0 {
-		g = clamp(hdop, 0.6, 5)
-	}
-	switch fix {
-	case 4:
-		return 0.015
-	case 5:
-		return 0.2
-	case 2, 3, 9:
-		return 0.4 * g
-	case 1:
-		return 1.0 * g
-	case 6, 7:
-		return 3.0
-	}
-	return 0
-}
-
-// pinpointFloor is the error across the line with which the receiver finds the
-// peak: 3 % of the depth, at least 2 cm (common practice, no source).
-func pinpointFloor(depthM float64) float64 { return clamp(0.03*depthM, 0.02, 0.12) }
 
 // usualDepth is the median depth of the readings, 1.1 m without any.
 func usualDepth(readings []Reading) float64 {

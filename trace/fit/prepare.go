@@ -5,6 +5,7 @@ import (
 	"sort"
 
 	"loamline/geo"
+	"loamline/trace/receiver"
 )
 
 // observation is one reading with a usable position, in walking order.
@@ -73,7 +74,8 @@ func newWalk(readings []Reading) *walk {
 	w.clock(readings)
 	w.priorSigma(readings)
 	w.depthM = usualDepth(readings)
-	w.floorM = pinpointFloor(w.depthM)
+	w.floorM = receiver.PinpointM(w.depthM)
+	w.deepSigma(readings)
 	w.stepM = w.medianStep()
 	w.setScale()
 	w.order = w.timed || w.isWalk()

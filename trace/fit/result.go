@@ -23,8 +23,8 @@ func (t *traced) result(readings []Reading, opt Options, res *Result) {
 	}
 	res.Noise = t.noiseWords(common)
 	t.w.settle()
-	rel, moved := t.depths(readings, opt, vs)
-	res.Noise.DepthRel = rel
+	rel, outsideM, moved := t.depths(readings, opt, vs)
+	res.Noise.DepthRel, res.Noise.DepthOutsideM = rel, outsideM
 	for i := range vs {
 		vs[i].StationM = restation(st, vs[i].StationM)
 	}
@@ -147,7 +147,7 @@ func leapWhy(offsetM float64) string {
 	if math.Abs(offsetM) < 0.02 {
 		return "out of step along the walk"
 	}
-	return "leaps " + lengthWords(offsetM) + " off the line that the other readings make"
+	return lengthWords(offsetM) + " off the line that the other readings make"
 }
 
 // lengthWords is a length as people say it: centimetres below a metre.

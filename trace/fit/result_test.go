@@ -8,10 +8,10 @@ func TestLeapWords(t *testing.T) {
 		offsetM float64
 		want    string
 	}{
-		{-4.21, "leaps 4.2 m off the line that the other readings make"},
-		{0.996, "leaps 1.0 m off the line that the other readings make"},
-		{0.348, "leaps 35 cm off the line that the other readings make"},
-		{-0.031, "leaps 3 cm off the line that the other readings make"},
+		{-4.21, "4.2 m off the line that the other readings make"},
+		{0.996, "1.0 m off the line that the other readings make"},
+		{0.348, "35 cm off the line that the other readings make"},
+		{-0.031, "3 cm off the line that the other readings make"},
 		{0.004, "out of step along the walk"},
 	} {
 		if got := leapWhy(c.offsetM); got != c.want {

@@ -12,5 +12,5 @@ type Family struct {
 
 // Families lists every kind of job, in a fixed order.
 func Families() []Family {
-	return slices.Concat(shapeFamilies, walkFamilies, fixFamilies, faultFamilies, quietFamilies, bleedFamilies, jumpFamilies, foolingFamilies)
+	return slices.Concat(shapeFamilies, walkFamilies, fixFamilies, faultFamilies, errorFamilies, quietFamilies, bleedFamilies, jumpFamilies, foolingFamilies)
 }

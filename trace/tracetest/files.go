@@ -2,6 +2,7 @@ package tracetest
 
 import (
 	"bytes"
+	"cmp"
 	"fmt"
 	"math"
 	"strings"
@@ -111,7 +112,8 @@ func (j Job) Reference() ([]byte, error) {
 		if !l.Known {
 			continue
 		}
-		shift := vec{r.norm(0.1), r.norm(0.1), 0}
+		sd := cmp.Or(j.RecordErrM, 0.1)
+		shift := vec{r.norm(sd), r.norm(sd), 0}
 		pts := l.Path.Points
 		f := feature{Type: "Feature", Properties: map[string]any{"name": l.Name + "-record", "utility": l.Utility}}
 		var line [][2]float64

@@ -14,6 +14,7 @@ type Stated string
 const (
 	StatedRight      Stated = "right"
 	StatedOptimistic Stated = "optimistic" // 0.3 to 0.6 of the true figure
+	StatedOff        Stated = "off"        // by any factor, see Optimism
 	StatedAbsent     Stated = "absent"
 )
 
@@ -26,6 +27,7 @@ type Noise struct {
 	Optimism    float64 // stated over true sigma
 	PinpointRel float64 // error of pinpointing the peak, per depth, one sigma
 	PinpointMin float64 // and its floor in metres
+	FixedShare  float64 // of the variance that one offset makes, the same over the whole job
 }
 
 // sigmaRange is the per-axis error of each kind of fix, one sigma in metres:

@@ -53,6 +53,7 @@ type ReadingTruth struct {
 	Pass          int
 	NullResidual  float64 // vertical signal left at the null, over the peak's
 	NeighborRatio complex128
+	RoundM        float64 // one sigma per axis of what rounding of the position adds
 }
 
 // Displaced reports whether signal of another conductor has moved the mark or
@@ -75,6 +76,9 @@ type Trace struct {
 	// Relative noise, one sigma, of each antenna's signal, and of depth beyond
 	// what that makes of it.
 	AntennaRel, DepthRel float64
+	// Of a factor common to all traced depths, one sigma, and the step to which
+	// the receiver shows them.
+	DepthScaleRel, DepthStepM float64
 }
 
 // Coupling is a stretch over which a neighbour carries current of the signal
@@ -98,6 +102,7 @@ type Job struct {
 	Transmitter *geo.XY // of an induction hookup
 	PowerW      float64
 	Layout      Layout
+	RecordErrM  float64 // of a line on record, bodily, one sigma per axis; 0.1 where zero
 }
 
 // LineNamed returns a line of the job.

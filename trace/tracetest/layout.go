@@ -119,7 +119,9 @@ func (rc *recipe) layout(r random, traces int, at geo.LonLat) Layout {
 	}
 	l.looks(r)
 	l.Foreign = r.chance(0.1)
-	if rc.projected || r.chance(0.1) {
+	if rc.digits > 0 {
+		l.Digits = rc.digits
+	} else if rc.projected || r.chance(0.1) {
 		l.CRS = utm(at)
 	}
 	return l

@@ -21,6 +21,7 @@ type Line struct {
 	Known    bool // drawn in the reference layer
 	Hidden   bool // neither traced nor on any record
 	Profile  Profile
+	Sways    []Wave // of the plan, sideways
 }
 
 // Knot is a break of the depth profile.

@@ -89,6 +89,9 @@ func (rc *recipe) transmitter(j *Job, main Line) []dipole {
 	}
 	r := rc.r
 	st := main.FromM - r.between(1.5, 4)
+	if rc.beginAt {
+		st = main.FromM + r.between(-0.5, 0.5)
+	}
 	at, dir := main.Path.At(st), right(main.Path.Direction(st))
 	j.Transmitter = &at
 	j.PowerW = r.between(0.3, 3)

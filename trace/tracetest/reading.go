@@ -51,7 +51,7 @@ func (w *walk) shown(s stop, see sight) Reading {
 	high := see.highT*(1+r.norm(w.antennaRel)) + r.norm(ambientT)
 	rd.SignalLow, rd.SignalHigh = low*w.gain, high*w.gain
 	depth, amps := twoAntenna(low, high, w.job.AntennaGapM)
-	rd.DepthM = depth * math.Exp(r.norm(w.depthRel))
+	rd.DepthM = depth * math.Exp(r.norm(w.depthRel)+w.scale)
 	rd.CurrentMA = 1000 * amps * math.Exp(r.norm(w.currentRel))
 	if rd.DepthM > 30 {
 		rd.DepthM, rd.CurrentMA = math.NaN(), math.NaN()

@@ -16,6 +16,7 @@ type recipe struct {
 	ramps  int
 	steps  int
 	waveM  float64 // amplitude of slow undulation, per depth
+	diveM  float64 // depth that the line goes to for a while; 0 for none
 
 	currentMA float64
 	dBPerKm   float64
@@ -23,6 +24,7 @@ type recipe struct {
 	hookup    string
 	freqHz    float64
 	transmit  bool // induction transmitter near the start
+	beginAt   bool // the walk begins beside it
 
 	spacingM   float64
 	passes     int
@@ -40,6 +42,10 @@ type recipe struct {
 	depthRel   float64 // further depth noise, relative
 	nullM      float64 // error of reading the null
 	currentRel float64 // current error beyond what depth gives
+
+	scale   float64 // by which the receiver's depths are off, ln
+	besideM float64 // by which the whole track lies beside the line, but for what is dug open
+	digits  int     // of degrees; 0 for what the layout draws
 
 	neighbors []neighbor
 	onRecord  bool            // the line itself is on the reference layer
@@ -104,6 +110,12 @@ func (rc *recipe) profile(lengthM, depthM float64) Profile {
 		}
 		p.Knots = append(p.Knots, Knot{s - width/2, d}, Knot{s + width/2, next})
 		d = next
+	}
+	if rc.diveM > 0 {
+		from := lengthM * r.between(0.3, 0.45)
+		to := from + r.between(4, 20)
+		down := r.between(1, 6)
+		p.Knots = append(p.Knots, Knot{from - down, d}, Knot{from, rc.diveM}, Knot{to, rc.diveM}, Knot{to + down, d})
 	}
 	p.Knots = append(p.Knots, Knot{lengthM, d})
 	for range 3 {

@@ -21,7 +21,7 @@ func Sheet() *trace.Sheet {
 	job.Ticket, job.Date, job.ValidUntil = "T-2041", "2026-05-12", "2026-06-11"
 	job.Locator, job.Area = "R. Example", "Lantern Row, between Mill Lane and the pond"
 	job.Datum, job.Epoch, job.AntennaGap = "NAD83(2011)", 2026.36, 0.40
-	job.Tolerance.Rule = "common best practice; local law decides"
+	job.Tolerance.Rule = "common best practice; local law takes precedence"
 	plane := geo.NewPlane(geo.LonLat{LonDeg: -71.5020, LatDeg: 44.1030})
 
 	water := waterLine()
@@ -48,9 +48,9 @@ func Sheet() *trace.Sheet {
 			"Positions are approximate. Dig by hand or vacuum inside the zone until the line is seen.",
 			"Depths are estimates with their own date. Expose to verify.",
 		},
-		Advice: []string{
-			"W-1, 12 m to 21 m: bleed-over from G-1 suspected (strong). Expose before digging within 1.2 m.",
-			"W-1, 40 m to 52 m: not traced. Find the line there before digging.",
+		Advice: []trace.Advice{
+			{Line: "W-1", FromM: 12, ToM: 21, Kind: trace.AdviseBleed, Words: "W-1, 12 m to 21 m: bleed-over from G-1 suspected (strong). Expose before digging within 1.2 m."},
+			{Line: "W-1", FromM: 40, ToM: 52, Kind: trace.AdviseGap, Words: "W-1, 40 m to 52 m: not traced. Find the line there before digging."},
 		},
 	}
 	for _, l := range s.Lines {
@@ -121,7 +121,7 @@ func waterLine() trace.Line {
 	l.Checked = []string{"No test of the current's direction: the column phase is missing."}
 	l.Readings[17].Status, l.Readings[17].Exposed = trace.StatusExposed, true
 	l.Readings[3].Status, l.Readings[3].RaiseM = trace.StatusCheck, 0.30
-	l.Readings[8].Status, l.Readings[8].Reason = trace.StatusSetAside, "position blunder: leaps 4.2 m off the line that the other readings make"
+	l.Readings[8].Status, l.Readings[8].Reason = trace.StatusSetAside, "position outlier: 4.2 m off the line that the other readings make"
 	l.Readings[8].Pos.Y += 4.2
 	return l
 }
@@ -182,7 +182,7 @@ func line(name string, u trace.Utility, diameterM float64, material string, part
 		l.Tolerance.Area = append(l.Tolerance.Area, ribbon(path, half))
 		l.Caution.Area = append(l.Caution.Area, ribbon(path, half+0.15))
 	}
-	l.Tolerance.HalfWidthM, l.Tolerance.MeasuredFrom, l.Tolerance.Rule = half, "edge", "common best practice; local law decides"
+	l.Tolerance.HalfWidthM, l.Tolerance.MeasuredFrom, l.Tolerance.Rule = half, "edge", "common best practice; local law takes precedence"
 	l.Caution.Confidence = 0.95
 	return l
 }

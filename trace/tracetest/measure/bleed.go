@@ -90,6 +90,7 @@ func (s *BleedScore) add(o *BleedScore) {
 
 // BleedRow is how one family came out with each of the ColumnSets.
 type BleedRow struct {
+	World  World
 	Family tracetest.Family
 	Scores []*BleedScore // parallel to ColumnSets
 	Cases  []BleedCase
@@ -97,6 +98,7 @@ type BleedRow struct {
 
 // BleedCase is a stretch missed or suspected wrongly.
 type BleedCase struct {
+	World           World
 	Family, Columns string
 	Seed            uint64
 	What            string // missed, false, wrong side or outside
@@ -107,10 +109,8 @@ type BleedCase struct {
 // Bleed measures suspected bleed-over and caution zones on every family.
 func Bleed(ctx context.Context, o Options) ([]BleedRow, error) {
 	var rows []BleedRow
-	for _, f := range tracetest.Families() {
-		if o.wants(f) {
-			rows = append(rows, BleedRow{Family: f})
-		}
+	for _, k := range o.kinds() {
+		rows = append(rows, BleedRow{World: k.World, Family: k.Family})
 	}
 	type part struct {
 		scores []*BleedScore
@@ -118,9 +118,9 @@ func Bleed(ctx context.Context, o Options) ([]BleedRow, error) {
 	}
 	parts := make([]part, len(rows)*o.Seeds)
 	err := each(ctx, len(parts), o.Workers, func(i int) error {
-		f := rows[i/o.Seeds].Family
+		k := kind{rows[i/o.Seeds].World, rows[i/o.Seeds].Family}
 		for _, set := range ColumnSets {
-			s, cases, err := bleedOne(ctx, f, o.FirstSeed+uint64(i%o.Seeds), set)
+			s, cases, err := bleedOne(ctx, k, o.FirstSeed+uint64(i%o.Seeds), set)
 			if err != nil {
 				return err
 			}
@@ -149,8 +149,8 @@ func Bleed(ctx context.Context, o Options) ([]BleedRow, error) {
 }
 
 // bleedOne maps one job with one set of columns and judges its main line.
-func bleedOne(ctx context.Context, f tracetest.Family, seed uint64, set ColumnSet) (*BleedScore, []BleedCase, error) {
-	j, err := tracetest.Make(f.Name, seed)
+func bleedOne(ctx context.Context, k kind, seed uint64, set ColumnSet) (*BleedScore, []BleedCase, error) {
+	j, err := k.World.Make(k.Family.Name, seed)
 	if err != nil {
 		return nil, nil, err
 	}
@@ -163,7 +163,7 @@ func bleedOne(ctx context.Context, f tracetest.Family, seed uint64, set ColumnSe
 		return nil, nil, err
 	}
 	b := bleedJudge{m: m, line: line, truth: j.Lines[0], score: &BleedScore{Lines: 1},
-		about: BleedCase{Family: f.Name, Columns: set.Name, Seed: seed}}
+		about: BleedCase{World: k.World, Family: k.Family.Name, Columns: set.Name, Seed: seed}}
 	b.judge()
 	return b.score, b.cases, nil
 }

@@ -3,12 +3,22 @@ package measure
 import (
 	"fmt"
 	"io"
+	"slices"
 	"strings"
 
 	"loamline/trace/tracetest"
 )
 
-// sum adds up the rows that a test picks, for one set of columns.
+// bleedWorlds are the rows world by world.
+func bleedWorlds(rows []BleedRow) (worlds []World, of map[World][]BleedRow) {
+	of = map[World][]BleedRow{}
+	for _, r := range rows {
+		of[r.World] = append(of[r.World], r)
+	}
+	return worldsOf(rows, func(r BleedRow) World { return r.World }), of
+}
+
+// sumBleed adds up the rows that a test picks, for one set of columns.
 func sumBleed(rows []BleedRow, set int, pick func(tracetest.Family) bool) *BleedScore {
 	out := &BleedScore{}
 	for _, r := range rows {
@@ -22,29 +32,39 @@ func sumBleed(rows []BleedRow, set int, pick func(tracetest.Family) bool) *Bleed
 func isJump(f tracetest.Family) bool    { return strings.HasPrefix(f.Name, "jump") }
 func isFooling(f tracetest.Family) bool { return strings.HasPrefix(f.Name, "fools") }
 func isBleed(f tracetest.Family) bool   { return f.CarriesBleed && !isJump(f) && !isFooling(f) }
-func isQuiet(f tracetest.Family) bool   { return !f.CarriesBleed }
+
+// isRTKJump is a jump traced with RTK throughout.
+func isRTKJump(f tracetest.Family) bool {
+	return f.Name == "jump" || f.Name == "jump-return" || f.Name == "jump-known"
+}
+func isQuiet(f tracetest.Family) bool { return !f.CarriesBleed }
 
 // WriteBleed writes the tables of suspected bleed-over.
 func WriteBleed(w io.Writer, rows []BleedRow) error {
 	t := &table{w: w}
+	worlds, of := bleedWorlds(rows)
 	t.printf("### Found and missed, at suspect or strong, by columns available\n\n")
-	t.head("columns", "dangerous stretches found, %", "of their length, %", "jumps found, %", "said to be jumps, %",
+	t.head("columns", "world", "dangerous stretches found, %", "of their length, %", "jumps found, %", "said to be jumps, %",
 		"jumps, RTK, %", "stretches on coupled signal, %", "false stretches /km, quiet lines", "false m /km")
 	for k, set := range ColumnSets {
-		b, q, j := sumBleed(rows, k, isBleed), sumBleed(rows, k, isQuiet), sumBleed(rows, k, isJump)
-		rtk := sumBleed(rows, k, func(f tracetest.Family) bool { return f.Name == "jump" || f.Name == "jump-return" })
-		all := sumBleed(rows, k, func(f tracetest.Family) bool { return f.CarriesBleed && !isFooling(f) })
-		t.row(set.Name, share(b.Found, b.Events), percent(b.FoundM/b.EventM), share(j.JumpsFound, j.Jumps),
-			share(j.JumpsSaid, j.Jumps), share(rtk.JumpsFound, rtk.Jumps), share(all.True, all.Stretches),
-			over(float64(q.QuietStretches), q.QuietM/1000, 3), over(q.QuietFlaggedM, q.QuietM/1000, 2))
+		for _, world := range worlds {
+			rows := of[world]
+			b, q, j, rtk := sumBleed(rows, k, isBleed), sumBleed(rows, k, isQuiet), sumBleed(rows, k, isJump), sumBleed(rows, k, isRTKJump)
+			all := sumBleed(rows, k, func(f tracetest.Family) bool { return f.CarriesBleed && !isFooling(f) })
+			t.row(set.Name, string(world), share(b.Found, b.Events), percent(b.FoundM/b.EventM), share(j.JumpsFound, j.Jumps),
+				share(j.JumpsSaid, j.Jumps), share(rtk.JumpsFound, rtk.Jumps), share(all.True, all.Stretches),
+				over(float64(q.QuietStretches), q.QuietM/1000, 3), over(q.QuietFlaggedM, q.QuietM/1000, 2))
+		}
 	}
 	t.printf("\n### Likely displacement, where the map gives one\n\n")
-	t.head("columns", "side right, %", "median error, m", "90th percentile, m", "readings in the 95 % band, %",
+	t.head("columns", "world", "side right, %", "median error, m", "90th percentile, m", "readings in the 95 % band, %",
 		"displaced over 0.10 m, in the band, %", "estimated / true there, median")
 	for k, set := range ColumnSets {
-		s := sumBleed(rows, k, func(f tracetest.Family) bool { return !isFooling(f) })
-		t.row(set.Name, share(s.SidesRight, s.Sides), metres(quantile(s.shiftErr, 0.5)), metres(quantile(s.shiftErr, 0.9)),
-			share(s.InBand, s.Banded), share(s.LargeIn, s.Large), metres(quantile(s.shiftRatio, 0.5)))
+		for _, world := range worlds {
+			s := sumBleed(of[world], k, func(f tracetest.Family) bool { return !isFooling(f) })
+			t.row(set.Name, string(world), share(s.SidesRight, s.Sides), metres(quantile(s.shiftErr, 0.5)), metres(quantile(s.shiftErr, 0.9)),
+				share(s.InBand, s.Banded), share(s.LargeIn, s.Large), metres(quantile(s.shiftRatio, 0.5)))
+		}
 	}
 	writeReliability(t, rows)
 	writeBleedFamilies(t, rows)
@@ -55,7 +75,7 @@ func WriteBleed(w io.Writer, rows []BleedRow) error {
 func writeBleedFamilies(t *table, rows []BleedRow) {
 	t.printf("\n### Families with coupled signal: dangerous stretches found, %% (of how many)\n\n")
 	t.printf("Families called fools-… are those that no reading over the line can show; they are in no total above. 'Any grade' counts watch too.\n\n")
-	head := []string{"family"}
+	head := []string{"world", "family"}
 	for _, s := range ColumnSets {
 		head = append(head, s.Name)
 	}
@@ -64,7 +84,7 @@ func writeBleedFamilies(t *table, rows []BleedRow) {
 		if !r.Family.CarriesBleed {
 			continue
 		}
-		cells := []string{r.Family.Name}
+		cells := []string{string(r.World), r.Family.Name}
 		for _, s := range r.Scores {
 			cells = append(cells, share(s.Found+s.JumpsFound, s.Events+s.Jumps))
 		}
@@ -79,7 +99,7 @@ func writeBleedFamilies(t *table, rows []BleedRow) {
 		if r.Family.CarriesBleed {
 			continue
 		}
-		cells := []string{r.Family.Name}
+		cells := []string{string(r.World), r.Family.Name}
 		for _, s := range r.Scores {
 			cells = append(cells, over(float64(s.QuietStretches), s.QuietM/1000, 2)+" / "+over(s.QuietFlaggedM, s.QuietM/1000, 1))
 		}
@@ -93,21 +113,26 @@ func writeZones(t *table, rows []BleedRow) {
 	last := len(ColumnSets) - 1
 	t.printf("\n### Zones: share of the true line inside, %%, and mean width, m\n\n")
 	t.printf("Tolerance: 18 in from the edge, diameter not known. 'Not the line': places, not counted, where the map says that the trace has left the line.\n\n")
-	t.head("family", "caution, "+ColumnSets[0].Name, "mean width", "caution, "+ColumnSets[last].Name, "mean width", "tolerance", "mean width", "not the line, %")
-	line := func(name string, a, b *BleedScore) {
-		t.row(name, percent(float64(a.InCaution)/float64(a.Places)), over(a.cautionM2, a.drawnM, 2),
+	t.head("world", "family", "caution, "+ColumnSets[0].Name, "mean width", "caution, "+ColumnSets[last].Name, "mean width", "tolerance", "mean width", "not the line, %")
+	line := func(world World, name string, a, b *BleedScore) {
+		t.row(string(world), name, percent(float64(a.InCaution)/float64(a.Places)), over(a.cautionM2, a.drawnM, 2),
 			percent(float64(b.InCaution)/float64(b.Places)), over(b.cautionM2, b.drawnM, 2),
 			percent(float64(a.InTol)/float64(a.Places)), over(a.tolM2, a.drawnM, 2),
 			percent(float64(a.NotTheLine)/float64(a.Places+a.NotTheLine)))
 	}
 	for _, r := range rows {
-		line(r.Family.Name, r.Scores[0], r.Scores[last])
+		line(r.World, r.Family.Name, r.Scores[0], r.Scores[last])
 	}
+	worlds, of := bleedWorlds(rows)
 	for _, g := range []struct {
 		name string
 		pick func(tracetest.Family) bool
 	}{{"**quiet**", isQuiet}, {"**coupled**", isBleed}, {"**jumps**", isJump}, {"**fooling**", isFooling}} {
-		line(g.name, sumBleed(rows, 0, g.pick), sumBleed(rows, last, g.pick))
+		for _, w := range worlds {
+			if slices.ContainsFunc(of[w], func(r BleedRow) bool { return g.pick(r.Family) }) {
+				line(w, g.name, sumBleed(of[w], 0, g.pick), sumBleed(of[w], last, g.pick))
+			}
+		}
 	}
 }
 
@@ -116,11 +141,11 @@ func WriteBleedCases(w io.Writer, rows []BleedRow) error {
 	t := &table{w: w}
 	for _, what := range []string{"missed", "false", "wrong side", "outside"} {
 		t.printf("\n## %s\n\n", what)
-		t.head("family", "seed", "columns", "from m", "to m", "what")
+		t.head("world", "family", "seed", "columns", "from m", "to m", "what")
 		for _, r := range rows {
 			for _, c := range r.Cases {
 				if c.What == what {
-					t.row(c.Family, fmt.Sprint(c.Seed), c.Columns, fmt.Sprintf("%.0f", c.FromM), fmt.Sprintf("%.0f", c.ToM), c.Detail)
+					t.row(string(c.World), c.Family, fmt.Sprint(c.Seed), c.Columns, fmt.Sprintf("%.0f", c.FromM), fmt.Sprintf("%.0f", c.ToM), c.Detail)
 				}
 			}
 		}

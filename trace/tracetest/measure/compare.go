@@ -82,5 +82,5 @@ func span(t tracetest.Trace) (fromM, toM float64) {
 // distance of a leap that matters: four sigmas of the reading off the line.
 func matters(r tracetest.Reading, l tracetest.Line) bool {
 	off := math.Abs(l.Path.Nearest(r.Pos).OffsetM)
-	return r.Truth.Blunder && off > 4*math.Hypot(r.Truth.SigmaM, r.Truth.PinpointM)
+	return r.Truth.Blunder && off > 4*math.Hypot(r.Truth.SigmaM, math.Hypot(r.Truth.PinpointM, r.Truth.RoundM))
 }

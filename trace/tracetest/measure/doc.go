@@ -1,5 +1,6 @@
 // Package measure holds the estimators against truth: it makes jobs with
-// [loamline/trace/tracetest], lets the program work on what a locate would have
+// [loamline/trace/tracetest] and with [loamline/trace/tracetest/otherworld], its
+// two [Worlds], lets the program work on what a locate would have
 // handed in, and compares.
 //
 // [Fit] measures centerlines, depth profiles, their 95 % bands and the readings

@@ -13,6 +13,7 @@ var Methods = []string{"loamline", "dots", "average of 5", "LOWESS", "spline", "
 
 // FitRow is how each of the Methods did on one family.
 type FitRow struct {
+	World  World
 	Family tracetest.Family
 	Scores []*Score // parallel to Methods
 	Worst  []Case   // loamline's worst jobs
@@ -20,6 +21,7 @@ type FitRow struct {
 
 // Case is one job and how far off it came out.
 type Case struct {
+	World                 World
 	Family                string
 	Seed                  uint64
 	RMSE, WorstM          float64
@@ -32,9 +34,9 @@ type Case struct {
 // bleed-over.
 func Fit(ctx context.Context, o Options) ([]FitRow, error) {
 	var rows []FitRow
-	for _, f := range tracetest.Families() {
-		if !f.CarriesBleed && o.wants(f) {
-			rows = append(rows, FitRow{Family: f, Scores: newScores(), Worst: make([]Case, o.Seeds)})
+	for _, k := range o.kinds() {
+		if !k.Family.CarriesBleed {
+			rows = append(rows, FitRow{World: k.World, Family: k.Family, Scores: newScores(), Worst: make([]Case, o.Seeds)})
 		}
 	}
 	n := o.Seeds
@@ -44,7 +46,7 @@ func Fit(ctx context.Context, o Options) ([]FitRow, error) {
 	}
 	err := each(ctx, len(rows)*n, o.Workers, func(i int) error {
 		f, k := i/n, i%n
-		s, c, err := fitOne(ctx, rows[f].Family.Name, o.FirstSeed+uint64(k))
+		s, c, err := fitOne(ctx, rows[f].World, rows[f].Family.Name, o.FirstSeed+uint64(k))
 		parts[f][k], rows[f].Worst[k] = s, c
 		return err
 	})
@@ -70,8 +72,8 @@ func newScores() []*Score {
 }
 
 // fitOne measures all methods on the first trace of a job.
-func fitOne(ctx context.Context, family string, seed uint64) ([]*Score, Case, error) {
-	j, err := tracetest.Make(family, seed)
+func fitOne(ctx context.Context, world World, family string, seed uint64) ([]*Score, Case, error) {
+	j, err := world.Make(family, seed)
 	if err != nil {
 		return nil, Case{}, err
 	}
@@ -98,7 +100,7 @@ func fitOne(ctx context.Context, family string, seed uint64) ([]*Score, Case, er
 	}
 	best := ask(j, t, from, to)
 	scores = append(scores, best)
-	c := Case{Family: family, Seed: seed, RMSE: rms(append(append([]float64(nil), own.out...), own.back...)), OracleRMSE: best.RMSE(), Readings: len(line.Readings)}
+	c := Case{World: world, Family: family, Seed: seed, RMSE: rms(append(append([]float64(nil), own.out...), own.back...)), OracleRMSE: best.RMSE(), Readings: len(line.Readings)}
 	a, b := own.Worst()
 	c.WorstM = math.Max(a, b)
 	c.Covered, c.DepthCovered = own.Coverage()
@@ -126,7 +128,7 @@ func ask(j tracetest.Job, t tracetest.Trace, from, to float64) *Score {
 		s.wide = append(s.wide, 1.96*e.sdM)
 		s.wideIn += count(err <= 1.96*e.sdM)
 	}
-	for _, e := range o.depth(t.AntennaRel, t.DepthRel) {
+	for _, e := range o.depth(t) {
 		err := math.Abs(e.errorM)
 		s.depth, s.depthBand = append(s.depth, err), append(s.depthBand, 1.96*e.sdM)
 		s.depthIn += count(err <= 1.96*e.sdM)

@@ -10,27 +10,38 @@ import (
 	"loamline/trace/tracetest"
 )
 
-// The oracle's own band must hold the truth 95 % of the time over all families:
-// otherwise the simulator's noise is not what the tables say, or the oracle
-// does not know it. 184 correlated traces leave about a percent of doubt.
+// The oracle's own band must hold the truth 95 % of the time over all families
+// of a world: otherwise the simulator's noise is not what the tables say, or the
+// oracle does not know it. Some 200 correlated traces leave about a percent of
+// doubt. In the second world it is linear about rings and zig-zags, and knows
+// neither how a stray locator's readings hang together nor which way the ground
+// pulls depths.
 func TestOracleKnowsTheNoise(t *testing.T) {
-	all := &Score{}
-	for _, f := range tracetest.Families() {
-		if f.CarriesBleed {
-			continue
-		}
-		for seed := uint64(300); seed < 304; seed++ {
-			j, err := tracetest.Make(f.Name, seed)
-			if err != nil {
-				t.Fatal(err)
+	for w, spread := range map[World]float64{FirstWorld: 0.03, SecondWorld: 0.04} {
+		all := &Score{}
+		for _, f := range w.Families() {
+			if f.CarriesBleed {
+				continue
 			}
-			from, to := span(j.Traces[0])
-			all.add(ask(j, j.Traces[0], from, to))
+			one := &Score{}
+			for seed := uint64(300); seed < 304; seed++ {
+				j, err := w.Make(f.Name, seed)
+				if err != nil {
+					t.Fatal(err)
+				}
+				from, to := span(j.Traces[0])
+				s := ask(j, j.Traces[0], from, to)
+				one.add(s)
+				all.add(s)
+			}
+			h, d := one.Coverage()
+			hw, dw := one.Width()
+			t.Logf("%-6s %-22s across %.3f (%.3f) depth %.3f (%.3f) rmse %.3f %.3f", w, f.Name, h, hw, d, dw, one.RMSE(), one.DepthRMSE())
 		}
-	}
-	h, d := all.Coverage()
-	if h < 0.92 || h > 0.98 || d < 0.92 || d > 0.98 {
-		t.Errorf("the oracle's bands hold %.3f of places across and %.3f of depths, want 0.95 ± 0.03", h, d)
+		h, d := all.Coverage()
+		if math.Abs(h-0.95) > spread || math.Abs(d-0.95) > spread {
+			t.Errorf("the oracle's bands hold %.3f of places across and %.3f of depths in the %s world, want 0.95 ± %.2f", h, d, w, spread)
+		}
 	}
 }
 

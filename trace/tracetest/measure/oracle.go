@@ -55,10 +55,10 @@ func (o oracle) across() []estimate {
 	for i, a := range o.rds {
 		for k := i; k < len(o.rds); k++ {
 			b := o.rds[k]
-			c := a.Truth.SigmaM * b.Truth.SigmaM * o.noise.CommonShare *
-				math.Exp(-math.Abs(a.TimeS-b.TimeS)/o.noise.TauS) * n[i].Dot(n[k])
+			alike := o.noise.FixedShare + o.noise.CommonShare*math.Exp(-math.Abs(a.TimeS-b.TimeS)/o.noise.TauS)
+			c := a.Truth.SigmaM * b.Truth.SigmaM * alike * n[i].Dot(n[k])
 			if i == k {
-				c += (1 - o.noise.CommonShare) * a.Truth.SigmaM * a.Truth.SigmaM
+				c += (1-o.noise.FixedShare-o.noise.CommonShare)*a.Truth.SigmaM*a.Truth.SigmaM + a.Truth.RoundM*a.Truth.RoundM
 				if !a.Exposed {
 					c += a.Truth.PinpointM * a.Truth.PinpointM
 				}
@@ -116,8 +116,10 @@ func rightOf(d geo.XY) geo.XY { return geo.XY{X: d.Y, Y: -d.X} }
 
 // depth estimates the true depth: readings are corrected for what the field
 // alone does to them, weighted by what two antennas' noise does to depth.
-func (o oracle) depth(antennaRel, depthRel float64) []estimate {
-	var st, y, v []float64
+//
+// What all traced depths share, their scale, is one unknown of known spread.
+func (o oracle) depth(tr tracetest.Trace) []estimate {
+	var st, y, v, scale []float64
 	for _, r := range o.rds {
 		if math.IsNaN(r.DepthM) || r.Truth.DepthSpike || math.IsNaN(r.Truth.CleanDepthM) {
 			continue
@@ -125,17 +127,20 @@ func (o oracle) depth(antennaRel, depthRel float64) []estimate {
 		t := r.Truth
 		st = append(st, t.StationM)
 		if r.Exposed {
-			y, v = append(y, r.DepthM-t.DepthM), append(v, 0.01*0.01)
+			y, v, scale = append(y, r.DepthM-t.DepthM), append(v, 0.01*0.01), append(scale, 0)
 			continue
 		}
 		gap := o.job.AntennaGapM
-		amplify := (t.CleanDepthM + gap) / gap * math.Sqrt2 * antennaRel
-		sd := t.DepthM * math.Hypot(depthRel, amplify)
-		y, v = append(y, r.DepthM*t.DepthM/t.CleanDepthM-t.DepthM), append(v, sd*sd)
+		amplify := (t.CleanDepthM + gap) / gap * math.Sqrt2 * tr.AntennaRel
+		sd := t.DepthM * math.Hypot(tr.DepthRel, amplify)
+		y, v = append(y, r.DepthM*t.DepthM/t.CleanDepthM-t.DepthM), append(v, sd*sd+tr.DepthStepM*tr.DepthStepM/12)
+		scale = append(scale, t.DepthM*tr.DepthScaleRel)
 	}
 	cov := mat.NewSymDense(max(len(st), 1), nil)
 	for i := range st {
-		cov.SetSym(i, i, v[i])
+		for k := i; k < len(st); k++ {
+			cov.SetSym(i, k, scale[i]*scale[k]+when(i == k, v[i]))
+		}
 	}
 	return predict(st, y, cov, o.places, depthBasis(o.line))
 }

@@ -10,7 +10,7 @@ import (
 // differ from the truth, as offsets to its right at a station, each scaled to
 // its prior spread. Between elbows a run has an offset and a heading; an arc
 // adds its curvature and where it begins and ends; wandering adds what the
-// law of its curvature allows.
+// law of its curvature allows; slow sideways waves may have any phase.
 func shapeBasis(l tracetest.Line) func(float64) []float64 {
 	var ways []func(float64) float64
 	from := 0.0
@@ -29,6 +29,12 @@ func shapeBasis(l tracetest.Line) func(float64) []float64 {
 			}
 		}
 		from = to
+	}
+	for _, v := range l.Sways {
+		a := 2 * math.Pi / v.LengthM
+		ways = append(ways,
+			func(s float64) float64 { return v.AmplitudeM / math.Sqrt2 * math.Sin(a*s) },
+			func(s float64) float64 { return v.AmplitudeM / math.Sqrt2 * math.Cos(a*s) })
 	}
 	return func(s float64) []float64 {
 		out := make([]float64, len(ways))

@@ -8,6 +8,8 @@ import (
 
 	"loamline/geo"
 	"loamline/trace"
+	"loamline/trace/intake"
+	"loamline/trace/locate"
 	"loamline/trace/tracetest"
 )
 
@@ -30,13 +32,13 @@ func runMap(ctx context.Context, j tracetest.Job, l tracetest.Layout) (mapped, e
 	if err != nil {
 		return m, err
 	}
-	opt := trace.LoadOptions{Name: j.Family, Version: "measured"}
-	var refs []trace.File
+	opt := intake.LoadOptions{Name: j.Family, Version: "measured"}
+	var refs []intake.File
 	for _, f := range files {
-		in := trace.File{Name: f.Name, Open: func() (io.ReadCloser, error) { return io.NopCloser(bytes.NewReader(f.Bytes)), nil }}
+		in := intake.File{Name: f.Name, Open: func() (io.ReadCloser, error) { return io.NopCloser(bytes.NewReader(f.Bytes)), nil }}
 		switch f.Name {
 		case tracetest.JobFile:
-			if opt.Job, err = trace.ReadJobFile(bytes.NewReader(f.Bytes), f.Name); err != nil {
+			if opt.Job, err = intake.ReadJobFile(bytes.NewReader(f.Bytes), f.Name); err != nil {
 				return m, err
 			}
 		case tracetest.ReferenceFile:
@@ -47,14 +49,14 @@ func runMap(ctx context.Context, j tracetest.Job, l tracetest.Layout) (mapped, e
 		}
 	}
 	for _, f := range refs {
-		opt.References = append(opt.References, trace.ReferenceFile{File: f})
+		opt.References = append(opt.References, intake.ReferenceFile{File: f})
 	}
 	m.findRows(l, len(opt.Tables))
-	src, err := trace.Load(ctx, opt)
+	src, err := intake.Load(ctx, opt)
 	if err != nil {
 		return m, fmt.Errorf("%s seed %d: %w", j.Family, j.Seed, err)
 	}
-	if m.sheet, err = trace.Build(ctx, src); err != nil {
+	if m.sheet, err = locate.Build(ctx, src); err != nil {
 		return m, fmt.Errorf("%s seed %d: %w", j.Family, j.Seed, err)
 	}
 	return m, nil

@@ -37,24 +37,27 @@ var scoreBins = []float64{0, 0.5, 0.8, 0.9, 0.95, 0.99, math.Nextafter(1, 2)}
 // writeReliability writes what a score and a grade have come to mean.
 func writeReliability(t *table, rows []BleedRow) {
 	t.printf("\n### What a score means: share of stretches of which half or more lies on coupled signal, %% (of how many)\n\n")
-	t.printf("All families but those called fools-…; stretches of every grade on the judged lines. A score of 0.5 or more is to be read as a probability; below that it stands for how often a neighbour this close carries signal where nothing shows. The share depends on how many of the lines are coupled: of the families with a neighbour in reach here, about two in three.\n\n")
-	head := []string{"score"}
+	t.printf("All families but those called fools-…; stretches of every grade on the judged lines. A score of 0.5 or more is to be read as a probability; below that it stands for how often a neighbour this close carries signal where nothing shows. The share depends on how many of the lines are coupled: of the first world's families with a neighbour in reach about two in three, of the second world's seven in ten.\n\n")
+	head := []string{"score", "world"}
 	for _, s := range ColumnSets {
 		head = append(head, s.Name)
 	}
 	t.head(head...)
+	worlds, of := bleedWorlds(rows)
 	line := func(name string, in func(gradedStretch) bool) {
-		cells := []string{name}
-		for k := range ColumnSets {
-			n, coupled := 0, 0
-			for _, g := range sumBleed(rows, k, func(f tracetest.Family) bool { return !isFooling(f) }).graded {
-				if in(g) {
-					n, coupled = n+1, coupled+count(g.coupled)
+		for _, w := range worlds {
+			cells := []string{name, string(w)}
+			for k := range ColumnSets {
+				n, coupled := 0, 0
+				for _, g := range sumBleed(of[w], k, func(f tracetest.Family) bool { return !isFooling(f) }).graded {
+					if in(g) {
+						n, coupled = n+1, coupled+count(g.coupled)
+					}
 				}
+				cells = append(cells, share(coupled, n))
 			}
-			cells = append(cells, share(coupled, n))
+			t.row(cells...)
 		}
-		t.row(cells...)
 	}
 	for i, from := range scoreBins[:len(scoreBins)-1] {
 		to := scoreBins[i+1]

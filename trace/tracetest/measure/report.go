@@ -31,11 +31,13 @@ func All(ctx context.Context, o Options) (Report, error) {
 func (t *table) preamble(o Options) {
 	t.printf("# Measured against simulated truth\n\n")
 	t.printf("Made by `go run ./cmd/loamline accuracy --seeds %d --first-seed %d --out testdata/accuracy.md`; ", o.Seeds, o.FirstSeed)
-	t.printf("the same command gives the same bytes. Each family (`loamline simulate --list`) gives %d jobs. ", o.Seeds)
+	t.printf("the same command gives the same bytes. Each family of either world (`loamline simulate --world second --list`) gives %d jobs. ", o.Seeds)
 	t.printf("Seeds from %d on are for these tables alone: nothing in the program is tuned on them. ", UnseenSeed)
 	t.printf("Every job goes through the whole program, from the bytes of its files to the finished sheet, ")
-	t.printf("in the layout, units and columns that its seed draws. It takes ten minutes or so on two cores.\n\n")
-	t.printf("The truth comes from a simulator with its own physics. Nothing here was measured in a street: expect worse outdoors.\n\n")
+	t.printf("in the layout, units and columns that its seed draws. It takes half an hour or so on two cores.\n\n")
+	t.printf("The truth comes from two simulators, the first world and the second, that share the form of files and truth and nothing else: ")
+	t.printf("each has its own physics code, habits of locators and receivers, shapes and faults, and the second draws every condition from wide ranges. ")
+	t.printf("What is true of both is worth more than what is true of one. Nothing here was measured in a street: expect worse outdoors.\n\n")
 }
 
 func (t *table) aboutFit() {

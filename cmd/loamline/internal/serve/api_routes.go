@@ -5,10 +5,13 @@ import (
 	"encoding/json"
 	"errors"
 	"fmt"
+	"io"
 	"mime"
 	"net/http"
+	"slices"
 	"strconv"
 	"strings"
+	"time"
 
 	"loamline/cmd/loamline/internal/serve/jobs"
 )
@@ -30,12 +33,15 @@ func (s *Server) routeAPI(mux *http.ServeMux) {
 	mux.HandleFunc("POST /api/v1/jobs/{id}/runs", s.withJob(s.apiAsk))
 	mux.HandleFunc("GET /api/v1/jobs/{id}/changes", s.withJob(s.apiChanges))
 	mux.HandleFunc("GET /api/v1/jobs/{id}/runs/{run}", s.withRun(s.apiRun))
+	mux.HandleFunc("DELETE /api/v1/jobs/{id}/runs/{run}", s.withRun(s.apiDeleteRun))
 	mux.HandleFunc("POST /api/v1/jobs/{id}/runs/{run}/cancel", s.withRun(s.apiCancel))
 	mux.HandleFunc("GET /api/v1/jobs/{id}/runs/{run}/result", s.withRun(s.apiResult))
 	mux.HandleFunc("GET /api/v1/jobs/{id}/runs/{run}/ledger", s.withRun(s.apiLedger))
 	mux.HandleFunc("GET /api/v1/jobs/{id}/runs/{run}/files/{key}", s.withRun(s.sendOutput))
 	mux.HandleFunc("GET /api/v1/jobs/{id}/runs/{run}/zip", s.withRun(s.sendZip))
 	mux.HandleFunc("GET /api/v1/overlay", s.apiOverlay)
+	mux.HandleFunc("GET /api/v1/remembered", s.apiRemembered)
+	mux.HandleFunc("DELETE /api/v1/remembered/{key}", s.apiForget)
 }
 
 func answer(w http.ResponseWriter, status int, v any) {
@@ -44,19 +50,16 @@ func answer(w http.ResponseWriter, status int, v any) {
 	_ = json.NewEncoder(w).Encode(v)
 }
 
-// readBody reads a request's JSON. Unknown members are mistakes.
-func readBody(r *http.Request, v any) error {
+// readBody reads a request's JSON text; empty where there is none.
+func readBody(r *http.Request) ([]byte, error) {
+	text, err := io.ReadAll(r.Body)
+	if err != nil || len(text) == 0 {
+		return nil, err
+	}
 	if kind, _, err := mime.ParseMediaType(r.Header.Get("Content-Type")); err != nil || kind != "application/json" {
-		return &badUpload{errors.New("send application/json")}
+		return nil, &badUpload{errors.New("send application/json")}
 	}
-	dec := json.NewDecoder(r.Body)
-	dec.DisallowUnknownFields()
-	err := dec.Decode(v)
-	var large *http.MaxBytesError
-	if err == nil || errors.As(err, &large) {
-		return err
-	}
-	return &badUpload{fmt.Errorf("the body is not the JSON that is wanted here: %w", err)}
+	return text, nil
 }
 
 // jobAnswer is a job with what it waits for.
@@ -82,7 +85,7 @@ func answerJob(j jobs.Job) jobAnswer {
 
 func (s *Server) apiList(w http.ResponseWriter, r *http.Request) {
 	q := r.URL.Query()
-	ask := jobs.Query{Text: q.Get("q"), Ticket: q.Get("ticket"), From: q.Get("from"), To: q.Get("to"), Most: 100}
+	ask := jobs.Query{Text: q.Get("q"), Ticket: q.Get("ticket"), From: q.Get("from"), To: q.Get("to"), Most: 100, Sees: s.seen(r)}
 	if v := q.Get("bbox"); v != "" {
 		var err error
 		if ask.Box, err = jobs.ParseBox(v); err != nil {
@@ -100,11 +103,20 @@ func (s *Server) apiList(w http.ResponseWriter, r *http.Request) {
 			*to = n
 		}
 	}
+	for _, name := range []string{"from", "to"} {
+		if v := q.Get(name); v != "" {
+			if _, err := time.Parse(time.DateOnly, v); err != nil {
+				s.failError(w, r, &badUpload{fmt.Errorf("%s=%.40q: a day is wanted, such as 2026-05-12", name, v)})
+				return
+			}
+		}
+	}
 	found, total := s.store.Search(ask)
 	out := struct {
-		Total int         `json:"total"`
-		Jobs  []jobAnswer `json:"jobs"`
-	}{total, []jobAnswer{}}
+		Total      int            `json:"total"`
+		Jobs       []jobAnswer    `json:"jobs"`
+		Unreadable []jobs.Trouble `json:"unreadable,omitempty"`
+	}{total, []jobAnswer{}, s.store.Unreadable()}
 	for _, j := range found {
 		out.Jobs = append(out.Jobs, answerJob(j))
 	}
@@ -114,6 +126,10 @@ func (s *Server) apiList(w http.ResponseWriter, r *http.Request) {
 // apiUpload stores an upload; with ?run=yes the map is made at once if nothing
 // has to be asked.
 func (s *Server) apiUpload(w http.ResponseWriter, r *http.Request) {
+	if v := r.URL.Query().Get("run"); v != "" && v != "yes" {
+		s.failError(w, r, &badUpload{fmt.Errorf("run=%.40q: yes is wanted, or nothing", v)})
+		return
+	}
 	job, err := s.receive(w, r)
 	if err != nil {
 		s.failError(w, r, err)
@@ -121,7 +137,7 @@ func (s *Server) apiUpload(w http.ResponseWriter, r *http.Request) {
 	}
 	if r.URL.Query().Get("run") == "yes" && len(job.Questions()) == 0 {
 		// Where that fails the job is stored all the same, and has no run.
-		if started, err := s.maker.Ask(job.ID, job.Revision, job.Settings); err == nil {
+		if started, err := s.maker.Ask(r.Context(), job.ID, job.Revision, job.Settings); err == nil {
 			job = started
 		}
 	}
@@ -159,9 +175,12 @@ func (s *Server) apiDelete(w http.ResponseWriter, r *http.Request, job jobs.Job)
 
 func (s *Server) apiSay(w http.ResponseWriter, r *http.Request, job jobs.Job) {
 	var a jobs.Answer
-	err := readBody(r, &a)
+	body, err := readBody(r)
 	if err == nil {
-		job, err = s.store.Say(job.ID, revisionIn(r, job), a)
+		a, err = jobs.ReadAnswer(body)
+	}
+	if err == nil {
+		job, err = s.store.Say(r.Context(), job.ID, revisionIn(r, job), a)
 	}
 	if err != nil {
 		s.failError(w, r, err)
@@ -174,13 +193,13 @@ func (s *Server) apiSay(w http.ResponseWriter, r *http.Request, job jobs.Job) {
 // apiAsk has the map made with the settings in the body, laid over the job's; an
 // empty body takes the job's as they are.
 func (s *Server) apiAsk(w http.ResponseWriter, r *http.Request, job jobs.Job) {
-	set := job.Settings.WithLines(nil)
-	var err error
-	if r.ContentLength != 0 {
-		err = readBody(r, &set)
+	set := job.Settings
+	body, err := readBody(r)
+	if err == nil && len(body) > 0 {
+		set, err = set.With(body)
 	}
 	if err == nil {
-		job, err = s.maker.Ask(job.ID, revisionIn(r, job), set)
+		job, err = s.maker.Ask(r.Context(), job.ID, revisionIn(r, job), set)
 	}
 	if err != nil {
 		s.failError(w, r, err)
@@ -212,6 +231,14 @@ func (s *Server) apiRun(w http.ResponseWriter, r *http.Request, job jobs.Job, ru
 	answer(w, http.StatusOK, a)
 }
 
+func (s *Server) apiDeleteRun(w http.ResponseWriter, r *http.Request, job jobs.Job, run jobs.Run) {
+	if _, err := s.store.DeleteRun(job.ID, run.Number); err != nil {
+		s.failError(w, r, err)
+		return
+	}
+	w.WriteHeader(http.StatusNoContent)
+}
+
 func (s *Server) apiCancel(w http.ResponseWriter, r *http.Request, job jobs.Job, run jobs.Run) {
 	if err := s.maker.Cancel(job.ID, run.Number); err != nil {
 		s.failError(w, r, err)
@@ -229,9 +256,24 @@ func (s *Server) apiResult(w http.ResponseWriter, r *http.Request, job jobs.Job,
 	answer(w, http.StatusOK, res)
 }
 
+// ledgerStatuses are what can become of a row.
+var ledgerStatuses = []string{"used", "set_aside", "check", "exposed", "unreadable"}
+
 func (s *Server) apiLedger(w http.ResponseWriter, r *http.Request, job jobs.Job, run jobs.Run) {
-	from, _ := strconv.Atoi(r.URL.Query().Get("from"))
-	page, err := s.store.Ledger(job.ID, run.Number, r.URL.Query().Get("status"), max(0, from), 1000)
+	q, from := r.URL.Query(), 0
+	if v := q.Get("from"); v != "" {
+		n, err := strconv.Atoi(v)
+		if err != nil || n < 0 {
+			s.failError(w, r, &badUpload{fmt.Errorf("from=%.40q: a whole number is wanted", v)})
+			return
+		}
+		from = n
+	}
+	if v := q.Get("status"); v != "" && !slices.Contains(ledgerStatuses, v) {
+		s.failError(w, r, &badUpload{fmt.Errorf("status=%.40q: one of %s is wanted", v, strings.Join(ledgerStatuses, ", "))})
+		return
+	}
+	page, err := s.store.Ledger(job.ID, run.Number, q.Get("status"), from, 1000)
 	if err != nil {
 		s.failError(w, r, err)
 		return
@@ -255,7 +297,7 @@ func (s *Server) apiChanges(w http.ResponseWriter, r *http.Request, job jobs.Job
 
 func (s *Server) apiOverlay(w http.ResponseWriter, r *http.Request) {
 	q := r.URL.Query()
-	a, b := s.madeJob(q.Get("first")), s.madeJob(q.Get("second"))
+	a, b := s.madeJob(r, q.Get("first")), s.madeJob(r, q.Get("second"))
 	if a == nil || b == nil {
 		s.failError(w, r, jobs.ErrNoRun)
 		return
@@ -266,8 +308,23 @@ func (s *Server) apiOverlay(w http.ResponseWriter, r *http.Request) {
 		return
 	}
 	answer(w, http.StatusOK, struct {
-		First  string         `json:"first"`
-		Second string         `json:"second"`
-		Lines  []jobs.Overlay `json:"lines"`
-	}{a.ID, b.ID, lines})
+		First   string         `json:"first"`
+		Second  string         `json:"second"`
+		Warning string         `json:"warning,omitempty"`
+		Lines   []jobs.Overlay `json:"lines"`
+	}{a.ID, b.ID, datumWarning(a.LatestDone().Settings, b.LatestDone().Settings), lines})
+}
+
+func (s *Server) apiRemembered(w http.ResponseWriter, r *http.Request) {
+	answer(w, http.StatusOK, struct {
+		Remembered []jobs.Remembered `json:"remembered"`
+	}{s.remembered(r)})
+}
+
+func (s *Server) apiForget(w http.ResponseWriter, r *http.Request) {
+	if err := s.forget(r, r.PathValue("key")); err != nil {
+		s.failError(w, r, err)
+		return
+	}
+	w.WriteHeader(http.StatusNoContent)
 }

@@ -190,12 +190,26 @@ func TestContract(t *testing.T) {
 	ask("GET", "/api/v1/overlay?first="+id+"&second="+strange, "", 404)
 	ask("GET", "/api/v1/jobs?bbox=1,2", "", 400)
 	ask("GET", "/api/v1/jobs?limit=0", "", 400)
+	ask("GET", "/api/v1/jobs?from=yesterday", "", 400)
+	ask("GET", job+"/runs/1/ledger?status=lost", "", 400)
+	ask("GET", job+"/runs/1/ledger?from=-1", "", 400)
+	if resp, _ := s.do("PATCH", job, "", nil); resp.StatusCode != 405 || resp.Header.Get("Allow") != "GET, DELETE" {
+		t.Errorf("a wrong method: %s, Allow %q", resp.Status, resp.Header.Get("Allow"))
+	}
 
 	bad := upload("", 422, file{"trace", "a.csv", "lat,lon\n44,-71\n"}, file{"job", "j.toml", "ticket = \"x\"\ntolerence = 3\n"})
 	p := bad["problems"].([]any)[0].(map[string]any)
 	if p["file"] != "j.toml" || p["line"] != 2.0 || !strings.Contains(p["hint"].(string), "tolerance") {
 		t.Errorf("the key at fault is told as %v", p)
 	}
+	known := ask("GET", "/api/v1/remembered", "", 200)["remembered"].([]any)
+	if len(known) != 1 {
+		t.Fatalf("%d answers are remembered", len(known))
+	}
+	ask("DELETE", "/api/v1/remembered/"+known[0].(map[string]any)["key"].(string), "", 204)
+	ask("DELETE", "/api/v1/remembered/none", "", 404)
+	ask("DELETE", job+"/runs/3", "", 204)
+	ask("DELETE", job+"/runs/3", "", 404)
 	ask("DELETE", job, "", 204)
 	ask("DELETE", job, "", 404)
 

@@ -7,6 +7,9 @@
 //
 //   - server.go listens and shuts down; guard.go decides who may ask (loopback,
 //     Host, token or users, cross-origin, limits);
+//   - visitor.go says whose a job is, audit.go writes down who did what,
+//     page_crew.go opens one job to whoever has its link; share.go makes the
+//     certificate by which phones come in;
 //   - upload.go takes files in, streamed to the disk and counted;
 //   - page_*.go answer browsers from ui/ (templates, one style sheet, scripts
 //     that only enhance: every step works with plain forms);

@@ -8,6 +8,7 @@ import (
 	"net"
 	"net/http"
 	"net/url"
+	"strconv"
 	"strings"
 	"sync"
 	"time"
@@ -18,24 +19,31 @@ import (
 // door lets people and programs in: by token or by name and password, and then
 // by a cookie that holds for a working day.
 type door struct {
-	token  string
-	users  map[string]string
-	nobody string // a hash that no password has
-	secure bool
+	token   string
+	users   map[string]string
+	groups  map[string]string
+	nobody  string // a hash that no password has
+	secure  bool
+	tries   attempts
+	hashing chan struct{} // bounds the passwords that are compared at once
 
 	mu       sync.Mutex
-	sessions map[[32]byte]time.Time // hash of the cookie, and when it ends
-	misses   map[string][]time.Time // by remote address
+	sessions map[[32]byte]session // by the cookie's hash
+}
+
+type session struct {
+	who visitor
+	end time.Time
 }
 
 const (
 	cookieName  = "loamline"
 	sessionTime = 12 * time.Hour
-	maxMisses   = 10 // in a minute from one address
 )
 
 func newDoor(opt Options) *door {
-	d := &door{token: opt.Token, users: opt.Users, secure: opt.CertFile != "", sessions: map[[32]byte]time.Time{}, misses: map[string][]time.Time{}}
+	d := &door{token: opt.Token, users: opt.Users, groups: opt.Groups, secure: opt.encrypted(), tries: attempts{by: map[string][]time.Time{}},
+		hashing: make(chan struct{}, 2), sessions: map[[32]byte]session{}}
 	if len(opt.Users) > 0 {
 		d.nobody, _ = MakeHash(rand.Text())
 	}
@@ -45,15 +53,25 @@ func newDoor(opt Options) *door {
 // asks reports whether anybody is asked who they are.
 func (d *door) asks() bool { return d.token != "" || len(d.users) > 0 }
 
+// isOpen reports whether a path is for everybody: what the sign-in needs, and
+// crew links, whose secret is in them.
+func isOpen(path string) bool {
+	return strings.HasPrefix(path, "/assets/") || path == "/sign-in" || strings.HasPrefix(path, "/crew/")
+}
+
 func (d *door) handler(s *Server, next http.Handler) http.Handler {
 	if !d.asks() {
-		return next
+		return http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) { next.ServeHTTP(w, withVisitor(r, visitor{All: true})) })
 	}
 	return http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
-		open := strings.HasPrefix(r.URL.Path, "/assets/") || r.URL.Path == "/sign-in"
+		who, known, wait := d.known(r)
 		switch {
-		case open || d.known(r):
+		case known:
+			next.ServeHTTP(w, withVisitor(r, who))
+		case isOpen(r.URL.Path):
 			next.ServeHTTP(w, r)
+		case wait > 0:
+			s.tooMany(w, r, wait)
 		case strings.HasPrefix(r.URL.Path, "/api/"):
 			w.Header().Set("WWW-Authenticate", `Bearer realm="loamline", Basic realm="loamline"`)
 			s.fail(w, r, refusal{http.StatusUnauthorized, "Sign in", "send the token as \"Authorization: Bearer …\", or a name and password by Basic authentication", nil})
@@ -63,39 +81,61 @@ func (d *door) handler(s *Server, next http.Handler) http.Handler {
 	})
 }
 
-// known reports whether a request carries a session, the token or a user's
-// name and password.
-func (d *door) known(r *http.Request) bool {
-	if c, err := r.Cookie(cookieName); err == nil && d.session(c.Value) {
-		return true
-	}
-	if auth := r.Header.Get("Authorization"); auth == "" || !d.mayTry(r) {
-		return false
+// tooMany answers whoever guesses too often.
+func (s *Server) tooMany(w http.ResponseWriter, r *http.Request, wait time.Duration) {
+	w.Header().Set("Retry-After", strconv.Itoa(int(wait/time.Second)+1))
+	s.fail(w, r, refusal{http.StatusTooManyRequests, "Too many tries", "wait a minute before the next one", nil})
+}
+
+// known tells who a request is from by its session, the token, or a user's name
+// and password; wait is how long there may be no further try.
+func (d *door) known(r *http.Request) (who visitor, ok bool, wait time.Duration) {
+	if c, err := r.Cookie(cookieName); err == nil {
+		if who, ok := d.session(c.Value); ok {
+			return who, true, 0
+		}
 	}
 	if t, ok := strings.CutPrefix(r.Header.Get("Authorization"), "Bearer "); ok {
 		return d.check(r, "", t)
 	}
-	name, password, ok := r.BasicAuth()
-	return ok && d.check(r, name, password)
+	if name, password, ok := r.BasicAuth(); ok {
+		return d.check(r, name, password)
+	}
+	return visitor{}, false, 0
 }
 
-// check compares a secret, and notes a miss.
-func (d *door) check(r *http.Request, name, secret string) bool {
-	ok := false
+// check compares a secret. The token is compared whatever others at the same
+// address have tried: it is too long to be guessed, and its bearer must not be
+// locked out by them.
+func (d *door) check(r *http.Request, name, secret string) (who visitor, ok bool, wait time.Duration) {
+	from := remote(r)
 	if name == "" {
 		a, b := sha256.Sum256([]byte(secret)), sha256.Sum256([]byte(d.token))
-		ok = d.token != "" && subtle.ConstantTimeCompare(a[:], b[:]) == 1
-	} else {
-		hash, found := d.users[name]
-		if !found {
-			hash = d.nobody // takes as long for a name that is not there
+		if d.token != "" && subtle.ConstantTimeCompare(a[:], b[:]) == 1 {
+			return visitor{All: true}, true, 0
 		}
-		ok = bcrypt.CompareHashAndPassword([]byte(hash), []byte(secret)) == nil && found
+		return visitor{}, false, d.tries.begin("token\n"+from, triesOfOne)
 	}
-	if !ok {
-		d.miss(r)
+	one := name + "\n" + from
+	if wait := d.tries.begin(one, triesOfOne); wait > 0 {
+		return visitor{}, false, wait
 	}
-	return ok
+	if wait := d.tries.begin(from, triesFromOne); wait > 0 {
+		return visitor{}, false, wait
+	}
+	hash, found := d.users[name]
+	if !found {
+		hash = d.nobody // takes as long for a name that is not there
+	}
+	d.hashing <- struct{}{}
+	right := bcrypt.CompareHashAndPassword([]byte(hash), []byte(secret)) == nil && found
+	<-d.hashing
+	if !right {
+		return visitor{}, false, 0
+	}
+	d.tries.forgive(one)
+	d.tries.forgive(from)
+	return visitor{Name: name, Group: d.groups[name]}, true, 0
 }
 
 // MakeHash is the hash of a password for a user list.
@@ -113,32 +153,48 @@ func CheckHash(hash string) error {
 	return err
 }
 
-func (d *door) session(value string) bool {
+func (d *door) session(value string) (visitor, bool) {
 	key := sha256.Sum256([]byte(value))
 	d.mu.Lock()
 	defer d.mu.Unlock()
-	end, ok := d.sessions[key]
-	if ok && time.Now().After(end) {
+	s, ok := d.sessions[key]
+	if ok && time.Now().After(s.end) {
 		delete(d.sessions, key)
-		return false
+		return visitor{}, false
 	}
-	return ok
+	return s.who, ok
 }
 
 // open begins a session.
-func (d *door) open(w http.ResponseWriter) {
+func (d *door) open(w http.ResponseWriter, who visitor) {
 	value := rand.Text()
 	d.mu.Lock()
 	now := time.Now()
-	for k, end := range d.sessions {
-		if now.After(end) {
+	for k, s := range d.sessions {
+		if now.After(s.end) {
 			delete(d.sessions, k)
 		}
 	}
-	d.sessions[sha256.Sum256([]byte(value))] = now.Add(sessionTime)
+	d.sessions[sha256.Sum256([]byte(value))] = session{who, now.Add(sessionTime)}
 	d.mu.Unlock()
-	http.SetCookie(w, &http.Cookie{Name: cookieName, Value: value, Path: "/", MaxAge: int(sessionTime.Seconds()),
-		HttpOnly: true, Secure: d.secure, SameSite: http.SameSiteStrictMode})
+	d.cookie(w, value, int(sessionTime.Seconds()))
+}
+
+// cookie is sent along by a link from elsewhere, such as one in a mail, but by
+// no form or script from there; those are turned away by their origin as well.
+func (d *door) cookie(w http.ResponseWriter, value string, seconds int) {
+	http.SetCookie(w, &http.Cookie{Name: cookieName, Value: value, Path: "/", MaxAge: seconds, HttpOnly: true, Secure: d.secure, SameSite: http.SameSiteLaxMode})
+}
+
+// signOut ends the session of whoever asks.
+func (s *Server) signOut(w http.ResponseWriter, r *http.Request) {
+	if c, err := r.Cookie(cookieName); err == nil {
+		s.door.mu.Lock()
+		delete(s.door.sessions, sha256.Sum256([]byte(c.Value)))
+		s.door.mu.Unlock()
+	}
+	s.door.cookie(w, "", -1)
+	http.Redirect(w, r, "/sign-in", http.StatusSeeOther)
 }
 
 func remote(r *http.Request) string {
@@ -147,28 +203,6 @@ func remote(r *http.Request) string {
 		return r.RemoteAddr
 	}
 	return host
-}
-
-// mayTry reports whether an address has not failed too often of late.
-func (d *door) mayTry(r *http.Request) bool {
-	d.mu.Lock()
-	defer d.mu.Unlock()
-	recent := d.misses[remote(r)]
-	for len(recent) > 0 && time.Since(recent[0]) > time.Minute {
-		recent = recent[1:]
-	}
-	if len(recent) == 0 {
-		delete(d.misses, remote(r))
-		return true
-	}
-	d.misses[remote(r)] = recent
-	return len(recent) < maxMisses
-}
-
-func (d *door) miss(r *http.Request) {
-	d.mu.Lock()
-	defer d.mu.Unlock()
-	d.misses[remote(r)] = append(d.misses[remote(r)], time.Now())
 }
 
 // signIn is the page's form.
@@ -180,17 +214,20 @@ func (s *Server) signIn(w http.ResponseWriter, r *http.Request) {
 	view := signInView{To: to, Users: len(s.opt.Users) > 0, Token: s.opt.Token != ""}
 	if r.Method == http.MethodPost {
 		name, secret := r.PostFormValue("name"), r.PostFormValue("secret")
+		who, ok, wait := s.door.check(r, name, secret)
+		status := http.StatusUnauthorized
 		switch {
-		case !s.door.mayTry(r):
-			view.Wrong = "Too many tries. Wait a minute."
-		case s.door.check(r, name, secret):
-			s.door.open(w)
+		case wait > 0:
+			status, view.Wrong = http.StatusTooManyRequests, "Too many tries. Wait a minute."
+			w.Header().Set("Retry-After", strconv.Itoa(int(wait/time.Second)+1))
+		case ok:
+			s.door.open(w, who)
 			http.Redirect(w, r, to, http.StatusSeeOther)
 			return
 		default:
 			view.Wrong = "That is not right. Check the name and the password or token."
 		}
-		s.show(w, r, http.StatusUnauthorized, "sign-in", "Sign in", view)
+		s.show(w, r, status, "sign-in", "Sign in", view)
 		return
 	}
 	s.show(w, r, http.StatusOK, "sign-in", "Sign in", view)

@@ -18,7 +18,7 @@ func (s *Server) guard(next http.Handler) http.Handler {
 	sameOrigin.SetDenyHandler(http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
 		s.fail(w, r, refusal{http.StatusForbidden, "Request from another site", "this request came from a page of another site, which may not act for you", nil})
 	}))
-	h := sameOrigin.Handler(s.door.handler(s, next))
+	h := sameOrigin.Handler(s.door.handler(s, s.audit.handler(s, next)))
 	return http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
 		head := w.Header()
 		head.Set("Content-Security-Policy", policy)

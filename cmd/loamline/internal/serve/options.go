@@ -22,6 +22,8 @@ type Options struct {
 
 	Token         string            // for programs and people, empty where none is asked for
 	Users         map[string]string // name to bcrypt hash
+	Groups        map[string]string // name to group, where a user has one
+	HideOthers    bool              // others' jobs are not shown; else they can be looked at
 	CertFile      string
 	KeyFile       string
 	InsecurePlain bool // plain HTTP beyond loopback, because the user said so
@@ -96,6 +98,9 @@ func (o Options) Check() error {
 	}
 	return nil
 }
+
+// encrypted reports whether the way to the server is.
+func (o Options) encrypted() bool { return o.CertFile != "" }
 
 func isLoopback(host string) bool {
 	if host == "localhost" {

@@ -16,8 +16,11 @@ type columnsView struct {
 	Files    []fileView
 	Groups   []choiceGroup
 	Datums   []string
+	DatumWas *jobs.Remembered // on an earlier job with such a file
 	AskDatum bool
 	AskCRS   bool
+	Datum    string // as the form held them
+	CRS      string
 	Problems []jobs.Problem
 }
 
@@ -26,12 +29,15 @@ type fileView struct {
 	jobs.InputFile
 	Index  int
 	Asked  []columnAsk // what must be said
+	Depths []columnAsk // which of these is the depth, where nobody knows
+	Depth  string      // the choice made
 	Others []columnAsk // what may be said
 	Known  []jobs.ColumnView
 }
 
 type columnAsk struct {
 	jobs.ColumnView
+	Index  int    // among the columns of its file
 	Field  string // of the form
 	Chosen string
 }
@@ -66,7 +72,10 @@ func columnsOf(job jobs.Job, given func(field string) (string, bool)) []fileView
 		}
 		v := fileView{InputFile: f, Index: i}
 		for k, c := range f.Table.Columns {
-			ask := columnAsk{ColumnView: c, Field: fieldOf(i, k), Chosen: c.Guess}
+			ask := columnAsk{ColumnView: c, Index: k, Field: fieldOf(i, k), Chosen: firstOf(c.Guess, c.Name, c.Recalled)}
+			if c.Doubt != "" {
+				ask.Chosen = "" // it is the very thing in doubt
+			}
 			answer, answered := f.Table.Answers[c.Header]
 			if answered {
 				ask.Chosen = answer
@@ -81,16 +90,40 @@ func columnsOf(job jobs.Job, given func(field string) (string, bool)) []fileView
 				v.Known = append(v.Known, c)
 			case c.Header != "":
 				v.Others = append(v.Others, ask)
+				if f.Table.AskDepth && !answered {
+					v.Depths = append(v.Depths, ask)
+				}
 			}
 		}
+		v.Depth, _ = given(depthField(i))
 		out = append(out, v)
 	}
 	return out
 }
 
+// depthField is where the form says which column of a file is the depth.
+func depthField(file int) string { return "depth." + strconv.Itoa(file) }
+
+func firstOf(all ...string) string {
+	for _, s := range all {
+		if s != "" {
+			return s
+		}
+	}
+	return ""
+}
+
 func (s *Server) columnsView(job jobs.Job, given func(string) (string, bool)) columnsView {
-	return columnsView{Job: job, Title: titleOf(job), Files: columnsOf(job, given), Groups: choiceGroups(), Datums: geo.DatumNames(),
+	v := columnsView{Job: job, Title: titleOf(job), Files: columnsOf(job, given), Groups: choiceGroups(), Datums: geo.DatumNames(),
 		AskDatum: !job.DatumSaid && !job.Projected(), AskCRS: job.NeedsCRS()}
+	for _, f := range job.Files {
+		if f.Table != nil && f.Table.Recalled != nil && f.Table.Recalled.DatumSaid {
+			v.DatumWas = f.Table.Recalled
+		}
+	}
+	v.Datum, _ = given("datum")
+	v.CRS, _ = given("crs")
+	return v
 }
 
 func nothingGiven(string) (string, bool) { return "", false }
@@ -106,7 +139,7 @@ func (s *Server) pageSayColumns(w http.ResponseWriter, r *http.Request, job jobs
 		return
 	}
 	answer := answerOf(job, r)
-	_, err := s.store.Say(job.ID, revisionOf(r), answer)
+	_, err := s.store.Say(r.Context(), job.ID, revisionOf(r), answer)
 	var refused *jobs.Refused
 	if errors.As(err, &refused) {
 		v := s.columnsView(job, func(field string) (string, bool) { return r.PostForm.Get(field), r.PostForm.Has(field) })
@@ -137,6 +170,13 @@ func answerOf(job jobs.Job, r *http.Request) jobs.Answer {
 		for k, c := range f.Table.Columns {
 			if field := fieldOf(i, k); r.PostForm.Has(field) {
 				said[c.Header] = r.PostForm.Get(field)
+			}
+		}
+		if d := r.PostForm.Get(depthField(i)); d == "none" {
+			a.NoDepth = append(a.NoDepth, f.Name)
+		} else if k, name, ok := strings.Cut(d, " "); ok {
+			if n, err := strconv.Atoi(k); err == nil && n >= 0 && n < len(f.Table.Columns) {
+				said[f.Table.Columns[n].Header] = name
 			}
 		}
 		a.Columns[f.Name] = said

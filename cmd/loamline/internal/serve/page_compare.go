@@ -62,14 +62,15 @@ type overlayView struct {
 	Choices       []jobRow
 	Lines         []overlayLine
 	Units         string
+	Warning       string // why the comparison itself is in doubt
 }
 
 // pageOverlay lays the maps of two jobs over each other, or asks which.
 func (s *Server) pageOverlay(w http.ResponseWriter, r *http.Request) {
 	first, second := r.URL.Query().Get("first"), r.URL.Query().Get("second")
-	v := overlayView{First: s.madeJob(first), Second: s.madeJob(second)}
+	v := overlayView{First: s.madeJob(r, first), Second: s.madeJob(r, second)}
 	if v.First == nil || v.Second == nil {
-		all, _ := s.store.Search(jobs.Query{})
+		all, _ := s.store.Search(jobs.Query{Sees: s.seen(r)})
 		for _, j := range all {
 			if j.LatestDone() != nil {
 				v.Choices = append(v.Choices, rowOf(j))
@@ -85,16 +86,38 @@ func (s *Server) pageOverlay(w http.ResponseWriter, r *http.Request) {
 		return
 	}
 	v.Lines = overlayLines(lines, geo.Units(v.Units))
+	v.Warning = datumWarning(v.First.LatestDone().Settings, v.Second.LatestDone().Settings)
 	s.show(w, r, http.StatusOK, "overlay", "Two maps over each other", v)
 }
 
+// datumWarning says that two maps were made from positions in different frames,
+// or in one that nobody knows: the offsets between them may be the frames'.
+func datumWarning(a, b jobs.Settings) string {
+	if a.Datum == b.Datum && a.CRS == b.CRS && a.Datum != "" {
+		return ""
+	}
+	name := func(s jobs.Settings) string {
+		switch {
+		case s.Datum != "":
+			return s.Datum
+		case s.CRS != jobs.DefaultSettings().CRS:
+			return "the frame of " + s.CRS
+		}
+		return "a frame that nobody stated"
+	}
+	if name(a) == name(b) && a.Datum != "" {
+		return ""
+	}
+	return "The first map's positions were in " + name(a) + ", the second's in " + name(b) + ". Frames differ by up to two metres: an offset between the maps may be theirs and not the line's."
+}
+
 // madeJob is a job that has a map, nil where there is none.
-func (s *Server) madeJob(id string) *jobRow {
+func (s *Server) madeJob(r *http.Request, id string) *jobRow {
 	if !jobs.ValidID(id) {
 		return nil
 	}
 	job, err := s.store.Job(id)
-	if err != nil || job.LatestDone() == nil {
+	if err != nil || job.LatestDone() == nil || !s.sees(visitorOf(r), &job) {
 		return nil
 	}
 	row := rowOf(job)

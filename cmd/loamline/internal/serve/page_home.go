@@ -23,6 +23,8 @@ type homeView struct {
 	Problems []jobs.Problem
 	Trouble  string
 	Limits   jobs.Limits
+
+	Unreadable []jobs.Trouble
 }
 
 // jobRow is a job in a list.
@@ -41,10 +43,19 @@ func rowOf(j jobs.Job) jobRow {
 		switch r.State {
 		case jobs.StateWaiting, jobs.StateRunning:
 			row.State = "being made"
+			if j.LatestDone() != nil {
+				row.State = "map made, another one under way"
+			}
 		case jobs.StateFailed:
 			row.State = "could not be made"
+			if j.LatestDone() != nil {
+				row.State = "map made, the last attempt failed"
+			}
 		case jobs.StateCancelled:
 			row.State = "cancelled"
+			if j.LatestDone() != nil {
+				row.State = "map made, the last attempt cancelled"
+			}
 		case jobs.StateDone:
 			row.State = "map made"
 		}
@@ -76,8 +87,9 @@ func (s *Server) showHome(w http.ResponseWriter, r *http.Request, status int, v 
 	q := r.URL.Query()
 	v.Query, v.From, v.To, v.Limits = q.Get("q"), q.Get("from"), q.Get("to"), s.opt.Limits
 	v.Asked = v.Query != "" || v.From != "" || v.To != ""
+	v.Unreadable = s.store.Unreadable()
 	skip, _ := strconv.Atoi(q.Get("skip"))
-	found, total := s.store.Search(jobs.Query{Text: v.Query, From: v.From, To: v.To, Skip: skip, Most: jobsOnPage})
+	found, total := s.store.Search(jobs.Query{Text: v.Query, From: v.From, To: v.To, Skip: skip, Most: jobsOnPage, Sees: s.seen(r)})
 	v.Total = total
 	for _, j := range found {
 		v.Jobs = append(v.Jobs, rowOf(j))
@@ -104,10 +116,13 @@ func (s *Server) pageUpload(w http.ResponseWriter, r *http.Request) {
 	http.Redirect(w, r, "/jobs/"+job.ID, http.StatusSeeOther)
 }
 
-// pageJob leads to where a job is at.
+// pageJob leads to where a job is at: its newest map, whatever became of later
+// runs, else the run that is to make one, else what is to be said first.
 func (s *Server) pageJob(w http.ResponseWriter, r *http.Request, job jobs.Job) {
 	to := "/jobs/" + job.ID + "/settings"
-	if run := job.Latest(); run != nil {
+	if run := job.LatestDone(); run != nil {
+		to = runPath(job, run.Number)
+	} else if run := job.Latest(); run != nil {
 		to = runPath(job, run.Number)
 	} else if len(job.Questions()) > 0 {
 		to = "/jobs/" + job.ID + "/columns"

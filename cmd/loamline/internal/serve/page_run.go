@@ -22,8 +22,10 @@ type runView struct {
 	Result   *jobs.Result
 	HasMap   bool
 	Before   *jobs.Run
+	Later    *jobs.Run // a run after the one shown, done or not
 	Looks    []lookRow
-	Link     string
+	Crew     *jobs.CrewLink // the page is shown by such a link
+	Theirs   bool           // the job is somebody else's, to be looked at
 	Bytes    int64
 }
 
@@ -49,8 +51,20 @@ func (s *Server) pageRun(w http.ResponseWriter, r *http.Request, job jobs.Job, r
 		s.show(w, r, http.StatusOK, "progress", "Making the map of "+v.Title, v)
 		return
 	}
+	if last := job.Latest(); last.Number != run.Number {
+		v.Later = last
+		if newer := job.LatestDone(); newer.Number > run.Number {
+			v.Later = newer
+		}
+	}
+	v.Theirs = !visitorOf(r).owns(&job)
+	s.showResult(w, r, v)
+}
+
+// showResult shows a finished run.
+func (s *Server) showResult(w http.ResponseWriter, r *http.Request, v runView) {
 	var err error
-	if v.Result, err = s.store.Result(job.ID, run.Number); err != nil {
+	if v.Result, err = s.store.Result(v.Job.ID, v.Run.Number); err != nil {
 		s.failError(w, r, err)
 		return
 	}
@@ -80,6 +94,15 @@ func (s *Server) pageCancel(w http.ResponseWriter, r *http.Request, job jobs.Job
 		}
 	}
 	http.Redirect(w, r, runPath(job, run.Number), http.StatusSeeOther)
+}
+
+// pageDeleteRun removes one run and leads to what is left of the job.
+func (s *Server) pageDeleteRun(w http.ResponseWriter, r *http.Request, job jobs.Job, run jobs.Run) {
+	if _, err := s.store.DeleteRun(job.ID, run.Number); err != nil {
+		s.failError(w, r, err)
+		return
+	}
+	http.Redirect(w, r, "/jobs/"+job.ID, http.StatusSeeOther)
 }
 
 // metaPolicy finds the policy that the page of the map carries in itself.
@@ -117,7 +140,11 @@ func (s *Server) sendOutput(w http.ResponseWriter, r *http.Request, job jobs.Job
 	}
 	defer f.Close()
 	attach(w, o.Name, contentType(o.Key))
-	http.ServeContent(w, r, "", run.Asked, f)
+	w.Header().Set("Content-Length", strconv.FormatInt(o.Bytes, 10))
+	if _, err := io.Copy(w, f); err != nil {
+		s.opt.Log.Error("a file was not sent whole", "job", job.ID, "run", run.Number, "file", o.Key, "error", err)
+		panic(http.ErrAbortHandler) // so that nobody takes half a file for a whole one
+	}
 }
 
 // sendZip sends everything of a run.

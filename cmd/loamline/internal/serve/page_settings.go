@@ -4,11 +4,12 @@ import (
 	"errors"
 	"fmt"
 	"net/http"
+	"net/url"
 	"strconv"
 	"strings"
 
 	"loamline/cmd/loamline/internal/serve/jobs"
-	"loamline/export"
+	"loamline/export/style"
 	"loamline/geo"
 	"loamline/trace"
 )
@@ -24,6 +25,9 @@ type settingsView struct {
 	Hookups   []trace.Hookup
 	Default   jobs.Settings
 	Problems  []jobs.Problem
+	Lines     linesView
+	Changed   bool              // by somebody else, since the form was made
+	Given     map[string]string // the form's fields as they were typed
 	Again     bool
 	Layers    []jobs.InputFile // what is beside the tables
 }
@@ -33,10 +37,32 @@ type utilityChoice struct{ Name, Words string }
 func utilityChoices() []utilityChoice {
 	var out []utilityChoice
 	for _, u := range trace.Utilities() {
-		st := export.StyleOf(u)
+		st := style.Of(u)
 		out = append(out, utilityChoice{string(u), st.Name})
 	}
 	return out
+}
+
+// Figure is a number as it was typed, else as it is; nothing where it is not
+// said.
+func (v settingsView) Figure(field string, is float64) string {
+	if typed, ok := v.Given[field]; ok {
+		return typed
+	}
+	if is == 0 {
+		return ""
+	}
+	return strconv.FormatFloat(is, 'f', -1, 64)
+}
+
+// Wrong is what must be put right in a field, in words.
+func (v settingsView) Wrong(field string) string {
+	for _, p := range v.Problems {
+		if p.Field == field {
+			return strings.TrimSuffix(p.Cause+"; "+p.Hint, "; ")
+		}
+	}
+	return ""
 }
 
 func (s *Server) settingsView(job jobs.Job, set jobs.Settings) settingsView {
@@ -48,11 +74,20 @@ func (s *Server) settingsView(job jobs.Job, set jobs.Settings) settingsView {
 			v.Layers = append(v.Layers, f)
 		}
 	}
+	v.Lines = linesOf(v.Set.Lines, "", 0)
 	return v
 }
 
 func (s *Server) pageSettings(w http.ResponseWriter, r *http.Request, job jobs.Job) {
-	s.show(w, r, http.StatusOK, "settings", "Settings", s.settingsView(job, job.Settings))
+	v := s.settingsView(job, job.Settings)
+	v.page(r)
+	s.show(w, r, http.StatusOK, "settings", "Settings", v)
+}
+
+// page shows the lines that the address asks for.
+func (v *settingsView) page(r *http.Request) {
+	from, _ := strconv.Atoi(r.URL.Query().Get("from"))
+	v.Lines = linesOf(v.Set.Lines, r.URL.Query().Get("find"), from)
 }
 
 // pageAsk takes the settings in and has the map made.
@@ -67,19 +102,71 @@ func (s *Server) pageAsk(w http.ResponseWriter, r *http.Request, job jobs.Job) {
 		err = &jobs.Refused{Problems: problems}
 	} else {
 		var now jobs.Job
-		if now, err = s.maker.Ask(job.ID, revisionOf(r), set); err == nil {
+		if now, err = s.maker.Ask(r.Context(), job.ID, revisionOf(r), set); err == nil {
 			http.Redirect(w, r, runPath(now, now.Latest().Number), http.StatusSeeOther)
 			return
 		}
 	}
+	s.settingsAgain(w, r, job, set, err)
+}
+
+// settingsAgain shows the form as it was typed with what must be put right.
+func (s *Server) settingsAgain(w http.ResponseWriter, r *http.Request, job jobs.Job, set jobs.Settings, err error) {
 	var refused *jobs.Refused
-	if !errors.As(err, &refused) {
+	status := http.StatusUnprocessableEntity
+	changed := errors.Is(err, jobs.ErrChanged)
+	if changed {
+		now, gone := s.store.Job(job.ID)
+		if gone != nil {
+			s.failError(w, r, gone)
+			return
+		}
+		job, status = now, http.StatusConflict
+		set, _ = readSettings(r, job)
+	} else if errors.Is(err, jobs.ErrNotReady) {
+		status = http.StatusConflict
+	} else if !errors.As(err, &refused) {
 		s.failError(w, r, err)
 		return
 	}
 	v := s.settingsView(job, set)
-	v.Problems = refused.Problems
-	s.show(w, r, http.StatusUnprocessableEntity, "settings", "Settings", v)
+	v.Changed, v.Given = changed, typed(r)
+	v.page(r)
+	if refused != nil {
+		v.Problems = refused.Problems
+	}
+	s.show(w, r, status, "settings", "Settings", v)
+}
+
+// pageKeep keeps what was typed and leads to the columns.
+func (s *Server) pageKeep(w http.ResponseWriter, r *http.Request, job jobs.Job) {
+	if err := r.ParseForm(); err != nil {
+		s.failError(w, r, formError(err))
+		return
+	}
+	set, problems := readSettings(r, job)
+	var err error
+	if len(problems) > 0 {
+		err = &jobs.Refused{Problems: problems}
+	} else if _, err = s.store.Keep(job.ID, revisionOf(r), set); err == nil {
+		to := "/jobs/" + job.ID + "/columns"
+		if r.PostForm.Has("find") && r.URL.Query().Has("lines") {
+			from := r.URL.Query().Get("lines")
+			to = "/jobs/" + job.ID + "/settings?" + url.Values{"from": {from}, "find": {strings.TrimSpace(r.PostForm.Get("find"))}}.Encode() + "#lines"
+		}
+		http.Redirect(w, r, to, http.StatusSeeOther)
+		return
+	}
+	s.settingsAgain(w, r, job, set, err)
+}
+
+// typed is a form as it came.
+func typed(r *http.Request) map[string]string {
+	out := map[string]string{}
+	for k, v := range r.PostForm {
+		out[k] = v[0]
+	}
+	return out
 }
 
 // readSettings reads the form over the job's settings: what the form does not
@@ -108,6 +195,7 @@ func readSettings(r *http.Request, job jobs.Job) (jobs.Settings, []jobs.Problem)
 		f.number(at+"freq_hz", &l.FreqHz)
 		f.number(at+"power_w", &l.PowerW)
 	}
+	f.forAll(set.Lines)
 	set.References = append([]jobs.ReferenceSettings(nil), set.References...)
 	for i := range set.References {
 		f.text(fmt.Sprintf("reference.%d.utility", i), &set.References[i].Utility)
@@ -144,9 +232,9 @@ func (f *form) number(name string, to *float64) {
 		*to = 0
 		return
 	}
-	n, err := strconv.ParseFloat(strings.Replace(v, ",", ".", 1), 64)
-	if err != nil || n-n != 0 {
-		f.problems = append(f.problems, jobs.Problem{Field: name, Value: v, Cause: "a number is wanted", Hint: "write figures only, such as 0.40"})
+	n, err := readNumber(name, v)
+	if err != nil {
+		f.problems = append(f.problems, jobs.Problem{Field: name, Value: v, Cause: err.Error(), Hint: "write figures only, such as 0.40"})
 		return
 	}
 	*to = n

@@ -28,7 +28,7 @@ func newPages() *pages {
 	}
 	for _, n := range names {
 		t := template.New("layout.html").Funcs(template.FuncMap{
-			"columnWords": jobs.ColumnWords, "size": sizeWords, "plural": pluralWords, "group": groupWords, "join": strings.Join,
+			"columnWords": jobs.ColumnWords, "size": sizeWords, "plural": pluralWords, "group": groupWords, "join": strings.Join, "depthUnits": depthUnits,
 		})
 		p.by[strings.TrimSuffix(path.Base(n), ".html")] = template.Must(t.ParseFS(uiFiles, "ui/layout.html", "ui/parts.html", n))
 	}
@@ -40,6 +40,8 @@ type shown struct {
 	Title    string
 	Version  string
 	SignedIn bool
+	Who      string
+	Bare     bool // without ways to the rest, for who may not go there
 	View     any
 }
 
@@ -47,7 +49,7 @@ type shown struct {
 // template cannot leave half of one.
 func (s *Server) show(w http.ResponseWriter, r *http.Request, status int, page, title string, view any) {
 	var b bytes.Buffer
-	err := s.page.by[page].ExecuteTemplate(&b, "layout.html", shown{title, s.opt.Version, s.door.asks() && page != "sign-in", view})
+	err := s.page.by[page].ExecuteTemplate(&b, "layout.html", shown{title, s.opt.Version, s.door.asks() && page != "sign-in", visitorOf(r).Name, isOpen(r.URL.Path), view})
 	if err != nil {
 		s.opt.Log.Error("a page could not be put together", "page", page, "path", r.URL.Path, "error", err)
 		http.Error(w, "The page could not be put together; the server's log says more.", http.StatusInternalServerError)
@@ -79,6 +81,11 @@ func sizeWords(n int64) string {
 		return fmt.Sprintf("%.0f kB", float64(n)/1e3)
 	}
 	return fmt.Sprintf("%.1f MB", float64(n)/1e6)
+}
+
+// depthUnits are the units that a depth can have.
+func depthUnits() []jobs.ColumnChoice {
+	return []jobs.ColumnChoice{{Name: "depth_m", Words: "metres"}, {Name: "depth_ft", Words: "feet"}, {Name: "depth_in", Words: "inches"}, {Name: "depth_cm", Words: "centimetres"}}
 }
 
 func pluralWords(n int, word string) string {

@@ -1,6 +1,7 @@
 package serve
 
 import (
+	"context"
 	"encoding/json"
 	"errors"
 	"net"
@@ -45,10 +46,14 @@ func (s *Server) refusalOf(r *http.Request, err error) refusal {
 		return refusal{http.StatusRequestEntityTooLarge, "Too large", large.Words(), []jobs.Problem{large.Problem}}
 	case errors.As(err, &tooMany):
 		return refusal{http.StatusRequestEntityTooLarge, "Too large", "the request is larger than this server takes", nil}
-	case errors.As(err, new(*badUpload)):
-		return refusal{http.StatusBadRequest, "Not a readable upload", err.Error(), nil}
+	case errors.As(err, new(*badUpload)), errors.As(err, new(*jobs.BadRequest)):
+		return refusal{http.StatusBadRequest, "Not a readable request", err.Error(), nil}
 	case errors.Is(err, jobs.ErrNoJob), errors.Is(err, jobs.ErrNoRun):
 		return refusal{http.StatusNotFound, "Not there", err.Error() + "; it may have been deleted", nil}
+	case errors.Is(err, jobs.ErrNoLink):
+		return refusal{http.StatusNotFound, "No such link", err.Error() + "; ask whoever sent it for another one", nil}
+	case errors.Is(err, jobs.ErrNotRemembered):
+		return refusal{http.StatusNotFound, "Not there", err.Error() + "; it may have been forgotten", nil}
 	case errors.Is(err, jobs.ErrChanged):
 		return refusal{http.StatusConflict, "Changed in the meantime", "this job was changed in another window or by somebody else; load it again and look before you go on", nil}
 	case errors.Is(err, jobs.ErrNotReady):
@@ -57,6 +62,12 @@ func (s *Server) refusalOf(r *http.Request, err error) refusal {
 		return refusal{http.StatusServiceUnavailable, "Busy", "too many maps are waiting to be made; your files are kept, try again in a minute", nil}
 	case errors.Is(err, errSlow), errors.Is(err, os.ErrDeadlineExceeded), errors.As(err, &timeout) && timeout.Timeout():
 		return refusal{http.StatusRequestTimeout, "Too slow", "the upload came too slowly or stopped; nothing was stored, try again", nil}
+	case errors.Is(err, errStopping):
+		return refusal{http.StatusServiceUnavailable, "Shutting down", "the server is being stopped; nothing was changed, try again when it runs", nil}
+	case errors.Is(err, context.Canceled):
+		return refusal{http.StatusRequestTimeout, "Stopped", "whoever sent it went away; nothing was stored", nil}
+	case errors.Is(err, jobs.ErrFull):
+		return refusal{http.StatusInsufficientStorage, "No room for more", err.Error() + "; nothing was stored: delete jobs or single maps that nobody needs, or have whoever runs this server raise the quota", nil}
 	case errors.Is(err, syscall.ENOSPC):
 		s.opt.Log.Error("the disk is full", "path", r.URL.Path, "error", err)
 		return refusal{http.StatusInsufficientStorage, "The disk is full", "nothing was stored; tell whoever runs this server", nil}

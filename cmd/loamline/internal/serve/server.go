@@ -18,7 +18,9 @@ type Server struct {
 	store *jobs.Store
 	maker *jobs.Maker
 	door  *door
+	audit *audit
 	page  *pages
+	urls  []string // by which others on the network reach it
 }
 
 // New opens the folder of jobs and starts making what an earlier process left
@@ -32,7 +34,11 @@ func New(opt Options) (*Server, error) {
 	if err != nil {
 		return nil, err
 	}
-	s := &Server{opt: opt, store: store, door: newDoor(opt), page: newPages()}
+	log, err := openAudit(opt.DataDir)
+	if err != nil {
+		return nil, errors.Join(fmt.Errorf("the audit log cannot be opened: %w", err), store.Close())
+	}
+	s := &Server{audit: log, opt: opt, store: store, door: newDoor(opt), page: newPages()}
 	s.maker = jobs.NewMaker(store, opt.Maker)
 	return s, nil
 }
@@ -40,7 +46,7 @@ func New(opt Options) (*Server, error) {
 // Close stops what runs and gives the folder free.
 func (s *Server) Close() error {
 	s.maker.Close()
-	return s.store.Close()
+	return errors.Join(s.audit.to.Close(), s.store.Close())
 }
 
 // Handler answers everything, guarded.
@@ -52,12 +58,12 @@ func (s *Server) Handler() http.Handler {
 }
 
 // shutdownPatience is how long answers under way may take once the server is
-// told to stop.
-const shutdownPatience = 10 * time.Second
+// told to stop: it is gone within two seconds, wherever the work is.
+const shutdownPatience = 1500 * time.Millisecond
 
-// Serve answers on a listener until the context ends; then answers under way
-// are finished, uploads and fits under way are rolled back. Fits are made again
-// at the next start.
+// Serve answers on a listener until the context ends; then short answers under
+// way are finished, uploads and fits under way are rolled back. Fits are made
+// again at the next start.
 func (s *Server) Serve(ctx context.Context, l net.Listener) error {
 	srv := &http.Server{
 		Handler:           s.Handler(),
@@ -68,6 +74,9 @@ func (s *Server) Serve(ctx context.Context, l net.Listener) error {
 		MaxHeaderBytes:    32 << 10,
 		ErrorLog:          slog.NewLogLogger(s.opt.Log.Handler(), slog.LevelDebug),
 	}
+	requests, cut := context.WithCancelCause(context.WithoutCancel(ctx))
+	defer cut(nil)
+	srv.BaseContext = func(net.Listener) context.Context { return requests }
 	ended := make(chan error, 1)
 	go func() {
 		if s.opt.CertFile != "" {
@@ -81,17 +90,24 @@ func (s *Server) Serve(ctx context.Context, l net.Listener) error {
 		return err
 	case <-ctx.Done():
 	}
+	stopped := make(chan bool)
+	go func() { s.maker.Close(); close(stopped) }()
 	patient, done := context.WithTimeout(context.WithoutCancel(ctx), shutdownPatience)
 	defer done()
 	err := srv.Shutdown(patient)
 	if errors.Is(err, context.DeadlineExceeded) {
+		cut(errStopping)
 		err = srv.Close() // whoever is that slow gets nothing stored
 	}
+	<-stopped
 	if e := <-ended; !errors.Is(e, http.ErrServerClosed) {
 		err = errors.Join(err, e)
 	}
 	return err
 }
+
+// errStopping is why a request was cut.
+var errStopping = errors.New("the server is shutting down")
 
 // listen opens the address that the options name.
 func (o Options) listen() (net.Listener, error) {
@@ -103,7 +119,7 @@ func (o Options) listen() (net.Listener, error) {
 }
 
 // Run is the whole of it: open, tell the address, answer until the context ends.
-func Run(ctx context.Context, opt Options, ready func(url string)) error {
+func Run(ctx context.Context, opt Options, ready func(url string, others []string)) error {
 	s, err := New(opt)
 	if err != nil {
 		return err
@@ -116,6 +132,7 @@ func Run(ctx context.Context, opt Options, ready func(url string)) error {
 	if opt.CertFile != "" {
 		scheme = "https"
 	}
-	ready(scheme + "://" + l.Addr().String() + "/")
+	s.urls = urlsFor(l.Addr(), scheme)
+	ready(scheme+"://"+l.Addr().String()+"/", s.urls)
 	return errors.Join(s.Serve(ctx, l), s.Close())
 }

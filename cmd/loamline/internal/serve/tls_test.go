@@ -57,7 +57,7 @@ func TestEncrypted(t *testing.T) {
 	ctx, stop := context.WithCancel(t.Context())
 	ready, ended := make(chan string, 1), make(chan error, 1)
 	go func() {
-		ended <- Run(ctx, Options{Listen: "0.0.0.0:0", DataDir: t.TempDir(), Token: "0123456789abcdefghij", CertFile: cert, KeyFile: key}, func(u string) { ready <- u })
+		ended <- Run(ctx, Options{Listen: "0.0.0.0:0", DataDir: t.TempDir(), Token: "0123456789abcdefghij", CertFile: cert, KeyFile: key}, func(u string, _ []string) { ready <- u })
 	}()
 	at, err := url.Parse(<-ready)
 	if err != nil || at.Scheme != "https" {

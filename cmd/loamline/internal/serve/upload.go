@@ -58,6 +58,8 @@ func (s *Server) receive(w http.ResponseWriter, r *http.Request) (jobs.Job, erro
 		return jobs.Job{}, err
 	}
 	defer draft.Discard()
+	who := visitorOf(r)
+	draft.Owner, draft.Group = who.Name, who.Group
 	for count := 0; ; count++ {
 		part, err := parts.NextPart()
 		if errors.Is(err, io.EOF) {
@@ -73,7 +75,12 @@ func (s *Server) receive(w http.ResponseWriter, r *http.Request) (jobs.Job, erro
 			return jobs.Job{}, uploadError(err)
 		}
 	}
-	return draft.Commit()
+	// Read to the end of the body: from there on the server sees it if whoever
+	// sent it goes away, and then nothing is stored.
+	if _, err := io.Copy(io.Discard, r.Body); err != nil {
+		return jobs.Job{}, uploadError(err)
+	}
+	return draft.Commit(r.Context())
 }
 
 func addPart(draft *jobs.Draft, part *multipart.Part) error {
@@ -91,7 +98,7 @@ func uploadError(err error) error {
 	var refused *jobs.Refused
 	var bad *badUpload
 	switch {
-	case errors.As(err, &large), errors.As(err, &tooMany), errors.As(err, &refused), errors.As(err, &bad), errors.Is(err, errSlow):
+	case errors.As(err, &large), errors.As(err, &tooMany), errors.As(err, &refused), errors.As(err, &bad), errors.Is(err, errSlow), errors.Is(err, jobs.ErrFull):
 		return err
 	case errors.Is(err, io.ErrUnexpectedEOF), errors.Is(err, multipart.ErrMessageTooLarge):
 		return &badUpload{fmt.Errorf("the upload ended before its last part did: %w", err)}

@@ -84,7 +84,7 @@ func TestFiles(t *testing.T) {
 		contains(t, resp.Header.Get("Content-Disposition"), "attachment", f.Name)
 		contains(t, resp.Header.Get("Content-Security-Policy"), "sandbox")
 	}
-	for _, key := range []string{"geojson", "kml", "gpkg", "pdf", "html", "gpx", "lines.csv", "readings.csv", "records.csv", "settings.toml"} {
+	for _, key := range []string{"geojson", "kml", "gpkg", "pdf", "html", "gpx", "lines.csv", "readings.csv", "records.csv", "cautions.txt", "settings.toml"} {
 		if !seen[key] {
 			t.Errorf("there is no %s", key)
 		}
@@ -104,8 +104,8 @@ func TestFiles(t *testing.T) {
 const strangeTrace = "Pt,Latitude,Longitude,Depth,Cable\n" +
 	"1,44.10000,-30.50000,3.1,A\n2,44.10001,-30.50003,3.2,A\n3,44.10002,-30.50006,3.0,A\n4,44.10003,-30.50009,3.3,A\n5,44.10004,-30.50012,3.1,A\n"
 
-// What the header cannot tell is asked, and not again for the next file with
-// the same header.
+// What the header cannot tell is asked; for the next file with the same header
+// the answers are filled in, and asked to be looked at.
 func TestAsksAndRemembers(t *testing.T) {
 	s := newSite(t, nil)
 	job := s.upload([]file{{"trace", "walk.csv", strangeTrace}}, "?run=yes")
@@ -134,9 +134,14 @@ func TestAsksAndRemembers(t *testing.T) {
 	contains(t, s.get(path+"/runs/1", 200), "Read depth to centre, ")
 
 	next := s.upload([]file{{"trace", "tuesday.csv", strangeTrace}}, "?run=yes")
-	if len(next.Questions()) > 0 || len(next.Runs) != 1 || !next.Files[0].Table.Remembered {
-		t.Errorf("asked again: %q", next.Questions())
+	if len(next.Runs) != 0 || next.Files[0].Table.Recalled == nil {
+		t.Errorf("answers for another file were used unseen: %+v", next.Files[0].Table)
 	}
+	page = s.get("/jobs/"+next.ID+"/columns", 200)
+	contains(t, page, `value="depth_ft" selected`, "still right")
+	again := url.Values{"revision": {"1"}, "column.0.1": {"lat"}, "column.0.2": {"lon"}, "column.0.3": {"depth_ft"}, "column.0.4": {"line"}, "datum": {"unknown"}}
+	s.post("/jobs/"+next.ID+"/columns", again, http.StatusSeeOther)
+	s.post("/jobs/"+next.ID+"/runs", url.Values{"revision": {"2"}}, http.StatusSeeOther)
 	if run := s.wait(next.ID, 1); run.State != jobs.StateDone {
 		t.Fatalf("%+v", run.Problem)
 	}

@@ -15,10 +15,17 @@ type Changes struct {
 	From     int             `json:"from"`
 	To       int             `json:"to"`
 	Settings []SettingChange `json:"settings"`
-	Counts   []CountChange   `json:"counts"`
-	Added    []string        `json:"findings_added"`
-	Removed  []string        `json:"findings_removed"`
-	Lines    []Overlay       `json:"lines"`
+	Columns  []SettingChange `json:"columns"` // "file: header", and what it was taken for
+	Inputs   []SettingChange `json:"inputs"`  // by SHA-256
+	Frame    *SettingChange  `json:"frame,omitempty"`
+	Program  *SettingChange  `json:"program,omitempty"`
+	// Unrecorded is set where an earlier version of the program made one of the
+	// maps and did not note its columns and files.
+	Unrecorded bool          `json:"unrecorded,omitempty"`
+	Counts     []CountChange `json:"counts"`
+	Added      []string      `json:"findings_added"`
+	Removed    []string      `json:"findings_removed"`
+	Lines      []Overlay     `json:"lines"`
 }
 
 // SettingChange is a key of the job file with another value.
@@ -53,6 +60,17 @@ func (s *Store) Changes(id string, from, to int) (*Changes, error) {
 	if c.Settings, err = settingChanges(job.Run(from).Settings, job.Run(to).Settings); err != nil {
 		return nil, err
 	}
+	c.Columns, c.Inputs = []SettingChange{}, []SettingChange{}
+	if c.Unrecorded = a.Columns == nil || b.Columns == nil; !c.Unrecorded {
+		c.Columns = mapChanges(flatMeanings(a.Columns), flatMeanings(b.Columns))
+		c.Inputs = mapChanges(flatInputs(a.Inputs), flatInputs(b.Inputs))
+	}
+	if a.Frame != b.Frame {
+		c.Frame = &SettingChange{"frame", a.Frame, b.Frame}
+	}
+	if a.Version != b.Version {
+		c.Program = &SettingChange{"program", a.Version, b.Version}
+	}
 	c.Counts = countChanges(a.Counts, b.Counts)
 	before, now := findingTitles(a, a.Units == b.Units), findingTitles(b, a.Units == b.Units)
 	c.Removed, c.Added = without(before, now), without(now, before)
@@ -69,6 +87,11 @@ func settingChanges(a, b Settings) ([]SettingChange, error) {
 	if err != nil {
 		return nil, err
 	}
+	return mapChanges(from, to), nil
+}
+
+// mapChanges lists the keys with another value, in their order.
+func mapChanges(from, to map[string]string) []SettingChange {
 	keys := map[string]bool{}
 	for k := range from {
 		keys[k] = true
@@ -83,7 +106,25 @@ func settingChanges(a, b Settings) ([]SettingChange, error) {
 		}
 	}
 	sort.Slice(out, func(i, j int) bool { return out[i].Key < out[j].Key })
-	return out, nil
+	return out
+}
+
+func flatMeanings(columns map[string]map[string]string) map[string]string {
+	out := map[string]string{}
+	for file, m := range columns {
+		for header, name := range m {
+			out[file+": "+header] = name
+		}
+	}
+	return out
+}
+
+func flatInputs(inputs []InputSum) map[string]string {
+	out := map[string]string{}
+	for _, in := range inputs {
+		out[in.Name] = in.SHA256
+	}
+	return out
 }
 
 // flatten lists settings by their keys in the job file; lines go by name.

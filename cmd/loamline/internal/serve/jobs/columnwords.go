@@ -3,7 +3,7 @@ package jobs
 import (
 	"strings"
 
-	"loamline/trace"
+	"loamline/trace/intake"
 )
 
 // ColumnChoice is a meaning that a column can have, in words.
@@ -35,20 +35,23 @@ var columnWords = []ColumnChoice{
 	{"depth_ft", "depth to the line's centre, feet", "Depth"},
 	{"depth_in", "depth to the line's centre, inches", "Depth"},
 	{"depth_cm", "depth to the line's centre, centimetres", "Depth"},
-	{"raise_m", "receiver lifted off the ground by, metres", "Depth"},
-	{"raise_ft", "receiver lifted off the ground by, feet", "Depth"},
-	{"raise_in", "receiver lifted off the ground by, inches", "Depth"},
+	{"lift_m", "receiver lifted off the ground by, metres", "Depth"},
+	{"lift_ft", "receiver lifted off the ground by, feet", "Depth"},
+	{"lift_in", "receiver lifted off the ground by, inches", "Depth"},
+	{"raise_m", "receiver lifted off the ground by (former name), metres", "Depth"},
+	{"raise_ft", "receiver lifted off the ground by (former name), feet", "Depth"},
+	{"raise_in", "receiver lifted off the ground by (former name), inches", "Depth"},
 	{"current_ma", "current in the line, mA", "Signal"},
 	{"signal", "signal strength, relative", "Signal"},
 	{"signal_db", "signal strength, dB", "Signal"},
-	{"signal_low", "signal of the lower antenna", "Signal"},
-	{"signal_high", "signal of the upper antenna", "Signal"},
+	{"signal_low", "signal of the bottom antenna", "Signal"},
+	{"signal_high", "signal of the top antenna", "Signal"},
 	{"null_offset_m", "null minus peak, right positive, metres", "Signal"},
 	{"null_offset_ft", "null minus peak, right positive, feet", "Signal"},
 	{"null_offset_in", "null minus peak, right positive, inches", "Signal"},
 	{"phase", "current direction, with or against", "Signal"},
-	{"freq_hz", "frequency, Hz", "Signal"},
-	{"freq_khz", "frequency, kHz", "Signal"},
+	{"freq_hz", "locating frequency, Hz", "Signal"},
+	{"freq_khz", "locating frequency, kHz", "Signal"},
 	{"hookup", "hookup: direct, clamp, induction, passive", "Signal"},
 	{"line", "name of the line", "Notes"},
 	{"point", "number of the reading", "Notes"},
@@ -61,6 +64,9 @@ func ColumnChoices() []ColumnChoice { return columnWords }
 
 // ColumnWords says what a column of ours means.
 func ColumnWords(name string) string {
+	if name == NotUsed {
+		return "not used"
+	}
 	for _, c := range columnWords {
 		if c.Name == name {
 			return c.Words
@@ -73,12 +79,7 @@ func ColumnWords(name string) string {
 // header and unit leave no doubt, and whether it should be asked about at all.
 // A length without a unit is never guessed: feet taken for metres can kill.
 func guess(header string) (name string, ask bool) {
-	h := " " + strings.Map(func(r rune) rune {
-		if r >= 'a' && r <= 'z' || r >= '0' && r <= '9' {
-			return r
-		}
-		return ' '
-	}, strings.ToLower(header)) + " "
+	h := plainHeader(header)
 	for _, g := range guesses {
 		if !g.matches(h) {
 			continue
@@ -96,6 +97,27 @@ func guess(header string) (name string, ask bool) {
 		return "", true
 	}
 	return "", false
+}
+
+// plainHeader is a header's words and figures, apart.
+func plainHeader(header string) string {
+	return " " + strings.Map(func(r rune) rune {
+		if r >= 'a' && r <= 'z' || r >= '0' && r <= '9' {
+			return r
+		}
+		return ' '
+	}, strings.ToLower(header)) + " "
+}
+
+// mayBeDepth reports whether a header speaks of a depth, or of the cover.
+func mayBeDepth(header string) bool {
+	h := plainHeader(header)
+	for _, g := range guesses {
+		if g.matches(h) {
+			return g.name == "depth" || g.name == ""
+		}
+	}
+	return false
 }
 
 // guessRule matches headers that hold one of the words; a word that ends in *
@@ -124,7 +146,7 @@ var guesses = []guessRule{
 	{"north", []string{"north", "northing*"}, []string{"usft", "ft", "m"}},
 	{"depth", []string{"depth*", "dpth"}, []string{"ft", "in", "cm", "m"}},
 	{"elev", []string{"elev*", "altitude*", "height*"}, []string{"ft", "m"}},
-	{"raise", []string{"raise*", "lift*"}, []string{"ft", "in", "m"}},
+	{"lift", []string{"raise*", "lift*"}, []string{"ft", "in", "m"}},
 	{"current", []string{"current*"}, []string{"ma"}},
 	{"freq", []string{"freq*"}, []string{"khz", "hz"}},
 	{"signal", []string{"signal*", "strength"}, []string{"db"}},
@@ -145,7 +167,7 @@ var unitWords = map[string][]string{
 
 // isColumnName reports whether a name is one that a table may use.
 func isColumnName(name string) bool {
-	for _, n := range trace.ColumnNames() {
+	for _, n := range intake.ColumnNames() {
 		if n == name {
 			return true
 		}

@@ -3,7 +3,7 @@ package jobs
 import (
 	"testing"
 
-	"loamline/trace"
+	"loamline/trace/intake"
 )
 
 // Every column that a table may have can be chosen, in words.
@@ -15,7 +15,7 @@ func TestEveryColumnHasWords(t *testing.T) {
 		}
 		seen[c.Name] = true
 	}
-	for _, n := range trace.ColumnNames() {
+	for _, n := range intake.ColumnNames() {
 		if !seen[n] {
 			t.Errorf("%s cannot be chosen", n)
 		}

@@ -9,7 +9,9 @@
 // again at the next start.
 //
 //	DATA/lock              one process a folder
-//	DATA/columns.json      answers about columns, by the header they were given for
+//	DATA/remembered.json   what was answered, by the header and the place it was answered for
+//	DATA/crew.json         links that open one job for looking
+//	DATA/audit.jsonl       who did what, when, from where; kept by the server above
 //	DATA/tmp/…             uploads and runs under way
 //	DATA/jobs/ID/job.json  what was handed in, asked for and answered
 //	DATA/jobs/ID/inputs/N  the files, byte for byte

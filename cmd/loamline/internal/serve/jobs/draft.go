@@ -1,6 +1,7 @@
 package jobs
 
 import (
+	"context"
 	"crypto/sha256"
 	"encoding/hex"
 	"errors"
@@ -14,10 +15,14 @@ import (
 	"unicode/utf8"
 
 	"loamline/trace"
+	"loamline/trace/intake"
 )
 
 // Draft is an upload under way. Nothing of it is seen until Commit.
 type Draft struct {
+	// Owner is who hands it in, Group with whom they share it.
+	Owner, Group string
+
 	store *Store
 	id    string
 	dir   string
@@ -28,6 +33,9 @@ type Draft struct {
 
 // NewDraft begins an upload.
 func (s *Store) NewDraft() (*Draft, error) {
+	if err := s.roomFor(1); err != nil {
+		return nil, err
+	}
 	d := &Draft{store: s, id: newID()}
 	d.dir = filepath.Join(s.tmp(), "upload-"+d.id)
 	if err := os.MkdirAll(filepath.Join(d.dir, "inputs"), 0o700); err != nil {
@@ -82,7 +90,7 @@ func (d *Draft) Add(kind Kind, name string, r io.Reader) error {
 
 // TooManyBytes words that an upload is larger than this store takes.
 func (s *Store) TooManyBytes(file string) error {
-	return &TooLarge{Problem{File: file, Cause: fmt.Sprintf("the upload is larger than %d MB", s.limits.UploadBytes>>20), Hint: "split the job, or have whoever runs this server raise --max-upload"}}
+	return &TooLarge{Problem{File: file, Cause: fmt.Sprintf("the upload is larger than %d MB", s.limits.UploadBytes>>20), Hint: "split the job, or have whoever runs this server raise the limit"}}
 }
 
 // limitedWriter counts bytes and, of readings tables, lines.
@@ -98,6 +106,9 @@ func (w *limitedWriter) Write(p []byte) (int, error) {
 	if d.bytes += int64(len(p)); d.bytes > d.store.limits.UploadBytes {
 		return 0, d.store.TooManyBytes(w.name)
 	}
+	if err := d.store.roomFor(d.bytes); err != nil {
+		return 0, err
+	}
 	if w.kind == KindTrace {
 		for _, c := range p {
 			if c == '\n' {
@@ -105,7 +116,7 @@ func (w *limitedWriter) Write(p []byte) (int, error) {
 			}
 		}
 		if d.rows > d.store.limits.Rows+16 { // header and comments
-			return 0, &TooLarge{Problem{File: w.name, Cause: fmt.Sprintf("the upload has more than %d rows", d.store.limits.Rows), Hint: "split the job, or have whoever runs this server raise --max-rows"}}
+			return 0, &TooLarge{Problem{File: w.name, Cause: fmt.Sprintf("the upload has more than %d rows", d.store.limits.Rows), Hint: "split the job, or have whoever runs this server raise the limit"}}
 		}
 	}
 	return w.to.Write(p)
@@ -157,12 +168,15 @@ func safeName(name string) string {
 
 // Commit checks the files and makes the job appear. What is wrong with them is
 // a Refused, and nothing is kept then.
-func (d *Draft) Commit() (Job, error) {
+func (d *Draft) Commit(ctx context.Context) (Job, error) {
 	defer d.Discard()
 	s := d.store
-	job := Job{ID: d.id, Created: s.now().UTC().Truncate(1e6), Revision: 1, Files: d.files, Settings: DefaultSettings()}
-	if err := d.check(&job); err != nil {
+	job := Job{ID: d.id, Created: s.now().UTC().Truncate(1e6), Revision: 1, Owner: d.Owner, Group: d.Group, Files: d.files, Settings: DefaultSettings()}
+	if err := d.check(ctx, &job); err != nil {
 		return Job{}, err
+	}
+	if ctx.Err() != nil {
+		return Job{}, context.Cause(ctx) // nobody waits for it any more
 	}
 	if err := syncDir(filepath.Join(d.dir, "inputs")); err != nil {
 		return Job{}, err
@@ -173,14 +187,15 @@ func (d *Draft) Commit() (Job, error) {
 	if err := moveIn(d.dir, s.path(d.id)); err != nil {
 		return Job{}, fmt.Errorf("the upload cannot be stored: %w", err)
 	}
+	s.used.Add(d.bytes)
 	s.mu.Lock()
-	s.jobs[job.ID] = &entry{job: &job}
+	s.jobs[job.ID] = newEntry(&job)
 	s.mu.Unlock()
 	return job, nil
 }
 
 // check reads every file as far as can be done before anything is answered.
-func (d *Draft) check(job *Job) error {
+func (d *Draft) check(ctx context.Context, job *Job) error {
 	traces := 0
 	for i, f := range d.files {
 		switch f.Kind {
@@ -193,7 +208,7 @@ func (d *Draft) check(job *Job) error {
 				return err
 			}
 		case KindReference, KindGNSSLog:
-			if err := d.readLayer(i); err != nil {
+			if err := d.readLayer(ctx, i); err != nil {
 				return err
 			}
 		}
@@ -205,16 +220,16 @@ func (d *Draft) check(job *Job) error {
 		return err
 	}
 	job.DatumSaid = job.Settings.Datum != ""
-	return d.store.understand(job, d.open)
+	return d.store.understand(ctx, job, d.open)
 }
 
 // open is a file of the draft.
-func (d *Draft) open(index int) trace.File {
+func (d *Draft) open(index int) intake.File {
 	return fileAt(filepath.Join(d.dir, "inputs", strconv.Itoa(index)), d.files[index])
 }
 
-func fileAt(path string, in InputFile) trace.File {
-	return trace.File{Name: in.Name, Size: in.Bytes, Open: func() (io.ReadCloser, error) { return os.Open(path) }}
+func fileAt(path string, in InputFile) intake.File {
+	return intake.File{Name: in.Name, Size: in.Bytes, Open: func() (io.ReadCloser, error) { return os.Open(path) }}
 }
 
 func (d *Draft) readJobFile(i int, job *Job) error {
@@ -228,7 +243,7 @@ func (d *Draft) readJobFile(i int, job *Job) error {
 		return err
 	}
 	defer r.Close()
-	read, err := trace.ReadJobFile(r, d.files[i].Name)
+	read, err := intake.ReadJobFile(r, d.files[i].Name)
 	if err != nil {
 		return refuseError(err)
 	}
@@ -238,17 +253,25 @@ func (d *Draft) readJobFile(i int, job *Job) error {
 }
 
 // readLayer makes sure that a reference layer or a log can be read.
-func (d *Draft) readLayer(i int) error {
-	f := d.open(i)
+func (d *Draft) readLayer(ctx context.Context, i int) error {
+	release, err := d.store.room.take(ctx, d.files[i].Bytes*layerCost)
+	if err != nil {
+		return err
+	}
+	defer release()
+	f := stoppableFile(ctx, d.open(i))
 	r, err := f.Open()
 	if err != nil {
 		return err
 	}
 	defer r.Close()
 	if d.files[i].Kind == KindReference {
-		_, _, err = trace.ReadRecords(r, f.Name, trace.UnknownKind)
+		_, _, err = intake.ReadRecords(r, f.Name, trace.UnknownKind)
 	} else {
-		_, _, err = trace.ReadGNSSLog(r, f.Name)
+		_, _, err = intake.ReadGNSSLog(r, f.Name)
+	}
+	if ctx.Err() != nil {
+		return context.Cause(ctx)
 	}
 	if err != nil {
 		return refuseError(err)

@@ -1,6 +1,7 @@
 package jobs
 
 import (
+	"slices"
 	"time"
 )
 
@@ -42,20 +43,24 @@ const (
 
 // Run is one making of the map with certain settings.
 type Run struct {
-	Number   int       `json:"number"`
-	Asked    time.Time `json:"asked"`
-	State    State     `json:"state"`
-	Settings Settings  `json:"settings"`
-	Problem  *Problem  `json:"problem,omitempty"` // why it failed
-	Starts   int       `json:"starts"`            // how often it was begun
-	Summary  *Summary  `json:"summary,omitempty"` // once done
+	Number int `json:"number"`
+	// FromRevision is the state of the job that it was asked for on.
+	FromRevision int       `json:"from_revision,omitempty"`
+	Asked        time.Time `json:"asked"`
+	State        State     `json:"state"`
+	Settings     Settings  `json:"settings"`
+	Problem      *Problem  `json:"problem,omitempty"` // why it failed
+	Starts       int       `json:"starts"`            // how often it was begun
+	Summary      *Summary  `json:"summary,omitempty"` // once done
 }
 
 // Job is what was handed in together, with its runs.
 type Job struct {
 	ID       string      `json:"id"`
 	Created  time.Time   `json:"created"`
-	Name     string      `json:"name"` // base name of the outputs
+	Name     string      `json:"name"`            // base name of the outputs
+	Owner    string      `json:"owner,omitempty"` // who handed it in; empty: everybody's
+	Group    string      `json:"group,omitempty"` // of people who share it
 	Revision int         `json:"revision"`
 	Files    []InputFile `json:"files"`
 	Settings Settings    `json:"settings"`
@@ -64,6 +69,18 @@ type Job struct {
 	DatumSaid bool     `json:"datum_said"`
 	LineNames []string `json:"line_names"` // that the readings name
 	Runs      []Run    `json:"runs"`
+	// LastRun is the highest number that a run ever had, once one was removed.
+	LastRun int `json:"last_run,omitempty"`
+}
+
+// clone shares nothing with the job that may ever be written to.
+func (j *Job) clone() *Job {
+	next := *j
+	next.Files = slices.Clone(j.Files) // a table is replaced, never changed
+	next.Settings = j.Settings.Clone()
+	next.LineNames = slices.Clone(j.LineNames)
+	next.Runs = slices.Clone(j.Runs)
+	return &next
 }
 
 // Run returns a run by its number, nil where there is none.

@@ -6,7 +6,7 @@ import (
 	"io"
 	"os"
 
-	"loamline/export"
+	"loamline/export/words"
 	"loamline/trace"
 )
 
@@ -39,7 +39,7 @@ func writeLedger(w io.Writer, s *trace.Sheet) error {
 				if plain != (r.Status == trace.StatusUsed && r.Reason == "") {
 					continue
 				}
-				row := LedgerRow{Row: int(r.Row), Line: r.Line, Point: r.Point, Status: string(r.Status), Words: export.StatusWords(r.Status), Reason: r.Reason}
+				row := LedgerRow{Row: int(r.Row), Line: r.Line, Point: r.Point, Status: string(r.Status), Words: words.Status(r.Status), Reason: r.Reason}
 				if int(r.File) < len(s.Inputs) {
 					row.File = s.Inputs[r.File].Name
 				}

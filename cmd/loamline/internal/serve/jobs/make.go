@@ -12,6 +12,8 @@ import (
 
 	"loamline/export"
 	"loamline/trace"
+	"loamline/trace/intake"
+	"loamline/trace/locate"
 )
 
 // ErrNoRun is why there is nothing to show of a run.
@@ -23,15 +25,23 @@ const outputName = "map"
 // make makes the map of a run in tmp/ and moves it into the job.
 func (s *Store) make(ctx context.Context, job Job, run Run, tell func(Progress)) (*Result, error) {
 	tell(Progress{State: StateRunning, Stage: StageReading})
+	release, err := s.making.take(ctx, job.readingCost())
+	if err != nil {
+		return nil, err
+	}
+	defer release()
 	src, settings, err := s.read(ctx, job, run)
 	if err != nil {
+		return nil, err
+	}
+	if err := job.unaltered(src.Inputs); err != nil {
 		return nil, err
 	}
 	tell(Progress{State: StateRunning, Stage: StageFitting})
 	src.Progress = func(done, total int) {
 		tell(Progress{State: StateRunning, Stage: StageFitting, Done: done, Total: total})
 	}
-	sheet, err := trace.Build(ctx, src)
+	sheet, err := locate.Build(ctx, src)
 	if err != nil {
 		return nil, err
 	}
@@ -44,7 +54,7 @@ func (s *Store) make(ctx context.Context, job Job, run Run, tell func(Progress))
 		return nil, err
 	}
 	defer os.RemoveAll(dir)
-	result, err := writeRun(ctx, dir, sheet, settings)
+	result, err := writeRun(ctx, dir, sheet, settings, job)
 	if err != nil {
 		return nil, err
 	}
@@ -59,11 +69,15 @@ func (s *Store) publish(ctx context.Context, id string, number int, dir string) 
 	}
 	e.mu.Lock()
 	defer e.mu.Unlock()
-	if e.gone {
+	if e.job.Load() == nil {
 		return ErrNoJob
 	}
 	if err := ctx.Err(); err != nil {
 		return err
+	}
+	bytes := dirBytes(dir)
+	if err := s.roomFor(bytes); err != nil {
+		return refuse(Problem{Cause: "the folder of jobs is full: the map was made and has no room", Hint: "delete jobs or single maps, then make it again"})
 	}
 	to := s.runPath(id, number)
 	if err := os.MkdirAll(filepath.Dir(to), 0o700); err != nil {
@@ -72,7 +86,11 @@ func (s *Store) publish(ctx context.Context, id string, number int, dir string) 
 	if err := syncDir(s.path(id)); err != nil {
 		return err
 	}
-	return moveIn(dir, to)
+	if err := moveIn(dir, to); err != nil {
+		return err
+	}
+	s.used.Add(bytes)
+	return nil
 }
 
 // read loads the files of a job with a run's settings, and returns the job file
@@ -88,10 +106,10 @@ func (s *Store) read(ctx context.Context, job Job, run Run) (trace.Source, []byt
 	if err != nil {
 		return trace.Source{}, nil, err
 	}
-	opt := trace.LoadOptions{Name: job.Name, Version: s.version, Job: parsed,
-		JobInput: &trace.File{Name: job.Name + ".toml", Open: func() (io.ReadCloser, error) { return io.NopCloser(bytes.NewReader(text)), nil }}}
+	opt := intake.LoadOptions{Name: job.Name, Version: s.version, Job: parsed,
+		JobInput: &intake.File{Name: job.Name + ".toml", Open: func() (io.ReadCloser, error) { return io.NopCloser(bytes.NewReader(text)), nil }}}
 	for i, f := range job.Files {
-		file := fileAt(s.inputPath(job.ID, i), f)
+		file := stoppableFile(ctx, fileAt(s.inputPath(job.ID, i), f))
 		switch f.Kind {
 		case KindTrace:
 			file.Columns = columnMap(f.Table.Answers, run.Settings.Columns)
@@ -99,10 +117,10 @@ func (s *Store) read(ctx context.Context, job Job, run Run) (trace.Source, []byt
 		case KindGNSSLog:
 			opt.GNSSLogs = append(opt.GNSSLogs, file)
 		case KindReference:
-			opt.References = append(opt.References, trace.ReferenceFile{File: file, Utility: referenceUtility(parsed, f.Name)})
+			opt.References = append(opt.References, intake.ReferenceFile{File: file, Utility: referenceUtility(parsed, f.Name)})
 		}
 	}
-	src, err := trace.Load(ctx, opt)
+	src, err := intake.Load(ctx, opt)
 	return src, text, err
 }
 
@@ -133,10 +151,11 @@ func referenceUtility(job trace.Job, name string) trace.Utility {
 }
 
 // writeRun writes all files of a run into a folder that nobody sees yet.
-func writeRun(ctx context.Context, dir string, sheet *trace.Sheet, settings []byte) (*Result, error) {
+func writeRun(ctx context.Context, dir string, sheet *trace.Sheet, settings []byte, job Job) (*Result, error) {
 	prefix := filepath.Join(dir, sheet.Name)
 	outs := export.JobOutputs(sheet, dir, export.FormatNames(), export.JobOptions{})
 	result := resultOf(sheet)
+	result.Inputs, result.Columns = job.inputs(), job.meanings()
 	for i := range outs {
 		ending := strings.TrimPrefix(outs[i].Path, prefix)
 		outs[i].Path = filepath.Join(dir, outputName+ending)
@@ -148,38 +167,49 @@ func writeRun(ctx context.Context, dir string, sheet *trace.Sheet, settings []by
 		export.Output{Path: filepath.Join(dir, "settings.toml"), Write: func(w io.Writer) error { _, err := w.Write(settings); return err }},
 		export.Output{Path: filepath.Join(dir, "ledger.jsonl"), Write: func(w io.Writer) error { return writeLedger(w, sheet) }})
 	if err := export.WriteFilesContext(ctx, outs); err != nil {
-		return nil, err
+		return nil, &notWritten{err}
 	}
+	result.Files = append(result.Files, OutputFile{Key: "settings.toml", Name: sheet.Name + ".toml", Shows: "job file: these settings for the command line"})
 	for i := range result.Files {
-		info, err := os.Stat(filepath.Join(dir, outputFile(result.Files[i].Key)))
-		if err != nil {
+		if err := result.Files[i].pack(ctx, dir); err != nil {
 			return nil, err
 		}
-		result.Files[i].Bytes = info.Size()
 	}
-	result.Files = append(result.Files, OutputFile{Key: "settings.toml", Name: sheet.Name + ".toml", Shows: "job file: these settings for the command line", Bytes: int64(len(settings))})
 	return result, writeJSON(filepath.Join(dir, "result.json"), result)
 }
 
-// stoppable does not begin a file once the run is cancelled.
+// notWritten is why the files of a run could not be written. Its words name
+// places on the server's disk and are for the log.
+type notWritten struct{ error }
+
+func (n *notWritten) Unwrap() error { return n.error }
+
+// stoppable ends a file in the middle once the run is to stop.
 func stoppable(ctx context.Context, o export.Output) export.Output {
 	if write := o.Write; write != nil {
-		o.Write = func(w io.Writer) error {
-			if err := ctx.Err(); err != nil {
-				return err
-			}
-			return write(w)
-		}
+		o.Write = func(w io.Writer) error { return write(stoppableWriter{ctx, w}) }
 	}
 	if write := o.WritePath; write != nil {
 		o.WritePath = func(path string) error {
-			if err := ctx.Err(); err != nil {
-				return err
+			if ctx.Err() != nil {
+				return context.Cause(ctx)
 			}
 			return write(path)
 		}
 	}
 	return o
+}
+
+type stoppableWriter struct {
+	ctx context.Context
+	to  io.Writer
+}
+
+func (w stoppableWriter) Write(p []byte) (int, error) {
+	if w.ctx.Err() != nil {
+		return 0, context.Cause(w.ctx)
+	}
+	return w.to.Write(p)
 }
 
 // outputFile is the name on the disk of an output that a Result lists.
@@ -199,6 +229,8 @@ func showsOf(key string) string {
 		return "table of the lines by station"
 	case "records.csv":
 		return "table of how far records lie from the traces"
+	case "cautions.txt":
+		return "cautions that belong to the tables"
 	case "readings.csv":
 		return "table of every reading with its fate"
 	}

@@ -26,14 +26,14 @@ func (s *Store) Result(id string, number int) (*Result, error) {
 }
 
 // Output opens an output of a finished run by its key.
-func (s *Store) Output(id string, number int, key string) (OutputFile, *os.File, error) {
+func (s *Store) Output(id string, number int, key string) (OutputFile, io.ReadCloser, error) {
 	res, err := s.Result(id, number)
 	if err != nil {
 		return OutputFile{}, nil, err
 	}
 	for _, o := range res.Files {
 		if o.Key == key {
-			f, err := os.Open(s.runPath(id, number, outputFile(key)))
+			f, err := s.openOutput(id, number, o)
 			return o, f, err
 		}
 	}
@@ -53,24 +53,29 @@ func (s *Store) Zip(w io.Writer, id string, number int) error {
 	}
 	z := zip.NewWriter(w)
 	for _, o := range res.Files {
-		if err := addToZip(z, o.Name, s.runPath(id, number, outputFile(o.Key))); err != nil {
+		f, err := s.openOutput(id, number, o)
+		if err != nil {
+			return err
+		}
+		if err := addToZip(z, o.Name, f); err != nil {
 			return err
 		}
 	}
 	for i, f := range job.Files {
 		// Numbered, for two names can become one when they are made safe.
-		if err := addToZip(z, "inputs/"+strconv.Itoa(i+1)+"-"+safeName(f.Name), s.inputPath(id, i)); err != nil {
+		in, err := os.Open(s.inputPath(id, i))
+		if err != nil {
+			return err
+		}
+		if err := addToZip(z, "inputs/"+strconv.Itoa(i+1)+"-"+safeName(f.Name), in); err != nil {
 			return err
 		}
 	}
 	return z.Close()
 }
 
-func addToZip(z *zip.Writer, name, path string) error {
-	f, err := os.Open(path)
-	if err != nil {
-		return err
-	}
+// addToZip adds a file and closes it.
+func addToZip(z *zip.Writer, name string, f io.ReadCloser) error {
 	defer f.Close()
 	// The first day that the format knows, so that the same run gives the same bytes.
 	to, err := z.CreateHeader(&zip.FileHeader{Name: name, Method: zip.Deflate, Modified: time.Date(1980, 1, 1, 0, 0, 0, 0, time.UTC)})

@@ -4,9 +4,11 @@ import (
 	"fmt"
 	"math"
 
-	"loamline/export"
+	"loamline/export/geojson"
+	"loamline/export/words"
 	"loamline/geo"
 	"loamline/trace"
+	"loamline/trace/locate"
 )
 
 // Overlay is a second map's line laid over the first's. Stations, and left and
@@ -51,7 +53,7 @@ func (s *Store) Overlay(firstID string, first int, secondID string, second int, 
 		return nil, err
 	}
 	var out []Overlay
-	for _, o := range trace.OverlayLocates(a, b) {
+	for _, o := range locate.OverlayLocates(a, b) {
 		out = append(out, overlayOf(o, u))
 	}
 	return out, nil
@@ -63,10 +65,10 @@ func (s *Store) located(id string, number int) (trace.Located, error) {
 		return trace.Located{}, err
 	}
 	defer f.Close()
-	return export.ReadLocated(f, o.Name)
+	return geojson.ReadLocated(f, o.Name)
 }
 
-func overlayOf(o trace.Overlay, u geo.Units) Overlay {
+func overlayOf(o locate.Overlay, u geo.Units) Overlay {
 	out := Overlay{Line: o.Line, FirstOnly: o.FirstOnly, SecondOnly: o.OtherOnly, Disagree: []OverlayStretch{}, Places: []OverlayPlace{}}
 	for _, p := range o.Places {
 		out.Places = append(out.Places, OverlayPlace{p.StationM, p.OffsetM, p.AllowedM, orNull(p.DepthDifferenceM), orNull(p.DepthAllowedM)})
@@ -92,14 +94,14 @@ func overlayOf(o trace.Overlay, u geo.Units) Overlay {
 	return out
 }
 
-func stretchOf(d trace.OverlayStretch, u geo.Units) OverlayStretch {
+func stretchOf(d locate.OverlayStretch, u geo.Units) OverlayStretch {
 	s := OverlayStretch{FromM: d.FromM, ToM: d.ToM, In: "position", LargestM: d.LargestM, AllowedM: d.AllowedM}
 	what := fmt.Sprintf("the second lies up to %s to the %s", u.Fine(math.Abs(d.LargestM)), sideWord(d.LargestM))
 	if d.Depth {
 		s.In = "depth"
 		what = fmt.Sprintf("the second reads up to %s %s", u.Fine(math.Abs(d.LargestM)), depthWord(d.LargestM))
 	}
-	s.Words = fmt.Sprintf("%s: %s, where both bands together explain %s", export.RangeWords(u, d.FromM, d.ToM), what, u.Fine(d.AllowedM))
+	s.Words = fmt.Sprintf("%s: %s, where both bands together explain %s", words.Range(u, d.FromM, d.ToM), what, u.Fine(d.AllowedM))
 	return s
 }
 

@@ -2,7 +2,10 @@ package jobs
 
 import (
 	"errors"
+	"io/fs"
+	"os"
 	"strings"
+	"syscall"
 
 	"loamline/trace"
 )
@@ -19,13 +22,28 @@ type Problem struct {
 	Warning bool   `json:"warning,omitempty"` // the row or file was still used
 }
 
+// sqliteFull is SQLITE_FULL (https://www.sqlite.org/rescode.html#full): a
+// database finds the disk full by itself.
+const sqliteFull = 13
+
 // problemOf turns any error into a Problem.
 func problemOf(err error) Problem {
 	var p *trace.Problem
-	if !errors.As(err, &p) {
-		return Problem{Cause: err.Error()}
+	var path *fs.PathError
+	var refused *Refused
+	var database interface{ Code() int }
+	switch {
+	case errors.Is(err, syscall.ENOSPC), errors.Is(err, syscall.EDQUOT), errors.As(err, &database) && database.Code() == sqliteFull:
+		return Problem{Cause: "the disk of the computer that runs loamline is full", Hint: "have room made there, then make the map again"}
+	case errors.As(err, &path), errors.As(err, new(*notWritten)), errors.As(err, new(*os.LinkError)), errors.As(err, new(*os.SyscallError)):
+		// Where things lie on the server's disk is nobody's business.
+		return Problem{Cause: "the files of this job cannot be read or written on the computer that runs loamline", Hint: "tell whoever runs it, its log says more; then make the map again"}
+	case errors.As(err, &p):
+		return storedProblem(*p)
+	case errors.As(err, &refused) && len(refused.Problems) > 0:
+		return refused.Problems[0]
 	}
-	return storedProblem(*p)
+	return Problem{Cause: err.Error()}
 }
 
 func storedProblem(p trace.Problem) Problem {

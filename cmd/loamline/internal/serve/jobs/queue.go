@@ -3,8 +3,6 @@ package jobs
 import (
 	"context"
 	"errors"
-	"fmt"
-	"runtime/debug"
 	"slices"
 	"sync"
 	"time"
@@ -29,6 +27,7 @@ type Progress struct {
 // Maker makes maps, a few at a time, in the order in which they were asked for.
 type Maker struct {
 	store   *Store
+	make    func(context.Context, Job, Run, func(Progress)) (*Result, error)
 	atOnce  int
 	waiting int           // most runs that may wait
 	patient time.Duration // longest that one run may take
@@ -36,6 +35,7 @@ type Maker struct {
 	mu      sync.Mutex
 	wake    *sync.Cond
 	queue   []ticket
+	coming  int // runs about to be put into the queue
 	running map[ticket]*activity
 	closed  bool
 	done    sync.WaitGroup
@@ -70,7 +70,7 @@ var (
 
 // NewMaker starts making maps, first those that an earlier process left.
 func NewMaker(store *Store, opt MakerOptions) *Maker {
-	m := &Maker{store: store, atOnce: orDefault(opt.AtOnce, 2), waiting: orDefault(opt.Waiting, 500),
+	m := &Maker{store: store, make: store.make, atOnce: orDefault(opt.AtOnce, 2), waiting: orDefault(opt.Waiting, 500),
 		patient: time.Duration(orDefault(int(opt.Patient), int(30*time.Minute))), running: map[ticket]*activity{}}
 	m.wake = sync.NewCond(&m.mu)
 	m.queue = store.unfinished()
@@ -97,7 +97,11 @@ func (s *Store) unfinished() []ticket {
 	var all []asked
 	s.mu.RLock()
 	for id, e := range s.jobs {
-		for _, r := range e.job.Runs {
+		job := e.job.Load()
+		if job == nil {
+			continue
+		}
+		for _, r := range job.Runs {
 			if r.State == StateWaiting {
 				all = append(all, asked{ticket{id, r.Number}, r.Asked})
 			}
@@ -110,43 +114,6 @@ func (s *Store) unfinished() []ticket {
 		out[i] = a.ticket
 	}
 	return out
-}
-
-// Ask stores that a job's map is to be made with its present settings and puts
-// it in the queue. revision is the one that the caller saw.
-func (m *Maker) Ask(id string, revision int, settings Settings) (Job, error) {
-	m.mu.Lock()
-	defer m.mu.Unlock()
-	if m.closed || len(m.queue) >= m.waiting {
-		return Job{}, ErrBusy
-	}
-	if _, err := settings.Job(); err != nil {
-		return Job{}, refuseError(err)
-	}
-	job, err := m.store.change(id, revision, func(j *Job) error {
-		if j.Busy() {
-			return refuse(Problem{Cause: "the map is being made", Hint: "wait until it is done, or cancel it"})
-		}
-		j.Settings = settings
-		if settings.Datum != "" {
-			j.DatumSaid = true
-		}
-		if q := j.Questions(); len(q) > 0 {
-			return fmt.Errorf("%w: %s", ErrNotReady, q[0])
-		}
-		number := 1
-		if r := j.Latest(); r != nil {
-			number = r.Number + 1
-		}
-		j.Runs = append(j.Runs, Run{Number: number, Asked: m.store.now().UTC(), State: StateWaiting, Settings: settings})
-		return nil
-	})
-	if err != nil {
-		return job, err
-	}
-	m.queue = append(m.queue, ticket{id, job.Latest().Number})
-	m.wake.Signal()
-	return job, nil
 }
 
 // Progress tells how far a run is.
@@ -188,9 +155,11 @@ func (m *Maker) Cancel(id string, number int) error {
 	return m.store.settle(t, func(r *Run) { r.State = StateCancelled })
 }
 
-// settle writes down the end of a run that waits.
+// settle writes down the end of a run that waits. If the disk does not take it,
+// the end holds as long as the process lives: nobody may wait for a run that
+// nobody makes. The next start makes it again.
 func (s *Store) settle(t ticket, end func(*Run)) error {
-	_, err := s.change(t.id, 0, func(j *Job) error {
+	ended := func(j *Job) error {
 		r := j.Run(t.number)
 		if r == nil {
 			return ErrNoRun
@@ -199,8 +168,28 @@ func (s *Store) settle(t ticket, end func(*Run)) error {
 			end(r)
 		}
 		return nil
-	})
-	return err
+	}
+	_, err := s.change(t.id, 0, ended)
+	if err == nil || errors.Is(err, ErrNoJob) || errors.Is(err, ErrNoRun) {
+		return err
+	}
+	s.log.Error("how a run ended is not on the disk", "job", t.id, "run", t.number, "error", err)
+	e, gone := s.entry(t.id)
+	if gone != nil {
+		return gone
+	}
+	e.mu.Lock()
+	defer e.mu.Unlock()
+	now := e.job.Load()
+	if now == nil {
+		return ErrNoJob
+	}
+	next := now.clone()
+	if err := ended(next); err != nil {
+		return err
+	}
+	e.job.Store(next)
+	return nil
 }
 
 // Delete removes a job, after stopping what runs of it.
@@ -216,7 +205,8 @@ func (m *Maker) Delete(id string) error {
 	return m.store.Delete(id)
 }
 
-// Close stops what runs; it is made again at the next start.
+// Close stops what runs; it is made again at the next start. It can be called
+// again.
 func (m *Maker) Close() {
 	m.mu.Lock()
 	m.closed = true
@@ -258,67 +248,4 @@ func (m *Maker) next() (ticket, context.Context, context.CancelCauseFunc) {
 	ctx, stop := context.WithCancelCause(context.Background())
 	m.running[t] = &activity{stop: stop, progress: Progress{State: StateRunning, Stage: StageReading}}
 	return t, ctx, stop
-}
-
-// run makes one map and writes down how it ended.
-func (m *Maker) run(ctx context.Context, t ticket) {
-	log := m.store.log.With("job", t.id, "run", t.number)
-	var run Run
-	job, err := m.store.change(t.id, 0, func(j *Job) error {
-		r := j.Run(t.number)
-		if r == nil || r.State != StateWaiting {
-			return ErrNoRun
-		}
-		r.Starts++
-		run = *r
-		return nil
-	})
-	if err != nil {
-		return // cancelled or deleted in the meantime
-	}
-	if run.Starts > maxStarts {
-		err = errors.New("the program ended three times while it made this map")
-	}
-	var result *Result
-	if err == nil {
-		limited, done := context.WithTimeoutCause(ctx, m.patient, fmt.Errorf("it took longer than %s", m.patient))
-		result, err = m.attempt(limited, job, run, t)
-		if err != nil && limited.Err() != nil {
-			err = context.Cause(limited)
-		}
-		done()
-	}
-	err = m.store.settle(t, func(r *Run) {
-		switch {
-		case err == nil:
-			r.State, r.Summary = StateDone, result.summary()
-		case errors.Is(err, errClosing):
-			r.Starts--
-		case errors.Is(err, errCancelled):
-			r.State = StateCancelled
-		default:
-			p := problemOf(err)
-			r.State, r.Problem = StateFailed, &p
-		}
-	})
-	if err != nil && !errors.Is(err, ErrNoJob) {
-		log.Error("how a run ended cannot be stored", "error", err)
-	}
-}
-
-// attempt makes the map; a panic is the run's failure and nobody else's.
-func (m *Maker) attempt(ctx context.Context, job Job, run Run, t ticket) (result *Result, err error) {
-	defer func() {
-		if p := recover(); p != nil {
-			m.store.log.Error("a map could not be made", "job", t.id, "run", t.number, "panic", p, "stack", string(debug.Stack()))
-			err = errors.New("the program failed on this job; it is a mistake of the program, please report it with the files")
-		}
-	}()
-	return m.store.make(ctx, job, run, func(p Progress) {
-		m.mu.Lock()
-		defer m.mu.Unlock()
-		if a := m.running[t]; a != nil && (p.Stage != a.progress.Stage || p.Done >= a.progress.Done) {
-			a.progress = p
-		}
-	})
 }

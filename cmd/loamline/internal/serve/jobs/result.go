@@ -5,7 +5,8 @@ import (
 	"sort"
 	"strings"
 
-	"loamline/export"
+	"loamline/export/style"
+	"loamline/export/words"
 	"loamline/trace"
 )
 
@@ -27,6 +28,17 @@ type Result struct {
 	Cautions []string     `json:"cautions"`
 	Box      *Box         `json:"box,omitempty"`
 	Files    []OutputFile `json:"files"`
+
+	// Inputs and Columns are what the map was made from: the files by their sums,
+	// and what each column of a table was taken for.
+	Inputs  []InputSum                   `json:"inputs,omitempty"`
+	Columns map[string]map[string]string `json:"columns,omitempty"`
+}
+
+// InputSum is a file that went into a map.
+type InputSum struct {
+	Name   string `json:"name"`
+	SHA256 string `json:"sha256"`
 }
 
 // Counts is the ledger's sum; all but Rows add up to Rows.
@@ -86,6 +98,9 @@ type OutputFile struct {
 	Name  string `json:"name"` // under which it is saved
 	Shows string `json:"shows"`
 	Bytes int64  `json:"bytes"`
+
+	SHA256 string `json:"sha256,omitempty"`
+	Packed bool   `json:"packed,omitempty"` // on the disk
 }
 
 // Summary is what a list of jobs shows of a run.
@@ -118,8 +133,8 @@ func (r *Result) summary() *Summary {
 
 // resultOf words a sheet.
 func resultOf(s *trace.Sheet) *Result {
-	r := &Result{Version: s.Version, Name: s.Name, Ticket: s.Job.Ticket, Date: export.JobDate(s), Area: s.Job.Area, Units: string(s.Job.Units),
-		Frame: s.Frame, Counts: Counts(s.Counts), Advice: s.Advice, Cautions: s.Cautions, Reasons: reasons(s), Box: boxOf(s)}
+	r := &Result{Version: s.Version, Name: s.Name, Ticket: s.Job.Ticket, Date: words.JobDate(s), Area: s.Job.Area, Units: string(s.Job.Units),
+		Frame: s.Frame, Counts: Counts(s.Counts), Advice: s.AdviceWords(), Cautions: s.Cautions, Reasons: reasons(s), Box: boxOf(s)}
 	for i := range s.Lines {
 		r.Lines = append(r.Lines, lineResult(s, &s.Lines[i]))
 	}
@@ -131,12 +146,12 @@ func resultOf(s *trace.Sheet) *Result {
 
 func lineResult(s *trace.Sheet, l *trace.Line) LineResult {
 	u := s.Job.Units
-	out := LineResult{Name: l.Setup.Name, Title: export.LineTitle(l.Setup), Utility: string(export.StyleOf(l.Setup.Utility).Utility),
-		Setup: export.SetupWords(u, l.Setup), Counts: Counts(trace.CountReadings(l.Readings)), Checked: l.Checked, TryNext: l.TryNext}
+	out := LineResult{Name: l.Setup.Name, Title: words.LineTitle(l.Setup), Utility: string(style.Of(l.Setup.Utility).Utility),
+		Setup: words.Setup(u, l.Setup), Counts: Counts(trace.CountReadings(l.Readings)), Checked: l.Checked, TryNext: l.TryNext}
 	if c := l.Centerline; c != nil {
 		out.Drawn, out.TracedM, out.Notes = true, c.TracedM(), c.Notes
-		out.Traced, out.Depths = u.Long(out.TracedM)+" traced", capital(export.DepthRangeWords(u, c, export.JobDate(s)))
-		out.Position = capital(export.PositionWords(u, c.Widest95M())) + " at its widest"
+		out.Traced, out.Depths = u.Long(out.TracedM)+" traced", capital(words.DepthRange(u, c, words.JobDate(s)))
+		out.Position = capital(words.Position(u, c.Widest95M())) + " at its widest"
 	}
 	for _, f := range l.Findings {
 		out.Findings = append(out.Findings, findingResult(s, f))
@@ -146,14 +161,9 @@ func lineResult(s *trace.Sheet, l *trace.Line) LineResult {
 }
 
 func findingResult(s *trace.Sheet, f trace.Finding) FindingResult {
-	out := FindingResult{Role: f.Role(), Title: export.FindingTitle(s.Job.Units, f), Words: export.FindingWords(s.Job.Units, f)}
-	switch f := f.(type) {
-	case trace.BleedOver:
-		out.Grade, out.Look = string(f.Grade), true
-	case trace.Gap, trace.RecordDifference, trace.Crossing:
-		out.Look = true
-	case trace.FieldCheck:
-		out.Look = !f.Passed
+	out := FindingResult{Role: f.Role(), Title: words.FindingTitle(s.Job.Units, f), Words: words.Finding(s.Job.Units, f), Look: f.NeedsEyes()}
+	if b, ok := f.(trace.BleedOver); ok {
+		out.Grade = string(b.Grade)
 	}
 	return out
 }
@@ -172,7 +182,7 @@ func weight(f FindingResult) int {
 		return 5
 	case f.Grade == string(trace.GradeSuspect):
 		return 4
-	case f.Role == "gap":
+	case f.Role == "gap", f.Role == "doubt":
 		return 3
 	case f.Look:
 		return 2

@@ -13,6 +13,7 @@ type Query struct {
 	Ticket   string // part of the ticket
 	From, To string // days of the locate, YYYY-MM-DD
 	Box      *Box
+	Sees     func(*Job) bool // nil: everything
 	Skip     int
 	Most     int
 }
@@ -33,11 +34,8 @@ func (s *Store) Search(q Query) ([]Job, int) {
 		q.Box, q.Text = at, ""
 	}
 	for _, e := range all {
-		e.mu.Lock()
-		job, gone := *e.job, e.gone
-		e.mu.Unlock()
-		if !gone && q.matches(&job) {
-			found = append(found, job)
+		if job := e.job.Load(); job != nil && q.matches(job) {
+			found = append(found, *job)
 		}
 	}
 	slices.SortFunc(found, func(a, b Job) int {
@@ -56,6 +54,9 @@ func (s *Store) Search(q Query) ([]Job, int) {
 
 func (q Query) matches(j *Job) bool {
 	s := j.Settings
+	if q.Sees != nil && !q.Sees(j) {
+		return false
+	}
 	if q.Ticket != "" && !containsFold(s.Ticket, q.Ticket) {
 		return false
 	}

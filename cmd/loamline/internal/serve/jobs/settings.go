@@ -3,7 +3,9 @@ package jobs
 import (
 	"bytes"
 	"fmt"
+	"maps"
 	"math"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -11,11 +13,13 @@ import (
 
 	"loamline/geo"
 	"loamline/trace"
+	"loamline/trace/intake"
 )
 
 // Settings are a job's settings as people write them: the keys of a job file,
 // lengths with their unit. Empty and zero mean not said.
 type Settings struct {
+	JobID         string              `toml:"job_id,omitempty" json:"job_id,omitempty"`
 	Ticket        string              `toml:"ticket,omitempty" json:"ticket"`
 	Date          string              `toml:"date,omitempty" json:"date"`
 	ValidUntil    string              `toml:"valid_until,omitempty" json:"valid_until"`
@@ -64,7 +68,7 @@ func DefaultSettings() Settings { return settingsOf(trace.DefaultJob()) }
 
 // settingsOf writes a job's settings as a person would.
 func settingsOf(j trace.Job) Settings {
-	s := Settings{Ticket: j.Ticket, Date: j.Date, ValidUntil: j.ValidUntil, Locator: j.Locator, Area: j.Area,
+	s := Settings{JobID: j.ID, Ticket: j.Ticket, Date: j.Date, ValidUntil: j.ValidUntil, Locator: j.Locator, Area: j.Area,
 		Units: string(j.Units), CRS: j.CRS, Datum: j.Datum, Epoch: j.Epoch, VerticalDatum: j.VerticalDatum,
 		AntennaGapM: orZero(j.AntennaGap), GNSSOffsetS: j.GNSSOffsetS, Columns: j.Columns,
 		Tolerance: ToleranceSettings{lengthText(j.Tolerance.HalfWidthM), j.Tolerance.MeasuredFrom, j.Tolerance.Rule}}
@@ -79,6 +83,17 @@ func settingsOf(j trace.Job) Settings {
 	for _, r := range j.References {
 		s.References = append(s.References, ReferenceSettings{r.File, string(r.Utility)})
 	}
+	return s
+}
+
+// Clone shares nothing with the settings that it comes from.
+func (s Settings) Clone() Settings {
+	s.Columns = maps.Clone(s.Columns)
+	s.Lines = slices.Clone(s.Lines)
+	for i := range s.Lines {
+		s.Lines[i].Transmitter = slices.Clone(s.Lines[i].Transmitter)
+	}
+	s.References = slices.Clone(s.References)
 	return s
 }
 
@@ -100,7 +115,7 @@ func (s Settings) Job() (trace.Job, error) {
 	if err != nil {
 		return trace.Job{}, err
 	}
-	job, err := trace.ReadJobFile(bytes.NewReader(text), "settings")
+	job, err := intake.ReadJobFile(bytes.NewReader(text), "settings")
 	if p, ok := err.(*trace.Problem); ok {
 		// The lines of a file that nobody wrote help nobody.
 		named := *p
@@ -136,7 +151,7 @@ func (s Settings) WithLines(names []string) Settings {
 	for _, l := range s.Lines {
 		known[l.Name] = true
 	}
-	s.Lines = append([]LineSettings(nil), s.Lines...)
+	s = s.Clone()
 	for _, n := range names {
 		if n = strings.TrimSpace(n); n != "" && !known[n] {
 			known[n] = true

@@ -5,9 +5,11 @@ import (
 	"errors"
 	"os"
 	"reflect"
+	"slices"
 	"testing"
 
 	"loamline/trace"
+	"loamline/trace/intake"
 )
 
 // Settings written as a job file and read again are the same job, so that a run
@@ -17,7 +19,7 @@ func TestSettingsRoundTrip(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	job, err := trace.ReadJobFile(bytes.NewReader(text), "lantern-row.toml")
+	job, err := intake.ReadJobFile(bytes.NewReader(text), "lantern-row.toml")
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -66,6 +68,30 @@ func TestLengthText(t *testing.T) {
 	for m, want := range map[float64]string{0.4572: "18 in", 0.1143: "4.5 in", 0.5: "0.5 m", 0.11: "0.11 m", 0: ""} {
 		if got := lengthText(m); got != want {
 			t.Errorf("%g m: %q, not %q", m, got, want)
+		}
+	}
+}
+
+// Whatever a job file can say has its place in Settings, or it would be lost in
+// silence between the upload and the map: a field that is added there must be
+// added here as well.
+func TestEverySettingHasAPlace(t *testing.T) {
+	for _, c := range []struct {
+		of   reflect.Type
+		want []string
+	}{
+		{reflect.TypeFor[trace.Job](), []string{"ID", "Ticket", "Date", "ValidUntil", "Locator", "Area", "Units", "CRS", "Datum", "Epoch", "AntennaGap", "VerticalDatum", "GNSSOffsetS",
+			"Tolerance", "Columns", "Lines", "References", "Dir"}},
+		{reflect.TypeFor[trace.Tolerance](), []string{"HalfWidthM", "MeasuredFrom", "Rule"}},
+		{reflect.TypeFor[trace.LineSetup](), []string{"Name", "Utility", "DiameterM", "Material", "Hookup", "FreqHz", "PowerW", "Transmitter"}},
+		{reflect.TypeFor[trace.Reference](), []string{"File", "Utility"}},
+	} {
+		var got []string
+		for i := range c.of.NumField() {
+			got = append(got, c.of.Field(i).Name)
+		}
+		if !slices.Equal(got, c.want) {
+			t.Errorf("%s has %q; settings keep %q", c.of, got, c.want)
 		}
 	}
 }

@@ -8,6 +8,7 @@ import (
 	"path/filepath"
 	"strconv"
 	"sync"
+	"sync/atomic"
 	"time"
 )
 
@@ -16,6 +17,7 @@ type Limits struct {
 	UploadBytes int64 // of all files of an upload
 	Files       int   // of an upload
 	Rows        int   // of all readings tables of an upload
+	FolderBytes int64 // that all jobs together may take; 0: as much as the disk has
 }
 
 // DefaultLimits are meant for a day's work on a small machine.
@@ -27,6 +29,9 @@ var (
 	ErrChanged  = errors.New("the job was changed in the meantime")
 	ErrBusy     = errors.New("too many maps are waiting to be made")
 	ErrNotReady = errors.New("something about the files has not been said yet")
+
+	ErrFull          = errors.New("the folder of jobs is full")
+	ErrNotRemembered = errors.New("nothing is remembered under this key")
 )
 
 // Store is a folder of jobs. All methods may be called from any goroutine; a
@@ -39,26 +44,41 @@ type Store struct {
 	log     *slog.Logger
 	lock    *os.File
 	memory  *memory
-	reading chan struct{} // bounds how many tables are in memory to be understood
+	crew    *crewLinks
+	room    room // for what is read at the same time to be understood
+	making  room // for what maps are made of at the same time
 
 	mu   sync.RWMutex
 	jobs map[string]*entry
+
+	used       atomic.Int64 // bytes of all jobs
+	unreadable []Trouble
 }
 
-// readAtOnce is how many jobs are read to be understood at the same time: a
-// table of a million rows takes some hundred megabytes while it is counted.
-const readAtOnce = 2
+// roomFor refuses what the folder's quota has no room for.
+func (s *Store) roomFor(bytes int64) error {
+	if most := s.limits.FolderBytes; most > 0 && s.used.Load()+bytes > most {
+		return fmt.Errorf("%w: %d of %d MB are taken", ErrFull, s.used.Load()>>20, most>>20)
+	}
+	return nil
+}
 
-// entry is a job in memory; mu orders changes to it.
+// entry is a job in memory. Whoever reads takes the job as it is, and waits for
+// nobody; mu orders changes.
 type entry struct {
-	mu   sync.Mutex
-	job  *Job // replaced, never changed
-	gone bool
+	mu  sync.Mutex
+	job atomic.Pointer[Job] // replaced, never changed; nil once the job is gone
+}
+
+func newEntry(j *Job) *entry {
+	e := &entry{}
+	e.job.Store(j)
+	return e
 }
 
 // OpenStore opens a folder of jobs, makes it if it is not there, and removes
 // what an interrupted process left half-done. A job that cannot be read is left
-// as it is and logged.
+// as it is and told of by Unreadable.
 func OpenStore(dir, version string, limits Limits, log *slog.Logger) (*Store, error) {
 	for _, d := range []string{dir, filepath.Join(dir, "jobs"), filepath.Join(dir, "tmp")} {
 		if err := os.MkdirAll(d, 0o700); err != nil {
@@ -70,7 +90,11 @@ func OpenStore(dir, version string, limits Limits, log *slog.Logger) (*Store, er
 		return nil, err
 	}
 	s := &Store{dir: dir, version: version, limits: limits, now: time.Now, log: log, lock: lock,
-		memory: openMemory(filepath.Join(dir, "columns.json")), reading: make(chan struct{}, readAtOnce), jobs: map[string]*entry{}}
+		memory: openMemory(filepath.Join(dir, "remembered.json")), room: newRoom(), making: newRoom(), jobs: map[string]*entry{}}
+	if s.crew, err = openCrewLinks(filepath.Join(dir, "crew.json")); err != nil {
+		lock.Close()
+		return nil, err
+	}
 	if err := s.clean(); err != nil {
 		lock.Close()
 		return nil, err
@@ -111,11 +135,13 @@ func (s *Store) load() error {
 		}
 		job, err := s.readJob(e.Name())
 		if err != nil {
-			s.log.Error("a job cannot be read and is not shown", "job", e.Name(), "error", err)
+			s.log.Error("a job cannot be read", "job", e.Name(), "error", err)
+			s.unreadable = append(s.unreadable, Trouble{Job: e.Name(), Words: "the record of this job cannot be read (" + withoutPaths(err) + "); its files are kept as they are"})
 			continue
 		}
-		s.jobs[job.ID] = &entry{job: job}
+		s.jobs[job.ID] = newEntry(job)
 	}
+	s.used.Store(dirBytes(filepath.Join(s.dir, "jobs")))
 	return nil
 }
 
@@ -177,12 +203,11 @@ func (s *Store) Job(id string) (Job, error) {
 	if err != nil {
 		return Job{}, err
 	}
-	e.mu.Lock()
-	defer e.mu.Unlock()
-	if e.gone {
+	j := e.job.Load()
+	if j == nil {
 		return Job{}, ErrNoJob
 	}
-	return *e.job, nil
+	return *j, nil
 }
 
 // change applies f to a copy of a job and stores it; nothing is changed if f or
@@ -194,26 +219,59 @@ func (s *Store) change(id string, revision int, f func(*Job) error) (Job, error)
 	}
 	e.mu.Lock()
 	defer e.mu.Unlock()
-	if e.gone {
+	now := e.job.Load()
+	if now == nil {
 		return Job{}, ErrNoJob
 	}
-	if revision != 0 && revision != e.job.Revision {
-		return *e.job, ErrChanged
+	if revision != 0 && revision != now.Revision {
+		return *now, ErrChanged
 	}
-	next := *e.job
-	next.Files = append([]InputFile(nil), next.Files...)
-	next.Runs = append([]Run(nil), next.Runs...)
-	if err := f(&next); err != nil {
-		return *e.job, err
+	next := now.clone()
+	if err := f(next); err != nil {
+		return *now, err
 	}
-	if revision != 0 {
+	return s.replace(e, now, next, revision != 0)
+}
+
+// rework is change for an f that takes its time: nobody waits for it, and if
+// the job was changed meanwhile it is ErrChanged.
+func (s *Store) rework(id string, revision int, f func(*Job) error) (Job, error) {
+	e, err := s.entry(id)
+	if err != nil {
+		return Job{}, err
+	}
+	for {
+		now := e.job.Load()
+		if now == nil {
+			return Job{}, ErrNoJob
+		}
+		if revision != now.Revision {
+			return *now, ErrChanged
+		}
+		next := now.clone()
+		if err := f(next); err != nil {
+			return *now, err
+		}
+		e.mu.Lock()
+		if e.job.Load() != now {
+			e.mu.Unlock()
+			continue // a run went on, or somebody was faster: the revision tells
+		}
+		defer e.mu.Unlock()
+		return s.replace(e, now, next, true)
+	}
+}
+
+// replace stores the next state of a job; e.mu is held.
+func (s *Store) replace(e *entry, now, next *Job, revised bool) (Job, error) {
+	if revised {
 		next.Revision++
 	}
-	if err := writeJSON(s.path(id, "job.json"), &next); err != nil {
-		return *e.job, fmt.Errorf("the job cannot be stored: %w", err)
+	if err := writeJSON(s.path(now.ID, "job.json"), next); err != nil {
+		return *now, fmt.Errorf("the job cannot be stored: %w", err)
 	}
-	e.job = &next
-	return next, nil
+	e.job.Store(next)
+	return *next, nil
 }
 
 // Delete removes a job with all its files. It is gone at once: the folder moves
@@ -225,7 +283,7 @@ func (s *Store) Delete(id string) error {
 	}
 	e.mu.Lock()
 	defer e.mu.Unlock()
-	if e.gone {
+	if e.job.Load() == nil {
 		return ErrNoJob
 	}
 	trash := filepath.Join(s.tmp(), "deleted-"+newID())
@@ -233,9 +291,10 @@ func (s *Store) Delete(id string) error {
 		return fmt.Errorf("the job cannot be removed: %w", err)
 	}
 	_ = syncDir(filepath.Join(s.dir, "jobs"))
-	e.gone = true
+	e.job.Store(nil)
 	s.mu.Lock()
 	delete(s.jobs, id)
 	s.mu.Unlock()
+	s.used.Add(-dirBytes(trash))
 	return os.RemoveAll(trash)
 }

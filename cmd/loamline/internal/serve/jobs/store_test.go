@@ -36,7 +36,7 @@ func handIn(t *testing.T, s *Store, ticket string) Job {
 			t.Fatal(err)
 		}
 	}
-	job, err := d.Commit()
+	job, err := d.Commit(t.Context())
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -66,7 +66,7 @@ func TestSettledAtStart(t *testing.T) {
 	s := openTestStore(t, dir)
 	m := NewMaker(s, MakerOptions{})
 	job := handIn(t, s, "A-1")
-	if _, err := m.Ask(job.ID, job.Revision, job.Settings); err != nil {
+	if _, err := m.Ask(t.Context(), job.ID, job.Revision, job.Settings); err != nil {
 		t.Fatal(err)
 	}
 	if r := waitDone(t, s, job.ID); r.State != StateDone {
@@ -111,7 +111,7 @@ func TestDamagedRecord(t *testing.T) {
 	if err := os.WriteFile(s.path(bad.ID, "job.json"), []byte("{"), 0o600); err != nil {
 		t.Fatal(err)
 	}
-	if err := os.WriteFile(filepath.Join(dir, "columns.json"), []byte("["), 0o600); err != nil {
+	if err := os.WriteFile(filepath.Join(dir, "remembered.json"), []byte("["), 0o600); err != nil {
 		t.Fatal(err)
 	}
 	s = openTestStore(t, dir)
@@ -133,7 +133,7 @@ func TestQueue(t *testing.T) {
 	var all []Job
 	for i := range 3 {
 		job := handIn(t, s, string(rune('A'+i)))
-		asked, err := m.Ask(job.ID, job.Revision, job.Settings)
+		asked, err := m.Ask(t.Context(), job.ID, job.Revision, job.Settings)
 		if want := i == 2; errors.Is(err, ErrBusy) != want {
 			t.Fatalf("job %d: %v", i, err)
 		}
@@ -160,7 +160,7 @@ func TestQueue(t *testing.T) {
 	if _, err := s.Job(all[1].ID); !errors.Is(err, ErrNoJob) {
 		t.Error(err)
 	}
-	if _, err := m.Ask(all[2].ID, all[2].Revision, all[2].Settings); err != nil {
+	if _, err := m.Ask(t.Context(), all[2].ID, all[2].Revision, all[2].Settings); err != nil {
 		t.Fatal(err)
 	}
 	if r := waitDone(t, s, all[2].ID); r.State != StateDone {

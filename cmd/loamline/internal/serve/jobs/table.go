@@ -3,10 +3,12 @@ package jobs
 import (
 	"crypto/sha256"
 	"encoding/hex"
+	"fmt"
 	"sort"
 	"strings"
 
 	"loamline/trace"
+	"loamline/trace/intake"
 )
 
 // NotUsed is the answer that a column is not to be used.
@@ -20,43 +22,62 @@ type TableView struct {
 	Separator   string            `json:"separator"`
 	Fingerprint string            `json:"header_fingerprint"`
 	Columns     []ColumnView      `json:"columns"`
-	Answers     map[string]string `json:"answers,omitempty"` // the file's header to a name of ours or NotUsed
-	Remembered  bool              `json:"remembered"`        // the answers were given for an earlier file
-	Rows        int               `json:"rows"`              // 0 while the positions are not known
+	Answers     map[string]string `json:"answers,omitempty"`  // said about this job: the file's header to a name of ours or NotUsed
+	NoDepth     bool              `json:"no_depth,omitempty"` // somebody said that the file has no depth
+	AskDepth    bool              `json:"ask_depth,omitempty"`
+	Recalled    *Remembered       `json:"recalled,omitempty"` // what was answered for an earlier file of this instrument, on offer
+	Rows        int               `json:"rows"`               // 0 while the positions are not known
 	Unreadable  int               `json:"unreadable"`
 }
 
 // ColumnView is one column as it is understood.
 type ColumnView struct {
-	Header string   `json:"header"`
-	Name   string   `json:"name,omitempty"`  // ours, with its unit; empty where not used
-	Guess  string   `json:"guess,omitempty"` // what the header seems to mean, to be confirmed
-	Ask    bool     `json:"ask,omitempty"`   // nobody has said yet, and it matters
-	Sample []string `json:"sample,omitempty"`
-	Filled int      `json:"filled"` // rows with a value
+	Header   string   `json:"header"`
+	Name     string   `json:"name,omitempty"`     // ours, with its unit; empty where not used
+	Guess    string   `json:"guess,omitempty"`    // what the header seems to mean, to be confirmed
+	Recalled string   `json:"recalled,omitempty"` // what was answered for an earlier file, to be confirmed
+	Doubt    string   `json:"doubt,omitempty"`    // why a column that is known is asked about
+	Stated   bool     `json:"stated,omitempty"`   // the job file says what it is
+	Ask      bool     `json:"ask,omitempty"`      // nobody has said yet, and it matters
+	Sample   []string `json:"sample,omitempty"`
+	Filled   int      `json:"filled"` // rows with a value
 }
 
-// viewTable says how a table is understood with the answers given so far.
-func viewTable(file trace.File, answers map[string]string, columns map[string]string, withoutPosition bool) (*TableView, []string, error) {
+// statements are what was said about a table, and by whom.
+type statements struct {
+	answers         map[string]string // by people, about this job
+	noDepth         bool
+	columns         map[string]string // by the job file
+	recalled        *Remembered       // for an earlier file: only offered
+	withoutPosition bool
+}
+
+// viewTable says how a table is understood with what was said so far.
+func viewTable(file intake.File, said statements) (*TableView, []string, error) {
 	r, err := file.Open()
 	if err != nil {
 		return nil, nil, err
 	}
 	defer r.Close()
-	opt := trace.TableOptions{Columns: columnMap(answers, columns), WithoutPosition: withoutPosition, Bytes: file.Size}
-	p, err := trace.ReadPreview(r, file.Name, opt, previewRows)
+	opt := intake.TableOptions{Columns: columnMap(said.answers, said.columns), WithoutPosition: said.withoutPosition, Bytes: file.Size}
+	p, err := intake.ReadPreview(r, file.Name, opt, previewRows)
 	if err != nil {
 		return nil, nil, err
 	}
-	v := &TableView{Separator: p.Separator, Fingerprint: fingerprint(p), Answers: answers}
+	v := &TableView{Separator: p.Separator, Fingerprint: fingerprint(p), Answers: said.answers, NoDepth: said.noDepth, Recalled: said.recalled}
+	stated := map[string]bool{}
+	for _, theirs := range said.columns {
+		stated[foldHeader(theirs)] = true
+	}
 	for _, c := range p.Columns {
-		cv := ColumnView{Header: c.Header, Name: c.Name, Sample: c.Sample}
-		if _, answered := answers[c.Header]; c.Name == "" && !answered && c.Header != "" {
-			cv.Guess, cv.Ask = guess(c.Header)
+		cv := ColumnView{Header: c.Header, Name: c.Name, Sample: c.Sample, Stated: c.Name != "" && stated[foldHeader(c.Header)]}
+		if _, answered := said.answers[c.Header]; !answered && c.Header != "" {
+			cv.ask(said.recalled, p.Separator)
 		}
 		v.Columns = append(v.Columns, cv)
 	}
-	if !v.placed(withoutPosition) {
+	v.AskDepth = v.depthOpen()
+	if !v.placed(said.withoutPosition) {
 		return v, nil, nil
 	}
 	lines, err := v.count(file, opt)
@@ -64,13 +85,13 @@ func viewTable(file trace.File, answers map[string]string, columns map[string]st
 }
 
 // count reads the whole table: how many rows, what is filled, which lines.
-func (v *TableView) count(file trace.File, opt trace.TableOptions) (lines []string, err error) {
+func (v *TableView) count(file intake.File, opt intake.TableOptions) (lines []string, err error) {
 	r, err := file.Open()
 	if err != nil {
 		return nil, err
 	}
 	defer r.Close()
-	t, err := trace.ReadTable(r, file.Name, 0, opt)
+	t, err := intake.ReadTable(r, file.Name, 0, opt)
 	if err != nil {
 		return nil, err
 	}
@@ -95,7 +116,7 @@ func (v *TableView) count(file trace.File, opt trace.TableOptions) (lines []stri
 const maxLineNames = 500
 
 // noRow says why a table without a readable row is refused.
-func noRow(name string, t trace.Table) error {
+func noRow(name string, t intake.Table) error {
 	if t.Rows == 0 {
 		return &trace.Problem{File: name, Cause: "there is no reading in it", Hint: "a readings table has a header row and one row a reading"}
 	}
@@ -135,15 +156,19 @@ func (v *TableView) Asks() bool {
 			return true
 		}
 	}
-	return v.Rows == 0
+	return v.Rows == 0 || v.AskDepth
 }
 
 // columnMap is what the reader takes: the job file's map as far as nobody
-// answered otherwise, and the answers.
+// answered otherwise, and the answers. Headers are the same in any case.
 func columnMap(answers, columns map[string]string) map[string]string {
+	answered := map[string]bool{}
+	for theirs := range answers {
+		answered[foldHeader(theirs)] = true
+	}
 	m := map[string]string{}
 	for ours, theirs := range columns {
-		if _, answered := answers[theirs]; !answered {
+		if !answered[foldHeader(theirs)] {
 			m[ours] = theirs
 		}
 	}
@@ -155,8 +180,11 @@ func columnMap(answers, columns map[string]string) map[string]string {
 	return m
 }
 
+// foldHeader is a header as the reader compares it.
+func foldHeader(h string) string { return strings.ToLower(strings.TrimSpace(h)) }
+
 // fingerprint names a header: the same columns in the same order.
-func fingerprint(p trace.Preview) string {
+func fingerprint(p intake.Preview) string {
 	h := sha256.New()
 	for _, c := range p.Columns {
 		h.Write([]byte(strings.ToLower(c.Header) + "\x1f"))
@@ -165,7 +193,8 @@ func fingerprint(p trace.Preview) string {
 }
 
 // checkAnswers refuses answers that no table can be read with.
-func checkAnswers(file string, v *TableView, answers map[string]string) error {
+// columns is what the job file says.
+func checkAnswers(file string, v *TableView, answers, columns map[string]string) error {
 	headers := map[string]bool{}
 	for _, c := range v.Columns {
 		headers[c.Header] = true
@@ -187,6 +216,19 @@ func checkAnswers(file string, v *TableView, answers map[string]string) error {
 			return refuse(Problem{File: file, Field: header, Value: name, Cause: "this and " + given[name] + " are said to be the same", Hint: "keep one of them"})
 		}
 		given[name] = header
+		if theirs := columns[name]; name != NotUsed && theirs != "" && foldHeader(theirs) != foldHeader(header) && !hasHeader(answers, theirs) && hasHeader(headers, theirs) {
+			return refuse(Problem{File: file, Field: header, Value: name, Cause: fmt.Sprintf("the job file says that the column %q is this", theirs), Hint: "say what that column is as well"})
+		}
 	}
 	return nil
+}
+
+// hasHeader looks a header up as the reader compares it.
+func hasHeader[V any](byHeader map[string]V, header string) bool {
+	for h := range byHeader {
+		if foldHeader(h) == foldHeader(header) {
+			return true
+		}
+	}
+	return false
 }

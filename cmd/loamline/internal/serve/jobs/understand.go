@@ -1,19 +1,30 @@
 package jobs
 
 import (
-	"errors"
+	"context"
 	"fmt"
 	"slices"
+	"strings"
 
-	"loamline/trace"
+	"loamline/trace/intake"
 )
 
-// understand reads every table of a job with the answers given so far and, for
-// a header that nobody was asked about in this job, those remembered. Rows are
-// counted where positions are known.
-func (s *Store) understand(job *Job, open func(int) trace.File) error {
-	s.reading <- struct{}{}
-	defer func() { <-s.reading }()
+// understand reads every table of a job with what was said so far: by people
+// about this job first, then by its job file. What was answered for an earlier
+// file of the same instrument is looked up the first time, and only offered.
+// Rows are counted where positions are known.
+func (s *Store) understand(ctx context.Context, job *Job, open func(int) intake.File) error {
+	var bytes int64
+	for _, f := range job.Files {
+		if f.Kind == KindTrace {
+			bytes += f.Bytes
+		}
+	}
+	release, err := s.room.take(ctx, bytes*tableCost)
+	if err != nil {
+		return err
+	}
+	defer release()
 	logs := slices.ContainsFunc(job.Files, func(f InputFile) bool { return f.Kind == KindGNSSLog })
 	rows := 0
 	job.LineNames = nil
@@ -22,7 +33,10 @@ func (s *Store) understand(job *Job, open func(int) trace.File) error {
 		if f.Kind != KindTrace {
 			continue
 		}
-		lines, err := s.understandFile(job, f, open(i), logs)
+		lines, err := s.understandFile(job, f, stoppableFile(ctx, open(i)), logs)
+		if ctx.Err() != nil {
+			return context.Cause(ctx)
+		}
 		if err != nil {
 			return refuseError(err)
 		}
@@ -38,29 +52,22 @@ func (s *Store) understand(job *Job, open func(int) trace.File) error {
 	return nil
 }
 
-func (s *Store) understandFile(job *Job, f *InputFile, file trace.File, logs bool) ([]string, error) {
-	var answers map[string]string
-	recalled := false
+func (s *Store) understandFile(job *Job, f *InputFile, file intake.File, logs bool) ([]string, error) {
+	said := statements{columns: job.Settings.Columns, withoutPosition: logs}
 	if f.Table != nil {
-		answers, recalled = f.Table.Answers, f.Table.Remembered
+		said.answers, said.noDepth, said.recalled = f.Table.Answers, f.Table.NoDepth, f.Table.Recalled
 	}
-	v, lines, err := viewTable(file, answers, job.Settings.Columns, logs)
-	if err != nil || f.Table != nil {
-		if v != nil {
-			v.Remembered = recalled
-		}
-		f.Table = v
-		return lines, err
+	v, lines, err := viewTable(file, said)
+	if err != nil {
+		return nil, err
 	}
-	if old, ok := s.memory.recall(v.Fingerprint); ok {
-		if again, more, err := viewTable(file, old.Answers, job.Settings.Columns, logs); err == nil {
-			again.Remembered = true
-			v, lines = again, more
-		}
-		if !job.DatumSaid && old.Said {
-			job.Settings.Datum, job.DatumSaid = old.Datum, true
-			if old.CRS != "" && job.Settings.CRS == DefaultSettings().CRS {
-				job.Settings.CRS = old.CRS
+	if f.Table == nil {
+		said.recalled = s.memory.recall(v.Fingerprint, job.Owner, job.Group, func(answers map[string]string) *Place {
+			return placeOfTable(file, columnMap(answers, job.Settings.Columns))
+		})
+		if said.recalled != nil {
+			if v, lines, err = viewTable(file, said); err != nil {
+				return nil, err
 			}
 		}
 	}
@@ -70,16 +77,18 @@ func (s *Store) understandFile(job *Job, f *InputFile, file trace.File, logs boo
 
 // Answer is what somebody says about the files of a job.
 type Answer struct {
-	Columns map[string]map[string]string `json:"columns"` // by file name: header to a name of ours, or NotUsed
-	Datum   *string                      `json:"datum"`   // "" where nobody knows
-	CRS     *string                      `json:"crs"`
+	Columns    map[string]map[string]string `json:"columns"`     // by file name: header to a name of ours, or NotUsed
+	NoDepth    []string                     `json:"no_depth"`    // files that have no depth
+	StillRight bool                         `json:"still_right"` // what was answered for an earlier file, where nothing contradicts it
+	Datum      *string                      `json:"datum"`       // "" where nobody knows
+	CRS        *string                      `json:"crs"`
 }
 
 // Say takes answers, reads the tables with them, and remembers them for the
-// next file with the same header. Answers that no table can be read with are
+// next file of the same instrument. Answers that no table can be read with are
 // refused, and nothing changes.
-func (s *Store) Say(id string, revision int, a Answer) (Job, error) {
-	job, err := s.change(id, revision, func(j *Job) error {
+func (s *Store) Say(ctx context.Context, id string, revision int, a Answer) (Job, error) {
+	job, err := s.rework(id, revision, func(j *Job) error {
 		if j.Busy() {
 			return refuse(Problem{Cause: "the map is being made", Hint: "wait until it is done, or cancel it"})
 		}
@@ -92,58 +101,97 @@ func (s *Store) Say(id string, revision int, a Answer) (Job, error) {
 		if _, err := j.Settings.Job(); err != nil {
 			return refuseError(err)
 		}
-		if err := j.answer(a.Columns); err != nil {
+		if err := j.answer(a); err != nil {
 			return err
 		}
-		return s.understand(j, func(i int) trace.File { return fileAt(s.inputPath(id, i), j.Files[i]) })
+		return s.understand(ctx, j, func(i int) intake.File { return fileAt(s.inputPath(id, i), j.Files[i]) })
 	})
 	if err != nil {
 		return job, err
 	}
-	return job, s.rememberAnswers(job)
+	if err := s.rememberAnswers(job); err != nil {
+		s.log.Error("answers are not remembered", "job", id, "error", err) // they are stored with the job all the same
+	}
+	return job, nil
+}
+
+// Keep stores settings without making a map.
+func (s *Store) Keep(id string, revision int, settings Settings) (Job, error) {
+	if _, err := settings.Job(); err != nil {
+		return Job{}, refuseError(err)
+	}
+	return s.rework(id, revision, func(j *Job) error {
+		if j.Busy() {
+			return refuse(Problem{Cause: "the map is being made", Hint: "wait until it is done, or cancel it"})
+		}
+		j.Settings = settings.Clone()
+		j.DatumSaid = j.DatumSaid || settings.Datum != ""
+		return nil
+	})
 }
 
 // answer lays answers over the ones before.
-func (j *Job) answer(columns map[string]map[string]string) error {
-	for name, given := range columns {
-		i := slices.IndexFunc(j.Files, func(f InputFile) bool { return f.Kind == KindTrace && f.Name == name })
-		if i < 0 {
-			return refuse(Problem{File: name, Cause: "the job has no readings table of this name"})
+func (j *Job) answer(a Answer) error {
+	for name := range a.Columns {
+		if j.table(name) == nil {
+			return noTable(name)
 		}
-		t := *j.Files[i].Table
+	}
+	for _, name := range a.NoDepth {
+		if j.table(name) == nil {
+			return noTable(name)
+		}
+	}
+	for i := range j.Files {
+		f := &j.Files[i]
+		if f.Table == nil {
+			continue
+		}
+		t := *f.Table
 		all := map[string]string{}
 		for h, n := range t.Answers {
 			all[h] = n
 		}
-		for h, n := range given {
+		if a.StillRight {
+			for _, c := range t.Columns {
+				if c.Ask && c.Recalled != "" && c.Name == "" {
+					all[c.Header] = c.Recalled
+				}
+			}
+			t.NoDepth = t.NoDepth || t.Recalled != nil && t.Recalled.NoDepth
+		}
+		for h, n := range a.Columns[f.Name] {
 			if n == "" {
 				delete(all, h)
 			} else {
 				all[h] = n
 			}
+			if strings.HasPrefix(n, "depth_") {
+				t.NoDepth = false
+			}
 		}
-		if err := checkAnswers(name, &t, all); err != nil {
+		t.NoDepth = t.NoDepth || slices.Contains(a.NoDepth, f.Name)
+		if err := checkAnswers(f.Name, &t, all, j.Settings.Columns); err != nil {
 			return err
 		}
 		t.Answers = all
-		j.Files[i].Table = &t
+		f.Table = &t
 	}
 	return nil
 }
 
-func (s *Store) rememberAnswers(job Job) error {
-	var errs error
-	for _, f := range job.Files {
-		if f.Table == nil || f.Table.Asks() {
-			continue
+// table is a readings table of the job, nil where there is none of this name.
+func (j *Job) table(name string) *InputFile {
+	for i := range j.Files {
+		if f := &j.Files[i]; f.Kind == KindTrace && f.Name == name {
+			return f
 		}
-		r := remembered{Answers: f.Table.Answers, Datum: job.Settings.Datum, Said: job.DatumSaid, When: s.now().UTC()}
-		if f.Table.Projected() {
-			r.CRS = job.Settings.CRS
-		}
-		errs = errors.Join(errs, s.memory.keep(f.Table.Fingerprint, r))
 	}
-	return errs
+	return nil
+}
+
+func noTable(name string) error {
+	return refuse(Problem{File: name, Cause: "the job has no readings table of this name"})
 }
 
 // Questions lists what must still be said before a map can be made, in words.
@@ -155,10 +203,13 @@ func (j *Job) Questions() []string {
 		}
 		for _, c := range f.Table.Columns {
 			if c.Ask {
-				out = append(out, fmt.Sprintf("%s: what is the column %q?", f.Name, c.Header))
+				out = append(out, f.Name+": "+c.question(f.Table.Recalled))
 			}
 		}
-		if f.Table.Rows == 0 {
+		if f.Table.AskDepth {
+			out = append(out, f.Name+": which column is the depth?")
+		}
+		if f.Table.Rows == 0 && !slices.ContainsFunc(f.Table.Columns, func(c ColumnView) bool { return c.Ask && c.Recalled != "" }) {
 			out = append(out, fmt.Sprintf("%s: which columns are the position?", f.Name))
 		}
 	}
@@ -169,6 +220,27 @@ func (j *Job) Questions() []string {
 		out = append(out, "Which datum were the position corrections in?")
 	}
 	return out
+}
+
+// question asks about a column in words.
+func (c ColumnView) question(r *Remembered) string {
+	switch {
+	case c.Recalled != "" && c.Name != "" && r != nil:
+		return fmt.Sprintf("%s says that %q is %s; answered on %s, for %s, was %s: which is right?", c.SaidBy(), c.Header, ColumnWords(c.Name), r.Day(), r.For, ColumnWords(c.Recalled))
+	case c.Recalled != "" && r != nil:
+		return fmt.Sprintf("%q is %s, as answered on %s for %s: still right?", c.Header, ColumnWords(c.Recalled), r.Day(), r.For)
+	case c.Doubt != "":
+		return fmt.Sprintf("what is the column %q? %s", c.Header, c.Doubt)
+	}
+	return fmt.Sprintf("what is the column %q?", c.Header)
+}
+
+// SaidBy is who says what a column is that nobody was asked about.
+func (c ColumnView) SaidBy() string {
+	if c.Stated {
+		return "the job file"
+	}
+	return "its header"
 }
 
 // Projected reports whether any table has eastings and northings.

@@ -19,6 +19,16 @@ for (const button of document.querySelectorAll('[data-copy]')) {
   });
 }
 
+// A button that is clicked twice asks once; the server takes it so as well.
+for (const form of document.querySelectorAll('form[data-once]')) {
+  form.addEventListener('submit', (e) => {
+    if (form.dataset.sent) { e.preventDefault(); return; }
+    form.dataset.sent = 'yes';
+    setTimeout(() => { delete form.dataset.sent; }, 5000);
+  });
+}
+window.addEventListener('pageshow', () => { for (const form of document.querySelectorAll('form[data-once]')) delete form.dataset.sent; });
+
 const kindOf = (name) => {
   const ending = name.toLowerCase().replace(/^.*\./, '');
   if (ending === 'toml') return 'job';

@@ -1,0 +1,93 @@
+package serve
+
+import (
+	"encoding/json"
+	"net/http"
+	"os"
+	"path/filepath"
+	"strings"
+	"sync"
+	"time"
+)
+
+// auditLine is one thing that somebody did.
+type auditLine struct {
+	When   string `json:"when"`
+	Who    string `json:"who"`
+	From   string `json:"from"` // address
+	Method string `json:"method"`
+	Path   string `json:"path"`
+	Status int    `json:"status"`
+}
+
+// audit is the log of who did what. It only grows: it is opened for appending
+// alone.
+type audit struct {
+	mu sync.Mutex
+	to *os.File
+}
+
+func openAudit(dir string) (*audit, error) {
+	f, err := os.OpenFile(filepath.Join(dir, "audit.jsonl"), os.O_WRONLY|os.O_APPEND|os.O_CREATE, 0o600)
+	return &audit{to: f}, err
+}
+
+func (a *audit) write(l auditLine) error {
+	text, err := json.Marshal(l)
+	if err != nil {
+		return err
+	}
+	a.mu.Lock()
+	defer a.mu.Unlock()
+	_, err = a.to.Write(append(text, '\n'))
+	return err
+}
+
+// handler notes whatever changes something, is taken away, or is a try to sign
+// in; what is only looked at is not noted.
+func (a *audit) handler(s *Server, next http.Handler) http.Handler {
+	return http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
+		noted := &notedWriter{ResponseWriter: w, status: http.StatusOK}
+		next.ServeHTTP(noted, r)
+		if !toNote(r, noted.status) {
+			return
+		}
+		who := visitorOf(r).Name
+		switch {
+		case r.URL.Path == "/sign-in":
+			who = r.PostForm.Get("name")
+		case strings.HasPrefix(r.URL.Path, "/crew/"):
+			who = "crew link"
+		case who == "" && s.door.token != "":
+			who = "token"
+		}
+		path := r.URL.Path
+		if rest, ok := strings.CutPrefix(path, "/crew/"); ok {
+			_, rest, _ = strings.Cut(rest, "/")
+			path = "/crew/…/" + rest // the rest of it opens the job
+		}
+		if err := a.write(auditLine{time.Now().UTC().Format(time.RFC3339), who, remote(r), r.Method, path, noted.status}); err != nil {
+			s.opt.Log.Error("the audit log cannot be written", "error", err)
+		}
+	})
+}
+
+func toNote(r *http.Request, status int) bool {
+	p := r.URL.Path
+	return r.Method != http.MethodGet && r.Method != http.MethodHead || status == http.StatusUnauthorized || status == http.StatusTooManyRequests || status == http.StatusForbidden ||
+		strings.Contains(p, "/files/") || strings.HasSuffix(p, "/zip") || strings.HasPrefix(p, "/crew/")
+}
+
+// notedWriter remembers the status.
+type notedWriter struct {
+	http.ResponseWriter
+	status int
+}
+
+func (w *notedWriter) WriteHeader(status int) {
+	w.status = status
+	w.ResponseWriter.WriteHeader(status)
+}
+
+// Unwrap lets deadlines be set.
+func (w *notedWriter) Unwrap() http.ResponseWriter { return w.ResponseWriter }

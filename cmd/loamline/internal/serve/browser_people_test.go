@@ -1,0 +1,138 @@
+package serve
+
+import (
+	"fmt"
+	"strings"
+	"testing"
+
+	"github.com/chromedp/chromedp"
+
+	"loamline/export/webtest"
+)
+
+// choose sets the fields of a form by their labels.
+func choose(tab *webtest.Tab, values map[string]string) {
+	for label, value := range values {
+		webtest.Eval[any](tab, fmt.Sprintf("[...document.querySelectorAll('label')].filter(l => l.textContent === %q).forEach(l => { l.control.value = %q; }); null", label, value))
+	}
+}
+
+// Two people, two days, two places: what the first said is offered to the second
+// at the same place, who looks at it and says that it is right; at another place
+// nobody is led astray by it. The first may forget it.
+func TestBrowserTwoPeople(t *testing.T) {
+	b := webtest.Open(t)
+	for _, width := range []int{360, 1440} {
+		s := crowdOfThree(t, false)
+		in := func(who string) *webtest.Tab {
+			tab := b.Tab(t, width, 800, false)
+			tab.Go(s.url + "/sign-in")
+			tab.Do(chromedp.SendKeys("#name", who), chromedp.SendKeys("#secret", "a long password"), chromedp.Click("button.main"))
+			tab.Wait("document.querySelector('#trace')")
+			return tab
+		}
+		upload := func(tab *webtest.Tab, text string) {
+			tab.Go(s.url)
+			tab.Do(chromedp.SetUploadFiles("#trace", onDisk(t, file{"", "walk.csv", text})), chromedp.Click("form[data-upload] button.main"))
+			tab.Wait("location.pathname.endsWith('/columns') && document.querySelector('#datum')")
+		}
+		ada := in("ada")
+		upload(ada, walkAt(44.1, -71.5))
+		choose(ada, map[string]string{"Depth": "depth_ft", "Latitude": "lat", "Longitude": "lon", "Cable": "line", "Pt": "-"})
+		ada.Do(chromedp.SetValue("#datum", "NAD83(2011)"), chromedp.Click("main button.main"))
+		ada.Wait("location.pathname.endsWith('/settings') && document.querySelector('#f0')")
+		ada.Do(chromedp.Click("main button.main"))
+		ada.Wait(onMade)
+		screen(t, ada, "result-own", width)
+		at := webtest.Eval[string](ada, "location.pathname")
+
+		ben := in("ben")
+		upload(ben, walkAt(44.12, -71.52))
+		screen(t, ben, "columns-still-right", width)
+		contains(t, webtest.Eval[string](ben, "document.querySelector('main').innerText"), "Is it still right?", "still right?", "NAD83(2011), as answered on")
+		if got := webtest.Eval[string](ben, "[...document.querySelectorAll('label')].find(l => l.textContent === 'Depth').control.value"); got != "depth_ft" {
+			t.Errorf("the depth begins as %q", got)
+		}
+		if got := webtest.Eval[string](ben, "document.querySelector('#datum').value"); got != "" {
+			t.Errorf("the datum begins as %q", got)
+		}
+		ben.Do(chromedp.SetValue("#datum", "NAD83(2011)"), chromedp.Click("main button.main"))
+		ben.Wait("location.pathname.endsWith('/settings')")
+
+		upload(ben, walkAt(50.1, 8.6))
+		if text := webtest.Eval[string](ben, "document.querySelector('main').innerText"); strings.Contains(text, "still right") || strings.Contains(text, "as answered") {
+			t.Error("what was said in one country is offered in another")
+		}
+
+		cleo := in("cleo")
+		cleo.Go(s.url + at)
+		cleo.Wait(onMade)
+		screen(t, cleo, "result-theirs", width)
+	}
+}
+
+// A link for a crew is made, opens the map on a phone without an account, and
+// what was remembered can be looked at and forgotten.
+func TestBrowserCrew(t *testing.T) {
+	b := webtest.Open(t)
+	for _, width := range []int{360, 1440} {
+		s := newSite(t, nil)
+		job := s.upload([]file{{"trace", "walk.csv", walkAt(44.1, -71.5)}}, "")
+		s.api("PUT", "/api/v1/jobs/"+job.ID+"/answers", strangeAnswers("depth_ft"), 200)
+		s.api("POST", "/api/v1/jobs/"+job.ID+"/runs", "", 202)
+		s.wait(job.ID, 1)
+		tab := b.Tab(t, width, 800, false)
+		tab.Go(s.url + "/jobs/" + job.ID + "/crew")
+		tab.Do(chromedp.Click("main button.main"))
+		tab.Wait("document.querySelector('#link')")
+		screen(t, tab, "crew-link", width)
+		tab.Go(webtest.Eval[string](tab, "document.querySelector('#link').value"))
+		tab.Wait("document.querySelector('iframe')?.contentWindow.loamline !== undefined")
+		screen(t, tab, "crew", width)
+		tab.Go(s.url + "/remembered")
+		screen(t, tab, "remembered", width)
+		tab.Do(chromedp.Click("main form button"))
+		tab.Wait("document.querySelector('main')?.innerText.includes('Nothing is remembered')")
+	}
+}
+
+// A second statement about a column, a depth that no header names, and figures
+// that can be read in two ways are asked about where people see it, and what was
+// typed stays.
+func TestBrowserDoubts(t *testing.T) {
+	b := webtest.Open(t)
+	for _, width := range []int{360, 1440} {
+		s := newSite(t, nil)
+		tab := b.Tab(t, width, 800, false)
+		first := s.upload([]file{{"trace", "walk.csv", walkAt(44.1, -71.5)}}, "")
+		s.api("PUT", "/api/v1/jobs/"+first.ID+"/answers", strangeAnswers("depth_m"), 200)
+		second := s.upload([]file{{"trace", "walk.csv", walkAt(44.1, -71.5)}, {"job", "feet.toml", "ticket = \"F-1\"\n[columns]\ndepth_ft = \"Depth\"\nlat = \"Latitude\"\nlon = \"Longitude\"\n"}}, "")
+		tab.Go(s.url + "/jobs/" + second.ID + "/columns")
+		contains(t, webtest.Eval[string](tab, "document.querySelector('main').innerText"), "Two statements: the job file says")
+		screen(t, tab, "columns-contradiction", width)
+
+		text := "lat,lon,Tiefe (cm),Bemerkung\n"
+		for i := range 8 {
+			text += fmt.Sprintf("50.1000%d,8.6,110,x\n", i)
+		}
+		third := s.upload([]file{{"trace", "gang.csv", text}, {"job", "j.toml", "datum = \"ETRS89\"\n"}}, "")
+		tab.Go(s.url + "/jobs/" + third.ID + "/columns")
+		screen(t, tab, "columns-depth", width)
+		tab.Do(chromedp.SetValue("#depth-0", "2 depth_cm"), chromedp.Click("main button.main"))
+		tab.Wait("location.pathname.endsWith('/settings') && document.querySelector('#f0')")
+		webtest.Eval[any](tab, "document.querySelector('#f0').value = '33,000'; document.querySelector('#ticket').value = 'KEPT'; null")
+		tab.Do(chromedp.Click("main button.main"))
+		tab.Wait("document.querySelector('.wrong')")
+		tab.Troubles() // the browser itself notes the refusal
+		contains(t, webtest.Eval[string](tab, "document.querySelector('.wrong').innerText"), "33000")
+		if got := webtest.Eval[string](tab, "document.querySelector('#f0').value + ' ' + document.querySelector('#ticket').value"); got != "33,000 KEPT" {
+			t.Errorf("what was typed became %q", got)
+		}
+		screen(t, tab, "settings-wrong", width)
+		webtest.Eval[any](tab, "document.querySelector('#f0').value = '33000'; null")
+		tab.Do(chromedp.Click("main button.main"))
+		tab.Wait(onMade)
+		tab.Go(s.url + "/jobs/" + third.ID + "/changes")
+		screen(t, tab, "changes-one", width)
+	}
+}

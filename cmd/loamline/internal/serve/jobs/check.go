@@ -1,0 +1,127 @@
+package jobs
+
+import (
+	"context"
+	"crypto/sha256"
+	"encoding/hex"
+	"errors"
+	"fmt"
+	"io"
+	"os"
+	"path/filepath"
+	"slices"
+	"strconv"
+	"strings"
+)
+
+// Trouble is something in the folder of jobs that is not as it was stored.
+type Trouble struct {
+	Job   string `json:"job"`
+	Where string `json:"where,omitempty"` // which input, run or output
+	Words string `json:"words"`
+}
+
+// Unreadable lists the jobs whose record could not be read at the start. Their
+// files are kept as they are.
+func (s *Store) Unreadable() []Trouble { return slices.Clone(s.unreadable) }
+
+// Check reads everything that is stored, and tells what was altered, cut or
+// lost. It changes nothing.
+func (s *Store) Check(ctx context.Context) ([]Trouble, error) {
+	out := s.Unreadable()
+	found, _ := s.Search(Query{})
+	for i := range found {
+		if err := ctx.Err(); err != nil {
+			return out, err
+		}
+		out = append(out, s.checkJob(ctx, &found[i])...)
+	}
+	return out, nil
+}
+
+func (s *Store) checkJob(ctx context.Context, j *Job) []Trouble {
+	var out []Trouble
+	tell := func(where, format string, a ...any) {
+		out = append(out, Trouble{j.ID, where, fmt.Sprintf(format, a...)})
+	}
+	for i, f := range j.Files {
+		sum, n, err := sumOf(ctx, s.inputPath(j.ID, i))
+		switch {
+		case errors.Is(err, os.ErrNotExist):
+			tell(f.Name, "the file that was handed in is not there")
+		case err != nil:
+			tell(f.Name, "the file that was handed in cannot be read")
+		case n < f.Bytes:
+			tell(f.Name, "the file that was handed in is cut: %d of %d bytes are there", n, f.Bytes)
+		case sum != f.SHA256:
+			tell(f.Name, "the file that was handed in was altered")
+		}
+	}
+	for _, r := range j.Runs {
+		if r.State != StateDone {
+			continue
+		}
+		run := "run " + strconv.Itoa(r.Number)
+		var res Result
+		if err := readJSON(s.runPath(j.ID, r.Number, "result.json"), &res); err != nil {
+			tell(run, "what it found cannot be read")
+			continue
+		}
+		if _, err := os.Stat(s.runPath(j.ID, r.Number, "ledger.jsonl")); err != nil {
+			tell(run, "the list of its rows is not there")
+		}
+		for _, o := range res.Files {
+			if err := s.checkOutput(ctx, j.ID, r.Number, o); errors.Is(err, os.ErrNotExist) {
+				tell(run+", "+o.Name, "the file is not there")
+			} else if err != nil {
+				tell(run+", "+o.Name, "the file was altered or cut")
+			}
+		}
+	}
+	return out
+}
+
+func (s *Store) checkOutput(ctx context.Context, id string, number int, o OutputFile) error {
+	f, err := s.openOutput(id, number, o)
+	if err != nil {
+		return err
+	}
+	defer f.Close()
+	_, err = io.Copy(io.Discard, stoppableReader{ctx, f})
+	return err
+}
+
+func sumOf(ctx context.Context, path string) (sum string, n int64, err error) {
+	f, err := os.Open(path)
+	if err != nil {
+		return "", 0, err
+	}
+	defer f.Close()
+	h := sha256.New()
+	n, err = io.Copy(h, stoppableReader{ctx, f})
+	return hex.EncodeToString(h.Sum(nil)), n, err
+}
+
+// withoutPaths is an error's cause without the place on the disk.
+func withoutPaths(err error) string {
+	var path *os.PathError
+	if errors.As(err, &path) {
+		return path.Err.Error()
+	}
+	return err.Error()
+}
+
+// dirBytes is how much a folder holds.
+func dirBytes(dir string) int64 {
+	var sum int64
+	_ = filepath.WalkDir(dir, func(path string, d os.DirEntry, err error) error {
+		if err != nil || d.IsDir() {
+			return nil // what cannot be seen is not counted
+		}
+		if info, err := d.Info(); err == nil && !strings.HasPrefix(d.Name(), ".new-") {
+			sum += info.Size()
+		}
+		return nil
+	})
+	return sum
+}

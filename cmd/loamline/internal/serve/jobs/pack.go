@@ -1,0 +1,111 @@
+package jobs
+
+import (
+	"compress/gzip"
+	"context"
+	"crypto/sha256"
+	"encoding/hex"
+	"errors"
+	"fmt"
+	"hash"
+	"io"
+	"os"
+	"path/filepath"
+	"strings"
+)
+
+// packed says which outputs are kept packed: all but those that are packed in
+// themselves, or small.
+func packed(key string, bytes int64) bool { return bytes > 64<<10 && !strings.HasSuffix(key, "pdf") }
+
+// pack notes an output's size and sum, and packs it where that saves room.
+func (o *OutputFile) pack(ctx context.Context, dir string) (err error) {
+	path := filepath.Join(dir, outputFile(o.Key))
+	f, err := os.Open(path)
+	if err != nil {
+		return err
+	}
+	defer f.Close()
+	info, err := f.Stat()
+	if err != nil {
+		return err
+	}
+	h := sha256.New()
+	o.Bytes = info.Size()
+	from := io.TeeReader(stoppableReader{ctx, f}, h)
+	if o.Packed = packed(o.Key, o.Bytes); !o.Packed {
+		_, err = io.Copy(io.Discard, from)
+	} else if err = packInto(path+".gz", from); err == nil {
+		err = os.Remove(path)
+	}
+	o.SHA256 = hex.EncodeToString(h.Sum(nil))
+	return err
+}
+
+func packInto(path string, from io.Reader) error {
+	to, err := os.OpenFile(path, os.O_WRONLY|os.O_CREATE|os.O_EXCL, 0o600)
+	if err != nil {
+		return err
+	}
+	z, err := gzip.NewWriterLevel(to, gzip.BestSpeed)
+	if err == nil {
+		_, err = io.Copy(z, from)
+	}
+	if err == nil {
+		err = z.Close()
+	}
+	if err == nil {
+		err = to.Sync()
+	}
+	return errors.Join(err, to.Close())
+}
+
+// errAltered is why a stored file is not what was stored.
+var errAltered = errors.New("a stored file was altered or cut")
+
+// openOutput opens an output as it was written. Reading it to its end is an
+// error where it is not what was stored.
+func (s *Store) openOutput(id string, number int, o OutputFile) (io.ReadCloser, error) {
+	path := s.runPath(id, number, outputFile(o.Key))
+	if !o.Packed {
+		f, err := os.Open(path)
+		if err != nil {
+			return nil, err
+		}
+		return &checkedFile{file: f, from: f, hash: sha256.New(), want: o}, nil
+	}
+	f, err := os.Open(path + ".gz")
+	if err != nil {
+		return nil, err
+	}
+	z, err := gzip.NewReader(f)
+	if err != nil {
+		f.Close()
+		return nil, fmt.Errorf("%s: %w: %w", o.Key, errAltered, err)
+	}
+	return &checkedFile{file: f, from: z, hash: sha256.New(), want: o}, nil
+}
+
+// checkedFile compares what is read with what was stored.
+type checkedFile struct {
+	file io.Closer
+	from io.Reader
+	hash hash.Hash
+	read int64
+	want OutputFile
+}
+
+func (c *checkedFile) Read(p []byte) (int, error) {
+	n, err := c.from.Read(p)
+	c.hash.Write(p[:n])
+	c.read += int64(n)
+	switch {
+	case err == nil, c.want.SHA256 == "" && errors.Is(err, io.EOF): // an older version noted no sums
+		return n, err
+	case errors.Is(err, io.EOF) && c.read == c.want.Bytes && hex.EncodeToString(c.hash.Sum(nil)) == c.want.SHA256:
+		return n, err
+	}
+	return n, fmt.Errorf("%s: %w: %w", c.want.Key, errAltered, err)
+}
+
+func (c *checkedFile) Close() error { return c.file.Close() }

@@ -1,0 +1,78 @@
+package serve
+
+import (
+	"strings"
+
+	"loamline/cmd/loamline/internal/serve/jobs"
+)
+
+// linesOnPage is how many lines the settings show at a time.
+const linesOnPage = 40
+
+// linesView is a part of a job's lines.
+type linesView struct {
+	Rows  []lineRow
+	Find  string
+	From  int // of the lines that match, from 0
+	Last  int
+	Match int
+	All   int
+	Prev  int // -1 where there is none
+	Next  int
+}
+
+// lineRow is a line with its place among all of the job's, by which the form
+// names its fields.
+type lineRow struct {
+	I int
+	jobs.LineSettings
+}
+
+// Many reports whether there are more lines than one page shows.
+func (v linesView) Many() bool { return v.All > linesOnPage }
+
+func linesOf(lines []jobs.LineSettings, find string, from int) linesView {
+	v := linesView{Find: strings.TrimSpace(find), All: len(lines), Prev: -1, Next: -1}
+	var match []lineRow
+	for i, l := range lines {
+		if strings.Contains(strings.ToLower(l.Name), strings.ToLower(v.Find)) {
+			match = append(match, lineRow{i, l})
+		}
+	}
+	v.Match = len(match)
+	v.From = max(0, min(from, max(0, len(match)-1)/linesOnPage*linesOnPage))
+	v.Last = min(len(match), v.From+linesOnPage)
+	v.Rows = match[v.From:v.Last]
+	if v.From > 0 {
+		v.Prev = max(0, v.From-linesOnPage)
+	}
+	if v.Last < len(match) {
+		v.Next = v.Last
+	}
+	return v
+}
+
+// forAll lays what the form says of all lines over every one of them; an empty
+// field leaves them as they are.
+func (f *form) forAll(lines []jobs.LineSettings) {
+	var all jobs.LineSettings
+	for name, to := range map[string]*string{"utility": &all.Utility, "diameter": &all.Diameter, "material": &all.Material, "hookup": &all.Hookup} {
+		f.text("all."+name, to)
+	}
+	f.number("all.freq_hz", &all.FreqHz)
+	f.number("all.power_w", &all.PowerW)
+	for i := range lines {
+		l := &lines[i]
+		for _, t := range []struct{ from, to *string }{{&all.Utility, &l.Utility}, {&all.Diameter, &l.Diameter}, {&all.Material, &l.Material}, {&all.Hookup, &l.Hookup}} {
+			if *t.from != "" {
+				*t.to = *t.from
+			}
+		}
+		if all.FreqHz != 0 {
+			l.FreqHz = all.FreqHz
+		}
+		if all.PowerW != 0 {
+			l.PowerW = all.PowerW
+		}
+	}
+}

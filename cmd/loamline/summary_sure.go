@@ -1,0 +1,177 @@
+package main
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"loamline/export/words"
+	"loamline/geo"
+	"loamline/trace"
+)
+
+// sureness is how far a line is to be trusted, in a few words.
+type sureness struct{ words, ink string }
+
+// doubtWords is what one kind of finding says about how sure a line is.
+type doubtWords struct {
+	words string // empty where it says nothing about that
+	stop  bool   // the drawn line must not be trusted there
+}
+
+// doubts says so of each kind. A kind without words of its own, which a person
+// must look at, is named by its role.
+var doubts = trace.PerKind[doubtWords]{
+	Doubt: func(trace.Doubt) doubtWords { return doubtWords{"in doubt", true} },
+	BleedOver: func(f trace.BleedOver) doubtWords {
+		switch {
+		case f.Jump:
+			return doubtWords{"may follow another line", true}
+		case f.Grade == trace.GradeWatch:
+			return doubtWords{words.Grade(f.Grade), false}
+		}
+		return doubtWords{words.Grade(f.Grade), true}
+	},
+	Gap:      func(trace.Gap) doubtWords { return doubtWords{"not traced", false} },
+	Crossing: func(trace.Crossing) doubtWords { return doubtWords{} },
+	FieldCheck: func(f trace.FieldCheck) doubtWords {
+		if f.Passed {
+			return doubtWords{}
+		}
+		return doubtWords{"a field check failed", false}
+	},
+	Else: func(f trace.Finding) doubtWords {
+		if !f.NeedsEyes() {
+			return doubtWords{}
+		}
+		return doubtWords{strings.ToLower(words.RoleTitle(f.Role())), false}
+	},
+}
+
+// doubtOrder puts the worst first; what is not in it comes after.
+var doubtOrder = []string{"in doubt", "may follow another line", words.Grade(trace.GradeStrong), words.Grade(trace.GradeSuspect), "not traced"}
+
+// maxSure is how many findings stand in a line of the table; the list below it
+// has them all.
+const maxSure = 2
+
+// howSure sums up what was found against a line, the worst first. A line
+// against which nothing was found is never called right: the words say how much
+// there was to check it by.
+func howSure(l *trace.Line, u geo.Units) sureness {
+	if l.Centerline == nil {
+		return sureness{"NO LINE COULD BE DRAWN", inkStop}
+	}
+	lengthM, colour := map[string]float64{}, inkWarn
+	var found []string
+	for _, f := range l.Findings {
+		d := doubts.Of(f)
+		if d.words == "" {
+			continue
+		}
+		if d.stop {
+			colour = inkStop
+		}
+		if !slices.Contains(found, d.words) {
+			found = append(found, d.words)
+		}
+		if from, to := f.Span(); to > from {
+			lengthM[d.words] += to - from
+		}
+	}
+	if len(found) == 0 {
+		return nothingFound(l)
+	}
+	slices.SortStableFunc(found, func(a, b string) int { return doubtRank(a) - doubtRank(b) })
+	more := len(found) - maxSure
+	found = found[:min(maxSure, len(found))]
+	for i, words := range found {
+		if lengthM[words] > 0 {
+			found[i] += " over " + u.Long(lengthM[words])
+		}
+	}
+	if more > 0 {
+		found = append(found, fmt.Sprintf("and %d more", more))
+	}
+	return sureness{strings.Join(found, "; "), colour}
+}
+
+func doubtRank(words string) int {
+	if i := slices.Index(doubtOrder, words); i >= 0 {
+		return i
+	}
+	return len(doubtOrder)
+}
+
+// nothingFound says how much there was to find something by.
+func nothingFound(l *trace.Line) sureness {
+	switch missing := missingChecks(l); len(missing) {
+	case 0:
+		return sureness{"no sign of trouble found", ""}
+	case 3:
+		return sureness{"positions alone: nothing to check them by", inkWarn}
+	default:
+		return sureness{"no sign of trouble found, without " + strings.Join(missing, " and "), ""}
+	}
+}
+
+// missingChecks names which of depth, current and null no reading of a line has.
+func missingChecks(l *trace.Line) []string {
+	var out []string
+	for _, kind := range []struct {
+		name string
+		has  func(trace.Reading) bool
+	}{
+		{"depth", func(r trace.Reading) bool { return trace.Known(r.DepthM) }},
+		{"current", func(r trace.Reading) bool {
+			return trace.Known(r.CurrentMA) || trace.Known(r.Signal) || trace.Known(r.SignalLow)
+		}},
+		{"null", func(r trace.Reading) bool { return trace.Known(r.NullOffsetM) }},
+	} {
+		if !slices.ContainsFunc(l.Readings, kind.has) {
+			out = append(out, kind.name)
+		}
+	}
+	return out
+}
+
+// notChecked says once which checks were not possible, on which lines; empty
+// where all were made.
+func notChecked(s *trace.Sheet) string {
+	lines := map[string][]string{}
+	var order []string
+	drawn := 0
+	for _, l := range s.Lines {
+		if l.Centerline == nil {
+			continue
+		}
+		drawn++
+		for _, note := range l.Checked {
+			what, _, not := strings.Cut(note, " could not be ")
+			if !not {
+				continue
+			}
+			what = strings.ToLower(what)
+			if lines[what] == nil {
+				order = append(order, what)
+			}
+			lines[what] = append(lines[what], onOneLine(l.Setup.Name))
+		}
+	}
+	for i, what := range order {
+		switch on := lines[what]; {
+		case len(on) == drawn:
+		case len(on) > maxNamed:
+			order[i] += fmt.Sprintf(" (%d lines)", len(on))
+		default:
+			order[i] += " (" + strings.Join(on, ", ") + ")"
+		}
+	}
+	if len(order) == 0 {
+		return ""
+	}
+	return "Could not be checked for want of columns: " + strings.Join(order, "; ") + "."
+}
+
+// maxNamed is how many lines are named one by one in a sentence.
+const maxNamed = 6

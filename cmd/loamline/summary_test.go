@@ -1,0 +1,62 @@
+package main
+
+import (
+	"strings"
+	"testing"
+
+	"loamline/export/words"
+	"loamline/geo"
+	"loamline/trace"
+)
+
+// The terminal tells every kind of finding, and --strict and the summary agree
+// on which of them need a person's eyes.
+func TestSummaryTellsEveryKindOfFinding(t *testing.T) {
+	for _, f := range trace.AllFindings() {
+		s := &trace.Sheet{Job: trace.DefaultJob(), Lines: []trace.Line{{Setup: trace.LineSetup{Name: "A"}, Findings: []trace.Finding{f}}}}
+		var b strings.Builder
+		summarizeAll(&b, s, nil)
+		want := words.FindingTitle(geo.Metric, f)
+		if e, ok := f.(trace.ExposedCheck); ok {
+			want = e.Words
+		}
+		if !strings.Contains(b.String(), want) {
+			t.Errorf("%T is not told in the summary: see cmd/loamline/summary_finding.go", f)
+		}
+		if needsEyes(s) != f.NeedsEyes() {
+			t.Errorf("%T: --strict says %v, the finding %v", f, needsEyes(s), f.NeedsEyes())
+		}
+	}
+}
+
+// Of a drawn line the short summary never says that no sign was found where a
+// person must look. A crossing is told by the list alone.
+func TestHowSureOfEveryKindOfFinding(t *testing.T) {
+	for _, f := range trace.AllFindings() {
+		l := trace.Line{Centerline: &trace.Centerline{}, Findings: []trace.Finding{f}}
+		got := howSure(&l, geo.Metric)
+		_, crossing := f.(trace.Crossing)
+		if none := got == nothingFound(&l); none != (crossing || !f.NeedsEyes()) {
+			t.Errorf("%T: %q", f, got.words)
+		}
+	}
+	if got := howSure(&trace.Line{}, geo.Metric); got.ink != inkStop {
+		t.Errorf("a line that is not drawn: %q", got.words)
+	}
+}
+
+// Colour is for terminals alone, and a file's names cannot steer one.
+func TestInk(t *testing.T) {
+	if got := ink(false).in(inkStop, "x"); got != "x" {
+		t.Errorf("%q", got)
+	}
+	if got := ink(true).in(inkStop, "x"); got != "\x1b[1;31mx\x1b[0m" {
+		t.Errorf("%q", got)
+	}
+	if inkFor(&strings.Builder{}) {
+		t.Error("a text is no terminal")
+	}
+	if got := onOneLine("a\x1b[2Jb\nc"); got != "a [2Jb c" {
+		t.Errorf("%q", got)
+	}
+}

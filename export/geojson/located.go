@@ -1,0 +1,82 @@
+package geojson
+
+import (
+	"encoding/json"
+	"fmt"
+	"io"
+	"sort"
+
+	"loamline/export/literal"
+	"loamline/geo"
+	"loamline/trace"
+)
+
+// locatedPart is what a centerline feature is read for.
+type locatedPart struct {
+	Line, Ticket, Date string
+	Stations           []*float64 `json:"stations_m"`
+	Depth              []*float64 `json:"depth_m"`
+	Depth95            []*float64 `json:"depth_95_m"`
+	Horizontal95       []*float64 `json:"horizontal_95_m"`
+}
+
+// ReadLocated reads the lines of a map that GeoJSON wrote, for a comparison
+// with another map. The error says what the file lacks.
+func ReadLocated(r io.Reader, name string) (trace.Located, error) {
+	var doc struct {
+		Loamline *struct{} `json:"loamline"`
+		Features []struct {
+			Geometry *struct {
+				Coordinates json.RawMessage `json:"coordinates"`
+			} `json:"geometry"`
+			Properties json.RawMessage `json:"properties"`
+		} `json:"features"`
+	}
+	out := trace.Located{Name: name}
+	if err := json.NewDecoder(r).Decode(&doc); err != nil {
+		return out, &trace.Problem{File: name, Cause: "this is no GeoJSON: " + err.Error(), Err: err, Hint: "give a map that loamline wrote"}
+	}
+	if doc.Loamline == nil {
+		return out, &trace.Problem{File: name, Cause: "this map does not say that loamline wrote it", Hint: "give the .geojson of a job"}
+	}
+	for i, f := range doc.Features {
+		var role struct{ Role string }
+		if json.Unmarshal(f.Properties, &role) != nil || role.Role != "centerline" || f.Geometry == nil {
+			continue
+		}
+		var p locatedPart
+		if err := json.Unmarshal(f.Properties, &p); err != nil {
+			return out, &trace.Problem{File: name, Field: fmt.Sprintf("feature %d", i+1), Cause: err.Error(), Err: err, Hint: "write the map again with loamline map"}
+		}
+		var coordinates [][2]float64
+		err := json.Unmarshal(f.Geometry.Coordinates, &coordinates)
+		n := len(coordinates)
+		if err != nil || n < 2 || len(p.Stations) != n || len(p.Depth) != n || len(p.Depth95) != n || len(p.Horizontal95) != n {
+			return out, &trace.Problem{File: name, Field: fmt.Sprintf("feature %d", i+1), Err: err,
+				Cause: "the centerline does not have one station, depth and band a vertex", Hint: "write the map again with loamline map"}
+		}
+		out.Ticket, out.Date = p.Ticket, p.Date
+		stations, depth, depth95, horizontal95 := literal.OrUnknown(p.Stations), literal.OrUnknown(p.Depth), literal.OrUnknown(p.Depth95), literal.OrUnknown(p.Horizontal95)
+		part := make([]trace.LocatedVertex, n)
+		for k, c := range coordinates {
+			part[k] = trace.LocatedVertex{At: geo.LonLat{LonDeg: c[0], LatDeg: c[1]}, StationM: stations[k],
+				DepthM: depth[k], Depth95M: depth95[k], Horizontal95M: horizontal95[k]}
+		}
+		out.Lines = addPart(out.Lines, p.Line, part)
+	}
+	for i := range out.Lines {
+		parts := out.Lines[i].Parts
+		sort.SliceStable(parts, func(a, b int) bool { return parts[a][0].StationM < parts[b][0].StationM })
+	}
+	return out, nil
+}
+
+func addPart(lines []trace.LocatedLine, name string, part []trace.LocatedVertex) []trace.LocatedLine {
+	for i := range lines {
+		if lines[i].Name == name {
+			lines[i].Parts = append(lines[i].Parts, part)
+			return lines
+		}
+	}
+	return append(lines, trace.LocatedLine{Name: name, Parts: [][]trace.LocatedVertex{part}})
+}

@@ -1,0 +1,53 @@
+package geojson
+
+import (
+	"bytes"
+	"math"
+	"strings"
+	"testing"
+
+	"loamline/export/internal/check"
+	"loamline/export/internal/sample"
+	"loamline/trace"
+)
+
+// A map read back has the lines that were written, part by part in the order of
+// stations, whatever the order of its features.
+func TestReadLocatedReadsWhatGeoJSONWrites(t *testing.T) {
+	s := sample.Sheet()
+	parts := s.Lines[0].Centerline.Parts
+	parts[0], parts[1] = parts[1], parts[0]
+	got, err := ReadLocated(bytes.NewReader(check.Write(t, s, Write)), "map.geojson")
+	if err != nil {
+		t.Fatal(err)
+	}
+	if got.Name != "map.geojson" || got.Ticket != "T-2041" || got.Date != "2026-05-12" || len(got.Lines) != 3 {
+		t.Fatalf("%s, ticket %s of %s: %d lines", got.Name, got.Ticket, got.Date, len(got.Lines))
+	}
+	l := got.Lines[0]
+	if l.Name != "W-1" || len(l.Parts) != 2 || l.Parts[0][0].StationM != 0 || l.Parts[1][0].StationM < 40 {
+		t.Fatalf("%s: %d parts, from %v", l.Name, len(l.Parts), l.Parts[0][0])
+	}
+	for k, v := range parts[1].Vertices {
+		w := l.Parts[0][k]
+		if math.Abs(w.DepthM-v.DepthM) > 0.0006 || math.Abs(w.Horizontal95M-v.Horizontal95M) > 0.0006 || s.Plane.XY(w.At).Dist(v.Pos) > 0.001 {
+			t.Errorf("vertex %d: %+v, want %+v", k, w, v)
+		}
+	}
+	if d := got.Lines[2].Parts[0][0].DepthM; trace.Known(d) {
+		t.Errorf("a depth that nobody read became %v", d)
+	}
+}
+
+func TestReadLocatedSaysWhatTheFileLacks(t *testing.T) {
+	text := string(check.Write(t, sample.Sheet(), Write))
+	for name, tt := range map[string]struct{ text, want string }{
+		"no JSON":      {"lat,lon\n", "this is no GeoJSON"},
+		"another's":    {`{"type":"FeatureCollection","features":[]}`, "does not say that loamline wrote it"},
+		"cut stations": {strings.Replace(text, `"stations_m":[0.0,`, `"stations_m":[`, 1), "one station, depth and band a vertex"},
+	} {
+		if _, err := ReadLocated(strings.NewReader(tt.text), "map.geojson"); err == nil || !strings.Contains(err.Error(), tt.want) {
+			t.Errorf("%s: %v", name, err)
+		}
+	}
+}

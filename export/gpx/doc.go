@@ -1,0 +1,2 @@
+// Package gpx writes waypoints for re-marking (GPX 1.1).
+package gpx

@@ -1,0 +1,109 @@
+package gpx
+
+import (
+	"encoding/xml"
+	"io"
+	"math"
+	"strings"
+	"testing"
+
+	"loamline/export/internal/check"
+	"loamline/export/internal/sample"
+	"loamline/geo"
+	"loamline/trace"
+)
+
+func gpxEvery(m float64) func(io.Writer, *trace.Sheet) error {
+	return func(w io.Writer, s *trace.Sheet) error { return Write(w, s, m) }
+}
+
+// gpx is GPX 1.1 (TopoGrafix, GPX 1.1 schema documentation) as far as it is used.
+type gpx struct {
+	XMLName  xml.Name `xml:"http://www.topografix.com/GPX/1/1 gpx"`
+	Version  string   `xml:"version,attr"`
+	Creator  string   `xml:"creator,attr"`
+	Metadata struct {
+		Name string `xml:"name"`
+		Desc string `xml:"desc"`
+	} `xml:"metadata"`
+	Wpt []struct {
+		Lat  float64 `xml:"lat,attr"`
+		Lon  float64 `xml:"lon,attr"`
+		Name string  `xml:"name"`
+		Desc string  `xml:"desc"`
+		Ele  *string `xml:"ele"`
+	} `xml:"wpt"`
+	Trk []struct {
+		Name string `xml:"name"`
+		Seg  []struct {
+			Pt []struct {
+				Lat float64 `xml:"lat,attr"`
+				Lon float64 `xml:"lon,attr"`
+			} `xml:"trkpt"`
+		} `xml:"trkseg"`
+	} `xml:"trk"`
+}
+
+func readGPX(t *testing.T, text []byte) gpx {
+	t.Helper()
+	var g gpx
+	if err := xml.Unmarshal(text, &g); err != nil {
+		t.Fatal(err)
+	}
+	return g
+}
+
+func TestGPXGolden(t *testing.T) {
+	check.Golden(t, "sample.gpx", check.Write(t, sample.Sheet(), gpxEvery(10)))
+}
+
+func TestGPXMarksEveryStepEndAndBend(t *testing.T) {
+	s := sample.Sheet()
+	g := readGPX(t, check.Write(t, s, gpxEvery(10)))
+	if g.Version != "1.1" || g.Creator == "" || !strings.Contains(g.Metadata.Desc, s.Cautions[0]) {
+		t.Errorf("head %+v", g)
+	}
+	byName := map[string]geo.XY{}
+	for _, w := range g.Wpt {
+		if _, twice := byName[w.Name]; twice {
+			t.Errorf("two waypoints %q", w.Name)
+		}
+		byName[w.Name] = s.Plane.XY(geo.LonLat{LonDeg: w.Lon, LatDeg: w.Lat})
+		if w.Ele != nil || !strings.Contains(w.Desc, "xpose to verify") {
+			t.Errorf("%s: elevation %v, %q", w.Name, w.Ele, w.Desc)
+		}
+	}
+	for _, name := range []string{
+		"W-1 0.0 m", "W-1 10.0 m", "W-1 20.0 m, do not trust", "W-1 40.0 m", "W-1 52.0 m", "W-1 60.0 m bend", "W-1 91.8 m", `C <7> & "spare" 10.0 m`,
+	} {
+		if _, ok := byName[name]; !ok {
+			t.Errorf("no waypoint %q among %d", name, len(byName))
+		}
+	}
+	// Straights between neighbouring waypoints hold the line to bendM.
+	for _, l := range s.Lines {
+		for _, p := range l.Centerline.Parts {
+			marks := markStations(p, 10)
+			for i := 1; i < len(marks); i++ {
+				if _, off := farthest(p, marks[i-1].m, marks[i].m); off > bendM {
+					t.Errorf("%s at %.1f: %.2f m off", l.Setup.Name, marks[i].m, off)
+				}
+			}
+		}
+	}
+	if at := byName["W-1 60.0 m bend"]; math.Abs(at.X-60) > 0.002 {
+		t.Errorf("elbow at %v", at)
+	}
+	if len(g.Trk) != 4 {
+		t.Errorf("%d tracks", len(g.Trk))
+	}
+}
+
+func TestGPXStepByUnits(t *testing.T) {
+	s := sample.Sheet()
+	s.Job.Units = geo.US
+	names := string(check.Write(t, s, gpxEvery(0)))
+	if !strings.Contains(names, "<name>W-1 25 ft</name>") {
+		t.Error("no waypoint at 25 ft")
+	}
+}

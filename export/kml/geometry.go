@@ -1,0 +1,124 @@
+package kml
+
+import (
+	"math"
+
+	"github.com/paulmach/orb"
+	"github.com/twpayne/go-kml/v3"
+
+	"loamline/export/literal"
+	"loamline/export/place"
+	"loamline/geo"
+	"loamline/trace"
+)
+
+func coordinates(pts []place.LonLatE8) kml.CoordinatesElement {
+	out := make([]kml.Coordinate, len(pts))
+	for i, p := range pts {
+		out[i] = kml.Coordinate{Lon: p.Lon.Deg(), Lat: p.Lat.Deg()}
+	}
+	return kml.Coordinates(out...)
+}
+
+// lineGeometry is a path on the ground. A pin, where given, carries the name.
+func (k *writer) lineGeometry(path []geo.XY, pin *geo.XY) kml.Element {
+	pieces := k.CutLine(k.Path(place.DensePath(path)))
+	var parts []kml.Element
+	if pin != nil {
+		parts = append(parts, k.pointGeometry(k.XY(*pin)))
+	}
+	for _, p := range pieces {
+		parts = append(parts, kml.LineString(kml.Tessellate(true), kml.AltitudeMode(kml.AltitudeModeClampToGround), coordinates(p)))
+	}
+	if len(parts) == 1 {
+		return parts[0]
+	}
+	return kml.MultiGeometry(parts...)
+}
+
+// dashGeometry is a path as dashes, which KML has no style for, with a pin in
+// the middle: what is not traced must not look like a line.
+func (k *writer) dashGeometry(path []geo.XY) kml.Element {
+	l := geo.NewPolyline(path)
+	n := int(math.Max(2, math.Min(100, math.Round(l.Length()/2))))
+	stepM := l.Length() / (float64(n) - 0.5) // a dash at either end
+	parts := []kml.Element{k.pointGeometry(k.XY(*middle(path)))}
+	for i := range n {
+		from := float64(i) * stepM
+		for _, p := range k.CutLine(k.Path(place.DensePath(l.Slice(from, from+stepM/2)))) {
+			parts = append(parts, kml.LineString(kml.Tessellate(true), kml.AltitudeMode(kml.AltitudeModeClampToGround), coordinates(p)))
+		}
+	}
+	return kml.MultiGeometry(parts...)
+}
+
+func (k *writer) pointGeometry(p place.LonLatE8) kml.Element {
+	p.Lon = k.Home(p.Lon)
+	return kml.Point(kml.AltitudeMode(kml.AltitudeModeClampToGround), coordinates([]place.LonLatE8{p}))
+}
+
+func (k *writer) areaGeometry(mp orb.MultiPolygon) (kml.Element, error) {
+	polys, err := k.Area(mp)
+	if err != nil {
+		return nil, err
+	}
+	var parts []kml.Element
+	for _, rings := range polys {
+		p := kml.Polygon(kml.Tessellate(true), kml.AltitudeMode(kml.AltitudeModeClampToGround))
+		for i, r := range rings {
+			ring := kml.LinearRing(coordinates(r))
+			if i == 0 {
+				p.Append(kml.OuterBoundaryIs(ring))
+			} else {
+				p.Append(kml.InnerBoundaryIs(ring))
+			}
+		}
+		parts = append(parts, p)
+	}
+	if len(parts) == 1 {
+		return parts[0], nil
+	}
+	return kml.MultiGeometry(parts...), nil
+}
+
+// middle is the place half way along a path.
+func middle(path []geo.XY) *geo.XY {
+	l := geo.NewPolyline(path)
+	at := l.At(l.Length() / 2)
+	return &at
+}
+
+// view looks straight down on lines so that all of them are seen.
+func (k *writer) view(lines []trace.Line) []kml.Element {
+	lo, hi := geo.XY{X: math.Inf(1), Y: math.Inf(1)}, geo.XY{X: math.Inf(-1), Y: math.Inf(-1)}
+	add := func(q geo.XY) {
+		lo = geo.XY{X: math.Min(lo.X, q.X), Y: math.Min(lo.Y, q.Y)}
+		hi = geo.XY{X: math.Max(hi.X, q.X), Y: math.Max(hi.Y, q.Y)}
+	}
+	for i := range lines {
+		if c := lines[i].Centerline; c != nil {
+			for _, p := range c.Parts {
+				for _, v := range p.Vertices {
+					add(v.Pos)
+				}
+			}
+			continue
+		}
+		for j := range lines[i].Readings {
+			if r := &lines[i].Readings[j]; r.Status == trace.StatusUsed || r.Status == trace.StatusExposed {
+				add(k.Plane.XY(r.Geographic))
+			}
+		}
+	}
+	if !literal.Finite(lo.X) || !literal.Finite(hi.X) {
+		return nil
+	}
+	center := k.XY(lo.Lerp(hi, 0.5))
+	// A viewer's camera sees about 60 degrees: the range is the extent over
+	// 2 tan 30°, with room at the edges, and never closer than a house.
+	rangeM := math.Max(60, 1.3*math.Max(hi.X-lo.X, hi.Y-lo.Y)/(2*math.Tan(math.Pi/6)))
+	return []kml.Element{kml.LookAt(
+		kml.Longitude(k.Home(center.Lon).Deg()), kml.Latitude(center.Lat.Deg()), kml.Altitude(0),
+		kml.Heading(0), kml.Tilt(0), kml.Range(math.Ceil(rangeM)), kml.AltitudeMode(kml.AltitudeModeClampToGround),
+	)}
+}

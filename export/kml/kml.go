@@ -1,0 +1,290 @@
+package kml
+
+import (
+	"encoding/xml"
+	"fmt"
+	"io"
+
+	"github.com/twpayne/go-kml/v3"
+
+	"loamline/export/layer"
+	"loamline/export/place"
+	"loamline/export/style"
+	"loamline/export/words"
+	"loamline/trace"
+)
+
+// manyReadings is how many readings of a line a viewer shows at first sight;
+// with more they are there, but off.
+const manyReadings = 60
+
+// mostReadings is how many readings a document holds; with more, those that were
+// used or set aside are left to the GeoJSON, and the folder says so.
+const mostReadings = 20000
+
+// Write writes the sheet for an ordinary viewer, as OGC KML 2.2: one folder a
+// line with its traced parts, findings, depths, zones and readings; utilities
+// by colour and by words and letters; the cautions in the document's own
+// description. Everything lies on the ground: no altitude is written, since a
+// depth must not be taken for one.
+//
+// It streams, placemark by placemark.
+func Write(w io.Writer, s *trace.Sheet) error {
+	k := &writer{s: s, Degrees: place.NewDegrees(s.Plane), date: words.JobDate(s), enc: xml.NewEncoder(w), layers: layer.All()}
+	k.token(xml.ProcInst{Target: "xml", Inst: []byte(`version="1.0" encoding="UTF-8"`)})
+	total := 0
+	for i := range s.Lines {
+		total += len(s.Lines[i].Readings)
+	}
+	k.crowded = total > mostReadings
+	k.open("kml", xml.Attr{Name: xml.Name{Local: "xmlns"}, Value: kml.Namespace})
+	k.open("Document")
+	k.put(kml.Name(words.DocumentName(s)), kml.Open(true), kml.Snippet("Approximate positions. Expose to verify."),
+		kml.Description(k.documentText()))
+	k.put(k.view(s.Lines)...)
+	k.put(kmlStyles()...)
+	k.put(kmlSchemas(k.layers)...)
+	k.adviceFolder()
+	for i := range s.Lines {
+		k.lineFolder(&s.Lines[i])
+	}
+	k.recordsFolder()
+	k.close("Document")
+	k.close("kml")
+	if k.err == nil {
+		k.err = k.enc.Close()
+	}
+	if k.err == nil {
+		_, k.err = io.WriteString(w, "\n")
+	}
+	return k.err
+}
+
+// writer holds what the parts of a document share. The first error stops it.
+type writer struct {
+	place.Degrees
+	s       *trace.Sheet
+	date    string
+	enc     *xml.Encoder
+	layers  []layer.Layer
+	crowded bool // more than mostReadings
+	err     error
+}
+
+func (k *writer) token(t xml.Token) {
+	if k.err == nil {
+		k.err = k.enc.EncodeToken(t)
+	}
+}
+
+func (k *writer) open(name string, attr ...xml.Attr) {
+	k.token(xml.CharData("\n"))
+	k.token(xml.StartElement{Name: xml.Name{Local: name}, Attr: attr})
+}
+
+func (k *writer) close(name string) { k.token(xml.EndElement{Name: xml.Name{Local: name}}) }
+
+func (k *writer) put(elements ...kml.Element) {
+	for _, e := range elements {
+		k.token(xml.CharData("\n"))
+		if k.err == nil {
+			k.err = k.enc.Encode(e)
+		}
+	}
+}
+
+// folder writes a folder around what fill writes.
+func (k *writer) folder(name string, visible, open bool, fill func(), more ...kml.Element) {
+	k.open("Folder")
+	k.put(kml.Name(name), kml.Visibility(visible), kml.Open(open))
+	k.put(more...)
+	fill()
+	k.close("Folder")
+}
+
+// adviceFolder lists what to check before digging, first of all.
+func (k *writer) adviceFolder() {
+	if len(k.s.Advice) == 0 {
+		return
+	}
+	k.folder("Check before digging", true, true, func() {
+		for _, a := range k.s.Advice {
+			k.put(kml.Placemark(kml.Name(a.Words), kml.Snippet("").WithMaxLines(0)))
+		}
+	}, kml.Description(htmlList("", k.s.AdviceWords())))
+}
+
+func (k *writer) lineFolder(l *trace.Line) {
+	more := []kml.Element{kml.Snippet(k.lineSnippet(l)), kml.Description(k.lineText(l))}
+	more = append(more, k.view([]trace.Line{*l})...)
+	one := *k.s
+	one.Lines = []trace.Line{*l}
+	k.folder(words.LineTitle(l.Setup), true, false, func() {
+		for _, y := range k.layers {
+			switch y.Role {
+			case "reading":
+				k.depthFolder(l)
+				k.readingFolders(l, y)
+			case "caution_zone", "tolerance_zone":
+				k.zone(l, y, &one)
+			case "centerline":
+				k.centerlines(l, y, &one)
+			default:
+				k.findings(y, &one)
+			}
+		}
+	}, more...)
+}
+
+// fit stops the document at coordinates that are not finite.
+func (k *writer) fit(y layer.Layer, f *layer.Feature) bool {
+	if err := f.CheckPlace(); err != nil && k.err == nil {
+		k.err = fmt.Errorf("line %q, %s: %w", f.Line, y.Role, err)
+	}
+	return k.err == nil
+}
+
+func (k *writer) centerlines(l *trace.Line, y layer.Layer, one *trace.Sheet) {
+	n := 0
+	for f := range y.Each(one) {
+		if n++; !k.fit(y, f) {
+			return
+		}
+		name := words.LineTitle(l.Setup)
+		if parts := f.Values[1].Num; parts > 1 {
+			name += fmt.Sprintf(", part %d of %d", n, int(parts))
+		}
+		from, to := f.Values[3].Nums[0], f.Values[3].Nums[len(f.Values[3].Nums)-1]
+		k.put(kml.Placemark(kml.Name(name), kml.Snippet(words.Range(k.s.Job.Units, from, to)),
+			kml.Description(k.stretchText(l, from, to)), kml.StyleURL("#line-"+style.Of(f.Utility).Code),
+			kmlData(y, f), k.lineGeometry(f.Path, nil)))
+	}
+}
+
+func (k *writer) zone(l *trace.Line, y layer.Layer, one *trace.Sheet) {
+	for f := range y.Each(one) {
+		if !k.fit(y, f) {
+			return
+		}
+		text := words.Zone(k.s.Job.Units, l.Tolerance)
+		if y.Role == "caution_zone" {
+			text = words.CautionZone(l.Caution)
+		}
+		g, err := k.areaGeometry(f.Area)
+		if err != nil {
+			k.err = fmt.Errorf("line %q, %s: %w", f.Line, y.Role, err)
+			return
+		}
+		k.put(kml.Placemark(kml.Name(words.RoleTitle(y.Role)+", "+l.Setup.Name), kml.Snippet("").WithMaxLines(0),
+			kml.Description(htmlText(text)), kml.StyleURL("#"+y.Role+"-"+style.Of(f.Utility).Code),
+			kmlData(y, f), g))
+	}
+}
+
+// findings writes a folder of one kind of finding, where there is any.
+func (k *writer) findings(y layer.Layer, one *trace.Sheet) {
+	var found []trace.Finding
+	for _, f := range one.Lines[0].Findings {
+		if f.Role() == y.Role {
+			found = append(found, f)
+		}
+	}
+	if len(found) == 0 {
+		return
+	}
+	k.folder(words.RoleTitle(y.Role), true, y.Role == "bleed_over", func() {
+		n := 0
+		for f := range y.Each(one) {
+			fd := found[n]
+			if n++; !k.fit(y, f) {
+				return
+			}
+			p := kml.Placemark(kml.Name(words.FindingTitle(k.s.Job.Units, fd)), kml.Snippet("").WithMaxLines(0),
+				kml.Description(htmlList("", words.Finding(k.s.Job.Units, fd))), kml.StyleURL("#"+findingStyle.Of(fd)), kmlData(y, f))
+			if g := k.findingGeometry(y, f); g != nil {
+				p.Append(g)
+			}
+			k.put(p)
+		}
+	})
+}
+
+func (k *writer) findingGeometry(y layer.Layer, f *layer.Feature) kml.Element {
+	switch {
+	case f.NoPlace:
+		return nil
+	case y.Shape == layer.ShapePoint:
+		return k.pointGeometry(k.Geographic(f.At))
+	case len(f.Path) < 2:
+		return nil
+	case y.Role == "gap":
+		return k.dashGeometry(f.Path)
+	}
+	return k.lineGeometry(f.Path, middle(f.Path))
+}
+
+// readingFolders writes the readings by their fate.
+func (k *writer) readingFolders(l *trace.Line, y layer.Layer) {
+	if len(l.Readings) == 0 {
+		return
+	}
+	visible := len(l.Readings) <= manyReadings
+	if k.crowded {
+		k.folder(fmt.Sprintf("%s (%d), not drawn", words.RoleTitle("reading"), len(l.Readings)), false, false, func() {
+			k.readingFolder(l, y, trace.StatusExposed, visible)
+			k.readingFolder(l, y, trace.StatusCheck, visible)
+		}, kml.Description(htmlText(fmt.Sprintf("This job has more than %d readings, more than a viewer takes. Those that were used or set aside are in the GeoJSON.", mostReadings))))
+		return
+	}
+	k.folder(fmt.Sprintf("%s (%d)", words.RoleTitle("reading"), len(l.Readings)), visible, false, func() {
+		for _, st := range []trace.Status{trace.StatusExposed, trace.StatusCheck, trace.StatusSetAside, trace.StatusUsed} {
+			k.readingFolder(l, y, st, visible)
+		}
+	})
+}
+
+func (k *writer) readingFolder(l *trace.Line, y layer.Layer, st trace.Status, visible bool) {
+	some := *l
+	some.Readings = nil
+	for i := range l.Readings {
+		if l.Readings[i].Status == st {
+			some.Readings = append(some.Readings, l.Readings[i])
+		}
+	}
+	if len(some.Readings) == 0 {
+		return
+	}
+	one := *k.s
+	one.Lines = []trace.Line{some}
+	k.folder(fmt.Sprintf("%s (%d)", words.Capital(words.Status(st)), len(some.Readings)), visible, false, func() {
+		i := -1
+		for f := range y.Each(&one) {
+			i++
+			r := &some.Readings[i]
+			p := kml.Placemark(kml.Name(k.readingName(r)), kml.Visibility(visible), kml.Snippet("").WithMaxLines(0),
+				kml.Description(k.readingText(r)), kml.StyleURL("#reading-"+string(st)), kmlData(y, f))
+			if !f.NoPlace {
+				p.Append(k.pointGeometry(k.Geographic(f.At)))
+			}
+			k.put(p)
+		}
+	})
+}
+
+// recordsFolder draws the reference layers that were handed in.
+func (k *writer) recordsFolder() {
+	if len(k.s.Records) == 0 {
+		return
+	}
+	k.folder("Records as handed in, not traced", true, false, func() {
+		for _, r := range k.s.Records {
+			if len(r.Path) < 2 {
+				continue
+			}
+			st := style.Of(r.Utility)
+			k.put(kml.Placemark(kml.Name("Record "+r.Name+", "+st.Name+" ("+st.Code+")"), kml.Snippet("").WithMaxLines(0),
+				kml.Description(htmlText("From "+r.Source+", drawn as it came. A record is not a locate.")),
+				kml.StyleURL("#record"), k.lineGeometry(r.Path, nil)))
+		}
+	})
+}

@@ -1,0 +1,305 @@
+package kml
+
+import (
+	"bytes"
+	"encoding/xml"
+	"io"
+	"math"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"regexp"
+	"strconv"
+	"strings"
+	"testing"
+
+	"loamline/export/internal/check"
+	"loamline/export/internal/sample"
+	"loamline/export/layer"
+	"loamline/export/words"
+	"loamline/geo"
+	"loamline/trace"
+)
+
+func TestKMLGolden(t *testing.T) {
+	check.Golden(t, "sample.kml", check.Write(t, sample.Sheet(), Write))
+}
+
+// validateKML runs libxml2 against the OGC's own schema, without network
+// (testdata/kml/SOURCE.md).
+func validateKML(t *testing.T, path string) (string, bool) {
+	t.Helper()
+	cmd := exec.Command("xmllint", "--nonet", "--noout", "--schema", "../../testdata/kml/xsd/ogckml22.xsd", path)
+	cat, err := filepath.Abs("../../testdata/kml/xsd/catalog.xml")
+	if err != nil {
+		t.Fatal(err)
+	}
+	cmd.Env = append(os.Environ(), "XML_CATALOG_FILES="+cat)
+	out, err := cmd.CombinedOutput()
+	if code := cmd.ProcessState.ExitCode(); code != 0 && code != 3 {
+		t.Fatalf("xmllint: %v\n%s", err, out)
+	}
+	return string(out), err == nil
+}
+
+func needXmllint(t *testing.T) {
+	t.Helper()
+	if _, err := exec.LookPath("xmllint"); err != nil {
+		t.Skip("xmllint is not installed (Debian: libxml2-utils): KML is not checked against the OGC schema")
+	}
+}
+
+func TestKMLFollowsTheOGCSchema(t *testing.T) {
+	needXmllint(t)
+	samples, _ := filepath.Glob("../../testdata/kml/samples/*.kml")
+	if len(samples) != 6 {
+		t.Fatalf("%d samples", len(samples))
+	}
+	for _, path := range samples {
+		want := strings.HasPrefix(filepath.Base(path), "valid")
+		if out, ok := validateKML(t, path); ok != want {
+			t.Errorf("%s: valid %v\n%s", path, ok, out)
+		}
+	}
+	us := sample.EveryKind()
+	us.Job.Units = geo.US
+	hostile := sample.Sheet()
+	hostile.Lines[0].Setup.Name = "]]> \x00\x0b\ufffe <b>$[id]</b> &amp; \xff"
+	cut := sample.Moved(sample.EveryKind(), geo.LonLat{LonDeg: 179.9998, LatDeg: -17})
+	empty := &trace.Sheet{Plane: geo.NewPlane(geo.LonLat{}), Lines: []trace.Line{{}}}
+	for name, s := range map[string]*trace.Sheet{"every kind": sample.EveryKind(), "us": us, "hostile": hostile, "antimeridian": cut, "empty": empty} {
+		path := filepath.Join(t.TempDir(), "m.kml")
+		os.WriteFile(path, check.Write(t, s, Write), 0o644)
+		if out, ok := validateKML(t, path); !ok {
+			t.Errorf("%s: %s", name, out)
+		}
+	}
+}
+
+// What the schema does not check: coordinate tuples, closed rings that run
+// counter-clockwise, style and schema targets, declared fields, unique ids.
+func TestKMLBeyondTheSchema(t *testing.T) {
+	for _, s := range []*trace.Sheet{sample.EveryKind(), sample.Moved(sample.EveryKind(), geo.LonLat{LonDeg: -179.9998, LatDeg: 10})} {
+		checkKML(t, check.Write(t, s, Write))
+	}
+}
+
+var tuple = regexp.MustCompile(`^-?\d+(\.\d{1,8})?,-?\d+(\.\d{1,8})?$`)
+
+func checkKML(t *testing.T, text []byte) {
+	t.Helper()
+	ids, targets := map[string]bool{}, []string{}
+	fields := map[string]map[string]bool{}
+	var path []string
+	var schema, data string
+	dec := xml.NewDecoder(bytes.NewReader(text))
+	attr := func(e xml.StartElement, name string) string {
+		for _, a := range e.Attr {
+			if a.Name.Local == name {
+				return a.Value
+			}
+		}
+		return ""
+	}
+	for {
+		tok, err := dec.Token()
+		if err == io.EOF {
+			break
+		}
+		if err != nil {
+			t.Fatal(err)
+		}
+		switch e := tok.(type) {
+		case xml.StartElement:
+			path = append(path, e.Name.Local)
+			if id := attr(e, "id"); id != "" {
+				if ids["#"+id] {
+					t.Errorf("id %s is used twice", id)
+				}
+				ids["#"+id] = true
+			}
+			switch e.Name.Local {
+			case "Schema":
+				schema = "#" + attr(e, "id")
+				fields[schema] = map[string]bool{}
+			case "SimpleField":
+				fields[schema][attr(e, "name")] = true
+			case "SchemaData":
+				data = attr(e, "schemaUrl")
+			case "SimpleData":
+				if !fields[data][attr(e, "name")] {
+					t.Errorf("%s has no field %s", data, attr(e, "name"))
+				}
+			case "altitude":
+				if inside(path, "Placemark") {
+					t.Error("a placemark has an altitude")
+				}
+			}
+		case xml.EndElement:
+			path = path[:len(path)-1]
+		case xml.CharData:
+			if len(path) == 0 {
+				continue
+			}
+			switch path[len(path)-1] {
+			case "styleUrl":
+				targets = append(targets, string(e))
+			case "coordinates":
+				checkCoordinates(t, string(e), inside(path, "LinearRing"), inside(path, "outerBoundaryIs"))
+			}
+		}
+	}
+	for _, to := range targets {
+		if !ids[to] {
+			t.Errorf("no style %s", to)
+		}
+	}
+	if len(targets) == 0 || len(fields) != len(layer.All()) {
+		t.Error("nothing was checked")
+	}
+}
+
+func inside(path []string, name string) bool {
+	for _, p := range path {
+		if p == name {
+			return true
+		}
+	}
+	return false
+}
+
+func checkCoordinates(t *testing.T, text string, ring, outer bool) {
+	t.Helper()
+	tuples := strings.Fields(text)
+	var pts [][2]float64
+	for _, s := range tuples {
+		if !tuple.MatchString(s) {
+			t.Errorf("tuple %q", s)
+		}
+		lon, lat, _ := strings.Cut(s, ",")
+		x, _ := strconv.ParseFloat(lon, 64)
+		y, _ := strconv.ParseFloat(lat, 64)
+		if math.Abs(x) > 180 || math.Abs(y) > 90 {
+			t.Errorf("position %s", s)
+		}
+		pts = append(pts, [2]float64{x, y})
+	}
+	if !ring {
+		return
+	}
+	if len(pts) < 4 || pts[0] != pts[len(pts)-1] {
+		t.Errorf("ring %s", text)
+		return
+	}
+	area := 0.0
+	for i := 1; i < len(pts); i++ {
+		area += (pts[i-1][0]-pts[0][0])*(pts[i][1]-pts[0][1]) - (pts[i-1][1]-pts[0][1])*(pts[i][0]-pts[0][0])
+	}
+	if (area > 0) != outer {
+		t.Errorf("ring winds the wrong way: %.80s", text)
+	}
+}
+
+// placemarks returns name and description of every placemark and folder.
+func placemarks(t *testing.T, text []byte) map[string]string {
+	t.Helper()
+	type node struct {
+		Name        string `xml:"name"`
+		Description string `xml:"description"`
+		Folders     []node `xml:"Folder"`
+		Placemarks  []node `xml:"Placemark"`
+	}
+	var doc struct {
+		Document node `xml:"Document"`
+	}
+	if err := xml.Unmarshal(text, &doc); err != nil {
+		t.Fatal(err)
+	}
+	out := map[string]string{"": doc.Document.Description}
+	var walk func(node)
+	walk = func(n node) {
+		for _, f := range append(append([]node(nil), n.Folders...), n.Placemarks...) {
+			out[f.Name] = f.Description
+			walk(f)
+		}
+	}
+	walk(doc.Document)
+	return out
+}
+
+func TestKMLSaysWhatACrewNeeds(t *testing.T) {
+	s := sample.EveryKind()
+	s.Job.Units = geo.US
+	got := placemarks(t, check.Write(t, s, Write))
+	for _, c := range s.Cautions {
+		if !strings.Contains(got[""], htmlText(c)) {
+			t.Errorf("the document does not say %q", c)
+		}
+	}
+	for _, l := range s.Lines {
+		if _, ok := got[words.LineTitle(l.Setup)]; !ok {
+			t.Errorf("no folder %q", words.LineTitle(l.Setup))
+		}
+		for _, f := range l.Findings {
+			text, ok := got[words.FindingTitle(geo.US, f)]
+			if !ok {
+				t.Errorf("no placemark %q", words.FindingTitle(geo.US, f))
+			}
+			if b, is := f.(trace.BleedOver); is {
+				for _, e := range b.Evidence {
+					if !strings.Contains(text, htmlText(e)) {
+						t.Errorf("%s does not say %q", words.FindingTitle(geo.US, f), e)
+					}
+				}
+			}
+		}
+	}
+	if text := got["W 0 ft: read 3.4 ft ± 0.4"]; !strings.Contains(text, "Read depth to centre, 3.4 ft ± 0.4, on 2026-05-12; expose to verify") {
+		t.Errorf("depth placemark: %q", text)
+	}
+}
+
+// Text from the input reaches a balloon as text, never as markup or entity.
+func TestKMLEscapesTheInput(t *testing.T) {
+	s := sample.Sheet()
+	evil := `<script>alert(1)</script> & $[geDirections] "quoted"`
+	s.Lines[0].Readings[0].Note, s.Lines[0].Readings[0].Point = evil, "evil"
+	s.Lines[0].Setup.Material, s.Job.Ticket, s.Problems[0].Value = evil, evil, evil
+	s.Lines[0].Findings = []trace.Finding{trace.Gap{Line: "W-1", ToM: 1, Path: s.Lines[0].Centerline.Parts[0].Path(), Why: evil}}
+	text := check.Write(t, s, Write)
+	for name, d := range placemarks(t, text) {
+		if strings.Contains(d, "<script") || strings.Contains(d, "$[geD") {
+			t.Errorf("%s: %s", name, d)
+		}
+	}
+	if n := bytes.Count(text, []byte("<script")); n != 0 {
+		t.Errorf("%d raw tags in the file", n)
+	}
+}
+
+// A job with more readings than a viewer takes says where they are.
+func TestKMLOfAHugeJob(t *testing.T) {
+	s := sample.WithReadings(mostReadings + 1)
+	text := check.Write(t, s, Write)
+	checkKML(t, text)
+	if len(text) > 2<<20 || !bytes.Contains(text, []byte("are in the GeoJSON")) || !bytes.Contains(text, []byte("#reading-exposed</styleUrl>")) {
+		t.Errorf("%d bytes", len(text))
+	}
+}
+
+func TestKMLReportsAFailingWriter(t *testing.T) {
+	if err := Write(check.Failing{Err: io.ErrShortWrite}, sample.Sheet()); err == nil {
+		t.Error("no error")
+	}
+}
+
+func BenchmarkKML10kReadings(b *testing.B) {
+	s := sample.WithReadings(mostReadings / 2)
+	b.ReportAllocs()
+	for b.Loop() {
+		var n check.Counting
+		if err := Write(&n, s); err != nil || n.Lines < 10_000 {
+			b.Fatal(err, n.Lines)
+		}
+	}
+}

@@ -1,0 +1,92 @@
+package kml
+
+import (
+	"image/color"
+	"strconv"
+	"strings"
+
+	"github.com/twpayne/go-kml/v3"
+
+	"loamline/export/style"
+	"loamline/trace"
+)
+
+// kmlColor is a colour with an opacity. KML wants it not premultiplied, which
+// color.RGBA passes on untouched.
+func kmlColor(hex string, alpha uint8) *kml.ColorElement {
+	v, err := strconv.ParseUint(strings.TrimPrefix(hex, "#"), 16, 32)
+	if err != nil {
+		panic("export: colour " + hex)
+	}
+	return kml.Color(color.RGBA{uint8(v >> 16), uint8(v >> 8), uint8(v), alpha})
+}
+
+// balloon shows name and description alone: without it some viewers add links.
+func balloon() kml.Element { return kml.BalloonStyle(kml.Text("<h3>$[name]</h3>$[description]")) }
+
+func hiddenIcon() kml.Element { return kml.IconStyle(kml.Scale(0)) }
+
+// kmlStyles are the shared styles: a line and two zones a utility, the
+// findings, the readings by their fate.
+func kmlStyles() []kml.Element {
+	var out []kml.Element
+	for _, s := range style.All() {
+		out = append(out,
+			kml.SharedStyle("line-"+s.Code, kml.LineStyle(kmlColor(s.Hex, 255), kml.Width(4)), balloon()),
+			kml.SharedStyle("depth-"+s.Code, hiddenIcon(), kml.LabelStyle(kmlColor("#FFFFFF", 255), kml.Scale(0.8)), balloon()),
+			kml.SharedStyle("tolerance_zone-"+s.Code, kml.LineStyle(kmlColor(s.Hex, 230), kml.Width(1.5)),
+				kml.PolyStyle(kmlColor(s.Hex, 64)), balloon()),
+			kml.SharedStyle("caution_zone-"+s.Code, kml.LineStyle(kmlColor(s.Hex, 160), kml.Width(1)),
+				kml.PolyStyle(kmlColor(s.Hex, 36)), balloon()),
+		)
+	}
+	for _, g := range []trace.Grade{trace.GradeWatch, trace.GradeSuspect, trace.GradeStrong} {
+		out = append(out, kml.SharedStyle("bleed_over-"+string(g), kml.IconStyle(kmlColor(style.WarningHex, 255), kml.Scale(1)),
+			kml.LabelStyle(kmlColor("#FFFFFF", 255), kml.Scale(0.9)),
+			kml.LineStyle(kmlColor(style.WarningHex, style.GradeAlpha(g)), kml.Width(4*style.GradeWidth(g))), balloon()))
+	}
+	point := func(id, hex string, scale float64) kml.Element {
+		return kml.SharedStyle(id, kml.IconStyle(kmlColor(hex, 255), kml.Scale(scale)),
+			kml.LabelStyle(kmlColor("#FFFFFF", 255), kml.Scale(0.7)), balloon())
+	}
+	out = append(out,
+		kml.SharedStyle("gap", hiddenIcon(), kml.LabelStyle(kmlColor("#FFFFFF", 255), kml.Scale(0.9)),
+			kml.LineStyle(kmlColor("#FFFFFF", 200), kml.Width(3)), balloon()),
+		kml.SharedStyle("doubt", hiddenIcon(), kml.LabelStyle(kmlColor("#FFFFFF", 255), kml.Scale(0.9)),
+			kml.LineStyle(kmlColor(style.WarningHex, 150), kml.Width(8)), balloon()),
+		kml.SharedStyle("record_difference", hiddenIcon(), kml.LabelStyle(kmlColor("#FFFFFF", 255), kml.Scale(0.8)),
+			kml.LineStyle(kmlColor("#FFFFFF", 128), kml.Width(8)), balloon()),
+		kml.SharedStyle("record", kml.LineStyle(kmlColor("#BBBBBB", 255), kml.Width(1.5)), balloon()),
+		point("crossing", "#FFFFFF", 0.8), point("check-failed", style.WarningHex, 0.9), point("check-passed", "#FFFFFF", 0.6),
+		point("exposed_check", "#FFFFFF", 0.8),
+	)
+	for _, st := range []trace.Status{trace.StatusUsed, trace.StatusSetAside, trace.StatusCheck, trace.StatusExposed} {
+		hex, scale := "#FFFFFF", 0.4
+		switch st {
+		case trace.StatusSetAside:
+			hex = style.WarningHex
+		case trace.StatusExposed:
+			scale = 0.7
+		}
+		out = append(out, kml.SharedStyle("reading-"+string(st), kml.IconStyle(kmlColor(hex, 255), kml.Scale(scale)),
+			kml.LabelStyle(kml.Scale(0)), balloon()))
+	}
+	return out
+}
+
+// findingStyle is the id of the style of a finding; a kind without a style of
+// its own is drawn as a doubt.
+var findingStyle = trace.PerKind[string]{
+	BleedOver: func(f trace.BleedOver) string { return "bleed_over-" + string(f.Grade) },
+	FieldCheck: func(f trace.FieldCheck) string {
+		if f.Passed {
+			return "check-passed"
+		}
+		return "check-failed"
+	},
+	Gap:              func(f trace.Gap) string { return f.Role() },
+	Crossing:         func(f trace.Crossing) string { return f.Role() },
+	ExposedCheck:     func(f trace.ExposedCheck) string { return f.Role() },
+	RecordDifference: func(f trace.RecordDifference) string { return f.Role() },
+	Else:             func(trace.Finding) string { return trace.Doubt{}.Role() },
+}

@@ -1,0 +1,227 @@
+package kml
+
+import (
+	"fmt"
+	"html"
+	"math"
+	"strings"
+
+	"github.com/twpayne/go-kml/v3"
+
+	"loamline/export/layer"
+	"loamline/export/literal"
+	"loamline/export/station"
+	"loamline/export/style"
+	"loamline/export/words"
+	"loamline/trace"
+)
+
+// htmlText readies a text for a balloon, whose content viewers read as HTML and
+// search for $[...] entities.
+func htmlText(s string) string {
+	return strings.ReplaceAll(html.EscapeString(strings.ToValidUTF8(s, "\uFFFD")), "$[", "&#36;[")
+}
+
+// htmlList is a list with a heading, or nothing where it is empty.
+func htmlList(heading string, items []string) string {
+	if len(items) == 0 {
+		return ""
+	}
+	var b strings.Builder
+	if heading != "" {
+		b.WriteString("<h4>" + htmlText(heading) + "</h4>")
+	}
+	b.WriteString("<ul>")
+	for _, it := range items {
+		b.WriteString("<li>" + htmlText(it) + "</li>")
+	}
+	b.WriteString("</ul>")
+	return b.String()
+}
+
+// documentText tells what the map is, what it rests on and what it is not.
+func (k *writer) documentText() string {
+	s := k.s
+	var b strings.Builder
+	b.WriteString(htmlList("Read this first", s.Cautions))
+	b.WriteString(htmlList("Check before digging", s.AdviceWords()))
+	var about []string
+	add := func(label, text string) {
+		if text != "" {
+			about = append(about, label+": "+text)
+		}
+	}
+	add("Ticket", s.Job.Ticket)
+	add("Date of the locate", k.date)
+	add("Valid until", s.Job.ValidUntil)
+	add("Locator", s.Job.Locator)
+	add("Area", s.Job.Area)
+	add("Frame", s.Frame)
+	add("Tolerance zone", toleranceText(s))
+	about = append(about, countsWords(s.Counts))
+	for _, in := range s.Inputs {
+		about = append(about, "Input "+in.Name+", SHA-256 "+in.SHA256)
+	}
+	add("Made by", "loamline "+s.Version)
+	b.WriteString(htmlList("About this map", about))
+	var problems []string
+	for i := range s.Problems {
+		if i == 20 {
+			problems = append(problems, fmt.Sprintf("and %d more, in the GeoJSON", len(s.Problems)-i))
+			break
+		}
+		problems = append(problems, s.Problems[i].Error())
+	}
+	b.WriteString(htmlList("Problems in the input", problems))
+	return b.String()
+}
+
+func toleranceText(s *trace.Sheet) string {
+	t := s.Job.Tolerance
+	if !(t.HalfWidthM > 0) {
+		return ""
+	}
+	from := "the outer edge"
+	if t.MeasuredFrom == "centerline" {
+		from = "the centerline"
+	}
+	return s.Job.Units.Short(t.HalfWidthM) + " to each side, measured from " + from + words.Rule(t.Rule)
+}
+
+// countsWords is the ledger in one line.
+func countsWords(c trace.Counts) string {
+	return fmt.Sprintf("%d rows read: %d used, %d set aside, %d lift checks, %d exposed, %d unreadable",
+		c.Rows, c.Used, c.SetAside, c.Check, c.Exposed, c.Unreadable)
+}
+
+// lineSnippet is what a list of folders shows under a line's name.
+func (k *writer) lineSnippet(l *trace.Line) string {
+	if l.Centerline == nil {
+		return "No line could be drawn from these readings"
+	}
+	return words.DepthRange(k.s.Job.Units, l.Centerline, k.date)
+}
+
+func (k *writer) lineText(l *trace.Line) string {
+	u := k.s.Job.Units
+	items := []string{k.lineSnippet(l)}
+	if w := words.Setup(u, l.Setup); w != "" {
+		items = append(items, words.Capital(w))
+	}
+	if l.Centerline != nil {
+		items = append(items, "Traced: "+u.Long(l.Centerline.TracedM()))
+	}
+	c := trace.CountReadings(l.Readings)
+	items = append(items, fmt.Sprintf("%d readings: %d used, %d set aside, %d lift checks, %d exposed", c.Rows, c.Used, c.SetAside, c.Check, c.Exposed))
+	var doubts []string
+	for _, f := range l.Findings {
+		if from, to := f.Span(); f.NeedsEyes() && from != to {
+			doubts = append(doubts, words.FindingTitle(u, f))
+		}
+	}
+	notes := l.Checked
+	if l.Centerline != nil {
+		notes = append(append([]string(nil), l.Centerline.Notes...), l.Checked...)
+	}
+	return htmlList("", items) + htmlList("Do not rely on", doubts) + htmlList("Notes", notes)
+}
+
+// stretchText is the balloon of a traced part: depths by station.
+func (k *writer) stretchText(l *trace.Line, fromM, toM float64) string {
+	u := k.s.Job.Units
+	var b strings.Builder
+	b.WriteString("<p>" + htmlText(words.Capital(k.lineSnippet(l))) + "</p>")
+	b.WriteString("<table><tr><th>Station</th><th>Read depth to centre</th><th>Across the line, 95 %</th></tr>")
+	for _, v := range k.stations(l, fromM, toM, 25) {
+		across := "not known"
+		if trace.Known(v.Horizontal95M) {
+			across = "± " + words.ShortUp(u, v.Horizontal95M)
+		}
+		b.WriteString("<tr><td>" + u.Long(v.StationM) + "</td><td>" + htmlText(strings.TrimPrefix(words.StationLabel(u, l, v), "read ")) +
+			"</td><td>" + htmlText(across) + "</td></tr>")
+	}
+	b.WriteString("</table>")
+	var doubts []string
+	for _, f := range l.Findings {
+		if bo, ok := f.(trace.BleedOver); ok && bo.ToM >= fromM && bo.FromM <= toM {
+			doubts = append(doubts, words.FindingTitle(u, f))
+		}
+	}
+	b.WriteString(htmlList("Do not rely on", doubts))
+	return b.String()
+}
+
+// stations are the round stations between two others, at most some n a line.
+func (k *writer) stations(l *trace.Line, fromM, toM float64, n int) []trace.Vertex {
+	step := station.StepM(k.s.Job.Units, l.Centerline.TracedM(), n)
+	var out []trace.Vertex
+	for _, p := range l.Centerline.Parts {
+		for _, s := range station.Round(p, step) {
+			if s >= fromM-1e-6 && s <= toM+1e-6 {
+				out = append(out, station.At(p, s))
+			}
+		}
+	}
+	return out
+}
+
+// depthFolder puts letter and depth on the ground at round stations: few, since
+// their labels must not cover the line.
+func (k *writer) depthFolder(l *trace.Line) {
+	if l.Centerline == nil {
+		return
+	}
+	u, st := k.s.Job.Units, style.Of(l.Setup.Utility)
+	k.folder("Depths along the line", true, false, func() {
+		for _, p := range l.Centerline.Parts {
+			for _, v := range k.stations(l, p.FromM(), p.ToM(), 10) {
+				w := []string{words.Capital(words.Depth(u, v.DepthM, v.Depth95M, k.date)), words.Capital(words.Position(u, v.Horizontal95M))}
+				if b := words.DoubtAt(l, v.StationM); b != nil {
+					w = append(words.Finding(u, b.Finding), w...)
+				}
+				k.put(kml.Placemark(kml.Name(st.Code+" "+u.Long(v.StationM)+": "+words.StationLabel(u, l, v)),
+					kml.Snippet("").WithMaxLines(0), kml.Description(htmlList("", w)), kml.StyleURL("#depth-"+st.Code),
+					k.pointGeometry(k.XY(v.Pos))))
+			}
+		}
+	})
+}
+
+func (k *writer) readingName(r *trace.Reading) string {
+	name := r.Point
+	if name == "" {
+		name = fmt.Sprintf("row %d", r.Row)
+	}
+	return name + ", " + words.Status(r.Status)
+}
+
+func (k *writer) readingText(r *trace.Reading) string {
+	u := k.s.Job.Units
+	var w []string
+	if r.Reason != "" {
+		w = append(w, words.Capital(r.Reason))
+	}
+	if trace.Known(r.DepthM) {
+		if r.Status == trace.StatusExposed {
+			w = append(w, "Depth to centre measured in the open: "+u.Short(r.DepthM)+words.OnDate(words.ReadingDay(r, k.date)))
+		} else {
+			w = append(w, "Receiver showed depth to centre "+u.Short(r.DepthM)+" (one reading)"+words.OnDate(words.ReadingDay(r, k.date))+"; expose to verify")
+		}
+	}
+	if trace.Known(r.CurrentMA) {
+		w = append(w, "Current "+literal.Trim(r.CurrentMA, 1)+" mA")
+	}
+	if trace.Known(r.RaiseM) && r.RaiseM > 0 {
+		w = append(w, "Receiver lifted by "+u.Short(r.RaiseM))
+	}
+	if trace.Known(r.StationM) && trace.Known(r.OffsetM) {
+		w = append(w, "At "+u.Long(r.StationM)+", "+u.Short(math.Abs(r.OffsetM))+" "+words.SideOf(r.OffsetM)+" of the line")
+	}
+	if f := layer.InputName(k.s, r.File); f != "" {
+		w = append(w, fmt.Sprintf("%s, row %d", f, r.Row))
+	}
+	if r.Note != "" {
+		w = append(w, "Note: "+r.Note)
+	}
+	return htmlList("", w)
+}

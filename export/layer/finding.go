@@ -1,0 +1,155 @@
+package layer
+
+import (
+	"iter"
+
+	"loamline/export/literal"
+	"loamline/export/words"
+	"loamline/geo"
+	"loamline/trace"
+)
+
+var (
+	fromColumn  = Column{Name: "from_m", Type: TypeReal, Unit: "m", Decimals: 3, Words: "station at which the stretch begins", Contract: true, Always: true}
+	toColumn    = Column{Name: "to_m", Type: TypeReal, Unit: "m", Decimals: 3, Words: "station at which it ends", Contract: true, Always: true}
+	atColumn    = Column{Name: "station_m", Type: TypeReal, Unit: "m", Decimals: 3, Words: "station on the line"}
+	wordsColumn = Column{Name: "words", Type: TypeTexts, Words: "the finding in sentences, in the job's units", Always: true}
+)
+
+var bleedOverLayer = Layer{
+	Role: "bleed_over", Shape: ShapeLine,
+	Words: "a stretch where the signal is suspected to come, in part or in whole, from another line",
+	Columns: []Column{
+		fromColumn, toColumn,
+		{Name: "grade", Type: TypeText, Words: "watch, suspect or strong", Contract: true, Always: true, Enum: []string{"watch", "suspect", "strong"}},
+		{Name: "score", Type: TypeReal, Decimals: 3, Words: "0 to 1", Contract: true, Always: true},
+		{Name: "neighbor", Type: TypeText, Words: "the other line, or unknown", Contract: true},
+		{Name: "separation_m", Type: TypeReal, Unit: "m", Decimals: 3, Words: "distance of the other line", Contract: true},
+		{Name: "evidence", Type: TypeTexts, Words: "the evidence, with figures", Contract: true, Always: true},
+		{Name: "likely_shift_m", Type: TypeReal, Unit: "m", Decimals: 3, Words: "how far the true line probably lies from the mark; null where it cannot be told", Contract: true},
+		{Name: "likely_shift_95_m", Type: TypeReal, Unit: "m", Decimals: 3, Words: "half-width of its 95 % band", Contract: true},
+		{Name: "likely_side", Type: TypeText, Words: "left or right: where the true line lies, seen from the mark in the direction of travel", Contract: true, Enum: []string{"left", "right"}},
+		{Name: "jump", Type: TypeBoolean, Words: "the trace left its line and lies on the neighbour", Always: true},
+		{Name: "widen_left_m", Type: TypeReal, Unit: "m", Decimals: 3, Words: "by how much the caution zone grew on the left"},
+		{Name: "widen_right_m", Type: TypeReal, Unit: "m", Decimals: 3, Words: "by how much it grew on the right"},
+		wordsColumn,
+	},
+	Each: eachFinding(func(f *Feature, b trace.BleedOver) {
+		f.Values = append(f.Values,
+			realValue(b.FromM), realValue(b.ToM), textValue(string(b.Grade)), realValue(b.Score),
+			textValue(b.Neighbor), realValue(b.SeparationM), textsValue(b.Evidence),
+			realValue(b.LikelyShiftM), realValue(b.Shift95M), textValue(string(b.LikelySide)),
+			booleanValue(b.Jump), realValue(b.WidenLeftM), realValue(b.WidenRightM))
+	}),
+}
+
+var gapLayer = Layer{
+	Role: "gap", Shape: ShapeLine,
+	Words:   "a stretch with too few usable readings to be called traced; its geometry only joins the ends",
+	Columns: []Column{fromColumn, toColumn, {Name: "why", Type: TypeText, Words: "why it is not traced", Contract: true}, wordsColumn},
+	Each: eachFinding(func(f *Feature, g trace.Gap) {
+		f.Values = append(f.Values, realValue(g.FromM), realValue(g.ToM), textValue(g.Why))
+	}),
+}
+
+var doubtLayer = Layer{
+	Role: "doubt", Shape: ShapeLine,
+	Words:   "a stretch of a line, or places beside it, where the map must not be trusted as it stands",
+	Columns: []Column{fromColumn, toColumn, {Name: "why", Type: TypeText, Words: "what contradicts what", Always: true}, wordsColumn},
+	Each: eachFinding(func(f *Feature, d trace.Doubt) {
+		f.Values = append(f.Values, realValue(d.FromM), realValue(d.ToM), textValue(d.Why))
+	}),
+}
+
+var crossingLayer = Layer{
+	Role: "crossing", Shape: ShapePoint,
+	Words: "where two lines cross or come closest",
+	Columns: []Column{
+		{Name: "other", Type: TypeText, Words: "the other line", Contract: true},
+		{Name: "separation_m", Type: TypeReal, Unit: "m", Decimals: 3, Words: "horizontal distance, 0 where they cross", Contract: true},
+		{Name: "depth_difference_m", Type: TypeReal, Unit: "m", Decimals: 3, Words: "read depth of the other less that of this line", Contract: true},
+		atColumn, wordsColumn,
+	},
+	Each: eachFinding(func(f *Feature, c trace.Crossing) {
+		f.Values = append(f.Values, textValue(c.Other), realValue(c.SeparationM), realValue(c.DepthDifferenceM), realValue(c.StationM))
+	}),
+}
+
+var fieldCheckLayer = Layer{
+	Role: "field_check", Shape: ShapePoint,
+	Words: "a check made in the field and how it came out",
+	Columns: []Column{
+		{Name: "kind", Type: TypeText, Words: "lift or air_coupling", Always: true, Enum: []string{"lift", "air_coupling"}},
+		{Name: "passed", Type: TypeBoolean, Words: "no sign of trouble was seen; never proof that there is none", Always: true},
+		atColumn, wordsColumn,
+	},
+	Each: eachFinding(func(f *Feature, c trace.FieldCheck) {
+		f.Values = append(f.Values, textValue(c.Kind), booleanValue(c.Passed), realValue(c.StationM))
+	}),
+}
+
+var exposedCheckLayer = Layer{
+	Role: "exposed_check", Shape: ShapePoint,
+	Words: "the traced line against a place where it was exposed and measured",
+	Columns: []Column{
+		{Name: "point", Type: TypeText, Words: "number of the exposed reading"},
+		{Name: "offset_m", Type: TypeReal, Unit: "m", Decimals: 3, Words: "exposed place from the line as traced without it, positive to the right of travel"},
+		{Name: "depth_difference_m", Type: TypeReal, Unit: "m", Decimals: 3, Words: "traced depth less measured depth"},
+		atColumn, wordsColumn,
+	},
+	Each: eachFinding(func(f *Feature, c trace.ExposedCheck) {
+		f.Values = append(f.Values, textValue(c.Point), realValue(c.OffsetM), realValue(c.DepthDifferenceM), realValue(c.StationM))
+	}),
+}
+
+var recordDifferenceLayer = Layer{
+	Role: "record_difference", Shape: ShapeLine,
+	Words: "a stretch where a record lies farther from the trace than the bands of both allow",
+	Columns: []Column{
+		fromColumn, toColumn,
+		{Name: "record", Type: TypeText, Words: "name of the record"},
+		{Name: "mean_offset_m", Type: TypeReal, Unit: "m", Decimals: 3, Words: "record from trace, positive to the right of travel"},
+		{Name: "largest_offset_m", Type: TypeReal, Unit: "m", Decimals: 3, Words: "the same where it is largest"},
+		{Name: "allowed_m", Type: TypeReal, Unit: "m", Decimals: 3, Words: "what both bands explain"},
+		wordsColumn,
+	},
+	Each: eachFinding(func(f *Feature, d trace.RecordDifference) {
+		f.Values = append(f.Values, realValue(d.FromM), realValue(d.ToM), textValue(d.Record),
+			realValue(d.MeanOffsetM), realValue(d.LargestOffsetM), realValue(d.AllowedM))
+	}),
+}
+
+// eachFinding yields the findings of one kind; fill sets the values, of which
+// the words come last.
+func eachFinding[T trace.Finding](fill func(*Feature, T)) func(*trace.Sheet) iter.Seq[*Feature] {
+	return func(s *trace.Sheet) iter.Seq[*Feature] {
+		return func(yield func(*Feature) bool) {
+			for i := range s.Lines {
+				l := &s.Lines[i]
+				for _, any := range l.Findings {
+					found, ok := any.(T)
+					if !ok {
+						continue
+					}
+					f := &Feature{Line: found.OnLine(), Utility: l.Setup.Utility, Path: found.Where()}
+					fill(f, found)
+					f.Values = append(f.Values, textsValue(words.Finding(s.Job.Units, found)))
+					placeFinding(s.Plane, f)
+					if !yield(f) {
+						return
+					}
+				}
+			}
+		}
+	}
+}
+
+// placeFinding turns a path of one vertex into a point.
+func placeFinding(plane geo.Plane, f *Feature) {
+	switch {
+	case len(f.Path) == 0 || !literal.Finite(f.Path[0].X) || !literal.Finite(f.Path[0].Y):
+		f.Path, f.NoPlace = nil, true
+	case len(f.Path) == 1:
+		f.At = plane.LonLat(f.Path[0])
+	}
+}

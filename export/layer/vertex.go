@@ -1,0 +1,65 @@
+package layer
+
+import (
+	"iter"
+
+	"loamline/export/words"
+	"loamline/geo"
+	"loamline/trace"
+)
+
+// vertexLayer is the depth profile as points, for a GIS that cannot read lists.
+var vertexLayer = Layer{
+	Role: "centerline_vertex", Shape: ShapePoint,
+	Words: "every vertex of the traced lines with its depth and bands",
+	Columns: []Column{
+		{Name: "part", Type: TypeInteger, Always: true, Words: "number of the stretch within its line, from 1"},
+		{Name: "station_m", Type: TypeReal, Unit: "m", Decimals: 3, Always: true, Words: "distance from the start of the line, gaps included"},
+		{Name: "depth_m", Type: TypeReal, Unit: "m", Decimals: 3, Words: "read depth to the centre of the conductor"},
+		{Name: "depth_95_m", Type: TypeReal, Unit: "m", Decimals: 3, Words: "half-width of its 95 % band"},
+		{Name: "horizontal_95_m", Type: TypeReal, Unit: "m", Decimals: 3, Words: "half-width of the 95 % band across the line"},
+		{Name: "common_95_m", Type: TypeReal, Unit: "m", Decimals: 3, Words: "the part of it that is shared by the whole walk"},
+		{Name: "cover_m", Type: TypeReal, Unit: "m", Decimals: 3, Words: "depth_m less half the diameter"},
+		{Name: "elev_m", Type: TypeReal, Unit: "m", Decimals: 3, Words: "elevation of the centre, in the vertical frame of the input"},
+		{Name: "corner", Type: TypeBoolean, Always: true, Words: "an elbow"},
+		{Name: "bleed_over", Type: TypeText, Words: "grade of a suspected stretch that holds it"},
+		{Name: "words", Type: TypeText, Always: true, Words: "the depth in a careful sentence, in the job's units"},
+	},
+	Each: eachVertex,
+}
+
+func eachVertex(s *trace.Sheet) iter.Seq[*Feature] {
+	return func(yield func(*Feature) bool) {
+		date := words.JobDate(s)
+		for i := range s.Lines {
+			l := &s.Lines[i]
+			if l.Centerline == nil {
+				continue
+			}
+			for k, p := range l.Centerline.Parts {
+				for _, v := range p.Vertices {
+					if !yield(vertexFeature(s, l, k+1, v, date)) {
+						return
+					}
+				}
+			}
+		}
+	}
+}
+
+func vertexFeature(s *trace.Sheet, l *trace.Line, part int, v trace.Vertex, date string) *Feature {
+	grade := ""
+	sentence := words.Depth(s.Job.Units, v.DepthM, v.Depth95M, date)
+	if b := words.DoubtAt(l, v.StationM); b != nil {
+		grade = string(b.Grade)
+		sentence = b.Words + ": " + sentence
+	}
+	return &Feature{Line: l.Setup.Name, Utility: l.Setup.Utility, At: s.Plane.LonLat(v.Pos), Path: []geo.XY{v.Pos}, Values: []Value{
+		integerValue(part), realValue(v.StationM), realValue(v.DepthM), realValue(v.Depth95M), realValue(v.Horizontal95M),
+		realValue(v.Common95M), realValue(CoverM(v, l.Setup)), realValue(v.ElevM), booleanValue(v.Corner),
+		textValue(grade), textValue(sentence),
+	}}
+}
+
+// AllWithVertices are the feature tables of a GeoPackage.
+func AllWithVertices() []Layer { return append(All(), vertexLayer) }

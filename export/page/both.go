@@ -1,0 +1,54 @@
+package page
+
+import (
+	"loamline/geo"
+)
+
+// both is one text in the two systems that the page can switch between.
+type both struct {
+	Metric string `json:"metric"`
+	US     string `json:"us"`
+	shown  geo.Units
+}
+
+// pageUnits is what the page shows for a job's units: feet become feet and
+// inches, as a tape shows them.
+func pageUnits(u geo.Units) geo.Units {
+	if u == geo.US {
+		return geo.FeetInches
+	}
+	return geo.Metric
+}
+
+// bothWays words something in both systems; shown is the job's.
+func bothWays(job geo.Units, words func(u geo.Units) string) both {
+	return both{words(geo.Metric), words(geo.FeetInches), pageUnits(job)}
+}
+
+// Shown is the text in the job's system.
+func (b both) Shown() string {
+	if b.shown == geo.FeetInches {
+		return b.US
+	}
+	return b.Metric
+}
+
+// Same reports whether the system makes no difference.
+func (b both) Same() bool { return b.Metric == b.US }
+
+// bothLists pairs two lists of sentences. Where they differ in length, which
+// the wording functions do not let happen, each system keeps its own.
+func bothLists(job geo.Units, words func(u geo.Units) []string) []both {
+	m, us := words(geo.Metric), words(geo.FeetInches)
+	out := make([]both, max(len(m), len(us)))
+	for i := range out {
+		out[i].shown = pageUnits(job)
+		if i < len(m) {
+			out[i].Metric = m[i]
+		}
+		if i < len(us) {
+			out[i].US = us[i]
+		}
+	}
+	return out
+}

@@ -1,0 +1,262 @@
+package page
+
+import (
+	"encoding/json"
+	"math"
+	"slices"
+	"strconv"
+
+	"github.com/paulmach/orb"
+
+	"loamline/export/literal"
+	"loamline/export/style"
+	"loamline/export/words"
+	"loamline/geo"
+	"loamline/trace"
+)
+
+// The page's data: what plan and profile draw, in metres of the sheet's plane.
+// encoding/json writes <, > and & as \u escapes, so that no name can end the
+// script element that holds it.
+type (
+	pageJSON struct {
+		Units   string          `json:"units"` // "metric" or "us": what is shown first
+		Date    string          `json:"date"`
+		Origin  [2]float64      `json:"origin"` // longitude and latitude of the plane's origin, degrees
+		Tiles   *tilesJSON      `json:"tiles,omitempty"`
+		Lines   []drawnLineJSON `json:"lines"`
+		Records []pathJSON      `json:"records"`
+	}
+	tilesJSON struct {
+		URL         string `json:"url"`
+		Attribution string `json:"attribution"`
+		MaxZoom     int    `json:"maxZoom"`
+	}
+	drawnLineJSON struct {
+		Name      string             `json:"name"`
+		Title     string             `json:"title"`
+		Code      string             `json:"code"`
+		Color     string             `json:"color"`
+		Base      string             `json:"base"` // under the dashes, so that they show on any ground
+		Dash      []float64          `json:"dash"` // in line widths
+		HalfM     series             `json:"half"` // one value: the tolerance zone's half-width
+		Parts     []partJSON         `json:"parts"`
+		Tolerance []ringsJSON        `json:"tolerance"`
+		Caution   []ringsJSON        `json:"caution"`
+		Findings  []drawnFindingJSON `json:"findings"`
+		Readings  drawnReadingsJSON  `json:"readings"`
+	}
+	partJSON struct {
+		X            series `json:"x"`
+		Y            series `json:"y"`
+		StationM     series `json:"s"`
+		DepthM       series `json:"d"`
+		Depth95M     series `json:"d95"`
+		Horizontal95 series `json:"h95"`
+	}
+	drawnFindingJSON struct {
+		Role  string `json:"role"`
+		Grade string `json:"grade,omitempty"`
+		FromM series `json:"at"` // one station, or from and to
+		Path  series `json:"path"`
+		Other string `json:"other,omitempty"`
+		Bad   bool   `json:"bad,omitempty"` // a check that failed
+		DepM  series `json:"dd,omitempty"`  // depth of the other line less this one's
+		Title both   `json:"title"`
+		Words []both `json:"words"`
+	}
+	drawnReadingsJSON struct {
+		X        series   `json:"x"`
+		Y        series   `json:"y"`
+		StationM series   `json:"s"`
+		DepthM   series   `json:"d"`
+		Status   string   `json:"status"` // one letter a reading: u, a (set aside), c, e
+		Row      []int32  `json:"row"`
+		Reasons  []string `json:"reasons"` // for those that have one, in order
+	}
+	pathJSON struct {
+		Name string `json:"name"`
+		Path series `json:"path"`
+	}
+	ringsJSON []series
+)
+
+// series is a list of metres, written to the millimetre; unknown is null.
+type series []float64
+
+// MarshalJSON implements json.Marshaler.
+func (s series) MarshalJSON() ([]byte, error) {
+	b := append(make([]byte, 0, 8*len(s)+2), '[')
+	for i, v := range s {
+		if i > 0 {
+			b = append(b, ',')
+		}
+		if !literal.Finite(v) {
+			b = append(b, "null"...)
+			continue
+		}
+		if v = math.Round(v*1000)/1000 + 0; !literal.Finite(v) { // the product ran over
+			b = append(b, "null"...)
+			continue
+		}
+		b = strconv.AppendFloat(b, v, 'f', -1, 64)
+	}
+	return append(b, ']'), nil
+}
+
+func pageData(s *trace.Sheet, tiles TileSource) ([]byte, error) {
+	o := s.Plane.Origin()
+	d := pageJSON{Units: pageUnitKey(s.Job.Units), Date: words.JobDate(s), Origin: [2]float64{o.LonDeg, o.LatDeg},
+		Lines: []drawnLineJSON{}, Records: []pathJSON{}}
+	if tiles.URL != "" {
+		d.Tiles = &tilesJSON{tiles.URL, tiles.Attribution, tiles.MaxZoom}
+	}
+	for i := range s.Lines {
+		d.Lines = append(d.Lines, pageLine(s, &s.Lines[i]))
+	}
+	for _, r := range s.Records {
+		d.Records = append(d.Records, pathJSON{r.Name, flat(r.Path)})
+	}
+	return json.Marshal(d)
+}
+
+func pageUnitKey(u geo.Units) string {
+	if u == geo.US {
+		return "us"
+	}
+	return "metric"
+}
+
+func pageLine(s *trace.Sheet, l *trace.Line) drawnLineJSON {
+	st := style.Of(l.Setup.Utility)
+	out := drawnLineJSON{Name: l.Setup.Name, Title: words.LineTitle(l.Setup), Code: st.Code, Color: st.Hex, Base: baseUnder(st.Hex),
+		Dash: st.Dash, HalfM: series{l.Tolerance.HalfWidthM}, Parts: []partJSON{}, Findings: []drawnFindingJSON{},
+		Tolerance: rings(l.Tolerance.Area), Caution: rings(l.Caution.Area)}
+	if l.Centerline != nil {
+		for _, p := range l.Centerline.Parts {
+			out.Parts = append(out.Parts, pagePart(p))
+		}
+	}
+	for _, f := range pageFindings(s, l) {
+		out.Findings = append(out.Findings, pageFinding(s.Job.Units, f))
+	}
+	out.Readings = pageReadings(l.Readings)
+	return out
+}
+
+func pagePart(p trace.Part) partJSON {
+	var out partJSON
+	for _, v := range p.Vertices {
+		out.X, out.Y = append(out.X, v.Pos.X), append(out.Y, v.Pos.Y)
+		out.StationM = append(out.StationM, v.StationM)
+		out.DepthM, out.Depth95M = append(out.DepthM, v.DepthM), append(out.Depth95M, v.Depth95M)
+		out.Horizontal95 = append(out.Horizontal95, v.Horizontal95M)
+	}
+	return out
+}
+
+// pageFindings are the findings of a line, and the crossings that are told under
+// the other line: whoever reads of one line must learn of both.
+func pageFindings(s *trace.Sheet, l *trace.Line) []trace.Finding {
+	out := slices.Clone(l.Findings)
+	for _, c := range s.CrossedBy(l.Setup.Name) {
+		out = append(out, c)
+	}
+	return out
+}
+
+func asItIs(*drawnFindingJSON) {}
+
+// drawnOwn adds what the page draws of single kinds beyond stretch and place. A
+// kind that the page's scripts know nothing of is drawn as a doubt.
+var drawnOwn = trace.PerKind[func(*drawnFindingJSON)]{
+	BleedOver: func(f trace.BleedOver) func(*drawnFindingJSON) {
+		return func(out *drawnFindingJSON) { out.Grade = string(f.Grade) }
+	},
+	Crossing: func(f trace.Crossing) func(*drawnFindingJSON) {
+		return func(out *drawnFindingJSON) { out.Other, out.DepM = f.Other, series{f.DepthDifferenceM} }
+	},
+	FieldCheck: func(f trace.FieldCheck) func(*drawnFindingJSON) {
+		return func(out *drawnFindingJSON) { out.Bad = !f.Passed }
+	},
+	Gap:              func(trace.Gap) func(*drawnFindingJSON) { return asItIs },
+	Doubt:            func(trace.Doubt) func(*drawnFindingJSON) { return asItIs },
+	ExposedCheck:     func(trace.ExposedCheck) func(*drawnFindingJSON) { return asItIs },
+	RecordDifference: func(trace.RecordDifference) func(*drawnFindingJSON) { return asItIs },
+	Else: func(trace.Finding) func(*drawnFindingJSON) {
+		return func(out *drawnFindingJSON) { out.Role = trace.Doubt{}.Role() }
+	},
+}
+
+func pageFinding(job geo.Units, f trace.Finding) drawnFindingJSON {
+	out := drawnFindingJSON{Role: f.Role(),
+		Title: bothWays(job, func(u geo.Units) string { return words.FindingTitle(u, f) }),
+		Words: bothLists(job, func(u geo.Units) []string { return words.Finding(u, f) })}
+	from, to := f.Span()
+	out.FromM, out.Path = series{from}, flat(f.Where())
+	if from != to || len(out.Path) > 2 { // a stretch, also one whose stations are not known
+		out.FromM = append(out.FromM, to)
+	}
+	drawnOwn.Of(f)(&out)
+	return out
+}
+
+func pageReadings(rs []trace.Reading) drawnReadingsJSON {
+	out := drawnReadingsJSON{Row: []int32{}, Reasons: []string{}}
+	letters := make([]byte, 0, len(rs))
+	for i := range rs {
+		r := &rs[i]
+		if !r.Placed() {
+			continue // it is in the lists
+		}
+		letter := byte('u')
+		switch r.Status {
+		case trace.StatusSetAside:
+			letter = 'a'
+			out.Reasons = append(out.Reasons, r.Reason)
+		case trace.StatusCheck:
+			letter = 'c'
+		case trace.StatusExposed:
+			letter = 'e'
+		}
+		letters = append(letters, letter)
+		out.X, out.Y = append(out.X, r.Pos.X), append(out.Y, r.Pos.Y)
+		out.StationM, out.DepthM = append(out.StationM, r.StationM), append(out.DepthM, readDepth(r))
+		out.Row = append(out.Row, r.Row)
+	}
+	out.Status = string(letters)
+	return out
+}
+
+// readDepth is the depth that a reading adds to the profile.
+func readDepth(r *trace.Reading) float64 {
+	if r.DepthDropped || r.Status == trace.StatusCheck {
+		return trace.Unknown
+	}
+	return r.DepthM
+}
+
+// flat writes a path as x, y, x, y.
+func flat(path []geo.XY) series {
+	out := make(series, 0, 2*len(path))
+	for _, p := range path {
+		out = append(out, p.X, p.Y)
+	}
+	return out
+}
+
+func rings(area orb.MultiPolygon) []ringsJSON {
+	out := []ringsJSON{}
+	for _, poly := range area {
+		var rs ringsJSON
+		for _, ring := range poly {
+			r := make(series, 0, 2*len(ring))
+			for _, p := range ring {
+				r = append(r, p[0], p[1])
+			}
+			rs = append(rs, r)
+		}
+		out = append(out, rs)
+	}
+	return out
+}

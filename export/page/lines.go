@@ -1,0 +1,136 @@
+package page
+
+import (
+	"slices"
+	"strconv"
+	"strings"
+
+	"loamline/export/station"
+	"loamline/export/style"
+	"loamline/export/words"
+	"loamline/geo"
+	"loamline/trace"
+)
+
+// listedLine is a line as the page's lists tell it.
+type listedLine struct {
+	Index    int
+	Title    string
+	Name     string
+	Swatch   swatch
+	Traced   bool
+	Setup    both
+	Length   both
+	Depth    both
+	Position both
+	Zone     both
+	Counts   trace.Counts
+	Stations []listedStation
+	Notes    []string
+	Checked  []string
+	TryNext  []string
+}
+
+// swatch draws a class's line in a list.
+type swatch struct {
+	Code, Hex, Base, Dash string
+}
+
+// swatchWidth is the stroke of a swatch, in pixels.
+const swatchWidth = 4
+
+func swatchOf(u trace.Utility) swatch {
+	st := style.Of(u)
+	var dash []string
+	for _, d := range st.Dash {
+		dash = append(dash, strconv.FormatFloat(d*swatchWidth, 'g', -1, 64))
+	}
+	if len(dash) == 0 {
+		dash = []string{"none"}
+	}
+	return swatch{st.Code, st.Hex, baseUnder(st.Hex), strings.Join(dash, " ")}
+}
+
+// listedStyle is a class in the legend.
+type listedStyle struct {
+	Name   string
+	Swatch swatch
+}
+
+// listedStation is one row of a line's table.
+type listedStation struct {
+	Station, Depth, Position both
+	Doubt                    bool
+}
+
+func listLine(s *trace.Sheet, i int) listedLine {
+	l, job := &s.Lines[i], s.Job.Units
+	out := listedLine{Index: i, Title: words.LineTitle(l.Setup), Name: l.Setup.Name, Swatch: swatchOf(l.Setup.Utility),
+		Counts: trace.CountReadings(l.Readings), Checked: sentences(slices.Concat(l.Checked, l.Statements)), TryNext: sentences(l.TryNext),
+		Setup: bothWays(job, func(u geo.Units) string { return words.Sentence(words.Setup(u, l.Setup)) })}
+	c := l.Centerline
+	if c == nil {
+		return out
+	}
+	date := words.JobDate(s)
+	out.Traced = true
+	out.Notes = sentences(c.Notes)
+	out.Length = bothWays(job, func(u geo.Units) string { return u.Long(c.TracedM()) })
+	out.Depth = bothWays(job, func(u geo.Units) string { return words.Sentence(words.DepthRange(u, c, date)) })
+	out.Position = bothWays(job, func(u geo.Units) string { return words.Sentence(words.Capital(words.Position(u, c.Widest95M()))) })
+	out.Zone = bothWays(job, func(u geo.Units) string { return words.Capital(words.Zone(u, l.Tolerance)) })
+	step := station.StepM(job, c.Parts[len(c.Parts)-1].ToM(), stationsListed)
+	for _, p := range c.Parts {
+		for _, at := range station.Round(p, step) {
+			out.Stations = append(out.Stations, listStation(job, l, station.At(p, at)))
+		}
+	}
+	return out
+}
+
+func listStation(job geo.Units, l *trace.Line, v trace.Vertex) listedStation {
+	return listedStation{
+		Station:  bothWays(job, func(u geo.Units) string { return u.Long(v.StationM) }),
+		Depth:    bothWays(job, func(u geo.Units) string { return words.StationLabel(u, l, v) }),
+		Position: bothWays(job, func(u geo.Units) string { return bandWords(u, v.Horizontal95M) }),
+		Doubt:    words.DoubtAt(l, v.StationM) != nil,
+	}
+}
+
+// bandWords is the horizontal band for a column of a table.
+func bandWords(u geo.Units, bandM float64) string {
+	if !trace.Known(bandM) {
+		return "not known"
+	}
+	return "± " + words.ShortUp(u, bandM)
+}
+
+func sentences(texts []string) []string {
+	out := make([]string, len(texts))
+	for i, t := range texts {
+		out[i] = words.Sentence(t)
+	}
+	return out
+}
+
+// listedFinding is a finding as the page's lists tell it.
+type listedFinding struct {
+	Line, Index int
+	Name        string
+	Mark        string // which mark of the plan stands before it
+	Title       both
+	Words       []both
+}
+
+func listFindings(s *trace.Sheet, i int) []listedFinding {
+	var out []listedFinding
+	for k, f := range pageFindings(s, &s.Lines[i]) {
+		j := pageFinding(s.Job.Units, f)
+		mark := j.Role
+		if j.Role == "bleed_over" {
+			mark += " " + j.Grade
+		}
+		out = append(out, listedFinding{i, k, f.OnLine(), mark, j.Title, j.Words})
+	}
+	return out
+}

@@ -1,0 +1,156 @@
+package page
+
+import (
+	"html/template"
+
+	"loamline/export/layer"
+	"loamline/export/style"
+	"loamline/export/words"
+	"loamline/geo"
+	"loamline/trace"
+)
+
+// pageLists is what the page says in plain HTML: everything that the plan and
+// the profile show, for who cannot see or use them.
+type pageLists struct {
+	Style  template.CSS
+	Script template.JS
+	Data   template.JS
+	Policy string
+	Tiles  TileSource
+
+	Title    string
+	Facts    []fact // ticket, date, ...
+	US       bool   // feet and inches are shown first
+	Cautions []string
+	Advice   []string
+	Lines    []listedLine
+	Findings []listedFinding
+	Ledger   string
+	Aside    []asideRow
+	AsideN   int // rows left out of Aside
+	Problems []string
+	ProblemN int
+	Legend   []listedStyle
+	Origins  []string
+	Traced   bool // at least one line could be drawn
+	Version  string
+}
+
+// fact is one entry of the page's head.
+type fact struct {
+	Name, Value string
+	Minor       bool // left out on a narrow screen
+}
+
+// Limits of the lists. What they leave out is counted on the page and stands in
+// the GeoJSON.
+const (
+	asideListed    = 2000
+	problemsListed = 500
+	stationsListed = 40
+)
+
+func newPageLists(s *trace.Sheet) *pageLists {
+	p := &pageLists{Title: pageTitle(s), Facts: pageFacts(s), US: s.Job.Units == geo.US,
+		Cautions: s.Cautions, Ledger: words.Sentence(words.Capital(words.Ledger(s.Counts))), Version: s.Version}
+	for _, a := range s.Advice {
+		p.Advice = append(p.Advice, words.Sentence(a.Words))
+	}
+	used := map[trace.Utility]bool{}
+	for i := range s.Lines {
+		l := &s.Lines[i]
+		p.Lines = append(p.Lines, listLine(s, i))
+		p.Findings = append(p.Findings, listFindings(s, i)...)
+		p.addAside(s, l)
+		p.Traced = p.Traced || l.Centerline != nil
+		used[style.Of(l.Setup.Utility).Utility] = true
+	}
+	for i, pr := range s.Problems {
+		if i == problemsListed {
+			p.ProblemN = len(s.Problems) - i
+			break
+		}
+		p.Problems = append(p.Problems, pr.Error())
+	}
+	for _, st := range style.All() {
+		if used[st.Utility] {
+			p.Legend = append(p.Legend, listedStyle{st.Name, swatchOf(st.Utility)})
+		}
+	}
+	p.Origins = pageOrigins(s)
+	return p
+}
+
+func pageTitle(s *trace.Sheet) string {
+	if s.Job.Ticket != "" {
+		return "Ticket " + s.Job.Ticket
+	}
+	return s.Name
+}
+
+func pageFacts(s *trace.Sheet) []fact {
+	var out []fact
+	add := func(name, value string, minor bool) {
+		if value != "" {
+			out = append(out, fact{name, value, minor})
+		}
+	}
+	date := words.JobDate(s)
+	if date == "" {
+		date = "date not given"
+	}
+	add("Area", s.Job.Area, false)
+	add("Located", date, false)
+	add("Valid until", s.Job.ValidUntil, false)
+	add("Locator", s.Job.Locator, true)
+	if s.Job.Ticket != "" {
+		add("Map", s.Name, true)
+	}
+	return out
+}
+
+// asideRow is a reading that is no point of the line, and why.
+type asideRow struct {
+	Line, File, Point, Fate, Reason string
+	Row                             int
+}
+
+func (p *pageLists) addAside(s *trace.Sheet, l *trace.Line) {
+	for i := range l.Readings {
+		r := &l.Readings[i]
+		if r.Status == trace.StatusUsed && r.Reason == "" {
+			continue
+		}
+		if len(p.Aside) == asideListed {
+			p.AsideN++
+			continue
+		}
+		fate := words.Status(r.Status)
+		if r.Status == trace.StatusUsed && r.DepthDropped {
+			fate = "position used, depth set aside"
+		}
+		p.Aside = append(p.Aside, asideRow{l.Setup.Name, layer.InputName(s, r.File), r.Point, fate, r.Reason, int(r.Row)})
+	}
+}
+
+// pageOrigins tells frame, zones and inputs.
+func pageOrigins(s *trace.Sheet) []string {
+	var out []string
+	if s.Frame != "" {
+		out = append(out, words.Sentence(s.Frame))
+	}
+	for i := range s.Lines {
+		if z := s.Lines[i].Caution; len(z.Area) > 0 {
+			out = append(out, "Caution zone: "+words.CautionZone(z))
+			break
+		}
+	}
+	for _, r := range s.Records {
+		out = append(out, "Record "+r.Name+", from "+r.Source+": drawn as given, not traced.")
+	}
+	for _, in := range s.Inputs {
+		out = append(out, in.Name+", SHA-256 "+in.SHA256)
+	}
+	return append(out, "Made by loamline "+s.Version+".")
+}

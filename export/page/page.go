@@ -1,0 +1,51 @@
+package page
+
+import (
+	"bytes"
+	"fmt"
+	"html/template"
+	"io"
+
+	"loamline/trace"
+)
+
+// Options are what a page can be asked for beyond the sheet. The zero value
+// is a page that never asks the network for anything.
+type Options struct {
+	// Tiles is a background map, fetched by the reader's browser when it has a
+	// network. Its zero value is none.
+	Tiles TileSource
+}
+
+// Write writes a sheet as one HTML file that needs nothing else: plan, profile
+// and lists in one, with everything embedded, so that it opens from a phone's
+// storage without a network. The lists stand in the file as plain HTML and can
+// be read where scripts do not run.
+//
+// Texts are shown in metres or in feet and inches, as the reader chooses;
+// geometry goes in as metres of the sheet's plane, to the millimetre. A
+// Content-Security-Policy in the file forbids every script and style but its
+// own two, and every connection but to the tile source that was named. The same
+// sheet gives the same bytes.
+func Write(w io.Writer, s *trace.Sheet, opt Options) error {
+	tiles, err := opt.Tiles.Check()
+	if err != nil {
+		return err
+	}
+	data, err := pageData(s, tiles)
+	if err != nil {
+		return fmt.Errorf("page of %s: %w", s.Name, err)
+	}
+	p := newPageLists(s)
+	p.Style = template.CSS(pageStyle())
+	p.Script = template.JS(pageScript())
+	p.Data = template.JS(data)
+	p.Policy = pagePolicy(tiles)
+	p.Tiles = tiles
+	var b bytes.Buffer
+	if err := pageTemplate.Execute(&b, p); err != nil {
+		return fmt.Errorf("page of %s: %w", s.Name, err)
+	}
+	_, err = w.Write(b.Bytes())
+	return err
+}

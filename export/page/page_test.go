@@ -1,0 +1,229 @@
+package page
+
+import (
+	"bytes"
+	"encoding/json"
+	"os"
+	"path/filepath"
+	"regexp"
+	"strings"
+	"testing"
+
+	"loamline/export/internal/sample"
+	"loamline/export/style"
+	"loamline/export/words"
+	"loamline/geo"
+	"loamline/trace"
+)
+
+// makePage returns a page and, for people who want to look at it, leaves it in
+// the folder that LOAMLINE_LOOK names.
+func makePage(t *testing.T, name string, s *trace.Sheet, opt Options) []byte {
+	t.Helper()
+	var b bytes.Buffer
+	if err := Write(&b, s, opt); err != nil {
+		t.Fatal(err)
+	}
+	if dir := os.Getenv("LOAMLINE_LOOK"); dir != "" {
+		if err := os.WriteFile(filepath.Join(dir, name+".html"), b.Bytes(), 0o644); err != nil {
+			t.Fatal(err)
+		}
+	}
+	return b.Bytes()
+}
+
+func TestPageIsDeterministic(t *testing.T) {
+	a, b := makePage(t, "sample", sample.Sheet(), Options{}), makePage(t, "sample", sample.Sheet(), Options{})
+	if !bytes.Equal(a, b) {
+		t.Error("two pages of the same sheet differ")
+	}
+}
+
+// Names that try to end the script, open a comment, or add an element: the
+// HTML standard's "Restrictions for contents of script elements" names the
+// first two. None may reach the file as markup.
+func TestPageHoldsHostileNames(t *testing.T) {
+	const hostile = "</script><!--<script>alert(1)</script><img src=x onerror=alert(2)>\u2028"
+	s := sample.EveryKind()
+	s.Name, s.Job.Ticket, s.Job.Area, s.Job.Locator = hostile, hostile, hostile, hostile
+	s.Inputs[0].Name, s.Records[0].Name, s.Records[0].Source, s.Frame = hostile, hostile, hostile, hostile
+	s.Advice, s.Cautions = []trace.Advice{{Words: hostile}}, []string{hostile}
+	s.Problems[0].Value = hostile
+	for i := range s.Lines {
+		l := &s.Lines[i]
+		l.Setup.Name, l.Setup.Material, l.Tolerance.Rule = hostile, hostile, hostile
+		l.Checked, l.Centerline.Notes, l.TryNext = []string{hostile}, []string{hostile}, []string{hostile}
+		l.Readings[0].Status, l.Readings[0].Reason, l.Readings[0].Point = trace.StatusSetAside, hostile, hostile
+	}
+	s.Lines[0].Findings[0] = trace.BleedOver{Line: hostile, Neighbor: hostile, Grade: trace.GradeStrong, Evidence: []string{hostile}}
+	page := string(makePage(t, "hostile", s, Options{}))
+	for _, bad := range []string{"<img src=x", "alert(1)</script>", "<!--<script"} {
+		if strings.Contains(page, bad) {
+			t.Errorf("the page holds %q", bad)
+		}
+	}
+	if n := strings.Count(page, "</script>"); n != 2 {
+		t.Errorf("%d script elements end, want the data's and the script's", n)
+	}
+}
+
+func TestPageDataIsJSON(t *testing.T) {
+	page := string(makePage(t, "every", sample.EveryKind(), Options{}))
+	m := regexp.MustCompile(`(?s)<script type="application/json" id="data">(.*?)</script>`).FindStringSubmatch(page)
+	if m == nil {
+		t.Fatal("the data's script is missing")
+	}
+	var d map[string]any
+	if err := json.Unmarshal([]byte(m[1]), &d); err != nil {
+		t.Fatal(err)
+	}
+	if n := len(d["lines"].([]any)); n != 3 {
+		t.Errorf("%d lines, want 3", n)
+	}
+}
+
+// A page without a tile source names no address that a browser would fetch.
+func TestPageAsksNobody(t *testing.T) {
+	page := string(makePage(t, "sample", sample.Sheet(), Options{}))
+	for _, bad := range []string{` src="`, `<link`, `@import`, `sourceMappingURL`} {
+		if strings.Contains(page, bad) {
+			t.Errorf("the page holds %q", bad)
+		}
+	}
+	if !strings.Contains(page, "img-src data:;") {
+		t.Error("the page's policy opens pictures to more than data")
+	}
+}
+
+func TestTileSource(t *testing.T) {
+	tests := []struct {
+		source TileSource
+		ok     bool
+	}{
+		{TileSource{}, true},
+		{TileSource{URL: "https://tiles.example/{z}/{x}/{y}.png"}, true},
+		{TileSource{URL: "http://127.0.0.1:8080/t/{z}/{x}/{y}.png", MaxZoom: 22}, true},
+		{TileSource{URL: "https://tiles.example/{z}/{x}.png"}, false},
+		{TileSource{URL: "https://{s}.tiles.example/{z}/{x}/{y}.png"}, false},
+		{TileSource{URL: "https://*/{z}/{x}/{y}.png"}, false},
+		{TileSource{URL: "https://a.example;script-src *//{z}/{x}/{y}.png"}, false},
+		{TileSource{URL: "javascript:alert(1)//{z}/{x}/{y}"}, false},
+		{TileSource{URL: "file:///tiles/{z}/{x}/{y}.png"}, false},
+		{TileSource{URL: "https://u:p@tiles.example/{z}/{x}/{y}.png"}, false},
+		{TileSource{URL: "https://tiles.example/{z}/{x}/{y}.png", MaxZoom: 40}, false},
+	}
+	for _, tt := range tests {
+		if _, err := tt.source.Check(); (err == nil) != tt.ok {
+			t.Errorf("%+v: %v", tt.source, err)
+		}
+	}
+	page := string(makePage(t, "tiles", sample.Sheet(), Options{Tiles: tests[1].source}))
+	if !strings.Contains(page, "img-src data: https://tiles.example;") || !strings.Contains(page, "fetched from tiles.example") {
+		t.Error("the policy or the page does not name the tile source's host")
+	}
+}
+
+// The lists say in plain HTML what the plan shows, for every kind of finding.
+func TestPageListsEverything(t *testing.T) {
+	s := sample.EveryKind()
+	page := string(makePage(t, "every", s, Options{}))
+	want := []string{"Check before digging (2)", "CAUTION", "read depth to centre", "expose to verify",
+		"position outlier", "not a number", words.Ledger(s.Counts)[3:], "SHA-256", "Null lies 0.14 m right of peak"}
+	for _, l := range s.Lines {
+		for _, f := range l.Findings {
+			want = append(want, words.FindingTitle(geo.Metric, f)[:8])
+		}
+	}
+	for _, w := range want {
+		if !strings.Contains(page, w) {
+			t.Errorf("the page does not say %q", w)
+		}
+	}
+}
+
+// Contrast by WCAG 2.1: black on white is 21, and the two published sample
+// pairs of Understanding SC 1.4.3 for grey on white, #767676 (4.54) and #777777
+// (4.48).
+func TestContrast(t *testing.T) {
+	for _, tt := range []struct {
+		a, b string
+		want float64
+	}{{"#000000", "#FFFFFF", 21}, {"#767676", "#FFFFFF", 4.54}, {"#777777", "#FFFFFF", 4.48}} {
+		if got := contrast(tt.a, tt.b); got < tt.want-0.005 || got > tt.want+0.005 {
+			t.Errorf("%s on %s: %.3f, want %.2f", tt.a, tt.b, got, tt.want)
+		}
+	}
+	for _, st := range style.All() {
+		if c := contrast(st.Hex, baseUnder(st.Hex)); c < 3 {
+			t.Errorf("%s on its ground: %.2f, below 3:1 (WCAG 2.1, 1.4.11)", st.Utility, c)
+		}
+	}
+}
+
+// A crossing is a finding of one line; who looks at the other line is told too.
+func TestPageTellsACrossingUnderBothLines(t *testing.T) {
+	s := sample.Sheet()
+	for i, want := range map[int]string{0: `Crosses C <7> & "spare", at 24.0 m`, 2: "Crosses W-1, at 6.2 m"} {
+		titles := ""
+		for _, f := range listFindings(s, i) {
+			titles += f.Title.Metric + "\n"
+		}
+		if strings.Count(titles, want) != 1 {
+			t.Errorf("line %d does not tell once %q:\n%s", i, want, titles)
+		}
+		if n, drawn := len(listFindings(s, i)), len(pageLine(s, &s.Lines[i]).Findings); n != drawn {
+			t.Errorf("line %d: %d findings listed, %d drawn", i, n, drawn)
+		}
+	}
+}
+
+// A row whose position is impossible is in the lists and not on the plan.
+func TestPageDrawsNoReadingWithoutAPlace(t *testing.T) {
+	s := sample.Sheet()
+	r := trace.NewReading()
+	r.Row, r.Status, r.Reason = 99, trace.StatusSetAside, "latitude and longitude are swapped in this row"
+	r.Geographic = geo.LonLat{LonDeg: 44.1, LatDeg: -71.5}
+	s.Lines[0].Readings = append(s.Lines[0].Readings, r)
+	if got := pageReadings(s.Lines[0].Readings); len(got.X) != len(s.Lines[0].Readings)-1 || len(got.Status) != len(got.X) {
+		t.Errorf("%d of %d readings are drawn", len(got.X), len(s.Lines[0].Readings))
+	}
+	if page := string(makePage(t, "unplaced", s, Options{})); !strings.Contains(page, "latitude and longitude are swapped") {
+		t.Error("the page does not list the row")
+	}
+}
+
+// A depth that was left out, and one read with the receiver lifted, are no points
+// of the profile.
+func TestPageProfileHasTheDepthsThatCount(t *testing.T) {
+	r := trace.NewReading()
+	r.DepthM, r.Status = 1.2, trace.StatusUsed
+	dropped, lifted := r, r
+	dropped.DepthDropped = true
+	lifted.Status = trace.StatusCheck
+	if readDepth(&r) != 1.2 || trace.Known(readDepth(&dropped)) || trace.Known(readDepth(&lifted)) {
+		t.Errorf("depths %v, %v, %v", readDepth(&r), readDepth(&dropped), readDepth(&lifted))
+	}
+}
+
+// The page's scripts draw by role: each that they are given must be one that
+// they know. Exposures are drawn as the readings that they are.
+func TestPageDrawsEveryKindOfFinding(t *testing.T) {
+	for _, f := range trace.AllFindings() {
+		drawn := pageFinding(geo.Metric, f)
+		if _, ok := f.(trace.ExposedCheck); !ok && !strings.Contains(pageScript(), "f.role === '"+drawn.Role+"'") {
+			t.Errorf("%T goes to the scripts as %s, which they do not draw: see drawnOwn in export/page/data.go", f, drawn.Role)
+		}
+		if len(drawn.FromM) == 0 || len(drawn.Path) == 0 || drawn.Title.Metric == "" || len(drawn.Words) == 0 {
+			t.Errorf("%T: %+v", f, drawn)
+		}
+	}
+}
+
+// The licence of the embedded map library asks to go with every copy of it.
+func TestPageCarriesTheLicenceOfLeaflet(t *testing.T) {
+	for _, want := range []string{"Leaflet 1.9.4", "Volodymyr Agafonkin", "Redistributions in binary form must reproduce"} {
+		if !strings.Contains(pageScript(), want) {
+			t.Errorf("no %q", want)
+		}
+	}
+}

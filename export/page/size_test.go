@@ -1,0 +1,41 @@
+package page
+
+import (
+	"slices"
+	"testing"
+	"time"
+
+	"loamline/export/internal/sample"
+	"loamline/export/webtest"
+	"loamline/geo"
+	"loamline/trace"
+)
+
+// A job of 200,000 readings is still a page that opens and answers.
+func TestPageOfManyReadings(t *testing.T) {
+	b := webtest.Open(t)
+	s := sample.Of(geo.Metric, sample.Winding(2000))
+	l := &s.Lines[0]
+	walked := slices.Clone(l.Readings)
+	for i := range 200_000 {
+		r := walked[i*len(walked)/200_000]
+		r.Row, r.StationM, r.Geographic = int32(i), float64(i)/100, geo.LonLat{LonDeg: 12, LatDeg: 48}
+		r.Pos = r.Pos.Add(geo.XY{X: float64(i%7) / 50})
+		if i%50 == 0 {
+			r.Status, r.Reason = trace.StatusSetAside, "leaves the walk"
+		}
+		l.Readings = append(l.Readings, r)
+	}
+	begin := time.Now()
+	tab := openPage(t, b, "many", s, 360, 740, false)
+	t.Logf("opened after %v", time.Since(begin))
+	if ms := webtest.Eval[float64](tab, "(() => { const t = performance.now(); loamline.plan.map.setZoom(loamline.plan.map.getZoom() + 3, {animate: false}); return performance.now() - t; })()"); ms > 2000 {
+		t.Errorf("a zoom takes %.0f ms", ms)
+	} else {
+		t.Logf("a zoom takes %.0f ms", ms)
+	}
+	if !webtest.Eval[bool](tab, "document.getElementById('rows').textContent.includes('and 2000 more, all in the GeoJSON')") {
+		t.Error("the readings left out of the table are not counted")
+	}
+	quiet(t, tab)
+}

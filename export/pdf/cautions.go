@@ -1,0 +1,109 @@
+package pdf
+
+import (
+	"math"
+	"strconv"
+
+	"loamline/export/internal/paper"
+	"loamline/export/internal/plan"
+	"loamline/export/words"
+)
+
+// bandLeastMM keeps the word readable that heads the band.
+const bandLeastMM = 15
+
+// bandMostMM is the height that the band should keep to.
+func (d *drafter) bandMostMM() float64 { return d.lay.drawing.H * 0.15 }
+
+// cautionTexts are the cautions, numbered. A sheet without any gets the one
+// that holds for every map.
+func (d *drafter) cautionTexts() []string {
+	list := d.s.Cautions
+	if len(list) == 0 {
+		list = []string{"Positions and depths are estimates. Expose every line by hand or vacuum before digging near it."}
+	}
+	out := make([]string, len(list))
+	for i, s := range list {
+		out[i] = strconv.Itoa(i+1) + "  " + words.Sentence(s)
+	}
+	return out
+}
+
+const cautionTabMM = 7
+
+// cautionColumns is the number of columns of text in a band: lines are short
+// enough to be read.
+func cautionColumns(widthMM float64) int { return max(1, int(widthMM/98)) }
+
+func cautionColumnMM(widthMM float64) float64 {
+	n := float64(cautionColumns(widthMM))
+	return (widthMM - cautionTabMM - 3 - 3*(n-1)) / n
+}
+
+// cautionLines breaks the cautions into columns, in the largest type that the
+// band can hold.
+func (d *drafter) cautionLines(widthMM float64) ([][]string, paper.Font) {
+	var cols [][]string
+	var f paper.Font
+	for _, factor := range []float64{1.45, 1.25, 1.12, 1.04, 0.97, 0.9} {
+		f = d.font(paper.Regular, factor)
+		var blocks [][]string
+		total := 0
+		for _, s := range d.cautionTexts() {
+			b := d.c.Wrap(s, f, cautionColumnMM(widthMM))
+			blocks, total = append(blocks, b), total+len(b)
+		}
+		n := cautionColumns(widthMM)
+		cols = columnsOf(blocks, n, (total+n-1)/n)
+		if float64(tallest(cols))*f.LineMM()+2.4 <= d.bandMostMM() {
+			break
+		}
+	}
+	return cols, f
+}
+
+// columnsOf flows blocks into n columns of at least the given number of lines,
+// none of them cut.
+func columnsOf(blocks [][]string, n, lines int) [][]string {
+	for ; ; lines++ {
+		cols := [][]string{nil}
+		for _, b := range blocks {
+			if k := len(cols) - 1; len(cols[k]) > 0 && len(cols[k])+len(b) > lines {
+				cols = append(cols, nil)
+			}
+			cols[len(cols)-1] = append(cols[len(cols)-1], b...)
+		}
+		if len(cols) <= n {
+			return cols
+		}
+	}
+}
+
+func tallest(cols [][]string) int {
+	n := 0
+	for _, c := range cols {
+		n = max(n, len(c))
+	}
+	return n
+}
+
+func (d *drafter) cautionsHeight(widthMM float64) float64 {
+	cols, f := d.cautionLines(widthMM)
+	return math.Max(bandLeastMM, float64(tallest(cols))*f.LineMM()+2.4)
+}
+
+// cautions draws the band that lies between plan and profile: whoever cuts the
+// sheet cuts the drawing.
+func (d *drafter) cautions(r plan.Rect) {
+	cols, f := d.cautionLines(r.W)
+	d.c.Box(r, paper.Gray(244))
+	d.c.Box(plan.Rect{X: r.X, Y: r.Y, W: cautionTabMM, H: r.H}, paper.Black)
+	d.c.TextAlong(plan.Pt{X: r.X + cautionTabMM/2, Y: r.Y + r.H/2}, plan.Pt{Y: -1}, "CAUTION",
+		paper.Font{Face: paper.Bold, SizePt: 8, Color: paper.White})
+	w := cautionColumnMM(r.W)
+	for i, lines := range cols {
+		d.c.Lines(r.X+cautionTabMM+2+float64(i)*(w+3), r.Y+1.2, lines, f)
+	}
+	d.c.Line(plan.Pt{X: r.X, Y: r.Y}, plan.Pt{X: r.Right(), Y: r.Y}, heavyPen)
+	d.c.Line(plan.Pt{X: r.X, Y: r.Bottom()}, plan.Pt{X: r.Right(), Y: r.Bottom()}, heavyPen)
+}

@@ -1,0 +1,109 @@
+package pdf
+
+import (
+	"strconv"
+
+	"loamline/export/internal/paper"
+	"loamline/export/internal/plan"
+	"loamline/export/words"
+)
+
+// checks lists what to check before digging, each with a box to tick, then what
+// is to be known of the sheet's line. What finds no room is named as being in
+// the notes, never left out silently.
+func (d *drafter) checks(r plan.Rect, sh *drawnSheet) {
+	y := d.heading(r, "CHECK BEFORE DIGGING")
+	list := d.checkList(sh)
+	boxes := len(list)
+	list = append(list, d.lineNotes(sh)...)
+	f := d.checkFont(list, plan.Rect{X: r.X, Y: y, W: r.W, H: r.Bottom() - y})
+	for i, s := range list {
+		lines := d.c.Wrap(words.Sentence(s), f, r.W-checkTabMM)
+		room := r.Bottom() - y
+		if i < len(list)-1 {
+			room -= 2 * f.LineMM()
+		}
+		if float64(len(lines))*f.LineMM() > room {
+			more := "and " + strconv.Itoa(len(list)-i) + " more: see the notes, " + d.notesWords()
+			bold := d.font(paper.Bold, 1)
+			d.c.Lines(r.X+checkTabMM, y, d.c.WrapTo(more, bold, r.W-checkTabMM, 2), bold)
+			return
+		}
+		if i < boxes {
+			d.c.Frame(plan.Rect{X: r.X + 0.2, Y: y + 0.35, W: f.SizePt * 0.3, H: f.SizePt * 0.3}, thinPen)
+		}
+		y = d.c.Lines(r.X+checkTabMM, y, lines, f) + checkGapMM
+	}
+}
+
+const (
+	checkTabMM = 4.8
+	checkGapMM = 0.8
+)
+
+// checkFont is the largest type in which the list fits: it is read in the rain.
+func (d *drafter) checkFont(list []string, r plan.Rect) paper.Font {
+	for _, factor := range []float64{1.4, 1.25, 1.12} {
+		f := d.font(paper.Regular, factor)
+		h := 0.0
+		for _, s := range list {
+			h += float64(len(d.c.Wrap(words.Sentence(s), f, r.W-checkTabMM)))*f.LineMM() + checkGapMM
+		}
+		if h <= r.H {
+			return f
+		}
+	}
+	return d.font(paper.Regular, 1)
+}
+
+// checkList is the job's advice, that for the sheet's own line first, and what
+// found no room on the plan.
+func (d *drafter) checkList(sh *drawnSheet) []string {
+	var own, rest []string
+	for _, a := range d.s.Advice {
+		if sh.kind == stripSheet && a.Line == d.lines[sh.line].Setup.Name {
+			own = append(own, a.Words)
+		} else {
+			rest = append(rest, a.Words)
+		}
+	}
+	for _, n := range d.unplaced {
+		own = append(own, "Number "+strconv.Itoa(n.no)+" on this plan, "+n.OnLine()+": "+words.FindingTitle(d.u, n.Finding))
+	}
+	if list := append(own, rest...); len(list) > 0 {
+		return list
+	}
+	return []string{d.noAdvice()}
+}
+
+// lineNotes is what people must know of the fit of a strip's line.
+func (d *drafter) lineNotes(sh *drawnSheet) []string {
+	if sh.kind != stripSheet {
+		return nil
+	}
+	l := &d.lines[sh.line]
+	var out []string
+	for _, s := range l.Centerline.Notes {
+		out = append(out, "Of "+l.Setup.Name+": "+s)
+	}
+	return out
+}
+
+// noAdvice stands where a job lists nothing to check.
+func (d *drafter) noAdvice() string {
+	if d.strips() == 0 {
+		return "Nothing was traced on this job: have the lines located before any digging."
+	}
+	return "No particular check is listed for this job. Follow the cautions: expose every line before digging near it."
+}
+
+// notesWords names the sheets with the notes.
+func (d *drafter) notesWords() string {
+	first := 0
+	for _, sh := range d.sheets {
+		if sh.kind == notesSheet && first == 0 {
+			first = sh.no
+		}
+	}
+	return sheetsWords(first, len(d.sheets))
+}

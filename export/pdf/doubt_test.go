@@ -1,0 +1,37 @@
+package pdf
+
+import (
+	"testing"
+
+	"loamline/export/internal/sample"
+	"loamline/export/words"
+	"loamline/geo"
+	"loamline/trace"
+)
+
+// No figure stands on paper as if nothing were the matter: neither in the table
+// below the profile nor where lines meet. W-1 is strongly suspected from 12 to
+// 21 m and to be watched from there to 30 m.
+func TestPaperDoubtsTheDepthsOfSuspectedStretches(t *testing.T) {
+	s := sample.Sheet()
+	set, err := newSheetSet(s, Options{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	d := newDrafter(set)
+	p := &profileView{drafter: d, line: &d.lines[0]}
+	for station, want := range map[float64]string{6: "1.07 m ± 0.12", 16: "doubt: 1.12 m ± 0.12", 25: "1.17 m ± 0.12"} {
+		if got := p.cells(station)[1]; got != want {
+			t.Errorf("at %.0f m the table says %q, want %q", station, got, want)
+		}
+	}
+	vs := s.Lines[0].Centerline.Parts[0].Vertices
+	for station, want := range map[int]string{3: "read 1.07 m ± 0.12", 8: "DO NOT TRUST (read 1.12 m ± 0.12)", 12: "read 1.16 m ± 0.12 (watch)"} {
+		if got := d.depthNear("W-1", vs[station].Pos); got != want {
+			t.Errorf("at vertex %d the label says %q, want %q", station, got, want)
+		}
+	}
+	if got := d.depthNear("nobody", geo.XY{}); got != words.DepthLabel(geo.Metric, trace.Unknown, trace.Unknown) {
+		t.Errorf("of an unknown line: %q", got)
+	}
+}

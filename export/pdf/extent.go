@@ -1,0 +1,59 @@
+package pdf
+
+import (
+	"loamline/export/internal/plan"
+	"loamline/geo"
+)
+
+// fitView shows the whole job north up in a window.
+func (d *drafter) fitView(win plan.Rect, insetMM float64) (plan.View, bool) {
+	points := d.extent()
+	if len(points) == 0 {
+		return plan.View{}, false
+	}
+	w, h, center := plan.Bounds(points, 0)
+	in := win.Inset(insetMM)
+	return plan.View{Window: win, Scale: plan.Finest(d.u, w, h, in.W, in.H), Center: center}, true
+}
+
+// extent returns the points that an overview must hold: the lines and their
+// zones, or the readings where no line was drawn. Records and readings that
+// were set aside may lie anywhere and do not count.
+func (d *drafter) extent() []geo.XY {
+	var out []geo.XY
+	for i := range d.lines {
+		l := &d.lines[i]
+		out = append(out, l.path.Points...)
+		for _, poly := range l.Caution.Area {
+			for _, ring := range poly {
+				for _, q := range ring {
+					out = append(out, geo.XY{X: q[0], Y: q[1]})
+				}
+			}
+		}
+	}
+	if len(out) == 0 {
+		out = d.readingExtent()
+	}
+	return out
+}
+
+// readingExtent returns the placed readings within 500 m of their median place.
+func (d *drafter) readingExtent() []geo.XY {
+	var all []geo.XY
+	for _, l := range d.lines {
+		for k := range l.Readings {
+			if r := &l.Readings[k]; r.Placed() {
+				all = append(all, r.Pos)
+			}
+		}
+	}
+	mid := medianPlace(all)
+	var out []geo.XY
+	for _, q := range all {
+		if q.Dist(mid) < 500 {
+			out = append(out, q)
+		}
+	}
+	return out
+}

@@ -1,0 +1,54 @@
+package pdf
+
+import (
+	"loamline/export/internal/paper"
+	"loamline/export/internal/plan"
+	"loamline/export/style"
+)
+
+type legendRow struct {
+	sign  sign
+	lines []string
+}
+
+const legendSampleMM = 13
+
+func (d *drafter) legendRows(widthMM float64) ([]legendRow, paper.Font) {
+	f := d.font(paper.Regular, 0.86)
+	var rows []legendRow
+	for s := signLine; s < signEnd; s++ {
+		if !d.used[s] {
+			continue
+		}
+		words := signWords[s]
+		if int(s) < len(style.All()) {
+			words = style.All()[s].Name + " (" + style.All()[s].Code + ")"
+		}
+		rows = append(rows, legendRow{s, d.c.Wrap(words, f, widthMM-legendSampleMM-1.5)})
+	}
+	return rows, f
+}
+
+func (d *drafter) legendHeight(widthMM float64) float64 {
+	rows, f := d.legendRows(widthMM)
+	if len(rows) == 0 {
+		return 0
+	}
+	h := d.font(paper.Bold, 1).LineMM() + 1.1
+	for _, r := range rows {
+		h += float64(len(r.lines))*f.LineMM() + 0.6
+	}
+	return h
+}
+
+func (d *drafter) legend(r plan.Rect) {
+	rows, f := d.legendRows(r.W)
+	if len(rows) == 0 {
+		return
+	}
+	y := d.heading(r, "LEGEND")
+	for _, row := range rows {
+		d.sample(row.sign, plan.Rect{X: r.X, Y: y, W: legendSampleMM - 1.5, H: f.LineMM()})
+		y = d.c.Lines(r.X+legendSampleMM, y, row.lines, f) + 0.6
+	}
+}

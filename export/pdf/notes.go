@@ -1,0 +1,122 @@
+package pdf
+
+import (
+	"strconv"
+
+	"loamline/export/internal/paper"
+	"loamline/export/internal/plan"
+)
+
+// noteBlock is a paragraph of the notes.
+type noteBlock struct {
+	lines  []string
+	font   paper.Font
+	gapMM  float64 // above it
+	tick   bool    // a box to tick before it
+	number int     // a finding's number before it, 0 for none
+	indent float64
+	keep   bool // belongs with the next block
+}
+
+func (b noteBlock) heightMM() float64 { return b.gapMM + float64(len(b.lines))*b.font.LineMM() }
+
+// noteColumns is the number of columns of text on a notes sheet.
+const noteColumns = 2
+
+// planNotes writes the notes before anything is drawn, so that every sheet
+// knows how many there are, and adds their sheets to the set.
+func (d *drafter) planNotes() {
+	r := d.notesArea()
+	w := (r.W - 4*(noteColumns-1)) / noteColumns
+	n := &noteWriter{drafter: d, widthMM: w}
+	n.write()
+	d.notes = fill(n.blocks, r.H)
+	for k := 0; k*noteColumns < len(d.notes); k++ {
+		d.sheets = append(d.sheets, drawnSheet{kind: notesSheet, no: len(d.sheets) + 1, line: -1, note: k})
+	}
+}
+
+func (d *drafter) notesArea() plan.Rect {
+	r := d.lay.drawing
+	r.H -= d.cautionsHeight(r.W)
+	return r.Inset(2.5)
+}
+
+// fill flows blocks into columns of a height; a long block is broken.
+func fill(blocks []noteBlock, heightMM float64) [][]noteBlock {
+	var cols [][]noteBlock
+	var col []noteBlock
+	y := 0.0
+	for i := 0; i < len(blocks); i++ {
+		b := blocks[i]
+		need := b.heightMM()
+		if b.keep && i+1 < len(blocks) {
+			next := blocks[i+1]
+			need += next.gapMM + float64(min(2, len(next.lines)))*next.font.LineMM()
+		}
+		if y+need <= heightMM {
+			col, y = append(col, b), y+b.heightMM()
+			continue
+		}
+		room := int((heightMM - y - b.gapMM) / b.font.LineMM())
+		if !b.keep && room >= 2 && len(b.lines) > room {
+			head := b
+			head.lines, b.lines = b.lines[:room], b.lines[room:]
+			b.tick, b.number, b.gapMM = false, 0, 0
+			blocks[i] = b
+			col = append(col, head)
+		} else if len(col) == 0 {
+			// Taller than a whole column and not to be broken: take it as it is.
+			col, y = append(col, b), heightMM
+			continue
+		}
+		cols, col, y = append(cols, col), nil, 0
+		i--
+	}
+	if len(col) > 0 {
+		cols = append(cols, col)
+	}
+	return cols
+}
+
+func (d *drafter) notesPage(sh *drawnSheet) {
+	r := d.notesArea()
+	w := (r.W - 4*(noteColumns-1)) / noteColumns
+	for k := range noteColumns {
+		if i := sh.note*noteColumns + k; i < len(d.notes) {
+			d.noteColumn(plan.Rect{X: r.X + float64(k)*(w+4), Y: r.Y, W: w, H: r.H}, d.notes[i])
+		}
+	}
+	full := d.lay.drawing
+	h := d.cautionsHeight(full.W)
+	d.cautions(plan.Rect{X: full.X, Y: full.Bottom() - h, W: full.W, H: h})
+}
+
+func (d *drafter) noteColumn(r plan.Rect, blocks []noteBlock) {
+	y := r.Y
+	for i, b := range blocks {
+		if i > 0 {
+			y += b.gapMM
+		}
+		if b.tick {
+			d.c.Frame(plan.Rect{X: r.X + b.indent - 4.2, Y: y + 0.35, W: b.font.SizePt * 0.3, H: b.font.SizePt * 0.3}, thinPen)
+		}
+		if b.number > 0 {
+			d.numberDisc(plan.Pt{X: r.X + discMM, Y: y + discMM}, b.number)
+		}
+		y = d.c.Lines(r.X+b.indent, y, b.lines, b.font)
+	}
+}
+
+// sheetIndex lists the sheets of the set on a notes sheet.
+func (d *drafter) sheetIndex(r plan.Rect) {
+	y := d.heading(r, "SHEETS OF THIS SET")
+	f := d.font(paper.Regular, 0.92)
+	for i := range d.sheets {
+		if y+2*f.LineMM() > r.Bottom() && i < len(d.sheets)-1 {
+			d.c.Lines(r.X, y, []string{"and " + strconv.Itoa(len(d.sheets)-i) + " more"}, f)
+			return
+		}
+		y = d.c.Lines(r.X, y, []string{d.c.Fit(d.sheetName(&d.sheets[i]), f, r.W)}, f) + 0.3
+	}
+}

@@ -1,0 +1,60 @@
+package pdf
+
+import (
+	"io"
+	"time"
+
+	"loamline/export/internal/paper"
+	"loamline/export/words"
+	"loamline/trace"
+)
+
+// Options chooses the sheet; its zero value lets the job decide.
+type Options struct {
+	Paper Paper   // size, always landscape; "" takes the smaller size of the job's units where few sheets do
+	Scale float64 // denominator of the strips' scale, 200 for 1:200; 0 takes a round one
+}
+
+// Write writes a sheet as a set of plan and profile drawings: an overview with
+// the key plan where there is more than one drawing, a strip of plan with its
+// profile below for every stretch of every line, and notes with the evidence.
+// Strips are true to a round scale in plan and along the profile. All pages are
+// landscape and carry the cautions between plan and profile, where they cannot
+// be cut off.
+//
+// The file is written whole or not at all, has its fonts embedded, and is the
+// same for the same sheet: both dates in it are the job's.
+func Write(w io.Writer, s *trace.Sheet, opt Options) error {
+	set, err := newSheetSet(s, opt)
+	if err != nil {
+		return err
+	}
+	d := newDrafter(set)
+	d.c = paper.New(set.lay.page.W, set.lay.page.H, pdfInfo(s))
+	d.planNotes()
+	for i := range set.sheets {
+		// Nothing is written before all is drawn, which can take a minute: a writer
+		// that takes nothing any more says so here.
+		if _, err := w.Write(nil); err != nil {
+			return err
+		}
+		d.sheet(&set.sheets[i])
+	}
+	return d.c.Write(w)
+}
+
+func pdfInfo(s *trace.Sheet) paper.Info {
+	title := s.Name
+	if s.Job.Ticket != "" {
+		title += ", ticket " + s.Job.Ticket
+	}
+	// A job without a date gets a fixed one: a clock would change the bytes.
+	date := time.Date(2000, 1, 1, 0, 0, 0, 0, time.UTC)
+	if t, err := time.Parse("2006-01-02", words.JobDate(s)); err == nil {
+		date = t
+	}
+	return paper.Info{
+		Title: title, Author: s.Job.Locator, Subject: "Plan and profile of traced lines. " + s.Job.Area,
+		Creator: "loamline " + s.Version, Date: date,
+	}
+}

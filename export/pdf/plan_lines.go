@@ -1,0 +1,155 @@
+package pdf
+
+import (
+	"math"
+	"strconv"
+
+	"loamline/export/internal/paper"
+	"loamline/export/internal/plan"
+	"loamline/export/style"
+	"loamline/trace"
+)
+
+// weight is how boldly a line is drawn: the sheet's own line more so.
+func (p *planView) weight(line int) float64 {
+	switch {
+	case !p.strip():
+		return 0.7
+	case line == p.sh.line:
+		return 0.85
+	}
+	return 0.55
+}
+
+// centerlines draws gaps, then the lines of the others, then the sheet's own.
+func (p *planView) centerlines() {
+	for i := range p.lines {
+		p.gaps(&p.lines[i])
+	}
+	for pass := range 2 {
+		for i := range p.lines {
+			if own := p.strip() && i == p.sh.line; own == (pass == 1) {
+				p.centerline(i)
+			}
+		}
+	}
+}
+
+func (p *planView) centerline(i int) {
+	l := &p.lines[i]
+	if l.Centerline == nil {
+		return
+	}
+	for _, part := range l.Centerline.Parts {
+		runs := p.runs(part.Path())
+		p.utilityLine(runs, l.style, p.weight(i))
+		for _, run := range runs {
+			p.board.Ink(run, 5)
+			p.codes(run, l.style)
+		}
+	}
+}
+
+// codeEveryMM is the distance between the letter codes of a line on paper.
+const codeEveryMM = 46
+
+func (p *planView) codes(run []plan.Pt, st style.Style) {
+	w := plan.NewWalk(run)
+	n := math.Max(1, math.Round(w.Length()/codeEveryMM))
+	if w.Length() < 6 {
+		return
+	}
+	for k := range int(n) {
+		for _, t := range []float64{0.37, 0.5, 0.25, 0.62, 0.12, 0.8} {
+			at, dir := w.At((float64(k) + t) / n * w.Length())
+			if p.inside(at, 3) && p.free(at, 5, 4) {
+				p.codeOnLine(at, dir, st)
+				break
+			}
+		}
+		if k%2 == 1 {
+			continue
+		}
+		for _, t := range []float64{0.55, 0.45, 0.7, 0.85} {
+			at, dir := w.At((float64(k) + t) / n * w.Length())
+			if p.inside(at, 3) && p.free(at, 3.4, 3.4) {
+				p.travelMark(at, dir)
+				break
+			}
+		}
+	}
+}
+
+// free takes a place about a point if nothing is there.
+func (p *planView) free(at plan.Pt, wMM, hMM float64) bool {
+	r := plan.Rect{X: at.X - wMM/2, Y: at.Y - hMM/2, W: wMM, H: hMM}
+	_, ok := p.board.Cost(r)
+	if ok {
+		p.board.Take(r)
+	}
+	return ok
+}
+
+func (p *planView) gaps(l *drawnLine) {
+	for _, f := range l.Findings {
+		g, ok := f.(trace.Gap)
+		if !ok {
+			continue
+		}
+		for _, run := range p.runs(g.Path) {
+			p.c.Path(run, gapPen)
+			p.board.Ink(run, 2)
+			p.used[signGap] = true
+		}
+	}
+	if l.Centerline == nil {
+		return
+	}
+	// A step between parts that no finding speaks of is a gap all the same.
+	for i := 1; i < len(l.Centerline.Parts); i++ {
+		a, b := l.Centerline.Parts[i-1].Path(), l.Centerline.Parts[i].Path()
+		for _, run := range p.runs(append(a[len(a)-1:], b[0])) {
+			p.c.Path(run, gapPen)
+			p.used[signGap] = true
+		}
+	}
+}
+
+// names writes the name of every line that shows beside it.
+func (p *planView) names() {
+	for i := range p.lines {
+		l := &p.lines[i]
+		if !l.traced() {
+			continue
+		}
+		var runs [][]plan.Pt
+		for _, part := range l.Centerline.Parts {
+			runs = append(runs, p.runs(part.Path())...)
+		}
+		run := longestRun(runs, p.Window)
+		if len(run) < 2 {
+			continue
+		}
+		f := p.font(paper.Bold, 1)
+		f.Color = paper.Hex(l.style.InkHex)
+		name := p.c.Fit(l.Setup.Name+" ("+l.style.Code+")", f, 48)
+		lines := []string{name}
+		if p.strip() && i != p.sh.line {
+			if words := sheetsWords(l.first, l.last); words != "" {
+				lines = append(lines, "see "+words)
+			}
+		}
+		p.label(run, lines, f, 1.5, 26)
+	}
+}
+
+// sheetsWords names a range of sheets.
+func sheetsWords(first, last int) string {
+	switch {
+	case first == 0:
+		return ""
+	case first == last:
+		return "sheet " + strconv.Itoa(first)
+	}
+	return "sheets " + strconv.Itoa(first) + " to " + strconv.Itoa(last)
+}

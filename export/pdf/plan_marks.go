@@ -1,0 +1,132 @@
+package pdf
+
+import (
+	"loamline/export/internal/paper"
+	"loamline/export/internal/plan"
+	"loamline/export/words"
+	"loamline/trace"
+)
+
+// readings marks where the receiver stood. Where readings are dense, not every
+// used one is drawn; the ones set aside all are.
+func (p *planView) readings() {
+	for i := range p.lines {
+		l := &p.lines[i]
+		if !p.strip() && l.traced() {
+			continue
+		}
+		last := plan.Pt{X: -1e9}
+		for k := range l.Readings {
+			r := &l.Readings[k]
+			if !r.Placed() {
+				continue
+			}
+			at := p.Paper(r.Pos)
+			if !p.inside(at, 1) || r.Status == trace.StatusExposed {
+				continue
+			}
+			if r.Status == trace.StatusUsed {
+				if at.Sub(last).Norm() < 0.45 {
+					continue
+				}
+				last = at
+			}
+			p.reading(l, r, at)
+		}
+	}
+}
+
+func (p *planView) reading(l *drawnLine, r *trace.Reading, at plan.Pt) {
+	switch r.Status {
+	case trace.StatusUsed:
+		dir := plan.Pt{X: 1}
+		if l.traced() && trace.Known(r.StationM) {
+			dir = p.dir(l, r.StationM)
+		}
+		p.tickMark(at, dir)
+		p.used[signUsed] = true
+	case trace.StatusCheck:
+		p.triangleMark(at, paper.White)
+		p.board.Ink([]plan.Pt{at, at.Add(plan.Pt{X: 0.5})}, 4)
+		p.used[signCheck] = true
+	default:
+		p.crossMark(at)
+		p.board.Ink([]plan.Pt{at, at.Add(plan.Pt{X: 0.5})}, 4)
+		p.used[signSetAside] = true
+	}
+}
+
+// exposures marks the places where a line was seen, with what was measured.
+func (p *planView) exposures() {
+	for i := range p.lines {
+		l := &p.lines[i]
+		for k := range l.Readings {
+			r := &l.Readings[k]
+			if r.Status != trace.StatusExposed || !r.Placed() {
+				continue
+			}
+			at := p.Paper(r.Pos)
+			if !p.inside(at, 2) {
+				continue
+			}
+			p.exposedMark(at)
+			p.used[signExposed] = true
+			if p.strip() {
+				p.words([]plan.Pt{at}, p.exposedWords(r), p.font(paper.Regular, 0.9), 2.5, 24)
+			}
+		}
+	}
+}
+
+func (p *planView) exposedWords(r *trace.Reading) []string {
+	where := "exposed"
+	if trace.Known(r.StationM) {
+		where += " at " + p.u.Long(r.StationM)
+	}
+	if !trace.Known(r.DepthM) {
+		return []string{where, "depth not measured"}
+	}
+	lines := []string{where, "measured " + p.u.Short(r.DepthM) + " to centre"}
+	if day := words.ReadingDay(r, p.date); day != "" {
+		lines = append(lines, "on "+day)
+	}
+	return lines
+}
+
+// keepMarks reserves the places of rings and single marks, so that no letter
+// code or arrow falls on one.
+func (p *planView) keepMarks() {
+	keep := func(at plan.Pt, radiusMM float64) {
+		if p.inside(at, 2) {
+			p.board.Take(plan.Rect{X: at.X - radiusMM, Y: at.Y - radiusMM, W: 2 * radiusMM, H: 2 * radiusMM})
+		}
+	}
+	for _, n := range p.findings {
+		if c, ok := n.Finding.(trace.Crossing); ok {
+			keep(p.Paper(c.At), 2.3)
+		}
+	}
+	for i := range p.lines {
+		for k := range p.lines[i].Readings {
+			r := &p.lines[i].Readings[k]
+			if r.Placed() && (r.Status == trace.StatusExposed || r.Status == trace.StatusCheck && p.strip()) {
+				keep(p.Paper(r.Pos), 1.4)
+			}
+		}
+	}
+}
+
+// checksFailed marks the field checks that did not come out.
+func (p *planView) checksFailed() {
+	for _, n := range p.findings {
+		c, ok := n.Finding.(trace.FieldCheck)
+		if !ok || c.Passed {
+			continue
+		}
+		if at := p.Paper(c.At); p.inside(at, 2) {
+			p.triangleMark(at, paper.Black)
+			p.used[signFailed] = true
+			p.finding(n, at, p.c.WrapTo(words.FindingTitle(p.u, c), p.font(paper.Bold, 0.9), 40, 2), 2.5)
+		}
+	}
+}

@@ -1,0 +1,212 @@
+package pdf
+
+import (
+	"math"
+
+	"loamline/export/internal/paper"
+	"loamline/export/internal/plan"
+	"loamline/export/words"
+	"loamline/geo"
+	"loamline/trace"
+)
+
+// onPlan is how a kind of finding stands on the plan.
+type onPlan struct {
+	mark  func()                  // draws where it is; nil where the drawing has it from elsewhere
+	runs  func() [][]plan.Pt      // where its label may stand
+	label func() (lines []string) // what the label says, the first line bold; nil for none
+}
+
+// planKinds has the form of each kind on the plan. One without a form of its own
+// is hatched like a doubt and told by its title.
+func (p *planView) planKinds(l *drawnLine) trace.PerKind[onPlan] {
+	within := func(f trace.Finding) func() [][]plan.Pt {
+		return func() [][]plan.Pt { return p.runs(f.Where()) }
+	}
+	elsewhere := onPlan{} // crossings, checks and exposures are marks of their own
+	return trace.PerKind[onPlan]{
+		BleedOver: func(f trace.BleedOver) onPlan {
+			return onPlan{func() { p.bleedOver(l, f) }, within(f), func() []string { return p.bleedLabel(f) }}
+		},
+		Gap: func(f trace.Gap) onPlan {
+			return onPlan{nil, within(f), func() []string { return p.stretchLabel("NOT TRACED", f) }}
+		},
+		Doubt: func(f trace.Doubt) onPlan {
+			return onPlan{func() { p.doubt(l, f) }, within(f), func() []string { return p.stretchLabel("IN DOUBT", f) }}
+		},
+		RecordDifference: func(f trace.RecordDifference) onPlan {
+			return onPlan{func() { p.recordDiffers(f) }, func() [][]plan.Pt { return p.recordRuns(f) }, func() []string { return p.recordLabel(f) }}
+		},
+		Crossing:     func(trace.Crossing) onPlan { return elsewhere },
+		FieldCheck:   func(trace.FieldCheck) onPlan { return elsewhere },
+		ExposedCheck: func(trace.ExposedCheck) onPlan { return elsewhere },
+		Else: func(f trace.Finding) onPlan {
+			return onPlan{func() { p.doubt(l, f) }, within(f), func() []string { return p.stretchLabel(words.FindingTitle(p.u, f), f) }}
+		},
+	}
+}
+
+// suspects hatches the stretches where the mark may not be trusted.
+func (p *planView) suspects() {
+	for _, n := range p.findings {
+		if k := p.planKinds(&p.lines[n.line]).Of(n.Finding); k.mark != nil {
+			k.mark()
+		}
+	}
+}
+
+func (p *planView) recordDiffers(f trace.RecordDifference) {
+	for _, run := range p.recordRuns(f) {
+		p.c.Path(run, differsPen)
+		p.used[signDiffers] = true
+	}
+}
+
+// bleedOver hatches over the caution zone's width there.
+func (p *planView) bleedOver(l *drawnLine, f trace.BleedOver) {
+	k := p.Scale.MMPerM()
+	left := math.Max(1.6, (l.Tolerance.HalfWidthM+f.WidenLeftM)*k)
+	right := math.Max(1.6, (l.Tolerance.HalfWidthM+f.WidenRightM)*k)
+	for _, run := range p.runs(f.Path) {
+		p.hatch(run, left, right, f.Grade)
+		for _, side := range []float64{-left, -left / 2, right / 2, right} {
+			p.board.Ink(offset(run, side), 2)
+		}
+		if f.LikelySide == "" || !p.strip() {
+			continue
+		}
+		w := plan.NewWalk(run)
+		for _, t := range []float64{0.25, 0.75} {
+			at, dir := w.At(t * w.Length())
+			out := towards(f.LikelySide, dir)
+			if p.inside(at, 2) {
+				p.arrow(at.Add(out.Scale(1)), out, 4.5)
+				p.used[signSide] = true
+			}
+		}
+	}
+}
+
+// How a doubt is hatched: as plainly as a suspicion of bleed-over.
+const doubtStepMM = 2.0
+
+var doubtPen = paper.Pen{WidthMM: 0.34, Color: paper.Black}
+
+// doubt hatches a stretch, or the ground about places beside the line, as wide as
+// the tolerance zone.
+func (p *planView) doubt(l *drawnLine, f trace.Finding) {
+	half := math.Max(1.6, l.Tolerance.HalfWidthM*p.Scale.MMPerM())
+	for _, run := range p.runs(f.Where()) {
+		p.strokes(run, half, half, doubtStepMM, doubtPen)
+		p.board.Ink(run, 2)
+		p.used[signDoubt] = true
+	}
+}
+
+// towards is the way to a side of a line that runs in a direction on paper.
+func towards(side trace.Side, dir plan.Pt) plan.Pt {
+	if side == trace.Left {
+		return dir.Normal().Scale(-1)
+	}
+	return dir.Normal()
+}
+
+// offset moves every vertex of a path to its right.
+func offset(path []plan.Pt, mm float64) []plan.Pt {
+	out := make([]plan.Pt, len(path))
+	for i := range path {
+		a, b := path[max(0, i-1)], path[min(len(path)-1, i+1)]
+		out[i] = path[i].Add(b.Sub(a).Unit().Normal().Scale(mm))
+	}
+	return out
+}
+
+// recordRuns are the pieces of the record, not of the trace, that lie elsewhere.
+func (p *planView) recordRuns(f trace.RecordDifference) [][]plan.Pt {
+	for _, r := range p.s.Records {
+		if r.Name != f.Record || len(r.Path) < 2 || len(f.Path) < 2 {
+			continue
+		}
+		pl := geo.NewPolyline(r.Path)
+		a, b := pl.Nearest(f.Path[0]).StationM, pl.Nearest(f.Path[len(f.Path)-1]).StationM
+		return p.runs(pl.Slice(math.Min(a, b), math.Max(a, b)))
+	}
+	return nil
+}
+
+// findingLabels writes what is to be known of the stretches that show.
+func (p *planView) findingLabels() {
+	for _, n := range p.findings {
+		k := p.planKinds(&p.lines[n.line]).Of(n.Finding)
+		if k.label == nil {
+			continue
+		}
+		run := longestRun(k.runs(), p.Window.Inset(3))
+		if len(run) < 2 {
+			continue
+		}
+		w := plan.NewWalk(run)
+		at, _ := w.At(w.Length() / 2)
+		p.finding(n, at, k.label(), 3)
+	}
+}
+
+// stretchLabel tells a stretch of a line, or sends people to the notes where it
+// is about places beside it.
+func (p *planView) stretchLabel(title string, f trace.Finding) []string {
+	if from, to := f.Span(); trace.Known(from) {
+		return []string{title, words.Range(p.u, from, to) + " of " + f.OnLine()}
+	}
+	return []string{title, "see note"}
+}
+
+func (p *planView) recordLabel(f trace.RecordDifference) []string {
+	return []string{"Record lies elsewhere", p.c.Fit(f.Record+", "+
+		p.u.Short(math.Abs(f.LargestOffsetM))+" at most", p.font(paper.Regular, 0.9), 50)}
+}
+
+func (p *planView) bleedLabel(f trace.BleedOver) []string {
+	title := words.Capital(words.Grade(f.Grade))
+	if f.Jump {
+		title = "Trace may have jumped lines"
+	}
+	where := words.Range(p.u, f.FromM, f.ToM)
+	if f.Neighbor != "" {
+		where += ", from " + f.Neighbor + "?"
+	}
+	lines := []string{title, p.c.Fit(where, p.font(paper.Regular, 0.9), 54)}
+	if trace.Known(f.LikelyShiftM) && f.LikelySide != "" {
+		lines = append(lines, "line likely "+words.Shift(p.u, f.LikelyShiftM, f.Shift95M)+" "+string(f.LikelySide)+" of the mark")
+	} else {
+		lines = append(lines, "shift not known")
+	}
+	return lines
+}
+
+// finding puts a numbered label near an anchor: the first line bold. Where the
+// words find no room the number alone is drawn and the words go to the column.
+func (p *planView) finding(n numbered, anchor plan.Pt, lines []string, near float64) {
+	p.used[signNumber] = true
+	head, body := p.font(paper.Bold, 0.9), p.font(paper.Regular, 0.9)
+	w, _ := p.size(lines[:1], head)
+	w2, _ := p.size(lines[1:], body)
+	w = math.Max(w, w2) + 2*discMM + 1.8
+	h := float64(len(lines))*head.LineMM() + 1
+	if p.strip() {
+		if r, _, ok := p.board.Place([]plan.Pt{anchor}, w, h, near, 44); ok {
+			p.write(r, anchor, nil, head)
+			p.c.Frame(r, paper.Pen{WidthMM: 0.15, Color: paper.Black})
+			p.numberDisc(plan.Pt{X: r.X + discMM + 0.3, Y: r.Y + discMM + 0.3}, n.no)
+			x := r.X + 2*discMM + 1.1
+			p.c.Lines(x, p.c.Lines(x, r.Y+0.4, lines[:1], head), lines[1:], body)
+			return
+		}
+		p.unplaced = append(p.unplaced, n)
+	}
+	if r, _, ok := p.board.Place([]plan.Pt{anchor}, 2*discMM, 2*discMM, near-1, 40); ok {
+		p.write(r, anchor, nil, head)
+		p.numberDisc(r.Center(), n.no)
+		return
+	}
+	p.numberDisc(anchor, n.no)
+}

@@ -1,0 +1,44 @@
+package pdf
+
+import (
+	"strconv"
+
+	"loamline/export/internal/paper"
+	"loamline/export/internal/plan"
+)
+
+// sheetTags turns an overview into the key plan: bars where strips meet, and by
+// every strip the number of its sheet.
+func (p *planView) sheetTags() {
+	if p.strip() {
+		return
+	}
+	for i := range p.sheets {
+		sh := &p.sheets[i]
+		if sh.kind != stripSheet {
+			continue
+		}
+		l := &p.lines[sh.line]
+		if sh.no > l.first {
+			p.joint(l, sh.strip.FromM)
+		}
+		s := "sheet " + strconv.Itoa(sh.no)
+		f := p.font(paper.Bold, 1)
+		w, h := p.c.Width(s, f)+2, f.LineMM()+1
+		at := p.Paper(l.path.At((sh.strip.FromM + sh.strip.ToM) / 2))
+		if r, _, ok := p.board.Place([]plan.Pt{at}, w, h, 4, 40); ok {
+			p.write(r, at, nil, f)
+			p.c.Frame(r, sheetPen)
+			p.c.Text(plan.Pt{X: r.Center().X, Y: r.Y + f.SizePt*0.36 + 0.3}, s, f, paper.Middle)
+			p.used[signSheet] = true
+		}
+	}
+}
+
+// joint draws a short bar where two strips meet.
+func (p *planView) joint(l *drawnLine, stationM float64) {
+	at, n := p.Paper(l.path.At(stationM)), p.dir(l, stationM).Normal().Scale(3)
+	p.c.Line(at.Sub(n), at.Add(n), paper.Pen{WidthMM: 0.8, Color: paper.Black})
+	p.board.Ink([]plan.Pt{at.Sub(n), at.Add(n)}, 2)
+	p.used[signJoint] = true
+}

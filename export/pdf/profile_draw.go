@@ -1,0 +1,129 @@
+package pdf
+
+import (
+	"math"
+
+	"loamline/export/internal/paper"
+	"loamline/export/internal/plan"
+	"loamline/trace"
+)
+
+func (p *profileView) draw() {
+	p.c.Clip(p.plot.Inset(-0.3), func() {
+		p.shades()
+		p.heightLines()
+		p.bands()
+		p.depths()
+		p.groundLine()
+		p.readingDepths()
+	})
+	p.heightLabels()
+	p.numbers()
+	p.exposed()
+	p.crossingLines()
+	p.voids()
+	p.c.Frame(p.plot, thinPen)
+	p.matchEnds()
+}
+
+// shades greys the stretches where depth may not be trusted and hatches their
+// foot as the plan hatches them.
+func (p *profileView) shades() {
+	for _, n := range p.findings {
+		f, ok := n.Finding.(trace.BleedOver)
+		if r, shown := p.span(f.FromM, f.ToM); ok && shown && f.Line == p.line.Setup.Name {
+			p.c.Box(r, paper.Gray(238))
+			foot := []plan.Pt{{X: r.X, Y: r.Bottom() - 1.5}, {X: r.Right(), Y: r.Bottom() - 1.5}}
+			p.hatch(foot, 1.5, 1.5, f.Grade)
+			p.board.Take(plan.Rect{X: r.X, Y: r.Bottom() - 3, W: r.W, H: 3})
+		}
+	}
+}
+
+// span is the part of the plot between two stations.
+func (p *profileView) span(fromM, toM float64) (plan.Rect, bool) {
+	fromM, toM = math.Max(fromM, p.sh.strip.FromM), math.Min(toM, p.sh.strip.ToM)
+	if !(toM > fromM) {
+		return plan.Rect{}, false
+	}
+	a, b := p.x(fromM), p.x(toM)
+	return plan.Rect{X: math.Min(a, b), Y: p.plot.Y, W: math.Abs(b - a), H: p.plot.H}, true
+}
+
+// bands fills the 95 % band of the depth.
+func (p *profileView) bands() {
+	for _, run := range p.knownRuns(true) {
+		var up, down []plan.Pt
+		for _, q := range run {
+			up = append(up, p.at(q.stationM, math.Min(q.groundM, q.lineM()+q.bandM)))
+			down = append(down, p.at(q.stationM, q.lineM()-q.bandM))
+		}
+		ring := append([]plan.Pt{}, up...)
+		for i := len(down) - 1; i >= 0; i-- {
+			ring = append(ring, down[i])
+		}
+		p.c.Area([][]plan.Pt{ring}, bandFill)
+		p.c.Path(up, bandPen)
+		p.c.Path(down, bandPen)
+		p.board.Ink(up, 0.6)
+		p.board.Ink(down, 0.6)
+		p.used[signBand] = true
+	}
+}
+
+func (p *profileView) depths() {
+	for _, run := range p.knownRuns(false) {
+		path := make([]plan.Pt, len(run))
+		for i, q := range run {
+			path[i] = p.at(q.stationM, q.lineM())
+		}
+		p.utilityLine([][]plan.Pt{path}, p.line.style, 0.8)
+		p.board.Ink(path, 4)
+		w := plan.NewWalk(path)
+		if w.Length() > 8 {
+			at, dir := w.At(w.Length() * 0.43)
+			p.codeOnLine(at, dir, p.line.style)
+			p.board.Take(plan.Rect{X: at.X - 2.5, Y: at.Y - 2, W: 5, H: 4})
+		}
+	}
+}
+
+// knownRuns returns the stretches on which depth, and band where asked for, are
+// known at every vertex.
+func (p *profileView) knownRuns(band bool) [][]profilePoint {
+	var out [][]profilePoint
+	for _, run := range p.points {
+		var cur []profilePoint
+		for _, q := range append(run[:len(run):len(run)], profilePoint{depthM: trace.Unknown}) {
+			if trace.Known(q.depthM) && (!band || trace.Known(q.bandM)) {
+				cur = append(cur, q)
+				continue
+			}
+			if len(cur) > 1 {
+				out = append(out, cur)
+			}
+			cur = nil
+		}
+	}
+	return out
+}
+
+func (p *profileView) groundLine() {
+	p.used[signGround] = true
+	if !p.elevation {
+		path := []plan.Pt{{X: p.plot.X, Y: p.y(0)}, {X: p.plot.Right(), Y: p.y(0)}}
+		p.c.Path(path, groundPen)
+		p.board.Ink(path, 4)
+		return
+	}
+	for _, run := range p.points {
+		var path []plan.Pt
+		for _, q := range run {
+			if trace.Known(q.groundM) {
+				path = append(path, p.at(q.stationM, q.groundM))
+			}
+		}
+		p.c.Path(path, groundPen)
+		p.board.Ink(path, 4)
+	}
+}

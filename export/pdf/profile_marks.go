@@ -1,0 +1,156 @@
+package pdf
+
+import (
+	"math"
+
+	"loamline/export/internal/paper"
+	"loamline/export/internal/plan"
+	"loamline/trace"
+)
+
+// readingDepths dots the depths that the receiver showed.
+func (p *profileView) readingDepths() {
+	last := plan.Pt{X: -1e9}
+	for k := range p.line.Readings {
+		r := &p.line.Readings[k]
+		if !trace.Known(r.StationM) || !trace.Known(r.DepthM) || !p.within(r.StationM) {
+			continue
+		}
+		at := p.at(r.StationM, p.ground(r.StationM)-r.DepthM)
+		switch {
+		case r.Status == trace.StatusUsed && !r.DepthDropped:
+			if at.Sub(last).Norm() < 0.4 {
+				continue
+			}
+			last = at
+			p.c.Disc(at, 0.35, paper.Black, paper.Pen{WidthMM: 0.1})
+		case r.Status == trace.StatusUsed, r.Status == trace.StatusSetAside:
+			p.crossMark(at)
+		default:
+			continue
+		}
+		p.used[signDepthReading] = true
+	}
+}
+
+// exposed marks measured depths.
+func (p *profileView) exposed() {
+	for k := range p.line.Readings {
+		r := &p.line.Readings[k]
+		if r.Status != trace.StatusExposed || !trace.Known(r.StationM) || !trace.Known(r.DepthM) || !p.within(r.StationM) {
+			continue
+		}
+		at := p.at(r.StationM, p.ground(r.StationM)-r.DepthM)
+		if !at.Finite() || !p.plot.Contains(at) {
+			continue
+		}
+		p.exposedMark(at)
+		p.used[signExposed] = true
+		p.board.Take(plan.Rect{X: at.X - 1.4, Y: at.Y - 1.4, W: 2.8, H: 2.8})
+		p.words(at, "exposed, measured "+p.u.Short(r.DepthM))
+	}
+}
+
+// words puts a short text near a place in the plot.
+func (p *profileView) words(at plan.Pt, s string) {
+	f := p.font(paper.Regular, 0.88)
+	s = p.c.Fit(s, f, 46)
+	w, h := p.c.Width(s, f)+1, f.LineMM()+0.4
+	r, _, ok := p.board.Place([]plan.Pt{at}, w, h, 2, 22)
+	if !ok {
+		return
+	}
+	foot := r.Nearest(at)
+	if foot.Sub(at).Norm() > 3 {
+		p.c.Line(at, foot, leaderPen)
+	}
+	p.c.Box(r, paper.White)
+	p.c.Lines(r.X+0.5, r.Y+0.2, []string{s}, f)
+}
+
+// crossingLines shows the lines that cross, each at its own read depth.
+func (p *profileView) crossingLines() {
+	for _, o := range p.others() {
+		at := p.at(o.stationM, o.heightM)
+		if trace.Known(o.depthM) && at.Finite() && p.plot.Contains(at) {
+			if trace.Known(o.depth95M) {
+				p.c.Line(p.at(o.stationM, o.heightM-o.depth95M), p.at(o.stationM, math.Min(o.heightM+o.depth95M, o.heightM+o.depthM)), markPen)
+			}
+			p.otherMark(at)
+			p.board.Take(plan.Rect{X: at.X - 1.2, Y: at.Y - 1.2, W: 2.4, H: 2.4})
+			p.words(at, o.name+", "+o.label)
+			p.used[signOtherLine] = true
+			continue
+		}
+		a, b := plan.Pt{X: p.x(o.stationM), Y: p.plot.Y}, plan.Pt{X: p.x(o.stationM), Y: p.plot.Bottom()}
+		p.c.Line(a, b, paper.Pen{WidthMM: 0.25, Color: paper.Black, DashMM: []float64{1.4, 1}})
+		p.words(plan.Pt{X: a.X, Y: p.plot.Y + 3}, o.name+", depth not read")
+	}
+}
+
+// voids frames the stretches without a depth.
+func (p *profileView) voids() {
+	at := p.sh.strip.FromM
+	for _, run := range p.knownRuns(false) {
+		p.void(at, run[0].stationM)
+		at = run[len(run)-1].stationM
+	}
+	p.void(at, p.sh.strip.ToM)
+}
+
+func (p *profileView) void(fromM, toM float64) {
+	r, ok := p.span(fromM, toM)
+	if !ok || r.W < 0.8 {
+		return
+	}
+	p.used[signDepthGap] = true
+	r = plan.Rect{X: r.X, Y: r.Y + 1, W: r.W, H: r.H - 2}
+	p.c.Frame(r, gapPen)
+	s := "depth not read"
+	if _, ok := p.line.at((fromM + toM) / 2); !ok {
+		s = "NOT TRACED"
+	}
+	f := p.font(paper.Bold, 0.95)
+	dir, w := plan.Pt{X: 1}, p.c.Width(s, f)
+	if w > r.W-1 {
+		dir = plan.Pt{Y: -1}
+	}
+	at := r.Center()
+	if dir.Y == 0 {
+		at.Y = r.Bottom() - 7
+	}
+	p.plate(at, dir, w+1.5, 3)
+	p.c.TextAlong(at, dir, s, f)
+	p.board.Take(r)
+}
+
+// numbers writes the findings' numbers over their stretches.
+func (p *profileView) numbers() {
+	for _, n := range p.findings {
+		from, to := n.Span()
+		if _, ofRecord := n.Finding.(trace.RecordDifference); ofRecord {
+			continue // a record's depths are not in the profile
+		}
+		if r, ok := p.span(from, to); ok && n.OnLine() == p.line.Setup.Name {
+			at := plan.Pt{X: r.Center().X, Y: p.plot.Y + 2.2}
+			p.numberDisc(at, n.no)
+			p.board.Take(plan.Rect{X: at.X - 2, Y: at.Y - 2, W: 4, H: 4})
+			p.used[signNumber] = true
+		}
+	}
+}
+
+// matchEnds repeats the match lines of the plan.
+func (p *profileView) matchEnds() {
+	ends := []struct {
+		stationM float64
+		sheet    int
+		drawn    bool
+	}{{p.sh.strip.FromM, p.sh.no - 1, p.sh.no > p.line.first}, {p.sh.strip.ToM, p.sh.no + 1, p.sh.no < p.line.last}}
+	for _, e := range ends {
+		if e.drawn {
+			x := p.x(e.stationM)
+			p.c.Line(plan.Pt{X: x, Y: p.plot.Y - 1}, plan.Pt{X: x, Y: p.plot.Bottom() + 1}, matchPen)
+		}
+	}
+}

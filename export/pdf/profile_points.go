@@ -1,0 +1,79 @@
+package pdf
+
+import (
+	"math"
+
+	"loamline/export/station"
+	"loamline/trace"
+)
+
+// profilePoint is a vertex of the profile; heights in metres.
+type profilePoint struct{ stationM, groundM, depthM, bandM float64 }
+
+func (q profilePoint) lineM() float64 { return q.groundM - q.depthM }
+
+// collect takes the vertices within the strip, cut at its ends.
+func (p *profileView) collect() {
+	from, to := p.sh.strip.FromM, p.sh.strip.ToM
+	p.elevation = true
+	for _, part := range p.line.Centerline.Parts {
+		run := cutPart(part, from, to)
+		for _, q := range run {
+			if math.IsNaN(q.groundM) && !math.IsNaN(q.depthM) {
+				p.elevation = false
+			}
+		}
+		if len(run) > 1 {
+			p.points = append(p.points, run)
+		}
+	}
+	any := false
+	for _, run := range p.points {
+		for i := range run {
+			any = any || !math.IsNaN(run[i].groundM)
+		}
+	}
+	if p.elevation = p.elevation && any; p.elevation {
+		return
+	}
+	for _, run := range p.points {
+		for i := range run {
+			run[i].groundM = 0
+		}
+	}
+}
+
+// cutPart returns a part's vertices between two stations, with the points where
+// the part enters and leaves.
+func cutPart(part trace.Part, fromM, toM float64) []profilePoint {
+	fromM, toM = math.Max(fromM, part.FromM()), math.Min(toM, part.ToM())
+	if !(toM > fromM) {
+		return nil
+	}
+	run := []profilePoint{pointOf(station.At(part, fromM))}
+	for _, v := range part.Vertices {
+		if v.StationM > fromM && v.StationM < toM {
+			run = append(run, pointOf(v))
+		}
+	}
+	return append(run, pointOf(station.At(part, toM)))
+}
+
+func pointOf(v trace.Vertex) profilePoint {
+	return profilePoint{v.StationM, v.ElevM + v.DepthM, v.DepthM, v.Depth95M}
+}
+
+// ground returns the height of the ground at a station, Unknown off the line.
+func (p *profileView) ground(stationM float64) float64 {
+	if !p.elevation {
+		return 0
+	}
+	for _, run := range p.points {
+		for i := 1; i < len(run); i++ {
+			if a, b := run[i-1], run[i]; stationM >= a.stationM-1e-6 && stationM <= b.stationM+1e-6 && b.stationM > a.stationM {
+				return a.groundM + (b.groundM-a.groundM)*(stationM-a.stationM)/(b.stationM-a.stationM)
+			}
+		}
+	}
+	return trace.Unknown
+}

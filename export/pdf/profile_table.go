@@ -1,0 +1,66 @@
+package pdf
+
+import (
+	"math"
+	"strings"
+
+	"loamline/export/internal/paper"
+	"loamline/export/internal/plan"
+	"loamline/export/words"
+	"loamline/trace"
+)
+
+// stations are the round stations of the strip.
+func (p *profileView) stations() []float64 {
+	return stationsOf(p.u, p.line, p.sh.strip.FromM, p.sh.strip.ToM, p.mmPerM)
+}
+
+// table tells the figures at the stations.
+func (p *profileView) table(r plan.Rect, rowMM float64) {
+	f := p.font(paper.Regular, 0.9)
+	names := []string{"station", "depth", "across ±"}
+	for i, name := range names {
+		y := r.Y + float64(i)*rowMM
+		p.c.Line(plan.Pt{X: r.X, Y: y}, plan.Pt{X: r.Right(), Y: y}, thinPen)
+		p.c.Lines(r.X+1.2, y+0.3, []string{name}, f)
+	}
+	last := math.Inf(-1)
+	stations := p.stations()
+	if p.flip {
+		for i, j := 0, len(stations)-1; i < j; i, j = i+1, j-1 {
+			stations[i], stations[j] = stations[j], stations[i]
+		}
+	}
+	for _, s := range stations {
+		cells := p.cells(s)
+		w, _ := p.size(cells, f)
+		x := math.Max(p.x(s), r.X+15+w/2)
+		x = math.Min(x, r.Right()-1-w/2)
+		if x-w/2 < last+1.5 {
+			continue
+		}
+		last = x + w/2
+		for i, c := range cells {
+			p.c.Text(plan.Pt{X: x, Y: r.Y + float64(i)*rowMM + f.SizePt*0.3528*0.95 + 0.3}, c, f, paper.Middle)
+		}
+	}
+}
+
+func (p *profileView) cells(s float64) []string {
+	v, ok := p.line.at(s)
+	if !ok {
+		return []string{p.u.Long(s), "not traced", "?"}
+	}
+	label := "not read"
+	if trace.Known(v.DepthM) {
+		label = strings.TrimPrefix(words.DepthLabel(p.u, v.DepthM, v.Depth95M), "read ")
+	}
+	if b := words.DoubtAt(p.line.Line, s); b != nil && !b.Watch {
+		label = "doubt: " + label
+	}
+	across := "?"
+	if trace.Known(v.Horizontal95M) {
+		across = words.ShortUp(p.u, v.Horizontal95M)
+	}
+	return []string{p.u.Long(s), label, across}
+}

@@ -1,0 +1,145 @@
+package pdf
+
+import (
+	"errors"
+	"fmt"
+	"math"
+
+	"loamline/export/internal/paper"
+	"loamline/export/internal/plan"
+	"loamline/export/station"
+	"loamline/export/style"
+	"loamline/export/words"
+	"loamline/geo"
+	"loamline/trace"
+)
+
+type sheetKind int
+
+const (
+	overviewSheet sheetKind = iota
+	stripSheet
+	notesSheet
+)
+
+// drawnSheet is one page of the set.
+type drawnSheet struct {
+	kind  sheetKind
+	no    int
+	line  int // index into the set's lines, of a strip
+	scale plan.Scale
+	strip plan.Strip
+	note  int // number of the notes page, from 0
+}
+
+// drawnLine is a line as the drawing needs it.
+type drawnLine struct {
+	*trace.Line
+	style style.Style
+	path  geo.Polyline // empty where nothing was fitted
+	first int          // its first and last sheet
+	last  int
+}
+
+// traced reports whether there is a line to draw: one without length is none.
+func (l *drawnLine) traced() bool { return l.path.Length() > 0.01 }
+
+// sheetSet is the plan of all pages.
+type sheetSet struct {
+	s        *trace.Sheet
+	u        geo.Units
+	date     string
+	lay      sheetLayout
+	paper    Paper
+	lines    []drawnLine
+	sheets   []drawnSheet
+	findings []numbered
+	ruler    *paper.Canvas // measures text before there are pages
+}
+
+// numbered is a finding with the number that the drawing and the notes share.
+type numbered struct {
+	no   int
+	line int
+	trace.Finding
+}
+
+func newSheetSet(s *trace.Sheet, opt Options) (*sheetSet, error) {
+	if s == nil {
+		return nil, errors.New("no sheet to print")
+	}
+	if opt.Scale < 0 || math.IsNaN(opt.Scale) || math.IsInf(opt.Scale, 0) {
+		return nil, fmt.Errorf("a drawing scale of 1:%v cannot be drawn: give its denominator, such as 200", opt.Scale)
+	}
+	if _, err := ParsePaper(string(opt.Paper)); err != nil {
+		return nil, err
+	}
+	set := &sheetSet{s: s, u: s.Job.Units, date: words.JobDate(s), ruler: paper.New(100, 100, paper.Info{})}
+	if set.u != geo.US {
+		set.u = geo.Metric
+	}
+	for i := range s.Lines {
+		set.addLine(&s.Lines[i])
+	}
+	set.choosePaper(opt)
+	return set, nil
+}
+
+func (set *sheetSet) addLine(l *trace.Line) {
+	d := drawnLine{Line: l, style: style.Of(l.Setup.Utility)}
+	if l.Centerline != nil {
+		d.path = l.Centerline.Polyline()
+	}
+	set.lines = append(set.lines, d)
+	for _, f := range l.Findings {
+		if !set.known(f) {
+			set.findings = append(set.findings, numbered{len(set.findings) + 1, len(set.lines) - 1, f})
+		}
+	}
+}
+
+// known reports whether a crossing is already told from the other line's side.
+func (set *sheetSet) known(f trace.Finding) bool {
+	c, ok := f.(trace.Crossing)
+	if !ok {
+		return false
+	}
+	for _, n := range set.findings {
+		if k, ok := n.Finding.(trace.Crossing); ok && k.Line == c.Other && k.Other == c.Line && k.At.Dist(c.At) < 0.5 {
+			return true
+		}
+	}
+	return false
+}
+
+// lineNamed returns the index of a line, or -1.
+func (set *sheetSet) lineNamed(name string) int {
+	for i := range set.lines {
+		if set.lines[i].Setup.Name == name {
+			return i
+		}
+	}
+	return -1
+}
+
+// at returns what is known of a line at a station; false where it is not traced.
+func (l *drawnLine) at(stationM float64) (trace.Vertex, bool) {
+	if l.Centerline == nil {
+		return trace.Vertex{}, false
+	}
+	for _, p := range l.Centerline.Parts {
+		if len(p.Vertices) > 0 && stationM >= p.FromM()-1e-6 && stationM <= p.ToM()+1e-6 {
+			return station.At(p, stationM), true
+		}
+	}
+	return trace.Vertex{}, false
+}
+
+// depthAt returns the read depth of a line and its band at a station, Unknown
+// where the line is not traced or no depth was read.
+func (l *drawnLine) depthAt(stationM float64) (depthM, depth95M float64) {
+	if v, ok := l.at(stationM); ok {
+		return v.DepthM, v.Depth95M
+	}
+	return trace.Unknown, trace.Unknown
+}

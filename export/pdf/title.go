@@ -1,0 +1,166 @@
+package pdf
+
+import (
+	"strconv"
+
+	"loamline/export/internal/paper"
+	"loamline/export/internal/plan"
+	"loamline/export/words"
+	"loamline/trace"
+)
+
+// titleRow is a line of the title block.
+type titleRow struct {
+	label, value string
+	most         int // lines
+}
+
+// strong rows are set bold.
+func (r titleRow) strong() bool {
+	return r.label == "Ticket" || r.label == "Located on" || r.label == "Valid until"
+}
+
+// lineWords tells what a strip's line is and what its course rests on.
+func (d *drafter) lineWords(l *drawnLine) string {
+	used := 0
+	for k := range l.Readings {
+		if st := l.Readings[k].Status; st == trace.StatusUsed || st == trace.StatusExposed {
+			used++
+		}
+	}
+	text := d.c.Fit(words.LineTitle(l.Setup), d.font(paper.Regular, 0.92), d.lay.column.W*1.4)
+	if setup := words.Setup(d.u, l.Setup); setup != "" {
+		text += "; " + setup
+	}
+	return text + "; traced " + d.u.Long(l.Centerline.TracedM()) + " on " + strconv.Itoa(used) + " of " + strconv.Itoa(len(l.Readings)) + " readings"
+}
+
+func (d *drafter) titleRows(sh *drawnSheet) []titleRow {
+	j := d.s.Job
+	rows := []titleRow{}
+	if sh.kind == stripSheet {
+		rows = append(rows, titleRow{"Line", d.lineWords(&d.lines[sh.line]), 4})
+	}
+	rows = append(rows, []titleRow{
+		{"Ticket", stated(j.Ticket), 2},
+		{"Located on", stated(d.date), 1},
+		{"Valid until", stated(j.ValidUntil), 1},
+		{"Area", stated(j.Area), 3},
+		{"Locator", stated(j.Locator), 2},
+		{"Frame", d.frameWords(), 5},
+		{"Zone rule", d.ruleWords(), 4},
+		{"Readings", words.Ledger(d.s.Counts), 3},
+		{"Input", d.fingerprint(), 4},
+		{"Made by", "loamline " + d.s.Version + ", job " + d.s.Name, 2},
+	}...)
+	if sh.kind != notesSheet {
+		rows = append(rows, titleRow{"Scale", d.scaleWords(sh), 2})
+	}
+	return rows
+}
+
+func stated(s string) string {
+	if s == "" {
+		return "not stated"
+	}
+	return s
+}
+
+func (d *drafter) frameWords() string {
+	if d.s.Frame != "" {
+		return d.s.Frame
+	}
+	return "datum " + stated(d.s.Job.Datum)
+}
+
+// words.Rule tells the rule of the first drawn zone; the notes have every line's.
+func (d *drafter) ruleWords() string {
+	for _, l := range d.lines {
+		if l.Tolerance.HalfWidthM > 0 {
+			rule := "from the drawn line"
+			if l.Tolerance.MeasuredFrom == "edge" {
+				rule = "from the outer edge"
+			}
+			return d.u.Short(d.s.Job.Tolerance.HalfWidthM) + " " + rule + "; " + ruleSource(l.Tolerance.Rule)
+		}
+	}
+	return ruleSource(d.s.Job.Tolerance.Rule)
+}
+
+func ruleSource(rule string) string {
+	if rule == "" {
+		return "rule not stated; local law takes precedence"
+	}
+	return rule
+}
+
+// fingerprint tells the inputs by the head of their SHA-256.
+func (d *drafter) fingerprint() string {
+	if len(d.s.Inputs) == 0 {
+		return "none named"
+	}
+	s := "SHA-256 "
+	for i, in := range d.s.Inputs {
+		if i > 0 {
+			s += ", "
+		}
+		s += in.SHA256[:min(12, len(in.SHA256))] + " " + in.Name
+		if i == 3 && len(d.s.Inputs) > 4 {
+			return s + " and " + strconv.Itoa(len(d.s.Inputs)-4) + " more, see the notes"
+		}
+	}
+	return s
+}
+
+func (d *drafter) scaleWords(sh *drawnSheet) string {
+	if sh.scale == 0 {
+		return "no plan"
+	}
+	s := sh.scale.Words(d.u) + " on " + string(d.paper) + ", printed at full size"
+	return s
+}
+
+// titleBlock fills the foot of the column and returns its upper edge.
+func (d *drafter) titleBlock(r plan.Rect, sh *drawnSheet) float64 {
+	label, value := d.font(paper.Regular, 0.82), d.font(paper.Regular, 0.92)
+	label.Color = paper.Gray(70)
+	const labelMM = 15.5
+	rows := d.titleRows(sh)
+	lines := make([][]string, len(rows))
+	h := 0.0
+	for i, row := range rows {
+		lines[i] = d.c.WrapTo(row.value, value, r.W-labelMM, row.most)
+		h += float64(len(lines[i]))*value.LineMM() + 0.5
+	}
+	big := d.font(paper.Bold, 1.9)
+	footH := big.LineMM() + 1.5
+	y := r.Bottom() - h - footH
+	top := y
+	for i, row := range rows {
+		d.c.Lines(r.X, y+0.15, []string{row.label}, label)
+		f := value
+		if row.strong() {
+			f.Face = paper.Bold
+		}
+		y = d.c.Lines(r.X+labelMM, y, lines[i], f) + 0.5
+	}
+	d.titleFoot(plan.Rect{X: r.X, Y: r.Bottom() - footH, W: r.W, H: footH}, sh, big)
+	d.c.Line(plan.Pt{X: d.lay.column.X, Y: top - 1}, plan.Pt{X: d.lay.column.Right(), Y: top - 1}, heavyPen)
+	return top - 1
+}
+
+// titleFoot says which sheet of how many, in large type.
+func (d *drafter) titleFoot(r plan.Rect, sh *drawnSheet, big paper.Font) {
+	d.c.Line(plan.Pt{X: r.X, Y: r.Y + 0.5}, plan.Pt{X: r.Right(), Y: r.Y + 0.5}, thinPen)
+	base := r.Bottom() - 0.8
+	no := strconv.Itoa(sh.no) + " of " + strconv.Itoa(len(d.sheets))
+	noW := d.c.Width(no, big) + d.c.Width("sheet ", d.font(paper.Regular, 1)) + 2
+	d.c.Text(plan.Pt{X: r.Right(), Y: base}, no, big, paper.Right)
+	d.c.Text(plan.Pt{X: r.Right() - noW + 1, Y: base}, "sheet", d.font(paper.Regular, 1), paper.Left)
+	name := d.font(paper.Bold, 1.1)
+	what := map[sheetKind]string{overviewSheet: "Overview", notesSheet: "Notes"}[sh.kind]
+	if sh.kind == stripSheet {
+		what = "Line " + d.lines[sh.line].Setup.Name
+	}
+	d.c.Text(plan.Pt{X: r.X, Y: base}, d.c.Fit(what, name, r.W-noW-2), name, paper.Left)
+}

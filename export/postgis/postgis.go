@@ -1,0 +1,189 @@
+package postgis
+
+import (
+	"context"
+	"fmt"
+
+	"github.com/jackc/pgx/v5"
+
+	"loamline/export/archive"
+	"loamline/export/featuretable"
+	"loamline/export/layer"
+	"loamline/export/literal"
+	"loamline/export/member"
+	"loamline/export/place"
+	"loamline/export/words"
+	"loamline/trace"
+)
+
+// database is an archive in the schema loamline of a PostGIS database.
+type database struct{ conn *pgx.Conn }
+
+// postGISVersion is the version of the tables. Columns that are missing are added
+// when the archive is opened; a database with a newer version is refused.
+const postGISVersion = 2
+
+// Open opens the archive in a database, and makes its tables where there are none.
+func Open(ctx context.Context, url string) (archive.Archive, error) {
+	conn, err := pgx.Connect(ctx, url)
+	if err != nil {
+		// The cause of pgx names host and user, never the password.
+		return nil, fmt.Errorf("archive database: %w", err)
+	}
+	a := &database{conn}
+	if err := a.migrate(ctx); err != nil {
+		conn.Close(ctx)
+		return nil, fmt.Errorf("archive database: %w", err)
+	}
+	return a, nil
+}
+
+func (a *database) Close() error { return a.conn.Close(context.Background()) }
+
+// write does something in one transaction. Writers wait for each other, so that
+// what each has read of the ledger stays true.
+func (a *database) write(ctx context.Context, do func(tx pgx.Tx) error) error {
+	err := pgx.BeginFunc(ctx, a.conn, func(tx pgx.Tx) error {
+		if _, err := tx.Exec(ctx, `SELECT pg_advisory_xact_lock(hashtext('loamline archive'))`); err != nil {
+			return err
+		}
+		return do(tx)
+	})
+	if err != nil {
+		return fmt.Errorf("archive database: %w; it is as it was", err)
+	}
+	return nil
+}
+
+// Put writes one transaction.
+func (a *database) Put(ctx context.Context, s *trace.Sheet) (archive.Kept, error) {
+	v, err := archive.RowOf(s)
+	if err != nil {
+		return archive.Kept{}, fmt.Errorf("archive database: %w; it is as it was", err)
+	}
+	clean(&v)
+	var kept archive.Kept
+	err = a.write(ctx, func(tx pgx.Tx) error {
+		ledger, err := postGISLedger(ctx, tx)
+		if err != nil {
+			return err
+		}
+		at := archive.PlaceIn(ledger, v.ID, v.Base, v.SHA256)
+		if kept = at.Kept; at.Unchanged {
+			return nil
+		}
+		changed := ""
+		if at.Was != nil {
+			var before string
+			if err := tx.QueryRow(ctx, `SELECT settings FROM loamline.archive_version WHERE key = $1 AND version = $2`, at.Was.Key, at.Was.Version).Scan(&before); err != nil {
+				return err
+			}
+			changed = postgresText(archive.Changes(before, v.Settings))
+			if err := shelvePostGIS(ctx, tx, at.Was); err != nil {
+				return err
+			}
+		}
+		if err := putPostGISJob(ctx, tx, s, at.Key); err != nil {
+			return err
+		}
+		placer := place.NewPlacer(s.Plane, zeroFrame)
+		for _, l := range layer.AllWithVertices() {
+			if err := copyLayer(ctx, tx, s, l, at.Key, placer); err != nil {
+				return fmt.Errorf("%s: %w", l.Role, err)
+			}
+		}
+		v.ID = at.ID
+		return addPostGISVersion(ctx, tx, at.Kept, v, changed)
+	})
+	return kept, err
+}
+
+func putPostGISJob(ctx context.Context, tx pgx.Tx, s *trace.Sheet, key string) error {
+	metadata, err := member.Text(s)
+	if err != nil {
+		return err
+	}
+	c := s.Counts
+	_, err = tx.Exec(ctx, `INSERT INTO loamline.job (key, name, ticket, date, valid_until, locator, area, frame, version,
+	 rows, used, set_aside, "check", exposed, unreadable, cautions, advice, inputs, metadata)
+	 VALUES ($1, $2, $3, $4::text::date, $5::text::date, $6, $7, $8, $9, $10, $11, $12, $13, $14, $15, $16, $17, $18, $19::text::jsonb)`,
+		key, s.Name, featuretable.NullText(s.Job.Ticket), featuretable.NullText(words.JobDate(s)), featuretable.NullText(s.Job.ValidUntil), featuretable.NullText(s.Job.Locator), featuretable.NullText(s.Job.Area),
+		s.Frame, s.Version, c.Rows, c.Used, c.SetAside, c.Check, c.Exposed, c.Unreadable, literal.NotNil(s.Cautions), literal.NotNil(s.AdviceWords()), archive.InputNames(s), metadata)
+	return err
+}
+
+// copyLayer streams the features of a role with COPY.
+func copyLayer(ctx context.Context, tx pgx.Tx, s *trace.Sheet, l layer.Layer, key string, placer place.Placer) error {
+	names := []string{"geom"}
+	for _, c := range featuretable.Columns(l) {
+		names = append(names, c.Name)
+	}
+	src := newFeatureSource(s, l, key, placer)
+	defer src.stop()
+	_, err := tx.CopyFrom(ctx, pgx.Identifier{"loamline", l.Role}, names, src)
+	return err
+}
+
+// maxCells is up to how many places the database itself measures distances; with
+// more it gives what the boxes hold, and the rest is done here.
+const maxCells = 20000
+
+func (a *database) Near(ctx context.Context, q archive.NearQuery) ([]trace.Record, error) {
+	ledger, err := postGISLedger(ctx, a.conn)
+	if err != nil {
+		return nil, fmt.Errorf("archive database: %w", err)
+	}
+	own := []string{}
+	for k := range archive.OwnKeys(ledger, q.Except) {
+		own = append(own, k)
+	}
+	c := archive.NewCells(q)
+	places := place.NewPlacer(q.Plane, zeroFrame)
+	multi := featuretable.Geometry{Code: featuretable.MultiPoint}
+	if len(c.Places) <= maxCells {
+		for _, p := range c.Centers() {
+			at, err := places.Point(q.Plane.LonLat(p))
+			if err != nil {
+				return nil, err
+			}
+			multi.Points = append(multi.Points, at)
+		}
+	}
+	var candidates []archive.Line
+	for _, e := range c.Extents(q.Plane) {
+		found, err := a.within(ctx, e, multi, 2*c.WithinM, own)
+		if err != nil {
+			return nil, fmt.Errorf("archive database: %w", err)
+		}
+		candidates = append(candidates, found...)
+	}
+	return archive.NearRecords(q, c, candidates), nil
+}
+
+// within asks the spatial index for the lines in a box and near the places.
+func (a *database) within(ctx context.Context, e archive.Extent, places featuretable.Geometry, withinM float64, own []string) ([]archive.Line, error) {
+	sql := `SELECT c.job, c.line, c.utility, COALESCE(j.date::text, ''), ST_AsBinary(c.geom), c.depth_m
+	 FROM loamline.centerline c JOIN loamline.job j ON j.key = c.job
+	 WHERE c.geom && ST_MakeEnvelope($1, $2, $3, $4, 4326) AND c.job <> ALL ($5)`
+	args := []any{e.West, e.South, e.East, e.North, own}
+	if len(places.Points) > 0 {
+		sql += ` AND ST_DWithin(c.geom::geography, ST_GeomFromEWKB($6)::geography, $7)`
+		args = append(args, places.AppendWKB(nil, 4326), withinM)
+	}
+	rows, err := a.conn.Query(ctx, sql+` ORDER BY c.job COLLATE "C", c.line COLLATE "C", c.part`, args...)
+	if err != nil {
+		return nil, err
+	}
+	return pgx.CollectRows(rows, func(row pgx.CollectableRow) (archive.Line, error) {
+		var l archive.Line
+		var blob []byte
+		var depths []*float64
+		if err := row.Scan(&l.Job, &l.Line, &l.Utility, &l.Date, &blob, &depths); err != nil {
+			return l, err
+		}
+		l.DepthM = literal.OrUnknown(depths)
+		path, err := featuretable.ReadLine(blob)
+		l.Path = path
+		return l, err
+	})
+}

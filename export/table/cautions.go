@@ -1,0 +1,36 @@
+package table
+
+import (
+	"bufio"
+	"fmt"
+	"io"
+
+	"loamline/trace"
+)
+
+// Cautions writes what stands beside the tables, in plain text: a comment line
+// inside them would be taken for their header by most programs that read CSV.
+func Cautions(w io.Writer, s *trace.Sheet) error {
+	b := bufio.NewWriter(w)
+	fmt.Fprintf(b, "These words belong to %s-lines.csv, %s-readings.csv and %s-records.csv: pass them on together.\n", s.Name, s.Name, s.Name)
+	if s.Frame != "" {
+		fmt.Fprintf(b, "\n%s\n", s.Frame)
+	}
+	textList(b, "Cautions", s.Cautions)
+	var advice []string
+	for _, a := range s.MostImportantFirst() {
+		advice = append(advice, a.Words)
+	}
+	textList(b, "Check before digging", advice)
+	return b.Flush()
+}
+
+func textList(w io.Writer, title string, items []string) {
+	if len(items) == 0 {
+		return
+	}
+	fmt.Fprintf(w, "\n%s:\n", title)
+	for _, it := range items {
+		fmt.Fprintf(w, "- %s\n", it)
+	}
+}

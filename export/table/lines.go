@@ -1,0 +1,182 @@
+package table
+
+import (
+	"encoding/csv"
+	"fmt"
+	"io"
+	"strconv"
+	"strings"
+
+	"loamline/export/layer"
+	"loamline/export/literal"
+	"loamline/export/place"
+	"loamline/export/style"
+	"loamline/export/words"
+	"loamline/trace"
+)
+
+// Lines writes the centerlines by station for surveyors: one row a vertex with
+// position (WGS 84, degrees), depth and bands in metres, the grade of any
+// suspected bleed-over, and the careful sentence in the job's units. UTF-8,
+// comma, RFC 4180, a header row; a field is empty where nothing is known.
+func Lines(w io.Writer, s *trace.Sheet) error {
+	c := csv.NewWriter(w)
+	d := place.NewDegrees(s.Plane)
+	date := words.JobDate(s)
+	c.Write([]string{
+		"line", "utility", "part", "station_m", "lat", "lon", "depth_m", "depth_95_m", "horizontal_95_m",
+		"common_95_m", "cover_m", "elev_m", "corner", "bleed_over", "words",
+	})
+	for i := range s.Lines {
+		l := &s.Lines[i]
+		if l.Centerline == nil {
+			continue
+		}
+		for k, p := range l.Centerline.Parts {
+			for _, v := range p.Vertices {
+				at := d.XY(v.Pos)
+				grade, sentence := "", words.Depth(s.Job.Units, v.DepthM, v.Depth95M, date)
+				if b := words.DoubtAt(l, v.StationM); b != nil {
+					grade = string(b.Grade)
+					sentence = b.Words + ": " + sentence
+				}
+				c.Write([]string{
+					plainCell(l.Setup.Name), string(style.Of(l.Setup.Utility).Utility), strconv.Itoa(k + 1), metresCell(v.StationM),
+					place.DegreesText(at.Lat), place.DegreesText(d.Home(at.Lon)), metresCell(v.DepthM), metresCell(v.Depth95M),
+					metresCell(v.Horizontal95M), metresCell(v.Common95M), metresCell(layer.CoverM(v, l.Setup)), metresCell(v.ElevM),
+					yesCell(v.Corner), grade, sentence,
+				})
+			}
+		}
+	}
+	c.Flush()
+	return c.Error()
+}
+
+// rawColumns are what a reading holds beyond the columns of its role.
+var rawColumns = []struct {
+	name string
+	cell func(*trace.Reading) string
+}{
+	{"hdop", func(r *trace.Reading) string { return numberCell(r.HDOP) }},
+	{"signal", func(r *trace.Reading) string { return numberCell(r.Signal) }},
+	{"signal_low", func(r *trace.Reading) string { return numberCell(r.SignalLow) }},
+	{"signal_high", func(r *trace.Reading) string { return numberCell(r.SignalHigh) }},
+	{"phase", func(r *trace.Reading) string {
+		return map[trace.Phase]string{trace.PhaseWith: "with", trace.PhaseAgainst: "against"}[r.Phase]
+	}},
+	{"hookup", func(r *trace.Reading) string { return string(r.Hookup) }},
+	{"exposed", func(r *trace.Reading) string { return yesCell(r.Exposed) }},
+}
+
+// Readings writes every reading with all that it holds and its fate, under the
+// names of the readings table, so that it can be read in again (its positions are
+// WGS 84 then), and behind them the rows that could not be read. Format as
+// Lines.
+func Readings(w io.Writer, s *trace.Sheet) error {
+	c := csv.NewWriter(w)
+	header := []string{"line", "lat", "lon"}
+	for _, col := range layer.Reading.Columns {
+		header = append(header, col.Name)
+	}
+	for _, col := range rawColumns {
+		header = append(header, col.name)
+	}
+	c.Write(header)
+	for i := range s.Lines {
+		one, k := *s, 0
+		one.Lines = s.Lines[i : i+1]
+		for f := range layer.Reading.Each(&one) {
+			c.Write(readingRow(f, &s.Lines[i].Readings[k]))
+			k++
+		}
+	}
+	column := map[string]int{}
+	for i, name := range header {
+		column[name] = i
+	}
+	for _, p := range unreadable(s) {
+		row := make([]string, len(header))
+		row[column["file"]], row[column["row"]] = plainCell(p.File), strconv.Itoa(p.Row)
+		row[column["status"]], row[column["reason"]] = "unreadable", plainCell(p.Error())
+		c.Write(row)
+	}
+	c.Flush()
+	return c.Error()
+}
+
+func readingRow(f *layer.Feature, r *trace.Reading) []string {
+	row := []string{plainCell(f.Line), "", ""}
+	if f.At.Valid() { // also where it is wrong: a table draws nothing
+		row[1], row[2] = place.DegreesText(place.ToE8(f.At.LatDeg)), place.DegreesText(place.ToE8(f.At.LonDeg))
+	}
+	for i, col := range layer.Reading.Columns {
+		v := f.Values[i]
+		switch {
+		case !v.Known:
+			row = append(row, "")
+		case col.Type == layer.TypeText:
+			row = append(row, plainCell(v.Text))
+		case col.Type == layer.TypeBoolean:
+			row = append(row, yesCell(v.Num != 0))
+		case col.Type == layer.TypeInteger:
+			row = append(row, strconv.Itoa(int(v.Num)))
+		default:
+			row = append(row, literal.Trim(v.Num, col.Decimals))
+		}
+	}
+	for _, col := range rawColumns {
+		row = append(row, col.cell(r))
+	}
+	return row
+}
+
+// unreadable lists the rows that could not be read, each once.
+func unreadable(s *trace.Sheet) []*trace.Problem {
+	var out []*trace.Problem
+	seen := map[string]bool{}
+	for i := range s.Problems {
+		p := &s.Problems[i]
+		key := fmt.Sprintf("%s:%d", p.File, p.Row)
+		if p.Warn || p.Row == 0 || seen[key] {
+			continue
+		}
+		seen[key] = true
+		out = append(out, p)
+	}
+	return out
+}
+
+func metresCell(m float64) string {
+	if !literal.Finite(m) {
+		return ""
+	}
+	return strconv.FormatFloat(m, 'f', 3, 64)
+}
+
+// numberCell writes a figure as it came.
+func numberCell(v float64) string {
+	if !literal.Finite(v) {
+		return ""
+	}
+	return strconv.FormatFloat(v, 'g', -1, 64)
+}
+
+func yesCell(b bool) string {
+	if b {
+		return "yes"
+	}
+	return ""
+}
+
+// plainCell keeps a spreadsheet from running text of the input as a formula: it
+// gets an apostrophe before it, which spreadsheets do not show.
+func plainCell(s string) string {
+	if s == "" || !strings.ContainsRune("=+-@\t\r", rune(s[0])) {
+		return s
+	}
+	if _, err := strconv.ParseFloat(s, 64); err == nil {
+		return s
+	}
+	return "'" + s
+}

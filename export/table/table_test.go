@@ -1,0 +1,121 @@
+package table
+
+import (
+	"bytes"
+	"math"
+	"strings"
+	"testing"
+
+	"loamline/export/internal/check"
+	"loamline/export/internal/sample"
+	"loamline/trace"
+	"loamline/trace/intake"
+)
+
+func TestCSVGoldens(t *testing.T) {
+	check.Golden(t, "sample-line.csv", check.Write(t, sample.Sheet(), Lines))
+	check.Golden(t, "sample-readings.csv", check.Write(t, sample.Sheet(), Readings))
+}
+
+func TestLineCSVTellsDoubt(t *testing.T) {
+	s := sample.Sheet()
+	n, doubted := 0, 0
+	for _, r := range check.CSVRows(t, check.Write(t, s, Lines)) {
+		n++
+		if !strings.Contains(r["words"], "expose to verify") {
+			t.Errorf("a depth without its words: %v", r)
+		}
+		if r["line"] == "W-1" && r["bleed_over"] == "strong" {
+			doubted++
+			if !strings.HasPrefix(r["words"], "bleed-over strongly suspected") {
+				t.Errorf("words %q", r["words"])
+			}
+		}
+	}
+	want := 0
+	for _, l := range s.Lines {
+		for _, p := range l.Centerline.Parts {
+			want += len(p.Vertices)
+		}
+	}
+	if n != want || doubted < 3 {
+		t.Errorf("%d rows of %d, %d in doubt", n, want, doubted)
+	}
+}
+
+// The fates add up to the rows read, also of rows that could not be read.
+func TestReadingsCSVAddsUp(t *testing.T) {
+	s := sample.Sheet()
+	s.Problems = append(s.Problems,
+		trace.Problem{File: "lantern-row.csv", Row: 70, Field: "lat", Cause: "not a number"},
+		trace.Problem{File: "lantern-row.csv", Row: 70, Field: "lon", Cause: "not a number"})
+	got := map[string]int{}
+	for _, r := range check.CSVRows(t, check.Write(t, s, Readings)) {
+		got[r["status"]]++
+		if r["status"] == "unreadable" && (r["row"] != "70" || !strings.Contains(r["reason"], "not a number")) {
+			t.Errorf("unreadable row %v", r)
+		}
+	}
+	c := s.Counts
+	if got["used"] != c.Used || got["set_aside"] != c.SetAside || got["check"] != c.Check || got["exposed"] != c.Exposed || got["unreadable"] != 1 {
+		t.Errorf("got %v, want %+v", got, c)
+	}
+}
+
+// What is written is read in again as the same readings.
+func TestReadingsCSVIsAReadingsTable(t *testing.T) {
+	s := sample.Sheet()
+	r := &s.Lines[0].Readings[2]
+	r.HDOP, r.Signal, r.SignalLow, r.SignalHigh, r.Phase = 0.7, 81.5, 80, 57.25, trace.PhaseAgainst
+	r.NullOffsetM, r.ElevM, r.Note = -0.04, 210.125, "by the \"old\" pump, gate 3"
+	table, err := intake.ReadTable(bytes.NewReader(check.Write(t, s, Readings)), "again.csv", 0, intake.TableOptions{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	i := 0
+	for _, l := range s.Lines {
+		for _, want := range l.Readings {
+			got := table.Readings[i]
+			i++
+			if got.Line != want.Line || got.Point != want.Point || got.Note != want.Note || got.Fix != want.Fix ||
+				got.Phase != want.Phase || got.Hookup != want.Hookup || got.Exposed != want.Exposed {
+				t.Fatalf("row %d: %+v\nwant %+v", i+1, got, want)
+			}
+			for name, v := range map[string][2]float64{
+				"lat": {got.Geographic.LatDeg, want.Geographic.LatDeg}, "lon": {got.Geographic.LonDeg, want.Geographic.LonDeg},
+				"depth": {got.DepthM, want.DepthM}, "current": {got.CurrentMA, want.CurrentMA}, "raise": {got.RaiseM, want.RaiseM},
+				"null": {got.NullOffsetM, want.NullOffsetM}, "elev": {got.ElevM, want.ElevM}, "hdop": {got.HDOP, want.HDOP},
+				"signal": {got.Signal, want.Signal}, "low": {got.SignalLow, want.SignalLow}, "high": {got.SignalHigh, want.SignalHigh},
+				"acc": {got.HAccM, want.HAccM}, "freq": {got.FreqHz, want.FreqHz},
+			} {
+				if trace.Known(v[0]) != trace.Known(v[1]) || math.Abs(v[0]-v[1]) > 0.0006 {
+					t.Errorf("row %d, %s: %v, want %v", i+1, name, v[0], v[1])
+				}
+			}
+		}
+	}
+	if i != len(table.Readings) {
+		t.Errorf("%d readings, want %d", len(table.Readings), i)
+	}
+}
+
+func TestPlainCell(t *testing.T) {
+	for in, want := range map[string]string{
+		"": "", "W-1": "W-1", "=1+1": "'=1+1", "-2.5": "-2.5", "-cmd": "'-cmd", "@x": "'@x", "+31": "+31",
+	} {
+		if got := plainCell(in); got != want {
+			t.Errorf("%q: got %q, want %q", in, got, want)
+		}
+	}
+}
+
+// What stands beside the tables holds every caution and every piece of advice.
+func TestCautionsBesideTheTables(t *testing.T) {
+	s := sample.Sheet()
+	got := string(check.Write(t, s, Cautions))
+	for _, want := range append(append([]string{"one-call centre", "lantern-row-readings.csv"}, s.Cautions...), s.AdviceWords()...) {
+		if !strings.Contains(got, want) {
+			t.Errorf("no %q in\n%s", want, got)
+		}
+	}
+}

@@ -1,0 +1,66 @@
+package words
+
+import (
+	"loamline/geo"
+	"loamline/trace"
+)
+
+// Doubt is why position and depth at a station are not to be taken as they
+// stand.
+type Doubt struct {
+	trace.Finding
+	Words string      // in short, to stand before a depth
+	Grade trace.Grade // of bleed-over, else empty
+	Watch bool        // to be taken with doubt; without it, not to be trusted
+	rank  int
+}
+
+// doubts ranks what each kind means for a depth at a station within its stretch;
+// a kind without a rank of its own that needs a person's eyes counts as a doubt.
+var doubts = trace.PerKind[Doubt]{
+	BleedOver: func(f trace.BleedOver) Doubt {
+		rank := map[trace.Grade]int{trace.GradeSuspect: 3, trace.GradeStrong: 4}[f.Grade]
+		return Doubt{Finding: f, Words: Grade(f.Grade), Grade: f.Grade, Watch: rank == 0, rank: max(rank, 1)}
+	},
+	Doubt:            func(f trace.Doubt) Doubt { return Doubt{Finding: f, Words: "line in doubt", rank: 2} },
+	Gap:              func(trace.Gap) Doubt { return Doubt{} }, // no depth is drawn there
+	Crossing:         func(trace.Crossing) Doubt { return Doubt{} },
+	FieldCheck:       func(trace.FieldCheck) Doubt { return Doubt{} },
+	ExposedCheck:     func(trace.ExposedCheck) Doubt { return Doubt{} },
+	RecordDifference: func(trace.RecordDifference) Doubt { return Doubt{} }, // the trace stands as it was read
+	Else: func(f trace.Finding) Doubt {
+		if !f.NeedsEyes() {
+			return Doubt{}
+		}
+		return Doubt{Finding: f, Words: "line in doubt", rank: 2}
+	},
+}
+
+// DoubtAt is the gravest doubt about a station, or nil: no format may show a
+// depth there as if nothing were the matter.
+func DoubtAt(l *trace.Line, stationM float64) *Doubt {
+	var worst Doubt
+	for _, f := range l.Findings {
+		from, to := f.Span()
+		if d := doubts.Of(f); d.rank > worst.rank && from <= stationM && stationM <= to {
+			worst = d
+		}
+	}
+	if worst.rank == 0 {
+		return nil
+	}
+	return &worst
+}
+
+// StationLabel is the depth at a station for a drawing or a list; the doubt
+// comes first.
+func StationLabel(u geo.Units, l *trace.Line, v trace.Vertex) string {
+	label := DepthLabel(u, v.DepthM, v.Depth95M)
+	switch d := DoubtAt(l, v.StationM); {
+	case d == nil:
+		return label
+	case d.Watch:
+		return label + " (watch)"
+	}
+	return "DO NOT TRUST (" + label + ")"
+}

@@ -1,0 +1,42 @@
+package words
+
+import (
+	"strings"
+	"testing"
+
+	"loamline/geo"
+	"loamline/trace"
+)
+
+// A depth within a stretch that is in doubt is never told as if nothing were the
+// matter, and the gravest of several doubts is the one that is told.
+func TestDepthsInDoubtSaySo(t *testing.T) {
+	bleed := func(g trace.Grade) trace.Finding { return trace.BleedOver{FromM: 2, ToM: 6, Grade: g} }
+	contradicted := trace.Doubt{FromM: 4, ToM: 8}
+	beside := trace.Doubt{FromM: trace.Unknown, ToM: trace.Unknown}
+	v := trace.Vertex{DepthM: 1, Depth95M: 0.1}
+	for _, c := range []struct {
+		findings []trace.Finding
+		stationM float64
+		words    string
+		label    string
+	}{
+		{nil, 5, "", "read"},
+		{[]trace.Finding{contradicted, beside}, 3.9, "", "read"},
+		{[]trace.Finding{contradicted}, 5, "line in doubt", "DO NOT TRUST"},
+		{[]trace.Finding{bleed(trace.GradeWatch)}, 5, "possible bleed-over (watch)", "read"},
+		{[]trace.Finding{bleed(trace.GradeWatch), contradicted}, 5, "line in doubt", "DO NOT TRUST"},
+		{[]trace.Finding{contradicted, bleed(trace.GradeSuspect)}, 5, "bleed-over suspected", "DO NOT TRUST"},
+		{[]trace.Finding{bleed(trace.GradeStrong), bleed(trace.GradeSuspect)}, 5, "bleed-over strongly suspected", "DO NOT TRUST"},
+	} {
+		l := &trace.Line{Findings: c.findings}
+		v.StationM = c.stationM
+		got := ""
+		if d := DoubtAt(l, c.stationM); d != nil {
+			got = d.Words
+		}
+		if label := StationLabel(geo.Metric, l, v); got != c.words || !strings.HasPrefix(label, c.label) {
+			t.Errorf("%+v at %v: %q, %q", c.findings, c.stationM, got, label)
+		}
+	}
+}

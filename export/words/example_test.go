@@ -1,0 +1,28 @@
+package words_test
+
+import (
+	"fmt"
+
+	"loamline/export/internal/sample"
+	"loamline/export/words"
+	"loamline/geo"
+)
+
+func ExampleDepth() {
+	fmt.Println(words.Depth(geo.US, 1.036, 0.15, "2026-05-12"))
+	fmt.Println(words.Depth(geo.Metric, 1.036, 0.15, "2026-05-12"))
+	// Output:
+	// read depth to centre, 3.4 ft ± 0.5, on 2026-05-12; expose to verify
+	// read depth to centre, 1.04 m ± 0.15, on 2026-05-12; expose to verify
+}
+
+func ExampleFinding() {
+	s := sample.Sheet()
+	for _, w := range words.Finding(s.Job.Units, s.Lines[0].Findings[2]) {
+		fmt.Println(w)
+	}
+	// Output:
+	// The line was not traced here; the dashed line only joins the ends; it is not the line's route.
+	// No usable reading over 12.0 m.
+	// The line may run anywhere between: trace again or expose.
+}

@@ -1,0 +1,175 @@
+package words
+
+import (
+	"strconv"
+	"strings"
+
+	"loamline/export/literal"
+	"loamline/export/style"
+	"loamline/geo"
+	"loamline/trace"
+)
+
+// LineTitle names a line with its utility in words and letters, so that colour
+// is never needed: "W-1, potable water (W)".
+func LineTitle(l trace.LineSetup) string {
+	st := style.Of(l.Utility)
+	return l.Name + ", " + st.Name + " (" + st.Code + ")"
+}
+
+// Setup tells what is known of the line itself, or an empty string:
+// "diameter 6 in, ductile iron, direct hookup, 8 kHz".
+func Setup(u geo.Units, l trace.LineSetup) string {
+	var w []string
+	if trace.Known(l.DiameterM) && l.DiameterM > 0 {
+		w = append(w, "diameter "+u.Short(l.DiameterM))
+	}
+	if l.Material != "" {
+		w = append(w, l.Material)
+	}
+	if l.Hookup != "" {
+		w = append(w, Hookup(l.Hookup))
+	}
+	if trace.Known(l.FreqHz) && l.FreqHz > 0 {
+		w = append(w, Freq(l.FreqHz))
+	}
+	return strings.Join(w, ", ")
+}
+
+// Hookup tells how the signal got onto the line.
+func Hookup(h trace.Hookup) string {
+	switch h {
+	case trace.HookupDirect:
+		return "direct hookup"
+	case trace.HookupClamp:
+		return "clamp"
+	case trace.HookupInduction:
+		return "induction"
+	case trace.HookupPassive:
+		return "passive signal"
+	case "":
+		return "hookup not stated"
+	}
+	return string(h)
+}
+
+// Freq tells a locating frequency: "512 Hz", "8 kHz", "32.8 kHz".
+func Freq(freqHz float64) string {
+	if freqHz < 1000 {
+		return literal.Trim(freqHz, 0) + " Hz"
+	}
+	return literal.Trim(freqHz/1000, 1) + " kHz"
+}
+
+// Zone tells by which rule a tolerance zone is drawn.
+func Zone(u geo.Units, z trace.Zone) string {
+	s := u.Short(z.HalfWidthM) + " to each side of the drawn line"
+	switch z.MeasuredFrom {
+	case "edge":
+		s += ", measured from the outer edge (half the diameter is included)"
+	case "centerline":
+		s += ", measured from the centerline"
+	}
+	return s + Rule(z.Rule) + "."
+}
+
+// Rule names the rule of a zone and says that it is not the last word.
+func Rule(rule string) string {
+	s := ""
+	if rule != "" {
+		s = "; rule: " + rule
+	}
+	if !strings.Contains(strings.ToLower(rule), "local law") {
+		s += "; local law takes precedence"
+	}
+	return s
+}
+
+// CautionZone tells what a caution zone is.
+func CautionZone(z trace.Zone) string {
+	s := "The tolerance zone, widened place by place by what the position may be off"
+	if trace.Known(z.Confidence) && z.Confidence > 0 {
+		s += " (" + literal.Trim(z.Confidence*100, 0) + " %)"
+	}
+	s += " and by any suspected displacement. The line may lie outside it."
+	if doubt := DatumDoubt(z); doubt != "" {
+		s += " " + doubt
+	}
+	return s
+}
+
+// DatumDoubt tells what an unstated datum could mean for a zone, or
+// nothing where it was stated.
+func DatumDoubt(z trace.Zone) string {
+	if !(z.DoubtM > 0) {
+		return ""
+	}
+	datum := z.DoubtDatum
+	if datum == "" {
+		datum = "a national frame"
+	}
+	return "The datum of the positions was not stated: if they came in " + datum + ", the whole map lies about " +
+		literal.Trim(z.DoubtM, 1) + " m off, and this zone does not cover that."
+}
+
+// Status tells what became of a reading.
+func Status(st trace.Status) string {
+	switch st {
+	case trace.StatusUsed:
+		return "used"
+	case trace.StatusSetAside:
+		return "set aside"
+	case trace.StatusCheck:
+		return "lift check, not a point of the line"
+	case trace.StatusExposed:
+		return "exposed and measured"
+	}
+	return string(st)
+}
+
+// RoleTitle is a role in plain words, for folders, tables and legends.
+func RoleTitle(role string) string {
+	switch role {
+	case "centerline":
+		return "Traced line"
+	case "tolerance_zone":
+		return "Tolerance zone"
+	case "caution_zone":
+		return "Caution zone"
+	case "bleed_over":
+		return "Suspected bleed-over"
+	case "gap":
+		return "Not traced"
+	case "doubt":
+		return "In doubt"
+	case "reading":
+		return "Readings"
+	case "crossing":
+		return "Crossings"
+	case "field_check":
+		return "Checks made in the field"
+	case "exposed_check":
+		return "Exposed places"
+	case "record_difference":
+		return "Differences from the records"
+	}
+	return strings.ReplaceAll(role, "_", " ")
+}
+
+func DocumentName(s *trace.Sheet) string {
+	name := s.Name
+	if s.Job.Area != "" {
+		name += ": " + s.Job.Area
+	}
+	if s.Job.Ticket != "" {
+		name += " (ticket " + s.Job.Ticket + ")"
+	}
+	return name
+}
+
+// Ledger accounts for every row that came in.
+func Ledger(c trace.Counts) string {
+	n := strconv.Itoa
+	return n(c.Rows) + " rows in: " + n(c.Used) + " used, " + n(c.SetAside) + " set aside, " + n(c.Check) +
+		" check, " + n(c.Exposed) + " exposed, " + n(c.Unreadable) + " unreadable"
+}

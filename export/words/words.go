@@ -1,0 +1,158 @@
+package words
+
+import (
+	"math"
+	"strconv"
+	"strings"
+
+	"loamline/geo"
+	"loamline/trace"
+)
+
+// Depth is the one sentence in which a depth may be told: what was read,
+// its 95 % band, when, and what to do about it. Lengths are in metres; an
+// Unknown depth or band is said to be unknown.
+//
+//	read depth to centre, 3.4 ft ± 0.5, on 2026-05-12; expose to verify
+func Depth(u geo.Units, depthM, depth95M float64, date string) string {
+	if !trace.Known(depthM) {
+		return "depth not read; expose to verify"
+	}
+	s := "read depth to centre, " + u.WithBand(depthM, depth95M)
+	if !trace.Known(depth95M) {
+		s += " (error not known)"
+	}
+	return s + OnDate(date) + "; expose to verify"
+}
+
+// DepthLabel is the short form for a drawing, where the sentence stands in the
+// legend: "read 3.4 ft ± 0.5", or "depth not read".
+func DepthLabel(u geo.Units, depthM, depth95M float64) string {
+	if !trace.Known(depthM) {
+		return "depth not read"
+	}
+	s := "read " + u.WithBand(depthM, depth95M)
+	if !trace.Known(depth95M) {
+		s += " ± ?"
+	}
+	return s
+}
+
+// Position tells the horizontal 95 % band (half-width, metres): rounded up,
+// since it is a promise.
+func Position(u geo.Units, horizontal95M float64) string {
+	if !trace.Known(horizontal95M) {
+		return "position across the line: error not known"
+	}
+	return "position across the line: ± " + ShortUp(u, horizontal95M) + " (95 %)"
+}
+
+// DepthRange sums up the depths of a line: the shallowest and deepest
+// reading with the widest band among them, or that none was read.
+func DepthRange(u geo.Units, c *trace.Centerline, date string) string {
+	lo, hi, band, bare := math.Inf(1), math.Inf(-1), 0.0, false
+	for _, p := range c.Parts {
+		for _, v := range p.Vertices {
+			if !trace.Known(v.DepthM) {
+				continue
+			}
+			lo, hi = math.Min(lo, v.DepthM), math.Max(hi, v.DepthM)
+			if trace.Known(v.Depth95M) {
+				band = math.Max(band, v.Depth95M)
+			} else {
+				bare = true
+			}
+		}
+	}
+	if math.IsInf(lo, 1) {
+		return "depth not read; expose to verify"
+	}
+	if bare {
+		band = trace.Unknown
+	}
+	s := "read depth to centre, "
+	if from := bareNumber(u, lo, band); from != bareNumber(u, hi, band) {
+		s += from + " to "
+	}
+	s += u.WithBand(hi, band)
+	if bare {
+		s += " (error not known everywhere)"
+	}
+	return s + OnDate(date) + "; expose to verify"
+}
+
+// bareNumber is the figure of u.WithBand without unit and band; feet and inches
+// keep their units.
+func bareNumber(u geo.Units, m, bandM float64) string {
+	if u == geo.FeetInches {
+		s, _, _ := strings.Cut(u.WithBand(m, bandM), " ±")
+		return s
+	}
+	s, _, _ := strings.Cut(u.WithBand(m, bandM), " ")
+	return s
+}
+
+// Shift tells a distance and its band, small lengths of US units in
+// inches: "3 in ± 2", "0.08 m ± 0.05".
+func Shift(u geo.Units, m, bandM float64) string {
+	if u != geo.US || math.Abs(m) >= geo.FootM { // feet and inches need no other form
+		return u.WithBand(m, bandM)
+	}
+	s := strconv.FormatFloat(math.Round(m/geo.InchM)+0, 'f', 0, 64) + " in"
+	if trace.Known(bandM) {
+		s += " ± " + strconv.FormatFloat(math.Ceil(bandM/geo.InchM-1e-9), 'f', 0, 64)
+	}
+	return s
+}
+
+// ShortUp is geo.Units.Short rounded up.
+func ShortUp(u geo.Units, m float64) string {
+	if u != geo.US && u != geo.FeetInches {
+		return u.Short(math.Ceil(m*100-1e-6)/100 + 0) // no minus zero
+	}
+	if m < geo.FootM || u == geo.FeetInches {
+		return u.Short(math.Ceil(m/geo.InchM-1e-6) * geo.InchM)
+	}
+	return u.Short(math.Ceil(m/geo.FootM*10-1e-6) / 10 * geo.FootM)
+}
+
+// Range tells a stretch by its stations: "12.0 to 34.5 m", "39 to 113 ft".
+func Range(u geo.Units, fromM, toM float64) string {
+	return strings.TrimSuffix(strings.TrimSuffix(u.Long(fromM), " ft"), " m") + " to " + u.Long(toM)
+}
+
+func OnDate(date string) string {
+	if date == "" {
+		return ", date not given"
+	}
+	return ", on " + date
+}
+
+// JobDate is the day of the locate as the outputs tell it: the job's, else the
+// first day on which a reading was taken, else empty.
+func JobDate(s *trace.Sheet) string {
+	if s.Job.Date != "" {
+		return s.Job.Date
+	}
+	first := ""
+	for _, l := range s.Lines {
+		for i := range l.Readings {
+			t := l.Readings[i].Time
+			if t.IsZero() {
+				continue
+			}
+			if d := t.Format("2006-01-02"); first == "" || d < first {
+				first = d
+			}
+		}
+	}
+	return first
+}
+
+// ReadingDay is the day a reading was taken, else the job's.
+func ReadingDay(r *trace.Reading, jobDate string) string {
+	if !r.Time.IsZero() {
+		return r.Time.Format("2006-01-02")
+	}
+	return jobDate
+}

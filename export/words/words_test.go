@@ -1,0 +1,148 @@
+package words
+
+import (
+	"regexp"
+	"strings"
+	"testing"
+	"time"
+
+	"loamline/geo"
+	"loamline/trace"
+)
+
+// The day is the locator's own, not Greenwich's.
+func TestDaysAreThoseOfTheReadingsZone(t *testing.T) {
+	evening, err := time.Parse(time.RFC3339, "2026-05-12T20:30:00-05:00")
+	if err != nil {
+		t.Fatal(err)
+	}
+	r := trace.NewReading()
+	r.Time = evening
+	s := &trace.Sheet{Lines: []trace.Line{{Readings: []trace.Reading{r}}}}
+	if got := JobDate(s); got != "2026-05-12" {
+		t.Errorf("the job's day is %s", got)
+	}
+	if got := ReadingDay(&r, ""); got != "2026-05-12" {
+		t.Errorf("the reading's day is %s", got)
+	}
+}
+
+func TestDepthWords(t *testing.T) {
+	for _, c := range []struct {
+		u           geo.Units
+		depth, band float64
+		date, want  string
+	}{
+		{geo.US, 3.4 * geo.FootM, 0.5 * geo.FootM, "2026-05-12", "read depth to centre, 3.4 ft ± 0.5, on 2026-05-12; expose to verify"},
+		{geo.Metric, 1.04, 0.12, "2026-05-12", "read depth to centre, 1.04 m ± 0.12, on 2026-05-12; expose to verify"},
+		{geo.Metric, 1.04, 0.12, "", "read depth to centre, 1.04 m ± 0.12, date not given; expose to verify"},
+		{geo.Metric, 1.04, trace.Unknown, "2026-05-12", "read depth to centre, 1.04 m (error not known), on 2026-05-12; expose to verify"},
+		{geo.Metric, trace.Unknown, trace.Unknown, "2026-05-12", "depth not read; expose to verify"},
+	} {
+		if got := Depth(c.u, c.depth, c.band, c.date); got != c.want {
+			t.Errorf("got  %s\nwant %s", got, c.want)
+		}
+	}
+}
+
+func TestDepthRangeWords(t *testing.T) {
+	c := &trace.Centerline{Parts: []trace.Part{{Vertices: []trace.Vertex{
+		{DepthM: 0.92, Depth95M: 0.1}, {DepthM: trace.Unknown, Depth95M: trace.Unknown}, {DepthM: 1.31, Depth95M: 0.145},
+	}}}}
+	want := "read depth to centre, 0.92 to 1.31 m ± 0.15, on 2026-05-12; expose to verify"
+	if got := DepthRange(geo.Metric, c, "2026-05-12"); got != want {
+		t.Errorf("got  %s\nwant %s", got, want)
+	}
+}
+
+// A band is a promise: rounding for people may widen it, never narrow it.
+func TestBandsAreRoundedUp(t *testing.T) {
+	for _, c := range []struct {
+		u    geo.Units
+		m    float64
+		want string
+	}{
+		{geo.Metric, 0.141, "± 0.15 m"}, {geo.Metric, 0.14, "± 0.14 m"},
+		{geo.US, 0.128, "± 6 in"}, {geo.US, 0.127, "± 5 in"}, {geo.US, 1.21 * geo.FootM, "± 1.3 ft"},
+	} {
+		if got := Position(c.u, c.m); !strings.Contains(got, c.want) {
+			t.Errorf("%v %v: %q lacks %q", c.u, c.m, got, c.want)
+		}
+	}
+	if got := Shift(geo.US, 0.08, 0.05); got != "3 in ± 2" {
+		t.Errorf("got %q", got)
+	}
+}
+
+// Every finding has a title with its place and sentences; none of them claims
+// that something is clean, verified, safe or certain.
+func TestFindingWordsAreCareful(t *testing.T) {
+	claim := regexp.MustCompile(`(?i)\b(clean|verified|safe|certain|accurate|exact|confirmed|guaranteed)\b`)
+	for _, u := range []geo.Units{geo.Metric, geo.US} {
+		for _, f := range trace.AllFindings() {
+			words := Finding(u, f)
+			if len(words) == 0 {
+				t.Errorf("%s has no words", f.Role())
+			}
+			text := FindingTitle(u, f) + " " + strings.Join(words, " ")
+			if m := claim.FindString(text); m != "" {
+				t.Errorf("%s claims %q: %s", f.Role(), m, text)
+			}
+			if !strings.ContainsAny(text, "0123456789") {
+				t.Errorf("%s has no figure: %s", f.Role(), text)
+			}
+			if RoleTitle(f.Role()) == strings.ReplaceAll(f.Role(), "_", " ") {
+				t.Errorf("%s has no plain title", f.Role())
+			}
+		}
+	}
+}
+
+func TestBleedOverWordsSayWhereTheLineLies(t *testing.T) {
+	f := trace.AllFindings()[0].(trace.BleedOver)
+	got := strings.Join(Finding(geo.Metric, f), " ")
+	for _, want := range []string{"perhaps B, 0.90 m away", "Null lies 0.14 m right", "0.08 m ± 0.05 to the left of the mark", "expose to verify"} {
+		if !strings.Contains(got, want) {
+			t.Errorf("%q lacks %q", got, want)
+		}
+	}
+	f.LikelyShiftM, f.LikelySide = trace.Unknown, ""
+	if got := strings.Join(Finding(geo.Metric, f), " "); !strings.Contains(got, "cannot be told") {
+		t.Errorf("unknown shift is not said: %s", got)
+	}
+}
+
+// Offsets are positive to the right of travel, in every sentence.
+func TestWordsForSidesAndDepths(t *testing.T) {
+	say := func(f trace.Finding) string { return strings.Join(Finding(geo.Metric, f), " ") }
+	for _, tt := range []struct {
+		f    trace.Finding
+		want string
+	}{
+		{trace.RecordDifference{Record: "R", MeanOffsetM: 1, LargestOffsetM: 1.5, AllowedM: 0.6}, "lies 1.00 m right of the trace on average"},
+		{trace.RecordDifference{Record: "R", MeanOffsetM: -1, LargestOffsetM: -1.5, AllowedM: 0.6}, "lies 1.00 m left of the trace on average"},
+		{trace.ExposedCheck{OffsetM: -0.2, DepthDifferenceM: 0.1}, "0.20 m left of the line as traced without it; the trace had read it 0.10 m deeper than measured"},
+		{trace.ExposedCheck{OffsetM: 0.2, DepthDifferenceM: -0.1}, "0.20 m right of the line as traced without it; the trace had read it 0.10 m shallower than measured"},
+		{trace.Crossing{Line: "A", Other: "B", DepthDifferenceM: 0.4}, "B was read 0.40 m deeper than A"},
+		{trace.Crossing{Line: "A", Other: "B", DepthDifferenceM: -0.4}, "B was read 0.40 m shallower than A"},
+	} {
+		if got := say(tt.f); !strings.Contains(got, tt.want) {
+			t.Errorf("%+v: %q, want %q", tt.f, got, tt.want)
+		}
+	}
+}
+
+// A kind of finding without words of its own could not be acted on.
+func TestEveryKindOfFindingHasWords(t *testing.T) {
+	if m := kinds(geo.Metric).Missing(); len(m) > 0 {
+		t.Errorf("no words for %v: add them to kinds in export/words/finding.go", m)
+	}
+	for _, f := range trace.AllFindings() {
+		if FindingTitle(geo.US, f) == "" || len(Finding(geo.US, f)) == 0 {
+			t.Errorf("%T: %q, %q", f, FindingTitle(geo.US, f), Finding(geo.US, f))
+		}
+		if RoleTitle(f.Role()) == f.Role() {
+			t.Errorf("no title for role %s: add it to RoleTitle in export/words/line.go", f.Role())
+		}
+	}
+}

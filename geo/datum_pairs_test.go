@@ -1,0 +1,202 @@
+package geo
+
+import (
+	"math"
+	"strconv"
+	"testing"
+)
+
+// carry brings a place from one frame to another by way of WGS 84, as positions
+// of a job are carried.
+func carry(from, to Datum, g geocentric, epoch float64) geocentric {
+	p, h := from.Ellipsoid.fromGeocentric(g)
+	p, h = from.ToWGS84(p, h, epoch)
+	p, h = to.FromWGS84(p, h, epoch)
+	return to.Ellipsoid.toGeocentric(p, h)
+}
+
+// Pairs that agencies publish, or that their own tools print, for one place in two
+// frames at one epoch, there and back.
+func TestDatumPublishedPairs(t *testing.T) {
+	rows := readTable(t, "datum/published_pairs.csv")
+	if len(rows) != 15 {
+		t.Errorf("%d pairs", len(rows))
+	}
+	for _, r := range rows {
+		from, to, epoch := mustDatum(t, r["from"]), mustDatum(t, r["to"]), num(t, r["epoch"])
+		a := geocentric{num(t, r["from_x_m"]), num(t, r["from_y_m"]), num(t, r["from_z_m"])}
+		b := geocentric{num(t, r["to_x_m"]), num(t, r["to_y_m"]), num(t, r["to_z_m"])}
+		// The millimetres are those that WGS 84's ellipsoid differs by from GRS 1980's.
+		tolM := num(t, r["tolerance_m"]) + 2e-4
+		there, back := carry(from, to, a, epoch), carry(to, from, b, epoch)
+		if off := apart(there, b); off > tolM {
+			t.Errorf("%s: off %.4f m", r["id"], off)
+		} else {
+			t.Logf("%s: off %.4f m", r["id"], off)
+		}
+		if off := apart(back, a); off > tolM {
+			t.Errorf("%s, back: off %.4f m", r["id"], off)
+		}
+	}
+}
+
+// Every transformation on the way of any frame, against PROJ's own of the same
+// code, or against parameters.json where PROJ 9.1.1 has it not or rounded
+// (TestHelmertParameters, TestHelmertAgainstPROJ).
+func TestEveryTransformationAgainstPROJ(t *testing.T) {
+	type way struct {
+		by       helmert
+		from, to Ellipsoid
+	}
+	ways := map[int]way{}
+	for _, d := range datums {
+		el := d.Ellipsoid
+		for _, s := range d.steps {
+			w := way{s.by, el, GRS80Ellipsoid}
+			if s.backward {
+				w.from = GRS80Ellipsoid
+			}
+			ways[s.by.code] = w
+			el = GRS80Ellipsoid
+		}
+	}
+	compared := map[int]bool{8970: true, 10335: true, 10337: true, 10572: true}
+	for _, r := range readTable(t, "datum/proj_9.1.1_every_transformation.csv") {
+		code, _ := strconv.Atoi(r["epsg"])
+		w, ok := ways[code]
+		if !ok {
+			t.Errorf("EPSG:%d is on no frame's way", code)
+			continue
+		}
+		compared[code] = true
+		a := [3]float64{num(t, r["from_1"]), num(t, r["from_2"]), num(t, r["from_3"])}
+		b := [3]float64{num(t, r["to_1"]), num(t, r["to_2"]), num(t, r["to_3"])}
+		epoch := num(t, r["epoch"])
+		if r["kind"] == "geocentric" {
+			if off := apart(w.by.forward(geocentric{a[0], a[1], a[2]}, epoch), geocentric{b[0], b[1], b[2]}); off > 2e-5 {
+				t.Errorf("EPSG:%d at %g: off %g m", code, epoch, off)
+			}
+			continue
+		}
+		p, _ := w.to.fromGeocentric(w.by.forward(w.from.toGeocentric(LonLat{a[1], a[0]}, a[2]), epoch))
+		if math.Abs(p.LatDeg-b[0]) > 1.2e-9 || math.Abs(p.LonDeg-b[1]) > 1.2e-9 { // 0.1 mm, by which WGS 84 differs from GRS 1980
+			t.Errorf("EPSG:%d: %.11f, %.11f, want %.11f, %.11f", code, p.LatDeg, p.LonDeg, b[0], b[1])
+		}
+	}
+	for code := range ways {
+		if !compared[code] {
+			t.Errorf("EPSG:%d was not compared", code)
+		}
+	}
+}
+
+// offM is the horizontal distance in metres.
+func offM(a, b LonLat) float64 {
+	xy := NewPlane(a).XY(b)
+	return math.Hypot(xy.X, xy.Y)
+}
+
+// Figures in old grids that agencies publish with ETRS89 positions, made with
+// their grids: what the seven parameters leave is within what we say, and the mean
+// of it well below, so that a shift by a metre would show.
+func TestOldFramesPublishedGridPairs(t *testing.T) {
+	etrs := mustDatum(t, "ETRF2000")
+	worst := map[string]float64{}
+	sum, n := map[string]XY{}, map[string]int{}
+	for _, r := range readTable(t, "datum/published_grid_pairs.csv") {
+		c := mustCRS(t, r["epsg"])
+		d := mustDatum(t, c.Datum)
+		p, err := c.Unproject(num(t, r["east_m"]), num(t, r["north_m"]))
+		if err != nil {
+			t.Error(err)
+			continue
+		}
+		// A job has no heights in an old frame either.
+		q, h := d.ToWGS84(p, 0, 2024)
+		got, _ := etrs.FromWGS84(q, h, 2024)
+		want := LonLat{num(t, r["lon_deg"]), num(t, r["lat_deg"])}
+		off := offM(want, got)
+		if off > num(t, r["tolerance_m"]) || off > d.AccuracyM {
+			t.Errorf("%s: off %.2f m, %s claims %g", r["id"], off, d.Name, d.AccuracyM)
+		}
+		worst[d.Name] = math.Max(worst[d.Name], off)
+		sum[d.Name] = sum[d.Name].Add(NewPlane(want).XY(got))
+		n[d.Name]++
+	}
+	for name, w := range worst {
+		mean := sum[name].Scale(1 / float64(n[name]))
+		t.Logf("%s: %d places, worst %.2f m, mean %.2f east %.2f north", name, n[name], w, mean.X, mean.Y)
+		if mean.Norm() > 0.8 {
+			t.Errorf("%s lies off as a whole by %.2f m", name, mean.Norm())
+		}
+	}
+}
+
+// The national grids BeTA2007 and CHENyx06, and Slovakia's own parameters, as PROJ
+// applied them. Those that S-JTSK goes by are Czechia's, so it may lie off as a whole.
+func TestOldFramesAgainstNationalGrids(t *testing.T) {
+	etrs := mustDatum(t, "ETRF2000")
+	sum, n := map[string]XY{}, map[string]int{}
+	for _, r := range readTable(t, "datum/proj_9.1.1_national_grids.csv") {
+		d := mustDatum(t, r["datum"])
+		q, h := d.ToWGS84(LonLat{num(t, r["lon_deg"]), num(t, r["lat_deg"])}, 0, 2024)
+		got, _ := etrs.FromWGS84(q, h, 2024)
+		want := LonLat{num(t, r["etrs89_lon_deg"]), num(t, r["etrs89_lat_deg"])}
+		off := offM(want, got)
+		t.Logf("%s %s %s: off %.2f m", d.Name, r["lon_deg"], r["lat_deg"], off)
+		if off > d.AccuracyM {
+			t.Errorf("%s at %v: off %.2f m, said to be good to %g", d.Name, want, off, d.AccuracyM)
+		}
+		sum[d.Name] = sum[d.Name].Add(NewPlane(want).XY(got))
+		n[d.Name]++
+	}
+	for name, s := range sum {
+		mean := s.Scale(1 / float64(n[name])).Norm()
+		t.Logf("%s: mean %.2f m", name, mean)
+		if mean > 0.8 && name != "S-JTSK" {
+			t.Errorf("%s lies off as a whole by %.2f m", name, mean)
+		}
+	}
+}
+
+// The frames of the United States and of Europe as a job goes through them, at two
+// epochs, against PROJ 9.1.1: a transformation that is applied the wrong way round
+// moves by twice the difference.
+func TestDatumWaysAgainstPROJ(t *testing.T) {
+	to := map[string][2]string{
+		"EPSG:8970": {"ITRF2014", "NAD83(2011)"}, "EPSG:10335": {"ITRF2014", "NAD83(PA11)"}, "EPSG:10337": {"ITRF2014", "NAD83(MA11)"},
+		"EPSG:8405": {"ITRF2014", "ETRF2000"}, "EPSG:8366": {"ITRF2014", "ETRF2014"}, "EPSG:10572": {"ITRF2020", "ETRF2020"},
+	}
+	seen := map[string]bool{}
+	for _, r := range readTable(t, "datum/proj_9.1.1_time_dependent_checks.csv") {
+		names, ok := to[r["transformation"]]
+		if !ok {
+			continue
+		}
+		seen[r["transformation"]] = true
+		src := geocentric{num(t, r["src_x_m"]), num(t, r["src_y_m"]), num(t, r["src_z_m"])}
+		want := geocentric{num(t, r["dst_x_m"]), num(t, r["dst_y_m"]), num(t, r["dst_z_m"])}
+		if off := apart(carry(mustDatum(t, names[0]), mustDatum(t, names[1]), src, num(t, r["epoch"])), want); off > 4e-4 {
+			t.Errorf("%s %s %s: off %.4f m", names[1], r["city"], r["epoch"], off)
+		}
+	}
+	if len(seen) != len(to) {
+		t.Errorf("only %v", seen)
+	}
+}
+
+// Frames that are taken as another go its way, and say so.
+func TestDatumTakenAs(t *testing.T) {
+	for name, as := range map[string]string{
+		"NAD83": "NAD83(2011)", "NAD83(HARN)": "NAD83(2011)", "NAD83(NSRS2007)": "NAD83(2011)", "NAD83(CORS96)": "NAD83(2011)",
+		"NAD83(CSRS)": "NAD83(CSRS)v7", "ETRS89": "ETRF2000", "SWEREF99": "ETRF2000", "RGF93": "ETRF2000", "IRENET95": "ETRF2000", "ETRF2000-PL": "ETRF2000",
+	} {
+		a, b := mustDatum(t, name), mustDatum(t, as)
+		p := LonLat{10, 50}
+		qa, _ := a.ToWGS84(p, 0, 2026)
+		qb, _ := b.ToWGS84(p, 0, 2026)
+		if qa != qb || a.Note == "" || a.AccuracyM < b.AccuracyM {
+			t.Errorf("%s is not taken as %s, or says nothing of it: %q", name, as, a.Note)
+		}
+	}
+}

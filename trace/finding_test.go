@@ -1,0 +1,96 @@
+package trace
+
+import (
+	"go/ast"
+	"go/parser"
+	"go/token"
+	"path/filepath"
+	"reflect"
+	"slices"
+	"strings"
+	"testing"
+)
+
+// findingTypes are the types of the package that declare the method by which
+// the set of findings is closed.
+func findingTypes(t *testing.T) (names []string) {
+	t.Helper()
+	files, err := filepath.Glob("*.go")
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, path := range files {
+		if strings.HasSuffix(path, "_test.go") {
+			continue
+		}
+		f, err := parser.ParseFile(token.NewFileSet(), path, nil, 0)
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, d := range f.Decls {
+			fn, ok := d.(*ast.FuncDecl)
+			if ok && fn.Recv != nil && fn.Name.Name == "finding" {
+				names = append(names, fn.Recv.List[0].Type.(*ast.Ident).Name)
+			}
+		}
+	}
+	return names
+}
+
+func TestEveryKindOfFindingIsRegistered(t *testing.T) {
+	kinds := findingTypes(t)
+	if len(kinds) < 7 {
+		t.Fatalf("only %v are found", kinds)
+	}
+	var specimens []string
+	roles := map[string]bool{}
+	for _, f := range AllFindings() {
+		specimens = append(specimens, reflect.TypeOf(f).Name())
+		if roles[f.Role()] {
+			t.Errorf("role %s is used twice", f.Role())
+		}
+		roles[f.Role()] = true
+	}
+	fields := PerKind[int]{}.Missing()
+	for _, k := range kinds {
+		if !slices.Contains(specimens, k) {
+			t.Errorf("%s has no specimen: add one to AllFindings in trace/finding.go", k)
+		}
+		if !slices.Contains(fields, k) {
+			t.Errorf("%s has no field: add it to PerKind in trace/perkind.go", k)
+		}
+	}
+	for _, list := range [][]string{specimens, fields} {
+		if len(list) != len(kinds) {
+			t.Errorf("%v for the kinds %v", list, kinds)
+		}
+	}
+}
+
+// Of must know every kind: a field without its case would be passed to Else.
+func TestPerKindKnowsEveryKind(t *testing.T) {
+	for _, f := range AllFindings() {
+		name := reflect.TypeOf(f).Name()
+		k := PerKind[string]{Else: func(Finding) string { return "else" }}
+		field := reflect.ValueOf(&k).Elem().FieldByName(name)
+		field.Set(reflect.MakeFunc(field.Type(), func([]reflect.Value) []reflect.Value {
+			return []reflect.Value{reflect.ValueOf("own")}
+		}))
+		if got := k.Of(f); got != "own" {
+			t.Errorf("%s goes to %s: add its case to PerKind.Of in trace/perkind.go", name, got)
+		}
+		if got := (PerKind[string]{Else: func(Finding) string { return "else" }}).Of(f); got != "else" {
+			t.Errorf("%s without a form goes to %s", name, got)
+		}
+	}
+}
+
+// What generic lists and drawings live on is there for every kind.
+func TestFindingsTellWhereTheyAre(t *testing.T) {
+	for _, f := range AllFindings() {
+		from, to := f.Span()
+		if !(from <= to) || len(f.Where()) == 0 || f.OnLine() != "A" {
+			t.Errorf("%T: %v to %v at %v on %q", f, from, to, f.Where(), f.OnLine())
+		}
+	}
+}

@@ -1,0 +1,92 @@
+package guard
+
+import (
+	"fmt"
+	"math"
+
+	"loamline/geo"
+)
+
+const (
+	// A line that runs besideM or less from itself, within turnedBy of parallel, for
+	// longBesideM runs beside itself.
+	besideItselfM = 2.5
+	turnedBy      = 15 * math.Pi / 180
+	longBesideM   = 4.0
+	// sampleM is how densely the line is sampled.
+	sampleM = 1.0
+)
+
+// sample is a place of the line.
+type sample struct {
+	at       geo.XY
+	dir      geo.XY
+	stationM float64
+}
+
+// beside finds stretches where the line as drawn runs beside itself. A line that
+// turns back does that, and so does a walk there and back over one line.
+func (v *view) beside() []Breach {
+	ss := v.samples()
+	type cell [2]int
+	at := func(p geo.XY) cell {
+		return cell{int(math.Floor(p.X / besideItselfM)), int(math.Floor(p.Y / besideItselfM))}
+	}
+	grid := map[cell][]int{}
+	for k, s := range ss {
+		grid[at(s.at)] = append(grid[at(s.at)], k)
+	}
+	var out []Breach
+	open := false
+	for k, s := range ss {
+		near := math.Inf(1)
+		c := at(s.at)
+		for dx := -1; dx <= 1; dx++ {
+			for dy := -1; dy <= 1; dy++ {
+				for _, m := range grid[cell{c[0] + dx, c[1] + dy}] {
+					near = math.Min(near, besideAt(s, ss[m]))
+				}
+			}
+		}
+		switch {
+		case math.IsInf(near, 1):
+			open = false
+		case open && s.stationM-out[len(out)-1].ToM < 2*sampleM:
+			b := &out[len(out)-1]
+			b.ToM, b.SeparationM = s.stationM, math.Max(b.SeparationM, near)
+		default:
+			out, open = append(out, Breach{Kind: Passes, FromM: ss[k].stationM, ToM: s.stationM, SeparationM: near}), true
+		}
+	}
+	kept := out[:0]
+	for _, b := range out {
+		if b.ToM-b.FromM >= longBesideM {
+			b.Words = fmt.Sprintf("the line as drawn runs beside itself, up to %s away. A line that turns back does that, and so does a walk there and back over one line: there may be one line here and not two.",
+				v.rule.Units.Short(b.SeparationM))
+			kept = append(kept, b)
+		}
+	}
+	return kept
+}
+
+// besideAt is how far one place of the line is from another that runs along it,
+// Inf where the two are neighbours on the line or cross.
+func besideAt(a, b sample) float64 {
+	d := a.at.Dist(b.at)
+	turn := math.Abs(math.Atan2(a.dir.Cross(b.dir), a.dir.Dot(b.dir)))
+	if d > besideItselfM || math.Abs(a.stationM-b.stationM) < math.Max(3*besideItselfM, math.Pi*d) || math.Min(turn, math.Pi-turn) > turnedBy {
+		return math.Inf(1)
+	}
+	return d
+}
+
+// samples walks over the drawn parts.
+func (v *view) samples() []sample {
+	var out []sample
+	for _, p := range v.parts {
+		for s := 0.0; s < p.line.Length(); s += sampleM {
+			out = append(out, sample{p.line.At(s), p.line.Direction(s), p.FromM() + s})
+		}
+	}
+	return out
+}

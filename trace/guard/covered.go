@@ -1,0 +1,222 @@
+package guard
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"loamline/geo"
+	"loamline/trace"
+)
+
+const (
+	// blockLength neighbours set aside are a block, and so are readings that are
+	// more than blockShare of a line (and at least two).
+	blockLength = 3
+	blockShare  = 0.05
+	// apartM is how far the next reading may be and still belong to the walk.
+	apartM = 60.0
+)
+
+// covered finds readings that no line stands for: blocks that were set aside, and
+// readings at the ends of the walk without a line.
+func (v *view) covered() []Breach {
+	var walk []int // what was read over the line, in travel order
+	aside := 0
+	for _, i := range v.order {
+		r := &v.Readings[i]
+		if !r.Placed() || r.Status == trace.StatusCheck || r.Repeated() {
+			continue
+		}
+		walk = append(walk, i)
+		if v.aside(i) {
+			aside++
+		}
+	}
+	var out []Breach
+	told := 0
+	said := map[int]bool{}
+	for k := 0; k < len(walk); {
+		if !v.lost(walk[k]) {
+			k++
+			continue
+		}
+		from := k
+		for k < len(walk) && v.lost(walk[k]) {
+			k++
+		}
+		atEnd := from == 0 || k == len(walk)
+		if k-from >= blockLength || atEnd && v.undrawnEnd(walk, from, k) {
+			out = append(out, v.block(walk, from, k))
+			told += k - from
+			for _, i := range walk[from:k] {
+				said[i] = true
+			}
+		}
+	}
+	if b, ok := v.alone(walk, said); ok {
+		out = append(out, b)
+	}
+	if rest := aside - told; aside >= 2 && float64(aside) > blockShare*float64(len(walk)) && rest > 0 {
+		out = append(out, v.manyAside(walk, aside))
+	}
+	return out
+}
+
+// alone tells of single readings that were set aside off the line and are in no
+// block: nothing tells a leap from a short way aside.
+func (v *view) alone(walk []int, said map[int]bool) (Breach, bool) {
+	b := Breach{Kind: Unheard, FromM: trace.Unknown, ToM: trace.Unknown, Covered: true}
+	worst := 0.0
+	var which []int
+	for _, i := range walk {
+		if said[i] || v.Readings[i].Status != trace.StatusSetAside || v.inZone(i) || math.Abs(v.sigmas(i)) < singleLimit {
+			continue
+		}
+		which = append(which, i)
+		worst = math.Max(worst, v.feet[i].distM)
+	}
+	if len(which) == 0 {
+		return b, false
+	}
+	b.Readings = len(which)
+	what := fmt.Sprintf("%d single readings lie up to %s off the line and %s", len(which), v.rule.Units.Short(worst), v.why(which))
+	if len(which) == 1 {
+		what = fmt.Sprintf("a single reading (line %d of the table) lies %s off the line and was set aside", v.Readings[which[0]].Row, v.rule.Units.Short(worst))
+	}
+	b.Words = what + ". A jump of the position looks like that, and so does a short branch."
+	return b, true
+}
+
+// lost tells a reading that is set aside, or used and yet outside the zone.
+func (v *view) lost(i int) bool {
+	r := &v.Readings[i]
+	return r.Status == trace.StatusSetAside || !v.inZone(i)
+}
+
+// inZone reports whether a reading's place is in the zone of the line, or in one
+// of its gaps or doubts.
+func (v *view) inZone(i int) bool {
+	f := v.feet[i]
+	own := v.rule.OwnM(&v.Readings[i])
+	if math.IsNaN(own) {
+		own = 0
+	}
+	return f.part >= 0 && f.distM <= v.rule.HalfWidthM+math.Hypot(f.bandM, 2*own) || v.declared(v.Readings[i].Pos)
+}
+
+// declared reports whether a place lies on a gap or on a course that a finding
+// keeps beside the line.
+func (v *view) declared(at geo.XY) bool {
+	on := func(path []geo.XY, halfM float64) bool {
+		return len(path) > 1 && math.Abs(geo.NewPolyline(path).Nearest(at).OffsetM) <= halfM
+	}
+	for _, f := range v.Findings {
+		if _, gap := f.(trace.Gap); gap && on(f.Where(), v.rule.HalfWidthM) {
+			return true
+		}
+		for _, c := range f.Beside() {
+			half := v.rule.HalfWidthM
+			for _, h := range c.Half95M {
+				half = math.Max(half, v.rule.HalfWidthM+h)
+			}
+			if on(c.Path, half) {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// undrawnEnd reports whether a run of readings at an end of the walk lies near the
+// rest and outside the zone: the line should have gone on to there.
+func (v *view) undrawnEnd(walk []int, from, to int) bool {
+	var inner int
+	switch {
+	case to < len(walk):
+		inner = walk[to]
+	case from > 0:
+		inner = walk[from-1]
+	default:
+		return false
+	}
+	for _, i := range walk[from:to] {
+		if !v.inZone(i) && v.Readings[i].Pos.Dist(v.Readings[inner].Pos) <= apartM {
+			return true
+		}
+	}
+	return false
+}
+
+// block tells of neighbouring readings that the line does not stand for.
+func (v *view) block(walk []int, from, to int) Breach {
+	b := Breach{Kind: Unheard, Readings: to - from, FromM: trace.Unknown, ToM: trace.Unknown, Covered: true}
+	lo, hi := math.Inf(1), math.Inf(-1)
+	for _, i := range walk[from:to] {
+		b.Places = append(b.Places, v.Readings[i].Pos)
+		if !v.inZone(i) {
+			b.Covered = false
+		}
+		if f := v.feet[i]; f.part >= 0 {
+			lo, hi = math.Min(lo, f.stationM), math.Max(hi, f.stationM)
+		}
+	}
+	if lo <= hi {
+		b.FromM, b.ToM = lo, hi
+	}
+	why := v.why(walk[from:to])
+	first, last := &v.Readings[walk[from]], &v.Readings[walk[to-1]]
+	where := fmt.Sprintf("lines %d to %d of the table", first.Row, last.Row)
+	if from == to-1 {
+		where = fmt.Sprintf("line %d of the table", first.Row)
+	}
+	what := fmt.Sprintf("%d neighbouring readings (%s)", to-from, where)
+	if to-from == 1 {
+		what, why = fmt.Sprintf("a reading at the end of the walk (%s)", where), strings.Replace(why, "were", "was", 1)
+	}
+	b.Words = fmt.Sprintf("%s %s.", what, why)
+	if !b.Covered {
+		b.Words = fmt.Sprintf("%s %s, and no line is drawn through their places.", what, why)
+	}
+	return b
+}
+
+// why says what became of a run of readings.
+func (v *view) why(run []int) string {
+	var reasons []string
+	seen := map[string]bool{}
+	for _, i := range run {
+		r := &v.Readings[i]
+		w := r.Why()
+		if r.Status == trace.StatusUsed {
+			w = "counted as used"
+		}
+		if !seen[w] {
+			seen[w] = true
+			reasons = append(reasons, w)
+		}
+	}
+	if len(reasons) == 1 && seen["counted as used"] {
+		return "were used, but lie off the line"
+	}
+	return "were set aside (" + strings.Join(reasons, ", ") + ")"
+}
+
+// aside tells a reading that was set aside and that its own error does not explain.
+func (v *view) aside(i int) bool {
+	return v.Readings[i].Status == trace.StatusSetAside && (v.feet[i].part < 0 || math.Abs(v.sigmas(i)) > singleLimit)
+}
+
+// manyAside tells that many readings were set aside here and there.
+func (v *view) manyAside(walk []int, aside int) Breach {
+	b := Breach{Kind: Unheard, Readings: aside, FromM: trace.Unknown, ToM: trace.Unknown, Covered: true}
+	var which []int
+	for _, i := range walk {
+		if v.aside(i) {
+			which = append(which, i)
+			b.Places = append(b.Places, v.Readings[i].Pos)
+		}
+	}
+	b.Words = fmt.Sprintf("%d of %d readings %s: more than a few of them were not used.", aside, len(walk), v.why(which))
+	return b
+}

@@ -1,0 +1,179 @@
+package guard
+
+import (
+	"fmt"
+	"math"
+
+	"loamline/trace"
+)
+
+const (
+	// depthRel and depthM are the least own error of a depth, one sigma, relative
+	// and in metres (common practice, no source; displays round to 1 to 5 cm).
+	depthRel, depthM = 0.05, 0.03
+	// changeRel is more than neighbouring depths of a level line differ by.
+	changeRel = 0.25
+	// agreeRel is how far neighbouring depths may differ and still agree.
+	agreeRel = 0.25
+	// shownM is past the depths that a group of dropped ones can be a line at.
+	shownM = 9.0
+	// reachM is how far along the line a depth is told by the readings near it.
+	reachM = 4.0
+)
+
+// deep lists, by part and station, the used readings that show a depth which is
+// kept (dropped false) or was dropped as a spike.
+func (v *view) deep(dropped bool) []int {
+	var out []int
+	for _, i := range v.byPlace {
+		r := &v.Readings[i]
+		if trace.Known(r.DepthM) && r.DepthM > 0 && r.DepthM < shownM && r.DepthDropped == dropped {
+			out = append(out, i)
+		}
+	}
+	return out
+}
+
+// profileAt is the drawn depth at a reading's place and its band; ok is false
+// where none is drawn.
+func (v *view) profileAt(i int) (depth, band float64, ok bool) {
+	f := v.feet[i]
+	vs := v.parts[f.part].Vertices
+	depth = lerpAt(vs, f.stationM, func(x trace.Vertex) float64 { return x.DepthM })
+	return depth, lerpAt(vs, f.stationM, func(x trace.Vertex) float64 { return x.Depth95M }), depth > 0
+}
+
+// depths finds depths that the profile and its band do not hold.
+func (v *view) depths() []Breach {
+	out := v.keptDepths()
+	out = append(out, v.droppedDepths()...)
+	out = append(out, v.depthsBetween()...)
+	return append(out, v.outOfRange()...)
+}
+
+func (v *view) keptDepths() []Breach {
+	kept := v.deep(false)
+	z, bad := make([]float64, len(kept)), make([]bool, len(kept))
+	for k, i := range kept {
+		if d, band, ok := v.profileAt(i); ok {
+			rel := depthRel
+			if trace.Known(v.DepthRel) {
+				rel = math.Max(rel, v.DepthRel)
+			}
+			z[k] = (v.depthOf(i) - d) / math.Hypot(math.Hypot(rel*math.Max(d, v.depthOf(i)), depthM), band/1.96)
+		}
+	}
+	markRuns(z, bad, func(k int) bool { return v.feet[kept[k]].part == v.feet[kept[k-runLength+1]].part })
+	var out []Breach
+	for _, g := range v.groups(kept, bad) {
+		out = append(out, v.depthBreach(g, "%d depths that were used differ by up to %s from the profile drawn, more than its band explains; the band is widened to hold them."))
+	}
+	return out
+}
+
+// droppedDepths finds dropped depths that agree with their neighbours: one is a
+// spike, two are not.
+func (v *view) droppedDepths() []Breach {
+	all := v.deep(true)
+	bad := make([]bool, len(all))
+	for k := 1; k < len(all); k++ {
+		a, b := &v.Readings[all[k-1]], &v.Readings[all[k]]
+		fa, fb := v.feet[all[k-1]], v.feet[all[k]]
+		if fa.part == fb.part && fb.stationM-fa.stationM < 2.5*v.spacing[fa.part] && math.Abs(a.DepthM-b.DepthM) < agreeRel*math.Min(a.DepthM, b.DepthM) {
+			bad[k-1], bad[k] = true, true
+		}
+	}
+	for k, i := range all {
+		if d, band, ok := v.profileAt(i); !ok || math.Abs(v.depthOf(i)-d) <= band {
+			bad[k] = false
+		}
+	}
+	var out []Breach
+	for _, g := range v.groups(all, bad) {
+		out = append(out, v.depthBreach(g, "%d depths in a row agree with each other and not with the profile drawn, from which they differ by up to %s; the band is widened to hold them."))
+	}
+	return out
+}
+
+// depthsBetween asks the band to hold both of two neighbouring depths, where the
+// line changes its depth somewhere between them.
+func (v *view) depthsBetween() []Breach {
+	var out []Breach
+	kept := v.deep(false)
+	for k := 1; k < len(kept); k++ {
+		a, b := v.feet[kept[k-1]], v.feet[kept[k]]
+		da, db := v.Readings[kept[k-1]].DepthM, v.Readings[kept[k]].DepthM
+		if a.part != b.part || math.Abs(da-db) < math.Max(changeRel*math.Min(da, db), 4*depthM) {
+			continue
+		}
+		out = append(out, Breach{Kind: Between, FromM: a.stationM, ToM: b.stationM, DepthBandM: math.Abs(da - db)})
+	}
+	return out
+}
+
+func (v *view) depthBreach(group []int, format string) Breach {
+	worst := 0.0
+	for _, i := range group {
+		d, _, _ := v.profileAt(i)
+		worst = math.Max(worst, math.Abs(v.depthOf(i)-d))
+	}
+	from, to := v.spanOf(group)
+	return Breach{Kind: Deep, FromM: from, ToM: to, DepthBandM: worst, Words: fmt.Sprintf(format, len(group), v.rule.Units.Fine(worst))}
+}
+
+// outOfRange finds stretches where the profile is drawn outside the range of the
+// depths read near it.
+func (v *view) outOfRange() []Breach {
+	var out []Breach
+	near := v.deepEnds()
+	for k := range v.parts {
+		own := near[k]
+		lo := 0
+		for _, x := range v.parts[k].Vertices {
+			reach := math.Max(reachM, 2*v.spacing[k])
+			for lo < len(own) && own[lo].stationM < x.StationM-reach {
+				lo++
+			}
+			least, most := math.Inf(1), 0.0
+			for m := lo; m < len(own) && own[m].stationM <= x.StationM+reach; m++ {
+				least, most = math.Min(least, own[m].depthM), math.Max(most, own[m].depthM)
+			}
+			off := math.Max(least-x.DepthM, x.DepthM-most)
+			if !trace.Known(x.DepthM) || most == 0 || off <= math.Max(0.1*x.DepthM, 2*depthM) {
+				continue
+			}
+			if n := len(out) - 1; n >= 0 && out[n].ToM >= x.StationM-reach && out[n].FromM >= v.parts[k].FromM() {
+				out[n].ToM, out[n].DepthBandM = x.StationM, math.Max(out[n].DepthBandM, off)
+				continue
+			}
+			u := v.rule.Units
+			out = append(out, Breach{Kind: Between, FromM: x.StationM, ToM: x.StationM, DepthBandM: off, Words: fmt.Sprintf(
+				"At %s the profile is drawn at %s, where the depths read near it are %s to %s: they were corrected for the field of the line's own bends or legs. The band holds both.", u.Long(x.StationM), u.Short(x.DepthM), u.Short(least), u.Short(most))})
+		}
+	}
+	return out
+}
+
+type depthAt struct{ stationM, depthM float64 }
+
+// deepEnds lists the kept depths, exposed places included, by part and station.
+func (v *view) deepEnds() [][]depthAt {
+	out := make([][]depthAt, len(v.parts))
+	for _, i := range v.sorted(func(r *trace.Reading) bool {
+		return (r.Status == trace.StatusUsed || r.Status == trace.StatusExposed) && r.DepthM > 0 && !r.DepthDropped
+	}) {
+		f := v.feet[i]
+		out[f.part] = append(out[f.part], depthAt{f.stationM, v.depthOf(i)})
+	}
+	return out
+}
+
+// depthOf is a reading's depth as the exposures of the line say that it is to be
+// taken.
+func (v *view) depthOf(i int) float64 {
+	r := &v.Readings[i]
+	if r.Exposed || v.rule.DepthScale <= 0 {
+		return r.DepthM
+	}
+	return r.DepthM / v.rule.DepthScale
+}

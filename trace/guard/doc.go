@@ -1,0 +1,30 @@
+// Package guard holds a finished line against the raw readings, so that nothing
+// is claimed which the readings themselves contradict.
+//
+// What goes in is a [trace.Line] as it would leave in the map, with its readings
+// and their fates; what comes out of [Check] are [Breach]es, in metres and
+// stations of the line's own. [Hold] widens the bands until they hold what was
+// breached, and adds a [trace.Doubt] or a [trace.Gap] for every breach, so that
+// it stands under what to check before digging.
+//
+// It sees no model and no intermediate result of an estimator: only where the
+// line lies, how sure it claims to be, and where the readings were taken. Six
+// things are asked (n is the readings' number; z a reading's offset over its own
+// error and the line's band, one sigma each, taken together):
+//
+//   - every used reading lies within 4.5 sigma, any five neighbours within 3 sigma
+//     (root mean square), and no more of them beyond the 95 % band than chance
+//     allows (residual.go, the same for depths in depth.go);
+//   - no exposed place lies outside the bands (exposed.go);
+//   - every place where readings were taken is in the line's zone, or in a gap, or
+//     in a doubt; readings set aside in a block are told (covered.go);
+//   - the walk does not sweep across the line (zigzag.go), nor step sideways onto a
+//     parallel course (step.go), its passes agree (passes.go), and the
+//     line does not run beside itself (beside.go);
+//   - where readings are too far apart to tell where a bend lies, the band holds
+//     the alternatives (sparse.go, corner.go).
+//
+// Where a walk's own error is common to all its readings, nothing here can see it:
+// that part of a band is the receiver's (package receiver) and must be in the band
+// already.
+package guard

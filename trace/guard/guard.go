@@ -1,0 +1,197 @@
+package guard
+
+import (
+	"math"
+	"sort"
+
+	"loamline/geo"
+	"loamline/trace"
+)
+
+// Rule is what a line is held to.
+type Rule struct {
+	HalfWidthM float64 // of the tolerance zone, from the centerline
+	Units      geo.Units
+	// OwnM is a reading's own position error, one sigma per axis, as stated or by
+	// its fix; NaN where nothing tells it.
+	OwnM func(*trace.Reading) float64
+	// DepthScale is what a depth that was read stands over the true one, as
+	// exposures of the line showed; 0 where none did.
+	DepthScale float64
+}
+
+// Kind says what was breached.
+type Kind int8
+
+// The kinds of breach.
+const (
+	Off     Kind = iota // used readings off the line
+	Deep                // used or dropped depths off the profile
+	Exposed             // an exposed place outside the bands
+	Unheard             // readings taken where no line is drawn, or set aside in a block
+	Zigzag              // the line follows a sweep across it
+	Sparse              // too few readings to tell where a bend lies
+	Passes              // passes over one stretch that do not agree
+	Step                // a lateral step to a parallel course
+	Between             // what the band alone must hold: told as a note, if at all
+)
+
+// Breach is one claim of the line that the readings contradict.
+type Breach struct {
+	Kind       Kind
+	FromM, ToM float64 // stations; Unknown where the places lie off the line
+	// BandM and DepthBandM are what the 95 % half-widths must be on the stretch to
+	// hold it, 0 where they need not grow.
+	BandM, DepthBandM float64
+	Whole             bool     // the bands of the whole line must grow to that
+	Places            []geo.XY // off the line, in travel order
+	Readings          int      // that are concerned
+	SeparationM       float64  // of a step: how far the courses are apart
+	Covered           bool     // the places lie in the line's zone or in a gap
+	Words             string   // with figures, in the rule's units
+}
+
+// Check returns what the readings contradict, in the order of the line. A line
+// without a centerline claims nothing.
+func Check(l *trace.Line, rule Rule) []Breach {
+	if l.Centerline == nil || len(l.Centerline.Parts) == 0 {
+		return nil
+	}
+	v := newView(l, rule)
+	var out []Breach
+	for _, ask := range []func() []Breach{v.exposed, v.residuals, v.depths, v.covered, v.zigzags, v.sparse, v.steps, v.passes, v.beside, v.corners} {
+		out = append(out, ask()...)
+	}
+	return out
+}
+
+// view is a line with what the checks share.
+type view struct {
+	*trace.Line
+	rule    Rule
+	parts   []partIndex
+	order   []int     // readings in travel order
+	feet    []place   // of each reading, by its index; part -1 where it has no place
+	byPlace []int     // the used readings by part and station
+	spacing []float64 // of the used readings, by part
+	whiteM  float64   // how far neighbouring used readings scatter about the line, one sigma
+}
+
+// place is where a reading falls on the line.
+type place struct {
+	part     int
+	stationM float64 // the line's
+	offsetM  float64 // positive to the right
+	distM    float64
+	bandM    float64
+	beyond   bool // the foot is an end of its part
+}
+
+type partIndex struct {
+	trace.Part
+	line  geo.Polyline
+	index *geo.PolylineIndex
+}
+
+func newView(l *trace.Line, rule Rule) *view {
+	v := &view{Line: l, rule: rule, order: travelOrder(l.Readings)}
+	for _, p := range l.Centerline.Parts {
+		line := geo.NewPolyline(p.Path())
+		v.parts = append(v.parts, partIndex{p, line, line.Index()})
+	}
+	v.feet = make([]place, len(l.Readings))
+	for i := range l.Readings {
+		v.feet[i] = place{part: -1}
+		if l.Readings[i].Placed() {
+			v.feet[i] = v.place(l.Readings[i].Pos)
+		}
+	}
+	v.byPlace = v.sorted(func(r *trace.Reading) bool { return r.Status == trace.StatusUsed })
+	v.spacing = v.spacings()
+	v.whiteM = v.whiteScatter()
+	return v
+}
+
+// place returns where a point falls on the nearest part.
+func (v *view) place(at geo.XY) place {
+	best := place{part: -1, distM: math.Inf(1)}
+	for k := range v.parts {
+		p := &v.parts[k]
+		f := p.index.Nearest(at)
+		if d := math.Abs(f.OffsetM); d >= best.distM {
+			continue
+		}
+		best = place{part: k, stationM: p.FromM() + f.StationM, offsetM: f.OffsetM, distM: math.Abs(f.OffsetM),
+			beyond: f.StationM <= 0 || f.StationM >= p.line.Length()}
+	}
+	if best.part >= 0 {
+		best.bandM = v.bandAt(best.part, best.stationM)
+	}
+	return best
+}
+
+// bandAt is the horizontal band at a station of a part, 0 where none is known.
+func (v *view) bandAt(part int, stationM float64) float64 {
+	return lerpAt(v.parts[part].Vertices, stationM, func(x trace.Vertex) float64 { return x.Horizontal95M })
+}
+
+// lerpAt interpolates a vertex's number; 0 where it is not known.
+func lerpAt(vs []trace.Vertex, stationM float64, of func(trace.Vertex) float64) float64 {
+	i := sort.Search(len(vs), func(i int) bool { return vs[i].StationM >= stationM })
+	i = max(1, min(i, len(vs)-1))
+	a, b := vs[i-1], vs[i]
+	f := 0.0
+	if b.StationM > a.StationM {
+		f = math.Max(0, math.Min(1, (stationM-a.StationM)/(b.StationM-a.StationM)))
+	}
+	x := of(a) + f*(of(b)-of(a))
+	if !trace.Known(x) {
+		return 0
+	}
+	return x
+}
+
+// travelOrder is the order of the readings by time where all have one, else that
+// of the files.
+func travelOrder(rs []trace.Reading) []int {
+	order := make([]int, len(rs))
+	timed := true
+	for i := range rs {
+		order[i] = i
+		timed = timed && !rs[i].Time.IsZero()
+	}
+	if timed {
+		sort.SliceStable(order, func(a, b int) bool { return rs[order[a]].Time.Before(rs[order[b]].Time) })
+	}
+	return order
+}
+
+// sorted lists readings of a sort by part and station.
+func (v *view) sorted(is func(*trace.Reading) bool) []int {
+	var out []int
+	for i := range v.Readings {
+		if v.feet[i].part >= 0 && is(&v.Readings[i]) {
+			out = append(out, i)
+		}
+	}
+	sort.SliceStable(out, func(a, b int) bool {
+		x, y := v.feet[out[a]], v.feet[out[b]]
+		if x.part != y.part {
+			return x.part < y.part
+		}
+		return x.stationM < y.stationM
+	})
+	return out
+}
+
+// spacings is the mean spacing of the used readings on each part.
+func (v *view) spacings() []float64 {
+	n := make([]float64, len(v.parts))
+	for _, i := range v.byPlace {
+		n[v.feet[i].part]++
+	}
+	for k, p := range v.parts {
+		n[k] = (p.ToM() - p.FromM()) / math.Max(1, n[k]-1)
+	}
+	return n
+}

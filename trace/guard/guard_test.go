@@ -1,0 +1,241 @@
+package guard
+
+import (
+	"fmt"
+	"math"
+	"math/rand/v2"
+	"strings"
+	"testing"
+	"time"
+
+	"loamline/geo"
+	"loamline/trace"
+)
+
+// rule is that of RTK positions of 2 cm and a zone of 0.5 m.
+func rule() Rule {
+	return Rule{HalfWidthM: 0.5, Units: geo.Metric, OwnM: func(r *trace.Reading) float64 { return r.HAccM }}
+}
+
+// line draws a line along places, with a band and a depth of 1 m.
+func line(bandM float64, path ...geo.XY) *trace.Line {
+	pl := geo.NewPolyline(path)
+	var p trace.Part
+	for i, at := range path {
+		p.Vertices = append(p.Vertices, trace.Vertex{Pos: at, StationM: pl.Station(i), DepthM: 1, Depth95M: 0.1, Horizontal95M: bandM, ElevM: trace.Unknown})
+	}
+	return &trace.Line{Setup: trace.LineSetup{Name: "A"}, Centerline: &trace.Centerline{Parts: []trace.Part{p}}, DepthRel: 0.05}
+}
+
+// read adds used readings at places.
+func read(l *trace.Line, at ...geo.XY) *trace.Line {
+	start := time.Date(2026, 5, 12, 8, 0, 0, 0, time.UTC)
+	for _, p := range at {
+		r := trace.NewReading()
+		r.Row, r.Pos, r.HAccM, r.DepthM, r.Status = int32(len(l.Readings)+2), p, 0.02, 1, trace.StatusUsed
+		r.Time = start.Add(time.Duration(len(l.Readings)) * 8 * time.Second)
+		l.Readings = append(l.Readings, r)
+	}
+	return l
+}
+
+// along gives n places every 2 m along X, moved sideways by y.
+func along(n int, y func(x float64) float64) []geo.XY {
+	out := make([]geo.XY, n)
+	for i := range out {
+		x := 2 * float64(i)
+		out[i] = geo.XY{X: x, Y: y(x)}
+	}
+	return out
+}
+
+func level(float64) float64 { return 0 }
+
+func kinds(bs []Breach) string {
+	names := map[Kind]string{Off: "off", Deep: "deep", Exposed: "exposed", Unheard: "unheard", Zigzag: "zigzag", Sparse: "sparse", Step: "step", Between: "between", Passes: "passes"}
+	var out []string
+	for _, b := range bs {
+		if n := names[b.Kind]; len(out) == 0 || out[len(out)-1] != n {
+			out = append(out, n)
+		}
+	}
+	return strings.Join(out, " ")
+}
+
+func TestCheck(t *testing.T) {
+	straight := []geo.XY{{X: 0}, {X: 40}}
+	aside := func(l *trace.Line, from, to int) *trace.Line {
+		for i := from; i < to; i++ {
+			l.Readings[i].SetAside("position outlier: far off")
+		}
+		return l
+	}
+	for name, c := range map[string]struct {
+		line *trace.Line
+		want string
+	}{
+		"readings on the line":          {read(line(0.03, straight...), along(21, level)...), ""},
+		"one reading 30 cm off":         {read(line(0.03, straight...), along(21, func(x float64) float64 { return 0.3 * b2f(x == 20) })...), "off"},
+		"a run 16 cm off":               {read(line(0.03, straight...), along(21, func(x float64) float64 { return 0.16 * b2f(x >= 10 && x < 20) })...), "off"},
+		"the same in a band of 20 cm":   {read(line(0.2, straight...), along(21, func(x float64) float64 { return 0.16 * b2f(x >= 10 && x < 20) })...), ""},
+		"a block set aside on the line": {aside(read(line(0.03, straight...), along(21, level)...), 5, 8), "unheard"},
+		"two set aside on the line":     {aside(read(line(0.03, straight...), along(50, level)...), 5, 7), "off unheard"}, // the line ends at 40 m of 98
+		"two of 21 set aside on it":     {aside(read(line(0.03, straight...), along(21, level)...), 5, 7), ""},
+		"two of 21 set aside off it":    {aside(read(line(0.03, straight...), along(21, func(x float64) float64 { return 0.4 * b2f(x == 10 || x == 12) })...), 5, 7), "unheard"},
+		"walk past the end":             {read(line(0.03, geo.XY{}, geo.XY{X: 30}), along(21, level)...), "off unheard"},
+		"a sweep":                       {read(line(0.03, along(21, sweep)...), along(21, sweep)...), "zigzag"},
+		"a step to a parallel course":   {read(line(0.03, along(21, lateral)...), along(21, lateral)...), "step"},
+		"three readings of a bend":      {read(line(0.03, geo.XY{}, geo.XY{X: 20}, geo.XY{X: 20, Y: 20}), geo.XY{}, geo.XY{X: 20}, geo.XY{X: 20, Y: 20}), "sparse"},
+		"an elbow read well":            {read(line(0.03, geo.XY{}, geo.XY{X: 20}, geo.XY{X: 20, Y: 20}), elbow()...), ""},
+		"no centerline":                 {&trace.Line{}, ""},
+	} {
+		if got := kinds(Check(c.line, rule())); got != c.want {
+			t.Errorf("%s: %q, want %q: %+v", name, got, c.want, Check(c.line, rule()))
+		}
+	}
+}
+
+func b2f(b bool) float64 {
+	if b {
+		return 1
+	}
+	return 0
+}
+
+func sweep(x float64) float64 { return 1.0 * float64(int(x/2)%2) }
+
+func lateral(x float64) float64 { return 1.5 * b2f(x >= 20) }
+
+func elbow() []geo.XY {
+	out := along(11, level)
+	for y := 2.0; y <= 20; y += 2 {
+		out = append(out, geo.XY{X: 20, Y: y})
+	}
+	return out
+}
+
+func TestDepths(t *testing.T) {
+	deep := func(depths ...float64) *trace.Line {
+		l := read(line(0.03, geo.XY{}, geo.XY{X: 40}), along(21, level)...)
+		for i, d := range depths {
+			l.Readings[8+i].DepthM = d
+		}
+		return l
+	}
+	dropped := func(l *trace.Line, n int) *trace.Line {
+		for i := range n {
+			l.Readings[8+i].DropDepth("depth spike: far off")
+		}
+		return l
+	}
+	for name, c := range map[string]struct {
+		line *trace.Line
+		want string
+	}{
+		"level":                           {deep(), ""},
+		"a hump that was used":            {deep(0.6, 0.55, 0.5, 0.55, 0.6), "deep between"},
+		"one spike dropped":               {dropped(deep(0.4), 1), ""},
+		"two shallow depths dropped":      {dropped(deep(0.42, 0.40), 2), "deep"},
+		"two dropped that do not agree":   {dropped(deep(0.42, 2.5), 2), ""},
+		"a profile that no reading shows": {read(line(0.03, geo.XY{}, geo.XY{X: 40}), along(21, level)...), ""},
+	} {
+		if got := kinds(Check(c.line, rule())); got != c.want {
+			t.Errorf("%s: %q, want %q", name, got, c.want)
+		}
+	}
+	l := deep()
+	for i := range l.Centerline.Parts[0].Vertices {
+		l.Centerline.Parts[0].Vertices[i].DepthM, l.Centerline.Parts[0].Vertices[i].Depth95M = 1.82, 0.9
+	}
+	if got := kinds(Check(l, rule())); got != "between" {
+		t.Errorf("a profile outside what was read: %q", got)
+	}
+}
+
+func TestExposed(t *testing.T) {
+	for _, c := range []struct {
+		offM, depthM float64
+		want         string
+	}{{0.02, 1, ""}, {0.3, 1, "exposed"}, {0.02, 0.6, "exposed"}, {0.3, 0.6, "exposed"}} {
+		l := read(line(0.03, geo.XY{}, geo.XY{X: 40}), along(21, level)...)
+		r := trace.NewReading()
+		r.Row, r.Pos, r.HAccM, r.DepthM, r.Exposed, r.Status = 30, geo.XY{X: 21, Y: c.offM}, 0.02, c.depthM, true, trace.StatusExposed
+		r.Time = l.Readings[20].Time.Add(time.Hour)
+		l.Readings = append(l.Readings, r)
+		if got := kinds(Check(l, rule())); got != c.want {
+			t.Errorf("%g m beside, %g m deep: %q, want %q", c.offM, c.depthM, got, c.want)
+		}
+	}
+}
+
+// What Hold leaves contradicts nothing that a wider band can mend, whatever was
+// read, and everything that it found is told.
+func TestHoldHolds(t *testing.T) {
+	for seed := range uint64(200) {
+		r := rand.New(rand.NewPCG(seed, 7))
+		l := read(line(0.02+0.2*r.Float64(), geo.XY{}, geo.XY{X: 60}), along(31, func(x float64) float64 {
+			return 0.02*r.NormFloat64() + 2*b2f(r.Float64() < 0.1)*r.NormFloat64()
+		})...)
+		for i := range l.Readings {
+			l.Readings[i].DepthM = 1 + 0.3*r.NormFloat64()*b2f(r.Float64() < 0.5)
+		}
+		found := Check(l, rule())
+		if told := Hold(l, rule()); told != (len(found) > 0) {
+			t.Fatalf("seed %d: told %v of %d breaches", seed, told, len(found))
+		}
+		if left := numeric(Check(l, rule())); len(left) > 0 {
+			t.Errorf("seed %d: %s is left: %+v", seed, kinds(left), left)
+		}
+		if n := len(found) - countKind(found, Between); n > 0 && len(l.Findings) == 0 {
+			t.Errorf("seed %d: %d breaches, nothing told", seed, n)
+		}
+	}
+}
+
+func countKind(bs []Breach, k Kind) (n int) {
+	for _, b := range bs {
+		n += int(b2f(b.Kind == k))
+	}
+	return n
+}
+
+// Plain readings with their honest error are not cried over: at most one line in
+// fifty.
+func TestPlainLinesAreLeftAlone(t *testing.T) {
+	cried := 0
+	for seed := range uint64(1000) {
+		r := rand.New(rand.NewPCG(seed, 8))
+		l := read(line(0.03, geo.XY{}, geo.XY{X: 98}), along(50, func(float64) float64 { return 0.03 * r.NormFloat64() })...)
+		for i := range l.Readings {
+			l.Readings[i].DepthM = 1 + 0.05*r.NormFloat64()
+		}
+		if Hold(l, rule()) && len(l.Findings) > 0 {
+			cried++
+		}
+	}
+	if cried > 20 {
+		t.Errorf("%d of 1000 plain lines get an item", cried)
+	}
+}
+
+// A widened band is that wide on its stretch and no wider than it was beyond its
+// shoulders.
+func TestWidenStaysOnItsStretch(t *testing.T) {
+	l := line(0.05, geo.XY{}, geo.XY{X: 40})
+	widen(l.Centerline, Breach{FromM: 10, ToM: 20, BandM: 0.6})
+	for s := 0.0; s <= 40; s += 0.5 {
+		got := lerpAt(l.Centerline.Parts[0].Vertices, s, func(x trace.Vertex) float64 { return x.Horizontal95M })
+		if s >= 10 && s <= 20 && math.Abs(got-0.6) > 1e-9 || (s <= 9 || s >= 21) && math.Abs(got-0.05) > 1e-9 {
+			t.Errorf("at %g m: %g", s, got)
+		}
+	}
+}
+
+func ExampleCheck() {
+	l := read(line(0.03, geo.XY{}, geo.XY{X: 40}), along(21, func(x float64) float64 { return 0.3 * b2f(x == 20) })...)
+	for _, b := range Check(l, rule()) {
+		fmt.Printf("%.0f to %.0f m: %s\n", b.FromM, b.ToM, b.Words)
+	}
+	// Output:
+	// 19 to 21 m: a reading that was used lies 30.0 cm from the line drawn, more than its band and their own accuracy explain; the band is widened to hold them.
+}

@@ -1,0 +1,191 @@
+package guard
+
+import (
+	"math"
+	"slices"
+	"sort"
+
+	"loamline/geo"
+	"loamline/trace"
+)
+
+// toldApart is how many breaches of one kind are told one by one; more are told
+// as one over all of their stretches.
+const toldApart = 4
+
+// Hold checks a line, widens its bands until they hold what the readings say, and
+// adds what must be told to its findings. It reports whether there was anything.
+func Hold(l *trace.Line, rule Rule) bool {
+	found := Check(l, rule)
+	if len(found) == 0 {
+		return false
+	}
+	for rounds, again := 0, found; len(again) > 0 && rounds < 5; rounds++ {
+		for _, b := range again {
+			widen(l.Centerline, b)
+		}
+		again = numeric(Check(l, rule))
+	}
+	for _, b := range merged(found) {
+		if b.Kind == Between {
+			if b.Words != "" {
+				l.Centerline.Notes = append(l.Centerline.Notes, b.Words)
+			}
+			continue
+		}
+		if b.Kind == Step && drawnOut(l, b) {
+			continue
+		}
+		l.Findings = append(l.Findings, finding(l, b, rule))
+	}
+	return true
+}
+
+// stepScore is the probability that a lateral step is a change to another line
+// (judged: nothing but its shape speaks for it).
+const stepScore = 0.5
+
+// drawnOut reports whether bleed-over is suspected on most of a step's stretch
+// already, and draws that finding out to the places where the trace steps: a
+// detector does not know its ends as well as the steps show them.
+func drawnOut(l *trace.Line, b Breach) bool {
+	for i, f := range l.Findings {
+		s, ok := f.(trace.BleedOver)
+		if !ok || s.Grade == trace.GradeWatch || 2*(math.Min(s.ToM, b.ToM)-math.Max(s.FromM, b.FromM)) < b.ToM-b.FromM {
+			continue
+		}
+		s.FromM, s.ToM = math.Min(s.FromM, b.FromM), math.Max(s.ToM, b.ToM)
+		s.Path = l.Centerline.Polyline().Slice(s.FromM, s.ToM)
+		s.Evidence = append(slices.Clone(s.Evidence), b.Words)
+		l.Findings[i] = s
+		return true
+	}
+	return false
+}
+
+// numeric keeps the breaches that a wider band mends.
+func numeric(bs []Breach) []Breach {
+	return slices.DeleteFunc(bs, func(b Breach) bool { return b.Kind != Off && b.Kind != Deep && b.Kind != Exposed })
+}
+
+// merged joins the breaches of one kind where there are too many to tell apart.
+func merged(bs []Breach) []Breach {
+	n := map[Kind]int{}
+	for _, b := range bs {
+		n[b.Kind]++
+	}
+	var out []Breach
+	at := map[Kind]int{}
+	for _, b := range bs {
+		if b.Kind == Unheard || b.Kind == Exposed || b.Kind == Step || b.Kind == Between || n[b.Kind] <= toldApart {
+			out = append(out, b)
+			continue
+		}
+		k, begun := at[b.Kind]
+		if !begun {
+			at[b.Kind] = len(out)
+			out = append(out, b)
+			continue
+		}
+		o := &out[k]
+		if b.BandM > o.BandM || b.DepthBandM > o.DepthBandM {
+			o.Words = b.Words
+		}
+		o.FromM, o.ToM = math.Min(o.FromM, b.FromM), math.Max(o.ToM, b.ToM)
+		o.BandM, o.DepthBandM = math.Max(o.BandM, b.BandM), math.Max(o.DepthBandM, b.DepthBandM)
+	}
+	return out
+}
+
+// finding is what the map says of a breach.
+func finding(l *trace.Line, b Breach, rule Rule) trace.Finding {
+	name := l.Setup.Name
+	if b.Kind == Step {
+		return trace.BleedOver{Line: name, FromM: b.FromM, ToM: b.ToM, Path: l.Centerline.Polyline().Slice(b.FromM, b.ToM), Grade: trace.GradeWatch,
+			Score: stepScore, Neighbor: "unknown", SeparationM: b.SeparationM, LikelyShiftM: trace.Unknown, Shift95M: trace.Unknown, Jump: true,
+			Evidence: []string{b.Words, "An offset made by fittings looks like that, and so does a receiver that went over to another line: the band holds both courses."}}
+	}
+	if b.Kind != Unheard {
+		return trace.Doubt{Line: name, FromM: b.FromM, ToM: b.ToM, Path: l.Centerline.Polyline().Slice(b.FromM, b.ToM), Why: b.Words, ByExposure: b.Kind == Exposed}
+	}
+	if b.Covered {
+		d := trace.Doubt{Line: name, FromM: b.FromM, ToM: b.ToM, Path: b.Places, Why: b.Words}
+		if len(b.Places) == 0 && trace.Known(b.FromM) {
+			d.Path = l.Centerline.Polyline().Slice(b.FromM, b.ToM)
+		}
+		return d
+	}
+	path := bridged(l.Centerline, b.Places)
+	half := make([]float64, len(path))
+	for i := range half {
+		half[i] = besideM
+	}
+	return trace.Gap{Line: name, FromM: trace.Unknown, ToM: trace.Unknown, Path: path, Why: b.Words, Courses: []trace.CourseStrip{{Path: path, Half95M: half}}}
+}
+
+// besideM is how much wider than the tolerance zone the caution zone is about
+// places that no line is drawn through.
+const besideM = 0.5
+
+// bridged is a path through places, begun at the nearest place of the line.
+func bridged(c *trace.Centerline, places []geo.XY) []geo.XY {
+	pl := c.Polyline()
+	a, b := pl.Nearest(places[0]), pl.Nearest(places[len(places)-1])
+	if math.Abs(a.OffsetM) <= math.Abs(b.OffsetM) {
+		return append([]geo.XY{a.At}, places...)
+	}
+	return append(slices.Clone(places), b.At)
+}
+
+// widen grows the bands to what a breach asks for, on its stretch or everywhere.
+func widen(c *trace.Centerline, b Breach) {
+	if b.BandM <= 0 && b.DepthBandM <= 0 {
+		return
+	}
+	for k := range c.Parts {
+		p := &c.Parts[k]
+		from, to := b.FromM, b.ToM
+		if b.Whole {
+			from, to = p.FromM(), p.ToM()
+		}
+		if to < p.FromM() || from > p.ToM() {
+			continue
+		}
+		p.Vertices = withStations(p.Vertices, from-shoulderM, from, to, to+shoulderM)
+		for i := range p.Vertices {
+			x := &p.Vertices[i]
+			if x.StationM < from-1e-9 || x.StationM > to+1e-9 {
+				continue
+			}
+			x.Horizontal95M = atLeast(x.Horizontal95M, b.BandM)
+			x.Depth95M = atLeast(x.Depth95M, b.DepthBandM)
+		}
+	}
+}
+
+// shoulderM is over what length a widened band falls back to what it was.
+const shoulderM = 1.0
+
+func atLeast(v, least float64) float64 {
+	if least > 0 && !(v >= least) {
+		return least
+	}
+	return v
+}
+
+// withStations adds vertices at stations inside a part.
+func withStations(vs []trace.Vertex, stations ...float64) []trace.Vertex {
+	for _, s := range stations {
+		i := sort.Search(len(vs), func(i int) bool { return vs[i].StationM >= s })
+		if i == 0 || i == len(vs) || vs[i].StationM-s < 1e-6 || s-vs[i-1].StationM < 1e-6 {
+			continue
+		}
+		a, b := vs[i-1], vs[i]
+		f := (s - a.StationM) / (b.StationM - a.StationM)
+		mix := func(x, y float64) float64 { return x + f*(y-x) }
+		vs = slices.Insert(slices.Clone(vs), i, trace.Vertex{Pos: a.Pos.Lerp(b.Pos, f), StationM: s,
+			DepthM: mix(a.DepthM, b.DepthM), Depth95M: mix(a.Depth95M, b.Depth95M), Horizontal95M: mix(a.Horizontal95M, b.Horizontal95M),
+			Common95M: mix(a.Common95M, b.Common95M), ElevM: mix(a.ElevM, b.ElevM)})
+	}
+	return vs
+}

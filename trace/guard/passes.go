@@ -1,0 +1,125 @@
+package guard
+
+import (
+	"fmt"
+	"math"
+
+	"loamline/trace"
+)
+
+const (
+	// A walk that goes back by turnedM, or by turnedSteps of its steps, is a new pass.
+	turnedM, turnedSteps = 5.0, 3.0
+	// Passes are compared over windowM, or windowSteps steps, where each has at least
+	// passReadings.
+	windowM, windowSteps, passReadings = 6.0, 5.0, 3
+	// apartSigmas times a reading's own error, and at least leastApartM, passes are
+	// apart that do not agree.
+	apartSigmas, leastApartM = 4.0, 0.15
+)
+
+// passes finds stretches that were walked more than once, where each pass agrees
+// with itself and not with the other: two lines, two legs of one, or an error that
+// a whole pass has in common. The band must hold both.
+func (v *view) passes() []Breach {
+	var out []Breach
+	pass := v.passOf()
+	for part := range v.parts {
+		p := v.parts[part]
+		window := math.Max(windowM, windowSteps*v.spacing[part])
+		bins := make([]map[int]*meanOff, int((p.ToM()-p.FromM())/window)+1)
+		for _, i := range v.byPlace {
+			if v.feet[i].part != part || v.feet[i].beyond {
+				continue
+			}
+			k := min(len(bins)-1, int((v.feet[i].stationM-p.FromM())/window))
+			if bins[k] == nil {
+				bins[k] = map[int]*meanOff{}
+			}
+			m := bins[k][pass[i]]
+			if m == nil {
+				m = &meanOff{}
+				bins[k][pass[i]] = m
+			}
+			m.add(v.feet[i].offsetM, v.ownM(i))
+		}
+		for k, b := range bins {
+			apart := apartIn(b)
+			if apart == 0 {
+				continue
+			}
+			from, to := p.FromM()+float64(k)*window, math.Min(p.ToM(), p.FromM()+float64(k+1)*window)
+			if n := len(out) - 1; n >= 0 && from <= out[n].ToM+window+1e-9 && out[n].FromM >= p.FromM() {
+				out[n].ToM, out[n].BandM = to, math.Max(out[n].BandM, apart)
+				continue
+			}
+			out = append(out, Breach{Kind: Passes, FromM: from, ToM: to, BandM: apart})
+		}
+	}
+	for k := range out {
+		out[k].Words = fmt.Sprintf("this stretch was walked more than once, and the passes lie up to %s apart, farther than their accuracy explains: one of them may be wrong, or there are two lines or two legs of one. The band holds both.",
+			v.rule.Units.Fine(out[k].BandM))
+	}
+	return out
+}
+
+// meanOff gathers the offsets of one pass in one window.
+type meanOff struct {
+	n              int
+	sum, sum2, own float64
+}
+
+func (m *meanOff) add(offM, ownM float64) {
+	m.n++
+	m.sum, m.sum2, m.own = m.sum+offM, m.sum2+offM*offM, math.Max(m.own, ownM)
+}
+
+// apartIn is how far apart passes lie in a window that each agree with themselves,
+// 0 where they do not lie apart.
+func apartIn(b map[int]*meanOff) float64 {
+	least, most, limit := math.Inf(1), math.Inf(-1), leastApartM
+	for _, m := range b {
+		mean := m.sum / float64(m.n)
+		if m.n < passReadings || math.Sqrt(math.Max(0, m.sum2/float64(m.n)-mean*mean)) > 2*m.own {
+			continue
+		}
+		least, most, limit = math.Min(least, mean), math.Max(most, mean), math.Max(limit, apartSigmas*m.own)
+	}
+	if most-least > limit {
+		return most - least
+	}
+	return 0
+}
+
+// passOf numbers the passes of the walk, by reading.
+func (v *view) passOf() []int {
+	out := make([]int, len(v.Readings))
+	now, dir := 0, 0.0
+	far, last, begun := 0.0, place{part: -1}, false
+	for _, i := range v.order {
+		f := v.feet[i]
+		if v.Readings[i].Status != trace.StatusUsed || f.part < 0 {
+			out[i] = now
+			continue
+		}
+		limit := math.Max(turnedM, turnedSteps*v.spacing[f.part])
+		switch {
+		case !begun || f.part != last.part || math.Abs(f.stationM-last.stationM) > 2*limit:
+			if begun {
+				now++
+			}
+			begun, dir, far = true, 0, f.stationM
+		case dir == 0:
+			if d := f.stationM - far; math.Abs(d) > limit/2 {
+				dir, far = math.Copysign(1, d), f.stationM
+			}
+		case (f.stationM-far)*dir > 0:
+			far = f.stationM
+		case (far-f.stationM)*dir > limit:
+			now, dir, far = now+1, -dir, f.stationM
+		}
+		last = f
+		out[i] = now
+	}
+	return out
+}

@@ -1,0 +1,124 @@
+package guard
+
+import (
+	"fmt"
+	"math"
+
+	"loamline/geo"
+)
+
+const (
+	// runPlaces on either side of a lateral step make the runs that it parts; they
+	// are parallel within parallel, and straight to straightShare of the step.
+	runPlaces     = 4
+	parallel      = 6 * math.Pi / 180
+	straightShare = 0.15
+	// A step is leastStepM to mostStepM wide and is taken within stepStrides strides.
+	leastStepM, mostStepM = 0.6, 5.0
+	stepStrides           = 2
+	// longerSide is how many times longer the other side of a lone step must be for
+	// the shorter one to be taken for the stretch that may lie elsewhere.
+	longerSide = 2.0
+)
+
+// step is a place where the walk moves over to a parallel course.
+type step struct {
+	before, after int     // places, of those on the part
+	lateralM      float64 // positive to the right
+}
+
+// steps finds lateral steps between parallel runs. An offset made by fittings
+// looks like that, and so does a receiver that went over to another line; the
+// readings' places alone cannot tell which, so the bands hold both courses.
+func (v *view) steps() []Breach {
+	var out []Breach
+	for part := range v.parts {
+		on := v.onPart(part)
+		found := v.stepsOn(on)
+		for k := 0; k < len(found); k++ {
+			s := found[k]
+			p := v.parts[part]
+			from, to := v.feet[on[s.before]].stationM, v.feet[on[s.after]].stationM
+			width := math.Abs(s.lateralM)
+			words := fmt.Sprintf("The trace steps %s sideways within %s and goes on parallel", v.rule.Units.Short(width), v.rule.Units.Short(to-from))
+			if k+1 < len(found) && found[k+1].lateralM*s.lateralM < 0 {
+				back := found[k+1]
+				k++
+				to = v.feet[on[back.after]].stationM
+				width = math.Max(width, math.Abs(back.lateralM))
+				words += fmt.Sprintf(", and steps back at %s.", v.rule.Units.Long(v.feet[on[back.before]].stationM))
+			} else {
+				words += "."
+				before, after := from-p.FromM(), p.ToM()-to
+				switch {
+				case before > longerSide*after:
+					to = p.ToM()
+				case after > longerSide*before:
+					from = p.FromM()
+				default:
+					from, to = p.FromM(), p.ToM()
+				}
+			}
+			out = append(out, Breach{Kind: Step, FromM: from, ToM: to, BandM: width + bandOver(s), SeparationM: width, Words: words})
+		}
+	}
+	return out
+}
+
+// bandOver is what a step's width may be off: the runs' own scatter.
+func bandOver(s step) float64 { return straightShare * math.Abs(s.lateralM) }
+
+// stepsOn finds the steps among the places of a part, in travel order.
+func (v *view) stepsOn(on []int) []step {
+	at := make([]geo.XY, len(on))
+	for k, i := range on {
+		at[k] = v.Readings[i].Pos
+	}
+	var out []step
+	for k := 2; k+3 < len(on); k++ {
+		for stride := 1; stride <= stepStrides && k+stride+2 < len(on); stride++ {
+			s, ok := stepBetween(at, k, k+stride)
+			if !ok || math.Abs(s.lateralM) < 6*v.ownM(on[k]) {
+				continue
+			}
+			out = append(out, s)
+			k = s.after
+			break
+		}
+	}
+	return out
+}
+
+// stepBetween tells whether the runs that end at one place and begin at another
+// are straight, parallel and apart.
+func stepBetween(at []geo.XY, before, after int) (step, bool) {
+	a, b := at[max(0, before-runPlaces+1):before+1], at[after:min(len(at), after+runPlaces)]
+	if len(a) < 3 || len(b) < 3 {
+		return step{}, false
+	}
+	da, db := a[len(a)-1].Sub(a[0]), b[len(b)-1].Sub(b[0])
+	if da.Norm() == 0 || db.Norm() == 0 || math.Abs(math.Atan2(da.Cross(db), da.Dot(db))) > parallel {
+		return step{}, false
+	}
+	dir := da.Scale(1 / da.Norm()).Add(db.Scale(1 / db.Norm()))
+	dir = dir.Scale(1 / dir.Norm())
+	side := func(p geo.XY) float64 { return -dir.Cross(p.Sub(at[before])) }
+	ma, sa := spread(a, side)
+	mb, sb := spread(b, side)
+	lateral := mb - ma
+	if w := math.Abs(lateral); w < leastStepM || w > mostStepM || math.Max(sa, sb) > straightShare*w {
+		return step{}, false
+	}
+	return step{before, after, lateral}, true
+}
+
+// spread is the mean of places' sides and how far the farthest is from it.
+func spread(ps []geo.XY, side func(geo.XY) float64) (mean, farthest float64) {
+	for _, p := range ps {
+		mean += side(p) / float64(len(ps))
+	}
+	for _, p := range ps {
+		farthest = math.Max(farthest, math.Abs(side(p)-mean))
+	}
+	return mean, farthest
+}

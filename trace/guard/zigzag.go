@@ -1,0 +1,131 @@
+package guard
+
+import (
+	"fmt"
+	"math"
+	"slices"
+
+	"loamline/geo"
+	"loamline/trace"
+)
+
+const (
+	// apexTurn is how far a walk turns at the side of a sweep, straightOn how little
+	// it turns between.
+	apexTurn, straightOn = 25 * math.Pi / 180, 8 * math.Pi / 180
+	// sweepApexes to alternate sides, no farther apart than sweepM or sweepStrides
+	// strides, are a sweep: no buried line bends like that again and again.
+	sweepApexes          = 5
+	sweepM, sweepStrides = 8.0, 2.5
+	// sweepSigmas times a reading's own error is what sweeps swing at least: the
+	// median one, for errors alone make a wide one now and then.
+	sweepSigmas = 7.0
+)
+
+// apex is a place where the walk turns to one side.
+type apex struct {
+	at     int // of the walk's places
+	turned float64
+}
+
+// zigzags finds stretches where the walk goes from side to side: a receiver that
+// was swept across the line, and not the line. Whether the line drawn follows it,
+// keeps to one side of it or to the middle, nothing tells where the true one is.
+func (v *view) zigzags() []Breach {
+	walk := v.walked()
+	var out []Breach
+	as := v.apexes(walk)
+	for from := 0; from < len(as); {
+		to := from + 1
+		for to < len(as) && as[to].turned*as[to-1].turned < 0 && v.sweepApart(walk, as[to-1], as[to]) {
+			to++
+		}
+		if to-from >= sweepApexes {
+			if b, ok := v.zigzag(walk, as[from:to]); ok {
+				out = append(out, b)
+			}
+		}
+		from = to
+	}
+	return out
+}
+
+// walked lists in travel order what was read over the line, one for each place:
+// readings at one place tell no direction.
+func (v *view) walked() []int {
+	var walk []int
+	for _, i := range v.order {
+		r := &v.Readings[i]
+		if r.Status == trace.StatusCheck || v.feet[i].part < 0 || r.Repeated() {
+			continue
+		}
+		if n := len(walk); n > 0 && r.Pos.Dist(v.Readings[walk[n-1]].Pos) < 3*v.ownM(i) {
+			continue
+		}
+		walk = append(walk, i)
+	}
+	return walk
+}
+
+// apexes gathers turns to one side into the places where the walk turns.
+func (v *view) apexes(walk []int) []apex {
+	var out []apex
+	sum, most, at := 0.0, 0.0, 0
+	flush := func() {
+		if math.Abs(sum) >= apexTurn {
+			out = append(out, apex{at, sum})
+		}
+		sum, most = 0, 0
+	}
+	for k := 1; k+1 < len(walk); k++ {
+		turn := v.turn(walk[k-1], walk[k], walk[k+1])
+		if math.Abs(turn) < straightOn || turn*sum < 0 {
+			flush()
+		}
+		if math.Abs(turn) < straightOn {
+			continue
+		}
+		sum += turn
+		if math.Abs(turn) > most {
+			most, at = math.Abs(turn), k
+		}
+	}
+	flush()
+	return out
+}
+
+func (v *view) sweepApart(walk []int, a, b apex) bool {
+	d := v.Readings[walk[a.at]].Pos.Dist(v.Readings[walk[b.at]].Pos)
+	return d <= math.Max(sweepM, sweepStrides*d/float64(b.at-a.at))
+}
+
+// turn is the change of direction from ab to bc, in radians, positive to the left.
+func (v *view) turn(a, b, c int) float64 {
+	p, q := v.Readings[b].Pos.Sub(v.Readings[a].Pos), v.Readings[c].Pos.Sub(v.Readings[b].Pos)
+	return math.Atan2(p.Cross(q), p.Dot(q))
+}
+
+// zigzag tells of one sweep that is wider than the positions err. The band must hold from side
+// to side.
+func (v *view) zigzag(walk []int, as []apex) (Breach, bool) {
+	lo, hi := math.Inf(1), math.Inf(-1)
+	swing := as[1].at - as[0].at // the first and the last one are of the sweep too
+	first, last := max(0, as[0].at-swing-1), min(len(walk)-1, as[len(as)-1].at+swing+1)
+	for _, i := range walk[first : last+1] {
+		lo, hi = math.Min(lo, v.feet[i].stationM), math.Max(hi, v.feet[i].stationM)
+	}
+	widest, swings := 0.0, make([]float64, 0, len(as))
+	for k := 1; k+1 < len(as); k++ {
+		a, b, c := v.Readings[walk[as[k-1].at]].Pos, v.Readings[walk[as[k].at]].Pos, v.Readings[walk[as[k+1].at]].Pos
+		side := geo.NewPolyline([]geo.XY{a, c}).Nearest(b)
+		widest = math.Max(widest, math.Abs(side.OffsetM))
+		swings = append(swings, math.Abs(side.OffsetM))
+	}
+	slices.Sort(swings)
+	if swings[len(swings)/2] < sweepSigmas*v.ownM(walk[as[0].at]) {
+		return Breach{}, false
+	}
+	return Breach{Kind: Zigzag, Readings: last - first + 1, FromM: lo, ToM: hi, BandM: widest, Words: fmt.Sprintf(
+		"the readings go from side to side by up to %s. A receiver that is swept across a line does that, a line does not: the true line may lie anywhere between the sides.",
+		v.rule.Units.Short(widest))}, true
+}

@@ -1,0 +1,102 @@
+package trace_test
+
+import (
+	"errors"
+	"go/build"
+	"io/fs"
+	"path/filepath"
+	"slices"
+	"strings"
+	"testing"
+)
+
+// mayImport says which of the product's other packages a package may import, its
+// tests aside. One without a row is bound by the row of the nearest folder above
+// it. A name with /... stands for a folder and all below it.
+var mayImport = map[string][]string{
+	"geo":                        {},
+	"trace":                      {"geo"},
+	"trace/receiver":             {"geo"},
+	"trace/fit":                  {"geo", "trace", "trace/receiver"},
+	"trace/bleed":                {"geo", "trace", "trace/receiver"},
+	"trace/intake":               {"geo", "trace"},
+	"trace/guard":                {"geo", "trace"},
+	"trace/traverse":             {"geo", "trace"},
+	"trace/locate":               {"geo", "trace", "trace/receiver", "trace/fit", "trace/bleed", "trace/guard", "trace/traverse"},
+	"trace/tracetest":            {"geo"}, // the judge shares no formula with the judged
+	"trace/tracetest/cases":      {"geo"},
+	"trace/tracetest/otherworld": {"geo", "trace/tracetest"},
+	"trace/tracetest/measure":    {"geo", "trace", "trace/intake", "trace/locate", "trace/tracetest", "trace/tracetest/otherworld"},
+	"export":                     {"geo", "trace", "export/..."},
+	"export/schema":              {},
+	"export/literal":             {"trace"},
+	"export/style":               {"trace"},
+	"export/words":               {"geo", "trace", "export/literal", "export/style"},
+	"export/station":             {"geo", "trace"},
+	"export/place":               {"geo", "trace", "export/literal", "export/station"},
+	"export/layer":               {"geo", "trace", "export/literal", "export/words", "export/station", "export/place"},
+	"export/member":              {"geo", "trace", "export/schema", "export/literal", "export/style", "export/layer"},
+	"export/featuretable":        {"geo", "trace", "export/place", "export/layer"},
+	"export/archive":             {"geo", "trace", "export/literal", "export/style", "export/words", "export/place", "export/member", "export/geojson"},
+	"export/geojson":             formatsMay,
+	"export/kml":                 formatsMay,
+	"export/gpx":                 formatsMay,
+	"export/table":               formatsMay,
+	"export/page":                formatsMay,
+	"export/gpkg":                append([]string{"export/internal/unfinished"}, formatsMay...),
+	"export/postgis":             formatsMay,
+	"export/pdf":                 append([]string{"export/internal/..."}, formatsMay...),
+	"export/internal":            {"geo", "trace", "export/place", "export/internal/..."},
+	"export/webtest":             {},
+	"cmd": {"geo", "trace", "trace/intake", "trace/locate", "trace/receiver", "trace/tracetest", "trace/tracetest/otherworld", "trace/tracetest/measure",
+		"export/...", "export", "cmd/..."},
+	"examples": {"geo", "trace/tracetest"},
+}
+
+// formatsMay is what the formats share; none imports another.
+var formatsMay = []string{"geo", "trace", "export/schema", "export/literal", "export/style", "export/words", "export/station",
+	"export/place", "export/layer", "export/member", "export/featuretable", "export/archive"}
+
+func TestWhoImportsWhom(t *testing.T) {
+	everyFile := build.Default
+	everyFile.UseAllFiles = true
+	found := map[string]bool{}
+	err := filepath.WalkDir("..", func(dir string, d fs.DirEntry, err error) error {
+		if err != nil || !d.IsDir() {
+			return err
+		}
+		if d.Name() == "testdata" || d.Name() == ".git" {
+			return fs.SkipDir
+		}
+		p, err := everyFile.ImportDir(dir, 0)
+		var none *build.NoGoError
+		if errors.As(err, &none) {
+			return nil
+		} else if err != nil {
+			return err
+		}
+		from := strings.TrimPrefix(filepath.ToSlash(dir), "../")
+		row := from
+		for mayImport[row] == nil && strings.Contains(row, "/") {
+			row = row[:strings.LastIndexByte(row, '/')]
+		}
+		found[row] = true
+		for _, path := range p.Imports {
+			if to, ours := strings.CutPrefix(path, "loamline/"); ours && !slices.ContainsFunc(mayImport[row], func(may string) bool {
+				folder, below := strings.CutSuffix(may, "/...")
+				return to == folder || below && strings.HasPrefix(to, folder+"/")
+			}) {
+				t.Errorf("%s imports %s, which the row %q of mayImport does not allow", from, to, row)
+			}
+		}
+		return nil
+	})
+	if err != nil {
+		t.Fatal(err)
+	}
+	for row := range mayImport {
+		if !found[row] {
+			t.Errorf("mayImport has a row for %s, where there is no package", row)
+		}
+	}
+}

@@ -1,0 +1,196 @@
+package intake
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+	"unicode/utf8"
+
+	"loamline/trace"
+)
+
+// maxUnknownColumns is how many unknown columns of a file are told one by one.
+const maxUnknownColumns = 50
+
+// header reads the header row and matches the file's columns with ours.
+func (t *tableReader) header() error {
+	rec, err := t.scan.next(0)
+	if err != nil {
+		if p := t.ended(err); p != nil {
+			return p
+		}
+		p := &trace.Problem{File: t.name, Cause: "the file is empty", Hint: "a readings table has a header row and one row a reading"}
+		if t.scan.comment != "" {
+			p.Cause, p.Hint = "the file has no header row: all its lines start with # and are skipped", "if one of them is the header, take its # away"
+		}
+		return p
+	}
+	if p := headerProblem(t.name, rec); p != nil {
+		return p
+	}
+	t.rec = rec
+	headers := make([]string, len(rec.fields))
+	seen := map[string]int{}
+	for i := range headers {
+		h := strings.Clone(strings.TrimSpace(rec.field(i)))
+		if !utf8.ValidString(h) {
+			return t.at(i, h, "the header is not UTF-8 text", saveAsCSV)
+		}
+		key := strings.ToLower(h)
+		if j, again := seen[key]; again && key != "" {
+			return t.at(i, h, fmt.Sprintf("columns %d and %d have the same header", j+1, i+1), "rename or delete one of them")
+		}
+		headers[i], seen[key] = h, i
+	}
+	names, err := t.match(headers, seen)
+	if err != nil {
+		return err
+	}
+	byField := map[string]int{}
+	t.use = make([]column, len(headers))
+	for i, n := range names {
+		t.table.Columns = append(t.table.Columns, t.column(i, headers[i], n))
+		if n == "" {
+			continue
+		}
+		c := columns[n]
+		if j, again := byField[c.field]; again {
+			return t.at(i, headers[i], fmt.Sprintf("this column and %q both give %s", headers[j], c.field), "keep one of them, and rename the other if it is something else")
+		}
+		byField[c.field], t.use[i] = i, c
+	}
+	t.tellUnknown()
+	return nil
+}
+
+// column notes a column and where its header stands.
+func (t *tableReader) column(i int, header, name string) TableColumn {
+	row, column := t.rec.position(t.rec.fields[i].from)
+	return TableColumn{Header: header, Name: name, Row: row, Column: column}
+}
+
+// match names each file column: by the column map first, else by its header.
+func (t *tableReader) match(headers []string, seen map[string]int) ([]string, error) {
+	names := make([]string, len(headers))
+	for _, ours := range ColumnNames() {
+		theirs, mapped := t.opt.Columns[ours]
+		if !mapped {
+			continue
+		}
+		i, ok := seen[strings.ToLower(strings.TrimSpace(theirs))]
+		if !ok {
+			if _, own := seen[ours]; own {
+				continue // one map serves several files, and this one needs none
+			}
+			hint := "the file has " + quoteAll(headers)
+			if near := nearest(theirs, headers); near != "" {
+				hint = fmt.Sprintf("the nearest header is %q", near)
+			}
+			return nil, &trace.Problem{File: t.name, Row: t.rec.line, Field: ours, Value: theirs,
+				Cause: "the column map names a header that this file does not have", Hint: hint}
+		}
+		if names[i] != "" {
+			return nil, t.at(i, headers[i], fmt.Sprintf("the column map gives this column to both %s and %s", names[i], ours), "give each name its own column")
+		}
+		names[i] = ours
+	}
+	for i, h := range headers {
+		if _, known := columns[strings.ToLower(h)]; names[i] == "" && known {
+			names[i] = strings.ToLower(h)
+		}
+	}
+	return names, nil
+}
+
+// isColumn reports whether a header is known, by its own name or by the map.
+func (o TableOptions) isColumn(header string) bool {
+	if _, known := columns[strings.ToLower(header)]; known {
+		return true
+	}
+	for _, theirs := range o.Columns {
+		if strings.EqualFold(strings.TrimSpace(theirs), header) {
+			return true
+		}
+	}
+	return false
+}
+
+// needPosition makes sure that rows can have a position.
+func (t *tableReader) needPosition() error {
+	has := func(field string) bool {
+		return slices.ContainsFunc(t.use, func(c column) bool { return c.field == field })
+	}
+	headers := make([]string, len(t.table.Columns))
+	for i, c := range t.table.Columns {
+		headers[i] = c.Header
+	}
+	switch {
+	case has("lat") && has("lon") || has("east") && has("north"):
+		return nil
+	case t.opt.WithoutPosition && has("time"):
+		return nil
+	}
+	missing := "lat and lon (or east_m and north_m)"
+	for _, pair := range [][2]string{{"lat", "lon"}, {"lon", "lat"}, {"east", "north_m"}, {"north", "east_m"}} {
+		if has(pair[0]) {
+			missing = pair[1]
+			break
+		}
+	}
+	p := &trace.Problem{File: t.name, Row: t.rec.line, Cause: "there is no column " + missing + "; the file has " + quoteAll(headers),
+		Hint: "name the position columns in the job file under [columns], or join a GNSS log by time"}
+	if t.opt.WithoutPosition {
+		p.Cause = "there is neither a position nor a column time by which the GNSS log could give one; the file has " + quoteAll(headers)
+		p.Hint = "name the column of the times in the job file under [columns]"
+	}
+	if c := strings.ToLower(t.scan.comment); strings.Contains(c, "lat") && strings.Contains(c, "lon") {
+		p.Hint = "lines that start with # are skipped: if one of them is the header, take its # away"
+	}
+	return p
+}
+
+// tellUnknown warns of the columns that are not used.
+func (t *tableReader) tellUnknown() {
+	unknown := 0
+	for i, c := range t.table.Columns {
+		if c.Name != "" || c.Header == "" {
+			continue
+		}
+		if unknown++; unknown > maxUnknownColumns {
+			continue
+		}
+		p := t.at(i, c.Header, "this column is not known and not used", unknownHint(c.Header))
+		p.Warn = true
+		t.table.Problems = append(t.table.Problems, *p)
+	}
+	if more := unknown - maxUnknownColumns; more > 0 {
+		t.table.Problems = append(t.table.Problems, trace.Problem{File: t.name, Row: t.rec.line, Warn: true,
+			Cause: fmt.Sprintf("%d more columns are not known and not used", more), Hint: unknownHint("")})
+	}
+}
+
+// unknownHint says which column may have been meant.
+func unknownHint(header string) string {
+	h := strings.ToLower(header)
+	if units := unitNames(h); len(units) > 0 {
+		return "its unit is missing: name it " + strings.Join(units, ", ")
+	}
+	if near := nearest(h, ColumnNames()); near != "" {
+		return fmt.Sprintf("if it is meant to be %q, rename it or name it in the job file under [columns]", near)
+	}
+	return "if it is needed, give it a name of ours in the job file under [columns]"
+}
+
+// quoteAll lists headers for a message.
+func quoteAll(headers []string) string {
+	const most = 20
+	shown := slices.Clone(headers[:min(most, len(headers))])
+	for i, h := range shown {
+		shown[i] = fmt.Sprintf("%q", trace.Shorten(h))
+	}
+	list := strings.Join(shown, ", ")
+	if more := len(headers) - most; more > 0 {
+		list += fmt.Sprintf(" and %d more", more)
+	}
+	return list
+}

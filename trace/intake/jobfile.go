@@ -1,0 +1,385 @@
+package intake
+
+import (
+	"bytes"
+	"errors"
+	"fmt"
+	"io"
+	"math"
+	"slices"
+	"sort"
+	"strings"
+	"time"
+
+	"github.com/BurntSushi/toml"
+
+	"loamline/geo"
+	"loamline/trace"
+)
+
+// maxJobBytes bounds a job file; a real one has some dozen lines.
+const maxJobBytes = 1 << 20
+
+// ReadJobFile reads a job file over the default settings. Every error is a
+// Problem with the file, the line and, for an unknown key, the nearest right
+// one. name is the file's, for messages.
+func ReadJobFile(r io.Reader, name string) (trace.Job, error) {
+	job := trace.DefaultJob()
+	text, err := io.ReadAll(io.LimitReader(r, maxJobBytes+1))
+	if err != nil {
+		return job, &trace.Problem{File: name, Cause: err.Error(), Err: err, Hint: "check that the file can be read"}
+	}
+	if len(text) > maxJobBytes {
+		return job, &trace.Problem{File: name, Cause: "the file is longer than 1 MB", Hint: "a job file holds settings; give the readings separately"}
+	}
+	text = bytes.TrimPrefix(text, []byte(byteOrderMark))
+	doc := map[string]any{}
+	if err := toml.Unmarshal(text, &doc); err != nil {
+		var pe toml.ParseError
+		if errors.As(err, &pe) {
+			return job, &trace.Problem{File: name, Row: pe.Position.Line, Column: pe.Position.Col, Cause: pe.Message, Err: err,
+				Hint: "a job file is TOML: key = value, texts in quotes"}
+		}
+		return job, &trace.Problem{File: name, Cause: err.Error(), Err: err, Hint: "a job file is TOML: key = value, texts in quotes"}
+	}
+	f := jobFile{name: name, lines: keyLines(string(text)), job: &job}
+	if err := f.fill(doc); err != nil {
+		return job, err
+	}
+	var p *trace.Problem
+	if err := job.Check(); errors.As(err, &p) {
+		at := f.problem(p.Field, p.Cause, p.Hint)
+		at.Err = p.Err
+		return job, at
+	}
+	return job, nil
+}
+
+// jobFile fills a Job from a decoded document.
+type jobFile struct {
+	name  string
+	lines map[string]int // key path -> line of the file
+	job   *trace.Job
+}
+
+// setters are the keys of one table.
+type setters map[string]func(v any) error
+
+func (f *jobFile) fill(doc map[string]any) error {
+	j := f.job
+	return f.table("", doc, setters{
+		"job_id":         text(&j.ID),
+		"ticket":         text(&j.Ticket),
+		"date":           day(&j.Date),
+		"valid_until":    day(&j.ValidUntil),
+		"locator":        text(&j.Locator),
+		"area":           text(&j.Area),
+		"units":          text((*string)(&j.Units)),
+		"crs":            text(&j.CRS),
+		"datum":          text(&j.Datum),
+		"epoch":          number(&j.Epoch),
+		"vertical_datum": text(&j.VerticalDatum),
+		"antenna_gap_m":  number(&j.AntennaGap),
+		"gnss_offset_s":  number(&j.GNSSOffsetS),
+		"tolerance": func(v any) error {
+			return f.subtable("tolerance", v, setters{
+				"half_width":    length(&j.Tolerance.HalfWidthM),
+				"measured_from": text(&j.Tolerance.MeasuredFrom),
+				"rule":          text(&j.Tolerance.Rule),
+			})
+		},
+		"columns":   f.columns,
+		"line":      f.eachTable("line", f.line),
+		"reference": f.eachTable("reference", f.reference),
+	})
+}
+
+// table applies a table's setters in the order of the file.
+func (f *jobFile) table(path string, doc map[string]any, set setters) error {
+	keys := make([]string, 0, len(doc))
+	for k := range doc {
+		keys = append(keys, k)
+	}
+	sort.Slice(keys, func(a, b int) bool {
+		la, lb := f.lines[join(path, keys[a])], f.lines[join(path, keys[b])]
+		if la != lb {
+			return la < lb
+		}
+		return keys[a] < keys[b]
+	})
+	for _, k := range keys {
+		apply, ok := set[k]
+		if !ok {
+			known := make([]string, 0, len(set))
+			for s := range set {
+				known = append(known, s)
+			}
+			sort.Strings(known)
+			return f.problem(join(path, k), "this key is not known", keyHint(k, known))
+		}
+		if err := apply(doc[k]); err != nil {
+			var p *trace.Problem
+			if errors.As(err, &p) {
+				return err
+			}
+			return f.problem(join(path, k), err.Error(), "")
+		}
+	}
+	return nil
+}
+
+// keyHint says which key may have been meant.
+func keyHint(key string, known []string) string {
+	var units []string
+	for _, n := range unitNames(key) {
+		if slices.Contains(known, n) {
+			units = append(units, n)
+		}
+	}
+	if len(units) > 0 {
+		return "its unit is missing: write " + strings.Join(units, ", ")
+	}
+	if near := nearest(key, known); near != "" {
+		return fmt.Sprintf("the nearest right key is %q", near)
+	}
+	return "known keys here: " + strings.Join(known, ", ")
+}
+
+func (f *jobFile) subtable(path string, v any, set setters) error {
+	doc, ok := v.(map[string]any)
+	if !ok {
+		return f.problem(path, "this is a table", fmt.Sprintf("write [%s] on a line of its own and its keys below", path))
+	}
+	return f.table(path, doc, set)
+}
+
+// eachTable reads an array of tables such as [[line]].
+func (f *jobFile) eachTable(name string, one func(path string, doc map[string]any) error) func(any) error {
+	return func(v any) error {
+		docs, ok := tables(v)
+		if !ok {
+			return f.problem(name, "this is a list of tables", fmt.Sprintf("write [[%s]] in double brackets", name))
+		}
+		for i, doc := range docs {
+			if err := one(fmt.Sprintf("%s.%d", name, i), doc); err != nil {
+				return err
+			}
+		}
+		return nil
+	}
+}
+
+// tables is a list of tables, written with headers or inline.
+func tables(v any) ([]map[string]any, bool) {
+	list, inline := v.([]any)
+	if !inline {
+		docs, ok := v.([]map[string]any)
+		return docs, ok
+	}
+	docs := make([]map[string]any, len(list))
+	for i, item := range list {
+		doc, ok := item.(map[string]any)
+		if !ok {
+			return nil, false
+		}
+		docs[i] = doc
+	}
+	return docs, true
+}
+
+func (f *jobFile) line(path string, doc map[string]any) error {
+	l := trace.LineSetup{Utility: trace.UnknownKind, DiameterM: trace.Unknown, FreqHz: trace.Unknown, PowerW: trace.Unknown}
+	err := f.table(path, doc, setters{
+		"name":        text(&l.Name),
+		"utility":     utility(&l.Utility),
+		"diameter":    length(&l.DiameterM),
+		"material":    text(&l.Material),
+		"hookup":      hookup(&l.Hookup),
+		"freq_hz":     number(&l.FreqHz),
+		"power_w":     number(&l.PowerW),
+		"transmitter": position(&l.Transmitter),
+	})
+	if err != nil {
+		return err
+	}
+	if l.Name = strings.TrimSpace(l.Name); l.Name == "" {
+		return f.problem(path, "this line has no name", "give it the name that the readings use")
+	}
+	if key, err := l.Check(); err != nil {
+		return f.problem(join(path, key), err.Error(), "")
+	}
+	for _, other := range f.job.Lines {
+		if other.Name == l.Name {
+			return f.problem(join(path, "name"), fmt.Sprintf("there are two lines %q", l.Name), "say everything about a line in one [[line]]")
+		}
+	}
+	f.job.Lines = append(f.job.Lines, l)
+	return nil
+}
+
+func (f *jobFile) reference(path string, doc map[string]any) error {
+	r := trace.Reference{Utility: trace.UnknownKind}
+	if err := f.table(path, doc, setters{"file": text(&r.File), "utility": utility(&r.Utility)}); err != nil {
+		return err
+	}
+	if r.File == "" {
+		return f.problem(path, "this reference has no file", "name the layer: file = \"lines.geojson\"")
+	}
+	f.job.References = append(f.job.References, r)
+	return nil
+}
+
+func (f *jobFile) columns(v any) error {
+	doc, ok := v.(map[string]any)
+	if !ok {
+		return f.problem("columns", "this is a table", "write [columns] on a line of its own and its keys below")
+	}
+	set := setters{}
+	f.job.Columns = map[string]string{}
+	byHeader, byField := map[string]string{}, map[string]string{}
+	for _, name := range ColumnNames() {
+		set[name] = func(v any) error {
+			var header string
+			if err := text(&header)(v); err != nil {
+				return err
+			}
+			key, field := strings.ToLower(strings.TrimSpace(header)), columns[name].field
+			switch {
+			case key == "":
+				return errors.New("the file's header is wanted, in quotes")
+			case byHeader[key] != "":
+				return fmt.Errorf("%s has the header %q already", byHeader[key], header)
+			case byField[field] != "":
+				return fmt.Errorf("%s gives %s already: keep one of them", byField[field], field)
+			}
+			byHeader[key], byField[field], f.job.Columns[name] = name, name, header
+			return nil
+		}
+	}
+	return f.table("columns", doc, set)
+}
+
+// problem points at a key's line; a table without a line of its own is pointed
+// at by its header.
+func (f *jobFile) problem(key, cause, hint string) *trace.Problem {
+	line := f.lines[key]
+	for path := parent(key); line == 0 && path != ""; path = parent(path) {
+		line = f.lines[path]
+	}
+	return &trace.Problem{File: f.name, Row: line, Field: key, Cause: cause, Hint: hint}
+}
+
+func join(path, key string) string {
+	if path == "" {
+		return key
+	}
+	return path + "." + key
+}
+
+func text(to *string) func(any) error {
+	return func(v any) error {
+		s, ok := v.(string)
+		if !ok {
+			return fmt.Errorf("a text in quotes is wanted, not %v", v)
+		}
+		*to = s
+		return nil
+	}
+}
+
+func number(to *float64) func(any) error {
+	return func(v any) error {
+		switch n := v.(type) {
+		case float64:
+			if math.IsNaN(n) || math.IsInf(n, 0) {
+				return errors.New("a number is wanted, not nan or inf")
+			}
+			*to = n
+		case int64:
+			*to = float64(n)
+		default:
+			return fmt.Errorf("a number without quotes is wanted, not %v", v)
+		}
+		return nil
+	}
+}
+
+// day accepts a TOML date or its text.
+func day(to *string) func(any) error {
+	return func(v any) error {
+		switch d := v.(type) {
+		case time.Time:
+			if d.Year() < 1900 { // a time of day
+				return errors.New("a day is wanted, such as 2026-05-12, not a time of day")
+			}
+			*to = d.Format(time.DateOnly)
+		case string:
+			if _, err := time.Parse(time.DateOnly, d); err != nil {
+				return fmt.Errorf("%q is not a day: write 2026-05-12", d)
+			}
+			*to = d
+		default:
+			return fmt.Errorf("a day is wanted, such as 2026-05-12, not %v", v)
+		}
+		return nil
+	}
+}
+
+func length(to *float64) func(any) error {
+	return func(v any) error {
+		s, ok := v.(string)
+		if !ok {
+			return fmt.Errorf("a length with its unit in quotes is wanted, such as \"18 in\", not %v", v)
+		}
+		m, err := geo.ParseLength(s)
+		if err != nil {
+			return err
+		}
+		if !(m > 0) {
+			return fmt.Errorf("%q must be more than nothing", s)
+		}
+		*to = m
+		return nil
+	}
+}
+
+func utility(to *trace.Utility) func(any) error {
+	return func(v any) error {
+		names := make([]string, 0, len(trace.Utilities()))
+		for _, u := range trace.Utilities() {
+			if v == string(u) {
+				*to = u
+				return nil
+			}
+			names = append(names, string(u))
+		}
+		return fmt.Errorf("%v is not a class of the marking colour code: use one of %s", v, strings.Join(names, ", "))
+	}
+}
+
+func hookup(to *trace.Hookup) func(any) error {
+	return func(v any) error {
+		var r trace.Reading
+		s, _ := v.(string)
+		if err := setHookup(&r, s); err != nil {
+			return fmt.Errorf("%v is %w", v, err)
+		}
+		*to = r.Hookup
+		return nil
+	}
+}
+
+func position(to **geo.LonLat) func(any) error {
+	return func(v any) error {
+		list, ok := v.([]any)
+		var p geo.LonLat
+		if !ok || len(list) != 2 || number(&p.LonDeg)(list[0]) != nil || number(&p.LatDeg)(list[1]) != nil {
+			return errors.New("longitude and latitude are wanted: [ -71.50231, 44.10342 ]")
+		}
+		if !p.Valid() {
+			return fmt.Errorf("%g, %g is no longitude and latitude; longitude stands first", p.LonDeg, p.LatDeg)
+		}
+		*to = &p
+		return nil
+	}
+}

@@ -1,0 +1,50 @@
+package trace
+
+import (
+	"math"
+	"slices"
+	"time"
+
+	"loamline/geo"
+)
+
+// Frame resolves the job's reference system, datum and epoch. Where no epoch is
+// stated the day of the job stands for it: that is when the positions were taken.
+func (j Job) Frame() (geo.Frame, error) {
+	epoch := j.Epoch
+	if math.IsNaN(epoch) {
+		epoch = 0
+	}
+	if day, err := time.Parse(time.DateOnly, j.Date); err == nil && epoch == 0 {
+		epoch = decimalYear(day)
+	}
+	return geo.NewFrame(j.CRS, j.Datum, epoch)
+}
+
+// DatedBy returns the job with the day of its readings as epoch, where neither
+// epoch nor date is stated: a frame on a moving plate is decimetres off after ten
+// years. The median stands for all, so that a clock that was not set yet counts
+// for little.
+func (j Job) DatedBy(rs []Reading) Job {
+	if j.Epoch > 0 || j.Date != "" {
+		return j
+	}
+	var times []time.Time
+	for i := range rs {
+		if y := rs[i].Time.Year(); y >= 1980 && y < 2100 {
+			times = append(times, rs[i].Time)
+		}
+	}
+	if len(times) > 0 {
+		slices.SortFunc(times, time.Time.Compare)
+		j.Epoch = math.Round(decimalYear(times[len(times)/2])*100) / 100
+	}
+	return j
+}
+
+// decimalYear gives a day as a year with a fraction, to a few hours.
+func decimalYear(t time.Time) float64 {
+	t = t.UTC()
+	year := time.Date(t.Year(), 1, 1, 0, 0, 0, 0, time.UTC)
+	return float64(t.Year()) + t.Sub(year).Hours()/24/365.25
+}

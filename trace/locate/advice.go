@@ -1,0 +1,165 @@
+package locate
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"loamline/geo"
+	"loamline/trace"
+)
+
+// advise lists what to check before digging on this job: the places where the
+// map itself says that it must not be trusted, line by line; errs is what is
+// known of the lines' errors.
+func advise(s *trace.Sheet, errs []lineErrors) []trace.Advice {
+	var out []trace.Advice
+	for i, l := range s.Lines {
+		if l.Centerline == nil {
+			out = append(out, trace.Advice{Line: l.Setup.Name, FromM: trace.Unknown, ToM: trace.Unknown, Kind: trace.AdviseNoLine,
+				Words: fmt.Sprintf("%s: no line could be drawn (%s). Locate it again before digging.", l.Setup.Name, whyNoLine(l))})
+			continue
+		}
+		if i < len(errs) {
+			out = append(out, errs[i].told...)
+		}
+		for _, f := range l.Findings {
+			if a, ok := adviseFinding(f, l, s); ok {
+				out = append(out, a)
+			}
+		}
+	}
+	// What was measured in the open heads the list.
+	slices.SortStableFunc(out, func(a, b trace.Advice) int { return first(b.Kind) - first(a.Kind) })
+	for _, l := range s.Lines {
+		if l.Caution.DoubtM > 0 {
+			return append(out, trace.Advice{FromM: trace.Unknown, ToM: trace.Unknown, Kind: trace.AdviseFrame,
+				Words: adviseDatum(l.Caution.DoubtDatum, s.Job.Units.Short(l.Caution.DoubtM))})
+		}
+	}
+	return out
+}
+
+func first(k trace.AdviceKind) int {
+	if k == trace.AdviseExposed {
+		return 1
+	}
+	return 0
+}
+
+// adviseFinding is what one finding asks to be checked; ok is false where it
+// asks nothing.
+func adviseFinding(f trace.Finding, l trace.Line, s *trace.Sheet) (a trace.Advice, ok bool) {
+	u, name := s.Job.Units, l.Setup.Name
+	switch f := f.(type) {
+	case trace.BleedOver:
+		return trace.Advice{Line: name, FromM: f.FromM, ToM: f.ToM, Kind: trace.AdviseBleed, Words: adviseBleed(f, l, s)}, true
+	case trace.Gap:
+		if !trace.Known(f.FromM) {
+			return trace.Advice{Line: name, FromM: f.FromM, ToM: f.ToM, Kind: trace.AdviseGap, Words: fmt.Sprintf("%s: %s Find the line there before digging.", name, f.Why)}, true
+		}
+		return trace.Advice{Line: name, FromM: f.FromM, ToM: f.ToM, Kind: trace.AdviseGap, Words: fmt.Sprintf("%s, %s to %s: not traced. Find the line there before digging.", name, u.Long(f.FromM), u.Long(f.ToM))}, true
+	case trace.Crossing:
+		words := fmt.Sprintf("%s comes within %s of %s at %s: two lines in one zone, expose both.", name, u.Short(f.SeparationM), f.Other, u.Long(f.StationM))
+		if f.SeparationM == 0 {
+			words = fmt.Sprintf("%s crosses %s at %s: expose both by hand.", name, f.Other, u.Long(f.StationM))
+		}
+		return trace.Advice{Line: name, FromM: f.StationM, ToM: f.StationM, Kind: trace.AdviseCrossing, Words: words}, true
+	case trace.FieldCheck:
+		return trace.Advice{Line: name, FromM: f.StationM, ToM: f.StationM, Kind: trace.AdviseCheck, Words: fmt.Sprintf("%s, %s: %s", name, u.Long(f.StationM), f.Words)}, !f.Passed
+	case trace.RecordDifference:
+		return trace.Advice{Line: name, FromM: f.FromM, ToM: f.ToM, Kind: trace.AdviseRecord, Words: fmt.Sprintf("%s, %s to %s: the record '%s' lies up to %s from the trace. Find out which is right.",
+			name, u.Long(f.FromM), u.Long(f.ToM), f.Record, u.Short(max(f.LargestOffsetM, -f.LargestOffsetM)))}, true
+	case trace.Doubt:
+		kind := trace.AdviseDoubt
+		if f.ByExposure {
+			kind = trace.AdviseExposed
+		}
+		return trace.Advice{Line: name, FromM: f.FromM, ToM: f.ToM, Kind: kind, Words: adviseDoubt(f, u)}, true
+	}
+	return trace.Advice{}, false
+}
+
+// adviseDoubt names the stretch, or the place beside the line, and what to do.
+func adviseDoubt(f trace.Doubt, u geo.Units) string {
+	where := f.Line
+	if trace.Known(f.FromM) {
+		where += fmt.Sprintf(", %s to %s", u.Long(f.FromM), u.Long(f.ToM))
+	}
+	return where + ": " + f.Why + " Find the line there before digging."
+}
+
+func adviseDatum(local, off string) string {
+	if local == "" {
+		return "The datum of the positions is not stated: the whole map may lie " + off + " off or more. Ask in which frame the corrections came, and measure from the marks, not from the map."
+	}
+	return fmt.Sprintf("The datum of the positions is not stated: if the corrections came in %s, the whole map lies about %s off. Ask, and measure from the marks, not from the map.", local, off)
+}
+
+// gradeWords is how far bleed-over is suspected.
+var gradeWords = map[trace.Grade]string{trace.GradeWatch: "possible bleed-over (watch)",
+	trace.GradeSuspect: "bleed-over suspected", trace.GradeStrong: "bleed-over strongly suspected"}
+
+func adviseBleed(b trace.BleedOver, l trace.Line, s *trace.Sheet) string {
+	u := s.Job.Units
+	from, other := "from "+b.Neighbor, b.Neighbor
+	if other == "" || other == "unknown" {
+		from, other = "no known line there", "another line"
+	}
+	if b.Jump {
+		return fmt.Sprintf("%s, %s to %s: the trace seems to follow %s instead of its own line. Find %s there again before digging.", b.Line, u.Long(b.FromM), u.Long(b.ToM), other, b.Line)
+	}
+	half, _ := halfWidth(s.Job.Tolerance, l.Setup)
+	reach := half + worstBand(l, b.FromM, b.ToM) // the displacement is in the band
+	if b.Grade == trace.GradeWatch {
+		reach += max(b.WidenLeftM, b.WidenRightM)
+	}
+	return fmt.Sprintf("%s, %s to %s: %s, %s. Expose before digging within %s of the mark.", b.Line, u.Long(b.FromM), u.Long(b.ToM),
+		gradeWords[b.Grade], from, u.Short(reach))
+}
+
+// worstBand is the widest horizontal band on a stretch, 0 where none is known.
+func worstBand(l trace.Line, fromM, toM float64) float64 {
+	worst := 0.0
+	for _, p := range l.Centerline.Parts {
+		for k := 1; k < len(p.Vertices); k++ {
+			a, b := p.Vertices[k-1], p.Vertices[k]
+			if b.StationM >= fromM && a.StationM <= toM {
+				worst = max(worst, known0(a.Horizontal95M), known0(b.Horizontal95M))
+			}
+		}
+	}
+	return worst
+}
+
+// whyNoLine words why nothing could be drawn from a line's readings: what they
+// were set aside for, or that too few are left.
+func whyNoLine(l trace.Line) string {
+	usable := 0
+	reasons := map[string]int{}
+	var order []string
+	for i := range l.Readings {
+		r := &l.Readings[i]
+		why := r.Why()
+		switch r.Status {
+		case trace.StatusSetAside:
+		case trace.StatusCheck:
+			why = "a lifted reading, which is a check and not a point of the line"
+		default:
+			usable++
+			continue
+		}
+		if reasons[why] == 0 {
+			order = append(order, why)
+		}
+		reasons[why]++
+	}
+	if usable > 0 {
+		return fmt.Sprintf("%d usable of %d readings; two places are needed", usable, len(l.Readings))
+	}
+	var parts []string
+	for _, why := range order {
+		parts = append(parts, fmt.Sprintf("%d × %s", reasons[why], why))
+	}
+	return strings.Join(parts, ", ")
+}

@@ -1,0 +1,107 @@
+package locate
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"loamline/geo"
+	"loamline/trace"
+	"loamline/trace/bleed"
+)
+
+// airCoupled begins the reason of a reading that is set aside for the
+// transmitter's own field.
+const airCoupled = "air-coupled"
+
+// throughAir tells which readings of a trace with both antennas show the
+// transmitter's own field. Raised, exposed and useless ones are left out.
+func throughAir(t trace.Trace, gapM float64) []bool {
+	out := make([]bool, len(t.Readings))
+	var rds []bleed.Reading
+	for i := range t.Readings {
+		r := &t.Readings[i]
+		if r.Status == "" && !r.Exposed && !(r.RaiseM > 0) && usableFix(r.Fix) && r.SignalLow > 0 && r.SignalHigh > 0 {
+			rds = append(rds, bleedReading(r, i))
+		}
+	}
+	for k, air := range bleed.ThroughAir(rds, gapM) {
+		out[rds[k].Index] = air
+	}
+	return out
+}
+
+func isAirCoupled(r *trace.Reading) bool {
+	return r.Status == trace.StatusSetAside && strings.HasPrefix(r.Reason, airCoupled)
+}
+
+// transmitterAt is where the transmitter stands: as stated, or for induction
+// where the antennas hear most of its own field. heard tells the latter.
+func transmitterAt(rs []trace.Reading, setup trace.LineSetup, plane geo.Plane) (at *geo.XY, heard bool) {
+	if setup.Transmitter != nil {
+		p := plane.XY(*setup.Transmitter)
+		return &p, false
+	}
+	nearest := math.Inf(1)
+	for i := range rs {
+		r := &rs[i]
+		if ratio := r.SignalLow / r.SignalHigh; isAirCoupled(r) && r.Placed() && r.Hookup == trace.HookupInduction && ratio < nearest {
+			nearest, at, heard = ratio, &r.Pos, true
+		}
+	}
+	return at, heard
+}
+
+// airGaps are the stretches past the ends of a drawn line where readings were
+// taken that showed the transmitter's own field.
+func airGaps(line string, c *trace.Centerline, rs []trace.Reading, u geo.Units) []trace.Finding {
+	first, last := c.Parts[0].Vertices[0], c.Parts[len(c.Parts)-1]
+	end := last.Vertices[len(last.Vertices)-1]
+	pl := c.Polyline()
+	var out []trace.Finding
+	for k, from := range []trace.Vertex{first, end} {
+		reach := 0.0
+		for i := range rs {
+			r := &rs[i]
+			if !isAirCoupled(r) || !r.Placed() {
+				continue
+			}
+			f := pl.Nearest(r.Pos)
+			past := f.StationM <= 0 && k == 0 || f.StationM >= pl.Length() && k == 1
+			if d := r.Pos.Dist(from.Pos); past && d > reach {
+				reach = d
+			}
+		}
+		if reach < undrawnM {
+			continue
+		}
+		path := append([]geo.XY{from.Pos}, farther(from.Pos, rs, pl, reach)...)
+		out = append(out, trace.Gap{Line: line, FromM: trace.Unknown, ToM: trace.Unknown, Path: path,
+			Why: fmt.Sprintf("The readings over %s beyond %s show the transmitter's own field: the line was not traced there.", u.Long(reach), u.Long(from.StationM))})
+	}
+	return out
+}
+
+// undrawnM is the shortest stretch past an end that is worth a gap.
+const undrawnM = 0.5
+
+// farther are the places of the air-coupled readings within reach of an end, by
+// their distance from it.
+func farther(from geo.XY, rs []trace.Reading, pl geo.Polyline, reachM float64) []geo.XY {
+	var out []geo.XY
+	for i := range rs {
+		r := &rs[i]
+		if d := r.Pos.Dist(from); !isAirCoupled(r) || !r.Placed() || d > reachM || d == 0 {
+			continue
+		}
+		if f := pl.Nearest(r.Pos); f.StationM > 0 && f.StationM < pl.Length() {
+			continue
+		}
+		at := len(out)
+		for at > 0 && out[at-1].Dist(from) > r.Pos.Dist(from) {
+			at--
+		}
+		out = append(out[:at], append([]geo.XY{r.Pos}, out[at:]...)...)
+	}
+	return out
+}

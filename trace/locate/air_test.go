@@ -1,0 +1,52 @@
+package locate
+
+import (
+	"strings"
+	"testing"
+
+	"loamline/trace"
+	"loamline/trace/receiver"
+)
+
+// airWalk is a walk over a line 0.8 m deep whose first reading stands beside an
+// induction transmitter. Fields by the law of Ampère and of a dipole (package
+// receiver).
+func airWalk(n int) []trace.Reading {
+	rs := walkOff(n, 0, 0)
+	for i := range rs {
+		r := &rs[i]
+		air := complex(receiver.DipoleT(3, 0.4+2*float64(i)), 0)
+		shown := receiver.Section{Lines: []receiver.Conductor{{DepthM: 0.8, CurrentA: 0.1}}, AirT: air}.Survey(0, 0.4)
+		r.DepthM, r.SignalLow, r.SignalHigh, r.CurrentMA = shown.DepthM, 1e9*shown.LowT, 1e9*shown.HighT, 1000*shown.CurrentA
+		r.Fix, r.HAccM, r.Hookup = trace.FixRTK, 0.015, trace.HookupInduction
+	}
+	return rs
+}
+
+// What the transmitter's field hid was walked and is not drawn: a gap, told. Its
+// field is no other line's.
+func TestTheStretchAtAnInductionTransmitterIsAGap(t *testing.T) {
+	s := builtFrom(t, airWalk(30))
+	l := s.Lines[0]
+	aside := 0
+	for i := range l.Readings {
+		if isAirCoupled(&l.Readings[i]) {
+			aside++
+		}
+	}
+	gaps := 0
+	for _, f := range l.Findings {
+		switch f := f.(type) {
+		case trace.Gap:
+			gaps++
+			if d := f.Path[0].Dist(f.Path[len(f.Path)-1]); d < 1.5*float64(aside) {
+				t.Errorf("a gap of %.1f m for %d readings 2 m apart", d, aside)
+			}
+		case trace.BleedOver:
+			t.Errorf("the transmitter's own field is called another line's: %+v", f)
+		}
+	}
+	if aside == 0 || aside > 3 || gaps != 1 || !strings.Contains(adviceText(s), "was not traced there") {
+		t.Errorf("%d set aside, %d gaps: %q", aside, gaps, adviceText(s))
+	}
+}

@@ -1,0 +1,92 @@
+package locate
+
+import (
+	"context"
+	"math"
+	"strings"
+	"testing"
+	"time"
+
+	"loamline/trace"
+)
+
+// depthlessWalk is a walk over one long line 1.2 m deep, antennas 0.40 m apart:
+// by Ampère's law the lower one hears 1.6/1.2 times the upper one.
+func depthlessWalk() []trace.Reading {
+	rs := walkAt(0, "A", -30.5, 44.1, 12)
+	for i := range rs {
+		rs[i].Time = time.Date(2026, 5, 12, 8, i, 0, 0, time.UTC)
+		rs[i].HAccM, rs[i].SignalLow, rs[i].SignalHigh = 0.02, 160, 120
+	}
+	return rs
+}
+
+func TestDepthFromAntennas(t *testing.T) {
+	job := trace.DefaultJob()
+	job.AntennaGap = 0.4
+	rs := depthlessWalk()
+	rs[5].RaiseM, rs[5].SignalLow, rs[5].SignalHigh = 0.3, 190, 150 // 1.5 m: lifted by 0.3 m
+	s, err := Build(context.Background(), trace.Source{Name: "a", Job: job, Readings: rs, Inputs: []trace.Input{{Name: "a.csv"}}})
+	if err != nil {
+		t.Fatal(err)
+	}
+	l := s.Lines[0]
+	for _, v := range l.Centerline.Parts[0].Vertices {
+		if math.Abs(v.DepthM-1.2) > 0.01 {
+			t.Fatalf("depth %g at %g m", v.DepthM, v.StationM)
+		}
+	}
+	if !strings.Contains(strings.Join(l.Centerline.Notes, " "), "at 12 readings from the two antennas, taken as 0.40 m apart") {
+		t.Errorf("notes %q", l.Centerline.Notes)
+	}
+	for i := range l.Readings {
+		if r := &l.Readings[i]; r.Status == trace.StatusCheck && math.Abs(r.DepthM-1.5) > 0.01 {
+			t.Errorf("lifted reading shows %g m", r.DepthM)
+		}
+	}
+}
+
+// Without the gap there is no depth, and a line that has depths keeps its own.
+func TestNoDepthFromAntennas(t *testing.T) {
+	for name, rs := range map[string][]trace.Reading{"no gap": depthlessWalk(), "own depths": depthlessWalk()} {
+		gapM := 0.4
+		if name == "no gap" {
+			gapM = trace.Unknown
+		} else {
+			rs[3].DepthM = 0.9
+		}
+		clean(trace.Trace{Name: "A", Readings: rs}, gapM)
+		for i := range rs {
+			if own := name == "own depths" && i == 3; trace.Known(rs[i].DepthM) != own {
+				t.Errorf("%s: row %d has depth %g", name, i, rs[i].DepthM)
+			}
+		}
+	}
+}
+
+// A receiver that shows 1 m over antennas whose signals stand as 1.4 to 1 has them
+// 0.4 m apart (Ampère's law); a stated distance stands, raised readings do not
+// count, and four readings tell nothing.
+func TestAntennaGapAsTheReadingsImplyIt(t *testing.T) {
+	reading := func(depthM, raiseM float64) trace.Reading {
+		r := trace.NewReading()
+		r.DepthM, r.SignalLow, r.SignalHigh, r.RaiseM = depthM, 140, 100, raiseM
+		return r
+	}
+	var rs []trace.Reading
+	for range 5 {
+		rs = append(rs, reading(1, trace.Unknown))
+	}
+	for range 7 {
+		rs = append(rs, reading(2, 0.3))
+	}
+	if got := antennaGapM(trace.Trace{Readings: rs}, trace.Unknown); math.Abs(got-0.4) > 1e-12 {
+		t.Errorf("%g m apart, want 0.4", got)
+	}
+	if got := antennaGapM(trace.Trace{Readings: rs}, 0.5); got != 0.5 {
+		t.Errorf("%g m apart, stated as 0.5", got)
+	}
+	if got := antennaGapM(trace.Trace{Readings: rs[:4]}, trace.Unknown); trace.Known(got) {
+		t.Errorf("%g m apart by four readings", got)
+	}
+}

@@ -1,0 +1,194 @@
+package locate
+
+import (
+	"context"
+	"math"
+	"sort"
+
+	"loamline/geo"
+	"loamline/trace"
+	"loamline/trace/bleed"
+)
+
+// findBleedOver tests every line against the other lines of the job and the
+// records, and adds what it finds, with the checks that were and were not
+// possible. A record of a line that was traced is no neighbour of any: the trace
+// stands for it.
+func findBleedOver(ctx context.Context, s *trace.Sheet, records *recordIndex) error {
+	paths, lineOf := neighborPaths(s, records)
+	index := bleed.NewIndex(paths)
+	return eachLine(ctx, len(s.Lines), func(i int) error {
+		l := &s.Lines[i]
+		if l.Centerline == nil {
+			return nil
+		}
+		line := bleedLine(s, i, lineOf)
+		rep, err := bleed.Detect(ctx, line, index, s.Job.Units)
+		if err != nil {
+			return err
+		}
+		for _, st := range rep.Stretches {
+			l.Findings = append(l.Findings, bleedFinding(l, onTheLine(st, endM(l.Centerline))))
+		}
+		for _, c := range judgeFieldChecks(s, l, line) {
+			l.Findings = append(l.Findings, c)
+		}
+		l.Checked = append(l.Checked, rep.Notes...)
+		l.TryNext = append(l.TryNext, rep.Advice...)
+		return nil
+	})
+}
+
+// neighborPaths lists everything that may be a neighbour: each line's traced
+// parts, then the records of lines that were not traced. lineOf tells the line a
+// path belongs to, -1 for a record.
+func neighborPaths(s *trace.Sheet, records *recordIndex) (paths []bleed.Path, lineOf []int) {
+	traced := map[int]bool{} // records of traced lines
+	for i := range s.Lines {
+		l := &s.Lines[i]
+		if l.Centerline == nil {
+			continue
+		}
+		for _, p := range l.Centerline.Parts {
+			paths = append(paths, partPath(l.Setup.Name, p.Vertices))
+			lineOf = append(lineOf, i)
+		}
+		for _, k := range records.near(l.Centerline, matchM) {
+			traced[k] = traced[k] || isRecordOf(l, s.Records[k])
+		}
+	}
+	for k, r := range s.Records {
+		if traced[k] {
+			continue
+		}
+		sigma := make([]float64, len(r.Path))
+		for i := range sigma {
+			sigma[i] = recordSigmaM
+		}
+		paths = append(paths, bleed.Path{Name: r.Name, Points: r.Path, DepthM: r.DepthM, SigmaM: sigma, Reference: true, Utility: knownUtility(r.Utility)})
+		lineOf = append(lineOf, -1)
+	}
+	return paths, lineOf
+}
+
+func partPath(name string, vs []trace.Vertex) bleed.Path {
+	p := bleed.Path{Name: name}
+	for _, v := range vs {
+		p.Points = append(p.Points, v.Pos)
+		p.DepthM = append(p.DepthM, v.DepthM)
+		p.SigmaM = append(p.SigmaM, v.Horizontal95M/1.96)
+	}
+	return p
+}
+
+// bleedLine is a traced line as the detector wants it. Gaps are bridged: the
+// stations are the centerline's own.
+func bleedLine(s *trace.Sheet, i int, lineOf []int) bleed.Line {
+	l := &s.Lines[i]
+	var vs []trace.Vertex
+	for _, p := range l.Centerline.Parts {
+		vs = append(vs, p.Vertices...)
+	}
+	out := bleed.Line{Path: partPath(l.Setup.Name, vs), Readings: bleedReadings(l), AntennaGapM: antennaGapM(trace.Trace{Readings: l.Readings}, s.Job.AntennaGap), PowerW: l.Setup.PowerW}
+	out.Transmitter, out.TransmitterHeard = transmitterAt(l.Readings, l.Setup, s.Plane)
+	out.Utility = knownUtility(l.Setup.Utility)
+	for k, of := range lineOf {
+		if of == i {
+			out.Exclude = append(out.Exclude, k)
+		}
+	}
+	return out
+}
+
+// knownUtility is a class of utility as the detector wants it.
+func knownUtility(u trace.Utility) string {
+	if u == trace.UnknownKind {
+		return ""
+	}
+	return string(u)
+}
+
+// isRecordOf reports whether a record is of the line itself and no neighbour:
+// the same name, or the same class of utility and nowhere farther from the
+// trace than a record may err.
+func isRecordOf(l *trace.Line, r trace.Record) bool {
+	if r.Name == l.Setup.Name {
+		return true
+	}
+	if !sameLine(r, l.Setup) {
+		return false
+	}
+	offs := offsetsTo(l.Centerline, geo.NewPolyline(r.Path))
+	return len(offs) > 0 && mostWithin(offs, 3*recordSigmaM)
+}
+
+// mostWithin reports whether all but one in fifty offsets are less than a limit and
+// the trace's own band: a trace that lies on a record for most of the way, and
+// elsewhere not, may have jumped onto another line of its kind. Such a record stays
+// a neighbour, and that it may be the line's own is weighed there.
+func mostWithin(offs []offsetAt, limitM float64) bool {
+	far := 0
+	for _, o := range offs {
+		if math.Abs(o.offsetM) > math.Max(limitM, o.allowedM) {
+			far++
+		}
+	}
+	return 50*far <= len(offs)
+}
+
+func bleedReadings(l *trace.Line) []bleed.Reading {
+	var out []bleed.Reading
+	for i := range l.Readings {
+		r := &l.Readings[i]
+		strayed := r.Status == trace.StatusSetAside && trace.Known(r.StationM) && r.Placed() && usableFix(r.Fix)
+		if r.Status != trace.StatusUsed && !strayed {
+			continue
+		}
+		b := bleedReading(r, i)
+		b.SetAside = strayed
+		out = append(out, b)
+	}
+	sort.SliceStable(out, func(a, b int) bool { return out[a].StationM < out[b].StationM })
+	return out
+}
+
+func bleedReading(r *trace.Reading, index int) bleed.Reading {
+	b := bleed.Reading{Pos: r.Pos, StationM: r.StationM, OffsetM: r.OffsetM, TimeS: trace.Unknown, HAccM: r.HAccM, Fix: int(r.Fix),
+		DepthM: r.DepthM, CurrentMA: r.CurrentMA, Signal: r.Signal, SignalLow: r.SignalLow, SignalHigh: r.SignalHigh,
+		NullOffsetM: r.NullOffsetM, FreqHz: r.FreqHz, Phase: int8(r.Phase), Hookup: string(r.Hookup), Index: index}
+	if r.DepthDropped {
+		b.DepthM = trace.Unknown
+	}
+	if !r.Time.IsZero() {
+		b.TimeS = float64(r.Time.UnixMilli()) / 1000
+	}
+	return b
+}
+
+// usableFix reports whether a fix is a measurement at all.
+func usableFix(f trace.Fix) bool {
+	switch f {
+	case trace.FixNone, trace.FixDeadReckoning, trace.FixManual, trace.FixSimulator:
+		return false
+	}
+	return true
+}
+
+func bleedFinding(l *trace.Line, st bleed.Stretch) trace.BleedOver {
+	var own []trace.CourseStrip
+	for _, c := range st.Own {
+		own = append(own, trace.CourseStrip(c))
+	}
+	return trace.BleedOver{Line: l.Setup.Name, FromM: st.FromM, ToM: st.ToM, Path: l.Centerline.Polyline().Slice(st.FromM, st.ToM),
+		Grade: trace.Grade(st.Grade), Score: st.Score, Neighbor: st.Neighbor, SeparationM: st.SeparationM, Evidence: st.Evidence,
+		LikelyShiftM: st.ShiftM, Shift95M: st.Shift95M, LikelySide: trace.Side(st.Side),
+		WidenLeftM: finite(st.WidenLeftM), WidenRightM: finite(st.WidenRightM), LnDepth95: st.LnDepth95, Jump: st.Jump, OwnCourse: own}
+}
+
+// finite holds a widening to a number that a zone can be drawn with.
+func finite(m float64) float64 {
+	if math.IsNaN(m) || m < 0 {
+		return 0
+	}
+	return m
+}

@@ -1,0 +1,202 @@
+package locate
+
+import (
+	"context"
+	"fmt"
+	"math"
+	"sync/atomic"
+
+	"loamline/geo"
+	"loamline/trace"
+	"loamline/trace/guard"
+)
+
+// Build judges the readings, fits every line, looks for bleed-over, and draws
+// the zones: the main job, from rows to the finished Sheet. Lines are fitted
+// side by side on all cores; the result does not depend on how. It fails only
+// if the context ends, or if the positions cannot be brought to WGS 84.
+func Build(ctx context.Context, src trace.Source) (*trace.Sheet, error) {
+	s := &trace.Sheet{Name: src.Name, Version: src.Version, Job: src.Job.DatedBy(src.Readings), Inputs: src.Inputs,
+		Problems: src.Problems, Cautions: trace.Cautions()}
+	s.Counts = trace.Counts{Rows: len(src.Readings) + src.Unreadable, Unreadable: src.Unreadable}
+
+	frame, err := s.Job.Frame()
+	if err != nil {
+		return nil, err
+	}
+	rounds := roundings(src.Readings, len(src.Inputs))
+	p := placer{inputs: src.Inputs, anchors: anchors(src), frame: frame}
+	if s.Plane, err = p.place(src.Readings); err != nil {
+		return nil, err
+	}
+	s.Frame = frame.Words(s.Plane.Origin())
+	s.Problems = append(s.Problems, p.problems...)
+	var far []trace.Problem
+	s.Records, far = planeRecords(src.Records, s.Plane, src.Readings)
+	s.Problems = append(s.Problems, far...)
+
+	if src.Nearby != nil {
+		more, err := src.Nearby(ctx, s.Plane, thinned(src.Readings))
+		if err != nil {
+			return nil, err
+		}
+		s.Records = append(s.Records, more...)
+	}
+	all := traces(src.Readings)
+	for _, t := range all {
+		s.Problems = append(s.Problems, refuseTangles(t, s.Inputs)...)
+		s.Problems = append(s.Problems, contradictions(t, s.Inputs, s.Job.Units)...)
+	}
+	s.Lines = make([]trace.Line, len(all))
+	errs := make([]lineErrors, len(all))
+	if err := fitAll(ctx, s, all, rounds, errs, src.Progress); err != nil {
+		return nil, err
+	}
+	records := newRecordIndex(s.Records)
+	if err := findBleedOver(ctx, s, records); err != nil {
+		return nil, err
+	}
+	for i := range s.Lines {
+		errs[i].holdHidden(&s.Lines[i], rounds, s.Job.Units)
+	}
+	for i, cs := range crossings(s.Lines) {
+		for _, c := range cs {
+			s.Lines[i].Findings = append(s.Lines[i].Findings, c)
+		}
+	}
+	compareRecords(s, records)
+	if err := eachLine(ctx, len(s.Lines), func(i int) error {
+		l := &s.Lines[i]
+		if l.Centerline == nil {
+			return nil
+		}
+		rule := guardRule(l, s)
+		rule.DepthScale = errs[i].depthScale
+		guard.Hold(l, rule)
+		doubtDepths(l)
+		doubtDatum, doubtM := frame.DoubtM(s.Plane.Origin())
+		l.Statements = statements(l, errs[i].unbounded, doubtOf(frame, s.Plane.Origin()), s.Job.Units)
+		var err error
+		l.Tolerance, l.Caution, err = drawZones(l.Centerline, l.Findings, s.Job.Tolerance, l.Setup, s.Job.Units)
+		if err != nil {
+			withdraw(l, err)
+			return nil
+		}
+		l.Caution.DoubtDatum, l.Caution.DoubtM = doubtDatum, doubtM
+		holdSuspected(l)
+		return nil
+	}); err != nil {
+		return nil, err
+	}
+	count(s)
+	warn(s)
+	s.Advice = advise(s, errs)
+	return s, nil
+}
+
+// fitAll cleans and fits every trace.
+func fitAll(ctx context.Context, s *trace.Sheet, all []trace.Trace, rounds roundingOf, errs []lineErrors, progress func(done, total int)) error {
+	var done atomic.Int64
+	return eachLine(ctx, len(all), func(i int) error {
+		t := all[i]
+		setup := s.Job.Setup(t.Name)
+		setUp(t, setup)
+		clean(t, s.Job.AntennaGap)
+		before := fatesOf(t.Readings)
+		line, known, err := fitLine(ctx, t, setup, s, rounds)
+		if err != nil {
+			return err
+		}
+		if !known.pinned {
+			line = orJoined(line, before, s)
+		}
+		s.Lines[i], errs[i] = line, known
+		if progress != nil {
+			progress(int(done.Add(1)), len(all))
+		}
+		return nil
+	})
+}
+
+// count fills the ledger from the readings' fates; the rows are known already.
+func count(s *trace.Sheet) {
+	for _, l := range s.Lines {
+		c := trace.CountReadings(l.Readings)
+		s.Counts.Used += c.Used
+		s.Counts.SetAside += c.SetAside
+		s.Counts.Check += c.Check
+		s.Counts.Exposed += c.Exposed
+	}
+}
+
+// warn adds the problems that only the whole job shows.
+func warn(s *trace.Sheet) {
+	has := map[string]bool{}
+	simulated := map[int32]int{}
+	for _, l := range s.Lines {
+		has[l.Setup.Name] = true
+		for i := range l.Readings {
+			if l.Readings[i].Fix == trace.FixSimulator {
+				simulated[l.Readings[i].File]++
+			}
+		}
+	}
+	for f, in := range s.Inputs {
+		if n := simulated[int32(f)]; n > 0 {
+			s.Problems = append(s.Problems, trace.Problem{File: in.Name, Field: "fix", Warn: true,
+				Cause: fmt.Sprintf("SIMULATOR DATA: %d readings say fix 8 and were never measured", n),
+				Hint:  "they are set aside; find out how simulator data got into this file before trusting the rest of it"})
+		}
+	}
+	for _, l := range s.Job.Lines {
+		if !has[l.Name] {
+			s.Problems = append(s.Problems, trace.Problem{File: s.Name, Field: "line", Value: l.Name, Warn: true,
+				Cause: "the job file names a line without a reading", Hint: "check the line's name in the trace"})
+		}
+		if l.Transmitter == nil {
+			continue
+		}
+		if km := geo.RoughKm(*l.Transmitter, s.Plane.Origin()); km > strayKm {
+			s.Problems = append(s.Problems, trace.Problem{File: s.Name, Field: "line.transmitter", Value: l.Name, Warn: true,
+				Cause: fmt.Sprintf("the transmitter lies %.0f km from the readings", km), Hint: "check its longitude and latitude; longitude stands first"})
+		}
+	}
+}
+
+// anchors are the places where the job is known to lie.
+func anchors(src trace.Source) []geo.LonLat {
+	var out []geo.LonLat
+	for _, l := range src.Job.Lines {
+		if l.Transmitter != nil {
+			out = append(out, *l.Transmitter)
+		}
+	}
+	for _, r := range src.Records {
+		if len(r.Path) > 0 {
+			out = append(out, r.Path[0])
+		}
+	}
+	return out
+}
+
+// thinM is the grid on which a job's places are thinned for a search of its
+// surroundings.
+const thinM = 5.0
+
+// thinned returns the places of the usable readings, one a cell of thinM.
+func thinned(rs []trace.Reading) []geo.XY {
+	seen := map[[2]int32]bool{}
+	var out []geo.XY
+	for i := range rs {
+		if rs[i].Status != "" {
+			continue
+		}
+		p := rs[i].Pos
+		cell := [2]int32{int32(math.Floor(p.X / thinM)), int32(math.Floor(p.Y / thinM))}
+		if !seen[cell] {
+			seen[cell] = true
+			out = append(out, p)
+		}
+	}
+	return out
+}

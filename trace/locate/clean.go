@@ -1,0 +1,152 @@
+package locate
+
+import (
+	"math"
+
+	"loamline/geo"
+	"loamline/trace"
+)
+
+// Limits of what a reading can say. Depths are to the conductor's centre.
+const (
+	// maxDepthM is past what receivers of the trade can read (common practice,
+	// no source; surveys use the method to about 5 m, bores are traced to 10).
+	maxDepthM = 15.0
+	// strayKm is how far from the rest of its line a position is impossible.
+	strayKm = 50.0
+)
+
+// fillers are the numbers that receivers write where they have no depth
+// (common practice, no source), in the unit of the file.
+var fillers = []struct {
+	value float64
+	units []float64
+}{
+	{99.9, []float64{1, geo.FootM}}, {99.99, []float64{1, geo.FootM}}, {99, []float64{1, geo.FootM}},
+	{999, []float64{1, geo.FootM, geo.InchM, 0.01}}, {999.9, []float64{1, geo.FootM, geo.InchM, 0.01}},
+	{9999, []float64{1, geo.FootM, geo.InchM, 0.01}},
+}
+
+func isFiller(depthM float64) bool {
+	for _, f := range fillers {
+		for _, u := range f.units {
+			if math.Abs(depthM-f.value*u) < 1e-6*depthM {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// clean judges each reading of a placed trace by itself and against the one
+// before it. What needs the whole line (blunders, spikes) is the fit's work.
+func clean(t trace.Trace, gapM float64) {
+	gapM = antennaGapM(t, gapM)
+	air := throughAir(t, gapM)
+	depthless := withoutDepths(t)
+	seen := map[repeatKey]*trace.Reading{}
+	for i := range t.Readings {
+		r := &t.Readings[i]
+		if r.Status != "" {
+			continue // set aside while placing
+		}
+		r.Status = trace.StatusUsed
+		if r.Exposed {
+			r.Status = trace.StatusExposed
+		}
+		switch r.Fix {
+		case trace.FixNone:
+			r.SetAside("fix 0: the positioning receiver had no fix")
+		case trace.FixDeadReckoning:
+			r.SetAside("fix 6: dead reckoning is no measurement")
+		case trace.FixManual:
+			r.SetAside("fix 7: the position was typed in, not measured")
+		case trace.FixSimulator:
+			r.SetAside("fix 8: simulator data, not a measurement")
+		}
+		if r.Status == trace.StatusSetAside {
+			continue
+		}
+		if k, ok := repeatKeyOf(r); ok {
+			if first, again := seen[k]; again {
+				where := ""
+				if first.File != r.File {
+					where = " of another file"
+				}
+				r.SetAside(trace.ReasonRepeated+": the same reading as line %d%s", first.Row, where)
+				continue
+			}
+			seen[k] = r
+		}
+		if trace.Known(r.RaiseM) && r.RaiseM > 0 {
+			r.Status = trace.StatusCheck
+			if depthless {
+				antennaDepth(r, gapM)
+			}
+			cleanDepth(r)
+			continue
+		}
+		if air[i] {
+			r.SetAside("%s: the bottom antenna hears only %.3f times the top one, and more current than nearby: the transmitter's own field and not a line below",
+				airCoupled, r.SignalLow/r.SignalHigh)
+			continue
+		}
+		if depthless && !r.Exposed {
+			antennaDepth(r, gapM)
+		}
+		cleanDepth(r)
+	}
+}
+
+// cleanDepth drops a depth that cannot be one.
+func cleanDepth(r *trace.Reading) {
+	if !trace.Known(r.DepthM) {
+		return
+	}
+	switch {
+	case r.DepthM == 0:
+		r.DropDepth("depth 0 is no depth")
+	case r.DepthM < 0:
+		r.DropDepth("depth is negative (%.2f m)", r.DepthM)
+	case isFiller(r.DepthM):
+		r.DropDepth("depth is a receiver's filler for 'none' (%.4g m)", r.DepthM)
+	case r.DepthM > maxDepthM:
+		r.DropDepth("depth %.1f m is deeper than a receiver can read", r.DepthM)
+	}
+}
+
+// repeatKey is what two rows must share to be the same reading written twice.
+type repeatKey struct {
+	timeNs                            int64
+	lon, lat, depth, current, low, mm float64
+}
+
+// repeatKeyOf returns the key of a reading. Without a time two rows are the
+// same only if they also carry some measured number; a bare position without
+// time may honestly be taken twice.
+func repeatKeyOf(r *trace.Reading) (repeatKey, bool) {
+	k := repeatKey{lon: r.Geographic.LonDeg, lat: r.Geographic.LatDeg}
+	number := false
+	for _, f := range []struct {
+		to *float64
+		v  float64
+	}{{&k.depth, r.DepthM}, {&k.current, r.CurrentMA}, {&k.low, firstKnown(r.SignalLow, r.Signal)}, {&k.mm, r.RaiseM}} {
+		*f.to = -1
+		if trace.Known(f.v) {
+			*f.to, number = f.v, true
+		}
+	}
+	if !r.Time.IsZero() {
+		k.timeNs, number = r.Time.UnixNano(), true
+	}
+	return k, number
+}
+
+func firstKnown(vs ...float64) float64 {
+	for _, v := range vs {
+		if trace.Known(v) {
+			return v
+		}
+	}
+	return trace.Unknown
+}

@@ -1,0 +1,84 @@
+package locate
+
+import (
+	"strings"
+	"testing"
+	"time"
+
+	"loamline/geo"
+	"loamline/trace"
+)
+
+// placed returns a reading that stands somewhere, for tests of cleaning.
+func placed(change func(*trace.Reading)) trace.Reading {
+	r := trace.NewReading()
+	r.Geographic = geo.LonLat{LonDeg: -71.5, LatDeg: 44.1}
+	r.Row = 2
+	change(&r)
+	return r
+}
+
+func TestCleanGivesEachReadingItsFate(t *testing.T) {
+	tests := []struct {
+		name   string
+		change func(*trace.Reading)
+		status trace.Status
+		reason string // a part of it
+		depth  bool   // the depth survives
+	}{
+		{"plain", func(r *trace.Reading) { r.DepthM = 1.1 }, trace.StatusUsed, "", true},
+		{"no depth", func(r *trace.Reading) {}, trace.StatusUsed, "", true},
+		{"no fix", func(r *trace.Reading) { r.Fix = trace.FixNone }, trace.StatusSetAside, "fix 0", true},
+		{"dead reckoning", func(r *trace.Reading) { r.Fix = trace.FixDeadReckoning }, trace.StatusSetAside, "fix 6", true},
+		{"typed in", func(r *trace.Reading) { r.Fix = trace.FixManual }, trace.StatusSetAside, "fix 7", true},
+		// NMEA 0183 GGA quality 8 is simulator mode: reject and alert.
+		{"simulator", func(r *trace.Reading) { r.Fix = trace.FixSimulator }, trace.StatusSetAside, "simulator", true},
+		{"float is usable", func(r *trace.Reading) { r.Fix = trace.FixFloat }, trace.StatusUsed, "", true},
+		{"zero depth", func(r *trace.Reading) { r.DepthM = 0 }, trace.StatusUsed, "depth 0", false},
+		{"negative depth", func(r *trace.Reading) { r.DepthM = -0.4 }, trace.StatusUsed, "negative", false},
+		{"filler 999 m", func(r *trace.Reading) { r.DepthM = 999 }, trace.StatusUsed, "filler", false},
+		{"filler 999 in", func(r *trace.Reading) { r.DepthM = 999 * geo.InchM }, trace.StatusUsed, "filler", false},
+		{"filler 99.9 ft", func(r *trace.Reading) { r.DepthM = 99.9 * geo.FootM }, trace.StatusUsed, "filler", false},
+		{"99.9 cm is a depth", func(r *trace.Reading) { r.DepthM = 0.999 }, trace.StatusUsed, "", true},
+		{"as deep as can be", func(r *trace.Reading) { r.DepthM = 14.9 }, trace.StatusUsed, "", true},
+		{"a little deeper", func(r *trace.Reading) { r.DepthM = 15.1 }, trace.StatusUsed, "deeper than a receiver can read", false},
+		{"too deep", func(r *trace.Reading) { r.DepthM = 17.2 }, trace.StatusUsed, "deeper than a receiver can read", false},
+		{"raised", func(r *trace.Reading) { r.RaiseM, r.DepthM = 0.3, 1.4 }, trace.StatusCheck, "", true},
+		{"raised, filler", func(r *trace.Reading) { r.RaiseM, r.DepthM = 0.3, 999 }, trace.StatusCheck, "filler", false},
+		{"exposed", func(r *trace.Reading) { r.Exposed, r.DepthM = true, 1.2 }, trace.StatusExposed, "", true},
+		// A vertical dipole 3 m away has a ratio of 1.0009 over 0.4 m; a line 1 m
+		// below has 1.4 (B falls as 1/r).
+		{"air-coupled", func(r *trace.Reading) { r.SignalLow, r.SignalHigh = 1000.9, 1000 }, trace.StatusSetAside, "air-coupled", true},
+		{"line below", func(r *trace.Reading) { r.SignalLow, r.SignalHigh = 140, 100 }, trace.StatusUsed, "depth computed", true},
+	}
+	for _, tt := range tests {
+		t.Run(tt.name, func(t *testing.T) {
+			rs := []trace.Reading{placed(tt.change)}
+			clean(trace.Trace{Name: "A", Readings: rs}, 0.4)
+			r := rs[0]
+			if r.Status != tt.status || !strings.Contains(r.Reason, tt.reason) || (tt.reason == "") != (r.Reason == "") {
+				t.Errorf("status %q reason %q, want %q with %q", r.Status, r.Reason, tt.status, tt.reason)
+			}
+			if r.DepthDropped == tt.depth {
+				t.Errorf("depth dropped: %v", r.DepthDropped)
+			}
+		})
+	}
+}
+
+func TestCleanSetsRepeatedRowsAside(t *testing.T) {
+	at := time.Date(2026, 5, 12, 9, 0, 0, 0, time.UTC)
+	a := placed(func(r *trace.Reading) { r.Time, r.DepthM, r.Row = at, 1, 5 })
+	b := a
+	b.Row = 6
+	later := a
+	later.Time, later.Row = at.Add(10*time.Second), 7
+	rs := []trace.Reading{a, b, later}
+	clean(trace.Trace{Name: "A", Readings: rs}, 0.4)
+	if rs[0].Status != trace.StatusUsed || rs[2].Status != trace.StatusUsed {
+		t.Errorf("first %q, later %q: both should be used", rs[0].Status, rs[2].Status)
+	}
+	if rs[1].Status != trace.StatusSetAside || !strings.Contains(rs[1].Reason, "line 5") {
+		t.Errorf("the repeat is %q: %q", rs[1].Status, rs[1].Reason)
+	}
+}

@@ -1,0 +1,194 @@
+package locate
+
+import (
+	"fmt"
+	"math"
+	"sort"
+
+	"loamline/geo"
+	"loamline/trace"
+)
+
+const (
+	// recordSigmaM is how well a record is taken to know where its line lies,
+	// one sigma across it (common practice, no source).
+	recordSigmaM = 0.30
+	// matchM is how far a record may lie from a trace, at the median, to be
+	// taken for the same line.
+	matchM = 5.0
+	// minDifferenceM is the shortest stretch of disagreement worth a finding.
+	minDifferenceM = 3.0
+	// maxKink is the least cosine between record and trace where the two are
+	// taken to run side by side and not to cross.
+	maxKink = 0.7
+)
+
+// compareRecords lays each trace over the records of the same line and says how
+// far they lie apart: a note for each record that runs along it, and a finding
+// for each stretch where they disagree by more than both bands explain. Where
+// several records may be meant, the nearest at each place counts.
+func compareRecords(s *trace.Sheet, index *recordIndex) {
+	for i := range s.Lines {
+		l := &s.Lines[i]
+		if l.Centerline == nil {
+			continue
+		}
+		near := index.near(l.Centerline, 3*matchM)
+		for n, offs := range nearestRecords(s, l, near) {
+			if len(offs) < 3 || medianAbs(offs) > matchM {
+				continue
+			}
+			record, u := s.Records[near[n]], s.Job.Units
+			mean, largest := summarize(offs)
+			l.Checked = append(l.Checked, fmt.Sprintf(
+				"Compared with the record '%s' (%s): on average it lies %s %s of the trace, at most %s.",
+				record.Name, record.Source, u.Fine(math.Abs(mean)), sideOf(mean), u.Fine(math.Abs(largest))))
+			for _, o := range offs {
+				l.Compared = append(l.Compared, trace.RecordOffset{Record: record.Name, Source: record.Source,
+					StationM: o.stationM, OffsetM: o.offsetM, AllowedM: o.allowedM})
+			}
+			l.Findings = append(l.Findings, differences(l, record, offs)...)
+		}
+	}
+}
+
+// nearestRecords returns, for each of the records named, its offsets at the
+// vertices of the trace where it is the nearest that may be of this line.
+func nearestRecords(s *trace.Sheet, l *trace.Line, records []int) [][]offsetAt {
+	type place struct{ part, vertex int }
+	best := map[place]float64{}
+	all := make([][]offsetAt, len(records))
+	for k, n := range records {
+		r := s.Records[n]
+		if !sameLine(r, l.Setup) {
+			continue
+		}
+		all[k] = offsetsTo(l.Centerline, geo.NewPolyline(r.Path))
+		for _, o := range all[k] {
+			at := place{o.part, o.vertex}
+			if d, ok := best[at]; !ok || math.Abs(o.offsetM) < d {
+				best[at] = math.Abs(o.offsetM)
+			}
+		}
+	}
+	for k := range all {
+		kept := all[k][:0]
+		for _, o := range all[k] {
+			if math.Abs(o.offsetM) <= best[place{o.part, o.vertex}] {
+				kept = append(kept, o)
+			}
+		}
+		all[k] = kept
+	}
+	return all
+}
+
+// sameLine reports whether a record may be of the traced line: the same name,
+// or the same class of utility.
+func sameLine(r trace.Record, setup trace.LineSetup) bool {
+	if r.Name != "" && r.Name == setup.Name {
+		return true
+	}
+	return setup.Utility != "" && setup.Utility != trace.UnknownKind && r.Utility == setup.Utility
+}
+
+// offsetAt is the record's signed distance from one vertex of the trace,
+// positive where the record lies to the right.
+type offsetAt struct {
+	part, vertex      int
+	stationM, offsetM float64
+	allowedM          float64
+}
+
+func offsetsTo(c *trace.Centerline, record geo.Polyline) []offsetAt {
+	if len(record.Points) < 2 {
+		return nil
+	}
+	var out []offsetAt
+	near := record.Index()
+	for pi, p := range c.Parts {
+		path := geo.NewPolyline(p.Path())
+		for vi, v := range p.Vertices {
+			f := near.Nearest(v.Pos)
+			if f.StationM <= 0 || f.StationM >= record.Length() || math.Abs(f.OffsetM) > 3*matchM {
+				continue // past the record's ends, or far off
+			}
+			dir := path.Direction(path.Station(vi))
+			along := dir.Dot(record.Direction(f.StationM))
+			if math.Abs(along) < maxKink {
+				continue
+			}
+			off := f.At.Sub(v.Pos)
+			d := off.Norm()
+			if dir.Cross(off) > 0 {
+				d = -d
+			}
+			band := 0.0
+			if trace.Known(v.Horizontal95M) {
+				band = v.Horizontal95M
+			}
+			out = append(out, offsetAt{pi, vi, v.StationM, d, math.Hypot(band, 1.96*recordSigmaM)})
+		}
+	}
+	return out
+}
+
+func medianAbs(offs []offsetAt) float64 {
+	a := make([]float64, len(offs))
+	for i, o := range offs {
+		a[i] = math.Abs(o.offsetM)
+	}
+	sort.Float64s(a)
+	return a[len(a)/2]
+}
+
+// summarize returns the mean and the largest signed offset.
+func summarize(offs []offsetAt) (mean, largest float64) {
+	for _, o := range offs {
+		mean += o.offsetM / float64(len(offs))
+		if math.Abs(o.offsetM) > math.Abs(largest) {
+			largest = o.offsetM
+		}
+	}
+	return mean, largest
+}
+
+// differences are the runs of vertices at which the record lies outside what
+// both bands explain.
+func differences(l *trace.Line, r trace.Record, offs []offsetAt) []trace.Finding {
+	var out []trace.Finding
+	for i := 0; i < len(offs); {
+		j := i
+		for j < len(offs) && math.Abs(offs[j].offsetM) > offs[j].allowedM && (j == i || offs[j].part == offs[i].part && offs[j].vertex == offs[j-1].vertex+1) {
+			j++
+		}
+		if j == i {
+			i++
+			continue
+		}
+		run := offs[i:j]
+		from, to := run[0].stationM, run[len(run)-1].stationM
+		if to-from >= minDifferenceM {
+			mean, largest := summarize(run)
+			allowed := 0.0
+			for _, o := range run {
+				allowed = math.Max(allowed, o.allowedM)
+			}
+			path := make([]geo.XY, 0, len(run))
+			for _, o := range run {
+				path = append(path, l.Centerline.Parts[o.part].Vertices[o.vertex].Pos)
+			}
+			out = append(out, trace.RecordDifference{Line: l.Setup.Name, Record: r.Name, FromM: from, ToM: to, Path: path,
+				MeanOffsetM: mean, LargestOffsetM: largest, AllowedM: allowed})
+		}
+		i = j
+	}
+	return out
+}
+
+func sideOf(offsetM float64) trace.Side {
+	if offsetM < 0 {
+		return trace.Left
+	}
+	return trace.Right
+}

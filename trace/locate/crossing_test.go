@@ -1,0 +1,72 @@
+package locate
+
+import (
+	"math"
+	"testing"
+
+	"loamline/geo"
+	"loamline/trace"
+)
+
+func drawn(name string, depthM float64, pts ...geo.XY) trace.Line {
+	var p trace.Part
+	pl := geo.NewPolyline(pts)
+	for i, q := range pts {
+		p.Vertices = append(p.Vertices, trace.Vertex{Pos: q, StationM: pl.Station(i), DepthM: depthM, Horizontal95M: 0.1})
+	}
+	return trace.Line{Setup: trace.LineSetup{Name: name, DiameterM: trace.Unknown}, Centerline: &trace.Centerline{Parts: []trace.Part{p}}}
+}
+
+func TestCrossings(t *testing.T) {
+	a := drawn("A", 1.0, geo.XY{X: 0}, geo.XY{X: 20})
+	tests := []struct {
+		name  string
+		other trace.Line
+		want  []trace.Crossing
+	}{
+		{"crosses", drawn("B", 1.5, geo.XY{X: 5, Y: -3}, geo.XY{X: 5, Y: 3}), []trace.Crossing{{StationM: 5, SeparationM: 0, DepthDifferenceM: 0.5}}},
+		{"comes close", drawn("B", 1.5, geo.XY{X: 5, Y: 0.4}, geo.XY{X: 5, Y: 3}), []trace.Crossing{{StationM: 5, SeparationM: 0.4, DepthDifferenceM: 0.5}}},
+		{"stays away", drawn("B", 1.5, geo.XY{X: 5, Y: 2}, geo.XY{X: 5, Y: 3}), nil},
+		{"crosses twice", drawn("B", 1, geo.XY{X: 5, Y: -3}, geo.XY{X: 5, Y: 3}, geo.XY{X: 9, Y: 3}, geo.XY{X: 9, Y: -3}),
+			[]trace.Crossing{{StationM: 5, OtherStationM: 3}, {StationM: 9, OtherStationM: 13}}},
+		{"sways about it", drawn("B", 1, geo.XY{X: 1, Y: -0.1}, geo.XY{X: 5, Y: 0.1}, geo.XY{X: 9, Y: -0.1}, geo.XY{X: 13, Y: 0.1}),
+			[]trace.Crossing{{StationM: 3}}},
+		{"the same line", drawn("B", 1, geo.XY{X: 0}, geo.XY{X: 4}, geo.XY{X: 8}, geo.XY{X: 20}), []trace.Crossing{{StationM: 0}}},
+		{"comes back after a detour", drawn("B", 1, geo.XY{X: 5, Y: -3}, geo.XY{X: 7, Y: 9}, geo.XY{X: 9, Y: -3}),
+			[]trace.Crossing{{StationM: 5.5}, {StationM: 8.5}}},
+	}
+	for _, tt := range tests {
+		t.Run(tt.name, func(t *testing.T) {
+			got := crossings([]trace.Line{a, tt.other})[0]
+			if len(got) != len(tt.want) {
+				t.Fatalf("got %v", got)
+			}
+			for i, w := range tt.want {
+				if g := got[i]; math.Abs(g.StationM-w.StationM) > 1e-9 || math.Abs(g.SeparationM-w.SeparationM) > 1e-9 || math.Abs(g.DepthDifferenceM-w.DepthDifferenceM) > 1e-9 ||
+					w.OtherStationM > 0 && math.Abs(g.OtherStationM-w.OtherStationM) > 1e-9 {
+					t.Errorf("got %+v, want %+v", g, w)
+				}
+			}
+		})
+	}
+}
+
+// A crossing is a finding of one line; the other line's page must know it too.
+func TestCrossingsAreSeenFromBothLines(t *testing.T) {
+	s := &trace.Sheet{Lines: []trace.Line{
+		drawn("A", 1.0, geo.XY{X: 0}, geo.XY{X: 20}),
+		drawn("B", 1.5, geo.XY{X: 5, Y: 3}, geo.XY{X: 5, Y: -3}),
+	}}
+	for i, cs := range crossings(s.Lines) {
+		for _, c := range cs {
+			s.Lines[i].Findings = append(s.Lines[i].Findings, c)
+		}
+	}
+	if got := s.CrossedBy("A"); len(got) != 0 {
+		t.Errorf("A is told its own crossing twice: %+v", got)
+	}
+	got := s.CrossedBy("B")
+	if len(got) != 1 || got[0].Line != "B" || got[0].Other != "A" || got[0].StationM != 3 || got[0].OtherStationM != 5 || got[0].DepthDifferenceM != -0.5 {
+		t.Errorf("B is told %+v", got)
+	}
+}

@@ -1,0 +1,273 @@
+package locate
+
+import (
+	"context"
+	"fmt"
+	"math"
+
+	"loamline/geo"
+	"loamline/trace"
+	"loamline/trace/fit"
+	"loamline/trace/receiver"
+)
+
+// exposedPlace is where a line was exposed, beside the line as it was traced
+// without any exposure. What was seen is the truth, to within its own error.
+type exposedPlace struct {
+	r        *trace.Reading
+	e        fit.Exposure
+	lnDepth  float64 // ln of the depth traced over that measured; Unknown without both
+	noise    float64 // of it, one sigma
+	position float64 // error of the exposed place itself, one sigma
+	trace    float64 // what the trace's readings may all be off by, one sigma, as far as told
+	leftOut  bool    // the fit of all together could not use it
+}
+
+// Limits of what chance explains: normal errors lie outside 2.6 sigma in one of
+// a hundred cases.
+const (
+	surprising    = 2.6
+	groundRel     = 0.02 // how exactly an exposed depth is that of the line nearby (judged; no source)
+	tracedDepths  = 3    // depths of the trace from which exposures measure it
+	mostLnDepth95 = 1.0
+	farPastM      = 1.0 // how far past an end of the trace an exposed place is worth a word
+)
+
+// fitPinned fits a trace so that it goes through its exposed places. Where one
+// of them contradicts the trace, the readings are fitted without them, and the
+// line is drawn through them with bands that grow with the distance from each
+// by as much as the trace was wrong there.
+func fitPinned(ctx context.Context, t trace.Trace, rounds roundingOf, opt fit.Options) (res fit.Result, index []int, places []exposedPlace, contradicted bool, err error) {
+	in, index := fitInput(t, rounds)
+	hideExposedDepths(in)
+	if res, err = fit.Gathered(ctx, in, opt); err != nil {
+		return res, index, nil, false, err
+	}
+	common := commonSigmaM(t)
+	for _, e := range res.Exposures {
+		r := &t.Readings[index[e.Index]]
+		p := exposedPlace{r: r, e: e, lnDepth: trace.Unknown, position: toldSigmaM(r), trace: common, leftOut: res.Verdicts[e.Index].Fate != fit.Used}
+		p.e.DepthDifferenceM = e.DepthM - r.DepthM
+		if e.DepthM > 0 && r.DepthM > 0 && !r.DepthDropped {
+			p.lnDepth = math.Log(e.DepthM / r.DepthM)
+		}
+		places = append(places, p)
+		contradicted = contradicted || p.contradicts()
+	}
+	if !contradicted {
+		return res, index, places, false, nil
+	}
+	traced, kept := in[:0], make([]int, 0, len(in))
+	for k := range in {
+		if !in[k].Exposed {
+			traced, kept = append(traced, in[k]), append(kept, index[k])
+		}
+	}
+	res, err = fit.Gathered(ctx, traced, opt)
+	return res, kept, places, true, err
+}
+
+// hideExposedDepths keeps exposed depths out of a fit that has depths of its
+// own: they are what those are measured by.
+func hideExposedDepths(in []fit.Reading) {
+	n := 0
+	for i := range in {
+		if !in[i].Exposed && in[i].DepthM > 0 {
+			n++
+		}
+	}
+	for i := range in {
+		if in[i].Exposed && n >= tracedDepths {
+			in[i].DepthM = trace.Unknown
+		}
+	}
+}
+
+// toldSigmaM is the position error of a reading, one sigma, as far as its own
+// row tells.
+func toldSigmaM(r *trace.Reading) float64 {
+	sigma := 0.02
+	switch e, told := receiver.Errors(int(r.Fix), r.HDOP); {
+	case receiver.Believed(r.HAccM, int(r.Fix), r.HDOP):
+		sigma = r.HAccM
+	case told:
+		sigma = e.UsualM
+	}
+	return math.Hypot(sigma, receiver.HiddenM(r.HAccM, int(r.Fix), r.HDOP))
+}
+
+// commonShare is of a position's variance what neighbouring readings have in
+// common (see package receiver).
+const commonShare = 0.6
+
+// commonSigmaM is what the readings of a trace may all be off by, one sigma.
+func commonSigmaM(t trace.Trace) float64 {
+	var s []float64
+	for i := range t.Readings {
+		if r := &t.Readings[i]; r.Status == trace.StatusUsed && !r.Exposed {
+			s = append(s, toldSigmaM(r))
+		}
+	}
+	if len(s) == 0 {
+		return 0
+	}
+	return math.Sqrt(commonShare) * medianOfAtLeast(s, 1)
+}
+
+// contradicts reports whether the place lies farther from the trace than both
+// errors explain.
+func (p exposedPlace) contradicts() bool {
+	return p.leftOut || math.Abs(p.e.OffsetM) > p.allowedM()
+}
+
+func (p exposedPlace) allowedM() float64 {
+	return surprising * hypot3(math.Max(p.e.Horizontal95M/1.96, p.trace), p.position, 0.01)
+}
+
+// pinDown draws a line through its exposed places, calibrates its depths by
+// them, and says what they contradict.
+func (k *lineErrors) pinDown(l *trace.Line, places []exposedPlace, across bool, u geo.Units) {
+	if len(places) == 0 {
+		return
+	}
+	var offs []pin
+	worst := 0.0
+	for i := range places {
+		p := &places[i]
+		if !across && trace.Known(p.r.StationM) {
+			p.e.StationM = p.r.StationM
+		}
+		offs = append(offs, pin{p.e.StationM, p.e.OffsetM})
+		worst = math.Max(worst, p.position)
+		switch {
+		case math.Abs(p.e.OffsetM) > p.allowedM():
+			k.tell(l, p.e.StationM, trace.AdviseExposed, u, fmt.Sprintf("exposed %s beside the trace, which its accuracy does not explain (%s). The line is drawn through the exposed place; the trace may be as wrong elsewhere: expose again before digging.",
+				u.Fine(math.Abs(p.e.OffsetM)), u.Fine(p.allowedM())))
+		case p.leftOut && p.e.BeyondM > farPastM:
+			k.tell(l, p.e.StationM, trace.AdviseExposed, u, fmt.Sprintf("an exposed place lies %s past the end of what was traced. Find the line between them before digging.", u.Long(p.e.BeyondM)))
+		}
+	}
+	ps := newPins(offs)
+	ps.addVertices(l.Centerline)
+	k.calibrateDepths(l, places, u)
+	if across {
+		k.pinned = true
+		ps.moveAcross(l.Centerline, l.Readings, 1.96*worst)
+		pl := l.Centerline.Polyline().Index()
+		for i := range places {
+			r := places[i].r
+			f := pl.Nearest(r.Pos)
+			r.StationM, r.OffsetM = f.StationM, f.OffsetM
+			places[i].e.StationM = f.StationM
+		}
+	}
+}
+
+// calibrateDepths finds by which factor this receiver's depths are off on this
+// day, sets them right, and pins the profile to the measured depths.
+func (k *lineErrors) calibrateDepths(l *trace.Line, places []exposedPlace, u geo.Units) {
+	for i := range places {
+		p := &places[i]
+		p.noise = hypot3(depthSigmaAt(l.Centerline, p.e.StationM), receiver.ExposedDepthM/p.r.DepthM, groundRel)
+	}
+	scale, variance, n := depthScale(places)
+	if n == 0 && !anyDepth(places) {
+		return
+	}
+	var rest []pin
+	for _, p := range places {
+		if !trace.Known(p.lnDepth) {
+			continue
+		}
+		rest = append(rest, pin{p.e.StationM, p.lnDepth - scale})
+		if allowed := surprising * math.Hypot(receiver.DepthScaleRel, p.noise); math.Abs(p.lnDepth) > allowed {
+			k.tell(l, p.e.StationM, trace.AdviseExposed, u, fmt.Sprintf("exposed at a depth of %s where %s was read, which no receiver's error explains. The profile goes through the measured depth; do not trust the depths elsewhere.",
+				u.Short(p.r.DepthM), u.Short(p.e.DepthM)))
+		}
+	}
+	ps := newPins(rest)
+	wrong := ps.wrong95() / 1.96
+	for n := range l.Centerline.Parts {
+		vs := l.Centerline.Parts[n].Vertices
+		for i := range vs {
+			v := &vs[i]
+			if !(v.DepthM > 0) {
+				continue
+			}
+			mean, left := ps.at(v.StationM)
+			base := math.Log1p(v.Depth95M/v.DepthM) / 1.96
+			v.DepthM *= math.Exp(-scale - mean)
+			open := (variance+wrong*wrong+base*base)*left + sq(receiver.ExposedDepthM/v.DepthM)*(1-left)
+			v.Depth95M = v.DepthM * math.Expm1(math.Min(mostLnDepth95, 1.96*math.Sqrt(open)))
+		}
+	}
+	k.depthScaleRel, k.depthScale, k.pinned = 0, math.Exp(scale), true // it is in the band now
+	if n > 0 {
+		l.Centerline.Notes = append(l.Centerline.Notes, fmt.Sprintf(
+			"Depths are set by %d exposed depth%s: the receiver read %+.0f %% (± %.0f %%, 95 %%) of the depth.", n, plural(n), 100*math.Expm1(scale), 196*math.Sqrt(variance)))
+	}
+}
+
+func plural(n int) string {
+	if n == 1 {
+		return ""
+	}
+	return "s"
+}
+
+func sq(x float64) float64 { return x * x }
+
+func anyDepth(places []exposedPlace) bool {
+	for _, p := range places {
+		if trace.Known(p.lnDepth) {
+			return true
+		}
+	}
+	return false
+}
+
+// depthScale is the ln of the factor by which depths read too large, with its
+// variance, by the exposed depths that a common factor explains: a normal prior
+// of the receiver's published error and independent normal errors. n is their
+// number.
+func depthScale(places []exposedPlace) (scale, variance float64, n int) {
+	prior := sq(receiver.DepthScaleRel)
+	use := make([]bool, len(places))
+	for i, p := range places {
+		use[i] = trace.Known(p.lnDepth) && math.Abs(p.lnDepth) < surprising*math.Sqrt(prior+sq(p.noise))
+	}
+	for round := 0; round <= len(places); round++ {
+		weight, sum := 1/prior, 0.0
+		n = 0
+		for i, p := range places {
+			if use[i] {
+				weight, sum, n = weight+1/sq(p.noise), sum+p.lnDepth/sq(p.noise), n+1
+			}
+		}
+		scale, variance = sum/weight, 1/weight
+		odd, worst := -1, surprising
+		for i, p := range places {
+			if z := math.Abs(p.lnDepth-scale) / math.Sqrt(variance+sq(p.noise)); use[i] && z > worst {
+				odd, worst = i, z
+			}
+		}
+		if odd < 0 {
+			break
+		}
+		use[odd] = false
+	}
+	return scale, variance, n
+}
+
+// depthSigmaAt is the relative error of the depth drawn at a station, one sigma.
+func depthSigmaAt(c *trace.Centerline, stationM float64) float64 {
+	best, sigma := math.Inf(1), 0.0
+	for _, p := range c.Parts {
+		for _, v := range p.Vertices {
+			if d := math.Abs(v.StationM - stationM); d < best && v.DepthM > 0 {
+				best, sigma = d, math.Log1p(v.Depth95M/v.DepthM)/1.96
+			}
+		}
+	}
+	return sigma
+}

@@ -1,0 +1,71 @@
+package locate
+
+import (
+	"math"
+	"sort"
+
+	"loamline/trace"
+	"loamline/trace/bleed"
+	"loamline/trace/receiver"
+)
+
+// judgeFieldChecks judges the lift checks and the signs of air coupling of a
+// line; each lift check's outcome is also written beside its reading.
+func judgeFieldChecks(s *trace.Sheet, l *trace.Line, line bleed.Line) []trace.FieldCheck {
+	ground := make([]bleed.Reading, 0, len(line.Readings))
+	for _, r := range line.Readings {
+		if !r.SetAside {
+			ground = append(ground, r)
+		}
+	}
+	var raised []bleed.Raised
+	for i := range l.Readings {
+		if r := &l.Readings[i]; r.Status == trace.StatusCheck {
+			raised = append(raised, bleed.Raised{Reading: bleedReading(r, i), RaiseM: r.RaiseM})
+		}
+	}
+	var out []trace.FieldCheck
+	add := func(checks []bleed.Check) {
+		for _, c := range checks {
+			out = append(out, trace.FieldCheck{Line: l.Setup.Name, Kind: c.Kind, At: c.Pos, StationM: c.StationM, Passed: c.Passed, Words: c.Words})
+		}
+	}
+	lifts := bleed.LiftChecks(ground, raised, l.DepthRel, s.Job.Units)
+	for _, c := range lifts {
+		r := &l.Readings[c.Index]
+		if !r.DepthDropped {
+			r.Reason = ""
+		}
+		if r.Reason != "" {
+			r.Reason += "; "
+		}
+		r.Reason += c.Words
+	}
+	add(lifts)
+	add(bleed.AirCoupling(line, s.Job.Units))
+	return out
+}
+
+// antennaGapM is the distance between the antennas as stated or, where it is
+// not, as the readings themselves imply it.
+func antennaGapM(t trace.Trace, statedM float64) float64 {
+	if trace.Known(statedM) {
+		return statedM
+	}
+	var gaps []float64
+	for i := range t.Readings {
+		r := &t.Readings[i]
+		if g := receiver.AntennaGapM(r.SignalLow, r.SignalHigh, r.DepthM); g > 0 && !math.IsInf(g, 0) && !(r.RaiseM > 0) {
+			gaps = append(gaps, g)
+		}
+	}
+	return medianOfAtLeast(gaps, 5)
+}
+
+func medianOfAtLeast(v []float64, n int) float64 {
+	if len(v) < n {
+		return trace.Unknown
+	}
+	sort.Float64s(v)
+	return v[len(v)/2]
+}

@@ -1,0 +1,167 @@
+package locate
+
+import (
+	"fmt"
+
+	"loamline/trace"
+	"loamline/trace/guard"
+	"loamline/trace/receiver"
+	"loamline/trace/traverse"
+)
+
+// fate is what a reading was judged to be before the fit.
+type fate struct {
+	status  trace.Status
+	reason  string
+	dropped bool
+}
+
+func fatesOf(rs []trace.Reading) []fate {
+	out := make([]fate, len(rs))
+	for i := range rs {
+		out[i] = fate{rs[i].Status, rs[i].Reason, rs[i].DepthDropped}
+	}
+	return out
+}
+
+// lostEnough readings that a line does not hold, or that share of them, are
+// reason to try another.
+const (
+	lostEnough      = 3
+	lostEnoughShare = 0.05
+)
+
+// orJoined returns the fitted line, or, where too many of its own readings
+// contradict it and far fewer contradict that, one that joins them from place to
+// place. The fates are those before the fit.
+func orJoined(fitted trace.Line, before []fate, s *trace.Sheet) trace.Line {
+	rule := guardRule(&fitted, s)
+	was := lost(&fitted, rule)
+	if !good(fitted.Readings, rule) || was < lostEnough || float64(was) < lostEnoughShare*float64(len(fitted.Readings)) {
+		return fitted
+	}
+	after := fatesOf(fitted.Readings)
+	joined := joinLine(fitted, before, s)
+	if joined.Centerline != nil && 2*lost(&joined, rule) < was {
+		return joined
+	}
+	for i := range after {
+		restore(&fitted.Readings[i], after[i])
+	}
+	refoot(&fitted)
+	return fitted
+}
+
+// good reports whether the places read are mostly good to the zone's half-width:
+// joining worse ones would draw their errors.
+func good(rs []trace.Reading, rule guard.Rule) bool {
+	loose := 0
+	for i := range rs {
+		if ownM(&rs[i]) > rule.HalfWidthM {
+			loose++
+		}
+	}
+	return 2*loose < len(rs)
+}
+
+// lost counts the readings that a line does not stand for.
+func lost(l *trace.Line, rule guard.Rule) int {
+	if l.Centerline == nil {
+		n := 0
+		for i := range l.Readings {
+			if r := &l.Readings[i]; r.Placed() && r.Status != trace.StatusCheck && !r.Repeated() {
+				n++
+			}
+		}
+		return n
+	}
+	n := 0
+	for _, b := range guard.Check(l, rule) {
+		switch b.Kind {
+		case guard.Off, guard.Unheard, guard.Zigzag:
+			n += b.Readings
+		}
+	}
+	return n
+}
+
+func restore(r *trace.Reading, f fate) {
+	r.Status, r.Reason, r.DepthDropped = f.status, f.reason, f.dropped
+}
+
+// joinLine draws the line from place to place, on the readings as they were before
+// the fit.
+func joinLine(fitted trace.Line, before []fate, s *trace.Sheet) trace.Line {
+	line := trace.Line{Setup: fitted.Setup, Readings: fitted.Readings, DepthRel: fitted.DepthRel}
+	rs := line.Readings
+	for i := range rs {
+		restore(&rs[i], before[i])
+	}
+	u := s.Job.Units
+	res := traverse.Join(rs, func(r *trace.Reading) bool {
+		return r.Status == trace.StatusUsed || r.Status == trace.StatusExposed
+	}, traverse.Errors{OwnM: ownM, DepthRel: joinedDepthRel, DepthScaleRel: joinedScaleRel})
+	if res.Line == nil {
+		return line
+	}
+	for _, i := range res.Leaps {
+		if rs[i].Status == trace.StatusUsed {
+			rs[i].SetAside("position outlier: off the walk and back")
+		}
+	}
+	c := res.Line
+	line.Centerline = c
+	refoot(&line)
+	c.Notes = append(c.Notes, "No smooth line holds these readings: the line is drawn from reading to reading, and between two of them it may run elsewhere.")
+	for k := 1; k < len(c.Parts); k++ {
+		from, to := c.Parts[k-1].ToM(), c.Parts[k].FromM()
+		if to == from {
+			continue // another pass over what is drawn
+		}
+		line.Findings = append(line.Findings, trace.Gap{Line: line.Setup.Name, FromM: from, ToM: to, Path: c.Polyline().Slice(from, to),
+			Why: fmt.Sprintf("the walk went on %s away: the line was not traced here", u.Long(to-from))})
+	}
+	end := c.Parts[len(c.Parts)-1].ToM()
+	line.Findings = append(line.Findings, trace.Doubt{Line: line.Setup.Name, FromM: 0, ToM: end, Path: c.Polyline().Slice(0, end),
+		Why: "no smooth line holds these readings, so the line is drawn from reading to reading: its bends and branches are those of the walk."})
+	t := trace.Trace{Name: line.Setup.Name, Readings: rs}
+	if s.Job.VerticalDatum != "" {
+		addElevations(t, c)
+	}
+	return line
+}
+
+// refoot gives every reading with a place its place along a line.
+func refoot(l *trace.Line) {
+	for i := range l.Readings {
+		l.Readings[i].StationM, l.Readings[i].OffsetM = trace.Unknown, trace.Unknown
+	}
+	if l.Centerline != nil {
+		stationLeftovers(trace.Trace{Name: l.Setup.Name, Readings: l.Readings}, l.Centerline)
+	}
+}
+
+// Errors of depths on a joined line, one sigma, relative (common practice, no
+// source).
+const joinedDepthRel, joinedScaleRel = 0.05, 0.065
+
+// guardRule is what the guard holds a line to.
+func guardRule(l *trace.Line, s *trace.Sheet) guard.Rule {
+	half, _ := halfWidth(s.Job.Tolerance, l.Setup)
+	return guard.Rule{HalfWidthM: half, Units: s.Job.Units, OwnM: ownM}
+}
+
+// ownM is a reading's own position error, one sigma per axis: as stated, where
+// its fix can do that; else what its fix usually does; NaN where nothing tells.
+func ownM(r *trace.Reading) float64 {
+	e, told := receiver.Errors(int(r.Fix), r.HDOP)
+	switch {
+	case receiver.Believed(r.HAccM, int(r.Fix), r.HDOP):
+		return r.HAccM
+	case told && !e.Bounded:
+		return receiver.UnboundedM()
+	case told:
+		return e.UsualM
+	}
+	return trace.Unknown
+}

@@ -1,0 +1,157 @@
+package locate
+
+import (
+	"fmt"
+	"math"
+	"sort"
+
+	"loamline/geo"
+	"loamline/trace"
+	"loamline/trace/receiver"
+)
+
+// lineErrors is what is known of the errors of a line beyond its bands.
+type lineErrors struct {
+	told          []trace.Advice // to check before digging
+	unbounded     bool           // nothing bounds the error of the positions
+	pinned        bool           // drawn through exposed places: no other line will do
+	depthScale    float64        // what a depth read stands over the true one, as exposures showed; 0 where none did
+	depthScaleRel float64        // by which common factor the depths may be off, one sigma
+}
+
+// tell notes something to check at a station, or about the whole line where that
+// is Unknown.
+func (k *lineErrors) tell(l *trace.Line, stationM float64, kind trace.AdviceKind, u geo.Units, words string) {
+	where := l.Setup.Name
+	if trace.Known(stationM) {
+		where += ", " + u.Long(stationM)
+	}
+	k.told = append(k.told, trace.Advice{Line: l.Setup.Name, FromM: stationM, ToM: stationM, Kind: kind, Words: where + ": " + words})
+}
+
+// nearReadings is how many readings a place's error is taken from.
+const nearReadings = 9
+
+// holdHidden widens the bands of a line by errors that its readings cannot show:
+// what all of them have in common though nothing stated bounds it, what the
+// digits of their positions and depths hide, and the scale of the receiver's
+// depths. It says so where that matters.
+func (k *lineErrors) holdHidden(l *trace.Line, rounds roundingOf, u geo.Units) {
+	rs := byStation(l.Readings)
+	if l.Centerline == nil || len(rs) == 0 {
+		return
+	}
+	depthStepM := receiver.DepthStep(shownDepths(rs))
+	var most outerror
+	for _, p := range l.Centerline.Parts {
+		path := geo.NewPolyline(p.Path())
+		for i := range p.Vertices {
+			v := &p.Vertices[i]
+			near := readingsNear(rs, v.StationM)
+			dir := path.Direction(path.Station(i))
+			e := outerror{hidden95M: 1.96 * hiddenM(near), rounded95M: rounds.acrossM(dir, near)}
+			most = most.worse(e, v.Horizontal95M)
+			v.Horizontal95M = e.across(v.Horizontal95M)
+			v.Common95M = math.Min(v.Horizontal95M, e.across(v.Common95M))
+			v.Depth95M = hypot3(v.Depth95M, receiver.DepthScale95M(v.DepthM, k.depthScaleRel), depthStepM/2)
+		}
+	}
+	k.unbounded = most.hidden95M > 0
+	most.tell(k, l, u)
+}
+
+// outerror is what the readings near a place cannot show of its error.
+type outerror struct {
+	hidden95M  float64
+	rounded95M float64
+	matters    bool // the rounding is a good part of the band
+}
+
+// across adds it to a half-width. What is rounded is the same for all readings
+// along a parallel, and has no tail: it adds up where it is large.
+func (e outerror) across(half95M float64) float64 {
+	h := math.Hypot(half95M, e.hidden95M)
+	return math.Pow(math.Pow(h, 1.5)+math.Pow(e.rounded95M, 1.5), 1/1.5)
+}
+
+// worse keeps the worst of a line, and notes where rounding matters.
+func (e outerror) worse(o outerror, half95M float64) outerror {
+	return outerror{math.Max(e.hidden95M, o.hidden95M), math.Max(e.rounded95M, o.rounded95M),
+		e.matters || o.rounded95M > 0.5*half95M && o.rounded95M > toldRoundingM}
+}
+
+// toldRoundingM is from where rounding is worth a word: a tenth of the usual
+// tolerance (common practice, no source).
+const toldRoundingM = 0.05
+
+func (e outerror) tell(k *lineErrors, l *trace.Line, u geo.Units) {
+	add := func(note, words string) {
+		l.Centerline.Notes = append(l.Centerline.Notes, note)
+		k.tell(l, trace.Unknown, trace.AdviseAccuracy, u, words)
+	}
+	if e.hidden95M > 0 {
+		add(fmt.Sprintf("Nothing in the table bounds the error that all positions have in common: no accuracy that its fix can reach is stated, and no fix better than an autonomous one. That of an autonomous receiver is in the band, %s (95 %% of its positions lie within 8 m by the published standard of the open service).", u.Short(e.hidden95M)),
+			fmt.Sprintf("Nothing bounds the error of the positions: the whole line may lie %s off. Measure from the marks, not from the map.", u.Short(e.hidden95M)))
+	}
+	if e.matters {
+		add(fmt.Sprintf("The positions are rounded: their digits alone hide up to %s across the line, which is in the band.", u.Fine(e.rounded95M)),
+			fmt.Sprintf("The positions in the table are rounded, and the line may lie %s off by that alone. Get them with more digits, or measure from the marks.", u.Short(e.rounded95M)))
+	}
+}
+
+// acrossM is the rounding of the readings near a place, across a direction.
+func (rounds roundingOf) acrossM(dir geo.XY, near []*trace.Reading) float64 {
+	m := 0.0
+	for _, r := range near {
+		m = math.Max(m, rounds.of(r).acrossM(dir, near))
+	}
+	return m
+}
+
+// hiddenM is the error that the readings near a place may have in common, one
+// sigma across the line: less where some of them are bounded.
+func hiddenM(near []*trace.Reading) float64 {
+	sum := 0.0
+	for _, r := range near {
+		sum += receiver.HiddenM(r.HAccM, int(r.Fix), r.HDOP)
+	}
+	return sum / float64(len(near))
+}
+
+// byStation are the readings that the line was drawn from, along it.
+func byStation(all []trace.Reading) []*trace.Reading {
+	var rs []*trace.Reading
+	for i := range all {
+		if r := &all[i]; trace.Known(r.StationM) && (r.Status == trace.StatusUsed || r.Status == trace.StatusExposed) {
+			rs = append(rs, r)
+		}
+	}
+	sort.SliceStable(rs, func(a, b int) bool { return rs[a].StationM < rs[b].StationM })
+	return rs
+}
+
+// readingsNear are the few readings nearest to a station.
+func readingsNear(rs []*trace.Reading, stationM float64) []*trace.Reading {
+	i := sort.Search(len(rs), func(i int) bool { return rs[i].StationM >= stationM })
+	from, to := i, i
+	for to-from < min(nearReadings, len(rs)) {
+		if to == len(rs) || from > 0 && stationM-rs[from-1].StationM < rs[to].StationM-stationM {
+			from--
+		} else {
+			to++
+		}
+	}
+	return rs[from:to]
+}
+
+func shownDepths(rs []*trace.Reading) []float64 {
+	var d []float64
+	for _, r := range rs {
+		if trace.Known(r.DepthM) && !r.DepthDropped && !r.Exposed {
+			d = append(d, r.DepthM)
+		}
+	}
+	return d
+}
+
+func hypot3(a, b, c float64) float64 { return math.Hypot(a, math.Hypot(b, c)) }

@@ -1,0 +1,177 @@
+package locate
+
+import (
+	"math"
+	"sort"
+
+	"loamline/geo"
+	"loamline/trace"
+)
+
+// pin is a place at which something about the line is known to be off by a
+// value: an offset in metres, or the ln of a depth.
+type pin struct{ stationM, value float64 }
+
+// pinReachM is over what length along the line an error that an exposure shows
+// is taken to go on: judged, no source.
+const pinReachM = 10.0
+
+// pins are sorted by station. Between and beyond them the error is a
+// first-order Gauss-Markov process in the station (Gelb 1974, Applied Optimal
+// Estimation), which makes a bridge from each to the next.
+type pins []pin
+
+func newPins(ps []pin) pins {
+	sort.SliceStable(ps, func(a, b int) bool { return ps[a].stationM < ps[b].stationM })
+	return ps
+}
+
+// at is the error expected at a station, and the share of the process's
+// variance that is left there: 0 at a pin, 1 far from all of them.
+func (ps pins) at(stationM float64) (mean, left float64) {
+	i := sort.Search(len(ps), func(i int) bool { return ps[i].stationM >= stationM })
+	keep := func(k int) float64 {
+		if k < 0 || k >= len(ps) {
+			return 0
+		}
+		return math.Exp(-math.Abs(ps[k].stationM-stationM) / pinReachM)
+	}
+	a, b := keep(i-1), keep(i)
+	if a == 1 || b == 1 { // on a pin, or between two of one place
+		if b == 1 {
+			return ps[i].value, 0
+		}
+		return ps[i-1].value, 0
+	}
+	free := 1 - a*a*b*b
+	if a > 0 {
+		mean += ps[i-1].value * a * (1 - b*b) / free
+	}
+	if b > 0 {
+		mean += ps[i].value * b * (1 - a*a) / free
+	}
+	return mean, (1 - a*a) * (1 - b*b) / free
+}
+
+// wrong95 is by how much the trace may be off where no pin is near, from how far
+// off it was at the pins: a quarter more than that at root mean square.
+func (ps pins) wrong95() float64 {
+	sum := 0.0
+	for _, p := range ps {
+		sum += p.value * p.value
+	}
+	return 1.25 * math.Sqrt(sum/math.Max(1, float64(len(ps))))
+}
+
+// pinSpotsM are the distances from a pin at which a line gets vertices, so that
+// it can leave it as the process does.
+var pinSpotsM = []float64{0, 0.5, 1, 2, 4, 7, 11, 17, 25}
+
+// addVertices gives the parts vertices about the pins.
+func (ps pins) addVertices(c *trace.Centerline) {
+	for k := range c.Parts {
+		part := &c.Parts[k]
+		var at []float64
+		for _, p := range ps {
+			for _, d := range pinSpotsM {
+				for _, s := range [...]float64{p.stationM - d, p.stationM + d} {
+					if s > part.FromM()+0.05 && s < part.ToM()-0.05 {
+						at = append(at, s)
+					}
+				}
+			}
+		}
+		sort.Float64s(at)
+		var out []trace.Vertex
+		for i, v := range part.Vertices {
+			out = append(out, v)
+			if i+1 == len(part.Vertices) {
+				break
+			}
+			next := part.Vertices[i+1]
+			for len(at) > 0 && at[0] < next.StationM-0.05 {
+				if at[0] > out[len(out)-1].StationM+0.05 {
+					out = append(out, between(v, next, at[0]))
+				}
+				at = at[1:]
+			}
+			for len(at) > 0 && at[0] <= next.StationM+0.05 {
+				at = at[1:]
+			}
+		}
+		part.Vertices = out
+	}
+}
+
+// between is a place on the leg between two vertices.
+func between(a, b trace.Vertex, stationM float64) trace.Vertex {
+	u := (stationM - a.StationM) / (b.StationM - a.StationM)
+	mix := func(x, y float64) float64 { return x + u*(y-x) }
+	return trace.Vertex{Pos: a.Pos.Lerp(b.Pos, u), StationM: stationM, DepthM: mix(a.DepthM, b.DepthM), Depth95M: mix(a.Depth95M, b.Depth95M),
+		Horizontal95M: mix(a.Horizontal95M, b.Horizontal95M), Common95M: mix(a.Common95M, b.Common95M), ElevM: mix(a.ElevM, b.ElevM)}
+}
+
+// moveAcross moves a line across its direction by what the pins say, widens it
+// by what they leave open, and gives it and its readings their stations anew.
+// exposed95M is the error of the pinned places themselves.
+func (ps pins) moveAcross(c *trace.Centerline, rs []trace.Reading, exposed95M float64) {
+	wrong := ps.wrong95()
+	var was []float64
+	for k := range c.Parts {
+		vs := c.Parts[k].Vertices
+		path := geo.NewPolyline(c.Parts[k].Path())
+		to := make([]geo.XY, len(vs))
+		for i := range vs {
+			v := &vs[i]
+			mean, left := ps.at(v.StationM)
+			to[i] = v.Pos.Add(rightOf(path, i).Scale(mean))
+			v.Horizontal95M = math.Sqrt((v.Horizontal95M*v.Horizontal95M+wrong*wrong)*left + exposed95M*exposed95M*(1-left))
+			v.Common95M = math.Min(v.Common95M, v.Horizontal95M)
+			was = append(was, v.StationM)
+		}
+		for i := range vs {
+			vs[i].Pos = to[i]
+		}
+	}
+	pl := c.Polyline()
+	n := 0
+	for k := range c.Parts {
+		for i := range c.Parts[k].Vertices {
+			c.Parts[k].Vertices[i].StationM = pl.Station(n)
+			n++
+		}
+	}
+	for i := range rs {
+		r := &rs[i]
+		if trace.Known(r.StationM) {
+			mean, _ := ps.at(r.StationM)
+			r.OffsetM -= mean
+			r.StationM = remap(was, pl, r.StationM)
+		}
+	}
+}
+
+// rightOf is the unit vector to the right of a path at one of its points, over
+// both legs that meet there.
+func rightOf(path geo.Polyline, i int) geo.XY {
+	s := path.Station(i)
+	d := path.Direction(s - 1e-6).Add(path.Direction(s + 1e-6))
+	if n := d.Norm(); n > 0 {
+		d = d.Scale(1 / n)
+	}
+	return geo.XY{X: d.Y, Y: -d.X}
+}
+
+// remap carries a station from the stations that the vertices had to those that
+// they have.
+func remap(was []float64, pl geo.Polyline, stationM float64) float64 {
+	i := sort.SearchFloat64s(was, stationM)
+	switch {
+	case i == 0:
+		return stationM - was[0] + pl.Station(0)
+	case i == len(was):
+		return stationM - was[i-1] + pl.Station(i-1)
+	}
+	u := (stationM - was[i-1]) / math.Max(was[i]-was[i-1], 1e-9)
+	return pl.Station(i-1) + u*(pl.Station(i)-pl.Station(i-1))
+}

@@ -1,0 +1,218 @@
+package locate
+
+import (
+	"fmt"
+	"math"
+	"slices"
+	"sort"
+
+	"loamline/geo"
+	"loamline/trace"
+)
+
+// placer puts readings into the plane of the job and says what it did.
+type placer struct {
+	inputs   []trace.Input
+	anchors  []geo.LonLat // where the job is known to lie: transmitters, reference layers
+	problems []trace.Problem
+	frame    geo.Frame // of the job's positions
+}
+
+// place gives every reading with a possible position its WGS 84 position and
+// its place in the plane; the others are set aside with the reason.
+func (p *placer) place(rs []trace.Reading) (geo.Plane, error) {
+	if err := p.unproject(rs); err != nil {
+		return geo.Plane{}, err
+	}
+	if err := p.needGrid(rs); err != nil {
+		return geo.Plane{}, err
+	}
+	p.checkRanges(rs)
+	if err := p.restoreSigns(rs); err != nil {
+		return geo.Plane{}, err
+	}
+	p.findSwapped(rs)
+	if err := p.checkReach(rs); err != nil {
+		return geo.Plane{}, err
+	}
+	p.shift(rs)
+	var possible []geo.LonLat
+	for i := range rs {
+		if rs[i].Status == "" {
+			possible = append(possible, rs[i].Geographic)
+		}
+	}
+	var origin geo.LonLat // of a job without a position, which draws nothing
+	if len(possible) > 0 {
+		origin = medianOf(possible)
+	}
+	plane := geo.NewPlane(origin)
+	for i := range rs {
+		if rs[i].Status == "" {
+			rs[i].Pos = plane.XY(rs[i].Geographic)
+		}
+	}
+	return plane, nil
+}
+
+// checkRanges sets aside what is no position on the globe.
+func (p *placer) checkRanges(rs []trace.Reading) {
+	for i := range rs {
+		r := &rs[i]
+		g := r.Geographic
+		switch {
+		case r.Status != "":
+		case math.IsNaN(g.LonDeg) || math.IsNaN(g.LatDeg):
+			r.SetAside("no position")
+		case g.LonDeg == 0 && g.LatDeg == 0:
+			r.SetAside("impossible position: 0, 0 is what receivers write where they have none")
+		case !g.Valid() && (geo.LonLat{LonDeg: g.LatDeg, LatDeg: g.LonDeg}).Valid():
+			r.SetAside("latitude and longitude look swapped: it says %s; swap them in the file to use the row", written(g))
+		case g.LonDeg > 180 && g.LonDeg <= 360 && math.Abs(g.LatDeg) <= 90:
+			r.SetAside("impossible position: longitudes run from -180 to 180, and %.7f should be %.7f", g.LonDeg, g.LonDeg-360)
+		case !g.Valid():
+			r.SetAside("impossible position: %s", written(g))
+		}
+	}
+}
+
+// restoreSigns finds files whose longitude or latitude lost its sign: as
+// written they lie far from the rest of the job, and with the sign turned they
+// lie with it. The rest is the other files and the transmitters' positions.
+// The sign is turned, and said: half a map on another continent is no map.
+func (p *placer) restoreSigns(rs []trace.Reading) error {
+	byFile := map[int32][]int{}
+	for i := range rs {
+		if rs[i].Status == "" {
+			byFile[rs[i].File] = append(byFile[rs[i].File], i)
+		}
+	}
+	files := make([]int32, 0, len(byFile))
+	for f := range byFile {
+		files = append(files, f)
+	}
+	sort.Slice(files, func(a, b int) bool { return files[a] < files[b] })
+	medians := make([]geo.LonLat, len(files))
+	for k, f := range files {
+		pos := make([]geo.LonLat, len(byFile[f]))
+		for n, i := range byFile[f] {
+			pos[n] = rs[i].Geographic
+		}
+		medians[k] = medianOf(pos)
+	}
+	for k, f := range files {
+		here := medians[k]
+		rest, sure, ok := p.elsewhere(medians, k)
+		if !ok || geo.RoughKm(here, rest) < 2*strayKm {
+			continue
+		}
+		for _, turn := range []geo.LonLat{{LonDeg: -1, LatDeg: 1}, {LonDeg: 1, LatDeg: -1}, {LonDeg: -1, LatDeg: -1}} {
+			turned := geo.LonLat{LonDeg: here.LonDeg * turn.LonDeg, LatDeg: here.LatDeg * turn.LatDeg}
+			if geo.RoughKm(turned, rest) > strayKm {
+				continue
+			}
+			if !sure {
+				return &trace.Problem{File: p.inputs[f].Name,
+					Cause: fmt.Sprintf("this file and the only other place that the job knows (a transmitter, a record or another file) lie %.0f km apart, and would lie together if one of them had not lost the sign of its %s", geo.RoughKm(here, rest), turnedAxes(turn)),
+					Hint:  "correct the sign where it is wrong"}
+			}
+			for _, i := range byFile[f] {
+				rs[i].Geographic.LonDeg *= turn.LonDeg
+				rs[i].Geographic.LatDeg *= turn.LatDeg
+			}
+			medians[k] = turned
+			p.problems = append(p.problems, trace.Problem{File: p.inputs[f].Name, Warn: true,
+				Cause: fmt.Sprintf("the sign of the %s is lost in the whole file: as written it lies %.0f km from the rest of the job", turnedAxes(turn), geo.RoughKm(here, rest)),
+				Hint:  "the sign was turned for this map; check the place, and correct the file at its source"})
+			break
+		}
+	}
+	return nil
+}
+
+func turnedAxes(turn geo.LonLat) string {
+	switch {
+	case turn.LonDeg > 0:
+		return "latitude"
+	case turn.LatDeg > 0:
+		return "longitude"
+	}
+	return "latitude and longitude"
+}
+
+// mostWitnesses is how many places are compared with each other.
+const mostWitnesses = 1000
+
+// elsewhere returns where the rest of the job lies by its witnesses, which are
+// the anchors and each other file: that with which most of them agree, the first
+// of several. It is sure where two agree; a single one may itself be wrong, such
+// as a transmitter typed without its sign.
+func (p *placer) elsewhere(files []geo.LonLat, but int) (at geo.LonLat, sure, ok bool) {
+	witnesses := slices.Concat(p.anchors, files[:but], files[but+1:])
+	if len(witnesses) == 0 {
+		return geo.LonLat{}, false, false
+	}
+	for len(witnesses) > mostWitnesses { // a national layer: every other one will do
+		for i := range len(witnesses) / 2 {
+			witnesses[i] = witnesses[2*i]
+		}
+		witnesses = witnesses[:len(witnesses)/2]
+	}
+	agree := 0
+	for _, a := range witnesses {
+		n := 0
+		for _, b := range witnesses {
+			if geo.RoughKm(a, b) <= strayKm {
+				n++
+			}
+		}
+		if n > agree {
+			at, agree = a, n
+		}
+		if 2*n > len(witnesses) {
+			break // no other place can have more
+		}
+	}
+	return at, agree >= 2, true
+}
+
+// findSwapped looks, line by line, for rows far from the others that lie with
+// them once latitude and longitude change places or a sign is turned, and sets
+// aside whatever else is impossibly far.
+func (p *placer) findSwapped(rs []trace.Reading) {
+	center, _ := centers(rs)
+	for i := range rs {
+		r := &rs[i]
+		if r.Status != "" {
+			continue
+		}
+		g, c := r.Geographic, center[r.Line]
+		far := geo.RoughKm(g, c)
+		if far <= strayKm {
+			continue
+		}
+		if s := slip(g, c); s != "" {
+			r.SetAside("%s in this row: it says %s; correct the file to use it", s, written(g))
+		} else {
+			r.SetAside("impossible position: %s, %.0f km from the rest of the line", written(g), far)
+		}
+	}
+}
+
+// written words a position that is not drawn anywhere, as its row has it.
+func written(g geo.LonLat) string {
+	return fmt.Sprintf("latitude %.7f, longitude %.7f", g.LatDeg, g.LonDeg)
+}
+
+// medianOf is the component-wise median; longitudes are taken about the first
+// one, so that a job on the antimeridian has its middle there and not in Africa.
+func medianOf(pos []geo.LonLat) geo.LonLat {
+	lon, lat := make([]float64, len(pos)), make([]float64, len(pos))
+	for i, q := range pos {
+		lon[i] = pos[0].LonDeg + math.Remainder(q.LonDeg-pos[0].LonDeg, 360)
+		lat[i] = q.LatDeg
+	}
+	sort.Float64s(lon)
+	sort.Float64s(lat)
+	return geo.LonLat{LonDeg: math.Remainder(lon[len(lon)/2], 360), LatDeg: lat[len(lat)/2]}
+}

@@ -1,0 +1,37 @@
+package locate
+
+import (
+	"math"
+	"strings"
+	"testing"
+
+	"loamline/geo"
+	"loamline/trace"
+)
+
+func TestRecordsNearTheJob(t *testing.T) {
+	at := func(lon, lat float64) trace.Reading {
+		r := trace.NewReading()
+		r.Geographic = geo.LonLat{LonDeg: lon, LatDeg: lat}
+		return r
+	}
+	line := func(name string, lon, lat float64) trace.GeoRecord {
+		return trace.GeoRecord{Name: name, Source: name + ".geojson", Path: []geo.LonLat{{LonDeg: lon, LatDeg: lat}, {LonDeg: math.Remainder(lon+0.001, 360), LatDeg: lat}}, DepthM: []float64{1, 1}}
+	}
+	for _, lon := range []float64{-71.5, 179.9999} {
+		lon2 := math.Remainder(lon+0.0005, 360)
+		rs := []trace.Reading{at(lon, 44.1), at(lon2, 44.1005)}
+		stray := at(0, 0)
+		stray.Status = trace.StatusSetAside
+		rs = append(rs, stray)
+		in := []trace.GeoRecord{line("under", lon, 44.1002), line("beside", lon2, 44.102), line("far", lon, 44.2), line("swapped", 44.1, lon)}
+		out, problems := planeRecords(in, geo.NewPlane(geo.LonLat{LonDeg: lon, LatDeg: 44.1}), rs)
+		if len(out) != 2 || out[0].Name != "under" || out[1].Name != "beside" || math.Abs(out[0].Path[0].Dist(out[0].Path[1])-80) > 1 {
+			t.Errorf("%g: %+v", lon, out)
+		}
+		if len(problems) != 2 || problems[0].File != "far.geojson" || !strings.Contains(problems[0].Cause, "none of the layer's 1 lines") ||
+			lon < 90 && !strings.Contains(problems[1].Hint, "swapped") {
+			t.Errorf("%g: %+v", lon, problems)
+		}
+	}
+}

@@ -1,0 +1,160 @@
+package locate
+
+import (
+	"fmt"
+	"math"
+
+	"loamline/geo"
+	"loamline/trace"
+)
+
+// Bands of published rules, in metres. Figures and their standing: PAS 128 (UK,
+// 2014 and 2022) QL-B1 and QL-B2 horizontal and the 15 % and 40 % of depth from
+// a UK survey firm's public summary, 'the greater of the two' and the vertical
+// figures from memory; NF S70-003 with the French order of 15 February 2012
+// from a French survey firm's summary of the rule.
+const (
+	pasB1M, pasB1Rel = 0.150, 0.15
+	pasB2M, pasB2Rel = 0.250, 0.40
+	pasB3M           = 0.500
+	frenchARigidM    = 0.40
+	frenchAFlexibleM = 0.50
+	frenchBM         = 1.50
+)
+
+// statements puts the bands of a line into the words of public rules, as far as
+// the figures support them, stretch by stretch. They say which band such figures
+// would meet, never that a level is reached: that is for a professional to
+// judge, and rests on more than figures. Where the frame leaves the whole map in
+// doubt by more than the band, or nothing bounds the positions' error, that is
+// said in the same sentence and no rule's band is named.
+func statements(l *trace.Line, unbounded bool, frame frameDoubt, u geo.Units) []string {
+	var out []string
+	claimed := false
+	for _, p := range l.Centerline.Parts {
+		w := worstOf(p, l.Findings)
+		if !trace.Known(w.horizontalM) {
+			continue
+		}
+		where := fmt.Sprintf("%s to %s", u.Long(p.FromM()), u.Long(p.ToM()))
+		s := fmt.Sprintf("%s: position within %s (95 %%, at the worst place)", where, u.Fine(w.horizontalM))
+		if trace.Known(w.depthM) {
+			s += fmt.Sprintf(", depth within %s", u.Fine(w.depthM))
+		}
+		if w.flagged {
+			s += ", suspected stretches left out"
+		}
+		switch {
+		case frame.M > w.horizontalM:
+			s += ". " + frame.words(u)
+		case unbounded:
+			s += ". Nothing in the table bounds the positions' error, and the figure is that of an autonomous receiver: it meets no rule's band."
+		default:
+			w.horizontalM = math.Hypot(w.horizontalM, frame.M)
+			s, claimed = s+". Such figures "+pasWords(w)+" and "+frenchWords(w)+".", true
+		}
+		out = append(out, s)
+	}
+	if claimed {
+		out = append(out, "PAS 128 also asks for several techniques that agree at its level B1, which readings of one technique cannot show. ASCE 38: a quality level is a professional's judgement, and this map states none.")
+	}
+	return out
+}
+
+// frameDoubt is how far the whole map may lie off because of its frame: not
+// stated, or joined to WGS 84 coarsely.
+type frameDoubt struct {
+	M      float64
+	Stated bool
+}
+
+func doubtOf(f geo.Frame, at geo.LonLat) frameDoubt {
+	if _, m := f.DoubtM(at); m > 0 {
+		return frameDoubt{M: m}
+	}
+	return frameDoubt{M: f.CoarseM(), Stated: true}
+}
+
+func (d frameDoubt) words(u geo.Units) string {
+	why := "whose datum is not stated"
+	if d.Stated {
+		why = "which is joined to WGS 84 no better than that"
+	}
+	return fmt.Sprintf("This holds within the readings' own frame only, %s: the whole map may lie about %s off, and no rule's band is claimed.", why, u.Short(d.M))
+}
+
+// worst is the widest bands of a part outside suspected stretches.
+type worst struct {
+	horizontalM, depthM float64
+	depthRel            float64 // depth band over depth
+	shallowestM         float64
+	flagged             bool
+}
+
+func worstOf(p trace.Part, findings []trace.Finding) worst {
+	w := worst{horizontalM: trace.Unknown, depthM: trace.Unknown, depthRel: trace.Unknown, shallowestM: trace.Unknown}
+	for _, v := range p.Vertices {
+		if suspected(findings, v.StationM) {
+			w.flagged = true
+			continue
+		}
+		w.horizontalM = greater(w.horizontalM, v.Horizontal95M)
+		w.depthM = greater(w.depthM, v.Depth95M)
+		w.depthRel = greater(w.depthRel, v.Depth95M/v.DepthM)
+		w.shallowestM = -greater(-w.shallowestM, -v.DepthM)
+	}
+	return w
+}
+
+// suspected reports whether a station lies in a stretch graded suspect or
+// strong.
+func suspected(findings []trace.Finding, stationM float64) bool {
+	for _, f := range findings {
+		if b, ok := f.(trace.BleedOver); ok && b.Grade != trace.GradeWatch && b.FromM <= stationM && stationM <= b.ToM {
+			return true
+		}
+	}
+	return false
+}
+
+// greater is the larger of two numbers of which either may be unknown.
+func greater(a, b float64) float64 {
+	switch {
+	case !trace.Known(a):
+		return b
+	case !trace.Known(b):
+		return a
+	}
+	return math.Max(a, b)
+}
+
+func pasWords(w worst) string {
+	within := func(m, rel float64) bool {
+		reach := m
+		if trace.Known(w.shallowestM) {
+			reach = math.Max(m, rel*w.shallowestM)
+		}
+		return w.horizontalM <= reach && (!trace.Known(w.depthRel) || w.depthRel <= rel)
+	}
+	switch {
+	case within(pasB1M, pasB1Rel):
+		return "would lie within the band of PAS 128 QL-B1 (150 mm or 15 % of depth)"
+	case within(pasB2M, pasB2Rel):
+		return "would lie within the band of PAS 128 QL-B2 (250 mm or 40 % of depth)"
+	case w.horizontalM <= pasB3M:
+		return "would lie within the horizontal band of PAS 128 QL-B3 (500 mm, no depth)"
+	}
+	return "meet no band of PAS 128 QL-B1 to B3"
+}
+
+func frenchWords(w worst) string {
+	switch {
+	case w.horizontalM <= frenchARigidM:
+		return "would lie within class A of NF S70-003 in position (0.40 m for rigid lines)"
+	case w.horizontalM <= frenchAFlexibleM:
+		return "would lie within class A of NF S70-003 in position for flexible lines (0.50 m), else class B"
+	case w.horizontalM <= frenchBM:
+		return "would lie within class B of NF S70-003 in position (1.50 m)"
+	}
+	return "would fall into class C of NF S70-003"
+}

@@ -1,0 +1,128 @@
+package locate
+
+import (
+	"math"
+	"sort"
+
+	"loamline/geo"
+	"loamline/trace"
+)
+
+// holdSuspected widens the bands in stretches that are graded suspect or strong
+// so that they hold the true line with the suspected displacement in it. The mark
+// is not moved. The zones are drawn before: they add the displacement to the
+// mark's own band, each on its side.
+func holdSuspected(l *trace.Line) {
+	own := ownDepths(l)
+	for _, f := range l.Findings {
+		b, ok := f.(trace.BleedOver)
+		if !ok || b.Grade == trace.GradeWatch {
+			continue
+		}
+		for k := range l.Centerline.Parts {
+			p := &l.Centerline.Parts[k]
+			if b.ToM < p.FromM() || b.FromM > p.ToM() {
+				continue
+			}
+			p.Vertices = withEnds(p.Vertices, b.FromM, b.ToM)
+			for i := range p.Vertices {
+				v := &p.Vertices[i]
+				t := shoulder(v.StationM, b.FromM, b.ToM)
+				if t <= 0 {
+					continue
+				}
+				v.Horizontal95M += t * displacementM(b, v.Pos)
+				v.Depth95M += t * depthDisplacementM(b, v.DepthM, own)
+			}
+		}
+	}
+}
+
+// displacementM is how far from the mark the true line may lie by a finding.
+func displacementM(b trace.BleedOver, mark geo.XY) float64 {
+	far := math.Max(b.WidenLeftM, b.WidenRightM)
+	for _, s := range b.OwnCourse {
+		if len(s.Path) < 2 {
+			continue
+		}
+		path := geo.NewPolyline(s.Path)
+		f := path.Nearest(mark)
+		far = math.Max(far, math.Abs(f.OffsetM)+lerpAt(path, s.Half95M, f.StationM))
+	}
+	return far
+}
+
+// lerpAt is what is known at the points of a path, at a station between them.
+func lerpAt(path geo.Polyline, v []float64, stationM float64) float64 {
+	for i := 1; i < len(v); i++ {
+		if a, b := path.Station(i-1), path.Station(i); stationM <= b {
+			return v[i-1] + (v[i]-v[i-1])*math.Max(0, stationM-a)/math.Max(b-a, 1e-9)
+		}
+	}
+	if len(v) == 0 {
+		return 0
+	}
+	return v[len(v)-1]
+}
+
+// anotherLnDepth is by how much the depth of another line may differ from one's
+// own, ln at 95 %, where nothing is known of one's own (judged; no source).
+const anotherLnDepth = 0.5
+
+// depthDisplacementM is by how much a depth may be wrong by a finding. Where the
+// trace lies on another line its own depth is what it is elsewhere.
+func depthDisplacementM(b trace.BleedOver, depthM float64, own depthRange) float64 {
+	switch {
+	case !(depthM > 0):
+		return 0
+	case trace.Known(b.LnDepth95) && !b.Jump:
+		// The line may also go on at the depth that it has elsewhere.
+		return math.Max(depthM*math.Expm1(math.Min(b.LnDepth95, 1)), own.fromMiddleM(depthM))
+	case own.known:
+		return math.Max(math.Abs(own.least-depthM), math.Abs(own.most-depthM)) + 0.1*depthM
+	}
+	return depthM * math.Expm1(anotherLnDepth)
+}
+
+// depthRange is between what depths a line lies where nothing is suspected, but
+// for a tenth at either end.
+type depthRange struct {
+	known       bool
+	least, most float64
+}
+
+// fromMiddleM is how far a depth lies from the middle of the range.
+func (d depthRange) fromMiddleM(depthM float64) float64 {
+	if !d.known {
+		return 0
+	}
+	return math.Abs((d.least+d.most)/2 - depthM)
+}
+
+func ownDepths(l *trace.Line) depthRange {
+	var d []float64
+	for _, p := range l.Centerline.Parts {
+		for _, v := range p.Vertices {
+			if v.DepthM > 0 && !suspected(l.Findings, v.StationM) {
+				d = append(d, v.DepthM)
+			}
+		}
+	}
+	if len(d) < 3 {
+		return depthRange{}
+	}
+	sort.Float64s(d)
+	return depthRange{true, d[len(d)/10], d[len(d)-1-len(d)/10]}
+}
+
+// withEnds gives a part vertices where a stretch and its shoulders end.
+func withEnds(vs []trace.Vertex, fromM, toM float64) []trace.Vertex {
+	for _, s := range [...]float64{fromM - shoulderM, fromM, toM, toM + shoulderM} {
+		i := sort.Search(len(vs), func(i int) bool { return vs[i].StationM >= s })
+		if i == 0 || i == len(vs) || vs[i].StationM-s < 0.05 || s-vs[i-1].StationM < 0.05 {
+			continue
+		}
+		vs = append(vs[:i:i], append([]trace.Vertex{between(vs[i-1], vs[i], s)}, vs[i:]...)...)
+	}
+	return vs
+}

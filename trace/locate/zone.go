@@ -1,0 +1,175 @@
+package locate
+
+import (
+	"fmt"
+	"math"
+	"sort"
+
+	"github.com/paulmach/orb"
+
+	"loamline/geo"
+	"loamline/trace"
+)
+
+// assumedDiameterM stands in for an unknown outer diameter where the zone is
+// measured from the edge (2 in; common practice, no source), and is said.
+const assumedDiameterM = 0.050
+
+// halfWidth returns the tolerance zone's half-width from the centerline, and
+// whether the diameter in it is assumed.
+func halfWidth(rule trace.Tolerance, setup trace.LineSetup) (halfM float64, assumed bool) {
+	if rule.MeasuredFrom == "centerline" {
+		return rule.HalfWidthM, false
+	}
+	if trace.Known(setup.DiameterM) && setup.DiameterM > 0 {
+		return rule.HalfWidthM + setup.DiameterM/2, false
+	}
+	return rule.HalfWidthM + assumedDiameterM/2, true
+}
+
+// drawZones draws the tolerance zone, a strip of constant width, and the
+// caution zone about it: wider, place by place, by the 95 % horizontal band
+// and, on the side where the true line may lie, by the displacement that
+// bleed-over may have caused. Where the trace may have followed another line, it
+// holds both: the line drawn and the line's own course carried on.
+func drawZones(c *trace.Centerline, findings []trace.Finding, rule trace.Tolerance, setup trace.LineSetup, u geo.Units) (tolerance, caution trace.Zone, err error) {
+	half, assumed := halfWidth(rule, setup)
+	words := rule.Rule
+	if words == "" {
+		words = "no rule was named: common best practice of 18 in from the outer edge unless set otherwise; local law takes precedence"
+	}
+	if assumed {
+		words += fmt.Sprintf("; the line's diameter is not known and is taken as %s", u.Fine(assumedDiameterM))
+	}
+	tolerance = trace.Zone{HalfWidthM: half, MeasuredFrom: rule.MeasuredFrom, Rule: words}
+	caution = trace.Zone{HalfWidthM: half, MeasuredFrom: rule.MeasuredFrom, Rule: words, Confidence: 0.95}
+	for _, p := range c.Parts {
+		area, err := geo.Buffer(p.Path(), half)
+		if err != nil {
+			return tolerance, caution, fmt.Errorf("tolerance zone of line %s: %w", setup.Name, err)
+		}
+		tolerance.Area = append(tolerance.Area, area...)
+		path, left, right := cautionWidths(p, findings, half)
+		area, err = geo.BufferVariable(path, left, right)
+		if err != nil {
+			return tolerance, caution, fmt.Errorf("caution zone of line %s: %w", setup.Name, err)
+		}
+		caution.Area = append(caution.Area, area...)
+	}
+	strips, err := ownCourses(c, findings, half)
+	if err != nil {
+		return tolerance, caution, fmt.Errorf("caution zone of line %s: %w", setup.Name, err)
+	}
+	caution.Area = append(caution.Area, strips...)
+	if len(c.Parts) > 1 || len(strips) > 0 {
+		if tolerance.Area, err = geo.Union(tolerance.Area); err != nil {
+			return tolerance, caution, fmt.Errorf("tolerance zone of line %s: %w", setup.Name, err)
+		}
+		if caution.Area, err = geo.Union(caution.Area); err != nil {
+			return tolerance, caution, fmt.Errorf("caution zone of line %s: %w", setup.Name, err)
+		}
+	}
+	return tolerance, caution, nil
+}
+
+// ownCourses is the caution zone about the courses that the line itself may
+// take where the trace may have followed another line.
+func ownCourses(c *trace.Centerline, findings []trace.Finding, half float64) (out orb.MultiPolygon, err error) {
+	for _, f := range findings {
+		band := 0.0
+		if b, ok := f.(trace.BleedOver); ok {
+			band = bandAt(c, b.FromM) // the course sets out from the trace
+		}
+		for _, s := range f.Beside() {
+			w := make([]float64, len(s.Path))
+			for i, h := range s.Half95M {
+				w[i] = half + math.Hypot(h, band)
+			}
+			area, err := geo.BufferVariable(s.Path, w, w)
+			if err != nil {
+				return nil, err
+			}
+			out = append(out, area...)
+		}
+	}
+	return out, nil
+}
+
+// bandAt is the 95 % horizontal band at a station; 0 where none is known.
+func bandAt(c *trace.Centerline, stationM float64) float64 {
+	best, band := math.Inf(1), 0.0
+	for _, p := range c.Parts {
+		for _, v := range p.Vertices {
+			if d := math.Abs(v.StationM - stationM); d < best && trace.Known(v.Horizontal95M) {
+				best, band = d, v.Horizontal95M
+			}
+		}
+	}
+	return band
+}
+
+// shoulderM is over what length a suspected stretch's extra width rises and
+// falls at its ends: a detector does not know its ends to the decimetre.
+const shoulderM = 1.0
+
+// cautionWidths returns the part's path with the half-widths of the caution
+// zone on both sides. Vertices are added where a suspected stretch begins and
+// ends.
+func cautionWidths(p trace.Part, findings []trace.Finding, half float64) (path []geo.XY, left, right []float64) {
+	vs := p.Vertices
+	stations := make([]float64, 0, len(vs))
+	for _, v := range vs {
+		stations = append(stations, v.StationM)
+	}
+	var bleeds []trace.BleedOver
+	for _, f := range findings {
+		b, ok := f.(trace.BleedOver)
+		if !ok || len(b.OwnCourse) > 0 || b.WidenLeftM <= 0 && b.WidenRightM <= 0 || b.ToM < p.FromM() || b.FromM > p.ToM() {
+			continue
+		}
+		bleeds = append(bleeds, b)
+		for _, s := range []float64{b.FromM - shoulderM, b.FromM, b.ToM, b.ToM + shoulderM} {
+			if s > p.FromM() && s < p.ToM() {
+				stations = append(stations, s)
+			}
+		}
+	}
+	sort.Float64s(stations)
+	k := 0
+	for _, s := range stations {
+		for k < len(vs)-2 && vs[k+1].StationM < s {
+			k++
+		}
+		a, b := vs[k], vs[min(k+1, len(vs)-1)]
+		f := 0.0
+		if b.StationM > a.StationM {
+			f = (s - a.StationM) / (b.StationM - a.StationM)
+		}
+		band := lerpKnown(a.Horizontal95M, b.Horizontal95M, f)
+		wl, wr := 0.0, 0.0
+		for _, bl := range bleeds {
+			t := shoulder(s, bl.FromM, bl.ToM)
+			wl, wr = math.Max(wl, t*bl.WidenLeftM), math.Max(wr, t*bl.WidenRightM)
+		}
+		path = append(path, a.Pos.Lerp(b.Pos, f))
+		left, right = append(left, half+band+wl), append(right, half+band+wr)
+	}
+	return path, left, right
+}
+
+// shoulder is 1 on [from, to] and falls to 0 over shoulderM on both sides.
+func shoulder(s, from, to float64) float64 {
+	return math.Max(0, math.Min(1, 1-math.Max(from-s, s-to)/shoulderM))
+}
+
+func lerpKnown(a, b, f float64) float64 {
+	switch {
+	case !trace.Known(a) && !trace.Known(b):
+		return 0
+	case !trace.Known(a):
+		return b
+	case !trace.Known(b):
+		return a
+	}
+	return a + f*(b-a)
+}

@@ -1,0 +1,100 @@
+package locate
+
+import (
+	"math"
+	"strings"
+	"testing"
+
+	"github.com/paulmach/orb"
+	"github.com/paulmach/orb/planar"
+
+	"loamline/geo"
+	"loamline/trace"
+)
+
+// Widths from the centerline in millimetres: the arithmetic of a half-width
+// plus half the outer diameter. 4.5 in is the outer diameter of nominal 4 in
+// steel pipe (ASME B36.10M), 12.75 in that of nominal 12 in.
+func TestHalfWidth(t *testing.T) {
+	tests := []struct {
+		halfIn, odIn float64
+		from         string
+		wantMM       float64
+		assumed      bool
+	}{
+		{18, 4.5, "edge", 514.35, false},
+		{24, 4.5, "edge", 666.75, false},
+		{24, 12.75, "edge", 771.525, false},
+		{18, trace.Unknown, "edge", 457.2 + 25, true},
+		{24, 12.75, "centerline", 609.6, false},
+	}
+	for _, tt := range tests {
+		got, assumed := halfWidth(trace.Tolerance{HalfWidthM: tt.halfIn * geo.InchM, MeasuredFrom: tt.from}, trace.LineSetup{DiameterM: tt.odIn * geo.InchM})
+		if math.Abs(got*1000-tt.wantMM) > 1e-6 || assumed != tt.assumed {
+			t.Errorf("%g in from the %s of %g in: %.3f mm, assumed %v", tt.halfIn, tt.from, tt.odIn, got*1000, assumed)
+		}
+	}
+}
+
+func TestZonesHoldTheLineAndEachOther(t *testing.T) {
+	l := drawn("A", 1, geo.XY{X: 0}, geo.XY{X: 10}, geo.XY{X: 20}, geo.XY{X: 20, Y: 12})
+	l.Centerline.Parts[0].Vertices[1].Horizontal95M = 0.6
+	bleed := trace.BleedOver{Line: "A", FromM: 4, ToM: 8, WidenLeftM: 0.5}
+	rule := trace.Tolerance{HalfWidthM: 0.4572, MeasuredFrom: "edge"}
+	tol, caution, err := drawZones(l.Centerline, []trace.Finding{bleed}, rule, l.Setup, geo.Metric)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if !strings.Contains(tol.Rule, "diameter is not known") {
+		t.Errorf("the assumed diameter is not said: %q", tol.Rule)
+	}
+	inside := func(z trace.Zone, x, y float64) bool { return planar.MultiPolygonContains(z.Area, orb.Point{x, y}) }
+	half := tol.HalfWidthM
+	for _, p := range []struct {
+		x, y         float64
+		tol, caution bool
+	}{
+		{2, half - 0.001, true, true},
+		{2, half + 0.02, false, true},
+		{10, half + 0.59, false, true},
+		{6, half + 0.7, false, true},   // left, where the stretch widens it
+		{6, -half - 0.7, false, false}, // right, where it does not
+		{2, half + 0.7, false, false},
+	} {
+		if got := inside(tol, p.x, p.y); got != p.tol {
+			t.Errorf("tolerance zone holds (%g, %g): %v", p.x, p.y, got)
+		}
+		if got := inside(caution, p.x, p.y); got != p.caution {
+			t.Errorf("caution zone holds (%g, %g): %v", p.x, p.y, got)
+		}
+	}
+	for _, ring := range tol.Area[0] {
+		for _, q := range ring {
+			if !inside(caution, q[0], q[1]) {
+				t.Fatalf("the tolerance zone's (%g, %g) lies outside the caution zone", q[0], q[1])
+			}
+		}
+	}
+}
+
+// Where the trace may have followed another line, the caution zone holds the
+// line's own course too, with its error, and what lies between stays out.
+func TestCautionHoldsTheOwnCourse(t *testing.T) {
+	l := drawn("A", 1, geo.XY{X: 0}, geo.XY{X: 10}, geo.XY{X: 20})
+	jump := trace.BleedOver{Line: "A", FromM: 4, ToM: 16, Jump: true, WidenRightM: 5,
+		OwnCourse: []trace.CourseStrip{{Path: []geo.XY{{X: 4, Y: -4}, {X: 16, Y: -4}}, Half95M: []float64{0.3, 0.3}}}}
+	_, caution, err := drawZones(l.Centerline, []trace.Finding{jump}, trace.Tolerance{HalfWidthM: 0.5, MeasuredFrom: "centerline"}, l.Setup, geo.Metric)
+	if err != nil {
+		t.Fatal(err)
+	}
+	band := bandAt(l.Centerline, 4)
+	reach := 0.5 + math.Hypot(0.3, band)
+	for _, p := range []struct {
+		x, y float64
+		in   bool
+	}{{10, 0, true}, {10, -4, true}, {10, -4 - reach + 0.01, true}, {10, -4 - reach - 0.02, false}, {10, -2, false}} {
+		if got := planar.MultiPolygonContains(caution.Area, orb.Point{p.x, p.y}); got != p.in {
+			t.Errorf("caution zone holds (%g, %g): %v", p.x, p.y, got)
+		}
+	}
+}

@@ -1,0 +1,43 @@
+package receiver
+
+import "math"
+
+// TwoAntennaDepthM returns the depth in metres below the lower antenna from
+// the horizontal fields at the lower and the upper antenna, gapM apart, to the
+// conductor's centre. By Ampère's law the field of one long line falls off as
+// the inverse of the distance, so low/high = (depth+gap)/depth, and the depth is
+// gap·high/(low−high). Without a fall from low to high there is no depth: the
+// result is +Inf. Low and high share any unit.
+func TwoAntennaDepthM(low, high, gapM float64) float64 {
+	if high >= low {
+		return math.Inf(1)
+	}
+	return gapM * high / (low - high)
+}
+
+// AntennaGapM returns how far apart the antennas are that show a depth from low
+// and high: d·(low/high−1).
+func AntennaGapM(low, high, depthM float64) float64 { return depthM * (low/high - 1) }
+
+// CurrentA returns the current in amperes from the field in tesla at the lower
+// antenna over a single line: d·B/k.
+func CurrentA(lowT, depthM float64) float64 { return depthM * lowT / TeslaMetrePerAmpere }
+
+// RatioErrorGrowth returns by how much a relative error of low/high is
+// magnified in the two-antenna depth: (d+gap)/gap.
+func RatioErrorGrowth(depthM, gapM float64) float64 { return (depthM + gapM) / gapM }
+
+// OffCentreDepthM returns the two-antenna depth shown xM beside a single line:
+// (d+g)(x²+d²)/(d(d+g)−x²). It reads deep, and without bound as x nears
+// √(d(d+g)), where the result is +Inf.
+func OffCentreDepthM(depthM, gapM, xM float64) float64 {
+	d, dg, x2 := depthM, depthM+gapM, xM*xM
+	if x2 >= d*dg {
+		return math.Inf(1)
+	}
+	return dg * (x2 + d*d) / (d*dg - x2)
+}
+
+// OffsetM returns how far beside a single line the receiver stands, from the
+// vertical and horizontal field and the depth: d·Bv/Bh.
+func OffsetM(bv, bh, depthM float64) float64 { return depthM * bv / bh }

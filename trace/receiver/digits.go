@@ -1,0 +1,70 @@
+package receiver
+
+import "math"
+
+// Step returns the coarsest decimal step, in the values' own unit, on which all
+// the values of all columns lie: 1e-5 for degrees that were written with five
+// decimals. It is 0 where there is none coarser than 1e-8, or where in no column
+// three values differ. Columns of one instrument belong together: where one stays
+// on a rounder figure by chance, such as along a parallel, the other tells.
+func Step(columns ...[]float64) float64 {
+	if !severalDiffer(columns) {
+		return 0
+	}
+	for k := range finestDecimals + 1 {
+		step := math.Pow10(-k)
+		if onLattice(columns, step) {
+			return step
+		}
+	}
+	return 0
+}
+
+// StepIn is the same for metres that were written in one of several units: the
+// coarsest step of any, in metres.
+func StepIn(unitsM []float64, columnsM ...[]float64) float64 {
+	best := 0.0
+	for _, unit := range unitsM {
+		in := make([][]float64, len(columnsM))
+		for k, c := range columnsM {
+			for _, v := range c {
+				in[k] = append(in[k], v/unit)
+			}
+		}
+		best = math.Max(best, Step(in...)*unit)
+	}
+	return best
+}
+
+const finestDecimals = 8
+
+// How far from a step a value may lie, in steps, that was written on it and read
+// back: what a double loses, and nothing that a ninth decimal would show.
+const (
+	ungridded   = 1e-10
+	ungriddedOf = 1e-15 // of the number of steps
+)
+
+func onLattice(columns [][]float64, step float64) bool {
+	for _, c := range columns {
+		for _, v := range c {
+			n := v / step
+			if math.Abs(n-math.Round(n)) > ungridded+ungriddedOf*math.Abs(n) {
+				return false
+			}
+		}
+	}
+	return true
+}
+
+func severalDiffer(columns [][]float64) bool {
+	for _, c := range columns {
+		seen := map[float64]bool{}
+		for _, v := range c {
+			if seen[v] = true; len(seen) >= 3 {
+				return true
+			}
+		}
+	}
+	return false
+}

@@ -1,0 +1,30 @@
+// Package receiver is the magnetic field of buried lines that carry a tracing
+// current, and what a locating receiver over them shows.
+//
+// A [Section] is a cut across any number of long parallel lines with signed or
+// complex currents: x in metres to the right of the line under test, z in
+// metres above the lower antenna, depths in metres below it, currents in
+// amperes (rms), fields in tesla. [Section.Survey] answers with the peak, the
+// null, the depth and the current that an instrument would show there. A
+// [Wire] is a line of finite length with bends, by Biot and Savart.
+//
+// The fields are those of currents in free space: what the soil adds is kept
+// apart in [HalfSpaceDepthBias] and [SkinDepthM]. That is exact to a few per
+// cent as long as depth and spacing are small against the skin depth. The
+// package knows nothing of traces and detects nothing.
+//
+// It also holds what is known of the errors of both instruments of a locate:
+// how far each kind of fix may be off and what it can do at best ([Errors],
+// [HiddenM]), what rounded figures hide ([Step]), how depths err
+// ([DepthSigmaRel], [DepthScaleRel]) and how well a peak is found ([PinpointM]).
+// Every such number stands there once, with its source.
+package receiver
+
+import "math"
+
+// TeslaMetrePerAmpere is mu0/2pi: the field in tesla of one ampere in a long
+// straight line, at one metre (Ampere's law).
+const TeslaMetrePerAmpere = 2e-7
+
+// vacuumPermeability is mu0 in H/m, to ten digits.
+const vacuumPermeability = 4e-7 * math.Pi

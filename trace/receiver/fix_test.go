@@ -1,0 +1,58 @@
+package receiver
+
+import (
+	"math"
+	"testing"
+)
+
+// The 95 % radius of two equal normal errors of one sigma each is 2.4477
+// (Rayleigh distribution; any textbook).
+func TestUnboundedIsThePublishedRadius(t *testing.T) {
+	if got := UnboundedM() * 2.4477; math.Abs(got-8) > 1e-3 {
+		t.Errorf("95 %% radius %.4f m, published 8 m", got)
+	}
+}
+
+func TestHidden(t *testing.T) {
+	nan := math.NaN()
+	for _, c := range []struct {
+		stated float64
+		fix    int
+		bound  bool
+	}{
+		{nan, -1, false}, {nan, 1, false}, {nan, 4, true}, {nan, 5, true}, {nan, 2, true},
+		{0.015, -1, true}, {0.015, 4, true}, {0.015, 1, false}, {1.2, 1, true}, {0, -1, false}, {99999, -1, false},
+	} {
+		if got := HiddenM(c.stated, c.fix, nan) == 0; got != c.bound {
+			t.Errorf("stated %v, fix %d: bounded %v", c.stated, c.fix, got)
+		}
+	}
+	if Believed(0.01, 2, nan) || !Believed(0.01, 4, nan) {
+		t.Error("a centimetre is RTK's and nobody else's")
+	}
+}
+
+// Degrees as written with d decimals lie on steps of 10^-d.
+func TestStep(t *testing.T) {
+	for d := 0; d <= 8; d++ {
+		var v []float64
+		for i := range 9 {
+			v = append(v, math.Round((-71.49997123456+0.1234567891*float64(i))*math.Pow10(d))/math.Pow10(d))
+		}
+		if got, want := Step(v), math.Pow10(-d); math.Abs(got-want) > 1e-12 && d > 0 {
+			t.Errorf("%d decimals: step %g", d, got)
+		}
+	}
+	if got := Step([]float64{1.123456789, 2.234567891, 3.345678912}); got != 0 {
+		t.Errorf("nine digits have no step: %g", got)
+	}
+	if got := Step([]float64{44.100000001, 44.100000002, 44.100000003}); got != 0 {
+		t.Errorf("what differs in the ninth decimal is not rounded to a tenth: %g", got)
+	}
+	if got := Step([]float64{2, 2, 2}); got != 0 {
+		t.Errorf("one figure again and again tells nothing: %g", got)
+	}
+	if got := DepthStep([]float64{0.3048 * 3.1, 0.3048 * 2.9, 0.3048 * 3.3}); math.Abs(got-0.03048) > 1e-9 {
+		t.Errorf("feet to a tenth: step %g m", got)
+	}
+}

@@ -1,0 +1,58 @@
+package receiver
+
+import (
+	"math"
+	"math/cmplx"
+)
+
+// PeakM returns the x of the maximum of |Bh| that is reached uphill from
+// fromM, as a locator walks across the line from the previous mark; NaN where
+// the field only rises towards infinity. The error is below 1e-9 of the depth.
+func (s Section) PeakM(fromM float64) float64 {
+	return s.walk(fromM, s.horizontalSlope)
+}
+
+// NullM returns the x of the minimum of |Bv| that is reached downhill from
+// fromM; NaN where there is none. With currents in phase Bv is zero there.
+func (s Section) NullM(fromM float64) float64 {
+	return s.walk(fromM, func(xM float64) float64 { return -s.verticalSlope(xM) })
+}
+
+// NullFloor returns |Bv| at the null over |Bh| at the peak. Currents that are
+// out of phase leave a floor above zero: a blurred null.
+func (s Section) NullFloor(peakM, nullM float64) float64 {
+	return cmplx.Abs(s.Bv(nullM, 0)) / cmplx.Abs(s.Bh(peakM, 0))
+}
+
+// walk climbs along slope from fromM to the first place where it changes sign,
+// then closes in by the Illinois method (Dowell and Jarratt, 1971, BIT 11:168).
+func (s Section) walk(fromM float64, slope func(float64) float64) float64 {
+	a, fa := fromM, slope(fromM)
+	if fa == 0 {
+		return a
+	}
+	step := math.Copysign(s.stepM(), fa)
+	b, fb := a, fa
+	for i := 0; fa*fb > 0; i++ {
+		if i == 4000 {
+			return math.NaN()
+		}
+		a, fa = b, fb
+		b += step
+		fb = slope(b)
+	}
+	for range 60 {
+		if fb == 0 || math.Abs(b-a) < 1e-10*math.Abs(step) {
+			break
+		}
+		c := b - fb*(b-a)/(fb-fa)
+		fc := slope(c)
+		if fc*fb < 0 {
+			a, fa = b, fb
+		} else {
+			fa /= 2
+		}
+		b, fb = c, fc
+	}
+	return b
+}

@@ -1,0 +1,104 @@
+package receiver
+
+import "math"
+
+// Point is a place in space: X across, Y along, Z up, in metres, with the
+// lower antenna's height as 0.
+type Point struct{ X, Y, Z float64 }
+
+func (p Point) sub(q Point) Point   { return Point{p.X - q.X, p.Y - q.Y, p.Z - q.Z} }
+func (p Point) dot(q Point) float64 { return p.X*q.X + p.Y*q.Y + p.Z*q.Z }
+func (p Point) norm() float64       { return math.Sqrt(p.dot(p)) }
+func (p Point) cross(q Point) Point {
+	return Point{p.Y*q.Z - p.Z*q.Y, p.Z*q.X - p.X*q.Z, p.X*q.Y - p.Y*q.X}
+}
+
+// Wire is a line of straight pieces that carries CurrentA along its points, or
+// PieceA from each point to the next where that is given. The current's way
+// back through the soil is left out, as near its ends only.
+type Wire struct {
+	Points   []Point
+	CurrentA float64
+	PieceA   []float64 // one fewer than points
+}
+
+// B returns the field vector in tesla, by the law of Biot and Savart for each
+// straight piece: k I/r · ½(sin α1 + sin α2), square to piece and radius.
+func (w Wire) B(at Point) Point {
+	var sum Point
+	for i := 1; i < len(w.Points); i++ {
+		a, b := at.sub(w.Points[i-1]), at.sub(w.Points[i])
+		l := w.Points[i].sub(w.Points[i-1])
+		n := l.norm()
+		if n == 0 {
+			continue
+		}
+		c := l.cross(a)
+		r2 := c.dot(c) / (n * n) // square of the distance from the piece's axis
+		if r2 == 0 {
+			continue
+		}
+		amps := w.CurrentA
+		if w.PieceA != nil {
+			amps = w.PieceA[i-1]
+		}
+		f := TeslaMetrePerAmpere / 2 * amps * (l.dot(a)/a.norm() - l.dot(b)/b.norm()) / (n * n * r2)
+		sum = Point{sum.X + f*c.X, sum.Y + f*c.Y, sum.Z + f*c.Z}
+	}
+	return sum
+}
+
+// PeakM returns where, along the unit vector across from the place over, the
+// magnitude of the component along across is greatest, sought within one
+// depthM on each side by golden sections (Kiefer, 1953) to 1e-4 of it.
+func (w Wire) PeakM(over, across Point, depthM float64) float64 {
+	at := func(m float64) float64 {
+		return math.Abs(w.B(Point{over.X + m*across.X, over.Y + m*across.Y, over.Z}).dot(across))
+	}
+	const ratio = 0.6180339887498949
+	a, b := -depthM, depthM
+	c, d := b-ratio*(b-a), a+ratio*(b-a)
+	fc, fd := at(c), at(d)
+	for b-a > 1e-4*depthM {
+		if fc > fd {
+			b, d, fd = d, c, fc
+			c = b - ratio*(b-a)
+			fc = at(c)
+		} else {
+			a, c, fc = c, d, fd
+			d = a + ratio*(b-a)
+			fd = at(d)
+		}
+	}
+	return (a + b) / 2
+}
+
+// Across returns the null's offset along the unit vector across from the place
+// over, and the two-antenna depth there by the horizontal component along
+// across. The null is sought within reachM on each side of over; NaN without.
+func (w Wire) Across(over, across Point, gapM, reachM float64) (nullM, depthM float64) {
+	at := func(m float64) Point {
+		return Point{over.X + m*across.X, over.Y + m*across.Y, over.Z}
+	}
+	up := Point{over.X, over.Y, over.Z + gapM}
+	low, high := math.Abs(w.B(over).dot(across)), math.Abs(w.B(up).dot(across))
+	depthM = TwoAntennaDepthM(low, high, gapM)
+	lo, hi := -reachM, reachM
+	left := w.B(at(lo)).Z
+	if left*w.B(at(hi)).Z > 0 {
+		return math.NaN(), depthM
+	}
+	for range 24 {
+		mid := (lo + hi) / 2
+		if z := w.B(at(mid)).Z; left*z <= 0 {
+			hi = mid
+		} else {
+			lo, left = mid, z
+		}
+	}
+	return (lo + hi) / 2, depthM
+}
+
+// LengthFactor returns the field of a straight line that reaches halfM to each
+// side, over that of an endless one, at distance rM: L/√(L²+r²).
+func LengthFactor(halfM, rM float64) float64 { return halfM / math.Hypot(halfM, rM) }

@@ -1,0 +1,33 @@
+package trace
+
+import (
+	"context"
+
+	"loamline/geo"
+)
+
+// Source is everything that goes into a job, read but not yet judged.
+type Source struct {
+	Name       string // base name of the outputs
+	Version    string // of the program
+	Job        Job
+	Inputs     []Input
+	Readings   []Reading // Build keeps and reorders them
+	Unreadable int       // rows that no Reading stands for
+	Problems   []Problem
+	Records    []GeoRecord
+	// Nearby, if set, returns lines known from elsewhere that come near some
+	// places of the job, in its plane; they count as records.
+	Nearby   func(ctx context.Context, plane geo.Plane, places []geo.XY) ([]Record, error)
+	Progress func(done, total int) // called after each line, if set; may come from any goroutine
+}
+
+// GeoRecord is a line known from a reference layer, before it is brought into
+// the job's plane. Positions are WGS 84 degrees.
+type GeoRecord struct {
+	Name    string
+	Source  string
+	Utility Utility
+	Path    []geo.LonLat
+	DepthM  []float64 // one a vertex, Unknown where not given
+}

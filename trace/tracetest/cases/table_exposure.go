@@ -1,0 +1,41 @@
+package cases
+
+import "fmt"
+
+// exposureCases have places where the line was seen, and a trace that
+// contradicts them.
+func exposureCases() []Case {
+	var out []recipe
+	for _, offM := range []float64{0.1, 0.3, 1, 3} {
+		out = append(out, recipe{fmt.Sprintf("exposed-beside/%.1fm", offM), "the whole trace lies aside of what was exposed", func(b *bench) {
+			l := b.bury("A", straightPath(50), flat(1))
+			b.walkAside(l, 0, 50, 2, offM)
+			b.expose(l, 25)
+		}})
+	}
+	return cook(append(out, []recipe{
+		{"exposed-beside/twice-0.4m", "two exposures show the same 0.4 m", func(b *bench) {
+			l := b.bury("A", straightPath(50), flat(1))
+			b.walkAside(l, 0, 50, 2, -0.4)
+			b.expose(l, 12)
+			b.expose(l, 38)
+		}},
+		{"exposed-depth/shallow-everywhere", "exposed at 0.4 m where 1.0 m is read, and so throughout", func(b *bench) {
+			b.gear.depthScale = 2.5
+			l := b.bury("A", straightPath(50), flat(0.4))
+			b.walk(l, 0, 50, 2)
+			b.expose(l, 25)
+		}},
+		{"exposed-depth/shallow-there", "rises to 0.4 m at the exposure, between two readings", func(b *bench) {
+			l := b.bury("A", straightPath(50), dive(1, 0.4, 24.2, 24.9, 25.1, 25.8))
+			b.walk(l, 0, 50, 2)
+			b.expose(l, 25)
+		}},
+		{"exposed-depth/deep-everywhere", "exposed at 1.8 m where 1.0 m is read, and so throughout", func(b *bench) {
+			b.gear.depthScale = 1 / 1.8
+			l := b.bury("A", straightPath(50), flat(1.8))
+			b.walk(l, 0, 50, 2)
+			b.expose(l, 25)
+		}},
+	}...))
+}

@@ -1,0 +1,67 @@
+package cases
+
+import (
+	"fmt"
+
+	"loamline/geo"
+)
+
+// neighbor is a line on no map beside the traced one.
+type neighbor struct {
+	asideM, depthM, currentMA, nullM float64
+}
+
+// walkJumping walks a straight line of 70 m and steps onto a neighbour between
+// two stations.
+func (b *bench) walkJumping(n neighbor, fromM, toM, stepM float64) {
+	l := b.bury("A", straightPath(70), flat(1))
+	for s := 0.0; s <= 70; s += stepM {
+		if s < fromM || s > toM {
+			b.read(l, s, 0)
+			continue
+		}
+		r := b.readAt("A", geo.XY{X: s, Y: -n.asideM}, n.depthM)
+		b.signals(r, n.depthM, n.currentMA)
+		if b.gear.null {
+			r.nullM = n.nullM + b.norm(0.02)
+		}
+	}
+}
+
+// jumpCases step sideways onto a line on no map, and back, with RTK.
+func jumpCases() []Case {
+	var out []recipe
+	for _, asideM := range []float64{1, 2, 3} {
+		out = append(out, recipe{fmt.Sprintf("jump/%.0fm-position-only", asideM), "onto a neighbour and back, no column but the position", func(b *bench) {
+			b.gear.depth = false
+			b.walkJumping(neighbor{asideM: asideM, depthM: 1, currentMA: currentMA}, 30, 42, 2)
+		}})
+	}
+	return cook(append(out, []recipe{
+		{"jump/1m-depth", "onto a neighbour at another depth", func(b *bench) {
+			b.walkJumping(neighbor{asideM: 1, depthM: 1.5, currentMA: currentMA}, 30, 44, 2)
+		}},
+		{"jump/2m-depth-alike", "onto a neighbour at the same depth", func(b *bench) {
+			b.walkJumping(neighbor{asideM: 2, depthM: 1, currentMA: currentMA}, 30, 44, 2)
+		}},
+		{"jump/2m-current", "onto a neighbour with a third of the current", func(b *bench) {
+			b.gear.current = true
+			b.walkJumping(neighbor{asideM: 2, depthM: 1.2, currentMA: currentMA / 3}, 28, 40, 2)
+		}},
+		{"jump/2m-null", "onto a neighbour where null and peak part", func(b *bench) {
+			b.gear.null = true
+			b.walkJumping(neighbor{asideM: 2, depthM: 1.1, currentMA: currentMA, nullM: 0.3}, 28, 40, 2)
+		}},
+		{"jump/2m-every-column", "onto a neighbour, every column shows it", func(b *bench) {
+			b.gear.antennas, b.gear.current, b.gear.null = true, true, true
+			b.walkJumping(neighbor{asideM: 2, depthM: 1.5, currentMA: currentMA / 3, nullM: 0.3}, 30, 46, 2)
+		}},
+		{"jump/1.5m-to-the-end", "onto a neighbour and never back", func(b *bench) {
+			b.gear.current = true
+			b.walkJumping(neighbor{asideM: 1.5, depthM: 1.2, currentMA: currentMA / 2}, 50, 70, 2)
+		}},
+		{"jump/1m-every-metre", "onto a neighbour for 10 m, read every metre", func(b *bench) {
+			b.walkJumping(neighbor{asideM: 1, depthM: 1.1, currentMA: currentMA}, 30, 40, 1)
+		}},
+	}...))
+}

@@ -1,0 +1,261 @@
+package traverse
+
+import (
+	"math"
+	"slices"
+	"sort"
+
+	"loamline/geo"
+	"loamline/trace"
+)
+
+const (
+	// BreakM is how far the next place may be and still be joined to the last.
+	BreakM = 60.0
+	// longStep times the median step is a break too, if it is more than restartM.
+	longStep, restartM = 8.0, 10.0
+	// standM is within what readings are of one place, where their own error is
+	// less.
+	standM = 0.25
+	// leapSteps median steps off its neighbours, which lie together, a single
+	// reading leaps.
+	leapSteps = 4.0
+)
+
+// Errors are what the readings may be off.
+type Errors struct {
+	OwnM          func(*trace.Reading) float64 // one sigma per axis; NaN where nothing tells it
+	DepthRel      float64                      // random, one sigma
+	DepthScaleRel float64                      // common to all, one sigma
+}
+
+// Result is a walk as joined. Indices are the readings'.
+type Result struct {
+	Line  *trace.Centerline // nil without two places
+	Leaps []int             // off the walk and back
+	// StationM is each reading's place on the line, Unknown for leaps and for
+	// readings that were not asked for.
+	StationM []float64
+}
+
+// stand is one place of the walk.
+type stand struct {
+	pos     geo.XY
+	members []int
+	ownM    float64
+	fresh   bool // the walk begins anew here
+}
+
+// Join joins those of a line's readings that take says may be points of it.
+func Join(rs []trace.Reading, take func(*trace.Reading) bool, errs Errors) Result {
+	res := Result{StationM: make([]float64, len(rs))}
+	var walk []int
+	for i := range rs {
+		res.StationM[i] = trace.Unknown
+		if rs[i].Placed() && take(&rs[i]) {
+			walk = append(walk, i)
+		}
+	}
+	timed := !slices.ContainsFunc(walk, func(i int) bool { return rs[i].Time.IsZero() })
+	if timed {
+		sort.SliceStable(walk, func(a, b int) bool { return rs[walk[a]].Time.Before(rs[walk[b]].Time) })
+	}
+	if len(walk) < 2 || !timed && !Walked(positions(rs, walk)) {
+		return res
+	}
+	ss := withoutLeaps(stands(rs, walk, errs), &res)
+	breakUp(ss)
+	res.draw(rs, ss, errs)
+	return res
+}
+
+func positions(rs []trace.Reading, walk []int) []geo.XY {
+	out := make([]geo.XY, len(walk))
+	for k, i := range walk {
+		out[k] = rs[i].Pos
+	}
+	return out
+}
+
+// Walked reports whether places stand in the order of a walk: the steps from one
+// to the next are mostly no longer than thrice the way to the nearest other place
+// of the next few dozen.
+func Walked(ps []geo.XY) bool {
+	const window = 40
+	scattered := 0
+	for k := 1; k < len(ps); k++ {
+		nearest := math.Inf(1)
+		for m := max(0, k-window); m < min(len(ps), k+window+1); m++ {
+			if d := ps[m].Dist(ps[k]); m != k && d > 0 {
+				nearest = math.Min(nearest, d)
+			}
+		}
+		if ps[k].Dist(ps[k-1]) > math.Max(3*nearest, 1) {
+			scattered++
+		}
+	}
+	return 3*scattered < len(ps)
+}
+
+// stands gathers readings that stand still. A place's own error is not averaged:
+// readings of one stand share it.
+func stands(rs []trace.Reading, walk []int, errs Errors) []stand {
+	var out []stand
+	for _, i := range walk {
+		own := errs.OwnM(&rs[i])
+		if math.IsNaN(own) {
+			own = 0
+		}
+		if n := len(out) - 1; n >= 0 && rs[i].Pos.Dist(out[n].pos) < math.Max(standM, math.Min(3*own, 1)) {
+			s := &out[n]
+			s.members = append(s.members, i)
+			s.pos = s.pos.Lerp(rs[i].Pos, 1/float64(len(s.members)))
+			s.ownM = math.Max(s.ownM, own)
+			continue
+		}
+		out = append(out, stand{pos: rs[i].Pos, members: []int{i}, ownM: own})
+	}
+	return out
+}
+
+// withoutLeaps takes out single places that lie far off the two beside them,
+// which lie together.
+func withoutLeaps(ss []stand, res *Result) []stand {
+	step := medianStep(ss)
+	var out []stand
+	for k, s := range ss {
+		if k > 0 && k+1 < len(ss) && len(s.members) == 1 {
+			a, b := ss[k-1].pos, ss[k+1].pos
+			far := math.Min(s.pos.Dist(a), s.pos.Dist(b))
+			if far > math.Max(leapSteps*step, 6*s.ownM) && a.Dist(b) < 0.5*far {
+				res.Leaps = append(res.Leaps, s.members...)
+				continue
+			}
+		}
+		out = append(out, s)
+	}
+	return out
+}
+
+func medianStep(ss []stand) float64 {
+	var d []float64
+	for k := 1; k < len(ss); k++ {
+		d = append(d, ss[k].pos.Dist(ss[k-1].pos))
+	}
+	if len(d) == 0 {
+		return 0
+	}
+	slices.Sort(d)
+	return d[len(d)/2]
+}
+
+// breakUp marks where the walk begins anew.
+func breakUp(ss []stand) {
+	limit := math.Min(BreakM, math.Max(restartM, longStep*medianStep(ss)))
+	for k := 1; k < len(ss); k++ {
+		ss[k].fresh = ss[k].pos.Dist(ss[k-1].pos) > limit
+	}
+}
+
+// draw makes the line, one part for each unbroken walk of two places or more.
+func (res *Result) draw(rs []trace.Reading, ss []stand, errs Errors) {
+	c := &trace.Centerline{}
+	station := 0.0
+	for k := 0; k < len(ss); {
+		end := k + 1
+		for end < len(ss) && !ss[end].fresh {
+			end++
+		}
+		if k > 0 && len(c.Parts) > 0 {
+			if !traced(c, ss[k-1].pos, ss[k].pos) {
+				station += ss[k].pos.Dist(ss[k-1].pos)
+			}
+		}
+		if end-k >= 2 {
+			p := part(rs, ss[k:end], station, errs)
+			for m, v := range p.Vertices {
+				for _, i := range ss[k+m].members {
+					res.StationM[i] = v.StationM
+				}
+			}
+			c.Parts = append(c.Parts, p)
+			station = p.ToM()
+		} else {
+			res.Leaps = append(res.Leaps, ss[k].members...)
+		}
+		k = end
+	}
+	slices.Sort(res.Leaps)
+	if len(c.Parts) > 0 {
+		res.Line = c
+	}
+}
+
+// traced reports whether the straight way between two places runs along what is
+// drawn already: a walk that goes back to begin another pass.
+func traced(c *trace.Centerline, a, b geo.XY) bool {
+	line := c.Polyline()
+	n := int(a.Dist(b)/2) + 1
+	for k := range n + 1 {
+		if math.Abs(line.Nearest(a.Lerp(b, float64(k)/float64(n))).OffsetM) > 2 {
+			return false
+		}
+	}
+	return true
+}
+
+func part(rs []trace.Reading, ss []stand, station float64, errs Errors) trace.Part {
+	vs := make([]trace.Vertex, len(ss))
+	depth := depthsOf(rs, ss)
+	for k, s := range ss {
+		if k > 0 {
+			station += s.pos.Dist(ss[k-1].pos)
+		}
+		d := medianOf(depth[max(0, k-1):min(len(depth), k+2)])
+		vs[k] = trace.Vertex{Pos: s.pos, StationM: station, DepthM: d, ElevM: trace.Unknown,
+			Depth95M:      1.96 * math.Hypot(errs.DepthRel, errs.DepthScaleRel) * d,
+			Horizontal95M: math.Hypot(1.96*s.ownM, betweenM(ss, k)), Common95M: 1.96 * s.ownM}
+	}
+	return trace.Part{Vertices: vs}
+}
+
+// betweenM is how far off the joined line the true one may run beside a place.
+func betweenM(ss []stand, k int) float64 {
+	if k == 0 || k == len(ss)-1 {
+		return 0
+	}
+	a, b := ss[k].pos.Sub(ss[k-1].pos), ss[k+1].pos.Sub(ss[k].pos)
+	turn := math.Min(math.Abs(math.Atan2(a.Cross(b), a.Dot(b))), math.Pi/2)
+	return math.Max(a.Norm(), b.Norm()) / 4 * math.Tan(turn/2)
+}
+
+// depthsOf is the median depth of each place, Unknown without.
+func depthsOf(rs []trace.Reading, ss []stand) []float64 {
+	out := make([]float64, len(ss))
+	for k, s := range ss {
+		var d []float64
+		for _, i := range s.members {
+			if !rs[i].DepthDropped {
+				d = append(d, rs[i].DepthM)
+			}
+		}
+		out[k] = medianOf(d)
+	}
+	return out
+}
+
+// medianOf is the middle of the known numbers (the shallower of two), Unknown
+// without any.
+func medianOf(vs []float64) float64 {
+	var known []float64
+	for _, v := range vs {
+		if trace.Known(v) {
+			known = append(known, v)
+		}
+	}
+	if len(known) == 0 {
+		return trace.Unknown
+	}
+	slices.Sort(known)
+	return known[(len(known)-1)/2]
+}
