@@ -11,7 +11,7 @@ import (
 )
 
 // OpenArchive opens the archive at a place: a file that ends in .gpkg, made when
-// it is not there, or a PostGIS database by its URL (postgres://…).
+// the first job is put, or a PostGIS database by its URL (postgres://…).
 func OpenArchive(ctx context.Context, where string) (archive.Archive, error) {
 	switch {
 	case strings.HasPrefix(where, "postgres://"), strings.HasPrefix(where, "postgresql://"):

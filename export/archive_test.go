@@ -3,11 +3,9 @@ package export
 import (
 	"context"
 	"database/sql"
-	"errors"
 	"math"
 	"os"
 	"path/filepath"
-	"slices"
 	"strings"
 	"testing"
 
@@ -16,7 +14,6 @@ import (
 	"loamline/export/archive"
 	"loamline/export/internal/check"
 	"loamline/export/internal/sample"
-	"loamline/export/layer"
 	"loamline/geo"
 	"loamline/trace"
 )
@@ -24,8 +21,12 @@ import (
 // kept is an archive and a way to look into it past the archive's own code.
 type kept struct {
 	archive.Archive
-	query func(sql string) (int, error)
+	where string
+	query func(sql string, into any) error
+	exec  func(sql string) error
 }
+
+func (a kept) isFile() bool { return strings.HasSuffix(a.where, ".gpkg") }
 
 // eachArchive runs a test over both kinds of archive: the file always, the
 // database where one is named that may be emptied.
@@ -38,7 +39,8 @@ func eachArchive(t *testing.T, test func(t *testing.T, a kept)) {
 			t.Fatal(err)
 		}
 		t.Cleanup(func() { db.Close() })
-		test(t, kept{a, func(sql string) (n int, err error) { return n, db.QueryRow(sql).Scan(&n) }})
+		test(t, kept{a, path, func(sql string, into any) error { return db.QueryRow(sql).Scan(into) },
+			func(sql string) error { _, err := db.Exec(sql); return err }})
 	})
 	t.Run("postgis", func(t *testing.T) {
 		url := check.EmptyDatabase(t)
@@ -48,9 +50,9 @@ func eachArchive(t *testing.T, test func(t *testing.T, a kept)) {
 			t.Fatal(err)
 		}
 		t.Cleanup(func() { conn.Close(context.Background()) })
-		test(t, kept{a, func(sql string) (n int, err error) {
-			return n, conn.QueryRow(context.Background(), strings.Replace(sql, `FROM "`, `FROM loamline."`, 1)).Scan(&n)
-		}})
+		test(t, kept{a, url, func(sql string, into any) error {
+			return conn.QueryRow(context.Background(), strings.Replace(sql, `FROM "`, `FROM loamline."`, 1)).Scan(into)
+		}, func(sql string) error { _, err := conn.Exec(context.Background(), sql); return err }})
 	})
 }
 
@@ -67,68 +69,20 @@ func open(t *testing.T, where string) archive.Archive {
 // count asks the tables themselves.
 func count(t *testing.T, a kept, table, where string) int {
 	t.Helper()
-	n, err := a.query(`SELECT COUNT(*) FROM "` + table + `" WHERE ` + where)
-	if err != nil {
+	n := 0
+	if err := a.query(`SELECT COUNT(*) FROM "`+table+`" WHERE `+where, &n); err != nil {
 		t.Fatal(err)
 	}
 	return n
 }
 
-func put(t *testing.T, a archive.Archive, s *trace.Sheet) {
+func put(t *testing.T, a archive.Archive, s *trace.Sheet) archive.Kept {
 	t.Helper()
-	if err := a.Put(t.Context(), s); err != nil {
+	k, err := a.Put(t.Context(), s)
+	if err != nil {
 		t.Fatal(err)
 	}
-}
-
-func TestArchiveReplacesTheSameJobAndKeepsOthers(t *testing.T) {
-	eachArchive(t, func(t *testing.T, a kept) {
-		s := sample.EveryKind()
-		put(t, a, s)
-		put(t, a, sample.OtherJob())
-		want := check.WantCounts(s)
-		for range 2 {
-			put(t, a, s)
-			for _, l := range layer.All() {
-				if n := count(t, a, l.Role, "job = 'T-2041 / lantern-row'"); n != want[l.Role] {
-					t.Errorf("%s: %d rows, want %d", l.Role, n, want[l.Role])
-				}
-			}
-		}
-		s.Lines = s.Lines[:1]
-		put(t, a, s)
-		if n := count(t, a, "centerline", "job = 'T-2041 / lantern-row'"); n != 2 {
-			t.Errorf("%d centerlines after the job has lost two lines", n)
-		}
-		if n := count(t, a, "centerline", "job = 'T-2042 / mill-lane'"); n != 4 {
-			t.Errorf("the other job has %d centerlines", n)
-		}
-		jobs, err := a.Jobs(t.Context())
-		want2 := []archive.Job{
-			{Key: "T-2041 / lantern-row", Name: "lantern-row", Ticket: "T-2041", Date: "2026-05-12"},
-			{Key: "T-2042 / mill-lane", Name: "mill-lane", Ticket: "T-2042", Date: "2026-05-12"},
-		}
-		if err != nil || !slices.Equal(jobs, want2) {
-			t.Errorf("jobs %v, %v", jobs, err)
-		}
-	})
-}
-
-func TestArchiveRefusesAnotherJobOfTheSameName(t *testing.T) {
-	eachArchive(t, func(t *testing.T, a kept) {
-		s := sample.Sheet()
-		s.Job.Ticket = ""
-		put(t, a, s)
-		put(t, a, s)
-		s.Inputs = []trace.Input{{Name: "elsewhere.csv"}}
-		var other *archive.ErrOtherJob
-		if err := a.Put(t.Context(), s); !errors.As(err, &other) || !strings.Contains(err.Error(), "give this job a ticket") {
-			t.Errorf("got %v", err)
-		}
-		if n := count(t, a, "centerline", "1 = 1"); n != 4 {
-			t.Errorf("%d centerlines after the refusal", n)
-		}
-	})
+	return k
 }
 
 // A job that fails half way leaves the archive as it was.
@@ -139,7 +93,7 @@ func TestArchiveAllOrNothing(t *testing.T) {
 		bad.Lines = bad.Lines[:2]
 		nan := math.NaN()
 		bad.Lines[1].Caution.Area[0][0][3] = [2]float64{nan, nan}
-		if err := a.Put(t.Context(), bad); err == nil || !strings.Contains(err.Error(), "it is as it was") {
+		if _, err := a.Put(t.Context(), bad); err == nil || !strings.Contains(err.Error(), "it is as it was") {
 			t.Fatalf("got %v", err)
 		}
 		if n := count(t, a, "centerline", "1 = 1"); n != 4 {
@@ -155,11 +109,12 @@ func TestArchiveNear(t *testing.T) {
 	eachArchive(t, func(t *testing.T, a kept) {
 		first := sample.Sheet()
 		put(t, a, first)
-		far := sample.OtherJob()
+		far := sample.ReadingsOf(sample.OtherJob(), "far")
 		far.Name = "far"
 		far.Plane = geo.NewPlane(geo.LonLat{LonDeg: -71.49, LatDeg: 44.103})
 		put(t, a, far)
-		q := archive.NearQuery{Plane: sample.OtherJob().Plane, WithinM: 3, ExceptKey: "T-2042 / mill-lane"}
+		other := sample.OtherJob()
+		q := archive.NearQuery{Plane: other.Plane, WithinM: 3, Except: archive.IdentityOf(other.Job, other.Inputs)}
 		for x := 0.0; x < 8; x += 2 {
 			q.Places = append(q.Places, geo.XY{X: x, Y: 0}) // 3 m north of W-1, 4 m of G-1
 		}
@@ -185,7 +140,7 @@ func TestArchiveNear(t *testing.T) {
 		if got, _ = a.Near(t.Context(), q); len(got) != 2 {
 			t.Errorf("within 4.5 m: %d lines", len(got))
 		}
-		q.ExceptKey = "T-2041 / lantern-row"
+		q.Except = archive.IdentityOf(first.Job, first.Inputs)
 		if got, _ = a.Near(t.Context(), q); len(got) != 0 {
 			t.Errorf("the job is its own neighbour: %v", got)
 		}

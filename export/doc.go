@@ -21,8 +21,10 @@
 //	layer         the Sheet as roles, columns and features
 //	member        what a map rests on
 //	featuretable  layers as tables of a database
-//	archive       what every archive does
+//	archive       what every archive does; it keeps each version's GeoJSON
 //	schema        the JSON Schema of the GeoJSON, made from the layers
+//
+// Files under temporary names are looked after by internal/unfinished.
 //
 // Every writer streams, takes no clock and ranges over no map, so that the same
 // sheet gives the same bytes. The packages refuse to word a depth without its

@@ -2,6 +2,7 @@ package export
 
 import (
 	"bufio"
+	"context"
 	"errors"
 	"fmt"
 	"io"
@@ -11,6 +12,8 @@ import (
 	"runtime"
 	"sync"
 	"syscall"
+
+	"loamline/export/internal/unfinished"
 )
 
 // Output is one file of a job. Exactly one of Write and WritePath is set:
@@ -28,7 +31,11 @@ type Output struct {
 // back if anything fails. A folder that does not exist is made.
 //
 // The error names the file and says what to do. It wraps the cause.
-func WriteFiles(outputs []Output) (err error) {
+func WriteFiles(outputs []Output) error { return WriteFilesContext(context.Background(), outputs) }
+
+// WriteFilesContext is WriteFiles, and writes nothing once the context has ended.
+// What earlier programs left in the folders when they were killed is removed.
+func WriteFilesContext(ctx context.Context, outputs []Output) (err error) {
 	staged := make([]*stagedFile, 0, len(outputs))
 	defer func() {
 		// Also after a panic in a writer: leave nothing half-written.
@@ -36,8 +43,12 @@ func WriteFiles(outputs []Output) (err error) {
 			staged[i].discard()
 		}
 	}()
-	seen := map[string]bool{}
+	seen, swept := map[string]bool{}, map[string]bool{}
 	for _, out := range outputs {
+		if d := filepath.Dir(out.Path); !swept[d] {
+			unfinished.Sweep(d)
+			swept[d] = true
+		}
 		if p := filepath.Clean(out.Path); seen[p] {
 			return fmt.Errorf("%s: two outputs have this name; nothing was written", out.Path)
 		} else {
@@ -49,7 +60,21 @@ func WriteFiles(outputs []Output) (err error) {
 		}
 		staged = append(staged, st)
 	}
-	if err := fillAll(staged, outputs); err != nil {
+	if err := fillAll(ctx, staged, outputs); err != nil {
+		return err
+	}
+	if err := unfinished.Publishing(func() error { return publishAll(ctx, staged) }); err != nil {
+		return err
+	}
+	for _, st := range staged {
+		st.keep()
+	}
+	return nil
+}
+
+// publishAll gives all files their own names, or none.
+func publishAll(ctx context.Context, staged []*stagedFile) error {
+	if err := ctx.Err(); err != nil {
 		return err
 	}
 	for i, st := range staged {
@@ -60,15 +85,17 @@ func WriteFiles(outputs []Output) (err error) {
 			return writeError(st.path, err)
 		}
 	}
-	for _, st := range staged {
-		st.keep()
-	}
 	return nil
 }
 
+// Abandon removes what is being written, for a program that ends at once: from
+// then on nothing is given its own name any more. It waits for files that are
+// being given theirs.
+func Abandon() { unfinished.Abandon() }
+
 // fillAll writes the contents side by side. A panic in a writer comes out here,
 // after the others have stopped.
-func fillAll(staged []*stagedFile, outputs []Output) error {
+func fillAll(ctx context.Context, staged []*stagedFile, outputs []Output) error {
 	errs, panics := make([]error, len(outputs)), make([]any, len(outputs))
 	var wg sync.WaitGroup
 	turn := make(chan struct{}, runtime.GOMAXPROCS(0))
@@ -76,10 +103,15 @@ func fillAll(staged []*stagedFile, outputs []Output) error {
 		turn <- struct{}{}
 		wg.Go(func() {
 			defer func() { panics[i] = recover(); <-turn }()
-			errs[i] = staged[i].fill(out)
+			if errs[i] = ctx.Err(); errs[i] == nil {
+				errs[i] = staged[i].fill(ctx, out)
+			}
 		})
 	}
 	wg.Wait()
+	if err := ctx.Err(); err != nil {
+		return err
+	}
 	for i := range outputs {
 		if panics[i] != nil {
 			panic(panics[i])
@@ -92,7 +124,7 @@ func fillAll(staged []*stagedFile, outputs []Output) error {
 }
 
 // fill writes the content and brings it to the disk.
-func (s *stagedFile) fill(out Output) error {
+func (s *stagedFile) fill(ctx context.Context, out Output) error {
 	if out.WritePath != nil {
 		if err := out.WritePath(s.temp); err != nil {
 			return err
@@ -103,7 +135,7 @@ func (s *stagedFile) fill(out Output) error {
 	if err != nil {
 		return err
 	}
-	w := bufio.NewWriterSize(f, 1<<18)
+	w := bufio.NewWriterSize(stoppable{ctx, f}, 1<<18)
 	err = out.Write(w)
 	if err == nil {
 		err = w.Flush()
@@ -112,6 +144,20 @@ func (s *stagedFile) fill(out Output) error {
 		err = f.Sync()
 	}
 	return errors.Join(err, f.Close())
+}
+
+// stoppable is a writer that fails once its context has ended.
+type stoppable struct {
+	ctx context.Context
+	w   io.Writer
+}
+
+// Write implements io.Writer.
+func (s stoppable) Write(p []byte) (int, error) {
+	if err := s.ctx.Err(); err != nil {
+		return 0, err
+	}
+	return s.w.Write(p)
 }
 
 func syncFile(path string) error {
@@ -131,9 +177,9 @@ func writeError(path string, err error) error {
 		return fmt.Errorf("%s: the disk is full: make room or choose another folder with --out%s: %w", path, kept, err)
 	case errors.Is(err, fs.ErrPermission), errors.Is(err, syscall.EROFS):
 		return fmt.Errorf("%s: the folder %s cannot be written: choose another one with --out%s: %w", path, dir, kept, err)
-	case errors.Is(err, syscall.ENOTDIR), errors.Is(err, errIsFile):
+	case errors.Is(err, syscall.ENOTDIR), errors.Is(err, unfinished.ErrIsFile):
 		return fmt.Errorf("%s: %s is not a folder: choose another one with --out%s: %w", path, dir, kept, err)
-	case errors.Is(err, errIsFolder):
+	case errors.Is(err, unfinished.ErrIsFolder):
 		return fmt.Errorf("%s: a folder has this name: move it or choose another folder with --out%s: %w", path, kept, err)
 	}
 	return fmt.Errorf("%s: could not be written%s: %w", path, kept, err)

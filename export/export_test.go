@@ -9,6 +9,8 @@ import (
 	"strings"
 	"syscall"
 	"testing"
+
+	"loamline/export/internal/unfinished"
 )
 
 func text(s string) func(io.Writer) error {
@@ -61,8 +63,8 @@ func TestWriteFilesAllOrNone(t *testing.T) {
 	}{
 		"writer fails":      {Output{Path: "b.kml", Write: func(w io.Writer) error { io.WriteString(w, "half"); return broken }}, "b.kml: could not be written", broken},
 		"path writer fails": {Output{Path: "b.gpkg", WritePath: func(string) error { return broken }}, "b.gpkg: could not be written", broken},
-		"folder has name":   {Output{Path: "taken", Write: text("x")}, "a folder has this name", errIsFolder},
-		"file as folder":    {Output{Path: "a.geojson/b.kml", Write: text("x")}, "is not a folder", errIsFile},
+		"folder has name":   {Output{Path: "taken", Write: text("x")}, "a folder has this name", unfinished.ErrIsFolder},
+		"file as folder":    {Output{Path: "a.geojson/b.kml", Write: text("x")}, "is not a folder", unfinished.ErrIsFile},
 		"twice the name":    {Output{Path: "./a.geojson", Write: text("x")}, "two outputs have this name", nil},
 	}
 	if runtime.GOOS == "linux" {
@@ -110,7 +112,7 @@ func TestWriteFilesRollsBack(t *testing.T) {
 			return os.MkdirAll(filepath.Join(b, "inside"), 0o755)
 		}},
 	})
-	if !errors.Is(err, errIsFolder) {
+	if !errors.Is(err, unfinished.ErrIsFolder) {
 		t.Fatalf("got %v", err)
 	}
 	if got := folder(t, dir); got["a"] != "good" || len(got) != 2 {
@@ -126,7 +128,7 @@ func TestWriteFilesTakesNewFilesBack(t *testing.T) {
 		{Path: filepath.Join(dir, "a"), Write: text("new")},
 		{Path: b, Write: func(io.Writer) error { return os.MkdirAll(filepath.Join(b, "inside"), 0o755) }},
 	})
-	if !errors.Is(err, errIsFolder) {
+	if !errors.Is(err, unfinished.ErrIsFolder) {
 		t.Fatalf("got %v", err)
 	}
 	if got := folder(t, dir); len(got) != 1 {

@@ -1,6 +1,7 @@
 package export
 
 import (
+	"context"
 	"io"
 	"path/filepath"
 	"slices"
@@ -113,9 +114,9 @@ func JobOutputs(s *trace.Sheet, dir string, further []string, opt JobOptions) []
 
 // WriteJob writes the files of a job into a folder, all or none, and returns
 // their paths.
-func WriteJob(s *trace.Sheet, dir string, further []string, opt JobOptions) ([]string, error) {
+func WriteJob(ctx context.Context, s *trace.Sheet, dir string, further []string, opt JobOptions) ([]string, error) {
 	outs := JobOutputs(s, dir, further, opt)
-	if err := WriteFiles(outs); err != nil {
+	if err := WriteFilesContext(ctx, outs); err != nil {
 		return nil, err
 	}
 	paths := make([]string, len(outs))

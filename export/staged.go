@@ -4,12 +4,8 @@ import (
 	"errors"
 	"os"
 	"path/filepath"
-	"strconv"
-)
 
-var (
-	errIsFile   = errors.New("a file stands where a folder is needed")
-	errIsFolder = errors.New("a folder stands where a file is needed")
+	"loamline/export/internal/unfinished"
 )
 
 // stagedFile is an output between its temporary name and its own.
@@ -26,14 +22,15 @@ func newStagedFile(path string) (*stagedFile, error) {
 		return nil, err
 	}
 	if st, err := os.Stat(path); err == nil && st.IsDir() {
-		return nil, errIsFolder
+		return nil, unfinished.ErrIsFolder
 	}
-	f, err := createBeside(path, "part")
+	f, err := unfinished.Beside(path, "part")
 	if err != nil {
 		s.discard()
 		return nil, err
 	}
 	s.temp = f.Name()
+	unfinished.Begin(s.temp)
 	return s, f.Close()
 }
 
@@ -44,7 +41,7 @@ func (s *stagedFile) makeDir(dir string) error {
 		st, err := os.Stat(d)
 		if err == nil {
 			if !st.IsDir() {
-				return errIsFile
+				return unfinished.ErrIsFile
 			}
 			break
 		}
@@ -60,24 +57,11 @@ func (s *stagedFile) makeDir(dir string) error {
 	return os.MkdirAll(dir, 0o777)
 }
 
-// createBeside makes an empty file of an unused name in the folder of path. Its
-// permissions are those that any new file would get.
-func createBeside(path, kind string) (*os.File, error) {
-	dir, base := filepath.Split(path)
-	for i := 0; ; i++ {
-		name := dir + "." + base + "." + strconv.Itoa(os.Getpid()) + "-" + strconv.Itoa(i) + "." + kind
-		f, err := os.OpenFile(name, os.O_RDWR|os.O_CREATE|os.O_EXCL, 0o666)
-		if err == nil || !os.IsExist(err) || i > 1000 {
-			return f, err
-		}
-	}
-}
-
 // publish gives the file its own name; what stood there before stays beside it.
 func (s *stagedFile) publish() error {
 	if st, err := os.Lstat(s.path); err == nil {
 		if st.IsDir() {
-			return errIsFolder
+			return unfinished.ErrIsFolder
 		}
 		if err := s.backUp(); err != nil {
 			return err
@@ -93,7 +77,7 @@ func (s *stagedFile) publish() error {
 // backUp gives the earlier file a second name, so that there is no moment
 // without a map; where the file system has no links, it is moved aside.
 func (s *stagedFile) backUp() error {
-	f, err := createBeside(s.path, "old")
+	f, err := unfinished.Beside(s.path, "old")
 	if err != nil {
 		return err
 	}
@@ -129,19 +113,19 @@ func (s *stagedFile) keep() {
 		os.Remove(s.backup)
 		s.backup = ""
 	}
+	unfinished.End(s.temp)
 	s.temp, s.madeDir = "", ""
 	// The folder itself too, where the system allows that: a rename that is
 	// not on the disk is lost with the power.
-	if d, err := os.Open(filepath.Dir(s.path)); err == nil {
-		d.Sync()
-		d.Close()
-	}
+	unfinished.SyncFolder(filepath.Dir(s.path))
 }
 
 // discard removes what is left of a file that was not kept.
 func (s *stagedFile) discard() {
 	if s.temp != "" {
 		os.Remove(s.temp)
+		os.Remove(s.temp + "-journal") // of a database that was stopped
+		unfinished.End(s.temp)
 	}
 	for d := filepath.Dir(s.path); s.madeDir != "" && len(d) >= len(s.madeDir); d = filepath.Dir(d) {
 		if os.Remove(d) != nil || d == s.madeDir {

@@ -5,6 +5,9 @@ import "loamline/geo"
 // Job is everything the user says about a job beside the readings. The zero
 // value of a field means not said; DefaultJob fills in what has a default.
 type Job struct {
+	// ID is what the job goes by in an archive, where that is stated: the same ID
+	// again is the same job done again, whatever its files.
+	ID         string
 	Ticket     string
 	Date       string // YYYY-MM-DD
 	ValidUntil string

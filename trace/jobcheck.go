@@ -9,6 +9,13 @@ import (
 	"loamline/geo"
 )
 
+// How many bytes a name and a remark may have: a sheet, a label and a list have to
+// carry them.
+const (
+	MaxNameBytes = 200
+	MaxNoteBytes = 2000
+)
+
 // Limits past which a setting is a slip of the hand.
 const (
 	maxHalfWidthM = 30.0 // no law's tolerance zone is nearly as wide
@@ -38,6 +45,12 @@ func (j Job) Check() error {
 		return bad("epoch", "%g is no decimal year between 1980 and 2100, such as 2026.36", j.Epoch)
 	case !(math.Abs(j.GNSSOffsetS) <= maxClockS):
 		return bad("gnss_offset_s", "%g is no number of seconds that two clocks can be apart", j.GNSSOffsetS)
+	}
+	for _, d := range []struct{ key, value string }{{"job_id", j.ID}, {"ticket", j.Ticket}, {"locator", j.Locator}, {"area", j.Area},
+		{"vertical_datum", j.VerticalDatum}, {"tolerance.rule", j.Tolerance.Rule}} {
+		if len(d.value) > MaxNoteBytes {
+			return bad(d.key, "a text of %d bytes, where %d are the most that a map can carry", len(d.value), MaxNoteBytes)
+		}
 	}
 	for _, d := range []struct{ key, value string }{{"date", j.Date}, {"valid_until", j.ValidUntil}} {
 		if _, err := time.Parse(time.DateOnly, d.value); d.value != "" && err != nil {
@@ -71,6 +84,10 @@ func (j Job) checkFrame() error {
 // in the job file.
 func (l LineSetup) Check() (key string, err error) {
 	switch {
+	case len(l.Name) > MaxNameBytes:
+		return "name", fmt.Errorf("a name of %d bytes, where %d are the most that a map can carry", len(l.Name), MaxNameBytes)
+	case len(l.Material) > MaxNameBytes:
+		return "material", fmt.Errorf("a text of %d bytes, where %d are the most that a map can carry", len(l.Material), MaxNameBytes)
 	case Known(l.DiameterM) && l.DiameterM > maxDiameterM:
 		return "diameter", fmt.Errorf("%.4g m is no diameter of a line: check the unit", l.DiameterM)
 	case Known(l.FreqHz) && !(l.FreqHz > 0):

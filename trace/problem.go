@@ -48,3 +48,14 @@ func (p *Problem) Error() string {
 
 // Unwrap returns the wrapped cause.
 func (p *Problem) Unwrap() error { return p.Err }
+
+// Shorten cuts a text to a length that a message can carry.
+func Shorten(text string) string {
+	if len(text) <= maxShown {
+		return strings.ToValidUTF8(text, "\uFFFD")
+	}
+	return strings.ToValidUTF8(text[:maxShown], "\uFFFD") + "…"
+}
+
+// maxShown is how many bytes of a wrong value are shown.
+const maxShown = 40

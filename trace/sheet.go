@@ -64,7 +64,20 @@ func (s *Sheet) AdviceWords() []string {
 type Input struct {
 	Name   string // base name, never a path
 	SHA256 string // of its bytes, lower-case hexadecimal
+	Kind   InputKind
 }
+
+// InputKind is what a file is to a job.
+type InputKind string
+
+// Readings tables and GNSS logs are what was measured; the others say how it
+// is looked at.
+const (
+	InputTable     InputKind = "readings"
+	InputGNSSLog   InputKind = "gnss log"
+	InputReference InputKind = "reference"
+	InputJobFile   InputKind = "job file"
+)
 
 // Line is one traced line with all that is known of it.
 type Line struct {

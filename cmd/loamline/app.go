@@ -74,12 +74,18 @@ func flagsFirst(app *cli.App, args []string) []string {
 	if len(args) < 3 || args[len(args)-1] == "--generate-bash-completion" {
 		return args // a shell asks what may come here
 	}
-	cmd := app.Command(args[1])
+	cmd, head := app.Command(args[1]), 2
 	if cmd == nil {
 		return args
 	}
+	for _, sub := range cmd.Subcommands {
+		if sub.HasName(args[2]) {
+			cmd, head = sub, 3
+			break
+		}
+	}
 	var flags, names []string
-	rest := args[2:]
+	rest := args[head:]
 	for i := 0; i < len(rest); i++ {
 		a := rest[i]
 		if a == "--" {
@@ -96,7 +102,7 @@ func flagsFirst(app *cli.App, args []string) []string {
 			flags = append(flags, rest[i])
 		}
 	}
-	out := append(slices.Clone(args[:2]), flags...)
+	out := append(slices.Clone(args[:head]), flags...)
 	if len(names) > 0 {
 		out = append(append(out, "--"), names...)
 	}

@@ -4,10 +4,6 @@ import (
 	"context"
 	"fmt"
 	"io"
-	"os"
-	"strings"
-
-	"github.com/urfave/cli/v2"
 
 	"loamline/export"
 	"loamline/export/archive"
@@ -36,17 +32,22 @@ func (a jobArchive) nearby(src trace.Source) func(context.Context, geo.Plane, []
 	if a.Archive == nil {
 		return nil
 	}
-	key := archive.JobKey(&trace.Sheet{Name: src.Name, Job: src.Job})
+	self := archive.IdentityOf(src.Job, src.Inputs)
 	return func(ctx context.Context, plane geo.Plane, places []geo.XY) ([]trace.Record, error) {
-		return a.Near(ctx, archive.NearQuery{Plane: plane, Places: places, WithinM: neighborReachM, ExceptKey: key})
+		return a.Near(ctx, archive.NearQuery{Plane: plane, Places: places, WithinM: neighborReachM, Except: self})
 	}
 }
 
-func (a jobArchive) keep(ctx context.Context, s *trace.Sheet) error {
+// keep puts the job into the archive and tells what became of it.
+func (a jobArchive) keep(ctx context.Context, s *trace.Sheet) (words string, err error) {
 	if a.Archive == nil {
-		return nil
+		return "", nil
 	}
-	return a.Put(ctx, s)
+	kept, err := a.Put(ctx, s)
+	if err != nil {
+		return "", err
+	}
+	return kept.Words(), nil
 }
 
 func (a jobArchive) close() {
@@ -55,43 +56,25 @@ func (a jobArchive) close() {
 	}
 }
 
-func archiveCommand(std streams) *cli.Command {
-	return &cli.Command{
-		Name:      "archive",
-		Usage:     "list the jobs that an archive keeps",
-		ArgsUsage: "ARCHIVE",
-		Description: "An archive is a .gpkg file or a PostGIS database (postgres://user@host/name). loamline map\n" +
-			"--archive ARCHIVE takes the lines of earlier jobs in it as neighbours and keeps the job in it;\n" +
-			"the same job again replaces itself." +
-			examples("loamline archive city.gpkg", "loamline map readings.csv --archive city.gpkg"),
-		Action: func(c *cli.Context) error {
-			if c.NArg() != 1 {
-				return usagef("archive needs one archive: a .gpkg file or postgres://…")
-			}
-			return listArchive(c.Context, c.Args().First(), std.out)
-		},
-	}
-}
-
-func listArchive(ctx context.Context, where string, out io.Writer) error {
-	// A list must not make the archive that a mistyped name asks for.
-	if strings.HasSuffix(strings.ToLower(where), ".gpkg") {
-		if _, err := os.Stat(where); err != nil {
-			return openError(where, err)
-		}
-	}
-	a, err := export.OpenArchive(ctx, where)
-	if err != nil {
-		return err
-	}
-	defer a.Close()
+// listArchive prints the jobs of an archive, one a line.
+func listArchive(ctx context.Context, a archive.Archive, all bool, out io.Writer) error {
 	jobs, err := a.Jobs(ctx)
 	if err != nil {
 		return err
 	}
+	there := 0
 	for _, j := range jobs {
-		fmt.Fprintf(out, "%-24s %-16s %s\n", j.Name, j.Ticket, j.Date)
+		state := ""
+		switch {
+		case !j.Removed:
+			there++
+		case !all:
+			continue
+		default:
+			state = "  (removed)"
+		}
+		fmt.Fprintf(out, "%-32s %-16s %-10s version %d%s\n", j.Key, j.Ticket, j.Date, j.Version, state)
 	}
-	fmt.Fprintf(out, "%s\n", plural(len(jobs), "job"))
+	fmt.Fprintf(out, "%s\n", plural(there, "job"))
 	return nil
 }

@@ -4,18 +4,44 @@ package main
 
 import (
 	"context"
+	"fmt"
 	"os"
 	"os/signal"
 	"runtime/debug"
 	"syscall"
+	"time"
+
+	"loamline/export"
 )
 
-func main() {
+func main() { process() }
+
+// process runs the program as the system starts it.
+func process() {
 	collectSooner()
-	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt, syscall.SIGTERM)
-	status := run(ctx, os.Args, streams{in: os.Stdin, out: os.Stdout, err: os.Stderr})
-	stop()
-	os.Exit(status)
+	ctx, stop := context.WithCancel(context.Background())
+	signals := make(chan os.Signal, 1)
+	signal.Notify(signals, os.Interrupt, syscall.SIGTERM)
+	go func() {
+		<-signals
+		signal.Stop(signals) // a second one ends the program at once
+		stop()
+		time.Sleep(patience)
+		abandon()
+	}()
+	os.Exit(run(ctx, os.Args, streams{in: os.Stdin, out: os.Stdout, err: os.Stderr}))
+}
+
+// patience is how long a stop waits for the work at hand to end by itself. A
+// page being laid out or a curve being fitted may take longer than anybody waits.
+const patience = time.Second
+
+// abandon ends the program wherever it is, and takes what is half-written with
+// it.
+func abandon() {
+	export.Abandon()
+	fmt.Fprintln(os.Stderr, "loamline: stopped; nothing half-written is left")
+	os.Exit(statusFailed)
 }
 
 // collectSooner halves the garbage that may pile up. A large job holds its

@@ -122,18 +122,23 @@ func runMap(ctx context.Context, opt mapOptions, std streams) error {
 	if err != nil {
 		return err
 	}
-	written, err := export.WriteJob(sheet, opt.outDir, opt.write, formats)
+	written, err := export.WriteJob(ctx, sheet, opt.outDir, opt.write, formats)
 	if err != nil {
 		return err
 	}
-	if err := arch.keep(ctx, sheet); err != nil {
-		return fmt.Errorf("the map is written, but not archived: %w", err)
+	kept, err := arch.keep(ctx, sheet)
+	if err != nil {
+		// Not wrapped: a stop here is none before which nothing was written.
+		return fmt.Errorf("the map is written, but not archived: %v", err)
 	}
 	switch {
 	case opt.verbose:
 		summarizeAll(std.out, sheet, written)
 	case !opt.quiet:
 		summarize(std.out, sheet, written)
+		if kept != "" {
+			fmt.Fprintf(std.out, "archive: %s\n", kept)
+		}
 	}
 	if opt.strict && needsEyes(sheet) {
 		return errNeedsEyes

@@ -18,6 +18,7 @@ import (
 func jobFlags() []cli.Flag {
 	return []cli.Flag{
 		&cli.StringFlag{Name: "ticket", Usage: "the request's `NUMBER`"},
+		&cli.StringFlag{Name: "job-id", Usage: "`NAME` that the job goes by in an archive: the same name again is the same job, whatever its files", DefaultText: "told by the readings' fingerprints"},
 		&cli.StringFlag{Name: "date", Usage: "`DATE` of the locate, YYYY-MM-DD"},
 		&cli.StringFlag{Name: "units", Usage: "what people are shown: metric or us"},
 		&cli.StringFlag{Name: "crs", Usage: "`CODE` of the positions' reference system, such as EPSG:4326"},
@@ -33,7 +34,7 @@ func jobFlags() []cli.Flag {
 
 // applyJobFlags lays the flags that were given over the job's settings.
 func applyJobFlags(c *cli.Context, j *trace.Job) error {
-	for name, to := range map[string]*string{"ticket": &j.Ticket, "date": &j.Date, "crs": &j.CRS, "datum": &j.Datum,
+	for name, to := range map[string]*string{"job-id": &j.ID, "ticket": &j.Ticket, "date": &j.Date, "crs": &j.CRS, "datum": &j.Datum,
 		"rule": &j.Tolerance.Rule, "measured-from": &j.Tolerance.MeasuredFrom} {
 		if c.IsSet(name) {
 			*to = c.String(name)

@@ -1,8 +1,6 @@
 package main
 
 import (
-	"context"
-	"os"
 	"testing"
 
 	"github.com/rogpeppe/go-internal/testscript"
@@ -11,9 +9,7 @@ import (
 // The scripts run the program as users do: one promise a file.
 func TestMain(m *testing.M) {
 	testscript.Main(m, map[string]func(){
-		"loamline": func() {
-			os.Exit(run(context.Background(), os.Args, streams{in: os.Stdin, out: os.Stdout, err: os.Stderr}))
-		},
+		"loamline": process,
 	})
 }
 

@@ -3,6 +3,7 @@ package archive
 import (
 	"context"
 	"fmt"
+	"time"
 
 	"loamline/export/style"
 	"loamline/geo"
@@ -10,40 +11,91 @@ import (
 )
 
 // Archive keeps the maps of many jobs, so that a city's traced lines become
-// known neighbours of the next trace. Positions are WGS 84.
+// known neighbours of the next trace, and forgets nothing: what a job was before
+// stays in its history. Positions are WGS 84.
 type Archive interface {
-	// Put keeps a job: all of it or nothing. A job of the same JobKey replaces
-	// itself. Jobs without a ticket are only told apart by name: when one of
-	// that name was made from other files, Put refuses with ErrOtherJob.
-	Put(ctx context.Context, s *trace.Sheet) error
+	// Put keeps a job: all of it or nothing. The same job again, by its Identity,
+	// becomes a new version, and the earlier one its history; any other job is
+	// kept beside those that are there, however much it looks like one of them.
+	// Another writer is waited for.
+	Put(ctx context.Context, s *trace.Sheet) (Kept, error)
 	// Near returns the traced lines of other jobs that come near.
 	Near(ctx context.Context, q NearQuery) ([]trace.Record, error)
-	// Jobs lists the jobs that are kept, by key.
+	// Jobs lists the jobs in their newest version, by key, those that were taken
+	// out included.
 	Jobs(ctx context.Context) ([]Job, error)
+	// Versions lists a job's versions, the newest first.
+	Versions(ctx context.Context, key string) ([]Version, error)
+	// Map returns the GeoJSON of a version, as it was written.
+	Map(ctx context.Context, key string, version int) ([]byte, error)
+	// Remove takes a job out. Its versions stay, and Restore brings them back.
+	Remove(ctx context.Context, key string) error
+	// Restore makes an earlier version the newest.
+	Restore(ctx context.Context, key string, version int) (Kept, error)
 	Close() error
 }
 
 // NearQuery asks for lines that come within a distance of some places.
 type NearQuery struct {
-	Plane     geo.Plane
-	Places    []geo.XY // such as the readings of a job
-	WithinM   float64
-	ExceptKey string // the job itself, which may be in the archive already
+	Plane   geo.Plane
+	Places  []geo.XY // such as the readings of a job
+	WithinM float64
+	Except  Identity // the job itself, which may be in the archive already
 }
 
 // Job is one job in an archive.
-type Job struct{ Key, Name, Ticket, Date string }
-
-// ErrOtherJob is why an archive refuses a job whose name another one has.
-type ErrOtherJob struct{ Key string }
-
-// Error says what to do.
-func (e *ErrOtherJob) Error() string {
-	return fmt.Sprintf("the archive has a job %q that was made from other files; give this job a ticket or another name", e.Key)
+type Job struct {
+	Key, Name, Ticket, Date string
+	Version                 int
+	Removed                 bool
 }
 
-// JobKey is what a job goes by in a GeoPackage, an archive or a database: its
-// ticket and name. A job of the same key is the same job done again.
+// Version is one version of a job.
+type Version struct {
+	Job
+	KeptAt   string // when it was kept, UTC
+	Changed  string // against the version before, one change a line
+	Identity string // what the job is told by
+	Settings string // the member loamline of its GeoJSON
+}
+
+// Kept says what became of a job that was put.
+type Kept struct {
+	Key       string
+	Version   int
+	Replaced  int      // the version that became history; 0 where there was none
+	Unchanged bool     // the archive has this very map already
+	Beside    []string // other jobs that look like it, or share readings with it
+}
+
+// Words tells it in a line.
+func (k Kept) Words() string {
+	switch {
+	case k.Unchanged:
+		return fmt.Sprintf("kept as job %q, version %d, which is this very map", k.Key, k.Version)
+	case k.Replaced > 0:
+		return fmt.Sprintf("replaced version %d of job %q, which stays in its history; this is version %d", k.Replaced, k.Key, k.Version)
+	}
+	words := fmt.Sprintf("kept as job %q", k.Key)
+	if k.Version > 1 {
+		words += fmt.Sprintf(", version %d", k.Version)
+	}
+	const named = 3
+	for i, b := range k.Beside {
+		switch {
+		case i == 0:
+			words += fmt.Sprintf(", beside %q", b)
+		case i < named:
+			words += fmt.Sprintf(", %q", b)
+		default:
+			return words + fmt.Sprintf(" and %d more", len(k.Beside)-named)
+		}
+	}
+	return words
+}
+
+// JobKey is what a job goes by in a GeoPackage of its own: its ticket and name.
+// In an archive it is where the key starts from, for others may have it too.
 func JobKey(s *trace.Sheet) string {
 	if s.Job.Ticket == "" {
 		return s.Name
@@ -51,22 +103,26 @@ func JobKey(s *trace.Sheet) string {
 	return s.Job.Ticket + " / " + s.Name
 }
 
-// SameJob reports whether a job may replace the one that was made from files of
-// the given names.
-func SameJob(s *trace.Sheet, before []string) error {
-	if s.Job.Ticket != "" {
-		return nil
-	}
-	for _, in := range s.Inputs {
-		for _, b := range before {
-			if in.Name == b {
-				return nil
-			}
-		}
-	}
-	return &ErrOtherJob{JobKey(s)}
+// Now is when a version is kept. An archive is a record of what was done
+// when, and the one output that knows the clock.
+func Now() string { return time.Now().UTC().Format(time.RFC3339) }
+
+// NoSuchJob says that an archive does not have a job.
+func NoSuchJob(key string) error {
+	return fmt.Errorf("the archive has no job %q: loamline archive list shows what it has", key)
 }
 
+// NoSuchVersion says that a job does not have a version.
+func NoSuchVersion(key string, version int) error {
+	return fmt.Errorf("job %q has no version %d: loamline archive show lists its versions", key, version)
+}
+
+// TakenOut says that a job is not there to be removed.
+func TakenOut(key string) error {
+	return fmt.Errorf("job %q was taken out before: loamline archive restore brings it back", key)
+}
+
+// InputNames are the files that a job was made from.
 func InputNames(s *trace.Sheet) []string {
 	names := []string{}
 	for _, in := range s.Inputs {

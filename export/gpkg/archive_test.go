@@ -17,7 +17,7 @@ func TestGeoPackageArchiveConforms(t *testing.T) {
 		t.Fatal(err)
 	}
 	for _, s := range []*trace.Sheet{sample.EveryKind(), sample.OtherJob(), sample.Sheet()} {
-		if err := a.Put(t.Context(), s); err != nil {
+		if _, err := a.Put(t.Context(), s); err != nil {
 			t.Fatal(err)
 		}
 	}

@@ -3,5 +3,10 @@
 //	gpkg.go     [Write]: one transaction, one file
 //	schema.go   tables, spatial indexes and the job's own row
 //	style.go    styles that a desktop GIS picks up
+//	area.go     a job outside the area of the system asked for
 //	archive.go  [OpenArchive]: many jobs in one file
+//	busy.go     other programs at that file
+//	put.go      jobs go in and out
+//	history.go  what they were before
+//	restore.go  earlier versions come back
 package gpkg

@@ -39,6 +39,9 @@ func Write(path string, s *trace.Sheet, opt Options) error {
 	if err != nil {
 		return err
 	}
+	if err := holdsJob(frame.CRS, s); err != nil {
+		return err
+	}
 	if err := os.Remove(path); err != nil && !os.IsNotExist(err) {
 		return err
 	}

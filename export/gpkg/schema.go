@@ -180,16 +180,8 @@ func (p *writer) putJob(s *trace.Sheet, key string) error {
 	if err != nil {
 		return err
 	}
-	res, err := p.tx.Exec(`INSERT INTO gpkg_metadata (md_scope, md_standard_uri, mime_type, metadata) VALUES ('dataset', ?, 'application/json', ?)`,
-		metadataURI, metadata)
+	id, err := p.putMetadata(metadata)
 	if err != nil {
-		return err
-	}
-	id, err := res.LastInsertId()
-	if err != nil {
-		return err
-	}
-	if err := p.exec(`INSERT INTO gpkg_metadata_reference (reference_scope, timestamp, md_file_id) VALUES ('geopackage', ?, ?)`, p.stamp, id); err != nil {
 		return err
 	}
 	c := s.Counts
@@ -198,6 +190,20 @@ func (p *writer) putJob(s *trace.Sheet, key string) error {
 		key, s.Name, featuretable.NullText(s.Job.Ticket), featuretable.NullText(words.JobDate(s)), featuretable.NullText(s.Job.ValidUntil), featuretable.NullText(s.Job.Locator), featuretable.NullText(s.Job.Area),
 		s.Frame, s.Version, c.Rows, c.Used, c.SetAside, c.Check, c.Exposed, c.Unreadable,
 		strings.Join(s.Cautions, "\n"), strings.Join(s.AdviceWords(), "\n"), strings.Join(archive.InputNames(s), "\n"), id)
+}
+
+// putMetadata writes a job's member loamline and returns its number.
+func (p *writer) putMetadata(metadata string) (int64, error) {
+	res, err := p.tx.Exec(`INSERT INTO gpkg_metadata (md_scope, md_standard_uri, mime_type, metadata) VALUES ('dataset', ?, 'application/json', ?)`,
+		metadataURI, metadata)
+	if err != nil {
+		return 0, err
+	}
+	id, err := res.LastInsertId()
+	if err != nil {
+		return 0, err
+	}
+	return id, p.exec(`INSERT INTO gpkg_metadata_reference (reference_scope, timestamp, md_file_id) VALUES ('geopackage', ?, ?)`, p.stamp, id)
 }
 
 // sqlitePath readies a file name for a URI.

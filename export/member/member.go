@@ -37,6 +37,7 @@ type JSON struct {
 }
 
 type settingsJSON struct {
+	JobID       string             `json:"job_id,omitempty"`
 	Ticket      string             `json:"ticket"`
 	Date        string             `json:"date"`
 	ValidUntil  string             `json:"valid_until"`
@@ -150,7 +151,7 @@ func of(s *trace.Sheet) JSON {
 		Positions: "WGS 84, longitude then latitude, degrees (RFC 7946)",
 	}
 	for _, in := range s.Inputs {
-		m.Inputs = append(m.Inputs, inputJSON(in))
+		m.Inputs = append(m.Inputs, inputJSON{in.Name, in.SHA256})
 	}
 	for i := range s.Lines {
 		l := &s.Lines[i]
@@ -169,7 +170,7 @@ func of(s *trace.Sheet) JSON {
 
 func settingsOf(j trace.Job) settingsJSON {
 	out := settingsJSON{
-		Ticket: j.Ticket, Date: j.Date, ValidUntil: j.ValidUntil, Locator: j.Locator, Area: j.Area,
+		JobID: j.ID, Ticket: j.Ticket, Date: j.Date, ValidUntil: j.ValidUntil, Locator: j.Locator, Area: j.Area,
 		Units: string(j.Units), CRS: j.CRS, Datum: j.Datum, Epoch: number(layer.Known(j.Epoch)), AntennaGapM: number(layer.Known(j.AntennaGap)),
 		Vertical: j.VerticalDatum, GNSSOffsetS: number(j.GNSSOffsetS),
 		Tolerance:  toleranceJSON{number(j.Tolerance.HalfWidthM), j.Tolerance.MeasuredFrom, j.Tolerance.Rule},

@@ -95,7 +95,11 @@ func (s series) MarshalJSON() ([]byte, error) {
 			b = append(b, "null"...)
 			continue
 		}
-		b = strconv.AppendFloat(b, math.Round(v*1000)/1000+0, 'f', -1, 64)
+		if v = math.Round(v*1000)/1000 + 0; !literal.Finite(v) { // the product ran over
+			b = append(b, "null"...)
+			continue
+		}
+		b = strconv.AppendFloat(b, v, 'f', -1, 64)
 	}
 	return append(b, ']'), nil
 }

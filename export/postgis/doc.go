@@ -2,6 +2,7 @@
 // database.
 //
 //	postgis.go  [Open], and what an archive does
+//	history.go  what jobs were before
 //	schema.go   the tables, and bringing older ones up to date
 //	copy.go     features as rows of COPY
 package postgis

@@ -2,7 +2,6 @@ package postgis
 
 import (
 	"context"
-	"errors"
 	"fmt"
 
 	"github.com/jackc/pgx/v5"
@@ -22,8 +21,9 @@ type database struct{ conn *pgx.Conn }
 
 // postGISVersion is the version of the tables. Columns that are missing are added
 // when the archive is opened; a database with a newer version is refused.
-const postGISVersion = 1
+const postGISVersion = 2
 
+// Open opens the archive in a database, and makes its tables where there are none.
 func Open(ctx context.Context, url string) (archive.Archive, error) {
 	conn, err := pgx.Connect(ctx, url)
 	if err != nil {
@@ -40,41 +40,62 @@ func Open(ctx context.Context, url string) (archive.Archive, error) {
 
 func (a *database) Close() error { return a.conn.Close(context.Background()) }
 
-// Put writes one transaction. Two writers of the same job wait for each other.
-func (a *database) Put(ctx context.Context, s *trace.Sheet) error {
+// write does something in one transaction. Writers wait for each other, so that
+// what each has read of the ledger stays true.
+func (a *database) write(ctx context.Context, do func(tx pgx.Tx) error) error {
 	err := pgx.BeginFunc(ctx, a.conn, func(tx pgx.Tx) error {
-		key := postgresText(archive.JobKey(s))
-		if _, err := tx.Exec(ctx, `SELECT pg_advisory_xact_lock(hashtext('loamline job'), hashtext($1))`, key); err != nil {
+		if _, err := tx.Exec(ctx, `SELECT pg_advisory_xact_lock(hashtext('loamline archive'))`); err != nil {
 			return err
 		}
-		var before []string
-		err := tx.QueryRow(ctx, `SELECT inputs FROM loamline.job WHERE key = $1`, key).Scan(&before)
-		if err == nil {
-			err = archive.SameJob(s, before)
-		} else if errors.Is(err, pgx.ErrNoRows) {
-			err = nil
-		}
-		if err != nil {
-			return err
-		}
-		if _, err := tx.Exec(ctx, `DELETE FROM loamline.job WHERE key = $1`, key); err != nil {
-			return err
-		}
-		if err := putPostGISJob(ctx, tx, s, key); err != nil {
-			return err
-		}
-		placer := place.NewPlacer(s.Plane, zeroFrame)
-		for _, l := range layer.AllWithVertices() {
-			if err := copyLayer(ctx, tx, s, l, key, placer); err != nil {
-				return fmt.Errorf("%s: %w", l.Role, err)
-			}
-		}
-		return nil
+		return do(tx)
 	})
 	if err != nil {
 		return fmt.Errorf("archive database: %w; it is as it was", err)
 	}
 	return nil
+}
+
+// Put writes one transaction.
+func (a *database) Put(ctx context.Context, s *trace.Sheet) (archive.Kept, error) {
+	v, err := archive.RowOf(s)
+	if err != nil {
+		return archive.Kept{}, fmt.Errorf("archive database: %w; it is as it was", err)
+	}
+	clean(&v)
+	var kept archive.Kept
+	err = a.write(ctx, func(tx pgx.Tx) error {
+		ledger, err := postGISLedger(ctx, tx)
+		if err != nil {
+			return err
+		}
+		at := archive.PlaceIn(ledger, v.ID, v.Base, v.SHA256)
+		if kept = at.Kept; at.Unchanged {
+			return nil
+		}
+		changed := ""
+		if at.Was != nil {
+			var before string
+			if err := tx.QueryRow(ctx, `SELECT settings FROM loamline.archive_version WHERE key = $1 AND version = $2`, at.Was.Key, at.Was.Version).Scan(&before); err != nil {
+				return err
+			}
+			changed = postgresText(archive.Changes(before, v.Settings))
+			if err := shelvePostGIS(ctx, tx, at.Was); err != nil {
+				return err
+			}
+		}
+		if err := putPostGISJob(ctx, tx, s, at.Key); err != nil {
+			return err
+		}
+		placer := place.NewPlacer(s.Plane, zeroFrame)
+		for _, l := range layer.AllWithVertices() {
+			if err := copyLayer(ctx, tx, s, l, at.Key, placer); err != nil {
+				return fmt.Errorf("%s: %w", l.Role, err)
+			}
+		}
+		v.ID = at.ID
+		return addPostGISVersion(ctx, tx, at.Kept, v, changed)
+	})
+	return kept, err
 }
 
 func putPostGISJob(ctx context.Context, tx pgx.Tx, s *trace.Sheet, key string) error {
@@ -103,19 +124,19 @@ func copyLayer(ctx context.Context, tx pgx.Tx, s *trace.Sheet, l layer.Layer, ke
 	return err
 }
 
-func (a *database) Jobs(ctx context.Context) ([]archive.Job, error) {
-	rows, err := a.conn.Query(ctx, `SELECT key, name, COALESCE(ticket, ''), COALESCE(date::text, '') FROM loamline.job ORDER BY key COLLATE "C"`)
-	if err != nil {
-		return nil, fmt.Errorf("archive database: %w", err)
-	}
-	return pgx.CollectRows(rows, pgx.RowToStructByPos[archive.Job])
-}
-
 // maxCells is up to how many places the database itself measures distances; with
 // more it gives what the boxes hold, and the rest is done here.
 const maxCells = 20000
 
 func (a *database) Near(ctx context.Context, q archive.NearQuery) ([]trace.Record, error) {
+	ledger, err := postGISLedger(ctx, a.conn)
+	if err != nil {
+		return nil, fmt.Errorf("archive database: %w", err)
+	}
+	own := []string{}
+	for k := range archive.OwnKeys(ledger, q.Except) {
+		own = append(own, k)
+	}
 	c := archive.NewCells(q)
 	places := place.NewPlacer(q.Plane, zeroFrame)
 	multi := featuretable.Geometry{Code: featuretable.MultiPoint}
@@ -130,7 +151,7 @@ func (a *database) Near(ctx context.Context, q archive.NearQuery) ([]trace.Recor
 	}
 	var candidates []archive.Line
 	for _, e := range c.Extents(q.Plane) {
-		found, err := a.within(ctx, e, multi, 2*c.WithinM, q.ExceptKey)
+		found, err := a.within(ctx, e, multi, 2*c.WithinM, own)
 		if err != nil {
 			return nil, fmt.Errorf("archive database: %w", err)
 		}
@@ -140,11 +161,11 @@ func (a *database) Near(ctx context.Context, q archive.NearQuery) ([]trace.Recor
 }
 
 // within asks the spatial index for the lines in a box and near the places.
-func (a *database) within(ctx context.Context, e archive.Extent, places featuretable.Geometry, withinM float64, exceptKey string) ([]archive.Line, error) {
+func (a *database) within(ctx context.Context, e archive.Extent, places featuretable.Geometry, withinM float64, own []string) ([]archive.Line, error) {
 	sql := `SELECT c.job, c.line, c.utility, COALESCE(j.date::text, ''), ST_AsBinary(c.geom), c.depth_m
 	 FROM loamline.centerline c JOIN loamline.job j ON j.key = c.job
-	 WHERE c.geom && ST_MakeEnvelope($1, $2, $3, $4, 4326) AND c.job <> $5`
-	args := []any{e.West, e.South, e.East, e.North, exceptKey}
+	 WHERE c.geom && ST_MakeEnvelope($1, $2, $3, $4, 4326) AND c.job <> ALL ($5)`
+	args := []any{e.West, e.South, e.East, e.North, own}
 	if len(places.Points) > 0 {
 		sql += ` AND ST_DWithin(c.geom::geography, ST_GeomFromEWKB($6)::geography, $7)`
 		args = append(args, places.AppendWKB(nil, 4326), withinM)

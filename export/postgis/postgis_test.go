@@ -25,7 +25,7 @@ func openEmpty(t *testing.T) *database {
 
 func putJob(t *testing.T, a *database, s *trace.Sheet) {
 	t.Helper()
-	if err := a.Put(t.Context(), s); err != nil {
+	if _, err := a.Put(t.Context(), s); err != nil {
 		t.Fatal(err)
 	}
 }
@@ -83,7 +83,9 @@ func TestPostGISMigrates(t *testing.T) {
 	if n := rowsOf(t, a, "reading", "note IS NULL"); n != 65 {
 		t.Errorf("%d readings after the migration", n)
 	}
-	putJob(t, a, sample.Sheet())
+	again := sample.Sheet()
+	again.Job.Locator = "another"
+	putJob(t, a, again)
 	if n := rowsOf(t, a, "centerline_vertex", "1 = 1"); n == 0 {
 		t.Error("no vertices")
 	}

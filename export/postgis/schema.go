@@ -86,6 +86,9 @@ func missingSQL(have map[string]bool) []string {
 	for _, l := range layer.AllWithVertices() {
 		out = append(out, missingTable(l, have)...)
 	}
+	if !have["archive_version.key"] {
+		out = append(out, postGISHistory...)
+	}
 	return out
 }
 

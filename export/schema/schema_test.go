@@ -156,7 +156,8 @@ func memberSchema() object {
 		"required": []string{"version", "schema", "job", "frame", "settings", "inputs", "counts", "lines", "problems", "cautions", "advice"},
 		"properties": object{
 			"version": text, "schema": object{"type": "string", "pattern": `^2\.`}, "job": text, "frame": text,
-			"settings": object{"type": "object", "required": []string{"ticket", "date", "units", "crs", "datum", "tolerance"}},
+			"settings": object{"type": "object", "required": []string{"ticket", "date", "units", "crs", "datum", "tolerance"},
+				"properties": object{"job_id": object{"type": "string", "description": "what the job goes by in an archive, where that is stated"}}},
 			"inputs":   list([]string{"name", "sha256"}, object{"name": text, "sha256": object{"type": "string", "pattern": "^[0-9a-f]{64}$"}}),
 			"counts":   object{"type": "object", "required": countNames, "properties": counts},
 			"lines":    list([]string{"name", "utility", "traced_m", "checked", "statements", "try_next"}, object{"name": text, "utility": columnSchema(layer.Common[2]), "traced_m": object{"type": "number"}, "checked": texts, "statements": texts, "try_next": texts}),

@@ -142,7 +142,11 @@ var (
 	errComma     = errors.New("not a number: a decimal comma needs semicolons or tabs between the columns")
 	errAboveZero = errors.New("not more than zero")
 	errNegative  = errors.New("less than zero")
+	errBeyond    = errors.New("a number that no instrument has")
 )
+
+// mostNumber is more than any instrument's number in any unit that is read here.
+const mostNumber = 1e12
 
 // put reads a number of the domain into a field, times factor.
 func (d domain) put(to *float64, text string, factor float64) error {
@@ -153,6 +157,8 @@ func (d domain) put(to *float64, text string, factor float64) error {
 	switch {
 	case err != nil:
 		return err
+	case math.Abs(v) > mostNumber:
+		return errBeyond
 	case d == aboveZero && v <= 0:
 		return errAboveZero
 	case d == notNegative && v < 0:
@@ -195,8 +201,8 @@ func setDecibels(r *trace.Reading, text string) error {
 		return err
 	}
 	ratio := math.Pow(10, level/20)
-	if math.IsInf(ratio, 0) {
-		return errNotNumber
+	if !(ratio <= mostNumber) {
+		return errBeyond
 	}
 	r.Signal = ratio
 	return nil

@@ -86,7 +86,7 @@ type logReader struct {
 func (l *logReader) leave(line int, value, cause string) {
 	const told = 20
 	if l.left++; l.left <= told {
-		l.problems = append(l.problems, trace.Problem{File: l.name, Row: line, Value: shorten(value), Cause: cause, Warn: true,
+		l.problems = append(l.problems, trace.Problem{File: l.name, Row: line, Value: trace.Shorten(value), Cause: cause, Warn: true,
 			Hint: "it is left out; a reading near it may have no position"})
 	}
 }

@@ -22,7 +22,7 @@ func joinLogs(s *trace.Source, files []File) error {
 	}
 	var logs []GNSSLog
 	for _, f := range files {
-		err := fingerprint(s, f, func(r io.Reader) error {
+		err := fingerprint(s, f, trace.InputGNSSLog, func(r io.Reader) error {
 			log, problems, err := ReadGNSSLog(r, f.Name)
 			s.Problems = append(s.Problems, problems...)
 			logs = append(logs, log)

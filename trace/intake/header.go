@@ -49,7 +49,7 @@ func (t *tableReader) header() error {
 	byField := map[string]int{}
 	t.use = make([]column, len(headers))
 	for i, n := range names {
-		t.table.Columns = append(t.table.Columns, TableColumn{Header: headers[i], Name: n})
+		t.table.Columns = append(t.table.Columns, t.column(i, headers[i], n))
 		if n == "" {
 			continue
 		}
@@ -61,6 +61,12 @@ func (t *tableReader) header() error {
 	}
 	t.tellUnknown()
 	return nil
+}
+
+// column notes a column and where its header stands.
+func (t *tableReader) column(i int, header, name string) TableColumn {
+	row, column := t.rec.position(t.rec.fields[i].from)
+	return TableColumn{Header: header, Name: name, Row: row, Column: column}
 }
 
 // match names each file column: by the column map first, else by its header.
@@ -180,19 +186,11 @@ func quoteAll(headers []string) string {
 	const most = 20
 	shown := slices.Clone(headers[:min(most, len(headers))])
 	for i, h := range shown {
-		shown[i] = fmt.Sprintf("%q", shorten(h))
+		shown[i] = fmt.Sprintf("%q", trace.Shorten(h))
 	}
 	list := strings.Join(shown, ", ")
 	if more := len(headers) - most; more > 0 {
 		list += fmt.Sprintf(" and %d more", more)
 	}
 	return list
-}
-
-// shorten cuts a text to a length that a message can carry.
-func shorten(text string) string {
-	if len(text) <= maxShown {
-		return strings.ToValidUTF8(text, "\uFFFD")
-	}
-	return strings.ToValidUTF8(text[:maxShown], "\uFFFD") + "…"
 }

@@ -80,7 +80,8 @@ func TestColumnMap(t *testing.T) {
 	if len(table.Problems) != 1 || !table.Problems[0].Warn || table.Problems[0].Value != "Überdeckung" || table.Problems[0].Column != 28 {
 		t.Errorf("problems %+v", table.Problems)
 	}
-	want := []TableColumn{{"Nr", "point", 1}, {"Breite", "lat", 1}, {"Länge", "lon", 1}, {"Depth (in)", "depth_in", 1}, {"Überdeckung", "", 0}, {"Remarks", "note", 1}}
+	want := []TableColumn{{"Nr", "point", 1, 1, 1}, {"Breite", "lat", 1, 1, 4}, {"Länge", "lon", 1, 1, 11},
+		{"Depth (in)", "depth_in", 1, 1, 17}, {"Überdeckung", "", 0, 1, 28}, {"Remarks", "note", 1, 1, 40}}
 	if fmt.Sprint(table.Columns) != fmt.Sprint(want) {
 		t.Errorf("columns %v", table.Columns)
 	}

@@ -68,6 +68,7 @@ type setters map[string]func(v any) error
 func (f *jobFile) fill(doc map[string]any) error {
 	j := f.job
 	return f.table("", doc, setters{
+		"job_id":         text(&j.ID),
 		"ticket":         text(&j.Ticket),
 		"date":           day(&j.Date),
 		"valid_until":    day(&j.ValidUntil),

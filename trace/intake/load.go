@@ -61,7 +61,7 @@ func Load(ctx context.Context, opt LoadOptions) (trace.Source, error) {
 		}
 	}
 	if opt.JobInput != nil {
-		if err := fingerprint(&src, *opt.JobInput, func(io.Reader) error { return nil }); err != nil {
+		if err := fingerprint(&src, *opt.JobInput, trace.InputJobFile, func(io.Reader) error { return nil }); err != nil {
 			return src, err
 		}
 	}
@@ -69,7 +69,7 @@ func Load(ctx context.Context, opt LoadOptions) (trace.Source, error) {
 }
 
 // fingerprint reads a file through f to its end and lists it with its SHA-256.
-func fingerprint(s *trace.Source, file File, f func(io.Reader) error) error {
+func fingerprint(s *trace.Source, file File, kind trace.InputKind, f func(io.Reader) error) error {
 	r, err := file.Open()
 	if err != nil {
 		return err
@@ -82,7 +82,7 @@ func fingerprint(s *trace.Source, file File, f func(io.Reader) error) error {
 	if _, err := io.Copy(h, r); err != nil {
 		return fmt.Errorf("%s: %w", file.Name, err)
 	}
-	s.Inputs = append(s.Inputs, trace.Input{Name: file.Name, SHA256: sum(h)})
+	s.Inputs = append(s.Inputs, trace.Input{Name: file.Name, SHA256: sum(h), Kind: kind})
 	return nil
 }
 
@@ -110,13 +110,18 @@ func addTable(s *trace.Source, f File, file int32, withoutPosition bool) error {
 	if columns == nil {
 		columns = s.Job.Columns
 	}
-	err := fingerprint(s, f, func(r io.Reader) (err error) {
+	err := fingerprint(s, f, trace.InputTable, func(r io.Reader) (err error) {
 		t, err = ReadTable(r, f.Name, file, TableOptions{Columns: columns, WithoutPosition: withoutPosition, Bytes: f.Size})
 		return err
 	})
 	if err != nil {
 		return err
 	}
+	warnings, err := checkFeet(f.Name, s.Job, t.Columns)
+	if err != nil {
+		return err
+	}
+	s.Problems = append(s.Problems, warnings...)
 	if len(s.Readings) == 0 {
 		s.Readings = t.Readings
 	} else {
@@ -129,7 +134,7 @@ func addTable(s *trace.Source, f File, file int32, withoutPosition bool) error {
 
 // addRecords reads one reference layer into the source.
 func addRecords(s *trace.Source, f ReferenceFile) error {
-	return fingerprint(s, f.File, func(r io.Reader) error {
+	return fingerprint(s, f.File, trace.InputReference, func(r io.Reader) error {
 		records, problems, err := ReadRecords(r, f.Name, f.Utility)
 		s.Records = append(s.Records, records...)
 		s.Problems = append(s.Problems, problems...)

@@ -2,6 +2,7 @@ package intake
 
 import (
 	"io"
+	"loamline/trace"
 	"strings"
 )
 
@@ -45,7 +46,7 @@ func ReadPreview(r io.Reader, name string, opt TableOptions, rows int) (Preview,
 		for i := range p.Columns {
 			c := &p.Columns[i]
 			if v := strings.TrimSpace(rec.field(i)); v != "" && len(c.Sample) < maxSample {
-				c.Sample = append(c.Sample, strings.Clone(shorten(v)))
+				c.Sample = append(c.Sample, strings.Clone(trace.Shorten(v)))
 			}
 		}
 	}

@@ -26,9 +26,9 @@ const layerHint = "save the layer as GeoJSON by RFC 7946: lines, longitude and l
 // to the centre, is the number or the list (one a vertex) depth_m, depth_ft,
 // depth_in or depth_cm. Heights in positions are no depths and are left out.
 func ReadRecords(r io.Reader, file string, utility trace.Utility) ([]trace.GeoRecord, []trace.Problem, error) {
-	rd := recordReader{file: file, utility: utility, skipped: map[string]int{}, lines: &lineCounter{r: withoutMark(r)}}
+	rd := recordReader{file: file, utility: utility, skipped: map[string]int{}, lines: &lineCounter{r: withoutSeparators{withoutMark(r)}}}
 	rd.dec = json.NewDecoder(rd.lines)
-	if err := rd.document(); err != nil {
+	if err := rd.documents(); err != nil {
 		var p *trace.Problem
 		if errors.As(err, &p) {
 			return nil, nil, err
@@ -70,6 +70,39 @@ func withoutMark(r io.Reader) io.Reader {
 		_, _ = buf.Discard(len(byteOrderMark))
 	}
 	return buf
+}
+
+// documents walks every object of the file: one, or features line by line.
+func (rd *recordReader) documents() error {
+	for {
+		if err := rd.document(); err != nil {
+			return err
+		}
+		if !rd.dec.More() {
+			// More is also false before what is no value at all.
+			if _, err := rd.dec.Token(); !errors.Is(err, io.EOF) {
+				return fmt.Errorf("something stands behind its end: %w", err)
+			}
+			return nil
+		}
+		rd.lines.pass(rd.dec.InputOffset())
+	}
+}
+
+// withoutSeparators blanks the record separators of a text sequence (RFC 8142),
+// which stand in no JSON text.
+type withoutSeparators struct{ r io.Reader }
+
+// Read implements io.Reader.
+func (w withoutSeparators) Read(p []byte) (int, error) {
+	const recordSeparator = 0x1e
+	n, err := w.r.Read(p)
+	for i, b := range p[:n] {
+		if b == recordSeparator {
+			p[i] = ' '
+		}
+	}
+	return n, err
 }
 
 // document walks the top object without keeping it.

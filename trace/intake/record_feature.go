@@ -90,7 +90,7 @@ func (rd *recordReader) add(f feature) {
 func (rd *recordReader) leave(f feature, err error) {
 	if rd.wrong++; rd.wrong <= toldFeatures {
 		rd.problems = append(rd.problems, trace.Problem{File: rd.file, Row: rd.lines.line(rd.dec.InputOffset()), Warn: true,
-			Field: fmt.Sprintf("feature %d", rd.feature), Value: shorten(rd.nameOf(f)), Cause: err.Error(), Hint: "it is left out; correct it in the layer"})
+			Field: fmt.Sprintf("feature %d", rd.feature), Value: trace.Shorten(rd.nameOf(f)), Cause: err.Error(), Hint: "it is left out; correct it in the layer"})
 	}
 }
 
@@ -106,7 +106,9 @@ func (rd *recordReader) nameOf(f feature) string {
 	for _, v := range []any{p.Name, p.Line, p.Label, p.ID, p.ObjectID, p.FID, f.ID} {
 		switch v := v.(type) {
 		case string:
-			if v = strings.TrimSpace(v); v != "" {
+			if v = strings.TrimSpace(v); len(v) > trace.MaxNameBytes {
+				return cutText(v, trace.MaxNameBytes, true)
+			} else if v != "" {
 				return v
 			}
 		case float64:

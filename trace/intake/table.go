@@ -37,14 +37,13 @@ type TableColumn struct {
 	Header string // as the file has it
 	Name   string // ours, with its unit; empty where the column is not used
 	Filled int    // rows with a value
+
+	Row, Column int // where its header stands in the file: line and character, from 1
 }
 
 // maxWarnings is how many dropped values of one file are told one by one; the
 // rest is counted.
 const maxWarnings = 1000
-
-// maxShown is how many bytes of a wrong value are shown.
-const maxShown = 40
 
 // ReadTable reads a readings table. name is the file's, for messages and as the
 // default line; file is its index in the job. The error is for files that are
@@ -142,6 +141,7 @@ func (t *tableReader) row() {
 	}
 	r := trace.NewReading()
 	r.File, r.Row, r.Line = t.file, int32(t.rec.line), t.defaultLine
+	marks := t.decimalMarks()
 	for i, c := range t.use {
 		if c.name == "" {
 			continue
@@ -151,6 +151,17 @@ func (t *tableReader) row() {
 			continue
 		}
 		t.table.Columns[i].Filled++
+		if c.number && marks.parts(text) {
+			p := t.at(i, text, "the comma or point may part thousands", "write the number without it, such as 33000; the value is left out")
+			p.Field = t.table.Columns[i].Header
+			if c.vital != "" {
+				p.Hint = c.vital
+				t.unreadable(p)
+				return
+			}
+			t.warn(p)
+			continue
+		}
 		if c.text != nil {
 			*c.text(&r) = t.keep(c, i, text)
 			continue
@@ -213,7 +224,7 @@ func (t *tableReader) keep(c column, i int, text string) string {
 	if s, ok := t.interned[text]; ok {
 		return s
 	}
-	s := strings.Clone(text)
+	s := t.bounded(c, i, text)
 	if !utf8.ValidString(s) {
 		s = strings.ToValidUTF8(s, "\uFFFD")
 		p := t.at(i, text, "not UTF-8 text", "the row is used; the characters that cannot be read are replaced. "+saveAsCSV)
@@ -248,5 +259,5 @@ func (t *tableReader) warn(p *trace.Problem) {
 // at words a problem with a field of the record.
 func (t *tableReader) at(field int, value, cause, hint string) *trace.Problem {
 	line, column := t.rec.position(t.rec.fields[field].from)
-	return &trace.Problem{File: t.name, Row: line, Column: column, Value: strings.Clone(shorten(value)), Cause: cause, Hint: hint}
+	return &trace.Problem{File: t.name, Row: line, Column: column, Value: strings.Clone(trace.Shorten(value)), Cause: cause, Hint: hint}
 }

@@ -28,7 +28,7 @@ func findBleedOver(ctx context.Context, s *trace.Sheet, records *recordIndex) er
 			return err
 		}
 		for _, st := range rep.Stretches {
-			l.Findings = append(l.Findings, bleedFinding(l, st))
+			l.Findings = append(l.Findings, bleedFinding(l, onTheLine(st, endM(l.Centerline))))
 		}
 		for _, c := range judgeFieldChecks(s, l, line) {
 			l.Findings = append(l.Findings, c)

@@ -43,6 +43,10 @@ func Build(ctx context.Context, src trace.Source) (*trace.Sheet, error) {
 		s.Records = append(s.Records, more...)
 	}
 	all := traces(src.Readings)
+	for _, t := range all {
+		s.Problems = append(s.Problems, refuseTangles(t, s.Inputs)...)
+		s.Problems = append(s.Problems, contradictions(t, s.Inputs, s.Job.Units)...)
+	}
 	s.Lines = make([]trace.Line, len(all))
 	errs := make([]lineErrors, len(all))
 	if err := fitAll(ctx, s, all, rounds, errs, src.Progress); err != nil {
@@ -69,13 +73,18 @@ func Build(ctx context.Context, src trace.Source) (*trace.Sheet, error) {
 		rule := guardRule(l, s)
 		rule.DepthScale = errs[i].depthScale
 		guard.Hold(l, rule)
+		doubtDepths(l)
 		doubtDatum, doubtM := frame.DoubtM(s.Plane.Origin())
 		l.Statements = statements(l, errs[i].unbounded, doubtOf(frame, s.Plane.Origin()), s.Job.Units)
 		var err error
 		l.Tolerance, l.Caution, err = drawZones(l.Centerline, l.Findings, s.Job.Tolerance, l.Setup, s.Job.Units)
+		if err != nil {
+			withdraw(l, err)
+			return nil
+		}
 		l.Caution.DoubtDatum, l.Caution.DoubtM = doubtDatum, doubtM
 		holdSuspected(l)
-		return err
+		return nil
 	}); err != nil {
 		return nil, err
 	}

@@ -21,7 +21,9 @@ type placer struct {
 // place gives every reading with a possible position its WGS 84 position and
 // its place in the plane; the others are set aside with the reason.
 func (p *placer) place(rs []trace.Reading) (geo.Plane, error) {
-	p.unproject(rs)
+	if err := p.unproject(rs); err != nil {
+		return geo.Plane{}, err
+	}
 	if err := p.needGrid(rs); err != nil {
 		return geo.Plane{}, err
 	}

@@ -9,8 +9,11 @@ import (
 // unproject turns eastings and northings into longitude and latitude of the
 // job's own frame. A place far outside the area of the reference system is set
 // aside: there the code, the unit or a digit is wrong.
-func (p *placer) unproject(rs []trace.Reading) {
+//
+// A row that has degrees too must have the same place twice.
+func (p *placer) unproject(rs []trace.Reading) error {
 	crs := p.frame.CRS
+	both := newPairs(crs)
 	for i := range rs {
 		r := &rs[i]
 		e, n := r.Projected[0], r.Projected[1]
@@ -28,10 +31,14 @@ func (p *placer) unproject(rs []trace.Reading) {
 			r.SetAside("impossible position: %v", err)
 			continue
 		}
+		both.add(r, g)
 		if r.Geographic = g; !crs.Covers(g) {
 			r.SetAside("far outside the area of %s, check crs and whether the columns are metres, feet or US survey feet: easting %.2f m, northing %.2f m in %s", crs.Name, e, n, crs.ID())
 		}
 	}
+	problems, err := both.judge(p.inputs)
+	p.problems = append(p.problems, problems...)
+	return err
 }
 
 // shift carries the positions from the job's frame to WGS 84.

@@ -8,7 +8,7 @@ type Board struct {
 	area   Rect
 	nx, ny int
 	ink    []float32
-	taken  []Rect
+	taken  taken
 }
 
 const boardCellMM = 0.8
@@ -44,7 +44,7 @@ func (b *Board) dot(p Pt, weight float64) {
 }
 
 // Take reserves a place: no label will be put there.
-func (b *Board) Take(r Rect) { b.taken = append(b.taken, r) }
+func (b *Board) Take(r Rect) { b.taken.add(r) }
 
 // Cost returns what a label in r would write over, and whether r is free: in
 // the area and clear of every taken place.
@@ -52,10 +52,13 @@ func (b *Board) Cost(r Rect) (float64, bool) {
 	if r.X < b.area.X || r.Y < b.area.Y || r.Right() > b.area.Right() || r.Bottom() > b.area.Bottom() {
 		return 0, false
 	}
-	for _, t := range b.taken {
-		if r.Overlaps(t) {
-			return 0, false
-		}
+	free := true
+	b.taken.each(r, func(t Rect) bool {
+		free = !r.Overlaps(t)
+		return free
+	})
+	if !free {
+		return 0, false
 	}
 	var sum float64
 	x0, x1 := int((r.X-b.area.X)/boardCellMM), int((r.Right()-b.area.X)/boardCellMM)
@@ -100,14 +103,15 @@ func (b *Board) Place(anchors []Pt, w, h, near, far float64) (Rect, int, bool) {
 func (b *Board) leaderCost(anchor Pt, r Rect) float64 {
 	foot := r.Nearest(anchor)
 	sum := 0.0
-	for _, t := range b.taken {
-		if t.Contains(anchor) {
-			continue
+	way := Rect{math.Min(anchor.X, foot.X), math.Min(anchor.Y, foot.Y), math.Abs(anchor.X - foot.X), math.Abs(anchor.Y - foot.Y)}
+	b.taken.each(way, func(t Rect) bool {
+		if !t.Contains(anchor) {
+			if _, _, hit := clipSegment(anchor, foot, t); hit {
+				sum += 30
+			}
 		}
-		if _, _, hit := clipSegment(anchor, foot, t); hit {
-			sum += 30
-		}
-	}
+		return true
+	})
 	return sum
 }
 

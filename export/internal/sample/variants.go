@@ -1,6 +1,9 @@
 package sample
 
 import (
+	"crypto/sha256"
+	"fmt"
+
 	"loamline/geo"
 	"loamline/trace"
 )
@@ -39,6 +42,13 @@ func EveryKind() *trace.Sheet {
 func OtherJob() *trace.Sheet {
 	s := Sheet()
 	s.Job.Ticket, s.Name = "T-2042", "mill-lane"
+	ReadingsOf(s, "mill lane")
 	s.Plane = geo.NewPlane(s.Plane.LonLat(geo.XY{X: 0, Y: 3}))
+	return s
+}
+
+// ReadingsOf gives a job readings of its own, as its fingerprints tell.
+func ReadingsOf(s *trace.Sheet, content string) *trace.Sheet {
+	s.Inputs = []trace.Input{{Name: "trace.csv", SHA256: fmt.Sprintf("%x", sha256.Sum256([]byte(content))), Kind: trace.InputTable}}
 	return s
 }

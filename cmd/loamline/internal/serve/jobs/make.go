@@ -166,7 +166,7 @@ func writeRun(ctx context.Context, dir string, sheet *trace.Sheet, settings []by
 	outs = append(outs,
 		export.Output{Path: filepath.Join(dir, "settings.toml"), Write: func(w io.Writer) error { _, err := w.Write(settings); return err }},
 		export.Output{Path: filepath.Join(dir, "ledger.jsonl"), Write: func(w io.Writer) error { return writeLedger(w, sheet) }})
-	if err := export.WriteFiles(outs); err != nil {
+	if err := export.WriteFilesContext(ctx, outs); err != nil {
 		return nil, &notWritten{err}
 	}
 	result.Files = append(result.Files, OutputFile{Key: "settings.toml", Name: sheet.Name + ".toml", Shows: "job file: these settings for the command line"})

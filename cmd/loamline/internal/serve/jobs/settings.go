@@ -19,6 +19,7 @@ import (
 // Settings are a job's settings as people write them: the keys of a job file,
 // lengths with their unit. Empty and zero mean not said.
 type Settings struct {
+	JobID         string              `toml:"job_id,omitempty" json:"job_id,omitempty"`
 	Ticket        string              `toml:"ticket,omitempty" json:"ticket"`
 	Date          string              `toml:"date,omitempty" json:"date"`
 	ValidUntil    string              `toml:"valid_until,omitempty" json:"valid_until"`
@@ -67,7 +68,7 @@ func DefaultSettings() Settings { return settingsOf(trace.DefaultJob()) }
 
 // settingsOf writes a job's settings as a person would.
 func settingsOf(j trace.Job) Settings {
-	s := Settings{Ticket: j.Ticket, Date: j.Date, ValidUntil: j.ValidUntil, Locator: j.Locator, Area: j.Area,
+	s := Settings{JobID: j.ID, Ticket: j.Ticket, Date: j.Date, ValidUntil: j.ValidUntil, Locator: j.Locator, Area: j.Area,
 		Units: string(j.Units), CRS: j.CRS, Datum: j.Datum, Epoch: j.Epoch, VerticalDatum: j.VerticalDatum,
 		AntennaGapM: orZero(j.AntennaGap), GNSSOffsetS: j.GNSSOffsetS, Columns: j.Columns,
 		Tolerance: ToleranceSettings{lengthText(j.Tolerance.HalfWidthM), j.Tolerance.MeasuredFrom, j.Tolerance.Rule}}

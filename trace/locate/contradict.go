@@ -1,0 +1,216 @@
+package locate
+
+import (
+	"fmt"
+	"math"
+	"slices"
+
+	"loamline/geo"
+	"loamline/trace"
+)
+
+// Depths that a slip of the unit or of the point makes.
+const (
+	// wellReadM is to what depth the method is used with confidence (common
+	// practice, no source).
+	wellReadM = 5.0
+	// A lost point makes ten of one; the ground and the receiver leave some room.
+	tenfoldLeast, tenfoldMost = 7.0, 14.0
+)
+
+// contradictions looks at the placed readings of a line for numbers that its
+// neighbours contradict and that no scatter explains: a lost decimal point, a
+// slip of the unit, an elevation that leaps. What is no measurement is left out
+// before anything is fitted to it, and told.
+func contradictions(t trace.Trace, inputs []trace.Input, u geo.Units) []trace.Problem {
+	rs := inTravelOrder(t)
+	return slices.Concat(lostPoints(rs, inputs, u), leapingGround(rs, inputs, u))
+}
+
+// inTravelOrder lists the readings that have a place: by time where all have
+// one, else as they stand.
+func inTravelOrder(t trace.Trace) []*trace.Reading {
+	var out []*trace.Reading
+	timed := true
+	for i := range t.Readings {
+		r := &t.Readings[i]
+		if r.Status != "" || !r.Placed() {
+			continue
+		}
+		out = append(out, r)
+		timed = timed && !r.Time.IsZero()
+	}
+	if timed {
+		slices.SortStableFunc(out, func(a, b *trace.Reading) int { return a.Time.Compare(b.Time) })
+	}
+	return out
+}
+
+// lostPoints leaves out depths that are ten times those of the neighbours, and
+// tells of a line all of whose depths are deeper than the method reads well. A
+// line that goes down in strides is none of both.
+func lostPoints(rs []*trace.Reading, inputs []trace.Input, u geo.Units) []trace.Problem {
+	var deep []*trace.Reading
+	var depths []*trace.Reading
+	for _, r := range rs {
+		if !trace.Known(r.DepthM) || r.DepthM <= 0 || r.DepthM > maxDepthM || r.Exposed || isFiller(r.DepthM) {
+			continue
+		}
+		depths = append(depths, r)
+		if r.DepthM > wellReadM {
+			deep = append(deep, r)
+		}
+	}
+	if len(deep) == 0 {
+		return nil
+	}
+	at := func(r *trace.Reading) trace.Problem {
+		return trace.Problem{File: inputs[r.File].Name, Row: int(r.Row), Field: "depth", Warn: true}
+	}
+	if len(deep) == len(depths) {
+		p := at(deep[0])
+		p.Cause = fmt.Sprintf("line %q: every depth is more than %s, deeper than the method reads well; the first is %s", trace.Shorten(deep[0].Line), u.Short(wellReadM), u.Short(deep[0].DepthM))
+		p.Hint = "check the unit of the depth column, and whether a decimal point was lost; the depths are used as they stand"
+		return []trace.Problem{p}
+	}
+	before, after := trusted(depths, 1), trusted(depths, -1)
+	var wrong []*trace.Reading
+	for i, r := range depths {
+		if r.DepthM <= wellReadM {
+			continue
+		}
+		ten := func(ref float64) bool {
+			return !trace.Known(ref) || r.DepthM >= tenfoldLeast*ref && r.DepthM <= tenfoldMost*ref
+		}
+		if ten(before[i]) && ten(after[i]) {
+			wrong = append(wrong, r)
+		}
+	}
+	if len(wrong) == 0 {
+		return nil
+	}
+	p := at(wrong[0])
+	p.Cause = fmt.Sprintf("line %q: %s ten times as deep as their neighbours; the first says %s", trace.Shorten(wrong[0].Line), depthsWords(len(wrong)), u.Short(wrong[0].DepthM))
+	p.Hint = "a decimal point seems to be lost: their positions are used and their depths are not; correct the file"
+	for _, r := range wrong {
+		r.DropDepth("depth is ten times that of the neighbours (%.2f m), as if a decimal point were lost", r.DepthM)
+		r.DepthM = trace.Unknown
+	}
+	return []trace.Problem{p}
+}
+
+// doubtDepths tells of a line all of whose depths are deeper than the method reads
+// well, and has the band hold a tenth of them: a lost decimal point makes that of
+// every row alike.
+func doubtDepths(l *trace.Line) {
+	n := 0
+	for i := range l.Readings {
+		r := &l.Readings[i]
+		if r.Status != trace.StatusUsed && r.Status != trace.StatusExposed || !trace.Known(r.DepthM) || r.DepthDropped {
+			continue
+		}
+		if r.DepthM <= wellReadM || r.Exposed {
+			return
+		}
+		n++
+	}
+	if n == 0 {
+		return
+	}
+	for _, p := range l.Centerline.Parts {
+		for k := range p.Vertices {
+			v := &p.Vertices[k]
+			v.Depth95M = math.Max(v.Depth95M, 0.95*v.DepthM)
+		}
+	}
+	line := l.Centerline.Polyline()
+	l.Findings = append(l.Findings, trace.Doubt{Line: l.Setup.Name, FromM: 0, ToM: line.Length(), Path: line.Points,
+		Why: "every depth is deeper than the method reads well, as if the unit were wrong or a decimal point were lost: the line may lie at a tenth of the depths drawn."})
+}
+
+func depthsWords(n int) string {
+	if n == 1 {
+		return "1 depth is"
+	}
+	return fmt.Sprintf("%d depths are", n)
+}
+
+// trusted is, for each depth, the last one before it (step 1) or behind it
+// (step -1) that one can come to from shallow ground without a leap to ten times
+// as much; Unknown where there is none.
+func trusted(rs []*trace.Reading, step int) []float64 {
+	out := make([]float64, len(rs))
+	last := trace.Unknown
+	from := 0
+	if step < 0 {
+		from = len(rs) - 1
+	}
+	for i := from; i >= 0 && i < len(rs); i += step {
+		out[i] = last
+		d := rs[i].DepthM
+		if !trace.Known(last) && d <= wellReadM || trace.Known(last) && d < tenfoldLeast*last {
+			last = d
+		}
+	}
+	return out
+}
+
+// Ground between neighbouring readings.
+const (
+	groundWindow = 4   // readings on each side
+	groundStepM  = 2.0 // a wall or a curb
+	groundSlope  = 1.0 // steeper is climbed and not walked
+)
+
+// leapingGround leaves out elevations that stand apart from those of the
+// readings about them by more than any ground that can be walked.
+func leapingGround(rs []*trace.Reading, inputs []trace.Input, u geo.Units) []trace.Problem {
+	var known []*trace.Reading
+	for _, r := range rs {
+		if trace.Known(r.ElevM) {
+			known = append(known, r)
+		}
+	}
+	if len(known) < 4 {
+		return nil
+	}
+	var wrong []*trace.Reading
+	for i, r := range known {
+		// Near either end the window is as wide, so that an end has its witnesses.
+		from := max(0, min(i-groundWindow, len(known)-2*groundWindow-1))
+		to := min(len(known), from+2*groundWindow+1)
+		var about []float64
+		spanM := 0.0
+		for _, o := range known[from:to] {
+			if o != r {
+				about = append(about, o.ElevM)
+				spanM = math.Max(spanM, r.Pos.Dist(o.Pos))
+			}
+		}
+		slices.Sort(about)
+		if off := math.Abs(r.ElevM - about[len(about)/2]); off > groundStepM+groundSlope*spanM {
+			wrong = append(wrong, r)
+		}
+	}
+	if len(wrong) == 0 {
+		return nil
+	}
+	r := wrong[0]
+	p := trace.Problem{File: inputs[r.File].Name, Row: int(r.Row), Field: "elev", Warn: true,
+		Cause: fmt.Sprintf("line %q: %s of readings leap from those about them; the first says %s", trace.Shorten(r.Line), elevationsWords(len(wrong)), u.Long(r.ElevM)),
+		Hint:  "they are left out, and the readings are used; correct the file"}
+	if u == geo.Metric {
+		p.Cause = fmt.Sprintf("line %q: %s of readings leap from those about them; the first says %.2f m", trace.Shorten(r.Line), elevationsWords(len(wrong)), r.ElevM)
+	}
+	for _, r := range wrong {
+		r.ElevM = trace.Unknown
+	}
+	return []trace.Problem{p}
+}
+
+func elevationsWords(n int) string {
+	if n == 1 {
+		return "1 ground elevation"
+	}
+	return fmt.Sprintf("%d ground elevations", n)
+}

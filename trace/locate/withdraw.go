@@ -1,0 +1,23 @@
+package locate
+
+import (
+	"fmt"
+
+	"loamline/trace"
+)
+
+// withdraw takes back a line about which no zone can be drawn: a centerline
+// without its zone must not leave, and the job's other lines must. Its readings
+// are set aside with the reason, and the map asks for a new locate of it.
+func withdraw(l *trace.Line, why error) {
+	l.Centerline, l.Tolerance, l.Caution = nil, trace.Zone{}, trace.Zone{}
+	l.Findings, l.Statements, l.Compared = nil, nil, nil
+	l.Checked = append(l.Checked, fmt.Sprintf("No line is drawn: %v.", why))
+	for i := range l.Readings {
+		r := &l.Readings[i]
+		r.StationM, r.OffsetM = trace.Unknown, trace.Unknown
+		if r.Status == trace.StatusUsed {
+			r.SetAside("no zone: none could be drawn about the course that the readings make")
+		}
+	}
+}
