@@ -88,11 +88,24 @@ func (e exposure) closeRun(col *columns, from, to int, units geo.Units) (Stretch
 		why = fmt.Sprintf("Runs %.1f depths (%s) from %s for %s; these columns cannot show whether signal coupled.",
 			median(u), units.Short(m), quoted(e.name), units.Long(length))
 	}
-	would := fmt.Sprintf("A displacement under about %s would not show.", units.Short(widen))
+	would := fmt.Sprintf("A displacement under about %s would not show.", upToShort(units, widen))
 	return Stretch{FromM: col.rd[from].StationM, ToM: col.rd[to].StationM, Grade: Watch,
 		Score: min(0.45, col.prior(e, from, to+1)), Neighbor: e.name, SeparationM: m,
 		Evidence: []string{why, would}, ShiftM: math.NaN(), Shift95M: math.NaN(), LnDepth95: math.NaN(),
 		WidenLeftM: left, WidenRightM: right}, true
+}
+
+// upToShort words a limit, rounded up: one that rounds to nothing would claim
+// that everything shows.
+func upToShort(u geo.Units, m float64) string {
+	stepM := 0.01
+	switch {
+	case u == geo.US && m >= geo.FootM:
+		stepM = geo.FootM / 10
+	case u == geo.US || u == geo.FeetInches:
+		stepM = geo.InchM
+	}
+	return u.Short(max(1, math.Ceil(m/stepM-1e-6)) * stepM)
 }
 
 func quoted(name string) string { return "'" + name + "'" }
