@@ -39,6 +39,11 @@ function makeMarks(data, plan, state) {
     return line.code === name ? name : line.code + ' ' + name;
   }
 
+  // nearAnother reports whether a name there could be read as another line's.
+  function nearAnother(index, x, y, pixels) {
+    return data.lines.some(function (l, i) { return i !== index && l.parts.length > 0 && nearestOn(l, x, y).dist * ppm < pixels; });
+  }
+
   function codes(line, index) {
     var end = lineEnd(line), gap = 190 / ppm, placed = 0;
     for (var s = Math.min(end / 2, gap * (0.3 + 0.3 * index)); s <= end; s += gap / 4) {
@@ -51,7 +56,10 @@ function makeMarks(data, plan, state) {
         var spot = placeOn(line, end * (0.5 + (k % 2 ? 1 : -1) * k / 25));
         if (spot.gap || !inView(spot.x, spot.y)) continue;
         // Where the line itself is crowded its name stands beside it.
-        var beside = [0, 28, -28, 56, -56].some(function (px) { return label(spot.x, spot.y + px / ppm, named(line), 'code', k === 12); });
+        var beside = [0, 28, -28, 56, -56].some(function (px) {
+          if (px !== 0 && nearAnother(index, spot.x, spot.y + px / ppm, 5 * named(line).length + 20 + Math.abs(px))) return false;
+          return label(spot.x, spot.y + px / ppm, named(line), 'code', k === 12 && px === 0);
+        });
         if (beside) break;
       }
     }
