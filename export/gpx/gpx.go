@@ -79,12 +79,15 @@ func (g *gpxWriter) waypoints(l *trace.Line, p trace.Part, everyM float64) {
 		if st.bend {
 			name += " bend"
 		}
-		desc := words.Capital(words.Depth(u, v.DepthM, v.Depth95M, g.date)) + ". " + words.Capital(words.Position(u, v.Horizontal95M)) + "."
-		if b := words.DoubtAt(l, v.StationM); b != nil {
-			if !b.Watch {
+		t := words.At(l, v)
+		desc := words.Capital(t.Depth(u, g.date)) + ". " + words.Capital(t.Position(u)) + "."
+		if b := t.Doubt; b != nil {
+			switch {
+			case b.Watch:
+				desc = words.Capital(b.Words) + ". " + desc
+			case b.Role() != (trace.Gap{}).Role(): // the mark on a gap's edge stands, the figures about it do not
 				name += ", do not trust"
 			}
-			desc = words.Capital(b.Words) + ". " + desc
 		}
 		at := g.XY(v.Pos)
 		g.printf("<wpt lat=\"%s\" lon=\"%s\"><name>%s</name><desc>%s</desc><type>%s</type></wpt>\n",

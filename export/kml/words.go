@@ -99,7 +99,7 @@ func (k *writer) lineSnippet(l *trace.Line) string {
 	if l.Centerline == nil {
 		return "No line could be drawn from these readings"
 	}
-	return words.DepthRange(k.s.Job.Units, l.Centerline, k.date)
+	return words.DepthRange(k.s.Job.Units, l, k.date)
 }
 
 func (k *writer) lineText(l *trace.Line) string {
@@ -133,10 +133,7 @@ func (k *writer) stretchText(l *trace.Line, fromM, toM float64) string {
 	b.WriteString("<p>" + htmlText(words.Capital(k.lineSnippet(l))) + "</p>")
 	b.WriteString("<table><tr><th>Station</th><th>Read depth to centre</th><th>Across the line, 95 %</th></tr>")
 	for _, v := range k.stations(l, fromM, toM, 25) {
-		across := "not known"
-		if trace.Known(v.Horizontal95M) {
-			across = "± " + words.ShortUp(u, v.Horizontal95M)
-		}
+		across := words.At(l, v).PositionLabel(u)
 		b.WriteString("<tr><td>" + u.Long(v.StationM) + "</td><td>" + htmlText(strings.TrimPrefix(words.StationLabel(u, l, v), "read ")) +
 			"</td><td>" + htmlText(across) + "</td></tr>")
 	}
@@ -175,8 +172,9 @@ func (k *writer) depthFolder(l *trace.Line) {
 	k.folder("Depths along the line", true, false, func() {
 		for _, p := range l.Centerline.Parts {
 			for _, v := range k.stations(l, p.FromM(), p.ToM(), 10) {
-				w := []string{words.Capital(words.Depth(u, v.DepthM, v.Depth95M, k.date)), words.Capital(words.Position(u, v.Horizontal95M))}
-				if b := words.DoubtAt(l, v.StationM); b != nil {
+				t := words.At(l, v)
+				w := []string{words.Capital(t.Depth(u, k.date)), words.Capital(t.Position(u))}
+				if b := t.Doubt; b != nil {
 					w = append(words.Finding(u, b.Finding), w...)
 				}
 				k.put(kml.Placemark(kml.Name(st.Code+" "+u.Long(v.StationM)+": "+words.StationLabel(u, l, v)),

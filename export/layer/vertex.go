@@ -49,10 +49,13 @@ func eachVertex(s *trace.Sheet) iter.Seq[*Feature] {
 
 func vertexFeature(s *trace.Sheet, l *trace.Line, part int, v trace.Vertex, date string) *Feature {
 	grade := ""
-	sentence := words.Depth(s.Job.Units, v.DepthM, v.Depth95M, date)
-	if b := words.DoubtAt(l, v.StationM); b != nil {
+	t := words.At(l, v)
+	sentence := t.Depth(s.Job.Units, date) + "; " + t.Position(s.Job.Units)
+	if b := t.Doubt; b != nil {
 		grade = string(b.Grade)
-		sentence = b.Words + ": " + sentence
+		if b.Watch {
+			sentence = b.Words + ": " + sentence
+		}
 	}
 	return &Feature{Line: l.Setup.Name, Utility: l.Setup.Utility, At: s.Plane.LonLat(v.Pos), Path: []geo.XY{v.Pos}, Values: []Value{
 		integerValue(part), realValue(v.StationM), realValue(v.DepthM), realValue(v.Depth95M), realValue(v.Horizontal95M),

@@ -37,9 +37,10 @@ type (
 		Title     string             `json:"title"`
 		Code      string             `json:"code"`
 		Color     string             `json:"color"`
-		Base      string             `json:"base"` // under the dashes, so that they show on any ground
-		Dash      []float64          `json:"dash"` // in line widths
-		HalfM     series             `json:"half"` // one value: the tolerance zone's half-width
+		Base      string             `json:"base"`  // under the dashes, so that they show on any ground
+		Dash      []float64          `json:"dash"`  // in line widths
+		FrameM    series             `json:"frame"` // one value: how far all may be off for want of a datum
+		HalfM     series             `json:"half"`  // one value: the tolerance zone's half-width
 		Parts     []partJSON         `json:"parts"`
 		Tolerance []ringsJSON        `json:"tolerance"`
 		Caution   []ringsJSON        `json:"caution"`
@@ -130,11 +131,11 @@ func pageUnitKey(u geo.Units) string {
 func pageLine(s *trace.Sheet, l *trace.Line) drawnLineJSON {
 	st := style.Of(l.Setup.Utility)
 	out := drawnLineJSON{Name: l.Setup.Name, Title: words.LineTitle(l.Setup), Code: st.Code, Color: st.Hex, Base: baseUnder(st.Hex),
-		Dash: st.Dash, HalfM: series{l.Tolerance.HalfWidthM}, Parts: []partJSON{}, Findings: []drawnFindingJSON{},
+		Dash: st.Dash, FrameM: series{l.Caution.DoubtM}, HalfM: series{l.Tolerance.HalfWidthM}, Parts: []partJSON{}, Findings: []drawnFindingJSON{},
 		Tolerance: rings(l.Tolerance.Area), Caution: rings(l.Caution.Area)}
 	if l.Centerline != nil {
 		for _, p := range l.Centerline.Parts {
-			out.Parts = append(out.Parts, pagePart(p))
+			out.Parts = append(out.Parts, pagePart(l, p))
 		}
 	}
 	for _, f := range pageFindings(s, l) {
@@ -144,13 +145,16 @@ func pageLine(s *trace.Sheet, l *trace.Line) drawnLineJSON {
 	return out
 }
 
-func pagePart(p trace.Part) partJSON {
+// pagePart tells the bands of the true line, unknown where a doubt leaves none:
+// the scripts show no other.
+func pagePart(l *trace.Line, p trace.Part) partJSON {
 	var out partJSON
 	for _, v := range p.Vertices {
+		t := words.At(l, v)
 		out.X, out.Y = append(out.X, v.Pos.X), append(out.Y, v.Pos.Y)
 		out.StationM = append(out.StationM, v.StationM)
-		out.DepthM, out.Depth95M = append(out.DepthM, v.DepthM), append(out.Depth95M, v.Depth95M)
-		out.Horizontal95 = append(out.Horizontal95, v.Horizontal95M)
+		out.DepthM, out.Depth95M = append(out.DepthM, v.DepthM), append(out.Depth95M, t.Depth95M)
+		out.Horizontal95 = append(out.Horizontal95, t.Horizontal95M)
 	}
 	return out
 }

@@ -1,6 +1,6 @@
 // The figures at a place: doubt first, then depth and position, then evidence.
 function placeFigures(data, state, plane, index, s, brief) {
-  var line = data.lines[index], words = wordings[state.units], p = placeOn(line, s), found = findingsAt(line, s, 1);
+  var line = data.lines[index], words = wordings[state.units], p = toldAt(line, s), found = findingsAt(line, s, 1);
   var box = el('div', 'place'), worst = doubt(found);
   var h = el('h3', '');
   h.appendChild(el('span', 'code', line.code));
@@ -12,8 +12,9 @@ function placeFigures(data, state, plane, index, s, brief) {
   if (p.gap) {
     box.appendChild(el('p', 'stop', 'NOT TRACED here. The dashed line only joins the ends; it is not the line\'s route: find the line before digging.'));
   } else {
-    box.appendChild(el('p', 'depth', sentenceOf(depthWords(words, p.d, p.d95, data.date))));
-    box.appendChild(el('p', '', sentenceOf(positionWords(words, p.h95))));
+    if (p.distrusted && worst !== 2) box.appendChild(el('p', 'stop', 'DO NOT TRUST the mark here: edge of a stretch not traced.'));
+    box.appendChild(el('p', 'depth', sentenceOf(toldDepth(words, p, p.distrusted, data.date))));
+    box.appendChild(el('p', '', sentenceOf(toldPosition(words, p, p.distrusted, line.frame[0]))));
   }
   if (brief) return box;
   found.forEach(function (f) {

@@ -71,6 +71,21 @@ function findingsAt(line, s, near) {
   });
 }
 
+// toldAt is what may be told of a place: beside a gap and in doubt no band of a
+// reading stands, whatever the vertices about it say.
+function toldAt(line, s) {
+  var p = placeOn(line, s);
+  p.distrusted = doubt(findingsAt(line, s, 0.5)) === 2;
+  line.findings.forEach(function (f) {
+    if (f.at.length !== 2 || f.at[0] === null || f.role !== 'gap' && f.role !== 'doubt') return;
+    var edge = f.role === 'gap' ? 0.5 : 0;
+    if (s < f.at[0] - edge || f.at[1] + edge < s) return;
+    p.distrusted = true;
+    p.d95 = p.h95 = null;
+  });
+  return p;
+}
+
 // doubt is 2 where position and depth must not be trusted, 1 where they are to
 // be taken with doubt, else 0.
 function doubt(findings) {

@@ -76,8 +76,8 @@ func listLine(s *trace.Sheet, i int) listedLine {
 	out.Traced = true
 	out.Notes = sentences(c.Notes)
 	out.Length = bothWays(job, func(u geo.Units) string { return u.Long(c.TracedM()) })
-	out.Depth = bothWays(job, func(u geo.Units) string { return words.Sentence(words.DepthRange(u, c, date)) })
-	out.Position = bothWays(job, func(u geo.Units) string { return words.Sentence(words.Capital(words.Position(u, c.Widest95M()))) })
+	out.Depth = bothWays(job, func(u geo.Units) string { return words.Sentence(words.DepthRange(u, l, date)) })
+	out.Position = bothWays(job, func(u geo.Units) string { return words.Sentence(words.Capital(words.PositionRange(u, l))) })
 	out.Zone = bothWays(job, func(u geo.Units) string { return words.Capital(words.Zone(u, l.Tolerance)) })
 	step := station.StepM(job, c.Parts[len(c.Parts)-1].ToM(), stationsListed)
 	for _, p := range c.Parts {
@@ -92,17 +92,9 @@ func listStation(job geo.Units, l *trace.Line, v trace.Vertex) listedStation {
 	return listedStation{
 		Station:  bothWays(job, func(u geo.Units) string { return u.Long(v.StationM) }),
 		Depth:    bothWays(job, func(u geo.Units) string { return words.StationLabel(u, l, v) }),
-		Position: bothWays(job, func(u geo.Units) string { return bandWords(u, v.Horizontal95M) }),
+		Position: bothWays(job, func(u geo.Units) string { return words.At(l, v).PositionLabel(u) }),
 		Doubt:    words.DoubtAt(l, v.StationM) != nil,
 	}
-}
-
-// bandWords is the horizontal band for a column of a table.
-func bandWords(u geo.Units, bandM float64) string {
-	if !trace.Known(bandM) {
-		return "not known"
-	}
-	return "± " + words.ShortUp(u, bandM)
 }
 
 func sentences(texts []string) []string {

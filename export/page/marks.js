@@ -11,10 +11,16 @@ function makeMarks(data, plan, state) {
 
   // label puts words beside a place if nothing is there yet.
   function label(x, y, words, className, must) {
-    var p = map.latLngToContainerPoint(at(x, y)), w = 9 * words.length + 14, h = 24;
+    var p = map.latLngToContainerPoint(at(x, y)), size = map.getSize();
+    var w = 9 * words.length + 14, h = className === 'gap' || className === 'doubt' ? 30 : 24;
+    // A label is held within the frame: one that is cut at its edge misleads.
+    var q = L.point(Math.max(w / 2 + 2, Math.min(size.x - w / 2 - 2, p.x)), Math.max(h / 2 + 2, Math.min(size.y - h / 2 - 2, p.y)));
+    if (q.distanceTo(p) > w) return false;
+    if (q.distanceTo(p) > 0) { var g = map.containerPointToLatLng(q); x = g.lng; y = g.lat; p = q; }
     var box = [p.x - w / 2, p.y - h / 2, p.x + w / 2, p.y + h / 2];
-    var hit = taken.some(function (b) { return box[0] < b[2] && b[0] < box[2] && box[1] < b[3] && b[1] < box[3]; });
-    if (hit && !must) return false;
+    box.keep = className === 'gap'; // covered by nothing, not even by what must stand
+    var hit = taken.some(function (b) { return (b.keep || !must) && box[0] < b[2] && b[0] < box[2] && box[1] < b[3] && b[1] < box[3]; });
+    if (hit) return false;
     taken.push(box);
     L.marker(at(x, y), { icon: L.divIcon({ className: 'label ' + className, html: el('span', '', words), iconSize: [0, 0] }), keyboard: false, interactive: false }).addTo(labels);
     return true;
@@ -27,17 +33,34 @@ function makeMarks(data, plan, state) {
     return [at(p.x - dy / n * r, p.y + dx / n * r), at(p.x + dy / n * r, p.y - dx / n * r)];
   }
 
+  // named is a line's letter and its own name: two lines of one utility differ.
+  function named(line) {
+    var name = line.name.length > 16 ? line.name.slice(0, 15) + '…' : line.name;
+    return line.code === name ? name : line.code + ' ' + name;
+  }
+
+  // nearAnother reports whether a name there could be read as another line's.
+  function nearAnother(index, x, y, pixels) {
+    return data.lines.some(function (l, i) { return i !== index && l.parts.length > 0 && nearestOn(l, x, y).dist * ppm < pixels; });
+  }
+
   function codes(line, index) {
     var end = lineEnd(line), gap = 190 / ppm, placed = 0;
     for (var s = Math.min(end / 2, gap * (0.3 + 0.3 * index)); s <= end; s += gap / 4) {
       var p = placeOn(line, s);
       if (p.gap || !inView(p.x, p.y)) continue;
-      if (label(p.x, p.y, line.code, 'code', false)) { s += gap * 3 / 4; placed++; }
+      if (label(p.x, p.y, named(line), 'code', false)) { s += gap * 3 / 4; placed++; }
     }
     if (placed === 0) {
       for (var k = 0; k <= 12; k++) {
         var spot = placeOn(line, end * (0.5 + (k % 2 ? 1 : -1) * k / 25));
-        if (!spot.gap && inView(spot.x, spot.y) && label(spot.x, spot.y, line.code, 'code', k === 12)) break;
+        if (spot.gap || !inView(spot.x, spot.y)) continue;
+        // Where the line itself is crowded its name stands beside it.
+        var beside = [0, 28, -28, 56, -56].some(function (px) {
+          if (px !== 0 && nearAnother(index, spot.x, spot.y + px / ppm, 5 * named(line).length + 20 + Math.abs(px))) return false;
+          return label(spot.x, spot.y + px / ppm, named(line), 'code', k === 12 && px === 0);
+        });
+        if (beside) break;
       }
     }
   }
@@ -77,20 +100,22 @@ function makeMarks(data, plan, state) {
 
   var shapes = { square: 'M3 3H19V19H3Z', diamond: 'M11 1L21 11L11 21L1 11Z', triangle: 'M11 2L21 19H1Z' };
   function symbol(x, y, shape, filled) {
-    var s = svgEl('svg', { width: 22, height: 22, viewBox: '0 0 22 22' });
+    var px = filled ? 34 : 18; // a hazard is larger than a check that was passed
+    var s = svgEl('svg', { width: px, height: px, viewBox: '0 0 22 22' });
     s.appendChild(svgEl('path', { d: shapes[shape], 'class': 'mark-shape' + (filled ? ' filled' : '') }));
-    L.marker(at(x, y), { icon: L.divIcon({ className: 'symbol', html: s, iconSize: [22, 22] }), keyboard: false, interactive: false }).addTo(labels);
+    L.marker(at(x, y), { icon: L.divIcon({ className: 'symbol', html: s, iconSize: [px, px] }), keyboard: false, interactive: false }).addTo(labels);
   }
 
+  // findings lays "not traced" first: nothing may cover it.
   function findings() {
     data.lines.forEach(function (l) {
-      l.findings.forEach(function (f) {
+      l.findings.slice().sort(function (a, b) { return (b.role === 'gap') - (a.role === 'gap'); }).forEach(function (f) {
         if (f.path.length < 2 || f.path[0] === null) return;
         if (f.role === 'crossing' && inView(f.path[0], f.path[1])) symbol(f.path[0], f.path[1], 'diamond');
         if (f.role === 'field_check' && inView(f.path[0], f.path[1])) symbol(f.path[0], f.path[1], 'triangle', f.bad);
         if (f.role === 'gap') {
           var n = f.path.length, x = (f.path[0] + f.path[n - 2]) / 2, y = (f.path[1] + f.path[n - 1]) / 2;
-          if (inView(x, y)) label(x, y, 'not traced', 'gap', false);
+          if (inView(x, y)) label(x, y, 'not traced', 'gap', true);
         }
         if (f.role === 'doubt') {
           var m = 2 * Math.floor(f.path.length / 4);
@@ -111,13 +136,20 @@ function makeMarks(data, plan, state) {
     byId('scale-bar').parentNode.hidden = px > 260;
   }
 
+  // takeFurniture keeps labels clear of what stands on the plan.
+  function takeFurniture(e) {
+    var r = e.getBoundingClientRect(), o = map.getContainer().getBoundingClientRect();
+    if (r.width > 0) taken.push([r.left - o.left, r.top - o.top, r.right - o.left, r.bottom - o.top]);
+  }
+
   function draw() {
     ppm = plan.pixelsPerMetre();
     view = map.getBounds().pad(0.15);
     taken = [];
     labels.clearLayers();
-    readings();
+    byId('plan').parentNode.querySelectorAll('.zoom, .north, .scale').forEach(takeFurniture);
     findings();
+    readings();
     data.lines.forEach(function (l, i) { if (l.parts.length) codes(l, i); });
     var chosen = data.lines[state.line];
     if (chosen && chosen.parts.length) stations(chosen); else bars.setLatLngs([]);

@@ -36,9 +36,9 @@ function choose(index, s) {
 }
 
 function spoken() {
-  var w = wordings[state.units], p = placeOn(data.lines[state.line], state.station);
+  var w = wordings[state.units], p = toldAt(data.lines[state.line], state.station);
   var worst = doubt(findingsAt(data.lines[state.line], p.s, 1));
-  return w.long(p.s) + ': ' + (worst === 2 ? 'do not trust, ' : '') + (p.gap ? 'not traced' : depthWords(w, p.d, p.d95, data.date));
+  return w.long(p.s) + ': ' + (worst === 2 ? 'do not trust, ' : '') + (p.gap ? 'not traced' : toldDepth(w, p, p.distrusted, data.date));
 }
 
 function setSlider() {

@@ -58,6 +58,23 @@ function positionWords(w, band) {
   return 'position across the line: ± ' + w.shortUp(band) + ' (95 %)';
 }
 
+// toldDepth is the sentence about a depth; in doubt, the figure is that of the
+// line with the suspected error in it, or that it is not known.
+function toldDepth(w, p, distrusted, date) {
+  if (!distrusted) return depthWords(w, p.d, p.d95, date);
+  if (p.d === null || p.d95 === null) return 'depth of the line not known; expose to verify';
+  return 'depth of the line, suspected error included, ' + w.withBand(p.d, p.d95) + onDate(date) + '; expose to verify';
+}
+
+// toldPosition likewise, with what the whole map may be off in it.
+function toldPosition(w, p, distrusted, frame) {
+  if (p.h95 === null) return distrusted ? 'position across the line: not known' : positionWords(w, null);
+  var why = frame > 0 ? ', ' + w.shortUp(frame) + ' of it because the datum of the positions was not stated' : '';
+  if (distrusted) return 'position across the line, suspected displacement included: ± ' + w.shortUp(p.h95 + frame) + ' (95 %)' + why;
+  if (frame > 0) return 'position across the line: ± ' + w.shortUp(p.h95 + frame) + why;
+  return positionWords(w, p.h95);
+}
+
 // roundStep is the smallest round step that is at least so long, in metres.
 function roundStep(steps, atLeast) {
   for (var i = 0; i < steps.length; i++) if (steps[i] >= atLeast) return steps[i];

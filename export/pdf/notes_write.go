@@ -82,7 +82,7 @@ func (n *noteWriter) linesAndChecks() {
 		if !l.traced() {
 			n.para("No line could be drawn from its readings.", 0)
 		} else {
-			n.para("Traced "+n.u.Long(l.Centerline.TracedM())+". "+words.Sentence(words.DepthRange(n.u, l.Centerline, n.date)), 0)
+			n.para("Traced "+n.u.Long(l.Centerline.TracedM())+". "+words.Sentence(words.DepthRange(n.u, l.Line, n.date)), 0)
 			n.para("Tolerance zone: "+words.Zone(n.u, l.Tolerance), 0)
 			n.notesOf(l)
 		}

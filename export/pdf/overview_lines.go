@@ -16,7 +16,7 @@ func (d *drafter) lineRows() [][]string {
 		row := []string{l.Setup.Name + " (" + l.style.Code + ")", l.style.Name, stated(words.Setup(d.u, l.Setup)), "not drawn", "no line could be fitted; see the notes", "–"}
 		if l.traced() {
 			row[3] = d.u.Long(l.Centerline.TracedM())
-			row[4] = words.DepthRange(d.u, l.Centerline, d.date)
+			row[4] = words.DepthRange(d.u, l.Line, d.date)
 			row[5] = sheetsWords(l.first, l.last)
 		}
 		rows = append(rows, row)

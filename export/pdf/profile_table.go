@@ -51,16 +51,20 @@ func (p *profileView) cells(s float64) []string {
 	if !ok {
 		return []string{p.u.Long(s), "not traced", "?"}
 	}
+	t := words.At(p.line.Line, v)
 	label := "not read"
-	if trace.Known(v.DepthM) {
-		label = strings.TrimPrefix(words.DepthLabel(p.u, v.DepthM, v.Depth95M), "read ")
+	if trace.Known(t.DepthM) {
+		label = strings.TrimPrefix(words.DepthLabel(p.u, t.DepthM, t.Depth95M), "read ")
 	}
-	if b := words.DoubtAt(p.line.Line, s); b != nil && !b.Watch {
+	if t.Distrusted() {
+		if !trace.Known(t.Depth95M) {
+			label = "not known"
+		}
 		label = "doubt: " + label
 	}
 	across := "?"
-	if trace.Known(v.Horizontal95M) {
-		across = words.ShortUp(p.u, v.Horizontal95M)
+	if trace.Known(t.Across95M()) {
+		across = words.ShortUp(p.u, t.Across95M())
 	}
 	return []string{p.u.Long(s), label, across}
 }

@@ -35,15 +35,18 @@ func Lines(w io.Writer, s *trace.Sheet) error {
 		for k, p := range l.Centerline.Parts {
 			for _, v := range p.Vertices {
 				at := d.XY(v.Pos)
-				grade, sentence := "", words.Depth(s.Job.Units, v.DepthM, v.Depth95M, date)
-				if b := words.DoubtAt(l, v.StationM); b != nil {
+				t := words.At(l, v)
+				grade, sentence := "", t.Depth(s.Job.Units, date)+"; "+t.Position(s.Job.Units)
+				if b := t.Doubt; b != nil {
 					grade = string(b.Grade)
-					sentence = b.Words + ": " + sentence
+					if b.Watch {
+						sentence = b.Words + ": " + sentence
+					}
 				}
 				c.Write([]string{
 					plainCell(l.Setup.Name), string(style.Of(l.Setup.Utility).Utility), strconv.Itoa(k + 1), metresCell(v.StationM),
-					place.DegreesText(at.Lat), place.DegreesText(d.Home(at.Lon)), metresCell(v.DepthM), metresCell(v.Depth95M),
-					metresCell(v.Horizontal95M), metresCell(v.Common95M), metresCell(layer.CoverM(v, l.Setup)), metresCell(v.ElevM),
+					place.DegreesText(at.Lat), place.DegreesText(d.Home(at.Lon)), metresCell(v.DepthM), metresCell(t.Depth95M),
+					metresCell(t.Horizontal95M), metresCell(v.Common95M), metresCell(layer.CoverM(v, l.Setup)), metresCell(v.ElevM),
 					yesCell(v.Corner), grade, sentence,
 				})
 			}

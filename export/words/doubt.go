@@ -12,7 +12,14 @@ type Doubt struct {
 	Words string      // in short, to stand before a depth
 	Grade trace.Grade // of bleed-over, else empty
 	Watch bool        // to be taken with doubt; without it, not to be trusted
+	edgeM float64     // how far it reaches beyond its stretch
 	rank  int
+}
+
+// holds reports whether the doubt is about a station.
+func (d Doubt) holds(stationM float64) bool {
+	from, to := d.Span()
+	return from-d.edgeM <= stationM && stationM <= to+d.edgeM
 }
 
 // doubts ranks what each kind means for a depth at a station within its stretch;
@@ -22,8 +29,10 @@ var doubts = trace.PerKind[Doubt]{
 		rank := map[trace.Grade]int{trace.GradeSuspect: 3, trace.GradeStrong: 4}[f.Grade]
 		return Doubt{Finding: f, Words: Grade(f.Grade), Grade: f.Grade, Watch: rank == 0, rank: max(rank, 1)}
 	},
-	Doubt:            func(f trace.Doubt) Doubt { return Doubt{Finding: f, Words: "line in doubt", rank: 2} },
-	Gap:              func(trace.Gap) Doubt { return Doubt{} }, // no depth is drawn there
+	Doubt: func(f trace.Doubt) Doubt { return Doubt{Finding: f, Words: "line in doubt", rank: 2} },
+	Gap: func(f trace.Gap) Doubt {
+		return Doubt{Finding: f, Words: "edge of a stretch not traced", edgeM: edgeM, rank: 2}
+	},
 	Crossing:         func(trace.Crossing) Doubt { return Doubt{} },
 	FieldCheck:       func(trace.FieldCheck) Doubt { return Doubt{} },
 	ExposedCheck:     func(trace.ExposedCheck) Doubt { return Doubt{} },
@@ -41,8 +50,7 @@ var doubts = trace.PerKind[Doubt]{
 func DoubtAt(l *trace.Line, stationM float64) *Doubt {
 	var worst Doubt
 	for _, f := range l.Findings {
-		from, to := f.Span()
-		if d := doubts.Of(f); d.rank > worst.rank && from <= stationM && stationM <= to {
+		if d := doubts.Of(f); d.rank > worst.rank && d.holds(stationM) {
 			worst = d
 		}
 	}
@@ -55,12 +63,5 @@ func DoubtAt(l *trace.Line, stationM float64) *Doubt {
 // StationLabel is the depth at a station for a drawing or a list; the doubt
 // comes first.
 func StationLabel(u geo.Units, l *trace.Line, v trace.Vertex) string {
-	label := DepthLabel(u, v.DepthM, v.Depth95M)
-	switch d := DoubtAt(l, v.StationM); {
-	case d == nil:
-		return label
-	case d.Watch:
-		return label + " (watch)"
-	}
-	return "DO NOT TRUST (" + label + ")"
+	return At(l, v).DepthLabel(u)
 }

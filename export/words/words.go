@@ -49,10 +49,11 @@ func Position(u geo.Units, horizontal95M float64) string {
 
 // DepthRange sums up the depths of a line: the shallowest and deepest
 // reading with the widest band among them, or that none was read.
-func DepthRange(u geo.Units, c *trace.Centerline, date string) string {
+func DepthRange(u geo.Units, l *trace.Line, date string) string {
 	lo, hi, band, bare := math.Inf(1), math.Inf(-1), 0.0, false
-	for _, p := range c.Parts {
-		for _, v := range p.Vertices {
+	for _, p := range l.Centerline.Parts {
+		for _, vertex := range p.Vertices {
+			v := At(l, vertex)
 			if !trace.Known(v.DepthM) {
 				continue
 			}

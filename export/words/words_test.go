@@ -50,7 +50,7 @@ func TestDepthRangeWords(t *testing.T) {
 		{DepthM: 0.92, Depth95M: 0.1}, {DepthM: trace.Unknown, Depth95M: trace.Unknown}, {DepthM: 1.31, Depth95M: 0.145},
 	}}}}
 	want := "read depth to centre, 0.92 to 1.31 m ± 0.15, on 2026-05-12; expose to verify"
-	if got := DepthRange(geo.Metric, c, "2026-05-12"); got != want {
+	if got := DepthRange(geo.Metric, &trace.Line{Centerline: c}, "2026-05-12"); got != want {
 		t.Errorf("got  %s\nwant %s", got, want)
 	}
 }

@@ -89,12 +89,25 @@ func (e exposure) closeRun(col *columns, from, to int, units geo.Units) (Stretch
 	would := "How much signal could couple here unseen is not known, and nothing is added for it."
 	if may.share > 0 {
 		would = fmt.Sprintf("Assumed, not measured: up to %.0f %% of the line's current could flow on the neighbour unseen. The true line would then lie up to %s from the mark, and a depth would be wrong by up to %.0f %%. With more, both could be off further.",
-			100*may.share, units.Short(max(may.leftM, may.rightM)), 100*math.Expm1(may.lnDepth))
+			100*may.share, upToShort(units, max(may.leftM, may.rightM)), 100*math.Expm1(may.lnDepth))
 	}
 	return Stretch{FromM: col.rd[from].StationM, ToM: col.rd[to].StationM, Grade: Watch,
 		Score: min(0.45, col.prior(e, from, to+1)), Neighbor: e.name, SeparationM: m,
 		Evidence: []string{why, would}, ShiftM: math.NaN(), Shift95M: math.NaN(), LnDepth95: math.NaN(),
 		WidenLeftM: may.leftM, WidenRightM: may.rightM}, true
+}
+
+// upToShort words a limit, rounded up: one that rounds to nothing would claim
+// that everything shows.
+func upToShort(u geo.Units, m float64) string {
+	stepM := 0.01
+	switch {
+	case u == geo.US && m >= geo.FootM:
+		stepM = geo.FootM / 10
+	case u == geo.US || u == geo.FeetInches:
+		stepM = geo.InchM
+	}
+	return u.Short(max(1, math.Ceil(m/stepM-1e-6)) * stepM)
 }
 
 func quoted(name string) string { return "'" + name + "'" }

@@ -150,8 +150,8 @@ func lineResult(s *trace.Sheet, l *trace.Line) LineResult {
 		Setup: words.Setup(u, l.Setup), Counts: Counts(trace.CountReadings(l.Readings)), Checked: l.Checked, TryNext: l.TryNext}
 	if c := l.Centerline; c != nil {
 		out.Drawn, out.TracedM, out.Notes = true, c.TracedM(), c.Notes
-		out.Traced, out.Depths = u.Long(out.TracedM)+" traced", capital(words.DepthRange(u, c, words.JobDate(s)))
-		out.Position = capital(words.Position(u, c.Widest95M())) + " at its widest"
+		out.Traced, out.Depths = u.Long(out.TracedM)+" traced", capital(words.DepthRange(u, l, words.JobDate(s)))
+		out.Position = "At its widest, " + words.PositionRange(u, l)
 	}
 	for _, f := range l.Findings {
 		out.Findings = append(out.Findings, findingResult(s, f))

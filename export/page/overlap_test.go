@@ -1,0 +1,56 @@
+package page
+
+import (
+	"testing"
+
+	"loamline/export/webtest"
+)
+
+// crowded lists what is laid out wrongly: buttons whose letters are stacked or
+// whose words stick out, labels cut at the plan's frame, and labels that lie on
+// 'not traced'.
+const crowded = `(() => {
+	const out = [], box = e => e.getBoundingClientRect(), frame = box(document.getElementById('plan'));
+	for (const e of document.querySelectorAll('.tools button, .under button, .zoom button')) {
+		const r = box(e);
+		if (e.id !== 'all' && r.width === 0) continue;
+		if (r.height > 60) out.push('letters are stacked: ' + e.textContent);
+		if (e.scrollWidth > e.clientWidth + 1) out.push('words stick out: ' + e.textContent);
+		if (r.left < 0 || r.right > innerWidth) out.push('outside the window: ' + e.textContent);
+	}
+	const labels = [...document.querySelectorAll('#plan .label span')];
+	for (const e of labels) {
+		const r = box(e);
+		if (r.left < frame.left || r.right > frame.right || r.top < frame.top || r.bottom > frame.bottom) out.push('cut: ' + e.textContent);
+		for (const g of labels) {
+			if (g === e || g.parentNode.className.indexOf('gap') < 0) continue;
+			const q = box(g);
+			if (r.left < q.right && q.left < r.right && r.top < q.bottom && q.top < r.bottom) out.push(e.textContent + ' lies on ' + g.textContent);
+		}
+	}
+	return out;
+})()`
+
+func TestNothingOverlapsOrIsCut(t *testing.T) {
+	b := webtest.Open(t)
+	for _, width := range []int{360, 400, 560, 1440} {
+		for _, name := range []string{"sample", "every"} {
+			tab := openPage(t, b, name, pageJobs[name](), width, 800, false)
+			for _, s := range webtest.Eval[[]string](tab, crowded) {
+				t.Errorf("%s at %d px: %s", name, width, s)
+			}
+			tab.Look(name + "-crowded")
+			if width >= 1000 {
+				continue
+			}
+			if w := webtest.Eval[float64](tab, "document.getElementById('plan').getBoundingClientRect().width"); w != float64(width) {
+				t.Errorf("%s: the plan is %g px wide of %d", name, w, width)
+			}
+			order := webtest.Eval[bool](tab, `(() => { const y = s => document.querySelector(s).getBoundingClientRect().top;
+				return y('#plan') < y('#figures') && y('#figures') < y('#before') && y('#before') < y('#profile-frame') && y('#profile-frame') < y('#lines'); })()`)
+			if !order {
+				t.Errorf("%s at %d px: plan, figures, check list, profile and lists do not follow each other", name, width)
+			}
+		}
+	}
+}

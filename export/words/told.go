@@ -1,0 +1,150 @@
+package words
+
+import (
+	"math"
+
+	"loamline/geo"
+	"loamline/trace"
+)
+
+// edgeM is how near to the end of a stretch that is not traced a place counts as
+// lying on its edge: a spacing of readings (common practice, no source).
+const edgeM = 0.5
+
+// Told is what may be told of a line at a station: its figures are those of the
+// true line with any suspected shift in them, Unknown where a doubt leaves none.
+type Told struct {
+	DepthM, Depth95M float64
+	Horizontal95M    float64 // without FrameM
+	FrameM           float64 // how far the whole map may lie off because no datum was stated
+	Doubt            *Doubt  // the gravest, or nil
+}
+
+// At is what may be told at a vertex.
+func At(l *trace.Line, v trace.Vertex) Told {
+	t := Told{DepthM: v.DepthM, Depth95M: v.Depth95M, Horizontal95M: v.Horizontal95M,
+		FrameM: max(l.Caution.DoubtM, 0), Doubt: DoubtAt(l, v.StationM)}
+	if t.Doubt == nil || t.Doubt.Watch {
+		return t
+	}
+	// Every finding that holds the place counts, not only the gravest: a strong
+	// bleed-over with a bound does not lift a doubt that has none.
+	for _, f := range l.Findings {
+		d := doubts.Of(f)
+		if d.rank == 0 || d.Watch || !d.holds(v.StationM) {
+			continue
+		}
+		b, ok := f.(trace.BleedOver)
+		if !ok {
+			t.Depth95M, t.Horizontal95M = trace.Unknown, trace.Unknown
+			continue
+		}
+		// math.Max keeps what is not known unknown.
+		t.Horizontal95M = math.Max(t.Horizontal95M, shiftedM(b))
+		if trace.Known(t.DepthM) {
+			t.Depth95M = math.Max(t.Depth95M, t.DepthM*math.Expm1(b.LnDepth95))
+		}
+	}
+	return t
+}
+
+// shiftedM is how far the true line may lie from the mark by a finding alone,
+// Unknown where nothing bounds it.
+func shiftedM(b trace.BleedOver) float64 {
+	far := math.Max(b.WidenLeftM, b.WidenRightM)
+	if trace.Known(b.LikelyShiftM) && trace.Known(b.Shift95M) {
+		far = math.Max(far, math.Abs(b.LikelyShiftM)+b.Shift95M)
+	}
+	if !(far > 0) && len(b.OwnCourse) == 0 {
+		return trace.Unknown
+	}
+	return far
+}
+
+// Distrusted reports that figures must not stand here as read.
+func (t Told) Distrusted() bool { return t.Doubt != nil && !t.Doubt.Watch }
+
+// Across95M is the half-width across the line that may be shown: the band and
+// what the frame may be off. Unknown where it is not known.
+func (t Told) Across95M() float64 { return t.Horizontal95M + t.FrameM }
+
+// Depth is the sentence about the depth.
+func (t Told) Depth(u geo.Units, date string) string {
+	switch {
+	case !t.Distrusted():
+		return Depth(u, t.DepthM, t.Depth95M, date)
+	case !trace.Known(t.DepthM) || !trace.Known(t.Depth95M):
+		return t.Doubt.Words + ": depth of the line not known; expose to verify"
+	}
+	return t.Doubt.Words + ": depth of the line, suspected error included, " + u.WithBand(t.DepthM, t.Depth95M) + OnDate(date) + "; expose to verify"
+}
+
+// DepthLabel is the depth for a drawing or a list; the doubt comes first.
+func (t Told) DepthLabel(u geo.Units) string {
+	switch {
+	case !t.Distrusted():
+		label := DepthLabel(u, t.DepthM, t.Depth95M)
+		if t.Doubt != nil {
+			label += " (watch)"
+		}
+		return label
+	case !trace.Known(t.DepthM) || !trace.Known(t.Depth95M):
+		if t.Doubt.Role() == (trace.Gap{}).Role() {
+			return "depth not known (" + t.Doubt.Words + ")"
+		}
+		return "DO NOT TRUST (depth not known)"
+	}
+	return "DO NOT TRUST (error included " + u.WithBand(t.DepthM, t.Depth95M) + ")"
+}
+
+// Position is the sentence about the place across the line.
+func (t Told) Position(u geo.Units) string {
+	switch {
+	case !trace.Known(t.Horizontal95M):
+		if t.Distrusted() {
+			return "position across the line: not known"
+		}
+		return Position(u, trace.Unknown)
+	case t.Distrusted():
+		return "position across the line, suspected displacement included: ± " + ShortUp(u, t.Across95M()) + " (95 %)" + t.frame(u)
+	case t.FrameM > 0:
+		return "position across the line: ± " + ShortUp(u, t.Across95M()) + t.frame(u)
+	}
+	return Position(u, t.Horizontal95M)
+}
+
+func (t Told) frame(u geo.Units) string {
+	if !(t.FrameM > 0) {
+		return ""
+	}
+	return ", " + ShortUp(u, t.FrameM) + " of it because the datum of the positions was not stated"
+}
+
+// PositionLabel is the band across the line for a column of a table.
+func (t Told) PositionLabel(u geo.Units) string {
+	if !trace.Known(t.Across95M()) {
+		return "not known"
+	}
+	return "± " + ShortUp(u, t.Across95M())
+}
+
+// PositionRange tells the widest band across a line, and whether there are
+// places where none is known.
+func PositionRange(u geo.Units, l *trace.Line) string {
+	widest, bare := Told{Horizontal95M: trace.Unknown, FrameM: max(l.Caution.DoubtM, 0)}, false
+	for _, p := range l.Centerline.Parts {
+		for _, v := range p.Vertices {
+			switch t := At(l, v); {
+			case !trace.Known(t.Horizontal95M):
+				bare = true
+			case !(t.Horizontal95M <= widest.Horizontal95M):
+				widest.Horizontal95M = t.Horizontal95M
+			}
+		}
+	}
+	s := widest.Position(u)
+	if bare && trace.Known(widest.Horizontal95M) {
+		s += "; not known in places that are in doubt and beside stretches that are not traced"
+	}
+	return s
+}
