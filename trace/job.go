@@ -57,6 +57,9 @@ type LineSetup struct {
 type Reference struct {
 	File    string
 	Utility Utility
+	CRS     string  // empty where the layer's own or WGS 84 degrees
+	Datum   string  // empty where not stated
+	Epoch   float64 // decimal year, 0 where the readings' stands for it
 }
 
 // DefaultJob returns the settings of a run without a job file: 18 in from the

@@ -113,6 +113,7 @@ type Record struct {
 	Utility Utility
 	Path    []geo.XY
 	DepthM  []float64 // one a vertex, Unknown where not given
+	DoubtM  float64   // how far off it may lie as its frame is not stated
 }
 
 // RecordOffset is how far a record lies from the trace at one station.

@@ -30,4 +30,5 @@ type GeoRecord struct {
 	Utility Utility
 	Path    []geo.LonLat
 	DepthM  []float64 // one a vertex, Unknown where not given
+	DoubtM  float64   // how far off it may lie as its frame is not stated
 }

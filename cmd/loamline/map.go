@@ -182,7 +182,7 @@ func baseName(path string) string {
 func referenceFiles(opt mapOptions, job trace.Job) []intake.ReferenceFile {
 	var out []intake.ReferenceFile
 	for _, r := range job.References {
-		out = append(out, intake.ReferenceFile{File: fileOnDisk(referencePath(r, job)), Utility: r.Utility})
+		out = append(out, intake.ReferenceFile{File: fileOnDisk(referencePath(r, job)), Utility: r.Utility, CRS: r.CRS, Datum: r.Datum, Epoch: r.Epoch})
 	}
 	for _, p := range opt.references {
 		out = append(out, intake.ReferenceFile{File: fileOnDisk(p), Utility: trace.UnknownKind})

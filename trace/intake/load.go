@@ -24,7 +24,9 @@ type File struct {
 // ReferenceFile is a layer of known lines.
 type ReferenceFile struct {
 	File
-	Utility trace.Utility
+	Utility    trace.Utility
+	CRS, Datum string  // as in trace.Reference
+	Epoch      float64 // as in trace.Reference
 }
 
 // LoadOptions name what goes into a job.
@@ -135,7 +137,7 @@ func addTable(s *trace.Source, f File, file int32, withoutPosition bool) error {
 // addRecords reads one reference layer into the source.
 func addRecords(s *trace.Source, f ReferenceFile) error {
 	return fingerprint(s, f.File, trace.InputReference, func(r io.Reader) error {
-		records, problems, err := ReadRecords(r, f.Name, f.Utility)
+		records, problems, err := readFramed(s, r, f)
 		s.Records = append(s.Records, records...)
 		s.Problems = append(s.Problems, problems...)
 		return err

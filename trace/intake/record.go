@@ -9,6 +9,7 @@ import (
 	"io"
 	"strings"
 
+	"loamline/geo"
 	"loamline/trace"
 )
 
@@ -26,8 +27,21 @@ const layerHint = "save the layer as GeoJSON by RFC 7946: lines, longitude and l
 // to the centre, is the number or the list (one a vertex) depth_m, depth_ft,
 // depth_in or depth_cm. Heights in positions are no depths and are left out.
 func ReadRecords(r io.Reader, file string, utility trace.Utility) ([]trace.GeoRecord, []trace.Problem, error) {
-	rd := recordReader{file: file, utility: utility, skipped: map[string]int{}, lines: &lineCounter{r: withoutSeparators{withoutMark(r)}}}
+	frame, err := geo.NewFrame("", "", 0)
+	if err != nil {
+		return nil, nil, err
+	}
+	return newRecordReader(r, file, utility, frame).read()
+}
+
+func newRecordReader(r io.Reader, file string, utility trace.Utility, frame geo.Frame) *recordReader {
+	rd := &recordReader{file: file, utility: utility, frame: frame, skipped: map[string]int{}, lines: &lineCounter{r: withoutSeparators{withoutMark(r)}}}
 	rd.dec = json.NewDecoder(rd.lines)
+	return rd
+}
+
+func (rd *recordReader) read() ([]trace.GeoRecord, []trace.Problem, error) {
+	file := rd.file
 	if err := rd.documents(); err != nil {
 		var p *trace.Problem
 		if errors.As(err, &p) {
@@ -53,6 +67,8 @@ func ReadRecords(r io.Reader, file string, utility trace.Utility) ([]trace.GeoRe
 type recordReader struct {
 	file     string
 	utility  trace.Utility
+	frame    geo.Frame
+	given    bool // the frame was named beside the layer, which goes before its own word
 	dec      *json.Decoder
 	lines    *lineCounter
 	records  []trace.GeoRecord
@@ -75,7 +91,7 @@ func withoutMark(r io.Reader) io.Reader {
 // documents walks every object of the file: one, or features line by line.
 func (rd *recordReader) documents() error {
 	for {
-		if err := rd.document(); err != nil {
+		if err := rd.documents(); err != nil {
 			return err
 		}
 		if !rd.dec.More() {
@@ -203,7 +219,8 @@ func (rd *recordReader) features() error {
 	return err
 }
 
-// crs accepts the old crs member where it says what RFC 7946 takes for granted.
+// crs honours the old crs member, where it stands before the features and names a
+// system that is known.
 func (rd *recordReader) crs() error {
 	var c *struct {
 		Properties struct {
@@ -213,11 +230,15 @@ func (rd *recordReader) crs() error {
 	if err := rd.dec.Decode(&c); err != nil {
 		return err
 	}
-	if c == nil {
+	if c == nil || rd.given {
 		return nil
 	}
 	name := strings.ToUpper(c.Properties.Name)
 	if strings.HasSuffix(name, "CRS84") || strings.HasSuffix(name, ":4326") {
+		return nil
+	}
+	if frame, err := geo.NewFrame(crsName(name), "", rd.frame.Epoch); err == nil && rd.feature == 0 {
+		rd.frame = frame
 		return nil
 	}
 	return &trace.Problem{File: rd.file, Row: rd.lines.line(rd.dec.InputOffset()), Field: "crs", Value: c.Properties.Name,

@@ -56,9 +56,9 @@ func (rd *recordReader) add(f feature) {
 	switch f.Geometry.Type {
 	case "LineString":
 		lines = make([][]geo.LonLat, 1)
-		lines[0], err = parseLine(f.Geometry.Coordinates)
+		lines[0], err = parseLine(f.Geometry.Coordinates, rd.frame)
 	case "MultiLineString":
-		lines, err = parseLines(f.Geometry.Coordinates)
+		lines, err = parseLines(f.Geometry.Coordinates, rd.frame)
 	case "Point", "MultiPoint", "Polygon", "MultiPolygon", "GeometryCollection":
 		rd.skipped[f.Geometry.Type]++
 		return
@@ -156,15 +156,15 @@ func (f feature) depths(n int) (depthM []float64, ok bool) {
 }
 
 // parseLine reads the coordinates of a LineString, which are known to be JSON.
-func parseLine(raw []byte) ([]geo.LonLat, error) {
-	p := positionParser{text: raw}
+func parseLine(raw []byte, frame geo.Frame) ([]geo.LonLat, error) {
+	p := positionParser{text: raw, frame: frame}
 	line, err := p.line()
 	return line, err
 }
 
 // parseLines reads the coordinates of a MultiLineString.
-func parseLines(raw []byte) ([][]geo.LonLat, error) {
-	p := positionParser{text: raw}
+func parseLines(raw []byte, frame geo.Frame) ([][]geo.LonLat, error) {
+	p := positionParser{text: raw, frame: frame}
 	var lines [][]geo.LonLat
 	if !p.take('[') {
 		return nil, errNoPositions
@@ -183,8 +183,9 @@ func parseLines(raw []byte) ([][]geo.LonLat, error) {
 // positionParser reads nested lists of numbers; encoding/json takes several
 // times as long for them, and they are nearly all of a city's layer.
 type positionParser struct {
-	text []byte
-	at   int
+	text  []byte
+	at    int
+	frame geo.Frame
 }
 
 var errNoPositions = fmt.Errorf("its coordinates are no list of positions")
@@ -233,14 +234,10 @@ func (p *positionParser) position() (geo.LonLat, error) {
 		}
 		p.take(',')
 	}
-	pos := geo.LonLat{LonDeg: v[0], LatDeg: v[1]}
-	switch {
-	case n < 2:
-		return pos, fmt.Errorf("a position has fewer than two numbers")
-	case !pos.Valid():
-		return pos, fmt.Errorf("%.10g, %.10g is no longitude and latitude: the layer seems to be in a projected system", v[0], v[1])
+	if n < 2 {
+		return geo.LonLat{}, fmt.Errorf("a position has fewer than two numbers")
 	}
-	return pos, nil
+	return framed(p.frame, v[0], v[1])
 }
 
 func (p *positionParser) number() (float64, bool) {

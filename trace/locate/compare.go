@@ -64,6 +64,9 @@ func nearestRecords(s *trace.Sheet, l *trace.Line, records []int) [][]offsetAt {
 			continue
 		}
 		all[k] = offsetsTo(l.Centerline, geo.NewPolyline(r.Path))
+		for i := range all[k] {
+			all[k][i].allowedM += r.DoubtM
+		}
 		for _, o := range all[k] {
 			at := place{o.part, o.vertex}
 			if d, ok := best[at]; !ok || math.Abs(o.offsetM) < d {

@@ -292,7 +292,7 @@ func (d *Draft) references(job *Job) error {
 	}
 	for _, f := range d.files {
 		if f.Kind == KindReference && !said[f.Name] {
-			job.Settings.References = append(job.Settings.References, ReferenceSettings{f.Name, string(trace.UnknownKind)})
+			job.Settings.References = append(job.Settings.References, ReferenceSettings{File: f.Name, Utility: string(trace.UnknownKind)})
 		}
 	}
 	return nil

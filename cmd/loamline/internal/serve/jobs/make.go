@@ -117,7 +117,8 @@ func (s *Store) read(ctx context.Context, job Job, run Run) (trace.Source, []byt
 		case KindGNSSLog:
 			opt.GNSSLogs = append(opt.GNSSLogs, file)
 		case KindReference:
-			opt.References = append(opt.References, intake.ReferenceFile{File: file, Utility: referenceUtility(parsed, f.Name)})
+			r := referenceOf(parsed, f.Name)
+			opt.References = append(opt.References, intake.ReferenceFile{File: file, Utility: r.Utility, CRS: r.CRS, Datum: r.Datum, Epoch: r.Epoch})
 		}
 	}
 	src, err := intake.Load(ctx, opt)
@@ -141,13 +142,13 @@ func (j *Job) mergedColumns(columns map[string]string) map[string]string {
 	return out
 }
 
-func referenceUtility(job trace.Job, name string) trace.Utility {
+func referenceOf(job trace.Job, name string) trace.Reference {
 	for _, r := range job.References {
 		if r.File == name {
-			return r.Utility
+			return r
 		}
 	}
-	return trace.UnknownKind
+	return trace.Reference{Utility: trace.UnknownKind}
 }
 
 // writeRun writes all files of a run into a folder that nobody sees yet.

@@ -59,8 +59,11 @@ type LineSettings struct {
 
 // ReferenceSettings say what a reference layer holds.
 type ReferenceSettings struct {
-	File    string `toml:"file" json:"file"`
-	Utility string `toml:"utility,omitempty" json:"utility"`
+	File    string  `toml:"file" json:"file"`
+	Utility string  `toml:"utility,omitempty" json:"utility"`
+	CRS     string  `toml:"crs,omitempty" json:"crs,omitempty"`
+	Datum   string  `toml:"datum,omitempty" json:"datum,omitempty"`
+	Epoch   float64 `toml:"epoch,omitempty" json:"epoch,omitempty"`
 }
 
 // DefaultSettings are those of a run without a job file.
@@ -81,7 +84,7 @@ func settingsOf(j trace.Job) Settings {
 		s.Lines = append(s.Lines, ls)
 	}
 	for _, r := range j.References {
-		s.References = append(s.References, ReferenceSettings{r.File, string(r.Utility)})
+		s.References = append(s.References, ReferenceSettings{r.File, string(r.Utility), r.CRS, r.Datum, r.Epoch})
 	}
 	return s
 }

@@ -84,7 +84,7 @@ func TestEverySettingHasAPlace(t *testing.T) {
 			"Tolerance", "Columns", "Lines", "References", "Dir"}},
 		{reflect.TypeFor[trace.Tolerance](), []string{"HalfWidthM", "MeasuredFrom", "Rule"}},
 		{reflect.TypeFor[trace.LineSetup](), []string{"Name", "Utility", "DiameterM", "Material", "Hookup", "FreqHz", "PowerW", "Transmitter"}},
-		{reflect.TypeFor[trace.Reference](), []string{"File", "Utility"}},
+		{reflect.TypeFor[trace.Reference](), []string{"File", "Utility", "CRS", "Datum", "Epoch"}},
 	} {
 		var got []string
 		for i := range c.of.NumField() {
