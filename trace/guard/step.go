@@ -81,12 +81,12 @@ func (v *view) stepsOn(on []int) []step {
 	var out []step
 	for k := 2; k+3 < len(on); k++ {
 		for stride := 1; k+stride+2 < len(on); stride++ {
-			quick := stride <= stepStrides
-			if !quick && at[k].Dist(at[k+stride]) > slowStepM {
+			quick, near := stride <= stepStrides, at[k].Dist(at[k+stride]) <= slowStepM
+			if !quick && !near {
 				break
 			}
 			s, ok := stepBetween(at, k, k+stride)
-			if !ok && quick { // a slow step and a kink bend a curve alike
+			if !ok && quick && near { // a slow step and a kink bend a curve alike
 				s, ok = stepInBend(at, k, k+stride)
 			}
 			if !ok || math.Abs(s.lateralM) < 6*v.ownM(on[k]) || !quick && math.Abs(s.lateralM) > besideLinesM {
