@@ -85,7 +85,7 @@ func TestCheck(t *testing.T) {
 		"walk past the end":             {read(line(0.03, geo.XY{}, geo.XY{X: 30}), along(21, level)...), "off unheard"},
 		"a sweep":                       {read(line(0.03, along(21, sweep)...), along(21, sweep)...), "zigzag"},
 		"a step to a parallel course":   {read(line(0.03, along(21, lateral)...), along(21, lateral)...), "step"},
-		"a step over 7 m":               {read(line(0.03, along(31, veering(0, 1.5, 6))...), along(31, veering(0, 1.5, 6))...), "step"},
+		"a step over 5 m":               {read(line(0.03, along(31, veering(0, 1.5, 6))...), along(31, veering(0, 1.5, 6))...), "step"},
 		"a step in a bend":              {read(line(0.03, along(31, veering(1.0/40, 1.5, 1))...), along(31, veering(1.0/40, 1.5, 1))...), "step"},
 		"a bend without a step":         {read(line(0.03, along(31, veering(1.0/40, 0, 1))...), along(31, veering(1.0/40, 0, 1))...), ""},
 		"a kink of 12 degrees":          {read(line(0.03, along(31, kink)...), along(31, kink)...), ""},

@@ -19,7 +19,7 @@ const (
 	// long as a neighbour's signal takes to outgrow the line's own, slowStepM.
 	leastStepM, mostStepM   = 0.6, 5.0
 	stepStrides             = 2
-	besideLinesM, slowStepM = 3.0, 8.0
+	besideLinesM, slowStepM = 3.0, 6.0
 	// longerSide is how many times longer the other side of a lone step must be for
 	// the shorter one to be taken for the stretch that may lie elsewhere.
 	longerSide = 2.0
@@ -43,7 +43,7 @@ func (v *view) steps() []Breach {
 			s := found[k]
 			p := v.parts[part]
 			from, to := v.feet[on[s.before]].stationM, v.feet[on[s.after]].stationM
-			width := math.Abs(s.lateralM)
+			width, lone := math.Abs(s.lateralM), false
 			words := fmt.Sprintf("The trace steps %s sideways within %s and goes on parallel", v.rule.Units.Short(width), v.rule.Units.Short(to-from))
 			if k+1 < len(found) && found[k+1].lateralM*s.lateralM < 0 {
 				back := found[k+1]
@@ -52,12 +52,13 @@ func (v *view) steps() []Breach {
 				width = math.Max(width, math.Abs(back.lateralM))
 				words += fmt.Sprintf(", and steps back at %s.", v.rule.Units.Long(v.feet[on[back.before]].stationM))
 			} else {
-				words += "."
 				if s, ok := v.suspectedNear(from, to); ok {
 					from, to = math.Min(from, s.FromM), math.Max(to, s.ToM)
-					out = append(out, Breach{Kind: Step, FromM: from, ToM: to, BandM: width + bandOver(found[k]), SeparationM: width, Words: words})
+					out = append(out, Breach{Kind: Step, FromM: from, ToM: to, BandM: width + bandOver(found[k]), SeparationM: width, Words: words + "."})
 					continue
 				}
+				words += ". Nothing tells on which side of the step the walk was on its line: the zone holds both courses all along."
+				lone = true
 				before, after := from-p.FromM(), p.ToM()-to
 				switch {
 				case before > longerSide*after:
@@ -68,7 +69,7 @@ func (v *view) steps() []Breach {
 					from, to = p.FromM(), p.ToM()
 				}
 			}
-			out = append(out, Breach{Kind: Step, FromM: from, ToM: to, BandM: width + bandOver(s), SeparationM: width, Words: words})
+			out = append(out, Breach{Kind: Step, FromM: from, ToM: to, BandM: width + bandOver(s), Whole: lone, SeparationM: width, Words: words})
 		}
 	}
 	return out
@@ -98,12 +99,12 @@ func (v *view) stepsOn(on []int) []step {
 	var out []step
 	for k := 2; k+3 < len(on); k++ {
 		for stride := 1; k+stride+2 < len(on); stride++ {
-			quick := stride <= stepStrides
-			if !quick && at[k].Dist(at[k+stride]) > slowStepM {
+			quick, near := stride <= stepStrides, at[k].Dist(at[k+stride]) <= slowStepM
+			if !quick && !near {
 				break
 			}
 			s, ok := stepBetween(at, k, k+stride)
-			if !ok && quick { // a slow step and a kink bend a curve alike
+			if !ok && quick && near { // a slow step and a kink bend a curve alike
 				s, ok = stepInBend(at, k, k+stride)
 			}
 			if !ok || math.Abs(s.lateralM) < 6*v.ownM(on[k]) || !quick && math.Abs(s.lateralM) > besideLinesM {

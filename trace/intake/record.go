@@ -91,7 +91,7 @@ func withoutMark(r io.Reader) io.Reader {
 // documents walks every object of the file: one, or features line by line.
 func (rd *recordReader) documents() error {
 	for {
-		if err := rd.documents(); err != nil {
+		if err := rd.document(); err != nil {
 			return err
 		}
 		if !rd.dec.More() {
