@@ -47,7 +47,7 @@ var bleedWeight = PerKind[int]{
 
 // bleedRank is the place in the list of each weight of bleed-over: a stretch to
 // be watched comes last.
-var bleedRank = [...]int{11, 4, 3}
+var bleedRank = [...]int{12, 4, 3}
 
 // rank is a place in the list, the first 0.
 func rank(a Advice, weight map[stretch]int) int {
@@ -64,14 +64,16 @@ func rank(a Advice, weight map[stretch]int) int {
 		return 5
 	case AdviseFrame:
 		return 6
-	case AdviseAccuracy:
+	case AdviseInput:
 		return 7
-	case AdviseCrossing:
+	case AdviseAccuracy:
 		return 8
-	case AdviseCheck:
+	case AdviseCrossing:
 		return 9
-	case AdviseRecord:
+	case AdviseCheck:
 		return 10
+	case AdviseRecord:
+		return 11
 	}
-	return 11
+	return 12
 }

@@ -14,6 +14,7 @@ func TestMostImportantFirst(t *testing.T) {
 		Advice: []Advice{
 			{Line: "A", FromM: 0, ToM: 5, Kind: AdviseBleed, Words: "watch"},
 			{Kind: AdviseCrossing, Words: "crossing"},
+			{Line: "A", Kind: AdviseInput, Words: "input", FromM: Unknown, ToM: Unknown},
 			{Kind: AdviseFrame, Words: "frame", FromM: Unknown, ToM: Unknown},
 			{Line: "A", FromM: 10, ToM: 15, Kind: AdviseBleed, Words: "suspect"},
 			{Line: "A", FromM: 20, ToM: 25, Kind: AdviseBleed, Words: "strong"},
@@ -26,7 +27,7 @@ func TestMostImportantFirst(t *testing.T) {
 	for _, a := range s.MostImportantFirst() {
 		got = append(got, a.Words)
 	}
-	want := []string{"exposed", "no line", "strong", "jump", "suspect", "frame", "crossing", "watch"}
+	want := []string{"exposed", "no line", "strong", "jump", "suspect", "frame", "input", "crossing", "watch"}
 	if !slices.Equal(got, want) {
 		t.Errorf("got %q, want %q", got, want)
 	}

@@ -49,6 +49,7 @@ const (
 	AdviseRecord   AdviceKind = "record"     // a record lies elsewhere
 	AdviseAccuracy AdviceKind = "accuracy"   // positions or depths are worse than they look
 	AdviseFrame    AdviceKind = "frame"      // the frame of the positions is in doubt
+	AdviseInput    AdviceKind = "input"      // rows contradict each other or themselves, and were left out in part
 )
 
 // AdviceWords is the advice in sentences.

@@ -2,10 +2,10 @@ package intake
 
 import (
 	"fmt"
-	"loamline/trace"
 	"strings"
 
 	"loamline/geo"
+	"loamline/trace"
 )
 
 // feetOf are the grid's unit, the suffix of columns in it, and its words.

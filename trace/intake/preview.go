@@ -2,8 +2,9 @@ package intake
 
 import (
 	"io"
-	"loamline/trace"
 	"strings"
+
+	"loamline/trace"
 )
 
 // Preview is how a readings table would be read, as far as its header and first

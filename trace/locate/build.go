@@ -43,15 +43,20 @@ func Build(ctx context.Context, src trace.Source) (*trace.Sheet, error) {
 		s.Records = append(s.Records, more...)
 	}
 	all := traces(src.Readings)
+	found := p.found
 	for _, t := range all {
 		s.Problems = append(s.Problems, refuseTangles(t, s.Inputs)...)
-		s.Problems = append(s.Problems, contradictions(t, s.Inputs, s.Job.Units)...)
+		found = append(found, contradictions(t, s.Inputs, s.Job.Units)...)
+	}
+	for _, c := range found {
+		s.Problems = append(s.Problems, c.problem)
 	}
 	s.Lines = make([]trace.Line, len(all))
 	errs := make([]lineErrors, len(all))
 	if err := fitAll(ctx, s, all, rounds, errs, src.Progress); err != nil {
 		return nil, err
 	}
+	tellContradictions(found, s.Lines, errs)
 	records := newRecordIndex(s.Records)
 	if err := findBleedOver(ctx, s, records); err != nil {
 		return nil, err

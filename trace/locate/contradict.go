@@ -22,7 +22,7 @@ const (
 // neighbours contradict and that no scatter explains: a lost decimal point, a
 // slip of the unit, an elevation that leaps. What is no measurement is left out
 // before anything is fitted to it, and told.
-func contradictions(t trace.Trace, inputs []trace.Input, u geo.Units) []trace.Problem {
+func contradictions(t trace.Trace, inputs []trace.Input, u geo.Units) []contradiction {
 	rs := inTravelOrder(t)
 	return slices.Concat(lostPoints(rs, inputs, u), leapingGround(rs, inputs, u))
 }
@@ -49,7 +49,7 @@ func inTravelOrder(t trace.Trace) []*trace.Reading {
 // lostPoints leaves out depths that are ten times those of the neighbours, and
 // tells of a line all of whose depths are deeper than the method reads well. A
 // line that goes down in strides is none of both.
-func lostPoints(rs []*trace.Reading, inputs []trace.Input, u geo.Units) []trace.Problem {
+func lostPoints(rs []*trace.Reading, inputs []trace.Input, u geo.Units) []contradiction {
 	var deep []*trace.Reading
 	var depths []*trace.Reading
 	for _, r := range rs {
@@ -71,7 +71,7 @@ func lostPoints(rs []*trace.Reading, inputs []trace.Input, u geo.Units) []trace.
 		p := at(deep[0])
 		p.Cause = fmt.Sprintf("line %q: every depth is more than %s, deeper than the method reads well; the first is %s", trace.Shorten(deep[0].Line), u.Short(wellReadM), u.Short(deep[0].DepthM))
 		p.Hint = "check the unit of the depth column, and whether a decimal point was lost; the depths are used as they stand"
-		return []trace.Problem{p}
+		return []contradiction{{problem: p}} // doubtDepths has the map tell it
 	}
 	before, after := trusted(depths, 1), trusted(depths, -1)
 	var wrong []*trace.Reading
@@ -96,7 +96,8 @@ func lostPoints(rs []*trace.Reading, inputs []trace.Input, u geo.Units) []trace.
 		r.DropDepth("depth is ten times that of the neighbours (%.2f m), as if a decimal point were lost", r.DepthM)
 		r.DepthM = trace.Unknown
 	}
-	return []trace.Problem{p}
+	return []contradiction{{problem: p, told: wholeLine(wrong[0].Line, fmt.Sprintf(
+		"%s ten times as deep as their neighbours, as if a decimal point were lost, and left out. Where the line dives there, its depth is not drawn: find out before digging.", depthsWords(len(wrong))))}}
 }
 
 // doubtDepths tells of a line all of whose depths are deeper than the method reads
@@ -164,7 +165,7 @@ const (
 
 // leapingGround leaves out elevations that stand apart from those of the
 // readings about them by more than any ground that can be walked.
-func leapingGround(rs []*trace.Reading, inputs []trace.Input, u geo.Units) []trace.Problem {
+func leapingGround(rs []*trace.Reading, inputs []trace.Input, u geo.Units) []contradiction {
 	var known []*trace.Reading
 	for _, r := range rs {
 		if trace.Known(r.ElevM) {
@@ -197,20 +198,21 @@ func leapingGround(rs []*trace.Reading, inputs []trace.Input, u geo.Units) []tra
 	}
 	r := wrong[0]
 	p := trace.Problem{File: inputs[r.File].Name, Row: int(r.Row), Field: "elev", Warn: true,
-		Cause: fmt.Sprintf("line %q: %s of readings leap from those about them; the first says %s", trace.Shorten(r.Line), elevationsWords(len(wrong)), u.Long(r.ElevM)),
+		Cause: fmt.Sprintf("line %q: %s apart from those about them; the first says %s", trace.Shorten(r.Line), elevationsWords(len(wrong)), u.Long(r.ElevM)),
 		Hint:  "they are left out, and the readings are used; correct the file"}
 	if u == geo.Metric {
-		p.Cause = fmt.Sprintf("line %q: %s of readings leap from those about them; the first says %.2f m", trace.Shorten(r.Line), elevationsWords(len(wrong)), r.ElevM)
+		p.Cause = fmt.Sprintf("line %q: %s apart from those about them; the first says %.2f m", trace.Shorten(r.Line), elevationsWords(len(wrong)), r.ElevM)
 	}
 	for _, r := range wrong {
 		r.ElevM = trace.Unknown
 	}
-	return []trace.Problem{p}
+	return []contradiction{{problem: p, told: wholeLine(r.Line, fmt.Sprintf(
+		"%s apart from those about them, which no ground does that is walked, and what is wrong was left out. Measure depths from the ground as it is, not from elevations of the map.", elevationsWords(len(wrong))))}}
 }
 
 func elevationsWords(n int) string {
 	if n == 1 {
-		return "1 ground elevation"
+		return "1 ground elevation stands"
 	}
-	return fmt.Sprintf("%d ground elevations", n)
+	return fmt.Sprintf("%d ground elevations stand", n)
 }

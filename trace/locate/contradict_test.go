@@ -3,13 +3,13 @@ package locate
 import (
 	"errors"
 	"fmt"
-	"loamline/trace"
-	"loamline/trace/intake"
 	"math"
 	"strings"
 	"testing"
 
 	"loamline/geo"
+	"loamline/trace"
+	"loamline/trace/intake"
 )
 
 // built loads and builds a job of one table.
@@ -35,6 +35,17 @@ func warned(t *testing.T, s *trace.Sheet, err error, field, words string) trace.
 	}
 	t.Fatalf("nothing is said about %s with %q: %v", field, words, s.Problems)
 	return trace.Problem{}
+}
+
+// advised fails unless the check list of a sheet has the words under a kind.
+func advised(t *testing.T, s *trace.Sheet, kind trace.AdviceKind, words string) {
+	t.Helper()
+	for _, a := range s.Advice {
+		if a.Kind == kind && a.Line == "W-1" && strings.Contains(a.Words, words) {
+			return
+		}
+	}
+	t.Errorf("nothing to check of kind %q with %q: %v", kind, words, s.Advice)
 }
 
 // bothPositions is a walk with degrees and a grid in every row; the grid's
@@ -80,6 +91,7 @@ func TestTwoPositionsApart(t *testing.T) {
 	}
 	s, err := built(t, job, bothPositions(t, 5, 4, 6))
 	warned(t, s, err, "lat, lon, east, north", "2 rows")
+	advised(t, s, trace.AdviseInput, "2 rows had two positions")
 	if s.Counts.SetAside != 2 || !strings.Contains(s.Lines[0].Readings[4].Reason, "5.00 m apart") {
 		t.Errorf("%+v, %q", s.Counts, s.Lines[0].Readings[4].Reason)
 	}
@@ -130,6 +142,7 @@ func TestDepthsTenTimesTooLarge(t *testing.T) {
 	if p.File != "walk.csv" || p.Row != 5 {
 		t.Errorf("at %s:%d", p.File, p.Row)
 	}
+	advised(t, s, trace.AdviseInput, "3 depths are ten times as deep")
 	for _, v := range s.Lines[0].Centerline.Parts[0].Vertices {
 		if v.DepthM > 1.5 {
 			t.Errorf("drawn at %.2f m at %.1f m", v.DepthM, v.StationM)
@@ -137,6 +150,12 @@ func TestDepthsTenTimesTooLarge(t *testing.T) {
 	}
 	s, err = built(t, gridJob("EPSG:4326"), depthWalk(10.4, 10.3, 10.5, 10.4, 10.3, 10.4, 10.2, 10.4))
 	warned(t, s, err, "depth", "check the unit")
+	advised(t, s, trace.AdviseDoubt, "a tenth of the depths drawn")
+	for _, v := range s.Lines[0].Centerline.Parts[0].Vertices {
+		if v.DepthM-v.Depth95M > v.DepthM/10 {
+			t.Errorf("a band of %.2f m about %.2f m does not hold a tenth of it", v.Depth95M, v.DepthM)
+		}
+	}
 	// A bore that goes down in strides is what it is.
 	s, err = built(t, gridJob("EPSG:4326"), depthWalk(1, 1.4, 2, 2.8, 3.9, 4.8, 4.9, 4.8, 3.9, 2.8, 2, 1.4, 1))
 	if err != nil || len(s.Problems) > 0 {
@@ -154,6 +173,7 @@ func TestElevationThatLeaps(t *testing.T) {
 	if p.Row != 6 {
 		t.Errorf("row %d", p.Row)
 	}
+	advised(t, s, trace.AdviseInput, "1 ground elevation stands apart")
 	for _, v := range s.Lines[0].Centerline.Parts[0].Vertices {
 		if trace.Known(v.ElevM) && math.Abs(v.ElevM-72) > 0.3 {
 			t.Errorf("conductor at %.2f m", v.ElevM)

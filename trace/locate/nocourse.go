@@ -2,11 +2,11 @@ package locate
 
 import (
 	"fmt"
-	"loamline/trace"
 	"math"
 	"slices"
 
 	"loamline/geo"
+	"loamline/trace"
 )
 
 // What tells readings without a course from a line.

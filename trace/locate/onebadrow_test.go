@@ -3,15 +3,15 @@ package locate
 import (
 	"errors"
 	"fmt"
-	"loamline/trace"
-	"loamline/trace/intake"
 	"math"
 	"math/rand/v2"
 	"strings"
 	"testing"
 	"time"
 
+	"loamline/trace"
 	"loamline/trace/bleed"
+	"loamline/trace/intake"
 )
 
 // A number that no instrument has is left out, whatever its row is for.

@@ -15,7 +15,8 @@ type placer struct {
 	inputs   []trace.Input
 	anchors  []geo.LonLat // where the job is known to lie: transmitters, reference layers
 	problems []trace.Problem
-	frame    geo.Frame // of the job's positions
+	found    []contradiction // rows that contradict themselves
+	frame    geo.Frame       // of the job's positions
 }
 
 // place gives every reading with a possible position its WGS 84 position and

@@ -1,9 +1,9 @@
 package locate
 
 import (
-	"loamline/trace"
 	"math"
 
+	"loamline/trace"
 	"loamline/trace/bleed"
 )
 

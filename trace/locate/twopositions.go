@@ -2,10 +2,10 @@ package locate
 
 import (
 	"fmt"
-	"loamline/trace"
 	"math"
 
 	"loamline/geo"
+	"loamline/trace"
 )
 
 // Two positions of one row agree to this, beyond the digits that they are
@@ -72,8 +72,8 @@ func decimals(v float64) int {
 
 // judge sets aside the rows whose two positions lie apart, and refuses a file in
 // which that is the rule.
-func (p *pairs) judge(inputs []trace.Input) ([]trace.Problem, error) {
-	var out []trace.Problem
+func (p *pairs) judge(inputs []trace.Input) ([]contradiction, error) {
+	var out []contradiction
 	for n := range inputs {
 		f := p.files[int32(n)]
 		if f == nil {
@@ -98,13 +98,24 @@ func (p *pairs) judge(inputs []trace.Input) ([]trace.Problem, error) {
 			said.Hint = "one pair is in another frame, datum or unit: find out which, and leave the other columns out of the file"
 			return nil, &said
 		}
+		var lines []string
+		of := map[string]int{}
 		for _, i := range apart {
+			if of[f.rows[i].Line] == 0 {
+				lines = append(lines, f.rows[i].Line)
+			}
+			of[f.rows[i].Line]++
 			f.rows[i].SetAside("two positions: its degrees and its eastings and northings lie %.2f m apart", f.apartM[i])
 		}
 		said.Warn = true
 		said.Cause += fmt.Sprintf("; %s of the file", rowsWords(len(apart)))
 		said.Hint = "they are set aside: nobody can tell which of the two is right; correct the file to use them"
-		out = append(out, said)
+		found := contradiction{problem: said}
+		for _, l := range lines {
+			found.told = append(found.told, wholeLine(l, fmt.Sprintf(
+				"%s had two positions that lie apart, and were set aside; the others may have the same fault too small to see. Ask which columns are right, and measure from the marks.", rowsWords(of[l])))...)
+		}
+		out = append(out, found)
 	}
 	return out, nil
 }

@@ -36,8 +36,8 @@ func (p *placer) unproject(rs []trace.Reading) error {
 			r.SetAside("far outside the area of %s, check crs and whether the columns are metres, feet or US survey feet: easting %.2f m, northing %.2f m in %s", crs.Name, e, n, crs.ID())
 		}
 	}
-	problems, err := both.judge(p.inputs)
-	p.problems = append(p.problems, problems...)
+	found, err := both.judge(p.inputs)
+	p.found = append(p.found, found...)
 	return err
 }
 

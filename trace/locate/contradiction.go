@@ -1,0 +1,32 @@
+package locate
+
+import "loamline/trace"
+
+// contradiction is something in the rows that contradicts its neighbours or
+// itself: a problem of the file, and for the lines that it touches something to
+// check before digging.
+type contradiction struct {
+	problem trace.Problem
+	told    []trace.Advice
+}
+
+// wholeLine is advice on all of a line: what was left out may be anywhere along it.
+func wholeLine(line, words string) []trace.Advice {
+	return []trace.Advice{{Line: line, FromM: trace.Unknown, ToM: trace.Unknown, Kind: trace.AdviseInput, Words: line + ": " + words}}
+}
+
+// tellContradictions puts what contradictions ask under what is known of each
+// line's errors.
+func tellContradictions(found []contradiction, lines []trace.Line, errs []lineErrors) {
+	at := make(map[string]int, len(lines))
+	for i, l := range lines {
+		at[l.Setup.Name] = i
+	}
+	for _, c := range found {
+		for _, a := range c.told {
+			if i, ok := at[a.Line]; ok {
+				errs[i].told = append(errs[i].told, a)
+			}
+		}
+	}
+}
