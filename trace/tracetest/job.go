@@ -39,6 +39,7 @@ type ReadingTruth struct {
 	MarkOffsetM   float64 // of the mark on the ground from the line
 	SigmaM        float64 // of the position, one sigma per axis
 	PinpointM     float64 // one sigma of pinpointing
+	BesideM       float64 // by which the whole track lies beside the line, positive to the right of the walk
 	Blunder       bool    // the position leaps
 	LeapM         geo.XY  // by this much
 	DepthSpike    bool    // the depth is nonsense

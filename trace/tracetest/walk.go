@@ -84,6 +84,7 @@ func (w *walk) read(s stop, raiseM float64) (Reading, bool) {
 	rd := w.shown(s, see)
 	rd.RaiseM = raiseM
 	e, up := w.pos.errorAt(s.timeS, s.sigmaM)
+	t.BesideM = w.besideM
 	rd.Pos, rd.ElevM = mark.Add(e).Add(right(dir).Scale(w.besideM)), 20+w.slope.Dot(mark)+up
 	t.MarkOffsetM = w.line.Path.NearestWithin(mark, s.stationM-10, s.stationM+10).OffsetM
 	rd.Truth = t
