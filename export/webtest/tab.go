@@ -121,10 +121,17 @@ func Eval[T any](tab *Tab, js string) T {
 // page with a strict policy runs no code that a string was made into.
 func (tab *Tab) Wait(js string) {
 	tab.t.Helper()
-	for end := time.Now().Add(patience); !Eval[bool](tab, "!!("+js+")"); time.Sleep(20 * time.Millisecond) {
-		if time.Now().After(end) {
-			tab.t.Fatalf("waited in vain for %s; the page complains of %q", js, tab.Troubles())
+	end := time.Now().Add(patience)
+	for {
+		// A page that is being left answers with an error: the next one is asked.
+		yes, err := chromedp.Run(tab.ctx, chromedp.Evaluate[bool]("!!("+js+")"))
+		if err == nil && yes {
+			return
 		}
+		if time.Now().After(end) || tab.ctx.Err() != nil {
+			tab.t.Fatalf("waited in vain for %s (%v); the page complains of %q", js, err, tab.Troubles())
+		}
+		time.Sleep(20 * time.Millisecond)
 	}
 }
 
