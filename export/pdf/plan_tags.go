@@ -10,7 +10,7 @@ import (
 // sheetTags turns an overview into the key plan: bars where strips meet, and by
 // every strip the number of its sheet.
 func (p *planView) sheetTags() {
-	if p.strip() {
+	if p.sh.kind != overviewSheet {
 		return
 	}
 	for i := range p.sheets {

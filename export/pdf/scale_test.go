@@ -7,6 +7,7 @@ import (
 
 	"loamline/export/internal/sample"
 	"loamline/geo"
+	"loamline/trace"
 )
 
 // blueSpan is the extent along x of the blue line left of right, in the rows
@@ -42,7 +43,7 @@ func TestPDFIsTrueToScale(t *testing.T) {
 	}
 	for _, c := range cases {
 		t.Run(c.name, func(t *testing.T) {
-			file := pdfFile(t, pdfBytes(t, sample.Of(c.u, sample.Straight(c.lengthM, 0, 2)), Options{Paper: c.paper, Scale: c.scale}))
+			file := pdfFile(t, pdfBytes(t, sample.Of(c.u, sample.Straight(c.lengthM, 0, 2)), Options{Paper: c.paper, Scale: c.scale, Sheets: trace.SheetsFull}))
 			img := render(t, file, 1, dpi)
 			lay := layoutOf(c.paper)
 			split := int((lay.drawing.Bottom() - lay.profileMM) / 25.4 * dpi)

@@ -1,9 +1,11 @@
 package pdf
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
 	"math"
+	"slices"
 
 	"loamline/export/internal/paper"
 	"loamline/export/internal/plan"
@@ -20,6 +22,7 @@ const (
 	overviewSheet sheetKind = iota
 	stripSheet
 	notesSheet
+	crewSheet
 )
 
 // drawnSheet is one page of the set.
@@ -55,6 +58,13 @@ type sheetSet struct {
 	sheets   []drawnSheet
 	findings []numbered
 	ruler    *paper.Canvas // measures text before there are pages
+	printed  string        // trace.SheetsCrew, SheetsFull or SheetsBoth
+	given    Paper         // as asked for; "" is the job's choice
+}
+
+// prints reports whether one of both kinds of sheet is wanted.
+func (set *sheetSet) prints(kind string) bool {
+	return set.printed == trace.SheetsBoth || set.printed == kind
 }
 
 // numbered is a finding with the number that the drawing and the notes share.
@@ -77,6 +87,10 @@ func newSheetSet(s *trace.Sheet, opt Options) (*sheetSet, error) {
 	set := &sheetSet{s: s, u: s.Job.Units, date: words.JobDate(s), ruler: paper.New(100, 100, paper.Info{})}
 	if set.u != geo.US {
 		set.u = geo.Metric
+	}
+	set.printed, set.given = cmp.Or(opt.Sheets, s.Job.Sheets, trace.SheetsBoth), opt.Paper
+	if !slices.Contains([]string{trace.SheetsCrew, trace.SheetsFull, trace.SheetsBoth}, set.printed) {
+		return nil, fmt.Errorf("%q is no choice of sheets: use crew, full or both", set.printed)
 	}
 	for i := range s.Lines {
 		set.addLine(&s.Lines[i])

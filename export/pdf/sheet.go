@@ -12,10 +12,12 @@ import (
 // sheet is drawn.
 type drafter struct {
 	*sheetSet
-	c        *paper.Canvas
-	notes    [][]noteBlock // by page and column
-	used     map[sign]bool
-	unplaced []numbered // findings whose words found no room on the plan
+	c     *paper.Canvas
+	notes [][]noteBlock // by page and column
+	used  map[sign]bool
+	// numberWords says where a finding's number leads, where that is not the notes.
+	numberWords string
+	unplaced    []numbered // findings whose words found no room on the plan
 }
 
 func newDrafter(set *sheetSet) *drafter { return &drafter{sheetSet: set} }
