@@ -42,6 +42,8 @@ type drawnLine struct {
 	path  geo.Polyline // empty where nothing was fitted
 	first int          // its first and last sheet
 	last  int
+	// heights is the scale of heights of all its profiles, 0 until one is drawn.
+	heights plan.Scale
 }
 
 // traced reports whether there is a line to draw: one without length is none.

@@ -62,12 +62,17 @@ func (d *drafter) sheetName(sh *drawnSheet) string {
 func (d *drafter) strip(sh *drawnSheet) {
 	r := d.lay.drawing
 	bandMM := d.cautionsHeight(r.W)
-	win := d.lay.window(bandMM)
-	view := plan.View{Window: win, Scale: sh.scale, Center: sh.strip.Center, AngleRad: sh.strip.AngleRad}
+	view := d.viewOf(sh)
+	win := view.Window
 	d.plan(view, sh)
 	below := win.Bottom() + coordsMM
 	d.cautions(plan.Rect{X: r.X, Y: below, W: r.W, H: bandMM})
 	d.profile(plan.Rect{X: r.X, Y: below + bandMM, W: r.W, H: r.Bottom() - below - bandMM}, view, sh)
+}
+
+// viewOf is how a strip lies in its window.
+func (d *drafter) viewOf(sh *drawnSheet) plan.View {
+	return plan.View{Window: d.lay.window(d.cautionsHeight(d.lay.drawing.W)), Scale: sh.scale, Center: sh.strip.Center, AngleRad: sh.strip.AngleRad}
 }
 
 // column fills the right-hand column, the title block at its foot and the
