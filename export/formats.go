@@ -38,6 +38,7 @@ type format struct {
 var formats = []format{
 	{"geojson", "map for a GIS, WGS 84", true, streamed(".geojson", geojson.Write)},
 	{"kml", "map for a globe viewer", true, streamed(".kml", kml.Write)},
+	{"kmz", "the map for a globe viewer in one file with its icons", false, streamed(".kmz", kml.WriteKMZ)},
 	{"gpkg", "GeoPackage with styles, for a GIS", false, geoPackage},
 	{"pdf", "printed plan and profile", false, printed},
 	{"html", "one page for phone and desk, needs no network", false, onePage},

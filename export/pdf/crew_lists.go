@@ -82,13 +82,8 @@ func (d *drafter) crewLists(r plan.Rect, cols [][]noteBlock, first, pages int) {
 // numberOf is the number on the plan of what a piece of advice is about; 0 for
 // none.
 func (d *drafter) numberOf(a trace.Advice) int {
-	role := map[trace.AdviceKind]string{
-		trace.AdviseBleed: trace.BleedOver{}.Role(), trace.AdviseGap: trace.Gap{}.Role(), trace.AdviseDoubt: trace.Doubt{}.Role(),
-		trace.AdviseExposed: trace.Doubt{}.Role(), trace.AdviseCrossing: trace.Crossing{}.Role(), trace.AdviseCheck: trace.FieldCheck{}.Role(),
-		trace.AdviseRecord: trace.RecordDifference{}.Role(),
-	}[a.Kind]
 	for _, n := range d.findings {
-		if from, to := n.Span(); n.Role() == role && n.OnLine() == a.Line && from == a.FromM && to == a.ToM {
+		if a.About(n.Finding) {
 			return n.no
 		}
 	}
