@@ -26,7 +26,7 @@ func kmlColor(hex string, alpha uint8) *kml.ColorElement {
 // length, and breaks long words: a balloon cannot be dragged sideways with a
 // thumb.
 func balloon() kml.Element {
-	return kml.BalloonStyle(kml.Text(`<div style="max-width:300px;font:16px/1.4 sans-serif;overflow-wrap:anywhere"><h3 style="margin:0 0 8px">$[name]</h3>$[description]</div>`))
+	return kml.BalloonStyle(kml.Text(`<div style="max-width:300px;font:16px/1.4 sans-serif;overflow-wrap:break-word"><h3 style="margin:0 0 8px">$[name]</h3>$[description]</div>`))
 }
 
 func hiddenIcon() kml.Element { return kml.IconStyle(kml.Scale(0)) }
