@@ -1,6 +1,7 @@
 package kml
 
 import (
+	"slices"
 	"strconv"
 	"strings"
 
@@ -95,12 +96,8 @@ func (k *writer) adviceWhere(a trace.Advice) []geo.XY {
 // pins would hide the line.
 func (k *writer) stakeOutFolder(l *trace.Line) {
 	u := k.s.Job.Units
-	var points []stakeout.Point
-	for _, p := range stakeout.Points(k.s, 0) {
-		if k.s.Lines[p.Line].Setup.Name == l.Setup.Name {
-			points = append(points, p)
-		}
-	}
+	line := slices.IndexFunc(k.s.Lines, func(o trace.Line) bool { return o.Setup.Name == l.Setup.Name })
+	points := stakeout.LinePoints(k.s, line, 0)
 	if len(points) == 0 {
 		return
 	}

@@ -52,12 +52,13 @@ const (
 func Points(s *trace.Sheet, everyM float64) []Point {
 	var out []Point
 	for i := range s.Lines {
-		out = append(out, linePoints(s, i, everyM)...)
+		out = append(out, LinePoints(s, i, everyM)...)
 	}
 	return out
 }
 
-func linePoints(s *trace.Sheet, line int, everyM float64) []Point {
+// LinePoints is Points for one line, by its index.
+func LinePoints(s *trace.Sheet, line int, everyM float64) []Point {
 	l := &s.Lines[line]
 	if l.Centerline == nil {
 		return nil
