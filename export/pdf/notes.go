@@ -36,7 +36,7 @@ func (d *drafter) planNotes() {
 	n.write()
 	d.notes = fill(n.blocks, func(int) float64 { return r.H })
 	for k := 0; k*noteColumns < len(d.notes); k++ {
-		d.sheets = append(d.sheets, drawnSheet{kind: notesSheet, no: len(d.sheets) + 1, line: -1, note: k})
+		d.sheets = append(d.sheets, drawnSheet{kind: notesSheet, no: d.pages() + 1, line: -1, note: k})
 	}
 }
 

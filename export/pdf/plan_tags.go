@@ -19,7 +19,7 @@ func (p *planView) sheetTags() {
 			continue
 		}
 		l := &p.lines[sh.line]
-		if sh.no > l.first {
+		if sh.seq > 0 {
 			p.joint(l, sh.strip.FromM)
 		}
 		s := "sheet " + strconv.Itoa(sh.no)

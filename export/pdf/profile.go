@@ -40,7 +40,7 @@ func (d *drafter) profileOf(r plan.Rect, view plan.View, sh *drawnSheet) *profil
 
 func (d *drafter) profile(r plan.Rect, view plan.View, sh *drawnSheet) {
 	p := d.profileOf(r, view, sh)
-	p.chooseHeights(d.heightsOf(r, sh))
+	p.chooseHeights(d.heightsOf(sh))
 	_, rowMM, tableMM := d.profileRows()
 	p.board = plan.NewBoard(plan.Rect{X: r.X + 1, Y: p.plot.Y, W: r.W - 2, H: p.plot.H})
 	for _, x := range []float64{p.plot.X - 11, p.plot.Right()} {
@@ -63,13 +63,13 @@ func (d *drafter) profileRows() (headMM, rowMM, tableMM float64) {
 
 // heightsOf is the scale of heights of all profiles of a sheet's line: that of
 // the strip that needs the coarsest, so that one depth looks alike on all sheets.
-func (d *drafter) heightsOf(r plan.Rect, sh *drawnSheet) plan.Scale {
+func (d *drafter) heightsOf(sh *drawnSheet) plan.Scale {
 	l := &d.lines[sh.line]
 	if l.heights == 0 {
 		for i := range d.sheets {
 			other := &d.sheets[i]
 			if other.kind == stripSheet && other.line == sh.line {
-				p := d.profileOf(r, d.viewOf(other), other)
+				p := d.profileOf(d.profileRect(other), d.viewOf(other), other)
 				l.heights = max(l.heights, p.finestHeights())
 			}
 		}

@@ -32,6 +32,8 @@ type drawnSheet struct {
 	line  int // index into the set's lines, of a strip
 	scale plan.Scale
 	strip plan.Strip
+	panel panel
+	seq   int // of a strip on its line, from 0
 	note  int // number of the notes page, from 0
 }
 
