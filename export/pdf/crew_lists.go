@@ -53,6 +53,9 @@ func (d *drafter) crewBlocks(widthMM, factor, stepM float64) []noteBlock {
 	}
 	n.crossings()
 	n.depths(stepM)
+	for _, s := range d.crewFactsInFull() {
+		n.plain(words.Sentence(s))
+	}
 	for i := range d.lines {
 		if l := &d.lines[i]; l.Centerline != nil {
 			for _, s := range l.Centerline.Notes {

@@ -98,6 +98,23 @@ func TestCrewSheetGoesOnInWords(t *testing.T) {
 	}
 }
 
+// A fact that the head has no room for stands in full in the lists.
+func TestCrewSheetCutsNoFact(t *testing.T) {
+	s := sample.Sheet()
+	s.Job.PageURL = "https://maps.example/lantern-row.html"
+	s.Job.Area = strings.Repeat("between the mill and the pond, ", 8) + "as far as the last gate"
+	s.Job.Tolerance.Rule = strings.Repeat("a rule of many words and clauses, ", 6) + "and its last word"
+	for i := range s.Lines {
+		s.Lines[i].Tolerance.Rule = s.Job.Tolerance.Rule
+	}
+	all := strings.Join(crewText(t, s, Options{}), " ")
+	for _, want := range []string{s.Job.Area, s.Job.Tolerance.Rule} {
+		if !strings.Contains(all, want) {
+			t.Errorf("the sheets do not say %q", want)
+		}
+	}
+}
+
 // codes reads the two codes at the right of a crew sheet's head.
 func codes(t *testing.T, img image.Image, lay sheetLayout) []string {
 	t.Helper()
