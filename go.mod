@@ -27,7 +27,12 @@ require (
 	pgregory.net/rapid v1.3.0
 )
 
-require rsc.io/qr v0.2.0
+require (
+	github.com/makiuchi-d/gozxing v0.1.1
+	rsc.io/qr v0.2.0
+)
+
+require golang.org/x/xerrors v0.0.0-20200804184101-5ec99f83aff1 // indirect
 
 require (
 	github.com/VividCortex/ewma v1.2.0 // indirect

@@ -17,6 +17,7 @@
 //	style         colours, codes, dashes
 //	words         the sentences that people read
 //	station       what is known along a line
+//	stakeout      places to be put back on the ground, with ties
 //	place         metres into written positions
 //	layer         the Sheet as roles, columns and features
 //	member        what a map rests on

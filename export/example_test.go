@@ -29,6 +29,7 @@ func ExampleWriteFiles() {
 	// lantern-row-lines.csv
 	// lantern-row-readings.csv
 	// lantern-row-records.csv
+	// lantern-row-stakeout.csv
 	// lantern-row.geojson
 	// lantern-row.gpx
 	// lantern-row.kml

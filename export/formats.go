@@ -38,10 +38,11 @@ type format struct {
 var formats = []format{
 	{"geojson", "map for a GIS, WGS 84", true, streamed(".geojson", geojson.Write)},
 	{"kml", "map for a globe viewer", true, streamed(".kml", kml.Write)},
+	{"kmz", "the map for a globe viewer in one file with its icons", false, streamed(".kmz", kml.WriteKMZ)},
 	{"gpkg", "GeoPackage with styles, for a GIS", false, geoPackage},
 	{"pdf", "printed plan and profile", false, printed},
 	{"html", "one page for phone and desk, needs no network", false, onePage},
-	{"csv", "tables of the lines by station, of every reading, and of how far records lie off, with the cautions beside them", false, tables},
+	{"csv", "tables of the lines by station, of the points to stake out with their ties, of every reading, and of how far records lie off, with the cautions beside them", false, tables},
 	{"gpx", "waypoints for re-marking", false, waypoints},
 }
 
@@ -66,7 +67,7 @@ func onePage(s *trace.Sheet, base string, opt JobOptions) []Output {
 
 func tables(s *trace.Sheet, base string, opt JobOptions) []Output {
 	return slices.Concat(streamed("-lines.csv", table.Lines)(s, base, opt), streamed("-readings.csv", table.Readings)(s, base, opt),
-		streamed("-records.csv", table.Records)(s, base, opt), streamed("-cautions.txt", table.Cautions)(s, base, opt))
+		streamed("-stakeout.csv", table.StakeOut)(s, base, opt), streamed("-records.csv", table.Records)(s, base, opt), streamed("-cautions.txt", table.Cautions)(s, base, opt))
 }
 
 func waypoints(s *trace.Sheet, base string, opt JobOptions) []Output {

@@ -77,3 +77,16 @@ func rank(a Advice, weight map[stretch]int) int {
 	}
 	return 12
 }
+
+// adviseAbout is the role of the findings that a kind of advice is about.
+var adviseAbout = map[AdviceKind]string{
+	AdviseBleed: BleedOver{}.Role(), AdviseGap: Gap{}.Role(), AdviseDoubt: Doubt{}.Role(), AdviseExposed: Doubt{}.Role(),
+	AdviseCrossing: Crossing{}.Role(), AdviseCheck: FieldCheck{}.Role(), AdviseRecord: RecordDifference{}.Role(),
+}
+
+// About reports whether the advice is about a finding.
+func (a Advice) About(f Finding) bool {
+	from, to := f.Span()
+	same := func(x, y float64) bool { return x == y || !Known(x) && !Known(y) }
+	return f.Role() == adviseAbout[a.Kind] && f.OnLine() == a.Line && same(from, a.FromM) && same(to, a.ToM)
+}

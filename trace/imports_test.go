@@ -33,6 +33,7 @@ var mayImport = map[string][]string{
 	"export/style":               {"trace"},
 	"export/words":               {"geo", "trace", "export/literal", "export/style"},
 	"export/station":             {"geo", "trace"},
+	"export/stakeout":            {"geo", "trace", "export/station", "export/words"},
 	"export/place":               {"geo", "trace", "export/literal", "export/station"},
 	"export/layer":               {"geo", "trace", "export/literal", "export/words", "export/station", "export/place"},
 	"export/member":              {"geo", "trace", "export/schema", "export/literal", "export/style", "export/layer"},
@@ -55,7 +56,7 @@ var mayImport = map[string][]string{
 
 // formatsMay is what the formats share; none imports another.
 var formatsMay = []string{"geo", "trace", "export/schema", "export/literal", "export/style", "export/words", "export/station",
-	"export/place", "export/layer", "export/member", "export/featuretable", "export/archive"}
+	"export/stakeout", "export/place", "export/layer", "export/member", "export/featuretable", "export/archive"}
 
 func TestWhoImportsWhom(t *testing.T) {
 	everyFile := build.Default

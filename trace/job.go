@@ -29,6 +29,13 @@ type Job struct {
 	Columns    map[string]string // reader's name -> file's header
 	Lines      []LineSetup
 	References []Reference
+	Features   []FixedFeature
+
+	// Sheets chooses what is printed: "crew", "full" or "both"; "" is both.
+	Sheets string
+	// PageURL is where the page will be found, for the crew sheet's code; "" where
+	// it is put up nowhere.
+	PageURL string
 
 	// Dir is the folder of the job file, for its relative names.
 	Dir string

@@ -4,6 +4,8 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"net/url"
+	"slices"
 	"time"
 
 	"loamline/geo"
@@ -57,6 +59,12 @@ func (j Job) Check() error {
 			return bad(d.key, "%q is not a day: write 2026-05-12", d.value)
 		}
 	}
+	if !slices.Contains([]string{"", SheetsCrew, SheetsFull, SheetsBoth}, j.Sheets) {
+		return bad("output.sheets", "%q is no choice of sheets: use \"crew\", \"full\" or \"both\"", j.Sheets)
+	}
+	if err := checkPageURL(j.PageURL); err != nil {
+		return &Problem{Field: "output.page_url", Cause: err.Error(), Err: err}
+	}
 	if j.Date != "" && j.ValidUntil != "" && j.ValidUntil < j.Date {
 		return bad("valid_until", "%s is before the date of the locate, %s", j.ValidUntil, j.Date)
 	}
@@ -96,4 +104,23 @@ func (l LineSetup) Check() (key string, err error) {
 		return "power_w", errors.New("a transmitter's power is more than zero")
 	}
 	return "", nil
+}
+
+// maxURLBytes is what a printed code still holds in squares that a phone reads
+// from the hand.
+const maxURLBytes = 200
+
+// checkPageURL reports an address that no phone could open.
+func checkPageURL(address string) error {
+	if address == "" {
+		return nil
+	}
+	u, err := url.Parse(address)
+	if err != nil || u.Scheme != "https" && u.Scheme != "http" || u.Host == "" {
+		return fmt.Errorf("%q is no address of a page: write it whole, as in \"https://maps.example/t-2041.html\"", address)
+	}
+	if len(address) > maxURLBytes {
+		return fmt.Errorf("an address of %d bytes, where %d are the most that a printed code can carry", len(address), maxURLBytes)
+	}
+	return nil
 }

@@ -18,7 +18,8 @@ type Sheet struct {
 	Frame    string // datum in words: what came in and what was done
 	Inputs   []Input
 	Lines    []Line
-	Records  []Record // reference layers, as drawn
+	Records  []Record  // reference layers, as drawn
+	Features []Feature // what a tape can be held to
 	Counts   Counts
 	Problems []Problem
 	Cautions []string // for every map

@@ -35,7 +35,7 @@ func jobFlags() []cli.Flag {
 // applyJobFlags lays the flags that were given over the job's settings.
 func applyJobFlags(c *cli.Context, j *trace.Job) error {
 	for name, to := range map[string]*string{"job-id": &j.ID, "ticket": &j.Ticket, "date": &j.Date, "crs": &j.CRS, "datum": &j.Datum,
-		"rule": &j.Tolerance.Rule, "measured-from": &j.Tolerance.MeasuredFrom} {
+		"sheets": &j.Sheets, "page-url": &j.PageURL, "rule": &j.Tolerance.Rule, "measured-from": &j.Tolerance.MeasuredFrom} {
 		if c.IsSet(name) {
 			*to = c.String(name)
 		}
@@ -80,6 +80,8 @@ func formatHelp() string {
 // formatFlags are the choices that single formats leave open.
 func formatFlags() []cli.Flag {
 	return []cli.Flag{
+		&cli.StringFlag{Name: "sheets", Usage: "`WHICH` of the printed sheets: crew (one page for the glove box), full (plan and profile) or both", DefaultText: "both"},
+		&cli.StringFlag{Name: "page-url", Usage: "`ADDRESS` at which the page will be found, printed as a code on the crew sheet"},
 		&cli.StringFlag{Name: "paper", Usage: "`SIZE` of the printed sheet: A4, A3, Letter or Tabloid", DefaultText: "by the units, the larger where few sheets do"},
 		&cli.Float64Flag{Name: "scale", Usage: "`DENOMINATOR` of the printed sheet's scale, such as 200 for 1:200", DefaultText: "a round one that fits"},
 		&cli.StringFlag{Name: "gpkg-crs", Usage: "`CODE` of the GeoPackage's reference system", Value: "EPSG:4326"},

@@ -75,7 +75,7 @@ func TestStopsAtOnce(t *testing.T) {
 		t.Skip("takes half a minute")
 	}
 	table := manyLines(t, t.TempDir(), 120, 60)
-	outputs := []string{"geojson", "kml", "pdf", "gpkg", "html", "lines.csv", "readings.csv", "records.csv"}
+	outputs := []string{"geojson", "kml", "pdf", "gpkg", "html", "lines.csv", "stakeout.csv", "readings.csv", "records.csv"}
 	for _, tt := range []struct {
 		name   string
 		signal os.Signal

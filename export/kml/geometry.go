@@ -113,12 +113,31 @@ func (k *writer) view(lines []trace.Line) []kml.Element {
 	if !literal.Finite(lo.X) || !literal.Finite(hi.X) {
 		return nil
 	}
+	// Never closer than a house.
+	return k.lookDown(lo, hi, 60)
+}
+
+// lookAt looks straight down on a path so that all of it is seen, as near as one
+// stands to it.
+func (k *writer) lookAt(path []geo.XY) []kml.Element {
+	lo, hi := path[0], path[0]
+	for _, q := range path {
+		lo = geo.XY{X: math.Min(lo.X, q.X), Y: math.Min(lo.Y, q.Y)}
+		hi = geo.XY{X: math.Max(hi.X, q.X), Y: math.Max(hi.Y, q.Y)}
+	}
+	if !literal.Finite(lo.X) || !literal.Finite(hi.X) {
+		return nil
+	}
+	return k.lookDown(lo, hi, 30)
+}
+
+func (k *writer) lookDown(lo, hi geo.XY, nearestM float64) []kml.Element {
 	center := k.XY(lo.Lerp(hi, 0.5))
 	// A viewer's camera sees about 60 degrees: the range is the extent over
-	// 2 tan 30°, with room at the edges, and never closer than a house.
-	rangeM := math.Max(60, 1.3*math.Max(hi.X-lo.X, hi.Y-lo.Y)/(2*math.Tan(math.Pi/6)))
+	// 2 tan 30°, with room at the edges.
+	rangeM := math.Max(nearestM, 1.3*math.Max(hi.X-lo.X, hi.Y-lo.Y)/(2*math.Tan(math.Pi/6)))
 	return []kml.Element{kml.LookAt(
-		kml.Longitude(k.Home(center.Lon).Deg()), kml.Latitude(center.Lat.Deg()), kml.Altitude(0),
+		kml.Longitude(k.Home(center.Lon).Deg()), kml.Latitude(center.Lat.Deg()),
 		kml.Heading(0), kml.Tilt(0), kml.Range(math.Ceil(rangeM)), kml.AltitudeMode(kml.AltitudeModeClampToGround),
 	)}
 }

@@ -4,6 +4,7 @@ import (
 	"encoding/xml"
 	"fmt"
 	"io"
+	"slices"
 
 	"github.com/twpayne/go-kml/v3"
 
@@ -29,8 +30,10 @@ const mostReadings = 20000
 // depth must not be taken for one.
 //
 // It streams, placemark by placemark.
-func Write(w io.Writer, s *trace.Sheet) error {
-	k := &writer{s: s, Degrees: place.NewDegrees(s.Plane), date: words.JobDate(s), enc: xml.NewEncoder(w), layers: layer.All()}
+func Write(w io.Writer, s *trace.Sheet) error { return write(w, s, false) }
+
+func write(w io.Writer, s *trace.Sheet, icons bool) error {
+	k := &writer{s: s, icons: icons, Degrees: place.NewDegrees(s.Plane), date: words.JobDate(s), enc: xml.NewEncoder(w), layers: layer.All()}
 	k.token(xml.ProcInst{Target: "xml", Inst: []byte(`version="1.0" encoding="UTF-8"`)})
 	total := 0
 	for i := range s.Lines {
@@ -42,7 +45,7 @@ func Write(w io.Writer, s *trace.Sheet) error {
 	k.put(kml.Name(words.DocumentName(s)), kml.Open(true), kml.Snippet("Approximate positions. Expose to verify."),
 		kml.Description(k.documentText()))
 	k.put(k.view(s.Lines)...)
-	k.put(kmlStyles()...)
+	k.put(k.styles()...)
 	k.put(kmlSchemas(k.layers)...)
 	k.adviceFolder()
 	for i := range s.Lines {
@@ -68,6 +71,7 @@ type writer struct {
 	enc     *xml.Encoder
 	layers  []layer.Layer
 	crowded bool // more than mostReadings
+	icons   bool // pictures lie beside the document
 	err     error
 }
 
@@ -102,38 +106,36 @@ func (k *writer) folder(name string, visible, open bool, fill func(), more ...km
 	k.close("Folder")
 }
 
-// adviceFolder lists what to check before digging, first of all.
-func (k *writer) adviceFolder() {
-	if len(k.s.Advice) == 0 {
-		return
-	}
-	k.folder("Check before digging", true, true, func() {
-		for _, a := range k.s.Advice {
-			k.put(kml.Placemark(kml.Name(a.Words), kml.Snippet("").WithMaxLines(0)))
-		}
-	}, kml.Description(htmlList("", k.s.AdviceWords())))
-}
-
 func (k *writer) lineFolder(l *trace.Line) {
 	more := []kml.Element{kml.Snippet(k.lineSnippet(l)), kml.Description(k.lineText(l))}
 	more = append(more, k.view([]trace.Line{*l})...)
 	one := *k.s
 	one.Lines = []trace.Line{*l}
 	k.folder(words.LineTitle(l.Setup), true, false, func() {
-		for _, y := range k.layers {
+		for _, y := range inOrder(k.layers) {
 			switch y.Role {
 			case "reading":
-				k.depthFolder(l)
 				k.readingFolders(l, y)
 			case "caution_zone", "tolerance_zone":
 				k.zone(l, y, &one)
 			case "centerline":
 				k.centerlines(l, y, &one)
+				k.depthFolder(l)
+				k.stakeOutFolder(l)
 			default:
 				k.findings(y, &one)
 			}
 		}
 	}, more...)
+}
+
+// inOrder puts a line's folders as they are looked for: the line itself, what is
+// found about it, its zones, and last the readings.
+func inOrder(layers []layer.Layer) []layer.Layer {
+	place := map[string]int{"centerline": -1, "caution_zone": 1, "tolerance_zone": 2, "reading": 3}
+	out := slices.Clone(layers)
+	slices.SortStableFunc(out, func(a, b layer.Layer) int { return place[a.Role] - place[b.Role] })
+	return out
 }
 
 // fit stops the document at coordinates that are not finite.

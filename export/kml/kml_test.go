@@ -1,8 +1,10 @@
 package kml
 
 import (
+	"archive/zip"
 	"bytes"
 	"encoding/xml"
+	"image/png"
 	"io"
 	"math"
 	"os"
@@ -300,6 +302,111 @@ func BenchmarkKML10kReadings(b *testing.B) {
 		var n check.Counting
 		if err := Write(&n, s); err != nil || n.Lines < 10_000 {
 			b.Fatal(err, n.Lines)
+		}
+	}
+}
+
+// Every item to check has a place and a view of it, and the gravest stands first.
+func TestKMLAdviceHasAPlaceAndAView(t *testing.T) {
+	s := sample.EveryKind()
+	var doc struct {
+		Folders []struct {
+			Name       string `xml:"name"`
+			Open       int    `xml:"open"`
+			Placemarks []struct {
+				Name        string `xml:"name"`
+				Description string `xml:"description"`
+				LookAt      *struct {
+					Lon   float64 `xml:"longitude"`
+					Lat   float64 `xml:"latitude"`
+					Range float64 `xml:"range"`
+				} `xml:"LookAt"`
+				Point *struct {
+					Coordinates string `xml:"coordinates"`
+				} `xml:"Point"`
+			} `xml:"Placemark"`
+		} `xml:"Document>Folder"`
+	}
+	if err := xml.Unmarshal(check.Write(t, s, Write), &doc); err != nil {
+		t.Fatal(err)
+	}
+	first := doc.Folders[0]
+	if first.Name != "Check before digging" || first.Open != 1 || len(first.Placemarks) != len(s.Advice) {
+		t.Fatalf("first folder %q with %d items", first.Name, len(first.Placemarks))
+	}
+	for i, a := range s.MostImportantFirst() {
+		p := first.Placemarks[i]
+		if p.LookAt == nil || p.Point == nil || !strings.Contains(p.Description, htmlText(words.Sentence(a.Words))) {
+			t.Errorf("%q: place %v, view %v, %q", p.Name, p.Point, p.LookAt, p.Description)
+			continue
+		}
+		at := s.Plane.XY(geo.LonLat{LonDeg: p.LookAt.Lon, LatDeg: p.LookAt.Lat})
+		near := math.Inf(1)
+		for _, l := range s.Lines {
+			near = math.Min(near, math.Abs(l.Centerline.Polyline().Nearest(at).OffsetM))
+		}
+		if near > 20 || p.LookAt.Range < 30 {
+			t.Errorf("%q looks at a place %.0f m off from %.0f m", p.Name, near, p.LookAt.Range)
+		}
+	}
+}
+
+// The archive holds the document first and every icon that it names, and is the
+// same for the same sheet.
+func TestKMZHoldsWhatItNames(t *testing.T) {
+	b := check.Write(t, sample.EveryKind(), WriteKMZ)
+	if !bytes.Equal(b, check.Write(t, sample.EveryKind(), WriteKMZ)) {
+		t.Error("the same sheet gave different bytes")
+	}
+	z, err := zip.NewReader(bytes.NewReader(b), int64(len(b)))
+	if err != nil {
+		t.Fatal(err)
+	}
+	files := map[string][]byte{}
+	for _, f := range z.File {
+		r, err := f.Open()
+		if err != nil {
+			t.Fatal(err)
+		}
+		files[f.Name], _ = io.ReadAll(r)
+	}
+	if z.File[0].Name != "doc.kml" {
+		t.Errorf("%s stands first", z.File[0].Name)
+	}
+	named := map[string]bool{}
+	for _, m := range regexp.MustCompile(`<href>([^<]*)</href>`).FindAllSubmatch(files["doc.kml"], -1) {
+		named[string(m[1])] = true
+		img, err := png.Decode(bytes.NewReader(files[string(m[1])]))
+		if err != nil {
+			t.Errorf("%s: %v", m[1], err)
+		} else if _, _, _, a := img.At(iconPixels/2, iconPixels/2).RGBA(); a == 0 {
+			t.Errorf("%s is empty in the middle", m[1])
+		}
+	}
+	if len(named) != len(icons) {
+		t.Errorf("%d icons are named, %d are inside", len(named), len(icons))
+	}
+	checkKML(t, files["doc.kml"])
+	needXmllint(t)
+	path := filepath.Join(t.TempDir(), "doc.kml")
+	os.WriteFile(path, files["doc.kml"], 0o644)
+	if out, ok := validateKML(t, path); !ok {
+		t.Error(out)
+	}
+}
+
+// GDAL's reader of KMZ finds the lines in it.
+func TestKMZIsReadByGDAL(t *testing.T) {
+	check.NeedGDAL(t)
+	path := filepath.Join(t.TempDir(), "m.kmz")
+	os.WriteFile(path, check.Write(t, sample.Sheet(), WriteKMZ), 0o644)
+	out, err := exec.Command("ogrinfo", "-ro", "-so", path).CombinedOutput()
+	if err != nil {
+		t.Fatalf("%v\n%s", err, out)
+	}
+	for _, want := range []string{"Check before digging", "W-1, potable water (W)"} {
+		if !strings.Contains(string(out), want) {
+			t.Errorf("GDAL finds no layer %q in\n%s", want, out)
 		}
 	}
 }

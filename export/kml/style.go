@@ -22,13 +22,25 @@ func kmlColor(hex string, alpha uint8) *kml.ColorElement {
 }
 
 // balloon shows name and description alone: without it some viewers add links.
-func balloon() kml.Element { return kml.BalloonStyle(kml.Text("<h3>$[name]</h3>$[description]")) }
+// It is no wider than a phone held upright, in letters that are read at arm's
+// length, and breaks long words: a balloon cannot be dragged sideways with a
+// thumb.
+func balloon() kml.Element {
+	return kml.BalloonStyle(kml.Text(`<div style="max-width:300px;font:16px/1.4 sans-serif;overflow-wrap:break-word"><h3 style="margin:0 0 8px">$[name]</h3>$[description]</div>`))
+}
 
 func hiddenIcon() kml.Element { return kml.IconStyle(kml.Scale(0)) }
 
-// kmlStyles are the shared styles: a line and two zones a utility, the
+// styles are the shared styles: a line and two zones a utility, the
 // findings, the readings by their fate.
-func kmlStyles() []kml.Element {
+func (k *writer) styles() []kml.Element {
+	pin := func(icon, hex string, scale float64) kml.Element {
+		parts := []kml.Element{kmlColor(hex, 255), kml.Scale(scale)}
+		if k.icons {
+			parts = append(parts, kml.Icon(kml.Href(iconFolder+icon+".png")), kml.HotSpot(kml.Vec2{X: 0.5, Y: 0.5, XUnits: kml.UnitsFraction, YUnits: kml.UnitsFraction}))
+		}
+		return kml.IconStyle(parts...)
+	}
 	var out []kml.Element
 	for _, s := range style.All() {
 		out = append(out,
@@ -41,12 +53,12 @@ func kmlStyles() []kml.Element {
 		)
 	}
 	for _, g := range []trace.Grade{trace.GradeWatch, trace.GradeSuspect, trace.GradeStrong} {
-		out = append(out, kml.SharedStyle("bleed_over-"+string(g), kml.IconStyle(kmlColor(style.WarningHex, 255), kml.Scale(1)),
+		out = append(out, kml.SharedStyle("bleed_over-"+string(g), pin("warning", style.WarningHex, 1),
 			kml.LabelStyle(kmlColor("#FFFFFF", 255), kml.Scale(0.9)),
 			kml.LineStyle(kmlColor(style.WarningHex, style.GradeAlpha(g)), kml.Width(4*style.GradeWidth(g))), balloon()))
 	}
-	point := func(id, hex string, scale float64) kml.Element {
-		return kml.SharedStyle(id, kml.IconStyle(kmlColor(hex, 255), kml.Scale(scale)),
+	point := func(id, icon, hex string, scale float64) kml.Element {
+		return kml.SharedStyle(id, pin(icon, hex, scale),
 			kml.LabelStyle(kmlColor("#FFFFFF", 255), kml.Scale(0.7)), balloon())
 	}
 	out = append(out,
@@ -57,18 +69,21 @@ func kmlStyles() []kml.Element {
 		kml.SharedStyle("record_difference", hiddenIcon(), kml.LabelStyle(kmlColor("#FFFFFF", 255), kml.Scale(0.8)),
 			kml.LineStyle(kmlColor("#FFFFFF", 128), kml.Width(8)), balloon()),
 		kml.SharedStyle("record", kml.LineStyle(kmlColor("#BBBBBB", 255), kml.Width(1.5)), balloon()),
-		point("crossing", "#FFFFFF", 0.8), point("check-failed", style.WarningHex, 0.9), point("check-inconclusive", style.WarningHex, 0.7), point("check-passed", "#FFFFFF", 0.6),
-		point("exposed_check", "#FFFFFF", 0.8),
+		point("crossing", "ring", "#FFFFFF", 0.8), point("check-failed", "triangle", style.WarningHex, 0.9), point("check-inconclusive", "triangle", style.WarningHex, 0.7),
+		point("check-passed", "triangle", "#FFFFFF", 0.6), point("exposed_check", "square", "#FFFFFF", 0.8),
+		point("advice", "warning", style.WarningHex, 1.2), point("stakeout", "stake", "#FFFFFF", 0.7),
 	)
 	for _, st := range []trace.Status{trace.StatusUsed, trace.StatusSetAside, trace.StatusCheck, trace.StatusExposed} {
-		hex, scale := "#FFFFFF", 0.4
+		icon, hex, scale := "dot", "#FFFFFF", 0.4
 		switch st {
 		case trace.StatusSetAside:
-			hex = style.WarningHex
+			icon, hex = "cross", style.WarningHex
+		case trace.StatusCheck:
+			icon = "triangle"
 		case trace.StatusExposed:
-			scale = 0.7
+			icon, scale = "square", 0.7
 		}
-		out = append(out, kml.SharedStyle("reading-"+string(st), kml.IconStyle(kmlColor(hex, 255), kml.Scale(scale)),
+		out = append(out, kml.SharedStyle("reading-"+string(st), pin(icon, hex, scale),
 			kml.LabelStyle(kml.Scale(0)), balloon()))
 	}
 	return out

@@ -31,7 +31,7 @@ func htmlList(heading string, items []string) string {
 	if heading != "" {
 		b.WriteString("<h4>" + htmlText(heading) + "</h4>")
 	}
-	b.WriteString("<ul>")
+	b.WriteString(`<ul style="padding-left:20px">`)
 	for _, it := range items {
 		b.WriteString("<li>" + htmlText(it) + "</li>")
 	}
@@ -134,7 +134,7 @@ func (k *writer) stretchText(l *trace.Line, fromM, toM float64) string {
 	b.WriteString("<table><tr><th>Station</th><th>Read depth to centre</th><th>Across the line, 95 %</th></tr>")
 	for _, v := range k.stations(l, fromM, toM, 25) {
 		across := words.At(l, v).PositionLabel(u)
-		b.WriteString("<tr><td>" + u.Long(v.StationM) + "</td><td>" + htmlText(strings.TrimPrefix(words.StationLabel(u, l, v), "read ")) +
+		b.WriteString(`<tr><td style="white-space:nowrap">` + u.Long(v.StationM) + "</td><td>" + htmlText(strings.TrimPrefix(words.StationLabel(u, l, v), "read ")) +
 			"</td><td>" + htmlText(across) + "</td></tr>")
 	}
 	b.WriteString("</table>")

@@ -54,6 +54,20 @@ type settingsJSON struct {
 	Columns     map[string]string  `json:"columns"`
 	Lines       []lineSettingsJSON `json:"line"`
 	References  []referenceJSON    `json:"reference"`
+	Features    []featureJSON      `json:"feature,omitempty"`
+	Output      *outputJSON        `json:"output,omitempty"`
+}
+
+// featureJSON is a fixed feature: longitude and latitude in the job's datum, or
+// east and north of its crs in metres.
+type featureJSON struct {
+	Name     string   `json:"name"`
+	Position []number `json:"position"`
+}
+
+type outputJSON struct {
+	Sheets  string `json:"sheets,omitempty"`
+	PageURL string `json:"page_url,omitempty"`
 }
 
 type toleranceJSON struct {
@@ -194,6 +208,12 @@ func settingsOf(j trace.Job) settingsJSON {
 	}
 	for _, r := range j.References {
 		out.References = append(out.References, referenceJSON{layer.BaseName(r.File), string(r.Utility)})
+	}
+	for _, f := range j.Features {
+		out.Features = append(out.Features, featureJSON{f.Name, []number{number(f.X), number(f.Y)}})
+	}
+	if o := (outputJSON{j.Sheets, j.PageURL}); o != (outputJSON{}) {
+		out.Output = &o
 	}
 	return out
 }

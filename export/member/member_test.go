@@ -11,7 +11,8 @@ import (
 // What a map rests on stands in it: every setting of a job is told, under the
 // job file's key. The folder of the job file is the machine's business.
 func TestMemberTellsEverySetting(t *testing.T) {
-	text, err := json.Marshal(settingsOf(trace.Job{ID: "main 9", VerticalDatum: "NAVD88", GNSSOffsetS: 18}))
+	text, err := json.Marshal(settingsOf(trace.Job{ID: "main 9", VerticalDatum: "NAVD88", GNSSOffsetS: 18,
+		Features: []trace.FixedFeature{{Name: "pole 4"}}, Sheets: trace.SheetsCrew, PageURL: "https://maps.example/"}))
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -22,8 +23,9 @@ func TestMemberTellsEverySetting(t *testing.T) {
 	if told["job_id"] != "main 9" || told["vertical_datum"] != "NAVD88" || told["gnss_offset_s"] != 18.0 {
 		t.Errorf("got %s", text)
 	}
-	if n := reflect.TypeFor[trace.Job]().NumField() - 1; len(told) != n {
-		t.Errorf("%d of %d settings are told: %s", len(told), n, text)
+	output, _ := told["output"].(map[string]any)
+	if n, got := reflect.TypeFor[trace.Job]().NumField()-1, len(told)-1+len(output); got != n {
+		t.Errorf("%d of %d settings are told: %s", got, n, text)
 	}
 }
 

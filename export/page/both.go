@@ -1,7 +1,9 @@
 package page
 
 import (
+	"loamline/export/words"
 	"loamline/geo"
+	"loamline/trace"
 )
 
 // both is one text in the two systems that the page can switch between.
@@ -51,4 +53,35 @@ func bothLists(job geo.Units, words func(u geo.Units) []string) []both {
 		}
 	}
 	return out
+}
+
+// inUnits rewrites sentences that came worded in the job's units.
+func inUnits(u, job geo.Units, sentences, names []string) []string {
+	out := make([]string, len(sentences))
+	for i, s := range sentences {
+		out[i] = words.InUnits(u, job, s, names...)
+	}
+	return out
+}
+
+// namesIn are the names of a job, in which no figure is a length.
+func namesIn(s *trace.Sheet) []string {
+	var out []string
+	for i := range s.Lines {
+		out = append(out, s.Lines[i].Setup.Name)
+	}
+	for _, r := range s.Records {
+		out = append(out, r.Name)
+	}
+	for _, f := range s.Features {
+		out = append(out, f.Name)
+	}
+	return out
+}
+
+// bothSentences gives sentences of the job their capital and stop, in both
+// systems.
+func bothSentences(s *trace.Sheet, texts []string) []both {
+	names := namesIn(s)
+	return bothLists(s.Job.Units, func(u geo.Units) []string { return inUnits(u, s.Job.Units, sentences(texts), names) })
 }

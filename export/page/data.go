@@ -60,6 +60,7 @@ type (
 		Grade string `json:"grade,omitempty"`
 		FromM series `json:"at"` // one station, or from and to
 		Path  series `json:"path"`
+		Side  string `json:"side,omitempty"` // where the true line probably lies: left or right of travel
 		Other string `json:"other,omitempty"`
 		Bad   bool   `json:"bad,omitempty"` // a check that failed or could not tell
 		DepM  series `json:"dd,omitempty"`  // depth of the other line less this one's
@@ -139,7 +140,7 @@ func pageLine(s *trace.Sheet, l *trace.Line) drawnLineJSON {
 		}
 	}
 	for _, f := range pageFindings(s, l) {
-		out.Findings = append(out.Findings, pageFinding(s.Job.Units, f))
+		out.Findings = append(out.Findings, pageFinding(s.Job.Units, f, namesIn(s)...))
 	}
 	out.Readings = pageReadings(l.Readings)
 	return out
@@ -175,7 +176,7 @@ func asItIs(*drawnFindingJSON) {}
 // kind that the page's scripts know nothing of is drawn as a doubt.
 var drawnOwn = trace.PerKind[func(*drawnFindingJSON)]{
 	BleedOver: func(f trace.BleedOver) func(*drawnFindingJSON) {
-		return func(out *drawnFindingJSON) { out.Grade = string(f.Grade) }
+		return func(out *drawnFindingJSON) { out.Grade, out.Side = string(f.Grade), string(f.LikelySide) }
 	},
 	Crossing: func(f trace.Crossing) func(*drawnFindingJSON) {
 		return func(out *drawnFindingJSON) { out.Other, out.DepM = f.Other, series{f.DepthDifferenceM} }
@@ -192,10 +193,12 @@ var drawnOwn = trace.PerKind[func(*drawnFindingJSON)]{
 	},
 }
 
-func pageFinding(job geo.Units, f trace.Finding) drawnFindingJSON {
+func pageFinding(job geo.Units, f trace.Finding, names ...string) drawnFindingJSON {
 	out := drawnFindingJSON{Role: f.Role(),
 		Title: bothWays(job, func(u geo.Units) string { return words.FindingTitle(u, f) }),
-		Words: bothLists(job, func(u geo.Units) []string { return words.Finding(u, f) })}
+		Words: bothLists(job, func(u geo.Units) []string {
+			return inUnits(u, job, words.Finding(u, f), names)
+		})}
 	from, to := f.Span()
 	out.FromM, out.Path = series{from}, flat(f.Where())
 	if from != to || len(out.Path) > 2 { // a stretch, also one whose stations are not known

@@ -26,9 +26,10 @@ type listedLine struct {
 	Zone     both
 	Counts   trace.Counts
 	Stations []listedStation
-	Notes    []string
-	Checked  []string
-	TryNext  []string
+	Points   []listedPoint
+	Notes    []both
+	Checked  []both
+	TryNext  []both
 }
 
 // swatch draws a class's line in a list.
@@ -66,7 +67,7 @@ type listedStation struct {
 func listLine(s *trace.Sheet, i int) listedLine {
 	l, job := &s.Lines[i], s.Job.Units
 	out := listedLine{Index: i, Title: words.LineTitle(l.Setup), Name: l.Setup.Name, Swatch: swatchOf(l.Setup.Utility),
-		Counts: trace.CountReadings(l.Readings), Checked: sentences(slices.Concat(l.Checked, l.Statements)), TryNext: sentences(l.TryNext),
+		Counts: trace.CountReadings(l.Readings), Checked: bothSentences(s, slices.Concat(l.Checked, l.Statements)), TryNext: bothSentences(s, l.TryNext),
 		Setup: bothWays(job, func(u geo.Units) string { return words.Sentence(words.Setup(u, l.Setup)) })}
 	c := l.Centerline
 	if c == nil {
@@ -74,7 +75,7 @@ func listLine(s *trace.Sheet, i int) listedLine {
 	}
 	date := words.JobDate(s)
 	out.Traced = true
-	out.Notes = sentences(c.Notes)
+	out.Notes = bothSentences(s, c.Notes)
 	out.Length = bothWays(job, func(u geo.Units) string { return u.Long(c.TracedM()) })
 	out.Depth = bothWays(job, func(u geo.Units) string { return words.Sentence(words.DepthRange(u, l, date)) })
 	out.Position = bothWays(job, func(u geo.Units) string { return words.Sentence(words.Capital(words.PositionRange(u, l))) })
@@ -85,6 +86,7 @@ func listLine(s *trace.Sheet, i int) listedLine {
 			out.Stations = append(out.Stations, listStation(job, l, station.At(p, at)))
 		}
 	}
+	out.Points = listPoints(s, i)
 	return out
 }
 
@@ -117,7 +119,7 @@ type listedFinding struct {
 func listFindings(s *trace.Sheet, i int) []listedFinding {
 	var out []listedFinding
 	for k, f := range pageFindings(s, &s.Lines[i]) {
-		j := pageFinding(s.Job.Units, f)
+		j := pageFinding(s.Job.Units, f, namesIn(s)...)
 		mark := j.Role
 		if j.Role == "bleed_over" {
 			mark += " " + j.Grade

@@ -23,7 +23,7 @@ type pageLists struct {
 	Facts    []fact // ticket, date, ...
 	US       bool   // feet and inches are shown first
 	Cautions []string
-	Advice   []string
+	Advice   []listedAdvice
 	Lines    []listedLine
 	Findings []listedFinding
 	Ledger   string
@@ -54,8 +54,8 @@ const (
 func newPageLists(s *trace.Sheet) *pageLists {
 	p := &pageLists{Title: pageTitle(s), Facts: pageFacts(s), US: s.Job.Units == geo.US,
 		Cautions: s.Cautions, Ledger: words.Sentence(words.Capital(words.Ledger(s.Counts))), Version: s.Version}
-	for _, a := range s.Advice {
-		p.Advice = append(p.Advice, words.Sentence(a.Words))
+	for _, a := range s.MostImportantFirst() {
+		p.Advice = append(p.Advice, listAdvice(s, a))
 	}
 	used := map[trace.Utility]bool{}
 	for i := range s.Lines {
@@ -106,6 +106,27 @@ func pageFacts(s *trace.Sheet) []fact {
 	add("Locator", s.Job.Locator, true)
 	if s.Job.Ticket != "" {
 		add("Map", s.Name, true)
+	}
+	return out
+}
+
+// listedAdvice is one thing to check; where it is about a finding, the plan shows
+// that.
+type listedAdvice struct {
+	Words         both
+	Shown         bool
+	Line, Finding int
+}
+
+func listAdvice(s *trace.Sheet, a trace.Advice) listedAdvice {
+	out := listedAdvice{Words: bothSentences(s, []string{a.Words})[0]}
+	for i := range s.Lines {
+		for k, f := range s.Lines[i].Findings {
+			if a.About(f) {
+				out.Shown, out.Line, out.Finding = true, i, k
+				return out
+			}
+		}
 	}
 	return out
 }

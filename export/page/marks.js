@@ -101,9 +101,30 @@ function makeMarks(data, plan, state) {
   var shapes = { square: 'M3 3H19V19H3Z', diamond: 'M11 1L21 11L11 21L1 11Z', triangle: 'M11 2L21 19H1Z' };
   function symbol(x, y, shape, filled) {
     var px = filled ? 34 : 18; // a hazard is larger than a check that was passed
+    var q = map.latLngToContainerPoint(at(x, y));
+    taken.push([q.x - px / 2, q.y - px / 2, q.x + px / 2, q.y + px / 2]); // no name lies under it
     var s = svgEl('svg', { width: px, height: px, viewBox: '0 0 22 22' });
     s.appendChild(svgEl('path', { d: shapes[shape], 'class': 'mark-shape' + (filled ? ' filled' : '') }));
     L.marker(at(x, y), { icon: L.divIcon({ className: 'symbol', html: s, iconSize: [px, px] }), keyboard: false, interactive: false }).addTo(labels);
+  }
+
+  // sideOf is a place so many pixels off a line, to the left or the right of travel.
+  function sideOf(line, s, side, pixels) {
+    var p = placeOn(line, s), end = across(line, s, 2)[side === 'left' ? 0 : 1];
+    var dx = end.lng - p.x, dy = end.lat - p.y, n = Math.hypot(dx, dy) || 1;
+    return { x: p.x + dx / n * pixels / ppm, y: p.y + dy / n * pixels / ppm, turn: Math.atan2(dx, dy) * 180 / Math.PI, gap: p.gap };
+  }
+
+  // arrow points from a line to the side on which the true line probably lies.
+  function arrow(line, s, side) {
+    var p = sideOf(line, s, side, 32);
+    if (p.gap || !inView(p.x, p.y)) return;
+    var q = map.latLngToContainerPoint(at(p.x, p.y)), box = [q.x - 15, q.y - 15, q.x + 15, q.y + 15];
+    if (taken.some(function (b) { return box[0] < b[2] && b[0] < box[2] && box[1] < b[3] && b[1] < box[3]; })) return;
+    taken.push(box);
+    var svg = svgEl('svg', { width: 30, height: 30, viewBox: '-11 -11 22 22' });
+    svg.appendChild(svgEl('path', { d: 'M0 -10L8 0H3V10H-3V0H-8Z', transform: 'rotate(' + p.turn.toFixed(1) + ')' }));
+    L.marker(at(p.x, p.y), { icon: L.divIcon({ className: 'side', html: svg, iconSize: [30, 30] }), keyboard: false, interactive: false }).addTo(labels);
   }
 
   // findings lays "not traced" first: nothing may cover it.
@@ -122,8 +143,13 @@ function makeMarks(data, plan, state) {
           if (inView(f.path[m], f.path[m + 1])) label(f.path[m], f.path[m + 1] + 26 / ppm, 'in doubt', 'doubt', false);
         }
         if (f.role === 'bleed_over' && f.grade !== 'watch') {
-          var p = placeOn(l, (f.at[0] + f.at[1]) / 2), up = 26 / ppm;
-          if (inView(p.x, p.y)) label(p.x, p.y + up, 'do not trust', 'doubt', false);
+          var middle = (f.at[0] + f.at[1]) / 2, p = placeOn(l, middle), up = 26 / ppm;
+          // The words stand across from the arrow, and above the line where there is none.
+          var spot = f.side ? sideOf(l, middle, f.side === 'left' ? 'right' : 'left', 26) : { x: p.x, y: p.y + up };
+          if (inView(p.x, p.y)) label(spot.x, spot.y, 'do not trust', 'doubt', false);
+        }
+        if (f.role === 'bleed_over' && f.side) {
+          [0.25, 0.75].forEach(function (t) { arrow(l, f.at[0] + t * (f.at[1] - f.at[0]), f.side); });
         }
       });
     });

@@ -1,7 +1,7 @@
 // The profile: depth below ground along the chosen line, with its band.
 function makeProfile(data, state, onTouch) {
   var svg = byId('profile'), frame = byId('profile-frame'), stretch = 1, cursor = null, scaleX = null;
-  var left = 62, right = 16, top = 30, bottom = 34;
+  var left = 62, right = 16, top = 46, bottom = 34, high = 246;
 
   function deepest(line) {
     var d = 0;
@@ -20,7 +20,7 @@ function makeProfile(data, state, onTouch) {
     var line = data.lines[state.line];
     if (!line || !line.parts.length) return;
     var words = wordings[state.units], end = lineEnd(line) || 1, deep = deepest(line);
-    var width = Math.max(280, Math.round((frame.clientWidth - 2) * stretch)), height = 230;
+    var width = Math.max(280, Math.round((frame.clientWidth - 2) * stretch)), height = high;
     svg.setAttribute('width', width);
     svg.setAttribute('height', height);
     svg.setAttribute('viewBox', '0 0 ' + width + ' ' + height);
@@ -128,6 +128,18 @@ function makeProfile(data, state, onTouch) {
   }
 
   function marks(line, words, x, y, h) {
+    // Names stand in two rows above the ground, none on another or on its name.
+    var rows = [[[left, left + 58]], []];
+    function name(px, text) {
+      var half = text.length * 4.2 + 4;
+      px = Math.max(half, Math.min(x(lineEnd(line)) + right - half, px));
+      rows.some(function (row, k) {
+        if (row.some(function (r) { return px - half < r[1] && r[0] < px + half; })) return false;
+        row.push([px - half, px + half]);
+        add('text', { x: px, y: top - 10 - 18 * k, 'text-anchor': 'middle', 'class': 'p-words p-name' }, text);
+        return true;
+      });
+    }
     line.findings.forEach(function (f) {
       if (f.role !== 'crossing' || f.at[0] === null) return;
       var px = x(f.at[0]), here = placeOn(line, f.at[0]);
@@ -137,7 +149,7 @@ function makeProfile(data, state, onTouch) {
         add('path', { d: 'M' + px + ' ' + (py - 9) + 'l9 9l-9 9l-9 -9Z', 'class': 'mark-shape' });
       }
       var other = f.other.length > 18 ? f.other.slice(0, 17) + '…' : f.other;
-      add('text', { x: px, y: top - 10, 'text-anchor': 'middle', 'class': 'p-words' }, other);
+      name(px, other);
     });
   }
 
@@ -149,7 +161,7 @@ function makeProfile(data, state, onTouch) {
     cursor.setAttribute('transform', 'translate(' + px + ' 0)');
     var ring = cursor.lastChild, deep = Number(cursor.getAttribute('data-deep'));
     ring.setAttribute('visibility', p.d === null ? 'hidden' : 'inherit');
-    if (p.d !== null) ring.setAttribute('cy', top + p.d / deep * (230 - top - bottom));
+    if (p.d !== null) ring.setAttribute('cy', top + p.d / deep * (high - top - bottom));
     if (px < frame.scrollLeft + 40 || px > frame.scrollLeft + frame.clientWidth - 40) frame.scrollLeft = px - frame.clientWidth / 2;
   }
 

@@ -15,9 +15,10 @@ function showTheme() {
 showTheme();
 if (dark && dark.addEventListener) dark.addEventListener('change', showTheme);
 
-document.querySelectorAll('[hidden]').forEach(function (e) { if (e.id !== 'where-words') e.hidden = false; });
+document.querySelectorAll('[hidden]').forEach(function (e) { if (e.id !== 'where-words' && e.id !== 'tape-words') e.hidden = false; });
 
 var plan = makePlan(data, plane, tap), marks = makeMarks(data, plan, state), figures = makeFigures(data, state, plane);
+var tape = makeTape(data, plan, state);
 var where = makeWhere(data, state, plan, plane), profile = null, slider = byId('station'), chooser = byId('line');
 if (firstTraced >= 0) profile = makeProfile(data, state, function (s) { choose(state.line, s); });
 
@@ -48,6 +49,7 @@ function setSlider() {
 
 // tap chooses the line nearest to the finger, if one is within reach.
 function tap(x, y, reach) {
+  if (tape.on()) { tape.tap(x, y); return; }
   var best = null;
   data.lines.forEach(function (l, i) {
     if (!l.parts.length) return;
@@ -71,6 +73,7 @@ function showUnits() {
     if (state.station !== null) choose(state.line, state.station);
   }
   where.words();
+  tape.words();
 }
 
 byId('units').addEventListener('click', function () { state.units = state.units === 'us' ? 'metric' : 'us'; showUnits(); });
@@ -97,8 +100,10 @@ document.querySelectorAll('button.show').forEach(function (b) {
     byId('plan').focus({ preventScroll: true });
   });
 });
-// On paper the readings' table is open, and the plan fits the sheet.
+// On paper the page prints what it knows: nothing stays folded but the tables of
+// the lines, which the printed sheet has.
 window.addEventListener('beforeprint', function () {
+  document.querySelectorAll('.lists details').forEach(function (d) { if (!d.querySelector('table, .stake')) d.open = true; });
   document.querySelectorAll('#rows details').forEach(function (d) { d.open = true; });
 });
 new ResizeObserver(function () { plan.map.invalidateSize({ animate: false }); }).observe(byId('plan'));

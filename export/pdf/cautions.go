@@ -33,7 +33,7 @@ const cautionTabMM = 7
 
 // cautionColumns is the number of columns of text in a band: lines are short
 // enough to be read.
-func cautionColumns(widthMM float64) int { return max(1, int(widthMM/98)) }
+func cautionColumns(widthMM float64) int { return max(1, int(widthMM/90)) }
 
 func cautionColumnMM(widthMM float64) float64 {
 	n := float64(cautionColumns(widthMM))

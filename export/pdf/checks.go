@@ -61,7 +61,7 @@ func (d *drafter) checkFont(list []string, r plan.Rect) paper.Font {
 func (d *drafter) checkList(sh *drawnSheet) []string {
 	var own, rest []string
 	for _, a := range d.s.Advice {
-		if sh.kind == stripSheet && a.Line == d.lines[sh.line].Setup.Name {
+		if d.shows(sh, a.Line) {
 			own = append(own, a.Words)
 		} else {
 			rest = append(rest, a.Words)
@@ -76,15 +76,28 @@ func (d *drafter) checkList(sh *drawnSheet) []string {
 	return []string{d.noAdvice()}
 }
 
+// shows reports whether a page has a strip of a line.
+func (d *drafter) shows(sh *drawnSheet, line string) bool {
+	for _, k := range d.onPage(sh) {
+		if k.kind == stripSheet && d.lines[k.line].Setup.Name == line {
+			return true
+		}
+	}
+	return false
+}
+
 // lineNotes is what people must know of the fit of a strip's line.
 func (d *drafter) lineNotes(sh *drawnSheet) []string {
 	if sh.kind != stripSheet {
 		return nil
 	}
-	l := &d.lines[sh.line]
 	var out []string
-	for _, s := range l.Centerline.Notes {
-		out = append(out, "Of "+l.Setup.Name+": "+s)
+	for i := range d.lines {
+		if l := &d.lines[i]; d.shows(sh, l.Setup.Name) {
+			for _, s := range l.Centerline.Notes {
+				out = append(out, "Of "+l.Setup.Name+": "+s)
+			}
+		}
 	}
 	return out
 }
@@ -105,5 +118,5 @@ func (d *drafter) notesWords() string {
 			first = sh.no
 		}
 	}
-	return sheetsWords(first, len(d.sheets))
+	return sheetsWords(first, d.pages())
 }

@@ -44,10 +44,11 @@ func (set *sheetSet) cut(opt Options) {
 		} else {
 			scale, strips = plan.ChooseScale(set.u, l.path, room)
 		}
-		for _, st := range strips {
-			set.sheets = append(set.sheets, drawnSheet{kind: stripSheet, line: i, scale: scale, strip: st})
+		for k, st := range strips {
+			set.sheets = append(set.sheets, drawnSheet{kind: stripSheet, line: i, scale: scale, strip: st, seq: k})
 		}
 	}
+	set.share()
 }
 
 // bandMM measures the caution band of the chosen paper.
@@ -113,9 +114,13 @@ func (set *sheetSet) number() {
 	if len(set.sheets) != 1 || !set.allTraced() {
 		set.sheets = append([]drawnSheet{{kind: overviewSheet, line: -1}}, set.sheets...)
 	}
+	no := 0
 	for i := range set.sheets {
 		sh := &set.sheets[i]
-		sh.no = i + 1
+		if sh.panel != lowerHalf {
+			no++
+		}
+		sh.no = no
 		if sh.kind != stripSheet {
 			continue
 		}

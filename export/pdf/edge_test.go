@@ -54,7 +54,7 @@ func hill() *trace.Sheet {
 func TestPDFEdgeCasesStayInTheFrame(t *testing.T) {
 	for name, s := range edgeSheets() {
 		for _, size := range []Paper{"", A4, Letter} {
-			b := pdfBytes(t, s, Options{Paper: size})
+			b := pdfBytes(t, s, Options{Paper: size, Sheets: trace.SheetsFull})
 			lay := layoutOf(size)
 			if size == "" {
 				set, err := newSheetSet(s, Options{})
@@ -63,7 +63,7 @@ func TestPDFEdgeCasesStayInTheFrame(t *testing.T) {
 				}
 				lay = set.lay
 			}
-			for no, page := range pdfWords(t, pdfFile(t, b)) {
+			for no, page := range ofTheSet(pdfWords(t, pdfFile(t, b))) {
 				for _, w := range page {
 					f := lay.frame
 					if w.x0 < f.X || w.x1 > f.Right()+0.1 || w.y0 < f.Y-0.3 || w.y1 > f.Bottom()+0.3 {
@@ -76,7 +76,7 @@ func TestPDFEdgeCasesStayInTheFrame(t *testing.T) {
 }
 
 func TestPDFNothingUsableSaysSo(t *testing.T) {
-	text := poppler(t, "pdftotext", pdfFile(t, pdfBytes(t, sample.NothingUsable(), Options{})), "-")
+	text := poppler(t, "pdftotext", pdfFile(t, pdfBytes(t, sample.NothingUsable(), Options{Sheets: trace.SheetsFull})), "-")
 	text = strings.Join(strings.Fields(text), " ")
 	for _, want := range []string{"NO LINE COULD BE DRAWN", "12 rows in: 0 used, 11 set aside", "11 × dead reckoning: no position fix", "a.csv:4:3"} {
 		if !strings.Contains(text, want) {
@@ -90,7 +90,7 @@ func TestPDFMarginStaysWhite(t *testing.T) {
 	jobs := map[string]*trace.Sheet{"sample": sample.Sheet(), "long names": sample.LongNames(), "two kilometres": sample.Of(geo.Metric, sample.Winding(2000))}
 	for name, s := range jobs {
 		const dpi = 50
-		img := render(t, pdfFile(t, pdfBytes(t, s, Options{Paper: A4})), 2, dpi)
+		img := render(t, pdfFile(t, pdfBytes(t, s, Options{Paper: A4, Sheets: trace.SheetsFull})), 2, dpi)
 		f := layoutOf(A4).frame.Inset(-1)
 		dark := 0
 		for y := img.Bounds().Min.Y; y < img.Bounds().Max.Y; y++ {

@@ -18,7 +18,7 @@ func TestPlanDrawsEveryKindOfFinding(t *testing.T) {
 		s.Records = []trace.Record{{Name: "city-water", Path: []geo.XY{{X: 0, Y: 1}, {X: 10, Y: 1}}}}
 		return s
 	}
-	plain := render(t, pdfFile(t, pdfBytes(t, with(), Options{})), 2, 72)
+	plain := render(t, pdfFile(t, pdfBytes(t, with(), full(""))), 2, 72)
 	for _, f := range trace.AllFindings() {
 		switch c := f.(type) {
 		case trace.ExposedCheck:
@@ -27,7 +27,7 @@ func TestPlanDrawsEveryKindOfFinding(t *testing.T) {
 			c.Outcome = trace.OutcomeFailed
 			f = c
 		}
-		drawn := render(t, pdfFile(t, pdfBytes(t, with(f), Options{})), 2, 72)
+		drawn := render(t, pdfFile(t, pdfBytes(t, with(f), full(""))), 2, 72)
 		if d := difference(drawn, plain); d < 0.001 {
 			t.Errorf("%T changes %.4f %% of the sheet: see planKinds in export/pdf/plan_suspects.go", f, 100*d)
 		}

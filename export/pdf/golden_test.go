@@ -21,13 +21,18 @@ var goldenPages = []struct {
 	opt  Options
 	page int
 }{
-	{"sample-overview", sample.Sheet, Options{}, 1},
-	{"sample-strip", sample.Sheet, Options{}, 2},
-	{"sample-notes-a4", sample.Sheet, Options{Paper: A4}, 7},
-	{"sample-us-letter", func() *trace.Sheet { s := sample.Sheet(); s.Job.Units = geo.US; return s }, Options{Paper: Letter}, 2},
-	{"hill", hill, Options{}, 2},
-	{"nothing-usable", sample.NothingUsable, Options{}, 1},
+	{"sample-overview", sample.Sheet, full(""), 1},
+	{"sample-strip", sample.Sheet, full(""), 2},
+	{"sample-notes-a4", sample.Sheet, full(A4), 7},
+	{"sample-us-letter", func() *trace.Sheet { s := sample.Sheet(); s.Job.Units = geo.US; return s }, full(Letter), 2},
+	{"crew-a4", sample.Sheet, Options{}, 1},
+	{"crew-us-letter", func() *trace.Sheet { return crewJobs()["sample in feet"] }, Options{}, 1},
+	{"stakeout-a4", sample.Sheet, Options{}, 2},
+	{"hill", hill, full(""), 2},
+	{"nothing-usable", sample.NothingUsable, full(""), 1},
 }
+
+func full(p Paper) Options { return Options{Paper: p, Sheets: trace.SheetsFull} }
 
 func TestPDFGoldenPages(t *testing.T) {
 	for _, g := range goldenPages {

@@ -31,16 +31,21 @@ func (d *drafter) key(r plan.Rect, sh *drawnSheet) {
 	view.Scale = plan.Scale(math.Max(1, 1000*math.Max(w/in.W, h/in.H)))
 	p := &planView{drafter: d, View: view, sh: &drawnSheet{kind: overviewSheet}, board: plan.NewBoard(win.Inset(0.8)), clip: win.Inset(-2)}
 	d.c.Clip(win, func() {
-		d.c.Area([][]plan.Pt{p.sheetRing(sh)}, paper.Gray(222))
+		here := d.onPage(sh)
+		for _, k := range here {
+			d.c.Area([][]plan.Pt{p.sheetRing(k)}, paper.Gray(222))
+		}
 		for i := range d.lines {
 			for _, run := range p.runs(d.lines[i].path.Points) {
 				d.c.Path(run, paper.Pen{WidthMM: 0.3, Color: paper.Black})
 				p.board.Ink(run, 1)
 			}
 		}
-		for _, run := range p.runs(d.lines[sh.line].path.Slice(sh.strip.FromM, sh.strip.ToM)) {
-			d.c.Path(run, paper.Pen{WidthMM: 1.1, Color: paper.Black})
-			p.board.Ink(run, 3)
+		for _, k := range here {
+			for _, run := range p.runs(d.lines[k.line].path.Slice(k.strip.FromM, k.strip.ToM)) {
+				d.c.Path(run, paper.Pen{WidthMM: 1.1, Color: paper.Black})
+				p.board.Ink(run, 3)
+			}
 		}
 		p.keyNumbers(sh)
 	})
@@ -49,7 +54,7 @@ func (d *drafter) key(r plan.Rect, sh *drawnSheet) {
 
 // sheetRing is the outline of a strip's window.
 func (p *planView) sheetRing(sh *drawnSheet) []plan.Pt {
-	v := plan.View{Window: p.lay.window(p.bandMM()), Scale: sh.scale, Center: sh.strip.Center, AngleRad: sh.strip.AngleRad}
+	v := p.viewOf(sh)
 	var ring []plan.Pt
 	for _, q := range v.Corners() {
 		ring = append(ring, p.Paper(q))

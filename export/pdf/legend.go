@@ -21,6 +21,9 @@ func (d *drafter) legendRows(widthMM float64) ([]legendRow, paper.Font) {
 			continue
 		}
 		words := signWords[s]
+		if s == signNumber && d.numberWords != "" {
+			words = d.numberWords
+		}
 		if int(s) < len(style.All()) {
 			words = style.All()[s].Name + " (" + style.All()[s].Code + ")"
 		}

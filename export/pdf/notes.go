@@ -1,7 +1,9 @@
 package pdf
 
 import (
+	"slices"
 	"strconv"
+	"strings"
 
 	"loamline/export/internal/paper"
 	"loamline/export/internal/plan"
@@ -15,7 +17,9 @@ type noteBlock struct {
 	tick   bool    // a box to tick before it
 	number int     // a finding's number before it, 0 for none
 	indent float64
-	keep   bool // belongs with the next block
+	keep   bool      // belongs with the next block
+	tabs   []float64 // where the cells of a line begin that are parted by tabs
+	again  string    // heads what is left of a block that was broken
 }
 
 func (b noteBlock) heightMM() float64 { return b.gapMM + float64(len(b.lines))*b.font.LineMM() }
@@ -30,9 +34,9 @@ func (d *drafter) planNotes() {
 	w := (r.W - 4*(noteColumns-1)) / noteColumns
 	n := &noteWriter{drafter: d, widthMM: w}
 	n.write()
-	d.notes = fill(n.blocks, r.H)
+	d.notes = fill(n.blocks, func(int) float64 { return r.H })
 	for k := 0; k*noteColumns < len(d.notes); k++ {
-		d.sheets = append(d.sheets, drawnSheet{kind: notesSheet, no: len(d.sheets) + 1, line: -1, note: k})
+		d.sheets = append(d.sheets, drawnSheet{kind: notesSheet, no: d.pages() + 1, line: -1, note: k})
 	}
 }
 
@@ -42,16 +46,17 @@ func (d *drafter) notesArea() plan.Rect {
 	return r.Inset(2.5)
 }
 
-// fill flows blocks into columns of a height; a long block is broken.
-func fill(blocks []noteBlock, heightMM float64) [][]noteBlock {
+// fill flows blocks into columns of given heights; a long block is broken.
+func fill(blocks []noteBlock, height func(col int) float64) [][]noteBlock {
+	blocks = slices.Clone(blocks)
 	var cols [][]noteBlock
 	var col []noteBlock
 	y := 0.0
 	for i := 0; i < len(blocks); i++ {
-		b := blocks[i]
+		b, heightMM := blocks[i], height(len(cols))
 		need := b.heightMM()
-		if b.keep && i+1 < len(blocks) {
-			next := blocks[i+1]
+		for k := i; blocks[k].keep && k+1 < len(blocks); k++ {
+			next := blocks[k+1]
 			need += next.gapMM + float64(min(2, len(next.lines)))*next.font.LineMM()
 		}
 		if y+need <= heightMM {
@@ -62,6 +67,9 @@ func fill(blocks []noteBlock, heightMM float64) [][]noteBlock {
 		if !b.keep && room >= 2 && len(b.lines) > room {
 			head := b
 			head.lines, b.lines = b.lines[:room], b.lines[room:]
+			if b.again != "" {
+				b.lines = append([]string{b.again}, b.lines...)
+			}
 			b.tick, b.number, b.gapMM = false, 0, 0
 			blocks[i] = b
 			col = append(col, head)
@@ -104,7 +112,16 @@ func (d *drafter) noteColumn(r plan.Rect, blocks []noteBlock) {
 		if b.number > 0 {
 			d.numberDisc(plan.Pt{X: r.X + discMM, Y: y + discMM}, b.number)
 		}
-		y = d.c.Lines(r.X+b.indent, y, b.lines, b.font)
+		if b.tabs == nil {
+			y = d.c.Lines(r.X+b.indent, y, b.lines, b.font)
+			continue
+		}
+		for _, line := range b.lines {
+			for k, cell := range strings.Split(line, "\t") {
+				d.c.Lines(r.X+b.indent+b.tabs[min(k, len(b.tabs)-1)], y, []string{cell}, b.font)
+			}
+			y += b.font.LineMM()
+		}
 	}
 }
 

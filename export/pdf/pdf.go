@@ -11,11 +11,14 @@ import (
 
 // Options chooses the sheet; its zero value lets the job decide.
 type Options struct {
-	Paper Paper   // size, always landscape; "" takes the smaller size of the job's units where few sheets do
-	Scale float64 // denominator of the strips' scale, 200 for 1:200; 0 takes a round one
+	Paper  Paper   // size, always landscape; "" takes the smaller size of the job's units where few sheets do
+	Sheets string  // trace.SheetsCrew, SheetsFull or SheetsBoth; "" lets the job decide, which prints both where it says nothing
+	Scale  float64 // denominator of the strips' scale, 200 for 1:200; 0 takes a round one
 }
 
-// Write writes a sheet as a set of plan and profile drawings: an overview with
+// Write prints a sheet: first what a crew keeps in the glove box, on one page
+// where that has room, with the table of points to stake out; then a set of
+// plan and profile drawings: an overview with
 // the key plan where there is more than one drawing, a strip of plan with its
 // profile below for every stretch of every line, and notes with the evidence.
 // Strips are true to a round scale in plan and along the profile. All pages are
@@ -31,6 +34,15 @@ func Write(w io.Writer, s *trace.Sheet, opt Options) error {
 	}
 	d := newDrafter(set)
 	d.c = paper.New(set.lay.page.W, set.lay.page.H, pdfInfo(s))
+	if set.prints(trace.SheetsCrew) {
+		if err := d.crew(); err != nil {
+			return err
+		}
+		d.stakeOut()
+	}
+	if !set.prints(trace.SheetsFull) {
+		return d.c.Write(w)
+	}
 	d.planNotes()
 	for i := range set.sheets {
 		// Nothing is written before all is drawn, which can take a minute: a writer
@@ -39,6 +51,9 @@ func Write(w io.Writer, s *trace.Sheet, opt Options) error {
 			return err
 		}
 		d.sheet(&set.sheets[i])
+	}
+	if !set.prints(trace.SheetsCrew) {
+		d.stakeOut()
 	}
 	return d.c.Write(w)
 }

@@ -22,7 +22,7 @@ func (p *planView) crossings() {
 		p.used[signCrossing] = true
 		lines := []string{p.c.Fit(crossingTitle(p.u, c), p.font(paper.Bold, 0.9), 52)}
 		for _, name := range []string{c.Line, c.Other} {
-			lines = append(lines, p.c.Fit(name+": "+p.depthNear(name, c.At), p.font(paper.Regular, 0.9), 52))
+			lines = append(lines, p.c.Fit(name+": "+p.depthNear(name, c.At), p.font(paper.Regular, 0.9), 68))
 		}
 		p.finding(n, at, lines, 3.2)
 	}

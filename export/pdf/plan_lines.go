@@ -131,6 +131,9 @@ func (p *planView) names() {
 			continue
 		}
 		f := p.font(paper.Bold, 1)
+		if p.sh.kind == crewSheet {
+			f = p.font(paper.Bold, 1.35)
+		}
 		f.Color = paper.Hex(l.style.InkHex)
 		name := p.c.Fit(l.Setup.Name+" ("+l.style.Code+")", f, 48)
 		lines := []string{name}

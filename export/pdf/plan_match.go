@@ -2,7 +2,6 @@ package pdf
 
 import (
 	"math"
-	"strconv"
 
 	"loamline/export/internal/paper"
 	"loamline/export/internal/plan"
@@ -14,11 +13,11 @@ func (p *planView) matchLines() {
 		return
 	}
 	l := &p.lines[p.sh.line]
-	if p.sh.no > l.first {
-		p.matchLine(l, p.sh.strip.FromM, p.sh.no-1)
+	if k := p.beside(p.sh, -1); k != nil {
+		p.matchLine(l, p.sh.strip.FromM, k, -1)
 	}
-	if p.sh.no < l.last {
-		p.matchLine(l, p.sh.strip.ToM, p.sh.no+1)
+	if k := p.beside(p.sh, 1); k != nil {
+		p.matchLine(l, p.sh.strip.ToM, k, 1)
 	}
 }
 
@@ -28,7 +27,7 @@ func (p *planView) matchHalfMM(l *drawnLine, stationM float64) float64 {
 	return p.c.Width("match line "+p.u.Long(stationM)+", see sheet 88", p.font(paper.Bold, 0.95)) + 6
 }
 
-func (p *planView) matchLine(l *drawnLine, stationM float64, sheet int) {
+func (p *planView) matchLine(l *drawnLine, stationM float64, to *drawnSheet, out float64) {
 	at := p.Paper(l.path.At(stationM))
 	ahead := p.Paper(l.path.At(stationM).Add(l.path.Direction(stationM)))
 	dir := ahead.Sub(at).Unit()
@@ -39,11 +38,7 @@ func (p *planView) matchLine(l *drawnLine, stationM float64, sheet int) {
 		p.c.Path(run, matchPen)
 		p.board.Ink(run, 2)
 		p.used[signMatch] = true
-		out := dir
-		if sheet < p.sh.no {
-			out = dir.Scale(-1)
-		}
-		p.matchWords(run, out, "match line "+p.u.Long(stationM)+", see sheet "+strconv.Itoa(sheet))
+		p.matchWords(run, dir.Scale(out), "match line "+p.u.Long(stationM)+", "+whereWords(p.sh, to))
 	}
 }
 

@@ -72,7 +72,7 @@ func (p *planView) bleedOver(l *drawnLine, f trace.BleedOver) {
 		for _, side := range []float64{-left, -left / 2, right / 2, right} {
 			p.board.Ink(offset(run, side), 2)
 		}
-		if f.LikelySide == "" || !p.strip() {
+		if f.LikelySide == "" || p.sh.kind == overviewSheet {
 			continue
 		}
 		w := plan.NewWalk(run)
@@ -187,13 +187,17 @@ func (p *planView) bleedLabel(f trace.BleedOver) []string {
 // words find no room the number alone is drawn and the words go to the column.
 func (p *planView) finding(n numbered, anchor plan.Pt, lines []string, near float64) {
 	p.used[signNumber] = true
+	reachMM := 44.0
+	if p.sh.kind == crewSheet {
+		lines, reachMM = lines[:1], 24 // the lists below tell the rest
+	}
 	head, body := p.font(paper.Bold, 0.9), p.font(paper.Regular, 0.9)
 	w, _ := p.size(lines[:1], head)
 	w2, _ := p.size(lines[1:], body)
 	w = math.Max(w, w2) + 2*discMM + 1.8
 	h := float64(len(lines))*head.LineMM() + 1
-	if p.strip() {
-		if r, _, ok := p.board.Place([]plan.Pt{anchor}, w, h, near, 44); ok {
+	if p.strip() || p.sh.kind == crewSheet && !watched(n.Finding) {
+		if r, _, ok := p.board.Place([]plan.Pt{anchor}, w, h, near, reachMM); ok {
 			p.write(r, anchor, nil, head)
 			p.c.Frame(r, paper.Pen{WidthMM: 0.15, Color: paper.Black})
 			p.numberDisc(plan.Pt{X: r.X + discMM + 0.3, Y: r.Y + discMM + 0.3}, n.no)
@@ -201,7 +205,9 @@ func (p *planView) finding(n numbered, anchor plan.Pt, lines []string, near floa
 			p.c.Lines(x, p.c.Lines(x, r.Y+0.4, lines[:1], head), lines[1:], body)
 			return
 		}
-		p.unplaced = append(p.unplaced, n)
+		if p.strip() {
+			p.unplaced = append(p.unplaced, n)
+		}
 	}
 	if r, _, ok := p.board.Place([]plan.Pt{anchor}, 2*discMM, 2*discMM, near-1, 40); ok {
 		p.write(r, anchor, nil, head)
@@ -209,4 +215,11 @@ func (p *planView) finding(n numbered, anchor plan.Pt, lines []string, near floa
 		return
 	}
 	p.numberDisc(anchor, n.no)
+}
+
+// watched reports a stretch that is to be watched only: on a crowded plan its
+// number and its strokes say so, and leave room for what must not be trusted.
+func watched(f trace.Finding) bool {
+	b, ok := f.(trace.BleedOver)
+	return ok && b.Grade == trace.GradeWatch && !b.Jump
 }

@@ -10,7 +10,7 @@ import (
 // sheetTags turns an overview into the key plan: bars where strips meet, and by
 // every strip the number of its sheet.
 func (p *planView) sheetTags() {
-	if p.strip() {
+	if p.sh.kind != overviewSheet {
 		return
 	}
 	for i := range p.sheets {
@@ -19,7 +19,7 @@ func (p *planView) sheetTags() {
 			continue
 		}
 		l := &p.lines[sh.line]
-		if sh.no > l.first {
+		if sh.seq > 0 {
 			p.joint(l, sh.strip.FromM)
 		}
 		s := "sheet " + strconv.Itoa(sh.no)

@@ -25,17 +25,23 @@ type profileView struct {
 	topM      float64 // height at the upper edge of the plot
 }
 
-func (d *drafter) profile(r plan.Rect, view plan.View, sh *drawnSheet) {
+// profileOf is the profile of a strip in its room, before anything is drawn.
+func (d *drafter) profileOf(r plan.Rect, view plan.View, sh *drawnSheet) *profileView {
 	p := &profileView{drafter: d, line: &d.lines[sh.line], sh: sh, mmPerM: sh.scale.MMPerM()}
-	headMM, rowMM := d.font(paper.Bold, 1).LineMM()+1, d.font(paper.Regular, 0.9).LineMM()+0.4
-	tableMM := 3*rowMM + 0.6
+	headMM, _, tableMM := d.profileRows()
 	half := (sh.strip.ToM - sh.strip.FromM) / 2 * p.mmPerM
 	mid := view.Window.Center().X
 	p.plot = plan.Rect{X: mid - half, Y: r.Y + headMM + 1.5, W: 2 * half, H: r.H - headMM - tableMM - 3}
 	a, b := view.Paper(p.line.path.At(sh.strip.FromM)), view.Paper(p.line.path.At(sh.strip.ToM))
 	p.flip = b.X < a.X
 	p.collect()
-	p.chooseHeights()
+	return p
+}
+
+func (d *drafter) profile(r plan.Rect, view plan.View, sh *drawnSheet) {
+	p := d.profileOf(r, view, sh)
+	p.chooseHeights(d.heightsOf(sh))
+	_, rowMM, tableMM := d.profileRows()
 	p.board = plan.NewBoard(plan.Rect{X: r.X + 1, Y: p.plot.Y, W: r.W - 2, H: p.plot.H})
 	for _, x := range []float64{p.plot.X - 11, p.plot.Right()} {
 		p.board.Take(plan.Rect{X: x, Y: p.plot.Y, W: 11, H: p.plot.H}) // the heights' figures
@@ -48,9 +54,34 @@ func (d *drafter) profile(r plan.Rect, view plan.View, sh *drawnSheet) {
 // mostExaggeration bounds how much steeper a profile may look than the ground.
 const mostExaggeration = 10
 
-// chooseHeights fits ground, line and band into the plot at a round scale.
-func (p *profileView) chooseHeights() {
-	lo, hi := math.Inf(1), math.Inf(-1)
+// profileRows are the heights of a profile's head, of a row of its table and of
+// the table.
+func (d *drafter) profileRows() (headMM, rowMM, tableMM float64) {
+	rowMM = d.font(paper.Regular, 0.9).LineMM() + 0.4
+	return d.font(paper.Bold, 1).LineMM() + 1, rowMM, 3*rowMM + 0.6
+}
+
+// heightsOf is the scale of heights of all profiles of a sheet's line: that of
+// the strip that needs the coarsest, so that one depth looks alike on all sheets.
+func (d *drafter) heightsOf(sh *drawnSheet) plan.Scale {
+	l := &d.lines[sh.line]
+	if l.heights == 0 {
+		for i := range d.sheets {
+			other := &d.sheets[i]
+			if other.kind == stripSheet && other.line == sh.line {
+				p := d.profileOf(d.profileRect(other), d.viewOf(other), other)
+				l.heights = max(l.heights, p.finestHeights())
+			}
+		}
+	}
+	return l.heights
+}
+
+const headroomMM, footMM = 5, 6
+
+// heightSpan is what ground, line and band take up, a metre at least.
+func (p *profileView) heightSpan() (lo, hi float64) {
+	lo, hi = math.Inf(1), math.Inf(-1)
 	see := func(v float64) {
 		if !math.IsNaN(v) && !math.IsInf(v, 0) {
 			lo, hi = math.Min(lo, v), math.Max(hi, v)
@@ -74,15 +105,25 @@ func (p *profileView) chooseHeights() {
 	if hi-lo < 1 {
 		lo = hi - 1
 	}
-	const headroomMM, footMM = 5, 6
-	p.vertical = p.sh.scale
+	return lo, hi
+}
+
+// finestHeights is the most detailed round scale at which the strip's heights
+// fit the plot.
+func (p *profileView) finestHeights() plan.Scale {
+	lo, hi := p.heightSpan()
 	for _, s := range plan.Heights(p.u) {
 		if float64(p.sh.scale)/float64(s) <= mostExaggeration && (hi-lo)*s.MMPerM()+headroomMM+footMM <= p.plot.H {
-			p.vertical = s
-			break
+			return s
 		}
 	}
-	p.topM = hi + headroomMM/p.vertical.MMPerM()
+	return p.sh.scale
+}
+
+func (p *profileView) chooseHeights(s plan.Scale) {
+	_, hi := p.heightSpan()
+	p.vertical = s
+	p.topM = hi + headroomMM/s.MMPerM()
 }
 
 // x and y place a station and a height on paper.

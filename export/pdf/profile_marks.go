@@ -54,7 +54,7 @@ func (p *profileView) exposed() {
 // words puts a short text near a place in the plot.
 func (p *profileView) words(at plan.Pt, s string) {
 	f := p.font(paper.Regular, 0.88)
-	s = p.c.Fit(s, f, 46)
+	s = p.c.Fit(s, f, 62)
 	w, h := p.c.Width(s, f)+1, f.LineMM()+0.4
 	r, _, ok := p.board.Place([]plan.Pt{at}, w, h, 2, 22)
 	if !ok {
@@ -142,13 +142,11 @@ func (p *profileView) numbers() {
 
 // matchEnds repeats the match lines of the plan.
 func (p *profileView) matchEnds() {
-	ends := []struct {
+	for _, e := range []struct {
+		step     int
 		stationM float64
-		sheet    int
-		drawn    bool
-	}{{p.sh.strip.FromM, p.sh.no - 1, p.sh.no > p.line.first}, {p.sh.strip.ToM, p.sh.no + 1, p.sh.no < p.line.last}}
-	for _, e := range ends {
-		if e.drawn {
+	}{{-1, p.sh.strip.FromM}, {1, p.sh.strip.ToM}} {
+		if p.beside(p.sh, e.step) != nil {
 			x := p.x(e.stationM)
 			p.c.Line(plan.Pt{X: x, Y: p.plot.Y - 1}, plan.Pt{X: x, Y: p.plot.Bottom() + 1}, matchPen)
 		}

@@ -7,6 +7,7 @@ import (
 	"loamline/export/internal/paper"
 	"loamline/export/internal/plan"
 	"loamline/export/words"
+	"loamline/geo"
 	"loamline/trace"
 )
 
@@ -46,15 +47,19 @@ func (p *profileView) table(r plan.Rect, rowMM float64) {
 	}
 }
 
-func (p *profileView) cells(s float64) []string {
-	v, ok := p.line.at(s)
+func (p *profileView) cells(s float64) []string { return p.line.figures(p.u, s) }
+
+// figures are station, depth and band across the line at a place; no figure
+// stands there as read where it is in doubt.
+func (l *drawnLine) figures(u geo.Units, s float64) []string {
+	v, ok := l.at(s)
 	if !ok {
-		return []string{p.u.Long(s), "not traced", "?"}
+		return []string{u.Long(s), "not traced", "?"}
 	}
-	t := words.At(p.line.Line, v)
+	t := words.At(l.Line, v)
 	label := "not read"
 	if trace.Known(t.DepthM) {
-		label = strings.TrimPrefix(words.DepthLabel(p.u, t.DepthM, t.Depth95M), "read ")
+		label = strings.TrimPrefix(words.DepthLabel(u, t.DepthM, t.Depth95M), "read ")
 	}
 	if t.Distrusted() {
 		if !trace.Known(t.Depth95M) {
@@ -64,7 +69,7 @@ func (p *profileView) cells(s float64) []string {
 	}
 	across := "?"
 	if trace.Known(t.Across95M()) {
-		across = words.ShortUp(p.u, t.Across95M())
+		across = words.ShortUp(u, t.Across95M())
 	}
-	return []string{p.u.Long(s), label, across}
+	return []string{u.Long(s), label, across}
 }

@@ -7,6 +7,7 @@ import (
 	"image/color"
 	"image/png"
 	"io"
+	"math"
 	"os"
 	"os/exec"
 	"path/filepath"
@@ -122,6 +123,23 @@ func pdfWords(t *testing.T, file string) [][]word {
 			pages[len(pages)-1] = append(pages[len(pages)-1], w)
 		}
 	}
+}
+
+// ofTheSet are the pages of the plan and profile set alone.
+func ofTheSet(pages [][]word) [][]word {
+	for i, p := range pages {
+		if len(p) > 1 && p[0].text == "STAKE-OUT" {
+			return pages[:i]
+		}
+	}
+	return pages
+}
+
+// over reports whether two words run over each other.
+func (a word) over(b word) bool {
+	w, h := math.Min(a.x1, b.x1)-math.Max(a.x0, b.x0), math.Min(a.y1, b.y1)-math.Max(a.y0, b.y0)
+	small := math.Min((a.x1-a.x0)*(a.y1-a.y0), (b.x1-b.x0)*(b.y1-b.y0))
+	return w > 0 && h > 0 && w*h > 0.25*small
 }
 
 func gray(c color.Color) int {

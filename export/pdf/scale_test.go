@@ -3,10 +3,13 @@ package pdf
 import (
 	"image"
 	"math"
+	"regexp"
+	"strings"
 	"testing"
 
 	"loamline/export/internal/sample"
 	"loamline/geo"
+	"loamline/trace"
 )
 
 // blueSpan is the extent along x of the blue line left of right, in the rows
@@ -42,7 +45,7 @@ func TestPDFIsTrueToScale(t *testing.T) {
 	}
 	for _, c := range cases {
 		t.Run(c.name, func(t *testing.T) {
-			file := pdfFile(t, pdfBytes(t, sample.Of(c.u, sample.Straight(c.lengthM, 0, 2)), Options{Paper: c.paper, Scale: c.scale}))
+			file := pdfFile(t, pdfBytes(t, sample.Of(c.u, sample.Straight(c.lengthM, 0, 2)), Options{Paper: c.paper, Scale: c.scale, Sheets: trace.SheetsFull}))
 			img := render(t, file, 1, dpi)
 			lay := layoutOf(c.paper)
 			split := int((lay.drawing.Bottom() - lay.profileMM) / 25.4 * dpi)
@@ -53,5 +56,26 @@ func TestPDFIsTrueToScale(t *testing.T) {
 				}
 			}
 		})
+	}
+}
+
+// All profiles of one line have one scale of heights, whatever each of them
+// would have room for.
+func TestPDFOneScaleOfHeightsForOneLine(t *testing.T) {
+	s := sample.Of(geo.Metric, sample.Straight(200, 0, 101))
+	vs := s.Lines[0].Centerline.Parts[0].Vertices
+	for i := range vs {
+		vs[i].DepthM, vs[i].Depth95M = 0.8, 0.1
+		if vs[i].StationM > 150 {
+			vs[i].DepthM = 4.5
+		}
+	}
+	text := poppler(t, "pdftotext", pdfFile(t, pdfBytes(t, s, full(A4))), "-")
+	found := map[string]bool{}
+	for _, m := range regexp.MustCompile(`heights (1:\d+)`).FindAllStringSubmatch(text, -1) {
+		found[m[1]] = true
+	}
+	if len(found) != 1 || strings.Count(text, "heights 1:") < 3 {
+		t.Errorf("scales of heights on %d sheets: %v", strings.Count(text, "heights 1:"), found)
 	}
 }

@@ -1,9 +1,11 @@
 package pdf
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
 	"math"
+	"slices"
 
 	"loamline/export/internal/paper"
 	"loamline/export/internal/plan"
@@ -20,6 +22,7 @@ const (
 	overviewSheet sheetKind = iota
 	stripSheet
 	notesSheet
+	crewSheet
 )
 
 // drawnSheet is one page of the set.
@@ -29,6 +32,8 @@ type drawnSheet struct {
 	line  int // index into the set's lines, of a strip
 	scale plan.Scale
 	strip plan.Strip
+	panel panel
+	seq   int // of a strip on its line, from 0
 	note  int // number of the notes page, from 0
 }
 
@@ -39,6 +44,8 @@ type drawnLine struct {
 	path  geo.Polyline // empty where nothing was fitted
 	first int          // its first and last sheet
 	last  int
+	// heights is the scale of heights of all its profiles, 0 until one is drawn.
+	heights plan.Scale
 }
 
 // traced reports whether there is a line to draw: one without length is none.
@@ -55,6 +62,13 @@ type sheetSet struct {
 	sheets   []drawnSheet
 	findings []numbered
 	ruler    *paper.Canvas // measures text before there are pages
+	printed  string        // trace.SheetsCrew, SheetsFull or SheetsBoth
+	given    Paper         // as asked for; "" is the job's choice
+}
+
+// prints reports whether one of both kinds of sheet is wanted.
+func (set *sheetSet) prints(kind string) bool {
+	return set.printed == trace.SheetsBoth || set.printed == kind
 }
 
 // numbered is a finding with the number that the drawing and the notes share.
@@ -77,6 +91,10 @@ func newSheetSet(s *trace.Sheet, opt Options) (*sheetSet, error) {
 	set := &sheetSet{s: s, u: s.Job.Units, date: words.JobDate(s), ruler: paper.New(100, 100, paper.Info{})}
 	if set.u != geo.US {
 		set.u = geo.Metric
+	}
+	set.printed, set.given = cmp.Or(opt.Sheets, s.Job.Sheets, trace.SheetsBoth), opt.Paper
+	if !slices.Contains([]string{trace.SheetsCrew, trace.SheetsFull, trace.SheetsBoth}, set.printed) {
+		return nil, fmt.Errorf("%q is no choice of sheets: use crew, full or both", set.printed)
 	}
 	for i := range s.Lines {
 		set.addLine(&s.Lines[i])

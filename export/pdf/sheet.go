@@ -12,10 +12,12 @@ import (
 // sheet is drawn.
 type drafter struct {
 	*sheetSet
-	c        *paper.Canvas
-	notes    [][]noteBlock // by page and column
-	used     map[sign]bool
-	unplaced []numbered // findings whose words found no room on the plan
+	c     *paper.Canvas
+	notes [][]noteBlock // by page and column
+	used  map[sign]bool
+	// numberWords says where a finding's number leads, where that is not the notes.
+	numberWords string
+	unplaced    []numbered // findings whose words found no room on the plan
 }
 
 func newDrafter(set *sheetSet) *drafter { return &drafter{sheetSet: set} }
@@ -29,6 +31,9 @@ var (
 )
 
 func (d *drafter) sheet(sh *drawnSheet) {
+	if sh.panel == lowerHalf {
+		return // drawn with the upper one
+	}
 	d.used, d.unplaced = map[sign]bool{}, nil
 	d.c.Page(d.sheetName(sh))
 	switch sh.kind {
@@ -53,19 +58,43 @@ func (d *drafter) sheetName(sh *drawnSheet) string {
 	case notesSheet:
 		return s + "notes"
 	}
-	return s + d.lines[sh.line].Setup.Name + ", " + words.Range(d.u, sh.strip.FromM, sh.strip.ToM)
+	for i, k := range d.onPage(sh) {
+		if i > 0 {
+			s += "; "
+		}
+		s += d.lines[k.line].Setup.Name + ", " + words.Range(d.u, k.strip.FromM, k.strip.ToM)
+	}
+	return s
 }
 
-// strip draws plan, cautions and profile of one stretch.
+// strip draws plan and profile of the stretches of a page, with the cautions
+// between them.
 func (d *drafter) strip(sh *drawnSheet) {
+	bandMM := d.cautionsHeight(d.lay.drawing.W)
 	r := d.lay.drawing
-	bandMM := d.cautionsHeight(r.W)
-	win := d.lay.window(bandMM)
-	view := plan.View{Window: win, Scale: sh.scale, Center: sh.strip.Center, AngleRad: sh.strip.AngleRad}
-	d.plan(view, sh)
-	below := win.Bottom() + coordsMM
-	d.cautions(plan.Rect{X: r.X, Y: below, W: r.W, H: bandMM})
-	d.profile(plan.Rect{X: r.X, Y: below + bandMM, W: r.W, H: r.Bottom() - below - bandMM}, view, sh)
+	for _, k := range d.onPage(sh) {
+		view := d.viewOf(k)
+		d.plan(view, k)
+		d.profile(d.profileRect(k), view, k)
+		if k.panel == wholePage {
+			d.cautions(plan.Rect{X: r.X, Y: view.Window.Bottom() + coordsMM, W: r.W, H: bandMM})
+		}
+	}
+	if sh.panel != wholePage {
+		d.cautions(plan.Rect{X: r.X, Y: r.Y + (r.H-bandMM)/2, W: r.W, H: bandMM})
+	}
+}
+
+// profileRect is the room of a strip's profile.
+func (d *drafter) profileRect(sh *drawnSheet) plan.Rect {
+	_, r := d.lay.panelOf(sh.panel, d.cautionsHeight(d.lay.drawing.W))
+	return r
+}
+
+// viewOf is how a strip lies in its window.
+func (d *drafter) viewOf(sh *drawnSheet) plan.View {
+	win, _ := d.lay.panelOf(sh.panel, d.cautionsHeight(d.lay.drawing.W))
+	return plan.View{Window: win, Scale: sh.scale, Center: sh.strip.Center, AngleRad: sh.strip.AngleRad}
 }
 
 // column fills the right-hand column, the title block at its foot and the

@@ -1,7 +1,9 @@
 package pdf
 
 import (
+	"slices"
 	"strconv"
+	"strings"
 
 	"loamline/export/internal/paper"
 	"loamline/export/internal/plan"
@@ -38,8 +40,8 @@ func (d *drafter) lineWords(l *drawnLine) string {
 func (d *drafter) titleRows(sh *drawnSheet) []titleRow {
 	j := d.s.Job
 	rows := []titleRow{}
-	if sh.kind == stripSheet {
-		rows = append(rows, titleRow{"Line", d.lineWords(&d.lines[sh.line]), 4})
+	for _, i := range d.linesOn(sh) {
+		rows = append(rows, titleRow{"Line", d.lineWords(&d.lines[i]), 4})
 	}
 	rows = append(rows, []titleRow{
 		{"Ticket", stated(j.Ticket), 2},
@@ -57,6 +59,17 @@ func (d *drafter) titleRows(sh *drawnSheet) []titleRow {
 		rows = append(rows, titleRow{"Scale", d.scaleWords(sh), 2})
 	}
 	return rows
+}
+
+// linesOn are the lines whose strips a page has.
+func (d *drafter) linesOn(sh *drawnSheet) []int {
+	var out []int
+	for _, k := range d.onPage(sh) {
+		if k.kind == stripSheet && !slices.Contains(out, k.line) {
+			out = append(out, k.line)
+		}
+	}
+	return out
 }
 
 func stated(s string) string {
@@ -116,7 +129,13 @@ func (d *drafter) scaleWords(sh *drawnSheet) string {
 	if sh.scale == 0 {
 		return "no plan"
 	}
-	s := sh.scale.Words(d.u) + " on " + string(d.paper) + ", printed at full size"
+	s := sh.scale.Words(d.u)
+	for _, k := range d.onPage(sh) {
+		if k.scale != sh.scale {
+			s += " above, " + k.scale.Words(d.u) + " below,"
+		}
+	}
+	s += " on " + string(d.paper) + ", printed at full size"
 	return s
 }
 
@@ -153,14 +172,18 @@ func (d *drafter) titleBlock(r plan.Rect, sh *drawnSheet) float64 {
 func (d *drafter) titleFoot(r plan.Rect, sh *drawnSheet, big paper.Font) {
 	d.c.Line(plan.Pt{X: r.X, Y: r.Y + 0.5}, plan.Pt{X: r.Right(), Y: r.Y + 0.5}, thinPen)
 	base := r.Bottom() - 0.8
-	no := strconv.Itoa(sh.no) + " of " + strconv.Itoa(len(d.sheets))
+	no := strconv.Itoa(sh.no) + " of " + strconv.Itoa(d.pages())
 	noW := d.c.Width(no, big) + d.c.Width("sheet ", d.font(paper.Regular, 1)) + 2
 	d.c.Text(plan.Pt{X: r.Right(), Y: base}, no, big, paper.Right)
 	d.c.Text(plan.Pt{X: r.Right() - noW + 1, Y: base}, "sheet", d.font(paper.Regular, 1), paper.Left)
 	name := d.font(paper.Bold, 1.1)
 	what := map[sheetKind]string{overviewSheet: "Overview", notesSheet: "Notes"}[sh.kind]
 	if sh.kind == stripSheet {
-		what = "Line " + d.lines[sh.line].Setup.Name
+		var names []string
+		for _, i := range d.linesOn(sh) {
+			names = append(names, d.lines[i].Setup.Name)
+		}
+		what = "Line " + strings.Join(names, ", ")
 	}
 	d.c.Text(plan.Pt{X: r.X, Y: base}, d.c.Fit(what, name, r.W-noW-2), name, paper.Left)
 }

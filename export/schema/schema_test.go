@@ -311,7 +311,7 @@ not know.
 | KML | ` + "`ExtendedData`" + ` of each placemark, a ` + "`Schema`" + ` a role; lists are JSON texts |
 | GeoPackage | a table a role, named as the role; lists are JSON texts, and ` + "`centerline_vertex`" + ` has a row a vertex |
 | PostGIS | a table a role, named as the role, with the job's key; lists are arrays |
-| CSV | ` + "`…-lines.csv`" + ` a row a vertex, ` + "`…-readings.csv`" + ` a row a reading, ` + "`…-records.csv`" + ` a row a station compared with a record; their cautions are in ` + "`…-cautions.txt`" + ` |
+| CSV | ` + "`…-lines.csv`" + ` a row a vertex, ` + "`…-stakeout.csv`" + ` a row a point to stake out, with its ties, ` + "`…-readings.csv`" + ` a row a reading, ` + "`…-records.csv`" + ` a row a station compared with a record; their cautions are in ` + "`…-cautions.txt`" + ` |
 
 ## The member ` + "`loamline`" + `
 

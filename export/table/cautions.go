@@ -12,7 +12,7 @@ import (
 // inside them would be taken for their header by most programs that read CSV.
 func Cautions(w io.Writer, s *trace.Sheet) error {
 	b := bufio.NewWriter(w)
-	fmt.Fprintf(b, "These words belong to %s-lines.csv, %s-readings.csv and %s-records.csv: pass them on together.\n", s.Name, s.Name, s.Name)
+	fmt.Fprintf(b, "These words belong to %[1]s-lines.csv, %[1]s-stakeout.csv, %[1]s-readings.csv and %[1]s-records.csv: pass them on together.\n", s.Name)
 	if s.Frame != "" {
 		fmt.Fprintf(b, "\n%s\n", s.Frame)
 	}

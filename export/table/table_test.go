@@ -14,6 +14,7 @@ import (
 
 func TestCSVGoldens(t *testing.T) {
 	check.Golden(t, "sample-line.csv", check.Write(t, sample.Sheet(), Lines))
+	check.Golden(t, "sample-stakeout.csv", check.Write(t, sample.Sheet(), StakeOut))
 	check.Golden(t, "sample-readings.csv", check.Write(t, sample.Sheet(), Readings))
 }
 
@@ -40,6 +41,31 @@ func TestLineCSVTellsDoubt(t *testing.T) {
 	}
 	if n != want || doubted < 3 {
 		t.Errorf("%d rows of %d, %d in doubt", n, want, doubted)
+	}
+}
+
+// Every point that is measured from something has a distance, and none in doubt
+// has a depth that looks sure.
+func TestStakeOutCSV(t *testing.T) {
+	s := sample.Sheet()
+	s.Job.CRS = "EPSG:26919"
+	tied, doubted := 0, 0
+	for _, r := range check.CSVRows(t, check.Write(t, s, StakeOut)) {
+		if r["tie_1"] != "" {
+			tied++
+			if r["tie_1_m"] == "" || r["ties"] == "" {
+				t.Errorf("a tie without its distance: %v", r)
+			}
+		}
+		if r["north"] == "" || r["east"] == "" || r["crs"] != "EPSG:26919" || r["unit"] != "m" {
+			t.Errorf("no grid figures: %v", r)
+		}
+		if strings.HasPrefix(r["words"], "bleed-over strongly") {
+			doubted++
+		}
+	}
+	if tied < 10 || doubted < 2 {
+		t.Errorf("%d tied, %d in doubt", tied, doubted)
 	}
 }
 

@@ -91,6 +91,10 @@ func (f *jobFile) fill(doc map[string]any) error {
 		"columns":   f.columns,
 		"line":      f.eachTable("line", f.line),
 		"reference": f.eachTable("reference", f.reference),
+		"feature":   f.eachTable("feature", f.feature),
+		"output": func(v any) error {
+			return f.subtable("output", v, setters{"sheets": text(&j.Sheets), "page_url": text(&j.PageURL)})
+		},
 	})
 }
 

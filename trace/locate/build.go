@@ -32,6 +32,8 @@ func Build(ctx context.Context, src trace.Source) (*trace.Sheet, error) {
 	s.Frame = frame.Words(s.Plane.Origin())
 	s.Problems = append(s.Problems, p.problems...)
 	var far []trace.Problem
+	s.Features, far = fixedFeatures(s.Job, frame, s.Plane, src.Readings)
+	s.Problems = append(s.Problems, far...)
 	s.Records, far = planeRecords(src.Records, s.Plane, src.Readings)
 	s.Problems = append(s.Problems, far...)
 

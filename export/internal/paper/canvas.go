@@ -55,6 +55,21 @@ func New(wMM, hMM float64, info Info) *Canvas {
 // Page begins a new page and names it in the file's outline.
 func (c *Canvas) Page(name string) {
 	c.pdf.AddPage()
+	c.begin(name)
+}
+
+// PageOf is Page for a page of its own size, landscape where w > h.
+func (c *Canvas) PageOf(wMM, hMM float64, name string) {
+	orientation := "P"
+	if wMM > hMM {
+		orientation = "L"
+		wMM, hMM = hMM, wMM
+	}
+	c.pdf.AddPageFormat(orientation, fpdf.SizeType{Wd: wMM, Ht: hMM})
+	c.begin(name)
+}
+
+func (c *Canvas) begin(name string) {
 	c.fresh = true
 	c.pdf.SetLineCapStyle("butt")
 	c.pdf.SetLineJoinStyle("round")

@@ -58,13 +58,16 @@ func (c *Canvas) setFill(f Color) {
 	c.fill = f
 }
 
-// reset forgets what was set, after a clip has put back the page's own state.
+// reset forgets what was set, after a clip or a turned text has put back the page's
+// own state. The PDF library does not know of that and leaves out the colour of a
+// text that it takes for set: black is set anew for both.
 func (c *Canvas) reset() {
 	if !c.fresh {
 		return
 	}
 	c.fresh = false
-	c.pen, c.fill, c.font = Pen{WidthMM: -1}, Color{1, 2, 3}, Font{}
+	c.pen, c.fill, c.font = Pen{WidthMM: -1}, Black, Font{}
+	c.pdf.SetFillColor(0, 0, 0)
 }
 
 // Line draws a straight line.

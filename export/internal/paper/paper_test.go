@@ -3,6 +3,10 @@ package paper
 import (
 	"bytes"
 	"math"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"slices"
 	"strings"
 	"testing"
 	"time"
@@ -93,5 +97,33 @@ func TestFitEndsInAnEllipsis(t *testing.T) {
 func TestHex(t *testing.T) {
 	if Hex("#0057B8") != (Color{0, 0x57, 0xB8}) || Hex("blue") != Black {
 		t.Error("colours are misread")
+	}
+}
+
+// A text after a clip is as black as it says, whatever was filled within.
+func TestTextAfterAClipKeepsItsColour(t *testing.T) {
+	if _, err := exec.LookPath("pdftoppm"); err != nil {
+		t.Skip("pdftoppm is not installed: the rendered colour is not checked")
+	}
+	c := New(40, 20, Info{})
+	c.Page("one")
+	c.Box(plan.Rect{X: 30, Y: 12, W: 5, H: 5}, Gray(238))
+	c.Clip(plan.Rect{X: 30, Y: 12, W: 5, H: 5}, func() {
+		c.Text(plan.Pt{X: 30, Y: 16}, "x", Font{SizePt: 8}, Left)
+		c.Box(plan.Rect{X: 31, Y: 13, W: 1, H: 1}, Black)
+	})
+	c.Text(plan.Pt{X: 2, Y: 10}, "WWWW", Font{Face: Bold, SizePt: 20}, Left)
+	var b bytes.Buffer
+	if err := c.Write(&b); err != nil {
+		t.Fatal(err)
+	}
+	file := filepath.Join(t.TempDir(), "a.pdf")
+	os.WriteFile(file, b.Bytes(), 0o600)
+	out, err := exec.Command("pdftoppm", "-r", "72", "-gray", "-W", "70", "-H", "34", file).Output()
+	if err != nil {
+		t.Fatal(err)
+	}
+	if darkest := slices.Min(out[len(out)-70*34:]); darkest > 40 {
+		t.Errorf("the darkest dot of a black text is %d", darkest)
 	}
 }

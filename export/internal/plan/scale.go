@@ -56,6 +56,26 @@ func Heights(u geo.Units) []Scale {
 	return append([]Scale{20, 25}, metricScales[1:]...)
 }
 
+// Overviews returns the scales of a plan that must fill one page: every figure of
+// one digit at its power of ten, and the halves and quarters between. It has a
+// bar to measure by.
+func Overviews(u geo.Units) []Scale {
+	unit, steps := 1.0, []float64{100, 125, 150, 200, 250, 300, 400, 500, 600, 700, 800, 900}
+	if u == geo.US {
+		unit = 12 // feet to the inch
+	}
+	var out []Scale
+	for _, s := range append([]float64{20, 25, 30, 40, 50, 60, 80}, steps...) {
+		out = append(out, Scale(s*unit))
+	}
+	for _, ten := range []float64{10, 100, 1000} {
+		for _, s := range steps {
+			out = append(out, Scale(s*ten*unit))
+		}
+	}
+	return out
+}
+
 // Finest returns the most detailed round scale at which wM by hM metres fit on
 // the paper of the given millimetres.
 func Finest(u geo.Units, wM, hM, wMM, hMM float64) Scale {

@@ -41,6 +41,10 @@ func Sheet() *trace.Sheet {
 		Lines: []trace.Line{water, gas, comm},
 		Records: []trace.Record{{Name: "main 12", Source: "town-water.geojson", Utility: trace.Water,
 			Path: []geo.XY{{X: -5, Y: 1.6}, {X: 30, Y: 1.5}, {X: 45, Y: 1.4}}, DepthM: []float64{1.2, 1.2, trace.Unknown}}},
+		Features: []trace.Feature{
+			{Name: "hydrant 12", Path: []geo.XY{{X: 8, Y: 6.2}}}, {Name: "pole 4", Path: []geo.XY{{X: 31, Y: -7.5}}},
+			{Name: "kerb corner", Path: []geo.XY{{X: 55.5, Y: 4.1}}}, {Name: "gate post", Path: []geo.XY{{X: 72, Y: 14}}},
+		},
 		Problems: []trace.Problem{{File: "lantern-row.csv", Row: 17, Column: 22, Field: "depth_m", Value: "l.04",
 			Cause: "not a number", Hint: "the depth was left out; the position is used", Warn: true}},
 		Cautions: []string{

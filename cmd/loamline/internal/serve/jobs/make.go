@@ -228,6 +228,8 @@ func showsOf(key string) string {
 	switch key {
 	case "lines.csv":
 		return "table of the lines by station"
+	case "stakeout.csv":
+		return "table of the points to stake out, with what to measure them from"
 	case "records.csv":
 		return "table of how far records lie from the traces"
 	case "cautions.txt":

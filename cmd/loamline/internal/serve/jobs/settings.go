@@ -36,6 +36,20 @@ type Settings struct {
 	Columns       map[string]string   `toml:"columns,omitempty" json:"columns,omitempty"`
 	Lines         []LineSettings      `toml:"line,omitempty" json:"lines"`
 	References    []ReferenceSettings `toml:"reference,omitempty" json:"references"`
+	Features      []FeatureSettings   `toml:"feature,omitempty" json:"features,omitempty"`
+	Output        OutputSettings      `toml:"output,omitempty" json:"output"`
+}
+
+// FeatureSettings are a fixed feature that a tape can be held to.
+type FeatureSettings struct {
+	Name     string `toml:"name" json:"name"`
+	Position []any  `toml:"position" json:"position"` // longitude and latitude, or east and north with their unit
+}
+
+// OutputSettings choose what the outputs of a job leave open.
+type OutputSettings struct {
+	Sheets  string `toml:"sheets,omitempty" json:"sheets,omitempty"`
+	PageURL string `toml:"page_url,omitempty" json:"page_url,omitempty"`
 }
 
 // ToleranceSettings are the rule by which the tolerance zone is drawn.
@@ -86,6 +100,14 @@ func settingsOf(j trace.Job) Settings {
 	for _, r := range j.References {
 		s.References = append(s.References, ReferenceSettings{r.File, string(r.Utility), r.CRS, r.Datum, r.Epoch})
 	}
+	for _, f := range j.Features {
+		at := []any{f.X, f.Y}
+		if f.Grid {
+			at = []any{gridText(f.X), gridText(f.Y)}
+		}
+		s.Features = append(s.Features, FeatureSettings{f.Name, at})
+	}
+	s.Output = OutputSettings{j.Sheets, j.PageURL}
 	return s
 }
 
@@ -97,6 +119,10 @@ func (s Settings) Clone() Settings {
 		s.Lines[i].Transmitter = slices.Clone(s.Lines[i].Transmitter)
 	}
 	s.References = slices.Clone(s.References)
+	s.Features = slices.Clone(s.Features)
+	for i := range s.Features {
+		s.Features[i].Position = slices.Clone(s.Features[i].Position)
+	}
 	return s
 }
 
@@ -139,6 +165,9 @@ func lengthText(m float64) string {
 	}
 	return strconv.FormatFloat(m, 'g', 10, 64) + " m"
 }
+
+// gridText writes a coordinate as it was read.
+func gridText(m float64) string { return strconv.FormatFloat(m, 'f', -1, 64) + " m" }
 
 func orZero(v float64) float64 {
 	if !trace.Known(v) {

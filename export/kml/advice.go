@@ -1,0 +1,114 @@
+package kml
+
+import (
+	"slices"
+	"strconv"
+	"strings"
+
+	"github.com/twpayne/go-kml/v3"
+
+	"loamline/export/stakeout"
+	"loamline/export/words"
+	"loamline/geo"
+	"loamline/trace"
+)
+
+// adviceFolder lists what to check before digging, first of all and the gravest
+// first: each with its place, and a view of it for whoever touches it in the list.
+func (k *writer) adviceFolder() {
+	advice := k.s.MostImportantFirst()
+	if len(advice) == 0 {
+		return
+	}
+	var all []string
+	for _, a := range advice {
+		all = append(all, a.Words)
+	}
+	k.folder("Check before digging", true, true, func() {
+		for i, a := range advice {
+			title, text := k.adviceWords(a)
+			p := kml.Placemark(kml.Name(strconv.Itoa(i+1)+". "+title), kml.Snippet(a.Words).WithMaxLines(2), kml.Description(text))
+			path := k.adviceWhere(a)
+			if len(path) > 0 {
+				p.Append(k.lookAt(path)...)
+			}
+			p.Append(kml.StyleURL("#advice"))
+			if len(path) > 0 {
+				p.Append(k.pointGeometry(k.XY(*middle(path))))
+			}
+			k.put(p)
+		}
+	}, kml.Description(htmlList("", all)))
+}
+
+// about is the finding that advice is about, where it is about one.
+func (k *writer) about(a trace.Advice) trace.Finding {
+	for i := range k.s.Lines {
+		for _, f := range k.s.Lines[i].Findings {
+			if a.About(f) {
+				return f
+			}
+		}
+	}
+	return nil
+}
+
+// adviceWords are a short name for the list and the whole of it for the balloon.
+func (k *writer) adviceWords(a trace.Advice) (title, html string) {
+	html = "<p><b>" + htmlText(words.Sentence(a.Words)) + "</b></p>"
+	if f := k.about(a); f != nil {
+		return a.Line + ": " + words.FindingTitle(k.s.Job.Units, f), html + htmlList("Why", words.Finding(k.s.Job.Units, f))
+	}
+	title, _, _ = strings.Cut(a.Words, ". ")
+	return title, html
+}
+
+// adviceWhere is the stretch or place that advice is about; all of the line, or
+// of the job, where it is about no part of it.
+func (k *writer) adviceWhere(a trace.Advice) []geo.XY {
+	if f := k.about(a); f != nil && len(f.Where()) > 0 {
+		return f.Where()
+	}
+	var all []geo.XY
+	for i := range k.s.Lines {
+		l := &k.s.Lines[i]
+		if a.Line != "" && l.Setup.Name != a.Line {
+			continue
+		}
+		if l.Centerline == nil {
+			for j := range l.Readings {
+				if r := &l.Readings[j]; r.Placed() && (r.Status == trace.StatusUsed || r.Status == trace.StatusExposed) {
+					all = append(all, r.Pos)
+				}
+			}
+			continue
+		}
+		line := l.Centerline.Polyline()
+		if a.Line != "" && trace.Known(a.FromM) && trace.Known(a.ToM) {
+			return line.Slice(a.FromM, a.ToM)
+		}
+		all = append(all, line.Points...)
+	}
+	return all
+}
+
+// stakeOutFolder holds the points to put back on the ground, off at first: their
+// pins would hide the line.
+func (k *writer) stakeOutFolder(l *trace.Line) {
+	u := k.s.Job.Units
+	line := slices.IndexFunc(k.s.Lines, func(o trace.Line) bool { return o.Setup.Name == l.Setup.Name })
+	points := stakeout.LinePoints(k.s, line, 0)
+	if len(points) == 0 {
+		return
+	}
+	k.folder("Points to stake out ("+strconv.Itoa(len(points))+")", false, false, func() {
+		for _, p := range points {
+			items := []string{words.Capital(p.Title()), "At " + u.Long(p.Vertex.StationM), words.Capital(p.Told.Depth(u, k.date)), words.Capital(p.Told.Position(u))}
+			if ties := stakeout.TieWords(u, p.Ties); ties != "" {
+				items = append(items, "Tape the mark: "+ties)
+			}
+			k.put(kml.Placemark(kml.Name(p.ID), kml.Visibility(false), kml.Snippet(p.Title()).WithMaxLines(1), kml.Description(htmlList("", items)),
+				kml.StyleURL("#stakeout"), k.pointGeometry(k.XY(p.Vertex.Pos))))
+		}
+	})
+}

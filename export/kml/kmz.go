@@ -1,0 +1,35 @@
+package kml
+
+import (
+	"archive/zip"
+	"io"
+
+	"loamline/trace"
+)
+
+// iconFolder is where the icons lie in the archive, beside the document.
+const iconFolder = "icons/"
+
+// WriteKMZ writes the same document with its icons into one archive, the document
+// first, as readers of KMZ take the first one that they find.
+func WriteKMZ(w io.Writer, s *trace.Sheet) error {
+	z := zip.NewWriter(w)
+	// Headers without a time: a clock would change the bytes.
+	f, err := z.CreateHeader(&zip.FileHeader{Name: "doc.kml", Method: zip.Deflate})
+	if err != nil {
+		return err
+	}
+	if err := write(f, s, true); err != nil {
+		return err
+	}
+	for _, icon := range icons {
+		f, err := z.CreateHeader(&zip.FileHeader{Name: iconFolder + icon.name + ".png", Method: zip.Store})
+		if err != nil {
+			return err
+		}
+		if _, err := f.Write(icon.png()); err != nil {
+			return err
+		}
+	}
+	return z.Close()
+}

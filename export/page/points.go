@@ -1,0 +1,37 @@
+package page
+
+import (
+	"loamline/export/place"
+	"loamline/export/stakeout"
+	"loamline/export/words"
+	"loamline/geo"
+	"loamline/trace"
+)
+
+// listedPoint is a place to be put back on the ground.
+type listedPoint struct {
+	ID, What, Place, Grid     string
+	At, Depth, Position, Ties both
+}
+
+func listPoints(s *trace.Sheet, line int) []listedPoint {
+	job, date := s.Job.Units, words.JobDate(s)
+	degrees := place.NewDegrees(s.Plane)
+	grid, projected := stakeout.GridOf(s)
+	var out []listedPoint
+	for _, p := range stakeout.LinePoints(s, line, 0) {
+		at := degrees.XY(p.Vertex.Pos)
+		row := listedPoint{ID: p.ID, What: words.Sentence(words.Capital(p.Title())),
+			Place:    "WGS 84 latitude, longitude: " + place.DegreesText(at.Lat) + ", " + place.DegreesText(degrees.Home(at.Lon)),
+			At:       bothWays(job, func(u geo.Units) string { return u.Long(p.Vertex.StationM) }),
+			Depth:    bothWays(job, func(u geo.Units) string { return words.Capital(p.Told.Depth(u, date)) }),
+			Position: bothWays(job, p.Told.PositionLabel),
+			Ties:     bothWays(job, func(u geo.Units) string { return stakeout.TieWords(u, p.Ties) })}
+		if projected {
+			north, east := grid.NorthEast(s.Plane.LonLat(p.Vertex.Pos))
+			row.Grid = grid.ID() + ", " + grid.Unit() + ": north " + north + ", east " + east
+		}
+		out = append(out, row)
+	}
+	return out
+}

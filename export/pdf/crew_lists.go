@@ -1,0 +1,211 @@
+package pdf
+
+import (
+	"fmt"
+	"math"
+	"strconv"
+	"strings"
+
+	"loamline/export/internal/paper"
+	"loamline/export/internal/plan"
+	"loamline/export/words"
+	"loamline/trace"
+)
+
+// crewColumns flows the lists over the columns of as many pages as they take:
+// in the largest type and with the closest depths that leave them on the first.
+func (d *drafter) crewColumns(at crewPage) [][]noteBlock {
+	height := func(col int) float64 {
+		if col < 2 {
+			return at.lists.H
+		}
+		return d.crewAgain(at).H
+	}
+	w := crewColumn(at.lists, 0).W
+	for _, step := range []float64{d.stationStepM(0), d.stationStepM(10)} {
+		for _, factor := range []float64{1.4, 1.28, 1.16, 1.08, 1, 0.95, 0.9} {
+			if cols := fill(d.crewBlocks(w, factor, step), height); len(cols) <= 2 {
+				return cols
+			}
+		}
+	}
+	// Words say at the foot of a column that the lists go on.
+	goesOn := func(col int) float64 {
+		if col < 2 {
+			return height(col) - d.font(paper.Bold, 1).LineMM()*1.2
+		}
+		return height(col)
+	}
+	return fill(d.crewBlocks(w, 1, d.stationStepM(0)), goesOn)
+}
+
+// crewBlocks are the lists: what to check, where lines cross, how deep they were
+// read.
+func (d *drafter) crewBlocks(widthMM, factor, stepM float64) []noteBlock {
+	n := &crewWriter{noteWriter: noteWriter{drafter: d, widthMM: widthMM}, factor: factor}
+	n.head("CHECK BEFORE DIGGING")
+	advice := d.s.MostImportantFirst()
+	if len(advice) == 0 {
+		n.item(d.noAdvice(), 0, false)
+	}
+	for _, a := range advice {
+		n.item(words.Sentence(a.Words), d.numberOf(a), true)
+	}
+	n.crossings()
+	n.depths(stepM)
+	for _, s := range d.crewFactsInFull() {
+		n.plain(words.Sentence(s))
+	}
+	for i := range d.lines {
+		if l := &d.lines[i]; l.Centerline != nil {
+			for _, s := range l.Centerline.Notes {
+				n.plain("Of " + l.Setup.Name + ": " + words.Sentence(s))
+			}
+		}
+	}
+	return n.blocks
+}
+
+// crewLists draws the two columns of one page.
+func (d *drafter) crewLists(r plan.Rect, cols [][]noteBlock, first, pages int) {
+	for k := range 2 {
+		if first+k < len(cols) {
+			d.noteColumn(crewColumn(r, k), cols[first+k])
+		}
+	}
+	right := crewColumn(r, 1)
+	if first == 0 && len(cols) > 2 {
+		f := d.font(paper.Bold, 1)
+		d.c.Lines(right.X, right.Bottom()-f.LineMM()*1.1, []string{"These lists go on: see page 2 of " + strconv.Itoa(pages)}, f)
+	}
+	x := r.X + (r.W-crewGapMM)/2 + crewGapMM/2
+	d.c.Line(plan.Pt{X: x, Y: r.Y}, plan.Pt{X: x, Y: r.Bottom()}, thinPen)
+}
+
+// numberOf is the number on the plan of what a piece of advice is about; 0 for
+// none.
+func (d *drafter) numberOf(a trace.Advice) int {
+	for _, n := range d.findings {
+		if a.About(n.Finding) {
+			return n.no
+		}
+	}
+	return 0
+}
+
+// crewWriter collects the lists in one size of type.
+type crewWriter struct {
+	noteWriter
+	factor float64
+}
+
+func (n *crewWriter) head(s string) {
+	f := n.font(paper.Bold, 1.12*n.factor)
+	gap := 2.2
+	if len(n.blocks) == 0 {
+		gap = 0
+	}
+	n.blocks = append(n.blocks, noteBlock{lines: n.c.Wrap(s, f, n.widthMM), font: f, gapMM: gap, keep: true})
+}
+
+// Where the words of a list begin: behind a number and a box.
+const (
+	crewNumberMM = 4.2
+	crewBoxMM    = 4.8
+)
+
+func (n *crewWriter) item(s string, number int, tick bool) {
+	f := n.font(paper.Regular, n.factor)
+	indent := crewNumberMM + crewBoxMM
+	n.blocks = append(n.blocks, noteBlock{lines: n.c.Wrap(s, f, n.widthMM-indent), font: f, gapMM: 0.8, indent: indent, tick: tick, number: number})
+}
+
+func (n *crewWriter) plain(s string) {
+	f := n.font(paper.Regular, n.factor)
+	n.blocks = append(n.blocks, noteBlock{lines: n.c.Wrap(s, f, n.widthMM), font: f, gapMM: 0.8})
+}
+
+// crossings tells both depths wherever two lines meet, with the doubt about each.
+func (n *crewWriter) crossings() {
+	first := true
+	for _, f := range n.findings {
+		c, ok := f.Finding.(trace.Crossing)
+		if !ok {
+			continue
+		}
+		if first {
+			n.head("CROSSINGS")
+			first = false
+		}
+		n.item(fmt.Sprintf("%s, at %s of %s. %s: %s. %s: %s. Expose both.", crossingTitle(n.u, c), n.u.Long(c.StationM), c.Line,
+			c.Line, n.depthNear(c.Line, c.At), c.Other, n.depthNear(c.Other, c.At)), f.no, false)
+	}
+}
+
+// depths tells every line's depth by station, two stations a row.
+func (n *crewWriter) depths(stepM float64) {
+	f, bold := n.font(paper.Regular, n.factor), n.font(paper.Bold, n.factor)
+	for i := range n.lines {
+		l := &n.lines[i]
+		if i == 0 {
+			n.head("DEPTHS TO CENTRE, every " + n.u.Long(stepM) + ": estimates of " + stated(n.date) + "; expose to verify")
+		}
+		title := words.LineTitle(l.Setup)
+		if setup := words.Setup(n.u, l.Setup); setup != "" {
+			title += "; " + setup
+		}
+		n.blocks = append(n.blocks, noteBlock{lines: n.c.Wrap(title, bold, n.widthMM), font: bold, gapMM: 1.2, keep: true})
+		if !l.traced() {
+			n.blocks = append(n.blocks, noteBlock{lines: n.c.Wrap("No line could be drawn from its readings: locate it again.", f, n.widthMM), font: f, gapMM: 0.4})
+			continue
+		}
+		stations := plan.Ticks(0, l.path.Length(), stepM)
+		if end := l.path.Length(); end-stations[len(stations)-1] > stepM/10 {
+			stations = append(stations, end)
+		}
+		n.depthRows(l, stations, f)
+	}
+	if len(n.lines) > 0 {
+		n.plain("First ±: 95 % band of the depth; second ±: of the place across the line. “doubt”: do not trust it; the bands have the suspected error in them.")
+	}
+}
+
+// depthRows sets the stations of a line in as many columns as have room: no
+// figure is ever cut.
+func (n *crewWriter) depthRows(l *drawnLine, stations []float64, f paper.Font) {
+	const gapMM = 1.8
+	var cells [][]string
+	var wide [3]float64
+	for _, s := range stations {
+		c := l.figures(n.u, s)
+		c[2] = acrossWords(c[2])
+		for k := range wide {
+			wide[k] = math.Max(wide[k], n.c.Width(c[k], f)+gapMM)
+		}
+		cells = append(cells, c)
+	}
+	each := wide[0] + wide[1] + wide[2]
+	across := max(1, int((n.widthMM+gapMM)/each))
+	var tabs []float64
+	for k := range across {
+		x := float64(k) * math.Max(each, (n.widthMM+gapMM)/float64(across))
+		tabs = append(tabs, x, x+wide[0], x+wide[0]+wide[1])
+	}
+	var rows []string
+	for k, c := range cells {
+		if k%across == 0 {
+			rows = append(rows, strings.Join(c, "\t"))
+		} else {
+			rows[len(rows)-1] += "\t" + strings.Join(c, "\t")
+		}
+	}
+	n.blocks = append(n.blocks, noteBlock{lines: rows, font: f, gapMM: 0.3, tabs: tabs, again: l.Setup.Name + ", continued"})
+}
+
+// acrossWords is the band across the line in a list.
+func acrossWords(figure string) string {
+	if figure == "?" {
+		return "not known"
+	}
+	return "± " + figure
+}

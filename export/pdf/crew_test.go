@@ -1,0 +1,234 @@
+package pdf
+
+import (
+	"fmt"
+	"image"
+	"math"
+	"strings"
+	"testing"
+
+	"github.com/makiuchi-d/gozxing"
+	"github.com/makiuchi-d/gozxing/qrcode"
+
+	"loamline/export/internal/sample"
+	"loamline/geo"
+	"loamline/trace"
+)
+
+// crewJobs are the sample at both units, and jobs at the rim of what happens.
+func crewJobs() map[string]*trace.Sheet {
+	us := sample.Sheet()
+	us.Job.Units = geo.US
+	us.Job.PageURL = "https://maps.example/lantern-row.html"
+	grid := sample.Sheet()
+	grid.Job.CRS = "EPSG:26919"
+	jobs := edgeSheets()
+	jobs["sample"], jobs["sample in feet"], jobs["sample on a grid"] = sample.Sheet(), us, grid
+	return jobs
+}
+
+func crewText(t *testing.T, s *trace.Sheet, opt Options) []string {
+	t.Helper()
+	opt.Sheets = trace.SheetsCrew
+	pages := strings.Split(poppler(t, "pdftotext", pdfFile(t, pdfBytes(t, s, opt)), "-"), "\f")
+	for i := range pages {
+		pages[i] = strings.Join(strings.Fields(pages[i]), " ")
+	}
+	return pages[:len(pages)-1]
+}
+
+// The sheet for the glove box is one page, and all that it must say is on it.
+func TestCrewSheetIsOnePage(t *testing.T) {
+	s := sample.Sheet()
+	s.Job.PageURL = "https://maps.example/lantern-row.html"
+	pages := crewText(t, s, Options{})
+	wants := []string{
+		"CREW SHEET", "Ticket T-2041", "2026-05-12; valid until 2026-06-11", "CHECK BEFORE DIGGING", "CROSSINGS", "DEPTHS TO CENTRE, every 5.0 m",
+		"crosses C <7>", "doubt: 1.14 m ± 0.12", "not traced", "NOT TRACED", "Bleed-over strongly suspected", "W-1 (W)", "G-1 (G)", "Plan 1:", "CAUTION",
+		"the place, in a phone's map", "the page of this map", "Crew sheet 1 of 1",
+	}
+	for _, a := range append(s.AdviceWords(), s.Cautions...) {
+		wants = append(wants, strings.Join(strings.Fields(a), " "))
+	}
+	for _, want := range wants {
+		if !strings.Contains(pages[0], want) {
+			t.Errorf("the crew sheet does not say %q", want)
+		}
+	}
+	if !strings.Contains(pages[1], "STAKE-OUT TABLE") {
+		t.Error("the stake-out table does not follow")
+	}
+}
+
+// No figure stands beside a doubt as if nothing were the matter.
+func TestCrewSheetNoSureFigureInADoubt(t *testing.T) {
+	s := sample.Sheet()
+	s.Lines[0].Findings = append(s.Lines[0].Findings, trace.Doubt{Line: "W-1", FromM: 4, ToM: 11, Path: s.Lines[0].Centerline.Parts[0].Path()[2:6], Why: "Two passes lie apart."})
+	page := crewText(t, s, Options{})[0]
+	if strings.Contains(page, "5.0 m 1.06 m ± 0.12") || !strings.Contains(page, "5.0 m doubt: not known not known") {
+		t.Error("a depth in doubt is told as if it were sure")
+	}
+}
+
+// What has no room goes onto further pages, in words and never cut; each page
+// carries the cautions in full.
+func TestCrewSheetGoesOnInWords(t *testing.T) {
+	s := sample.Of(geo.Metric, sample.Winding(2000))
+	for i := range 60 {
+		s.Advice = append(s.Advice, trace.Advice{Line: s.Lines[0].Setup.Name, FromM: trace.Unknown, ToM: trace.Unknown, Kind: trace.AdviseAccuracy,
+			Words: fmt.Sprintf("Item %d of a long list of what to check before anybody digs along this line, told in full.", i)})
+	}
+	pages := crewText(t, s, Options{})
+	all := strings.Join(pages, " ")
+	if len(pages) < 3 || !strings.Contains(pages[0], "These lists go on: see page 2 of") {
+		t.Errorf("%d pages, and the first does not say that it goes on", len(pages))
+	}
+	for _, a := range s.AdviceWords() {
+		if !strings.Contains(all, a) {
+			t.Errorf("lost: %q", a)
+		}
+	}
+	if strings.Contains(all, "…") {
+		t.Error("something was cut")
+	}
+	for i, p := range pages {
+		if !strings.Contains(p, "Positions are approximate.") || !strings.Contains(p, "Expose to verify.") || !strings.Contains(p, "T-1") {
+			t.Errorf("page %d lacks cautions or ticket", i+1)
+		}
+	}
+}
+
+// A fact that the head has no room for stands in full in the lists.
+func TestCrewSheetCutsNoFact(t *testing.T) {
+	s := sample.Sheet()
+	s.Job.PageURL = "https://maps.example/lantern-row.html"
+	s.Job.Area = strings.Repeat("between the mill and the pond, ", 8) + "as far as the last gate"
+	s.Job.Tolerance.Rule = strings.Repeat("a rule of many words and clauses, ", 6) + "and its last word"
+	for i := range s.Lines {
+		s.Lines[i].Tolerance.Rule = s.Job.Tolerance.Rule
+	}
+	all := strings.Join(crewText(t, s, Options{}), " ")
+	for _, want := range []string{s.Job.Area, s.Job.Tolerance.Rule} {
+		if !strings.Contains(all, want) {
+			t.Errorf("the sheets do not say %q", want)
+		}
+	}
+}
+
+// codes reads the two codes at the right of a crew sheet's head.
+func codes(t *testing.T, img image.Image, lay sheetLayout) []string {
+	t.Helper()
+	px := float64(img.Bounds().Dx()) / lay.page.W
+	d := &drafter{sheetSet: &sheetSet{lay: lay}}
+	mm := d.crewHeadMM()
+	var out []string
+	for k := range 2 {
+		right := lay.frame.Right() - float64(k)*(mm-1.2)
+		r := image.Rect(int((right-mm+1)*px), int(lay.frame.Y*px), int(right*px), int((lay.frame.Y+mm-3)*px))
+		bmp, err := gozxing.NewBinaryBitmapFromImage(img.(interface {
+			SubImage(image.Rectangle) image.Image
+		}).SubImage(r))
+		if err != nil {
+			t.Fatal(err)
+		}
+		res, err := qrcode.NewQRCodeReader().Decode(bmp, nil)
+		if err != nil {
+			t.Errorf("code %d: %v", k+1, err)
+			continue
+		}
+		out = append(out, res.GetText())
+	}
+	return out
+}
+
+// The codes on the rendered sheet are read by a decoder of another project, a
+// port of ZXing.
+func TestCrewSheetCodesAreRead(t *testing.T) {
+	for _, size := range []Paper{A4, Letter} {
+		s := sample.Sheet()
+		s.Job.PageURL = "https://maps.example/lantern-row.html?ticket=T-2041"
+		img := render(t, pdfFile(t, pdfBytes(t, s, Options{Paper: size, Sheets: trace.SheetsCrew})), 1, 200)
+		texts := codes(t, img, upright(size))
+		place := false
+		for _, text := range texts {
+			var at geo.LonLat
+			if n, _ := fmt.Sscanf(text, "geo:%f,%f", &at.LatDeg, &at.LonDeg); n == 2 {
+				q := s.Plane.XY(at)
+				for _, l := range s.Lines {
+					place = place || math.Abs(l.Centerline.Polyline().Nearest(q).OffsetM) < 0.2
+				}
+			}
+		}
+		if len(texts) != 2 || !place || !strings.Contains(strings.Join(texts, " "), s.Job.PageURL) {
+			t.Errorf("%s: read %q", size, texts)
+		}
+	}
+}
+
+// Words of crew sheet and stake-out table do not run over each other, at any
+// paper and in any units, and stay in the frame.
+func TestCrewSheetWordsDoNotOverlap(t *testing.T) {
+	for name, s := range crewJobs() {
+		for _, size := range []Paper{A4, Letter, A3} {
+			if size == A3 && name != "sample" {
+				continue
+			}
+			f := upright(size).frame
+			for no, page := range pdfWords(t, pdfFile(t, pdfBytes(t, s, Options{Paper: size, Sheets: trace.SheetsCrew}))) {
+				for i, a := range page {
+					if a.x0 < f.X || a.x1 > f.Right()+0.1 || a.y0 < f.Y-0.3 || a.y1 > f.Bottom()+0.3 {
+						t.Errorf("%s on %s, page %d: %q lies outside the frame", name, size, no+1, a.text)
+					}
+					for _, b := range page[i+1:] {
+						if a.over(b) {
+							t.Errorf("%s on %s, page %d: %q runs over %q at %.0f,%.0f mm", name, size, no+1, a.text, b.text, a.x0, a.y0)
+						}
+					}
+				}
+			}
+		}
+	}
+}
+
+// The choice of sheets: each is what it says, and both together are all.
+func TestSheetsAreChosen(t *testing.T) {
+	count := func(opt Options, job string) int {
+		s := sample.Sheet()
+		s.Job.Sheets = job
+		return len(pdfWords(t, pdfFile(t, pdfBytes(t, s, opt))))
+	}
+	crew, full, both := count(Options{Sheets: trace.SheetsCrew}, ""), count(Options{Sheets: trace.SheetsFull}, ""), count(Options{}, "")
+	stake := both - 1 // without the crew sheet: the full set, which has the table too
+	if crew < 2 || full != stake || both <= full {
+		t.Errorf("crew %d, full %d, both %d pages", crew, full, both)
+	}
+	if got := count(Options{}, trace.SheetsCrew); got != crew {
+		t.Errorf("the job's own choice gives %d pages, not %d", got, crew)
+	}
+	if got := count(Options{Sheets: trace.SheetsFull}, trace.SheetsCrew); got != full {
+		t.Errorf("the flag does not go before the job: %d pages", got)
+	}
+	if err := Write(&strings.Builder{}, sample.Sheet(), Options{Sheets: "some"}); err == nil {
+		t.Error("unknown sheets were printed")
+	}
+}
+
+// The stake-out table tells every point with coordinates, and what to tape it
+// from.
+func TestStakeOutTable(t *testing.T) {
+	s := crewJobs()["sample on a grid"]
+	var all string
+	for _, p := range crewText(t, s, Options{})[1:] {
+		all += p + " "
+	}
+	for _, want := range []string{"W-1.1", "start of the line as traced", "44.103 -71.502", "EPSG:26919", "10.12 m from hydrant 12", "31.89 m from pole 4",
+		"60.0 m: bend", "crosses W-1", "bleed-over strongly suspected from here", "end of the line as traced"} {
+		if !strings.Contains(all, want) {
+			t.Errorf("the table does not say %q", want)
+		}
+	}
+	s.Features = nil
+	if p := crewText(t, s, Options{})[1]; !strings.Contains(p, "nothing to tape from") {
+		t.Error("a job without fixed features does not say so")
+	}
+}

@@ -1,0 +1,174 @@
+package pdf
+
+import (
+	"strconv"
+	"strings"
+
+	"loamline/export/internal/paper"
+	"loamline/export/internal/plan"
+	"loamline/export/place"
+	"loamline/export/stakeout"
+)
+
+// stakeTable is the table of points to stake out: rows of wrapped cells.
+type stakeTable struct {
+	*drafter
+	heads  []string
+	widths []float64
+	rows   []stakeRow
+	font   paper.Font
+}
+
+type stakeRow struct {
+	line  int
+	cells [][]string
+}
+
+// stakeOut prints the points to put back on the ground: where lines start, bend,
+// end and cross and where flagged stretches begin and end, with coordinates, depth
+// and what to tape them from.
+func (d *drafter) stakeOut() {
+	c := d.crewDrafter()
+	t := &stakeTable{drafter: c, font: c.font(paper.Regular, 0.96)}
+	t.fill()
+	if len(t.rows) == 0 {
+		return
+	}
+	f := c.lay.frame
+	band := c.cautionsHeight(f.W)
+	room := plan.Rect{X: f.X, Y: f.Y + crewAgainMM, W: f.W, H: f.H - crewAgainMM - crewFootMM - band}.Inset(1.6)
+	pages := t.paged(room.H)
+	for no, rows := range pages {
+		name := "Stake-out table"
+		if no > 0 {
+			name += ", page " + strconv.Itoa(no+1)
+		}
+		c.c.PageOf(c.lay.page.W, c.lay.page.H, name)
+		c.headAgain(plan.Rect{X: f.X, Y: f.Y, W: f.W, H: crewAgainMM}, "STAKE-OUT TABLE")
+		t.draw(room, rows)
+		c.cautions(plan.Rect{X: f.X, Y: room.Bottom() + 1.6, W: f.W, H: band})
+		c.foot(f, "Stake-out table", no+1, len(pages))
+	}
+}
+
+// fill sets the columns and wraps every cell into its own.
+func (t *stakeTable) fill() {
+	grid, projected := stakeout.GridOf(t.s)
+	width := t.lay.frame.W - 3.2
+	t.heads, t.widths = []string{"Point", "Where", "Latitude, longitude (WGS 84)"}, []float64{0.09, 0.27, 0.15}
+	if projected {
+		t.heads, t.widths = append(t.heads, "North, east ("+grid.ID()+", "+grid.Unit()+")"), append(t.widths, 0.14)
+	}
+	t.heads = append(t.heads, "Depth to centre, across")
+	t.widths = append(t.widths, 0.2)
+	if len(t.s.Features) > 0 {
+		t.heads, t.widths = append(t.heads, "Tape the mark from"), append(t.widths, 0.29)
+	}
+	sum := 0.0
+	for _, w := range t.widths {
+		sum += w
+	}
+	for i := range t.widths {
+		t.widths[i] *= width / sum
+	}
+	degrees := place.NewDegrees(t.s.Plane)
+	for _, p := range stakeout.Points(t.s, 0) {
+		at := degrees.XY(p.Vertex.Pos)
+		cells := [][]string{{p.ID}, {t.u.Long(p.Vertex.StationM) + ": " + p.Title()},
+			{place.DegreesText(at.Lat), place.DegreesText(degrees.Home(at.Lon))}}
+		if projected {
+			north, east := grid.NorthEast(t.s.Plane.LonLat(p.Vertex.Pos))
+			cells = append(cells, []string{north + " N", east + " E"})
+		}
+		figures := t.lines[p.Line].figures(t.u, p.Vertex.StationM)
+		cells = append(cells, []string{figures[1], "across " + acrossWords(figures[2])})
+		if len(t.s.Features) > 0 {
+			ties := stakeout.TieWords(t.u, p.Ties)
+			if ties == "" {
+				ties = "no fixed feature within the reach of a tape"
+			}
+			cells = append(cells, strings.Split(strings.ReplaceAll(ties, "; ", ";\n"), "\n"))
+		}
+		t.rows = append(t.rows, stakeRow{p.Line, t.wrapped(cells)})
+	}
+}
+
+// wrapped breaks the lines of every cell to its column.
+func (t *stakeTable) wrapped(cells [][]string) [][]string {
+	out := make([][]string, len(cells))
+	for i, lines := range cells {
+		for _, l := range lines {
+			out[i] = append(out[i], t.c.Wrap(l, t.font, t.widths[i]-2)...)
+		}
+	}
+	return out
+}
+
+func (t *stakeTable) height(cells [][]string) float64 {
+	return float64(tallest(cells))*t.font.LineMM() + 1.2
+}
+
+// paged deals the rows out to pages; a row is never cut.
+func (t *stakeTable) paged(roomMM float64) [][]stakeRow {
+	roomMM -= t.headMM() + t.noteMM()
+	var pages [][]stakeRow
+	y := roomMM + 1
+	for _, r := range t.rows {
+		if y+t.height(r.cells) > roomMM {
+			pages, y = append(pages, nil), 0
+		}
+		pages[len(pages)-1] = append(pages[len(pages)-1], r)
+		y += t.height(r.cells)
+	}
+	return pages
+}
+
+func (t *stakeTable) headCells() [][]string {
+	bold := t.font
+	bold.Face = paper.Bold
+	out := make([][]string, len(t.heads))
+	for i, h := range t.heads {
+		out[i] = t.c.Wrap(h, bold, t.widths[i]-2)
+	}
+	return out
+}
+
+func (t *stakeTable) headMM() float64 { return t.height(t.headCells()) }
+
+// note says what the table's figures are and are not.
+func (t *stakeTable) note() string {
+	s := "Places are those of the mark as drawn, which was not moved; where a stretch is flagged the line lies elsewhere. Stations run along the line in the direction of travel."
+	if len(t.s.Features) == 0 {
+		return s + " The job file names no fixed feature ([[feature]]): there is nothing to tape from."
+	}
+	return s + " A tie is as good as the stated place of its feature; two arcs meet twice, and the third distance or the side tells where."
+}
+
+func (t *stakeTable) noteMM() float64 {
+	return float64(len(t.c.Wrap(t.note(), t.font, t.lay.frame.W-4)))*t.font.LineMM() + 1.5
+}
+
+func (t *stakeTable) draw(r plan.Rect, rows []stakeRow) {
+	y := t.c.Lines(r.X, r.Y, t.c.Wrap(t.note(), t.font, t.lay.frame.W-4), t.font) + 1.5
+	bold := t.font
+	bold.Face = paper.Bold
+	y = t.row(r, y, t.headCells(), bold)
+	for i, row := range rows {
+		pen := paper.Pen{WidthMM: 0.1, Color: paper.Gray(150)}
+		if i == 0 || rows[i-1].line != row.line {
+			pen = heavyPen
+		}
+		t.c.Line(plan.Pt{X: r.X, Y: y}, plan.Pt{X: r.Right(), Y: y}, pen)
+		y = t.row(r, y, row.cells, t.font)
+	}
+	t.c.Line(plan.Pt{X: r.X, Y: y}, plan.Pt{X: r.Right(), Y: y}, thinPen)
+}
+
+func (t *stakeTable) row(r plan.Rect, y float64, cells [][]string, f paper.Font) float64 {
+	x := r.X
+	for i, lines := range cells {
+		t.c.Lines(x+0.8, y+0.5, lines, f)
+		x += t.widths[i]
+	}
+	return y + t.height(cells)
+}

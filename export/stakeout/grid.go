@@ -1,0 +1,47 @@
+package stakeout
+
+import (
+	"strconv"
+
+	"loamline/geo"
+	"loamline/trace"
+)
+
+// Grid is the projected system in which a job's points are also told.
+type Grid struct{ frame geo.Frame }
+
+// GridOf is the job's own system, where it has a projected one.
+func GridOf(s *trace.Sheet) (Grid, bool) {
+	f, err := s.Job.Frame()
+	if err != nil || f.CRS.Geographic() || f.CRS.Writable() != nil {
+		return Grid{}, false
+	}
+	return Grid{f}, true
+}
+
+// Name is the system's code and name.
+func (g Grid) Name() string { return g.frame.CRS.ID() + " (" + g.frame.CRS.Name + ")" }
+
+// Unit is the unit of its figures in letters.
+func (g Grid) Unit() string {
+	switch g.frame.CRS.UnitM {
+	case geo.FootM:
+		return "ft"
+	case geo.USSurveyFootM:
+		return "US survey ft"
+	}
+	return "m"
+}
+
+// NorthEast is a place in figures of the system, to a hundredth of its unit;
+// empty where it has none there.
+func (g Grid) NorthEast(p geo.LonLat) (north, east string) {
+	x, y, err := g.frame.FromWGS84(p)
+	if err != nil {
+		return "", ""
+	}
+	return strconv.FormatFloat(y, 'f', 2, 64), strconv.FormatFloat(x, 'f', 2, 64)
+}
+
+// ID is the system's code: "EPSG:26919".
+func (g Grid) ID() string { return g.frame.CRS.ID() }

@@ -1,0 +1,161 @@
+package stakeout
+
+import (
+	"math"
+	"slices"
+	"strings"
+	"testing"
+
+	"pgregory.net/rapid"
+
+	"loamline/export/internal/sample"
+	"loamline/geo"
+	"loamline/trace"
+)
+
+func at1(name string, x, y float64) trace.Feature {
+	return trace.Feature{Name: name, Path: []geo.XY{{X: x, Y: y}}}
+}
+
+// arcs are the two places at given distances from two others: the intersection
+// of two circles (Euclid; the formula is that of any book of surveying).
+func arcs(a, b geo.XY, ra, rb float64) [2]geo.XY {
+	d := a.Dist(b)
+	along := (ra*ra - rb*rb + d*d) / (2 * d)
+	up := math.Sqrt(math.Max(0, ra*ra-along*along))
+	u := b.Sub(a).Scale(1 / d)
+	n := geo.XY{X: -u.Y, Y: u.X} // to the left of the way from a to b
+	foot := a.Add(u.Scale(along))
+	return [2]geo.XY{foot.Add(n.Scale(up)), foot.Sub(n.Scale(up))}
+}
+
+// Whoever swings the two arcs and follows the side, or the third distance,
+// stands on the place again.
+func TestTiesFindThePlaceAgain(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		coord := rapid.Float64Range(-30, 30)
+		q := geo.XY{X: coord.Draw(t, "x"), Y: coord.Draw(t, "y")}
+		var features []trace.Feature
+		where := map[string]geo.XY{}
+		for i := range rapid.IntRange(2, 5).Draw(t, "features") {
+			f := at1(string(rune('A'+i)), coord.Draw(t, "fx"), coord.Draw(t, "fy"))
+			features, where[f.Name] = append(features, f), f.Path[0]
+		}
+		ties := Ties(features, q)
+		if len(ties) < 2 || ties[0].Weak {
+			t.Skip("no pair that fixes the place")
+		}
+		met := arcs(where[ties[0].Feature], where[ties[1].Feature], ties[0].DistanceM, ties[1].DistanceM)
+		got := met[0]
+		if len(ties) == 2 {
+			if ties[0].Side == trace.Right {
+				got = met[1]
+			}
+		} else if miss := func(p geo.XY) float64 {
+			return math.Abs(p.Dist(where[ties[2].Feature]) - ties[2].DistanceM)
+		}; miss(met[1]) < miss(met[0]) {
+			got = met[1]
+		}
+		if off := got.Dist(q); off > 1e-3 {
+			t.Fatalf("%.4f m off with %+v", off, ties)
+		}
+	})
+}
+
+func TestTiesChooseTheSquareAngle(t *testing.T) {
+	// A triangle of 3, 4 and 5: from the right angle the arms are 3 and 4 m long.
+	fs := []trace.Feature{at1("flat", -3.2, 0.1), at1("three", 3, 0), at1("four", 0, 4), at1("far", 80, 80)}
+	ties := Ties(fs, geo.XY{})
+	var names []string
+	for _, x := range ties {
+		names = append(names, x.Feature)
+	}
+	if !slices.Contains(names[:2], "four") || slices.Contains(names, "far") || ties[0].Weak {
+		t.Errorf("ties %+v", ties)
+	}
+	words := TieWords(geo.Metric, Ties(fs[1:3], geo.XY{}))
+	if words != "3.00 m from three; 4.00 m from four (left of the way from three to four)" {
+		t.Errorf("words %q", words)
+	}
+	if us := TieWords(geo.US, Ties(fs[1:3], geo.XY{})); !strings.HasPrefix(us, "9 ft 10 in from three; 13 ft 1 in from four") {
+		t.Errorf("words %q", us)
+	}
+}
+
+// What fixes no place says so, and never looks like what does.
+func TestPoorTiesSaySo(t *testing.T) {
+	one := TieWords(geo.Metric, Ties([]trace.Feature{at1("A", 3, 0)}, geo.XY{}))
+	flat := TieWords(geo.Metric, Ties([]trace.Feature{at1("A", 10, 0.5), at1("B", -12, 0.5)}, geo.XY{}))
+	if !strings.Contains(one, "fixes no place") || !strings.Contains(flat, "poorly") || TieWords(geo.Metric, Ties(nil, geo.XY{})) != "" {
+		t.Errorf("one: %q, flat: %q", one, flat)
+	}
+}
+
+// Off a kerb the tape is held square, and beyond its end not at all.
+func TestTiesOffAKerb(t *testing.T) {
+	kerb := trace.Feature{Name: "kerb", Path: []geo.XY{{X: 0, Y: 2}, {X: 20, Y: 2}}}
+	ties := Ties([]trace.Feature{kerb, at1("pole", 9, 0)}, geo.XY{X: 5, Y: 0})
+	if len(ties) != 2 {
+		t.Fatalf("%+v", ties)
+	}
+	for _, x := range ties {
+		if x.Feature == "kerb" && (math.Abs(x.DistanceM-2) > 1e-9 || math.Abs(x.AlongM-5) > 1e-9) {
+			t.Errorf("kerb %+v", x)
+		}
+	}
+	if got := TieWords(geo.Metric, ties); !strings.Contains(got, "2.00 m square off kerb, 5.00 m from its start") {
+		t.Errorf("%q", got)
+	}
+	if got := Ties([]trace.Feature{kerb}, geo.XY{X: -3, Y: 0}); got != nil {
+		t.Errorf("beyond the end: %+v", got)
+	}
+}
+
+func TestPointsHoldWhatMustBeStakedOut(t *testing.T) {
+	s := sample.Sheet()
+	var got []string
+	for _, p := range Points(s, 0) {
+		got = append(got, s.Lines[p.Line].Setup.Name+" "+geo.Metric.Long(p.Vertex.StationM)+" "+p.Title())
+		if p.Told.Distrusted() && trace.Known(p.Told.Depth95M) && p.Told.Depth95M <= p.Vertex.Depth95M && p.Told.Doubt.Role() != "bleed_over" {
+			t.Errorf("%s: a sure figure beside a doubt", got[len(got)-1])
+		}
+	}
+	for _, want := range []string{
+		"W-1 0.0 m start of the line as traced", "W-1 12.0 m bleed-over strongly suspected from here", "W-1 40.0 m traced to here",
+		"W-1 21.0 m bleed-over strongly suspected to here; possible bleed-over (watch) from here",
+		"W-1 52.0 m traced again from here", "W-1 60.0 m bend", `W-1 24.0 m crosses C <7> & "spare"`, "W-1 91.8 m end of the line as traced",
+		`C <7> & "spare" 6.2 m crosses W-1`,
+	} {
+		if !slices.Contains(got, want) {
+			t.Errorf("no %q among\n%s", want, strings.Join(got, "\n"))
+		}
+	}
+	for _, l := range s.Lines {
+		for _, p := range l.Centerline.Parts {
+			marks := append(append([]float64{p.FromM()}, Bends(p)...), p.ToM())
+			for i := 1; i < len(marks); i++ {
+				if _, off := Farthest(p, marks[i-1], marks[i]); off > BendM {
+					t.Errorf("%s at %.1f: %.2f m off the straight", l.Setup.Name, marks[i], off)
+				}
+			}
+		}
+	}
+}
+
+// A projected job tells north and east in its own system. How exact the figures
+// are is the reference systems' own test.
+func TestGridIsTheJobsOwn(t *testing.T) {
+	s := sample.Sheet()
+	if _, ok := GridOf(s); ok {
+		t.Error("a job in degrees has a grid")
+	}
+	s.Job.CRS = "EPSG:26919"
+	g, ok := GridOf(s)
+	if !ok || g.ID() != "EPSG:26919" || g.Unit() != "m" {
+		t.Fatalf("grid %v %v", g, ok)
+	}
+	north, east := g.NorthEast(s.Plane.Origin())
+	if len(north) != 10 || len(east) != 9 { // seven and six digits before the point
+		t.Errorf("north %q, east %q", north, east)
+	}
+}

@@ -1,0 +1,42 @@
+package stakeout
+
+import (
+	"strings"
+
+	"loamline/geo"
+	"loamline/trace"
+)
+
+// tape words a distance as a tape shows it: to the centimetre or the inch.
+func tape(u geo.Units, m float64) string {
+	if u != geo.Metric {
+		u = geo.FeetInches
+	}
+	return u.Short(m)
+}
+
+// TieWords tells ties in one line, empty where there are none.
+func TieWords(u geo.Units, ties []Tie) string {
+	if len(ties) == 0 {
+		return ""
+	}
+	var w []string
+	for _, t := range ties {
+		s := tape(u, t.DistanceM) + " from " + t.Feature
+		if trace.Known(t.AlongM) {
+			s = tape(u, t.DistanceM) + " square off " + t.Feature + ", " + tape(u, t.AlongM) + " from its start"
+		}
+		w = append(w, s)
+	}
+	out := strings.Join(w, "; ")
+	if t := ties[0]; t.Side != "" {
+		out += " (" + string(t.Side) + " of the way from " + t.Feature + " to " + t.To + ")"
+	}
+	if len(ties) == 1 {
+		return out + " (one distance alone fixes no place)"
+	}
+	if ties[0].Weak {
+		out += " (flat angle: fixes the place poorly)"
+	}
+	return out
+}

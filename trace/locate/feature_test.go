@@ -1,0 +1,52 @@
+package locate
+
+import (
+	"math"
+	"strings"
+	"testing"
+
+	"loamline/geo"
+	"loamline/trace"
+)
+
+// A fixed feature lies in the plane where the job's frame puts it; one that
+// cannot be right is told and measured from by nobody.
+func TestFixedFeatures(t *testing.T) {
+	job := trace.DefaultJob()
+	job.CRS = "EPSG:32619"
+	frame, err := job.Frame()
+	if err != nil {
+		t.Fatal(err)
+	}
+	origin := geo.LonLat{LonDeg: -71.5, LatDeg: 44.1}
+	plane := geo.NewPlane(origin)
+	e, n, err := frame.CRS.Project(geo.LonLat{LonDeg: -71.5, LatDeg: 44.1001})
+	if err != nil {
+		t.Fatal(err)
+	}
+	job.Features = []trace.FixedFeature{
+		{Name: "degrees", X: -71.5, Y: 44.1001}, {Name: "grid", X: e, Y: n, Grid: true},
+		{Name: "far", X: -71.4, Y: 44.1}, {Name: "swapped", X: 44.1, Y: -71.5},
+	}
+	out, problems := fixedFeatures(job, frame, plane, []trace.Reading{{Pos: geo.XY{}}})
+	if len(out) != 2 || len(problems) != 2 {
+		t.Fatalf("%+v, %v", out, problems)
+	}
+	for _, f := range out {
+		// 0.0001° of latitude are 11.11 m at 44° on WGS 84 (a degree is 111.1 km there,
+		// NIMA TR8350.2).
+		if q := f.Path[0]; math.Abs(q.X) > 1e-3 || math.Abs(q.Y-11.11) > 0.01 {
+			t.Errorf("%s at %v", f.Name, q)
+		}
+	}
+	for i, name := range []string{"far", "swapped"} {
+		if p := problems[i]; !strings.Contains(p.Error(), name) || !strings.Contains(p.Error(), "check its position") || !p.Warn {
+			t.Errorf("%v", p)
+		}
+	}
+	job.CRS = ""
+	degrees, _ := job.Frame()
+	if _, problems := fixedFeatures(job, degrees, plane, []trace.Reading{{}}); len(problems) != 3 {
+		t.Errorf("without a grid: %v", problems)
+	}
+}
