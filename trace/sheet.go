@@ -11,18 +11,21 @@ import (
 // Sheet is everything that a job delivers, and knows no format. Geometry is in
 // the Plane, in metres; exporters convert.
 type Sheet struct {
-	Name     string // base name of the outputs
-	Version  string // of the program
-	Job      Job    // settings as used, defaults filled in
-	Plane    geo.Plane
-	Frame    string // datum in words: what came in and what was done
-	Inputs   []Input
-	Lines    []Line
-	Records  []Record // reference layers, as drawn
-	Counts   Counts
-	Problems []Problem
-	Cautions []string // for every map
-	Advice   []Advice // what to check before digging on this job
+	Name    string // base name of the outputs
+	Version string // of the program
+	Job     Job    // settings as used, defaults filled in
+	Plane   geo.Plane
+	Frame   string // datum in words: what came in and what was done
+	Inputs  []Input
+	Lines   []Line
+	Records []Record // lines of reference layers, as drawn
+	// Background is what layers hold beside lines: kerbs, walls, buildings. It is
+	// drawn and measured from, and is no line that could be suspected or crossed.
+	Background []Background
+	Counts     Counts
+	Problems   []Problem
+	Cautions   []string // for every map
+	Advice     []Advice // what to check before digging on this job
 }
 
 // Advice is one thing to check before digging: where the map itself says that
@@ -117,6 +120,14 @@ type Record struct {
 	DoubtM  float64   // how far off it may lie as its frame is not stated
 }
 
+// Background is a line or an outline of something that is no line of a utility.
+type Background struct {
+	Name   string
+	Source string // file or database it came from
+	Path   []geo.XY
+	DoubtM float64 // how far off it may lie as its frame is not stated
+}
+
 // RecordOffset is how far a record lies from the trace at one station.
 type RecordOffset struct {
 	Record, Source string
@@ -131,7 +142,7 @@ func (s *Sheet) CrossedBy(line string) []Crossing {
 	var out []Crossing
 	for i := range s.Lines {
 		for _, f := range s.Lines[i].Findings {
-			if c, ok := f.(Crossing); ok && c.Other == line {
+			if c, ok := f.(Crossing); ok && !c.OnRecord() && c.Other == line {
 				out = append(out, c.seenFromOther())
 			}
 		}

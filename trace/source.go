@@ -31,4 +31,7 @@ type GeoRecord struct {
 	Path    []geo.LonLat
 	DepthM  []float64 // one a vertex, Unknown where not given
 	DoubtM  float64   // how far off it may lie as its frame is not stated
+
+	// Background marks what is no line of a utility, such as a kerb.
+	Background bool
 }

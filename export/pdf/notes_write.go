@@ -190,6 +190,9 @@ func (n *noteWriter) origins() {
 	for _, r := range n.s.Records {
 		n.para("Record "+r.Name+", from "+r.Source+": drawn as given, not traced.", 0)
 	}
+	for _, w := range words.BackgroundSources(n.s) {
+		n.para(w, 0)
+	}
 	for _, in := range n.s.Inputs {
 		n.para(in.Name+", SHA-256 "+in.SHA256, 0)
 	}

@@ -60,6 +60,9 @@ func adviseFinding(f trace.Finding, l trace.Line, s *trace.Sheet) (a trace.Advic
 		}
 		return trace.Advice{Line: name, FromM: f.FromM, ToM: f.ToM, Kind: trace.AdviseGap, Words: fmt.Sprintf("%s, %s to %s: not traced. Find the line there before digging.", name, u.Long(f.FromM), u.Long(f.ToM))}, true
 	case trace.Crossing:
+		if f.OnRecord() {
+			return trace.Advice{Line: name, FromM: f.StationM, ToM: f.StationM, Kind: trace.AdviseCrossing, Words: adviseKnownCrossing(f, name, u)}, true
+		}
 		words := fmt.Sprintf("%s comes within %s of %s at %s: two lines in one zone, expose both.", name, u.Short(f.SeparationM), f.Other, u.Long(f.StationM))
 		if f.SeparationM == 0 {
 			words = fmt.Sprintf("%s crosses %s at %s: expose both by hand.", name, f.Other, u.Long(f.StationM))
@@ -78,6 +81,19 @@ func adviseFinding(f trace.Finding, l trace.Line, s *trace.Sheet) (a trace.Advic
 		return trace.Advice{Line: name, FromM: f.FromM, ToM: f.ToM, Kind: kind, Words: adviseDoubt(f, u)}, true
 	}
 	return trace.Advice{}, false
+}
+
+// adviseKnownCrossing says where a line on record meets the trace, and how far
+// the record can be believed.
+func adviseKnownCrossing(f trace.Crossing, name string, u geo.Units) string {
+	words := fmt.Sprintf("%s comes within %s of '%s' at %s, a known line (%s) that was not located here", name, u.Short(f.SeparationM), f.Other, u.Long(f.StationM), f.Source)
+	if f.SeparationM == 0 {
+		words = fmt.Sprintf("%s crosses '%s' at %s, a known line (%s) that was not located here", name, f.Other, u.Long(f.StationM), f.Source)
+	}
+	if f.DoubtM > 0 {
+		words += fmt.Sprintf("; the frame of the record is not stated, and it may lie %s off for that alone", u.Short(f.DoubtM))
+	}
+	return words + ": locate it, and expose both by hand."
 }
 
 // adviseDoubt names the stretch, or the place beside the line, and what to do.

@@ -32,7 +32,7 @@ func Build(ctx context.Context, src trace.Source) (*trace.Sheet, error) {
 	s.Frame = frame.Words(s.Plane.Origin())
 	s.Problems = append(s.Problems, p.problems...)
 	var far []trace.Problem
-	s.Records, far = planeRecords(src.Records, s.Plane, src.Readings)
+	s.Records, s.Background, far = planeRecords(src.Records, s.Plane, src.Readings)
 	s.Problems = append(s.Problems, far...)
 
 	if src.Nearby != nil {
@@ -69,6 +69,7 @@ func Build(ctx context.Context, src trace.Source) (*trace.Sheet, error) {
 			s.Lines[i].Findings = append(s.Lines[i].Findings, c)
 		}
 	}
+	knownCrossings(s, records)
 	compareRecords(s, records)
 	if err := eachLine(ctx, len(s.Lines), func(i int) error {
 		l := &s.Lines[i]
