@@ -71,7 +71,8 @@ func ownRecord(l *trace.Line, r trace.Record) bool {
 }
 
 // toldByTrace reports whether a record's meeting with line i is one that the
-// trace of the record's own line has with it.
+// trace of the record's own line has with it. Where two lines run side by side,
+// the places where they come closest say nothing and may lie far apart.
 func toldByTrace(s *trace.Sheet, i, record int, own []map[int]bool, c trace.Crossing) bool {
 	for j := range s.Lines {
 		if j == i || !own[j][record] {
@@ -80,7 +81,8 @@ func toldByTrace(s *trace.Sheet, i, record int, own []map[int]bool, c trace.Cros
 		a, b := s.Lines[i].Setup.Name, s.Lines[j].Setup.Name
 		for _, f := range slices.Concat(s.Lines[i].Findings, s.Lines[j].Findings) {
 			t, ok := f.(trace.Crossing)
-			if ok && !t.OnRecord() && (t.Line == a && t.Other == b || t.Line == b && t.Other == a) && t.At.Dist(c.At) <= matchM {
+			if ok && !t.OnRecord() && (t.Line == a && t.Other == b || t.Line == b && t.Other == a) &&
+				(c.SeparationM > 0 || t.At.Dist(c.At) <= matchM) {
 				return true
 			}
 		}

@@ -22,7 +22,9 @@ func recorded(name string, u trace.Utility, depthM float64, pts ...geo.XY) trace
 func TestKnownLinesCrossTraces(t *testing.T) {
 	doubtful := recorded("duct", trace.Communication, trace.Unknown, geo.XY{X: 5, Y: 2}, geo.XY{X: 5, Y: 9})
 	doubtful.DoubtM = 1.43
-	water := func(depthM float64, pts ...geo.XY) trace.Record { return recorded("main 12", trace.Water, depthM, pts...) }
+	water := func(depthM float64, pts ...geo.XY) trace.Record {
+		return recorded("main 12", trace.Water, depthM, pts...)
+	}
 	for _, tt := range []struct {
 		name    string
 		records []trace.Record
