@@ -84,6 +84,12 @@ func (f Frame) In(crs string) (Frame, error) {
 	return to, nil
 }
 
+// Akin reports whether both frames are of one family, such as two realisations of
+// NAD83, so that figures of both lie together as far as that family is known.
+func (f Frame) Akin(g Frame) bool {
+	return f.CRS.joined == "" && g.CRS.joined == "" && f.Datum.family == g.Datum.family
+}
+
 // ToWGS84 carries a geographic position of the frame to WGS 84.
 func (f Frame) ToWGS84(p LonLat) LonLat {
 	q, _ := f.Datum.ToWGS84(p, 0, f.Epoch)

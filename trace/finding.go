@@ -109,7 +109,8 @@ type Crossing struct {
 	SeparationM      float64 // horizontal, 0 where they cross
 	DepthDifferenceM float64 // Other's depth minus Line's; Unknown where one is
 	OtherDepthM      float64 // of a known line, on record; Unknown where it is not
-	DoubtM           float64 // how far off a known line may lie as its frame is not stated
+	DoubtM           float64 // how far off a known line may lie for its frame alone
+	DoubtWhy         string  // why it may: "its frame is not stated"
 }
 
 // OnRecord reports whether the other line is known and was not traced.

@@ -117,7 +117,9 @@ type Record struct {
 	Utility Utility
 	Path    []geo.XY
 	DepthM  []float64 // one a vertex, Unknown where not given
-	DoubtM  float64   // how far off it may lie as its frame is not stated
+	DoubtM  float64   // how far off it may lie for its frame alone
+	// DoubtWhy says why, as "its frame is not stated"; empty where nothing is in doubt.
+	DoubtWhy string
 }
 
 // Background is a line or an outline of something that is no line of a utility.
@@ -125,7 +127,7 @@ type Background struct {
 	Name   string
 	Source string // file or database it came from
 	Path   []geo.XY
-	DoubtM float64 // how far off it may lie as its frame is not stated
+	DoubtM float64 // how far off it may lie for its frame alone
 }
 
 // RecordOffset is how far a record lies from the trace at one station.

@@ -76,6 +76,14 @@ type lineSettingsJSON struct {
 type referenceJSON struct {
 	File    string `json:"file"`
 	Utility string `json:"utility"`
+
+	CRS        string `json:"crs,omitempty"`
+	Datum      string `json:"datum,omitempty"`
+	Epoch      number `json:"epoch,omitempty"`
+	Layer      string `json:"layer,omitempty"`
+	Table      string `json:"table,omitempty"`
+	NameColumn string `json:"name_column,omitempty"`
+	Role       string `json:"role,omitempty"`
 }
 
 type inputJSON struct {
@@ -193,9 +201,19 @@ func settingsOf(j trace.Job) settingsJSON {
 		out.Lines = append(out.Lines, ls)
 	}
 	for _, r := range j.References {
-		out.References = append(out.References, referenceJSON{layer.BaseName(r.File), string(r.Utility)})
+		out.References = append(out.References, referenceJSON{File: layerName(r), Utility: string(r.Utility), CRS: r.CRS, Datum: r.Datum, Epoch: number(r.Epoch),
+			Layer: r.Layer, Table: r.Table, NameColumn: r.NameColumn, Role: r.Role})
 	}
 	return out
+}
+
+// layerName is a layer's name without its folder or, of a database, without who
+// opens it.
+func layerName(r trace.Reference) string {
+	if r.InDatabase() {
+		return r.ShownName()
+	}
+	return layer.BaseName(r.File)
 }
 
 // millimetres rounds a length as the properties are; what is not known stays so.

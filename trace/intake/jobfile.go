@@ -217,22 +217,6 @@ func (f *jobFile) line(path string, doc map[string]any) error {
 	return nil
 }
 
-func (f *jobFile) reference(path string, doc map[string]any) error {
-	r := trace.Reference{Utility: trace.UnknownKind}
-	if err := f.table(path, doc, setters{"file": text(&r.File), "utility": utility(&r.Utility),
-		"crs": text(&r.CRS), "datum": text(&r.Datum), "epoch": number(&r.Epoch)}); err != nil {
-		return err
-	}
-	if r.File == "" {
-		return f.problem(path, "this reference has no file", "name the layer: file = \"lines.geojson\"")
-	}
-	if _, err := geo.NewFrame(r.CRS, r.Datum, r.Epoch); err != nil {
-		return f.problem(path, err.Error(), "name the frame that the layer's coordinates are in: crs, datum and epoch")
-	}
-	f.job.References = append(f.job.References, r)
-	return nil
-}
-
 func (f *jobFile) columns(v any) error {
 	doc, ok := v.(map[string]any)
 	if !ok {

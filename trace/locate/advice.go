@@ -29,6 +29,7 @@ func advise(s *trace.Sheet, errs []lineErrors) []trace.Advice {
 			}
 		}
 	}
+	out = append(out, adviseLayers(s)...)
 	// What was measured in the open heads the list.
 	slices.SortStableFunc(out, func(a, b trace.Advice) int { return first(b.Kind) - first(a.Kind) })
 	for _, l := range s.Lines {
@@ -36,6 +37,23 @@ func advise(s *trace.Sheet, errs []lineErrors) []trace.Advice {
 			return append(out, trace.Advice{FromM: trace.Unknown, ToM: trace.Unknown, Kind: trace.AdviseFrame,
 				Words: adviseDatum(l.Caution.DoubtDatum, s.Job.Units.Short(l.Caution.DoubtM))})
 		}
+	}
+	return out
+}
+
+// adviseLayers names the layers whose frame leaves open where their lines are.
+func adviseLayers(s *trace.Sheet) []trace.Advice {
+	var out []trace.Advice
+	told := map[string]bool{}
+	for _, r := range s.Records {
+		if r.DoubtM <= 0 || told[r.Source] {
+			continue
+		}
+		told[r.Source] = true
+		off := s.Job.Units.Short(r.DoubtM)
+		out = append(out, trace.Advice{FromM: trace.Unknown, ToM: trace.Unknown, Kind: trace.AdviseRecord, Words: fmt.Sprintf(
+			"The known lines of %s may lie %s from where they are drawn, for %s. Ask who keeps them and say it in the job file (datum of the [[reference]]); until then a distance of up to %s from them says nothing, and a line of theirs may lie under the marks.",
+			r.Source, off, r.DoubtWhy, off)})
 	}
 	return out
 }
@@ -91,7 +109,7 @@ func adviseKnownCrossing(f trace.Crossing, name string, u geo.Units) string {
 		words = fmt.Sprintf("%s crosses '%s' at %s, a known line (%s) that was not located here", name, f.Other, u.Long(f.StationM), f.Source)
 	}
 	if f.DoubtM > 0 {
-		words += fmt.Sprintf("; the frame of the record is not stated, and it may lie %s off for that alone", u.Short(f.DoubtM))
+		words += fmt.Sprintf("; of the record, %s, and it may lie %s off for that alone", f.DoubtWhy, u.Short(f.DoubtM))
 	}
 	return words + ": locate it, and expose both by hand."
 }

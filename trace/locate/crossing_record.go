@@ -111,7 +111,7 @@ func recordMeetings(l *trace.Line, r trace.Record) []trace.Crossing {
 					continue
 				}
 				c := trace.Crossing{Line: l.Setup.Name, Other: r.Name, Source: r.Source, At: a.Pos.Lerp(b.Pos, fa),
-					StationM: a.StationM + fa*(b.StationM-a.StationM), SeparationM: d, DoubtM: r.DoubtM,
+					StationM: a.StationM + fa*(b.StationM-a.StationM), SeparationM: d, DoubtM: r.DoubtM, DoubtWhy: r.DoubtWhy,
 					OtherStationM: path.Station(n-1) + fr*(path.Station(n)-path.Station(n-1)), OtherDepthM: recordDepthM(r, n, fr)}
 				c.DepthDifferenceM = c.OtherDepthM - (a.DepthM + fa*(b.DepthM-a.DepthM))
 				if d == 0 {

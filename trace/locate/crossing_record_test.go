@@ -21,7 +21,7 @@ func recorded(name string, u trace.Utility, depthM float64, pts ...geo.XY) trace
 // plane geometry worked out by hand.
 func TestKnownLinesCrossTraces(t *testing.T) {
 	doubtful := recorded("duct", trace.Communication, trace.Unknown, geo.XY{X: 5, Y: 2}, geo.XY{X: 5, Y: 9})
-	doubtful.DoubtM = 1.43
+	doubtful.DoubtM, doubtful.DoubtWhy = 1.43, "its frame is not stated"
 	water := func(depthM float64, pts ...geo.XY) trace.Record {
 		return recorded("main 12", trace.Water, depthM, pts...)
 	}
@@ -64,7 +64,7 @@ func TestKnownLinesCrossTraces(t *testing.T) {
 					t.Errorf("got %+v, want %+v", g, w)
 				}
 				a, ok := adviseFinding(g, s.Lines[0], s)
-				if !ok || a.Kind != trace.AdviseCrossing || !strings.Contains(a.Words, "not located here") || strings.Contains(a.Words, "frame of the record") != (w.DoubtM > 0) {
+				if !ok || a.Kind != trace.AdviseCrossing || !strings.Contains(a.Words, "not located here") || strings.Contains(a.Words, "its frame is not stated") != (w.DoubtM > 0) {
 					t.Errorf("advice %+v", a)
 				}
 			}

@@ -67,7 +67,7 @@ func planeRecords(in []trace.GeoRecord, plane geo.Plane, rs []trace.Reading) ([]
 }
 
 func planeRecord(g trace.GeoRecord, plane geo.Plane) trace.Record {
-	r := trace.Record{Name: g.Name, Source: g.Source, Utility: g.Utility, DepthM: g.DepthM, DoubtM: g.DoubtM, Path: make([]geo.XY, len(g.Path))}
+	r := trace.Record{Name: g.Name, Source: g.Source, Utility: g.Utility, DepthM: g.DepthM, DoubtM: g.DoubtM, DoubtWhy: g.DoubtWhy, Path: make([]geo.XY, len(g.Path))}
 	for i, ll := range g.Path {
 		r.Path[i] = plane.XY(ll)
 	}

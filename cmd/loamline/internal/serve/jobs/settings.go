@@ -64,6 +64,11 @@ type ReferenceSettings struct {
 	CRS     string  `toml:"crs,omitempty" json:"crs,omitempty"`
 	Datum   string  `toml:"datum,omitempty" json:"datum,omitempty"`
 	Epoch   float64 `toml:"epoch,omitempty" json:"epoch,omitempty"`
+
+	Layer      string `toml:"layer,omitempty" json:"layer,omitempty"`
+	Table      string `toml:"table,omitempty" json:"table,omitempty"`
+	NameColumn string `toml:"name_column,omitempty" json:"name_column,omitempty"`
+	Role       string `toml:"role,omitempty" json:"role,omitempty"`
 }
 
 // DefaultSettings are those of a run without a job file.
@@ -84,7 +89,8 @@ func settingsOf(j trace.Job) Settings {
 		s.Lines = append(s.Lines, ls)
 	}
 	for _, r := range j.References {
-		s.References = append(s.References, ReferenceSettings{r.File, string(r.Utility), r.CRS, r.Datum, r.Epoch})
+		s.References = append(s.References, ReferenceSettings{File: r.File, Utility: string(r.Utility), CRS: r.CRS, Datum: r.Datum, Epoch: r.Epoch,
+			Layer: r.Layer, Table: r.Table, NameColumn: r.NameColumn, Role: r.Role})
 	}
 	return s
 }

@@ -84,7 +84,7 @@ func TestEverySettingHasAPlace(t *testing.T) {
 			"Tolerance", "Columns", "Lines", "References", "Dir"}},
 		{reflect.TypeFor[trace.Tolerance](), []string{"HalfWidthM", "MeasuredFrom", "Rule"}},
 		{reflect.TypeFor[trace.LineSetup](), []string{"Name", "Utility", "DiameterM", "Material", "Hookup", "FreqHz", "PowerW", "Transmitter"}},
-		{reflect.TypeFor[trace.Reference](), []string{"File", "Utility", "CRS", "Datum", "Epoch"}},
+		{reflect.TypeFor[trace.Reference](), []string{"File", "Utility", "CRS", "Datum", "Epoch", "Layer", "Table", "NameColumn", "Role"}},
 	} {
 		var got []string
 		for i := range c.of.NumField() {
