@@ -53,7 +53,16 @@ func streamed(ending string, write func(io.Writer, *trace.Sheet) error) func(*tr
 }
 
 func geoPackage(s *trace.Sheet, base string, opt JobOptions) []Output {
-	return []Output{{Path: base + ".gpkg", WritePath: func(path string) error { return gpkg.Write(path, s, opt.GeoPackage) }}}
+	return []Output{{Path: base + ".gpkg", WritePath: func(path string) error { return gpkg.Write(path, s, ownSystem(s, opt.GeoPackage)) }}}
+}
+
+// ownSystem takes the job's own output system where none is asked for of the
+// GeoPackage alone.
+func ownSystem(s *trace.Sheet, opt gpkg.Options) gpkg.Options {
+	if opt.Frame.CRS.Code == 0 {
+		opt.Frame = s.Output
+	}
+	return opt
 }
 
 func printed(s *trace.Sheet, base string, opt JobOptions) []Output {

@@ -168,6 +168,33 @@ func (f Frame) doubtWords(at LonLat) string {
 	return fmt.Sprintf("If the corrections came in %s, the whole map lies %.1f m off, which a tolerance zone does not cover.", name, offM)
 }
 
+// OutputWords says, about a place in it, what whoever takes a map's files into a GIS
+// must know. The zero Frame is WGS 84 degrees; in is the frame that the positions
+// came in.
+//
+// Common tools take WGS 84 and a national frame for the same: the transformations of
+// the EPSG dataset that they choose by default between the two (such as 1188 for
+// NAD83 and 1149 for ETRS89) have all parameters zero.
+func (f Frame) OutputWords(at LonLat, in Frame) string {
+	if f.CRS.Code != 0 && (f.Datum.Moves() || f.Datum.Old()) {
+		return fmt.Sprintf("GeoPackage, PostGIS, tables, drawings and the sheet's grid are in %s (%s), in the frame %s; GeoJSON, KML, GPX and the page are WGS 84.", f.CRS.ID(), f.CRS.Name, f.Datum.Name)
+	}
+	name, offM := "", 0.0
+	if in.Stated && in.Datum.Moves() {
+		name, offM = in.Datum.Name, in.Datum.OffsetM(at, in.Epoch)
+	} else {
+		for _, r := range localFrames {
+			if d, err := LookupDatum(r.datum); err == nil && name == "" && r.area.holds(at, 0) {
+				name, offM = d.Name, d.OffsetM(at, doubtEpoch)
+			}
+		}
+	}
+	if offM < 0.1 {
+		return ""
+	}
+	return fmt.Sprintf("The files are in WGS 84 (ITRF2014). Common tools take WGS 84 and %s for the same when they reproject: the lines would then lie %.1f m off. Have the files written in your own system instead ([output] crs, or --output-crs), or reproject with a time-dependent transformation between ITRF2014 and %s at the epoch of the job.", name, offM, name)
+}
+
 // DoubtM returns how far off, in metres, the whole map could lie because the
 // datum was not stated, and the local frame behind that figure. It is 0 where the
 // datum was stated, and 1 m without a name where no local frame is known.

@@ -30,6 +30,10 @@ type Job struct {
 	// GNSSOffsetS is added to a reading's time to get the GNSS log's time.
 	GNSSOffsetS float64
 
+	// OutputCRS is the system in which GeoPackage, PostGIS, tables, drawings and the
+	// sheet's grid are written; empty is WGS 84 degrees.
+	OutputCRS string
+
 	Tolerance  Tolerance
 	Columns    map[string]string // reader's name -> file's header
 	Lines      []LineSetup

@@ -16,9 +16,13 @@ type Sheet struct {
 	Job     Job    // settings as used, defaults filled in
 	Plane   geo.Plane
 	Frame   string // datum in words: what came in and what was done
-	Inputs  []Input
-	Lines   []Line
-	Records []Record // lines of reference layers, as drawn
+	// Output is the frame in which GeoPackage, PostGIS, tables, drawings and the
+	// sheet's grid are written; its zero value is WGS 84 degrees.
+	Output      geo.Frame
+	OutputWords string // what whoever takes the files into a GIS must know of it
+	Inputs      []Input
+	Lines       []Line
+	Records     []Record // lines of reference layers, as drawn
 	// Background is what layers hold beside lines: kerbs, walls, buildings. It is
 	// drawn and measured from, and is no line that could be suspected or crossed.
 	Background []Background

@@ -126,6 +126,9 @@ func runMap(ctx context.Context, opt mapOptions, std streams) error {
 	if err != nil {
 		return err
 	}
+	if c := formats.GeoPackage.Frame.CRS; c.Code != 0 && !c.Holds(sheet.Plane.Origin()) {
+		return locate.OutsideProblem("--gpkg-crs", c, sheet.Plane.Origin())
+	}
 	written, err := export.WriteJob(ctx, sheet, opt.outDir, opt.write, formats)
 	if err != nil {
 		return err

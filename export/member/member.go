@@ -22,10 +22,12 @@ func (n number) MarshalJSON() ([]byte, error) { return literal.AppendReal(nil, f
 
 // JSON is the foreign member loamline.
 type JSON struct {
-	Version   string        `json:"version"`
-	Schema    string        `json:"schema"`
-	Job       string        `json:"job"`
-	Frame     string        `json:"frame"`
+	Version string `json:"version"`
+	Schema  string `json:"schema"`
+	Job     string `json:"job"`
+	Frame   string `json:"frame"`
+	// Output is what a GIS must know of the frame that files are in.
+	Output    string        `json:"output,omitempty"`
 	Settings  settingsJSON  `json:"settings"`
 	Inputs    []inputJSON   `json:"inputs"`
 	Counts    countsJSON    `json:"counts"`
@@ -45,6 +47,7 @@ type settingsJSON struct {
 	Area        string             `json:"area"`
 	Units       string             `json:"units"`
 	CRS         string             `json:"crs"`
+	OutputCRS   string             `json:"output_crs,omitempty"`
 	Datum       string             `json:"datum"`
 	Epoch       number             `json:"epoch"`
 	AntennaGapM number             `json:"antenna_gap_m"`
@@ -150,7 +153,7 @@ func Text(s *trace.Sheet) (string, error) {
 
 func of(s *trace.Sheet) JSON {
 	m := JSON{
-		Version: s.Version, Schema: schema.Version, Job: s.Name, Frame: s.Frame,
+		Version: s.Version, Schema: schema.Version, Job: s.Name, Frame: s.Frame, Output: s.OutputWords,
 		Settings: settingsOf(s.Job),
 		Inputs:   []inputJSON{}, Lines: []lineJSON{}, Problems: []problemJSON{},
 		Counts:    countsJSON(s.Counts),
@@ -179,7 +182,7 @@ func of(s *trace.Sheet) JSON {
 func settingsOf(j trace.Job) settingsJSON {
 	out := settingsJSON{
 		JobID: j.ID, Ticket: j.Ticket, Date: j.Date, ValidUntil: j.ValidUntil, Locator: j.Locator, Area: j.Area,
-		Units: string(j.Units), CRS: j.CRS, Datum: j.Datum, Epoch: number(layer.Known(j.Epoch)), AntennaGapM: number(layer.Known(j.AntennaGap)),
+		Units: string(j.Units), CRS: j.CRS, OutputCRS: j.OutputCRS, Datum: j.Datum, Epoch: number(layer.Known(j.Epoch)), AntennaGapM: number(layer.Known(j.AntennaGap)),
 		Vertical: j.VerticalDatum, GNSSOffsetS: number(j.GNSSOffsetS),
 		Tolerance:  toleranceJSON{number(j.Tolerance.HalfWidthM), j.Tolerance.MeasuredFrom, j.Tolerance.Rule},
 		Columns:    map[string]string{},

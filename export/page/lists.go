@@ -142,6 +142,9 @@ func pageOrigins(s *trace.Sheet) []string {
 	if s.Frame != "" {
 		out = append(out, words.Sentence(s.Frame))
 	}
+	if s.OutputWords != "" {
+		out = append(out, s.OutputWords)
+	}
 	for i := range s.Lines {
 		if z := s.Lines[i].Caution; len(z.Area) > 0 {
 			out = append(out, "Caution zone: "+words.CautionZone(z))

@@ -21,6 +21,9 @@ func (d *drafter) legendRows(widthMM float64) ([]legendRow, paper.Font) {
 			continue
 		}
 		words := signWords[s]
+		if s == signGrid && d.s.Output.CRS.Code != 0 {
+			words = gridWords(d.s)
+		}
 		if int(s) < len(style.All()) {
 			words = style.All()[s].Name + " (" + style.All()[s].Code + ")"
 		}

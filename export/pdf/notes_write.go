@@ -180,7 +180,10 @@ func (n *noteWriter) problems() {
 func (n *noteWriter) origins() {
 	n.head("Frame, zones and input")
 	n.para(words.Sentence(n.frameWords()), 0)
-	n.para("Coordinates on the sheets are WGS 84 latitude and longitude in degrees; plans are true to scale on the ground.", 0)
+	n.para("Coordinates on the sheets are "+gridWords(n.s)+"; plans are true to scale on the ground.", 0)
+	if n.s.OutputWords != "" {
+		n.para(n.s.OutputWords, 0)
+	}
 	for _, l := range n.lines {
 		if len(l.Caution.Area) > 0 {
 			n.para("Caution zone: "+words.CautionZone(l.Caution), 0)

@@ -88,6 +88,9 @@ func (f *jobFile) fill(doc map[string]any) error {
 				"rule":          text(&j.Tolerance.Rule),
 			})
 		},
+		"output": func(v any) error {
+			return f.subtable("output", v, setters{"crs": text(&j.OutputCRS)})
+		},
 		"columns":   f.columns,
 		"line":      f.eachTable("line", f.line),
 		"reference": f.eachTable("reference", f.reference),

@@ -30,6 +30,10 @@ func Build(ctx context.Context, src trace.Source) (*trace.Sheet, error) {
 		return nil, err
 	}
 	s.Frame = frame.Words(s.Plane.Origin())
+	if s.Output, err = outputFrame(s, frame, src.Readings); err != nil {
+		return nil, err
+	}
+	s.OutputWords = s.Output.OutputWords(s.Plane.Origin(), frame)
 	s.Problems = append(s.Problems, p.problems...)
 	var far []trace.Problem
 	s.Records, s.Background, far = planeRecords(src.Records, s.Plane, src.Readings)

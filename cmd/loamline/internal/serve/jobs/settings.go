@@ -32,10 +32,16 @@ type Settings struct {
 	VerticalDatum string              `toml:"vertical_datum,omitempty" json:"vertical_datum"`
 	AntennaGapM   float64             `toml:"antenna_gap_m,omitzero" json:"antenna_gap_m,omitempty"`
 	GNSSOffsetS   float64             `toml:"gnss_offset_s,omitzero" json:"gnss_offset_s,omitempty"`
+	Output        OutputSettings      `toml:"output,omitempty" json:"output,omitzero"`
 	Tolerance     ToleranceSettings   `toml:"tolerance" json:"tolerance"`
 	Columns       map[string]string   `toml:"columns,omitempty" json:"columns,omitempty"`
 	Lines         []LineSettings      `toml:"line,omitempty" json:"lines"`
 	References    []ReferenceSettings `toml:"reference,omitempty" json:"references"`
+}
+
+// OutputSettings say in which system files are written.
+type OutputSettings struct {
+	CRS string `toml:"crs,omitempty" json:"crs,omitempty"`
 }
 
 // ToleranceSettings are the rule by which the tolerance zone is drawn.
@@ -78,7 +84,7 @@ func DefaultSettings() Settings { return settingsOf(trace.DefaultJob()) }
 func settingsOf(j trace.Job) Settings {
 	s := Settings{JobID: j.ID, Ticket: j.Ticket, Date: j.Date, ValidUntil: j.ValidUntil, Locator: j.Locator, Area: j.Area,
 		Units: string(j.Units), CRS: j.CRS, Datum: j.Datum, Epoch: j.Epoch, VerticalDatum: j.VerticalDatum,
-		AntennaGapM: orZero(j.AntennaGap), GNSSOffsetS: j.GNSSOffsetS, Columns: j.Columns,
+		AntennaGapM: orZero(j.AntennaGap), GNSSOffsetS: j.GNSSOffsetS, Columns: j.Columns, Output: OutputSettings{j.OutputCRS},
 		Tolerance: ToleranceSettings{lengthText(j.Tolerance.HalfWidthM), j.Tolerance.MeasuredFrom, j.Tolerance.Rule}}
 	for _, l := range j.Lines {
 		ls := LineSettings{Name: l.Name, Utility: string(l.Utility), Diameter: lengthText(l.DiameterM), Material: l.Material,

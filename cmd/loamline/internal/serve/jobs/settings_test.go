@@ -80,7 +80,7 @@ func TestEverySettingHasAPlace(t *testing.T) {
 		of   reflect.Type
 		want []string
 	}{
-		{reflect.TypeFor[trace.Job](), []string{"ID", "Ticket", "Date", "ValidUntil", "Locator", "Area", "Units", "CRS", "Datum", "Epoch", "AntennaGap", "VerticalDatum", "GNSSOffsetS",
+		{reflect.TypeFor[trace.Job](), []string{"ID", "Ticket", "Date", "ValidUntil", "Locator", "Area", "Units", "CRS", "Datum", "Epoch", "AntennaGap", "VerticalDatum", "GNSSOffsetS", "OutputCRS",
 			"Tolerance", "Columns", "Lines", "References", "Dir"}},
 		{reflect.TypeFor[trace.Tolerance](), []string{"HalfWidthM", "MeasuredFrom", "Rule"}},
 		{reflect.TypeFor[trace.LineSetup](), []string{"Name", "Utility", "DiameterM", "Material", "Hookup", "FreqHz", "PowerW", "Transmitter"}},
