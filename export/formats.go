@@ -6,12 +6,14 @@ import (
 	"path/filepath"
 	"slices"
 
+	"loamline/export/dxf"
 	"loamline/export/geojson"
 	"loamline/export/gpkg"
 	"loamline/export/gpx"
 	"loamline/export/kml"
 	"loamline/export/page"
 	"loamline/export/pdf"
+	"loamline/export/shp"
 	"loamline/export/table"
 	"loamline/trace"
 )
@@ -42,6 +44,8 @@ var formats = []format{
 	{"pdf", "printed plan and profile", false, printed},
 	{"html", "one page for phone and desk, needs no network", false, onePage},
 	{"csv", "tables of the lines by station, of every reading, and of how far records lie off, with the cautions beside them", false, tables},
+	{"dxf", "drawing for CAD, layers by utility and kind", false, streamed(".dxf", dxf.Write)},
+	{"shp", "Shapefiles in a zip, for a desk GIS", false, streamed("-shp.zip", shp.Write)},
 	{"gpx", "waypoints for re-marking", false, waypoints},
 }
 

@@ -225,6 +225,8 @@ func outputFile(key string) string {
 
 func showsOf(key string) string {
 	switch key {
+	case "shp.zip":
+		return export.FormatWords("shp")
 	case "lines.csv":
 		return "table of the lines by station"
 	case "records.csv":
