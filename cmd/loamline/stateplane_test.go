@@ -53,17 +53,24 @@ utility = "water"
 file = "town.shp"
 name_column = "asset"
 utility = "water"
+[[reference]]
+file = "kerbs.shp"
+role = "background"
 `
-	for name, text := range map[string]string{"walk.csv": table.String(), "layer.geojson": layer, "walk.toml": job} {
+	kerb := fmt.Sprintf(`{"type":"FeatureCollection","crs":{"type":"name","properties":{"name":"urn:ogc:def:crs:EPSG::6424"}},"features":[
+{"type":"Feature","properties":{"name":"kerb north"},"geometry":{"type":"LineString","coordinates":[[%.1f,%.1f],[%.1f,%.1f]]}}]}`, east, north+8, east+200, north+8)
+	for name, text := range map[string]string{"walk.csv": table.String(), "layer.geojson": layer, "kerb.geojson": kerb, "walk.toml": job} {
 		if err := os.WriteFile(at(name), []byte(text), 0o644); err != nil {
 			t.Fatal(err)
 		}
 	}
-	if out, err := exec.Command("ogr2ogr", "-f", "ESRI Shapefile", at("town.shp"), at("layer.geojson")).CombinedOutput(); err != nil {
-		t.Fatalf("%v\n%s", err, out)
+	for to, from := range map[string]string{"town.shp": "layer.geojson", "kerbs.shp": "kerb.geojson"} {
+		if out, err := exec.Command("ogr2ogr", "-f", "ESRI Shapefile", at(to), at(from)).CombinedOutput(); err != nil {
+			t.Fatalf("%v\n%s", err, out)
+		}
 	}
 	address := os.Getenv("LOAMLINE_TEST_POSTGIS")
-	args := []string{"loamline", "map", at("walk.csv"), "--job", at("walk.toml"), "--out", at("out"), "--write", "gpkg,csv"}
+	args := []string{"loamline", "map", at("walk.csv"), "--job", at("walk.toml"), "--out", at("out"), "--write", "gpkg,csv,dxf,shp,html"}
 	if address != "" {
 		conn, err := pgx.Connect(t.Context(), address)
 		if err != nil {
@@ -79,8 +86,11 @@ utility = "water"
 	if status := run(context.Background(), args, streams{in: strings.NewReader(""), out: &out, err: &errs}); status != statusOK {
 		t.Fatalf("status %d: %s", status, errs.String())
 	}
-	if !strings.Contains(out.String(), "service 3") {
-		t.Errorf("the service that crosses is not told:\n%s", out.String())
+	if !strings.Contains(out.String(), "service 3") || strings.Contains(out.String(), "kerb") {
+		t.Errorf("the service that crosses is not told, or the kerb is:\n%s", out.String())
+	}
+	if page, err := os.ReadFile(at("out/walk.html")); err != nil || !strings.Contains(string(page), `"ground":[{"name":"kerb north"`) {
+		t.Errorf("the kerb is not on the page: %v", err)
 	}
 	const cmFt = 0.01 / 0.3048006096012192
 	onLine := func(what string, x, y float64) {
@@ -109,6 +119,16 @@ utility = "water"
 		}
 	}
 	checkWKT("GeoPackage", wkt[1])
+	// The Shapefile and the drawing have it too.
+	for what, args := range map[string][]string{"Shapefile": {"/vsizip/" + at("out/walk-shp.zip") + "/walk/centerline.shp"},
+		"drawing": {at("out/walk.dxf"), "-where", "Layer = 'WATER-CENTERLINE'"}} {
+		info, err := exec.Command("ogrinfo", append([]string{"-ro", "-al"}, args...)...).CombinedOutput()
+		line := regexp.MustCompile(`LINESTRING (?:Z )?\(([^)]*)\)`).FindStringSubmatch(string(info))
+		if err != nil || line == nil {
+			t.Fatalf("%s: %v\n%s", what, err, info)
+		}
+		checkWKT(what, line[1])
+	}
 
 	text, err := os.ReadFile(at("out/walk-lines.csv"))
 	if err != nil {
