@@ -15,8 +15,11 @@ import (
 	"loamline/trace"
 )
 
-func sqliteType(t layer.Type) string {
-	switch t {
+func sqliteType(c layer.Column) string {
+	if c.Day {
+		return "DATE"
+	}
+	switch c.Type {
 	case layer.TypeInteger:
 		return "INTEGER"
 	case layer.TypeReal:
@@ -111,7 +114,7 @@ func (p *writer) createTable(l layer.Layer) error {
 	name := featuretable.TypeName(featuretable.Code(l))
 	cols := []string{"fid INTEGER PRIMARY KEY NOT NULL", "geom " + name}
 	for i, c := range featuretable.Columns(l) {
-		col := `"` + c.Name + `" ` + sqliteType(c.Type)
+		col := `"` + c.Name + `" ` + sqliteType(c)
 		if i < featuretable.KeyColumns {
 			col += " NOT NULL"
 		}
@@ -197,7 +200,7 @@ func (p *writer) addColumns() error {
 		}
 		for _, c := range l.Columns {
 			if !have[c.Name] && len(have) > 0 {
-				if err := p.exec(`ALTER TABLE "` + l.Role + `" ADD COLUMN "` + c.Name + `" ` + sqliteType(c.Type)); err != nil {
+				if err := p.exec(`ALTER TABLE "` + l.Role + `" ADD COLUMN "` + c.Name + `" ` + sqliteType(c)); err != nil {
 					return err
 				}
 			}

@@ -51,7 +51,7 @@ func shortName(name string) string {
 }
 
 // isDate reports whether a column is a day: it is one in the table too.
-func isDate(c layer.Column) bool { return c.Name == "date" }
+func isDate(c layer.Column) bool { return c.Day }
 
 func (t *table) add(values []layer.Value) {
 	row := make([]string, len(values))
