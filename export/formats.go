@@ -6,12 +6,14 @@ import (
 	"path/filepath"
 	"slices"
 
+	"loamline/export/dxf"
 	"loamline/export/geojson"
 	"loamline/export/gpkg"
 	"loamline/export/gpx"
 	"loamline/export/kml"
 	"loamline/export/page"
 	"loamline/export/pdf"
+	"loamline/export/shp"
 	"loamline/export/table"
 	"loamline/trace"
 )
@@ -43,6 +45,8 @@ var formats = []format{
 	{"pdf", "printed plan and profile", false, printed},
 	{"html", "one page for phone and desk, needs no network", false, onePage},
 	{"csv", "tables of the lines by station, of the points to stake out with their ties, of every reading, and of how far records lie off, with the cautions beside them", false, tables},
+	{"dxf", "drawing for CAD, layers by utility and kind", false, streamed(".dxf", dxf.Write)},
+	{"shp", "Shapefiles in a zip, for a desk GIS", false, streamed("-shp.zip", shp.Write)},
 	{"gpx", "waypoints for re-marking", false, waypoints},
 }
 
@@ -54,7 +58,16 @@ func streamed(ending string, write func(io.Writer, *trace.Sheet) error) func(*tr
 }
 
 func geoPackage(s *trace.Sheet, base string, opt JobOptions) []Output {
-	return []Output{{Path: base + ".gpkg", WritePath: func(path string) error { return gpkg.Write(path, s, opt.GeoPackage) }}}
+	return []Output{{Path: base + ".gpkg", WritePath: func(path string) error { return gpkg.Write(path, s, ownSystem(s, opt.GeoPackage)) }}}
+}
+
+// ownSystem takes the job's own output system where none is asked for of the
+// GeoPackage alone.
+func ownSystem(s *trace.Sheet, opt gpkg.Options) gpkg.Options {
+	if opt.Frame.CRS.Code == 0 {
+		opt.Frame = s.Output
+	}
+	return opt
 }
 
 func printed(s *trace.Sheet, base string, opt JobOptions) []Output {

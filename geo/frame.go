@@ -84,6 +84,12 @@ func (f Frame) In(crs string) (Frame, error) {
 	return to, nil
 }
 
+// Akin reports whether both frames are of one family, such as two realisations of
+// NAD83, so that figures of both lie together as far as that family is known.
+func (f Frame) Akin(g Frame) bool {
+	return f.CRS.joined == "" && g.CRS.joined == "" && f.Datum.family == g.Datum.family
+}
+
 // ToWGS84 carries a geographic position of the frame to WGS 84.
 func (f Frame) ToWGS84(p LonLat) LonLat {
 	q, _ := f.Datum.ToWGS84(p, 0, f.Epoch)
@@ -160,6 +166,33 @@ func (f Frame) doubtWords(at LonLat) string {
 		return "If the corrections came in a national frame, the whole map may lie off by a metre or more, which a tolerance zone does not cover."
 	}
 	return fmt.Sprintf("If the corrections came in %s, the whole map lies %.1f m off, which a tolerance zone does not cover.", name, offM)
+}
+
+// OutputWords says, about a place in it, what whoever takes a map's files into a GIS
+// must know. The zero Frame is WGS 84 degrees; in is the frame that the positions
+// came in.
+//
+// Common tools take WGS 84 and a national frame for the same: the transformations of
+// the EPSG dataset that they choose by default between the two (such as 1188 for
+// NAD83 and 1149 for ETRS89) have all parameters zero.
+func (f Frame) OutputWords(at LonLat, in Frame) string {
+	if f.CRS.Code != 0 && (f.Datum.Moves() || f.Datum.Old()) {
+		return fmt.Sprintf("GeoPackage, PostGIS, tables, drawings and the sheet's grid are in %s (%s), in the frame %s; GeoJSON, KML, GPX and the page are WGS 84.", f.CRS.ID(), f.CRS.Name, f.Datum.Name)
+	}
+	name, offM := "", 0.0
+	if in.Stated && in.Datum.Moves() {
+		name, offM = in.Datum.Name, in.Datum.OffsetM(at, in.Epoch)
+	} else {
+		for _, r := range localFrames {
+			if d, err := LookupDatum(r.datum); err == nil && name == "" && r.area.holds(at, 0) {
+				name, offM = d.Name, d.OffsetM(at, doubtEpoch)
+			}
+		}
+	}
+	if offM < 0.1 {
+		return ""
+	}
+	return fmt.Sprintf("The files are in WGS 84 (ITRF2014). Common tools take WGS 84 and %s for the same when they reproject: the lines would then lie %.1f m off. Have the files written in your own system instead ([output] crs, or --output-crs), or reproject with a time-dependent transformation between ITRF2014 and %s at the epoch of the job.", name, offM, name)
 }
 
 // DoubtM returns how far off, in metres, the whole map could lie because the

@@ -114,3 +114,80 @@ var wktUnits = map[string]struct {
 	name string
 	code int
 }{"m": {"metre", 9001}, "ft": {"foot", 9002}, "ftUS": {"US survey foot", 9003}}
+
+// PRJ describes the system in the dialect of well-known text that a Shapefile's .prj
+// is in: frames are named D_…, and there are no codes. FromWKT reads it back. It is
+// empty where WKT is.
+func (c CRS) PRJ() string {
+	text := c.WKT()
+	if text == "" {
+		return ""
+	}
+	root, err := (&wktParser{text: text}).node()
+	if err != nil {
+		return ""
+	}
+	var b strings.Builder
+	root.writePRJ(&b, c.Datum)
+	return b.String()
+}
+
+// prjDatums are the frames' names in that dialect.
+var prjDatums = map[string]string{"WGS84": "D_WGS_1984", "NAD83": "D_North_American_1983", "NAD83(2011)": "D_NAD_1983_2011", "NAD83(PA11)": "D_NAD_1983_PA11",
+	"NAD83(MA11)": "D_NAD_1983_MA11", "NAD83(HARN)": "D_North_American_1983_HARN", "NAD83(NSRS2007)": "D_NAD_1983_NSRS2007", "NAD83(CORS96)": "D_NAD_1983_CORS96",
+	"NAD83(CSRS)": "D_North_American_1983_CSRS", "ETRS89": "D_ETRS_1989", "GDA94": "D_GDA_1994", "GDA2020": "D_GDA2020", "NZGD2000": "D_NZGD_2000",
+	"JGD2011": "D_JGD_2011", "RGF93": "D_RGF_1993", "SWEREF99": "D_SWEREF99", "IRENET95": "D_IRENET95", "OSGB36": "D_OSGB_1936", "Amersfoort": "D_Amersfoort",
+	"CH1903": "D_CH1903", "CH1903+": "D_CH1903+", "DHDN": "D_Deutsches_Hauptdreiecksnetz", "MGI": "D_MGI", "BD72": "D_Belge_1972"}
+
+// prjSpheroids are the ellipsoids' names in it, prjUnits the units'.
+var (
+	prjSpheroids = map[string]string{"WGS 84": "WGS_1984", "GRS 1980": "GRS_1980", "Airy 1830": "Airy_1830", "Bessel 1841": "Bessel_1841", "International 1924": "International_1924"}
+	prjUnits     = map[string]string{"metre": "Meter", "foot": "Foot", "US survey foot": "Foot_US", "degree": "Degree"}
+	prjMethods   = map[string]string{"Lambert_Conformal_Conic_1SP": "Lambert_Conformal_Conic", "Lambert_Conformal_Conic_2SP": "Lambert_Conformal_Conic",
+		"Oblique_Stereographic": "Double_Stereographic"}
+)
+
+func (n *wktNode) writePRJ(b *strings.Builder, datum string) {
+	b.WriteString(n.name + "[")
+	for i, t := range n.texts {
+		if i > 0 {
+			b.WriteByte(',')
+		}
+		if i > 0 {
+			b.WriteString(t) // numbers, which stand as they are
+			continue
+		}
+		name := t
+		switch {
+		case n.name == "DATUM" && prjDatums[datum] != "":
+			name = prjDatums[datum]
+		case n.name == "SPHEROID" && prjSpheroids[t] != "":
+			name = prjSpheroids[t]
+		case n.name == "UNIT" && prjUnits[t] != "":
+			name = prjUnits[t]
+		case n.name == "PROJECTION" && prjMethods[t] != "":
+			name = prjMethods[t]
+		case n.name == "PARAMETER":
+			name = prjParameter(t)
+		}
+		b.WriteString(`"` + name + `"`)
+	}
+	for _, c := range n.children {
+		if c.name != "AUTHORITY" && c.name != "AXIS" {
+			b.WriteByte(',')
+			c.writePRJ(b, datum)
+		}
+	}
+	b.WriteString("]")
+}
+
+// prjParameter writes a parameter's name with capitals: Central_Meridian.
+func prjParameter(name string) string {
+	parts := strings.Split(name, "_")
+	for i, p := range parts {
+		if p != "of" && p != "" {
+			parts[i] = strings.ToUpper(p[:1]) + p[1:]
+		}
+	}
+	return strings.Join(parts, "_")
+}

@@ -98,15 +98,23 @@ type Doubt struct {
 	Why     string // in sentences, with figures
 }
 
-// Crossing is a place where two lines cross or come closest.
+// Crossing is a place where two lines cross or come closest: two traced ones, or
+// a traced one and one that is known from a reference layer or an earlier job.
 type Crossing struct {
 	Line, Other      string
+	Source           string // the file or archive that Other is known from; empty where it was traced too
 	At               geo.XY
 	StationM         float64 // on Line
 	OtherStationM    float64 // on Other
 	SeparationM      float64 // horizontal, 0 where they cross
 	DepthDifferenceM float64 // Other's depth minus Line's; Unknown where one is
+	OtherDepthM      float64 // of a known line, on record; Unknown where it is not
+	DoubtM           float64 // how far off a known line may lie for its frame alone
+	DoubtWhy         string  // why it may: "its frame is not stated"
 }
+
+// OnRecord reports whether the other line is known and was not traced.
+func (f Crossing) OnRecord() bool { return f.Source != "" }
 
 // seenFromOther is the same crossing as a finding of the other line.
 func (f Crossing) seenFromOther() Crossing {

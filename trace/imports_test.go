@@ -42,6 +42,8 @@ var mayImport = map[string][]string{
 	"export/geojson":             formatsMay,
 	"export/kml":                 formatsMay,
 	"export/gpx":                 formatsMay,
+	"export/dxf":                 formatsMay,
+	"export/shp":                 formatsMay,
 	"export/table":               formatsMay,
 	"export/page":                formatsMay,
 	"export/gpkg":                append([]string{"export/internal/unfinished"}, formatsMay...),

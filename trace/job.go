@@ -1,6 +1,11 @@
 package trace
 
-import "loamline/geo"
+import (
+	"net/url"
+	"strings"
+
+	"loamline/geo"
+)
 
 // Job is everything the user says about a job beside the readings. The zero
 // value of a field means not said; DefaultJob fills in what has a default.
@@ -24,6 +29,10 @@ type Job struct {
 	VerticalDatum string
 	// GNSSOffsetS is added to a reading's time to get the GNSS log's time.
 	GNSSOffsetS float64
+
+	// OutputCRS is the system in which GeoPackage, PostGIS, tables, drawings and the
+	// sheet's grid are written; empty is WGS 84 degrees.
+	OutputCRS string
 
 	Tolerance  Tolerance
 	Columns    map[string]string // reader's name -> file's header
@@ -67,6 +76,35 @@ type Reference struct {
 	CRS     string  // empty where the layer's own or WGS 84 degrees
 	Datum   string  // empty where not stated
 	Epoch   float64 // decimal year, 0 where the readings' stands for it
+
+	Layer      string // of a file that holds several; empty where it holds one
+	Table      string // of a database, "table" or "schema.table"
+	NameColumn string // that the lines' names are in; empty takes the usual ones
+	Role       string // RoleLine or RoleBackground; empty is RoleLine
+}
+
+// What a reference layer is to a map.
+const (
+	RoleLine       = "line"       // lines of utilities: neighbours, and compared with the trace
+	RoleBackground = "background" // kerbs, walls, buildings: drawn and measured from
+)
+
+// InDatabase reports whether the layer is a table of a database and no file.
+func (r Reference) InDatabase() bool {
+	return strings.HasPrefix(r.File, "postgres://") || strings.HasPrefix(r.File, "postgresql://")
+}
+
+// ShownName is what people are shown of the layer: a file's name, or a database's
+// host and table, never who opens it and how.
+func (r Reference) ShownName() string {
+	if !r.InDatabase() {
+		return r.File
+	}
+	host := "a database"
+	if u, err := url.Parse(r.File); err == nil && u.Host != "" {
+		host = u.Hostname() + u.EscapedPath()
+	}
+	return host + " " + r.Table
 }
 
 // DefaultJob returns the settings of a run without a job file: 18 in from the

@@ -79,6 +79,15 @@ func (j Job) checkFrame() error {
 	if _, err := geo.LookupCRS(j.CRS); err != nil {
 		return wrap("crs", err)
 	}
+	if j.OutputCRS != "" {
+		c, err := geo.LookupCRS(j.OutputCRS)
+		if err == nil {
+			err = c.Writable()
+		}
+		if err != nil {
+			return wrap("output.crs", err)
+		}
+	}
 	if j.Datum == "" {
 		return nil
 	}

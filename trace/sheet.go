@@ -11,19 +11,26 @@ import (
 // Sheet is everything that a job delivers, and knows no format. Geometry is in
 // the Plane, in metres; exporters convert.
 type Sheet struct {
-	Name     string // base name of the outputs
-	Version  string // of the program
-	Job      Job    // settings as used, defaults filled in
-	Plane    geo.Plane
-	Frame    string // datum in words: what came in and what was done
-	Inputs   []Input
-	Lines    []Line
-	Records  []Record  // reference layers, as drawn
-	Features []Feature // what a tape can be held to
-	Counts   Counts
-	Problems []Problem
-	Cautions []string // for every map
-	Advice   []Advice // what to check before digging on this job
+	Name    string // base name of the outputs
+	Version string // of the program
+	Job     Job    // settings as used, defaults filled in
+	Plane   geo.Plane
+	Frame   string // datum in words: what came in and what was done
+	// Output is the frame in which GeoPackage, PostGIS, tables, drawings and the
+	// sheet's grid are written; its zero value is WGS 84 degrees.
+	Output      geo.Frame
+	OutputWords string // what whoever takes the files into a GIS must know of it
+	Inputs      []Input
+	Lines       []Line
+	Records     []Record // lines of reference layers, as drawn
+	// Background is what layers hold beside lines: kerbs, walls, buildings. It is
+	// drawn and measured from, and is no line that could be suspected or crossed.
+	Background []Background
+	Features   []Feature // what a tape can be held to
+	Counts     Counts
+	Problems   []Problem
+	Cautions   []string // for every map
+	Advice     []Advice // what to check before digging on this job
 }
 
 // Advice is one thing to check before digging: where the map itself says that
@@ -115,7 +122,17 @@ type Record struct {
 	Utility Utility
 	Path    []geo.XY
 	DepthM  []float64 // one a vertex, Unknown where not given
-	DoubtM  float64   // how far off it may lie as its frame is not stated
+	DoubtM  float64   // how far off it may lie for its frame alone
+	// DoubtWhy says why, as "its frame is not stated"; empty where nothing is in doubt.
+	DoubtWhy string
+}
+
+// Background is a line or an outline of something that is no line of a utility.
+type Background struct {
+	Name   string
+	Source string // file or database it came from
+	Path   []geo.XY
+	DoubtM float64 // how far off it may lie for its frame alone
 }
 
 // RecordOffset is how far a record lies from the trace at one station.
@@ -132,7 +149,7 @@ func (s *Sheet) CrossedBy(line string) []Crossing {
 	var out []Crossing
 	for i := range s.Lines {
 		for _, f := range s.Lines[i].Findings {
-			if c, ok := f.(Crossing); ok && c.Other == line {
+			if c, ok := f.(Crossing); ok && !c.OnRecord() && c.Other == line {
 				out = append(out, c.seenFromOther())
 			}
 		}

@@ -30,5 +30,10 @@ type GeoRecord struct {
 	Utility Utility
 	Path    []geo.LonLat
 	DepthM  []float64 // one a vertex, Unknown where not given
-	DoubtM  float64   // how far off it may lie as its frame is not stated
+	DoubtM  float64   // how far off it may lie for its frame alone
+	// DoubtWhy says why, as "its frame is not stated"; empty where nothing is in doubt.
+	DoubtWhy string
+
+	// Background marks what is no line of a utility, such as a kerb.
+	Background bool
 }

@@ -24,7 +24,7 @@ type mapOptions struct {
 	jobFile    string
 	outDir     string
 	write      []string
-	references []string
+	references []trace.Reference
 	gnssLogs   []string
 	archive    string
 	strict     bool
@@ -47,7 +47,7 @@ func mapCommand(std streams) *cli.Command {
 			&cli.StringFlag{Name: "job", Usage: "job `FILE` (TOML) with the settings of this job"},
 			&cli.StringFlag{Name: "out", Usage: "`FOLDER` for the outputs", Value: "."},
 			&cli.StringSliceFlag{Name: "write", Usage: "further outputs, comma-separated: " + formatHelp()},
-			&cli.StringSliceFlag{Name: "reference", Usage: "GeoJSON `FILE` of known lines, as neighbours and for comparison"},
+			&cli.StringSliceFlag{Name: "reference", Usage: "`LAYER` of known lines, as neighbours and for comparison: a GeoJSON, GeoPackage or Shapefile, or postgres://host/database?table=schema.table"},
 			&cli.StringSliceFlag{Name: "gnss-log", Usage: "NMEA 0183 or GPX `FILE` with positions for readings that have only a time"},
 			&cli.StringFlag{Name: "archive", Usage: "`ARCHIVE` of earlier jobs (a .gpkg file or postgres://…): its lines are neighbours, and this job is kept in it"},
 			&cli.BoolFlag{Name: "strict", Usage: "end with status 3 if something in the map needs review"},
@@ -58,9 +58,13 @@ func mapCommand(std streams) *cli.Command {
 			if c.NArg() == 0 {
 				return usagef("map needs at least one readings table")
 			}
+			references, err := givenReferences(c.StringSlice("reference"))
+			if err != nil {
+				return err
+			}
 			return runMap(c.Context, mapOptions{
 				traces: c.Args().Slice(), jobFile: c.String("job"), outDir: c.String("out"),
-				write: splitList(c.StringSlice("write")), references: c.StringSlice("reference"),
+				write: splitList(c.StringSlice("write")), references: references,
 				gnssLogs: c.StringSlice("gnss-log"), archive: c.String("archive"), strict: c.Bool("strict"), quiet: c.Bool("quiet"), verbose: c.Bool("verbose"),
 				override: func(j *trace.Job) error { return applyJobFlags(c, j) },
 				formats:  func() (export.JobOptions, error) { return formatOptions(c) },
@@ -122,6 +126,9 @@ func runMap(ctx context.Context, opt mapOptions, std streams) error {
 	if err != nil {
 		return err
 	}
+	if c := formats.GeoPackage.Frame.CRS; c.Code != 0 && !c.Holds(sheet.Plane.Origin()) {
+		return locate.OutsideProblem("--gpkg-crs", c, sheet.Plane.Origin())
+	}
 	written, err := export.WriteJob(ctx, sheet, opt.outDir, opt.write, formats)
 	if err != nil {
 		return err
@@ -182,15 +189,52 @@ func baseName(path string) string {
 func referenceFiles(opt mapOptions, job trace.Job) []intake.ReferenceFile {
 	var out []intake.ReferenceFile
 	for _, r := range job.References {
-		out = append(out, intake.ReferenceFile{File: fileOnDisk(referencePath(r, job)), Utility: r.Utility, CRS: r.CRS, Datum: r.Datum, Epoch: r.Epoch})
+		out = append(out, intake.ReferenceOf(r, func() intake.File { return layerOnDisk(referencePath(r, job)) }))
 	}
-	for _, p := range opt.references {
-		out = append(out, intake.ReferenceFile{File: fileOnDisk(p), Utility: trace.UnknownKind})
+	for _, r := range opt.references {
+		out = append(out, intake.ReferenceOf(r, func() intake.File { return layerOnDisk(r.File) }))
 	}
 	return out
 }
 
+// givenReferences are the layers named on the command line: files, or a database's
+// address with its table in it.
+func givenReferences(given []string) ([]trace.Reference, error) {
+	var out []trace.Reference
+	for _, g := range given {
+		r := trace.Reference{File: g, Utility: trace.UnknownKind}
+		if r.InDatabase() {
+			if err := intake.TableInAddress(&r); err != nil {
+				return nil, usagef("--reference: %w: write postgres://host/database?table=schema.table", err)
+			}
+		}
+		out = append(out, r)
+	}
+	return out, nil
+}
+
+// layerOnDisk is a file with those beside it that belong to it.
+func layerOnDisk(path string) intake.File {
+	f := fileOnDisk(path)
+	f.Beside = func(ending string) (intake.File, bool) {
+		stem := strings.TrimSuffix(path, filepath.Ext(path))
+		if strings.HasPrefix(ending, "-") {
+			stem = path // a journal has the whole name before its ending
+		}
+		for _, e := range []string{ending, strings.ToUpper(ending)} {
+			if info, err := os.Stat(stem + e); err == nil && info.Mode().IsRegular() {
+				return fileOnDisk(stem + e), true
+			}
+		}
+		return intake.File{}, false
+	}
+	return f
+}
+
 func referencePath(r trace.Reference, job trace.Job) string {
+	if r.InDatabase() {
+		return ""
+	}
 	if filepath.IsAbs(r.File) {
 		return r.File
 	}

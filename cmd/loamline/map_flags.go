@@ -23,6 +23,7 @@ func jobFlags() []cli.Flag {
 		&cli.StringFlag{Name: "units", Usage: "what people are shown: metric or us"},
 		&cli.StringFlag{Name: "crs", Usage: "`CODE` of the positions' reference system, such as EPSG:4326"},
 		&cli.StringFlag{Name: "datum", Usage: "`NAME` of the frame that the corrections were in, such as NAD83(2011)"},
+		&cli.StringFlag{Name: "output-crs", Usage: "`CODE` of the system in which GeoPackage, PostGIS, tables, drawings and the sheet's grid are written", DefaultText: "WGS 84"},
 		&cli.Float64Flag{Name: "epoch", Usage: "decimal `YEAR` of the positions", DefaultText: "the date, else the readings' times"},
 		&cli.Float64Flag{Name: "gnss-offset", Usage: "`SECONDS` by which the GNSS log's clock is ahead of the readings'"},
 		&cli.StringFlag{Name: "antenna-gap", Usage: "`LENGTH` between bottom and top antenna, such as \"0.40 m\""},
@@ -34,7 +35,7 @@ func jobFlags() []cli.Flag {
 
 // applyJobFlags lays the flags that were given over the job's settings.
 func applyJobFlags(c *cli.Context, j *trace.Job) error {
-	for name, to := range map[string]*string{"job-id": &j.ID, "ticket": &j.Ticket, "date": &j.Date, "crs": &j.CRS, "datum": &j.Datum,
+	for name, to := range map[string]*string{"job-id": &j.ID, "ticket": &j.Ticket, "date": &j.Date, "crs": &j.CRS, "output-crs": &j.OutputCRS, "datum": &j.Datum,
 		"sheets": &j.Sheets, "page-url": &j.PageURL, "rule": &j.Tolerance.Rule, "measured-from": &j.Tolerance.MeasuredFrom} {
 		if c.IsSet(name) {
 			*to = c.String(name)
@@ -84,7 +85,7 @@ func formatFlags() []cli.Flag {
 		&cli.StringFlag{Name: "page-url", Usage: "`ADDRESS` at which the page will be found, printed as a code on the crew sheet"},
 		&cli.StringFlag{Name: "paper", Usage: "`SIZE` of the printed sheet: A4, A3, Letter or Tabloid", DefaultText: "by the units, the larger where few sheets do"},
 		&cli.Float64Flag{Name: "scale", Usage: "`DENOMINATOR` of the printed sheet's scale, such as 200 for 1:200", DefaultText: "a round one that fits"},
-		&cli.StringFlag{Name: "gpkg-crs", Usage: "`CODE` of the GeoPackage's reference system", Value: "EPSG:4326"},
+		&cli.StringFlag{Name: "gpkg-crs", Usage: "`CODE` of the GeoPackage's reference system alone", DefaultText: "that of --output-crs"},
 		&cli.StringFlag{Name: "gpx-every", Usage: "`LENGTH` between waypoints", DefaultText: "5 m, or 25 ft"},
 		&cli.StringFlag{Name: "tiles", Usage: "`ADDRESS` of a background map for the page, https://host/{z}/{x}/{y}.png; none by default, and fetched by the reader's browser"},
 		&cli.StringFlag{Name: "tiles-credit", Usage: "`WORDS` that its owner wants on the page"},
@@ -103,8 +104,10 @@ func formatOptions(c *cli.Context) (export.JobOptions, error) {
 	if opt.PDF.Scale = c.Float64("scale"); !(opt.PDF.Scale >= 0) || math.IsInf(opt.PDF.Scale, 0) {
 		return opt, usagef("--scale %g: give the denominator, such as 200 for 1:200", opt.PDF.Scale)
 	}
-	if opt.GeoPackage.Frame, err = geo.NewFrame(c.String("gpkg-crs"), "", 0); err != nil {
-		return opt, usagef("--gpkg-crs: %w", err)
+	if c.IsSet("gpkg-crs") {
+		if opt.GeoPackage.Frame, err = geo.NewFrame(c.String("gpkg-crs"), "", 0); err != nil {
+			return opt, usagef("--gpkg-crs: %w", err)
+		}
 	}
 	if err := opt.GeoPackage.Frame.CRS.Writable(); err != nil {
 		return opt, usagef("--gpkg-crs: %w", err)

@@ -13,7 +13,12 @@ import (
 // such as the layer trench.geojson beside the readings trench.csv.
 func keepInputs(name string, opt mapOptions, job trace.Job) error {
 	inputs := append(append([]string{}, opt.traces...), opt.gnssLogs...)
-	inputs = append(append(inputs, opt.references...), opt.jobFile, opt.archive)
+	inputs = append(inputs, opt.jobFile, opt.archive)
+	for _, r := range opt.references {
+		if !r.InDatabase() {
+			inputs = append(inputs, r.File)
+		}
+	}
 	for _, r := range job.References {
 		inputs = append(inputs, referencePath(r, job))
 	}

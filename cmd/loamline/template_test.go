@@ -35,7 +35,7 @@ func TestJobTemplateIsAJobFile(t *testing.T) {
 // The reader names the keys that it knows where a wrong one is like none of
 // them: the template has them all.
 func TestJobTemplateHasEveryKey(t *testing.T) {
-	for _, table := range []string{"", "[tolerance]", "[[line]]", "[[reference]]"} {
+	for _, table := range []string{"", "[tolerance]", "[output]", "[[line]]", "[[reference]]"} {
 		_, err := intake.ReadJobFile(strings.NewReader(table+"\nzzzzzzzzzzzz = 1\n"), "job.toml")
 		if err == nil {
 			t.Fatalf("%s: a wrong key was taken", table)

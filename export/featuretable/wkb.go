@@ -65,6 +65,12 @@ func Place(l layer.Layer, f *layer.Feature, p place.Placer) (g Geometry, ok bool
 	return g, err == nil, err
 }
 
+// Parts are the written positions: one point, lines, or areas of rings, of which the
+// first is the outer one.
+func (g Geometry) Parts() (point place.XY, lines [][]place.XY, areas [][][]place.XY) {
+	return g.point, g.lines, g.areas
+}
+
 // Bounds returns the extent.
 func (g Geometry) Bounds() (lo, hi place.XY) {
 	lo, hi = place.XY{X: math.Inf(1), Y: math.Inf(1)}, place.XY{X: math.Inf(-1), Y: math.Inf(-1)}

@@ -80,7 +80,7 @@ func (a *archiveFile) write(ctx context.Context, date string, do func(*writer) e
 			if err := p.needArchive(); err != nil {
 				return err
 			}
-			return p.steps(p.dropTriggers, func() error { return do(p) }, p.createTriggers)
+			return p.steps(p.dropTriggers, p.addColumns, func() error { return do(p) }, p.createTriggers)
 		})
 	})
 }

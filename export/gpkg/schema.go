@@ -1,6 +1,7 @@
 package gpkg
 
 import (
+	"errors"
 	"net/url"
 	"strings"
 
@@ -14,8 +15,11 @@ import (
 	"loamline/trace"
 )
 
-func sqliteType(t layer.Type) string {
-	switch t {
+func sqliteType(c layer.Column) string {
+	if c.Day {
+		return "DATE"
+	}
+	switch c.Type {
 	case layer.TypeInteger:
 		return "INTEGER"
 	case layer.TypeReal:
@@ -110,7 +114,7 @@ func (p *writer) createTable(l layer.Layer) error {
 	name := featuretable.TypeName(featuretable.Code(l))
 	cols := []string{"fid INTEGER PRIMARY KEY NOT NULL", "geom " + name}
 	for i, c := range featuretable.Columns(l) {
-		col := `"` + c.Name + `" ` + sqliteType(c.Type)
+		col := `"` + c.Name + `" ` + sqliteType(c)
 		if i < featuretable.KeyColumns {
 			col += " NOT NULL"
 		}
@@ -168,6 +172,37 @@ func (p *writer) dropTriggers() error {
 		for _, n := range triggerNames {
 			if err := p.exec(`DROP TRIGGER IF EXISTS "rtree_` + l.Role + `_geom_` + n + `"`); err != nil {
 				return err
+			}
+		}
+	}
+	return nil
+}
+
+// addColumns gives the tables of an older program the columns that layers have
+// got since; what was kept before has nothing in them.
+func (p *writer) addColumns() error {
+	for _, l := range layer.AllWithVertices() {
+		have := map[string]bool{}
+		rows, err := p.tx.Query(`SELECT name FROM pragma_table_info(?)`, l.Role)
+		if err != nil {
+			return err
+		}
+		for rows.Next() {
+			var name string
+			if err := rows.Scan(&name); err != nil {
+				rows.Close()
+				return err
+			}
+			have[name] = true
+		}
+		if err := errors.Join(rows.Err(), rows.Close()); err != nil {
+			return err
+		}
+		for _, c := range l.Columns {
+			if !have[c.Name] && len(have) > 0 {
+				if err := p.exec(`ALTER TABLE "` + l.Role + `" ADD COLUMN "` + c.Name + `" ` + sqliteType(c)); err != nil {
+					return err
+				}
 			}
 		}
 	}

@@ -52,6 +52,7 @@ func write(w io.Writer, s *trace.Sheet, icons bool) error {
 		k.lineFolder(&s.Lines[i])
 	}
 	k.recordsFolder()
+	k.backgroundFolder()
 	k.close("Document")
 	k.close("kml")
 	if k.err == nil {
@@ -269,6 +270,23 @@ func (k *writer) readingFolder(l *trace.Line, y layer.Layer, st trace.Status, vi
 				p.Append(k.pointGeometry(k.Geographic(f.At)))
 			}
 			k.put(p)
+		}
+	})
+}
+
+// backgroundFolder draws what the layers hold beside lines.
+func (k *writer) backgroundFolder() {
+	if len(k.s.Background) == 0 {
+		return
+	}
+	k.folder("Background as handed in", true, false, func() {
+		for _, b := range k.s.Background {
+			if len(b.Path) < 2 {
+				continue
+			}
+			k.put(kml.Placemark(kml.Name(b.Name), kml.Snippet("").WithMaxLines(0),
+				kml.Description(htmlText("From "+b.Source+", drawn as it came. It is no line of a utility.")),
+				kml.StyleURL("#record"), k.lineGeometry(b.Path, nil)))
 		}
 	})
 }

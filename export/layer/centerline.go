@@ -25,6 +25,10 @@ var Centerline = Layer{
 		{Name: "common_95_m", Type: TypeReals, Unit: "m", Decimals: 3, Words: "the part of horizontal_95_m that is shared by the whole walk"},
 		{Name: "cover_m", Type: TypeReals, Unit: "m", Decimals: 3, Words: "depth_m less half the diameter: ground to the top; null where no depth or no diameter is known"},
 		{Name: "elev_m", Type: TypeReals, Unit: "m", Decimals: 3, Words: "elevation of the conductor's centre, in the vertical frame of the input; null where none is known"},
+		{Name: "depth_min_m", Type: TypeReal, Unit: "m", Decimals: 3, Words: "the least of depth_m, to style by"},
+		{Name: "depth_max_m", Type: TypeReal, Unit: "m", Decimals: 3, Words: "the greatest of depth_m"},
+		{Name: "depth_95_max_m", Type: TypeReal, Unit: "m", Decimals: 3, Words: "the greatest of depth_95_m"},
+		{Name: "horizontal_95_max_m", Type: TypeReal, Unit: "m", Decimals: 3, Words: "the greatest of horizontal_95_m"},
 		{Name: "corner_stations_m", Type: TypeReals, Unit: "m", Decimals: 3, Words: "stations of the elbows", Always: true},
 		{Name: "readings", Type: TypeInteger, Words: "readings of the whole line", Contract: true, Always: true},
 		{Name: "used", Type: TypeInteger, Words: "of these, used for the line", Contract: true, Always: true},
@@ -34,7 +38,7 @@ var Centerline = Layer{
 		{Name: "diameter_m", Type: TypeReal, Unit: "m", Decimals: 4, Words: "outer diameter as stated"},
 		{Name: "material", Type: TypeText, Words: "as stated"},
 		{Name: "ticket", Type: TypeText, Words: "number of the request", Contract: true},
-		{Name: "date", Type: TypeText, Words: "day of the locate, YYYY-MM-DD", Contract: true},
+		{Name: "date", Type: TypeText, Words: "day of the locate, YYYY-MM-DD", Contract: true, Day: true},
 		{Name: "notes", Type: TypeTexts, Words: "what must be known of the fit", Always: true},
 	},
 	Each: eachCenterline,
@@ -85,12 +89,28 @@ func centerlineValues(l *trace.Line, p trace.Part, number, parts int, ticket, da
 		nullIfNone(per(func(v trace.Vertex) float64 { return v.Common95M })),
 		nullIfNone(per(func(v trace.Vertex) float64 { return CoverM(v, l.Setup) })),
 		nullIfNone(per(func(v trace.Vertex) float64 { return v.ElevM })),
+		realValue(-most(p, func(v trace.Vertex) float64 { return -v.DepthM })),
+		realValue(most(p, func(v trace.Vertex) float64 { return v.DepthM })),
+		realValue(most(p, func(v trace.Vertex) float64 { return v.Depth95M })),
+		realValue(most(p, func(v trace.Vertex) float64 { return v.Horizontal95M })),
 		realsValue(corners),
 		integerValue(counts.Rows), integerValue(counts.Used), integerValue(counts.SetAside),
 		textValue(lineHookup(l)), realValue(lineFreqHz(l)),
 		realValue(Known(l.Setup.DiameterM)), textValue(l.Setup.Material),
 		textValue(ticket), textValue(date), textsValue(l.Centerline.Notes),
 	}
+}
+
+// most is the greatest of what is known of a stretch's vertices, Unknown where
+// nothing is.
+func most(p trace.Part, get func(trace.Vertex) float64) float64 {
+	out := trace.Unknown
+	for _, v := range p.Vertices {
+		if x := get(v); literal.Finite(x) && !(x <= out) {
+			out = x
+		}
+	}
+	return out
 }
 
 // nullIfNone turns a list in which nothing is known into null.

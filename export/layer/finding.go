@@ -63,15 +63,16 @@ var doubtLayer = Layer{
 
 var crossingLayer = Layer{
 	Role: "crossing", Shape: ShapePoint,
-	Words: "where two lines cross or come closest",
+	Words: "where two lines cross or come closest: two traced ones, or a traced and a known one",
 	Columns: []Column{
 		{Name: "other", Type: TypeText, Words: "the other line", Contract: true},
+		{Name: "source", Type: TypeText, Words: "the layer or archive that a known line comes from; null where the other line was traced"},
 		{Name: "separation_m", Type: TypeReal, Unit: "m", Decimals: 3, Words: "horizontal distance, 0 where they cross", Contract: true},
-		{Name: "depth_difference_m", Type: TypeReal, Unit: "m", Decimals: 3, Words: "read depth of the other less that of this line", Contract: true},
+		{Name: "depth_difference_m", Type: TypeReal, Unit: "m", Decimals: 3, Words: "depth of the other, as read or as on record, less that of this line", Contract: true},
 		atColumn, wordsColumn,
 	},
 	Each: eachFinding(func(f *Feature, c trace.Crossing) {
-		f.Values = append(f.Values, textValue(c.Other), realValue(c.SeparationM), realValue(c.DepthDifferenceM), realValue(c.StationM))
+		f.Values = append(f.Values, textValue(c.Other), textValue(c.Source), realValue(c.SeparationM), realValue(c.DepthDifferenceM), realValue(c.StationM))
 	}),
 }
 

@@ -34,6 +34,7 @@ type Column struct {
 	Contract bool   // stable: kept as it is through all minor versions
 	Always   bool   // never null
 	Enum     []string
+	Day      bool // a text that is a day, YYYY-MM-DD: a date where a format has that type
 }
 
 // shape is the kind of geometry of a role.

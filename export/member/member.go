@@ -22,10 +22,12 @@ func (n number) MarshalJSON() ([]byte, error) { return literal.AppendReal(nil, f
 
 // JSON is the foreign member loamline.
 type JSON struct {
-	Version   string        `json:"version"`
-	Schema    string        `json:"schema"`
-	Job       string        `json:"job"`
-	Frame     string        `json:"frame"`
+	Version string `json:"version"`
+	Schema  string `json:"schema"`
+	Job     string `json:"job"`
+	Frame   string `json:"frame"`
+	// Output is what a GIS must know of the frame that files are in.
+	Output    string        `json:"output,omitempty"`
 	Settings  settingsJSON  `json:"settings"`
 	Inputs    []inputJSON   `json:"inputs"`
 	Counts    countsJSON    `json:"counts"`
@@ -66,6 +68,7 @@ type featureJSON struct {
 }
 
 type outputJSON struct {
+	CRS     string `json:"crs,omitempty"`
 	Sheets  string `json:"sheets,omitempty"`
 	PageURL string `json:"page_url,omitempty"`
 }
@@ -90,6 +93,14 @@ type lineSettingsJSON struct {
 type referenceJSON struct {
 	File    string `json:"file"`
 	Utility string `json:"utility"`
+
+	CRS        string `json:"crs,omitempty"`
+	Datum      string `json:"datum,omitempty"`
+	Epoch      number `json:"epoch,omitempty"`
+	Layer      string `json:"layer,omitempty"`
+	Table      string `json:"table,omitempty"`
+	NameColumn string `json:"name_column,omitempty"`
+	Role       string `json:"role,omitempty"`
 }
 
 type inputJSON struct {
@@ -156,7 +167,7 @@ func Text(s *trace.Sheet) (string, error) {
 
 func of(s *trace.Sheet) JSON {
 	m := JSON{
-		Version: s.Version, Schema: schema.Version, Job: s.Name, Frame: s.Frame,
+		Version: s.Version, Schema: schema.Version, Job: s.Name, Frame: s.Frame, Output: s.OutputWords,
 		Settings: settingsOf(s.Job),
 		Inputs:   []inputJSON{}, Lines: []lineJSON{}, Problems: []problemJSON{},
 		Counts:    countsJSON(s.Counts),
@@ -207,15 +218,25 @@ func settingsOf(j trace.Job) settingsJSON {
 		out.Lines = append(out.Lines, ls)
 	}
 	for _, r := range j.References {
-		out.References = append(out.References, referenceJSON{layer.BaseName(r.File), string(r.Utility)})
+		out.References = append(out.References, referenceJSON{File: layerName(r), Utility: string(r.Utility), CRS: r.CRS, Datum: r.Datum, Epoch: number(r.Epoch),
+			Layer: r.Layer, Table: r.Table, NameColumn: r.NameColumn, Role: r.Role})
 	}
 	for _, f := range j.Features {
 		out.Features = append(out.Features, featureJSON{f.Name, []number{number(f.X), number(f.Y)}})
 	}
-	if o := (outputJSON{j.Sheets, j.PageURL}); o != (outputJSON{}) {
+	if o := (outputJSON{j.OutputCRS, j.Sheets, j.PageURL}); o != (outputJSON{}) {
 		out.Output = &o
 	}
 	return out
+}
+
+// layerName is a layer's name without its folder or, of a database, without who
+// opens it.
+func layerName(r trace.Reference) string {
+	if r.InDatabase() {
+		return r.ShownName()
+	}
+	return layer.BaseName(r.File)
 }
 
 // millimetres rounds a length as the properties are; what is not known stays so.

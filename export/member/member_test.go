@@ -11,7 +11,7 @@ import (
 // What a map rests on stands in it: every setting of a job is told, under the
 // job file's key. The folder of the job file is the machine's business.
 func TestMemberTellsEverySetting(t *testing.T) {
-	text, err := json.Marshal(settingsOf(trace.Job{ID: "main 9", VerticalDatum: "NAVD88", GNSSOffsetS: 18,
+	text, err := json.Marshal(settingsOf(trace.Job{ID: "main 9", OutputCRS: "EPSG:2229", VerticalDatum: "NAVD88", GNSSOffsetS: 18,
 		Features: []trace.FixedFeature{{Name: "pole 4"}}, Sheets: trace.SheetsCrew, PageURL: "https://maps.example/"}))
 	if err != nil {
 		t.Fatal(err)

@@ -26,6 +26,7 @@ type (
 		Tiles   *tilesJSON      `json:"tiles,omitempty"`
 		Lines   []drawnLineJSON `json:"lines"`
 		Records []pathJSON      `json:"records"`
+		Ground  []pathJSON      `json:"ground,omitempty"` // kerbs, walls, buildings
 	}
 	tilesJSON struct {
 		URL         string `json:"url"`
@@ -118,6 +119,9 @@ func pageData(s *trace.Sheet, tiles TileSource) ([]byte, error) {
 	}
 	for _, r := range s.Records {
 		d.Records = append(d.Records, pathJSON{r.Name, flat(r.Path)})
+	}
+	for _, b := range s.Background {
+		d.Ground = append(d.Ground, pathJSON{b.Name, flat(b.Path)})
 	}
 	return json.Marshal(d)
 }

@@ -17,6 +17,9 @@ function placeFigures(data, state, plane, index, s, brief) {
     box.appendChild(el('p', '', sentenceOf(toldPosition(words, p, p.distrusted, line.frame[0]))));
   }
   if (brief) return box;
+  groundNear(data, p).forEach(function (g) {
+    box.appendChild(el('p', 'small', words.short(g.dist) + ' from the mark to ' + g.name + ', as its layer has it; measured on this map, not in the street.'));
+  });
   found.forEach(function (f) {
     var d = el('div', 'evidence');
     d.appendChild(el('h4', '', f.title[state.units]));
@@ -53,6 +56,22 @@ function othersNear(data, index, p, reach) {
     if (n.dist <= reach) out.push({ index: i, s: n.s, dist: n.dist });
   });
   return out.sort(function (a, b) { return a.dist - b.dist; });
+}
+
+// groundNear lists the nearest things of the background, to measure from: two at
+// most, one of a name.
+function groundNear(data, p) {
+  var best = {}, far = 30;
+  (data.ground || []).forEach(function (g) {
+    for (var i = 2; i + 1 < g.path.length; i += 2) {
+      var ax = g.path[i - 2], ay = g.path[i - 1], dx = g.path[i] - ax, dy = g.path[i + 1] - ay, len2 = dx * dx + dy * dy;
+      var t = len2 > 0 ? Math.max(0, Math.min(1, ((p.x - ax) * dx + (p.y - ay) * dy) / len2)) : 0;
+      var dist = Math.hypot(p.x - ax - t * dx, p.y - ay - t * dy);
+      if (dist <= far && !(best[g.name] <= dist)) best[g.name] = dist;
+    }
+  });
+  return Object.keys(best).map(function (n) { return { name: n, dist: best[n] }; })
+    .sort(function (a, b) { return a.dist - b.dist; }).slice(0, 2);
 }
 
 function makeFigures(data, state, plane) {

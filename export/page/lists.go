@@ -32,6 +32,7 @@ type pageLists struct {
 	Problems []string
 	ProblemN int
 	Legend   []listedStyle
+	Ground   bool // there is a background to explain
 	Origins  []string
 	Traced   bool // at least one line could be drawn
 	Version  string
@@ -78,6 +79,7 @@ func newPageLists(s *trace.Sheet) *pageLists {
 			p.Legend = append(p.Legend, listedStyle{st.Name, swatchOf(st.Utility)})
 		}
 	}
+	p.Ground = len(s.Background) > 0
 	p.Origins = pageOrigins(s)
 	return p
 }
@@ -161,6 +163,9 @@ func pageOrigins(s *trace.Sheet) []string {
 	if s.Frame != "" {
 		out = append(out, words.Sentence(s.Frame))
 	}
+	if s.OutputWords != "" {
+		out = append(out, s.OutputWords)
+	}
 	for i := range s.Lines {
 		if z := s.Lines[i].Caution; len(z.Area) > 0 {
 			out = append(out, "Caution zone: "+words.CautionZone(z))
@@ -170,6 +175,7 @@ func pageOrigins(s *trace.Sheet) []string {
 	for _, r := range s.Records {
 		out = append(out, "Record "+r.Name+", from "+r.Source+": drawn as given, not traced.")
 	}
+	out = append(out, words.BackgroundSources(s)...)
 	for _, in := range s.Inputs {
 		out = append(out, in.Name+", SHA-256 "+in.SHA256)
 	}

@@ -227,3 +227,22 @@ func TestPageCarriesTheLicenceOfLeaflet(t *testing.T) {
 		}
 	}
 }
+
+// A kerb is drawn under the lines and explained; without a background the page
+// speaks of none. A meeting with a known line is in the lists and in the data.
+func TestPageOfBackgroundAndKnownLines(t *testing.T) {
+	s := sample.Sheet()
+	if plain := makePage(t, "plain", s, Options{}); bytes.Contains(plain, []byte(`<path class="ground"`)) || bytes.Contains(plain, []byte(`"ground":[`)) {
+		t.Error("a page without a background speaks of one")
+	}
+	s.Background = []trace.Background{{Name: "kerb north", Source: "kerbs.shp", Path: []geo.XY{{X: 0, Y: 3}, {X: 40, Y: 3}}}}
+	s.Lines[0].Findings = append(s.Lines[0].Findings, trace.Crossing{Line: "W-1", Other: "duct 7", Source: "ducts.gpkg", At: geo.XY{X: 10}, StationM: 10,
+		OtherDepthM: 0.62, DepthDifferenceM: -0.4})
+	page := string(makePage(t, "background", s, Options{}))
+	for _, want := range []string{`"ground":[{"name":"kerb north","path":[0,3,40,3]}]`, `<path class="ground"`, "kerbs.shp (1 outlines and lines near the job)",
+		"Crosses &#39;duct 7&#39;, on record, at 10.0 m", "it was not located on this job", `"role":"crossing"`, `"other":"duct 7"`} {
+		if !strings.Contains(page, want) {
+			t.Errorf("the page lacks %s", want)
+		}
+	}
+}

@@ -87,6 +87,7 @@ function makePlan(data, plane, onTap) {
 
   data.lines.forEach(function (l) { area(l.caution, 'caution'); });
   data.lines.forEach(function (l) { area(l.tolerance, 'tolerance'); });
+  (data.ground || []).forEach(function (g) { path(flatPath(g.path), 'ground'); });
   data.records.forEach(function (r) { path(flatPath(r.path), 'record'); });
   data.lines.forEach(function (l) {
     l.findings.forEach(function (f) {

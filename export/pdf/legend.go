@@ -24,6 +24,9 @@ func (d *drafter) legendRows(widthMM float64) ([]legendRow, paper.Font) {
 		if s == signNumber && d.numberWords != "" {
 			words = d.numberWords
 		}
+		if s == signGrid && d.s.Output.CRS.Code != 0 {
+			words = gridWords(d.s)
+		}
 		if int(s) < len(style.All()) {
 			words = style.All()[s].Name + " (" + style.All()[s].Code + ")"
 		}

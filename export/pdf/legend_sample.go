@@ -61,6 +61,8 @@ func (d *drafter) samplePoint(s sign, m plan.Pt, path []plan.Pt) {
 		d.triangleMark(m, paper.Black)
 	case signRecord:
 		d.c.Path(path, recordPen)
+	case signBackdrop:
+		d.c.Path(path, backdropPen)
 	case signDiffers:
 		d.c.Path(path, differsPen)
 	case signTransmitter:

@@ -180,7 +180,10 @@ func (n *noteWriter) problems() {
 func (n *noteWriter) origins() {
 	n.head("Frame, zones and input")
 	n.para(words.Sentence(n.frameWords()), 0)
-	n.para("Coordinates on the sheets are WGS 84 latitude and longitude in degrees; plans are true to scale on the ground.", 0)
+	n.para("Coordinates on the sheets are "+gridWords(n.s)+"; plans are true to scale on the ground.", 0)
+	if n.s.OutputWords != "" {
+		n.para(n.s.OutputWords, 0)
+	}
 	for _, l := range n.lines {
 		if len(l.Caution.Area) > 0 {
 			n.para("Caution zone: "+words.CautionZone(l.Caution), 0)
@@ -189,6 +192,9 @@ func (n *noteWriter) origins() {
 	}
 	for _, r := range n.s.Records {
 		n.para("Record "+r.Name+", from "+r.Source+": drawn as given, not traced.", 0)
+	}
+	for _, w := range words.BackgroundSources(n.s) {
+		n.para(w, 0)
 	}
 	for _, in := range n.s.Inputs {
 		n.para(in.Name+", SHA-256 "+in.SHA256, 0)

@@ -109,7 +109,7 @@ func TestPDFLegendKnowsEverySign(t *testing.T) {
 			t.Errorf("sign %d has no words", s)
 		}
 	}
-	d := newDrafter(&sheetSet{lay: layoutOf(A3)})
+	d := newDrafter(&sheetSet{s: sample.Sheet(), lay: layoutOf(A3)})
 	d.c = paper.New(420, 297, paper.Info{})
 	d.used = map[sign]bool{}
 	for i := range style.All() {

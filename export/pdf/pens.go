@@ -18,6 +18,7 @@ var (
 	stationPen   = paper.Pen{WidthMM: 0.3, Color: paper.Black}
 	readingPen   = paper.Pen{WidthMM: 0.15, Color: paper.Black}
 	recordPen    = paper.Pen{WidthMM: 0.2, Color: paper.Gray(90), DashMM: []float64{4, 0.8, 0.6, 0.8}}
+	backdropPen  = paper.Pen{WidthMM: 0.13, Color: paper.Gray(140)}
 	differsPen   = paper.Pen{WidthMM: 0.7, Color: paper.Gray(60), DashMM: []float64{0.7, 1.4}}
 	matchPen     = paper.Pen{WidthMM: 0.6, Color: paper.Black, DashMM: []float64{6, 1.2, 1.2, 1.2}}
 	sheetPen     = paper.Pen{WidthMM: 0.3, Color: paper.Black}

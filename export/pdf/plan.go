@@ -20,6 +20,7 @@ func (d *drafter) plan(view plan.View, sh *drawnSheet) {
 	d.c.Clip(view.Window, func() {
 		p.zones()
 		p.gridCrosses()
+		p.backdrop()
 		p.records()
 		p.suspects()
 		p.keepMarks()

@@ -21,8 +21,12 @@ func (p *planView) crossings() {
 		p.c.Circle(at, 2.2, markPen)
 		p.used[signCrossing] = true
 		lines := []string{p.c.Fit(crossingTitle(p.u, c), p.font(paper.Bold, 0.9), 52)}
-		for _, name := range []string{c.Line, c.Other} {
-			lines = append(lines, p.c.Fit(name+": "+p.depthNear(name, c.At), p.font(paper.Regular, 0.9), 68))
+		regular := p.font(paper.Regular, 0.9)
+		lines = append(lines, p.c.Fit(c.Line+": "+p.depthNear(c.Line, c.At), regular, 52))
+		if c.OnRecord() {
+			lines = append(lines, p.c.Fit(c.Other+": "+recordDepth(p.u, c), regular, 52))
+		} else {
+			lines = append(lines, p.c.Fit(c.Other+": "+p.depthNear(c.Other, c.At), regular, 52))
 		}
 		p.finding(n, at, lines, 3.2)
 	}
@@ -33,6 +37,14 @@ func crossingTitle(u geo.Units, c trace.Crossing) string {
 		return c.Line + " and " + c.Other + " " + u.Short(c.SeparationM) + " apart"
 	}
 	return c.Line + " crosses " + c.Other
+}
+
+// recordDepth words the depth of a line that is known from a record alone.
+func recordDepth(u geo.Units, c trace.Crossing) string {
+	if trace.Known(c.OtherDepthM) {
+		return u.Short(c.OtherDepthM) + " on record, not located"
+	}
+	return "on record, not located"
 }
 
 // depthNear words the read depth of a named line nearest to a place, the doubt

@@ -7,50 +7,107 @@ import (
 	"loamline/export/internal/paper"
 	"loamline/export/internal/plan"
 	"loamline/geo"
+	"loamline/trace"
 )
 
-// graticule is the net of meridians and parallels that a window shows. Over the
-// ground of one sheet they are straight to far less than a line's width.
+// graticule is the net that a window shows: meridians and parallels, or the
+// eastings and northings of the job's own system. Over the ground of one sheet its
+// lines are straight to far less than a line's width.
 type graticule struct {
-	stepDeg  float64
-	digits   int
-	lons     []float64
-	lats     []float64
-	min, max geo.LonLat
+	step           float64 // degrees, or the system's unit
+	digits         int
+	xs, ys         []float64
+	minX, minY     float64
+	maxX, maxY     float64
+	plusX, minusX  string
+	plusY, minusY  string
+	unit           string
+	paper          func(x, y float64) plan.Pt
+	metresInAUnitX float64
 }
 
 // gridMinMM is the least distance between coordinate ticks on paper.
 const gridMinMM = 38
 
 func (p *planView) graticule() graticule {
-	min := geo.LonLat{LonDeg: math.Inf(1), LatDeg: math.Inf(1)}
-	max := geo.LonLat{LonDeg: math.Inf(-1), LatDeg: math.Inf(-1)}
-	for _, q := range p.Corners() {
-		ll := p.s.Plane.LonLat(q)
-		min = geo.LonLat{LonDeg: math.Min(min.LonDeg, ll.LonDeg), LatDeg: math.Min(min.LatDeg, ll.LatDeg)}
-		max = geo.LonLat{LonDeg: math.Max(max.LonDeg, ll.LonDeg), LatDeg: math.Max(max.LatDeg, ll.LatDeg)}
+	if c := p.s.Output.CRS; c.Code != 0 && !c.Geographic() {
+		return p.ownGrid()
 	}
-	if !min.Valid() || !max.Valid() || max.LonDeg-min.LonDeg > 30 {
+	g := graticule{plusX: "E", minusX: "W", plusY: "N", minusY: "S", unit: "°", paper: p.ll}
+	g.bounds(p.Corners(), func(q geo.XY) (x, y float64, ok bool) {
+		ll := p.s.Plane.LonLat(q)
+		return ll.LonDeg, ll.LatDeg, ll.Valid()
+	})
+	if !(g.maxX-g.minX <= 30) {
 		return graticule{}
 	}
 	// A degree of longitude is the shorter one on the ground.
-	mPerDeg := 111320 * math.Max(0.05, math.Cos((min.LatDeg+max.LatDeg)/2*math.Pi/180))
-	step := plan.RoundStep(gridMinMM / p.Scale.MMPerM() / mPerDeg)
-	digits := int(math.Max(0, -math.Floor(math.Log10(step)+1e-9)))
-	return graticule{step, digits, plan.Ticks(min.LonDeg, max.LonDeg, step), plan.Ticks(min.LatDeg, max.LatDeg, step), min, max}
+	g.metresInAUnitX = 111320 * math.Max(0.05, math.Cos((g.minY+g.maxY)/2*math.Pi/180))
+	return g.ticked(p.Scale.MMPerM())
 }
 
-// gridCrosses marks where meridians and parallels meet.
+// ownGrid is the net of the job's output system.
+func (p *planView) ownGrid() graticule {
+	c := p.s.Output.CRS
+	g := graticule{plusX: "E", minusX: "E", plusY: "N", minusY: "N", metresInAUnitX: c.UnitM, paper: func(x, y float64) plan.Pt {
+		ll, err := p.s.Output.Unproject(x*c.UnitM, y*c.UnitM)
+		if err != nil {
+			return plan.Pt{X: math.NaN(), Y: math.NaN()}
+		}
+		return p.ll(ll.LonDeg, ll.LatDeg)
+	}}
+	g.bounds(p.Corners(), func(q geo.XY) (x, y float64, ok bool) {
+		x, y, err := p.s.Output.FromWGS84(p.s.Plane.LonLat(q))
+		return x, y, err == nil
+	})
+	if !(g.maxX-g.minX < 1e6) {
+		return graticule{}
+	}
+	return g.ticked(p.Scale.MMPerM())
+}
+
+// bounds are NaN where a corner has no coordinates.
+func (g *graticule) bounds(corners [4]geo.XY, of func(geo.XY) (x, y float64, ok bool)) {
+	g.minX, g.minY, g.maxX, g.maxY = math.Inf(1), math.Inf(1), math.Inf(-1), math.Inf(-1)
+	for _, q := range corners {
+		x, y, ok := of(q)
+		if !ok {
+			x, y = math.NaN(), math.NaN()
+		}
+		g.minX, g.maxX = math.Min(g.minX, x), math.Max(g.maxX, x)
+		g.minY, g.maxY = math.Min(g.minY, y), math.Max(g.maxY, y)
+	}
+}
+
+// ticked sets the lines of the net at a round distance.
+func (g graticule) ticked(mmPerM float64) graticule {
+	g.step = plan.RoundStep(gridMinMM / mmPerM / g.metresInAUnitX)
+	g.digits = int(math.Max(0, -math.Floor(math.Log10(g.step)+1e-9)))
+	g.xs, g.ys = plan.Ticks(g.minX, g.maxX, g.step), plan.Ticks(g.minY, g.maxY, g.step)
+	return g
+}
+
+// gridWords says what the coordinates on the sheets are.
+func gridWords(s *trace.Sheet) string {
+	c := s.Output.CRS
+	if c.Code == 0 || c.Geographic() {
+		return "WGS 84 latitude and longitude in degrees"
+	}
+	unit := map[string]string{"m": "metres", "ft": "international feet", "ftUS": "US survey feet"}[c.Unit]
+	return "eastings and northings of " + c.ID() + " (" + c.Name + ") in " + unit
+}
+
+// gridCrosses marks where the lines of the net meet.
 func (p *planView) gridCrosses() {
 	g := p.graticule()
-	if len(g.lons)*len(g.lats) > 2000 {
+	if len(g.xs)*len(g.ys) > 2000 {
 		return
 	}
-	for _, lon := range g.lons {
-		for _, lat := range g.lats {
-			at := p.ll(lon, lat)
+	for _, x := range g.xs {
+		for _, y := range g.ys {
+			at := g.paper(x, y)
 			if p.inside(at, 1) {
-				p.gridCross(at, p.ll(lon+g.stepDeg, lat).Sub(at).Unit())
+				p.gridCross(at, g.paper(x+g.step, y).Sub(at).Unit())
 				p.used[signGrid] = true
 			}
 		}
@@ -67,20 +124,24 @@ func (d *drafter) gridCross(at, dir plan.Pt) {
 	d.c.Line(at.Sub(n.Scale(1.5)), at.Add(n.Scale(1.5)), gridPen)
 }
 
-// coordinates writes where meridians and parallels leave the window.
+// coordinates writes where the lines of the net leave the window.
 func (p *planView) coordinates() {
 	g := p.graticule()
 	e := &edgeTexts{planView: p}
-	for _, lon := range g.lons {
-		e.add(p.ll(lon, g.min.LatDeg), p.ll(lon, g.max.LatDeg), degreeWords(lon, g.digits, "E", "W"))
+	for _, x := range g.xs {
+		e.add(g.paper(x, g.minY), g.paper(x, g.maxY), g.words(x, g.plusX, g.minusX))
 	}
-	for _, lat := range g.lats {
-		e.add(p.ll(g.min.LonDeg, lat), p.ll(g.max.LonDeg, lat), degreeWords(lat, g.digits, "N", "S"))
+	for _, y := range g.ys {
+		e.add(g.paper(g.minX, y), g.paper(g.maxX, y), g.words(y, g.plusY, g.minusY))
 	}
 }
 
-func degreeWords(v float64, digits int, plus, minus string) string {
-	s := strconv.FormatFloat(math.Abs(v), 'f', digits, 64) + "°"
+func (g graticule) words(v float64, plus, minus string) string {
+	sign := ""
+	if v < 0 && plus == minus {
+		sign = "-"
+	}
+	s := sign + strconv.FormatFloat(math.Abs(v), 'f', g.digits, 64) + g.unit
 	if v < 0 {
 		return s + " " + minus
 	}

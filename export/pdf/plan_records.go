@@ -17,6 +17,16 @@ func (p *planView) records() {
 	}
 }
 
+// backdrop draws what layers hold beside lines: kerbs, walls, buildings.
+func (p *planView) backdrop() {
+	for _, b := range p.s.Background {
+		for _, run := range p.runs(b.Path) {
+			p.c.Path(run, backdropPen)
+			p.used[signBackdrop] = true
+		}
+	}
+}
+
 // recordNames writes the names of records beside them.
 func (p *planView) recordNames() {
 	for _, r := range p.s.Records {

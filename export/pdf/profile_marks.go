@@ -84,7 +84,11 @@ func (p *profileView) crossingLines() {
 		}
 		a, b := plan.Pt{X: p.x(o.stationM), Y: p.plot.Y}, plan.Pt{X: p.x(o.stationM), Y: p.plot.Bottom()}
 		p.c.Line(a, b, paper.Pen{WidthMM: 0.25, Color: paper.Black, DashMM: []float64{1.4, 1}})
-		p.words(plan.Pt{X: a.X, Y: p.plot.Y + 3}, o.name+", depth not read")
+		unread := "depth not read"
+		if o.label != "" {
+			unread = o.label
+		}
+		p.words(plan.Pt{X: a.X, Y: p.plot.Y + 3}, o.name+", "+unread)
 	}
 }
 

@@ -19,18 +19,20 @@ func (p *profileView) others() []otherLine {
 	for _, n := range p.findings {
 		c, ok := n.Finding.(trace.Crossing)
 		name := p.line.Setup.Name
-		if !ok || c.Line != name && c.Other != name {
+		if !ok || c.Line != name && (c.Other != name || c.OnRecord()) {
 			continue
 		}
 		o := otherLine{name: c.Other, stationM: c.StationM}
-		if c.Other == name {
+		if c.Line != name {
 			o.name, o.stationM = c.Line, p.line.path.Nearest(c.At).StationM
 		}
 		if !p.within(o.stationM) {
 			continue
 		}
 		o.depthM, o.depth95M = trace.Unknown, trace.Unknown
-		if i := p.lineNamed(o.name); i >= 0 && p.lines[i].traced() {
+		if c.OnRecord() {
+			o.depthM, o.label = c.OtherDepthM, recordDepth(p.u, c)
+		} else if i := p.lineNamed(o.name); i >= 0 && p.lines[i].traced() {
 			o.depthM, o.depth95M = p.lines[i].depthAt(p.lines[i].path.Nearest(c.At).StationM)
 			o.label = p.depthNear(o.name, c.At)
 		}

@@ -123,7 +123,7 @@ func (set *sheetSet) known(f trace.Finding) bool {
 		return false
 	}
 	for _, n := range set.findings {
-		if k, ok := n.Finding.(trace.Crossing); ok && k.Line == c.Other && k.Other == c.Line && k.At.Dist(c.At) < 0.5 {
+		if k, ok := n.Finding.(trace.Crossing); ok && !k.OnRecord() && !c.OnRecord() && k.Line == c.Other && k.Other == c.Line && k.At.Dist(c.At) < 0.5 {
 			return true
 		}
 	}

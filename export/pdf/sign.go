@@ -27,6 +27,7 @@ const (
 	signCheck
 	signFailed
 	signRecord
+	signBackdrop
 	signDiffers
 	signTransmitter
 	signStation
@@ -71,6 +72,7 @@ var signWords = map[sign]string{
 	signCheck:        "check reading (lifted)",
 	signFailed:       "field check failed or inconclusive",
 	signRecord:       "line from records, not traced",
+	signBackdrop:     "background from layers (kerbs, buildings), as given",
 	signDiffers:      "record lies elsewhere than the trace",
 	signTransmitter:  "transmitter",
 	signStation:      "station from the start of the line",

@@ -21,6 +21,7 @@ type featureSource struct {
 	layer  layer.Layer
 	key    string
 	place  place.Placer
+	own    ownSystem
 	next   func() (*layer.Feature, bool)
 	stop   func()
 	values []any
@@ -49,6 +50,18 @@ func (c *featureSource) Next() bool {
 	}
 	for i, col := range c.layer.Columns {
 		c.values = append(c.values, postgresValue(col, f.Values[i]))
+	}
+	if c.own.column == "" {
+		return true
+	}
+	g, ok, err = featuretable.Place(c.layer, f, c.own.place)
+	if err != nil {
+		c.err = fmt.Errorf("line %q in EPSG:%d: %w", f.Line, c.own.code, err)
+		return false
+	}
+	c.values = append(c.values, nil)
+	if ok {
+		c.values[len(c.values)-1] = g.AppendWKB(nil, uint32(c.own.code))
 	}
 	return true
 }

@@ -76,8 +76,12 @@ func shelvePostGIS(ctx context.Context, tx pgx.Tx, k *archive.Entry) error {
 		return nil
 	}
 	for _, l := range layer.AllWithVertices() {
-		_, err := tx.Exec(ctx, `INSERT INTO loamline.archive_row (key, version, role, row)
-		 SELECT $1, $2, $3, (to_jsonb(t) - 'fid') || jsonb_build_object('geom', encode(ST_AsEWKB(t.geom), 'hex'))
+		own, err := ownColumns(ctx, tx, l.Role)
+		if err != nil {
+			return err
+		}
+		_, err = tx.Exec(ctx, `INSERT INTO loamline.archive_row (key, version, role, row)
+		 SELECT $1, $2, $3, (to_jsonb(t) - 'fid')`+exactGeometry(own)+`
 		 FROM loamline.`+pgx.Identifier{l.Role}.Sanitize()+` t WHERE t.job = $1 ORDER BY t.fid`, k.Key, k.Version, l.Role)
 		if err != nil {
 			return fmt.Errorf("%s: %w", l.Role, err)
@@ -114,12 +118,16 @@ func restorePostGIS(ctx context.Context, tx pgx.Tx, k *archive.Entry, version in
 		return err
 	}
 	for _, l := range layer.AllWithVertices() {
-		names := []string{"geom"}
+		own, err := ownColumns(ctx, tx, l.Role)
+		if err != nil {
+			return err
+		}
+		names := append([]string{"geom"}, own...)
 		for _, c := range featuretable.Columns(l) {
 			names = append(names, pgx.Identifier{c.Name}.Sanitize())
 		}
 		table := `loamline.` + pgx.Identifier{l.Role}.Sanitize()
-		_, err := tx.Exec(ctx, `INSERT INTO `+table+` (`+strings.Join(names, ", ")+`) SELECT r.`+strings.Join(names, ", r.")+`
+		_, err = tx.Exec(ctx, `INSERT INTO `+table+` (`+strings.Join(names, ", ")+`) SELECT r.`+strings.Join(names, ", r.")+`
 		 FROM loamline.archive_row a, jsonb_populate_record(NULL::`+table+`, a.row) r WHERE a.key = $1 AND a.version = $2 AND a.role = $3 ORDER BY a.id`,
 			k.Key, version, l.Role)
 		if err != nil {

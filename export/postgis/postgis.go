@@ -86,9 +86,13 @@ func (a *database) Put(ctx context.Context, s *trace.Sheet) (archive.Kept, error
 		if err := putPostGISJob(ctx, tx, s, at.Key); err != nil {
 			return err
 		}
+		own, err := needOwnSystem(ctx, tx, s)
+		if err != nil {
+			return err
+		}
 		placer := place.NewPlacer(s.Plane, zeroFrame)
 		for _, l := range layer.AllWithVertices() {
-			if err := copyLayer(ctx, tx, s, l, at.Key, placer); err != nil {
+			if err := copyLayer(ctx, tx, s, l, at.Key, placer, own); err != nil {
 				return fmt.Errorf("%s: %w", l.Role, err)
 			}
 		}
@@ -113,12 +117,16 @@ func putPostGISJob(ctx context.Context, tx pgx.Tx, s *trace.Sheet, key string) e
 }
 
 // copyLayer streams the features of a role with COPY.
-func copyLayer(ctx context.Context, tx pgx.Tx, s *trace.Sheet, l layer.Layer, key string, placer place.Placer) error {
+func copyLayer(ctx context.Context, tx pgx.Tx, s *trace.Sheet, l layer.Layer, key string, placer place.Placer, own ownSystem) error {
 	names := []string{"geom"}
 	for _, c := range featuretable.Columns(l) {
 		names = append(names, c.Name)
 	}
+	if own.column != "" {
+		names = append(names, own.column)
+	}
 	src := newFeatureSource(s, l, key, placer)
+	src.own = own
 	defer src.stop()
 	_, err := tx.CopyFrom(ctx, pgx.Identifier{"loamline", l.Role}, names, src)
 	return err

@@ -7,7 +7,6 @@ import (
 
 	"github.com/jackc/pgx/v5"
 
-	"loamline/export/featuretable"
 	"loamline/export/layer"
 )
 
@@ -96,9 +95,8 @@ func missingTable(l layer.Layer, have map[string]bool) []string {
 	t := `loamline."` + l.Role + `"`
 	var out []string
 	if !have[l.Role+".fid"] {
-		kind := map[uint32]string{featuretable.Point: "Point", featuretable.LineString: "LineString", featuretable.MultiLineString: "MultiLineString", featuretable.MultiPolygon: "MultiPolygon"}[featuretable.Code(l)]
 		out = append(out,
-			`CREATE TABLE `+t+` (fid bigint GENERATED ALWAYS AS IDENTITY PRIMARY KEY, geom geometry(`+kind+`, 4326),
+			`CREATE TABLE `+t+` (fid bigint GENERATED ALWAYS AS IDENTITY PRIMARY KEY, geom geometry(`+geometryKind(l)+`, 4326),
 			 job text NOT NULL REFERENCES loamline.job ON DELETE CASCADE, role text NOT NULL, line text NOT NULL, utility text NOT NULL)`,
 			`CREATE INDEX ON `+t+` USING gist (geom)`,
 			`CREATE INDEX ON `+t+` (job)`,

@@ -23,10 +23,11 @@ func Lines(w io.Writer, s *trace.Sheet) error {
 	c := csv.NewWriter(w)
 	d := place.NewDegrees(s.Plane)
 	date := words.JobDate(s)
-	c.Write([]string{
+	own := newOwnPlace(s)
+	c.Write(append([]string{
 		"line", "utility", "part", "station_m", "lat", "lon", "depth_m", "depth_95_m", "horizontal_95_m",
 		"common_95_m", "cover_m", "elev_m", "corner", "bleed_over", "words",
-	})
+	}, own.header...))
 	for i := range s.Lines {
 		l := &s.Lines[i]
 		if l.Centerline == nil {
@@ -43,12 +44,16 @@ func Lines(w io.Writer, s *trace.Sheet) error {
 						sentence = b.Words + ": " + sentence
 					}
 				}
-				c.Write([]string{
+				cells, err := own.cells(s.Plane.LonLat(v.Pos))
+				if err != nil {
+					return fmt.Errorf("line %q: %w", l.Setup.Name, err)
+				}
+				c.Write(append([]string{
 					plainCell(l.Setup.Name), string(style.Of(l.Setup.Utility).Utility), strconv.Itoa(k + 1), metresCell(v.StationM),
 					place.DegreesText(at.Lat), place.DegreesText(d.Home(at.Lon)), metresCell(v.DepthM), metresCell(t.Depth95M),
 					metresCell(t.Horizontal95M), metresCell(v.Common95M), metresCell(layer.CoverM(v, l.Setup)), metresCell(v.ElevM),
 					yesCell(v.Corner), grade, sentence,
-				})
+				}, cells...))
 			}
 		}
 	}
@@ -85,12 +90,18 @@ func Readings(w io.Writer, s *trace.Sheet) error {
 	for _, col := range rawColumns {
 		header = append(header, col.name)
 	}
+	own := newOwnPlace(s)
+	header = append(header, own.header...)
 	c.Write(header)
 	for i := range s.Lines {
 		one, k := *s, 0
 		one.Lines = s.Lines[i : i+1]
 		for f := range layer.Reading.Each(&one) {
-			c.Write(readingRow(f, &s.Lines[i].Readings[k]))
+			cells, err := own.cells(f.At)
+			if err != nil {
+				cells = make([]string, len(own.header)) // a wrong position may have none there
+			}
+			c.Write(append(readingRow(f, &s.Lines[i].Readings[k]), cells...))
 			k++
 		}
 	}

@@ -83,6 +83,12 @@ func doubtWords(f trace.Doubt) []string {
 }
 
 func crossingTitle(u geo.Units, f trace.Crossing) string {
+	if f.OnRecord() {
+		if f.SeparationM > 0 {
+			return "Closest to '" + f.Other + "', on record, at " + u.Long(f.StationM)
+		}
+		return "Crosses '" + f.Other + "', on record, at " + u.Long(f.StationM)
+	}
 	if f.SeparationM > 0 {
 		return "Closest to " + f.Other + ", at " + u.Long(f.StationM)
 	}
@@ -130,7 +136,28 @@ func bleedWords(u geo.Units, f trace.BleedOver) []string {
 	return append(w, last)
 }
 
+// knownCrossingWords tell of a meeting with a line that is on record only.
+func knownCrossingWords(u geo.Units, f trace.Crossing) []string {
+	s := "'" + f.Other + "' crosses " + f.Line + " here"
+	if f.SeparationM > 0 {
+		s = "'" + f.Other + "' comes closest to " + f.Line + " here, " + u.Short(f.SeparationM) + " apart"
+	}
+	w := []string{s + ", as " + f.Source + " has it: it was not located on this job."}
+	if f.DoubtM > 0 {
+		w = append(w, "Of that record, "+f.DoubtWhy+": it may lie "+u.Short(f.DoubtM)+" off for that alone.")
+	}
+	if trace.Known(f.OtherDepthM) {
+		w = append(w, "Its depth on record is "+u.Short(f.OtherDepthM)+", to the centre; cover may have changed since.")
+	} else {
+		w = append(w, "No depth of it is on record.")
+	}
+	return append(w, "Locate it too, and expose both before digging across.")
+}
+
 func crossingWords(u geo.Units, f trace.Crossing) []string {
+	if f.OnRecord() {
+		return knownCrossingWords(u, f)
+	}
 	s := "The traced lines " + f.Line + " and " + f.Other + " cross here"
 	if f.SeparationM > 0 {
 		s = "The traced lines " + f.Line + " and " + f.Other + " come closest here, " + u.Short(f.SeparationM) + " apart"

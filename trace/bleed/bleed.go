@@ -35,6 +35,8 @@ type Path struct {
 	DepthM    []float64 // one a point, NaN where unknown
 	SigmaM    []float64 // one-sigma position error across the line, one a point
 	Reference bool      // from a record, not traced
+	DoubtM    float64   // how far off a record may lie for its frame alone
+	DoubtWhy  string    // why: "its frame is not stated"
 	Utility   string    // class of utility, empty where unknown
 }
 

@@ -91,10 +91,25 @@ func (e exposure) closeRun(col *columns, from, to int, units geo.Units) (Stretch
 		would = fmt.Sprintf("Assumed, not measured: up to %.0f %% of the line's current could flow on the neighbour unseen. The true line would then lie up to %s from the mark, and a depth would be wrong by up to %.0f %%. With more, both could be off further.",
 			100*may.share, upToShort(units, max(may.leftM, may.rightM)), 100*math.Expm1(may.lnDepth))
 	}
+	why, m = e.doubted(why, m, units)
 	return Stretch{FromM: col.rd[from].StationM, ToM: col.rd[to].StationM, Grade: Watch,
 		Score: min(0.45, col.prior(e, from, to+1)), Neighbor: e.name, SeparationM: m,
 		Evidence: []string{why, would}, ShiftM: math.NaN(), Shift95M: math.NaN(), LnDepth95: math.NaN(),
 		WidenLeftM: may.leftM, WidenRightM: may.rightM}, true
+}
+
+// doubted words the closeness of a record whose frame leaves its place open, and
+// gives no distance where the frame alone explains it: the record may lie anywhere
+// so far about, and may be the line's own.
+func (e exposure) doubted(why string, asideM float64, units geo.Units) (string, float64) {
+	switch {
+	case e.doubtM <= 0:
+		return why, asideM
+	case asideM > e.doubtM:
+		return fmt.Sprintf("%s The record may lie %s off, for %s.", why, units.Short(e.doubtM), e.doubtWhy), asideM
+	}
+	return fmt.Sprintf("The record %s may run anywhere within %s of where it is drawn, for %s: it may be this line's own record, or a line close by.",
+		quoted(e.name), units.Short(e.doubtM), e.doubtWhy), math.NaN()
 }
 
 // upToShort words a limit, rounded up: one that rounds to nothing would claim

@@ -13,6 +13,8 @@ type exposure struct {
 	path      int
 	reference bool
 	utility   string
+	doubtM    float64 // of a record's place, for its frame alone
+	doubtWhy  string
 	at        []neighbourAt // one a reading
 }
 
@@ -48,7 +50,7 @@ func (ix *Index) exposures(line Line, col *columns) []exposure {
 			if i < 0 {
 				i = len(out)
 				p := ix.paths[f.path]
-				out = append(out, exposure{p.Name, f.path, p.Reference, p.Utility, outOfReach(len(col.rd))})
+				out = append(out, exposure{name: p.Name, path: f.path, reference: p.Reference, utility: p.Utility, doubtM: p.DoubtM, doubtWhy: p.DoubtWhy, at: outOfReach(len(col.rd))})
 			}
 			out[i].at[k] = seen(q, dir, f, line, k, path)
 		}

@@ -93,7 +93,7 @@ func (f *jobFile) fill(doc map[string]any) error {
 		"reference": f.eachTable("reference", f.reference),
 		"feature":   f.eachTable("feature", f.feature),
 		"output": func(v any) error {
-			return f.subtable("output", v, setters{"sheets": text(&j.Sheets), "page_url": text(&j.PageURL)})
+			return f.subtable("output", v, setters{"crs": text(&j.OutputCRS), "sheets": text(&j.Sheets), "page_url": text(&j.PageURL)})
 		},
 	})
 }
@@ -218,22 +218,6 @@ func (f *jobFile) line(path string, doc map[string]any) error {
 		}
 	}
 	f.job.Lines = append(f.job.Lines, l)
-	return nil
-}
-
-func (f *jobFile) reference(path string, doc map[string]any) error {
-	r := trace.Reference{Utility: trace.UnknownKind}
-	if err := f.table(path, doc, setters{"file": text(&r.File), "utility": utility(&r.Utility),
-		"crs": text(&r.CRS), "datum": text(&r.Datum), "epoch": number(&r.Epoch)}); err != nil {
-		return err
-	}
-	if r.File == "" {
-		return f.problem(path, "this reference has no file", "name the layer: file = \"lines.geojson\"")
-	}
-	if _, err := geo.NewFrame(r.CRS, r.Datum, r.Epoch); err != nil {
-		return f.problem(path, err.Error(), "name the frame that the layer's coordinates are in: crs, datum and epoch")
-	}
-	f.job.References = append(f.job.References, r)
 	return nil
 }
 

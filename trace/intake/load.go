@@ -17,6 +17,10 @@ type File struct {
 	Open func() (io.ReadCloser, error)
 	Size int64 // in bytes; 0 where it is not known
 
+	// Beside opens the file of the same name with another ending, such as ".dbf",
+	// which belongs to a Shapefile; nil where files have no neighbours.
+	Beside func(ending string) (File, bool)
+
 	// Columns is a readings table's own column map; nil takes the job's.
 	Columns map[string]string
 }
@@ -27,6 +31,23 @@ type ReferenceFile struct {
 	Utility    trace.Utility
 	CRS, Datum string  // as in trace.Reference
 	Epoch      float64 // as in trace.Reference
+
+	Layer      string // of a file with several, or the table of a database
+	NameColumn string // that the lines' names are in; empty takes the usual ones
+	Background bool   // kerbs and buildings, and no lines of a utility
+	Database   string // postgres://… instead of a file; never shown
+}
+
+// ReferenceOf is a layer as a job names it; file opens what is no database.
+func ReferenceOf(r trace.Reference, file func() File) ReferenceFile {
+	out := ReferenceFile{Utility: r.Utility, CRS: r.CRS, Datum: r.Datum, Epoch: r.Epoch, Layer: r.Layer,
+		NameColumn: r.NameColumn, Background: r.Role == trace.RoleBackground}
+	if r.InDatabase() {
+		out.Name, out.Database, out.Layer = r.ShownName(), r.File, r.Table
+		return out
+	}
+	out.File = file()
+	return out
 }
 
 // LoadOptions name what goes into a job.
@@ -58,7 +79,7 @@ func Load(ctx context.Context, opt LoadOptions) (trace.Source, error) {
 		return src, err
 	}
 	for _, f := range opt.References {
-		if err := addRecords(&src, f); err != nil {
+		if err := addRecords(ctx, &src, f); err != nil {
 			return src, err
 		}
 	}
@@ -135,11 +156,17 @@ func addTable(s *trace.Source, f File, file int32, withoutPosition bool) error {
 }
 
 // addRecords reads one reference layer into the source.
-func addRecords(s *trace.Source, f ReferenceFile) error {
+func addRecords(ctx context.Context, s *trace.Source, f ReferenceFile) error {
+	if f.Database != "" {
+		return addDatabase(ctx, s, f)
+	}
 	return fingerprint(s, f.File, trace.InputReference, func(r io.Reader) error {
-		records, problems, err := readFramed(s, r, f)
-		s.Records = append(s.Records, records...)
-		s.Problems = append(s.Problems, problems...)
-		return err
+		return readRecords(s, f, func(l *layerReader) error { return l.readFile(s, r) })
 	})
+}
+
+// CheckReference reads a layer as Load does and forgets it: whether it can be used.
+func CheckReference(ctx context.Context, f ReferenceFile) error {
+	s := trace.Source{Job: trace.DefaultJob()}
+	return addRecords(ctx, &s, f)
 }

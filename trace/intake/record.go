@@ -9,7 +9,6 @@ import (
 	"io"
 	"strings"
 
-	"loamline/geo"
 	"loamline/trace"
 )
 
@@ -27,56 +26,39 @@ const layerHint = "save the layer as GeoJSON by RFC 7946: lines, longitude and l
 // to the centre, is the number or the list (one a vertex) depth_m, depth_ft,
 // depth_in or depth_cm. Heights in positions are no depths and are left out.
 func ReadRecords(r io.Reader, file string, utility trace.Utility) ([]trace.GeoRecord, []trace.Problem, error) {
-	frame, err := geo.NewFrame("", "", 0)
+	l, err := newLayerReader(ReferenceFile{File: File{Name: file}, Utility: utility}, 0)
 	if err != nil {
 		return nil, nil, err
 	}
-	return newRecordReader(r, file, utility, frame).read()
+	if err := readGeoJSON(l, r); err != nil {
+		return nil, nil, err
+	}
+	return l.finish()
 }
 
-func newRecordReader(r io.Reader, file string, utility trace.Utility, frame geo.Frame) *recordReader {
-	rd := &recordReader{file: file, utility: utility, frame: frame, skipped: map[string]int{}, lines: &lineCounter{r: withoutSeparators{withoutMark(r)}}}
+// readGeoJSON reads the features of a GeoJSON layer.
+func readGeoJSON(l *layerReader, r io.Reader) error {
+	rd := &recordReader{layerReader: l, lines: &lineCounter{r: withoutSeparators{withoutMark(r)}}}
 	rd.dec = json.NewDecoder(rd.lines)
-	return rd
-}
-
-func (rd *recordReader) read() ([]trace.GeoRecord, []trace.Problem, error) {
-	file := rd.file
 	if err := rd.documents(); err != nil {
 		var p *trace.Problem
 		if errors.As(err, &p) {
-			return nil, nil, err
+			return err
 		}
 		cause, at := "this is no GeoJSON: "+err.Error(), rd.nextValue()
 		if errors.Is(err, io.EOF) || errors.Is(err, io.ErrUnexpectedEOF) {
 			cause, at = "this is no whole GeoJSON: the file ends too early", rd.lines.read
 		}
-		return nil, nil, &trace.Problem{File: file, Row: rd.lines.line(at), Cause: cause, Err: err, Hint: layerHint}
+		return &trace.Problem{File: l.file, Row: rd.lines.line(at), Cause: cause, Err: err, Hint: layerHint}
 	}
-	if len(rd.records) == 0 && rd.wrong > 0 {
-		first := rd.problems[0]
-		first.Cause = fmt.Sprintf("none of the %d lines can be used; the first: %s", rd.wrong, first.Cause)
-		first.Warn, first.Hint = false, layerHint
-		return nil, nil, &first
-	}
-	rd.tellSkipped()
-	return rd.records, rd.problems, nil
+	return nil
 }
 
-// recordReader is the state of reading one layer.
+// recordReader is the state of reading one GeoJSON layer.
 type recordReader struct {
-	file     string
-	utility  trace.Utility
-	frame    geo.Frame
-	given    bool // the frame was named beside the layer, which goes before its own word
-	dec      *json.Decoder
-	lines    *lineCounter
-	records  []trace.GeoRecord
-	problems []trace.Problem
-	skipped  map[string]int // features by what they are instead of lines
-	feature  int            // number of the feature at hand, from 1
-	wrong    int            // features left out for what is in them
-	deepless int            // lines whose depth could not be used
+	*layerReader
+	dec   *json.Decoder
+	lines *lineCounter
 }
 
 // withoutMark passes over a byte-order mark, which some programs put before JSON.
@@ -147,7 +129,7 @@ func (rd *recordReader) document() error {
 		case "geometry":
 			err = rd.dec.Decode(&whole.Geometry)
 		case "properties":
-			err = rd.dec.Decode(&whole.Properties)
+			err = rd.properties(&whole)
 		case "id":
 			err = rd.dec.Decode(&whole.ID)
 		case "coordinates":
@@ -172,7 +154,7 @@ func (rd *recordReader) document() error {
 		}
 		return nil
 	case "Feature":
-	case "LineString", "MultiLineString":
+	case "LineString", "MultiLineString", "Polygon", "MultiPolygon":
 		if whole.Geometry == nil {
 			return errors.New("the geometry has no 'coordinates'")
 		}
@@ -198,8 +180,7 @@ func (rd *recordReader) features() error {
 	}
 	for rd.dec.More() {
 		rd.lines.pass(rd.dec.InputOffset())
-		var f feature
-		err := rd.dec.Decode(&f)
+		f, err := rd.next()
 		var misfit *json.UnmarshalTypeError
 		switch {
 		case errors.As(err, &misfit):
@@ -208,7 +189,7 @@ func (rd *recordReader) features() error {
 			if misfit.Field != "" {
 				what = "its " + misfit.Field
 			}
-			rd.leave(feature{}, fmt.Errorf("it is no feature: %s is a JSON %s", what, misfit.Value))
+			rd.leave(attributes{}, rd.row(), fmt.Errorf("it is no feature: %s is a JSON %s", what, misfit.Value))
 		case err != nil:
 			return err
 		default:
@@ -230,34 +211,16 @@ func (rd *recordReader) crs() error {
 	if err := rd.dec.Decode(&c); err != nil {
 		return err
 	}
-	if c == nil || rd.given {
+	if c == nil || rd.ref.CRS != "" {
 		return nil
 	}
 	name := strings.ToUpper(c.Properties.Name)
 	if strings.HasSuffix(name, "CRS84") || strings.HasSuffix(name, ":4326") {
 		return nil
 	}
-	if frame, err := geo.NewFrame(crsName(name), "", rd.frame.Epoch); err == nil && rd.feature == 0 {
-		rd.frame = frame
+	if rd.feature == 0 && rd.ownSystem(crsName(name)) == nil {
 		return nil
 	}
 	return &trace.Problem{File: rd.file, Row: rd.lines.line(rd.dec.InputOffset()), Field: "crs", Value: c.Properties.Name,
 		Cause: "the layer is not in WGS 84 degrees", Hint: layerHint}
-}
-
-// tellSkipped says what was left out, by kinds.
-func (rd *recordReader) tellSkipped() {
-	warn := func(n int, cause, hint string) {
-		if n > 0 {
-			rd.problems = append(rd.problems, trace.Problem{File: rd.file, Warn: true, Cause: fmt.Sprintf(cause, n), Hint: hint})
-		}
-	}
-	warn(rd.wrong-toldFeatures, "%d more features cannot be used", "correct them, or leave them out of the layer")
-	for _, kind := range []string{"Point", "MultiPoint", "Polygon", "MultiPolygon", "GeometryCollection", "no geometry", "an unknown geometry"} {
-		warn(rd.skipped[kind], "%d features with "+kind+" are not used: only lines are records of lines", "leave them out, or save them as lines if they are lines")
-	}
-	warn(rd.deepless, "%d lines have a depth that cannot be used", "depth_m (or _ft, _in, _cm) is a number, or a list with one number a vertex, and more than 0")
-	if len(rd.records) == 0 && len(rd.problems) == 0 {
-		rd.problems = append(rd.problems, trace.Problem{File: rd.file, Warn: true, Cause: "there is no line in the layer", Hint: layerHint})
-	}
 }

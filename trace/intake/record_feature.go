@@ -3,8 +3,9 @@ package intake
 import (
 	"encoding/json"
 	"fmt"
+	"maps"
 	"math"
-	"path"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -15,21 +16,26 @@ import (
 // feature is what a layer's feature is read for. Member names match in any
 // case, which encoding/json sees to.
 type feature struct {
-	ID         any       `json:"id"`
-	Geometry   *geometry `json:"geometry"`
-	Properties struct {
-		Name     any `json:"name"`
-		Line     any `json:"line"`
-		Label    any `json:"label"`
-		ID       any `json:"id"`
-		ObjectID any `json:"objectid"`
-		FID      any `json:"fid"`
-		Utility  any `json:"utility"`
-		DepthM   any `json:"depth_m"`
-		DepthFt  any `json:"depth_ft"`
-		DepthIn  any `json:"depth_in"`
-		DepthCm  any `json:"depth_cm"`
-	} `json:"properties"`
+	ID         any        `json:"id"`
+	Geometry   *geometry  `json:"geometry"`
+	Properties properties `json:"properties"`
+
+	name  any  // of the column of names, where one is asked for
+	named bool // it is there
+}
+
+type properties struct {
+	Name     any `json:"name"`
+	Line     any `json:"line"`
+	Label    any `json:"label"`
+	ID       any `json:"id"`
+	ObjectID any `json:"objectid"`
+	FID      any `json:"fid"`
+	Utility  any `json:"utility"`
+	DepthM   any `json:"depth_m"`
+	DepthFt  any `json:"depth_ft"`
+	DepthIn  any `json:"depth_in"`
+	DepthCm  any `json:"depth_cm"`
 }
 
 type geometry struct {
@@ -44,54 +50,116 @@ const toldFeatures = 20
 // of the unit.
 const maxRecordDepthM = 100.0
 
-// add takes the lines of a feature.
-func (rd *recordReader) add(f feature) {
-	rd.feature++
-	if f.Geometry == nil {
-		rd.skipped["no geometry"]++
-		return
+// next decodes a feature of the list.
+func (rd *recordReader) next() (f feature, err error) {
+	if rd.ref.NameColumn == "" {
+		return f, rd.dec.Decode(&f)
 	}
-	var lines [][]geo.LonLat
-	var err error
-	switch f.Geometry.Type {
-	case "LineString":
-		lines = make([][]geo.LonLat, 1)
-		lines[0], err = parseLine(f.Geometry.Coordinates, rd.frame)
-	case "MultiLineString":
-		lines, err = parseLines(f.Geometry.Coordinates, rd.frame)
-	case "Point", "MultiPoint", "Polygon", "MultiPolygon", "GeometryCollection":
-		rd.skipped[f.Geometry.Type]++
-		return
-	default:
-		rd.skipped["an unknown geometry"]++
-		return
+	var raw struct {
+		ID         any             `json:"id"`
+		Geometry   *geometry       `json:"geometry"`
+		Properties json.RawMessage `json:"properties"`
 	}
-	for _, l := range lines {
-		if err == nil && len(l) < 2 {
-			err = fmt.Errorf("a line has %d positions; it needs two", len(l))
-		}
+	if err := rd.dec.Decode(&raw); err != nil {
+		return f, err
 	}
-	if err != nil {
-		rd.leave(f, err)
-		return
-	}
-	kind := rd.utility
-	_ = utility(&kind)(lower(f.Properties.Utility)) // somebody else's classes say nothing here
-	for _, l := range lines {
-		depths, ok := f.depths(len(l))
-		if !ok {
-			rd.deepless++
-		}
-		rd.records = append(rd.records, trace.GeoRecord{Name: rd.nameOf(f), Source: rd.file, Utility: kind, Path: l, DepthM: depths})
-	}
+	f.ID, f.Geometry = raw.ID, raw.Geometry
+	return f, rd.fill(&f, raw.Properties)
 }
 
-// leave reports a feature that cannot be used.
-func (rd *recordReader) leave(f feature, err error) {
-	if rd.wrong++; rd.wrong <= toldFeatures {
-		rd.problems = append(rd.problems, trace.Problem{File: rd.file, Row: rd.lines.line(rd.dec.InputOffset()), Warn: true,
-			Field: fmt.Sprintf("feature %d", rd.feature), Value: trace.Shorten(rd.nameOf(f)), Cause: err.Error(), Hint: "it is left out; correct it in the layer"})
+// properties decodes those of a feature that stands alone.
+func (rd *recordReader) properties(f *feature) error {
+	var raw json.RawMessage
+	if err := rd.dec.Decode(&raw); err != nil {
+		return err
 	}
+	return rd.fill(f, raw)
+}
+
+// fill takes a feature's properties, with the column of names.
+func (rd *recordReader) fill(f *feature, raw json.RawMessage) error {
+	if len(raw) == 0 {
+		return nil
+	}
+	if err := json.Unmarshal(raw, &f.Properties); err != nil {
+		return err
+	}
+	if rd.ref.NameColumn == "" {
+		return nil
+	}
+	all := map[string]any{}
+	if err := json.Unmarshal(raw, &all); err != nil {
+		return err
+	}
+	f.name, f.named = rd.column(all)
+	return nil
+}
+
+// column is the value of the column of names; the layer's columns are kept for
+// who named one that is not there.
+func (l *layerReader) column(all map[string]any) (v any, named bool) {
+	if v, named = all[l.ref.NameColumn]; named {
+		return v, true
+	}
+	for name, v := range all {
+		if strings.EqualFold(name, l.ref.NameColumn) {
+			return v, true
+		}
+	}
+	if l.fields == nil {
+		l.fields = slices.Sorted(maps.Keys(all))
+	}
+	return nil, false
+}
+
+func (rd *recordReader) row() int { return rd.lines.line(rd.dec.InputOffset()) }
+
+// add takes a feature.
+func (rd *recordReader) add(f feature) {
+	p := f.Properties
+	a := attributes{utility: p.Utility, named: f.named,
+		name: f.name, depth: p.DepthM, depthFactor: 1}
+	if rd.ref.NameColumn == "" {
+		a.name = firstName(p.Name, p.Line, p.Label, p.ID, p.ObjectID, p.FID, f.ID)
+	}
+	a.orDepth(p.DepthFt, p.DepthIn, p.DepthCm)
+	rd.take(f.shape(rd.frame, rd.ref.Background), a, rd.row())
+}
+
+// firstName is the first that is a name: a text or a number.
+func firstName(values ...any) any {
+	for _, v := range values {
+		switch v := v.(type) {
+		case string:
+			if strings.TrimSpace(v) != "" {
+				return v
+			}
+		case float64, int64:
+			return v
+		}
+	}
+	return nil
+}
+
+// shape reads a feature's geometry; areas only where they are wanted.
+func (f feature) shape(frame geo.Frame, areas bool) (s shape) {
+	if f.Geometry == nil {
+		return shape{kind: "no geometry"}
+	}
+	s.kind = f.Geometry.Type
+	p := positionParser{text: f.Geometry.Coordinates, frame: frame}
+	switch {
+	case s.kind == "LineString":
+		s.lines = make([][]geo.LonLat, 1)
+		s.lines[0], s.err = p.line()
+	case s.kind == "MultiLineString", s.kind == "Polygon" && areas:
+		s.lines, s.err = p.lines()
+	case s.kind == "MultiPolygon" && areas:
+		s.lines, s.err = p.polygons()
+	case s.kind != "Point" && s.kind != "MultiPoint" && s.kind != "Polygon" && s.kind != "MultiPolygon" && s.kind != "GeometryCollection":
+		s.kind = "an unknown geometry"
+	}
+	return s
 }
 
 func lower(v any) any {
@@ -101,36 +169,22 @@ func lower(v any) any {
 	return v
 }
 
-func (rd *recordReader) nameOf(f feature) string {
-	p := f.Properties
-	for _, v := range []any{p.Name, p.Line, p.Label, p.ID, p.ObjectID, p.FID, f.ID} {
-		switch v := v.(type) {
-		case string:
-			if v = strings.TrimSpace(v); len(v) > trace.MaxNameBytes {
-				return cutText(v, trace.MaxNameBytes, true)
-			} else if v != "" {
-				return v
-			}
-		case float64:
-			return strconv.FormatFloat(v, 'f', -1, 64)
+// orDepth takes the first other depth that is given where there is none in metres.
+func (a *attributes) orDepth(ft, in, cm any) {
+	for _, u := range []struct {
+		v any
+		f float64
+	}{{ft, geo.FootM}, {in, geo.InchM}, {cm, 0.01}} {
+		if a.depth == nil {
+			a.depth, a.depthFactor = u.v, u.f
 		}
 	}
-	base := path.Base(rd.file)
-	return fmt.Sprintf("%s %d", strings.TrimSuffix(base, path.Ext(base)), rd.feature)
 }
 
 // depths spreads a number over all n vertices, or takes a list with one number
 // a vertex. It is not ok if there is a depth that cannot be used.
-func (f feature) depths(n int) (depthM []float64, ok bool) {
-	given, factor := f.Properties.DepthM, 1.0
-	for _, u := range []struct {
-		v any
-		f float64
-	}{{f.Properties.DepthFt, geo.FootM}, {f.Properties.DepthIn, geo.InchM}, {f.Properties.DepthCm, 0.01}} {
-		if given == nil {
-			given, factor = u.v, u.f
-		}
-	}
+func (a attributes) depths(n int) (depthM []float64, ok bool) {
+	given, factor := a.depth, a.depthFactor
 	depthM, ok = make([]float64, n), true
 	set := func(i int, v any) {
 		d, number := v.(float64)
@@ -155,16 +209,18 @@ func (f feature) depths(n int) (depthM []float64, ok bool) {
 	return depthM, ok
 }
 
-// parseLine reads the coordinates of a LineString, which are known to be JSON.
-func parseLine(raw []byte, frame geo.Frame) ([]geo.LonLat, error) {
-	p := positionParser{text: raw, frame: frame}
-	line, err := p.line()
-	return line, err
+// positionParser reads nested lists of numbers; encoding/json takes several
+// times as long for them, and they are nearly all of a city's layer.
+type positionParser struct {
+	text  []byte
+	at    int
+	frame geo.Frame
 }
 
-// parseLines reads the coordinates of a MultiLineString.
-func parseLines(raw []byte, frame geo.Frame) ([][]geo.LonLat, error) {
-	p := positionParser{text: raw, frame: frame}
+var errNoPositions = fmt.Errorf("its coordinates are no list of positions")
+
+// lines reads a list of lines, or of an area's rings.
+func (p *positionParser) lines() ([][]geo.LonLat, error) {
 	var lines [][]geo.LonLat
 	if !p.take('[') {
 		return nil, errNoPositions
@@ -180,15 +236,22 @@ func parseLines(raw []byte, frame geo.Frame) ([][]geo.LonLat, error) {
 	return lines, nil
 }
 
-// positionParser reads nested lists of numbers; encoding/json takes several
-// times as long for them, and they are nearly all of a city's layer.
-type positionParser struct {
-	text  []byte
-	at    int
-	frame geo.Frame
+// polygons reads the rings of several areas.
+func (p *positionParser) polygons() ([][]geo.LonLat, error) {
+	var rings [][]geo.LonLat
+	if !p.take('[') {
+		return nil, errNoPositions
+	}
+	for !p.take(']') {
+		more, err := p.lines()
+		if err != nil {
+			return nil, err
+		}
+		rings = append(rings, more...)
+		p.take(',')
+	}
+	return rings, nil
 }
-
-var errNoPositions = fmt.Errorf("its coordinates are no list of positions")
 
 // take passes over a character, if it is the next one.
 func (p *positionParser) take(c byte) bool {

@@ -2,41 +2,63 @@ package intake
 
 import (
 	"fmt"
-	"io"
 	"strings"
 
 	"loamline/geo"
 	"loamline/trace"
 )
 
-// readFramed reads a layer in its own frame. Where nobody stated that frame and
-// the readings' is a national one, the records carry by how much the two may
-// lie apart, so that no difference of frames passes for one of the ground.
-func readFramed(s *trace.Source, r io.Reader, f ReferenceFile) ([]trace.GeoRecord, []trace.Problem, error) {
+// readRecords reads a layer in its own frame. Where nobody stated that frame and
+// the readings' is a national one, the records carry by how much the two may lie
+// apart, so that no difference of frames passes for one of the ground. They carry
+// likewise how well a frame of another family is joined.
+func readRecords(s *trace.Source, ref ReferenceFile, read func(*layerReader) error) error {
 	readings, err := s.Job.DatedBy(s.Readings).Frame()
 	if err != nil {
-		return nil, nil, err
+		return err
 	}
-	epoch := f.Epoch
+	epoch := ref.Epoch
 	if epoch == 0 {
 		epoch = readings.Epoch
 	}
-	frame, err := geo.NewFrame(f.CRS, f.Datum, epoch)
+	l, err := newLayerReader(ref, epoch)
 	if err != nil {
-		return nil, nil, &trace.Problem{File: f.Name, Cause: err.Error(), Hint: "name the frame of the layer in its [[reference]]: crs, datum and epoch"}
+		return err
 	}
-	rd := newRecordReader(r, f.Name, f.Utility, frame)
-	rd.given = f.CRS != "" || f.Datum != ""
-	records, problems, err := rd.read()
-	if err != nil || len(records) == 0 || rd.frame.Stated || !readings.Datum.Moves() {
-		return records, problems, err
+	if err := read(l); err != nil {
+		return err
+	}
+	records, problems, err := l.finish()
+	if err != nil {
+		return err
+	}
+	s.Problems = append(s.Problems, problems...)
+	if len(records) > 0 {
+		s.Problems = append(s.Problems, doubtFrame(records, l, readings)...)
+	}
+	s.Records = append(s.Records, records...)
+	return nil
+}
+
+// doubtFrame gives the records what their frame leaves open.
+func doubtFrame(records []trace.GeoRecord, l *layerReader, readings geo.Frame) []trace.Problem {
+	if l.frame.Stated {
+		if coarse := l.frame.CoarseM(); coarse > 0 && !l.frame.Akin(readings) {
+			for i := range records {
+				records[i].DoubtM, records[i].DoubtWhy = coarse, fmt.Sprintf("its frame, %s, is known to about %g m only", l.frame.Datum.Name, coarse)
+			}
+		}
+		return nil
+	}
+	if !readings.Datum.Moves() {
+		return nil
 	}
 	for i := range records {
-		records[i].DoubtM = readings.Datum.OffsetM(records[i].Path[0], readings.Epoch)
+		records[i].DoubtM, records[i].DoubtWhy = readings.Datum.OffsetM(records[i].Path[0], readings.Epoch), "its frame is not stated"
 	}
-	return records, append(problems, trace.Problem{File: f.Name, Warn: true,
+	return []trace.Problem{{File: l.file, Warn: true,
 		Cause: fmt.Sprintf("the frame of this layer is not stated, and the readings are in %s: its lines may lie %.1f m off for that alone", readings.Datum.Name, records[0].DoubtM),
-		Hint:  "say it in the layer's [[reference]]: datum = \"" + readings.Datum.Name + "\", or datum = \"WGS84\" if that is what it is"}), nil
+		Hint:  "say it in the layer's [[reference]]: datum = \"" + readings.Datum.Name + "\", or datum = \"WGS84\" if that is what it is"}}
 }
 
 // crsName takes the code out of an old crs member: urn:ogc:def:crs:EPSG::2263

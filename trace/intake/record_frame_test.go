@@ -31,7 +31,11 @@ func TestRecordFrames(t *testing.T) {
 		t.Fatal(err)
 	}
 	line := func(member string, x, y float64) string {
-		return fmt.Sprintf(`{"type":"FeatureCollection",%s"features":[{"type":"Feature","properties":{},"geometry":{"type":"LineString","coordinates":[[%.12f,%.12f],[%.12f,%.12f]]}}]}`, member, x, y, x, y+0.0001)
+		far := 0.0001
+		if y > 90 {
+			far = 10 // metres, not degrees
+		}
+		return fmt.Sprintf(`{"type":"FeatureCollection",%s"features":[{"type":"Feature","properties":{},"geometry":{"type":"LineString","coordinates":[[%.12f,%.12f],[%.12f,%.12f]]}}]}`, member, x, y, x, y+far)
 	}
 	for _, tt := range []struct {
 		name, text string
@@ -48,7 +52,7 @@ func TestRecordFrames(t *testing.T) {
 		s := trace.Source{Job: trace.DefaultJob()}
 		s.Job.Datum, s.Job.Epoch = "NAD83(2011)", 2026
 		tt.ref.File = File{Name: tt.name + ".geojson", Open: func() (io.ReadCloser, error) { return io.NopCloser(strings.NewReader(tt.text)), nil }}
-		if err := addRecords(&s, tt.ref); err != nil || len(s.Records) != 1 {
+		if err := addRecords(t.Context(), &s, tt.ref); err != nil || len(s.Records) != 1 {
 			t.Fatalf("%s: %v, %+v", tt.name, err, s.Problems)
 		}
 		r := s.Records[0]

@@ -29,6 +29,7 @@ func advise(s *trace.Sheet, errs []lineErrors) []trace.Advice {
 			}
 		}
 	}
+	out = append(out, adviseLayers(s)...)
 	// What was measured in the open heads the list.
 	slices.SortStableFunc(out, func(a, b trace.Advice) int { return first(b.Kind) - first(a.Kind) })
 	for _, l := range s.Lines {
@@ -36,6 +37,23 @@ func advise(s *trace.Sheet, errs []lineErrors) []trace.Advice {
 			return append(out, trace.Advice{FromM: trace.Unknown, ToM: trace.Unknown, Kind: trace.AdviseFrame,
 				Words: adviseDatum(l.Caution.DoubtDatum, s.Job.Units.Short(l.Caution.DoubtM))})
 		}
+	}
+	return out
+}
+
+// adviseLayers names the layers whose frame leaves open where their lines are.
+func adviseLayers(s *trace.Sheet) []trace.Advice {
+	var out []trace.Advice
+	told := map[string]bool{}
+	for _, r := range s.Records {
+		if r.DoubtM <= 0 || told[r.Source] {
+			continue
+		}
+		told[r.Source] = true
+		off := s.Job.Units.Short(r.DoubtM)
+		out = append(out, trace.Advice{FromM: trace.Unknown, ToM: trace.Unknown, Kind: trace.AdviseRecord, Words: fmt.Sprintf(
+			"The known lines of %s may lie %s from where they are drawn, for %s. Ask who keeps them and say it in the job file (datum of the [[reference]]); until then a distance of up to %s from them says nothing, and a line of theirs may lie under the marks.",
+			r.Source, off, r.DoubtWhy, off)})
 	}
 	return out
 }
@@ -60,6 +78,9 @@ func adviseFinding(f trace.Finding, l trace.Line, s *trace.Sheet) (a trace.Advic
 		}
 		return trace.Advice{Line: name, FromM: f.FromM, ToM: f.ToM, Kind: trace.AdviseGap, Words: fmt.Sprintf("%s, %s to %s: not traced. Find the line there before digging.", name, u.Long(f.FromM), u.Long(f.ToM))}, true
 	case trace.Crossing:
+		if f.OnRecord() {
+			return trace.Advice{Line: name, FromM: f.StationM, ToM: f.StationM, Kind: trace.AdviseCrossing, Words: adviseKnownCrossing(f, name, u)}, true
+		}
 		words := fmt.Sprintf("%s comes within %s of %s at %s: two lines in one zone, expose both.", name, u.Short(f.SeparationM), f.Other, u.Long(f.StationM))
 		if f.SeparationM == 0 {
 			words = fmt.Sprintf("%s crosses %s at %s: expose both by hand.", name, f.Other, u.Long(f.StationM))
@@ -78,6 +99,19 @@ func adviseFinding(f trace.Finding, l trace.Line, s *trace.Sheet) (a trace.Advic
 		return trace.Advice{Line: name, FromM: f.FromM, ToM: f.ToM, Kind: kind, Words: adviseDoubt(f, u)}, true
 	}
 	return trace.Advice{}, false
+}
+
+// adviseKnownCrossing says where a line on record meets the trace, and how far
+// the record can be believed.
+func adviseKnownCrossing(f trace.Crossing, name string, u geo.Units) string {
+	words := fmt.Sprintf("%s comes within %s of '%s' at %s, a known line (%s) that was not located here", name, u.Short(f.SeparationM), f.Other, u.Long(f.StationM), f.Source)
+	if f.SeparationM == 0 {
+		words = fmt.Sprintf("%s crosses '%s' at %s, a known line (%s) that was not located here", name, f.Other, u.Long(f.StationM), f.Source)
+	}
+	if f.DoubtM > 0 {
+		words += fmt.Sprintf("; of the record, %s, and it may lie %s off for that alone", f.DoubtWhy, u.Short(f.DoubtM))
+	}
+	return words + ": locate it, and expose both by hand."
 }
 
 // adviseDoubt names the stretch, or the place beside the line, and what to do.

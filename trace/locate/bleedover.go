@@ -2,8 +2,11 @@ package locate
 
 import (
 	"context"
+	"fmt"
 	"math"
+	"slices"
 	"sort"
+	"strings"
 
 	"loamline/geo"
 	"loamline/trace"
@@ -28,6 +31,7 @@ func findBleedOver(ctx context.Context, s *trace.Sheet, records *recordIndex) er
 			return err
 		}
 		for _, st := range rep.Stretches {
+			tellDoubt(&st, s)
 			l.Findings = append(l.Findings, bleedFinding(l, onTheLine(st, endM(l.Centerline))))
 		}
 		for _, c := range judgeFieldChecks(s, l, line) {
@@ -37,6 +41,23 @@ func findBleedOver(ctx context.Context, s *trace.Sheet, records *recordIndex) er
 		l.TryNext = append(l.TryNext, rep.Advice...)
 		return nil
 	})
+}
+
+// tellDoubt adds to the evidence on a neighbour that is a record how far off it
+// may lie for its frame alone, where the detector has not said so itself.
+func tellDoubt(st *bleed.Stretch, s *trace.Sheet) {
+	for _, r := range s.Records {
+		if r.Name != st.Neighbor || r.DoubtM <= 0 {
+			continue
+		}
+		if !slices.ContainsFunc(st.Evidence, func(e string) bool { return strings.Contains(e, r.DoubtWhy) }) {
+			st.Evidence = append(st.Evidence, fmt.Sprintf("The record '%s' may lie %s off, for %s: no distance from it is evidence by itself.", r.Name, s.Job.Units.Short(r.DoubtM), r.DoubtWhy))
+		}
+		if st.SeparationM <= r.DoubtM {
+			st.SeparationM = trace.Unknown
+		}
+		return
+	}
 }
 
 // neighborPaths lists everything that may be a neighbour: each line's traced
@@ -65,7 +86,7 @@ func neighborPaths(s *trace.Sheet, records *recordIndex) (paths []bleed.Path, li
 		for i := range sigma {
 			sigma[i] = math.Hypot(recordSigmaM, r.DoubtM)
 		}
-		paths = append(paths, bleed.Path{Name: r.Name, Points: r.Path, DepthM: r.DepthM, SigmaM: sigma, Reference: true, Utility: knownUtility(r.Utility)})
+		paths = append(paths, bleed.Path{Name: r.Name, Points: r.Path, DepthM: r.DepthM, SigmaM: sigma, Reference: true, DoubtM: r.DoubtM, DoubtWhy: r.DoubtWhy, Utility: knownUtility(r.Utility)})
 		lineOf = append(lineOf, -1)
 	}
 	return paths, lineOf

@@ -30,11 +30,15 @@ func Build(ctx context.Context, src trace.Source) (*trace.Sheet, error) {
 		return nil, err
 	}
 	s.Frame = frame.Words(s.Plane.Origin())
+	if s.Output, err = outputFrame(s, frame, src.Readings); err != nil {
+		return nil, err
+	}
+	s.OutputWords = s.Output.OutputWords(s.Plane.Origin(), frame)
 	s.Problems = append(s.Problems, p.problems...)
 	var far []trace.Problem
 	s.Features, far = fixedFeatures(s.Job, frame, s.Plane, src.Readings)
 	s.Problems = append(s.Problems, far...)
-	s.Records, far = planeRecords(src.Records, s.Plane, src.Readings)
+	s.Records, s.Background, far = planeRecords(src.Records, s.Plane, src.Readings)
 	s.Problems = append(s.Problems, far...)
 
 	if src.Nearby != nil {
@@ -71,6 +75,7 @@ func Build(ctx context.Context, src trace.Source) (*trace.Sheet, error) {
 			s.Lines[i].Findings = append(s.Lines[i].Findings, c)
 		}
 	}
+	knownCrossings(s, records)
 	compareRecords(s, records)
 	if err := eachLine(ctx, len(s.Lines), func(i int) error {
 		l := &s.Lines[i]

@@ -42,7 +42,7 @@ func compareRecords(s *trace.Sheet, index *recordIndex) {
 			mean, largest := summarize(offs)
 			l.Checked = append(l.Checked, fmt.Sprintf(
 				"Compared with the record '%s' (%s): on average it lies %s %s of the trace, at most %s.",
-				record.Name, record.Source, u.Fine(math.Abs(mean)), sideOf(mean), u.Fine(math.Abs(largest))))
+				record.Name, record.Source, u.Fine(math.Abs(mean)), sideOf(mean), u.Fine(math.Abs(largest)))+doubtOfRecord(record, u))
 			for _, o := range offs {
 				l.Compared = append(l.Compared, trace.RecordOffset{Record: record.Name, Source: record.Source,
 					StationM: o.stationM, OffsetM: o.offsetM, AllowedM: o.allowedM})
@@ -50,6 +50,14 @@ func compareRecords(s *trace.Sheet, index *recordIndex) {
 			l.Findings = append(l.Findings, differences(l, record, offs)...)
 		}
 	}
+}
+
+// doubtOfRecord says of a comparison what the record's frame alone explains of it.
+func doubtOfRecord(r trace.Record, u geo.Units) string {
+	if r.DoubtM <= 0 {
+		return ""
+	}
+	return fmt.Sprintf(" Up to %s of that says nothing, for %s.", u.Short(r.DoubtM), r.DoubtWhy)
 }
 
 // nearestRecords returns, for each of the records named, its offsets at the

@@ -14,7 +14,7 @@ const recordReachM = 250.0
 
 // planeRecords brings the records near the job's readings into its plane. A
 // layer of which nothing comes near is told: its axes or its place are wrong.
-func planeRecords(in []trace.GeoRecord, plane geo.Plane, rs []trace.Reading) ([]trace.Record, []trace.Problem) {
+func planeRecords(in []trace.GeoRecord, plane geo.Plane, rs []trace.Reading) ([]trace.Record, []trace.Background, []trace.Problem) {
 	job := degreeBox{origin: plane.Origin()}
 	for i := range rs {
 		if rs[i].Status == "" {
@@ -23,6 +23,7 @@ func planeRecords(in []trace.GeoRecord, plane geo.Plane, rs []trace.Reading) ([]
 	}
 	job.grow(recordReachM)
 	var out []trace.Record
+	var ground []trace.Background
 	var order []string
 	count := map[string][3]int{} // by source: all, near, near with longitude and latitude swapped
 	for _, g := range in {
@@ -38,7 +39,12 @@ func planeRecords(in []trace.GeoRecord, plane geo.Plane, rs []trace.Reading) ([]
 		n[0]++
 		if job.meets(box) {
 			n[1]++
-			out = append(out, planeRecord(g, plane))
+			r := planeRecord(g, plane)
+			if g.Background {
+				ground = append(ground, trace.Background{Name: r.Name, Source: r.Source, Path: r.Path, DoubtM: r.DoubtM})
+			} else {
+				out = append(out, r)
+			}
 		} else if job.meets(swapped) {
 			n[2]++
 		}
@@ -57,11 +63,11 @@ func planeRecords(in []trace.GeoRecord, plane geo.Plane, rs []trace.Reading) ([]
 		}
 		problems = append(problems, p)
 	}
-	return out, problems
+	return out, ground, problems
 }
 
 func planeRecord(g trace.GeoRecord, plane geo.Plane) trace.Record {
-	r := trace.Record{Name: g.Name, Source: g.Source, Utility: g.Utility, DepthM: g.DepthM, DoubtM: g.DoubtM, Path: make([]geo.XY, len(g.Path))}
+	r := trace.Record{Name: g.Name, Source: g.Source, Utility: g.Utility, DepthM: g.DepthM, DoubtM: g.DoubtM, DoubtWhy: g.DoubtWhy, Path: make([]geo.XY, len(g.Path))}
 	for i, ll := range g.Path {
 		r.Path[i] = plane.XY(ll)
 	}

@@ -207,8 +207,8 @@ func (d *Draft) check(ctx context.Context, job *Job) error {
 			if err := d.readJobFile(i, job); err != nil {
 				return err
 			}
-		case KindReference, KindGNSSLog:
-			if err := d.readLayer(ctx, i); err != nil {
+		case KindGNSSLog:
+			if err := d.readLayer(ctx, i, nil); err != nil {
 				return err
 			}
 		}
@@ -218,6 +218,18 @@ func (d *Draft) check(ctx context.Context, job *Job) error {
 	}
 	if err := d.references(job); err != nil {
 		return err
+	}
+	said, err := job.Settings.Job()
+	if err != nil {
+		return refuseError(err)
+	}
+	for i, f := range d.files {
+		if f.Kind == KindReference {
+			r := referenceOf(said, f.Name)
+			if err := d.readLayer(ctx, i, &r); err != nil {
+				return err
+			}
+		}
 	}
 	job.DatumSaid = job.Settings.Datum != ""
 	return d.store.understand(ctx, job, d.open)
@@ -252,23 +264,19 @@ func (d *Draft) readJobFile(i int, job *Job) error {
 	return nil
 }
 
-// readLayer makes sure that a reference layer or a log can be read.
-func (d *Draft) readLayer(ctx context.Context, i int) error {
+// readLayer makes sure that a reference layer, as the settings have it, or a log
+// can be read.
+func (d *Draft) readLayer(ctx context.Context, i int, layer *trace.Reference) error {
 	release, err := d.store.room.take(ctx, d.files[i].Bytes*layerCost)
 	if err != nil {
 		return err
 	}
 	defer release()
 	f := stoppableFile(ctx, d.open(i))
-	r, err := f.Open()
-	if err != nil {
-		return err
-	}
-	defer r.Close()
-	if d.files[i].Kind == KindReference {
-		_, _, err = intake.ReadRecords(r, f.Name, trace.UnknownKind)
+	if layer != nil {
+		err = intake.CheckReference(ctx, intake.ReferenceOf(*layer, func() intake.File { return f }))
 	} else {
-		_, _, err = intake.ReadGNSSLog(r, f.Name)
+		err = checkLog(f)
 	}
 	if ctx.Err() != nil {
 		return context.Cause(ctx)
@@ -279,10 +287,24 @@ func (d *Draft) readLayer(ctx context.Context, i int) error {
 	return nil
 }
 
+func checkLog(f intake.File) error {
+	r, err := f.Open()
+	if err != nil {
+		return err
+	}
+	defer r.Close()
+	_, _, err = intake.ReadGNSSLog(r, f.Name)
+	return err
+}
+
 // references matches the job file's layers with the files that came.
 func (d *Draft) references(job *Job) error {
 	said := map[string]bool{}
 	for i, r := range job.Settings.References {
+		if layer := (trace.Reference{File: r.File, Table: r.Table}); layer.InDatabase() {
+			return refuse(Problem{File: layer.ShownName(), Field: "reference", Cause: "the job file names a table of a database, and an upload has files only",
+				Hint: "export the table as a GeoPackage and add it, or make the map with loamline map"})
+		}
 		name := plainName(r.File)
 		if !d.has(KindReference, name) {
 			return refuse(Problem{File: r.File, Field: "reference", Cause: "the job file names this reference layer, and it is not in the upload",

@@ -117,8 +117,7 @@ func (s *Store) read(ctx context.Context, job Job, run Run) (trace.Source, []byt
 		case KindGNSSLog:
 			opt.GNSSLogs = append(opt.GNSSLogs, file)
 		case KindReference:
-			r := referenceOf(parsed, f.Name)
-			opt.References = append(opt.References, intake.ReferenceFile{File: file, Utility: r.Utility, CRS: r.CRS, Datum: r.Datum, Epoch: r.Epoch})
+			opt.References = append(opt.References, intake.ReferenceOf(referenceOf(parsed, f.Name), func() intake.File { return file }))
 		}
 	}
 	src, err := intake.Load(ctx, opt)
@@ -226,6 +225,8 @@ func outputFile(key string) string {
 
 func showsOf(key string) string {
 	switch key {
+	case "shp.zip":
+		return export.FormatWords("shp")
 	case "lines.csv":
 		return "table of the lines by station"
 	case "stakeout.csv":

@@ -48,6 +48,7 @@ type FeatureSettings struct {
 
 // OutputSettings choose what the outputs of a job leave open.
 type OutputSettings struct {
+	CRS     string `toml:"crs,omitempty" json:"crs,omitempty"` // of files but GeoJSON and KML
 	Sheets  string `toml:"sheets,omitempty" json:"sheets,omitempty"`
 	PageURL string `toml:"page_url,omitempty" json:"page_url,omitempty"`
 }
@@ -78,6 +79,11 @@ type ReferenceSettings struct {
 	CRS     string  `toml:"crs,omitempty" json:"crs,omitempty"`
 	Datum   string  `toml:"datum,omitempty" json:"datum,omitempty"`
 	Epoch   float64 `toml:"epoch,omitempty" json:"epoch,omitempty"`
+
+	Layer      string `toml:"layer,omitempty" json:"layer,omitempty"`
+	Table      string `toml:"table,omitempty" json:"table,omitempty"`
+	NameColumn string `toml:"name_column,omitempty" json:"name_column,omitempty"`
+	Role       string `toml:"role,omitempty" json:"role,omitempty"`
 }
 
 // DefaultSettings are those of a run without a job file.
@@ -98,7 +104,8 @@ func settingsOf(j trace.Job) Settings {
 		s.Lines = append(s.Lines, ls)
 	}
 	for _, r := range j.References {
-		s.References = append(s.References, ReferenceSettings{r.File, string(r.Utility), r.CRS, r.Datum, r.Epoch})
+		s.References = append(s.References, ReferenceSettings{File: r.File, Utility: string(r.Utility), CRS: r.CRS, Datum: r.Datum, Epoch: r.Epoch,
+			Layer: r.Layer, Table: r.Table, NameColumn: r.NameColumn, Role: r.Role})
 	}
 	for _, f := range j.Features {
 		at := []any{f.X, f.Y}
@@ -107,7 +114,7 @@ func settingsOf(j trace.Job) Settings {
 		}
 		s.Features = append(s.Features, FeatureSettings{f.Name, at})
 	}
-	s.Output = OutputSettings{j.Sheets, j.PageURL}
+	s.Output = OutputSettings{j.OutputCRS, j.Sheets, j.PageURL}
 	return s
 }
 

@@ -80,12 +80,12 @@ func TestEverySettingHasAPlace(t *testing.T) {
 		of   reflect.Type
 		want []string
 	}{
-		{reflect.TypeFor[trace.Job](), []string{"ID", "Ticket", "Date", "ValidUntil", "Locator", "Area", "Units", "CRS", "Datum", "Epoch", "AntennaGap", "VerticalDatum", "GNSSOffsetS",
+		{reflect.TypeFor[trace.Job](), []string{"ID", "Ticket", "Date", "ValidUntil", "Locator", "Area", "Units", "CRS", "Datum", "Epoch", "AntennaGap", "VerticalDatum", "GNSSOffsetS", "OutputCRS",
 			"Tolerance", "Columns", "Lines", "References", "Features", "Sheets", "PageURL", "Dir"}},
 		{reflect.TypeFor[trace.FixedFeature](), []string{"Name", "X", "Y", "Grid"}},
 		{reflect.TypeFor[trace.Tolerance](), []string{"HalfWidthM", "MeasuredFrom", "Rule"}},
 		{reflect.TypeFor[trace.LineSetup](), []string{"Name", "Utility", "DiameterM", "Material", "Hookup", "FreqHz", "PowerW", "Transmitter"}},
-		{reflect.TypeFor[trace.Reference](), []string{"File", "Utility", "CRS", "Datum", "Epoch"}},
+		{reflect.TypeFor[trace.Reference](), []string{"File", "Utility", "CRS", "Datum", "Epoch", "Layer", "Table", "NameColumn", "Role"}},
 	} {
 		var got []string
 		for i := range c.of.NumField() {

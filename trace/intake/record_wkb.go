@@ -1,0 +1,179 @@
+package intake
+
+import (
+	"encoding/binary"
+	"errors"
+	"fmt"
+	"math"
+
+	"loamline/geo"
+)
+
+// maxWKBDepth bounds collections in collections.
+const maxWKBDepth = 4
+
+var errShortWKB = errors.New("its geometry is cut short")
+
+// wkbShape reads a feature's geometry from well-known binary: that of OGC 06-103r4
+// with Z, M or both (codes from 1000 on), or the extended form of PostGIS with the
+// same in its upper bits. Heights and measures are passed over.
+func wkbShape(b []byte, frame geo.Frame, areas bool) shape {
+	if len(b) == 0 {
+		return shape{kind: "no geometry"}
+	}
+	r := wkbReader{b: b, frame: frame, areas: areas}
+	s := shape{}
+	s.kind, s.err = r.geometry(0)
+	s.lines = r.lines
+	if s.err == nil && len(s.lines) == 0 && (s.kind == "LineString" || s.kind == "MultiLineString") {
+		s.kind = "no geometry" // an empty one
+	}
+	return s
+}
+
+type wkbReader struct {
+	b     []byte
+	order binary.ByteOrder
+	frame geo.Frame
+	areas bool // areas are wanted too
+	lines [][]geo.LonLat
+}
+
+func (r *wkbReader) uint32() (uint32, error) {
+	if len(r.b) < 4 {
+		return 0, errShortWKB
+	}
+	v := r.order.Uint32(r.b)
+	r.b = r.b[4:]
+	return v, nil
+}
+
+// geometry reads one geometry and returns what GeoJSON calls its kind.
+func (r *wkbReader) geometry(depth int) (string, error) {
+	if len(r.b) < 5 {
+		return "", errShortWKB
+	}
+	r.order = binary.BigEndian
+	if r.b[0] == 1 {
+		r.order = binary.LittleEndian
+	}
+	r.b = r.b[1:]
+	code, err := r.uint32()
+	if err != nil {
+		return "", err
+	}
+	numbers := 2
+	if code&0x20000000 != 0 { // a spatial reference follows
+		if _, err := r.uint32(); err != nil {
+			return "", err
+		}
+	}
+	for _, bit := range []uint32{0x80000000, 0x40000000} {
+		if code&bit != 0 {
+			numbers++
+		}
+	}
+	code &= 0x1fffffff
+	switch code / 1000 {
+	case 1, 2:
+		numbers++
+	case 3:
+		numbers += 2
+	}
+	switch code % 1000 {
+	case 1:
+		return "Point", nil
+	case 2:
+		line, err := r.line(numbers)
+		if line != nil {
+			r.lines = append(r.lines, line)
+		}
+		return "LineString", err
+	case 3:
+		return "Polygon", r.rings(numbers)
+	case 4:
+		return "MultiPoint", nil
+	case 5:
+		return "MultiLineString", r.parts(depth)
+	case 6:
+		return "MultiPolygon", r.parts(depth)
+	case 7:
+		return "GeometryCollection", nil
+	case 8, 9, 10, 11, 12, 13, 14:
+		return "a curve", nil
+	}
+	return "an unknown geometry", nil
+}
+
+func (r *wkbReader) parts(depth int) error {
+	n, err := r.uint32()
+	if err != nil || depth >= maxWKBDepth {
+		return errors.Join(err)
+	}
+	for range n {
+		if _, err := r.geometry(depth + 1); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// rings reads an area's rings, or passes over them.
+func (r *wkbReader) rings(numbers int) error {
+	n, err := r.uint32()
+	if err != nil {
+		return err
+	}
+	for range n {
+		if !r.areas {
+			if err := r.pass(numbers); err != nil {
+				return err
+			}
+			continue
+		}
+		line, err := r.line(numbers)
+		if err != nil {
+			return err
+		}
+		if line != nil {
+			r.lines = append(r.lines, line)
+		}
+	}
+	return nil
+}
+
+func (r *wkbReader) pass(numbers int) error {
+	n, err := r.uint32()
+	if err != nil {
+		return err
+	}
+	if uint64(len(r.b)) < uint64(n)*uint64(8*numbers) {
+		return errShortWKB
+	}
+	r.b = r.b[int(n)*8*numbers:]
+	return nil
+}
+
+// line reads positions; nil where there is none.
+func (r *wkbReader) line(numbers int) ([]geo.LonLat, error) {
+	n, err := r.uint32()
+	if err != nil {
+		return nil, err
+	}
+	size := 8 * numbers
+	if uint64(len(r.b)) < uint64(n)*uint64(size) {
+		return nil, errShortWKB
+	}
+	if n == 0 {
+		return nil, nil
+	}
+	line := make([]geo.LonLat, n)
+	for i := range line {
+		x, y := math.Float64frombits(r.order.Uint64(r.b)), math.Float64frombits(r.order.Uint64(r.b[8:]))
+		if line[i], err = framed(r.frame, x, y); err != nil {
+			return nil, fmt.Errorf("position %d: %w", i+1, err)
+		}
+		r.b = r.b[size:]
+	}
+	return line, nil
+}
