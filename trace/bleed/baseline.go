@@ -5,6 +5,7 @@ import (
 
 	"gonum.org/v1/gonum/blas"
 	"gonum.org/v1/gonum/blas/blas64"
+	"gonum.org/v1/gonum/floats"
 	"gonum.org/v1/gonum/lapack/lapack64"
 )
 
@@ -22,6 +23,7 @@ var wanders = []wander{
 	{0.06, 30, 0.04, 40, true},
 	{0.15, 25, 0.05, 40, false},
 	{0.05, 40, 0.03, 60, false},
+	{0.4, 12, 0.05, 40, false}, // dives and humps
 }
 
 func (w wander) correlation(distM, lenM float64) float64 {
@@ -132,6 +134,13 @@ func (b *block) allow(v []float64, variance, cost float64) {
 	}
 }
 
+// followSD is by what part of its changes the log depth shown may fall out of step
+// with the log signal along a line that dives, one sigma: the lower antenna stands
+// some centimetres above the ground that depth is shown from, the receiver's scale
+// of depth is off, and conductive ground makes a deep line read shallow (field
+// over a half-space, Wait and Spies, 1971, Radio Sci. 6:781). Judgement.
+const followSD = 0.08
+
 // depthSignalBlock models log depth (rows 0…n−1) and log signal (n…2n−1): the
 // depth's wander enters the signal with the opposite sign.
 func depthSignalBlock(col *columns, lo, hi int, w wander, y []float64) *block {
@@ -139,13 +148,15 @@ func depthSignalBlock(col *columns, lo, hi int, w wander, y []float64) *block {
 	m := 2 * n
 	cov := make([]float64, m*m)
 	mid := (col.rd[lo].StationM + col.rd[hi-1].StationM) / 2
+	dives := col.localDepth(lo, hi, 1)
+	floats.AddConst(-floats.Sum(dives)/float64(n), dives)
 	for i := range n {
 		si := col.rd[lo+i].StationM
 		for j := i; j < n; j++ {
 			sj := col.rd[lo+j].StationM
 			dist := math.Abs(si - sj)
 			kd := 1 + w.depthSD*w.depthSD*w.correlation(dist, w.depthLenM)
-			ki := 9 + 4e-4*(si-mid)*(sj-mid) + w.currentSD*w.currentSD*w.correlation(dist, w.currentLenM)
+			ki := 9 + 4e-4*(si-mid)*(sj-mid) + w.currentSD*w.currentSD*w.correlation(dist, w.currentLenM) + followSD*followSD*dives[i]*dives[j]
 			r := col.round.between(lo+i, lo+j)
 			cov[i*m+j] = kd + r.dd
 			cov[i*m+n+j] = -kd + r.ds
@@ -161,7 +172,7 @@ func depthSignalBlock(col *columns, lo, hi int, w wander, y []float64) *block {
 }
 
 // nullBlock models the null offset: a small bias of the instrument and a slow
-// drift, and noise.
+// drift, the pull of the transmitter's lead, and noise.
 func nullBlock(col *columns, lo, hi int, y []float64) *block {
 	n := hi - lo
 	cov := make([]float64, n*n)
@@ -169,6 +180,9 @@ func nullBlock(col *columns, lo, hi int, y []float64) *block {
 		for j := i; j < n; j++ {
 			dist := math.Abs(col.rd[lo+i].StationM - col.rd[lo+j].StationM)
 			cov[i*n+j] = nullBiasM*nullBiasM + nullDriftM*nullDriftM*math.Exp(-dist/50)
+			for _, lead := range col.strayNull {
+				cov[i*n+j] += lead[lo+i] * lead[lo+j]
+			}
 		}
 		cov[i*n+i] += col.varN[lo+i]
 	}

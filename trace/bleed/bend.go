@@ -40,21 +40,27 @@ func newBends(line Line, c *columns) bends {
 		return b
 	}
 	path := geo.NewPolyline(line.Points)
-	loss := c.lossPerM()
 	var twice besides
 	if doublesBack(path) {
 		twice = newBesides(path, slices.Min(c.depth))
 		b.byLoss = make([]bendEffect, n)
 	}
+	lies := newProfile(c)
+	more := lies
+	more.moreLossPerM = lossStepPerM
 	for k, r := range c.rd {
-		d := c.depth[k]
-		if turned(path, r.StationM, bendReachDepths*d, d) < straightEnough && !twice.near(r.StationM, d) {
+		d := lies.at(r.StationM)
+		reach := bendReachDepths * d
+		if lies.faint(r.StationM) {
+			reach = path.Length()
+		}
+		if turned(path, r.StationM, reach, d) < straightEnough && !twice.near(r.StationM, d) && !lies.slopes(r.StationM, bendReachDepths*d) {
 			continue
 		}
 		b.turn[k] = turned(path, r.StationM, 2*d, d)
-		b.lnD[k], b.lnS[k], b.null[k] = bendAt(path, r.StationM, d, c.gapM, loss)
+		b.lnD[k], b.lnS[k], b.null[k] = bendAt(path, lies, r.StationM, c.gapM)
 		if b.byLoss != nil {
-			lnD, lnS, null := bendAt(path, r.StationM, d, c.gapM, loss+lossStepPerM)
+			lnD, lnS, null := bendAt(path, more, r.StationM, c.gapM)
 			b.byLoss[k] = bendEffect{lnD - b.lnD[k], lnS - b.lnS[k], null - b.null[k]}
 		}
 	}
@@ -117,20 +123,21 @@ func (b besides) near(stationM, depthM float64) bool {
 }
 
 // bendAt compares what a locator shows over the course with what it would show
-// over a straight line of the same depth. The course runs straight on beyond
+// over a straight and level line of the same depth. The course runs straight on beyond
 // its ends.
-// The current falls by lossPerM, in logs, along it.
-func bendAt(path geo.Polyline, stationM, depthM, gapM, lossPerM float64) (lnD, lnS, nullM float64) {
+// The current along it is that of the profile.
+func bendAt(path geo.Polyline, lies profile, stationM, gapM float64) (lnD, lnS, nullM float64) {
+	depthM := lies.at(stationM)
 	at, dir := path.At(stationM), direction(path, stationM, depthM)
 	across := geo.XY{X: dir.Y, Y: -dir.X}
-	local := func(p geo.XY) receiver.Point {
+	local := func(p geo.XY, stationM float64) receiver.Point {
 		v := p.Sub(at)
-		return receiver.Point{X: v.Dot(across), Y: v.Dot(dir), Z: -depthM}
+		return receiver.Point{X: v.Dot(across), Y: v.Dot(dir), Z: -lies.at(stationM)}
 	}
 	w := receiver.Wire{}
 	for _, st := range bendStations(path, stationM, depthM) {
-		w.Points = append(w.Points, local(extended(path, st)))
-		w.PieceA = append(w.PieceA, math.Exp(-lossPerM*(st-stationM)))
+		w.Points = append(w.Points, local(extended(path, st), st))
+		w.PieceA = append(w.PieceA, lies.current(st, stationM))
 	}
 	w.Points = append([]receiver.Point{beyond(w.Points[1], w.Points[0])}, w.Points...)
 	n := len(w.Points)
