@@ -2,6 +2,7 @@ package bleed
 
 import (
 	"math"
+	"slices"
 )
 
 // depthLogs are the logs of the depths of a line's readings, on the scale of
@@ -71,4 +72,31 @@ func fullScale(rds []Reading) float64 {
 		return top
 	}
 	return math.Inf(1)
+}
+
+// signalLogs are the logs of the field at the lower antenna, on one scale along the
+// line. Where the display had reached its end, the current shown over the depth
+// shown stands in, brought to that scale.
+func signalLogs(rds []Reading, fullScale float64) []float64 {
+	lnS := make([]float64, len(rds))
+	var apart []float64
+	for k, r := range rds {
+		lnS[k] = logOf(signalOf(r))
+		if !signalRead(r) {
+			continue
+		}
+		if x := lnS[k] - logOf(r.CurrentMA/r.DepthM); r.SignalLow < fullScale && !math.IsNaN(x) {
+			apart = append(apart, x)
+		}
+	}
+	for k, r := range rds {
+		if !(r.SignalLow >= fullScale) {
+			continue
+		}
+		lnS[k] = math.NaN()
+		if len(apart) >= leastAntennas {
+			lnS[k] = logOf(r.CurrentMA/r.DepthM) + median(slices.Clone(apart))
+		}
+	}
+	return lnS
 }

@@ -150,18 +150,23 @@ func depthSignalBlock(col *columns, lo, hi int, w wander, y []float64) *block {
 	mid := (col.rd[lo].StationM + col.rd[hi-1].StationM) / 2
 	dives := col.localDepth(lo, hi, 1)
 	floats.AddConst(-floats.Sum(dives)/float64(n), dives)
+	ends := make([][2]float64, n)
+	for i := range n {
+		ends[i] = col.endEffect(lo + i)
+	}
 	for i := range n {
 		si := col.rd[lo+i].StationM
 		for j := i; j < n; j++ {
+			end := ends[i][0]*ends[j][0] + ends[i][1]*ends[j][1]
 			sj := col.rd[lo+j].StationM
 			dist := math.Abs(si - sj)
 			kd := 1 + w.depthSD*w.depthSD*w.correlation(dist, w.depthLenM)
 			ki := 9 + 4e-4*(si-mid)*(sj-mid) + w.currentSD*w.currentSD*w.correlation(dist, w.currentLenM) + followSD*followSD*dives[i]*dives[j]
 			r := col.round.between(lo+i, lo+j)
-			cov[i*m+j] = kd + r.dd
+			cov[i*m+j] = kd + r.dd + end
 			cov[i*m+n+j] = -kd + r.ds
 			cov[j*m+n+i] = -kd + r.sd
-			cov[(n+i)*m+n+j] = kd + ki + r.ss
+			cov[(n+i)*m+n+j] = kd + ki + r.ss + end
 		}
 		k := lo + i
 		cov[i*m+i] += col.varD[k]

@@ -23,11 +23,21 @@ const bendTrust = 0.4
 type bends struct {
 	lnD, lnS, null []float64
 	turn           []float64 // radians within 2 depths
+	about          []bool    // there may be a bend, for all that is known of its place
 
-	byLoss []bendEffect // what lossStepPerM more would add, where the line comes back beside itself
+	// byLoss is what lossStepPerM more would add, where the line comes back beside
+	// itself and where nothing tells the current.
+	byLoss []bendEffect
 }
 
 type bendEffect struct{ lnD, lnS, nullM float64 }
+
+// bendsAbout is the turn, within reach of where a reading may lie at all, that tells
+// of a bend; mostAstrayM bounds that. Judgement.
+const (
+	bendsAbout  = 15 * math.Pi / 180
+	mostAstrayM = 5
+)
 
 // lossStepPerM is a loss of current, in logs a metre, by which the loss reckoned
 // with may be off: the leg beside carries more or less than this one. Judgement.
@@ -35,25 +45,28 @@ const lossStepPerM = 0.006
 
 func newBends(line Line, c *columns) bends {
 	n := len(c.rd)
-	b := bends{lnD: make([]float64, n), lnS: make([]float64, n), null: make([]float64, n), turn: make([]float64, n)}
+	b := bends{lnD: make([]float64, n), lnS: make([]float64, n), null: make([]float64, n), turn: make([]float64, n), about: make([]bool, n)}
 	if len(line.Points) < 2 {
 		return b
 	}
 	path := geo.NewPolyline(line.Points)
 	var twice besides
+	lies := newProfile(c)
 	if doublesBack(path) {
 		twice = newBesides(path, slices.Min(c.depth))
+	}
+	if twice.at != nil || lies.lnCurrent == nil {
 		b.byLoss = make([]bendEffect, n)
 	}
-	lies := newProfile(c)
 	more := lies
 	more.moreLossPerM = lossStepPerM
 	for k, r := range c.rd {
 		d := lies.at(r.StationM)
 		reach := bendReachDepths * d
-		if lies.faint(r.StationM) {
+		if b.byLoss != nil && lies.lnCurrent == nil || lies.faint(r.StationM) {
 			reach = path.Length()
 		}
+		b.about[k] = turned(path, r.StationM, 2*d+2*min(positionSigma(r), mostAstrayM), d) > bendsAbout
 		if turned(path, r.StationM, reach, d) < straightEnough && !twice.near(r.StationM, d) && !lies.slopes(r.StationM, bendReachDepths*d) {
 			continue
 		}

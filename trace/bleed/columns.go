@@ -53,12 +53,9 @@ func newColumns(line Line) *columns {
 	full := fullScale(c.rd)
 	var fromAntennas bool
 	c.lnD, fromAntennas = depthLogs(c.rd, line.AntennaGapM, full)
+	c.lnS = signalLogs(c.rd, full)
 	for k, r := range c.rd {
 		c.airCoupled[k] = air[k] || nearInduction(line, r)
-		c.lnS[k] = logOf(signalOf(r))
-		if r.SignalLow >= full {
-			c.lnS[k] = math.NaN()
-		}
 		c.null[k] = r.NullOffsetM
 		if c.airCoupled[k] {
 			c.lnD[k], c.lnS[k], c.null[k] = math.NaN(), math.NaN(), math.NaN()
@@ -73,6 +70,7 @@ func newColumns(line Line) *columns {
 	c.estimateNoise()
 	c.distrustBends()
 	c.strayNull = c.leadPull()
+	c.blurNulls()
 	c.course = newCourses(line, c)
 	return c
 }

@@ -96,6 +96,7 @@ func (b *block) candidates(c *columns, lo, n int) []shape {
 		}
 	}
 	out = append(out, c.openEndShapes(lo, n)...)
+	out = append(out, c.elbowShapes(lo, n)...)
 	for _, widthM := range []float64{10, 18} {
 		for j := 0; j < n; j += 1 + n/80 {
 			out = append(out, c.humpShape(lo, n, j, widthM))

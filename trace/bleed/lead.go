@@ -17,6 +17,36 @@ const (
 	mostLossLn = 4.0
 )
 
+// Near the transmitter, and near where a line ends, depth and signal are not those
+// of a long line alone: endSD is what that may do to their logs at the last
+// reading, one sigma each, and endM the length over which it fades. Judgement.
+const (
+	endSD = 0.12
+	endM  = 5
+)
+
+// endEffect is how much of that is felt at a reading, from either end.
+func (c *columns) endEffect(k int) [2]float64 {
+	s := c.rd[k].StationM
+	fades := func(m float64) float64 { return endSD * math.Exp(-m/endM) }
+	return [2]float64{fades(s - c.rd[0].StationM), fades(c.rd[len(c.rd)-1].StationM - s)}
+}
+
+// faintNull is the null's noise, as a part of depth and current lost, one sigma:
+// what else is in the air blurs it where little of the line's current is left.
+// Judgement.
+const faintNull = 0.02
+
+// blurNulls widens the null's variance by that.
+func (c *columns) blurNulls() {
+	left := c.currentLeft()
+	most := slices.Max(left)
+	for k := range c.varN {
+		e := faintNull * c.depth[k] * math.Expm1(min(mostLossLn, most-left[k]))
+		c.varN[k] += e * e
+	}
+}
+
 // leadPull is what a lead beyond the first and beyond the last reading may do to
 // the null of each reading, one sigma.
 func (c *columns) leadPull() (pull [2][]float64) {
