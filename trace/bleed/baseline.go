@@ -17,13 +17,14 @@ type wander struct {
 	depthSD, depthLenM     float64
 	currentSD, currentLenM float64
 	rough                  bool // exponential correlation, else Matérn 3/2
+	prior                  float64
 }
 
 var wanders = []wander{
-	{0.06, 30, 0.04, 40, true},
-	{0.15, 25, 0.05, 40, false},
-	{0.05, 40, 0.03, 60, false},
-	{0.4, 12, 0.05, 40, false}, // dives and humps
+	{0.06, 30, 0.04, 40, true, 0.3},
+	{0.15, 25, 0.05, 40, false, 0.3},
+	{0.05, 40, 0.03, 60, false, 0.3},
+	{0.4, 12, 0.05, 40, false, 0.1}, // dives and humps
 }
 
 func (w wander) correlation(distM, lenM float64) float64 {

@@ -101,8 +101,8 @@ func (c *columns) inWindow(all []exposure, lo, hi int) []finding {
 				best = f
 			}
 		}
-		best.score = probability(best.calibrated(pass == 0))
-		if best.score < leastScore {
+		best.coupled = probability(best.calibrated(pass == 0))
+		if best.coupled < leastCoupled {
 			return out
 		}
 		f, ok := newFinding(best, lo)

@@ -19,7 +19,7 @@ const (
 	maxReasons    = 6
 	depthStepMore = 1 // lines seldom step
 	diveSD        = 1 // of a line that dives under something: from 0.6 m to 2 m is 1.2
-	diveMore      = 1 // and that is rarer
+	diveMore      = 2 // and that is rarer
 )
 
 // rampWidthsM are the lengths over which a line goes deeper or shallower.

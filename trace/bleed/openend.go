@@ -18,6 +18,9 @@ func (c *columns) openEndShapes(lo, n int) []shape {
 	first, last := c.rd[0].StationM, c.rd[len(c.rd)-1].StationM
 	for _, e := range openEndsM {
 		for _, ahead := range []bool{true, false} {
+			if ahead && lo+n < len(c.rd) || !ahead && lo > 0 {
+				continue // far from the end it is a slope
+			}
 			f := shape{sd: openEndSD, d: make([]float64, n), s: make([]float64, n)}
 			var sum float64
 			for k := range n {
