@@ -48,10 +48,11 @@ func (f finding) score() float64 {
 }
 
 // calibrated returns log odds that can be read as a probability. Those of a
-// neighbour that nobody drew, and of what is left once a coupling is taken out,
-// stand as they are: there were too few to fit a curve to.
+// neighbour that nobody drew, of a record that may be the line's own, and of what is
+// left once a coupling is taken out, stand as they are: there were too few to fit a
+// curve to.
 func (f coupledFit) calibrated(first bool) float64 {
-	if f.c == nil || f.c.e.at == nil || !first {
+	if f.c == nil || f.c.e.at == nil || f.c.e.mayBeOwn || !first {
 		return f.logOdds
 	}
 	return knownLevel + knownSlope*f.logOdds

@@ -12,8 +12,8 @@ type exposure struct {
 	name      string
 	path      int
 	reference bool
-	utility   string
 	at        []neighbourAt // one a reading
+	mayBeOwn  bool          // a record of the line's own kind of utility: an old drawing of the line, perhaps
 }
 
 // neighbourAt is a neighbour as seen from the mark at one reading.
@@ -48,7 +48,8 @@ func (ix *Index) exposures(line Line, col *columns) []exposure {
 			if i < 0 {
 				i = len(out)
 				p := ix.paths[f.path]
-				out = append(out, exposure{p.Name, f.path, p.Reference, p.Utility, outOfReach(len(col.rd))})
+				own := p.Reference && p.Utility != "" && p.Utility == line.Utility
+				out = append(out, exposure{p.Name, f.path, p.Reference, outOfReach(len(col.rd)), own})
 			}
 			out[i].at[k] = seen(q, dir, f, line, k, path)
 		}
