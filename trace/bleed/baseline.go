@@ -5,6 +5,7 @@ import (
 
 	"gonum.org/v1/gonum/blas"
 	"gonum.org/v1/gonum/blas/blas64"
+	"gonum.org/v1/gonum/floats"
 	"gonum.org/v1/gonum/lapack/lapack64"
 )
 
@@ -16,12 +17,14 @@ type wander struct {
 	depthSD, depthLenM     float64
 	currentSD, currentLenM float64
 	rough                  bool // exponential correlation, else Matérn 3/2
+	prior                  float64
 }
 
 var wanders = []wander{
-	{0.06, 30, 0.04, 40, true},
-	{0.15, 25, 0.05, 40, false},
-	{0.05, 40, 0.03, 60, false},
+	{0.06, 30, 0.04, 40, true, 0.3},
+	{0.15, 25, 0.05, 40, false, 0.3},
+	{0.05, 40, 0.03, 60, false, 0.3},
+	{0.4, 12, 0.05, 40, false, 0.1}, // dives and humps
 }
 
 func (w wander) correlation(distM, lenM float64) float64 {
@@ -132,6 +135,13 @@ func (b *block) allow(v []float64, variance, cost float64) {
 	}
 }
 
+// followSD is by what part of its changes the log depth shown may fall out of step
+// with the log signal along a line that dives, one sigma: the lower antenna stands
+// some centimetres above the ground that depth is shown from, the receiver's scale
+// of depth is off, and conductive ground makes a deep line read shallow (field
+// over a half-space, Wait and Spies, 1971, Radio Sci. 6:781). Judgement.
+const followSD = 0.08
+
 // depthSignalBlock models log depth (rows 0…n−1) and log signal (n…2n−1): the
 // depth's wander enters the signal with the opposite sign.
 func depthSignalBlock(col *columns, lo, hi int, w wander, y []float64) *block {
@@ -139,18 +149,25 @@ func depthSignalBlock(col *columns, lo, hi int, w wander, y []float64) *block {
 	m := 2 * n
 	cov := make([]float64, m*m)
 	mid := (col.rd[lo].StationM + col.rd[hi-1].StationM) / 2
+	dives := col.localDepth(lo, hi, 1)
+	floats.AddConst(-floats.Sum(dives)/float64(n), dives)
+	ends := make([][2]float64, n)
+	for i := range n {
+		ends[i] = col.endEffect(lo + i)
+	}
 	for i := range n {
 		si := col.rd[lo+i].StationM
 		for j := i; j < n; j++ {
+			end := ends[i][0]*ends[j][0] + ends[i][1]*ends[j][1]
 			sj := col.rd[lo+j].StationM
 			dist := math.Abs(si - sj)
 			kd := 1 + w.depthSD*w.depthSD*w.correlation(dist, w.depthLenM)
-			ki := 9 + 4e-4*(si-mid)*(sj-mid) + w.currentSD*w.currentSD*w.correlation(dist, w.currentLenM)
+			ki := 9 + 4e-4*(si-mid)*(sj-mid) + w.currentSD*w.currentSD*w.correlation(dist, w.currentLenM) + followSD*followSD*dives[i]*dives[j]
 			r := col.round.between(lo+i, lo+j)
-			cov[i*m+j] = kd + r.dd
+			cov[i*m+j] = kd + r.dd + end
 			cov[i*m+n+j] = -kd + r.ds
 			cov[j*m+n+i] = -kd + r.sd
-			cov[(n+i)*m+n+j] = kd + ki + r.ss
+			cov[(n+i)*m+n+j] = kd + ki + r.ss + end
 		}
 		k := lo + i
 		cov[i*m+i] += col.varD[k]
@@ -161,7 +178,7 @@ func depthSignalBlock(col *columns, lo, hi int, w wander, y []float64) *block {
 }
 
 // nullBlock models the null offset: a small bias of the instrument and a slow
-// drift, and noise.
+// drift, the pull of the transmitter's lead, and noise.
 func nullBlock(col *columns, lo, hi int, y []float64) *block {
 	n := hi - lo
 	cov := make([]float64, n*n)
@@ -169,6 +186,9 @@ func nullBlock(col *columns, lo, hi int, y []float64) *block {
 		for j := i; j < n; j++ {
 			dist := math.Abs(col.rd[lo+i].StationM - col.rd[lo+j].StationM)
 			cov[i*n+j] = nullBiasM*nullBiasM + nullDriftM*nullDriftM*math.Exp(-dist/50)
+			for _, lead := range col.strayNull {
+				cov[i*n+j] += lead[lo+i] * lead[lo+j]
+			}
 		}
 		cov[i*n+i] += col.varN[lo+i]
 	}

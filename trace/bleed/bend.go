@@ -23,11 +23,21 @@ const bendTrust = 0.4
 type bends struct {
 	lnD, lnS, null []float64
 	turn           []float64 // radians within 2 depths
+	about          []bool    // there may be a bend, for all that is known of its place
 
-	byLoss []bendEffect // what lossStepPerM more would add, where the line comes back beside itself
+	// byLoss is what lossStepPerM more would add, where the line comes back beside
+	// itself and where nothing tells the current.
+	byLoss []bendEffect
 }
 
 type bendEffect struct{ lnD, lnS, nullM float64 }
+
+// bendsAbout is the turn, within reach of where a reading may lie at all, that tells
+// of a bend; mostAstrayM bounds that. Judgement.
+const (
+	bendsAbout  = 15 * math.Pi / 180
+	mostAstrayM = 5
+)
 
 // lossStepPerM is a loss of current, in logs a metre, by which the loss reckoned
 // with may be off: the leg beside carries more or less than this one. Judgement.
@@ -35,26 +45,35 @@ const lossStepPerM = 0.006
 
 func newBends(line Line, c *columns) bends {
 	n := len(c.rd)
-	b := bends{lnD: make([]float64, n), lnS: make([]float64, n), null: make([]float64, n), turn: make([]float64, n)}
+	b := bends{lnD: make([]float64, n), lnS: make([]float64, n), null: make([]float64, n), turn: make([]float64, n), about: make([]bool, n)}
 	if len(line.Points) < 2 {
 		return b
 	}
 	path := geo.NewPolyline(line.Points)
-	loss := c.lossPerM()
 	var twice besides
+	lies := newProfile(c)
 	if doublesBack(path) {
 		twice = newBesides(path, slices.Min(c.depth))
+	}
+	if twice.at != nil || lies.lnCurrent == nil {
 		b.byLoss = make([]bendEffect, n)
 	}
+	more := lies
+	more.moreLossPerM = lossStepPerM
 	for k, r := range c.rd {
-		d := c.depth[k]
-		if turned(path, r.StationM, bendReachDepths*d, d) < straightEnough && !twice.near(r.StationM, d) {
+		d := lies.at(r.StationM)
+		reach := bendReachDepths * d
+		if b.byLoss != nil && lies.lnCurrent == nil || lies.faint(r.StationM) {
+			reach = path.Length()
+		}
+		b.about[k] = turned(path, r.StationM, 2*d+2*min(positionSigma(r), mostAstrayM), d) > bendsAbout
+		if turned(path, r.StationM, reach, d) < straightEnough && !twice.near(r.StationM, d) && !lies.slopes(r.StationM, bendReachDepths*d) {
 			continue
 		}
 		b.turn[k] = turned(path, r.StationM, 2*d, d)
-		b.lnD[k], b.lnS[k], b.null[k] = bendAt(path, r.StationM, d, c.gapM, loss)
+		b.lnD[k], b.lnS[k], b.null[k] = bendAt(path, lies, r.StationM, c.gapM)
 		if b.byLoss != nil {
-			lnD, lnS, null := bendAt(path, r.StationM, d, c.gapM, loss+lossStepPerM)
+			lnD, lnS, null := bendAt(path, more, r.StationM, c.gapM)
 			b.byLoss[k] = bendEffect{lnD - b.lnD[k], lnS - b.lnS[k], null - b.null[k]}
 		}
 	}
@@ -117,20 +136,21 @@ func (b besides) near(stationM, depthM float64) bool {
 }
 
 // bendAt compares what a locator shows over the course with what it would show
-// over a straight line of the same depth. The course runs straight on beyond
+// over a straight and level line of the same depth. The course runs straight on beyond
 // its ends.
-// The current falls by lossPerM, in logs, along it.
-func bendAt(path geo.Polyline, stationM, depthM, gapM, lossPerM float64) (lnD, lnS, nullM float64) {
+// The current along it is that of the profile.
+func bendAt(path geo.Polyline, lies profile, stationM, gapM float64) (lnD, lnS, nullM float64) {
+	depthM := lies.at(stationM)
 	at, dir := path.At(stationM), direction(path, stationM, depthM)
 	across := geo.XY{X: dir.Y, Y: -dir.X}
-	local := func(p geo.XY) receiver.Point {
+	local := func(p geo.XY, stationM float64) receiver.Point {
 		v := p.Sub(at)
-		return receiver.Point{X: v.Dot(across), Y: v.Dot(dir), Z: -depthM}
+		return receiver.Point{X: v.Dot(across), Y: v.Dot(dir), Z: -lies.at(stationM)}
 	}
 	w := receiver.Wire{}
 	for _, st := range bendStations(path, stationM, depthM) {
-		w.Points = append(w.Points, local(extended(path, st)))
-		w.PieceA = append(w.PieceA, math.Exp(-lossPerM*(st-stationM)))
+		w.Points = append(w.Points, local(extended(path, st), st))
+		w.PieceA = append(w.PieceA, lies.current(st, stationM))
 	}
 	w.Points = append([]receiver.Point{beyond(w.Points[1], w.Points[0])}, w.Points...)
 	n := len(w.Points)

@@ -119,9 +119,16 @@ func TestFindsCouplingByDepthAlone(t *testing.T) {
 	}
 	rep := detect(t, line, ix)
 	if len(rep.Stretches) == 0 || !slices.ContainsFunc(rep.Stretches, func(s bleed.Stretch) bool {
-		return s.Grade != bleed.Watch && s.Score >= 0.8 && s.FromM < 36 && s.ToM > 54
+		return s.Grade != bleed.Watch && s.FromM < 36 && s.ToM > 54
 	}) {
 		t.Errorf("want a stretch above watch over 36 to 54 m, got %+v", rep.Stretches)
+	}
+	// A quarter of the current a depth away moves the mark by 6 cm and the depth by
+	// 14 % (field of two long lines): coupled, and not dangerous.
+	for _, s := range rep.Stretches {
+		if s.Score >= 0.6 {
+			t.Errorf("a score of %.2f for a displacement of 0.06 m", s.Score)
+		}
 	}
 }
 

@@ -17,14 +17,42 @@ const (
 	knownSlope = 0.45
 )
 
-// leastScore is the score below which nothing is reported.
-const leastScore = 0.5
+// leastCoupled is the probability of coupling below which nothing is reported, and
+// suspectCoupled and strongCoupled those from which a stretch may be graded so.
+const (
+	leastCoupled   = 0.5
+	suspectCoupled = 0.8
+	strongCoupled  = 0.95
+)
+
+// A score tells how often mark or depth is displaced where as much was found. The
+// log odds of coupling and the displacement that the fit makes of it say that only
+// in part: no model holds every habit of streets and receivers. Logistic curves
+// were fitted to 366 stretches found on lines of two simulators, quiet families as
+// many as coupled ones, on seeds that are in no table. Odds beyond what was seen in
+// number tell no more than that.
+const (
+	scoreKnown, scoreKnownOdds, scoreKnownDisplaced = 0.1, 0.1, 3.0
+	scoreUnknown, scoreUnknownOdds                  = -0.55, 0.037
+	typicallyDisplaced                              = 0.6
+	leastOdds, mostOdds                             = -6, 20
+)
+
+// score is the probability that mark or depth is displaced on a stretch.
+func (f finding) score() float64 {
+	odds := math.Max(leastOdds, math.Min(mostOdds, f.logOdds))
+	if f.c.e.at == nil {
+		return probability(scoreUnknown + scoreUnknownOdds*odds)
+	}
+	return probability(scoreKnown + scoreKnownOdds*odds + scoreKnownDisplaced*(f.displaced()-typicallyDisplaced))
+}
 
 // calibrated returns log odds that can be read as a probability. Those of a
-// neighbour that nobody drew, and of what is left once a coupling is taken out,
-// stand as they are: there were too few to fit a curve to.
+// neighbour that nobody drew, of a record that may be the line's own, and of what is
+// left once a coupling is taken out, stand as they are: there were too few to fit a
+// curve to.
 func (f coupledFit) calibrated(first bool) float64 {
-	if f.c == nil || f.c.e.at == nil || !first {
+	if f.c == nil || f.c.e.at == nil || f.c.e.mayBeOwn || !first {
 		return f.logOdds
 	}
 	return knownLevel + knownSlope*f.logOdds

@@ -31,3 +31,29 @@ func TestCalibrated(t *testing.T) {
 		}
 	}
 }
+
+// A score grows with the evidence and, beside a known neighbour, with the
+// displacement fitted; what nobody drew is never all but sure.
+func TestScoreGrows(t *testing.T) {
+	at := func(known bool, odds, shiftM float64) float64 {
+		c := testColumns()
+		f := finding{coupledFit: coupledFit{c: &coupler{col: c}, logOdds: odds}, from: 5, to: 15}
+		if known {
+			f.c.e.at = make([]neighbourAt, len(c.rd))
+		}
+		f.effects = make([]effect, len(c.rd))
+		for i := range f.effects {
+			f.effects[i].shiftM = shiftM
+		}
+		return f.score()
+	}
+	if weak, strong := at(true, -3, 0.15), at(true, 15, 0.15); weak >= strong {
+		t.Errorf("known: %.2f with weak evidence, %.2f with strong", weak, strong)
+	}
+	if small, large := at(true, 10, 0.02), at(true, 10, 0.3); small > 0.5 || large < 0.85 {
+		t.Errorf("known: %.2f where 0.02 m is fitted, %.2f where 0.3 m is", small, large)
+	}
+	if s := at(false, 300, 0.3); s < 0.3 || s > 0.8 {
+		t.Errorf("unknown: %.2f", s)
+	}
+}

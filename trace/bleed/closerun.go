@@ -11,6 +11,11 @@ import (
 // even without a sign: some arrangements fool every check.
 const closeDepths = 2
 
+// closeDisplaced is how often mark or depth is displaced beside a close neighbour
+// without any sign, for how often such a one may couple: 18 of 103 such stretches of
+// simulated lines were, where 0.33 was the mean of the latter.
+const closeDisplaced = 0.55
+
 // closeRuns reports where a neighbour runs close and nothing was found.
 func closeRuns(col *columns, e exposure, found []Stretch, units geo.Units) []Stretch {
 	var out []Stretch
@@ -93,7 +98,7 @@ func (e exposure) closeRun(col *columns, from, to int, units geo.Units) (Stretch
 	}
 	why, m = e.doubted(why, m, units)
 	return Stretch{FromM: col.rd[from].StationM, ToM: col.rd[to].StationM, Grade: Watch,
-		Score: min(0.45, col.prior(e, from, to+1)), Neighbor: e.name, SeparationM: m,
+		Score: closeDisplaced * min(0.45, col.prior(e, from, to+1)), Neighbor: e.name, SeparationM: m,
 		Evidence: []string{why, would}, ShiftM: math.NaN(), Shift95M: math.NaN(), LnDepth95: math.NaN(),
 		WidenLeftM: may.leftM, WidenRightM: may.rightM}, true
 }

@@ -22,6 +22,7 @@ type columns struct {
 	sigmaN           float64 // null noise at the median depth
 	airCoupled       []bool
 	bend             bends
+	strayNull        [2][]float64 // what a lead at either end may do to the null, one sigma
 	round            rounding
 	course           courses
 }
@@ -49,10 +50,12 @@ func newColumns(line Line) *columns {
 		return c // every place was exposed, raised or set aside: nothing to test
 	}
 	air := ThroughAir(c.rd, line.AntennaGapM)
+	full := fullScale(c.rd)
+	var fromAntennas bool
+	c.lnD, fromAntennas = depthLogs(c.rd, line.AntennaGapM, full)
+	c.lnS = signalLogs(c.rd, full)
 	for k, r := range c.rd {
 		c.airCoupled[k] = air[k] || nearInduction(line, r)
-		c.lnD[k] = logOf(r.DepthM)
-		c.lnS[k] = logOf(signalOf(r))
 		c.null[k] = r.NullOffsetM
 		if c.airCoupled[k] {
 			c.lnD[k], c.lnS[k], c.null[k] = math.NaN(), math.NaN(), math.NaN()
@@ -60,9 +63,14 @@ func newColumns(line Line) *columns {
 	}
 	c.scaleDepth()
 	c.round = newRounding(c.rd)
+	if fromAntennas {
+		c.round.stepM = 0
+	}
 	c.straighten(line)
 	c.estimateNoise()
 	c.distrustBends()
+	c.strayNull = c.leadPull()
+	c.blurNulls()
 	c.course = newCourses(line, c)
 	return c
 }

@@ -97,12 +97,15 @@ func (c *columns) inWindow(all []exposure, lo, hi int) []finding {
 			}
 			l, f := st.couple(e, sigs[i])
 			f.logOdds = l + logit(c.prior(e, lo, hi))
+			if e.mayBeOwn {
+				f.logOdds += ownRecordNats
+			}
 			if f.logOdds > best.logOdds && (e.at != nil || f.logOdds > 0) {
 				best = f
 			}
 		}
-		best.score = probability(best.calibrated(pass == 0))
-		if best.score < leastScore {
+		best.coupled = probability(best.calibrated(pass == 0))
+		if best.coupled < leastCoupled {
 			return out
 		}
 		f, ok := newFinding(best, lo)

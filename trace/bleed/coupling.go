@@ -46,7 +46,7 @@ type effect struct {
 }
 
 func newCoupler(col *columns, e exposure, lo, hi int, u float64, start params) *coupler {
-	c := &coupler{col: col, e: e, lo: lo, hi: hi, sideU: u, lnD: col.localDepth(lo, hi)}
+	c := &coupler{col: col, e: e, lo: lo, hi: hi, sideU: u, lnD: col.localDepth(lo, hi, 4)}
 	length := col.rd[hi-1].StationM - col.rd[lo].StationM
 	mid := (col.rd[hi-1].StationM + col.rd[lo].StationM) / 2
 	c.mean = params{pFrom: mid, pTo: mid, pEdge: math.Log(1.5), pOwn: start[pOwn]}
@@ -69,19 +69,19 @@ func (p params) sharingSD() float64 {
 }
 
 // localDepth is the log of depth as read about each reading: a running median
-// of nine, coupling not yet taken out.
-func (c *columns) localDepth(lo, hi int) []float64 {
+// over so many to either side, coupling not yet taken out.
+func (c *columns) localDepth(lo, hi, aside int) []float64 {
 	out := make([]float64, hi-lo)
 	var buf []float64
 	for k := lo; k < hi; k++ {
 		buf = buf[:0]
-		for i := max(0, k-4); i <= min(len(c.rd)-1, k+4); i++ {
-			if c.varD[i] < nothing {
+		for i := max(0, k-aside); i <= min(len(c.rd)-1, k+aside); i++ {
+			if c.varD[i] < nothing && !math.IsNaN(c.lnD[i]) {
 				buf = append(buf, c.lnD[i])
 			}
 		}
 		out[k-lo] = math.Log(c.depth[k])
-		if len(buf) >= 3 {
+		if len(buf) >= min(3, 1+aside) {
 			out[k-lo] = median(buf)
 		}
 	}

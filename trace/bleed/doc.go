@@ -14,12 +14,21 @@
 // Raftery, 1995, JASA 90:773; Rasmussen and Williams, 2006, Gaussian Processes
 // for Machine Learning; segments as in Fearnhead, 2006, Stat. Comput. 16:203).
 //
-// A stretch's score is the probability that signal couples there, as far as
-// simulated lines can tell: for a known neighbour the evidence is calibrated on
-// them, with one curve for all columns, so that suspect (0.8) and strong (0.95)
-// mean the same with a depth column alone as with every column. The committed
-// accuracy table has what scores came to on lines not used for that. A watch
-// below 0.5 saw no sign: it tells how often a neighbour so close is coupled.
+// What a line does by itself is part of the story without coupling, or it would be
+// taken for a neighbour that nobody drew: it dives and rises (depths by two antennas
+// err as (d+g)/g, the field is that of a course bent in depth too, and depth and
+// signal fall out of step by a few hundredths), its current leaks away and dies at an
+// open end, its elbows lie beside where the fit puts them, the transmitter's lead and
+// the line's own far bends pull the null where little current is left, and
+// near both ends nothing is as along a long line.
+//
+// A grade follows the evidence: suspect from a probability of coupling of 0.8, strong
+// from 0.95, as the models and one calibrating curve for known neighbours have it. A
+// stretch's score is the probability that the mark is displaced there by more than
+// 0.10 m or the depth by more than 25 %, as far as simulated lines of two worlds can
+// tell: evidence and fitted displacement, calibrated on them. A watch that saw no sign
+// has the score of how often a neighbour so close displaces one. The committed
+// accuracy table has what scores came to on lines not used for that.
 //
 // It cannot see everything: symmetric or stacked neighbours, currents out of
 // phase, and coupling that is the same along the whole trace may leave no sign.

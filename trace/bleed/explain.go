@@ -18,10 +18,12 @@ const (
 	currentStepSD = 0.4
 	maxReasons    = 6
 	depthStepMore = 1 // lines seldom step
+	diveSD        = 1 // of a line that dives under something: from 0.6 m to 2 m is 1.2
+	diveMore      = 2 // and that is rarer
 )
 
 // rampWidthsM are the lengths over which a line goes deeper or shallower.
-var rampWidthsM = []float64{8, 14, 22}
+var rampWidthsM = []float64{2, 4, 8, 14, 22}
 
 func reasonCost(n int) float64 { return math.Log(2*float64(n)) + 0.7 }
 
@@ -33,7 +35,15 @@ func explainDepthSignal(b *block, col *columns, lo, hi int) (tees []tee) {
 	for range maxReasons {
 		gain, best := cost, shape{}
 		for _, f := range b.candidates(col, lo, n) {
-			if g := gainOf(b.quad(f), b.score(f), f.sd) - f.more; g > gain {
+			a, s := b.quad(f), b.score(f)
+			if g := gainOf(a, s, f.sd) - f.more; g > gain {
+				gain, best = g, f
+			}
+			if f.tee {
+				continue
+			}
+			f.sd, f.more = diveSD, f.more+diveMore
+			if g := gainOf(a, s, f.sd) - f.more; g > gain {
 				gain, best = g, f
 			}
 		}
@@ -85,6 +95,8 @@ func (b *block) candidates(c *columns, lo, n int) []shape {
 			out = append(out, c.rampShape(lo, n, c.rd[lo+j].StationM, widthM))
 		}
 	}
+	out = append(out, c.openEndShapes(lo, n)...)
+	out = append(out, c.elbowShapes(lo, n)...)
 	for _, widthM := range []float64{10, 18} {
 		for j := 0; j < n; j += 1 + n/80 {
 			out = append(out, c.humpShape(lo, n, j, widthM))

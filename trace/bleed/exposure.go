@@ -12,10 +12,10 @@ type exposure struct {
 	name      string
 	path      int
 	reference bool
-	utility   string
 	doubtM    float64 // of a record's place, for its frame alone
 	doubtWhy  string
 	at        []neighbourAt // one a reading
+	mayBeOwn  bool          // a record of the line's own kind of utility: an old drawing of the line, perhaps
 }
 
 // neighbourAt is a neighbour as seen from the mark at one reading.
@@ -50,7 +50,8 @@ func (ix *Index) exposures(line Line, col *columns) []exposure {
 			if i < 0 {
 				i = len(out)
 				p := ix.paths[f.path]
-				out = append(out, exposure{name: p.Name, path: f.path, reference: p.Reference, utility: p.Utility, doubtM: p.DoubtM, doubtWhy: p.DoubtWhy, at: outOfReach(len(col.rd))})
+				own := p.Reference && p.Utility != "" && p.Utility == line.Utility
+				out = append(out, exposure{name: p.Name, path: f.path, reference: p.Reference, doubtM: p.DoubtM, doubtWhy: p.DoubtWhy, at: outOfReach(len(col.rd)), mayBeOwn: own})
 			}
 			out[i].at[k] = seen(q, dir, f, line, k, path)
 		}

@@ -8,7 +8,7 @@ import "math"
 // for a corner of the line or for a conductor on the other side: then no side is
 // told.
 func (c *columns) holdCourse(s *Stretch, f finding) {
-	if f.score < 0.8 {
+	if f.coupled < suspectCoupled {
 		return
 	}
 	from, to := max(1, f.from-edgeReadings), min(len(c.rd)-2, f.to+edgeReadings)

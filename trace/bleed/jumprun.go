@@ -36,7 +36,7 @@ func (m meeting) weigh(own carried, from, to int) (jumpRun, bool) {
 	r.steps = m.steps(own, from, to)
 	r.phase = m.col.phaseOdds(from, to)
 	r.leaves -= besideNats * float64(beside)
-	if m.reference && m.utility != "" && m.utility == m.line.Utility {
+	if m.mayBeOwn {
 		r.record = ownRecordNats
 	}
 	return r, true

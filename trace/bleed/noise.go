@@ -3,6 +3,8 @@ package bleed
 import (
 	"math"
 	"slices"
+
+	"loamline/trace/receiver"
 )
 
 // estimateNoise takes the variances and the covariance of log depth and log
@@ -32,9 +34,14 @@ func (c *columns) estimateNoise() {
 	c.hasN = count(c.null) >= 3
 	c.sigmaN = orFloor(firstSigma(rel), 0.05, 0.02)
 	farD, farS, farN := outliers(c.lnD), outliers(c.lnS), outliers(rel)
+	grows := c.depthNoiseGrowth()
 	for k := range c.rd {
 		n := c.sigmaN * c.nullScale(k)
-		c.varD[k], c.varS[k], c.covDS[k], c.varN[k] = d*d, s*s, cov, n*n
+		g := grows[k] * grows[k]
+		c.varD[k], c.varS[k], c.covDS[k], c.varN[k] = g*d*d, s*s, grows[k]*cov, n*n
+		if !signalRead(c.rd[k]) { // a current over the depth shown errs with it
+			c.varS[k], c.covDS[k] = g*s*s, g*cov
+		}
 		if far := farD[k]; far > 0 {
 			c.varD[k] = max(25*c.varD[k], far*far)
 			c.covDS[k] = 0
@@ -51,6 +58,26 @@ func (c *columns) estimateNoise() {
 		c.null[k], c.varN[k] = absent(c.null[k], c.varN[k])
 	}
 }
+
+// depthNoiseGrowth is by what factor the error of a depth exceeds what is typical
+// of the trace: that of the two antennas grows as (d + gap)/gap, which a part of
+// the whole does not.
+func (c *columns) depthNoiseGrowth() []float64 {
+	local := c.localDepth(0, len(c.rd), 1)
+	growth := make([]float64, len(local))
+	for k, l := range local {
+		growth[k] = receiver.RatioErrorGrowth(math.Exp(l), c.gapM)
+	}
+	typical := median(slices.Clone(growth))
+	for k, g := range growth {
+		growth[k] = math.Sqrt((1 + g*g/(typical*typical)) / 2)
+	}
+	return growth
+}
+
+// signalRead reports whether the signal of a reading is the field as read, not a
+// current over a depth.
+func signalRead(r Reading) bool { return r.SignalLow > 0 || r.Signal > 0 }
 
 // sigmaWithout is a sigma without a part of it.
 func sigmaWithout(sigma, part float64) float64 {

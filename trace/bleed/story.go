@@ -79,6 +79,7 @@ func (st *story) tell() {
 		for _, w := range wanders {
 			b := depthSignalBlock(st.col, st.lo, st.hi, w, st.y.ds)
 			b.allowBends(st.col, st.lo, st.hi, depthEffect, signalEffect)
+			b.cost -= math.Log(w.prior * float64(len(wanders)))
 			ds = append(ds, b)
 		}
 	}
@@ -306,7 +307,7 @@ type coupledFit struct {
 	fitted
 	c       *coupler
 	logOdds float64
-	score   float64 // probability of coupling
+	coupled float64 // probability of coupling
 }
 
 // bestFirst orders the wanders by how well they tell the story without

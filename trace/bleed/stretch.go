@@ -13,7 +13,7 @@ func (c *columns) stretches(found []finding, near []exposure, units geo.Units) [
 	for _, f := range found {
 		s := Stretch{
 			FromM: c.rd[f.from].StationM, ToM: c.rd[f.to].StationM,
-			Grade: c.grade(f), Score: f.score, Neighbor: f.name, SeparationM: math.Abs(f.asideM),
+			Grade: c.grade(f), Score: f.score(), Neighbor: f.name, SeparationM: math.Abs(f.asideM),
 			ShiftM: math.NaN(), Shift95M: math.NaN(), LnDepth95: f.lnDepth95(),
 		}
 		c.displace(&s, f)
@@ -25,13 +25,13 @@ func (c *columns) stretches(found []finding, near []exposure, units geo.Units) [
 	return out
 }
 
-// grade follows the score; beyond that, suspect needs an effect that matters
+// grade follows the evidence for coupling; beyond that, suspect needs an effect that matters
 // and strong needs two kinds of evidence or one that is overwhelming.
 func (c *columns) grade(f finding) string {
 	switch {
-	case f.score < 0.8 || c.harmless(f):
+	case f.coupled < suspectCoupled || c.harmless(f):
 		return Watch
-	case f.score >= 0.95 && (f.ds >= 2 && f.n >= 2 || max(f.ds, f.n) >= 8):
+	case f.coupled >= strongCoupled && (f.ds >= 2 && f.n >= 2 || max(f.ds, f.n) >= 8):
 		return Strong
 	}
 	return Suspect

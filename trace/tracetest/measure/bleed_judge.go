@@ -97,7 +97,7 @@ func (b *bleedJudge) judge() {
 		}
 		b.displacement(s, rds)
 	}
-	b.reliability()
+	b.reliability(rds)
 	b.zones(from, to)
 }
 

@@ -1,0 +1,102 @@
+package bleed
+
+import (
+	"math"
+	"slices"
+)
+
+// depthLogs are the logs of the depths of a line's readings, on the scale of
+// those shown. Two antennas say more than the figure shown beside them, which is
+// rounded and may be missing, or was dropped for a spike that the antennas did not
+// see: where their depths are the steadier ones, those stand, and the figures shown
+// fill in; else the other way round.
+func depthLogs(rds []Reading, gapM, fullScale float64) (lnD []float64, fromAntennas bool) {
+	n := len(rds)
+	shown, antennas := make([]float64, n), make([]float64, n)
+	var apart []float64
+	for k, r := range rds {
+		shown[k], antennas[k] = logOf(r.DepthM), math.NaN()
+		if r.SignalLow > r.SignalHigh && r.SignalHigh > 0 && r.SignalLow < fullScale {
+			if d := antennaDepthM(r, gapM); d < deepestReadM {
+				antennas[k] = math.Log(d)
+			}
+		}
+		if x := shown[k] - antennas[k]; !math.IsNaN(x) {
+			apart = append(apart, x)
+		}
+	}
+	if len(apart) < leastAntennas {
+		return shown, false
+	}
+	scale := median(apart)
+	for k := range antennas {
+		antennas[k] += scale
+	}
+	first, second := shown, antennas
+	if sa, ss := secondSigma(antennas), secondSigma(shown); sa < ss || coarse(ss, rds) {
+		first, second, fromAntennas = antennas, shown, true
+	}
+	for k := range first {
+		if math.IsNaN(first[k]) {
+			first[k] = second[k]
+		}
+	}
+	return first, fromAntennas
+}
+
+// leastAntennas is how many readings with both tell how the depth shown stands to
+// that of the antennas.
+const leastAntennas = 5
+
+// coarse reports whether depths are shown on steps wider than their own noise:
+// they then look steadier than they are.
+func coarse(sigma float64, rds []Reading) bool {
+	r := newRounding(rds)
+	step, _ := r.typical()
+	return step > 0 && !(sigma > step)
+}
+
+// fullScale is the largest signal that a display can show, +Inf where none was
+// reached: one figure, the largest of all, at several readings.
+func fullScale(rds []Reading) float64 {
+	top, n := math.Inf(-1), 0
+	for _, r := range rds {
+		switch {
+		case r.SignalLow > top:
+			top, n = r.SignalLow, 1
+		case r.SignalLow == top:
+			n++
+		}
+	}
+	if n >= 3 && 20*n >= len(rds) {
+		return top
+	}
+	return math.Inf(1)
+}
+
+// signalLogs are the logs of the field at the lower antenna, on one scale along the
+// line. Where the display had reached its end, the current shown over the depth
+// shown stands in, brought to that scale.
+func signalLogs(rds []Reading, fullScale float64) []float64 {
+	lnS := make([]float64, len(rds))
+	var apart []float64
+	for k, r := range rds {
+		lnS[k] = logOf(signalOf(r))
+		if !signalRead(r) {
+			continue
+		}
+		if x := lnS[k] - logOf(r.CurrentMA/r.DepthM); r.SignalLow < fullScale && !math.IsNaN(x) {
+			apart = append(apart, x)
+		}
+	}
+	for k, r := range rds {
+		if !(r.SignalLow >= fullScale) {
+			continue
+		}
+		lnS[k] = math.NaN()
+		if len(apart) >= leastAntennas {
+			lnS[k] = logOf(r.CurrentMA/r.DepthM) + median(slices.Clone(apart))
+		}
+	}
+	return lnS
+}

@@ -1,0 +1,61 @@
+package bleed
+
+import (
+	"math"
+	"testing"
+)
+
+// over is a reading over a line of one ampere on a scale of its own, with antennas
+// 0.5 m apart: by Ampère's law the field falls as one over the distance.
+func over(stationM, depthM float64) Reading {
+	return Reading{StationM: stationM, DepthM: depthM, CurrentMA: 1000, SignalLow: 100 / depthM, SignalHigh: 100 / (depthM + 0.5),
+		Signal: math.NaN(), NullOffsetM: math.NaN(), HAccM: 0.02, Fix: 4}
+}
+
+// A hump whose depths the display rounds to decimetres or leaves out is there in
+// the antennas.
+func TestAntennasFillInDepths(t *testing.T) {
+	var rds []Reading
+	lies := func(s float64) float64 { return 0.8 + 0.006*s - 0.4*math.Exp(-(s-40)*(s-40)/8) }
+	for s := 0.0; s <= 80; s += 2 {
+		r := over(s, lies(s))
+		r.DepthM = math.Round(10*r.DepthM) / 10
+		if math.Abs(s-40) < 4 {
+			r.DepthM = math.NaN()
+		}
+		rds = append(rds, r)
+	}
+	lnD, from := depthLogs(rds, 0.5, fullScale(rds))
+	if !from {
+		t.Error("depths on steps of 0.1 m were preferred to the antennas'")
+	}
+	for k, r := range rds {
+		if want := math.Log(lies(r.StationM)); math.Abs(lnD[k]-lnD[0]-(want-math.Log(lies(0)))) > 1e-9 {
+			t.Errorf("station %.0f: ln depth %.3f from the first, want %.3f", r.StationM, lnD[k]-lnD[0], want-math.Log(lies(0)))
+		}
+	}
+}
+
+// A signal at the display's end says nothing; current and depth stand in, on the
+// scale of the signals that were read.
+func TestSignalsAtFullScale(t *testing.T) {
+	var rds []Reading
+	for s := 0.0; s <= 60; s += 2 {
+		rds = append(rds, over(s, 1+0.01*s))
+	}
+	for k := range 8 {
+		rds[k].SignalLow = 95
+	}
+	full := fullScale(rds)
+	if full != 95 {
+		t.Fatalf("full scale %.1f, want 95", full)
+	}
+	for k, got := range signalLogs(rds, full) {
+		if want := math.Log(100 / rds[k].DepthM); math.Abs(got-want) > 1e-9 {
+			t.Errorf("reading %d: ln signal %.4f, want %.4f", k, got, want)
+		}
+	}
+	if f := fullScale(rds[8:]); !math.IsInf(f, 1) {
+		t.Errorf("full scale %.1f where no two signals are the same", f)
+	}
+}

@@ -1,0 +1,96 @@
+package bleed
+
+import (
+	"math"
+	"slices"
+)
+
+// The transmitter's lead runs over the ground from the line to its stake, square
+// to the line. Its field is upright there: it leaves the peak where it is and pulls
+// the null aside, by depth² · L/(s·√(s²+L²)) at a distance of s from a lead of
+// length L (Biot and Savart), more where less of the current is left. At which end
+// the transmitter stands, and how far from the first reading, is seldom known.
+const (
+	leadM      = 15.0 // judgement
+	leadAwayM  = 8.0  // from the nearest reading
+	leadSD     = 0.7  // the stake need not lie square
+	mostLossLn = 4.0
+)
+
+// Near the transmitter, and near where a line ends, depth and signal are not those
+// of a long line alone: endSD is what that may do to their logs at the last
+// reading, one sigma each, and endM the length over which it fades. Judgement.
+const (
+	endSD = 0.12
+	endM  = 5
+)
+
+// endEffect is how much of that is felt at a reading, from either end.
+func (c *columns) endEffect(k int) [2]float64 {
+	s := c.rd[k].StationM
+	fades := func(m float64) float64 { return endSD * math.Exp(-m/endM) }
+	return [2]float64{fades(s - c.rd[0].StationM), fades(c.rd[len(c.rd)-1].StationM - s)}
+}
+
+// faintNull is the null's noise, as a part of depth and current lost, one sigma:
+// what else is in the air blurs it where little of the line's current is left.
+// Judgement.
+const faintNull = 0.02
+
+// blurNulls widens the null's variance by that.
+func (c *columns) blurNulls() {
+	left := c.currentLeft()
+	most := slices.Max(left)
+	for k := range c.varN {
+		e := faintNull * c.depth[k] * math.Expm1(min(mostLossLn, most-left[k]))
+		c.varN[k] += e * e
+	}
+}
+
+// leadPull is what a lead beyond the first and beyond the last reading may do to
+// the null of each reading, one sigma.
+func (c *columns) leadPull() (pull [2][]float64) {
+	n := len(c.rd)
+	left := c.currentLeft()
+	for end := range pull {
+		pull[end] = make([]float64, n)
+		at, ref := c.rd[0].StationM, left[0]
+		if end == 1 {
+			at, ref = c.rd[n-1].StationM, left[n-1]
+		}
+		for k := range pull[end] {
+			s := math.Abs(c.rd[k].StationM-at) + leadAwayM
+			lost := max(0, min(mostLossLn, ref-left[k]))
+			pull[end][k] = leadSD * c.depth[k] * c.depth[k] * math.Exp(lost) * leadM / (s * math.Hypot(s, leadM))
+		}
+	}
+	return pull
+}
+
+// currentLeft is the log of the line's current about each reading, 0 where it is
+// not known.
+func (c *columns) currentLeft() []float64 {
+	n := len(c.rd)
+	out := make([]float64, n)
+	var buf []float64
+	for k := range out {
+		buf = buf[:0]
+		for i := max(0, k-4); i <= min(n-1, k+4); i++ {
+			if v := c.lnD[i] + c.lnS[i]; c.varD[i] < nothing && c.varS[i] < nothing && !math.IsNaN(v) {
+				buf = append(buf, c.lnD[i]+c.lnS[i])
+			}
+		}
+		switch {
+		case len(buf) > 0:
+			out[k] = median(buf)
+		case k > 0:
+			out[k] = out[k-1]
+		}
+	}
+	if i := slices.IndexFunc(out, func(v float64) bool { return v != 0 }); i > 0 {
+		for k := range i {
+			out[k] = out[i]
+		}
+	}
+	return out
+}

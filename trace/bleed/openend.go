@@ -1,0 +1,41 @@
+package bleed
+
+import "math"
+
+// Along a line that is insulated at its far end the current falls to nothing
+// there, as sinh(α(L−s)) (Sunde, Earth Conduction Effects in Transmission Systems,
+// from memory): in logs as that of the distance left, beside a steady slope.
+// openEndsM are the distances tried of that end from the last reading.
+var openEndsM = []float64{3, 10, 30, 100}
+
+// openEndSD is the amplitude, one sigma: 1 is a line that loses little otherwise.
+const openEndSD = 1
+
+// openEndShapes are the columns of a line that ends soon after the first or after
+// the last reading of the trace.
+func (c *columns) openEndShapes(lo, n int) []shape {
+	var out []shape
+	first, last := c.rd[0].StationM, c.rd[len(c.rd)-1].StationM
+	for _, e := range openEndsM {
+		for _, ahead := range []bool{true, false} {
+			if ahead && lo+n < len(c.rd) || !ahead && lo > 0 {
+				continue // far from the end it is a slope
+			}
+			f := shape{sd: openEndSD, d: make([]float64, n), s: make([]float64, n)}
+			var sum float64
+			for k := range n {
+				left := last + e - c.rd[lo+k].StationM
+				if !ahead {
+					left = c.rd[lo+k].StationM - first + e
+				}
+				f.s[k] = math.Log(left)
+				sum += f.s[k]
+			}
+			for k := range f.s {
+				f.s[k] -= sum / float64(n)
+			}
+			out = append(out, f)
+		}
+	}
+	return out
+}
