@@ -39,6 +39,7 @@ func Build(ctx context.Context, src trace.Source) (*trace.Sheet, error) {
 	s.Features, far = fixedFeatures(s.Job, frame, s.Plane, src.Readings)
 	s.Problems = append(s.Problems, far...)
 	s.Records, s.Background, far = planeRecords(src.Records, s.Plane, src.Readings)
+	s.Features = append(s.Features, taped(s.Background)...)
 	s.Problems = append(s.Problems, far...)
 
 	if src.Nearby != nil {

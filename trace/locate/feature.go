@@ -42,6 +42,18 @@ func fixedFeatures(job trace.Job, frame geo.Frame, plane geo.Plane, rs []trace.R
 	return out, problems
 }
 
+// taped are the named things of background layers that a tape can be held to, where
+// the frames leave no doubt about their places.
+func taped(background []trace.Background) []trace.Feature {
+	var out []trace.Feature
+	for _, b := range background {
+		if b.Name != "" && b.DoubtM == 0 {
+			out = append(out, trace.Feature{Name: b.Name, Source: b.Source, Path: b.Path})
+		}
+	}
+	return out
+}
+
 // fixedPlace is where a fixed feature lies in WGS 84.
 func fixedPlace(f trace.FixedFeature, frame geo.Frame) (geo.LonLat, error) {
 	if f.Grid {

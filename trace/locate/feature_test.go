@@ -50,3 +50,16 @@ func TestFixedFeatures(t *testing.T) {
 		t.Errorf("without a grid: %v", problems)
 	}
 }
+
+// A kerb of a background layer is as good as a hydrant to hold a tape to, unless
+// its layer's frame leaves its place in doubt.
+func TestTapedBackground(t *testing.T) {
+	got := taped([]trace.Background{
+		{Name: "kerb east", Source: "kerbs.geojson", Path: []geo.XY{{}, {X: 10}}},
+		{Name: "kerb west", Path: []geo.XY{{}, {X: 10}}, DoubtM: 1.4},
+		{Path: []geo.XY{{}, {X: 10}}},
+	})
+	if len(got) != 1 || got[0].Name != "kerb east" || got[0].Source != "kerbs.geojson" || len(got[0].Path) != 2 {
+		t.Errorf("%+v", got)
+	}
+}
