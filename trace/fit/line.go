@@ -52,6 +52,7 @@ func (w *walk) trace(ctx context.Context) (*traced, error) {
 		return nil, err
 	}
 	best.readmit()
+	*w.bends = bendFits{}
 	*w = *best.w
 	best.w = w
 	best.noise = w.learnNoise(best.sh, fineNoise)
