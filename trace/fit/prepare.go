@@ -46,6 +46,7 @@ type walk struct {
 	whole  bool        // the shape is to be one smooth run
 	noArcs bool        // bends are to be smooth runs, not arcs
 	bends  *bendFits   // of all copies of the walk
+	grown  *growths    // of the shape that was cut last
 	scaleM float64     // median prior sigma
 	stepM  float64     // median distance between neighbours on the walk
 	source sigmaSource // of most prior scales
