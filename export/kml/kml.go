@@ -68,7 +68,10 @@ type writer struct {
 	enc     *xml.Encoder
 	layers  []layer.Layer
 	crowded bool // more than mostReadings
-	err     error
+	// The line whose snippet was asked for last, and that.
+	snippetOf *trace.Line
+	snippet   string
+	err       error
 }
 
 func (k *writer) token(t xml.Token) {
