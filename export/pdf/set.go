@@ -39,6 +39,7 @@ type drawnLine struct {
 	path  geo.Polyline // empty where nothing was fitted
 	first int          // its first and last sheet
 	last  int
+	box   groundBox // of the line and its zones
 }
 
 // traced reports whether there is a line to draw: one without length is none.
@@ -90,6 +91,7 @@ func (set *sheetSet) addLine(l *trace.Line) {
 	if l.Centerline != nil {
 		d.path = l.Centerline.Polyline()
 	}
+	d.box = boxOf(&d)
 	set.lines = append(set.lines, d)
 	for _, f := range l.Findings {
 		if !set.known(f) {

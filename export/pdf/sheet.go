@@ -6,6 +6,7 @@ import (
 	"loamline/export/internal/paper"
 	"loamline/export/internal/plan"
 	"loamline/export/words"
+	"loamline/geo"
 )
 
 // drafter draws a sheet set. What the legend must explain is noted while a
@@ -16,6 +17,7 @@ type drafter struct {
 	notes    [][]noteBlock // by page and column
 	used     map[sign]bool
 	unplaced []numbered // findings whose words found no room on the plan
+	held     []geo.XY   // what an overview must hold, once it is known
 }
 
 func newDrafter(set *sheetSet) *drafter { return &drafter{sheetSet: set} }
