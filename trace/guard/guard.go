@@ -73,6 +73,7 @@ type view struct {
 	*trace.Line
 	rule    Rule
 	parts   []partIndex
+	claims  []claim   // ways that findings speak of
 	near    int       // the part that held the last place asked for
 	order   []int     // readings in travel order, or by place where the rows are no walk
 	feet    []place   // of each reading, by its index; part -1 where it has no place
@@ -99,6 +100,7 @@ type partIndex struct {
 
 func newView(l *trace.Line, rule Rule) *view {
 	v := &view{Line: l, rule: rule}
+	v.claims = v.claimed()
 	for _, p := range l.Centerline.Parts {
 		line := geo.NewPolyline(p.Path())
 		v.parts = append(v.parts, partIndex{p, line, line.Index()})
