@@ -124,6 +124,15 @@ func (r *Reading) Placed() bool { return Known(r.Pos.X) && Known(r.Pos.Y) }
 // says.
 const ReasonRepeated = "repeated row"
 
+// ReasonOutlier begins the reason of a reading whose position the line does not
+// run through.
+const ReasonOutlier = "position outlier"
+
+// Outlier reports whether a reading was set aside for where it lies.
+func (r *Reading) Outlier() bool {
+	return r.Status == StatusSetAside && strings.HasPrefix(r.Reason, ReasonOutlier)
+}
+
 // Repeated reports whether the reading was set aside as a copy of another.
 func (r *Reading) Repeated() bool { return strings.HasPrefix(r.Reason, ReasonRepeated) }
 

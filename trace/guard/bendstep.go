@@ -21,7 +21,7 @@ const (
 // follow one gentle bend but for a step: where a trench bends, the courses of the
 // lines in it are parallel and not straight. The step is that of least squares
 // with a parabola in common.
-func stepInBend(at []geo.XY, before, after int) (step, bool) {
+func stepInBend(at []geo.XY, before, after int, ownM float64) (step, bool) {
 	if before+1 < bendPlaces || after+bendPlaces > len(at) {
 		return step{}, false
 	}
@@ -43,7 +43,8 @@ func stepInBend(at []geo.XY, before, after int) (step, bool) {
 		rows = append(rows, [4]float64{in, 1, t, t * t})
 		sides = append(sides, -dir.Cross(p.Sub(mid)))
 	}
-	lateral, sigma, worst, ok := leastSquares(rows, sides)
+	lateral, unit, scatter, worst, ok := leastSquares(rows, sides)
+	sigma := unit * math.Max(scatter, ownM) // few places may lie on a curve by chance
 	w := math.Abs(lateral)
 	if !ok || w < leastStepM || w > besideLinesM || w < surelySteps*sigma || worst > straightShare*w {
 		return step{}, false
@@ -51,9 +52,9 @@ func stepInBend(at []geo.XY, before, after int) (step, bool) {
 	return step{before, after, lateral}, true
 }
 
-// leastSquares returns the first unknown with its standard error, and the largest
-// residual.
-func leastSquares(rows [][4]float64, y []float64) (first, sigma, worst float64, ok bool) {
+// leastSquares returns the first unknown, its standard error where that of y is 1,
+// the scatter of y, and the largest residual.
+func leastSquares(rows [][4]float64, y []float64) (first, unit, scatter, worst float64, ok bool) {
 	var m [4][6]float64 // the normal equations, beside them the right-hand side and a first unit column
 	m[0][5] = 1
 	for i, r := range rows {
@@ -72,7 +73,7 @@ func leastSquares(rows [][4]float64, y []float64) (first, sigma, worst float64, 
 			}
 		}
 		if math.Abs(m[p][c]) < 1e-9 {
-			return 0, 0, 0, false
+			return 0, 0, 0, 0, false
 		}
 		m[c], m[p] = m[p], m[c]
 		for r := range 4 {
@@ -93,5 +94,5 @@ func leastSquares(rows [][4]float64, y []float64) (first, sigma, worst float64, 
 		}
 		sum, worst = sum+e*e, math.Max(worst, math.Abs(e))
 	}
-	return m[0][4] / m[0][0], math.Sqrt(sum / float64(len(rows)-4) * m[0][5] / m[0][0]), worst, true
+	return m[0][4] / m[0][0], math.Sqrt(m[0][5] / m[0][0]), math.Sqrt(sum / float64(len(rows)-4)), worst, true
 }

@@ -195,6 +195,12 @@ func (v *view) block(walk []int, from, to int) Breach {
 		b.FromM, b.ToM = lo, hi
 	}
 	b.Walked = v.atStride(walk, from) && v.atStride(walk, to)
+	if from > 0 && to < len(walk) {
+		before, after := v.Readings[walk[from-1]].Pos, v.Readings[walk[to]].Pos
+		if d := before.Dist(after); d > 0 && d <= apartM {
+			b.Past = []geo.XY{before, after}
+		}
+	}
 	why := v.why(walk[from:to])
 	first, last := &v.Readings[walk[from]], &v.Readings[walk[to-1]]
 	where := fmt.Sprintf("lines %d to %d of the table", first.Row, last.Row)
@@ -212,8 +218,9 @@ func (v *view) block(walk []int, from, to int) Breach {
 	return b
 }
 
-// strides is how many median strides of the walk a step may have that is no leap.
-const strides = 2.0
+// A step is no leap that is longer than the walk's median stride by what its strides
+// spread to, strideSpreads sigma, but within leastStrides and mostStrides.
+const strideSpreads, leastStrides, mostStrides = 2.0, 1.4, 2.0
 
 // atStride reports whether the walk came to a place at its own stride, or begins
 // or ends there.
@@ -221,22 +228,30 @@ func (v *view) atStride(walk []int, k int) bool {
 	if k == 0 || k == len(walk) {
 		return true
 	}
-	return v.Readings[walk[k]].Pos.Dist(v.Readings[walk[k-1]].Pos) <= strides*v.strideM(walk)+3*v.ownM(walk[k])
+	median, spread := v.stride(walk)
+	most := math.Max(leastStrides, math.Min(math.Exp(strideSpreads*spread), mostStrides)) * median
+	return v.Readings[walk[k]].Pos.Dist(v.Readings[walk[k-1]].Pos) <= most+3*v.ownM(walk[k])
 }
 
-// strideM is the walk's median step from place to place.
-func (v *view) strideM(walk []int) float64 {
+// stride is the walk's median step from place to place, and one sigma of the steps'
+// logarithm, robustly.
+func (v *view) stride(walk []int) (medianM, spread float64) {
 	var steps []float64
 	for k := 1; k < len(walk); k++ {
-		if d := v.Readings[walk[k]].Pos.Dist(v.Readings[walk[k-1]].Pos); d > 2*v.ownM(walk[k]) {
+		if d := v.Readings[walk[k]].Pos.Dist(v.Readings[walk[k-1]].Pos); d > 2*v.ownM(walk[k]) && d > 0 {
 			steps = append(steps, d)
 		}
 	}
 	if len(steps) == 0 {
-		return 0
+		return 0, 0
 	}
 	slices.Sort(steps)
-	return steps[len(steps)/2]
+	medianM = steps[len(steps)/2]
+	for i, d := range steps {
+		steps[i] = math.Abs(math.Log(d / medianM))
+	}
+	slices.Sort(steps)
+	return medianM, 1.4826 * steps[len(steps)/2]
 }
 
 // why says what became of a run of readings.

@@ -45,6 +45,7 @@ type Breach struct {
 	BandM, DepthBandM float64
 	Whole             bool     // the bands of the whole line must grow to that
 	Places            []geo.XY // off the line, in travel order
+	Past              []geo.XY // the straight way past them, where the walk goes on
 	Readings          int      // that are concerned
 	SeparationM       float64  // of a step: how far the courses are apart
 	Covered           bool     // the places lie in the line's zone or in a gap

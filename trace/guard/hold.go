@@ -116,11 +116,20 @@ func finding(l *trace.Line, b Breach, rule Rule) trace.Finding {
 		return d
 	}
 	path := bridged(l.Centerline, b.Places)
+	gap := trace.Gap{Line: name, FromM: trace.Unknown, ToM: trace.Unknown, Path: path, Why: b.Words, Courses: []trace.CourseStrip{strip(path)}}
+	if len(b.Past) > 0 {
+		gap.Courses = append(gap.Courses, strip(b.Past))
+	}
+	return gap
+}
+
+// strip is a course that the line may take, besideM wide on either side.
+func strip(path []geo.XY) trace.CourseStrip {
 	half := make([]float64, len(path))
 	for i := range half {
 		half[i] = besideM
 	}
-	return trace.Gap{Line: name, FromM: trace.Unknown, ToM: trace.Unknown, Path: path, Why: b.Words, Courses: []trace.CourseStrip{{Path: path, Half95M: half}}}
+	return trace.CourseStrip{Path: path, Half95M: half}
 }
 
 // besideM is how much wider than the tolerance zone the caution zone is about

@@ -23,12 +23,12 @@ const (
 // a whole pass has in common. The band must hold both.
 func (v *view) passes() []Breach {
 	var out []Breach
-	pass := v.passOf()
+	pass, over := v.passOf(), v.overLine()
 	for part := range v.parts {
 		p := v.parts[part]
 		window := math.Max(windowM, windowSteps*v.spacing[part])
 		bins := make([]map[int]*meanOff, int((p.ToM()-p.FromM())/window)+1)
-		for _, i := range v.byPlace {
+		for _, i := range over {
 			if v.feet[i].part != part || v.feet[i].beyond {
 				continue
 			}
@@ -61,6 +61,12 @@ func (v *view) passes() []Breach {
 			v.rule.Units.Fine(out[k].BandM))
 	}
 	return out
+}
+
+// overLine are the readings taken over the line, by place: also those set aside for
+// where they lie, as a whole pass may be that another outvoted.
+func (v *view) overLine() []int {
+	return v.sorted(func(r *trace.Reading) bool { return r.Status == trace.StatusUsed || r.Outlier() })
 }
 
 // meanOff gathers the offsets of one pass in one window.
@@ -98,7 +104,7 @@ func (v *view) passOf() []int {
 	far, last, begun := 0.0, place{part: -1}, false
 	for _, i := range v.order {
 		f := v.feet[i]
-		if v.Readings[i].Status != trace.StatusUsed || f.part < 0 {
+		if r := &v.Readings[i]; r.Status != trace.StatusUsed && !r.Outlier() || f.part < 0 {
 			out[i] = now
 			continue
 		}

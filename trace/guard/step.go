@@ -105,7 +105,10 @@ func (v *view) stepsOn(on []int) []step {
 			}
 			s, ok := stepBetween(at, k, k+stride)
 			if !ok && quick && near { // a slow step and a kink bend a curve alike
-				s, ok = stepInBend(at, k, k+stride)
+				s, ok = stepInBend(at, k, k+stride, v.ownM(on[k]))
+			}
+			if !ok && stride == 1 {
+				s, ok = stepAtKink(at, k, math.Max(v.ownM(on[k]), v.whiteM))
 			}
 			if !ok || math.Abs(s.lateralM) < 6*v.ownM(on[k]) || !quick && math.Abs(s.lateralM) > besideLinesM {
 				continue

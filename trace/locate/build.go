@@ -107,6 +107,7 @@ func fitAll(ctx context.Context, s *trace.Sheet, all []trace.Trace, rounds round
 		setup := s.Job.Setup(t.Name)
 		setUp(t, setup)
 		clean(t, s.Job.AntennaGap)
+		setLeaptAside(t, s.Job.Units)
 		before := fatesOf(t.Readings)
 		line, known, err := fitLine(ctx, t, setup, s, rounds)
 		if err != nil {

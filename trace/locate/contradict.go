@@ -47,7 +47,7 @@ func inTravelOrder(t trace.Trace) []*trace.Reading {
 }
 
 // lostPoints leaves out depths that are ten times those of the neighbours, and
-// tells of a line all of whose depths are deeper than the method reads well. A
+// tells of a line whose depths are deeper than the method reads well throughout. A
 // line that goes down in strides is none of both.
 func lostPoints(rs []*trace.Reading, inputs []trace.Input, u geo.Units) []contradiction {
 	var deep []*trace.Reading
@@ -67,9 +67,9 @@ func lostPoints(rs []*trace.Reading, inputs []trace.Input, u geo.Units) []contra
 	at := func(r *trace.Reading) trace.Problem {
 		return trace.Problem{File: inputs[r.File].Name, Row: int(r.Row), Field: "depth", Warn: true}
 	}
-	if len(deep) == len(depths) {
+	if deepThroughout(depths) {
 		p := at(deep[0])
-		p.Cause = fmt.Sprintf("line %q: every depth is more than %s, deeper than the method reads well; the first is %s", trace.Shorten(deep[0].Line), u.Short(wellReadM), u.Short(deep[0].DepthM))
+		p.Cause = fmt.Sprintf("line %q: its depths are nearly all more than %s, deeper than the method reads well; the first is %s", trace.Shorten(deep[0].Line), u.Short(wellReadM), u.Short(deep[0].DepthM))
 		p.Hint = "check the unit of the depth column, and whether a decimal point was lost; the depths are used as they stand"
 		return []contradiction{{problem: p}} // doubtDepths has the map tell it
 	}
@@ -100,22 +100,22 @@ func lostPoints(rs []*trace.Reading, inputs []trace.Input, u geo.Units) []contra
 		"%s ten times as deep as their neighbours, as if a decimal point were lost, and left out. Where the line dives there, its depth is not drawn: find out before digging.", depthsWords(len(wrong))))}}
 }
 
-// doubtDepths tells of a line all of whose depths are deeper than the method reads
-// well, and has the band hold a tenth of them: a lost decimal point makes that of
+// doubtDepths tells of a line whose depths are deeper than the method reads well
+// throughout, and has the band hold a tenth of them: a lost decimal point makes that of
 // every row alike.
 func doubtDepths(l *trace.Line) {
-	n := 0
+	var read []*trace.Reading
 	for i := range l.Readings {
 		r := &l.Readings[i]
 		if r.Status != trace.StatusUsed && r.Status != trace.StatusExposed || !trace.Known(r.DepthM) || r.DepthDropped {
 			continue
 		}
-		if r.DepthM <= wellReadM || r.Exposed {
+		if r.Exposed {
 			return
 		}
-		n++
+		read = append(read, r)
 	}
-	if n == 0 {
+	if !deepThroughout(read) {
 		return
 	}
 	for _, p := range l.Centerline.Parts {
@@ -126,8 +126,27 @@ func doubtDepths(l *trace.Line) {
 	}
 	line := l.Centerline.Polyline()
 	l.Findings = append(l.Findings, trace.Doubt{Line: l.Setup.Name, FromM: 0, ToM: line.Length(), Path: line.Points,
-		Why: "every depth is deeper than the method reads well, as if the unit were wrong or a decimal point were lost: the line may lie at a tenth of the depths drawn."})
+		Why: "the depths are deeper than the method reads well, as if the unit were wrong or a decimal point were lost: the line may lie at a tenth of the depths drawn."})
 }
+
+// deepThroughout reports whether three quarters of the depths are deeper than the
+// method reads well, and none is a usual one: the tenth of it would be no cover.
+func deepThroughout(rs []*trace.Reading) bool {
+	deep := 0
+	for _, r := range rs {
+		if r.DepthM > wellReadM {
+			deep++
+		}
+		if r.DepthM < leastTenfoldM {
+			return false
+		}
+	}
+	return deep > 0 && 4*deep >= 3*len(rs)
+}
+
+// leastTenfoldM is ten times the least cover that lines are laid at, 0.3 m (common
+// practice, no source).
+const leastTenfoldM = 3.0
 
 func depthsWords(n int) string {
 	if n == 1 {

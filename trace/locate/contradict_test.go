@@ -214,3 +214,27 @@ func TestNewlineDelimitedFeatures(t *testing.T) {
 		t.Errorf("got %v", err)
 	}
 }
+
+// A lost decimal point makes every depth ten times as deep, the cover over a hump
+// as well; a dive is not deep throughout.
+func TestDeepThroughout(t *testing.T) {
+	for _, c := range []struct {
+		name   string
+		depths []float64
+		want   bool
+	}{
+		{"ten times over a hump", []float64{11, 10.8, 11.1, 10.9, 4.1, 3.9, 10.7, 11.2}, true},
+		{"ten times", []float64{8, 8.2, 7.9}, true},
+		{"a dive", []float64{1.1, 1.2, 5.5, 6, 6.2, 6.1, 5.8, 5.9}, false},
+		{"as the method reads", []float64{3.2, 3.4, 4.1}, false},
+		{"none", nil, false},
+	} {
+		var rs []*trace.Reading
+		for _, d := range c.depths {
+			rs = append(rs, &trace.Reading{DepthM: d})
+		}
+		if got := deepThroughout(rs); got != c.want {
+			t.Errorf("%s: %v", c.name, got)
+		}
+	}
+}

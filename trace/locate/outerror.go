@@ -49,14 +49,14 @@ func (k *lineErrors) holdHidden(l *trace.Line, rounds roundingOf, u geo.Units) {
 			v := &p.Vertices[i]
 			near := readingsNear(rs, v.StationM)
 			dir := path.Direction(path.Station(i))
-			e := outerror{hidden95M: 1.96 * hiddenM(near), rounded95M: rounds.acrossM(dir, near)}
+			e := outerror{hidden95M: 1.96 * hiddenM(near), rounded95M: rounds.acrossM(dir, near), unbounded: !bounded(near)}
 			most = most.worse(e, v.Horizontal95M)
 			v.Horizontal95M = e.across(v.Horizontal95M)
 			v.Common95M = math.Min(v.Horizontal95M, e.across(v.Common95M))
 			v.Depth95M = hypot3(v.Depth95M, receiver.DepthScale95M(v.DepthM, k.depthScaleRel), depthStepM/2)
 		}
 	}
-	k.unbounded = most.hidden95M > 0
+	k.unbounded = most.unbounded
 	most.tell(k, l, u)
 }
 
@@ -64,6 +64,7 @@ func (k *lineErrors) holdHidden(l *trace.Line, rounds roundingOf, u geo.Units) {
 type outerror struct {
 	hidden95M  float64
 	rounded95M float64
+	unbounded  bool // nothing says that it is less than an autonomous receiver's
 	matters    bool // the rounding is a good part of the band
 }
 
@@ -76,7 +77,7 @@ func (e outerror) across(half95M float64) float64 {
 
 // worse keeps the worst of a line, and notes where rounding matters.
 func (e outerror) worse(o outerror, half95M float64) outerror {
-	return outerror{math.Max(e.hidden95M, o.hidden95M), math.Max(e.rounded95M, o.rounded95M),
+	return outerror{math.Max(e.hidden95M, o.hidden95M), math.Max(e.rounded95M, o.rounded95M), e.unbounded || o.unbounded,
 		e.matters || o.rounded95M > 0.5*half95M && o.rounded95M > toldRoundingM}
 }
 
@@ -84,14 +85,21 @@ func (e outerror) worse(o outerror, half95M float64) outerror {
 // tolerance (common practice, no source).
 const toldRoundingM = 0.05
 
+// toldHiddenM is from where the shared error of a fix is worth a note: what a fixed
+// one shares is not.
+const toldHiddenM = 0.05
+
 func (e outerror) tell(k *lineErrors, l *trace.Line, u geo.Units) {
 	add := func(note, words string) {
 		l.Centerline.Notes = append(l.Centerline.Notes, note)
 		k.tell(l, trace.Unknown, trace.AdviseAccuracy, u, words)
 	}
-	if e.hidden95M > 0 {
+	switch {
+	case e.unbounded:
 		add(fmt.Sprintf("Nothing in the table bounds the error that all positions have in common: no accuracy that its fix can reach is stated, and no fix better than an autonomous one. That of an autonomous receiver is in the band, %s (95 %% of its positions lie within 8 m by the published standard of the open service).", u.Short(e.hidden95M)),
 			fmt.Sprintf("Nothing bounds the error of the positions: the whole line may lie %s off. Measure from the marks, not from the map.", u.Short(e.hidden95M)))
+	case e.hidden95M > toldHiddenM:
+		l.Centerline.Notes = append(l.Centerline.Notes, fmt.Sprintf("No accuracy that the fix can reach is stated: what all positions of such a fix may be off together, %s, is in the band (common practice, no published figure).", u.Short(e.hidden95M)))
 	}
 	if e.matters {
 		add(fmt.Sprintf("The positions are rounded: their digits alone hide up to %s across the line, which is in the band.", u.Fine(e.rounded95M)),
@@ -116,6 +124,16 @@ func hiddenM(near []*trace.Reading) float64 {
 		sum += receiver.HiddenM(r.HAccM, int(r.Fix), r.HDOP)
 	}
 	return sum / float64(len(near))
+}
+
+// bounded reports whether anything bounds the error of all readings near a place.
+func bounded(near []*trace.Reading) bool {
+	for _, r := range near {
+		if !receiver.Bounded(r.HAccM, int(r.Fix), r.HDOP) {
+			return false
+		}
+	}
+	return true
 }
 
 // byStation are the readings that the line was drawn from, along it.

@@ -23,9 +23,16 @@ func TestHidden(t *testing.T) {
 		{nan, -1, false}, {nan, 1, false}, {nan, 4, true}, {nan, 5, true}, {nan, 2, true},
 		{0.015, -1, true}, {0.015, 4, true}, {0.015, 1, false}, {1.2, 1, true}, {0, -1, false}, {99999, -1, false},
 	} {
-		if got := HiddenM(c.stated, c.fix, nan) == 0; got != c.bound {
+		if got := Bounded(c.stated, c.fix, nan); got != c.bound {
 			t.Errorf("stated %v, fix %d: bounded %v", c.stated, c.fix, got)
 		}
+		if got := HiddenM(c.stated, c.fix, nan); !c.bound && got != UnboundedM() || c.stated > 0 && c.bound && got != 0 {
+			t.Errorf("stated %v, fix %d: hidden %v m", c.stated, c.fix, got)
+		}
+	}
+	// A differential receiver in the hand: 1 to 3 m at 95 % (common practice, no source).
+	if r := 2.4477 * HiddenM(nan, 2, nan); r < 1 || r > 3 {
+		t.Errorf("a differential fix hides a radius of %.2f m", r)
 	}
 	if Believed(0.01, 2, nan) || !Believed(0.01, 4, nan) {
 		t.Error("a centimetre is RTK's and nobody else's")
