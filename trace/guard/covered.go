@@ -228,7 +228,11 @@ func (v *view) atStride(walk []int, k int) bool {
 	if k == 0 || k == len(walk) {
 		return true
 	}
-	median, spread := v.stride(walk)
+	if v.strideOf.of == nil || v.strideOf.of != &walk[0] || v.strideOf.n != len(walk) { // asked of every block of one walk
+		v.strideOf.of, v.strideOf.n = &walk[0], len(walk)
+		v.strideOf.medianM, v.strideOf.spread = v.stride(walk)
+	}
+	median, spread := v.strideOf.medianM, v.strideOf.spread
 	most := math.Max(leastStrides, math.Min(math.Exp(strideSpreads*spread), mostStrides)) * median
 	return v.Readings[walk[k]].Pos.Dist(v.Readings[walk[k-1]].Pos) <= most+3*v.ownM(walk[k])
 }

@@ -72,8 +72,14 @@ func Check(l *trace.Line, rule Rule) []Breach {
 // view is a line with what the checks share.
 type view struct {
 	*trace.Line
-	rule    Rule
-	parts   []partIndex
+	rule  Rule
+	parts []partIndex
+	// The stride of the walk that was asked for last.
+	strideOf struct {
+		of              *int
+		n               int
+		medianM, spread float64
+	}
 	claims  []claim   // ways that findings speak of
 	near    int       // the part that held the last place asked for
 	order   []int     // readings in travel order, or by place where the rows are no walk
