@@ -69,6 +69,9 @@ func (x *PolylineIndex) Nearest(q XY) Foot {
 	return best
 }
 
+// LeastM is a distance that q is away from the path at least.
+func (x *PolylineIndex) LeastM(q XY) float64 { return x.boxes[0].dist(q) }
+
 func (x *PolylineIndex) search(k int, q XY, best *Foot) {
 	if k >= x.leafs-1 {
 		from := (k - x.leafs + 1) * leafSegments

@@ -38,6 +38,25 @@ func BenchmarkMap(b *testing.B) {
 	}
 }
 
+// BenchmarkMapPrinted is the same with the printed sheets, several a line.
+func BenchmarkMapPrinted(b *testing.B) {
+	collectSooner()
+	for _, lines := range []int{5, 20, 80} {
+		b.Run(fmt.Sprintf("lines=%d", lines), func(b *testing.B) {
+			table := writeManyLines(b, lines)
+			out := b.TempDir()
+			for b.Loop() {
+				status := run(context.Background(), []string{"loamline", "map", "--quiet", "--write", "pdf", "--out", out, table},
+					streams{in: os.Stdin, out: io.Discard, err: io.Discard})
+				if status != 0 {
+					b.Fatalf("status %d", status)
+				}
+			}
+			b.ReportMetric(float64(b.Elapsed().Milliseconds())/float64(b.N)/float64(lines), "ms/line")
+		})
+	}
+}
+
 func writeManyLines(b *testing.B, lines int) string {
 	b.Helper()
 	f, err := os.Create(filepath.Join(b.TempDir(), "many.csv"))

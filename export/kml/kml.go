@@ -73,7 +73,10 @@ type writer struct {
 	layers  []layer.Layer
 	crowded bool // more than mostReadings
 	icons   bool // pictures lie beside the document
-	err     error
+	// The line whose snippet was asked for last, and that.
+	snippetOf *trace.Line
+	snippet   string
+	err       error
 }
 
 func (k *writer) token(t xml.Token) {

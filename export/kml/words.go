@@ -99,7 +99,10 @@ func (k *writer) lineSnippet(l *trace.Line) string {
 	if l.Centerline == nil {
 		return "No line could be drawn from these readings"
 	}
-	return words.DepthRange(k.s.Job.Units, l, k.date)
+	if k.snippetOf != l { // every part of the line tells it
+		k.snippetOf, k.snippet = l, words.DepthRange(k.s.Job.Units, l, k.date)
+	}
+	return k.snippet
 }
 
 func (k *writer) lineText(l *trace.Line) string {

@@ -36,9 +36,10 @@ func eachVertex(s *trace.Sheet) iter.Seq[*Feature] {
 			if l.Centerline == nil {
 				continue
 			}
+			along := words.NewAlong(l)
 			for k, p := range l.Centerline.Parts {
 				for _, v := range p.Vertices {
-					if !yield(vertexFeature(s, l, k+1, v, date)) {
+					if !yield(vertexFeature(s, l, k+1, v, along.At(v), date)) {
 						return
 					}
 				}
@@ -47,9 +48,8 @@ func eachVertex(s *trace.Sheet) iter.Seq[*Feature] {
 	}
 }
 
-func vertexFeature(s *trace.Sheet, l *trace.Line, part int, v trace.Vertex, date string) *Feature {
+func vertexFeature(s *trace.Sheet, l *trace.Line, part int, v trace.Vertex, t words.Told, date string) *Feature {
 	grade := ""
-	t := words.At(l, v)
 	sentence := t.Depth(s.Job.Units, date) + "; " + t.Position(s.Job.Units)
 	if b := t.Doubt; b != nil {
 		grade = string(b.Grade)

@@ -139,8 +139,9 @@ func pageLine(s *trace.Sheet, l *trace.Line) drawnLineJSON {
 		Dash: st.Dash, FrameM: series{l.Caution.DoubtM}, HalfM: series{l.Tolerance.HalfWidthM}, Parts: []partJSON{}, Findings: []drawnFindingJSON{},
 		Tolerance: rings(l.Tolerance.Area), Caution: rings(l.Caution.Area)}
 	if l.Centerline != nil {
+		along := words.NewAlong(l)
 		for _, p := range l.Centerline.Parts {
-			out.Parts = append(out.Parts, pagePart(l, p))
+			out.Parts = append(out.Parts, pagePart(along, p))
 		}
 	}
 	for _, f := range pageFindings(s, l) {
@@ -152,10 +153,10 @@ func pageLine(s *trace.Sheet, l *trace.Line) drawnLineJSON {
 
 // pagePart tells the bands of the true line, unknown where a doubt leaves none:
 // the scripts show no other.
-func pagePart(l *trace.Line, p trace.Part) partJSON {
+func pagePart(along *words.Along, p trace.Part) partJSON {
 	var out partJSON
 	for _, v := range p.Vertices {
-		t := words.At(l, v)
+		t := along.At(v)
 		out.X, out.Y = append(out.X, v.Pos.X), append(out.Y, v.Pos.Y)
 		out.StationM = append(out.StationM, v.StationM)
 		out.DepthM, out.Depth95M = append(out.DepthM, v.DepthM), append(out.Depth95M, t.Depth95M)

@@ -48,6 +48,9 @@ func (d *drafter) checkFont(list []string, r plan.Rect) paper.Font {
 		h := 0.0
 		for _, s := range list {
 			h += float64(len(d.c.Wrap(words.Sentence(s), f, r.W-checkTabMM)))*f.LineMM() + checkGapMM
+			if h > r.H { // a job of many lines has a list of many sheets' length
+				break
+			}
 		}
 		if h <= r.H {
 			return f

@@ -83,7 +83,7 @@ func (set *sheetSet) apartM(line int) float64 {
 		at, dir := l.path.At(s), l.path.Direction(s)
 		best := math.Inf(1)
 		for i := range set.lines {
-			if o := &set.lines[i]; i != line && o.traced() {
+			if o := &set.lines[i]; i != line && o.traced() && o.box.within(alongsideM, at) {
 				foot := o.path.Nearest(at)
 				d := math.Abs(foot.OffsetM)
 				if math.Abs(dir.Dot(o.path.Direction(foot.StationM))) > 0.9 && d > 0.02 && d < alongsideM {

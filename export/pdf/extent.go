@@ -20,6 +20,9 @@ func (d *drafter) fitView(win plan.Rect, insetMM float64) (plan.View, bool) {
 // zones, or the readings where no line was drawn. Records and readings that
 // were set aside may lie anywhere and do not count.
 func (d *drafter) extent() []geo.XY {
+	if d.held != nil { // every sheet with a key plan asks for them
+		return d.held
+	}
 	var out []geo.XY
 	for i := range d.lines {
 		l := &d.lines[i]
@@ -35,6 +38,7 @@ func (d *drafter) extent() []geo.XY {
 	if len(out) == 0 {
 		out = d.readingExtent()
 	}
+	d.held = out
 	return out
 }
 

@@ -37,7 +37,7 @@ func (p *planView) centerlines() {
 
 func (p *planView) centerline(i int) {
 	l := &p.lines[i]
-	if l.Centerline == nil {
+	if l.Centerline == nil || !p.mayShow(l) {
 		return
 	}
 	for _, part := range l.Centerline.Parts {
@@ -119,7 +119,7 @@ func (p *planView) gaps(l *drawnLine) {
 func (p *planView) names() {
 	for i := range p.lines {
 		l := &p.lines[i]
-		if !l.traced() {
+		if !l.traced() || !p.mayShow(l) {
 			continue
 		}
 		var runs [][]plan.Pt

@@ -10,13 +10,19 @@ import (
 
 // zones draws the caution zones of all lines below all tolerance zones.
 func (p *planView) zones() {
-	for _, l := range p.lines {
+	var near []*drawnLine
+	for i := range p.lines {
+		if p.mayShow(&p.lines[i]) {
+			near = append(near, &p.lines[i])
+		}
+	}
+	for _, l := range near {
 		p.area(l.Caution.Area, signCaution, func(fill, rings [][]plan.Pt) { p.c.Area(fill, cautionFill) })
 	}
-	for _, l := range p.lines {
+	for _, l := range near {
 		p.area(l.Caution.Area, signCaution, func(fill, rings [][]plan.Pt) { p.outline(rings, cautionPen, 0.3) })
 	}
-	for _, l := range p.lines {
+	for _, l := range near {
 		p.area(l.Tolerance.Area, signTolerance, func(fill, rings [][]plan.Pt) { p.outline(rings, tolerancePen, 0.5) })
 	}
 }

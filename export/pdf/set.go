@@ -46,6 +46,7 @@ type drawnLine struct {
 	last  int
 	// heights is the scale of heights of all its profiles, 0 until one is drawn.
 	heights plan.Scale
+	box     groundBox // of the line and its zones
 }
 
 // traced reports whether there is a line to draw: one without length is none.
@@ -108,6 +109,7 @@ func (set *sheetSet) addLine(l *trace.Line) {
 	if l.Centerline != nil {
 		d.path = l.Centerline.Polyline()
 	}
+	d.box = boxOf(&d)
 	set.lines = append(set.lines, d)
 	for _, f := range l.Findings {
 		if !set.known(f) {

@@ -6,6 +6,7 @@ import (
 	"loamline/export/internal/paper"
 	"loamline/export/internal/plan"
 	"loamline/export/words"
+	"loamline/geo"
 )
 
 // drafter draws a sheet set. What the legend must explain is noted while a
@@ -18,6 +19,7 @@ type drafter struct {
 	// numberWords says where a finding's number leads, where that is not the notes.
 	numberWords string
 	unplaced    []numbered // findings whose words found no room on the plan
+	held        []geo.XY   // what an overview must hold, once it is known
 }
 
 func newDrafter(set *sheetSet) *drafter { return &drafter{sheetSet: set} }

@@ -33,10 +33,11 @@ func Lines(w io.Writer, s *trace.Sheet) error {
 		if l.Centerline == nil {
 			continue
 		}
+		along := words.NewAlong(l)
 		for k, p := range l.Centerline.Parts {
 			for _, v := range p.Vertices {
 				at := d.XY(v.Pos)
-				t := words.At(l, v)
+				t := along.At(v)
 				grade, sentence := "", t.Depth(s.Job.Units, date)+"; "+t.Position(s.Job.Units)
 				if b := t.Doubt; b != nil {
 					grade = string(b.Grade)

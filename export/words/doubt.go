@@ -47,17 +47,31 @@ var doubts = trace.PerKind[Doubt]{
 
 // DoubtAt is the gravest doubt about a station, or nil: no format may show a
 // depth there as if nothing were the matter.
-func DoubtAt(l *trace.Line, stationM float64) *Doubt {
-	var worst Doubt
+func DoubtAt(l *trace.Line, stationM float64) *Doubt { return gravest(doubtsAt(l, stationM)) }
+
+// doubtsAt are all doubts about a station, in the order of the findings.
+func doubtsAt(l *trace.Line, stationM float64) []Doubt {
+	var out []Doubt
 	for _, f := range l.Findings {
-		if d := doubts.Of(f); d.rank > worst.rank && d.holds(stationM) {
-			worst = d
+		if from, to := f.Span(); stationM < from-edgeM || stationM > to+edgeM {
+			continue // no doubt reaches farther; most findings are elsewhere
+		}
+		if d := doubts.Of(f); d.rank > 0 && d.holds(stationM) {
+			out = append(out, d)
 		}
 	}
-	if worst.rank == 0 {
-		return nil
+	return out
+}
+
+// gravest is the first of the highest rank, nil of none.
+func gravest(ds []Doubt) *Doubt {
+	var worst *Doubt
+	for i := range ds {
+		if worst == nil || ds[i].rank > worst.rank {
+			worst = &ds[i]
+		}
 	}
-	return &worst
+	return worst
 }
 
 // StationLabel is the depth at a station for a drawing or a list; the doubt

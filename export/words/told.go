@@ -21,20 +21,22 @@ type Told struct {
 }
 
 // At is what may be told at a vertex.
-func At(l *trace.Line, v trace.Vertex) Told {
+func At(l *trace.Line, v trace.Vertex) Told { return tell(l, v, doubtsAt(l, v.StationM)) }
+
+// tell is what may be told at a vertex with these doubts about it.
+func tell(l *trace.Line, v trace.Vertex, ds []Doubt) Told {
 	t := Told{DepthM: v.DepthM, Depth95M: v.Depth95M, Horizontal95M: v.Horizontal95M,
-		FrameM: max(l.Caution.DoubtM, 0), Doubt: DoubtAt(l, v.StationM)}
+		FrameM: max(l.Caution.DoubtM, 0), Doubt: gravest(ds)}
 	if t.Doubt == nil || t.Doubt.Watch {
 		return t
 	}
 	// Every finding that holds the place counts, not only the gravest: a strong
 	// bleed-over with a bound does not lift a doubt that has none.
-	for _, f := range l.Findings {
-		d := doubts.Of(f)
-		if d.rank == 0 || d.Watch || !d.holds(v.StationM) {
+	for i := range ds {
+		if ds[i].Watch {
 			continue
 		}
-		b, ok := f.(trace.BleedOver)
+		b, ok := ds[i].Finding.(trace.BleedOver)
 		if !ok {
 			t.Depth95M, t.Horizontal95M = trace.Unknown, trace.Unknown
 			continue

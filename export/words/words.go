@@ -51,9 +51,10 @@ func Position(u geo.Units, horizontal95M float64) string {
 // reading with the widest band among them, or that none was read.
 func DepthRange(u geo.Units, l *trace.Line, date string) string {
 	lo, hi, band, bare := math.Inf(1), math.Inf(-1), 0.0, false
+	along := NewAlong(l)
 	for _, p := range l.Centerline.Parts {
 		for _, vertex := range p.Vertices {
-			v := At(l, vertex)
+			v := along.At(vertex)
 			if !trace.Known(v.DepthM) {
 				continue
 			}

@@ -50,7 +50,7 @@ func fitArc(part []sample) (run, bool) {
 	none := make([]float64, len(r.nodes))
 	for range smoothRounds {
 		e := r.offsets(part)
-		d, _ := r.solve(part, e, none, r.turn)
+		d, _ := r.solve(r.pullsOf(part, e), none, r.turn)
 		r.measure(part, e, d)
 		for k := range r.nodes {
 			r.nodes[k] = r.nodes[k].Add(r.normals[k].Scale(d[k]))

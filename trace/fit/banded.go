@@ -25,6 +25,9 @@ func (b *banded) clear() {
 // beside it, and returns the logarithm of the determinant. A pivot that rounds
 // to nothing is held at a tiny share of its diagonal.
 func (b *banded) factor() float64 {
+	if b.k == 2 {
+		return b.factor2()
+	}
 	w, logDet, product := b.k+1, 0.0, 1.0
 	for i := 0; i < b.n; i++ {
 		row := b.a[i*w : i*w+w]
@@ -55,6 +58,10 @@ func (b *banded) factor() float64 {
 
 // solve overwrites the right-hand side with the solution.
 func (b *banded) solve(x []float64) {
+	if b.k == 2 {
+		b.solve2(x)
+		return
+	}
 	w := b.k + 1
 	for i := 0; i < b.n; i++ {
 		for j := 1; j <= b.k && i+j < b.n; j++ {
@@ -66,6 +73,61 @@ func (b *banded) solve(x []float64) {
 		for j := 1; j <= b.k && i+j < b.n; j++ {
 			v -= b.a[i*w+j] * x[i+j]
 		}
+		x[i] = v
+	}
+}
+
+// factor2 is factor for two upper diagonals, step by step the same: most of a
+// fit's time goes here.
+func (b *banded) factor2() float64 {
+	logDet, product := 0.0, 1.0
+	n := b.n
+	a := b.a[:3*n]
+	for i := 0; i < n; i++ {
+		d := a[3*i]
+		if !(d > 1e-300) {
+			d = 1e-300
+			a[3*i] = d
+		}
+		if product *= d; product > 1e100 || product < 1e-100 {
+			logDet, product = logDet+math.Log(product), 1
+		}
+		one, two := a[3*i+1], a[3*i+2]
+		f1, f2 := one/d, two/d
+		if i+1 < n {
+			a[3*i+3] -= f1 * one
+			a[3*i+4] -= f1 * two
+		}
+		if i+2 < n {
+			a[3*i+6] -= f2 * two
+		}
+		a[3*i+1], a[3*i+2] = f1, f2
+	}
+	return logDet + math.Log(product)
+}
+
+// solve2 is solve for two upper diagonals.
+func (b *banded) solve2(x []float64) {
+	n := b.n
+	a := b.a[:3*n]
+	x = x[:n]
+	for i := 0; i+1 < n; i++ {
+		v := x[i]
+		x[i+1] -= a[3*i+1] * v
+		if i+2 < n {
+			x[i+2] -= a[3*i+2] * v
+		}
+	}
+	var one, two float64 // the solution after i, and after that
+	for i := n - 1; i >= 0; i-- {
+		v := x[i] / a[3*i]
+		if i+1 < n {
+			v -= a[3*i+1] * one
+		}
+		if i+2 < n {
+			v -= a[3*i+2] * two
+		}
+		one, two = v, one
 		x[i] = v
 	}
 }

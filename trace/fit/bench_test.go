@@ -80,6 +80,42 @@ func BenchmarkLine(b *testing.B) {
 	}
 }
 
+// windingWalk is a walk of n readings 2 m apart along a cable laid by eye: no
+// straight run and no corner anywhere, so that every stretch is a smooth run.
+func windingWalk(n int) []Reading {
+	r := rand.New(rand.NewPCG(6, uint64(n)))
+	out := make([]Reading, n)
+	p, heading, turn := geo.XY{}, 0.0, 0.0
+	for i := range out {
+		turn = 0.97*turn + 0.01*r.NormFloat64()
+		heading = 0.98*heading + turn
+		p = p.Add(geo.XY{X: 2 * math.Cos(heading), Y: 2 * math.Sin(heading)})
+		q := p.Add(geo.XY{X: 0.015 * r.NormFloat64(), Y: 0.015 * r.NormFloat64()})
+		if i%100 == 17 {
+			q = q.Add(geo.XY{X: 4, Y: -3})
+		}
+		out[i] = plain(q.X, q.Y)
+		out[i].TimeS, out[i].SigmaM, out[i].Fix = float64(9*i), 0.015, 4
+		out[i].DepthM = 1.1 * (1 + 0.03*r.NormFloat64())
+	}
+	return out
+}
+
+// BenchmarkWinding shows the growth on lines where a fit has most to try.
+func BenchmarkWinding(b *testing.B) {
+	for _, n := range []int{300, 1000, 3000, 10000} {
+		in := windingWalk(n)
+		b.Run(fmt.Sprint(n), func(b *testing.B) {
+			for b.Loop() {
+				if res, err := Line(context.Background(), in, Options{}); err != nil || len(res.Parts) == 0 {
+					b.Fatal("no line")
+				}
+			}
+			b.ReportMetric(float64(b.Elapsed().Nanoseconds())/float64(b.N)/float64(n)/1000, "µs/reading")
+		})
+	}
+}
+
 // sizeOf is the bytes of a result: its vertices, gaps and verdicts with their
 // words.
 func sizeOf(res Result) uintptr {

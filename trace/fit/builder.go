@@ -22,13 +22,14 @@ type builder struct {
 	depthM float64 // usual
 	nearM  float64 // how far a suspect may be from the next reading of its piece
 	noArcs bool    // bends are smooth runs alone
+	bends  *bendFits
 	cutM   float64 // by how much a corner may cut a run short of its readings
 }
 
 // newBuilder prepares the guide: each sample that its span holds is moved onto
 // the span's line or arc.
 func newBuilder(s []sample, spans []span, hM float64, w *walk) *builder {
-	b := &builder{s: s, held: make([]bool, len(s)), loose: make([]bool, len(s)), guide: make([]geo.XY, len(s)), hM: hM, depthM: w.depthM, nearM: w.suspectReach(), cutM: w.stepM, noArcs: w.noArcs}
+	b := &builder{s: s, held: make([]bool, len(s)), loose: make([]bool, len(s)), guide: make([]geo.XY, len(s)), hM: hM, depthM: w.depthM, nearM: w.suspectReach(), cutM: w.stepM, noArcs: w.noArcs, bends: w.bends}
 	b.price = segmentPrice(len(s))
 	reachOut(s, spans, strayParams*b.price, b.nearM)
 	for _, sp := range spans {
@@ -163,19 +164,25 @@ func (b *builder) better(part []sample, guide []geo.XY, strays float64) run {
 	r := fitStraight(part)
 	r.strays = strays
 	n := len(part)
-	if n <= maxSmooth && r.rss > b.price && !b.noArcs {
-		arc, ok := fitArc(part)
+	mayArc := n <= maxSmooth && r.rss > b.price && !b.noArcs
+	maySmooth := n >= 5 && n <= maxSmooth
+	if !mayArc && (!maySmooth || r.rss < float64(n)-2*b.price) {
+		return r
+	}
+	fits := b.bends.of(part, guide, b.hM)
+	if mayArc {
+		arc, ok := b.bends.arcThrough(fits, part)
 		arc.strays = strays
-		if ok && arc.score(b.price) < r.score(b.price) && arc.sane() {
+		if ok && arc.score(b.price) < r.score(b.price) {
 			r = arc
 		}
 	}
-	if n < 5 || n > maxSmooth || r.rss < float64(n)-2*b.price {
+	if !maySmooth || r.rss < float64(n)-2*b.price {
 		return r
 	}
-	sm, ok := fitSmooth(part, guide, b.hM)
+	sm, ok := b.bends.smoothThrough(fits, part, guide)
 	sm.strays = strays
-	if ok && sm.score(b.price) < r.score(b.price) && sm.sane() {
+	if ok && sm.score(b.price) < r.score(b.price) {
 		return sm
 	}
 	return r

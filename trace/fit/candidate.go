@@ -77,7 +77,7 @@ func (w *walk) eitherBend(ctx context.Context, scale float64) (*traced, error) {
 		return t, err
 	}
 	own := w.copied()
-	own.noArcs = true
+	own.noArcs, own.grown = true, t.w.grown
 	smooth, err := own.attempt(ctx, scale)
 	if err != nil || smooth == nil {
 		return t, err
@@ -115,10 +115,11 @@ func (w *walk) attempt(ctx context.Context, scale float64) (*traced, error) {
 		b, runs = wholeRun(s, hM, w)
 	} else {
 		minLength := math.Min(5/math.Sqrt(s[len(s)/2].wt), total/3)
-		spans, err := segment(ctx, s, minLength, w.suspectReach())
+		spans, grown, err := segment(ctx, s, minLength, w.suspectReach(), w.grown)
 		if err != nil {
 			return nil, err
 		}
+		w.grown = grown
 		spans = pieces(spans, s)
 		b = newBuilder(s, spans, hM, w)
 		if runs, err = b.runs(ctx, spans); err != nil {

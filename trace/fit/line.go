@@ -52,10 +52,19 @@ func (w *walk) trace(ctx context.Context) (*traced, error) {
 		return nil, err
 	}
 	best.readmit()
+	best.forget()
 	*w = *best.w
 	best.w = w
 	best.noise = w.learnNoise(best.sh, fineNoise)
 	return best, nil
+}
+
+// forget drops what only another fit could use.
+func (t *traced) forget() {
+	*t.w.bends, t.w.grown = bendFits{}, nil
+	for _, r := range t.rivals {
+		r.w.grown = nil
+	}
 }
 
 // orderAndClean marks suspects and gives each reading a station along a backbone

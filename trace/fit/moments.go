@@ -81,43 +81,75 @@ func (m *moments) arc() (c circle, cost float64, ok bool) {
 	return c, math.Max(0, szz-a*sxz-b*syz) / (4 * r2), true
 }
 
-// lineMisfit is the squared distance of p from the line so far over its
-// variance, the line's own included; 0 while there is no line.
+// lineFit is the line through some points, for asking how far others are off.
+type lineFit struct {
+	mean         geo.XY
+	ux, uy, u2   float64 // along the line, and the square of that
+	along, share float64 // how far the points spread, and 1/their weight
+	cost         float64 // sum of weighted squares
+}
+
+// lineFit is what lineMisfit and lineCost need, worked out once.
+func (m *moments) lineFit() lineFit {
+	f := lineFit{mean: geo.XY{X: m.x / m.w, Y: m.y / m.w}, share: 1 / m.w}
+	sxx, sxy, syy := m.scatter()
+	// The line's direction is the eigenvector of the larger eigenvalue.
+	root := math.Sqrt((sxx-syy)*(sxx-syy)/4 + sxy*sxy)
+	large := (sxx+syy)/2 + root
+	f.ux, f.uy = large-syy, sxy
+	if sxx < syy {
+		f.ux, f.uy = sxy, large-sxx
+	}
+	f.u2, f.along = f.ux*f.ux+f.uy*f.uy, sxx+syy
+	f.cost = math.Max(0, (sxx+syy)/2-root)
+	return f
+}
+
+// misfit is the squared distance of p from the line over its variance, the line's
+// own included.
+func (f *lineFit) misfit(p geo.XY, wt float64) float64 {
+	dx, dy := p.X-f.mean.X, p.Y-f.mean.Y
+	if f.u2 == 0 {
+		return (dx*dx + dy*dy) * wt / 2
+	}
+	t, off := dx*f.ux+dy*f.uy, dx*f.uy-dy*f.ux
+	v := 1/wt + f.share
+	if f.along > 0 {
+		v += t * t / f.u2 / f.along
+	}
+	return off * off / f.u2 / v
+}
+
+// lineMisfit is that of the line so far; 0 while there is no line.
 func (m *moments) lineMisfit(p geo.XY, wt float64) float64 {
 	if m.n < 3 {
 		return 0
 	}
-	mx, my := m.x/m.w, m.y/m.w
-	sxx, sxy, syy := m.scatter()
-	// The line's direction is the eigenvector of the larger eigenvalue.
-	large := (sxx+syy)/2 + math.Sqrt((sxx-syy)*(sxx-syy)/4+sxy*sxy)
-	ux, uy := large-syy, sxy
-	if sxx < syy {
-		ux, uy = sxy, large-sxx
-	}
-	n := ux*ux + uy*uy
-	dx, dy := p.X-mx, p.Y-my
-	if n == 0 {
-		return (dx*dx + dy*dy) * wt / 2
-	}
-	t, off := dx*ux+dy*uy, dx*uy-dy*ux
-	v := 1/wt + 1/m.w
-	if along := sxx + syy; along > 0 {
-		v += t * t / n / along
-	}
-	return off * off / n / v
+	f := m.lineFit()
+	return f.misfit(p, wt)
 }
 
 // arcMisfit is the same for a circle, and says nothing before there are enough
 // points to tell one.
 func (m *moments) arcMisfit(p geo.XY, wt float64) float64 {
-	if m.n < 6 {
+	if m.n < leastBent {
 		return 0
 	}
 	c, _, ok := m.arc()
-	if !ok || c.radius > 20*maxRadiusM {
+	if !ok || c.radius > straightRadiusM {
 		return m.lineMisfit(p, wt)
 	}
+	return c.misfit(p, wt)
+}
+
+// leastBent is the number of points that tell a circle, straightRadiusM the radius
+// beyond which it is as good as a line.
+const (
+	leastBent       = 6
+	straightRadiusM = 20 * maxRadiusM
+)
+
+func (c circle) misfit(p geo.XY, wt float64) float64 {
 	off := p.Dist(c.center) - c.radius
 	return off * off * wt / 4
 }

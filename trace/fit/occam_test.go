@@ -47,7 +47,7 @@ func TestSmoothOccamEndsAtALine(t *testing.T) {
 		r.nodes = append(r.nodes, geo.XY{X: s})
 	}
 	e := r.offsets(part)
-	d, minusTwoLn := r.solve(part, e, make([]float64, len(r.nodes)), 1e-9)
+	d, minusTwoLn := r.solve(r.pullsOf(part, e), make([]float64, len(r.nodes)), 1e-9)
 	r.measure(part, e, d)
 	if got := r.rss + smoothOccam(minusTwoLn, r.rss, r.hM); math.Abs(got-line.rss-line.occam) > 0.05 {
 		t.Errorf("%.3f, a line %.3f", got, line.rss+line.occam)

@@ -45,6 +45,8 @@ type walk struct {
 	turnM  float64     // radius of bends that are expected
 	whole  bool        // the shape is to be one smooth run
 	noArcs bool        // bends are to be smooth runs, not arcs
+	bends  *bendFits   // of all copies of the walk
+	grown  *growths    // of the shape that was cut last
 	scaleM float64     // median prior sigma
 	stepM  float64     // median distance between neighbours on the walk
 	source sigmaSource // of most prior scales
@@ -57,7 +59,7 @@ type walk struct {
 // newWalk picks the readings with a usable position and puts them in walking
 // order: by time where at least half of the rows have one, else as in the file.
 func newWalk(readings []Reading) *walk {
-	w := &walk{turnM: gentleTurnM}
+	w := &walk{turnM: gentleTurnM, bends: &bendFits{}}
 	n := 0
 	for i := range readings {
 		if usable(&readings[i]) {

@@ -38,7 +38,10 @@ const (
 // programming (Bellman 1961, CACM 4:284) with Schwarz's price (1978, Ann. Stat.
 // 6:461). Beyond maxBreaks the candidates are thinned, so that time stays near
 // linear.
-func segment(ctx context.Context, s []sample, minLengthM, nearM float64) ([]span, error) {
+//
+// The pieces grow as in before, where its samples are the same; what they grew to
+// is returned for the next time, nil where there are too many to keep.
+func segment(ctx context.Context, s []sample, minLengthM, nearM float64, before *growths) ([]span, *growths, error) {
 	n := len(s)
 	stride := 1
 	if n > maxBreaks {
@@ -50,6 +53,7 @@ func segment(ctx context.Context, s []sample, minLengthM, nearM float64) ([]span
 	m := (n + stride - 1) / stride
 	at := func(k int) int { return min(k*stride, n) }
 	price := segmentPrice(n)
+	stray := strayParams * price
 	cost := make([]float64, m+1)
 	from := make([]int32, m+1)
 	kind := make([]span, m+1)
@@ -60,19 +64,30 @@ func segment(ctx context.Context, s []sample, minLengthM, nearM float64) ([]span
 	if n > maxBreaks {
 		reach = maxReach
 	}
+	grow := newGrowths(s, stride, reach, nearM, before)
 	for i := 0; i < m; i++ {
 		if i&255 == 0 && ctx.Err() != nil {
-			return nil, ctx.Err()
+			return nil, nil, ctx.Err()
 		}
-		if c := cost[i] + strayPrice(s[at(i):at(i+1)], strayParams*price); c < cost[i+1] {
+		if c := cost[i] + strayPrice(s[at(i):at(i+1)], stray); c < cost[i+1] {
 			cost[i+1], from[i+1], kind[i+1] = c, int32(i), span{}
 		}
-		for skip := int8(0); skip <= awryStart(s[at(i):], strayParams*price); skip++ {
-			extend(s, i, min(m, i+reach), piece{skip: skip, nearM: nearM}, at, minLengthM, price, func(k int, c float64, arc bool) {
-				if cost[i]+c < cost[k] {
-					cost[k], from[k], kind[k] = cost[i]+c, int32(i), span{arc: arc, skip: skip}
+		for skip := int8(0); skip <= awryStart(s[at(i):], stray); skip++ {
+			for k, g := range grow.pieces(i, skip, price) {
+				end := i + 1 + k
+				if s[at(end)-1].stationM-s[at(i)].stationM < minLengthM {
+					continue
 				}
-			})
+				if c := cost[i] + g.straightCost(stray) + lineParams*price; g.straight.inARow == 0 && c < cost[end] {
+					cost[end], from[end], kind[end] = c, int32(i), span{skip: skip}
+				}
+				if g.bent.inARow != 0 || g.straightCost(stray) <= price {
+					continue
+				}
+				if c := cost[i] + g.bentCost(stray) + arcParams*price; c < cost[end] {
+					cost[end], from[end], kind[end] = c, int32(i), span{arc: true, skip: skip}
+				}
+			}
 		}
 	}
 	var out []span
@@ -84,18 +99,33 @@ func segment(ctx context.Context, s []sample, minLengthM, nearM float64) ([]span
 	for i, j := 0, len(out)-1; i < j; i, j = i+1, j-1 {
 		out[i], out[j] = out[j], out[i]
 	}
-	return out, nil
+	return out, grow.kept(), nil
 }
 
 // piece grows from its first sample, leaving out samples that it can't hold.
 type piece struct {
 	m      moments
-	strays float64 // price of those
-	inARow int
+	left   leftOut
 	last   geo.XY  // sample held last
 	nearM  float64 // how far from it a suspect may be
 	seen   int8    // samples offered that are no suspects, at most 4
 	skip   int8    // which of them is left out from the start, 0 for none
+	lo, hi float64 // prices of a stray between which it would hold the same
+}
+
+// leftOut counts the samples that a piece leaves out.
+type leftOut struct {
+	strays, more int32 // those that follow another are in more
+	inARow       int32
+}
+
+// price is what they cost.
+func (l leftOut) price(stray float64) float64 {
+	return float64(l.strays)*stray + float64(l.more)*(burstShare*stray)
+}
+
+func newPiece(skip int8, nearM float64) piece {
+	return piece{skip: skip, nearM: nearM, hi: math.Inf(1)}
 }
 
 // awryStart tells how many ways of starting a piece are worth a try: the first
@@ -125,15 +155,23 @@ func (p *piece) hold(q sample, at geo.XY, d2, stray float64) bool {
 		if d2 == 0 || d2 > suspectFits || q.p.Dist(p.last) > p.nearM {
 			return false
 		}
-	} else if p.seen = min(p.seen+1, 4); d2 > stray || (p.skip > 0 && p.seen == p.skip+1) {
-		if p.inARow++; p.inARow > 1 {
-			stray *= burstShare
+	} else {
+		if p.seen = min(p.seen+1, 4); d2 > stray {
+			p.hi = math.Min(p.hi, d2)
+		} else if d2 > p.lo {
+			p.lo = d2
 		}
-		p.strays += stray
-		return false
+		if d2 > stray || (p.skip > 0 && p.seen == p.skip+1) {
+			if p.left.inARow++; p.left.inARow > 1 {
+				p.left.more++
+			} else {
+				p.left.strays++
+			}
+			return false
+		}
 	}
 	p.m.add(at, q.wt)
-	p.inARow, p.last = 0, q.p
+	p.left.inARow, p.last = 0, q.p
 	return true
 }
 
@@ -162,7 +200,7 @@ func segmentPrice(n int) float64 { return math.Log(clamp(float64(n), leastPriced
 // about the first one. Suspects that came before the piece was there are looked
 // at again.
 func hold(s []sample, held []bool, sp span, stray, nearM float64) moments {
-	p := piece{skip: sp.skip, nearM: nearM}
+	p := newPiece(sp.skip, nearM)
 	misfit := func(q sample) float64 {
 		if sp.arc {
 			return p.m.arcMisfit(q.p.Sub(s[0].p), q.wt)
@@ -208,41 +246,4 @@ func reachOut(s []sample, spans []span, stray, nearM float64) {
 // onLine reports whether a sample fits a line of at least three others.
 func onLine(m *moments, q sample, origin geo.XY) bool {
 	return m.n >= 3 && m.lineMisfit(q.p.Sub(origin), q.wt) < suspectFits
-}
-
-// extend prices the pieces that start at candidate i and end at each later one.
-func extend(s []sample, i, last int, start piece, at func(int) int, minLengthM, price float64, offer func(int, float64, bool)) {
-	line, bend := start, start
-	if s[at(i)].suspect && at(i+1)-at(i) == 1 {
-		return
-	}
-	origin := s[at(i)].p
-	stray := strayParams * price
-	for k := i + 1; k <= last; k++ {
-		for j := at(k - 1); j < at(k); j++ {
-			p := s[j].p.Sub(origin)
-			line.hold(s[j], p, line.m.lineMisfit(p, s[j].wt), stray)
-			bend.hold(s[j], p, bend.m.arcMisfit(p, s[j].wt), stray)
-		}
-		long := s[at(k)-1].stationM-s[at(i)].stationM >= minLengthM
-		straightCost, bentCost := math.Inf(1), math.Inf(1)
-		if line.m.n >= 3 {
-			straightCost = line.m.lineCost() + line.strays
-			if long && line.inARow == 0 {
-				offer(k, straightCost+lineParams*price, false)
-			}
-		}
-		if bend.m.n >= 4 && straightCost > price {
-			if c, cost, ok := bend.m.arc(); ok && c.radius >= minRadiusM && c.radius <= maxRadiusM {
-				bentCost = cost + bend.strays
-				if long && bend.inARow == 0 {
-					offer(k, bentCost+arcParams*price, true)
-				}
-			}
-		}
-		lost := line.inARow > maxStraysInARow && bend.inARow > maxStraysInARow
-		if limit := 60*price + 2*float64(line.m.n); lost || (line.m.n >= 4 && straightCost > limit && bentCost > limit) {
-			return
-		}
-	}
 }

@@ -30,9 +30,9 @@ func fitSmooth(part []sample, guide []geo.XY, hM float64) (run, bool) {
 			}
 		}
 		e := r.offsets(part)
-		bend := r.bend()
-		r.chooseTurn(part, e, bend, round == 0)
-		d, minusTwoLn := r.solve(part, e, bend, r.turn)
+		bend, p := r.bend(), r.pullsOf(part, e)
+		r.chooseTurn(p, bend, round == 0)
+		d, minusTwoLn := r.solve(p, bend, r.turn)
 		if round == smoothRounds-1 {
 			r.measure(part, e, d)
 			r.occam = smoothOccam(minusTwoLn, r.rss, r.hM)
@@ -63,39 +63,53 @@ func (r *run) weightOf(turn float64) float64 {
 	return 1 / (turn * math.Pow(r.hM, float64(2*r.order-1)))
 }
 
-// solve returns the offsets of the nodes for an amount of turn, and -2 ln of
-// the restricted likelihood to within a constant.
-func (r *run) solve(s []sample, e, bend []float64, turn float64) ([]float64, float64) {
+// pulls is what the readings ask of the nodes: their normal equations without a
+// penalty, which are the same for every amount of turn.
+type pulls struct {
+	data, rhs []float64 // BᵀWB, as banded, and BᵀWe
+	total     float64   // eᵀWe
+	// Room for the equations' right side and their solution.
+	right, offset []float64
+}
+
+// pullsOf sums up the samples, e to the left of the nodes.
+func (r *run) pullsOf(s []sample, e []float64) *pulls {
+	n, w := len(r.nodes), r.order+1
+	room := make([]float64, n*(w+3))
+	p := &pulls{data: room[:n*w], rhs: room[n*w : n*(w+1)], right: room[n*(w+1) : n*(w+2)], offset: room[n*(w+2):]}
+	for i, q := range s {
+		k, u := int(r.foot[i].k), float64(r.foot[i].u)
+		v := 1 - u
+		p.data[k*w] += q.wt * v * v
+		p.data[k*w+1] += q.wt * u * v
+		p.data[(k+1)*w] += q.wt * u * u
+		p.rhs[k] += q.wt * v * e[i]
+		p.rhs[k+1] += q.wt * u * e[i]
+		p.total += q.wt * e[i] * e[i]
+	}
+	return p
+}
+
+// solve returns the offsets of the nodes for an amount of turn, good until the
+// next one is solved, and -2 ln of the restricted likelihood to within a constant.
+func (r *run) solve(p *pulls, bend []float64, turn float64) ([]float64, float64) {
 	n := len(r.nodes)
 	lambda := r.weightOf(turn)
 	if r.factor == nil || r.factor.n != n {
 		r.factor = newBanded(n, r.order)
 	}
-	r.factor.clear()
-	d := make([]float64, n)
-	w := r.order + 1
-	a := r.factor.a
-	for i, q := range s {
-		k, u := int(r.foot[i].k), float64(r.foot[i].u)
-		v := 1 - u
-		a[k*w] += q.wt * v * v
-		a[k*w+1] += q.wt * u * v
-		a[(k+1)*w] += q.wt * u * u
-		d[k] += q.wt * v * e[i]
-		d[k+1] += q.wt * u * e[i]
-	}
-	r.penalty(lambda, bend, a, d)
-	rhs := append([]float64(nil), d...)
+	copy(r.factor.a, p.data)
+	copy(p.right, p.rhs)
+	r.penalty(lambda, bend, r.factor.a, p.right)
+	d := p.offset
+	copy(d, p.right)
 	logDet := r.factor.factor()
 	r.factor.solve(d)
 	fit := 0.0
-	for k := range d {
-		fit += rhs[k] * d[k]
+	for k, v := range p.right {
+		fit += v * d[k]
 	}
-	total := 0.0
-	for i, q := range s {
-		total += q.wt * e[i] * e[i]
-	}
+	total := p.total
 	for k := 1; k+1 < n && r.order == 2; k++ {
 		total += lambda * bend[k] * bend[k]
 	}
@@ -116,23 +130,26 @@ func (r *run) penalty(lambda float64, bend, a, rhs []float64) {
 		}
 		return
 	}
-	coef := [3]float64{1, -2, 1}
 	for k := 1; k+1 < len(r.nodes); k++ {
-		for i := 0; i < 3; i++ {
-			for j := i; j < 3; j++ {
-				a[(k-1+i)*3+j-i] += lambda * coef[i] * coef[j]
-			}
-			rhs[k-1+i] -= lambda * coef[i] * bend[k]
-		}
+		row, pull := a[3*k-3:3*k+4:3*k+4], lambda*bend[k]
+		row[0] += lambda
+		row[1] -= 2 * lambda
+		row[2] += lambda
+		row[3] += 4 * lambda
+		row[4] -= 2 * lambda
+		row[6] += lambda
+		rhs[k-1] -= pull
+		rhs[k] += 2 * pull
+		rhs[k+1] -= pull
 	}
 }
 
 // chooseTurn picks the amount of turn: the first time by a coarse search over
 // seven decades, then by steps around the best.
-func (r *run) chooseTurn(s []sample, e, bend []float64, coarse bool) {
+func (r *run) chooseTurn(p *pulls, bend []float64, coarse bool) {
 	best, at := math.Inf(1), math.Log10(math.Max(r.turn, 1e-7))
 	try := func(exp float64) {
-		if _, l := r.solve(s, e, bend, math.Pow(10, exp)); l < best {
+		if _, l := r.solve(p, bend, math.Pow(10, exp)); l < best {
 			best, at = l, exp
 		}
 	}

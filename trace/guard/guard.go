@@ -72,8 +72,16 @@ func Check(l *trace.Line, rule Rule) []Breach {
 // view is a line with what the checks share.
 type view struct {
 	*trace.Line
-	rule    Rule
-	parts   []partIndex
+	rule  Rule
+	parts []partIndex
+	// The stride of the walk that was asked for last.
+	strideOf struct {
+		of              *int
+		n               int
+		medianM, spread float64
+	}
+	claims  []claim   // ways that findings speak of
+	near    int       // the part that held the last place asked for
 	order   []int     // readings in travel order, or by place where the rows are no walk
 	feet    []place   // of each reading, by its index; part -1 where it has no place
 	byPlace []int     // the used readings by part and station
@@ -99,6 +107,7 @@ type partIndex struct {
 
 func newView(l *trace.Line, rule Rule) *view {
 	v := &view{Line: l, rule: rule}
+	v.claims = v.claimed()
 	for _, p := range l.Centerline.Parts {
 		line := geo.NewPolyline(p.Path())
 		v.parts = append(v.parts, partIndex{p, line, line.Index()})
@@ -123,8 +132,17 @@ func newView(l *trace.Line, rule Rule) *view {
 // place returns where a point falls on the nearest part.
 func (v *view) place(at geo.XY) place {
 	best := place{part: -1, distM: math.Inf(1)}
+	// What is asked for one after the other lies mostly on one part: no part that is
+	// surely farther off is looked at.
+	within := math.Inf(1)
+	if v.near < len(v.parts) {
+		within = math.Abs(v.parts[v.near].index.Nearest(at).OffsetM) * (1 + 1e-9)
+	}
 	for k := range v.parts {
 		p := &v.parts[k]
+		if least := p.index.LeastM(at); least > within || least >= best.distM {
+			continue
+		}
 		f := p.index.Nearest(at)
 		if d := math.Abs(f.OffsetM); d >= best.distM {
 			continue
@@ -133,6 +151,7 @@ func (v *view) place(at geo.XY) place {
 			beyond: f.StationM <= 0 || f.StationM >= p.line.Length()}
 	}
 	if best.part >= 0 {
+		v.near = best.part
 		best.bandM = v.bandAt(best.part, best.stationM)
 	}
 	return best

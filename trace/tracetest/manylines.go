@@ -12,12 +12,12 @@ import (
 // RTK readings, elbows and one leap in a hundred, and no other line near: what a
 // benchmark of whole runs reads. It has no truth beside it.
 func ManyLines(to io.Writer, n int) error {
-	const metresPerLat, metresPerLon, columns = 111240, 79940, 50
+	const metresPerLat, metresPerLon, columns = 111240, 79940, 45
 	r := rand.New(rand.NewPCG(1, 1))
 	b := bufio.NewWriter(to)
 	b.WriteString("line,time,lat,lon,fix,h_acc_m,depth_m,current_ma,null_offset_m\n")
 	for l := range n {
-		lat0, lon0 := 44.1+0.02*float64(l/columns), -30.5+0.03*float64(l%columns)
+		lat0, lon0 := 44.1+0.0135*float64(l/columns), -30.5+0.0188*float64(l%columns)
 		heading, x, y := r.Float64()*2*math.Pi, 0.0, 0.0
 		depthM := 0.7 + 0.8*r.Float64()
 		for i := range 500 {

@@ -24,6 +24,9 @@ const missing = '\u25A1'
 // Clean returns a text as it can be shown: one line, control and direction
 // marks taken out, characters that the fonts lack replaced by a box.
 func (c *Canvas) Clean(s string) string {
+	if plain(s) {
+		return s
+	}
 	return strings.Map(func(r rune) rune {
 		switch {
 		case unicode.IsSpace(r):
@@ -35,6 +38,16 @@ func (c *Canvas) Clean(s string) string {
 		}
 		return missing
 	}, s)
+}
+
+// plain reports whether a text is of printable ASCII alone, which every font has.
+func plain(s string) bool {
+	for i := range len(s) {
+		if s[i] < ' ' || s[i] > '~' {
+			return false
+		}
+	}
+	return true
 }
 
 func (c *Canvas) setFont(f Font) {

@@ -1,0 +1,204 @@
+package fit
+
+import "math"
+
+// growths are how the pieces of one segmentation grew from each of its candidate
+// breaks on. Most of what is tried against a shape leaves most of a line as it is,
+// and the pieces there grow as they did.
+type growths struct {
+	samples       []sample
+	of            []grownOf // the samples, as they were
+	stride, reach int
+	nearM         float64
+	from          [][3]*growth // by the candidate and what is skipped
+	room          growth       // of the piece that is not kept
+	before        *growths
+	head, tail    int // samples that are the same as before, from either end
+}
+
+// grownOf is all of a sample that pieces see, where the walk is the same.
+type grownOf struct {
+	index   int32
+	suspect bool
+	wt      float64
+}
+
+// growth is one straight and one bent piece, at the end of each candidate.
+type growth struct {
+	steps  []grown
+	lo, hi float64 // prices of a stray between which the same samples are held
+	ended  bool    // all that there is, or the pieces have lost the readings
+}
+
+// grown is the two pieces so far. A misfit is infinite where there is no piece.
+type grown struct {
+	straightMisfit, bentMisfit float64
+	straight, bent             leftOut
+	n                          int32 // samples that the straight one holds
+}
+
+func (g *grown) straightCost(stray float64) float64 {
+	return g.straightMisfit + g.straight.price(stray)
+}
+func (g *grown) bentCost(stray float64) float64 { return g.bentMisfit + g.bent.price(stray) }
+
+// lost tells pieces that have lost the readings.
+func (g *grown) lost() bool {
+	return g.straight.inARow > maxStraysInARow && g.bent.inARow > maxStraysInARow
+}
+
+// hopeless tells pieces that are far too dear to be of any use, now or longer.
+func (g *grown) hopeless(price float64) bool {
+	limit, stray := 60*price+2*float64(g.n), strayParams*price
+	return g.n >= 4 && g.straightCost(stray) > limit && g.bentCost(stray) > limit
+}
+
+// mostGrown is the number of samples of which growths are kept.
+const mostGrown = 5000
+
+func newGrowths(s []sample, stride, reach int, nearM float64, before *growths) *growths {
+	x := &growths{samples: s, stride: stride, reach: reach, nearM: nearM}
+	n := len(s)
+	if n > mostGrown {
+		return x
+	}
+	x.of = make([]grownOf, n)
+	for i, q := range s {
+		x.of[i] = grownOf{q.index, q.suspect, q.wt}
+	}
+	x.from = make([][3]*growth, (n+stride-1)/stride)
+	if before == nil || before.stride != stride || before.nearM != nearM {
+		return x
+	}
+	x.before = before
+	for x.head < min(n, len(before.of)) && x.of[x.head] == before.of[x.head] {
+		x.head++
+	}
+	for x.tail < min(n, len(before.of)) && x.of[n-1-x.tail] == before.of[len(before.of)-1-x.tail] {
+		x.tail++
+	}
+	return x
+}
+
+// kept is what may be of use another time.
+func (x *growths) kept() *growths {
+	x.samples, x.before = nil, nil
+	if x.from == nil {
+		return nil
+	}
+	return x
+}
+
+func (x *growths) at(k int) int { return min(k*x.stride, len(x.samples)) }
+
+// ends is where a growth that began at a candidate ends.
+func (x *growths) ends(i int, g *growth) int { return min((i+len(g.steps))*x.stride, len(x.of)) }
+
+// pieces returns the pieces that start at candidate i and end at each later one,
+// as far as they are of use.
+func (x *growths) pieces(i int, skip int8, price float64) []grown {
+	g := x.known(i, skip)
+	if g != nil && g.lo <= strayParams*price && strayParams*price < g.hi {
+		for k := range g.steps {
+			if g.steps[k].hopeless(price) {
+				x.from[i][skip] = g
+				return g.steps[:k+1]
+			}
+		}
+		if g.ended {
+			x.from[i][skip] = g
+			return g.steps
+		}
+	}
+	x.grow(i, skip, price)
+	if x.from == nil {
+		return x.room.steps
+	}
+	own := x.room
+	own.steps = append([]grown(nil), x.room.steps...)
+	x.from[i][skip] = &own
+	return own.steps
+}
+
+// known is the growth of a piece before, nil where its samples were others.
+func (x *growths) known(i int, skip int8) *growth {
+	if x.before == nil {
+		return nil
+	}
+	from := x.at(i)
+	if from >= len(x.of)-x.tail {
+		if was := from + len(x.before.of) - len(x.of); was%x.stride == 0 {
+			return x.before.from[was/x.stride][skip]
+		}
+	}
+	if from < x.head {
+		// What came to the end of all samples would go on where there are more.
+		if g := x.before.from[i][skip]; g != nil && x.before.ends(i, g) < min(x.head+1, len(x.before.of)) {
+			return g
+		}
+	}
+	return nil
+}
+
+// grow lets the pieces grow from a candidate into the room for it.
+func (x *growths) grow(i int, skip int8, price float64) {
+	s := x.samples
+	g := &x.room
+	g.steps, g.ended = g.steps[:0], true
+	line, bend := newPiece(skip, x.nearM), newPiece(skip, x.nearM)
+	last := min((len(s)+x.stride-1)/x.stride, i+x.reach)
+	if s[x.at(i)].suspect && x.at(i+1)-x.at(i) == 1 {
+		last = i
+	}
+	origin, stray := s[x.at(i)].p, strayParams*price
+	var straight, bent lineFit // of either piece
+	var c circle
+	var cost float64
+	circular, same := false, true // same: both hold the same samples
+	for k := i + 1; k <= last; k++ {
+		for j := x.at(k - 1); j < x.at(k); j++ {
+			p, wt := s[j].p.Sub(origin), s[j].wt
+			off, round := 0.0, 0.0
+			if line.m.n >= 3 {
+				off = straight.misfit(p, wt)
+			}
+			switch {
+			case bend.m.n < leastBent:
+			case circular && c.radius <= straightRadiusM:
+				round = c.misfit(p, wt)
+			case same:
+				round = off
+			default:
+				round = bent.misfit(p, wt)
+			}
+			held := line.hold(s[j], p, off, stray)
+			if held && line.m.n >= 3 {
+				straight = line.m.lineFit()
+			}
+			bends := bend.hold(s[j], p, round, stray)
+			same = same && held == bends
+			if !bends || bend.m.n < leastInArc {
+				continue
+			}
+			if c, cost, circular = bend.m.arc(); !same && !(circular && c.radius <= straightRadiusM) {
+				bent = bend.m.lineFit()
+			}
+		}
+		now := grown{straightMisfit: math.Inf(1), bentMisfit: math.Inf(1), straight: line.left, bent: bend.left, n: int32(line.m.n)}
+		if line.m.n >= 3 {
+			now.straightMisfit = straight.cost
+		}
+		if bend.m.n >= leastInArc && circular && c.radius >= minRadiusM && c.radius <= maxRadiusM {
+			now.bentMisfit = cost
+		}
+		g.steps = append(g.steps, now)
+		if now.lost() {
+			break
+		}
+		if now.hopeless(price) {
+			g.ended = false
+			break
+		}
+	}
+	g.lo, g.hi = math.Max(line.lo, bend.lo), math.Min(line.hi, bend.hi)
+}
