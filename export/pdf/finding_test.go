@@ -43,15 +43,15 @@ func TestPlanDrawsBackgroundAndKnownCrossings(t *testing.T) {
 		s.Lines[0].Setup.Name = "A"
 		return s
 	}
-	plain := render(t, pdfFile(t, pdfBytes(t, sheet(), Options{})), 2, 72)
+	plain := render(t, pdfFile(t, pdfBytes(t, sheet(), full(""))), 2, 72)
 	kerb := sheet()
 	kerb.Background = []trace.Background{{Name: "kerb", Source: "kerbs.shp", Path: []geo.XY{{X: 0, Y: 1}, {X: 30, Y: 1}}}}
-	if d := difference(render(t, pdfFile(t, pdfBytes(t, kerb, Options{})), 2, 72), plain); d < 0.0005 {
+	if d := difference(render(t, pdfFile(t, pdfBytes(t, kerb, full(""))), 2, 72), plain); d < 0.0005 {
 		t.Errorf("a kerb changes %.4f %% of the sheet", 100*d)
 	}
 	known := sheet()
 	known.Lines[0].Findings = []trace.Finding{trace.Crossing{Line: "A", Other: "duct 7", Source: "ducts.gpkg", At: geo.XY{X: 10}, StationM: 10, OtherDepthM: 0.62, DepthDifferenceM: -0.4}}
-	text := strings.Join(strings.Fields(poppler(t, "pdftotext", pdfFile(t, pdfBytes(t, known, Options{})), "-")), " ")
+	text := strings.Join(strings.Fields(poppler(t, "pdftotext", pdfFile(t, pdfBytes(t, known, full(""))), "-")), " ")
 	for _, want := range []string{"A crosses duct 7", "duct 7: 0.62 m on record, not located", "duct 7, 0.62 m on record, not located"} {
 		if !strings.Contains(text, want) {
 			t.Errorf("the sheet does not say %q", want)
