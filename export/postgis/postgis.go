@@ -64,7 +64,7 @@ func (a *database) Put(ctx context.Context, s *trace.Sheet) (archive.Kept, error
 	clean(&v)
 	var kept archive.Kept
 	err = a.write(ctx, func(tx pgx.Tx) error {
-		ledger, err := postGISLedger(ctx, tx)
+		ledger, err := ledgerAbout(ctx, tx, v.ID, v.Base)
 		if err != nil {
 			return err
 		}
@@ -130,68 +130,4 @@ func copyLayer(ctx context.Context, tx pgx.Tx, s *trace.Sheet, l layer.Layer, ke
 	defer src.stop()
 	_, err := tx.CopyFrom(ctx, pgx.Identifier{"loamline", l.Role}, names, src)
 	return err
-}
-
-// maxCells is up to how many places the database itself measures distances; with
-// more it gives what the boxes hold, and the rest is done here.
-const maxCells = 20000
-
-func (a *database) Near(ctx context.Context, q archive.NearQuery) ([]trace.Record, error) {
-	ledger, err := postGISLedger(ctx, a.conn)
-	if err != nil {
-		return nil, fmt.Errorf("archive database: %w", err)
-	}
-	own := []string{}
-	for k := range archive.OwnKeys(ledger, q.Except) {
-		own = append(own, k)
-	}
-	c := archive.NewCells(q)
-	places := place.NewPlacer(q.Plane, zeroFrame)
-	multi := featuretable.Geometry{Code: featuretable.MultiPoint}
-	if len(c.Places) <= maxCells {
-		for _, p := range c.Centers() {
-			at, err := places.Point(q.Plane.LonLat(p))
-			if err != nil {
-				return nil, err
-			}
-			multi.Points = append(multi.Points, at)
-		}
-	}
-	var candidates []archive.Line
-	for _, e := range c.Extents(q.Plane) {
-		found, err := a.within(ctx, e, multi, 2*c.WithinM, own)
-		if err != nil {
-			return nil, fmt.Errorf("archive database: %w", err)
-		}
-		candidates = append(candidates, found...)
-	}
-	return archive.NearRecords(q, c, candidates), nil
-}
-
-// within asks the spatial index for the lines in a box and near the places.
-func (a *database) within(ctx context.Context, e archive.Extent, places featuretable.Geometry, withinM float64, own []string) ([]archive.Line, error) {
-	sql := `SELECT c.job, c.line, c.utility, COALESCE(j.date::text, ''), ST_AsBinary(c.geom), c.depth_m
-	 FROM loamline.centerline c JOIN loamline.job j ON j.key = c.job
-	 WHERE c.geom && ST_MakeEnvelope($1, $2, $3, $4, 4326) AND c.job <> ALL ($5)`
-	args := []any{e.West, e.South, e.East, e.North, own}
-	if len(places.Points) > 0 {
-		sql += ` AND ST_DWithin(c.geom::geography, ST_GeomFromEWKB($6)::geography, $7)`
-		args = append(args, places.AppendWKB(nil, 4326), withinM)
-	}
-	rows, err := a.conn.Query(ctx, sql+` ORDER BY c.job COLLATE "C", c.line COLLATE "C", c.part`, args...)
-	if err != nil {
-		return nil, err
-	}
-	return pgx.CollectRows(rows, func(row pgx.CollectableRow) (archive.Line, error) {
-		var l archive.Line
-		var blob []byte
-		var depths []*float64
-		if err := row.Scan(&l.Job, &l.Line, &l.Utility, &l.Date, &blob, &depths); err != nil {
-			return l, err
-		}
-		l.DepthM = literal.OrUnknown(depths)
-		path, err := featuretable.ReadLine(blob)
-		l.Path = path
-		return l, err
-	})
 }
