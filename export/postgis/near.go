@@ -19,16 +19,9 @@ const maxCells = 20000
 
 func (a *database) Near(ctx context.Context, q archive.NearQuery) ([]trace.Record, error) {
 	c := archive.NewCells(q)
-	places := place.NewPlacer(q.Plane, zeroFrame)
-	multi := featuretable.Geometry{Code: featuretable.MultiPoint}
-	if len(c.Places) <= maxCells {
-		for _, p := range c.Centers() {
-			at, err := places.Point(q.Plane.LonLat(p))
-			if err != nil {
-				return nil, err
-			}
-			multi.Points = append(multi.Points, at)
-		}
+	multi, err := cellPlaces(q, c)
+	if err != nil {
+		return nil, err
 	}
 	var candidates []archive.Line
 	for _, e := range c.Extents(q.Plane) {
@@ -39,6 +32,24 @@ func (a *database) Near(ctx context.Context, q archive.NearQuery) ([]trace.Recor
 		candidates = append(candidates, found...)
 	}
 	return archive.NearRecords(q, c, candidates), nil
+}
+
+// cellPlaces are the middles of the cells in which a job's places lie; none where
+// they are too many to measure from.
+func cellPlaces(q archive.NearQuery, c archive.Cells) (featuretable.Geometry, error) {
+	places := place.NewPlacer(q.Plane, zeroFrame)
+	multi := featuretable.Geometry{Code: featuretable.MultiPoint}
+	if len(c.Places) > maxCells {
+		return multi, nil
+	}
+	for _, p := range c.Centers() {
+		at, err := places.Point(q.Plane.LonLat(p))
+		if err != nil {
+			return multi, err
+		}
+		multi.Points = append(multi.Points, at)
+	}
+	return multi, nil
 }
 
 // within asks the spatial index for the lines in a box and near the places, but
