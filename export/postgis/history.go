@@ -205,7 +205,7 @@ func (a *database) Map(ctx context.Context, key string, version int) ([]byte, er
 }
 
 func (a *database) Remove(ctx context.Context, key string) error {
-	return a.write(ctx, func(tx pgx.Tx) error {
+	return a.write(ctx, alone, func(tx pgx.Tx) error {
 		k, err := newestPostGIS(ctx, tx, key)
 		if err != nil {
 			return err
@@ -219,7 +219,7 @@ func (a *database) Remove(ctx context.Context, key string) error {
 
 func (a *database) Restore(ctx context.Context, key string, version int) (archive.Kept, error) {
 	var kept archive.Kept
-	err := a.write(ctx, func(tx pgx.Tx) error {
+	err := a.write(ctx, alone, func(tx pgx.Tx) error {
 		k, err := newestPostGIS(ctx, tx, key)
 		if err != nil {
 			return err

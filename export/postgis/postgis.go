@@ -40,21 +40,6 @@ func Open(ctx context.Context, url string) (archive.Archive, error) {
 
 func (a *database) Close() error { return a.conn.Close(context.Background()) }
 
-// write does something in one transaction. Writers wait for each other, so that
-// what each has read of the ledger stays true.
-func (a *database) write(ctx context.Context, do func(tx pgx.Tx) error) error {
-	err := pgx.BeginFunc(ctx, a.conn, func(tx pgx.Tx) error {
-		if _, err := tx.Exec(ctx, `SELECT pg_advisory_xact_lock(hashtext('loamline archive'))`); err != nil {
-			return err
-		}
-		return do(tx)
-	})
-	if err != nil {
-		return fmt.Errorf("archive database: %w; it is as it was", err)
-	}
-	return nil
-}
-
 // Put writes one transaction.
 func (a *database) Put(ctx context.Context, s *trace.Sheet) (archive.Kept, error) {
 	v, err := archive.RowOf(s)
@@ -63,7 +48,7 @@ func (a *database) Put(ctx context.Context, s *trace.Sheet) (archive.Kept, error
 	}
 	clean(&v)
 	var kept archive.Kept
-	err = a.write(ctx, func(tx pgx.Tx) error {
+	err = a.write(ctx, besides(v.ID, v.Base), func(tx pgx.Tx) error {
 		ledger, err := ledgerAbout(ctx, tx, v.ID, v.Base)
 		if err != nil {
 			return err
@@ -96,8 +81,9 @@ func (a *database) Put(ctx context.Context, s *trace.Sheet) (archive.Kept, error
 				return fmt.Errorf("%s: %w", l.Role, err)
 			}
 		}
-		v.ID = at.ID
-		return addPostGISVersion(ctx, tx, at.Kept, v, changed)
+		told := v // may be placed again
+		told.ID = at.ID
+		return addPostGISVersion(ctx, tx, at.Kept, told, changed)
 	})
 	return kept, err
 }
