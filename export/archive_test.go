@@ -114,7 +114,7 @@ func TestArchiveNear(t *testing.T) {
 		far.Plane = geo.NewPlane(geo.LonLat{LonDeg: -71.49, LatDeg: 44.103})
 		put(t, a, far)
 		other := sample.OtherJob()
-		q := archive.NearQuery{Plane: other.Plane, WithinM: 3, Except: archive.IdentityOf(other.Job, other.Inputs)}
+		q := archive.NearQuery{Plane: other.Plane, WithinM: 3, Except: archive.NewIdentities(archive.IdentityOf(other.Job, other.Inputs))}
 		for x := 0.0; x < 8; x += 2 {
 			q.Places = append(q.Places, geo.XY{X: x, Y: 0}) // 3 m north of W-1, 4 m of G-1
 		}
@@ -140,7 +140,7 @@ func TestArchiveNear(t *testing.T) {
 		if got, _ = a.Near(t.Context(), q); len(got) != 2 {
 			t.Errorf("within 4.5 m: %d lines", len(got))
 		}
-		q.Except = archive.IdentityOf(first.Job, first.Inputs)
+		q.Except = archive.NewIdentities(archive.IdentityOf(first.Job, first.Inputs))
 		if got, _ = a.Near(t.Context(), q); len(got) != 0 {
 			t.Errorf("the job is its own neighbour: %v", got)
 		}

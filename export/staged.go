@@ -4,6 +4,7 @@ import (
 	"errors"
 	"os"
 	"path/filepath"
+	"sync"
 
 	"loamline/export/internal/unfinished"
 )
@@ -16,7 +17,13 @@ type stagedFile struct {
 	published  bool
 }
 
+// folders is held while folders are made with a first file in them, and while they
+// are taken away again: one that fails must not take them from under another.
+var folders sync.Mutex
+
 func newStagedFile(path string) (*stagedFile, error) {
+	folders.Lock()
+	defer folders.Unlock()
 	s := &stagedFile{path: path}
 	if err := s.makeDir(filepath.Dir(path)); err != nil {
 		return nil, err
@@ -24,13 +31,12 @@ func newStagedFile(path string) (*stagedFile, error) {
 	if st, err := os.Stat(path); err == nil && st.IsDir() {
 		return nil, unfinished.ErrIsFolder
 	}
-	f, err := unfinished.Beside(path, "part")
+	f, err := unfinished.Part(path)
 	if err != nil {
-		s.discard()
+		s.removeDirs()
 		return nil, err
 	}
 	s.temp = f.Name()
-	unfinished.Begin(s.temp)
 	return s, f.Close()
 }
 
@@ -127,6 +133,13 @@ func (s *stagedFile) discard() {
 		os.Remove(s.temp + "-journal") // of a database that was stopped
 		unfinished.End(s.temp)
 	}
+	folders.Lock()
+	defer folders.Unlock()
+	s.removeDirs()
+}
+
+// removeDirs takes away the folders that were made, as far as they are empty.
+func (s *stagedFile) removeDirs() {
 	for d := filepath.Dir(s.path); s.madeDir != "" && len(d) >= len(s.madeDir); d = filepath.Dir(d) {
 		if os.Remove(d) != nil || d == s.madeDir {
 			break

@@ -39,6 +39,7 @@ func run(ctx context.Context, args []string, std streams) (status int) {
 		Description: statusWords() + examples("loamline map readings.csv --job job.toml --out maps --write pdf,html", "loamline map --help"),
 		Commands: []*cli.Command{
 			mapCommand(std),
+			batchCommand(std),
 			compareCommand(std),
 			archiveCommand(std),
 			whatIfCommand(),

@@ -32,7 +32,7 @@ func (a jobArchive) nearby(src trace.Source) func(context.Context, geo.Plane, []
 	if a.Archive == nil {
 		return nil
 	}
-	self := archive.IdentityOf(src.Job, src.Inputs)
+	self := archive.NewIdentities(archive.IdentityOf(src.Job, src.Inputs))
 	return func(ctx context.Context, plane geo.Plane, places []geo.XY) ([]trace.Record, error) {
 		return a.Near(ctx, archive.NearQuery{Plane: plane, Places: places, WithinM: neighborReachM, Except: self})
 	}

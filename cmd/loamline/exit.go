@@ -16,10 +16,12 @@ const (
 	statusNeedsEyes = 3
 )
 
-var statusMeanings = []struct {
+type statusMeaning struct {
 	status int
 	means  string
-}{
+}
+
+var statusMeanings = []statusMeaning{
 	{statusOK, "map written"},
 	{statusFailed, "could not be done; nothing half-written is left"},
 	{statusUsage, "wrong usage"},
@@ -27,10 +29,12 @@ var statusMeanings = []struct {
 }
 
 // statusWords is the table of exit statuses for the help.
-func statusWords() string {
+func statusWords() string { return statusWordsOf(statusMeanings) }
+
+func statusWordsOf(meanings []statusMeaning) string {
 	var b strings.Builder
 	b.WriteString("Exit status:\n\n")
-	for _, s := range statusMeanings {
+	for _, s := range meanings {
 		fmt.Fprintf(&b, "    %d  %s\n", s.status, s.means)
 	}
 	return strings.TrimSuffix(b.String(), "\n")

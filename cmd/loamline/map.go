@@ -87,10 +87,8 @@ func splitList(given []string) []string {
 
 // runMap is the main job: read, build, write, tell.
 func runMap(ctx context.Context, opt mapOptions, std streams) error {
-	for _, w := range opt.write {
-		if !export.IsFormat(w) {
-			return usagef("--write %s: no such output; there are %s", w, strings.Join(export.FormatNames(), ", "))
-		}
+	if err := knownFormats(opt.write); err != nil {
+		return err
 	}
 	if opt.quiet && opt.verbose {
 		return usagef("--quiet and --verbose: take one of them")
@@ -106,10 +104,7 @@ func runMap(ctx context.Context, opt mapOptions, std streams) error {
 	if err := keepInputs(name, opt, job); err != nil {
 		return err
 	}
-	src, err := intake.Load(ctx, intake.LoadOptions{
-		Name: name, Version: version, Job: job, JobInput: jobInput,
-		Tables: filesOnDisk(opt.traces), GNSSLogs: filesOnDisk(opt.gnssLogs), References: referenceFiles(opt, job),
-	})
+	src, err := intake.Load(ctx, loadOptions(opt, job, name, jobInput))
 	if err != nil {
 		return err
 	}
@@ -151,6 +146,22 @@ func runMap(ctx context.Context, opt mapOptions, std streams) error {
 		return errNeedsEyes
 	}
 	return nil
+}
+
+// knownFormats refuses outputs that there are not.
+func knownFormats(write []string) error {
+	for _, w := range write {
+		if !export.IsFormat(w) {
+			return usagef("--write %s: no such output; there are %s", w, strings.Join(export.FormatNames(), ", "))
+		}
+	}
+	return nil
+}
+
+// loadOptions opens what goes into a job.
+func loadOptions(opt mapOptions, job trace.Job, name string, jobInput *intake.File) intake.LoadOptions {
+	return intake.LoadOptions{Name: name, Version: version, Job: job, JobInput: jobInput,
+		Tables: filesOnDisk(opt.traces), GNSSLogs: filesOnDisk(opt.gnssLogs), References: referenceFiles(opt, job)}
 }
 
 // readJob reads the job file, if there is one, and lays the command line's

@@ -12,16 +12,7 @@ import (
 // keepInputs refuses a run whose outputs would take the place of its own inputs,
 // such as the layer trench.geojson beside the readings trench.csv.
 func keepInputs(name string, opt mapOptions, job trace.Job) error {
-	inputs := append(append([]string{}, opt.traces...), opt.gnssLogs...)
-	inputs = append(inputs, opt.jobFile, opt.archive)
-	for _, r := range opt.references {
-		if !r.InDatabase() {
-			inputs = append(inputs, r.File)
-		}
-	}
-	for _, r := range job.References {
-		inputs = append(inputs, referencePath(r, job))
-	}
+	inputs := append(inputPaths(opt, job), opt.archive)
 	for _, out := range export.JobOutputs(&trace.Sheet{Name: name}, opt.outDir, opt.write, export.JobOptions{}) {
 		for _, in := range inputs {
 			if in != "" && samePlace(out.Path, in) {
@@ -30,6 +21,21 @@ func keepInputs(name string, opt mapOptions, job trace.Job) error {
 		}
 	}
 	return nil
+}
+
+// inputPaths are the files that go into a job; some may be empty.
+func inputPaths(opt mapOptions, job trace.Job) []string {
+	inputs := append(append([]string{}, opt.traces...), opt.gnssLogs...)
+	inputs = append(inputs, opt.jobFile)
+	for _, r := range opt.references {
+		if !r.InDatabase() {
+			inputs = append(inputs, r.File)
+		}
+	}
+	for _, r := range job.References {
+		inputs = append(inputs, referencePath(r, job))
+	}
+	return inputs
 }
 
 // samePlace reports whether two names are of one file, which need not exist yet.

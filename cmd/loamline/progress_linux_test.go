@@ -9,6 +9,8 @@ import (
 	"time"
 
 	"golang.org/x/sys/unix"
+
+	"loamline/cmd/loamline/internal/batch"
 )
 
 // terminal opens a pseudo-terminal: what is written to the user's side can be
@@ -103,5 +105,32 @@ func TestProgressElsewhereIsSilent(t *testing.T) {
 	p.done(true)
 	if info, err := f.Stat(); err != nil || info.Size() != 0 {
 		t.Errorf("%v bytes, %v", info.Size(), err)
+	}
+}
+
+// A batch shows jobs, readings and the time that is left, and takes the bar away.
+func TestBatchProgressOnATerminal(t *testing.T) {
+	for _, quiet := range []bool{false, true} {
+		screen, user := terminal(t)
+		read := make(chan string)
+		go func() {
+			text, _ := io.ReadAll(screen)
+			read <- string(text)
+		}()
+		p := newBatchProgress(user, quiet)
+		p.step(batch.Progress{Jobs: 9, Work: 900})
+		p.step(batch.Progress{Jobs: 9, Done: 4, Readings: 1234, Work: 900, Spent: 400})
+		time.Sleep(800 * time.Millisecond)
+		p.done()
+		if err := user.Close(); err != nil {
+			t.Fatal(err)
+		}
+		text := <-read
+		if quiet && text != "" {
+			t.Errorf("quiet, and yet %q", text)
+		}
+		if i := strings.LastIndex(text, "4 of 9 jobs, 1234 readings"); !quiet && (i < 0 || !strings.Contains(text[i:], " left") || !strings.Contains(text[i:], "\x1b[J")) {
+			t.Errorf("%q", text)
+		}
 	}
 }

@@ -6,6 +6,7 @@ import (
 	"time"
 
 	"loamline/export/style"
+	"loamline/export/words"
 	"loamline/geo"
 	"loamline/trace"
 )
@@ -40,7 +41,7 @@ type NearQuery struct {
 	Plane   geo.Plane
 	Places  []geo.XY // such as the readings of a job
 	WithinM float64
-	Except  Identity // the job itself, which may be in the archive already
+	Except  Identities // the job itself, which may be in the archive already
 }
 
 // Job is one job in an archive.
@@ -133,15 +134,39 @@ func InputNames(s *trace.Sheet) []string {
 
 // Line is a traced part as an archive gives it back.
 type Line struct {
+	Keeper                   string // what has it; empty for an archive
 	Job, Line, Utility, Date string
 	Path                     []geo.LonLat
 	DepthM                   []float64
 }
 
+// LinesOf are the traced parts of a job, in their order, as an archive has them.
+func LinesOf(s *trace.Sheet, keeper, key string) []Line {
+	var out []Line
+	for i := range s.Lines {
+		l := &s.Lines[i]
+		if l.Centerline == nil {
+			continue
+		}
+		for _, p := range l.Centerline.Parts {
+			a := Line{Keeper: keeper, Job: key, Line: l.Setup.Name, Utility: string(style.Of(l.Setup.Utility).Utility), Date: words.JobDate(s)}
+			for _, v := range p.Vertices {
+				a.Path, a.DepthM = append(a.Path, s.Plane.LonLat(v.Pos)), append(a.DepthM, v.DepthM)
+			}
+			out = append(out, a)
+		}
+	}
+	return out
+}
+
 // record tells an archived line as a known one: it says from which job it comes,
 // since it was traced too and is no record of its owner.
 func (a Line) record(plane geo.Plane) trace.Record {
-	r := trace.Record{Name: a.Line, Source: "archive: job " + a.Job, Utility: style.Of(trace.Utility(a.Utility)).Utility}
+	keeper := a.Keeper
+	if keeper == "" {
+		keeper = "archive"
+	}
+	r := trace.Record{Name: a.Line, Source: keeper + ": job " + a.Job, Utility: style.Of(trace.Utility(a.Utility)).Utility}
 	if a.Date != "" {
 		r.Source += ", traced on " + a.Date
 	}

@@ -123,11 +123,33 @@ func PlaceIn(ledger []Entry, id Identity, base, sha256 string) Placed {
 	return p
 }
 
-// OwnKeys are the jobs whose lines are the asking job's own.
-func OwnKeys(ledger []Entry, id Identity) map[string]bool {
+// Identities are several jobs at once, such as those of a batch.
+type Identities struct{ stated, files map[string]bool }
+
+// NewIdentities gathers jobs.
+func NewIdentities(ids ...Identity) Identities {
+	set := Identities{map[string]bool{}, map[string]bool{}}
+	for _, id := range ids {
+		if id.Stated != "" {
+			set.stated[id.Stated] = true
+		}
+		for _, f := range id.Files {
+			set.files[f] = true
+		}
+	}
+	return set
+}
+
+// Share reports whether a job is one of these, or has readings of one.
+func (s Identities) Share(id Identity) bool {
+	return s.stated[id.Stated] || slices.ContainsFunc(id.Files, func(f string) bool { return s.files[f] })
+}
+
+// OwnKeys are the jobs whose lines are the asking jobs' own.
+func OwnKeys(ledger []Entry, ids Identities) map[string]bool {
 	own := map[string]bool{}
 	for _, k := range ledger {
-		if k.shares(id) {
+		if ids.Share(Identity{k.Stated, k.Files}) {
 			own[k.Key] = true
 		}
 	}

@@ -10,15 +10,15 @@ import (
 	"loamline/trace"
 )
 
-// cells is places sorted into squares as wide as the distance asked for, so that
+// Cells is places sorted into squares as wide as the distance asked for, so that
 // a line is compared with the places about it only.
-type cells struct {
+type Cells struct {
 	WithinM float64
 	Places  map[[2]int][]geo.XY
 }
 
-func NewCells(q NearQuery) cells {
-	c := cells{math.Max(q.WithinM, 1), map[[2]int][]geo.XY{}}
+func NewCells(q NearQuery) Cells {
+	c := Cells{math.Max(q.WithinM, 1), map[[2]int][]geo.XY{}}
 	for _, p := range q.Places {
 		if literal.Finite(p.X) && literal.Finite(p.Y) {
 			k := c.key(p)
@@ -28,12 +28,12 @@ func NewCells(q NearQuery) cells {
 	return c
 }
 
-func (c cells) key(p geo.XY) [2]int {
+func (c Cells) key(p geo.XY) [2]int {
 	return [2]int{int(math.Floor(p.X / c.WithinM)), int(math.Floor(p.Y / c.WithinM))}
 }
 
 // holds reports whether a path comes within the distance of a place.
-func (c cells) holds(path []geo.XY, withinM float64) bool {
+func (c Cells) holds(path []geo.XY, withinM float64) bool {
 	for i := 1; i < len(path); i++ {
 		a, b := path[i-1], path[i]
 		seg := geo.NewPolyline([]geo.XY{a, b})
@@ -56,7 +56,7 @@ func (c cells) holds(path []geo.XY, withinM float64) bool {
 
 // Centers are the middles of the occupied cells, in a fixed order. Every place
 // is within 0.71 cells of one.
-func (c cells) Centers() []geo.XY {
+func (c Cells) Centers() []geo.XY {
 	keys := make([][2]int, 0, len(c.Places))
 	for k := range c.Places {
 		keys = append(keys, k)
@@ -78,7 +78,7 @@ func (c cells) Centers() []geo.XY {
 type Extent struct{ West, South, East, North float64 }
 
 // Extents are the boxes about the places, two where they hold the antimeridian.
-func (c cells) Extents(plane geo.Plane) []Extent {
+func (c Cells) Extents(plane geo.Plane) []Extent {
 	d := place.NewDegrees(plane)
 	var b place.Box
 	for _, p := range c.Centers() {
@@ -100,7 +100,7 @@ func (c cells) Extents(plane geo.Plane) []Extent {
 }
 
 // NearRecords keeps the candidates that come near, as records.
-func NearRecords(q NearQuery, c cells, candidates []Line) []trace.Record {
+func NearRecords(q NearQuery, c Cells, candidates []Line) []trace.Record {
 	var out []trace.Record
 	for _, a := range candidates {
 		if r := a.record(q.Plane); c.holds(r.Path, q.WithinM) {

@@ -99,12 +99,11 @@ func (a *archiveFile) create(ctx context.Context, fill func(*writer) error) (boo
 		return false, err
 	}
 	unfinished.Sweep(filepath.Dir(a.path))
-	f, err := unfinished.Beside(a.path, "part")
+	f, err := unfinished.Part(a.path)
 	if err != nil {
 		return false, err
 	}
 	temp := f.Name()
-	unfinished.Begin(temp)
 	defer func() {
 		os.Remove(temp)
 		unfinished.End(temp)

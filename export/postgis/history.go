@@ -11,6 +11,7 @@ import (
 	"loamline/export/archive"
 	"loamline/export/featuretable"
 	"loamline/export/layer"
+	"loamline/export/literal"
 )
 
 // postGISHistory makes what an archive has beyond the tables of its jobs: a row
@@ -30,20 +31,44 @@ var postGISHistory = []string{
 	fmt.Sprintf(`INSERT INTO loamline.schema_version VALUES (%d) ON CONFLICT DO NOTHING`, postGISVersion),
 }
 
+// postGISIndexes are what the ledger is searched by, by their names.
+var postGISIndexes = map[string]string{
+	// Without a list of what is still to be sorted in: who asks would read that too.
+	"archive_version_files":  `USING gin (files) WITH (fastupdate = off)`,
+	"archive_version_stated": `(stated) WHERE stated <> ''`,
+	"archive_version_base":   `(base)`,
+	"archive_version_key":    `(key COLLATE "C")`,
+}
+
 // postGISReader is a connection or a transaction.
 type postGISReader interface {
 	Query(ctx context.Context, sql string, args ...any) (pgx.Rows, error)
 	QueryRow(ctx context.Context, sql string, args ...any) pgx.Row
 }
 
-// newestVersions is every job in its newest version.
-const newestVersions = ` FROM loamline.archive_version v WHERE version = (SELECT max(version) FROM loamline.archive_version w WHERE w.key = v.key) ORDER BY key COLLATE "C"`
+// newest is what the newest version of a job alone fulfils.
+const newest = `version = (SELECT max(version) FROM loamline.archive_version w WHERE w.key = v.key)`
 
-func postGISLedger(ctx context.Context, q postGISReader) ([]archive.Entry, error) {
-	rows, err := q.Query(ctx, `SELECT key, version, present, base, stated, files, exact, sha256`+newestVersions)
+// newestVersions is every job in its newest version.
+const newestVersions = ` FROM loamline.archive_version v WHERE ` + newest + ` ORDER BY key COLLATE "C"`
+
+const ledgerColumns = `SELECT key, version, present, base, stated, files, exact, sha256`
+
+const ledgerAboutSQL = ledgerColumns + ` FROM loamline.archive_version v WHERE ` + newest + ` AND (files && $1 OR stated = $2 AND stated <> '' OR base = $3
+ OR key COLLATE "C" = $3 OR key COLLATE "C" > $3 || ' (' AND key COLLATE "C" < $3 || ' )') ORDER BY key COLLATE "C"`
+
+// ledgerAbout is what the archive has of a job and of those that it could be taken
+// for: told by the same, sharing readings, of the same base, or under a key that it
+// could take. Each is found by an index, for the ledger of a city is long.
+func ledgerAbout(ctx context.Context, q postGISReader, id archive.Identity, base string) ([]archive.Entry, error) {
+	rows, err := q.Query(ctx, ledgerAboutSQL, literal.NotNil(id.Files), id.Stated, base)
 	if err != nil {
 		return nil, err
 	}
+	return collectLedger(rows)
+}
+
+func collectLedger(rows pgx.Rows) ([]archive.Entry, error) {
 	return pgx.CollectRows(rows, func(row pgx.CollectableRow) (archive.Entry, error) {
 		var k archive.Entry
 		err := row.Scan(&k.Key, &k.Version, &k.Present, &k.Base, &k.Stated, &k.Files, &k.Exact, &k.SHA256)
@@ -180,7 +205,7 @@ func (a *database) Map(ctx context.Context, key string, version int) ([]byte, er
 }
 
 func (a *database) Remove(ctx context.Context, key string) error {
-	return a.write(ctx, func(tx pgx.Tx) error {
+	return a.write(ctx, alone, func(tx pgx.Tx) error {
 		k, err := newestPostGIS(ctx, tx, key)
 		if err != nil {
 			return err
@@ -194,7 +219,7 @@ func (a *database) Remove(ctx context.Context, key string) error {
 
 func (a *database) Restore(ctx context.Context, key string, version int) (archive.Kept, error) {
 	var kept archive.Kept
-	err := a.write(ctx, func(tx pgx.Tx) error {
+	err := a.write(ctx, alone, func(tx pgx.Tx) error {
 		k, err := newestPostGIS(ctx, tx, key)
 		if err != nil {
 			return err
@@ -209,7 +234,11 @@ func (a *database) Restore(ctx context.Context, key string, version int) (archiv
 }
 
 func newestPostGIS(ctx context.Context, tx pgx.Tx, key string) (*archive.Entry, error) {
-	ledger, err := postGISLedger(ctx, tx)
+	rows, err := tx.Query(ctx, ledgerColumns+` FROM loamline.archive_version v WHERE key = $1 AND `+newest, key)
+	if err != nil {
+		return nil, err
+	}
+	ledger, err := collectLedger(rows)
 	if err != nil {
 		return nil, err
 	}

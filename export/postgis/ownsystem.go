@@ -3,6 +3,7 @@ package postgis
 import (
 	"context"
 	"fmt"
+	"slices"
 	"strings"
 
 	"github.com/jackc/pgx/v5"
@@ -28,7 +29,8 @@ type ownSystem struct {
 	place  place.Placer
 }
 
-// needOwnSystem makes the columns that a job's own system wants.
+// needOwnSystem makes the columns that a job's own system wants, where they are
+// not there: to change a table keeps everybody else from it.
 func needOwnSystem(ctx context.Context, tx pgx.Tx, s *trace.Sheet) (ownSystem, error) {
 	code := s.Output.CRS.Code
 	if code == 0 || code == 4326 {
@@ -36,6 +38,13 @@ func needOwnSystem(ctx context.Context, tx pgx.Tx, s *trace.Sheet) (ownSystem, e
 	}
 	own := ownSystem{fmt.Sprintf("%s%d", ownPrefix, code), code, place.NewPlacer(s.Plane, s.Output)}
 	for _, l := range layer.AllWithVertices() {
+		have, err := ownColumns(ctx, tx, l.Role)
+		if err != nil {
+			return own, err
+		}
+		if slices.Contains(have, own.column) {
+			continue
+		}
 		for _, q := range []string{
 			fmt.Sprintf(`ALTER TABLE loamline.%s ADD COLUMN IF NOT EXISTS %s geometry(%s, %d)`, pgx.Identifier{l.Role}.Sanitize(), own.column, geometryKind(l), code),
 			fmt.Sprintf(`CREATE INDEX IF NOT EXISTS %s_%s ON loamline.%s USING gist (%s)`, l.Role, own.column, pgx.Identifier{l.Role}.Sanitize(), own.column),

@@ -40,21 +40,6 @@ func Open(ctx context.Context, url string) (archive.Archive, error) {
 
 func (a *database) Close() error { return a.conn.Close(context.Background()) }
 
-// write does something in one transaction. Writers wait for each other, so that
-// what each has read of the ledger stays true.
-func (a *database) write(ctx context.Context, do func(tx pgx.Tx) error) error {
-	err := pgx.BeginFunc(ctx, a.conn, func(tx pgx.Tx) error {
-		if _, err := tx.Exec(ctx, `SELECT pg_advisory_xact_lock(hashtext('loamline archive'))`); err != nil {
-			return err
-		}
-		return do(tx)
-	})
-	if err != nil {
-		return fmt.Errorf("archive database: %w; it is as it was", err)
-	}
-	return nil
-}
-
 // Put writes one transaction.
 func (a *database) Put(ctx context.Context, s *trace.Sheet) (archive.Kept, error) {
 	v, err := archive.RowOf(s)
@@ -63,8 +48,8 @@ func (a *database) Put(ctx context.Context, s *trace.Sheet) (archive.Kept, error
 	}
 	clean(&v)
 	var kept archive.Kept
-	err = a.write(ctx, func(tx pgx.Tx) error {
-		ledger, err := postGISLedger(ctx, tx)
+	err = a.write(ctx, besides(v.ID, v.Base), func(tx pgx.Tx) error {
+		ledger, err := ledgerAbout(ctx, tx, v.ID, v.Base)
 		if err != nil {
 			return err
 		}
@@ -96,8 +81,9 @@ func (a *database) Put(ctx context.Context, s *trace.Sheet) (archive.Kept, error
 				return fmt.Errorf("%s: %w", l.Role, err)
 			}
 		}
-		v.ID = at.ID
-		return addPostGISVersion(ctx, tx, at.Kept, v, changed)
+		told := v // may be placed again
+		told.ID = at.ID
+		return addPostGISVersion(ctx, tx, at.Kept, told, changed)
 	})
 	return kept, err
 }
@@ -130,68 +116,4 @@ func copyLayer(ctx context.Context, tx pgx.Tx, s *trace.Sheet, l layer.Layer, ke
 	defer src.stop()
 	_, err := tx.CopyFrom(ctx, pgx.Identifier{"loamline", l.Role}, names, src)
 	return err
-}
-
-// maxCells is up to how many places the database itself measures distances; with
-// more it gives what the boxes hold, and the rest is done here.
-const maxCells = 20000
-
-func (a *database) Near(ctx context.Context, q archive.NearQuery) ([]trace.Record, error) {
-	ledger, err := postGISLedger(ctx, a.conn)
-	if err != nil {
-		return nil, fmt.Errorf("archive database: %w", err)
-	}
-	own := []string{}
-	for k := range archive.OwnKeys(ledger, q.Except) {
-		own = append(own, k)
-	}
-	c := archive.NewCells(q)
-	places := place.NewPlacer(q.Plane, zeroFrame)
-	multi := featuretable.Geometry{Code: featuretable.MultiPoint}
-	if len(c.Places) <= maxCells {
-		for _, p := range c.Centers() {
-			at, err := places.Point(q.Plane.LonLat(p))
-			if err != nil {
-				return nil, err
-			}
-			multi.Points = append(multi.Points, at)
-		}
-	}
-	var candidates []archive.Line
-	for _, e := range c.Extents(q.Plane) {
-		found, err := a.within(ctx, e, multi, 2*c.WithinM, own)
-		if err != nil {
-			return nil, fmt.Errorf("archive database: %w", err)
-		}
-		candidates = append(candidates, found...)
-	}
-	return archive.NearRecords(q, c, candidates), nil
-}
-
-// within asks the spatial index for the lines in a box and near the places.
-func (a *database) within(ctx context.Context, e archive.Extent, places featuretable.Geometry, withinM float64, own []string) ([]archive.Line, error) {
-	sql := `SELECT c.job, c.line, c.utility, COALESCE(j.date::text, ''), ST_AsBinary(c.geom), c.depth_m
-	 FROM loamline.centerline c JOIN loamline.job j ON j.key = c.job
-	 WHERE c.geom && ST_MakeEnvelope($1, $2, $3, $4, 4326) AND c.job <> ALL ($5)`
-	args := []any{e.West, e.South, e.East, e.North, own}
-	if len(places.Points) > 0 {
-		sql += ` AND ST_DWithin(c.geom::geography, ST_GeomFromEWKB($6)::geography, $7)`
-		args = append(args, places.AppendWKB(nil, 4326), withinM)
-	}
-	rows, err := a.conn.Query(ctx, sql+` ORDER BY c.job COLLATE "C", c.line COLLATE "C", c.part`, args...)
-	if err != nil {
-		return nil, err
-	}
-	return pgx.CollectRows(rows, func(row pgx.CollectableRow) (archive.Line, error) {
-		var l archive.Line
-		var blob []byte
-		var depths []*float64
-		if err := row.Scan(&l.Job, &l.Line, &l.Utility, &l.Date, &blob, &depths); err != nil {
-			return l, err
-		}
-		l.DepthM = literal.OrUnknown(depths)
-		path, err := featuretable.ReadLine(blob)
-		l.Path = path
-		return l, err
-	})
 }

@@ -3,6 +3,8 @@ package postgis
 import (
 	"context"
 	"fmt"
+	"maps"
+	"slices"
 	"strings"
 
 	"github.com/jackc/pgx/v5"
@@ -56,9 +58,10 @@ func needPostGIS(ctx context.Context, tx pgx.Tx) error {
 	return nil
 }
 
-// presentColumns lists what the schema has, as table.column.
+// presentColumns lists what the schema has, as table.column, and its indexes.
 func presentColumns(ctx context.Context, tx pgx.Tx) (map[string]bool, error) {
-	rows, err := tx.Query(ctx, `SELECT table_name || '.' || column_name FROM information_schema.columns WHERE table_schema = 'loamline'`)
+	rows, err := tx.Query(ctx, `SELECT table_name || '.' || column_name FROM information_schema.columns WHERE table_schema = 'loamline'
+	 UNION ALL SELECT indexname FROM pg_indexes WHERE schemaname = 'loamline'`)
 	if err != nil {
 		return nil, err
 	}
@@ -87,6 +90,11 @@ func missingSQL(have map[string]bool) []string {
 	}
 	if !have["archive_version.key"] {
 		out = append(out, postGISHistory...)
+	}
+	for _, name := range slices.Sorted(maps.Keys(postGISIndexes)) {
+		if !have[name] {
+			out = append(out, `CREATE INDEX `+name+` ON loamline.archive_version `+postGISIndexes[name])
+		}
 	}
 	return out
 }

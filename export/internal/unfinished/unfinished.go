@@ -38,11 +38,17 @@ func Abandon() {
 	}
 }
 
-// Begin tells that a file is being written under a temporary name.
-func Begin(name string) {
+// Part makes the empty file under a temporary name in which the file of a path is
+// written, until End. It is known before anybody else can see it: a sweep of the
+// same program would take it for a leftover.
+func Part(path string) (*os.File, error) {
 	names.Lock()
 	defer names.Unlock()
-	names.temps[name] = true
+	f, err := Beside(path, "part")
+	if err == nil {
+		names.temps[f.Name()] = true
+	}
+	return f, err
 }
 
 // End tells that it is no more: it has its own name, or is gone.

@@ -1,0 +1,93 @@
+package batch
+
+import (
+	"math"
+
+	"loamline/trace"
+)
+
+// Status is what became of a job.
+type Status string
+
+// What may become of a job.
+const (
+	Made      Status = "made"
+	Unchanged Status = "unchanged" // an earlier run made it from the same inputs, settings and program
+	Failed    Status = "failed"
+	Stopped   Status = "stopped" // the batch was stopped before it was through
+)
+
+// Entry is a job's line in the log.
+type Entry struct {
+	Job         string    `json:"job"`
+	Status      Status    `json:"status"`
+	Error       string    `json:"error,omitempty"`
+	Folder      string    `json:"folder"` // of its outputs
+	Inputs      []Input   `json:"inputs"`
+	Counts      Counts    `json:"counts"`
+	Lines       int       `json:"lines"`
+	Drawn       int       `json:"drawn"` // of the lines
+	TracedM     float64   `json:"traced_m"`
+	Neighbors   int       `json:"neighbors"` // lines of other jobs near it
+	Problems    int       `json:"problems"`
+	NeedsEyes   bool      `json:"needs_eyes"`
+	Findings    []Finding `json:"findings"` // what needs a person's eyes
+	Archive     string    `json:"archive,omitempty"`
+	Fingerprint string    `json:"fingerprint,omitempty"`
+	Seconds     float64   `json:"seconds"`
+}
+
+// Input is a file that went into a job.
+type Input struct {
+	Name   string `json:"name"`
+	SHA256 string `json:"sha256"`
+}
+
+// Counts is the ledger of a job; the five others add up to the rows.
+type Counts struct {
+	Rows       int `json:"rows"`
+	Used       int `json:"used"`
+	SetAside   int `json:"set_aside"`
+	Check      int `json:"check"`
+	Exposed    int `json:"exposed"`
+	Unreadable int `json:"unreadable"`
+}
+
+// Finding is one thing to look at before digging.
+type Finding struct {
+	Line  string   `json:"line,omitempty"`
+	FromM *float64 `json:"from_m"` // null where it is about all of the line
+	ToM   *float64 `json:"to_m"`
+	Kind  string   `json:"kind"`
+	Words string   `json:"words"`
+}
+
+// tell fills a line of the log from a map.
+func (e *Entry) tell(s *trace.Sheet, needsEyes bool) {
+	c := s.Counts
+	e.Counts = Counts{c.Rows, c.Used, c.SetAside, c.Check, c.Exposed, c.Unreadable}
+	e.Lines, e.Problems, e.NeedsEyes = len(s.Lines), len(s.Problems), needsEyes
+	for i := range s.Lines {
+		if c := s.Lines[i].Centerline; c != nil {
+			e.Drawn++
+			e.TracedM += c.TracedM()
+		}
+	}
+	e.TracedM = math.Round(e.TracedM*1000) / 1000
+	for _, in := range s.Inputs {
+		e.Inputs = append(e.Inputs, Input{in.Name, in.SHA256})
+	}
+	for _, a := range s.Advice {
+		if a.Kind != trace.AdviseFrame {
+			e.Findings = append(e.Findings, Finding{a.Line, station(a.FromM), station(a.ToM), string(a.Kind), a.Words})
+		}
+	}
+}
+
+func station(m float64) *float64 {
+	if !trace.Known(m) || math.IsInf(m, 0) {
+		return nil
+	}
+	m = math.Round(m*1000) / 1000
+	return &m
+}
