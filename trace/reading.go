@@ -126,7 +126,7 @@ const ReasonRepeated = "repeated row"
 
 // ReasonOutlier begins the reason of a reading whose position the line does not
 // run through.
-const ReasonOutlier = "position outlier"
+const ReasonOutlier = "position outlier:"
 
 // Outlier reports whether a reading was set aside for where it lies.
 func (r *Reading) Outlier() bool {

@@ -102,7 +102,7 @@ func applyVerdict(r *trace.Reading, v fit.Verdict) {
 	}
 	switch v.Fate {
 	case fit.Blunder:
-		r.SetAside("%s: %s", trace.ReasonOutlier, v.Why)
+		r.SetAside("%s %s", trace.ReasonOutlier, v.Why)
 	case fit.Stray:
 		r.SetAside("stray: %s", v.Why)
 	case fit.DepthSpike:

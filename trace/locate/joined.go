@@ -106,7 +106,7 @@ func joinLine(fitted trace.Line, before []fate, s *trace.Sheet) trace.Line {
 	}
 	for _, i := range res.Leaps {
 		if rs[i].Status == trace.StatusUsed {
-			rs[i].SetAside("%s: off the walk and back", trace.ReasonOutlier)
+			rs[i].SetAside("%s off the walk and back", trace.ReasonOutlier)
 		}
 	}
 	c := res.Line
