@@ -40,6 +40,7 @@ func (s *Server) routeAPI(mux *http.ServeMux) {
 	mux.HandleFunc("GET /api/v1/jobs/{id}/runs/{run}/files/{key}", s.withRun(s.sendOutput))
 	mux.HandleFunc("GET /api/v1/jobs/{id}/runs/{run}/zip", s.withRun(s.sendZip))
 	mux.HandleFunc("GET /api/v1/overlay", s.apiOverlay)
+	mux.HandleFunc("GET /api/v1/systems", s.apiSystems)
 	mux.HandleFunc("GET /api/v1/remembered", s.apiRemembered)
 	mux.HandleFunc("DELETE /api/v1/remembered/{key}", s.apiForget)
 }

@@ -2,7 +2,6 @@ package serve
 
 import (
 	"errors"
-	"fmt"
 	"net/http"
 	"net/url"
 	"strconv"
@@ -30,6 +29,10 @@ type settingsView struct {
 	Given     map[string]string // the form's fields as they were typed
 	Again     bool
 	Layers    []jobs.InputFile // what is beside the tables
+	Features  []featureRow
+	Roles     []utilityChoice
+	Sheets    []utilityChoice
+	DateFrom  string // why the day is filled in
 }
 
 type utilityChoice struct{ Name, Words string }
@@ -55,6 +58,32 @@ func (v settingsView) Figure(field string, is float64) string {
 	return strconv.FormatFloat(is, 'f', -1, 64)
 }
 
+// Text is a text as it was typed, else as it is.
+func (v settingsView) Text(field, is string) string {
+	if typed, ok := v.Given[field]; ok {
+		return typed
+	}
+	return is
+}
+
+// System is a field for a reference system.
+func (v settingsView) System(field, id, label, is, empty string) systemsView {
+	return systemOf(v.Job, field, id, label, v.Text(field, is), empty, v.Wrong(field))
+}
+
+// More reports whether something in the folded part must be looked at or was
+// filled in.
+func (v settingsView) More() bool {
+	for _, p := range v.Problems {
+		for _, at := range []string{"job_id", "output", "reference", "feature"} {
+			if strings.HasPrefix(p.Field, at) {
+				return true
+			}
+		}
+	}
+	return false
+}
+
 // Wrong is what must be put right in a field, in words.
 func (v settingsView) Wrong(field string) string {
 	for _, p := range v.Problems {
@@ -75,6 +104,16 @@ func (s *Server) settingsView(job jobs.Job, set jobs.Settings) settingsView {
 		}
 	}
 	v.Lines = linesOf(v.Set.Lines, "", 0)
+	v.Features, v.Roles, v.Sheets = featureRows(v.Set.Features), roleChoices(), sheetChoices()
+	first, last := job.TraceDays()
+	switch {
+	case v.Set.Date == "" && first != "" && first == last && job.Latest() == nil:
+		v.Set.Date, v.DateFrom = first, "From the readings: check it."
+	case v.Set.Date == "" && first != last:
+		v.DateFrom = "The readings are from " + first + " to " + last + "."
+	case first != "" && (v.Set.Date < first || v.Set.Date > last):
+		v.DateFrom = "The readings say " + strings.TrimSuffix(first+" to "+last, " to "+first) + "."
+	}
 	return v
 }
 
@@ -98,7 +137,7 @@ func (s *Server) pageAsk(w http.ResponseWriter, r *http.Request, job jobs.Job) {
 	}
 	set, problems := readSettings(r, job)
 	var err error
-	if len(problems) > 0 {
+	if problems = allProblems(problems, set); len(problems) > 0 {
 		err = &jobs.Refused{Problems: problems}
 	} else {
 		var now jobs.Job
@@ -108,6 +147,21 @@ func (s *Server) pageAsk(w http.ResponseWriter, r *http.Request, job jobs.Job) {
 		}
 	}
 	s.settingsAgain(w, r, job, set, err)
+}
+
+// allProblems are what could not be read of a form and what is wrong with the
+// rest of it, each field once.
+func allProblems(unread []jobs.Problem, set jobs.Settings) []jobs.Problem {
+	seen := map[string]bool{}
+	for _, p := range unread {
+		seen[p.Field] = true
+	}
+	for _, p := range set.Wrong() {
+		if !seen[p.Field] {
+			unread = append(unread, p)
+		}
+	}
+	return unread
 }
 
 // settingsAgain shows the form as it was typed with what must be put right.
@@ -132,6 +186,9 @@ func (s *Server) settingsAgain(w http.ResponseWriter, r *http.Request, job jobs.
 	v := s.settingsView(job, set)
 	v.Changed, v.Given = changed, typed(r)
 	v.page(r)
+	if date, ok := v.Given["date"]; ok {
+		v.Set.Date = date // an empty one was emptied
+	}
 	if refused != nil {
 		v.Problems = refused.Problems
 	}
@@ -146,7 +203,7 @@ func (s *Server) pageKeep(w http.ResponseWriter, r *http.Request, job jobs.Job) 
 	}
 	set, problems := readSettings(r, job)
 	var err error
-	if len(problems) > 0 {
+	if problems = allProblems(problems, set); len(problems) > 0 {
 		err = &jobs.Refused{Problems: problems}
 	} else if _, err = s.store.Keep(job.ID, revisionOf(r), set); err == nil {
 		to := "/jobs/" + job.ID + "/columns"
@@ -178,6 +235,7 @@ func readSettings(r *http.Request, job jobs.Job) (jobs.Settings, []jobs.Problem)
 		"ticket": &set.Ticket, "date": &set.Date, "valid_until": &set.ValidUntil, "locator": &set.Locator, "area": &set.Area, "units": &set.Units,
 		"crs": &set.CRS, "datum": &set.Datum, "vertical_datum": &set.VerticalDatum, "tolerance.half_width": &set.Tolerance.HalfWidth,
 		"tolerance.measured_from": &set.Tolerance.MeasuredFrom, "tolerance.rule": &set.Tolerance.Rule,
+		"job_id": &set.JobID, "output.crs": &set.Output.CRS, "output.sheets": &set.Output.Sheets, "output.page_url": &set.Output.PageURL,
 	} {
 		f.text(name, to)
 	}
@@ -197,9 +255,8 @@ func readSettings(r *http.Request, job jobs.Job) (jobs.Settings, []jobs.Problem)
 	}
 	f.forAll(set.Lines)
 	set.References = append([]jobs.ReferenceSettings(nil), set.References...)
-	for i := range set.References {
-		f.text(fmt.Sprintf("reference.%d.utility", i), &set.References[i].Utility)
-	}
+	f.references(set.References)
+	set.Features = f.features(set.Features)
 	return set, f.problems
 }
 
