@@ -188,9 +188,11 @@ func (d *Draft) Commit(ctx context.Context) (Job, error) {
 		return Job{}, fmt.Errorf("the upload cannot be stored: %w", err)
 	}
 	s.used.Add(d.bytes)
+	e := newEntry(&job)
 	s.mu.Lock()
-	s.jobs[job.ID] = newEntry(&job)
+	s.jobs[job.ID] = e
 	s.mu.Unlock()
+	s.index.put(e, &job)
 	return job, nil
 }
 
