@@ -291,7 +291,7 @@ func (s *Server) apiOverlay(w http.ResponseWriter, r *http.Request) {
 		s.failError(w, r, jobs.ErrNoRun)
 		return
 	}
-	lines, err := s.store.Overlay(a.ID, a.LatestDone().Number, b.ID, b.LatestDone().Number, a.units())
+	c, err := s.store.Compare(a.Job, b.Job, a.units(), handPairs(q))
 	if err != nil {
 		s.failError(w, r, err)
 		return
@@ -301,7 +301,7 @@ func (s *Server) apiOverlay(w http.ResponseWriter, r *http.Request) {
 		Second  string         `json:"second"`
 		Warning string         `json:"warning,omitempty"`
 		Lines   []jobs.Overlay `json:"lines"`
-	}{a.ID, b.ID, datumWarning(a.LatestDone().Settings, b.LatestDone().Settings), lines})
+	}{a.ID, b.ID, datumWarning(a.LatestDone().Settings, b.LatestDone().Settings), c.Lines})
 }
 
 func (s *Server) apiRemembered(w http.ResponseWriter, r *http.Request) {
