@@ -106,6 +106,9 @@ func TestSystemsByName(t *testing.T) {
 	path := "/jobs/" + job.ID
 	_, text := s.post(path+"/columns", url.Values{"revision": {"1"}, "crs": {"new york long island"}}, http.StatusUnprocessableEntity)
 	contains(t, text, `<option value="EPSG:2263">NAD83 / New York Long Island (ftUS)`, "choose which one is meant")
+	contains(t, text, "choose below which system is meant")
+	_, text = s.post(path+"/columns", url.Values{"revision": {"1"}, "crs": {"nowhere at all"}}, http.StatusUnprocessableEntity)
+	contains(t, text, "no reference system is known that fits", `value="nowhere at all"`)
 	if now, _ := s.srv.store.Job(job.ID); now.Revision != 1 {
 		t.Error("a system was taken for somebody")
 	}

@@ -172,9 +172,13 @@ func (s *Server) columnsAgain(w http.ResponseWriter, r *http.Request, job jobs.J
 	}
 	v := s.columnsView(job, func(field string) (string, bool) { return r.PostForm.Get(field), r.PostForm.Has(field) })
 	if v.Changed = changed; refused != nil {
-		v.Problems = refused.Problems
-		for _, p := range refused.Problems {
-			if p.Field == "crs" && v.System.Wrong == "" {
+		v.Problems = plainSystems(job, refused.Problems, r.PostForm.Get)
+		for i, p := range v.Problems {
+			if p.Field != "crs" {
+				continue
+			}
+			v.Problems[i].Field = ""
+			if v.System.Wrong == "" {
 				v.System.Wrong = p.Cause
 			}
 		}

@@ -190,7 +190,7 @@ func (s *Server) settingsAgain(w http.ResponseWriter, r *http.Request, job jobs.
 		v.Set.Date = date // an empty one was emptied
 	}
 	if refused != nil {
-		v.Problems = refused.Problems
+		v.Problems = plainSystems(job, refused.Problems, r.PostForm.Get)
 	}
 	s.show(w, r, status, "settings", "Settings", v)
 }

@@ -46,6 +46,28 @@ func systemOf(job jobs.Job, field, id, label, typed, empty, wrong string) system
 	return v
 }
 
+// plainSystems says in words of the page what is wrong with reference systems
+// that were typed by their name: those of the library speak of numbers alone.
+func plainSystems(job jobs.Job, problems []jobs.Problem, typed func(field string) string) []jobs.Problem {
+	out := make([]jobs.Problem, len(problems))
+	for i, p := range problems {
+		if out[i] = p; p.Field != "crs" && p.Field != "output.crs" {
+			continue
+		}
+		text := strings.TrimSpace(typed(p.Field))
+		v := systemOf(job, p.Field, "", "", text, "", "")
+		switch {
+		case text == "":
+			out[i].Cause, out[i].Hint = "the reference system is not said", "type its name, its place or its EPSG number"
+		case len(v.Found) > 0:
+			out[i].Cause, out[i].Hint = "“"+text+"” is no number of a reference system", "choose below which system is meant"
+		case v.Named == nil && !strings.Contains(text, ":"):
+			out[i].Cause, out[i].Hint = "no reference system is known that fits “"+text+"”", "try fewer words, the name of the place, or the EPSG number"
+		}
+	}
+	return out
+}
+
 // apiSystems finds reference systems by name, place or number.
 func (s *Server) apiSystems(w http.ResponseWriter, r *http.Request) {
 	q := r.URL.Query()
