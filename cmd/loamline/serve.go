@@ -7,7 +7,6 @@ import (
 	"io"
 	"log/slog"
 	"os"
-	"runtime"
 	"strings"
 
 	"github.com/urfave/cli/v2"
@@ -185,14 +184,10 @@ func readToken(path string) (string, error) {
 
 // secretFile refuses a file of secrets that others on this computer can read.
 func secretFile(path string) error {
-	info, err := os.Stat(path)
-	if err != nil {
+	if _, err := os.Stat(path); err != nil {
 		return openError(path, err)
 	}
-	if mode := info.Mode().Perm(); runtime.GOOS != "windows" && mode&0o007 != 0 {
-		return fmt.Errorf("%s: everybody on this computer can read or change it (%04o): it holds secrets, so say chmod 600 %s", path, mode, path)
-	}
-	return nil
+	return serve.SecretFile(path)
 }
 
 // readUsers reads a user list, and the groups of those who have one; lines that

@@ -11,6 +11,7 @@ import (
 // first one's.
 type Overlay struct {
 	Line      string
+	Other     string // the second map's line, where the two were paired
 	Places    []OverlayPlace
 	Disagree  []OverlayStretch
 	FirstOnly bool // the second map has no line of this name

@@ -11,7 +11,6 @@ import (
 	"slices"
 	"strconv"
 	"strings"
-	"time"
 
 	"loamline/cmd/loamline/internal/serve/jobs"
 )
@@ -40,6 +39,7 @@ func (s *Server) routeAPI(mux *http.ServeMux) {
 	mux.HandleFunc("GET /api/v1/jobs/{id}/runs/{run}/files/{key}", s.withRun(s.sendOutput))
 	mux.HandleFunc("GET /api/v1/jobs/{id}/runs/{run}/zip", s.withRun(s.sendZip))
 	mux.HandleFunc("GET /api/v1/overlay", s.apiOverlay)
+	mux.HandleFunc("GET /api/v1/systems", s.apiSystems)
 	mux.HandleFunc("GET /api/v1/remembered", s.apiRemembered)
 	mux.HandleFunc("DELETE /api/v1/remembered/{key}", s.apiForget)
 }
@@ -84,31 +84,20 @@ func answerJob(j jobs.Job) jobAnswer {
 }
 
 func (s *Server) apiList(w http.ResponseWriter, r *http.Request) {
-	q := r.URL.Query()
-	ask := jobs.Query{Text: q.Get("q"), Ticket: q.Get("ticket"), From: q.Get("from"), To: q.Get("to"), Most: 100, Sees: s.seen(r)}
-	if v := q.Get("bbox"); v != "" {
-		var err error
-		if ask.Box, err = jobs.ParseBox(v); err != nil {
-			s.failError(w, r, &badUpload{err})
-			return
-		}
+	ask, err := s.queryOf(r)
+	if err != nil {
+		s.failError(w, r, err)
+		return
 	}
+	ask.Most = 100
 	for name, to := range map[string]*int{"skip": &ask.Skip, "limit": &ask.Most} {
-		if v := q.Get(name); v != "" {
+		if v := r.URL.Query().Get(name); v != "" {
 			n, err := strconv.Atoi(v)
 			if err != nil || n < 0 || name == "limit" && (n == 0 || n > 1000) {
 				s.failError(w, r, &badUpload{fmt.Errorf("%s=%.40q: a whole number is wanted, limit at most 1000", name, v)})
 				return
 			}
 			*to = n
-		}
-	}
-	for _, name := range []string{"from", "to"} {
-		if v := q.Get(name); v != "" {
-			if _, err := time.Parse(time.DateOnly, v); err != nil {
-				s.failError(w, r, &badUpload{fmt.Errorf("%s=%.40q: a day is wanted, such as 2026-05-12", name, v)})
-				return
-			}
 		}
 	}
 	found, total := s.store.Search(ask)
@@ -302,7 +291,7 @@ func (s *Server) apiOverlay(w http.ResponseWriter, r *http.Request) {
 		s.failError(w, r, jobs.ErrNoRun)
 		return
 	}
-	lines, err := s.store.Overlay(a.ID, a.LatestDone().Number, b.ID, b.LatestDone().Number, a.units())
+	c, err := s.store.Compare(a.Job, b.Job, a.units(), handPairs(q))
 	if err != nil {
 		s.failError(w, r, err)
 		return
@@ -312,7 +301,7 @@ func (s *Server) apiOverlay(w http.ResponseWriter, r *http.Request) {
 		Second  string         `json:"second"`
 		Warning string         `json:"warning,omitempty"`
 		Lines   []jobs.Overlay `json:"lines"`
-	}{a.ID, b.ID, datumWarning(a.LatestDone().Settings, b.LatestDone().Settings), lines})
+	}{a.ID, b.ID, datumWarning(a.LatestDone().Settings, b.LatestDone().Settings), c.Lines})
 }
 
 func (s *Server) apiRemembered(w http.ResponseWriter, r *http.Request) {

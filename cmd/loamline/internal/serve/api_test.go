@@ -202,6 +202,7 @@ func TestContract(t *testing.T) {
 	if p["file"] != "j.toml" || p["line"] != 2.0 || !strings.Contains(p["hint"].(string), "tolerance") {
 		t.Errorf("the key at fault is told as %v", p)
 	}
+	ask("GET", "/api/v1/systems?q=long+island&job="+id, "", 200)
 	known := ask("GET", "/api/v1/remembered", "", 200)["remembered"].([]any)
 	if len(known) != 1 {
 		t.Fatalf("%d answers are remembered", len(known))

@@ -21,6 +21,8 @@ type columnsView struct {
 	AskCRS   bool
 	Datum    string // as the form held them
 	CRS      string
+	System   systemsView
+	Changed  bool // by somebody else, since the form was made
 	Problems []jobs.Problem
 }
 
@@ -123,6 +125,7 @@ func (s *Server) columnsView(job jobs.Job, given func(string) (string, bool)) co
 	}
 	v.Datum, _ = given("datum")
 	v.CRS, _ = given("crs")
+	v.System = systemOf(job, "crs", "crs", "Which reference system are the eastings and northings in?", v.CRS, "", "")
 	return v
 }
 
@@ -140,15 +143,8 @@ func (s *Server) pageSayColumns(w http.ResponseWriter, r *http.Request, job jobs
 	}
 	answer := answerOf(job, r)
 	_, err := s.store.Say(r.Context(), job.ID, revisionOf(r), answer)
-	var refused *jobs.Refused
-	if errors.As(err, &refused) {
-		v := s.columnsView(job, func(field string) (string, bool) { return r.PostForm.Get(field), r.PostForm.Has(field) })
-		v.Problems = refused.Problems
-		s.show(w, r, http.StatusUnprocessableEntity, "columns", "How the files were read", v)
-		return
-	}
 	if err != nil {
-		s.failError(w, r, err)
+		s.columnsAgain(w, r, job, err)
 		return
 	}
 	to := "/jobs/" + job.ID + "/settings"
@@ -156,6 +152,38 @@ func (s *Server) pageSayColumns(w http.ResponseWriter, r *http.Request, job jobs
 		to = "/jobs/" + job.ID + "/columns"
 	}
 	http.Redirect(w, r, to, http.StatusSeeOther)
+}
+
+// columnsAgain shows the form as it was filled in with what must be put right.
+func (s *Server) columnsAgain(w http.ResponseWriter, r *http.Request, job jobs.Job, err error) {
+	var refused *jobs.Refused
+	status := http.StatusUnprocessableEntity
+	changed := errors.Is(err, jobs.ErrChanged)
+	if changed {
+		now, gone := s.store.Job(job.ID)
+		if gone != nil {
+			s.failError(w, r, gone)
+			return
+		}
+		job, status = now, http.StatusConflict
+	} else if !errors.As(err, &refused) {
+		s.failError(w, r, err)
+		return
+	}
+	v := s.columnsView(job, func(field string) (string, bool) { return r.PostForm.Get(field), r.PostForm.Has(field) })
+	if v.Changed = changed; refused != nil {
+		v.Problems = plainSystems(job, refused.Problems, r.PostForm.Get)
+		for i, p := range v.Problems {
+			if p.Field != "crs" {
+				continue
+			}
+			v.Problems[i].Field = ""
+			if v.System.Wrong == "" {
+				v.System.Wrong = p.Cause
+			}
+		}
+	}
+	s.show(w, r, status, "columns", "How the files were read", v)
 }
 
 // answerOf reads the form by the job's own columns: names in the form are of no

@@ -1,8 +1,11 @@
 package serve
 
 import (
+	"errors"
 	"net/http"
+	"net/url"
 	"strconv"
+	"strings"
 
 	"loamline/cmd/loamline/internal/serve/jobs"
 	"loamline/geo"
@@ -59,34 +62,124 @@ func runsAsked(r *http.Request, job jobs.Job) (from, to int, err error) {
 
 type overlayView struct {
 	First, Second *jobRow
+	Find          findView
 	Choices       []jobRow
+	Total         int
+	Next          string
+	Near          bool // only jobs at the place of the first are listed
 	Lines         []overlayLine
+	Pairs         []pairRow
+	SecondNames   []string
+	Plan          *overlayPlan
 	Units         string
 	Warning       string // why the comparison itself is in doubt
+	Problems      []jobs.Problem
 }
+
+// pairRow is a line of the first map with what it is compared with, to change.
+type pairRow struct{ First, Second, Call, Paired string }
 
 // pageOverlay lays the maps of two jobs over each other, or asks which.
 func (s *Server) pageOverlay(w http.ResponseWriter, r *http.Request) {
-	first, second := r.URL.Query().Get("first"), r.URL.Query().Get("second")
-	v := overlayView{First: s.madeJob(r, first), Second: s.madeJob(r, second)}
+	q := r.URL.Query()
+	v := overlayView{First: s.madeJob(r, q.Get("first")), Second: s.madeJob(r, q.Get("second"))}
 	if v.First == nil || v.Second == nil {
-		all, _ := s.store.Search(jobs.Query{Sees: s.seen(r)})
-		for _, j := range all {
-			if j.LatestDone() != nil {
-				v.Choices = append(v.Choices, rowOf(j))
-			}
-		}
-		s.show(w, r, http.StatusOK, "overlay", "Two maps over each other", v)
+		s.chooseOverlay(w, r, v)
 		return
 	}
 	v.Units = v.First.LatestDone().Settings.Units
-	lines, err := s.store.Overlay(first, v.First.LatestDone().Number, second, v.Second.LatestDone().Number, geo.Units(v.Units))
+	status := http.StatusOK
+	c, err := s.store.Compare(v.First.Job, v.Second.Job, geo.Units(v.Units), handPairs(q))
+	var refused *jobs.Refused
+	if errors.As(err, &refused) {
+		for _, p := range refused.Problems {
+			p.Field = "" // the words say which line is meant
+			v.Problems = append(v.Problems, p)
+		}
+		status = http.StatusUnprocessableEntity
+		c, err = s.store.Compare(v.First.Job, v.Second.Job, geo.Units(v.Units), nil)
+	}
 	if err != nil {
 		s.failError(w, r, err)
 		return
 	}
-	v.Lines = overlayLines(lines, geo.Units(v.Units))
+	v.Lines = overlayLines(c.Lines, geo.Units(v.Units))
+	v.Plan = newOverlayPlan(c, geo.Units(v.Units))
+	for _, l := range c.Second.Lines {
+		v.SecondNames = append(v.SecondNames, l.Name)
+	}
+	calls := map[string]string{}
+	for _, h := range handPairs(q) {
+		calls[h.First] = h.Call
+	}
+	for i, l := range c.First.Lines {
+		if i < len(c.Lines) { // the first map's lines come first, in their order
+			o := c.Lines[i]
+			row := pairRow{First: l.Name, Second: o.Second, Call: calls[l.Name], Paired: o.Paired}
+			if o.Paired != "" && row.Second == "" && !o.FirstOnly {
+				row.Second = l.Name
+			}
+			v.Pairs = append(v.Pairs, row)
+		}
+	}
 	v.Warning = datumWarning(v.First.LatestDone().Settings, v.Second.LatestDone().Settings)
+	s.show(w, r, status, "overlay", "Two maps over each other", v)
+}
+
+// handPairs are the lines that a person paired: the values of line, with and
+// call belong together in their order. A value of with that says so leaves the
+// line to the program.
+func handPairs(q url.Values) []jobs.HandPair {
+	var out []jobs.HandPair
+	for i, line := range q["line"] {
+		if i >= len(q["with"]) {
+			break
+		}
+		h := jobs.HandPair{First: line, Second: q["with"][i], Auto: q["with"][i] == byProgram}
+		if i < len(q["call"]) {
+			h.Call = strings.TrimSpace(q["call"][i])
+		}
+		if h.Auto && h.Call == "" {
+			continue
+		}
+		out = append(out, h)
+	}
+	return out
+}
+
+// byProgram is the value of a line that nobody paired by hand; no line is called
+// so, for names are trimmed.
+const byProgram = " "
+
+// chooseOverlay lists jobs that have a map, a page at a time: for the second
+// those at the place of the first, unless others are asked for.
+func (s *Server) chooseOverlay(w http.ResponseWriter, r *http.Request, v overlayView) {
+	v.Find = findOf(r, "/overlay")
+	q, err := s.queryOf(r)
+	if err != nil {
+		s.failError(w, r, err)
+		return
+	}
+	sees := q.Sees
+	q.Sees = func(j *jobs.Job) bool {
+		return j.LatestDone() != nil && sees(j) && (v.First == nil || j.ID != v.First.ID)
+	}
+	if v.First != nil {
+		if b := v.First.Box(); b != nil && !v.Find.Asked() {
+			const about = 0.002 // degrees, some two hundred metres
+			q.Box, v.Near = &jobs.Box{West: b.West - about, South: b.South - about, East: b.East + about, North: b.North + about}, true
+		}
+		v.Find.Values.Set("first", v.First.ID)
+	}
+	q.Skip, q.Most = skipOf(r), jobsOnPage
+	found, total := s.store.Search(q)
+	v.Total = total
+	for _, j := range found {
+		v.Choices = append(v.Choices, rowOf(j))
+	}
+	if next := q.Skip + jobsOnPage; next < total {
+		v.Next = v.Find.link("/overlay", "skip", strconv.Itoa(next))
+	}
 	s.show(w, r, http.StatusOK, "overlay", "Two maps over each other", v)
 }
 

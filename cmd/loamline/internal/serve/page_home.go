@@ -2,9 +2,9 @@ package serve
 
 import (
 	"net/http"
-	"net/url"
 	"strconv"
 	"strings"
+	"time"
 
 	"loamline/cmd/loamline/internal/serve/jobs"
 	"loamline/geo"
@@ -14,9 +14,7 @@ import (
 const jobsOnPage = 30
 
 type homeView struct {
-	Query    string
-	From, To string
-	Asked    bool
+	Find     findView
 	Jobs     []jobRow
 	Total    int
 	Next     string
@@ -69,6 +67,15 @@ func rowOf(j jobs.Job) jobRow {
 // Title is what a job goes by: its ticket, else its name.
 func (r jobRow) Title() string { return titleOf(r.Job) }
 
+// Days tells the day of the trace and, where it is another one, of the upload.
+func (r jobRow) Days() string {
+	day, uploaded := r.Day(), r.Created.Format(time.DateOnly)
+	if day == uploaded {
+		return day
+	}
+	return "traced " + day + ", handed in " + uploaded
+}
+
 // units are those that the job's people are shown.
 func (r jobRow) units() geo.Units { return geo.Units(r.Settings.Units) }
 
@@ -84,18 +91,20 @@ func (s *Server) pageHome(w http.ResponseWriter, r *http.Request) {
 }
 
 func (s *Server) showHome(w http.ResponseWriter, r *http.Request, status int, v homeView) {
-	q := r.URL.Query()
-	v.Query, v.From, v.To, v.Limits = q.Get("q"), q.Get("from"), q.Get("to"), s.opt.Limits
-	v.Asked = v.Query != "" || v.From != "" || v.To != ""
-	v.Unreadable = s.store.Unreadable()
-	skip, _ := strconv.Atoi(q.Get("skip"))
-	found, total := s.store.Search(jobs.Query{Text: v.Query, From: v.From, To: v.To, Skip: skip, Most: jobsOnPage, Sees: s.seen(r)})
+	v.Find, v.Limits, v.Unreadable = findOf(r, "/"), s.opt.Limits, s.store.Unreadable()
+	q, err := s.queryOf(r)
+	if err != nil {
+		s.failError(w, r, err)
+		return
+	}
+	q.Skip, q.Most = skipOf(r), jobsOnPage
+	found, total := s.store.Search(q)
 	v.Total = total
 	for _, j := range found {
 		v.Jobs = append(v.Jobs, rowOf(j))
 	}
-	if next := skip + jobsOnPage; next < total {
-		v.Next = "/?" + url.Values{"q": {v.Query}, "from": {v.From}, "to": {v.To}, "skip": {strconv.Itoa(next)}}.Encode()
+	if next := q.Skip + jobsOnPage; next < total {
+		v.Next = v.Find.link("/", "skip", strconv.Itoa(next))
 	}
 	s.show(w, r, status, "home", "Jobs", v)
 }

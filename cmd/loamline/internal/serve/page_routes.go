@@ -11,6 +11,7 @@ import (
 func (s *Server) routePages(mux *http.ServeMux) {
 	mux.Handle("GET /assets/", assets())
 	mux.HandleFunc("GET /{$}", s.pageHome)
+	mux.HandleFunc("GET /plan", s.pagePlan)
 	mux.HandleFunc("POST /jobs", s.pageUpload)
 	mux.HandleFunc("GET /jobs/{id}", s.withJob(s.pageJob))
 	mux.HandleFunc("GET /jobs/{id}/columns", s.withOwnJob(s.pageColumns))

@@ -2,7 +2,6 @@ package serve
 
 import (
 	"errors"
-	"fmt"
 	"net/http"
 	"net/url"
 	"strconv"
@@ -30,6 +29,10 @@ type settingsView struct {
 	Given     map[string]string // the form's fields as they were typed
 	Again     bool
 	Layers    []jobs.InputFile // what is beside the tables
+	Features  []featureRow
+	Roles     []utilityChoice
+	Sheets    []utilityChoice
+	DateFrom  string // why the day is filled in
 }
 
 type utilityChoice struct{ Name, Words string }
@@ -55,6 +58,32 @@ func (v settingsView) Figure(field string, is float64) string {
 	return strconv.FormatFloat(is, 'f', -1, 64)
 }
 
+// Text is a text as it was typed, else as it is.
+func (v settingsView) Text(field, is string) string {
+	if typed, ok := v.Given[field]; ok {
+		return typed
+	}
+	return is
+}
+
+// System is a field for a reference system.
+func (v settingsView) System(field, id, label, is, empty string) systemsView {
+	return systemOf(v.Job, field, id, label, v.Text(field, is), empty, v.Wrong(field))
+}
+
+// More reports whether something in the folded part must be looked at or was
+// filled in.
+func (v settingsView) More() bool {
+	for _, p := range v.Problems {
+		for _, at := range []string{"job_id", "output", "reference", "feature"} {
+			if strings.HasPrefix(p.Field, at) {
+				return true
+			}
+		}
+	}
+	return false
+}
+
 // Wrong is what must be put right in a field, in words.
 func (v settingsView) Wrong(field string) string {
 	for _, p := range v.Problems {
@@ -75,6 +104,16 @@ func (s *Server) settingsView(job jobs.Job, set jobs.Settings) settingsView {
 		}
 	}
 	v.Lines = linesOf(v.Set.Lines, "", 0)
+	v.Features, v.Roles, v.Sheets = featureRows(v.Set.Features), roleChoices(), sheetChoices()
+	first, last := job.TraceDays()
+	switch {
+	case v.Set.Date == "" && first != "" && first == last && job.Latest() == nil:
+		v.Set.Date, v.DateFrom = first, "From the readings: check it."
+	case v.Set.Date == "" && first != last:
+		v.DateFrom = "The readings are from " + first + " to " + last + "."
+	case first != "" && (v.Set.Date < first || v.Set.Date > last):
+		v.DateFrom = "The readings say " + strings.TrimSuffix(first+" to "+last, " to "+first) + "."
+	}
 	return v
 }
 
@@ -98,7 +137,7 @@ func (s *Server) pageAsk(w http.ResponseWriter, r *http.Request, job jobs.Job) {
 	}
 	set, problems := readSettings(r, job)
 	var err error
-	if len(problems) > 0 {
+	if problems = allProblems(problems, set); len(problems) > 0 {
 		err = &jobs.Refused{Problems: problems}
 	} else {
 		var now jobs.Job
@@ -108,6 +147,21 @@ func (s *Server) pageAsk(w http.ResponseWriter, r *http.Request, job jobs.Job) {
 		}
 	}
 	s.settingsAgain(w, r, job, set, err)
+}
+
+// allProblems are what could not be read of a form and what is wrong with the
+// rest of it, each field once.
+func allProblems(unread []jobs.Problem, set jobs.Settings) []jobs.Problem {
+	seen := map[string]bool{}
+	for _, p := range unread {
+		seen[p.Field] = true
+	}
+	for _, p := range set.Wrong() {
+		if !seen[p.Field] {
+			unread = append(unread, p)
+		}
+	}
+	return unread
 }
 
 // settingsAgain shows the form as it was typed with what must be put right.
@@ -132,8 +186,11 @@ func (s *Server) settingsAgain(w http.ResponseWriter, r *http.Request, job jobs.
 	v := s.settingsView(job, set)
 	v.Changed, v.Given = changed, typed(r)
 	v.page(r)
+	if date, ok := v.Given["date"]; ok {
+		v.Set.Date = date // an empty one was emptied
+	}
 	if refused != nil {
-		v.Problems = refused.Problems
+		v.Problems = plainSystems(job, refused.Problems, r.PostForm.Get)
 	}
 	s.show(w, r, status, "settings", "Settings", v)
 }
@@ -146,7 +203,7 @@ func (s *Server) pageKeep(w http.ResponseWriter, r *http.Request, job jobs.Job) 
 	}
 	set, problems := readSettings(r, job)
 	var err error
-	if len(problems) > 0 {
+	if problems = allProblems(problems, set); len(problems) > 0 {
 		err = &jobs.Refused{Problems: problems}
 	} else if _, err = s.store.Keep(job.ID, revisionOf(r), set); err == nil {
 		to := "/jobs/" + job.ID + "/columns"
@@ -158,84 +215,4 @@ func (s *Server) pageKeep(w http.ResponseWriter, r *http.Request, job jobs.Job) 
 		return
 	}
 	s.settingsAgain(w, r, job, set, err)
-}
-
-// typed is a form as it came.
-func typed(r *http.Request) map[string]string {
-	out := map[string]string{}
-	for k, v := range r.PostForm {
-		out[k] = v[0]
-	}
-	return out
-}
-
-// readSettings reads the form over the job's settings: what the form does not
-// hold stays as it is.
-func readSettings(r *http.Request, job jobs.Job) (jobs.Settings, []jobs.Problem) {
-	set := job.Settings.WithLines(job.LineNames)
-	f := form{values: r.PostForm}
-	for name, to := range map[string]*string{
-		"ticket": &set.Ticket, "date": &set.Date, "valid_until": &set.ValidUntil, "locator": &set.Locator, "area": &set.Area, "units": &set.Units,
-		"crs": &set.CRS, "datum": &set.Datum, "vertical_datum": &set.VerticalDatum, "tolerance.half_width": &set.Tolerance.HalfWidth,
-		"tolerance.measured_from": &set.Tolerance.MeasuredFrom, "tolerance.rule": &set.Tolerance.Rule,
-	} {
-		f.text(name, to)
-	}
-	f.number("epoch", &set.Epoch)
-	f.number("antenna_gap_m", &set.AntennaGapM)
-	f.number("gnss_offset_s", &set.GNSSOffsetS)
-	set.Lines = append([]jobs.LineSettings(nil), set.Lines...)
-	for i := range set.Lines {
-		l := &set.Lines[i]
-		at := "line." + strconv.Itoa(i) + "."
-		f.text(at+"utility", &l.Utility)
-		f.text(at+"diameter", &l.Diameter)
-		f.text(at+"material", &l.Material)
-		f.text(at+"hookup", &l.Hookup)
-		f.number(at+"freq_hz", &l.FreqHz)
-		f.number(at+"power_w", &l.PowerW)
-	}
-	f.forAll(set.Lines)
-	set.References = append([]jobs.ReferenceSettings(nil), set.References...)
-	for i := range set.References {
-		f.text(fmt.Sprintf("reference.%d.utility", i), &set.References[i].Utility)
-	}
-	return set, f.problems
-}
-
-// form reads fields and collects what cannot be read.
-type form struct {
-	values   map[string][]string
-	problems []jobs.Problem
-}
-
-func (f *form) get(name string) (string, bool) {
-	v, ok := f.values[name]
-	if !ok || len(v) == 0 {
-		return "", false
-	}
-	return strings.TrimSpace(v[0]), true
-}
-
-func (f *form) text(name string, to *string) {
-	if v, ok := f.get(name); ok {
-		*to = v
-	}
-}
-
-func (f *form) number(name string, to *float64) {
-	v, ok := f.get(name)
-	if !ok {
-		return
-	}
-	if v == "" {
-		*to = 0
-		return
-	}
-	n, err := readNumber(name, v)
-	if err != nil {
-		f.problems = append(f.problems, jobs.Problem{Field: name, Value: v, Cause: err.Error(), Hint: "write figures only, such as 0.40"})
-		return
-	}
-	*to = n
 }

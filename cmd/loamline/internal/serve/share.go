@@ -60,6 +60,9 @@ func (o *Options) Share() (Shared, error) {
 }
 
 func keptToken(path string) (string, error) {
+	if err := SecretFile(path); err != nil && !errors.Is(err, os.ErrNotExist) {
+		return "", err
+	}
 	if text, err := os.ReadFile(path); err == nil && len(strings.TrimSpace(string(text))) >= 20 {
 		return strings.TrimSpace(string(text)), nil
 	}

@@ -10,6 +10,8 @@ import (
 	"net/http"
 	"net/url"
 	"os"
+	"path/filepath"
+	"runtime"
 	"strings"
 	"testing"
 	"time"
@@ -41,6 +43,14 @@ func TestShare(t *testing.T) {
 		if info, err := os.Stat(path); err != nil || info.Mode().Perm() != 0o600 {
 			t.Errorf("%s: %v", path, err)
 		}
+	}
+	token := filepath.Join(opt.DataDir, "share", "token")
+	if err := os.Chmod(token, 0o644); err != nil {
+		t.Fatal(err)
+	}
+	open := Options{Listen: "0.0.0.0:0", DataDir: opt.DataDir}
+	if _, err := open.Share(); runtime.GOOS != "windows" && (err == nil || !strings.Contains(err.Error(), "everybody on this computer can read")) {
+		t.Errorf("a token that everybody can read is used: %v", err)
 	}
 	text, _ := os.ReadFile(opt.CertFile)
 	block, _ := pem.Decode(text)

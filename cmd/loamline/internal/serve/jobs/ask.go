@@ -47,8 +47,8 @@ func (s *Store) ask(ctx context.Context, id string, revision int, settings Setti
 		return Job{}, err
 	}
 	settings = settings.Clone()
-	if _, err := settings.Job(); err != nil {
-		return Job{}, refuseError(err)
+	if err := settings.check(); err != nil {
+		return Job{}, err
 	}
 	return s.rework(id, revision, func(j *Job) error {
 		if j.Busy() {

@@ -53,13 +53,33 @@ func (s *Store) MakeCrewLink(id, by string, days int) (string, error) {
 	c := s.crew
 	c.mu.Lock()
 	defer c.mu.Unlock()
-	next := slices.DeleteFunc(slices.Clone(c.all), func(l CrewLink) bool { return now.After(l.Until) })
+	next := withoutEnded(c.all, now)
 	next = append(next, CrewLink{sumOfSecret(secret), id, by, now, now.AddDate(0, 0, days)})
 	if err := writeJSON(c.path, next); err != nil {
 		return "", fmt.Errorf("the link cannot be stored: %w", err)
 	}
 	c.all = next
 	return secret, nil
+}
+
+// mostEnded is how many links that have ended are kept: a clock that jumps ahead
+// and comes back must not cost anybody a link.
+const mostEnded = 1000
+
+func withoutEnded(all []CrewLink, now time.Time) []CrewLink {
+	ended := 0
+	for _, l := range all {
+		if now.After(l.Until) {
+			ended++
+		}
+	}
+	return slices.DeleteFunc(slices.Clone(all), func(l CrewLink) bool {
+		if !now.After(l.Until) || ended <= mostEnded {
+			return false
+		}
+		ended-- // the oldest go first
+		return true
+	})
 }
 
 // CrewJob returns the job that a link opens.

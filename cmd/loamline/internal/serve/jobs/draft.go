@@ -38,8 +38,12 @@ func (s *Store) NewDraft() (*Draft, error) {
 	}
 	d := &Draft{store: s, id: newID()}
 	d.dir = filepath.Join(s.tmp(), "upload-"+d.id)
-	if err := os.MkdirAll(filepath.Join(d.dir, "inputs"), 0o700); err != nil {
-		return nil, fmt.Errorf("the upload cannot be stored: %w", err)
+	// Folder by folder: what lies above is there, or the disk is gone and nothing
+	// may be written in its place.
+	for _, dir := range []string{d.dir, filepath.Join(d.dir, "inputs")} {
+		if err := os.Mkdir(dir, 0o700); err != nil {
+			return nil, fmt.Errorf("the upload cannot be stored: %w", err)
+		}
 	}
 	return d, nil
 }
@@ -188,9 +192,11 @@ func (d *Draft) Commit(ctx context.Context) (Job, error) {
 		return Job{}, fmt.Errorf("the upload cannot be stored: %w", err)
 	}
 	s.used.Add(d.bytes)
+	e := newEntry(&job)
 	s.mu.Lock()
-	s.jobs[job.ID] = newEntry(&job)
+	s.jobs[job.ID] = e
 	s.mu.Unlock()
+	s.index.put(e, &job)
 	return job, nil
 }
 
@@ -241,7 +247,13 @@ func (d *Draft) open(index int) intake.File {
 }
 
 func fileAt(path string, in InputFile) intake.File {
-	return intake.File{Name: in.Name, Size: in.Bytes, Open: func() (io.ReadCloser, error) { return os.Open(path) }}
+	return intake.File{Name: in.Name, Size: in.Bytes, Open: func() (io.ReadCloser, error) {
+		f, err := os.Open(path)
+		if err != nil {
+			return nil, &notStored{err}
+		}
+		return f, nil
+	}}
 }
 
 func (d *Draft) readJobFile(i int, job *Job) error {

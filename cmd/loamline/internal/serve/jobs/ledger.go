@@ -96,5 +96,9 @@ func (s *Store) openRun(id string, number int, name string) (*os.File, error) {
 	if r == nil || r.State != StateDone {
 		return nil, ErrNoRun
 	}
-	return os.Open(s.runPath(id, number, name))
+	f, err := os.Open(s.runPath(id, number, name))
+	if err != nil {
+		return nil, s.missing(id, number, err)
+	}
+	return f, nil
 }

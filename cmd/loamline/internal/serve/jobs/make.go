@@ -80,7 +80,7 @@ func (s *Store) publish(ctx context.Context, id string, number int, dir string) 
 		return refuse(Problem{Cause: "the folder of jobs is full: the map was made and has no room", Hint: "delete jobs or single maps, then make it again"})
 	}
 	to := s.runPath(id, number)
-	if err := os.MkdirAll(filepath.Dir(to), 0o700); err != nil {
+	if err := os.Mkdir(filepath.Dir(to), 0o700); err != nil && !errors.Is(err, os.ErrExist) {
 		return err
 	}
 	if err := syncDir(s.path(id)); err != nil {

@@ -2,6 +2,7 @@ package jobs
 
 import (
 	"archive/zip"
+	"errors"
 	"io"
 	"os"
 	"strconv"
@@ -20,9 +21,31 @@ func (s *Store) Result(id string, number int) (*Result, error) {
 	}
 	var res Result
 	if err := readJSON(s.runPath(id, number, "result.json"), &res); err != nil {
-		return nil, err
+		return nil, s.missing(id, number, err)
 	}
 	return &res, nil
+}
+
+// missing is why a file of a run is not there: mostly that the job or the run was
+// deleted since it was looked up.
+func (s *Store) missing(id string, number int, err error) error {
+	if !errors.Is(err, os.ErrNotExist) {
+		return err
+	}
+	e, gone := s.entry(id)
+	if gone != nil {
+		return gone
+	}
+	e.mu.Lock() // a deletion under way comes to its end first
+	job := e.job.Load()
+	e.mu.Unlock()
+	switch {
+	case job == nil:
+		return ErrNoJob
+	case job.Run(number) == nil:
+		return ErrNoRun
+	}
+	return err
 }
 
 // Output opens an output of a finished run by its key.
@@ -34,7 +57,10 @@ func (s *Store) Output(id string, number int, key string) (OutputFile, io.ReadCl
 	for _, o := range res.Files {
 		if o.Key == key {
 			f, err := s.openOutput(id, number, o)
-			return o, f, err
+			if err != nil {
+				return o, nil, s.missing(id, number, err)
+			}
+			return o, f, nil
 		}
 	}
 	return OutputFile{}, nil, ErrNoRun

@@ -15,6 +15,8 @@ import (
 // right, are the first one's.
 type Overlay struct {
 	Line        string           `json:"line"`
+	Second      string           `json:"second_line,omitempty"` // of the second map, where it has another name
+	Paired      string           `json:"paired,omitempty"`      // by "name", "place" or "hand"
 	FirstOnly   bool             `json:"first_only,omitempty"`
 	SecondOnly  bool             `json:"second_only,omitempty"`
 	MeanOffsetM *float64         `json:"mean_offset_m"`

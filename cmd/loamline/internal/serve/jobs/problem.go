@@ -70,4 +70,16 @@ func (r *Refused) Error() string {
 
 func refuse(p ...Problem) error { return &Refused{p} }
 
-func refuseError(err error) error { return refuse(problemOf(err)) }
+// refuseError refuses what is wrong with what was handed in; what the server's
+// own disk does is nobody's mistake and stays the error that it is.
+func refuseError(err error) error {
+	if errors.As(err, new(*notStored)) {
+		return err
+	}
+	return refuse(problemOf(err))
+}
+
+// notStored is why a file that was handed in is not there any more.
+type notStored struct{ error }
+
+func (n *notStored) Unwrap() error { return n.error }

@@ -189,6 +189,7 @@ func (s *Store) settle(t ticket, end func(*Run)) error {
 		return err
 	}
 	e.job.Store(next)
+	s.index.put(e, next)
 	return nil
 }
 

@@ -5,15 +5,31 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+	"time"
+)
+
+// DaysOf says which days a search means, and OrderOf by which the jobs are
+// listed.
+type DaysOf string
+
+// The days of a job.
+const (
+	DayOfLocate DaysOf = ""       // as it was said, else of the readings, else of the upload
+	DayOfTrace  DaysOf = "trace"  // of the readings, else of the locate as it was said
+	DayOfUpload DaysOf = "upload" // when the files were handed in
 )
 
 // Query asks for jobs; empty fields ask for nothing.
 type Query struct {
 	Text     string // words of ticket, area, name, locator, files or lines, or a place as "lat, lon"
 	Ticket   string // part of the ticket
-	From, To string // days of the locate, YYYY-MM-DD
+	Line     string // part of a line's name
+	Utility  string
+	From, To string // days, YYYY-MM-DD
+	Days     DaysOf
 	Box      *Box
 	Sees     func(*Job) bool // nil: everything
+	ByTrace  bool            // the latest trace first, else the newest upload
 	Skip     int
 	Most     int
 }
@@ -24,69 +40,89 @@ const nearDeg = 0.001
 // Search returns the jobs that match, the newest first, and how many there are.
 func (s *Store) Search(q Query) ([]Job, int) {
 	var found []Job
-	s.mu.RLock()
-	all := make([]*entry, 0, len(s.jobs))
-	for _, e := range s.jobs {
-		all = append(all, e)
-	}
-	s.mu.RUnlock()
-	if at := placeOf(q.Text); at != nil {
-		q.Box, q.Text = at, ""
-	}
-	for _, e := range all {
-		if job := e.job.Load(); job != nil && q.matches(job) {
-			found = append(found, *job)
+	total := 0
+	s.index.walk(q, func(_ *indexed, j *Job) {
+		if total++; total > q.Skip && (q.Most <= 0 || len(found) < q.Most) {
+			found = append(found, *j)
 		}
-	}
-	slices.SortFunc(found, func(a, b Job) int {
-		if c := b.Created.Compare(a.Created); c != 0 {
-			return c
-		}
-		return strings.Compare(a.ID, b.ID)
 	})
-	total := len(found)
-	found = found[min(max(0, q.Skip), total):]
-	if q.Most > 0 && len(found) > q.Most {
-		found = found[:q.Most]
-	}
 	return found, total
 }
 
-func (q Query) matches(j *Job) bool {
-	s := j.Settings
-	if q.Sees != nil && !q.Sees(j) {
+// walk calls tell with every job that matches, in the order that is asked for.
+func (x *index) walk(q Query, tell func(*indexed, *Job)) {
+	if at := placeOf(q.Text); at != nil {
+		q.Box, q.Text = at, ""
+	}
+	q.Ticket, q.Line = strings.ToLower(strings.TrimSpace(q.Ticket)), strings.ToLower(strings.TrimSpace(q.Line))
+	words := strings.Fields(strings.ToLower(q.Text))
+	x.mu.RLock()
+	defer x.mu.RUnlock()
+	list := x.newest
+	if q.ByTrace {
+		list = x.traced
+	}
+	if slots, all := x.holding(append(strings.Fields(q.Ticket+" "+q.Line), words...)); !all {
+		list = x.inOrder(slots, q.ByTrace)
+	}
+	for _, d := range list {
+		if !q.matches(d, words) {
+			continue
+		}
+		if j := d.entry.job.Load(); j != nil && (q.Sees == nil || q.Sees(j)) {
+			tell(d, j)
+		}
+	}
+}
+
+// inOrder are the records in some slots as they are listed.
+func (x *index) inOrder(slots []int, byTraceDay bool) []*indexed {
+	out := make([]*indexed, 0, len(slots))
+	for _, slot := range slots {
+		if d := x.slots[slot]; d != nil {
+			out = append(out, d)
+		}
+	}
+	order := byUpload
+	if byTraceDay {
+		order = byTrace
+	}
+	slices.SortFunc(out, order)
+	return out
+}
+
+func (q *Query) matches(d *indexed, words []string) bool {
+	if !strings.Contains(d.ticket, q.Ticket) || !strings.Contains(d.lines, q.Line) || q.Utility != "" && !slices.Contains(d.utilities, q.Utility) {
 		return false
 	}
-	if q.Ticket != "" && !containsFold(s.Ticket, q.Ticket) {
-		return false
-	}
-	if day := j.Day(); q.From != "" && day < q.From || q.To != "" && day > q.To {
-		return false
-	}
-	if q.Box != nil {
-		r := j.LatestDone()
-		if r == nil || r.Summary == nil || r.Summary.Box == nil || !q.Box.meets(*r.Summary.Box) {
+	if q.From != "" || q.To != "" {
+		first, last := d.day, d.day
+		switch q.Days {
+		case DayOfTrace:
+			first, last = d.first, d.last
+		case DayOfUpload:
+			first, last = d.uploaded, d.uploaded
+		}
+		if first == "" || q.From != "" && last < q.From || q.To != "" && first > q.To {
 			return false
 		}
 	}
-	text := strings.ToLower(strings.Join(append([]string{s.Ticket, s.Area, s.Locator, j.Name, s.Date}, j.LineNames...), "\n"))
-	for _, f := range j.Files {
-		text += "\n" + strings.ToLower(f.Name)
+	if q.Box != nil && (d.box == nil || !q.Box.meets(*d.box)) {
+		return false
 	}
-	for _, word := range strings.Fields(strings.ToLower(q.Text)) {
-		if !strings.Contains(text, word) {
+	for _, word := range words {
+		if !strings.Contains(d.text, word) {
 			return false
 		}
 	}
 	return true
 }
 
-// Day is the day of the locate, else the day on which the job was handed in.
+// Day is the day of the locate as it was said, else the first day of the
+// readings, else the day on which the job was handed in.
 func (j *Job) Day() string {
-	if j.Settings.Date != "" {
-		return j.Settings.Date
-	}
-	return j.Created.Format("2006-01-02")
+	first, _ := j.TraceDays()
+	return firstOf(j.Settings.Date, first, j.Created.Format(time.DateOnly))
 }
 
 func (b Box) meets(o Box) bool {
@@ -112,14 +148,10 @@ func ParseBox(text string) (*Box, error) {
 	for i := 0; i < 4 && !bad; i++ {
 		var err error
 		v[i], err = strconv.ParseFloat(strings.TrimSpace(parts[i]), 64)
-		bad = err != nil
+		bad = err != nil || v[i]-v[i] != 0
 	}
 	if bad || !(v[0] <= v[2] && v[1] <= v[3]) {
 		return nil, fmt.Errorf("%q is no box: write west,south,east,north in degrees", text)
 	}
 	return &Box{v[0], v[1], v[2], v[3]}, nil
-}
-
-func containsFold(s, part string) bool {
-	return strings.Contains(strings.ToLower(s), strings.ToLower(strings.TrimSpace(part)))
 }

@@ -48,6 +48,8 @@ type Store struct {
 	room    room // for what is read at the same time to be understood
 	making  room // for what maps are made of at the same time
 
+	index *index
+
 	mu   sync.RWMutex
 	jobs map[string]*entry
 
@@ -90,7 +92,7 @@ func OpenStore(dir, version string, limits Limits, log *slog.Logger) (*Store, er
 		return nil, err
 	}
 	s := &Store{dir: dir, version: version, limits: limits, now: time.Now, log: log, lock: lock,
-		memory: openMemory(filepath.Join(dir, "remembered.json")), room: newRoom(), making: newRoom(), jobs: map[string]*entry{}}
+		memory: openMemory(filepath.Join(dir, "remembered.json")), room: newRoom(), making: newRoom(), index: newIndex(), jobs: map[string]*entry{}}
 	if s.crew, err = openCrewLinks(filepath.Join(dir, "crew.json")); err != nil {
 		lock.Close()
 		return nil, err
@@ -140,6 +142,7 @@ func (s *Store) load() error {
 			continue
 		}
 		s.jobs[job.ID] = newEntry(job)
+		s.index.put(s.jobs[job.ID], job)
 	}
 	s.used.Store(dirBytes(filepath.Join(s.dir, "jobs")))
 	return nil
@@ -271,6 +274,7 @@ func (s *Store) replace(e *entry, now, next *Job, revised bool) (Job, error) {
 		return *now, fmt.Errorf("the job cannot be stored: %w", err)
 	}
 	e.job.Store(next)
+	s.index.put(e, next)
 	return *next, nil
 }
 
@@ -292,6 +296,7 @@ func (s *Store) Delete(id string) error {
 	}
 	_ = syncDir(filepath.Join(s.dir, "jobs"))
 	e.job.Store(nil)
+	s.index.drop(id)
 	s.mu.Lock()
 	delete(s.jobs, id)
 	s.mu.Unlock()

@@ -176,7 +176,7 @@ func TestSearch(t *testing.T) {
 		q    Query
 		want int
 	}{{Query{}, 2}, {Query{Ticket: "t-1"}, 1}, {Query{Text: "lane tern"}, 2}, {Query{Text: "walk.csv"}, 2}, {Query{Text: "T-300"}, 0},
-		{Query{From: "2026-05-12", To: "2026-05-12"}, 2}, {Query{To: "2026-05-11"}, 0}, {Query{Box: &Box{-31, 44, -30, 45}}, 0}, {Query{Skip: 5}, 2}} {
+		{Query{From: "2026-05-12", To: "2026-05-12"}, 2}, {Query{To: "2026-05-11"}, 0}, {Query{Box: &Box{-31, 44, -30, 45}}, 2}, {Query{Box: &Box{10, 44, 11, 45}}, 0}, {Query{Skip: 5}, 2}} {
 		if _, n := s.Search(c.q); n != c.want {
 			t.Errorf("%+v: %d jobs, not %d", c.q, n, c.want)
 		}

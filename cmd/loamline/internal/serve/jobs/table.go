@@ -28,6 +28,9 @@ type TableView struct {
 	Recalled    *Remembered       `json:"recalled,omitempty"` // what was answered for an earlier file of this instrument, on offer
 	Rows        int               `json:"rows"`               // 0 while the positions are not known
 	Unreadable  int               `json:"unreadable"`
+	FirstDay    string            `json:"first_day,omitempty"` // of the readings, in the zone that they state
+	LastDay     string            `json:"last_day,omitempty"`
+	Box         *Box              `json:"box,omitempty"` // of the readings, where the file has degrees
 }
 
 // ColumnView is one column as it is understood.
@@ -102,6 +105,7 @@ func (v *TableView) count(file intake.File, opt intake.TableOptions) (lines []st
 	if len(t.Readings) == 0 {
 		return nil, noRow(file.Name, t)
 	}
+	v.whenAndWhere(t.Readings)
 	seen := map[string]bool{}
 	for i := range t.Readings {
 		if n := t.Readings[i].Line; !seen[n] && len(seen) < maxLineNames {

@@ -98,8 +98,8 @@ func (s *Store) Say(ctx context.Context, id string, revision int, a Answer) (Job
 		if a.CRS != nil && *a.CRS != "" {
 			j.Settings.CRS = *a.CRS
 		}
-		if _, err := j.Settings.Job(); err != nil {
-			return refuseError(err)
+		if err := j.Settings.check(); err != nil {
+			return err
 		}
 		if err := j.answer(a); err != nil {
 			return err
@@ -117,8 +117,8 @@ func (s *Store) Say(ctx context.Context, id string, revision int, a Answer) (Job
 
 // Keep stores settings without making a map.
 func (s *Store) Keep(id string, revision int, settings Settings) (Job, error) {
-	if _, err := settings.Job(); err != nil {
-		return Job{}, refuseError(err)
+	if err := settings.check(); err != nil {
+		return Job{}, err
 	}
 	return s.rework(id, revision, func(j *Job) error {
 		if j.Busy() {

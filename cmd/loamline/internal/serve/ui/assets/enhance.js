@@ -29,6 +29,28 @@ for (const form of document.querySelectorAll('form[data-once]')) {
 }
 window.addEventListener('pageshow', () => { for (const form of document.querySelectorAll('form[data-once]')) delete form.dataset.sent; });
 
+// Reference systems to choose from while their name or place is typed.
+for (const input of document.querySelectorAll('[data-systems]')) {
+  const list = document.createElement('datalist');
+  list.id = input.id + '-list';
+  input.after(list);
+  input.setAttribute('list', list.id);
+  let wait = 0, asked = '';
+  input.addEventListener('input', () => {
+    clearTimeout(wait);
+    wait = setTimeout(async () => {
+      const words = input.value.trim();
+      if (words.length < 2 || words === asked || /^EPSG:\d+$/i.test(words)) return;
+      asked = words;
+      try {
+        const r = await fetch(input.dataset.systems + '&q=' + encodeURIComponent(words), { headers: { Accept: 'application/json' } });
+        if (!r.ok || input.value.trim() !== words) return;
+        list.replaceChildren(...(await r.json()).systems.map((s) => new Option(s.name + ' · ' + s.area + ' · ' + s.unit + ' · ' + words, s.id)));
+      } catch { /* what is typed is looked up when it is sent */ }
+    }, 250);
+  });
+}
+
 const kindOf = (name) => {
   const ending = name.toLowerCase().replace(/^.*\./, '');
   if (ending === 'toml') return 'job';
