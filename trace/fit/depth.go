@@ -5,6 +5,7 @@ import (
 	"math"
 	"sort"
 
+	"loamline/trace"
 	"loamline/trace/receiver"
 )
 
@@ -35,7 +36,7 @@ const (
 // depths fits the depth along the line and writes it into the vertices. It tells
 // the relative noise, how far a depth lies outside those read near it, and whether
 // it moved vertices to where the line lies that the peak stood beside.
-func (t *traced) depths(readings []Reading, opt Options, vs []Vertex) (rel, outsideM float64, moved bool) {
+func (t *traced) depths(readings []reading, opt Options, vs []trace.Vertex) (rel, outsideM float64, moved bool) {
 	s := t.soundings(readings)
 	rejectSpikes(s)
 	s = withoutSpikes(s)
@@ -93,7 +94,7 @@ func valueAt(s []sounding, v []float64, at float64) float64 {
 }
 
 // soundings are the usable depths by station.
-func (t *traced) soundings(readings []Reading) []sounding {
+func (t *traced) soundings(readings []reading) []sounding {
 	s := make([]sounding, 0, len(t.w.places))
 	for i := range t.w.places {
 		o := &t.w.places[i]

@@ -5,6 +5,7 @@ import (
 	"sort"
 
 	"loamline/geo"
+	"loamline/trace"
 )
 
 // The two-antenna depth supposes a long straight line. Where the line bends away
@@ -12,11 +13,11 @@ import (
 // ownField says by how much, from the fitted line alone: the field of its legs at
 // both antennas by the law of Biot and Savart, at the depth of the reading.
 type ownField struct {
-	vs        []Vertex  // the line, shared
-	ends      [2]Vertex // where it goes on to, before and after
-	amps      []float64 // current of each leg, to within a common factor
-	fed       bool      // currents are as read, else all alike and amps nil
-	leak      float64   // a fall of the current a metre on trial, from leakFromM on
+	vs        []trace.Vertex  // the line, shared
+	ends      [2]trace.Vertex // where it goes on to, before and after
+	amps      []float64       // current of each leg, to within a common factor
+	fed       bool            // currents are as read, else all alike and amps nil
+	leak      float64         // a fall of the current a metre on trial, from leakFromM on
 	leakFromM float64
 	blocks    []block // of legs, none where they are too many to search
 }
@@ -36,7 +37,7 @@ const (
 	besideWork  = 4000000 // legs squared that are searched for legs beside
 )
 
-func newOwnField(vs []Vertex) *ownField {
+func newOwnField(vs []trace.Vertex) *ownField {
 	b := &ownField{vs: vs, ends: runOn(vs)}
 	for i := 0; i < b.legs() && b.legs()*b.legs() < besideWork; i += blockLegs {
 		x := block{b.vertex(i).Pos, b.vertex(i).Pos}
@@ -51,7 +52,7 @@ func newOwnField(vs []Vertex) *ownField {
 }
 
 // vertex is one of the line and the two that it goes on to.
-func (b *ownField) vertex(i int) *Vertex {
+func (b *ownField) vertex(i int) *trace.Vertex {
 	switch {
 	case i == 0:
 		return &b.ends[0]
@@ -72,7 +73,7 @@ func (b *ownField) dir(leg int) geo.XY {
 
 // runOn returns where the line goes on to at both ends, in the direction of its
 // last metres.
-func runOn(vs []Vertex) [2]Vertex {
+func runOn(vs []trace.Vertex) [2]trace.Vertex {
 	n := len(vs)
 	first, last := vs[0], vs[n-1]
 	in, out := 1, n-2
@@ -84,7 +85,7 @@ func runOn(vs []Vertex) [2]Vertex {
 	}
 	back, on := unit(first.Pos.Sub(vs[in].Pos)), unit(last.Pos.Sub(vs[out].Pos))
 	before, after := freeWay(vs, first.Pos, back, in), freeWay(vs, last.Pos, on, out)
-	return [2]Vertex{
+	return [2]trace.Vertex{
 		{Pos: first.Pos.Add(back.Scale(before)), StationM: first.StationM - before},
 		{Pos: last.Pos.Add(on.Scale(after)), StationM: last.StationM + after},
 	}
@@ -92,7 +93,7 @@ func runOn(vs []Vertex) [2]Vertex {
 
 // freeWay is how far the line can go on from an end without meeting itself; not
 // counted are its last metres, up to the vertex own.
-func freeWay(vs []Vertex, end, dir geo.XY, own int) float64 {
+func freeWay(vs []trace.Vertex, end, dir geo.XY, own int) float64 {
 	for way := 1.0; way <= runOnM; way++ {
 		p := end.Add(dir.Scale(way))
 		for i := range vs {

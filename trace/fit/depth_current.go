@@ -9,7 +9,7 @@ import (
 type feeding struct{ station, milliamps, depth float64 }
 
 // currents are the readings of the current, by station.
-func (t *traced) currents(readings []Reading) []feeding {
+func (t *traced) currents(readings []reading) []feeding {
 	var out []feeding
 	for i := range t.w.places {
 		o := &t.w.places[i]
