@@ -2,12 +2,14 @@ package bleed
 
 import (
 	"math"
+
+	"loamline/trace"
 )
 
 // columns are the readings as the detector wants them: logarithms, robust
 // noise, outliers weakened. Unusable values have a variance of `nothing`.
 type columns struct {
-	rd    []Reading
+	rd    []reading
 	depth []float64 // running median of depth over ±15 readings, for scale
 	gapM  float64
 
@@ -38,8 +40,8 @@ const defaultDepthM = 1
 const defaultGapM = 0.4
 
 func newColumns(line Line) *columns {
-	n := len(line.Readings)
-	c := &columns{rd: line.Readings, gapM: line.AntennaGapM, airCoupled: make([]bool, n)}
+	n := len(line.rd)
+	c := &columns{rd: line.rd, gapM: line.AntennaGapM, airCoupled: make([]bool, n)}
 	if !(c.gapM > 0) {
 		c.gapM = defaultGapM
 	}
@@ -49,7 +51,7 @@ func newColumns(line Line) *columns {
 	if n == 0 {
 		return c // every place was exposed, raised or set aside: nothing to test
 	}
-	air := ThroughAir(c.rd, line.AntennaGapM)
+	air := throughAir(c.rd, line.AntennaGapM)
 	full := fullScale(c.rd)
 	var fromAntennas bool
 	c.lnD, fromAntennas = depthLogs(c.rd, line.AntennaGapM, full)
@@ -77,8 +79,8 @@ func newColumns(line Line) *columns {
 
 // nearInduction reports whether a reading is so near to an induction transmitter
 // that its own field makes it no use.
-func nearInduction(line Line, r Reading) bool {
-	return r.Hookup == "induction" && line.Transmitter != nil && r.Pos.Dist(*line.Transmitter) < transmitterReachM(line.PowerW)
+func nearInduction(line Line, r reading) bool {
+	return r.Hookup == trace.HookupInduction && line.Transmitter != nil && r.Pos.Dist(*line.Transmitter) < transmitterReachM(line.PowerW)
 }
 
 func logOf(v float64) float64 {
@@ -90,7 +92,7 @@ func logOf(v float64) float64 {
 
 // signalOf is the field at the lower antenna on any scale that is the same
 // along the trace: as read, or current over depth.
-func signalOf(r Reading) float64 {
+func signalOf(r reading) float64 {
 	switch {
 	case r.SignalLow > 0:
 		return r.SignalLow

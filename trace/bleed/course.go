@@ -122,7 +122,7 @@ func (k *courses) noise(c *columns) {
 	k.usable = typical < usefulSigmaM && (math.IsNaN(found) || found < usefulSigmaM)
 }
 
-func statedSigma(r Reading) float64 {
+func statedSigma(r reading) float64 {
 	if !math.IsNaN(r.HAccM) {
 		return math.Max(0.005, r.HAccM)
 	}

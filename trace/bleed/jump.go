@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"loamline/geo"
+	"loamline/trace"
 )
 
 // jumps finds runs where the marks leave the line and lie on a neighbour.
@@ -22,7 +23,7 @@ func jumps(line Line, col *columns, ix *Index, near []exposure, units geo.Units)
 // only possible.
 func likelyJumps(all []Stretch) (said, possible []Stretch) {
 	for _, s := range all {
-		if s.Grade == Watch {
+		if s.Grade == trace.GradeWatch {
 			possible = append(possible, s)
 		} else {
 			said = append(said, s)
@@ -37,14 +38,14 @@ func confirmed(possible, coupled []Stretch) []Stretch {
 	out := slices.Clone(possible)
 	for i, j := range out {
 		for _, s := range coupled {
-			if s.Grade == Watch || s.Neighbor != j.Neighbor || overlap(j, s) < 0.5*(s.ToM-s.FromM) {
+			if s.Grade == trace.GradeWatch || s.Neighbor != j.Neighbor || overlap(j, s) < 0.5*(s.ToM-s.FromM) {
 				continue
 			}
-			out[i].Grade, out[i].Score = Suspect, max(j.Score, s.Score)
+			out[i].Grade, out[i].Score = trace.GradeSuspect, max(j.Score, s.Score)
 			out[i].Evidence = append(slices.Clone(j.Evidence), s.Evidence...)
 			out[i].Evidence[0] = strings.Replace(j.Evidence[0], possibly, likely, 1)
 		}
-		if out[i].Grade == Watch { // no displacement is told of what is only possible
+		if out[i].Grade == trace.GradeWatch { // no displacement is told of what is only possible
 			out[i].ShiftM, out[i].Shift95M, out[i].Side = math.NaN(), math.NaN(), ""
 		}
 	}
@@ -155,7 +156,7 @@ func (m meeting) withEnds(from, to int) (int, int) {
 }
 
 // positionSigma is the error of one mark across the line, marking included.
-func positionSigma(r Reading) float64 {
+func positionSigma(r reading) float64 {
 	s := r.HAccM
 	if math.IsNaN(s) {
 		switch r.Fix {
@@ -224,7 +225,7 @@ func (m meeting) jump(from, to int, units geo.Units) (Stretch, bool) {
 	if along {
 		r.asideM, r.sigmaM = street.asideM, street.sigmaFrom(own)
 	}
-	s := Stretch{FromM: m.col.rd[from].StationM, ToM: m.col.rd[to].StationM, Grade: Watch,
+	s := Stretch{FromM: m.col.rd[from].StationM, ToM: m.col.rd[to].StationM, Grade: trace.GradeWatch,
 		Score: 1 / (1 + math.Exp(-odds)), Neighbor: m.name, Jump: true, Side: sideOf(r.asideM),
 		SeparationM: math.Abs(r.asideM), ShiftM: math.Abs(r.asideM), Shift95M: min(farWiden, 1.96*r.sigmaM), LnDepth95: math.NaN(), Own: own.strips()}
 	if along {
@@ -232,9 +233,9 @@ func (m meeting) jump(from, to int, units geo.Units) (Stretch, bool) {
 	}
 	switch {
 	case s.Score >= 0.95 && r.steps+r.phase >= 2:
-		s.Grade = Strong
+		s.Grade = trace.GradeStrong
 	case s.Score >= 0.8:
-		s.Grade = Suspect
+		s.Grade = trace.GradeSuspect
 	}
 	s.WidenRightM, s.WidenLeftM = s.ShiftM+s.Shift95M, max(0, s.Shift95M-s.ShiftM)
 	if r.asideM < 0 {
@@ -253,7 +254,7 @@ const (
 // street.
 func (m meeting) jumpWords(s Stretch, r jumpRun, units geo.Units) []string {
 	verb := likely
-	if s.Grade == Watch {
+	if s.Grade == trace.GradeWatch {
 		verb = possibly
 	}
 	last := r.to >= len(m.col.rd)-2
