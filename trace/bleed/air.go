@@ -34,7 +34,7 @@ func throughAir(rds []reading, gapM float64) []bool {
 	expected := shownDepth(rds, gapM)
 	for k, r := range rds {
 		low, high := r.SignalLow, r.SignalHigh
-		if low > 0 && high > 0 && (high >= low || antennaDepthM(r, gapM) > deepestReadM) {
+		if low > 0 && high > 0 && (high >= low || antennaDepthM(r, gapM) > receiver.DeepestM) {
 			out[k], deep[k] = true, true
 			continue
 		}
@@ -46,26 +46,24 @@ func throughAir(rds []reading, gapM float64) []bool {
 		}
 		nearby := currentNearby(rds, deep, k, gapM)
 		// The error of the current is that of the depth, which grows with it.
-		doubt := 2 * receiver.DepthSigmaRel(math.Min(depthShownM(r, gapM), deepestReadM))
+		doubt := 2 * receiver.DepthSigmaRel(math.Min(depthShownM(r, gapM), receiver.DeepestM))
 		out[k] = currentShown(r, gapM) > airCurrents*(1+doubt)*nearby
 	}
 	return out
 }
 
 // Limits beyond which a reading is taken for air-coupled (common practice, no
-// source): a multiple of the line's depth, one of the current nearby, and how deep
-// a receiver can read a line at all.
+// source): a multiple of the line's depth, and one of the current nearby.
 const (
 	airDepths    = 1.8
 	airCurrents  = 1.6
-	deepestReadM = 15.0
 	airNeighbors = 5 // to each side
 )
 
 // antennaDepthM is the depth below the lower antenna that the two antennas show.
 func antennaDepthM(r reading, gapM float64) float64 {
 	if !(gapM > 0) {
-		gapM = defaultGapM
+		gapM = receiver.UsualGapM
 	}
 	return receiver.TwoAntennaDepthM(r.SignalLow, r.SignalHigh, gapM)
 }
@@ -113,7 +111,7 @@ func currentNearby(rds []reading, deep []bool, k int, gapM float64) float64 {
 func shownDepth(rds []reading, gapM float64) float64 {
 	var d []float64
 	for _, r := range rds {
-		if v := depthShownM(r, gapM); v > 0 && v < deepestReadM {
+		if v := depthShownM(r, gapM); v > 0 && v < receiver.DeepestM {
 			d = append(d, v)
 		}
 	}
@@ -121,19 +119,6 @@ func shownDepth(rds []reading, gapM float64) float64 {
 		return math.NaN()
 	}
 	return median(d)
-}
-
-// transmitterReachM is how far an induction transmitter's own field is to be
-// reckoned with: about 10 m at low output, 15 to 25 m at high (common
-// practice, no source).
-func transmitterReachM(powerW float64) float64 {
-	switch {
-	case powerW > 3:
-		return 25
-	case powerW > 1:
-		return 15
-	}
-	return 10
 }
 
 // AirCoupling judges a line's readings in runs: those whose antennas show the
@@ -210,7 +195,7 @@ func nearTransmitter(line Line, units geo.Units) (Check, bool) {
 	if line.Transmitter == nil {
 		return Check{}, false
 	}
-	reach, n := transmitterReachM(line.PowerW), 0
+	reach, n := receiver.TransmitterReachM(line.PowerW), 0
 	var at reading
 	nearest := math.Inf(1)
 	for _, r := range line.rd {

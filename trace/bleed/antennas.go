@@ -3,6 +3,8 @@ package bleed
 import (
 	"math"
 	"slices"
+
+	"loamline/trace/receiver"
 )
 
 // depthLogs are the logs of the depths of a line's readings, on the scale of
@@ -17,7 +19,7 @@ func depthLogs(rds []reading, gapM, fullScale float64) (lnD []float64, fromAnten
 	for k, r := range rds {
 		shown[k], antennas[k] = logOf(r.DepthM), math.NaN()
 		if r.SignalLow > r.SignalHigh && r.SignalHigh > 0 && r.SignalLow < fullScale {
-			if d := antennaDepthM(r, gapM); d < deepestReadM {
+			if d := antennaDepthM(r, gapM); d < receiver.DeepestM {
 				antennas[k] = math.Log(d)
 			}
 		}

@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"loamline/trace"
+	"loamline/trace/receiver"
 )
 
 // columns are the readings as the detector wants them: logarithms, robust
@@ -32,18 +33,11 @@ type columns struct {
 // nothing is the variance of a value that is not there.
 const nothing = 1e8
 
-// defaultDepthM scales a trace without depth. Judgement, no source.
-const defaultDepthM = 1
-
-// defaultGapM stands in for an antenna gap that nobody stated; signatures
-// depend on it weakly. Common practice, no source.
-const defaultGapM = 0.4
-
 func newColumns(line Line) *columns {
 	n := len(line.rd)
 	c := &columns{rd: line.rd, gapM: line.AntennaGapM, airCoupled: make([]bool, n)}
 	if !(c.gapM > 0) {
-		c.gapM = defaultGapM
+		c.gapM = receiver.UsualGapM // signatures depend on it weakly
 	}
 	for _, p := range []*[]float64{&c.depth, &c.lnD, &c.lnS, &c.null, &c.varD, &c.varS, &c.covDS, &c.varN} {
 		*p = make([]float64, n)
@@ -80,7 +74,7 @@ func newColumns(line Line) *columns {
 // nearInduction reports whether a reading is so near to an induction transmitter
 // that its own field makes it no use.
 func nearInduction(line Line, r reading) bool {
-	return r.Hookup == trace.HookupInduction && line.Transmitter != nil && r.Pos.Dist(*line.Transmitter) < transmitterReachM(line.PowerW)
+	return r.Hookup == trace.HookupInduction && line.Transmitter != nil && r.Pos.Dist(*line.Transmitter) < receiver.TransmitterReachM(line.PowerW)
 }
 
 func logOf(v float64) float64 {
@@ -111,7 +105,7 @@ func (c *columns) scaleDepth() {
 				buf = append(buf, c.lnD[i])
 			}
 		}
-		c.depth[k] = defaultDepthM
+		c.depth[k] = receiver.PlainDepthM
 		if len(buf) > 0 {
 			c.depth[k] = math.Exp(median(buf))
 		}

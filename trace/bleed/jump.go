@@ -8,6 +8,7 @@ import (
 
 	"loamline/geo"
 	"loamline/trace"
+	"loamline/trace/receiver"
 )
 
 // jumps finds runs where the marks leave the line and lie on a neighbour.
@@ -159,25 +160,14 @@ func (m meeting) withEnds(from, to int) (int, int) {
 func positionSigma(r reading) float64 {
 	s := r.HAccM
 	if math.IsNaN(s) {
-		switch r.Fix {
-		case 4:
-			s = 0.02
-		case 5:
-			s = 0.2
-		default:
-			s = 0.6
-		}
+		s = receiver.PlainFixM(int(r.Fix))
 	}
 	d := r.DepthM
 	if !(d > 0) {
-		d = defaultDepthM
+		d = receiver.PlainDepthM
 	}
-	return math.Hypot(s, max(0.02, markingPart*min(d, 3)))
+	return math.Hypot(s, max(receiver.LeastMarkM, receiver.MarkRel*min(d, 3)))
 }
-
-// markingPart is the error of marking the peak, as a part of depth, one sigma
-// (common practice, no source).
-const markingPart = 0.04
 
 func (o onNeighbour) lies() bool {
 	return o.sigmaM < 0.75 && o.distM < o.reachM()

@@ -20,17 +20,15 @@ func (q sounding) station() float64 { return q.at.stationM }
 
 // Depth in the fit.
 const (
-	antennaGapM     = 0.4 // usual distance of the two antennas
 	depthRelPrior   = receiver.DepthNoiseRel
 	spikeWindow     = 3 // readings to each side
 	spikeMAD        = 3.5
-	pullShare       = 0.25  // the same for the pull across
-	agreeing        = 0.12  // ln of the depth, between a step's readings
-	standsOut       = 0.2   // ln of the depth, of both of two readings
-	diving          = 0.35  // ln of the depth, between two readings in a dive
-	plainDoubt      = 0.006 // what every depth of a receiver may be off, relative
-	fieldDoubt      = 0.15  // one sigma of a correction for the line's own field, of its size
-	depthReachSteps = 4.0   // a depth serves this many steps beyond its reading
+	pullShare       = 0.25 // the same for the pull across
+	agreeing        = 0.12 // ln of the depth, between a step's readings
+	standsOut       = 0.2  // ln of the depth, of both of two readings
+	diving          = 0.35 // ln of the depth, between two readings in a dive
+	fieldDoubt      = 0.15 // one sigma of a correction for the line's own field, of its size
+	depthReachSteps = 4.0  // a depth serves this many steps beyond its reading
 )
 
 // depths fits the depth along the line and writes it into the vertices. It tells
@@ -55,7 +53,7 @@ func (t *traced) depths(readings []reading, opt Options, vs []trace.Vertex) (rel
 		}
 		v, variance := c.at(vs[i].StationM)
 		d := math.Exp(v)
-		variance += sq(plainDoubt) + sq(valueAt(s, doubt, vs[i].StationM))
+		variance += sq(receiver.DepthFloorRel) + sq(valueAt(s, doubt, vs[i].StationM))
 		vs[i].DepthM = d
 		vs[i].Depth95M = d * math.Expm1(math.Min(3, quantile*math.Sqrt(variance)))
 		if m := outside(s, vs[i].StationM, reach, d); m > outsideRel*d {

@@ -6,6 +6,7 @@ import (
 
 	"loamline/geo"
 	"loamline/trace"
+	"loamline/trace/receiver"
 )
 
 // The two-antenna depth supposes a long straight line. Where the line bends away
@@ -150,7 +151,7 @@ func (b *ownField) show(stationM, depthM float64) (lost, current float64) {
 	if low <= high*1.001 {
 		return -mostLost, 1
 	}
-	shownM := antennaGapM * high / (low - high)
+	shownM := receiver.UsualGapM * high / (low - high)
 	return clamp(1-shownM/depthM, -mostLost, mostLost), shownM * low / b.amp(leg)
 }
 
@@ -184,11 +185,11 @@ func (b *ownField) window(leg int, stationM, reach float64) (from, to int) {
 // last direction; of the rest, the legs that pass nearby.
 func (b *ownField) fields(leg int, stationM float64, p geo.XY, depthM float64) (low, high float64) {
 	t := b.dir(leg)
-	from, to := b.window(leg, stationM, fieldReach*(depthM+antennaGapM))
+	from, to := b.window(leg, stationM, fieldReach*(depthM+receiver.UsualGapM))
 	low, high = b.beside(from, to, p, t, depthM)
 	add := func(i int, a, c geo.XY) {
 		low += b.amp(i) * legField(a.Sub(p), c.Sub(p), t, depthM)
-		high += b.amp(i) * legField(a.Sub(p), c.Sub(p), t, depthM+antennaGapM)
+		high += b.amp(i) * legField(a.Sub(p), c.Sub(p), t, depthM+receiver.UsualGapM)
 	}
 	for i := from; i <= to; i++ {
 		add(i, b.vertex(i).Pos, b.vertex(i+1).Pos)
@@ -206,7 +207,7 @@ func (b *ownField) fields(leg int, stationM float64, p geo.XY, depthM float64) (
 
 // beside are the fields of the legs near p that are not in the window.
 func (b *ownField) beside(from, to int, p, t geo.XY, depthM float64) (low, high float64) {
-	reach := fieldReach * (depthM + antennaGapM)
+	reach := fieldReach * (depthM + receiver.UsualGapM)
 	for k, x := range b.blocks {
 		lo, hi := k*blockLegs, min(b.legs(), (k+1)*blockLegs)
 		if lo >= from && hi <= to+1 || !x.near(p, reach) {
@@ -216,7 +217,7 @@ func (b *ownField) beside(from, to int, p, t geo.XY, depthM float64) (low, high 
 			a, c := b.vertex(i).Pos, b.vertex(i+1).Pos
 			if (i < from || i > to) && p.Dist(a.Lerp(c, 0.5)) < reach {
 				low += b.amp(i) * legField(a.Sub(p), c.Sub(p), t, depthM)
-				high += b.amp(i) * legField(a.Sub(p), c.Sub(p), t, depthM+antennaGapM)
+				high += b.amp(i) * legField(a.Sub(p), c.Sub(p), t, depthM+receiver.UsualGapM)
 			}
 		}
 	}

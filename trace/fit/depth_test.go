@@ -91,7 +91,7 @@ func TestDepthStep(t *testing.T) {
 	w := receiver.Wire{Points: []receiver.Point{{Y: -500, Z: -1}, {Y: 58.8, Z: -1}, {Y: 59.2, Z: -1.4}, {Y: 600, Z: -1.4}}, CurrentA: 1}
 	depths := make([]float64, 60)
 	for i := range depths {
-		_, d := w.Across(receiver.Point{Y: 2 * float64(i)}, receiver.Point{X: 1}, antennaGapM, 1)
+		_, d := w.Across(receiver.Point{Y: 2 * float64(i)}, receiver.Point{X: 1}, receiver.UsualGapM, 1)
 		depths[i] = d * math.Exp(0.02*r.NormFloat64())
 	}
 	res := readDepths(t, depths)
@@ -132,7 +132,7 @@ func TestDepthAtTheEndOfALine(t *testing.T) {
 	w := receiver.Wire{Points: []receiver.Point{{Y: -2000, Z: -1.1}, {Y: 78.5, Z: -1.1}}, CurrentA: 1}
 	depths := make([]float64, 40)
 	for i := range depths {
-		_, d := w.Across(receiver.Point{Y: 2 * float64(i)}, receiver.Point{X: 1}, antennaGapM, 1)
+		_, d := w.Across(receiver.Point{Y: 2 * float64(i)}, receiver.Point{X: 1}, receiver.UsualGapM, 1)
 		depths[i] = d * math.Exp(0.015*r.NormFloat64())
 	}
 	if depths[39] > 0.95 {
@@ -169,7 +169,7 @@ func TestOwnField(t *testing.T) {
 		}
 		for _, s := range []float64{20, 30.5, 37, 38.5} {
 			p := line.At(s)
-			_, shown := w.Across(receiver.Point{X: p.X, Y: p.Y}, receiver.Point{Y: 1}, antennaGapM, 0.5)
+			_, shown := w.Across(receiver.Point{X: p.X, Y: p.Y}, receiver.Point{Y: 1}, receiver.UsualGapM, 0.5)
 			close2(t, name, own.lostAt(s, 1), 1-shown, 0.006)
 		}
 	}

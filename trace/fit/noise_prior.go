@@ -125,7 +125,7 @@ func (w *walk) lnPrior(factor float64) float64 {
 	return l
 }
 
-// usualDepth is the median depth of the readings, 1.1 m without any.
+// usualDepth is the median depth of the readings, receiver.UsualDepthM without any.
 func usualDepth(readings []reading) float64 {
 	d := make([]float64, 0, len(readings))
 	for _, r := range readings {
@@ -134,7 +134,7 @@ func usualDepth(readings []reading) float64 {
 		}
 	}
 	if len(d) == 0 {
-		return 1.1
+		return receiver.UsualDepthM
 	}
 	return median(d)
 }

@@ -6,6 +6,7 @@ import (
 
 	"loamline/geo"
 	"loamline/trace"
+	"loamline/trace/receiver"
 )
 
 // Where the line comes back beside itself the peak stands off the line it is
@@ -23,7 +24,7 @@ const (
 func (b *ownField) pull(stationM, depthM float64) float64 {
 	leg := b.leg(stationM)
 	p, t := b.place(leg, stationM), b.dir(leg)
-	from, to := b.window(leg, stationM, fieldReach*(depthM+antennaGapM))
+	from, to := b.window(leg, stationM, fieldReach*(depthM+receiver.UsualGapM))
 	right := geo.XY{X: t.Y, Y: -t.X}
 	slope := func(x float64) float64 {
 		at := func(x float64) float64 {

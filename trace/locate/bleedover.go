@@ -83,7 +83,7 @@ func neighborPaths(s *trace.Sheet, records *recordIndex) (paths []bleed.Path, li
 		}
 		sigma := make([]float64, len(r.Path))
 		for i := range sigma {
-			sigma[i] = math.Hypot(recordSigmaM, r.DoubtM)
+			sigma[i] = math.Hypot(trace.RecordSigmaM, r.DoubtM)
 		}
 		paths = append(paths, bleed.Path{Name: r.Name, Points: r.Path, DepthM: r.DepthM, SigmaM: sigma, Reference: true, DoubtM: r.DoubtM, DoubtWhy: r.DoubtWhy, Utility: r.Utility})
 		lineOf = append(lineOf, -1)
@@ -131,7 +131,7 @@ func isRecordOf(l *trace.Line, r trace.Record) bool {
 		return false
 	}
 	offs := offsetsTo(l.Centerline, geo.NewPolyline(r.Path))
-	return len(offs) > 0 && mostWithin(offs, 3*recordSigmaM+r.DoubtM)
+	return len(offs) > 0 && mostWithin(offs, 3*trace.RecordSigmaM+r.DoubtM)
 }
 
 // mostWithin reports whether all but one in fifty offsets are less than a limit and

@@ -62,7 +62,7 @@ func fitPinned(ctx context.Context, t trace.Trace, opt fit.Options) (res fit.Res
 // toldSigmaM is the position error of a reading, one sigma, as far as its own
 // row tells.
 func toldSigmaM(r *trace.Reading) float64 {
-	sigma := 0.02
+	sigma := receiver.ExposedM
 	switch e, told := receiver.Errors(int(r.Fix), r.HDOP); {
 	case receiver.Believed(r.HAccM, int(r.Fix), r.HDOP):
 		sigma = r.HAccM
@@ -71,10 +71,6 @@ func toldSigmaM(r *trace.Reading) float64 {
 	}
 	return math.Hypot(sigma, receiver.HiddenM(r.HAccM, int(r.Fix), r.HDOP))
 }
-
-// commonShare is of a position's variance what neighbouring readings have in
-// common (see package receiver).
-const commonShare = 0.6
 
 // commonSigmaM is what the readings of a trace may all be off by, one sigma.
 func commonSigmaM(t trace.Trace) float64 {
@@ -87,7 +83,7 @@ func commonSigmaM(t trace.Trace) float64 {
 	if len(s) == 0 {
 		return 0
 	}
-	return math.Sqrt(commonShare) * medianOfAtLeast(s, 1)
+	return math.Sqrt(receiver.CommonShare) * medianOfAtLeast(s, 1)
 }
 
 // contradicts reports whether the place lies farther from the trace than both

@@ -16,8 +16,11 @@
 // It also holds what is known of the errors of both instruments of a locate:
 // how far each kind of fix may be off and what it can do at best ([Errors],
 // [HiddenM]), what rounded figures hide ([Step]), how depths err
-// ([DepthSigmaRel], [DepthScaleRel]) and how well a peak is found ([PinpointM]).
-// Every such number stands there once, with its source.
+// ([DepthSigmaRel], [DepthScaleRel]), how well a peak is found ([PinpointM]), and what
+// is taken where nobody states it ([UsualGapM] and beside it). Every such number
+// stands here, with its source, and once; where the detector or the checks of a
+// finished line go by another figure than the fit, both stand here and say so
+// ([PlainFixM] and beside it).
 package receiver
 
 import "math"
