@@ -62,3 +62,31 @@ func TestLayoutIsTheTree(t *testing.T) {
 		}
 	})
 }
+
+// TestMapsNameEveryFile holds the maps in the package comments of the estimators
+// against their folders: each file has its place there, and none is named that has
+// gone.
+func TestMapsNameEveryFile(t *testing.T) {
+	for _, dir := range []string{"fit", "bleed"} {
+		doc, err := os.ReadFile(filepath.Join(dir, "doc.go"))
+		if err != nil {
+			t.Fatal(err)
+		}
+		named := map[string]bool{"doc.go": true}
+		for _, name := range regexp.MustCompile(`[a-z_]+\.go`).FindAllString(string(doc), -1) {
+			named[name] = true
+			if _, err := os.Stat(filepath.Join(dir, name)); err != nil {
+				t.Errorf("the package comment of %s names %s, which is not there", dir, name)
+			}
+		}
+		files, err := filepath.Glob(filepath.Join(dir, "*.go"))
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, f := range files {
+			if name := filepath.Base(f); !named[name] && !strings.HasSuffix(name, "_test.go") {
+				t.Errorf("the package comment of %s does not say where %s belongs", dir, name)
+			}
+		}
+	}
+}

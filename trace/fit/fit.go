@@ -1,5 +1,3 @@
-// Package fit turns the readings of one line into a smoothed centerline with a
-// depth profile and honest 95 % bands.
 package fit
 
 import (
