@@ -20,7 +20,7 @@ var mayImport = map[string][]string{
 	"trace/fit":                  {"geo", "trace", "trace/receiver"},
 	"trace/bleed":                {"geo", "trace", "trace/receiver"},
 	"trace/intake":               {"geo", "trace"},
-	"trace/guard":                {"geo", "trace"},
+	"trace/guard":                {"geo", "trace", "trace/receiver"},
 	"trace/traverse":             {"geo", "trace"},
 	"trace/locate":               {"geo", "trace", "trace/receiver", "trace/fit", "trace/bleed", "trace/guard", "trace/traverse"},
 	"trace/tracetest":            {"geo"}, // the judge shares no formula with the judged

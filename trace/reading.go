@@ -32,6 +32,15 @@ const (
 	FixSimulator     Fix = 8
 )
 
+// Measured reports whether a position of this quality is a measurement at all.
+func (f Fix) Measured() bool {
+	switch f {
+	case FixNone, FixDeadReckoning, FixManual, FixSimulator:
+		return false
+	}
+	return true
+}
+
 // Hookup is how the signal got onto the line.
 type Hookup string
 

@@ -127,6 +127,10 @@ type Record struct {
 	DoubtWhy string
 }
 
+// RecordSigmaM is how well a record is taken to know where its line lies, one sigma
+// across it (common practice, no source).
+const RecordSigmaM = 0.30
+
 // Background is a line or an outline of something that is no line of a utility.
 type Background struct {
 	Name   string

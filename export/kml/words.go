@@ -3,13 +3,11 @@ package kml
 import (
 	"fmt"
 	"html"
-	"math"
 	"strings"
 
 	"github.com/twpayne/go-kml/v3"
 
 	"loamline/export/layer"
-	"loamline/export/literal"
 	"loamline/export/station"
 	"loamline/export/style"
 	"loamline/export/words"
@@ -57,8 +55,8 @@ func (k *writer) documentText() string {
 	add("Locator", s.Job.Locator)
 	add("Area", s.Job.Area)
 	add("Frame", s.Frame)
-	add("Tolerance zone", toleranceText(s))
-	about = append(about, countsWords(s.Counts))
+	add("Tolerance zone", words.Tolerance(s.Job.Units, s.Job.Tolerance))
+	about = append(about, words.RowCounts(s.Counts))
 	for _, in := range s.Inputs {
 		about = append(about, "Input "+in.Name+", SHA-256 "+in.SHA256)
 	}
@@ -74,24 +72,6 @@ func (k *writer) documentText() string {
 	}
 	b.WriteString(htmlList("Problems in the input", problems))
 	return b.String()
-}
-
-func toleranceText(s *trace.Sheet) string {
-	t := s.Job.Tolerance
-	if !(t.HalfWidthM > 0) {
-		return ""
-	}
-	from := "the outer edge"
-	if t.MeasuredFrom == "centerline" {
-		from = "the centerline"
-	}
-	return s.Job.Units.Short(t.HalfWidthM) + " to each side, measured from " + from + words.Rule(t.Rule)
-}
-
-// countsWords is the ledger in one line.
-func countsWords(c trace.Counts) string {
-	return fmt.Sprintf("%d rows read: %d used, %d set aside, %d lift checks, %d exposed, %d unreadable",
-		c.Rows, c.Used, c.SetAside, c.Check, c.Exposed, c.Unreadable)
 }
 
 // lineSnippet is what a list of folders shows under a line's name.
@@ -115,7 +95,7 @@ func (k *writer) lineText(l *trace.Line) string {
 		items = append(items, "Traced: "+u.Long(l.Centerline.TracedM()))
 	}
 	c := trace.CountReadings(l.Readings)
-	items = append(items, fmt.Sprintf("%d readings: %d used, %d set aside, %d lift checks, %d exposed", c.Rows, c.Used, c.SetAside, c.Check, c.Exposed))
+	items = append(items, words.ReadingCounts(c))
 	var doubts []string
 	for _, f := range l.Findings {
 		if from, to := f.Span(); f.NeedsEyes() && from != to {
@@ -197,27 +177,7 @@ func (k *writer) readingName(r *trace.Reading) string {
 }
 
 func (k *writer) readingText(r *trace.Reading) string {
-	u := k.s.Job.Units
-	var w []string
-	if r.Reason != "" {
-		w = append(w, words.Capital(r.Reason))
-	}
-	if trace.Known(r.DepthM) {
-		if r.Status == trace.StatusExposed {
-			w = append(w, "Depth to centre measured in the open: "+u.Short(r.DepthM)+words.OnDate(words.ReadingDay(r, k.date)))
-		} else {
-			w = append(w, "Receiver showed depth to centre "+u.Short(r.DepthM)+" (one reading)"+words.OnDate(words.ReadingDay(r, k.date))+"; expose to verify")
-		}
-	}
-	if trace.Known(r.CurrentMA) {
-		w = append(w, "Current "+literal.Trim(r.CurrentMA, 1)+" mA")
-	}
-	if trace.Known(r.RaiseM) && r.RaiseM > 0 {
-		w = append(w, "Receiver lifted by "+u.Short(r.RaiseM))
-	}
-	if trace.Known(r.StationM) && trace.Known(r.OffsetM) {
-		w = append(w, "At "+u.Long(r.StationM)+", "+u.Short(math.Abs(r.OffsetM))+" "+words.SideOf(r.OffsetM)+" of the line")
-	}
+	w := words.Reading(k.s.Job.Units, r, k.date)
 	if f := layer.InputName(k.s, r.File); f != "" {
 		w = append(w, fmt.Sprintf("%s, row %d", f, r.Row))
 	}

@@ -20,13 +20,21 @@ import (
 // beyond the line's and a current well beyond that of the readings nearby. Without
 // a signal or a current there is no evidence of the air. Signals share any scale;
 // what is not known is NaN.
-func ThroughAir(rds []Reading, gapM float64) []bool {
+func ThroughAir(rs []*trace.Reading, gapM float64) []bool {
+	rds := make([]reading, len(rs))
+	for k, r := range rs {
+		rds[k] = readingOf(r, k)
+	}
+	return throughAir(rds, gapM)
+}
+
+func throughAir(rds []reading, gapM float64) []bool {
 	out := make([]bool, len(rds))
 	deep := make([]bool, len(rds))
 	expected := shownDepth(rds, gapM)
 	for k, r := range rds {
 		low, high := r.SignalLow, r.SignalHigh
-		if low > 0 && high > 0 && (high >= low || antennaDepthM(r, gapM) > deepestReadM) {
+		if low > 0 && high > 0 && (high >= low || antennaDepthM(r, gapM) > receiver.DeepestM) {
 			out[k], deep[k] = true, true
 			continue
 		}
@@ -38,32 +46,30 @@ func ThroughAir(rds []Reading, gapM float64) []bool {
 		}
 		nearby := currentNearby(rds, deep, k, gapM)
 		// The error of the current is that of the depth, which grows with it.
-		doubt := 2 * receiver.DepthSigmaRel(math.Min(depthShownM(r, gapM), deepestReadM))
+		doubt := 2 * receiver.DepthSigmaRel(math.Min(depthShownM(r, gapM), receiver.DeepestM))
 		out[k] = currentShown(r, gapM) > airCurrents*(1+doubt)*nearby
 	}
 	return out
 }
 
 // Limits beyond which a reading is taken for air-coupled (common practice, no
-// source): a multiple of the line's depth, one of the current nearby, and how deep
-// a receiver can read a line at all.
+// source): a multiple of the line's depth, and one of the current nearby.
 const (
 	airDepths    = 1.8
 	airCurrents  = 1.6
-	deepestReadM = 15.0
 	airNeighbors = 5 // to each side
 )
 
 // antennaDepthM is the depth below the lower antenna that the two antennas show.
-func antennaDepthM(r Reading, gapM float64) float64 {
+func antennaDepthM(r reading, gapM float64) float64 {
 	if !(gapM > 0) {
-		gapM = defaultGapM
+		gapM = receiver.UsualGapM
 	}
 	return receiver.TwoAntennaDepthM(r.SignalLow, r.SignalHigh, gapM)
 }
 
 // depthShownM is the depth by the antennas, or the receiver's; NaN without.
-func depthShownM(r Reading, gapM float64) float64 {
+func depthShownM(r reading, gapM float64) float64 {
 	if r.SignalLow > 0 && r.SignalHigh > 0 {
 		return antennaDepthM(r, gapM)
 	}
@@ -72,7 +78,7 @@ func depthShownM(r Reading, gapM float64) float64 {
 
 // currentShown is the current that a reading shows, on any scale that is the same
 // along a line; NaN without.
-func currentShown(r Reading, gapM float64) float64 {
+func currentShown(r reading, gapM float64) float64 {
 	switch {
 	case r.SignalLow > 0 && r.SignalHigh > 0:
 		return r.SignalLow * antennaDepthM(r, gapM)
@@ -84,7 +90,7 @@ func currentShown(r Reading, gapM float64) float64 {
 
 // currentNearby is the median current of the nearest readings that are not deep,
 // NaN without any.
-func currentNearby(rds []Reading, deep []bool, k int, gapM float64) float64 {
+func currentNearby(rds []reading, deep []bool, k int, gapM float64) float64 {
 	var near []float64
 	for _, way := range [...]int{-1, 1} {
 		n := 0
@@ -102,10 +108,10 @@ func currentNearby(rds []Reading, deep []bool, k int, gapM float64) float64 {
 
 // shownDepth is the median depth that a line's readings show, NaN with fewer than
 // five.
-func shownDepth(rds []Reading, gapM float64) float64 {
+func shownDepth(rds []reading, gapM float64) float64 {
 	var d []float64
 	for _, r := range rds {
-		if v := depthShownM(r, gapM); v > 0 && v < deepestReadM {
+		if v := depthShownM(r, gapM); v > 0 && v < receiver.DeepestM {
 			d = append(d, v)
 		}
 	}
@@ -115,51 +121,39 @@ func shownDepth(rds []Reading, gapM float64) float64 {
 	return median(d)
 }
 
-// transmitterReachM is how far an induction transmitter's own field is to be
-// reckoned with: about 10 m at low output, 15 to 25 m at high (common
-// practice, no source).
-func transmitterReachM(powerW float64) float64 {
-	switch {
-	case powerW > 3:
-		return 25
-	case powerW > 1:
-		return 15
-	}
-	return 10
-}
-
 // AirCoupling judges a line's readings in runs: those whose antennas show the
 // transmitter's field, and those too near to an induction transmitter.
 func AirCoupling(line Line, units geo.Units) []Check {
-	expected := typicalDepth(line.Readings)
-	air := ThroughAir(line.Readings, line.AntennaGapM)
+	line.rd = inStationOrder(line.Readings)
+	expected := typicalDepth(line.rd)
+	air := throughAir(line.rd, line.AntennaGapM)
 	var out []Check
 	both := false
-	for k := 0; k < len(line.Readings); k++ {
-		r := line.Readings[k]
+	for k := 0; k < len(line.rd); k++ {
+		r := line.rd[k]
 		both = both || r.SignalLow > 0 && r.SignalHigh > 0
 		if !air[k] {
 			continue
 		}
 		from := k
-		for k+1 < len(line.Readings) && air[k+1] {
+		for k+1 < len(line.rd) && air[k+1] {
 			k++
 		}
-		out = append(out, airCheck(line.Readings[from:k+1], expected, line.AntennaGapM, units))
+		out = append(out, airCheck(line.rd[from:k+1], expected, line.AntennaGapM, units))
 	}
 	if c, ok := nearTransmitter(line, units); ok {
 		out = append(out, c)
 	}
-	if len(out) == 0 && both && len(line.Readings) > 0 {
-		r := line.Readings[len(line.Readings)/2]
-		out = append(out, Check{Kind: "air_coupling", Index: r.Index, StationM: r.StationM, Pos: r.Pos, Outcome: trace.OutcomePassed,
-			Words: fmt.Sprintf("The two antennas differ as over a line at all %d readings; no sign of the transmitter's own field.", len(line.Readings))})
+	if len(out) == 0 && both && len(line.rd) > 0 {
+		r := line.rd[len(line.rd)/2]
+		out = append(out, Check{Kind: "air_coupling", Index: int(r.index), StationM: r.StationM, Pos: r.Pos, Outcome: trace.OutcomePassed,
+			Words: fmt.Sprintf("The two antennas differ as over a line at all %d readings; no sign of the transmitter's own field.", len(line.rd))})
 	}
 	return out
 }
 
 // typicalDepth is the median depth of a line's readings, NaN without any.
-func typicalDepth(rds []Reading) float64 {
+func typicalDepth(rds []reading) float64 {
 	var d []float64
 	for _, r := range rds {
 		if r.DepthM > 0 {
@@ -172,9 +166,9 @@ func typicalDepth(rds []Reading) float64 {
 	return median(d)
 }
 
-func airCheck(run []Reading, expectedM, gapM float64, units geo.Units) Check {
+func airCheck(run []reading, expectedM, gapM float64, units geo.Units) Check {
 	r := run[len(run)/2]
-	c := Check{Kind: "air_coupling", Index: r.Index, StationM: r.StationM, Pos: r.Pos, Outcome: trace.OutcomeFailed}
+	c := Check{Kind: "air_coupling", Index: int(r.index), StationM: r.StationM, Pos: r.Pos, Outcome: trace.OutcomeFailed}
 	c.Words = fmt.Sprintf("Depth shows up to %s at %s", units.Short(deepest(run)), readings(len(run)))
 	if r.SignalLow > 0 && r.SignalHigh > 0 {
 		c.Words = fmt.Sprintf("The two antennas read nearly the same at %s (ratio %.2f", readings(len(run)), r.SignalLow/r.SignalHigh)
@@ -187,7 +181,7 @@ func airCheck(run []Reading, expectedM, gapM float64, units geo.Units) Check {
 	return c
 }
 
-func deepest(run []Reading) float64 {
+func deepest(run []reading) float64 {
 	d := 0.0
 	for _, r := range run {
 		if r.DepthM > d {
@@ -201,11 +195,11 @@ func nearTransmitter(line Line, units geo.Units) (Check, bool) {
 	if line.Transmitter == nil {
 		return Check{}, false
 	}
-	reach, n := transmitterReachM(line.PowerW), 0
-	var at Reading
+	reach, n := receiver.TransmitterReachM(line.PowerW), 0
+	var at reading
 	nearest := math.Inf(1)
-	for _, r := range line.Readings {
-		if r.Hookup != "induction" {
+	for _, r := range line.rd {
+		if r.Hookup != trace.HookupInduction {
 			continue
 		}
 		d := r.Pos.Dist(*line.Transmitter)
@@ -219,7 +213,7 @@ func nearTransmitter(line Line, units geo.Units) (Check, bool) {
 	if n == 0 {
 		return Check{}, false
 	}
-	return Check{Kind: "air_coupling", Index: at.Index, StationM: at.StationM, Pos: at.Pos, Outcome: trace.OutcomeFailed,
+	return Check{Kind: "air_coupling", Index: int(at.index), StationM: at.StationM, Pos: at.Pos, Outcome: trace.OutcomeFailed,
 		Words: fmt.Sprintf("%s within %s of the induction transmitter (nearest %s): its own field may add to the line's.",
 			readings(n), units.Long(reach), units.Long(nearest)) + line.transmitterWords()}, true
 }

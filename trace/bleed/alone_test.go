@@ -6,6 +6,7 @@ import (
 	"testing"
 
 	"loamline/geo"
+	"loamline/trace"
 	"loamline/trace/bleed"
 	"loamline/trace/receiver"
 )
@@ -37,10 +38,10 @@ func alone(depthM, currentA func(xM float64) float64, stepM float64) bleed.Line 
 		pos := geo.XY{X: x, Y: 0.01 * noise(7)}
 		line.Points = append(line.Points, pos)
 		line.DepthM, line.SigmaM = append(line.DepthM, depthM(x)), append(line.SigmaM, 0.03)
-		line.Readings = append(line.Readings, bleed.Reading{
+		line.Readings = append(line.Readings, trace.Reading{
 			Pos: pos, StationM: x, HAccM: 0.02, Fix: 4, DepthM: shown, CurrentMA: 1000 * receiver.CurrentA(low, d),
 			Signal: nan, SignalLow: 1e9 * low, SignalHigh: 1e9 * high, NullOffsetM: 0.02 * noise(2),
-			FreqHz: 8192, Hookup: "direct", TimeS: nan,
+			FreqHz: 8192, Hookup: "direct",
 		})
 	}
 	return line
@@ -75,7 +76,7 @@ func TestLineAloneIsNoNeighbour(t *testing.T) {
 func quiet(t *testing.T, name string, line bleed.Line) {
 	t.Helper()
 	for _, s := range detect(t, line, bleed.NewIndex([]bleed.Path{line.Path})).Stretches {
-		if s.Grade != bleed.Watch {
+		if s.Grade != trace.GradeWatch {
 			t.Errorf("%s: %s %.2f %s from %.0f to %.0f m: %v", name, s.Grade, s.Score, s.Neighbor, s.FromM, s.ToM, s.Evidence)
 		}
 	}

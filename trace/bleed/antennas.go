@@ -3,6 +3,8 @@ package bleed
 import (
 	"math"
 	"slices"
+
+	"loamline/trace/receiver"
 )
 
 // depthLogs are the logs of the depths of a line's readings, on the scale of
@@ -10,14 +12,14 @@ import (
 // rounded and may be missing, or was dropped for a spike that the antennas did not
 // see: where their depths are the steadier ones, those stand, and the figures shown
 // fill in; else the other way round.
-func depthLogs(rds []Reading, gapM, fullScale float64) (lnD []float64, fromAntennas bool) {
+func depthLogs(rds []reading, gapM, fullScale float64) (lnD []float64, fromAntennas bool) {
 	n := len(rds)
 	shown, antennas := make([]float64, n), make([]float64, n)
 	var apart []float64
 	for k, r := range rds {
 		shown[k], antennas[k] = logOf(r.DepthM), math.NaN()
 		if r.SignalLow > r.SignalHigh && r.SignalHigh > 0 && r.SignalLow < fullScale {
-			if d := antennaDepthM(r, gapM); d < deepestReadM {
+			if d := antennaDepthM(r, gapM); d < receiver.DeepestM {
 				antennas[k] = math.Log(d)
 			}
 		}
@@ -50,7 +52,7 @@ const leastAntennas = 5
 
 // coarse reports whether depths are shown on steps wider than their own noise:
 // they then look steadier than they are.
-func coarse(sigma float64, rds []Reading) bool {
+func coarse(sigma float64, rds []reading) bool {
 	r := newRounding(rds)
 	step, _ := r.typical()
 	return step > 0 && !(sigma > step)
@@ -58,7 +60,7 @@ func coarse(sigma float64, rds []Reading) bool {
 
 // fullScale is the largest signal that a display can show, +Inf where none was
 // reached: one figure, the largest of all, at several readings.
-func fullScale(rds []Reading) float64 {
+func fullScale(rds []reading) float64 {
 	top, n := math.Inf(-1), 0
 	for _, r := range rds {
 		switch {
@@ -77,7 +79,7 @@ func fullScale(rds []Reading) float64 {
 // signalLogs are the logs of the field at the lower antenna, on one scale along the
 // line. Where the display had reached its end, the current shown over the depth
 // shown stands in, brought to that scale.
-func signalLogs(rds []Reading, fullScale float64) []float64 {
+func signalLogs(rds []reading, fullScale float64) []float64 {
 	lnS := make([]float64, len(rds))
 	var apart []float64
 	for k, r := range rds {

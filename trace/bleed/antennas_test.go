@@ -7,15 +7,15 @@ import (
 
 // over is a reading over a line of one ampere on a scale of its own, with antennas
 // 0.5 m apart: by Ampère's law the field falls as one over the distance.
-func over(stationM, depthM float64) Reading {
-	return Reading{StationM: stationM, DepthM: depthM, CurrentMA: 1000, SignalLow: 100 / depthM, SignalHigh: 100 / (depthM + 0.5),
+func over(stationM, depthM float64) reading {
+	return reading{StationM: stationM, DepthM: depthM, CurrentMA: 1000, SignalLow: 100 / depthM, SignalHigh: 100 / (depthM + 0.5),
 		Signal: math.NaN(), NullOffsetM: math.NaN(), HAccM: 0.02, Fix: 4}
 }
 
 // A hump whose depths the display rounds to decimetres or leaves out is there in
 // the antennas.
 func TestAntennasFillInDepths(t *testing.T) {
-	var rds []Reading
+	var rds []reading
 	lies := func(s float64) float64 { return 0.8 + 0.006*s - 0.4*math.Exp(-(s-40)*(s-40)/8) }
 	for s := 0.0; s <= 80; s += 2 {
 		r := over(s, lies(s))
@@ -39,7 +39,7 @@ func TestAntennasFillInDepths(t *testing.T) {
 // A signal at the display's end says nothing; current and depth stand in, on the
 // scale of the signals that were read.
 func TestSignalsAtFullScale(t *testing.T) {
-	var rds []Reading
+	var rds []reading
 	for s := 0.0; s <= 60; s += 2 {
 		rds = append(rds, over(s, 1+0.01*s))
 	}

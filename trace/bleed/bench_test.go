@@ -8,6 +8,7 @@ import (
 	"testing"
 
 	"loamline/geo"
+	"loamline/trace"
 	"loamline/trace/bleed"
 )
 
@@ -27,9 +28,9 @@ func quietJob(lines, readings int, spacingM float64) ([]bleed.Line, *bleed.Index
 			line.Points = append(line.Points, geo.XY{X: x, Y: y})
 			line.DepthM, line.SigmaM = append(line.DepthM, 1), append(line.SigmaM, 0.03)
 			signal := math.Exp(-0.002*x+0.006*r.NormFloat64()) / (1 + 0.03*math.Sin(x/9))
-			line.Readings = append(line.Readings, bleed.Reading{Pos: pos, StationM: x, HAccM: 0.02, Fix: 4, DepthM: d,
+			line.Readings = append(line.Readings, trace.Reading{Pos: pos, StationM: x, HAccM: 0.02, Fix: 4, DepthM: d,
 				CurrentMA: 100 * signal * d, Signal: nan, SignalLow: signal, SignalHigh: nan,
-				NullOffsetM: 0.05 * r.NormFloat64(), FreqHz: 8192, Hookup: "direct", TimeS: nan})
+				NullOffsetM: 0.05 * r.NormFloat64(), FreqHz: 8192, Hookup: "direct"})
 		}
 		out, paths = append(out, line), append(paths, line.Path)
 	}
@@ -46,7 +47,7 @@ func BenchmarkQuietLine(b *testing.B) {
 					b.Fatal(err)
 				}
 				for _, s := range rep.Stretches {
-					if s.Grade != bleed.Watch {
+					if s.Grade != trace.GradeWatch {
 						b.Fatalf("line %d: %+v", i%20, s)
 					}
 				}

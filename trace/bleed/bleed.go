@@ -4,46 +4,27 @@ import (
 	"context"
 
 	"loamline/geo"
+	"loamline/trace"
 )
-
-// Reading is one reading over the line, in station order. Numbers that the
-// instrument did not give are NaN.
-type Reading struct {
-	Pos         geo.XY
-	StationM    float64
-	OffsetM     float64 // of the reading from the centerline, positive to the right
-	TimeS       float64
-	HAccM       float64
-	Fix         int // -1 where not given
-	DepthM      float64
-	CurrentMA   float64
-	Signal      float64
-	SignalLow   float64
-	SignalHigh  float64
-	NullOffsetM float64
-	FreqHz      float64
-	Phase       int8   // +1 with, -1 against, 0 not given
-	Hookup      string // direct, clamp, induction, passive or empty
-	SetAside    bool   // the position is not in the centerline: only a jump is judged by it
-	Index       int    // of the caller
-}
 
 // Path is a line in the plane with what is known of its depth and position.
 type Path struct {
 	Name      string
 	Points    []geo.XY
-	DepthM    []float64 // one a point, NaN where unknown
-	SigmaM    []float64 // one-sigma position error across the line, one a point
-	Reference bool      // from a record, not traced
-	DoubtM    float64   // how far off a record may lie for its frame alone
-	DoubtWhy  string    // why: "its frame is not stated"
-	Utility   string    // class of utility, empty where unknown
+	DepthM    []float64     // one a point, NaN where unknown
+	SigmaM    []float64     // one-sigma position error across the line, one a point
+	Reference bool          // from a record, not traced
+	DoubtM    float64       // how far off a record may lie for its frame alone
+	DoubtWhy  string        // why: "its frame is not stated"
+	Utility   trace.Utility // class of utility, empty where unknown
 }
 
-// Line is the traced line under test.
+// Line is the traced line under test. Its readings may come in any order and with
+// any fate: raised ones are for lift checks alone, and of those set aside only a
+// jump onto another line is judged.
 type Line struct {
 	Path
-	Readings    []Reading
+	Readings    []trace.Reading
 	AntennaGapM float64 // NaN where unknown
 	Transmitter *geo.XY
 	// TransmitterHeard tells that its place is where its field was read.
@@ -52,35 +33,30 @@ type Line struct {
 	// Exclude lists paths of the index that are no neighbours: the line itself
 	// and records of it.
 	Exclude []int
+
+	rd []reading // of the readings, what the detector goes by, in station order
 }
 
 // Stretch is a suspected stretch; see the map's bleed_over role.
 type Stretch struct {
 	FromM, ToM              float64
-	Grade                   string // watch, suspect or strong
+	Grade                   trace.Grade
 	Score                   float64
 	Neighbor                string // Unknown where no known line is near
 	SeparationM             float64
 	Evidence                []string
-	ShiftM, Shift95M        float64 // true line from the mark; NaN where none is given
-	Side                    string  // left or right, empty where none is given
-	WidenLeftM, WidenRightM float64 // what the caution zone must add on each side
+	ShiftM, Shift95M        float64    // true line from the mark; NaN where none is given
+	Side                    trace.Side // empty where none is given
+	WidenLeftM, WidenRightM float64    // what the caution zone must add on each side
 	// LnDepth95 bounds, at 95 %, by how much the coupling falsifies the ln of a
 	// depth; NaN where nothing tells, as where the depth is another line's.
 	LnDepth95 float64
 	Jump      bool
-	Own       []Strip // of a jump: where the line's own course may lie
+	Own       []trace.CourseStrip // of a jump: where the line's own course may lie
 }
 
 // Unknown is the neighbour's name where no known line is near.
 const Unknown = "unknown"
-
-// The grades in rising order.
-const (
-	Watch   = "watch"
-	Suspect = "suspect"
-	Strong  = "strong"
-)
 
 // Report is what the detector can say of a line.
 type Report struct {
@@ -93,6 +69,7 @@ type Report struct {
 // that is not among them. Units chooses how evidence is worded. The only error
 // is the context's.
 func Detect(ctx context.Context, line Line, others *Index, units geo.Units) (Report, error) {
+	line.rd = inStationOrder(line.Readings)
 	col := newColumns(line)
 	rep := Report{Notes: col.notes()}
 	if len(col.rd) >= 3 {

@@ -8,6 +8,7 @@ import (
 	"testing"
 
 	"loamline/geo"
+	"loamline/trace"
 	"loamline/trace/bleed"
 	"loamline/trace/receiver"
 )
@@ -34,10 +35,10 @@ func coupled(share, fromM, toM float64) (bleed.Line, *bleed.Index) {
 		line.Points = append(line.Points, pos)
 		line.DepthM, line.SigmaM = append(line.DepthM, shown.DepthM), append(line.SigmaM, 0.03)
 		d := shown.DepthM * math.Exp(0.02*noise(i))
-		line.Readings = append(line.Readings, bleed.Reading{
+		line.Readings = append(line.Readings, trace.Reading{
 			Pos: pos, StationM: x, HAccM: 0.02, Fix: 4, DepthM: d, CurrentMA: 1000 * shown.CurrentA * d / shown.DepthM,
 			Signal: nan, SignalLow: nan, SignalHigh: nan, NullOffsetM: shown.NullOffsetM + 0.03*noise(i+5),
-			FreqHz: 8192, Hookup: "direct", TimeS: nan,
+			FreqHz: 8192, Hookup: "direct",
 		})
 		b.Points = append(b.Points, geo.XY{X: x, Y: 1})
 		b.DepthM, b.SigmaM = append(b.DepthM, 1), append(b.SigmaM, 0.05)
@@ -60,7 +61,7 @@ func TestFindsCoupling(t *testing.T) {
 		rep := detect(t, line, ix)
 		var found []bleed.Stretch
 		for _, s := range rep.Stretches {
-			if s.Grade != bleed.Watch {
+			if s.Grade != trace.GradeWatch {
 				found = append(found, s)
 			}
 		}
@@ -74,7 +75,7 @@ func TestFindsCoupling(t *testing.T) {
 		// The same way, the mark is drawn left, towards the neighbour, so the
 		// line lies right of it; opposed, the other way round.
 		side := map[bool]string{true: "right", false: "left"}[share > 0]
-		if s.Side != side {
+		if string(s.Side) != side {
 			t.Errorf("share %+.1f: true line %q of the mark, want %q", share, s.Side, side)
 		}
 		if len(s.Evidence) == 0 || len(rep.Advice) == 0 {
@@ -86,7 +87,7 @@ func TestFindsCoupling(t *testing.T) {
 func TestCloseButQuietIsWatched(t *testing.T) {
 	line, ix := coupled(0, 30, 60)
 	rep := detect(t, line, ix)
-	if len(rep.Stretches) != 1 || rep.Stretches[0].Grade != bleed.Watch {
+	if len(rep.Stretches) != 1 || rep.Stretches[0].Grade != trace.GradeWatch {
 		t.Fatalf("want one watch stretch along the close neighbour, got %+v", rep.Stretches)
 	}
 	if w := strings.Join(rep.Stretches[0].Evidence, " "); strings.Contains(w, "clean") || strings.Contains(w, "verified") {
@@ -119,7 +120,7 @@ func TestFindsCouplingByDepthAlone(t *testing.T) {
 	}
 	rep := detect(t, line, ix)
 	if len(rep.Stretches) == 0 || !slices.ContainsFunc(rep.Stretches, func(s bleed.Stretch) bool {
-		return s.Grade != bleed.Watch && s.FromM < 36 && s.ToM > 54
+		return s.Grade != trace.GradeWatch && s.FromM < 36 && s.ToM > 54
 	}) {
 		t.Errorf("want a stretch above watch over 36 to 54 m, got %+v", rep.Stretches)
 	}
@@ -141,7 +142,7 @@ func TestDisplacementBesideStrongCurrents(t *testing.T) {
 		want := math.Abs(receiver.Section{Lines: lines}.Survey(0, 0.4).PeakM)
 		line, ix := coupled(share, 30, 60)
 		found := detect(t, line, ix).Stretches
-		i := slices.IndexFunc(found, func(s bleed.Stretch) bool { return s.Grade != bleed.Watch })
+		i := slices.IndexFunc(found, func(s bleed.Stretch) bool { return s.Grade != trace.GradeWatch })
 		if i < 0 {
 			t.Errorf("share %+.2f: found nothing above watch", share)
 			continue

@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"loamline/geo"
+	"loamline/trace"
 )
 
 // closeDepths is the distance in depths below which a neighbour is reported
@@ -61,10 +62,10 @@ func (e exposure) closeAt(k int, col *columns) bool {
 
 func covered(found []Stretch, stationM float64, neighbour string) bool {
 	for _, s := range found {
-		if s.Jump && s.Grade == Watch {
+		if s.Jump && s.Grade == trace.GradeWatch {
 			continue // only possible: the neighbour is as close as ever
 		}
-		if stationM >= s.FromM && stationM <= s.ToM && (s.Neighbor == neighbour || s.Grade != Watch) {
+		if stationM >= s.FromM && stationM <= s.ToM && (s.Neighbor == neighbour || s.Grade != trace.GradeWatch) {
 			return true
 		}
 	}
@@ -97,7 +98,7 @@ func (e exposure) closeRun(col *columns, from, to int, units geo.Units) (Stretch
 			100*may.share, upToShort(units, max(may.leftM, may.rightM)), 100*math.Expm1(may.lnDepth))
 	}
 	why, m = e.doubted(why, m, units)
-	return Stretch{FromM: col.rd[from].StationM, ToM: col.rd[to].StationM, Grade: Watch,
+	return Stretch{FromM: col.rd[from].StationM, ToM: col.rd[to].StationM, Grade: trace.GradeWatch,
 		Score: closeDisplaced * min(0.45, col.prior(e, from, to+1)), Neighbor: e.name, SeparationM: m,
 		Evidence: []string{why, would}, ShiftM: math.NaN(), Shift95M: math.NaN(), LnDepth95: math.NaN(),
 		WidenLeftM: may.leftM, WidenRightM: may.rightM}, true

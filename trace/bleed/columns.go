@@ -2,12 +2,15 @@ package bleed
 
 import (
 	"math"
+
+	"loamline/trace"
+	"loamline/trace/receiver"
 )
 
 // columns are the readings as the detector wants them: logarithms, robust
 // noise, outliers weakened. Unusable values have a variance of `nothing`.
 type columns struct {
-	rd    []Reading
+	rd    []reading
 	depth []float64 // running median of depth over ±15 readings, for scale
 	gapM  float64
 
@@ -30,18 +33,11 @@ type columns struct {
 // nothing is the variance of a value that is not there.
 const nothing = 1e8
 
-// defaultDepthM scales a trace without depth. Judgement, no source.
-const defaultDepthM = 1
-
-// defaultGapM stands in for an antenna gap that nobody stated; signatures
-// depend on it weakly. Common practice, no source.
-const defaultGapM = 0.4
-
 func newColumns(line Line) *columns {
-	n := len(line.Readings)
-	c := &columns{rd: line.Readings, gapM: line.AntennaGapM, airCoupled: make([]bool, n)}
+	n := len(line.rd)
+	c := &columns{rd: line.rd, gapM: line.AntennaGapM, airCoupled: make([]bool, n)}
 	if !(c.gapM > 0) {
-		c.gapM = defaultGapM
+		c.gapM = receiver.UsualGapM // signatures depend on it weakly
 	}
 	for _, p := range []*[]float64{&c.depth, &c.lnD, &c.lnS, &c.null, &c.varD, &c.varS, &c.covDS, &c.varN} {
 		*p = make([]float64, n)
@@ -49,7 +45,7 @@ func newColumns(line Line) *columns {
 	if n == 0 {
 		return c // every place was exposed, raised or set aside: nothing to test
 	}
-	air := ThroughAir(c.rd, line.AntennaGapM)
+	air := throughAir(c.rd, line.AntennaGapM)
 	full := fullScale(c.rd)
 	var fromAntennas bool
 	c.lnD, fromAntennas = depthLogs(c.rd, line.AntennaGapM, full)
@@ -77,8 +73,8 @@ func newColumns(line Line) *columns {
 
 // nearInduction reports whether a reading is so near to an induction transmitter
 // that its own field makes it no use.
-func nearInduction(line Line, r Reading) bool {
-	return r.Hookup == "induction" && line.Transmitter != nil && r.Pos.Dist(*line.Transmitter) < transmitterReachM(line.PowerW)
+func nearInduction(line Line, r reading) bool {
+	return r.Hookup == trace.HookupInduction && line.Transmitter != nil && r.Pos.Dist(*line.Transmitter) < receiver.TransmitterReachM(line.PowerW)
 }
 
 func logOf(v float64) float64 {
@@ -90,7 +86,7 @@ func logOf(v float64) float64 {
 
 // signalOf is the field at the lower antenna on any scale that is the same
 // along the trace: as read, or current over depth.
-func signalOf(r Reading) float64 {
+func signalOf(r reading) float64 {
 	switch {
 	case r.SignalLow > 0:
 		return r.SignalLow
@@ -109,7 +105,7 @@ func (c *columns) scaleDepth() {
 				buf = append(buf, c.lnD[i])
 			}
 		}
-		c.depth[k] = defaultDepthM
+		c.depth[k] = receiver.PlainDepthM
 		if len(buf) > 0 {
 			c.depth[k] = math.Exp(median(buf))
 		}

@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"loamline/geo"
+	"loamline/trace/receiver"
 )
 
 // courses are the pieces of a line between its corners, each with its marks
@@ -110,7 +111,7 @@ func (k *courses) noise(c *columns) {
 	far := outliers(across)
 	for i, r := range c.rd {
 		s := statedSigma(r)
-		w := math.Max(markingPart*math.Min(c.depth[i], 3), 0.7*s)
+		w := math.Max(receiver.MarkRel*math.Min(c.depth[i], 3), 0.7*s)
 		if !math.IsNaN(found) {
 			w = math.Max(0.015, math.Max(found*s/typical*0.9, found*0.7))
 		}
@@ -122,17 +123,11 @@ func (k *courses) noise(c *columns) {
 	k.usable = typical < usefulSigmaM && (math.IsNaN(found) || found < usefulSigmaM)
 }
 
-func statedSigma(r Reading) float64 {
+func statedSigma(r reading) float64 {
 	if !math.IsNaN(r.HAccM) {
-		return math.Max(0.005, r.HAccM)
+		return math.Max(receiver.LeastStatedM, r.HAccM)
 	}
-	switch r.Fix {
-	case 4:
-		return 0.02
-	case 5:
-		return 0.2
-	}
-	return 0.6
+	return receiver.PlainFixM(int(r.Fix))
 }
 
 // courseWanders are the sizes tried of how a line's own course wanders: its

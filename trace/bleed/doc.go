@@ -33,4 +33,20 @@
 // It cannot see everything: symmetric or stacked neighbours, currents out of
 // phase, and coupling that is the same along the whole trace may leave no sign.
 // So it never calls a line clean, and never moves a mark.
+//
+// # Where each step lives
+//
+//	readings to columns     reading.go columns.go antennas.go rounding.go noise.go profile.go
+//	the line's own doing    bend.go elbow.go lead.go openend.go
+//	air and lift            air.go lift.go
+//	neighbours within reach index.go exposure.go prior.go
+//	without coupling        baseline.go explain.go tee.go story.go
+//	with coupling           response.go coupling.go couplingdepth.go signature.go
+//	search                  screen.go survey.go scan.go coupled.go couplingfit.go sums.go smallsolve.go
+//	marks across the course course.go coursefilter.go
+//	jumps                   jump.go jumprun.go jumpsteps.go owncourse.go streetcourse.go
+//	score and grade         calibrate.go displaced.go merge.go stretch.go
+//	what caution needs      holdcourse.go unseen.go closerun.go
+//	words                   evidence.go notes.go
+//	the door                bleed.go
 package bleed

@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"loamline/geo"
+	"loamline/trace"
 )
 
 // evidence says in words and figures what speaks for coupling.
@@ -120,7 +121,7 @@ func onSide(f finding) string {
 	if !f.sideTold() {
 		return "on either side"
 	}
-	return "on the " + sideOf(f.asideM)
+	return "on the " + string(sideOf(f.asideM))
 }
 
 func (c *columns) otherWords(f finding) string {
@@ -152,7 +153,7 @@ func (c *columns) phaseWords(f finding) string {
 func (c *columns) setupWords(f finding) string {
 	r := c.rd[(f.from+f.to)/2]
 	switch {
-	case r.Hookup == "induction" || r.Hookup == "passive":
+	case r.Hookup == trace.HookupInduction || r.Hookup == trace.HookupPassive:
 		return fmt.Sprintf("The hookup (%s) favours bleed-over.", r.Hookup)
 	case r.FreqHz >= 30000:
 		return fmt.Sprintf("The frequency (%.0f kHz) favours bleed-over.", r.FreqHz/1000)

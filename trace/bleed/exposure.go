@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"loamline/geo"
+	"loamline/trace"
 )
 
 // exposure is how one neighbour lies along the line's readings.
@@ -50,7 +51,7 @@ func (ix *Index) exposures(line Line, col *columns) []exposure {
 			if i < 0 {
 				i = len(out)
 				p := ix.paths[f.path]
-				own := p.Reference && p.Utility != "" && p.Utility == line.Utility
+				own := p.Reference && p.Utility != "" && p.Utility != trace.UnknownKind && p.Utility == line.Utility
 				out = append(out, exposure{name: p.Name, path: f.path, reference: p.Reference, doubtM: p.DoubtM, doubtWhy: p.DoubtWhy, at: outOfReach(len(col.rd)), mayBeOwn: own})
 			}
 			out[i].at[k] = seen(q, dir, f, line, k, path)
@@ -92,7 +93,7 @@ func seen(q, dir geo.XY, f foot, line Line, k int, path geo.Polyline) neighbourA
 	c := math.Min(1, math.Abs(dir.Dot(f.direction)))
 	return neighbourAt{
 		asideM: aside, depthM: f.depthM,
-		sigmaM: math.Hypot(f.sigmaM, ownSigma(line, line.Readings[k].StationM, path)),
+		sigmaM: math.Hypot(f.sigmaM, ownSigma(line, line.rd[k].StationM, path)),
 		angle:  math.Acos(c),
 	}
 }

@@ -11,10 +11,20 @@ import (
 	"loamline/trace/receiver"
 )
 
-func reading(depthM, signal float64) bleed.Reading {
+func reading(depthM, signal float64) trace.Reading {
 	nan := math.NaN()
-	return bleed.Reading{TimeS: nan, HAccM: 0.02, Fix: 4, DepthM: depthM, CurrentMA: nan, Signal: signal, SignalLow: nan, SignalHigh: nan, NullOffsetM: nan, FreqHz: nan}
+	return trace.Reading{HAccM: 0.02, Fix: 4, DepthM: depthM, CurrentMA: nan, Signal: signal, SignalLow: nan, SignalHigh: nan, NullOffsetM: nan, FreqHz: nan}
 }
+
+// lifted is a reading with the receiver raised off the ground.
+func lifted(depthM, signal, raiseM float64) trace.Reading {
+	r := reading(depthM, signal)
+	r.Status, r.RaiseM = trace.StatusCheck, raiseM
+	return r
+}
+
+// read is a line with these readings and nothing else known of it.
+func read(rs ...trace.Reading) bleed.Line { return bleed.Line{Readings: rs} }
 
 // Lift of 0.30 m over 100 mA at 1 m: alone depth grows by 0.300 and the signal
 // falls to 0.769; with 2 nT through the air it grows by 0.381 (27 % too much);
@@ -33,20 +43,19 @@ func TestLiftChecks(t *testing.T) {
 	} {
 		shown := c.s.Survey(0, 0.4)
 		lift := c.s.Lift(shown.PeakM, 0.4, 0.3)
-		ground := []bleed.Reading{reading(9, 1), reading(shown.DepthM, 1)}
-		ground[0].Pos = geo.XY{X: 50}
-		up := bleed.Raised{Reading: reading(lift.DepthM, lift.SignalRatio), RaiseM: 0.3}
-		got := bleed.LiftChecks(ground, []bleed.Raised{up}, 0, geo.Metric)
+		far := reading(9, 1)
+		far.Pos = geo.XY{X: 50}
+		got := bleed.LiftChecks(read(far, reading(shown.DepthM, 1), lifted(lift.DepthM, lift.SignalRatio, 0.3)), 0, geo.Metric)
 		if len(got) != 1 || got[0].Outcome != c.want {
 			t.Errorf("%s: %+v, want %s", c.name, got, c.want)
 		}
 	}
-	flat := bleed.Raised{Reading: reading(1.3, 1.01), RaiseM: 0.3}
-	got := bleed.LiftChecks([]bleed.Reading{reading(1, 1)}, []bleed.Raised{flat}, 0.04, geo.US)
+	flat := lifted(1.3, 1.01, 0.3)
+	got := bleed.LiftChecks(read(reading(1, 1), flat), 0.04, geo.US)
 	if len(got) != 1 || got[0].Outcome != trace.OutcomeFailed || !strings.Contains(got[0].Words, "must fall") {
 		t.Errorf("a signal that does not fall: %+v", got)
 	}
-	if got := bleed.LiftChecks(nil, []bleed.Raised{flat}, 0.04, geo.US); got != nil {
+	if got := bleed.LiftChecks(read(flat), 0.04, geo.US); got != nil {
 		t.Errorf("a raised reading alone is no check: %+v", got)
 	}
 }
@@ -60,7 +69,7 @@ func TestThroughAir(t *testing.T) {
 	for _, gap := range []float64{0.3, 0.4, 0.5, 0.6, 0.7} {
 		for _, columns := range []string{"all", "antennas", "signal", "current", "depth"} {
 			for _, fromM := range []float64{0.15, 4} { // of the transmitter
-				var rds []bleed.Reading
+				var rds []*trace.Reading
 				for i := range 30 {
 					x := 2 * float64(i)
 					depth := 0.7 + 1.6*math.Max(0, math.Min(1, math.Min((x-30)/4, (56-x)/4)))
@@ -82,7 +91,7 @@ func TestThroughAir(t *testing.T) {
 					case "depth":
 						r.SignalLow, r.SignalHigh, r.CurrentMA = nan, nan, nan
 					}
-					rds = append(rds, r)
+					rds = append(rds, &r)
 				}
 				got := bleed.ThroughAir(rds, gap)
 				for i, air := range got {
@@ -99,7 +108,7 @@ func TestThroughAir(t *testing.T) {
 	r := reading(nan, nan)
 	for ratio, want := range map[float64]bool{1.4: false, 1.1: false, 1.0009: true, 0.9: true} {
 		r.SignalLow, r.SignalHigh = ratio, 1
-		if got := bleed.ThroughAir([]bleed.Reading{r}, 0.4)[0]; got != want {
+		if got := bleed.ThroughAir([]*trace.Reading{&r}, 0.4)[0]; got != want {
 			t.Errorf("one reading with a ratio of %g: %v", ratio, got)
 		}
 	}
@@ -112,7 +121,7 @@ func TestAirCouplingNearTransmitter(t *testing.T) {
 		s := receiver.Section{Lines: []receiver.Conductor{{DepthM: 1, CurrentA: 0.1}}, AirT: complex(receiver.DipoleT(3, x+2), 0)}
 		shown := s.Survey(0, 0.4)
 		r := reading(shown.DepthM, math.NaN())
-		r.SignalLow, r.SignalHigh, r.Hookup, r.Pos, r.StationM, r.Index = shown.LowT, shown.HighT, "induction", geo.XY{X: x}, x, i
+		r.SignalLow, r.SignalHigh, r.Hookup, r.Pos, r.StationM = shown.LowT, shown.HighT, "induction", geo.XY{X: x}, x
 		line.Readings = append(line.Readings, r)
 	}
 	got := bleed.AirCoupling(line, geo.Metric)
@@ -151,8 +160,7 @@ func TestLiftOutcomes(t *testing.T) {
 		{1, 0.379, 0.30, 0.01, trace.OutcomeInconclusive, "Lift higher"},
 		{1, 0.381, 0.30, 0.01, trace.OutcomeFailed, "through the air"},
 	} {
-		up := bleed.Raised{Reading: reading(c.groundM+c.growthM, 0.7), RaiseM: c.raiseM}
-		got := bleed.LiftChecks([]bleed.Reading{reading(c.groundM, 1)}, []bleed.Raised{up}, c.rel, geo.Metric)
+		got := bleed.LiftChecks(read(reading(c.groundM, 1), lifted(c.groundM+c.growthM, 0.7, c.raiseM)), c.rel, geo.Metric)
 		if len(got) != 1 || got[0].Outcome != c.want || !strings.Contains(got[0].Words, c.words) {
 			t.Errorf("%+v: %+v", c, got)
 		}

@@ -5,6 +5,7 @@ import (
 	"testing"
 
 	"loamline/geo"
+	"loamline/trace"
 )
 
 // Two findings of one neighbour a reading apart are one stretch; with opposed
@@ -44,7 +45,7 @@ func TestCloseRunJoinsStretch(t *testing.T) {
 	for k := range e.at {
 		e.at[k] = neighbourAt{asideM: 1, depthM: 1, sigmaM: 0.05}
 	}
-	found := []Stretch{{FromM: 20, ToM: 30, Grade: Strong, Neighbor: "B"}}
+	found := []Stretch{{FromM: 20, ToM: 30, Grade: trace.GradeStrong, Neighbor: "B"}}
 	got := closeRuns(c, e, found, geo.Metric)
 	if len(got) != 2 || got[0].ToM != 20 || got[1].FromM != 30 {
 		t.Errorf("want runs up to 20 m and from 30 m, got %+v", got)

@@ -7,6 +7,7 @@ import (
 	"github.com/tidwall/rtree"
 
 	"loamline/geo"
+	"loamline/trace"
 )
 
 // Index finds the paths near a place: every traced line and every record of a
@@ -92,12 +93,8 @@ func (ix *Index) foot(s segment, q geo.XY) foot {
 	}
 	at := a.Lerp(b, t)
 	return foot{int(s.path), q.Dist(at), at, ab,
-		between(p.DepthM, s.at, t, math.NaN()), between(p.SigmaM, s.at, t, recordSigmaM)}
+		between(p.DepthM, s.at, t, math.NaN()), between(p.SigmaM, s.at, t, trace.RecordSigmaM)}
 }
-
-// recordSigmaM is taken where a path states no error: a record as drawn.
-// Judgement, no source.
-const recordSigmaM = 0.3
 
 // between interpolates a value along a segment; one unknown end takes the
 // other's, and fallback stands where nothing is known.

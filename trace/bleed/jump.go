@@ -7,6 +7,8 @@ import (
 	"strings"
 
 	"loamline/geo"
+	"loamline/trace"
+	"loamline/trace/receiver"
 )
 
 // jumps finds runs where the marks leave the line and lie on a neighbour.
@@ -22,7 +24,7 @@ func jumps(line Line, col *columns, ix *Index, near []exposure, units geo.Units)
 // only possible.
 func likelyJumps(all []Stretch) (said, possible []Stretch) {
 	for _, s := range all {
-		if s.Grade == Watch {
+		if s.Grade == trace.GradeWatch {
 			possible = append(possible, s)
 		} else {
 			said = append(said, s)
@@ -37,14 +39,14 @@ func confirmed(possible, coupled []Stretch) []Stretch {
 	out := slices.Clone(possible)
 	for i, j := range out {
 		for _, s := range coupled {
-			if s.Grade == Watch || s.Neighbor != j.Neighbor || overlap(j, s) < 0.5*(s.ToM-s.FromM) {
+			if s.Grade == trace.GradeWatch || s.Neighbor != j.Neighbor || overlap(j, s) < 0.5*(s.ToM-s.FromM) {
 				continue
 			}
-			out[i].Grade, out[i].Score = Suspect, max(j.Score, s.Score)
+			out[i].Grade, out[i].Score = trace.GradeSuspect, max(j.Score, s.Score)
 			out[i].Evidence = append(slices.Clone(j.Evidence), s.Evidence...)
 			out[i].Evidence[0] = strings.Replace(j.Evidence[0], possibly, likely, 1)
 		}
-		if out[i].Grade == Watch { // no displacement is told of what is only possible
+		if out[i].Grade == trace.GradeWatch { // no displacement is told of what is only possible
 			out[i].ShiftM, out[i].Shift95M, out[i].Side = math.NaN(), math.NaN(), ""
 		}
 	}
@@ -155,28 +157,17 @@ func (m meeting) withEnds(from, to int) (int, int) {
 }
 
 // positionSigma is the error of one mark across the line, marking included.
-func positionSigma(r Reading) float64 {
+func positionSigma(r reading) float64 {
 	s := r.HAccM
 	if math.IsNaN(s) {
-		switch r.Fix {
-		case 4:
-			s = 0.02
-		case 5:
-			s = 0.2
-		default:
-			s = 0.6
-		}
+		s = receiver.PlainFixM(int(r.Fix))
 	}
 	d := r.DepthM
 	if !(d > 0) {
-		d = defaultDepthM
+		d = receiver.PlainDepthM
 	}
-	return math.Hypot(s, max(0.02, markingPart*min(d, 3)))
+	return math.Hypot(s, max(receiver.LeastMarkM, receiver.MarkRel*min(d, 3)))
 }
-
-// markingPart is the error of marking the peak, as a part of depth, one sigma
-// (common practice, no source).
-const markingPart = 0.04
 
 func (o onNeighbour) lies() bool {
 	return o.sigmaM < 0.75 && o.distM < o.reachM()
@@ -224,7 +215,7 @@ func (m meeting) jump(from, to int, units geo.Units) (Stretch, bool) {
 	if along {
 		r.asideM, r.sigmaM = street.asideM, street.sigmaFrom(own)
 	}
-	s := Stretch{FromM: m.col.rd[from].StationM, ToM: m.col.rd[to].StationM, Grade: Watch,
+	s := Stretch{FromM: m.col.rd[from].StationM, ToM: m.col.rd[to].StationM, Grade: trace.GradeWatch,
 		Score: 1 / (1 + math.Exp(-odds)), Neighbor: m.name, Jump: true, Side: sideOf(r.asideM),
 		SeparationM: math.Abs(r.asideM), ShiftM: math.Abs(r.asideM), Shift95M: min(farWiden, 1.96*r.sigmaM), LnDepth95: math.NaN(), Own: own.strips()}
 	if along {
@@ -232,9 +223,9 @@ func (m meeting) jump(from, to int, units geo.Units) (Stretch, bool) {
 	}
 	switch {
 	case s.Score >= 0.95 && r.steps+r.phase >= 2:
-		s.Grade = Strong
+		s.Grade = trace.GradeStrong
 	case s.Score >= 0.8:
-		s.Grade = Suspect
+		s.Grade = trace.GradeSuspect
 	}
 	s.WidenRightM, s.WidenLeftM = s.ShiftM+s.Shift95M, max(0, s.Shift95M-s.ShiftM)
 	if r.asideM < 0 {
@@ -253,7 +244,7 @@ const (
 // street.
 func (m meeting) jumpWords(s Stretch, r jumpRun, units geo.Units) []string {
 	verb := likely
-	if s.Grade == Watch {
+	if s.Grade == trace.GradeWatch {
 		verb = possibly
 	}
 	last := r.to >= len(m.col.rd)-2

@@ -6,6 +6,7 @@ import (
 	"testing"
 
 	"loamline/geo"
+	"loamline/trace"
 	"loamline/trace/bleed"
 )
 
@@ -37,8 +38,8 @@ func meeting(follows bool, of func(x float64) float64) (bleed.Line, bleed.Path) 
 		}
 		line.Points = append(line.Points, p)
 		line.DepthM, line.SigmaM = append(line.DepthM, 1), append(line.SigmaM, 0.03)
-		line.Readings = append(line.Readings, bleed.Reading{Pos: p, StationM: station, HAccM: 0.02, Fix: 4,
-			DepthM: 1 + 0.02*pattern[(i+3)%11], CurrentMA: nan, Signal: nan, SignalLow: nan, SignalHigh: nan, NullOffsetM: nan, TimeS: nan})
+		line.Readings = append(line.Readings, trace.Reading{Pos: p, StationM: station, HAccM: 0.02, Fix: 4,
+			DepthM: 1 + 0.02*pattern[(i+3)%11], CurrentMA: nan, Signal: nan, SignalLow: nan, SignalHigh: nan, NullOffsetM: nan})
 		b.Points = append(b.Points, geo.XY{X: x, Y: of(x)})
 		b.DepthM, b.SigmaM = append(b.DepthM, 1), append(b.SigmaM, 0.03)
 	}
@@ -73,7 +74,7 @@ func jumpsOf(rep bleed.Report) (out []bleed.Stretch) {
 func TestJumpByPositionAlone(t *testing.T) {
 	line, b := meeting(true, across)
 	found := jumpsOf(detect(t, line, bleed.NewIndex([]bleed.Path{line.Path, b})))
-	if len(found) != 1 || found[0].Grade == bleed.Watch {
+	if len(found) != 1 || found[0].Grade == trace.GradeWatch {
 		t.Fatalf("found %+v, want one jump at suspect or above", found)
 	}
 	s := found[0]
@@ -126,7 +127,7 @@ func TestNoJump(t *testing.T) {
 func TestJumpOntoARecordOfItsOwnKind(t *testing.T) {
 	score := func(kind string) float64 {
 		line, b := meeting(true, across)
-		line.Utility, b.Utility, b.Reference = "water", kind, true
+		line.Utility, b.Utility, b.Reference = trace.Water, trace.Utility(kind), true
 		found := jumpsOf(detect(t, line, bleed.NewIndex([]bleed.Path{line.Path, b})))
 		if len(found) != 1 {
 			t.Fatalf("%s: %d jumps", kind, len(found))
@@ -143,7 +144,7 @@ func TestJumpOntoARecordOfItsOwnKind(t *testing.T) {
 func TestJumpOntoATraceThatEnds(t *testing.T) {
 	line, b := meeting(true, across)
 	b.Points, b.DepthM, b.SigmaM = b.Points[:36], b.DepthM[:36], b.SigmaM[:36] // to 70 m
-	if found := jumpsOf(detect(t, line, bleed.NewIndex([]bleed.Path{line.Path, b}))); len(found) != 1 || found[0].Grade == bleed.Watch {
+	if found := jumpsOf(detect(t, line, bleed.NewIndex([]bleed.Path{line.Path, b}))); len(found) != 1 || found[0].Grade == trace.GradeWatch {
 		t.Errorf("found %+v, want one jump at suspect or above", found)
 	}
 }
@@ -167,7 +168,7 @@ func TestPossibleJumpTellsNoDisplacement(t *testing.T) {
 		line.Readings[i].HAccM, line.Readings[i].Fix = 0.68, 2
 	}
 	for _, s := range jumpsOf(detect(t, line, bleed.NewIndex([]bleed.Path{line.Path, b}))) {
-		if s.Grade == bleed.Watch && (!math.IsNaN(s.ShiftM) || s.Side != "") {
+		if s.Grade == trace.GradeWatch && (!math.IsNaN(s.ShiftM) || s.Side != "") {
 			t.Errorf("%.2f m to the %s", s.ShiftM, s.Side)
 		}
 	}

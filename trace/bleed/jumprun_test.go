@@ -19,7 +19,7 @@ func TestSidesOnWhichLinesDoNotPart(t *testing.T) {
 			} else if k >= 20 {
 				aside = after
 			}
-			col.rd = append(col.rd, Reading{StationM: 2 * float64(k), Pos: geo.XY{X: 2 * float64(k)}})
+			col.rd = append(col.rd, reading{StationM: 2 * float64(k), Pos: geo.XY{X: 2 * float64(k)}})
 			e.at = append(e.at, neighbourAt{asideM: aside, sigmaM: 0.05, depthM: 1})
 		}
 		return meeting{exposure: e, col: col, on: make([]onNeighbour, 30), ends: [2]geo.XY{{X: -500}, {X: 500}}}

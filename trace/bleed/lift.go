@@ -3,6 +3,7 @@ package bleed
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"loamline/geo"
 	"loamline/trace"
@@ -18,9 +19,9 @@ type Check struct {
 	Words    string
 }
 
-// Raised is a reading with the receiver lifted straight up off the ground.
-type Raised struct {
-	Reading
+// raised is a reading with the receiver lifted straight up off the ground.
+type raised struct {
+	reading
 	RaiseM float64
 }
 
@@ -33,15 +34,20 @@ const liftBand = 0.15
 // short that noise would excuse no growth at all, tell nothing either way.
 const liftSpread = 2
 
-// LiftChecks pairs raised readings with the nearest ground reading, in time
+// LiftChecks pairs the raised readings of a line with the nearest ground reading, in time
 // where both have one and else in place, and judges them: depth must grow by
 // the lift within 15 % (beyond what the noise of the two depths explains), and
 // the signal must fall. Raised readings without a ground reading within 2 m
 // or without a depth give no check. DepthRel is the relative noise of depth,
 // one sigma.
-func LiftChecks(ground []Reading, raised []Raised, depthRel float64, units geo.Units) []Check {
+func LiftChecks(line Line, depthRel float64, units geo.Units) []Check {
+	ground := slices.DeleteFunc(inStationOrder(line.Readings), func(g reading) bool { return g.SetAside })
 	var out []Check
-	for _, r := range raised {
+	for i := range line.Readings {
+		if line.Readings[i].Status != trace.StatusCheck {
+			continue
+		}
+		r := raised{readingOf(&line.Readings[i], i), line.Readings[i].RaiseM}
 		if !(r.RaiseM > 0) || !(r.DepthM > 0) {
 			continue
 		}
@@ -53,9 +59,9 @@ func LiftChecks(ground []Reading, raised []Raised, depthRel float64, units geo.U
 }
 
 // groundOf finds the reading that a raised one belongs to.
-func groundOf(r Raised, ground []Reading) (Reading, bool) {
-	best, found := Reading{}, false
-	rank := func(g Reading) float64 {
+func groundOf(r raised, ground []reading) (reading, bool) {
+	best, found := reading{}, false
+	rank := func(g reading) float64 {
 		if d := math.Abs(g.TimeS - r.TimeS); !math.IsNaN(d) {
 			return d
 		}
@@ -73,18 +79,18 @@ func groundOf(r Raised, ground []Reading) (Reading, bool) {
 }
 
 // pairReachM is how far apart the two readings of a lift may be recorded.
-func pairReachM(g Reading, r Raised) float64 {
-	return 1 + 3*math.Max(positionSigma(g), positionSigma(r.Reading))
+func pairReachM(g reading, r raised) float64 {
+	return 1 + 3*math.Max(positionSigma(g), positionSigma(r.reading))
 }
 
-func judgeLift(g Reading, r Raised, depthRel float64, units geo.Units) Check {
+func judgeLift(g reading, r raised, depthRel float64, units geo.Units) Check {
 	growth := r.DepthM - g.DepthM
 	noise := depthRel * math.Hypot(g.DepthM, r.DepthM)
 	off := math.Abs(growth - r.RaiseM)
-	c := Check{Kind: "lift", Index: r.Index, StationM: r.StationM, Pos: r.Pos}
+	c := Check{Kind: "lift", Index: int(r.index), StationM: r.StationM, Pos: r.Pos}
 	grows := off <= liftBand*r.RaiseM+liftSpread*noise
 	blunt := liftBand*r.RaiseM+liftSpread*noise >= r.RaiseM
-	before, after := signalOf(g), signalOf(r.Reading)
+	before, after := signalOf(g), signalOf(r.reading)
 	known := before > 0 && after > 0
 	falls := !known || after < before
 	switch {

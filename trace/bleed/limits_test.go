@@ -6,6 +6,7 @@ import (
 	"testing"
 
 	"loamline/geo"
+	"loamline/trace"
 )
 
 // How near to an induction transmitter its own field is reckoned with: 10 m at
@@ -21,15 +22,15 @@ func TestTransmitterReach(t *testing.T) {
 			if within {
 				d = c.reachM - 0.1
 			}
-			r := Reading{Hookup: "induction", Pos: geo.XY{X: d}}
-			got, told := nearTransmitter(Line{Transmitter: &geo.XY{}, PowerW: c.powerW, Readings: []Reading{r}}, geo.Metric)
+			r := reading{Hookup: "induction", Pos: geo.XY{X: d}}
+			got, told := nearTransmitter(Line{Transmitter: &geo.XY{}, PowerW: c.powerW, rd: []reading{r}}, geo.Metric)
 			if told != within || told && !strings.Contains(got.Words, geo.Metric.Long(c.reachM)) {
 				t.Errorf("%g W, %.1f m away: told %v, %q", c.powerW, d, told, got.Words)
 			}
 		}
 	}
-	r := Reading{Hookup: "direct", Pos: geo.XY{X: 1}}
-	if _, told := nearTransmitter(Line{Transmitter: &geo.XY{}, PowerW: 12, Readings: []Reading{r}}, geo.Metric); told {
+	r := reading{Hookup: "direct", Pos: geo.XY{X: 1}}
+	if _, told := nearTransmitter(Line{Transmitter: &geo.XY{}, PowerW: 12, rd: []reading{r}}, geo.Metric); told {
 		t.Error("a transmitter that is connected has no field through the air to speak of")
 	}
 }
@@ -41,12 +42,12 @@ func TestTransmitterReach(t *testing.T) {
 func TestThroughAirLimits(t *testing.T) {
 	nan := math.NaN()
 	walk := func(lineM, depthM, current float64) bool {
-		var rds []Reading
+		var rds []reading
 		for range 11 {
-			rds = append(rds, Reading{DepthM: lineM, Signal: 1 / lineM, SignalLow: nan, SignalHigh: nan, CurrentMA: nan})
+			rds = append(rds, reading{DepthM: lineM, Signal: 1 / lineM, SignalLow: nan, SignalHigh: nan, CurrentMA: nan})
 		}
 		rds[5].DepthM, rds[5].Signal = depthM, current/depthM
-		return ThroughAir(rds, 0.4)[5]
+		return throughAir(rds, 0.4)[5]
 	}
 	for _, c := range []struct {
 		lineM, depthM, current float64
@@ -62,7 +63,7 @@ func TestThroughAirLimits(t *testing.T) {
 	}
 	// Two antennas 0.40 m apart over a line 15 m deep read 15.4/15 = 1.02667.
 	for ratio, want := range map[float64]bool{1.0268: false, 1.0265: true} {
-		if got := ThroughAir([]Reading{{SignalLow: ratio, SignalHigh: 1}}, 0.4)[0]; got != want {
+		if got := throughAir([]reading{{SignalLow: ratio, SignalHigh: 1}}, 0.4)[0]; got != want {
 			t.Errorf("ratio %g: %v", ratio, got)
 		}
 	}
@@ -87,7 +88,7 @@ func TestPriors(t *testing.T) {
 		if c.near {
 			e.at = []neighbourAt{{}}
 		}
-		col := &columns{rd: []Reading{{Hookup: c.hookup, FreqHz: c.freqHz}}}
+		col := &columns{rd: []reading{{Hookup: trace.Hookup(c.hookup), FreqHz: c.freqHz}}}
 		if got := col.prior(e, 0, 1); math.Abs(got-c.want) > 1e-9 {
 			t.Errorf("%+v: %g", c, got)
 		}
@@ -101,7 +102,7 @@ func TestPhaseOdds(t *testing.T) {
 	odds := func(from, to int, phases ...int8) float64 {
 		c := &columns{}
 		for _, p := range phases {
-			c.rd = append(c.rd, Reading{Phase: p})
+			c.rd = append(c.rd, reading{Phase: trace.Phase(p)})
 		}
 		return c.phaseOdds(from, to)
 	}

@@ -13,7 +13,7 @@ func drawnAt(name string, asideM float64) exposure {
 }
 
 func TestFindingTakesTheNameOfTheLineThatLiesThere(t *testing.T) {
-	col := &columns{rd: make([]Reading, 5), depth: []float64{1, 1, 1, 1, 1}}
+	col := &columns{rd: make([]reading, 5), depth: []float64{1, 1, 1, 1, 1}}
 	for _, tt := range []struct {
 		name   string
 		drawn  []exposure
@@ -36,7 +36,7 @@ func TestFindingTakesTheNameOfTheLineThatLiesThere(t *testing.T) {
 // Depth and signal alone read the same with the neighbour on either side: a
 // drawn line tells the side, and without one none is told.
 func TestSideThatNothingTells(t *testing.T) {
-	col := &columns{rd: make([]Reading, 5), depth: []float64{1, 1, 1, 1, 1}}
+	col := &columns{rd: make([]reading, 5), depth: []float64{1, 1, 1, 1, 1}}
 	f := finding{coupledFit: coupledFit{c: &coupler{col: col}}, from: 0, to: 4, name: Unknown, fittedAsideM: 0.94}
 	got := f.named([]exposure{drawnAt("G-1", -0.8), {name: Unknown}})
 	if got.name != "G-1" || !got.mirrored || !got.sideTold() {

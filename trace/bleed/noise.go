@@ -77,7 +77,7 @@ func (c *columns) depthNoiseGrowth() []float64 {
 
 // signalRead reports whether the signal of a reading is the field as read, not a
 // current over a depth.
-func signalRead(r Reading) bool { return r.SignalLow > 0 || r.Signal > 0 }
+func signalRead(r reading) bool { return r.SignalLow > 0 || r.Signal > 0 }
 
 // sigmaWithout is a sigma without a part of it.
 func sigmaWithout(sigma, part float64) float64 {

@@ -1,5 +1,7 @@
 package bleed
 
+import "loamline/trace"
+
 // notes tells which checks the columns allowed and which they did not.
 func (c *columns) notes() []string {
 	var out []string
@@ -32,12 +34,12 @@ func (c *columns) notes() []string {
 
 // advice tells what to try next where something was found.
 func (c *columns) advice(found []Stretch) []string {
-	worst := ""
+	worst := trace.Grade("")
 	for _, s := range found {
-		if s.Grade != Watch {
-			worst = Suspect
+		if s.Grade != trace.GradeWatch {
+			worst = trace.GradeSuspect
 		} else if worst == "" {
-			worst = Watch
+			worst = trace.GradeWatch
 		}
 	}
 	if worst == "" {
@@ -45,13 +47,13 @@ func (c *columns) advice(found []Stretch) []string {
 	}
 	r := c.rd[len(c.rd)/2]
 	var out []string
-	if r.Hookup != "direct" {
+	if r.Hookup != trace.HookupDirect {
 		out = append(out, "Trace again with a direct connection, where the owner allows it.")
 	}
 	if !(r.FreqHz < 2000) {
 		out = append(out, "Trace again at a lower frequency: less signal leaks onto neighbours.")
 	}
-	if worst == Suspect {
+	if worst == trace.GradeSuspect {
 		out = append(out, "Trace again from the other end or another access point; the mark should not move.",
 			"Ask the owner to isolate the far-end ground or the common bond while you trace.")
 	}

@@ -6,6 +6,7 @@ import (
 	"slices"
 
 	"loamline/geo"
+	"loamline/trace"
 )
 
 // carried is a line's own course across a run of marks that lie elsewhere,
@@ -225,7 +226,7 @@ func courseNodes(col *columns, before, after []int, from, to int) (nodes []cours
 }
 
 // markNode is a mark of the line at t along it.
-func markNode(r Reading, t float64) courseNode {
+func markNode(r reading, t float64) courseNode {
 	s := positionSigma(r)
 	if s > slowSigmaM {
 		s *= slowFactor
@@ -269,17 +270,10 @@ func (c carried) beside(q geo.XY) (asideM, sigmaM float64) {
 	return asideM, sigmaM
 }
 
-// Strip is where a line's own course may lie while the marks follow another
-// line: a path with its 95 % half-widths.
-type Strip struct {
-	Path    []geo.XY
-	Half95M []float64
-}
-
 // strips are where the own course may lie. Carried on from one side it ends where
 // its error is such that it says nothing any more.
-func (c carried) strips() []Strip {
-	var s Strip
+func (c carried) strips() []trace.CourseStrip {
+	var s trace.CourseStrip
 	for i, x := range c.sigmaM {
 		if c.bothSides || 1.96*x < farWiden {
 			s.Path, s.Half95M = append(s.Path, c.path[i]), append(s.Half95M, min(farWiden, 1.96*x))
@@ -288,5 +282,5 @@ func (c carried) strips() []Strip {
 	if len(s.Path) == 0 {
 		return nil
 	}
-	return []Strip{s}
+	return []trace.CourseStrip{s}
 }

@@ -1,5 +1,7 @@
 package bleed
 
+import "loamline/trace"
+
 // Odds before any sign: how often a neighbour within reach carries signal, by
 // hookup and frequency. Ranking as in open best-practice texts (direct
 // connection couples least, induction most; high frequencies couple more); the
@@ -19,11 +21,11 @@ func (c *columns) prior(e exposure, lo, hi int) float64 {
 	return min(mostPrior, p*hookupFactor(r.Hookup)*freqFactor(r.FreqHz))
 }
 
-func hookupFactor(hookup string) float64 {
+func hookupFactor(hookup trace.Hookup) float64 {
 	switch hookup {
-	case "direct":
+	case trace.HookupDirect:
 		return 0.6
-	case "induction", "passive":
+	case trace.HookupInduction, trace.HookupPassive:
 		return 1.5
 	}
 	return 1

@@ -23,7 +23,7 @@ type rounding struct {
 // leastStepM is the step below which rounding is lost in any receiver's noise.
 const leastStepM = 0.015
 
-func newRounding(rd []Reading) rounding {
+func newRounding(rd []reading) rounding {
 	n := len(rd)
 	r := rounding{sd: make([]float64, n), run: make([]int, n), inSignal: make([]float64, n)}
 	var shown []float64

@@ -4,7 +4,7 @@ import (
 	"math"
 	"testing"
 
-	"loamline/trace/bleed"
+	"loamline/trace"
 )
 
 // A line that goes gently deeper and shallower beside a quiet neighbour shows its
@@ -27,7 +27,7 @@ func TestDisplayStepsAreNoCoupling(t *testing.T) {
 				r.DepthM = math.Round(10*d) / 10
 			}
 			for _, s := range detect(t, line, ix).Stretches {
-				if s.Grade != bleed.Watch {
+				if s.Grade != trace.GradeWatch {
 					t.Errorf("signal read %t, phase %.1f: %s %.2f from %.0f to %.0f m: %v", signalRead, phase, s.Grade, s.Score, s.FromM, s.ToM, s.Evidence)
 				}
 			}

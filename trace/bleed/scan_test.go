@@ -10,7 +10,7 @@ import (
 func testColumns() *columns {
 	const n = 30
 	r := rand.New(rand.NewPCG(3, 4))
-	c := &columns{rd: make([]Reading, n), gapM: 0.4, hasD: true, hasS: true, hasN: true}
+	c := &columns{rd: make([]reading, n), gapM: 0.4, hasD: true, hasS: true, hasN: true}
 	for _, p := range []*[]float64{&c.depth, &c.lnD, &c.lnS, &c.null, &c.varD, &c.varS, &c.covDS, &c.varN} {
 		*p = make([]float64, n)
 	}

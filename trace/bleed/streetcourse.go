@@ -6,6 +6,7 @@ import (
 	"slices"
 
 	"loamline/geo"
+	"loamline/trace"
 )
 
 // streetCourse is a line's own course past a run that it is carried to from one
@@ -121,8 +122,8 @@ func (s streetCourse) sigmaFrom(own carried) float64 {
 }
 
 // strip is where the course may lie.
-func (s streetCourse) strip() Strip {
-	out := Strip{Path: s.path}
+func (s streetCourse) strip() trace.CourseStrip {
+	out := trace.CourseStrip{Path: s.path}
 	for _, x := range s.sigmaM {
 		out.Half95M = append(out.Half95M, min(farWiden, 1.96*x))
 	}

@@ -34,7 +34,7 @@ func TestOwnCourseBendsWithTheStreet(t *testing.T) {
 			if away < 0 {
 				k = len(at) - 1 - i
 			}
-			c.rd = append(c.rd, Reading{Pos: at[k], HAccM: 0.02, Fix: 4, DepthM: 1})
+			c.rd = append(c.rd, reading{Pos: at[k], HAccM: 0.02, Fix: 4, DepthM: 1})
 			c.depth = append(c.depth, 1)
 		}
 		line := Line{}

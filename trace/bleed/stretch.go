@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"loamline/geo"
+	"loamline/trace"
 )
 
 // stretches grades and words what was found.
@@ -27,14 +28,14 @@ func (c *columns) stretches(found []finding, near []exposure, units geo.Units) [
 
 // grade follows the evidence for coupling; beyond that, suspect needs an effect that matters
 // and strong needs two kinds of evidence or one that is overwhelming.
-func (c *columns) grade(f finding) string {
+func (c *columns) grade(f finding) trace.Grade {
 	switch {
 	case f.coupled < suspectCoupled || c.harmless(f):
-		return Watch
+		return trace.GradeWatch
 	case f.coupled >= strongCoupled && (f.ds >= 2 && f.n >= 2 || max(f.ds, f.n) >= 8):
-		return Strong
+		return trace.GradeStrong
 	}
-	return Suspect
+	return trace.GradeSuspect
 }
 
 // harmless reports whether even the bound of the displacement stays below 5 cm
@@ -129,11 +130,11 @@ func (c *columns) displace(s *Stretch, f finding) {
 	s.Shift95M = math.Hypot(half/n, 1.96*math.Sqrt(max(0, sum2/n-mean*mean)))
 }
 
-func sideOf(m float64) string {
+func sideOf(m float64) trace.Side {
 	if m < 0 {
-		return "left"
+		return trace.Left
 	}
-	return "right"
+	return trace.Right
 }
 
 // inOrder puts stretches in station order. What coupling explains worse than a
@@ -141,7 +142,7 @@ func sideOf(m float64) string {
 func inOrder(jumped, coupled []Stretch, near []exposure, col *columns, units geo.Units) []Stretch {
 	out := slices.Clone(jumped)
 	for _, s := range coupled {
-		if !slices.ContainsFunc(jumped, func(j Stretch) bool { return j.Grade != Watch && overlap(j, s) > 0.5*(s.ToM-s.FromM) }) {
+		if !slices.ContainsFunc(jumped, func(j Stretch) bool { return j.Grade != trace.GradeWatch && overlap(j, s) > 0.5*(s.ToM-s.FromM) }) {
 			out = append(out, s)
 		}
 	}

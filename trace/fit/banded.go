@@ -15,12 +15,6 @@ type banded struct {
 
 func newBanded(n, k int) *banded { return &banded{n, k, make([]float64, n*(k+1))} }
 
-func (b *banded) clear() {
-	for i := range b.a {
-		b.a[i] = 0
-	}
-}
-
 // factor replaces the matrix by D on the diagonal and the unit upper factor
 // beside it, and returns the logarithm of the determinant. A pivot that rounds
 // to nothing is held at a tiny share of its diagonal.

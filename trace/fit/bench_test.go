@@ -13,13 +13,14 @@ import (
 	"unsafe"
 
 	"loamline/geo"
+	"loamline/trace"
 )
 
 // longWalk is a walk of n readings 2 m apart over straight runs, elbows and
 // bends, with RTK noise and one blunder in fifty.
-func longWalk(n int) []Reading {
+func longWalk(n int) []reading {
 	r := rand.New(rand.NewPCG(5, uint64(n)))
-	out := make([]Reading, n)
+	out := make([]reading, n)
 	p, heading, turn := geo.XY{}, 0.0, 0.0
 	var gm geo.XY
 	for i := range out {
@@ -58,7 +59,7 @@ func longWalk(n int) []Reading {
 // all, however few they are.
 func BenchmarkLine(b *testing.B) {
 	for _, n := range []int{100, 500, 1000, 10000, 100000, 1000000} {
-		in := longWalk(n)
+		in := asRead(longWalk(n))
 		b.Run(fmt.Sprint(n), func(b *testing.B) {
 			if testing.Short() && n > 10000 {
 				b.Skip("long")
@@ -82,9 +83,9 @@ func BenchmarkLine(b *testing.B) {
 
 // windingWalk is a walk of n readings 2 m apart along a cable laid by eye: no
 // straight run and no corner anywhere, so that every stretch is a smooth run.
-func windingWalk(n int) []Reading {
+func windingWalk(n int) []reading {
 	r := rand.New(rand.NewPCG(6, uint64(n)))
-	out := make([]Reading, n)
+	out := make([]reading, n)
 	p, heading, turn := geo.XY{}, 0.0, 0.0
 	for i := range out {
 		turn = 0.97*turn + 0.01*r.NormFloat64()
@@ -104,7 +105,7 @@ func windingWalk(n int) []Reading {
 // BenchmarkWinding shows the growth on lines where a fit has most to try.
 func BenchmarkWinding(b *testing.B) {
 	for _, n := range []int{300, 1000, 3000, 10000} {
-		in := windingWalk(n)
+		in := asRead(windingWalk(n))
 		b.Run(fmt.Sprint(n), func(b *testing.B) {
 			for b.Loop() {
 				if res, err := Line(context.Background(), in, Options{}); err != nil || len(res.Parts) == 0 {
@@ -116,12 +117,12 @@ func BenchmarkWinding(b *testing.B) {
 	}
 }
 
-// sizeOf is the bytes of a result: its vertices, gaps and verdicts with their
+// sizeOf is the bytes of a result: its vertices and verdicts with their
 // words.
 func sizeOf(res Result) uintptr {
-	n := uintptr(len(res.Gaps)) * unsafe.Sizeof(Gap{})
+	n := uintptr(0)
 	for _, p := range res.Parts {
-		n += unsafe.Sizeof(p) + uintptr(len(p))*unsafe.Sizeof(Vertex{})
+		n += unsafe.Sizeof(p) + uintptr(len(p.Vertices))*unsafe.Sizeof(trace.Vertex{})
 	}
 	for i := range res.Verdicts {
 		n += unsafe.Sizeof(Verdict{}) + uintptr(len(res.Verdicts[i].Why))

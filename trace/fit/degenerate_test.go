@@ -10,15 +10,15 @@ import (
 )
 
 // plain is a reading with a position and nothing else.
-func plain(x, y float64) Reading {
+func plain(x, y float64) reading {
 	nan := math.NaN()
-	return Reading{Pos: geo.XY{X: x, Y: y}, TimeS: nan, SigmaM: nan, Fix: -1, HDOP: nan, DepthM: nan, ElevM: nan}
+	return reading{Pos: geo.XY{X: x, Y: y}, TimeS: nan, SigmaM: nan, Fix: -1, HDOP: nan, DepthM: nan}
 }
 
 // sane checks what every result must keep to, whatever went in.
-func sane(t *testing.T, name string, readings []Reading) Result {
+func sane(t *testing.T, name string, readings []reading) Result {
 	t.Helper()
-	res, err := Line(context.Background(), readings, Options{})
+	res, err := Line(context.Background(), asRead(readings), Options{})
 	if err != nil {
 		t.Fatalf("%s: %v", name, err)
 	}
@@ -26,7 +26,8 @@ func sane(t *testing.T, name string, readings []Reading) Result {
 		t.Fatalf("%s: %d verdicts for %d readings", name, len(res.Verdicts), len(readings))
 	}
 	last := math.Inf(-1)
-	for _, part := range res.Parts {
+	for _, p := range res.Parts {
+		part := p.Vertices
 		if len(part) < 2 {
 			t.Errorf("%s: a part of %d vertices", name, len(part))
 		}
@@ -56,22 +57,22 @@ func sane(t *testing.T, name string, readings []Reading) Result {
 
 func TestDegenerateInput(t *testing.T) {
 	nan := math.NaN()
-	same := []Reading{plain(5, 5), plain(5, 5), plain(5, 5), plain(5, 5)}
-	bad := []Reading{plain(nan, 1), plain(1, nan), plain(math.Inf(1), 0)}
-	for name, in := range map[string][]Reading{"none": nil, "one": {plain(1, 2)}, "one spot": same, "no position": bad} {
+	same := []reading{plain(5, 5), plain(5, 5), plain(5, 5), plain(5, 5)}
+	bad := []reading{plain(nan, 1), plain(1, nan), plain(math.Inf(1), 0)}
+	for name, in := range map[string][]reading{"none": nil, "one": {plain(1, 2)}, "one spot": same, "no position": bad} {
 		if res := sane(t, name, in); len(res.Parts) != 0 {
 			t.Errorf("%s: a line was drawn", name)
 		}
 	}
-	two := []Reading{plain(0, 0), plain(10, 0)}
-	three := append(append([]Reading{}, two...), plain(20, 1))
-	doubled := append(append([]Reading{}, three...), three...)
-	for name, in := range map[string][]Reading{"two": two, "three": three, "doubled": doubled} {
+	two := []reading{plain(0, 0), plain(10, 0)}
+	three := append(append([]reading{}, two...), plain(20, 1))
+	doubled := append(append([]reading{}, three...), three...)
+	for name, in := range map[string][]reading{"two": two, "three": three, "doubled": doubled} {
 		res := sane(t, name, in)
 		if len(res.Parts) == 0 {
 			t.Fatalf("%s: no line", name)
 		}
-		last := res.Parts[len(res.Parts)-1]
+		last := res.Parts[len(res.Parts)-1].Vertices
 		if l := last[len(last)-1].StationM; l < 9.9 || l > 21 {
 			t.Errorf("%s: length %v", name, l)
 		}
@@ -83,7 +84,7 @@ func TestAnyInput(t *testing.T) {
 	r := rand.New(rand.NewPCG(3, 9))
 	for trial := 0; trial < 400; trial++ {
 		n := r.IntN(60)
-		in := make([]Reading, n)
+		in := make([]reading, n)
 		for i := range in {
 			in[i] = plain(0, 0)
 			switch trial % 7 {
@@ -112,7 +113,7 @@ func TestAnyInput(t *testing.T) {
 			if r.IntN(4) == 0 {
 				in[i].SigmaM = math.Pow(10, 3*r.Float64()-3)
 			}
-			in[i].Fix = r.IntN(10) - 1
+			in[i].Fix = int8(r.IntN(10) - 1)
 			in[i].Exposed = r.IntN(20) == 0
 		}
 		sane(t, "any", in)
@@ -122,12 +123,12 @@ func TestAnyInput(t *testing.T) {
 // Readings hundreds of metres apart make no traced line, however straight they
 // stand; beside a traced stretch they are noted as alone.
 func TestFarApart(t *testing.T) {
-	var far, both []Reading
+	var far, both []reading
 	for i := range 40 {
 		far = append(far, plain(800*float64(i), 0.02*float64(i%3)))
 		both = append(both, plain(2*float64(i), 0.02*float64(i%3)))
 	}
-	res, err := Line(context.Background(), far, Options{})
+	res, err := Line(context.Background(), asRead(far), Options{})
 	if err != nil || len(res.Parts) != 0 {
 		t.Errorf("%v, %d parts drawn through readings 800 m apart", err, len(res.Parts))
 	}
@@ -137,7 +138,7 @@ func TestFarApart(t *testing.T) {
 			break
 		}
 	}
-	res, err = Line(context.Background(), append(both, plain(900, 0)), Options{})
+	res, err = Line(context.Background(), asRead(append(both, plain(900, 0))), Options{})
 	if err != nil || len(res.Parts) != 1 || res.Verdicts[40].Fate == Used {
 		t.Errorf("%v, %d parts, the far reading's fate %v", err, len(res.Parts), res.Verdicts[40])
 	}

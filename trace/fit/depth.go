@@ -5,6 +5,7 @@ import (
 	"math"
 	"sort"
 
+	"loamline/trace"
 	"loamline/trace/receiver"
 )
 
@@ -19,23 +20,21 @@ func (q sounding) station() float64 { return q.at.stationM }
 
 // Depth in the fit.
 const (
-	antennaGapM     = 0.4 // usual distance of the two antennas
 	depthRelPrior   = receiver.DepthNoiseRel
 	spikeWindow     = 3 // readings to each side
 	spikeMAD        = 3.5
-	pullShare       = 0.25  // the same for the pull across
-	agreeing        = 0.12  // ln of the depth, between a step's readings
-	standsOut       = 0.2   // ln of the depth, of both of two readings
-	diving          = 0.35  // ln of the depth, between two readings in a dive
-	plainDoubt      = 0.006 // what every depth of a receiver may be off, relative
-	fieldDoubt      = 0.15  // one sigma of a correction for the line's own field, of its size
-	depthReachSteps = 4.0   // a depth serves this many steps beyond its reading
+	pullShare       = 0.25 // the same for the pull across
+	agreeing        = 0.12 // ln of the depth, between a step's readings
+	standsOut       = 0.2  // ln of the depth, of both of two readings
+	diving          = 0.35 // ln of the depth, between two readings in a dive
+	fieldDoubt      = 0.15 // one sigma of a correction for the line's own field, of its size
+	depthReachSteps = 4.0  // a depth serves this many steps beyond its reading
 )
 
 // depths fits the depth along the line and writes it into the vertices. It tells
 // the relative noise, how far a depth lies outside those read near it, and whether
 // it moved vertices to where the line lies that the peak stood beside.
-func (t *traced) depths(readings []Reading, opt Options, vs []Vertex) (rel, outsideM float64, moved bool) {
+func (t *traced) depths(readings []reading, opt Options, vs []trace.Vertex) (rel, outsideM float64, moved bool) {
 	s := t.soundings(readings)
 	rejectSpikes(s)
 	s = withoutSpikes(s)
@@ -54,7 +53,7 @@ func (t *traced) depths(readings []Reading, opt Options, vs []Vertex) (rel, outs
 		}
 		v, variance := c.at(vs[i].StationM)
 		d := math.Exp(v)
-		variance += sq(plainDoubt) + sq(valueAt(s, doubt, vs[i].StationM))
+		variance += sq(receiver.DepthFloorRel) + sq(valueAt(s, doubt, vs[i].StationM))
 		vs[i].DepthM = d
 		vs[i].Depth95M = d * math.Expm1(math.Min(3, quantile*math.Sqrt(variance)))
 		if m := outside(s, vs[i].StationM, reach, d); m > outsideRel*d {
@@ -93,7 +92,7 @@ func valueAt(s []sounding, v []float64, at float64) float64 {
 }
 
 // soundings are the usable depths by station.
-func (t *traced) soundings(readings []Reading) []sounding {
+func (t *traced) soundings(readings []reading) []sounding {
 	s := make([]sounding, 0, len(t.w.places))
 	for i := range t.w.places {
 		o := &t.w.places[i]

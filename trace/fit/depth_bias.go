@@ -5,6 +5,8 @@ import (
 	"sort"
 
 	"loamline/geo"
+	"loamline/trace"
+	"loamline/trace/receiver"
 )
 
 // The two-antenna depth supposes a long straight line. Where the line bends away
@@ -12,11 +14,11 @@ import (
 // ownField says by how much, from the fitted line alone: the field of its legs at
 // both antennas by the law of Biot and Savart, at the depth of the reading.
 type ownField struct {
-	vs        []Vertex  // the line, shared
-	ends      [2]Vertex // where it goes on to, before and after
-	amps      []float64 // current of each leg, to within a common factor
-	fed       bool      // currents are as read, else all alike and amps nil
-	leak      float64   // a fall of the current a metre on trial, from leakFromM on
+	vs        []trace.Vertex  // the line, shared
+	ends      [2]trace.Vertex // where it goes on to, before and after
+	amps      []float64       // current of each leg, to within a common factor
+	fed       bool            // currents are as read, else all alike and amps nil
+	leak      float64         // a fall of the current a metre on trial, from leakFromM on
 	leakFromM float64
 	blocks    []block // of legs, none where they are too many to search
 }
@@ -36,7 +38,7 @@ const (
 	besideWork  = 4000000 // legs squared that are searched for legs beside
 )
 
-func newOwnField(vs []Vertex) *ownField {
+func newOwnField(vs []trace.Vertex) *ownField {
 	b := &ownField{vs: vs, ends: runOn(vs)}
 	for i := 0; i < b.legs() && b.legs()*b.legs() < besideWork; i += blockLegs {
 		x := block{b.vertex(i).Pos, b.vertex(i).Pos}
@@ -51,7 +53,7 @@ func newOwnField(vs []Vertex) *ownField {
 }
 
 // vertex is one of the line and the two that it goes on to.
-func (b *ownField) vertex(i int) *Vertex {
+func (b *ownField) vertex(i int) *trace.Vertex {
 	switch {
 	case i == 0:
 		return &b.ends[0]
@@ -72,7 +74,7 @@ func (b *ownField) dir(leg int) geo.XY {
 
 // runOn returns where the line goes on to at both ends, in the direction of its
 // last metres.
-func runOn(vs []Vertex) [2]Vertex {
+func runOn(vs []trace.Vertex) [2]trace.Vertex {
 	n := len(vs)
 	first, last := vs[0], vs[n-1]
 	in, out := 1, n-2
@@ -84,7 +86,7 @@ func runOn(vs []Vertex) [2]Vertex {
 	}
 	back, on := unit(first.Pos.Sub(vs[in].Pos)), unit(last.Pos.Sub(vs[out].Pos))
 	before, after := freeWay(vs, first.Pos, back, in), freeWay(vs, last.Pos, on, out)
-	return [2]Vertex{
+	return [2]trace.Vertex{
 		{Pos: first.Pos.Add(back.Scale(before)), StationM: first.StationM - before},
 		{Pos: last.Pos.Add(on.Scale(after)), StationM: last.StationM + after},
 	}
@@ -92,7 +94,7 @@ func runOn(vs []Vertex) [2]Vertex {
 
 // freeWay is how far the line can go on from an end without meeting itself; not
 // counted are its last metres, up to the vertex own.
-func freeWay(vs []Vertex, end, dir geo.XY, own int) float64 {
+func freeWay(vs []trace.Vertex, end, dir geo.XY, own int) float64 {
 	for way := 1.0; way <= runOnM; way++ {
 		p := end.Add(dir.Scale(way))
 		for i := range vs {
@@ -149,7 +151,7 @@ func (b *ownField) show(stationM, depthM float64) (lost, current float64) {
 	if low <= high*1.001 {
 		return -mostLost, 1
 	}
-	shownM := antennaGapM * high / (low - high)
+	shownM := receiver.UsualGapM * high / (low - high)
 	return clamp(1-shownM/depthM, -mostLost, mostLost), shownM * low / b.amp(leg)
 }
 
@@ -183,11 +185,11 @@ func (b *ownField) window(leg int, stationM, reach float64) (from, to int) {
 // last direction; of the rest, the legs that pass nearby.
 func (b *ownField) fields(leg int, stationM float64, p geo.XY, depthM float64) (low, high float64) {
 	t := b.dir(leg)
-	from, to := b.window(leg, stationM, fieldReach*(depthM+antennaGapM))
+	from, to := b.window(leg, stationM, fieldReach*(depthM+receiver.UsualGapM))
 	low, high = b.beside(from, to, p, t, depthM)
 	add := func(i int, a, c geo.XY) {
 		low += b.amp(i) * legField(a.Sub(p), c.Sub(p), t, depthM)
-		high += b.amp(i) * legField(a.Sub(p), c.Sub(p), t, depthM+antennaGapM)
+		high += b.amp(i) * legField(a.Sub(p), c.Sub(p), t, depthM+receiver.UsualGapM)
 	}
 	for i := from; i <= to; i++ {
 		add(i, b.vertex(i).Pos, b.vertex(i+1).Pos)
@@ -205,7 +207,7 @@ func (b *ownField) fields(leg int, stationM float64, p geo.XY, depthM float64) (
 
 // beside are the fields of the legs near p that are not in the window.
 func (b *ownField) beside(from, to int, p, t geo.XY, depthM float64) (low, high float64) {
-	reach := fieldReach * (depthM + antennaGapM)
+	reach := fieldReach * (depthM + receiver.UsualGapM)
 	for k, x := range b.blocks {
 		lo, hi := k*blockLegs, min(b.legs(), (k+1)*blockLegs)
 		if lo >= from && hi <= to+1 || !x.near(p, reach) {
@@ -215,7 +217,7 @@ func (b *ownField) beside(from, to int, p, t geo.XY, depthM float64) (low, high 
 			a, c := b.vertex(i).Pos, b.vertex(i+1).Pos
 			if (i < from || i > to) && p.Dist(a.Lerp(c, 0.5)) < reach {
 				low += b.amp(i) * legField(a.Sub(p), c.Sub(p), t, depthM)
-				high += b.amp(i) * legField(a.Sub(p), c.Sub(p), t, depthM+antennaGapM)
+				high += b.amp(i) * legField(a.Sub(p), c.Sub(p), t, depthM+receiver.UsualGapM)
 			}
 		}
 	}

@@ -3,13 +3,15 @@ package fit
 import (
 	"math"
 	"sort"
+
+	"loamline/trace/receiver"
 )
 
 // feeding is a current that was read on the line.
 type feeding struct{ station, milliamps, depth float64 }
 
 // currents are the readings of the current, by station.
-func (t *traced) currents(readings []Reading) []feeding {
+func (t *traced) currents(readings []reading) []feeding {
 	var out []feeding
 	for i := range t.w.places {
 		o := &t.w.places[i]
@@ -82,10 +84,6 @@ func meanValue(v []float64) float64 {
 	return sum / float64(len(v))
 }
 
-// leakPerM is how the current falls along a line whose current nobody read, one
-// sigma: 20 dB a kilometre, either way (judged; no source).
-const leakPerM = 20 / 8.686 / 1000
-
 // doubt is by how much the loss at a station may be off, one sigma: by a share
 // of itself, and where no current was read by what a leak would make of it.
 func (b *ownField) doubt(stationM, shownM, lost float64) float64 {
@@ -109,7 +107,7 @@ func (b *ownField) leaky(stationM float64, of func() float64) float64 {
 	defer func() { b.leak = 0 }()
 	b.leakFromM = stationM
 	var v [2]float64
-	for k, way := range [...]float64{-leakPerM, leakPerM} {
+	for k, way := range [...]float64{-receiver.LeakPerM, receiver.LeakPerM} {
 		b.leak = way
 		v[k] = of()
 	}

@@ -7,19 +7,20 @@ import (
 	"testing"
 
 	"loamline/geo"
+	"loamline/trace"
 	"loamline/trace/receiver"
 )
 
 // readDepths fits readings on the x axis, 2 m apart, with a depth each.
 func readDepths(t *testing.T, depths []float64) Result {
 	t.Helper()
-	in := make([]Reading, len(depths))
+	in := make([]reading, len(depths))
 	r := rand.New(rand.NewPCG(7, uint64(len(depths))))
 	for i, d := range depths {
 		in[i] = plain(2*float64(i), 0.01*r.NormFloat64())
 		in[i].TimeS, in[i].SigmaM, in[i].Fix, in[i].DepthM = float64(10*i), 0.015, 4, d
 	}
-	res, err := Line(context.Background(), in, Options{})
+	res, err := Line(context.Background(), asRead(in), Options{})
 	if err != nil || len(res.Parts) != 1 {
 		t.Fatal("no line", err)
 	}
@@ -28,7 +29,7 @@ func readDepths(t *testing.T, depths []float64) Result {
 
 // depthBand is the depth and its half-width where x is.
 func depthBand(res Result, x float64) (depthM, half float64) {
-	part := res.Parts[0]
+	part := res.Parts[0].Vertices
 	for i := 1; i < len(part); i++ {
 		if a, b := part[i-1].Pos.X, part[i].Pos.X; a <= x && x <= b {
 			u := (x - a) / (b - a)
@@ -90,7 +91,7 @@ func TestDepthStep(t *testing.T) {
 	w := receiver.Wire{Points: []receiver.Point{{Y: -500, Z: -1}, {Y: 58.8, Z: -1}, {Y: 59.2, Z: -1.4}, {Y: 600, Z: -1.4}}, CurrentA: 1}
 	depths := make([]float64, 60)
 	for i := range depths {
-		_, d := w.Across(receiver.Point{Y: 2 * float64(i)}, receiver.Point{X: 1}, antennaGapM, 1)
+		_, d := w.Across(receiver.Point{Y: 2 * float64(i)}, receiver.Point{X: 1}, receiver.UsualGapM, 1)
 		depths[i] = d * math.Exp(0.02*r.NormFloat64())
 	}
 	res := readDepths(t, depths)
@@ -131,7 +132,7 @@ func TestDepthAtTheEndOfALine(t *testing.T) {
 	w := receiver.Wire{Points: []receiver.Point{{Y: -2000, Z: -1.1}, {Y: 78.5, Z: -1.1}}, CurrentA: 1}
 	depths := make([]float64, 40)
 	for i := range depths {
-		_, d := w.Across(receiver.Point{Y: 2 * float64(i)}, receiver.Point{X: 1}, antennaGapM, 1)
+		_, d := w.Across(receiver.Point{Y: 2 * float64(i)}, receiver.Point{X: 1}, receiver.UsualGapM, 1)
 		depths[i] = d * math.Exp(0.015*r.NormFloat64())
 	}
 	if depths[39] > 0.95 {
@@ -150,10 +151,10 @@ func TestOwnField(t *testing.T) {
 	elbow := []geo.XY{{X: -40}, {X: 0}, {X: 0, Y: 40}}
 	doubled := []geo.XY{{X: -40}, {X: 40}, {X: 40, Y: 4}, {X: -40, Y: 4}}
 	for name, path := range map[string][]geo.XY{"straight": straight, "elbow": elbow, "doubled": doubled} {
-		var vs []Vertex
+		var vs []trace.Vertex
 		line := geo.NewPolyline(path)
 		for s := 0.0; s <= line.Length(); s++ {
-			vs = append(vs, Vertex{Pos: line.At(s), StationM: s})
+			vs = append(vs, trace.Vertex{Pos: line.At(s), StationM: s})
 		}
 		own := newOwnField(vs)
 		var w receiver.Wire
@@ -168,7 +169,7 @@ func TestOwnField(t *testing.T) {
 		}
 		for _, s := range []float64{20, 30.5, 37, 38.5} {
 			p := line.At(s)
-			_, shown := w.Across(receiver.Point{X: p.X, Y: p.Y}, receiver.Point{Y: 1}, antennaGapM, 0.5)
+			_, shown := w.Across(receiver.Point{X: p.X, Y: p.Y}, receiver.Point{Y: 1}, receiver.UsualGapM, 0.5)
 			close2(t, name, own.lostAt(s, 1), 1-shown, 0.006)
 		}
 	}
@@ -176,9 +177,9 @@ func TestOwnField(t *testing.T) {
 
 // Currents are told apart from what the line's own legs add to their reading.
 func TestFeedFindsTheCurrent(t *testing.T) {
-	var vs []Vertex
+	var vs []trace.Vertex
 	for s := 0.0; s <= 100; s += 2 {
-		vs = append(vs, Vertex{Pos: geo.XY{X: s}, StationM: s})
+		vs = append(vs, trace.Vertex{Pos: geo.XY{X: s}, StationM: s})
 	}
 	own := newOwnField(vs)
 	var read []feeding
@@ -193,10 +194,10 @@ func TestFeedFindsTheCurrent(t *testing.T) {
 // The peak over a line that comes back beside itself stands towards the other
 // leg or away from it, as the field in space has it; the drawn line doesn't.
 func TestPullOfALegBeside(t *testing.T) {
-	var vs []Vertex
+	var vs []trace.Vertex
 	line := geo.NewPolyline([]geo.XY{{X: -40}, {X: 40}, {X: 40, Y: 4}, {X: -40, Y: 4}})
 	for s := 0.0; s <= line.Length(); s++ {
-		vs = append(vs, Vertex{Pos: line.At(s), StationM: s})
+		vs = append(vs, trace.Vertex{Pos: line.At(s), StationM: s})
 	}
 	own := newOwnField(vs)
 	w := receiver.Wire{CurrentA: 1}

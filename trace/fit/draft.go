@@ -5,6 +5,7 @@ import (
 	"sort"
 
 	"loamline/geo"
+	"loamline/trace"
 )
 
 // Distances of the vertices, in metres.
@@ -26,7 +27,7 @@ type draft struct {
 // each lies on. Until a vertex has its bands, its doubt beyond that run's stands
 // in the common one, which is filled in last.
 type drafts struct {
-	vs  []Vertex
+	vs  []trace.Vertex
 	run []int32
 }
 
@@ -40,7 +41,7 @@ func (ds *drafts) makeRoom(t *traced, st []stretch) {
 			last = d.station
 		})
 	}
-	ds.vs, ds.run = make([]Vertex, 0, n), make([]int32, 0, n)
+	ds.vs, ds.run = make([]trace.Vertex, 0, n), make([]int32, 0, n)
 }
 
 // legsOver is the number of legs that fill up a gap.
@@ -71,7 +72,7 @@ func (ds *drafts) adder() func(draft) {
 }
 
 func (ds *drafts) put(d draft) {
-	ds.vs = append(ds.vs, Vertex{Pos: d.p, StationM: d.station, DepthM: math.NaN(), Depth95M: math.NaN(), Common95M: d.doubtM, Corner: d.corner})
+	ds.vs = append(ds.vs, trace.Vertex{Pos: d.p, StationM: d.station, DepthM: math.NaN(), Depth95M: math.NaN(), ElevM: math.NaN(), Common95M: d.doubtM, Corner: d.corner})
 	ds.run = append(ds.run, d.run)
 }
 

@@ -3,10 +3,12 @@ package fit
 import (
 	"context"
 	"math"
+
+	"loamline/trace"
 )
 
 // exposures compares each exposed reading with the line that the others make.
-func exposures(ctx context.Context, readings []Reading, opt Options) ([]Exposure, error) {
+func exposures(ctx context.Context, readings []reading, opt Options) ([]Exposure, error) {
 	var at []int
 	for i := range readings {
 		if r := &readings[i]; r.Exposed && usable(r) {
@@ -16,13 +18,13 @@ func exposures(ctx context.Context, readings []Reading, opt Options) ([]Exposure
 	if len(at) == 0 {
 		return nil, nil
 	}
-	rest := make([]Reading, 0, len(readings)-len(at))
+	rest := make([]reading, 0, len(readings)-len(at))
 	for i := range readings {
 		if r := &readings[i]; !r.Exposed || !usable(r) {
 			rest = append(rest, *r)
 		}
 	}
-	blind, err := Line(ctx, rest, opt)
+	blind, err := fitLine(ctx, rest, opt)
 	if err != nil {
 		return nil, err
 	}
@@ -38,10 +40,11 @@ func exposures(ctx context.Context, readings []Reading, opt Options) ([]Exposure
 
 // compare finds the nearest place of the line without a gap in it. Past an end
 // of a part only what lies across counts as an offset.
-func compare(r Reading, parts [][]Vertex) (Exposure, bool) {
+func compare(r reading, parts []trace.Part) (Exposure, bool) {
 	var best Exposure
 	nearest := math.Inf(1)
-	for _, part := range parts {
+	for _, p := range parts {
+		part := p.Vertices
 		for i := 0; i+1 < len(part); i++ {
 			a, b := part[i], part[i+1]
 			u, d := legFoot(a.Pos, b.Pos, r.Pos)

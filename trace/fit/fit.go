@@ -1,29 +1,18 @@
-// Package fit turns the readings of one line into a smoothed centerline with a
-// depth profile and honest 95 % bands.
 package fit
 
-import "loamline/geo"
-
-// Reading is what the fit needs of one reading. Numbers that are not given are
-// NaN. The slice order is the file's order.
-type Reading struct {
-	Pos    geo.XY
-	TimeS  float64 // seconds on any clock; NaN without a time
-	SigmaM float64 // stated horizontal accuracy, one sigma per axis
-	RoundM float64 // what the digits of the position hide, one sigma per axis; 0 where nothing
-	Fix    int     // NMEA 0183 GGA quality, -1 where not given
-	HDOP   float64
-	DepthM float64 // ground to centre
-	ElevM  float64 // ground elevation
-	// CurrentMA is the current in the line as the receiver shows it: what a leg
-	// of the line nearby does to the depth depends on it. 0 or NaN without.
-	CurrentMA float64
-	Exposed   bool // position and depth were measured on the open line
-}
+import (
+	"loamline/geo"
+	"loamline/trace"
+)
 
 // Options of a fit; the zero value is the normal one.
 type Options struct {
 	Hookup *geo.XY // where the transmitter was connected: depth near it is doubtful
+	// RoundM is what the digits of a reading's position hide, one sigma per axis;
+	// nil where they hide nothing.
+	RoundM func(*trace.Reading) float64
+	// LeaveExposed fits the line without the places where it was exposed.
+	LeaveExposed bool
 }
 
 // Fate of a reading in the fit.
@@ -35,6 +24,7 @@ const (
 	Blunder                // position leaves the walk and comes back
 	Stray                  // far from the line that the others make
 	DepthSpike             // position used, depth not
+	Unseen                 // not offered to the fit: set aside before, raised, or left out
 )
 
 // Verdict is what became of one reading.
@@ -42,22 +32,8 @@ type Verdict struct {
 	Fate     Fate
 	StationM float64 // on the result; NaN where it has no place on the line
 	OffsetM  float64 // of the reading from the line, positive to the right of travel
-	Why      string  // for a Fate other than Used: words with figures in metres
+	Why      string  // for a Fate other than Used and Unseen: words with figures in metres
 }
-
-// Vertex is one point of the fitted line; bands are 95 % half-widths in metres.
-type Vertex struct {
-	Pos           geo.XY
-	StationM      float64
-	DepthM        float64 // NaN where unknown
-	Depth95M      float64
-	Horizontal95M float64
-	Common95M     float64
-	Corner        bool
-}
-
-// Gap is a stretch between two parts with no usable reading.
-type Gap struct{ FromM, ToM float64 }
 
 // Exposure compares an exposed reading with the line as traced without it.
 type Exposure struct {
@@ -82,11 +58,10 @@ type Noise struct {
 	DepthOutsideM float64
 }
 
-// Result is a fitted line. Parts are in travel order; between two of them lies
-// a Gap. A part has at least two vertices.
+// Result is a fitted line. Parts are in travel order; the way between two of
+// them has no usable reading.
 type Result struct {
-	Parts     [][]Vertex
-	Gaps      []Gap
+	Parts     []trace.Part
 	Verdicts  []Verdict // parallel to the readings
 	Exposures []Exposure
 	Noise     Noise

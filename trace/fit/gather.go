@@ -6,6 +6,7 @@ import (
 	"sort"
 
 	"loamline/geo"
+	"loamline/trace"
 )
 
 const (
@@ -23,16 +24,27 @@ const (
 // Exploratory Data Analysis: running medians), in number such that a group gets
 // on by about 1.5 times its readings' wobble. It needs times, for a dense cloud
 // has no other order. Everything else goes to Line as it is.
-func Gathered(ctx context.Context, readings []Reading, opt Options) (Result, error) {
+func Gathered(ctx context.Context, readings []trace.Reading, opt Options) (Result, error) {
+	in := offered(readings, opt)
+	hideExposedDepths(in)
+	res, err := fitGathered(ctx, in, opt)
+	if err != nil {
+		return res, err
+	}
+	res.over(in, len(readings))
+	return res, nil
+}
+
+func fitGathered(ctx context.Context, readings []reading, opt Options) (Result, error) {
 	groups := gather(readings)
 	if groups == nil {
-		return Line(ctx, readings, opt)
+		return fitLine(ctx, readings, opt)
 	}
-	in := make([]Reading, len(groups))
+	in := make([]reading, len(groups))
 	for g, members := range groups {
 		in[g] = middle(readings, members)
 	}
-	res, err := Line(ctx, in, opt)
+	res, err := fitLine(ctx, in, opt)
 	if err != nil {
 		return res, err
 	}
@@ -45,7 +57,7 @@ func Gathered(ctx context.Context, readings []Reading, opt Options) (Result, err
 
 // gather groups the readings in the order of their times, or returns nil where
 // they stand far enough apart, or have no times.
-func gather(readings []Reading) [][]int {
+func gather(readings []reading) [][]int {
 	order := timed(readings)
 	if order == nil {
 		return nil
@@ -78,7 +90,7 @@ func gather(readings []Reading) [][]int {
 
 // timed returns the readings in the order of their times; nil where they are
 // few or one has none.
-func timed(readings []Reading) []int {
+func timed(readings []reading) []int {
 	if len(readings) < minGathered {
 		return nil
 	}
@@ -95,7 +107,7 @@ func timed(readings []Reading) []int {
 
 // gait tells the wobble of single readings, robustly from their second
 // differences, from the progress a reading that the medians of blocks make.
-func gait(readings []Reading, order []int) (wobbleM, progressM float64) {
+func gait(readings []reading, order []int) (wobbleM, progressM float64) {
 	var second, steps []float64
 	var last geo.XY
 	for k, i := range order {
@@ -116,7 +128,7 @@ func gait(readings []Reading, order []int) (wobbleM, progressM float64) {
 	return median(second) / 0.6745 / math.Sqrt(6), median(steps)
 }
 
-func medianStepS(readings []Reading, order []int) float64 {
+func medianStepS(readings []reading, order []int) float64 {
 	var d []float64
 	for k := 1; k < len(order); k++ {
 		d = append(d, readings[order[k]].TimeS-readings[order[k-1]].TimeS)
@@ -124,7 +136,7 @@ func medianStepS(readings []Reading, order []int) float64 {
 	return median(d)
 }
 
-func medianPos(readings []Reading, members []int) geo.XY {
+func medianPos(readings []reading, members []int) geo.XY {
 	x, y := make([]float64, len(members)), make([]float64, len(members))
 	for k, i := range members {
 		x[k], y[k] = readings[i].Pos.X, readings[i].Pos.Y
@@ -134,13 +146,13 @@ func medianPos(readings []Reading, members []int) geo.XY {
 
 // middle is the reading that stands for a group: medians of what is known, and
 // the first member's fix.
-func middle(readings []Reading, members []int) Reading {
+func middle(readings []reading, members []int) reading {
 	r := readings[members[0]]
 	if len(members) == 1 {
 		return r
 	}
 	r.Pos = medianPos(readings, members)
-	known := func(get func(Reading) float64) float64 {
+	known := func(get func(reading) float64) float64 {
 		var v []float64
 		for _, i := range members {
 			if x := get(readings[i]); !math.IsNaN(x) {
@@ -152,17 +164,16 @@ func middle(readings []Reading, members []int) Reading {
 		}
 		return median(v)
 	}
-	r.TimeS = known(func(r Reading) float64 { return r.TimeS })
-	r.SigmaM = known(func(r Reading) float64 { return r.SigmaM })
-	r.HDOP = known(func(r Reading) float64 { return r.HDOP })
-	r.DepthM = known(func(r Reading) float64 { return r.DepthM })
-	r.ElevM = known(func(r Reading) float64 { return r.ElevM })
+	r.TimeS = known(func(r reading) float64 { return r.TimeS })
+	r.SigmaM = known(func(r reading) float64 { return r.SigmaM })
+	r.HDOP = known(func(r reading) float64 { return r.HDOP })
+	r.DepthM = known(func(r reading) float64 { return r.DepthM })
 	return r
 }
 
 // verdictsOf gives each reading its group's fate and its own place; one that leapt
 // away from its group took no part in the median and is a blunder.
-func verdictsOf(readings []Reading, groups [][]int, middles []Reading, res Result) []Verdict {
+func verdictsOf(readings []reading, groups [][]int, middles []reading, res Result) []Verdict {
 	out := make([]Verdict, len(readings))
 	for g, members := range groups {
 		dist := make([]float64, len(members))
@@ -187,8 +198,9 @@ func verdictsOf(readings []Reading, groups [][]int, middles []Reading, res Resul
 }
 
 // dirAt is the direction of travel at a station, false off the line.
-func dirAt(parts [][]Vertex, stationM float64) (geo.XY, bool) {
-	for _, p := range parts {
+func dirAt(parts []trace.Part, stationM float64) (geo.XY, bool) {
+	for _, part := range parts {
+		p := part.Vertices
 		k := sort.Search(len(p), func(k int) bool { return p[k].StationM >= stationM })
 		if k == len(p) || k == 0 && p[0].StationM > stationM {
 			continue

@@ -11,12 +11,12 @@ import (
 
 // denseWalk is a straight walk of n readings a second apart, stepM apart, that
 // scatter by sigmaM.
-func denseWalk(n int, stepM, sigmaM float64) []Reading {
+func denseWalk(n int, stepM, sigmaM float64) []reading {
 	r := rand.New(rand.NewPCG(3, 4))
-	out := make([]Reading, n)
+	out := make([]reading, n)
 	for i := range out {
-		out[i] = Reading{Pos: geo.XY{X: stepM*float64(i) + sigmaM*r.NormFloat64(), Y: sigmaM * r.NormFloat64()},
-			TimeS: float64(i), SigmaM: sigmaM, Fix: 1, HDOP: math.NaN(), DepthM: math.NaN(), ElevM: math.NaN()}
+		out[i] = reading{Pos: geo.XY{X: stepM*float64(i) + sigmaM*r.NormFloat64(), Y: sigmaM * r.NormFloat64()},
+			TimeS: float64(i), SigmaM: sigmaM, Fix: 1, HDOP: math.NaN(), DepthM: math.NaN()}
 	}
 	return out
 }
@@ -26,7 +26,7 @@ func TestGather(t *testing.T) {
 	untimed[7].TimeS = math.NaN()
 	tests := []struct {
 		name     string
-		readings []Reading
+		readings []reading
 		gathered bool
 	}{
 		{"a fix a second, 8 m of scatter", denseWalk(400, 1, 8), true},
@@ -54,14 +54,14 @@ func TestGather(t *testing.T) {
 func TestGatheredKeepsCountAndPlace(t *testing.T) {
 	in := denseWalk(400, 1, 8)
 	in[100].Pos = in[100].Pos.Add(geo.XY{Y: 300})
-	res, err := Gathered(context.Background(), in, Options{})
+	res, err := Gathered(context.Background(), asRead(in), Options{})
 	if err != nil || len(res.Verdicts) != len(in) || len(res.Parts) != 1 {
 		t.Fatalf("%v, %d verdicts, %d parts", err, len(res.Verdicts), len(res.Parts))
 	}
 	if res.Verdicts[100].Fate != Blunder || math.Abs(math.Abs(res.Verdicts[100].OffsetM)-300) > 25 {
 		t.Errorf("the leap: %+v", res.Verdicts[100])
 	}
-	for _, v := range res.Parts[0] {
+	for _, v := range res.Parts[0].Vertices {
 		if math.Abs(v.Pos.Y) > v.Horizontal95M {
 			t.Errorf("at %.0f m the line is %.1f m off, its band %.1f m", v.StationM, v.Pos.Y, v.Horizontal95M)
 		}

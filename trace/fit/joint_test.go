@@ -22,7 +22,7 @@ func TestUnseenBend(t *testing.T) {
 // A sharp elbow between readings three metres apart has a band that holds a
 // bend, at the corner and not beyond the readings beside it.
 func TestBandAtAnElbowWithoutReadings(t *testing.T) {
-	var rs []Reading
+	var rs []reading
 	for i := range 24 {
 		p := geo.XY{X: -1.5 - 3*float64(11-i), Y: 0.004 * float64(i%3-1)}
 		if i > 11 {
@@ -32,12 +32,12 @@ func TestBandAtAnElbowWithoutReadings(t *testing.T) {
 		r.SigmaM, r.TimeS, r.DepthM = 0.01, 10*float64(i), 1
 		rs = append(rs, r)
 	}
-	res, err := Line(context.Background(), rs, Options{})
+	res, err := Line(context.Background(), asRead(rs), Options{})
 	if err != nil || len(res.Parts) != 1 {
 		t.Fatalf("%v, %d parts", err, len(res.Parts))
 	}
 	var atElbow, beyond float64
-	for _, v := range res.Parts[0] {
+	for _, v := range res.Parts[0].Vertices {
 		if d := v.Pos.Norm(); d < 0.3 {
 			atElbow = math.Max(atElbow, v.Horizontal95M)
 		} else if d > 3 && d < 20 {

@@ -8,13 +8,13 @@ import (
 
 // priorSigma gives each observation its scale: the stated accuracy, else one
 // from fix type and HDOP, else none yet (see guessSigma).
-func (w *walk) priorSigma(readings []Reading) {
+func (w *walk) priorSigma(readings []reading) {
 	ratio := make([]float64, 0, len(w.obs)) // stated over what the fix would have
 	for i := range w.obs {
 		o, r := &w.obs[i], readings[w.obs[i].index]
-		fix, told := receiver.Errors(r.Fix, r.HDOP)
+		fix, told := receiver.Errors(int(r.Fix), r.HDOP)
 		switch s := r.SigmaM; {
-		case receiver.Believed(s, r.Fix, r.HDOP):
+		case receiver.Believed(s, int(r.Fix), r.HDOP):
 			o.sigmaM, o.source = math.Max(s, 0.003), statedSigma
 			if told {
 				ratio = append(ratio, math.Log(o.sigmaM/fix.UsualM))
@@ -36,7 +36,7 @@ func (w *walk) priorSigma(readings []Reading) {
 
 // deepSigma adds to each scale what the peak is found worse at a place that is
 // deeper than the line mostly is.
-func (w *walk) deepSigma(readings []Reading) {
+func (w *walk) deepSigma(readings []reading) {
 	for i := range w.obs {
 		o := &w.obs[i]
 		d := readings[o.index].DepthM
@@ -125,8 +125,8 @@ func (w *walk) lnPrior(factor float64) float64 {
 	return l
 }
 
-// usualDepth is the median depth of the readings, 1.1 m without any.
-func usualDepth(readings []Reading) float64 {
+// usualDepth is the median depth of the readings, receiver.UsualDepthM without any.
+func usualDepth(readings []reading) float64 {
 	d := make([]float64, 0, len(readings))
 	for _, r := range readings {
 		if r.DepthM > 0 && r.DepthM < 20 {
@@ -134,7 +134,7 @@ func usualDepth(readings []Reading) float64 {
 		}
 	}
 	if len(d) == 0 {
-		return 1.1
+		return receiver.UsualDepthM
 	}
 	return median(d)
 }

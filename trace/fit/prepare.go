@@ -58,7 +58,7 @@ type walk struct {
 
 // newWalk picks the readings with a usable position and puts them in walking
 // order: by time where at least half of the rows have one, else as in the file.
-func newWalk(readings []Reading) *walk {
+func newWalk(readings []reading) *walk {
 	w := &walk{turnM: gentleTurnM, bends: &bendFits{}}
 	n := 0
 	for i := range readings {
@@ -90,7 +90,7 @@ func newWalk(readings []Reading) *walk {
 
 // usable tells a position that may enter a fit: finite, and neither without a
 // fix (0) nor from a simulator (8), NMEA 0183 GGA.
-func usable(r *Reading) bool {
+func usable(r *reading) bool {
 	ok := !math.IsNaN(r.Pos.X) && !math.IsNaN(r.Pos.Y) && !math.IsInf(r.Pos.X, 0) && !math.IsInf(r.Pos.Y, 0)
 	return ok && r.Fix != 8 && (r.Fix != 0 || r.Exposed)
 }
@@ -114,7 +114,7 @@ func (w *walk) centre() {
 
 // clock sets the time of each reading and sorts by it. Rows without a time
 // among rows with one take the time of the row before them in the file.
-func (w *walk) clock(readings []Reading) {
+func (w *walk) clock(readings []reading) {
 	n := 0
 	for _, o := range w.obs {
 		if !math.IsNaN(readings[o.index].TimeS) {
@@ -162,7 +162,7 @@ func (w *walk) rowOf(o *observation) int {
 }
 
 // timesDiffer guards against a column that holds one and the same time.
-func (w *walk) timesDiffer(readings []Reading) bool {
+func (w *walk) timesDiffer(readings []reading) bool {
 	seen := map[float64]bool{}
 	for _, o := range w.obs {
 		if t := readings[o.index].TimeS; !math.IsNaN(t) {

@@ -5,6 +5,8 @@ import (
 	"sort"
 
 	"loamline/geo"
+	"loamline/trace"
+	"loamline/trace/receiver"
 )
 
 // Where the line comes back beside itself the peak stands off the line it is
@@ -22,7 +24,7 @@ const (
 func (b *ownField) pull(stationM, depthM float64) float64 {
 	leg := b.leg(stationM)
 	p, t := b.place(leg, stationM), b.dir(leg)
-	from, to := b.window(leg, stationM, fieldReach*(depthM+antennaGapM))
+	from, to := b.window(leg, stationM, fieldReach*(depthM+receiver.UsualGapM))
 	right := geo.XY{X: t.Y, Y: -t.X}
 	slope := func(x float64) float64 {
 		at := func(x float64) float64 {
@@ -44,7 +46,7 @@ func (b *ownField) pull(stationM, depthM float64) float64 {
 
 // unpull moves the line from where its peak stands to where it lies, and widens
 // the band by the doubt of that. It tells whether anything moved.
-func (t *traced) unpull(vs []Vertex, own *ownField) (moved bool) {
+func (t *traced) unpull(vs []trace.Vertex, own *ownField) (moved bool) {
 	off := make([]float64, len(vs))
 	for i, v := range vs {
 		d := v.DepthM
@@ -71,7 +73,7 @@ func (t *traced) unpull(vs []Vertex, own *ownField) (moved bool) {
 }
 
 // remeasure sets the stations anew, along the vertices as they lie.
-func (t *traced) remeasure(vs []Vertex) {
+func (t *traced) remeasure(vs []trace.Vertex) {
 	at := make([]float64, len(vs))
 	for i := 1; i < len(vs); i++ {
 		at[i] = at[i-1] + vs[i].Pos.Dist(vs[i-1].Pos)
@@ -86,7 +88,7 @@ func (t *traced) remeasure(vs []Vertex) {
 }
 
 // valueBetween takes what is known at the vertices to a station between them.
-func valueBetween(vs []Vertex, v []float64, at float64) float64 {
+func valueBetween(vs []trace.Vertex, v []float64, at float64) float64 {
 	i := sort.Search(len(vs), func(i int) bool { return vs[i].StationM >= at })
 	switch i {
 	case 0:

@@ -17,12 +17,12 @@ func TestLegBeyondAnEndIsRegained(t *testing.T) {
 		{X: -101.03, Y: -17.05}, {X: -100.62, Y: -34.18}, {X: -104.38, Y: -34.51}, {X: -114.31, Y: -18.07}, {X: -118.75, Y: -18.41},
 		{X: -122.97, Y: -18.73}}
 	leap := map[int]bool{0: true, 17: true, 19: true, 21: true, 22: true}
-	rs := make([]Reading, len(at))
+	rs := make([]reading, len(at))
 	for i, p := range at {
 		rs[i] = plain(p.X, p.Y)
 		rs[i].SigmaM, rs[i].Fix, rs[i].TimeS, rs[i].DepthM = 0.017, 4, 18*float64(i), 0.64
 	}
-	res, err := Line(context.Background(), rs, Options{})
+	res, err := Line(context.Background(), asRead(rs), Options{})
 	if err != nil {
 		t.Fatal(err)
 	}

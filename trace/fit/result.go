@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"math"
 	"sort"
+
+	"loamline/trace"
 )
 
 // bandStations is the number of places along a line at which the band is worked
@@ -12,7 +14,7 @@ const bandStations = 40
 
 // result turns the fit into vertices with bands and depth. What only the bands
 // need gives way to what the depths do.
-func (t *traced) result(readings []Reading, opt Options, res *Result) {
+func (t *traced) result(readings []reading, opt Options, res *Result) {
 	st := t.stretches()
 	b, rivals := newBander(t.w, t.sh, t.noise), t.rivalBands()
 	common := b.common()
@@ -35,18 +37,14 @@ func (t *traced) result(readings []Reading, opt Options, res *Result) {
 		t.remeasure(vs)
 	}
 	for _, n := range sizes {
-		res.Parts = append(res.Parts, vs[:n:n])
+		res.Parts = append(res.Parts, trace.Part{Vertices: vs[:n:n]})
 		vs = vs[n:]
-	}
-	for i := 1; i < len(res.Parts); i++ {
-		before := res.Parts[i-1]
-		res.Gaps = append(res.Gaps, Gap{before[len(before)-1].StationM, res.Parts[i][0].StationM})
 	}
 }
 
 // vertices are the vertices of all parts with their horizontal bands, and how
 // many each part has.
-func (t *traced) vertices(b *bander, rivals []rivalBand, st []stretch) (vs []Vertex, sizes []int) {
+func (t *traced) vertices(b *bander, rivals []rivalBand, st []stretch) (vs []trace.Vertex, sizes []int) {
 	ds := drafts{}
 	ds.makeRoom(t, st)
 	for _, x := range st {
@@ -112,7 +110,7 @@ func (t *traced) noiseWords(common95M float64) Noise {
 }
 
 // verdicts writes down what became of each reading.
-func (w *walk) verdicts(readings []Reading, res *Result) {
+func (w *walk) verdicts(readings []reading, res *Result) {
 	w.settle()
 	res.Verdicts = make([]Verdict, len(readings))
 	for i := range res.Verdicts {
@@ -159,8 +157,9 @@ func lengthWords(m float64) string {
 }
 
 // depthAt is the fitted depth at a station, NaN in a gap or where unknown.
-func depthAt(parts [][]Vertex, stationM float64) float64 {
-	for _, part := range parts {
+func depthAt(parts []trace.Part, stationM float64) float64 {
+	for _, p := range parts {
+		part := p.Vertices
 		if stationM < part[0].StationM || stationM > part[len(part)-1].StationM {
 			continue
 		}

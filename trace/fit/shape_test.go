@@ -9,14 +9,14 @@ import (
 )
 
 // readAlong reads a path every so many metres by RTK, 1.5 cm of error either way.
-func readAlong(pts []geo.XY, everyM float64, seed uint64) []Reading {
+func readAlong(pts []geo.XY, everyM float64, seed uint64) []reading {
 	r := rand.New(rand.NewPCG(seed, 7))
 	line := geo.NewPolyline(pts)
-	var out []Reading
+	var out []reading
 	for s := 0.2; s < line.Length(); s += everyM * (0.9 + 0.2*r.Float64()) {
 		p := line.At(s).Add(geo.XY{X: 0.015 * r.NormFloat64(), Y: 0.015 * r.NormFloat64()})
-		out = append(out, Reading{Pos: p, TimeS: 12 * float64(len(out)), SigmaM: 0.015, Fix: 4,
-			HDOP: math.NaN(), DepthM: 0.9, ElevM: math.NaN()})
+		out = append(out, reading{Pos: p, TimeS: 12 * float64(len(out)), SigmaM: 0.015, Fix: 4,
+			HDOP: math.NaN(), DepthM: 0.9})
 	}
 	return out
 }
@@ -35,7 +35,7 @@ func setAside(res Result) (out []int) {
 func TestUnreadLegAfterAnAcuteTurn(t *testing.T) {
 	legs := []geo.XY{{X: 0, Y: 0}, {X: 15, Y: -30}, {X: -8, Y: -42}, {X: -18, Y: -70}, {X: 2, Y: -110}}
 	all := readAlong(legs, 3.3, 1)
-	var in []Reading
+	var in []reading
 	unread := geo.NewPolyline(legs[1:3])
 	for _, r := range all {
 		if unread.Nearest(r.Pos).At.Dist(r.Pos) > 0.5 {

@@ -10,7 +10,7 @@ import (
 // truth is a made-up buried line and a walk over it.
 type truth struct {
 	path     geo.Polyline
-	readings []Reading
+	readings []reading
 	blunder  []bool
 	sigmaM   float64
 }
@@ -115,7 +115,7 @@ func made(spec walkSpec, seed uint64) truth {
 			ang, far := r.Float64()*2*math.Pi, math.Exp(math.Log(20)*r.Float64())
 			p = p.Add(geo.XY{X: far * math.Cos(ang), Y: far * math.Sin(ang)})
 		}
-		rd := Reading{Pos: p, TimeS: math.NaN(), SigmaM: math.NaN(), Fix: -1, HDOP: math.NaN(), DepthM: depth * math.Exp(0.03*r.NormFloat64()), ElevM: math.NaN()}
+		rd := reading{Pos: p, TimeS: math.NaN(), SigmaM: math.NaN(), Fix: -1, HDOP: math.NaN(), DepthM: depth * math.Exp(0.03*r.NormFloat64())}
 		if spec.timed {
 			rd.TimeS = clock
 		}

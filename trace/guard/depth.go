@@ -5,12 +5,10 @@ import (
 	"math"
 
 	"loamline/trace"
+	"loamline/trace/receiver"
 )
 
 const (
-	// depthRel and depthM are the least own error of a depth, one sigma, relative
-	// and in metres (common practice, no source; displays round to 1 to 5 cm).
-	depthRel, depthM = 0.05, 0.03
 	// changeRel is more than neighbouring depths of a level line differ by.
 	changeRel = 0.25
 	// agreeRel is how far neighbouring depths may differ and still agree.
@@ -56,11 +54,11 @@ func (v *view) keptDepths() []Breach {
 	z, bad := make([]float64, len(kept)), make([]bool, len(kept))
 	for k, i := range kept {
 		if d, band, ok := v.profileAt(i); ok {
-			rel := depthRel
+			rel := receiver.CheckedDepthRel
 			if trace.Known(v.DepthRel) {
 				rel = math.Max(rel, v.DepthRel)
 			}
-			z[k] = (v.depthOf(i) - d) / math.Hypot(math.Hypot(rel*math.Max(d, v.depthOf(i)), depthM), band/1.96)
+			z[k] = (v.depthOf(i) - d) / math.Hypot(math.Hypot(rel*math.Max(d, v.depthOf(i)), receiver.CheckedDepthM), band/1.96)
 		}
 	}
 	markRuns(z, bad, func(k int) bool { return v.feet[kept[k]].part == v.feet[kept[k-runLength+1]].part })
@@ -103,7 +101,7 @@ func (v *view) depthsBetween() []Breach {
 	for k := 1; k < len(kept); k++ {
 		a, b := v.feet[kept[k-1]], v.feet[kept[k]]
 		da, db := v.Readings[kept[k-1]].DepthM, v.Readings[kept[k]].DepthM
-		if a.part != b.part || math.Abs(da-db) < math.Max(changeRel*math.Min(da, db), 4*depthM) {
+		if a.part != b.part || math.Abs(da-db) < math.Max(changeRel*math.Min(da, db), 4*receiver.CheckedDepthM) {
 			continue
 		}
 		out = append(out, Breach{Kind: Between, FromM: a.stationM, ToM: b.stationM, DepthBandM: math.Abs(da - db)})
@@ -139,7 +137,7 @@ func (v *view) outOfRange() []Breach {
 				least, most = math.Min(least, own[m].depthM), math.Max(most, own[m].depthM)
 			}
 			off := math.Max(least-x.DepthM, x.DepthM-most)
-			if !trace.Known(x.DepthM) || most == 0 || off <= math.Max(0.1*x.DepthM, 2*depthM) {
+			if !trace.Known(x.DepthM) || most == 0 || off <= math.Max(0.1*x.DepthM, 2*receiver.CheckedDepthM) {
 				continue
 			}
 			if n := len(out) - 1; n >= 0 && out[n].ToM >= x.StationM-reach && out[n].FromM >= v.parts[k].FromM() {

@@ -5,11 +5,8 @@ import (
 	"math"
 
 	"loamline/trace"
+	"loamline/trace/receiver"
 )
-
-// exposedM and exposedDepthM are the errors that measuring an open line may have,
-// 95 % (common practice, no source), beside the position's own.
-const exposedM, exposedDepthM = 0.05, 0.05
 
 // exposed finds exposed places outside the bands. An exposure is the truth where
 // it is, and shows an error that the rest of the walk may share: the bands of the
@@ -27,7 +24,7 @@ func (v *view) exposed() []Breach {
 			own = 0
 		}
 		at := u.Long(f.stationM)
-		if f.distM > f.bandM+exposedM+1.96*own {
+		if f.distM > f.bandM+receiver.CheckedExposed95M+1.96*own {
 			side := "right"
 			if f.offsetM < 0 {
 				side = "left"
@@ -35,7 +32,7 @@ func (v *view) exposed() []Breach {
 			out = append(out, Breach{Kind: Exposed, FromM: f.stationM, ToM: f.stationM, BandM: f.distM, Whole: true, Words: fmt.Sprintf(
 				"the line was exposed at %s, %s to the %s of where it is drawn: outside the band of the trace. The band of the whole line is widened to that.", at, u.Fine(f.distM), side)})
 		}
-		if d, band, ok := v.profileAt(i); ok && trace.Known(r.DepthM) && math.Abs(r.DepthM-d) > band+exposedDepthM {
+		if d, band, ok := v.profileAt(i); ok && trace.Known(r.DepthM) && math.Abs(r.DepthM-d) > band+receiver.CheckedExposedDepth95M {
 			out = append(out, Breach{Kind: Exposed, FromM: f.stationM, ToM: f.stationM, DepthBandM: math.Abs(r.DepthM - d), Whole: true, Words: fmt.Sprintf(
 				"the line was exposed at %s and measured %s deep, where the profile has %s: outside its band. The band of the whole profile is widened to that.", at, u.Short(r.DepthM), u.Short(d))})
 		}

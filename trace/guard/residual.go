@@ -6,6 +6,7 @@ import (
 	"slices"
 
 	"loamline/trace"
+	"loamline/trace/receiver"
 )
 
 // Limits on offsets over their sigma. One reading in 150,000 lies beyond the
@@ -18,9 +19,6 @@ const (
 	// trusted is how many times their stated accuracy the readings may scatter
 	// before it is the line that is doubted and not the accuracy.
 	trusted = 4.0
-	// pinpointRel and pinpointM are how well a peak is found, one sigma: in the
-	// depth, and at least (common practice, no source).
-	pinpointRel, pinpointM = 0.04, 0.02
 )
 
 // ownM is a reading's own error across the line, one sigma: as told, or as
@@ -33,9 +31,9 @@ func (v *view) ownM(i int) float64 {
 	} else {
 		own = math.Min(math.Max(own, v.whiteM), trusted*own)
 	}
-	pin := pinpointM
-	if trace.Known(r.DepthM) && r.DepthM > 0 && r.DepthM < 15 {
-		pin = math.Max(pin, pinpointRel*r.DepthM)
+	pin := receiver.LeastMarkM
+	if trace.Known(r.DepthM) && r.DepthM > 0 && r.DepthM < receiver.DeepestM {
+		pin = math.Max(pin, receiver.MarkRel*r.DepthM)
 	}
 	return math.Hypot(own, pin)
 }
@@ -65,10 +63,10 @@ func (v *view) whiteScatter() float64 {
 		}
 	}
 	if len(d) == 0 {
-		return pinpointM
+		return receiver.LeastMarkM
 	}
 	slices.Sort(d)
-	return math.Max(pinpointM, d[len(d)/2]/(0.6745*math.Sqrt(6)))
+	return math.Max(receiver.LeastMarkM, d[len(d)/2]/(0.6745*math.Sqrt(6)))
 }
 
 // residuals finds used readings that the line and its band do not hold.

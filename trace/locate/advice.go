@@ -69,36 +69,56 @@ func first(k trace.AdviceKind) int {
 // asks nothing.
 func adviseFinding(f trace.Finding, l trace.Line, s *trace.Sheet) (a trace.Advice, ok bool) {
 	u, name := s.Job.Units, l.Setup.Name
-	switch f := f.(type) {
-	case trace.BleedOver:
-		return trace.Advice{Line: name, FromM: f.FromM, ToM: f.ToM, Kind: trace.AdviseBleed, Words: adviseBleed(f, l, s)}, true
-	case trace.Gap:
-		if !trace.Known(f.FromM) {
-			return trace.Advice{Line: name, FromM: f.FromM, ToM: f.ToM, Kind: trace.AdviseGap, Words: fmt.Sprintf("%s: %s Find the line there before digging.", name, f.Why)}, true
-		}
-		return trace.Advice{Line: name, FromM: f.FromM, ToM: f.ToM, Kind: trace.AdviseGap, Words: fmt.Sprintf("%s, %s to %s: not traced. Find the line there before digging.", name, u.Long(f.FromM), u.Long(f.ToM))}, true
-	case trace.Crossing:
-		if f.OnRecord() {
-			return trace.Advice{Line: name, FromM: f.StationM, ToM: f.StationM, Kind: trace.AdviseCrossing, Words: adviseKnownCrossing(f, name, u)}, true
-		}
-		words := fmt.Sprintf("%s comes within %s of %s at %s: two lines in one zone, expose both.", name, u.Short(f.SeparationM), f.Other, u.Long(f.StationM))
-		if f.SeparationM == 0 {
-			words = fmt.Sprintf("%s crosses %s at %s: expose both by hand.", name, f.Other, u.Long(f.StationM))
-		}
-		return trace.Advice{Line: name, FromM: f.StationM, ToM: f.StationM, Kind: trace.AdviseCrossing, Words: words}, true
-	case trace.FieldCheck:
-		return trace.Advice{Line: name, FromM: f.StationM, ToM: f.StationM, Kind: trace.AdviseCheck, Words: fmt.Sprintf("%s, %s: %s", name, u.Long(f.StationM), f.Words)}, !f.Passed()
-	case trace.RecordDifference:
-		return trace.Advice{Line: name, FromM: f.FromM, ToM: f.ToM, Kind: trace.AdviseRecord, Words: fmt.Sprintf("%s, %s to %s: the record '%s' lies up to %s from the trace. Find out which is right.",
-			name, u.Long(f.FromM), u.Long(f.ToM), f.Record, u.Short(max(f.LargestOffsetM, -f.LargestOffsetM)))}, true
-	case trace.Doubt:
-		kind := trace.AdviseDoubt
-		if f.ByExposure {
-			kind = trace.AdviseExposed
-		}
-		return trace.Advice{Line: name, FromM: f.FromM, ToM: f.ToM, Kind: kind, Words: adviseDoubt(f, u)}, true
+	on := func(kind trace.AdviceKind, fromM, toM float64, words string) trace.Advice {
+		return trace.Advice{Line: name, FromM: fromM, ToM: toM, Kind: kind, Words: words}
 	}
-	return trace.Advice{}, false
+	a = trace.PerKind[trace.Advice]{
+		BleedOver: func(f trace.BleedOver) trace.Advice {
+			return on(trace.AdviseBleed, f.FromM, f.ToM, adviseBleed(f, l, s))
+		},
+		Gap: func(f trace.Gap) trace.Advice {
+			return on(trace.AdviseGap, f.FromM, f.ToM, adviseGap(f, name, u))
+		},
+		Crossing: func(f trace.Crossing) trace.Advice {
+			return on(trace.AdviseCrossing, f.StationM, f.StationM, adviseCrossing(f, name, u))
+		},
+		FieldCheck: func(f trace.FieldCheck) trace.Advice {
+			if f.Passed() {
+				return trace.Advice{}
+			}
+			return on(trace.AdviseCheck, f.StationM, f.StationM, fmt.Sprintf("%s, %s: %s", name, u.Long(f.StationM), f.Words))
+		},
+		RecordDifference: func(f trace.RecordDifference) trace.Advice {
+			return on(trace.AdviseRecord, f.FromM, f.ToM, fmt.Sprintf("%s, %s to %s: the record '%s' lies up to %s from the trace. Find out which is right.",
+				name, u.Long(f.FromM), u.Long(f.ToM), f.Record, u.Short(max(f.LargestOffsetM, -f.LargestOffsetM))))
+		},
+		Doubt: func(f trace.Doubt) trace.Advice {
+			kind := trace.AdviseDoubt
+			if f.ByExposure {
+				kind = trace.AdviseExposed
+			}
+			return on(kind, f.FromM, f.ToM, adviseDoubt(f, u))
+		},
+		Else: func(trace.Finding) trace.Advice { return trace.Advice{} },
+	}.Of(f)
+	return a, a.Words != ""
+}
+
+func adviseGap(f trace.Gap, name string, u geo.Units) string {
+	if !trace.Known(f.FromM) {
+		return fmt.Sprintf("%s: %s Find the line there before digging.", name, f.Why)
+	}
+	return fmt.Sprintf("%s, %s to %s: not traced. Find the line there before digging.", name, u.Long(f.FromM), u.Long(f.ToM))
+}
+
+func adviseCrossing(f trace.Crossing, name string, u geo.Units) string {
+	switch {
+	case f.OnRecord():
+		return adviseKnownCrossing(f, name, u)
+	case f.SeparationM == 0:
+		return fmt.Sprintf("%s crosses %s at %s: expose both by hand.", name, f.Other, u.Long(f.StationM))
+	}
+	return fmt.Sprintf("%s comes within %s of %s at %s: two lines in one zone, expose both.", name, u.Short(f.SeparationM), f.Other, u.Long(f.StationM))
 }
 
 // adviseKnownCrossing says where a line on record meets the trace, and how far

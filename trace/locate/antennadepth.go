@@ -12,7 +12,7 @@ import (
 // two antennas show, the lower one at the ground. A neighbour bends it as it bends
 // a receiver's own depth, which is made the same way.
 func antennaDepth(r *trace.Reading, gapM float64) {
-	if d := receiver.TwoAntennaDepthM(r.SignalLow, r.SignalHigh, gapM); d > 0 && d <= maxDepthM {
+	if d := receiver.TwoAntennaDepthM(r.SignalLow, r.SignalHigh, gapM); d > 0 && d <= receiver.DeepestM {
 		r.DepthM = d
 		r.Reason = fromAntennas
 	}

@@ -5,7 +5,6 @@ import (
 	"fmt"
 	"math"
 	"slices"
-	"sort"
 	"strings"
 
 	"loamline/geo"
@@ -84,9 +83,9 @@ func neighborPaths(s *trace.Sheet, records *recordIndex) (paths []bleed.Path, li
 		}
 		sigma := make([]float64, len(r.Path))
 		for i := range sigma {
-			sigma[i] = math.Hypot(recordSigmaM, r.DoubtM)
+			sigma[i] = math.Hypot(trace.RecordSigmaM, r.DoubtM)
 		}
-		paths = append(paths, bleed.Path{Name: r.Name, Points: r.Path, DepthM: r.DepthM, SigmaM: sigma, Reference: true, DoubtM: r.DoubtM, DoubtWhy: r.DoubtWhy, Utility: knownUtility(r.Utility)})
+		paths = append(paths, bleed.Path{Name: r.Name, Points: r.Path, DepthM: r.DepthM, SigmaM: sigma, Reference: true, DoubtM: r.DoubtM, DoubtWhy: r.DoubtWhy, Utility: r.Utility})
 		lineOf = append(lineOf, -1)
 	}
 	return paths, lineOf
@@ -110,23 +109,15 @@ func bleedLine(s *trace.Sheet, i int, lineOf []int) bleed.Line {
 	for _, p := range l.Centerline.Parts {
 		vs = append(vs, p.Vertices...)
 	}
-	out := bleed.Line{Path: partPath(l.Setup.Name, vs), Readings: bleedReadings(l), AntennaGapM: antennaGapM(trace.Trace{Readings: l.Readings}, s.Job.AntennaGap), PowerW: l.Setup.PowerW}
+	out := bleed.Line{Path: partPath(l.Setup.Name, vs), Readings: l.Readings, AntennaGapM: antennaGapM(trace.Trace{Readings: l.Readings}, s.Job.AntennaGap), PowerW: l.Setup.PowerW}
 	out.Transmitter, out.TransmitterHeard = transmitterAt(l.Readings, l.Setup, s.Plane)
-	out.Utility = knownUtility(l.Setup.Utility)
+	out.Utility = l.Setup.Utility
 	for k, of := range lineOf {
 		if of == i {
 			out.Exclude = append(out.Exclude, k)
 		}
 	}
 	return out
-}
-
-// knownUtility is a class of utility as the detector wants it.
-func knownUtility(u trace.Utility) string {
-	if u == trace.UnknownKind {
-		return ""
-	}
-	return string(u)
 }
 
 // isRecordOf reports whether a record is of the line itself and no neighbour:
@@ -140,7 +131,7 @@ func isRecordOf(l *trace.Line, r trace.Record) bool {
 		return false
 	}
 	offs := offsetsTo(l.Centerline, geo.NewPolyline(r.Path))
-	return len(offs) > 0 && mostWithin(offs, 3*recordSigmaM+r.DoubtM)
+	return len(offs) > 0 && mostWithin(offs, 3*trace.RecordSigmaM+r.DoubtM)
 }
 
 // mostWithin reports whether all but one in fifty offsets are less than a limit and
@@ -157,53 +148,11 @@ func mostWithin(offs []offsetAt, limitM float64) bool {
 	return 50*far <= len(offs)
 }
 
-func bleedReadings(l *trace.Line) []bleed.Reading {
-	var out []bleed.Reading
-	for i := range l.Readings {
-		r := &l.Readings[i]
-		strayed := r.Status == trace.StatusSetAside && trace.Known(r.StationM) && r.Placed() && usableFix(r.Fix)
-		if r.Status != trace.StatusUsed && !strayed {
-			continue
-		}
-		b := bleedReading(r, i)
-		b.SetAside = strayed
-		out = append(out, b)
-	}
-	sort.SliceStable(out, func(a, b int) bool { return out[a].StationM < out[b].StationM })
-	return out
-}
-
-func bleedReading(r *trace.Reading, index int) bleed.Reading {
-	b := bleed.Reading{Pos: r.Pos, StationM: r.StationM, OffsetM: r.OffsetM, TimeS: trace.Unknown, HAccM: r.HAccM, Fix: int(r.Fix),
-		DepthM: r.DepthM, CurrentMA: r.CurrentMA, Signal: r.Signal, SignalLow: r.SignalLow, SignalHigh: r.SignalHigh,
-		NullOffsetM: r.NullOffsetM, FreqHz: r.FreqHz, Phase: int8(r.Phase), Hookup: string(r.Hookup), Index: index}
-	if r.DepthDropped {
-		b.DepthM = trace.Unknown
-	}
-	if !r.Time.IsZero() {
-		b.TimeS = float64(r.Time.UnixMilli()) / 1000
-	}
-	return b
-}
-
-// usableFix reports whether a fix is a measurement at all.
-func usableFix(f trace.Fix) bool {
-	switch f {
-	case trace.FixNone, trace.FixDeadReckoning, trace.FixManual, trace.FixSimulator:
-		return false
-	}
-	return true
-}
-
 func bleedFinding(l *trace.Line, st bleed.Stretch) trace.BleedOver {
-	var own []trace.CourseStrip
-	for _, c := range st.Own {
-		own = append(own, trace.CourseStrip(c))
-	}
 	return trace.BleedOver{Line: l.Setup.Name, FromM: st.FromM, ToM: st.ToM, Path: l.Centerline.Polyline().Slice(st.FromM, st.ToM),
-		Grade: trace.Grade(st.Grade), Score: st.Score, Neighbor: st.Neighbor, SeparationM: st.SeparationM, Evidence: st.Evidence,
-		LikelyShiftM: st.ShiftM, Shift95M: st.Shift95M, LikelySide: trace.Side(st.Side),
-		WidenLeftM: finite(st.WidenLeftM), WidenRightM: finite(st.WidenRightM), LnDepth95: st.LnDepth95, Jump: st.Jump, OwnCourse: own}
+		Grade: st.Grade, Score: st.Score, Neighbor: st.Neighbor, SeparationM: st.SeparationM, Evidence: st.Evidence,
+		LikelyShiftM: st.ShiftM, Shift95M: st.Shift95M, LikelySide: st.Side,
+		WidenLeftM: finite(st.WidenLeftM), WidenRightM: finite(st.WidenRightM), LnDepth95: st.LnDepth95, Jump: st.Jump, OwnCourse: st.Own}
 }
 
 // finite holds a widening to a number that a zone can be drawn with.

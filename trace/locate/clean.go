@@ -5,16 +5,11 @@ import (
 
 	"loamline/geo"
 	"loamline/trace"
+	"loamline/trace/receiver"
 )
 
-// Limits of what a reading can say. Depths are to the conductor's centre.
-const (
-	// maxDepthM is past what receivers of the trade can read (common practice,
-	// no source; surveys use the method to about 5 m, bores are traced to 10).
-	maxDepthM = 15.0
-	// strayKm is how far from the rest of its line a position is impossible.
-	strayKm = 50.0
-)
+// strayKm is how far from the rest of its line a position is impossible.
+const strayKm = 50.0
 
 // fillers are the numbers that receivers write where they have no depth
 // (common practice, no source), in the unit of the file.
@@ -110,7 +105,7 @@ func cleanDepth(r *trace.Reading) {
 		r.DropDepth("depth is negative (%.2f m)", r.DepthM)
 	case isFiller(r.DepthM):
 		r.DropDepth("depth is a receiver's filler for 'none' (%.4g m)", r.DepthM)
-	case r.DepthM > maxDepthM:
+	case r.DepthM > receiver.DeepestM:
 		r.DropDepth("depth %.1f m is deeper than a receiver can read", r.DepthM)
 	}
 }

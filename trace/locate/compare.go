@@ -10,9 +10,6 @@ import (
 )
 
 const (
-	// recordSigmaM is how well a record is taken to know where its line lies,
-	// one sigma across it (common practice, no source).
-	recordSigmaM = 0.30
 	// matchM is how far a record may lie from a trace, at the median, to be
 	// taken for the same line.
 	matchM = 5.0
@@ -138,7 +135,7 @@ func offsetsTo(c *trace.Centerline, record geo.Polyline) []offsetAt {
 			if trace.Known(v.Horizontal95M) {
 				band = v.Horizontal95M
 			}
-			out = append(out, offsetAt{pi, vi, v.StationM, d, math.Hypot(band, 1.96*recordSigmaM)})
+			out = append(out, offsetAt{pi, vi, v.StationM, d, math.Hypot(band, 1.96*trace.RecordSigmaM)})
 		}
 	}
 	return out

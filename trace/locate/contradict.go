@@ -7,6 +7,7 @@ import (
 
 	"loamline/geo"
 	"loamline/trace"
+	"loamline/trace/receiver"
 )
 
 // Depths that a slip of the unit or of the point makes.
@@ -53,7 +54,7 @@ func lostPoints(rs []*trace.Reading, inputs []trace.Input, u geo.Units) []contra
 	var deep []*trace.Reading
 	var depths []*trace.Reading
 	for _, r := range rs {
-		if !trace.Known(r.DepthM) || r.DepthM <= 0 || r.DepthM > maxDepthM || r.Exposed || isFiller(r.DepthM) {
+		if !trace.Known(r.DepthM) || r.DepthM <= 0 || r.DepthM > receiver.DeepestM || r.Exposed || isFiller(r.DepthM) {
 			continue
 		}
 		depths = append(depths, r)

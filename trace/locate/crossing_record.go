@@ -20,7 +20,7 @@ import (
 // of the same meeting already.
 func knownCrossings(s *trace.Sheet, index *recordIndex) {
 	own := make([]map[int]bool, len(s.Lines))
-	reach := nearM + recordSigmaM + mostDoubtM(s.Records)
+	reach := nearM + trace.RecordSigmaM + mostDoubtM(s.Records)
 	for i := range s.Lines {
 		own[i] = map[int]bool{}
 		if c := s.Lines[i].Centerline; c != nil {
@@ -95,7 +95,7 @@ func toldByTrace(s *trace.Sheet, i, record int, own []map[int]bool, c trace.Cros
 func recordMeetings(l *trace.Line, r trace.Record) []trace.Crossing {
 	var crossed []trace.Crossing
 	closest := trace.Crossing{SeparationM: math.Inf(1)}
-	nearM := nearM + recordSigmaM + r.DoubtM
+	nearM := nearM + trace.RecordSigmaM + r.DoubtM
 	path := geo.NewPolyline(r.Path)
 	for _, p := range l.Centerline.Parts {
 		for k := 1; k < len(p.Vertices); k++ {

@@ -28,7 +28,6 @@ type exposedPlace struct {
 const (
 	surprising    = 2.6
 	groundRel     = 0.02 // how exactly an exposed depth is that of the line nearby (judged; no source)
-	tracedDepths  = 3    // depths of the trace from which exposures measure it
 	mostLnDepth95 = 1.0
 	farPastM      = 1.0 // how far past an end of the trace an exposed place is worth a word
 )
@@ -37,15 +36,13 @@ const (
 // of them contradicts the trace, the readings are fitted without them, and the
 // line is drawn through them with bands that grow with the distance from each
 // by as much as the trace was wrong there.
-func fitPinned(ctx context.Context, t trace.Trace, rounds roundingOf, opt fit.Options) (res fit.Result, index []int, places []exposedPlace, contradicted bool, err error) {
-	in, index := fitInput(t, rounds)
-	hideExposedDepths(in)
-	if res, err = fit.Gathered(ctx, in, opt); err != nil {
-		return res, index, nil, false, err
+func fitPinned(ctx context.Context, t trace.Trace, opt fit.Options) (res fit.Result, places []exposedPlace, contradicted bool, err error) {
+	if res, err = fit.Gathered(ctx, t.Readings, opt); err != nil {
+		return res, nil, false, err
 	}
 	common := commonSigmaM(t)
 	for _, e := range res.Exposures {
-		r := &t.Readings[index[e.Index]]
+		r := &t.Readings[e.Index]
 		p := exposedPlace{r: r, e: e, lnDepth: trace.Unknown, position: toldSigmaM(r), trace: common, leftOut: res.Verdicts[e.Index].Fate != fit.Used}
 		p.e.DepthDifferenceM = e.DepthM - r.DepthM
 		if e.DepthM > 0 && r.DepthM > 0 && !r.DepthDropped {
@@ -55,38 +52,17 @@ func fitPinned(ctx context.Context, t trace.Trace, rounds roundingOf, opt fit.Op
 		contradicted = contradicted || p.contradicts()
 	}
 	if !contradicted {
-		return res, index, places, false, nil
+		return res, places, false, nil
 	}
-	traced, kept := in[:0], make([]int, 0, len(in))
-	for k := range in {
-		if !in[k].Exposed {
-			traced, kept = append(traced, in[k]), append(kept, index[k])
-		}
-	}
-	res, err = fit.Gathered(ctx, traced, opt)
-	return res, kept, places, true, err
-}
-
-// hideExposedDepths keeps exposed depths out of a fit that has depths of its
-// own: they are what those are measured by.
-func hideExposedDepths(in []fit.Reading) {
-	n := 0
-	for i := range in {
-		if !in[i].Exposed && in[i].DepthM > 0 {
-			n++
-		}
-	}
-	for i := range in {
-		if in[i].Exposed && n >= tracedDepths {
-			in[i].DepthM = trace.Unknown
-		}
-	}
+	opt.LeaveExposed = true
+	res, err = fit.Gathered(ctx, t.Readings, opt)
+	return res, places, true, err
 }
 
 // toldSigmaM is the position error of a reading, one sigma, as far as its own
 // row tells.
 func toldSigmaM(r *trace.Reading) float64 {
-	sigma := 0.02
+	sigma := receiver.ExposedM
 	switch e, told := receiver.Errors(int(r.Fix), r.HDOP); {
 	case receiver.Believed(r.HAccM, int(r.Fix), r.HDOP):
 		sigma = r.HAccM
@@ -95,10 +71,6 @@ func toldSigmaM(r *trace.Reading) float64 {
 	}
 	return math.Hypot(sigma, receiver.HiddenM(r.HAccM, int(r.Fix), r.HDOP))
 }
-
-// commonShare is of a position's variance what neighbouring readings have in
-// common (see package receiver).
-const commonShare = 0.6
 
 // commonSigmaM is what the readings of a trace may all be off by, one sigma.
 func commonSigmaM(t trace.Trace) float64 {
@@ -111,7 +83,7 @@ func commonSigmaM(t trace.Trace) float64 {
 	if len(s) == 0 {
 		return 0
 	}
-	return math.Sqrt(commonShare) * medianOfAtLeast(s, 1)
+	return math.Sqrt(receiver.CommonShare) * medianOfAtLeast(s, 1)
 }
 
 // contradicts reports whether the place lies farther from the trace than both

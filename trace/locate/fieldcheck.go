@@ -12,25 +12,13 @@ import (
 // judgeFieldChecks judges the lift checks and the signs of air coupling of a
 // line; each lift check's outcome is also written beside its reading.
 func judgeFieldChecks(s *trace.Sheet, l *trace.Line, line bleed.Line) []trace.FieldCheck {
-	ground := make([]bleed.Reading, 0, len(line.Readings))
-	for _, r := range line.Readings {
-		if !r.SetAside {
-			ground = append(ground, r)
-		}
-	}
-	var raised []bleed.Raised
-	for i := range l.Readings {
-		if r := &l.Readings[i]; r.Status == trace.StatusCheck {
-			raised = append(raised, bleed.Raised{Reading: bleedReading(r, i), RaiseM: r.RaiseM})
-		}
-	}
 	var out []trace.FieldCheck
 	add := func(checks []bleed.Check) {
 		for _, c := range checks {
 			out = append(out, trace.FieldCheck{Line: l.Setup.Name, Kind: c.Kind, At: c.Pos, StationM: c.StationM, Outcome: c.Outcome, Words: c.Words})
 		}
 	}
-	lifts := bleed.LiftChecks(ground, raised, l.DepthRel, s.Job.Units)
+	lifts := bleed.LiftChecks(line, l.DepthRel, s.Job.Units)
 	for _, c := range lifts {
 		r := &l.Readings[c.Index]
 		if !r.DepthDropped {

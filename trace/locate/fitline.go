@@ -17,30 +17,20 @@ func fitLine(ctx context.Context, t trace.Trace, setup trace.LineSetup, s *trace
 	errs := lineErrors{depthScaleRel: receiver.DepthScaleRel}
 	line := trace.Line{Setup: setup, Readings: t.Readings, DepthRel: trace.Unknown}
 	units := s.Job.Units
-	var opt fit.Options
+	opt := fit.Options{RoundM: func(r *trace.Reading) float64 { return rounds.of(r).sigmaM() }}
 	opt.Hookup, _ = transmitterAt(t.Readings, setup, s.Plane)
-	res, index, places, contradicted, err := fitPinned(ctx, t, rounds, opt)
+	res, places, contradicted, err := fitPinned(ctx, t, opt)
 	if err != nil {
 		return line, errs, err
 	}
-	for k, v := range res.Verdicts {
-		applyVerdict(&t.Readings[index[k]], v)
+	for i, v := range res.Verdicts {
+		applyVerdict(&t.Readings[i], v)
 	}
 	if len(res.Parts) == 0 {
 		return line, errs, nil
 	}
 	line.DepthRel = res.Noise.DepthRel
-	c := &trace.Centerline{Notes: append(noiseNotes(res.Noise, units), antennaNotes(t, s.Job.AntennaGap, units)...)}
-	for _, part := range res.Parts {
-		var p trace.Part
-		for _, v := range part {
-			p.Vertices = append(p.Vertices, trace.Vertex{
-				Pos: v.Pos, StationM: v.StationM, DepthM: v.DepthM, Depth95M: v.Depth95M,
-				Horizontal95M: v.Horizontal95M, Common95M: v.Common95M, ElevM: trace.Unknown, Corner: v.Corner,
-			})
-		}
-		c.Parts = append(c.Parts, p)
-	}
+	c := &trace.Centerline{Parts: res.Parts, Notes: append(noiseNotes(res.Noise, units), antennaNotes(t, s.Job.AntennaGap, units)...)}
 	line.Centerline = c
 	if m := res.Noise.DepthOutsideM; m > toldOutsideM {
 		errs.tell(&line, trace.Unknown, trace.AdviseDoubt, units, fmt.Sprintf(
@@ -61,41 +51,14 @@ func fitLine(ctx context.Context, t trace.Trace, setup trace.LineSetup, s *trace
 	return line, errs, nil
 }
 
-// fitInput is what the fit may see: used and exposed readings, in input order,
-// and the index of each in the trace.
-func fitInput(t trace.Trace, rounds roundingOf) ([]fit.Reading, []int) {
-	in := make([]fit.Reading, 0, len(t.Readings))
-	index := make([]int, 0, len(t.Readings))
-	for i := range t.Readings {
-		r := &t.Readings[i]
-		if r.Status != trace.StatusUsed && r.Status != trace.StatusExposed {
-			continue
-		}
-		f := fit.Reading{Pos: r.Pos, TimeS: trace.Unknown, SigmaM: r.HAccM, Fix: int(r.Fix), HDOP: r.HDOP,
-			DepthM: r.DepthM, ElevM: r.ElevM, CurrentMA: r.CurrentMA, Exposed: r.Exposed}
-		if f.RoundM = rounds.of(r).sigmaM(); f.RoundM < fineRoundingM {
-			f.RoundM = 0
-		}
-		if r.DepthDropped {
-			f.DepthM = trace.Unknown
-		}
-		if !r.Time.IsZero() {
-			f.TimeS = float64(r.Time.UnixMilli()) / 1000
-		}
-		in = append(in, f)
-		index = append(index, i)
-	}
-	return in, index
-}
-
-// fineRoundingM is below what rounding is lost in any fix's own error.
-const fineRoundingM = 0.005
-
 // toldOutsideM is from where a depth drawn outside those read near it is worth a
 // word before digging.
 const toldOutsideM = 0.25
 
 func applyVerdict(r *trace.Reading, v fit.Verdict) {
+	if v.Fate == fit.Unseen {
+		return
+	}
 	r.StationM, r.OffsetM = v.StationM, v.OffsetM
 	if r.Exposed {
 		return // what was seen is no blunder

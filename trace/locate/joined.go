@@ -100,7 +100,7 @@ func joinLine(fitted trace.Line, before []fate, s *trace.Sheet) trace.Line {
 	u := s.Job.Units
 	res := traverse.Join(rs, func(r *trace.Reading) bool {
 		return r.Status == trace.StatusUsed || r.Status == trace.StatusExposed
-	}, traverse.Errors{OwnM: ownM, DepthRel: joinedDepthRel, DepthScaleRel: joinedScaleRel})
+	}, traverse.Errors{OwnM: ownM, DepthRel: receiver.JoinedDepthRel, DepthScaleRel: receiver.JoinedScaleRel})
 	if res.Line == nil {
 		return line
 	}
@@ -140,10 +140,6 @@ func refoot(l *trace.Line) {
 		stationLeftovers(trace.Trace{Name: l.Setup.Name, Readings: l.Readings}, l.Centerline)
 	}
 }
-
-// Errors of depths on a joined line, one sigma, relative (common practice, no
-// source).
-const joinedDepthRel, joinedScaleRel = 0.05, 0.065
 
 // guardRule is what the guard holds a line to.
 func guardRule(l *trace.Line, s *trace.Sheet) guard.Rule {

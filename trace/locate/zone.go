@@ -9,11 +9,8 @@ import (
 
 	"loamline/geo"
 	"loamline/trace"
+	"loamline/trace/receiver"
 )
-
-// assumedDiameterM stands in for an unknown outer diameter where the zone is
-// measured from the edge (2 in; common practice, no source), and is said.
-const assumedDiameterM = 0.050
 
 // halfWidth returns the tolerance zone's half-width from the centerline, and
 // whether the diameter in it is assumed.
@@ -24,7 +21,7 @@ func halfWidth(rule trace.Tolerance, setup trace.LineSetup) (halfM float64, assu
 	if trace.Known(setup.DiameterM) && setup.DiameterM > 0 {
 		return rule.HalfWidthM + setup.DiameterM/2, false
 	}
-	return rule.HalfWidthM + assumedDiameterM/2, true
+	return rule.HalfWidthM + receiver.UsualDiameterM/2, true
 }
 
 // drawZones draws the tolerance zone, a strip of constant width, and the
@@ -39,7 +36,7 @@ func drawZones(c *trace.Centerline, findings []trace.Finding, rule trace.Toleran
 		words = "no rule was named: common best practice of 18 in from the outer edge unless set otherwise; local law takes precedence"
 	}
 	if assumed {
-		words += fmt.Sprintf("; the line's diameter is not known and is taken as %s", u.Fine(assumedDiameterM))
+		words += fmt.Sprintf("; the line's diameter is not known and is taken as %s", u.Fine(receiver.UsualDiameterM))
 	}
 	tolerance = trace.Zone{HalfWidthM: half, MeasuredFrom: rule.MeasuredFrom, Rule: words}
 	caution = trace.Zone{HalfWidthM: half, MeasuredFrom: rule.MeasuredFrom, Rule: words, Confidence: 0.95}

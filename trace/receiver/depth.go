@@ -26,18 +26,3 @@ func CurrentA(lowT, depthM float64) float64 { return depthM * lowT / TeslaMetreP
 // RatioErrorGrowth returns by how much a relative error of low/high is
 // magnified in the two-antenna depth: (d+gap)/gap.
 func RatioErrorGrowth(depthM, gapM float64) float64 { return (depthM + gapM) / gapM }
-
-// OffCentreDepthM returns the two-antenna depth shown xM beside a single line:
-// (d+g)(x²+d²)/(d(d+g)−x²). It reads deep, and without bound as x nears
-// √(d(d+g)), where the result is +Inf.
-func OffCentreDepthM(depthM, gapM, xM float64) float64 {
-	d, dg, x2 := depthM, depthM+gapM, xM*xM
-	if x2 >= d*dg {
-		return math.Inf(1)
-	}
-	return dg * (x2 + d*d) / (d*dg - x2)
-}
-
-// OffsetM returns how far beside a single line the receiver stands, from the
-// vertical and horizontal field and the depth: d·Bv/Bh.
-func OffsetM(bv, bh, depthM float64) float64 { return depthM * bv / bh }

@@ -19,16 +19,19 @@ const (
 	// ExposedDepthM is the error of a depth that was measured to an open line
 	// (common practice, no source).
 	ExposedDepthM = 0.02
-	// usualGapM is the usual distance of the two antennas (common practice, no
-	// source).
-	usualGapM = 0.4
+	// ExposedM is the error of the position of an open line, one sigma per axis, where
+	// nothing is told of it (common practice, no source).
+	ExposedM = 0.02
+	// DepthFloorRel is what every depth of a receiver may be off, one sigma, relative,
+	// however many were read (judged; no source).
+	DepthFloorRel = 0.006
 )
 
 // DepthSigmaRel is the random error of a depth, one sigma, relative: from two
 // antennas a gap apart it grows as (d + gap)/gap (by differentiating
 // d = gap/(ratio - 1), Ampère's law).
 func DepthSigmaRel(depthM float64) float64 {
-	return DepthNoiseRel * (1 + depthM/usualGapM) / (1 + 1/usualGapM)
+	return DepthNoiseRel * (1 + depthM/UsualGapM) / (1 + 1/UsualGapM)
 }
 
 // DepthScale95M is the half-width of the 95 % band that a common factor with a
@@ -39,7 +42,7 @@ func DepthScale95M(depthM, rel float64) float64 { return depthM * math.Expm1(1.9
 // PinpointM is the error across the line, one sigma, with which the peak is
 // found: 3 % of the depth, at least 2 cm (common practice, no source).
 func PinpointM(depthM float64) float64 {
-	return math.Max(0.02, math.Min(0.12, 0.03*depthM))
+	return math.Max(LeastMarkM, math.Min(0.12, 0.03*depthM))
 }
 
 // DepthStep returns the step in metres on which depths were written: of the

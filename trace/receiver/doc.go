@@ -8,23 +8,20 @@
 // null, the depth and the current that an instrument would show there. A
 // [Wire] is a line of finite length with bends, by Biot and Savart.
 //
-// The fields are those of currents in free space: what the soil adds is kept
-// apart in [HalfSpaceDepthBias] and [SkinDepthM]. That is exact to a few per
-// cent as long as depth and spacing are small against the skin depth. The
+// The fields are those of currents in free space. That is exact to a few per
+// cent as long as depth and spacing are small against the soil's skin depth. The
 // package knows nothing of traces and detects nothing.
 //
 // It also holds what is known of the errors of both instruments of a locate:
 // how far each kind of fix may be off and what it can do at best ([Errors],
 // [HiddenM]), what rounded figures hide ([Step]), how depths err
-// ([DepthSigmaRel], [DepthScaleRel]) and how well a peak is found ([PinpointM]).
-// Every such number stands there once, with its source.
+// ([DepthSigmaRel], [DepthScaleRel]), how well a peak is found ([PinpointM]), and what
+// is taken where nobody states it ([UsualGapM] and beside it). Every such number
+// stands here, with its source, and once; where the detector or the checks of a
+// finished line go by another figure than the fit, both stand here and say so
+// ([PlainFixM] and beside it).
 package receiver
-
-import "math"
 
 // TeslaMetrePerAmpere is mu0/2pi: the field in tesla of one ampere in a long
 // straight line, at one metre (Ampere's law).
 const TeslaMetrePerAmpere = 2e-7
-
-// vacuumPermeability is mu0 in H/m, to ten digits.
-const vacuumPermeability = 4e-7 * math.Pi

@@ -55,11 +55,11 @@ func Errors(fix int, hdop float64) (FixErrors, bool) {
 	}
 	switch fix {
 	case rtkFixed:
-		return FixErrors{UsualM: 0.015, BestM: 0.003, Common: 0.6, TauS: 120, SharedM: 0.01, Bounded: true}, true
+		return FixErrors{UsualM: 0.015, BestM: 0.003, Common: CommonShare, TauS: 120, SharedM: 0.01, Bounded: true}, true
 	case rtkFloat:
-		return FixErrors{UsualM: 0.2, BestM: 0.05, Common: 0.6, TauS: 300, SharedM: radius95 * 0.6, Bounded: true}, true
+		return FixErrors{UsualM: 0.2, BestM: 0.05, Common: CommonShare, TauS: 300, SharedM: radius95 * 0.6, Bounded: true}, true
 	case differential, pps, service:
-		return FixErrors{UsualM: 0.4 * g, BestM: 0.05, Common: 0.6, TauS: 300, SharedM: radius95 * 2 * g / usualHDOP, Bounded: true}, true
+		return FixErrors{UsualM: 0.4 * g, BestM: 0.05, Common: CommonShare, TauS: 300, SharedM: radius95 * 2 * g / usualHDOP, Bounded: true}, true
 	case autonomous:
 		return FixErrors{UsualM: 1.0 * g, BestM: 0.5, Common: 0.9, TauS: 600, SharedM: UnboundedM()}, true
 	case deadReckoned, typedIn:

@@ -38,7 +38,7 @@ func TestSingleLine(t *testing.T) {
 	d := TwoAntennaDepthM(5, 4.166667, 0.4)
 	near(t, "depth from 5 and 4.1667 nT", d, 2, 2e-5)
 	near(t, "its current", CurrentA(5*nT, d), 0.05, 1e-6)
-	near(t, "offset from the field's direction", OffsetM(real(s.Bv(0.3, 0)), real(s.Bh(0.3, 0)), 1), 0.3, 1e-12)
+	near(t, "offset from the field's direction", offsetM(real(s.Bv(0.3, 0)), real(s.Bh(0.3, 0)), 1), 0.3, 1e-12)
 }
 
 // Two parallel conductors, |Bh| and |Bv| summed by superposition and searched

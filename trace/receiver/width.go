@@ -5,18 +5,6 @@ import (
 	"math/cmplx"
 )
 
-// HalfWidthM returns how far beside a single line at depthM the horizontal
-// field falls to the fraction p of its peak: d·√(1/p−1), for 0 < p <= 1. The
-// total field is wider; see TotalHalfWidthM.
-func HalfWidthM(p, depthM float64) float64 { return depthM * math.Sqrt(1/p-1) }
-
-// TotalHalfWidthM is HalfWidthM for the magnitude of the field: d·√(1/p²−1).
-func TotalHalfWidthM(p, depthM float64) float64 { return depthM * math.Sqrt(1/(p*p)-1) }
-
-// WidthDepthM returns the depth of a single line from the full width at the
-// fraction p of the horizontal peak. At 80 % depth and width are the same.
-func WidthDepthM(p, fullWidthM float64) float64 { return fullWidthM / (2 * math.Sqrt(1/p-1)) }
-
 // WidthsM returns how far left and right of peakM the horizontal field falls
 // to the fraction p of its value there; NaN on a side where it does not within
 // 20 times the shallowest depth. A single line gives two equal widths.

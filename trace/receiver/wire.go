@@ -98,7 +98,3 @@ func (w Wire) Across(over, across Point, gapM, reachM float64) (nullM, depthM fl
 	}
 	return (lo + hi) / 2, depthM
 }
-
-// LengthFactor returns the field of a straight line that reaches halfM to each
-// side, over that of an endless one, at distance rM: L/√(L²+r²).
-func LengthFactor(halfM, rM float64) float64 { return halfM / math.Hypot(halfM, rM) }

@@ -5,12 +5,15 @@ import (
 	"math/cmplx"
 )
 
-// SkinDepthM returns √(ρ/(π f mu0)) in metres, for ρ in ohm-metres.
-func SkinDepthM(resistivityOhmM, freqHz float64) float64 {
+// vacuumPermeability is mu0 in H/m, to ten digits.
+const vacuumPermeability = 4e-7 * math.Pi
+
+// skinDepthM returns √(ρ/(π f mu0)) in metres, for ρ in ohm-metres.
+func skinDepthM(resistivityOhmM, freqHz float64) float64 {
 	return math.Sqrt(resistivityOhmM / (math.Pi * freqHz * vacuumPermeability))
 }
 
-// HalfSpaceDepthBias returns the relative error of the two-antenna depth over
+// halfSpaceDepthBias returns the relative error of the two-antenna depth over
 // a single line in uniform ground, the lower antenna at the surface: negative,
 // so it reads shallow. The field above ground is
 //
@@ -19,7 +22,7 @@ func SkinDepthM(resistivityOhmM, freqHz float64) float64 {
 // over λ from 0 to infinity (as in Wait and Spies, 1971, Radio Science 6:781);
 // the quadrature is good to 1e-5 for depths from 0.1 to 10 m. The resistivity
 // of a site is not known: use it to choose a frequency, never to correct.
-func HalfSpaceDepthBias(resistivityOhmM, freqHz, depthM, gapM float64) float64 {
+func halfSpaceDepthBias(resistivityOhmM, freqHz, depthM, gapM float64) float64 {
 	jw := complex(0, 2*math.Pi*freqHz*vacuumPermeability/resistivityOhmM)
 	at := func(zM float64) float64 {
 		f := func(l float64) complex128 {

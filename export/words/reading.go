@@ -1,0 +1,61 @@
+package words
+
+import (
+	"fmt"
+	"math"
+
+	"loamline/export/literal"
+	"loamline/geo"
+	"loamline/trace"
+)
+
+// Tolerance tells how wide the tolerance zone is and by which rule, or an empty
+// string where none is stated.
+func Tolerance(u geo.Units, t trace.Tolerance) string {
+	if !(t.HalfWidthM > 0) {
+		return ""
+	}
+	from := "the outer edge"
+	if t.MeasuredFrom == "centerline" {
+		from = "the centerline"
+	}
+	return u.Short(t.HalfWidthM) + " to each side, measured from " + from + Rule(t.Rule)
+}
+
+// RowCounts is the ledger of a map in one line.
+func RowCounts(c trace.Counts) string {
+	return fmt.Sprintf("%d rows read: %d used, %d set aside, %d lift checks, %d exposed, %d unreadable",
+		c.Rows, c.Used, c.SetAside, c.Check, c.Exposed, c.Unreadable)
+}
+
+// ReadingCounts is the ledger of one line.
+func ReadingCounts(c trace.Counts) string {
+	return fmt.Sprintf("%d readings: %d used, %d set aside, %d lift checks, %d exposed", c.Rows, c.Used, c.SetAside, c.Check, c.Exposed)
+}
+
+// Reading tells what became of a reading, what the receiver showed and where it
+// lies, a sentence each.
+func Reading(u geo.Units, r *trace.Reading, date string) []string {
+	var w []string
+	if r.Reason != "" {
+		w = append(w, Capital(r.Reason))
+	}
+	if trace.Known(r.DepthM) {
+		on := OnDate(ReadingDay(r, date))
+		if r.Status == trace.StatusExposed {
+			w = append(w, "Depth to centre measured in the open: "+u.Short(r.DepthM)+on)
+		} else {
+			w = append(w, "Receiver showed depth to centre "+u.Short(r.DepthM)+" (one reading)"+on+"; expose to verify")
+		}
+	}
+	if trace.Known(r.CurrentMA) {
+		w = append(w, "Current "+literal.Trim(r.CurrentMA, 1)+" mA")
+	}
+	if trace.Known(r.RaiseM) && r.RaiseM > 0 {
+		w = append(w, "Receiver lifted by "+u.Short(r.RaiseM))
+	}
+	if trace.Known(r.StationM) && trace.Known(r.OffsetM) {
+		w = append(w, "At "+u.Long(r.StationM)+", "+u.Short(math.Abs(r.OffsetM))+" "+SideOf(r.OffsetM)+" of the line")
+	}
+	return w
+}

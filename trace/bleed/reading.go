@@ -1,0 +1,65 @@
+package bleed
+
+import (
+	"math"
+	"sort"
+
+	"loamline/geo"
+	"loamline/trace"
+)
+
+// reading is what the detector needs of one trace.Reading. Numbers that the
+// instrument did not give are NaN.
+type reading struct {
+	Pos         geo.XY
+	StationM    float64
+	OffsetM     float64 // of the reading from the centerline, positive to the right
+	TimeS       float64
+	HAccM       float64
+	DepthM      float64 // NaN also where the reading's depth was dropped
+	CurrentMA   float64
+	Signal      float64
+	SignalLow   float64
+	SignalHigh  float64
+	NullOffsetM float64
+	FreqHz      float64
+	Hookup      trace.Hookup
+	index       int32 // into the caller's readings
+	Fix         trace.Fix
+	Phase       trace.Phase
+	SetAside    bool // the position is not in the centerline: only a jump is judged by it
+}
+
+func readingOf(r *trace.Reading, index int) reading {
+	q := reading{Pos: r.Pos, StationM: r.StationM, OffsetM: r.OffsetM, TimeS: math.NaN(), HAccM: r.HAccM,
+		DepthM: r.DepthM, CurrentMA: r.CurrentMA, Signal: r.Signal, SignalLow: r.SignalLow, SignalHigh: r.SignalHigh,
+		NullOffsetM: r.NullOffsetM, FreqHz: r.FreqHz, Hookup: r.Hookup, index: int32(index), Fix: r.Fix, Phase: r.Phase,
+		SetAside: r.Status == trace.StatusSetAside}
+	if r.DepthDropped {
+		q.DepthM = math.NaN()
+	}
+	if !r.Time.IsZero() {
+		q.TimeS = float64(r.Time.UnixMilli()) / 1000
+	}
+	return q
+}
+
+// inStationOrder are the readings that a line is judged by: those in its
+// centerline, and those set aside that were measured beside it.
+func inStationOrder(rs []trace.Reading) []reading {
+	var out []reading
+	for i := range rs {
+		r := &rs[i]
+		switch r.Status {
+		case trace.StatusCheck, trace.StatusExposed:
+			continue
+		case trace.StatusSetAside:
+			if !trace.Known(r.StationM) || !r.Placed() || !r.Fix.Measured() {
+				continue
+			}
+		}
+		out = append(out, readingOf(r, i))
+	}
+	sort.SliceStable(out, func(a, b int) bool { return out[a].StationM < out[b].StationM })
+	return out
+}

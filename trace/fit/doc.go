@@ -1,0 +1,47 @@
+// Package fit turns the readings of one line into a smoothed centerline with a
+// depth profile and honest 95 % bands.
+//
+// Into [Line] go the readings of a trace, in the order of their file and with any
+// fate; out come its parts, a [Verdict] for each reading, and how exposed places
+// lie to the line as traced without them. [Gathered] is the same for a log of a
+// fix a second. Lengths are metres in the job's plane.
+//
+// # The model
+//
+// A line is runs that meet at corners; a run is straight, an arc, or a smooth
+// curve whose heading turns at random along the way. A reading i of it lies off
+// the line, across it, by
+//
+//	e(i) = factor·s(i)·(√share·g(i) + √(1−share)·w(i)) + pin·v(i)
+//
+// where s is the stated accuracy or that of the kind of fix, g a Gauss-Markov
+// process of the time with E g(i)g(k) = exp(−|t(i)−t(k)|/tau), and w and v white,
+// all of unit variance: what a position shares with its neighbours, what it does
+// not, and how well the peak was found. Some readings are of no line: each costs
+// what leaving it out costs. With them aside, a shape's criterion is
+//
+//	−2 ln L(e) + Occam factors of its runs + prices of what no reading supports
+//
+// at the likeliest noise. The ln of the depth is a level, steps and what wanders
+// about them, seen with white noise and through what a course that is not straight
+// does to two antennas.
+//
+// # The inference, step by step
+//
+//	what is seen        reading.go gather.go prepare.go noise_prior.go
+//	order and blunders  order.go tree.go neighbors.go blunder.go leap.go
+//	cut into pieces     segment.go grow.go moments.go
+//	runs                builder.go arc.go smooth.go reference.go banded.go foot.go run.go
+//	runs joined         merge.go island.go soften.go tangent.go joint.go assemble.go sane.go
+//	shapes compared     candidate.go criterion.go occam.go stride.go swing.go tangency.go memo.go
+//	readings judged     judge.go reconsider.go burst.go refit.go robust.go
+//	noise               noise.go
+//	bands               band.go rival.go
+//	depth               depth.go depth_step.go depth_end.go depth_bias.go depth_current.go curve.go curve_solve.go pull.go
+//	handed back         line.go lineindex.go gap.go draft.go result.go exposure.go fit.go
+//
+// Noise parameters are averaged over a grid by their likelihood, and the band is
+// that of the mixture; shapes not much less likely than the drawn one widen it to
+// where they lie. Beyond 20,000 readings one shape is tried, so that time stays
+// near linear.
+package fit

@@ -1,0 +1,115 @@
+package trace_test
+
+import (
+	"go/ast"
+	"go/parser"
+	"go/token"
+	"io/fs"
+	"path/filepath"
+	"strings"
+	"testing"
+)
+
+// What the longest and the most branching functions have today. Lower them when
+// these are cut; a new function that needs more is to be cut instead.
+const (
+	mostLines      = 102
+	mostComplexity = 28
+	mostFileLines  = 388
+)
+
+// TestFunctionsStayShort counts lines and branches (McCabe, 1976, IEEE Trans.
+// Softw. Eng. SE-2:308: one, and one more for each decision) of every function of
+// the product, its tests aside.
+func TestFunctionsStayShort(t *testing.T) {
+	eachGoFile(t, func(path string, fset *token.FileSet, f *ast.File) {
+		if n := fset.Position(f.End()).Line; n > mostFileLines {
+			t.Errorf("%s has %d lines, more than %d: one idea a file", path, n, mostFileLines)
+		}
+		for _, d := range f.Decls {
+			fn, ok := d.(*ast.FuncDecl)
+			if !ok {
+				continue
+			}
+			if n := fset.Position(fn.End()).Line - fset.Position(fn.Pos()).Line + 1; n > mostLines {
+				t.Errorf("%s: %s has %d lines, more than %d", fset.Position(fn.Pos()), fn.Name.Name, n, mostLines)
+			}
+			if n := complexity(fn); n > mostComplexity {
+				t.Errorf("%s: %s has a cyclomatic complexity of %d, more than %d", fset.Position(fn.Pos()), fn.Name.Name, n, mostComplexity)
+			}
+		}
+	})
+}
+
+// eachGoFile parses every file of the product but its tests.
+func eachGoFile(t *testing.T, each func(path string, fset *token.FileSet, f *ast.File)) {
+	t.Helper()
+	err := filepath.WalkDir("..", func(path string, d fs.DirEntry, err error) error {
+		if err != nil {
+			return err
+		}
+		if d.IsDir() && (d.Name() == "testdata" || d.Name() == ".git" || d.Name() == "node_modules") {
+			return fs.SkipDir
+		}
+		if d.IsDir() || !strings.HasSuffix(path, ".go") || strings.HasSuffix(path, "_test.go") {
+			return nil
+		}
+		fset := token.NewFileSet()
+		f, err := parser.ParseFile(fset, path, nil, parser.SkipObjectResolution)
+		if err != nil {
+			return err
+		}
+		each(path, fset, f)
+		return nil
+	})
+	if err != nil {
+		t.Fatal(err)
+	}
+}
+
+// complexity is one, and one more for each decision of a function.
+func complexity(fn *ast.FuncDecl) int {
+	n := 1
+	ast.Inspect(fn, func(x ast.Node) bool {
+		switch x := x.(type) {
+		case *ast.IfStmt, *ast.ForStmt, *ast.RangeStmt:
+			n++
+		case *ast.CaseClause:
+			if x.List != nil {
+				n++
+			}
+		case *ast.CommClause:
+			if x.Comm != nil {
+				n++
+			}
+		case *ast.BinaryExpr:
+			if x.Op == token.LAND || x.Op == token.LOR {
+				n++
+			}
+		}
+		return true
+	})
+	return n
+}
+
+// One, an if, a for, an && and two cases of three: six.
+func TestComplexity(t *testing.T) {
+	const src = `package p
+func f(a, b int) {
+	if a > 0 && b > 0 {
+		for range a { }
+	}
+	switch a {
+	case 1:
+	case 2:
+	default:
+	}
+}`
+	f, err := parser.ParseFile(token.NewFileSet(), "p.go", src, 0)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if n := complexity(f.Decls[0].(*ast.FuncDecl)); n != 6 {
+		t.Errorf("complexity %d, want 6", n)
+	}
+}

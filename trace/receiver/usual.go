@@ -1,0 +1,35 @@
+package receiver
+
+// What is taken where nobody states it.
+const (
+	// UsualGapM is the distance of the two antennas (common practice, no source).
+	UsualGapM = 0.4
+	// UsualDepthM is the depth of a line without one (common practice, no source).
+	UsualDepthM = 1.1
+	// DeepestM is past what receivers of the trade can read, to the conductor's
+	// centre (common practice, no source; surveys use the method to about 5 m, bores
+	// are traced to 10).
+	DeepestM = 15.0
+	// UsualDiameterM is an unknown outer diameter where a zone is measured from the
+	// edge (2 in; common practice, no source).
+	UsualDiameterM = 0.050
+	// CommonShare is of the variance of a position by carrier phase or with
+	// corrections what neighbouring readings have in common (judged, see Errors).
+	CommonShare = 0.6
+	// LeakPerM is how the ln of a current that nobody read falls along a line, one
+	// sigma: 20 dB a kilometre, either way (judged; no source).
+	LeakPerM = 20 / 8.686 / 1000
+)
+
+// TransmitterReachM is how far an induction transmitter's own field is to be
+// reckoned with: about 10 m at low output, 15 to 25 m at high (common practice, no
+// source).
+func TransmitterReachM(powerW float64) float64 {
+	switch {
+	case powerW > 3:
+		return 25
+	case powerW > 1:
+		return 15
+	}
+	return 10
+}
