@@ -65,7 +65,6 @@ type work struct {
 	fitted      fitted
 	sheet       *trace.Sheet // held from the first pass
 	entry       Entry
-	begun       bool
 	spent       time.Duration
 }
 
