@@ -69,17 +69,12 @@ role = "background"
 			t.Fatalf("%v\n%s", err, out)
 		}
 	}
-	address := os.Getenv("LOAMLINE_TEST_POSTGIS")
+	address := ""
+	if os.Getenv("LOAMLINE_TEST_POSTGIS") != "" {
+		address = ownDatabase(t)
+	}
 	args := []string{"loamline", "map", at("walk.csv"), "--job", at("walk.toml"), "--out", at("out"), "--write", "gpkg,csv,dxf,shp,html"}
 	if address != "" {
-		conn, err := pgx.Connect(t.Context(), address)
-		if err != nil {
-			t.Fatal(err)
-		}
-		defer conn.Close(context.Background())
-		if _, err := conn.Exec(t.Context(), "DROP SCHEMA IF EXISTS loamline CASCADE"); err != nil {
-			t.Fatal(err)
-		}
 		args = append(args, "--archive", address)
 	}
 	var out, errs bytes.Buffer
