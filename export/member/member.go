@@ -29,8 +29,8 @@ type JSON struct {
 	// Output is what a GIS must know of the frame that files are in.
 	Output    string        `json:"output,omitempty"`
 	Settings  settingsJSON  `json:"settings"`
-	Inputs    []inputJSON   `json:"inputs"`
-	Counts    countsJSON    `json:"counts"`
+	Inputs    []Input       `json:"inputs"`
+	Counts    Counts        `json:"counts"`
 	Lines     []lineJSON    `json:"lines"`
 	Problems  []problemJSON `json:"problems"`
 	Cautions  []string      `json:"cautions"`
@@ -103,12 +103,14 @@ type referenceJSON struct {
 	Role       string `json:"role,omitempty"`
 }
 
-type inputJSON struct {
+// Input is a file that went into a map.
+type Input struct {
 	Name   string `json:"name"`
 	SHA256 string `json:"sha256"`
 }
 
-type countsJSON struct {
+// Counts is the ledger; the five others add up to the rows.
+type Counts struct {
 	Rows       int `json:"rows"`
 	Used       int `json:"used"`
 	SetAside   int `json:"set_aside"`
@@ -169,14 +171,14 @@ func of(s *trace.Sheet) JSON {
 	m := JSON{
 		Version: s.Version, Schema: schema.Version, Job: s.Name, Frame: s.Frame, Output: s.OutputWords,
 		Settings: settingsOf(s.Job),
-		Inputs:   []inputJSON{}, Lines: []lineJSON{}, Problems: []problemJSON{},
-		Counts:    countsJSON(s.Counts),
+		Inputs:   []Input{}, Lines: []lineJSON{}, Problems: []problemJSON{},
+		Counts:    Counts(s.Counts),
 		Cautions:  literal.NotNil(s.Cautions),
 		Advice:    adviceOf(s.Advice),
 		Positions: "WGS 84, longitude then latitude, degrees (RFC 7946)",
 	}
 	for _, in := range s.Inputs {
-		m.Inputs = append(m.Inputs, inputJSON{in.Name, in.SHA256})
+		m.Inputs = append(m.Inputs, Input{in.Name, in.SHA256})
 	}
 	for i := range s.Lines {
 		l := &s.Lines[i]

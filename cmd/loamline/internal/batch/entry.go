@@ -3,6 +3,7 @@ package batch
 import (
 	"math"
 
+	"loamline/export/member"
 	"loamline/trace"
 )
 
@@ -19,38 +20,22 @@ const (
 
 // Entry is a job's line in the log.
 type Entry struct {
-	Job         string    `json:"job"`
-	Status      Status    `json:"status"`
-	Error       string    `json:"error,omitempty"`
-	Folder      string    `json:"folder"` // of its outputs
-	Inputs      []Input   `json:"inputs"`
-	Counts      Counts    `json:"counts"`
-	Lines       int       `json:"lines"`
-	Drawn       int       `json:"drawn"` // of the lines
-	TracedM     float64   `json:"traced_m"`
-	Neighbors   int       `json:"neighbors"` // lines of other jobs near it
-	Problems    int       `json:"problems"`
-	NeedsEyes   bool      `json:"needs_eyes"`
-	Findings    []Finding `json:"findings"` // what needs a person's eyes
-	Archive     string    `json:"archive,omitempty"`
-	Fingerprint string    `json:"fingerprint,omitempty"`
-	Seconds     float64   `json:"seconds"`
-}
-
-// Input is a file that went into a job.
-type Input struct {
-	Name   string `json:"name"`
-	SHA256 string `json:"sha256"`
-}
-
-// Counts is the ledger of a job; the five others add up to the rows.
-type Counts struct {
-	Rows       int `json:"rows"`
-	Used       int `json:"used"`
-	SetAside   int `json:"set_aside"`
-	Check      int `json:"check"`
-	Exposed    int `json:"exposed"`
-	Unreadable int `json:"unreadable"`
+	Job         string         `json:"job"`
+	Status      Status         `json:"status"`
+	Error       string         `json:"error,omitempty"`
+	Folder      string         `json:"folder"` // of its outputs
+	Inputs      []member.Input `json:"inputs"`
+	Counts      member.Counts  `json:"counts"`
+	Lines       int            `json:"lines"`
+	Drawn       int            `json:"drawn"` // of the lines
+	TracedM     float64        `json:"traced_m"`
+	Neighbors   int            `json:"neighbors"` // lines of other jobs near it
+	Problems    int            `json:"problems"`
+	NeedsEyes   bool           `json:"needs_eyes"`
+	Findings    []Finding      `json:"findings"` // what needs a person's eyes
+	Archive     string         `json:"archive,omitempty"`
+	Fingerprint string         `json:"fingerprint,omitempty"`
+	Seconds     float64        `json:"seconds"`
 }
 
 // Finding is one thing to look at before digging.
@@ -64,8 +49,7 @@ type Finding struct {
 
 // tell fills a line of the log from a map.
 func (e *Entry) tell(s *trace.Sheet, needsEyes bool) {
-	c := s.Counts
-	e.Counts = Counts{c.Rows, c.Used, c.SetAside, c.Check, c.Exposed, c.Unreadable}
+	e.Counts = member.Counts(s.Counts)
 	e.Lines, e.Problems, e.NeedsEyes = len(s.Lines), len(s.Problems), needsEyes
 	for i := range s.Lines {
 		if c := s.Lines[i].Centerline; c != nil {
@@ -75,7 +59,7 @@ func (e *Entry) tell(s *trace.Sheet, needsEyes bool) {
 	}
 	e.TracedM = math.Round(e.TracedM*1000) / 1000
 	for _, in := range s.Inputs {
-		e.Inputs = append(e.Inputs, Input{in.Name, in.SHA256})
+		e.Inputs = append(e.Inputs, member.Input{Name: in.Name, SHA256: in.SHA256})
 	}
 	for _, a := range s.Advice {
 		if a.Kind != trace.AdviseFrame {

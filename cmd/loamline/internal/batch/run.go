@@ -11,6 +11,7 @@ import (
 
 	"loamline/export"
 	"loamline/export/archive"
+	"loamline/export/member"
 	"loamline/trace"
 	"loamline/trace/intake"
 )
@@ -105,7 +106,7 @@ func Run(ctx context.Context, opt Options) (Report, error) {
 	}
 	for i, j := range found.Jobs {
 		w := &work{job: j, number: i, bytes: sizeOf(j)}
-		w.entry = Entry{Job: j.Path, Status: Stopped, Folder: filepath.ToSlash(b.folderOf(j)), Inputs: []Input{}, Findings: []Finding{}}
+		w.entry = Entry{Job: j.Path, Status: Stopped, Folder: filepath.ToSlash(b.folderOf(j)), Inputs: []member.Input{}, Findings: []Finding{}}
 		b.jobs = append(b.jobs, w)
 		b.progress.Work += 2 * w.bytes
 	}

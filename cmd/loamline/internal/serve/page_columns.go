@@ -156,17 +156,8 @@ func (s *Server) pageSayColumns(w http.ResponseWriter, r *http.Request, job jobs
 
 // columnsAgain shows the form as it was filled in with what must be put right.
 func (s *Server) columnsAgain(w http.ResponseWriter, r *http.Request, job jobs.Job, err error) {
-	var refused *jobs.Refused
-	status := http.StatusUnprocessableEntity
-	changed := errors.Is(err, jobs.ErrChanged)
-	if changed {
-		now, gone := s.store.Job(job.ID)
-		if gone != nil {
-			s.failError(w, r, gone)
-			return
-		}
-		job, status = now, http.StatusConflict
-	} else if !errors.As(err, &refused) {
+	refused, changed, status, err := s.again(&job, err)
+	if err != nil {
 		s.failError(w, r, err)
 		return
 	}

@@ -63,9 +63,7 @@ func runsAsked(r *http.Request, job jobs.Job) (from, to int, err error) {
 type overlayView struct {
 	First, Second *jobRow
 	Find          findView
-	Choices       []jobRow
-	Total         int
-	Next          string
+	jobList            // to choose from
 	Near          bool // only jobs at the place of the first are listed
 	Lines         []overlayLine
 	Pairs         []pairRow
@@ -171,15 +169,7 @@ func (s *Server) chooseOverlay(w http.ResponseWriter, r *http.Request, v overlay
 		}
 		v.Find.Values.Set("first", v.First.ID)
 	}
-	q.Skip, q.Most = skipOf(r), jobsOnPage
-	found, total := s.store.Search(q)
-	v.Total = total
-	for _, j := range found {
-		v.Choices = append(v.Choices, rowOf(j))
-	}
-	if next := q.Skip + jobsOnPage; next < total {
-		v.Next = v.Find.link("/overlay", "skip", strconv.Itoa(next))
-	}
+	v.jobList = s.listed(r, q, v.Find)
 	s.show(w, r, http.StatusOK, "overlay", "Two maps over each other", v)
 }
 

@@ -2,7 +2,6 @@ package serve
 
 import (
 	"net/http"
-	"strconv"
 	"strings"
 	"time"
 
@@ -10,14 +9,9 @@ import (
 	"loamline/geo"
 )
 
-// jobsOnPage is how many jobs one page lists.
-const jobsOnPage = 30
-
 type homeView struct {
-	Find     findView
-	Jobs     []jobRow
-	Total    int
-	Next     string
+	Find findView
+	jobList
 	Problems []jobs.Problem
 	Trouble  string
 	Limits   jobs.Limits
@@ -97,15 +91,7 @@ func (s *Server) showHome(w http.ResponseWriter, r *http.Request, status int, v 
 		s.failError(w, r, err)
 		return
 	}
-	q.Skip, q.Most = skipOf(r), jobsOnPage
-	found, total := s.store.Search(q)
-	v.Total = total
-	for _, j := range found {
-		v.Jobs = append(v.Jobs, rowOf(j))
-	}
-	if next := q.Skip + jobsOnPage; next < total {
-		v.Next = v.Find.link("/", "skip", strconv.Itoa(next))
-	}
+	v.jobList = s.listed(r, q, v.Find)
 	s.show(w, r, status, "home", "Jobs", v)
 }
 

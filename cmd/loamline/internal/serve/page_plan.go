@@ -19,13 +19,11 @@ const (
 )
 
 type planView struct {
-	Find      findView
+	Find findView
+	jobList
 	Trouble   string
 	Marks     []planMark
-	Jobs      []jobRow
-	Total     int
 	Placeless int
-	Next      string
 	Out       string // the view one step farther away
 	Whole     string // the view of everything
 	Bar       float64
@@ -68,15 +66,7 @@ func (s *Server) pagePlan(w http.ResponseWriter, r *http.Request) {
 			v.Out = v.Find.link("/plan", "bbox", boxText(wider(seen)))
 		}
 		q.Box = &seen
-		q.Skip, q.Most = skipOf(r), jobsOnPage
-		found, total := s.store.Search(q)
-		v.Total = total
-		for _, j := range found {
-			v.Jobs = append(v.Jobs, rowOf(j))
-		}
-		if next := q.Skip + jobsOnPage; next < total {
-			v.Next = v.Find.link("/plan", "skip", fmt.Sprint(next))
-		}
+		v.jobList = s.listed(r, q, v.Find)
 	}
 	s.show(w, r, http.StatusOK, "plan", "Where the jobs are", v)
 }

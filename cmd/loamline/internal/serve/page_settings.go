@@ -166,22 +166,16 @@ func allProblems(unread []jobs.Problem, set jobs.Settings) []jobs.Problem {
 
 // settingsAgain shows the form as it was typed with what must be put right.
 func (s *Server) settingsAgain(w http.ResponseWriter, r *http.Request, job jobs.Job, set jobs.Settings, err error) {
-	var refused *jobs.Refused
-	status := http.StatusUnprocessableEntity
-	changed := errors.Is(err, jobs.ErrChanged)
-	if changed {
-		now, gone := s.store.Job(job.ID)
-		if gone != nil {
-			s.failError(w, r, gone)
-			return
-		}
-		job, status = now, http.StatusConflict
-		set, _ = readSettings(r, job)
-	} else if errors.Is(err, jobs.ErrNotReady) {
+	refused, changed, status, other := s.again(&job, err)
+	switch {
+	case errors.Is(err, jobs.ErrNotReady):
 		status = http.StatusConflict
-	} else if !errors.As(err, &refused) {
-		s.failError(w, r, err)
+	case other != nil:
+		s.failError(w, r, other)
 		return
+	}
+	if changed {
+		set, _ = readSettings(r, job)
 	}
 	v := s.settingsView(job, set)
 	v.Changed, v.Given = changed, typed(r)

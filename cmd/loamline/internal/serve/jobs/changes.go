@@ -7,6 +7,7 @@ import (
 
 	"github.com/BurntSushi/toml"
 
+	"loamline/export/member"
 	"loamline/geo"
 )
 
@@ -119,7 +120,7 @@ func flatMeanings(columns map[string]map[string]string) map[string]string {
 	return out
 }
 
-func flatInputs(inputs []InputSum) map[string]string {
+func flatInputs(inputs []member.Input) map[string]string {
 	out := map[string]string{}
 	for _, in := range inputs {
 		out[in.Name] = in.SHA256
@@ -165,7 +166,7 @@ func flattenInto(out map[string]string, path string, v any) {
 	}
 }
 
-func countChanges(a, b Counts) []CountChange {
+func countChanges(a, b member.Counts) []CountChange {
 	out := []CountChange{}
 	for _, c := range []CountChange{{"rows", a.Rows, b.Rows}, {"used", a.Used, b.Used}, {"set aside", a.SetAside, b.SetAside},
 		{"lifted as a check", a.Check, b.Check}, {"exposed", a.Exposed, b.Exposed}, {"unreadable", a.Unreadable, b.Unreadable}} {

@@ -1,13 +1,16 @@
 package jobs
 
-import "loamline/trace"
+import (
+	"loamline/export/member"
+	"loamline/trace"
+)
 
 // inputs lists the files of a job by their sums.
-func (j *Job) inputs() []InputSum {
-	out := []InputSum{}
+func (j *Job) inputs() []member.Input {
+	out := []member.Input{}
 	for _, f := range j.Files {
 		if f.Kind != KindJob { // its settings are a run's own
-			out = append(out, InputSum{f.Name, f.SHA256})
+			out = append(out, member.Input{Name: f.Name, SHA256: f.SHA256})
 		}
 	}
 	return out

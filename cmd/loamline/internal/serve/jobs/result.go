@@ -5,6 +5,7 @@ import (
 	"sort"
 	"strings"
 
+	"loamline/export/member"
 	"loamline/export/style"
 	"loamline/export/words"
 	"loamline/trace"
@@ -13,42 +14,26 @@ import (
 // Result is what a run found, as it is shown and sent; geometry and figures
 // for machines are in the output files.
 type Result struct {
-	Version  string       `json:"version"`
-	Name     string       `json:"name"`
-	Ticket   string       `json:"ticket"`
-	Date     string       `json:"date"`
-	Area     string       `json:"area"`
-	Units    string       `json:"units"`
-	Frame    string       `json:"frame"`
-	Counts   Counts       `json:"counts"`
-	Lines    []LineResult `json:"lines"`
-	Reasons  []Reason     `json:"reasons"`
-	Problems []Problem    `json:"problems"`
-	Advice   []string     `json:"advice"`
-	Cautions []string     `json:"cautions"`
-	Box      *Box         `json:"box,omitempty"`
-	Files    []OutputFile `json:"files"`
+	Version  string        `json:"version"`
+	Name     string        `json:"name"`
+	Ticket   string        `json:"ticket"`
+	Date     string        `json:"date"`
+	Area     string        `json:"area"`
+	Units    string        `json:"units"`
+	Frame    string        `json:"frame"`
+	Counts   member.Counts `json:"counts"`
+	Lines    []LineResult  `json:"lines"`
+	Reasons  []Reason      `json:"reasons"`
+	Problems []Problem     `json:"problems"`
+	Advice   []string      `json:"advice"`
+	Cautions []string      `json:"cautions"`
+	Box      *Box          `json:"box,omitempty"`
+	Files    []OutputFile  `json:"files"`
 
 	// Inputs and Columns are what the map was made from: the files by their sums,
 	// and what each column of a table was taken for.
-	Inputs  []InputSum                   `json:"inputs,omitempty"`
+	Inputs  []member.Input               `json:"inputs,omitempty"`
 	Columns map[string]map[string]string `json:"columns,omitempty"`
-}
-
-// InputSum is a file that went into a map.
-type InputSum struct {
-	Name   string `json:"name"`
-	SHA256 string `json:"sha256"`
-}
-
-// Counts is the ledger's sum; all but Rows add up to Rows.
-type Counts struct {
-	Rows       int `json:"rows"`
-	Used       int `json:"used"`
-	SetAside   int `json:"set_aside"`
-	Check      int `json:"check"`
-	Exposed    int `json:"exposed"`
-	Unreadable int `json:"unreadable"`
 }
 
 // LineResult is one line in words.
@@ -62,7 +47,7 @@ type LineResult struct {
 	Traced   string          `json:"traced"`
 	Depths   string          `json:"depths"`
 	Position string          `json:"position"`
-	Counts   Counts          `json:"counts"`
+	Counts   member.Counts   `json:"counts"`
 	Notes    []string        `json:"notes"`
 	Findings []FindingResult `json:"findings"`
 	Checked  []string        `json:"checked"`
@@ -105,12 +90,12 @@ type OutputFile struct {
 
 // Summary is what a list of jobs shows of a run.
 type Summary struct {
-	Lines   int     `json:"lines"`
-	Drawn   int     `json:"drawn"`
-	TracedM float64 `json:"traced_m"`
-	Looks   int     `json:"needs_a_look"` // findings and problems that need a person's eye
-	Counts  Counts  `json:"counts"`
-	Box     *Box    `json:"box,omitempty"`
+	Lines   int           `json:"lines"`
+	Drawn   int           `json:"drawn"`
+	TracedM float64       `json:"traced_m"`
+	Looks   int           `json:"needs_a_look"` // findings and problems that need a person's eye
+	Counts  member.Counts `json:"counts"`
+	Box     *Box          `json:"box,omitempty"`
 }
 
 func (r *Result) summary() *Summary {
@@ -134,7 +119,7 @@ func (r *Result) summary() *Summary {
 // resultOf words a sheet.
 func resultOf(s *trace.Sheet) *Result {
 	r := &Result{Version: s.Version, Name: s.Name, Ticket: s.Job.Ticket, Date: words.JobDate(s), Area: s.Job.Area, Units: string(s.Job.Units),
-		Frame: s.Frame, Counts: Counts(s.Counts), Advice: s.AdviceWords(), Cautions: s.Cautions, Reasons: reasons(s), Box: boxOf(s)}
+		Frame: s.Frame, Counts: member.Counts(s.Counts), Advice: s.AdviceWords(), Cautions: s.Cautions, Reasons: reasons(s), Box: boxOf(s)}
 	for i := range s.Lines {
 		r.Lines = append(r.Lines, lineResult(s, &s.Lines[i]))
 	}
@@ -147,7 +132,7 @@ func resultOf(s *trace.Sheet) *Result {
 func lineResult(s *trace.Sheet, l *trace.Line) LineResult {
 	u := s.Job.Units
 	out := LineResult{Name: l.Setup.Name, Title: words.LineTitle(l.Setup), Utility: string(style.Of(l.Setup.Utility).Utility),
-		Setup: words.Setup(u, l.Setup), Counts: Counts(trace.CountReadings(l.Readings)), Checked: l.Checked, TryNext: l.TryNext}
+		Setup: words.Setup(u, l.Setup), Counts: member.Counts(trace.CountReadings(l.Readings)), Checked: l.Checked, TryNext: l.TryNext}
 	if c := l.Centerline; c != nil {
 		out.Drawn, out.TracedM, out.Notes = true, c.TracedM(), c.Notes
 		out.Traced, out.Depths = u.Long(out.TracedM)+" traced", capital(words.DepthRange(u, l, words.JobDate(s)))
