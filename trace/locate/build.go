@@ -86,6 +86,7 @@ func Build(ctx context.Context, src trace.Source) (*trace.Sheet, error) {
 		rule := guardRule(l, s)
 		rule.DepthScale = errs[i].depthScale
 		guard.Hold(l, rule)
+		holdDepthsNearby(l.Centerline)
 		doubtDepths(l)
 		doubtDatum, doubtM := frame.DoubtM(s.Plane.Origin())
 		l.Statements = statements(l, errs[i].unbounded, doubtOf(frame, s.Plane.Origin()), s.Job.Units)

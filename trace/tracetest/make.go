@@ -46,7 +46,27 @@ func (rc *recipe) job(family string, seed uint64) Job {
 		}
 	}
 	j.Layout = rc.layout(stream(family, seed, "layout"), len(j.Traces), j.Plane.Origin())
+	if rc.digits > 0 {
+		j.writtenIn(rc.digits)
+	}
 	return j
+}
+
+// writtenIn leaves of each position what a number of decimals of a degree holds, so
+// that whoever reads the job in place of its file sees no more than the file says.
+func (j *Job) writtenIn(digits int) {
+	ten := math.Pow10(digits)
+	off := func(metresPerDegree float64) float64 { return metresPerDegree / ten / math.Sqrt(12) } // of a uniform spread
+	for _, t := range j.Traces {
+		for i := range t.Readings {
+			rd := &t.Readings[i]
+			at := j.Plane.LonLat(rd.Pos)
+			north := j.Plane.XY(geo.LonLat{LonDeg: at.LonDeg, LatDeg: at.LatDeg + 1/ten}).Dist(rd.Pos) * ten
+			east := j.Plane.XY(geo.LonLat{LonDeg: at.LonDeg + 1/ten, LatDeg: at.LatDeg}).Dist(rd.Pos) * ten
+			rd.Pos = j.Plane.XY(geo.LonLat{LonDeg: math.Round(at.LonDeg*ten) / ten, LatDeg: math.Round(at.LatDeg*ten) / ten})
+			rd.Truth.RoundM = math.Hypot(off(north), off(east)) / math.Sqrt2
+		}
+	}
 }
 
 // connect buries the neighbours and sets all currents.

@@ -48,7 +48,7 @@ func TestReadingsLieWhereTruthSays(t *testing.T) {
 				for _, rd := range tr.Readings {
 					n++
 					off := l.Path.At(rd.Truth.StationM).Dist(rd.Pos)
-					allowed := 5*rd.Truth.SigmaM + 5*rd.Truth.PinpointM + math.Abs(rd.Truth.PeakShiftM) + math.Abs(rd.Truth.BesideM) + 0.05
+					allowed := 5*rd.Truth.SigmaM + 5*rd.Truth.RoundM + 5*rd.Truth.PinpointM + math.Abs(rd.Truth.PeakShiftM) + math.Abs(rd.Truth.BesideM) + 0.05
 					if !rd.Truth.Blunder && off > allowed*1.5 {
 						t.Errorf("%s/%d %s: %.2f m from its station, allowed %.2f", f.Name, seed, rd.Point, off, allowed*1.5)
 					}

@@ -1,0 +1,54 @@
+package locate
+
+import (
+	"math"
+	"testing"
+
+	"loamline/geo"
+	"loamline/trace"
+)
+
+// A ramp of one metre in one, seen with half a metre of position: the depth band
+// holds the half metre. Where the line is level, or well placed, nothing changes.
+func TestDepthBandHoldsTheSlope(t *testing.T) {
+	line := func(h float64) *trace.Centerline {
+		p := trace.Part{}
+		for _, x := range []float64{0, 4, 8, 9, 10, 14, 20} {
+			p.Vertices = append(p.Vertices, trace.Vertex{Pos: geo.XY{X: x}, StationM: x, DepthM: 1 + min(max(x-8, 0), 2), Depth95M: 0.1, Horizontal95M: h})
+		}
+		return &trace.Centerline{Parts: []trace.Part{p}}
+	}
+	loose := line(0.5)
+	holdDepthsNearby(loose)
+	for i, want := range []float64{0.1, 0.1, math.Hypot(0.1, 0.5), math.Hypot(0.1, 0.5), math.Hypot(0.1, 0.5), 0.1, 0.1} {
+		if got := loose.Parts[0].Vertices[i].Depth95M; math.Abs(got-want) > 1e-9 {
+			t.Errorf("vertex %d: ± %.4f, want %.4f", i, got, want)
+		}
+	}
+	// 5 m reach past the ramp's end: the whole of it.
+	far := line(5)
+	holdDepthsNearby(far)
+	if got, want := far.Parts[0].Vertices[1].Depth95M, math.Hypot(0.1, 1); math.Abs(got-want) > 1e-9 {
+		t.Errorf("4 m before the ramp by a 5 m fix: ± %.4f, want %.4f", got, want)
+	}
+}
+
+// Two legs a metre apart at other depths: by a fix good to two metres either depth
+// may be the one below.
+func TestDepthBandHoldsTheOtherLeg(t *testing.T) {
+	leg := func(y, depth, h float64) trace.Part {
+		return trace.Part{Vertices: []trace.Vertex{
+			{Pos: geo.XY{X: 0, Y: y}, DepthM: depth, Depth95M: 0.1, Horizontal95M: h},
+			{Pos: geo.XY{X: 30, Y: y}, DepthM: depth, Depth95M: trace.Unknown, Horizontal95M: h}}}
+	}
+	for _, c := range []struct{ h, want float64 }{{2, math.Hypot(0.1, 0.8)}, {0.5, 0.1}} {
+		l := &trace.Centerline{Parts: []trace.Part{leg(0, 0.7, c.h), leg(1, 1.5, c.h)}}
+		holdDepthsNearby(l)
+		if got := l.Parts[0].Vertices[0].Depth95M; math.Abs(got-c.want) > 1e-9 {
+			t.Errorf("± %.1f m: depth ± %.4f, want %.4f", c.h, got, c.want)
+		}
+		if v := l.Parts[1].Vertices[1]; trace.Known(v.Depth95M) {
+			t.Error("a band that is not known became known")
+		}
+	}
+}
