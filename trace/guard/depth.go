@@ -44,6 +44,7 @@ func (v *view) profileAt(i int) (depth, band float64, ok bool) {
 // depths finds depths that the profile and its band do not hold.
 func (v *view) depths() []Breach {
 	out := v.keptDepths()
+	out = append(out, v.twoKinds()...)
 	out = append(out, v.droppedDepths()...)
 	out = append(out, v.depthsBetween()...)
 	return append(out, v.outOfRange()...)
@@ -53,13 +54,7 @@ func (v *view) keptDepths() []Breach {
 	kept := v.deep(false)
 	z, bad := make([]float64, len(kept)), make([]bool, len(kept))
 	for k, i := range kept {
-		if d, band, ok := v.profileAt(i); ok {
-			rel := receiver.CheckedDepthRel
-			if trace.Known(v.DepthRel) {
-				rel = math.Max(rel, v.DepthRel)
-			}
-			z[k] = (v.depthOf(i) - d) / math.Hypot(math.Hypot(rel*math.Max(d, v.depthOf(i)), receiver.CheckedDepthM), band/1.96)
-		}
+		z[k] = v.depthOff(i)
 	}
 	markRuns(z, bad, func(k int) bool { return v.feet[kept[k]].part == v.feet[kept[k-runLength+1]].part })
 	var out []Breach
@@ -67,6 +62,65 @@ func (v *view) keptDepths() []Breach {
 		out = append(out, v.depthBreach(g, "%d depths that were used differ by up to %s from the profile drawn, more than its band explains; the band is widened to hold them."))
 	}
 	return out
+}
+
+const (
+	// alikeSigma is from where a depth is far enough from the profile that another
+	// one like it nearby makes two kinds of depth of it.
+	alikeSigma = 3
+	// alikeRatio is how far two such depths may differ.
+	alikeRatio = 1.5
+	// alikeSpacings is how far apart they may lie: where two passes or two legs are
+	// read alternately, the next of a kind is two spacings on.
+	alikeSpacings = 4
+)
+
+// twoKinds finds depths far from the profile, kept or dropped, that have a fellow
+// nearby on the same side of it: two passes over one place that read different
+// depths, or the two legs of a line that comes back beside itself. Readings of the
+// other kind between them do not matter, so that no run need be all wrong.
+func (v *view) twoKinds() []Breach {
+	var all []int
+	var z []float64
+	for _, i := range v.byPlace {
+		r := &v.Readings[i]
+		if !trace.Known(r.DepthM) || r.DepthM <= 0 || r.DepthM >= shownM {
+			continue
+		}
+		if off := v.depthOff(i); math.Abs(off) >= alikeSigma {
+			all, z = append(all, i), append(z, off)
+		}
+	}
+	alike := make([]bool, len(all))
+	for k := 1; k < len(all); k++ {
+		a, b := v.feet[all[k-1]], v.feet[all[k]]
+		da, db := v.depthOf(all[k-1]), v.depthOf(all[k])
+		if v.Readings[all[k-1]].DepthDropped && v.Readings[all[k]].DepthDropped {
+			continue // for droppedDepths
+		}
+		if a.part == b.part && b.stationM-a.stationM < alikeSpacings*v.spacing[a.part] && z[k-1]*z[k] > 0 && math.Max(da, db) < alikeRatio*math.Min(da, db) {
+			alike[k-1], alike[k] = true, true
+		}
+	}
+	var out []Breach
+	for _, g := range v.groups(all, alike) {
+		out = append(out, v.depthBreach(g, "%d depths near each other differ by up to %s from the profile drawn, more than its band explains: the line may lie at two depths here, or two lines under one name. The band is widened to hold them."))
+	}
+	return out
+}
+
+// depthOff is how far a reading's depth lies from the profile, in units of its own
+// error and the band's; 0 where no profile is drawn.
+func (v *view) depthOff(i int) float64 {
+	d, band, ok := v.profileAt(i)
+	if !ok {
+		return 0
+	}
+	rel := receiver.CheckedDepthRel
+	if trace.Known(v.DepthRel) {
+		rel = math.Min(math.Max(rel, v.DepthRel), receiver.MostDepthRel)
+	}
+	return (v.depthOf(i) - d) / math.Hypot(math.Hypot(rel*math.Max(d, v.depthOf(i)), receiver.CheckedDepthM), band/1.96)
 }
 
 // droppedDepths finds dropped depths that agree with their neighbours: one is a
