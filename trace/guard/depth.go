@@ -103,10 +103,36 @@ func (v *view) twoKinds() []Breach {
 		}
 	}
 	var out []Breach
-	for _, g := range v.groups(all, alike) {
+	groups := v.groups(all, alike)
+	for _, g := range groups {
 		out = append(out, v.depthBreach(g, "%d depths near each other differ by up to %s from the profile drawn, more than its band explains: the line may lie at two depths here, or two lines under one name. The band is widened to hold them."))
 	}
+	v.allAlong(groups, out)
 	return out
+}
+
+// manyShare is the share of a part's depths from which those that the profile does
+// not hold are no matter of a stretch: one who sweeps across the line reads it too
+// deep at either side all along.
+const manyShare = 0.2
+
+// allAlong lets breaches reach over all of their part where the depths that its
+// profile does not hold are many.
+func (v *view) allAlong(groups [][]int, breaches []Breach) {
+	read, off := make([]int, len(v.parts)), make([]int, len(v.parts))
+	for _, i := range v.byPlace {
+		if r := &v.Readings[i]; trace.Known(r.DepthM) && r.DepthM > 0 {
+			part := v.feet[i].part
+			if read[part]++; math.Abs(v.depthOff(i)) >= alikeSigma {
+				off[part]++
+			}
+		}
+	}
+	for k, g := range groups {
+		if part := v.feet[g[0]].part; float64(off[part]) >= manyShare*float64(read[part]) && off[part] > runLength {
+			breaches[k].FromM, breaches[k].ToM = v.parts[part].FromM(), v.parts[part].ToM()
+		}
+	}
 }
 
 // depthOff is how far a reading's depth lies from the profile, in units of its own
@@ -141,9 +167,11 @@ func (v *view) droppedDepths() []Breach {
 		}
 	}
 	var out []Breach
-	for _, g := range v.groups(all, bad) {
+	groups := v.groups(all, bad)
+	for _, g := range groups {
 		out = append(out, v.depthBreach(g, "%d depths in a row agree with each other and not with the profile drawn, from which they differ by up to %s; the band is widened to hold them."))
 	}
+	v.allAlong(groups, out)
 	return out
 }
 

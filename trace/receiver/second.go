@@ -20,9 +20,9 @@ const (
 	// displays round to 1 to 5 cm). The fit has DepthNoiseRel.
 	CheckedDepthRel, CheckedDepthM = 0.05, 0.03
 	// MostDepthRel is the most random error of a depth that scatter may show, one
-	// sigma: three times CheckedDepthRel. What scatters more is depths of two kinds,
+	// sigma: twice CheckedDepthRel. What scatters more is depths of two kinds,
 	// not noise (common practice, no source).
-	MostDepthRel = 0.15
+	MostDepthRel = 0.10
 	// JoinedDepthRel and JoinedScaleRel are the errors of depths on a line that is
 	// joined from reading to reading, one sigma, relative: random, and common to all
 	// (common practice, no source). The fit has DepthNoiseRel and DepthScaleRel.
