@@ -5,7 +5,6 @@ go 1.26.0
 require (
 	codeberg.org/go-fonts/liberation v0.6.0
 	codeberg.org/go-pdf/fpdf v0.12.0
-	github.com/BurntSushi/toml v1.6.0
 	github.com/chromedp/cdproto v0.159.0
 	github.com/chromedp/chromedp v0.23.0
 	github.com/jackc/pgx/v5 v5.12.0
@@ -29,6 +28,7 @@ require (
 
 require (
 	github.com/makiuchi-d/gozxing v0.1.1
+	github.com/pelletier/go-toml/v2 v2.4.3
 	rsc.io/qr v0.2.0
 )
 

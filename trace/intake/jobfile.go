@@ -11,7 +11,7 @@ import (
 	"strings"
 	"time"
 
-	"github.com/BurntSushi/toml"
+	"github.com/pelletier/go-toml/v2"
 
 	"loamline/geo"
 	"loamline/trace"
@@ -35,14 +35,15 @@ func ReadJobFile(r io.Reader, name string) (trace.Job, error) {
 	text = bytes.TrimPrefix(text, []byte(byteOrderMark))
 	doc := map[string]any{}
 	if err := toml.Unmarshal(text, &doc); err != nil {
-		var pe toml.ParseError
-		if errors.As(err, &pe) {
-			return job, &trace.Problem{File: name, Row: pe.Position.Line, Column: pe.Position.Col, Cause: pe.Message, Err: err,
+		var de *toml.DecodeError
+		if errors.As(err, &de) {
+			row, column := de.Position()
+			return job, &trace.Problem{File: name, Row: row, Column: column, Cause: strings.TrimPrefix(de.Error(), "toml: "), Err: err,
 				Hint: "a job file is TOML: key = value, texts in quotes"}
 		}
 		return job, &trace.Problem{File: name, Cause: err.Error(), Err: err, Hint: "a job file is TOML: key = value, texts in quotes"}
 	}
-	f := jobFile{name: name, lines: keyLines(string(text)), job: &job}
+	f := jobFile{name: name, places: keyPlaces(text), job: &job}
 	if err := f.fill(doc); err != nil {
 		return job, err
 	}
@@ -57,9 +58,9 @@ func ReadJobFile(r io.Reader, name string) (trace.Job, error) {
 
 // jobFile fills a Job from a decoded document.
 type jobFile struct {
-	name  string
-	lines map[string]int // key path -> line of the file
-	job   *trace.Job
+	name   string
+	places map[string]filePlace // by key path
+	job    *trace.Job
 }
 
 // setters are the keys of one table.
@@ -105,9 +106,9 @@ func (f *jobFile) table(path string, doc map[string]any, set setters) error {
 		keys = append(keys, k)
 	}
 	sort.Slice(keys, func(a, b int) bool {
-		la, lb := f.lines[join(path, keys[a])], f.lines[join(path, keys[b])]
-		if la != lb {
-			return la < lb
+		pa, pb := f.places[join(path, keys[a])], f.places[join(path, keys[b])]
+		if pa != pb {
+			return pa.before(pb)
 		}
 		return keys[a] < keys[b]
 	})
@@ -175,18 +176,15 @@ func (f *jobFile) eachTable(name string, one func(path string, doc map[string]an
 
 // tables is a list of tables, written with headers or inline.
 func tables(v any) ([]map[string]any, bool) {
-	list, inline := v.([]any)
-	if !inline {
-		docs, ok := v.([]map[string]any)
-		return docs, ok
+	list, ok := v.([]any)
+	if !ok {
+		return nil, false
 	}
 	docs := make([]map[string]any, len(list))
 	for i, item := range list {
-		doc, ok := item.(map[string]any)
-		if !ok {
+		if docs[i], ok = item.(map[string]any); !ok {
 			return nil, false
 		}
-		docs[i] = doc
 	}
 	return docs, true
 }
@@ -251,14 +249,14 @@ func (f *jobFile) columns(v any) error {
 	return f.table("columns", doc, set)
 }
 
-// problem points at a key's line; a table without a line of its own is pointed
-// at by its header.
+// problem points at a key; a table without a place of its own is pointed at by its
+// header.
 func (f *jobFile) problem(key, cause, hint string) *trace.Problem {
-	line := f.lines[key]
-	for path := parent(key); line == 0 && path != ""; path = parent(path) {
-		line = f.lines[path]
+	at := f.places[key]
+	for path := parent(key); at.line == 0 && path != ""; path = parent(path) {
+		at = f.places[path]
 	}
-	return &trace.Problem{File: f.name, Row: line, Field: key, Cause: cause, Hint: hint}
+	return &trace.Problem{File: f.name, Row: at.line, Column: at.column, Field: key, Cause: cause, Hint: hint}
 }
 
 func join(path, key string) string {
@@ -300,10 +298,13 @@ func number(to *float64) func(any) error {
 func day(to *string) func(any) error {
 	return func(v any) error {
 		switch d := v.(type) {
+		case toml.LocalTime:
+			return errors.New("a day is wanted, such as 2026-05-12, not a time of day")
+		case toml.LocalDate:
+			*to = d.String()
+		case toml.LocalDateTime:
+			*to = d.LocalDate.String()
 		case time.Time:
-			if d.Year() < 1900 { // a time of day
-				return errors.New("a day is wanted, such as 2026-05-12, not a time of day")
-			}
 			*to = d.Format(time.DateOnly)
 		case string:
 			if _, err := time.Parse(time.DateOnly, d); err != nil {

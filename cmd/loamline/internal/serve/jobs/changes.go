@@ -5,7 +5,7 @@ import (
 	"sort"
 	"strings"
 
-	"github.com/BurntSushi/toml"
+	"github.com/pelletier/go-toml/v2"
 
 	"loamline/export/member"
 	"loamline/geo"
@@ -153,13 +153,18 @@ func flattenInto(out map[string]string, path string, v any) {
 			}
 			flattenInto(out, p, e)
 		}
-	case []map[string]any:
+	case []any:
 		for _, e := range v {
-			name, _ := e["name"].(string)
-			if name == "" {
-				name, _ = e["file"].(string)
+			doc, ok := e.(map[string]any)
+			if !ok { // a position
+				out[path] = fmt.Sprint(v)
+				return
 			}
-			flattenInto(out, path+" "+name, e)
+			name, _ := doc["name"].(string)
+			if name == "" {
+				name, _ = doc["file"].(string)
+			}
+			flattenInto(out, path+" "+name, doc)
 		}
 	default:
 		out[path] = strings.TrimSpace(fmt.Sprint(v))

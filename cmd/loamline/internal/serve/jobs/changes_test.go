@@ -25,3 +25,19 @@ func TestFindingsCompared(t *testing.T) {
 		t.Errorf("%q", got)
 	}
 }
+
+// What changed in a list goes by the name of the entry, key by key, and a position is
+// one value.
+func TestSettingChangesGoByName(t *testing.T) {
+	a := Settings{Units: "metric", Lines: []LineSettings{{Name: "W-1", Utility: "water"}, {Name: "G-1", Utility: "gas"}},
+		Features: []FeatureSettings{{Name: "hydrant", Position: []any{-71.5, 44.1}}}}
+	b := a.Clone()
+	b.Lines[0], b.Lines[1] = b.Lines[1], b.Lines[0]
+	b.Lines[1].Utility = "sewer"
+	b.Features[0].Position[1] = 44.2
+	got, err := settingChanges(a, b)
+	want := []SettingChange{{"feature hydrant.position", "[-71.5 44.1]", "[-71.5 44.2]"}, {"line W-1.utility", "water", "sewer"}}
+	if err != nil || !slices.Equal(got, want) {
+		t.Errorf("%v, %v; want %v", got, err, want)
+	}
+}

@@ -9,7 +9,7 @@ import (
 	"strconv"
 	"strings"
 
-	"github.com/BurntSushi/toml"
+	"github.com/pelletier/go-toml/v2"
 
 	"loamline/geo"
 	"loamline/trace"
@@ -137,7 +137,6 @@ func (s Settings) Clone() Settings {
 func (s Settings) TOML() ([]byte, error) {
 	var b bytes.Buffer
 	enc := toml.NewEncoder(&b)
-	enc.Indent = ""
 	if err := enc.Encode(s); err != nil {
 		return nil, fmt.Errorf("writing the settings: %w", err)
 	}
