@@ -35,7 +35,7 @@ func TestWayByForms(t *testing.T) {
 	page := s.get(to, 200)
 	contains(t, page, "Check before digging", "W-1, potable water (W)", "Read depth to centre", "96 rows =", "Everything as a zip", "<iframe")
 	contains(t, s.get(to+"/ledger?status=set_aside", 200), "set aside", "lantern-row.csv, ")
-	contains(t, s.get(to+"/files/settings.toml", 200), `half_width = "24 in"`, `diameter = "8 in"`)
+	contains(t, s.get(to+"/files/settings.toml", 200), `half_width = '24 in'`, `diameter = '8 in'`)
 	contains(t, s.get("/?q=tern+lane", 200), "1 job found", "T-2041")
 	contains(t, s.get("/?q=44.1000,+-30.5005", 200), "1 job found")
 	contains(t, s.get("/?q=45,+-30.5", 200), "0 jobs found")
