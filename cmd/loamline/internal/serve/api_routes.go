@@ -28,6 +28,7 @@ func (s *Server) routeAPI(mux *http.ServeMux) {
 	mux.HandleFunc("POST /api/v1/jobs", s.apiUpload)
 	mux.HandleFunc("GET /api/v1/jobs/{id}", s.withJob(s.apiJob))
 	mux.HandleFunc("DELETE /api/v1/jobs/{id}", s.withJob(s.apiDelete))
+	mux.HandleFunc("GET /api/v1/jobs/{id}/inputs/{input}", s.withJob(s.sendInput))
 	mux.HandleFunc("PUT /api/v1/jobs/{id}/answers", s.withJob(s.apiSay))
 	mux.HandleFunc("POST /api/v1/jobs/{id}/runs", s.withJob(s.apiAsk))
 	mux.HandleFunc("GET /api/v1/jobs/{id}/changes", s.withJob(s.apiChanges))

@@ -14,6 +14,7 @@ func (s *Server) routePages(mux *http.ServeMux) {
 	mux.HandleFunc("GET /plan", s.pagePlan)
 	mux.HandleFunc("POST /jobs", s.pageUpload)
 	mux.HandleFunc("GET /jobs/{id}", s.withJob(s.pageJob))
+	mux.HandleFunc("GET /jobs/{id}/inputs/{input}", s.withJob(s.sendInput))
 	mux.HandleFunc("GET /jobs/{id}/columns", s.withOwnJob(s.pageColumns))
 	mux.HandleFunc("POST /jobs/{id}/columns", s.withJob(s.pageSayColumns))
 	mux.HandleFunc("GET /jobs/{id}/settings", s.withOwnJob(s.pageSettings))

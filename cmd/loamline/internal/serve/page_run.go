@@ -147,6 +147,27 @@ func (s *Server) sendOutput(w http.ResponseWriter, r *http.Request, job jobs.Job
 	}
 }
 
+// sendInput sends a file as it was handed in. It may be anything: the browser saves
+// it and shows nothing of it.
+func (s *Server) sendInput(w http.ResponseWriter, r *http.Request, job jobs.Job) {
+	number, err := strconv.Atoi(r.PathValue("input"))
+	if err != nil {
+		number = 0
+	}
+	in, f, err := s.store.Input(job.ID, number)
+	if err != nil {
+		s.failError(w, r, err)
+		return
+	}
+	defer f.Close()
+	attach(w, in.Name, "application/octet-stream")
+	w.Header().Set("Content-Length", strconv.FormatInt(in.Bytes, 10))
+	if _, err := io.Copy(w, f); err != nil {
+		s.opt.Log.Error("a file was not sent whole", "job", job.ID, "input", number, "error", err)
+		panic(http.ErrAbortHandler)
+	}
+}
+
 // sendZip sends everything of a run.
 func (s *Server) sendZip(w http.ResponseWriter, r *http.Request, job jobs.Job, run jobs.Run) {
 	if run.State != jobs.StateDone {

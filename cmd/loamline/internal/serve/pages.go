@@ -30,6 +30,7 @@ func newPages() *pages {
 	for _, n := range names {
 		t := template.New("layout.html").Funcs(template.FuncMap{
 			"columnWords": jobs.ColumnWords, "size": sizeWords, "plural": pluralWords, "group": groupWords, "join": strings.Join, "shortCaution": func() string { return trace.ShortCaution }, "depthUnits": depthUnits,
+			"number": func(i int) int { return i + 1 },
 		})
 		p.by[strings.TrimSuffix(path.Base(n), ".html")] = template.Must(t.ParseFS(uiFiles, "ui/layout.html", "ui/parts.html", n))
 	}

@@ -48,7 +48,7 @@ func (s *Server) refusalOf(r *http.Request, err error) refusal {
 		return refusal{http.StatusRequestEntityTooLarge, "Too large", "the request is larger than this server takes", nil}
 	case errors.As(err, new(*badUpload)), errors.As(err, new(*jobs.BadRequest)):
 		return refusal{http.StatusBadRequest, "Not a readable request", err.Error(), nil}
-	case errors.Is(err, jobs.ErrNoJob), errors.Is(err, jobs.ErrNoRun):
+	case errors.Is(err, jobs.ErrNoJob), errors.Is(err, jobs.ErrNoRun), errors.Is(err, jobs.ErrNoInput):
 		return refusal{http.StatusNotFound, "Not there", err.Error() + "; it may have been deleted", nil}
 	case errors.Is(err, jobs.ErrNoLink):
 		return refusal{http.StatusNotFound, "No such link", err.Error() + "; ask whoever sent it for another one", nil}

@@ -27,6 +27,11 @@ func TestWayByForms(t *testing.T) {
 	}
 	contains(t, s.get(job+"/settings", 200), "T-2041", "18 in", "depth to the line&#39;s centre, metres", "ductile iron", "96 rows")
 
+	// What was handed in can be had again, before any map is made.
+	if got, want := s.get(job+"/inputs/1", 200), lanternRow(t)[0]; got != want.text {
+		t.Errorf("%s came back as %d bytes, not %d", want.name, len(got), len(want.text))
+	}
+
 	to, _ := s.post(job+"/runs", url.Values{"revision": {"1"}, "tolerance.half_width": {"24 in"}, "line.0.diameter": {"8 in"}}, http.StatusSeeOther)
 	id := strings.Split(job, "/")[2]
 	if run := s.wait(id, 1); run.State != jobs.StateDone {

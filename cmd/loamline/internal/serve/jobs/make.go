@@ -19,6 +19,9 @@ import (
 // ErrNoRun is why there is nothing to show of a run.
 var ErrNoRun = errors.New("there is no finished map of this number")
 
+// ErrNoInput says that a job has no such file.
+var ErrNoInput = errors.New("this job has no file of this number")
+
 // outputName is what every output is called on the disk, before its ending.
 const outputName = "map"
 

@@ -3,6 +3,7 @@ package jobs
 import (
 	"archive/zip"
 	"errors"
+	"fmt"
 	"io"
 	"os"
 	"strconv"
@@ -64,6 +65,23 @@ func (s *Store) Output(id string, number int, key string) (OutputFile, io.ReadCl
 		}
 	}
 	return OutputFile{}, nil, ErrNoRun
+}
+
+// Input opens a file as it was handed in, by its number from 1.
+func (s *Store) Input(id string, number int) (InputFile, io.ReadCloser, error) {
+	job, err := s.Job(id)
+	if err != nil {
+		return InputFile{}, nil, err
+	}
+	if number < 1 || number > len(job.Files) {
+		return InputFile{}, nil, ErrNoInput
+	}
+	in := job.Files[number-1]
+	f, err := os.Open(s.inputPath(id, number-1))
+	if err != nil {
+		return in, nil, fmt.Errorf("%s, as it was handed in, cannot be read: %w", in.Name, err)
+	}
+	return in, f, nil
 }
 
 // Zip writes everything of a run: outputs, settings, and the files that went
