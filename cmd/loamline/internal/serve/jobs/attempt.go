@@ -28,6 +28,7 @@ func (m *Maker) run(ctx context.Context, t ticket) {
 		err = errors.New("the program ended three times while it made this map")
 	}
 	var result *Result
+	begun := time.Now()
 	if err == nil {
 		limited, done := context.WithTimeoutCause(ctx, m.patient, fmt.Errorf("it took longer than %s", m.patient))
 		result, err = m.attempt(limited, job, run, t)
@@ -35,6 +36,11 @@ func (m *Maker) run(ctx context.Context, t ticket) {
 			err = context.Cause(limited)
 		}
 		done()
+	}
+	if err == nil {
+		m.mu.Lock()
+		m.pace.made(job.rows(), time.Since(begun))
+		m.mu.Unlock()
 	}
 	err = m.store.settle(t, func(r *Run) {
 		switch {

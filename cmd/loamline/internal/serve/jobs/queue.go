@@ -22,6 +22,9 @@ type Progress struct {
 	Done  int    `json:"done"` // lines fitted
 	Total int    `json:"total"`
 	Ahead int    `json:"ahead"` // runs that wait before this one
+	// SecondsLeft is an estimate by the maps made since the program was started; 0
+	// where there is none.
+	SecondsLeft int `json:"seconds_left,omitempty"`
 }
 
 // Maker makes maps, a few at a time, in the order in which they were asked for.
@@ -37,6 +40,7 @@ type Maker struct {
 	queue   []ticket
 	coming  int // runs about to be put into the queue
 	running map[ticket]*activity
+	pace    pace
 	closed  bool
 	done    sync.WaitGroup
 }
@@ -49,6 +53,7 @@ type ticket struct {
 
 type activity struct {
 	stop     context.CancelCauseFunc
+	since    time.Time
 	progress Progress
 }
 
@@ -119,22 +124,29 @@ func (s *Store) unfinished() []ticket {
 // Progress tells how far a run is.
 func (m *Maker) Progress(id string, number int) (Progress, error) {
 	t := ticket{id, number}
-	m.mu.Lock()
-	if a := m.running[t]; a != nil {
-		defer m.mu.Unlock()
-		return a.progress, nil
-	}
-	ahead := slices.Index(m.queue, t)
-	m.mu.Unlock()
 	job, err := m.store.Job(id)
 	if err != nil {
 		return Progress{}, err
 	}
+	m.mu.Lock()
+	if a := m.running[t]; a != nil {
+		defer m.mu.Unlock()
+		p := a.progress
+		p.SecondsLeft = m.pace.secondsLeft(job.rows(), time.Since(a.since))
+		return p, nil
+	}
+	ahead, left := slices.Index(m.queue, t), 0
+	if ahead >= 0 {
+		if left = m.pace.secondsLeft(job.rows(), 0); left > 0 {
+			left += m.secondsBefore(ahead)
+		}
+	}
+	m.mu.Unlock()
 	r := job.Run(number)
 	if r == nil {
 		return Progress{}, ErrNoRun
 	}
-	return Progress{State: r.State, Ahead: max(0, ahead)}, nil
+	return Progress{State: r.State, Ahead: max(0, ahead), SecondsLeft: left}, nil
 }
 
 // Cancel stops a run that waits or is under way. It is no error to cancel one
@@ -247,6 +259,6 @@ func (m *Maker) next() (ticket, context.Context, context.CancelCauseFunc) {
 	t := m.queue[0]
 	m.queue = m.queue[1:]
 	ctx, stop := context.WithCancelCause(context.Background())
-	m.running[t] = &activity{stop: stop, progress: Progress{State: StateRunning, Stage: StageReading}}
+	m.running[t] = &activity{stop: stop, since: time.Now(), progress: Progress{State: StateRunning, Stage: StageReading}}
 	return t, ctx, stop
 }

@@ -163,6 +163,7 @@ if (running) {
       let words = p.stage || 'Waiting';
       if (run.state === 'waiting') words = 'Waiting' + (p.ahead ? ', ' + p.ahead + ' before this one' : '');
       if (p.total > 1) { words += ', ' + p.done + ' of ' + p.total; bar.max = p.total; bar.value = p.done; } else bar.removeAttribute('value');
+      if (p.seconds_left) words += p.seconds_left < 90 ? ', about ' + 5 * Math.ceil(p.seconds_left / 5) + ' s left' : ', about ' + Math.round(p.seconds_left / 60) + ' min left';
       if (stage.textContent !== words) stage.textContent = words;
     } catch {
       misses += 1;
