@@ -13,6 +13,7 @@ import (
 
 	"loamline/cmd/loamline/internal/serve"
 	"loamline/cmd/loamline/internal/serve/jobs"
+	"loamline/trace"
 )
 
 func serveCommand(std streams) *cli.Command {
@@ -28,6 +29,7 @@ func serveCommand(std streams) *cli.Command {
 			&cli.BoolFlag{Name: "share", Usage: "let phones and others on the network in: with a certificate, and a token if nobody is named, made and kept beside the jobs"},
 			&cli.StringFlag{Name: "data", Usage: "`FOLDER` for the jobs; default: in the user's own configuration folder"},
 			&cli.StringFlag{Name: "token-file", Usage: "`FILE` whose first line is the token that programs and people must give"},
+			&cli.StringFlag{Name: "office", Usage: "job `FILE` of what all jobs of the office have in common (locator, units, tolerance rule, antenna gap, printed sheets): new jobs begin with it"},
 			&cli.StringFlag{Name: "users", Usage: "`FILE` of users, name:hash or name:hash:group a line; --make-user prints such a line"},
 			&cli.BoolFlag{Name: "hide-others", Usage: "jobs of other users and groups are not shown; else they can be looked at"},
 			&cli.StringFlag{Name: "make-user", Usage: "print the line of a user `NAME` for --users, with the password read from standard input, and end"},
@@ -91,6 +93,11 @@ func serveOptions(c *cli.Context, std streams) (serve.Options, *serve.Shared, er
 			return opt, nil, err
 		}
 	}
+	if path := c.String("office"); path != "" {
+		if opt.Office, err = readOffice(path); err != nil {
+			return opt, nil, err
+		}
+	}
 	var shared *serve.Shared
 	if c.Bool("share") {
 		if !c.IsSet("listen") {
@@ -139,7 +146,7 @@ func tellShared(out io.Writer, shared serve.Shared, others []string) {
 
 // checkFolder tells what is not as it was stored.
 func checkFolder(ctx context.Context, opt serve.Options, std streams) error {
-	store, err := jobs.OpenStore(opt.DataDir, opt.Version, opt.Limits, opt.Log)
+	store, err := jobs.OpenStore(opt.DataDir, opt.Version, opt.Limits, trace.DefaultJob(), opt.Log)
 	if err != nil {
 		return err
 	}

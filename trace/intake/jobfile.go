@@ -24,7 +24,12 @@ const maxJobBytes = 1 << 20
 // Problem with the file, the line and, for an unknown key, the nearest right
 // one. name is the file's, for messages.
 func ReadJobFile(r io.Reader, name string) (trace.Job, error) {
-	job := trace.DefaultJob()
+	return ReadJobFileOver(trace.DefaultJob(), r, name)
+}
+
+// ReadJobFileOver reads a job file over other settings than the default ones: what the
+// file states replaces them.
+func ReadJobFileOver(job trace.Job, r io.Reader, name string) (trace.Job, error) {
 	text, err := io.ReadAll(io.LimitReader(r, maxJobBytes+1))
 	if err != nil {
 		return job, &trace.Problem{File: name, Cause: err.Error(), Err: err, Hint: "check that the file can be read"}

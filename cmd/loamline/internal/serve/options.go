@@ -11,6 +11,7 @@ import (
 	"time"
 
 	"loamline/cmd/loamline/internal/serve/jobs"
+	"loamline/trace"
 )
 
 // Options say where to listen, where jobs are kept and who may ask.
@@ -28,6 +29,7 @@ type Options struct {
 	KeyFile       string
 	InsecurePlain bool // plain HTTP beyond loopback, because the user said so
 
+	Office trace.Job // what new jobs begin with; the zero value is trace.DefaultJob
 	Limits jobs.Limits
 	Maker  jobs.MakerOptions
 	Pace   Pace
@@ -55,6 +57,9 @@ func DefaultDataDir() (string, error) {
 
 // filled takes defaults for what was not said.
 func (o Options) filled() Options {
+	if o.Office.CRS == "" {
+		o.Office = trace.DefaultJob()
+	}
 	if o.Limits.UploadBytes <= 0 {
 		o.Limits.UploadBytes = jobs.DefaultLimits.UploadBytes
 	}

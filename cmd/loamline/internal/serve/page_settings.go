@@ -96,7 +96,7 @@ func (v settingsView) Wrong(field string) string {
 
 func (s *Server) settingsView(job jobs.Job, set jobs.Settings) settingsView {
 	v := settingsView{Job: job, Title: titleOf(job), Set: set.WithLines(job.LineNames), Known: columnsOf(job, nothingGiven), Questions: job.Questions(),
-		Datums: geo.DatumNames(), Utilities: utilityChoices(), Default: jobs.DefaultSettings(), Again: job.Latest() != nil,
+		Datums: geo.DatumNames(), Utilities: utilityChoices(), Default: s.store.Default(), Again: job.Latest() != nil,
 		Hookups: []trace.Hookup{trace.HookupDirect, trace.HookupClamp, trace.HookupInduction, trace.HookupPassive}}
 	for _, f := range job.Files {
 		if f.Table == nil {

@@ -12,6 +12,7 @@ import (
 	"testing"
 
 	"loamline/cmd/loamline/internal/serve/jobs"
+	"loamline/trace"
 )
 
 // ledgerOfPromises is what the server acknowledged, for as long as that holds.
@@ -57,7 +58,7 @@ func sumOf(text string) string {
 // acknowledged.
 func (p *ledgerOfPromises) check(t *testing.T, dir string, kill int) {
 	t.Helper()
-	store, err := jobs.OpenStore(dir, "test", jobs.DefaultLimits, slog.New(slog.DiscardHandler))
+	store, err := jobs.OpenStore(dir, "test", jobs.DefaultLimits, trace.DefaultJob(), slog.New(slog.DiscardHandler))
 	if err != nil {
 		t.Fatalf("after kill %d: %v", kill, err)
 	}

@@ -30,7 +30,7 @@ func New(opt Options) (*Server, error) {
 	if err := opt.Check(); err != nil {
 		return nil, err
 	}
-	store, err := jobs.OpenStore(opt.DataDir, opt.Version, opt.Limits, opt.Log)
+	store, err := jobs.OpenStore(opt.DataDir, opt.Version, opt.Limits, opt.Office, opt.Log)
 	if err != nil {
 		return nil, err
 	}

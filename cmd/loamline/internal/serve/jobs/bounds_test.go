@@ -4,6 +4,7 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"loamline/trace"
 	"log/slog"
 	"os"
 	"strings"
@@ -124,7 +125,7 @@ func TestQuota(t *testing.T) {
 	dir := t.TempDir()
 	limits := DefaultLimits
 	limits.FolderBytes = 30 << 10
-	s, err := OpenStore(dir, "test", limits, slog.New(slog.DiscardHandler))
+	s, err := OpenStore(dir, "test", limits, trace.DefaultJob(), slog.New(slog.DiscardHandler))
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -175,7 +175,7 @@ func safeName(name string) string {
 func (d *Draft) Commit(ctx context.Context) (Job, error) {
 	defer d.Discard()
 	s := d.store
-	job := Job{ID: d.id, Created: s.now().UTC().Truncate(1e6), Revision: 1, Owner: d.Owner, Group: d.Group, Files: d.files, Settings: DefaultSettings()}
+	job := Job{ID: d.id, Created: s.now().UTC().Truncate(1e6), Revision: 1, Owner: d.Owner, Group: d.Group, Files: d.files, Settings: s.Default()}
 	if err := d.check(ctx, &job); err != nil {
 		return Job{}, err
 	}
@@ -267,7 +267,7 @@ func (d *Draft) readJobFile(i int, job *Job) error {
 		return err
 	}
 	defer r.Close()
-	read, err := intake.ReadJobFile(r, d.files[i].Name)
+	read, err := intake.ReadJobFileOver(d.store.office, r, d.files[i].Name)
 	if err != nil {
 		return refuseError(err)
 	}

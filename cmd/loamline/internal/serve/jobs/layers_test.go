@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"context"
 	"errors"
+	"loamline/trace"
 	"log/slog"
 	"os"
 	"os/exec"
@@ -33,7 +34,7 @@ func TestUploadedLayers(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	store, err := OpenStore(filepath.Join(dir, "jobs"), "test", Limits{UploadBytes: 1 << 24, Files: 10, Rows: 1000}, slog.New(slog.DiscardHandler))
+	store, err := OpenStore(filepath.Join(dir, "jobs"), "test", Limits{UploadBytes: 1 << 24, Files: 10, Rows: 1000}, trace.DefaultJob(), slog.New(slog.DiscardHandler))
 	if err != nil {
 		t.Fatal(err)
 	}

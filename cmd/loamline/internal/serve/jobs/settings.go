@@ -89,6 +89,9 @@ type ReferenceSettings struct {
 // DefaultSettings are those of a run without a job file.
 func DefaultSettings() Settings { return settingsOf(trace.DefaultJob()) }
 
+// Default are the settings of a new job without a job file: those of the office.
+func (s *Store) Default() Settings { return settingsOf(s.office) }
+
 // settingsOf writes a job's settings as a person would.
 func settingsOf(j trace.Job) Settings {
 	s := Settings{JobID: j.ID, Ticket: j.Ticket, Date: j.Date, ValidUntil: j.ValidUntil, Locator: j.Locator, Area: j.Area,

@@ -10,6 +10,8 @@ import (
 	"sync"
 	"sync/atomic"
 	"time"
+
+	"loamline/trace"
 )
 
 // Limits bound what one upload may be. The zero value takes the defaults.
@@ -40,6 +42,7 @@ type Store struct {
 	dir     string
 	version string
 	limits  Limits
+	office  trace.Job // what new jobs begin with
 	now     func() time.Time
 	log     *slog.Logger
 	lock    *os.File
@@ -81,7 +84,10 @@ func newEntry(j *Job) *entry {
 // OpenStore opens a folder of jobs, makes it if it is not there, and removes
 // what an interrupted process left half-done. A job that cannot be read is left
 // as it is and told of by Unreadable.
-func OpenStore(dir, version string, limits Limits, log *slog.Logger) (*Store, error) {
+//
+// New jobs begin with the settings of the office, such as its locator, units and rule;
+// what a job file or a person says of a job replaces them.
+func OpenStore(dir, version string, limits Limits, office trace.Job, log *slog.Logger) (*Store, error) {
 	for _, d := range []string{dir, filepath.Join(dir, "jobs"), filepath.Join(dir, "tmp")} {
 		if err := os.MkdirAll(d, 0o700); err != nil {
 			return nil, fmt.Errorf("the folder of jobs cannot be made: %w", err)
@@ -91,7 +97,7 @@ func OpenStore(dir, version string, limits Limits, log *slog.Logger) (*Store, er
 	if err != nil {
 		return nil, err
 	}
-	s := &Store{dir: dir, version: version, limits: limits, now: time.Now, log: log, lock: lock,
+	s := &Store{dir: dir, version: version, limits: limits, office: office, now: time.Now, log: log, lock: lock,
 		memory: openMemory(filepath.Join(dir, "remembered.json")), room: newRoom(), making: newRoom(), index: newIndex(), jobs: map[string]*entry{}}
 	if s.crew, err = openCrewLinks(filepath.Join(dir, "crew.json")); err != nil {
 		lock.Close()

@@ -2,6 +2,7 @@ package jobs
 
 import (
 	"errors"
+	"loamline/trace"
 	"log/slog"
 	"os"
 	"path/filepath"
@@ -12,7 +13,7 @@ import (
 
 func openTestStore(t *testing.T, dir string) *Store {
 	t.Helper()
-	s, err := OpenStore(dir, "test", DefaultLimits, slog.New(slog.DiscardHandler))
+	s, err := OpenStore(dir, "test", DefaultLimits, trace.DefaultJob(), slog.New(slog.DiscardHandler))
 	if err != nil {
 		t.Fatal(err)
 	}
