@@ -44,6 +44,7 @@ func readSettings(r *http.Request, job jobs.Job) (jobs.Settings, []jobs.Problem)
 		f.text(at+"hookup", &l.Hookup)
 		f.number(at+"freq_hz", &l.FreqHz)
 		f.number(at+"power_w", &l.PowerW)
+		l.Transmitter = f.transmitter(at+"transmitter.", l.Transmitter)
 	}
 	f.forAll(set.Lines)
 	set.References = append([]jobs.ReferenceSettings(nil), set.References...)

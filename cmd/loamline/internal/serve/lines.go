@@ -52,6 +52,40 @@ func linesOf(lines []jobs.LineSettings, find string, from int) linesView {
 	return v
 }
 
+// transmitter reads where a line's transmitter stood, in degrees: both fields empty for
+// nowhere. A form without them leaves it as it is.
+func (f *form) transmitter(at string, before []float64) []float64 {
+	x, has := f.get(at + "x")
+	y, _ := f.get(at + "y")
+	switch {
+	case !has:
+		return before
+	case x == "" && y == "":
+		return nil
+	case x == "" || y == "":
+		f.problems = append(f.problems, jobs.Problem{Field: strings.TrimSuffix(at, "."), Cause: "one of longitude and latitude is missing", Hint: "write both, in degrees, or neither"})
+		return before
+	}
+	out := make([]float64, 2)
+	f.number(at+"x", &out[0])
+	f.number(at+"y", &out[1])
+	return out
+}
+
+// TransmitterX is the longitude of where the line's transmitter stood; 0 where that is
+// not said.
+func (r lineRow) TransmitterX() float64 { return r.transmitterAt(0) }
+
+// TransmitterY is the latitude.
+func (r lineRow) TransmitterY() float64 { return r.transmitterAt(1) }
+
+func (r lineRow) transmitterAt(i int) float64 {
+	if i < len(r.Transmitter) {
+		return r.Transmitter[i]
+	}
+	return 0
+}
+
 // forAll lays what the form says of all lines over every one of them; an empty
 // field leaves them as they are.
 func (f *form) forAll(lines []jobs.LineSettings) {

@@ -142,7 +142,7 @@ var fieldWords = map[string]string{
 	"gnss_offset_s": "GNSS log's time minus the readings' time", "output.crs": "Reference system of the files", "output.sheets": "Printed sheets", "output.page_url": "Address of the page",
 	"all.freq_hz": "Frequency of all lines", "all.power_w": "Transmitter power of all lines", "all.diameter": "Outer diameter of all lines",
 	"line.utility": "utility", "line.diameter": "outer diameter", "line.material": "material", "line.hookup": "hookup", "line.freq_hz": "frequency", "line.power_w": "transmitter power",
-	"line.name": "name", "line.transmitter": "transmitter", "reference.utility": "utility", "reference.role": "role", "reference.layer": "layer", "reference.name_column": "column of the names",
+	"line.name": "name", "line.transmitter": "transmitter", "line.x": "longitude of the transmitter", "line.y": "latitude of the transmitter", "reference.utility": "utility", "reference.role": "role", "reference.layer": "layer", "reference.name_column": "column of the names",
 	"reference.crs": "reference system", "reference.datum": "datum", "reference.epoch": "epoch", "reference.table": "table",
 	"feature.name": "name", "feature.x": "longitude or easting", "feature.y": "latitude or northing", "feature.position": "position",
 }
