@@ -29,6 +29,7 @@ func ThroughAir(rs []*trace.Reading, gapM float64) []bool {
 }
 
 func throughAir(rds []reading, gapM float64) []bool {
+	rds = withoutClipped(rds)
 	out := make([]bool, len(rds))
 	deep := make([]bool, len(rds))
 	expected := shownDepth(rds, gapM)
@@ -48,6 +49,22 @@ func throughAir(rds []reading, gapM float64) []bool {
 		// The error of the current is that of the depth, which grows with it.
 		doubt := 2 * receiver.DepthSigmaRel(math.Min(depthShownM(r, gapM), receiver.DeepestM))
 		out[k] = currentShown(r, gapM) > airCurrents*(1+doubt)*nearby
+	}
+	return out
+}
+
+// withoutClipped leaves out the signals of readings at which the display had reached
+// its end: the antennas cannot be compared there.
+func withoutClipped(rds []reading) []reading {
+	full := fullScale(rds)
+	if math.IsInf(full, 1) {
+		return rds
+	}
+	out := append([]reading(nil), rds...)
+	for k := range out {
+		if r := &out[k]; r.SignalLow >= full {
+			r.SignalLow, r.SignalHigh = math.NaN(), math.NaN()
+		}
 	}
 	return out
 }
@@ -124,14 +141,17 @@ func shownDepth(rds []reading, gapM float64) float64 {
 // AirCoupling judges a line's readings in runs: those whose antennas show the
 // transmitter's field, and those too near to an induction transmitter.
 func AirCoupling(line Line, units geo.Units) []Check {
-	line.rd = inStationOrder(line.Readings)
+	line.rd = withoutClipped(inStationOrder(line.Readings))
 	expected := typicalDepth(line.rd)
 	air := throughAir(line.rd, line.AntennaGapM)
 	var out []Check
-	both := false
+	both := 0
+	for _, r := range line.rd {
+		if r.SignalLow > 0 && r.SignalHigh > 0 {
+			both++
+		}
+	}
 	for k := 0; k < len(line.rd); k++ {
-		r := line.rd[k]
-		both = both || r.SignalLow > 0 && r.SignalHigh > 0
 		if !air[k] {
 			continue
 		}
@@ -144,12 +164,20 @@ func AirCoupling(line Line, units geo.Units) []Check {
 	if c, ok := nearTransmitter(line, units); ok {
 		out = append(out, c)
 	}
-	if len(out) == 0 && both && len(line.rd) > 0 {
+	if len(out) == 0 && both > 0 {
 		r := line.rd[len(line.rd)/2]
 		out = append(out, Check{Kind: "air_coupling", Index: int(r.index), StationM: r.StationM, Pos: r.Pos, Outcome: trace.OutcomePassed,
-			Words: fmt.Sprintf("The two antennas differ as over a line at all %d readings; no sign of the transmitter's own field.", len(line.rd))})
+			Words: fmt.Sprintf("The two antennas differ as over a line at %s; no sign of the transmitter's own field.", ofAll(both, len(line.rd)))})
 	}
 	return out
+}
+
+// ofAll counts readings among all of a line.
+func ofAll(n, all int) string {
+	if n == all {
+		return fmt.Sprintf("all %d readings", n)
+	}
+	return fmt.Sprintf("the %d readings, of %d, at which both can be compared", n, all)
 }
 
 // typicalDepth is the median depth of a line's readings, NaN without any.

@@ -58,22 +58,13 @@ func coarse(sigma float64, rds []reading) bool {
 	return step > 0 && !(sigma > step)
 }
 
-// fullScale is the largest signal that a display can show, +Inf where none was
-// reached: one figure, the largest of all, at several readings.
+// fullScale is the end of the signal's display.
 func fullScale(rds []reading) float64 {
-	top, n := math.Inf(-1), 0
-	for _, r := range rds {
-		switch {
-		case r.SignalLow > top:
-			top, n = r.SignalLow, 1
-		case r.SignalLow == top:
-			n++
-		}
+	low := make([]float64, len(rds))
+	for k, r := range rds {
+		low[k] = r.SignalLow
 	}
-	if n >= 3 && 20*n >= len(rds) {
-		return top
-	}
-	return math.Inf(1)
+	return receiver.FullScale(low)
 }
 
 // signalLogs are the logs of the field at the lower antenna, on one scale along the

@@ -114,6 +114,39 @@ func TestThroughAir(t *testing.T) {
 	}
 }
 
+// A display at its end shows the same for both antennas, which is no sign of the air,
+// and a signal that does not fall under a lift is none of trouble there.
+func TestClippedSignals(t *testing.T) {
+	line := bleed.Line{AntennaGapM: 0.4}
+	const full = 1114.19
+	for i := range 40 {
+		r := reading(0.8, math.NaN())
+		r.SignalLow = 3000 * math.Exp(-float64(i)/8)
+		r.SignalHigh = r.SignalLow / 1.5
+		r.SignalLow, r.SignalHigh = math.Min(r.SignalLow, full), math.Min(r.SignalHigh, full)
+		r.StationM, r.Pos, r.Status = 2*float64(i), geo.XY{X: 2 * float64(i)}, trace.StatusUsed
+		line.Readings = append(line.Readings, r)
+	}
+	lifted := line.Readings[2]
+	lifted.Status, lifted.RaiseM, lifted.DepthM = trace.StatusCheck, 0.3, 1.1
+	line.Readings = append(line.Readings, lifted)
+	var rds []*trace.Reading
+	for i := range line.Readings[:40] {
+		rds = append(rds, &line.Readings[i])
+	}
+	for i, air := range bleed.ThroughAir(rds, 0.4) {
+		if air {
+			t.Errorf("reading %d, %g and %g, is called air-coupled", i, rds[i].SignalLow, rds[i].SignalHigh)
+		}
+	}
+	if c := bleed.AirCoupling(line, geo.Metric); len(c) != 1 || c[0].Outcome != trace.OutcomePassed || !strings.Contains(c[0].Words, "of 40") {
+		t.Errorf("%+v", c)
+	}
+	if c := bleed.LiftChecks(line, 0.04, geo.Metric); len(c) != 1 || c[0].Outcome != trace.OutcomePassed {
+		t.Errorf("%+v", c)
+	}
+}
+
 func TestAirCouplingNearTransmitter(t *testing.T) {
 	line := bleed.Line{AntennaGapM: 0.4, Transmitter: &geo.XY{}, PowerW: 0.5}
 	for i := range 12 {

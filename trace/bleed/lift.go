@@ -41,13 +41,17 @@ const liftSpread = 2
 // or without a depth give no check. DepthRel is the relative noise of depth,
 // one sigma.
 func LiftChecks(line Line, depthRel float64, units geo.Units) []Check {
-	ground := slices.DeleteFunc(inStationOrder(line.Readings), func(g reading) bool { return g.SetAside })
+	full := fullScale(inStationOrder(line.Readings))
+	ground := slices.DeleteFunc(withoutClipped(inStationOrder(line.Readings)), func(g reading) bool { return g.SetAside })
 	var out []Check
 	for i := range line.Readings {
 		if line.Readings[i].Status != trace.StatusCheck {
 			continue
 		}
 		r := raised{readingOf(&line.Readings[i], i), line.Readings[i].RaiseM}
+		if r.SignalLow >= full {
+			r.SignalLow, r.SignalHigh = math.NaN(), math.NaN() // it may be more
+		}
 		if !(r.RaiseM > 0) || !(r.DepthM > 0) {
 			continue
 		}

@@ -11,7 +11,10 @@ import (
 // antennaDepth gives a reading whose line came without depths the depth that its
 // two antennas show, the lower one at the ground. A neighbour bends it as it bends
 // a receiver's own depth, which is made the same way.
-func antennaDepth(r *trace.Reading, gapM float64) {
+func antennaDepth(r *trace.Reading, gapM, fullScale float64) {
+	if r.SignalLow >= fullScale {
+		return // the lower antenna shows less than it heard
+	}
 	if d := receiver.TwoAntennaDepthM(r.SignalLow, r.SignalHigh, gapM); d > 0 && d <= receiver.DeepestM {
 		r.DepthM = d
 		r.Reason = fromAntennas
@@ -31,8 +34,28 @@ func withoutDepths(t trace.Trace) bool {
 	return true
 }
 
-// antennaNotes says where a line's depths come from, if not from the receiver.
+// fullScale is the end of the display of a trace's signals.
+func fullScale(t trace.Trace) float64 {
+	low := make([]float64, len(t.Readings))
+	for i := range t.Readings {
+		low[i] = t.Readings[i].SignalLow
+	}
+	return receiver.FullScale(low)
+}
+
+// antennaNotes says where a line's depths come from, if not from the receiver, and
+// where its antennas could not be compared.
 func antennaNotes(t trace.Trace, gapM float64, u geo.Units) []string {
+	var notes []string
+	clipped, full := 0, fullScale(t)
+	for i := range t.Readings {
+		if t.Readings[i].SignalLow >= full {
+			clipped++
+		}
+	}
+	if clipped > 0 {
+		notes = append(notes, fmt.Sprintf("The signal display had reached its end (%g) at %d readings: their antennas were not compared, and their signals say nothing of air coupling or bleed-over.", full, clipped))
+	}
 	n := 0
 	for i := range t.Readings {
 		if t.Readings[i].Reason == fromAntennas {
@@ -40,7 +63,7 @@ func antennaNotes(t trace.Trace, gapM float64, u geo.Units) []string {
 		}
 	}
 	if n == 0 {
-		return nil
+		return notes
 	}
-	return []string{fmt.Sprintf("The table gives no depth: it was computed at %d readings from the two antennas, taken as %s apart with the bottom one at the ground.", n, u.Short(gapM))}
+	return append(notes, fmt.Sprintf("The table gives no depth: it was computed at %d readings from the two antennas, taken as %s apart with the bottom one at the ground.", n, u.Short(gapM)))
 }

@@ -37,7 +37,7 @@ func isFiller(depthM float64) bool {
 // before it. What needs the whole line (blunders, spikes) is the fit's work.
 func clean(t trace.Trace, gapM float64) {
 	gapM = antennaGapM(t, gapM)
-	air := throughAir(t, gapM)
+	air, full := throughAir(t, gapM), fullScale(t)
 	depthless := withoutDepths(t)
 	seen := map[repeatKey]*trace.Reading{}
 	for i := range t.Readings {
@@ -76,7 +76,7 @@ func clean(t trace.Trace, gapM float64) {
 		if trace.Known(r.RaiseM) && r.RaiseM > 0 {
 			r.Status = trace.StatusCheck
 			if depthless {
-				antennaDepth(r, gapM)
+				antennaDepth(r, gapM, full)
 			}
 			cleanDepth(r)
 			continue
@@ -87,7 +87,7 @@ func clean(t trace.Trace, gapM float64) {
 			continue
 		}
 		if depthless && !r.Exposed {
-			antennaDepth(r, gapM)
+			antennaDepth(r, gapM, full)
 		}
 		cleanDepth(r)
 	}

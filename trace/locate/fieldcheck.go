@@ -41,8 +41,12 @@ func antennaGapM(t trace.Trace, statedM float64) float64 {
 		return statedM
 	}
 	var gaps []float64
+	full := fullScale(t)
 	for i := range t.Readings {
 		r := &t.Readings[i]
+		if r.SignalLow >= full {
+			continue
+		}
 		if g := receiver.AntennaGapM(r.SignalLow, r.SignalHigh, r.DepthM); g > 0 && !math.IsInf(g, 0) && !(r.RaiseM > 0) {
 			gaps = append(gaps, g)
 		}
