@@ -92,6 +92,10 @@ func (t *tableReader) match(headers []string, seen map[string]int) ([]string, er
 		if names[i] != "" {
 			return nil, t.at(i, headers[i], fmt.Sprintf("the column map gives this column to both %s and %s", names[i], ours), "give each name its own column")
 		}
+		if unit := otherUnit(headers[i], ours); unit != "" {
+			return nil, t.at(i, headers[i], fmt.Sprintf("the column map reads this column as %s, and its header says %s", ours, unit),
+				"name it in the unit that it is in; where the header is wrong, correct it there")
+		}
 		names[i] = ours
 	}
 	for i, h := range headers {
