@@ -53,7 +53,7 @@ func Build(ctx context.Context, src trace.Source) (*trace.Sheet, error) {
 	found := p.found
 	for _, t := range all {
 		s.Problems = append(s.Problems, refuseTangles(t, s.Inputs)...)
-		found = append(found, contradictions(t, s.Inputs, s.Job.Units)...)
+		found = append(found, contradictions(t, s.Job.AntennaGap, s.Inputs, s.Job.Units)...)
 	}
 	for _, c := range found {
 		s.Problems = append(s.Problems, c.problem)

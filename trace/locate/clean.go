@@ -110,6 +110,11 @@ func cleanDepth(r *trace.Reading) {
 	}
 }
 
+// deeperThanRead reports whether a depth was left out for being too deep.
+func deeperThanRead(r *trace.Reading) bool {
+	return r.DepthM > receiver.DeepestM && !isFiller(r.DepthM)
+}
+
 // repeatKey is what two rows must share to be the same reading written twice.
 type repeatKey struct {
 	timeNs                            int64

@@ -23,9 +23,11 @@ const (
 // neighbours contradict and that no scatter explains: a lost decimal point, a
 // slip of the unit, an elevation that leaps. What is no measurement is left out
 // before anything is fitted to it, and told.
-func contradictions(t trace.Trace, inputs []trace.Input, u geo.Units) []contradiction {
+func contradictions(t trace.Trace, gapM float64, inputs []trace.Input, u geo.Units) []contradiction {
 	rs := inTravelOrder(t)
-	return slices.Concat(lostPoints(rs, inputs, u), leapingGround(rs, inputs, u))
+	// Units and antennas are compared before a depth is left out for its neighbours.
+	found := slices.Concat(unitChanges(rs, inputs, u), againstAntennas(rs, gapM, fullScale(t), inputs, u), depthAtItsEnd(rs, inputs, u))
+	return append(found, slices.Concat(lostPoints(rs, inputs, u), leapingGround(rs, inputs, u))...)
 }
 
 // inTravelOrder lists the readings that have a place: by time where all have

@@ -19,6 +19,7 @@ func fitLine(ctx context.Context, t trace.Trace, setup trace.LineSetup, s *trace
 	units := s.Job.Units
 	opt := fit.Options{RoundM: func(r *trace.Reading) float64 { return rounds.of(r).sigmaM() }}
 	opt.Hookup, _ = transmitterAt(t.Readings, setup, s.Plane)
+	errs.told = append(errs.told, leftOut(t, units)...)
 	res, places, contradicted, err := fitPinned(ctx, t, opt)
 	if err != nil {
 		return line, errs, err

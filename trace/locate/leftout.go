@@ -1,0 +1,49 @@
+package locate
+
+import (
+	"fmt"
+
+	"loamline/geo"
+	"loamline/trace"
+)
+
+// From how many rows of a line, or which share of them, what was left out is worth a
+// word before digging: one odd row is everyday, a block of them is a piece of a line.
+const (
+	manyRows  = 3
+	manyShare = 0.05
+)
+
+// leftOut tells of rows of a line that no map can draw although something was read
+// there: without a place, or with a depth that no receiver reads. Blocks that have a
+// place are told of by the guard.
+func leftOut(t trace.Trace, u geo.Units) []trace.Advice {
+	var out []trace.Advice
+	unplaced, example := 0, (*trace.Reading)(nil)
+	tooDeep, deepest := 0, 0.0
+	for i := range t.Readings {
+		r := &t.Readings[i]
+		switch {
+		case r.Status == trace.StatusSetAside && !r.Placed():
+			if unplaced++; example == nil {
+				example = r
+			}
+		case r.DepthDropped && r.DepthM > deepest && deeperThanRead(r):
+			deepest = r.DepthM
+		}
+		if r.DepthDropped && deeperThanRead(r) {
+			tooDeep++
+		}
+	}
+	n := len(t.Readings)
+	if many(unplaced, n) {
+		out = append(out, wholeLine(t.Name, fmt.Sprintf("%d of %d readings have no place that can be used (line %d of the table: %s). Nothing is drawn where they were taken: correct the table and make the map again, or find the line there before digging.",
+			unplaced, n, example.Row, example.Reason))...)
+	}
+	if many(tooDeep, n) {
+		out = append(out, wholeLine(t.Name, fmt.Sprintf("%d of %d depths are more than a receiver can read (up to %s) and were left out, as if their unit were another one. Find out before digging.", tooDeep, n, u.Short(deepest)))...)
+	}
+	return out
+}
+
+func many(n, of int) bool { return n >= manyRows || n > 1 && float64(n) > manyShare*float64(of) }
