@@ -2,6 +2,7 @@ package bleed
 
 import (
 	"context"
+	"slices"
 
 	"loamline/geo"
 	"loamline/trace"
@@ -77,11 +78,15 @@ func Detect(ctx context.Context, line Line, others *Index, units geo.Units) (Rep
 		jumped := jumps(line, col, others, near, units)
 		said, possible := likelyJumps(jumped)
 		col.leaveOut(said)
-		found, err := coupled(ctx, col, near)
+		found, moves, err := coupled(ctx, col, near)
 		if err != nil {
 			return Report{}, err
 		}
 		stretches := col.stretches(found, near, units)
+		undrawn := unmapped{line, col}
+		stretches = append(stretches, undrawn.togetherStretches(moves, append(slices.Clone(said), stretches...), units)...)
+		undrawn.otherLegs(stretches, units)
+		undrawn.wentOver(stretches, units)
 		said = append(said, confirmed(possible, stretches)...)
 		rep.Stretches = inOrder(said, stretches, near, col, units)
 	}

@@ -10,7 +10,7 @@ import (
 
 // stretches grades and words what was found.
 func (c *columns) stretches(found []finding, near []exposure, units geo.Units) []Stretch {
-	var out []Stretch
+	var out, others []Stretch
 	for _, f := range found {
 		s := Stretch{
 			FromM: c.rd[f.from].StationM, ToM: c.rd[f.to].StationM,
@@ -19,9 +19,18 @@ func (c *columns) stretches(found []finding, near []exposure, units geo.Units) [
 		}
 		c.displace(&s, f)
 		c.holdCourse(&s, f)
+		c.holdOther(&s, f)
 		c.holdUnseen(&s, f, near)
 		s.Evidence = c.evidence(f, s, units)
 		out = append(out, s)
+		if o, ok := c.otherSide(f, s); ok {
+			others = append(others, o)
+		}
+	}
+	for _, o := range others {
+		if !overlapsSuspected(out, o) {
+			out = append(out, o)
+		}
 	}
 	return out
 }
