@@ -39,8 +39,11 @@ const (
 )
 
 // What the line does by itself changes depth, or current, alone: one sigma, over a
-// stretch.
+// stretch. Judgement.
 const aloneSD = 0.8
+
+// roundSD is how far aside a line goes round something, in metres, one sigma.
+const roundSD = 0.8
 
 // togetherLeast is by how much, in log evidence, a stretch must be more than any
 // one column's doing to be weighed in full, and togetherReadings how many readings
@@ -112,11 +115,14 @@ func (st *story) lessAlone(f coupledFit) float64 {
 	return f.logOdds - (st.byItself(g) - st.log)
 }
 
+// togetherPrior is how often another conductor than those that can be tried, or one in
+// another place, has signal on it. Judgement.
+const togetherPrior = 0.2
+
 // alsoTogether is what moves together along the window, if it may be likelier than
 // not once the marks' course is asked.
 func (st *story) alsoTogether() []together {
-	r := st.col.rd[(st.lo+st.hi)/2]
-	g, ok := st.together(unknownPrior * hookupFactor(r.Hookup) * freqFactor(r.FreqHz))
+	g, ok := st.together(togetherPrior)
 	if !ok || probability(g.logOdds+besideToo) < leastCoupled {
 		return nil
 	}
@@ -193,8 +199,8 @@ func (st *story) allowTogether(g together) func(told) told {
 	return func(t told) told { return st.allowed(t, g, true, true) }
 }
 
-// alone lists what the line itself may do along the stretch: go deeper, lose
-// current, or turn aside.
+// alone lists what the line itself may do along the stretch: go deeper, lose current,
+// or go round something.
 func (st *story) alone(g together) []func(told) told {
 	n := st.hi - st.lo
 	w := g.weights(st.col, n)
@@ -214,6 +220,13 @@ func (st *story) alone(g together) []func(told) told {
 	return []func(told) told{
 		on(append(slices.Clone(w), against...)),
 		on(append(make([]float64, n), w...)),
+		func(t told) told {
+			if t.pos != nil {
+				t.pos = t.pos.copied()
+				t.pos.allow(w, roundSD*roundSD, 0)
+			}
+			return t
+		},
 	}
 }
 
