@@ -89,6 +89,7 @@ func Detect(ctx context.Context, line Line, others *Index, units geo.Units) (Rep
 		undrawn.wentOver(stretches, units)
 		said = append(said, confirmed(possible, stretches)...)
 		rep.Stretches = inOrder(said, stretches, near, col, units)
+		col.toNextReadings(rep.Stretches)
 	}
 	rep.Advice = col.advice(rep.Stretches)
 	return rep, nil

@@ -58,7 +58,7 @@ func coupled(ctx context.Context, col *columns, near []exposure) ([]finding, []t
 	all := append(slices.Clone(near), exposure{name: Unknown, path: -1})
 	var out []finding
 	var more []together
-	n := len(col.rd)
+	n, from := len(col.rd), 0
 	for lo := 0; ; lo += pieceReadings - overlapReadings {
 		hi := min(n, lo+pieceReadings)
 		if n-hi < overlapReadings/2 {
@@ -68,7 +68,12 @@ func coupled(ctx context.Context, col *columns, near []exposure) ([]finding, []t
 			return nil, nil, err
 		}
 		found, moves := col.inWindow(all, lo, hi)
-		out, more = merge(out, found), append(more, moves...)
+		if len(found)+len(moves) == 0 {
+			carryForward(out, more, lo, from, hi)
+		} else if len(out)+len(more) == 0 {
+			carryBack(found, moves, lo, from)
+		}
+		out, more, from = merge(out, found), append(more, moves...), hi
 		if hi == n {
 			return out, more, nil
 		}

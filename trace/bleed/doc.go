@@ -49,7 +49,7 @@
 //	neighbours within reach index.go exposure.go prior.go
 //	without coupling        baseline.go explain.go tee.go story.go
 //	with coupling           response.go coupling.go couplingdepth.go signature.go
-//	search                  screen.go survey.go scan.go coupled.go couplingfit.go sums.go smallsolve.go
+//	search                  screen.go survey.go scan.go coupled.go windows.go couplingfit.go sums.go smallsolve.go
 //	what moves together     together.go togethershape.go togetherstretch.go otherside.go
 //	marks across the course course.go coursefilter.go
 //	jumps                   jump.go jumprun.go jumpsteps.go owncourse.go streetcourse.go onward.go

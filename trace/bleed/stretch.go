@@ -170,4 +170,38 @@ func inOrder(jumped, coupled []Stretch, near []exposure, col *columns, units geo
 	return out
 }
 
+// toNextReadings carries suspected stretches on to the readings about them: in between
+// the line drawn goes from what is suspected to what is not, and nothing tells where
+// the signal begins.
+func (c *columns) toNextReadings(found []Stretch) {
+	for i := range found {
+		s := &found[i]
+		if s.Grade == trace.GradeWatch {
+			continue
+		}
+		before, after := math.Inf(-1), math.Inf(1)
+		for _, r := range c.rd {
+			switch {
+			case r.StationM < s.FromM:
+				before = r.StationM
+			case r.StationM > s.ToM:
+				after = math.Min(after, r.StationM)
+			}
+		}
+		if gap := s.FromM - before; gap > nearestNextM && gap < farthestNextM {
+			s.FromM = before
+		}
+		if gap := after - s.ToM; gap > nearestNextM && gap < farthestNextM {
+			s.ToM = after
+		}
+	}
+}
+
+// Nearer than nearestNextM the next reading lies within what an end is off anyway, and
+// farther than farthestNextM too much lies in between. Judgement.
+const (
+	nearestNextM  = 3.05
+	farthestNextM = 10
+)
+
 func overlap(a, b Stretch) float64 { return max(0, min(a.ToM, b.ToM)-max(a.FromM, b.FromM)) }

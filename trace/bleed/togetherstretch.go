@@ -71,7 +71,7 @@ func (g together) ways(c *columns) []oneWay {
 // other is the stretch beyond a single step.
 func (g together) other(c *columns) together {
 	o := g
-	n := min(len(c.rd), g.hi) - g.lo
+	n := g.hi - g.lo
 	if math.IsInf(g.toM, 0) {
 		o.from, o.to, o.fromM, o.toM = 0, g.from-1, math.Inf(-1), g.fromM
 	} else {
