@@ -54,6 +54,8 @@ type Stretch struct {
 	LnDepth95 float64
 	Jump      bool
 	Own       []trace.CourseStrip // of a jump: where the line's own course may lie
+
+	onward []trace.CourseStrip // of a jump that begins with the trace: the neighbour's course past it
 }
 
 // Unknown is the neighbour's name where no known line is near.
@@ -87,7 +89,8 @@ func Detect(ctx context.Context, line Line, others *Index, units geo.Units) (Rep
 		stretches = append(stretches, undrawn.togetherStretches(moves, append(slices.Clone(said), stretches...), units)...)
 		undrawn.otherLegs(stretches, units)
 		undrawn.wentOver(stretches, units)
-		said = append(said, confirmed(possible, stretches)...)
+		rest := col.orTheRest(said, stretches, units)
+		said = append(append(said, confirmed(possible, stretches)...), rest...)
 		rep.Stretches = inOrder(said, stretches, near, col, units)
 		col.toNextReadings(rep.Stretches)
 	}

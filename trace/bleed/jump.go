@@ -223,7 +223,8 @@ func (m meeting) jump(from, to int, units geo.Units) (Stretch, bool) {
 		s.Own = append(s.Own, street.strip())
 	}
 	if from < 3 {
-		s.Own = append(s.Own, m.onward(to)...)
+		s.onward = m.onward(to)
+		s.Own = append(s.Own, s.onward...)
 	}
 	switch {
 	case s.Score >= 0.95 && r.steps+r.phase >= 2:

@@ -1,6 +1,7 @@
 package bleed
 
 import (
+	"fmt"
 	"math"
 
 	"loamline/geo"
@@ -27,4 +28,32 @@ func (m meeting) onward(to int) []trace.CourseStrip {
 		s.Half95M = append(s.Half95M, math.Min(farWiden, 1.96*m.on[to].sigmaM))
 	}
 	return []trace.CourseStrip{s}
+}
+
+// orTheRest are what follows jumps that begin with the trace, to its end, where nothing
+// else is suspected of it: on which of the two lines the trace began, the marks' places
+// do not tell.
+func (c *columns) orTheRest(jumped, others []Stretch, units geo.Units) []Stretch {
+	var out []Stretch
+	n := len(c.rd)
+	for _, j := range jumped {
+		if !j.Jump || len(j.onward) == 0 {
+			continue
+		}
+		from := 0
+		for from < n && c.rd[from].StationM <= j.ToM {
+			from++
+		}
+		if n-from < 3 {
+			continue
+		}
+		s := Stretch{FromM: c.rd[from].StationM, ToM: c.rd[n-1].StationM, Grade: trace.GradeSuspect, Score: j.Score / 2,
+			Neighbor: Unknown, SeparationM: math.NaN(), ShiftM: math.NaN(), Shift95M: math.NaN(), LnDepth95: math.NaN(), Jump: true, Own: j.onward,
+			Evidence: []string{fmt.Sprintf("Or the trace leaves its line at %s, where the marks leave %s, and goes on along another, which is on no map: the marks' places do not tell on which of the two it began. The caution zone holds both courses.",
+				units.Long(j.ToM), quoted(j.Neighbor))}}
+		if !overlapsSuspected(jumped, s) && !overlapsSuspected(others, s) {
+			out = append(out, s)
+		}
+	}
+	return out
 }

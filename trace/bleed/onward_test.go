@@ -2,6 +2,7 @@ package bleed_test
 
 import (
 	"math"
+	"slices"
 	"testing"
 
 	"loamline/geo"
@@ -36,7 +37,13 @@ func TestStartOnARecordHoldsItsCourseOnward(t *testing.T) {
 	}
 	record := bleed.Path{Name: "R", Points: []geo.XY{{X: -20}, {X: 140}}, DepthM: []float64{1, 1}, SigmaM: []float64{0.1, 0.1}, Reference: true}
 	begins := false
-	for _, s := range detect(t, line, bleed.NewIndex([]bleed.Path{line.Path, record})).Stretches {
+	found := detect(t, line, bleed.NewIndex([]bleed.Path{line.Path, record})).Stretches
+	for _, s := range found {
+		if s.Jump && s.FromM < 5 && s.Grade != trace.GradeWatch && !slices.ContainsFunc(found, func(o bleed.Stretch) bool {
+			return o.Grade != trace.GradeWatch && o.FromM <= 90 && o.ToM >= 110
+		}) {
+			t.Errorf("the beginning is suspected, and what follows it is not: %+v", found)
+		}
 		if !s.Jump || s.FromM > 5 {
 			continue
 		}
