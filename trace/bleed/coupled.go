@@ -141,7 +141,7 @@ func (st *story) bestOf(all []exposure, sigs [][]signature, plain bool) coupledF
 			}
 		}
 		l, f := st.couple(e, sigs[i])
-		f.logOdds = l + logit(c.prior(e, lo, hi))
+		f.logOdds = l + logit(c.priorAmong(e, all, lo, hi))
 		if e.mayBeOwn {
 			f.logOdds += ownRecordNats
 		}
