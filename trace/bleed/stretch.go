@@ -170,13 +170,13 @@ func inOrder(jumped, coupled []Stretch, near []exposure, col *columns, units geo
 	return out
 }
 
-// toNextReadings carries suspected stretches on to the readings about them: in between
-// the line drawn goes from what is suspected to what is not, and nothing tells where
-// the signal begins.
+// toNextReadings carries suspected stretches on signal of a neighbour that nobody drew
+// on to the readings about them: in between the line drawn goes from what is suspected
+// to what is not, and no place of that neighbour tells where its signal begins.
 func (c *columns) toNextReadings(found []Stretch) {
 	for i := range found {
 		s := &found[i]
-		if s.Grade == trace.GradeWatch {
+		if s.Grade == trace.GradeWatch || s.Neighbor != Unknown {
 			continue
 		}
 		before, after := math.Inf(-1), math.Inf(1)
