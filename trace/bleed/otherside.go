@@ -62,6 +62,9 @@ func (c *columns) otherSide(f finding, s Stretch) (Stretch, bool) {
 	if to-from < 2 || c.rd[to].StationM-c.rd[from].StationM < math.Max(3, 2.5*c.depth[from]) {
 		return Stretch{}, false
 	}
+	if c.rd[to].StationM-c.rd[from].StationM > mostOtherSide*(c.rd[f.to].StationM-c.rd[f.from].StationM) {
+		return Stretch{}, false
+	}
 	if c.nullSpeaks(f.from, f.to)-c.nullSpeaks(from, to) > otherSideNats {
 		return Stretch{}, false
 	}
@@ -74,6 +77,11 @@ func (c *columns) otherSide(f finding, s Stretch) (Stretch, bool) {
 	o.Evidence = append(slices.Clone(s.Evidence), eitherSide)
 	return o, true
 }
+
+// mostOtherSide is how many times longer the other side may be: nothing at the last few
+// readings, where a line's own end shows too, makes nearly all of a trace suspect.
+// Judgement.
+const mostOtherSide = 7
 
 // openReadings is how many readings from an end of the trace a stretch may begin or
 // end without its end being seen.
