@@ -2,6 +2,7 @@ package bleed
 
 import (
 	"context"
+	"slices"
 
 	"loamline/geo"
 	"loamline/trace"
@@ -53,6 +54,8 @@ type Stretch struct {
 	LnDepth95 float64
 	Jump      bool
 	Own       []trace.CourseStrip // of a jump: where the line's own course may lie
+
+	onward []trace.CourseStrip // of a jump that begins with the trace: the neighbour's course past it
 }
 
 // Unknown is the neighbour's name where no known line is near.
@@ -77,13 +80,19 @@ func Detect(ctx context.Context, line Line, others *Index, units geo.Units) (Rep
 		jumped := jumps(line, col, others, near, units)
 		said, possible := likelyJumps(jumped)
 		col.leaveOut(said)
-		found, err := coupled(ctx, col, near)
+		found, moves, err := coupled(ctx, col, near)
 		if err != nil {
 			return Report{}, err
 		}
 		stretches := col.stretches(found, near, units)
-		said = append(said, confirmed(possible, stretches)...)
+		undrawn := unmapped{line, col}
+		stretches = append(stretches, undrawn.togetherStretches(moves, append(slices.Clone(said), stretches...), units)...)
+		undrawn.otherLegs(stretches, units)
+		undrawn.wentOver(stretches, units)
+		rest := col.orTheRest(said, stretches, units)
+		said = append(append(said, confirmed(possible, stretches)...), rest...)
 		rep.Stretches = inOrder(said, stretches, near, col, units)
+		col.toNextReadings(rep.Stretches)
 	}
 	rep.Advice = col.advice(rep.Stretches)
 	return rep, nil

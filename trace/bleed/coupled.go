@@ -27,6 +27,9 @@ const plainEnough = 3
 // fit: a line may turn aside for reasons of its own. Marks that step aside
 // towards or away from a known neighbour and step back are enough.
 func (f coupledFit) besidePosition() bool {
+	if f.c.e.at == nil && math.Abs(f.p[pShare]) < leastShareSigmas*math.Sqrt(f.cov[pShare][pShare]) {
+		return false // what changes is the line's own current
+	}
 	if f.ds+f.n >= leastBesidePosition {
 		return true
 	}
@@ -34,6 +37,10 @@ func (f coupledFit) besidePosition() bool {
 	inside := f.p[pFrom] > rd[f.c.lo].StationM+5 && f.p[pTo] < rd[f.c.hi-1].StationM-5
 	return f.c.e.at != nil && inside && f.pos >= plainPosition && f.ds+f.n > -leastBesidePosition
 }
+
+// leastShareSigmas is by how much the share on a neighbour that nobody drew must differ
+// from none: the fit lets the line's own current change with it, as it does at a tee.
+const leastShareSigmas = 1.96
 
 // Log likelihoods that depth, signal and null must bring between them, or the
 // marks' positions alone. Judgement.
@@ -47,70 +54,62 @@ const mostStretches = 4
 
 // coupled finds coupled stretches of a line: window by window, the exposure
 // with the best evidence first, each taken out before the next is sought.
-func coupled(ctx context.Context, col *columns, near []exposure) ([]finding, error) {
+func coupled(ctx context.Context, col *columns, near []exposure) ([]finding, []together, error) {
 	all := append(slices.Clone(near), exposure{name: Unknown, path: -1})
 	var out []finding
-	n := len(col.rd)
+	var more []together
+	n, from := len(col.rd), 0
 	for lo := 0; ; lo += pieceReadings - overlapReadings {
 		hi := min(n, lo+pieceReadings)
 		if n-hi < overlapReadings/2 {
 			hi = n
 		}
 		if err := ctx.Err(); err != nil {
-			return nil, err
+			return nil, nil, err
 		}
-		out = merge(out, col.inWindow(all, lo, hi))
+		found, moves := col.inWindow(all, lo, hi)
+		if len(found)+len(moves) == 0 {
+			carryForward(out, more, lo, from, hi)
+		} else if len(out)+len(more) == 0 {
+			carryBack(found, moves, lo, from)
+		}
+		out, more, from = merge(out, found), append(more, moves...), hi
 		if hi == n {
-			return out, nil
+			return out, more, nil
 		}
 	}
 }
 
-func (c *columns) inWindow(all []exposure, lo, hi int) []finding {
-	known := false
-	for _, e := range all {
-		known = known || e.at != nil && e.near(c, lo, hi)
-	}
+func (c *columns) inWindow(all []exposure, lo, hi int) ([]finding, []together) {
+	known := slices.ContainsFunc(all, func(e exposure) bool { return e.at != nil && e.near(c, lo, hi) })
 	plain := screenUnknown.sign(c, lo, hi)
-	if !plain && (!known || !screenKnown.sign(c, lo, hi)) {
-		return nil
+	bare := !c.hasN && !c.hasS // no column but depth: what moves together is all that can be asked
+	if !plain && (!known && !bare || !screenKnown.sign(c, lo, hi)) {
+		return nil, nil
 	}
 	n := hi - lo
 	y := residual{ds: append(slices.Clone(c.lnD[lo:hi]), c.lnS[lo:hi]...), null: slices.Clone(c.null[lo:hi]), pos: slices.Clone(c.course.acrossM[lo:hi])}
 	sigs := make([][]signature, len(all))
 	var out []finding
+	var moves []together
 	for pass := range mostStretches {
 		st := newStory(c, lo, hi, y)
-		best := coupledFit{logOdds: math.Inf(-1)}
-		for i, e := range all {
-			if e.at == nil && (!plain || !c.hasN && !c.hasS || best.logOdds > plainEnough) {
-				continue
-			}
-			if e.at != nil && !e.near(c, lo, hi) || st.most() < e.floor() {
-				continue
-			}
-			if sigs[i] == nil {
-				sigs[i] = e.signatures(c, lo, hi, 0)
-				if e.at != nil && st.promises(sigs[i], e.floor()) {
-					sigs[i] = append(sigs[i], e.signatures(c, lo, hi, -1, 1)...)
-				}
-			}
-			l, f := st.couple(e, sigs[i])
-			f.logOdds = l + logit(c.prior(e, lo, hi))
-			if e.mayBeOwn {
-				f.logOdds += ownRecordNats
-			}
-			if f.logOdds > best.logOdds && (e.at != nil || f.logOdds > 0) {
-				best = f
-			}
+		best := st.bestOf(all, sigs, plain)
+		if best.c != nil && best.c.e.at == nil {
+			best.logOdds = st.lessAlone(best)
 		}
 		best.coupled = probability(best.calibrated(pass == 0))
-		if best.coupled < leastCoupled {
-			return out
+		var f finding
+		ok := best.coupled >= leastCoupled
+		if ok {
+			f, ok = newFinding(best, lo)
+			ok = ok && best.besidePosition()
 		}
-		f, ok := newFinding(best, lo)
-		if !ok || !best.besidePosition() {
-			return out
+		if pass == 0 && (plain || bare) && (!ok || best.coupled < suspectCoupled) {
+			moves = st.alsoTogether()
+		}
+		if !ok {
+			return out, moves
 		}
 		out = append(out, f.named(all))
 		for i, x := range best.effects {
@@ -120,7 +119,37 @@ func (c *columns) inWindow(all []exposure, lo, hi int) []finding {
 			y.pos[i] -= x.shiftM
 		}
 	}
-	return out
+	return out, moves
+}
+
+// bestOf is the coupling to one of the exposures with the best odds; plain tells
+// whether one that nobody drew is worth asking for. sigs keeps the signatures.
+func (st *story) bestOf(all []exposure, sigs [][]signature, plain bool) coupledFit {
+	c, lo, hi := st.col, st.lo, st.hi
+	best := coupledFit{logOdds: math.Inf(-1)}
+	for i, e := range all {
+		if e.at == nil && (!plain || !c.hasN && !c.hasS || best.logOdds > plainEnough) {
+			continue
+		}
+		if e.at != nil && !e.near(c, lo, hi) || st.most() < e.floor() {
+			continue
+		}
+		if sigs[i] == nil {
+			sigs[i] = e.signatures(c, lo, hi, 0)
+			if e.at != nil && st.promises(sigs[i], e.floor()) {
+				sigs[i] = append(sigs[i], e.signatures(c, lo, hi, -1, 1)...)
+			}
+		}
+		l, f := st.couple(e, sigs[i])
+		f.logOdds = l + logit(c.priorAmong(e, all, lo, hi))
+		if e.mayBeOwn {
+			f.logOdds += ownRecordNats
+		}
+		if f.logOdds > best.logOdds && (e.at != nil || f.logOdds > 0) {
+			best = f
+		}
+	}
+	return best
 }
 
 // near reports whether the neighbour matters to the window at all.

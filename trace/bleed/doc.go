@@ -22,6 +22,13 @@
 // the line's own far bends pull the null where little current is left, and
 // near both ends nothing is as along a long line.
 //
+// Where no neighbour's field fits, changes are asked for without one: depth, signal,
+// null and marks each change by a free amount along one stretch, at the price of its
+// ends and of a neighbour that nobody drew, against the same stretch as a change of
+// depth or of current alone. A step seen once parts the trace in two, of which either
+// may be the other's; only the null tells. Marks that step aside where another's signal
+// begins or ends may have gone over to it: the caution holds both courses.
+//
 // A grade follows the evidence: suspect from a probability of coupling of 0.8, strong
 // from 0.95, as the models and one calibrating curve for known neighbours have it. A
 // stretch's score is the probability that the mark is displaced there by more than
@@ -37,14 +44,16 @@
 // # Where each step lives
 //
 //	readings to columns     reading.go columns.go antennas.go rounding.go noise.go profile.go
-//	the line's own doing    bend.go elbow.go lead.go openend.go
+//	the line's own doing    bend.go elbow.go ownleg.go lead.go openend.go
 //	air and lift            air.go lift.go
 //	neighbours within reach index.go exposure.go prior.go
 //	without coupling        baseline.go explain.go tee.go story.go
 //	with coupling           response.go coupling.go couplingdepth.go signature.go
-//	search                  screen.go survey.go scan.go coupled.go couplingfit.go sums.go smallsolve.go
+//	search                  screen.go survey.go scan.go coupled.go windows.go couplingfit.go sums.go smallsolve.go
+//	what moves together     together.go togethershape.go togetherstretch.go otherside.go
 //	marks across the course course.go coursefilter.go
-//	jumps                   jump.go jumprun.go jumpsteps.go owncourse.go streetcourse.go
+//	jumps                   jump.go jumprun.go jumpsteps.go owncourse.go streetcourse.go onward.go
+//	jumps onto none drawn   unmappedjump.go lateralstep.go
 //	score and grade         calibrate.go displaced.go merge.go stretch.go
 //	what caution needs      holdcourse.go unseen.go closerun.go
 //	words                   evidence.go notes.go

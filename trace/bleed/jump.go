@@ -66,10 +66,11 @@ type meeting struct {
 	col  *columns
 	on   []onNeighbour // one a reading
 	ends [2]geo.XY     // of the neighbour's path
+	path Path          // the neighbour's
 }
 
 func newMeeting(e exposure, line Line, col *columns, ix *Index) meeting {
-	m := meeting{e, line, col, make([]onNeighbour, len(col.rd)), ix.ends(e.path)}
+	m := meeting{e, line, col, make([]onNeighbour, len(col.rd)), ix.ends(e.path), ix.paths[e.path]}
 	var feet []foot
 	for k, r := range col.rd {
 		m.on[k].distM = math.Inf(1)
@@ -220,6 +221,10 @@ func (m meeting) jump(from, to int, units geo.Units) (Stretch, bool) {
 		SeparationM: math.Abs(r.asideM), ShiftM: math.Abs(r.asideM), Shift95M: min(farWiden, 1.96*r.sigmaM), LnDepth95: math.NaN(), Own: own.strips()}
 	if along {
 		s.Own = append(s.Own, street.strip())
+	}
+	if from < 3 {
+		s.onward = m.onward(to)
+		s.Own = append(s.Own, s.onward...)
 	}
 	switch {
 	case s.Score >= 0.95 && r.steps+r.phase >= 2:

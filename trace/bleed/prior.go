@@ -1,6 +1,10 @@
 package bleed
 
-import "loamline/trace"
+import (
+	"slices"
+
+	"loamline/trace"
+)
 
 // Odds before any sign: how often a neighbour within reach carries signal, by
 // hookup and frequency. Ranking as in open best-practice texts (direct
@@ -10,6 +14,10 @@ const (
 	neighbourPrior = 0.45
 	unknownPrior   = 0.05
 	mostPrior      = 0.6
+	// displacedKnown is how many times likelier signal on a conductor in no drawn place is
+	// where a line is drawn near: records err, and marks that signal has drawn aside put
+	// the line, and what was traced beside it, elsewhere.
+	displacedKnown = 3
 )
 
 func (c *columns) prior(e exposure, lo, hi int) float64 {
@@ -19,6 +27,15 @@ func (c *columns) prior(e exposure, lo, hi int) float64 {
 	}
 	r := c.rd[(lo+hi)/2]
 	return min(mostPrior, p*hookupFactor(r.Hookup)*freqFactor(r.FreqHz))
+}
+
+// priorAmong is prior, with a mind to what else is drawn near.
+func (c *columns) priorAmong(e exposure, all []exposure, lo, hi int) float64 {
+	p := c.prior(e, lo, hi)
+	if e.at == nil && slices.ContainsFunc(all, func(o exposure) bool { return o.at != nil && o.near(c, lo, hi) }) {
+		p = min(mostPrior, displacedKnown*p)
+	}
+	return p
 }
 
 func hookupFactor(hookup trace.Hookup) float64 {

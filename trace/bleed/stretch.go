@@ -10,7 +10,7 @@ import (
 
 // stretches grades and words what was found.
 func (c *columns) stretches(found []finding, near []exposure, units geo.Units) []Stretch {
-	var out []Stretch
+	var out, others []Stretch
 	for _, f := range found {
 		s := Stretch{
 			FromM: c.rd[f.from].StationM, ToM: c.rd[f.to].StationM,
@@ -19,9 +19,18 @@ func (c *columns) stretches(found []finding, near []exposure, units geo.Units) [
 		}
 		c.displace(&s, f)
 		c.holdCourse(&s, f)
+		c.holdOther(&s, f)
 		c.holdUnseen(&s, f, near)
 		s.Evidence = c.evidence(f, s, units)
 		out = append(out, s)
+		if o, ok := c.otherSide(f, s); ok {
+			others = append(others, o)
+		}
+	}
+	for _, o := range others {
+		if !overlapsSuspected(out, o) {
+			out = append(out, o)
+		}
 	}
 	return out
 }
@@ -160,5 +169,39 @@ func inOrder(jumped, coupled []Stretch, near []exposure, col *columns, units geo
 	})
 	return out
 }
+
+// toNextReadings carries suspected stretches on signal of a neighbour that nobody drew
+// on to the readings about them: in between the line drawn goes from what is suspected
+// to what is not, and no place of that neighbour tells where its signal begins.
+func (c *columns) toNextReadings(found []Stretch) {
+	for i := range found {
+		s := &found[i]
+		if s.Grade == trace.GradeWatch || s.Neighbor != Unknown {
+			continue
+		}
+		before, after := math.Inf(-1), math.Inf(1)
+		for _, r := range c.rd {
+			switch {
+			case r.StationM < s.FromM:
+				before = r.StationM
+			case r.StationM > s.ToM:
+				after = math.Min(after, r.StationM)
+			}
+		}
+		if gap := s.FromM - before; gap > nearestNextM && gap < farthestNextM {
+			s.FromM = before
+		}
+		if gap := after - s.ToM; gap > nearestNextM && gap < farthestNextM {
+			s.ToM = after
+		}
+	}
+}
+
+// Nearer than nearestNextM the next reading lies within what an end is off anyway, and
+// farther than farthestNextM too much lies in between. Judgement.
+const (
+	nearestNextM  = 3.05
+	farthestNextM = 10
+)
 
 func overlap(a, b Stretch) float64 { return max(0, min(a.ToM, b.ToM)-max(a.FromM, b.FromM)) }

@@ -1,0 +1,88 @@
+package bleed
+
+import (
+	"math"
+	"slices"
+
+	"loamline/trace"
+)
+
+// Where another's signal comes in, or goes, at one place of a trace alone, depth and
+// current step there, and the same step is made by a current the other way round on
+// the other side of it. Only the null tells, which is at the peak over a line alone.
+
+// otherSideNats is by how much the null must speak for one side of a single step.
+const otherSideNats = 2
+
+const eitherSide = "Nothing read tells on which side of the step the signal is the line's own: either may be another's."
+
+// nullSpeaks is the log evidence that the null lies beside the peak over readings
+// [from, to].
+func (c *columns) nullSpeaks(from, to int) float64 {
+	if !c.hasN {
+		return 0
+	}
+	var sum, weight float64
+	for k := from; k <= to; k++ {
+		stray := math.Hypot(c.strayNull[0][k], c.strayNull[1][k])
+		v := c.varN[k] + stray*stray
+		sum, weight = sum+c.null[k]/v, weight+1/v
+	}
+	if weight == 0 {
+		return 0
+	}
+	a := 1 / (1/weight + nullBiasM*nullBiasM + nullDriftM*nullDriftM)
+	return gainOf(a, a*sum/weight, togetherNullSD*c.depth[(from+to)/2])
+}
+
+// otherSide is the stretch on the other side of the one end seen of a suspected one,
+// where the same neighbour runs beside it there and the null does not tell the two
+// apart.
+func (c *columns) otherSide(f finding, s Stretch) (Stretch, bool) {
+	n := len(c.rd)
+	first, last := f.from <= openReadings, f.to >= n-1-openReadings
+	if s.Grade == trace.GradeWatch || first == last {
+		return Stretch{}, false
+	}
+	from, to := 0, f.from-1
+	if first {
+		from, to = f.to+1, n-1
+	}
+	if f.c.e.at != nil {
+		for from <= to && !f.c.e.exposedAt(from, c) {
+			from++
+		}
+		for from <= to && !f.c.e.exposedAt(to, c) {
+			to--
+		}
+		if first && from > f.to+edgeReadings || last && to < f.from-edgeReadings {
+			return Stretch{}, false // it does not run beside the step
+		}
+	}
+	if to-from < 2 || c.rd[to].StationM-c.rd[from].StationM < math.Max(3, 2.5*c.depth[from]) {
+		return Stretch{}, false
+	}
+	if c.rd[to].StationM-c.rd[from].StationM > mostOtherSide*(c.rd[f.to].StationM-c.rd[f.from].StationM) {
+		return Stretch{}, false
+	}
+	if c.nullSpeaks(f.from, f.to)-c.nullSpeaks(from, to) > otherSideNats {
+		return Stretch{}, false
+	}
+	o := s
+	o.FromM, o.ToM = c.rd[from].StationM, c.rd[to].StationM
+	o.Grade, o.Score = trace.GradeSuspect, s.Score
+	o.ShiftM, o.Shift95M, o.Side = math.NaN(), math.NaN(), ""
+	wide := math.Max(s.WidenLeftM, s.WidenRightM)
+	o.WidenLeftM, o.WidenRightM = wide, wide
+	o.Evidence = append(slices.Clone(s.Evidence), eitherSide)
+	return o, true
+}
+
+// mostOtherSide is how many times longer the other side may be: nothing at the last few
+// readings, where a line's own end shows too, makes nearly all of a trace suspect.
+// Judgement.
+const mostOtherSide = 7
+
+// openReadings is how many readings from an end of the trace a stretch may begin or
+// end without its end being seen.
+const openReadings = 1

@@ -1,0 +1,294 @@
+package bleed
+
+import (
+	"math"
+	"slices"
+)
+
+// together is a stretch along which columns that no doing of the line itself
+// moves together go over to other levels at the same places: depth and current, or
+// either with the null or the marks. A conductor that no simple arrangement of one
+// neighbour describes does that: one much shallower than the line, two at once, one
+// that the marks have gone over to.
+type together struct {
+	lo, hi   int // of its window
+	from, to int // readings of the window, inclusive
+	fromM    float64
+	toM      float64 // infinite where it runs to an end of the window
+	taperM   float64
+	odd      [2]bool    // the reading next to either end is of neither level
+	lagM     [2]float64 // by how much farther on the depth changes than the signal, at either end
+	logOdds  float64
+	depth    amount // change of log depth
+	signal   amount // of log signal
+	null     amount // metres
+	across   amount // of the marks, positive to the right, metres
+}
+
+// amount is a change with its error, one sigma.
+type amount struct{ by, sd float64 }
+
+// By how much a conductor beside changes log depth and log signal, and, in depths,
+// null and marks, one sigma. Judgement: two equal lines a depth apart change them
+// by 0.3, 0.6, 0.1 and 0.2.
+const (
+	togetherDepthSD  = 0.3
+	togetherSignalSD = 0.6
+	togetherNullSD   = 0.12
+	togetherAcrossSD = 0.25
+)
+
+// What the line does by itself changes depth, or current, alone: one sigma, over a
+// stretch. Judgement.
+const aloneSD = 0.8
+
+// roundSD is how far aside a line goes round something, in metres, one sigma.
+const roundSD = 0.8
+
+// togetherLeast is by how much, in log evidence, a stretch must be more than any
+// one column's doing to be weighed in full, and togetherReadings how many readings
+// it has at least.
+const (
+	togetherLeast    = 4
+	togetherReadings = 4
+)
+
+// lagNats is the price of depth and signal that change one reading apart: one in
+// three ends, either way.
+const lagNats = 1.1
+
+// together returns the stretch of the story's window along which most moves
+// together; false where nothing does.
+func (st *story) together(prior float64) (together, bool) {
+	g, ok := st.mostTogether()
+	if !ok {
+		return g, false
+	}
+	st.tell()
+	st.sharpen(&g)
+	without := st.byItself(g)
+	all := st.under(st.allowTogether(g)) - st.ends(g)
+	for _, lag := range g.lagM {
+		if lag != 0 {
+			all -= lagNats
+		}
+	}
+	g.logOdds = all - without + logit(prior)
+	st.measure(&g)
+	return g, true
+}
+
+// ends is the price of the ends of a stretch that are seen.
+func (st *story) ends(g together) (price float64) {
+	for _, end := range [2]float64{g.fromM, g.toM} {
+		if !math.IsInf(end, 0) {
+			price += math.Log(float64(st.hi-st.lo)) + 0.7
+		}
+	}
+	return price
+}
+
+// byItself is the log evidence of the window without another conductor, a change of
+// depth alone or of current alone along the stretch among what the line may do.
+func (st *story) byItself(g together) float64 {
+	logs := []float64{st.log}
+	for _, a := range st.alone(g) {
+		logs = append(logs, st.under(a)-st.ends(g))
+	}
+	return logSum(logs)
+}
+
+// lessAlone returns what is left of the log odds of a fit where what the line does by
+// itself along the same stretch is a rival.
+func (st *story) lessAlone(f coupledFit) float64 {
+	first, last := st.col.rd[st.lo].StationM, st.col.rd[st.hi-1].StationM
+	g := together{lo: st.lo, hi: st.hi, fromM: f.p[pFrom], toM: f.p[pTo], taperM: math.Exp(f.p[pEdge])}
+	if g.fromM <= first {
+		g.fromM = math.Inf(-1)
+	}
+	if g.toM >= last {
+		g.toM = math.Inf(1)
+	}
+	if math.IsInf(g.fromM, 0) && math.IsInf(g.toM, 0) {
+		return f.logOdds
+	}
+	return f.logOdds - (st.byItself(g) - st.log)
+}
+
+// togetherPrior is how often another conductor than those that can be tried, or one in
+// another place, has signal on it. Judgement.
+const togetherPrior = 0.2
+
+// alsoTogether is what moves together along the window, if it may be likelier than
+// not once the marks' course is asked.
+func (st *story) alsoTogether() []together {
+	g, ok := st.together(togetherPrior)
+	if !ok || probability(g.logOdds+besideToo) < leastCoupled {
+		return nil
+	}
+	return []together{g}
+}
+
+// mostTogether is the segment whose columns together say most beyond what the best
+// of them says alone.
+func (st *story) mostTogether() (together, bool) {
+	v := st.surveys()[0]
+	n, c := st.hi-st.lo, st.col
+	best, out := float64(togetherLeast), together{from: -1}
+	for i := 0; i < n; i += 1 + n/80 {
+		for j := i + togetherReadings - 1; j < n; j += 1 + n/80 {
+			first, last := i == 0, j == n-1
+			length := c.rd[st.lo+j].StationM - c.rd[st.lo+i].StationM
+			if first && last || length < math.Max(3, 2.5*c.depth[st.lo+i]) {
+				continue
+			}
+			if b := v.beyondAlone(i, j) - st.edges(first, last)*math.Log(float64(n)); b > best {
+				best, out = b, together{lo: st.lo, hi: st.hi, from: i, to: j, fromM: math.Inf(-1), toM: math.Inf(1)}
+			}
+		}
+	}
+	if out.from < 0 {
+		return out, false
+	}
+	if out.from > 0 {
+		out.fromM = (c.rd[st.lo+out.from-1].StationM + c.rd[st.lo+out.from].StationM) / 2
+	}
+	if out.to < n-1 {
+		out.toM = (c.rd[st.lo+out.to].StationM + c.rd[st.lo+out.to+1].StationM) / 2
+	}
+	return out, true
+}
+
+func (st *story) edges(first, last bool) float64 {
+	switch {
+	case first || last:
+		return 1
+	}
+	return 2
+}
+
+// beyondAlone is the log evidence of all columns' changes along a segment over that
+// of the change that one cause of the line's own would make.
+func (v *survey) beyondAlone(i, j int) float64 {
+	depth := v.col.depth[v.lo+(i+j)/2]
+	var all, most float64
+	if v.told.ds != nil {
+		dd, ds, ss := v.onDD.of(i, j), v.onDS.of(i, j), v.onSS.of(i, j)
+		d, s := v.toD.of(i, j), v.toS.of(i, j)
+		all += gainOfTwo(dd, ds, ss, d, s, togetherDepthSD, togetherSignalSD)
+		most = math.Max(gainOf(dd-2*ds+ss, d-s, aloneSD), gainOf(ss, s, aloneSD))
+	}
+	for k, sd := range [2]float64{togetherNullSD * depth, togetherAcrossSD * depth} {
+		if v.scores[k] == nil {
+			continue
+		}
+		g := gainOf(v.across[k].of(i, j), v.scores[k].of(i, j), sd)
+		all, most = all+g, math.Max(most, g)
+	}
+	return all - most
+}
+
+// gainOfTwo is gainOf of two amplitudes at once.
+func gainOfTwo(aa, ab, bb, a, b, sdA, sdB float64) float64 {
+	pa, pb := aa+1/(sdA*sdA), bb+1/(sdB*sdB)
+	det := pa*pb - ab*ab
+	return 0.5*(pb*a*a-2*ab*a*b+pa*b*b)/det - 0.5*math.Log(det*sdA*sdA*sdB*sdB)
+}
+
+func (st *story) allowTogether(g together) func(told) told {
+	return func(t told) told { return st.allowed(t, g, true, true) }
+}
+
+// alone lists what the line itself may do along the stretch: go deeper, lose current,
+// or go round something.
+func (st *story) alone(g together) []func(told) told {
+	n := st.hi - st.lo
+	w := g.weights(st.col, n)
+	against := make([]float64, n)
+	for k, x := range w {
+		against[k] = -x
+	}
+	on := func(v []float64) func(told) told {
+		return func(t told) told {
+			if t.ds != nil {
+				t.ds = t.ds.copied()
+				t.ds.allow(v, aloneSD*aloneSD, 0)
+			}
+			return t
+		}
+	}
+	return []func(told) told{
+		on(append(slices.Clone(w), against...)),
+		on(append(make([]float64, n), w...)),
+		func(t told) told {
+			if t.pos != nil {
+				t.pos = t.pos.copied()
+				t.pos.allow(w, roundSD*roundSD, 0)
+			}
+			return t
+		},
+	}
+}
+
+// under is the log evidence of the window under a change of its accounts, over all
+// wanders, other explanations told.
+func (st *story) under(change func(told) told) float64 {
+	var l []float64
+	of := map[*block]float64{}
+	once := func(b *block, log func() float64) float64 {
+		if b == nil {
+			return 0
+		}
+		v, ok := of[b]
+		if !ok {
+			v = log()
+			of[b] = v
+		}
+		return v
+	}
+	for _, raw := range st.raw {
+		ds := once(raw.ds, func() float64 { return st.explained(change(told{ds: raw.ds, null: raw.null})).log() })
+		pos := once(raw.pos, func() float64 { return st.explained(change(told{pos: raw.pos})).log() })
+		if raw.ds == nil {
+			ds = once(raw.null, func() float64 { return st.explained(change(told{null: raw.null})).log() })
+		}
+		l = append(l, ds+pos)
+	}
+	return logSum(l) - math.Log(float64(len(l)))
+}
+
+// measure takes the amounts from the likeliest wander.
+func (st *story) measure(g *together) {
+	n := st.hi - st.lo
+	w := g.weights(st.col, n)
+	depth := st.col.depth[st.lo+(g.from+g.to)/2]
+	t := st.raw[st.bestFirst()[0]]
+	if t.ds != nil {
+		d, s := g.depthColumn(st.col, n), g.signalColumn(st.col, n)
+		g.depth, g.signal = t.ds.amountOf(d, s, togetherDepthSD, togetherSignalSD), t.ds.amountOf(s, d, togetherSignalSD, togetherDepthSD)
+	}
+	if t.null != nil {
+		g.null = t.null.amountOf(w, nil, togetherNullSD*depth, 0)
+	}
+	if t.pos != nil {
+		g.across = t.pos.amountOf(w, nil, togetherAcrossSD*depth, 0)
+	} else {
+		g.across.sd = togetherAcrossSD * depth
+	}
+}
+
+// amountOf is the amplitude of one column, another one left free.
+func (b *block) amountOf(v, other []float64, sd, otherSD float64) amount {
+	if other != nil {
+		b = b.copied()
+		b.allow(other, otherSD*otherSD, 0)
+	}
+	p, s := 1/(sd*sd), 0.0
+	for i, x := range b.times(v) {
+		p += v[i] * x
+	}
+	for i, x := range v {
+		s += x * b.py[i]
+	}
+	return amount{s / p, 1 / math.Sqrt(p)}
+}
