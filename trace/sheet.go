@@ -127,6 +127,10 @@ type Record struct {
 	DoubtWhy string
 }
 
+// RecordReachM is how far from the readings a record still matters: farther than
+// any signal strays and any sheet shows.
+const RecordReachM = 250.0
+
 // RecordSigmaM is how well a record is taken to know where its line lies, one sigma
 // across it (common practice, no source).
 const RecordSigmaM = 0.30
