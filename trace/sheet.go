@@ -38,6 +38,7 @@ type Sheet struct {
 type Advice struct {
 	Line       string  // empty where it is about the whole map
 	FromM, ToM float64 // stations on Line; Unknown where it is about all of it
+	AtM        float64 // of a crossing: its station
 	Kind       AdviceKind
 	Words      string
 }
