@@ -1,6 +1,6 @@
 package postgis
 
-// dayWords is a day as YYYY-MM-DD, however the session writes days; empty where
+// dayWords is a day as YYYY-MM-DD, however the connection writes days; empty where
 // there is none.
 func dayWords(column string) string {
 	return `COALESCE(to_char(` + column + `, 'YYYY-MM-DD'), '')`
