@@ -84,9 +84,13 @@ var adviseAbout = map[AdviceKind]string{
 	AdviseCrossing: Crossing{}.Role(), AdviseCheck: FieldCheck{}.Role(), AdviseRecord: RecordDifference{}.Role(),
 }
 
-// About reports whether the advice is about a finding.
+// About reports whether the advice is about a finding. A crossing may be told
+// together with a stretch about it.
 func (a Advice) About(f Finding) bool {
 	from, to := f.Span()
 	same := func(x, y float64) bool { return x == y || !Known(x) && !Known(y) }
+	if a.Kind == AdviseCrossing {
+		return f.Role() == adviseAbout[a.Kind] && f.OnLine() == a.Line && same(from, a.AtM)
+	}
 	return f.Role() == adviseAbout[a.Kind] && f.OnLine() == a.Line && same(from, a.FromM) && same(to, a.ToM)
 }

@@ -38,6 +38,7 @@ type Sheet struct {
 type Advice struct {
 	Line       string  // empty where it is about the whole map
 	FromM, ToM float64 // stations on Line; Unknown where it is about all of it
+	AtM        float64 // of a crossing: its station
 	Kind       AdviceKind
 	Words      string
 }
@@ -126,6 +127,10 @@ type Record struct {
 	// DoubtWhy says why, as "its frame is not stated"; empty where nothing is in doubt.
 	DoubtWhy string
 }
+
+// RecordReachM is how far from the readings a record still matters: farther than
+// any signal strays and any sheet shows.
+const RecordReachM = 250.0
 
 // RecordSigmaM is how well a record is taken to know where its line lies, one sigma
 // across it (common practice, no source).

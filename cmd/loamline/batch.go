@@ -33,13 +33,14 @@ func batchCommand(std streams) *cli.Command {
 			"same again after an interrupt or a change: only what is missing, or made from other inputs,\n" +
 			"settings or another program, is made.\n\n" +
 			statusWordsOf(batchStatusMeanings) +
-			examples("loamline batch jobs --out maps", "loamline batch 2024 2025 --out maps --write pdf,html --archive city.gpkg"),
+			examples("loamline batch jobs --out maps", "loamline batch jobs --out maps --shard 0/4", "loamline batch 2024 2025 --out maps --write pdf,html --archive city.gpkg"),
 		Flags: append([]cli.Flag{
 			&cli.StringFlag{Name: "out", Usage: "`FOLDER` for the outputs, empty or of an earlier batch", Value: "maps"},
 			&cli.StringSliceFlag{Name: "write", Usage: "further outputs, comma-separated: " + formatHelp()},
 			&cli.StringSliceFlag{Name: "reference", Usage: "`LAYER` of known lines for every job, as for map"},
 			&cli.StringFlag{Name: "archive", Usage: "`ARCHIVE` of earlier jobs (a .gpkg file or postgres://…): its lines are neighbours, and the jobs are kept in it"},
-			&cli.StringFlag{Name: "log", Usage: "`FILE` with one line of JSON a job", DefaultText: "batch.jsonl in the folder of outputs"},
+			&cli.StringFlag{Name: "log", Usage: "`FILE` with one line of JSON a job", DefaultText: "batch.jsonl in the folder of outputs, or batch-PART-of-OF.jsonl"},
+			&cli.StringFlag{Name: "shard", Usage: "make only `PART/OF` of the jobs, such as 0/4 to 3/4 by four programs: together they make what one would"},
 			&cli.IntFlag{Name: "jobs", Usage: "how `MANY` jobs at once; fewer need less memory", DefaultText: "one a core"},
 			&cli.BoolFlag{Name: "strict", Usage: "end with status 3 if something in a map needs review"},
 			&cli.BoolFlag{Name: "quiet", Usage: "print no summary"},
@@ -57,7 +58,7 @@ func batchJobFlags() []cli.Flag {
 }
 
 // notOfTheMap are flags that change nothing in what is written.
-var notOfTheMap = []string{"out", "log", "jobs", "strict", "quiet"}
+var notOfTheMap = []string{"out", "log", "shard", "jobs", "strict", "quiet"}
 
 var batchStatusMeanings = []statusMeaning{
 	{statusOK, "all maps are there"},
@@ -114,15 +115,18 @@ func batchOptions(c *cli.Context) (batch.Options, error) {
 	if opt.AtOnce == 0 {
 		opt.AtOnce = runtime.GOMAXPROCS(0)
 	}
+	var err error
+	if opt.Shard, err = batch.ParseShard(c.String("shard")); err != nil {
+		return opt, usagef("--shard %s: %v", c.String("shard"), err)
+	}
 	if opt.Log == "" {
-		opt.Log = filepath.Join(opt.Out, "batch.jsonl")
+		opt.Log = filepath.Join(opt.Out, "batch"+opt.Shard.Name()+".jsonl")
 	}
 	for _, own := range []struct{ flag, path string }{{"archive", c.String("archive")}, {"log", opt.Log}} {
 		if betweenOutputs(own.path, opt.Out) {
 			return opt, usagef("--%s %s: a job's outputs could take its place: put it into %s itself or elsewhere", own.flag, own.path, opt.Out)
 		}
 	}
-	var err error
 	if opt.Formats, err = formatOptions(c); err != nil {
 		return opt, err
 	}

@@ -57,7 +57,7 @@ func maps(t *testing.T, out string) map[string]string {
 			}
 			return err
 		}
-		if strings.HasPrefix(d.Name(), "batch.jsonl") || strings.HasPrefix(d.Name(), "city.gpkg") {
+		if strings.HasPrefix(d.Name(), "batch") && strings.HasSuffix(d.Name(), ".jsonl") || strings.HasPrefix(d.Name(), "city.gpkg") {
 			return nil
 		}
 		text, err := os.ReadFile(path)

@@ -1,7 +1,13 @@
 package gpkg
 
 import (
+	"compress/gzip"
+	"database/sql"
+	"fmt"
+	"io"
+	"os"
 	"path/filepath"
+	"strings"
 	"testing"
 
 	"loamline/export/internal/check"
@@ -51,4 +57,52 @@ func TestArchiveOfFewerColumns(t *testing.T) {
 	db.Close()
 	put(sample.OtherJob())
 	check.ConformsToGeoPackage(t, path)
+}
+
+// An archive of version 2 that cannot be written is read as it stands; one of
+// version 1, which lacks its ledger, is refused.
+func TestOldArchiveThatCannotBeWritten(t *testing.T) {
+	for version, jobs := range map[int]int{1: 0, 2: 3} {
+		path := filepath.Join(t.TempDir(), "archive.gpkg")
+		f, err := os.Open(filepath.Join("..", "testdata", "old-archives", fmt.Sprintf("version-%d.gpkg.gz", version)))
+		if err != nil {
+			t.Fatal(err)
+		}
+		defer f.Close()
+		z, err := gzip.NewReader(f)
+		if err != nil {
+			t.Fatal(err)
+		}
+		whole, err := io.ReadAll(z)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if err := os.WriteFile(path, whole, 0o666); err != nil {
+			t.Fatal(err)
+		}
+		db, err := sql.Open("sqlite", "file:"+sqlitePath(path)+"?mode=ro")
+		if err != nil {
+			t.Fatal(err)
+		}
+		a := &archiveFile{db: db, path: path}
+		defer a.Close()
+		err = checkArchive(t.Context(), db)
+		if jobs == 0 {
+			if err == nil || !strings.Contains(err.Error(), "readonly") {
+				t.Errorf("version %d: %v", version, err)
+			}
+			continue
+		}
+		if err != nil {
+			t.Fatal(err)
+		}
+		got, err := a.Jobs(t.Context())
+		if err != nil || len(got) != jobs {
+			t.Errorf("%v, %v", got, err)
+		}
+		kept, err := a.Versions(t.Context(), "T-1 / quay")
+		if err != nil || len(kept) != 2 || kept[0].Date != "2026-05-13" || !strings.HasSuffix(kept[0].KeptAt, "Z") {
+			t.Errorf("%v, %v", kept, err)
+		}
+	}
 }

@@ -41,6 +41,13 @@ func isBusy(err error) bool {
 	return errors.As(err, &e) && (e.Code()&0xff == busy || e.Code()&0xff == locked)
 }
 
+// isReadOnly reports whether a file cannot be written.
+func isReadOnly(err error) bool {
+	const readOnly = 8 // SQLITE_READONLY, in the low byte
+	var e *sqlite.Error
+	return errors.As(err, &e) && e.Code()&0xff == readOnly
+}
+
 // waiting does something again until the file is free.
 func waiting(ctx context.Context, do func() error) error {
 	for end := time.Now().Add(longestWait); ; {

@@ -9,4 +9,5 @@
 //	put.go      jobs go in and out
 //	history.go  what they were before
 //	restore.go  earlier versions come back
+//	times.go    days and instants, and an older archive's made such
 package gpkg

@@ -211,6 +211,9 @@ func sqlValue(c layer.Column, v layer.Value) any {
 	}
 	switch c.Type {
 	case layer.TypeText:
+		if c.Instant {
+			return instantText(v.Text)
+		}
 		return v.Text
 	case layer.TypeReal:
 		return literal.Round(v.Num, c.Decimals)

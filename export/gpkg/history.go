@@ -10,12 +10,13 @@ import (
 	"strings"
 
 	"loamline/export/archive"
+	"loamline/export/featuretable"
 	"loamline/export/layer"
 )
 
 // archiveVersion is the version of an archive's tables in a GeoPackage; a newer
 // one is refused.
-const archiveVersion = 2
+const archiveVersion = 3
 
 // gpkgHistory are the tables of an archive beyond those of a job's GeoPackage: a
 // row a version, and the rows of the versions that are history.
@@ -23,30 +24,32 @@ var gpkgHistory = []string{
 	`CREATE TABLE archive_schema (version INTEGER NOT NULL)`,
 	fmt.Sprintf(`INSERT INTO archive_schema VALUES (%d)`, archiveVersion),
 	`CREATE TABLE archive_version (id INTEGER PRIMARY KEY NOT NULL, "key" TEXT NOT NULL, version INTEGER NOT NULL, present BOOLEAN NOT NULL,
-	 base TEXT NOT NULL, name TEXT NOT NULL, ticket TEXT NOT NULL, date TEXT NOT NULL, stated TEXT NOT NULL, files TEXT NOT NULL,
-	 exact BOOLEAN NOT NULL, kept_at TEXT NOT NULL, changed TEXT NOT NULL, settings TEXT NOT NULL, sha256 TEXT NOT NULL, geojson BLOB,
+	 base TEXT NOT NULL, name TEXT NOT NULL, ticket TEXT NOT NULL, date DATE, stated TEXT NOT NULL, files TEXT NOT NULL,
+	 exact BOOLEAN NOT NULL, kept_at DATETIME, changed TEXT NOT NULL, settings TEXT NOT NULL, sha256 TEXT NOT NULL, geojson BLOB,
 	 UNIQUE ("key", version))`,
 	`CREATE TABLE archive_rows (id INTEGER PRIMARY KEY NOT NULL, "key" TEXT NOT NULL, version INTEGER NOT NULL, role TEXT NOT NULL, rows BLOB NOT NULL)`,
 	`CREATE INDEX archive_rows_version ON archive_rows ("key", version)`,
 }
 
-// needHistory refuses an archive of a newer program, and gives one of an older
-// program its history, in which every job that is there is version 1.
+// needHistory refuses an archive of a newer program, and brings one of an older
+// program up to date, in which every job that is there without a history is
+// version 1.
 func needHistory(ctx context.Context, db *sql.DB) error {
-	there, err := tableThere(ctx, db, "archive_schema")
-	if err != nil {
+	version, err := schemaVersion(ctx, db)
+	if err != nil || version == archiveVersion {
 		return err
 	}
-	if there {
-		return knownSchema(ctx, db)
-	}
-	return inTransaction(ctx, db, func(tx *sql.Tx) error {
+	err = inTransaction(ctx, db, func(tx *sql.Tx) error {
 		p, err := archivePackage(tx, "")
 		if err != nil {
 			return err
 		}
-		return p.needArchive()
+		return p.steps(p.dropTriggers, p.needArchive, p.createTriggers)
 	})
+	if version >= 2 && isReadOnly(err) {
+		return nil // all that is read of it is there
+	}
+	return err
 }
 
 // querier is a database or a transaction.
@@ -61,27 +64,29 @@ func tableThere(ctx context.Context, q querier, name string) (bool, error) {
 	return there, err
 }
 
-func knownSchema(ctx context.Context, q querier) error {
-	version := 0
+// schemaVersion is the version of an archive's tables, 1 where they have no
+// history. A newer one than this program knows is refused.
+func schemaVersion(ctx context.Context, q querier) (version int, err error) {
+	there, err := tableThere(ctx, q, "archive_schema")
+	if err != nil || !there {
+		return 1, err
+	}
 	if err := q.QueryRowContext(ctx, `SELECT MAX(version) FROM archive_schema`).Scan(&version); err != nil {
-		return err
+		return 0, err
 	}
 	if version > archiveVersion {
-		return fmt.Errorf("its tables are of version %d and this program knows %d; use a newer loamline", version, archiveVersion)
+		return version, fmt.Errorf("its tables are of version %d and this program knows %d; use a newer loamline", version, archiveVersion)
 	}
-	return nil
+	return version, nil
 }
 
 // needArchive makes what an archive lacks: everything in an empty file, the
-// history in one of an older program.
+// history and what came later in one of an older program.
 func (p *writer) needArchive() error {
 	ctx := context.Background()
-	there, err := tableThere(ctx, p.tx, "archive_schema")
-	if err != nil {
+	version, err := schemaVersion(ctx, p.tx)
+	if err != nil || version == archiveVersion {
 		return err
-	}
-	if there {
-		return knownSchema(ctx, p.tx)
 	}
 	made, err := tableThere(ctx, p.tx, "gpkg_contents")
 	if err != nil {
@@ -92,12 +97,15 @@ func (p *writer) needArchive() error {
 			return err
 		}
 	}
+	if version >= 2 {
+		return p.steps(p.addColumns, p.typeTimes, p.typeLedger)
+	}
 	for _, q := range gpkgHistory {
 		if err := p.exec(q); err != nil {
 			return err
 		}
 	}
-	return p.adopt()
+	return p.steps(p.addColumns, p.typeTimes, p.adopt)
 }
 
 // adopt enters the jobs of an older program, whose inputs are told by
@@ -126,7 +134,7 @@ func (p *writer) adopt() error {
 			return err
 		}
 	}
-	return nil
+	return p.exec(`UPDATE archive_version SET kept_at = NULL`) // nobody knows
 }
 
 // gpkgLedger lists every job in its newest version.
@@ -154,8 +162,8 @@ func gpkgLedger(ctx context.Context, q querier) ([]archive.Entry, error) {
 func (p *writer) addVersion(k archive.Kept, v archive.Row, changed string) error {
 	return p.exec(`INSERT INTO archive_version ("key", version, present, base, name, ticket, date, stated, files, exact, kept_at, changed, settings, sha256, geojson)
 	 VALUES (?, ?, 1, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)`,
-		k.Key, k.Version, v.Base, v.Name, v.Ticket, v.Date, v.ID.Stated, strings.Join(v.ID.Files, " "), v.GeoJSON != nil,
-		archive.Now(), changed, v.Settings, v.SHA256, v.GeoJSON)
+		k.Key, k.Version, v.Base, v.Name, v.Ticket, featuretable.NullText(v.Date), v.ID.Stated, strings.Join(v.ID.Files, " "), v.GeoJSON != nil,
+		instantText(archive.Now()), changed, v.Settings, v.SHA256, v.GeoJSON)
 }
 
 // changesSince compares with the newest version.

@@ -115,7 +115,7 @@ func (a *archiveFile) Jobs(ctx context.Context) ([]archive.Job, error) {
 	var out []archive.Job
 	err := a.read(ctx, func() error {
 		out = nil
-		rows, err := a.db.QueryContext(ctx, `SELECT "key", name, ticket, date, version, NOT present FROM archive_version v
+		rows, err := a.db.QueryContext(ctx, `SELECT "key", name, ticket, COALESCE(date, ''), version, NOT present FROM archive_version v
 		 WHERE version = (SELECT MAX(version) FROM archive_version w WHERE w."key" = v."key") ORDER BY "key"`)
 		if err != nil {
 			return err
@@ -137,7 +137,7 @@ func (a *archiveFile) Versions(ctx context.Context, key string) ([]archive.Versi
 	var out []archive.Version
 	err := a.read(ctx, func() error {
 		out = nil
-		rows, err := a.db.QueryContext(ctx, `SELECT "key", name, ticket, date, version, NOT present, kept_at, changed, stated, files, settings
+		rows, err := a.db.QueryContext(ctx, `SELECT "key", name, ticket, COALESCE(date, ''), version, NOT present, COALESCE(strftime('%Y-%m-%dT%H:%M:%SZ', kept_at), ''), changed, stated, files, settings
 		 FROM archive_version WHERE "key" = ? ORDER BY version DESC`, key)
 		if err != nil {
 			return err

@@ -45,7 +45,7 @@ func (p *writer) restore(k *archive.Entry, version int) error {
 	return p.exec(`INSERT INTO archive_version ("key", version, present, base, name, ticket, date, stated, files, exact, kept_at, changed, settings, sha256, geojson)
 	 SELECT "key", ?, 1, base, name, ticket, date, stated, files, exact, ?, ?, settings, sha256, geojson
 	 FROM archive_version WHERE "key" = ? AND version = ?`,
-		k.Version+1, archive.Now(), fmt.Sprintf("version %d restored", version), k.Key, version)
+		k.Version+1, instantText(archive.Now()), fmt.Sprintf("version %d restored", version), k.Key, version)
 }
 
 // shelved lists the pieces of a version.
@@ -97,6 +97,9 @@ func (p *writer) takeBack(piece int64, settings string) error {
 				if row[i], err = p.putMetadata(settings); err != nil {
 					return err
 				}
+			}
+			if text, ok := row[i].(string); ok && instants[role+"."+s.Columns[i]] {
+				row[i] = instantText(text) // as an older program shelved it
 			}
 		}
 		if _, err := insert.Exec(row...); err != nil {

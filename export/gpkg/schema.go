@@ -16,8 +16,11 @@ import (
 )
 
 func sqliteType(c layer.Column) string {
-	if c.Day {
+	switch {
+	case c.Day:
 		return "DATE"
+	case c.Instant:
+		return "DATETIME"
 	}
 	switch c.Type {
 	case layer.TypeInteger:
@@ -178,8 +181,8 @@ func (p *writer) dropTriggers() error {
 	return nil
 }
 
-// addColumns gives the tables of an older program the columns that layers have
-// got since; what was kept before has nothing in them.
+// addColumns gives the archive of an older program the tables and columns that
+// layers have got since; what was kept before has nothing in them.
 func (p *writer) addColumns() error {
 	for _, l := range layer.AllWithVertices() {
 		have := map[string]bool{}
@@ -198,8 +201,14 @@ func (p *writer) addColumns() error {
 		if err := errors.Join(rows.Err(), rows.Close()); err != nil {
 			return err
 		}
+		if len(have) == 0 {
+			if err := p.steps(func() error { return p.createTable(l) }, func() error { return p.putStyle(l) }); err != nil {
+				return err
+			}
+			continue
+		}
 		for _, c := range l.Columns {
-			if !have[c.Name] && len(have) > 0 {
+			if !have[c.Name] {
 				if err := p.exec(`ALTER TABLE "` + l.Role + `" ADD COLUMN "` + c.Name + `" ` + sqliteType(c)); err != nil {
 					return err
 				}

@@ -3,17 +3,19 @@ package gpkg
 import (
 	"path/filepath"
 	"testing"
+	"time"
 
 	"loamline/export/internal/check"
 	"loamline/export/internal/sample"
 )
 
 // A GIS styles by single values and sorts by real days: GDAL reads the day as a
-// date, and the extremes of depth and band as numbers.
+// date, an instant as one, and the extremes of depth and band as numbers.
 func TestGDALReadsDaysAndExtremes(t *testing.T) {
 	check.NeedGDAL(t)
 	path := filepath.Join(t.TempDir(), "job.gpkg")
 	s := sample.Sheet()
+	s.Lines[0].Readings[0].Time = time.Date(2026, 5, 12, 9, 31, 13, 250e6, time.FixedZone("", 7200))
 	if err := Write(path, s, Options{}); err != nil {
 		t.Fatal(err)
 	}
@@ -24,5 +26,9 @@ func TestGDALReadsDaysAndExtremes(t *testing.T) {
 	low, high := check.GDALNumber(t, row, "depth_min_m"), check.GDALNumber(t, row, "depth_max_m")
 	if low != 1.04 || high != 1.24 {
 		t.Errorf("depths from %g to %g", low, high)
+	}
+	row = check.GDALRun(t, path, "-sql", "SELECT time FROM reading WHERE time IS NOT NULL")
+	if len(row) != 1 || row[0]["time"] != "2026/05/12 07:31:13.250+00" {
+		t.Errorf("%v", row)
 	}
 }

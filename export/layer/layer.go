@@ -35,6 +35,7 @@ type Column struct {
 	Always   bool   // never null
 	Enum     []string
 	Day      bool // a text that is a day, YYYY-MM-DD: a date where a format has that type
+	Instant  bool // a text that is an instant, RFC 3339: a date and time where a format has that type
 }
 
 // shape is the kind of geometry of a role.

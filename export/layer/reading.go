@@ -28,7 +28,7 @@ var Reading = Layer{
 		{Name: "fix", Type: TypeInteger, Words: "GNSS quality as in NMEA 0183 GGA"},
 		{Name: "h_acc_m", Type: TypeReal, Unit: "m", Decimals: 3, Words: "horizontal accuracy as stated, one sigma per axis"},
 		{Name: "freq_hz", Type: TypeReal, Unit: "Hz", Decimals: 3, Words: "locating frequency"},
-		{Name: "time", Type: TypeText, Words: "RFC 3339"},
+		{Name: "time", Type: TypeText, Words: "RFC 3339", Instant: true},
 		{Name: "note", Type: TypeText, Words: "as written by the locator"},
 	},
 	Each: eachReading,

@@ -3,6 +3,7 @@ package postgis
 import (
 	"fmt"
 	"iter"
+	"time"
 
 	"loamline/export/featuretable"
 	"loamline/export/layer"
@@ -49,7 +50,12 @@ func (c *featureSource) Next() bool {
 		c.values[0] = g.AppendWKB(nil, 4326)
 	}
 	for i, col := range c.layer.Columns {
-		c.values = append(c.values, postgresValue(col, f.Values[i]))
+		v, err := postgresValue(col, f.Values[i])
+		if err != nil {
+			c.err = fmt.Errorf("line %q: %s: %w", f.Line, col.Name, err)
+			return false
+		}
+		c.values = append(c.values, v)
 	}
 	if c.own.column == "" {
 		return true
@@ -73,25 +79,31 @@ func (c *featureSource) Values() ([]any, error) { return c.values, nil }
 func (c *featureSource) Err() error { return c.err }
 
 // postgresValue is a value as pgx takes it.
-func postgresValue(c layer.Column, v layer.Value) any {
+func postgresValue(c layer.Column, v layer.Value) (any, error) {
 	if !v.Known {
-		return nil
+		return nil, nil
+	}
+	switch {
+	case c.Day:
+		return time.Parse(time.DateOnly, v.Text)
+	case c.Instant:
+		return time.Parse(time.RFC3339Nano, v.Text)
 	}
 	switch c.Type {
 	case layer.TypeText:
-		return postgresText(v.Text)
+		return postgresText(v.Text), nil
 	case layer.TypeInteger:
-		return int64(v.Num)
+		return int64(v.Num), nil
 	case layer.TypeReal:
-		return literal.Round(v.Num, c.Decimals)
+		return literal.Round(v.Num, c.Decimals), nil
 	case layer.TypeBoolean:
-		return v.Num != 0
+		return v.Num != 0, nil
 	case layer.TypeTexts:
 		out := make([]string, len(v.Texts))
 		for i, s := range v.Texts {
 			out[i] = postgresText(s)
 		}
-		return out
+		return out, nil
 	}
 	out := make([]*float64, len(v.Nums))
 	for i, x := range v.Nums {
@@ -100,5 +112,5 @@ func postgresValue(c layer.Column, v layer.Value) any {
 			out[i] = &r
 		}
 	}
-	return out
+	return out, nil
 }

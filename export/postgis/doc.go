@@ -5,4 +5,5 @@
 //	history.go  what jobs were before
 //	schema.go   the tables, and bringing older ones up to date
 //	copy.go     features as rows of COPY
+//	times.go    days and instants as they are told
 package postgis

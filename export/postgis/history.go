@@ -20,15 +20,14 @@ import (
 // metadata, readings and others together.
 var postGISHistory = []string{
 	`CREATE TABLE loamline.archive_version (key text NOT NULL, version integer NOT NULL, present boolean NOT NULL, base text NOT NULL,
-	 name text NOT NULL, ticket text NOT NULL, date text NOT NULL, stated text NOT NULL, files text[] NOT NULL, exact boolean NOT NULL,
-	 kept_at text NOT NULL, changed text NOT NULL, settings text NOT NULL, sha256 text NOT NULL, geojson bytea, PRIMARY KEY (key, version))`,
+	 name text NOT NULL, ticket text NOT NULL, date date, stated text NOT NULL, files text[] NOT NULL, exact boolean NOT NULL,
+	 kept_at timestamptz, changed text NOT NULL, settings text NOT NULL, sha256 text NOT NULL, geojson bytea, PRIMARY KEY (key, version))`,
 	`CREATE TABLE loamline.archive_row (id bigint GENERATED ALWAYS AS IDENTITY PRIMARY KEY, key text NOT NULL, version integer NOT NULL,
 	 role text NOT NULL, row jsonb NOT NULL)`,
 	`CREATE INDEX ON loamline.archive_row (key, version, role, id)`,
-	`INSERT INTO loamline.archive_version SELECT key, 1, true, key, name, COALESCE(ticket, ''), COALESCE(date::text, ''), '',
+	`INSERT INTO loamline.archive_version SELECT key, 1, true, key, name, COALESCE(ticket, ''), date, '',
 	 COALESCE((SELECT array_agg(DISTINCT i->>'sha256') FROM jsonb_array_elements(metadata->'inputs') i), '{}'),
-	 false, '', 'kept by an older loamline', COALESCE(metadata::text, ''), '', NULL FROM loamline.job`,
-	fmt.Sprintf(`INSERT INTO loamline.schema_version VALUES (%d) ON CONFLICT DO NOTHING`, postGISVersion),
+	 false, NULL, 'kept by an older loamline', COALESCE(metadata::text, ''), '', NULL FROM loamline.job`,
 }
 
 // postGISIndexes are what the ledger is searched by, by their names.
@@ -89,8 +88,8 @@ func addPostGISVersion(ctx context.Context, tx pgx.Tx, k archive.Kept, v archive
 		files = []string{}
 	}
 	_, err := tx.Exec(ctx, `INSERT INTO loamline.archive_version (key, version, present, base, name, ticket, date, stated, files, exact, kept_at, changed, settings, sha256, geojson)
-	 VALUES ($1, $2, true, $3, $4, $5, $6, $7, $8, true, $9, $10, $11, $12, $13)`,
-		k.Key, k.Version, v.Base, v.Name, v.Ticket, v.Date, v.ID.Stated, files, archive.Now(), changed, v.Settings, v.SHA256, v.GeoJSON)
+	 VALUES ($1, $2, true, $3, $4, $5, $6::text::date, $7, $8, true, $9::text::timestamptz, $10, $11, $12, $13)`,
+		k.Key, k.Version, v.Base, v.Name, v.Ticket, featuretable.NullText(v.Date), v.ID.Stated, files, archive.Now(), changed, v.Settings, v.SHA256, v.GeoJSON)
 	return err
 }
 
@@ -159,13 +158,13 @@ func restorePostGIS(ctx context.Context, tx pgx.Tx, k *archive.Entry, version in
 			return fmt.Errorf("%s: %w", l.Role, err)
 		}
 	}
-	_, err = tx.Exec(ctx, `INSERT INTO loamline.archive_version SELECT key, $3, true, base, name, ticket, date, stated, files, exact, $4, $5, settings, sha256, geojson
+	_, err = tx.Exec(ctx, `INSERT INTO loamline.archive_version SELECT key, $3, true, base, name, ticket, date, stated, files, exact, $4::text::timestamptz, $5, settings, sha256, geojson
 	 FROM loamline.archive_version WHERE key = $1 AND version = $2`, k.Key, version, k.Version+1, archive.Now(), fmt.Sprintf("version %d restored", version))
 	return err
 }
 
 func (a *database) Jobs(ctx context.Context) ([]archive.Job, error) {
-	rows, err := a.conn.Query(ctx, `SELECT key, name, ticket, date, version, NOT present`+newestVersions)
+	rows, err := a.conn.Query(ctx, `SELECT key, name, ticket, `+dayWords("date")+`, version, NOT present`+newestVersions)
 	if err != nil {
 		return nil, fmt.Errorf("archive database: %w", err)
 	}
@@ -173,7 +172,7 @@ func (a *database) Jobs(ctx context.Context) ([]archive.Job, error) {
 }
 
 func (a *database) Versions(ctx context.Context, key string) ([]archive.Version, error) {
-	rows, err := a.conn.Query(ctx, `SELECT key, name, ticket, date, version, NOT present, kept_at, changed, stated, files, settings
+	rows, err := a.conn.Query(ctx, `SELECT key, name, ticket, `+dayWords("date")+`, version, NOT present, `+instantWords("kept_at")+`, changed, stated, files, settings
 	 FROM loamline.archive_version WHERE key = $1 ORDER BY version DESC`, key)
 	if err != nil {
 		return nil, fmt.Errorf("archive database: %w", err)

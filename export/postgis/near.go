@@ -79,7 +79,7 @@ func (a *database) within(ctx context.Context, e archive.Extent, places featuret
 // withinSQL is the question behind within. What a job is told by comes with each
 // of its lines: few lines are near, and the ledger of a city is long.
 func withinSQL(e archive.Extent, places featuretable.Geometry, withinM float64) (string, []any) {
-	sql := `SELECT c.job, c.line, c.utility, COALESCE(j.date::text, ''), ST_AsBinary(c.geom), c.depth_m, v.stated, v.files
+	sql := `SELECT c.job, c.line, c.utility, ` + dayWords("j.date") + `, ST_AsBinary(c.geom), c.depth_m, v.stated, v.files
 	 FROM loamline.centerline c JOIN loamline.job j ON j.key = c.job JOIN loamline.archive_version v ON v.key = c.job AND v.present
 	 WHERE c.geom && ST_MakeEnvelope($1, $2, $3, $4, 4326)`
 	args := []any{e.West, e.South, e.East, e.North}

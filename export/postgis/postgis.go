@@ -21,7 +21,7 @@ type database struct{ conn *pgx.Conn }
 
 // postGISVersion is the version of the tables. Columns that are missing are added
 // when the archive is opened; a database with a newer version is refused.
-const postGISVersion = 2
+const postGISVersion = 3
 
 // Open opens the archive in a database, and makes its tables where there are none.
 func Open(ctx context.Context, url string) (archive.Archive, error) {

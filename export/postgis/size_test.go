@@ -39,7 +39,7 @@ func fillCity(t *testing.T, a *database) {
 			return []any{jobName(i), jobName(i), time.Date(2024, 5, 12, 0, 0, 0, 0, time.UTC), []string{"walk.csv"}}
 		}},
 		{"archive_version", []string{"key", "version", "present", "base", "name", "ticket", "date", "stated", "files", "exact", "kept_at", "changed", "settings", "sha256"}, cityJobs, func(i int) []any {
-			return []any{jobName(i), 1, true, jobName(i), jobName(i), "", "", "", []string{fmt.Sprintf("%064x", i)}, true, "", "", "{}", ""}
+			return []any{jobName(i), 1, true, jobName(i), jobName(i), "", nil, "", []string{fmt.Sprintf("%064x", i)}, true, nil, "", "{}", ""}
 		}},
 		{"centerline", []string{"geom", "job", "role", "line", "utility", "part", "parts", "depth_m"}, cityJobs * linesAJob, func(i int) []any {
 			at := cityPlace(i / linesAJob)

@@ -54,18 +54,24 @@ const maxTries = 20
 // job after all, the database refuses the later one, as the number of a version is
 // given once, and that begins again with what it finds then.
 func (a *database) write(ctx context.Context, wait locks, do func(tx pgx.Tx) error) error {
+	err := a.again(ctx, func(tx pgx.Tx) error {
+		if err := wait(ctx, tx); err != nil {
+			return err
+		}
+		return do(tx)
+	})
+	if err != nil {
+		return fmt.Errorf("archive database: %w; it is as it was", err)
+	}
+	return nil
+}
+
+// again does something in a transaction, and once more where that came into
+// another's way.
+func (a *database) again(ctx context.Context, do func(tx pgx.Tx) error) error {
 	for try := 1; ; try++ {
-		err := pgx.BeginFunc(ctx, a.conn, func(tx pgx.Tx) error {
-			if err := wait(ctx, tx); err != nil {
-				return err
-			}
-			return do(tx)
-		})
-		switch {
-		case err == nil:
-			return nil
-		case !inTheWay(err) || try == maxTries:
-			return fmt.Errorf("archive database: %w; it is as it was", err)
+		if err := pgx.BeginFunc(ctx, a.conn, do); !inTheWay(err) || try == maxTries {
+			return err
 		}
 	}
 }

@@ -30,6 +30,11 @@ func FuzzLayerBytes(f *testing.F) {
 	dbf = append(dbf, append([]byte("name\x00\x00\x00\x00\x00\x00\x00C\x00\x00\x00\x00\x05"), make([]byte, 15)...)...)
 	dbf = append(dbf, append([]byte{0x0d}, []byte(" main1\x1a")...)...)
 	f.Add(shp, dbf, []byte(`GEOGCS["GCS_WGS_1984",DATUM["D_WGS_1984",SPHEROID["WGS_1984",6378137.0,298.257223563]],PRIMEM["Greenwich",0.0],UNIT["Degree",0.0174532925199433]]`), wkb)
+	arc := []byte{1, 8, 0, 0, 0, 3, 0, 0, 0}
+	for _, v := range []float64{-71.5, 44.1, -71.45, 44.15, -71.4, 44.1} {
+		arc = binary.LittleEndian.AppendUint64(arc, math.Float64bits(v))
+	}
+	f.Add(shp, dbf, []byte("?"), arc)
 	frame, err := geo.NewFrame("", "", 0)
 	if err != nil {
 		f.Fatal(err)

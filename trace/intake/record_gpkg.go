@@ -35,7 +35,7 @@ func (l *layerReader) readGeoPackage(path string) error {
 	if err != nil {
 		return err
 	}
-	if !l.ref.Background && strings.Contains(y.kind, "POLYGON") {
+	if !l.ref.Background && holdsAreas(y.kind) {
 		return areasProblem(l.file, fmt.Sprintf("the layer %q holds areas (%s) and no line", y.table, y.kind))
 	}
 	l.ref.Layer = y.table
@@ -55,6 +55,11 @@ func (l *layerReader) readGeoPackage(path string) error {
 		return l.noGeoPackage(err)
 	}
 	return nil
+}
+
+// holdsAreas reports whether a type of geometry, as SQL names it, is one of areas.
+func holdsAreas(kind string) bool {
+	return strings.Contains(kind, "POLYGON") || strings.Contains(kind, "SURFACE")
 }
 
 func orNone(s string) string {
@@ -100,7 +105,7 @@ func (l *layerReader) choose(layers []gpkgLayer) (gpkgLayer, error) {
 			return y, nil
 		}
 		names = append(names, y.table)
-		if !strings.Contains(y.kind, "POINT") && (l.ref.Background || !strings.Contains(y.kind, "POLYGON")) {
+		if !strings.Contains(y.kind, "POINT") && (l.ref.Background || !holdsAreas(y.kind)) {
 			may = append(may, y)
 		}
 	}

@@ -165,7 +165,7 @@ func (l *layerReader) tellSkipped() {
 		only, instead = "only lines and areas are drawn as background", "leave them out of the layer"
 	}
 	warn(l.wrong-toldFeatures, "%d more features cannot be used", "correct them, or leave them out of the layer")
-	for _, kind := range []string{"Point", "MultiPoint", placeKind, "Polygon", "MultiPolygon", "GeometryCollection", "a curve", "no geometry", "an unknown geometry"} {
+	for _, kind := range []string{"Point", "MultiPoint", placeKind, "Polygon", "MultiPolygon", "GeometryCollection", "no geometry", "an unknown geometry"} {
 		warn(l.skipped[kind], "%d features with "+kind+" are not used: "+only, instead)
 	}
 	warn(l.deepless, "%d lines have a depth that cannot be used", "depth_m (or _ft, _in, _cm) is a number, or a list with one number a vertex, and more than 0")

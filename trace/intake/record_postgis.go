@@ -22,11 +22,19 @@ const connectWithin = 20 * time.Second
 // addDatabase reads a table of a PostGIS database into the source. Its rows are
 // read in one transaction that changes nothing, in an order of their own, so that
 // the same table gives the same records and the same fingerprint.
+//
+// A city's table is long and a job is short: what lies within reach of the readings
+// is read alone, by the table's spatial index. Where that is nothing, the whole
+// table is, for it may tell why, such as by longitude and latitude swapped.
 func addDatabase(ctx context.Context, s *trace.Source, f ReferenceFile) error {
+	readings, err := s.Job.DatedBy(s.Readings).Frame()
+	if err != nil {
+		return err
+	}
 	h := sha256.New()
 	read := 0
-	err := readRecords(s, f, func(l *layerReader) error {
-		t := &databaseReader{l: l, see: func(parts ...[]byte) {
+	err = readRecords(s, f, func(l *layerReader) error {
+		t := &databaseReader{l: l, within: reachOf(s, readings), see: func(parts ...[]byte) {
 			read++
 			for _, p := range parts {
 				h.Write(binary.BigEndian.AppendUint32(nil, uint32(len(p))))
@@ -61,8 +69,9 @@ func databaseWords(err error) string {
 }
 
 type databaseReader struct {
-	l   *layerReader
-	see func(parts ...[]byte)
+	l      *layerReader
+	within reach
+	see    func(parts ...[]byte)
 }
 
 func (t *databaseReader) read(ctx context.Context) error {
@@ -82,7 +91,7 @@ func (t *databaseReader) read(ctx context.Context) error {
 	if err != nil {
 		return err
 	}
-	if !t.l.ref.Background && strings.Contains(y.kind, "POLYGON") {
+	if !t.l.ref.Background && holdsAreas(y.kind) {
 		return areasProblem(t.l.file, fmt.Sprintf("the table holds areas (%s) and no line", y.kind))
 	}
 	if t.l.ref.CRS == "" {
@@ -99,19 +108,20 @@ func (t *databaseReader) read(ctx context.Context) error {
 // tableLayer is a table with geometry.
 type tableLayer struct {
 	schema, table, column, kind string
-	code                        int
+	code                        int // as EPSG has it
+	srid                        int // as the database numbers it
 }
 
 func (t *databaseReader) table(ctx context.Context, tx pgx.Tx) (tableLayer, error) {
 	rows, err := tx.Query(ctx, `SELECT g.f_table_schema::text, g.f_table_name::text, g.f_geometry_column::text, UPPER(g.type::text),
-	 CASE WHEN UPPER(s.auth_name) = 'EPSG' THEN s.auth_srid ELSE g.srid END
+	 CASE WHEN UPPER(s.auth_name) = 'EPSG' THEN s.auth_srid ELSE g.srid END, g.srid
 	 FROM geometry_columns g LEFT JOIN spatial_ref_sys s ON s.srid = g.srid ORDER BY 1, 2, 3`)
 	if err != nil {
 		return tableLayer{}, err
 	}
 	all, err := pgx.CollectRows(rows, func(r pgx.CollectableRow) (y tableLayer, err error) {
 		var code *int
-		if err = r.Scan(&y.schema, &y.table, &y.column, &y.kind, &code); code != nil {
+		if err = r.Scan(&y.schema, &y.table, &y.column, &y.kind, &code, &y.srid); code != nil {
 			y.code = *code
 		}
 		return y, err
@@ -148,9 +158,34 @@ func cutList(names []string, n int) []string {
 	return names
 }
 
+// nearSQL is what a row within reach fulfils, and what it is asked with; nothing
+// where the whole table is to be read.
+func (t *databaseReader) nearSQL(ctx context.Context, tx pgx.Tx, y tableLayer) (where string, args []any, err error) {
+	box, ok := t.within.in(t.l.frame)
+	if !ok {
+		return "", nil, nil
+	}
+	where = ` WHERE t.` + pgx.Identifier{y.column}.Sanitize() + ` && ST_MakeEnvelope($1, $2, $3, $4, $5)`
+	args = []any{box.west, box.south, box.east, box.north, y.srid}
+	some := false
+	err = tx.QueryRow(ctx, `SELECT EXISTS (SELECT 1`+y.from()+where+`)`, args...).Scan(&some)
+	if !some {
+		return "", nil, err
+	}
+	return where, args, err
+}
+
+func (y tableLayer) from() string {
+	return ` FROM ` + pgx.Identifier{y.schema, y.table}.Sanitize() + ` t`
+}
+
 func (t *databaseReader) rows(ctx context.Context, tx pgx.Tx, y tableLayer) error {
-	column := pgx.Identifier{y.column}.Sanitize()
-	rows, err := tx.Query(ctx, `SELECT COALESCE(ST_AsBinary(t.`+column+`), ''::bytea), to_jsonb(t) - $1::text FROM `+pgx.Identifier{y.schema, y.table}.Sanitize()+` t ORDER BY 1, 2`, y.column)
+	where, args, err := t.nearSQL(ctx, tx, y)
+	if err != nil {
+		return err
+	}
+	column := fmt.Sprintf("$%d::text", len(args)+1)
+	rows, err := tx.Query(ctx, `SELECT COALESCE(ST_AsBinary(t.`+pgx.Identifier{y.column}.Sanitize()+`), ''::bytea), to_jsonb(t) - `+column+y.from()+where+` ORDER BY 1, 2`, append(args, y.column)...)
 	if err != nil {
 		return err
 	}

@@ -48,10 +48,11 @@ func (r *wkbReader) uint32() (uint32, error) {
 	return v, nil
 }
 
-// geometry reads one geometry and returns what GeoJSON calls its kind.
-func (r *wkbReader) geometry(depth int) (string, error) {
+// header reads what a geometry begins with: its kind as OGC 06-103r4 numbers
+// them, and how many numbers a position has.
+func (r *wkbReader) header() (kind uint32, numbers int, err error) {
 	if len(r.b) < 5 {
-		return "", errShortWKB
+		return 0, 0, errShortWKB
 	}
 	r.order = binary.BigEndian
 	if r.b[0] == 1 {
@@ -60,12 +61,12 @@ func (r *wkbReader) geometry(depth int) (string, error) {
 	r.b = r.b[1:]
 	code, err := r.uint32()
 	if err != nil {
-		return "", err
+		return 0, 0, err
 	}
-	numbers := 2
+	numbers = 2
 	if code&0x20000000 != 0 { // a spatial reference follows
 		if _, err := r.uint32(); err != nil {
-			return "", err
+			return 0, 0, err
 		}
 	}
 	for _, bit := range []uint32{0x80000000, 0x40000000} {
@@ -80,15 +81,21 @@ func (r *wkbReader) geometry(depth int) (string, error) {
 	case 3:
 		numbers += 2
 	}
-	switch code % 1000 {
+	return code % 1000, numbers, nil
+}
+
+// geometry reads one geometry and returns what GeoJSON calls its kind. A curve is
+// the lines or the area that it bounds.
+func (r *wkbReader) geometry(depth int) (string, error) {
+	kind, numbers, err := r.header()
+	if err != nil {
+		return "", err
+	}
+	switch kind {
 	case 1:
 		return "Point", nil
 	case 2:
-		line, err := r.line(numbers)
-		if line != nil {
-			r.lines = append(r.lines, line)
-		}
-		return "LineString", err
+		return "LineString", r.keep(r.positions(numbers))
 	case 3:
 		return "Polygon", r.rings(numbers)
 	case 4:
@@ -99,8 +106,16 @@ func (r *wkbReader) geometry(depth int) (string, error) {
 		return "MultiPolygon", r.parts(depth)
 	case 7:
 		return "GeometryCollection", nil
-	case 8, 9, 10, 11, 12, 13, 14:
-		return "a curve", nil
+	case 8:
+		return "LineString", r.keep(r.arcs(numbers))
+	case 9:
+		return "LineString", r.keep(r.compound())
+	case 10:
+		return "Polygon", r.curvedRings(depth)
+	case 11:
+		return "MultiLineString", r.parts(depth)
+	case 12:
+		return "MultiPolygon", r.parts(depth)
 	}
 	return "an unknown geometry", nil
 }
@@ -131,12 +146,8 @@ func (r *wkbReader) rings(numbers int) error {
 			}
 			continue
 		}
-		line, err := r.line(numbers)
-		if err != nil {
+		if err := r.keep(r.positions(numbers)); err != nil {
 			return err
-		}
-		if line != nil {
-			r.lines = append(r.lines, line)
 		}
 	}
 	return nil
@@ -154,8 +165,11 @@ func (r *wkbReader) pass(numbers int) error {
 	return nil
 }
 
-// line reads positions; nil where there is none.
-func (r *wkbReader) line(numbers int) ([]geo.LonLat, error) {
+// xy is a position as it is written, in the layer's own system.
+type xy struct{ x, y float64 }
+
+// positions reads a list of them; nil where there is none.
+func (r *wkbReader) positions(numbers int) ([]xy, error) {
 	n, err := r.uint32()
 	if err != nil {
 		return nil, err
@@ -167,13 +181,25 @@ func (r *wkbReader) line(numbers int) ([]geo.LonLat, error) {
 	if n == 0 {
 		return nil, nil
 	}
-	line := make([]geo.LonLat, n)
+	line := make([]xy, n)
 	for i := range line {
-		x, y := math.Float64frombits(r.order.Uint64(r.b)), math.Float64frombits(r.order.Uint64(r.b[8:]))
-		if line[i], err = framed(r.frame, x, y); err != nil {
-			return nil, fmt.Errorf("position %d: %w", i+1, err)
-		}
+		line[i] = xy{math.Float64frombits(r.order.Uint64(r.b)), math.Float64frombits(r.order.Uint64(r.b[8:]))}
 		r.b = r.b[size:]
 	}
 	return line, nil
+}
+
+// keep brings a line to WGS 84.
+func (r *wkbReader) keep(raw []xy, err error) error {
+	if err != nil || len(raw) == 0 {
+		return err
+	}
+	line := make([]geo.LonLat, len(raw))
+	for i, p := range raw {
+		if line[i], err = framed(r.frame, p.x, p.y); err != nil {
+			return fmt.Errorf("position %d: %w", i+1, err)
+		}
+	}
+	r.lines = append(r.lines, line)
+	return nil
 }

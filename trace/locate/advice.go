@@ -23,8 +23,14 @@ func advise(s *trace.Sheet, errs []lineErrors) []trace.Advice {
 		if i < len(errs) {
 			out = append(out, errs[i].told...)
 		}
-		for _, f := range l.Findings {
-			if a, ok := adviseFinding(f, l, s); ok {
+		watched, told := watchedCrossings(l)
+		for k, f := range l.Findings {
+			if told[k] {
+				continue // with the crossing
+			}
+			if b, ok := watched[k]; ok {
+				out = append(out, adviseWatched(f.(trace.Crossing), b, l, s))
+			} else if a, ok := adviseFinding(f, l, s); ok {
 				out = append(out, a)
 			}
 		}
@@ -80,7 +86,9 @@ func adviseFinding(f trace.Finding, l trace.Line, s *trace.Sheet) (a trace.Advic
 			return on(trace.AdviseGap, f.FromM, f.ToM, adviseGap(f, name, u))
 		},
 		Crossing: func(f trace.Crossing) trace.Advice {
-			return on(trace.AdviseCrossing, f.StationM, f.StationM, adviseCrossing(f, name, u))
+			a := on(trace.AdviseCrossing, f.StationM, f.StationM, adviseCrossing(f, name, u))
+			a.AtM = f.StationM
+			return a
 		},
 		FieldCheck: func(f trace.FieldCheck) trace.Advice {
 			if f.Passed() {
@@ -109,29 +117,6 @@ func adviseGap(f trace.Gap, name string, u geo.Units) string {
 		return fmt.Sprintf("%s: %s Find the line there before digging.", name, f.Why)
 	}
 	return fmt.Sprintf("%s, %s to %s: not traced. Find the line there before digging.", name, u.Long(f.FromM), u.Long(f.ToM))
-}
-
-func adviseCrossing(f trace.Crossing, name string, u geo.Units) string {
-	switch {
-	case f.OnRecord():
-		return adviseKnownCrossing(f, name, u)
-	case f.SeparationM == 0:
-		return fmt.Sprintf("%s crosses %s at %s: expose both by hand.", name, f.Other, u.Long(f.StationM))
-	}
-	return fmt.Sprintf("%s comes within %s of %s at %s: two lines in one zone, expose both.", name, u.Short(f.SeparationM), f.Other, u.Long(f.StationM))
-}
-
-// adviseKnownCrossing says where a line on record meets the trace, and how far
-// the record can be believed.
-func adviseKnownCrossing(f trace.Crossing, name string, u geo.Units) string {
-	words := fmt.Sprintf("%s comes within %s of '%s' at %s, a known line (%s) that was not located here", name, u.Short(f.SeparationM), f.Other, u.Long(f.StationM), f.Source)
-	if f.SeparationM == 0 {
-		words = fmt.Sprintf("%s crosses '%s' at %s, a known line (%s) that was not located here", name, f.Other, u.Long(f.StationM), f.Source)
-	}
-	if f.DoubtM > 0 {
-		words += fmt.Sprintf("; of the record, %s, and it may lie %s off for that alone", f.DoubtWhy, u.Short(f.DoubtM))
-	}
-	return words + ": locate it, and expose both by hand."
 }
 
 // adviseDoubt names the stretch, or the place beside the line, and what to do.
@@ -163,13 +148,18 @@ func adviseBleed(b trace.BleedOver, l trace.Line, s *trace.Sheet) string {
 	if b.Jump {
 		return fmt.Sprintf("%s, %s to %s: the trace seems to follow %s instead of its own line. Find %s there again before digging.", b.Line, u.Long(b.FromM), u.Long(b.ToM), other, b.Line)
 	}
+	return fmt.Sprintf("%s, %s to %s: %s, %s. Expose before digging within %s of the mark.", b.Line, u.Long(b.FromM), u.Long(b.ToM),
+		gradeWords[b.Grade], from, u.Short(exposeWithinM(b, l, s)))
+}
+
+// exposeWithinM is how far from the mark the line may lie under a suspicion.
+func exposeWithinM(b trace.BleedOver, l trace.Line, s *trace.Sheet) float64 {
 	half, _ := halfWidth(s.Job.Tolerance, l.Setup)
 	reach := half + worstBand(l, b.FromM, b.ToM) // the displacement is in the band
 	if b.Grade == trace.GradeWatch {
 		reach += max(b.WidenLeftM, b.WidenRightM)
 	}
-	return fmt.Sprintf("%s, %s to %s: %s, %s. Expose before digging within %s of the mark.", b.Line, u.Long(b.FromM), u.Long(b.ToM),
-		gradeWords[b.Grade], from, u.Short(reach))
+	return reach
 }
 
 // worstBand is the widest horizontal band on a stretch, 0 where none is known.

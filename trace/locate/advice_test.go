@@ -64,3 +64,65 @@ func TestFindingsThatNeedEyesAreAdvised(t *testing.T) {
 		}
 	}
 }
+
+// A known line that crosses where its signal is to be watched is one place to look
+// at, and one item, which is about the crossing; what is more than to be watched, on
+// another line, elsewhere, or between traced lines is an item by itself.
+func TestCrossingAndWatchAreOneItem(t *testing.T) {
+	known := trace.Crossing{Line: "A", Other: "old main", Source: "town.geojson", StationM: 12}
+	watch := trace.BleedOver{Line: "A", FromM: 8, ToM: 16, Grade: trace.GradeWatch, Neighbor: "old main", WidenLeftM: 0.4}
+	with := func(b trace.BleedOver, change func(*trace.BleedOver)) trace.BleedOver { change(&b); return b }
+	second := known
+	second.StationM = 14
+	traced := known
+	traced.Source = ""
+	s := &trace.Sheet{Job: trace.DefaultJob()}
+	s.Job.Tolerance = trace.Tolerance{HalfWidthM: 0.5, MeasuredFrom: "centerline"}
+	for _, tt := range []struct {
+		name     string
+		findings []trace.Finding
+		items    int
+	}{
+		{"one place", []trace.Finding{watch, known}, 1},
+		{"the crossing found first", []trace.Finding{known, watch}, 1},
+		{"a metre beyond its end", []trace.Finding{with(watch, func(b *trace.BleedOver) { b.ToM = 11.5 }), known}, 1},
+		{"two crossings, one watch", []trace.Finding{watch, known, second}, 2},
+		{"two watches, one crossing", []trace.Finding{watch, with(watch, func(b *trace.BleedOver) { b.FromM = 11 }), known}, 2},
+		{"elsewhere", []trace.Finding{with(watch, func(b *trace.BleedOver) { b.FromM, b.ToM = 20, 30 }), known}, 2},
+		{"another line", []trace.Finding{with(watch, func(b *trace.BleedOver) { b.Neighbor = "C-1" }), known}, 2},
+		{"suspected", []trace.Finding{with(watch, func(b *trace.BleedOver) { b.Grade = trace.GradeSuspect }), known}, 2},
+		{"jumped", []trace.Finding{with(watch, func(b *trace.BleedOver) { b.Jump = true }), known}, 2},
+		{"traced lines", []trace.Finding{watch, traced}, 2},
+	} {
+		l := drawn("A", 1, geo.XY{X: 0}, geo.XY{X: 40}) // with bands of 0.1 m
+		l.Findings = tt.findings
+		s.Lines = []trace.Line{l}
+		got := advise(s, nil)
+		if len(got) != tt.items {
+			t.Errorf("%s: %d items: %+v", tt.name, len(got), got)
+			continue
+		}
+		for _, f := range tt.findings {
+			n := 0
+			for _, a := range got {
+				if a.About(f) {
+					n++
+				}
+			}
+			if _, crossing := f.(trace.Crossing); n > 1 || crossing && n == 0 {
+				t.Errorf("%s: %d items are about %+v", tt.name, n, f)
+			}
+		}
+		if tt.items > 1 {
+			continue
+		}
+		for _, words := range []string{"A crosses 'old main' at 12.0 m, a known line (town.geojson)", "possible bleed-over (watch) from it, 8.0 m to ", "expose both by hand before digging within 1.00 m of the mark."} {
+			if !strings.Contains(got[0].Words, words) {
+				t.Errorf("%s: %q has no %q", tt.name, got[0].Words, words)
+			}
+		}
+		if got[0].FromM != 8 || got[0].ToM < 12 || got[0].Kind != trace.AdviseCrossing {
+			t.Errorf("%s: %+v", tt.name, got[0])
+		}
+	}
+}

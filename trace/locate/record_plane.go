@@ -8,10 +8,6 @@ import (
 	"loamline/trace"
 )
 
-// recordReachM is how far from the readings a record still matters: farther
-// than any signal strays and any sheet shows.
-const recordReachM = 250.0
-
 // planeRecords brings the records near the job's readings into its plane. A
 // layer of which nothing comes near is told: its axes or its place are wrong.
 func planeRecords(in []trace.GeoRecord, plane geo.Plane, rs []trace.Reading) ([]trace.Record, []trace.Background, []trace.Problem) {
@@ -21,7 +17,7 @@ func planeRecords(in []trace.GeoRecord, plane geo.Plane, rs []trace.Reading) ([]
 			job.add(rs[i].Geographic)
 		}
 	}
-	job.grow(recordReachM)
+	job.grow(trace.RecordReachM)
 	var out []trace.Record
 	var ground []trace.Background
 	var order []string
@@ -57,7 +53,7 @@ func planeRecords(in []trace.GeoRecord, plane geo.Plane, rs []trace.Reading) ([]
 			continue
 		}
 		p := trace.Problem{File: source, Warn: true, Hint: "check that it is the layer of this place",
-			Cause: fmt.Sprintf("none of the layer's %d lines comes within %.0f m of the readings", n[0], recordReachM)}
+			Cause: fmt.Sprintf("none of the layer's %d lines comes within %.0f m of the readings", n[0], trace.RecordReachM)}
 		if n[2] > 0 {
 			p.Hint = "longitude and latitude look swapped: in GeoJSON the longitude stands first"
 		}

@@ -7,6 +7,7 @@ import (
 	"regexp"
 	"runtime"
 	"strconv"
+	"strings"
 	"sync"
 	"syscall"
 )
@@ -95,7 +96,7 @@ func writing(pid int, name string) bool {
 	if pid == os.Getpid() {
 		names.Lock()
 		defer names.Unlock()
-		return names.temps[name]
+		return names.temps[strings.TrimSuffix(name, "-journal")]
 	}
 	p, err := os.FindProcess(pid)
 	if err != nil {

@@ -12,6 +12,7 @@
 //	paths.go      where each job's outputs go, no two in one place
 //	fingerprint.go what a job is made from
 //	fit.go        the first pass, and what it keeps
+//	shard.go      jobs shared out among programs
 //	neighbors.go  the index between the passes
 //	make.go       the second pass
 //	record.go     what is kept of a job that is through

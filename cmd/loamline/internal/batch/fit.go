@@ -24,36 +24,14 @@ type fitted struct {
 
 // fit is the first pass over a job: its lines, by its own readings alone.
 func (b *run) fit(ctx context.Context, w *work) error {
-	if w.job.problem != nil {
-		return w.job.problem
-	}
-	var err error
-	if w.load, err = b.Load(w.job); err != nil {
+	there, err := b.open(ctx, w)
+	if err != nil || there {
 		return err
 	}
-	if err := b.keepInputs(w); err != nil {
-		return err
-	}
-	prints, known, err := inputPrints(ctx, w.load)
+	src, err := b.read(ctx, w)
 	if err != nil {
 		return err
 	}
-	w.prints, w.printsKnown = prints, known
-	print := ""
-	if known {
-		print = fingerprint("fit", b.Program, b.Settings, w.job.Path, w.load.Name, strings.Join(prints, "\n"))
-	}
-	if b.readFitted(w.job, &w.fitted) && known && w.fitted.Print == print {
-		return nil
-	}
-	src, err := intake.Load(ctx, w.load)
-	if err != nil {
-		return err
-	}
-	if err := unchanged(prints, known, src.Inputs); err != nil {
-		return err
-	}
-	w.fitted = fitted{Print: print, Identity: archive.IdentityOf(src.Job, src.Inputs)}
 	src.Nearby = func(_ context.Context, _ geo.Plane, places []geo.XY) ([]trace.Record, error) {
 		w.fitted.Places = places
 		return nil, nil
@@ -64,8 +42,47 @@ func (b *run) fit(ctx context.Context, w *work) error {
 	}
 	w.fitted.Origin, w.fitted.Rows = sheet.Plane.Origin(), sheet.Counts.Rows
 	w.fitted.Lines = archive.LinesOf(sheet, "batch", w.job.Path)
-	b.hold(w, sheet)
+	if w.ours {
+		b.hold(w, sheet)
+	}
 	return b.writeFitted(w.job, &w.fitted)
+}
+
+// open finds out what a job is made from, and whether its first pass is at hand.
+func (b *run) open(ctx context.Context, w *work) (there bool, err error) {
+	if w.job.problem != nil {
+		return false, w.job.problem
+	}
+	if w.load, err = b.Load(w.job); err != nil {
+		return false, err
+	}
+	if err := b.keepInputs(w); err != nil {
+		return false, err
+	}
+	prints, known, err := inputPrints(ctx, w.load)
+	if err != nil {
+		return false, err
+	}
+	w.prints, w.printsKnown = prints, known
+	print := ""
+	if known {
+		print = fingerprint("fit", b.Program, b.Settings, w.job.Path, w.load.Name, strings.Join(prints, "\n"))
+	}
+	if b.readFitted(w.job, &w.fitted) && known && w.fitted.Print == print {
+		return true, nil
+	}
+	w.fitted = fitted{Print: print}
+	return false, nil
+}
+
+// read reads a job's inputs, which tell it.
+func (b *run) read(ctx context.Context, w *work) (trace.Source, error) {
+	src, err := intake.Load(ctx, w.load)
+	if err != nil {
+		return src, err
+	}
+	w.fitted.Identity = archive.IdentityOf(src.Job, src.Inputs)
+	return src, unchanged(w.prints, w.printsKnown, src.Inputs)
 }
 
 // heldReadings is for how many readings of all jobs together the maps of the

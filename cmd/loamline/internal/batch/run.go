@@ -25,6 +25,7 @@ type Options struct {
 	Formats export.JobOptions
 	Archive archive.Archive // nil for none
 	AtOnce  int             // jobs at once
+	Shard   Shard           // which of the jobs are made here
 
 	// ReachM is how far from a job's readings neighbours are looked for.
 	ReachM float64
@@ -59,6 +60,7 @@ type Report struct {
 type work struct {
 	job         Job
 	number      int
+	ours        bool // made here, and not by another program
 	bytes       int64
 	load        intake.LoadOptions
 	prints      []string
@@ -73,6 +75,7 @@ type work struct {
 type run struct {
 	Options
 	jobs    []*work
+	fits    []error // of the first pass over each
 	index   *index
 	ours    archive.Identities
 	turns   *turns
@@ -100,7 +103,7 @@ func Run(ctx context.Context, opt Options) (Report, error) {
 	if len(found.Jobs) == 0 {
 		return Report{}, fmt.Errorf("the folders have %w", ErrNoJobs)
 	}
-	b := &run{Options: opt, turns: newTurns()}
+	b := &run{Options: opt, turns: newTurns(), fits: make([]error, len(found.Jobs))}
 	if b.log, err = openLog(opt.Log); err != nil {
 		return Report{}, err
 	}
@@ -108,36 +111,47 @@ func Run(ctx context.Context, opt Options) (Report, error) {
 		w := &work{job: j, number: i, bytes: sizeOf(j)}
 		w.entry = Entry{Job: j.Path, Status: Stopped, Folder: filepath.ToSlash(b.folderOf(j)), Inputs: []member.Input{}, Findings: []Finding{}}
 		b.jobs = append(b.jobs, w)
+	}
+	ours, others := b.Shard.share(b.jobs)
+	for _, w := range ours {
 		b.progress.Work += 2 * w.bytes
 	}
-	b.progress.Jobs = len(b.jobs)
+	b.progress.Jobs = len(ours)
 	b.tellProgress(func(*Progress) {})
 
-	fits := make([]error, len(b.jobs))
-	sideBySide(ctx, b.jobs, b.AtOnce, func(w *work) {
-		began := time.Now()
-		if fits[w.number] = guarded(func() error { return b.fit(ctx, w) }); fits[w.number] != nil {
-			w.fitted = fitted{}
-		}
-		w.spent = time.Since(began)
-		b.tellProgress(func(p *Progress) { p.Spent += w.bytes })
-	})
+	sideBySide(ctx, ours, b.AtOnce, func(w *work) { b.firstPass(w, func() error { return b.fit(ctx, w) }) })
+	b.fitBeside(ctx, ours, others)
 	b.index = newIndex(b.jobs)
 	ids := make([]archive.Identity, len(b.jobs))
 	for i, w := range b.jobs {
 		ids[i] = w.fitted.Identity
 	}
 	b.ours = archive.NewIdentities(ids...)
-	sideBySide(ctx, b.jobs, b.AtOnce, func(w *work) {
+	for _, w := range others {
+		b.turns.pass(w.number)
+	}
+	sideBySide(ctx, ours, b.AtOnce, func(w *work) {
 		began := time.Now()
-		err := fits[w.number]
+		err := b.fits[w.number]
 		if err == nil {
 			err = guarded(func() error { return b.make(ctx, w) })
 		}
 		b.turns.pass(w.number)
 		b.finish(ctx, w, err, w.spent+time.Since(began))
 	})
-	return b.report(ctx, found)
+	return b.report(ctx, ours, found)
+}
+
+// firstPass does what comes before the index, and notes how it went.
+func (b *run) firstPass(w *work, do func() error) {
+	began := time.Now()
+	if b.fits[w.number] = guarded(do); b.fits[w.number] != nil {
+		w.fitted = fitted{}
+	}
+	w.spent = time.Since(began)
+	if w.ours {
+		b.tellProgress(func(p *Progress) { p.Spent += w.bytes })
+	}
 }
 
 // finish writes a job's line in the log.
@@ -170,9 +184,9 @@ func (b *run) tellProgress(change func(*Progress)) {
 	}
 }
 
-func (b *run) report(ctx context.Context, found Found) (Report, error) {
+func (b *run) report(ctx context.Context, ours []*work, found Found) (Report, error) {
 	r := Report{PassedOver: found.PassedOver, Log: b.Log, Stopped: ctx.Err() != nil}
-	for _, w := range b.jobs {
+	for _, w := range ours {
 		r.Entries = append(r.Entries, w.entry)
 	}
 	return r, b.log.finish(r.Entries)
