@@ -39,7 +39,7 @@ var (
 
 // steps finds where the level changes.
 func (t *traced) steps(s []sounding, h float64) []depthStep {
-	var out []depthStep
+	out := t.dips(s, h)
 	for _, c := range suspects(s) {
 		if len(out) < mostSteps && (len(out)+1)*len(s) < stepWork+len(s) {
 			if st, ok := tryStep(s, c, h, out); ok {
