@@ -49,7 +49,36 @@ func stepInBend(at []geo.XY, before, after int, ownM float64) (step, bool) {
 	if !ok || w < leastStepM || w > besideLinesM || w < surelySteps*sigma || worst > straightShare*w {
 		return step{}, false
 	}
+	if isCorner(rows, sides, math.Max(scatter, ownM)) {
+		return step{}, false
+	}
 	return step{before, after, lateral}, true
+}
+
+const (
+	// cornersTried is at how many places between the first and the last a corner is
+	// tried in place of a step.
+	cornersTried = 19
+	// clearlyLess is how much less the places must scatter about it: a slow step is
+	// nearly a corner to few places.
+	clearlyLess = 0.6
+)
+
+// isCorner reports whether the same places lie as well on two legs that meet: one
+// corner is commoner than a step to a course beside. The rows are those of the step,
+// with the place along the way in the third column.
+func isCorner(rows [][4]float64, sides []float64, scatter float64) bool {
+	turned := make([][4]float64, len(rows))
+	for c := 1; c <= cornersTried; c++ {
+		at := 2*float64(c)/(cornersTried+1) - 1
+		for i, r := range rows {
+			turned[i] = [4]float64{math.Max(0, r[2]-at), r[1], r[2], r[3]}
+		}
+		if _, _, s, _, ok := leastSquares(turned, sides); ok && s <= clearlyLess*scatter {
+			return true
+		}
+	}
+	return false
 }
 
 // leastSquares returns the first unknown, its standard error where that of y is 1,

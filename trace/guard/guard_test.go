@@ -253,3 +253,19 @@ func ExampleCheck() {
 	// Output:
 	// 19 to 21 m: a reading that was used lies 30.0 cm from the line drawn, more than its band and their own accuracy explain; the band is widened to hold them.
 }
+
+// A corner is no step, however sharp it is and wherever it falls between readings.
+func TestCornersAreNoSteps(t *testing.T) {
+	for turn := 8.0; turn <= 40; turn += 2 {
+		for from := 0.0; from < 2; from += 0.25 {
+			rng := rand.New(rand.NewPCG(uint64(turn), uint64(100*from)))
+			tan := math.Tan(turn * math.Pi / 180)
+			ps := along(31, func(x float64) float64 { return 0.015*rng.NormFloat64() + tan*math.Max(0, x-28-from) })
+			corner := geo.XY{X: 28 + from}
+			l := read(line(0.03, ps[0], corner, ps[len(ps)-1]), ps...)
+			if got := kinds(Check(l, rule())); strings.Contains(got, "step") {
+				t.Errorf("%.0f degrees, %.2f m behind a reading: %s", turn, from, got)
+			}
+		}
+	}
+}
