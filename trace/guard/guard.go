@@ -63,7 +63,7 @@ func Check(l *trace.Line, rule Rule) []Breach {
 	}
 	v := newView(l, rule)
 	var out []Breach
-	for _, ask := range []func() []Breach{v.exposed, v.residuals, v.depths, v.covered, v.zigzags, v.sparse, v.steps, v.passes, v.beside, v.corners} {
+	for _, ask := range []func() []Breach{v.exposed, v.residuals, v.depths, v.covered, v.zigzags, v.sparse, v.steps, v.stepsOverGaps, v.passes, v.beside, v.corners} {
 		out = append(out, ask()...)
 	}
 	return out

@@ -269,3 +269,23 @@ func TestCornersAreNoSteps(t *testing.T) {
 		}
 	}
 }
+
+// Behind a gap the same street holds other lines: a course that goes on parallel
+// beside itself is told, with both in the band; one that goes straight on is not.
+func TestStepOverAGap(t *testing.T) {
+	for lateral, want := range map[float64]string{0: "", 0.3: "", 1.5: "step", 2.8: "step", 6: ""} {
+		a, b := along(10, level), along(10, level)
+		for i := range b {
+			b[i] = geo.XY{X: b[i].X + 32, Y: lateral}
+		}
+		l := line(0.03, a[0], a[9])
+		q := line(0.03, b[0], b[9]).Centerline.Parts[0]
+		for i := range q.Vertices {
+			q.Vertices[i].StationM += 32
+		}
+		l.Centerline.Parts = append(l.Centerline.Parts, q)
+		if got := kinds(Check(read(l, append(a, b...)...), rule())); got != want {
+			t.Errorf("%.1f m to the side behind 14 m: %q, want %q", lateral, got, want)
+		}
+	}
+}
