@@ -69,6 +69,7 @@ func Build(ctx context.Context, src trace.Source) (*trace.Sheet, error) {
 		return nil, err
 	}
 	for i := range s.Lines {
+		phaseDoubts(&s.Lines[i])
 		errs[i].holdHidden(&s.Lines[i], rounds, s.Job.Units)
 	}
 	for i, cs := range crossings(s.Lines) {

@@ -1,0 +1,51 @@
+package locate
+
+import (
+	"fmt"
+
+	"loamline/trace"
+)
+
+// leastAgainst is how many neighbouring readings against the signal's direction are no
+// slip of the hand (common practice, no source).
+const leastAgainst = 3
+
+// phaseDoubts tells of stretches along which the receiver showed the current flowing
+// against the signal that was put on: that is how it flows back on another line. What
+// the detector suspects there anyway is not told twice.
+func phaseDoubts(l *trace.Line) {
+	if l.Centerline == nil {
+		return
+	}
+	var run []*trace.Reading
+	line := l.Centerline.Polyline()
+	end := func() {
+		if len(run) >= leastAgainst {
+			from, to := run[0].StationM, run[len(run)-1].StationM
+			if !suspectedOver(l, from, to) {
+				l.Findings = append(l.Findings, trace.Doubt{Line: l.Setup.Name, FromM: from, ToM: to, Path: line.Slice(from, to), Why: fmt.Sprintf(
+					"%d readings in a row show the current flowing against the signal that was put on, as on a line that takes it back: the trace may follow another line here.", len(run))})
+			}
+		}
+		run = nil
+	}
+	for _, r := range byStation(l.Readings) {
+		switch r.Phase {
+		case trace.PhaseAgainst:
+			run = append(run, r)
+		case trace.PhaseWith:
+			end()
+		}
+	}
+	end()
+}
+
+// suspectedOver reports whether bleed-over is suspected over most of a stretch.
+func suspectedOver(l *trace.Line, fromM, toM float64) bool {
+	for _, f := range l.Findings {
+		if b, ok := f.(trace.BleedOver); ok && b.Grade != trace.GradeWatch && min(toM, b.ToM)-max(fromM, b.FromM) > (toM-fromM)/2 {
+			return true
+		}
+	}
+	return false
+}
