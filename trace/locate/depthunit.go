@@ -141,7 +141,7 @@ const (
 	stuckReadings = 4
 	leastEndM     = 2.0  // no display ends at less (common practice, no source)
 	finerThanRel  = 0.02 // of the depth: what is written coarser repeats anyhow
-	seldomAlike   = 0.1  // share of other neighbours that are the same figure
+	seldomAlike   = 0.25 // share of other neighbours that are the same figure
 )
 
 // depthAtItsEnd finds depths that stay at one figure, the largest of the line, over

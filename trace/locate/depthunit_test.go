@@ -1,0 +1,136 @@
+package locate
+
+import (
+	"math"
+	"strings"
+	"testing"
+
+	"loamline/geo"
+	"loamline/trace"
+	"loamline/trace/receiver"
+)
+
+// walked makes a trace of depths, two metres apart, with 3 % of noise.
+func walked(n int, depth func(i int) float64) trace.Trace {
+	t := trace.Trace{Name: "A"}
+	for i := range n {
+		r := trace.NewReading()
+		r.Row, r.Line, r.Pos = int32(i+2), "A", geo.XY{X: 2 * float64(i)}
+		r.DepthM = math.Round(depth(i)*(1+0.03*math.Sin(2.5*float64(i*i)))*100) / 100
+		t.Readings = append(t.Readings, r)
+	}
+	return t
+}
+
+func causes(t trace.Trace, gapM float64) string {
+	var out []string
+	for _, c := range contradictions(t, gapM, []trace.Input{{Name: "walk.csv"}}, geo.Metric) {
+		if len(c.told) == 0 {
+			out = append(out, "NOT TOLD")
+		}
+		out = append(out, c.problem.Cause)
+	}
+	return strings.Join(out, "; ")
+}
+
+func TestDepthsThatChangeTheirUnit(t *testing.T) {
+	for name, c := range map[string]struct {
+		depth func(i int) float64
+		want  string
+	}{
+		"feet, then metres":        {func(i int) float64 { return []float64{3.28, 1}[min(i/10, 1)] }, "metres and feet"},
+		"inches, then feet":        {func(i int) float64 { return []float64{12, 1}[min(i/12, 1)] }, "feet and inches"},
+		"inches, then centimetres": {func(i int) float64 { return []float64{0.4, 1.016}[min(i/8, 1)] }, "inches and centimetres"},
+		"even":                     {func(i int) float64 { return 1 }, ""},
+		"twice as deep":            {func(i int) float64 { return []float64{0.8, 1.6}[min(i/10, 1)] }, ""},
+		"down a slope":             {func(i int) float64 { return 0.6 + 0.12*float64(i) }, ""},
+		"one spike":                {func(i int) float64 { return 1 + 2.28*b2f(i == 9) }, ""},
+	} {
+		got := causes(walked(20, c.depth), trace.Unknown)
+		if c.want == "" && strings.Contains(got, "ratio") || !strings.Contains(got, c.want) || strings.Contains(got, "NOT TOLD") {
+			t.Errorf("%s: %q, want %q", name, got, c.want)
+		}
+	}
+}
+
+func b2f(b bool) float64 {
+	if b {
+		return 1
+	}
+	return 0
+}
+
+// Signals of a line by Ampère's law (package receiver), beside depths that are what
+// the antennas give, or are not.
+func TestDepthsAgainstTheirAntennas(t *testing.T) {
+	with := func(shown float64, n int) trace.Trace {
+		tr := walked(n, func(int) float64 { return 1.1 })
+		for i := range tr.Readings {
+			r := &tr.Readings[i]
+			s := receiver.Section{Lines: []receiver.Conductor{{DepthM: 1.1, CurrentA: complex(0.1*math.Exp(-0.01*float64(i)), 0)}}}.Survey(0, 0.5)
+			r.SignalLow, r.SignalHigh, r.DepthM = s.LowT, s.HighT, shown*r.DepthM
+		}
+		return tr
+	}
+	for _, c := range []struct {
+		shown, gapM float64
+		n           int
+		want        string
+	}{
+		{1, 0.5, 20, ""}, {0.85, 0.5, 20, ""}, {1.2, 0.5, 20, ""},
+		{0.6, 0.5, 20, "times those that the two antennas give"}, {1.5, 0.5, 20, "times those that the two antennas give"}, {3.28, 0.5, 20, "times those that the two antennas give"},
+		{1, 0.3, 20, "times those that the two antennas give"}, {0.6, 0.5, 6, ""},
+		{1, trace.Unknown, 20, ""}, {3.28, trace.Unknown, 20, "suppose antennas"},
+	} {
+		got := causes(with(c.shown, c.n), c.gapM)
+		if (got == "") != (c.want == "") || !strings.Contains(got, c.want) || strings.Contains(got, "NOT TOLD") {
+			t.Errorf("%.2f times the depth, %d readings, %.1f m: %q, want %q", c.shown, c.n, c.gapM, got, c.want)
+		}
+	}
+}
+
+func TestDepthDisplayAtItsEnd(t *testing.T) {
+	deep := func(i int) float64 { return 1 + 3*math.Exp(-math.Pow(float64(i-15)/5, 2)) }
+	clip := func(t trace.Trace, end float64) trace.Trace {
+		for i := range t.Readings {
+			t.Readings[i].DepthM = math.Min(t.Readings[i].DepthM, end)
+		}
+		return t
+	}
+	if got := causes(clip(walked(30, deep), 3), trace.Unknown); !strings.Contains(got, "exactly 3.00 m") {
+		t.Errorf("a display that ends at 3 m: %q", got)
+	}
+	if got := causes(walked(30, deep), trace.Unknown); got != "" {
+		t.Errorf("a dive that is shown: %q", got)
+	}
+	// Steps of a foot repeat anyhow.
+	coarse := walked(30, deep)
+	for i := range coarse.Readings {
+		coarse.Readings[i].DepthM = math.Round(coarse.Readings[i].DepthM/geo.FootM) * geo.FootM
+	}
+	if got := causes(coarse, trace.Unknown); strings.Contains(got, "exactly") {
+		t.Errorf("whole feet: %q", got)
+	}
+}
+
+func TestLeftOutRowsAreTold(t *testing.T) {
+	tr := walked(20, func(int) float64 { return 1 })
+	if got := leftOut(tr, geo.Metric); len(got) != 0 {
+		t.Errorf("nothing left out: %+v", got)
+	}
+	for i := range 4 {
+		r := &tr.Readings[16+i]
+		r.Pos = geo.XY{X: trace.Unknown, Y: trace.Unknown}
+		r.SetAside("latitude and longitude look swapped")
+	}
+	if got := leftOut(tr, geo.Metric); len(got) != 1 || !strings.Contains(got[0].Words, "4 of 20 readings have no place") || !strings.Contains(got[0].Words, "line 18") {
+		t.Errorf("four without a place: %+v", got)
+	}
+	sunk := walked(20, func(i int) float64 { return 1 + 99*b2f(i < 10) })
+	for i := range sunk.Readings {
+		cleanDepth(&sunk.Readings[i])
+	}
+	if got := leftOut(sunk, geo.Metric); len(got) != 1 || !strings.Contains(got[0].Words, "10 of 20 depths are more than a receiver can read") {
+		t.Errorf("ten too deep: %+v", got)
+	}
+}
