@@ -213,7 +213,11 @@ func (v *view) block(walk []int, from, to int) Breach {
 	}
 	b.Words = fmt.Sprintf("%s %s.", what, why)
 	if !b.Covered {
-		b.Words = fmt.Sprintf("%s %s, and no line is drawn through their places.", what, why)
+		through := "their places"
+		if to-from == 1 {
+			through = "its place"
+		}
+		b.Words = fmt.Sprintf("%s %s, and no line is drawn through %s.", what, why, through)
 	}
 	return b
 }

@@ -59,7 +59,8 @@ func (v *view) keptDepths() []Breach {
 	markRuns(z, bad, func(k int) bool { return v.feet[kept[k]].part == v.feet[kept[k-runLength+1]].part })
 	var out []Breach
 	for _, g := range v.groups(kept, bad) {
-		out = append(out, v.depthBreach(g, "%d depths that were used differ by up to %s from the profile drawn, more than its band explains; the band is widened to hold them."))
+		out = append(out, v.depthBreach(g, "A depth that was used differs by %s from the profile drawn, more than its band explains; the band is widened to hold it.",
+			"%d depths that were used differ by up to %s from the profile drawn, more than its band explains; the band is widened to hold them."))
 	}
 	return out
 }
@@ -105,7 +106,8 @@ func (v *view) twoKinds() []Breach {
 	var out []Breach
 	groups := v.groups(all, alike)
 	for _, g := range groups {
-		out = append(out, v.depthBreach(g, "%d depths near each other differ by up to %s from the profile drawn, more than its band explains: the line may lie at two depths here, or two lines under one name. The band is widened to hold them."))
+		out = append(out, v.depthBreach(g, "A depth differs by %s from the profile drawn, and so do others near it, more than its band explains: the line may lie at two depths here, or two lines under one name. The band is widened to hold it.",
+			"%d depths near each other differ by up to %s from the profile drawn, more than its band explains: the line may lie at two depths here, or two lines under one name. The band is widened to hold them."))
 	}
 	v.allAlong(groups, out)
 	return out
@@ -169,7 +171,8 @@ func (v *view) droppedDepths() []Breach {
 	var out []Breach
 	groups := v.groups(all, bad)
 	for _, g := range groups {
-		out = append(out, v.depthBreach(g, "%d depths in a row agree with each other and not with the profile drawn, from which they differ by up to %s; the band is widened to hold them."))
+		out = append(out, v.depthBreach(g, "A depth agrees with others nearby and not with the profile drawn, from which it differs by %s; the band is widened to hold it.",
+			"%d depths in a row agree with each other and not with the profile drawn, from which they differ by up to %s; the band is widened to hold them."))
 	}
 	v.allAlong(groups, out)
 	return out
@@ -191,14 +194,19 @@ func (v *view) depthsBetween() []Breach {
 	return out
 }
 
-func (v *view) depthBreach(group []int, format string) Breach {
+// depthBreach words a group of depths: one of them, or so and so many.
+func (v *view) depthBreach(group []int, one, many string) Breach {
 	worst := 0.0
 	for _, i := range group {
 		d, _, _ := v.profileAt(i)
 		worst = math.Max(worst, math.Abs(v.depthOf(i)-d))
 	}
+	words := fmt.Sprintf(one, v.rule.Units.Fine(worst))
+	if n := len(group); n > 1 {
+		words = fmt.Sprintf(many, n, v.rule.Units.Fine(worst))
+	}
 	from, to := v.spanOf(group)
-	return Breach{Kind: Deep, FromM: from, ToM: to, DepthBandM: worst, Words: fmt.Sprintf(format, len(group), v.rule.Units.Fine(worst))}
+	return Breach{Kind: Deep, FromM: from, ToM: to, DepthBandM: worst, Words: words}
 }
 
 // outOfRange finds stretches where the profile is drawn outside the range of the

@@ -251,7 +251,7 @@ func ExampleCheck() {
 		fmt.Printf("%.0f to %.0f m: %s\n", b.FromM, b.ToM, b.Words)
 	}
 	// Output:
-	// 19 to 21 m: a reading that was used lies 30.0 cm from the line drawn, more than its band and their own accuracy explain; the band is widened to hold them.
+	// 19 to 21 m: a reading that was used lies 30.0 cm from the line drawn, more than the line's band and its own accuracy explain; the band is widened to hold that.
 }
 
 // A corner is no step, however sharp it is and wherever it falls between readings.

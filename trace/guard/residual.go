@@ -94,13 +94,13 @@ func (v *view) residuals() []Breach {
 		for _, i := range g {
 			worst = math.Max(worst, v.feet[i].distM)
 		}
-		what := fmt.Sprintf("%d readings that were used lie up to", len(g))
+		what, whose := fmt.Sprintf("%d readings that were used lie up to", len(g)), "their own accuracy explain"
 		if len(g) == 1 {
-			what = "a reading that was used lies"
+			what, whose = "a reading that was used lies", "its own accuracy explain"
 		}
 		from, to := v.spanOf(g)
 		out = append(out, Breach{Kind: Off, Readings: len(g), FromM: from, ToM: to, BandM: worst, Words: fmt.Sprintf(
-			"%s %s from the line drawn, more than its band and their own accuracy explain; the band is widened to hold them.", what, v.rule.Units.Fine(worst))})
+			"%s %s from the line drawn, more than the line's band and %s; the band is widened to hold that.", what, v.rule.Units.Fine(worst), whose)})
 	}
 	return out
 }

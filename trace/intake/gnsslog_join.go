@@ -46,6 +46,7 @@ type logJoin struct {
 	own         int           // readings with a position of their own
 	placed      int
 	failed      int
+	holes       int       // of failed, those within a log's span
 	first, last time.Time // of the readings without a position
 }
 
@@ -90,6 +91,12 @@ func (j *logJoin) place(r *trace.Reading) {
 		return
 	}
 	j.failed++
+	for _, log := range j.logs {
+		if t := r.Time.Add(j.offset); t.After(log.Fixes[0].Time) && t.Before(log.Fixes[len(log.Fixes)-1].Time) {
+			j.holes++
+			break
+		}
+	}
 	r.SetAside("no position: %s", why)
 }
 
@@ -109,6 +116,10 @@ func (j *logJoin) tell(s *trace.Source, file string) error {
 	case j.placed == 0 && j.failed == 0:
 		s.Problems = append(s.Problems, trace.Problem{File: file, Warn: true, Cause: "the GNSS log is not used: every reading has a position of its own",
 			Hint: "leave the log away, or the position columns if the log is better"})
+	case j.placed == 0 && j.own == 0 && 2*j.holes > j.failed:
+		return &trace.Problem{File: file, Cause: fmt.Sprintf("the GNSS log, %s to %s, covers the readings' times, but its fixes are too far apart to place any of the %d readings: at most %s may lie between two",
+			clock(begins), clock(ends), j.failed, span2(maxLogGap)),
+			Hint: "have the receiver log a fix every second"}
 	case j.placed == 0 && j.own == 0:
 		return &trace.Problem{File: file, Cause: fmt.Sprintf("the GNSS log, %s to %s, has a position for none of the %d readings, %s to %s",
 			clock(begins), clock(ends), j.failed, clock(j.first), clock(j.last)),

@@ -117,3 +117,18 @@ func TestSecondLog(t *testing.T) {
 		t.Error("the readings' own times were changed")
 	}
 }
+
+// A log with a fix every five seconds covers the readings and places none of them:
+// that is said, and no clock offset is advised.
+func TestSparseLog(t *testing.T) {
+	log := "<gpx><trk><trkseg>\n"
+	table := "time\n"
+	for i := range 12 {
+		log += fmt.Sprintf("<trkpt lat=\"44.5\" lon=\"-71.5\"><time>2026-05-12T07:31:%02dZ</time></trkpt>\n", 5*i)
+		table += fmt.Sprintf("2026-05-12T07:31:%02dZ\n", min(5*i+2, 54))
+	}
+	_, err := Load(context.Background(), LoadOptions{Job: trace.DefaultJob(), Tables: []File{textFile("a.csv", table)}, GNSSLogs: []File{textFile("a.gpx", log+"</trkseg></trk></gpx>")}})
+	if err == nil || !strings.Contains(err.Error(), "too far apart") || strings.Contains(err.Error(), "gnss_offset_s") {
+		t.Errorf("%v", err)
+	}
+}
