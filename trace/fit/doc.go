@@ -44,4 +44,16 @@
 // that of the mixture; shapes not much less likely than the drawn one widen it to
 // where they lie. Beyond 20,000 readings one shape is tried, so that time stays
 // near linear.
+//
+// # What was tried and dropped
+//
+// A switching state-space model along the line (modes straight, bend and corner,
+// position, tangent, curvature and a common error as its state, a beam of histories
+// and a smoother) in place of the search over shapes: on 636 jobs of both simulators
+// that it was made with it was level (pooled RMSE 0.246 to 0.250 m and 2.165 to
+// 2.132 m, bands 96.4 to 95.6 and 90.4 to 88.9 %), on 318 that it had not seen it held
+// less (95.4 to 93.2 and 88.9 to 87.0 %, geometric mean error 0.161 to 0.176 m in the
+// second), for its one share of common error over all kinds of fix, and for histories
+// that were fixed while the noise was weighed. It lost fewer good readings (1.91 to
+// 0.40 %) and found more bursts of leaps; it took half the time at 1,000 readings.
 package fit

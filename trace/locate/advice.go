@@ -36,12 +36,28 @@ func advise(s *trace.Sheet, errs []lineErrors) []trace.Advice {
 		}
 	}
 	out = append(out, adviseLayers(s)...)
+	out = append(out, adviseTransmitters(s)...)
 	// What was measured in the open heads the list.
 	slices.SortStableFunc(out, func(a, b trace.Advice) int { return first(b.Kind) - first(a.Kind) })
 	for _, l := range s.Lines {
 		if l.Caution.DoubtM > 0 {
 			return append(out, trace.Advice{FromM: trace.Unknown, ToM: trace.Unknown, Kind: trace.AdviseFrame,
 				Words: adviseDatum(l.Caution.DoubtDatum, s.Job.Units.Short(l.Caution.DoubtM))})
+		}
+	}
+	return out
+}
+
+// adviseTransmitters names the transmitters that cannot stand where they are said to:
+// what near one means for a reading was judged without it.
+func adviseTransmitters(s *trace.Sheet) []trace.Advice {
+	var out []trace.Advice
+	for _, l := range s.Job.Lines {
+		if l.Transmitter == nil {
+			continue
+		}
+		if km := geo.RoughKm(*l.Transmitter, s.Plane.Origin()); km > strayKm {
+			out = append(out, wholeLine(l.Name, fmt.Sprintf("the transmitter is said to stand %.0f km from the readings. Its own field near the line was not looked for: correct its place and make the map again.", km))...)
 		}
 	}
 	return out

@@ -3,6 +3,7 @@ package locate
 import (
 	"context"
 	"errors"
+	"slices"
 	"strings"
 	"testing"
 
@@ -164,6 +165,9 @@ func TestFarTransmitterIsTold(t *testing.T) {
 		}
 		if told != tt.told {
 			t.Errorf("transmitter at %v: told %v; %v", tt.at, told, s.Problems)
+		}
+		if asked := slices.ContainsFunc(s.Advice, func(a trace.Advice) bool { return strings.Contains(a.Words, "is said to stand") }); asked != tt.told {
+			t.Errorf("transmitter at %v: to check before digging: %v", tt.at, asked)
 		}
 	}
 }
