@@ -37,7 +37,7 @@
 //	readings judged     judge.go reconsider.go burst.go refit.go robust.go
 //	noise               noise.go
 //	bands               band.go rival.go
-//	depth               depth.go depth_step.go depth_end.go depth_bias.go depth_current.go curve.go curve_solve.go pull.go
+//	depth               depth.go depth_dip.go depth_step.go depth_end.go depth_bias.go depth_current.go curve.go curve_solve.go pull.go
 //	handed back         line.go lineindex.go gap.go draft.go result.go exposure.go fit.go
 //
 // Noise parameters are averaged over a grid by their likelihood, and the band is
