@@ -14,12 +14,14 @@
 //
 //   - every used reading lies within 4.5 sigma, any five neighbours within 3 sigma
 //     (root mean square), and no more of them beyond the 95 % band than chance
-//     allows (residual.go, the same for depths in depth.go);
+//     allows (residual.go, the same for depths in depth.go, where two kinds of depth
+//     at one place are held both);
 //   - no exposed place lies outside the bands (exposed.go);
 //   - every place where readings were taken is in the line's zone, or in a gap, or
 //     in a doubt; readings set aside in a block are told (covered.go);
 //   - the walk does not sweep across the line (zigzag.go), nor step sideways onto a
-//     parallel course (step.go), its passes agree (passes.go), and the
+//     parallel course (step.go, kink.go, bendstep.go, behind a gap gapstep.go), its
+//     passes agree (passes.go), and the
 //     line does not run beside itself (beside.go);
 //   - where readings are too far apart to tell where a bend lies, the band holds
 //     the alternatives (sparse.go, corner.go).
