@@ -25,9 +25,9 @@ type Point struct {
 // Title is what is there in a few words: "start; bleed-over suspected from here".
 func (p Point) Title() string { return strings.Join(p.What, "; ") }
 
-// BendM is how far a line may leave the straight between two points before
+// bendM is how far a line may leave the straight between two points before
 // another one stands between them.
-const BendM = 0.2
+const bendM = 0.2
 
 // togetherM is how near points of one line may lie and be one.
 const togetherM = 0.1
@@ -103,7 +103,7 @@ func partEvents(l *trace.Line, k int) []event {
 		end = "traced to here"
 	}
 	out := []event{{p.FromM(), start, rankEnd}, {p.ToM(), end, rankEnd}}
-	for _, m := range Bends(p) {
+	for _, m := range bendsOf(p) {
 		out = append(out, event{m, "bend", rankBend})
 	}
 	return out
@@ -199,9 +199,9 @@ func at(l *trace.Line, stationM float64) (trace.Vertex, bool) {
 	return trace.Vertex{}, false
 }
 
-// Bends are the stations of a part's elbows and of as many vertices between as
-// keep the line within BendM of the straights.
-func Bends(p trace.Part) []float64 {
+// bendsOf are the stations of a part's elbows and of as many vertices between as
+// keep the line within bendM of the straights.
+func bendsOf(p trace.Part) []float64 {
 	marks := []float64{p.FromM(), p.ToM()}
 	for _, v := range p.Vertices {
 		if v.Corner {
@@ -212,7 +212,7 @@ func Bends(p trace.Part) []float64 {
 	for again := true; again; {
 		again = false
 		for i, n := 1, len(marks); i < n; i++ {
-			if v, off := Farthest(p, marks[i-1], marks[i]); off > BendM {
+			if v, off := Farthest(p, marks[i-1], marks[i]); off > bendM {
 				marks = append(marks, v.StationM)
 				again = true
 			}

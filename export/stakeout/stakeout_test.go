@@ -132,9 +132,9 @@ func TestPointsHoldWhatMustBeStakedOut(t *testing.T) {
 	}
 	for _, l := range s.Lines {
 		for _, p := range l.Centerline.Parts {
-			marks := append(append([]float64{p.FromM()}, Bends(p)...), p.ToM())
+			marks := append(append([]float64{p.FromM()}, bendsOf(p)...), p.ToM())
 			for i := 1; i < len(marks); i++ {
-				if _, off := Farthest(p, marks[i-1], marks[i]); off > BendM {
+				if _, off := Farthest(p, marks[i-1], marks[i]); off > bendM {
 					t.Errorf("%s at %.1f: %.2f m off the straight", l.Setup.Name, marks[i], off)
 				}
 			}

@@ -179,7 +179,7 @@ func exposedWords(u geo.Units, f trace.ExposedCheck) []string {
 	if len(w) > 0 {
 		return w
 	}
-	s := "The line was exposed and measured here, " + u.Short(math.Abs(f.OffsetM)) + " " + SideOf(f.OffsetM) +
+	s := "The line was exposed and measured here, " + u.Short(math.Abs(f.OffsetM)) + " " + sideOf(f.OffsetM) +
 		" of the line as traced without it"
 	if trace.Known(f.DepthDifferenceM) {
 		word := "deeper"
@@ -193,15 +193,15 @@ func exposedWords(u geo.Units, f trace.ExposedCheck) []string {
 
 func recordWords(u geo.Units, f trace.RecordDifference) []string {
 	return []string{
-		"The record '" + f.Record + "' lies " + u.Short(math.Abs(f.MeanOffsetM)) + " " + SideOf(f.MeanOffsetM) +
+		"The record '" + f.Record + "' lies " + u.Short(math.Abs(f.MeanOffsetM)) + " " + sideOf(f.MeanOffsetM) +
 			" of the trace on average, " + u.Short(math.Abs(f.LargestOffsetM)) + " at most; the accuracy of both explains " +
 			u.Short(f.AllowedM) + ".",
 		"Record or trace is wrong here, or they are two different lines: treat both places as occupied and expose.",
 	}
 }
 
-// SideOf names the side of an offset, positive to the right of travel.
-func SideOf(offsetM float64) string {
+// sideOf names the side of an offset, positive to the right of travel.
+func sideOf(offsetM float64) string {
 	if offsetM < 0 {
 		return string(trace.Left)
 	}

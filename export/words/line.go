@@ -28,16 +28,16 @@ func Setup(u geo.Units, l trace.LineSetup) string {
 		w = append(w, l.Material)
 	}
 	if l.Hookup != "" {
-		w = append(w, Hookup(l.Hookup))
+		w = append(w, hookupWords(l.Hookup))
 	}
 	if trace.Known(l.FreqHz) && l.FreqHz > 0 {
-		w = append(w, Freq(l.FreqHz))
+		w = append(w, freqWords(l.FreqHz))
 	}
 	return strings.Join(w, ", ")
 }
 
-// Hookup tells how the signal got onto the line.
-func Hookup(h trace.Hookup) string {
+// hookupWords tells how the signal got onto the line.
+func hookupWords(h trace.Hookup) string {
 	switch h {
 	case trace.HookupDirect:
 		return "direct hookup"
@@ -53,8 +53,8 @@ func Hookup(h trace.Hookup) string {
 	return string(h)
 }
 
-// Freq tells a locating frequency: "512 Hz", "8 kHz", "32.8 kHz".
-func Freq(freqHz float64) string {
+// freqWords tells a locating frequency: "512 Hz", "8 kHz", "32.8 kHz".
+func freqWords(freqHz float64) string {
 	if freqHz < 1000 {
 		return literal.Trim(freqHz, 0) + " Hz"
 	}

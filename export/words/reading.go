@@ -41,7 +41,7 @@ func Reading(u geo.Units, r *trace.Reading, date string) []string {
 		w = append(w, Capital(r.Reason))
 	}
 	if trace.Known(r.DepthM) {
-		on := OnDate(ReadingDay(r, date))
+		on := onDate(ReadingDay(r, date))
 		if r.Status == trace.StatusExposed {
 			w = append(w, "Depth to centre measured in the open: "+u.Short(r.DepthM)+on)
 		} else {
@@ -55,7 +55,7 @@ func Reading(u geo.Units, r *trace.Reading, date string) []string {
 		w = append(w, "Receiver lifted by "+u.Short(r.RaiseM))
 	}
 	if trace.Known(r.StationM) && trace.Known(r.OffsetM) {
-		w = append(w, "At "+u.Long(r.StationM)+", "+u.Short(math.Abs(r.OffsetM))+" "+SideOf(r.OffsetM)+" of the line")
+		w = append(w, "At "+u.Long(r.StationM)+", "+u.Short(math.Abs(r.OffsetM))+" "+sideOf(r.OffsetM)+" of the line")
 	}
 	return w
 }

@@ -78,7 +78,7 @@ func (t Told) Depth(u geo.Units, date string) string {
 	case !trace.Known(t.DepthM) || !trace.Known(t.Depth95M):
 		return t.Doubt.Words + ": depth of the line not known; expose to verify"
 	}
-	return t.Doubt.Words + ": depth of the line, suspected error included, " + u.WithBand(t.DepthM, t.Depth95M) + OnDate(date) + "; expose to verify"
+	return t.Doubt.Words + ": depth of the line, suspected error included, " + u.WithBand(t.DepthM, t.Depth95M) + onDate(date) + "; expose to verify"
 }
 
 // DepthLabel is the depth for a drawing or a list; the doubt comes first.

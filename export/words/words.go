@@ -22,7 +22,7 @@ func Depth(u geo.Units, depthM, depth95M float64, date string) string {
 	if !trace.Known(depth95M) {
 		s += " (error not known)"
 	}
-	return s + OnDate(date) + "; expose to verify"
+	return s + onDate(date) + "; expose to verify"
 }
 
 // DepthLabel is the short form for a drawing, where the sentence stands in the
@@ -80,7 +80,7 @@ func DepthRange(u geo.Units, l *trace.Line, date string) string {
 	if bare {
 		s += " (error not known everywhere)"
 	}
-	return s + OnDate(date) + "; expose to verify"
+	return s + onDate(date) + "; expose to verify"
 }
 
 // bareNumber is the figure of u.WithBand without unit and band; feet and inches
@@ -123,7 +123,7 @@ func Range(u geo.Units, fromM, toM float64) string {
 	return strings.TrimSuffix(strings.TrimSuffix(u.Long(fromM), " ft"), " m") + " to " + u.Long(toM)
 }
 
-func OnDate(date string) string {
+func onDate(date string) string {
 	if date == "" {
 		return ", date not given"
 	}

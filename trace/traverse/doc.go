@@ -6,7 +6,7 @@
 // readings that may be points of the line; what comes out is a centerline with a
 // vertex at every place where the walk stood, in travel order, and the indices of
 // readings that leap off the walk and back. Readings that stand still are one
-// place. The walk is broken where it goes on more than [BreakM] away.
+// place. The walk is broken where it goes on more than breakM away.
 //
 // A band holds the place's own error (one sigma per axis, as given), and what the
 // line may do between two places: a quarter of their distance times the tangent

@@ -9,8 +9,8 @@ import (
 )
 
 const (
-	// BreakM is how far the next place may be and still be joined to the last.
-	BreakM = 60.0
+	// breakM is how far the next place may be and still be joined to the last.
+	breakM = 60.0
 	// longStep times the median step is a break too, if it is more than restartM.
 	longStep, restartM = 8.0, 10.0
 	// standM is within what readings are of one place, where their own error is
@@ -119,7 +119,7 @@ func medianStep(ss []stand) float64 {
 
 // breakUp marks where the walk begins anew.
 func breakUp(ss []stand) {
-	limit := math.Min(BreakM, math.Max(restartM, longStep*medianStep(ss)))
+	limit := math.Min(breakM, math.Max(restartM, longStep*medianStep(ss)))
 	for k := 1; k < len(ss); k++ {
 		ss[k].fresh = ss[k].pos.Dist(ss[k-1].pos) > limit
 	}

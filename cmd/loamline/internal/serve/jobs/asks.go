@@ -12,7 +12,7 @@ func (c *ColumnView) ask(recalled *Remembered, separator string) {
 		if old := recalled.Answers[c.Header]; old != "" && old != c.Name {
 			_, wanted := guess(c.Header)
 			c.Recalled = old
-			c.Ask = wanted || old != NotUsed || c.Name != ""
+			c.Ask = wanted || old != notUsed || c.Name != ""
 			return
 		}
 	}

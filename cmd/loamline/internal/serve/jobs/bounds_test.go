@@ -52,7 +52,7 @@ func TestStopsAtEveryStage(t *testing.T) {
 	job := handInText(t, s, bigTrace(40, 300))
 	m := NewMaker(s, MakerOptions{AtOnce: 1})
 	defer m.Close()
-	for _, stage := range []string{StageReading, StageFitting, StageWriting} {
+	for _, stage := range []string{stageReading, stageFitting, stageWriting} {
 		now, err := s.Job(job.ID)
 		if err != nil {
 			t.Fatal(err)
@@ -67,11 +67,11 @@ func TestStopsAtEveryStage(t *testing.T) {
 			if err != nil || time.Now().After(end) {
 				t.Fatalf("%s was not reached: %+v, %v", stage, p, err)
 			}
-			if p.State == StateDone || p.State == StateRunning && p.Stage == stage && (stage != StageFitting || p.Done > 0) {
+			if p.State == StateDone || p.State == StateRunning && p.Stage == stage && (stage != stageFitting || p.Done > 0) {
 				break
 			}
 		}
-		if stage == StageWriting {
+		if stage == stageWriting {
 			time.Sleep(400 * time.Millisecond) // into the files, of which the drawings take longest
 		}
 		if err := m.Cancel(job.ID, number); err != nil {

@@ -64,7 +64,7 @@ func ColumnChoices() []ColumnChoice { return columnWords }
 
 // ColumnWords says what a column of ours means.
 func ColumnWords(name string) string {
-	if name == NotUsed {
+	if name == notUsed {
 		return "not used"
 	}
 	for _, c := range columnWords {

@@ -27,7 +27,7 @@ const outputName = "map"
 
 // make makes the map of a run in tmp/ and moves it into the job.
 func (s *Store) make(ctx context.Context, job Job, run Run, tell func(Progress)) (*Result, error) {
-	tell(Progress{State: StateRunning, Stage: StageReading})
+	tell(Progress{State: StateRunning, Stage: stageReading})
 	release, err := s.making.take(ctx, job.readingCost())
 	if err != nil {
 		return nil, err
@@ -40,9 +40,9 @@ func (s *Store) make(ctx context.Context, job Job, run Run, tell func(Progress))
 	if err := job.unaltered(src.Inputs); err != nil {
 		return nil, err
 	}
-	tell(Progress{State: StateRunning, Stage: StageFitting})
+	tell(Progress{State: StateRunning, Stage: stageFitting})
 	src.Progress = func(done, total int) {
-		tell(Progress{State: StateRunning, Stage: StageFitting, Done: done, Total: total})
+		tell(Progress{State: StateRunning, Stage: stageFitting, Done: done, Total: total})
 	}
 	sheet, err := locate.Build(ctx, src)
 	if err != nil {
@@ -51,7 +51,7 @@ func (s *Store) make(ctx context.Context, job Job, run Run, tell func(Progress))
 	if !sheet.Counts.Balanced() {
 		return nil, fmt.Errorf("the rows do not add up: %+v", sheet.Counts)
 	}
-	tell(Progress{State: StateRunning, Stage: StageWriting})
+	tell(Progress{State: StateRunning, Stage: stageWriting})
 	dir := filepath.Join(s.tmp(), "run-"+newID())
 	if err := os.Mkdir(dir, 0o700); err != nil {
 		return nil, err

@@ -10,9 +10,9 @@ import (
 
 // Stages of a run that is under way.
 const (
-	StageReading = "reading the files"
-	StageFitting = "fitting the lines"
-	StageWriting = "writing the map"
+	stageReading = "reading the files"
+	stageFitting = "fitting the lines"
+	stageWriting = "writing the map"
 )
 
 // Progress is how far a run is.
@@ -259,6 +259,6 @@ func (m *Maker) next() (ticket, context.Context, context.CancelCauseFunc) {
 	t := m.queue[0]
 	m.queue = m.queue[1:]
 	ctx, stop := context.WithCancelCause(context.Background())
-	m.running[t] = &activity{stop: stop, since: time.Now(), progress: Progress{State: StateRunning, Stage: StageReading}}
+	m.running[t] = &activity{stop: stop, since: time.Now(), progress: Progress{State: StateRunning, Stage: stageReading}}
 	return t, ctx, stop
 }

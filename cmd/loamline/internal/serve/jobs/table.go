@@ -11,8 +11,8 @@ import (
 	"loamline/trace/intake"
 )
 
-// NotUsed is the answer that a column is not to be used.
-const NotUsed = "-"
+// notUsed is the answer that a column is not to be used.
+const notUsed = "-"
 
 // previewRows is how many rows are looked at for examples.
 const previewRows = 200
@@ -22,7 +22,7 @@ type TableView struct {
 	Separator   string            `json:"separator"`
 	Fingerprint string            `json:"header_fingerprint"`
 	Columns     []ColumnView      `json:"columns"`
-	Answers     map[string]string `json:"answers,omitempty"`  // said about this job: the file's header to a name of ours or NotUsed
+	Answers     map[string]string `json:"answers,omitempty"`  // said about this job: the file's header to a name of ours or notUsed
 	NoDepth     bool              `json:"no_depth,omitempty"` // somebody said that the file has no depth
 	AskDepth    bool              `json:"ask_depth,omitempty"`
 	Recalled    *Remembered       `json:"recalled,omitempty"` // what was answered for an earlier file of this instrument, on offer
@@ -177,7 +177,7 @@ func columnMap(answers, columns map[string]string) map[string]string {
 		}
 	}
 	for theirs, ours := range answers {
-		if ours != NotUsed {
+		if ours != notUsed {
 			m[ours] = theirs
 		}
 	}
@@ -214,13 +214,13 @@ func checkAnswers(file string, v *TableView, answers, columns map[string]string)
 		switch {
 		case !headers[header]:
 			return refuse(Problem{File: file, Field: header, Cause: "this file has no such column", Hint: "answer by the file's own headers"})
-		case name != NotUsed && !isColumnName(name):
+		case name != notUsed && !isColumnName(name):
 			return refuse(Problem{File: file, Field: header, Value: name, Cause: "no column of a readings table has this name", Hint: "use one of the names offered, or \"-\" where the column is not to be used"})
-		case name != NotUsed && given[name] != "":
+		case name != notUsed && given[name] != "":
 			return refuse(Problem{File: file, Field: header, Value: name, Cause: "this and " + given[name] + " are said to be the same", Hint: "keep one of them"})
 		}
 		given[name] = header
-		if theirs := columns[name]; name != NotUsed && theirs != "" && foldHeader(theirs) != foldHeader(header) && !hasHeader(answers, theirs) && hasHeader(headers, theirs) {
+		if theirs := columns[name]; name != notUsed && theirs != "" && foldHeader(theirs) != foldHeader(header) && !hasHeader(answers, theirs) && hasHeader(headers, theirs) {
 			return refuse(Problem{File: file, Field: header, Value: name, Cause: fmt.Sprintf("the job file says that the column %q is this", theirs), Hint: "say what that column is as well"})
 		}
 	}

@@ -77,7 +77,7 @@ func (s *Store) understandFile(job *Job, f *InputFile, file intake.File, logs bo
 
 // Answer is what somebody says about the files of a job.
 type Answer struct {
-	Columns    map[string]map[string]string `json:"columns"`     // by file name: header to a name of ours, or NotUsed
+	Columns    map[string]map[string]string `json:"columns"`     // by file name: header to a name of ours, or notUsed
 	NoDepth    []string                     `json:"no_depth"`    // files that have no depth
 	StillRight bool                         `json:"still_right"` // what was answered for an earlier file, where nothing contradicts it
 	Datum      *string                      `json:"datum"`       // "" where nobody knows
