@@ -30,7 +30,7 @@ func slowly(all []*Job, q Query) []string {
 	var out []*Job
 	for _, j := range all {
 		first, _ := j.TraceDays()
-		day := map[DaysOf]string{dayOfLocate: j.Day(), DayOfTrace: first, DayOfUpload: j.Created.Format(time.DateOnly)}[q.Days]
+		day := map[DaysOf]string{DayOfLocate: j.Day(), DayOfTrace: first, DayOfUpload: j.Created.Format(time.DateOnly)}[q.Days]
 		text := strings.ToLower(strings.Join([]string{j.Settings.Ticket, j.Settings.Area, j.Name, j.Files[0].Name, j.LineNames[0]}, "\n"))
 		ok := !slices.ContainsFunc(strings.Fields(strings.ToLower(q.Text)), func(w string) bool { return !strings.Contains(text, w) })
 		ok = ok && strings.Contains(strings.ToLower(j.Settings.Ticket), strings.ToLower(q.Ticket)) && strings.Contains(strings.ToLower(j.LineNames[0]), strings.ToLower(q.Line))

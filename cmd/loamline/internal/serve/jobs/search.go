@@ -14,7 +14,7 @@ type DaysOf string
 
 // The days of a job.
 const (
-	dayOfLocate DaysOf = ""       // as it was said, else of the readings, else of the upload
+	DayOfLocate DaysOf = ""       // as it was said, else of the readings, else of the upload
 	DayOfTrace  DaysOf = "trace"  // of the readings, else of the locate as it was said
 	DayOfUpload DaysOf = "upload" // when the files were handed in
 )
