@@ -5,14 +5,14 @@ import (
 	"strings"
 )
 
-// unitWords are the units that a header may name, by how ours are called.
+// unitWords are the units of length that a header may name, by how ours are called. A
+// frequency in another unit is seen at once, and may be said to be in it.
 var unitWords = map[string]string{
 	"m": "m", "metre": "m", "metres": "m", "meter": "m", "meters": "m",
 	"cm": "cm", "centimetre": "cm", "centimetres": "cm", "centimeter": "cm", "centimeters": "cm",
 	"mm": "mm", "millimetre": "mm", "millimetres": "mm", "millimeter": "mm", "millimeters": "mm",
 	"ft": "ft", "feet": "ft", "foot": "ft", "usft": "ft", "ftus": "ft", "sft": "ft",
 	"in": "in", "inch": "in", "inches": "in",
-	"hz": "hz", "khz": "khz", "ma": "ma", "db": "db",
 }
 
 // statedUnit finds a unit at the end of a header: "Depth (ft)", "depth [m]",
