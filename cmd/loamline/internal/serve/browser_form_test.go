@@ -24,7 +24,7 @@ func TestBrowserForm(t *testing.T) {
 	tab.Troubles() // the browser itself notes the refusal
 	screen(t, tab, "systems", 360)
 	tab.Do(chromedp.SetValue("#crs", "EPSG:2263"), chromedp.Click("button.main"))
-	tab.Wait("document.querySelector('#date')")
+	tab.Wait("document.querySelector('#date') && document.querySelector('#job_id')")
 	if webtest.Eval[string](tab, "document.querySelector('#date').value") != "2026-03-04" {
 		t.Error("the day is not filled in from the readings")
 	}

@@ -2,6 +2,7 @@ package jobs
 
 import (
 	"context"
+	"errors"
 	"fmt"
 	"slices"
 	"strings"
@@ -107,6 +108,9 @@ func (s *Store) Say(ctx context.Context, id string, revision int, a Answer) (Job
 		return s.understand(ctx, j, func(i int) intake.File { return fileAt(s.inputPath(id, i), j.Files[i]) })
 	})
 	if err != nil {
+		if _, gone := s.Job(id); errors.Is(gone, ErrNoJob) {
+			return job, gone // deleted while its files were read again
+		}
 		return job, err
 	}
 	if err := s.rememberAnswers(job); err != nil {
