@@ -141,9 +141,10 @@ func shownDepth(rds []reading, gapM float64) float64 {
 // AirCoupling judges a line's readings in runs: those whose antennas show the
 // transmitter's field, and those too near to an induction transmitter.
 func AirCoupling(line Line, units geo.Units) []Check {
-	line.rd = withoutClipped(inStationOrder(line.Readings))
+	rds := inStationOrder(line.Readings)
+	air := throughAir(rds, line.AntennaGapM)
+	line.rd = withoutClipped(rds)
 	expected := typicalDepth(line.rd)
-	air := throughAir(line.rd, line.AntennaGapM)
 	var out []Check
 	both := 0
 	for _, r := range line.rd {

@@ -41,8 +41,9 @@ const liftSpread = 2
 // or without a depth give no check. DepthRel is the relative noise of depth,
 // one sigma.
 func LiftChecks(line Line, depthRel float64, units geo.Units) []Check {
-	full := fullScale(inStationOrder(line.Readings))
-	ground := slices.DeleteFunc(withoutClipped(inStationOrder(line.Readings)), func(g reading) bool { return g.SetAside })
+	rds := inStationOrder(line.Readings)
+	full := fullScale(rds)
+	ground := slices.DeleteFunc(withoutClipped(rds), func(g reading) bool { return g.SetAside })
 	var out []Check
 	for i := range line.Readings {
 		if line.Readings[i].Status != trace.StatusCheck {

@@ -14,8 +14,8 @@
 //
 //   - every used reading lies within 4.5 sigma, any five neighbours within 3 sigma
 //     (root mean square), and no more of them beyond the 95 % band than chance
-//     allows (residual.go, the same for depths in depth.go, where two kinds of depth
-//     at one place are held both);
+//     allows (residual.go, the same for depths in depth.go; two kinds of depth at one
+//     place are held both, depth_kinds.go);
 //   - no exposed place lies outside the bands (exposed.go);
 //   - every place where readings were taken is in the line's zone, or in a gap, or
 //     in a doubt; readings set aside in a block are told (covered.go);

@@ -32,12 +32,13 @@ func (v *view) stepsOverGaps() []Breach {
 			continue
 		}
 		p, q := v.parts[part-1], v.parts[part]
-		from, to := p.FromM(), q.ToM()
-		switch {
-		case p.ToM()-from > longerSide*(to-q.FromM()):
-			from = q.FromM()
-		case to-q.FromM() > longerSide*(p.ToM()-from):
-			to = p.ToM()
+		from, to := q.FromM(), p.ToM()
+		inFirst, inSecond := shorterSides(p.ToM()-p.FromM(), q.ToM()-q.FromM())
+		if inFirst {
+			from = p.FromM()
+		}
+		if inSecond {
+			to = q.ToM()
 		}
 		width := math.Abs(s.lateralM)
 		out = append(out, Breach{Kind: Step, FromM: from, ToM: to, BandM: width + bandOver(s), SeparationM: width, Words: fmt.Sprintf(

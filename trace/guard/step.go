@@ -59,20 +59,24 @@ func (v *view) steps() []Breach {
 				}
 				words += ". Nothing tells on which side of the step the walk was on its line: the zone holds both courses all along."
 				lone = true
-				before, after := from-p.FromM(), p.ToM()-to
-				switch {
-				case before > longerSide*after:
-					to = p.ToM()
-				case after > longerSide*before:
+				before, after := shorterSides(from-p.FromM(), p.ToM()-to)
+				if before {
 					from = p.FromM()
-				default:
-					from, to = p.FromM(), p.ToM()
+				}
+				if after {
+					to = p.ToM()
 				}
 			}
 			out = append(out, Breach{Kind: Step, FromM: from, ToM: to, BandM: width + bandOver(s), Whole: lone, SeparationM: width, Words: words})
 		}
 	}
 	return out
+}
+
+// shorterSides tells on which sides of a lone step the line may lie elsewhere: on the
+// shorter one, on both where neither is clearly shorter.
+func shorterSides(beforeM, afterM float64) (before, after bool) {
+	return beforeM <= longerSide*afterM, afterM <= longerSide*beforeM
 }
 
 // suspectedNear is a stretch on which bleed-over is suspected and that begins or

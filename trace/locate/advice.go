@@ -53,14 +53,21 @@ func advise(s *trace.Sheet, errs []lineErrors) []trace.Advice {
 func adviseTransmitters(s *trace.Sheet) []trace.Advice {
 	var out []trace.Advice
 	for _, l := range s.Job.Lines {
-		if l.Transmitter == nil {
-			continue
-		}
-		if km := geo.RoughKm(*l.Transmitter, s.Plane.Origin()); km > strayKm {
+		if km, far := farTransmitter(s, l); far {
 			out = append(out, wholeLine(l.Name, fmt.Sprintf("the transmitter is said to stand %.0f km from the readings. Its own field near the line was not looked for: correct its place and make the map again.", km))...)
 		}
 	}
 	return out
+}
+
+// farTransmitter tells of a transmitter that is said to stand where it cannot have put
+// a signal on the line.
+func farTransmitter(s *trace.Sheet, l trace.LineSetup) (km float64, far bool) {
+	if l.Transmitter == nil {
+		return 0, false
+	}
+	km = geo.RoughKm(*l.Transmitter, s.Plane.Origin())
+	return km, km > strayKm
 }
 
 // adviseLayers names the layers whose frame leaves open where their lines are.

@@ -169,10 +169,7 @@ func warn(s *trace.Sheet) {
 			s.Problems = append(s.Problems, trace.Problem{File: s.Name, Field: "line", Value: l.Name, Warn: true,
 				Cause: "the job file names a line without a reading", Hint: "check the line's name in the trace"})
 		}
-		if l.Transmitter == nil {
-			continue
-		}
-		if km := geo.RoughKm(*l.Transmitter, s.Plane.Origin()); km > strayKm {
+		if km, far := farTransmitter(s, l); far {
 			s.Problems = append(s.Problems, trace.Problem{File: s.Name, Field: "line.transmitter", Value: l.Name, Warn: true,
 				Cause: fmt.Sprintf("the transmitter lies %.0f km from the readings", km), Hint: "check its longitude and latitude; longitude stands first"})
 		}

@@ -26,7 +26,7 @@ const (
 func contradictions(t trace.Trace, gapM float64, inputs []trace.Input, u geo.Units) []contradiction {
 	rs := inTravelOrder(t)
 	// Units and antennas are compared before a depth is left out for its neighbours.
-	found := slices.Concat(unitChanges(rs, inputs, u), againstAntennas(rs, gapM, fullScale(t), inputs, u), depthAtItsEnd(rs, inputs, u))
+	found := slices.Concat(unitChanges(rs, inputs, u), againstAntennas(t, gapM, inputs, u), depthAtItsEnd(rs, inputs, u))
 	return append(found, slices.Concat(lostPoints(rs, inputs, u), leapingGround(rs, inputs, u))...)
 }
 

@@ -34,12 +34,21 @@ func judgeFieldChecks(s *trace.Sheet, l *trace.Line, line bleed.Line) []trace.Fi
 	return out
 }
 
+// leastGaps is from how many readings a distance of the antennas is taken.
+const leastGaps = 5
+
 // antennaGapM is the distance between the antennas as stated or, where it is
 // not, as the readings themselves imply it.
 func antennaGapM(t trace.Trace, statedM float64) float64 {
 	if trace.Known(statedM) {
 		return statedM
 	}
+	return impliedGapM(t, leastGaps)
+}
+
+// impliedGapM is the median distance of the antennas that depths and signals of a
+// trace suppose, Unknown where fewer than least readings tell it.
+func impliedGapM(t trace.Trace, least int) float64 {
 	var gaps []float64
 	full := fullScale(t)
 	for i := range t.Readings {
@@ -51,7 +60,7 @@ func antennaGapM(t trace.Trace, statedM float64) float64 {
 			gaps = append(gaps, g)
 		}
 	}
-	return medianOfAtLeast(gaps, 5)
+	return medianOfAtLeast(gaps, least)
 }
 
 func medianOfAtLeast(v []float64, n int) float64 {

@@ -22,17 +22,13 @@ func leftOut(t trace.Trace, u geo.Units) []trace.Advice {
 	unplaced, example := 0, (*trace.Reading)(nil)
 	tooDeep, deepest := 0, 0.0
 	for i := range t.Readings {
-		r := &t.Readings[i]
-		switch {
+		switch r := &t.Readings[i]; {
 		case r.Status == trace.StatusSetAside && !r.Placed():
 			if unplaced++; example == nil {
 				example = r
 			}
-		case r.DepthDropped && r.DepthM > deepest && deeperThanRead(r):
-			deepest = r.DepthM
-		}
-		if r.DepthDropped && deeperThanRead(r) {
-			tooDeep++
+		case r.DepthDropped && deeperThanRead(r):
+			tooDeep, deepest = tooDeep+1, max(deepest, r.DepthM)
 		}
 	}
 	n := len(t.Readings)

@@ -1,6 +1,7 @@
 package serve
 
 import (
+	"strconv"
 	"strings"
 
 	"loamline/cmd/loamline/internal/serve/jobs"
@@ -72,18 +73,18 @@ func (f *form) transmitter(at string, before []float64) []float64 {
 	return out
 }
 
-// TransmitterX is the longitude of where the line's transmitter stood; 0 where that is
+// TransmitterX is the longitude of where the line's transmitter stood, "" where that is
 // not said.
-func (r lineRow) TransmitterX() float64 { return r.transmitterAt(0) }
+func (r lineRow) TransmitterX() string { return r.transmitterAt(0) }
 
 // TransmitterY is the latitude.
-func (r lineRow) TransmitterY() float64 { return r.transmitterAt(1) }
+func (r lineRow) TransmitterY() string { return r.transmitterAt(1) }
 
-func (r lineRow) transmitterAt(i int) float64 {
-	if i < len(r.Transmitter) {
-		return r.Transmitter[i]
+func (r lineRow) transmitterAt(i int) string {
+	if i >= len(r.Transmitter) {
+		return ""
 	}
-	return 0
+	return strconv.FormatFloat(r.Transmitter[i], 'f', -1, 64)
 }
 
 // forAll lays what the form says of all lines over every one of them; an empty

@@ -27,7 +27,10 @@ func TestTransmitterOnThePage(t *testing.T) {
 	}
 	s.wait(id, 1)
 	contains(t, s.get(path+"/settings", 200), `name="line.0.transmitter.x" value="-30.5006"`, `name="line.0.transmitter.y" value="44.1"`)
-	ask("2", "", "", http.StatusSeeOther)
+	ask("2", "0", "51.5", http.StatusSeeOther) // on the prime meridian
+	s.wait(id, 2)
+	contains(t, s.get(path+"/settings", 200), `name="line.0.transmitter.x" value="0"`)
+	ask("3", "", "", http.StatusSeeOther)
 	if job, _ := s.srv.store.Job(id); job.Settings.Lines[0].Transmitter != nil {
 		t.Errorf("%+v", job.Settings.Lines[0])
 	}

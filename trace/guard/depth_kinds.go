@@ -1,0 +1,79 @@
+package guard
+
+import (
+	"math"
+
+	"loamline/trace"
+)
+
+const (
+	// alikeSigma is from where a depth is far enough from the profile that another
+	// one like it nearby makes two kinds of depth of it.
+	alikeSigma = 3
+	// alikeRatio is how far two such depths may differ.
+	alikeRatio = 1.5
+	// alikeSpacings is how far apart they may lie: where two passes or two legs are
+	// read alternately, the next of a kind is two spacings on.
+	alikeSpacings = 4
+)
+
+// twoKinds finds depths far from the profile, kept or dropped, that have a fellow
+// nearby on the same side of it: two passes over one place that read different
+// depths, or the two legs of a line that comes back beside itself. Readings of the
+// other kind between them do not matter, so that no run need be all wrong.
+func (v *view) twoKinds() []Breach {
+	var all []int
+	var z []float64
+	for _, i := range v.byPlace {
+		r := &v.Readings[i]
+		if !trace.Known(r.DepthM) || r.DepthM <= 0 || r.DepthM >= shownM {
+			continue
+		}
+		if off := v.depthOff(i); math.Abs(off) >= alikeSigma {
+			all, z = append(all, i), append(z, off)
+		}
+	}
+	alike := make([]bool, len(all))
+	for k := 1; k < len(all); k++ {
+		a, b := v.feet[all[k-1]], v.feet[all[k]]
+		da, db := v.depthOf(all[k-1]), v.depthOf(all[k])
+		if v.Readings[all[k-1]].DepthDropped && v.Readings[all[k]].DepthDropped {
+			continue // for droppedDepths
+		}
+		if a.part == b.part && b.stationM-a.stationM < alikeSpacings*v.spacing[a.part] && z[k-1]*z[k] > 0 && math.Max(da, db) < alikeRatio*math.Min(da, db) {
+			alike[k-1], alike[k] = true, true
+		}
+	}
+	var out []Breach
+	groups := v.groups(all, alike)
+	for _, g := range groups {
+		out = append(out, v.depthBreach(g, "A depth differs by %s from the profile drawn, and so do others near it, more than its band explains: the line may lie at two depths here, or two lines under one name. The band is widened to hold it.",
+			"%d depths near each other differ by up to %s from the profile drawn, more than its band explains: the line may lie at two depths here, or two lines under one name. The band is widened to hold them."))
+	}
+	v.allAlong(groups, out)
+	return out
+}
+
+// manyShare is the share of a part's depths from which those that the profile does
+// not hold are no matter of a stretch: one who sweeps across the line reads it too
+// deep at either side all along.
+const manyShare = 0.2
+
+// allAlong lets breaches reach over all of their part where the depths that its
+// profile does not hold are many.
+func (v *view) allAlong(groups [][]int, breaches []Breach) {
+	read, off := make([]int, len(v.parts)), make([]int, len(v.parts))
+	for _, i := range v.byPlace {
+		if r := &v.Readings[i]; trace.Known(r.DepthM) && r.DepthM > 0 {
+			part := v.feet[i].part
+			if read[part]++; math.Abs(v.depthOff(i)) >= alikeSigma {
+				off[part]++
+			}
+		}
+	}
+	for k, g := range groups {
+		if part := v.feet[g[0]].part; float64(off[part]) >= manyShare*float64(read[part]) && off[part] > runLength {
+			breaches[k].FromM, breaches[k].ToM = v.parts[part].FromM(), v.parts[part].ToM()
+		}
+	}
+}
