@@ -5,11 +5,13 @@ function makeMarks(data, plan, state) {
   var ticks = L.polyline([], { className: 'ticks', smoothFactor: 0, interactive: false }).addTo(map);
   var crosses = L.polyline([], { className: 'crosses', smoothFactor: 0, interactive: false }).addTo(map);
   var bars = L.polyline([], { className: 'stations', smoothFactor: 0, interactive: false }).addTo(map);
-  var taken, view, ppm;
+  var leaders = L.polyline([], { className: 'leaders', smoothFactor: 0, interactive: false }).addTo(map);
+  var taken, strokes, view, ppm;
 
   function inView(x, y) { return view.contains(at(x, y)); }
 
-  // label puts words beside a place if nothing is there yet.
+  // label puts words beside a place if nothing is there yet, and returns where they
+  // came to stand.
   function label(x, y, words, className, must) {
     var p = map.latLngToContainerPoint(at(x, y)), size = map.getSize();
     var w = 9 * words.length + 14, h = className === 'gap' || className === 'doubt' ? 30 : 24;
@@ -23,7 +25,7 @@ function makeMarks(data, plan, state) {
     if (hit) return false;
     taken.push(box);
     L.marker(at(x, y), { icon: L.divIcon({ className: 'label ' + className, html: el('span', '', words), iconSize: [0, 0] }), keyboard: false, interactive: false }).addTo(labels);
-    return true;
+    return at(x, y);
   }
 
   // across is a short stroke of so many pixels across a line.
@@ -51,31 +53,41 @@ function makeMarks(data, plan, state) {
       if (p.gap || !inView(p.x, p.y)) continue;
       if (label(p.x, p.y, named(line), 'code', false)) { s += gap * 3 / 4; placed++; }
     }
-    if (placed === 0) {
-      for (var k = 0; k <= 12; k++) {
-        var spot = placeOn(line, end * (0.5 + (k % 2 ? 1 : -1) * k / 25));
-        if (spot.gap || !inView(spot.x, spot.y)) continue;
-        // Where the line itself is crowded its name stands beside it.
-        var beside = [0, 28, -28, 56, -56].some(function (px) {
-          if (px !== 0 && nearAnother(index, spot.x, spot.y + px / ppm, 5 * named(line).length + 20 + Math.abs(px))) return false;
-          return label(spot.x, spot.y + px / ppm, named(line), 'code', k === 12 && px === 0);
-        });
-        if (beside) break;
-      }
+    if (placed > 0) return;
+    var spots = [];
+    for (var k = 0; k <= 12; k++) {
+      var spot = placeOn(line, end * (0.5 + (k % 2 ? 1 : -1) * k / 25));
+      if (!spot.gap && inView(spot.x, spot.y)) spots.push(spot);
     }
+    // Where the line itself is crowded its name stands beside it; where that could be
+    // read as another line's, farther off with a stroke to its own.
+    if (spots.some(function (p) { return [0, 28, -28, 56, -56].some(function (px) { return beside(line, index, p, px); }); })) return;
+    if (spots.some(function (p) { return [80, -80, 120, -120, 160, -160].some(function (px) { return led(line, p, px); }); })) return;
+    if (spots.length) label(spots[0].x, spots[0].y, named(line), 'code', true);
+  }
+
+  function beside(line, index, p, px) {
+    if (px !== 0 && nearAnother(index, p.x, p.y + px / ppm, 5 * named(line).length + 20 + Math.abs(px))) return false;
+    return label(p.x, p.y + px / ppm, named(line), 'code', false);
+  }
+
+  function led(line, p, px) {
+    var stands = label(p.x, p.y + px / ppm, named(line), 'code', false);
+    if (stands) strokes.push([at(p.x, p.y), stands]);
+    return stands;
   }
 
   function stations(line) {
-    var words = wordings[state.units], step = roundStep(words.steps, 80 / ppm), strokes = [], end = lineEnd(line);
+    var words = wordings[state.units], step = roundStep(words.steps, 80 / ppm), ends = [], end = lineEnd(line);
     for (var k = 0; k * step <= end + 1e-6; k++) {
       var p = placeOn(line, k * step);
       if (p.gap || !inView(p.x, p.y)) continue;
       var stroke = across(line, k * step, 26);
-      strokes.push(stroke);
+      ends.push(stroke);
       var out = L.latLng(stroke[0].lat * 1.6 - p.y * 0.6, stroke[0].lng * 1.6 - p.x * 0.6);
       label(out.lng, out.lat, words.long(k * step).replace(/\.0 m$/, ' m'), 'station', false);
     }
-    bars.setLatLngs(strokes);
+    bars.setLatLngs(ends);
   }
 
   function readings() {
@@ -172,11 +184,13 @@ function makeMarks(data, plan, state) {
     ppm = plan.pixelsPerMetre();
     view = map.getBounds().pad(0.15);
     taken = [];
+    strokes = [];
     labels.clearLayers();
     byId('plan').parentNode.querySelectorAll('.zoom, .north, .scale').forEach(takeFurniture);
     findings();
     readings();
     data.lines.forEach(function (l, i) { if (l.parts.length) codes(l, i); });
+    leaders.setLatLngs(strokes);
     var chosen = data.lines[state.line];
     if (chosen && chosen.parts.length) stations(chosen); else bars.setLatLngs([]);
     scaleBar();

@@ -7,8 +7,8 @@ import (
 )
 
 // crowded lists what is laid out wrongly: buttons whose letters are stacked or
-// whose words stick out, labels cut at the plan's frame, and labels that lie on
-// 'not traced'.
+// whose words stick out, labels cut at the plan's frame, labels that lie on each
+// other, and lines in sight without their name.
 const crowded = `(() => {
 	const out = [], box = e => e.getBoundingClientRect(), frame = box(document.getElementById('plan'));
 	for (const e of document.querySelectorAll('.tools button, .under button, .zoom button')) {
@@ -23,10 +23,15 @@ const crowded = `(() => {
 		const r = box(e);
 		if (r.left < frame.left || r.right > frame.right || r.top < frame.top || r.bottom > frame.bottom) out.push('cut: ' + e.textContent);
 		for (const g of labels) {
-			if (g === e || g.parentNode.className.indexOf('gap') < 0) continue;
+			if (g === e) continue;
 			const q = box(g);
 			if (r.left < q.right && q.left < r.right && r.top < q.bottom && q.top < r.bottom) out.push(e.textContent + ' lies on ' + g.textContent);
 		}
+	}
+	const names = new Set(labels.filter(e => e.parentNode.className.indexOf('code') >= 0).map(e => e.textContent));
+	for (const o of document.querySelectorAll('#line option')) {
+		const name = o.textContent.split(',')[0].slice(0, 15);
+		if (![...names].some(n => n === name || n.endsWith(' ' + name) || n.indexOf(name) >= 0)) out.push('no name on the plan: ' + name);
 	}
 	return out;
 })()`
