@@ -59,7 +59,7 @@ func (v *view) keptDepths() []Breach {
 	markRuns(z, bad, func(k int) bool { return v.feet[kept[k]].part == v.feet[kept[k-runLength+1]].part })
 	var out []Breach
 	for _, g := range v.groups(kept, bad) {
-		out = append(out, v.depthBreach(g, "A depth that was used differs by %s from the profile drawn, more than its band explains; the band is widened to hold it.",
+		out = append(out, v.depthBreach(g, "a depth that was used differs by %s from the profile drawn, more than its band explains; the band is widened to hold it.",
 			"%d depths that were used differ by up to %s from the profile drawn, more than its band explains; the band is widened to hold them."))
 	}
 	return out
@@ -99,7 +99,7 @@ func (v *view) droppedDepths() []Breach {
 	var out []Breach
 	groups := v.groups(all, bad)
 	for _, g := range groups {
-		out = append(out, v.depthBreach(g, "A depth agrees with others nearby and not with the profile drawn, from which it differs by %s; the band is widened to hold it.",
+		out = append(out, v.depthBreach(g, "a depth agrees with others nearby and not with the profile drawn, from which it differs by %s; the band is widened to hold it.",
 			"%d depths in a row agree with each other and not with the profile drawn, from which they differ by up to %s; the band is widened to hold them."))
 	}
 	v.allAlong(groups, out)

@@ -47,7 +47,7 @@ func (v *view) twoKinds() []Breach {
 	var out []Breach
 	groups := v.groups(all, alike)
 	for _, g := range groups {
-		out = append(out, v.depthBreach(g, "A depth differs by %s from the profile drawn, and so do others near it, more than its band explains: the line may lie at two depths here, or two lines under one name. The band is widened to hold it.",
+		out = append(out, v.depthBreach(g, "a depth differs by %s from the profile drawn, and so do others near it, more than its band explains: the line may lie at two depths here, or two lines under one name. The band is widened to hold it.",
 			"%d depths near each other differ by up to %s from the profile drawn, more than its band explains: the line may lie at two depths here, or two lines under one name. The band is widened to hold them."))
 	}
 	v.allAlong(groups, out)
