@@ -93,12 +93,32 @@ func exception(ev *runtime.EventExceptionThrown) string {
 	return ev.ExceptionDetails.Exception.Description
 }
 
-// Do runs actions or ends the test.
+// Do runs actions, one after the other, or ends the test. An action on a page
+// that is just being left finds its element gone before it has done anything:
+// it is tried again on the page that comes.
 func (tab *Tab) Do(steps ...chromedp.Action[chromedp.Void]) {
 	tab.t.Helper()
-	if err := chromedp.Do(tab.ctx, steps...); err != nil {
-		tab.t.Fatal(err)
+	end := time.Now().Add(patience)
+	for _, step := range steps {
+		err := chromedp.Do(tab.ctx, step)
+		for err != nil && left(err) && time.Now().Before(end) {
+			time.Sleep(20 * time.Millisecond)
+			err = chromedp.Do(tab.ctx, step)
+		}
+		if err != nil {
+			tab.t.Fatal(err)
+		}
 	}
+}
+
+// left tells of an error whether the element belonged to a page that is gone.
+func left(err error) bool {
+	for _, words := range []string{"Could not find node", "No node with given id", "does not belong to the document", "Node is detached", "Cannot find context"} {
+		if strings.Contains(err.Error(), words) {
+			return true
+		}
+	}
+	return false
 }
 
 // Go loads an address.
@@ -117,14 +137,15 @@ func Eval[T any](tab *Tab, js string) T {
 	return v
 }
 
-// Wait waits until a JavaScript expression is true. It asks from outside: a
-// page with a strict policy runs no code that a string was made into.
+// Wait waits until a JavaScript expression is true on a page that is wholly
+// loaded. It asks from outside: a page with a strict policy runs no code that a
+// string was made into.
 func (tab *Tab) Wait(js string) {
 	tab.t.Helper()
 	end := time.Now().Add(patience)
 	for {
 		// A page that is being left answers with an error: the next one is asked.
-		yes, err := chromedp.Run(tab.ctx, chromedp.Evaluate[bool]("!!("+js+")"))
+		yes, err := chromedp.Run(tab.ctx, chromedp.Evaluate[bool]("document.readyState === 'complete' && !!("+js+")"))
 		if err == nil && yes {
 			return
 		}
