@@ -20,9 +20,9 @@
 //   - every place where readings were taken is in the line's zone, or in a gap, or
 //     in a doubt; readings set aside in a block are told (covered.go);
 //   - the walk does not sweep across the line (zigzag.go), nor step sideways onto a
-//     parallel course (step.go, kink.go, bendstep.go, behind a gap gapstep.go), its
-//     passes agree (passes.go), and the
-//     line does not run beside itself (beside.go);
+//     parallel course (step.go, kink.go, bendstep.go, behind a gap gapstep.go, out and
+//     back on a winding line excursion.go), its passes agree (passes.go), and the line
+//     does not run beside itself (beside.go);
 //   - where readings are too far apart to tell where a bend lies, the band holds
 //     the alternatives (sparse.go, corner.go).
 //

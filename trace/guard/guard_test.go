@@ -289,3 +289,32 @@ func TestStepOverAGap(t *testing.T) {
 		}
 	}
 }
+
+// TestExcursions: a course beside a winding one, out and back, is a step; the winding
+// line alone is none, nor is one that goes aside as slowly as it winds. A reading of it
+// that was set aside hides nothing.
+func TestExcursions(t *testing.T) {
+	wave := func(x float64) float64 { return 3 * math.Sin(2*math.Pi*x/32) }
+	for name, c := range map[string]struct {
+		y     func(x float64) float64
+		aside int // a reading set aside for its place
+		want  bool
+	}{
+		"out and back":                    {func(x float64) float64 { return wave(x) + 1.5*b2f(x >= 39 && x < 49) }, -1, true},
+		"out and back, one set aside":     {func(x float64) float64 { return wave(x) + 1.5*b2f(x >= 39 && x < 49) }, 20, true},
+		"out and back by less than 0.6 m": {func(x float64) float64 { return wave(x) + 0.4*b2f(x >= 39 && x < 49) }, -1, false},
+		"winding":                         {wave, -1, false},
+		"winding faster in between": {func(x float64) float64 {
+			return wave(x) + 0.7*math.Max(0, math.Cos(math.Pi*(x-44)/12))*b2f(math.Abs(x-44) < 6)
+		}, -1, false},
+	} {
+		places := along(48, c.y)
+		l := read(line(0.1, places...), places...)
+		if c.aside >= 0 {
+			l.Readings[c.aside].SetAside(trace.ReasonOutlier + " 1.5 m off the line")
+		}
+		if got := newView(l, rule()).excursions(nil); len(got) > 0 != c.want {
+			t.Errorf("%s: %v, want one: %v", name, got, c.want)
+		}
+	}
+}

@@ -70,7 +70,7 @@ func (v *view) steps() []Breach {
 			out = append(out, Breach{Kind: Step, FromM: from, ToM: to, BandM: width + bandOver(s), Whole: lone, SeparationM: width, Words: words})
 		}
 	}
-	return out
+	return append(out, v.excursions(out)...)
 }
 
 // shorterSides tells on which sides of a lone step the line may lie elsewhere: on the

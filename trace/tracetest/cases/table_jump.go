@@ -60,8 +60,27 @@ func jumpCases() []Case {
 			b.gear.current = true
 			b.walkJumping(neighbor{asideM: 1.5, depthM: 1.2, currentMA: currentMA / 2}, 50, 70, 2)
 		}},
+		{"jump/1.5m-in-a-wave", "onto a neighbour and back on a winding line", func(b *bench) {
+			b.gear.depth = false
+			b.jumpInWave(2.4, 1.5, 54, 64)
+		}},
+		{"jump/2.5m-in-a-wave", "onto a neighbour and back on a winding line, read every 3.5 m", func(b *bench) {
+			b.jumpInWave(3.5, 2.5, 45, 66)
+		}},
 		{"jump/1m-every-metre", "onto a neighbour for 10 m, read every metre", func(b *bench) {
 			b.walkJumping(neighbor{asideM: 1, depthM: 1.1, currentMA: currentMA}, 30, 40, 1)
 		}},
 	}...))
+}
+
+// jumpInWave walks a winding line and is beside it between two stations.
+func (b *bench) jumpInWave(stepM, asideM, fromM, toM float64) {
+	l := b.bury("A", wavePath(96, 3, 32), flat(1))
+	for s := 0.0; s <= l.path.Length(); s += stepM {
+		aside := 0.0
+		if s >= fromM && s <= toM {
+			aside = asideM
+		}
+		b.read(l, s, aside)
+	}
 }
