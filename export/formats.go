@@ -11,6 +11,7 @@ import (
 	"loamline/export/gpkg"
 	"loamline/export/gpx"
 	"loamline/export/kml"
+	"loamline/export/landxml"
 	"loamline/export/page"
 	"loamline/export/pdf"
 	"loamline/export/shp"
@@ -46,6 +47,7 @@ var formats = []format{
 	{"html", "one page for phone and desk, needs no network", false, onePage},
 	{"csv", "tables of the lines by station, of the points to stake out with their ties, of every reading, and of how far records lie off, with the cautions beside them", false, tables},
 	{"dxf", "drawing for CAD, layers by utility and kind", false, streamed(".dxf", dxf.Write)},
+	{"landxml", "LandXML 1.2 for civil design: plan features and points", false, streamed("-landxml.xml", landxml.Write)},
 	{"shp", "Shapefiles in a zip, for a desk GIS", false, streamed("-shp.zip", shp.Write)},
 	{"gpx", "waypoints for re-marking", false, waypoints},
 }

@@ -159,3 +159,36 @@ func TestFrameIn(t *testing.T) {
 		t.Error("EPSG:1 was found")
 	}
 }
+
+// Whoever reprojects WGS 84 by a null transformation is told how far off that lands:
+// the shifts of the frames at each place are those of TestDatumOffsetsQuoted.
+func TestOutputWordsTellTheReprojection(t *testing.T) {
+	own := func(crs, datum string) Frame {
+		f, err := NewFrame(crs, datum, 2026)
+		if err != nil {
+			t.Fatal(err)
+		}
+		return f
+	}
+	at := LonLat{-74.0060, 40.7128}
+	for _, c := range []struct {
+		at      LonLat
+		out, in Frame
+		want    []string
+	}{
+		{at, Frame{}, own("EPSG:4326", "NAD83(2011)"), []string{"The files are in WGS 84", "NAD83(2011)", "1.3 m off", "time-dependent", "--output-crs"}},
+		{at, Frame{}, own("EPSG:4326", "WGS84"), []string{"1.3 m off"}},
+		{LonLat{13.4, 52.5}, Frame{}, own("EPSG:4326", "ETRS89"), []string{"ETRS89", "0.9 m off"}},
+		{at, own("EPSG:2263", "NAD83(2011)"), own("EPSG:4326", "NAD83(2011)"), []string{"are in EPSG:2263", "frame NAD83(2011)", "GeoJSON, KML, GPX and the page are WGS 84"}},
+	} {
+		got := c.out.OutputWords(c.at, c.in)
+		for _, w := range c.want {
+			if !strings.Contains(got, w) {
+				t.Errorf("%q says nothing of %q", got, w)
+			}
+		}
+	}
+	if got := (Frame{}).OutputWords(LonLat{-30.5, 44.1}, own("EPSG:4326", "WGS84")); got != "" {
+		t.Errorf("in the open ocean no frame is another: %q", got)
+	}
+}

@@ -43,6 +43,7 @@ var mayImport = map[string][]string{
 	"export/kml":                 formatsMay,
 	"export/gpx":                 formatsMay,
 	"export/dxf":                 formatsMay,
+	"export/landxml":             formatsMay,
 	"export/shp":                 formatsMay,
 	"export/table":               formatsMay,
 	"export/page":                formatsMay,

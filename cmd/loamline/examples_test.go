@@ -32,7 +32,7 @@ func TestExamples(t *testing.T) {
 			}
 			var out, errs bytes.Buffer
 			table := strings.TrimSuffix(job, ".toml") + ".csv"
-			args := []string{"loamline", "map", table, "--job", job, "--out", made, "--write", "gpkg,pdf,html,csv,gpx,dxf,shp"}
+			args := []string{"loamline", "map", table, "--job", job, "--out", made, "--write", "gpkg,pdf,html,csv,gpx,dxf,landxml,shp"}
 			if status := run(context.Background(), args, streams{in: strings.NewReader(""), out: &out, err: &errs}); status != statusOK {
 				t.Fatalf("status %d: %s", status, errs.String())
 			}

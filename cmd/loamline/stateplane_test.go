@@ -73,7 +73,7 @@ role = "background"
 	if os.Getenv("LOAMLINE_TEST_POSTGIS") != "" {
 		address = ownDatabase(t)
 	}
-	args := []string{"loamline", "map", at("walk.csv"), "--job", at("walk.toml"), "--out", at("out"), "--write", "gpkg,csv,dxf,shp,html"}
+	args := []string{"loamline", "map", at("walk.csv"), "--job", at("walk.toml"), "--out", at("out"), "--write", "gpkg,csv,dxf,landxml,shp,html"}
 	if address != "" {
 		args = append(args, "--archive", address)
 	}
@@ -123,6 +123,16 @@ role = "background"
 			t.Fatalf("%s: %v\n%s", what, err, info)
 		}
 		checkWKT(what, line[1])
+	}
+	// LandXML has it north first.
+	design, err := os.ReadFile(at("out/walk-landxml.xml"))
+	list := regexp.MustCompile(`(?s)<PlanFeatures name="centerline".*?<PntList2D>([^<]*)<`).FindSubmatch(design)
+	if err != nil || list == nil || !strings.Contains(string(design), `epsgCode="6424"`) || !strings.Contains(string(design), `linearUnit="USSurveyFoot"`) {
+		t.Fatalf("LandXML: %v\n%.2000s", err, design)
+	}
+	both := strings.Fields(string(list[1]))
+	for i := 0; i+1 < len(both); i += 2 {
+		checkWKT("LandXML", both[i+1]+" "+both[i])
 	}
 
 	text, err := os.ReadFile(at("out/walk-lines.csv"))

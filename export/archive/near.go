@@ -78,10 +78,23 @@ func (c Cells) Centers() []geo.XY {
 type Extent struct{ West, South, East, North float64 }
 
 // Extents are the boxes about the places, two where they hold the antimeridian.
-func (c Cells) Extents(plane geo.Plane) []Extent {
+func (c Cells) Extents(plane geo.Plane) []Extent { return c.about(plane, c.Centers()) }
+
+// Boxes are up to n boxes that hold the places as Extents does, and less of what lies
+// between them.
+func (c Cells) Boxes(plane geo.Plane, n int) []Extent {
+	centers := c.Centers()
+	var out []Extent
+	for piece := range slices.Chunk(centers, max((len(centers)+n-1)/n, 1)) {
+		out = append(out, c.about(plane, piece)...)
+	}
+	return out
+}
+
+func (c Cells) about(plane geo.Plane, centers []geo.XY) []Extent {
 	d := place.NewDegrees(plane)
 	var b place.Box
-	for _, p := range c.Centers() {
+	for _, p := range centers {
 		for _, corner := range []geo.XY{{X: -1.5, Y: -1.5}, {X: -1.5, Y: 1.5}, {X: 1.5, Y: -1.5}, {X: 1.5, Y: 1.5}} {
 			b.Add(d.XY(p.Add(corner.Scale(c.WithinM))))
 		}

@@ -179,6 +179,9 @@ func (d *drawing) notes() {
 		return
 	}
 	lines := []string{"Job " + d.s.Name + ", made by loamline " + d.s.Version + ". Coordinates: " + place.FrameWords(d.frame) + "."}
+	if d.s.OutputWords != "" {
+		lines = append(lines, d.s.OutputWords)
+	}
 	if v := d.s.Job.VerticalDatum; v != "" {
 		lines = append(lines, "Elevations above "+v+".")
 	}

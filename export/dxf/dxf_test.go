@@ -86,6 +86,11 @@ func TestGDALReadsTheDrawing(t *testing.T) {
 // Without a plane system of its own a job is drawn in the UTM zone of its place;
 // what is said of it stands in the drawing.
 func TestDrawingWithoutASystem(t *testing.T) {
+	warned := sample.Sheet()
+	warned.OutputWords = "Common tools take WGS 84 and NAD83(2011) for the same when they reproject."
+	if !strings.Contains(string(check.Write(t, warned, Write)), warned.OutputWords) {
+		t.Error("the drawing does not say what a reprojection would do")
+	}
 	text := string(check.Write(t, sample.Sheet(), Write))
 	if !strings.Contains(text, "EPSG:32619 (WGS 84 / UTM zone 19N)") || !strings.Contains(text, "CHECK BEFORE DIGGING: W-1") {
 		t.Error("the drawing does not say what it is")

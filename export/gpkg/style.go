@@ -26,8 +26,8 @@ func (p *writer) putStyles() error {
 
 func (p *writer) putStyle(l layer.Layer) error {
 	return p.exec(`INSERT INTO layer_styles (f_table_catalog, f_table_schema, f_table_name, f_geometry_column, styleName,
-	 styleQML, styleSLD, useAsDefault, description, owner, update_time) VALUES ('', '', ?, 'geom', ?, ?, '', 1, ?, '', ?)`,
-		l.Role, l.Role, layerStyle(l), words.RoleTitle(l.Role), p.stamp)
+	 styleQML, styleSLD, useAsDefault, description, owner, update_time) VALUES ('', '', ?, 'geom', ?, ?, ?, 1, ?, '', ?)`,
+		l.Role, l.Role, layerStyle(l), layerSLD(l), words.RoleTitle(l.Role), p.stamp)
 }
 
 // symbol is one symbol of a renderer: a value of the attribute, its legend and

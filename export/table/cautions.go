@@ -16,6 +16,9 @@ func Cautions(w io.Writer, s *trace.Sheet) error {
 	if s.Frame != "" {
 		fmt.Fprintf(b, "\n%s\n", s.Frame)
 	}
+	if s.OutputWords != "" {
+		fmt.Fprintf(b, "\n%s\n", s.OutputWords)
+	}
 	textList(b, "Cautions", s.Cautions)
 	var advice []string
 	for _, a := range s.MostImportantFirst() {

@@ -138,8 +138,9 @@ func TestPlainCell(t *testing.T) {
 // What stands beside the tables holds every caution and every piece of advice.
 func TestCautionsBesideTheTables(t *testing.T) {
 	s := sample.Sheet()
+	s.OutputWords = "Common tools take WGS 84 and NAD83(2011) for the same when they reproject."
 	got := string(check.Write(t, s, Cautions))
-	for _, want := range append(append([]string{"one-call centre", "lantern-row-readings.csv"}, s.Cautions...), s.AdviceWords()...) {
+	for _, want := range append(append([]string{s.OutputWords, "one-call centre", "lantern-row-readings.csv"}, s.Cautions...), s.AdviceWords()...) {
 		if !strings.Contains(got, want) {
 			t.Errorf("no %q in\n%s", want, got)
 		}

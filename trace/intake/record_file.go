@@ -21,7 +21,7 @@ func (l *layerReader) readFile(s *trace.Source, r io.Reader) error {
 		if err := l.noJournal(); err != nil {
 			return err
 		}
-		return withCopy(l.file, buf, func(f *os.File) error { return l.readGeoPackage(f.Name()) })
+		return withCopy(l.file, buf, func(f *os.File) error { return l.readGeoPackage(f.Name(), jobReach(s)) })
 	case bytes.HasPrefix(head, []byte("PK\x03\x04")):
 		return withCopy(l.file, buf, func(f *os.File) error { return l.readZip(f) })
 	case bytes.HasPrefix(head, []byte{0, 0, 0x27, 0x0a}):

@@ -20,8 +20,9 @@ type gpkgLayer struct {
 	code                int
 }
 
-// readGeoPackage reads the layer that is asked for, or the only one of lines.
-func (l *layerReader) readGeoPackage(path string) error {
+// readGeoPackage reads the layer that is asked for, or the only one of lines; of its
+// features those within reach.
+func (l *layerReader) readGeoPackage(path string, within reach) error {
 	db, err := sql.Open("sqlite", "file:"+(&url.URL{Path: filepath.ToSlash(path)}).EscapedPath()+"?mode=ro&immutable=1")
 	if err != nil {
 		return l.noGeoPackage(err)
@@ -47,7 +48,7 @@ func (l *layerReader) readGeoPackage(path string) error {
 			return err
 		}
 	}
-	if err := l.gpkgFeatures(db, y); err != nil {
+	if err := (&gpkgReader{l: l, db: db, y: y}).read(within); err != nil {
 		var p *trace.Problem
 		if errors.As(err, &p) {
 			return err
@@ -120,46 +121,6 @@ func (l *layerReader) choose(layers []gpkgLayer) (gpkgLayer, error) {
 		return may[0], nil
 	}
 	return gpkgLayer{}, l.badLayer("layer", "", fmt.Sprintf("the GeoPackage has %d layers, and which is meant is not said", len(layers)), "name one in its [[reference]], layer = …: "+strings.Join(names, ", "))
-}
-
-func (l *layerReader) gpkgFeatures(db *sql.DB, y gpkgLayer) error {
-	rows, err := db.Query(`SELECT * FROM "` + strings.ReplaceAll(y.table, `"`, `""`) + `"`)
-	if err != nil {
-		return err
-	}
-	defer rows.Close()
-	columns, err := rows.Columns()
-	if err != nil {
-		return err
-	}
-	values, into := make([]any, len(columns)), make([]any, len(columns))
-	for i := range values {
-		into[i] = &values[i]
-	}
-	for rows.Next() {
-		if err := rows.Scan(into...); err != nil {
-			return err
-		}
-		all := make(map[string]any, len(columns))
-		var blob []byte
-		for i, name := range columns {
-			if strings.EqualFold(name, y.column) {
-				blob, _ = values[i].([]byte)
-				continue
-			}
-			all[name] = values[i]
-		}
-		s := shape{kind: "no geometry"}
-		if len(blob) > 0 {
-			if body, err := gpkgBody(blob); err != nil {
-				s = shape{err: err}
-			} else {
-				s = wkbShape(body, l.frame, l.ref.Background)
-			}
-		}
-		l.take(s, l.fromColumns(all, nil), 0)
-	}
-	return rows.Err()
 }
 
 // gpkgBody is the well-known binary behind a GeoPackage geometry's header (clause

@@ -21,7 +21,8 @@ type layerReader struct {
 	records  []trace.GeoRecord
 	problems []trace.Problem
 	skipped  map[string]int // features by what they are instead of lines
-	feature  int            // number of the feature at hand, from 1
+	feature  int            // features so far, the one at hand included
+	number   int            // of the feature at hand in its layer; 0 takes its place in the order
 	wrong    int            // features left out for what is in them
 	deepless int            // lines whose depth could not be used
 	nameless int            // features without the column of names
@@ -129,7 +130,7 @@ func isPlace(line []geo.LonLat) bool {
 func (l *layerReader) leave(a attributes, row int, err error) {
 	if l.wrong++; l.wrong <= toldFeatures {
 		l.problems = append(l.problems, trace.Problem{File: l.file, Row: row, Warn: true,
-			Field: fmt.Sprintf("feature %d", l.feature), Value: trace.Shorten(l.nameOf(a)), Cause: err.Error(), Hint: "it is left out; correct it in the layer"})
+			Field: fmt.Sprintf("feature %d", l.numbered()), Value: trace.Shorten(l.nameOf(a)), Cause: err.Error(), Hint: "it is left out; correct it in the layer"})
 	}
 }
 
@@ -150,7 +151,15 @@ func (l *layerReader) nameOf(a attributes) string {
 	if l.ref.Layer != "" {
 		base = l.ref.Layer
 	}
-	return fmt.Sprintf("%s %d", strings.TrimSuffix(base, path.Ext(base)), l.feature)
+	return fmt.Sprintf("%s %d", strings.TrimSuffix(base, path.Ext(base)), l.numbered())
+}
+
+// numbered is by what the feature at hand is found in its layer, from 1.
+func (l *layerReader) numbered() int {
+	if l.number != 0 {
+		return l.number
+	}
+	return l.feature
 }
 
 // tellSkipped says what was left out, by kinds.

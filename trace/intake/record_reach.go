@@ -61,6 +61,21 @@ func reachOf(s *trace.Source, frame geo.Frame) reach {
 	return r
 }
 
+// jobReach is the reach of a job's readings as they are so far; there is none where
+// their own frame is not known.
+func jobReach(s *trace.Source) reach {
+	readings, err := s.Job.DatedBy(s.Readings).Frame()
+	if err != nil {
+		return reach{}
+	}
+	return reachOf(s, readings)
+}
+
+// meets reports whether two boxes have a place in common.
+func (b box) meets(c box) bool {
+	return b.west <= c.east && c.west <= b.east && b.south <= c.north && c.south <= b.north
+}
+
 // in is the box in a layer's own system and unit, wide enough to hold all of it:
 // its sides are bent there.
 func (r reach) in(frame geo.Frame) (box, bool) {

@@ -12,7 +12,10 @@ import (
 // maxWKBDepth bounds collections in collections.
 const maxWKBDepth = 4
 
-var errShortWKB = errors.New("its geometry is cut short")
+var (
+	errShortWKB = errors.New("its geometry is cut short")
+	errTooDeep  = errors.New("its geometry has collections in collections in collections")
+)
 
 // wkbShape reads a feature's geometry from well-known binary: that of OGC 06-103r4
 // with Z, M or both (codes from 1000 on), or the extended form of PostGIS with the
@@ -37,6 +40,22 @@ type wkbReader struct {
 	frame geo.Frame
 	areas bool // areas are wanted too
 	lines [][]geo.LonLat
+
+	// extent takes the positions instead, those of points too, where only it is wanted.
+	extent *box
+}
+
+// wkbExtent is the box about a geometry in the layer's own system; ok is false where
+// it has none or it cannot be told.
+func wkbExtent(b []byte, frame geo.Frame) (extent box, ok bool) {
+	if len(b) == 0 {
+		return emptyBox(), false
+	}
+	extent = emptyBox()
+	r := wkbReader{b: b, frame: frame, areas: true, extent: &extent}
+	kind, err := r.geometry(0)
+	size := extent.east - extent.west + extent.north - extent.south
+	return extent, err == nil && kind != unknownKind && size >= 0 && !math.IsInf(size, 1)
 }
 
 func (r *wkbReader) uint32() (uint32, error) {
@@ -93,19 +112,19 @@ func (r *wkbReader) geometry(depth int) (string, error) {
 	}
 	switch kind {
 	case 1:
-		return "Point", nil
+		return "Point", r.point(numbers)
 	case 2:
 		return "LineString", r.keep(r.positions(numbers))
 	case 3:
 		return "Polygon", r.rings(numbers)
 	case 4:
-		return "MultiPoint", nil
+		return "MultiPoint", r.pieces(depth)
 	case 5:
 		return "MultiLineString", r.parts(depth)
 	case 6:
 		return "MultiPolygon", r.parts(depth)
 	case 7:
-		return "GeometryCollection", nil
+		return "GeometryCollection", r.pieces(depth)
 	case 8:
 		return "LineString", r.keep(r.arcs(numbers))
 	case 9:
@@ -117,13 +136,39 @@ func (r *wkbReader) geometry(depth int) (string, error) {
 	case 12:
 		return "MultiPolygon", r.parts(depth)
 	}
-	return "an unknown geometry", nil
+	return unknownKind, nil
+}
+
+const unknownKind = "an unknown geometry"
+
+// point reads a position where the extent is wanted.
+func (r *wkbReader) point(numbers int) error {
+	if r.extent == nil {
+		return nil
+	}
+	if len(r.b) < 8*numbers {
+		return errShortWKB
+	}
+	x, y := math.Float64frombits(r.order.Uint64(r.b)), math.Float64frombits(r.order.Uint64(r.b[8:]))
+	r.b = r.b[8*numbers:]
+	return r.keep([]xy{{x, y}}, nil)
+}
+
+// pieces reads what is neither a line nor an area where the extent is wanted.
+func (r *wkbReader) pieces(depth int) error {
+	if r.extent == nil {
+		return nil
+	}
+	return r.parts(depth)
 }
 
 func (r *wkbReader) parts(depth int) error {
 	n, err := r.uint32()
 	if err != nil || depth >= maxWKBDepth {
-		return errors.Join(err)
+		if err == nil && r.extent != nil {
+			err = errTooDeep
+		}
+		return err
 	}
 	for range n {
 		if _, err := r.geometry(depth + 1); err != nil {
@@ -193,6 +238,12 @@ func (r *wkbReader) positions(numbers int) ([]xy, error) {
 func (r *wkbReader) keep(raw []xy, err error) error {
 	if err != nil || len(raw) == 0 {
 		return err
+	}
+	if r.extent != nil {
+		for _, p := range raw {
+			r.extent.add(p.x, p.y) // NaN stays, and makes the extent unknown
+		}
+		return nil
 	}
 	line := make([]geo.LonLat, len(raw))
 	for i, p := range raw {

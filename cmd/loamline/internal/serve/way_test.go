@@ -89,7 +89,7 @@ func TestFiles(t *testing.T) {
 		contains(t, resp.Header.Get("Content-Disposition"), "attachment", f.Name)
 		contains(t, resp.Header.Get("Content-Security-Policy"), "sandbox")
 	}
-	for _, key := range []string{"geojson", "kml", "kmz", "gpkg", "pdf", "html", "gpx", "dxf", "shp.zip", "lines.csv", "stakeout.csv", "readings.csv", "records.csv", "cautions.txt", "settings.toml"} {
+	for _, key := range []string{"geojson", "kml", "kmz", "gpkg", "pdf", "html", "gpx", "dxf", "landxml.xml", "shp.zip", "lines.csv", "stakeout.csv", "readings.csv", "records.csv", "cautions.txt", "settings.toml"} {
 		if !seen[key] {
 			t.Errorf("there is no %s", key)
 		}

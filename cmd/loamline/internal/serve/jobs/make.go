@@ -230,6 +230,8 @@ func showsOf(key string) string {
 	switch key {
 	case "shp.zip":
 		return export.FormatWords("shp")
+	case "landxml.xml":
+		return export.FormatWords("landxml")
 	case "lines.csv":
 		return "table of the lines by station"
 	case "stakeout.csv":

@@ -1,0 +1,158 @@
+package landxml
+
+import (
+	"fmt"
+	"strings"
+
+	"loamline/export/featuretable"
+	"loamline/export/layer"
+	"loamline/export/place"
+	"loamline/export/style"
+	"loamline/geo"
+	"loamline/trace"
+)
+
+// layer writes the collection of a role; the schema knows no empty one.
+func (d *document) layer(l layer.Layer) error {
+	some := false
+	for f := range l.Each(d.s) {
+		g, ok, err := featuretable.Place(l, f, d.placer)
+		if err != nil {
+			return fmt.Errorf("line %q: %w", f.Line, err)
+		}
+		if !some {
+			some = true
+			d.open("PlanFeatures", "name", l.Role, "desc", l.Words)
+		}
+		d.open("PlanFeature", "name", d.name(f.Line+" "+strings.ReplaceAll(l.Role, "_", " ")), "desc", string(style.Of(f.Utility).Utility)+" "+strings.ReplaceAll(l.Role, "_", " "))
+		if ok {
+			if err := d.geometry(l, f, g); err != nil {
+				return fmt.Errorf("line %q: %w", f.Line, err)
+			}
+		}
+		d.open("Feature", "name", l.Role)
+		d.property("role", l.Role)
+		d.property("line", f.Line)
+		d.property("utility", string(style.Of(f.Utility).Utility))
+		for i, c := range l.Columns {
+			d.column(c, f.Values[i])
+		}
+		d.end("Feature")
+		d.end("PlanFeature")
+	}
+	if some {
+		d.end("PlanFeatures")
+	}
+	return nil
+}
+
+// name is a name that no other feature has: readers look features up by it.
+func (d *document) name(wanted string) string {
+	d.names[wanted]++
+	if n := d.names[wanted]; n > 1 {
+		return d.name(fmt.Sprintf("%s %d", wanted, n))
+	}
+	return wanted
+}
+
+func (d *document) geometry(l layer.Layer, f *layer.Feature, g featuretable.Geometry) error {
+	point, lines, areas := g.Parts()
+	switch {
+	case l.Shape == layer.ShapePoint:
+		d.located("Location", []place.XY{point}, nil)
+	case l.Role == layer.Centerline.Role:
+		// Vertex by vertex, so that the lists beside it count the same.
+		path, err := d.path(f.Path)
+		if err != nil {
+			return err
+		}
+		d.course(path, d.elevations(l, f), "")
+	}
+	for _, path := range lines {
+		if l.Role != layer.Centerline.Role {
+			d.course(path, nil, "")
+		}
+	}
+	for _, rings := range areas {
+		for i, r := range rings {
+			d.course(r, nil, map[bool]string{true: "outer edge", false: "edge of a hole"}[i == 0])
+		}
+	}
+	return nil
+}
+
+// path places the vertices of the plane one by one.
+func (d *document) path(of []geo.XY) ([]place.XY, error) {
+	out := make([]place.XY, len(of))
+	for i, p := range of {
+		var err error
+		if out[i], err = d.placer.Point(d.s.Plane.LonLat(p)); err != nil {
+			return nil, err
+		}
+	}
+	return out, nil
+}
+
+// elevations are those of a stretch in the unit of the system, nil where not all of
+// them are known; what is known of them is then still in its elev_m.
+func (d *document) elevations(l layer.Layer, f *layer.Feature) []float64 {
+	for i, c := range l.Columns {
+		if c.Name != "elev_m" || !f.Values[i].Known {
+			continue
+		}
+		out := make([]float64, len(f.Values[i].Nums))
+		for k, v := range f.Values[i].Nums {
+			if !trace.Known(v) {
+				return nil
+			}
+			out[k] = v / d.frame.CRS.UnitM
+		}
+		return out
+	}
+	return nil
+}
+
+// known are the lines and outlines of the layers that went into the job.
+func (d *document) known() error {
+	if len(d.s.Records) > 0 {
+		d.open("PlanFeatures", "name", "record", "desc", "lines known from records, as drawn there")
+		for _, r := range d.s.Records {
+			if err := d.record(r.Name+" record", r.Name, r.Source, string(style.Of(r.Utility).Utility), r.DoubtM, r.DoubtWhy, r.Path); err != nil {
+				return fmt.Errorf("record %q: %w", r.Name, err)
+			}
+		}
+		d.end("PlanFeatures")
+	}
+	if len(d.s.Background) > 0 {
+		d.open("PlanFeatures", "name", "background", "desc", "kerbs, buildings and the like from layers: no lines that could be dug up")
+		for _, b := range d.s.Background {
+			if err := d.record(b.Name+" background", b.Name, b.Source, "", b.DoubtM, "", b.Path); err != nil {
+				return fmt.Errorf("background %q: %w", b.Name, err)
+			}
+		}
+		d.end("PlanFeatures")
+	}
+	return nil
+}
+
+func (d *document) record(name, called, source, utility string, doubtM float64, why string, of []geo.XY) error {
+	path, err := d.path(of)
+	if err != nil {
+		return err
+	}
+	d.open("PlanFeature", "name", d.name(name))
+	if len(path) > 1 {
+		d.course(path, nil, "")
+	}
+	d.open("Feature", "name", "source")
+	d.property("name", called)
+	d.property("source", source)
+	d.property("utility", utility)
+	if doubtM > 0 {
+		d.property("datum_doubt_m", fmt.Sprintf("%.1f", doubtM))
+	}
+	d.property("datum_doubt", why)
+	d.end("Feature")
+	d.end("PlanFeature")
+	return nil
+}
