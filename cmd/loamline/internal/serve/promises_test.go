@@ -95,7 +95,7 @@ func (p *ledgerOfPromises) check(t *testing.T, dir string, kill int) {
 			}
 		}
 		if want := p.maps[id]["geojson"]; want != "" {
-			_, f, err := store.Output(id, 1, "geojson")
+			_, f, err := store.Output(t.Context(), id, 1, "geojson")
 			if err != nil {
 				t.Errorf("after kill %d: the map of job %s was taken away and is lost: %v", kill, id, err)
 				continue

@@ -175,6 +175,13 @@ func TestCheckFindsDamage(t *testing.T) {
 		t.Fatalf("%+v", r.Problem)
 	}
 	m.Close()
+	for _, key := range []string{"pdf", "kml"} {
+		if _, f, err := s.Output(t.Context(), job.ID, 1, key); err != nil {
+			t.Fatal(err)
+		} else if err := f.Close(); err != nil {
+			t.Fatal(err)
+		}
+	}
 	if found, err := s.Check(context.Background()); err != nil || len(found) > 0 {
 		t.Fatalf("%v: %+v", err, found)
 	}
