@@ -71,9 +71,6 @@ func TestStopsAtEveryStage(t *testing.T) {
 				break
 			}
 		}
-		if stage == stageWriting {
-			time.Sleep(400 * time.Millisecond) // into the files, of which the drawings take longest
-		}
 		if err := m.Cancel(job.ID, number); err != nil {
 			t.Fatal(err)
 		}
