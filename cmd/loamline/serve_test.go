@@ -249,7 +249,7 @@ func TestServeGivesUp(t *testing.T) {
 
 func waitFor(t *testing.T, ok func() bool) {
 	t.Helper()
-	for end := time.Now().Add(30 * time.Second); !ok(); time.Sleep(10 * time.Millisecond) {
+	for end := time.Now().Add(2 * time.Minute); !ok(); time.Sleep(10 * time.Millisecond) {
 		if time.Now().After(end) {
 			t.Fatal("waited in vain")
 		}
