@@ -89,13 +89,7 @@ func TestParallelWithFourSlots(t *testing.T) {
 	if err := os.Rename(dir, filepath.Join(work, "jobs")); err != nil {
 		t.Fatal(err)
 	}
-	bin := filepath.Join(work, "bin")
-	if err := os.Mkdir(bin, 0o777); err != nil {
-		t.Fatal(err)
-	}
-	if said, err := exec.Command("go", "build", "-o", filepath.Join(bin, "loamline"), ".").CombinedOutput(); err != nil {
-		t.Fatalf("%v: %s", err, said)
-	}
+	bin := filepath.Dir(program(t).Path)
 	cmd := exec.Command("sh", "-c", "parallel "+command)
 	cmd.Dir = work
 	cmd.Env = append(os.Environ(), "PATH="+bin+":"+os.Getenv("PATH"), "HOME="+work)

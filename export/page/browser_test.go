@@ -57,23 +57,27 @@ func trench() *trace.Sheet {
 // Every kind of job is a page without complaint, in both sizes and themes, that
 // fits its width and that axe-core finds nothing serious in.
 func TestPageOpens(t *testing.T) {
+	t.Parallel()
 	b := webtest.Open(t)
 	for _, name := range []string{"sample", "every", "few", "long", "trench", "loop", "nothing", "names"} {
-		for _, at := range []struct {
-			size          string
-			width, height int
-			dark          bool
-		}{{"360", 360, 740, false}, {"1440", 1440, 900, false}, {"360-dark", 360, 740, true}, {"1440-dark", 1440, 900, true}} {
-			if name != "sample" && at.dark {
-				continue
+		t.Run(name, func(t *testing.T) {
+			t.Parallel()
+			for _, at := range []struct {
+				size          string
+				width, height int
+				dark          bool
+			}{{"360", 360, 740, false}, {"1440", 1440, 900, false}, {"360-dark", 360, 740, true}, {"1440-dark", 1440, 900, true}} {
+				if name != "sample" && at.dark {
+					continue
+				}
+				tab := openPage(t, b, name, pageJobs[name](), at.width, at.height, at.dark)
+				if w := webtest.Eval[int](tab, "document.documentElement.scrollWidth"); w > at.width {
+					t.Errorf("%s: %d px wide at %d", name, w, at.width)
+				}
+				tab.Look(name + "-" + at.size)
+				tab.Audit(name + " " + at.size)
+				quiet(t, tab)
 			}
-			tab := openPage(t, b, name, pageJobs[name](), at.width, at.height, at.dark)
-			if w := webtest.Eval[int](tab, "document.documentElement.scrollWidth"); w > at.width {
-				t.Errorf("%s: %d px wide at %d", name, w, at.width)
-			}
-			tab.Look(name + "-" + at.size)
-			tab.Audit(name + " " + at.size)
-			quiet(t, tab)
-		}
+		})
 	}
 }

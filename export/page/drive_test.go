@@ -42,6 +42,7 @@ func expect(t *testing.T, text string, wants ...string) {
 }
 
 func TestPageTap(t *testing.T) {
+	t.Parallel()
 	b := webtest.Open(t)
 	tab := openPage(t, b, "sample", sample.Sheet(), 360, 740, false)
 
@@ -79,13 +80,14 @@ func TestPageTap(t *testing.T) {
 	// Away from every line: no proof of anything.
 	x, y = screenXY(tab, geo.XY{X: 20, Y: 14})
 	tab.Do(chromedp.TapXY(x, y))
-	tab.Wait("document.querySelector('#figures .care')")
+	tab.Wait("document.querySelector('#figures .care') && figures.innerText.includes('nearest traced line')")
 	expect(t, figures(tab), "no proof that nothing is there", "nearest traced line")
 	quiet(t, tab)
 }
 
 // The profile and the plan point at the same place, from either side.
 func TestPageProfileLink(t *testing.T) {
+	t.Parallel()
 	b := webtest.Open(t)
 	tab := openPage(t, b, "sample", sample.Sheet(), 1440, 900, false)
 	webtest.Eval[any](tab, "document.getElementById('profile').scrollIntoView({block: 'center'}); null")
@@ -120,6 +122,7 @@ func sampleEnd() float64 {
 }
 
 func TestPageUnits(t *testing.T) {
+	t.Parallel()
 	b := webtest.Open(t)
 	tab := openPage(t, b, "sample", sample.Sheet(), 360, 740, false)
 	x, y := screenXY(tab, geo.XY{X: 34, Y: 0})
@@ -139,6 +142,7 @@ func TestPageUnits(t *testing.T) {
 
 // The page's own words and plane against those of the program.
 func TestPageWordsAndPlaneAgree(t *testing.T) {
+	t.Parallel()
 	b := webtest.Open(t)
 	s := sample.Sheet()
 	tab := openPage(t, b, "sample", s, 1440, 900, false)
@@ -181,6 +185,7 @@ func TestPageWordsAndPlaneAgree(t *testing.T) {
 
 // Everything can be reached and used with the keyboard alone.
 func TestPageKeyboard(t *testing.T) {
+	t.Parallel()
 	b := webtest.Open(t)
 	tab := openPage(t, b, "sample", sample.Sheet(), 1440, 900, false)
 	reached := map[string]bool{}
@@ -215,6 +220,7 @@ func TestPageKeyboard(t *testing.T) {
 // Targets are at least 44 px in both directions where they stand alone (WCAG
 // 2.1, 2.5.5).
 func TestPageTargets(t *testing.T) {
+	t.Parallel()
 	b := webtest.Open(t)
 	tab := openPage(t, b, "sample", sample.Sheet(), 360, 740, false)
 	small := webtest.Eval[string](tab, `[...document.querySelectorAll('button, select, summary, nav a, input, .strip a')].map(e => [e.id || e.textContent.trim().slice(0, 30), e.getBoundingClientRect()])
@@ -227,6 +233,7 @@ func TestPageTargets(t *testing.T) {
 // The dot needs the browser's leave. With it there are dot, circle and a word
 // of warning; without it, plain words and another way.
 func TestPageWhere(t *testing.T) {
+	t.Parallel()
 	b := webtest.Open(t)
 	s := sample.Sheet()
 	tab := openPage(t, b, "sample", s, 360, 740, false)
@@ -249,6 +256,7 @@ func TestPageWhere(t *testing.T) {
 
 // The theme follows the system until the switch is used.
 func TestPageTheme(t *testing.T) {
+	t.Parallel()
 	b := webtest.Open(t)
 	tab := openPage(t, b, "sample", sample.Sheet(), 1440, 900, true)
 	if got := webtest.Eval[string](tab, "document.documentElement.dataset.theme"); got != "dark" {

@@ -37,6 +37,7 @@ const crowded = `(() => {
 })()`
 
 func TestNothingOverlapsOrIsCut(t *testing.T) {
+	t.Parallel()
 	b := webtest.Open(t)
 	for _, width := range []int{360, 400, 560, 1440} {
 		for _, name := range []string{"sample", "every"} {

@@ -12,6 +12,7 @@ import (
 
 // A page prints whole: cautions, evidence and the fate of readings with it.
 func TestPagePrints(t *testing.T) {
+	t.Parallel()
 	b := webtest.Open(t)
 	tab := openPage(t, b, "sample", sample.Sheet(), 1000, 900, false)
 	path := filepath.Join(t.TempDir(), "page.pdf")

@@ -12,6 +12,7 @@ import (
 
 // A job of 200,000 readings is still a page that opens and answers.
 func TestPageOfManyReadings(t *testing.T) {
+	t.Parallel()
 	b := webtest.Open(t)
 	s := sample.Of(geo.Metric, sample.Winding(2000))
 	l := &s.Lines[0]

@@ -17,6 +17,7 @@ import (
 // The tape tells the distance between two taps, and how far the second lies from
 // the nearest line and from the edge of its zone, in the units of the switch.
 func TestPageTape(t *testing.T) {
+	t.Parallel()
 	b := webtest.Open(t)
 	s := sample.Sheet()
 	tab := openPage(t, b, "sample", s, 360, 740, false)
@@ -60,6 +61,7 @@ func TestPageTape(t *testing.T) {
 
 	// In the suspected stretch the tape repeats the doubt.
 	touch(geo.XY{X: 16, Y: 0.4})
+	tab.Wait("document.getElementById('tape-words').innerText.includes('Do not trust')")
 	expect(t, note(), "Do not trust the mark there", "inside the tolerance zone")
 	webtest.Eval[any](tab, "document.getElementById('tape').click(); null")
 	if n := webtest.Eval[int](tab, "document.querySelectorAll('.tape-end').length"); n != 0 {
@@ -75,6 +77,7 @@ func crossingAt(at geo.XY, stationM float64, other string) trace.Crossing {
 // The arrow stands on the side that the finding names, seen in the direction of
 // travel.
 func TestPageArrowToTheLikelySide(t *testing.T) {
+	t.Parallel()
 	b := webtest.Open(t)
 	tab := openPage(t, b, "sample", sample.Sheet(), 1440, 900, false)
 	screenXY(tab, geo.XY{X: 16, Y: 0})
@@ -93,6 +96,7 @@ func TestPageArrowToTheLikelySide(t *testing.T) {
 // No name in the profile stands on another: neither on "ground" nor on that of
 // another line.
 func TestPageProfileNamesDoNotMeet(t *testing.T) {
+	t.Parallel()
 	b := webtest.Open(t)
 	s := sample.Sheet()
 	l := &s.Lines[0]
@@ -113,6 +117,7 @@ func TestPageProfileNamesDoNotMeet(t *testing.T) {
 
 // The units switch reaches the list of what to check, and the evidence.
 func TestPageUnitsReachEverySentence(t *testing.T) {
+	t.Parallel()
 	b := webtest.Open(t)
 	tab := openPage(t, b, "sample", sample.Sheet(), 360, 740, false)
 	webtest.Eval[any](tab, "document.getElementById('units').click(); document.querySelectorAll('details').forEach(d => d.open = true); null")

@@ -27,6 +27,7 @@ func tileOf(lonDeg, latDeg float64, z int) (x, y int) {
 // With a tile source the page fetches from it alone, the tiles that lie under
 // the job, and lines up with them.
 func TestPageTiles(t *testing.T) {
+	t.Parallel()
 	b := webtest.Open(t)
 	var mu sync.Mutex
 	var got [][3]int

@@ -27,7 +27,7 @@ func (tab *Tab) Audit(name string) {
 	tab.t.Helper()
 	// Through the debugger, which the page's Content-Security-Policy does not bind.
 	Eval[any](tab, axe+"; null")
-	found, err := chromedp.Run(tab.ctx, chromedp.Evaluate[[]finding](
+	found, err := run(tab, chromedp.Evaluate[[]finding](
 		`axe.run(document, {resultTypes: ['violations']}).then(r => r.violations.map(v => ({ID: v.id, Impact: v.impact, Help: v.help,
 			Nodes: v.nodes.map(n => ({HTML: n.html, FailureSummary: n.failureSummary, Target: n.target}))})))`,
 		chromedp.EvalAwaitPromise))

@@ -5,19 +5,49 @@ package webtest
 import (
 	"context"
 	"os/exec"
+	"sync"
 	"testing"
 	"time"
 
 	"github.com/chromedp/chromedp"
 )
 
-// Browser is a running Chromium that reaches nothing but this machine.
+// Browser is a person's Chromium that reaches nothing but this machine: what it is
+// told to remember, such as who is signed in, no other one knows.
 type Browser struct{ ctx context.Context }
 
-// Open starts a browser for a test, or skips the test where none is installed.
+// process is the one Chromium of a test program. To start it takes longer than
+// most tests.
+var process struct {
+	mu  sync.Mutex
+	ctx context.Context // nil until a test wants a browser
+	end context.CancelFunc
+}
+
+// Open gives a test a browser of its own, or skips the test where none is installed.
 // Names do not resolve and there is no proxy, so a page that asks the network
-// fails visibly.
+// fails visibly. The program's TestMain calls Close in the end.
 func Open(t *testing.T) *Browser {
+	t.Helper()
+	process.mu.Lock()
+	defer process.mu.Unlock()
+	if process.ctx != nil && chromedp.Do(process.ctx, chromedp.Navigate("about:blank")) != nil {
+		process.end() // it crashed under an earlier test, which failed by it
+		process.ctx = nil
+	}
+	if process.ctx == nil {
+		start(t)
+	}
+	ctx, cancel := chromedp.NewContext(process.ctx, chromedp.WithNewBrowserContext())
+	t.Cleanup(cancel)
+	if err := chromedp.Do(ctx); err != nil {
+		t.Fatal(err)
+	}
+	return &Browser{ctx}
+}
+
+// start starts the process; its lock is held.
+func start(t *testing.T) {
 	t.Helper()
 	path := ""
 	for _, name := range []string{"chromium", "chromium-browser", "google-chrome"} {
@@ -33,14 +63,24 @@ func Open(t *testing.T) *Browser {
 		chromedp.Flag("disable-quic", true), chromedp.Flag("disable-component-update", true), chromedp.Flag("disable-sync", true),
 		chromedp.Flag("host-resolver-rules", "MAP * ~NOTFOUND, EXCLUDE 127.0.0.1, EXCLUDE localhost"))
 	alloc, stop := chromedp.NewExecAllocator(context.Background(), opts...)
-	t.Cleanup(stop)
 	ctx, cancel := chromedp.NewContext(alloc)
-	t.Cleanup(cancel)
+	end := func() { cancel(); stop() }
 	if err := chromedp.Do(ctx); err != nil {
+		end()
 		t.Fatal(err)
 	}
-	return &Browser{ctx}
+	process.ctx, process.end = ctx, end
 }
 
-// patience is how long a page may take for anything, on a busy machine.
-const patience = 20 * time.Second
+// Close ends the browser, if a test of this program wanted one.
+func Close() {
+	process.mu.Lock()
+	defer process.mu.Unlock()
+	if process.ctx != nil {
+		process.end()
+		process.ctx = nil
+	}
+}
+
+// patience is how long a page may take for any one thing, on a busy machine.
+const patience = time.Minute

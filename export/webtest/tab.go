@@ -31,11 +31,10 @@ type Tab struct {
 // Tab opens a page of a size in CSS pixels; narrow ones are a touched phone.
 func (b *Browser) Tab(t *testing.T, width, height int, dark bool) *Tab {
 	t.Helper()
-	ctx, stop := context.WithTimeout(b.ctx, 3*patience)
-	t.Cleanup(stop)
-	ctx, cancel := chromedp.NewContext(ctx)
+	ctx, cancel := chromedp.NewContext(b.ctx)
 	t.Cleanup(cancel)
 	tab := &Tab{t: t, ctx: ctx}
+	call(tab, func() error { return chromedp.Do(ctx) })
 	var opts []chromedp.EmulateViewportOption
 	if width < 600 {
 		opts = append(opts, chromedp.EmulateMobile, chromedp.EmulateTouch)
@@ -48,6 +47,11 @@ func (b *Browser) Tab(t *testing.T, width, height int, dark bool) *Tab {
 	call(tab, func() error {
 		_, err := chromedp.Call(ctx, emulation.SetEmulatedMedia, emulation.SetEmulatedMediaParams{
 			Features: []*emulation.MediaFeature{{Name: "prefers-color-scheme", Value: scheme}}})
+		return err
+	})
+	// Of several pages that are open side by side each has the keyboard.
+	call(tab, func() error {
+		_, err := chromedp.Call(ctx, emulation.SetFocusEmulationEnabled, emulation.SetFocusEmulationEnabledParams{Enabled: true})
 		return err
 	})
 	call(tab, func() error { return chromedp.Listen(ctx, tab.hear) })
@@ -100,15 +104,28 @@ func (tab *Tab) Do(steps ...chromedp.Action[chromedp.Void]) {
 	tab.t.Helper()
 	end := time.Now().Add(patience)
 	for _, step := range steps {
-		err := chromedp.Do(tab.ctx, step)
+		err := tab.do(step)
 		for err != nil && left(err) && time.Now().Before(end) {
 			time.Sleep(20 * time.Millisecond)
-			err = chromedp.Do(tab.ctx, step)
+			err = tab.do(step)
 		}
 		if err != nil {
 			tab.t.Fatal(err)
 		}
 	}
+}
+
+// do runs one action for as long as patience lasts.
+func (tab *Tab) do(step chromedp.Action[chromedp.Void]) error {
+	_, err := run(tab, step)
+	return err
+}
+
+// run is what an action gives, for as long as patience lasts.
+func run[T any](tab *Tab, a chromedp.Action[T]) (T, error) {
+	ctx, stop := context.WithTimeout(tab.ctx, patience)
+	defer stop()
+	return chromedp.Run(ctx, a)
 }
 
 // left tells of an error whether the element belonged to a page that is gone.
@@ -130,11 +147,21 @@ func (tab *Tab) Go(url string) {
 // Eval is the value of a JavaScript expression in the page.
 func Eval[T any](tab *Tab, js string) T {
 	tab.t.Helper()
-	v, err := chromedp.Run(tab.ctx, chromedp.Evaluate[T](js))
+	v, err := run(tab, chromedp.Evaluate[T](js))
 	if err != nil {
 		tab.t.Fatalf("%s: %v", js, err)
 	}
 	return v
+}
+
+// Leave does what leads to another page, or loads this one anew, and waits until
+// that is wholly loaded. What is asked afterwards is asked of the new page: a
+// condition that held on the old one already is not taken for its.
+func (tab *Tab) Leave(steps ...chromedp.Action[chromedp.Void]) {
+	tab.t.Helper()
+	Eval[any](tab, "window.beingLeft = true; null")
+	tab.Do(steps...)
+	tab.Wait("!window.beingLeft")
 }
 
 // Wait waits until a JavaScript expression is true on a page that is wholly
@@ -145,7 +172,7 @@ func (tab *Tab) Wait(js string) {
 	end := time.Now().Add(patience)
 	for {
 		// A page that is being left answers with an error: the next one is asked.
-		yes, err := chromedp.Run(tab.ctx, chromedp.Evaluate[bool]("document.readyState === 'complete' && !!("+js+")"))
+		yes, err := run(tab, chromedp.Evaluate[bool]("document.readyState === 'complete' && !!("+js+")"))
 		if err == nil && yes {
 			return
 		}
@@ -187,7 +214,7 @@ func (tab *Tab) Look(name string) {
 // Picture writes what is seen of the page as PNG.
 func (tab *Tab) Picture(path string) {
 	tab.t.Helper()
-	png, err := chromedp.Run(tab.ctx, chromedp.CaptureScreenshot())
+	png, err := run(tab, chromedp.CaptureScreenshot())
 	if err != nil {
 		tab.t.Fatal(err)
 	}
@@ -202,7 +229,7 @@ func (tab *Tab) Picture(path string) {
 // PDF is the page as printed.
 func (tab *Tab) PDF() []byte {
 	tab.t.Helper()
-	pdf, err := chromedp.Run(tab.ctx, chromedp.PrintToPDF(chromedp.PDFPrintBackground()))
+	pdf, err := run(tab, chromedp.PrintToPDF(chromedp.PDFPrintBackground()))
 	if err != nil {
 		tab.t.Fatal(err)
 	}

@@ -50,6 +50,7 @@ func newBends(line Line, c *columns) bends {
 		return b
 	}
 	path := geo.NewPolyline(line.Points)
+	heads := newHeadings(path)
 	var twice besides
 	lies := newProfile(c)
 	if doublesBack(path) {
@@ -66,8 +67,11 @@ func newBends(line Line, c *columns) bends {
 		if b.byLoss != nil && lies.lnCurrent == nil || lies.faint(r.StationM) {
 			reach = path.Length()
 		}
-		b.about[k] = turned(path, r.StationM, 2*d+2*min(positionSigma(r), mostAstrayM), d) > bendsAbout
-		if turned(path, r.StationM, reach, d) < straightEnough && !twice.near(r.StationM, d) && !lies.slopes(r.StationM, bendReachDepths*d) {
+		astray := 2*d + 2*min(positionSigma(r), mostAstrayM)
+		window := math.Max(reach, astray) + d
+		straight := heads.within(r.StationM-window, r.StationM+window, straightEnough)
+		b.about[k] = !straight && turned(path, r.StationM, astray, d) > bendsAbout
+		if (straight || turned(path, r.StationM, reach, d) < straightEnough) && !twice.near(r.StationM, d) && !lies.slopes(r.StationM, bendReachDepths*d) {
 			continue
 		}
 		b.turn[k] = turned(path, r.StationM, 2*d, d)

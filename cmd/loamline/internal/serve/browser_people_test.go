@@ -21,27 +21,28 @@ func choose(tab *webtest.Tab, values map[string]string) {
 // at the same place, who looks at it and says that it is right; at another place
 // nobody is led astray by it. The first may forget it.
 func TestBrowserTwoPeople(t *testing.T) {
+	t.Parallel()
 	b := webtest.Open(t)
 	for _, width := range []int{360, 1440} {
 		s := crowdOfThree(t, false)
 		in := func(who string) *webtest.Tab {
 			tab := b.Tab(t, width, 800, false)
 			tab.Go(s.url + "/sign-in")
-			tab.Do(chromedp.SendKeys("#name", who), chromedp.SendKeys("#secret", "a long password"), chromedp.Click("button.main"))
+			tab.Leave(chromedp.SendKeys("#name", who), chromedp.SendKeys("#secret", "a long password"), chromedp.Click("button.main"))
 			tab.Wait("document.querySelector('#trace')")
 			return tab
 		}
 		upload := func(tab *webtest.Tab, text string) {
 			tab.Go(s.url)
-			tab.Do(chromedp.SetUploadFiles("#trace", onDisk(t, file{"", "walk.csv", text})), chromedp.Click("form[data-upload] button.main"))
+			tab.Leave(chromedp.SetUploadFiles("#trace", onDisk(t, file{"", "walk.csv", text})), chromedp.Click("form[data-upload] button.main"))
 			tab.Wait("location.pathname.endsWith('/columns') && document.querySelector('#datum')")
 		}
 		ada := in("ada")
 		upload(ada, walkAt(44.1, -71.5))
 		choose(ada, map[string]string{"Depth": "depth_ft", "Latitude": "lat", "Longitude": "lon", "Cable": "line", "Pt": "-"})
-		ada.Do(chromedp.SetValue("#datum", "NAD83(2011)"), chromedp.Click("main button.main"))
+		ada.Leave(chromedp.SetValue("#datum", "NAD83(2011)"), chromedp.Click("main button.main"))
 		ada.Wait("location.pathname.endsWith('/settings') && document.querySelector('#f0')")
-		ada.Do(chromedp.Click("main button.main"))
+		ada.Leave(chromedp.Click("main button.main"))
 		ada.Wait(onMade)
 		screen(t, ada, "result-own", width)
 		at := webtest.Eval[string](ada, "location.pathname")
@@ -56,7 +57,7 @@ func TestBrowserTwoPeople(t *testing.T) {
 		if got := webtest.Eval[string](ben, "document.querySelector('#datum').value"); got != "" {
 			t.Errorf("the datum begins as %q", got)
 		}
-		ben.Do(chromedp.SetValue("#datum", "NAD83(2011)"), chromedp.Click("main button.main"))
+		ben.Leave(chromedp.SetValue("#datum", "NAD83(2011)"), chromedp.Click("main button.main"))
 		ben.Wait("location.pathname.endsWith('/settings')")
 
 		upload(ben, walkAt(50.1, 8.6))
@@ -74,6 +75,7 @@ func TestBrowserTwoPeople(t *testing.T) {
 // A link for a crew is made, opens the map on a phone without an account, and
 // what was remembered can be looked at and forgotten.
 func TestBrowserCrew(t *testing.T) {
+	t.Parallel()
 	b := webtest.Open(t)
 	for _, width := range []int{360, 1440} {
 		s := newSite(t, nil)
@@ -83,7 +85,7 @@ func TestBrowserCrew(t *testing.T) {
 		s.wait(job.ID, 1)
 		tab := b.Tab(t, width, 800, false)
 		tab.Go(s.url + "/jobs/" + job.ID + "/crew")
-		tab.Do(chromedp.Click("main button.main"))
+		tab.Leave(chromedp.Click("main button.main"))
 		tab.Wait("document.querySelector('#link')")
 		screen(t, tab, "crew-link", width)
 		tab.Go(webtest.Eval[string](tab, "document.querySelector('#link').value"))
@@ -91,7 +93,7 @@ func TestBrowserCrew(t *testing.T) {
 		screen(t, tab, "crew", width)
 		tab.Go(s.url + "/remembered")
 		screen(t, tab, "remembered", width)
-		tab.Do(chromedp.Click("main form button"))
+		tab.Leave(chromedp.Click("main form button"))
 		tab.Wait("document.querySelector('main')?.innerText.includes('Nothing is remembered')")
 	}
 }
@@ -100,6 +102,7 @@ func TestBrowserCrew(t *testing.T) {
 // that can be read in two ways are asked about where people see it, and what was
 // typed stays.
 func TestBrowserDoubts(t *testing.T) {
+	t.Parallel()
 	b := webtest.Open(t)
 	for _, width := range []int{360, 1440} {
 		s := newSite(t, nil)
@@ -118,10 +121,10 @@ func TestBrowserDoubts(t *testing.T) {
 		third := s.upload([]file{{"trace", "gang.csv", text}, {"job", "j.toml", "datum = \"ETRS89\"\n"}}, "")
 		tab.Go(s.url + "/jobs/" + third.ID + "/columns")
 		screen(t, tab, "columns-depth", width)
-		tab.Do(chromedp.SetValue("#depth-0", "2 depth_cm"), chromedp.Click("main button.main"))
+		tab.Leave(chromedp.SetValue("#depth-0", "2 depth_cm"), chromedp.Click("main button.main"))
 		tab.Wait("location.pathname.endsWith('/settings') && document.querySelector('#f0')")
 		webtest.Eval[any](tab, "document.querySelector('#f0').value = '33,000'; document.querySelector('#ticket').value = 'KEPT'; null")
-		tab.Do(chromedp.Click("main button.main"))
+		tab.Leave(chromedp.Click("main button.main"))
 		tab.Wait("document.querySelector('.wrong')")
 		tab.Troubles() // the browser itself notes the refusal
 		contains(t, webtest.Eval[string](tab, "document.querySelector('.wrong').innerText"), "33000")
@@ -130,7 +133,7 @@ func TestBrowserDoubts(t *testing.T) {
 		}
 		screen(t, tab, "settings-wrong", width)
 		webtest.Eval[any](tab, "document.querySelector('#f0').value = '33000'; null")
-		tab.Do(chromedp.Click("main button.main"))
+		tab.Leave(chromedp.Click("main button.main"))
 		tab.Wait(onMade)
 		tab.Go(s.url + "/jobs/" + third.ID + "/changes")
 		screen(t, tab, "changes-one", width)

@@ -53,6 +53,7 @@ const onMade = "location.pathname.includes('/runs/') && document.querySelector('
 
 // The whole way on a phone and on a desk, and every screen on it.
 func TestBrowserWay(t *testing.T) {
+	t.Parallel()
 	b := webtest.Open(t)
 	for _, width := range []int{360, 1440} {
 		s := newSite(t, nil)
@@ -65,10 +66,10 @@ func TestBrowserWay(t *testing.T) {
 			tab.Do(chromedp.SetUploadFiles(id, []string{paths[i]}))
 		}
 		screen(t, tab, "home-files", width)
-		tab.Do(chromedp.Click("button.main"))
+		tab.Leave(chromedp.Click("button.main"))
 		tab.Wait("location.pathname.endsWith('/settings')")
 		screen(t, tab, "settings", width)
-		tab.Do(chromedp.Click("button.main"))
+		tab.Leave(chromedp.Click("button.main"))
 		tab.Wait(onMade)
 		tab.Wait("document.querySelector('iframe').contentWindow.loamline !== undefined")
 		screen(t, tab, "result", width)
@@ -78,7 +79,7 @@ func TestBrowserWay(t *testing.T) {
 		tab.Go(s.url + at + "/ledger")
 		screen(t, tab, "ledger", width)
 		tab.Go(s.url + strings.Split(at, "/runs/")[0] + "/settings")
-		tab.Do(chromedp.SetValue("#half", "30 in"), chromedp.Click("button.main"))
+		tab.Leave(chromedp.SetValue("#half", "30 in"), chromedp.Click("button.main"))
 		tab.Wait(onMade)
 		tab.Go(s.url + strings.Split(at, "/runs/")[0] + "/changes")
 		screen(t, tab, "changes", width)
@@ -94,6 +95,7 @@ func TestBrowserWay(t *testing.T) {
 // Headers that nobody knows are asked about; a broken file is told by line and
 // column, and nothing of it is kept.
 func TestBrowserAsks(t *testing.T) {
+	t.Parallel()
 	b, s := webtest.Open(t), newSite(t, nil)
 	tab := b.Tab(t, 360, 740, false)
 	tab.Go(s.url)
@@ -106,22 +108,23 @@ func TestBrowserAsks(t *testing.T) {
 		t.Errorf("left behind: %q %q", kept, left)
 	}
 
-	tab.Do(chromedp.SetUploadFiles("#trace", onDisk(t, file{"", "walk.csv", strangeTrace})), chromedp.Click("button.main"))
+	tab.Leave(chromedp.SetUploadFiles("#trace", onDisk(t, file{"", "walk.csv", strangeTrace})), chromedp.Click("button.main"))
 	tab.Wait("location.pathname.endsWith('/columns')")
 	screen(t, tab, "columns", 360)
 	for label, value := range map[string]string{"Depth": "depth_ft", "Latitude": "lat", "Longitude": "lon", "Pt": "-", "Cable": "line"} {
 		webtest.Eval[any](tab, fmt.Sprintf("[...document.querySelectorAll('label')].filter(l => l.textContent === %q).forEach(l => { l.control.value = %q; }); null", label, value))
 	}
-	tab.Do(chromedp.SetValue("#datum", "NAD83(2011)"), chromedp.Click("button.main"))
+	tab.Leave(chromedp.SetValue("#datum", "NAD83(2011)"), chromedp.Click("button.main"))
 	tab.Wait("location.pathname.endsWith('/settings')")
 	screen(t, tab, "settings-asked", 360)
-	tab.Do(chromedp.Click("button.main"))
+	tab.Leave(chromedp.Click("button.main"))
 	tab.Wait(onMade)
 	screen(t, tab, "result-few", 360)
 }
 
 // Everything can be done by keyboard alone, in the order in which it is read.
 func TestBrowserKeyboard(t *testing.T) {
+	t.Parallel()
 	b, s := webtest.Open(t), newSite(t, nil)
 	tab := b.Tab(t, 1440, 900, false)
 	job := s.upload(lanternRow(t), "")
@@ -165,22 +168,23 @@ func TestBrowserKeyboard(t *testing.T) {
 
 // A long fit shows that it goes on, outlives a reload, and can be cancelled.
 func TestBrowserProgress(t *testing.T) {
+	t.Parallel()
 	b, s := webtest.Open(t), newSite(t, nil)
 	tab := b.Tab(t, 360, 740, false)
 	tab.Go(s.url)
 	tab.Do(chromedp.SetUploadFiles("#trace", onDisk(t, file{"", "many.csv", manyRows(200_000)})), chromedp.Click("button.main"))
 	tab.Wait("document.querySelector('#upload-bar')")
 	tab.Wait("location.pathname.endsWith('/columns')")
-	tab.Do(chromedp.SetValue("#datum", "unknown"), chromedp.Click("button.main"))
+	tab.Leave(chromedp.SetValue("#datum", "unknown"), chromedp.Click("button.main"))
 	tab.Wait("location.pathname.endsWith('/settings')")
-	tab.Do(chromedp.Click("button.main"))
+	tab.Leave(chromedp.Click("button.main"))
 	tab.Wait("document.querySelector('[data-progress]')")
 	tab.Wait("document.querySelector('[data-stage]')?.innerText.includes('the')")
 	tab.Look("progress-360")
 	at := webtest.Eval[string](tab, "location.pathname")
 	tab.Go(s.url + at)
 	tab.Wait("document.querySelector('[data-progress]')")
-	tab.Do(chromedp.Click("form button"))
+	tab.Leave(chromedp.Click("form button"))
 	tab.Wait("document.querySelector('h1')?.innerText === 'Cancelled'")
 	screen(t, tab, "cancelled", 360)
 	if _, left := s.stored(); len(left) > 0 {
@@ -200,6 +204,7 @@ func manyRows(n int) string {
 
 // Files dropped all at once find their fields by their endings.
 func TestBrowserDrop(t *testing.T) {
+	t.Parallel()
 	b, s := webtest.Open(t), newSite(t, nil)
 	tab := b.Tab(t, 1440, 900, false)
 	tab.Go(s.url)
@@ -215,6 +220,7 @@ func TestBrowserDrop(t *testing.T) {
 
 // Who must sign in can, on a phone, and comes to where they wanted to go.
 func TestBrowserSignIn(t *testing.T) {
+	t.Parallel()
 	b := webtest.Open(t)
 	hash, err := MakeHash("a long password")
 	if err != nil {
@@ -225,10 +231,10 @@ func TestBrowserSignIn(t *testing.T) {
 	tab.Go(s.url + "/overlay")
 	tab.Wait("document.querySelector('#secret')")
 	screen(t, tab, "sign-in", 360)
-	tab.Do(chromedp.SendKeys("#name", "crew4"), chromedp.SendKeys("#secret", "a wrong password"), chromedp.Click("button.main"))
+	tab.Leave(chromedp.SendKeys("#name", "crew4"), chromedp.SendKeys("#secret", "a wrong password"), chromedp.Click("button.main"))
 	tab.Wait("document.querySelector('[role=alert]')")
 	tab.Troubles() // the browser itself notes the refusal
 	screen(t, tab, "sign-in-wrong", 360)
-	tab.Do(chromedp.SendKeys("#name", "crew4"), chromedp.SendKeys("#secret", "a long password"), chromedp.Click("button.main"))
+	tab.Leave(chromedp.SendKeys("#name", "crew4"), chromedp.SendKeys("#secret", "a long password"), chromedp.Click("button.main"))
 	tab.Wait("location.pathname === '/overlay'")
 }

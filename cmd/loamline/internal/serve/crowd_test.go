@@ -126,6 +126,7 @@ func (c *crowd) step(dice *rand.Rand) {
 	case 11:
 		c.ask("GET", fmt.Sprintf("%s/runs/%d", page, run), "", nil)
 		c.ask("GET", fmt.Sprintf("%s/runs/%d", api, run), "", nil)
+		c.ask("GET", fmt.Sprintf("%s/runs/%d/files/%s", api, run, []string{"kml", "gpx", "dxf"}[dice.IntN(3)]), "", nil)
 	case 12:
 		c.ask("GET", api+"/changes", "", nil)
 		c.ask("GET", "/overlay?first="+id+"&second="+c.pick(dice), "", nil)

@@ -67,6 +67,7 @@ func TestPlanOfJobs(t *testing.T) {
 
 // The plan on a phone and on a desk, by finger and by name.
 func TestBrowserPlan(t *testing.T) {
+	t.Parallel()
 	b := webtest.Open(t)
 	for _, width := range []int{360, 1440} {
 		s := newSite(t, nil)
@@ -80,9 +81,9 @@ func TestBrowserPlan(t *testing.T) {
 		if small > 0 {
 			t.Errorf("%d marks are too small to tap at %d", small, width)
 		}
-		tab.Do(chromedp.SetValue("#q", "walk-7"), chromedp.Click("form.search button"))
+		tab.Leave(chromedp.SetValue("#q", "walk-7"), chromedp.Click("form.search button"))
 		tab.Wait("location.search.includes('walk-7')")
-		tab.Do(chromedp.Click(".plan svg a"))
+		tab.Leave(chromedp.Click(".plan svg a"))
 		tab.Wait("location.pathname.startsWith('/jobs/')")
 	}
 }

@@ -19,6 +19,7 @@ import (
 	"time"
 
 	"loamline/cmd/loamline/internal/serve/jobs"
+	"loamline/export/webtest"
 )
 
 // serveHere names the folder that a process of this test serves, and is killed.
@@ -27,7 +28,9 @@ const serveHere = "LOAMLINE_TEST_SERVES"
 func TestMain(m *testing.M) {
 	dir := os.Getenv(serveHere)
 	if dir == "" {
-		os.Exit(m.Run())
+		code := m.Run()
+		webtest.Close()
+		os.Exit(code)
 	}
 	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt)
 	defer stop()
@@ -184,7 +187,8 @@ func (p *ledgerOfPromises) step(client *http.Client, url string, dice *rand.Rand
 			p.runs[id][run.Number] = ticket
 		})
 	case n < 9:
-		status, text := ask(client, "GET", api+"/runs/1/files/geojson", "", "")
+		key := []string{"geojson", "kml", "gpx"}[n-6] // two of them made only now
+		status, text := ask(client, "GET", api+"/runs/1/files/"+key, "", "")
 		if status != http.StatusOK {
 			return false
 		}
@@ -192,7 +196,7 @@ func (p *ledgerOfPromises) step(client *http.Client, url string, dice *rand.Rand
 			if p.maps[id] == nil {
 				p.maps[id] = map[string]string{}
 			}
-			p.maps[id]["geojson"] = sumOf(string(text))
+			p.maps[id][key] = sumOf(string(text))
 		})
 	default:
 		p.mu.Lock()

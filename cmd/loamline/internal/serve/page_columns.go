@@ -37,6 +37,14 @@ type fileView struct {
 	Known  []jobs.ColumnView
 }
 
+// columnsOnPage is how many columns have a list of their own to choose from: of
+// more, what they are is written, with one list of names for all, so that a table
+// of a thousand columns is still a small page.
+const columnsOnPage = 40
+
+// Many reports whether a table has more columns than that.
+func (v fileView) Many() bool { return len(v.Table.Columns) > columnsOnPage }
+
 type columnAsk struct {
 	jobs.ColumnView
 	Index  int    // among the columns of its file
@@ -86,13 +94,13 @@ func columnsOf(job jobs.Job, given func(field string) (string, bool)) []fileView
 				ask.Chosen = g
 			}
 			switch {
-			case c.Ask || f.Table.Rows == 0 && c.Name == "" && c.Header != "":
+			case c.Ask || f.Table.Rows == 0 && c.Name == "" && c.Header != "" && !v.Many():
 				v.Asked = append(v.Asked, ask)
 			case c.Name != "" && !answered:
 				v.Known = append(v.Known, c)
 			case c.Header != "":
 				v.Others = append(v.Others, ask)
-				if f.Table.AskDepth && !answered {
+				if f.Table.AskDepth && !answered && !v.Many() {
 					v.Depths = append(v.Depths, ask)
 				}
 			}

@@ -26,7 +26,6 @@ type runView struct {
 	Looks    []lookRow
 	Crew     *jobs.CrewLink // the page is shown by such a link
 	Theirs   bool           // the job is somebody else's, to be looked at
-	Bytes    int64
 }
 
 // lookRow is a finding that needs a person's eye, with its line.
@@ -70,7 +69,6 @@ func (s *Server) showResult(w http.ResponseWriter, r *http.Request, v runView) {
 	}
 	for _, f := range v.Result.Files {
 		v.HasMap = v.HasMap || f.Key == "html"
-		v.Bytes += f.Bytes
 	}
 	for _, l := range v.Result.Lines {
 		for _, f := range l.Findings {
@@ -111,7 +109,7 @@ var metaPolicy = regexp.MustCompile(`<meta http-equiv="Content-Security-Policy" 
 // pageMap serves the page of the map for a frame on this server. Its own policy,
 // by the hashes of its one script and style, takes the place of ours.
 func (s *Server) pageMap(w http.ResponseWriter, r *http.Request, job jobs.Job, run jobs.Run) {
-	_, f, err := s.store.Output(job.ID, run.Number, "html")
+	_, f, err := s.store.Output(r.Context(), job.ID, run.Number, "html")
 	if err != nil {
 		s.failError(w, r, err)
 		return
@@ -133,7 +131,7 @@ func (s *Server) pageMap(w http.ResponseWriter, r *http.Request, job jobs.Job, r
 
 // sendOutput sends one file of a run to be saved.
 func (s *Server) sendOutput(w http.ResponseWriter, r *http.Request, job jobs.Job, run jobs.Run) {
-	o, f, err := s.store.Output(job.ID, run.Number, r.PathValue("key"))
+	o, f, err := s.store.Output(r.Context(), job.ID, run.Number, r.PathValue("key"))
 	if err != nil {
 		s.failError(w, r, err)
 		return
@@ -174,8 +172,13 @@ func (s *Server) sendZip(w http.ResponseWriter, r *http.Request, job jobs.Job, r
 		s.failError(w, r, jobs.ErrNoRun)
 		return
 	}
-	attach(w, job.Name+".zip", "application/zip")
-	if err := s.store.Zip(w, job.ID, run.Number); err != nil {
+	begun := false
+	begin := func() { begun = true; attach(w, job.Name+".zip", "application/zip") }
+	if err := s.store.Zip(r.Context(), w, job.ID, run.Number, begin); err != nil {
+		if !begun {
+			s.failError(w, r, err)
+			return
+		}
 		s.opt.Log.Error("a zip was not sent whole", "job", job.ID, "error", err)
 		panic(http.ErrAbortHandler) // so that nobody takes half an archive for a whole one
 	}

@@ -58,6 +58,7 @@ func TestPairsByPlaceAndByHand(t *testing.T) {
 
 // The second map is chosen among those at the place of the first.
 func TestBrowserCompare(t *testing.T) {
+	t.Parallel()
 	b := webtest.Open(t)
 	for _, width := range []int{360, 1440} {
 		s := newSite(t, nil)
@@ -66,15 +67,15 @@ func TestBrowserCompare(t *testing.T) {
 		tab := b.Tab(t, width, 800, width == 1440)
 		tab.Go(s.url + "/overlay")
 		screen(t, tab, "compare-first", width)
-		tab.Do(chromedp.Click(".jobs .button"))
+		tab.Leave(chromedp.Click(".jobs .button"))
 		tab.Wait("location.search.includes('first=')")
 		screen(t, tab, "compare-second", width)
-		tab.Do(chromedp.Click(".jobs .button"))
+		tab.Leave(chromedp.Click(".jobs .button"))
 		tab.Wait("document.querySelector('.o-apart')")
 		screen(t, tab, "compared", width)
 		webtest.Eval[any](tab, "document.querySelector('details').open = true; document.querySelector('#w1').value = ''; null")
 		screen(t, tab, "compared-pair", width)
-		tab.Do(chromedp.Click("details button"))
+		tab.Leave(chromedp.Click("details button"))
 		tab.Wait("document.body.innerText.includes('Only the first map has this line')")
 	}
 }

@@ -56,6 +56,8 @@ func (s *Server) refusalOf(r *http.Request, err error) refusal {
 		return refusal{http.StatusNotFound, "Not there", err.Error() + "; it may have been forgotten", nil}
 	case errors.Is(err, jobs.ErrChanged):
 		return refusal{http.StatusConflict, "Changed in the meantime", "this job was changed in another window or by somebody else; load it again and look before you go on", nil}
+	case errors.Is(err, jobs.ErrOtherMap):
+		return refusal{http.StatusConflict, "Not of this map any more", err.Error() + "; make the map again and take the file from the new run: the files of this run that are there stay as they are", nil}
 	case errors.Is(err, jobs.ErrNotReady):
 		return refusal{http.StatusConflict, "Something is not said yet", err.Error(), nil}
 	case errors.Is(err, jobs.ErrBusy):

@@ -94,16 +94,16 @@ func (p *ledgerOfPromises) check(t *testing.T, dir string, kill int) {
 				t.Errorf("after kill %d: run %d of job %s failed: %s", kill, n, id, r.Problem.Words())
 			}
 		}
-		if want := p.maps[id]["geojson"]; want != "" {
-			_, f, err := store.Output(id, 1, "geojson")
+		for key, want := range p.maps[id] {
+			_, f, err := store.Output(t.Context(), id, 1, key)
 			if err != nil {
-				t.Errorf("after kill %d: the map of job %s was taken away and is lost: %v", kill, id, err)
+				t.Errorf("after kill %d: %s of job %s was taken away and is lost: %v", kill, key, id, err)
 				continue
 			}
 			text, err := io.ReadAll(f)
 			f.Close()
 			if err != nil || sumOf(string(text)) != want {
-				t.Errorf("after kill %d: the map of job %s is another one: %v", kill, id, err)
+				t.Errorf("after kill %d: %s of job %s is another one: %v", kill, key, id, err)
 			}
 		}
 	}

@@ -31,6 +31,7 @@ func TestReadOnlyFolder(t *testing.T) {
 	}
 	s.trouble(job.ID, "jobs-of-the-office")
 	s.get("/jobs/"+job.ID+"/runs/1/files/geojson", 200)
+	s.get("/jobs/"+job.ID+"/runs/1/files/gpx", 200) // which is made only now, and cannot be kept
 	if err := syscall.Unmount(above, syscall.MNT_DETACH); err != nil {
 		t.Fatal(err)
 	}

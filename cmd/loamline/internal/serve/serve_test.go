@@ -146,7 +146,7 @@ func (s *site) upload(files []file, query string) jobs.Job {
 // wait waits until a run has ended.
 func (s *site) wait(id string, number int) jobs.Run {
 	s.t.Helper()
-	for end := time.Now().Add(time.Minute); time.Now().Before(end); time.Sleep(10 * time.Millisecond) {
+	for end := time.Now().Add(3 * time.Minute); time.Now().Before(end); time.Sleep(10 * time.Millisecond) {
 		job, err := s.srv.store.Job(id)
 		if err != nil {
 			s.t.Fatal(err)

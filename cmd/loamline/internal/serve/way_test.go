@@ -65,12 +65,12 @@ func TestFiles(t *testing.T) {
 	s := newSite(t, nil)
 	job := s.upload(lanternRow(t), "?run=yes")
 	s.wait(job.ID, 1)
+	base := fmt.Sprintf("/jobs/%s/runs/1/", job.ID)
+	archive := s.get(base+"zip", 200)
 	res, err := s.srv.store.Result(job.ID, 1)
 	if err != nil {
 		t.Fatal(err)
 	}
-	base := fmt.Sprintf("/jobs/%s/runs/1/", job.ID)
-	archive := s.get(base+"zip", 200)
 	z, err := zip.NewReader(strings.NewReader(archive), int64(len(archive)))
 	if err != nil {
 		t.Fatal(err)
@@ -83,6 +83,9 @@ func TestFiles(t *testing.T) {
 	for _, f := range res.Files {
 		seen[f.Key] = true
 		resp, text := s.do("GET", base+"files/"+f.Key, "", nil)
+		if f.Unmade || f.SHA256 == "" {
+			t.Errorf("%s was taken with the zip and is not listed as made: %+v", f.Key, f)
+		}
 		if resp.StatusCode != 200 || int64(len(text)) != f.Bytes || inZip[f.Name] != uint64(f.Bytes) {
 			t.Errorf("%s: %s, %d bytes; %d in the zip; %d said", f.Key, resp.Status, len(text), inZip[f.Name], f.Bytes)
 		}

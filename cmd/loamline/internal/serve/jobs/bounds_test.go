@@ -71,9 +71,6 @@ func TestStopsAtEveryStage(t *testing.T) {
 				break
 			}
 		}
-		if stage == stageWriting {
-			time.Sleep(400 * time.Millisecond) // into the files, of which the drawings take longest
-		}
 		if err := m.Cancel(job.ID, number); err != nil {
 			t.Fatal(err)
 		}
@@ -175,6 +172,13 @@ func TestCheckFindsDamage(t *testing.T) {
 		t.Fatalf("%+v", r.Problem)
 	}
 	m.Close()
+	for _, key := range []string{"pdf", "kml"} {
+		if _, f, err := s.Output(t.Context(), job.ID, 1, key); err != nil {
+			t.Fatal(err)
+		} else if err := f.Close(); err != nil {
+			t.Fatal(err)
+		}
+	}
 	if found, err := s.Check(context.Background()); err != nil || len(found) > 0 {
 		t.Fatalf("%v: %+v", err, found)
 	}
@@ -229,8 +233,55 @@ func TestCheckFindsDamage(t *testing.T) {
 	if len(found) != 6 {
 		t.Errorf("%d troubles, not 6", len(found))
 	}
+	// Whoever takes such a file is told, and has no half of it for the whole.
+	for _, key := range []string{"pdf", "html"} {
+		if _, _, err := taking(t, s, job.ID, 1, key); err == nil {
+			t.Errorf("%s was altered, and is handed out", key)
+		}
+	}
 	if strings.Contains(said, dir) {
 		t.Error("the place on the disk is told")
+	}
+}
+
+// Whoever waits until there is room to read a large table holds up nobody else: not
+// the list, not the plan, not the same job's page, not another job's answers.
+func TestReadingHoldsUpNobody(t *testing.T) {
+	s := openTestStore(t, t.TempDir())
+	job, other := handIn(t, s, "A-1"), handIn(t, s, "A-2")
+	release, err := s.room.take(t.Context(), roomBytes)
+	if err != nil {
+		t.Fatal(err)
+	}
+	said := make(chan error)
+	datum := "WGS84"
+	go func() {
+		_, err := s.Say(context.Background(), job.ID, job.Revision, Answer{Datum: &datum, NoDepth: []string{"walk.csv"}})
+		said <- err
+	}()
+	for range 50 { // while it waits, whenever it comes to that
+		if found, total := s.Search(Query{}); total != 2 || len(found) != 2 {
+			t.Fatalf("%d jobs of 2 are listed", total)
+		}
+		if all, _ := s.Spread(Query{}, nil, 4, 4); all.Placed != 2 {
+			t.Fatalf("%d jobs of 2 are on the plan", all.Placed)
+		}
+		if now, err := s.Job(job.ID); err != nil || now.Revision != job.Revision {
+			t.Fatalf("%+v, %v", now, err)
+		}
+		if other, err = s.Keep(other.ID, other.Revision, other.Settings); err != nil {
+			t.Fatal(err)
+		}
+		time.Sleep(time.Millisecond)
+	}
+	select {
+	case err := <-said:
+		t.Fatalf("it did not wait (%v): this test shows nothing", err)
+	default:
+	}
+	release()
+	if err := <-said; err != nil {
+		t.Error(err)
 	}
 }
 

@@ -70,7 +70,15 @@ func (s *Store) checkJob(ctx context.Context, j *Job) []Trouble {
 		if _, err := os.Stat(s.runPath(j.ID, r.Number, "ledger.jsonl")); err != nil {
 			tell(run, "the list of its rows is not there")
 		}
+		if slices.ContainsFunc(res.Files, func(o OutputFile) bool { return o.Unmade }) {
+			if err := readJSON(s.runPath(j.ID, r.Number, madeOfFile), new(madeOf)); err != nil {
+				tell(run, "what it was made of cannot be read, so that nothing more of it can be made")
+			}
+		}
 		for _, o := range res.Files {
+			if o.Unmade {
+				continue
+			}
 			if err := s.checkOutput(ctx, j.ID, r.Number, o); errors.Is(err, os.ErrNotExist) {
 				tell(run+", "+o.Name, "the file is not there")
 			} else if err != nil {
@@ -82,7 +90,7 @@ func (s *Store) checkJob(ctx context.Context, j *Job) []Trouble {
 }
 
 func (s *Store) checkOutput(ctx context.Context, id string, number int, o OutputFile) error {
-	f, err := s.openOutput(id, number, o)
+	f, err := openOutput(s.runPath(id, number), o)
 	if err != nil {
 		return err
 	}

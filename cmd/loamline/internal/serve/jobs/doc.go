@@ -15,5 +15,7 @@
 //	DATA/tmp/…             uploads and runs under way
 //	DATA/jobs/ID/job.json  what was handed in, asked for and answered
 //	DATA/jobs/ID/inputs/N  the files, byte for byte
-//	DATA/jobs/ID/runs/N/…  settings.toml, result.json, ledger.jsonl and the outputs
+//	DATA/jobs/ID/runs/N/…  settings.toml, result.json, ledger.jsonl, what it was made of, and
+//	                       the outputs: the map and its page at once, the others from when they
+//	                       are first asked for
 package jobs

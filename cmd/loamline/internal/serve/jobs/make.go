@@ -8,7 +8,6 @@ import (
 	"io"
 	"os"
 	"path/filepath"
-	"strings"
 
 	"loamline/export"
 	"loamline/trace"
@@ -22,9 +21,6 @@ var ErrNoRun = errors.New("there is no finished map of this number")
 // ErrNoInput says that a job has no such file.
 var ErrNoInput = errors.New("this job has no file of this number")
 
-// outputName is what every output is called on the disk, before its ending.
-const outputName = "map"
-
 // make makes the map of a run in tmp/ and moves it into the job.
 func (s *Store) make(ctx context.Context, job Job, run Run, tell func(Progress)) (*Result, error) {
 	tell(Progress{State: StateRunning, Stage: stageReading})
@@ -33,7 +29,7 @@ func (s *Store) make(ctx context.Context, job Job, run Run, tell func(Progress))
 		return nil, err
 	}
 	defer release()
-	src, settings, err := s.read(ctx, job, run)
+	src, settings, err := s.read(ctx, job, run, s.version)
 	if err != nil {
 		return nil, err
 	}
@@ -58,10 +54,32 @@ func (s *Store) make(ctx context.Context, job Job, run Run, tell func(Progress))
 	}
 	defer os.RemoveAll(dir)
 	result, err := writeRun(ctx, dir, sheet, settings, job)
+	if err == nil {
+		err = writeJSON(filepath.Join(dir, madeOfFile), madeOf{job.alone(), run})
+	}
+	if err == nil {
+		err = s.publish(ctx, job.ID, run.Number, dir)
+	}
 	if err != nil {
 		return nil, err
 	}
-	return result, s.publish(ctx, job.ID, run.Number, dir)
+	s.demand.keep(ticket{job.ID, run.Number}, sheet)
+	return result, nil
+}
+
+// madeOfFile is where a run keeps the record of what it was made of.
+const madeOfFile = "made-of.json"
+
+// madeOf is what a run was made of, as it was then: answers change.
+type madeOf struct {
+	Job Job `json:"job"`
+	Run Run `json:"run"`
+}
+
+// alone is a job without its runs.
+func (j Job) alone() Job {
+	j.Runs = nil
+	return j
 }
 
 // publish moves a finished run into its job, unless the job is gone.
@@ -96,9 +114,9 @@ func (s *Store) publish(ctx context.Context, id string, number int, dir string) 
 	return nil
 }
 
-// read loads the files of a job with a run's settings, and returns the job file
-// that says the same.
-func (s *Store) read(ctx context.Context, job Job, run Run) (trace.Source, []byte, error) {
+// read loads the files of a job with a run's settings for a version of the program,
+// and returns the job file that says the same.
+func (s *Store) read(ctx context.Context, job Job, run Run, version string) (trace.Source, []byte, error) {
 	settings := run.Settings
 	settings.Columns = job.mergedColumns(settings.Columns)
 	text, err := settings.TOML()
@@ -109,7 +127,7 @@ func (s *Store) read(ctx context.Context, job Job, run Run) (trace.Source, []byt
 	if err != nil {
 		return trace.Source{}, nil, err
 	}
-	opt := intake.LoadOptions{Name: job.Name, Version: s.version, Job: parsed,
+	opt := intake.LoadOptions{Name: job.Name, Version: version, Job: parsed,
 		JobInput: &intake.File{Name: job.Name + ".toml", Open: func() (io.ReadCloser, error) { return io.NopCloser(bytes.NewReader(text)), nil }}}
 	for i, f := range job.Files {
 		file := stoppableFile(ctx, fileAt(s.inputPath(job.ID, i), f))
@@ -153,34 +171,6 @@ func referenceOf(job trace.Job, name string) trace.Reference {
 	return trace.Reference{Utility: trace.UnknownKind}
 }
 
-// writeRun writes all files of a run into a folder that nobody sees yet.
-func writeRun(ctx context.Context, dir string, sheet *trace.Sheet, settings []byte, job Job) (*Result, error) {
-	prefix := filepath.Join(dir, sheet.Name)
-	outs := export.JobOutputs(sheet, dir, export.FormatNames(), export.JobOptions{})
-	result := resultOf(sheet)
-	result.Inputs, result.Columns = job.inputs(), job.meanings()
-	for i := range outs {
-		ending := strings.TrimPrefix(outs[i].Path, prefix)
-		outs[i].Path = filepath.Join(dir, outputName+ending)
-		key := strings.TrimLeft(ending, ".-")
-		result.Files = append(result.Files, OutputFile{Key: key, Name: sheet.Name + ending, Shows: showsOf(key)})
-		outs[i] = stoppable(ctx, outs[i])
-	}
-	outs = append(outs,
-		export.Output{Path: filepath.Join(dir, "settings.toml"), Write: func(w io.Writer) error { _, err := w.Write(settings); return err }},
-		export.Output{Path: filepath.Join(dir, "ledger.jsonl"), Write: func(w io.Writer) error { return writeLedger(w, sheet) }})
-	if err := export.WriteFilesContext(ctx, outs); err != nil {
-		return nil, &notWritten{err}
-	}
-	result.Files = append(result.Files, OutputFile{Key: "settings.toml", Name: sheet.Name + ".toml", Shows: "job file: these settings for the command line"})
-	for i := range result.Files {
-		if err := result.Files[i].pack(ctx, dir); err != nil {
-			return nil, err
-		}
-	}
-	return result, writeJSON(filepath.Join(dir, "result.json"), result)
-}
-
 // notWritten is why the files of a run could not be written. Its words name
 // places on the server's disk and are for the log.
 type notWritten struct{ error }
@@ -213,35 +203,4 @@ func (w stoppableWriter) Write(p []byte) (int, error) {
 		return 0, context.Cause(w.ctx)
 	}
 	return w.to.Write(p)
-}
-
-// outputFile is the name on the disk of an output that a Result lists.
-func outputFile(key string) string {
-	switch {
-	case key == "settings.toml":
-		return key
-	case strings.Contains(key, "."):
-		return outputName + "-" + key
-	}
-	return outputName + "." + key
-}
-
-func showsOf(key string) string {
-	switch key {
-	case "shp.zip":
-		return export.FormatWords("shp")
-	case "landxml.xml":
-		return export.FormatWords("landxml")
-	case "lines.csv":
-		return "table of the lines by station"
-	case "stakeout.csv":
-		return "table of the points to stake out, with what to measure them from"
-	case "records.csv":
-		return "table of how far records lie from the traces"
-	case "cautions.txt":
-		return "cautions that belong to the tables"
-	case "readings.csv":
-		return "table of every reading with its fate"
-	}
-	return export.FormatWords(key)
 }

@@ -2,6 +2,7 @@ package jobs
 
 import (
 	"archive/zip"
+	"context"
 	"errors"
 	"fmt"
 	"io"
@@ -49,22 +50,36 @@ func (s *Store) missing(id string, number int, err error) error {
 	return err
 }
 
-// Output opens an output of a finished run by its key.
-func (s *Store) Output(id string, number int, key string) (OutputFile, io.ReadCloser, error) {
-	res, err := s.Result(id, number)
+// Output opens an output of a finished run by its key, and makes it before where
+// nobody asked for it yet.
+func (s *Store) Output(ctx context.Context, id string, number int, key string) (OutputFile, io.ReadCloser, error) {
+	files, err := s.take(ctx, id, number, func(o OutputFile) bool { return o.Key == key })
 	if err != nil {
 		return OutputFile{}, nil, err
 	}
-	for _, o := range res.Files {
+	for _, o := range files.res.Files {
 		if o.Key == key {
-			f, err := s.openOutput(id, number, o)
+			f, err := files.open(o)
 			if err != nil {
+				files.close()
 				return o, nil, s.missing(id, number, err)
 			}
-			return o, f, nil
+			return o, closing{f, files.close}, nil
 		}
 	}
 	return OutputFile{}, nil, ErrNoRun
+}
+
+// closing is a file with something to be done once it is closed.
+type closing struct {
+	io.ReadCloser
+	then func()
+}
+
+// Close implements io.Closer.
+func (c closing) Close() error {
+	defer c.then()
+	return c.ReadCloser.Close()
 }
 
 // Input opens a file as it was handed in, by its number from 1.
@@ -85,19 +100,22 @@ func (s *Store) Input(id string, number int) (InputFile, io.ReadCloser, error) {
 }
 
 // Zip writes everything of a run: outputs, settings, and the files that went
-// in. The same run gives the same bytes.
-func (s *Store) Zip(w io.Writer, id string, number int) error {
+// in; what nobody asked for yet is made, and then begin is called before the first
+// byte. The same run gives the same bytes.
+func (s *Store) Zip(ctx context.Context, w io.Writer, id string, number int, begin func()) error {
 	job, err := s.Job(id)
 	if err != nil {
 		return err
 	}
-	res, err := s.Result(id, number)
+	files, err := s.take(ctx, id, number, func(OutputFile) bool { return true })
 	if err != nil {
 		return err
 	}
+	defer files.close()
+	begin()
 	z := zip.NewWriter(w)
-	for _, o := range res.Files {
-		f, err := s.openOutput(id, number, o)
+	for _, o := range files.res.Files {
+		f, err := files.open(o)
 		if err != nil {
 			return err
 		}

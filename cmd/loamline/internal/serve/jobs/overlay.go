@@ -1,6 +1,7 @@
 package jobs
 
 import (
+	"context"
 	"fmt"
 	"math"
 
@@ -62,7 +63,7 @@ func (s *Store) Overlay(firstID string, first int, secondID string, second int, 
 }
 
 func (s *Store) located(id string, number int) (trace.Located, error) {
-	o, f, err := s.Output(id, number, "geojson")
+	o, f, err := s.Output(context.Background(), id, number, "geojson") // which is always there
 	if err != nil {
 		return trace.Located{}, err
 	}

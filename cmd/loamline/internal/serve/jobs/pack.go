@@ -63,10 +63,10 @@ func packInto(path string, from io.Reader) error {
 // errAltered is why a stored file is not what was stored.
 var errAltered = errors.New("a stored file was altered or cut")
 
-// openOutput opens an output as it was written. Reading it to its end is an
+// openOutput opens an output in a folder as it was written. Reading it to its end is an
 // error where it is not what was stored.
-func (s *Store) openOutput(id string, number int, o OutputFile) (io.ReadCloser, error) {
-	path := s.runPath(id, number, outputFile(o.Key))
+func openOutput(dir string, o OutputFile) (io.ReadCloser, error) {
+	path := filepath.Join(dir, outputFile(o.Key))
 	if !o.Packed {
 		f, err := os.Open(path)
 		if err != nil {

@@ -82,8 +82,9 @@ type OutputFile struct {
 	Key   string `json:"key"`  // by which it is asked for: "geojson", "lines.csv"
 	Name  string `json:"name"` // under which it is saved
 	Shows string `json:"shows"`
-	Bytes int64  `json:"bytes"`
+	Bytes int64  `json:"bytes,omitempty"`
 
+	Unmade bool   `json:"unmade,omitempty"` // made when it is first asked for; size and sum follow then
 	SHA256 string `json:"sha256,omitempty"`
 	Packed bool   `json:"packed,omitempty"` // on the disk
 }

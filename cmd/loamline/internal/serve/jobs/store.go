@@ -50,6 +50,7 @@ type Store struct {
 	crew    *crewLinks
 	room    room // for what is read at the same time to be understood
 	making  room // for what maps are made of at the same time
+	demand  *demand
 
 	index *index
 
@@ -98,7 +99,7 @@ func OpenStore(dir, version string, limits Limits, office trace.Job, log *slog.L
 		return nil, err
 	}
 	s := &Store{dir: dir, version: version, limits: limits, office: office, now: time.Now, log: log, lock: lock,
-		memory: openMemory(filepath.Join(dir, "remembered.json")), room: newRoom(), making: newRoom(), index: newIndex(), jobs: map[string]*entry{}}
+		memory: openMemory(filepath.Join(dir, "remembered.json")), room: newRoom(), making: newRoom(), demand: newDemand(), index: newIndex(), jobs: map[string]*entry{}}
 	if s.crew, err = openCrewLinks(filepath.Join(dir, "crew.json")); err != nil {
 		lock.Close()
 		return nil, err

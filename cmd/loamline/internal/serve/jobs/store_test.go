@@ -46,7 +46,7 @@ func handIn(t *testing.T, s *Store, ticket string) Job {
 
 func waitDone(t *testing.T, s *Store, id string) Run {
 	t.Helper()
-	for end := time.Now().Add(30 * time.Second); time.Now().Before(end); time.Sleep(5 * time.Millisecond) {
+	for end := time.Now().Add(2 * time.Minute); time.Now().Before(end); time.Sleep(5 * time.Millisecond) {
 		job, err := s.Job(id)
 		if err != nil {
 			t.Fatal(err)

@@ -216,6 +216,8 @@ func checkAnswers(file string, v *TableView, answers, columns map[string]string)
 			return refuse(Problem{File: file, Field: header, Cause: "this file has no such column", Hint: "answer by the file's own headers"})
 		case name != notUsed && !isColumnName(name):
 			return refuse(Problem{File: file, Field: header, Value: name, Cause: "no column of a readings table has this name", Hint: "use one of the names offered, or \"-\" where the column is not to be used"})
+		case name == notUsed && isColumnName(foldHeader(header)):
+			return refuse(Problem{File: file, Field: header, Value: name, Cause: "a column of this name is always read as what its name says", Hint: "rename it in the file where it is something else, or say which of our columns it is"})
 		case name != notUsed && given[name] != "":
 			return refuse(Problem{File: file, Field: header, Value: name, Cause: "this and " + given[name] + " are said to be the same", Hint: "keep one of them"})
 		}

@@ -1,0 +1,14 @@
+package page
+
+import (
+	"os"
+	"testing"
+
+	"loamline/export/webtest"
+)
+
+func TestMain(m *testing.M) {
+	code := m.Run()
+	webtest.Close()
+	os.Exit(code)
+}
