@@ -37,8 +37,8 @@ const liftSpread = 2
 // LiftChecks pairs the raised readings of a line with the nearest ground reading, in time
 // where both have one and else in place, and judges them: depth must grow by
 // the lift within 15 % (beyond what the noise of the two depths explains), and
-// the signal must fall. Raised readings without a ground reading within 2 m
-// or without a depth give no check. DepthRel is the relative noise of depth,
+// the signal must fall. Raised readings without a ground reading within 1 m and three
+// times the positions' error, or without a depth, give no check. DepthRel is the relative noise of depth,
 // one sigma.
 func LiftChecks(line Line, depthRel float64, units geo.Units) []Check {
 	rds := inStationOrder(line.Readings)
