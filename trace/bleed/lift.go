@@ -120,7 +120,7 @@ func judgeLift(g reading, r raised, depthRel float64, units geo.Units) Check {
 	case !grows:
 		c.Words += " Depth must grow by the lift: opposed current nearby may read it too shallow."
 	case off > liftBand*r.RaiseM:
-		c.Words += " Inconclusive: that is further from the lift than 15 %, but no more than these depths scatter. Lift higher and read again."
+		c.Words += " Inconclusive: the growth differs from the lift by more than 15 %, but by no more than these depths scatter. Lift higher and read again."
 	case blunt:
 		c.Words += " Inconclusive: these depths scatter by as much as the lift, so that trouble would not have shown. Lift higher and read again."
 	default:
