@@ -101,7 +101,7 @@ func TestShare(t *testing.T) {
 		t.Skip("this computer is on no network")
 	}
 	contains(t, page, `value="`+urls[1]+`/crew/`, `class="qr"`)
-	if strings.Contains(page, "works here, and on no phone") {
+	if strings.Contains(page, "works here, but not on a phone") {
 		t.Error("a link that phones reach is said to work here only")
 	}
 }
