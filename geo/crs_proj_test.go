@@ -22,6 +22,10 @@ func TestOtherCRSByPROJ(t *testing.T) {
 		if err != nil || math.Hypot(e-num(t, r["easting"]), nn-num(t, r["northing"])) > 2 {
 			t.Errorf("%v: %.3f, %.3f, %v", r, e, nn, err)
 		}
+		back, err := c.Unproject(e, nn)
+		if err != nil || math.Abs(back.LonDeg-num(t, r["lon_deg"])) > 1e-9 || math.Abs(back.LatDeg-num(t, r["lat_deg"])) > 1e-9 {
+			t.Errorf("%v: came back as %v, %v", r, back, err)
+		}
 		n++
 	}
 	if n == 0 {
@@ -31,8 +35,13 @@ func TestOtherCRSByPROJ(t *testing.T) {
 	if err != nil || !strings.Contains(f.Words(LonLat{-100, 40}), "PROJ library") {
 		t.Errorf("%v, %v", f.Words(LonLat{-100, 40}), err)
 	}
-	if c := mustCRS(t, "EPSG:32040"); c.Unit != "ftUS" { // Texas South Central on NAD27
-		t.Errorf("EPSG:32040 in %q", c.Unit)
+	// NAD27 / Texas South Central in US survey feet: IOGP 373-7-2's worked example of
+	// Lambert conic conformal (2SP). Its degrees are on NAD27, within 0.001° (a hundred
+	// metres) of WGS 84 there; feet taken for metres would be off by degrees.
+	texas := mustCRS(t, "EPSG:32040")
+	p, err := texas.Unproject(2963503.91*texas.UnitM, 254759.80*texas.UnitM)
+	if texas.Unit != "ftUS" || err != nil || math.Hypot(p.LonDeg+96, p.LatDeg-28.5) > 0.001 {
+		t.Errorf("EPSG:32040 in %q: %v, %v", texas.Unit, p, err)
 	}
 	if _, err := LookupCRS("EPSG:999999"); err == nil {
 		t.Error("EPSG:999999 was found")

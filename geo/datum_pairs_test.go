@@ -200,3 +200,24 @@ func TestDatumTakenAs(t *testing.T) {
 		}
 	}
 }
+
+// No frame claims to be joined better than EPSG holds its transformation to be: the
+// accuracies of the EPSG Dataset v10.076, as PROJ 9.1.1 prints them
+// (projinfo -k operation -o WKT2:2019 EPSG:15928).
+func TestAccuracyIsNoBetterThanEPSG(t *testing.T) {
+	published := map[int]float64{1314: 2, 9281: 0.25, 1647: 0.1, 1646: 1.5, 1776: 3, 1622: 1, 1619: 1.5, 15928: 0.2, 1565: 1, 9936: 1}
+	seen := 0
+	for _, d := range datums {
+		for _, s := range d.steps {
+			if m, ok := published[s.by.code]; ok {
+				seen++
+				if d.AccuracyM < m {
+					t.Errorf("%s claims %g m, EPSG:%d is good to %g m", d.Name, d.AccuracyM, s.by.code, m)
+				}
+			}
+		}
+	}
+	if seen != len(published) {
+		t.Errorf("%d transformations seen, want %d", seen, len(published))
+	}
+}

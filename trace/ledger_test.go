@@ -18,7 +18,7 @@ func TestReasonsAreCountedByWhatTheyShare(t *testing.T) {
 		{Readings: []Reading{
 			reading(StatusSetAside, false, "position outlier: leaps 1.1 m off"),
 			reading(StatusSetAside, false, "fix 0: the positioning receiver had no fix"),
-			reading(StatusCheck, true, "depth 0 is no depth; Lifted by 0.30 m: signal fell"),
+			reading(StatusCheck, true, "depth 0 is not a depth; Lifted by 0.30 m: signal fell"),
 		}},
 	}}
 	want := []ReasonCount{{"position outlier", 2}, {"depth left out, position used: depth is a receiver's filler for 'none'", 1}, {"fix 0", 1}}

@@ -26,7 +26,7 @@ func TestDefaultToleranceRule(t *testing.T) {
 func TestCautionsSayWhatTheyMust(t *testing.T) {
 	all := strings.Join(Cautions(), "\n")
 	for _, must := range []string{
-		"Call before you dig", "811 in the US", "not a locate", "owners' marks", "Local law takes precedence",
+		"Call before you dig", "811 in the US", "not a locate", "does not replace notice to the one-call centre (811", "owners' marks", "Local law takes precedence",
 		"Positions are approximate", "outside them", "dig by hand", "until the line is seen",
 		"Expose to verify", "never proves that nothing else is there",
 		"Depths are estimates", "Never set a digging depth", "expire",

@@ -25,7 +25,7 @@ type streams struct {
 func run(ctx context.Context, args []string, std streams) (status int) {
 	defer func() {
 		if p := recover(); p != nil {
-			fmt.Fprintf(std.err, "loamline: the program failed, which is a mistake of the program: please report it with the files and this:\n%v\n\n%s", p, debug.Stack())
+			fmt.Fprintf(std.err, "loamline: the program failed, which is a fault in the program: please report it with the files and this:\n%v\n\n%s", p, debug.Stack())
 			status = statusFailed
 		}
 	}()

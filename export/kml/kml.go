@@ -288,7 +288,7 @@ func (k *writer) backgroundFolder() {
 				continue
 			}
 			k.put(kml.Placemark(kml.Name(b.Name), kml.Snippet("").WithMaxLines(0),
-				kml.Description(htmlText("From "+b.Source+", drawn as it came. It is no line of a utility.")),
+				kml.Description(htmlText("From "+b.Source+", drawn as given. It is not a utility line.")),
 				kml.StyleURL("#record"), k.lineGeometry(b.Path, nil)))
 		}
 	})
@@ -306,7 +306,7 @@ func (k *writer) recordsFolder() {
 			}
 			st := style.Of(r.Utility)
 			k.put(kml.Placemark(kml.Name("Record "+r.Name+", "+st.Name+" ("+st.Code+")"), kml.Snippet("").WithMaxLines(0),
-				kml.Description(htmlText("From "+r.Source+", drawn as it came. A record is not a locate.")),
+				kml.Description(htmlText("From "+r.Source+", drawn as given. A record is not a locate.")),
 				kml.StyleURL("#record"), k.lineGeometry(r.Path, nil)))
 		}
 	})

@@ -19,11 +19,11 @@ func TestNotesGroupRowsByReason(t *testing.T) {
 	one := trace.NewReading()
 	one.Row, one.Status, one.Reason = 7, trace.StatusSetAside, "position outlier: 4.2 m off"
 	spike := trace.NewReading()
-	spike.Row, spike.Status, spike.DepthDropped, spike.Reason = 9, trace.StatusUsed, true, "depth 0 is no depth"
+	spike.Row, spike.Status, spike.DepthDropped, spike.Reason = 9, trace.StatusUsed, true, "depth 0 is not a depth"
 	l.Readings = append(l.Readings, one, spike)
 	got := setAside(&l)
 	if len(got) != 3 || !strings.HasPrefix(got[0], "500 × repeated row (row 502, 503,") || !strings.HasSuffix(got[0], ", …).") ||
-		got[1] != "1 × position outlier: 4.2 m off (row 7)." || got[2] != "1 × depth not used: depth 0 is no depth (row 9)." {
+		got[1] != "1 × position outlier: 4.2 m off (row 7)." || got[2] != "1 × depth not used: depth 0 is not a depth (row 9)." {
 		t.Errorf("got %q", got)
 	}
 }

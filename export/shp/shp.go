@@ -151,7 +151,7 @@ func (a *set) write(name string, f *shapefile, t *table) error {
 		content []byte
 	}{{".shp", shp}, {".shx", shx}, {".dbf", t.file()}, {".prj", []byte(a.frame.CRS.PRJ())}, {".cpg", []byte("UTF-8")}} {
 		if len(part.content) == 0 {
-			return fmt.Errorf("%s%s: there is no text for %s", name, part.ending, a.frame.CRS.ID())
+			return fmt.Errorf("%s%s: the definition of %s is not held here: choose another system with --output-crs, or leave out shp", name, part.ending, a.frame.CRS.ID())
 		}
 		if err := a.file(name+part.ending, part.content); err != nil {
 			return err

@@ -18,7 +18,7 @@ func BackgroundSources(s *trace.Sheet) []string {
 	}
 	var out []string
 	for _, source := range order {
-		out = append(out, "Background from "+source+" ("+strconv.Itoa(count[source])+" outlines and lines near the job): drawn as given, no line of a utility.")
+		out = append(out, "Background from "+source+" ("+strconv.Itoa(count[source])+" outlines and lines near the job): drawn as given; not a utility line.")
 	}
 	return out
 }

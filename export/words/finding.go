@@ -144,7 +144,7 @@ func knownCrossingWords(u geo.Units, f trace.Crossing) []string {
 	}
 	w := []string{s + ", as " + f.Source + " has it: it was not located on this job."}
 	if f.DoubtM > 0 {
-		w = append(w, "Of that record, "+f.DoubtWhy+": it may lie "+u.Short(f.DoubtM)+" off for that alone.")
+		w = append(w, "The record may lie "+u.Short(f.DoubtM)+" off, because "+f.DoubtWhy+".")
 	}
 	if trace.Known(f.OtherDepthM) {
 		w = append(w, "Its depth on record is "+u.Short(f.OtherDepthM)+", to the centre; cover may have changed since.")

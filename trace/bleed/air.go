@@ -251,7 +251,7 @@ func nearTransmitter(line Line, units geo.Units) (Check, bool) {
 // job.
 func (l Line) transmitterWords() string {
 	if l.TransmitterHeard {
-		return " It is taken to stand where its field was read; its place is not stated."
+		return " Its position is not stated: it is assumed to stand where its own field was read."
 	}
 	return ""
 }

@@ -112,9 +112,9 @@ func (e exposure) doubted(why string, asideM float64, units geo.Units) (string, 
 	case e.doubtM <= 0:
 		return why, asideM
 	case asideM > e.doubtM:
-		return fmt.Sprintf("%s The record may lie %s off, for %s.", why, units.Short(e.doubtM), e.doubtWhy), asideM
+		return fmt.Sprintf("%s The record may lie %s off, because %s.", why, units.Short(e.doubtM), e.doubtWhy), asideM
 	}
-	return fmt.Sprintf("The record %s may run anywhere within %s of where it is drawn, for %s: it may be this line's own record, or a line close by.",
+	return fmt.Sprintf("The record %s may run anywhere within %s of where it is drawn, because %s: it may be this line's own record, or a line close by.",
 		quoted(e.name), units.Short(e.doubtM), e.doubtWhy), math.NaN()
 }
 

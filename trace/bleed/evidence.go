@@ -100,7 +100,7 @@ func (c *columns) change(f finding, v, variance, plus []float64) (float64, bool)
 func (f finding) fitWords(units geo.Units) string {
 	sd := math.Sqrt(f.cov[pShare][pShare])
 	lo, hi := f.p[pShare]-1.645*sd, f.p[pShare]+1.645*sd
-	share := fmt.Sprintf("%+.1f (%+.1f to %+.1f) times the line's own", f.p[pShare], lo, hi)
+	share := fmt.Sprintf("%+.1f (90 %%: %+.1f to %+.1f) times the line's own", f.p[pShare], lo, hi)
 	if f.c.e.at == nil && f.name != Unknown {
 		return fmt.Sprintf("Fits a current of %s in a line %s, roughly %s away, where %s lies.",
 			share, onSide(f), units.Short(math.Abs(f.fittedAsideM)), quoted(f.name))

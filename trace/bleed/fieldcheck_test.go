@@ -180,7 +180,7 @@ func TestLiftOutcomes(t *testing.T) {
 		want                          trace.Outcome
 		words                         string
 	}{
-		{1, 0.17, 0.30, 0.04, trace.OutcomeInconclusive, "Inconclusive: that is further"},
+		{1, 0.17, 0.30, 0.04, trace.OutcomeInconclusive, "Inconclusive: the growth differs"},
 		{1, 0.17, 0.30, 0.01, trace.OutcomeFailed, "opposed current"},
 		{1, 0.30, 0.30, 0.04, trace.OutcomePassed, "No sign of trouble"},
 		{3, 0.30, 0.30, 0.04, trace.OutcomeInconclusive, "would not have shown"},

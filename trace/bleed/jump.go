@@ -257,9 +257,9 @@ func (m meeting) jumpWords(s Stretch, r jumpRun, units geo.Units) []string {
 	if last {
 		back = " and do not come back"
 	}
-	own := fmt.Sprintf("The line's own course, carried on from the marks about it, lies about %s to the %s of these marks.", units.Short(s.ShiftM), s.Side)
+	own := fmt.Sprintf("The line's own course, extended from the marks around it, lies about %s to the %s of these marks.", units.Short(s.ShiftM), s.Side)
 	if last {
-		own = fmt.Sprintf("The line's own course, carried on from the marks before, soon lies about %s to the %s of these marks; farther on nothing tells where it runs.", units.Short(s.ShiftM), s.Side)
+		own = fmt.Sprintf("The line's own course, extended from the marks before, soon lies about %s to the %s of these marks; farther on nothing shows where it runs.", units.Short(s.ShiftM), s.Side)
 	}
 	out := []string{fmt.Sprintf("The marks %s %s, lie on %s for %s%s.", verb,
 		units.Long(s.FromM), quoted(m.name), readings(r.to-r.from+1), back), own}
@@ -271,13 +271,13 @@ func (m meeting) jumpWords(s Stretch, r jumpRun, units geo.Units) []string {
 		out = append(out, w)
 	}
 	if !m.reference && r.steps+r.phase < 2 {
-		out = append(out, fmt.Sprintf("Or the marks of %s lie on this line there: nothing read tells which of the two.", quoted(m.name)))
+		out = append(out, fmt.Sprintf("Or the marks of %s lie on this line there: nothing in the readings shows which.", quoted(m.name)))
 	}
 	again := s.FromM
 	if r.from < 3 {
 		again = s.ToM
 	}
-	return append(out, fmt.Sprintf("Take up the line again at %s, connected to it alone, and see which way it goes; until then treat both courses as live: the caution zone holds both.",
+	return append(out, fmt.Sprintf("Trace the line again from %s, connected to it alone, and see which way it goes; until then treat both courses as live: the caution zone covers both.",
 		units.Long(again)))
 }
 

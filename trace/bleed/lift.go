@@ -37,8 +37,8 @@ const liftSpread = 2
 // LiftChecks pairs the raised readings of a line with the nearest ground reading, in time
 // where both have one and else in place, and judges them: depth must grow by
 // the lift within 15 % (beyond what the noise of the two depths explains), and
-// the signal must fall. Raised readings without a ground reading within 2 m
-// or without a depth give no check. DepthRel is the relative noise of depth,
+// the signal must fall. Raised readings without a ground reading within 1 m and three
+// times the positions' error, or without a depth, give no check. DepthRel is the relative noise of depth,
 // one sigma.
 func LiftChecks(line Line, depthRel float64, units geo.Units) []Check {
 	rds := inStationOrder(line.Readings)
@@ -120,7 +120,7 @@ func judgeLift(g reading, r raised, depthRel float64, units geo.Units) Check {
 	case !grows:
 		c.Words += " Depth must grow by the lift: opposed current nearby may read it too shallow."
 	case off > liftBand*r.RaiseM:
-		c.Words += " Inconclusive: that is further from the lift than 15 %, but no more than these depths scatter. Lift higher and read again."
+		c.Words += " Inconclusive: the growth differs from the lift by more than 15 %, but by no more than these depths scatter. Lift higher and read again."
 	case blunt:
 		c.Words += " Inconclusive: these depths scatter by as much as the lift, so that trouble would not have shown. Lift higher and read again."
 	default:

@@ -55,16 +55,44 @@ func TestThroughAirLimits(t *testing.T) {
 	}{
 		{2, 3.55, 5, false}, {2, 3.65, 5, true}, // 1.8 · 2 m
 		{0.5, 1.45, 5, false}, {0.5, 1.55, 5, true}, // a metre beyond 0.5 m
-		{1, 2.5, 1.6, false}, {1, 2.5, 2.5, true},
+		// The antennas' error at 2.5 m is 0.04·7.25/3.5 = 0.083: 1.6·(1 + 2·0.083) = 1.865.
+		{1, 2.5, 1.6, false}, {1, 2.5, 1.85, false}, {1, 2.5, 1.88, true}, {1, 2.5, 2.5, true},
 	} {
 		if got := walk(c.lineM, c.depthM, c.current); got != c.want {
 			t.Errorf("%+v: %v", c, got)
 		}
 	}
+	// The current nearby is the median of five readings to each side: of six 1 and four
+	// 5, not of the nearest four, and not of those farther off.
+	var around []reading
+	for i, current := range []float64{5, 5, 1, 1, 1, 5, 5, 5, 5, 5, 1, 1, 1, 5, 5} {
+		depthM := 1.0
+		if i == 7 {
+			depthM = 2.5
+		}
+		around = append(around, reading{DepthM: depthM, Signal: current / depthM, SignalLow: nan, SignalHigh: nan, CurrentMA: nan})
+	}
+	if !throughAir(around, 0.4)[7] {
+		t.Error("a depth of 2.5 m at five times the current nearby passed for the line's")
+	}
 	// Two antennas 0.40 m apart over a line 15 m deep read 15.4/15 = 1.02667.
 	for ratio, want := range map[float64]bool{1.0268: false, 1.0265: true} {
 		if got := throughAir([]reading{{SignalLow: ratio, SignalHigh: 1}}, 0.4)[0]; got != want {
 			t.Errorf("ratio %g: %v", ratio, got)
+		}
+	}
+}
+
+// A raised reading is held against a ground reading recorded within a metre and three
+// times the positions' error (common practice, no source). That is 0.02 m with 4 % of
+// 1.30 m for the mark, 0.056 m: 1.167 m.
+func TestLiftPairReach(t *testing.T) {
+	for apartM, want := range map[float64]int{1.15: 1, 1.18: 0} {
+		ground, up := trace.NewReading(), trace.NewReading()
+		ground.DepthM, ground.HAccM, ground.Pos = 1, 0.02, geo.XY{}
+		up.DepthM, up.HAccM, up.RaiseM, up.Status, up.Pos = 1.3, 0.02, 0.3, trace.StatusCheck, geo.XY{X: apartM}
+		if got := LiftChecks(Line{Readings: []trace.Reading{ground, up}}, 0.01, geo.Metric); len(got) != want {
+			t.Errorf("%g m apart: %+v", apartM, got)
 		}
 	}
 }

@@ -49,7 +49,7 @@ func (c *columns) orTheRest(jumped, others []Stretch, units geo.Units) []Stretch
 		}
 		s := Stretch{FromM: c.rd[from].StationM, ToM: c.rd[n-1].StationM, Grade: trace.GradeSuspect, Score: j.Score / 2,
 			Neighbor: Unknown, SeparationM: math.NaN(), ShiftM: math.NaN(), Shift95M: math.NaN(), LnDepth95: math.NaN(), Jump: true, Own: j.onward,
-			Evidence: []string{fmt.Sprintf("Or the trace leaves its line at %s, where the marks leave %s, and goes on along another, which is on no map: the marks' places do not tell on which of the two it began. The caution zone holds both courses.",
+			Evidence: []string{fmt.Sprintf("Or the trace leaves its line at %s, where the marks leave %s, and follows another line, which is not on any map: the positions of the marks do not show on which of the two it began. The caution zone covers both courses.",
 				units.Long(j.ToM), quoted(j.Neighbor))}}
 		if !overlapsSuspected(jumped, s) && !overlapsSuspected(others, s) {
 			out = append(out, s)

@@ -14,7 +14,7 @@ import (
 // otherSideNats is by how much the null must speak for one side of a single step.
 const otherSideNats = 2
 
-const eitherSide = "Nothing read tells on which side of the step the signal is the line's own: either may be another's."
+const eitherSide = "Nothing in the readings shows on which side of the step the signal is the line's own: either side may be another line's."
 
 // nullSpeaks is the log evidence that the null lies beside the peak over readings
 // [from, to].

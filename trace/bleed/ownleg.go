@@ -32,7 +32,7 @@ func (m unmapped) otherLegs(found []Stretch, units geo.Units) {
 		}
 		if nearM, ok := m.legBeside(*s); ok {
 			s.Grade, s.Score = trace.GradeWatch, math.Min(s.Score, ownLegScore)
-			s.Evidence = append(s.Evidence, fmt.Sprintf("The line's own other leg lies %s beside these marks: its signal alone may do this.", units.Short(nearM)))
+			s.Evidence = append(s.Evidence, fmt.Sprintf("Another leg of the same line lies %s from these marks: its signal alone may cause this.", units.Short(nearM)))
 		}
 	}
 }

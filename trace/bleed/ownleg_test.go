@@ -30,7 +30,7 @@ func TestOwnOtherLegIsNoUnmappedNeighbour(t *testing.T) {
 		if found[0].Grade != c.grade || found[0].WidenLeftM != 0.4 {
 			t.Errorf("legs %.0f m apart: %s, caution %.1f m", c.apartM, found[0].Grade, found[0].WidenLeftM)
 		}
-		if told := strings.Contains(strings.Join(found[0].Evidence, " "), "own other leg"); told != (c.grade == trace.GradeWatch) {
+		if told := strings.Contains(strings.Join(found[0].Evidence, " "), "leg of the same line"); told != (c.grade == trace.GradeWatch) {
 			t.Errorf("legs %.0f m apart: told %v", c.apartM, told)
 		}
 		if found[1].Grade != trace.GradeStrong {

@@ -114,7 +114,9 @@ func TestOneStepHasTwoSides(t *testing.T) {
 	if !covers(60) || !covers(150) {
 		t.Errorf("want stretches on both sides of the bond at 120 m, got %+v", found)
 	}
-	if !slices.ContainsFunc(found, func(s bleed.Stretch) bool { return strings.Contains(strings.Join(s.Evidence, " "), "either may be") }) {
+	if !slices.ContainsFunc(found, func(s bleed.Stretch) bool {
+		return strings.Contains(strings.Join(s.Evidence, " "), "either side may be")
+	}) {
 		t.Errorf("not told that either side may be another's: %+v", found)
 	}
 }

@@ -138,7 +138,7 @@ func (c *columns) togetherWords(f oneWay, s Stretch, units geo.Units) []string {
 	case math.IsInf(f.toM, 0):
 		ends = "where it begins"
 	}
-	add(fmt.Sprintf("Depth, current, null and marks, as far as read, go over to other levels at the same places, %s: one line does that seldom, another conductor's signal often. No single neighbour tried explains it.", ends))
+	add(fmt.Sprintf("Depth, current, null and marks, as far as they were read, change level at the same places, %s: a single line seldom does that, another conductor's signal often does. No single neighbour that was tried explains it.", ends))
 	if f.either {
 		add(eitherSide)
 	}

@@ -135,7 +135,7 @@ func (m unmapped) goOver(s *Stretch, own amount, from, to int, units geo.Units) 
 	s.Jump, s.Side, s.SeparationM, s.ShiftM, s.Shift95M = true, sideOf(own.by), math.Abs(own.by), math.Abs(own.by), math.Min(farWiden, 1.96*math.Hypot(own.sd, asideDrift*own.by))
 	s.LnDepth95 = math.NaN()
 	s.WidenRightM, s.WidenLeftM = math.Max(s.WidenRightM, math.Max(0, own.by+s.Shift95M)), math.Max(s.WidenLeftM, math.Max(0, s.Shift95M-own.by))
-	s.Evidence = append(s.Evidence, fmt.Sprintf("The marks step about %s aside there and go on alike: they may be of another line, which is on no map. Take up the line again at %s, connected to it alone; until then treat both courses as live: the caution zone holds both.",
+	s.Evidence = append(s.Evidence, fmt.Sprintf("The marks step about %s to one side there and continue in the same way: they may belong to another line, which is not on any map. Trace the line again from %s, connected to it alone; until then treat both courses as live: the caution zone covers both.",
 		units.Short(math.Abs(own.by)), units.Long(s.FromM)))
 }
 

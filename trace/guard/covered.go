@@ -85,7 +85,7 @@ func (v *view) alone(walk []int, said map[int]bool) (Breach, bool) {
 	if len(which) == 1 {
 		what = fmt.Sprintf("a single reading (line %d of the table) lies %s off the line and was set aside", v.Readings[which[0]].Row, v.rule.Units.Short(worst))
 	}
-	b.Words = what + ". A jump of the position looks like that, and so does a short branch."
+	b.Words = what + ". A jump in position looks like this, and so does a short branch."
 	return b, true
 }
 

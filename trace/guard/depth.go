@@ -164,7 +164,7 @@ func (v *view) outOfRange() []Breach {
 			}
 			u := v.rule.Units
 			out = append(out, Breach{Kind: Between, FromM: x.StationM, ToM: x.StationM, DepthBandM: off, Words: fmt.Sprintf(
-				"At %s the profile is drawn at %s, where the depths read near it are %s to %s: they were corrected for the field of the line's own bends or legs. The band holds both.", u.Long(x.StationM), u.Short(x.DepthM), u.Short(least), u.Short(most))})
+				"At %s the profile is drawn at %s, where the depths read near it are %s to %s: they were corrected for the field of the line's own bends or legs. The band covers both.", u.Long(x.StationM), u.Short(x.DepthM), u.Short(least), u.Short(most))})
 		}
 	}
 	return out

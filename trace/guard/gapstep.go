@@ -42,7 +42,7 @@ func (v *view) stepsOverGaps() []Breach {
 		}
 		width := math.Abs(s.lateralM)
 		out = append(out, Breach{Kind: Step, FromM: from, ToM: to, BandM: width + bandOver(s), SeparationM: width, Words: fmt.Sprintf(
-			"Behind the gap at %s the trace goes on parallel, %s to the side: it may have been found again on another line. Nothing tells which side of the gap was on its line.", v.rule.Units.Long(p.ToM()), v.rule.Units.Short(width))})
+			"Beyond the gap at %s the trace continues on a parallel course, %s to one side: it may have been picked up again on another line. Nothing shows which side of the gap was on the line itself.", v.rule.Units.Long(p.ToM()), v.rule.Units.Short(width))})
 	}
 	return out
 }

@@ -104,7 +104,7 @@ func finding(l *trace.Line, b Breach, rule Rule) trace.Finding {
 	if b.Kind == Step {
 		return trace.BleedOver{Line: name, FromM: b.FromM, ToM: b.ToM, Path: l.Centerline.Polyline().Slice(b.FromM, b.ToM), Grade: trace.GradeWatch,
 			Score: stepScore, Neighbor: "unknown", SeparationM: b.SeparationM, LikelyShiftM: trace.Unknown, Shift95M: trace.Unknown, Jump: true,
-			Evidence: []string{b.Words, "An offset made by fittings looks like that, and so does a receiver that went over to another line: the band holds both courses."}}
+			Evidence: []string{b.Words, "An offset made with fittings looks like this, and so does a receiver that has moved over to another line: the band covers both courses."}}
 	}
 	if b.Kind != Unheard {
 		return trace.Doubt{Line: name, FromM: b.FromM, ToM: b.ToM, Path: l.Centerline.Polyline().Slice(b.FromM, b.ToM), Why: b.Words, ByExposure: b.Kind == Exposed}

@@ -44,7 +44,7 @@ func (v *view) steps() []Breach {
 			p := v.parts[part]
 			from, to := v.feet[on[s.before]].stationM, v.feet[on[s.after]].stationM
 			width, lone := math.Abs(s.lateralM), false
-			words := fmt.Sprintf("The trace steps %s sideways within %s and goes on parallel", v.rule.Units.Short(width), v.rule.Units.Short(to-from))
+			words := fmt.Sprintf("The trace steps %s sideways within %s and continues on a parallel course", v.rule.Units.Short(width), v.rule.Units.Short(to-from))
 			if k+1 < len(found) && found[k+1].lateralM*s.lateralM < 0 {
 				back := found[k+1]
 				k++
@@ -57,7 +57,7 @@ func (v *view) steps() []Breach {
 					out = append(out, Breach{Kind: Step, FromM: from, ToM: to, BandM: width + bandOver(found[k]), SeparationM: width, Words: words + "."})
 					continue
 				}
-				words += ". Nothing tells on which side of the step the walk was on its line: the zone holds both courses all along."
+				words += ". Nothing shows on which side of the step the receiver was on its own line: the zone covers both courses throughout."
 				lone = true
 				before, after := shorterSides(from-p.FromM(), p.ToM()-to)
 				if before {

@@ -126,6 +126,6 @@ func (v *view) zigzag(walk []int, as []apex) (Breach, bool) {
 		return Breach{}, false
 	}
 	return Breach{Kind: Zigzag, Readings: last - first + 1, FromM: lo, ToM: hi, BandM: widest, Words: fmt.Sprintf(
-		"the readings go from side to side by up to %s. A receiver that is swept across a line does that, a line does not: the true line may lie anywhere between the sides.",
+		"the readings swing from side to side by up to %s. A receiver swept across a line does that; a line does not. The true line may lie anywhere between the two sides.",
 		v.rule.Units.Short(widest))}, true
 }

@@ -375,7 +375,7 @@ func position(to **geo.LonLat) func(any) error {
 			return errors.New("longitude and latitude are wanted: [ -71.50231, 44.10342 ]")
 		}
 		if !p.Valid() {
-			return fmt.Errorf("%g, %g is no longitude and latitude; longitude stands first", p.LonDeg, p.LatDeg)
+			return fmt.Errorf("%g, %g is no longitude and latitude; longitude comes first", p.LonDeg, p.LatDeg)
 		}
 		*to = &p
 		return nil

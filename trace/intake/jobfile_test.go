@@ -77,7 +77,7 @@ func TestReadJobFileErrorsLeadToTheLine(t *testing.T) {
 		{"bad day", "date = \"12 May\"\n", 1, "write 2026-05-12"},
 		{"bad units", "\nunits = \"imperial\"\n", 2, `use "metric" or "us"`},
 		{"measured from", "[tolerance]\nmeasured_from = \"side\"\n", 2, `"edge" or "centerline"`},
-		{"swapped transmitter", "[[line]]\nname = \"a\"\ntransmitter = [ 44.1, -171.5 ]\n", 3, "longitude stands first"},
+		{"swapped transmitter", "[[line]]\nname = \"a\"\ntransmitter = [ 44.1, -171.5 ]\n", 3, "longitude comes first"},
 		{"two of one name", "[[line]]\nname = \"a\"\n[[line]]\nname = \"a\"\n", 4, "two lines"},
 		{"no TOML", "ticket = \n", 1, "TOML"},
 		{"unknown column", "[columns]\ndepth = \"D\"\n", 2, "unit is missing: write depth_cm, depth_ft, depth_in, depth_m"},

@@ -57,7 +57,7 @@ func doubtFrame(records []trace.GeoRecord, l *layerReader, readings geo.Frame) [
 		records[i].DoubtM, records[i].DoubtWhy = readings.Datum.OffsetM(records[i].Path[0], readings.Epoch), "its frame is not stated"
 	}
 	return []trace.Problem{{File: l.file, Warn: true,
-		Cause: fmt.Sprintf("the frame of this layer is not stated, and the readings are in %s: its lines may lie %.1f m off for that alone", readings.Datum.Name, records[0].DoubtM),
+		Cause: fmt.Sprintf("the frame of this layer is not stated, and the readings are in %s: its lines may lie %.1f m off for that reason alone", readings.Datum.Name, records[0].DoubtM),
 		Hint:  "say it in the layer's [[reference]]: datum = \"" + readings.Datum.Name + "\", or datum = \"WGS84\" if that is what it is"}}
 }
 

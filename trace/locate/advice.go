@@ -54,7 +54,7 @@ func adviseTransmitters(s *trace.Sheet) []trace.Advice {
 	var out []trace.Advice
 	for _, l := range s.Job.Lines {
 		if km, far := farTransmitter(s, l); far {
-			out = append(out, wholeLine(l.Name, fmt.Sprintf("the transmitter is said to stand %.0f km from the readings. Its own field near the line was not looked for: correct its place and make the map again.", km))...)
+			out = append(out, wholeLine(l.Name, fmt.Sprintf("the transmitter is stated to be %.0f km from the readings, so its own field near the line was not looked for: correct its position and make the map again.", km))...)
 		}
 	}
 	return out
@@ -81,7 +81,7 @@ func adviseLayers(s *trace.Sheet) []trace.Advice {
 		told[r.Source] = true
 		off := s.Job.Units.Short(r.DoubtM)
 		out = append(out, trace.Advice{FromM: trace.Unknown, ToM: trace.Unknown, Kind: trace.AdviseRecord, Words: fmt.Sprintf(
-			"The known lines of %s may lie %s from where they are drawn, for %s. Ask who keeps them and say it in the job file (datum of the [[reference]]); until then a distance of up to %s from them says nothing, and a line of theirs may lie under the marks.",
+			"The known lines of %s may lie %s from where they are drawn, because %s. Ask whoever keeps the layer and state it in the job file (datum of the [[reference]]); until then a distance of up to %s from them tells nothing, and one of them may lie under the marks.",
 			r.Source, off, r.DoubtWhy, off)})
 	}
 	return out
@@ -153,7 +153,7 @@ func adviseDoubt(f trace.Doubt, u geo.Units) string {
 
 func adviseDatum(local, off string) string {
 	if local == "" {
-		return "The datum of the positions is not stated: the whole map may lie " + off + " off or more. Ask in which frame the corrections came, and measure from the marks, not from the map."
+		return "The datum of the positions is not stated: the whole map may lie " + off + " off or more. Ask which frame the corrections were in, and measure from the marks, not from the map."
 	}
 	return fmt.Sprintf("The datum of the positions is not stated: if the corrections came in %s, the whole map lies about %s off. Ask, and measure from the marks, not from the map.", local, off)
 }

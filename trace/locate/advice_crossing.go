@@ -29,7 +29,7 @@ func knownCrossing(f trace.Crossing, name string, u geo.Units) string {
 		words = fmt.Sprintf("%s crosses '%s' at %s, a known line (%s) that was not located here", name, f.Other, u.Long(f.StationM), f.Source)
 	}
 	if f.DoubtM > 0 {
-		words += fmt.Sprintf("; of the record, %s, and it may lie %s off for that alone", f.DoubtWhy, u.Short(f.DoubtM))
+		words += fmt.Sprintf("; the record may lie %[2]s off, because %[1]s", f.DoubtWhy, u.Short(f.DoubtM))
 	}
 	return words
 }

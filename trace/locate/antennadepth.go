@@ -54,7 +54,7 @@ func antennaNotes(t trace.Trace, gapM float64, u geo.Units) []string {
 		}
 	}
 	if clipped > 0 {
-		notes = append(notes, fmt.Sprintf("The signal display had reached its end (%g) at %d readings: their antennas were not compared, and their signals say nothing of air coupling or bleed-over.", full, clipped))
+		notes = append(notes, fmt.Sprintf("The signal display was at full scale (%g) at %d readings: their antennas were not compared, and their signals tell nothing about air coupling or bleed-over.", full, clipped))
 	}
 	n := 0
 	for i := range t.Readings {

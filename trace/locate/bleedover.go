@@ -50,7 +50,7 @@ func tellDoubt(st *bleed.Stretch, s *trace.Sheet) {
 			continue
 		}
 		if !slices.ContainsFunc(st.Evidence, func(e string) bool { return strings.Contains(e, r.DoubtWhy) }) {
-			st.Evidence = append(st.Evidence, fmt.Sprintf("The record '%s' may lie %s off, for %s: no distance from it is evidence by itself.", r.Name, s.Job.Units.Short(r.DoubtM), r.DoubtWhy))
+			st.Evidence = append(st.Evidence, fmt.Sprintf("The record '%s' may lie %s off, because %s: no distance from it is evidence by itself.", r.Name, s.Job.Units.Short(r.DoubtM), r.DoubtWhy))
 		}
 		if st.SeparationM <= r.DoubtM {
 			st.SeparationM = trace.Unknown

@@ -171,7 +171,7 @@ func warn(s *trace.Sheet) {
 		}
 		if km, far := farTransmitter(s, l); far {
 			s.Problems = append(s.Problems, trace.Problem{File: s.Name, Field: "line.transmitter", Value: l.Name, Warn: true,
-				Cause: fmt.Sprintf("the transmitter lies %.0f km from the readings", km), Hint: "check its longitude and latitude; longitude stands first"})
+				Cause: fmt.Sprintf("the transmitter lies %.0f km from the readings", km), Hint: "check its longitude and latitude; longitude comes first"})
 		}
 	}
 }

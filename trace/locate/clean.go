@@ -53,7 +53,7 @@ func clean(t trace.Trace, gapM float64) {
 		case trace.FixNone:
 			r.SetAside("fix 0: the positioning receiver had no fix")
 		case trace.FixDeadReckoning:
-			r.SetAside("fix 6: dead reckoning is no measurement")
+			r.SetAside("fix 6: dead reckoning is not a measurement")
 		case trace.FixManual:
 			r.SetAside("fix 7: the position was typed in, not measured")
 		case trace.FixSimulator:
@@ -100,7 +100,7 @@ func cleanDepth(r *trace.Reading) {
 	}
 	switch {
 	case r.DepthM == 0:
-		r.DropDepth("depth 0 is no depth")
+		r.DropDepth("depth 0 is not a depth")
 	case r.DepthM < 0:
 		r.DropDepth("depth is negative (%.2f m)", r.DepthM)
 	case isFiller(r.DepthM):

@@ -54,7 +54,7 @@ func doubtOfRecord(r trace.Record, u geo.Units) string {
 	if r.DoubtM <= 0 {
 		return ""
 	}
-	return fmt.Sprintf(" Up to %s of that says nothing, for %s.", u.Short(r.DoubtM), r.DoubtWhy)
+	return fmt.Sprintf(" Up to %s of that tells nothing, because %s.", u.Short(r.DoubtM), r.DoubtWhy)
 }
 
 // nearestRecords returns, for each of the records named, its offsets at the

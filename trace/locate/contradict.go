@@ -220,21 +220,21 @@ func leapingGround(rs []*trace.Reading, inputs []trace.Input, u geo.Units) []con
 	}
 	r := wrong[0]
 	p := trace.Problem{File: inputs[r.File].Name, Row: int(r.Row), Field: "elev", Warn: true,
-		Cause: fmt.Sprintf("line %q: %s apart from those about them; the first says %s", trace.Shorten(r.Line), elevationsWords(len(wrong)), u.Long(r.ElevM)),
+		Cause: fmt.Sprintf("line %q: %s; the first says %s", trace.Shorten(r.Line), elevationsWords(len(wrong)), u.Long(r.ElevM)),
 		Hint:  "they are left out, and the readings are used; correct the file"}
 	if u == geo.Metric {
-		p.Cause = fmt.Sprintf("line %q: %s apart from those about them; the first says %.2f m", trace.Shorten(r.Line), elevationsWords(len(wrong)), r.ElevM)
+		p.Cause = fmt.Sprintf("line %q: %s; the first says %.2f m", trace.Shorten(r.Line), elevationsWords(len(wrong)), r.ElevM)
 	}
 	for _, r := range wrong {
 		r.ElevM = trace.Unknown
 	}
 	return []contradiction{{problem: p, told: wholeLine(r.Line, fmt.Sprintf(
-		"%s apart from those about them, which no ground does that is walked, and what is wrong was left out. Measure depths from the ground as it is, not from elevations of the map.", elevationsWords(len(wrong))))}}
+		"%s by more than ground that can be walked explains, and what is wrong was left out. Measure depths from the ground as it is, not from elevations on the map.", elevationsWords(len(wrong))))}}
 }
 
 func elevationsWords(n int) string {
 	if n == 1 {
-		return "1 ground elevation stands"
+		return "1 ground elevation stands out from those around it"
 	}
-	return fmt.Sprintf("%d ground elevations stand", n)
+	return fmt.Sprintf("%d ground elevations stand out from those around them", n)
 }

@@ -173,7 +173,7 @@ func TestElevationThatLeaps(t *testing.T) {
 	if p.Row != 6 {
 		t.Errorf("row %d", p.Row)
 	}
-	advised(t, s, trace.AdviseInput, "1 ground elevation stands apart")
+	advised(t, s, trace.AdviseInput, "1 ground elevation stands out")
 	for _, v := range s.Lines[0].Centerline.Parts[0].Vertices {
 		if trace.Known(v.ElevM) && math.Abs(v.ElevM-72) > 0.3 {
 			t.Errorf("conductor at %.2f m", v.ElevM)

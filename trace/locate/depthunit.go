@@ -23,8 +23,8 @@ var unitRatios = []struct {
 	ratio float64
 	words string
 }{
-	{1 / geo.FootM, "metres and feet"}, {100, "metres and centimetres"}, {12, "feet and inches"},
-	{1 / geo.InchM, "metres and inches"}, {2.54, "inches and centimetres"}, {30.48, "feet and centimetres"},
+	{1 / geo.FootM, "metres to feet"}, {100, "metres to centimetres"}, {12, "feet to inches"},
+	{1 / geo.InchM, "metres to inches"}, {2.54, "inches to centimetres"}, {30.48, "feet to centimetres"},
 }
 
 // unitChanges finds a place where the depths of a line change by the ratio of two
@@ -48,7 +48,7 @@ func unitChanges(rs []*trace.Reading, inputs []trace.Input, u geo.Units) []contr
 			if off := math.Abs(math.Log(after/before)) - math.Log(unit.ratio); math.Abs(off) > math.Log1p(unitClose) {
 				continue
 			}
-			words := fmt.Sprintf("the depths change from %s to %s between two readings (line %d of the table), by the ratio of %s, and are even before and after", u.Short(before), u.Short(after), read[k].Row, unit.words)
+			words := fmt.Sprintf("the depths change from %s to %s between two readings (line %d of the table), by the ratio of %s, and are steady before and after", u.Short(before), u.Short(after), read[k].Row, unit.words)
 			return depthsContradict(read[k], inputs, words, "if the display's unit was changed on the way, bring the depths to one unit",
 				": one side or the other may be in another unit. Find out which depths are right before digging.")
 		}
@@ -89,7 +89,7 @@ func againstAntennas(t trace.Trace, statedGapM float64, inputs []trace.Input, u 
 	words := ""
 	if q := supposedM / statedGapM; !trace.Known(statedGapM) {
 		if supposedM < leastGapM || supposedM > mostGapM {
-			words = fmt.Sprintf("the depths and the two signals suppose antennas %s apart, which no receiver has", u.Short(supposedM))
+			words = fmt.Sprintf("the depths and the two signals imply antennas %s apart, which no receiver has", u.Short(supposedM))
 		}
 	} else if d := medianOfAtLeast(shownOf(t), 1); (q > antennaRatio || q < 1/antennaRatio) && math.Abs(d-d/q) > antennaLowM {
 		words = fmt.Sprintf("the depths shown are %.2f times those that the two antennas give, %s apart", q, u.Short(statedGapM))
@@ -98,7 +98,7 @@ func againstAntennas(t trace.Trace, statedGapM float64, inputs []trace.Input, u 
 		return nil
 	}
 	return depthsContradict(&t.Readings[0], inputs, words, "check the unit of the depths, antenna_gap_m and the columns of the signals",
-		": the depths drawn may be wrong by that. Find out before digging.")
+		": the depths drawn may be wrong by that factor. Find out before digging.")
 }
 
 // shownOf are the depths of a trace as they are shown.
@@ -161,7 +161,7 @@ func depthAtItsEnd(rs []*trace.Reading, inputs []trace.Input, u geo.Units) []con
 	if longest < stuckReadings || longest == len(read) {
 		return nil
 	}
-	words := fmt.Sprintf("%d depths in a row are exactly %s, and none is more (up to line %d of the table), as if the display showed no more than that", longest, u.Short(most), at.Row)
+	words := fmt.Sprintf("%d depths in a row are exactly %s, and none is greater (up to line %d of the table), as if the display could show no more", longest, u.Short(most), at.Row)
 	return depthsContradict(at, inputs, words, "the line may lie deeper there", ". The line may lie deeper there: find out before digging.")
 }
 

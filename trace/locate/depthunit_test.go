@@ -38,9 +38,9 @@ func TestDepthsThatChangeTheirUnit(t *testing.T) {
 		depth func(i int) float64
 		want  string
 	}{
-		"feet, then metres":        {func(i int) float64 { return []float64{3.28, 1}[min(i/10, 1)] }, "metres and feet"},
-		"inches, then feet":        {func(i int) float64 { return []float64{12, 1}[min(i/12, 1)] }, "feet and inches"},
-		"inches, then centimetres": {func(i int) float64 { return []float64{0.4, 1.016}[min(i/8, 1)] }, "inches and centimetres"},
+		"feet, then metres":        {func(i int) float64 { return []float64{3.28, 1}[min(i/10, 1)] }, "metres to feet"},
+		"inches, then feet":        {func(i int) float64 { return []float64{12, 1}[min(i/12, 1)] }, "feet to inches"},
+		"inches, then centimetres": {func(i int) float64 { return []float64{0.4, 1.016}[min(i/8, 1)] }, "inches to centimetres"},
 		"even":                     {func(i int) float64 { return 1 }, ""},
 		"twice as deep":            {func(i int) float64 { return []float64{0.8, 1.6}[min(i/10, 1)] }, ""},
 		"down a slope":             {func(i int) float64 { return 0.6 + 0.12*float64(i) }, ""},
@@ -80,7 +80,7 @@ func TestDepthsAgainstTheirAntennas(t *testing.T) {
 		{1, 0.5, 20, ""}, {0.85, 0.5, 20, ""}, {1.2, 0.5, 20, ""},
 		{0.6, 0.5, 20, "times those that the two antennas give"}, {1.5, 0.5, 20, "times those that the two antennas give"}, {3.28, 0.5, 20, "times those that the two antennas give"},
 		{1, 0.3, 20, "times those that the two antennas give"}, {0.6, 0.5, 6, ""},
-		{1, trace.Unknown, 20, ""}, {3.28, trace.Unknown, 20, "suppose antennas"},
+		{1, trace.Unknown, 20, ""}, {3.28, trace.Unknown, 20, "imply antennas"},
 	} {
 		got := causes(with(c.shown, c.n), c.gapM)
 		if (got == "") != (c.want == "") || !strings.Contains(got, c.want) || strings.Contains(got, "NOT TOLD") {
@@ -123,7 +123,7 @@ func TestLeftOutRowsAreTold(t *testing.T) {
 		r.Pos = geo.XY{X: trace.Unknown, Y: trace.Unknown}
 		r.SetAside("latitude and longitude look swapped")
 	}
-	if got := leftOut(tr, geo.Metric); len(got) != 1 || !strings.Contains(got[0].Words, "4 of 20 readings have no place") || !strings.Contains(got[0].Words, "line 18") {
+	if got := leftOut(tr, geo.Metric); len(got) != 1 || !strings.Contains(got[0].Words, "4 of 20 readings have no usable position") || !strings.Contains(got[0].Words, "line 18") {
 		t.Errorf("four without a place: %+v", got)
 	}
 	sunk := walked(20, func(i int) float64 { return 1 + 99*b2f(i < 10) })

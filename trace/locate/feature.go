@@ -37,7 +37,7 @@ func fixedFeatures(job trace.Job, frame geo.Frame, plane geo.Plane, rs []trace.R
 		}
 		problems = append(problems, trace.Problem{Field: "feature", Value: f.Name, Warn: true,
 			Cause: fmt.Sprintf("nothing is measured from the fixed feature %q: %v", f.Name, err),
-			Hint:  "check its position: longitude stands first, or east before north in the job's crs"})
+			Hint:  "check its position: longitude comes first, or east before north in the job's crs"})
 	}
 	return out, problems
 }

@@ -119,7 +119,7 @@ func joinLine(fitted trace.Line, before []fate, s *trace.Sheet) trace.Line {
 			continue // another pass over what is drawn
 		}
 		line.Findings = append(line.Findings, trace.Gap{Line: line.Setup.Name, FromM: from, ToM: to, Path: c.Polyline().Slice(from, to),
-			Why: fmt.Sprintf("the walk went on %s away: the line was not traced here", u.Long(to-from))})
+			Why: fmt.Sprintf("the walk continued %s away: the line was not traced here", u.Long(to-from))})
 	}
 	end := c.Parts[len(c.Parts)-1].ToM()
 	line.Findings = append(line.Findings, trace.Doubt{Line: line.Setup.Name, FromM: 0, ToM: end, Path: c.Polyline().Slice(0, end),

@@ -12,7 +12,7 @@ func setLeaptAside(t trace.Trace, u geo.Units) {
 	runs := traverse.LeaptRuns(t.Readings, func(r *trace.Reading) bool { return r.Status == trace.StatusUsed }, ownM)
 	for _, run := range runs {
 		for _, i := range run.Members {
-			t.Readings[i].SetAside("%s %d neighbouring readings lie about %s aside together, and the walk took no more strides for it than straight on",
+			t.Readings[i].SetAside("%s %d neighbouring readings lie about %s to one side together, and the walk took no more strides than straight on",
 				trace.ReasonOutlier, len(run.Members), u.Short(run.OffM))
 		}
 	}

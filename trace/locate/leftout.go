@@ -33,11 +33,11 @@ func leftOut(t trace.Trace, u geo.Units) []trace.Advice {
 	}
 	n := len(t.Readings)
 	if many(unplaced, n) {
-		out = append(out, wholeLine(t.Name, fmt.Sprintf("%d of %d readings have no place that can be used (line %d of the table: %s). Nothing is drawn where they were taken: correct the table and make the map again, or find the line there before digging.",
+		out = append(out, wholeLine(t.Name, fmt.Sprintf("%d of %d readings have no usable position (line %d of the table: %s). Nothing is drawn where they were taken: correct the table and make the map again, or find the line there before digging.",
 			unplaced, n, example.Row, example.Reason))...)
 	}
 	if many(tooDeep, n) {
-		out = append(out, wholeLine(t.Name, fmt.Sprintf("%d of %d depths are more than a receiver can read (up to %s) and were left out, as if their unit were another one. Find out before digging.", tooDeep, n, u.Short(deepest)))...)
+		out = append(out, wholeLine(t.Name, fmt.Sprintf("%d of %d depths are more than a receiver can read (up to %s) and were left out, as if they were in another unit. Find out before digging.", tooDeep, n, u.Short(deepest)))...)
 	}
 	return out
 }

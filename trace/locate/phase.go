@@ -24,7 +24,7 @@ func phaseDoubts(l *trace.Line) {
 			from, to := run[0].StationM, run[len(run)-1].StationM
 			if !suspectedOver(l, from, to) {
 				l.Findings = append(l.Findings, trace.Doubt{Line: l.Setup.Name, FromM: from, ToM: to, Path: line.Slice(from, to), Why: fmt.Sprintf(
-					"%d readings in a row show the current flowing against the signal that was put on, as on a line that takes it back: the trace may follow another line here.", len(run))})
+					"%d readings in a row show the current flowing against the applied signal, as on a line that carries it back: the trace may follow another line here.", len(run))})
 			}
 		}
 		run = nil

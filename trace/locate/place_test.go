@@ -166,7 +166,7 @@ func TestFarTransmitterIsTold(t *testing.T) {
 		if told != tt.told {
 			t.Errorf("transmitter at %v: told %v; %v", tt.at, told, s.Problems)
 		}
-		if asked := slices.ContainsFunc(s.Advice, func(a trace.Advice) bool { return strings.Contains(a.Words, "is said to stand") }); asked != tt.told {
+		if asked := slices.ContainsFunc(s.Advice, func(a trace.Advice) bool { return strings.Contains(a.Words, "is stated to be") }); asked != tt.told {
 			t.Errorf("transmitter at %v: to check before digging: %v", tt.at, asked)
 		}
 	}

@@ -55,7 +55,7 @@ func planeRecords(in []trace.GeoRecord, plane geo.Plane, rs []trace.Reading) ([]
 		p := trace.Problem{File: source, Warn: true, Hint: "check that it is the layer of this place",
 			Cause: fmt.Sprintf("none of the layer's %d lines comes within %.0f m of the readings", n[0], trace.RecordReachM)}
 		if n[2] > 0 {
-			p.Hint = "longitude and latitude look swapped: in GeoJSON the longitude stands first"
+			p.Hint = "longitude and latitude look swapped: in GeoJSON the longitude comes first"
 		}
 		problems = append(problems, p)
 	}

@@ -8,11 +8,14 @@ import (
 	"loamline/trace"
 )
 
-// Bands of published rules, in metres. Figures and their standing: PAS 128 (UK,
-// 2014 and 2022) QL-B1 and QL-B2 horizontal and the 15 % and 40 % of depth from
-// a UK survey firm's public summary, 'the greater of the two' and the vertical
-// figures from memory; NF S70-003 with the French order of 15 February 2012
-// from a French survey firm's summary of the rule.
+// Bands of published rules, in metres. PAS 128:2014 and PAS 128:2022, table of
+// survey types and quality levels: QL-B1 ±150 mm or ±15 % of the detected depth, the
+// greater, across, and ±15 % of it in depth; QL-B2 ±250 mm or ±40 %, and ±40 %; QL-B3
+// ±500 mm, without a reliable depth (the specification is not public: a UK survey
+// firm's summary has the figures, 'the greater' and those in depth are from memory).
+// NF S70-003 has the classes of the French order of 15 February 2012 (NOR
+// DEVP1116359A), article 1, 3°: A up to 40 cm for a rigid line and 50 cm for a
+// flexible one, B beyond that up to 1.5 m, C beyond that or not known.
 const (
 	pasB1M, pasB1Rel = 0.150, 0.15
 	pasB2M, pasB2Rel = 0.250, 0.40

@@ -9,9 +9,11 @@ import (
 )
 
 // Bands of PAS 128 at 1.5 m depth: B1 ± 225 mm (15 %), B2 ± 600 mm (40 %); at
-// 0.5 m B1 ± 150 mm in position and ± 75 mm in depth. Arithmetic on figures of a
-// UK survey firm's public summary; 'the greater' and the vertical figures from
-// memory.
+// 0.5 m B1 ± 150 mm in position and ± 75 mm in depth. Arithmetic on its table of
+// survey types and quality levels: QL-B1 ±150 mm or ±15 % of the detected depth,
+// whichever is greater, QL-B2 ±250 mm or ±40 %, QL-B3 ±500 mm, and in depth the same
+// parts of depth, none for QL-B3 (the specification is not public: figures by a UK
+// survey firm's summary, 'whichever is greater' and those in depth from memory).
 func TestStatements(t *testing.T) {
 	tests := []struct {
 		depthM, horizontalM, depth95M float64
@@ -49,17 +51,19 @@ func TestStatements(t *testing.T) {
 	}
 }
 
-// The classes of NF S70-003 and of the French order of 15 February 2012 (NOR
-// DEVP1116359A, article 1): A within 0.40 m for rigid lines and 0.50 m for
-// flexible ones, B within 1.50 m, C beyond. The figures come from a French
-// survey firm's page that quotes the rule, the order's number and article are
-// from memory.
+// The classes of the French order of 15 February 2012 (NOR DEVP1116359A), article
+// 1, 3°, which NF S70-003 takes over: A where the greatest uncertainty is 40 cm or
+// less for a rigid line, 50 cm or less for a flexible one, B beyond that up to and
+// with 1.5 m, C beyond 1.5 m.
 func TestFrenchClasses(t *testing.T) {
 	for _, c := range []struct {
 		horizontalM float64
 		want        string
 	}{
 		{0.399, "class A of NF S70-003 in position (0.40 m for rigid lines)"},
+		{0.400, "class A of NF S70-003 in position (0.40 m for rigid lines)"},
+		{0.500, "for flexible lines (0.50 m), else class B"},
+		{1.500, "class B of NF S70-003 in position (1.50 m)"},
 		{0.401, "for flexible lines (0.50 m), else class B"},
 		{0.499, "for flexible lines (0.50 m), else class B"},
 		{0.501, "class B of NF S70-003 in position (1.50 m)"},
@@ -73,7 +77,7 @@ func TestFrenchClasses(t *testing.T) {
 }
 
 // The words name the figures that decide: those of PAS 128 in millimetres and in
-// percent of depth (a UK survey firm's public summary). ASCE 38-22 gives levels
+// percent of depth (its table of quality levels, as above). ASCE 38-22 gives levels
 // and no figures (definitions quoted in a Texas city's contract): a map by
 // readings alone states none.
 func TestStatementsNameTheFigures(t *testing.T) {

@@ -99,6 +99,23 @@ func TestCautionHoldsTheOwnCourse(t *testing.T) {
 	}
 }
 
+// The caution zone reaches the rule's half-width and the 95 % band to both sides, as
+// the README promises, and a suspected displacement more to the side that it is on:
+// 0.50 + 0.20 m, and 0.30 m more on the right.
+func TestCautionReachesOverTheBand(t *testing.T) {
+	p := trace.Part{Vertices: []trace.Vertex{{Horizontal95M: 0.2}, {Pos: geo.XY{X: 40}, StationM: 40, Horizontal95M: 0.2}}}
+	path, left, right := cautionWidths(p, []trace.Finding{trace.BleedOver{FromM: 10, ToM: 20, WidenRightM: 0.3}}, 0.5)
+	for i, at := range path {
+		want := 0.7
+		if at.X >= 10 && at.X <= 20 {
+			want = 1.0
+		}
+		if math.Abs(left[i]-0.7) > 1e-9 || math.Abs(right[i]-want) > 1e-9 {
+			t.Errorf("at %g m: %g and %g m, want 0.7 and %g m", at.X, left[i], right[i], want)
+		}
+	}
+}
+
 // A stretch's extra width falls to nothing over a metre beyond its ends, for no
 // detector knows them to the decimetre: half of it is there after half a metre.
 func TestWideningHasShoulders(t *testing.T) {

@@ -109,7 +109,7 @@ func TestSoil(t *testing.T) {
 }
 
 // Finite lengths and a square bend by Biot and Savart, d = 1 m, s = 0.4 m;
-// the figures were computed by an independent script.
+// the figures of ends and bends are also in testdata/field/wires.csv.
 func TestWire(t *testing.T) {
 	straight := func(l float64) Wire { return Wire{Points: []Point{{0, -l, -1}, {0, l, -1}}, CurrentA: 1} }
 	at, right := Point{}, Point{1, 0, 0}

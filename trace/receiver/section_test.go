@@ -41,35 +41,7 @@ func TestSingleLine(t *testing.T) {
 	near(t, "offset from the field's direction", offsetM(real(s.Bv(0.3, 0)), real(s.Bh(0.3, 0)), 1), 0.3, 1e-12)
 }
 
-// Two parallel conductors, |Bh| and |Bv| summed by superposition and searched
-// on a 0.2 mm grid by an independent script; gap 0.40 m. Depth in the last but
-// one column is what the receiver shows, current is over the true one.
-func TestPairsAgainstGridSearch(t *testing.T) {
-	for _, c := range []struct{ d, a, d2, r, peak, nullOffset, depth, current, difference float64 }{
-		{1.0, 1.0, 1.0, +0.3, +0.082, +0.069, 1.171, 1.354, +0.047},
-		{1.0, 1.0, 1.0, -0.3, -0.070, -0.082, 0.831, 0.710, -0.039},
-		{1.0, 1.0, 1.0, +0.5, +0.150, +0.105, 1.285, 1.629, +0.086},
-		{1.0, 1.0, 1.0, -0.5, -0.114, -0.146, 0.719, 0.549, -0.062},
-		{1.0, 0.5, 1.0, +0.5, +0.146, +0.011, 1.094, 1.557, +0.138},
-		{1.0, 0.5, 1.0, -0.5, -0.169, -0.087, 0.774, 0.485, -0.135},
-		{1.0, 1.5, 1.0, +0.8, +0.139, +0.361, 1.538, 1.940, +0.033},
-		{1.2, 1.8, 0.9, -0.6, -0.093, -0.279, 0.824, 0.581, -0.004},
-		{0.8, 0.6, 1.2, +0.8, +0.089, +0.057, 0.993, 1.787, +0.065},
-		{1.0, 0.75, 0.7, +0.3, +0.198, +0.018, 1.191, 1.461, +0.163},
-		{1.5, 1.0, 1.0, +0.2, +0.210, +0.013, 1.690, 1.313, +0.174},
-		{1.0, 3.0, 1.0, +0.5, +0.015, +0.146, 1.147, 1.204, -0.004},
-	} {
-		s := pair(c.d, c.a, c.d2, complex(c.r, 0))
-		got := s.Survey(0, 0.4)
-		near(t, "peak", got.PeakM, c.peak, 0.001)
-		near(t, "null offset", got.NullOffsetM, c.nullOffset, 0.001)
-		near(t, "depth", got.DepthM, c.depth, 0.001)
-		near(t, "current", got.CurrentA, c.current, 0.001)
-		near(t, "difference peak", s.DifferencePeakM(0, 0.4), c.difference, 0.001)
-	}
-}
-
-// A second table of the same kind by another script (peak and null nearest
+// A table of the kind of pairs.csv (peak and null nearest
 // the line), with rows for merged, stacked and symmetric lines.
 func TestSpecialArrangements(t *testing.T) {
 	both := func(q complex128) Section {

@@ -34,7 +34,7 @@ func sideBySide(ctx context.Context, jobs []*work, atOnce int, do func(*work)) {
 func guarded(do func() error) (err error) {
 	defer func() {
 		if p := recover(); p != nil {
-			err = fmt.Errorf("the program failed, which is a mistake of the program: please report it with the files and this: %v\n\n%s", p, debug.Stack())
+			err = fmt.Errorf("the program failed, which is a fault in the program: please report it with the files and this: %v\n\n%s", p, debug.Stack())
 		}
 	}()
 	return do()

@@ -52,8 +52,8 @@ func TestOverlayWarnsOfFrames(t *testing.T) {
 		return job.ID
 	}
 	a, b, none := made("datum = \"NAD83(2011)\"\n"), made("datum = \"WGS84\"\n"), made("")
-	contains(t, s.get("/overlay?first="+a+"&second="+b, 200), "NAD83(2011)", "WGS84", "Frames differ by up to two metres")
-	contains(t, s.get("/api/v1/overlay?first="+a+"&second="+none, 200), `"warning":"The first map's positions were in NAD83(2011), the second's in a frame that nobody stated`)
+	contains(t, s.get("/overlay?first="+a+"&second="+b, 200), "NAD83(2011)", "WGS84", "Frames differ by decimetres up to about four metres")
+	contains(t, s.get("/api/v1/overlay?first="+a+"&second="+none, 200), `"warning":"The first map's positions were in NAD83(2011), the second's in a frame that was not stated`)
 	if text := s.get("/overlay?first="+a+"&second="+a, 200); strings.Contains(text, "Frames differ") {
 		t.Error("two maps in one frame are warned of")
 	}

@@ -84,7 +84,7 @@ func (d *door) handler(s *Server, next http.Handler) http.Handler {
 // tooMany answers whoever guesses too often.
 func (s *Server) tooMany(w http.ResponseWriter, r *http.Request, wait time.Duration) {
 	w.Header().Set("Retry-After", strconv.Itoa(int(wait/time.Second)+1))
-	s.fail(w, r, refusal{http.StatusTooManyRequests, "Too many tries", "wait a minute before the next one", nil})
+	s.fail(w, r, refusal{http.StatusTooManyRequests, "Too many attempts", "wait a minute before the next one", nil})
 }
 
 // known tells who a request is from by its session, the token, or a user's name
@@ -218,7 +218,7 @@ func (s *Server) signIn(w http.ResponseWriter, r *http.Request) {
 		status := http.StatusUnauthorized
 		switch {
 		case wait > 0:
-			status, view.Wrong = http.StatusTooManyRequests, "Too many tries. Wait a minute."
+			status, view.Wrong = http.StatusTooManyRequests, "Too many attempts. Wait a minute."
 			w.Header().Set("Retry-After", strconv.Itoa(int(wait/time.Second)+1))
 		case ok:
 			s.door.open(w, who)

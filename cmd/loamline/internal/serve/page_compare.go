@@ -186,12 +186,12 @@ func datumWarning(a, b jobs.Settings) string {
 		case s.CRS != jobs.DefaultSettings().CRS:
 			return "the frame of " + s.CRS
 		}
-		return "a frame that nobody stated"
+		return "a frame that was not stated"
 	}
 	if name(a) == name(b) && a.Datum != "" {
 		return ""
 	}
-	return "The first map's positions were in " + name(a) + ", the second's in " + name(b) + ". Frames differ by up to two metres: an offset between the maps may be theirs and not the line's."
+	return "The first map's positions were in " + name(a) + ", the second's in " + name(b) + ". Frames differ by decimetres up to about four metres: an offset between the maps may be theirs and not the line's."
 }
 
 // madeJob is a job that has a map, nil where there is none.

@@ -138,7 +138,7 @@ func (v settingsView) Label(field string) string {
 var fieldWords = map[string]string{
 	"ticket": "Ticket", "job_id": "Job number of the office", "locator": "Locator", "date": "Day of the locate", "valid_until": "Valid until", "area": "Place", "units": "Units",
 	"tolerance.half_width": "Half-width of the tolerance zone", "tolerance.measured_from": "Tolerance zone measured from", "tolerance.rule": "Rule",
-	"crs": "Reference system", "datum": "Frame of the corrections", "epoch": "Epoch", "antenna_gap_m": "Lower to upper antenna", "vertical_datum": "Vertical datum",
+	"crs": "Reference system", "datum": "Frame of the corrections", "epoch": "Epoch", "antenna_gap_m": "Bottom to top antenna", "vertical_datum": "Vertical datum",
 	"gnss_offset_s": "GNSS log's time minus the readings' time", "output.crs": "Reference system of the files", "output.sheets": "Printed sheets", "output.page_url": "Address of the page",
 	"all.freq_hz": "Frequency of all lines", "all.power_w": "Transmitter power of all lines", "all.diameter": "Outer diameter of all lines",
 	"line.utility": "utility", "line.diameter": "outer diameter", "line.material": "material", "line.hookup": "hookup", "line.freq_hz": "frequency", "line.power_w": "transmitter power",

@@ -46,7 +46,7 @@ func (s *Server) routePages(mux *http.ServeMux) {
 	mux.HandleFunc("/", func(w http.ResponseWriter, r *http.Request) {
 		if allowed := methodsOf(mux, r); len(allowed) > 0 {
 			w.Header().Set("Allow", strings.Join(allowed, ", "))
-			s.fail(w, r, refusal{http.StatusMethodNotAllowed, "Not this way", r.Method + " is not possible here; " + strings.Join(allowed, ", ") + " is", nil})
+			s.fail(w, r, refusal{http.StatusMethodNotAllowed, "Method not allowed", r.Method + " is not possible here; " + strings.Join(allowed, ", ") + " is", nil})
 			return
 		}
 		s.fail(w, r, refusal{http.StatusNotFound, "Not there", "there is no such page", nil})
@@ -94,7 +94,7 @@ func (s *Server) forJob(w http.ResponseWriter, r *http.Request, change bool, h f
 	case !s.sees(who, &job):
 		s.failError(w, r, jobs.ErrNoJob) // not even that it is there
 	case change && !who.owns(&job):
-		s.fail(w, r, refusal{http.StatusForbidden, "Somebody else's job", "this job belongs to " + job.Owner + ": you can look at it, and change nothing", nil})
+		s.fail(w, r, refusal{http.StatusForbidden, "Somebody else's job", "this job belongs to " + job.Owner + ": you can view it, but not change it", nil})
 	default:
 		h(w, r, job)
 	}

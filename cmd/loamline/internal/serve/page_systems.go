@@ -58,9 +58,9 @@ func plainSystems(job jobs.Job, problems []jobs.Problem, typed func(field string
 		v := systemOf(job, p.Field, "", "", text, "", "")
 		switch {
 		case text == "":
-			out[i].Cause, out[i].Hint = "the reference system is not said", "type its name, its place or its EPSG number"
+			out[i].Cause, out[i].Hint = "the reference system is not stated", "type its name, its place or its EPSG number"
 		case len(v.Found) > 0:
-			out[i].Cause, out[i].Hint = "“"+text+"” is no number of a reference system", "choose below which system is meant"
+			out[i].Cause, out[i].Hint = "“"+text+"” is not the number of a reference system", "choose below which system is meant"
 		case v.Named == nil && !strings.Contains(text, ":"):
 			out[i].Cause, out[i].Hint = "no reference system is known that fits “"+text+"”", "try fewer words, the name of the place, or the EPSG number"
 		}

@@ -117,7 +117,7 @@ func TestCrewLink(t *testing.T) {
 	}
 	link, _, _ := strings.Cut(page[i+len(`value="`):], `"`)
 	text := s.get(link, 200)
-	contains(t, text, "Check before digging", "It ends on", "W-1, potable water (W)")
+	contains(t, text, "Check before digging", "It expires on", "W-1, potable water (W)")
 	for _, not := range []string{"/jobs/" + job.ID, `/settings"`, "/delete", "Sign out", `href="/overlay"`} {
 		if strings.Contains(text, not) {
 			t.Errorf("the crew's page has %s", not)

@@ -55,11 +55,11 @@ func (s *Server) refusalOf(r *http.Request, err error) refusal {
 	case errors.Is(err, jobs.ErrNotRemembered):
 		return refusal{http.StatusNotFound, "Not there", err.Error() + "; it may have been forgotten", nil}
 	case errors.Is(err, jobs.ErrChanged):
-		return refusal{http.StatusConflict, "Changed in the meantime", "this job was changed in another window or by somebody else; load it again and look before you go on", nil}
+		return refusal{http.StatusConflict, "Changed in the meantime", "this job was changed in another window or by somebody else; reload it and check it before you continue", nil}
 	case errors.Is(err, jobs.ErrOtherMap):
-		return refusal{http.StatusConflict, "Not of this map any more", err.Error() + "; make the map again and take the file from the new run: the files of this run that are there stay as they are", nil}
+		return refusal{http.StatusConflict, "Not this map any more", err.Error() + "; make the map again and take the file from the new run: the files of this run that are there stay as they are", nil}
 	case errors.Is(err, jobs.ErrNotReady):
-		return refusal{http.StatusConflict, "Something is not said yet", err.Error(), nil}
+		return refusal{http.StatusConflict, "Something is still missing", err.Error(), nil}
 	case errors.Is(err, jobs.ErrBusy):
 		return refusal{http.StatusServiceUnavailable, "Busy", "too many maps are waiting to be made; your files are kept, try again in a minute", nil}
 	case errors.Is(err, errSlow), errors.Is(err, os.ErrDeadlineExceeded), errors.As(err, &timeout) && timeout.Timeout():
@@ -67,7 +67,7 @@ func (s *Server) refusalOf(r *http.Request, err error) refusal {
 	case errors.Is(err, errStopping):
 		return refusal{http.StatusServiceUnavailable, "Shutting down", "the server is being stopped; nothing was changed, try again when it runs", nil}
 	case errors.Is(err, context.Canceled):
-		return refusal{http.StatusRequestTimeout, "Stopped", "whoever sent it went away; nothing was stored", nil}
+		return refusal{http.StatusRequestTimeout, "Stopped", "the sender disconnected; nothing was stored", nil}
 	case errors.Is(err, jobs.ErrFull):
 		return refusal{http.StatusInsufficientStorage, "No room for more", err.Error() + "; nothing was stored: delete jobs or single maps that nobody needs, or have whoever runs this server raise the quota", nil}
 	case errors.Is(err, syscall.ENOSPC):

@@ -90,7 +90,7 @@ func (p *ledgerOfPromises) check(t *testing.T, dir string, kill int) {
 		for n, ticket := range p.runs[id] {
 			if r := job.Run(n); r == nil || r.Settings.Ticket != ticket {
 				t.Errorf("after kill %d: run %d of job %s was acknowledged and is %+v", kill, n, id, r)
-			} else if r.State == jobs.StateFailed && !strings.Contains(r.Problem.Cause, "ended three times") {
+			} else if r.State == jobs.StateFailed && !strings.Contains(r.Problem.Cause, "stopped three times") {
 				t.Errorf("after kill %d: run %d of job %s failed: %s", kill, n, id, r.Problem.Words())
 			}
 		}

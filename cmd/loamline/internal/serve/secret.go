@@ -13,7 +13,7 @@ func SecretFile(path string) error {
 		return err
 	}
 	if mode := info.Mode().Perm(); runtime.GOOS != "windows" && mode&0o007 != 0 {
-		return fmt.Errorf("%s: everybody on this computer can read or change it (%04o): it holds secrets, so say chmod 600 %s", path, mode, path)
+		return fmt.Errorf("%s: everybody on this computer can read or change it (%04o): it holds secrets, run chmod 600 %s", path, mode, path)
 	}
 	return nil
 }

@@ -101,7 +101,7 @@ func TestShare(t *testing.T) {
 		t.Skip("this computer is on no network")
 	}
 	contains(t, page, `value="`+urls[1]+`/crew/`, `class="qr"`)
-	if strings.Contains(page, "works here, and on no phone") {
+	if strings.Contains(page, "works here, but not on a phone") {
 		t.Error("a link that phones reach is said to work here only")
 	}
 }
@@ -110,7 +110,7 @@ func TestShare(t *testing.T) {
 func TestCrewLinkHere(t *testing.T) {
 	s := newSite(t, nil)
 	job := s.upload(lanternRow(t), "")
-	contains(t, s.get("/jobs/"+job.ID+"/crew", 200), "the link works here, and on no phone")
+	contains(t, s.get("/jobs/"+job.ID+"/crew", 200), "the link works here, but not on a phone")
 }
 
 // The code for a terminal is the code itself with its margin, light on dark.

@@ -25,7 +25,7 @@ func (m *Maker) run(ctx context.Context, t ticket) {
 		return // cancelled or deleted in the meantime
 	}
 	if err == nil && run.Starts > maxStarts {
-		err = errors.New("the program ended three times while it made this map")
+		err = errors.New("the program stopped three times while making this map")
 	}
 	var result *Result
 	begun := time.Now()
@@ -78,7 +78,7 @@ func (m *Maker) attempt(ctx context.Context, job Job, run Run, t ticket) (*Resul
 		defer func() {
 			if p := recover(); p != nil {
 				m.store.log.Error("a map could not be made", "job", t.id, "run", t.number, "panic", p, "stack", string(debug.Stack()))
-				o.err = errors.New("the program failed on this job; it is a mistake of the program, please report it with the files")
+				o.err = errors.New("the program failed on this job; this is a fault in the program, please report it with the files")
 			}
 			ended <- o
 		}()

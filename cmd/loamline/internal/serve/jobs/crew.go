@@ -25,7 +25,7 @@ type CrewLink struct {
 func (l CrewLink) Day() string { return l.Until.Format(time.DateOnly) }
 
 // ErrNoLink is why a crew link opens nothing.
-var ErrNoLink = errors.New("this link has ended or was never one")
+var ErrNoLink = errors.New("this link has expired or never existed")
 
 type crewLinks struct {
 	mu   sync.Mutex

@@ -1,0 +1,40 @@
+package fit
+
+import (
+	"math"
+	"testing"
+)
+
+// Half-widths that hold 95 %: 1.959964 sigma of one normal error (any table of the
+// normal distribution); of a half with one sigma and a half with two, 3.29915, where
+// erfc(h/√2) + erfc(h/(2√2)) = 0.1 (by bisection with the C library's erfc).
+func TestBandsHoldNinetyFivePerCent(t *testing.T) {
+	for _, c := range []struct {
+		weight, variance []float64
+		want             float64
+	}{
+		{[]float64{1}, []float64{1}, 1.959964},
+		{[]float64{1}, []float64{0.0004}, 0.0391993},
+		{[]float64{0.5, 0.5}, []float64{1, 4}, 3.299147},
+	} {
+		held, top := make([]float64, len(c.weight)), 0.0
+		for k, w := range c.weight {
+			held[k], top = w*c.variance[k], math.Max(top, math.Sqrt(c.variance[k]))
+		}
+		close2(t, "half-width", twoSided(c.weight, held, top), c.want, 1e-5)
+	}
+}
+
+// What a whole walk has in common is the mean of a Gauss-Markov process over it,
+// of variance σ²·2τ/T·(1 - τ/T·(1 - exp(-T/τ))) (Gelb, Applied Optimal Estimation,
+// 1974; from memory): 2/e of σ² where the walk takes as long as the process
+// remembers. By 2 cm of which 60 % of the variance is common that is 1.96·0.0133 m.
+func TestCommonErrorOfAWalk(t *testing.T) {
+	w := &walk{scaleM: 0.02}
+	w.obs = make([]observation, 2)
+	w.obs[1].clockS = 300
+	b := &bander{w: w, noise: noisePosterior{models: []noiseModel{{factor: 1, share: 0.6, tauS: 300, weight: 1}}}}
+	close2(t, "common", b.common(), 1.96*math.Sqrt(0.6*0.0004*2/math.E), 1e-9)
+	w.obs[1].clockS = 0
+	close2(t, "common at once", b.common(), 1.96*math.Sqrt(0.6*0.0004), 1e-9)
+}
