@@ -29,7 +29,7 @@ func process() {
 		time.Sleep(patience)
 		abandon()
 	}()
-	os.Exit(run(ctx, os.Args, streams{in: os.Stdin, out: os.Stdout, err: os.Stderr}))
+	os.Exit(run(ctx, argsOf(os.Args, fromDesk()), streams{in: os.Stdin, out: os.Stdout, err: os.Stderr}))
 }
 
 // patience is how long a stop waits for the work at hand to end by itself. A

@@ -27,6 +27,7 @@ func serveCommand(std streams) *cli.Command {
 		Flags: []cli.Flag{
 			&cli.StringFlag{Name: "listen", Usage: "`ADDRESS` and port", Value: "127.0.0.1:8140"},
 			&cli.BoolFlag{Name: "share", Usage: "let phones and others on the network in: with a certificate, and a token if nobody is named, made and kept beside the jobs"},
+			&cli.BoolFlag{Name: "open", Usage: "open the page in the browser, with a button on it that stops the program; so it is without any command from a file manager"},
 			&cli.StringFlag{Name: "data", Usage: "`FOLDER` for the jobs; default: in the user's own configuration folder"},
 			&cli.StringFlag{Name: "token-file", Usage: "`FILE` whose first line is the token that programs and people must give"},
 			&cli.StringFlag{Name: "office", Usage: "job `FILE` of what all jobs of the office have in common (locator, units, tolerance rule, antenna gap, printed sheets): new jobs begin with it"},
@@ -57,8 +58,23 @@ func serveCommand(std streams) *cli.Command {
 			if c.Bool("check") {
 				return checkFolder(c.Context, opt, std)
 			}
-			return serve.Run(c.Context, opt, func(url string, others []string) {
+			ctx, stop := context.WithCancel(c.Context)
+			defer stop()
+			if c.Bool("open") {
+				if here := "http://" + opt.Listen + "/"; answersAlready(here) {
+					fmt.Fprintf(std.out, "loamline answers at %s already\n", here)
+					return openBrowser(here)
+				}
+				opt.Stop = stop
+			}
+			return serve.Run(ctx, opt, func(url string, others []string) {
 				fmt.Fprintf(std.out, "loamline answers at %s\njobs are kept in %s\n", url, opt.DataDir)
+				if c.Bool("open") {
+					fmt.Fprintln(std.out, "Stop it with the button at the foot of the page, or with Ctrl+C here.")
+					if err := openBrowser(url); err != nil {
+						opt.Log.Error(err.Error())
+					}
+				}
 				if shared != nil {
 					tellShared(std.out, *shared, others)
 				}

@@ -1,7 +1,9 @@
 package main
 
 import (
+	"cmp"
 	"fmt"
+	"math"
 	"slices"
 	"strings"
 
@@ -65,7 +67,7 @@ func howSure(l *trace.Line, u geo.Units) sureness {
 	if l.Centerline == nil {
 		return sureness{"NO LINE COULD BE DRAWN", inkStop}
 	}
-	lengthM, colour := map[string]float64{}, inkWarn
+	spans, colour := map[string][][2]float64{}, inkWarn
 	var found []string
 	for _, f := range l.Findings {
 		d := doubts.Of(f)
@@ -79,7 +81,7 @@ func howSure(l *trace.Line, u geo.Units) sureness {
 			found = append(found, d.words)
 		}
 		if from, to := f.Span(); to > from {
-			lengthM[d.words] += to - from
+			spans[d.words] = append(spans[d.words], [2]float64{from, to})
 		}
 	}
 	if len(found) == 0 {
@@ -89,14 +91,25 @@ func howSure(l *trace.Line, u geo.Units) sureness {
 	more := len(found) - maxSure
 	found = found[:min(maxSure, len(found))]
 	for i, words := range found {
-		if lengthM[words] > 0 {
-			found[i] += " over " + u.Long(lengthM[words])
+		if lengthM := lengthOf(spans[words]); lengthM > 0 {
+			found[i] += " over " + u.Long(lengthM)
 		}
 	}
 	if more > 0 {
 		found = append(found, fmt.Sprintf("and %d more", more))
 	}
 	return sureness{strings.Join(found, "; "), colour}
+}
+
+// lengthOf is how much of a line stretches take up, what several share counted once.
+func lengthOf(spans [][2]float64) (sumM float64) {
+	slices.SortFunc(spans, func(a, b [2]float64) int { return cmp.Compare(a[0], b[0]) })
+	reached := math.Inf(-1)
+	for _, s := range spans {
+		sumM += max(0, s[1]-max(s[0], reached))
+		reached = max(reached, s[1])
+	}
+	return sumM
 }
 
 func doubtRank(words string) int {

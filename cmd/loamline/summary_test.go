@@ -45,6 +45,16 @@ func TestHowSureOfEveryKindOfFinding(t *testing.T) {
 	}
 }
 
+// A stretch that two findings are about is counted once: no more of a line is in doubt
+// than there is.
+func TestHowSureCountsAStretchOnce(t *testing.T) {
+	l := trace.Line{Centerline: &trace.Centerline{}, Findings: []trace.Finding{
+		trace.Doubt{FromM: 40, ToM: 100}, trace.Doubt{FromM: 0, ToM: 50}, trace.Doubt{FromM: 10, ToM: 20}, trace.Doubt{FromM: 110, ToM: 120}}}
+	if got := howSure(&l, geo.Metric); got.words != "in doubt over 110.0 m" {
+		t.Error(got.words)
+	}
+}
+
 // Colour is for terminals alone, and a file's names cannot steer one.
 func TestInk(t *testing.T) {
 	if got := ink(false).in(inkStop, "x"); got != "x" {

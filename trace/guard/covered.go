@@ -209,7 +209,7 @@ func (v *view) block(walk []int, from, to int) Breach {
 	}
 	what := fmt.Sprintf("%d neighbouring readings (%s)", to-from, where)
 	if to-from == 1 {
-		what, why = fmt.Sprintf("a reading at the end of the walk (%s)", where), strings.Replace(why, "were", "was", 1)
+		what, why = fmt.Sprintf("a reading at the end of the walk (%s)", where), strings.Replace(strings.Replace(why, "were", "was", 1), "but lie", "but lies", 1)
 	}
 	b.Words = fmt.Sprintf("%s %s.", what, why)
 	if !b.Covered {

@@ -29,6 +29,10 @@ type Options struct {
 	KeyFile       string
 	InsecurePlain bool // plain HTTP beyond loopback, because the user said so
 
+	// Stop ends the program. Where it is given, only this computer is answered and
+	// nobody signs in, the pages have a button for it.
+	Stop func()
+
 	Office trace.Job // what new jobs begin with; the zero value is trace.DefaultJob
 	Limits jobs.Limits
 	Maker  jobs.MakerOptions
@@ -102,6 +106,12 @@ func (o Options) Check() error {
 		return fmt.Errorf("--listen %s can be reached from other machines: give --tls-cert and --tls-key, or say --insecure-plain-http if something before it encrypts", o.Listen)
 	}
 	return nil
+}
+
+// stoppable reports whether the pages can end the program.
+func (o Options) stoppable() bool {
+	host, _, err := net.SplitHostPort(o.Listen)
+	return err == nil && o.Stop != nil && isLoopback(host) && o.Token == "" && len(o.Users) == 0
 }
 
 // encrypted reports whether the way to the server is.

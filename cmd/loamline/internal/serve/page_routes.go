@@ -40,6 +40,9 @@ func (s *Server) routePages(mux *http.ServeMux) {
 	mux.HandleFunc("GET /crew/{link}/map", s.withCrew(s.pageMap))
 	mux.HandleFunc("GET /crew/{link}/files/{key}", s.withCrew(s.sendOutput))
 	mux.HandleFunc("GET /crew/{link}/zip", s.withCrew(s.sendZip))
+	if s.opt.stoppable() {
+		mux.HandleFunc("POST /stop", s.pageStop)
+	}
 	mux.HandleFunc("POST /sign-out", s.signOut)
 	mux.HandleFunc("GET /sign-in", s.signIn)
 	mux.HandleFunc("POST /sign-in", s.signIn)
