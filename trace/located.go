@@ -6,6 +6,7 @@ import "loamline/geo"
 // with their bands, in WGS 84.
 type Located struct {
 	Name, Ticket, Date string
+	CRS, Datum         string // as the job stated them; empty where it did not
 	Lines              []LocatedLine
 }
 

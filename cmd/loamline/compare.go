@@ -4,7 +4,6 @@ import (
 	"encoding/csv"
 	"fmt"
 	"io"
-	"math"
 	"os"
 	"path/filepath"
 	"strconv"
@@ -12,6 +11,7 @@ import (
 
 	"github.com/urfave/cli/v2"
 
+	"loamline/cmd/loamline/internal/overlay"
 	"loamline/export"
 	"loamline/export/geojson"
 	"loamline/geo"
@@ -24,12 +24,15 @@ func compareCommand(std streams) *cli.Command {
 		Name:      "compare",
 		Usage:     "lay two maps of the same lines over each other",
 		ArgsUsage: "FIRST.geojson SECOND.geojson",
-		Description: "Compares line by line, by name: how far the second map's line lies from the first's along\n" +
-			"the way, the difference in depth, and where they disagree beyond both 95 % bands. It is how a\n" +
-			"locate is checked by another, and a re-mark by the first map." +
-			examples("loamline compare first.geojson second.geojson", "loamline compare first.geojson second.geojson --units us --csv table.csv"),
+		Description: "Pairs the lines by place and name and compares: how far the second map's line lies from the\n" +
+			"first's along the way, the difference in depth, and where they disagree beyond both 95 % bands.\n" +
+			"It is how a locate is checked by another, and a re-mark by the first map." +
+			examples("loamline compare first.geojson second.geojson", "loamline compare first.geojson second.geojson --units us --csv table.csv",
+				"loamline compare first.geojson second.geojson --page both.html --geojson both.geojson"),
 		Flags: []cli.Flag{
 			&cli.StringFlag{Name: "csv", Usage: "`FILE` for the whole table, one row a station"},
+			&cli.StringFlag{Name: "geojson", Usage: "`FILE` for both maps' lines and where they disagree, for a GIS"},
+			&cli.StringFlag{Name: "page", Usage: "`FILE` (HTML) with both maps on one plan, and the words"},
 			&cli.StringFlag{Name: "units", Usage: "what people are shown: metric or us", Value: string(geo.Metric)},
 			&cli.BoolFlag{Name: "strict", Usage: "end with status 3 if the maps disagree beyond both bands"},
 		},
@@ -41,12 +44,32 @@ func compareCommand(std streams) *cli.Command {
 			if u != geo.Metric && u != geo.US {
 				return usagef("--units %s: use metric or us", u)
 			}
-			return runCompare(c.Args().Get(0), c.Args().Get(1), c.String("csv"), u, c.Bool("strict"), std.out)
+			files := comparisonFiles{table: c.String("csv"), geojson: c.String("geojson"), page: c.String("page")}
+			return runCompare(c.Args().Get(0), c.Args().Get(1), files, u, c.Bool("strict"), std.out)
 		},
 	}
 }
 
-func runCompare(first, second, table string, u geo.Units, strict bool, out io.Writer) error {
+// comparisonFiles are what a comparison is written to; an empty name for none.
+type comparisonFiles struct{ table, geojson, page string }
+
+func (f comparisonFiles) outputs(a, b trace.Located, laid []locate.Overlay, u geo.Units) []export.Output {
+	var out []export.Output
+	if f.table != "" {
+		beside := strings.TrimSuffix(f.table, filepath.Ext(f.table)) + "-cautions.txt"
+		out = append(out, export.Output{Path: f.table, Write: func(w io.Writer) error { return overlayTable(w, laid) }},
+			export.Output{Path: beside, Write: writes([]byte("These words belong to " + filepath.Base(f.table) + ": pass them on together.\n\n" + strings.Join(trace.Cautions(), "\n") + "\n"))})
+	}
+	if f.geojson != "" {
+		out = append(out, export.Output{Path: f.geojson, Write: func(w io.Writer) error { return overlay.WriteGeoJSON(w, a, b, laid, u) }})
+	}
+	if f.page != "" {
+		out = append(out, export.Output{Path: f.page, Write: func(w io.Writer) error { return overlay.WritePage(w, a, b, laid, u) }})
+	}
+	return out
+}
+
+func runCompare(first, second string, files comparisonFiles, u geo.Units, strict bool, out io.Writer) error {
 	names := distinctNames([]string{first, second})
 	a, err := readLocated(first, names[0])
 	if err != nil {
@@ -56,24 +79,30 @@ func runCompare(first, second, table string, u geo.Units, strict bool, out io.Wr
 	if err != nil {
 		return err
 	}
-	overlays := locate.OverlayLocates(a, b)
+	laid := locate.OverlayPairs(a, b, locate.PairLines(a, b))
 	disagree := false
 	fmt.Fprintf(out, "%s (first) and %s (second); offsets are of the second, seen in the first's direction of travel\n", a.Name, b.Name)
-	for _, o := range overlays {
+	if warning := overlay.FrameWarning(a, b); warning != "" {
+		fmt.Fprintln(out, warning)
+	}
+	for _, o := range laid {
 		disagree = disagree || len(o.Disagree) > 0 || o.FirstOnly || o.OtherOnly
 		tellOverlay(out, o, u)
 	}
-	if table != "" {
-		beside := strings.TrimSuffix(table, filepath.Ext(table)) + "-cautions.txt"
-		err := export.WriteFiles([]export.Output{
-			{Path: table, Write: func(w io.Writer) error { return overlayTable(w, overlays) }},
-			{Path: beside, Write: writes([]byte("These words belong to " + filepath.Base(table) + ": pass them on together.\n\n" +
-				strings.Join(trace.Cautions(), "\n") + "\n"))},
-		})
-		if err != nil {
-			return err
+	outputs := files.outputs(a, b, laid, u)
+	for _, o := range outputs {
+		if samePlace(o.Path, first) || samePlace(o.Path, second) {
+			return fmt.Errorf("%s: it would be written over one of the maps that are compared: choose another name", o.Path)
 		}
-		fmt.Fprintf(out, "wrote %s\nwrote %s\n", table, beside)
+	}
+	if err := export.WriteFiles(outputs); err != nil {
+		return err
+	}
+	for i, o := range outputs {
+		if i == 0 {
+			fmt.Fprintln(out)
+		}
+		fmt.Fprintf(out, "wrote %s\n", o.Path)
 	}
 	fmt.Fprintf(out, "\n%s\n", trace.ShortCaution)
 	if strict && disagree {
@@ -92,41 +121,14 @@ func readLocated(path, name string) (trace.Located, error) {
 }
 
 func tellOverlay(w io.Writer, o locate.Overlay, u geo.Units) {
-	fmt.Fprintf(w, "\n  %s: ", o.Line)
-	switch {
-	case o.FirstOnly:
-		fmt.Fprintln(w, "only in the first map")
-		return
-	case o.OtherOnly:
-		fmt.Fprintln(w, "only in the second map")
-		return
-	case len(o.Places) == 0:
-		fmt.Fprintln(w, "the two locates do not run side by side anywhere")
-		return
+	name := o.Line
+	if o.Other != "" && o.Other != o.Line {
+		name += ", in the second map " + o.Other
 	}
-	mean := o.MeanOffsetM()
-	fmt.Fprintf(w, "compared at %d stations; on average %s to the %s\n", len(o.Places), u.Fine(math.Abs(mean)), sideWord(mean))
-	for _, d := range o.Disagree {
-		what := fmt.Sprintf("lies up to %s to the %s", u.Fine(math.Abs(d.LargestM)), sideWord(d.LargestM))
-		if d.Depth {
-			word := "deeper"
-			if d.LargestM < 0 {
-				word = "shallower"
-			}
-			what = fmt.Sprintf("reads up to %s %s", u.Fine(math.Abs(d.LargestM)), word)
-		}
-		fmt.Fprintf(w, "    %s to %s: %s, where both bands together explain %s\n", u.Long(d.FromM), u.Long(d.ToM), what, u.Fine(d.AllowedM))
+	fmt.Fprintf(w, "\n  %s: %s\n", name, strings.Join(overlay.Words(o, u), " "))
+	for _, s := range o.Disagree {
+		fmt.Fprintf(w, "    %s\n", overlay.StretchWords(s, u))
 	}
-	if len(o.Disagree) == 0 {
-		fmt.Fprintln(w, "    no difference beyond both bands; both maps could still be wrong in the same way")
-	}
-}
-
-func sideWord(offsetM float64) string {
-	if offsetM < 0 {
-		return string(trace.Left)
-	}
-	return string(trace.Right)
 }
 
 // overlayTable writes every compared station; what is not known is empty.

@@ -24,7 +24,12 @@ type locatedPart struct {
 // with another map. The error says what the file lacks.
 func ReadLocated(r io.Reader, name string) (trace.Located, error) {
 	var doc struct {
-		Loamline *struct{} `json:"loamline"`
+		Loamline *struct {
+			Settings struct {
+				CRS   string `json:"crs"`
+				Datum string `json:"datum"`
+			} `json:"settings"`
+		} `json:"loamline"`
 		Features []struct {
 			Geometry *struct {
 				Coordinates json.RawMessage `json:"coordinates"`
@@ -39,6 +44,7 @@ func ReadLocated(r io.Reader, name string) (trace.Located, error) {
 	if doc.Loamline == nil {
 		return out, &trace.Problem{File: name, Cause: "this map does not say that loamline wrote it", Hint: "give the .geojson of a job"}
 	}
+	out.CRS, out.Datum = doc.Loamline.Settings.CRS, doc.Loamline.Settings.Datum
 	for i, f := range doc.Features {
 		var role struct{ Role string }
 		if json.Unmarshal(f.Properties, &role) != nil || role.Role != "centerline" || f.Geometry == nil {

@@ -12,6 +12,7 @@ import (
 	"strconv"
 	"strings"
 
+	"loamline/cmd/loamline/internal/overlay"
 	"loamline/cmd/loamline/internal/serve/jobs"
 )
 
@@ -302,7 +303,7 @@ func (s *Server) apiOverlay(w http.ResponseWriter, r *http.Request) {
 		Second  string         `json:"second"`
 		Warning string         `json:"warning,omitempty"`
 		Lines   []jobs.Overlay `json:"lines"`
-	}{a.ID, b.ID, datumWarning(a.LatestDone().Settings, b.LatestDone().Settings), c.Lines})
+	}{a.ID, b.ID, overlay.FrameWarning(c.First, c.Second), c.Lines})
 }
 
 func (s *Server) apiRemembered(w http.ResponseWriter, r *http.Request) {

@@ -7,6 +7,7 @@ import (
 	"strconv"
 	"strings"
 
+	"loamline/cmd/loamline/internal/overlay"
 	"loamline/cmd/loamline/internal/serve/jobs"
 	"loamline/geo"
 )
@@ -68,7 +69,7 @@ type overlayView struct {
 	Lines         []overlayLine
 	Pairs         []pairRow
 	SecondNames   []string
-	Plan          *overlayPlan
+	Plan          *overlay.Plan
 	Units         string
 	Warning       string // why the comparison itself is in doubt
 	Problems      []jobs.Problem
@@ -102,7 +103,7 @@ func (s *Server) pageOverlay(w http.ResponseWriter, r *http.Request) {
 		return
 	}
 	v.Lines = overlayLines(c.Lines, geo.Units(v.Units))
-	v.Plan = newOverlayPlan(c, geo.Units(v.Units))
+	v.Plan = overlay.NewPlan(c.First, c.Second, c.Laid, geo.Units(v.Units))
 	for _, l := range c.Second.Lines {
 		v.SecondNames = append(v.SecondNames, l.Name)
 	}
@@ -120,7 +121,7 @@ func (s *Server) pageOverlay(w http.ResponseWriter, r *http.Request) {
 			v.Pairs = append(v.Pairs, row)
 		}
 	}
-	v.Warning = datumWarning(v.First.LatestDone().Settings, v.Second.LatestDone().Settings)
+	v.Warning = overlay.FrameWarning(c.First, c.Second)
 	s.show(w, r, status, "overlay", "Two maps over each other", v)
 }
 
@@ -171,27 +172,6 @@ func (s *Server) chooseOverlay(w http.ResponseWriter, r *http.Request, v overlay
 	}
 	v.jobList = s.listed(r, q, v.Find)
 	s.show(w, r, http.StatusOK, "overlay", "Two maps over each other", v)
-}
-
-// datumWarning says that two maps were made from positions in different frames,
-// or in one that nobody knows: the offsets between them may be the frames'.
-func datumWarning(a, b jobs.Settings) string {
-	if a.Datum == b.Datum && a.CRS == b.CRS && a.Datum != "" {
-		return ""
-	}
-	name := func(s jobs.Settings) string {
-		switch {
-		case s.Datum != "":
-			return s.Datum
-		case s.CRS != jobs.DefaultSettings().CRS:
-			return "the frame of " + s.CRS
-		}
-		return "a frame that was not stated"
-	}
-	if name(a) == name(b) && a.Datum != "" {
-		return ""
-	}
-	return "The first map's positions were in " + name(a) + ", the second's in " + name(b) + ". Frames differ by decimetres up to about four metres: an offset between the maps may be theirs and not the line's."
 }
 
 // madeJob is a job that has a map, nil where there is none.

@@ -2,11 +2,9 @@ package jobs
 
 import (
 	"context"
-	"fmt"
-	"math"
 
+	"loamline/cmd/loamline/internal/overlay"
 	"loamline/export/geojson"
-	"loamline/export/words"
 	"loamline/geo"
 	"loamline/trace"
 	"loamline/trace/locate"
@@ -79,47 +77,20 @@ func overlayOf(o locate.Overlay, u geo.Units) Overlay {
 	for _, d := range o.Disagree {
 		out.Disagree = append(out.Disagree, stretchOf(d, u))
 	}
-	switch {
-	case o.FirstOnly:
-		out.Words = []string{"Only the first map has this line."}
-	case o.OtherOnly:
-		out.Words = []string{"Only the second map has this line."}
-	case len(o.Places) == 0:
-		out.Words = []string{"The two locates do not run side by side anywhere."}
-	default:
+	out.Words = overlay.Words(o, u)
+	if len(o.Places) > 0 {
 		mean := o.MeanOffsetM()
 		out.MeanOffsetM = &mean
-		out.Words = []string{fmt.Sprintf("Compared at %d stations; the second lies %s to the %s on average.", len(o.Places), u.Fine(math.Abs(mean)), sideWord(mean))}
-		if len(o.Disagree) == 0 {
-			out.Words = append(out.Words, "No difference beyond both bands; both maps could still be wrong in the same way.")
-		}
 	}
 	return out
 }
 
 func stretchOf(d locate.OverlayStretch, u geo.Units) OverlayStretch {
-	s := OverlayStretch{FromM: d.FromM, ToM: d.ToM, In: "position", LargestM: d.LargestM, AllowedM: d.AllowedM}
-	what := fmt.Sprintf("the second lies up to %s to the %s", u.Fine(math.Abs(d.LargestM)), sideWord(d.LargestM))
+	s := OverlayStretch{FromM: d.FromM, ToM: d.ToM, In: "position", LargestM: d.LargestM, AllowedM: d.AllowedM, Words: overlay.StretchWords(d, u)}
 	if d.Depth {
 		s.In = "depth"
-		what = fmt.Sprintf("the second reads up to %s %s", u.Fine(math.Abs(d.LargestM)), depthWord(d.LargestM))
 	}
-	s.Words = fmt.Sprintf("%s: %s, where both bands together explain %s", words.Range(u, d.FromM, d.ToM), what, u.Fine(d.AllowedM))
 	return s
-}
-
-func sideWord(m float64) string {
-	if m < 0 {
-		return string(trace.Left)
-	}
-	return string(trace.Right)
-}
-
-func depthWord(m float64) string {
-	if m < 0 {
-		return "shallower"
-	}
-	return "deeper"
 }
 
 func orNull(v float64) *float64 {

@@ -18,6 +18,7 @@ type HandPair struct {
 type Comparison struct {
 	Lines         []Overlay
 	First, Second trace.Located
+	Laid          []locate.Overlay // what Lines are made of, line by line
 }
 
 // Compare lays the newest maps of two jobs over each other. Lines are paired by
@@ -38,7 +39,8 @@ func (s *Store) Compare(first, second Job, u geo.Units, hand []HandPair) (Compar
 	if err != nil {
 		return out, err
 	}
-	for _, o := range locate.OverlayPairs(out.First, out.Second, pairs) {
+	out.Laid = locate.OverlayPairs(out.First, out.Second, pairs)
+	for _, o := range out.Laid {
 		line := overlayOf(o, u)
 		h, isSaid := said[o.Line]
 		byHand := isSaid && !h.Auto

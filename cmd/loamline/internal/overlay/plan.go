@@ -1,42 +1,47 @@
-package serve
+package overlay
 
 import (
 	"fmt"
 	"math"
 	"strings"
 
-	"loamline/cmd/loamline/internal/serve/jobs"
 	"loamline/geo"
 	"loamline/trace"
+	"loamline/trace/locate"
 )
 
-// overlayPlan draws both locates on one plan: the first's lines whole, the
-// second's dashed, and where they disagree beyond both bands in position a thick
-// stretch with a tick from one to the other.
-type overlayPlan struct {
+// Plan is both locates on one plan, as an SVG of W by H: the first's lines whole,
+// the second's dashed, and where they disagree beyond both bands in position a thick
+// stretch with ticks from one to the other.
+type Plan struct {
 	W, H     float64
-	First    string // SVG paths
+	First    string // paths
 	Second   string
 	Apart    string
 	Deep     string // where depths disagree
-	Names    []planName
-	Bar      float64
+	Names    []Name
+	Bar      float64 // of the scale
 	BarWords string
-	Words    string
+	Words    string // what it shows, for who does not see it
 }
 
-type planName struct {
+// Name is a line's name, where it stands on the plan.
+type Name struct {
 	X, Y float64
 	Name string
 }
 
-// planDetail is the shortest piece of a line that is drawn; the drawing is 1000
-// wide. The ends of a line are always drawn.
+// planSize is the width of the drawing.
+const planSize = 1000
+
+// planDetail is the shortest piece of a line that is drawn. The ends of a line are always drawn.
 const planDetail = 1.0
 
-func newOverlayPlan(c jobs.Comparison, u geo.Units) *overlayPlan {
+// NewPlan draws two maps and how the second's lines lie over the first's; nil where
+// neither has a line.
+func NewPlan(first, second trace.Located, laid []locate.Overlay, u geo.Units) *Plan {
 	var origin *geo.LonLat
-	for _, m := range []trace.Located{c.First, c.Second} {
+	for _, m := range []trace.Located{first, second} {
 		for _, l := range m.Lines {
 			if origin == nil && len(l.Parts) > 0 && len(l.Parts[0]) > 0 {
 				origin = &l.Parts[0][0].At
@@ -47,26 +52,26 @@ func newOverlayPlan(c jobs.Comparison, u geo.Units) *overlayPlan {
 		return nil
 	}
 	d := &drawing{plane: geo.NewPlane(*origin), lo: geo.XY{X: math.Inf(1), Y: math.Inf(1)}, hi: geo.XY{X: math.Inf(-1), Y: math.Inf(-1)}}
-	d.fit(c.First)
-	d.fit(c.Second)
+	d.fit(first)
+	d.fit(second)
 	wide, high := d.hi.X-d.lo.X, d.hi.Y-d.lo.Y
 	most := max(wide, high, 1) * 1.08
 	d.scale = planSize / most
 	d.middle = d.lo.Add(d.hi).Scale(0.5)
 	// A long trace makes a low picture: a phone has little room.
 	d.h = math.Ceil(min(planSize, max(250, high*d.scale*1.2)))
-	p := &overlayPlan{W: planSize, H: d.h + 70, First: d.lines(c.First), Second: d.lines(c.Second)}
-	p.Apart, p.Deep = d.differences(c)
-	for _, l := range c.First.Lines {
+	p := &Plan{W: planSize, H: d.h + 70, First: d.lines(first), Second: d.lines(second)}
+	p.Apart, p.Deep = d.differences(first, laid)
+	for _, l := range first.Lines {
 		if len(l.Parts) > 0 && len(l.Parts[0]) > 0 && len(p.Names) < 40 {
 			at := d.at(l.Parts[0][0].At)
-			p.Names = append(p.Names, planName{math.Round(min(max(at.X, 10), planSize-150)), math.Round(max(40, at.Y-16)), l.Name})
+			p.Names = append(p.Names, Name{math.Round(min(max(at.X, 10), planSize-150)), math.Round(max(40, at.Y-16)), l.Name})
 		}
 	}
 	length := math.Pow(10, math.Floor(math.Log10(most/3)))
 	p.Bar, p.BarWords = math.Round(length*d.scale), u.Long(length)
 	stretches := strings.Count(p.Apart, "M")
-	p.Words = fmt.Sprintf("Plan of both maps, north up: %d and %d lines", len(c.First.Lines), len(c.Second.Lines))
+	p.Words = fmt.Sprintf("Plan of both maps, north up: %d and %d lines", len(first.Lines), len(second.Lines))
 	if stretches == 0 {
 		p.Words += ", with no disagreement in position beyond both bands"
 	}
@@ -115,27 +120,27 @@ func (d *drawing) path(b *strings.Builder, part []trace.LocatedVertex) {
 		if i > 0 && i < len(part)-1 && math.Hypot(p.X-last.X, p.Y-last.Y) < planDetail {
 			continue
 		}
-		fmt.Fprintf(b, "%s%.1f %.1f", penWord(i), p.X, p.Y)
+		fmt.Fprintf(b, "%s%.1f %.1f", pen(i), p.X, p.Y)
 		last = p
 	}
 }
 
 // differences are the stretches of the first map's lines where the maps
 // disagree: in position, with ticks towards the second, and in depth.
-func (d *drawing) differences(c jobs.Comparison) (position, depth string) {
+func (d *drawing) differences(first trace.Located, laid []locate.Overlay) (position, depth string) {
 	var apart, deep strings.Builder
-	for i, l := range c.First.Lines {
-		if i >= len(c.Lines) {
+	for i, l := range first.Lines {
+		if i >= len(laid) {
 			break
 		}
-		o := c.Lines[i] // the first map's lines come first, in their order
+		o := laid[i] // the first map's lines come first, in their order
 		offset := map[float64]float64{}
 		for _, p := range o.Places {
 			offset[p.StationM] = p.OffsetM
 		}
 		for _, s := range o.Disagree {
 			to := &apart
-			if s.In == "depth" {
+			if s.Depth {
 				to = &deep
 			}
 			for _, part := range l.Parts {
@@ -146,7 +151,7 @@ func (d *drawing) differences(c jobs.Comparison) (position, depth string) {
 	return apart.String(), deep.String()
 }
 
-func (d *drawing) stretch(to *strings.Builder, part []trace.LocatedVertex, s jobs.OverlayStretch, offset map[float64]float64) {
+func (d *drawing) stretch(to *strings.Builder, part []trace.LocatedVertex, s locate.OverlayStretch, offset map[float64]float64) {
 	var within []trace.LocatedVertex
 	var ticks strings.Builder
 	var last geo.XY
@@ -158,7 +163,7 @@ func (d *drawing) stretch(to *strings.Builder, part []trace.LocatedVertex, s job
 		off, known := offset[v.StationM]
 		a, b := d.plane.XY(part[max(0, i-1)].At), d.plane.XY(part[min(len(part)-1, i+1)].At)
 		along := b.Sub(a)
-		if n := math.Hypot(along.X, along.Y); known && s.In == "position" && n > 0 {
+		if n := math.Hypot(along.X, along.Y); known && !s.Depth && n > 0 {
 			at := d.plane.XY(v.At)
 			right := geo.XY{X: along.Y / n, Y: -along.X / n}
 			p, q := d.on(at), d.on(at.Add(right.Scale(off)))
@@ -176,4 +181,12 @@ func (d *drawing) stretch(to *strings.Builder, part []trace.LocatedVertex, s job
 		d.path(to, within)
 	}
 	to.WriteString(ticks.String())
+}
+
+// pen is the letter that begins a path or goes on with it.
+func pen(i int) string {
+	if i == 0 {
+		return "M"
+	}
+	return "L"
 }
