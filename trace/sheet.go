@@ -112,8 +112,9 @@ type Zone struct {
 	MeasuredFrom string
 	Rule         string
 	Confidence   float64 // of the caution zone
-	DoubtM       float64 // how far the whole zone may be off because no datum was stated; 0 where one was
-	DoubtDatum   string  // the local frame behind that figure
+	DoubtM       float64 // how far the whole zone may be off for its frame; 0 where that is known well
+	DoubtDatum   string  // the frame behind that figure: the one stated, else a local one
+	DoubtStated  bool    // the frame was stated, and is joined to WGS 84 no better than that
 }
 
 // Record is a line known from a reference layer.

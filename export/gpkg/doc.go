@@ -4,6 +4,7 @@
 //	schema.go   tables, spatial indexes and the job's own row
 //	style.go    styles that a desktop GIS picks up
 //	sld.go      the same for map servers and others
+//	view.go     lines coloured by depth and by how sure they are
 //	area.go     a job outside the area of the system asked for
 //	archive.go  [OpenArchive]: many jobs in one file
 //	busy.go     other programs at that file

@@ -136,6 +136,9 @@ func (p *writer) exec(query string, args ...any) error {
 
 // put writes a job under a key, in the order of layers.
 func (p *writer) put(s *trace.Sheet, key string) error {
+	if err := p.putViews(); err != nil {
+		return err
+	}
 	if err := p.putJob(s, key); err != nil {
 		return err
 	}
@@ -200,8 +203,19 @@ func (p *writer) updateExtent(l layer.Layer) error {
 	if err := row.Scan(&lo[0], &lo[1], &hi[0], &hi[1]); err != nil {
 		return err
 	}
-	return p.exec(`UPDATE gpkg_contents SET min_x = ?, min_y = ?, max_x = ?, max_y = ?, last_change = ? WHERE table_name = ?`,
-		lo[0], lo[1], hi[0], hi[1], p.stamp, l.Role)
+	tables := []string{l.Role}
+	if l.Role == "centerline" {
+		for _, v := range views {
+			tables = append(tables, v.name)
+		}
+	}
+	for _, table := range tables {
+		if err := p.exec(`UPDATE gpkg_contents SET min_x = ?, min_y = ?, max_x = ?, max_y = ?, last_change = ? WHERE table_name = ?`,
+			lo[0], lo[1], hi[0], hi[1], p.stamp, table); err != nil {
+			return err
+		}
+	}
+	return nil
 }
 
 // sqlValue is a value as SQLite takes it.

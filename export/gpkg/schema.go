@@ -202,7 +202,7 @@ func (p *writer) addColumns() error {
 			return err
 		}
 		if len(have) == 0 {
-			if err := p.steps(func() error { return p.createTable(l) }, func() error { return p.putStyle(l) }); err != nil {
+			if err := p.steps(func() error { return p.createTable(l) }, func() error { return p.putLayerStyle(l) }); err != nil {
 				return err
 			}
 			continue

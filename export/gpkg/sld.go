@@ -17,13 +17,23 @@ const pixelMM = 0.28
 // each, without its labels.
 func layerSLD(l layer.Layer) string {
 	attr, symbols := roleSymbols(l)
+	filter := func(s symbol) string {
+		if attr == "" {
+			return ""
+		}
+		return `<ogc:PropertyIsEqualTo><ogc:PropertyName>` + attr + `</ogc:PropertyName><ogc:Literal>` + literal.XML(s.value) + `</ogc:Literal></ogc:PropertyIsEqualTo>`
+	}
+	return sld(l.Role, symbols, filter)
+}
+
+// sld is a descriptor with a rule for each symbol, for what its filter lets through.
+func sld(name string, symbols []symbol, filter func(symbol) string) string {
 	var b strings.Builder
-	b.WriteString(`<StyledLayerDescriptor version="1.0.0" xmlns="http://www.opengis.net/sld" xmlns:ogc="http://www.opengis.net/ogc"><NamedLayer><Name>` + l.Role + `</Name><UserStyle><Name>` + l.Role + `</Name><FeatureTypeStyle>`)
+	b.WriteString(`<StyledLayerDescriptor version="1.0.0" xmlns="http://www.opengis.net/sld" xmlns:ogc="http://www.opengis.net/ogc"><NamedLayer><Name>` + name + `</Name><UserStyle><Name>` + name + `</Name><FeatureTypeStyle>`)
 	for _, s := range symbols {
 		b.WriteString(`<Rule>`)
-		if attr != "" {
-			fmt.Fprintf(&b, `<Name>%s</Name><Title>%s</Title><ogc:Filter><ogc:PropertyIsEqualTo><ogc:PropertyName>%s</ogc:PropertyName><ogc:Literal>%s</ogc:Literal></ogc:PropertyIsEqualTo></ogc:Filter>`,
-				literal.XML(s.value), literal.XML(s.label), attr, literal.XML(s.value))
+		if f := filter(s); f != "" {
+			fmt.Fprintf(&b, `<Name>%s</Name><Title>%s</Title><ogc:Filter>%s</ogc:Filter>`, literal.XML(s.value), literal.XML(s.label), f)
 		}
 		for _, y := range s.layers {
 			b.WriteString(y.sld())

@@ -17,17 +17,21 @@ import (
 // Lines and zones are told apart by colour, dash and label.
 func (p *writer) putStyles() error {
 	for _, l := range layer.AllWithVertices() {
-		if err := p.putStyle(l); err != nil {
+		if err := p.putLayerStyle(l); err != nil {
 			return err
 		}
 	}
 	return nil
 }
 
-func (p *writer) putStyle(l layer.Layer) error {
+func (p *writer) putLayerStyle(l layer.Layer) error {
+	return p.putStyle(l.Role, words.RoleTitle(l.Role), layerStyle(l), layerSLD(l))
+}
+
+func (p *writer) putStyle(table, title, qml, sld string) error {
 	return p.exec(`INSERT INTO layer_styles (f_table_catalog, f_table_schema, f_table_name, f_geometry_column, styleName,
 	 styleQML, styleSLD, useAsDefault, description, owner, update_time) VALUES ('', '', ?, 'geom', ?, ?, ?, 1, ?, '', ?)`,
-		l.Role, l.Role, layerStyle(l), layerSLD(l), words.RoleTitle(l.Role), p.stamp)
+		table, table, qml, sld, title, p.stamp)
 }
 
 // symbol is one symbol of a renderer: a value of the attribute, its legend and
@@ -45,10 +49,10 @@ type symbolLayer struct {
 // layerStyle is the style of a role in QML, the style format of a common desktop
 // GIS, version 3.
 func layerStyle(l layer.Layer) string {
-	role := l.Role
 	attr, symbols := roleSymbols(l)
+	label := roleLabel(l.Role)
 	var b strings.Builder
-	b.WriteString(`<qgis version="3.22.0" styleCategories="Symbology|Labeling" labelsEnabled="` + flag01(roleLabel(role) != "") + `">`)
+	b.WriteString(qmlHead(label))
 	if attr == "" {
 		b.WriteString(`<renderer-v2 type="singleSymbol" symbollevels="0" enableorderby="0" forceraster="0">`)
 	} else {
@@ -58,9 +62,21 @@ func layerStyle(l layer.Layer) string {
 		}
 		b.WriteString(`</categories>`)
 	}
+	writeSymbols(&b, symbols)
+	b.WriteString(`</renderer-v2>`)
+	b.WriteString(labelStyle(label))
+	b.WriteString(`</qgis>`)
+	return b.String()
+}
+
+func qmlHead(label string) string {
+	return `<qgis version="3.22.0" styleCategories="Symbology|Labeling" labelsEnabled="` + flag01(label != "") + `">`
+}
+
+func writeSymbols(b *strings.Builder, symbols []symbol) {
 	b.WriteString(`<symbols>`)
 	for i, s := range symbols {
-		fmt.Fprintf(&b, `<symbol type="%s" name="%d" alpha="1" clip_to_extent="1" force_rhr="0">`, s.kind, i)
+		fmt.Fprintf(b, `<symbol type="%s" name="%d" alpha="1" clip_to_extent="1" force_rhr="0">`, s.kind, i)
 		for _, y := range s.layers {
 			b.WriteString(`<layer class="` + y.class + `" enabled="1" pass="0" locked="0">`)
 			for _, kv := range y.props {
@@ -70,10 +86,7 @@ func layerStyle(l layer.Layer) string {
 		}
 		b.WriteString(`</symbol>`)
 	}
-	b.WriteString(`</symbols></renderer-v2>`)
-	b.WriteString(labelStyle(role))
-	b.WriteString(`</qgis>`)
-	return b.String()
+	b.WriteString(`</symbols>`)
 }
 
 // roleSymbols are the attribute that a role is told apart by, and its symbols.
@@ -191,12 +204,11 @@ func roleLabel(role string) string {
 	return ""
 }
 
-func labelStyle(role string) string {
-	e := roleLabel(role)
-	if e == "" {
+func labelStyle(expression string) string {
+	if expression == "" {
 		return ""
 	}
-	return `<labeling type="simple"><settings><text-style fieldName="` + literal.XML(e) + `" isExpression="1" fontSize="8" fontSizeUnit="Point"` +
+	return `<labeling type="simple"><settings><text-style fieldName="` + literal.XML(expression) + `" isExpression="1" fontSize="8" fontSizeUnit="Point"` +
 		` textColor="0,0,0,255"><text-buffer bufferDraw="1" bufferSize="1" bufferSizeUnits="MM" bufferColor="255,255,255,255"/></text-style>` +
 		`<placement placement="2" placementFlags="10"/></settings></labeling>`
 }

@@ -98,11 +98,14 @@ func CautionZone(z trace.Zone) string {
 	return s
 }
 
-// DatumDoubt tells what an unstated datum could mean for a zone, or
-// nothing where it was stated.
+// DatumDoubt tells what an unstated datum, or a frame that is joined to WGS 84
+// coarsely, could mean for a zone; nothing where there is no such doubt.
 func DatumDoubt(z trace.Zone) string {
 	if !(z.DoubtM > 0) {
 		return ""
+	}
+	if z.DoubtStated {
+		return "The frame of the positions, " + z.DoubtDatum + ", is joined to WGS 84 no better than to about " + literal.Trim(z.DoubtM, 1) + " m: the whole map may lie that far off, and this zone does not cover that."
 	}
 	datum := z.DoubtDatum
 	if datum == "" {

@@ -42,7 +42,7 @@ func advise(s *trace.Sheet, errs []lineErrors) []trace.Advice {
 	for _, l := range s.Lines {
 		if l.Caution.DoubtM > 0 {
 			return append(out, trace.Advice{FromM: trace.Unknown, ToM: trace.Unknown, Kind: trace.AdviseFrame,
-				Words: adviseDatum(l.Caution.DoubtDatum, s.Job.Units.Short(l.Caution.DoubtM))})
+				Words: adviseDatum(l.Caution, s.Job.Units)})
 		}
 	}
 	return out
@@ -151,7 +151,11 @@ func adviseDoubt(f trace.Doubt, u geo.Units) string {
 	return where + ": " + f.Why + " Find the line there before digging."
 }
 
-func adviseDatum(local, off string) string {
+func adviseDatum(z trace.Zone, u geo.Units) string {
+	local, off := z.DoubtDatum, u.Short(z.DoubtM)
+	if z.DoubtStated {
+		return fmt.Sprintf("The frame of the positions, %s, is joined to WGS 84 no better than to about %s: the whole map may lie that far off wherever it is used in another frame. Measure from the marks, not from the map, or survey in a satellite frame.", local, off)
+	}
 	if local == "" {
 		return "The datum of the positions is not stated: the whole map may lie " + off + " off or more. Ask which frame the corrections were in, and measure from the marks, not from the map."
 	}

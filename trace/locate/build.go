@@ -89,15 +89,17 @@ func Build(ctx context.Context, src trace.Source) (*trace.Sheet, error) {
 		guard.Hold(l, rule)
 		holdDepthsNearby(l.Centerline)
 		doubtDepths(l)
-		doubtDatum, doubtM := frame.DoubtM(s.Plane.Origin())
-		l.Statements = statements(l, errs[i].unbounded, doubtOf(frame, s.Plane.Origin()), s.Job.Units)
+		doubt := doubtOf(frame, s.Plane.Origin())
+		l.Statements = statements(l, errs[i].unbounded, doubt, s.Job.Units)
 		var err error
 		l.Tolerance, l.Caution, err = drawZones(l.Centerline, l.Findings, s.Job.Tolerance, l.Setup, s.Job.Units)
 		if err != nil {
 			withdraw(l, err)
 			return nil
 		}
-		l.Caution.DoubtDatum, l.Caution.DoubtM = doubtDatum, doubtM
+		if doubt.M > 0 {
+			l.Caution.DoubtM, l.Caution.DoubtDatum, l.Caution.DoubtStated = doubt.M, doubt.Datum, doubt.Stated
+		}
 		holdSuspected(l)
 		return nil
 	}); err != nil {

@@ -1,6 +1,7 @@
 package locate
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 
@@ -68,14 +69,15 @@ func statements(l *trace.Line, unbounded bool, frame frameDoubt, u geo.Units) []
 // stated, or joined to WGS 84 coarsely.
 type frameDoubt struct {
 	M      float64
+	Datum  string // the one stated, else a local one that it might be
 	Stated bool
 }
 
 func doubtOf(f geo.Frame, at geo.LonLat) frameDoubt {
-	if _, m := f.DoubtM(at); m > 0 {
-		return frameDoubt{M: m}
+	if local, m := f.DoubtM(at); m > 0 {
+		return frameDoubt{M: m, Datum: local}
 	}
-	return frameDoubt{M: f.CoarseM(), Stated: true}
+	return frameDoubt{M: f.CoarseM(), Datum: cmp.Or(f.Datum.Name, f.CRS.Name), Stated: true}
 }
 
 func (d frameDoubt) words(u geo.Units) string {
