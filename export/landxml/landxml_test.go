@@ -313,7 +313,7 @@ func TestPointsTellTheirDoubt(t *testing.T) {
 		if p.Ref != name || !ok || x.get("station_m") == "" {
 			t.Errorf("%s has no figures: %+v", name, x)
 		}
-		if strings.Contains(p.Desc, "crosses ") {
+		if strings.Contains(strings.ToLower(p.Desc), "crosses ") {
 			crossed++
 		}
 		if strings.HasPrefix(p.Desc, "exposed") {

@@ -44,7 +44,7 @@
 // # Where each step lives
 //
 //	readings to columns     reading.go columns.go antennas.go rounding.go noise.go profile.go
-//	the line's own doing    bend.go elbow.go ownleg.go lead.go openend.go
+//	the line's own doing    bend.go heading.go elbow.go ownleg.go lead.go openend.go
 //	air and lift            air.go lift.go
 //	neighbours within reach index.go exposure.go prior.go
 //	without coupling        baseline.go explain.go tee.go story.go

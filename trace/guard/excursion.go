@@ -22,9 +22,13 @@ const (
 	leastDegree, mostDegree = 3, 6
 	spare                   = 3
 	smoothWorse             = 2.0
-	// surelyAside is how many standard errors an excursion must be wide.
-	surelyAside = 6
-	// likeSides is how much the step out and the step back may differ, of the wider.
+	// surelyAside is how many standard errors an excursion must be wide: a line laid with
+	// corners and sweeps is no polynomial, and at 6 one clean walk in twenty had one.
+	// overOwn is how many times a place's own error: a loose walk's error wanders out and
+	// back by itself, which no standard error of places tells.
+	surelyAside, overOwn = 12, 12
+	// likeSides is how much the step out and the step back may differ, of the wider, and
+	// the least part of the width that either goes aside in its one stride.
 	likeSides = 0.5
 )
 
@@ -54,7 +58,7 @@ func (v *view) excursions(told []Breach) []Breach {
 				continue
 			}
 			for m := leastAround; m <= mostAround && k+1-m >= 0 && k+n+m < len(at); m++ {
-				if w, t, ok := offsetBetween(at[k+1-m:k+n+m+1], m, v.ownM(walk[k])); ok && t > bestT {
+				if w, t, ok := offsetBetween(at[k+1-m:k+n+m+1], m, v.ownM(walk[k])); ok && t > bestT && math.Min(math.Abs(aside[k]), math.Abs(aside[k+n])) >= likeSides*math.Abs(w) {
 					best, last, bestT = w, k+n, t
 				}
 			}
@@ -140,7 +144,7 @@ func offsetBetween(ps []geo.XY, m int, ownM float64) (lateralM, t float64, ok bo
 		w, unit, scatter, worst := lastOf(stepped, side)
 		sigma := unit * math.Max(scatter, ownM) // few places may lie on a curve by chance
 		width := math.Abs(w)
-		if !(width >= leastStepM && width <= mostStepM && width >= surelyAside*sigma && worst <= math.Max(straightShare*width, 2.5*ownM)) {
+		if !(width >= leastStepM && width <= mostStepM && width >= surelyAside*sigma && width >= overOwn*ownM && worst <= math.Max(straightShare*width, 2.5*ownM)) {
 			continue
 		}
 		if _, _, s, _ := lastOf(smooth, side); s >= smoothWorse*math.Max(scatter, ownM) {
