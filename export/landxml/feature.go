@@ -67,15 +67,18 @@ func (d *document) geometry(l layer.Layer, f *layer.Feature, g featuretable.Geom
 			return err
 		}
 		d.course(path, d.elevations(l, f), "")
-	}
-	for _, path := range lines {
-		if l.Role != layer.Centerline.Role {
+	default:
+		for _, path := range lines {
 			d.course(path, nil, "")
 		}
-	}
-	for _, rings := range areas {
-		for i, r := range rings {
-			d.course(r, nil, map[bool]string{true: "outer edge", false: "edge of a hole"}[i == 0])
+		for _, rings := range areas {
+			for i, r := range rings {
+				desc := "edge of a hole"
+				if i == 0 {
+					desc = "outer edge"
+				}
+				d.course(r, nil, desc)
+			}
 		}
 	}
 	return nil

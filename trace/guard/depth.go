@@ -11,8 +11,9 @@ import (
 const (
 	// changeRel is more than neighbouring depths of a level line differ by.
 	changeRel = 0.25
-	// agreeRel is how far neighbouring depths may differ and still agree.
-	agreeRel = 0.25
+	// agreeRel is how far neighbouring depths may differ and still agree, agreeSpacings how
+	// many spacings apart they may lie.
+	agreeRel, agreeSpacings = 0.25, 2.5
 	// shownM is past the depths that a group of dropped ones can be a line at.
 	shownM = 9.0
 	// reachM is how far along the line a depth is told by the readings near it.
@@ -83,27 +84,17 @@ func (v *view) depthOff(i int) float64 {
 // spike, two are not.
 func (v *view) droppedDepths() []Breach {
 	all := v.deep(true)
-	bad := make([]bool, len(all))
-	for k := 1; k < len(all); k++ {
+	bad := v.fellows(all, agreeSpacings, func(k int) bool {
 		a, b := &v.Readings[all[k-1]], &v.Readings[all[k]]
-		fa, fb := v.feet[all[k-1]], v.feet[all[k]]
-		if fa.part == fb.part && fb.stationM-fa.stationM < 2.5*v.spacing[fa.part] && math.Abs(a.DepthM-b.DepthM) < agreeRel*math.Min(a.DepthM, b.DepthM) {
-			bad[k-1], bad[k] = true, true
-		}
-	}
+		return math.Abs(a.DepthM-b.DepthM) < agreeRel*math.Min(a.DepthM, b.DepthM)
+	})
 	for k, i := range all {
 		if d, band, ok := v.profileAt(i); !ok || math.Abs(v.depthOf(i)-d) <= band {
 			bad[k] = false
 		}
 	}
-	var out []Breach
-	groups := v.groups(all, bad)
-	for _, g := range groups {
-		out = append(out, v.depthBreach(g, "a depth agrees with others nearby and not with the profile drawn, from which it differs by %s; the band is widened to hold it.",
-			"%d depths in a row agree with each other and not with the profile drawn, from which they differ by up to %s; the band is widened to hold them."))
-	}
-	v.allAlong(groups, out)
-	return out
+	return v.alongGroups(all, bad, "a depth agrees with others nearby and not with the profile drawn, from which it differs by %s; the band is widened to hold it.",
+		"%d depths in a row agree with each other and not with the profile drawn, from which they differ by up to %s; the band is widened to hold them.")
 }
 
 // depthsBetween asks the band to hold both of two neighbouring depths, where the

@@ -33,22 +33,36 @@ func (v *view) twoKinds() []Breach {
 			all, z = append(all, i), append(z, off)
 		}
 	}
-	alike := make([]bool, len(all))
+	alike := v.fellows(all, alikeSpacings, func(k int) bool {
+		da, db := v.depthOf(all[k-1]), v.depthOf(all[k])
+		dropped := v.Readings[all[k-1]].DepthDropped && v.Readings[all[k]].DepthDropped // for droppedDepths
+		return !dropped && z[k-1]*z[k] > 0 && math.Max(da, db) < alikeRatio*math.Min(da, db)
+	})
+	return v.alongGroups(all, alike, "a depth differs by %s from the profile drawn, and so do others near it, more than its band explains: the line may lie at two depths here, or two lines under one name. The band is widened to hold it.",
+		"%d depths near each other differ by up to %s from the profile drawn, more than its band explains: the line may lie at two depths here, or two lines under one name. The band is widened to hold them.")
+}
+
+// fellows marks those of some readings, in the order of the line, that have the next or
+// the one before within so many spacings of them and alike; alike(k) compares the k-th
+// with the one before.
+func (v *view) fellows(all []int, spacings float64, alike func(k int) bool) []bool {
+	out := make([]bool, len(all))
 	for k := 1; k < len(all); k++ {
 		a, b := v.feet[all[k-1]], v.feet[all[k]]
-		da, db := v.depthOf(all[k-1]), v.depthOf(all[k])
-		if v.Readings[all[k-1]].DepthDropped && v.Readings[all[k]].DepthDropped {
-			continue // for droppedDepths
-		}
-		if a.part == b.part && b.stationM-a.stationM < alikeSpacings*v.spacing[a.part] && z[k-1]*z[k] > 0 && math.Max(da, db) < alikeRatio*math.Min(da, db) {
-			alike[k-1], alike[k] = true, true
+		if a.part == b.part && b.stationM-a.stationM < spacings*v.spacing[a.part] && alike(k) {
+			out[k-1], out[k] = true, true
 		}
 	}
+	return out
+}
+
+// alongGroups is a breach for each group of the depths that are marked, all along where
+// they are many.
+func (v *view) alongGroups(all []int, marked []bool, one, many string) []Breach {
 	var out []Breach
-	groups := v.groups(all, alike)
+	groups := v.groups(all, marked)
 	for _, g := range groups {
-		out = append(out, v.depthBreach(g, "a depth differs by %s from the profile drawn, and so do others near it, more than its band explains: the line may lie at two depths here, or two lines under one name. The band is widened to hold it.",
-			"%d depths near each other differ by up to %s from the profile drawn, more than its band explains: the line may lie at two depths here, or two lines under one name. The band is widened to hold them."))
+		out = append(out, v.depthBreach(g, one, many))
 	}
 	v.allAlong(groups, out)
 	return out

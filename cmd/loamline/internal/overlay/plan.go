@@ -120,7 +120,7 @@ func (d *drawing) path(b *strings.Builder, part []trace.LocatedVertex) {
 		if i > 0 && i < len(part)-1 && math.Hypot(p.X-last.X, p.Y-last.Y) < planDetail {
 			continue
 		}
-		fmt.Fprintf(b, "%s%.1f %.1f", pen(i), p.X, p.Y)
+		fmt.Fprintf(b, "%s%.1f %.1f", Pen(i), p.X, p.Y)
 		last = p
 	}
 }
@@ -183,8 +183,8 @@ func (d *drawing) stretch(to *strings.Builder, part []trace.LocatedVertex, s loc
 	to.WriteString(ticks.String())
 }
 
-// pen is the letter that begins a path or goes on with it.
-func pen(i int) string {
+// Pen is the letter that begins an SVG path at its first point, or goes on with it.
+func Pen(i int) string {
 	if i == 0 {
 		return "M"
 	}

@@ -5,6 +5,7 @@ import (
 	"math"
 	"strings"
 
+	"loamline/cmd/loamline/internal/overlay"
 	"loamline/cmd/loamline/internal/serve/jobs"
 	"loamline/geo"
 )
@@ -65,8 +66,8 @@ func newChart(places []jobs.OverlayPlace, u geo.Units, above, below string, at f
 	y := func(m float64) float64 { return chartH/2 - m/most*chartH/2 }
 	var line, band strings.Builder
 	for i := range n {
-		fmt.Fprintf(&line, "%s%.1f %.1f", penWord(i), x(i), y(value[i]))
-		fmt.Fprintf(&band, "%s%.1f %.1f", penWord(i), x(i), y(allowed[i]))
+		fmt.Fprintf(&line, "%s%.1f %.1f", overlay.Pen(i), x(i), y(value[i]))
+		fmt.Fprintf(&band, "%s%.1f %.1f", overlay.Pen(i), x(i), y(allowed[i]))
 	}
 	for i := n - 1; i >= 0; i-- {
 		fmt.Fprintf(&band, "L%.1f %.1f", x(i), y(-allowed[i]))
@@ -74,11 +75,4 @@ func newChart(places []jobs.OverlayPlace, u geo.Units, above, below string, at f
 	return &chart{Band: band.String() + "Z", Line: line.String(), Zero: fmt.Sprintf("M0 %.0fL%.0f %.0f", chartH/2, chartW, chartH/2),
 		Top: u.Fine(most), Bottom: u.Fine(most), From: u.Long(station[0]), To: u.Long(station[n-1]), AboveWord: above, LowWord: below,
 		Words: fmt.Sprintf("From %s to %s along the first map; the scale ends at %s to each side, and the shaded band is what both maps' 95 %% bands explain together.", u.Long(station[0]), u.Long(station[n-1]), u.Fine(most))}
-}
-
-func penWord(i int) string {
-	if i == 0 {
-		return "M"
-	}
-	return "L"
 }
