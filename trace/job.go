@@ -19,6 +19,7 @@ type Job struct {
 	Locator    string
 	Area       string
 	Units      geo.Units
+	Language   string  // of what the crew reads: English, Spanish or both; "" is English
 	CRS        string  // "EPSG:4326"
 	Datum      string  // "" where not stated
 	Epoch      float64 // decimal year, 0 where not stated
@@ -49,6 +50,14 @@ type Job struct {
 	// Dir is the folder of the job file, for its relative names.
 	Dir string
 }
+
+// The languages that a crew can read. The API, the files' own names and messages
+// stay English.
+const (
+	English           = "en"
+	Spanish           = "es"
+	EnglishAndSpanish = "en+es"
+)
 
 // Tolerance is the rule by which the tolerance zone is drawn.
 type Tolerance struct {

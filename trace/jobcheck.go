@@ -35,6 +35,8 @@ func (j Job) Check() error {
 	switch {
 	case j.Units != geo.Metric && j.Units != geo.US:
 		return bad("units", "%q is no system of units: use \"metric\" or \"us\"", j.Units)
+	case !slices.Contains([]string{"", English, Spanish, EnglishAndSpanish}, j.Language):
+		return bad("language", "%q is no language of the map: use \"en\", \"es\" or \"en+es\"", j.Language)
 	case j.Tolerance.MeasuredFrom != "edge" && j.Tolerance.MeasuredFrom != "centerline":
 		return bad("tolerance.measured_from", "%q is not known: use \"edge\" or \"centerline\"", j.Tolerance.MeasuredFrom)
 	case !(j.Tolerance.HalfWidthM > 0):

@@ -27,7 +27,7 @@ func (k *writer) adviceFolder() {
 	k.folder("Check before digging", true, true, func() {
 		for i, a := range advice {
 			title, text := k.adviceWords(a)
-			p := kml.Placemark(kml.Name(strconv.Itoa(i+1)+". "+title), kml.Snippet(a.Words).WithMaxLines(2), kml.Description(text))
+			p := kml.Placemark(kml.Name(strconv.Itoa(i+1)+". "+title), kml.Snippet(k.by.Say(a.Words)).WithMaxLines(2), kml.Description(text))
 			path := k.adviceWhere(a)
 			if len(path) > 0 {
 				p.Append(k.lookAt(path)...)
@@ -38,7 +38,7 @@ func (k *writer) adviceFolder() {
 			}
 			k.put(p)
 		}
-	}, kml.Description(htmlList("", all)))
+	}, kml.Description(k.list("", all)))
 }
 
 // about is the finding that advice is about, where it is about one.
@@ -53,13 +53,13 @@ func (k *writer) about(a trace.Advice) trace.Finding {
 	return nil
 }
 
-// adviceWords are a short name for the list and the whole of it for the balloon.
+// adviceWords are a short name for the list, in the crew's language, and the whole of it for the balloon.
 func (k *writer) adviceWords(a trace.Advice) (title, html string) {
-	html = "<p><b>" + htmlText(words.Sentence(a.Words)) + "</b></p>"
+	html = "<p><b>" + k.text(words.Sentence(a.Words)) + "</b></p>"
 	if f := k.about(a); f != nil {
-		return a.Line + ": " + words.FindingTitle(k.s.Job.Units, f), html + htmlList("Why", words.Finding(k.s.Job.Units, f))
+		return a.Line + ": " + k.by.Say(words.FindingTitle(k.s.Job.Units, f)), html + k.list("Why", words.Finding(k.s.Job.Units, f))
 	}
-	title, _, _ = strings.Cut(a.Words, ". ")
+	title, _, _ = strings.Cut(k.by.Say(a.Words), ". ")
 	return title, html
 }
 
@@ -107,7 +107,7 @@ func (k *writer) stakeOutFolder(l *trace.Line) {
 			if ties := stakeout.TieWords(u, p.Ties); ties != "" {
 				items = append(items, "Tape the mark: "+ties)
 			}
-			k.put(kml.Placemark(kml.Name(p.ID), kml.Visibility(false), kml.Snippet(p.Title()).WithMaxLines(1), kml.Description(htmlList("", items)),
+			k.put(kml.Placemark(kml.Name(p.ID), kml.Visibility(false), kml.Snippet(k.by.Say(p.Title())).WithMaxLines(1), kml.Description(k.list("", items)),
 				kml.StyleURL("#stakeout"), k.pointGeometry(k.XY(p.Vertex.Pos))))
 		}
 	})

@@ -11,6 +11,7 @@ import (
 	"loamline/export/layer"
 	"loamline/export/place"
 	"loamline/export/style"
+	"loamline/export/tongue"
 	"loamline/export/words"
 	"loamline/trace"
 )
@@ -33,7 +34,7 @@ const mostReadings = 20000
 func Write(w io.Writer, s *trace.Sheet) error { return write(w, s, false) }
 
 func write(w io.Writer, s *trace.Sheet, icons bool) error {
-	k := &writer{s: s, icons: icons, Degrees: place.NewDegrees(s.Plane), date: words.JobDate(s), enc: xml.NewEncoder(w), layers: layer.All()}
+	k := &writer{s: s, icons: icons, Degrees: place.NewDegrees(s.Plane), date: words.JobDate(s), by: tongue.For(s), enc: xml.NewEncoder(w), layers: layer.All()}
 	k.token(xml.ProcInst{Target: "xml", Inst: []byte(`version="1.0" encoding="UTF-8"`)})
 	total := 0
 	for i := range s.Lines {
@@ -42,7 +43,7 @@ func write(w io.Writer, s *trace.Sheet, icons bool) error {
 	k.crowded = total > mostReadings
 	k.open("kml", xml.Attr{Name: xml.Name{Local: "xmlns"}, Value: kml.Namespace})
 	k.open("Document")
-	k.put(kml.Name(words.DocumentName(s)), kml.Open(true), kml.Snippet("Approximate positions. Expose to verify."),
+	k.put(kml.Name(k.by.Say(words.DocumentName(s))), kml.Open(true), kml.Snippet(k.title("Approximate positions. Expose to verify.")),
 		kml.Description(k.documentText()))
 	k.put(k.view(s.Lines)...)
 	k.put(k.styles()...)
@@ -69,6 +70,7 @@ type writer struct {
 	place.Degrees
 	s       *trace.Sheet
 	date    string
+	by      *tongue.Speaker
 	enc     *xml.Encoder
 	layers  []layer.Layer
 	crowded bool // more than mostReadings
@@ -104,14 +106,14 @@ func (k *writer) put(elements ...kml.Element) {
 // folder writes a folder around what fill writes.
 func (k *writer) folder(name string, visible, open bool, fill func(), more ...kml.Element) {
 	k.open("Folder")
-	k.put(kml.Name(name), kml.Visibility(visible), kml.Open(open))
+	k.put(kml.Name(k.title(name)), kml.Visibility(visible), kml.Open(open))
 	k.put(more...)
 	fill()
 	k.close("Folder")
 }
 
 func (k *writer) lineFolder(l *trace.Line) {
-	more := []kml.Element{kml.Snippet(k.lineSnippet(l)), kml.Description(k.lineText(l))}
+	more := []kml.Element{kml.Snippet(k.by.Say(k.lineSnippet(l))), kml.Description(k.lineText(l))}
 	more = append(more, k.view([]trace.Line{*l})...)
 	one := *k.s
 	one.Lines = []trace.Line{*l}
@@ -161,7 +163,7 @@ func (k *writer) centerlines(l *trace.Line, y layer.Layer, one *trace.Sheet) {
 			name += fmt.Sprintf(", part %d of %d", n, int(parts))
 		}
 		from, to := f.Values[3].Nums[0], f.Values[3].Nums[len(f.Values[3].Nums)-1]
-		k.put(kml.Placemark(kml.Name(name), kml.Snippet(words.Range(k.s.Job.Units, from, to)),
+		k.put(kml.Placemark(kml.Name(k.by.Say(name)), kml.Snippet(k.by.Say(words.Range(k.s.Job.Units, from, to))),
 			kml.Description(k.stretchText(l, from, to)), kml.StyleURL("#line-"+style.Of(f.Utility).Code),
 			kmlData(y, f), k.lineGeometry(f.Path, nil)))
 	}
@@ -181,8 +183,8 @@ func (k *writer) zone(l *trace.Line, y layer.Layer, one *trace.Sheet) {
 			k.err = fmt.Errorf("line %q, %s: %w", f.Line, y.Role, err)
 			return
 		}
-		k.put(kml.Placemark(kml.Name(words.RoleTitle(y.Role)+", "+l.Setup.Name), kml.Snippet("").WithMaxLines(0),
-			kml.Description(htmlText(text)), kml.StyleURL("#"+y.Role+"-"+style.Of(f.Utility).Code),
+		k.put(kml.Placemark(kml.Name(k.by.Say(words.RoleTitle(y.Role)+", "+l.Setup.Name)), kml.Snippet("").WithMaxLines(0),
+			kml.Description(k.text(text)), kml.StyleURL("#"+y.Role+"-"+style.Of(f.Utility).Code),
 			kmlData(y, f), g))
 	}
 }
@@ -205,8 +207,8 @@ func (k *writer) findings(y layer.Layer, one *trace.Sheet) {
 			if n++; !k.fit(y, f) {
 				return
 			}
-			p := kml.Placemark(kml.Name(words.FindingTitle(k.s.Job.Units, fd)), kml.Snippet("").WithMaxLines(0),
-				kml.Description(htmlList("", words.Finding(k.s.Job.Units, fd))), kml.StyleURL("#"+findingStyle.Of(fd)), kmlData(y, f))
+			p := kml.Placemark(kml.Name(k.by.Say(words.FindingTitle(k.s.Job.Units, fd))), kml.Snippet("").WithMaxLines(0),
+				kml.Description(k.list("", words.Finding(k.s.Job.Units, fd))), kml.StyleURL("#"+findingStyle.Of(fd)), kmlData(y, f))
 			if g := k.findingGeometry(y, f); g != nil {
 				p.Append(g)
 			}
@@ -239,7 +241,7 @@ func (k *writer) readingFolders(l *trace.Line, y layer.Layer) {
 		k.folder(fmt.Sprintf("%s (%d), not drawn", words.RoleTitle("reading"), len(l.Readings)), false, false, func() {
 			k.readingFolder(l, y, trace.StatusExposed, visible)
 			k.readingFolder(l, y, trace.StatusCheck, visible)
-		}, kml.Description(htmlText(fmt.Sprintf("This job has more than %d readings, more than a viewer takes. Those that were used or set aside are in the GeoJSON.", mostReadings))))
+		}, kml.Description(k.text(fmt.Sprintf("This job has more than %d readings, more than a viewer takes. Those that were used or set aside are in the GeoJSON.", mostReadings))))
 		return
 	}
 	k.folder(fmt.Sprintf("%s (%d)", words.RoleTitle("reading"), len(l.Readings)), visible, false, func() {
@@ -267,7 +269,7 @@ func (k *writer) readingFolder(l *trace.Line, y layer.Layer, st trace.Status, vi
 		for f := range y.Each(&one) {
 			i++
 			r := &some.Readings[i]
-			p := kml.Placemark(kml.Name(k.readingName(r)), kml.Visibility(visible), kml.Snippet("").WithMaxLines(0),
+			p := kml.Placemark(kml.Name(k.by.Say(k.readingName(r))), kml.Visibility(visible), kml.Snippet("").WithMaxLines(0),
 				kml.Description(k.readingText(r)), kml.StyleURL("#reading-"+string(st)), kmlData(y, f))
 			if !f.NoPlace {
 				p.Append(k.pointGeometry(k.Geographic(f.At)))
@@ -288,7 +290,7 @@ func (k *writer) backgroundFolder() {
 				continue
 			}
 			k.put(kml.Placemark(kml.Name(b.Name), kml.Snippet("").WithMaxLines(0),
-				kml.Description(htmlText("From "+b.Source+", drawn as given. It is not a utility line.")),
+				kml.Description(k.text("From "+b.Source+", drawn as given. It is not a utility line.")),
 				kml.StyleURL("#record"), k.lineGeometry(b.Path, nil)))
 		}
 	})
@@ -305,8 +307,8 @@ func (k *writer) recordsFolder() {
 				continue
 			}
 			st := style.Of(r.Utility)
-			k.put(kml.Placemark(kml.Name("Record "+r.Name+", "+st.Name+" ("+st.Code+")"), kml.Snippet("").WithMaxLines(0),
-				kml.Description(htmlText("From "+r.Source+", drawn as given. A record is not a locate.")),
+			k.put(kml.Placemark(kml.Name(k.by.Say("Record "+r.Name+", "+st.Name+" ("+st.Code+")")), kml.Snippet("").WithMaxLines(0),
+				kml.Description(k.text("From "+r.Source+", drawn as given. A record is not a locate.")),
 				kml.StyleURL("#record"), k.lineGeometry(r.Path, nil)))
 		}
 	})

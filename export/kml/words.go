@@ -20,18 +20,37 @@ func htmlText(s string) string {
 	return strings.ReplaceAll(html.EscapeString(strings.ToValidUTF8(s, "\uFFFD")), "$[", "&#36;[")
 }
 
-// htmlList is a list with a heading, or nothing where it is empty.
-func htmlList(heading string, items []string) string {
+// text is a text of a balloon in the crew's language, in two languages one under
+// the other.
+func (k *writer) text(s string) string {
+	said := k.by.Say(s)
+	if said == s || !k.by.Both() {
+		return htmlText(said)
+	}
+	return htmlText(said) + `<br><i lang="en">` + htmlText(s) + "</i>"
+}
+
+// title is a short text: the name of a folder, a heading.
+func (k *writer) title(s string) string {
+	said := k.by.Say(s)
+	if said == s || !k.by.Both() {
+		return said
+	}
+	return said + " / " + s
+}
+
+// list is a list with a heading, or nothing where it is empty.
+func (k *writer) list(heading string, items []string) string {
 	if len(items) == 0 {
 		return ""
 	}
 	var b strings.Builder
 	if heading != "" {
-		b.WriteString("<h4>" + htmlText(heading) + "</h4>")
+		b.WriteString("<h4>" + htmlText(k.title(heading)) + "</h4>")
 	}
 	b.WriteString(`<ul style="padding-left:20px">`)
 	for _, it := range items {
-		b.WriteString("<li>" + htmlText(it) + "</li>")
+		b.WriteString("<li>" + k.text(it) + "</li>")
 	}
 	b.WriteString("</ul>")
 	return b.String()
@@ -41,8 +60,8 @@ func htmlList(heading string, items []string) string {
 func (k *writer) documentText() string {
 	s := k.s
 	var b strings.Builder
-	b.WriteString(htmlList("Read this first", s.Cautions))
-	b.WriteString(htmlList("Check before digging", s.AdviceWords()))
+	b.WriteString(k.list("Read this first", s.Cautions))
+	b.WriteString(k.list("Check before digging", s.AdviceWords()))
 	var about []string
 	add := func(label, text string) {
 		if text != "" {
@@ -61,16 +80,16 @@ func (k *writer) documentText() string {
 		about = append(about, "Input "+in.Name+", SHA-256 "+in.SHA256)
 	}
 	add("Made by", "loamline "+s.Version)
-	b.WriteString(htmlList("About this map", about))
+	b.WriteString(k.list("About this map", about))
 	var problems []string
 	for i := range s.Problems {
 		if i == 20 {
 			problems = append(problems, fmt.Sprintf("and %d more, in the GeoJSON", len(s.Problems)-i))
 			break
 		}
-		problems = append(problems, s.Problems[i].Error())
+		problems = append(problems, k.by.Problem(&s.Problems[i]))
 	}
-	b.WriteString(htmlList("Problems in the input", problems))
+	b.WriteString(k.list("Problems in the input", problems))
 	return b.String()
 }
 
@@ -106,19 +125,23 @@ func (k *writer) lineText(l *trace.Line) string {
 	if l.Centerline != nil {
 		notes = append(append([]string(nil), l.Centerline.Notes...), l.Checked...)
 	}
-	return htmlList("", items) + htmlList("Do not rely on", doubts) + htmlList("Notes", notes)
+	return k.list("", items) + k.list("Do not rely on", doubts) + k.list("Notes", notes)
 }
 
 // stretchText is the balloon of a traced part: depths by station.
 func (k *writer) stretchText(l *trace.Line, fromM, toM float64) string {
 	u := k.s.Job.Units
 	var b strings.Builder
-	b.WriteString("<p>" + htmlText(words.Capital(k.lineSnippet(l))) + "</p>")
-	b.WriteString("<table><tr><th>Station</th><th>Read depth to centre</th><th>Across the line, 95 %</th></tr>")
+	b.WriteString("<p>" + k.text(words.Capital(k.lineSnippet(l))) + "</p>")
+	b.WriteString("<table><tr>")
+	for _, head := range []string{"Station", "Read depth to centre", "Across the line, 95 %"} {
+		b.WriteString("<th>" + htmlText(k.title(head)) + "</th>")
+	}
+	b.WriteString("</tr>")
 	for _, v := range k.stations(l, fromM, toM, 25) {
 		across := words.At(l, v).PositionLabel(u)
-		b.WriteString(`<tr><td style="white-space:nowrap">` + u.Long(v.StationM) + "</td><td>" + htmlText(strings.TrimPrefix(words.StationLabel(u, l, v), "read ")) +
-			"</td><td>" + htmlText(across) + "</td></tr>")
+		b.WriteString(`<tr><td style="white-space:nowrap">` + u.Long(v.StationM) + "</td><td>" + htmlText(k.title(strings.TrimPrefix(words.StationLabel(u, l, v), "read "))) +
+			"</td><td>" + htmlText(k.title(across)) + "</td></tr>")
 	}
 	b.WriteString("</table>")
 	var doubts []string
@@ -127,7 +150,7 @@ func (k *writer) stretchText(l *trace.Line, fromM, toM float64) string {
 			doubts = append(doubts, words.FindingTitle(u, f))
 		}
 	}
-	b.WriteString(htmlList("Do not rely on", doubts))
+	b.WriteString(k.list("Do not rely on", doubts))
 	return b.String()
 }
 
@@ -160,8 +183,8 @@ func (k *writer) depthFolder(l *trace.Line) {
 				if b := t.Doubt; b != nil {
 					w = append(words.Finding(u, b.Finding), w...)
 				}
-				k.put(kml.Placemark(kml.Name(st.Code+" "+u.Long(v.StationM)+": "+words.StationLabel(u, l, v)),
-					kml.Snippet("").WithMaxLines(0), kml.Description(htmlList("", w)), kml.StyleURL("#depth-"+st.Code),
+				k.put(kml.Placemark(kml.Name(st.Code+" "+u.Long(v.StationM)+": "+k.by.Say(words.StationLabel(u, l, v))),
+					kml.Snippet("").WithMaxLines(0), kml.Description(k.list("", w)), kml.StyleURL("#depth-"+st.Code),
 					k.pointGeometry(k.XY(v.Pos))))
 			}
 		}
@@ -184,5 +207,5 @@ func (k *writer) readingText(r *trace.Reading) string {
 	if r.Note != "" {
 		w = append(w, "Note: "+r.Note)
 	}
-	return htmlList("", w)
+	return k.list("", w)
 }

@@ -10,6 +10,7 @@ import (
 type both struct {
 	Metric string `json:"metric"`
 	US     string `json:"us"`
+	En     *both  `json:"en,omitempty"` // in English, on a page in two languages
 	shown  geo.Units
 }
 
@@ -24,7 +25,7 @@ func pageUnits(u geo.Units) geo.Units {
 
 // bothWays words something in both systems; shown is the job's.
 func bothWays(job geo.Units, words func(u geo.Units) string) both {
-	return both{words(geo.Metric), words(geo.FeetInches), pageUnits(job)}
+	return both{Metric: words(geo.Metric), US: words(geo.FeetInches), shown: pageUnits(job)}
 }
 
 // Shown is the text in the job's system.
@@ -35,8 +36,8 @@ func (b both) Shown() string {
 	return b.Metric
 }
 
-// Same reports whether the system makes no difference.
-func (b both) Same() bool { return b.Metric == b.US }
+// Same reports whether neither the system nor the language makes a difference.
+func (b both) Same() bool { return b.Metric == b.US && b.En == nil }
 
 // bothLists pairs two lists of sentences. Where they differ in length, which
 // the wording functions do not let happen, each system keeps its own.

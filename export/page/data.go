@@ -27,6 +27,9 @@ type (
 		Lines   []drawnLineJSON `json:"lines"`
 		Records []pathJSON      `json:"records"`
 		Ground  []pathJSON      `json:"ground,omitempty"` // kerbs, walls, buildings
+		Lang    string          `json:"lang,omitempty"`   // where it is not English
+		// Texts has what the scripts say in that language, by their English.
+		Texts map[string]string `json:"texts,omitempty"`
 	}
 	tilesJSON struct {
 		URL         string `json:"url"`
@@ -36,6 +39,7 @@ type (
 	drawnLineJSON struct {
 		Name      string             `json:"name"`
 		Title     string             `json:"title"`
+		TitleEn   string             `json:"titleEn,omitempty"` // of a page in two languages
 		Code      string             `json:"code"`
 		Color     string             `json:"color"`
 		Base      string             `json:"base"`  // under the dashes, so that they show on any ground
@@ -107,15 +111,18 @@ func (s series) MarshalJSON() ([]byte, error) {
 	return append(b, ']'), nil
 }
 
-func pageData(s *trace.Sheet, tiles TileSource) ([]byte, error) {
+func pageData(s *trace.Sheet, tiles TileSource, v voice) ([]byte, error) {
 	o := s.Plane.Origin()
 	d := pageJSON{Units: pageUnitKey(s.Job.Units), Date: words.JobDate(s), Origin: [2]float64{o.LonDeg, o.LatDeg},
-		Lines: []drawnLineJSON{}, Records: []pathJSON{}}
+		Lines: []drawnLineJSON{}, Records: []pathJSON{}, Texts: v.scriptTexts()}
+	if v.Speaker != nil {
+		d.Lang = v.Code()
+	}
 	if tiles.URL != "" {
 		d.Tiles = &tilesJSON{tiles.URL, tiles.Attribution, tiles.MaxZoom}
 	}
 	for i := range s.Lines {
-		d.Lines = append(d.Lines, pageLine(s, &s.Lines[i]))
+		d.Lines = append(d.Lines, pageLine(s, &s.Lines[i], v))
 	}
 	for _, r := range s.Records {
 		d.Records = append(d.Records, pathJSON{r.Name, flat(r.Path)})
@@ -133,11 +140,14 @@ func pageUnitKey(u geo.Units) string {
 	return "metric"
 }
 
-func pageLine(s *trace.Sheet, l *trace.Line) drawnLineJSON {
+func pageLine(s *trace.Sheet, l *trace.Line, v voice) drawnLineJSON {
 	st := style.Of(l.Setup.Utility)
-	out := drawnLineJSON{Name: l.Setup.Name, Title: words.LineTitle(l.Setup), Code: st.Code, Color: st.Hex, Base: baseUnder(st.Hex),
+	out := drawnLineJSON{Name: l.Setup.Name, Title: v.Say(words.LineTitle(l.Setup)), Code: st.Code, Color: st.Hex, Base: baseUnder(st.Hex),
 		Dash: st.Dash, FrameM: series{l.Caution.DoubtM}, HalfM: series{l.Tolerance.HalfWidthM}, Parts: []partJSON{}, Findings: []drawnFindingJSON{},
 		Tolerance: rings(l.Tolerance.Area), Caution: rings(l.Caution.Area)}
+	if v.Both() {
+		out.TitleEn = words.LineTitle(l.Setup)
+	}
 	if l.Centerline != nil {
 		along := words.NewAlong(l)
 		for _, p := range l.Centerline.Parts {
@@ -145,7 +155,9 @@ func pageLine(s *trace.Sheet, l *trace.Line) drawnLineJSON {
 		}
 	}
 	for _, f := range pageFindings(s, l) {
-		out.Findings = append(out.Findings, pageFinding(s.Job.Units, f, namesIn(s)...))
+		j := pageFinding(s.Job.Units, f, namesIn(s)...)
+		j.Title, j.Words = v.spoken(j.Title), v.spokenAll(j.Words)
+		out.Findings = append(out.Findings, j)
 	}
 	out.Readings = pageReadings(l.Readings)
 	return out

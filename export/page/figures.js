@@ -4,26 +4,26 @@ function placeFigures(data, state, plane, index, s, brief) {
   var box = el('div', 'place'), worst = doubt(found);
   var h = el('h3', '');
   h.appendChild(el('span', 'code', line.code));
-  h.appendChild(document.createTextNode(' ' + line.title));
+  h.appendChild(document.createTextNode(' ' + titleOf(line)));
   box.appendChild(h);
-  box.appendChild(el('p', '', 'at ' + words.long(p.s) + ' from the start of the line'));
-  if (worst === 2) box.appendChild(el('p', 'stop', 'DO NOT TRUST the mark here: ' + suspected(found, state)));
-  if (worst === 1) box.appendChild(el('p', 'care', 'Take with doubt: ' + suspected(found, state)));
+  box.appendChild(el('p', '', tell('at {m} from the start of the line', { m: words.long(p.s) })));
+  if (worst === 2) box.appendChild(el('p', 'stop', tell('DO NOT TRUST the mark here: {say}', { say: suspected(found, state) })));
+  if (worst === 1) box.appendChild(el('p', 'care', tell('Take with doubt: {say}', { say: suspected(found, state) })));
   if (p.gap) {
-    box.appendChild(el('p', 'stop', 'NOT TRACED here. The dashed line only joins the ends; it is not the line\'s route: find the line before digging.'));
+    box.appendChild(el('p', 'stop', tell('NOT TRACED here. The dashed line only joins the ends; it is not the line\'s route: find the line before digging.')));
   } else {
-    if (p.distrusted && worst !== 2) box.appendChild(el('p', 'stop', 'DO NOT TRUST the mark here: edge of a stretch not traced.'));
+    if (p.distrusted && worst !== 2) box.appendChild(el('p', 'stop', tell('DO NOT TRUST the mark here: edge of a stretch not traced.')));
     box.appendChild(el('p', 'depth', sentenceOf(toldDepth(words, p, p.distrusted, data.date))));
     box.appendChild(el('p', '', sentenceOf(toldPosition(words, p, p.distrusted, line.frame[0]))));
   }
   if (brief) return box;
   groundNear(data, p).forEach(function (g) {
-    box.appendChild(el('p', 'small', words.short(g.dist) + ' from the mark to ' + g.name + ', as its layer has it; measured on this map, not in the street.'));
+    box.appendChild(el('p', 'small', tell('{m} from the mark to {name}, as its layer has it; measured on this map, not in the street.', { m: words.short(g.dist), name: g.name })));
   });
   found.forEach(function (f) {
     var d = el('div', 'evidence');
-    d.appendChild(el('h4', '', f.title[state.units]));
-    f.words.forEach(function (t) { d.appendChild(el('p', '', t[state.units])); });
+    d.appendChild(el('h4', '', told(f.title, state.units)));
+    f.words.forEach(function (t) { d.appendChild(el('p', '', told(t, state.units))); });
     box.appendChild(d);
   });
   box.appendChild(placeLink(plane, p));
@@ -32,7 +32,7 @@ function placeFigures(data, state, plane, index, s, brief) {
 
 function suspected(found, state) {
   return found.filter(function (f) { return f.role === 'bleed_over' || f.role === 'doubt'; })
-    .map(function (f) { return f.title[state.units]; }).join('; ') + '.';
+    .map(function (f) { return told(f.title, state.units); }).join('; ') + '.';
 }
 
 function sentenceOf(s) { return s.charAt(0).toUpperCase() + s.slice(1) + '.'; }
@@ -40,8 +40,8 @@ function sentenceOf(s) { return s.charAt(0).toUpperCase() + s.slice(1) + '.'; }
 // placeLink gives the place to the device's own map program (RFC 5870).
 function placeLink(plane, p) {
   var g = plane.lonLat(p.x, p.y), words = g.lat.toFixed(7) + ', ' + g.lon.toFixed(7);
-  var box = el('p', 'small', 'WGS 84 latitude, longitude: ' + words + ' ');
-  var a = el('a', 'button', 'Open in the device’s map');
+  var box = el('p', 'small', tell('WGS 84 latitude, longitude: {text}', { text: words }) + ' ');
+  var a = el('a', 'button', tell('Open in the device’s map'));
   a.href = 'geo:' + g.lat.toFixed(7) + ',' + g.lon.toFixed(7);
   box.appendChild(a);
   return box;
@@ -75,16 +75,17 @@ function groundNear(data, p) {
 }
 
 function makeFigures(data, state, plane) {
-  var box = byId('figures'), said = byId('said'), later = 0;
+  var box = byId('figures'), said = byId('said'), later = 0, seen = null;
 
   function show() {
+    seen = show;
     empty(box);
     if (state.station === null) return;
     var line = data.lines[state.line], words = wordings[state.units], p = placeOn(line, state.station);
     box.appendChild(placeFigures(data, state, plane, state.line, state.station, false));
     othersNear(data, state.line, p, Math.max(2, state.reach)).forEach(function (o) {
       var d = el('div', 'also');
-      d.appendChild(el('p', 'also-head', 'Also here, ' + words.short(o.dist) + ' away:'));
+      d.appendChild(el('p', 'also-head', tell('Also here, {m} away:', { m: words.short(o.dist) })));
       d.appendChild(placeFigures(data, state, plane, o.index, o.s, true));
       box.appendChild(d);
     });
@@ -99,11 +100,12 @@ function makeFigures(data, state, plane) {
 
   // nothing is for a tap where no line was traced.
   function nothing(dist, name) {
+    seen = function () { nothing(dist, name); };
     empty(box);
     var words = wordings[state.units];
-    box.appendChild(el('p', 'care', 'No line of this map was traced here. That is no proof that nothing is there: lines may be unmarked, plastic or unknown.'));
-    if (dist < Infinity) box.appendChild(el('p', '', 'The nearest traced line, ' + name + ', is drawn about ' + words.short(dist) + ' away.'));
+    box.appendChild(el('p', 'care', tell('No line of this map was traced here. That is no proof that nothing is there: lines may be unmarked, plastic or unknown.')));
+    if (dist < Infinity) box.appendChild(el('p', '', tell('The nearest traced line, {name}, is drawn about {m} away.', { name: name, m: words.short(dist) })));
     speak(box.textContent);
   }
-  return { show: show, nothing: nothing };
+  return { show: show, nothing: nothing, seen: function () { return seen; } };
 }

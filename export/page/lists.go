@@ -29,7 +29,7 @@ type pageLists struct {
 	Ledger   string
 	Aside    []asideRow
 	AsideN   int // rows left out of Aside
-	Problems []string
+	Problems []*trace.Problem
 	ProblemN int
 	Legend   []listedStyle
 	Ground   bool // there is a background to explain
@@ -67,12 +67,12 @@ func newPageLists(s *trace.Sheet) *pageLists {
 		p.Traced = p.Traced || l.Centerline != nil
 		used[style.Of(l.Setup.Utility).Utility] = true
 	}
-	for i, pr := range s.Problems {
+	for i := range s.Problems {
 		if i == problemsListed {
 			p.ProblemN = len(s.Problems) - i
 			break
 		}
-		p.Problems = append(p.Problems, pr.Error())
+		p.Problems = append(p.Problems, &s.Problems[i])
 	}
 	for _, st := range style.All() {
 		if used[st.Utility] {

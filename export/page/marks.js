@@ -148,17 +148,17 @@ function makeMarks(data, plan, state) {
         if (f.role === 'field_check' && inView(f.path[0], f.path[1])) symbol(f.path[0], f.path[1], 'triangle', f.bad);
         if (f.role === 'gap') {
           var n = f.path.length, x = (f.path[0] + f.path[n - 2]) / 2, y = (f.path[1] + f.path[n - 1]) / 2;
-          if (inView(x, y)) label(x, y, 'not traced', 'gap', true);
+          if (inView(x, y)) label(x, y, tell('not traced'), 'gap', true);
         }
         if (f.role === 'doubt') {
           var m = 2 * Math.floor(f.path.length / 4);
-          if (inView(f.path[m], f.path[m + 1])) label(f.path[m], f.path[m + 1] + 26 / ppm, 'in doubt', 'doubt', false);
+          if (inView(f.path[m], f.path[m + 1])) label(f.path[m], f.path[m + 1] + 26 / ppm, tell('in doubt'), 'doubt', false);
         }
         if (f.role === 'bleed_over' && f.grade !== 'watch') {
           var middle = (f.at[0] + f.at[1]) / 2, p = placeOn(l, middle), up = 26 / ppm;
           // The words stand across from the arrow, and above the line where there is none.
           var spot = f.side ? sideOf(l, middle, f.side === 'left' ? 'right' : 'left', 26) : { x: p.x, y: p.y + up };
-          if (inView(p.x, p.y)) label(spot.x, spot.y, 'do not trust', 'doubt', false);
+          if (inView(p.x, p.y)) label(spot.x, spot.y, tell('do not trust'), 'doubt', false);
         }
         if (f.role === 'bleed_over' && f.side) {
           [0.25, 0.75].forEach(function (t) { arrow(l, f.at[0] + t * (f.at[1] - f.at[0]), f.side); });

@@ -6,6 +6,7 @@ import (
 	"html/template"
 	"io"
 
+	"loamline/export/tongue"
 	"loamline/trace"
 )
 
@@ -22,7 +23,8 @@ type Options struct {
 // storage without a network. The lists stand in the file as plain HTML and can
 // be read where scripts do not run.
 //
-// Texts are shown in metres or in feet and inches, as the reader chooses;
+// Texts are in the job's language, or in both of its languages with a button that
+// changes them, and are shown in metres or in feet and inches, as the reader chooses;
 // geometry goes in as metres of the sheet's plane, to the millimetre. A
 // Content-Security-Policy in the file forbids every script and style but its
 // own two, and every connection but to the tile source that was named. The same
@@ -32,7 +34,8 @@ func Write(w io.Writer, s *trace.Sheet, opt Options) error {
 	if err != nil {
 		return err
 	}
-	data, err := pageData(s, tiles)
+	v := voice{tongue.For(s)}
+	data, err := pageData(s, tiles, v)
 	if err != nil {
 		return fmt.Errorf("page of %s: %w", s.Name, err)
 	}
@@ -43,7 +46,11 @@ func Write(w io.Writer, s *trace.Sheet, opt Options) error {
 	p.Policy = pagePolicy(tiles)
 	p.Tiles = tiles
 	var b bytes.Buffer
-	if err := pageTemplate.Execute(&b, p); err != nil {
+	words, err := v.template()
+	if err != nil {
+		return fmt.Errorf("page of %s: %w", s.Name, err)
+	}
+	if err := words.Execute(&b, p); err != nil {
 		return fmt.Errorf("page of %s: %w", s.Name, err)
 	}
 	_, err = w.Write(b.Bytes())

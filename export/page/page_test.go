@@ -171,7 +171,7 @@ func TestPageTellsACrossingUnderBothLines(t *testing.T) {
 		if strings.Count(titles, want) != 1 {
 			t.Errorf("line %d does not tell once %q:\n%s", i, want, titles)
 		}
-		if n, drawn := len(listFindings(s, i)), len(pageLine(s, &s.Lines[i]).Findings); n != drawn {
+		if n, drawn := len(listFindings(s, i)), len(pageLine(s, &s.Lines[i], voice{}).Findings); n != drawn {
 			t.Errorf("line %d: %d findings listed, %d drawn", i, n, drawn)
 		}
 	}

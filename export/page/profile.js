@@ -35,7 +35,7 @@ function makeProfile(data, state, onTouch) {
       var box = { x: x(f.at[0]), y: top, width: Math.max(2, x(f.at[1]) - x(f.at[0])), height: h };
       if (f.role === 'gap' && f.at[0] !== null) {
         add('rect', L.extend({ 'class': 'p-gap' }, box));
-        if (box.width > 72) add('text', { x: box.x + box.width / 2, y: top + h / 2, 'text-anchor': 'middle', 'class': 'p-words' }, 'not traced');
+        if (box.width > 7.2 * tell('not traced').length) add('text', { x: box.x + box.width / 2, y: top + h / 2, 'text-anchor': 'middle', 'class': 'p-words' }, tell('not traced'));
       }
       if (f.role === 'doubt' && f.at[0] !== null) add('rect', L.extend({ 'class': 'p-doubt suspect' }, box));
       if (f.role === 'bleed_over') add('rect', L.extend({ 'class': 'p-doubt ' + f.grade }, box));
@@ -49,15 +49,15 @@ function makeProfile(data, state, onTouch) {
       if (f.role !== 'bleed_over' || f.grade === 'watch' || x(f.at[1]) - x(f.at[0]) < 104) return;
       var middle = x((f.at[0] + f.at[1]) / 2);
       add('rect', { x: middle - 49, y: top + 6, width: 98, height: 20, rx: 3, 'class': 'p-stop' });
-      add('text', { x: middle, y: top + 21, 'text-anchor': 'middle', 'class': 'p-stop-words' }, 'do not trust');
+      add('text', { x: middle, y: top + 21, 'text-anchor': 'middle', 'class': 'p-stop-words' }, tell('do not trust'));
     });
     cursor = add('g', { 'class': 'p-cursor', visibility: 'hidden' });
     cursor.appendChild(svgEl('line', { x1: 0, x2: 0, y1: top - 8, y2: top + h }));
     cursor.appendChild(svgEl('circle', { cx: 0, cy: 0, r: 8 }));
     cursor.setAttribute('data-deep', deep);
     var times = (h / deep) / (w / end);
-    byId('stretch').textContent = 'Ground is drawn level. Heights stretched ' + (times >= 10 ? Math.round(times) : times.toFixed(1)) + ' times. Depths are estimates: expose to verify.';
-    svg.setAttribute('aria-label', 'Profile of ' + line.title + ': read depth to centre with its 95 % band along ' + words.long(end) + '. The slider reads it out.');
+    byId('stretch').textContent = tell('Ground is drawn level. Heights stretched {n} times. Depths are estimates: expose to verify.', { n: times >= 10 ? Math.round(times) : times.toFixed(1) });
+    svg.setAttribute('aria-label', tell('Profile of {text}: read depth to centre with its 95 % band along {m}. The slider reads it out.', { text: titleOf(line), m: words.long(end) }));
     move();
   }
 
@@ -69,7 +69,7 @@ function makeProfile(data, state, onTouch) {
 
   function grid(words, end, deep, w, h, x, y) {
     add('line', { x1: left, x2: left + w, y1: top, y2: top, 'class': 'p-ground' });
-    add('text', { x: left, y: top - 10, 'class': 'p-words' }, 'ground');
+    add('text', { x: left, y: top - 10, 'class': 'p-words' }, tell('ground'));
     var dStep = roundStep(words.depthSteps, deep / Math.max(2, h / 44));
     for (var d = dStep; d <= deep; d += dStep) {
       add('line', { x1: left, x2: left + w, y1: y(d), y2: y(d), 'class': 'p-grid' });

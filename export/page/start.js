@@ -2,6 +2,8 @@
 var data = JSON.parse(byId('data').textContent);
 var plane = makePlane(data.origin[0], data.origin[1]);
 var firstTraced = data.lines.findIndex(function (l) { return l.parts.length > 0; });
+tongue.lang = data.lang || 'en';
+tongue.table = data.texts || {};
 var state = { units: data.units, line: firstTraced, station: null, reach: 2 };
 var root = document.documentElement;
 
@@ -10,7 +12,7 @@ var dark = window.matchMedia ? window.matchMedia('(prefers-color-scheme: dark)')
 function showTheme() {
   var t = chosenTheme || (dark && dark.matches ? 'dark' : 'light');
   root.setAttribute('data-theme', t);
-  byId('theme').textContent = t === 'dark' ? 'Light' : 'Dark';
+  byId('theme').textContent = t === 'dark' ? tell('Light') : tell('Dark');
 }
 showTheme();
 if (dark && dark.addEventListener) dark.addEventListener('change', showTheme);
@@ -39,7 +41,7 @@ function choose(index, s) {
 function spoken() {
   var w = wordings[state.units], p = toldAt(data.lines[state.line], state.station);
   var worst = doubt(findingsAt(data.lines[state.line], p.s, 1));
-  return w.long(p.s) + ': ' + (worst === 2 ? 'do not trust, ' : '') + (p.gap ? 'not traced' : toldDepth(w, p, p.distrusted, data.date));
+  return w.long(p.s) + ': ' + (worst === 2 ? tell('do not trust') + ', ' : '') + (p.gap ? tell('not traced') : toldDepth(w, p, p.distrusted, data.date));
 }
 
 function setSlider() {
@@ -61,22 +63,50 @@ function tap(x, y, reach) {
   else figures.nothing(best ? best.dist : Infinity, best ? data.lines[best.index].name : '');
 }
 
+// attribute is what an element says for a key in the language shown; the page's own
+// language needs no name.
+function attribute(e, key) {
+  return tongue.lang === 'en' && e.getAttribute('data-' + key + '-en') || e.getAttribute('data-' + key);
+}
+
+// showLanguage is for a page in two languages.
+function showLanguage() {
+  if (!byId('language')) return;
+  root.lang = tongue.lang;
+  byId('language').textContent = tongue.lang === 'en' ? 'Español' : 'English';
+  byId('language').lang = tongue.lang === 'en' ? data.lang : 'en';
+  document.querySelectorAll('[data-words]').forEach(function (e) { e.textContent = attribute(e, 'words'); });
+  document.querySelectorAll('[data-label]').forEach(function (e) { e.setAttribute('aria-label', attribute(e, 'label')); });
+  where.name();
+  tape.name();
+  showTheme();
+}
+
 function showUnits() {
   root.setAttribute('data-units', state.units);
   var otherUnits = wordings[state.units === 'us' ? 'metric' : 'us'];
-  byId('units').textContent = otherUnits.button;
-  byId('units').setAttribute('aria-label', otherUnits.button + ': show ' + otherUnits.name);
-  document.querySelectorAll('[data-metric]').forEach(function (e) { e.textContent = e.getAttribute('data-' + state.units); });
+  byId('units').textContent = otherUnits.button();
+  byId('units').setAttribute('aria-label', otherUnits.switchTo());
+  document.querySelectorAll('[data-metric]').forEach(function (e) { e.textContent = attribute(e, state.units); });
   marks.draw();
   if (profile) {
     profile.draw();
+    var seen = figures.seen();
     if (state.station !== null) choose(state.line, state.station);
+    if (seen) seen();
   }
   where.words();
   tape.words();
 }
 
 byId('units').addEventListener('click', function () { state.units = state.units === 'us' ? 'metric' : 'us'; showUnits(); });
+if (byId('language')) {
+  byId('language').addEventListener('click', function () {
+    tongue.lang = tongue.lang === 'en' ? data.lang : 'en';
+    showLanguage();
+    showUnits();
+  });
+}
 byId('theme').addEventListener('click', function () { chosenTheme = root.getAttribute('data-theme') === 'dark' ? 'light' : 'dark'; showTheme(); });
 byId('print').addEventListener('click', function () { window.print(); });
 byId('in').addEventListener('click', function () { plan.map.zoomIn(); });
@@ -108,4 +138,4 @@ window.addEventListener('beforeprint', function () {
 });
 new ResizeObserver(function () { plan.map.invalidateSize({ animate: false }); }).observe(byId('plan'));
 showUnits();
-window.loamline = { words: { metric: wordings.metric, us: wordings.us, depth: depthWords, position: positionWords }, plane: plane, state: state, plan: plan };
+window.loamline = { tell: tell, words: { metric: wordings.metric, us: wordings.us, depth: depthWords, position: positionWords }, plane: plane, state: state, plan: plan };

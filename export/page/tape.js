@@ -43,28 +43,31 @@ function makeTape(data, plan, state) {
     return { dist: best, inside: inside };
   }
 
+  // zoneWords is about the tolerance zone of a line, or about a caution zone, without a name.
   function zoneWords(w, name, polys, p) {
     if (!polys.length) return '';
     var e = toEdge(polys, p);
-    return e.inside ? ' It lies inside the ' + name + ', ' + w.short(e.dist) + ' from its edge.' : ' It lies outside the ' + name + ', ' + w.short(e.dist) + ' from its edge.';
+    var by = { m: w.short(e.dist), name: name };
+    if (name) return ' ' + (e.inside ? tell('It lies inside the tolerance zone of {name}, {m} from its edge.', by) : tell('It lies outside the tolerance zone of {name}, {m} from its edge.', by));
+    return ' ' + (e.inside ? tell('It lies inside the caution zone, {m} from its edge.', by) : tell('It lies outside the caution zone, {m} from its edge.', by));
   }
 
   function words() {
     if (!on) return;
     var w = wordings[state.units], said = '';
-    if (places.length === 0) said = 'Measuring: tap the first place on the plan.';
-    if (places.length === 1) said = 'Tap the second place. ';
-    if (places.length === 2) said = 'Distance ' + w.short(Math.hypot(places[1].x - places[0].x, places[1].y - places[0].y)) + '. ';
+    if (places.length === 0) said = tell('Measuring: tap the first place on the plan.');
+    if (places.length === 1) said = tell('Tap the second place.') + ' ';
+    if (places.length === 2) said = tell('Distance {m}.', { m: w.short(Math.hypot(places[1].x - places[0].x, places[1].y - places[0].y)) }) + ' ';
     if (places.length > 0) {
       var p = places[places.length - 1], near = nearestLine(p);
       if (near) {
-        var told = toldAt(near.line, near.s);
-        said += 'The ' + (places.length === 1 ? 'first' : 'second') + ' place is ' + w.short(near.dist) + ' from ' + near.line.name + ' as drawn, at its ' + w.long(near.s) + '.';
-        if (told.gap) said += ' The line is not traced there: the dashed line only joins the ends.';
-        else if (told.distrusted) said += ' Do not trust the mark there: the line may lie elsewhere.';
-        said += zoneWords(w, 'tolerance zone of ' + near.line.name, near.line.tolerance, p) + zoneWords(w, 'caution zone', near.line.caution, p);
+        var there = toldAt(near.line, near.s), by = { m: w.short(near.dist), name: near.line.name, m2: w.long(near.s) };
+        said += places.length === 1 ? tell('The first place is {m} from {name} as drawn, at its {m2}.', by) : tell('The second place is {m} from {name} as drawn, at its {m2}.', by);
+        if (there.gap) said += ' ' + tell('The line is not traced there: the dashed line only joins the ends.');
+        else if (there.distrusted) said += ' ' + tell('Do not trust the mark there: the line may lie elsewhere.');
+        said += zoneWords(w, near.line.name, near.line.tolerance, p) + zoneWords(w, '', near.line.caution, p);
       }
-      said += ' Measured on the drawing, which is no surer than its bands. Expose to verify.';
+      said += ' ' + tell('Measured on the drawing, which is no surer than its bands. Expose to verify.');
     }
     note.hidden = false;
     note.textContent = said;
@@ -83,13 +86,15 @@ function makeTape(data, plan, state) {
     words();
   }
 
+  function name() { button.textContent = on ? tell('End measuring') : tell('Measure'); }
+
   button.addEventListener('click', function () {
     on = !on;
     clear();
     button.setAttribute('aria-pressed', String(on));
-    button.textContent = on ? 'End measuring' : 'Measure';
+    name();
     note.hidden = !on;
     words();
   });
-  return { on: function () { return on; }, tap: tap, words: words };
+  return { on: function () { return on; }, tap: tap, words: words, name: name };
 }

@@ -3,7 +3,13 @@
 function makeWhere(data, state, plan, plane) {
   var button = byId('where'), note = byId('where-words'), watch = null, last = null, dot = null, circle = null, first = true;
 
-  function say(text) { note.hidden = false; note.textContent = text; }
+  // say keeps how a message is made: it is said again in other units or another language.
+  var message = null;
+  function say(make) {
+    message = make;
+    note.hidden = false;
+    note.textContent = make();
+  }
 
   function stop() {
     if (watch !== null) navigator.geolocation.clearWatch(watch);
@@ -11,7 +17,8 @@ function makeWhere(data, state, plan, plane) {
     last = null;
     [dot, circle].forEach(function (l) { if (l) l.remove(); });
     dot = circle = null;
-    button.textContent = 'Where am I?';
+    message = null;
+    name();
     note.hidden = true;
   }
 
@@ -31,11 +38,14 @@ function makeWhere(data, state, plan, plane) {
     return best;
   }
 
-  function words() {
-    if (!last) return;
-    var w = wordings[state.units], near = nearestLine(last.p), s = 'You are within ± ' + w.shortUp(last.accuracy) + ' according to the device.';
-    if (near.dist < Infinity) s += ' The nearest line, ' + near.name + ', is drawn about ' + w.short(near.dist) + ' from the dot.';
-    say(s + ' Never dig by the dot: it is far less sure than the map, and may be wrong by more than it says.');
+  function name() { button.textContent = watch === null ? tell('Where am I?') : tell('Hide me'); }
+
+  function words() { if (message) say(message); }
+
+  function placeWords() {
+    var w = wordings[state.units], near = nearestLine(last.p), s = tell('You are within {m} according to the device.', { m: '± ' + w.shortUp(last.accuracy) });
+    if (near.dist < Infinity) s += ' ' + tell('The nearest line, {name}, is drawn about {m} from the dot.', { name: near.name, m: w.short(near.dist) });
+    return s + ' ' + tell('Never dig by the dot: it is far less sure than the map, and may be wrong by more than it says.');
   }
 
   function found(pos) {
@@ -51,21 +61,21 @@ function makeWhere(data, state, plan, plane) {
       first = false;
       if (nearestLine(p).dist < 5000) plan.map.panTo(at(p.x, p.y), { animate: false });
     }
-    words();
+    say(placeWords);
   }
 
   function failed(e) {
     stop();
     var file = location.protocol === 'file:' || location.protocol === 'content:';
-    var advice = ' Use the device’s own map instead: tap a line, then “Open in the device’s map”.';
-    if (e.code === 1) {
-      say('The browser does not tell this page where you are.' +
-        (file ? ' For a file opened from the device’s storage most browsers never do.' : ' Allow it in the browser’s settings and try again.') + advice);
-    } else if (e.code === 3) {
-      say('No position came within half a minute. Stand under open sky and try again.' + advice);
-    } else {
-      say('The device has no position now.' + advice);
-    }
+    say(function () {
+      var why = tell('The device has no position now.');
+      if (e.code === 1) {
+        why = tell('The browser does not tell this page where you are.') + ' ' +
+          (file ? tell('For a file opened from the device’s storage most browsers never do.') : tell('Allow it in the browser’s settings and try again.'));
+      }
+      if (e.code === 3) why = tell('No position came within half a minute. Stand under open sky and try again.');
+      return why + ' ' + tell('Use the device’s own map instead: tap a line, then “Open in the device’s map”.');
+    });
   }
 
   button.addEventListener('click', function () {
@@ -75,9 +85,9 @@ function makeWhere(data, state, plan, plane) {
       return;
     }
     first = true;
-    button.textContent = 'Hide me';
-    say('Asking the device where you are …');
+    say(function () { return tell('Asking the device where you are …'); });
     watch = navigator.geolocation.watchPosition(found, failed, { enableHighAccuracy: true, maximumAge: 5000, timeout: 30000 });
+    name();
   });
-  return { words: words };
+  return { words: words, name: name };
 }

@@ -17,7 +17,7 @@ function nearest(v) { return (v < 0 ? -1 : 1) * Math.round(Math.abs(v)) + 0; }
 
 var wordings = {
   metric: {
-    name: 'metres', button: 'Metres',
+    button: function () { return tell('Metres'); }, switchTo: function () { return tell('Metres: show metres'); },
     short: function (m) { return m.toFixed(2) + ' m'; },
     long: function (m) { return m.toFixed(1) + ' m'; },
     shortUp: function (m) { return (Math.ceil(m * 100 - 1e-6) / 100).toFixed(2) + ' m'; },
@@ -30,7 +30,7 @@ var wordings = {
     depthSteps: [0.05, 0.1, 0.2, 0.5, 1, 2, 5, 10]
   },
   us: {
-    name: 'feet and inches', button: 'Feet',
+    button: function () { return tell('Feet'); }, switchTo: function () { return tell('Feet: show feet and inches'); },
     short: function (m) { return inchWords(nearest(m / INCH)); },
     long: function (m) { return nearest(m / FOOT) + ' ft'; },
     shortUp: function (m) { return inchWords(Math.ceil(m / INCH - 1e-6)); },
@@ -44,34 +44,40 @@ var wordings = {
   }
 };
 
-function onDate(date) { return date === '' ? ', date not given' : ', on ' + date; }
-
 // depthWords is the one sentence in which a depth may be told.
 function depthWords(w, depth, band, date) {
-  if (depth === null) return 'depth not read; expose to verify';
-  return 'read depth to centre, ' + w.withBand(depth, band) + (band === null ? ' (error not known)' : '') +
-    onDate(date) + '; expose to verify';
+  if (depth === null) return tell('depth not read; expose to verify');
+  var m = w.withBand(depth, band);
+  if (band === null) {
+    return date === '' ? tell('read depth to centre, {m} (error not known), date not given; expose to verify', { m: m })
+      : tell('read depth to centre, {m} (error not known), on {d}; expose to verify', { m: m, d: date });
+  }
+  return date === '' ? tell('read depth to centre, {m}, date not given; expose to verify', { m: m })
+    : tell('read depth to centre, {m}, on {d}; expose to verify', { m: m, d: date });
 }
 
 function positionWords(w, band) {
-  if (band === null) return 'position across the line: error not known';
-  return 'position across the line: ± ' + w.shortUp(band) + ' (95 %)';
+  if (band === null) return tell('position across the line: error not known');
+  return tell('position across the line: {m} (95 %)', { m: '± ' + w.shortUp(band) });
 }
 
 // toldDepth is the sentence about a depth; in doubt, the figure is that of the
 // line with the suspected error in it, or that it is not known.
 function toldDepth(w, p, distrusted, date) {
   if (!distrusted) return depthWords(w, p.d, p.d95, date);
-  if (p.d === null || p.d95 === null) return 'depth of the line not known; expose to verify';
-  return 'depth of the line, suspected error included, ' + w.withBand(p.d, p.d95) + onDate(date) + '; expose to verify';
+  if (p.d === null || p.d95 === null) return tell('depth of the line not known; expose to verify');
+  var m = w.withBand(p.d, p.d95);
+  return date === '' ? tell('depth of the line, suspected error included, {m}, date not given; expose to verify', { m: m })
+    : tell('depth of the line, suspected error included, {m}, on {d}; expose to verify', { m: m, d: date });
 }
 
 // toldPosition likewise, with what the whole map may be off in it.
 function toldPosition(w, p, distrusted, frame) {
-  if (p.h95 === null) return distrusted ? 'position across the line: not known' : positionWords(w, null);
-  var why = frame > 0 ? ', ' + w.shortUp(frame) + ' of it because the datum of the positions was not stated' : '';
-  if (distrusted) return 'position across the line, suspected displacement included: ± ' + w.shortUp(p.h95 + frame) + ' (95 %)' + why;
-  if (frame > 0) return 'position across the line: ± ' + w.shortUp(p.h95 + frame) + why;
+  if (p.h95 === null) return distrusted ? tell('position across the line: not known') : positionWords(w, null);
+  var all = { m: '± ' + w.shortUp(p.h95 + frame), m2: w.shortUp(frame) };
+  if (distrusted && frame > 0) return tell('position across the line, suspected displacement included: {m} (95 %), {m2} of it because the datum of the positions was not stated', all);
+  if (distrusted) return tell('position across the line, suspected displacement included: {m} (95 %)', all);
+  if (frame > 0) return tell('position across the line: {m}, {m2} of it because the datum of the positions was not stated', all);
   return positionWords(w, p.h95);
 }
 

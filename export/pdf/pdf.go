@@ -5,6 +5,7 @@ import (
 	"time"
 
 	"loamline/export/internal/paper"
+	"loamline/export/tongue"
 	"loamline/export/words"
 	"loamline/trace"
 )
@@ -33,7 +34,8 @@ func Write(w io.Writer, s *trace.Sheet, opt Options) error {
 		return err
 	}
 	d := newDrafter(set)
-	d.c = paper.New(set.lay.page.W, set.lay.page.H, pdfInfo(s))
+	d.c = paper.New(set.lay.page.W, set.lay.page.H, pdfInfo(s, set.tongue))
+	set.speak(d.c)
 	if set.prints(trace.SheetsCrew) {
 		if err := d.crew(); err != nil {
 			return err
@@ -58,7 +60,7 @@ func Write(w io.Writer, s *trace.Sheet, opt Options) error {
 	return d.c.Write(w)
 }
 
-func pdfInfo(s *trace.Sheet) paper.Info {
+func pdfInfo(s *trace.Sheet, by *tongue.Speaker) paper.Info {
 	title := s.Name
 	if s.Job.Ticket != "" {
 		title += ", ticket " + s.Job.Ticket
@@ -69,7 +71,7 @@ func pdfInfo(s *trace.Sheet) paper.Info {
 		date = t
 	}
 	return paper.Info{
-		Title: title, Author: s.Job.Locator, Subject: "Plan and profile of traced lines. " + s.Job.Area,
+		Title: title, Author: s.Job.Locator, Subject: by.Say("Plan and profile of traced lines.") + " " + s.Job.Area,
 		Creator: "loamline " + s.Version, Date: date,
 	}
 }

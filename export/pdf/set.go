@@ -11,6 +11,7 @@ import (
 	"loamline/export/internal/plan"
 	"loamline/export/station"
 	"loamline/export/style"
+	"loamline/export/tongue"
 	"loamline/export/words"
 	"loamline/geo"
 	"loamline/trace"
@@ -65,11 +66,19 @@ type sheetSet struct {
 	ruler    *paper.Canvas // measures text before there are pages
 	printed  string        // trace.SheetsCrew, SheetsFull or SheetsBoth
 	given    Paper         // as asked for; "" is the job's choice
+	tongue   *tongue.Speaker
 }
 
 // prints reports whether one of both kinds of sheet is wanted.
 func (set *sheetSet) prints(kind string) bool {
 	return set.printed == trace.SheetsBoth || set.printed == kind
+}
+
+// speak makes a canvas speak the job's language.
+func (set *sheetSet) speak(c *paper.Canvas) {
+	if set.tongue != nil {
+		c.Speak(set.tongue.Code(), set.tongue.Say)
+	}
 }
 
 // numbered is a finding with the number that the drawing and the notes share.
@@ -93,6 +102,8 @@ func newSheetSet(s *trace.Sheet, opt Options) (*sheetSet, error) {
 	if set.u != geo.US {
 		set.u = geo.Metric
 	}
+	set.tongue = tongue.For(s)
+	set.speak(set.ruler)
 	set.printed, set.given = cmp.Or(opt.Sheets, s.Job.Sheets, trace.SheetsBoth), opt.Paper
 	if !slices.Contains([]string{trace.SheetsCrew, trace.SheetsFull, trace.SheetsBoth}, set.printed) {
 		return nil, fmt.Errorf("%q is no choice of sheets: use crew, full or both", set.printed)

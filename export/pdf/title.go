@@ -32,9 +32,10 @@ func (d *drafter) lineWords(l *drawnLine) string {
 	}
 	text := d.c.Fit(words.LineTitle(l.Setup), d.font(paper.Regular, 0.92), d.lay.column.W*1.4)
 	if setup := words.Setup(d.u, l.Setup); setup != "" {
-		text += "; " + setup
+		text += "; " + d.tongue.Say(setup)
 	}
-	return text + "; traced " + d.u.Long(l.Centerline.TracedM()) + " on " + strconv.Itoa(used) + " of " + strconv.Itoa(len(l.Readings)) + " readings"
+	traced := "traced " + d.u.Long(l.Centerline.TracedM()) + " on " + strconv.Itoa(used) + " of " + strconv.Itoa(len(l.Readings)) + " readings"
+	return d.c.AsIs(text + "; " + d.tongue.Say(traced))[0]
 }
 
 func (d *drafter) titleRows(sh *drawnSheet) []titleRow {

@@ -100,9 +100,12 @@ type namedPiece struct {
 	name bool
 }
 
+// standards are names of standards that end in a figure, before which 'in' is no unit.
+const standards = `\bNF S70-003\b`
+
 // aroundNames parts a sentence at the names in it and at what stands in quotes.
 func aroundNames(sentence string, names []string) []namedPiece {
-	quoted := `'[^']*'|"[^"]*"`
+	quoted := `'[^']*'|"[^"]*"|` + standards
 	for _, n := range names {
 		if n != "" {
 			quoted = regexp.QuoteMeta(n) + "|" + quoted

@@ -26,6 +26,7 @@ func TestInUnits(t *testing.T) {
 		{geo.Metric, geo.US, "W-1, 47 ft to 134 ft: within 7.9 ft of the mark", "W-1, 14.3 m to 40.8 m: within 2.41 m of the mark"},
 		{geo.Metric, geo.US, "lifted by 12 in: depth grew by 7 in", "lifted by 0.30 m: depth grew by 0.18 m"},
 		{geo.Metric, geo.US, "about 4.8 ft ± 3.9 at most", "about 1.5 m ± 1.2 at most"},
+		{geo.Metric, geo.US, "within class A of NF S70-003 in position", "within class A of NF S70-003 in position"},
 		{geo.Metric, geo.Metric, "5.0 m", "5.0 m"},
 	} {
 		if got := InUnits(c.to, c.job, c.sentence, "LINE 3 m"); got != c.want {

@@ -81,6 +81,7 @@ func (f *jobFile) fill(doc map[string]any) error {
 		"locator":        text(&j.Locator),
 		"area":           text(&j.Area),
 		"units":          text((*string)(&j.Units)),
+		"language":       text(&j.Language),
 		"crs":            text(&j.CRS),
 		"datum":          text(&j.Datum),
 		"epoch":          number(&j.Epoch),

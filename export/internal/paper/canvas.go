@@ -25,6 +25,35 @@ type Canvas struct {
 	pen   Pen
 	fill  Color
 	fresh bool // nothing has been set on this page yet
+	// say words a text in the sheet's language, nil for English; asIs are the lines
+	// that were worded already, whole or in part.
+	say  func(string) string
+	asIs map[string]bool
+}
+
+// Speak makes every text that is set, measured or broken go through say first: no
+// label can be drawn past it. language is that of the file.
+func (c *Canvas) Speak(language string, say func(string) string) {
+	c.say, c.asIs = say, map[string]bool{}
+	c.pdf.SetLang(language)
+}
+
+// AsIs takes lines for worded: they are set as they stand.
+func (c *Canvas) AsIs(lines ...string) []string {
+	if c.say != nil {
+		for _, l := range lines {
+			c.asIs[l] = true
+		}
+	}
+	return lines
+}
+
+// worded is a text in the sheet's language.
+func (c *Canvas) worded(s string) string {
+	if c.say == nil || c.asIs[s] {
+		return s
+	}
+	return c.say(s)
 }
 
 // New returns a canvas of pages wMM wide and hMM high, landscape where w > h.
@@ -74,7 +103,7 @@ func (c *Canvas) begin(name string) {
 	c.pdf.SetLineCapStyle("butt")
 	c.pdf.SetLineJoinStyle("round")
 	c.setFont(Font{SizePt: 7})
-	c.pdf.Bookmark(c.Clean(name), 0, 0)
+	c.pdf.Bookmark(c.Clean(c.worded(name)), 0, 0)
 }
 
 // Write ends the file and writes it whole, or nothing where it failed.

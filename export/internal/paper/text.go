@@ -63,12 +63,18 @@ func (c *Canvas) setFont(f Font) {
 // Width returns the length of a line of text in millimetres.
 func (c *Canvas) Width(s string, f Font) float64 {
 	c.setFont(f)
+	return c.pdf.GetStringWidth(c.Clean(c.worded(s)))
+}
+
+// width is Width of a text that is worded.
+func (c *Canvas) width(s string, f Font) float64 {
+	c.setFont(f)
 	return c.pdf.GetStringWidth(c.Clean(s))
 }
 
 // Text sets one line; at is on its baseline.
 func (c *Canvas) Text(at plan.Pt, s string, f Font, a Align) {
-	s = c.Clean(s)
+	s = c.Clean(c.worded(s))
 	if s == "" || !at.Finite() {
 		return
 	}
@@ -102,10 +108,14 @@ func (c *Canvas) TextAlong(at, dir plan.Pt, s string, f Font) {
 // Wrap breaks a text into lines no wider than widthMM. A word that is too wide
 // is broken within.
 func (c *Canvas) Wrap(s string, f Font, widthMM float64) []string {
+	return c.AsIs(c.wrap(c.worded(s), f, widthMM)...)
+}
+
+func (c *Canvas) wrap(s string, f Font, widthMM float64) []string {
 	var lines []string
 	line := ""
 	for _, word := range pieces(c.Clean(s)) {
-		for c.Width(word, f) > widthMM {
+		for c.width(word, f) > widthMM {
 			head := c.head(word, f, widthMM)
 			if line != "" {
 				lines, line = append(lines, line), ""
@@ -115,7 +125,7 @@ func (c *Canvas) Wrap(s string, f Font, widthMM float64) []string {
 		switch next := line + " " + word; {
 		case line == "":
 			line = word
-		case c.Width(next, f) <= widthMM:
+		case c.width(next, f) <= widthMM:
 			line = next
 		default:
 			lines, line = append(lines, line), word
@@ -159,7 +169,7 @@ func (c *Canvas) head(word string, f Font, widthMM float64) string {
 	end := 0
 	for i, r := range word {
 		next := i + len(string(r))
-		if end > 0 && c.Width(word[:next], f) > widthMM {
+		if end > 0 && c.width(word[:next], f) > widthMM {
 			break
 		}
 		end = next
@@ -175,24 +185,28 @@ func (c *Canvas) WrapTo(s string, f Font, widthMM float64, most int) []string {
 		return lines
 	}
 	lines = lines[:most:most]
-	lines[most-1] = c.Fit(lines[most-1]+" …", f, widthMM)
+	lines[most-1] = c.fit(lines[most-1]+" …", f, widthMM)
 	if !strings.HasSuffix(lines[most-1], "…") {
 		lines[most-1] += "…"
 	}
-	return lines
+	return c.AsIs(lines...)
 }
 
 // Fit cuts a line to a width, ending in an ellipsis where it was cut.
 func (c *Canvas) Fit(s string, f Font, widthMM float64) string {
+	return c.AsIs(c.fit(c.worded(s), f, widthMM))[0]
+}
+
+func (c *Canvas) fit(s string, f Font, widthMM float64) string {
 	s = c.Clean(s)
-	if c.Width(s, f) <= widthMM {
+	if c.width(s, f) <= widthMM {
 		return s
 	}
 	r := []rune(s)
 	lo, hi := 0, len(r)
 	for lo < hi {
 		mid := (lo + hi + 1) / 2
-		if c.Width(string(r[:mid])+"…", f) <= widthMM {
+		if c.width(string(r[:mid])+"…", f) <= widthMM {
 			lo = mid
 		} else {
 			hi = mid - 1
