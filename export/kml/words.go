@@ -22,12 +22,13 @@ func htmlText(s string) string {
 
 // text is a text of a balloon in the crew's language, in two languages one under
 // the other.
-func (k *writer) text(s string) string {
-	said := k.by.Say(s)
-	if said == s || !k.by.Both() {
+func (k *writer) text(s string) string { return k.inBoth(k.by.Say(s), s) }
+
+func (k *writer) inBoth(said, english string) string {
+	if said == english || !k.by.Both() {
 		return htmlText(said)
 	}
-	return htmlText(said) + `<br><i lang="en">` + htmlText(s) + "</i>"
+	return htmlText(said) + `<br><i lang="en">` + htmlText(english) + "</i>"
 }
 
 // title is a short text: the name of a folder, a heading.
@@ -41,6 +42,15 @@ func (k *writer) title(s string) string {
 
 // list is a list with a heading, or nothing where it is empty.
 func (k *writer) list(heading string, items []string) string {
+	texts := make([]string, len(items))
+	for i, it := range items {
+		texts[i] = k.text(it)
+	}
+	return k.listed(heading, texts)
+}
+
+// listed is a list of texts that are HTML.
+func (k *writer) listed(heading string, items []string) string {
 	if len(items) == 0 {
 		return ""
 	}
@@ -50,7 +60,7 @@ func (k *writer) list(heading string, items []string) string {
 	}
 	b.WriteString(`<ul style="padding-left:20px">`)
 	for _, it := range items {
-		b.WriteString("<li>" + k.text(it) + "</li>")
+		b.WriteString("<li>" + it + "</li>")
 	}
 	b.WriteString("</ul>")
 	return b.String()
@@ -84,12 +94,12 @@ func (k *writer) documentText() string {
 	var problems []string
 	for i := range s.Problems {
 		if i == 20 {
-			problems = append(problems, fmt.Sprintf("and %d more, in the GeoJSON", len(s.Problems)-i))
+			problems = append(problems, k.text(fmt.Sprintf("and %d more, in the GeoJSON", len(s.Problems)-i)))
 			break
 		}
-		problems = append(problems, k.by.Problem(&s.Problems[i]))
+		problems = append(problems, k.inBoth(k.by.Problem(&s.Problems[i]), s.Problems[i].Error()))
 	}
-	b.WriteString(k.list("Problems in the input", problems))
+	b.WriteString(k.listed("Problems in the input", problems))
 	return b.String()
 }
 

@@ -173,7 +173,7 @@ func (n *noteWriter) problems() {
 			n.para(fmt.Sprintf("and %d more, listed in the GeoJSON.", len(n.s.Problems)-i), 0)
 			return
 		}
-		n.para(n.s.Problems[i].Error(), 0)
+		n.para(n.c.AsIs(n.tongue.Problem(&n.s.Problems[i]))[0], 0)
 	}
 }
 
