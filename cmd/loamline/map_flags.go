@@ -21,6 +21,7 @@ func jobFlags() []cli.Flag {
 		&cli.StringFlag{Name: "job-id", Usage: "`NAME` that the job goes by in an archive: the same name again is the same job, whatever its files", DefaultText: "told by the readings' fingerprints"},
 		&cli.StringFlag{Name: "date", Usage: "`DATE` of the locate, YYYY-MM-DD"},
 		&cli.StringFlag{Name: "units", Usage: "what people are shown: metric or us"},
+		&cli.StringFlag{Name: "language", Usage: "of the crew's sheet, page and KML: en, es, or en+es for both", DefaultText: "en"},
 		&cli.StringFlag{Name: "crs", Usage: "`CODE` of the positions' reference system, such as EPSG:4326"},
 		&cli.StringFlag{Name: "datum", Usage: "`NAME` of the frame that the corrections were in, such as NAD83(2011)"},
 		&cli.StringFlag{Name: "output-crs", Usage: "`CODE` of the system in which GeoPackage, PostGIS, tables, drawings and the sheet's grid are written", DefaultText: "WGS 84"},
@@ -35,7 +36,7 @@ func jobFlags() []cli.Flag {
 
 // applyJobFlags lays the flags that were given over the job's settings.
 func applyJobFlags(c *cli.Context, j *trace.Job) error {
-	for name, to := range map[string]*string{"job-id": &j.ID, "ticket": &j.Ticket, "date": &j.Date, "crs": &j.CRS, "output-crs": &j.OutputCRS, "datum": &j.Datum,
+	for name, to := range map[string]*string{"job-id": &j.ID, "ticket": &j.Ticket, "date": &j.Date, "language": &j.Language, "crs": &j.CRS, "output-crs": &j.OutputCRS, "datum": &j.Datum,
 		"sheets": &j.Sheets, "page-url": &j.PageURL, "rule": &j.Tolerance.Rule, "measured-from": &j.Tolerance.MeasuredFrom} {
 		if c.IsSet(name) {
 			*to = c.String(name)

@@ -52,7 +52,7 @@ func (d *drafter) crewFactsInFull() []string {
 			out = append(out, row[0]+": "+row[1])
 		}
 	}
-	if t := "Ticket " + stated(d.s.Job.Ticket); d.c.Width(t, d.font(paper.Bold, 1.5)) > d.crewFactMM(head)-d.c.Width("CREW SHEET", d.font(paper.Bold, 2.1)) {
+	if t := "Ticket " + stated(d.s.Job.Ticket); d.c.Width(t, d.font(paper.Bold, 1.5)) > d.crewFactMM(head)-d.c.Width(d.inBoth("CREW SHEET"), d.font(paper.Bold, 2.1)) {
 		out = append(out, t)
 	}
 	return out
@@ -72,8 +72,8 @@ func (d *drafter) crewHead(r plan.Rect) error {
 	}
 	big := d.font(paper.Bold, 2.1)
 	base := r.Y + big.LineMM() + 0.4
-	d.c.Text(plan.Pt{X: r.X + 1.6, Y: base}, "CREW SHEET", big, paper.Left)
-	x := r.X + 6 + d.c.Width("CREW SHEET", big)
+	d.c.Text(plan.Pt{X: r.X + 1.6, Y: base}, d.inBoth("CREW SHEET"), big, paper.Left)
+	x := r.X + 6 + d.c.Width(d.inBoth("CREW SHEET"), big)
 	ticket := d.font(paper.Bold, 1.5)
 	d.c.Text(plan.Pt{X: x, Y: base}, d.c.Fit("Ticket "+stated(d.s.Job.Ticket), ticket, right-x), ticket, paper.Left)
 	label, value := d.font(paper.Regular, 0.86), d.font(paper.Regular, 1)

@@ -63,6 +63,7 @@ func (d *drafter) crewBlocks(widthMM, factor, stepM float64) []noteBlock {
 			}
 		}
 	}
+	n.restInEnglish()
 	return n.blocks
 }
 
@@ -76,7 +77,7 @@ func (d *drafter) crewLists(r plan.Rect, cols [][]noteBlock, first, pages int) {
 	right := crewColumn(r, 1)
 	if first == 0 && len(cols) > 2 {
 		f := d.font(paper.Bold, 1)
-		d.c.Lines(right.X, right.Bottom()-f.LineMM()*1.1, []string{"These lists go on: see page 2 of " + strconv.Itoa(pages)}, f)
+		d.c.Lines(right.X, right.Bottom()-f.LineMM()*1.1, []string{d.inBoth("These lists go on: see page 2 of " + strconv.Itoa(pages))}, f)
 	}
 	x := r.X + (r.W-crewGapMM)/2 + crewGapMM/2
 	d.c.Line(plan.Pt{X: x, Y: r.Y}, plan.Pt{X: x, Y: r.Bottom()}, thinPen)
@@ -106,6 +107,7 @@ func (n *crewWriter) head(s string) {
 		gap = 0
 	}
 	n.blocks = append(n.blocks, noteBlock{lines: n.c.Wrap(s, f, n.widthMM), font: f, gapMM: gap, keep: true})
+	n.inEnglish(s, paper.Bold, 0)
 }
 
 // Where the words of a list begin: behind a number and a box.
@@ -118,11 +120,13 @@ func (n *crewWriter) item(s string, number int, tick bool) {
 	f := n.font(paper.Regular, n.factor)
 	indent := crewNumberMM + crewBoxMM
 	n.blocks = append(n.blocks, noteBlock{lines: n.c.Wrap(s, f, n.widthMM-indent), font: f, gapMM: 0.8, indent: indent, tick: tick, number: number})
+	n.inEnglish(s, paper.Italic, indent)
 }
 
 func (n *crewWriter) plain(s string) {
 	f := n.font(paper.Regular, n.factor)
 	n.blocks = append(n.blocks, noteBlock{lines: n.c.Wrap(s, f, n.widthMM), font: f, gapMM: 0.8})
+	n.inEnglish(s, paper.Italic, 0)
 }
 
 // crossings tells both depths wherever two lines meet, with the doubt about each.
@@ -155,8 +159,10 @@ func (n *crewWriter) depths(stepM float64) {
 			title += "; " + setup
 		}
 		n.blocks = append(n.blocks, noteBlock{lines: n.c.Wrap(title, bold, n.widthMM), font: bold, gapMM: 1.2, keep: true})
+		n.inEnglish(title, paper.Italic, 0)
 		if !l.traced() {
 			n.blocks = append(n.blocks, noteBlock{lines: n.c.Wrap("No line could be drawn from its readings: locate it again.", f, n.widthMM), font: f, gapMM: 0.4})
+			n.inEnglish("No line could be drawn from its readings: locate it again.", paper.Italic, 0)
 			continue
 		}
 		stations := plan.Ticks(0, l.path.Length(), stepM)

@@ -20,19 +20,22 @@ func (d *drafter) legendRows(widthMM float64) ([]legendRow, paper.Font) {
 		if !d.used[s] {
 			continue
 		}
-		words := signWords[s]
-		if s == signNumber && d.numberWords != "" {
-			words = d.numberWords
-		}
-		if s == signGrid && d.s.Output.CRS.Code != 0 {
-			words = gridWords(d.s)
-		}
-		if int(s) < len(style.All()) {
-			words = style.All()[s].Name + " (" + style.All()[s].Code + ")"
-		}
-		rows = append(rows, legendRow{s, d.c.Wrap(words, f, widthMM-legendSampleMM-1.5)})
+		rows = append(rows, legendRow{s, d.c.Wrap(d.wordsOf(s), f, widthMM-legendSampleMM-1.5)})
 	}
 	return rows, f
+}
+
+// wordsOf is what a sign means.
+func (d *drafter) wordsOf(s sign) string {
+	switch {
+	case int(s) < len(style.All()):
+		return style.All()[s].Name + " (" + style.All()[s].Code + ")"
+	case s == signNumber && d.numberWords != "":
+		return d.numberWords
+	case s == signGrid && d.s.Output.CRS.Code != 0:
+		return gridWords(d.s)
+	}
+	return signWords[s]
 }
 
 func (d *drafter) legendHeight(widthMM float64) float64 {

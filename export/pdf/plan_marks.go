@@ -116,6 +116,15 @@ func (p *planView) keepMarks() {
 	}
 }
 
+// checkLabelMM is how long a line of a check's label may be: Spanish takes more room
+// than English, and a crew sheet has one line for it.
+func (p *planView) checkLabelMM() float64 {
+	if p.tongue != nil {
+		return 60
+	}
+	return 40
+}
+
 // checksFailed marks the field checks that failed or could not tell.
 func (p *planView) checksFailed() {
 	for _, n := range p.findings {
@@ -126,7 +135,7 @@ func (p *planView) checksFailed() {
 		if at := p.Paper(c.At); p.inside(at, 2) {
 			p.triangleMark(at, paper.Black)
 			p.used[signFailed] = true
-			p.finding(n, at, p.c.WrapTo(words.FindingTitle(p.u, c), p.font(paper.Bold, 0.9), 40, 2), 2.5)
+			p.finding(n, at, p.c.WrapTo(words.FindingTitle(p.u, c), p.font(paper.Bold, 0.9), p.checkLabelMM(), 2), 2.5)
 		}
 	}
 }

@@ -121,11 +121,23 @@ func (p *profileView) void(fromM, toM float64) {
 	}
 	at := r.Center()
 	if dir.Y == 0 {
-		at.Y = r.Bottom() - 7
+		at.Y = p.freeFor(w+1.5, r)
 	}
 	p.plate(at, dir, w+1.5, 3)
 	p.c.TextAlong(at, dir, s, f)
 	p.board.Take(r)
+}
+
+// freeFor is the height nearest to the foot of a stretch at which words so wide lie
+// on no others.
+func (p *profileView) freeFor(wMM float64, r plan.Rect) float64 {
+	foot := r.Bottom() - 7
+	for y := foot; y > r.Y+3; y -= 4 {
+		if _, free := p.board.Cost(plan.Rect{X: r.Center().X - wMM/2, Y: y - 1.5, W: wMM, H: 3}); free {
+			return y
+		}
+	}
+	return foot
 }
 
 // numbers writes the findings' numbers over their stretches.

@@ -3,7 +3,7 @@ package tongue
 // spanishCautions are the cautions of trace/cautions.go, whole.
 var spanishCautions = []pair{
 	{"Call before you dig. This map is not a locate: it does not replace notice to the one-call centre (811 in the US) and waiting for the owners' marks. Local law takes precedence",
-		"Llame antes de excavar. Este mapa no es una localización oficial: no sustituye el aviso al centro de aviso único (811 en EE. UU.) ni la espera de las marcas de los propietarios. La ley local tiene prioridad"},
+		"Llame antes de excavar. Este mapa no equivale a una localización en campo: no sustituye el aviso al centro de aviso único (811 en EE. UU.) ni la espera de las marcas de los propietarios de las líneas. La ley local tiene prioridad"},
 	{"Positions are approximate. A line may lie anywhere in its zones, and outside them",
 		"Las posiciones son aproximadas. Una línea puede estar en cualquier parte de sus zonas, y también fuera de ellas"},
 	{"Inside the tolerance and caution zones dig by hand, by vacuum or by other means that do no harm, until the line is seen",

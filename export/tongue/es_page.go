@@ -50,7 +50,7 @@ var spanishPage = []pair{
 	{"position", "posición"},
 	{"This is the widest place", "Este es el lugar más ancho"},
 	{"Setup", "Configuración"},
-	{"{n} used, {n2} set aside, {n3} lifted as a check, {n4} exposed", "{n} usadas, {n2} apartadas, {n3} levantadas como comprobación, {n4} descubiertas"},
+	{"{n} used, {n2} set aside, {n3} lifted as a check, {n4} exposed", "usadas {n}, apartadas {n2}, levantadas como comprobación {n3}, descubiertas {n4}"},
 	{"Notes on the line ({n})", "Notas sobre la línea ({n})"},
 	{"Checks made, and not possible ({n})", "Comprobaciones hechas, y las que no se pudieron hacer ({n})"},
 	{"What could settle it ({n})", "Qué podría aclararlo ({n})"},

@@ -48,6 +48,15 @@ func (c *Canvas) AsIs(lines ...string) []string {
 	return lines
 }
 
+// AsWritten sets, measures and breaks what draw does without wording it: for what
+// stands on a sheet in English beside its own language.
+func (c *Canvas) AsWritten(draw func()) {
+	say := c.say
+	c.say = nil
+	draw()
+	c.say = say
+}
+
 // worded is a text in the sheet's language.
 func (c *Canvas) worded(s string) string {
 	if c.say == nil || c.asIs[s] {

@@ -24,7 +24,7 @@ func readSettings(r *http.Request, job jobs.Job) (jobs.Settings, []jobs.Problem)
 	set := job.Settings.WithLines(job.LineNames)
 	f := form{values: r.PostForm}
 	for name, to := range map[string]*string{
-		"ticket": &set.Ticket, "date": &set.Date, "valid_until": &set.ValidUntil, "locator": &set.Locator, "area": &set.Area, "units": &set.Units,
+		"ticket": &set.Ticket, "date": &set.Date, "valid_until": &set.ValidUntil, "locator": &set.Locator, "area": &set.Area, "units": &set.Units, "language": &set.Language,
 		"crs": &set.CRS, "datum": &set.Datum, "vertical_datum": &set.VerticalDatum, "tolerance.half_width": &set.Tolerance.HalfWidth,
 		"tolerance.measured_from": &set.Tolerance.MeasuredFrom, "tolerance.rule": &set.Tolerance.Rule,
 		"job_id": &set.JobID, "output.crs": &set.Output.CRS, "output.sheets": &set.Output.Sheets, "output.page_url": &set.Output.PageURL,

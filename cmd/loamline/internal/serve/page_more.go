@@ -108,6 +108,11 @@ func sheetChoices() []utilityChoice {
 	return []utilityChoice{{"", "as the program does it"}, {trace.SheetsCrew, "crew sheet"}, {trace.SheetsFull, "full sheets"}, {trace.SheetsBoth, "both"}}
 }
 
+// languageChoices are what a crew can read.
+func languageChoices() []utilityChoice {
+	return []utilityChoice{{"", "English (default)"}, {trace.Spanish, "Spanish"}, {trace.EnglishAndSpanish, "English and Spanish"}}
+}
+
 // Label is a field of the form in words, for the list of what is wrong.
 func (v settingsView) Label(field string) string {
 	parts := strings.Split(field, ".")
@@ -136,7 +141,7 @@ func (v settingsView) Label(field string) string {
 }
 
 var fieldWords = map[string]string{
-	"ticket": "Ticket", "job_id": "Job number of the office", "locator": "Locator", "date": "Day of the locate", "valid_until": "Valid until", "area": "Place", "units": "Units",
+	"ticket": "Ticket", "job_id": "Job number of the office", "locator": "Locator", "date": "Day of the locate", "valid_until": "Valid until", "area": "Place", "units": "Units", "language": "Language of the crew",
 	"tolerance.half_width": "Half-width of the tolerance zone", "tolerance.measured_from": "Tolerance zone measured from", "tolerance.rule": "Rule",
 	"crs": "Reference system", "datum": "Frame of the corrections", "epoch": "Epoch", "antenna_gap_m": "Bottom to top antenna", "vertical_datum": "Vertical datum",
 	"gnss_offset_s": "GNSS log's time minus the readings' time", "output.crs": "Reference system of the files", "output.sheets": "Printed sheets", "output.page_url": "Address of the page",

@@ -32,6 +32,7 @@ type settingsView struct {
 	Features  []featureRow
 	Roles     []utilityChoice
 	Sheets    []utilityChoice
+	Languages []utilityChoice
 	DateFrom  string // why the day is filled in
 }
 
@@ -104,7 +105,7 @@ func (s *Server) settingsView(job jobs.Job, set jobs.Settings) settingsView {
 		}
 	}
 	v.Lines = linesOf(v.Set.Lines, "", 0)
-	v.Features, v.Roles, v.Sheets = featureRows(v.Set.Features), roleChoices(), sheetChoices()
+	v.Features, v.Roles, v.Sheets, v.Languages = featureRows(v.Set.Features), roleChoices(), sheetChoices(), languageChoices()
 	first, last := job.TraceDays()
 	switch {
 	case v.Set.Date == "" && first != "" && first == last && job.Latest() == nil:

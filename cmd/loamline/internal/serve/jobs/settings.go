@@ -26,6 +26,7 @@ type Settings struct {
 	Locator       string              `toml:"locator,omitempty" json:"locator"`
 	Area          string              `toml:"area,omitempty" json:"area"`
 	Units         string              `toml:"units" json:"units"`
+	Language      string              `toml:"language,omitempty" json:"language,omitempty"`
 	CRS           string              `toml:"crs" json:"crs"`
 	Datum         string              `toml:"datum,omitempty" json:"datum"`
 	Epoch         float64             `toml:"epoch,omitzero" json:"epoch,omitempty"`
@@ -95,7 +96,7 @@ func (s *Store) Default() Settings { return settingsOf(s.office) }
 // settingsOf writes a job's settings as a person would.
 func settingsOf(j trace.Job) Settings {
 	s := Settings{JobID: j.ID, Ticket: j.Ticket, Date: j.Date, ValidUntil: j.ValidUntil, Locator: j.Locator, Area: j.Area,
-		Units: string(j.Units), CRS: j.CRS, Datum: j.Datum, Epoch: j.Epoch, VerticalDatum: j.VerticalDatum,
+		Units: string(j.Units), Language: j.Language, CRS: j.CRS, Datum: j.Datum, Epoch: j.Epoch, VerticalDatum: j.VerticalDatum,
 		AntennaGapM: orZero(j.AntennaGap), GNSSOffsetS: j.GNSSOffsetS, Columns: j.Columns,
 		Tolerance: ToleranceSettings{lengthText(j.Tolerance.HalfWidthM), j.Tolerance.MeasuredFrom, j.Tolerance.Rule}}
 	for _, l := range j.Lines {

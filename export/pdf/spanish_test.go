@@ -1,0 +1,101 @@
+package pdf
+
+import (
+	"strings"
+	"testing"
+
+	"loamline/export/internal/paper"
+	"loamline/export/internal/sample"
+	"loamline/export/tongue"
+	"loamline/trace"
+)
+
+// in gives a job a language and the cautions of every map.
+func in(language string, s *trace.Sheet) *trace.Sheet {
+	s.Job.Language = language
+	if len(s.Cautions) > 0 {
+		s.Cautions = trace.Cautions()
+	}
+	return s
+}
+
+// The sheets have the letters of Spanish: none is shown as a box.
+func TestFontsHaveTheLettersOfSpanish(t *testing.T) {
+	c := paper.New(100, 100, paper.Info{})
+	for _, r := range "áéíóúüñÁÉÍÓÚÜÑ¿¡“”×±" {
+		if got := c.Clean(string(r)); got != string(r) {
+			t.Errorf("%q is shown as %q", r, got)
+		}
+	}
+}
+
+// Words do not run over each other nor out of the frame in Spanish, which takes more
+// room than English, and on a crew sheet in both.
+func TestSpanishWordsDoNotOverlap(t *testing.T) {
+	for _, language := range []string{trace.Spanish, trace.EnglishAndSpanish} {
+		for name, s := range crewJobs() {
+			for _, size := range []Paper{A4, Letter} {
+				f := upright(size).frame
+				noOverlap(t, language+", "+name+" on "+string(size), pdfWords(t, pdfFile(t, pdfBytes(t, in(language, s), Options{Paper: size, Sheets: trace.SheetsCrew}))), func(w word) bool {
+					return w.x0 >= f.X && w.x1 <= f.Right()+0.1 && w.y0 >= f.Y-0.3 && w.y1 <= f.Bottom()+0.3
+				})
+			}
+		}
+	}
+	for _, size := range []Paper{A4, A3} {
+		pages := pdfWords(t, pdfFile(t, pdfBytes(t, in(trace.Spanish, sample.Sheet()), Options{Paper: size, Sheets: trace.SheetsFull})))
+		f := layoutOf(size).frame
+		for i, p := range pages {
+			if len(p) > 1 && p[1].text == "DE" && p[2].text == "REPLANTEO" {
+				pages = pages[:i]
+				break
+			}
+		}
+		noOverlap(t, "the set on "+string(size), pages, func(w word) bool { return w.x0 >= f.X && w.x1 <= f.Right()+0.1 && w.y1 <= f.Bottom()+0.3 })
+	}
+}
+
+func noOverlap(t *testing.T, what string, pages [][]word, within func(word) bool) {
+	t.Helper()
+	for no, page := range pages {
+		for i, a := range page {
+			if !within(a) {
+				t.Errorf("%s, page %d: %q lies outside the frame", what, no+1, a.text)
+			}
+			for _, b := range page[i+1:] {
+				if a.over(b) {
+					t.Errorf("%s, page %d: %q runs over %q at %.0f,%.0f mm", what, no+1, a.text, b.text, a.x0, a.y0)
+				}
+			}
+		}
+	}
+}
+
+// A crew sheet in Spanish is one page and has every item of the check list and every
+// caution; in both languages it has each of them twice.
+func TestCrewSheetInSpanishLosesNoWarning(t *testing.T) {
+	s := in(trace.Spanish, sample.Sheet())
+	s.Advice[0].Words = "W-1, 12.0 m to 21.0 m: bleed-over strongly suspected, from G-1. Expose before digging within 1.20 m of the mark."
+	by := tongue.For(s)
+	pages := crewText(t, s, Options{})
+	if !strings.Contains(pages[0], "Hoja de cuadrilla 1 de 1") {
+		t.Error("the crew sheet in Spanish is no single page")
+	}
+	for _, a := range append(s.AdviceWords(), s.Cautions...) {
+		if said := by.Say(a); !strings.Contains(pages[0], said) {
+			t.Errorf("the crew sheet does not say %q", said)
+		}
+	}
+	if !strings.Contains(pages[0], by.Say(s.Advice[0].Words)) || by.Say(s.Advice[0].Words) == s.Advice[0].Words {
+		t.Errorf("%q", by.Say(s.Advice[0].Words))
+	}
+	s.Job.Language = trace.EnglishAndSpanish
+	all := strings.Join(crewText(t, s, Options{}), " ")
+	for _, a := range append(s.AdviceWords(), s.Cautions...) {
+		for _, want := range []string{a, by.Say(a)} {
+			if !strings.Contains(all, want) {
+				t.Errorf("the crew sheet in both languages does not say %q", want)
+			}
+		}
+	}
+}
