@@ -4,6 +4,7 @@ import (
 	"testing"
 
 	"loamline/export/webtest"
+	"loamline/trace"
 )
 
 // crowded lists what is laid out wrongly: buttons whose letters are stacked or
@@ -56,6 +57,31 @@ func TestNothingOverlapsOrIsCut(t *testing.T) {
 				return y('#plan') < y('#figures') && y('#figures') < y('#before') && y('#before') < y('#profile-frame') && y('#profile-frame') < y('#lines'); })()`)
 			if !order {
 				t.Errorf("%s at %d px: plan, figures, check list, profile and lists do not follow each other", name, width)
+			}
+		}
+	}
+}
+
+// The page in Spanish, and in two languages with either shown, is laid out as the
+// English one: nothing overlaps, is cut or stacks its letters.
+func TestNothingOverlapsInSpanish(t *testing.T) {
+	t.Parallel()
+	b := webtest.Open(t)
+	for _, width := range []int{360, 560, 1440} {
+		for _, language := range []string{trace.Spanish, trace.EnglishAndSpanish} {
+			s := pageJobs["every"]()
+			s.Job.Language = language
+			tab := openPage(t, b, "spanish", s, width, 800, false)
+			look := func(what string) {
+				for _, w := range webtest.Eval[[]string](tab, crowded) {
+					t.Errorf("%s at %d px: %s", what, width, w)
+				}
+				tab.Look("spanish-" + what)
+			}
+			look(language)
+			if language == trace.EnglishAndSpanish {
+				webtest.Eval[bool](tab, "(document.getElementById('language').click(), true)")
+				look("en of en+es")
 			}
 		}
 	}
