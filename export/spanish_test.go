@@ -2,9 +2,12 @@ package export_test
 
 import (
 	"bytes"
+	"html"
 	"io"
 	"os"
+	"os/exec"
 	"path/filepath"
+	"regexp"
 	"slices"
 	"strings"
 	"testing"
@@ -34,7 +37,7 @@ func TestNoSentenceIsLeftInEnglish(t *testing.T) {
 	})
 	defer stop()
 	n := 0
-	each := func(name string, s *trace.Sheet, printed bool) {
+	each := func(name string, s *trace.Sheet, onPaper bool) {
 		n++
 		where = name
 		s.Job.Language = trace.Spanish
@@ -43,11 +46,21 @@ func TestNoSentenceIsLeftInEnglish(t *testing.T) {
 			"KML":  func(w io.Writer) error { return kml.Write(w, s) },
 			"PDF":  func(w io.Writer) error { return pdf.Write(w, s, pdf.Options{Scale: 500}) },
 		} {
-			if format == "PDF" && !printed {
+			if format == "PDF" && !onPaper {
 				continue
 			}
-			if err := write(io.Discard); err != nil {
+			var b bytes.Buffer
+			if err := write(&b); err != nil {
 				t.Errorf("%s, %s: %v", name, format, err)
+			}
+			text := b.String()
+			if format == "PDF" {
+				if text = printed(t, b.Bytes()); s.Job.Area != "" {
+					continue // the job's own words are broken over lines there
+				}
+			}
+			for _, l := range englishIn(s, text) {
+				t.Errorf("%s, %s: %q has English in it", name, format, l)
 			}
 		}
 	}
@@ -97,6 +110,47 @@ func TestNoSentenceIsLeftInEnglish(t *testing.T) {
 	for _, s := range all {
 		t.Errorf("%q has no Spanish (%s): add it to export/tongue/es_*.go", s, strings.Join(missed[s][:min(2, len(missed[s]))], ", "))
 	}
+}
+
+var (
+	// ofTheMachine is what stays English: scripts and styles, properties, schemas.
+	ofTheMachine = regexp.MustCompile(`(?s)<script.*?</script>|<style.*?</style>|<ExtendedData>.*?</ExtendedData>|<Schema.*?</Schema>|<styleUrl>.*?</styleUrl>|<Style.*?</Style>`)
+	tags         = regexp.MustCompile(`<[^>]*>`)
+	// english are words that no Spanish sentence has.
+	english = regexp.MustCompile(`(?i)\b(the|of|and|was|were|with|from|here|this|which|not|line|lines|reading|readings|depth|set|aside)\b`)
+)
+
+// englishIn are the texts of a page or of balloons with an English word in them, the
+// job's own texts taken out: it knows nothing of the catalogue.
+func englishIn(s *trace.Sheet, file string) (out []string) {
+	text := html.UnescapeString(html.UnescapeString(tags.ReplaceAllString(html.UnescapeString(ofTheMachine.ReplaceAllString(file, "\n")), "\n")))
+	for _, own := range []string{s.Job.Area, s.Job.Tolerance.Rule, s.Job.Ticket} {
+		if own != "" {
+			text = strings.ReplaceAll(text, own, "")
+		}
+	}
+	for _, l := range strings.Split(text, "\n") {
+		if english.MatchString(l) && !strings.HasPrefix(l, "Nota: ") && !strings.HasPrefix(l, "trace.csv:") {
+			out = append(out, l)
+		}
+	}
+	return out
+}
+
+// printed is what another reader finds written in a PDF, nothing where there is none.
+func printed(t *testing.T, file []byte) string {
+	t.Helper()
+	tool, err := exec.LookPath("pdftotext")
+	if err != nil {
+		return ""
+	}
+	c := exec.Command(tool, "-", "-")
+	c.Stdin = bytes.NewReader(file)
+	out, err := c.Output()
+	if err != nil {
+		t.Fatal(err)
+	}
+	return string(out)
 }
 
 // built is the map of a table in units of one's choice, nil where it is refused.

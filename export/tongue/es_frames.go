@@ -50,5 +50,5 @@ var spanishFrames = []pair{
 	{"WGS 84 latitude and longitude in degrees", "latitud y longitud WGS 84 en grados"},
 	{"eastings and northings of {text} in metres", "coordenadas este y norte de {text} en metros"},
 	{"eastings and northings of {text} in international feet", "coordenadas este y norte de {text} en pies internacionales"},
-	{"eastings and northings of {text} in US survey feet", "coordenadas este y norte de {text} en pies de agrimensura de EE. UU."},
+	{"eastings and northings of {text} in US survey feet", "coordenadas este y norte de {text} en pies de agrimensura estadounidenses"},
 }

@@ -20,7 +20,7 @@ var spanishLines = []pair{
 	{"{name}: {say}", "{name}: {say}"},
 	{"{name}; {say}", "{name}; {say}"},
 	{"{say}; {say2}", "{say}; {say2}"},
-	{"{name} ({text})", "{name} ({text})"},
+	{"{name} ({say})", "{name} ({say})"},
 	{"{name}.{n}", "{name}.{n}"}, // a point
 	{"diameter {m}", "diámetro {m}"},
 	{"diameter {m}, {say}", "diámetro {m}, {say}"},

@@ -4,6 +4,9 @@ package tongue
 var spanishPage = []pair{
 	{"{text}: traced lines", "{text}: líneas rastreadas"},
 	{"Skip the plan, go to the lists", "Saltar el plano e ir a las listas"},
+	{"Check before digging ({n})", "Revise antes de excavar ({n})"},
+	{"Problems in the input ({n})", "Problemas en los datos de entrada ({n})"},
+	{"Problems in the input ({n} and {n2} more)", "Problemas en los datos de entrada ({n} y {n2} más)"},
 	{"Located", "Localizado"},
 	{"Map", "Mapa"},
 	{"Findings", "Hallazgos"},

@@ -18,6 +18,7 @@ var spanishStakeOut = []pair{
 	{"{say} (one distance alone fixes no place)", "{say} (una sola distancia no fija ningún lugar)"},
 	{"{say} (flat angle: fixes the place poorly)", "{say} (ángulo llano: fija mal el lugar)"},
 	{"WGS 84 latitude, longitude: {text}", "Latitud, longitud WGS 84: {text}"},
+	{"{text}, US survey ft: north {text2}, east {text3}", "{text}, pies de agrimensura estadounidenses: norte {text2}, este {text3}"},
 	{"{text}: north {text2}, east {text3}", "{text}: norte {text2}, este {text3}"},
 	{"{m};", "{m};"},
 	{"{say};", "{say};"},

@@ -1,0 +1,124 @@
+package tongue
+
+import (
+	"regexp"
+	"slices"
+	"strings"
+	"testing"
+
+	"loamline/geo"
+	"loamline/trace"
+)
+
+// A pair says the same thing twice: each place, each figure and each warning in
+// capitals stands in both, and only one pair has an English template.
+func TestPairsKeepPlacesAndFigures(t *testing.T) {
+	figures := regexp.MustCompile(`\d+(?:[.,]\d+)*`)
+	seen := map[string]string{}
+	for _, tm := range spanish().all {
+		p := tm.pair
+		if other, twice := seen[p.english]; twice {
+			t.Errorf("%q is there twice: %q, %q", p.english, p.other, other)
+		}
+		seen[p.english] = p.other
+		places, others := placePattern.FindAllString(p.english, -1), placePattern.FindAllString(p.other, -1)
+		if len(slices.Compact(slices.Sorted(slices.Values(places)))) != len(places) {
+			t.Errorf("%q has a place twice: number them", p.english)
+		}
+		slices.Sort(places)
+		slices.Sort(others)
+		if !slices.Equal(places, others) {
+			t.Errorf("%q has the places %v, %q has %v", p.english, places, p.other, others)
+		}
+		en, es := figures.FindAllString(placePattern.ReplaceAllString(p.english, ""), -1), figures.FindAllString(placePattern.ReplaceAllString(p.other, ""), -1)
+		if !slices.Equal(en, es) {
+			t.Errorf("%q has the figures %v, %q has %v", p.english, en, p.other, es)
+		}
+		for _, stop := range []string{"DO NOT TRUST", "NOT TRACED", "CAUTION", "SIMULATOR DATA", "IN DOUBT"} {
+			if strings.Contains(p.english, stop) && !regexp.MustCompile(`[A-ZÁÉÍÓÚÑ]{2,}`).MatchString(p.other) {
+				t.Errorf("%q says %s aloud, %q does not", p.english, stop, p.other)
+			}
+		}
+		for _, sign := range []string{"±", "%", "×", "“", "[[", "SHA-256"} {
+			if strings.Count(p.english, sign) != strings.Count(p.other, sign) {
+				t.Errorf("%q and %q differ in %q", p.english, p.other, sign)
+			}
+		}
+		if strings.HasSuffix(p.english, ".") != strings.HasSuffix(p.other, ".") || strings.HasSuffix(p.english, ". ") != strings.HasSuffix(p.other, ". ") {
+			t.Errorf("%q and %q do not end alike", p.english, p.other)
+		}
+		for k := 1; k < len(tm.kinds); k++ {
+			if tm.literals[k] == "" {
+				t.Errorf("%q has two places without a word between them", p.english)
+			}
+		}
+	}
+}
+
+// No warning becomes softer: what a crew must or must not do is an order in both.
+func TestOrdersStayOrders(t *testing.T) {
+	for english, want := range map[string]string{
+		"Expose to verify": "escubra", "expose to verify": "escubra", "Expose both": "escubra ambas", "before digging": "antes de excavar",
+		"Do not ": "No ", "do not trust": "no conf", "Never ": "unca ", "Locate it again": "ocalícela de nuevo", "Measure from the marks": "ida desde las marcas",
+	} {
+		for _, tm := range spanish().all {
+			if strings.Contains(tm.english, english) && !strings.Contains(tm.other, want) && !strings.Contains(tm.other, strings.ToLower(want)) {
+				t.Errorf("%q has no %q in %q", tm.english, want, tm.other)
+			}
+		}
+	}
+}
+
+func speaker() *Speaker {
+	return For(&trace.Sheet{Job: trace.Job{Language: trace.Spanish, Lines: []trace.LineSetup{{Name: "W-1"}, {Name: "not traced"}, {Name: "No. 4 Main St"}}}})
+}
+
+func TestSay(t *testing.T) {
+	by := speaker()
+	for english, want := range map[string]string{
+		"W-1, 14.2 m to 40.7 m: bleed-over suspected, no known line there. Expose before digging within 2.40 m of the mark.": "W-1, 14.2 m a 40.7 m: sospecha de señal de línea vecina, sin línea conocida ahí. Descubra antes de excavar a menos de 2.40 m de la marca.",
+		"Null lies 6 in right of peak over 9 readings; one line alone gives 0 ± 2 in.":                                       "El nulo está a 6 in a la derecha del pico en 9 lecturas; una línea sola da 0 ± 2 in.",
+		"Depth not read; expose to verify": "Profundidad no leída; descubra para verificar",
+		"Not traced, 12.0 to 34.5 m":       "Sin rastrear, 12.0 a 34.5 m",
+		"3 ft 5 in":                        "3 ft 5 in",
+		"No. 4 Main St: not traced. Find the line there before digging.": "No. 4 Main St: sin rastrear. Localice la línea ahí antes de excavar.",
+		"Something nobody has words for. Expose to verify.":              "Something nobody has words for. Expose to verify.",
+		"": "",
+	} {
+		if got := by.Say(english); got != want {
+			t.Errorf("%q\ngot  %q\nwant %q", english, got, want)
+		}
+	}
+	var missed []string
+	stop := Listen(func(s string) { missed = append(missed, s) })
+	by.Say("Something nobody has words for. Depth not read; expose to verify")
+	stop()
+	if len(missed) != 1 || missed[0] != "Something nobody has words for." {
+		t.Errorf("missed %q", missed)
+	}
+	if english := For(&trace.Sheet{Job: trace.Job{Language: trace.English, Units: geo.Metric}}); english.Say("Lines") != "Lines" || english.Code() != "en" || english.Both() {
+		t.Error("English does not stay English")
+	}
+}
+
+// Every caution is there, whole.
+func TestCautionsAreWhole(t *testing.T) {
+	by := speaker()
+	for _, c := range trace.Cautions() {
+		said, ok := by.single(c)
+		if !ok || strings.Count(said, ".") < strings.Count(c, ".") {
+			t.Errorf("%q: %q", c, said)
+		}
+	}
+}
+
+// A hostile text neither hangs nor blows up the search.
+func FuzzSay(f *testing.F) {
+	f.Add("W-1, W-1, W-1: W-1; W-1. W-1 crosses W-1 at 3.0 m. 3 × W-1 (row 1, 2).")
+	f.Add(strings.Repeat("used, ", 40) + "; : . ")
+	f.Fuzz(func(t *testing.T, s string) {
+		if len(s) < 500 {
+			speaker().Say(s)
+		}
+	})
+}
