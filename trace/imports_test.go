@@ -59,7 +59,7 @@ var mayImport = map[string][]string{
 }
 
 // formatsMay is what the formats share; none imports another.
-var formatsMay = []string{"geo", "trace", "export/schema", "export/literal", "export/style", "export/words", "export/station",
+var formatsMay = []string{"geo", "trace", "export/schema", "export/literal", "export/style", "export/words", "export/tongue", "export/station",
 	"export/stakeout", "export/place", "export/layer", "export/member", "export/featuretable", "export/archive"}
 
 func TestWhoImportsWhom(t *testing.T) {
