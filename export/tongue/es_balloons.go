@@ -21,7 +21,7 @@ var spanishBalloons = []pair{
 	{"Do not rely on", "No se fíe de"},
 	{"Station", "Estación"},
 	{"Read depth to centre", "Profundidad leída al centro"},
-	{"Across the line, 95 %", "A través de la línea, 95 %"},
+	{"Across the line, 95 %", "Lateral, 95 %"},
 	{"Depths along the line", "Profundidades a lo largo de la línea"},
 	{"{say}: {say2}", "{say}: {say2}"},
 	{"row {n}", "fila {n}"},

@@ -8,7 +8,7 @@ var spanishStakeOut = []pair{
 	{"traced to here", "rastreada hasta aquí"},
 	{"bend", "curva"},
 	{"crosses {name}", "cruza {name}"},
-	{"closest to {name}", "más cerca de {name}"},
+	{"closest to {name}", "punto más cercano a {name}"},
 	{"{say} from here", "{say} desde aquí"},
 	{"{say} to here", "{say} hasta aquí"},
 	{"{m}: {say}", "{m}: {say}"},
