@@ -28,8 +28,8 @@ var (
 	lengths = regexp.MustCompile(lengthPattern)
 )
 
-// pieces are the texts of a folder's sources, those of messages left aside where what
-// is wanted is only what a crew reads.
+// pieces are the texts of a folder's sources; those of the program's messages, which a
+// crew never reads, only where they are asked for.
 func pieces(t *testing.T, dir string, messages bool) []piece {
 	t.Helper()
 	var out []piece

@@ -69,18 +69,6 @@ func (t *Speaker) Say(english string) string {
 	return strings.Join(pieces, " ")
 }
 
-// All says each of some texts.
-func (t *Speaker) All(english []string) []string {
-	if t == nil {
-		return english
-	}
-	out := make([]string, len(english))
-	for i, s := range english {
-		out[i] = t.Say(s)
-	}
-	return out
-}
-
 // phrase translates a text whole, or not at all.
 func (t *Speaker) phrase(s string) (string, bool) {
 	if m, ok := t.memo[s]; ok {

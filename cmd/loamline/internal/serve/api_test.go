@@ -188,6 +188,7 @@ func TestContract(t *testing.T) {
 	ask("PUT", path+"/answers", `{"colums":{}}`, 400)
 	ask("PUT", path+"/answers", `{"columns":{"walk.csv":{"Latitude":"lat","Longitude":"lon","Depth":"depth_ft","Cable":"line","Pt":"-"}},"datum":""}`, 200)
 	ask("POST", path+"/runs", `{"units":"cubits"}`, 422)
+	ask("POST", path+"/runs", `{"language":"fr"}`, 422)
 	ask("GET", path+"/runs/7", "", 404)
 	ask("GET", path+"/changes", "", 404)
 	ask("GET", "/api/v1/overlay?first="+id+"&second="+strange, "", 404)
