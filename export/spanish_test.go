@@ -7,10 +7,10 @@ import (
 	"os"
 	"os/exec"
 	"path/filepath"
-	"regexp"
 	"slices"
 	"strings"
 	"testing"
+	"unicode"
 
 	"loamline/export/kml"
 	"loamline/export/page"
@@ -112,29 +112,58 @@ func TestNoSentenceIsLeftInEnglish(t *testing.T) {
 	}
 }
 
-var (
-	// ofTheMachine is what stays English: scripts and styles, properties, schemas.
-	ofTheMachine = regexp.MustCompile(`(?s)<script.*?</script>|<style.*?</style>|<ExtendedData>.*?</ExtendedData>|<Schema.*?</Schema>|<styleUrl>.*?</styleUrl>|<Style.*?</Style>`)
-	tags         = regexp.MustCompile(`<[^>]*>`)
-	// english are words that no Spanish sentence has.
-	english = regexp.MustCompile(`(?i)\b(the|of|and|was|were|with|from|here|this|which|not|line|lines|reading|readings|depth|set|aside)\b`)
-)
+// ofTheMachine is what stays English: scripts and styles, properties, schemas.
+var ofTheMachine = [][2]string{{"<script", "</script>"}, {"<style", "</style>"}, {"<ExtendedData>", "</ExtendedData>"}, {"<Schema ", "</Schema>"},
+	{"<styleUrl>", "</styleUrl>"}, {"<Style", "</Style>"}, {"<coordinates>", "</coordinates>"}, {"<altitudeMode>", "</altitudeMode>"}}
+
+// english are words that no Spanish sentence has.
+var english = map[string]bool{"the": true, "of": true, "and": true, "was": true, "were": true, "with": true, "from": true, "here": true, "this": true,
+	"which": true, "not": true, "line": true, "lines": true, "reading": true, "readings": true, "depth": true, "set": true, "aside": true}
 
 // englishIn are the texts of a page or of balloons with an English word in them, the
 // job's own texts taken out: it knows nothing of the catalogue.
 func englishIn(s *trace.Sheet, file string) (out []string) {
-	text := html.UnescapeString(html.UnescapeString(tags.ReplaceAllString(html.UnescapeString(ofTheMachine.ReplaceAllString(file, "\n")), "\n")))
+	for _, cut := range ofTheMachine {
+		var b strings.Builder
+		for {
+			before, rest, found := strings.Cut(file, cut[0])
+			b.WriteString(before)
+			if _, file, found = strings.Cut(rest, cut[1]); !found {
+				break
+			}
+			b.WriteByte('\n')
+		}
+		file = b.String()
+	}
+	text := html.UnescapeString(untagged(html.UnescapeString(untagged(file))))
 	for _, own := range []string{s.Job.Area, s.Job.Tolerance.Rule, s.Job.Ticket} {
 		if own != "" {
 			text = strings.ReplaceAll(text, own, "")
 		}
 	}
 	for _, l := range strings.Split(text, "\n") {
-		if english.MatchString(l) && !strings.HasPrefix(l, "Nota: ") && !strings.HasPrefix(l, "trace.csv:") {
+		if strings.HasPrefix(l, "Nota: ") || strings.HasPrefix(l, "trace.csv:") {
+			continue // the locator's words; where a problem is, by its column
+		}
+		if slices.ContainsFunc(strings.FieldsFunc(l, func(r rune) bool { return !unicode.IsLetter(r) }), func(w string) bool { return english[strings.ToLower(w)] }) {
 			out = append(out, l)
 		}
 	}
 	return out
+}
+
+// untagged has a line's end for each tag.
+func untagged(s string) string {
+	var b strings.Builder
+	for {
+		before, rest, found := strings.Cut(s, "<")
+		b.WriteString(before)
+		if !found {
+			return b.String()
+		}
+		b.WriteByte('\n')
+		_, s, _ = strings.Cut(rest, ">")
+	}
 }
 
 // printed is what another reader finds written in a PDF, nothing where there is none.
