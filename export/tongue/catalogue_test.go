@@ -58,7 +58,7 @@ func TestPairsKeepPlacesAndFigures(t *testing.T) {
 // No warning becomes softer: what a crew must or must not do is an order in both.
 func TestOrdersStayOrders(t *testing.T) {
 	for english, want := range map[string]string{
-		"Expose to verify": "escubra", "expose to verify": "escubra", "Expose both": "escubra ambas", "before digging": "antes de excavar",
+		"Expose to verify": "escubra", "expose to verify": "escubra", "xpose both": "escubra ambas", "xpose it": "escúbrala", "before digging": "antes de excavar",
 		"Do not ": "No ", "do not trust": "no conf", "Never ": "unca ", "Locate it again": "ocalícela de nuevo", "Measure from the marks": "ida desde las marcas",
 	} {
 		for _, tm := range spanish().all {
