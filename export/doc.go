@@ -16,6 +16,7 @@
 //	literal       numbers and texts as formats spell them
 //	style         colours, codes, dashes
 //	words         the sentences that people read
+//	tongue        those sentences in the crew's language, at a format's door
 //	station       what is known along a line
 //	stakeout      places to be put back on the ground, with ties
 //	place         metres into written positions

@@ -6,6 +6,7 @@
 //	data.go                   what plan and profile draw, as JSON in metres
 //	lines.go lists.go ink.go  what the file says without a script
 //	both.go                   each sentence in both systems of units
+//	tongue.go tongue.js       each sentence in the page's languages
 //	tiles.go                  a background map, where one is named
 //	*.js *.css *.tmpl         the page itself; leaflet is as published
 package page

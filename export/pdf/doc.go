@@ -2,6 +2,7 @@
 // plan above and profile below, and notes.
 //
 //	pdf.go                    [Write]
+//	crew*.go                  the sheet for the glove box, in one language or two
 //	layout.go set.go cut.go   paper, what is on it, and how a line is cut into strips
 //	sheet.go title.go         the frame of a sheet and its title block
 //	plan*.go                  the plan of a strip
