@@ -126,12 +126,12 @@ func englishIn(s *trace.Sheet, file string) (out []string) {
 	for _, cut := range ofTheMachine {
 		var b strings.Builder
 		for {
-			before, rest, found := strings.Cut(file, cut[0])
-			b.WriteString(before)
+			before, rest, _ := strings.Cut(file, cut[0])
+			b.WriteString(before + "\n")
+			var found bool
 			if _, file, found = strings.Cut(rest, cut[1]); !found {
 				break
 			}
-			b.WriteByte('\n')
 		}
 		file = b.String()
 	}

@@ -112,6 +112,13 @@ func TestCautionsAreWhole(t *testing.T) {
 	}
 }
 
+// A text that could be made of the templates in a thousand ways is given up in time.
+func TestTheSearchEnds(t *testing.T) {
+	for _, part := range []string{"a: ", "ab; ", "left; ", "used, ", "3 × used, ", "W-1: ", "W-1, ", "left, at ", "left (watch) ", "Gas. ", "x is in y, and ", "not traced. "} {
+		speaker().Say(strings.Repeat(part, 400))
+	}
+}
+
 // A hostile text neither hangs nor blows up the search.
 func FuzzSay(f *testing.F) {
 	f.Add("W-1, W-1, W-1: W-1; W-1. W-1 crosses W-1 at 3.0 m. 3 × W-1 (row 1, 2).")

@@ -29,7 +29,7 @@ var (
 
 // fits translates what stands in a place, and reports whether it may stand there.
 func (t *Speaker) fits(kind, span string) (string, bool) {
-	if span == "" {
+	if t.tries--; span == "" || t.tries < 0 {
 		return "", false
 	}
 	switch kind {

@@ -16,6 +16,7 @@ type Speaker struct {
 	both  bool
 	names map[string]bool
 	memo  map[string]said
+	tries int // places that may still be filled for the text at hand
 }
 
 type said struct {
@@ -26,6 +27,14 @@ type said struct {
 // memoMost bounds what a Speaker remembers: a job of a million readings has as many
 // sentences.
 const memoMost = 1 << 16
+
+// mostTries bounds the search for what a text could be made of: a sentence of the
+// program takes some hundreds, a name made to be searched for ever gets no more.
+const mostTries = 20000
+
+// triesOfASentence is what one full stop counts for in the search for where sentences
+// end.
+const triesOfASentence = 20
 
 var spanish = sync.OnceValue(func() *catalogue { return newCatalogue(spanishGroups...) })
 
@@ -54,10 +63,12 @@ func (t *Speaker) Say(english string) string {
 	if t == nil || english == "" {
 		return english
 	}
+	t.tries = mostTries
 	if s, ok := t.phrase(english); ok {
 		return s
 	}
 	pieces := sentencesOf(english)
+	t.tries = mostTries
 	for i, p := range pieces {
 		s, ok := t.phrase(p)
 		if ok {
@@ -79,7 +90,11 @@ func (t *Speaker) phrase(s string) (string, bool) {
 	if len(t.memo) > memoMost {
 		clear(t.memo)
 	}
-	t.memo[s] = said{text, ok}
+	if ok || t.tries > 0 {
+		t.memo[s] = said{text, ok}
+	} else {
+		delete(t.memo, s) // it was not looked through
+	}
 	return text, ok
 }
 
@@ -119,6 +134,9 @@ func (t *Speaker) single(s string) (string, bool) {
 // series is several sentences on end, the longest that are known first.
 func (t *Speaker) series(s string) (string, bool) {
 	for end := strings.LastIndex(s, ". "); end > 0; end = strings.LastIndex(s[:end], ". ") {
+		if t.tries -= triesOfASentence; t.tries < 0 {
+			break
+		}
 		first, ok := t.single(s[:end+1])
 		if !ok {
 			continue
