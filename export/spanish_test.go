@@ -26,8 +26,10 @@ import (
 )
 
 // TestNoSentenceIsLeftInEnglish draws page, balloons and sheets in Spanish of the
-// example, of all small cases and of a locate of each simulated family, and names every sentence that has no words.
+// example, of all small cases and of locates of simulated families, and names every
+// sentence that has no words. What they then show has no English word left.
 func TestNoSentenceIsLeftInEnglish(t *testing.T) {
+	t.Parallel()
 	missed := map[string][]string{}
 	where := ""
 	stop := tongue.Listen(func(s string) {
@@ -81,7 +83,7 @@ func TestNoSentenceIsLeftInEnglish(t *testing.T) {
 			continue
 		}
 		if s := built(t, units[i%2], c.Job, c.Table); s != nil {
-			each(c.Name, s, i%8 == 0)
+			each(c.Name, s, i%12 == 0)
 		}
 	}
 	for _, world := range []struct {
@@ -89,14 +91,14 @@ func TestNoSentenceIsLeftInEnglish(t *testing.T) {
 		make     func(string, uint64) (tracetest.Job, error)
 	}{{tracetest.Families(), tracetest.Make}, {otherworld.Families(), otherworld.Make}} {
 		for i, f := range world.families {
-			if testing.Short() && i%4 != 0 {
+			if i%2 != 0 || testing.Short() && i%4 != 0 { // a few: the small cases have each mechanism
 				continue
 			}
 			j, err := world.make(f.Name, 31)
 			if err != nil {
 				t.Fatal(err)
 			}
-			if s := simulated(t, units[i%2], j); s != nil {
+			if s := simulated(t, units[i/2%2], j); s != nil {
 				each(f.Name, s, i%4 == 0)
 			}
 		}

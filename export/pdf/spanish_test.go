@@ -32,14 +32,12 @@ func TestFontsHaveTheLettersOfSpanish(t *testing.T) {
 // Words do not run over each other nor out of the frame in Spanish, which takes more
 // room than English, and on a crew sheet in both.
 func TestSpanishWordsDoNotOverlap(t *testing.T) {
-	for _, language := range []string{trace.Spanish, trace.EnglishAndSpanish} {
+	for language, size := range map[string]Paper{trace.Spanish: A4, trace.EnglishAndSpanish: Letter} {
+		f := upright(size).frame
 		for name, s := range crewJobs() {
-			for _, size := range []Paper{A4, Letter} {
-				f := upright(size).frame
-				noOverlap(t, language+", "+name+" on "+string(size), pdfWords(t, pdfFile(t, pdfBytes(t, in(language, s), Options{Paper: size, Sheets: trace.SheetsCrew}))), func(w word) bool {
-					return w.x0 >= f.X && w.x1 <= f.Right()+0.1 && w.y0 >= f.Y-0.3 && w.y1 <= f.Bottom()+0.3
-				})
-			}
+			noOverlap(t, language+", "+name+" on "+string(size), pdfWords(t, pdfFile(t, pdfBytes(t, in(language, s), Options{Paper: size, Sheets: trace.SheetsCrew}))), func(w word) bool {
+				return w.x0 >= f.X && w.x1 <= f.Right()+0.1 && w.y0 >= f.Y-0.3 && w.y1 <= f.Bottom()+0.3
+			})
 		}
 	}
 	for _, size := range []Paper{A4, A3} {
