@@ -44,6 +44,7 @@ var pageJobs = map[string]func() *trace.Sheet{
 	"loop":    func() *trace.Sheet { return sample.Of(geo.Metric, sample.Loop(14)) },
 	"nothing": sample.NothingUsable,
 	"names":   sample.LongNames,
+	"tongues": func() *trace.Sheet { s := sample.Sheet(); s.Job.Language = trace.EnglishAndSpanish; return s },
 }
 
 // trench is three lines side by side, 30 cm apart.
@@ -59,7 +60,7 @@ func trench() *trace.Sheet {
 func TestPageOpens(t *testing.T) {
 	t.Parallel()
 	b := webtest.Open(t)
-	for _, name := range []string{"sample", "every", "few", "long", "trench", "loop", "nothing", "names"} {
+	for _, name := range []string{"sample", "every", "few", "long", "trench", "loop", "nothing", "names", "tongues"} {
 		t.Run(name, func(t *testing.T) {
 			t.Parallel()
 			for _, at := range []struct {

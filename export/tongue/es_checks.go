@@ -40,7 +40,7 @@ var spanishChecks = []pair{
 	{"Trace again from the other end or another access point; the mark should not move", "Rastree de nuevo desde el otro extremo u otro punto de acceso; la marca no debería moverse"},
 	{"Ask the owner to isolate the far-end ground or the common bond while you trace", "Pida al propietario que aísle la tierra del extremo lejano o la unión común mientras rastrea"},
 	{"Pothole by hand or vacuum before you rely on position or depth here", "Haga una cala (calicata) a mano o por succión antes de fiarse de la posición o la profundidad aquí"},
-	{"Compared with the record '{name}' ({text}): on average it lies {m} {say} of the trace, at most {m2}", "Comparada con el registro '{name}' ({text}): en promedio está a {m} a la {say} del rastreo, como máximo a {m2}"},
+	{"Compared with the record '{text9}' ({text}): on average it lies {m} {say} of the trace, at most {m2}", "Comparada con el registro '{text9}' ({text}): en promedio está a {m} a la {say} del rastreo, como máximo a {m2}"},
 	{"Up to {m} of that tells nothing, because {say}", "De eso, hasta {m} no dicen nada, porque {say}"},
 	{"its frame is not stated", "no se indicó su marco de referencia"},
 	{"its frame, {text}, is known to about {m} only", "su marco de referencia, {text}, solo se conoce con unos {m}"},
