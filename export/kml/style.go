@@ -36,7 +36,7 @@ func hiddenIcon() kml.Element { return kml.IconStyle(kml.Scale(0)) }
 func (k *writer) styles() []kml.Element {
 	pin := func(icon, hex string, scale float64) kml.Element {
 		parts := []kml.Element{kmlColor(hex, 255), kml.Scale(scale)}
-		if k.icons {
+		if k.files {
 			parts = append(parts, kml.Icon(kml.Href(iconFolder+icon+".png")), kml.HotSpot(kml.Vec2{X: 0.5, Y: 0.5, XUnits: kml.UnitsFraction, YUnits: kml.UnitsFraction}))
 		}
 		return kml.IconStyle(parts...)

@@ -1,6 +1,7 @@
 package page
 
 import (
+	"encoding/base64"
 	"encoding/json"
 	"math"
 	"slices"
@@ -27,6 +28,16 @@ type (
 		Lines   []drawnLineJSON `json:"lines"`
 		Records []pathJSON      `json:"records"`
 		Ground  []pathJSON      `json:"ground,omitempty"` // kerbs, walls, buildings
+		Under   *underlayJSON   `json:"under,omitempty"`
+	}
+	// underlayJSON is a site plan: a picture, and what brings its columns and rows to
+	// metres of the plane, in the order of a CSS or SVG matrix but with norths.
+	underlayJSON struct {
+		Picture string     `json:"picture"` // as a data address
+		Width   int        `json:"w"`
+		Height  int        `json:"h"`
+		Matrix  [6]float64 `json:"m"`
+		Opacity float64    `json:"opacity"`
 	}
 	tilesJSON struct {
 		URL         string `json:"url"`
@@ -122,6 +133,11 @@ func pageData(s *trace.Sheet, tiles TileSource) ([]byte, error) {
 	}
 	for _, b := range s.Background {
 		d.Ground = append(d.Ground, pathJSON{b.Name, flat(b.Path)})
+	}
+	if u := s.Underlay; u != nil {
+		g := u.Ground
+		d.Under = &underlayJSON{"data:" + u.MIME + ";base64," + base64.StdEncoding.EncodeToString(u.Picture), u.Width, u.Height,
+			[6]float64{g.A, g.D, g.B, g.E, g.C, g.F}, u.Opacity}
 	}
 	return json.Marshal(d)
 }

@@ -32,9 +32,11 @@ type pageLists struct {
 	Problems []string
 	ProblemN int
 	Legend   []listedStyle
-	Ground   bool // there is a background to explain
+	Ground   bool   // there is a background to explain
+	Underlay string // what must be read beside a site plan; empty for none
 	Origins  []string
-	Traced   bool // at least one line could be drawn
+	SitePlan []both // where it comes from
+	Traced   bool   // at least one line could be drawn
 	Version  string
 }
 
@@ -81,6 +83,10 @@ func newPageLists(s *trace.Sheet) *pageLists {
 	}
 	p.Ground = len(s.Background) > 0
 	p.Origins = pageOrigins(s)
+	if s.Underlay != nil {
+		p.Underlay = words.UnderlayShort
+		p.SitePlan = bothLists(s.Job.Units, func(u geo.Units) []string { return words.Underlay(u, s) })
+	}
 	return p
 }
 

@@ -196,6 +196,9 @@ func (n *noteWriter) origins() {
 	for _, w := range words.BackgroundSources(n.s) {
 		n.para(w, 0)
 	}
+	for _, w := range words.Underlay(n.u, n.s) {
+		n.para(w, 0)
+	}
 	for _, in := range n.s.Inputs {
 		n.para(in.Name+", SHA-256 "+in.SHA256, 0)
 	}

@@ -19,6 +19,7 @@ func (d *drafter) plan(view plan.View, sh *drawnSheet) {
 	p := &planView{d, view, plan.NewBoard(view.Window.Inset(0.8)), sh, view.Window.Inset(-5)}
 	d.c.Clip(view.Window, func() {
 		p.zones()
+		p.underlay()
 		p.gridCrosses()
 		p.backdrop()
 		p.records()

@@ -58,6 +58,7 @@ type LoadOptions struct {
 	Tables        []File
 	GNSSLogs      []File
 	References    []ReferenceFile
+	Underlay      *File // the site plan that the job names
 }
 
 // Load reads every input of a job. Rows that cannot be read are counted and
@@ -80,6 +81,11 @@ func Load(ctx context.Context, opt LoadOptions) (trace.Source, error) {
 	}
 	for _, f := range opt.References {
 		if err := addRecords(ctx, &src, f); err != nil {
+			return src, err
+		}
+	}
+	if opt.Underlay != nil {
+		if err := addUnderlay(&src, *opt.Underlay); err != nil {
 			return src, err
 		}
 	}

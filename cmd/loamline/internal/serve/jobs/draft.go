@@ -271,6 +271,10 @@ func (d *Draft) readJobFile(i int, job *Job) error {
 	if err != nil {
 		return refuseError(err)
 	}
+	if u := read.Underlay.File; u != "" {
+		return refuse(Problem{File: plainName(u), Field: "underlay", Cause: "the job file names a site plan, and none can be uploaded: it is a picture with its world file",
+			Hint: "take [underlay] out of the job file, or make the map with loamline map"})
+	}
 	job.Settings = settingsOf(read)
 	job.Name = safeName(baseName(d.files[i].Name))
 	return nil
