@@ -42,6 +42,7 @@ func (s *Store) NewDraft() (*Draft, error) {
 	// may be written in its place.
 	for _, dir := range []string{d.dir, filepath.Join(d.dir, "inputs")} {
 		if err := os.Mkdir(dir, 0o700); err != nil {
+			d.Discard() // the first of the two may be there
 			return nil, fmt.Errorf("the upload cannot be stored: %w", err)
 		}
 	}
