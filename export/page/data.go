@@ -3,6 +3,7 @@ package page
 import (
 	"encoding/base64"
 	"encoding/json"
+	"io"
 	"math"
 	"slices"
 	"strconv"
@@ -118,7 +119,7 @@ func (s series) MarshalJSON() ([]byte, error) {
 	return append(b, ']'), nil
 }
 
-func pageData(s *trace.Sheet, tiles TileSource) ([]byte, error) {
+func pageData(s *trace.Sheet, tiles TileSource, w io.Writer) ([]byte, error) {
 	o := s.Plane.Origin()
 	d := pageJSON{Units: pageUnitKey(s.Job.Units), Date: words.JobDate(s), Origin: [2]float64{o.LonDeg, o.LatDeg},
 		Lines: []drawnLineJSON{}, Records: []pathJSON{}}
@@ -126,6 +127,9 @@ func pageData(s *trace.Sheet, tiles TileSource) ([]byte, error) {
 		d.Tiles = &tilesJSON{tiles.URL, tiles.Attribution, tiles.MaxZoom}
 	}
 	for i := range s.Lines {
+		if _, err := w.Write(nil); err != nil {
+			return nil, err
+		}
 		d.Lines = append(d.Lines, pageLine(s, &s.Lines[i]))
 	}
 	for _, r := range s.Records {

@@ -2,6 +2,7 @@ package page
 
 import (
 	"html/template"
+	"io"
 
 	"loamline/export/layer"
 	"loamline/export/style"
@@ -54,7 +55,7 @@ const (
 	stationsListed = 40
 )
 
-func newPageLists(s *trace.Sheet) *pageLists {
+func newPageLists(s *trace.Sheet, w io.Writer) (*pageLists, error) {
 	p := &pageLists{Title: pageTitle(s), Facts: pageFacts(s), US: s.Job.Units == geo.US,
 		Cautions: s.Cautions, Ledger: words.Sentence(words.Capital(words.Ledger(s.Counts))), Version: s.Version}
 	for _, a := range s.MostImportantFirst() {
@@ -62,6 +63,9 @@ func newPageLists(s *trace.Sheet) *pageLists {
 	}
 	used := map[trace.Utility]bool{}
 	for i := range s.Lines {
+		if _, err := w.Write(nil); err != nil {
+			return nil, err
+		}
 		l := &s.Lines[i]
 		p.Lines = append(p.Lines, listLine(s, i))
 		p.Findings = append(p.Findings, listFindings(s, i)...)
@@ -87,7 +91,7 @@ func newPageLists(s *trace.Sheet) *pageLists {
 		p.Underlay = words.UnderlayShort
 		p.SitePlan = bothLists(s.Job.Units, func(u geo.Units) []string { return words.Underlay(u, s) })
 	}
-	return p
+	return p, nil
 }
 
 func pageTitle(s *trace.Sheet) string {

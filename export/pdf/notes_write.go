@@ -24,6 +24,7 @@ func (n *noteWriter) head(s string) {
 }
 
 func (n *noteWriter) para(s string, indent float64) {
+	n.goOn()
 	f := n.font(paper.Regular, 1)
 	if lines := n.c.Wrap(s, f, n.widthMM-indent); len(lines) > 0 {
 		n.blocks = append(n.blocks, noteBlock{lines: lines, font: f, gapMM: 0.6, indent: indent})

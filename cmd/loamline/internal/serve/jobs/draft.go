@@ -289,7 +289,7 @@ func (d *Draft) readLayer(ctx context.Context, i int, layer *trace.Reference) er
 		return err
 	}
 	defer release()
-	f := stoppableFile(ctx, d.open(i))
+	f := d.open(i).Until(ctx)
 	if layer != nil {
 		err = intake.CheckReference(ctx, intake.ReferenceOf(*layer, func() intake.File { return f }))
 	} else {
