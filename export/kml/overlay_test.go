@@ -3,6 +3,7 @@ package kml
 import (
 	"archive/zip"
 	"bytes"
+	"image/jpeg"
 	"image/png"
 	"io"
 	"math"
@@ -88,5 +89,27 @@ func TestKMZHasTheSitePlanInItsPlace(t *testing.T) {
 	}
 	if out, ok := validateKML(t, path); !ok {
 		t.Error(out)
+	}
+}
+
+// A photograph stays one, in a file of its own kind.
+func TestKMZHasThePhotograph(t *testing.T) {
+	s := sample.Sheet()
+	s.Underlay = sample.Photograph(8)
+	b := check.Write(t, s, WriteKMZ)
+	z, err := zip.NewReader(bytes.NewReader(b), int64(len(b)))
+	if err != nil {
+		t.Fatal(err)
+	}
+	f, err := z.Open("site-plan.jpg")
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer f.Close()
+	if p, err := jpeg.Decode(f); err != nil || p.Bounds().Dx() < s.Underlay.Width {
+		t.Errorf("%v", err)
+	}
+	if most := len(check.Write(t, sample.Sheet(), WriteKMZ)) + 3*len(s.Underlay.Picture); len(b) > most {
+		t.Errorf("%d bytes, of which %d are the photograph", len(b), len(s.Underlay.Picture))
 	}
 }

@@ -1,6 +1,7 @@
 package pdf
 
 import (
+	"bytes"
 	"math"
 	"strings"
 	"testing"
@@ -74,5 +75,18 @@ func TestSitePlanLiesInItsPlace(t *testing.T) {
 	more := len(pdfBytes(t, s, Options{})) - len(pdfBytes(t, without, Options{}))
 	if most := 2*len(s.Underlay.Picture) + 4096; more > most || math.Abs(float64(more)) < 100 {
 		t.Errorf("the site plan of %d bytes adds %d", len(s.Underlay.Picture), more)
+	}
+}
+
+// A photograph is printed as one, and the same for the same sheet.
+func TestPhotographOnTheSheets(t *testing.T) {
+	s := sample.Sheet()
+	s.Underlay = sample.Photograph(8)
+	b := pdfBytes(t, s, Options{})
+	if !bytes.Equal(b, pdfBytes(t, s, Options{})) {
+		t.Error("the same sheet gave different bytes")
+	}
+	if list := poppler(t, "pdfimages", "-list", pdfFile(t, b)); !strings.Contains(list, "jpeg") || strings.Contains(list, "smask") {
+		t.Errorf("in the file are\n%s", list)
 	}
 }

@@ -281,3 +281,33 @@ func FuzzReadSitePlan(f *testing.F) {
 		}
 	})
 }
+
+// What has more colours than a palette takes is drawn as a photograph where that is
+// smaller, and in greys where it has no others.
+func TestPhotographs(t *testing.T) {
+	p, grey := image.NewRGBA(image.Rect(0, 0, 600, 400)), image.NewRGBA(image.Rect(0, 0, 600, 400))
+	seed := uint32(1)
+	for y := range 400 {
+		for x := range 600 {
+			seed = seed*1664525 + 1013904223
+			noise := uint8(seed >> 28)
+			p.SetRGBA(x, y, color.RGBA{uint8(x/4) + noise, uint8(y/2) + noise, 90 + noise, 255})
+			v := uint8(x/4+y/4) + noise
+			grey.SetRGBA(x, y, color.RGBA{v, v, v, 255})
+		}
+	}
+	for name, c := range map[string]struct {
+		picture image.Image
+		mime    string
+	}{"photograph": {p, "image/jpeg"}, "greys": {grey, "image/png"}} {
+		u := mustPlace(t, File{Name: "plan.png", Bytes: pngOf(t, c.picture), Worlds: []World{worldAt(0.1, 0, -30, 20)}}, setup(), geo.XY{})
+		out, kind, err := image.Decode(bytes.NewReader(u.Picture))
+		if err != nil || "image/"+kind != u.MIME || u.MIME != c.mime {
+			t.Errorf("%s: %s, %v", name, u.MIME, err)
+			continue
+		}
+		if _, isGrey := out.ColorModel().(color.Palette); name == "greys" && !isGrey {
+			t.Errorf("greys come out as %T", out)
+		}
+	}
+}
