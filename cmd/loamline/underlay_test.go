@@ -12,6 +12,7 @@ import (
 	"strings"
 	"testing"
 
+	"loamline/cmd/loamline/internal/batch"
 	"loamline/geo"
 )
 
@@ -109,5 +110,45 @@ func TestUnderlay(t *testing.T) {
 	}
 	if _, wrong := made(statusUsage, "--underlay-crs", "EPSG:32625"); !strings.Contains(wrong, "the site plan is not named") {
 		t.Error(wrong)
+	}
+}
+
+// A batch makes a job again when its site plan or the world file beside that has
+// changed, and not otherwise.
+func TestBatchFollowsTheUnderlay(t *testing.T) {
+	dir, out := t.TempDir(), filepath.Join(t.TempDir(), "maps")
+	utm, err := geo.LookupCRS("EPSG:32625")
+	if err != nil {
+		t.Fatal(err)
+	}
+	e, n, err := utm.Project(geo.LonLat{LonDeg: -30.5, LatDeg: 44.1})
+	if err != nil {
+		t.Fatal(err)
+	}
+	var picture bytes.Buffer
+	if err := png.Encode(&picture, image.NewGray(image.Rect(0, 0, 300, 300))); err != nil {
+		t.Fatal(err)
+	}
+	write := func(name, text string) {
+		t.Helper()
+		if err := os.WriteFile(filepath.Join(dir, name), []byte(text), 0o644); err != nil {
+			t.Fatal(err)
+		}
+	}
+	write("walk.csv", "line,lat,lon,fix,h_acc_m\nW-1,44.09990,-30.5,4,0.02\nW-1,44.09996,-30.5,4,0.02\nW-1,44.10002,-30.5,4,0.02\nW-1,44.10008,-30.5,4,0.02\n")
+	write("job.toml", "[underlay]\nfile = \"site.png\"\ncrs = \"EPSG:32625\"\n")
+	write("site.png", picture.String())
+	for i, c := range []struct {
+		eastM  float64
+		status batch.Status
+	}{{-30, batch.Made}, {-30, batch.Unchanged}, {-29, batch.Made}} {
+		write("site.pgw", fmt.Sprintf("0.2\n0\n0\n-0.2\n%.2f\n%.2f\n", e+c.eastM, n+30))
+		var said, wrong bytes.Buffer
+		if got := run(context.Background(), []string{"loamline", "batch", dir, "--out", out, "--quiet", "--write", "html"}, streams{out: &said, err: &wrong}); got != statusOK {
+			t.Fatalf("status %d: %s", got, wrong.String())
+		}
+		if all := entries(t, filepath.Join(out, "batch.jsonl")); len(all) != 1 || all[0].Status != c.status {
+			t.Errorf("run %d: %+v, want %s", i+1, all, c.status)
+		}
 	}
 }
