@@ -29,6 +29,7 @@ require (
 require (
 	github.com/makiuchi-d/gozxing v0.1.1
 	github.com/pelletier/go-toml/v2 v2.4.3
+	golang.org/x/image v0.48.0
 	rsc.io/qr v0.2.0
 )
 

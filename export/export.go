@@ -135,8 +135,8 @@ func (s *stagedFile) fill(ctx context.Context, out Output) error {
 	if err != nil {
 		return err
 	}
-	w := bufio.NewWriterSize(stoppable{ctx, f}, 1<<18)
-	err = out.Write(w)
+	w := bufio.NewWriterSize(f, 1<<18)
+	err = out.Write(stoppable{ctx, w}) // in front of the buffer: a writer is told at its next write, not at its next full one
 	if err == nil {
 		err = w.Flush()
 	}

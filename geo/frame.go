@@ -105,6 +105,22 @@ func (f Frame) Unproject(eastM, northM float64) (LonLat, error) {
 	return f.ToWGS84(p), nil
 }
 
+// Place is where figures of the frame's system lie in WGS 84: longitude and latitude
+// in degrees, or easting and northing in its own unit, metres or feet.
+func (f Frame) Place(x, y float64) (LonLat, error) {
+	if !f.CRS.Geographic() {
+		return f.Unproject(x*f.CRS.UnitM, y*f.CRS.UnitM)
+	}
+	p := LonLat{LonDeg: x, LatDeg: y}
+	if !p.Valid() {
+		return p, fmt.Errorf("%.10g, %.10g is no longitude and latitude: the figures seem to be of a projected system", x, y)
+	}
+	if !f.Stated {
+		return p, nil
+	}
+	return f.ToWGS84(p), nil
+}
+
 // FromWGS84 carries a WGS 84 position to figures of the frame's system, in its
 // own unit: longitude and latitude in degrees, or easting and northing in metres or
 // feet.

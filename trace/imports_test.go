@@ -19,10 +19,11 @@ var mayImport = map[string][]string{
 	"trace/receiver":             {"geo"},
 	"trace/fit":                  {"geo", "trace", "trace/receiver"},
 	"trace/bleed":                {"geo", "trace", "trace/receiver"},
-	"trace/intake":               {"geo", "trace"},
+	"trace/siteplan":             {"geo", "trace"},
+	"trace/intake":               {"geo", "trace", "trace/siteplan"},
 	"trace/guard":                {"geo", "trace", "trace/receiver"},
 	"trace/traverse":             {"geo", "trace"},
-	"trace/locate":               {"geo", "trace", "trace/receiver", "trace/fit", "trace/bleed", "trace/guard", "trace/traverse"},
+	"trace/locate":               {"geo", "trace", "trace/receiver", "trace/fit", "trace/bleed", "trace/guard", "trace/traverse", "trace/siteplan"},
 	"trace/tracetest":            {"geo"}, // the judge shares no formula with the judged
 	"trace/tracetest/cases":      {"geo"},
 	"trace/tracetest/otherworld": {"geo", "trace/tracetest"},

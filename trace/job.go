@@ -40,6 +40,7 @@ type Job struct {
 	Lines      []LineSetup
 	References []Reference
 	Features   []FixedFeature
+	Underlay   UnderlaySetup
 
 	// Sheets chooses what is printed: "crew", "full" or "both"; "" is both.
 	Sheets string
@@ -122,6 +123,7 @@ func DefaultJob() Job {
 	return Job{
 		Units: geo.Metric, CRS: "EPSG:4326", AntennaGap: Unknown,
 		Tolerance: Tolerance{HalfWidthM: 18 * geo.InchM, MeasuredFrom: "edge"},
+		Underlay:  UnderlaySetup{Opacity: DefaultOpacity},
 	}
 }
 

@@ -70,6 +70,9 @@ func (j Job) Check() error {
 	if j.Date != "" && j.ValidUntil != "" && j.ValidUntil < j.Date {
 		return bad("valid_until", "%s is before the date of the locate, %s", j.ValidUntil, j.Date)
 	}
+	if key, err := j.Underlay.Check(); err != nil {
+		return &Problem{Field: "underlay." + key, Cause: err.Error(), Err: err}
+	}
 	return j.checkFrame()
 }
 

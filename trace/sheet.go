@@ -26,6 +26,7 @@ type Sheet struct {
 	// Background is what layers hold beside lines: kerbs, walls, buildings. It is
 	// drawn and measured from, and is no line that could be suspected or crossed.
 	Background []Background
+	Underlay   *Underlay // a site plan beneath the lines; nil for none
 	Features   []Feature // what a tape can be held to
 	Counts     Counts
 	Problems   []Problem
@@ -87,6 +88,7 @@ const (
 	InputGNSSLog   InputKind = "gnss log"
 	InputReference InputKind = "reference"
 	InputJobFile   InputKind = "job file"
+	InputUnderlay  InputKind = "underlay"
 )
 
 // Line is one traced line with all that is known of it.

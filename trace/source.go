@@ -16,6 +16,7 @@ type Source struct {
 	Unreadable int       // rows that no Reading stands for
 	Problems   []Problem
 	Records    []GeoRecord
+	Underlay   *GeoPicture // nil for none
 	// Nearby, if set, returns lines known from elsewhere that come near some
 	// places of the job, in its plane; they count as records.
 	Nearby   func(ctx context.Context, plane geo.Plane, places []geo.XY) ([]Record, error)

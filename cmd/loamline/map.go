@@ -26,6 +26,7 @@ type mapOptions struct {
 	write      []string
 	references []trace.Reference
 	gnssLogs   []string
+	underlay   string // named on the command line, so relative to where that is
 	archive    string
 	strict     bool
 	quiet      bool
@@ -53,7 +54,7 @@ func mapCommand(std streams) *cli.Command {
 			&cli.BoolFlag{Name: "strict", Usage: "end with status 3 if something in the map needs review"},
 			&cli.BoolFlag{Name: "quiet", Usage: "print no summary"},
 			&cli.BoolFlag{Name: "verbose", Usage: "print all that is known of every line, not one line of it"},
-		}, append(jobFlags(), formatFlags()...)...),
+		}, slices.Concat(underlayFlags(), jobFlags(), formatFlags())...),
 		Action: func(c *cli.Context) error {
 			if c.NArg() == 0 {
 				return usagef("map needs at least one readings table")
@@ -65,7 +66,7 @@ func mapCommand(std streams) *cli.Command {
 			return runMap(c.Context, mapOptions{
 				traces: c.Args().Slice(), jobFile: c.String("job"), outDir: c.String("out"),
 				write: splitList(c.StringSlice("write")), references: references,
-				gnssLogs: c.StringSlice("gnss-log"), archive: c.String("archive"), strict: c.Bool("strict"), quiet: c.Bool("quiet"), verbose: c.Bool("verbose"),
+				gnssLogs: c.StringSlice("gnss-log"), underlay: c.String("underlay"), archive: c.String("archive"), strict: c.Bool("strict"), quiet: c.Bool("quiet"), verbose: c.Bool("verbose"),
 				override: func(j *trace.Job) error { return applyJobFlags(c, j) },
 				formats:  func() (export.JobOptions, error) { return formatOptions(c) },
 			}, std)
@@ -160,8 +161,10 @@ func knownFormats(write []string) error {
 
 // loadOptions opens what goes into a job.
 func loadOptions(opt mapOptions, job trace.Job, name string, jobInput *intake.File) intake.LoadOptions {
-	return intake.LoadOptions{Name: name, Version: version, Job: job, JobInput: jobInput,
+	out := intake.LoadOptions{Name: name, Version: version, Job: job, JobInput: jobInput,
 		Tables: filesOnDisk(opt.traces), GNSSLogs: filesOnDisk(opt.gnssLogs), References: referenceFiles(opt, job)}
+	out.Underlay = underlayFile(opt, job)
+	return out
 }
 
 // readJob reads the job file, if there is one, and lays the command line's
@@ -246,10 +249,15 @@ func referencePath(r trace.Reference, job trace.Job) string {
 	if r.InDatabase() {
 		return ""
 	}
-	if filepath.IsAbs(r.File) {
-		return r.File
+	return besideJobFile(r.File, job)
+}
+
+// besideJobFile is a file that a job file names.
+func besideJobFile(name string, job trace.Job) string {
+	if filepath.IsAbs(name) {
+		return name
 	}
-	return filepath.Join(job.Dir, r.File)
+	return filepath.Join(job.Dir, name)
 }
 
 func filesOnDisk(paths []string) []intake.File {

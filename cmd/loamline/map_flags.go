@@ -64,6 +64,7 @@ func applyJobFlags(c *cli.Context, j *trace.Job) error {
 		}
 		*l.to = m
 	}
+	applyUnderlayFlags(c, j)
 	if err := j.Check(); err != nil {
 		return usageError{err}
 	}

@@ -28,7 +28,7 @@ func readOffice(path string) (trace.Job, error) {
 	}{
 		{"job_id", job.ID != ""}, {"ticket", job.Ticket != ""}, {"date", job.Date != ""}, {"valid_until", job.ValidUntil != ""}, {"area", job.Area != ""},
 		{"crs", job.CRS != usual.CRS}, {"datum", job.Datum != ""}, {"epoch", job.Epoch != 0}, {"vertical_datum", job.VerticalDatum != ""}, {"gnss_offset_s", job.GNSSOffsetS != 0},
-		{"columns", len(job.Columns) > 0}, {"line", len(job.Lines) > 0}, {"reference", len(job.References) > 0}, {"feature", len(job.Features) > 0},
+		{"columns", len(job.Columns) > 0}, {"line", len(job.Lines) > 0}, {"reference", len(job.References) > 0}, {"feature", len(job.Features) > 0}, {"underlay", job.Underlay.File != ""},
 		{"output.page_url", job.PageURL != ""}, {"output.crs", job.OutputCRS != ""},
 	} {
 		if k.set {

@@ -22,7 +22,7 @@ func TestOffice(t *testing.T) {
 		t.Errorf("%+v, %v", job, err)
 	}
 	for _, text := range []string{"ticket = \"T-1\"", "date = 2026-05-12", "crs = \"EPSG:32618\"", "datum = \"NAD83(2011)\"\nepoch = 2026.1", "vertical_datum = \"NAVD88\"", "[[line]]\nname = \"W-1\"",
-		"[[reference]]\nfile = \"a.geojson\"", "[columns]\ndepth_m = \"Depth\"", "[output]\npage_url = \"https://maps.example/a\""} {
+		"[[reference]]\nfile = \"a.geojson\"", "[underlay]\nfile = \"a.tif\"", "[columns]\ndepth_m = \"Depth\"", "[output]\npage_url = \"https://maps.example/a\""} {
 		write(text + "\n")
 		if _, err := readOffice(path); err == nil || !strings.Contains(err.Error(), "belongs to one job") {
 			t.Errorf("%s: %v", text, err)

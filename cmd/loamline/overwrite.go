@@ -35,7 +35,7 @@ func inputPaths(opt mapOptions, job trace.Job) []string {
 	for _, r := range job.References {
 		inputs = append(inputs, referencePath(r, job))
 	}
-	return inputs
+	return append(inputs, underlayPath(opt, job))
 }
 
 // samePlace reports whether two names are of one file, which need not exist yet.

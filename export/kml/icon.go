@@ -53,8 +53,10 @@ func cross(r, half float64) func(x, y float64) float64 {
 	}
 }
 
+// An icon at scale 1 is as large as a viewer's own, 32 pixels: some fit any picture to
+// that, and others draw it pixel by pixel.
 const (
-	iconPixels  = 64
+	iconPixels  = 32
 	iconSamples = 4 // a side, of each pixel
 	iconEdge    = 0.12
 )

@@ -33,8 +33,8 @@ const mostReadings = 20000
 // It streams, placemark by placemark.
 func Write(w io.Writer, s *trace.Sheet) error { return write(w, s, false) }
 
-func write(w io.Writer, s *trace.Sheet, icons bool) error {
-	k := &writer{s: s, icons: icons, Degrees: place.NewDegrees(s.Plane), date: words.JobDate(s), by: tongue.For(s), enc: xml.NewEncoder(w), layers: layer.All()}
+func write(w io.Writer, s *trace.Sheet, files bool) error {
+	k := &writer{s: s, files: files, Degrees: place.NewDegrees(s.Plane), date: words.JobDate(s), by: tongue.For(s), enc: xml.NewEncoder(w), layers: layer.All()}
 	k.token(xml.ProcInst{Target: "xml", Inst: []byte(`version="1.0" encoding="UTF-8"`)})
 	total := 0
 	for i := range s.Lines {
@@ -54,6 +54,9 @@ func write(w io.Writer, s *trace.Sheet, icons bool) error {
 	}
 	k.recordsFolder()
 	k.backgroundFolder()
+	if k.files {
+		k.groundOverlay()
+	}
 	k.close("Document")
 	k.close("kml")
 	if k.err == nil {
@@ -74,7 +77,7 @@ type writer struct {
 	enc     *xml.Encoder
 	layers  []layer.Layer
 	crowded bool // more than mostReadings
-	icons   bool // pictures lie beside the document
+	files   bool // pictures lie beside the document
 	// The line whose snippet was asked for last, and that.
 	snippetOf *trace.Line
 	snippet   string

@@ -10,8 +10,9 @@ import (
 // iconFolder is where the icons lie in the archive, beside the document.
 const iconFolder = "icons/"
 
-// WriteKMZ writes the same document with its icons into one archive, the document
-// first, as readers of KMZ take the first one that they find.
+// WriteKMZ writes the same document with its icons, and with the site plan if there is
+// one, into one archive, the document first, as readers of KMZ take the first one that
+// they find.
 func WriteKMZ(w io.Writer, s *trace.Sheet) error {
 	z := zip.NewWriter(w)
 	// Headers without a time: a clock would change the bytes.
@@ -28,6 +29,11 @@ func WriteKMZ(w io.Writer, s *trace.Sheet) error {
 			return err
 		}
 		if _, err := f.Write(icon.png()); err != nil {
+			return err
+		}
+	}
+	if s.Underlay != nil {
+		if err := writeOverlay(z, s); err != nil {
 			return err
 		}
 	}

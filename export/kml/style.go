@@ -29,14 +29,24 @@ func balloon() kml.Element {
 	return kml.BalloonStyle(kml.Text(`<div style="max-width:300px;font:16px/1.4 sans-serif;overflow-wrap:break-word"><h3 style="margin:0 0 8px">$[name]</h3>$[description]</div>`))
 }
 
-func hiddenIcon() kml.Element { return kml.IconStyle(kml.Scale(0)) }
+// hiddenIcon is no icon, in two ways: a reader that is told of none takes its own, which
+// some fetch from the network even for a line, and one that knows no empty icon knows a
+// size of nothing.
+func hiddenIcon() kml.Element { return kml.IconStyle(kml.Scale(0), kml.Icon()) }
+
+// hiddenLabel is no label, in two ways: there are readers that take a scale of nothing
+// for none stated, and then write every reading's name over the line.
+func hiddenLabel() kml.Element { return kml.LabelStyle(kmlColor("#FFFFFF", 0), kml.Scale(0.01)) }
 
 // styles are the shared styles: a line and two zones a utility, the
 // findings, the readings by their fate.
 func (k *writer) styles() []kml.Element {
 	pin := func(icon, hex string, scale float64) kml.Element {
+		if icon == "warning" && k.files {
+			hex = "#FFFFFF" // its own black edge and mark would drown in black
+		}
 		parts := []kml.Element{kmlColor(hex, 255), kml.Scale(scale)}
-		if k.icons {
+		if k.files {
 			parts = append(parts, kml.Icon(kml.Href(iconFolder+icon+".png")), kml.HotSpot(kml.Vec2{X: 0.5, Y: 0.5, XUnits: kml.UnitsFraction, YUnits: kml.UnitsFraction}))
 		}
 		return kml.IconStyle(parts...)
@@ -44,34 +54,38 @@ func (k *writer) styles() []kml.Element {
 	var out []kml.Element
 	for _, s := range style.All() {
 		out = append(out,
-			kml.SharedStyle("line-"+s.Code, kml.LineStyle(kmlColor(s.Hex, 255), kml.Width(4)), balloon()),
+			kml.SharedStyle("line-"+s.Code, hiddenIcon(), kml.LineStyle(kmlColor(s.Hex, 255), kml.Width(4)), balloon()),
 			kml.SharedStyle("depth-"+s.Code, hiddenIcon(), kml.LabelStyle(kmlColor("#FFFFFF", 255), kml.Scale(0.8)), balloon()),
-			kml.SharedStyle("tolerance_zone-"+s.Code, kml.LineStyle(kmlColor(s.Hex, 230), kml.Width(1.5)),
+			kml.SharedStyle("tolerance_zone-"+s.Code, hiddenIcon(), kml.LineStyle(kmlColor(s.Hex, 230), kml.Width(1.5)),
 				kml.PolyStyle(kmlColor(s.Hex, 64)), balloon()),
-			kml.SharedStyle("caution_zone-"+s.Code, kml.LineStyle(kmlColor(s.Hex, 160), kml.Width(1)),
+			kml.SharedStyle("caution_zone-"+s.Code, hiddenIcon(), kml.LineStyle(kmlColor(s.Hex, 160), kml.Width(1)),
 				kml.PolyStyle(kmlColor(s.Hex, 36)), balloon()),
 		)
 	}
 	for _, g := range []trace.Grade{trace.GradeWatch, trace.GradeSuspect, trace.GradeStrong} {
 		out = append(out, kml.SharedStyle("bleed_over-"+string(g), pin("warning", style.WarningHex, 1),
-			kml.LabelStyle(kmlColor("#FFFFFF", 255), kml.Scale(0.9)),
+			hiddenLabel(),
 			kml.LineStyle(kmlColor(style.WarningHex, style.GradeAlpha(g)), kml.Width(4*style.GradeWidth(g))), balloon()))
 	}
+	// What is to be checked before digging has its name written there, in its own folder:
+	// findings, which lie at the same places, write none over it.
 	point := func(id, icon, hex string, scale float64) kml.Element {
-		return kml.SharedStyle(id, pin(icon, hex, scale),
-			kml.LabelStyle(kmlColor("#FFFFFF", 255), kml.Scale(0.7)), balloon())
+		return kml.SharedStyle(id, pin(icon, hex, scale), hiddenLabel(), balloon())
+	}
+	named := func(id, icon, hex string, scale float64) kml.Element {
+		return kml.SharedStyle(id, pin(icon, hex, scale), kml.LabelStyle(kmlColor("#FFFFFF", 255), kml.Scale(0.7)), balloon())
 	}
 	out = append(out,
-		kml.SharedStyle("gap", hiddenIcon(), kml.LabelStyle(kmlColor("#FFFFFF", 255), kml.Scale(0.9)),
+		kml.SharedStyle("gap", hiddenIcon(), hiddenLabel(),
 			kml.LineStyle(kmlColor("#FFFFFF", 200), kml.Width(3)), balloon()),
-		kml.SharedStyle("doubt", hiddenIcon(), kml.LabelStyle(kmlColor("#FFFFFF", 255), kml.Scale(0.9)),
+		kml.SharedStyle("doubt", hiddenIcon(), hiddenLabel(),
 			kml.LineStyle(kmlColor(style.WarningHex, 150), kml.Width(8)), balloon()),
-		kml.SharedStyle("record_difference", hiddenIcon(), kml.LabelStyle(kmlColor("#FFFFFF", 255), kml.Scale(0.8)),
+		kml.SharedStyle("record_difference", hiddenIcon(), hiddenLabel(),
 			kml.LineStyle(kmlColor("#FFFFFF", 128), kml.Width(8)), balloon()),
-		kml.SharedStyle("record", kml.LineStyle(kmlColor("#BBBBBB", 255), kml.Width(1.5)), balloon()),
+		kml.SharedStyle("record", hiddenIcon(), kml.LineStyle(kmlColor("#BBBBBB", 255), kml.Width(1.5)), balloon()),
 		point("crossing", "ring", "#FFFFFF", 0.8), point("check-failed", "triangle", style.WarningHex, 0.9), point("check-inconclusive", "triangle", style.WarningHex, 0.7),
 		point("check-passed", "triangle", "#FFFFFF", 0.6), point("exposed_check", "square", "#FFFFFF", 0.8),
-		point("advice", "warning", style.WarningHex, 1.2), point("stakeout", "stake", "#FFFFFF", 0.7),
+		named("advice", "warning", style.WarningHex, 1.2), named("stakeout", "stake", "#FFFFFF", 0.7),
 	)
 	for _, st := range []trace.Status{trace.StatusUsed, trace.StatusSetAside, trace.StatusCheck, trace.StatusExposed} {
 		icon, hex, scale := "dot", "#FFFFFF", 0.4
@@ -84,7 +98,7 @@ func (k *writer) styles() []kml.Element {
 			icon, scale = "square", 0.7
 		}
 		out = append(out, kml.SharedStyle("reading-"+string(st), pin(icon, hex, scale),
-			kml.LabelStyle(kml.Scale(0)), balloon()))
+			hiddenLabel(), balloon()))
 	}
 	return out
 }

@@ -57,6 +57,7 @@ type settingsJSON struct {
 	Lines       []lineSettingsJSON `json:"line"`
 	References  []referenceJSON    `json:"reference"`
 	Features    []featureJSON      `json:"feature,omitempty"`
+	Underlay    *underlayJSON      `json:"underlay,omitempty"`
 	Output      *outputJSON        `json:"output,omitempty"`
 }
 
@@ -65,6 +66,15 @@ type settingsJSON struct {
 type featureJSON struct {
 	Name     string   `json:"name"`
 	Position []number `json:"position"`
+}
+
+// underlayJSON is the site plan that is drawn beneath the lines.
+type underlayJSON struct {
+	File    string `json:"file"`
+	CRS     string `json:"crs,omitempty"`
+	Datum   string `json:"datum,omitempty"`
+	Epoch   number `json:"epoch,omitempty"`
+	Opacity number `json:"opacity"`
 }
 
 type outputJSON struct {
@@ -225,6 +235,9 @@ func settingsOf(j trace.Job) settingsJSON {
 	}
 	for _, f := range j.Features {
 		out.Features = append(out.Features, featureJSON{f.Name, []number{number(f.X), number(f.Y)}})
+	}
+	if u := j.Underlay; u.File != "" {
+		out.Underlay = &underlayJSON{layer.BaseName(u.File), u.CRS, u.Datum, number(u.Epoch), number(u.Opacity)}
 	}
 	if o := (outputJSON{j.OutputCRS, j.Sheets, j.PageURL}); o != (outputJSON{}) {
 		out.Output = &o

@@ -1,7 +1,9 @@
 package page
 
 import (
+	"encoding/base64"
 	"encoding/json"
+	"io"
 	"math"
 	"slices"
 	"strconv"
@@ -30,6 +32,16 @@ type (
 		Lang    string          `json:"lang,omitempty"`   // where it is not English
 		// Texts has what the scripts say in that language, by their English.
 		Texts map[string]string `json:"texts,omitempty"`
+		Under   *underlayJSON   `json:"under,omitempty"`
+	}
+	// underlayJSON is a site plan: a picture, and what brings its columns and rows to
+	// metres of the plane, in the order of a CSS or SVG matrix but with norths.
+	underlayJSON struct {
+		Picture string     `json:"picture"` // as a data address
+		Width   int        `json:"w"`
+		Height  int        `json:"h"`
+		Matrix  [6]float64 `json:"m"`
+		Opacity float64    `json:"opacity"`
 	}
 	tilesJSON struct {
 		URL         string `json:"url"`
@@ -111,7 +123,7 @@ func (s series) MarshalJSON() ([]byte, error) {
 	return append(b, ']'), nil
 }
 
-func pageData(s *trace.Sheet, tiles TileSource, v voice) ([]byte, error) {
+func pageData(s *trace.Sheet, tiles TileSource, v voice, w io.Writer) ([]byte, error) {
 	o := s.Plane.Origin()
 	d := pageJSON{Units: pageUnitKey(s.Job.Units), Date: words.JobDate(s), Origin: [2]float64{o.LonDeg, o.LatDeg},
 		Lines: []drawnLineJSON{}, Records: []pathJSON{}, Texts: v.scriptTexts()}
@@ -122,6 +134,9 @@ func pageData(s *trace.Sheet, tiles TileSource, v voice) ([]byte, error) {
 		d.Tiles = &tilesJSON{tiles.URL, tiles.Attribution, tiles.MaxZoom}
 	}
 	for i := range s.Lines {
+		if _, err := w.Write(nil); err != nil {
+			return nil, err
+		}
 		d.Lines = append(d.Lines, pageLine(s, &s.Lines[i], v))
 	}
 	for _, r := range s.Records {
@@ -129,6 +144,11 @@ func pageData(s *trace.Sheet, tiles TileSource, v voice) ([]byte, error) {
 	}
 	for _, b := range s.Background {
 		d.Ground = append(d.Ground, pathJSON{b.Name, flat(b.Path)})
+	}
+	if u := s.Underlay; u != nil {
+		g := u.Ground
+		d.Under = &underlayJSON{"data:" + u.MIME + ";base64," + base64.StdEncoding.EncodeToString(u.Picture), u.Width, u.Height,
+			[6]float64{g.A, g.D, g.B, g.E, g.C, g.F}, u.Opacity}
 	}
 	return json.Marshal(d)
 }

@@ -2,6 +2,7 @@ package page
 
 import (
 	"html/template"
+	"io"
 
 	"loamline/export/layer"
 	"loamline/export/style"
@@ -32,9 +33,11 @@ type pageLists struct {
 	Problems []*trace.Problem
 	ProblemN int
 	Legend   []listedStyle
-	Ground   bool // there is a background to explain
+	Ground   bool   // there is a background to explain
+	Underlay string // what must be read beside a site plan; empty for none
 	Origins  []string
-	Traced   bool // at least one line could be drawn
+	SitePlan []both // where it comes from
+	Traced   bool   // at least one line could be drawn
 	Version  string
 }
 
@@ -52,7 +55,7 @@ const (
 	stationsListed = 40
 )
 
-func newPageLists(s *trace.Sheet) *pageLists {
+func newPageLists(s *trace.Sheet, w io.Writer) (*pageLists, error) {
 	p := &pageLists{Title: pageTitle(s), Facts: pageFacts(s), US: s.Job.Units == geo.US,
 		Cautions: s.Cautions, Ledger: words.Sentence(words.Capital(words.Ledger(s.Counts))), Version: s.Version}
 	for _, a := range s.MostImportantFirst() {
@@ -60,6 +63,9 @@ func newPageLists(s *trace.Sheet) *pageLists {
 	}
 	used := map[trace.Utility]bool{}
 	for i := range s.Lines {
+		if _, err := w.Write(nil); err != nil {
+			return nil, err
+		}
 		l := &s.Lines[i]
 		p.Lines = append(p.Lines, listLine(s, i))
 		p.Findings = append(p.Findings, listFindings(s, i)...)
@@ -81,7 +87,11 @@ func newPageLists(s *trace.Sheet) *pageLists {
 	}
 	p.Ground = len(s.Background) > 0
 	p.Origins = pageOrigins(s)
-	return p
+	if s.Underlay != nil {
+		p.Underlay = words.UnderlayShort
+		p.SitePlan = bothLists(s.Job.Units, func(u geo.Units) []string { return words.Underlay(u, s) })
+	}
+	return p, nil
 }
 
 func pageTitle(s *trace.Sheet) string {

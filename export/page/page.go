@@ -29,17 +29,23 @@ type Options struct {
 // Content-Security-Policy in the file forbids every script and style but its
 // own two, and every connection but to the tile source that was named. The same
 // sheet gives the same bytes.
+//
+// Nothing is written before all is laid out: a writer that takes nothing any more is
+// asked with nothing before every line, and ends it.
 func Write(w io.Writer, s *trace.Sheet, opt Options) error {
 	tiles, err := opt.Tiles.Check()
 	if err != nil {
 		return err
 	}
 	v := voice{tongue.For(s)}
-	data, err := pageData(s, tiles, v)
+	data, err := pageData(s, tiles, v, w)
 	if err != nil {
 		return fmt.Errorf("page of %s: %w", s.Name, err)
 	}
-	p := newPageLists(s)
+	p, err := newPageLists(s, w)
+	if err != nil {
+		return fmt.Errorf("page of %s: %w", s.Name, err)
+	}
 	p.Style = template.CSS(pageStyle())
 	p.Script = template.JS(pageScript())
 	p.Data = template.JS(data)

@@ -70,6 +70,8 @@ function makePlan(data, plane, onTap) {
     L.tileLayer(data.tiles.url, { maxNativeZoom: data.tiles.maxZoom, maxZoom: 40, referrerPolicy: 'no-referrer', noWrap: true }).addTo(map);
   }
 
+  var under = data.under ? layUnder(map, data.under) : null;
+
   // pixelsPerMetre is the scale in the middle of what is seen.
   function pixelsPerMetre() {
     var c = map.getCenter(), a = map.latLngToContainerPoint(c), b = map.latLngToContainerPoint(at(c.lng + 10, c.lat));
@@ -117,6 +119,7 @@ function makePlan(data, plane, onTap) {
   var here = L.marker(at(0, 0), { icon: L.divIcon({ className: 'here', html: el('span'), iconSize: [44, 44] }), keyboard: false, interactive: false });
   return {
     map: map,
+    under: under,
     fitAll: fitAll,
     pixelsPerMetre: pixelsPerMetre,
     // light marks a place of a line and brings it into sight.

@@ -109,6 +109,9 @@ if (byId('language')) {
 }
 byId('theme').addEventListener('click', function () { chosenTheme = root.getAttribute('data-theme') === 'dark' ? 'light' : 'dark'; showTheme(); });
 byId('print').addEventListener('click', function () { window.print(); });
+if (plan.under) {
+  byId('under').addEventListener('click', function () { byId('under').setAttribute('aria-pressed', String(plan.under.toggle())); });
+}
 byId('in').addEventListener('click', function () { plan.map.zoomIn(); });
 byId('out').addEventListener('click', function () { plan.map.zoomOut(); });
 byId('all').addEventListener('click', plan.fitAll);

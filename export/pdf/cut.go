@@ -36,6 +36,7 @@ func (set *sheetSet) cut(opt Options) {
 		if !l.traced() {
 			continue
 		}
+		set.goOn()
 		room := plan.Room{WidthMM: win.W - 2*endsMM, HeightMM: win.H - 6, PadM: set.padM(l), ApartM: set.apartM(i), StepM: stripStepM(set.u)}
 		scale := plan.Scale(opt.Scale)
 		var strips []plan.Strip

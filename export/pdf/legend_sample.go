@@ -63,6 +63,11 @@ func (d *drafter) samplePoint(s sign, m plan.Pt, path []plan.Pt) {
 		d.c.Path(path, recordPen)
 	case signBackdrop:
 		d.c.Path(path, backdropPen)
+	case signUnderlay:
+		d.c.Box(plan.Rect{X: m.X - 4, Y: m.Y - 1.2, W: 8, H: 2.4}, paper.Gray(225))
+		for _, x := range []float64{-2.4, 0, 2.4} {
+			d.c.Line(m.Add(plan.Pt{X: x, Y: -1.2}), m.Add(plan.Pt{X: x, Y: 1.2}), backdropPen)
+		}
 	case signDiffers:
 		d.c.Path(path, differsPen)
 	case signTransmitter:

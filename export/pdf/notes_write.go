@@ -24,6 +24,7 @@ func (n *noteWriter) head(s string) {
 }
 
 func (n *noteWriter) para(s string, indent float64) {
+	n.goOn()
 	f := n.font(paper.Regular, 1)
 	if lines := n.c.Wrap(s, f, n.widthMM-indent); len(lines) > 0 {
 		n.blocks = append(n.blocks, noteBlock{lines: lines, font: f, gapMM: 0.6, indent: indent})
@@ -194,6 +195,9 @@ func (n *noteWriter) origins() {
 		n.para("Record "+r.Name+", from "+r.Source+": drawn as given, not traced.", 0)
 	}
 	for _, w := range words.BackgroundSources(n.s) {
+		n.para(w, 0)
+	}
+	for _, w := range words.Underlay(n.u, n.s) {
 		n.para(w, 0)
 	}
 	for _, in := range n.s.Inputs {

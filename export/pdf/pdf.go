@@ -15,6 +15,8 @@ type Options struct {
 	Paper  Paper   // size, always landscape; "" takes the smaller size of the job's units where few sheets do
 	Sheets string  // trace.SheetsCrew, SheetsFull or SheetsBoth; "" lets the job decide, which prints both where it says nothing
 	Scale  float64 // denominator of the strips' scale, 200 for 1:200; 0 takes a round one
+
+	asked func() error // as in sheetSet
 }
 
 // Write prints a sheet: first what a crew keeps in the glove box, on one page
@@ -28,7 +30,12 @@ type Options struct {
 //
 // The file is written whole or not at all, has its fonts embedded, and is the
 // same for the same sheet: both dates in it are the job's.
-func Write(w io.Writer, s *trace.Sheet, opt Options) error {
+//
+// Nothing is written before all is drawn, which can take a minute: a writer that takes
+// nothing any more is asked with nothing on the way, and ends the drawing.
+func Write(w io.Writer, s *trace.Sheet, opt Options) (err error) {
+	opt.asked = func() error { _, err := w.Write(nil); return err }
+	defer stopsHere(&err)
 	set, err := newSheetSet(s, opt)
 	if err != nil {
 		return err
@@ -47,11 +54,7 @@ func Write(w io.Writer, s *trace.Sheet, opt Options) error {
 	}
 	d.planNotes()
 	for i := range set.sheets {
-		// Nothing is written before all is drawn, which can take a minute: a writer
-		// that takes nothing any more says so here.
-		if _, err := w.Write(nil); err != nil {
-			return err
-		}
+		d.goOn()
 		d.sheet(&set.sheets[i])
 	}
 	if !set.prints(trace.SheetsCrew) {

@@ -64,6 +64,7 @@ type sheetSet struct {
 	sheets   []drawnSheet
 	findings []numbered
 	ruler    *paper.Canvas // measures text before there are pages
+	asked    func() error  // why nothing is drawn any more, if so; nil asks nobody
 	printed  string        // trace.SheetsCrew, SheetsFull or SheetsBoth
 	given    Paper         // as asked for; "" is the job's choice
 	tongue   *tongue.Speaker
@@ -104,6 +105,7 @@ func newSheetSet(s *trace.Sheet, opt Options) (*sheetSet, error) {
 	}
 	set.tongue = tongue.For(s)
 	set.speak(set.ruler)
+	set.asked = opt.asked
 	set.printed, set.given = cmp.Or(opt.Sheets, s.Job.Sheets, trace.SheetsBoth), opt.Paper
 	if !slices.Contains([]string{trace.SheetsCrew, trace.SheetsFull, trace.SheetsBoth}, set.printed) {
 		return nil, fmt.Errorf("%q is no choice of sheets: use crew, full or both", set.printed)

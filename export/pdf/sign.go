@@ -28,6 +28,7 @@ const (
 	signFailed
 	signRecord
 	signBackdrop
+	signUnderlay
 	signDiffers
 	signTransmitter
 	signStation
@@ -73,6 +74,7 @@ var signWords = map[sign]string{
 	signFailed:       "field check failed or inconclusive",
 	signRecord:       "line from records, not traced",
 	signBackdrop:     "background from layers (kerbs, buildings), as given",
+	signUnderlay:     "site plan: only as well placed as its own geo-referencing",
 	signDiffers:      "record lies elsewhere than the trace",
 	signTransmitter:  "transmitter",
 	signStation:      "station from the start of the line",

@@ -39,6 +39,7 @@ func (d *drafter) stakeOut() {
 	room := plan.Rect{X: f.X, Y: f.Y + crewAgainMM, W: f.W, H: f.H - crewAgainMM - crewFootMM - band}.Inset(1.6)
 	pages := t.paged(room.H)
 	for no, rows := range pages {
+		c.goOn()
 		name := "Stake-out table"
 		if no > 0 {
 			name += ", page " + strconv.Itoa(no+1)
@@ -73,6 +74,7 @@ func (t *stakeTable) fill() {
 	}
 	degrees := place.NewDegrees(t.s.Plane)
 	for _, p := range stakeout.Points(t.s, 0) {
+		t.goOn()
 		at := degrees.XY(p.Vertex.Pos)
 		cells := [][]string{{p.ID}, {t.u.Long(p.Vertex.StationM) + ": " + p.Title()},
 			{place.DegreesText(at.Lat), place.DegreesText(degrees.Home(at.Lon))}}

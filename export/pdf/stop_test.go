@@ -28,3 +28,35 @@ func TestPDFStops(t *testing.T) {
 		t.Errorf("%v, and the first write was of %d bytes", err, w.first)
 	}
 }
+
+// patient is a writer that takes nothing after being asked so many times.
+type patient struct{ asks, asked, given int }
+
+func (p *patient) Write(b []byte) (int, error) {
+	if p.given += len(b); len(b) == 0 {
+		p.asked++
+	}
+	if p.asked > p.asks {
+		return 0, errStopped
+	}
+	return len(b), nil
+}
+
+// Wherever the drawing is, it ends at once, with nothing written: it asks before every
+// sheet, every layer of a plan, every row of a table and every paragraph of the notes.
+func TestPDFStopsWhereverItIs(t *testing.T) {
+	s := sample.EveryKind()
+	whole := &patient{asks: 1 << 30}
+	if err := Write(whole, s, Options{}); err != nil || whole.given == 0 {
+		t.Fatal(err)
+	}
+	if whole.asked < 100 {
+		t.Errorf("it asks only %d times on the way", whole.asked)
+	}
+	for n := 0; n < whole.asked; n += 1 + whole.asked/40 {
+		p := &patient{asks: n}
+		if err := Write(p, s, Options{}); !errors.Is(err, errStopped) || p.asked != n+1 || p.given > 0 {
+			t.Errorf("stopped at ask %d of %d: %v, asked %d times, given %d bytes", n+1, whole.asked, err, p.asked, p.given)
+		}
+	}
+}

@@ -2,6 +2,7 @@ package tongue
 
 // spanishPaper is what the printed sheets say beside what all maps say.
 var spanishPaper = []pair{
+	{"site plan: only as well placed as its own geo-referencing", "plano del sitio: tan bien ubicado como su propia georreferencia, no mejor"},
 	{"CHECK BEFORE DIGGING", "REVISE ANTES DE EXCAVAR"},
 	{"Check before digging", "Revise antes de excavar"},
 	{"and {n} more: see the notes, {say}", "y {n} más: vea las notas, {say}"},

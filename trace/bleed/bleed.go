@@ -87,6 +87,7 @@ func Detect(ctx context.Context, line Line, others *Index, units geo.Units) (Rep
 		stretches := col.stretches(found, near, units)
 		undrawn := unmapped{line, col}
 		stretches = append(stretches, undrawn.togetherStretches(moves, append(slices.Clone(said), stretches...), units)...)
+		stretches = append(stretches, undrawn.levelRuns(append(slices.Clone(said), stretches...), units)...)
 		undrawn.otherLegs(stretches, units)
 		undrawn.wentOver(stretches, units)
 		rest := col.orTheRest(said, stretches, units)

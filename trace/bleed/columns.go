@@ -11,6 +11,7 @@ import (
 // noise, outliers weakened. Unusable values have a variance of `nothing`.
 type columns struct {
 	rd    []reading
+	walk  []int     // of rd, in travel order; along the line where the rows are no walk
 	depth []float64 // running median of depth over ±15 readings, for scale
 	gapM  float64
 
@@ -35,7 +36,7 @@ const nothing = 1e8
 
 func newColumns(line Line) *columns {
 	n := len(line.rd)
-	c := &columns{rd: line.rd, gapM: line.AntennaGapM, airCoupled: make([]bool, n)}
+	c := &columns{rd: line.rd, walk: walkOf(line), gapM: line.AntennaGapM, airCoupled: make([]bool, n)}
 	if !(c.gapM > 0) {
 		c.gapM = receiver.UsualGapM // signatures depend on it weakly
 	}

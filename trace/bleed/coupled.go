@@ -27,14 +27,14 @@ const plainEnough = 3
 // fit: a line may turn aside for reasons of its own. Marks that step aside
 // towards or away from a known neighbour and step back are enough.
 func (f coupledFit) besidePosition() bool {
-	if f.c.e.at == nil && math.Abs(f.p[pShare]) < leastShareSigmas*math.Sqrt(f.cov[pShare][pShare]) {
-		return false // what changes is the line's own current
+	rd := f.c.col.rd
+	inside := f.p[pFrom] > rd[f.c.lo].StationM+5 && f.p[pTo] < rd[f.c.hi-1].StationM-5
+	if f.c.e.at == nil && !inside && math.Abs(f.p[pShare]) < leastShareSigmas*math.Sqrt(f.cov[pShare][pShare]) {
+		return false // what changes is the line's own current, which does not come back
 	}
 	if f.ds+f.n >= leastBesidePosition {
 		return true
 	}
-	rd := f.c.col.rd
-	inside := f.p[pFrom] > rd[f.c.lo].StationM+5 && f.p[pTo] < rd[f.c.hi-1].StationM-5
 	return f.c.e.at != nil && inside && f.pos >= plainPosition && f.ds+f.n > -leastBesidePosition
 }
 

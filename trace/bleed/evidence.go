@@ -129,7 +129,7 @@ func (c *columns) otherWords(f finding) string {
 		return "A tee or a change of depth would not move the null."
 	}
 	if f.ds >= 2 && c.hasS && !c.hasN {
-		return "A change of depth would not raise the current with it."
+		return "A change of depth alone would leave the current as it was."
 	}
 	return ""
 }

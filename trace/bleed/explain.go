@@ -20,6 +20,9 @@ const (
 	depthStepMore = 1 // lines seldom step
 	diveSD        = 1 // of a line that dives under something: from 0.6 m to 2 m is 1.2
 	diveMore      = 2 // and that is rarer
+	// regainMore is the price of current that a line gives away and has again, or has
+	// for a while and loses: what flows off at a tee does not come back.
+	regainMore = 4
 )
 
 // rampWidthsM are the lengths over which a line goes deeper or shallower.
@@ -32,12 +35,16 @@ func reasonCost(n int) float64 { return math.Log(2*float64(n)) + 0.7 }
 func explainDepthSignal(b *block, col *columns, lo, hi int) (tees []tee) {
 	n := hi - lo
 	cost := reasonCost(n)
+	way := 0.0 // in which the current steps
 	for range maxReasons {
-		gain, best := cost, shape{}
+		gain, best, bestWay := cost, shape{}, 0.0
 		for _, f := range b.candidates(col, lo, n) {
 			a, s := b.quad(f), b.score(f)
+			if f.tee && s*way < 0 {
+				f.more += regainMore
+			}
 			if g := gainOf(a, s, f.sd) - f.more; g > gain {
-				gain, best = g, f
+				gain, best, bestWay = g, f, s
 			}
 			if f.tee {
 				continue
@@ -53,6 +60,7 @@ func explainDepthSignal(b *block, col *columns, lo, hi int) (tees []tee) {
 		b.allow(best.dense(b.n), best.sd*best.sd, cost+best.more)
 		if best.tee {
 			tees = append(tees, tee{best.stationM})
+			way = bestWay
 		}
 	}
 	return tees

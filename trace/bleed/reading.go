@@ -63,3 +63,26 @@ func inStationOrder(rs []trace.Reading) []reading {
 	sort.SliceStable(out, func(a, b int) bool { return out[a].StationM < out[b].StationM })
 	return out
 }
+
+// walkOf lists what a line is judged by in the order in which it was read, or along the
+// line where its rows are no walk.
+func walkOf(line Line) []int {
+	at := make([]int, len(line.Readings))
+	for i := range at {
+		at[i] = -1
+	}
+	for k := range line.rd {
+		at[line.rd[k].index] = k
+	}
+	order, walked := trace.TravelOrder(line.Readings)
+	out := make([]int, 0, len(line.rd))
+	for _, i := range order {
+		if at[i] >= 0 {
+			out = append(out, at[i])
+		}
+	}
+	if !walked {
+		sort.Ints(out)
+	}
+	return out
+}

@@ -92,8 +92,12 @@ func (st *story) ends(g together) (price float64) {
 // depth alone or of current alone along the stretch among what the line may do.
 func (st *story) byItself(g together) float64 {
 	logs := []float64{st.log}
-	for _, a := range st.alone(g) {
-		logs = append(logs, st.under(a)-st.ends(g))
+	for k, a := range st.alone(g) {
+		l := st.under(a) - st.ends(g)
+		if k == currentAlone && !math.IsInf(g.fromM, 0) && !math.IsInf(g.toM, 0) {
+			l -= regainMore
+		}
+		logs = append(logs, l)
 	}
 	return logSum(logs)
 }
@@ -198,6 +202,9 @@ func gainOfTwo(aa, ab, bb, a, b, sdA, sdB float64) float64 {
 func (st *story) allowTogether(g together) func(told) told {
 	return func(t told) told { return st.allowed(t, g, true, true) }
 }
+
+// currentAlone is the place of a change of current among what a line does alone.
+const currentAlone = 1
 
 // alone lists what the line itself may do along the stretch: go deeper, lose current,
 // or go round something.

@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"loamline/geo"
+	"loamline/trace/receiver"
 )
 
 // bander works out how sure the fitted line is across its direction: the
@@ -26,6 +27,7 @@ type spread struct {
 	white float64   // ΣA²σ²
 	pin   float64   // ΣA²
 	tau   []float64 // of the correlated part, per time constant
+	whole float64   // of the part that all readings share
 	fixed float64   // m², of exposed readings
 	bias  float64   // m², what the smoothing may have flattened
 }
@@ -120,6 +122,7 @@ func (b *bander) spreadOf(r *run, wt []float64) spread {
 	sp := spread{tau: make([]float64, len(b.taus))}
 	type carried struct{ state geo.XY }
 	c := make([]carried, len(b.taus))
+	var whole geo.XY
 	last := math.NaN()
 	for _, i := range b.walked(r) {
 		a := wt[i]
@@ -135,6 +138,7 @@ func (b *bander) spreadOf(r *run, wt []float64) spread {
 		sp.white += sq(a * o.sigmaM)
 		sp.pin += a * a
 		v := n.Scale(a * o.sigmaM)
+		whole = whole.Add(v)
 		for j, tau := range b.taus {
 			phi := 0.0
 			if !math.IsNaN(last) {
@@ -148,6 +152,7 @@ func (b *bander) spreadOf(r *run, wt []float64) spread {
 		}
 		last = o.clockS
 	}
+	sp.whole = whole.Dot(whole)
 	return sp
 }
 
@@ -168,7 +173,7 @@ func (b *bander) mixture(sp spread) float64 {
 	vars := b.vars
 	for i, m := range b.noise.models {
 		f2 := m.factor * m.factor
-		v := f2*(1-m.share)*sp.white + f2*m.share*at(sp.tau, b.taus, m.tauS) + sq(m.pinM)*sp.pin + sp.fixed + sp.bias
+		v := f2*(1-m.share)*sp.white + f2*m.share*at(sp.tau, b.taus, m.tauS) + f2*receiver.WholeShare*sp.whole + sq(m.pinM)*sp.pin + sp.fixed + sp.bias
 		vars[i] = math.Max(v, 1e-12)
 		lo, hi = math.Min(lo, vars[i]), math.Max(hi, vars[i])
 	}
@@ -214,7 +219,8 @@ func at(v, taus []float64, tau float64) float64 {
 }
 
 // common is the 95 % half-width of what moves the whole walk together: the mean
-// of the Gauss-Markov part over the walk's duration (Gelb 1974).
+// of the Gauss-Markov part over the walk's duration (Gelb 1974), and the part
+// that never changes.
 func (b *bander) common() float64 {
 	n := len(b.w.obs)
 	if n == 0 {
@@ -228,7 +234,7 @@ func (b *bander) common() float64 {
 		if x > 1e-6 {
 			f = 2 / x * (1 - (1-math.Exp(-x))/x)
 		}
-		v += m.weight * m.factor * m.factor * m.share * s2 * f
+		v += m.weight * m.factor * m.factor * (m.share*f + receiver.WholeShare) * s2
 	}
 	return 1.96 * math.Sqrt(v)
 }

@@ -3,6 +3,8 @@ package fit
 import (
 	"math"
 	"testing"
+
+	"loamline/geo"
 )
 
 // Half-widths that hold 95 %: 1.959964 sigma of one normal error (any table of the
@@ -28,13 +30,29 @@ func TestBandsHoldNinetyFivePerCent(t *testing.T) {
 // What a whole walk has in common is the mean of a Gauss-Markov process over it,
 // of variance σ²·2τ/T·(1 - τ/T·(1 - exp(-T/τ))) (Gelb, Applied Optimal Estimation,
 // 1974; from memory): 2/e of σ² where the walk takes as long as the process
-// remembers. By 2 cm of which 60 % of the variance is common that is 1.96·0.0133 m.
+// remembers. By 2 cm of which 60 % of the variance is common that is 1.96·0.0133 m;
+// a fifth of it again is an offset that never changes.
 func TestCommonErrorOfAWalk(t *testing.T) {
 	w := &walk{scaleM: 0.02}
 	w.obs = make([]observation, 2)
 	w.obs[1].clockS = 300
 	b := &bander{w: w, noise: noisePosterior{models: []noiseModel{{factor: 1, share: 0.6, tauS: 300, weight: 1}}}}
-	close2(t, "common", b.common(), 1.96*math.Sqrt(0.6*0.0004*2/math.E), 1e-9)
+	close2(t, "common", b.common(), 1.96*math.Sqrt(0.0004*(0.6*2/math.E+0.2)), 1e-9)
 	w.obs[1].clockS = 0
-	close2(t, "common at once", b.common(), 1.96*math.Sqrt(0.6*0.0004), 1e-9)
+	close2(t, "common at once", b.common(), 1.96*math.Sqrt(0.0004*(0.6+0.2)), 1e-9)
+}
+
+// However many readings a line is drawn from, their mean is no better than what
+// they all share: the band of a long straight line of 2 cm positions is not less
+// than 1.96 standard deviations of that.
+func TestManyReadingsDoNotAverageAwayTheirOffset(t *testing.T) {
+	r := run{straight: true, nodes: []geo.XY{{}, {X: 1000}}, normals: []geo.XY{{Y: -1}}}
+	for i := range 1000 {
+		r.part = append(r.part, &observation{sigmaM: 0.02, clockS: 600 * float64(i), p: geo.XY{X: float64(i)}, wt: 1})
+	}
+	w := &walk{scaleM: 0.02}
+	b := newBander(w, &shape{runs: []run{r}}, noisePosterior{models: []noiseModel{{factor: 1.5, share: 0.5, tauS: 30, weight: 1}}})
+	if got, least := b.at(0, geo.XY{X: 500}), 1.96*1.5*0.02*math.Sqrt(0.2); got < least || got > 1.1*least {
+		t.Errorf("half-width %.4f m, of what all share %.4f", got, least)
+	}
 }

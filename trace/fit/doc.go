@@ -17,8 +17,9 @@
 // where s is the stated accuracy or that of the kind of fix, g a Gauss-Markov
 // process of the time with E g(i)g(k) = exp(−|t(i)−t(k)|/tau), and w and v white,
 // all of unit variance: what a position shares with its neighbours, what it does
-// not, and how well the peak was found. Some readings are of no line: each costs
-// what leaving it out costs. With them aside, a shape's criterion is
+// not, and how well the peak was found. An offset that never changes shows in no
+// e(i) and is in the bands alone ([receiver.WholeShare]). Some readings are of no
+// line: each costs what leaving it out costs. With them aside, a shape's criterion is
 //
 //	−2 ln L(e) + Occam factors of its runs + prices of what no reading supports
 //

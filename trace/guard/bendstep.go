@@ -81,6 +81,40 @@ func isCorner(rows [][4]float64, sides []float64, scatter float64) bool {
 	return false
 }
 
+// visiblyBent is how many times their own error the places of runs that a step parts
+// must scatter about it before a curve without a step is tried in its place: runs
+// that are straight but for noise are no crest and trough.
+const visiblyBent = 2.0
+
+// curvesThrough reports whether the places about a step, those within it too, lie
+// clearly better on one smooth curve than on two runs beside each other: a line that
+// swings from one side to the other and back is parallel to itself at its crests.
+// Step and curve, a cubic, have four unknowns each.
+func curvesThrough(at []geo.XY, before, after int, ownM float64) bool {
+	from, to := max(0, before-runPlaces+1), min(len(at), after+runPlaces)
+	dir, mid := at[to-1].Sub(at[from]), at[before].Lerp(at[after], 0.5)
+	half := dir.Norm() / 2
+	if half == 0 || to-from < 6 {
+		return false
+	}
+	dir = dir.Scale(0.5 / half)
+	var stepped, curved [][4]float64
+	var aside, all []float64
+	for i := from; i < to; i++ {
+		t, side := at[i].Sub(mid).Dot(dir)/half, -dir.Cross(at[i].Sub(mid))
+		curved, all = append(curved, [4]float64{t * t * t, 1, t, t * t}), append(all, side)
+		switch {
+		case i <= before:
+			stepped, aside = append(stepped, [4]float64{0, 1, t, t * t}), append(aside, side)
+		case i >= after:
+			stepped, aside = append(stepped, [4]float64{1, 1, t, t * t}), append(aside, side)
+		}
+	}
+	_, _, apart, _, ok := leastSquares(stepped, aside)
+	_, _, along, _, fits := leastSquares(curved, all)
+	return ok && fits && apart > visiblyBent*ownM && along <= clearlyLess*apart
+}
+
 // leastSquares returns the first unknown, its standard error where that of y is 1,
 // the scatter of y, and the largest residual.
 func leastSquares(rows [][4]float64, y []float64) (first, unit, scatter, worst float64, ok bool) {

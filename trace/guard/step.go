@@ -108,6 +108,9 @@ func (v *view) stepsOn(on []int) []step {
 				break
 			}
 			s, ok := stepBetween(at, k, k+stride)
+			if ok && curvesThrough(at, k, k+stride, v.ownM(on[k])) {
+				ok = false
+			}
 			if !ok && quick && near { // a slow step and a kink bend a curve alike
 				s, ok = stepInBend(at, k, k+stride, v.ownM(on[k]))
 			}

@@ -99,6 +99,7 @@ func (f *jobFile) fill(doc map[string]any) error {
 		"line":      f.eachTable("line", f.line),
 		"reference": f.eachTable("reference", f.reference),
 		"feature":   f.eachTable("feature", f.feature),
+		"underlay":  f.underlay,
 		"output": func(v any) error {
 			return f.subtable("output", v, setters{"crs": text(&j.OutputCRS), "sheets": text(&j.Sheets), "page_url": text(&j.PageURL)})
 		},

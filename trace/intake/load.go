@@ -58,28 +58,32 @@ type LoadOptions struct {
 	Tables        []File
 	GNSSLogs      []File
 	References    []ReferenceFile
+	Underlay      *File // the site plan that the job names
 }
 
-// Load reads every input of a job. Rows that cannot be read are counted and
-// reported; a file that cannot be read at all is an error.
+// Load reads every input of a job, in the middle of which it ends with the context.
+// Rows that cannot be read are counted and reported; a file that cannot be read at all
+// is an error.
 func Load(ctx context.Context, opt LoadOptions) (trace.Source, error) {
 	src := trace.Source{Name: opt.Name, Version: opt.Version, Job: opt.Job}
 	for i, f := range opt.Tables {
-		if err := ctx.Err(); err != nil {
-			return src, err
-		}
-		if err := addTable(&src, f, int32(i), len(opt.GNSSLogs) > 0); err != nil {
+		if err := addTable(&src, f.Until(ctx), int32(i), len(opt.GNSSLogs) > 0); err != nil {
 			return src, err
 		}
 	}
 	if len(src.Readings) == 0 {
 		return src, noReadings(src)
 	}
-	if err := joinLogs(&src, opt.GNSSLogs); err != nil {
+	if err := joinLogs(&src, until(ctx, opt.GNSSLogs)); err != nil {
 		return src, err
 	}
 	for _, f := range opt.References {
 		if err := addRecords(ctx, &src, f); err != nil {
+			return src, err
+		}
+	}
+	if opt.Underlay != nil {
+		if err := addUnderlay(&src, opt.Underlay.Until(ctx)); err != nil {
 			return src, err
 		}
 	}
@@ -160,6 +164,7 @@ func addRecords(ctx context.Context, s *trace.Source, f ReferenceFile) error {
 	if f.Database != "" {
 		return addDatabase(ctx, s, f)
 	}
+	f.File = f.File.Until(ctx)
 	return fingerprint(s, f.File, trace.InputReference, func(r io.Reader) error {
 		return readRecords(s, f, func(l *layerReader) error { return l.readFile(s, r) })
 	})

@@ -300,7 +300,7 @@ func (p *positionParser) position() (geo.LonLat, error) {
 	if n < 2 {
 		return geo.LonLat{}, fmt.Errorf("a position has fewer than two numbers")
 	}
-	return framed(p.frame, v[0], v[1])
+	return p.frame.Place(v[0], v[1])
 }
 
 func (p *positionParser) number() (float64, bool) {

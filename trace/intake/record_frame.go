@@ -40,21 +40,28 @@ func readRecords(s *trace.Source, ref ReferenceFile, read func(*layerReader) err
 	return nil
 }
 
-// doubtFrame gives the records what their frame leaves open.
-func doubtFrame(records []trace.GeoRecord, l *layerReader, readings geo.Frame) []trace.Problem {
-	if l.frame.Stated {
-		if coarse := l.frame.CoarseM(); coarse > 0 && !l.frame.Akin(readings) {
-			for i := range records {
-				records[i].DoubtM, records[i].DoubtWhy = coarse, fmt.Sprintf("its frame, %s, is known to about %g m only", l.frame.Datum.Name, coarse)
-			}
+// doubtOf is by how much what is in a frame may lie apart from the readings for that
+// frame alone, at a place, and why; 0 where nothing is in doubt.
+func doubtOf(frame, readings geo.Frame, at geo.LonLat) (m float64, why string) {
+	if frame.Stated {
+		if coarse := frame.CoarseM(); coarse > 0 && !frame.Akin(readings) {
+			return coarse, fmt.Sprintf("its frame, %s, is known to about %g m only", frame.Datum.Name, coarse)
 		}
-		return nil
+		return 0, ""
 	}
 	if !readings.Datum.Moves() {
-		return nil
+		return 0, ""
 	}
+	return readings.Datum.OffsetM(at, readings.Epoch), "its frame is not stated"
+}
+
+// doubtFrame gives the records what their frame leaves open.
+func doubtFrame(records []trace.GeoRecord, l *layerReader, readings geo.Frame) []trace.Problem {
 	for i := range records {
-		records[i].DoubtM, records[i].DoubtWhy = readings.Datum.OffsetM(records[i].Path[0], readings.Epoch), "its frame is not stated"
+		records[i].DoubtM, records[i].DoubtWhy = doubtOf(l.frame, readings, records[i].Path[0])
+	}
+	if l.frame.Stated || !readings.Datum.Moves() {
+		return nil
 	}
 	return []trace.Problem{{File: l.file, Warn: true,
 		Cause: fmt.Sprintf("the frame of this layer is not stated, and the readings are in %s: its lines may lie %.1f m off for that reason alone", readings.Datum.Name, records[0].DoubtM),
@@ -70,19 +77,4 @@ func crsName(member string) string {
 		return "EPSG:" + rest[strings.LastIndex(rest, ":")+1:]
 	}
 	return name
-}
-
-// framed brings a position of the layer to WGS 84.
-func framed(frame geo.Frame, x, y float64) (geo.LonLat, error) {
-	if !frame.CRS.Geographic() {
-		return frame.Unproject(x*frame.CRS.UnitM, y*frame.CRS.UnitM)
-	}
-	p := geo.LonLat{LonDeg: x, LatDeg: y}
-	if !p.Valid() {
-		return p, fmt.Errorf("%.10g, %.10g is no longitude and latitude: the layer seems to be in a projected system", x, y)
-	}
-	if !frame.Stated {
-		return p, nil
-	}
-	return frame.ToWGS84(p), nil
 }

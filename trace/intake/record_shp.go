@@ -210,7 +210,7 @@ func shapeOf(b []byte, frame geo.Frame, areas bool) (shape, error) {
 		line := make([]geo.LonLat, 0, to-from)
 		for i := from; i < to; i++ {
 			x, y := math.Float64frombits(binary.LittleEndian.Uint64(xy[16*i:])), math.Float64frombits(binary.LittleEndian.Uint64(xy[16*i+8:]))
-			p, err := framed(frame, x, y)
+			p, err := frame.Place(x, y)
 			if err != nil {
 				s.err = fmt.Errorf("position %d: %w", i+1, err)
 				return s, nil

@@ -130,7 +130,7 @@ func TestLayersThatAreNone(t *testing.T) {
 		"broken":          {collection(lineFeature("{}"), lineFeature("{}"), "{]"), "invalid character", 4},
 		"another crs":     {"{\"type\":\"FeatureCollection\",\n\"crs\":{\"properties\":{\"name\":\"urn:ogc:def:crs:EPSG::999999\"}},\"features\":[]}", "not in WGS 84 degrees", 2},
 		"crs at the end":  {`{"features":[` + projected + `],"crs":{"type":"link"},"type":"FeatureCollection"}`, "not in WGS 84 degrees", 1},
-		"projected":       {collection(projected, projected), "none of the 2 lines can be used; the first: 583960.1, 4507523.2 is no longitude and latitude: the layer seems to be in a projected system", 2},
+		"projected":       {collection(projected, projected), "none of the 2 lines can be used; the first: 583960.1, 4507523.2 is no longitude and latitude: the figures seem to be of a projected system", 2},
 		"endless feature": {`{"type":"FeatureCollection","features":[{"x":"` + strings.Repeat("x", 70<<20), "longer than 64 MB", 1},
 	} {
 		_, _, err := ReadRecords(strings.NewReader(tt.text), "city.geojson", trace.Gas)

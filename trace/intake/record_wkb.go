@@ -247,7 +247,7 @@ func (r *wkbReader) keep(raw []xy, err error) error {
 	}
 	line := make([]geo.LonLat, len(raw))
 	for i, p := range raw {
-		if line[i], err = framed(r.frame, p.x, p.y); err != nil {
+		if line[i], err = r.frame.Place(p.x, p.y); err != nil {
 			return fmt.Errorf("position %d: %w", i+1, err)
 		}
 	}

@@ -41,9 +41,13 @@ func Build(ctx context.Context, src trace.Source) (*trace.Sheet, error) {
 	s.Records, s.Background, far = planeRecords(src.Records, s.Plane, src.Readings)
 	s.Features = append(s.Features, taped(s.Background)...)
 	s.Problems = append(s.Problems, far...)
+	places := thinned(src.Readings)
+	if err := underlay(s, src.Underlay, places); err != nil {
+		return nil, err
+	}
 
 	if src.Nearby != nil {
-		more, err := src.Nearby(ctx, s.Plane, thinned(src.Readings))
+		more, err := src.Nearby(ctx, s.Plane, places)
 		if err != nil {
 			return nil, err
 		}

@@ -133,3 +133,29 @@ func (c *Canvas) Clip(r plan.Rect, draw func()) {
 	c.pdf.ClipEnd()
 	c.fresh = true
 }
+
+// Picture draws a picture over what is there, so that its white stays clear and its
+// ink darkens: from the corner of its first pixel, along its first row to along, down
+// its first column to down. The file holds it once, by its name.
+func (c *Canvas) Picture(name, kind string, picture []byte, corner, along, down plan.Pt, opacity float64) {
+	if !corner.Finite() || !along.Finite() || !down.Finite() {
+		return
+	}
+	opt := fpdf.ImageOptions{ImageType: kind}
+	if c.pdf.GetImageInfo(name) == nil {
+		c.pdf.RegisterImageOptionsReader(name, opt, bytes.NewReader(picture))
+	}
+	_, heightMM := c.pdf.GetPageSize()
+	k := c.pdf.GetConversionRatio()
+	u, v := along.Sub(corner), down.Sub(corner)
+	// The library draws it as a square millimetre at the page's upper left corner; in
+	// points that count upwards, this brings that square to its place.
+	c.pdf.TransformBegin()
+	c.pdf.SetAlpha(opacity, "Multiply")
+	c.pdf.Transform(fpdf.TransformMatrix{A: u.X, B: -u.Y, C: -v.X, D: v.Y,
+		E: k * (corner.X + heightMM*v.X), F: k * (heightMM - corner.Y - heightMM*v.Y)})
+	c.pdf.ImageOptions(name, 0, 0, 1, 1, false, opt, 0, "")
+	c.pdf.TransformEnd()
+	c.pdf.SetAlpha(1, "Normal")
+	c.fresh = true
+}

@@ -67,6 +67,36 @@ func jumpCases() []Case {
 		{"jump/2.5m-in-a-wave", "onto a neighbour and back on a winding line, read every 3.5 m", func(b *bench) {
 			b.jumpInWave(3.5, 2.5, 45, 66)
 		}},
+		{"jump/2m-current-loose", "onto a neighbour with half the current and back, positions good to half a metre", func(b *bench) {
+			b.gear.current, b.gear.fix, b.gear.noiseM, b.gear.statedM = true, 2, 0.5, 0.55
+			b.walkJumping(neighbor{asideM: 2, depthM: 1.2, currentMA: currentMA / 2}, 26, 46, 2)
+		}},
+		{"jump/3m-signals-loose", "onto a neighbour with two thirds of the current and back, two antennas, positions good to half a metre", func(b *bench) {
+			b.gear.antennas, b.gear.fix, b.gear.noiseM, b.gear.statedM = true, 2, 0.5, 0.55
+			b.walkJumping(neighbor{asideM: 3, depthM: 1.2, currentMA: currentMA * 2 / 3}, 26, 46, 2)
+		}},
+		{"jump/2.5m-current-in-a-wave", "onto a neighbour with two fifths of the current and back on a winding line, positions good to half a metre", func(b *bench) {
+			b.gear.current, b.gear.fix, b.gear.noiseM, b.gear.statedM = true, 2, 0.5, 0.55
+			b.jumpInWave(2.4, 2.5, 40, 64)
+			for i := range b.rows {
+				if s := 2.4 * float64(i); s >= 40 && s <= 64 {
+					b.rows[i].currentMA *= 0.4
+				}
+			}
+		}},
+		{"jump/3m-null-on-an-arc", "onto a neighbour over which the null stands aside, and back, positions good to half a metre", func(b *bench) {
+			b.gear.null, b.gear.current, b.gear.fix, b.gear.noiseM, b.gear.statedM = true, true, 2, 0.5, 0.55
+			l := b.bury("A", arcPath(30, 200), flat(1.3))
+			for s := 0.0; s <= l.path.Length(); s += 2 {
+				if s < 40 || s > 58 {
+					b.read(l, s, 0)
+					continue
+				}
+				r := b.read(l, s, 3)
+				b.signals(r, 1.3*1.2, currentMA)
+				r.nullM = 0.18 + b.norm(0.02)
+			}
+		}},
 		{"jump/1m-every-metre", "onto a neighbour for 10 m, read every metre", func(b *bench) {
 			b.walkJumping(neighbor{asideM: 1, depthM: 1.1, currentMA: currentMA}, 30, 40, 1)
 		}},

@@ -62,6 +62,12 @@ func inputPrints(ctx context.Context, in intake.LoadOptions) (prints []string, k
 			}
 		}
 	}
+	if in.Underlay != nil {
+		add("underlay", *in.Underlay)
+		for _, f := range intake.WorldFiles(*in.Underlay) {
+			add("underlay", f)
+		}
+	}
 	if in.JobInput != nil {
 		add("job file", *in.JobInput)
 	}

@@ -42,6 +42,7 @@ func (s *Store) NewDraft() (*Draft, error) {
 	// may be written in its place.
 	for _, dir := range []string{d.dir, filepath.Join(d.dir, "inputs")} {
 		if err := os.Mkdir(dir, 0o700); err != nil {
+			d.Discard() // the first of the two may be there
 			return nil, fmt.Errorf("the upload cannot be stored: %w", err)
 		}
 	}
@@ -271,6 +272,10 @@ func (d *Draft) readJobFile(i int, job *Job) error {
 	if err != nil {
 		return refuseError(err)
 	}
+	if u := read.Underlay.File; u != "" {
+		return refuse(Problem{File: plainName(u), Field: "underlay", Cause: "the job file names a site plan, and none can be uploaded: it is a picture with its world file",
+			Hint: "take [underlay] out of the job file, or make the map with loamline map"})
+	}
 	job.Settings = settingsOf(read)
 	job.Name = safeName(baseName(d.files[i].Name))
 	return nil
@@ -284,7 +289,7 @@ func (d *Draft) readLayer(ctx context.Context, i int, layer *trace.Reference) er
 		return err
 	}
 	defer release()
-	f := stoppableFile(ctx, d.open(i))
+	f := d.open(i).Until(ctx)
 	if layer != nil {
 		err = intake.CheckReference(ctx, intake.ReferenceOf(*layer, func() intake.File { return f }))
 	} else {

@@ -130,7 +130,7 @@ func (s *Store) read(ctx context.Context, job Job, run Run, version string) (tra
 	opt := intake.LoadOptions{Name: job.Name, Version: version, Job: parsed,
 		JobInput: &intake.File{Name: job.Name + ".toml", Open: func() (io.ReadCloser, error) { return io.NopCloser(bytes.NewReader(text)), nil }}}
 	for i, f := range job.Files {
-		file := stoppableFile(ctx, fileAt(s.inputPath(job.ID, i), f))
+		file := fileAt(s.inputPath(job.ID, i), f)
 		switch f.Kind {
 		case KindTrace:
 			file.Columns = columnMap(f.Table.Answers, run.Settings.Columns)

@@ -2,11 +2,8 @@ package jobs
 
 import (
 	"context"
-	"io"
 
 	"golang.org/x/sync/semaphore"
-
-	"loamline/trace/intake"
 )
 
 // How many bytes of memory a byte of a file takes while it is read, measured on
@@ -46,32 +43,4 @@ func (j *Job) readingCost() int64 {
 		}
 	}
 	return sum
-}
-
-// stoppableFile ends in the middle once the context does.
-func stoppableFile(ctx context.Context, f intake.File) intake.File {
-	open := f.Open
-	f.Open = func() (io.ReadCloser, error) {
-		if err := ctx.Err(); err != nil {
-			return nil, context.Cause(ctx)
-		}
-		r, err := open()
-		if err != nil {
-			return nil, err
-		}
-		return stoppableReader{ctx, r}, nil
-	}
-	return f
-}
-
-type stoppableReader struct {
-	ctx context.Context
-	io.ReadCloser
-}
-
-func (r stoppableReader) Read(p []byte) (int, error) {
-	if r.ctx.Err() != nil {
-		return 0, context.Cause(r.ctx)
-	}
-	return r.ReadCloser.Read(p)
 }

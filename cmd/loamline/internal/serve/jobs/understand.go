@@ -34,7 +34,7 @@ func (s *Store) understand(ctx context.Context, job *Job, open func(int) intake.
 		if f.Kind != KindTrace {
 			continue
 		}
-		lines, err := s.understandFile(job, f, stoppableFile(ctx, open(i)), logs)
+		lines, err := s.understandFile(job, f, open(i).Until(ctx), logs)
 		if ctx.Err() != nil {
 			return context.Cause(ctx)
 		}

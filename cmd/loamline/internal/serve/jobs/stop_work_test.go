@@ -1,0 +1,120 @@
+//go:build !race
+
+package jobs
+
+import (
+	"context"
+	"errors"
+	"math"
+	"runtime"
+	"runtime/metrics"
+	"testing"
+	"time"
+)
+
+// allocated is how much memory the program has asked for so far, in bytes: a measure
+// of work that no other work on the machine makes longer.
+func allocated() uint64 {
+	sample := []metrics.Sample{{Name: "/gc/heap/allocs:bytes"}}
+	metrics.Read(sample)
+	return sample[0].Value.Uint64()
+}
+
+// workAfter does something whose context ends, for a reason, once it has asked for so
+// many bytes, and tells how many it asked for in all and how many of them afterwards.
+func workAfter(bytes uint64, why error, do func(context.Context) error) (all, after uint64, err error) {
+	ctx, stop := context.WithCancelCause(context.Background())
+	defer stop(nil)
+	runtime.GC()
+	before := allocated()
+	done, stopped := make(chan bool), make(chan uint64, 1)
+	go func() {
+		defer close(stopped)
+		for {
+			select {
+			case <-done:
+				return
+			case <-time.After(200 * time.Microsecond):
+				if allocated()-before >= bytes {
+					stop(why)
+					stopped <- allocated()
+					return
+				}
+			}
+		}
+	}()
+	err = do(ctx)
+	end := allocated()
+	close(done)
+	if at, was := <-stopped; was {
+		after = end - at
+	}
+	return end - before, after, err
+}
+
+// Cancelled, or as the server shuts down, a run does little more, wherever it is, and
+// an output that is made as somebody takes it likewise, a printed set in the middle
+// above all. Nothing of either is kept.
+func TestStopsWithLittleMoreWork(t *testing.T) {
+	s := openTestStore(t, t.TempDir())
+	job := handInText(t, s, bigTrace(50, 60))
+	runMade(t, s, job.ID)
+	job, err := s.Job(job.ID)
+	if err != nil {
+		t.Fatal(err)
+	}
+	next := *job.Latest()
+	tell := func(Progress) {}
+	sheet := s.demand.kept(ticket{job.ID, 1})
+	if sheet == nil {
+		t.Fatal("the map is not kept")
+	}
+	// To put a printed set together, with its fonts, is one call of a library and asks for
+	// some 50 MB whatever the job; with that, a sixth of the whole is the most otherwise.
+	const share, together = 1.0 / 6, 64 << 20
+	for name, do := range map[string]func(context.Context) error{
+		"run": func(ctx context.Context) error {
+			next.Number++
+			_, err := s.make(ctx, job, next, tell)
+			return err
+		},
+		"printed set": func(ctx context.Context) error {
+			res, err := s.Result(job.ID, 1)
+			if err != nil {
+				return err
+			}
+			return s.writeMissing(ctx, &taken{res: res, store: s, of: ticket{job.ID, 1}, apart: t.TempDir()}, sheet, func(o OutputFile) bool { return o.Key == "pdf" })
+		},
+	} {
+		all, _, err := workAfter(math.MaxUint64, nil, do)
+		if err != nil {
+			t.Fatalf("%s: %v", name, err)
+		}
+		stops, worst := 0, 0.0
+		for percent := uint64(5); percent < 100; percent += 18 {
+			why := errCancelled
+			if percent%2 == 0 {
+				why = errClosing
+			}
+			_, after, err := workAfter(all*percent/100, why, do)
+			if err == nil {
+				continue // it was through before the end was seen
+			}
+			stops++
+			if !errors.Is(err, why) && !errors.Is(err, context.Canceled) {
+				t.Errorf("%s at %d %%: %v", name, percent, err)
+			}
+			most := share * float64(all)
+			if name == "printed set" {
+				most = math.Max(most, together)
+			}
+			if worst = math.Max(worst, float64(after)); float64(after) > most {
+				t.Errorf("%s, ended at %d %% of %d MB: %d MB more are asked for, where %.0f are the most", name, percent, all>>20, after>>20, most/(1<<20))
+			}
+		}
+		if stops < 4 {
+			t.Errorf("%s: ended in the middle %d times of 6 only", name, stops)
+		}
+		t.Logf("%s: %d MB in all, at most %.1f MB after the end", name, all>>20, worst/(1<<20))
+	}
+}

@@ -1,0 +1,45 @@
+package main
+
+import (
+	"github.com/urfave/cli/v2"
+
+	"loamline/trace"
+	"loamline/trace/intake"
+)
+
+// underlayFlags name the site plan of one job.
+func underlayFlags() []cli.Flag {
+	return []cli.Flag{
+		&cli.StringFlag{Name: "underlay", Usage: "`PICTURE` of a site plan to draw pale beneath the lines: PNG or JPEG with a world file beside it, or GeoTIFF"},
+		&cli.StringFlag{Name: "underlay-crs", Usage: "`CODE` of the site plan's reference system, such as EPSG:26918", DefaultText: "what its GeoTIFF keys say"},
+	}
+}
+
+// applyUnderlayFlags lays the flags over what the job file says. Another picture than
+// the job file's is in no system that is stated there.
+func applyUnderlayFlags(c *cli.Context, j *trace.Job) {
+	if c.IsSet("underlay") {
+		j.Underlay = trace.UnderlaySetup{File: c.String("underlay"), Opacity: j.Underlay.Opacity}
+	}
+	if c.IsSet("underlay-crs") {
+		j.Underlay.CRS = c.String("underlay-crs")
+	}
+}
+
+// underlayPath is where the site plan lies, or empty for none.
+func underlayPath(opt mapOptions, job trace.Job) string {
+	if opt.underlay != "" || job.Underlay.File == "" {
+		return opt.underlay
+	}
+	return besideJobFile(job.Underlay.File, job)
+}
+
+// underlayFile is the site plan with what lies beside it, or nil.
+func underlayFile(opt mapOptions, job trace.Job) *intake.File {
+	path := underlayPath(opt, job)
+	if path == "" {
+		return nil
+	}
+	f := layerOnDisk(path)
+	return &f
+}

@@ -1,0 +1,166 @@
+package siteplan
+
+import (
+	"bytes"
+	"fmt"
+	"hash/crc32"
+	"math"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"loamline/geo"
+)
+
+// withSum sets the check sum of a PNG's header right.
+func withSum(b []byte) []byte {
+	sum := crc32.ChecksumIEEE(b[12:29])
+	copy(b[29:], []byte{byte(sum >> 24), byte(sum >> 16), byte(sum >> 8), byte(sum)})
+	return b
+}
+
+// gdal runs one of GDAL's programs, or skips the test where it is not installed.
+func gdal(t *testing.T, in string, name string, args ...string) string {
+	t.Helper()
+	if _, err := exec.LookPath(name); err != nil {
+		t.Skip("GDAL is not installed")
+	}
+	c := exec.Command(name, args...)
+	c.Stdin = strings.NewReader(in)
+	var out, wrong bytes.Buffer
+	c.Stdout, c.Stderr = &out, &wrong
+	if err := c.Run(); err != nil {
+		t.Fatalf("%s %q: %v\n%s", name, args, err, wrong.String())
+	}
+	return out.String()
+}
+
+const newYork = "EPSG:2263" // in US survey feet
+
+// GeoTIFFs of every kind that is read, made by GDAL from a picture with a mark: the
+// mark lies where GDAL itself says that its pixel lies, and its ink there.
+func TestGeoTIFFsThatGDALMade(t *testing.T) {
+	for name, c := range map[string]struct {
+		turnDeg float64
+		epsg    string
+		options string
+	}{
+		"stripped":           {0, utm, ""},
+		"turned":             {33, utm, ""}, // ModelTransformation in place of a scale
+		"LZW":                {0, utm, "-co COMPRESS=LZW -co PREDICTOR=2"},
+		"Deflate, tiled":     {-12, utm, "-co COMPRESS=DEFLATE -co TILED=YES -co BLOCKXSIZE=128 -co BLOCKYSIZE=128"},
+		"grey":               {0, utm, "-b 1"},
+		"palette, big end":   {0, utm, "-co ENDIAN=BIG -co COMPRESS=LZW -co NBITS=8"},
+		"pixels are points":  {0, utm, "-mo AREA_OR_POINT=Point"},
+		"turned and points":  {20, utm, "-mo AREA_OR_POINT=Point"},
+		"with alpha":         {5, utm, "-co ALPHA=YES -b 1 -b 2 -b 3 -b mask"},
+		"survey feet":        {0, newYork, ""},
+		"degrees":            {0, "EPSG:4326", ""},
+		"keys of GeoTIFF1.1": {0, utm, "-co GEOTIFF_VERSION=1.1"},
+	} {
+		dir := t.TempDir()
+		const col, row = 311, 222
+		picture := dot(480, 360, col, row)
+		var source []byte
+		if strings.HasPrefix(name, "palette") {
+			source = pngOf(t, fewColours(picture))
+		} else {
+			source = pngOf(t, picture)
+		}
+		w := worldAt(0.04, c.turnDeg, -10, 8)
+		if c.epsg == "EPSG:4326" {
+			w.Text = fmt.Appendf(nil, "0.0000005\n0\n0\n-0.0000004\n%.9f\n%.9f\n", here.LonDeg-0.00012, here.LatDeg+0.00007)
+		}
+		if c.epsg == newYork {
+			w.Text = []byte("0.25\n0\n0\n-0.25\n984250\n200000\n")
+		}
+		for file, b := range map[string][]byte{"plan.png": source, "plan.pgw": w.Text} {
+			if err := os.WriteFile(filepath.Join(dir, file), b, 0o644); err != nil {
+				t.Fatal(err)
+			}
+		}
+		tif := filepath.Join(dir, "plan.tif")
+		args := append([]string{"-q", "-a_srs", c.epsg}, strings.Fields(c.options)...)
+		gdal(t, "", "gdal_translate", append(args, filepath.Join(dir, "plan.png"), tif)...)
+		b, err := os.ReadFile(tif)
+		if err != nil {
+			t.Fatal(err)
+		}
+		s := setup()
+		s.CRS = "" // the keys say it
+		g, err := Read(File{Name: "plan.tif", Bytes: b}, s, 2026)
+		if err != nil {
+			t.Errorf("%s: %v", name, err)
+			continue
+		}
+		if g.Frame.CRS.ID() != c.epsg {
+			t.Errorf("%s: read as %s", name, g.Frame.CRS.ID())
+		}
+		// In its own system, before any frame: what GDAL says of the middle of the pixel.
+		var x, y, z float64
+		if _, err := fmt.Sscan(gdal(t, fmt.Sprintf("%g %g\n", col+0.5, row+0.5), "gdaltransform", tif), &x, &y, &z); err != nil {
+			t.Fatal(err)
+		}
+		got, pixel := g.Figures.Apply(col+0.5, row+0.5), math.Sqrt(math.Abs(g.Figures.Det()))
+		if got.Dist(geo.XY{X: x, Y: y}) > pixel/1000 {
+			t.Errorf("%s: the mark at %.6f, %.6f, by GDAL at %.6f, %.6f", name, got.X, got.Y, x, y)
+		}
+		if c.epsg == newYork {
+			continue
+		}
+		// On the ground, its ink.
+		u, err := Place(g, geo.NewPlane(here), []geo.XY{{}}, geo.Metric)
+		if err != nil {
+			t.Errorf("%s: %v", name, err)
+			continue
+		}
+		if strings.HasPrefix(name, "grey") {
+			continue // a mark of white on white
+		}
+		var lon, lat float64
+		if _, err := fmt.Sscan(gdal(t, fmt.Sprintf("%g %g\n", col+0.5, row+0.5), "gdaltransform", "-t_srs", "OGC:CRS84", tif), &lon, &lat, &z); err != nil {
+			t.Fatal(err)
+		}
+		want, ink := geo.NewPlane(here).XY(geo.LonLat{LonDeg: lon, LatDeg: lat}), redAt(t, u)
+		if off := u.Ground.Apply(ink.X, ink.Y).Dist(want); off > 0.005 {
+			t.Errorf("%s: the ink of the mark lies %.4f m from where GDAL has it", name, off)
+		}
+	}
+}
+
+// A GeoTIFF whose own system is another than the job's, one that names none, one of 16
+// bits and one with its place in control points are refused.
+func TestGeoTIFFsThatAreRefused(t *testing.T) {
+	dir := t.TempDir()
+	png := filepath.Join(dir, "plan.png")
+	if err := os.WriteFile(png, pngOf(t, dot(80, 60, 40, 30)), 0o644); err != nil {
+		t.Fatal(err)
+	}
+	c, _ := geo.LookupCRS(utm)
+	e, n, _ := c.Project(here)
+	ullr := fmt.Sprintf("-a_ullr %.3f %.3f %.3f %.3f", e-4, n+3, e+4, n-3)
+	lambert := "+proj=lcc +lat_1=43 +lat_2=45 +lat_0=44 +lon_0=-30 +datum=WGS84 +units=m"
+	for name, c := range map[string]struct{ crs, args, srs, want string }{
+		"another system": {"EPSG:32629", ullr, utm, "the job says that it is in EPSG:32629, and its own keys say EPSG:32625"},
+		"described only": {"", ullr, lambert, "and not named by an EPSG number; state the system"},
+		"16 bits":        {"", ullr + " -ot UInt16 -b 1", utm, "16 bits a sample"},
+		"control points": {"", fmt.Sprintf("-gcp 0 0 %.2f %.2f -gcp 80 0 %.2f %.2f -gcp 80 60 %.2f %.2f -gcp 0 60 %.2f %.2f", e, n, e+8.5, n, e+8, n-6.5, e, n-6), utm, "it has 4 control points and no transformation"},
+		"not known":      {"", ullr, "EPSG:5070", "EPSG:5070 is not among the systems that loamline converts"},
+		"JPEG inside":    {"", ullr + " -co COMPRESS=JPEG", utm, "save it as PNG, or as TIFF with 8 bits a sample"},
+	} {
+		tif := filepath.Join(dir, "out.tif")
+		args := append([]string{"-q", "-a_srs", c.srs}, strings.Fields(c.args)...)
+		gdal(t, "", "gdal_translate", append(args, png, tif)...)
+		b, err := os.ReadFile(tif)
+		if err != nil {
+			t.Fatal(err)
+		}
+		s := setup()
+		s.CRS = c.crs
+		if _, err = Read(File{Name: "plan.tif", Bytes: b}, s, 2026); err == nil || !strings.Contains(err.Error(), c.want) {
+			t.Errorf("%s: %v, want %q", name, err, c.want)
+		}
+	}
+}
