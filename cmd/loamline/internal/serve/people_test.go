@@ -2,6 +2,7 @@ package serve
 
 import (
 	"encoding/json"
+	"errors"
 	"net/http"
 	"net/url"
 	"os"
@@ -168,6 +169,11 @@ func TestAuditAndSignOut(t *testing.T) {
 	s.wait(job.ID, 1)
 	with("GET", "/jobs/"+job.ID+"/runs/1/zip")
 	s.do("POST", "/sign-in", "application/x-www-form-urlencoded", []byte("name=cleo&secret=guess"))
+	program, _ := http.NewRequest("GET", s.url+"/api/v1/jobs", nil)
+	program.SetBasicAuth("ada", "guess")
+	s.send(program)
+	program.Header.Set("Authorization", "Bearer guess")
+	s.send(program)
 	before, err := os.ReadFile(filepath.Join(s.dir, "audit.jsonl"))
 	if err != nil {
 		t.Fatal(err)
@@ -185,10 +191,22 @@ func TestAuditAndSignOut(t *testing.T) {
 	}
 	for _, want := range []string{`"who":"ada","from":"127.0.0.1","method":"POST","path":"/sign-in","status":303`, `"who":"ben","from":"127.0.0.1","method":"POST","path":"/api/v1/jobs","status":201`,
 		`"who":"ada","from":"127.0.0.1","method":"GET","path":"/jobs/` + job.ID + `/runs/1/zip"`, `"who":"cleo","from":"127.0.0.1","method":"POST","path":"/sign-in","status":401`,
+		`"who":"ada","from":"127.0.0.1","method":"GET","path":"/api/v1/jobs","status":401`, `"who":"token","from":"127.0.0.1","method":"GET","path":"/api/v1/jobs","status":401`,
 		`"who":"ada","from":"127.0.0.1","method":"POST","path":"/jobs/` + job.ID + `/delete"`} {
 		if !strings.Contains(string(after), want) {
 			t.Errorf("the log does not say %s:\n%s", want, after)
 		}
+	}
+	// Another start goes on where this one ended.
+	again, err := openAudit(s.dir)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if err := errors.Join(again.write(auditLine{Who: "ben"}), again.to.Close()); err != nil {
+		t.Fatal(err)
+	}
+	if later, err := os.ReadFile(filepath.Join(s.dir, "audit.jsonl")); err != nil || !strings.HasPrefix(string(later), string(after)) || len(later) <= len(after) {
+		t.Errorf("another start did not add to the log: %v", err)
 	}
 	if strings.Contains(string(after), "password") || strings.Contains(string(after), "guess") {
 		t.Error("a secret stands in the log")
