@@ -208,7 +208,7 @@ func (f Frame) OutputWords(at LonLat, in Frame) string {
 	if offM < 0.1 {
 		return ""
 	}
-	return fmt.Sprintf("The files are in WGS 84 (ITRF2014). Common tools take WGS 84 and %s for the same when they reproject: the lines would then lie %.1f m off. Have the files written in your own system instead ([output] crs, or --output-crs), or reproject with a time-dependent transformation between ITRF2014 and %s at the epoch of the job.", name, offM, name)
+	return fmt.Sprintf("The files are in WGS 84 (ITRF2014). Common tools take WGS 84 and %s for the same when they reproject: the lines would then lie %.1f m off. Have the files written in your own system instead (crs under [output] in a job file), or reproject with a time-dependent transformation between ITRF2014 and %s at the epoch of the job.", name, offM, name)
 }
 
 // DoubtM returns how far off, in metres, the whole map could lie because the

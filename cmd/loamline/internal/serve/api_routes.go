@@ -67,14 +67,14 @@ func readBody(r *http.Request) ([]byte, error) {
 // jobAnswer is a job with what it waits for.
 type jobAnswer struct {
 	jobs.Job
-	Questions []string          `json:"questions"`
+	Questions []jobs.Question   `json:"questions"`
 	Links     map[string]string `json:"links"`
 }
 
 func answerJob(j jobs.Job) jobAnswer {
-	a := jobAnswer{j, j.Questions(), map[string]string{"self": "/api/v1/jobs/" + j.ID, "page": "/jobs/" + j.ID}}
+	a := jobAnswer{j, j.Open(), map[string]string{"self": "/api/v1/jobs/" + j.ID, "page": "/jobs/" + j.ID}}
 	if a.Questions == nil {
-		a.Questions = []string{}
+		a.Questions = []jobs.Question{}
 	}
 	if a.Runs == nil {
 		a.Runs = []jobs.Run{}
@@ -212,9 +212,17 @@ func (s *Server) apiRun(w http.ResponseWriter, r *http.Request, job jobs.Job, ru
 		s.failError(w, r, err)
 		return
 	}
-	if now, err := s.store.Job(job.ID); err == nil {
-		run = *now.Run(run.Number) // it may have ended since
+	now, err := s.store.Job(job.ID)
+	if err != nil {
+		s.failError(w, r, err)
+		return
 	}
+	ended := now.Run(run.Number) // as it may have since, or been removed
+	if ended == nil {
+		s.failError(w, r, jobs.ErrNoRun)
+		return
+	}
+	run = *ended
 	a := runAnswer{run, p}
 	if p.State == jobs.StateRunning && a.State == jobs.StateWaiting {
 		a.State = jobs.StateRunning

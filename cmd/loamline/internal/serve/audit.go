@@ -43,8 +43,9 @@ func (a *audit) write(l auditLine) error {
 	return err
 }
 
-// handler notes whatever changes something, is taken away, or is a try to sign
-// in; what is only looked at is not noted.
+// handler notes whatever changes something, is taken away, is refused as somebody
+// else's, or is the form to sign in; what is only looked at is not noted. A wrong
+// secret that comes with a request is noted at the door.
 func (a *audit) handler(s *Server, next http.Handler) http.Handler {
 	return http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
 		noted := &notedWriter{ResponseWriter: w, status: http.StatusOK}
@@ -66,15 +67,28 @@ func (a *audit) handler(s *Server, next http.Handler) http.Handler {
 			_, rest, _ = strings.Cut(rest, "/")
 			path = "/crew/…/" + rest // the rest of it opens the job
 		}
-		if err := a.write(auditLine{time.Now().UTC().Format(time.RFC3339), who, remote(r), r.Method, path, noted.status}); err != nil {
-			s.opt.Log.Error("the audit log cannot be written", "error", err)
-		}
+		a.line(s, r, who, path, noted.status)
 	})
+}
+
+// note writes down a request that no handler sees.
+func (a *audit) note(s *Server, r *http.Request, who string, status int) {
+	path := r.URL.Path
+	if strings.HasPrefix(path, "/crew/") {
+		path = "/crew/…"
+	}
+	a.line(s, r, who, path, status)
+}
+
+func (a *audit) line(s *Server, r *http.Request, who, path string, status int) {
+	if err := a.write(auditLine{time.Now().UTC().Format(time.RFC3339), who, remote(r), r.Method, path, status}); err != nil {
+		s.opt.Log.Error("the audit log cannot be written", "error", err)
+	}
 }
 
 func toNote(r *http.Request, status int) bool {
 	p := r.URL.Path
-	return r.Method != http.MethodGet && r.Method != http.MethodHead || status == http.StatusUnauthorized || status == http.StatusTooManyRequests || status == http.StatusForbidden ||
+	return r.Method != http.MethodGet && r.Method != http.MethodHead || status == http.StatusForbidden ||
 		strings.Contains(p, "/files/") || strings.HasSuffix(p, "/zip") || strings.HasPrefix(p, "/crew/")
 }
 

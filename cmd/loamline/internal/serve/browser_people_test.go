@@ -1,12 +1,16 @@
 package serve
 
 import (
+	"encoding/json"
 	"fmt"
+	"os"
+	"path/filepath"
 	"strings"
 	"testing"
 
 	"github.com/chromedp/chromedp"
 
+	"loamline/cmd/loamline/internal/serve/jobs"
 	"loamline/export/webtest"
 )
 
@@ -17,58 +21,94 @@ func choose(tab *webtest.Tab, values map[string]string) {
 	}
 }
 
+// dayBack makes what is remembered in a folder of jobs a day older, and tells on which
+// day it was answered then.
+func dayBack(t *testing.T, dir string) string {
+	t.Helper()
+	path := filepath.Join(dir, "remembered.json")
+	text, err := os.ReadFile(path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	var all []jobs.Remembered
+	if err := json.Unmarshal(text, &all); err != nil || len(all) != 1 {
+		t.Fatalf("%v: %d are remembered", err, len(all))
+	}
+	all[0].On = all[0].On.AddDate(0, 0, -1)
+	if text, err = json.Marshal(all); err == nil {
+		err = os.WriteFile(path, text, 0o600)
+	}
+	if err != nil {
+		t.Fatal(err)
+	}
+	return all[0].Day()
+}
+
 // Two people, two days, two places: what the first said is offered to the second
-// at the same place, who looks at it and says that it is right; at another place
-// nobody is led astray by it. The first may forget it.
+// on the next day at the same place, with the day on which it was said, who looks at
+// it and says that it is right; at another place nobody is led astray by it.
 func TestBrowserTwoPeople(t *testing.T) {
 	t.Parallel()
 	b := webtest.Open(t)
 	for _, width := range []int{360, 1440} {
-		s := crowdOfThree(t, false)
-		in := func(who string) *webtest.Tab {
-			tab := b.Tab(t, width, 800, false)
-			tab.Go(s.url + "/sign-in")
-			tab.Leave(chromedp.SendKeys("#name", who), chromedp.SendKeys("#secret", "a long password"), chromedp.Click("button.main"))
-			tab.Wait("document.querySelector('#trace')")
-			return tab
+		dir, at := t.TempDir(), ""
+		day := func(t *testing.T) (in func(who string) *webtest.Tab, upload func(tab *webtest.Tab, text string), url string) {
+			s := crowdAt(t, dir, false)
+			in = func(who string) *webtest.Tab {
+				tab := b.Tab(t, width, 800, false)
+				tab.Go(s.url + "/sign-in")
+				tab.Leave(chromedp.SendKeys("#name", who), chromedp.SendKeys("#secret", "a long password"), chromedp.Click("button.main"))
+				tab.Wait("document.querySelector('#trace')")
+				return tab
+			}
+			upload = func(tab *webtest.Tab, text string) {
+				tab.Go(s.url)
+				tab.Leave(chromedp.SetUploadFiles("#trace", onDisk(t, file{"", "walk.csv", text})), chromedp.Click("form[data-upload] button.main"))
+				tab.Wait("location.pathname.endsWith('/columns') && document.querySelector('#datum')")
+			}
+			return in, upload, s.url
 		}
-		upload := func(tab *webtest.Tab, text string) {
-			tab.Go(s.url)
-			tab.Leave(chromedp.SetUploadFiles("#trace", onDisk(t, file{"", "walk.csv", text})), chromedp.Click("form[data-upload] button.main"))
-			tab.Wait("location.pathname.endsWith('/columns') && document.querySelector('#datum')")
+		t.Run("the first day", func(t *testing.T) {
+			in, upload, _ := day(t)
+			ada := in("ada")
+			upload(ada, walkAt(44.1, -71.5))
+			choose(ada, map[string]string{"Depth": "depth_ft", "Latitude": "lat", "Longitude": "lon", "Cable": "line", "Pt": "-"})
+			ada.Leave(chromedp.SetValue("#datum", "NAD83(2011)"), chromedp.Click("main button.main"))
+			ada.Wait("location.pathname.endsWith('/settings') && document.querySelector('#f0')")
+			ada.Leave(chromedp.Click("main button.main"))
+			ada.Wait(onMade)
+			screen(t, ada, "result-own", width)
+			at = webtest.Eval[string](ada, "location.pathname")
+		})
+		if at == "" {
+			return
 		}
-		ada := in("ada")
-		upload(ada, walkAt(44.1, -71.5))
-		choose(ada, map[string]string{"Depth": "depth_ft", "Latitude": "lat", "Longitude": "lon", "Cable": "line", "Pt": "-"})
-		ada.Leave(chromedp.SetValue("#datum", "NAD83(2011)"), chromedp.Click("main button.main"))
-		ada.Wait("location.pathname.endsWith('/settings') && document.querySelector('#f0')")
-		ada.Leave(chromedp.Click("main button.main"))
-		ada.Wait(onMade)
-		screen(t, ada, "result-own", width)
-		at := webtest.Eval[string](ada, "location.pathname")
+		said := dayBack(t, dir)
+		t.Run("the next day", func(t *testing.T) {
+			in, upload, url := day(t)
+			ben := in("ben")
+			upload(ben, walkAt(44.12, -71.52))
+			screen(t, ben, "columns-still-right", width)
+			contains(t, webtest.Eval[string](ben, "document.querySelector('main').innerText"), "Is it still right?", "still right?", "NAD83(2011), as answered on "+said)
+			if got := webtest.Eval[string](ben, "[...document.querySelectorAll('label')].find(l => l.textContent === 'Depth').control.value"); got != "depth_ft" {
+				t.Errorf("the depth begins as %q", got)
+			}
+			if got := webtest.Eval[string](ben, "document.querySelector('#datum').value"); got != "" {
+				t.Errorf("the datum begins as %q", got)
+			}
+			ben.Leave(chromedp.SetValue("#datum", "NAD83(2011)"), chromedp.Click("main button.main"))
+			ben.Wait("location.pathname.endsWith('/settings')")
 
-		ben := in("ben")
-		upload(ben, walkAt(44.12, -71.52))
-		screen(t, ben, "columns-still-right", width)
-		contains(t, webtest.Eval[string](ben, "document.querySelector('main').innerText"), "Is it still right?", "still right?", "NAD83(2011), as answered on")
-		if got := webtest.Eval[string](ben, "[...document.querySelectorAll('label')].find(l => l.textContent === 'Depth').control.value"); got != "depth_ft" {
-			t.Errorf("the depth begins as %q", got)
-		}
-		if got := webtest.Eval[string](ben, "document.querySelector('#datum').value"); got != "" {
-			t.Errorf("the datum begins as %q", got)
-		}
-		ben.Leave(chromedp.SetValue("#datum", "NAD83(2011)"), chromedp.Click("main button.main"))
-		ben.Wait("location.pathname.endsWith('/settings')")
+			upload(ben, walkAt(50.1, 8.6))
+			if text := webtest.Eval[string](ben, "document.querySelector('main').innerText"); strings.Contains(text, "still right") || strings.Contains(text, "as answered") {
+				t.Error("what was said in one country is offered in another")
+			}
 
-		upload(ben, walkAt(50.1, 8.6))
-		if text := webtest.Eval[string](ben, "document.querySelector('main').innerText"); strings.Contains(text, "still right") || strings.Contains(text, "as answered") {
-			t.Error("what was said in one country is offered in another")
-		}
-
-		cleo := in("cleo")
-		cleo.Go(s.url + at)
-		cleo.Wait(onMade)
-		screen(t, cleo, "result-theirs", width)
+			cleo := in("cleo")
+			cleo.Go(url + at)
+			cleo.Wait(onMade)
+			screen(t, cleo, "result-theirs", width)
+		})
 	}
 }
 

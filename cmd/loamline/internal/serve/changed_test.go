@@ -5,6 +5,8 @@ import (
 	"path/filepath"
 	"strings"
 	"testing"
+
+	"loamline/cmd/loamline/internal/serve/jobs"
 )
 
 // Everything that changes the map is told: what a column was taken for, its
@@ -35,6 +37,22 @@ func TestWhatChangedTellsAll(t *testing.T) {
 		t.Fatal(err)
 	}
 	contains(t, s.get("/jobs/"+job.ID+"/changes", 200), "Made by loamline 0.0.9 before, test now", "walk.csv: another content")
+}
+
+// Settings of the reference layers, the units and the tolerance are told by their keys,
+// and a layer by its file's name.
+func TestWhatChangedTellsReferencesAndUnits(t *testing.T) {
+	s := newSite(t, nil)
+	job := s.upload(lanternRow(t), "?run=yes")
+	s.wait(job.ID, 1)
+	api := "/api/v1/jobs/" + job.ID
+	s.api("POST", api+"/runs", `{"units":"us","references":[{"file":"town-records.geojson","role":"background","datum":"WGS84"}],"tolerance":{"measured_from":"centerline"}}`, 202)
+	if r := s.wait(job.ID, 2); r.State != jobs.StateDone {
+		t.Fatalf("%+v", r.Problem)
+	}
+	text := s.api("GET", api+"/changes", "", 200)
+	contains(t, text, `{"key":"reference town-records.geojson.role","from":"","to":"background"}`, `{"key":"reference town-records.geojson.datum"`, `{"key":"tolerance.measured_from","from":"edge","to":"centerline"}`, `{"key":"units","from":"metric","to":"us"}`)
+	contains(t, s.get("/jobs/"+job.ID+"/changes", 200), "reference town-records.geojson.role", "background", "measured_from")
 }
 
 // Two maps whose positions were in different frames, or in one that nobody

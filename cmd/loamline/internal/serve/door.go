@@ -65,6 +65,9 @@ func (d *door) handler(s *Server, next http.Handler) http.Handler {
 	}
 	return http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
 		who, known, wait := d.known(r)
+		if by, tried := triedBy(r); tried && !known && wait == 0 {
+			s.audit.note(s, r, by, http.StatusUnauthorized) // but not who waits: guesses without end must not fill the disk
+		}
 		switch {
 		case known:
 			next.ServeHTTP(w, withVisitor(r, who))
@@ -79,6 +82,15 @@ func (d *door) handler(s *Server, next http.Handler) http.Handler {
 			http.Redirect(w, r, "/sign-in?to="+url.QueryEscape(r.URL.RequestURI()), http.StatusSeeOther)
 		}
 	})
+}
+
+// triedBy is whose secret came with a request, if one did.
+func triedBy(r *http.Request) (name string, tried bool) {
+	if strings.HasPrefix(r.Header.Get("Authorization"), "Bearer ") {
+		return "token", true
+	}
+	name, _, tried = r.BasicAuth()
+	return name, tried
 }
 
 // tooMany answers whoever guesses too often.

@@ -152,7 +152,7 @@ func (s *Server) sendInput(w http.ResponseWriter, r *http.Request, job jobs.Job)
 	if err != nil {
 		number = 0
 	}
-	in, f, err := s.store.Input(job.ID, number)
+	in, f, err := s.store.Input(r.Context(), job.ID, number)
 	if err != nil {
 		s.failError(w, r, err)
 		return

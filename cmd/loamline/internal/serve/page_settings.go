@@ -169,7 +169,7 @@ func allProblems(unread []jobs.Problem, set jobs.Settings) []jobs.Problem {
 func (s *Server) settingsAgain(w http.ResponseWriter, r *http.Request, job jobs.Job, set jobs.Settings, err error) {
 	refused, changed, status, other := s.again(&job, err)
 	switch {
-	case errors.Is(err, jobs.ErrNotReady):
+	case errors.As(err, new(*jobs.NotReady)):
 		status = http.StatusConflict
 	case other != nil:
 		s.failError(w, r, other)

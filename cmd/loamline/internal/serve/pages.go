@@ -30,7 +30,8 @@ func newPages() *pages {
 	for _, n := range names {
 		t := template.New("layout.html").Funcs(template.FuncMap{
 			"columnWords": jobs.ColumnWords, "size": sizeWords, "plural": pluralWords, "group": groupWords, "join": strings.Join, "shortCaution": func() string { return trace.ShortCaution }, "depthUnits": depthUnits,
-			"number": func(i int) int { return i + 1 },
+			"timeLeft": timeLeftWords,
+			"number":   func(i int) int { return i + 1 },
 		})
 		p.by[strings.TrimSuffix(path.Base(n), ".html")] = template.Must(t.ParseFS(uiFiles, "ui/layout.html", "ui/parts.html", n))
 	}
@@ -89,6 +90,14 @@ func sizeWords(n int64) string {
 // depthUnits are the units that a depth can have.
 func depthUnits() []jobs.ColumnChoice {
 	return []jobs.ColumnChoice{{Name: "depth_m", Words: "metres"}, {Name: "depth_ft", Words: "feet"}, {Name: "depth_in", Words: "inches"}, {Name: "depth_cm", Words: "centimetres"}}
+}
+
+// timeLeftWords are an estimate as rough as it is; enhance.js has the same words.
+func timeLeftWords(seconds int) string {
+	if seconds < 90 {
+		return fmt.Sprintf("about %d s left", (seconds+4)/5*5)
+	}
+	return fmt.Sprintf("about %d min left", (seconds+30)/60)
 }
 
 func pluralWords(n int, word string) string {

@@ -2,10 +2,13 @@ package serve
 
 import (
 	"encoding/json"
+	"errors"
+	"io"
 	"net/http"
 	"net/url"
 	"os"
 	"path/filepath"
+	"strconv"
 	"strings"
 	"sync"
 	"testing"
@@ -19,6 +22,12 @@ import (
 // crowdOfThree is a server with three people, two of whom share a group.
 func crowdOfThree(t *testing.T, hide bool) *site {
 	t.Helper()
+	return crowdAt(t, t.TempDir(), hide)
+}
+
+// crowdAt is crowdOfThree over a folder of jobs.
+func crowdAt(t *testing.T, dir string, hide bool) *site {
+	t.Helper()
 	hash, err := bcrypt.GenerateFromPassword([]byte("a long password"), bcrypt.MinCost)
 	if err != nil {
 		t.Fatal(err)
@@ -26,7 +35,7 @@ func crowdOfThree(t *testing.T, hide bool) *site {
 	return newSite(t, func(o *Options) {
 		o.Users = map[string]string{"ada": string(hash), "ben": string(hash), "cleo": string(hash)}
 		o.Groups = map[string]string{"ada": "north", "ben": "north"}
-		o.HideOthers = hide
+		o.HideOthers, o.DataDir = hide, dir
 	})
 }
 
@@ -168,6 +177,11 @@ func TestAuditAndSignOut(t *testing.T) {
 	s.wait(job.ID, 1)
 	with("GET", "/jobs/"+job.ID+"/runs/1/zip")
 	s.do("POST", "/sign-in", "application/x-www-form-urlencoded", []byte("name=cleo&secret=guess"))
+	program, _ := http.NewRequest("GET", s.url+"/api/v1/jobs", nil)
+	program.SetBasicAuth("ada", "guess")
+	s.send(program)
+	program.Header.Set("Authorization", "Bearer guess")
+	s.send(program)
 	before, err := os.ReadFile(filepath.Join(s.dir, "audit.jsonl"))
 	if err != nil {
 		t.Fatal(err)
@@ -185,43 +199,90 @@ func TestAuditAndSignOut(t *testing.T) {
 	}
 	for _, want := range []string{`"who":"ada","from":"127.0.0.1","method":"POST","path":"/sign-in","status":303`, `"who":"ben","from":"127.0.0.1","method":"POST","path":"/api/v1/jobs","status":201`,
 		`"who":"ada","from":"127.0.0.1","method":"GET","path":"/jobs/` + job.ID + `/runs/1/zip"`, `"who":"cleo","from":"127.0.0.1","method":"POST","path":"/sign-in","status":401`,
+		`"who":"ada","from":"127.0.0.1","method":"GET","path":"/api/v1/jobs","status":401`, `"who":"token","from":"127.0.0.1","method":"GET","path":"/api/v1/jobs","status":401`,
 		`"who":"ada","from":"127.0.0.1","method":"POST","path":"/jobs/` + job.ID + `/delete"`} {
 		if !strings.Contains(string(after), want) {
 			t.Errorf("the log does not say %s:\n%s", want, after)
 		}
+	}
+	// Another start goes on where this one ended.
+	again, err := openAudit(s.dir)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if err := errors.Join(again.write(auditLine{Who: "ben"}), again.to.Close()); err != nil {
+		t.Fatal(err)
+	}
+	if later, err := os.ReadFile(filepath.Join(s.dir, "audit.jsonl")); err != nil || !strings.HasPrefix(string(later), string(after)) || len(later) <= len(after) {
+		t.Errorf("another start did not add to the log: %v", err)
 	}
 	if strings.Contains(string(after), "password") || strings.Contains(string(after), "guess") {
 		t.Error("a secret stands in the log")
 	}
 }
 
-// Many guesses at once are no way round the limit, and are told when to come
-// back.
+// Many guesses at once are no way round the limit, and are told when to come back:
+// by name and password, by token, and by the form. Meanwhile the right token opens,
+// from the same address.
 func TestParallelGuesses(t *testing.T) {
-	s := crowdOfThree(t, false)
-	var mu sync.Mutex
-	status, retry := map[int]int{}, ""
-	var wg sync.WaitGroup
-	for range 40 {
-		wg.Go(func() {
-			r, _ := http.NewRequest("GET", s.url+"/api/v1/jobs", nil)
-			r.SetBasicAuth("ada", "a guess "+time.Now().String())
-			resp, err := http.DefaultClient.Do(r)
+	const token = "0123456789abcdefghij"
+	form := func(values url.Values) func(*http.Request) {
+		return func(r *http.Request) {
+			r.Method, r.URL.Path = http.MethodPost, "/sign-in"
+			r.Header.Set("Content-Type", "application/x-www-form-urlencoded")
+			r.Body = io.NopCloser(strings.NewReader(values.Encode()))
+		}
+	}
+	for name, guess := range map[string]func(*http.Request){
+		"a password":             func(r *http.Request) { r.SetBasicAuth("ada", "a guess "+time.Now().String()) },
+		"a token":                func(r *http.Request) { r.Header.Set("Authorization", "Bearer a guess "+time.Now().String()) },
+		"a password in the form": form(url.Values{"name": {"ada"}, "secret": {"a guess"}}),
+		"a token in the form":    form(url.Values{"secret": {"a guess"}}),
+	} {
+		t.Run(name, func(t *testing.T) {
+			hash, err := bcrypt.GenerateFromPassword([]byte("a long password"), bcrypt.MinCost)
 			if err != nil {
-				t.Error(err)
-				return
+				t.Fatal(err)
 			}
-			resp.Body.Close()
-			mu.Lock()
-			defer mu.Unlock()
-			status[resp.StatusCode]++
-			if resp.StatusCode == http.StatusTooManyRequests {
-				retry = resp.Header.Get("Retry-After")
+			s := newSite(t, func(o *Options) { o.Token, o.Users = token, map[string]string{"ada": string(hash)} })
+			var mu sync.Mutex
+			status, retry := map[int]int{}, map[string]int{}
+			ask := func(how func(*http.Request)) (int, string) {
+				r, _ := http.NewRequest("GET", s.url+"/api/v1/jobs", nil)
+				how(r)
+				resp, err := http.DefaultClient.Do(r)
+				if err != nil {
+					t.Error(err)
+					return 0, ""
+				}
+				resp.Body.Close()
+				return resp.StatusCode, resp.Header.Get("Retry-After")
+			}
+			var wg sync.WaitGroup
+			for range 40 {
+				wg.Go(func() {
+					code, after := ask(guess)
+					right, _ := ask(func(r *http.Request) { r.Header.Set("Authorization", "Bearer "+token) })
+					mu.Lock()
+					defer mu.Unlock()
+					status[code]++
+					if code == http.StatusTooManyRequests {
+						retry[after]++
+					}
+					if right != http.StatusOK {
+						t.Errorf("the right token is answered with %d", right)
+					}
+				})
+			}
+			wg.Wait()
+			if status[401] != triesOfOne || status[429] != 40-triesOfOne {
+				t.Errorf("%v", status)
+			}
+			for after := range retry {
+				if n, err := strconv.Atoi(after); err != nil || n < 1 || n > 61 {
+					t.Errorf("Retry-After %q", after)
+				}
 			}
 		})
-	}
-	wg.Wait()
-	if status[401] != triesOfOne || status[429] != 40-triesOfOne || retry == "" {
-		t.Errorf("%v, Retry-After %q", status, retry)
 	}
 }

@@ -37,6 +37,7 @@ type problemJSON struct {
 func (s *Server) refusalOf(r *http.Request, err error) refusal {
 	var refused *jobs.Refused
 	var large *jobs.TooLarge
+	var open *jobs.NotReady
 	var tooMany *http.MaxBytesError
 	var timeout net.Error
 	switch {
@@ -58,8 +59,8 @@ func (s *Server) refusalOf(r *http.Request, err error) refusal {
 		return refusal{http.StatusConflict, "Changed in the meantime", "this job was changed in another window or by somebody else; reload it and check it before you continue", nil}
 	case errors.Is(err, jobs.ErrOtherMap):
 		return refusal{http.StatusConflict, "Not this map any more", err.Error() + "; make the map again and take the file from the new run: the files of this run that are there stay as they are", nil}
-	case errors.Is(err, jobs.ErrNotReady):
-		return refusal{http.StatusConflict, "Something is still missing", err.Error(), nil}
+	case errors.As(err, &open):
+		return refusal{http.StatusConflict, "Something is still missing", err.Error(), open.Problems()}
 	case errors.Is(err, jobs.ErrBusy):
 		return refusal{http.StatusServiceUnavailable, "Busy", "too many maps are waiting to be made; your files are kept, try again in a minute", nil}
 	case errors.Is(err, errSlow), errors.Is(err, os.ErrDeadlineExceeded), errors.As(err, &timeout) && timeout.Timeout():
@@ -68,6 +69,9 @@ func (s *Server) refusalOf(r *http.Request, err error) refusal {
 		return refusal{http.StatusServiceUnavailable, "Shutting down", "the server is being stopped; nothing was changed, try again when it runs", nil}
 	case errors.Is(err, context.Canceled):
 		return refusal{http.StatusRequestTimeout, "Stopped", "the sender disconnected; nothing was stored", nil}
+	case errors.Is(err, jobs.ErrAltered):
+		s.opt.Log.Error("a stored file is not what was stored", "path", r.URL.Path, "error", err)
+		return refusal{http.StatusInternalServerError, "Not as it was stored", jobs.ErrAltered.Error() + " of the computer that runs loamline, and is not handed out; hand the originals in again, and have whoever runs it look at its disk", nil}
 	case errors.Is(err, jobs.ErrFull):
 		return refusal{http.StatusInsufficientStorage, "No room for more", err.Error() + "; nothing was stored: delete jobs or single maps that nobody needs, or have whoever runs this server raise the quota", nil}
 	case errors.Is(err, syscall.ENOSPC):

@@ -107,6 +107,7 @@ func (s *site) send(r *http.Request) (*http.Response, string) {
 	if err != nil {
 		s.t.Fatal(err)
 	}
+	s.answered(r, resp, string(text))
 	return resp, string(text)
 }
 
@@ -178,7 +179,6 @@ func (s *site) stored() (kept, left []string) {
 }
 
 func contains(t *testing.T, text string, wants ...string) {
-	t.Helper()
 	t.Helper()
 	for _, w := range wants {
 		if !strings.Contains(text, w) {

@@ -5,6 +5,7 @@ import (
 	"crypto/elliptic"
 	"crypto/rand"
 	"crypto/sha256"
+	"crypto/tls"
 	"crypto/x509"
 	"crypto/x509/pkix"
 	"encoding/pem"
@@ -80,7 +81,8 @@ func keptCertificate(certFile, keyFile string, addresses []net.IP, now time.Time
 	if err != nil {
 		return nil, err
 	}
-	if _, err := os.Stat(keyFile); err != nil {
+	// A start that was cut between the two files leaves a key of another certificate.
+	if _, err := tls.LoadX509KeyPair(certFile, keyFile); err != nil {
 		return nil, err
 	}
 	block, _ := pem.Decode(text)

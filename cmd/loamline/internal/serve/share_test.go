@@ -39,6 +39,20 @@ func TestShare(t *testing.T) {
 	if _, err := keptCertificate(opt.CertFile, opt.KeyFile, nil, time.Now().Add(certificateTime)); err == nil {
 		t.Error("a certificate is kept that has ended")
 	}
+	if key, err := os.ReadFile(opt.KeyFile); err != nil {
+		t.Error(err)
+	} else {
+		other := filepath.Join(t.TempDir(), "other.pem")
+		if _, err := makeCertificate(other, opt.KeyFile, nil, time.Now()); err != nil {
+			t.Fatal(err)
+		}
+		if _, err := keptCertificate(opt.CertFile, opt.KeyFile, nil, time.Now()); err == nil {
+			t.Error("a certificate is kept whose key is lost: the server would never start again")
+		}
+		if err := os.WriteFile(opt.KeyFile, key, 0o600); err != nil {
+			t.Fatal(err)
+		}
+	}
 	for _, path := range []string{opt.KeyFile, opt.CertFile} {
 		if info, err := os.Stat(path); err != nil || info.Mode().Perm() != 0o600 {
 			t.Errorf("%s: %v", path, err)

@@ -3,7 +3,6 @@ package jobs
 import (
 	"context"
 	"errors"
-	"fmt"
 	"reflect"
 
 	"loamline/trace/intake"
@@ -67,8 +66,8 @@ func (s *Store) ask(ctx context.Context, id string, revision int, settings Setti
 				return err
 			}
 		}
-		if q := j.Questions(); len(q) > 0 {
-			return fmt.Errorf("%w: %s", ErrNotReady, q[0])
+		if open := j.Open(); len(open) > 0 {
+			return &NotReady{open}
 		}
 		j.Runs = append(j.Runs, Run{Number: j.nextRun(), FromRevision: revision, Asked: s.now().UTC(), State: StateWaiting, Settings: settings.Clone()})
 		return nil

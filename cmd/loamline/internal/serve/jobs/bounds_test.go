@@ -214,6 +214,14 @@ func TestCheckFindsDamage(t *testing.T) {
 	if err := os.Remove(s.runPath(job.ID, 1, outputFile("kml"))); err != nil {
 		t.Fatal(err)
 	}
+	ledger := s.runPath(job.ID, 1, "ledger.jsonl")
+	list, err := os.ReadFile(ledger)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if err := os.Truncate(ledger, int64(strings.LastIndexByte(strings.TrimSpace(string(list)), '\n'))+1); err != nil {
+		t.Fatal(err)
+	}
 	if err := os.Truncate(s.path(other.ID, "job.json"), 20); err != nil {
 		t.Fatal(err)
 	}
@@ -225,13 +233,13 @@ func TestCheckFindsDamage(t *testing.T) {
 	}
 	said := fmt.Sprintf("%+v", found)
 	for _, want := range []string{"walk.csv Words:the file that was handed in was altered", "job.toml Words:the file that was handed in is cut", "job.html Words:the file was altered",
-		"job.pdf Words:the file was altered", "job.kml Words:the file is not there", other.ID + " Where: Words:the record of this job cannot be read"} {
+		"job.pdf Words:the file was altered", "job.kml Words:the file is not there", "run 1 Words:the list of its rows was altered or cut", other.ID + " Where: Words:the record of this job cannot be read"} {
 		if !strings.Contains(said, want) {
 			t.Errorf("not found: %s in %s", want, said)
 		}
 	}
-	if len(found) != 6 {
-		t.Errorf("%d troubles, not 6", len(found))
+	if len(found) != 7 {
+		t.Errorf("%d troubles, not 7", len(found))
 	}
 	// Whoever takes such a file is told, and has no half of it for the whole.
 	for _, key := range []string{"pdf", "html"} {

@@ -67,8 +67,10 @@ func (s *Store) checkJob(ctx context.Context, j *Job) []Trouble {
 			tell(run, "what it found cannot be read")
 			continue
 		}
-		if _, err := os.Stat(s.runPath(j.ID, r.Number, "ledger.jsonl")); err != nil {
+		if err := s.checkLedger(ctx, j.ID, &r); errors.Is(err, os.ErrNotExist) {
 			tell(run, "the list of its rows is not there")
+		} else if err != nil {
+			tell(run, "the list of its rows was altered or cut")
 		}
 		if slices.ContainsFunc(res.Files, func(o OutputFile) bool { return o.Unmade }) {
 			if err := readJSON(s.runPath(j.ID, r.Number, madeOfFile), new(madeOf)); err != nil {
@@ -87,6 +89,15 @@ func (s *Store) checkJob(ctx context.Context, j *Job) []Trouble {
 		}
 	}
 	return out
+}
+
+func (s *Store) checkLedger(ctx context.Context, id string, r *Run) error {
+	f, err := os.Open(s.runPath(id, r.Number, "ledger.jsonl"))
+	if err != nil {
+		return err
+	}
+	defer f.Close()
+	return readLedger(stoppableReader{ctx, f}, r.rows(), func(LedgerRow) {})
 }
 
 func (s *Store) checkOutput(ctx context.Context, id string, number int, o OutputFile) error {

@@ -3,6 +3,7 @@ package jobs
 import (
 	"bufio"
 	"encoding/json"
+	"fmt"
 	"io"
 	"os"
 
@@ -63,42 +64,62 @@ type LedgerPage struct {
 // where it is not empty.
 func (s *Store) Ledger(id string, number int, status string, from, most int) (LedgerPage, error) {
 	page := LedgerPage{From: from, Rows: []LedgerRow{}}
-	f, err := s.openRun(id, number, "ledger.jsonl")
+	f, run, err := s.openRun(id, number, "ledger.jsonl")
 	if err != nil {
 		return page, err
 	}
 	defer f.Close()
-	dec := json.NewDecoder(bufio.NewReaderSize(f, 1<<16))
-	for {
-		var row LedgerRow
-		if err := dec.Decode(&row); err == io.EOF {
-			return page, nil
-		} else if err != nil {
-			return page, err
-		}
+	err = readLedger(f, run.rows(), func(row LedgerRow) {
 		if status != "" && row.Status != status {
-			continue
+			return
 		}
 		if page.Total >= from && len(page.Rows) < most {
 			page.Rows = append(page.Rows, row)
 		}
 		page.Total++
+	})
+	return page, err
+}
+
+// readLedger reads every row of a ledger. One that ends before the rows that its map
+// counts, or in the middle of a row, was cut on the disk.
+func readLedger(r io.Reader, rows int, take func(LedgerRow)) error {
+	dec := json.NewDecoder(bufio.NewReaderSize(r, 1<<16))
+	for n := 0; ; n++ {
+		var row LedgerRow
+		switch err := dec.Decode(&row); {
+		case err == io.EOF && n < rows:
+			return fmt.Errorf("the list of rows has %d of %d: %w", n, rows, ErrAltered)
+		case err == io.EOF:
+			return nil
+		case err != nil:
+			return fmt.Errorf("the list of rows: %w: %w", ErrAltered, err)
+		}
+		take(row)
 	}
 }
 
+// rows is how many rows the map of a run counts.
+func (r *Run) rows() int {
+	if r.Summary == nil {
+		return 0
+	}
+	return r.Summary.Counts.Rows
+}
+
 // openRun opens a file of a finished run by a name of ours.
-func (s *Store) openRun(id string, number int, name string) (*os.File, error) {
+func (s *Store) openRun(id string, number int, name string) (*os.File, *Run, error) {
 	job, err := s.Job(id)
 	if err != nil {
-		return nil, err
+		return nil, nil, err
 	}
 	r := job.Run(number)
 	if r == nil || r.State != StateDone {
-		return nil, ErrNoRun
+		return nil, nil, ErrNoRun
 	}
 	f, err := os.Open(s.runPath(id, number, name))
 	if err != nil {
-		return nil, s.missing(id, number, err)
+		return nil, nil, s.missing(id, number, err)
 	}
-	return f, nil
+	return f, r, nil
 }

@@ -3,6 +3,7 @@ package jobs
 import (
 	"archive/zip"
 	"context"
+	"crypto/sha256"
 	"errors"
 	"fmt"
 	"io"
@@ -59,7 +60,7 @@ func (s *Store) Output(ctx context.Context, id string, number int, key string) (
 	}
 	for _, o := range files.res.Files {
 		if o.Key == key {
-			f, err := files.open(o)
+			f, err := whole(ctx, func() (io.ReadCloser, error) { return files.open(o) })
 			if err != nil {
 				files.close()
 				return o, nil, s.missing(id, number, err)
@@ -83,7 +84,7 @@ func (c closing) Close() error {
 }
 
 // Input opens a file as it was handed in, by its number from 1.
-func (s *Store) Input(id string, number int) (InputFile, io.ReadCloser, error) {
+func (s *Store) Input(ctx context.Context, id string, number int) (InputFile, io.ReadCloser, error) {
 	job, err := s.Job(id)
 	if err != nil {
 		return InputFile{}, nil, err
@@ -92,11 +93,21 @@ func (s *Store) Input(id string, number int) (InputFile, io.ReadCloser, error) {
 		return InputFile{}, nil, ErrNoInput
 	}
 	in := job.Files[number-1]
-	f, err := os.Open(s.inputPath(id, number-1))
+	f, err := whole(ctx, func() (io.ReadCloser, error) { return s.openInput(id, number-1, in) })
 	if err != nil {
 		return in, nil, fmt.Errorf("%s, as it was handed in, cannot be read: %w", in.Name, err)
 	}
 	return in, f, nil
+}
+
+// openInput opens a file that was handed in, by its number from 0. Reading it to its
+// end is an error where it is not what was handed in.
+func (s *Store) openInput(id string, index int, in InputFile) (io.ReadCloser, error) {
+	f, err := os.Open(s.inputPath(id, index))
+	if err != nil {
+		return nil, err
+	}
+	return &checkedFile{file: f, from: f, hash: sha256.New(), want: OutputFile{Key: in.Name, Bytes: in.Bytes, SHA256: in.SHA256}}, nil
 }
 
 // Zip writes everything of a run: outputs, settings, and the files that went
@@ -112,24 +123,35 @@ func (s *Store) Zip(ctx context.Context, w io.Writer, id string, number int, beg
 		return err
 	}
 	defer files.close()
-	begin()
-	z := zip.NewWriter(w)
+	type part struct {
+		name string
+		open func() (io.ReadCloser, error)
+	}
+	var parts []part
 	for _, o := range files.res.Files {
-		f, err := files.open(o)
-		if err != nil {
-			return err
-		}
-		if err := addToZip(z, o.Name, f); err != nil {
-			return err
-		}
+		parts = append(parts, part{o.Name, func() (io.ReadCloser, error) { return files.open(o) }})
 	}
 	for i, f := range job.Files {
 		// Numbered, for two names can become one when they are made safe.
-		in, err := os.Open(s.inputPath(id, i))
+		parts = append(parts, part{"inputs/" + strconv.Itoa(i+1) + "-" + safeName(f.Name), func() (io.ReadCloser, error) { return s.openInput(id, i, f) }})
+	}
+	for _, p := range parts {
+		f, err := whole(ctx, p.open)
+		if err != nil {
+			return s.missing(id, number, err)
+		}
+		if err := f.Close(); err != nil {
+			return err
+		}
+	}
+	begin()
+	z := zip.NewWriter(w)
+	for _, p := range parts {
+		f, err := p.open()
 		if err != nil {
 			return err
 		}
-		if err := addToZip(z, "inputs/"+strconv.Itoa(i+1)+"-"+safeName(f.Name), in); err != nil {
+		if err := addToZip(z, p.name, f); err != nil {
 			return err
 		}
 	}

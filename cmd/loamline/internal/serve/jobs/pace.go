@@ -36,6 +36,15 @@ func (p *pace) secondsLeft(rows int, spent time.Duration) int {
 	return max(1, int(math.Ceil(left))) // what takes longer than reckoned is always about to end
 }
 
+// leftOf is how long a run that is under way may still take, 0 where nothing is known:
+// while its lines are fitted by those of its own that are done, else by other maps.
+func (p *pace) leftOf(rows int, spent time.Duration, is Progress) int {
+	if is.Stage == stageFitting && is.Done > 0 && is.Done < is.Total {
+		return max(1, int(math.Ceil(spent.Seconds()/float64(is.Done)*float64(is.Total-is.Done))))
+	}
+	return p.secondsLeft(rows, spent)
+}
+
 // rows of a job's tables.
 func (j *Job) rows() int {
 	n := 0
@@ -53,7 +62,7 @@ func (m *Maker) secondsBefore(place int) int {
 	total := 0
 	for t, a := range m.running {
 		if job, err := m.store.Job(t.id); err == nil {
-			total += m.pace.secondsLeft(job.rows(), time.Since(a.since))
+			total += m.pace.leftOf(job.rows(), time.Since(a.since), a.progress)
 		}
 	}
 	for _, t := range m.queue[:place] {

@@ -20,6 +20,18 @@ func TestPace(t *testing.T) {
 			t.Errorf("%d rows after %s: %d s left, want %d", c.rows, c.spent, got, c.want)
 		}
 	}
+	// A run's own lines say more than other maps, also before any other; what comes after
+	// the lines is reckoned by other maps.
+	for _, c := range []struct {
+		is   Progress
+		p    *pace
+		want int
+	}{{Progress{Stage: stageFitting, Done: 2, Total: 10}, &p, 40}, {Progress{Stage: stageFitting, Done: 2, Total: 10}, &pace{}, 40}, {Progress{Stage: stageReading, Total: 10}, &pace{}, 0},
+		{Progress{Stage: stageFitting, Total: 10}, &p, 10}, {Progress{Stage: stageFitting, Done: 10, Total: 10}, &p, 10}, {Progress{Stage: stageWriting}, &p, 10}} {
+		if got := c.p.leftOf(10_000, 10*time.Second, c.is); got != c.want {
+			t.Errorf("%+v: %d s left, want %d", c.is, got, c.want)
+		}
+	}
 	// One odd map moves the estimate, and does not replace it.
 	p.made(1000, 200*time.Second)
 	if got := p.secondsLeft(1000, 0); got < 3 || got > 20 {

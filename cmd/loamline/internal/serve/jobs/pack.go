@@ -60,8 +60,22 @@ func packInto(path string, from io.Reader) error {
 	return errors.Join(err, to.Close())
 }
 
-// errAltered is why a stored file is not what was stored.
-var errAltered = errors.New("a stored file was altered or cut")
+// ErrAltered is why a stored file is not handed out: it is not what was stored.
+var ErrAltered = errors.New("a stored file was altered or cut on the disk")
+
+// whole opens a file that was read to its end before: whoever takes it gets all of
+// it as it was stored, or is told, and never finds out in the middle.
+func whole(ctx context.Context, open func() (io.ReadCloser, error)) (io.ReadCloser, error) {
+	f, err := open()
+	if err != nil {
+		return nil, err
+	}
+	_, err = io.Copy(io.Discard, stoppableReader{ctx, f})
+	if err = errors.Join(err, f.Close()); err != nil {
+		return nil, err
+	}
+	return open()
+}
 
 // openOutput opens an output in a folder as it was written. Reading it to its end is an
 // error where it is not what was stored.
@@ -81,7 +95,7 @@ func openOutput(dir string, o OutputFile) (io.ReadCloser, error) {
 	z, err := gzip.NewReader(f)
 	if err != nil {
 		f.Close()
-		return nil, fmt.Errorf("%s: %w: %w", o.Key, errAltered, err)
+		return nil, fmt.Errorf("%s: %w: %w", o.Key, ErrAltered, err)
 	}
 	return &checkedFile{file: f, from: z, hash: sha256.New(), want: o}, nil
 }
@@ -105,7 +119,7 @@ func (c *checkedFile) Read(p []byte) (int, error) {
 	case errors.Is(err, io.EOF) && c.read == c.want.Bytes && hex.EncodeToString(c.hash.Sum(nil)) == c.want.SHA256:
 		return n, err
 	}
-	return n, fmt.Errorf("%s: %w: %w", c.want.Key, errAltered, err)
+	return n, fmt.Errorf("%s: %w: %w", c.want.Key, ErrAltered, err)
 }
 
 func (c *checkedFile) Close() error { return c.file.Close() }

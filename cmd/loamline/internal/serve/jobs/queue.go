@@ -22,8 +22,8 @@ type Progress struct {
 	Done  int    `json:"done"` // lines fitted
 	Total int    `json:"total"`
 	Ahead int    `json:"ahead"` // runs that wait before this one
-	// SecondsLeft is an estimate by the maps made since the program was started; 0
-	// where there is none.
+	// SecondsLeft is an estimate by the lines of the run that are fitted, else by the maps
+	// made since the program was started; 0 where there is none.
 	SecondsLeft int `json:"seconds_left,omitempty"`
 }
 
@@ -132,7 +132,7 @@ func (m *Maker) Progress(id string, number int) (Progress, error) {
 	if a := m.running[t]; a != nil {
 		defer m.mu.Unlock()
 		p := a.progress
-		p.SecondsLeft = m.pace.secondsLeft(job.rows(), time.Since(a.since))
+		p.SecondsLeft = m.pace.leftOf(job.rows(), time.Since(a.since), p)
 		return p, nil
 	}
 	ahead, left := slices.Index(m.queue, t), 0

@@ -27,10 +27,9 @@ var DefaultLimits = Limits{UploadBytes: 256 << 20, Files: 64, Rows: 1_000_000}
 
 // Errors that a caller decides on.
 var (
-	ErrNoJob    = errors.New("there is no such job")
-	ErrChanged  = errors.New("the job was changed in the meantime")
-	ErrBusy     = errors.New("too many maps are waiting to be made")
-	ErrNotReady = errors.New("something about the files has not been said yet")
+	ErrNoJob   = errors.New("there is no such job")
+	ErrChanged = errors.New("the job was changed in the meantime")
+	ErrBusy    = errors.New("too many maps are waiting to be made")
 
 	ErrFull          = errors.New("the folder of jobs is full")
 	ErrNotRemembered = errors.New("nothing is remembered under this key")

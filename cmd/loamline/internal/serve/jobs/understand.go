@@ -198,55 +198,6 @@ func noTable(name string) error {
 	return refuse(Problem{File: name, Cause: "the job has no readings table of this name"})
 }
 
-// Questions lists what must still be said before a map can be made, in words.
-func (j *Job) Questions() []string {
-	var out []string
-	for _, f := range j.Files {
-		if f.Table == nil {
-			continue
-		}
-		for _, c := range f.Table.Columns {
-			if c.Ask {
-				out = append(out, f.Name+": "+c.question(f.Table.Recalled))
-			}
-		}
-		if f.Table.AskDepth {
-			out = append(out, f.Name+": which column is the depth?")
-		}
-		if f.Table.Rows == 0 && !slices.ContainsFunc(f.Table.Columns, func(c ColumnView) bool { return c.Ask && c.Recalled != "" }) {
-			out = append(out, fmt.Sprintf("%s: which columns are the position?", f.Name))
-		}
-	}
-	if j.NeedsCRS() {
-		out = append(out, "Which coordinate reference system are the eastings and northings in?")
-	}
-	if !j.DatumSaid && !j.NeedsCRS() && !j.Projected() {
-		out = append(out, "Which datum were the position corrections in?")
-	}
-	return out
-}
-
-// question asks about a column in words.
-func (c ColumnView) question(r *Remembered) string {
-	switch {
-	case c.Recalled != "" && c.Name != "" && r != nil:
-		return fmt.Sprintf("%s says that %q is %s; answered on %s, for %s, was %s: which is right?", c.SaidBy(), c.Header, ColumnWords(c.Name), r.Day(), r.For, ColumnWords(c.Recalled))
-	case c.Recalled != "" && r != nil:
-		return fmt.Sprintf("%q is %s, as answered on %s for %s: still right?", c.Header, ColumnWords(c.Recalled), r.Day(), r.For)
-	case c.Doubt != "":
-		return fmt.Sprintf("what is the column %q? %s", c.Header, c.Doubt)
-	}
-	return fmt.Sprintf("what is the column %q?", c.Header)
-}
-
-// SaidBy is who says what a column is that nobody was asked about.
-func (c ColumnView) SaidBy() string {
-	if c.Stated {
-		return "the job file"
-	}
-	return "its header"
-}
-
 // Projected reports whether any table has eastings and northings.
 func (j *Job) Projected() bool {
 	return slices.ContainsFunc(j.Files, func(f InputFile) bool { return f.Table != nil && f.Table.Projected() })
