@@ -46,6 +46,7 @@ type settingsJSON struct {
 	Locator     string             `json:"locator"`
 	Area        string             `json:"area"`
 	Units       string             `json:"units"`
+	Language    string             `json:"language,omitempty"` // where it is not English
 	CRS         string             `json:"crs"`
 	Datum       string             `json:"datum"`
 	Epoch       number             `json:"epoch"`
@@ -208,7 +209,7 @@ func of(s *trace.Sheet) JSON {
 func settingsOf(j trace.Job) settingsJSON {
 	out := settingsJSON{
 		JobID: j.ID, Ticket: j.Ticket, Date: j.Date, ValidUntil: j.ValidUntil, Locator: j.Locator, Area: j.Area,
-		Units: string(j.Units), CRS: j.CRS, Datum: j.Datum, Epoch: number(layer.Known(j.Epoch)), AntennaGapM: number(layer.Known(j.AntennaGap)),
+		Units: string(j.Units), Language: j.Language, CRS: j.CRS, Datum: j.Datum, Epoch: number(layer.Known(j.Epoch)), AntennaGapM: number(layer.Known(j.AntennaGap)),
 		Vertical: j.VerticalDatum, GNSSOffsetS: number(j.GNSSOffsetS),
 		Tolerance:  toleranceJSON{number(j.Tolerance.HalfWidthM), j.Tolerance.MeasuredFrom, j.Tolerance.Rule},
 		Columns:    map[string]string{},

@@ -32,7 +32,7 @@ type (
 		Lang    string          `json:"lang,omitempty"`   // where it is not English
 		// Texts has what the scripts say in that language, by their English.
 		Texts map[string]string `json:"texts,omitempty"`
-		Under   *underlayJSON   `json:"under,omitempty"`
+		Under *underlayJSON     `json:"under,omitempty"`
 	}
 	// underlayJSON is a site plan: a picture, and what brings its columns and rows to
 	// metres of the plane, in the order of a CSS or SVG matrix but with norths.

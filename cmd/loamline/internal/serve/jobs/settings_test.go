@@ -80,7 +80,7 @@ func TestEverySettingHasAPlace(t *testing.T) {
 		of   reflect.Type
 		want []string
 	}{
-		{reflect.TypeFor[trace.Job](), []string{"ID", "Ticket", "Date", "ValidUntil", "Locator", "Area", "Units", "CRS", "Datum", "Epoch", "AntennaGap", "VerticalDatum", "GNSSOffsetS", "OutputCRS",
+		{reflect.TypeFor[trace.Job](), []string{"ID", "Ticket", "Date", "ValidUntil", "Locator", "Area", "Units", "Language", "CRS", "Datum", "Epoch", "AntennaGap", "VerticalDatum", "GNSSOffsetS", "OutputCRS",
 			"Tolerance", "Columns", "Lines", "References", "Features", "Underlay", "Sheets", "PageURL", "Dir"}}, // an underlay is refused at the upload
 		{reflect.TypeFor[trace.FixedFeature](), []string{"Name", "X", "Y", "Grid"}},
 		{reflect.TypeFor[trace.Tolerance](), []string{"HalfWidthM", "MeasuredFrom", "Rule"}},
