@@ -7,7 +7,6 @@ import (
 	"fmt"
 	"net"
 	"net/http"
-	"os"
 	"regexp"
 	"strings"
 	"testing"
@@ -21,15 +20,7 @@ func TestServeSharePrintsTheWayIn(t *testing.T) {
 	dir := t.TempDir()
 	said := func() (all, token, fingerprint string) {
 		t.Helper()
-		cmd := program(t, "serve", "--share", "--listen", "0.0.0.0:0", "--data", dir)
-		out, err := cmd.StdoutPipe()
-		if err != nil {
-			t.Fatal(err)
-		}
-		cmd.Stderr = os.Stderr
-		if err := cmd.Start(); err != nil {
-			t.Fatal(err)
-		}
+		cmd, out := started(t, "serve", "--share", "--listen", "0.0.0.0:0", "--data", dir)
 		lines, first := bufio.NewScanner(out), ""
 		rest := make(chan string, 1)
 		defer func() { // what is printed after the fingerprint is printed before anything is answered

@@ -27,7 +27,20 @@ type serveProcess struct {
 
 func startServe(t *testing.T, data string, args ...string) *serveProcess {
 	t.Helper()
-	cmd := program(t, append([]string{"serve", "--listen", "127.0.0.1:0", "--data", data}, args...)...)
+	cmd, out := started(t, append([]string{"serve", "--listen", "127.0.0.1:0", "--data", data}, args...)...)
+	t.Cleanup(func() { _ = cmd.Process.Kill(); _ = cmd.Wait() })
+	line, err := bufio.NewReader(out).ReadString('\n')
+	if err != nil {
+		t.Fatal(err)
+	}
+	go io.Copy(io.Discard, out)
+	return &serveProcess{t, cmd, strings.TrimSuffix(line[strings.Index(line, "http://"):], "/\n")}
+}
+
+// started is the program under way, and what it prints.
+func started(t *testing.T, args ...string) (*exec.Cmd, io.Reader) {
+	t.Helper()
+	cmd := program(t, args...)
 	out, err := cmd.StdoutPipe()
 	if err != nil {
 		t.Fatal(err)
@@ -36,13 +49,7 @@ func startServe(t *testing.T, data string, args ...string) *serveProcess {
 	if err := cmd.Start(); err != nil {
 		t.Fatal(err)
 	}
-	t.Cleanup(func() { _ = cmd.Process.Kill(); _ = cmd.Wait() })
-	line, err := bufio.NewReader(out).ReadString('\n')
-	if err != nil {
-		t.Fatal(err)
-	}
-	go io.Copy(io.Discard, out)
-	return &serveProcess{t, cmd, strings.TrimSuffix(line[strings.Index(line, "http://"):], "/\n")}
+	return cmd, out
 }
 
 func (p *serveProcess) kill() {

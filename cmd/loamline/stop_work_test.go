@@ -5,52 +5,20 @@ import (
 	"context"
 	"math"
 	"path/filepath"
-	"runtime"
-	"runtime/metrics"
 	"strings"
 	"testing"
-	"time"
-)
 
-// allocated is how much memory the program has asked for so far, in bytes: a measure
-// of work that no other work on the machine makes longer.
-func allocated() uint64 {
-	sample := []metrics.Sample{{Name: "/gc/heap/allocs:bytes"}}
-	metrics.Read(sample)
-	return sample[0].Value.Uint64()
-}
+	"loamline/trace/tracetest/spent"
+)
 
 // stoppedAfter runs the program and ends its context once it has asked for so many
 // bytes; it tells how many it asked for in all, and how many of them afterwards.
-func stoppedAfter(t *testing.T, bytes uint64, args []string, std streams) (status int, all, after uint64) {
-	t.Helper()
-	ctx, cancel := context.WithCancel(context.Background())
-	defer cancel()
-	runtime.GC()
-	before := allocated()
-	ended, cancelled := make(chan bool), make(chan uint64, 1)
-	go func() {
-		defer close(cancelled)
-		for {
-			select {
-			case <-ended:
-				return
-			case <-time.After(200 * time.Microsecond):
-				if allocated()-before >= bytes {
-					cancel()
-					cancelled <- allocated()
-					return
-				}
-			}
-		}
-	}()
-	status = run(ctx, args, std)
-	end := allocated()
-	close(ended)
-	if at, was := <-cancelled; was {
-		after = end - at
-	}
-	return status, end - before, after
+func stoppedAfter(bytes uint64, args []string, std streams) (status int, all, after uint64) {
+	all, after, _ = spent.After(bytes, context.Canceled, func(ctx context.Context) error {
+		status = run(ctx, args, std)
+		return nil
+	})
+	return status, all, after
 }
 
 // stopsSoon ends a run of the program at many points of its work, and fails where more
@@ -58,7 +26,7 @@ func stoppedAfter(t *testing.T, bytes uint64, args []string, std streams) (statu
 func stopsSoon(t *testing.T, most float64, args func(out string) []string) {
 	t.Helper()
 	var said, wrong bytes.Buffer
-	status, all, _ := stoppedAfter(t, math.MaxUint64, args(filepath.Join(t.TempDir(), "out")), streams{out: &said, err: &wrong})
+	status, all, _ := stoppedAfter(math.MaxUint64, args(filepath.Join(t.TempDir(), "out")), streams{out: &said, err: &wrong})
 	if status != statusOK {
 		t.Fatalf("status %d: %s", status, wrong.String())
 	}
@@ -66,7 +34,7 @@ func stopsSoon(t *testing.T, most float64, args func(out string) []string) {
 	for percent := uint64(4); percent < 100; percent += 12 {
 		wrong.Reset()
 		out := filepath.Join(t.TempDir(), "out")
-		status, _, after := stoppedAfter(t, all*percent/100, args(out), streams{out: &said, err: &wrong})
+		status, _, after := stoppedAfter(all*percent/100, args(out), streams{out: &said, err: &wrong})
 		if status == statusOK {
 			continue // it was through before the end was seen
 		}

@@ -32,14 +32,7 @@ func TestUnderlay(t *testing.T) {
 		}
 		return path
 	}
-	utm, err := geo.LookupCRS("EPSG:32625")
-	if err != nil {
-		t.Fatal(err)
-	}
-	e, n, err := utm.Project(geo.LonLat{LonDeg: -30.5, LatDeg: 44.1})
-	if err != nil {
-		t.Fatal(err)
-	}
+	e, n := utmOfTheStreet(t)
 	p := image.NewGray(image.Rect(0, 0, 300, 300))
 	for i := range p.Pix {
 		p.Pix[i] = 255 * uint8(min(1, i%17))
@@ -117,14 +110,7 @@ func TestUnderlay(t *testing.T) {
 // changed, and not otherwise.
 func TestBatchFollowsTheUnderlay(t *testing.T) {
 	dir, out := t.TempDir(), filepath.Join(t.TempDir(), "maps")
-	utm, err := geo.LookupCRS("EPSG:32625")
-	if err != nil {
-		t.Fatal(err)
-	}
-	e, n, err := utm.Project(geo.LonLat{LonDeg: -30.5, LatDeg: 44.1})
-	if err != nil {
-		t.Fatal(err)
-	}
+	e, n := utmOfTheStreet(t)
 	var picture bytes.Buffer
 	if err := png.Encode(&picture, image.NewGray(image.Rect(0, 0, 300, 300))); err != nil {
 		t.Fatal(err)
@@ -151,4 +137,18 @@ func TestBatchFollowsTheUnderlay(t *testing.T) {
 			t.Errorf("run %d: %+v, want %s", i+1, all, c.status)
 		}
 	}
+}
+
+// utmOfTheStreet is where the invented street begins, in EPSG:32625.
+func utmOfTheStreet(t *testing.T) (eastM, northM float64) {
+	t.Helper()
+	utm, err := geo.LookupCRS("EPSG:32625")
+	if err != nil {
+		t.Fatal(err)
+	}
+	eastM, northM, err = utm.Project(geo.LonLat{LonDeg: -30.5, LatDeg: 44.1})
+	if err != nil {
+		t.Fatal(err)
+	}
+	return eastM, northM
 }

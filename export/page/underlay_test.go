@@ -4,7 +4,6 @@ import (
 	"bytes"
 	"fmt"
 	"image"
-	"image/png"
 	"math"
 	"os"
 	"os/exec"
@@ -22,18 +21,7 @@ import (
 // inkAt is the middle of a colour on a screen, in pixels of it.
 func inkAt(t *testing.T, tab *webtest.Tab, like func(r, g, b uint32) bool) geo.XY {
 	t.Helper()
-	path := filepath.Join(t.TempDir(), "screen.png")
-	tab.Picture(path)
-	f, err := os.Open(path)
-	if err != nil {
-		t.Fatal(err)
-	}
-	defer f.Close()
-	p, err := png.Decode(f)
-	if err != nil {
-		t.Fatal(err)
-	}
-	return middleOf(t, p, like)
+	return middleOf(t, tab.Screen(), like)
 }
 
 func middleOf(t *testing.T, p image.Image, like func(r, g, b uint32) bool) geo.XY {

@@ -48,16 +48,7 @@ func TestPDFGoldenPages(t *testing.T) {
 					t.Fatal(err)
 				}
 			}
-			f, err := os.Open(path)
-			if err != nil {
-				t.Fatal(err)
-			}
-			defer f.Close()
-			want, err := png.Decode(f)
-			if err != nil {
-				t.Fatal(err)
-			}
-			if d := difference(got, want); d > 0.004 {
+			if d := difference(got, picture(t, path)); d > 0.004 {
 				t.Errorf("%.2f %% of the page differs from %s: look at both, then run with -update", 100*d, path)
 			}
 		})

@@ -58,7 +58,13 @@ func render(t *testing.T, file string, page, dpi int) image.Image {
 	out := filepath.Join(t.TempDir(), "page")
 	n, r := strconv.Itoa(page), strconv.Itoa(dpi)
 	poppler(t, "pdftoppm", "-r", r, "-f", n, "-l", n, "-png", "-singlefile", file, out)
-	f, err := os.Open(out + ".png")
+	return picture(t, out+".png")
+}
+
+// picture reads a PNG file.
+func picture(t *testing.T, path string) image.Image {
+	t.Helper()
+	f, err := os.Open(path)
 	if err != nil {
 		t.Fatal(err)
 	}

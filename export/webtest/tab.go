@@ -1,7 +1,10 @@
 package webtest
 
 import (
+	"bytes"
 	"context"
+	"image"
+	"image/png"
 	"os"
 	"path/filepath"
 	"slices"
@@ -214,16 +217,32 @@ func (tab *Tab) Look(name string) {
 // Picture writes what is seen of the page as PNG.
 func (tab *Tab) Picture(path string) {
 	tab.t.Helper()
-	png, err := run(tab, chromedp.CaptureScreenshot())
-	if err != nil {
-		tab.t.Fatal(err)
-	}
 	if err := os.MkdirAll(filepath.Dir(path), 0o755); err != nil {
 		tab.t.Fatal(err)
 	}
-	if err := os.WriteFile(path, png, 0o644); err != nil {
+	if err := os.WriteFile(path, tab.shot(), 0o644); err != nil {
 		tab.t.Fatal(err)
 	}
+}
+
+// Screen is what is seen of the page.
+func (tab *Tab) Screen() image.Image {
+	tab.t.Helper()
+	img, err := png.Decode(bytes.NewReader(tab.shot()))
+	if err != nil {
+		tab.t.Fatal(err)
+	}
+	return img
+}
+
+// shot is what is seen of the page, as PNG.
+func (tab *Tab) shot() []byte {
+	tab.t.Helper()
+	shot, err := run(tab, chromedp.CaptureScreenshot())
+	if err != nil {
+		tab.t.Fatal(err)
+	}
+	return shot
 }
 
 // PDF is the page as printed.

@@ -51,7 +51,7 @@
 //	with coupling           response.go coupling.go couplingdepth.go signature.go
 //	search                  screen.go survey.go scan.go coupled.go windows.go couplingfit.go sums.go smallsolve.go
 //	what moves together     together.go togethershape.go togetherstretch.go otherside.go
-//	runs on another level   levelrun.go
+//	runs on another level   levelrun.go levelsearch.go
 //	marks across the course course.go coursefilter.go
 //	jumps                   jump.go jumprun.go jumpsteps.go owncourse.go streetcourse.go onward.go
 //	jumps onto none drawn   unmappedjump.go lateralstep.go

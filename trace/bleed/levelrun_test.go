@@ -7,16 +7,21 @@ import (
 
 // leveled is a walk of forty readings whose column a shape bends away from zero, by
 // noise of a hundredth that repeats itself.
-func leveled(shape, bend func(k int) float64) (*columns, column) {
+func leveled(shape, bend func(k int) float64) *columns {
 	const n = 40
-	c := &columns{rd: make([]reading, n), airCoupled: make([]bool, n)}
-	col := column{v: make([]float64, n), bend: make([]float64, n), least: func(int) float64 { return 0.2 }, most: mostCurrent}
+	c := &columns{rd: make([]reading, n), airCoupled: make([]bool, n), null: make([]float64, n)}
+	c.bend.null = make([]float64, n)
 	for k := range n {
 		c.rd[k] = reading{StationM: float64(k), HAccM: 0.02, Fix: 4, index: int32(k)}
 		c.walk = append(c.walk, k)
-		col.v[k], col.bend[k] = shape(k)+0.01*math.Sin(float64(7*k)), bend(k)
+		c.null[k], c.bend.null[k] = shape(k)+0.01*math.Sin(float64(7*k)), bend(k)
 	}
-	return c, col
+	return c
+}
+
+// trackOf is the column of a walk with a least level of a fifth.
+func trackOf(c *columns) track {
+	return c.track(mostCurrent, func(k int) (v, bend, least float64, ok bool) { return c.null[k], c.bend.null[k], 0.2, true })
 }
 
 func TestLevelRuns(t *testing.T) {
@@ -45,8 +50,7 @@ func TestLevelRuns(t *testing.T) {
 		{"more than a bend does", block(-1.1, 12, 19), block(-0.3, 12, 19), 12, 19},
 		{"on a slope", func(k int) float64 { return block(-0.8, 12, 19)(k) - 0.004*float64(k) }, none, 12, 19},
 	} {
-		cols, col := leveled(c.shape, c.bend)
-		found := cols.levels(col)
+		found := trackOf(leveled(c.shape, c.bend)).runs()
 		switch {
 		case c.from < 0 && len(found) > 0:
 			t.Errorf("%s: taken for another level: %+v", c.name, found)
@@ -59,16 +63,16 @@ func TestLevelRuns(t *testing.T) {
 // Positions that err by more than a stride put readings of the level between others
 // along the line: it is looked for in the order of the walk.
 func TestLevelRunsInTheOrderOfTheWalk(t *testing.T) {
-	cols, col := leveled(func(k int) float64 {
+	c := leveled(func(k int) float64 {
 		if k >= 12 && k <= 19 {
 			return -1
 		}
 		return 0
 	}, func(int) float64 { return 0 })
 	// Along the line, readings 11 and 12 have changed places.
-	cols.walk[11], cols.walk[12] = 12, 11
-	col.v[11], col.v[12] = col.v[12], col.v[11]
-	if found := cols.levels(col); len(found) != 1 || found[0].from != 11 || found[0].to != 19 {
+	c.walk[11], c.walk[12] = 12, 11
+	c.null[11], c.null[12] = c.null[12], c.null[11]
+	if found := trackOf(c).runs(); len(found) != 1 || found[0].from != 11 || found[0].to != 19 {
 		t.Errorf("found %+v", found)
 	}
 }

@@ -17,7 +17,7 @@ func (f File) Until(ctx context.Context) File {
 		if err != nil {
 			return nil, err
 		}
-		return untilReader{ctx, r}, nil
+		return ReaderUntil(ctx, r), nil
 	}
 	if beside != nil {
 		f.Beside = func(ending string) (File, bool) {
@@ -30,6 +30,10 @@ func (f File) Until(ctx context.Context) File {
 	}
 	return f
 }
+
+// ReaderUntil is a reader that ends in the middle once the context does, with its
+// cause.
+func ReaderUntil(ctx context.Context, r io.ReadCloser) io.ReadCloser { return untilReader{ctx, r} }
 
 type untilReader struct {
 	ctx context.Context

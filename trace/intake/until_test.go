@@ -7,6 +7,7 @@ import (
 	"testing"
 
 	"loamline/trace"
+	"loamline/trace/tracetest/spent"
 )
 
 // counted counts how often it is read after its context has ended, which it ends
@@ -45,7 +46,7 @@ func TestLoadStopsInTheMiddleOfAFile(t *testing.T) {
 		"site plan": func(o *LoadOptions, f File) { o.Underlay = &f },
 	} {
 		ctx, stop := context.WithCancelCause(context.Background())
-		c := &counted{Reader: &layerStream{bytes: 8 << 20}, ctx: ctx, stop: stop}
+		c := &counted{Reader: spent.Layer(8 << 20), ctx: ctx, stop: stop}
 		if name == "table" || name == "second" {
 			c.Reader = &wideRows{rows: 20_000}
 		}

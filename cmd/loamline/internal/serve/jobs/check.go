@@ -12,6 +12,8 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+
+	"loamline/trace/intake"
 )
 
 // Trouble is something in the folder of jobs that is not as it was stored.
@@ -97,7 +99,7 @@ func (s *Store) checkLedger(ctx context.Context, id string, r *Run) error {
 		return err
 	}
 	defer f.Close()
-	return readLedger(stoppableReader{ctx, f}, r.rows(), func(LedgerRow) {})
+	return readLedger(intake.ReaderUntil(ctx, f), r.rows(), func(LedgerRow) {})
 }
 
 func (s *Store) checkOutput(ctx context.Context, id string, number int, o OutputFile) error {
@@ -106,7 +108,7 @@ func (s *Store) checkOutput(ctx context.Context, id string, number int, o Output
 		return err
 	}
 	defer f.Close()
-	_, err = io.Copy(io.Discard, stoppableReader{ctx, f})
+	_, err = io.Copy(io.Discard, intake.ReaderUntil(ctx, f))
 	return err
 }
 
@@ -117,7 +119,7 @@ func sumOf(ctx context.Context, path string) (sum string, n int64, err error) {
 	}
 	defer f.Close()
 	h := sha256.New()
-	n, err = io.Copy(h, stoppableReader{ctx, f})
+	n, err = io.Copy(h, intake.ReaderUntil(ctx, f))
 	return hex.EncodeToString(h.Sum(nil)), n, err
 }
 

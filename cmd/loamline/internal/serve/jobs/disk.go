@@ -1,10 +1,8 @@
 package jobs
 
 import (
-	"context"
 	"encoding/json"
 	"errors"
-	"io"
 	"os"
 	"path/filepath"
 )
@@ -66,17 +64,4 @@ func moveIn(from, to string) error {
 		return err
 	}
 	return syncDir(filepath.Dir(to))
-}
-
-// stoppableReader ends in the middle once the context does.
-type stoppableReader struct {
-	ctx context.Context
-	io.ReadCloser
-}
-
-func (r stoppableReader) Read(p []byte) (int, error) {
-	if r.ctx.Err() != nil {
-		return 0, context.Cause(r.ctx)
-	}
-	return r.ReadCloser.Read(p)
 }

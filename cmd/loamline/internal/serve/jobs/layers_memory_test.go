@@ -3,74 +3,15 @@
 package jobs
 
 import (
-	"fmt"
 	"log/slog"
-	"os"
 	"path/filepath"
-	"runtime"
-	"runtime/metrics"
 	"strings"
 	"sync"
 	"testing"
-	"time"
 
 	"loamline/trace"
+	"loamline/trace/tracetest/spent"
 )
-
-// bigLayer writes a GeoJSON layer of a county's lines, of so many bytes, and opens it.
-func bigLayer(t *testing.T, bytes int) *os.File {
-	t.Helper()
-	f, err := os.Create(filepath.Join(t.TempDir(), "town.geojson"))
-	if err != nil {
-		t.Fatal(err)
-	}
-	t.Cleanup(func() { f.Close() })
-	var b strings.Builder
-	b.WriteString(`{"type":"FeatureCollection","features":[`)
-	for n := 0; b.Len() < bytes; n++ {
-		if n > 0 {
-			b.WriteByte(',')
-		}
-		fmt.Fprintf(&b, `{"type":"Feature","properties":{"asset_id":"main %d","material":"ductile iron","remarks":"as handed over by the owner, not surveyed"},"geometry":{"type":"LineString","coordinates":[`, n)
-		for k := range 8 {
-			if k > 0 {
-				b.WriteByte(',')
-			}
-			fmt.Fprintf(&b, "[%.9f,%.9f]", -30.5+float64(n%1000)*1e-4+float64(k)*1e-5, 44.1+float64(n/1000)*1e-3)
-		}
-		b.WriteString("]}}")
-	}
-	b.WriteString("]}")
-	if _, err := f.WriteString(b.String()); err != nil {
-		t.Fatal(err)
-	}
-	return f
-}
-
-// peakHeap is by how much the heap grows at most while something is done, garbage that
-// is not yet collected included.
-func peakHeap(work func()) int64 {
-	sample := []metrics.Sample{{Name: "/memory/classes/heap/objects:bytes"}}
-	now := func() int64 { metrics.Read(sample); return int64(sample[0].Value.Uint64()) }
-	runtime.GC()
-	before, peak := now(), int64(0)
-	done, ended := make(chan bool), make(chan bool)
-	go func() {
-		defer close(ended)
-		for {
-			select {
-			case <-done:
-				return
-			case <-time.After(2 * time.Millisecond):
-				peak = max(peak, now()-before)
-			}
-		}
-	}()
-	work()
-	close(done)
-	<-ended
-	return max(peak, now()-before)
-}
 
 // Four people hand in a layer of 80 MB at the same moment, and make their maps of it:
 // the memory that all of it takes stays within the room that the server gives to what
@@ -80,7 +21,6 @@ func TestLayersAtOnceStayWithinTheRoom(t *testing.T) {
 		t.Skip("takes half a minute")
 	}
 	const size, people = 80 << 20, 4
-	layer := bigLayer(t, size)
 	limits := DefaultLimits
 	limits.UploadBytes, limits.FolderBytes = 1<<30, 0
 	s, err := OpenStore(filepath.Join(t.TempDir(), "jobs"), "test", limits, trace.DefaultJob(), slog.New(slog.DiscardHandler))
@@ -93,10 +33,7 @@ func TestLayersAtOnceStayWithinTheRoom(t *testing.T) {
 		if drafts[i], err = s.NewDraft(); err != nil {
 			t.Fatal(err)
 		}
-		if _, err := layer.Seek(0, 0); err != nil {
-			t.Fatal(err)
-		}
-		if err := drafts[i].Add(KindReference, "town.geojson", layer); err != nil {
+		if err := drafts[i].Add(KindReference, "town.geojson", spent.Layer(size)); err != nil {
 			t.Fatal(err)
 		}
 		if err := drafts[i].Add(KindTrace, "walk.csv", strings.NewReader(smallTrace)); err != nil {
@@ -108,7 +45,7 @@ func TestLayersAtOnceStayWithinTheRoom(t *testing.T) {
 	}
 	handed := make([]Job, people)
 	side := func(work func(i int)) int64 {
-		return peakHeap(func() {
+		return spent.PeakHeap(func() {
 			var wg sync.WaitGroup
 			for i := range people {
 				wg.Go(func() { work(i) })

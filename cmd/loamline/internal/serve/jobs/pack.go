@@ -12,6 +12,8 @@ import (
 	"os"
 	"path/filepath"
 	"strings"
+
+	"loamline/trace/intake"
 )
 
 // packed says which outputs are kept packed: all but those that are packed in
@@ -32,7 +34,7 @@ func (o *OutputFile) pack(ctx context.Context, dir string) (err error) {
 	}
 	h := sha256.New()
 	o.Bytes = info.Size()
-	from := io.TeeReader(stoppableReader{ctx, f}, h)
+	from := io.TeeReader(intake.ReaderUntil(ctx, f), h)
 	if o.Packed = packed(o.Key, o.Bytes); !o.Packed {
 		_, err = io.Copy(io.Discard, from)
 	} else if err = packInto(path+".gz", from); err == nil {
@@ -70,7 +72,7 @@ func whole(ctx context.Context, open func() (io.ReadCloser, error)) (io.ReadClos
 	if err != nil {
 		return nil, err
 	}
-	_, err = io.Copy(io.Discard, stoppableReader{ctx, f})
+	_, err = io.Copy(io.Discard, intake.ReaderUntil(ctx, f))
 	if err = errors.Join(err, f.Close()); err != nil {
 		return nil, err
 	}

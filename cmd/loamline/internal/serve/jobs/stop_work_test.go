@@ -6,51 +6,10 @@ import (
 	"context"
 	"errors"
 	"math"
-	"runtime"
-	"runtime/metrics"
 	"testing"
-	"time"
+
+	"loamline/trace/tracetest/spent"
 )
-
-// allocated is how much memory the program has asked for so far, in bytes: a measure
-// of work that no other work on the machine makes longer.
-func allocated() uint64 {
-	sample := []metrics.Sample{{Name: "/gc/heap/allocs:bytes"}}
-	metrics.Read(sample)
-	return sample[0].Value.Uint64()
-}
-
-// workAfter does something whose context ends, for a reason, once it has asked for so
-// many bytes, and tells how many it asked for in all and how many of them afterwards.
-func workAfter(bytes uint64, why error, do func(context.Context) error) (all, after uint64, err error) {
-	ctx, stop := context.WithCancelCause(context.Background())
-	defer stop(nil)
-	runtime.GC()
-	before := allocated()
-	done, stopped := make(chan bool), make(chan uint64, 1)
-	go func() {
-		defer close(stopped)
-		for {
-			select {
-			case <-done:
-				return
-			case <-time.After(200 * time.Microsecond):
-				if allocated()-before >= bytes {
-					stop(why)
-					stopped <- allocated()
-					return
-				}
-			}
-		}
-	}()
-	err = do(ctx)
-	end := allocated()
-	close(done)
-	if at, was := <-stopped; was {
-		after = end - at
-	}
-	return end - before, after, err
-}
 
 // Cancelled, or as the server shuts down, a run does little more, wherever it is, and
 // an output that is made as somebody takes it likewise, a printed set in the middle
@@ -86,7 +45,7 @@ func TestStopsWithLittleMoreWork(t *testing.T) {
 			return s.writeMissing(ctx, &taken{res: res, store: s, of: ticket{job.ID, 1}, apart: t.TempDir()}, sheet, func(o OutputFile) bool { return o.Key == "pdf" })
 		},
 	} {
-		all, _, err := workAfter(math.MaxUint64, nil, do)
+		all, _, err := spent.After(math.MaxUint64, nil, do)
 		if err != nil {
 			t.Fatalf("%s: %v", name, err)
 		}
@@ -96,7 +55,7 @@ func TestStopsWithLittleMoreWork(t *testing.T) {
 			if percent%2 == 0 {
 				why = errClosing
 			}
-			_, after, err := workAfter(all*percent/100, why, do)
+			_, after, err := spent.After(all*percent/100, why, do)
 			if err == nil {
 				continue // it was through before the end was seen
 			}
