@@ -15,8 +15,22 @@ type Vertex struct {
 	Corner        bool    // an elbow: two straight or smooth runs meet here
 }
 
+// Lerp is the vertex a share u of the way from v to w; it is no elbow.
+func (v Vertex) Lerp(w Vertex, u float64) Vertex {
+	mix := func(x, y float64) float64 { return x + u*(y-x) }
+	return Vertex{Pos: v.Pos.Lerp(w.Pos, u), StationM: mix(v.StationM, w.StationM),
+		DepthM: mix(v.DepthM, w.DepthM), Depth95M: mix(v.Depth95M, w.Depth95M),
+		Horizontal95M: mix(v.Horizontal95M, w.Horizontal95M), Common95M: mix(v.Common95M, w.Common95M),
+		ElevM: mix(v.ElevM, w.ElevM)}
+}
+
 // Part is a traced stretch in travel order; it has at least two vertices.
-type Part struct{ Vertices []Vertex }
+type Part struct {
+	Vertices []Vertex
+	// Joins tells that it and the part before it meet, as where a branch was walked out
+	// and back: what lies between that one's end and here is no gap.
+	Joins bool
+}
 
 // FromM and ToM are the stations of the part's ends.
 func (p Part) FromM() float64 { return p.Vertices[0].StationM }
@@ -34,7 +48,8 @@ func (p Part) Path() []geo.XY {
 }
 
 // Centerline is the fitted line with its depth profile. More than one part
-// means that stretches between them are not traced; stations run on across.
+// means that stretches between them are not traced, or that a part joins one
+// before it; stations run on across.
 type Centerline struct {
 	Parts []Part
 	Notes []string // what people must know of the fit, such as a widened accuracy

@@ -5,7 +5,6 @@ import (
 
 	"loamline/export/literal"
 	"loamline/export/place"
-	"loamline/export/station"
 	"loamline/export/words"
 	"loamline/geo"
 	"loamline/trace"
@@ -194,7 +193,7 @@ func writableParts(plane geo.Plane, parts []trace.Part) []trace.Part {
 func appendBetween(out []trace.Vertex, a, b trace.Vertex) []trace.Vertex {
 	n := place.EdgePieces(a.Pos, b.Pos)
 	for k := 1; k < n; k++ {
-		out = append(out, station.Lerp(a, b, float64(k)/float64(n)))
+		out = append(out, a.Lerp(b, float64(k)/float64(n)))
 	}
 	return out
 }

@@ -107,6 +107,9 @@ func (p *planView) gaps(l *drawnLine) {
 	}
 	// A step between parts that no finding speaks of is a gap all the same.
 	for i := 1; i < len(l.Centerline.Parts); i++ {
+		if l.Centerline.Parts[i].Joins {
+			continue
+		}
 		a, b := l.Centerline.Parts[i-1].Path(), l.Centerline.Parts[i].Path()
 		for _, run := range p.runs(append(a[len(a)-1:], b[0])) {
 			p.c.Path(run, gapPen)

@@ -5,7 +5,6 @@ import (
 
 	"github.com/paulmach/orb"
 
-	"loamline/export/station"
 	"loamline/geo"
 	"loamline/trace"
 )
@@ -189,7 +188,7 @@ func SplitAtAntimeridian(plane geo.Plane, vs []trace.Vertex) []trace.Part {
 			if sided && side != far {
 				cut := vs[i-1]
 				if last.Lon != d.seam {
-					cut = station.Lerp(cut, v, float64(d.seam-last.Lon)/float64(p.Lon-last.Lon))
+					cut = cut.Lerp(v, float64(d.seam-last.Lon)/float64(p.Lon-last.Lon))
 					piece = append(piece, cut)
 				}
 				out = append(out, trace.Part{Vertices: piece})

@@ -22,7 +22,7 @@ func At(p trace.Part, stationM float64) trace.Vertex {
 		return vs[i]
 	}
 	a, b := vs[i-1], vs[i]
-	v := Lerp(a, b, (stationM-a.StationM)/(b.StationM-a.StationM))
+	v := a.Lerp(b, (stationM-a.StationM)/(b.StationM-a.StationM))
 	v.StationM = stationM
 	v.Depth95M = math.Max(a.Depth95M, b.Depth95M)
 	v.Horizontal95M = math.Max(a.Horizontal95M, b.Horizontal95M)
@@ -69,15 +69,4 @@ func Round(p trace.Part, stepM float64) []float64 {
 		}
 	}
 	return append(out, to)
-}
-
-// Lerp is the vertex a fraction t of the way from a to b.
-func Lerp(a, b trace.Vertex, t float64) trace.Vertex {
-	mix := func(x, y float64) float64 { return x + t*(y-x) }
-	return trace.Vertex{
-		Pos: a.Pos.Lerp(b.Pos, t), StationM: mix(a.StationM, b.StationM),
-		DepthM: mix(a.DepthM, b.DepthM), Depth95M: mix(a.Depth95M, b.Depth95M),
-		Horizontal95M: mix(a.Horizontal95M, b.Horizontal95M), Common95M: mix(a.Common95M, b.Common95M),
-		ElevM: mix(a.ElevM, b.ElevM),
-	}
 }

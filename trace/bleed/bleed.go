@@ -31,6 +31,7 @@ type Line struct {
 	// TransmitterHeard tells that its place is where its field was read.
 	TransmitterHeard bool
 	PowerW           float64
+	TeesM            []float64 // stations where a branch that was traced leaves it
 	// Exclude lists paths of the index that are no neighbours: the line itself
 	// and records of it.
 	Exclude []int

@@ -14,6 +14,7 @@ type columns struct {
 	walk  []int     // of rd, in travel order; along the line where the rows are no walk
 	depth []float64 // running median of depth over ±15 readings, for scale
 	gapM  float64
+	teesM []float64 // where a branch that was traced leaves the line
 
 	lnD, lnS []float64 // log of depth, and of the signal at the lower antenna
 	null     []float64
@@ -36,7 +37,7 @@ const nothing = 1e8
 
 func newColumns(line Line) *columns {
 	n := len(line.rd)
-	c := &columns{rd: line.rd, walk: walkOf(line), gapM: line.AntennaGapM, airCoupled: make([]bool, n)}
+	c := &columns{rd: line.rd, walk: walkOf(line), gapM: line.AntennaGapM, teesM: line.TeesM, airCoupled: make([]bool, n)}
 	if !(c.gapM > 0) {
 		c.gapM = receiver.UsualGapM // signatures depend on it weakly
 	}

@@ -23,6 +23,9 @@ const (
 	// regainMore is the price of current that a line gives away and has again, or has
 	// for a while and loses: what flows off at a tee does not come back.
 	regainMore = 4
+	// knownTeeShare is what a branch that was traced is taken to carry off, in shape; how
+	// much it is, is open.
+	knownTeeShare = 0.3
 )
 
 // rampWidthsM are the lengths over which a line goes deeper or shallower.
@@ -36,6 +39,13 @@ func explainDepthSignal(b *block, col *columns, lo, hi int) (tees []tee) {
 	n := hi - lo
 	cost := reasonCost(n)
 	way := 0.0 // in which the current steps
+	for _, at := range col.teesM {
+		if at > col.rd[lo].StationM && at < col.rd[hi-1].StationM {
+			f := col.teeShape(lo, n, at, knownTeeShare)
+			b.allow(f.dense(b.n), f.sd*f.sd, 0)
+			tees = append(tees, tee{at})
+		}
+	}
 	for range maxReasons {
 		gain, best, bestWay := cost, shape{}, 0.0
 		for _, f := range b.candidates(col, lo, n) {

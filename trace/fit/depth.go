@@ -34,14 +34,14 @@ const (
 // depths fits the depth along the line and writes it into the vertices. It tells
 // the relative noise, how far a depth lies outside those read near it, and whether
 // it moved vertices to where the line lies that the peak stood beside.
-func (t *traced) depths(readings []reading, opt Options, vs []trace.Vertex) (rel, outsideM float64, moved bool) {
+func (t *traced) depths(readings []reading, opt Options, vs []trace.Vertex, ways []way) (rel, outsideM float64, moved bool) {
 	s := t.soundings(readings)
 	rejectSpikes(s)
 	s = withoutSpikes(s)
 	if len(s) == 0 {
 		return math.NaN(), 0, false
 	}
-	own := newOwnField(vs)
+	own := newOwnField(vs, ways)
 	own.feed(t.currents(readings))
 	doubt := t.weighSoundings(s, opt, own)
 	c := t.depthCurve(s)

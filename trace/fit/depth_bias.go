@@ -21,6 +21,15 @@ type ownField struct {
 	leak      float64         // a fall of the current a metre on trial, from leakFromM on
 	leakFromM float64
 	blocks    []block // of legs, none where they are too many to search
+	ways      []way   // legs that are none, in order
+}
+
+// way is a leg where nothing is buried: the way between two parts that meet. At one
+// end of it a branch ends and may go on, at the other a part meets the line that is
+// drawn there already.
+type way struct {
+	leg    int
+	begins bool // it begins where the parts meet, else it ends there
 }
 
 // block is the box about some legs.
@@ -38,8 +47,8 @@ const (
 	besideWork  = 4000000 // legs squared that are searched for legs beside
 )
 
-func newOwnField(vs []trace.Vertex) *ownField {
-	b := &ownField{vs: vs, ends: runOn(vs)}
+func newOwnField(vs []trace.Vertex, ways []way) *ownField {
+	b := &ownField{vs: vs, ends: runOn(vs), ways: ways}
 	for i := 0; i < b.legs() && b.legs()*b.legs() < besideWork; i += blockLegs {
 		x := block{b.vertex(i).Pos, b.vertex(i).Pos}
 		for k := i; k <= min(b.legs(), i+blockLegs); k++ {
@@ -65,6 +74,15 @@ func (b *ownField) vertex(i int) *trace.Vertex {
 
 // legs is the number of legs between them.
 func (b *ownField) legs() int { return len(b.vs) + 1 }
+
+// wayAt is the way that a leg is, nil where it is a leg.
+func (b *ownField) wayAt(leg int) *way {
+	i := sort.Search(len(b.ways), func(i int) bool { return b.ways[i].leg >= leg })
+	if i < len(b.ways) && b.ways[i].leg == leg {
+		return &b.ways[i]
+	}
+	return nil
+}
 
 // dir is the direction of a leg.
 func (b *ownField) dir(leg int) geo.XY {
@@ -158,7 +176,14 @@ func (b *ownField) show(stationM, depthM float64) (lost, current float64) {
 func (b *ownField) leg(stationM float64) int {
 	n := b.legs()
 	i := sort.Search(n+1, func(i int) bool { return b.vertex(i).StationM >= stationM }) - 1
-	return max(0, min(i, n-1))
+	i = max(0, min(i, n-1))
+	if b.wayAt(i) == nil {
+		return i
+	}
+	if stationM-b.vertex(i).StationM < b.vertex(i+1).StationM-stationM {
+		return i - 1
+	}
+	return i + 1
 }
 
 // place is where the line is at a station on a leg.
@@ -167,13 +192,13 @@ func (b *ownField) place(leg int, stationM float64) geo.XY {
 	return from.Pos.Lerp(to.Pos, clamp((stationM-from.StationM)/math.Max(to.StationM-from.StationM, 1e-9), 0, 1))
 }
 
-// window is the legs within reach both ways along the line.
+// window is the legs within reach both ways along the line, as far as its part goes.
 func (b *ownField) window(leg int, stationM, reach float64) (from, to int) {
 	from, to = leg, leg
-	for from > 0 && stationM-b.vertex(from).StationM < reach {
+	for from > 0 && stationM-b.vertex(from).StationM < reach && b.wayAt(from-1) == nil {
 		from--
 	}
-	for to+1 < b.legs() && b.vertex(to+1).StationM-stationM < reach {
+	for to+1 < b.legs() && b.vertex(to+1).StationM-stationM < reach && b.wayAt(to+1) == nil {
 		to++
 	}
 	return from, to
@@ -196,10 +221,11 @@ func (b *ownField) fields(leg int, stationM float64, p geo.XY, depthM float64) (
 	}
 	const far = 1000 // depths
 	first, last := b.vertex(from).Pos, b.vertex(to+1).Pos
-	if b.dir(from).Dot(t) > 0 {
+	before, after := b.wayAt(from-1), b.wayAt(to+1)
+	if b.dir(from).Dot(t) > 0 && (before == nil || before.begins) {
 		add(from, first.Sub(b.dir(from).Scale(far*depthM)), first)
 	}
-	if b.dir(to).Dot(t) > 0 {
+	if b.dir(to).Dot(t) > 0 && (after == nil || !after.begins) {
 		add(to, last, last.Add(b.dir(to).Scale(far*depthM)))
 	}
 	return low, high
@@ -215,7 +241,7 @@ func (b *ownField) beside(from, to int, p, t geo.XY, depthM float64) (low, high 
 		}
 		for i := lo; i < hi; i++ {
 			a, c := b.vertex(i).Pos, b.vertex(i+1).Pos
-			if (i < from || i > to) && p.Dist(a.Lerp(c, 0.5)) < reach {
+			if (i < from || i > to) && p.Dist(a.Lerp(c, 0.5)) < reach && b.wayAt(i) == nil {
 				low += b.amp(i) * legField(a.Sub(p), c.Sub(p), t, depthM)
 				high += b.amp(i) * legField(a.Sub(p), c.Sub(p), t, depthM+receiver.UsualGapM)
 			}

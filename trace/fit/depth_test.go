@@ -156,7 +156,7 @@ func TestOwnField(t *testing.T) {
 		for s := 0.0; s <= line.Length(); s++ {
 			vs = append(vs, trace.Vertex{Pos: line.At(s), StationM: s})
 		}
-		own := newOwnField(vs)
+		own := newOwnField(vs, nil)
 		var w receiver.Wire
 		own.amps = make([]float64, own.legs())
 		for i := range own.legs() + 1 {
@@ -181,7 +181,7 @@ func TestFeedFindsTheCurrent(t *testing.T) {
 	for s := 0.0; s <= 100; s += 2 {
 		vs = append(vs, trace.Vertex{Pos: geo.XY{X: s}, StationM: s})
 	}
-	own := newOwnField(vs)
+	own := newOwnField(vs, nil)
 	var read []feeding
 	for s := 1.0; s < 100; s += 3 {
 		read = append(read, feeding{s, 80 * math.Exp(-s/200), 1})
@@ -199,7 +199,7 @@ func TestPullOfALegBeside(t *testing.T) {
 	for s := 0.0; s <= line.Length(); s++ {
 		vs = append(vs, trace.Vertex{Pos: line.At(s), StationM: s})
 	}
-	own := newOwnField(vs)
+	own := newOwnField(vs, nil)
 	w := receiver.Wire{CurrentA: 1}
 	for i := range own.legs() + 1 {
 		p := own.vertex(i).Pos

@@ -39,7 +39,7 @@
 //	noise               noise.go
 //	bands               band.go rival.go
 //	depth               depth.go depth_dip.go depth_step.go depth_end.go depth_bias.go depth_current.go curve.go curve_solve.go pull.go
-//	handed back         line.go lineindex.go gap.go draft.go result.go exposure.go fit.go
+//	handed back         line.go lineindex.go gap.go branch.go draft.go result.go exposure.go fit.go
 //
 // Noise parameters are averaged over a grid by their likelihood, and the band is
 // that of the mixture; shapes not much less likely than the drawn one widen it to

@@ -88,10 +88,14 @@ func (t *traced) landmarks(from, to float64, add func(draft)) {
 	line := t.sh.line
 	n := len(line.Points)
 	first := sort.Search(n, func(i int) bool { return line.Station(i) > from }) - 1
+	onLeg := func(i int, s float64) draft {
+		u := (s - line.Station(i)) / math.Max(line.Station(i+1)-line.Station(i), 1e-9)
+		return draft{line.At(s), s, t.sh.owner[i], false, t.sh.doubtM[i] + u*(t.sh.doubtM[i+1]-t.sh.doubtM[i])}
+	}
 	for i := max(0, first); i < n && line.Station(i) < to; i++ {
 		s := line.Station(i)
 		if i+1 < n && s <= from && line.Station(i+1) > from {
-			add(draft{line.At(from), from, t.sh.owner[i], false, t.sh.doubtM[i]})
+			add(onLeg(i, from))
 		}
 		if s > from {
 			free, doubt := t.sh.unseen(i)
@@ -104,7 +108,7 @@ func (t *traced) landmarks(from, to float64, add func(draft)) {
 			}
 		}
 		if i+1 < n && line.Station(i+1) >= to {
-			add(draft{line.At(to), to, t.sh.owner[i], false, t.sh.doubtM[i]})
+			add(onLeg(i, to))
 		}
 	}
 }

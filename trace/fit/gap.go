@@ -3,8 +3,12 @@ package fit
 import "sort"
 
 // stretch is a part of the shape's line between two gaps: old stations from and
-// to, and where it starts on the result.
-type stretch struct{ from, to, newFrom float64 }
+// to, where it starts on the result, and where it and the one before it meet, if they
+// do.
+type stretch struct {
+	from, to, newFrom float64
+	branch            branching
+}
 
 // farthestBridgeM is the longest way without a reading that is drawn as traced,
 // however far apart the readings stand. Judgement: a buried line turns within it.
@@ -49,16 +53,36 @@ func (t *traced) stretches() []stretch {
 	for _, o := range alone {
 		o.alone = true
 	}
+	t.joinStretches(out)
 	t.measureStretches(out)
 	return out
 }
 
-// measureStretches sets the new stations: a gap counts as its straight bridge.
+// joinStretches notes where a part meets the line of another.
+func (t *traced) joinStretches(out []stretch) {
+	for i := 1; i < len(out); i++ {
+		j := t.join(out[i-1].to, out[i].from)
+		for _, x := range out {
+			if j.there && x.from <= j.stationM && j.stationM <= x.to {
+				out[i].branch = j
+			}
+		}
+	}
+}
+
+// measureStretches sets the new stations: a gap counts as its straight bridge, the
+// way to where parts meet likewise.
 func (t *traced) measureStretches(out []stretch) {
 	at := 0.0
 	for i := range out {
 		if i > 0 {
-			at += t.sh.line.At(out[i-1].to).Dist(t.sh.line.At(out[i].from))
+			last, next := t.sh.line.At(out[i-1].to), t.sh.line.At(out[i].from)
+			if j := out[i].branch; j.there {
+				joint := t.sh.line.At(j.stationM)
+				at += last.Dist(joint) + joint.Dist(next)
+			} else {
+				at += last.Dist(next)
+			}
 		}
 		out[i].newFrom = at
 		at += out[i].to - out[i].from

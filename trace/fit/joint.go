@@ -175,17 +175,18 @@ func farAlong(loose []sample, end, start, in, out, along geo.XY) float64 {
 	return mean / n
 }
 
-// direct joins two ends by a straight leg, which no reading supports.
+// direct joins two ends by a straight leg, which no reading supports. Its doubt is its
+// own: readings hold both ends.
 func direct(end, start, in, out geo.XY) joint {
 	leg := unit(start.Sub(end))
 	turn := math.Max(turnBetween(in, leg), turnBetween(leg, out))
 	doubt := directDoubt * end.Dist(start) * math.Min(1, turn)
 	j := joint{
-		points: []geo.XY{end, start},
-		corner: []bool{turnBetween(in, leg) > cornerRad, turnBetween(leg, out) > cornerRad},
-		doubtM: []float64{doubt, doubt},
+		points: []geo.XY{end, end.Lerp(start, 0.25), end.Lerp(start, 0.75), start},
+		corner: []bool{turnBetween(in, leg) > cornerRad, false, false, turnBetween(leg, out) > cornerRad},
+		doubtM: []float64{0, doubt, doubt, 0},
 	}
-	if j.corner[0] || j.corner[1] {
+	if j.corner[0] || j.corner[3] {
 		j.unread = 1
 	}
 	return j

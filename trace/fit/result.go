@@ -25,25 +25,29 @@ func (t *traced) result(readings []reading, opt Options, res *Result) {
 	}
 	res.Noise = t.noiseWords(common)
 	t.w.settle()
-	rel, outsideM, moved := t.depths(readings, opt, vs)
+	rel, outsideM, moved := t.depths(readings, opt, vs, waysBetween(sizes, st))
 	res.Noise.DepthRel, res.Noise.DepthOutsideM = rel, outsideM
+	at := branchings(vs, st)
 	for i := range vs {
 		vs[i].StationM = restation(st, vs[i].StationM)
 	}
+	vs = branched(vs, sizes, st, at)
 	for i := range t.w.places {
 		t.w.places[i].stationM = restation(st, t.w.places[i].stationM)
 	}
 	if moved {
 		t.remeasure(vs)
 	}
-	for _, n := range sizes {
-		res.Parts = append(res.Parts, trace.Part{Vertices: vs[:n:n]})
+	for i, n := range sizes {
+		if n > 0 {
+			res.Parts = append(res.Parts, trace.Part{Vertices: vs[:n:n], Joins: st[i].branch.there})
+		}
 		vs = vs[n:]
 	}
 }
 
 // vertices are the vertices of all parts with their horizontal bands, and how
-// many each part has.
+// many each part has; none where a stretch is too short for one.
 func (t *traced) vertices(b *bander, rivals []rivalBand, st []stretch) (vs []trace.Vertex, sizes []int) {
 	ds := drafts{}
 	ds.makeRoom(t, st)
@@ -52,6 +56,7 @@ func (t *traced) vertices(b *bander, rivals []rivalBand, st []stretch) (vs []tra
 		t.landmarks(x.from, x.to, ds.adder())
 		if len(ds.vs)-n < 2 {
 			ds.cutTo(n)
+			sizes = append(sizes, 0)
 			continue
 		}
 		t.bands(b, rivals, ds.from(n))

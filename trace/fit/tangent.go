@@ -59,6 +59,7 @@ func tangent(a, b []geo.XY, loose []sample) (joint, bool) {
 	for range j.points {
 		j.doubtM = append(j.doubtM, doubt)
 	}
+	j.doubtM[0], j.doubtM[len(j.doubtM)-1] = 0, 0 // readings hold both ends
 	return j, true
 }
 

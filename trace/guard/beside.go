@@ -3,6 +3,7 @@ package guard
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"loamline/geo"
 )
@@ -27,7 +28,7 @@ type sample struct {
 // beside finds stretches where the line as drawn runs beside itself. A line that
 // turns back does that, and so does a walk there and back over one line.
 func (v *view) beside() []Breach {
-	ss := v.samples()
+	ss, joints := v.samples(), v.joints()
 	type cell [2]int
 	at := func(p geo.XY) cell {
 		return cell{int(math.Floor(p.X / besideItselfM)), int(math.Floor(p.Y / besideItselfM))}
@@ -40,6 +41,9 @@ func (v *view) beside() []Breach {
 	open := false
 	for k, s := range ss {
 		near := math.Inf(1)
+		if slices.ContainsFunc(joints, func(p geo.XY) bool { return p.Dist(s.at) < 2*besideItselfM }) {
+			continue // where parts meet they lie beside each other
+		}
 		c := at(s.at)
 		for dx := -1; dx <= 1; dx++ {
 			for dy := -1; dy <= 1; dy++ {
@@ -78,6 +82,16 @@ func besideAt(a, b sample) float64 {
 		return math.Inf(1)
 	}
 	return d
+}
+
+// joints are the places where parts meet.
+func (v *view) joints() []geo.XY {
+	var out []geo.XY
+	line := v.Centerline.Polyline()
+	for _, j := range v.Centerline.Joints() {
+		out = append(out, line.At(j.OnM))
+	}
+	return out
 }
 
 // samples walks over the drawn parts.

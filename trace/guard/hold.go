@@ -191,11 +191,7 @@ func withStations(vs []trace.Vertex, stations ...float64) []trace.Vertex {
 			continue
 		}
 		a, b := vs[i-1], vs[i]
-		f := (s - a.StationM) / (b.StationM - a.StationM)
-		mix := func(x, y float64) float64 { return x + f*(y-x) }
-		vs = slices.Insert(slices.Clone(vs), i, trace.Vertex{Pos: a.Pos.Lerp(b.Pos, f), StationM: s,
-			DepthM: mix(a.DepthM, b.DepthM), Depth95M: mix(a.Depth95M, b.Depth95M), Horizontal95M: mix(a.Horizontal95M, b.Horizontal95M),
-			Common95M: mix(a.Common95M, b.Common95M), ElevM: mix(a.ElevM, b.ElevM)})
+		vs = slices.Insert(slices.Clone(vs), i, a.Lerp(b, (s-a.StationM)/(b.StationM-a.StationM)))
 	}
 	return vs
 }

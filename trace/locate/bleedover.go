@@ -25,21 +25,69 @@ func findBleedOver(ctx context.Context, s *trace.Sheet, records *recordIndex) er
 			return nil
 		}
 		line := bleedLine(s, i, lineOf)
-		rep, err := bleed.Detect(ctx, line, index, s.Job.Units)
-		if err != nil {
-			return err
-		}
-		for _, st := range rep.Stretches {
-			tellDoubt(&st, s)
-			l.Findings = append(l.Findings, bleedFinding(l, onTheLine(st, endM(l.Centerline))))
+		all := chainsOf(l.Centerline)
+		for _, c := range all {
+			part := line
+			if len(all) > 1 {
+				part = alongChain(line, l.Centerline, c, all)
+			}
+			rep, err := bleed.Detect(ctx, part, index, s.Job.Units)
+			if err != nil {
+				return err
+			}
+			for _, st := range rep.Stretches {
+				tellDoubt(&st, s)
+				for _, x := range onCenterline(st, c, len(all) > 1) {
+					l.Findings = append(l.Findings, bleedFinding(l, onTheLine(x, endM(l.Centerline))))
+				}
+			}
+			l.Checked = addNew(l.Checked, rep.Notes)
+			l.TryNext = addNew(l.TryNext, rep.Advice)
 		}
 		for _, c := range judgeFieldChecks(s, l, line) {
 			l.Findings = append(l.Findings, c)
 		}
-		l.Checked = append(l.Checked, rep.Notes...)
-		l.TryNext = append(l.TryNext, rep.Advice...)
 		return nil
 	})
+}
+
+// alongChain is a line as the detector wants it, along one of its chains.
+func alongChain(line bleed.Line, of *trace.Centerline, c chain, all []chain) bleed.Line {
+	line.Path = partPath(line.Name, c.vertices(of))
+	line.TeesM = c.tees()
+	var rs []trace.Reading
+	for _, r := range line.Readings {
+		if at, ok := c.along(r.StationM, all); ok {
+			r.StationM = at
+			rs = append(rs, r)
+		}
+	}
+	line.Readings = rs
+	return line
+}
+
+// onCenterline is a stretch of a chain as stretches of the centerline.
+func onCenterline(st bleed.Stretch, c chain, cut bool) []bleed.Stretch {
+	if !cut || math.IsNaN(st.FromM) || math.IsNaN(st.ToM) {
+		return []bleed.Stretch{st}
+	}
+	var out []bleed.Stretch
+	for _, p := range c.back(st.FromM, st.ToM) {
+		x := st
+		x.FromM, x.ToM = p.fromM, p.toM
+		out = append(out, x)
+	}
+	return out
+}
+
+// addNew adds the words that are not there yet.
+func addNew(to, words []string) []string {
+	for _, w := range words {
+		if !slices.Contains(to, w) {
+			to = append(to, w)
+		}
+	}
+	return to
 }
 
 // tellDoubt adds to the evidence on a neighbour that is a record how far off it
@@ -130,7 +178,8 @@ func isRecordOf(l *trace.Line, r trace.Record) bool {
 	if !sameLine(r, l.Setup) {
 		return false
 	}
-	offs := offsetsTo(l.Centerline, geo.NewPolyline(r.Path))
+	main := mainOf(chainsOf(l.Centerline)) // a record need not have a branch that was traced
+	offs := slices.DeleteFunc(offsetsTo(l.Centerline, geo.NewPolyline(r.Path)), func(o offsetAt) bool { return !main.has(o.stationM) })
 	return len(offs) > 0 && mostWithin(offs, 3*trace.RecordSigmaM+r.DoubtM)
 }
 

@@ -39,6 +39,9 @@ func fitLine(ctx context.Context, t trace.Trace, setup trace.LineSetup, s *trace
 	}
 	errs.pinDown(&line, places, contradicted, units)
 	for i := 1; i < len(c.Parts); i++ {
+		if c.Parts[i].Joins {
+			continue
+		}
 		line.Findings = append(line.Findings, gapFinding(t.Name, c, c.Parts[i-1].ToM(), c.Parts[i].FromM(), units))
 	}
 	line.Findings = append(line.Findings, airGaps(t.Name, c, t.Readings, units)...)

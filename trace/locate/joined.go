@@ -115,8 +115,8 @@ func joinLine(fitted trace.Line, before []fate, s *trace.Sheet) trace.Line {
 	c.Notes = append(c.Notes, "No smooth line holds these readings: the line is drawn from reading to reading, and between two of them it may run elsewhere.")
 	for k := 1; k < len(c.Parts); k++ {
 		from, to := c.Parts[k-1].ToM(), c.Parts[k].FromM()
-		if to == from {
-			continue // another pass over what is drawn
+		if c.Parts[k].Joins {
+			continue
 		}
 		line.Findings = append(line.Findings, trace.Gap{Line: line.Setup.Name, FromM: from, ToM: to, Path: c.Polyline().Slice(from, to),
 			Why: fmt.Sprintf("the walk continued %s away: the line was not traced here", u.Long(to-from))})

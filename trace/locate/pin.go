@@ -91,7 +91,7 @@ func (ps pins) addVertices(c *trace.Centerline) {
 			next := part.Vertices[i+1]
 			for len(at) > 0 && at[0] < next.StationM-0.05 {
 				if at[0] > out[len(out)-1].StationM+0.05 {
-					out = append(out, between(v, next, at[0]))
+					out = append(out, v.Lerp(next, (at[0]-v.StationM)/(next.StationM-v.StationM)))
 				}
 				at = at[1:]
 			}
@@ -101,14 +101,6 @@ func (ps pins) addVertices(c *trace.Centerline) {
 		}
 		part.Vertices = out
 	}
-}
-
-// between is a place on the leg between two vertices.
-func between(a, b trace.Vertex, stationM float64) trace.Vertex {
-	u := (stationM - a.StationM) / (b.StationM - a.StationM)
-	mix := func(x, y float64) float64 { return x + u*(y-x) }
-	return trace.Vertex{Pos: a.Pos.Lerp(b.Pos, u), StationM: stationM, DepthM: mix(a.DepthM, b.DepthM), Depth95M: mix(a.Depth95M, b.Depth95M),
-		Horizontal95M: mix(a.Horizontal95M, b.Horizontal95M), Common95M: mix(a.Common95M, b.Common95M), ElevM: mix(a.ElevM, b.ElevM)}
 }
 
 // moveAcross moves a line across its direction by what the pins say, widens it

@@ -117,12 +117,17 @@ func ownDepths(l *trace.Line) depthRange {
 
 // withEnds gives a part vertices where a stretch and its shoulders end.
 func withEnds(vs []trace.Vertex, fromM, toM float64) []trace.Vertex {
-	for _, s := range [...]float64{fromM - shoulderM, fromM, toM, toM + shoulderM} {
+	return withVertices(vs, 0.05, fromM-shoulderM, fromM, toM, toM+shoulderM)
+}
+
+// withVertices gives a part vertices at stations, where none is so near.
+func withVertices(vs []trace.Vertex, nearM float64, at ...float64) []trace.Vertex {
+	for _, s := range at {
 		i := sort.Search(len(vs), func(i int) bool { return vs[i].StationM >= s })
-		if i == 0 || i == len(vs) || vs[i].StationM-s < 0.05 || s-vs[i-1].StationM < 0.05 {
+		if i == 0 || i == len(vs) || vs[i].StationM-s < nearM || s-vs[i-1].StationM < nearM {
 			continue
 		}
-		vs = append(vs[:i:i], append([]trace.Vertex{between(vs[i-1], vs[i], s)}, vs[i:]...)...)
+		vs = append(vs[:i:i], append([]trace.Vertex{vs[i-1].Lerp(vs[i], (s-vs[i-1].StationM)/(vs[i].StationM-vs[i-1].StationM))}, vs[i:]...)...)
 	}
 	return vs
 }

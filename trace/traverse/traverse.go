@@ -134,13 +134,13 @@ func (res *Result) draw(rs []trace.Reading, ss []stand, errs Errors) {
 		for end < len(ss) && !ss[end].fresh {
 			end++
 		}
-		if k > 0 && len(c.Parts) > 0 {
-			if !traced(c, ss[k-1].pos, ss[k].pos) {
-				station += ss[k].pos.Dist(ss[k-1].pos)
-			}
+		again := k > 0 && len(c.Parts) > 0 && traced(c, ss[k-1].pos, ss[k].pos)
+		if k > 0 && len(c.Parts) > 0 && !again {
+			station += ss[k].pos.Dist(ss[k-1].pos)
 		}
 		if end-k >= 2 {
 			p := part(rs, ss[k:end], station, errs)
+			p.Joins = again
 			for m, v := range p.Vertices {
 				for _, i := range ss[k+m].members {
 					res.StationM[i] = v.StationM
