@@ -61,14 +61,13 @@ func (c *Centerline) Spurs() []Spur {
 			if apex < done || apex > line.Length()-leastSpurM || !turnsRound(line, apex) {
 				continue
 			}
-			reach := 0.0
-			for u := spurStepM; apex-u > done && apex+u < line.Length()-leastSpurM; u += spurStepM {
-				if line.At(apex-u).Dist(line.At(apex+u)) > besideM {
-					break
+			reach, goesOn := 0.0, false
+			for u := spurStepM; !goesOn && apex-u > done && apex+u < line.Length()-leastSpurM; u += spurStepM {
+				if goesOn = line.At(apex-u).Dist(line.At(apex+u)) > besideM; !goesOn {
+					reach = u
 				}
-				reach = u
 			}
-			if reach >= leastSpurM {
+			if goesOn && reach >= leastSpurM {
 				out = append(out, Spur{p.FromM() + apex - reach, p.FromM() + apex + reach})
 				done = apex + reach + leastSpurM
 			}
