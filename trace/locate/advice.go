@@ -35,6 +35,7 @@ func advise(s *trace.Sheet, errs []lineErrors) []trace.Advice {
 			}
 		}
 	}
+	out = append(out, adviseInput(s)...)
 	out = append(out, adviseLayers(s)...)
 	out = append(out, adviseTransmitters(s)...)
 	// What was measured in the open heads the list.
@@ -43,6 +44,18 @@ func advise(s *trace.Sheet, errs []lineErrors) []trace.Advice {
 		if l.Caution.DoubtM > 0 {
 			return append(out, trace.Advice{FromM: trace.Unknown, ToM: trace.Unknown, Kind: trace.AdviseFrame,
 				Words: adviseDatum(l.Caution, s.Job.Units)})
+		}
+	}
+	return out
+}
+
+// adviseInput is what problems of the input ask, where they cost the map more than
+// the row that they stand in.
+func adviseInput(s *trace.Sheet) []trace.Advice {
+	var out []trace.Advice
+	for i := range s.Problems {
+		if words := s.Problems[i].Check; words != "" {
+			out = append(out, trace.Advice{FromM: trace.Unknown, ToM: trace.Unknown, Kind: trace.AdviseInput, Words: words})
 		}
 	}
 	return out
