@@ -23,8 +23,11 @@ func tellProblems(w io.Writer, k ink, s *trace.Sheet) {
 	var firsts []*trace.Problem
 	alike := map[kind]int{}
 	of := func(p *trace.Problem) kind {
-		if p.Row == 0 {
+		switch {
+		case p.Row == 0:
 			return kind{p.File, p.Field, p.Error()}
+		case p.Field == "": // of a column that is none of ours Value is the header
+			return kind{p.File, p.Value, p.Cause}
 		}
 		return kind{p.File, p.Field, p.Cause}
 	}
@@ -60,6 +63,8 @@ func urgency(p *trace.Problem) int {
 		return 1
 	case !p.Warn:
 		return 2
+	case p.Field != "":
+		return 3
 	}
-	return 3
+	return 4 // a column that is none of ours, of which an export may have many
 }

@@ -4,6 +4,7 @@ import (
 	"context"
 	"fmt"
 	"math"
+	"slices"
 	"sync/atomic"
 
 	"loamline/geo"
@@ -25,9 +26,13 @@ func Build(ctx context.Context, src trace.Source) (*trace.Sheet, error) {
 		return nil, err
 	}
 	rounds := roundings(src.Readings, len(src.Inputs))
-	p := placer{inputs: src.Inputs, anchors: anchors(src), frame: frame}
+	p := placer{inputs: src.Inputs, anchors: anchors(src), frame: frame,
+		features: slices.ContainsFunc(s.Job.Features, func(f trace.FixedFeature) bool { return f.Grid })}
 	if s.Plane, err = p.place(src.Readings); err != nil {
 		return nil, err
+	}
+	if frame = p.frame; p.disbelieved {
+		s.Job.Datum = ""
 	}
 	s.Frame = frame.Words(s.Plane.Origin())
 	if s.Output, err = outputFrame(s, frame, src.Readings); err != nil {
@@ -93,8 +98,9 @@ func Build(ctx context.Context, src trace.Source) (*trace.Sheet, error) {
 		guard.Hold(l, rule)
 		holdDepthsNearby(l.Centerline)
 		doubtDepths(l)
+		holdFactor(l.Centerline, errs[i].depthFactor)
 		doubt := doubtOf(frame, s.Plane.Origin())
-		l.Statements = statements(l, errs[i].unbounded, doubt, s.Job.Units)
+		l.Statements = statements(l, errs[i], doubt, s.Job.Units)
 		var err error
 		l.Tolerance, l.Caution, err = drawZones(l.Centerline, l.Findings, s.Job.Tolerance, l.Setup, s.Job.Units)
 		if err != nil {

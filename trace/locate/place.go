@@ -12,11 +12,13 @@ import (
 
 // placer puts readings into the plane of the job and says what it did.
 type placer struct {
-	inputs   []trace.Input
-	anchors  []geo.LonLat // where the job is known to lie: transmitters, reference layers
-	problems []trace.Problem
-	found    []contradiction // rows that contradict themselves
-	frame    geo.Frame       // of the job's positions
+	inputs      []trace.Input
+	anchors     []geo.LonLat // where the job is known to lie: transmitters, reference layers
+	problems    []trace.Problem
+	found       []contradiction // rows that contradict themselves
+	frame       geo.Frame       // of the job's positions
+	disbelieved bool            // the datum that was stated cannot be that of the place
+	features    bool            // the job has fixed features by east and north
 }
 
 // place gives every reading with a possible position its WGS 84 position and
@@ -28,12 +30,18 @@ func (p *placer) place(rs []trace.Reading) (geo.Plane, error) {
 	if err := p.needGrid(rs); err != nil {
 		return geo.Plane{}, err
 	}
+	if err := p.needDegrees(rs); err != nil {
+		return geo.Plane{}, err
+	}
 	p.checkRanges(rs)
 	if err := p.restoreSigns(rs); err != nil {
 		return geo.Plane{}, err
 	}
 	p.findSwapped(rs)
 	if err := p.checkReach(rs); err != nil {
+		return geo.Plane{}, err
+	}
+	if err := p.checkFrame(rs); err != nil {
 		return geo.Plane{}, err
 	}
 	p.shift(rs)
