@@ -186,7 +186,11 @@ func unknownHint(header string) string {
 		return "its unit is missing: name it " + strings.Join(units, ", ")
 	}
 	near := nearest(h, ColumnNames())
-	if g, ok := guessColumn(h); ok && (near == "" || len(g.names) == 1) {
+	g, ok := guessColumn(h)
+	if ok && g.other {
+		return "its unit is not read: convert the figures and name it " + g.words()
+	}
+	if ok && (near == "" || len(g.names) == 1) {
 		near = g.names[0]
 	}
 	if near != "" {

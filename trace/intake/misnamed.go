@@ -33,6 +33,7 @@ var costs = map[string]string{
 type guess struct {
 	field string
 	names []string // with their units, the likeliest alone where one can be told
+	other bool     // the header names a unit that ours are not in
 }
 
 func (g guess) words() string { return strings.Join(g.names, ", ") }
@@ -50,7 +51,7 @@ var electric = map[string]string{"ma": "ma", "milliampere": "ma", "hz": "hz", "k
 func guessColumn(header string) (guess, bool) {
 	h := strings.ToLower(strings.TrimSpace(header))
 	if names := unitNames(h); len(names) > 0 {
-		return guess{columns[names[0]].field, names}, true
+		return guess{field: columns[names[0]].field, names: names}, true
 	}
 	if g, ok := guessByWords(h); ok {
 		return g, true
@@ -68,7 +69,7 @@ func guessColumn(header string) (guess, bool) {
 	if best == "" {
 		return guess{}, false
 	}
-	return guess{columns[best].field, []string{best}}, true
+	return guess{field: columns[best].field, names: []string{best}}, true
 }
 
 // guessByWords takes a header apart: what remains without its unit and what says no
@@ -98,9 +99,9 @@ func guessByWords(h string) (guess, bool) {
 		return guess{}, false
 	}
 	if one := field + "_" + unit; unit != "" && slices.Contains(names, one) {
-		names = []string{one}
+		return guess{field: field, names: []string{one}}, true
 	}
-	return guess{field, names}, true
+	return guess{field: field, names: names, other: unit != "" && strings.Contains(names[0], "_")}, true
 }
 
 // misnamed is an unknown column that is likely meant for one of ours which the file
@@ -145,6 +146,11 @@ func (t *tableReader) tellMisnamed() {
 	for _, m := range t.misnamed {
 		c := t.table.Columns[m.column]
 		if c.Filled == 0 {
+			continue
+		}
+		if m.other {
+			t.table.Problems[m.problem].Check = fmt.Sprintf("%s: the column %q is in a unit that is not read, so %s. Convert its figures, name it %s, and make the map again.",
+				t.name, trace.Shorten(c.Header), costs[m.field], m.words())
 			continue
 		}
 		t.table.Problems[m.problem].Check = fmt.Sprintf("%s: the column %q is not known (did you mean %s?), so %s. Rename it, or name it in the job file under [columns], and make the map again.",

@@ -4,7 +4,6 @@ import (
 	"context"
 	"fmt"
 	"math"
-	"slices"
 	"sync/atomic"
 
 	"loamline/geo"
@@ -26,14 +25,11 @@ func Build(ctx context.Context, src trace.Source) (*trace.Sheet, error) {
 		return nil, err
 	}
 	rounds := roundings(src.Readings, len(src.Inputs))
-	p := placer{inputs: src.Inputs, anchors: anchors(src), frame: frame,
-		features: slices.ContainsFunc(s.Job.Features, func(f trace.FixedFeature) bool { return f.Grid })}
+	p := newPlacer(src, frame)
 	if s.Plane, err = p.place(src.Readings); err != nil {
 		return nil, err
 	}
-	if frame = p.frame; p.disbelieved {
-		s.Job.Datum = ""
-	}
+	frame, s.Job.Datum = p.frame, p.datum
 	s.Frame = frame.Words(s.Plane.Origin())
 	if s.Output, err = outputFrame(s, frame, src.Readings); err != nil {
 		return nil, err

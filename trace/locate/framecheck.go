@@ -72,12 +72,13 @@ func (p *placer) checkFrame(rs []trace.Reading) error {
 	}
 	believed, why := p.frame.Believed(home)
 	if why != "" {
+		p.datum = ""
 		p.problems = append(p.problems, trace.Problem{File: file, Field: "datum", Value: p.frame.Datum.Name, Warn: true,
 			Cause: fmt.Sprintf("the positions lie at %s, and no service there sends corrections in this datum", where),
 			Hint:  misplacedHint(home, p.frame.Datum.MayBeAt) + "name the frame that the corrections were in; the map is made as if none were stated",
 			Check: why + " " + misplacedCheck(home, p.frame.Datum.MayBeAt) + "Ask which frame the corrections were in, and measure from the marks, not from the map."})
 	}
-	p.frame, p.disbelieved = believed, why != ""
+	p.frame = believed
 	return nil
 }
 

@@ -12,13 +12,18 @@ import (
 
 // placer puts readings into the plane of the job and says what it did.
 type placer struct {
-	inputs      []trace.Input
-	anchors     []geo.LonLat // where the job is known to lie: transmitters, reference layers
-	problems    []trace.Problem
-	found       []contradiction // rows that contradict themselves
-	frame       geo.Frame       // of the job's positions
-	disbelieved bool            // the datum that was stated cannot be that of the place
-	features    bool            // the job has fixed features by east and north
+	inputs   []trace.Input
+	anchors  []geo.LonLat // where the job is known to lie: transmitters, reference layers
+	problems []trace.Problem
+	found    []contradiction // rows that contradict themselves
+	frame    geo.Frame       // of the job's positions, as far as it can be believed there
+	datum    string          // as stated; empty once it cannot be believed
+	features bool            // the job has fixed features by east and north
+}
+
+func newPlacer(src trace.Source, frame geo.Frame) placer {
+	return placer{inputs: src.Inputs, anchors: anchors(src), frame: frame, datum: src.Job.Datum,
+		features: slices.ContainsFunc(src.Job.Features, func(f trace.FixedFeature) bool { return f.Grid })}
 }
 
 // place gives every reading with a possible position its WGS 84 position and
