@@ -150,10 +150,34 @@ func (t *tableReader) needPosition() error {
 		p.Cause = "there is neither a position nor a column time by which the GNSS log could give one; the file has " + quoteAll(headers)
 		p.Hint = "name the column of the times in the job file under [columns]"
 	}
+	if line := t.headerBelow(); line > 0 {
+		p.Hint = fmt.Sprintf("line %d looks like the header: delete the lines above it, or begin them with #", line)
+	}
 	if c := strings.ToLower(t.scan.comment); strings.Contains(c, "lat") && strings.Contains(c, "lon") {
 		p.Hint = "lines that start with # are skipped: if one of them is the header, take its # away"
 	}
 	return p
+}
+
+// headerBelow is the line on which a header stands beneath titles, 0 where none does.
+func (t *tableReader) headerBelow() int {
+	const most = 20 // lines
+	for range most {
+		rec, err := t.scan.next(0)
+		if err != nil {
+			return 0
+		}
+		known := 0
+		for i := range rec.fields {
+			if t.opt.isColumn(strings.TrimSpace(rec.field(i))) {
+				known++
+			}
+		}
+		if known >= 2 {
+			return rec.line
+		}
+	}
+	return 0
 }
 
 // tellUnknown warns of the columns that are not used.

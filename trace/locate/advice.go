@@ -67,7 +67,7 @@ func adviseTransmitters(s *trace.Sheet) []trace.Advice {
 	var out []trace.Advice
 	for _, l := range s.Job.Lines {
 		if km, far := farTransmitter(s, l); far {
-			out = append(out, wholeLine(l.Name, fmt.Sprintf("the transmitter is stated to be %.0f km from the readings, so its own field near the line was not looked for: correct its position and make the map again.", km))...)
+			out = append(out, wholeLine(l.Name, fmt.Sprintf("the transmitter is stated to be %.0f km from the readings, so that one of the two is misplaced: check its position, and crs and the order and signs of the readings' figures, and make the map again. Its own field near the line was not looked for.", km))...)
 		}
 	}
 	return out

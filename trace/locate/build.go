@@ -155,6 +155,8 @@ func count(s *trace.Sheet) {
 
 // warn adds the problems that only the whole job shows.
 func warn(s *trace.Sheet) {
+	tellDate(s)
+	tellAlikeNames(s)
 	has := map[string]bool{}
 	simulated := map[int32]int{}
 	for _, l := range s.Lines {

@@ -2,6 +2,7 @@ package locate
 
 import (
 	"fmt"
+	"math"
 	"slices"
 	"strconv"
 
@@ -18,13 +19,15 @@ const (
 	mostMA        = 10000.0
 	finestM       = 0.001 // of positions: no receiver states less
 	coarseFixedM  = 0.5   // of an RTK fixed position: it is a hundredth of that and some
+	restlessM     = 0.30  // between two null offsets of one line: far more than a hand's error
 	overheadRatio = 1.1   // top antenna over bottom one: through the air they are alike
 )
 
 // implausible tells of columns whose figures no instrument gives in the unit of their
 // header, or over a line in the ground.
 func implausible(t trace.Trace, inputs []trace.Input, u geo.Units) []contradiction {
-	var current, hAcc, hAccFixed, ratio []float64
+	var current, hAcc, hAccFixed, ratio, nulls []float64
+	lastNull := trace.Unknown
 	for i := range t.Readings {
 		r := &t.Readings[i]
 		if r.CurrentMA > 0 {
@@ -38,6 +41,14 @@ func implausible(t trace.Trace, inputs []trace.Input, u geo.Units) []contradicti
 		}
 		if r.SignalLow > 0 && r.SignalHigh > 0 {
 			ratio = append(ratio, r.SignalHigh/r.SignalLow)
+		}
+	}
+	for i := range t.Readings {
+		if v := t.Readings[i].NullOffsetM; trace.Known(v) {
+			if trace.Known(lastNull) {
+				nulls = append(nulls, math.Abs(v-lastNull))
+			}
+			lastNull = v
 		}
 	}
 	var out []contradiction
@@ -57,6 +68,10 @@ func implausible(t trace.Trace, inputs []trace.Input, u geo.Units) []contradicti
 	if m, ok := mostly(hAccFixed, func(v float64) bool { return v > coarseFixedM }); ok {
 		tell("h_acc", fmt.Sprintf("the accuracies of RTK fixed positions are mostly about %s, which is that of no such fix", u.Short(m)),
 			"check the unit of the column; the bands are as wide as it says", "")
+	}
+	if m, ok := mostly(nulls, func(v float64) bool { return v > restlessM }); ok {
+		tell("null_offset", fmt.Sprintf("the null offsets change mostly by %s from one reading to the next, as over no line", u.Short(m)),
+			"check the unit of the column; peak and null tell little here", "")
 	}
 	if q, ok := mostly(ratio, func(v float64) bool { return v > overheadRatio }); ok {
 		tell("signal_low", fmt.Sprintf("the top antenna hears mostly %.2f times what the bottom one does, as over no line in the ground", q),
