@@ -250,14 +250,8 @@ func (t *tableReader) keep(c column, i int, text string) string {
 	return s
 }
 
-// plain turns a decimal comma into a point, and a minus sign of typesetters, which some
-// spreadsheets write, into that of computers.
+// plain turns a decimal comma into a point.
 func (t *tableReader) plain(c column, text string) string {
-	if c.number {
-		if rest, minus := strings.CutPrefix(text, "\u2212"); minus {
-			text = "-" + rest
-		}
-	}
 	if c.number && t.decimalComma && strings.IndexByte(text, ',') >= 0 {
 		return strings.Replace(text, ",", ".", 1)
 	}
