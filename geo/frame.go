@@ -15,7 +15,9 @@ type Frame struct {
 	Stated bool    // the frame was stated, by name or by a system that implies one
 
 	epochStated bool
+	named       bool // Datum was stated by its name
 	conflict    string
+	disbelieved string // why a datum that was stated is not taken
 }
 
 // defaultEpoch is taken where none is stated: the reference epoch of NAD83(2011).
@@ -54,13 +56,13 @@ func NewFrame(crs, datum string, epoch float64) (Frame, error) {
 	f.Stated = true
 	switch {
 	case own.family == stated.family && c.joined == "" || own.Name == "WGS84" && c.Geographic():
-		f.Datum = stated
+		f.Datum, f.named = stated, true
 	case stated.Old() && !own.Old() && !c.Geographic():
 		return Frame{}, fmt.Errorf("the datum is stated as %s, whose ellipsoid is not that of %s (%s): name the system of the %s figures, or the datum of the corrections", stated.Name, c.ID(), c.Name, stated.Name)
 	case own.Old() || c.joined != "":
 		f.conflict = fmt.Sprintf("The datum is stated as %s, but coordinates of %s are on that system's own frame whatever the corrections were in, and are taken so.", stated.Name, c.ID())
 	default:
-		f.Datum = stated
+		f.Datum, f.named = stated, true
 		f.conflict = fmt.Sprintf("The datum is stated as %s, but %s (%s) is defined on %s. The positions are taken as %s figures that were projected without a change of frame. If they were changed to %s first, they lie off as a whole: check with whoever set up the receiver.", stated.Name, c.ID(), c.Name, own.Name, stated.Name, own.Name)
 	}
 	return f, nil
@@ -140,6 +142,8 @@ func (f Frame) Words(at LonLat) string {
 	switch {
 	case f.CRS.joined != "":
 		out = append(out, f.CRS.joined)
+	case !f.Stated && f.disbelieved != "":
+		out = append(out, f.disbelieved, "The positions are taken as WGS 84 as they stand.", f.doubtWords(at))
 	case !f.Stated:
 		out = append(out, "The datum of the positions is not stated; they are taken as WGS 84 as they stand.", f.doubtWords(at))
 	case !f.Datum.Moves():
@@ -148,6 +152,9 @@ func (f Frame) Words(at LonLat) string {
 		out = append(out, fmt.Sprintf("Positions are in %s%s.", f.Datum.Name, noted(f.Datum.Note)))
 		out = append(out, fmt.Sprintf("They were moved by %.2f m to WGS 84 (ITRF2014) at epoch %s, with %s, good to about %s m; movement of the ground since the frame's own epoch is not taken out.",
 			f.Datum.OffsetM(at, f.Epoch), f.epochWords(), strings.Join(f.Datum.Transformations(), " and "), strconv.FormatFloat(f.Datum.AccuracyM, 'g', -1, 64)))
+	}
+	if f.Stated && f.disbelieved != "" {
+		out = append(out, f.disbelieved)
 	}
 	for _, s := range []string{f.conflict, f.CRS.Caution} {
 		if s != "" {

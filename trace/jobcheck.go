@@ -20,6 +20,7 @@ const (
 
 // Limits past which a setting is a slip of the hand.
 const (
+	minHalfWidthM = 0.05 // nor is any as narrow
 	maxHalfWidthM = 30.0 // no law's tolerance zone is nearly as wide
 	maxDiameterM  = 10.0
 	maxAntennaM   = 5.0
@@ -41,6 +42,8 @@ func (j Job) Check() error {
 		return bad("tolerance.measured_from", "%q is not known: use \"edge\" or \"centerline\"", j.Tolerance.MeasuredFrom)
 	case !(j.Tolerance.HalfWidthM > 0):
 		return bad("tolerance.half_width", "it must be more than nothing, such as \"18 in\"")
+	case j.Tolerance.HalfWidthM < minHalfWidthM:
+		return bad("tolerance.half_width", "%.4g m is narrower than any tolerance zone: check the unit", j.Tolerance.HalfWidthM)
 	case j.Tolerance.HalfWidthM > maxHalfWidthM:
 		return bad("tolerance.half_width", "%.4g m is wider than any tolerance zone: check the unit", j.Tolerance.HalfWidthM)
 	case Known(j.AntennaGap) && !(j.AntennaGap > 0 && j.AntennaGap <= maxAntennaM):

@@ -21,6 +21,10 @@ func (j Job) Frame() (geo.Frame, error) {
 	return geo.NewFrame(j.CRS, j.Datum, epoch)
 }
 
+// LeastYear is from when a reading's own time can stand for the epoch: receivers whose
+// clock was never set say 1980 or 2000.
+const LeastYear = 2001
+
 // DatedBy returns the job with the day of its readings as epoch, where neither
 // epoch nor date is stated: a frame on a moving plate is decimetres off after ten
 // years. The median stands for all, so that a clock that was not set yet counts
@@ -31,7 +35,7 @@ func (j Job) DatedBy(rs []Reading) Job {
 	}
 	var times []time.Time
 	for i := range rs {
-		if y := rs[i].Time.Year(); y >= 1980 && y < 2100 {
+		if y := rs[i].Time.Year(); y >= LeastYear && y < 2100 {
 			times = append(times, rs[i].Time)
 		}
 	}

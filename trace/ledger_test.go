@@ -1,10 +1,16 @@
 package trace
 
-import "testing"
+import (
+	"slices"
+	"testing"
+)
 
 func TestReasonsAreCountedByWhatTheyShare(t *testing.T) {
+	row := int32(1)
 	reading := func(st Status, dropped bool, reason string) Reading {
 		r := NewReading()
+		row++
+		r.Row = row
 		r.Status, r.DepthDropped, r.Reason = st, dropped, reason
 		return r
 	}
@@ -21,13 +27,13 @@ func TestReasonsAreCountedByWhatTheyShare(t *testing.T) {
 			reading(StatusCheck, true, "depth 0 is not a depth; Lifted by 0.30 m: signal fell"),
 		}},
 	}}
-	want := []ReasonCount{{"position outlier", 2}, {"depth left out, position used: depth is a receiver's filler for 'none'", 1}, {"fix 0", 1}}
+	want := []ReasonCount{{"position outlier", 2, []RowOf{{0, 2}, {0, 6}}}, {"depth left out, position used: depth is a receiver's filler for 'none'", 1, []RowOf{{0, 3}}}, {"fix 0", 1, []RowOf{{0, 7}}}}
 	got := s.Reasons()
 	if len(got) != len(want) {
 		t.Fatalf("got %v", got)
 	}
 	for i := range want {
-		if got[i] != want[i] {
+		if got[i].Why != want[i].Why || got[i].N != want[i].N || !slices.Equal(got[i].Rows, want[i].Rows) {
 			t.Errorf("got %v, want %v", got[i], want[i])
 		}
 	}

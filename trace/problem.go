@@ -17,6 +17,7 @@ type Problem struct {
 	Cause  string // what is wrong
 	Hint   string // what to do
 	Warn   bool   // a warning: the row or file was still used
+	Check  string // what to check before digging for it; empty where the map is none the worse
 	Err    error  // wrapped cause, if any
 }
 

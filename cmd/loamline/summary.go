@@ -24,14 +24,10 @@ func summarize(w io.Writer, s *trace.Sheet, written []string) {
 		fmt.Fprintf(w, "\n%s\n", n)
 	}
 	ledgerLine(w, s)
-	for i := range s.Problems {
-		if p := &s.Problems[i]; p.Row == 0 { // about a whole file
-			fmt.Fprintln(w, k.in(inkWarn, p.Error()))
-		}
+	if n := len(s.Reasons()); n > 0 {
+		fmt.Fprintf(w, "%s for which readings were set aside or lost their depth: --verbose and the files list them.\n", plural(n, "reason"))
 	}
-	if more := untold(s); more != "" {
-		fmt.Fprintln(w, more)
-	}
+	tellProblems(w, k, s)
 	summaryEnd(w, k, s, written)
 }
 
@@ -116,27 +112,6 @@ func ledgerLine(w io.Writer, s *trace.Sheet) {
 	c := s.Counts
 	fmt.Fprintf(w, "\nRows read: %d = %d used + %d set aside + %d check + %d exposed + %d unreadable\n",
 		c.Rows, c.Used, c.SetAside, c.Check, c.Exposed, c.Unreadable)
-}
-
-// untold names what the short summary leaves out of the ledger.
-func untold(s *trace.Sheet) string {
-	rows := 0
-	for i := range s.Problems {
-		if s.Problems[i].Row > 0 {
-			rows++
-		}
-	}
-	var parts []string
-	if rows > 0 {
-		parts = append(parts, plural(rows, "problem")+" in the input")
-	}
-	if n := len(s.Reasons()); n > 0 {
-		parts = append(parts, plural(n, "reason")+" for which readings were set aside or lost their depth")
-	}
-	if len(parts) == 0 {
-		return ""
-	}
-	return strings.Join(parts, ", ") + ": --verbose and the files list them."
 }
 
 // summaryEnd is what both summaries end with: what to check, the files, and

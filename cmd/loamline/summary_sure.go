@@ -138,7 +138,7 @@ func missingChecks(l *trace.Line) []string {
 		name string
 		has  func(trace.Reading) bool
 	}{
-		{"depth", func(r trace.Reading) bool { return trace.Known(r.DepthM) }},
+		{"depth", func(r trace.Reading) bool { return trace.Known(r.DepthM) && !r.DepthDropped }},
 		{"current", func(r trace.Reading) bool {
 			return trace.Known(r.CurrentMA) || trace.Known(r.Signal) || trace.Known(r.SignalLow)
 		}},

@@ -74,7 +74,7 @@ const maxListed = 200
 func tellReasons(w io.Writer, s *trace.Sheet) {
 	var words []string
 	for _, r := range s.Reasons() {
-		words = append(words, fmt.Sprintf("%d × %s", r.N, r.Why))
+		words = append(words, fmt.Sprintf("%d × %s (%s)", r.N, r.Why, rowsWords(s, r.Rows)))
 	}
 	list(w, "Set aside, or used without their depth", words)
 }

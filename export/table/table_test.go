@@ -73,8 +73,8 @@ func TestStakeOutCSV(t *testing.T) {
 func TestReadingsCSVAddsUp(t *testing.T) {
 	s := sample.Sheet()
 	s.Problems = append(s.Problems,
-		trace.Problem{File: "lantern-row.csv", Row: 70, Field: "lat", Cause: "not a number"},
-		trace.Problem{File: "lantern-row.csv", Row: 70, Field: "lon", Cause: "not a number"})
+		trace.Problem{File: "lantern-row.csv", Row: 70, Field: "lat", Cause: "this is not a number"},
+		trace.Problem{File: "lantern-row.csv", Row: 70, Field: "lon", Cause: "this is not a number"})
 	got := map[string]int{}
 	for _, r := range check.CSVRows(t, check.Write(t, s, Readings)) {
 		got[r["status"]]++

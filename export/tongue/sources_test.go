@@ -105,6 +105,7 @@ var unseen = map[string]*regexp.Regexp{
 	"trace/cautions.go":      regexp.MustCompile("not a locate and not a survey|dig by hand in the zones|licensed practice take"),
 	"locate/output_frame.go": regexp.MustCompile(""),
 	"locate/reach.go":        regexp.MustCompile(""),
+	"locate/framecheck.go":   regexp.MustCompile("are latitudes and longitudes, and crs|leave crs out|names a system for another part|name the system that|the other place that the job|would lie together|exchange the two where|^the positions lie at$"),
 	"locate/place.go":        regexp.MustCompile("this file and the only|would lie together|correct the sign where"),
 	"locate/twopositions.go": regexp.MustCompile("one pair is in another frame|so do those of|lat, lon"),
 	"locate/wgs84.go":        regexp.MustCompile("job names no grid|set crs to the grid"),

@@ -6,5 +6,5 @@ package tongue
 var spanishGroups = [][]pair{
 	spanishCautions, spanishDepths, spanishLines, spanishFindings, spanishChecks, spanishGuard, spanishBleed,
 	spanishAdvice, spanishNotes, spanishReasons, spanishFrames, spanishPaper, spanishBalloons, spanishPage, spanishScript,
-	spanishStakeOut, spanishProblems,
+	spanishStakeOut, spanishProblems, spanishInput,
 }

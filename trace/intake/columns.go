@@ -138,11 +138,11 @@ const (
 )
 
 var (
-	errNotNumber = errors.New("not a number")
-	errComma     = errors.New("not a number: a decimal comma needs semicolons or tabs between the columns")
-	errAboveZero = errors.New("not more than zero")
-	errNegative  = errors.New("less than zero")
-	errBeyond    = errors.New("a number that no instrument has")
+	errNotNumber = errors.New("this is not a number")
+	errComma     = errors.New("this is not a number: a decimal comma needs semicolons or tabs between the columns")
+	errAboveZero = errors.New("this must be more than zero")
+	errNegative  = errors.New("this must not be less than zero")
+	errBeyond    = errors.New("no instrument has such a number")
 )
 
 // mostNumber is more than any instrument's number in any unit that is read here.
@@ -224,7 +224,7 @@ func setTime(r *trace.Reading, text string) error {
 		if _, err := time.Parse("2006-01-02T15:04:05", text); err == nil {
 			return fmt.Errorf("the time has no zone: write Z or an offset such as -05:00 behind it")
 		}
-		return fmt.Errorf("not a time as in RFC 3339, such as 2026-05-12T09:30:00Z")
+		return fmt.Errorf("this is not a time as in RFC 3339, such as 2026-05-12T09:30:00Z")
 	}
 	r.Time = t.Add(leap) // in its own zone: the day of the locate is the locator's
 	return nil
@@ -233,7 +233,7 @@ func setTime(r *trace.Reading, text string) error {
 func setFix(r *trace.Reading, text string) error {
 	v, err := strconv.Atoi(text)
 	if err != nil || v < 0 || v > 8 {
-		return fmt.Errorf("not a GNSS quality of 0 to 8")
+		return fmt.Errorf("this is not a GNSS quality, a whole number from 0 to 8")
 	}
 	r.Fix = trace.Fix(v)
 	return nil
@@ -246,7 +246,7 @@ func setPhase(r *trace.Reading, text string) error {
 	case "against":
 		r.Phase = trace.PhaseAgainst
 	default:
-		return fmt.Errorf("neither 'with' nor 'against'")
+		return fmt.Errorf("this is neither 'with' nor 'against'")
 	}
 	return nil
 }
@@ -258,7 +258,7 @@ func setHookup(r *trace.Reading, text string) error {
 			return nil
 		}
 	}
-	return fmt.Errorf("not one of direct, clamp, induction, passive")
+	return fmt.Errorf("this is not one of direct, clamp, induction, passive")
 }
 
 func setExposed(r *trace.Reading, text string) error {
@@ -268,7 +268,7 @@ func setExposed(r *trace.Reading, text string) error {
 	case "no", "n", "false", "0":
 		r.Exposed = false
 	default:
-		return fmt.Errorf("neither 'yes' nor 'no'")
+		return fmt.Errorf("this is neither 'yes' nor 'no'")
 	}
 	return nil
 }

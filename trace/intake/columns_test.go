@@ -178,8 +178,8 @@ func TestEmptyCellsAreUnknown(t *testing.T) {
 // A latitude past 90 whose longitude could be one is for the cleaning to
 // explain, so it must get there.
 func TestSwappedPositionIsReadable(t *testing.T) {
-	table := readText(t, "lat,lon\n-102.00048,41.10028\n", TableOptions{})
-	if len(table.Readings) != 1 || table.Readings[0].Geographic != (geo.LonLat{LonDeg: 41.10028, LatDeg: -102.00048}) {
+	table := readText(t, "lat,lon\n-102.00048,41.10028\n41.10028,-102.00048\n", TableOptions{})
+	if len(table.Readings) != 2 || table.Readings[0].Geographic != (geo.LonLat{LonDeg: 41.10028, LatDeg: -102.00048}) {
 		t.Errorf("%+v", table)
 	}
 }

@@ -47,7 +47,9 @@ func (t *tableReader) header() error {
 		return err
 	}
 	byField := map[string]int{}
+	t.headerRow = rec.line
 	t.use = make([]column, len(headers))
+	t.lost, t.marks = make([]int, len(headers)), make([]int, len(headers))
 	for i, n := range names {
 		t.table.Columns = append(t.table.Columns, t.column(i, headers[i], n))
 		if n == "" {
@@ -80,6 +82,7 @@ func (t *tableReader) match(headers []string, seen map[string]int) ([]string, er
 		i, ok := seen[strings.ToLower(strings.TrimSpace(theirs))]
 		if !ok {
 			if _, own := seen[ours]; own {
+				t.table.Passed = append(t.table.Passed, ours)
 				continue // one map serves several files, and this one needs none
 			}
 			hint := "the file has " + quoteAll(headers)
@@ -87,7 +90,7 @@ func (t *tableReader) match(headers []string, seen map[string]int) ([]string, er
 				hint = fmt.Sprintf("the nearest header is %q", near)
 			}
 			return nil, &trace.Problem{File: t.name, Row: t.rec.line, Field: ours, Value: theirs,
-				Cause: "the column map names a header that this file does not have", Hint: hint}
+				Cause: errNotMapped.Error(), Hint: hint, Err: errNotMapped}
 		}
 		if names[i] != "" {
 			return nil, t.at(i, headers[i], fmt.Sprintf("the column map gives this column to both %s and %s", names[i], ours), "give each name its own column")
@@ -147,15 +150,40 @@ func (t *tableReader) needPosition() error {
 		p.Cause = "there is neither a position nor a column time by which the GNSS log could give one; the file has " + quoteAll(headers)
 		p.Hint = "name the column of the times in the job file under [columns]"
 	}
+	if line := t.headerBelow(); line > 0 {
+		p.Hint = fmt.Sprintf("line %d looks like the header: delete the lines above it, or begin them with #", line)
+	}
 	if c := strings.ToLower(t.scan.comment); strings.Contains(c, "lat") && strings.Contains(c, "lon") {
 		p.Hint = "lines that start with # are skipped: if one of them is the header, take its # away"
 	}
 	return p
 }
 
+// headerBelow is the line on which a header stands beneath titles, 0 where none does.
+func (t *tableReader) headerBelow() int {
+	const most = 20 // lines
+	for range most {
+		rec, err := t.scan.next(0)
+		if err != nil {
+			return 0
+		}
+		known := 0
+		for i := range rec.fields {
+			if t.opt.isColumn(strings.TrimSpace(rec.field(i))) {
+				known++
+			}
+		}
+		if known >= 2 {
+			return rec.line
+		}
+	}
+	return 0
+}
+
 // tellUnknown warns of the columns that are not used.
 func (t *tableReader) tellUnknown() {
 	unknown := 0
+	problems := map[int]int{}
 	for i, c := range t.table.Columns {
 		if c.Name != "" || c.Header == "" {
 			continue
@@ -165,8 +193,10 @@ func (t *tableReader) tellUnknown() {
 		}
 		p := t.at(i, c.Header, "this column is not known and not used", unknownHint(c.Header))
 		p.Warn = true
+		problems[i] = len(t.table.Problems)
 		t.table.Problems = append(t.table.Problems, *p)
 	}
+	t.findMisnamed(problems)
 	if more := unknown - maxUnknownColumns; more > 0 {
 		t.table.Problems = append(t.table.Problems, trace.Problem{File: t.name, Row: t.rec.line, Warn: true,
 			Cause: fmt.Sprintf("%d more columns are not known and not used", more), Hint: unknownHint("")})
@@ -179,7 +209,15 @@ func unknownHint(header string) string {
 	if units := unitNames(h); len(units) > 0 {
 		return "its unit is missing: name it " + strings.Join(units, ", ")
 	}
-	if near := nearest(h, ColumnNames()); near != "" {
+	near := nearest(h, ColumnNames())
+	g, ok := guessColumn(h)
+	if ok && g.other {
+		return "its unit is not read: convert the figures and name it " + g.words()
+	}
+	if ok && (near == "" || len(g.names) == 1) {
+		near = g.names[0]
+	}
+	if near != "" {
 		return fmt.Sprintf("if it is meant to be %q, rename it or name it in the job file under [columns]", near)
 	}
 	return "if it is needed, give it a name of ours in the job file under [columns]"

@@ -35,6 +35,7 @@ func TestFilesThatAreNoTable(t *testing.T) {
 		{"no northing", "east_ft,lat\n1,1\n", nil, 1, 0, "no column lon;"},
 		{"no easting", "north_m\n1,1\n", nil, 1, 0, "no column east_m;"},
 		{"header in a comment", "#lat,lon\n1,2\n3,4\n", nil, 2, 0, "take its # away"},
+		{"titles above the header", "Job 4711\n\nlat,lon,depth_m\n1,2,3\n", nil, 1, 0, "line 3 looks like the header"},
 		{"same header twice", "lat,lon,depth_m,Depth_M\n1,2,3,4\n", nil, 1, 17, "columns 3 and 4 have the same header"},
 		{"two units of one field", "lat,lon,depth_m,depth_ft\n1,2,3,4\n", nil, 1, 17, `and "depth_m" both give depth`},
 		{"two kinds of signal", "lat,lon,signal,signal_db\n1,2,3,4\n", nil, 1, 16, `and "signal" both give signal`},

@@ -361,8 +361,8 @@ func hookup(to *trace.Hookup) func(any) error {
 	return func(v any) error {
 		var r trace.Reading
 		s, _ := v.(string)
-		if err := setHookup(&r, s); err != nil {
-			return fmt.Errorf("%v is %w", v, err)
+		if setHookup(&r, s) != nil {
+			return fmt.Errorf("%v is no hookup: use one of direct, clamp, induction, passive", v)
 		}
 		*to = r.Hookup
 		return nil

@@ -66,11 +66,13 @@ type LoadOptions struct {
 // is an error.
 func Load(ctx context.Context, opt LoadOptions) (trace.Source, error) {
 	src := trace.Source{Name: opt.Name, Version: opt.Version, Job: opt.Job}
+	var met headersMet
 	for i, f := range opt.Tables {
-		if err := addTable(&src, f.Until(ctx), int32(i), len(opt.GNSSLogs) > 0); err != nil {
-			return src, err
+		if err := addTable(&src, f.Until(ctx), int32(i), len(opt.GNSSLogs) > 0, &met); err != nil {
+			return src, mappedAt(err, opt.JobInput)
 		}
 	}
+	met.tellUnmet(&src, opt.JobInput)
 	if len(src.Readings) == 0 {
 		return src, noReadings(src)
 	}
@@ -131,7 +133,7 @@ func noReadings(s trace.Source) error {
 }
 
 // addTable reads one readings table into the source.
-func addTable(s *trace.Source, f File, file int32, withoutPosition bool) error {
+func addTable(s *trace.Source, f File, file int32, withoutPosition bool, met *headersMet) error {
 	var t Table
 	columns := f.Columns
 	if columns == nil {
@@ -149,6 +151,9 @@ func addTable(s *trace.Source, f File, file int32, withoutPosition bool) error {
 		return err
 	}
 	s.Problems = append(s.Problems, warnings...)
+	if f.Columns == nil {
+		met.add(t)
+	}
 	if len(s.Readings) == 0 {
 		s.Readings = t.Readings
 	} else {

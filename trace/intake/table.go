@@ -30,6 +30,9 @@ type Table struct {
 	Unreadable int
 	Problems   []trace.Problem
 	Columns    []TableColumn
+	// Passed are names of ours for which the column map has a header that this table
+	// has not, and whose own column was read in its place.
+	Passed []string
 }
 
 // TableColumn is one column of a file as it was understood.
@@ -80,6 +83,11 @@ func ReadTable(r io.Reader, name string, file int32, opt TableOptions) (Table, e
 	if p := t.ended(err); p != nil {
 		return Table{}, p
 	}
+	if p := t.checkDegrees(); p != nil {
+		return Table{}, p
+	}
+	t.tellMisnamed()
+	t.tellLost()
 	if more := t.warnings - maxWarnings; more > 0 {
 		t.table.Problems = append(t.table.Problems, trace.Problem{File: name, Warn: true,
 			Cause: fmt.Sprintf("%d more values could not be read and were left out", more), Hint: "correct the first ones; the others are likely of their kind"})
@@ -111,8 +119,11 @@ type tableReader struct {
 	defaultLine  string
 	interned     map[string]string
 	use          []column // one a file column; zero where not used
+	headerRow    int
 	table        Table
 	warnings     int
+	misnamed     []misnamed
+	lost, marks  []int // by column: values that could not be read, and marks for none
 }
 
 // sampleRows is after how many rows the number of all is guessed.
@@ -141,6 +152,7 @@ func (t *tableReader) row() {
 	}
 	r := trace.NewReading()
 	r.File, r.Row, r.Line = t.file, int32(t.rec.line), t.defaultLine
+	t.countMisnamed()
 	marks := t.decimalMarks()
 	for i, c := range t.use {
 		if c.name == "" {
@@ -159,6 +171,7 @@ func (t *tableReader) row() {
 				t.unreadable(p)
 				return
 			}
+			t.lose(i, text)
 			t.warn(p)
 			continue
 		}
@@ -174,6 +187,7 @@ func (t *tableReader) row() {
 				t.unreadable(p)
 				return
 			}
+			t.lose(i, text)
 			t.warn(p)
 		}
 	}
@@ -227,7 +241,7 @@ func (t *tableReader) keep(c column, i int, text string) string {
 	s := t.bounded(c, i, text)
 	if !utf8.ValidString(s) {
 		s = strings.ToValidUTF8(s, "\uFFFD")
-		p := t.at(i, text, "not UTF-8 text", "the row is used; the characters that cannot be read are replaced. "+saveAsCSV)
+		p := t.at(i, text, "this is not UTF-8 text", "the row is used; the characters that cannot be read are replaced. "+saveAsCSV)
 		p.Field = t.table.Columns[i].Header
 		t.warn(p)
 	} else if c.field != "point" && len(t.interned) < 1<<16 {

@@ -35,6 +35,7 @@ func advise(s *trace.Sheet, errs []lineErrors) []trace.Advice {
 			}
 		}
 	}
+	out = append(out, adviseInput(s)...)
 	out = append(out, adviseLayers(s)...)
 	out = append(out, adviseTransmitters(s)...)
 	// What was measured in the open heads the list.
@@ -48,13 +49,25 @@ func advise(s *trace.Sheet, errs []lineErrors) []trace.Advice {
 	return out
 }
 
+// adviseInput is what problems of the input ask, where they cost the map more than
+// the row that they stand in.
+func adviseInput(s *trace.Sheet) []trace.Advice {
+	var out []trace.Advice
+	for i := range s.Problems {
+		if words := s.Problems[i].Check; words != "" {
+			out = append(out, trace.Advice{FromM: trace.Unknown, ToM: trace.Unknown, Kind: trace.AdviseInput, Words: words})
+		}
+	}
+	return out
+}
+
 // adviseTransmitters names the transmitters that cannot stand where they are said to:
 // what near one means for a reading was judged without it.
 func adviseTransmitters(s *trace.Sheet) []trace.Advice {
 	var out []trace.Advice
 	for _, l := range s.Job.Lines {
 		if km, far := farTransmitter(s, l); far {
-			out = append(out, wholeLine(l.Name, fmt.Sprintf("the transmitter is stated to be %.0f km from the readings, so its own field near the line was not looked for: correct its position and make the map again.", km))...)
+			out = append(out, wholeLine(l.Name, fmt.Sprintf("the transmitter is stated to be %.0f km from the readings, so that one of the two is misplaced: check its position, and crs and the order and signs of the readings' figures, and make the map again. Its own field near the line was not looked for.", km))...)
 		}
 	}
 	return out

@@ -24,10 +24,11 @@ func antennaDepth(r *trace.Reading, gapM, fullScale float64) {
 // fromAntennas is what the ledger says of such a depth.
 const fromAntennas = "depth computed from the two antennas"
 
-// withoutDepths reports whether no reading of a line came with a depth.
+// withoutDepths reports whether no reading of a line came with a depth, be it one that
+// was left out since.
 func withoutDepths(t trace.Trace) bool {
 	for i := range t.Readings {
-		if trace.Known(t.Readings[i].DepthM) {
+		if trace.Known(t.Readings[i].DepthM) || t.Readings[i].DepthDropped {
 			return false
 		}
 	}

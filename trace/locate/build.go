@@ -25,10 +25,11 @@ func Build(ctx context.Context, src trace.Source) (*trace.Sheet, error) {
 		return nil, err
 	}
 	rounds := roundings(src.Readings, len(src.Inputs))
-	p := placer{inputs: src.Inputs, anchors: anchors(src), frame: frame}
+	p := newPlacer(src, frame)
 	if s.Plane, err = p.place(src.Readings); err != nil {
 		return nil, err
 	}
+	frame, s.Job.Datum = p.frame, p.datum
 	s.Frame = frame.Words(s.Plane.Origin())
 	if s.Output, err = outputFrame(s, frame, src.Readings); err != nil {
 		return nil, err
@@ -93,8 +94,9 @@ func Build(ctx context.Context, src trace.Source) (*trace.Sheet, error) {
 		guard.Hold(l, rule)
 		holdDepthsNearby(l.Centerline)
 		doubtDepths(l)
+		holdFactor(l.Centerline, errs[i].depthFactor)
 		doubt := doubtOf(frame, s.Plane.Origin())
-		l.Statements = statements(l, errs[i].unbounded, doubt, s.Job.Units)
+		l.Statements = statements(l, errs[i], doubt, s.Job.Units)
 		var err error
 		l.Tolerance, l.Caution, err = drawZones(l.Centerline, l.Findings, s.Job.Tolerance, l.Setup, s.Job.Units)
 		if err != nil {
@@ -153,6 +155,8 @@ func count(s *trace.Sheet) {
 
 // warn adds the problems that only the whole job shows.
 func warn(s *trace.Sheet) {
+	tellDate(s)
+	tellAlikeNames(s)
 	has := map[string]bool{}
 	simulated := map[int32]int{}
 	for _, l := range s.Lines {

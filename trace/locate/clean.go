@@ -106,7 +106,7 @@ func cleanDepth(r *trace.Reading) {
 	case isFiller(r.DepthM):
 		r.DropDepth("depth is a receiver's filler for 'none' (%.4g m)", r.DepthM)
 	case r.DepthM > receiver.DeepestM:
-		r.DropDepth("depth %.1f m is deeper than a receiver can read", r.DepthM)
+		r.DropDepth("depth is deeper than a receiver can read (%.1f m)", r.DepthM)
 	}
 }
 

@@ -25,8 +25,12 @@ const (
 // before anything is fitted to it, and told.
 func contradictions(t trace.Trace, gapM float64, inputs []trace.Input, u geo.Units) []contradiction {
 	rs := inTravelOrder(t)
+	found := implausible(t, inputs, u)
+	if shallow := shallowThroughout(rs, inputs, u); shallow != nil {
+		return slices.Concat(found, shallow, leapingGround(rs, inputs, u))
+	}
 	// Units and antennas are compared before a depth is left out for its neighbours.
-	found := slices.Concat(unitChanges(rs, inputs, u), againstAntennas(t, gapM, inputs, u), depthAtItsEnd(rs, inputs, u))
+	found = slices.Concat(found, unitChanges(rs, inputs, u), againstAntennas(t, gapM, inputs, u), depthAtItsEnd(rs, inputs, u))
 	return append(found, slices.Concat(lostPoints(rs, inputs, u), leapingGround(rs, inputs, u))...)
 }
 

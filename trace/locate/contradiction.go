@@ -8,6 +8,10 @@ import "loamline/trace"
 type contradiction struct {
 	problem trace.Problem
 	told    []trace.Advice
+	// The depths of the line are in doubt as a whole, where its factor is known by
+	// that: no accuracy of them can be stated.
+	depths      bool
+	depthFactor float64
 }
 
 // wholeLine is advice on all of a line: what was left out may be anywhere along it.
@@ -26,6 +30,10 @@ func tellContradictions(found []contradiction, lines []trace.Line, errs []lineEr
 		for _, a := range c.told {
 			if i, ok := at[a.Line]; ok {
 				errs[i].told = append(errs[i].told, a)
+				errs[i].depthsDoubted = errs[i].depthsDoubted || c.depths
+				if c.depthFactor > 0 {
+					errs[i].depthFactor = c.depthFactor
+				}
 			}
 		}
 	}

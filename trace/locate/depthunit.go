@@ -86,19 +86,22 @@ func againstAntennas(t trace.Trace, statedGapM float64, inputs []trace.Input, u 
 	if !trace.Known(supposedM) {
 		return nil
 	}
-	words := ""
+	words, factor := "", supposedM/receiver.UsualGapM
 	if q := supposedM / statedGapM; !trace.Known(statedGapM) {
 		if supposedM < leastGapM || supposedM > mostGapM {
 			words = fmt.Sprintf("the depths and the two signals imply antennas %s apart, which no receiver has", u.Short(supposedM))
 		}
 	} else if d := medianOfAtLeast(shownOf(t), 1); (q > antennaRatio || q < 1/antennaRatio) && math.Abs(d-d/q) > antennaLowM {
+		factor = q
 		words = fmt.Sprintf("the depths shown are %.2f times those that the two antennas give, %s apart", q, u.Short(statedGapM))
 	}
 	if words == "" {
 		return nil
 	}
-	return depthsContradict(&t.Readings[0], inputs, words, "check the unit of the depths, antenna_gap_m and the columns of the signals",
+	found := depthsContradict(&t.Readings[0], inputs, words, "check the unit of the depths, antenna_gap_m and the columns of the signals",
 		": the depths drawn may be wrong by that factor. Find out before digging.")
+	found[0].depthFactor = factor
+	return found
 }
 
 // shownOf are the depths of a trace as they are shown.
@@ -172,6 +175,20 @@ func depthsContradict(r *trace.Reading, inputs []trace.Input, words, hint, ask s
 	return []contradiction{{
 		problem: trace.Problem{File: inputs[r.File].Name, Row: int(r.Row), Field: "depth", Warn: true,
 			Cause: fmt.Sprintf("line %q: %s", trace.Shorten(r.Line), words), Hint: hint + "; the depths are used as they stand"},
-		told: wholeLine(r.Line, words+ask),
+		told:   wholeLine(r.Line, words+ask),
+		depths: true,
 	}}
+}
+
+// holdFactor has the band of the depths hold those that the line's antennas give.
+func holdFactor(c *trace.Centerline, factor float64) {
+	if !(factor > 0) {
+		return
+	}
+	for _, p := range c.Parts {
+		for k := range p.Vertices {
+			v := &p.Vertices[k]
+			v.Depth95M = math.Max(v.Depth95M, math.Abs(v.DepthM-v.DepthM/factor))
+		}
+	}
 }

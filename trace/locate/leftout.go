@@ -20,7 +20,7 @@ const (
 func leftOut(t trace.Trace, u geo.Units) []trace.Advice {
 	var out []trace.Advice
 	unplaced, example := 0, (*trace.Reading)(nil)
-	tooDeep, deepest := 0, 0.0
+	tooDeep, deepest, negative := 0, 0.0, 0
 	for i := range t.Readings {
 		switch r := &t.Readings[i]; {
 		case r.Status == trace.StatusSetAside && !r.Placed():
@@ -29,6 +29,8 @@ func leftOut(t trace.Trace, u geo.Units) []trace.Advice {
 			}
 		case r.DepthDropped && deeperThanRead(r):
 			tooDeep, deepest = tooDeep+1, max(deepest, r.DepthM)
+		case r.DepthDropped && r.DepthM < 0:
+			negative++
 		}
 	}
 	n := len(t.Readings)
@@ -38,6 +40,9 @@ func leftOut(t trace.Trace, u geo.Units) []trace.Advice {
 	}
 	if many(tooDeep, n) {
 		out = append(out, wholeLine(t.Name, fmt.Sprintf("%d of %d depths are more than a receiver can read (up to %s) and were left out, as if they were in another unit. Find out before digging.", tooDeep, n, u.Short(deepest)))...)
+	}
+	if many(negative, n) {
+		out = append(out, wholeLine(t.Name, fmt.Sprintf("%d of %d depths are negative and were left out, as if they were heights. Find out before digging.", negative, n))...)
 	}
 	return out
 }

@@ -16,7 +16,14 @@ type placer struct {
 	anchors  []geo.LonLat // where the job is known to lie: transmitters, reference layers
 	problems []trace.Problem
 	found    []contradiction // rows that contradict themselves
-	frame    geo.Frame       // of the job's positions
+	frame    geo.Frame       // of the job's positions, as far as it can be believed there
+	datum    string          // as stated; empty once it cannot be believed
+	features bool            // the job has fixed features by east and north
+}
+
+func newPlacer(src trace.Source, frame geo.Frame) placer {
+	return placer{inputs: src.Inputs, anchors: anchors(src), frame: frame, datum: src.Job.Datum,
+		features: slices.ContainsFunc(src.Job.Features, func(f trace.FixedFeature) bool { return f.Grid })}
 }
 
 // place gives every reading with a possible position its WGS 84 position and
@@ -28,12 +35,18 @@ func (p *placer) place(rs []trace.Reading) (geo.Plane, error) {
 	if err := p.needGrid(rs); err != nil {
 		return geo.Plane{}, err
 	}
+	if err := p.needDegrees(rs); err != nil {
+		return geo.Plane{}, err
+	}
 	p.checkRanges(rs)
 	if err := p.restoreSigns(rs); err != nil {
 		return geo.Plane{}, err
 	}
 	p.findSwapped(rs)
 	if err := p.checkReach(rs); err != nil {
+		return geo.Plane{}, err
+	}
+	if err := p.checkFrame(rs); err != nil {
 		return geo.Plane{}, err
 	}
 	p.shift(rs)

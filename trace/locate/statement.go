@@ -31,14 +31,18 @@ const (
 // would meet, never that a level is reached: that is for a professional to
 // judge, and rests on more than figures. Where the frame leaves the whole map in
 // doubt by more than the band, or nothing bounds the positions' error, that is
-// said in the same sentence and no rule's band is named.
-func statements(l *trace.Line, unbounded bool, frame frameDoubt, u geo.Units) []string {
+// said in the same sentence and no rule's band is named. Of depths that something
+// contradicts as a whole no accuracy is stated.
+func statements(l *trace.Line, known lineErrors, frame frameDoubt, u geo.Units) []string {
 	var out []string
 	claimed := false
 	for _, p := range l.Centerline.Parts {
 		w := worstOf(p, l.Findings)
 		if !trace.Known(w.horizontalM) {
 			continue
+		}
+		if known.depthsDoubted {
+			w.depthM, w.depthRel, w.noDepth = trace.Unknown, trace.Unknown, true
 		}
 		where := fmt.Sprintf("%s to %s", u.Long(p.FromM()), u.Long(p.ToM()))
 		s := fmt.Sprintf("%s: position within %s (95 %%, at the worst place)", where, u.Fine(w.horizontalM))
@@ -48,10 +52,13 @@ func statements(l *trace.Line, unbounded bool, frame frameDoubt, u geo.Units) []
 		if w.flagged {
 			s += ", suspected stretches left out"
 		}
+		if known.depthsDoubted {
+			s += "; of the depths, which are contradicted, no accuracy is stated"
+		}
 		switch {
 		case frame.M > w.horizontalM:
 			s += ". " + frame.words(u)
-		case unbounded:
+		case known.unbounded:
 			s += ". Nothing in the table bounds the positions' error, and the figure is that of an autonomous receiver: it meets no rule's band."
 		default:
 			w.horizontalM = math.Hypot(w.horizontalM, frame.M)

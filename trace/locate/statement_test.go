@@ -41,7 +41,7 @@ func TestStatements(t *testing.T) {
 			{StationM: 0, DepthM: tt.depthM, Depth95M: tt.depth95M, Horizontal95M: tt.horizontalM},
 			{StationM: 10, DepthM: tt.depthM, Depth95M: tt.depth95M, Horizontal95M: tt.horizontalM},
 		}}
-		got := statements(lineOf(p), false, frameDoubt{}, geo.Metric)
+		got := statements(lineOf(p), lineErrors{}, frameDoubt{}, geo.Metric)
 		if len(got) != 2 || !strings.Contains(got[0], tt.want) || tt.notWant != "" && strings.Contains(got[0], tt.notWant) {
 			t.Errorf("%+v: %q", tt, got)
 		}
@@ -85,7 +85,7 @@ func TestStatementsNameTheFigures(t *testing.T) {
 		v := trace.Vertex{DepthM: 1, Depth95M: depth95M, Horizontal95M: horizontalM}
 		w := v
 		w.StationM = 10
-		return strings.Join(statements(lineOf(trace.Part{Vertices: []trace.Vertex{v, w}}), false, frameDoubt{}, geo.Metric), " ")
+		return strings.Join(statements(lineOf(trace.Part{Vertices: []trace.Vertex{v, w}}), lineErrors{}, frameDoubt{}, geo.Metric), " ")
 	}
 	for want, got := range map[string]string{
 		"QL-B1 (150 mm or 15 % of depth)": at(0.1, 0.1),
@@ -108,7 +108,7 @@ func TestNoDepthClaimsNoBandOfDepth(t *testing.T) {
 	bare := trace.Vertex{StationM: 10, DepthM: trace.Unknown, Depth95M: trace.Unknown, Horizontal95M: 0.05}
 	loose := trace.Vertex{StationM: 10, DepthM: 1, Depth95M: trace.Unknown, Horizontal95M: 0.05}
 	for _, vs := range [][]trace.Vertex{{bare, bare}, {known, bare}, {known, loose}} {
-		got := statements(lineOf(trace.Part{Vertices: vs}), false, frameDoubt{}, geo.Metric)[0]
+		got := statements(lineOf(trace.Part{Vertices: vs}), lineErrors{}, frameDoubt{}, geo.Metric)[0]
 		if strings.Contains(got, "QL-B1 (") || strings.Contains(got, "QL-B2 (") || !strings.Contains(got, "QL-B3 (500 mm, no depth; QL-B1 and QL-B2 need a depth") {
 			t.Errorf("%q", got)
 		}
@@ -132,12 +132,12 @@ func TestStatementsInDoubt(t *testing.T) {
 		{false, frameDoubt{M: 2, Stated: true}, "no better than that: the whole map may lie about 2.00 m off"},
 		{true, frameDoubt{}, "autonomous receiver"},
 	} {
-		got := statements(lineOf(p), c.loose, c.frame, geo.Metric)
+		got := statements(lineOf(p), lineErrors{unbounded: c.loose}, c.frame, geo.Metric)
 		if len(got) != 1 || !strings.Contains(got[0], c.want) || strings.Contains(got[0], "QL-B") || strings.Contains(got[0], "class A") {
 			t.Errorf("%+v: %q", c.frame, got)
 		}
 	}
-	if got := statements(lineOf(p), false, frameDoubt{M: 0.04, Stated: true}, geo.Metric); len(got) != 2 || !strings.Contains(got[0], "QL-B1") {
+	if got := statements(lineOf(p), lineErrors{}, frameDoubt{M: 0.04, Stated: true}, geo.Metric); len(got) != 2 || !strings.Contains(got[0], "QL-B1") {
 		t.Errorf("a frame joined to 4 cm: %q", got)
 	}
 }
@@ -151,7 +151,7 @@ func TestStatementsLeaveSuspectedStretchesOut(t *testing.T) {
 		{StationM: 20, DepthM: 1, Depth95M: 0.1, Horizontal95M: 0.2},
 	}}
 	for grade, want := range map[trace.Grade]string{trace.GradeWatch: "within 90.0 cm", trace.GradeSuspect: "within 20.0 cm", trace.GradeStrong: "within 20.0 cm"} {
-		got := statements(lineOf(p, trace.BleedOver{FromM: 9, ToM: 11, Grade: grade}), false, frameDoubt{}, geo.Metric)[0]
+		got := statements(lineOf(p, trace.BleedOver{FromM: 9, ToM: 11, Grade: grade}), lineErrors{}, frameDoubt{}, geo.Metric)[0]
 		if !strings.Contains(got, want) || strings.Contains(got, "suspected stretches left out") != (grade != trace.GradeWatch) {
 			t.Errorf("%s: %q", grade, got)
 		}

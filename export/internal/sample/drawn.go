@@ -105,7 +105,7 @@ func NothingUsable() *trace.Sheet {
 		r.Status, r.Reason, r.StationM, r.OffsetM = trace.StatusSetAside, "dead reckoning: no position fix", trace.Unknown, trace.Unknown
 	}
 	s.Counts = trace.Counts{Rows: 12, SetAside: 11, Unreadable: 1}
-	s.Problems = []trace.Problem{{File: "a.csv", Row: 4, Column: 3, Field: "lat", Value: "north", Cause: "not a number", Hint: "write decimal degrees"}}
+	s.Problems = []trace.Problem{{File: "a.csv", Row: 4, Column: 3, Field: "lat", Value: "north", Cause: "this is not a number", Hint: "write decimal degrees"}}
 	return s
 }
 

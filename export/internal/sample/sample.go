@@ -46,7 +46,7 @@ func Sheet() *trace.Sheet {
 			{Name: "kerb corner", Path: []geo.XY{{X: 55.5, Y: 4.1}}}, {Name: "gate post", Path: []geo.XY{{X: 72, Y: 14}}},
 		},
 		Problems: []trace.Problem{{File: "lantern-row.csv", Row: 17, Column: 22, Field: "depth_m", Value: "l.04",
-			Cause: "not a number", Hint: "the depth was left out; the position is used", Warn: true}},
+			Cause: "this is not a number", Hint: "the depth was left out; the position is used", Warn: true}},
 		Cautions: []string{
 			"This map is not a locate and does not replace notice to the one-call centre (811 in the US).",
 			"Positions are approximate. Dig by hand or vacuum inside the zone until the line is seen.",

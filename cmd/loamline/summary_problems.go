@@ -1,0 +1,70 @@
+package main
+
+import (
+	"fmt"
+	"io"
+	"slices"
+
+	"loamline/trace"
+)
+
+// maxProblems is how many kinds of problems the short summary tells in full.
+const maxProblems = 6
+
+// tellProblems tells the first problem of each kind in full and counts the others:
+// what costs the map more than a row first, then what is about a whole file, then what
+// made rows unreadable. A column of figures that are none makes as many problems as it
+// has rows, and hides no other.
+func tellProblems(w io.Writer, k ink, s *trace.Sheet) {
+	if len(s.Problems) == 0 {
+		return
+	}
+	type kind struct{ file, field, cause string }
+	var firsts []*trace.Problem
+	alike := map[kind]int{}
+	of := func(p *trace.Problem) kind {
+		switch {
+		case p.Row == 0:
+			return kind{p.File, p.Field, p.Error()}
+		case p.Field == "": // of a column that is none of ours Value is the header
+			return kind{p.File, p.Value, p.Cause}
+		}
+		return kind{p.File, p.Field, p.Cause}
+	}
+	for i := range s.Problems {
+		p := &s.Problems[i]
+		if alike[of(p)]++; alike[of(p)] == 1 {
+			firsts = append(firsts, p)
+		}
+	}
+	slices.SortStableFunc(firsts, func(a, b *trace.Problem) int { return urgency(a) - urgency(b) })
+	fmt.Fprintf(w, "\n%s\n", k.in(inkWarn, plural(len(s.Problems), "problem")+" in the input:"))
+	told := 0
+	for _, p := range firsts[:min(maxProblems, len(firsts))] {
+		words := onOneLine(p.Error())
+		n := alike[of(p)]
+		if told += n; n > 1 {
+			words += fmt.Sprintf(" (and %d more like it)", n-1)
+		}
+		fmt.Fprintf(w, "  - %s\n", words)
+	}
+	if more := len(s.Problems) - told; more > 0 {
+		fmt.Fprintf(w, "  … and %d more: --verbose and the files list them all\n", more)
+	} else if told > min(maxProblems, len(firsts)) {
+		fmt.Fprintln(w, "  --verbose and the files list them all")
+	}
+}
+
+func urgency(p *trace.Problem) int {
+	switch {
+	case p.Check != "":
+		return 0
+	case p.Row == 0:
+		return 1
+	case !p.Warn:
+		return 2
+	case p.Field != "":
+		return 3
+	}
+	return 4 // a column that is none of ours, of which an export may have many
+}

@@ -1,0 +1,53 @@
+package intake
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"loamline/trace"
+)
+
+// From how many values of a column, and which share of them, those that could not be
+// read are worth a word before digging: one slip of the pen is everyday (judged).
+const (
+	manyLost      = 3
+	manyLostShare = 0.05
+)
+
+// noneMarks are what people write where there is no value.
+var noneMarks = map[string]bool{"-": true, "--": true, "---": true, "–": true, "—": true, "n/a": true, "na": true, "#n/a": true,
+	"none": true, "null": true, "nan": true, "?": true}
+
+// lose counts a value of a column that could not be read.
+func (t *tableReader) lose(i int, text string) {
+	if noneMarks[strings.ToLower(text)] {
+		t.marks[i]++
+		return
+	}
+	t.lost[i]++
+}
+
+// tellLost has the map say what it does without columns whose values could not be
+// read, at the first problem of each.
+func (t *tableReader) tellLost() {
+	for i, c := range t.use {
+		n, of := t.lost[i], t.table.Columns[i].Filled-t.marks[i]
+		cost := costs[c.field]
+		if n == 0 || cost == "" || n < of && (n < manyLost || float64(n) <= manyLostShare*float64(of)) {
+			continue
+		}
+		header := t.table.Columns[i].Header
+		words := fmt.Sprintf("%s: %d of %d values of the column %q could not be read and were left out. Correct the table and make the map again.", t.name, n, of, trace.Shorten(header))
+		if n == of {
+			words = fmt.Sprintf("%s: not one value of the column %q could be read, so %s. Correct the table and make the map again.", t.name, trace.Shorten(header), cost)
+		}
+		k := slices.IndexFunc(t.table.Problems, func(p trace.Problem) bool { return p.Field == header && p.Row > t.headerRow })
+		if k < 0 { // there were too many to tell one by one
+			k = len(t.table.Problems)
+			t.table.Problems = append(t.table.Problems, trace.Problem{File: t.name, Row: t.headerRow, Column: t.table.Columns[i].Column, Field: header, Warn: true,
+				Cause: fmt.Sprintf("%d values of this column could not be read and were left out", n), Hint: "correct them in the file"})
+		}
+		t.table.Problems[k].Check = words
+	}
+}

@@ -1,0 +1,159 @@
+package intake
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+	"unicode"
+
+	"loamline/trace"
+)
+
+// costs says, by what a column measures, what a map does without it: for those that
+// make it another map, or one that is sure of more than it was told.
+var costs = map[string]string{
+	"depth":       "no depths were read",
+	"line":        "all its readings were taken as one line",
+	"lift":        "readings of a lifted receiver were taken as points of the line",
+	"exposed":     "places where the line was exposed were taken as traced ones",
+	"current":     "the current could not be checked",
+	"signal":      "the signal could not be checked",
+	"signal_low":  "the two antennas could not be compared",
+	"signal_high": "the two antennas could not be compared",
+	"null_offset": "peak and null could not be compared",
+	"phase":       "the direction of the current could not be checked",
+	"hookup":      "the hookup was not known",
+	"fix":         "how good the positions are was not read",
+	"hdop":        "how good the positions are was not read",
+	"h_acc":       "how good the positions are was not read",
+	"time":        "the times were not read",
+}
+
+// guess is which column of ours an unknown header is likely meant for.
+type guess struct {
+	field string
+	names []string // with their units, the likeliest alone where one can be told
+	other bool     // the header names a unit that ours are not in
+}
+
+func (g guess) words() string { return strings.Join(g.names, ", ") }
+
+// besideField are words that a header has beside what it measures.
+var besideField = map[string]bool{"value": true, "reading": true, "name": true, "id": true, "no": true, "nr": true, "number": true,
+	"quality": true, "type": true, "strength": true, "deg": true, "the": true, "of": true}
+
+// electric are units of other things than lengths, by how ours are called.
+var electric = map[string]string{"ma": "ma", "milliampere": "ma", "hz": "hz", "khz": "khz", "db": "db"}
+
+// guessColumn finds what an unknown header is likely meant for: a name of ours
+// without its unit or with it spelt otherwise ("depth", "Depth (m)", "Line no."), or
+// one that a slip of the finger makes of it ("depht_m").
+func guessColumn(header string) (guess, bool) {
+	h := strings.ToLower(strings.TrimSpace(header))
+	if names := unitNames(h); len(names) > 0 {
+		return guess{field: columns[names[0]].field, names: names}, true
+	}
+	if g, ok := guessByWords(h); ok {
+		return g, true
+	}
+	most := 1
+	if len(h) > 6 {
+		most = 2 // two letters that changed places count as two
+	}
+	best, bestDistance := "", most+1
+	for _, n := range ColumnNames() {
+		if d := editDistance(h, n); len(n) > 3 && h != "" && h[0] == n[0] && d < bestDistance {
+			best, bestDistance = n, d
+		}
+	}
+	if best == "" {
+		return guess{}, false
+	}
+	return guess{field: columns[best].field, names: []string{best}}, true
+}
+
+// guessByWords takes a header apart: what remains without its unit and what says no
+// more than that it is a figure must be a field of ours.
+func guessByWords(h string) (guess, bool) {
+	var words []string
+	unit := ""
+	for _, w := range strings.FieldsFunc(h, func(r rune) bool { return !unicode.IsLetter(r) && !unicode.IsDigit(r) }) {
+		switch {
+		case besideField[w]:
+		case len(words) > 0 && unitWords[w] != "":
+			unit = unitWords[w]
+		case len(words) > 0 && electric[w] != "":
+			unit = electric[w]
+		default:
+			words = append(words, w)
+		}
+	}
+	field := strings.Join(words, "_")
+	var names []string
+	for _, n := range ColumnNames() {
+		if columns[n].field == field && (n == field || strings.HasPrefix(n, field+"_")) {
+			names = append(names, n)
+		}
+	}
+	if len(names) == 0 {
+		return guess{}, false
+	}
+	if one := field + "_" + unit; unit != "" && slices.Contains(names, one) {
+		return guess{field: field, names: []string{one}}, true
+	}
+	return guess{field: field, names: names, other: unit != "" && strings.Contains(names[0], "_")}, true
+}
+
+// misnamed is an unknown column that is likely meant for one of ours which the file
+// has not.
+type misnamed struct {
+	column, problem int
+	guess
+}
+
+// findMisnamed notes the unknown columns that are likely meant for one of ours, for
+// what was lost with them is told at the end. problems has the column's own by its
+// number.
+func (t *tableReader) findMisnamed(problems map[int]int) {
+	for i, c := range t.table.Columns {
+		at, told := problems[i]
+		if c.Name != "" || !told {
+			continue
+		}
+		g, ok := guessColumn(c.Header)
+		if !ok || costs[g.field] == "" || t.reads(g.field) || g.field == "signal" && t.reads("signal_low") {
+			continue
+		}
+		t.misnamed = append(t.misnamed, misnamed{i, at, g})
+	}
+}
+
+func (t *tableReader) reads(field string) bool {
+	return slices.ContainsFunc(t.use, func(c column) bool { return c.field == field })
+}
+
+// countMisnamed counts the values that are lost with misnamed columns.
+func (t *tableReader) countMisnamed() {
+	for _, m := range t.misnamed {
+		if strings.TrimSpace(t.rec.field(m.column)) != "" {
+			t.table.Columns[m.column].Filled++
+		}
+	}
+}
+
+// tellMisnamed says what was lost with misnamed columns that hold something.
+func (t *tableReader) tellMisnamed() {
+	for _, m := range t.misnamed {
+		c := t.table.Columns[m.column]
+		if c.Filled == 0 {
+			continue
+		}
+		if m.other {
+			t.table.Problems[m.problem].Check = fmt.Sprintf("%s: the column %q is in a unit that is not read, so %s. Convert its figures, name it %s, and make the map again.",
+				t.name, trace.Shorten(c.Header), costs[m.field], m.words())
+			continue
+		}
+		t.table.Problems[m.problem].Check = fmt.Sprintf("%s: the column %q is not known (did you mean %s?), so %s. Rename it, or name it in the job file under [columns], and make the map again.",
+			t.name, trace.Shorten(c.Header), m.words(), costs[m.field])
+	}
+}

@@ -1,0 +1,95 @@
+package locate
+
+import (
+	"context"
+	"strings"
+	"testing"
+
+	"loamline/geo"
+	"loamline/trace"
+)
+
+// walkJob is a job of one walk in degrees.
+func walkJob(lon, lat float64, set func(*trace.Job)) trace.Source {
+	src := trace.Source{Name: "walk", Job: trace.DefaultJob(), Inputs: []trace.Input{{Name: "a.csv"}}, Readings: walkAt(0, "A", lon, lat, 12)}
+	set(&src.Job)
+	return src
+}
+
+// A system that the positions cannot be in is refused, with what to do.
+func TestSystemsOfNoSuchPositions(t *testing.T) {
+	for _, c := range []struct {
+		name     string
+		lon, lat float64
+		set      func(*trace.Job)
+		want     string
+	}{
+		{"projected, and degrees", -71.5, 44.1, func(j *trace.Job) { j.CRS = "EPSG:26919" }, "leave crs out and name the frame of the corrections as datum"},
+		{"projected and far, and degrees", -155.4, 45.2, func(j *trace.Job) { j.CRS = "EPSG:26918" }, "names a system of eastings and northings, EPSG:26918"},
+		{"degrees of another continent", -71.5, 44.1, func(j *trace.Job) { j.CRS = "EPSG:4258" }, "for another part of the world, EPSG:4258 (ETRS89, for Europe"},
+		{"the sign lost", 71.5, 44.1, func(j *trace.Job) { j.CRS = "EPSG:6318" }, "the sign of the longitude may be lost; else name"},
+		{"swapped beside a transmitter", 44.1, 11.5, func(j *trace.Job) {
+			j.Lines = []trace.LineSetup{{Name: "A", Transmitter: &geo.LonLat{LonDeg: 11.5, LatDeg: 44.1}}}
+		}, "would lie together if latitude and longitude were swapped in one of them"},
+		{"far from a transmitter", 44.1, 11.5, func(j *trace.Job) {
+			j.Lines = []trace.LineSetup{{Name: "A", Transmitter: &geo.LonLat{LonDeg: 12.5, LatDeg: 47.1}}}
+		}, ""},
+		{"its own system", -71.5, 44.1, func(j *trace.Job) { j.CRS = "EPSG:6318" }, ""},
+		{"features in a grid", -71.5, 44.1, func(j *trace.Job) {
+			j.CRS, j.Features = "EPSG:26919", []trace.FixedFeature{{Name: "hydrant", X: 299800, Y: 4886000, Grid: true}}
+		}, ""},
+	} {
+		s, err := Build(context.Background(), walkJob(c.lon, c.lat, c.set))
+		if c.want == "" && err != nil || c.want != "" && (err == nil || !strings.Contains(err.Error(), c.want) || s != nil) {
+			t.Errorf("%s: %v", c.name, err)
+		}
+	}
+}
+
+// A datum that cannot be that of the place is told, is an item to check, and moves
+// nothing: the map is where it is with none stated.
+func TestDatumIsNotBelieved(t *testing.T) {
+	build := func(lon float64, datum string) *trace.Sheet {
+		s, err := Build(context.Background(), walkJob(lon, 44.1, func(j *trace.Job) { j.Datum, j.Date = datum, "2026-05-12" }))
+		if err != nil {
+			t.Fatal(err)
+		}
+		return s
+	}
+	for lon, datums := range map[float64][]string{-71.5: {"ETRS89", "GDA2020", "JGD2011"}, 11.5: {"NAD83(2011)", "GDA2020"}} {
+		none := build(lon, "")
+		for _, datum := range datums {
+			s := build(lon, datum)
+			if s.Plane.Origin() != none.Plane.Origin() || s.Job.Datum != "" {
+				t.Errorf("%s at %g moved the map", datum, lon)
+			}
+			advice := strings.Join(s.AdviceWords(), "\n")
+			if !strings.Contains(advice, "The datum is stated as "+datum+", which is used in another part of the world") || !strings.Contains(s.Frame, "not believed") {
+				t.Errorf("%s at %g: %s\n%s", datum, lon, advice, s.Frame)
+			}
+			if z := s.Lines[0].Caution; z.DoubtM == 0 {
+				t.Errorf("%s at %g leaves no doubt", datum, lon)
+			}
+		}
+	}
+	if s := build(-71.5, "NAD83(2011)"); s.Job.Datum == "" || strings.Contains(strings.Join(s.AdviceWords(), "\n"), "believed") {
+		t.Error("a datum of the place is not believed")
+	}
+	lost := strings.Join(build(71.5, "NAD83(2011)").AdviceWords(), "\n")
+	if !strings.Contains(lost, "the sign of the longitude may be lost, and the map would lie on another continent") {
+		t.Error(lost)
+	}
+}
+
+// A grid whose positions lie beside its area, where its formulas still hold, is told.
+func TestPositionsBesideTheirGrid(t *testing.T) {
+	f := frameOf(t, "EPSG:2263", "", "2026-05-12") // New York Long Island, to 41.3 N
+	rs := gridReadings(300000, 260000)
+	p := placer{inputs: []trace.Input{{Name: "a.csv"}}, frame: f}
+	if _, err := p.place(rs); err != nil {
+		t.Fatal(err)
+	}
+	if rs[0].Status != "" || len(p.problems) != 1 || !strings.Contains(p.problems[0].Check, "outside the area that their system, EPSG:2263") {
+		t.Errorf("%q %q %v", rs[0].Status, rs[0].Reason, p.problems)
+	}
+}

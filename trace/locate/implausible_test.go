@@ -1,0 +1,86 @@
+package locate
+
+import (
+	"strings"
+	"testing"
+
+	"loamline/geo"
+	"loamline/trace"
+)
+
+// Figures that no instrument gives in the unit of their header are told; those that
+// some give are not.
+func TestImplausibleColumns(t *testing.T) {
+	for name, c := range map[string]struct {
+		set  func(r *trace.Reading)
+		want string
+	}{
+		"amperes for milliamperes": {func(r *trace.Reading) { r.CurrentMA = 0.05 }, "about 0.05 mA, which is none of a traced line"},
+		"microamperes":             {func(r *trace.Reading) { r.CurrentMA = 50000 }, "about 50000 mA"},
+		"a weak current":           {func(r *trace.Reading) { r.CurrentMA = 0.5 }, ""},
+		"a strong current":         {func(r *trace.Reading) { r.CurrentMA = 2000 }, ""},
+		"centimetres as metres":    {func(r *trace.Reading) { r.HAccM, r.Fix = 1.2, trace.FixRTK }, "which is that of no such fix"},
+		"a fix of corrections":     {func(r *trace.Reading) { r.HAccM, r.Fix = 1.2, trace.FixDifferential }, ""},
+		"metres as centimetres":    {func(r *trace.Reading) { r.HAccM = 0.00012 }, "less than 1 mm"},
+		"a good fix":               {func(r *trace.Reading) { r.HAccM, r.Fix = 0.008, trace.FixRTK }, ""},
+		"antennas swapped":         {func(r *trace.Reading) { r.SignalLow, r.SignalHigh = 700, 1000 }, "1.43 times what the bottom one does"},
+		"through the air":          {func(r *trace.Reading) { r.SignalLow, r.SignalHigh = 1000, 1020 }, ""},
+		"one row alone": {func(r *trace.Reading) {
+			if r.Row == 4 {
+				r.CurrentMA = 0.05
+			}
+		}, ""},
+	} {
+		tr := walked(12, func(int) float64 { return 1 })
+		for i := range tr.Readings {
+			c.set(&tr.Readings[i])
+		}
+		var got []string
+		for _, f := range implausible(tr, []trace.Input{{Name: "walk.csv"}}, geo.Metric) {
+			got = append(got, f.problem.Error())
+			if swapped := strings.Contains(name, "swapped"); swapped != (f.problem.Check != "") {
+				t.Errorf("%s: to check: %q", name, f.problem.Check)
+			}
+		}
+		if all := strings.Join(got, "\n"); len(got) > 1 || c.want == "" && all != "" || !strings.Contains(all, c.want) {
+			t.Errorf("%s: %q", name, all)
+		}
+	}
+}
+
+// Depths that are less than any line lies deep are left out and told; shallow ones, and
+// those of a line that comes up to the ground, are not.
+func TestDepthsLessThanAnyLineLiesDeep(t *testing.T) {
+	for name, c := range map[string]struct {
+		depth func(i int) float64
+		want  bool
+	}{
+		"metres as inches":      {func(int) float64 { return 1.0 * geo.InchM }, true},
+		"metres as centimetres": {func(int) float64 { return 0.01 }, true},
+		"a shallow drop":        {func(int) float64 { return 0.12 }, false},
+		"up to the ground":      {func(i int) float64 { return 0.6 - 0.05*float64(i) }, false},
+	} {
+		tr := walked(12, c.depth)
+		told := strings.Contains(causes(tr, trace.Unknown), "less than any line lies deep")
+		left := tr.Readings[2].DepthDropped && !trace.Known(tr.Readings[2].DepthM)
+		if told != c.want || left != c.want {
+			t.Errorf("%s: told %v, left out %v", name, told, left)
+		}
+	}
+}
+
+// Of depths that something contradicts as a whole no accuracy is stated, and their band
+// holds those that the antennas give.
+func TestNoAccuracyOfContradictedDepths(t *testing.T) {
+	p := trace.Part{Vertices: []trace.Vertex{
+		{StationM: 0, DepthM: 3.28, Depth95M: 0.3, Horizontal95M: 0.05}, {StationM: 10, DepthM: 3.28, Depth95M: 0.3, Horizontal95M: 0.05}}}
+	l := lineOf(p)
+	got := statements(l, lineErrors{depthsDoubted: true}, frameDoubt{}, geo.Metric)[0]
+	if strings.Contains(got, "depth within") || !strings.Contains(got, "no accuracy is stated") || strings.Contains(got, "band of PAS 128 QL-B1 (") {
+		t.Error(got)
+	}
+	holdFactor(l.Centerline, 3.28)
+	if d := l.Centerline.Parts[0].Vertices[0].Depth95M; d < 2.27 || d > 2.29 { // 3.28 − 1.00
+		t.Errorf("band %g", d)
+	}
+}

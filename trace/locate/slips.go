@@ -1,0 +1,65 @@
+package locate
+
+import (
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+	"time"
+
+	"loamline/trace"
+)
+
+// datesApartD is how far a stated day may lie from the readings' own times: a year's
+// slip in either is more, and frames move by centimetres in it.
+const datesApartD = 300.0
+
+// tellDate tells of a stated day that is not the readings', and of a clock that was
+// never set. The day stands for the epoch at which their frame is joined to WGS 84.
+func tellDate(s *trace.Sheet) {
+	var times []time.Time
+	for _, l := range s.Lines {
+		for i := range l.Readings {
+			if t := l.Readings[i].Time; !t.IsZero() {
+				times = append(times, t)
+			}
+		}
+	}
+	if len(times) == 0 {
+		return
+	}
+	slices.SortFunc(times, time.Time.Compare)
+	taken := times[len(times)/2]
+	if taken.Year() < trace.LeastYear {
+		s.Problems = append(s.Problems, trace.Problem{File: s.Name, Field: "time", Value: taken.Format(time.DateOnly), Warn: true,
+			Cause: "the times are those of a clock that was not set", Hint: "set date in the job file; the times give the order of the readings alone"})
+		return
+	}
+	day, err := time.Parse(time.DateOnly, s.Job.Date)
+	if err != nil || math.Abs(taken.Sub(day).Hours()) <= 24*datesApartD {
+		return
+	}
+	on := taken.Format(time.DateOnly)
+	s.Problems = append(s.Problems, trace.Problem{File: s.Name, Field: "date", Value: s.Job.Date, Warn: true,
+		Cause: fmt.Sprintf("the readings say that they were taken on %s", on),
+		Hint:  "correct the day, or the receiver's clock; the frame of the positions was joined to WGS 84 for the day stated, or for epoch",
+		Check: fmt.Sprintf("The date stated is %s, and the readings say that they were taken on %s. Find out which is right: the map's date and, by some centimetres a year, its place depend on it.", s.Job.Date, on)})
+}
+
+// tellAlikeNames tells of lines whose names are the same but for case, spaces and
+// dashes: they may be one line, whose readings were then taken for two.
+func tellAlikeNames(s *trace.Sheet) {
+	first := map[string]string{}
+	for _, l := range s.Lines {
+		name := l.Setup.Name
+		key := strings.Join(strings.FieldsFunc(strings.ToLower(name), func(r rune) bool { return r == ' ' || r == '-' || r == '_' }), "-")
+		other, again := first[key]
+		if !again {
+			first[key] = name
+			continue
+		}
+		s.Problems = append(s.Problems, trace.Problem{File: s.Name, Field: "line", Value: trace.Shorten(name), Warn: true,
+			Cause: fmt.Sprintf("this name and %q are nearly the same, and were taken for two lines", trace.Shorten(other)),
+			Hint:  "if it is one line, write its name in one way"})
+	}
+}
