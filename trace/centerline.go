@@ -55,6 +55,17 @@ type Centerline struct {
 	Notes []string // what people must know of the fit, such as a widened accuracy
 }
 
+// Way reports whether a station lies on the way from the end of a part to one that
+// joins: the walk went back there, and nothing is buried along it.
+func (c *Centerline) Way(stationM float64) bool {
+	for k := 1; c != nil && k < len(c.Parts); k++ {
+		if c.Parts[k].Joins && stationM > c.Parts[k-1].ToM() && stationM < c.Parts[k].FromM() {
+			return true
+		}
+	}
+	return false
+}
+
 // TracedM returns the length drawn as traced.
 func (c *Centerline) TracedM() float64 {
 	var sum float64

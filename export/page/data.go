@@ -71,6 +71,7 @@ type (
 		DepthM       series `json:"d"`
 		Depth95M     series `json:"d95"`
 		Horizontal95 series `json:"h95"`
+		Joins        bool   `json:"joins,omitempty"`
 	}
 	drawnFindingJSON struct {
 		Role  string `json:"role"`
@@ -186,7 +187,7 @@ func pageLine(s *trace.Sheet, l *trace.Line, v voice) drawnLineJSON {
 // pagePart tells the bands of the true line, unknown where a doubt leaves none:
 // the scripts show no other.
 func pagePart(along *words.Along, p trace.Part) partJSON {
-	var out partJSON
+	out := partJSON{Joins: p.Joins}
 	for _, v := range p.Vertices {
 		t := along.At(v)
 		out.X, out.Y = append(out.X, v.Pos.X), append(out.Y, v.Pos.Y)

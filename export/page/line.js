@@ -8,8 +8,8 @@ function mix(a, b, t) { return a === null || b === null ? null : a + t * (b - a)
 function wider(a, b) { return a === null || b === null ? null : Math.max(a, b); }
 
 // placeOn is what is known at a station: values are interpolated and bands are
-// the wider of both neighbours, as in the other outputs. In a gap there is a
-// point on the bridge and nothing else.
+// the wider of both neighbours, as in the other outputs. In a gap, and on the way
+// back over a branch, there is a point on the bridge and nothing else.
 function placeOn(line, s) {
   var before = null;
   for (var k = 0; k < line.parts.length; k++) {
@@ -17,7 +17,7 @@ function placeOn(line, s) {
     if (s < p.s[0]) {
       if (!before) return vertexOf(p, 0);
       var i = before.s.length - 1, from = before.s[i], t = (s - from) / (p.s[0] - from);
-      return { s: s, x: mix(before.x[i], p.x[0], t), y: mix(before.y[i], p.y[0], t), d: null, d95: null, h95: null, gap: true };
+      return { s: s, x: mix(before.x[i], p.x[0], t), y: mix(before.y[i], p.y[0], t), d: null, d95: null, h95: null, gap: true, way: p.joins };
     }
     if (s <= p.s[n - 1]) return within(p, s);
     before = p;
@@ -44,7 +44,7 @@ function within(p, s) {
   };
 }
 
-// nearestOn is the place of a line, bridges included, that is nearest to a point.
+// nearestOn is the place of a line, bridges of gaps included, that is nearest to a point.
 function nearestOn(line, x, y) {
   var best = { dist: Infinity, s: 0 }, prev = null;
   function segment(ax, ay, as, bx, by, bs) {
@@ -54,6 +54,7 @@ function nearestOn(line, x, y) {
     if (dist < best.dist) best = { dist: dist, s: as + t * (bs - as) };
   }
   line.parts.forEach(function (p) {
+    if (p.joins) prev = null;
     for (var i = 0; i < p.s.length; i++) {
       if (prev) segment(prev.x, prev.y, prev.s, p.x[i], p.y[i], p.s[i]);
       prev = { x: p.x[i], y: p.y[i], s: p.s[i] };

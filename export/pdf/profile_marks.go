@@ -111,7 +111,9 @@ func (p *profileView) void(fromM, toM float64) {
 	r = plan.Rect{X: r.X, Y: r.Y + 1, W: r.W, H: r.H - 2}
 	p.c.Frame(r, gapPen)
 	s := "depth not read"
-	if _, ok := p.line.at((fromM + toM) / 2); !ok {
+	if middle := (fromM + toM) / 2; p.line.Centerline.Way(middle) {
+		s = "way back over a branch"
+	} else if _, ok := p.line.at(middle); !ok {
 		s = "NOT TRACED"
 	}
 	f := p.font(paper.Bold, 0.95)

@@ -53,7 +53,10 @@ func (p *profileView) cells(s float64) []string { return p.line.figures(p.u, s) 
 // stands there as read where it is in doubt.
 func (l *drawnLine) figures(u geo.Units, s float64) []string {
 	v, ok := l.at(s)
-	if !ok {
+	switch {
+	case !ok && l.Centerline.Way(s):
+		return []string{u.Long(s), "on a branch", "–"}
+	case !ok:
 		return []string{u.Long(s), "not traced", "?"}
 	}
 	t := words.At(l.Line, v)

@@ -122,6 +122,7 @@ var spanishPaper = []pair{
 	{"depth", "profundidad"},
 	{"across ±", "lateral ±"},
 	{"not traced", "sin rastrear"},
+	{"on a branch", "en un ramal"},
 	{"not read", "no leída"},
 	{"Sheet {n}: overview", "Hoja {n}: vista general"},
 	{"Sheet {n}: notes", "Hoja {n}: notas"},

@@ -40,6 +40,8 @@ var spanishScript = []pair{
 	{"Distance {m}", "Distancia {m}"},
 	{"The first place is {m} from {name} as drawn, at its {m2}", "El primer lugar está a {m} de {name} como está dibujada, en su estación {m2}"},
 	{"The second place is {m} from {name} as drawn, at its {m2}", "El segundo lugar está a {m} de {name} como está dibujada, en su estación {m2}"},
+	{"Nothing lies along this way: here the walk went back over the branch. The line goes on from where the branch leaves it", "No hay nada en este recorrido: aquí se volvió caminando sobre el ramal. La línea sigue desde donde sale el ramal"},
+	{"way back over a branch", "regreso sobre un ramal"},
 	{"The line is not traced there: the dashed line only joins the ends", "La línea no está rastreada ahí: la línea discontinua solo une los extremos"},
 	{"Do not trust the mark there: the line may lie elsewhere", "No confíe en la marca ahí: la línea puede estar en otro lugar"},
 	{"Measured on the drawing, which is no surer than its bands. Expose to verify", "Medido en el dibujo, que no es más seguro que sus márgenes. Descubra para verificar"},
