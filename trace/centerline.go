@@ -37,7 +37,7 @@ func (p Part) Path() []geo.XY {
 // means that stretches between them are not traced; stations run on across.
 type Centerline struct {
 	Parts []Part
-	Notes []string // what people must know of the fit, such as a widened accuracy
+	Notes []Remark // what people must know of the fit, such as a widened accuracy
 }
 
 // TracedM returns the length drawn as traced.

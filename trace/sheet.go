@@ -41,7 +41,7 @@ type Advice struct {
 	FromM, ToM float64 // stations on Line; Unknown where it is about all of it
 	AtM        float64 // of a crossing: its station
 	Kind       AdviceKind
-	Words      string
+	Remark     Remark
 }
 
 // AdviceKind says what a piece of advice comes from.
@@ -61,15 +61,6 @@ const (
 	AdviseFrame    AdviceKind = "frame"      // the frame of the positions is in doubt
 	AdviseInput    AdviceKind = "input"      // rows contradict each other or themselves, and were left out in part
 )
-
-// AdviceWords is the advice in sentences.
-func (s *Sheet) AdviceWords() []string {
-	out := make([]string, len(s.Advice))
-	for i, a := range s.Advice {
-		out[i] = a.Words
-	}
-	return out
-}
 
 // Input is a file that went into the job.
 type Input struct {
@@ -100,10 +91,10 @@ type Line struct {
 	Tolerance  Zone
 	Caution    Zone
 	Findings   []Finding
-	Checked    []string       // which checks were made, and which were not possible for want of what
+	Checked    []Remark       // which checks were made, and which were not possible for want of what
 	Compared   []RecordOffset // with the records of the line, place by place
-	Statements []string       // accuracy in the words of public rules
-	TryNext    []string       // what the locator could try to settle what was found
+	Statements []Remark       // accuracy in the words of public rules
+	TryNext    []Remark       // what the locator could try to settle what was found
 }
 
 // Zone is an area about the line; Area is in the plane, outer rings

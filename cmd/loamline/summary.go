@@ -130,7 +130,7 @@ func untold(s *trace.Sheet) string {
 	if rows > 0 {
 		parts = append(parts, plural(rows, "problem")+" in the input")
 	}
-	if n := len(s.Reasons()); n > 0 {
+	if n := len(words.Reasons(s)); n > 0 {
 		parts = append(parts, plural(n, "reason")+" for which readings were set aside or lost their depth")
 	}
 	if len(parts) == 0 {
@@ -145,7 +145,7 @@ func summaryEnd(w io.Writer, k ink, s *trace.Sheet, written []string) {
 	if advice := s.MostImportantFirst(); len(advice) > 0 {
 		fmt.Fprintf(w, "\n%s\n", k.in(inkBold, "Check before digging:"))
 		for _, a := range advice {
-			fmt.Fprintf(w, "  - %s\n", onOneLine(a.Words))
+			fmt.Fprintf(w, "  - %s\n", onOneLine(words.Remark(s.Job.Units, a.Remark)))
 		}
 	}
 	fmt.Fprintf(w, "\n%s\n", trace.ShortCaution)

@@ -162,7 +162,7 @@ func notChecked(s *trace.Sheet) string {
 			continue
 		}
 		drawn++
-		for _, note := range l.Checked {
+		for _, note := range words.Remarks(s.Job.Units, l.Checked) {
 			what, _, not := strings.Cut(note, " could not be ")
 			if !not {
 				continue

@@ -3,6 +3,7 @@ package kml
 import (
 	"fmt"
 	"html"
+	"slices"
 	"strings"
 
 	"github.com/twpayne/go-kml/v3"
@@ -71,7 +72,7 @@ func (k *writer) documentText() string {
 	s := k.s
 	var b strings.Builder
 	b.WriteString(k.list("Read this first", s.Cautions))
-	b.WriteString(k.list("Check before digging", s.AdviceWords()))
+	b.WriteString(k.list("Check before digging", words.Advice(s)))
 	var about []string
 	add := func(label, text string) {
 		if text != "" {
@@ -133,9 +134,9 @@ func (k *writer) lineText(l *trace.Line) string {
 	}
 	notes := l.Checked
 	if l.Centerline != nil {
-		notes = append(append([]string(nil), l.Centerline.Notes...), l.Checked...)
+		notes = append(slices.Clone(l.Centerline.Notes), l.Checked...)
 	}
-	return k.list("", items) + k.list("Do not rely on", doubts) + k.list("Notes", notes)
+	return k.list("", items) + k.list("Do not rely on", doubts) + k.list("Notes", words.Remarks(u, notes))
 }
 
 // stretchText is the balloon of a traced part: depths by station.

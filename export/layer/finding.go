@@ -34,10 +34,10 @@ var bleedOverLayer = Layer{
 		{Name: "widen_right_m", Type: TypeReal, Unit: "m", Decimals: 3, Words: "by how much it grew on the right"},
 		wordsColumn,
 	},
-	Each: eachFinding(func(f *Feature, b trace.BleedOver) {
+	Each: eachFinding(func(f *Feature, b trace.BleedOver, u geo.Units) {
 		f.Values = append(f.Values,
 			realValue(b.FromM), realValue(b.ToM), textValue(string(b.Grade)), realValue(b.Score),
-			textValue(b.Neighbor), realValue(b.SeparationM), textsValue(b.Evidence),
+			textValue(b.Neighbor), realValue(b.SeparationM), textsValue(words.Remarks(u, b.Evidence)),
 			realValue(b.LikelyShiftM), realValue(b.Shift95M), textValue(string(b.LikelySide)),
 			booleanValue(b.Jump), realValue(b.WidenLeftM), realValue(b.WidenRightM))
 	}),
@@ -47,8 +47,8 @@ var gapLayer = Layer{
 	Role: "gap", Shape: ShapeLine,
 	Words:   "a stretch with too few usable readings to be called traced; its geometry only joins the ends",
 	Columns: []Column{fromColumn, toColumn, {Name: "why", Type: TypeText, Words: "why it is not traced", Contract: true}, wordsColumn},
-	Each: eachFinding(func(f *Feature, g trace.Gap) {
-		f.Values = append(f.Values, realValue(g.FromM), realValue(g.ToM), textValue(g.Why))
+	Each: eachFinding(func(f *Feature, g trace.Gap, u geo.Units) {
+		f.Values = append(f.Values, realValue(g.FromM), realValue(g.ToM), textValue(words.Remark(u, g.Why)))
 	}),
 }
 
@@ -56,8 +56,8 @@ var doubtLayer = Layer{
 	Role: "doubt", Shape: ShapeLine,
 	Words:   "a stretch of a line, or places beside it, where the map must not be trusted as it stands",
 	Columns: []Column{fromColumn, toColumn, {Name: "why", Type: TypeText, Words: "what contradicts what", Always: true}, wordsColumn},
-	Each: eachFinding(func(f *Feature, d trace.Doubt) {
-		f.Values = append(f.Values, realValue(d.FromM), realValue(d.ToM), textValue(d.Why))
+	Each: eachFinding(func(f *Feature, d trace.Doubt, u geo.Units) {
+		f.Values = append(f.Values, realValue(d.FromM), realValue(d.ToM), textValue(words.Remark(u, d.Why)))
 	}),
 }
 
@@ -71,7 +71,7 @@ var crossingLayer = Layer{
 		{Name: "depth_difference_m", Type: TypeReal, Unit: "m", Decimals: 3, Words: "depth of the other, as read or as on record, less that of this line", Contract: true},
 		atColumn, wordsColumn,
 	},
-	Each: eachFinding(func(f *Feature, c trace.Crossing) {
+	Each: eachFinding(func(f *Feature, c trace.Crossing, _ geo.Units) {
 		f.Values = append(f.Values, textValue(c.Other), textValue(c.Source), realValue(c.SeparationM), realValue(c.DepthDifferenceM), realValue(c.StationM))
 	}),
 }
@@ -86,7 +86,7 @@ var fieldCheckLayer = Layer{
 			Enum: []string{string(trace.OutcomePassed), string(trace.OutcomeFailed), string(trace.OutcomeInconclusive)}},
 		atColumn, wordsColumn,
 	},
-	Each: eachFinding(func(f *Feature, c trace.FieldCheck) {
+	Each: eachFinding(func(f *Feature, c trace.FieldCheck, _ geo.Units) {
 		f.Values = append(f.Values, textValue(c.Kind), booleanValue(c.Passed()), textValue(string(c.Outcome)), realValue(c.StationM))
 	}),
 }
@@ -100,7 +100,7 @@ var exposedCheckLayer = Layer{
 		{Name: "depth_difference_m", Type: TypeReal, Unit: "m", Decimals: 3, Words: "traced depth less measured depth"},
 		atColumn, wordsColumn,
 	},
-	Each: eachFinding(func(f *Feature, c trace.ExposedCheck) {
+	Each: eachFinding(func(f *Feature, c trace.ExposedCheck, _ geo.Units) {
 		f.Values = append(f.Values, textValue(c.Point), realValue(c.OffsetM), realValue(c.DepthDifferenceM), realValue(c.StationM))
 	}),
 }
@@ -116,7 +116,7 @@ var recordDifferenceLayer = Layer{
 		{Name: "allowed_m", Type: TypeReal, Unit: "m", Decimals: 3, Words: "what both bands explain"},
 		wordsColumn,
 	},
-	Each: eachFinding(func(f *Feature, d trace.RecordDifference) {
+	Each: eachFinding(func(f *Feature, d trace.RecordDifference, _ geo.Units) {
 		f.Values = append(f.Values, realValue(d.FromM), realValue(d.ToM), textValue(d.Record),
 			realValue(d.MeanOffsetM), realValue(d.LargestOffsetM), realValue(d.AllowedM))
 	}),
@@ -124,7 +124,7 @@ var recordDifferenceLayer = Layer{
 
 // eachFinding yields the findings of one kind; fill sets the values, of which
 // the words come last.
-func eachFinding[T trace.Finding](fill func(*Feature, T)) func(*trace.Sheet) iter.Seq[*Feature] {
+func eachFinding[T trace.Finding](fill func(*Feature, T, geo.Units)) func(*trace.Sheet) iter.Seq[*Feature] {
 	return func(s *trace.Sheet) iter.Seq[*Feature] {
 		return func(yield func(*Feature) bool) {
 			for i := range s.Lines {
@@ -135,7 +135,7 @@ func eachFinding[T trace.Finding](fill func(*Feature, T)) func(*trace.Sheet) ite
 						continue
 					}
 					f := &Feature{Line: found.OnLine(), Utility: l.Setup.Utility, Path: found.Where()}
-					fill(f, found)
+					fill(f, found, s.Job.Units)
 					f.Values = append(f.Values, textsValue(words.Finding(s.Job.Units, found)))
 					placeFinding(s.Plane, f)
 					if !yield(f) {

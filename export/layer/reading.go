@@ -5,6 +5,7 @@ import (
 	"strings"
 	"time"
 
+	"loamline/export/words"
 	"loamline/trace"
 )
 
@@ -59,7 +60,7 @@ func appendReading(v []Value, s *trace.Sheet, r *trace.Reading) []Value {
 	}
 	return append(v,
 		textValue(r.Point), textValue(InputName(s, r.File)), integerValue(int(r.Row)),
-		textValue(string(r.Status)), textValue(r.Reason),
+		textValue(string(r.Status)), textValue(words.Remark(s.Job.Units, r.Reason)),
 		realValue(r.StationM), realValue(r.OffsetM), realValue(r.DepthM), realValue(r.CurrentMA),
 		booleanValue(r.DepthDropped), realValue(r.RaiseM), realValue(r.NullOffsetM), realValue(r.ElevM),
 		fix, realValue(r.HAccM), realValue(r.FreqHz), textValue(timeText(r.Time)), textValue(r.Note),

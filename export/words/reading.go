@@ -37,8 +37,8 @@ func ReadingCounts(c trace.Counts) string {
 // lies, a sentence each.
 func Reading(u geo.Units, r *trace.Reading, date string) []string {
 	var w []string
-	if r.Reason != "" {
-		w = append(w, Capital(r.Reason))
+	if r.Reason != nil {
+		w = append(w, Capital(Remark(u, r.Reason)))
 	}
 	if trace.Known(r.DepthM) {
 		on := onDate(ReadingDay(r, date))

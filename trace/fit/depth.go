@@ -1,7 +1,6 @@
 package fit
 
 import (
-	"fmt"
 	"math"
 	"sort"
 
@@ -235,12 +234,4 @@ func studentQuantile(nu float64) float64 {
 	g2 := (5*math.Pow(z, 5) + 16*z*z*z + 3*z) / 96
 	g3 := (3*math.Pow(z, 7) + 19*math.Pow(z, 5) + 17*z*z*z - 15*z) / 384
 	return z + g1/nu + g2/(nu*nu) + g3/(nu*nu*nu)
-}
-
-// spikeWhy tells what is wrong with a depth.
-func spikeWhy(depthM, fitM float64) string {
-	if math.IsNaN(fitM) {
-		return "depth stands out from the readings around it"
-	}
-	return fmt.Sprintf("depth %.2f m where the readings around it say %.2f m", depthM, fitM)
 }

@@ -7,6 +7,7 @@ import (
 
 	"loamline/geo"
 	"loamline/trace"
+	"loamline/trace/remark"
 )
 
 const (
@@ -184,7 +185,7 @@ func verdictsOf(readings []reading, groups [][]int, middles []reading, res Resul
 		for k, i := range members {
 			v := res.Verdicts[g]
 			if len(members) > 2 && dist[k] > leapWobbles*usual {
-				v.Fate, v.Why = Blunder, lengthWords(dist[k])+" away from the readings before and after"
+				v.Fate, v.Why = Blunder, remark.Outlier{From: remark.FromNeighbours, OffM: dist[k]}
 			}
 			if along, ok := dirAt(res.Parts, v.StationM); ok && len(members) > 1 {
 				d := readings[i].Pos.Sub(middles[g].Pos)

@@ -1,13 +1,12 @@
 package guard
 
 import (
-	"fmt"
 	"math"
 	"slices"
-	"strings"
 
 	"loamline/geo"
 	"loamline/trace"
+	"loamline/trace/remark"
 )
 
 const (
@@ -81,11 +80,7 @@ func (v *view) alone(walk []int, said map[int]bool) (Breach, bool) {
 		return b, false
 	}
 	b.Readings = len(which)
-	what := fmt.Sprintf("%d single readings lie up to %s off the line and %s", len(which), v.rule.Units.Short(worst), v.why(which))
-	if len(which) == 1 {
-		what = fmt.Sprintf("a single reading (line %d of the table) lies %s off the line and was set aside", v.Readings[which[0]].Row, v.rule.Units.Short(worst))
-	}
-	b.Words = what + ". A jump in position looks like this, and so does a short branch."
+	b.Remark = remark.SingleReadings{N: len(which), Row: v.Readings[which[0]].Row, FarthestM: worst, Fates: v.fates(which)}
 	return b, true
 }
 
@@ -201,24 +196,8 @@ func (v *view) block(walk []int, from, to int) Breach {
 			b.Past = []geo.XY{before, after}
 		}
 	}
-	why := v.why(walk[from:to])
-	first, last := &v.Readings[walk[from]], &v.Readings[walk[to-1]]
-	where := fmt.Sprintf("lines %d to %d of the table", first.Row, last.Row)
-	if from == to-1 {
-		where = fmt.Sprintf("line %d of the table", first.Row)
-	}
-	what := fmt.Sprintf("%d neighbouring readings (%s)", to-from, where)
-	if to-from == 1 {
-		what, why = fmt.Sprintf("a reading at the end of the walk (%s)", where), strings.Replace(strings.Replace(why, "were", "was", 1), "but lie", "but lies", 1)
-	}
-	b.Words = fmt.Sprintf("%s %s.", what, why)
-	if !b.Covered {
-		through := "their places"
-		if to-from == 1 {
-			through = "its place"
-		}
-		b.Words = fmt.Sprintf("%s %s, and no line is drawn through %s.", what, why, through)
-	}
+	b.Remark = remark.Block{N: to - from, FromRow: v.Readings[walk[from]].Row, ToRow: v.Readings[walk[to-1]].Row,
+		Fates: v.fates(walk[from:to]), Undrawn: !b.Covered}
 	return b
 }
 
@@ -262,25 +241,15 @@ func (v *view) stride(walk []int) (medianM, spread float64) {
 	return medianM, 1.4826 * steps[len(steps)/2]
 }
 
-// why says what became of a run of readings.
-func (v *view) why(run []int) string {
-	var reasons []string
-	seen := map[string]bool{}
-	for _, i := range run {
-		r := &v.Readings[i]
-		w := r.Why()
-		if r.Status == trace.StatusUsed {
-			w = "counted as used"
-		}
-		if !seen[w] {
-			seen[w] = true
-			reasons = append(reasons, w)
+// fates lists what became of each of a run of readings.
+func (v *view) fates(run []int) remark.Fates {
+	reasons := make(remark.Fates, len(run))
+	for k, i := range run {
+		if r := &v.Readings[i]; r.Status != trace.StatusUsed {
+			reasons[k] = r.Reason
 		}
 	}
-	if len(reasons) == 1 && seen["counted as used"] {
-		return "were used, but lie off the line"
-	}
-	return "were set aside (" + strings.Join(reasons, ", ") + ")"
+	return reasons
 }
 
 // aside tells a reading that was set aside and that its own error does not explain.
@@ -298,6 +267,6 @@ func (v *view) manyAside(walk []int, aside int) Breach {
 			b.Places = append(b.Places, v.Readings[i].Pos)
 		}
 	}
-	b.Words = fmt.Sprintf("%d of %d readings %s: more than a few of them were not used.", aside, len(walk), v.why(which))
+	b.Remark = remark.ManyUnused{Unused: aside, Readings: len(walk), Fates: v.fates(which)}
 	return b
 }

@@ -1,7 +1,6 @@
 package guard
 
 import (
-	"fmt"
 	"math"
 	"slices"
 
@@ -9,6 +8,7 @@ import (
 
 	"loamline/geo"
 	"loamline/trace"
+	"loamline/trace/remark"
 )
 
 const (
@@ -76,8 +76,8 @@ func (v *view) excursions(told []Breach) []Breach {
 		if from < to && !slices.ContainsFunc(told, func(b Breach) bool {
 			return b.FromM <= to && b.ToM >= from && b.ToM-b.FromM <= 2*(to-from)
 		}) {
-			out = append(out, Breach{Kind: Step, FromM: from, ToM: to, BandM: w * (1 + straightShare), SeparationM: w, Words: fmt.Sprintf(
-				"The trace steps %s sideways within %s and goes on parallel, and steps back at %s.", v.rule.Units.Short(w), v.rule.Units.Short(at[k].Dist(at[k+1])), v.rule.Units.Long(v.feet[walk[last]].stationM))})
+			out = append(out, Breach{Kind: Step, FromM: from, ToM: to, BandM: w * (1 + straightShare), SeparationM: w,
+				Remark: remark.Excursion{LateralM: w, WithinM: at[k].Dist(at[k+1]), BackAtM: v.feet[walk[last]].stationM}})
 		}
 		k = last
 	}

@@ -11,7 +11,6 @@ import (
 // Rule is what a line is held to.
 type Rule struct {
 	HalfWidthM float64 // of the tolerance zone, from the centerline
-	Units      geo.Units
 	// OwnM is a reading's own position error, one sigma per axis, as stated or by
 	// its fix; NaN where nothing tells it.
 	OwnM func(*trace.Reading) float64
@@ -52,7 +51,7 @@ type Breach struct {
 	// Walked tells that the walk went to the places and on from them at its own
 	// stride: they are no leap.
 	Walked bool
-	Words  string // with figures, in the rule's units
+	Remark trace.Remark
 }
 
 // Check returns what the readings contradict, in the order of the line. A line

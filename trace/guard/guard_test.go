@@ -8,13 +8,15 @@ import (
 	"testing"
 	"time"
 
+	"loamline/export/words"
 	"loamline/geo"
 	"loamline/trace"
+	"loamline/trace/remark"
 )
 
 // rule is that of RTK positions of 2 cm and a zone of 0.5 m.
 func rule() Rule {
-	return Rule{HalfWidthM: 0.5, Units: geo.Metric, OwnM: func(r *trace.Reading) float64 { return r.HAccM }}
+	return Rule{HalfWidthM: 0.5, OwnM: func(r *trace.Reading) float64 { return r.HAccM }}
 }
 
 // line draws a line along places, with a band and a depth of 1 m.
@@ -66,7 +68,7 @@ func TestCheck(t *testing.T) {
 	straight := []geo.XY{{X: 0}, {X: 40}}
 	aside := func(l *trace.Line, from, to int) *trace.Line {
 		for i := from; i < to; i++ {
-			l.Readings[i].SetAside("position outlier: far off")
+			l.Readings[i].SetAside(remark.Outlier{From: remark.FromLine, OffM: 9})
 		}
 		return l
 	}
@@ -138,7 +140,7 @@ func TestDepths(t *testing.T) {
 	}
 	dropped := func(l *trace.Line, n int) *trace.Line {
 		for i := range n {
-			l.Readings[8+i].DropDepth("depth spike: far off")
+			l.Readings[8+i].DropDepth(trace.Verbatim("depth spike: far off"))
 		}
 		return l
 	}
@@ -248,7 +250,7 @@ func TestWidenStaysOnItsStretch(t *testing.T) {
 func ExampleCheck() {
 	l := read(line(0.03, geo.XY{}, geo.XY{X: 40}), along(21, func(x float64) float64 { return 0.3 * b2f(x == 20) })...)
 	for _, b := range Check(l, rule()) {
-		fmt.Printf("%.0f to %.0f m: %s\n", b.FromM, b.ToM, b.Words)
+		fmt.Printf("%.0f to %.0f m: %s\n", b.FromM, b.ToM, words.Remark(geo.Metric, b.Remark))
 	}
 	// Output:
 	// 19 to 21 m: a reading that was used lies 30.0 cm from the line drawn, more than the line's band and its own accuracy explain; the band is widened to hold that.
@@ -311,7 +313,7 @@ func TestExcursions(t *testing.T) {
 		places := along(48, c.y)
 		l := read(line(0.1, places...), places...)
 		if c.aside >= 0 {
-			l.Readings[c.aside].SetAside(trace.ReasonOutlier + " 1.5 m off the line")
+			l.Readings[c.aside].SetAside(remark.Outlier{From: remark.FromLine, OffM: 1.5})
 		}
 		if got := newView(l, rule()).excursions(nil); len(got) > 0 != c.want {
 			t.Errorf("%s: %v, want one: %v", name, got, c.want)

@@ -7,6 +7,7 @@ import (
 
 	"loamline/geo"
 	"loamline/trace"
+	"loamline/trace/remark"
 )
 
 // toldApart is how many breaches of one kind are told one by one; more are told
@@ -28,8 +29,8 @@ func Hold(l *trace.Line, rule Rule) bool {
 	}
 	for _, b := range merged(found) {
 		if b.Kind == Between {
-			if b.Words != "" {
-				l.Centerline.Notes = append(l.Centerline.Notes, b.Words)
+			if b.Remark != nil {
+				l.Centerline.Notes = append(l.Centerline.Notes, b.Remark)
 			}
 			continue
 		}
@@ -57,7 +58,7 @@ func drawnOut(l *trace.Line, b Breach) bool {
 		}
 		s.FromM, s.ToM = math.Min(s.FromM, b.FromM), math.Max(s.ToM, b.ToM)
 		s.Path = l.Centerline.Polyline().Slice(s.FromM, s.ToM)
-		s.Evidence = append(slices.Clone(s.Evidence), b.Words)
+		s.Evidence = append(slices.Clone(s.Evidence), b.Remark)
 		l.Findings[i] = s
 		return true
 	}
@@ -90,7 +91,7 @@ func merged(bs []Breach) []Breach {
 		}
 		o := &out[k]
 		if b.BandM > o.BandM || b.DepthBandM > o.DepthBandM {
-			o.Words = b.Words
+			o.Remark = b.Remark
 		}
 		o.FromM, o.ToM = math.Min(o.FromM, b.FromM), math.Max(o.ToM, b.ToM)
 		o.BandM, o.DepthBandM = math.Max(o.BandM, b.BandM), math.Max(o.DepthBandM, b.DepthBandM)
@@ -104,20 +105,20 @@ func finding(l *trace.Line, b Breach, rule Rule) trace.Finding {
 	if b.Kind == Step {
 		return trace.BleedOver{Line: name, FromM: b.FromM, ToM: b.ToM, Path: l.Centerline.Polyline().Slice(b.FromM, b.ToM), Grade: trace.GradeWatch,
 			Score: stepScore, Neighbor: "unknown", SeparationM: b.SeparationM, LikelyShiftM: trace.Unknown, Shift95M: trace.Unknown, Jump: true,
-			Evidence: []string{b.Words, "An offset made with fittings looks like this, and so does a receiver that has moved over to another line: the band covers both courses."}}
+			Evidence: []trace.Remark{b.Remark, remark.FittingsOrOtherLine{}}}
 	}
 	if b.Kind != Unheard {
-		return trace.Doubt{Line: name, FromM: b.FromM, ToM: b.ToM, Path: l.Centerline.Polyline().Slice(b.FromM, b.ToM), Why: b.Words, ByExposure: b.Kind == Exposed}
+		return trace.Doubt{Line: name, FromM: b.FromM, ToM: b.ToM, Path: l.Centerline.Polyline().Slice(b.FromM, b.ToM), Why: b.Remark, ByExposure: b.Kind == Exposed}
 	}
 	if b.Covered {
-		d := trace.Doubt{Line: name, FromM: b.FromM, ToM: b.ToM, Path: b.Places, Why: b.Words}
+		d := trace.Doubt{Line: name, FromM: b.FromM, ToM: b.ToM, Path: b.Places, Why: b.Remark}
 		if len(b.Places) == 0 && trace.Known(b.FromM) {
 			d.Path = l.Centerline.Polyline().Slice(b.FromM, b.ToM)
 		}
 		return d
 	}
 	path := bridged(l.Centerline, b.Places)
-	gap := trace.Gap{Line: name, FromM: trace.Unknown, ToM: trace.Unknown, Path: path, Why: b.Words, Courses: []trace.CourseStrip{strip(path)}}
+	gap := trace.Gap{Line: name, FromM: trace.Unknown, ToM: trace.Unknown, Path: path, Why: b.Remark, Courses: []trace.CourseStrip{strip(path)}}
 	if len(b.Past) > 0 {
 		gap.Courses = append(gap.Courses, strip(b.Past))
 	}

@@ -6,6 +6,7 @@ import (
 	"testing"
 	"time"
 
+	"loamline/export/words"
 	"loamline/geo"
 	"loamline/trace"
 )
@@ -30,7 +31,7 @@ func TestLimitsOfDepths(t *testing.T) {
 		for i, d := range depths {
 			l.Readings[8+i].DepthM = d
 			if drop {
-				l.Readings[8+i].DropDepth("depth spike: far off")
+				l.Readings[8+i].DropDepth(trace.Verbatim("depth spike: far off"))
 			}
 		}
 		return l
@@ -73,7 +74,7 @@ func TestLimitsOfExposures(t *testing.T) {
 		r.Time = l.Readings[20].Time.Add(time.Hour)
 		l.Readings = append(l.Readings, r)
 		got := Check(l, rule())
-		if c.want == "" && len(got) > 0 || c.want != "" && (len(got) != 1 || !strings.Contains(got[0].Words, c.want)) {
+		if c.want == "" && len(got) > 0 || c.want != "" && (len(got) != 1 || !strings.Contains(words.Remark(geo.Metric, got[0].Remark), c.want)) {
 			t.Errorf("%+v: %+v", c, got)
 		}
 		if len(got) == 0 {
@@ -134,7 +135,7 @@ func TestBesideWidth(t *testing.T) {
 	l := read(line(0.03, geo.XY{}, geo.XY{X: 30}), along(30, level)...)
 	for i := range l.Readings {
 		if l.Readings[i].Pos.X > 31 {
-			l.Readings[i].SetAside("not on the line")
+			l.Readings[i].SetAside(trace.Verbatim("not on the line"))
 		}
 	}
 	Hold(l, rule())

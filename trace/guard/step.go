@@ -1,11 +1,11 @@
 package guard
 
 import (
-	"fmt"
 	"math"
 
 	"loamline/geo"
 	"loamline/trace"
+	"loamline/trace/remark"
 )
 
 const (
@@ -44,20 +44,20 @@ func (v *view) steps() []Breach {
 			p := v.parts[part]
 			from, to := v.feet[on[s.before]].stationM, v.feet[on[s.after]].stationM
 			width, lone := math.Abs(s.lateralM), false
-			words := fmt.Sprintf("The trace steps %s sideways within %s and continues on a parallel course", v.rule.Units.Short(width), v.rule.Units.Short(to-from))
+			how := remark.LateralStep{LateralM: width, WithinM: to - from, BackAtM: trace.Unknown}
 			if k+1 < len(found) && found[k+1].lateralM*s.lateralM < 0 {
 				back := found[k+1]
 				k++
 				to = v.feet[on[back.after]].stationM
 				width = math.Max(width, math.Abs(back.lateralM))
-				words += fmt.Sprintf(", and steps back at %s.", v.rule.Units.Long(v.feet[on[back.before]].stationM))
+				how.BackAtM = v.feet[on[back.before]].stationM
 			} else {
 				if s, ok := v.suspectedNear(from, to); ok {
+					how.Suspected = true
 					from, to = math.Min(from, s.FromM), math.Max(to, s.ToM)
-					out = append(out, Breach{Kind: Step, FromM: from, ToM: to, BandM: width + bandOver(found[k]), SeparationM: width, Words: words + "."})
+					out = append(out, Breach{Kind: Step, FromM: from, ToM: to, BandM: width + bandOver(found[k]), SeparationM: width, Remark: how})
 					continue
 				}
-				words += ". Nothing shows on which side of the step the receiver was on its own line: the zone covers both courses throughout."
 				lone = true
 				before, after := shorterSides(from-p.FromM(), p.ToM()-to)
 				if before {
@@ -67,7 +67,7 @@ func (v *view) steps() []Breach {
 					to = p.ToM()
 				}
 			}
-			out = append(out, Breach{Kind: Step, FromM: from, ToM: to, BandM: width + bandOver(s), Whole: lone, SeparationM: width, Words: words})
+			out = append(out, Breach{Kind: Step, FromM: from, ToM: to, BandM: width + bandOver(s), Whole: lone, SeparationM: width, Remark: how})
 		}
 	}
 	return append(out, v.excursions(out)...)

@@ -1,12 +1,12 @@
 package guard
 
 import (
-	"fmt"
 	"math"
 	"slices"
 
 	"loamline/geo"
 	"loamline/trace"
+	"loamline/trace/remark"
 )
 
 const (
@@ -125,7 +125,6 @@ func (v *view) zigzag(walk []int, as []apex) (Breach, bool) {
 	if swings[len(swings)/2] < sweepSigmas*v.ownM(walk[as[0].at]) {
 		return Breach{}, false
 	}
-	return Breach{Kind: Zigzag, Readings: last - first + 1, FromM: lo, ToM: hi, BandM: widest, Words: fmt.Sprintf(
-		"the readings swing from side to side by up to %s. A receiver swept across a line does that; a line does not. The true line may lie anywhere between the two sides.",
-		v.rule.Units.Short(widest))}, true
+	return Breach{Kind: Zigzag, Readings: last - first + 1, FromM: lo, ToM: hi, BandM: widest,
+		Remark: remark.Sweep{SideToSideM: widest}}, true
 }

@@ -2,14 +2,13 @@ package locate
 
 import (
 	"context"
-	"fmt"
 	"math"
 	"slices"
-	"strings"
 
 	"loamline/geo"
 	"loamline/trace"
 	"loamline/trace/bleed"
+	"loamline/trace/remark"
 )
 
 // findBleedOver tests every line against the other lines of the job and the
@@ -25,7 +24,7 @@ func findBleedOver(ctx context.Context, s *trace.Sheet, records *recordIndex) er
 			return nil
 		}
 		line := bleedLine(s, i, lineOf)
-		rep, err := bleed.Detect(ctx, line, index, s.Job.Units)
+		rep, err := bleed.Detect(ctx, line, index)
 		if err != nil {
 			return err
 		}
@@ -49,14 +48,25 @@ func tellDoubt(st *bleed.Stretch, s *trace.Sheet) {
 		if r.Name != st.Neighbor || r.DoubtM <= 0 {
 			continue
 		}
-		if !slices.ContainsFunc(st.Evidence, func(e string) bool { return strings.Contains(e, r.DoubtWhy) }) {
-			st.Evidence = append(st.Evidence, fmt.Sprintf("The record '%s' may lie %s off, because %s: no distance from it is evidence by itself.", r.Name, s.Job.Units.Short(r.DoubtM), r.DoubtWhy))
+		if !slices.ContainsFunc(st.Evidence, doubtsRecord) {
+			st.Evidence = append(st.Evidence, remark.RecordUncertain{Record: r.Name, Doubt: doubtOfRecord(r)})
 		}
 		if st.SeparationM <= r.DoubtM {
 			st.SeparationM = trace.Unknown
 		}
 		return
 	}
+}
+
+// doubtsRecord reports whether evidence says how far off its record may lie.
+func doubtsRecord(e trace.Remark) bool {
+	switch e := e.(type) {
+	case remark.CloseRun:
+		return e.Doubt.OffM > 0
+	case remark.RecordAnywhere:
+		return true
+	}
+	return false
 }
 
 // neighborPaths lists everything that may be a neighbour: each line's traced

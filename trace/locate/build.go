@@ -74,7 +74,7 @@ func Build(ctx context.Context, src trace.Source) (*trace.Sheet, error) {
 	}
 	for i := range s.Lines {
 		phaseDoubts(&s.Lines[i])
-		errs[i].holdHidden(&s.Lines[i], rounds, s.Job.Units)
+		errs[i].holdHidden(&s.Lines[i], rounds)
 	}
 	for i, cs := range crossings(s.Lines) {
 		for _, c := range cs {
@@ -94,7 +94,7 @@ func Build(ctx context.Context, src trace.Source) (*trace.Sheet, error) {
 		holdDepthsNearby(l.Centerline)
 		doubtDepths(l)
 		doubt := doubtOf(frame, s.Plane.Origin())
-		l.Statements = statements(l, errs[i].unbounded, doubt, s.Job.Units)
+		l.Statements = statements(l, errs[i].unbounded, doubt)
 		var err error
 		l.Tolerance, l.Caution, err = drawZones(l.Centerline, l.Findings, s.Job.Tolerance, l.Setup, s.Job.Units)
 		if err != nil {
@@ -123,7 +123,7 @@ func fitAll(ctx context.Context, s *trace.Sheet, all []trace.Trace, rounds round
 		setup := s.Job.Setup(t.Name)
 		setUp(t, setup)
 		clean(t, s.Job.AntennaGap)
-		setLeaptAside(t, s.Job.Units)
+		setLeaptAside(t)
 		before := fatesOf(t.Readings)
 		line, known, err := fitLine(ctx, t, setup, s, rounds)
 		if err != nil {

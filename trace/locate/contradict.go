@@ -8,6 +8,7 @@ import (
 	"loamline/geo"
 	"loamline/trace"
 	"loamline/trace/receiver"
+	"loamline/trace/remark"
 )
 
 // Depths that a slip of the unit or of the point makes.
@@ -96,11 +97,10 @@ func lostPoints(rs []*trace.Reading, inputs []trace.Input, u geo.Units) []contra
 	p.Cause = fmt.Sprintf("line %q: %s ten times as deep as their neighbours; the first says %s", trace.Shorten(wrong[0].Line), depthsWords(len(wrong)), u.Short(wrong[0].DepthM))
 	p.Hint = "a decimal point seems to be lost: their positions are used and their depths are not; correct the file"
 	for _, r := range wrong {
-		r.DropDepth("depth is ten times that of the neighbours (%.2f m), as if a decimal point were lost", r.DepthM)
+		r.DropDepth(remark.TenfoldDepth{DepthM: r.DepthM})
 		r.DepthM = trace.Unknown
 	}
-	return []contradiction{{problem: p, told: wholeLine(wrong[0].Line, fmt.Sprintf(
-		"%s ten times as deep as their neighbours, as if a decimal point were lost, and left out. Where the line dives there, its depth is not drawn: find out before digging.", depthsWords(len(wrong))))}}
+	return []contradiction{{problem: p, told: wholeLine(wrong[0].Line, remark.DepthsTenfold{N: len(wrong)})}}
 }
 
 // doubtDepths tells of a line whose depths are deeper than the method reads well
@@ -129,7 +129,7 @@ func doubtDepths(l *trace.Line) {
 	}
 	line := l.Centerline.Polyline()
 	l.Findings = append(l.Findings, trace.Doubt{Line: l.Setup.Name, FromM: 0, ToM: line.Length(), Path: line.Points,
-		Why: "the depths are deeper than the method reads well, as if the unit were wrong or a decimal point were lost: the line may lie at a tenth of the depths drawn."})
+		Why: remark.DepthsOfATenth{}})
 }
 
 // deepThroughout reports whether three quarters of the depths are deeper than the
@@ -228,8 +228,7 @@ func leapingGround(rs []*trace.Reading, inputs []trace.Input, u geo.Units) []con
 	for _, r := range wrong {
 		r.ElevM = trace.Unknown
 	}
-	return []contradiction{{problem: p, told: wholeLine(r.Line, fmt.Sprintf(
-		"%s by more than ground that can be walked explains, and what is wrong was left out. Measure depths from the ground as it is, not from elevations on the map.", elevationsWords(len(wrong))))}}
+	return []contradiction{{problem: p, told: wholeLine(r.Line, remark.ElevationsLeap{N: len(wrong)})}}
 }
 
 func elevationsWords(n int) string {

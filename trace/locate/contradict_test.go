@@ -41,7 +41,7 @@ func warned(t *testing.T, s *trace.Sheet, err error, field, words string) trace.
 func advised(t *testing.T, s *trace.Sheet, kind trace.AdviceKind, words string) {
 	t.Helper()
 	for _, a := range s.Advice {
-		if a.Kind == kind && a.Line == "W-1" && strings.Contains(a.Words, words) {
+		if a.Kind == kind && a.Line == "W-1" && strings.Contains(said(a.Remark), words) {
 			return
 		}
 	}
@@ -92,7 +92,7 @@ func TestTwoPositionsApart(t *testing.T) {
 	s, err := built(t, job, bothPositions(t, 5, 4, 6))
 	warned(t, s, err, "lat, lon, east, north", "2 rows")
 	advised(t, s, trace.AdviseInput, "2 rows had two positions")
-	if s.Counts.SetAside != 2 || !strings.Contains(s.Lines[0].Readings[4].Reason, "5.00 m apart") {
+	if s.Counts.SetAside != 2 || !strings.Contains(said(s.Lines[0].Readings[4].Reason), "5.00 m apart") {
 		t.Errorf("%+v, %q", s.Counts, s.Lines[0].Readings[4].Reason)
 	}
 	// Digits that were rounded are no contradiction.

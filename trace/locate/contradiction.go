@@ -1,6 +1,9 @@
 package locate
 
-import "loamline/trace"
+import (
+	"loamline/trace"
+	"loamline/trace/remark"
+)
 
 // contradiction is something in the rows that contradicts its neighbours or
 // itself: a problem of the file, and for the lines that it touches something to
@@ -11,8 +14,9 @@ type contradiction struct {
 }
 
 // wholeLine is advice on all of a line: what was left out may be anywhere along it.
-func wholeLine(line, words string) []trace.Advice {
-	return []trace.Advice{{Line: line, FromM: trace.Unknown, ToM: trace.Unknown, Kind: trace.AdviseInput, Words: line + ": " + words}}
+func wholeLine(line string, what trace.Remark) []trace.Advice {
+	return []trace.Advice{{Line: line, FromM: trace.Unknown, ToM: trace.Unknown, Kind: trace.AdviseInput,
+		Remark: remark.OnLine{Line: line, StationM: trace.Unknown, What: what}}}
 }
 
 // tellContradictions puts what contradictions ask under what is known of each

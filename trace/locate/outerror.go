@@ -1,13 +1,13 @@
 package locate
 
 import (
-	"fmt"
 	"math"
 	"sort"
 
 	"loamline/geo"
 	"loamline/trace"
 	"loamline/trace/receiver"
+	"loamline/trace/remark"
 )
 
 // lineErrors is what is known of the errors of a line beyond its bands.
@@ -21,12 +21,9 @@ type lineErrors struct {
 
 // tell notes something to check at a station, or about the whole line where that
 // is Unknown.
-func (k *lineErrors) tell(l *trace.Line, stationM float64, kind trace.AdviceKind, u geo.Units, words string) {
-	where := l.Setup.Name
-	if trace.Known(stationM) {
-		where += ", " + u.Long(stationM)
-	}
-	k.told = append(k.told, trace.Advice{Line: l.Setup.Name, FromM: stationM, ToM: stationM, Kind: kind, Words: where + ": " + words})
+func (k *lineErrors) tell(l *trace.Line, stationM float64, kind trace.AdviceKind, what trace.Remark) {
+	k.told = append(k.told, trace.Advice{Line: l.Setup.Name, FromM: stationM, ToM: stationM, Kind: kind,
+		Remark: remark.OnLine{Line: l.Setup.Name, StationM: stationM, What: what}})
 }
 
 // nearReadings is how many readings a place's error is taken from.
@@ -36,7 +33,7 @@ const nearReadings = 9
 // what all of them have in common though nothing stated bounds it, what the
 // digits of their positions and depths hide, and the scale of the receiver's
 // depths. It says so where that matters.
-func (k *lineErrors) holdHidden(l *trace.Line, rounds roundingOf, u geo.Units) {
+func (k *lineErrors) holdHidden(l *trace.Line, rounds roundingOf) {
 	rs := byStation(l.Readings)
 	if l.Centerline == nil || len(rs) == 0 {
 		return
@@ -57,7 +54,7 @@ func (k *lineErrors) holdHidden(l *trace.Line, rounds roundingOf, u geo.Units) {
 		}
 	}
 	k.unbounded = most.unbounded
-	most.tell(k, l, u)
+	most.tell(k, l)
 }
 
 // outerror is what the readings near a place cannot show of its error.
@@ -89,21 +86,19 @@ const toldRoundingM = 0.05
 // one shares is not.
 const toldHiddenM = 0.05
 
-func (e outerror) tell(k *lineErrors, l *trace.Line, u geo.Units) {
-	add := func(note, words string) {
+func (e outerror) tell(k *lineErrors, l *trace.Line) {
+	add := func(note, advice trace.Remark) {
 		l.Centerline.Notes = append(l.Centerline.Notes, note)
-		k.tell(l, trace.Unknown, trace.AdviseAccuracy, u, words)
+		k.tell(l, trace.Unknown, trace.AdviseAccuracy, advice)
 	}
 	switch {
 	case e.unbounded:
-		add(fmt.Sprintf("Nothing in the table bounds the error that all positions have in common: no accuracy that its fix can reach is stated, and no fix better than an autonomous one. That of an autonomous receiver is in the band, %s (95 %% of its positions lie within 8 m by the published standard of the open service).", u.Short(e.hidden95M)),
-			fmt.Sprintf("Nothing bounds the error of the positions: the whole line may lie %s off. Measure from the marks, not from the map.", u.Short(e.hidden95M)))
+		add(remark.ErrorUnbounded{Hidden95M: e.hidden95M}, remark.PositionsUnbounded{OffM: e.hidden95M})
 	case e.hidden95M > toldHiddenM:
-		l.Centerline.Notes = append(l.Centerline.Notes, fmt.Sprintf("No accuracy that the fix can reach is stated: what all positions of such a fix may be off together, %s, is in the band (common practice, no published figure).", u.Short(e.hidden95M)))
+		l.Centerline.Notes = append(l.Centerline.Notes, remark.ErrorOfFix{Hidden95M: e.hidden95M})
 	}
 	if e.matters {
-		add(fmt.Sprintf("The positions are rounded: their digits alone hide up to %s across the line, which is in the band.", u.Fine(e.rounded95M)),
-			fmt.Sprintf("The positions in the table are rounded, and the line may lie %s off by that alone. Get them with more digits, or measure from the marks.", u.Short(e.rounded95M)))
+		add(remark.ErrorOfDigits{Rounded95M: e.rounded95M}, remark.PositionsRounded{OffM: e.rounded95M})
 	}
 }
 

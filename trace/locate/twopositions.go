@@ -6,6 +6,7 @@ import (
 
 	"loamline/geo"
 	"loamline/trace"
+	"loamline/trace/remark"
 )
 
 // Two positions of one row agree to this, beyond the digits that they are
@@ -105,15 +106,14 @@ func (p *pairs) judge(inputs []trace.Input) ([]contradiction, error) {
 				lines = append(lines, f.rows[i].Line)
 			}
 			of[f.rows[i].Line]++
-			f.rows[i].SetAside("two positions: its degrees and its eastings and northings lie %.2f m apart", f.apartM[i])
+			f.rows[i].SetAside(remark.TwoPositions{ApartM: f.apartM[i]})
 		}
 		said.Warn = true
 		said.Cause += fmt.Sprintf("; %s of the file", rowsWords(len(apart)))
 		said.Hint = "they are set aside: nobody can tell which of the two is right; correct the file to use them"
 		found := contradiction{problem: said}
 		for _, l := range lines {
-			found.told = append(found.told, wholeLine(l, fmt.Sprintf(
-				"%s had two positions that lie apart, and were set aside; the others may have the same fault too small to see. Ask which columns are right, and measure from the marks.", rowsWords(of[l])))...)
+			found.told = append(found.told, wholeLine(l, remark.RowsWithTwoPositions{N: of[l]})...)
 		}
 		out = append(out, found)
 	}

@@ -37,10 +37,10 @@ func writeLedger(w io.Writer, s *trace.Sheet) error {
 		for i := range s.Lines {
 			for k := range s.Lines[i].Readings {
 				r := &s.Lines[i].Readings[k]
-				if plain != (r.Status == trace.StatusUsed && r.Reason == "") {
+				if plain != (r.Status == trace.StatusUsed && r.Reason == nil) {
 					continue
 				}
-				row := LedgerRow{Row: int(r.Row), Line: r.Line, Point: r.Point, Status: string(r.Status), Words: words.Status(r.Status), Reason: r.Reason}
+				row := LedgerRow{Row: int(r.Row), Line: r.Line, Point: r.Point, Status: string(r.Status), Words: words.Status(r.Status), Reason: words.Remark(s.Job.Units, r.Reason)}
 				if int(r.File) < len(s.Inputs) {
 					row.File = s.Inputs[r.File].Name
 				}
