@@ -15,6 +15,7 @@ type Problem struct {
 	Field  string // column or key name, where one is meant
 	Value  string // the text found, cut to a readable length
 	Cause  string // what is wrong
+	Remark Remark // the same, where it has figures for people: export/words.Problems makes the cause of it
 	Hint   string // what to do
 	Warn   bool   // a warning: the row or file was still used
 	Err    error  // wrapped cause, if any

@@ -103,11 +103,14 @@ type Zone struct {
 	Area         orb.MultiPolygon
 	HalfWidthM   float64 // of the tolerance zone, half the diameter included
 	MeasuredFrom string
-	Rule         string
-	Confidence   float64 // of the caution zone
-	DoubtM       float64 // how far the whole zone may be off for its frame; 0 where that is known well
-	DoubtDatum   string  // the frame behind that figure: the one stated, else a local one
-	DoubtStated  bool    // the frame was stated, and is joined to WGS 84 no better than that
+	Rule         string // as the job states it; empty where it names none
+	// AssumedDiameterM is the line's, where it is not known and half of it is in the
+	// width; else 0.
+	AssumedDiameterM float64
+	Confidence       float64 // of the caution zone
+	DoubtM           float64 // how far the whole zone may be off for its frame; 0 where that is known well
+	DoubtDatum       string  // the frame behind that figure: the one stated, else a local one
+	DoubtStated      bool    // the frame was stated, and is joined to WGS 84 no better than that
 }
 
 // Record is a line known from a reference layer.

@@ -24,8 +24,8 @@ func summarize(w io.Writer, s *trace.Sheet, written []string) {
 		fmt.Fprintf(w, "\n%s\n", n)
 	}
 	ledgerLine(w, s)
-	for i := range s.Problems {
-		if p := &s.Problems[i]; p.Row == 0 { // about a whole file
+	for _, p := range words.Problems(s) {
+		if p.Row == 0 { // about a whole file
 			fmt.Fprintln(w, k.in(inkWarn, p.Error()))
 		}
 	}

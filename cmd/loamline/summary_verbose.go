@@ -18,7 +18,7 @@ func summarizeAll(w io.Writer, s *trace.Sheet, written []string) {
 	}
 	ledgerLine(w, s)
 	tellReasons(w, s)
-	list(w, "Problems in the input", problemWords(s.Problems))
+	list(w, "Problems in the input", problemWords(words.Problems(s)))
 	summaryEnd(w, k, s, written)
 }
 

@@ -93,12 +93,12 @@ func (k *writer) documentText() string {
 	add("Made by", "loamline "+s.Version)
 	b.WriteString(k.list("About this map", about))
 	var problems []string
-	for i := range s.Problems {
+	for i, p := range words.Problems(s) {
 		if i == 20 {
 			problems = append(problems, k.text(fmt.Sprintf("and %d more, in the GeoJSON", len(s.Problems)-i)))
 			break
 		}
-		problems = append(problems, k.inBoth(k.by.Problem(&s.Problems[i]), s.Problems[i].Error()))
+		problems = append(problems, k.inBoth(k.by.Problem(&p), p.Error()))
 	}
 	b.WriteString(k.listed("Problems in the input", problems))
 	return b.String()

@@ -18,7 +18,7 @@ var toleranceLayer = Layer{
 	Each: func(s *trace.Sheet) iter.Seq[*Feature] {
 		return eachZone(s, func(l *trace.Line) (trace.Zone, []Value) {
 			z := l.Tolerance
-			return z, []Value{realValue(z.HalfWidthM), textValue(z.MeasuredFrom), textValue(z.Rule)}
+			return z, []Value{realValue(z.HalfWidthM), textValue(z.MeasuredFrom), textValue(words.ZoneRule(s.Job.Units, z))}
 		})
 	},
 }

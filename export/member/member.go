@@ -202,7 +202,7 @@ func of(s *trace.Sheet) JSON {
 		m.Lines = append(m.Lines, lineJSON{l.Setup.Name, string(style.Of(l.Setup.Utility).Utility),
 			millimetres(tracedM), said(l.Checked), said(l.Statements), said(l.TryNext)})
 	}
-	for _, p := range s.Problems {
+	for _, p := range words.Problems(s) {
 		m.Problems = append(m.Problems, problemJSON{p.File, p.Row, p.Column, p.Field, p.Value, p.Cause, p.Hint, p.Warn})
 	}
 	return m

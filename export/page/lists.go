@@ -73,12 +73,13 @@ func newPageLists(s *trace.Sheet, w io.Writer) (*pageLists, error) {
 		p.Traced = p.Traced || l.Centerline != nil
 		used[style.Of(l.Setup.Utility).Utility] = true
 	}
-	for i := range s.Problems {
+	problems := words.Problems(s)
+	for i := range problems {
 		if i == problemsListed {
-			p.ProblemN = len(s.Problems) - i
+			p.ProblemN = len(problems) - i
 			break
 		}
-		p.Problems = append(p.Problems, &s.Problems[i])
+		p.Problems = append(p.Problems, &problems[i])
 	}
 	for _, st := range style.All() {
 		if used[st.Utility] {

@@ -171,12 +171,12 @@ func (n *noteWriter) problems() {
 		return
 	}
 	n.head("Problems in the input")
-	for i := range n.s.Problems {
+	for i, p := range words.Problems(n.s) {
 		if i == problemsNamed {
 			n.para(fmt.Sprintf("and %d more, listed in the GeoJSON.", len(n.s.Problems)-i), 0)
 			return
 		}
-		n.para(n.c.AsIs(n.tongue.Problem(&n.s.Problems[i]))[0], 0)
+		n.para(n.c.AsIs(n.tongue.Problem(&p))[0], 0)
 	}
 }
 

@@ -95,7 +95,7 @@ func (d *drafter) ruleWords() string {
 			if l.Tolerance.MeasuredFrom == "edge" {
 				rule = "from the outer edge"
 			}
-			return d.u.Short(d.s.Job.Tolerance.HalfWidthM) + " " + rule + "; " + ruleSource(l.Tolerance.Rule)
+			return d.u.Short(d.s.Job.Tolerance.HalfWidthM) + " " + rule + "; " + words.ZoneRule(d.u, l.Tolerance)
 		}
 	}
 	return ruleSource(d.s.Job.Tolerance.Rule)

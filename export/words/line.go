@@ -1,6 +1,7 @@
 package words
 
 import (
+	"fmt"
 	"strconv"
 	"strings"
 
@@ -70,7 +71,20 @@ func Zone(u geo.Units, z trace.Zone) string {
 	case "centerline":
 		s += ", measured from the centerline"
 	}
-	return s + Rule(z.Rule) + "."
+	return s + Rule(ZoneRule(u, z)) + "."
+}
+
+// ZoneRule is the rule by which a zone is drawn: as the job states it, or what is done
+// where it states none.
+func ZoneRule(u geo.Units, z trace.Zone) string {
+	rule := z.Rule
+	if rule == "" {
+		rule = "no rule was named: common best practice of 18 in from the outer edge unless set otherwise; local law takes precedence"
+	}
+	if z.AssumedDiameterM > 0 {
+		rule += fmt.Sprintf("; the line's diameter is not known and is taken as %s", u.Fine(z.AssumedDiameterM))
+	}
+	return rule
 }
 
 // Rule names the rule of a zone and says that it is not the last word.

@@ -151,20 +151,13 @@ func inputAdvice(u geo.Units, r trace.Remark) (string, bool) {
 	switch r := r.(type) {
 	case remark.DepthsTenfold:
 		return fmt.Sprintf("%s ten times as deep as their neighbours, as if a decimal point were lost, and left out. Where the line dives there, its depth is not drawn: find out before digging.",
-			several(r.N, "depth is", "depths are")), true
+			depthsAre(r.N)), true
 	case remark.ElevationsLeap:
 		return fmt.Sprintf("%s by more than ground that can be walked explains, and what is wrong was left out. Measure depths from the ground as it is, not from elevations on the map.",
-			several(r.N, "ground elevation stands out from those around it", "ground elevations stand out from those around them")), true
-	case remark.UnitChanged:
-		return fmt.Sprintf("the depths change from %s to %s between two readings (line %d of the table), by the ratio of %s to %s, and are steady before and after: one side or the other may be in another unit. Find out which depths are right before digging.",
-			u.Short(r.BeforeM), u.Short(r.AfterM), r.Row, r.Unit, r.Other), true
-	case remark.AntennasImplied:
-		return fmt.Sprintf("the depths and the two signals imply antennas %s apart, which no receiver has: the depths drawn may be wrong by that factor. Find out before digging.", u.Short(r.ApartM)), true
-	case remark.DepthsAgainstAntennas:
-		return fmt.Sprintf("the depths shown are %.2f times those that the two antennas give, %s apart: the depths drawn may be wrong by that factor. Find out before digging.", r.Times, u.Short(r.GapM)), true
-	case remark.DisplayAtEnd:
-		return fmt.Sprintf("%d depths in a row are exactly %s, and none is greater (up to line %d of the table), as if the display could show no more. The line may lie deeper there: find out before digging.",
-			r.N, u.Short(r.DepthM), r.Row), true
+			elevationsStandOut(r.N)), true
+	case remark.UnitChanged, remark.AntennasImplied, remark.DepthsAgainstAntennas, remark.DisplayAtEnd:
+		what, ask := contradicted(u, r)
+		return what + ask, true
 	case remark.RowsUnplaced:
 		return fmt.Sprintf("%d of %d readings have no usable position (line %d of the table: %s). Nothing is drawn where they were taken: correct the table and make the map again, or find the line there before digging.",
 			r.N, r.Of, r.Row, Remark(u, r.Why)), true

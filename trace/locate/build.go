@@ -57,7 +57,7 @@ func Build(ctx context.Context, src trace.Source) (*trace.Sheet, error) {
 	found := p.found
 	for _, t := range all {
 		s.Problems = append(s.Problems, refuseTangles(t, s.Inputs)...)
-		found = append(found, contradictions(t, s.Job.AntennaGap, s.Inputs, s.Job.Units)...)
+		found = append(found, contradictions(t, s.Job.AntennaGap, s.Inputs)...)
 	}
 	for _, c := range found {
 		s.Problems = append(s.Problems, c.problem)
@@ -96,7 +96,7 @@ func Build(ctx context.Context, src trace.Source) (*trace.Sheet, error) {
 		doubt := doubtOf(frame, s.Plane.Origin())
 		l.Statements = statements(l, errs[i].unbounded, doubt)
 		var err error
-		l.Tolerance, l.Caution, err = drawZones(l.Centerline, l.Findings, s.Job.Tolerance, l.Setup, s.Job.Units)
+		l.Tolerance, l.Caution, err = drawZones(l.Centerline, l.Findings, s.Job.Tolerance, l.Setup)
 		if err != nil {
 			withdraw(l, err)
 			return nil

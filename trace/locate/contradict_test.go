@@ -7,6 +7,7 @@ import (
 	"strings"
 	"testing"
 
+	"loamline/export/words"
 	"loamline/geo"
 	"loamline/trace"
 	"loamline/trace/intake"
@@ -23,17 +24,17 @@ func built(t *testing.T, job trace.Job, table string) (*trace.Sheet, error) {
 }
 
 // warned returns the first warning about a field, or fails.
-func warned(t *testing.T, s *trace.Sheet, err error, field, words string) trace.Problem {
+func warned(t *testing.T, s *trace.Sheet, err error, field, want string) trace.Problem {
 	t.Helper()
 	if err != nil {
 		t.Fatal(err)
 	}
-	for _, p := range s.Problems {
-		if p.Warn && p.Field == field && strings.Contains(p.Error(), words) {
+	for _, p := range words.Problems(s) {
+		if p.Warn && p.Field == field && strings.Contains(p.Error(), want) {
 			return p
 		}
 	}
-	t.Fatalf("nothing is said about %s with %q: %v", field, words, s.Problems)
+	t.Fatalf("nothing is said about %s with %q: %v", field, want, words.Problems(s))
 	return trace.Problem{}
 }
 

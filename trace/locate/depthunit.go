@@ -1,7 +1,6 @@
 package locate
 
 import (
-	"fmt"
 	"math"
 	"slices"
 
@@ -32,7 +31,7 @@ var unitRatios = []struct {
 // units from one reading to the next and are even before and after: somebody changed
 // the display. A line that steps down by just that much is possible, and only
 // somebody who looks can tell.
-func unitChanges(rs []*trace.Reading, inputs []trace.Input, u geo.Units) []contradiction {
+func unitChanges(rs []*trace.Reading, inputs []trace.Input) []contradiction {
 	var read []*trace.Reading
 	for _, r := range rs {
 		if r.DepthM > 0 && !r.Exposed && !(r.RaiseM > 0) && !isFiller(r.DepthM) {
@@ -50,7 +49,6 @@ func unitChanges(rs []*trace.Reading, inputs []trace.Input, u geo.Units) []contr
 				continue
 			}
 			return depthsContradict(read[k], inputs, remark.UnitChanged{BeforeM: before, AfterM: after, Row: read[k].Row, Unit: unit.unit, Other: unit.other},
-				fmt.Sprintf("the depths change from %s to %s between two readings (line %d of the table), by the ratio of %s to %s, and are steady before and after", u.Short(before), u.Short(after), read[k].Row, unit.unit, unit.other),
 				"if the display's unit was changed on the way, bring the depths to one unit")
 		}
 	}
@@ -82,23 +80,23 @@ const (
 // has them: the unit of the depths, the distance or the columns of the signals are
 // wrong, and only somebody who knows the receiver can tell which. At a given ratio of
 // the signals the depth is as the distance, so that one stands for the other.
-func againstAntennas(t trace.Trace, statedGapM float64, inputs []trace.Input, u geo.Units) []contradiction {
+func againstAntennas(t trace.Trace, statedGapM float64, inputs []trace.Input) []contradiction {
 	supposedM := impliedGapM(t, leastCompared)
 	if !trace.Known(supposedM) {
 		return nil
 	}
-	cause, what := "", trace.Remark(nil)
+	var what trace.Remark
 	if q := supposedM / statedGapM; !trace.Known(statedGapM) {
 		if supposedM < leastGapM || supposedM > mostGapM {
-			cause, what = fmt.Sprintf("the depths and the two signals imply antennas %s apart, which no receiver has", u.Short(supposedM)), remark.AntennasImplied{ApartM: supposedM}
+			what = remark.AntennasImplied{ApartM: supposedM}
 		}
 	} else if d := medianOfAtLeast(shownOf(t), 1); (q > antennaRatio || q < 1/antennaRatio) && math.Abs(d-d/q) > antennaLowM {
-		cause, what = fmt.Sprintf("the depths shown are %.2f times those that the two antennas give, %s apart", q, u.Short(statedGapM)), remark.DepthsAgainstAntennas{Times: q, GapM: statedGapM}
+		what = remark.DepthsAgainstAntennas{Times: q, GapM: statedGapM}
 	}
 	if what == nil {
 		return nil
 	}
-	return depthsContradict(&t.Readings[0], inputs, what, cause, "check the unit of the depths, antenna_gap_m and the columns of the signals")
+	return depthsContradict(&t.Readings[0], inputs, what, "check the unit of the depths, antenna_gap_m and the columns of the signals")
 }
 
 // shownOf are the depths of a trace as they are shown.
@@ -123,7 +121,7 @@ const (
 // depthAtItsEnd finds depths that stay at one figure, the largest of the line, over
 // several neighbours, written finer than depths scatter: the display shows no more than
 // that, and the line may lie deeper.
-func depthAtItsEnd(rs []*trace.Reading, inputs []trace.Input, u geo.Units) []contradiction {
+func depthAtItsEnd(rs []*trace.Reading, inputs []trace.Input) []contradiction {
 	var read []*trace.Reading
 	var all []float64
 	most := 0.0
@@ -161,18 +159,16 @@ func depthAtItsEnd(rs []*trace.Reading, inputs []trace.Input, u geo.Units) []con
 	if longest < stuckReadings || longest == len(read) {
 		return nil
 	}
-	return depthsContradict(at, inputs, remark.DisplayAtEnd{N: longest, DepthM: most, Row: at.Row},
-		fmt.Sprintf("%d depths in a row are exactly %s, and none is greater (up to line %d of the table), as if the display could show no more", longest, u.Short(most), at.Row),
-		"the line may lie deeper there")
+	return depthsContradict(at, inputs, remark.DisplayAtEnd{N: longest, DepthM: most, Row: at.Row}, "the line may lie deeper there")
 }
 
 // depthsContradict tells of depths of a line that contradict themselves or what they
 // come from, with a problem that points at a row, and under what to check before
 // digging. They are used all the same: nobody but who read them knows better.
-func depthsContradict(r *trace.Reading, inputs []trace.Input, what trace.Remark, cause, hint string) []contradiction {
+func depthsContradict(r *trace.Reading, inputs []trace.Input, what trace.Remark, hint string) []contradiction {
 	return []contradiction{{
 		problem: trace.Problem{File: inputs[r.File].Name, Row: int(r.Row), Field: "depth", Warn: true,
-			Cause: fmt.Sprintf("line %q: %s", trace.Shorten(r.Line), cause), Hint: hint + "; the depths are used as they stand"},
+			Remark: remark.Contradicted{Line: r.Line, What: what}, Hint: hint + "; the depths are used as they stand"},
 		told: wholeLine(r.Line, what),
 	}}
 }

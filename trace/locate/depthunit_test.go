@@ -1,6 +1,7 @@
 package locate
 
 import (
+	"cmp"
 	"math"
 	"strings"
 	"testing"
@@ -24,11 +25,11 @@ func walked(n int, depth func(i int) float64) trace.Trace {
 
 func causes(t trace.Trace, gapM float64) string {
 	var out []string
-	for _, c := range contradictions(t, gapM, []trace.Input{{Name: "walk.csv"}}, geo.Metric) {
+	for _, c := range contradictions(t, gapM, []trace.Input{{Name: "walk.csv"}}) {
 		if len(c.told) == 0 {
 			out = append(out, "NOT TOLD")
 		}
-		out = append(out, c.problem.Cause)
+		out = append(out, cmp.Or(c.problem.Cause, said(c.problem.Remark)))
 	}
 	return strings.Join(out, "; ")
 }

@@ -59,6 +59,32 @@ type UnitChanged struct {
 	Unit, Other     string // the units of that ratio: "metres", "feet"
 }
 
+// Contradicted: a problem of rows that are told on the line too.
+type Contradicted struct {
+	Line string
+	What trace.Remark
+}
+
+// AllDeep: a line whose depths are deeper throughout than the method reads well.
+type AllDeep struct {
+	Line           string
+	LimitM, FirstM float64
+}
+
+// PointsLost: depths that are ten times those of their neighbours.
+type PointsLost struct {
+	Line   string
+	N      int
+	FirstM float64
+}
+
+// ElevationsOff: elevations that stand out from those around them.
+type ElevationsOff struct {
+	Line   string
+	N      int
+	FirstM float64
+}
+
 // AntennasImplied: depths and signals that suppose antennas as no receiver has them.
 type AntennasImplied struct{ ApartM float64 }
 
@@ -116,6 +142,10 @@ func (FrameDoubt) Remark()            {}
 func (DepthsTenfold) Remark()         {}
 func (ElevationsLeap) Remark()        {}
 func (UnitChanged) Remark()           {}
+func (Contradicted) Remark()          {}
+func (AllDeep) Remark()               {}
+func (PointsLost) Remark()            {}
+func (ElevationsOff) Remark()         {}
 func (AntennasImplied) Remark()       {}
 func (DepthsAgainstAntennas) Remark() {}
 func (DisplayAtEnd) Remark()          {}

@@ -88,7 +88,7 @@ const (
 	PASB1        PAS128 = "QL-B1"
 	PASB2        PAS128 = "QL-B2"
 	PASB3        PAS128 = "QL-B3"
-	PASB3NoDepth PAS128 = "QL-B3, for want of a depth"
+	PASB3NoDepth PAS128 = "QL-B3-no-depth"
 	PASNone      PAS128 = ""
 )
 
@@ -98,7 +98,7 @@ type NFS70003 string
 // The classes.
 const (
 	FrenchA         NFS70003 = "A"
-	FrenchAFlexible NFS70003 = "A, flexible lines"
+	FrenchAFlexible NFS70003 = "A-flexible"
 	FrenchB         NFS70003 = "B"
 	FrenchC         NFS70003 = "C"
 )

@@ -26,8 +26,8 @@ type LedgerRow struct {
 // were not simply used first.
 func writeLedger(w io.Writer, s *trace.Sheet) error {
 	enc := json.NewEncoder(w)
-	for i := range s.Problems {
-		if p := &s.Problems[i]; !p.Warn && p.Row > 0 {
+	for _, p := range words.Problems(s) {
+		if !p.Warn && p.Row > 0 {
 			if err := enc.Encode(LedgerRow{File: p.File, Row: p.Row, Status: "unreadable", Words: "could not be read", Reason: p.Error()}); err != nil {
 				return err
 			}

@@ -124,7 +124,7 @@ func resultOf(s *trace.Sheet) *Result {
 	for i := range s.Lines {
 		r.Lines = append(r.Lines, lineResult(s, &s.Lines[i]))
 	}
-	for _, p := range s.Problems {
+	for _, p := range words.Problems(s) {
 		r.Problems = append(r.Problems, storedProblem(p))
 	}
 	return r
