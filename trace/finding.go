@@ -54,7 +54,7 @@ type BleedOver struct {
 	Path         []geo.XY
 	Grade        Grade
 	Score        float64 // 0 to 1: how likely signal couples here, see package bleed
-	Neighbor     string  // "unknown" where no known line is near
+	Neighbor     string  // UnknownNeighbor where no known line is near
 	SeparationM  float64
 	Evidence     []Remark
 	LikelyShiftM float64 // how far the true line probably lies from the mark; Unknown where none is given
@@ -128,7 +128,7 @@ func (f Crossing) seenFromOther() Crossing {
 // reading, or signs of air coupling.
 type FieldCheck struct {
 	Line     string
-	Kind     string // "lift" or "air_coupling"
+	Kind     CheckKind
 	At       geo.XY
 	StationM float64
 	Outcome  Outcome
@@ -174,13 +174,13 @@ type RecordDifference struct {
 }
 
 // Role implements Finding.
-func (BleedOver) Role() string        { return "bleed_over" }
-func (Gap) Role() string              { return "gap" }
-func (Doubt) Role() string            { return "doubt" }
-func (Crossing) Role() string         { return "crossing" }
-func (FieldCheck) Role() string       { return "field_check" }
-func (ExposedCheck) Role() string     { return "exposed_check" }
-func (RecordDifference) Role() string { return "record_difference" }
+func (BleedOver) Role() string        { return RoleBleedOver }
+func (Gap) Role() string              { return RoleGap }
+func (Doubt) Role() string            { return RoleDoubt }
+func (Crossing) Role() string         { return RoleCrossing }
+func (FieldCheck) Role() string       { return RoleFieldCheck }
+func (ExposedCheck) Role() string     { return RoleExposedCheck }
+func (RecordDifference) Role() string { return RoleRecordDifference }
 
 // OnLine implements Finding.
 func (f BleedOver) OnLine() string        { return f.Line }
@@ -246,7 +246,7 @@ func AllFindings() []Finding {
 		Gap{Line: "A", FromM: 0, ToM: 10, Path: path, Why: Verbatim("no usable reading over 10.0 m")},
 		Doubt{Line: "A", FromM: 2, ToM: 6, Path: path, Why: Verbatim("Two passes lie 0.60 m apart.")},
 		Crossing{Line: "A", Other: "B", At: path[1], StationM: 10, OtherStationM: 4, SeparationM: 0, DepthDifferenceM: 0.4},
-		FieldCheck{Line: "A", Kind: "lift", At: path[0], StationM: 0, Outcome: OutcomePassed, Remark: Verbatim("Depth grew by 0.31 m over a lift of 0.30 m.")},
+		FieldCheck{Line: "A", Kind: CheckLift, At: path[0], StationM: 0, Outcome: OutcomePassed, Remark: Verbatim("Depth grew by 0.31 m over a lift of 0.30 m.")},
 		ExposedCheck{Line: "A", Point: "P1", At: path[0], StationM: 0, OffsetM: 0.05, DepthDifferenceM: -0.1, Remark: Verbatim("Exposed 0.05 m right of the trace.")},
 		RecordDifference{Line: "A", Record: "city-water", FromM: 0, ToM: 10, Path: path, MeanOffsetM: 1.2, LargestOffsetM: 1.4, AllowedM: 0.5},
 	}

@@ -23,7 +23,7 @@ func findingLines(u geo.Units) trace.PerKind[[]string] {
 
 func bleedLines(u geo.Units, f trace.BleedOver) []string {
 	from := "no known line there"
-	if f.Neighbor != "" && f.Neighbor != "unknown" {
+	if f.Neighbor != "" && f.Neighbor != trace.UnknownNeighbor {
 		from = "from " + f.Neighbor
 	}
 	out := []string{words.FindingTitle(u, f) + ", " + from + ":"}

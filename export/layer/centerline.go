@@ -12,7 +12,7 @@ import (
 )
 
 var Centerline = Layer{
-	Role: "centerline", Shape: ShapeLine,
+	Role: trace.RoleCenterline, Shape: ShapeLine,
 	Words: "a traced stretch of a line in travel order; what lies between two stretches is a gap",
 	Columns: []Column{
 		{Name: "part", Type: TypeInteger, Words: "number of the stretch within its line, from 1", Always: true},

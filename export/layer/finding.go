@@ -17,18 +17,18 @@ var (
 )
 
 var bleedOverLayer = Layer{
-	Role: "bleed_over", Shape: ShapeLine,
+	Role: trace.RoleBleedOver, Shape: ShapeLine,
 	Words: "a stretch where the signal is suspected to come, in part or in whole, from another line",
 	Columns: []Column{
 		fromColumn, toColumn,
-		{Name: "grade", Type: TypeText, Words: "watch, suspect or strong", Contract: true, Always: true, Enum: []string{"watch", "suspect", "strong"}},
+		{Name: "grade", Type: TypeText, Words: "watch, suspect or strong", Contract: true, Always: true, Enum: []string{string(trace.GradeWatch), string(trace.GradeSuspect), string(trace.GradeStrong)}},
 		{Name: "score", Type: TypeReal, Decimals: 3, Words: "0 to 1", Contract: true, Always: true},
 		{Name: "neighbor", Type: TypeText, Words: "the other line, or unknown", Contract: true},
 		{Name: "separation_m", Type: TypeReal, Unit: "m", Decimals: 3, Words: "distance of the other line", Contract: true},
 		{Name: "evidence", Type: TypeTexts, Words: "the evidence, with figures", Contract: true, Always: true},
 		{Name: "likely_shift_m", Type: TypeReal, Unit: "m", Decimals: 3, Words: "how far the true line probably lies from the mark; null where it cannot be told", Contract: true},
 		{Name: "likely_shift_95_m", Type: TypeReal, Unit: "m", Decimals: 3, Words: "half-width of its 95 % band", Contract: true},
-		{Name: "likely_side", Type: TypeText, Words: "left or right: where the true line lies, seen from the mark in the direction of travel", Contract: true, Enum: []string{"left", "right"}},
+		{Name: "likely_side", Type: TypeText, Words: "left or right: where the true line lies, seen from the mark in the direction of travel", Contract: true, Enum: []string{string(trace.Left), string(trace.Right)}},
 		{Name: "jump", Type: TypeBoolean, Words: "the trace left its line and lies on the neighbour", Always: true},
 		{Name: "widen_left_m", Type: TypeReal, Unit: "m", Decimals: 3, Words: "by how much the caution zone grew on the left"},
 		{Name: "widen_right_m", Type: TypeReal, Unit: "m", Decimals: 3, Words: "by how much it grew on the right"},
@@ -44,7 +44,7 @@ var bleedOverLayer = Layer{
 }
 
 var gapLayer = Layer{
-	Role: "gap", Shape: ShapeLine,
+	Role: trace.RoleGap, Shape: ShapeLine,
 	Words:   "a stretch with too few usable readings to be called traced; its geometry only joins the ends",
 	Columns: []Column{fromColumn, toColumn, {Name: "why", Type: TypeText, Words: "why it is not traced", Contract: true}, wordsColumn},
 	Each: eachFinding(func(f *Feature, g trace.Gap, u geo.Units) {
@@ -53,7 +53,7 @@ var gapLayer = Layer{
 }
 
 var doubtLayer = Layer{
-	Role: "doubt", Shape: ShapeLine,
+	Role: trace.RoleDoubt, Shape: ShapeLine,
 	Words:   "a stretch of a line, or places beside it, where the map must not be trusted as it stands",
 	Columns: []Column{fromColumn, toColumn, {Name: "why", Type: TypeText, Words: "what contradicts what", Always: true}, wordsColumn},
 	Each: eachFinding(func(f *Feature, d trace.Doubt, u geo.Units) {
@@ -62,7 +62,7 @@ var doubtLayer = Layer{
 }
 
 var crossingLayer = Layer{
-	Role: "crossing", Shape: ShapePoint,
+	Role: trace.RoleCrossing, Shape: ShapePoint,
 	Words: "where two lines cross or come closest: two traced ones, or a traced and a known one",
 	Columns: []Column{
 		{Name: "other", Type: TypeText, Words: "the other line", Contract: true},
@@ -77,22 +77,22 @@ var crossingLayer = Layer{
 }
 
 var fieldCheckLayer = Layer{
-	Role: "field_check", Shape: ShapePoint,
+	Role: trace.RoleFieldCheck, Shape: ShapePoint,
 	Words: "a check made in the field and how it came out",
 	Columns: []Column{
-		{Name: "kind", Type: TypeText, Words: "lift or air_coupling", Always: true, Enum: []string{"lift", "air_coupling"}},
+		{Name: "kind", Type: TypeText, Words: "lift or air_coupling", Always: true, Enum: []string{string(trace.CheckLift), string(trace.CheckAirCoupling)}},
 		{Name: "passed", Type: TypeBoolean, Words: "no sign of trouble was seen; never proof that there is none", Always: true},
 		{Name: "outcome", Type: TypeText, Words: "passed, failed or inconclusive: a check that could not tell trouble from none", Always: true, Contract: true,
 			Enum: []string{string(trace.OutcomePassed), string(trace.OutcomeFailed), string(trace.OutcomeInconclusive)}},
 		atColumn, wordsColumn,
 	},
 	Each: eachFinding(func(f *Feature, c trace.FieldCheck, _ geo.Units) {
-		f.Values = append(f.Values, textValue(c.Kind), booleanValue(c.Passed()), textValue(string(c.Outcome)), realValue(c.StationM))
+		f.Values = append(f.Values, textValue(string(c.Kind)), booleanValue(c.Passed()), textValue(string(c.Outcome)), realValue(c.StationM))
 	}),
 }
 
 var exposedCheckLayer = Layer{
-	Role: "exposed_check", Shape: ShapePoint,
+	Role: trace.RoleExposedCheck, Shape: ShapePoint,
 	Words: "the traced line against a place where it was exposed and measured",
 	Columns: []Column{
 		{Name: "point", Type: TypeText, Words: "number of the exposed reading"},
@@ -106,7 +106,7 @@ var exposedCheckLayer = Layer{
 }
 
 var recordDifferenceLayer = Layer{
-	Role: "record_difference", Shape: ShapeLine,
+	Role: trace.RoleRecordDifference, Shape: ShapeLine,
 	Words: "a stretch where a record lies farther from the trace than the bands of both allow",
 	Columns: []Column{
 		fromColumn, toColumn,

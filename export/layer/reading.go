@@ -10,7 +10,7 @@ import (
 )
 
 var Reading = Layer{
-	Role: "reading", Shape: ShapePoint,
+	Role: trace.RoleReading, Shape: ShapePoint,
 	Words: "every reading that could be read, with its fate; without geometry where it has no possible position",
 	Columns: []Column{
 		{Name: "point", Type: TypeText, Words: "the reading's own number", Contract: true},

@@ -92,7 +92,7 @@ func (d *drafter) ruleWords() string {
 	for _, l := range d.lines {
 		if l.Tolerance.HalfWidthM > 0 {
 			rule := "from the drawn line"
-			if l.Tolerance.MeasuredFrom == "edge" {
+			if l.Tolerance.MeasuredFrom == trace.FromEdge {
 				rule = "from the outer edge"
 			}
 			return d.u.Short(d.s.Job.Tolerance.HalfWidthM) + " " + rule + "; " + words.ZoneRule(d.u, l.Tolerance)

@@ -1,6 +1,7 @@
 package words
 
 import (
+	"cmp"
 	"math"
 
 	"loamline/geo"
@@ -102,14 +103,10 @@ func crossingTitle(u geo.Units, f trace.Crossing) string {
 	return "Crosses " + f.Other + ", at " + u.Long(f.StationM)
 }
 
-func checkTitle(kind string, o trace.Outcome) string {
-	name := "Check"
-	switch kind {
-	case "lift":
-		name = "Lift check"
-	case "air_coupling":
-		name = "Air coupling check"
-	}
+var checkNames = map[trace.CheckKind]string{trace.CheckLift: "Lift check", trace.CheckAirCoupling: "Air coupling check"}
+
+func checkTitle(kind trace.CheckKind, o trace.Outcome) string {
+	name := cmp.Or(checkNames[kind], "Check")
 	switch o {
 	case trace.OutcomePassed:
 		return name + " showed no sign of trouble"
@@ -127,7 +124,7 @@ func bleedWords(u, remarks geo.Units, f trace.BleedOver) []string {
 	case f.Grade == trace.GradeWatch:
 		first, last = "The signal of another line may mix in here", "Treat position and depth as doubtful here: expose to verify."
 	}
-	if f.Neighbor != "" && f.Neighbor != "unknown" {
+	if f.Neighbor != "" && f.Neighbor != trace.UnknownNeighbor {
 		first += ", perhaps " + f.Neighbor
 		if trace.Known(f.SeparationM) {
 			first += ", " + u.Short(f.SeparationM) + " away"

@@ -16,7 +16,7 @@ func Tolerance(u geo.Units, t trace.Tolerance) string {
 		return ""
 	}
 	from := "the outer edge"
-	if t.MeasuredFrom == "centerline" {
+	if t.MeasuredFrom == trace.FromCenterline {
 		from = "the centerline"
 	}
 	return u.Short(t.HalfWidthM) + " to each side, measured from " + from + Rule(t.Rule)

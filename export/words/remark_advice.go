@@ -102,7 +102,7 @@ func lookAt(u geo.Units, r remark.LookAt) string {
 
 func lookAtBleed(u geo.Units, f trace.BleedOver, withinM float64) string {
 	from, other := "from "+f.Neighbor, f.Neighbor
-	if other == "" || other == "unknown" {
+	if other == "" || other == trace.UnknownNeighbor {
 		from, other = "no known line there", "another line"
 	}
 	if f.Jump {

@@ -151,3 +151,15 @@ func TestRemarksAreMapped(t *testing.T) {
 		}
 	}
 }
+
+// Every role that people see in a list has a title.
+func TestEveryRoleHasATitle(t *testing.T) {
+	for _, role := range trace.Roles() {
+		if role != trace.RoleVertex && roleTitles[role] == "" {
+			t.Errorf("no title for role %s: add it to roleTitles in export/words/line.go", role)
+		}
+	}
+	if n := len(trace.Roles()) - 1; len(roleTitles) != n {
+		t.Errorf("%d titles for %d roles", len(roleTitles), n)
+	}
+}

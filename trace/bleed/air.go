@@ -166,7 +166,7 @@ func AirCoupling(line Line) []Check {
 	}
 	if len(out) == 0 && both > 0 {
 		r := line.rd[len(line.rd)/2]
-		out = append(out, Check{Kind: "air_coupling", Index: int(r.index), StationM: r.StationM, Pos: r.Pos, Outcome: trace.OutcomePassed,
+		out = append(out, Check{Kind: trace.CheckAirCoupling, Index: int(r.index), StationM: r.StationM, Pos: r.Pos, Outcome: trace.OutcomePassed,
 			Remark: remark.AntennasDiffer{N: both, Of: len(line.rd)}})
 	}
 	return out
@@ -188,7 +188,7 @@ func typicalDepth(rds []reading) float64 {
 
 func airCheck(run []reading, expectedM, gapM float64) Check {
 	r := run[len(run)/2]
-	c := Check{Kind: "air_coupling", Index: int(r.index), StationM: r.StationM, Pos: r.Pos, Outcome: trace.OutcomeFailed}
+	c := Check{Kind: trace.CheckAirCoupling, Index: int(r.index), StationM: r.StationM, Pos: r.Pos, Outcome: trace.OutcomeFailed}
 	c.Remark = remark.AirDepth{DeepestM: deepest(run), N: len(run)}
 	if r.SignalLow > 0 && r.SignalHigh > 0 {
 		ratio := remark.AirRatio{N: len(run), Ratio: r.SignalLow / r.SignalHigh, LineDepthM: trace.Unknown, LineRatio: trace.Unknown}
@@ -232,6 +232,6 @@ func nearTransmitter(line Line) (Check, bool) {
 	if n == 0 {
 		return Check{}, false
 	}
-	return Check{Kind: "air_coupling", Index: int(at.index), StationM: at.StationM, Pos: at.Pos, Outcome: trace.OutcomeFailed,
+	return Check{Kind: trace.CheckAirCoupling, Index: int(at.index), StationM: at.StationM, Pos: at.Pos, Outcome: trace.OutcomeFailed,
 		Remark: remark.NearTransmitter{N: n, ReachM: reach, LeastM: nearest, PositionAssumed: line.TransmitterHeard}}, true
 }

@@ -59,7 +59,7 @@ type Stretch struct {
 }
 
 // Unknown is the neighbour's name where no known line is near.
-const Unknown = "unknown"
+const Unknown = trace.UnknownNeighbor
 
 // Report is what the detector can say of a line.
 type Report struct {

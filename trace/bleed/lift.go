@@ -11,8 +11,8 @@ import (
 
 // Check is a check made in the field and how it came out.
 type Check struct {
-	Kind     string // "lift" or "air_coupling"
-	Index    int    // of the caller's reading
+	Kind     trace.CheckKind
+	Index    int // of the caller's reading
 	StationM float64
 	Pos      geo.XY
 	Outcome  trace.Outcome
@@ -92,7 +92,7 @@ func judgeLift(g reading, r raised, depthRel float64) Check {
 	growth := r.DepthM - g.DepthM
 	noise := depthRel * math.Hypot(g.DepthM, r.DepthM)
 	off := math.Abs(growth - r.RaiseM)
-	c := Check{Kind: "lift", Index: int(r.index), StationM: r.StationM, Pos: r.Pos}
+	c := Check{Kind: trace.CheckLift, Index: int(r.index), StationM: r.StationM, Pos: r.Pos}
 	grows := off <= liftBand*r.RaiseM+liftSpread*noise
 	blunt := liftBand*r.RaiseM+liftSpread*noise >= r.RaiseM
 	before, after := signalOf(g), signalOf(r.reading)

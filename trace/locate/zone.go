@@ -15,7 +15,7 @@ import (
 // halfWidth returns the tolerance zone's half-width from the centerline, and
 // whether the diameter in it is assumed.
 func halfWidth(rule trace.Tolerance, setup trace.LineSetup) (halfM float64, assumed bool) {
-	if rule.MeasuredFrom == "centerline" {
+	if rule.MeasuredFrom == trace.FromCenterline {
 		return rule.HalfWidthM, false
 	}
 	if trace.Known(setup.DiameterM) && setup.DiameterM > 0 {

@@ -116,7 +116,7 @@ func waterLine() trace.Line {
 			LikelyShiftM: trace.Unknown, Shift95M: trace.Unknown, WidenLeftM: 0.05, WidenRightM: 0.05},
 		trace.Gap{Line: "W-1", FromM: 40, ToM: 52, Path: []geo.XY{first[len(first)-1], second[0]},
 			Why: trace.Verbatim("no usable reading over 12.0 m")},
-		trace.FieldCheck{Line: "W-1", Kind: "lift", At: first[3], StationM: 6, Outcome: trace.OutcomePassed,
+		trace.FieldCheck{Line: "W-1", Kind: trace.CheckLift, At: first[3], StationM: 6, Outcome: trace.OutcomePassed,
 			Remark: trace.Verbatim("Depth grew by 0.31 m over a lift of 0.30 m; the signal fell to 0.78.")},
 		trace.ExposedCheck{Line: "W-1", Point: "17", At: first[17], StationM: 34, OffsetM: 0.06, DepthDifferenceM: 0.08,
 			Remark: trace.Verbatim("Exposed at 34.0 m: the trace lies 0.06 m left of it and reads 0.08 m deeper.")},

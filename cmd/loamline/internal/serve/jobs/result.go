@@ -168,7 +168,7 @@ func weight(f FindingResult) int {
 		return 5
 	case f.Grade == string(trace.GradeSuspect):
 		return 4
-	case f.Role == "gap", f.Role == "doubt":
+	case f.Role == trace.RoleGap, f.Role == trace.RoleDoubt:
 		return 3
 	case f.Look:
 		return 2
