@@ -233,5 +233,5 @@ func nearTransmitter(line Line) (Check, bool) {
 		return Check{}, false
 	}
 	return Check{Kind: trace.CheckAirCoupling, Index: int(at.index), StationM: at.StationM, Pos: at.Pos, Outcome: trace.OutcomeFailed,
-		Remark: remark.NearTransmitter{N: n, ReachM: reach, LeastM: nearest, PositionAssumed: line.TransmitterHeard}}, true
+		Remark: remark.NearTransmitter{N: n, ReachM: reach, LeastM: nearest, PositionAssumed: line.TransmitterInferred}}, true
 }

@@ -28,9 +28,9 @@ type Line struct {
 	Readings    []trace.Reading
 	AntennaGapM float64 // NaN where unknown
 	Transmitter *geo.XY
-	// TransmitterHeard tells that its place is where its field was read.
-	TransmitterHeard bool
-	PowerW           float64
+	// TransmitterInferred tells that its place is where its field was read.
+	TransmitterInferred bool
+	PowerW              float64
 	// Exclude lists paths of the index that are no neighbours: the line itself
 	// and records of it.
 	Exclude []int

@@ -94,14 +94,14 @@ func judgeLift(g reading, r raised, depthRel float64) Check {
 	off := math.Abs(growth - r.RaiseM)
 	c := Check{Kind: trace.CheckLift, Index: int(r.index), StationM: r.StationM, Pos: r.Pos}
 	grows := off <= liftBand*r.RaiseM+liftSpread*noise
-	blunt := liftBand*r.RaiseM+liftSpread*noise >= r.RaiseM
+	tooSmall := liftBand*r.RaiseM+liftSpread*noise >= r.RaiseM
 	before, after := signalOf(g), signalOf(r.reading)
 	known := before > 0 && after > 0
 	falls := !known || after < before
 	switch {
 	case !grows || !falls:
 		c.Outcome = trace.OutcomeFailed
-	case off > liftBand*r.RaiseM || blunt:
+	case off > liftBand*r.RaiseM || tooSmall:
 		c.Outcome = trace.OutcomeInconclusive
 	default:
 		c.Outcome = trace.OutcomePassed
@@ -119,7 +119,7 @@ func judgeLift(g reading, r raised, depthRel float64) Check {
 		shown.Shows = remark.LiftTooShallow
 	case off > liftBand*r.RaiseM:
 		shown.Shows = remark.LiftInScatter
-	case blunt:
+	case tooSmall:
 		shown.Shows = remark.LiftTooSmall
 	}
 	c.Remark = shown

@@ -23,8 +23,8 @@ func (c *columns) nullSpeaks(from, to int) float64 {
 	}
 	var sum, weight float64
 	for k := from; k <= to; k++ {
-		stray := math.Hypot(c.strayNull[0][k], c.strayNull[1][k])
-		v := c.varN[k] + stray*stray
+		leadSigma := math.Hypot(c.leadNull[0][k], c.leadNull[1][k])
+		v := c.varN[k] + leadSigma*leadSigma
 		sum, weight = sum+c.null[k]/v, weight+1/v
 	}
 	if weight == 0 {

@@ -17,9 +17,9 @@ func (c *columns) stretches(found []finding, near []exposure) []Stretch {
 			ShiftM: math.NaN(), Shift95M: math.NaN(), LnDepth95: f.lnDepth95(),
 		}
 		c.displace(&s, f)
-		c.holdCourse(&s, f)
-		c.holdOther(&s, f)
-		c.holdUnseen(&s, f, near)
+		c.widenToCourse(&s, f)
+		c.widenForOther(&s, f)
+		c.widenForUnseen(&s, f, near)
 		s.Evidence = c.evidence(f, s)
 		out = append(out, s)
 		if o, ok := c.otherSide(f, s); ok {

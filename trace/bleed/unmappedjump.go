@@ -73,11 +73,11 @@ func (c *columns) mayLieBeside(from, to int, asideM float64) bool {
 	return asked
 }
 
-// holdOther widens the caution of a stretch on signal of a neighbour that nobody drew
+// widenForOther widens the caution of a stretch on signal of a neighbour that nobody drew
 // to where the fit puts that conductor: two currents of any shares look much the same
 // over either conductor, and where the marks' places leave it open on which of the two
 // they lie, the line may be the other.
-func (c *columns) holdOther(s *Stretch, f finding) {
+func (c *columns) widenForOther(s *Stretch, f finding) {
 	if f.name != Unknown || f.coupled < suspectCoupled {
 		return
 	}

@@ -22,7 +22,7 @@ const (
 	depthRelPrior   = receiver.DepthNoiseRel
 	spikeWindow     = 3 // readings to each side
 	spikeMAD        = 3.5
-	pullShare       = 0.25 // the same for the pull across
+	biasShare       = 0.25 // the same for the bias of the peak across
 	agreeing        = 0.12 // ln of the depth, between a step's readings
 	standsOut       = 0.2  // ln of the depth, of both of two readings
 	diving          = 0.35 // ln of the depth, between two readings in a dive
@@ -41,7 +41,7 @@ func (t *traced) depths(readings []reading, opt Options, vs []trace.Vertex) (rel
 		return math.NaN(), 0, false
 	}
 	own := newOwnField(vs)
-	own.feed(t.currents(readings))
+	own.setCurrents(t.currents(readings))
 	doubt := t.weighSoundings(s, opt, own)
 	c := t.depthCurve(s)
 	reach := math.Max(depthReachSteps*t.w.stepM, 10)
@@ -60,7 +60,7 @@ func (t *traced) depths(readings []reading, opt Options, vs []trace.Vertex) (rel
 			vs[i].Depth95M = math.Max(vs[i].Depth95M, m)
 		}
 	}
-	return math.Sqrt(c.noise), outsideM, t.unpull(vs, own)
+	return math.Sqrt(c.noise), outsideM, t.removeBias(vs, own)
 }
 
 // outsideRel is how far outside what was read a depth may be drawn without a word.

@@ -15,10 +15,10 @@ import (
 // fit sets right.
 func ExampleLine() {
 	var readings []trace.Reading
-	wobbleM := []float64{0.01, -0.02, 0.015, -0.005, 0.02, -0.01, 0}
+	scatterM := []float64{0.01, -0.02, 0.015, -0.005, 0.02, -0.01, 0}
 	for i := range 60 {
 		r := trace.NewReading()
-		w := wobbleM[i%len(wobbleM)]
+		w := scatterM[i%len(scatterM)]
 		r.Pos = geo.XY{X: 2 * float64(i), Y: 50 + w}
 		if i > 30 {
 			r.Pos = geo.XY{X: 60 + w, Y: 50 + 2*float64(i-30)}

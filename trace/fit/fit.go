@@ -22,7 +22,7 @@ type Fate int8
 const (
 	Used       Fate = iota // position (and depth, if known) in the fit
 	Blunder                // position leaves the walk and comes back
-	Stray                  // far from the line that the others make
+	OffLine                // far from the line that the others make
 	DepthSpike             // position used, depth not
 	Unseen                 // not offered to the fit: set aside before, raised, or left out
 )

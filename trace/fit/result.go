@@ -114,7 +114,7 @@ func (w *walk) verdicts(readings []reading, res *Result) {
 	w.settle()
 	res.Verdicts = make([]Verdict, len(readings))
 	for i := range res.Verdicts {
-		res.Verdicts[i] = Verdict{Fate: Stray, StationM: math.NaN(), OffsetM: math.NaN(), Why: remark.Unplaced{From: remark.FromNowhere}}
+		res.Verdicts[i] = Verdict{Fate: OffLine, StationM: math.NaN(), OffsetM: math.NaN(), Why: remark.Unplaced{From: remark.FromNowhere}}
 	}
 	for i := range w.places {
 		o := &w.places[i]
@@ -123,7 +123,7 @@ func (w *walk) verdicts(readings []reading, res *Result) {
 			v.StationM, v.OffsetM = o.stationM, o.offsetM
 		}
 		if o.alone && !o.exposed {
-			v.Fate, v.Why = Stray, remark.Unplaced{From: remark.FromAll}
+			v.Fate, v.Why = OffLine, remark.Unplaced{From: remark.FromAll}
 			res.Verdicts[o.index] = v
 			continue
 		}
@@ -132,7 +132,7 @@ func (w *walk) verdicts(readings []reading, res *Result) {
 			v.Why = leapWhy(o.offsetM)
 		case DepthSpike:
 			v.Why = remark.DepthSpike{DepthM: readings[o.index].DepthM, AroundM: depthAt(res.Parts, o.stationM)}
-		case Stray:
+		case OffLine:
 			v.Why = remark.Unplaced{From: remark.FromLine, OffM: math.Abs(o.offsetM)}
 		}
 		res.Verdicts[o.index] = v

@@ -85,7 +85,7 @@ func (v *view) depthOff(i int) float64 {
 // spike, two are not.
 func (v *view) droppedDepths() []Breach {
 	all := v.deep(true)
-	bad := v.fellows(all, agreeSpacings, func(k int) bool {
+	bad := v.haveNeighbours(all, agreeSpacings, func(k int) bool {
 		a, b := &v.Readings[all[k-1]], &v.Readings[all[k]]
 		return math.Abs(a.DepthM-b.DepthM) < agreeRel*math.Min(a.DepthM, b.DepthM)
 	})

@@ -34,7 +34,7 @@ func (v *view) twoKinds() []Breach {
 			all, z = append(all, i), append(z, off)
 		}
 	}
-	alike := v.fellows(all, alikeSpacings, func(k int) bool {
+	alike := v.haveNeighbours(all, alikeSpacings, func(k int) bool {
 		da, db := v.depthOf(all[k-1]), v.depthOf(all[k])
 		dropped := v.Readings[all[k-1]].DepthDropped && v.Readings[all[k]].DepthDropped // for droppedDepths
 		return !dropped && z[k-1]*z[k] > 0 && math.Max(da, db) < alikeRatio*math.Min(da, db)
@@ -42,10 +42,10 @@ func (v *view) twoKinds() []Breach {
 	return v.alongGroups(all, alike, func(n int, farthestM float64) trace.Remark { return remark.TwoDepths{N: n, FarthestM: farthestM} })
 }
 
-// fellows marks those of some readings, in the order of the line, that have the next or
+// haveNeighbours marks those of some readings, in the order of the line, that have the next or
 // the one before within so many spacings of them and alike; alike(k) compares the k-th
 // with the one before.
-func (v *view) fellows(all []int, spacings float64, alike func(k int) bool) []bool {
+func (v *view) haveNeighbours(all []int, spacings float64, alike func(k int) bool) []bool {
 	out := make([]bool, len(all))
 	for k := 1; k < len(all); k++ {
 		a, b := v.feet[all[k-1]], v.feet[all[k]]

@@ -37,7 +37,7 @@ const (
 // same offset of all places between. It looks at the walk itself, whatever the line
 // made of its places: readings that were set aside and gaps hide no step.
 // One that a step found already is about, told, is not told again.
-func (v *view) excursions(told []Breach) []Breach {
+func (v *view) excursions(known []Breach) []Breach {
 	walk := v.walkOf()
 	at := make([]geo.XY, len(walk))
 	for k, i := range walk {
@@ -73,7 +73,7 @@ func (v *view) excursions(told []Breach) []Breach {
 			}
 		}
 		w := math.Abs(best)
-		if from < to && !slices.ContainsFunc(told, func(b Breach) bool {
+		if from < to && !slices.ContainsFunc(known, func(b Breach) bool {
 			return b.FromM <= to && b.ToM >= from && b.ToM-b.FromM <= 2*(to-from)
 		}) {
 			out = append(out, Breach{Kind: Step, FromM: from, ToM: to, BandM: w * (1 + straightShare), SeparationM: w,

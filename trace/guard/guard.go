@@ -24,15 +24,15 @@ type Kind int8
 
 // The kinds of breach.
 const (
-	Off     Kind = iota // used readings off the line
-	Deep                // used or dropped depths off the profile
-	Exposed             // an exposed place outside the bands
-	Unheard             // readings taken where no line is drawn, or set aside in a block
-	Zigzag              // the line follows a sweep across it
-	Sparse              // too few readings to tell where a bend lies
-	Passes              // passes over one stretch that do not agree
-	Step                // a lateral step to a parallel course
-	Between             // what the band alone must hold: told as a note, if at all
+	Off       Kind = iota // used readings off the line
+	Deep                  // used or dropped depths off the profile
+	Exposed               // an exposed place outside the bands
+	Uncovered             // readings taken where no line is drawn, or set aside in a block
+	Zigzag                // the line follows a sweep across it
+	Sparse                // too few readings to tell where a bend lies
+	Passes                // passes over one stretch that do not agree
+	Step                  // a lateral step to a parallel course
+	Between               // what the band alone must hold: told as a note, if at all
 )
 
 // Breach is one claim of the line that the readings contradict.
@@ -74,7 +74,7 @@ type view struct {
 	rule  Rule
 	parts []partIndex
 	// The stride of the walk that was asked for last.
-	strideOf struct {
+	usualStepOf struct {
 		of              *int
 		n               int
 		medianM, spread float64

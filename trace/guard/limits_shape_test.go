@@ -176,7 +176,7 @@ func TestLimitOfTheWalk(t *testing.T) {
 		l.Readings[21].Time = l.Readings[20].Time.Add(time.Minute)
 		got := false
 		for _, b := range Check(l, rule()) {
-			got = got || b.Kind == Unheard && strings.Contains(words.Remark(geo.Metric, b.Remark), "at the end of the walk")
+			got = got || b.Kind == Uncovered && strings.Contains(words.Remark(geo.Metric, b.Remark), "at the end of the walk")
 		}
 		if got != want {
 			t.Errorf("%g m beyond the end: told %v: %+v", farM, got, Check(l, rule()))

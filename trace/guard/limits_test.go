@@ -80,7 +80,7 @@ func TestLimitsOfExposures(t *testing.T) {
 		if len(got) == 0 {
 			continue
 		}
-		Hold(l, rule())
+		Apply(l, rule())
 		for _, v := range l.Centerline.Parts[0].Vertices { // at 0 and 40 m, far from the place
 			if v.Horizontal95M < got[0].BandM || v.Depth95M < got[0].DepthBandM {
 				t.Errorf("%+v: the band at %g m is not widened to it", c, v.StationM)
@@ -138,7 +138,7 @@ func TestBesideWidth(t *testing.T) {
 			l.Readings[i].SetAside(trace.Verbatim("not on the line"))
 		}
 	}
-	Hold(l, rule())
+	Apply(l, rule())
 	n := 0
 	for _, f := range l.Findings {
 		for _, c := range f.Beside() {

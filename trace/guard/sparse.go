@@ -10,8 +10,8 @@ const (
 	// bentTurn is a turn between neighbouring readings that a straight line read
 	// well does not show; straightTurn is less than that.
 	bentTurn, straightTurn = 10 * math.Pi / 180, 6 * math.Pi / 180
-	// toldM is how far off the line a bend may lie before it is told.
-	toldM = 1.0
+	// reportedM is how far off the line a bend may lie before it is told.
+	reportedM = 1.0
 	// fewReadings over more than fewSpacingM each are no more than a guess.
 	fewReadings, fewSpacingM = 3, 5.0
 	// wideM is how far apart readings may be before it is told that a bend between
@@ -94,7 +94,7 @@ func (v *view) sparseBends(on []int) []Breach {
 		}
 		spacing := v.Readings[on[k]].Pos.Dist(v.Readings[on[k+1]].Pos)
 		off := spacing / 4 * math.Tan(math.Min(bend, math.Pi/2)/2)
-		if off < math.Max(toldM, 3*v.ownM(on[k])) {
+		if off < math.Max(reportedM, 3*v.ownM(on[k])) {
 			continue
 		}
 		from, to := v.feet[on[k]].stationM, v.feet[on[k+1]].stationM

@@ -14,11 +14,11 @@ const (
 	runPlaces     = 4
 	parallel      = 6 * math.Pi / 180
 	straightShare = 0.15
-	// A step is leastStepM to mostStepM wide and is taken within stepStrides strides;
+	// A step is leastStepM to mostStepM wide and is taken within quickSteps strides;
 	// one of up to besideLinesM, as far as lines in one street lie apart, may take as
 	// long as a neighbour's signal takes to outgrow the line's own, slowStepM.
 	leastStepM, mostStepM   = 0.6, 5.0
-	stepStrides             = 2
+	quickSteps              = 2
 	besideLinesM, slowStepM = 3.0, 6.0
 	// longerSide is how many times longer the other side of a lone step must be for
 	// the shorter one to be taken for the stretch that may lie elsewhere.
@@ -102,19 +102,19 @@ func (v *view) stepsOn(on []int) []step {
 	}
 	var out []step
 	for k := 2; k+3 < len(on); k++ {
-		for stride := 1; k+stride+2 < len(on); stride++ {
-			quick, near := stride <= stepStrides, at[k].Dist(at[k+stride]) <= slowStepM
+		for usualStep := 1; k+usualStep+2 < len(on); usualStep++ {
+			quick, near := usualStep <= quickSteps, at[k].Dist(at[k+usualStep]) <= slowStepM
 			if !quick && !near {
 				break
 			}
-			s, ok := stepBetween(at, k, k+stride)
-			if ok && curvesThrough(at, k, k+stride, v.ownM(on[k])) {
+			s, ok := stepBetween(at, k, k+usualStep)
+			if ok && curvesThrough(at, k, k+usualStep, v.ownM(on[k])) {
 				ok = false
 			}
 			if !ok && quick && near { // a slow step and a kink bend a curve alike
-				s, ok = stepInBend(at, k, k+stride, v.ownM(on[k]))
+				s, ok = stepInBend(at, k, k+usualStep, v.ownM(on[k]))
 			}
-			if !ok && stride == 1 {
+			if !ok && usualStep == 1 {
 				s, ok = stepAtKink(at, k, math.Max(v.ownM(on[k]), v.whiteM))
 			}
 			if !ok || math.Abs(s.lateralM) < 6*v.ownM(on[k]) || !quick && math.Abs(s.lateralM) > besideLinesM {

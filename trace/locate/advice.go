@@ -20,11 +20,11 @@ func advise(s *trace.Sheet, errs []lineErrors) []trace.Advice {
 			continue
 		}
 		if i < len(errs) {
-			out = append(out, errs[i].told...)
+			out = append(out, errs[i].advice...)
 		}
-		watched, told := watchedCrossings(l)
+		watched, covered := watchedCrossings(l)
 		for k, f := range l.Findings {
-			if told[k] {
+			if covered[k] {
 				continue // with the crossing
 			}
 			if b, ok := watched[k]; ok {
@@ -66,18 +66,18 @@ func farTransmitter(s *trace.Sheet, l trace.LineSetup) (km float64, far bool) {
 		return 0, false
 	}
 	km = geo.RoughKm(*l.Transmitter, s.Plane.Origin())
-	return km, km > strayKm
+	return km, km > outlierKm
 }
 
 // adviseLayers names the layers whose frame leaves open where their lines are.
 func adviseLayers(s *trace.Sheet) []trace.Advice {
 	var out []trace.Advice
-	told := map[string]bool{}
+	named := map[string]bool{}
 	for _, r := range s.Records {
-		if r.DoubtM <= 0 || told[r.Source] {
+		if r.DoubtM <= 0 || named[r.Source] {
 			continue
 		}
-		told[r.Source] = true
+		named[r.Source] = true
 		out = append(out, trace.Advice{FromM: trace.Unknown, ToM: trace.Unknown, Kind: trace.AdviseRecord,
 			Remark: remark.LayerUncertain{Source: r.Source, Doubt: doubtOfRecord(r)}})
 	}

@@ -9,8 +9,8 @@ import (
 // be watched there for the same known line: that is one place to look at, and one
 // item. Both go by their numbers among the findings; each stretch is told once. A
 // stretch that is more than watched is told by itself.
-func watchedCrossings(l trace.Line) (watched map[int]trace.BleedOver, told map[int]bool) {
-	watched, told = map[int]trace.BleedOver{}, map[int]bool{}
+func watchedCrossings(l trace.Line) (watched map[int]trace.BleedOver, covered map[int]bool) {
+	watched, covered = map[int]trace.BleedOver{}, map[int]bool{}
 	for n, f := range l.Findings {
 		b, ok := f.(trace.BleedOver)
 		if !ok || b.Grade != trace.GradeWatch || b.Jump {
@@ -19,12 +19,12 @@ func watchedCrossings(l trace.Line) (watched map[int]trace.BleedOver, told map[i
 		for k, f := range l.Findings {
 			c, ok := f.(trace.Crossing)
 			if _, taken := watched[k]; ok && !taken && c.OnRecord() && c.Other == b.Neighbor && c.StationM >= b.FromM-nearM && c.StationM <= b.ToM+nearM {
-				watched[k], told[n] = b, true
+				watched[k], covered[n] = b, true
 				break
 			}
 		}
 	}
-	return watched, told
+	return watched, covered
 }
 
 // adviseWatched is the one item for both.

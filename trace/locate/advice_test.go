@@ -28,7 +28,7 @@ func TestAdviceTakesTheWiderSide(t *testing.T) {
 		b.Line, b.ToM, b.Grade, b.Neighbor = "A", 10, trace.GradeStrong, "B"
 		l := drawn("A", 1, geo.XY{X: 0}, geo.XY{X: 10}) // with bands of 0.1 m
 		l.Findings = []trace.Finding{b}
-		holdSuspected(&l)
+		widenForSuspected(&l)
 		a, _ := adviseFinding(b, l, s)
 		if got := said(a.Remark); !strings.Contains(got, "strongly suspected, from B. Expose before digging within 1.00 m of the mark") {
 			t.Errorf("%+v: %q", b, got)

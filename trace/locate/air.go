@@ -34,7 +34,7 @@ func isAirCoupled(r *trace.Reading) bool {
 
 // transmitterAt is where the transmitter stands: as stated, or for induction
 // where the antennas hear most of its own field. heard tells the latter.
-func transmitterAt(rs []trace.Reading, setup trace.LineSetup, plane geo.Plane) (at *geo.XY, heard bool) {
+func transmitterAt(rs []trace.Reading, setup trace.LineSetup, plane geo.Plane) (at *geo.XY, inferred bool) {
 	if setup.Transmitter != nil {
 		p := plane.XY(*setup.Transmitter)
 		return &p, false
@@ -43,10 +43,10 @@ func transmitterAt(rs []trace.Reading, setup trace.LineSetup, plane geo.Plane) (
 	for i := range rs {
 		r := &rs[i]
 		if ratio := r.SignalLow / r.SignalHigh; isAirCoupled(r) && r.Placed() && r.Hookup == trace.HookupInduction && ratio < nearest {
-			nearest, at, heard = ratio, &r.Pos, true
+			nearest, at, inferred = ratio, &r.Pos, true
 		}
 	}
-	return at, heard
+	return at, inferred
 }
 
 // airGaps are the stretches past the ends of a drawn line where readings were

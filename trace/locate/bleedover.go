@@ -120,7 +120,7 @@ func bleedLine(s *trace.Sheet, i int, lineOf []int) bleed.Line {
 		vs = append(vs, p.Vertices...)
 	}
 	out := bleed.Line{Path: partPath(l.Setup.Name, vs), Readings: l.Readings, AntennaGapM: antennaGapM(trace.Trace{Readings: l.Readings}, s.Job.AntennaGap), PowerW: l.Setup.PowerW}
-	out.Transmitter, out.TransmitterHeard = transmitterAt(l.Readings, l.Setup, s.Plane)
+	out.Transmitter, out.TransmitterInferred = transmitterAt(l.Readings, l.Setup, s.Plane)
 	out.Utility = l.Setup.Utility
 	for k, of := range lineOf {
 		if of == i {

@@ -67,14 +67,14 @@ func Build(ctx context.Context, src trace.Source) (*trace.Sheet, error) {
 	if err := fitAll(ctx, s, all, rounds, errs, src.Progress); err != nil {
 		return nil, err
 	}
-	tellContradictions(found, s.Lines, errs)
+	adviseContradictions(found, s.Lines, errs)
 	records := newRecordIndex(s.Records)
 	if err := findBleedOver(ctx, s, records); err != nil {
 		return nil, err
 	}
 	for i := range s.Lines {
 		phaseDoubts(&s.Lines[i])
-		errs[i].holdHidden(&s.Lines[i], rounds)
+		errs[i].widenForHidden(&s.Lines[i], rounds)
 	}
 	for i, cs := range crossings(s.Lines) {
 		for _, c := range cs {
@@ -90,8 +90,8 @@ func Build(ctx context.Context, src trace.Source) (*trace.Sheet, error) {
 		}
 		rule := guardRule(l, s)
 		rule.DepthScale = errs[i].depthScale
-		guard.Hold(l, rule)
-		holdDepthsNearby(l.Centerline)
+		guard.Apply(l, rule)
+		widenToDepthsNearby(l.Centerline)
 		doubtDepths(l)
 		doubt := doubtOf(frame, s.Plane.Origin())
 		l.Statements = statements(l, errs[i].unbounded, doubt)
@@ -104,7 +104,7 @@ func Build(ctx context.Context, src trace.Source) (*trace.Sheet, error) {
 		if doubt.M > 0 {
 			l.Caution.DoubtM, l.Caution.DoubtDatum, l.Caution.DoubtStated = doubt.M, doubt.Datum, doubt.Stated
 		}
-		holdSuspected(l)
+		widenForSuspected(l)
 		return nil
 	}); err != nil {
 		return nil, err
@@ -123,7 +123,7 @@ func fitAll(ctx context.Context, s *trace.Sheet, all []trace.Trace, rounds round
 		setup := s.Job.Setup(t.Name)
 		setUp(t, setup)
 		clean(t, s.Job.AntennaGap)
-		setLeaptAside(t)
+		setLeapsAside(t)
 		before := fatesOf(t.Readings)
 		line, known, err := fitLine(ctx, t, setup, s, rounds)
 		if err != nil {

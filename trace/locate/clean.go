@@ -9,8 +9,8 @@ import (
 	"loamline/trace/remark"
 )
 
-// strayKm is how far from the rest of its line a position is impossible.
-const strayKm = 50.0
+// outlierKm is how far from the rest of its line a position is impossible.
+const outlierKm = 50.0
 
 // fillers are the numbers that receivers write where they have no depth
 // (common practice, no source), in the unit of the file.

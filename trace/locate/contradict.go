@@ -98,7 +98,7 @@ func lostPoints(rs []*trace.Reading, inputs []trace.Input) []contradiction {
 		r.DropDepth(remark.TenfoldDepth{DepthM: r.DepthM})
 		r.DepthM = trace.Unknown
 	}
-	return []contradiction{{problem: p, told: wholeLine(wrong[0].Line, remark.DepthsTenfold{N: len(wrong)})}}
+	return []contradiction{{problem: p, advice: wholeLine(wrong[0].Line, remark.DepthsTenfold{N: len(wrong)})}}
 }
 
 // doubtDepths tells of a line whose depths are deeper than the method reads well
@@ -216,5 +216,5 @@ func leapingGround(rs []*trace.Reading, inputs []trace.Input) []contradiction {
 	for _, r := range wrong {
 		r.ElevM = trace.Unknown
 	}
-	return []contradiction{{problem: p, told: wholeLine(r.Line, remark.ElevationsLeap{N: len(wrong)})}}
+	return []contradiction{{problem: p, advice: wholeLine(r.Line, remark.ElevationsLeap{N: len(wrong)})}}
 }

@@ -10,7 +10,7 @@ import (
 // check before digging.
 type contradiction struct {
 	problem trace.Problem
-	told    []trace.Advice
+	advice  []trace.Advice
 }
 
 // wholeLine is advice on all of a line: what was left out may be anywhere along it.
@@ -19,17 +19,17 @@ func wholeLine(line string, what trace.Remark) []trace.Advice {
 		Remark: remark.OnLine{Line: line, StationM: trace.Unknown, What: what}}}
 }
 
-// tellContradictions puts what contradictions ask under what is known of each
+// adviseContradictions puts what contradictions ask under what is known of each
 // line's errors.
-func tellContradictions(found []contradiction, lines []trace.Line, errs []lineErrors) {
+func adviseContradictions(found []contradiction, lines []trace.Line, errs []lineErrors) {
 	at := make(map[string]int, len(lines))
 	for i, l := range lines {
 		at[l.Setup.Name] = i
 	}
 	for _, c := range found {
-		for _, a := range c.told {
+		for _, a := range c.advice {
 			if i, ok := at[a.Line]; ok {
-				errs[i].told = append(errs[i].told, a)
+				errs[i].advice = append(errs[i].advice, a)
 			}
 		}
 	}

@@ -169,6 +169,6 @@ func depthsContradict(r *trace.Reading, inputs []trace.Input, what trace.Remark,
 	return []contradiction{{
 		problem: trace.Problem{File: inputs[r.File].Name, Row: int(r.Row), Field: "depth", Warn: true,
 			Remark: remark.Contradicted{Line: r.Line, What: what}, Hint: hint + "; the depths are used as they stand"},
-		told: wholeLine(r.Line, what),
+		advice: wholeLine(r.Line, what),
 	}}
 }

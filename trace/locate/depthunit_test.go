@@ -26,7 +26,7 @@ func walked(n int, depth func(i int) float64) trace.Trace {
 func causes(t trace.Trace, gapM float64) string {
 	var out []string
 	for _, c := range contradictions(t, gapM, []trace.Input{{Name: "walk.csv"}}) {
-		if len(c.told) == 0 {
+		if len(c.advice) == 0 {
 			out = append(out, "NOT TOLD")
 		}
 		out = append(out, cmp.Or(c.problem.Cause, said(c.problem.Remark)))

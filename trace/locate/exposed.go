@@ -42,7 +42,7 @@ func fitPinned(ctx context.Context, t trace.Trace, opt fit.Options) (res fit.Res
 	common := commonSigmaM(t)
 	for _, e := range res.Exposures {
 		r := &t.Readings[e.Index]
-		p := exposedPlace{r: r, e: e, lnDepth: trace.Unknown, position: toldSigmaM(r), trace: common, leftOut: res.Verdicts[e.Index].Fate != fit.Used}
+		p := exposedPlace{r: r, e: e, lnDepth: trace.Unknown, position: statedSigmaM(r), trace: common, leftOut: res.Verdicts[e.Index].Fate != fit.Used}
 		p.e.DepthDifferenceM = e.DepthM - r.DepthM
 		if e.DepthM > 0 && r.DepthM > 0 && !r.DepthDropped {
 			p.lnDepth = math.Log(e.DepthM / r.DepthM)
@@ -58,14 +58,14 @@ func fitPinned(ctx context.Context, t trace.Trace, opt fit.Options) (res fit.Res
 	return res, places, true, err
 }
 
-// toldSigmaM is the position error of a reading, one sigma, as far as its own
+// statedSigmaM is the position error of a reading, one sigma, as far as its own
 // row tells.
-func toldSigmaM(r *trace.Reading) float64 {
+func statedSigmaM(r *trace.Reading) float64 {
 	sigma := receiver.ExposedM
-	switch e, told := receiver.Errors(int(r.Fix), r.HDOP); {
+	switch e, known := receiver.Errors(int(r.Fix), r.HDOP); {
 	case receiver.Believed(r.HAccM, int(r.Fix), r.HDOP):
 		sigma = r.HAccM
-	case told:
+	case known:
 		sigma = e.UsualM
 	}
 	return math.Hypot(sigma, receiver.HiddenM(r.HAccM, int(r.Fix), r.HDOP))
@@ -76,7 +76,7 @@ func commonSigmaM(t trace.Trace) float64 {
 	var s []float64
 	for i := range t.Readings {
 		if r := &t.Readings[i]; r.Status == trace.StatusUsed && !r.Exposed {
-			s = append(s, toldSigmaM(r))
+			s = append(s, statedSigmaM(r))
 		}
 	}
 	if len(s) == 0 {

@@ -17,7 +17,7 @@ func fitLine(ctx context.Context, t trace.Trace, setup trace.LineSetup, s *trace
 	line := trace.Line{Setup: setup, Readings: t.Readings, DepthRel: trace.Unknown}
 	opt := fit.Options{RoundM: func(r *trace.Reading) float64 { return rounds.of(r).sigmaM() }}
 	opt.Hookup, _ = transmitterAt(t.Readings, setup, s.Plane)
-	errs.told = append(errs.told, leftOut(t)...)
+	errs.advice = append(errs.advice, leftOut(t)...)
 	res, places, contradicted, err := fitPinned(ctx, t, opt)
 	if err != nil {
 		return line, errs, err
@@ -31,7 +31,7 @@ func fitLine(ctx context.Context, t trace.Trace, setup trace.LineSetup, s *trace
 	line.DepthRel = res.Noise.DepthRel
 	c := &trace.Centerline{Parts: res.Parts, Notes: append(noiseNotes(res.Noise), antennaNotes(t, s.Job.AntennaGap)...)}
 	line.Centerline = c
-	if m := res.Noise.DepthOutsideM; m > toldOutsideM {
+	if m := res.Noise.DepthOutsideM; m > reportedOutsideM {
 		errs.tell(&line, trace.Unknown, trace.AdviseDoubt, remark.DepthsOutside{OffM: m})
 	}
 	errs.pinDown(&line, places, contradicted)
@@ -49,9 +49,9 @@ func fitLine(ctx context.Context, t trace.Trace, setup trace.LineSetup, s *trace
 	return line, errs, nil
 }
 
-// toldOutsideM is from where a depth drawn outside those read near it is worth a
+// reportedOutsideM is from where a depth drawn outside those read near it is worth a
 // word before digging.
-const toldOutsideM = 0.25
+const reportedOutsideM = 0.25
 
 func applyVerdict(r *trace.Reading, v fit.Verdict) {
 	if v.Fate == fit.Unseen {
@@ -62,7 +62,7 @@ func applyVerdict(r *trace.Reading, v fit.Verdict) {
 		return // what was seen is no blunder
 	}
 	switch v.Fate {
-	case fit.Blunder, fit.Stray:
+	case fit.Blunder, fit.OffLine:
 		r.SetAside(v.Why)
 	case fit.DepthSpike:
 		r.DropDepth(v.Why)

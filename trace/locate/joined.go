@@ -77,7 +77,7 @@ func lost(l *trace.Line, rule guard.Rule) int {
 	n := 0
 	for _, b := range guard.Check(l, rule) {
 		// Readings that leap are no reason to draw the line through them.
-		if b.Kind == guard.Off || b.Kind == guard.Zigzag || b.Kind == guard.Unheard && !b.Covered && b.Walked {
+		if b.Kind == guard.Off || b.Kind == guard.Zigzag || b.Kind == guard.Uncovered && !b.Covered && b.Walked {
 			n += b.Readings
 		}
 	}
@@ -148,13 +148,13 @@ func guardRule(l *trace.Line, s *trace.Sheet) guard.Rule {
 // ownM is a reading's own position error, one sigma per axis: as stated, where
 // its fix can do that; else what its fix usually does; NaN where nothing tells.
 func ownM(r *trace.Reading) float64 {
-	e, told := receiver.Errors(int(r.Fix), r.HDOP)
+	e, known := receiver.Errors(int(r.Fix), r.HDOP)
 	switch {
 	case receiver.Believed(r.HAccM, int(r.Fix), r.HDOP):
 		return r.HAccM
-	case told && !e.Bounded:
+	case known && !e.Bounded:
 		return receiver.UnboundedM()
-	case told:
+	case known:
 		return e.UsualM
 	}
 	return trace.Unknown

@@ -6,9 +6,9 @@ import (
 	"loamline/trace/traverse"
 )
 
-// setLeaptAside sets aside the runs of readings whose positions leapt together:
+// setLeapsAside sets aside the runs of readings whose positions leapt together:
 // many that agree with each other would win over the few that do not.
-func setLeaptAside(t trace.Trace) {
+func setLeapsAside(t trace.Trace) {
 	runs := traverse.LeaptRuns(t.Readings, func(r *trace.Reading) bool { return r.Status == trace.StatusUsed }, ownM)
 	for _, run := range runs {
 		for _, i := range run.Members {

@@ -60,7 +60,7 @@ func withoutCourse(rs []*trace.Reading) bool {
 }
 
 // fillsArea reports whether points lie all over a piece of ground. The outermost
-// few do not count: one stray would make the ground wide.
+// few do not count: one outlier would make the ground wide.
 func fillsArea(ps []geo.XY) bool {
 	xs, ys := make([]float64, len(ps)), make([]float64, len(ps))
 	for i, p := range ps {

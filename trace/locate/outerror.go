@@ -12,7 +12,7 @@ import (
 
 // lineErrors is what is known of the errors of a line beyond its bands.
 type lineErrors struct {
-	told          []trace.Advice // to check before digging
+	advice        []trace.Advice // to check before digging
 	unbounded     bool           // nothing bounds the error of the positions
 	pinned        bool           // drawn through exposed places: no other line will do
 	depthScale    float64        // what a depth read stands over the true one, as exposures showed; 0 where none did
@@ -22,18 +22,18 @@ type lineErrors struct {
 // tell notes something to check at a station, or about the whole line where that
 // is Unknown.
 func (k *lineErrors) tell(l *trace.Line, stationM float64, kind trace.AdviceKind, what trace.Remark) {
-	k.told = append(k.told, trace.Advice{Line: l.Setup.Name, FromM: stationM, ToM: stationM, Kind: kind,
+	k.advice = append(k.advice, trace.Advice{Line: l.Setup.Name, FromM: stationM, ToM: stationM, Kind: kind,
 		Remark: remark.OnLine{Line: l.Setup.Name, StationM: stationM, What: what}})
 }
 
 // nearReadings is how many readings a place's error is taken from.
 const nearReadings = 9
 
-// holdHidden widens the bands of a line by errors that its readings cannot show:
+// widenForHidden widens the bands of a line by errors that its readings cannot show:
 // what all of them have in common though nothing stated bounds it, what the
 // digits of their positions and depths hide, and the scale of the receiver's
 // depths. It says so where that matters.
-func (k *lineErrors) holdHidden(l *trace.Line, rounds roundingOf) {
+func (k *lineErrors) widenForHidden(l *trace.Line, rounds roundingOf) {
 	rs := byStation(l.Readings)
 	if l.Centerline == nil || len(rs) == 0 {
 		return
@@ -75,16 +75,16 @@ func (e outerror) across(half95M float64) float64 {
 // worse keeps the worst of a line, and notes where rounding matters.
 func (e outerror) worse(o outerror, half95M float64) outerror {
 	return outerror{math.Max(e.hidden95M, o.hidden95M), math.Max(e.rounded95M, o.rounded95M), e.unbounded || o.unbounded,
-		e.matters || o.rounded95M > 0.5*half95M && o.rounded95M > toldRoundingM}
+		e.matters || o.rounded95M > 0.5*half95M && o.rounded95M > reportedRoundingM}
 }
 
-// toldRoundingM is from where rounding is worth a word: a tenth of the usual
+// reportedRoundingM is from where rounding is worth a word: a tenth of the usual
 // tolerance (common practice, no source).
-const toldRoundingM = 0.05
+const reportedRoundingM = 0.05
 
-// toldHiddenM is from where the shared error of a fix is worth a note: what a fixed
+// reportedHiddenM is from where the shared error of a fix is worth a note: what a fixed
 // one shares is not.
-const toldHiddenM = 0.05
+const reportedHiddenM = 0.05
 
 func (e outerror) tell(k *lineErrors, l *trace.Line) {
 	add := func(note, advice trace.Remark) {
@@ -94,7 +94,7 @@ func (e outerror) tell(k *lineErrors, l *trace.Line) {
 	switch {
 	case e.unbounded:
 		add(remark.ErrorUnbounded{Hidden95M: e.hidden95M}, remark.PositionsUnbounded{OffM: e.hidden95M})
-	case e.hidden95M > toldHiddenM:
+	case e.hidden95M > reportedHiddenM:
 		l.Centerline.Notes = append(l.Centerline.Notes, remark.ErrorOfFix{Hidden95M: e.hidden95M})
 	}
 	if e.matters {

@@ -105,12 +105,12 @@ func (p *placer) restoreSigns(rs []trace.Reading) error {
 	for k, f := range files {
 		here := medians[k]
 		rest, sure, ok := p.elsewhere(medians, k)
-		if !ok || geo.RoughKm(here, rest) < 2*strayKm {
+		if !ok || geo.RoughKm(here, rest) < 2*outlierKm {
 			continue
 		}
 		for _, turn := range []geo.LonLat{{LonDeg: -1, LatDeg: 1}, {LonDeg: 1, LatDeg: -1}, {LonDeg: -1, LatDeg: -1}} {
 			turned := geo.LonLat{LonDeg: here.LonDeg * turn.LonDeg, LatDeg: here.LatDeg * turn.LatDeg}
-			if geo.RoughKm(turned, rest) > strayKm {
+			if geo.RoughKm(turned, rest) > outlierKm {
 				continue
 			}
 			if !sure {
@@ -164,7 +164,7 @@ func (p *placer) elsewhere(files []geo.LonLat, but int) (at geo.LonLat, sure, ok
 	for _, a := range witnesses {
 		n := 0
 		for _, b := range witnesses {
-			if geo.RoughKm(a, b) <= strayKm {
+			if geo.RoughKm(a, b) <= outlierKm {
 				n++
 			}
 		}
@@ -190,7 +190,7 @@ func (p *placer) findSwapped(rs []trace.Reading) {
 		}
 		g, c := r.Geographic, center[r.Line]
 		far := geo.RoughKm(g, c)
-		if far <= strayKm {
+		if far <= outlierKm {
 			continue
 		}
 		if s := slip(g, c); s != "" {

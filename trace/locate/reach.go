@@ -61,11 +61,11 @@ func centers(rs []trace.Reading) (center map[string]geo.LonLat, count map[string
 // belongs, and nothing where no mending does.
 func slip(g, home geo.LonLat) remark.Slip {
 	switch {
-	case geo.RoughKm(geo.LonLat{LonDeg: g.LatDeg, LatDeg: g.LonDeg}, home) <= strayKm:
+	case geo.RoughKm(geo.LonLat{LonDeg: g.LatDeg, LatDeg: g.LonDeg}, home) <= outlierKm:
 		return remark.AxesSwapped
-	case geo.RoughKm(geo.LonLat{LonDeg: -g.LonDeg, LatDeg: g.LatDeg}, home) <= strayKm:
+	case geo.RoughKm(geo.LonLat{LonDeg: -g.LonDeg, LatDeg: g.LatDeg}, home) <= outlierKm:
 		return remark.LongitudeSignLost
-	case geo.RoughKm(geo.LonLat{LonDeg: g.LonDeg, LatDeg: -g.LatDeg}, home) <= strayKm:
+	case geo.RoughKm(geo.LonLat{LonDeg: g.LonDeg, LatDeg: -g.LatDeg}, home) <= outlierKm:
 		return remark.LatitudeSignLost
 	}
 	return ""

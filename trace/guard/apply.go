@@ -10,13 +10,13 @@ import (
 	"loamline/trace/remark"
 )
 
-// toldApart is how many breaches of one kind are told one by one; more are told
+// reportedApart is how many breaches of one kind are told one by one; more are told
 // as one over all of their stretches.
-const toldApart = 4
+const reportedApart = 4
 
-// Hold checks a line, widens its bands until they hold what the readings say, and
+// Apply checks a line, widens its bands until they hold what the readings say, and
 // adds what must be told to its findings. It reports whether there was anything.
-func Hold(l *trace.Line, rule Rule) bool {
+func Apply(l *trace.Line, rule Rule) bool {
 	found := Check(l, rule)
 	if len(found) == 0 {
 		return false
@@ -79,7 +79,7 @@ func merged(bs []Breach) []Breach {
 	var out []Breach
 	at := map[Kind]int{}
 	for _, b := range bs {
-		if b.Kind == Unheard || b.Kind == Exposed || b.Kind == Step || b.Kind == Between || n[b.Kind] <= toldApart {
+		if b.Kind == Uncovered || b.Kind == Exposed || b.Kind == Step || b.Kind == Between || n[b.Kind] <= reportedApart {
 			out = append(out, b)
 			continue
 		}
@@ -107,7 +107,7 @@ func finding(l *trace.Line, b Breach, rule Rule) trace.Finding {
 			Score: stepScore, Neighbor: trace.UnknownNeighbor, SeparationM: b.SeparationM, LikelyShiftM: trace.Unknown, Shift95M: trace.Unknown, Jump: true,
 			Evidence: []trace.Remark{b.Remark, remark.FittingsOrOtherLine{}}}
 	}
-	if b.Kind != Unheard {
+	if b.Kind != Uncovered {
 		return trace.Doubt{Line: name, FromM: b.FromM, ToM: b.ToM, Path: l.Centerline.Polyline().Slice(b.FromM, b.ToM), Why: b.Remark, ByExposure: b.Kind == Exposed}
 	}
 	if b.Covered {
