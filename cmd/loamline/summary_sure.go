@@ -162,8 +162,8 @@ func notChecked(s *trace.Sheet) string {
 			continue
 		}
 		drawn++
-		for _, note := range words.Remarks(s.Job.Units, l.Checked) {
-			what, _, not := strings.Cut(note, " could not be ")
+		for _, note := range l.Checked {
+			what, not := words.NotCheckable(note)
 			if !not {
 				continue
 			}

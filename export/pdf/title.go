@@ -87,7 +87,7 @@ func (d *drafter) frameWords() string {
 	return "datum " + stated(d.s.Job.Datum)
 }
 
-// words.Rule tells the rule of the first drawn zone; the notes have every line's.
+// ruleWords tells the rule of the first drawn zone; the notes have every line's.
 func (d *drafter) ruleWords() string {
 	for _, l := range d.lines {
 		if l.Tolerance.HalfWidthM > 0 {

@@ -71,7 +71,7 @@ var measuredFrom = map[string]string{
 // Zone tells by which rule a tolerance zone is drawn.
 func Zone(u geo.Units, z trace.Zone) string {
 	s := u.Short(z.HalfWidthM) + " to each side of the drawn line"
-	return s + measuredFrom[z.MeasuredFrom] + Rule(ZoneRule(u, z)) + "."
+	return s + measuredFrom[z.MeasuredFrom] + namedRule(ZoneRule(u, z)) + "."
 }
 
 // ZoneRule is the rule by which a zone is drawn: as the job states it, or what is done
@@ -87,8 +87,8 @@ func ZoneRule(u geo.Units, z trace.Zone) string {
 	return rule
 }
 
-// Rule names the rule of a zone and says that it is not the last word.
-func Rule(rule string) string {
+// namedRule names the rule of a zone and says that it is not the last word.
+func namedRule(rule string) string {
 	s := ""
 	if rule != "" {
 		s = "; rule: " + rule

@@ -19,7 +19,7 @@ func Tolerance(u geo.Units, t trace.Tolerance) string {
 	if t.MeasuredFrom == trace.FromCenterline {
 		from = "the centerline"
 	}
-	return u.Short(t.HalfWidthM) + " to each side, measured from " + from + Rule(t.Rule)
+	return u.Short(t.HalfWidthM) + " to each side, measured from " + from + namedRule(t.Rule)
 }
 
 // RowCounts is the ledger of a map in one line.
