@@ -24,7 +24,7 @@ func summarize(w io.Writer, s *trace.Sheet, written []string) {
 		fmt.Fprintf(w, "\n%s\n", n)
 	}
 	ledgerLine(w, s)
-	if n := len(s.Reasons()); n > 0 {
+	if n := len(words.Reasons(s)); n > 0 {
 		fmt.Fprintf(w, "%s for which readings were set aside or lost their depth: --verbose and the files list them.\n", plural(n, "reason"))
 	}
 	tellProblems(w, k, s)
@@ -120,7 +120,7 @@ func summaryEnd(w io.Writer, k ink, s *trace.Sheet, written []string) {
 	if advice := s.MostImportantFirst(); len(advice) > 0 {
 		fmt.Fprintf(w, "\n%s\n", k.in(inkBold, "Check before digging:"))
 		for _, a := range advice {
-			fmt.Fprintf(w, "  - %s\n", onOneLine(a.Words))
+			fmt.Fprintf(w, "  - %s\n", onOneLine(words.Remark(s.Job.Units, a.Remark)))
 		}
 	}
 	fmt.Fprintf(w, "\n%s\n", trace.ShortCaution)

@@ -163,7 +163,7 @@ func notChecked(s *trace.Sheet) string {
 		}
 		drawn++
 		for _, note := range l.Checked {
-			what, _, not := strings.Cut(note, " could not be ")
+			what, not := words.NotCheckable(note)
 			if !not {
 				continue
 			}

@@ -10,7 +10,7 @@ import (
 
 // vertexLayer is the depth profile as points, for a GIS that cannot read lists.
 var vertexLayer = Layer{
-	Role: "centerline_vertex", Shape: ShapePoint,
+	Role: trace.RoleVertex, Shape: ShapePoint,
 	Words: "every vertex of the traced lines with its depth and bands",
 	Columns: []Column{
 		{Name: "part", Type: TypeInteger, Always: true, Words: "number of the stretch within its line, from 1"},

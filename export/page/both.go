@@ -80,9 +80,9 @@ func namesIn(s *trace.Sheet) []string {
 	return out
 }
 
-// bothSentences gives sentences of the job their capital and stop, in both
+// bothSentences gives the remarks of the job their capital and stop, in both
 // systems.
-func bothSentences(s *trace.Sheet, texts []string) []both {
-	names := namesIn(s)
+func bothSentences(s *trace.Sheet, rs []trace.Remark) []both {
+	names, texts := namesIn(s), words.Remarks(s.Job.Units, rs)
 	return bothLists(s.Job.Units, func(u geo.Units) []string { return inUnits(u, s.Job.Units, sentences(texts), names) })
 }

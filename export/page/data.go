@@ -179,7 +179,7 @@ func pageLine(s *trace.Sheet, l *trace.Line, v voice) drawnLineJSON {
 		j.Title, j.Words = v.spoken(j.Title), v.spokenAll(j.Words)
 		out.Findings = append(out.Findings, j)
 	}
-	out.Readings = pageReadings(l.Readings)
+	out.Readings = pageReadings(s.Job.Units, l.Readings)
 	return out
 }
 
@@ -234,7 +234,7 @@ func pageFinding(job geo.Units, f trace.Finding, names ...string) drawnFindingJS
 	out := drawnFindingJSON{Role: f.Role(),
 		Title: bothWays(job, func(u geo.Units) string { return words.FindingTitle(u, f) }),
 		Words: bothLists(job, func(u geo.Units) []string {
-			return inUnits(u, job, words.Finding(u, f), names)
+			return inUnits(u, job, words.FindingOf(job, u, f), names)
 		})}
 	from, to := f.Span()
 	out.FromM, out.Path = series{from}, flat(f.Where())
@@ -245,7 +245,7 @@ func pageFinding(job geo.Units, f trace.Finding, names ...string) drawnFindingJS
 	return out
 }
 
-func pageReadings(rs []trace.Reading) drawnReadingsJSON {
+func pageReadings(job geo.Units, rs []trace.Reading) drawnReadingsJSON {
 	out := drawnReadingsJSON{Row: []int32{}, Reasons: []string{}}
 	letters := make([]byte, 0, len(rs))
 	for i := range rs {
@@ -257,7 +257,7 @@ func pageReadings(rs []trace.Reading) drawnReadingsJSON {
 		switch r.Status {
 		case trace.StatusSetAside:
 			letter = 'a'
-			out.Reasons = append(out.Reasons, r.Reason)
+			out.Reasons = append(out.Reasons, words.Remark(job, r.Reason))
 		case trace.StatusCheck:
 			letter = 'c'
 		case trace.StatusExposed:

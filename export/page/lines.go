@@ -121,7 +121,7 @@ func listFindings(s *trace.Sheet, i int) []listedFinding {
 	for k, f := range pageFindings(s, &s.Lines[i]) {
 		j := pageFinding(s.Job.Units, f, namesIn(s)...)
 		mark := j.Role
-		if j.Role == "bleed_over" {
+		if j.Role == trace.RoleBleedOver {
 			mark += " " + j.Grade
 		}
 		out = append(out, listedFinding{i, k, f.OnLine(), mark, j.Title, j.Words})

@@ -73,12 +73,13 @@ func newPageLists(s *trace.Sheet, w io.Writer) (*pageLists, error) {
 		p.Traced = p.Traced || l.Centerline != nil
 		used[style.Of(l.Setup.Utility).Utility] = true
 	}
-	for i := range s.Problems {
+	problems := words.Problems(s)
+	for i := range problems {
 		if i == problemsListed {
-			p.ProblemN = len(s.Problems) - i
+			p.ProblemN = len(problems) - i
 			break
 		}
-		p.Problems = append(p.Problems, &s.Problems[i])
+		p.Problems = append(p.Problems, &problems[i])
 	}
 	for _, st := range style.All() {
 		if used[st.Utility] {
@@ -131,7 +132,7 @@ type listedAdvice struct {
 }
 
 func listAdvice(s *trace.Sheet, a trace.Advice) listedAdvice {
-	out := listedAdvice{Words: bothSentences(s, []string{a.Words})[0]}
+	out := listedAdvice{Words: bothSentences(s, []trace.Remark{a.Remark})[0]}
 	for i := range s.Lines {
 		for k, f := range s.Lines[i].Findings {
 			if a.About(f) {
@@ -152,7 +153,7 @@ type asideRow struct {
 func (p *pageLists) addAside(s *trace.Sheet, l *trace.Line) {
 	for i := range l.Readings {
 		r := &l.Readings[i]
-		if r.Status == trace.StatusUsed && r.Reason == "" {
+		if r.Status == trace.StatusUsed && r.Reason == nil {
 			continue
 		}
 		if len(p.Aside) == asideListed {
@@ -163,7 +164,7 @@ func (p *pageLists) addAside(s *trace.Sheet, l *trace.Line) {
 		if r.Status == trace.StatusUsed && r.DepthDropped {
 			fate = "position used, depth set aside"
 		}
-		p.Aside = append(p.Aside, asideRow{l.Setup.Name, layer.InputName(s, r.File), r.Point, fate, r.Reason, int(r.Row)})
+		p.Aside = append(p.Aside, asideRow{l.Setup.Name, layer.InputName(s, r.File), r.Point, fate, words.Remark(s.Job.Units, r.Reason), int(r.Row)})
 	}
 }
 

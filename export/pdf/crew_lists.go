@@ -49,7 +49,7 @@ func (d *drafter) crewBlocks(widthMM, factor, stepM float64) []noteBlock {
 		n.item(d.noAdvice(), 0, false)
 	}
 	for _, a := range advice {
-		n.item(words.Sentence(a.Words), d.numberOf(a), true)
+		n.item(words.Sentence(words.Remark(d.u, a.Remark)), d.numberOf(a), true)
 	}
 	n.crossings()
 	n.depths(stepM)
@@ -58,7 +58,7 @@ func (d *drafter) crewBlocks(widthMM, factor, stepM float64) []noteBlock {
 	}
 	for i := range d.lines {
 		if l := &d.lines[i]; l.Centerline != nil {
-			for _, s := range l.Centerline.Notes {
+			for _, s := range words.Remarks(d.u, l.Centerline.Notes) {
 				n.plain("Of " + l.Setup.Name + ": " + words.Sentence(s))
 			}
 		}

@@ -11,6 +11,7 @@ import (
 	"github.com/makiuchi-d/gozxing/qrcode"
 
 	"loamline/export/internal/sample"
+	"loamline/export/words"
 	"loamline/geo"
 	"loamline/trace"
 )
@@ -47,7 +48,7 @@ func TestCrewSheetIsOnePage(t *testing.T) {
 		"crosses C <7>", "doubt: 1.14 m ± 0.12", "not traced", "NOT TRACED", "Bleed-over strongly suspected", "W-1 (W)", "G-1 (G)", "Plan 1:", "CAUTION",
 		"the place, in a phone's map", "the page of this map", "Crew sheet 1 of 1",
 	}
-	for _, a := range append(s.AdviceWords(), s.Cautions...) {
+	for _, a := range append(words.Advice(s), s.Cautions...) {
 		wants = append(wants, strings.Join(strings.Fields(a), " "))
 	}
 	for _, want := range wants {
@@ -63,7 +64,7 @@ func TestCrewSheetIsOnePage(t *testing.T) {
 // No figure stands beside a doubt as if nothing were the matter.
 func TestCrewSheetNoSureFigureInADoubt(t *testing.T) {
 	s := sample.Sheet()
-	s.Lines[0].Findings = append(s.Lines[0].Findings, trace.Doubt{Line: "W-1", FromM: 4, ToM: 11, Path: s.Lines[0].Centerline.Parts[0].Path()[2:6], Why: "Two passes lie apart."})
+	s.Lines[0].Findings = append(s.Lines[0].Findings, trace.Doubt{Line: "W-1", FromM: 4, ToM: 11, Path: s.Lines[0].Centerline.Parts[0].Path()[2:6], Why: trace.Verbatim("Two passes lie apart.")})
 	page := crewText(t, s, Options{})[0]
 	if strings.Contains(page, "5.0 m 1.06 m ± 0.12") || !strings.Contains(page, "5.0 m doubt: not known not known") {
 		t.Error("a depth in doubt is told as if it were sure")
@@ -76,14 +77,14 @@ func TestCrewSheetGoesOnInWords(t *testing.T) {
 	s := sample.Of(geo.Metric, sample.Winding(2000))
 	for i := range 60 {
 		s.Advice = append(s.Advice, trace.Advice{Line: s.Lines[0].Setup.Name, FromM: trace.Unknown, ToM: trace.Unknown, Kind: trace.AdviseAccuracy,
-			Words: fmt.Sprintf("Item %d of a long list of what to check before anybody digs along this line, told in full.", i)})
+			Remark: trace.Verbatim(fmt.Sprintf("Item %d of a long list of what to check before anybody digs along this line, told in full.", i))})
 	}
 	pages := crewText(t, s, Options{})
 	all := strings.Join(pages, " ")
 	if len(pages) < 3 || !strings.Contains(pages[0], "These lists go on: see page 2 of") {
 		t.Errorf("%d pages, and the first does not say that it goes on", len(pages))
 	}
-	for _, a := range s.AdviceWords() {
+	for _, a := range words.Advice(s) {
 		if !strings.Contains(all, a) {
 			t.Errorf("lost: %q", a)
 		}

@@ -8,6 +8,7 @@ import (
 
 	"loamline/export/internal/paper"
 	"loamline/export/words"
+	"loamline/geo"
 	"loamline/trace"
 )
 
@@ -52,8 +53,8 @@ func (n *noteWriter) advice() {
 	if len(n.s.Advice) == 0 {
 		n.para(n.noAdvice(), 0)
 	}
-	for _, s := range n.s.Advice {
-		n.para(words.Sentence(s.Words), noteIndentMM)
+	for _, s := range words.Advice(n.s) {
+		n.para(words.Sentence(s), noteIndentMM)
 		n.blocks[len(n.blocks)-1].tick = true
 	}
 }
@@ -87,14 +88,14 @@ func (n *noteWriter) linesAndChecks() {
 			n.para("Tolerance zone: "+words.Zone(n.u, l.Tolerance), 0)
 			n.notesOf(l)
 		}
-		for _, s := range slices.Concat(l.Checked, l.Statements) {
+		for _, s := range words.Remarks(n.u, slices.Concat(l.Checked, l.Statements)) {
 			n.para(words.Sentence(s), 0)
 		}
 	}
 }
 
 func (n *noteWriter) notesOf(l *drawnLine) {
-	for _, s := range l.Centerline.Notes {
+	for _, s := range words.Remarks(n.u, l.Centerline.Notes) {
 		n.para(words.Sentence(s), 0)
 	}
 }
@@ -104,7 +105,7 @@ func (n *noteWriter) readings() {
 	n.head("Readings")
 	n.para(words.Sentence(words.Capital(words.Ledger(n.s.Counts))), 0)
 	for i := range n.lines {
-		for _, g := range setAside(n.lines[i].Line) {
+		for _, g := range setAside(n.u, n.lines[i].Line) {
 			n.para(n.lines[i].Setup.Name+": "+g, 0)
 		}
 	}
@@ -116,7 +117,7 @@ const rowsNamed = 12
 // setAside groups a line's readings that were not used by their reason, in the
 // order in which the reasons first occur. Particulars that differ from row to row
 // are left to the GeoJSON: a file sent twice must not fill a book.
-func setAside(l *trace.Line) []string {
+func setAside(u geo.Units, l *trace.Line) []string {
 	type group struct {
 		head, full string
 		alike      bool
@@ -127,14 +128,15 @@ func setAside(l *trace.Line) []string {
 	byHead := map[string]*group{}
 	for k := range l.Readings {
 		r := &l.Readings[k]
-		if r.Reason == "" || r.Status == trace.StatusUsed && !r.DepthDropped {
+		if r.Reason == nil || r.Status == trace.StatusUsed && !r.DepthDropped {
 			continue
 		}
 		prefix := ""
 		if r.Status == trace.StatusUsed {
 			prefix = "depth not used: "
 		}
-		head, full := prefix+r.Why(), prefix+r.Reason
+		full, head := words.Reason(u, r)
+		head, full = prefix+head, prefix+full
 		g := byHead[head]
 		if g == nil {
 			g = &group{head: head, full: full, alike: true}
@@ -169,12 +171,12 @@ func (n *noteWriter) problems() {
 		return
 	}
 	n.head("Problems in the input")
-	for i := range n.s.Problems {
+	for i, p := range words.Problems(n.s) {
 		if i == problemsNamed {
 			n.para(fmt.Sprintf("and %d more, listed in the GeoJSON.", len(n.s.Problems)-i), 0)
 			return
 		}
-		n.para(n.c.AsIs(n.tongue.Problem(&n.s.Problems[i]))[0], 0)
+		n.para(n.c.AsIs(n.tongue.Problem(&p))[0], 0)
 	}
 }
 

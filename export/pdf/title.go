@@ -87,15 +87,15 @@ func (d *drafter) frameWords() string {
 	return "datum " + stated(d.s.Job.Datum)
 }
 
-// words.Rule tells the rule of the first drawn zone; the notes have every line's.
+// ruleWords tells the rule of the first drawn zone; the notes have every line's.
 func (d *drafter) ruleWords() string {
 	for _, l := range d.lines {
 		if l.Tolerance.HalfWidthM > 0 {
 			rule := "from the drawn line"
-			if l.Tolerance.MeasuredFrom == "edge" {
+			if l.Tolerance.MeasuredFrom == trace.FromEdge {
 				rule = "from the outer edge"
 			}
-			return d.u.Short(d.s.Job.Tolerance.HalfWidthM) + " " + rule + "; " + ruleSource(l.Tolerance.Rule)
+			return d.u.Short(d.s.Job.Tolerance.HalfWidthM) + " " + rule + "; " + words.ZoneRule(d.u, l.Tolerance)
 		}
 	}
 	return ruleSource(d.s.Job.Tolerance.Rule)

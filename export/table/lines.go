@@ -150,8 +150,9 @@ func readingRow(f *layer.Feature, r *trace.Reading) []string {
 func unreadable(s *trace.Sheet) []*trace.Problem {
 	var out []*trace.Problem
 	seen := map[string]bool{}
-	for i := range s.Problems {
-		p := &s.Problems[i]
+	problems := words.Problems(s)
+	for i := range problems {
+		p := &problems[i]
 		key := fmt.Sprintf("%s:%d", p.File, p.Row)
 		if p.Warn || p.Row == 0 || seen[key] {
 			continue

@@ -1,6 +1,8 @@
 package words
 
 import (
+	"cmp"
+	"fmt"
 	"strconv"
 	"strings"
 
@@ -61,20 +63,32 @@ func freqWords(freqHz float64) string {
 	return literal.Trim(freqHz/1000, 1) + " kHz"
 }
 
+var measuredFrom = map[string]string{
+	trace.FromEdge:       ", measured from the outer edge (half the diameter is included)",
+	trace.FromCenterline: ", measured from the centerline",
+}
+
 // Zone tells by which rule a tolerance zone is drawn.
 func Zone(u geo.Units, z trace.Zone) string {
 	s := u.Short(z.HalfWidthM) + " to each side of the drawn line"
-	switch z.MeasuredFrom {
-	case "edge":
-		s += ", measured from the outer edge (half the diameter is included)"
-	case "centerline":
-		s += ", measured from the centerline"
-	}
-	return s + Rule(z.Rule) + "."
+	return s + measuredFrom[z.MeasuredFrom] + namedRule(ZoneRule(u, z)) + "."
 }
 
-// Rule names the rule of a zone and says that it is not the last word.
-func Rule(rule string) string {
+// ZoneRule is the rule by which a zone is drawn: as the job states it, or what is done
+// where it states none.
+func ZoneRule(u geo.Units, z trace.Zone) string {
+	rule := z.Rule
+	if rule == "" {
+		rule = "no rule was named: common best practice of 18 in from the outer edge unless set otherwise; local law takes precedence"
+	}
+	if z.AssumedDiameterM > 0 {
+		rule += fmt.Sprintf("; the line's diameter is not known and is taken as %s", u.Fine(z.AssumedDiameterM))
+	}
+	return rule
+}
+
+// namedRule names the rule of a zone and says that it is not the last word.
+func namedRule(rule string) string {
 	s := ""
 	if rule != "" {
 		s = "; rule: " + rule
@@ -130,33 +144,25 @@ func Status(st trace.Status) string {
 	return string(st)
 }
 
+// roleTitles are the roles in plain words; a vertex has none, for no list of people's
+// shows it.
+var roleTitles = map[string]string{
+	trace.RoleCenterline:       "Traced line",
+	trace.RoleToleranceZone:    "Tolerance zone",
+	trace.RoleCautionZone:      "Caution zone",
+	trace.RoleBleedOver:        "Suspected bleed-over",
+	trace.RoleGap:              "Not traced",
+	trace.RoleDoubt:            "In doubt",
+	trace.RoleReading:          "Readings",
+	trace.RoleCrossing:         "Crossings",
+	trace.RoleFieldCheck:       "Checks made in the field",
+	trace.RoleExposedCheck:     "Exposed places",
+	trace.RoleRecordDifference: "Differences from the records",
+}
+
 // RoleTitle is a role in plain words, for folders, tables and legends.
 func RoleTitle(role string) string {
-	switch role {
-	case "centerline":
-		return "Traced line"
-	case "tolerance_zone":
-		return "Tolerance zone"
-	case "caution_zone":
-		return "Caution zone"
-	case "bleed_over":
-		return "Suspected bleed-over"
-	case "gap":
-		return "Not traced"
-	case "doubt":
-		return "In doubt"
-	case "reading":
-		return "Readings"
-	case "crossing":
-		return "Crossings"
-	case "field_check":
-		return "Checks made in the field"
-	case "exposed_check":
-		return "Exposed places"
-	case "record_difference":
-		return "Differences from the records"
-	}
-	return strings.ReplaceAll(role, "_", " ")
+	return cmp.Or(roleTitles[role], strings.ReplaceAll(role, "_", " "))
 }
 
 func DocumentName(s *trace.Sheet) string {

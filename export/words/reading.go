@@ -16,10 +16,10 @@ func Tolerance(u geo.Units, t trace.Tolerance) string {
 		return ""
 	}
 	from := "the outer edge"
-	if t.MeasuredFrom == "centerline" {
+	if t.MeasuredFrom == trace.FromCenterline {
 		from = "the centerline"
 	}
-	return u.Short(t.HalfWidthM) + " to each side, measured from " + from + Rule(t.Rule)
+	return u.Short(t.HalfWidthM) + " to each side, measured from " + from + namedRule(t.Rule)
 }
 
 // RowCounts is the ledger of a map in one line.
@@ -37,8 +37,8 @@ func ReadingCounts(c trace.Counts) string {
 // lies, a sentence each.
 func Reading(u geo.Units, r *trace.Reading, date string) []string {
 	var w []string
-	if r.Reason != "" {
-		w = append(w, Capital(r.Reason))
+	if r.Reason != nil {
+		w = append(w, Capital(Remark(u, r.Reason)))
 	}
 	if trace.Known(r.DepthM) {
 		on := onDate(ReadingDay(r, date))

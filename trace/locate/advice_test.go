@@ -28,8 +28,9 @@ func TestAdviceTakesTheWiderSide(t *testing.T) {
 		b.Line, b.ToM, b.Grade, b.Neighbor = "A", 10, trace.GradeStrong, "B"
 		l := drawn("A", 1, geo.XY{X: 0}, geo.XY{X: 10}) // with bands of 0.1 m
 		l.Findings = []trace.Finding{b}
-		holdSuspected(&l)
-		if got := adviseBleed(b, l, s); !strings.Contains(got, "strongly suspected, from B. Expose before digging within 1.00 m of the mark") {
+		widenForSuspected(&l)
+		a, _ := adviseFinding(b, l, s)
+		if got := said(a.Remark); !strings.Contains(got, "strongly suspected, from B. Expose before digging within 1.00 m of the mark") {
 			t.Errorf("%+v: %q", b, got)
 		}
 	}
@@ -40,7 +41,7 @@ func TestAdviceOnAnUnstatedDatum(t *testing.T) {
 	l := drawn("A", 1, geo.XY{X: 0}, geo.XY{X: 10})
 	l.Caution.DoubtM, l.Caution.DoubtDatum = 1.3, "NAD83(2011)"
 	got := advise(&trace.Sheet{Job: trace.DefaultJob(), Lines: []trace.Line{l}}, nil)
-	if len(got) != 1 || got[0].Kind != trace.AdviseFrame || !strings.Contains(got[0].Words, "came in NAD83(2011), the whole map lies about 1.30 m off") {
+	if len(got) != 1 || got[0].Kind != trace.AdviseFrame || !strings.Contains(said(got[0].Remark), "came in NAD83(2011), the whole map lies about 1.30 m off") {
 		t.Errorf("got %+v", got)
 	}
 	l.Caution.DoubtM = 0
@@ -52,14 +53,14 @@ func TestAdviceOnAnUnstatedDatum(t *testing.T) {
 // What needs a person's eyes stands under what to check before digging, and
 // nothing else does.
 func TestFindingsThatNeedEyesAreAdvised(t *testing.T) {
-	findings := append(trace.AllFindings(), trace.FieldCheck{Line: "A", Kind: "lift", Words: "Depth grew by 0.90 m over a lift of 0.30 m."})
+	findings := append(trace.AllFindings(), trace.FieldCheck{Line: "A", Kind: "lift", Remark: trace.Verbatim("Depth grew by 0.90 m over a lift of 0.30 m.")})
 	l := trace.Line{Setup: trace.LineSetup{Name: "A"}, Centerline: &trace.Centerline{}}
 	for _, f := range findings {
 		a, ok := adviseFinding(f, l, &trace.Sheet{Job: trace.DefaultJob()})
 		if ok != f.NeedsEyes() {
 			t.Errorf("%T needs eyes: %v, and is advised: %v; see adviseFinding in trace/locate/advice.go", f, f.NeedsEyes(), ok)
 		}
-		if ok && (a.Words == "" || a.Line != "A") {
+		if ok && (a.Remark == nil || a.Line != "A") {
 			t.Errorf("%T: %+v", f, a)
 		}
 	}
@@ -117,8 +118,8 @@ func TestCrossingAndWatchAreOneItem(t *testing.T) {
 			continue
 		}
 		for _, words := range []string{"A crosses 'old main' at 12.0 m, a known line (town.geojson)", "possible bleed-over (watch) from it, 8.0 m to ", "expose both by hand before digging within 1.00 m of the mark."} {
-			if !strings.Contains(got[0].Words, words) {
-				t.Errorf("%s: %q has no %q", tt.name, got[0].Words, words)
+			if !strings.Contains(said(got[0].Remark), words) {
+				t.Errorf("%s: %q has no %q", tt.name, said(got[0].Remark), words)
 			}
 		}
 		if got[0].FromM != 8 || got[0].ToM < 12 || got[0].Kind != trace.AdviseCrossing {

@@ -58,7 +58,7 @@ func Build(ctx context.Context, src trace.Source) (*trace.Sheet, error) {
 	found := p.found
 	for _, t := range all {
 		s.Problems = append(s.Problems, refuseTangles(t, s.Inputs)...)
-		found = append(found, contradictions(t, s.Job.AntennaGap, s.Inputs, s.Job.Units)...)
+		found = append(found, contradictions(t, s.Job.AntennaGap, s.Inputs)...)
 	}
 	for _, c := range found {
 		s.Problems = append(s.Problems, c.problem)
@@ -68,14 +68,14 @@ func Build(ctx context.Context, src trace.Source) (*trace.Sheet, error) {
 	if err := fitAll(ctx, s, all, rounds, errs, src.Progress); err != nil {
 		return nil, err
 	}
-	tellContradictions(found, s.Lines, errs)
+	adviseContradictions(found, s.Lines, errs)
 	records := newRecordIndex(s.Records)
 	if err := findBleedOver(ctx, s, records); err != nil {
 		return nil, err
 	}
 	for i := range s.Lines {
 		phaseDoubts(&s.Lines[i])
-		errs[i].holdHidden(&s.Lines[i], rounds, s.Job.Units)
+		errs[i].widenForHidden(&s.Lines[i], rounds)
 	}
 	for i, cs := range crossings(s.Lines) {
 		for _, c := range cs {
@@ -91,14 +91,14 @@ func Build(ctx context.Context, src trace.Source) (*trace.Sheet, error) {
 		}
 		rule := guardRule(l, s)
 		rule.DepthScale = errs[i].depthScale
-		guard.Hold(l, rule)
-		holdDepthsNearby(l.Centerline)
+		guard.Apply(l, rule)
+		widenToDepthsNearby(l.Centerline)
 		doubtDepths(l)
 		holdFactor(l.Centerline, errs[i].depthFactor)
 		doubt := doubtOf(frame, s.Plane.Origin())
-		l.Statements = statements(l, errs[i], doubt, s.Job.Units)
+		l.Statements = statements(l, errs[i], doubt)
 		var err error
-		l.Tolerance, l.Caution, err = drawZones(l.Centerline, l.Findings, s.Job.Tolerance, l.Setup, s.Job.Units)
+		l.Tolerance, l.Caution, err = drawZones(l.Centerline, l.Findings, s.Job.Tolerance, l.Setup)
 		if err != nil {
 			withdraw(l, err)
 			return nil
@@ -106,7 +106,7 @@ func Build(ctx context.Context, src trace.Source) (*trace.Sheet, error) {
 		if doubt.M > 0 {
 			l.Caution.DoubtM, l.Caution.DoubtDatum, l.Caution.DoubtStated = doubt.M, doubt.Datum, doubt.Stated
 		}
-		holdSuspected(l)
+		widenForSuspected(l)
 		return nil
 	}); err != nil {
 		return nil, err
@@ -125,7 +125,7 @@ func fitAll(ctx context.Context, s *trace.Sheet, all []trace.Trace, rounds round
 		setup := s.Job.Setup(t.Name)
 		setUp(t, setup)
 		clean(t, s.Job.AntennaGap)
-		setLeaptAside(t, s.Job.Units)
+		setLeapsAside(t)
 		before := fatesOf(t.Readings)
 		line, known, err := fitLine(ctx, t, setup, s, rounds)
 		if err != nil {

@@ -64,7 +64,7 @@ func TestKnownLinesCrossTraces(t *testing.T) {
 					t.Errorf("got %+v, want %+v", g, w)
 				}
 				a, ok := adviseFinding(g, s.Lines[0], s)
-				if !ok || a.Kind != trace.AdviseCrossing || !strings.Contains(a.Words, "not located here") || strings.Contains(a.Words, "its frame is not stated") != (w.DoubtM > 0) {
+				if !ok || a.Kind != trace.AdviseCrossing || !strings.Contains(said(a.Remark), "not located here") || strings.Contains(said(a.Remark), "its frame is not stated") != (w.DoubtM > 0) {
 					t.Errorf("advice %+v", a)
 				}
 			}

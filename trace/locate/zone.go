@@ -15,7 +15,7 @@ import (
 // halfWidth returns the tolerance zone's half-width from the centerline, and
 // whether the diameter in it is assumed.
 func halfWidth(rule trace.Tolerance, setup trace.LineSetup) (halfM float64, assumed bool) {
-	if rule.MeasuredFrom == "centerline" {
+	if rule.MeasuredFrom == trace.FromCenterline {
 		return rule.HalfWidthM, false
 	}
 	if trace.Known(setup.DiameterM) && setup.DiameterM > 0 {
@@ -29,17 +29,14 @@ func halfWidth(rule trace.Tolerance, setup trace.LineSetup) (halfM float64, assu
 // and, on the side where the true line may lie, by the displacement that
 // bleed-over may have caused. Where the trace may have followed another line, it
 // holds both: the line drawn and the line's own course carried on.
-func drawZones(c *trace.Centerline, findings []trace.Finding, rule trace.Tolerance, setup trace.LineSetup, u geo.Units) (tolerance, caution trace.Zone, err error) {
+func drawZones(c *trace.Centerline, findings []trace.Finding, rule trace.Tolerance, setup trace.LineSetup) (tolerance, caution trace.Zone, err error) {
 	half, assumed := halfWidth(rule, setup)
-	words := rule.Rule
-	if words == "" {
-		words = "no rule was named: common best practice of 18 in from the outer edge unless set otherwise; local law takes precedence"
-	}
+	tolerance = trace.Zone{HalfWidthM: half, MeasuredFrom: rule.MeasuredFrom, Rule: rule.Rule}
 	if assumed {
-		words += fmt.Sprintf("; the line's diameter is not known and is taken as %s", u.Fine(receiver.UsualDiameterM))
+		tolerance.AssumedDiameterM = receiver.UsualDiameterM
 	}
-	tolerance = trace.Zone{HalfWidthM: half, MeasuredFrom: rule.MeasuredFrom, Rule: words}
-	caution = trace.Zone{HalfWidthM: half, MeasuredFrom: rule.MeasuredFrom, Rule: words, Confidence: 0.95}
+	caution = tolerance
+	caution.Confidence = 0.95
 	for _, p := range c.Parts {
 		area, err := geo.Buffer(p.Path(), half)
 		if err != nil {

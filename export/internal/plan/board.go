@@ -54,7 +54,7 @@ func (b *Board) Cost(r Rect) (float64, bool) {
 	}
 	free := true
 	b.taken.each(r, func(t Rect) bool {
-		free = !r.Overlaps(t)
+		free = !r.overlaps(t)
 		return free
 	})
 	if !free {
