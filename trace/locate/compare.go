@@ -188,10 +188,3 @@ func differences(l *trace.Line, r trace.Record, offs []offsetAt) []trace.Finding
 	}
 	return out
 }
-
-func sideOf(offsetM float64) trace.Side {
-	if offsetM < 0 {
-		return trace.Left
-	}
-	return trace.Right
-}

@@ -26,9 +26,6 @@ func TestExposedPlacesAreTold(t *testing.T) {
 			t.Errorf("%+v: %+v", tt.e, f)
 		}
 	}
-	if sideOf(-0.1) != trace.Left || sideOf(0.1) != trace.Right {
-		t.Error("offsets are positive to the right")
-	}
 }
 
 // What a reading says of its signal stands; the job fills in the rest.
