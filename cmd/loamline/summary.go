@@ -78,20 +78,19 @@ func lengthCell(s *trace.Sheet, l *trace.Line) string {
 	return s.Job.Units.Long(l.Centerline.TracedM())
 }
 
-// bandCell is the widest horizontal band, rounded up since it is a promise. One
-// that holds within the readings' own frame only says so.
+// bandCell is the widest band across the line that may be told, as page and sheets
+// have it: rounded up since it is a promise, and told by its parts where the datum has
+// one.
 func bandCell(s *trace.Sheet, l *trace.Line) string {
 	if l.Centerline == nil {
 		return "–"
 	}
-	_, hi, ok := bandRange(l.Centerline)
-	switch {
-	case !ok:
-		return "not known"
-	case l.Caution.DoubtM > 0:
-		return "± " + words.ShortUp(s.Job.Units, hi) + " in its own frame"
+	widest, bare := words.Widest(l)
+	cell := widest.Across(s.Job.Units)
+	if bare && cell != "not known" {
+		cell += ", in places not known"
 	}
-	return "± " + words.ShortUp(s.Job.Units, hi)
+	return cell
 }
 
 // bandRange returns the least and the greatest 95 % half-width along a line.

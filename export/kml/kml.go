@@ -179,7 +179,7 @@ func (k *writer) zone(l *trace.Line, y layer.Layer, one *trace.Sheet) {
 		}
 		text := words.Zone(k.s.Job.Units, l.Tolerance)
 		if y.Role == "caution_zone" {
-			text = words.CautionZone(l.Caution)
+			text = words.CautionZone(k.s.Job.Units, l.Caution)
 		}
 		g, err := k.areaGeometry(f.Area)
 		if err != nil {

@@ -8,7 +8,7 @@ function placeFigures(data, state, plane, index, s, brief) {
   box.appendChild(h);
   box.appendChild(el('p', '', tell('at {m} from the start of the line', { m: words.long(p.s) })));
   if (worst === 2) box.appendChild(el('p', 'stop', tell('DO NOT TRUST the mark here: {say}', { say: suspected(found, state) })));
-  if (worst === 1) box.appendChild(el('p', 'care', tell('Take with doubt: {say}', { say: suspected(found, state) })));
+  if (worst === 1) box.appendChild(el('p', 'care', tell('Doubtful here: {say}', { say: suspected(found, state) })));
   if (p.gap) {
     box.appendChild(el('p', 'stop', tell('NOT TRACED here. The dashed line only joins the ends; it is not the line\'s route: find the line before digging.')));
   } else {

@@ -178,7 +178,7 @@ func pageOrigins(s *trace.Sheet) []string {
 	}
 	for i := range s.Lines {
 		if z := s.Lines[i].Caution; len(z.Area) > 0 {
-			out = append(out, "Caution zone: "+words.CautionZone(z))
+			out = append(out, "Caution zone: "+words.CautionZone(s.Job.Units, z))
 			break
 		}
 	}

@@ -187,7 +187,7 @@ func (n *noteWriter) origins() {
 	}
 	for _, l := range n.lines {
 		if len(l.Caution.Area) > 0 {
-			n.para("Caution zone: "+words.CautionZone(l.Caution), 0)
+			n.para("Caution zone: "+words.CautionZone(n.u, l.Caution), 0)
 			break
 		}
 	}

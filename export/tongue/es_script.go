@@ -10,7 +10,7 @@ var spanishScript = []pair{
 	{"Light", "Claro"},
 	{"at {m} from the start of the line", "a {m} del inicio de la línea"},
 	{"DO NOT TRUST the mark here: {say}", "NO CONFÍE en la marca aquí: {say}"},
-	{"Take with doubt: {say}", "Tome con reserva: {say}"},
+	{"Doubtful here: {say}", "Dudosa aquí: {say}"},
 	{"NOT TRACED here. The dashed line only joins the ends; it is not the line's route: find the line before digging",
 		"SIN RASTREAR aquí. La línea discontinua solo une los extremos; no es el recorrido de la línea: localice la línea antes de excavar"},
 	{"DO NOT TRUST the mark here: edge of a stretch not traced", "NO CONFÍE en la marca aquí: borde de un tramo sin rastrear"},

@@ -15,7 +15,7 @@ func Grade(g trace.Grade) string {
 	case trace.GradeSuspect:
 		return "bleed-over suspected"
 	}
-	return "possible bleed-over (watch)"
+	return "possible bleed-over"
 }
 
 // told is what is said of a finding: a title in one short line and sentences.
@@ -165,7 +165,7 @@ func crossingWords(u geo.Units, f trace.Crossing) []string {
 	w := []string{s + "."}
 	switch {
 	case !trace.Known(f.DepthDifferenceM):
-		w = append(w, "Which of them is deeper was not read.")
+		w = append(w, "Which of them is deeper is not known.")
 	case f.DepthDifferenceM < 0:
 		w = append(w, f.Other+" was read "+u.Short(-f.DepthDifferenceM)+" shallower than "+f.Line+", centre to centre.")
 	default:

@@ -23,17 +23,7 @@ func advise(s *trace.Sheet, errs []lineErrors) []trace.Advice {
 		if i < len(errs) {
 			out = append(out, errs[i].told...)
 		}
-		watched, told := watchedCrossings(l)
-		for k, f := range l.Findings {
-			if told[k] {
-				continue // with the crossing
-			}
-			if b, ok := watched[k]; ok {
-				out = append(out, adviseWatched(f.(trace.Crossing), b, l, s))
-			} else if a, ok := adviseFinding(f, l, s); ok {
-				out = append(out, a)
-			}
-		}
+		out = append(out, adviseFindings(s, l)...)
 	}
 	out = append(out, adviseLayers(s)...)
 	out = append(out, adviseTransmitters(s)...)
@@ -103,7 +93,7 @@ func adviseFinding(f trace.Finding, l trace.Line, s *trace.Sheet) (a trace.Advic
 	}
 	a = trace.PerKind[trace.Advice]{
 		BleedOver: func(f trace.BleedOver) trace.Advice {
-			return on(trace.AdviseBleed, f.FromM, f.ToM, adviseBleed(f, l, s))
+			return on(trace.AdviseBleed, f.FromM, f.ToM, bleedItem{lead: f, all: []trace.BleedOver{f}}.words(l, s))
 		},
 		Gap: func(f trace.Gap) trace.Advice {
 			return on(trace.AdviseGap, f.FromM, f.ToM, adviseGap(f, name, u))
@@ -151,56 +141,18 @@ func adviseDoubt(f trace.Doubt, u geo.Units) string {
 	return where + ": " + f.Why + " Find the line there before digging."
 }
 
+// askDatum says whom to ask, and where the answer goes.
+const askDatum = "Ask whoever runs the base station or correction network which datum its positions are in, and state it (datum in the job file, or --datum). Until then measure from the marks, not from the map."
+
 func adviseDatum(z trace.Zone, u geo.Units) string {
-	local, off := z.DoubtDatum, u.Short(z.DoubtM)
+	local, off := z.DoubtDatum, u.ShortUp(z.DoubtM)
 	if z.DoubtStated {
 		return fmt.Sprintf("The frame of the positions, %s, is joined to WGS 84 no better than to about %s: the whole map may lie that far off wherever it is used in another frame. Measure from the marks, not from the map, or survey in a satellite frame.", local, off)
 	}
 	if local == "" {
-		return "The datum of the positions is not stated: the whole map may lie " + off + " off or more. Ask which frame the corrections were in, and measure from the marks, not from the map."
+		return "The datum of the positions is not stated: the whole map may lie " + off + " off or more. " + askDatum
 	}
-	return fmt.Sprintf("The datum of the positions is not stated: if the corrections came in %s, the whole map lies about %s off. Ask, and measure from the marks, not from the map.", local, off)
-}
-
-// gradeWords is how far bleed-over is suspected.
-var gradeWords = map[trace.Grade]string{trace.GradeWatch: "possible bleed-over (watch)",
-	trace.GradeSuspect: "bleed-over suspected", trace.GradeStrong: "bleed-over strongly suspected"}
-
-func adviseBleed(b trace.BleedOver, l trace.Line, s *trace.Sheet) string {
-	u := s.Job.Units
-	from, other := "from "+b.Neighbor, b.Neighbor
-	if other == "" || other == "unknown" {
-		from, other = "no known line there", "another line"
-	}
-	if b.Jump {
-		return fmt.Sprintf("%s, %s to %s: the trace seems to follow %s instead of its own line. Find %s there again before digging.", b.Line, u.Long(b.FromM), u.Long(b.ToM), other, b.Line)
-	}
-	return fmt.Sprintf("%s, %s to %s: %s, %s. Expose before digging within %s of the mark.", b.Line, u.Long(b.FromM), u.Long(b.ToM),
-		gradeWords[b.Grade], from, u.Short(exposeWithinM(b, l, s)))
-}
-
-// exposeWithinM is how far from the mark the line may lie under a suspicion.
-func exposeWithinM(b trace.BleedOver, l trace.Line, s *trace.Sheet) float64 {
-	half, _ := halfWidth(s.Job.Tolerance, l.Setup)
-	reach := half + worstBand(l, b.FromM, b.ToM) // the displacement is in the band
-	if b.Grade == trace.GradeWatch {
-		reach += max(b.WidenLeftM, b.WidenRightM)
-	}
-	return reach
-}
-
-// worstBand is the widest horizontal band on a stretch, 0 where none is known.
-func worstBand(l trace.Line, fromM, toM float64) float64 {
-	worst := 0.0
-	for _, p := range l.Centerline.Parts {
-		for k := 1; k < len(p.Vertices); k++ {
-			a, b := p.Vertices[k-1], p.Vertices[k]
-			if b.StationM >= fromM && a.StationM <= toM {
-				worst = max(worst, known0(a.Horizontal95M), known0(b.Horizontal95M))
-			}
-		}
-	}
-	return worst
+	return fmt.Sprintf("The datum of the positions is not stated: if the corrections came in %s, the whole map lies about %s off. %s", local, off, askDatum)
 }
 
 // whyNoLine words why nothing could be drawn from a line's readings: what they

@@ -60,6 +60,13 @@ func watchedCrossings(l trace.Line) (watched map[int]trace.BleedOver, told map[i
 func adviseWatched(f trace.Crossing, b trace.BleedOver, l trace.Line, s *trace.Sheet) trace.Advice {
 	u := s.Job.Units
 	return trace.Advice{Line: f.Line, AtM: f.StationM, FromM: min(b.FromM, f.StationM), ToM: max(b.ToM, f.StationM), Kind: trace.AdviseCrossing,
-		Words: fmt.Sprintf("%s; %s from it, %s to %s: locate it, and expose both by hand before digging within %s of the mark.",
-			knownCrossing(f, l.Setup.Name, u), gradeWords[b.Grade], u.Long(b.FromM), u.Long(b.ToM), u.Short(exposeWithinM(b, l, s)))}
+		Words: fmt.Sprintf("%s; %s from it, %s to %s: locate it, and expose both by hand before digging%s.",
+			knownCrossing(f, l.Setup.Name, u), gradeWords[b.Grade], u.Long(b.FromM), u.Long(b.ToM), spaced(bleedItem{lead: b, all: []trace.BleedOver{b}}.within(l, u)))}
+}
+
+func spaced(s string) string {
+	if s == "" {
+		return ""
+	}
+	return " " + s
 }

@@ -37,16 +37,19 @@ func statements(l *trace.Line, unbounded bool, frame frameDoubt, u geo.Units) []
 	claimed := false
 	for _, p := range l.Centerline.Parts {
 		w := worstOf(p, l.Findings)
+		where := fmt.Sprintf("%s to %s", u.Long(p.FromM()), u.Long(p.ToM()))
 		if !trace.Known(w.horizontalM) {
+			if w.flagged {
+				out = append(out, where+": no accuracy is stated, for all of it is in doubt.")
+			}
 			continue
 		}
-		where := fmt.Sprintf("%s to %s", u.Long(p.FromM()), u.Long(p.ToM()))
 		s := fmt.Sprintf("%s: position within %s (95 %%, at the worst place)", where, u.Fine(w.horizontalM))
 		if trace.Known(w.depthM) {
 			s += fmt.Sprintf(", depth within %s", u.Fine(w.depthM))
 		}
 		if w.flagged {
-			s += ", suspected stretches left out"
+			s += ", doubtful stretches left out"
 		}
 		switch {
 		case frame.M > w.horizontalM:
@@ -81,14 +84,15 @@ func doubtOf(f geo.Frame, at geo.LonLat) frameDoubt {
 }
 
 func (d frameDoubt) words(u geo.Units) string {
-	why := "whose datum is not stated"
+	why := "which is not stated"
 	if d.Stated {
 		why = "which is joined to WGS 84 no better than that"
 	}
-	return fmt.Sprintf("This holds within the readings' own frame only, %s: the whole map may lie about %s off, and no rule's band is claimed.", why, u.Short(d.M))
+	return fmt.Sprintf("This is from the readings alone. The datum of the positions adds to it, %s: the whole map may lie about %s off, and no class of a standard is claimed.", why, u.ShortUp(d.M))
 }
 
-// worst is the widest bands of a part outside suspected stretches.
+// worst is the widest bands of a part outside stretches that are in doubt: no claim
+// is made for what may be another line's, or only to be watched.
 type worst struct {
 	horizontalM, depthM float64
 	depthRel            float64 // depth band over depth
@@ -100,7 +104,7 @@ type worst struct {
 func worstOf(p trace.Part, findings []trace.Finding) worst {
 	w := worst{horizontalM: trace.Unknown, depthM: trace.Unknown, depthRel: trace.Unknown, shallowestM: trace.Unknown}
 	for _, v := range p.Vertices {
-		if suspected(findings, v.StationM) {
+		if doubtful(findings, v.StationM) {
 			w.flagged = true
 			continue
 		}
@@ -111,6 +115,20 @@ func worstOf(p trace.Part, findings []trace.Finding) worst {
 		w.shallowestM = -greater(-w.shallowestM, -v.DepthM)
 	}
 	return w
+}
+
+// doubtful reports whether anything on a line is said against a station: bleed-over of
+// any grade, a jump, or readings that contradict the line.
+func doubtful(findings []trace.Finding, stationM float64) bool {
+	for _, f := range findings {
+		switch f.(type) {
+		case trace.BleedOver, trace.Doubt:
+			if from, to := f.Span(); from <= stationM && stationM <= to {
+				return true
+			}
+		}
+	}
+	return false
 }
 
 // suspected reports whether a station lies in a stretch graded suspect or

@@ -1,0 +1,119 @@
+package locate
+
+import (
+	"cmp"
+	"fmt"
+	"slices"
+
+	"loamline/geo"
+	"loamline/trace"
+)
+
+// adviseFindings is what the findings of a line ask to be checked, one item a place:
+// suspicions that overlap, a jump with the readings set aside in it and with the line
+// that it meets there, and doubts about one stretch are told together.
+func adviseFindings(s *trace.Sheet, l trace.Line) []trace.Advice {
+	items, told := bleedItems(l.Findings)
+	watched, inCrossing := watchedCrossings(l)
+	for k := range inCrossing {
+		delete(items, k)
+		told[k] = true
+	}
+	doubts := joinedDoubts(l.Findings, items, told, s.Job.Units)
+	var out []trace.Advice
+	for k, f := range l.Findings {
+		if told[k] || metInAJump(s, f) {
+			continue
+		}
+		if b, ok := watched[k]; ok {
+			out = append(out, adviseWatched(f.(trace.Crossing), b, l, s))
+			continue
+		}
+		if it, ok := items[k]; ok {
+			out = append(out, trace.Advice{Line: l.Setup.Name, FromM: it.lead.FromM, ToM: it.lead.ToM, Kind: trace.AdviseBleed, Words: it.words(l, s)})
+			continue
+		}
+		if d, ok := doubts[k]; ok {
+			f = d
+		}
+		if a, ok := adviseFinding(f, l, s); ok {
+			out = append(out, a)
+		}
+	}
+	return out
+}
+
+// joinedDoubts puts a doubt about a block of readings with the jump that it lies in,
+// and a doubt within another's stretch with that one.
+func joinedDoubts(findings []trace.Finding, items map[int]bleedItem, told map[int]bool, u geo.Units) map[int]trace.Doubt {
+	joined := map[int]trace.Doubt{}
+	within := func(d trace.Doubt, from, to float64) bool { return d.FromM >= from-shoulderM && d.ToM <= to+shoulderM }
+	for k, f := range findings {
+		d, ok := f.(trace.Doubt)
+		if !ok || d.ByExposure || !trace.Known(d.FromM) {
+			continue
+		}
+		for j := range findings {
+			it, ok := items[j]
+			if !ok || told[k] || !slices.ContainsFunc(it.all, func(b trace.BleedOver) bool { return b.Jump && within(d, b.FromM, b.ToM) }) {
+				continue
+			}
+			it.blocks = append(it.blocks, d)
+			items[j], told[k] = it, true
+		}
+	}
+	return joinedWithin(findings, told, joined, u)
+}
+
+// joinedWithin puts a doubt whose stretch lies within another's with that one.
+func joinedWithin(findings []trace.Finding, told map[int]bool, joined map[int]trace.Doubt, u geo.Units) map[int]trace.Doubt {
+	var order []int
+	for k, f := range findings {
+		if d, ok := f.(trace.Doubt); ok && !told[k] && !d.ByExposure && trace.Known(d.FromM) {
+			joined[k] = d
+			order = append(order, k)
+		}
+	}
+	long := func(k int) float64 { return joined[k].ToM - joined[k].FromM }
+	slices.SortStableFunc(order, func(a, b int) int { return cmp.Compare(long(b), long(a)) })
+	for i, k := range order {
+		d := joined[k]
+		for _, j := range order[:i] {
+			o := joined[j]
+			if told[j] || d.FromM < o.FromM || d.ToM > o.ToM {
+				continue
+			}
+			if why := d.Why; d.FromM == o.FromM && d.ToM == o.ToM {
+				o.Why += " " + why
+			} else {
+				o.Why += fmt.Sprintf(" From %s to %s: %s", u.Long(d.FromM), u.Long(d.ToM), why)
+			}
+			joined[j], told[k] = o, true
+			break
+		}
+	}
+	return joined
+}
+
+// metInAJump reports that two traced lines meet where one of them is said to lie on
+// the other by a jump: that is the jump's own item.
+func metInAJump(s *trace.Sheet, f trace.Finding) bool {
+	c, ok := f.(trace.Crossing)
+	if !ok || c.OnRecord() {
+		return false
+	}
+	onto := func(line, other string, stationM float64) bool {
+		for i := range s.Lines {
+			if s.Lines[i].Setup.Name != line {
+				continue
+			}
+			return slices.ContainsFunc(s.Lines[i].Findings, func(f trace.Finding) bool {
+				b, ok := f.(trace.BleedOver)
+				return ok && b.Jump && b.Neighbor == other && b.FromM-nearM <= stationM && stationM <= b.ToM+nearM
+			})
+		}
+		return false
+	}
+	return onto(c.Line, c.Other, c.StationM) || onto(c.Other, c.Line, c.OtherStationM)
+}
+
