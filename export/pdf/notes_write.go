@@ -52,18 +52,20 @@ func (n *noteWriter) advice() {
 	if len(n.s.Advice) == 0 {
 		n.para(n.noAdvice(), 0)
 	}
-	for _, s := range n.s.Advice {
+	for _, s := range n.s.MostImportantFirst() {
 		n.para(words.Sentence(s.Words), noteIndentMM)
 		n.blocks[len(n.blocks)-1].tick = true
 	}
 }
 
 func (n *noteWriter) evidence() {
-	if len(n.findings) == 0 {
-		return
-	}
-	n.head("Findings and evidence")
-	for _, f := range n.findings {
+	head := map[bool]string{true: "Findings and evidence", false: "Checks and comparisons that ask nothing"}
+	told := map[bool]bool{}
+	for _, f := range n.findings { // those with a number come first
+		if asks := f.no > 0; !told[asks] {
+			n.head(head[asks])
+			told[asks] = true
+		}
 		n.strong(f.OnLine()+": "+words.FindingTitle(n.u, f.Finding), noteIndentMM, f.no)
 		for _, s := range words.Finding(n.u, f.Finding) {
 			n.para(s, noteIndentMM)

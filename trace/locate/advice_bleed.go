@@ -100,7 +100,7 @@ func (i bleedItem) suspicion(u geo.Units) string {
 func (i bleedItem) source() string {
 	for _, b := range i.all {
 		if known := b.Neighbor != "" && b.Neighbor != "unknown"; known && !b.Jump {
-			return "from " + b.Neighbor
+			return "perhaps from " + b.Neighbor
 		}
 	}
 	return "no known line there"

@@ -116,4 +116,3 @@ func metInAJump(s *trace.Sheet, f trace.Finding) bool {
 	}
 	return onto(c.Line, c.Other, c.StationM) || onto(c.Other, c.Line, c.OtherStationM)
 }
-

@@ -62,7 +62,7 @@ func TestAdviceSaysWhatIsDrawn(t *testing.T) {
 		b.Line, b.ToM, b.Grade, b.Neighbor = "A", 10, trace.GradeStrong, "B"
 		l := drawn("A", 1, geo.XY{X: 0}, geo.XY{X: 10}) // with bands of 0.1 m
 		l.Findings = []trace.Finding{b}
-		if got := adviceOn(s, l); len(got) != 1 || !strings.Contains(got[0].Words, "strongly suspected, from B. Expose before digging "+tt.want) {
+		if got := adviceOn(s, l); len(got) != 1 || !strings.Contains(got[0].Words, "strongly suspected, perhaps from B. Expose before digging "+tt.want) {
 			t.Errorf("%+v: %+v", b, got)
 		}
 		// The same from the drawn area: a finger's breadth inside and outside.
@@ -113,8 +113,8 @@ func TestWatchedStretchYieldsToAGraverOne(t *testing.T) {
 		t.Fatalf("%d items: %+v", len(got), got)
 	}
 	for i, want := range []string{
-		"A, 0.0 m to 40.0 m: possible bleed-over, from B. Expose before digging within 0.70 m of the mark, and farther close to 40.0 m.",
-		"A, 40.0 m to 60.0 m: bleed-over strongly suspected, from B. The signal of C may mix in too. Expose before digging within 7.60 m of the mark.",
+		"A, 0.0 m to 40.0 m: possible bleed-over, perhaps from B. Expose before digging within 0.70 m of the mark, and farther close to 40.0 m.",
+		"A, 40.0 m to 60.0 m: bleed-over strongly suspected, perhaps from B. The signal of C may mix in too. Expose before digging within 7.60 m of the mark.",
 	} {
 		if got[i].Words != want {
 			t.Errorf("got  %q\nwant %q", got[i].Words, want)
@@ -138,7 +138,7 @@ func TestWhatOverlapsIsOneItem(t *testing.T) {
 		want     []string // words of the items, in order
 	}{
 		{"a jump in a suspicion, with its block and its meeting", []trace.Finding{strong, jump(18, 28, "B"), meets, block},
-			[]string{"A, 8.0 m to 33.0 m: bleed-over strongly suspected, from B. From 18.0 m to 28.0 m the trace may follow B instead of its own line. 3 neighbouring readings were set aside (position outlier). Expose before digging within 0.59 m of the mark. Find A again: connect to it alone, trace on from 18.0 m and see which way it goes."}},
+			[]string{"A, 8.0 m to 33.0 m: bleed-over strongly suspected, perhaps from B. From 18.0 m to 28.0 m the trace may follow B instead of its own line. 3 neighbouring readings were set aside (position outlier). Expose before digging within 0.59 m of the mark. Find A again: connect to it alone, trace on from 18.0 m and see which way it goes."}},
 		{"a jump within a jump", []trace.Finding{jump(0, 12, "unknown"), jump(0, 40, "unknown")},
 			[]string{"A, 0.0 m to 40.0 m: the trace may follow another line instead of its own line, or the line has an offset made with fittings there."}},
 		{"jumps apart", []trace.Finding{jump(0, 12, "unknown"), jump(20, 40, "unknown")}, []string{"A, 0.0 m to 12.0 m", "A, 20.0 m to 40.0 m"}},

@@ -82,9 +82,9 @@ func noiseNotes(n fit.Noise, u geo.Units) []string {
 			"The stated position accuracy (%s, one sigma) is optimistic: the readings scatter as at %s, and the bands are widened to that.",
 			u.Fine(n.StatedM), u.Fine(n.FoundM)))
 	}
-	if trace.Known(n.CommonM) && n.CommonM > 0 {
+	if trace.Known(n.CommonM) && 1.96*n.CommonM > toldHiddenM { // what a fixed receiver shares is not worth a word
 		notes = append(notes, fmt.Sprintf(
-			"About %s (95 %%) of the horizontal band is shared by the whole walk; more readings that day would not reveal it.",
+			"About %s (95 %%) of what the line may be off to the side is the same along the whole walk: more readings that day would not show it.",
 			u.Fine(1.96*n.CommonM)))
 	}
 	if n.DepthOutsideM > 0 {

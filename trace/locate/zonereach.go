@@ -135,11 +135,15 @@ func (r reach) words(u geo.Units) string {
 		return ""
 	}
 	left, right := span(u, r.left), span(u, r.right)
-	if left == right {
-		return "within " + left + " of the mark"
+	if math.Abs(r.left[0]-r.right[0]) < alikeM && math.Abs(r.left[1]-r.right[1]) < alikeM {
+		return "within " + span(u, [2]float64{max(r.left[0], r.right[0]), max(r.left[1], r.right[1])}) + " of the mark"
 	}
 	return "within " + right + " to the right of the mark and within " + left + " to its left, looking in the direction of travel"
 }
+
+// alikeM is up to what difference two sides are told as one, by the wider: no tape
+// over rough ground tells them apart (common practice, no source).
+const alikeM = 0.05
 
 // alikeRel is up to what ratio the greater of two widths stands for both.
 const alikeRel = 1.2
