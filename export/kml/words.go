@@ -71,7 +71,11 @@ func (k *writer) documentText() string {
 	s := k.s
 	var b strings.Builder
 	b.WriteString(k.list("Read this first", s.Cautions))
-	b.WriteString(k.list("Check before digging", s.AdviceWords()))
+	var check []string
+	for _, a := range s.MostImportantFirst() {
+		check = append(check, a.Words)
+	}
+	b.WriteString(k.list("Check before digging", check))
 	var about []string
 	add := func(label, text string) {
 		if text != "" {

@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"image"
 	"math"
+	"regexp"
+	"strconv"
 	"strings"
 	"testing"
 
@@ -230,5 +232,64 @@ func TestStakeOutTable(t *testing.T) {
 	s.Features = nil
 	if p := crewText(t, s, Options{})[1]; !strings.Contains(p, "nothing to tape from") {
 		t.Error("a job without fixed features does not say so")
+	}
+}
+
+// All pages of a print have one numbering, whatever they are, and what refers to a
+// sheet means that number.
+func TestPagesHaveOneNumbering(t *testing.T) {
+	for _, sheets := range []string{trace.SheetsBoth, trace.SheetsCrew, trace.SheetsFull} {
+		pages := strings.Split(poppler(t, "pdftotext", "-layout", pdfFile(t, pdfBytes(t, sample.Sheet(), Options{Sheets: sheets})), "-"), "\f")
+		pages = pages[:len(pages)-1]
+		for i, p := range pages {
+			p = strings.Join(strings.Fields(p), " ")
+			if want := fmt.Sprintf("%d of %d", i+1, len(pages)); !strings.Contains(p, want) {
+				t.Errorf("%s: page %d does not say %q", sheets, i+1, want)
+			}
+			for _, ref := range regexp.MustCompile(`see sheet (\d+)`).FindAllStringSubmatch(p, -1) {
+				no, err := strconv.Atoi(ref[1])
+				if err != nil || no < 1 || no > len(pages) {
+					t.Errorf("%s: page %d sends to sheet %s of %d", sheets, i+1, ref[1], len(pages))
+				}
+			}
+		}
+	}
+}
+
+// What is one item of the check list has one number on the plan, and what asks
+// nothing of anybody has none.
+func TestNumbersAreThoseOfTheList(t *testing.T) {
+	s := sample.Sheet()
+	l := &s.Lines[0]
+	jump := l.Findings[0].(trace.BleedOver)
+	jump.FromM, jump.ToM, jump.Jump = 14, 18, true
+	l.Findings = append(l.Findings, jump)
+	set, err := newSheetSet(s, Options{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	last := 0
+	for _, n := range set.findings {
+		if b, ok := n.Finding.(trace.BleedOver); ok && (b.FromM == 12 || b.Jump) && n.no != 1 {
+			t.Errorf("%v to %v m has the number %d", b.FromM, b.ToM, n.no)
+		}
+		if (n.no > 0) != n.NeedsEyes() {
+			t.Errorf("%T, which needs eyes: %v, has the number %d", n.Finding, n.NeedsEyes(), n.no)
+		}
+		if n.no > last+1 {
+			t.Errorf("no finding has the number %d", last+1)
+		}
+		last = max(last, n.no)
+	}
+}
+
+// How far a zone reaches is told for all of a line, and what lies between two traced
+// stretches is told as not traced.
+func TestCrewSheetTellsTheWidths(t *testing.T) {
+	page := crewText(t, sample.Sheet(), Options{})[0]
+	for _, want := range []string{"line, from and to", "to the right", "W-1, 40.0 to 52.0 m", "not traced", "W-1, 11.0 to 22.0 m"} {
+		if !strings.Contains(page, want) {
+			t.Errorf("the crew sheet does not say %q", want)
+		}
 	}
 }

@@ -101,10 +101,26 @@ func CloseLines(s *trace.Sheet) []Close {
 	var out []Close
 	for i := range s.Lines {
 		for k := i + 1; k < len(s.Lines); k++ {
-			out = append(out, closeStretches(&s.Lines[i], &s.Lines[k])...)
+			for _, c := range closeStretches(&s.Lines[i], &s.Lines[k]) {
+				if !aboutCrossing(&s.Lines[i], c) {
+					out = append(out, c)
+				}
+			}
 		}
 	}
 	return out
+}
+
+// crossedOverM is how long a stretch may be and be told by the crossing on it alone.
+const crossedOverM = 10.0
+
+// aboutCrossing reports whether two lines are close only because they cross there,
+// which is told as a crossing.
+func aboutCrossing(l *trace.Line, c Close) bool {
+	return c.ToM-c.FromM < crossedOverM && slices.ContainsFunc(l.Findings, func(f trace.Finding) bool {
+		x, ok := f.(trace.Crossing)
+		return ok && x.Other == c.Other && x.SeparationM == 0 && x.StationM >= c.FromM-crossedOverM && x.StationM <= c.ToM+crossedOverM
+	})
 }
 
 func closeStretches(a, b *trace.Line) []Close {
