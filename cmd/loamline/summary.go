@@ -19,7 +19,11 @@ const maxLines = 60
 func summarize(w io.Writer, s *trace.Sheet, written []string) {
 	k := inkFor(w)
 	summaryHead(w, s)
+	if strings.Contains(s.Frame, "were moved by") {
+		fmt.Fprintf(w, "  %s\n", s.Frame)
+	}
 	lineTable(w, k, s)
+	zoneLine(w, s)
 	if n := notChecked(s); n != "" {
 		fmt.Fprintf(w, "\n%s\n", n)
 	}
@@ -45,6 +49,28 @@ func summaryHead(w io.Writer, s *trace.Sheet) {
 		}
 	}
 	fmt.Fprintf(w, "%s: %s drawn of %d, %s traced\n", s.Name, plural(drawn, "line"), len(s.Lines), s.Job.Units.Long(tracedM))
+}
+
+// zoneLine says in which zones to dig by hand, and how far the wider one reaches from
+// the mark at its widest place.
+func zoneLine(w io.Writer, s *trace.Sheet) {
+	u := s.Job.Units
+	var halfM, farM float64
+	for i := range s.Lines {
+		l := &s.Lines[i]
+		halfM = max(halfM, l.Tolerance.HalfWidthM)
+		for _, r := range l.Reach {
+			farM = max(farM, r.LeftM, r.RightM)
+		}
+	}
+	if halfM == 0 {
+		return
+	}
+	edge := ""
+	if s.Job.Tolerance.MeasuredFrom != "centerline" {
+		edge = " (" + words.HalfWidth(u, s.Job.Tolerance.HalfWidthM) + " from the outer edge)"
+	}
+	fmt.Fprintf(w, "\nDig by hand: tolerance zone %s to each side of the mark%s, caution zone up to %s.\n", u.Short(halfM), edge, u.ShortUp(farM))
 }
 
 // lineTable is one line a traced line. It shows the worst band of a line and

@@ -186,7 +186,7 @@ func notChecked(s *trace.Sheet) string {
 	if len(order) == 0 {
 		return ""
 	}
-	return "Could not be checked for want of columns: " + strings.Join(order, "; ") + "."
+	return "Could not be checked for want of columns: " + strings.Join(order, "; ") + ". Record them next time; 'loamline template' writes a table with all of them."
 }
 
 // maxNamed is how many lines are named one by one in a sentence.

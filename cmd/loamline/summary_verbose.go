@@ -16,6 +16,7 @@ func summarizeAll(w io.Writer, s *trace.Sheet, written []string) {
 	for i := range s.Lines {
 		tellLine(w, k, s, &s.Lines[i])
 	}
+	zoneLine(w, s)
 	ledgerLine(w, s)
 	tellReasons(w, s)
 	list(w, "Problems in the input", problemWords(s.Problems))

@@ -143,7 +143,7 @@ func (d *drafter) foot(f plan.Rect, what string, no int) {
 	small, big := d.font(paper.Regular, 0.86), d.font(paper.Bold, 1.15)
 	page := what + ", sheet " + strconv.Itoa(no) + " of " + strconv.Itoa(d.total())
 	d.c.Text(plan.Pt{X: f.Right() - 1.5, Y: base}, page, big, paper.Right)
-	words := "loamline " + d.s.Version + ", job " + d.s.Name + ". " + d.fingerprint()
+	words := "loamline " + d.s.Version + ", map " + d.s.Name + ". " + d.fingerprint()
 	if d.prints("full") {
 		words += ". The plan and profile set follows."
 	}

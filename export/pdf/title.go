@@ -55,7 +55,7 @@ func (d *drafter) titleRows(sh *drawnSheet) []titleRow {
 		{"Zone rule", d.ruleWords(), 4},
 		{"Readings", words.Ledger(d.s.Counts), 3},
 		{"Input", d.fingerprint(), 4},
-		{"Made by", "loamline " + d.s.Version + ", job " + d.s.Name, 2},
+		{"Made by", "loamline " + d.s.Version + ", map " + d.s.Name, 2},
 	}...)
 	if sh.kind != notesSheet {
 		rows = append(rows, titleRow{"Scale", d.scaleWords(sh), 2})
@@ -108,7 +108,7 @@ func (d *drafter) zoneWords() string {
 	}
 	s := d.u.Short(half) + " to each side of the mark"
 	if edge {
-		s += " (" + d.u.Short(d.s.Job.Tolerance.HalfWidthM) + " from the outer edge)"
+		s += " (" + words.HalfWidth(d.u, d.s.Job.Tolerance.HalfWidthM) + " from the outer edge)"
 	}
 	return s
 }
