@@ -20,6 +20,7 @@ type bleedItem struct {
 	lead   trace.BleedOver   // the gravest: the item is about it
 	all    []trace.BleedOver // by station
 	parts  [][2]float64      // of a stretch to be watched: what no graver item covers; all of it where empty
+	beside [][2]float64      // graver items that a stretch to be watched meets
 	blocks []trace.Doubt     // blocks of readings set aside where the trace jumped
 	also   []string          // lines whose signal is to be watched on the same stretch
 }
@@ -121,21 +122,20 @@ func (i bleedItem) jump() (fromM float64, jumped bool) {
 // width; that is told of the end, not of all of the stretch.
 func (i bleedItem) within(l trace.Line, u geo.Units) string {
 	var all, core reach
+	near := func(s float64) bool {
+		return slices.ContainsFunc(i.beside, func(g [2]float64) bool { return s > g[0]-shoulderM-1e-6 && s < g[1]+shoulderM+1e-6 })
+	}
 	var ends []float64
 	for _, p := range i.stretches() {
-		near := func(s float64) bool { return false }
-		if len(i.parts) > 0 {
-			near = func(s float64) bool {
-				return s > p[1]-shoulderM && p[1] < i.lead.ToM || s < p[0]+shoulderM && p[0] > i.lead.FromM
-			}
-		}
 		core = core.with(reachOver(l.Reach, p[0], p[1], near))
 		all = all.with(reachOver(l.Reach, p[0], p[1], func(float64) bool { return false }))
-		if p[0] > i.lead.FromM {
-			ends = append(ends, p[0])
-		}
-		if p[1] < i.lead.ToM {
-			ends = append(ends, p[1])
+		for _, g := range i.beside {
+			if g[1] <= p[0] && g[1] > p[0]-shoulderM {
+				ends = append(ends, g[1])
+			}
+			if g[0] >= p[1] && g[0] < p[1]+shoulderM {
+				ends = append(ends, g[0])
+			}
 		}
 	}
 	if !core.known {
@@ -241,6 +241,9 @@ func yield(items map[int]bleedItem, told map[int]bool, order []int, k int) {
 			continue
 		}
 		a, b := over.span()
+		if a < to+shoulderM && b > from-shoulderM {
+			watch.beside = append(watch.beside, [2]float64{a, b})
+		}
 		var left [][2]float64
 		for _, p := range parts {
 			if b <= p[0] || a >= p[1] {
@@ -260,6 +263,7 @@ func yield(items map[int]bleedItem, told map[int]bool, order []int, k int) {
 	}
 	switch {
 	case into < 0:
+		items[k] = watch
 	case len(parts) > 0:
 		watch.parts = parts
 		items[k] = watch

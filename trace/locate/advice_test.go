@@ -109,8 +109,9 @@ func TestWatchedStretchYieldsToAGraverOne(t *testing.T) {
 		trace.BleedOver{Line: "A", FromM: 45, ToM: 50, Grade: trace.GradeWatch, Neighbor: "C", WidenLeftM: 0.1, WidenRightM: 0.1},
 	}
 	got := adviceOn(s, l)
-	if len(got) != 2 {
-		t.Fatalf("%d items: %+v", len(got), got)
+	l.Findings[0] = trace.BleedOver{Line: "A", FromM: 0, ToM: 40, Grade: trace.GradeWatch, Neighbor: "B", WidenLeftM: 0.1, WidenRightM: 0.1}
+	if touching := adviceOn(s, l); len(touching) != 2 || len(got) != 2 || touching[0].Words != got[0].Words {
+		t.Fatalf("overlapping: %+v\ntouching: %+v", got, touching)
 	}
 	for i, want := range []string{
 		"A, 0.0 m to 40.0 m: possible bleed-over, perhaps from B. Expose before digging within 0.70 m of the mark, and farther close to 40.0 m.",
