@@ -167,10 +167,15 @@ func untold(s *trace.Sheet) string {
 // summaryEnd is what both summaries end with: what to check, the files, and
 // what holds for every map.
 func summaryEnd(w io.Writer, k ink, s *trace.Sheet, written []string) {
+	sides := false
 	if advice := s.MostImportantFirst(); len(advice) > 0 {
 		fmt.Fprintf(w, "\n%s\n", k.in(inkBold, "Check before digging:"))
 		for _, a := range advice {
 			fmt.Fprintf(w, "  - %s\n", onOneLine(a.Words))
+			sides = sides || strings.Contains(a.Words, " to the right of the mark")
+		}
+		if sides {
+			fmt.Fprintln(w, "  Right and left are seen in the direction of travel.")
 		}
 	}
 	fmt.Fprintf(w, "\n%s\n", trace.ShortCaution)

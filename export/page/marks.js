@@ -148,7 +148,12 @@ function makeMarks(data, plan, state) {
         if (f.role === 'field_check' && inView(f.path[0], f.path[1])) symbol(f.path[0], f.path[1], 'triangle', f.bad);
         if (f.role === 'gap') {
           var n = f.path.length, x = (f.path[0] + f.path[n - 2]) / 2, y = (f.path[1] + f.path[n - 1]) / 2;
-          if (inView(x, y)) label(x, y, tell('not traced'), 'gap', true);
+          if (inView(x, y)) {
+            // Beside the place where a button or the scale stands on it, for those lie over the plan.
+            [[0, 0], [0, -34], [0, 34], [70, 0], [-70, 0], [0, -68]].some(function (o) {
+              return label(x + o[0] / ppm, y - o[1] / ppm, tell('not traced'), 'gap', false);
+            }) || label(x, y, tell('not traced'), 'gap', true);
+          }
         }
         if (f.role === 'doubt') {
           var m = 2 * Math.floor(f.path.length / 4);

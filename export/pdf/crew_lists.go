@@ -168,8 +168,9 @@ func (n *crewWriter) widths() {
 		return
 	}
 	n.head("NO MACHINE WITHIN: from the mark, looking in the direction of travel")
-	n.blocks = append(n.blocks, noteBlock{lines: []string{strings.Join([]string{"line, from and to", "to the right", "to the left"}, "\t")}, font: bold, gapMM: 0.4, tabs: tabs, keep: true})
-	n.blocks = append(n.blocks, noteBlock{lines: rows, font: f, gapMM: 0.3, tabs: tabs})
+	heads := strings.Join([]string{"line, from and to", "to the right", "to the left"}, "\t")
+	n.blocks = append(n.blocks, noteBlock{lines: []string{heads}, font: bold, gapMM: 0.4, tabs: tabs, keep: true})
+	n.blocks = append(n.blocks, noteBlock{lines: rows, font: f, gapMM: 0.3, tabs: tabs, again: heads})
 }
 
 func (n *crewWriter) widthRow(name string, fromM, toM float64, right, left string) string {
@@ -222,7 +223,7 @@ func (n *crewWriter) depths(stepM float64) {
 		n.depthRows(l, stations, f, bold)
 	}
 	if len(n.lines) > 0 {
-		n.plain("± is what each figure may be off (95 %); across: to either side of the mark. “do not trust”: the suspected error is in the figure. “?”: doubtful, for signal of another line may mix in.")
+		n.plain("± is what each figure may be off (95 %); across: to either side of the mark. “?”: doubtful, for signal of another line may mix in.")
 		if m := n.datumM(); m > 0 {
 			n.plain(words.ShortUp(n.u, m) + " of each figure across is for the datum of the positions: measured from the marks on the ground it does not count.")
 		}

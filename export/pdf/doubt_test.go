@@ -20,7 +20,7 @@ func TestPaperDoubtsTheDepthsOfSuspectedStretches(t *testing.T) {
 	}
 	d := newDrafter(set)
 	p := &profileView{drafter: d, line: &d.lines[0]}
-	for station, want := range map[float64]string{6: "1.07 m ± 0.12", 16: "do not trust: 1.12 m ± 0.12", 25: "1.17 m ± 0.12 ?"} {
+	for station, want := range map[float64]string{6: "1.07 m ± 0.12", 16: "do not trust", 25: "1.17 m ± 0.12 ?"} {
 		if got := p.cells(station)[1]; got != want {
 			t.Errorf("at %.0f m the table says %q, want %q", station, got, want)
 		}

@@ -63,10 +63,8 @@ func (l *drawnLine) figures(u geo.Units, s float64) []string {
 	t := words.At(l.Line, v)
 	label := strings.TrimPrefix(strings.TrimPrefix(words.DepthLabel(u, t.DepthM, t.Depth95M), "read "), "depth ")
 	switch {
-	case t.Distrusted() && (!trace.Known(t.DepthM) || !trace.Known(t.Depth95M) || label == "not known"):
-		label = "not known"
-	case t.Distrusted():
-		label = "do not trust: " + label
+	case t.Distrusted(): // a figure that holds the suspected error tells a crew nothing
+		label = "do not trust"
 	case t.Doubt != nil && trace.Known(t.DepthM):
 		label += doubtMark
 	}

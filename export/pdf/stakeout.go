@@ -114,7 +114,11 @@ func (t *stakeTable) everyM() float64 {
 		total += t.lines[i].path.Length()
 	}
 	every := t.stationStepM(0)
-	for total > 30*every {
+	most := 30.0
+	if len(t.s.Features) > 0 {
+		most = 15 // with what to tape from a row is three times as high
+	}
+	for total > most*every {
 		every *= 2
 	}
 	return every

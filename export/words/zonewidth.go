@@ -13,7 +13,7 @@ import (
 type ZoneStretch struct {
 	FromM, ToM    float64
 	LeftM, RightM float64
-	Doubt         *Doubt // the gravest that the stretch was parted for, or nil
+	Doubt         *Doubt // the gravest on it, or nil
 }
 
 // Limits of the table of widths: what is alike within alikeM is one stretch (no tape
@@ -64,6 +64,9 @@ func ZoneStretches(l *trace.Line) []ZoneStretch {
 			if n := len(out); n > first && sameZone(out[n-1], z) {
 				last := &out[n-1]
 				last.ToM, last.LeftM, last.RightM = z.ToM, math.Max(last.LeftM, z.LeftM), math.Max(last.RightM, z.RightM)
+				if rankOf(z.Doubt) > rankOf(last.Doubt) {
+					last.Doubt = z.Doubt
+				}
 				continue
 			}
 			out = append(out, z)
@@ -73,13 +76,14 @@ func ZoneStretches(l *trace.Line) []ZoneStretch {
 }
 
 func sameZone(a, b ZoneStretch) bool {
-	rank := func(d *Doubt) int {
-		if d == nil {
-			return 0
-		}
-		return d.rank
+	return math.Abs(a.LeftM-b.LeftM) < alikeM && math.Abs(a.RightM-b.RightM) < alikeM
+}
+
+func rankOf(d *Doubt) int {
+	if d == nil {
+		return 0
 	}
-	return rank(a.Doubt) == rank(b.Doubt) && math.Abs(a.LeftM-b.LeftM) < alikeM && math.Abs(a.RightM-b.RightM) < alikeM
+	return d.rank
 }
 
 // Close is a stretch on which the caution zones of two traced lines touch: no machine
@@ -112,7 +116,7 @@ func CloseLines(s *trace.Sheet) []Close {
 }
 
 // crossedOverM is how long a stretch may be and be told by the crossing on it alone.
-const crossedOverM = 10.0
+const crossedOverM = 30.0
 
 // aboutCrossing reports whether two lines are close only because they cross there,
 // which is told as a crossing.

@@ -22,9 +22,9 @@ func TestReachOfAStretch(t *testing.T) {
 		from, to float64
 		want     string
 	}{
-		{0, 10, "within 0.50 to 0.90 m to the right of the mark and within 0.60 m to its left, looking in the direction of travel"},
-		{2, 4, "within 0.58 to 0.66 m to the right of the mark and within 0.60 m to its left, looking in the direction of travel"},
-		{12, 20, "within 0.90 m to the right of the mark and within 0.80 to 1.60 m to its left, looking in the direction of travel"},
+		{0, 10, "within 0.50 to 0.90 m to the right of the mark and within 0.60 m to its left"},
+		{2, 4, "within 0.58 to 0.66 m to the right of the mark and within 0.60 m to its left"},
+		{12, 20, "within 0.90 m to the right of the mark and within 0.80 to 1.60 m to its left"},
 		{30, 40, ""},
 	} {
 		if got := reachOver(zs, tt.from, tt.to, all).words(geo.Metric); tt.from != 2 && got != tt.want || tt.from == 2 && !strings.Contains(got, "0.66 m to the right") {
@@ -54,8 +54,8 @@ func TestAdviceSaysWhatIsDrawn(t *testing.T) {
 		b    trace.BleedOver
 		want string
 	}{
-		{trace.BleedOver{WidenLeftM: 0.4}, "within 0.60 m to the right of the mark and within 1.00 m to its left, looking in the direction of travel."},
-		{trace.BleedOver{WidenRightM: 0.4}, "within 1.00 m to the right of the mark and within 0.60 m to its left, looking in the direction of travel."},
+		{trace.BleedOver{WidenLeftM: 0.4}, "within 0.60 m to the right of the mark and within 1.00 m to its left."},
+		{trace.BleedOver{WidenRightM: 0.4}, "within 1.00 m to the right of the mark and within 0.60 m to its left."},
 		{trace.BleedOver{WidenLeftM: 0.4, WidenRightM: 0.4}, "within 1.00 m of the mark."},
 	} {
 		b := tt.b

@@ -138,7 +138,7 @@ func (r reach) words(u geo.Units) string {
 	if math.Abs(r.left[0]-r.right[0]) < alikeM && math.Abs(r.left[1]-r.right[1]) < alikeM {
 		return "within " + span(u, [2]float64{max(r.left[0], r.right[0]), max(r.left[1], r.right[1])}) + " of the mark"
 	}
-	return "within " + right + " to the right of the mark and within " + left + " to its left, looking in the direction of travel"
+	return "within " + right + " to the right of the mark and within " + left + " to its left"
 }
 
 // alikeM is up to what difference two sides are told as one, by the wider: no tape
