@@ -26,7 +26,7 @@ func TestPaperDoubtsTheDepthsOfSuspectedStretches(t *testing.T) {
 		}
 	}
 	vs := s.Lines[0].Centerline.Parts[0].Vertices
-	for station, want := range map[int]string{3: "read 1.07 m ± 0.12", 8: "DO NOT TRUST (1.12 m ± 0.12 with the suspected error in it)", 12: "read 1.16 m ± 0.12 (doubtful)"} {
+	for station, want := range map[int]string{3: "read 1.07 m ± 0.12", 8: "DO NOT TRUST (perhaps 1.12 m ± 0.12)", 12: "read 1.16 m ± 0.12 (doubtful)"} {
 		if got := d.depthNear("W-1", vs[station].Pos); got != want {
 			t.Errorf("at vertex %d the label says %q, want %q", station, got, want)
 		}

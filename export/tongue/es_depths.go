@@ -39,7 +39,7 @@ var spanishDepths = []pair{
 	{"{say} (doubtful)", "{say} (dudosa)"},
 	{"depth not known ({say})", "profundidad desconocida ({say})"},
 	{"DO NOT TRUST (depth not known)", "NO CONFÍE (profundidad desconocida)"},
-	{"DO NOT TRUST ({m} with the suspected error in it)", "NO CONFÍE ({m} con el error sospechado incluido)"},
+	{"DO NOT TRUST (perhaps {m})", "NO CONFÍE (quizá {m})"},
 	{"position across the line: not known", "posición lateral de la línea: desconocida"},
 	{"position across the line: error not known", "posición lateral de la línea: error desconocido"},
 	{"position across the line: {m} (95 %)", "posición lateral de la línea: {m} (95 %)"},

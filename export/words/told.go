@@ -101,7 +101,7 @@ func (t Told) DepthLabel(u geo.Units) string {
 		}
 		return "DO NOT TRUST (depth not known)"
 	}
-	return "DO NOT TRUST (" + u.WithBand(t.DepthM, t.Depth95M) + " with the suspected error in it)"
+	return "DO NOT TRUST (perhaps " + u.WithBand(t.DepthM, t.Depth95M) + ")"
 }
 
 // Position is the sentence about the place across the line.

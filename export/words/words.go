@@ -72,7 +72,7 @@ func DepthRange(u geo.Units, l *trace.Line, date string) string {
 			if !trace.Known(v.DepthM) {
 				continue
 			}
-			if v.Distrusted() || breaksSurface(v.DepthM, v.Depth95M) {
+			if v.Distrusted() || breaksSurface(v.DepthM, v.Depth95M) || besideDistrusted(along, vertex) {
 				out = true
 				continue
 			}
@@ -105,6 +105,18 @@ func DepthRange(u geo.Units, l *trace.Line, date string) string {
 		s += " (error not known everywhere)"
 	}
 	return s + onDate(date) + "; expose to verify"
+}
+
+// besideDistrusted reports a place just beyond a stretch that must not be trusted: its
+// band falls back over that length, and is none of the readings there.
+func besideDistrusted(along *Along, v trace.Vertex) bool {
+	for _, s := range [...]float64{v.StationM - shoulderM, v.StationM + shoulderM} {
+		beside := v
+		if beside.StationM = s; along.At(beside).Distrusted() {
+			return true
+		}
+	}
+	return false
 }
 
 // bareNumber is the figure of u.WithBand without unit and band; feet and inches
