@@ -158,8 +158,10 @@ func span(u geo.Units, m [2]float64) string {
 	if least == most {
 		return most
 	}
-	if n, unit, _ := strings.Cut(most, " "); n != "" && strings.HasSuffix(least, " "+unit) {
-		least = strings.TrimSuffix(least, " "+unit)
+	_, unit, _ := strings.Cut(most, " ")
+	bare, same := strings.CutSuffix(least, " "+unit)
+	if !same {
+		return most // inches to feet: a range in two units is misread
 	}
-	return least + " to " + most
+	return bare + " to " + most
 }
