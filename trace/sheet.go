@@ -90,6 +90,7 @@ type Line struct {
 	DepthRel   float64     // noise of a depth as found, one sigma, relative
 	Tolerance  Zone
 	Caution    Zone
+	Reach      []ZoneReach // how far the caution zone reaches from the drawn line, along it
 	Findings   []Finding
 	Checked    []Remark       // which checks were made, and which were not possible for want of what
 	Compared   []RecordOffset // with the records of the line, place by place
@@ -112,6 +113,10 @@ type Zone struct {
 	DoubtDatum       string  // the frame behind that figure: the one stated, else a local one
 	DoubtStated      bool    // the frame was stated, and is joined to WGS 84 no better than that
 }
+
+// ZoneReach is how far the caution zone, as drawn, reaches to either side of the
+// drawn line at a station. What words say of it must be this.
+type ZoneReach struct{ StationM, LeftM, RightM float64 }
 
 // Record is a line known from a reference layer.
 type Record struct {

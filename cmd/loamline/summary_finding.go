@@ -24,7 +24,7 @@ func findingLines(u geo.Units) trace.PerKind[[]string] {
 func bleedLines(u geo.Units, f trace.BleedOver) []string {
 	from := "no known line there"
 	if f.Neighbor != "" && f.Neighbor != trace.UnknownNeighbor {
-		from = "from " + f.Neighbor
+		from = "perhaps from " + f.Neighbor
 	}
 	out := []string{words.FindingTitle(u, f) + ", " + from + ":"}
 	for _, e := range words.Remarks(u, f.Evidence) {

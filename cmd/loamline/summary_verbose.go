@@ -16,6 +16,7 @@ func summarizeAll(w io.Writer, s *trace.Sheet, written []string) {
 	for i := range s.Lines {
 		tellLine(w, k, s, &s.Lines[i])
 	}
+	zoneLine(w, s)
 	ledgerLine(w, s)
 	tellReasons(w, s)
 	list(w, "Problems in the input", problemWords(words.Problems(s)))
@@ -32,7 +33,10 @@ func lineHead(w io.Writer, k ink, s *trace.Sheet, l *trace.Line) {
 	} else {
 		fmt.Fprintf(w, "%s traced", u.Long(l.Centerline.TracedM()))
 		if lo, hi, ok := bandRange(l.Centerline); ok {
-			fmt.Fprintf(w, ", position ± %s to ± %s (95 %%)", words.ShortUp(u, lo), words.ShortUp(u, hi))
+			fmt.Fprintf(w, ", position ± %s to ± %s (95 %%) from the readings", words.ShortUp(u, lo), words.ShortUp(u, hi))
+			if l.Caution.DoubtM > 0 {
+				fmt.Fprintf(w, ", and %s from the datum", words.ShortUp(u, l.Caution.DoubtM))
+			}
 		}
 	}
 	fmt.Fprintf(w, "\n    readings: %d used, %d set aside, %d check, %d exposed\n", c.Used, c.SetAside, c.Check, c.Exposed)

@@ -110,7 +110,7 @@ func (k *writer) stakeOutFolder(l *trace.Line) {
 			if ties := stakeout.TieWords(u, p.Ties); ties != "" {
 				items = append(items, "Tape the mark: "+ties)
 			}
-			k.put(kml.Placemark(kml.Name(p.ID), kml.Visibility(false), kml.Snippet(k.by.Say(p.Title())).WithMaxLines(1), kml.Description(k.list("", items)),
+			k.put(kml.Placemark(kml.Name(k.by.Say("Stake-out point "+p.ID)), kml.Visibility(false), kml.Snippet(k.by.Say(p.Title())).WithMaxLines(1), kml.Description(k.list("", items)),
 				kml.StyleURL("#stakeout"), k.pointGeometry(k.XY(p.Vertex.Pos))))
 		}
 	})

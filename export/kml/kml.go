@@ -16,10 +16,6 @@ import (
 	"loamline/trace"
 )
 
-// manyReadings is how many readings of a line a viewer shows at first sight;
-// with more they are there, but off.
-const manyReadings = 60
-
 // mostReadings is how many readings a document holds; with more, those that were
 // used or set aside are left to the GeoJSON, and the folder says so.
 const mostReadings = 20000
@@ -109,7 +105,7 @@ func (k *writer) put(elements ...kml.Element) {
 // folder writes a folder around what fill writes.
 func (k *writer) folder(name string, visible, open bool, fill func(), more ...kml.Element) {
 	k.open("Folder")
-	k.put(kml.Name(k.title(name)), kml.Visibility(visible), kml.Open(open))
+	k.put(kml.Name(k.title(name)), kml.Visibility(false), kml.Open(open))
 	k.put(more...)
 	fill()
 	k.close("Folder")
@@ -187,7 +183,7 @@ func (k *writer) zone(l *trace.Line, y layer.Layer, one *trace.Sheet) {
 		}
 		text := words.Zone(k.s.Job.Units, l.Tolerance)
 		if y.Role == trace.RoleCautionZone {
-			text = words.CautionZone(l.Caution)
+			text = words.CautionZone(k.s.Job.Units, l.Caution)
 		}
 		g, err := k.areaGeometry(f.Area)
 		if err != nil {
@@ -242,27 +238,27 @@ func (k *writer) findingGeometry(y layer.Layer, f *layer.Feature) kml.Element {
 	return k.lineGeometry(f.Path, middle(f.Path))
 }
 
-// readingFolders writes the readings by their fate.
+// readingFolders writes the readings by their fate, shut and not drawn at first:
+// hundreds of pins hide the line, and whoever wants them turns them on.
 func (k *writer) readingFolders(l *trace.Line, y layer.Layer) {
 	if len(l.Readings) == 0 {
 		return
 	}
-	visible := len(l.Readings) <= manyReadings
 	if k.crowded {
 		k.folder(fmt.Sprintf("%s (%d), not drawn", words.RoleTitle(trace.RoleReading), len(l.Readings)), false, false, func() {
-			k.readingFolder(l, y, trace.StatusExposed, visible)
-			k.readingFolder(l, y, trace.StatusCheck, visible)
+			k.readingFolder(l, y, trace.StatusExposed)
+			k.readingFolder(l, y, trace.StatusCheck)
 		}, kml.Description(k.text(fmt.Sprintf("This job has more than %d readings, more than a viewer takes. Those that were used or set aside are in the GeoJSON.", mostReadings))))
 		return
 	}
-	k.folder(fmt.Sprintf("%s (%d)", words.RoleTitle(trace.RoleReading), len(l.Readings)), visible, false, func() {
+	k.folder(fmt.Sprintf("%s (%d)", words.RoleTitle(trace.RoleReading), len(l.Readings)), false, false, func() {
 		for _, st := range []trace.Status{trace.StatusExposed, trace.StatusCheck, trace.StatusSetAside, trace.StatusUsed} {
-			k.readingFolder(l, y, st, visible)
+			k.readingFolder(l, y, st)
 		}
 	})
 }
 
-func (k *writer) readingFolder(l *trace.Line, y layer.Layer, st trace.Status, visible bool) {
+func (k *writer) readingFolder(l *trace.Line, y layer.Layer, st trace.Status) {
 	some := *l
 	some.Readings = nil
 	for i := range l.Readings {
@@ -275,12 +271,12 @@ func (k *writer) readingFolder(l *trace.Line, y layer.Layer, st trace.Status, vi
 	}
 	one := *k.s
 	one.Lines = []trace.Line{some}
-	k.folder(fmt.Sprintf("%s (%d)", words.Capital(words.Status(st)), len(some.Readings)), visible, false, func() {
+	k.folder(fmt.Sprintf("%s (%d)", words.Capital(words.Status(st)), len(some.Readings)), false, false, func() {
 		i := -1
 		for f := range y.Each(&one) {
 			i++
 			r := &some.Readings[i]
-			p := kml.Placemark(kml.Name(k.by.Say(k.readingName(r))), kml.Visibility(visible), kml.Snippet("").WithMaxLines(0),
+			p := kml.Placemark(kml.Name(k.by.Say(k.readingName(r))), kml.Visibility(false), kml.Snippet("").WithMaxLines(0),
 				kml.Description(k.readingText(r)), kml.StyleURL("#reading-"+string(st)), kmlData(y, f))
 			if !f.NoPlace {
 				p.Append(k.pointGeometry(k.Geographic(f.At)))

@@ -72,7 +72,11 @@ func (k *writer) documentText() string {
 	s := k.s
 	var b strings.Builder
 	b.WriteString(k.list("Read this first", s.Cautions))
-	b.WriteString(k.list("Check before digging", words.Advice(s)))
+	var check []string
+	for _, a := range s.MostImportantFirst() {
+		check = append(check, words.Remark(s.Job.Units, a.Remark))
+	}
+	b.WriteString(k.list("Check before digging", check))
 	var about []string
 	add := func(label, text string) {
 		if text != "" {

@@ -83,6 +83,11 @@ func namesIn(s *trace.Sheet) []string {
 // bothSentences gives the remarks of the job their capital and stop, in both
 // systems.
 func bothSentences(s *trace.Sheet, rs []trace.Remark) []both {
-	names, texts := namesIn(s), words.Remarks(s.Job.Units, rs)
+	return bothTexts(s, words.Remarks(s.Job.Units, rs))
+}
+
+// bothTexts is bothSentences of texts in the job's units.
+func bothTexts(s *trace.Sheet, texts []string) []both {
+	names := namesIn(s)
 	return bothLists(s.Job.Units, func(u geo.Units) []string { return inUnits(u, s.Job.Units, sentences(texts), names) })
 }

@@ -54,10 +54,11 @@ type (
 		TitleEn   string             `json:"titleEn,omitempty"` // of a page in two languages
 		Code      string             `json:"code"`
 		Color     string             `json:"color"`
-		Base      string             `json:"base"`  // under the dashes, so that they show on any ground
-		Dash      []float64          `json:"dash"`  // in line widths
-		FrameM    series             `json:"frame"` // one value: how far all may be off for want of a datum
-		HalfM     series             `json:"half"`  // one value: the tolerance zone's half-width
+		Base      string             `json:"base"`            // under the dashes, so that they show on any ground
+		Dash      []float64          `json:"dash"`            // in line widths
+		FrameM    series             `json:"frame"`           // one value: how far all may be off for want of a datum
+		NoDatum   bool               `json:"datum,omitempty"` // nobody stated it
+		HalfM     series             `json:"half"`            // one value: the tolerance zone's half-width
 		Parts     []partJSON         `json:"parts"`
 		Tolerance []ringsJSON        `json:"tolerance"`
 		Caution   []ringsJSON        `json:"caution"`
@@ -163,7 +164,7 @@ func pageUnitKey(u geo.Units) string {
 func pageLine(s *trace.Sheet, l *trace.Line, v voice) drawnLineJSON {
 	st := style.Of(l.Setup.Utility)
 	out := drawnLineJSON{Name: l.Setup.Name, Title: v.Say(words.LineTitle(l.Setup)), Code: st.Code, Color: st.Hex, Base: baseUnder(st.Hex),
-		Dash: st.Dash, FrameM: series{l.Caution.DoubtM}, HalfM: series{l.Tolerance.HalfWidthM}, Parts: []partJSON{}, Findings: []drawnFindingJSON{},
+		Dash: st.Dash, FrameM: series{l.Caution.DoubtM}, NoDatum: l.Caution.DoubtM > 0 && !l.Caution.DoubtStated, HalfM: series{l.Tolerance.HalfWidthM}, Parts: []partJSON{}, Findings: []drawnFindingJSON{},
 		Tolerance: rings(l.Tolerance.Area), Caution: rings(l.Caution.Area)}
 	if v.Both() {
 		out.TitleEn = words.LineTitle(l.Setup)

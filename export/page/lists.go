@@ -1,8 +1,10 @@
 package page
 
 import (
+	"cmp"
 	"html/template"
 	"io"
+	"slices"
 
 	"loamline/export/layer"
 	"loamline/export/style"
@@ -27,18 +29,23 @@ type pageLists struct {
 	Advice   []listedAdvice
 	Lines    []listedLine
 	Findings []listedFinding
-	Ledger   string
-	Aside    []asideRow
-	AsideN   int // rows left out of Aside
-	Problems []*trace.Problem
-	ProblemN int
-	Legend   []listedStyle
-	Ground   bool   // there is a background to explain
-	Underlay string // what must be read beside a site plan; empty for none
-	Origins  []string
-	SitePlan []both // where it comes from
-	Traced   bool   // at least one line could be drawn
-	Version  string
+	Quiet    int // findings that ask nothing
+	Close    []both
+	TryNext  []both
+	// What stands on the plan and must be explained.
+	Exposed, Crossings, Checks bool
+	Ledger                     string
+	Aside                      []asideRow
+	AsideN                     int // rows left out of Aside
+	Problems                   []*trace.Problem
+	ProblemN                   int
+	Legend                     []listedStyle
+	Ground                     bool   // there is a background to explain
+	Underlay                   string // what must be read beside a site plan; empty for none
+	Origins                    []both
+	SitePlan                   []both // where it comes from
+	Traced                     bool   // at least one line could be drawn
+	Version                    string
 }
 
 // fact is one entry of the page's head.
@@ -87,12 +94,46 @@ func newPageLists(s *trace.Sheet, w io.Writer) (*pageLists, error) {
 		}
 	}
 	p.Ground = len(s.Background) > 0
-	p.Origins = pageOrigins(s)
+	p.Origins = bothTexts(s, pageOrigins(s))
+	p.explain(s)
+	for _, c := range words.CloseLines(s) {
+		p.Close = append(p.Close, bothWays(s.Job.Units, func(u geo.Units) string { return words.CloseWords(u, c) }))
+	}
+	p.TryNext = bothSentences(s, tryNext(s))
 	if s.Underlay != nil {
 		p.Underlay = words.UnderlayShort
 		p.SitePlan = bothLists(s.Job.Units, func(u geo.Units) []string { return words.Underlay(u, s) })
 	}
 	return p, nil
+}
+
+// tryNext is what could settle what was found, each once.
+func tryNext(s *trace.Sheet) []trace.Remark {
+	var out []trace.Remark
+	for i := range s.Lines {
+		for _, t := range s.Lines[i].TryNext {
+			if !slices.Contains(out, t) {
+				out = append(out, t)
+			}
+		}
+	}
+	return out
+}
+
+// explain notes what the legend must explain.
+func (p *pageLists) explain(s *trace.Sheet) {
+	for _, f := range p.Findings {
+		switch f.Mark {
+		case (trace.Crossing{}).Role():
+			p.Crossings = true
+		case (trace.FieldCheck{}).Role():
+			p.Checks = true
+		}
+		if !f.Asks {
+			p.Quiet++
+		}
+	}
+	p.Exposed = s.Counts.Exposed > 0
 }
 
 func pageTitle(s *trace.Sheet) string {
@@ -113,10 +154,10 @@ func pageFacts(s *trace.Sheet) []fact {
 	if date == "" {
 		date = "date not given"
 	}
-	add("Area", s.Job.Area, false)
+	add("Area", cmp.Or(s.Job.Area, "not stated"), s.Job.Area == "")
 	add("Located", date, false)
-	add("Valid until", s.Job.ValidUntil, false)
-	add("Locator", s.Job.Locator, true)
+	add("Valid until", cmp.Or(s.Job.ValidUntil, "not stated"), false)
+	add("Locator", cmp.Or(s.Job.Locator, "not stated"), true)
 	if s.Job.Ticket != "" {
 		add("Map", s.Name, true)
 	}
@@ -179,7 +220,7 @@ func pageOrigins(s *trace.Sheet) []string {
 	}
 	for i := range s.Lines {
 		if z := s.Lines[i].Caution; len(z.Area) > 0 {
-			out = append(out, "Caution zone: "+words.CautionZone(z))
+			out = append(out, "Caution zone: "+words.CautionZone(s.Job.Units, z))
 			break
 		}
 	}

@@ -63,7 +63,7 @@ func (d *drafter) checkFont(list []string, r plan.Rect) paper.Font {
 // found no room on the plan.
 func (d *drafter) checkList(sh *drawnSheet) []string {
 	var own, rest []string
-	for _, a := range d.s.Advice {
+	for _, a := range d.s.MostImportantFirst() {
 		if d.shows(sh, a.Line) {
 			own = append(own, words.Remark(d.u, a.Remark))
 		} else {

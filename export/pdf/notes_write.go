@@ -53,18 +53,20 @@ func (n *noteWriter) advice() {
 	if len(n.s.Advice) == 0 {
 		n.para(n.noAdvice(), 0)
 	}
-	for _, s := range words.Advice(n.s) {
-		n.para(words.Sentence(s), noteIndentMM)
+	for _, a := range n.s.MostImportantFirst() {
+		n.para(words.Sentence(words.Remark(n.u, a.Remark)), noteIndentMM)
 		n.blocks[len(n.blocks)-1].tick = true
 	}
 }
 
 func (n *noteWriter) evidence() {
-	if len(n.findings) == 0 {
-		return
-	}
-	n.head("Findings and evidence")
-	for _, f := range n.findings {
+	head := map[bool]string{true: "Findings and evidence", false: "Checks and comparisons that ask nothing"}
+	told := map[bool]bool{}
+	for _, f := range n.findings { // those with a number come first
+		if asks := f.no > 0; !told[asks] {
+			n.head(head[asks])
+			told[asks] = true
+		}
 		n.strong(f.OnLine()+": "+words.FindingTitle(n.u, f.Finding), noteIndentMM, f.no)
 		for _, s := range words.Finding(n.u, f.Finding) {
 			n.para(s, noteIndentMM)
@@ -189,7 +191,7 @@ func (n *noteWriter) origins() {
 	}
 	for _, l := range n.lines {
 		if len(l.Caution.Area) > 0 {
-			n.para("Caution zone: "+words.CautionZone(l.Caution), 0)
+			n.para("Caution zone: "+words.CautionZone(n.u, l.Caution), 0)
 			break
 		}
 	}

@@ -74,10 +74,10 @@ func noOverlap(t *testing.T, what string, pages [][]word, within func(word) bool
 // caution; in both languages it has each of them twice.
 func TestCrewSheetInSpanishLosesNoWarning(t *testing.T) {
 	s := in(trace.Spanish, sample.Sheet())
-	s.Advice[0].Remark = trace.Verbatim("W-1, 12.0 m to 21.0 m: bleed-over strongly suspected, from G-1. Expose before digging within 1.20 m of the mark.")
+	s.Advice[0].Remark = trace.Verbatim("W-1, 12.0 m to 21.0 m: bleed-over strongly suspected, perhaps from G-1. Expose before digging within 1.20 m of the mark.")
 	by := tongue.For(s)
 	pages := crewText(t, s, Options{})
-	if !strings.Contains(pages[0], "Hoja de cuadrilla 1 de 1") {
+	if !strings.Contains(pages[0], "Hoja de cuadrilla, hoja 1 de 3") {
 		t.Error("the crew sheet in Spanish is no single page")
 	}
 	for _, a := range append(words.Advice(s), s.Cautions...) {

@@ -122,7 +122,7 @@ func TestPointsHoldWhatMustBeStakedOut(t *testing.T) {
 	}
 	for _, want := range []string{
 		"W-1 0.0 m start of the line as traced", "W-1 12.0 m bleed-over strongly suspected from here", "W-1 40.0 m traced to here",
-		"W-1 21.0 m bleed-over strongly suspected to here; possible bleed-over (watch) from here",
+		"W-1 21.0 m bleed-over strongly suspected to here; possible bleed-over from here",
 		"W-1 52.0 m traced again from here", "W-1 60.0 m bend", `W-1 24.0 m crosses C <7> & "spare"`, "W-1 91.8 m end of the line as traced",
 		`C <7> & "spare" 6.2 m crosses W-1`,
 	} {

@@ -16,7 +16,7 @@ func Grade(g trace.Grade) string {
 	case trace.GradeSuspect:
 		return "bleed-over suspected"
 	}
-	return "possible bleed-over (watch)"
+	return "possible bleed-over"
 }
 
 // told is what is said of a finding: a title in one short line and sentences.
@@ -134,7 +134,7 @@ func bleedWords(u, remarks geo.Units, f trace.BleedOver) []string {
 	if trace.Known(f.LikelyShiftM) && f.LikelySide != "" {
 		w = append(w, "The true line probably lies about "+Shift(u, f.LikelyShiftM, f.Shift95M)+" to the "+
 			string(f.LikelySide)+" of the mark, looking in the direction of travel; the mark itself was not moved.")
-	} else {
+	} else if f.Grade != trace.GradeWatch || f.Jump { // the evidence of a watch says how far it could be
 		w = append(w, "How far the mark is off cannot be told from these readings.")
 	}
 	return append(w, last)
@@ -169,7 +169,7 @@ func crossingWords(u geo.Units, f trace.Crossing) []string {
 	w := []string{s + "."}
 	switch {
 	case !trace.Known(f.DepthDifferenceM):
-		w = append(w, "Which of them is deeper was not read.")
+		w = append(w, "Which of them is deeper is not known.")
 	case f.DepthDifferenceM < 0:
 		w = append(w, f.Other+" was read "+u.Short(-f.DepthDifferenceM)+" shallower than "+f.Line+", centre to centre.")
 	default:

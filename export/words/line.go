@@ -100,13 +100,13 @@ func namedRule(rule string) string {
 }
 
 // CautionZone tells what a caution zone is.
-func CautionZone(z trace.Zone) string {
-	s := "The tolerance zone, widened place by place by what the position may be off"
+func CautionZone(u geo.Units, z trace.Zone) string {
+	s := "The tolerance zone, widened place by place by what the readings leave open across the line"
 	if trace.Known(z.Confidence) && z.Confidence > 0 {
 		s += " (" + literal.Trim(z.Confidence*100, 0) + " %)"
 	}
 	s += " and by any suspected displacement. The line may lie outside it."
-	if doubt := DatumDoubt(z); doubt != "" {
+	if doubt := DatumDoubt(u, z); doubt != "" {
 		s += " " + doubt
 	}
 	return s
@@ -114,19 +114,19 @@ func CautionZone(z trace.Zone) string {
 
 // DatumDoubt tells what an unstated datum, or a frame that is joined to WGS 84
 // coarsely, could mean for a zone; nothing where there is no such doubt.
-func DatumDoubt(z trace.Zone) string {
+func DatumDoubt(u geo.Units, z trace.Zone) string {
 	if !(z.DoubtM > 0) {
 		return ""
 	}
 	if z.DoubtStated {
-		return "The frame of the positions, " + z.DoubtDatum + ", is joined to WGS 84 no better than to about " + literal.Trim(z.DoubtM, 1) + " m: the whole map may lie that far off, and this zone does not cover that."
+		return "The frame of the positions, " + z.DoubtDatum + ", is joined to WGS 84 no better than to about " + u.ShortUp(z.DoubtM) + ": the whole map may lie that far off, and this zone does not cover that."
 	}
 	datum := z.DoubtDatum
 	if datum == "" {
 		datum = "a national frame"
 	}
 	return "The datum of the positions was not stated: if they came in " + datum + ", the whole map lies about " +
-		literal.Trim(z.DoubtM, 1) + " m off, and this zone does not cover that."
+		u.ShortUp(z.DoubtM) + " off, and this zone does not cover that."
 }
 
 // Status tells what became of a reading.

@@ -3,6 +3,7 @@ package words
 import (
 	"fmt"
 	"math"
+	"strconv"
 
 	"loamline/export/literal"
 	"loamline/geo"
@@ -19,7 +20,16 @@ func Tolerance(u geo.Units, t trace.Tolerance) string {
 	if t.MeasuredFrom == trace.FromCenterline {
 		from = "the centerline"
 	}
-	return u.Short(t.HalfWidthM) + " to each side, measured from " + from + namedRule(t.Rule)
+	return HalfWidth(u, t.HalfWidthM) + " to each side, measured from " + from + namedRule(t.Rule)
+}
+
+// HalfWidth words the half-width of a rule as rules have it: whole inches stay inches,
+// 18 in and not 1.5 ft.
+func HalfWidth(u geo.Units, m float64) string {
+	if in := m / geo.InchM; u == geo.US && in <= 36 && math.Abs(in-math.Round(in)) < 0.01 {
+		return strconv.Itoa(int(math.Round(in))) + " in"
+	}
+	return u.Short(m)
 }
 
 // RowCounts is the ledger of a map in one line.

@@ -20,7 +20,7 @@ func Remark(u geo.Units, r trace.Remark) string {
 		return strings.Join(Remarks(u, r), "; ")
 	}
 	for _, say := range [...]func(geo.Units, trace.Remark) (string, bool){positionReason, depthReason, lineRemark, accuracyRemark,
-		bleedRemark, jumpRemark, closeRemark, checkRemark, guardRemark, guardDepthRemark, unusedRemark, adviceRemark, inputAdvice, inputRemark, problemRemark} {
+		bleedRemark, jumpRemark, closeRemark, checkRemark, guardRemark, guardDepthRemark, unusedRemark, adviceRemark, itemRemark, inputAdvice, inputRemark, problemRemark} {
 		if s, ok := say(u, r); ok {
 			return s
 		}

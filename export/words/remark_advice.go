@@ -18,8 +18,12 @@ func adviceRemark(u geo.Units, r trace.Remark) (string, bool) {
 	case remark.LookAt:
 		return lookAt(u, r), true
 	case remark.WatchedCrossing:
-		return fmt.Sprintf("%s; %s from it, %s to %s: locate it, and expose both by hand before digging within %s of the mark.",
-			knownCrossing(u, r.Line, r.Crossing), Grade(r.Watched.Grade), u.Long(r.Watched.FromM), u.Long(r.Watched.ToM), u.Short(r.WithinM)), true
+		within := reach(u, r.Reach)
+		if within != "" {
+			within = " " + within
+		}
+		return fmt.Sprintf("%s; %s from it, %s to %s: locate it, and expose both by hand before digging%s.",
+			knownCrossing(u, r.Line, r.Crossing), Grade(r.Watched.Grade), u.Long(r.Watched.FromM), u.Long(r.Watched.ToM), within), true
 	case remark.OnLine:
 		where := r.Line
 		if trace.Known(r.StationM) {
@@ -75,7 +79,6 @@ func lookAt(u geo.Units, r remark.LookAt) string {
 		return fmt.Sprintf("%s, %s to %s: ", r.Line, u.Long(fromM), u.Long(toM))
 	}
 	return trace.PerKind[string]{
-		BleedOver: func(f trace.BleedOver) string { return where(f.FromM, f.ToM) + lookAtBleed(u, f, r.WithinM) },
 		Gap: func(f trace.Gap) string {
 			if !trace.Known(f.FromM) {
 				return fmt.Sprintf("%s: %s Find the line there before digging.", r.Line, Remark(u, f.Why))
@@ -98,17 +101,6 @@ func lookAt(u geo.Units, r remark.LookAt) string {
 		},
 		Else: func(f trace.Finding) string { return r.Line + ": " + FindingTitle(u, f) },
 	}.Of(r.Finding)
-}
-
-func lookAtBleed(u geo.Units, f trace.BleedOver, withinM float64) string {
-	from, other := "from "+f.Neighbor, f.Neighbor
-	if other == "" || other == trace.UnknownNeighbor {
-		from, other = "no known line there", "another line"
-	}
-	if f.Jump {
-		return fmt.Sprintf("the trace seems to follow %s instead of its own line. Find %s there again before digging.", other, f.Line)
-	}
-	return fmt.Sprintf("%s, %s. Expose before digging within %s of the mark.", Grade(f.Grade), from, u.Short(withinM))
 }
 
 func lookAtCrossing(u geo.Units, line string, f trace.Crossing) string {
@@ -134,15 +126,18 @@ func knownCrossing(u geo.Units, line string, f trace.Crossing) string {
 	return s
 }
 
+// askDatum says whom to ask, and where the answer goes.
+const askDatum = "Ask whoever runs the base station or correction network which datum its positions are in, and state it (datum in the job file, or --datum). Until then measure from the marks, not from the map."
+
 func frameDoubt(u geo.Units, r remark.FrameDoubt) string {
-	off := u.Short(r.OffM)
+	off := u.ShortUp(r.OffM)
 	switch {
 	case r.Stated:
 		return fmt.Sprintf("The frame of the positions, %s, is joined to WGS 84 no better than to about %s: the whole map may lie that far off wherever it is used in another frame. Measure from the marks, not from the map, or survey in a satellite frame.", r.Datum, off)
 	case r.Datum == "":
-		return "The datum of the positions is not stated: the whole map may lie " + off + " off or more. Ask which frame the corrections were in, and measure from the marks, not from the map."
+		return "The datum of the positions is not stated: the whole map may lie " + off + " off or more. " + askDatum
 	}
-	return fmt.Sprintf("The datum of the positions is not stated: if the corrections came in %s, the whole map lies about %s off. Ask, and measure from the marks, not from the map.", r.Datum, off)
+	return fmt.Sprintf("The datum of the positions is not stated: if the corrections came in %s, the whole map lies about %s off. %s", r.Datum, off, askDatum)
 }
 
 // inputAdvice says what to find out of rows that contradict each other, themselves or

@@ -59,7 +59,7 @@ func accuracyRemark(u geo.Units, r trace.Remark) (string, bool) {
 	case remark.AccuracyOptimistic:
 		return fmt.Sprintf("The stated position accuracy (%s, one sigma) is optimistic: the readings scatter as at %s, and the bands are widened to that.", u.Fine(r.StatedM), u.Fine(r.FoundM)), true
 	case remark.SharedError:
-		return fmt.Sprintf("About %s (95 %%) of the horizontal band is shared by the whole walk; more readings that day would not reveal it.", u.Fine(r.Shared95M)), true
+		return fmt.Sprintf("About %s (95 %%) of what the line may be off to the side is the same along the whole walk: more readings that day would not show it.", u.Fine(r.Shared95M)), true
 	case remark.DrawnOutside:
 		return fmt.Sprintf("Depths are drawn up to %s outside those that were read nearby, for what the line's own course beside itself does to a reading; the band there holds what was read.", u.Fine(r.OffM)), true
 	case remark.FullScale:
@@ -93,19 +93,19 @@ func bands(u geo.Units, r remark.Bands) string {
 	if trace.Known(r.Depth95M) {
 		s += fmt.Sprintf(", depth within %s", u.Fine(r.Depth95M))
 	}
-	if r.SuspectedLeftOut {
-		s += ", suspected stretches left out"
+	if r.DoubtfulLeftOut {
+		s += ", doubtful stretches left out"
 	}
 	if r.DepthsContradicted {
 		s += "; of the depths, which are contradicted, no accuracy is stated"
 	}
 	switch {
 	case r.Frame.OffM > 0:
-		why := "whose datum is not stated"
+		why := "which is not stated"
 		if r.Frame.Stated {
 			why = "which is joined to WGS 84 no better than that"
 		}
-		return s + fmt.Sprintf(". This holds within the readings' own frame only, %s: the whole map may lie about %s off, and no rule's band is claimed.", why, u.Short(r.Frame.OffM))
+		return s + fmt.Sprintf(". This is from the readings alone. The datum of the positions adds to it, %s: the whole map may lie about %s off, and no class of a standard is claimed.", why, u.ShortUp(r.Frame.OffM))
 	case r.Unbounded:
 		return s + ". Nothing in the table bounds the positions' error, and the figure is that of an autonomous receiver: it meets no rule's band."
 	}

@@ -22,17 +22,7 @@ func advise(s *trace.Sheet, errs []lineErrors) []trace.Advice {
 		if i < len(errs) {
 			out = append(out, errs[i].advice...)
 		}
-		watched, covered := watchedCrossings(l)
-		for k, f := range l.Findings {
-			if covered[k] {
-				continue // with the crossing
-			}
-			if b, ok := watched[k]; ok {
-				out = append(out, adviseWatched(f.(trace.Crossing), b, l, s))
-			} else if a, ok := adviseFinding(f, l, s); ok {
-				out = append(out, a)
-			}
-		}
+		out = append(out, adviseFindings(s, l)...)
 	}
 	out = append(out, adviseInput(s)...)
 	out = append(out, adviseLayers(s)...)
@@ -106,11 +96,11 @@ func first(k trace.AdviceKind) int {
 
 // adviseFinding is what one finding asks to be checked; ok is false where it
 // asks nothing.
-func adviseFinding(f trace.Finding, l trace.Line, s *trace.Sheet) (a trace.Advice, ok bool) {
-	look := remark.LookAt{Line: l.Setup.Name, Finding: f}
+func adviseFinding(f trace.Finding, l trace.Line) (a trace.Advice, ok bool) {
+	var what trace.Remark = remark.LookAt{Line: l.Setup.Name, Finding: f}
 	kind := trace.PerKind[trace.AdviceKind]{
 		BleedOver: func(f trace.BleedOver) trace.AdviceKind {
-			look.WithinM = exposeWithinM(f, l, s)
+			what = bleedItem{lead: f, all: []trace.BleedOver{f}}.remark(l)
 			return trace.AdviseBleed
 		},
 		Gap:      func(trace.Gap) trace.AdviceKind { return trace.AdviseGap },
@@ -131,33 +121,9 @@ func adviseFinding(f trace.Finding, l trace.Line, s *trace.Sheet) (a trace.Advic
 		Else: func(trace.Finding) trace.AdviceKind { return "" },
 	}.Of(f)
 	from, to := f.Span()
-	a = trace.Advice{Line: l.Setup.Name, FromM: from, ToM: to, Kind: kind, Remark: look}
+	a = trace.Advice{Line: l.Setup.Name, FromM: from, ToM: to, Kind: kind, Remark: what}
 	if kind == trace.AdviseCrossing {
 		a.AtM = from
 	}
 	return a, kind != ""
-}
-
-// exposeWithinM is how far from the mark the line may lie under a suspicion.
-func exposeWithinM(b trace.BleedOver, l trace.Line, s *trace.Sheet) float64 {
-	half, _ := halfWidth(s.Job.Tolerance, l.Setup)
-	reach := half + worstBand(l, b.FromM, b.ToM) // the displacement is in the band
-	if b.Grade == trace.GradeWatch {
-		reach += max(b.WidenLeftM, b.WidenRightM)
-	}
-	return reach
-}
-
-// worstBand is the widest horizontal band on a stretch, 0 where none is known.
-func worstBand(l trace.Line, fromM, toM float64) float64 {
-	worst := 0.0
-	for _, p := range l.Centerline.Parts {
-		for k := 1; k < len(p.Vertices); k++ {
-			a, b := p.Vertices[k-1], p.Vertices[k]
-			if b.StationM >= fromM && a.StationM <= toM {
-				worst = max(worst, known0(a.Horizontal95M), known0(b.Horizontal95M))
-			}
-		}
-	}
-	return worst
 }

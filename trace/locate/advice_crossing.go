@@ -28,7 +28,7 @@ func watchedCrossings(l trace.Line) (watched map[int]trace.BleedOver, covered ma
 }
 
 // adviseWatched is the one item for both.
-func adviseWatched(f trace.Crossing, b trace.BleedOver, l trace.Line, s *trace.Sheet) trace.Advice {
+func adviseWatched(f trace.Crossing, b trace.BleedOver, l trace.Line) trace.Advice {
 	return trace.Advice{Line: f.Line, AtM: f.StationM, FromM: min(b.FromM, f.StationM), ToM: max(b.ToM, f.StationM), Kind: trace.AdviseCrossing,
-		Remark: remark.WatchedCrossing{Line: l.Setup.Name, Crossing: f, Watched: b, WithinM: exposeWithinM(b, l, s)}}
+		Remark: remark.WatchedCrossing{Line: l.Setup.Name, Crossing: f, Watched: b, Reach: bleedItem{lead: b, all: []trace.BleedOver{b}}.reach(l)}}
 }

@@ -106,11 +106,14 @@ func Build(ctx context.Context, src trace.Source) (*trace.Sheet, error) {
 		if doubt.M > 0 {
 			l.Caution.DoubtM, l.Caution.DoubtDatum, l.Caution.DoubtStated = doubt.M, doubt.Datum, doubt.Stated
 		}
+		half, _ := halfWidth(s.Job.Tolerance, l.Setup)
+		l.Reach = zoneReach(l.Centerline, l.Findings, half)
 		widenForSuspected(l)
 		return nil
 	}); err != nil {
 		return nil, err
 	}
+	doubtCrossings(s.Lines)
 	count(s)
 	warn(s)
 	s.Advice = advise(s, errs)

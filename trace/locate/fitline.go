@@ -78,7 +78,7 @@ func noiseNotes(n fit.Noise) []trace.Remark {
 	if n.Widened {
 		notes = append(notes, remark.AccuracyOptimistic{StatedM: n.StatedM, FoundM: n.FoundM})
 	}
-	if trace.Known(n.CommonM) && n.CommonM > 0 {
+	if trace.Known(n.CommonM) && 1.96*n.CommonM > reportedHiddenM { // what a fixed receiver shares is not worth a word
 		notes = append(notes, remark.SharedError{Shared95M: 1.96 * n.CommonM})
 	}
 	if n.DepthOutsideM > 0 {

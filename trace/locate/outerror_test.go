@@ -76,7 +76,7 @@ func TestPositionsThatNothingBounds(t *testing.T) {
 			t.Errorf("%s: not told: %q", name, adviceText(s))
 		}
 		for _, st := range words.Remarks(geo.Metric, s.Lines[0].Statements) {
-			if strings.Contains(st, "QL-B") || strings.Contains(st, "class") && !strings.Contains(st, "no rule's band") {
+			if strings.Contains(st, "QL-B") || strings.Contains(st, "class") && !strings.Contains(st, "no class of a standard") {
 				t.Errorf("%s: %q", name, st)
 			}
 		}

@@ -39,12 +39,15 @@ func statements(l *trace.Line, known lineErrors, frame frameDoubt) []trace.Remar
 	for _, p := range l.Centerline.Parts {
 		w := worstOf(p, l.Findings)
 		if !trace.Known(w.horizontalM) {
+			if w.flagged {
+				out = append(out, remark.InDoubt{FromM: p.FromM(), ToM: p.ToM()})
+			}
 			continue
 		}
 		if known.depthsDoubted {
 			w.depthM, w.depthRel, w.noDepth = trace.Unknown, trace.Unknown, true
 		}
-		b := remark.Bands{FromM: p.FromM(), ToM: p.ToM(), Horizontal95M: w.horizontalM, Depth95M: w.depthM, SuspectedLeftOut: w.flagged, DepthsContradicted: known.depthsDoubted}
+		b := remark.Bands{FromM: p.FromM(), ToM: p.ToM(), Horizontal95M: w.horizontalM, Depth95M: w.depthM, DoubtfulLeftOut: w.flagged, DepthsContradicted: known.depthsDoubted}
 		switch {
 		case frame.M > w.horizontalM:
 			b.Frame = remark.FrameDoubt{OffM: frame.M, Datum: frame.Datum, Stated: frame.Stated}
@@ -77,7 +80,8 @@ func doubtOf(f geo.Frame, at geo.LonLat) frameDoubt {
 	return frameDoubt{M: f.CoarseM(), Datum: cmp.Or(f.Datum.Name, f.CRS.Name), Stated: true}
 }
 
-// worst is the widest bands of a part outside suspected stretches.
+// worst is the widest bands of a part outside stretches that are in doubt: no claim
+// is made for what may be another line's, or only to be watched.
 type worst struct {
 	horizontalM, depthM float64
 	depthRel            float64 // depth band over depth
@@ -89,7 +93,7 @@ type worst struct {
 func worstOf(p trace.Part, findings []trace.Finding) worst {
 	w := worst{horizontalM: trace.Unknown, depthM: trace.Unknown, depthRel: trace.Unknown, shallowestM: trace.Unknown}
 	for _, v := range p.Vertices {
-		if suspected(findings, v.StationM) {
+		if doubtful(findings, v.StationM) {
 			w.flagged = true
 			continue
 		}
@@ -100,6 +104,20 @@ func worstOf(p trace.Part, findings []trace.Finding) worst {
 		w.shallowestM = -greater(-w.shallowestM, -v.DepthM)
 	}
 	return w
+}
+
+// doubtful reports whether anything on a line is said against a station: bleed-over of
+// any grade, a jump, or readings that contradict the line.
+func doubtful(findings []trace.Finding, stationM float64) bool {
+	for _, f := range findings {
+		switch f.(type) {
+		case trace.BleedOver, trace.Doubt:
+			if from, to := f.Span(); from <= stationM && stationM <= to {
+				return true
+			}
+		}
+	}
+	return false
 }
 
 // suspected reports whether a station lies in a stretch graded suspect or

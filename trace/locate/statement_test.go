@@ -149,18 +149,27 @@ func TestStatementsInDoubt(t *testing.T) {
 	}
 }
 
-// A stretch to be watched counts like any other; one that is suspected is left
-// out and said.
-func TestStatementsLeaveSuspectedStretchesOut(t *testing.T) {
+// No claim is made for a stretch that is in doubt, be it to be watched only, and none
+// for a line of which the whole may be another's.
+func TestStatementsLeaveDoubtfulStretchesOut(t *testing.T) {
 	p := trace.Part{Vertices: []trace.Vertex{
 		{StationM: 0, DepthM: 1, Depth95M: 0.1, Horizontal95M: 0.1},
 		{StationM: 10, DepthM: 1, Depth95M: 0.1, Horizontal95M: 0.9},
 		{StationM: 20, DepthM: 1, Depth95M: 0.1, Horizontal95M: 0.2},
 	}}
-	for grade, want := range map[trace.Grade]string{trace.GradeWatch: "within 90.0 cm", trace.GradeSuspect: "within 20.0 cm", trace.GradeStrong: "within 20.0 cm"} {
-		got := stated(lineOf(p, trace.BleedOver{FromM: 9, ToM: 11, Grade: grade}), lineErrors{}, frameDoubt{})[0]
-		if !strings.Contains(got, want) || strings.Contains(got, "suspected stretches left out") != (grade != trace.GradeWatch) {
-			t.Errorf("%s: %q", grade, got)
+	for name, f := range map[string]trace.Finding{
+		"watch":   trace.BleedOver{FromM: 9, ToM: 11, Grade: trace.GradeWatch},
+		"suspect": trace.BleedOver{FromM: 9, ToM: 11, Grade: trace.GradeSuspect},
+		"strong":  trace.BleedOver{FromM: 9, ToM: 11, Grade: trace.GradeStrong},
+		"doubt":   trace.Doubt{FromM: 9, ToM: 11},
+	} {
+		got := stated(lineOf(p, f), lineErrors{}, frameDoubt{})[0]
+		if !strings.Contains(got, "within 20.0 cm") || !strings.Contains(got, "doubtful stretches left out") {
+			t.Errorf("%s: %q", name, got)
 		}
+	}
+	got := stated(lineOf(p, trace.BleedOver{FromM: 0, ToM: 20, Grade: trace.GradeWatch, Jump: true}), lineErrors{}, frameDoubt{})
+	if len(got) != 1 || got[0] != "0.0 m to 20.0 m: no accuracy is stated, for all of it is in doubt." {
+		t.Errorf("a line that may be another's: %q", got)
 	}
 }

@@ -43,7 +43,7 @@ func drawZones(c *trace.Centerline, findings []trace.Finding, rule trace.Toleran
 			return tolerance, caution, fmt.Errorf("tolerance zone of line %s: %w", setup.Name, err)
 		}
 		tolerance.Area = append(tolerance.Area, area...)
-		path, left, right := cautionWidths(p, findings, half)
+		_, path, left, right := cautionWidths(p, findings, half)
 		area, err = geo.BufferVariable(path, left, right)
 		if err != nil {
 			return tolerance, caution, fmt.Errorf("caution zone of line %s: %w", setup.Name, err)
@@ -106,12 +106,12 @@ func bandAt(c *trace.Centerline, stationM float64) float64 {
 // falls at its ends: a detector does not know its ends to the decimetre.
 const shoulderM = 1.0
 
-// cautionWidths returns the part's path with the half-widths of the caution
-// zone on both sides. Vertices are added where a suspected stretch begins and
+// cautionWidths returns the part's path, by stations, with the half-widths of the
+// caution zone on both sides. Vertices are added where a suspected stretch begins and
 // ends.
-func cautionWidths(p trace.Part, findings []trace.Finding, half float64) (path []geo.XY, left, right []float64) {
+func cautionWidths(p trace.Part, findings []trace.Finding, half float64) (stations []float64, path []geo.XY, left, right []float64) {
 	vs := p.Vertices
-	stations := make([]float64, 0, len(vs))
+	stations = make([]float64, 0, len(vs))
 	for _, v := range vs {
 		stations = append(stations, v.StationM)
 	}
@@ -148,7 +148,7 @@ func cautionWidths(p trace.Part, findings []trace.Finding, half float64) (path [
 		path = append(path, a.Pos.Lerp(b.Pos, f))
 		left, right = append(left, half+band+wl), append(right, half+band+wr)
 	}
-	return path, left, right
+	return stations, path, left, right
 }
 
 // shoulder is 1 on [from, to] and falls to 0 over shoulderM on both sides.

@@ -103,7 +103,7 @@ func TestCautionHoldsTheOwnCourse(t *testing.T) {
 // 0.50 + 0.20 m, and 0.30 m more on the right.
 func TestCautionReachesOverTheBand(t *testing.T) {
 	p := trace.Part{Vertices: []trace.Vertex{{Horizontal95M: 0.2}, {Pos: geo.XY{X: 40}, StationM: 40, Horizontal95M: 0.2}}}
-	path, left, right := cautionWidths(p, []trace.Finding{trace.BleedOver{FromM: 10, ToM: 20, WidenRightM: 0.3}}, 0.5)
+	_, path, left, right := cautionWidths(p, []trace.Finding{trace.BleedOver{FromM: 10, ToM: 20, WidenRightM: 0.3}}, 0.5)
 	for i, at := range path {
 		want := 0.7
 		if at.X >= 10 && at.X <= 20 {

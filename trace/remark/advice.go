@@ -12,7 +12,6 @@ type NoLine struct {
 type LookAt struct {
 	Line    string // it is a finding of
 	Finding trace.Finding
-	WithinM float64 // of bleed-over: how far from the mark the line may lie
 }
 
 // WatchedCrossing: a crossing with a known line, and what is to be watched there.
@@ -20,7 +19,7 @@ type WatchedCrossing struct {
 	Line     string
 	Crossing trace.Crossing
 	Watched  trace.BleedOver
-	WithinM  float64
+	Reach    Reach
 }
 
 // OnLine: something to be checked on a line.

@@ -9,7 +9,8 @@
 //	check.go     checks made, those that were not possible, what to try next
 //	guard.go     what the readings hold against the finished line
 //	advice.go    what to check before digging
-//	input.go     of that, what columns, frames and dates ask
+//	item.go      of that, what is about one place
+//	input.go     and what columns, frames and dates ask
 //
 // Lengths are in metres, stations are those of the line. A kind without words, and words
 // without a kind, fail a test of export/words.

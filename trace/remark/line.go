@@ -73,7 +73,7 @@ type ComparedWith struct {
 type Bands struct {
 	FromM, ToM              float64
 	Horizontal95M, Depth95M float64 // at the worst place; the depth's Unknown where none is
-	SuspectedLeftOut        bool
+	DoubtfulLeftOut         bool
 	DepthsContradicted      bool       // as a whole: no accuracy of them is stated
 	Unbounded               bool       // nothing bounds the positions' error: no rule's band
 	Frame                   FrameDoubt // so far off that no rule's band is claimed; else its zero value

@@ -58,6 +58,9 @@ func Sheet() *trace.Sheet {
 			{Line: "W-1", FromM: 40, ToM: 52, Kind: trace.AdviseGap, Remark: trace.Verbatim("W-1, 40 m to 52 m: not traced. Find the line there before digging.")},
 		},
 	}
+	for i := range s.Lines {
+		s.Lines[i].Reach = reachOf(&s.Lines[i])
+	}
 	for _, l := range s.Lines {
 		for i, r := range l.Readings {
 			l.Readings[i].Geographic = plane.LonLat(r.Pos)
@@ -77,6 +80,24 @@ func Sheet() *trace.Sheet {
 	s.Counts.Rows++
 	s.Counts.Unreadable = 1
 	return s
+}
+
+// reachOf is how far a caution zone reaches: the tolerance zone, the band, and what a
+// suspicion adds on its side.
+func reachOf(l *trace.Line) []trace.ZoneReach {
+	var out []trace.ZoneReach
+	for _, p := range l.Centerline.Parts {
+		for _, v := range p.Vertices {
+			r := trace.ZoneReach{StationM: v.StationM, LeftM: l.Tolerance.HalfWidthM + v.Horizontal95M, RightM: l.Tolerance.HalfWidthM + v.Horizontal95M}
+			for _, f := range l.Findings {
+				if b, ok := f.(trace.BleedOver); ok && b.FromM <= v.StationM && v.StationM <= b.ToM {
+					r.LeftM, r.RightM = r.LeftM+b.WidenLeftM, r.RightM+b.WidenRightM
+				}
+			}
+			out = append(out, r)
+		}
+	}
+	return out
 }
 
 func waterLine() trace.Line {
