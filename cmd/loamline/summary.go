@@ -63,7 +63,7 @@ func zoneLine(w io.Writer, s *trace.Sheet) {
 		return
 	}
 	edge := ""
-	if s.Job.Tolerance.MeasuredFrom != "centerline" {
+	if s.Job.Tolerance.MeasuredFrom != trace.FromCenterline {
 		edge = " (" + words.HalfWidth(u, s.Job.Tolerance.HalfWidthM) + " from the outer edge)"
 	}
 	fmt.Fprintf(w, "\nDig by hand: tolerance zone %s to each side of the mark%s, caution zone up to %s.\n", u.Short(halfM), edge, u.ShortUp(farM))

@@ -89,26 +89,7 @@ func Build(ctx context.Context, src trace.Source) (*trace.Sheet, error) {
 		if l.Centerline == nil {
 			return nil
 		}
-		rule := guardRule(l, s)
-		rule.DepthScale = errs[i].depthScale
-		guard.Apply(l, rule)
-		widenToDepthsNearby(l.Centerline)
-		doubtDepths(l)
-		holdFactor(l.Centerline, errs[i].depthFactor)
-		doubt := doubtOf(frame, s.Plane.Origin())
-		l.Statements = statements(l, errs[i], doubt)
-		var err error
-		l.Tolerance, l.Caution, err = drawZones(l.Centerline, l.Findings, s.Job.Tolerance, l.Setup)
-		if err != nil {
-			withdraw(l, err)
-			return nil
-		}
-		if doubt.M > 0 {
-			l.Caution.DoubtM, l.Caution.DoubtDatum, l.Caution.DoubtStated = doubt.M, doubt.Datum, doubt.Stated
-		}
-		half, _ := halfWidth(s.Job.Tolerance, l.Setup)
-		l.Reach = zoneReach(l.Centerline, l.Findings, half)
-		widenForSuspected(l)
+		finish(s, l, errs[i], frame)
 		return nil
 	}); err != nil {
 		return nil, err
@@ -118,6 +99,31 @@ func Build(ctx context.Context, src trace.Source) (*trace.Sheet, error) {
 	warn(s)
 	s.Advice = advise(s, errs)
 	return s, nil
+}
+
+// finish holds a drawn line against its readings, says how good it is and draws its
+// zones.
+func finish(s *trace.Sheet, l *trace.Line, known lineErrors, frame geo.Frame) {
+	rule := guardRule(l, s)
+	rule.DepthScale = known.depthScale
+	guard.Apply(l, rule)
+	widenToDepthsNearby(l.Centerline)
+	doubtDepths(l)
+	holdFactor(l.Centerline, known.depthFactor)
+	doubt := doubtOf(frame, s.Plane.Origin())
+	l.Statements = statements(l, known, doubt)
+	var err error
+	l.Tolerance, l.Caution, err = drawZones(l.Centerline, l.Findings, s.Job.Tolerance, l.Setup)
+	if err != nil {
+		withdraw(l, err)
+		return
+	}
+	if doubt.M > 0 {
+		l.Caution.DoubtM, l.Caution.DoubtDatum, l.Caution.DoubtStated = doubt.M, doubt.Datum, doubt.Stated
+	}
+	half, _ := halfWidth(s.Job.Tolerance, l.Setup)
+	l.Reach = zoneReach(l.Centerline, l.Findings, half)
+	widenForSuspected(l)
 }
 
 // fitAll cleans and fits every trace.
