@@ -188,7 +188,7 @@ func (f Frame) doubtWords(at LonLat) string {
 	if name == "" {
 		return "If the corrections came in a national frame, the whole map may lie off by a metre or more, which a tolerance zone does not cover."
 	}
-	return fmt.Sprintf("If the corrections came in %s, the whole map lies %.1f m off, which a tolerance zone does not cover.", name, offM)
+	return fmt.Sprintf("If the corrections came in %s, the whole map lies %.2f m off, which a tolerance zone does not cover.", name, offM)
 }
 
 // OutputWords says, about a place in it, what whoever takes a map's files into a GIS

@@ -35,6 +35,17 @@ func (u Units) Short(m float64) string {
 	return strconv.FormatFloat(m, 'f', 2, 64) + " m"
 }
 
+// ShortUp is Short rounded up: for promises, and for what must not be gone below.
+func (u Units) ShortUp(m float64) string {
+	if !u.imperial() {
+		return u.Short(math.Ceil(m*100-1e-6)/100 + 0) // no minus zero
+	}
+	if m < FootM || u == FeetInches {
+		return u.Short(math.Ceil(m/InchM-1e-6) * InchM)
+	}
+	return u.Short(math.Ceil(m/FootM*10-1e-6) / 10 * FootM)
+}
+
 // Long words a distance along a line: metres to the decimetre or whole feet.
 func (u Units) Long(m float64) string {
 	if u.imperial() {

@@ -52,7 +52,7 @@ func (p Part) Path() []geo.XY {
 // before it; stations run on across.
 type Centerline struct {
 	Parts []Part
-	Notes []string // what people must know of the fit, such as a widened accuracy
+	Notes []Remark // what people must know of the fit, such as a widened accuracy
 }
 
 // Way reports whether a station lies on the way from the end of a part to one that

@@ -15,7 +15,9 @@
 //  4. loamline/trace/fit makes the [Centerline] with its depth profile and 95 %
 //     bands, and says which readings leave it.
 //  5. loamline/trace/bleed looks for stretches where another line's signal is
-//     heard; what it and the other stages find are [Finding]s.
+//     heard; what it and the other stages find are [Finding]s, and [Remark]s with
+//     figures and no words: loamline/trace/remark has their kinds, loamline/export/words
+//     says them.
 //  6. loamline/trace/locate draws the tolerance and caution [Zone]s, compares the
 //     lines with the records, and writes the advice.
 //

@@ -54,13 +54,13 @@ type BleedOver struct {
 	Path         []geo.XY
 	Grade        Grade
 	Score        float64 // 0 to 1: how likely signal couples here, see package bleed
-	Neighbor     string  // "unknown" where no known line is near
+	Neighbor     string  // UnknownNeighbor where no known line is near
 	SeparationM  float64
-	Evidence     []string // words with figures
-	LikelyShiftM float64  // how far the true line probably lies from the mark; Unknown where none is given
-	Shift95M     float64  // half-width of its 95 % band
-	LikelySide   Side     // where the true line lies, seen from the mark; empty where none is given
-	WidenLeftM   float64  // by how much the caution zone grows on each side
+	Evidence     []Remark
+	LikelyShiftM float64 // how far the true line probably lies from the mark; Unknown where none is given
+	Shift95M     float64 // half-width of its 95 % band
+	LikelySide   Side    // where the true line lies, seen from the mark; empty where none is given
+	WidenLeftM   float64 // by how much the caution zone grows on each side
 	WidenRightM  float64
 	LnDepth95    float64       // bounds by how much the ln of a depth may be falsified; Unknown where nothing tells
 	Jump         bool          // the trace left its line and lies on the neighbour
@@ -79,7 +79,7 @@ type Gap struct {
 	Line       string
 	FromM, ToM float64
 	Path       []geo.XY
-	Why        string
+	Why        Remark
 	// Courses are places where readings were taken though no line is drawn; the
 	// caution zone holds them. FromM and ToM are Unknown then.
 	Courses []CourseStrip
@@ -95,7 +95,7 @@ type Doubt struct {
 	ByExposure bool     // an exposed place contradicts the trace: to be told first
 	// Courses are where the line may lie instead; the caution zone holds them.
 	Courses []CourseStrip
-	Why     string // in sentences, with figures
+	Why     Remark
 }
 
 // Crossing is a place where two lines cross or come closest: two traced ones, or
@@ -128,11 +128,11 @@ func (f Crossing) seenFromOther() Crossing {
 // reading, or signs of air coupling.
 type FieldCheck struct {
 	Line     string
-	Kind     string // "lift" or "air_coupling"
+	Kind     CheckKind
 	At       geo.XY
 	StationM float64
 	Outcome  Outcome
-	Words    string
+	Remark   Remark
 }
 
 // Outcome is how a check made in the field came out.
@@ -158,7 +158,7 @@ type ExposedCheck struct {
 	StationM         float64
 	OffsetM          float64 // exposed point from the line as traced without it, positive to the right
 	DepthDifferenceM float64 // traced depth minus measured depth; Unknown without both
-	Words            string
+	Remark           Remark
 }
 
 // RecordDifference is a stretch where a record (a reference layer) lies
@@ -174,13 +174,13 @@ type RecordDifference struct {
 }
 
 // Role implements Finding.
-func (BleedOver) Role() string        { return "bleed_over" }
-func (Gap) Role() string              { return "gap" }
-func (Doubt) Role() string            { return "doubt" }
-func (Crossing) Role() string         { return "crossing" }
-func (FieldCheck) Role() string       { return "field_check" }
-func (ExposedCheck) Role() string     { return "exposed_check" }
-func (RecordDifference) Role() string { return "record_difference" }
+func (BleedOver) Role() string        { return RoleBleedOver }
+func (Gap) Role() string              { return RoleGap }
+func (Doubt) Role() string            { return RoleDoubt }
+func (Crossing) Role() string         { return RoleCrossing }
+func (FieldCheck) Role() string       { return RoleFieldCheck }
+func (ExposedCheck) Role() string     { return RoleExposedCheck }
+func (RecordDifference) Role() string { return RoleRecordDifference }
 
 // OnLine implements Finding.
 func (f BleedOver) OnLine() string        { return f.Line }
@@ -241,13 +241,13 @@ func AllFindings() []Finding {
 	path := []geo.XY{{X: 0, Y: 0}, {X: 10, Y: 0}}
 	return []Finding{
 		BleedOver{Line: "A", FromM: 0, ToM: 10, Path: path, Grade: GradeStrong, Score: 0.97, Neighbor: "B",
-			SeparationM: 0.9, Evidence: []string{"Null lies 0.14 m right of peak over 9 readings."},
+			SeparationM: 0.9, Evidence: []Remark{Verbatim("Null lies 0.14 m right of peak over 9 readings.")},
 			LikelyShiftM: 0.08, Shift95M: 0.05, LikelySide: Left, WidenLeftM: 0.13, WidenRightM: 0},
-		Gap{Line: "A", FromM: 0, ToM: 10, Path: path, Why: "no usable reading over 10.0 m"},
-		Doubt{Line: "A", FromM: 2, ToM: 6, Path: path, Why: "Two passes lie 0.60 m apart."},
+		Gap{Line: "A", FromM: 0, ToM: 10, Path: path, Why: Verbatim("no usable reading over 10.0 m")},
+		Doubt{Line: "A", FromM: 2, ToM: 6, Path: path, Why: Verbatim("Two passes lie 0.60 m apart.")},
 		Crossing{Line: "A", Other: "B", At: path[1], StationM: 10, OtherStationM: 4, SeparationM: 0, DepthDifferenceM: 0.4},
-		FieldCheck{Line: "A", Kind: "lift", At: path[0], StationM: 0, Outcome: OutcomePassed, Words: "Depth grew by 0.31 m over a lift of 0.30 m."},
-		ExposedCheck{Line: "A", Point: "P1", At: path[0], StationM: 0, OffsetM: 0.05, DepthDifferenceM: -0.1, Words: "Exposed 0.05 m right of the trace."},
+		FieldCheck{Line: "A", Kind: CheckLift, At: path[0], StationM: 0, Outcome: OutcomePassed, Remark: Verbatim("Depth grew by 0.31 m over a lift of 0.30 m.")},
+		ExposedCheck{Line: "A", Point: "P1", At: path[0], StationM: 0, OffsetM: 0.05, DepthDifferenceM: -0.1, Remark: Verbatim("Exposed 0.05 m right of the trace.")},
 		RecordDifference{Line: "A", Record: "city-water", FromM: 0, ToM: 10, Path: path, MeanOffsetM: 1.2, LargestOffsetM: 1.4, AllowedM: 0.5},
 	}
 }

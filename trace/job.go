@@ -63,7 +63,7 @@ const (
 // Tolerance is the rule by which the tolerance zone is drawn.
 type Tolerance struct {
 	HalfWidthM   float64
-	MeasuredFrom string // "edge" or "centerline"
+	MeasuredFrom string // FromEdge or FromCenterline
 	Rule         string // which law or practice; printed on the map
 }
 
@@ -122,7 +122,7 @@ func (r Reference) ShownName() string {
 func DefaultJob() Job {
 	return Job{
 		Units: geo.Metric, CRS: "EPSG:4326", AntennaGap: Unknown,
-		Tolerance: Tolerance{HalfWidthM: 18 * geo.InchM, MeasuredFrom: "edge"},
+		Tolerance: Tolerance{HalfWidthM: 18 * geo.InchM, MeasuredFrom: FromEdge},
 		Underlay:  UnderlaySetup{Opacity: DefaultOpacity},
 	}
 }

@@ -38,7 +38,7 @@ func (j Job) Check() error {
 		return bad("units", "%q is no system of units: use \"metric\" or \"us\"", j.Units)
 	case !slices.Contains([]string{"", English, Spanish, EnglishAndSpanish}, j.Language):
 		return bad("language", "%q is no language of the map: use \"en\", \"es\" or \"en+es\"", j.Language)
-	case j.Tolerance.MeasuredFrom != "edge" && j.Tolerance.MeasuredFrom != "centerline":
+	case j.Tolerance.MeasuredFrom != FromEdge && j.Tolerance.MeasuredFrom != FromCenterline:
 		return bad("tolerance.measured_from", "%q is not known: use \"edge\" or \"centerline\"", j.Tolerance.MeasuredFrom)
 	case !(j.Tolerance.HalfWidthM > 0):
 		return bad("tolerance.half_width", "it must be more than nothing, such as \"18 in\"")

@@ -15,9 +15,10 @@ type Problem struct {
 	Field  string // column or key name, where one is meant
 	Value  string // the text found, cut to a readable length
 	Cause  string // what is wrong
+	Remark Remark // the same, where it has figures for people: export/words.Problems makes the cause of it
 	Hint   string // what to do
 	Warn   bool   // a warning: the row or file was still used
-	Check  string // what to check before digging for it; empty where the map is none the worse
+	Check  Remark // what to check before digging for it; nil where the map is none the worse
 	Err    error  // wrapped cause, if any
 }
 

@@ -1,9 +1,7 @@
 package trace
 
 import (
-	"fmt"
 	"math"
-	"strings"
 	"time"
 
 	"loamline/geo"
@@ -107,7 +105,7 @@ type Reading struct {
 	Exposed bool
 
 	Status       Status
-	Reason       string // why it was set aside, or what was dropped from it
+	Reason       Remark // why it was set aside, or what was dropped from it
 	DepthDropped bool   // position used, depth not; Reason says why
 	StationM     float64
 	OffsetM      float64 // from the centerline, positive to the right of travel
@@ -129,40 +127,48 @@ func NewReading() Reading {
 // be drawn.
 func (r *Reading) Placed() bool { return Known(r.Pos.X) && Known(r.Pos.Y) }
 
-// ReasonRepeated begins the reason of a row that says again what an earlier one
-// says.
-const ReasonRepeated = "repeated row"
-
-// ReasonOutlier begins the reason of a reading whose position the line does not
-// run through.
-const ReasonOutlier = "position outlier:"
+// OutlierReason is the reason of a reading whose position the line does not run
+// through, RepeatReason that of a row that says again what an earlier one says.
+type (
+	OutlierReason interface {
+		Remark
+		Outlier()
+	}
+	RepeatReason interface {
+		Remark
+		Repeat()
+	}
+)
 
 // Outlier reports whether a reading was set aside for where it lies.
 func (r *Reading) Outlier() bool {
-	return r.Status == StatusSetAside && strings.HasPrefix(r.Reason, ReasonOutlier)
+	_, is := r.Reason.(OutlierReason)
+	return is && r.Status == StatusSetAside
 }
 
 // Repeated reports whether the reading was set aside as a copy of another.
-func (r *Reading) Repeated() bool { return strings.HasPrefix(r.Reason, ReasonRepeated) }
+func (r *Reading) Repeated() bool {
+	_, is := r.Reason.(RepeatReason)
+	return is
+}
 
 // SetAside takes the reading out of the line and says why.
-func (r *Reading) SetAside(format string, args ...any) {
-	r.Status, r.Reason = StatusSetAside, fmt.Sprintf(format, args...)
-}
+func (r *Reading) SetAside(why Remark) { r.Status, r.Reason = StatusSetAside, why }
 
 // DropDepth keeps the reading's position and drops its depth.
-func (r *Reading) DropDepth(format string, args ...any) {
+func (r *Reading) DropDepth(why Remark) {
 	r.DepthDropped = true
-	if r.Reason != "" {
-		r.Reason += "; "
-	}
-	r.Reason += fmt.Sprintf(format, args...)
+	r.AddReason(why)
 }
 
-// Why is the reading's reason without its particulars, which differ from row to
-// row: what to count rows by.
-func (r *Reading) Why() string {
-	why, _, _ := strings.Cut(r.Reason, ":")
-	why, _, _ = strings.Cut(why, " (")
-	return why
+// AddReason adds to what is told of the reading.
+func (r *Reading) AddReason(why Remark) {
+	switch was := r.Reason.(type) {
+	case nil:
+		r.Reason = why
+	case Several:
+		r.Reason = append(was[:len(was):len(was)], why)
+	default:
+		r.Reason = Several{was, why}
+	}
 }

@@ -41,7 +41,7 @@ type Advice struct {
 	FromM, ToM float64 // stations on Line; Unknown where it is about all of it
 	AtM        float64 // of a crossing: its station
 	Kind       AdviceKind
-	Words      string
+	Remark     Remark
 }
 
 // AdviceKind says what a piece of advice comes from.
@@ -61,15 +61,6 @@ const (
 	AdviseFrame    AdviceKind = "frame"      // the frame of the positions is in doubt
 	AdviseInput    AdviceKind = "input"      // rows contradict each other or themselves, and were left out in part
 )
-
-// AdviceWords is the advice in sentences.
-func (s *Sheet) AdviceWords() []string {
-	out := make([]string, len(s.Advice))
-	for i, a := range s.Advice {
-		out[i] = a.Words
-	}
-	return out
-}
 
 // Input is a file that went into the job.
 type Input struct {
@@ -99,11 +90,12 @@ type Line struct {
 	DepthRel   float64     // noise of a depth as found, one sigma, relative
 	Tolerance  Zone
 	Caution    Zone
+	Reach      []ZoneReach // how far the caution zone reaches from the drawn line, along it
 	Findings   []Finding
-	Checked    []string       // which checks were made, and which were not possible for want of what
+	Checked    []Remark       // which checks were made, and which were not possible for want of what
 	Compared   []RecordOffset // with the records of the line, place by place
-	Statements []string       // accuracy in the words of public rules
-	TryNext    []string       // what the locator could try to settle what was found
+	Statements []Remark       // accuracy in the words of public rules
+	TryNext    []Remark       // what the locator could try to settle what was found
 }
 
 // Zone is an area about the line; Area is in the plane, outer rings
@@ -112,12 +104,19 @@ type Zone struct {
 	Area         orb.MultiPolygon
 	HalfWidthM   float64 // of the tolerance zone, half the diameter included
 	MeasuredFrom string
-	Rule         string
-	Confidence   float64 // of the caution zone
-	DoubtM       float64 // how far the whole zone may be off for its frame; 0 where that is known well
-	DoubtDatum   string  // the frame behind that figure: the one stated, else a local one
-	DoubtStated  bool    // the frame was stated, and is joined to WGS 84 no better than that
+	Rule         string // as the job states it; empty where it names none
+	// AssumedDiameterM is the line's, where it is not known and half of it is in the
+	// width; else 0.
+	AssumedDiameterM float64
+	Confidence       float64 // of the caution zone
+	DoubtM           float64 // how far the whole zone may be off for its frame; 0 where that is known well
+	DoubtDatum       string  // the frame behind that figure: the one stated, else a local one
+	DoubtStated      bool    // the frame was stated, and is joined to WGS 84 no better than that
 }
+
+// ZoneReach is how far the caution zone, as drawn, reaches to either side of the
+// drawn line at a station. What words say of it must be this.
+type ZoneReach struct{ StationM, LeftM, RightM float64 }
 
 // Record is a line known from a reference layer.
 type Record struct {

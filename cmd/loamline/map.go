@@ -43,18 +43,21 @@ func mapCommand(std streams) *cli.Command {
 		Description: "Reads one or more readings tables, cleans and fits every line in them, looks for\n" +
 			"bleed-over, and writes <job>.geojson and <job>.kml beside whatever --write names.\n\n" + statusWords() +
 			examples("loamline map readings.csv", "loamline map day1.csv day2.csv --job job.toml --out maps --write pdf,html",
-				"loamline map readings.csv --reference town-gas.geojson --units us --verbose"),
-		Flags: append([]cli.Flag{
+				"loamline map readings.csv --reference town-gas.geojson --units us --verbose",
+				"loamline map readings.csv --datum 'NAD83(2011)' --output-crs EPSG:6347 --write gpkg,csv",
+				"loamline map readings.csv --language en+es --write pdf,html --sheets crew"),
+		Flags: slices.Concat(under("1. WHAT GOES IN", append([]cli.Flag{
 			&cli.StringFlag{Name: "job", Usage: "job `FILE` (TOML) with the settings of this job"},
-			&cli.StringFlag{Name: "out", Usage: "`FOLDER` for the outputs", Value: "."},
-			&cli.StringSliceFlag{Name: "write", Usage: "further outputs, comma-separated: " + formatHelp()},
 			&cli.StringSliceFlag{Name: "reference", Usage: "`LAYER` of known lines, as neighbours and for comparison: a GeoJSON, GeoPackage or Shapefile, or postgres://host/database?table=schema.table"},
 			&cli.StringSliceFlag{Name: "gnss-log", Usage: "NMEA 0183 or GPX `FILE` with positions for readings that have only a time"},
 			&cli.StringFlag{Name: "archive", Usage: "`ARCHIVE` of earlier jobs (a .gpkg file or postgres://…): its lines are neighbours, and this job is kept in it"},
+		}, underlayFlags()...)), under("2. WHAT COMES OUT", []cli.Flag{
+			&cli.StringFlag{Name: "out", Usage: "`FOLDER` for the outputs", Value: "."},
+			&cli.StringSliceFlag{Name: "write", Usage: "further outputs, comma-separated: " + formatHelp()},
 			&cli.BoolFlag{Name: "strict", Usage: "end with status 3 if something in the map needs review"},
 			&cli.BoolFlag{Name: "quiet", Usage: "print no summary"},
 			&cli.BoolFlag{Name: "verbose", Usage: "print all that is known of every line, not one line of it"},
-		}, slices.Concat(underlayFlags(), jobFlags(), formatFlags())...),
+		}), under("3. THE JOB, where its file says otherwise or there is none", jobFlags()), under("4. HOW THE OUTPUTS ARE MADE", formatFlags())),
 		Action: func(c *cli.Context) error {
 			if c.NArg() == 0 {
 				return usagef("map needs at least one readings table")

@@ -14,6 +14,23 @@ import (
 	"loamline/trace"
 )
 
+// under puts flags under one heading of the help.
+func under(heading string, flags []cli.Flag) []cli.Flag {
+	for _, f := range flags {
+		switch f := f.(type) {
+		case *cli.StringFlag:
+			f.Category = heading
+		case *cli.StringSliceFlag:
+			f.Category = heading
+		case *cli.BoolFlag:
+			f.Category = heading
+		case *cli.Float64Flag:
+			f.Category = heading
+		}
+	}
+	return flags
+}
+
 // jobFlags are the settings that matter for one run.
 func jobFlags() []cli.Flag {
 	return []cli.Flag{
@@ -23,7 +40,7 @@ func jobFlags() []cli.Flag {
 		&cli.StringFlag{Name: "units", Usage: "what people are shown: metric or us"},
 		&cli.StringFlag{Name: "language", Usage: "of the crew's sheet, page and KML: en, es, or en+es for both", DefaultText: "en"},
 		&cli.StringFlag{Name: "crs", Usage: "`CODE` of the positions' reference system, such as EPSG:4326"},
-		&cli.StringFlag{Name: "datum", Usage: "`NAME` of the frame that the corrections were in, such as NAD83(2011)"},
+		&cli.StringFlag{Name: "datum", Usage: "`NAME` of the datum that the base station or correction network works in, such as NAD83(2011)"},
 		&cli.StringFlag{Name: "output-crs", Usage: "`CODE` of the system in which GeoPackage, PostGIS, tables, drawings and the sheet's grid are written", DefaultText: "WGS 84"},
 		&cli.Float64Flag{Name: "epoch", Usage: "decimal `YEAR` of the positions", DefaultText: "the date, else the readings' times"},
 		&cli.Float64Flag{Name: "gnss-offset", Usage: "`SECONDS` by which the GNSS log's clock is ahead of the readings'"},
@@ -83,7 +100,7 @@ func formatHelp() string {
 // formatFlags are the choices that single formats leave open.
 func formatFlags() []cli.Flag {
 	return []cli.Flag{
-		&cli.StringFlag{Name: "sheets", Usage: "`WHICH` of the printed sheets: crew (one page for the glove box), full (plan and profile) or both", DefaultText: "both"},
+		&cli.StringFlag{Name: "sheets", Usage: "`WHICH` of the printed sheets: crew (the sheet for the glove box and the points to stake out), full (plan and profile) or both", DefaultText: "both"},
 		&cli.StringFlag{Name: "page-url", Usage: "`ADDRESS` at which the page will be found, printed as a code on the crew sheet"},
 		&cli.StringFlag{Name: "paper", Usage: "`SIZE` of the printed sheet: A4, A3, Letter or Tabloid", DefaultText: "by the units, the larger where few sheets do"},
 		&cli.Float64Flag{Name: "scale", Usage: "`DENOMINATOR` of the printed sheet's scale, such as 200 for 1:200", DefaultText: "a round one that fits"},

@@ -19,12 +19,16 @@ const maxLines = 60
 func summarize(w io.Writer, s *trace.Sheet, written []string) {
 	k := inkFor(w)
 	summaryHead(w, s)
+	if strings.Contains(s.Frame, "were moved by") {
+		fmt.Fprintf(w, "  %s\n", s.Frame)
+	}
 	lineTable(w, k, s)
+	zoneLine(w, s)
 	if n := notChecked(s); n != "" {
 		fmt.Fprintf(w, "\n%s\n", n)
 	}
 	ledgerLine(w, s)
-	if n := len(s.Reasons()); n > 0 {
+	if n := len(words.Reasons(s)); n > 0 {
 		fmt.Fprintf(w, "%s for which readings were set aside or lost their depth: --verbose and the files list them.\n", plural(n, "reason"))
 	}
 	tellProblems(w, k, s)
@@ -41,6 +45,28 @@ func summaryHead(w io.Writer, s *trace.Sheet) {
 		}
 	}
 	fmt.Fprintf(w, "%s: %s drawn of %d, %s traced\n", s.Name, plural(drawn, "line"), len(s.Lines), s.Job.Units.Long(tracedM))
+}
+
+// zoneLine says in which zones to dig by hand, and how far the wider one reaches from
+// the mark at its widest place.
+func zoneLine(w io.Writer, s *trace.Sheet) {
+	u := s.Job.Units
+	var halfM, farM float64
+	for i := range s.Lines {
+		l := &s.Lines[i]
+		halfM = max(halfM, l.Tolerance.HalfWidthM)
+		for _, r := range l.Reach {
+			farM = max(farM, r.LeftM, r.RightM)
+		}
+	}
+	if halfM == 0 {
+		return
+	}
+	edge := ""
+	if s.Job.Tolerance.MeasuredFrom != trace.FromCenterline {
+		edge = " (" + words.HalfWidth(u, s.Job.Tolerance.HalfWidthM) + " from the outer edge)"
+	}
+	fmt.Fprintf(w, "\nDig by hand: tolerance zone %s to each side of the mark%s, caution zone up to %s.\n", u.Short(halfM), edge, u.ShortUp(farM))
 }
 
 // lineTable is one line a traced line. It shows the worst band of a line and
@@ -74,20 +100,19 @@ func lengthCell(s *trace.Sheet, l *trace.Line) string {
 	return s.Job.Units.Long(l.Centerline.TracedM())
 }
 
-// bandCell is the widest horizontal band, rounded up since it is a promise. One
-// that holds within the readings' own frame only says so.
+// bandCell is the widest band across the line that may be told, as page and sheets
+// have it: rounded up since it is a promise, and told by its parts where the datum has
+// one.
 func bandCell(s *trace.Sheet, l *trace.Line) string {
 	if l.Centerline == nil {
 		return "–"
 	}
-	_, hi, ok := bandRange(l.Centerline)
-	switch {
-	case !ok:
-		return "not known"
-	case l.Caution.DoubtM > 0:
-		return "± " + words.ShortUp(s.Job.Units, hi) + " in its own frame"
+	widest, bare := words.Widest(l)
+	cell := widest.Across(s.Job.Units)
+	if bare && cell != "not known" {
+		cell += ", in places not known"
 	}
-	return "± " + words.ShortUp(s.Job.Units, hi)
+	return cell
 }
 
 // bandRange returns the least and the greatest 95 % half-width along a line.
@@ -117,10 +142,16 @@ func ledgerLine(w io.Writer, s *trace.Sheet) {
 // summaryEnd is what both summaries end with: what to check, the files, and
 // what holds for every map.
 func summaryEnd(w io.Writer, k ink, s *trace.Sheet, written []string) {
+	sides := false
 	if advice := s.MostImportantFirst(); len(advice) > 0 {
 		fmt.Fprintf(w, "\n%s\n", k.in(inkBold, "Check before digging:"))
 		for _, a := range advice {
-			fmt.Fprintf(w, "  - %s\n", onOneLine(a.Words))
+			text := words.Remark(s.Job.Units, a.Remark)
+			fmt.Fprintf(w, "  - %s\n", onOneLine(text))
+			sides = sides || strings.Contains(text, " to the right of the mark")
+		}
+		if sides {
+			fmt.Fprintln(w, "  Right and left are seen in the direction of travel.")
 		}
 	}
 	fmt.Fprintf(w, "\n%s\n", trace.ShortCaution)

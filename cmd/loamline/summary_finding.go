@@ -14,20 +14,20 @@ func findingLines(u geo.Units) trace.PerKind[[]string] {
 	}
 	return trace.PerKind[[]string]{
 		BleedOver:    func(f trace.BleedOver) []string { return bleedLines(u, f) },
-		Doubt:        func(f trace.Doubt) []string { return titled(f, f.Why) },
-		FieldCheck:   func(f trace.FieldCheck) []string { return titled(f, f.Words) },
-		ExposedCheck: func(f trace.ExposedCheck) []string { return []string{f.Words} },
+		Doubt:        func(f trace.Doubt) []string { return titled(f, words.Remark(u, f.Why)) },
+		FieldCheck:   func(f trace.FieldCheck) []string { return titled(f, words.Remark(u, f.Remark)) },
+		ExposedCheck: func(f trace.ExposedCheck) []string { return []string{words.Remark(u, f.Remark)} },
 		Else:         func(f trace.Finding) []string { return []string{words.FindingTitle(u, f)} },
 	}
 }
 
 func bleedLines(u geo.Units, f trace.BleedOver) []string {
 	from := "no known line there"
-	if f.Neighbor != "" && f.Neighbor != "unknown" {
-		from = "from " + f.Neighbor
+	if f.Neighbor != "" && f.Neighbor != trace.UnknownNeighbor {
+		from = "perhaps from " + f.Neighbor
 	}
 	out := []string{words.FindingTitle(u, f) + ", " + from + ":"}
-	for _, e := range f.Evidence {
+	for _, e := range words.Remarks(u, f.Evidence) {
 		out = append(out, "  "+e)
 	}
 	if f.LikelySide != "" {

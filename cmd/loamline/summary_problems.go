@@ -5,6 +5,7 @@ import (
 	"io"
 	"slices"
 
+	"loamline/export/words"
 	"loamline/trace"
 )
 
@@ -31,8 +32,9 @@ func tellProblems(w io.Writer, k ink, s *trace.Sheet) {
 		}
 		return kind{p.File, p.Field, p.Cause}
 	}
-	for i := range s.Problems {
-		p := &s.Problems[i]
+	problems := words.Problems(s)
+	for i := range problems {
+		p := &problems[i]
 		if alike[of(p)]++; alike[of(p)] == 1 {
 			firsts = append(firsts, p)
 		}
@@ -41,12 +43,12 @@ func tellProblems(w io.Writer, k ink, s *trace.Sheet) {
 	fmt.Fprintf(w, "\n%s\n", k.in(inkWarn, plural(len(s.Problems), "problem")+" in the input:"))
 	told := 0
 	for _, p := range firsts[:min(maxProblems, len(firsts))] {
-		words := onOneLine(p.Error())
+		text := onOneLine(p.Error())
 		n := alike[of(p)]
 		if told += n; n > 1 {
-			words += fmt.Sprintf(" (and %d more like it)", n-1)
+			text += fmt.Sprintf(" (and %d more like it)", n-1)
 		}
-		fmt.Fprintf(w, "  - %s\n", words)
+		fmt.Fprintf(w, "  - %s\n", text)
 	}
 	if more := len(s.Problems) - told; more > 0 {
 		fmt.Fprintf(w, "  … and %d more: --verbose and the files list them all\n", more)
@@ -57,7 +59,7 @@ func tellProblems(w io.Writer, k ink, s *trace.Sheet) {
 
 func urgency(p *trace.Problem) int {
 	switch {
-	case p.Check != "":
+	case p.Check != nil:
 		return 0
 	case p.Row == 0:
 		return 1

@@ -5,6 +5,7 @@ import (
 	"strings"
 	"testing"
 
+	"loamline/export/words"
 	"loamline/trace"
 )
 
@@ -22,7 +23,7 @@ func TestProblemsAreToldByKind(t *testing.T) {
 		trace.Problem{File: "a.csv", Row: 70, Cause: "the row has 3 fields where the header has 9"},
 		trace.Problem{File: "a.csv", Row: 71, Cause: "the row has 3 fields where the header has 9"},
 		trace.Problem{File: "b.csv", Cause: "about the whole file", Warn: true},
-		trace.Problem{File: "a.csv", Row: 80, Column: 4, Field: "depth_m", Value: "x", Cause: "this is not a number", Warn: true, Check: "no depths were read"})
+		trace.Problem{File: "a.csv", Row: 80, Column: 4, Field: "depth_m", Value: "x", Cause: "this is not a number", Warn: true, Check: trace.Verbatim("no depths were read")})
 	var b strings.Builder
 	tellProblems(&b, false, s)
 	want := `
@@ -48,19 +49,19 @@ func TestProblemsAreToldByKind(t *testing.T) {
 func TestRowsWords(t *testing.T) {
 	one := &trace.Sheet{Inputs: []trace.Input{{Name: "a.csv", Kind: trace.InputTable}, {Name: "job.toml", Kind: trace.InputJobFile}}}
 	two := &trace.Sheet{Inputs: []trace.Input{{Name: "a.csv", Kind: trace.InputTable}, {Name: "b.csv", Kind: trace.InputTable}}}
-	rows := func(file int32, lines ...int32) (out []trace.RowOf) {
+	rows := func(file int32, lines ...int32) (out []words.RowOf) {
 		for _, l := range lines {
-			out = append(out, trace.RowOf{File: file, Row: l})
+			out = append(out, words.RowOf{File: file, Row: l})
 		}
 		return out
 	}
-	var many []trace.RowOf
+	var many []words.RowOf
 	for i := range int32(30) {
-		many = append(many, trace.RowOf{Row: 2 + 2*i})
+		many = append(many, words.RowOf{Row: 2 + 2*i})
 	}
 	for _, c := range []struct {
 		s    *trace.Sheet
-		rows []trace.RowOf
+		rows []words.RowOf
 		want string
 	}{
 		{one, rows(0, 44, 45, 46, 53, 54), "lines 44–46, 53, 54"},

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"strings"
 
+	"loamline/export/words"
 	"loamline/trace"
 )
 
@@ -12,7 +13,7 @@ const maxRuns = 12
 
 // rowsWords names rows of the tables, in their order: "lines 44–46, 53, 54". Where a
 // job has several tables each is named.
-func rowsWords(s *trace.Sheet, rows []trace.RowOf) string {
+func rowsWords(s *trace.Sheet, rows []words.RowOf) string {
 	tables := 0
 	for _, in := range s.Inputs {
 		if in.Kind == trace.InputTable {

@@ -54,7 +54,7 @@ var doubts = trace.PerKind[doubtWords]{
 }
 
 // doubtOrder puts the worst first; what is not in it comes after.
-var doubtOrder = []string{"in doubt", "may follow another line", words.Grade(trace.GradeStrong), words.Grade(trace.GradeSuspect), "not traced"}
+var doubtOrder = []string{words.Grade(trace.GradeStrong), "may follow another line", "in doubt", words.Grade(trace.GradeSuspect), "not traced", words.Grade(trace.GradeWatch)}
 
 // maxSure is how many findings stand in a line of the table; the list below it
 // has them all.
@@ -163,7 +163,7 @@ func notChecked(s *trace.Sheet) string {
 		}
 		drawn++
 		for _, note := range l.Checked {
-			what, _, not := strings.Cut(note, " could not be ")
+			what, not := words.NotCheckable(note)
 			if !not {
 				continue
 			}
@@ -186,7 +186,7 @@ func notChecked(s *trace.Sheet) string {
 	if len(order) == 0 {
 		return ""
 	}
-	return "Could not be checked for want of columns: " + strings.Join(order, "; ") + "."
+	return "Could not be checked for want of columns: " + strings.Join(order, "; ") + ". Record them next time; 'loamline template' writes a table with all of them."
 }
 
 // maxNamed is how many lines are named one by one in a sentence.

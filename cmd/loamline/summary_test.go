@@ -18,7 +18,7 @@ func TestSummaryTellsEveryKindOfFinding(t *testing.T) {
 		summarizeAll(&b, s, nil)
 		want := words.FindingTitle(geo.Metric, f)
 		if e, ok := f.(trace.ExposedCheck); ok {
-			want = e.Words
+			want = words.Remark(geo.Metric, e.Remark)
 		}
 		if !strings.Contains(b.String(), want) {
 			t.Errorf("%T is not told in the summary: see cmd/loamline/summary_finding.go", f)

@@ -16,9 +16,10 @@ func summarizeAll(w io.Writer, s *trace.Sheet, written []string) {
 	for i := range s.Lines {
 		tellLine(w, k, s, &s.Lines[i])
 	}
+	zoneLine(w, s)
 	ledgerLine(w, s)
 	tellReasons(w, s)
-	list(w, "Problems in the input", problemWords(s.Problems))
+	list(w, "Problems in the input", problemWords(words.Problems(s)))
 	summaryEnd(w, k, s, written)
 }
 
@@ -32,7 +33,10 @@ func lineHead(w io.Writer, k ink, s *trace.Sheet, l *trace.Line) {
 	} else {
 		fmt.Fprintf(w, "%s traced", u.Long(l.Centerline.TracedM()))
 		if lo, hi, ok := bandRange(l.Centerline); ok {
-			fmt.Fprintf(w, ", position ± %s to ± %s (95 %%)", words.ShortUp(u, lo), words.ShortUp(u, hi))
+			fmt.Fprintf(w, ", position ± %s to ± %s (95 %%) from the readings", words.ShortUp(u, lo), words.ShortUp(u, hi))
+			if l.Caution.DoubtM > 0 {
+				fmt.Fprintf(w, ", and %s from the datum", words.ShortUp(u, l.Caution.DoubtM))
+			}
 		}
 	}
 	fmt.Fprintf(w, "\n    readings: %d used, %d set aside, %d check, %d exposed\n", c.Used, c.SetAside, c.Check, c.Exposed)
@@ -43,7 +47,7 @@ func tellLine(w io.Writer, k ink, s *trace.Sheet, l *trace.Line) {
 	u := s.Job.Units
 	lineHead(w, k, s, l)
 	if l.Centerline != nil {
-		for _, n := range l.Centerline.Notes {
+		for _, n := range words.Remarks(u, l.Centerline.Notes) {
 			fmt.Fprintf(w, "    note: %s\n", n)
 		}
 	}
@@ -55,13 +59,13 @@ func tellLine(w io.Writer, k ink, s *trace.Sheet, l *trace.Line) {
 	for _, c := range s.CrossedBy(l.Setup.Name) {
 		fmt.Fprintf(w, "    %s\n", words.FindingTitle(u, c))
 	}
-	for _, n := range l.Checked {
+	for _, n := range words.Remarks(u, l.Checked) {
 		fmt.Fprintf(w, "    check: %s\n", n)
 	}
-	for _, n := range l.Statements {
+	for _, n := range words.Remarks(u, l.Statements) {
 		fmt.Fprintf(w, "    accuracy: %s\n", n)
 	}
-	for _, n := range l.TryNext {
+	for _, n := range words.Remarks(u, l.TryNext) {
 		fmt.Fprintf(w, "    to settle it: %s\n", n)
 	}
 }
@@ -72,11 +76,11 @@ const maxListed = 200
 
 // tellReasons tells why readings were set aside or lost their depth.
 func tellReasons(w io.Writer, s *trace.Sheet) {
-	var words []string
-	for _, r := range s.Reasons() {
-		words = append(words, fmt.Sprintf("%d × %s (%s)", r.N, r.Why, rowsWords(s, r.Rows)))
+	var said []string
+	for _, r := range words.Reasons(s) {
+		said = append(said, fmt.Sprintf("%d × %s (%s)", r.N, r.Why, rowsWords(s, r.Rows)))
 	}
-	list(w, "Set aside, or used without their depth", words)
+	list(w, "Set aside, or used without their depth", said)
 }
 
 func problemWords(ps []trace.Problem) []string {

@@ -12,6 +12,7 @@ import (
 	"loamline/export/member"
 	"loamline/geo"
 	"loamline/trace"
+	"loamline/trace/remark"
 )
 
 func TestGeoJSONGolden(t *testing.T) {
@@ -162,7 +163,7 @@ func TestGeoJSONOfNothing(t *testing.T) {
 func TestGeoJSONReadingWithoutPositionIsKept(t *testing.T) {
 	s := sample.Sheet()
 	r := trace.NewReading()
-	r.Line, r.Row, r.Status, r.Reason = "W-1", 99, trace.StatusSetAside, "no position"
+	r.Line, r.Row, r.Status, r.Reason = "W-1", 99, trace.StatusSetAside, remark.NoPosition
 	impossible := r
 	impossible.Row, impossible.Geographic = 100, geo.LonLat{LonDeg: 200, LatDeg: 91}
 	swapped, island := r, r

@@ -47,7 +47,7 @@ func ReadLocated(r io.Reader, name string) (trace.Located, error) {
 	out.CRS, out.Datum = doc.Loamline.Settings.CRS, doc.Loamline.Settings.Datum
 	for i, f := range doc.Features {
 		var role struct{ Role string }
-		if json.Unmarshal(f.Properties, &role) != nil || role.Role != "centerline" || f.Geometry == nil {
+		if json.Unmarshal(f.Properties, &role) != nil || role.Role != trace.RoleCenterline || f.Geometry == nil {
 			continue
 		}
 		var p locatedPart

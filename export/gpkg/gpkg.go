@@ -204,7 +204,7 @@ func (p *writer) updateExtent(l layer.Layer) error {
 		return err
 	}
 	tables := []string{l.Role}
-	if l.Role == "centerline" {
+	if l.Role == trace.RoleCenterline {
 		for _, v := range views {
 			tables = append(tables, v.name)
 		}

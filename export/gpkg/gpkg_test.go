@@ -205,7 +205,7 @@ func TestGeoPackageStyles(t *testing.T) {
 				t.Fatalf("%s: %v", l.Role, err)
 			}
 		}
-		attr, symbols := roleSymbols(l)
+		attr, symbols := formOf(l).by, formOf(l).symbols
 		for _, c := range append(append([]layer.Column(nil), layer.Common...), l.Columns...) {
 			if c.Name != attr {
 				continue

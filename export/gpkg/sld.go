@@ -16,7 +16,8 @@ const pixelMM = 0.28
 // 02-070), for map servers and every other GIS: the symbols of layerStyle in a rule
 // each, without its labels.
 func layerSLD(l layer.Layer) string {
-	attr, symbols := roleSymbols(l)
+	f := formOf(l)
+	attr, symbols := f.by, f.symbols
 	filter := func(s symbol) string {
 		if attr == "" {
 			return ""

@@ -37,7 +37,7 @@ func TestStyledLayerDescriptors(t *testing.T) {
 		if err := xml.Unmarshal([]byte(layerSLD(l)), &d); err != nil {
 			t.Fatalf("%s: %v", l.Role, err)
 		}
-		attr, symbols := roleSymbols(l)
+		attr, symbols := formOf(l).by, formOf(l).symbols
 		if d.Version != "1.0.0" || len(d.Rules) != len(symbols) {
 			t.Errorf("%s: version %q, %d rules for %d symbols", l.Role, d.Version, len(d.Rules), len(symbols))
 			continue

@@ -49,8 +49,8 @@ type symbolLayer struct {
 // layerStyle is the style of a role in QML, the style format of a common desktop
 // GIS, version 3.
 func layerStyle(l layer.Layer) string {
-	attr, symbols := roleSymbols(l)
-	label := roleLabel(l.Role)
+	f := formOf(l)
+	attr, symbols, label := f.by, f.symbols, f.label
 	var b strings.Builder
 	b.WriteString(qmlHead(label))
 	if attr == "" {
@@ -89,63 +89,71 @@ func writeSymbols(b *strings.Builder, symbols []symbol) {
 	b.WriteString(`</symbols>`)
 }
 
-// roleSymbols are the attribute that a role is told apart by, and its symbols.
-func roleSymbols(l layer.Layer) (string, []symbol) {
-	switch l.Role {
-	case "centerline":
-		return byUtility(func(s style.Style) symbol {
-			return symbol{kind: "line", layers: []symbolLayer{lineSymbol(s.Hex, 255, 0.8, s.Dash)}}
-		})
-	case "tolerance_zone":
-		return byUtility(func(s style.Style) symbol {
-			return symbol{kind: "fill", layers: []symbolLayer{fillSymbol(s.Hex, 60, 0.3)}}
-		})
-	case "caution_zone":
-		return byUtility(func(s style.Style) symbol {
-			return symbol{kind: "fill", layers: []symbolLayer{fillSymbol(s.Hex, 30, 0.15)}}
-		})
-	case "centerline_vertex":
-		return byUtility(func(s style.Style) symbol {
-			return symbol{kind: "marker", layers: []symbolLayer{markerSymbol("circle", s.Hex, 1.2)}}
-		})
-	case "bleed_over":
-		var out []symbol
-		for _, g := range []trace.Grade{trace.GradeWatch, trace.GradeSuspect, trace.GradeStrong} {
-			out = append(out, symbol{string(g), words.Grade(g), "line", []symbolLayer{lineSymbol(style.WarningHex, style.GradeAlpha(g), 0.8*style.GradeWidth(g), nil)}})
-		}
-		return "grade", out
-	case "gap":
-		return "", []symbol{{kind: "line", layers: []symbolLayer{lineSymbol(style.WarningHex, 255, 0.5, []float64{4, 4})}}}
-	case "record_difference":
-		return "", []symbol{{kind: "line", layers: []symbolLayer{lineSymbol("#7A7A7A", 140, 1.6, nil)}}}
-	case "reading":
-		var out []symbol
-		for _, st := range []trace.Status{trace.StatusUsed, trace.StatusSetAside, trace.StatusCheck, trace.StatusExposed} {
-			name := map[trace.Status]string{trace.StatusUsed: "cross", trace.StatusSetAside: "cross2",
-				trace.StatusCheck: "triangle", trace.StatusExposed: "square"}[st]
-			out = append(out, symbol{string(st), words.Status(st), "marker", []symbolLayer{markerSymbol(name, "#303030", 1.8)}})
-		}
-		return "status", out
-	case "field_check":
-		return "passed", []symbol{
-			{"1", "no sign of trouble", "marker", []symbolLayer{markerSymbol("triangle", "#FFFFFF", 2.2)}},
-			{"0", "failed", "marker", []symbolLayer{markerSymbol("triangle", style.WarningHex, 2.6)}},
-		}
-	}
-	if l.Shape == layer.ShapeLine { // a doubt, and what has no form of its own
-		return "", []symbol{{kind: "line", layers: []symbolLayer{lineSymbol(style.WarningHex, 150, 1.6, nil)}}}
-	}
-	return "", []symbol{{kind: "marker", layers: []symbolLayer{markerSymbol("diamond", "#FFFFFF", 2.6)}}}
+// form is how a role is drawn: the attribute that its features are told apart by, a
+// symbol for each value, and the expression that labels them, or none.
+type form struct {
+	by      string
+	symbols []symbol
+	label   string
 }
 
-func byUtility(draw func(style.Style) symbol) (string, []symbol) {
-	var out []symbol
-	for _, s := range style.All() {
-		y := draw(s)
-		y.value, y.label = string(s.Utility), s.Name+" ("+s.Code+")"
-		out = append(out, y)
+// forms are the roles that have a form of their own.
+var forms = map[string]form{
+	trace.RoleCenterline:       {"utility", byUtility("line", func(s style.Style) symbolLayer { return lineSymbol(s.Hex, 255, 0.8, s.Dash) }), lineLabel()},
+	trace.RoleToleranceZone:    {by: "utility", symbols: byUtility("fill", func(s style.Style) symbolLayer { return fillSymbol(s.Hex, 60, 0.3) })},
+	trace.RoleCautionZone:      {by: "utility", symbols: byUtility("fill", func(s style.Style) symbolLayer { return fillSymbol(s.Hex, 30, 0.15) })},
+	trace.RoleVertex:           {by: "utility", symbols: byUtility("marker", func(s style.Style) symbolLayer { return markerSymbol("circle", s.Hex, 1.2) })},
+	trace.RoleBleedOver:        {"grade", byGrade(), `'bleed-over: ' || "grade"`},
+	trace.RoleGap:              {"", []symbol{{kind: "line", layers: []symbolLayer{lineSymbol(style.WarningHex, 255, 0.5, []float64{4, 4})}}}, `'not traced'`},
+	trace.RoleDoubt:            {"", anyLine, `'in doubt'`},
+	trace.RoleRecordDifference: {symbols: []symbol{{kind: "line", layers: []symbolLayer{lineSymbol("#7A7A7A", 140, 1.6, nil)}}}},
+	trace.RoleReading:          {by: "status", symbols: byStatus()},
+	trace.RoleFieldCheck: {by: "passed", symbols: []symbol{
+		{"1", "no sign of trouble", "marker", []symbolLayer{markerSymbol("triangle", "#FFFFFF", 2.2)}},
+		{"0", "failed", "marker", []symbolLayer{markerSymbol("triangle", style.WarningHex, 2.6)}},
+	}},
+}
+
+// anyLine and anyPoint are the forms of a role that has none of its own.
+var (
+	anyLine  = []symbol{{kind: "line", layers: []symbolLayer{lineSymbol(style.WarningHex, 150, 1.6, nil)}}}
+	anyPoint = []symbol{{kind: "marker", layers: []symbolLayer{markerSymbol("diamond", "#FFFFFF", 2.6)}}}
+)
+
+func formOf(l layer.Layer) form {
+	f, own := forms[l.Role]
+	switch {
+	case own:
+	case l.Shape == layer.ShapeLine:
+		f.symbols = anyLine
+	default:
+		f.symbols = anyPoint
 	}
-	return "utility", out
+	return f
+}
+
+func byGrade() (out []symbol) {
+	for _, g := range []trace.Grade{trace.GradeWatch, trace.GradeSuspect, trace.GradeStrong} {
+		out = append(out, symbol{string(g), words.Grade(g), "line", []symbolLayer{lineSymbol(style.WarningHex, style.GradeAlpha(g), 0.8*style.GradeWidth(g), nil)}})
+	}
+	return out
+}
+
+func byStatus() (out []symbol) {
+	for _, st := range []struct {
+		of   trace.Status
+		mark string
+	}{{trace.StatusUsed, "cross"}, {trace.StatusSetAside, "cross2"}, {trace.StatusCheck, "triangle"}, {trace.StatusExposed, "square"}} {
+		out = append(out, symbol{string(st.of), words.Status(st.of), "marker", []symbolLayer{markerSymbol(st.mark, "#303030", 1.8)}})
+	}
+	return out
+}
+
+func byUtility(kind string, draw func(style.Style) symbolLayer) (out []symbol) {
+	for _, s := range style.All() {
+		out = append(out, symbol{string(s.Utility), s.Name + " (" + s.Code + ")", kind, []symbolLayer{draw(s)}})
+	}
+	return out
 }
 
 // qmlColor is red, green, blue, alpha.
@@ -183,25 +191,15 @@ func markerSymbol(name, hex string, sizeMM float64) symbolLayer {
 	}}
 }
 
-// roleLabel is the expression that labels a role's features, or empty.
-func roleLabel(role string) string {
-	switch role {
-	case "centerline":
-		var b strings.Builder
-		b.WriteString(`"line" || ' ' || CASE`)
-		for _, s := range style.All() {
-			b.WriteString(` WHEN "utility" = '` + string(s.Utility) + `' THEN '` + s.Code + `'`)
-		}
-		b.WriteString(" END")
-		return b.String()
-	case "bleed_over":
-		return `'bleed-over: ' || "grade"`
-	case "gap":
-		return `'not traced'`
-	case "doubt":
-		return `'in doubt'`
+// lineLabel labels a line by its name and the letters of its utility.
+func lineLabel() string {
+	var b strings.Builder
+	b.WriteString(`"line" || ' ' || CASE`)
+	for _, s := range style.All() {
+		b.WriteString(` WHEN "utility" = '` + string(s.Utility) + `' THEN '` + s.Code + `'`)
 	}
-	return ""
+	b.WriteString(" END")
+	return b.String()
 }
 
 func labelStyle(expression string) string {

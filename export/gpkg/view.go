@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"loamline/export/literal"
+	"loamline/trace"
 )
 
 // view is a layer of centerlines that a GIS opens coloured by one of their figures:
@@ -81,13 +82,13 @@ func (v view) filter(symbol int) string {
 
 func (v view) qml() string {
 	var b strings.Builder
-	b.WriteString(qmlHead(roleLabel("centerline")) + `<renderer-v2 type="RuleRenderer" symbollevels="0" enableorderby="0" forceraster="0"><rules key="all">`)
+	b.WriteString(qmlHead(forms[trace.RoleCenterline].label) + `<renderer-v2 type="RuleRenderer" symbollevels="0" enableorderby="0" forceraster="0"><rules key="all">`)
 	for i, s := range v.symbols() {
 		fmt.Fprintf(&b, `<rule key="%d" symbol="%d" label="%s" filter="%s"/>`, i, i, literal.XML(s.label), literal.XML(v.filter(i)))
 	}
 	b.WriteString(`</rules>`)
 	writeSymbols(&b, v.symbols())
-	b.WriteString(`</renderer-v2>` + labelStyle(roleLabel("centerline")) + `</qgis>`)
+	b.WriteString(`</renderer-v2>` + labelStyle(forms[trace.RoleCenterline].label) + `</qgis>`)
 	return b.String()
 }
 

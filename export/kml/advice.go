@@ -22,12 +22,12 @@ func (k *writer) adviceFolder() {
 	}
 	var all []string
 	for _, a := range advice {
-		all = append(all, a.Words)
+		all = append(all, k.said(a))
 	}
 	k.folder("Check before digging", true, true, func() {
 		for i, a := range advice {
 			title, text := k.adviceWords(a)
-			p := kml.Placemark(kml.Name(strconv.Itoa(i+1)+". "+title), kml.Snippet(k.by.Say(a.Words)).WithMaxLines(2), kml.Description(text))
+			p := kml.Placemark(kml.Name(strconv.Itoa(i+1)+". "+title), kml.Snippet(k.by.Say(k.said(a))).WithMaxLines(2), kml.Description(text))
 			path := k.adviceWhere(a)
 			if len(path) > 0 {
 				p.Append(k.lookAt(path)...)
@@ -40,6 +40,9 @@ func (k *writer) adviceFolder() {
 		}
 	}, kml.Description(k.list("", all)))
 }
+
+// said is advice in English, in the job's units.
+func (k *writer) said(a trace.Advice) string { return words.Remark(k.s.Job.Units, a.Remark) }
 
 // about is the finding that advice is about, where it is about one.
 func (k *writer) about(a trace.Advice) trace.Finding {
@@ -55,11 +58,11 @@ func (k *writer) about(a trace.Advice) trace.Finding {
 
 // adviceWords are a short name for the list, in the crew's language, and the whole of it for the balloon.
 func (k *writer) adviceWords(a trace.Advice) (title, html string) {
-	html = "<p><b>" + k.text(words.Sentence(a.Words)) + "</b></p>"
+	html = "<p><b>" + k.text(words.Sentence(k.said(a))) + "</b></p>"
 	if f := k.about(a); f != nil {
 		return a.Line + ": " + k.by.Say(words.FindingTitle(k.s.Job.Units, f)), html + k.list("Why", words.Finding(k.s.Job.Units, f))
 	}
-	title, _, _ = strings.Cut(k.by.Say(a.Words), ". ")
+	title, _, _ = strings.Cut(k.by.Say(k.said(a)), ". ")
 	return title, html
 }
 
@@ -107,7 +110,7 @@ func (k *writer) stakeOutFolder(l *trace.Line) {
 			if ties := stakeout.TieWords(u, p.Ties); ties != "" {
 				items = append(items, "Tape the mark: "+ties)
 			}
-			k.put(kml.Placemark(kml.Name(p.ID), kml.Visibility(false), kml.Snippet(k.by.Say(p.Title())).WithMaxLines(1), kml.Description(k.list("", items)),
+			k.put(kml.Placemark(kml.Name(k.by.Say("Stake-out point "+p.ID)), kml.Visibility(false), kml.Snippet(k.by.Say(p.Title())).WithMaxLines(1), kml.Description(k.list("", items)),
 				kml.StyleURL("#stakeout"), k.pointGeometry(k.XY(p.Vertex.Pos))))
 		}
 	})

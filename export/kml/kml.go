@@ -16,10 +16,6 @@ import (
 	"loamline/trace"
 )
 
-// manyReadings is how many readings of a line a viewer shows at first sight;
-// with more they are there, but off.
-const manyReadings = 60
-
 // mostReadings is how many readings a document holds; with more, those that were
 // used or set aside are left to the GeoJSON, and the folder says so.
 const mostReadings = 20000
@@ -109,7 +105,7 @@ func (k *writer) put(elements ...kml.Element) {
 // folder writes a folder around what fill writes.
 func (k *writer) folder(name string, visible, open bool, fill func(), more ...kml.Element) {
 	k.open("Folder")
-	k.put(kml.Name(k.title(name)), kml.Visibility(visible), kml.Open(open))
+	k.put(kml.Name(k.title(name)), kml.Visibility(false), kml.Open(open))
 	k.put(more...)
 	fill()
 	k.close("Folder")
@@ -122,28 +118,36 @@ func (k *writer) lineFolder(l *trace.Line) {
 	one.Lines = []trace.Line{*l}
 	k.folder(words.LineTitle(l.Setup), true, false, func() {
 		for _, y := range inOrder(k.layers) {
-			switch y.Role {
-			case "reading":
-				k.readingFolders(l, y)
-			case "caution_zone", "tolerance_zone":
-				k.zone(l, y, &one)
-			case "centerline":
-				k.centerlines(l, y, &one)
-				k.depthFolder(l)
-				k.stakeOutFolder(l)
-			default:
+			if write := lineFolders[y.Role].write; write != nil {
+				write(k, l, y, &one)
+			} else {
 				k.findings(y, &one)
 			}
 		}
 	}, more...)
 }
 
+// lineFolders is how each role of a line is written, and its place among the folders; a
+// role that is not here is that of findings.
+var lineFolders = map[string]struct {
+	place int
+	write func(k *writer, l *trace.Line, y layer.Layer, one *trace.Sheet)
+}{
+	trace.RoleCenterline: {-1, func(k *writer, l *trace.Line, y layer.Layer, one *trace.Sheet) {
+		k.centerlines(l, y, one)
+		k.depthFolder(l)
+		k.stakeOutFolder(l)
+	}},
+	trace.RoleCautionZone:   {1, (*writer).zone},
+	trace.RoleToleranceZone: {2, (*writer).zone},
+	trace.RoleReading:       {3, func(k *writer, l *trace.Line, y layer.Layer, _ *trace.Sheet) { k.readingFolders(l, y) }},
+}
+
 // inOrder puts a line's folders as they are looked for: the line itself, what is
 // found about it, its zones, and last the readings.
 func inOrder(layers []layer.Layer) []layer.Layer {
-	place := map[string]int{"centerline": -1, "caution_zone": 1, "tolerance_zone": 2, "reading": 3}
 	out := slices.Clone(layers)
-	slices.SortStableFunc(out, func(a, b layer.Layer) int { return place[a.Role] - place[b.Role] })
+	slices.SortStableFunc(out, func(a, b layer.Layer) int { return lineFolders[a.Role].place - lineFolders[b.Role].place })
 	return out
 }
 
@@ -178,8 +182,8 @@ func (k *writer) zone(l *trace.Line, y layer.Layer, one *trace.Sheet) {
 			return
 		}
 		text := words.Zone(k.s.Job.Units, l.Tolerance)
-		if y.Role == "caution_zone" {
-			text = words.CautionZone(l.Caution)
+		if y.Role == trace.RoleCautionZone {
+			text = words.CautionZone(k.s.Job.Units, l.Caution)
 		}
 		g, err := k.areaGeometry(f.Area)
 		if err != nil {
@@ -203,7 +207,7 @@ func (k *writer) findings(y layer.Layer, one *trace.Sheet) {
 	if len(found) == 0 {
 		return
 	}
-	k.folder(words.RoleTitle(y.Role), true, y.Role == "bleed_over", func() {
+	k.folder(words.RoleTitle(y.Role), true, y.Role == trace.RoleBleedOver, func() {
 		n := 0
 		for f := range y.Each(one) {
 			fd := found[n]
@@ -228,33 +232,33 @@ func (k *writer) findingGeometry(y layer.Layer, f *layer.Feature) kml.Element {
 		return k.pointGeometry(k.Geographic(f.At))
 	case len(f.Path) < 2:
 		return nil
-	case y.Role == "gap":
+	case y.Role == trace.RoleGap:
 		return k.dashGeometry(f.Path)
 	}
 	return k.lineGeometry(f.Path, middle(f.Path))
 }
 
-// readingFolders writes the readings by their fate.
+// readingFolders writes the readings by their fate, shut and not drawn at first:
+// hundreds of pins hide the line, and whoever wants them turns them on.
 func (k *writer) readingFolders(l *trace.Line, y layer.Layer) {
 	if len(l.Readings) == 0 {
 		return
 	}
-	visible := len(l.Readings) <= manyReadings
 	if k.crowded {
-		k.folder(fmt.Sprintf("%s (%d), not drawn", words.RoleTitle("reading"), len(l.Readings)), false, false, func() {
-			k.readingFolder(l, y, trace.StatusExposed, visible)
-			k.readingFolder(l, y, trace.StatusCheck, visible)
+		k.folder(fmt.Sprintf("%s (%d), not drawn", words.RoleTitle(trace.RoleReading), len(l.Readings)), false, false, func() {
+			k.readingFolder(l, y, trace.StatusExposed)
+			k.readingFolder(l, y, trace.StatusCheck)
 		}, kml.Description(k.text(fmt.Sprintf("This job has more than %d readings, more than a viewer takes. Those that were used or set aside are in the GeoJSON.", mostReadings))))
 		return
 	}
-	k.folder(fmt.Sprintf("%s (%d)", words.RoleTitle("reading"), len(l.Readings)), visible, false, func() {
+	k.folder(fmt.Sprintf("%s (%d)", words.RoleTitle(trace.RoleReading), len(l.Readings)), false, false, func() {
 		for _, st := range []trace.Status{trace.StatusExposed, trace.StatusCheck, trace.StatusSetAside, trace.StatusUsed} {
-			k.readingFolder(l, y, st, visible)
+			k.readingFolder(l, y, st)
 		}
 	})
 }
 
-func (k *writer) readingFolder(l *trace.Line, y layer.Layer, st trace.Status, visible bool) {
+func (k *writer) readingFolder(l *trace.Line, y layer.Layer, st trace.Status) {
 	some := *l
 	some.Readings = nil
 	for i := range l.Readings {
@@ -267,12 +271,12 @@ func (k *writer) readingFolder(l *trace.Line, y layer.Layer, st trace.Status, vi
 	}
 	one := *k.s
 	one.Lines = []trace.Line{some}
-	k.folder(fmt.Sprintf("%s (%d)", words.Capital(words.Status(st)), len(some.Readings)), visible, false, func() {
+	k.folder(fmt.Sprintf("%s (%d)", words.Capital(words.Status(st)), len(some.Readings)), false, false, func() {
 		i := -1
 		for f := range y.Each(&one) {
 			i++
 			r := &some.Readings[i]
-			p := kml.Placemark(kml.Name(k.by.Say(k.readingName(r))), kml.Visibility(visible), kml.Snippet("").WithMaxLines(0),
+			p := kml.Placemark(kml.Name(k.by.Say(k.readingName(r))), kml.Visibility(false), kml.Snippet("").WithMaxLines(0),
 				kml.Description(k.readingText(r)), kml.StyleURL("#reading-"+string(st)), kmlData(y, f))
 			if !f.NoPlace {
 				p.Append(k.pointGeometry(k.Geographic(f.At)))

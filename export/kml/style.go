@@ -76,15 +76,15 @@ func (k *writer) styles() []kml.Element {
 		return kml.SharedStyle(id, pin(icon, hex, scale), kml.LabelStyle(kmlColor("#FFFFFF", 255), kml.Scale(0.7)), balloon())
 	}
 	out = append(out,
-		kml.SharedStyle("gap", hiddenIcon(), hiddenLabel(),
+		kml.SharedStyle(trace.RoleGap, hiddenIcon(), hiddenLabel(),
 			kml.LineStyle(kmlColor("#FFFFFF", 200), kml.Width(3)), balloon()),
-		kml.SharedStyle("doubt", hiddenIcon(), hiddenLabel(),
+		kml.SharedStyle(trace.RoleDoubt, hiddenIcon(), hiddenLabel(),
 			kml.LineStyle(kmlColor(style.WarningHex, 150), kml.Width(8)), balloon()),
-		kml.SharedStyle("record_difference", hiddenIcon(), hiddenLabel(),
+		kml.SharedStyle(trace.RoleRecordDifference, hiddenIcon(), hiddenLabel(),
 			kml.LineStyle(kmlColor("#FFFFFF", 128), kml.Width(8)), balloon()),
 		kml.SharedStyle("record", hiddenIcon(), kml.LineStyle(kmlColor("#BBBBBB", 255), kml.Width(1.5)), balloon()),
-		point("crossing", "ring", "#FFFFFF", 0.8), point("check-failed", "triangle", style.WarningHex, 0.9), point("check-inconclusive", "triangle", style.WarningHex, 0.7),
-		point("check-passed", "triangle", "#FFFFFF", 0.6), point("exposed_check", "square", "#FFFFFF", 0.8),
+		point(trace.RoleCrossing, "ring", "#FFFFFF", 0.8), point("check-failed", "triangle", style.WarningHex, 0.9), point("check-inconclusive", "triangle", style.WarningHex, 0.7),
+		point("check-passed", "triangle", "#FFFFFF", 0.6), point(trace.RoleExposedCheck, "square", "#FFFFFF", 0.8),
 		named("advice", "warning", style.WarningHex, 1.2), named("stakeout", "stake", "#FFFFFF", 0.7),
 	)
 	for _, st := range []trace.Status{trace.StatusUsed, trace.StatusSetAside, trace.StatusCheck, trace.StatusExposed} {

@@ -3,6 +3,7 @@ package kml
 import (
 	"fmt"
 	"html"
+	"slices"
 	"strings"
 
 	"github.com/twpayne/go-kml/v3"
@@ -71,7 +72,11 @@ func (k *writer) documentText() string {
 	s := k.s
 	var b strings.Builder
 	b.WriteString(k.list("Read this first", s.Cautions))
-	b.WriteString(k.list("Check before digging", s.AdviceWords()))
+	var check []string
+	for _, a := range s.MostImportantFirst() {
+		check = append(check, words.Remark(s.Job.Units, a.Remark))
+	}
+	b.WriteString(k.list("Check before digging", check))
 	var about []string
 	add := func(label, text string) {
 		if text != "" {
@@ -92,12 +97,12 @@ func (k *writer) documentText() string {
 	add("Made by", "loamline "+s.Version)
 	b.WriteString(k.list("About this map", about))
 	var problems []string
-	for i := range s.Problems {
+	for i, p := range words.Problems(s) {
 		if i == 20 {
 			problems = append(problems, k.text(fmt.Sprintf("and %d more, in the GeoJSON", len(s.Problems)-i)))
 			break
 		}
-		problems = append(problems, k.inBoth(k.by.Problem(&s.Problems[i]), s.Problems[i].Error()))
+		problems = append(problems, k.inBoth(k.by.Problem(&p), p.Error()))
 	}
 	b.WriteString(k.listed("Problems in the input", problems))
 	return b.String()
@@ -133,9 +138,9 @@ func (k *writer) lineText(l *trace.Line) string {
 	}
 	notes := l.Checked
 	if l.Centerline != nil {
-		notes = append(append([]string(nil), l.Centerline.Notes...), l.Checked...)
+		notes = append(slices.Clone(l.Centerline.Notes), l.Checked...)
 	}
-	return k.list("", items) + k.list("Do not rely on", doubts) + k.list("Notes", notes)
+	return k.list("", items) + k.list("Do not rely on", doubts) + k.list("Notes", words.Remarks(u, notes))
 }
 
 // stretchText is the balloon of a traced part: depths by station.

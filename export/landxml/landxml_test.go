@@ -14,6 +14,7 @@ import (
 
 	"loamline/export/internal/check"
 	"loamline/export/internal/sample"
+	"loamline/export/words"
 	"loamline/geo"
 	"loamline/trace"
 )
@@ -252,7 +253,7 @@ func TestNothingIsLeftOut(t *testing.T) {
 	for _, x := range f.System.Features {
 		frame = append(frame, x.get("frame"))
 	}
-	if !slices.Equal(cautions, s.Cautions) || !slices.Equal(checks, s.AdviceWords()) || !slices.Contains(frame, s.Frame) {
+	if !slices.Equal(cautions, s.Cautions) || !slices.Equal(checks, words.Advice(s)) || !slices.Contains(frame, s.Frame) {
 		t.Errorf("cautions %q, checks %q, frame %q", cautions, checks, frame)
 	}
 	names := map[string]bool{}

@@ -11,7 +11,7 @@ import (
 )
 
 var Centerline = Layer{
-	Role: "centerline", Shape: ShapeLine,
+	Role: trace.RoleCenterline, Shape: ShapeLine,
 	Words: "a traced stretch of a line in travel order; what lies between two stretches is a gap",
 	Columns: []Column{
 		{Name: "part", Type: TypeInteger, Words: "number of the stretch within its line, from 1", Always: true},
@@ -54,7 +54,7 @@ func eachCenterline(s *trace.Sheet) iter.Seq[*Feature] {
 			parts := writableParts(s.Plane, l.Centerline.Parts)
 			for k, p := range parts {
 				f := &Feature{Line: l.Setup.Name, Utility: l.Setup.Utility, Path: p.Path()}
-				f.Values = centerlineValues(l, p, k+1, len(parts), s.Job.Ticket, date)
+				f.Values = centerlineValues(l, p, k+1, len(parts), s.Job.Ticket, date, s.Job.Units)
 				if !yield(f) {
 					return
 				}
@@ -63,7 +63,7 @@ func eachCenterline(s *trace.Sheet) iter.Seq[*Feature] {
 	}
 }
 
-func centerlineValues(l *trace.Line, p trace.Part, number, parts int, ticket, date string) []Value {
+func centerlineValues(l *trace.Line, p trace.Part, number, parts int, ticket, date string, u geo.Units) []Value {
 	per := func(get func(trace.Vertex) float64) Value {
 		out := make([]float64, len(p.Vertices))
 		for i, v := range p.Vertices {
@@ -96,7 +96,7 @@ func centerlineValues(l *trace.Line, p trace.Part, number, parts int, ticket, da
 		integerValue(counts.Rows), integerValue(counts.Used), integerValue(counts.SetAside),
 		textValue(lineHookup(l)), realValue(lineFreqHz(l)),
 		realValue(Known(l.Setup.DiameterM)), textValue(l.Setup.Material),
-		textValue(ticket), textValue(date), textsValue(l.Centerline.Notes),
+		textValue(ticket), textValue(date), textsValue(words.Remarks(u, l.Centerline.Notes)),
 	}
 }
 

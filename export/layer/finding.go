@@ -17,52 +17,52 @@ var (
 )
 
 var bleedOverLayer = Layer{
-	Role: "bleed_over", Shape: ShapeLine,
+	Role: trace.RoleBleedOver, Shape: ShapeLine,
 	Words: "a stretch where the signal is suspected to come, in part or in whole, from another line",
 	Columns: []Column{
 		fromColumn, toColumn,
-		{Name: "grade", Type: TypeText, Words: "watch, suspect or strong", Contract: true, Always: true, Enum: []string{"watch", "suspect", "strong"}},
+		{Name: "grade", Type: TypeText, Words: "watch, suspect or strong", Contract: true, Always: true, Enum: []string{string(trace.GradeWatch), string(trace.GradeSuspect), string(trace.GradeStrong)}},
 		{Name: "score", Type: TypeReal, Decimals: 3, Words: "0 to 1", Contract: true, Always: true},
 		{Name: "neighbor", Type: TypeText, Words: "the other line, or unknown", Contract: true},
 		{Name: "separation_m", Type: TypeReal, Unit: "m", Decimals: 3, Words: "distance of the other line", Contract: true},
 		{Name: "evidence", Type: TypeTexts, Words: "the evidence, with figures", Contract: true, Always: true},
 		{Name: "likely_shift_m", Type: TypeReal, Unit: "m", Decimals: 3, Words: "how far the true line probably lies from the mark; null where it cannot be told", Contract: true},
 		{Name: "likely_shift_95_m", Type: TypeReal, Unit: "m", Decimals: 3, Words: "half-width of its 95 % band", Contract: true},
-		{Name: "likely_side", Type: TypeText, Words: "left or right: where the true line lies, seen from the mark in the direction of travel", Contract: true, Enum: []string{"left", "right"}},
+		{Name: "likely_side", Type: TypeText, Words: "left or right: where the true line lies, seen from the mark in the direction of travel", Contract: true, Enum: []string{string(trace.Left), string(trace.Right)}},
 		{Name: "jump", Type: TypeBoolean, Words: "the trace left its line and lies on the neighbour", Always: true},
 		{Name: "widen_left_m", Type: TypeReal, Unit: "m", Decimals: 3, Words: "by how much the caution zone grew on the left"},
 		{Name: "widen_right_m", Type: TypeReal, Unit: "m", Decimals: 3, Words: "by how much it grew on the right"},
 		wordsColumn,
 	},
-	Each: eachFinding(func(f *Feature, b trace.BleedOver) {
+	Each: eachFinding(func(f *Feature, b trace.BleedOver, u geo.Units) {
 		f.Values = append(f.Values,
 			realValue(b.FromM), realValue(b.ToM), textValue(string(b.Grade)), realValue(b.Score),
-			textValue(b.Neighbor), realValue(b.SeparationM), textsValue(b.Evidence),
+			textValue(b.Neighbor), realValue(b.SeparationM), textsValue(words.Remarks(u, b.Evidence)),
 			realValue(b.LikelyShiftM), realValue(b.Shift95M), textValue(string(b.LikelySide)),
 			booleanValue(b.Jump), realValue(b.WidenLeftM), realValue(b.WidenRightM))
 	}),
 }
 
 var gapLayer = Layer{
-	Role: "gap", Shape: ShapeLine,
+	Role: trace.RoleGap, Shape: ShapeLine,
 	Words:   "a stretch with too few usable readings to be called traced; its geometry only joins the ends",
 	Columns: []Column{fromColumn, toColumn, {Name: "why", Type: TypeText, Words: "why it is not traced", Contract: true}, wordsColumn},
-	Each: eachFinding(func(f *Feature, g trace.Gap) {
-		f.Values = append(f.Values, realValue(g.FromM), realValue(g.ToM), textValue(g.Why))
+	Each: eachFinding(func(f *Feature, g trace.Gap, u geo.Units) {
+		f.Values = append(f.Values, realValue(g.FromM), realValue(g.ToM), textValue(words.Remark(u, g.Why)))
 	}),
 }
 
 var doubtLayer = Layer{
-	Role: "doubt", Shape: ShapeLine,
+	Role: trace.RoleDoubt, Shape: ShapeLine,
 	Words:   "a stretch of a line, or places beside it, where the map must not be trusted as it stands",
 	Columns: []Column{fromColumn, toColumn, {Name: "why", Type: TypeText, Words: "what contradicts what", Always: true}, wordsColumn},
-	Each: eachFinding(func(f *Feature, d trace.Doubt) {
-		f.Values = append(f.Values, realValue(d.FromM), realValue(d.ToM), textValue(d.Why))
+	Each: eachFinding(func(f *Feature, d trace.Doubt, u geo.Units) {
+		f.Values = append(f.Values, realValue(d.FromM), realValue(d.ToM), textValue(words.Remark(u, d.Why)))
 	}),
 }
 
 var crossingLayer = Layer{
-	Role: "crossing", Shape: ShapePoint,
+	Role: trace.RoleCrossing, Shape: ShapePoint,
 	Words: "where two lines cross or come closest: two traced ones, or a traced and a known one",
 	Columns: []Column{
 		{Name: "other", Type: TypeText, Words: "the other line", Contract: true},
@@ -71,28 +71,28 @@ var crossingLayer = Layer{
 		{Name: "depth_difference_m", Type: TypeReal, Unit: "m", Decimals: 3, Words: "depth of the other, as read or as on record, less that of this line", Contract: true},
 		atColumn, wordsColumn,
 	},
-	Each: eachFinding(func(f *Feature, c trace.Crossing) {
+	Each: eachFinding(func(f *Feature, c trace.Crossing, _ geo.Units) {
 		f.Values = append(f.Values, textValue(c.Other), textValue(c.Source), realValue(c.SeparationM), realValue(c.DepthDifferenceM), realValue(c.StationM))
 	}),
 }
 
 var fieldCheckLayer = Layer{
-	Role: "field_check", Shape: ShapePoint,
+	Role: trace.RoleFieldCheck, Shape: ShapePoint,
 	Words: "a check made in the field and how it came out",
 	Columns: []Column{
-		{Name: "kind", Type: TypeText, Words: "lift or air_coupling", Always: true, Enum: []string{"lift", "air_coupling"}},
+		{Name: "kind", Type: TypeText, Words: "lift or air_coupling", Always: true, Enum: []string{string(trace.CheckLift), string(trace.CheckAirCoupling)}},
 		{Name: "passed", Type: TypeBoolean, Words: "no sign of trouble was seen; never proof that there is none", Always: true},
 		{Name: "outcome", Type: TypeText, Words: "passed, failed or inconclusive: a check that could not tell trouble from none", Always: true, Contract: true,
 			Enum: []string{string(trace.OutcomePassed), string(trace.OutcomeFailed), string(trace.OutcomeInconclusive)}},
 		atColumn, wordsColumn,
 	},
-	Each: eachFinding(func(f *Feature, c trace.FieldCheck) {
-		f.Values = append(f.Values, textValue(c.Kind), booleanValue(c.Passed()), textValue(string(c.Outcome)), realValue(c.StationM))
+	Each: eachFinding(func(f *Feature, c trace.FieldCheck, _ geo.Units) {
+		f.Values = append(f.Values, textValue(string(c.Kind)), booleanValue(c.Passed()), textValue(string(c.Outcome)), realValue(c.StationM))
 	}),
 }
 
 var exposedCheckLayer = Layer{
-	Role: "exposed_check", Shape: ShapePoint,
+	Role: trace.RoleExposedCheck, Shape: ShapePoint,
 	Words: "the traced line against a place where it was exposed and measured",
 	Columns: []Column{
 		{Name: "point", Type: TypeText, Words: "number of the exposed reading"},
@@ -100,13 +100,13 @@ var exposedCheckLayer = Layer{
 		{Name: "depth_difference_m", Type: TypeReal, Unit: "m", Decimals: 3, Words: "traced depth less measured depth"},
 		atColumn, wordsColumn,
 	},
-	Each: eachFinding(func(f *Feature, c trace.ExposedCheck) {
+	Each: eachFinding(func(f *Feature, c trace.ExposedCheck, _ geo.Units) {
 		f.Values = append(f.Values, textValue(c.Point), realValue(c.OffsetM), realValue(c.DepthDifferenceM), realValue(c.StationM))
 	}),
 }
 
 var recordDifferenceLayer = Layer{
-	Role: "record_difference", Shape: ShapeLine,
+	Role: trace.RoleRecordDifference, Shape: ShapeLine,
 	Words: "a stretch where a record lies farther from the trace than the bands of both allow",
 	Columns: []Column{
 		fromColumn, toColumn,
@@ -116,7 +116,7 @@ var recordDifferenceLayer = Layer{
 		{Name: "allowed_m", Type: TypeReal, Unit: "m", Decimals: 3, Words: "what both bands explain"},
 		wordsColumn,
 	},
-	Each: eachFinding(func(f *Feature, d trace.RecordDifference) {
+	Each: eachFinding(func(f *Feature, d trace.RecordDifference, _ geo.Units) {
 		f.Values = append(f.Values, realValue(d.FromM), realValue(d.ToM), textValue(d.Record),
 			realValue(d.MeanOffsetM), realValue(d.LargestOffsetM), realValue(d.AllowedM))
 	}),
@@ -124,7 +124,7 @@ var recordDifferenceLayer = Layer{
 
 // eachFinding yields the findings of one kind; fill sets the values, of which
 // the words come last.
-func eachFinding[T trace.Finding](fill func(*Feature, T)) func(*trace.Sheet) iter.Seq[*Feature] {
+func eachFinding[T trace.Finding](fill func(*Feature, T, geo.Units)) func(*trace.Sheet) iter.Seq[*Feature] {
 	return func(s *trace.Sheet) iter.Seq[*Feature] {
 		return func(yield func(*Feature) bool) {
 			for i := range s.Lines {
@@ -135,7 +135,7 @@ func eachFinding[T trace.Finding](fill func(*Feature, T)) func(*trace.Sheet) ite
 						continue
 					}
 					f := &Feature{Line: found.OnLine(), Utility: l.Setup.Utility, Path: found.Where()}
-					fill(f, found)
+					fill(f, found, s.Job.Units)
 					f.Values = append(f.Values, textsValue(words.Finding(s.Job.Units, found)))
 					placeFinding(s.Plane, f)
 					if !yield(f) {

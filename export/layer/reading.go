@@ -5,11 +5,12 @@ import (
 	"strings"
 	"time"
 
+	"loamline/export/words"
 	"loamline/trace"
 )
 
 var Reading = Layer{
-	Role: "reading", Shape: ShapePoint,
+	Role: trace.RoleReading, Shape: ShapePoint,
 	Words: "every reading that could be read, with its fate; without geometry where it has no possible position",
 	Columns: []Column{
 		{Name: "point", Type: TypeText, Words: "the reading's own number", Contract: true},
@@ -59,7 +60,7 @@ func appendReading(v []Value, s *trace.Sheet, r *trace.Reading) []Value {
 	}
 	return append(v,
 		textValue(r.Point), textValue(InputName(s, r.File)), integerValue(int(r.Row)),
-		textValue(string(r.Status)), textValue(r.Reason),
+		textValue(string(r.Status)), textValue(words.Remark(s.Job.Units, r.Reason)),
 		realValue(r.StationM), realValue(r.OffsetM), realValue(r.DepthM), realValue(r.CurrentMA),
 		booleanValue(r.DepthDropped), realValue(r.RaiseM), realValue(r.NullOffsetM), realValue(r.ElevM),
 		fix, realValue(r.HAccM), realValue(r.FreqHz), textValue(timeText(r.Time)), textValue(r.Note),

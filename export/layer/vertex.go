@@ -10,7 +10,7 @@ import (
 
 // vertexLayer is the depth profile as points, for a GIS that cannot read lists.
 var vertexLayer = Layer{
-	Role: "centerline_vertex", Shape: ShapePoint,
+	Role: trace.RoleVertex, Shape: ShapePoint,
 	Words: "every vertex of the traced lines with its depth and bands",
 	Columns: []Column{
 		{Name: "part", Type: TypeInteger, Always: true, Words: "number of the stretch within its line, from 1"},
@@ -48,7 +48,18 @@ func eachVertex(s *trace.Sheet) iter.Seq[*Feature] {
 	}
 }
 
+// Bands are the bands that the tables give beside the words of a vertex: those of the
+// true line, with any suspected displacement in them; none on the edge of a gap and in
+// a doubt that nothing bounds, where the words give none either.
+func Bands(v trace.Vertex, t words.Told) (depth95M, horizontal95M float64) {
+	if t.Doubt != nil && (t.Doubt.Grade == trace.GradeSuspect || t.Doubt.Grade == trace.GradeStrong) {
+		return v.Depth95M, v.Horizontal95M
+	}
+	return t.Depth95M, t.Horizontal95M
+}
+
 func vertexFeature(s *trace.Sheet, l *trace.Line, part int, v trace.Vertex, t words.Told, date string) *Feature {
+	depth95M, horizontal95M := Bands(v, t)
 	grade := ""
 	sentence := t.Depth(s.Job.Units, date) + "; " + t.Position(s.Job.Units)
 	if b := t.Doubt; b != nil {
@@ -58,7 +69,7 @@ func vertexFeature(s *trace.Sheet, l *trace.Line, part int, v trace.Vertex, t wo
 		}
 	}
 	return &Feature{Line: l.Setup.Name, Utility: l.Setup.Utility, At: s.Plane.LonLat(v.Pos), Path: []geo.XY{v.Pos}, Values: []Value{
-		integerValue(part), realValue(v.StationM), realValue(v.DepthM), realValue(v.Depth95M), realValue(v.Horizontal95M),
+		integerValue(part), realValue(v.StationM), realValue(v.DepthM), realValue(depth95M), realValue(horizontal95M),
 		realValue(v.Common95M), realValue(CoverM(v, l.Setup)), realValue(v.ElevM), booleanValue(v.Corner),
 		textValue(grade), textValue(sentence),
 	}}

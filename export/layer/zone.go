@@ -8,32 +8,32 @@ import (
 )
 
 var toleranceLayer = Layer{
-	Role: "tolerance_zone", Shape: ShapeArea,
+	Role: trace.RoleToleranceZone, Shape: ShapeArea,
 	Words: "the zone about the drawn line that the rule prescribes for digging by hand",
 	Columns: []Column{
 		{Name: "half_width_m", Type: TypeReal, Unit: "m", Decimals: 4, Words: "from the drawn line to the edge of the zone, half the diameter included", Contract: true, Always: true},
-		{Name: "measured_from", Type: TypeText, Words: "edge or centerline", Contract: true, Enum: []string{"edge", "centerline"}},
+		{Name: "measured_from", Type: TypeText, Words: "edge or centerline", Contract: true, Enum: []string{trace.FromEdge, trace.FromCenterline}},
 		{Name: "rule", Type: TypeText, Words: "law or practice that it follows, as the job states it", Contract: true},
 	},
 	Each: func(s *trace.Sheet) iter.Seq[*Feature] {
 		return eachZone(s, func(l *trace.Line) (trace.Zone, []Value) {
 			z := l.Tolerance
-			return z, []Value{realValue(z.HalfWidthM), textValue(z.MeasuredFrom), textValue(z.Rule)}
+			return z, []Value{realValue(z.HalfWidthM), textValue(z.MeasuredFrom), textValue(words.ZoneRule(s.Job.Units, z))}
 		})
 	},
 }
 
 var cautionLayer = Layer{
-	Role: "caution_zone", Shape: ShapeArea,
+	Role: trace.RoleCautionZone, Shape: ShapeArea,
 	Words: "the tolerance zone widened, place by place, by the 95 % horizontal band and by any suspected displacement",
 	Columns: []Column{
 		{Name: "confidence", Type: TypeReal, Decimals: 3, Words: "of the horizontal band, 0 to 1", Contract: true},
-		{Name: "datum_doubt_m", Type: TypeReal, Unit: "m", Decimals: 1, Words: "how far the whole map may be off for its frame: because the datum was not stated, or the one stated is joined to WGS 84 no better; 0 where that is known well. The zone is not widened by it", Always: true},
+		{Name: "datum_doubt_m", Type: TypeReal, Unit: "m", Decimals: 2, Words: "how far the whole map may be off for its frame: because the datum was not stated, or the one stated is joined to WGS 84 no better; 0 where that is known well. The zone is not widened by it", Always: true},
 		{Name: "datum_doubt", Type: TypeText, Words: "what that means, in words"},
 	},
 	Each: func(s *trace.Sheet) iter.Seq[*Feature] {
 		return eachZone(s, func(l *trace.Line) (trace.Zone, []Value) {
-			return l.Caution, []Value{realValue(l.Caution.Confidence), realValue(l.Caution.DoubtM), textValue(words.DatumDoubt(l.Caution))}
+			return l.Caution, []Value{realValue(l.Caution.Confidence), realValue(l.Caution.DoubtM), textValue(words.DatumDoubt(s.Job.Units, l.Caution))}
 		})
 	},
 }

@@ -10,6 +10,7 @@ import (
 	"loamline/export/literal"
 	"loamline/export/schema"
 	"loamline/export/style"
+	"loamline/export/words"
 	"loamline/geo"
 	"loamline/trace"
 )
@@ -150,10 +151,10 @@ type adviceJSON struct {
 	Words string `json:"words"`
 }
 
-func adviceOf(as []trace.Advice) []adviceJSON {
-	out := make([]adviceJSON, len(as))
-	for i, a := range as {
-		out[i] = adviceJSON{a.Line, millimetres(a.FromM), millimetres(a.ToM), string(a.Kind), a.Words}
+func adviceOf(s *trace.Sheet) []adviceJSON {
+	out := make([]adviceJSON, len(s.Advice))
+	for i, a := range s.Advice {
+		out[i] = adviceJSON{a.Line, millimetres(a.FromM), millimetres(a.ToM), string(a.Kind), words.Remark(s.Job.Units, a.Remark)}
 	}
 	return out
 }
@@ -185,12 +186,13 @@ func of(s *trace.Sheet) JSON {
 		Inputs:   []Input{}, Lines: []lineJSON{}, Problems: []problemJSON{},
 		Counts:    Counts(s.Counts),
 		Cautions:  literal.NotNil(s.Cautions),
-		Advice:    adviceOf(s.Advice),
+		Advice:    adviceOf(s),
 		Positions: "WGS 84, longitude then latitude, degrees (RFC 7946)",
 	}
 	for _, in := range s.Inputs {
 		m.Inputs = append(m.Inputs, Input{in.Name, in.SHA256})
 	}
+	said := func(rs []trace.Remark) []string { return literal.NotNil(words.Remarks(s.Job.Units, rs)) }
 	for i := range s.Lines {
 		l := &s.Lines[i]
 		tracedM := 0.0
@@ -198,9 +200,9 @@ func of(s *trace.Sheet) JSON {
 			tracedM = l.Centerline.TracedM()
 		}
 		m.Lines = append(m.Lines, lineJSON{l.Setup.Name, string(style.Of(l.Setup.Utility).Utility),
-			millimetres(tracedM), literal.NotNil(l.Checked), literal.NotNil(l.Statements), literal.NotNil(l.TryNext)})
+			millimetres(tracedM), said(l.Checked), said(l.Statements), said(l.TryNext)})
 	}
-	for _, p := range s.Problems {
+	for _, p := range words.Problems(s) {
 		m.Problems = append(m.Problems, problemJSON{p.File, p.Row, p.Column, p.Field, p.Value, p.Cause, p.Hint, p.Warn})
 	}
 	return m

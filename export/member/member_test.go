@@ -31,8 +31,8 @@ func TestMemberTellsEverySetting(t *testing.T) {
 
 // Advice about a whole line has no stations: null, and never a number.
 func TestStationsThatAreNotKnownAreNull(t *testing.T) {
-	text, err := json.Marshal(adviceOf([]trace.Advice{
-		{Line: "W-1", FromM: trace.Unknown, ToM: trace.Unknown}, {Line: "W-1", FromM: 1.2344, ToM: 2.0006}}))
+	text, err := json.Marshal(adviceOf(&trace.Sheet{Advice: []trace.Advice{
+		{Line: "W-1", FromM: trace.Unknown, ToM: trace.Unknown}, {Line: "W-1", FromM: 1.2344, ToM: 2.0006}}}))
 	if err != nil {
 		t.Fatal(err)
 	}

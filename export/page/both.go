@@ -80,9 +80,14 @@ func namesIn(s *trace.Sheet) []string {
 	return out
 }
 
-// bothSentences gives sentences of the job their capital and stop, in both
+// bothSentences gives the remarks of the job their capital and stop, in both
 // systems.
-func bothSentences(s *trace.Sheet, texts []string) []both {
+func bothSentences(s *trace.Sheet, rs []trace.Remark) []both {
+	return bothTexts(s, words.Remarks(s.Job.Units, rs))
+}
+
+// bothTexts is bothSentences of texts in the job's units.
+func bothTexts(s *trace.Sheet, texts []string) []both {
 	names := namesIn(s)
 	return bothLists(s.Job.Units, func(u geo.Units) []string { return inUnits(u, s.Job.Units, sentences(texts), names) })
 }

@@ -54,10 +54,11 @@ type (
 		TitleEn   string             `json:"titleEn,omitempty"` // of a page in two languages
 		Code      string             `json:"code"`
 		Color     string             `json:"color"`
-		Base      string             `json:"base"`  // under the dashes, so that they show on any ground
-		Dash      []float64          `json:"dash"`  // in line widths
-		FrameM    series             `json:"frame"` // one value: how far all may be off for want of a datum
-		HalfM     series             `json:"half"`  // one value: the tolerance zone's half-width
+		Base      string             `json:"base"`            // under the dashes, so that they show on any ground
+		Dash      []float64          `json:"dash"`            // in line widths
+		FrameM    series             `json:"frame"`           // one value: how far all may be off for want of a datum
+		NoDatum   bool               `json:"datum,omitempty"` // nobody stated it
+		HalfM     series             `json:"half"`            // one value: the tolerance zone's half-width
 		Parts     []partJSON         `json:"parts"`
 		Tolerance []ringsJSON        `json:"tolerance"`
 		Caution   []ringsJSON        `json:"caution"`
@@ -164,7 +165,7 @@ func pageUnitKey(u geo.Units) string {
 func pageLine(s *trace.Sheet, l *trace.Line, v voice) drawnLineJSON {
 	st := style.Of(l.Setup.Utility)
 	out := drawnLineJSON{Name: l.Setup.Name, Title: v.Say(words.LineTitle(l.Setup)), Code: st.Code, Color: st.Hex, Base: baseUnder(st.Hex),
-		Dash: st.Dash, FrameM: series{l.Caution.DoubtM}, HalfM: series{l.Tolerance.HalfWidthM}, Parts: []partJSON{}, Findings: []drawnFindingJSON{},
+		Dash: st.Dash, FrameM: series{l.Caution.DoubtM}, NoDatum: l.Caution.DoubtM > 0 && !l.Caution.DoubtStated, HalfM: series{l.Tolerance.HalfWidthM}, Parts: []partJSON{}, Findings: []drawnFindingJSON{},
 		Tolerance: rings(l.Tolerance.Area), Caution: rings(l.Caution.Area)}
 	if v.Both() {
 		out.TitleEn = words.LineTitle(l.Setup)
@@ -180,7 +181,7 @@ func pageLine(s *trace.Sheet, l *trace.Line, v voice) drawnLineJSON {
 		j.Title, j.Words = v.spoken(j.Title), v.spokenAll(j.Words)
 		out.Findings = append(out.Findings, j)
 	}
-	out.Readings = pageReadings(l.Readings)
+	out.Readings = pageReadings(s.Job.Units, l.Readings)
 	return out
 }
 
@@ -235,7 +236,7 @@ func pageFinding(job geo.Units, f trace.Finding, names ...string) drawnFindingJS
 	out := drawnFindingJSON{Role: f.Role(),
 		Title: bothWays(job, func(u geo.Units) string { return words.FindingTitle(u, f) }),
 		Words: bothLists(job, func(u geo.Units) []string {
-			return inUnits(u, job, words.Finding(u, f), names)
+			return inUnits(u, job, words.FindingOf(job, u, f), names)
 		})}
 	from, to := f.Span()
 	out.FromM, out.Path = series{from}, flat(f.Where())
@@ -246,7 +247,7 @@ func pageFinding(job geo.Units, f trace.Finding, names ...string) drawnFindingJS
 	return out
 }
 
-func pageReadings(rs []trace.Reading) drawnReadingsJSON {
+func pageReadings(job geo.Units, rs []trace.Reading) drawnReadingsJSON {
 	out := drawnReadingsJSON{Row: []int32{}, Reasons: []string{}}
 	letters := make([]byte, 0, len(rs))
 	for i := range rs {
@@ -258,7 +259,7 @@ func pageReadings(rs []trace.Reading) drawnReadingsJSON {
 		switch r.Status {
 		case trace.StatusSetAside:
 			letter = 'a'
-			out.Reasons = append(out.Reasons, r.Reason)
+			out.Reasons = append(out.Reasons, words.Remark(job, r.Reason))
 		case trace.StatusCheck:
 			letter = 'c'
 		case trace.StatusExposed:

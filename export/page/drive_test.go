@@ -131,7 +131,7 @@ func TestPageUnits(t *testing.T) {
 	webtest.Eval[any](tab, "document.getElementById('units').click(); null")
 	expect(t, figures(tab), "Read depth to centre, 4 ft ± 5 in, on 2026-05-12; expose to verify.")
 	lists := webtest.Eval[string](tab, "document.querySelector('.lists').innerText")
-	expect(t, lists, "3 ft 5 in to 4 ft 1 in (error not known everywhere)", "3 ft 7 in ± 5 in", "131 to 171 ft")
+	expect(t, lists, "Read depth to centre where nothing speaks against it, 3 ft 5 in to 4 ft ± 5 in", "3 ft 7 in ± 5 in", "131 to 171 ft")
 	if left := webtest.Eval[string](tab, "[...document.querySelectorAll('[data-us]')].filter(e => e.textContent !== e.dataset.us).map(e => e.textContent).join('|')"); left != "" {
 		t.Errorf("left in metres: %s", left)
 	}
@@ -238,7 +238,7 @@ func TestPageWhere(t *testing.T) {
 	s := sample.Sheet()
 	tab := openPage(t, b, "sample", s, 360, 740, false)
 	webtest.Eval[any](tab, "document.getElementById('where').click(); null")
-	tab.Wait("document.getElementById('where-words').textContent.includes('does not tell this page where you are')")
+	tab.Wait("document.getElementById('where-words').textContent.includes('No position for a page opened as a file')")
 	tab.Look("where-refused")
 
 	ll := s.Plane.LonLat(geo.XY{X: 20, Y: 3})

@@ -8,7 +8,7 @@ function placeFigures(data, state, plane, index, s, brief) {
   box.appendChild(h);
   box.appendChild(el('p', '', tell('at {m} from the start of the line', { m: words.long(p.s) })));
   if (worst === 2) box.appendChild(el('p', 'stop', tell('DO NOT TRUST the mark here: {say}', { say: suspected(found, state) })));
-  if (worst === 1) box.appendChild(el('p', 'care', tell('Take with doubt: {say}', { say: suspected(found, state) })));
+  if (worst === 1) box.appendChild(el('p', 'care', tell('Doubtful here: {say}', { say: suspected(found, state) })));
   if (p.way) {
     box.appendChild(el('p', '', tell('Nothing lies along this way: here the walk went back over the branch. The line goes on from where the branch leaves it.')));
   } else if (p.gap) {
@@ -28,7 +28,7 @@ function placeFigures(data, state, plane, index, s, brief) {
     f.words.forEach(function (t) { d.appendChild(el('p', '', told(t, state.units))); });
     box.appendChild(d);
   });
-  box.appendChild(placeLink(plane, p));
+  box.appendChild(placeLink(plane, p, line));
   return box;
 }
 
@@ -40,9 +40,9 @@ function suspected(found, state) {
 function sentenceOf(s) { return s.charAt(0).toUpperCase() + s.slice(1) + '.'; }
 
 // placeLink gives the place to the device's own map program (RFC 5870).
-function placeLink(plane, p) {
+function placeLink(plane, p, line) {
   var g = plane.lonLat(p.x, p.y), words = g.lat.toFixed(7) + ', ' + g.lon.toFixed(7);
-  var box = el('p', 'small', tell('WGS 84 latitude, longitude: {text}', { text: words }) + ' ');
+  var box = el('p', 'small', (line.datum ? tell('Latitude, longitude (datum not stated): {text}', { text: words }) : tell('WGS 84 latitude, longitude: {text}', { text: words })) + ' ');
   var a = el('a', 'button', tell('Open in the device’s map'));
   a.href = 'geo:' + g.lat.toFixed(7) + ',' + g.lon.toFixed(7);
   box.appendChild(a);

@@ -14,22 +14,30 @@ import (
 
 // listedLine is a line as the page's lists tell it.
 type listedLine struct {
-	Index    int
-	Title    string
-	Name     string
-	Swatch   swatch
-	Traced   bool
-	Setup    both
-	Length   both
-	Depth    both
-	Position both
-	Zone     both
-	Counts   trace.Counts
-	Stations []listedStation
-	Points   []listedPoint
-	Notes    []both
-	Checked  []both
-	TryNext  []both
+	Index      int
+	Title      string
+	Name       string
+	Swatch     swatch
+	Traced     bool
+	Setup      both
+	Length     both
+	Depth      both
+	Position   both
+	Zone       both
+	Counts     trace.Counts
+	Stations   []listedStation
+	Points     []listedPoint
+	Notes      []both
+	Checked    []both
+	Impossible bool // one of the checks was not possible
+	Widths     []listedWidth
+	Datum      both // how much of every figure across is the datum's
+}
+
+// listedWidth is a stretch with how far its caution zone reaches.
+type listedWidth struct {
+	Stretch, Right, Left both
+	Doubt                bool
 }
 
 // swatch draws a class's line in a list.
@@ -67,7 +75,7 @@ type listedStation struct {
 func listLine(s *trace.Sheet, i int) listedLine {
 	l, job := &s.Lines[i], s.Job.Units
 	out := listedLine{Index: i, Title: words.LineTitle(l.Setup), Name: l.Setup.Name, Swatch: swatchOf(l.Setup.Utility),
-		Counts: trace.CountReadings(l.Readings), Checked: bothSentences(s, slices.Concat(l.Checked, l.Statements)), TryNext: bothSentences(s, l.TryNext),
+		Counts: trace.CountReadings(l.Readings), Checked: bothSentences(s, slices.Concat(l.Checked, l.Statements)),
 		Setup: bothWays(job, func(u geo.Units) string { return words.Sentence(words.Setup(u, l.Setup)) })}
 	c := l.Centerline
 	if c == nil {
@@ -87,6 +95,13 @@ func listLine(s *trace.Sheet, i int) listedLine {
 		}
 	}
 	out.Points = listPoints(s, i)
+	out.Impossible = slices.ContainsFunc(l.Checked, func(c trace.Remark) bool { _, not := words.NotCheckable(c); return not })
+	out.Widths = listWidths(job, l)
+	if m := l.Caution.DoubtM; m > 0 {
+		out.Datum = bothWays(job, func(u geo.Units) string {
+			return words.ShortUp(u, m) + " of each figure across is for the datum of the positions: measured from the marks on the ground it does not count."
+		})
+	}
 	return out
 }
 
@@ -97,6 +112,25 @@ func listStation(job geo.Units, l *trace.Line, v trace.Vertex) listedStation {
 		Position: bothWays(job, func(u geo.Units) string { return words.At(l, v).PositionLabel(u) }),
 		Doubt:    words.DoubtAt(l, v.StationM) != nil,
 	}
+}
+
+// listWidths tells where the caution zone changes its width, and what is not traced
+// between.
+func listWidths(job geo.Units, l *trace.Line) []listedWidth {
+	var out []listedWidth
+	add := func(fromM, toM float64, right, left func(u geo.Units) string, doubt bool) {
+		out = append(out, listedWidth{bothWays(job, func(u geo.Units) string { return words.Range(u, fromM, toM) }), bothWays(job, right), bothWays(job, left), doubt})
+	}
+	not := func(geo.Units) string { return "not traced" }
+	reached := trace.Unknown
+	for _, z := range words.ZoneStretches(l) {
+		if z.FromM > reached+1e-6 {
+			add(reached, z.FromM, not, not, true)
+		}
+		add(z.FromM, z.ToM, func(u geo.Units) string { return words.ShortUp(u, z.RightM) }, func(u geo.Units) string { return words.ShortUp(u, z.LeftM) }, z.Doubt != nil)
+		reached = z.ToM
+	}
+	return out
 }
 
 func sentences(texts []string) []string {
@@ -114,6 +148,7 @@ type listedFinding struct {
 	Mark        string // which mark of the plan stands before it
 	Title       both
 	Words       []both
+	Asks        bool // something is to be looked at
 }
 
 func listFindings(s *trace.Sheet, i int) []listedFinding {
@@ -121,10 +156,10 @@ func listFindings(s *trace.Sheet, i int) []listedFinding {
 	for k, f := range pageFindings(s, &s.Lines[i]) {
 		j := pageFinding(s.Job.Units, f, namesIn(s)...)
 		mark := j.Role
-		if j.Role == "bleed_over" {
+		if j.Role == trace.RoleBleedOver {
 			mark += " " + j.Grade
 		}
-		out = append(out, listedFinding{i, k, f.OnLine(), mark, j.Title, j.Words})
+		out = append(out, listedFinding{i, k, f.OnLine(), mark, j.Title, j.Words, f.NeedsEyes()})
 	}
 	return out
 }

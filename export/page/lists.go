@@ -1,8 +1,10 @@
 package page
 
 import (
+	"cmp"
 	"html/template"
 	"io"
+	"slices"
 
 	"loamline/export/layer"
 	"loamline/export/style"
@@ -27,18 +29,23 @@ type pageLists struct {
 	Advice   []listedAdvice
 	Lines    []listedLine
 	Findings []listedFinding
-	Ledger   string
-	Aside    []asideRow
-	AsideN   int // rows left out of Aside
-	Problems []*trace.Problem
-	ProblemN int
-	Legend   []listedStyle
-	Ground   bool   // there is a background to explain
-	Underlay string // what must be read beside a site plan; empty for none
-	Origins  []string
-	SitePlan []both // where it comes from
-	Traced   bool   // at least one line could be drawn
-	Version  string
+	Quiet    int // findings that ask nothing
+	Close    []both
+	TryNext  []both
+	// What stands on the plan and must be explained.
+	Exposed, Crossings, Checks bool
+	Ledger                     string
+	Aside                      []asideRow
+	AsideN                     int // rows left out of Aside
+	Problems                   []*trace.Problem
+	ProblemN                   int
+	Legend                     []listedStyle
+	Ground                     bool   // there is a background to explain
+	Underlay                   string // what must be read beside a site plan; empty for none
+	Origins                    []both
+	SitePlan                   []both // where it comes from
+	Traced                     bool   // at least one line could be drawn
+	Version                    string
 }
 
 // fact is one entry of the page's head.
@@ -73,12 +80,13 @@ func newPageLists(s *trace.Sheet, w io.Writer) (*pageLists, error) {
 		p.Traced = p.Traced || l.Centerline != nil
 		used[style.Of(l.Setup.Utility).Utility] = true
 	}
-	for i := range s.Problems {
+	problems := words.Problems(s)
+	for i := range problems {
 		if i == problemsListed {
-			p.ProblemN = len(s.Problems) - i
+			p.ProblemN = len(problems) - i
 			break
 		}
-		p.Problems = append(p.Problems, &s.Problems[i])
+		p.Problems = append(p.Problems, &problems[i])
 	}
 	for _, st := range style.All() {
 		if used[st.Utility] {
@@ -86,12 +94,46 @@ func newPageLists(s *trace.Sheet, w io.Writer) (*pageLists, error) {
 		}
 	}
 	p.Ground = len(s.Background) > 0
-	p.Origins = pageOrigins(s)
+	p.Origins = bothTexts(s, pageOrigins(s))
+	p.explain(s)
+	for _, c := range words.CloseLines(s) {
+		p.Close = append(p.Close, bothWays(s.Job.Units, func(u geo.Units) string { return words.CloseWords(u, c) }))
+	}
+	p.TryNext = bothSentences(s, tryNext(s))
 	if s.Underlay != nil {
 		p.Underlay = words.UnderlayShort
 		p.SitePlan = bothLists(s.Job.Units, func(u geo.Units) []string { return words.Underlay(u, s) })
 	}
 	return p, nil
+}
+
+// tryNext is what could settle what was found, each once.
+func tryNext(s *trace.Sheet) []trace.Remark {
+	var out []trace.Remark
+	for i := range s.Lines {
+		for _, t := range s.Lines[i].TryNext {
+			if !slices.Contains(out, t) {
+				out = append(out, t)
+			}
+		}
+	}
+	return out
+}
+
+// explain notes what the legend must explain.
+func (p *pageLists) explain(s *trace.Sheet) {
+	for _, f := range p.Findings {
+		switch f.Mark {
+		case (trace.Crossing{}).Role():
+			p.Crossings = true
+		case (trace.FieldCheck{}).Role():
+			p.Checks = true
+		}
+		if !f.Asks {
+			p.Quiet++
+		}
+	}
+	p.Exposed = s.Counts.Exposed > 0
 }
 
 func pageTitle(s *trace.Sheet) string {
@@ -112,10 +154,10 @@ func pageFacts(s *trace.Sheet) []fact {
 	if date == "" {
 		date = "date not given"
 	}
-	add("Area", s.Job.Area, false)
+	add("Area", cmp.Or(s.Job.Area, "not stated"), s.Job.Area == "")
 	add("Located", date, false)
-	add("Valid until", s.Job.ValidUntil, false)
-	add("Locator", s.Job.Locator, true)
+	add("Valid until", cmp.Or(s.Job.ValidUntil, "not stated"), false)
+	add("Locator", cmp.Or(s.Job.Locator, "not stated"), true)
 	if s.Job.Ticket != "" {
 		add("Map", s.Name, true)
 	}
@@ -131,7 +173,7 @@ type listedAdvice struct {
 }
 
 func listAdvice(s *trace.Sheet, a trace.Advice) listedAdvice {
-	out := listedAdvice{Words: bothSentences(s, []string{a.Words})[0]}
+	out := listedAdvice{Words: bothSentences(s, []trace.Remark{a.Remark})[0]}
 	for i := range s.Lines {
 		for k, f := range s.Lines[i].Findings {
 			if a.About(f) {
@@ -152,7 +194,7 @@ type asideRow struct {
 func (p *pageLists) addAside(s *trace.Sheet, l *trace.Line) {
 	for i := range l.Readings {
 		r := &l.Readings[i]
-		if r.Status == trace.StatusUsed && r.Reason == "" {
+		if r.Status == trace.StatusUsed && r.Reason == nil {
 			continue
 		}
 		if len(p.Aside) == asideListed {
@@ -163,7 +205,7 @@ func (p *pageLists) addAside(s *trace.Sheet, l *trace.Line) {
 		if r.Status == trace.StatusUsed && r.DepthDropped {
 			fate = "position used, depth set aside"
 		}
-		p.Aside = append(p.Aside, asideRow{l.Setup.Name, layer.InputName(s, r.File), r.Point, fate, r.Reason, int(r.Row)})
+		p.Aside = append(p.Aside, asideRow{l.Setup.Name, layer.InputName(s, r.File), r.Point, fate, words.Remark(s.Job.Units, r.Reason), int(r.Row)})
 	}
 }
 
@@ -178,7 +220,7 @@ func pageOrigins(s *trace.Sheet) []string {
 	}
 	for i := range s.Lines {
 		if z := s.Lines[i].Caution; len(z.Area) > 0 {
-			out = append(out, "Caution zone: "+words.CautionZone(z))
+			out = append(out, "Caution zone: "+words.CautionZone(s.Job.Units, z))
 			break
 		}
 	}

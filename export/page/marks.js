@@ -148,7 +148,12 @@ function makeMarks(data, plan, state) {
         if (f.role === 'field_check' && inView(f.path[0], f.path[1])) symbol(f.path[0], f.path[1], 'triangle', f.bad);
         if (f.role === 'gap') {
           var n = f.path.length, x = (f.path[0] + f.path[n - 2]) / 2, y = (f.path[1] + f.path[n - 1]) / 2;
-          if (inView(x, y)) label(x, y, tell('not traced'), 'gap', true);
+          if (inView(x, y)) {
+            // Beside the place where a button or the scale stands on it, for those lie over the plan.
+            [[0, 0], [0, -34], [0, 34], [70, 0], [-70, 0], [0, -68]].some(function (o) {
+              return label(x + o[0] / ppm, y - o[1] / ppm, tell('not traced'), 'gap', false);
+            }) || label(x, y, tell('not traced'), 'gap', true);
+          }
         }
         if (f.role === 'doubt') {
           var m = 2 * Math.floor(f.path.length / 4);
@@ -158,12 +163,44 @@ function makeMarks(data, plan, state) {
           var middle = (f.at[0] + f.at[1]) / 2, p = placeOn(l, middle), up = 26 / ppm;
           // The words stand across from the arrow, and above the line where there is none.
           var spot = f.side ? sideOf(l, middle, f.side === 'left' ? 'right' : 'left', 26) : { x: p.x, y: p.y + up };
-          if (inView(p.x, p.y)) label(spot.x, spot.y, tell('do not trust'), 'doubt', false);
+          if (inView(p.x, p.y) && !warned(l, f, middle)) label(spot.x, spot.y, tell('do not trust'), 'doubt', false);
         }
         if (f.role === 'bleed_over' && f.side) {
           [0.25, 0.75].forEach(function (t) { arrow(l, f.at[0] + t * (f.at[1] - f.at[0]), f.side); });
         }
       });
+    });
+  }
+
+  // warned puts "do not trust" beside its own stretch where it lies on no other line,
+  // on the side away from the arrow first; it reports whether there was such a place.
+  function warned(line, f, middle) {
+    var index = data.lines.indexOf(line), words = tell('do not trust'), half = 4.5 * words.length + 7;
+    var away = f.side === 'left' ? 'right' : 'left', to = away === 'left' ? 'right' : 'left';
+    return [[away, 26], [away, 48], [to, 62], [away, 80], [to, 90]].some(function (o) {
+      var q = sideOf(line, middle, o[0], o[1]);
+      var covers = data.lines.some(function (l, i) {
+        return l.parts.length > 0 && [-half, -half / 2, 0, half / 2, half].some(function (dx) { return nearestOn(l, q.x + dx / ppm, q.y).dist * ppm < (i === index ? 16 : 20); });
+      });
+      return !covers && inView(q.x, q.y) && label(q.x, q.y, words, 'doubt', false);
+    });
+  }
+
+  // travel shows on every line where it starts and which way it was walked.
+  function travel(line) {
+    var end = lineEnd(line), first = placeOn(line, 0);
+    if (inView(first.x, first.y)) {
+      [[0, -18], [0, 18], [-34, 0], [34, 0]].some(function (o) { return label(first.x + o[0] / ppm, first.y - o[1] / ppm, tell('start'), 'station', false); });
+    }
+    [0.2, 0.5, 0.8].forEach(function (t) {
+      var s = end * t, p = placeOn(line, s), a = placeOn(line, Math.max(0, s - 0.5)), b = placeOn(line, Math.min(end, s + 0.5));
+      if (p.gap || !inView(p.x, p.y) || end * ppm < 120 && t !== 0.5) return;
+      var q = map.latLngToContainerPoint(at(p.x, p.y)), box = [q.x - 9, q.y - 9, q.x + 9, q.y + 9];
+      if (taken.some(function (o) { return box[0] < o[2] && o[0] < box[2] && box[1] < o[3] && o[1] < box[3]; })) return;
+      taken.push(box);
+      var svg = svgEl('svg', { width: 18, height: 18, viewBox: '-9 -9 18 18' });
+      svg.appendChild(svgEl('path', { d: 'M9 0L-8 6L-3 0L-8 -6Z', 'class': 'mark-shape', transform: 'rotate(' + (Math.atan2(a.y - b.y, b.x - a.x) * 180 / Math.PI).toFixed(1) + ')' }));
+      L.marker(at(p.x, p.y), { icon: L.divIcon({ className: 'symbol', html: svg, iconSize: [18, 18] }), keyboard: false, interactive: false }).addTo(labels);
     });
   }
 
@@ -190,6 +227,7 @@ function makeMarks(data, plan, state) {
     findings();
     readings();
     data.lines.forEach(function (l, i) { if (l.parts.length) codes(l, i); });
+    data.lines.forEach(function (l) { if (l.parts.length) travel(l); });
     leaders.setLatLngs(strokes);
     var chosen = data.lines[state.line];
     if (chosen && chosen.parts.length) stations(chosen); else bars.setLatLngs([]);

@@ -47,15 +47,16 @@ func TestPageHoldsHostileNames(t *testing.T) {
 	s := sample.EveryKind()
 	s.Name, s.Job.Ticket, s.Job.Area, s.Job.Locator = hostile, hostile, hostile, hostile
 	s.Inputs[0].Name, s.Records[0].Name, s.Records[0].Source, s.Frame = hostile, hostile, hostile, hostile
-	s.Advice, s.Cautions = []trace.Advice{{Words: hostile}}, []string{hostile}
+	s.Advice, s.Cautions = []trace.Advice{{Remark: trace.Verbatim(hostile)}}, []string{hostile}
 	s.Problems[0].Value = hostile
+	remarks := []trace.Remark{trace.Verbatim(hostile)}
 	for i := range s.Lines {
 		l := &s.Lines[i]
 		l.Setup.Name, l.Setup.Material, l.Tolerance.Rule = hostile, hostile, hostile
-		l.Checked, l.Centerline.Notes, l.TryNext = []string{hostile}, []string{hostile}, []string{hostile}
-		l.Readings[0].Status, l.Readings[0].Reason, l.Readings[0].Point = trace.StatusSetAside, hostile, hostile
+		l.Checked, l.Centerline.Notes, l.TryNext = remarks, remarks, remarks
+		l.Readings[0].Status, l.Readings[0].Reason, l.Readings[0].Point = trace.StatusSetAside, trace.Verbatim(hostile), hostile
 	}
-	s.Lines[0].Findings[0] = trace.BleedOver{Line: hostile, Neighbor: hostile, Grade: trace.GradeStrong, Evidence: []string{hostile}}
+	s.Lines[0].Findings[0] = trace.BleedOver{Line: hostile, Neighbor: hostile, Grade: trace.GradeStrong, Evidence: remarks}
 	page := string(makePage(t, "hostile", s, Options{}))
 	for _, bad := range []string{"<img src=x", "alert(1)</script>", "<!--<script"} {
 		if strings.Contains(page, bad) {
@@ -181,10 +182,10 @@ func TestPageTellsACrossingUnderBothLines(t *testing.T) {
 func TestPageDrawsNoReadingWithoutAPlace(t *testing.T) {
 	s := sample.Sheet()
 	r := trace.NewReading()
-	r.Row, r.Status, r.Reason = 99, trace.StatusSetAside, "latitude and longitude are swapped in this row"
+	r.Row, r.Status, r.Reason = 99, trace.StatusSetAside, trace.Verbatim("latitude and longitude are swapped in this row")
 	r.Geographic = geo.LonLat{LonDeg: 44.1, LatDeg: -71.5}
 	s.Lines[0].Readings = append(s.Lines[0].Readings, r)
-	if got := pageReadings(s.Lines[0].Readings); len(got.X) != len(s.Lines[0].Readings)-1 || len(got.Status) != len(got.X) {
+	if got := pageReadings(s.Job.Units, s.Lines[0].Readings); len(got.X) != len(s.Lines[0].Readings)-1 || len(got.Status) != len(got.X) {
 		t.Errorf("%d of %d readings are drawn", len(got.X), len(s.Lines[0].Readings))
 	}
 	if page := string(makePage(t, "unplaced", s, Options{})); !strings.Contains(page, "latitude and longitude are swapped") {

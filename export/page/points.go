@@ -22,7 +22,7 @@ func listPoints(s *trace.Sheet, line int) []listedPoint {
 	for _, p := range stakeout.LinePoints(s, line, 0) {
 		at := degrees.XY(p.Vertex.Pos)
 		row := listedPoint{ID: p.ID, What: words.Sentence(words.Capital(p.Title())),
-			Place:    "WGS 84 latitude, longitude: " + place.DegreesText(at.Lat) + ", " + place.DegreesText(degrees.Home(at.Lon)),
+			Place:    degreesName(&s.Lines[line]) + place.ShortDegreesText(at.Lat) + ", " + place.ShortDegreesText(degrees.Home(at.Lon)),
 			At:       bothWays(job, func(u geo.Units) string { return u.Long(p.Vertex.StationM) }),
 			Depth:    bothWays(job, func(u geo.Units) string { return words.Capital(p.Told.Depth(u, date)) }),
 			Position: bothWays(job, p.Told.PositionLabel),
@@ -34,4 +34,12 @@ func listPoints(s *trace.Sheet, line int) []listedPoint {
 		out = append(out, row)
 	}
 	return out
+}
+
+// degreesName says in which frame degrees are, and where nobody stated it.
+func degreesName(l *trace.Line) string {
+	if l.Caution.DoubtM > 0 && !l.Caution.DoubtStated {
+		return "Latitude, longitude (datum not stated): "
+	}
+	return "WGS 84 latitude, longitude: "
 }

@@ -22,7 +22,7 @@ func TestPageOfManyReadings(t *testing.T) {
 		r.Row, r.StationM, r.Geographic = int32(i), float64(i)/100, geo.LonLat{LonDeg: 12, LatDeg: 48}
 		r.Pos = r.Pos.Add(geo.XY{X: float64(i%7) / 50})
 		if i%50 == 0 {
-			r.Status, r.Reason = trace.StatusSetAside, "leaves the walk"
+			r.Status, r.Reason = trace.StatusSetAside, trace.Verbatim("leaves the walk")
 		}
 		l.Readings = append(l.Readings, r)
 	}

@@ -17,7 +17,7 @@ function showTheme() {
 showTheme();
 if (dark && dark.addEventListener) dark.addEventListener('change', showTheme);
 
-document.querySelectorAll('[hidden]').forEach(function (e) { if (e.id !== 'where-words' && e.id !== 'tape-words') e.hidden = false; });
+document.querySelectorAll('[hidden]').forEach(function (e) { if (e.id !== 'where-words' && e.id !== 'tape-words' && e.id !== 'slider-words') e.hidden = false; });
 
 var plan = makePlan(data, plane, tap), marks = makeMarks(data, plan, state), figures = makeFigures(data, state, plane);
 var tape = makeTape(data, plan, state);
@@ -33,6 +33,8 @@ function choose(index, s) {
   if (other) { setSlider(); marks.draw(); profile.draw(); }
   slider.value = s;
   slider.setAttribute('aria-valuetext', spoken());
+  byId('slider-words').hidden = false;
+  byId('slider-words').textContent = briefly();
   plan.light(placeOn(data.lines[index], s));
   profile.move();
   figures.show();
@@ -42,6 +44,21 @@ function spoken() {
   var w = wordings[state.units], p = toldAt(data.lines[state.line], state.station);
   var worst = doubt(findingsAt(data.lines[state.line], p.s, 1));
   return w.long(p.s) + ': ' + (worst === 2 ? tell('do not trust') + ', ' : '') + (p.way ? tell('way back over a branch') : p.gap ? tell('not traced') : toldDepth(w, p, p.distrusted, data.date));
+}
+
+// briefly is what stands beside the slider, so that nobody has to look elsewhere
+// while it moves: place, doubt, depth and band across the line.
+function briefly() {
+  var line = data.lines[state.line], w = wordings[state.units], p = toldAt(line, state.station), out = [];
+  var head = line.name + ', ' + w.long(p.s) + ': ', worst = doubt(findingsAt(line, p.s, 1));
+  if (p.gap) return head + tell('not traced');
+  if (worst === 2 || p.distrusted) out.push(tell('do not trust'));
+  else if (worst === 1) out.push(tell('doubtful'));
+  if (p.d === null) out.push(tell('depth not read'));
+  else if (p.distrusted && p.d95 === null || breaksSurface(p.d, p.d95)) out.push(tell('depth not known'));
+  else out.push(tell('depth {m}', { m: w.withBand(p.d, p.d95) }));
+  out.push(p.h95 === null ? tell('across not known') : tell('across {m}', { m: '± ' + w.shortUp(w.sum(p.h95, line.frame[0])) }));
+  return head + out.join('; ');
 }
 
 function setSlider() {
@@ -128,7 +145,7 @@ document.querySelectorAll('button.show').forEach(function (b) {
     if (f) points = flatPath(f.path);
     else line.parts.forEach(function (p) { p.x.forEach(function (x, i) { points.push(at(x, p.y[i])); }); });
     if (points.length) plan.frame(points);
-    if (line.parts.length) choose(index, f && f.at.length && f.at[0] !== null ? (f.at[0] + f.at[f.at.length - 1]) / 2 : lineEnd(line) / 2);
+    if (line.parts.length) choose(index, f && f.at.length && f.at[0] !== null ? (f.at[0] + f.at[f.at.length - 1]) / 2 : 0);
     byId('plan').scrollIntoView({ block: 'nearest' });
     byId('plan').focus({ preventScroll: true });
   });

@@ -70,14 +70,14 @@ function makeWhere(data, state, plan, plane) {
     say(function () {
       var why = tell('The device has no position now.');
       if (e.code === 1) {
-        why = tell('The browser does not tell this page where you are.') + ' ' +
-          (file ? tell('For a file opened from the device’s storage most browsers never do.') : tell('Allow it in the browser’s settings and try again.'));
+        why = file ? tell('No position for a page opened as a file.') : tell('The browser does not tell this page where you are.') + ' ' + tell('Allow it in the browser’s settings and try again.');
       }
       if (e.code === 3) why = tell('No position came within half a minute. Stand under open sky and try again.');
-      return why + ' ' + tell('Use the device’s own map instead: tap a line, then “Open in the device’s map”.');
+      return why + ' ' + tell('Tap a line, then “Open in the device’s map”.');
     });
   }
 
+  note.addEventListener('click', function () { if (watch === null) { message = null; note.hidden = true; } });
   button.addEventListener('click', function () {
     if (watch !== null) { stop(); return; }
     if (!navigator.geolocation || window.isSecureContext === false) {

@@ -21,6 +21,7 @@ var wordings = {
     short: function (m) { return m.toFixed(2) + ' m'; },
     long: function (m) { return m.toFixed(1) + ' m'; },
     shortUp: function (m) { return (Math.ceil(m * 100 - 1e-6) / 100).toFixed(2) + ' m'; },
+    sum: function (a, b) { return (Math.ceil(a * 100 - 1e-6) + Math.ceil(b * 100 - 1e-6)) / 100; }, // the parts add up as shown
     withBand: function (m, band) {
       if (band === null) return m.toFixed(2) + ' m';
       var digits = band >= 10 ? 0 : band >= 1 ? 1 : 2, p = Math.pow(10, digits);
@@ -34,6 +35,7 @@ var wordings = {
     short: function (m) { return inchWords(nearest(m / INCH)); },
     long: function (m) { return nearest(m / FOOT) + ' ft'; },
     shortUp: function (m) { return inchWords(Math.ceil(m / INCH - 1e-6)); },
+    sum: function (a, b) { return (Math.ceil(a / INCH - 1e-6) + Math.ceil(b / INCH - 1e-6)) * INCH; },
     withBand: function (m, band) {
       var step = band !== null && band >= 3 * FOOT ? 12 : 1;
       var s = inchWords(nearest(m / INCH / step) * step);
@@ -44,9 +46,13 @@ var wordings = {
   }
 };
 
+// breaksSurface tells that a band reaches the surface: such a depth is not known.
+function breaksSurface(depth, band) { return depth !== null && band !== null && band >= depth; }
+
 // depthWords is the one sentence in which a depth may be told.
 function depthWords(w, depth, band, date) {
   if (depth === null) return tell('depth not read; expose to verify');
+  if (breaksSurface(depth, band)) return tell('depth not known: what it may be off reaches the surface; expose to verify');
   var m = w.withBand(depth, band);
   if (band === null) {
     return date === '' ? tell('read depth to centre, {m} (error not known), date not given; expose to verify', { m: m })
@@ -65,7 +71,7 @@ function positionWords(w, band) {
 // line with the suspected error in it, or that it is not known.
 function toldDepth(w, p, distrusted, date) {
   if (!distrusted) return depthWords(w, p.d, p.d95, date);
-  if (p.d === null || p.d95 === null) return tell('depth of the line not known; expose to verify');
+  if (p.d === null || p.d95 === null || breaksSurface(p.d, p.d95)) return tell('depth of the line not known; expose to verify');
   var m = w.withBand(p.d, p.d95);
   return date === '' ? tell('depth of the line, suspected error included, {m}, date not given; expose to verify', { m: m })
     : tell('depth of the line, suspected error included, {m}, on {d}; expose to verify', { m: m, d: date });
@@ -74,10 +80,10 @@ function toldDepth(w, p, distrusted, date) {
 // toldPosition likewise, with what the whole map may be off in it.
 function toldPosition(w, p, distrusted, frame) {
   if (p.h95 === null) return distrusted ? tell('position across the line: not known') : positionWords(w, null);
-  var all = { m: '± ' + w.shortUp(p.h95 + frame), m2: w.shortUp(frame) };
-  if (distrusted && frame > 0) return tell('position across the line, suspected displacement included: {m} (95 %), {m2} of it because the datum of the positions was not stated', all);
+  var all = { m: '± ' + w.shortUp(w.sum(p.h95, frame)), m2: w.shortUp(p.h95), m3: w.shortUp(frame) };
+  if (distrusted && frame > 0) return tell('position across the line, suspected displacement included: {m} ({m2} from the readings, {m3} from the datum)', all);
   if (distrusted) return tell('position across the line, suspected displacement included: {m} (95 %)', all);
-  if (frame > 0) return tell('position across the line: {m}, {m2} of it because the datum of the positions was not stated', all);
+  if (frame > 0) return tell('position across the line: {m} ({m2} from the readings, {m3} from the datum)', all);
   return positionWords(w, p.h95);
 }
 

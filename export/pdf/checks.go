@@ -63,11 +63,11 @@ func (d *drafter) checkFont(list []string, r plan.Rect) paper.Font {
 // found no room on the plan.
 func (d *drafter) checkList(sh *drawnSheet) []string {
 	var own, rest []string
-	for _, a := range d.s.Advice {
+	for _, a := range d.s.MostImportantFirst() {
 		if d.shows(sh, a.Line) {
-			own = append(own, a.Words)
+			own = append(own, words.Remark(d.u, a.Remark))
 		} else {
-			rest = append(rest, a.Words)
+			rest = append(rest, words.Remark(d.u, a.Remark))
 		}
 	}
 	for _, n := range d.unplaced {
@@ -97,7 +97,7 @@ func (d *drafter) lineNotes(sh *drawnSheet) []string {
 	var out []string
 	for i := range d.lines {
 		if l := &d.lines[i]; d.shows(sh, l.Setup.Name) {
-			for _, s := range l.Centerline.Notes {
+			for _, s := range words.Remarks(d.u, l.Centerline.Notes) {
 				out = append(out, "Of "+l.Setup.Name+": "+s)
 			}
 		}

@@ -26,7 +26,7 @@ func (set *sheetSet) crewPaper() Paper {
 // it, no column.
 func upright(p Paper) sheetLayout {
 	flat := layoutOf(p)
-	lay := sheetLayout{page: plan.Rect{W: flat.page.H, H: flat.page.W}, basePt: 6.7}
+	lay := sheetLayout{page: plan.Rect{W: flat.page.H, H: flat.page.W}, basePt: 7}
 	if lay.page.H > 400 {
 		lay.basePt = 8.4
 	}
@@ -56,34 +56,68 @@ func (d *drafter) crewHeadMM() float64 { return 4.03 * d.lay.basePt }
 // on, in words, on pages after it.
 func (d *drafter) crew() error {
 	c := d.crewDrafter()
-	f, headMM := c.lay.frame, c.crewHeadMM()
-	view, planMM := c.crewView(plan.Rect{X: f.X, Y: f.Y + headMM, W: f.W, H: f.H * 0.36})
-	band := c.cautionsHeight(f.W)
-	at := crewPage{frame: f, head: plan.Rect{X: f.X, Y: f.Y, W: f.W, H: headMM},
-		plan:     plan.Rect{X: f.X, Y: f.Y + headMM, W: f.W, H: planMM},
-		cautions: plan.Rect{X: f.X, Y: f.Bottom() - crewFootMM - band, W: f.W, H: band}}
-	at.lists = plan.Rect{X: f.X, Y: at.plan.Bottom(), W: f.W, H: at.cautions.Y - at.plan.Bottom()}.Inset(1.6)
-
-	c.c.PageOf(c.lay.page.W, c.lay.page.H, "Crew sheet")
-	c.crewPlan(view, at.plan)
-	if h := c.crewLegend(plan.Rect{X: at.lists.X, W: at.lists.W}, false); h > 0 {
-		at.lists.H -= h + 1.5
-		c.crewLegend(plan.Rect{X: at.lists.X, Y: at.lists.Bottom() + 1.5, W: at.lists.W}, true)
-	}
-	cols := c.crewColumns(at)
+	f := c.lay.frame
+	at, cols := c.crewLaid(d.crewFitting())
 	pages := 1 + max(0, len(cols)-2+1)/2
-	c.crewLists(at.lists, cols, 0, pages)
-	c.crewEnds(at, 1, pages)
+	d.before.crew = pages
+	d.follow(pages + d.before.stake)
+	c.crewLists(at.lists, cols, 0)
+	c.crewEnds(at, 1)
 	if err := c.crewHead(at.head); err != nil {
 		return err
 	}
 	for no := 2; no <= pages; no++ {
 		c.c.PageOf(c.lay.page.W, c.lay.page.H, "Crew sheet, page "+strconv.Itoa(no))
-		c.crewLists(c.crewAgain(at), cols, 2*(no-1), pages)
+		c.crewLists(c.crewAgain(at), cols, 2*(no-1))
 		c.headAgain(plan.Rect{X: f.X, Y: f.Y, W: f.W, H: crewAgainMM}, "CREW SHEET, continued")
-		c.crewEnds(at, no, pages)
+		c.crewEnds(at, no)
 	}
 	return nil
+}
+
+// crewLaid draws the plan in its share of the page and flows the lists below it.
+func (d *drafter) crewLaid(fit crewFit) (crewPage, [][]noteBlock) {
+	f, headMM := d.lay.frame, d.crewHeadMM()
+	view, planMM := d.crewView(plan.Rect{X: f.X, Y: f.Y + headMM, W: f.W, H: f.H * fit.planShare})
+	band := d.cautionsHeight(f.W)
+	at := crewPage{frame: f, head: plan.Rect{X: f.X, Y: f.Y, W: f.W, H: headMM},
+		plan:     plan.Rect{X: f.X, Y: f.Y + headMM, W: f.W, H: planMM},
+		cautions: plan.Rect{X: f.X, Y: f.Bottom() - crewFootMM - band, W: f.W, H: band}}
+	at.lists = plan.Rect{X: f.X, Y: at.plan.Bottom(), W: f.W, H: at.cautions.Y - at.plan.Bottom()}.Inset(1.6)
+	d.c.PageOf(d.lay.page.W, d.lay.page.H, "Crew sheet")
+	d.crewPlan(view, at.plan)
+	if h := d.crewLegend(plan.Rect{X: at.lists.X, W: at.lists.W}, false); h > 0 {
+		at.lists.H -= h + 1.5
+		d.crewLegend(plan.Rect{X: at.lists.X, Y: at.lists.Bottom() + 1.5, W: at.lists.W}, true)
+	}
+	return at, d.crewColumns(at, fit.stepM)
+}
+
+// crewPlanShares are what part of the page the plan may have, the largest first: it
+// gives way where the lists would go on to another page.
+var crewPlanShares = []float64{0.36, 0.31, 0.26, 0.22}
+
+// crewFit is how the crew sheet is laid out: the plan's share of the page, and how
+// close the depths stand.
+type crewFit struct{ planShare, stepM float64 }
+
+// crewFitting is the largest plan with the closest depths with which all stands on
+// one page, tried out on paper that is thrown away; where nothing does, the plan keeps
+// its size and the lists go on.
+func (d *drafter) crewFitting() crewFit {
+	for _, stepM := range []float64{d.stationStepM(0), d.stationStepM(10)} {
+		for _, share := range crewPlanShares {
+			d.goOn()
+			c := d.crewDrafter()
+			c.c = paper.New(c.lay.page.W, c.lay.page.H, paper.Info{})
+			c.speak(c.c)
+			fit := crewFit{share, stepM}
+			if _, cols := c.crewLaid(fit); len(cols) <= 2 {
+				return fit
+			}
+		}
+	}
+	return crewFit{crewPlanShares[0], d.stationStepM(0)}
 }
 
 // crewAgain is the room for lists on a page after the first.
@@ -98,18 +132,18 @@ func crewColumn(r plan.Rect, k int) plan.Rect {
 }
 
 // crewEnds draws what every page of a crew sheet has: cautions, foot, frame.
-func (d *drafter) crewEnds(at crewPage, no, pages int) {
+func (d *drafter) crewEnds(at crewPage, no int) {
 	d.cautions(at.cautions)
-	d.foot(at.frame, "Crew sheet", no, pages)
+	d.foot(at.frame, "Crew sheet", no)
 }
 
-// foot says what made a page and which of how many it is.
-func (d *drafter) foot(f plan.Rect, what string, no, pages int) {
+// foot says what made a page and which of all it is.
+func (d *drafter) foot(f plan.Rect, what string, no int) {
 	base := f.Bottom() - 1.2
 	small, big := d.font(paper.Regular, 0.86), d.font(paper.Bold, 1.15)
-	page := what + " " + strconv.Itoa(no) + " of " + strconv.Itoa(pages)
+	page := what + ", sheet " + strconv.Itoa(no) + " of " + strconv.Itoa(d.total())
 	d.c.Text(plan.Pt{X: f.Right() - 1.5, Y: base}, page, big, paper.Right)
-	words := "loamline " + d.s.Version + ", job " + d.s.Name + ". " + d.fingerprint()
+	words := "loamline " + d.s.Version + ", map " + d.s.Name + ". " + d.fingerprint()
 	if d.prints("full") {
 		words += ". The plan and profile set follows."
 	}
@@ -123,8 +157,7 @@ func (d *drafter) headAgain(r plan.Rect, title string) {
 	base := r.Y + r.H*0.66
 	d.c.Text(plan.Pt{X: r.X + 1.6, Y: base}, title, big, paper.Left)
 	x := r.X + 5 + d.c.Width(title, big)
-	d.c.Text(plan.Pt{X: x, Y: base}, d.c.Fit("Ticket "+stated(d.s.Job.Ticket)+", located on "+stated(d.date)+", valid until "+
-		stated(d.s.Job.ValidUntil)+". "+d.s.Job.Area, f, r.Right()-x-2), f, paper.Left)
+	d.c.Text(plan.Pt{X: x, Y: base}, d.c.Fit("Ticket "+stated(d.s.Job.Ticket)+", located on "+stated(d.date)+", "+validUntil(d.s.Job.ValidUntil)+". "+d.s.Job.Area, f, r.Right()-x-2), f, paper.Left)
 	d.c.Line(plan.Pt{X: r.X, Y: r.Bottom()}, plan.Pt{X: r.Right(), Y: r.Bottom()}, heavyPen)
 }
 

@@ -17,7 +17,6 @@ func (n *crewWriter) inEnglish(s string, face paper.Face, indent float64) {
 	if !n.tongue.Both() || n.tongue.Say(s) == s {
 		return
 	}
-	s = strings.Replace(s, "“doubt”", "“"+n.tongue.Say("doubt")+"”", 1) // as it stands in the list
 	last := len(n.blocks) - 1
 	b := n.written(s, face, indent)
 	b.keep, n.blocks[last].keep = n.blocks[last].keep, true

@@ -35,7 +35,7 @@ func (d *drafter) crewFactMM(head plan.Rect) float64 {
 // crewFacts are what the head tells of the job, each with its name.
 func (d *drafter) crewFacts() [][2]string {
 	return [][2]string{
-		{"Located on", stated(d.date) + "; valid until " + stated(d.s.Job.ValidUntil)},
+		{"Located on", stated(d.date) + "; " + validUntil(d.s.Job.ValidUntil)},
 		{"Area", stated(d.s.Job.Area)},
 		{"Locator", stated(d.s.Job.Locator)},
 		{"Zone rule", d.ruleWords()},
@@ -85,7 +85,11 @@ func (d *drafter) crewHead(r plan.Rect) error {
 			v.Face = paper.Bold
 		}
 		d.c.Lines(r.X+1.6, y+0.15, []string{row[0]}, label)
-		y = d.c.Lines(r.X+1.6+crewLabelMM, y, d.c.WrapTo(row[1], v, d.crewFactMM(r), 1), v) + 0.35
+		text := row[1]
+		if len(d.c.Wrap(text, v, d.crewFactMM(r))) > 1 && row[0] == "Zone rule" {
+			text = d.zoneWords() + "; the rule stands below, in full"
+		}
+		y = d.c.Lines(r.X+1.6+crewLabelMM, y, d.c.WrapTo(text, v, d.crewFactMM(r), 1), v) + 0.35
 	}
 	d.c.Line(plan.Pt{X: r.X, Y: r.Bottom()}, plan.Pt{X: r.Right(), Y: r.Bottom()}, heavyPen)
 	return nil

@@ -3,6 +3,7 @@ package pdf
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -13,8 +14,8 @@ import (
 )
 
 // crewColumns flows the lists over the columns of as many pages as they take:
-// in the largest type and with the closest depths that leave them on the first.
-func (d *drafter) crewColumns(at crewPage) [][]noteBlock {
+// in the largest type that leaves them on the first.
+func (d *drafter) crewColumns(at crewPage, stepM float64) [][]noteBlock {
 	height := func(col int) float64 {
 		if col < 2 {
 			return at.lists.H
@@ -22,11 +23,9 @@ func (d *drafter) crewColumns(at crewPage) [][]noteBlock {
 		return d.crewAgain(at).H
 	}
 	w := crewColumn(at.lists, 0).W
-	for _, step := range []float64{d.stationStepM(0), d.stationStepM(10)} {
-		for _, factor := range []float64{1.4, 1.28, 1.16, 1.08, 1, 0.95, 0.9} {
-			if cols := fill(d.crewBlocks(w, factor, step), height); len(cols) <= 2 {
-				return cols
-			}
+	for _, factor := range []float64{1.4, 1.28, 1.16, 1.08, 1, 0.95, 0.9} {
+		if cols := fill(d.crewBlocks(w, factor, stepM), height); len(cols) <= 2 {
+			return cols
 		}
 	}
 	// Words say at the foot of a column that the lists go on.
@@ -36,7 +35,7 @@ func (d *drafter) crewColumns(at crewPage) [][]noteBlock {
 		}
 		return height(col)
 	}
-	return fill(d.crewBlocks(w, 1, d.stationStepM(0)), goesOn)
+	return fill(d.crewBlocks(w, 1, stepM), goesOn)
 }
 
 // crewBlocks are the lists: what to check, where lines cross, how deep they were
@@ -49,16 +48,18 @@ func (d *drafter) crewBlocks(widthMM, factor, stepM float64) []noteBlock {
 		n.item(d.noAdvice(), 0, false)
 	}
 	for _, a := range advice {
-		n.item(words.Sentence(a.Words), d.numberOf(a), true)
+		n.item(words.Sentence(words.Remark(d.u, a.Remark)), d.numberOf(a), true)
 	}
 	n.crossings()
+	n.widths()
 	n.depths(stepM)
+	n.settle()
 	for _, s := range d.crewFactsInFull() {
 		n.plain(words.Sentence(s))
 	}
 	for i := range d.lines {
 		if l := &d.lines[i]; l.Centerline != nil {
-			for _, s := range l.Centerline.Notes {
+			for _, s := range words.Remarks(d.u, l.Centerline.Notes) {
 				n.plain("Of " + l.Setup.Name + ": " + words.Sentence(s))
 			}
 		}
@@ -68,7 +69,7 @@ func (d *drafter) crewBlocks(widthMM, factor, stepM float64) []noteBlock {
 }
 
 // crewLists draws the two columns of one page.
-func (d *drafter) crewLists(r plan.Rect, cols [][]noteBlock, first, pages int) {
+func (d *drafter) crewLists(r plan.Rect, cols [][]noteBlock, first int) {
 	for k := range 2 {
 		if first+k < len(cols) {
 			d.noteColumn(crewColumn(r, k), cols[first+k])
@@ -77,7 +78,7 @@ func (d *drafter) crewLists(r plan.Rect, cols [][]noteBlock, first, pages int) {
 	right := crewColumn(r, 1)
 	if first == 0 && len(cols) > 2 {
 		f := d.font(paper.Bold, 1)
-		d.c.Lines(right.X, right.Bottom()-f.LineMM()*1.1, []string{d.inBoth("These lists go on: see page 2 of " + strconv.Itoa(pages))}, f)
+		d.c.Lines(right.X, right.Bottom()-f.LineMM()*1.1, []string{d.inBoth("These lists go on: see sheet 2 of " + strconv.Itoa(d.total()))}, f)
 	}
 	x := r.X + (r.W-crewGapMM)/2 + crewGapMM/2
 	d.c.Line(plan.Pt{X: x, Y: r.Y}, plan.Pt{X: x, Y: r.Bottom()}, thinPen)
@@ -86,12 +87,7 @@ func (d *drafter) crewLists(r plan.Rect, cols [][]noteBlock, first, pages int) {
 // numberOf is the number on the plan of what a piece of advice is about; 0 for
 // none.
 func (d *drafter) numberOf(a trace.Advice) int {
-	for _, n := range d.findings {
-		if a.About(n.Finding) {
-			return n.no
-		}
-	}
-	return 0
+	return d.numberAbout(a)
 }
 
 // crewWriter collects the lists in one size of type.
@@ -138,12 +134,67 @@ func (n *crewWriter) crossings() {
 			continue
 		}
 		if first {
-			n.head("CROSSINGS")
+			n.head("CROSSINGS, AND LINES CLOSE")
 			first = false
 		}
 		n.item(fmt.Sprintf("%s, at %s of %s. %s: %s. %s: %s. Expose both.", crossingTitle(n.u, c), n.u.Long(c.StationM), c.Line,
 			c.Line, n.depthNear(c.Line, c.At), c.Other, n.depthNear(c.Other, c.At)), f.no, false)
 	}
+	for _, c := range words.CloseLines(n.s) {
+		if first {
+			n.head("CROSSINGS, AND LINES CLOSE")
+			first = false
+		}
+		n.item(words.CloseWords(n.u, c), 0, false)
+	}
+}
+
+// widths tells within how far of the marks nobody digs by machine, where it changes.
+func (n *crewWriter) widths() {
+	f, bold := n.font(paper.Regular, n.factor), n.font(paper.Bold, n.factor)
+	tabs := []float64{0, n.widthMM * 0.5, n.widthMM * 0.75}
+	var rows []string
+	for i := range n.lines {
+		l := &n.lines[i]
+		name := n.c.Fit(l.Setup.Name, f, n.widthMM*0.18)
+		for k, z := range words.ZoneStretches(l.Line) {
+			if k > 0 && z.FromM > words.ZoneStretches(l.Line)[k-1].ToM+1e-6 {
+				rows = append(rows, n.widthRow(name, words.ZoneStretches(l.Line)[k-1].ToM, z.FromM, "not traced", "not traced"))
+			}
+			rows = append(rows, n.widthRow(name, z.FromM, z.ToM, words.ShortUp(n.u, z.RightM), words.ShortUp(n.u, z.LeftM)))
+		}
+	}
+	if len(rows) == 0 {
+		return
+	}
+	n.head("NO MACHINE WITHIN: from the mark, looking in the direction of travel")
+	heads := strings.Join([]string{"line, from and to", "to the right", "to the left"}, "\t")
+	n.blocks = append(n.blocks, noteBlock{lines: []string{heads}, font: bold, gapMM: 0.4, tabs: tabs, keep: true})
+	n.blocks = append(n.blocks, noteBlock{lines: rows, font: f, gapMM: 0.3, tabs: tabs, again: heads})
+}
+
+func (n *crewWriter) widthRow(name string, fromM, toM float64, right, left string) string {
+	return name + ", " + words.Range(n.u, fromM, toM) + "\t" + right + "\t" + left
+}
+
+// settle lists once what could settle what is suspected.
+func (n *crewWriter) settle() {
+	var told []string
+	for i := range n.lines {
+		for _, s := range words.Remarks(n.u, n.lines[i].TryNext) {
+			if !slices.Contains(told, s) {
+				told = append(told, s)
+			}
+		}
+	}
+	if len(told) == 0 {
+		return
+	}
+	n.head("WHAT COULD SETTLE IT")
+	for i, s := range told {
+		told[i] = words.Sentence(s)
+	}
+	n.plain(strings.Join(told, " "))
 }
 
 // depths tells every line's depth by station, two stations a row.
@@ -169,19 +220,26 @@ func (n *crewWriter) depths(stepM float64) {
 		if end := l.path.Length(); end-stations[len(stations)-1] > stepM/10 {
 			stations = append(stations, end)
 		}
-		n.depthRows(l, stations, f)
+		n.depthRows(l, stations, f, bold)
 	}
 	if len(n.lines) > 0 {
-		n.plain("First ±: 95 % band of the depth; second ±: of the place across the line. “doubt”: do not trust it; the bands have the suspected error in them.")
+		n.plain("± is what each figure may be off (95 %); across: to either side of the mark. “?”: doubtful, for signal of another line may mix in.")
+		if m := n.datumM(); m > 0 {
+			n.plain(words.ShortUp(n.u, m) + " of each figure across is for the datum of the positions: measured from the marks on the ground it does not count.")
+		}
 	}
 }
 
 // depthRows sets the stations of a line in as many columns as have room: no
 // figure is ever cut.
-func (n *crewWriter) depthRows(l *drawnLine, stations []float64, f paper.Font) {
+func (n *crewWriter) depthRows(l *drawnLine, stations []float64, f, bold paper.Font) {
 	const gapMM = 1.8
 	var cells [][]string
 	var wide [3]float64
+	heads := []string{"at", "depth to centre", "across"}
+	for k, h := range heads {
+		wide[k] = n.c.Width(h, bold) + gapMM
+	}
 	for _, s := range stations {
 		c := l.figures(n.u, s)
 		c[2] = acrossWords(c[2])
@@ -205,7 +263,18 @@ func (n *crewWriter) depthRows(l *drawnLine, stations []float64, f paper.Font) {
 			rows[len(rows)-1] += "\t" + strings.Join(c, "\t")
 		}
 	}
+	headed := strings.Join(slices.Repeat(heads, min(across, len(cells))), "\t")
+	n.blocks = append(n.blocks, noteBlock{lines: []string{headed}, font: bold, gapMM: 0.3, tabs: tabs, keep: true})
 	n.blocks = append(n.blocks, noteBlock{lines: rows, font: f, gapMM: 0.3, tabs: tabs, again: l.Setup.Name + ", continued"})
+}
+
+// datumM is how much of every band across is the datum's; 0 for none.
+func (d *drafter) datumM() float64 {
+	m := 0.0
+	for i := range d.lines {
+		m = math.Max(m, d.lines[i].Caution.DoubtM)
+	}
+	return m
 }
 
 // acrossWords is the band across the line in a list.

@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"image"
 	"math"
+	"regexp"
+	"strconv"
 	"strings"
 	"testing"
 
@@ -11,6 +13,7 @@ import (
 	"github.com/makiuchi-d/gozxing/qrcode"
 
 	"loamline/export/internal/sample"
+	"loamline/export/words"
 	"loamline/geo"
 	"loamline/trace"
 )
@@ -44,10 +47,10 @@ func TestCrewSheetIsOnePage(t *testing.T) {
 	pages := crewText(t, s, Options{})
 	wants := []string{
 		"CREW SHEET", "Ticket T-2041", "2026-05-12; valid until 2026-06-11", "CHECK BEFORE DIGGING", "CROSSINGS", "DEPTHS TO CENTRE, every 5.0 m",
-		"crosses C <7>", "doubt: 1.14 m ± 0.12", "not traced", "NOT TRACED", "Bleed-over strongly suspected", "W-1 (W)", "G-1 (G)", "Plan 1:", "CAUTION",
-		"the place, in a phone's map", "the page of this map", "Crew sheet 1 of 1",
+		"crosses C <7>", "do not trust", "not traced", "NOT TRACED", "Bleed-over strongly suspected", "W-1 (W)", "G-1 (G)", "Plan 1:", "CAUTION",
+		"the place, in a phone's map", "the page of this map", "Crew sheet, sheet 1 of 3", "NO MACHINE WITHIN", "depth to centre", "1.17 m ± 0.12 ?",
 	}
-	for _, a := range append(s.AdviceWords(), s.Cautions...) {
+	for _, a := range append(words.Advice(s), s.Cautions...) {
 		wants = append(wants, strings.Join(strings.Fields(a), " "))
 	}
 	for _, want := range wants {
@@ -63,9 +66,9 @@ func TestCrewSheetIsOnePage(t *testing.T) {
 // No figure stands beside a doubt as if nothing were the matter.
 func TestCrewSheetNoSureFigureInADoubt(t *testing.T) {
 	s := sample.Sheet()
-	s.Lines[0].Findings = append(s.Lines[0].Findings, trace.Doubt{Line: "W-1", FromM: 4, ToM: 11, Path: s.Lines[0].Centerline.Parts[0].Path()[2:6], Why: "Two passes lie apart."})
+	s.Lines[0].Findings = append(s.Lines[0].Findings, trace.Doubt{Line: "W-1", FromM: 4, ToM: 11, Path: s.Lines[0].Centerline.Parts[0].Path()[2:6], Why: trace.Verbatim("Two passes lie apart.")})
 	page := crewText(t, s, Options{})[0]
-	if strings.Contains(page, "5.0 m 1.06 m ± 0.12") || !strings.Contains(page, "5.0 m doubt: not known not known") {
+	if strings.Contains(page, "5.0 m 1.06 m ± 0.12") || !strings.Contains(page, "5.0 m do not trust not known") {
 		t.Error("a depth in doubt is told as if it were sure")
 	}
 }
@@ -76,14 +79,14 @@ func TestCrewSheetGoesOnInWords(t *testing.T) {
 	s := sample.Of(geo.Metric, sample.Winding(2000))
 	for i := range 60 {
 		s.Advice = append(s.Advice, trace.Advice{Line: s.Lines[0].Setup.Name, FromM: trace.Unknown, ToM: trace.Unknown, Kind: trace.AdviseAccuracy,
-			Words: fmt.Sprintf("Item %d of a long list of what to check before anybody digs along this line, told in full.", i)})
+			Remark: trace.Verbatim(fmt.Sprintf("Item %d of a long list of what to check before anybody digs along this line, told in full.", i))})
 	}
 	pages := crewText(t, s, Options{})
 	all := strings.Join(pages, " ")
-	if len(pages) < 3 || !strings.Contains(pages[0], "These lists go on: see page 2 of") {
+	if len(pages) < 3 || !strings.Contains(pages[0], "These lists go on: see sheet 2 of") {
 		t.Errorf("%d pages, and the first does not say that it goes on", len(pages))
 	}
-	for _, a := range s.AdviceWords() {
+	for _, a := range words.Advice(s) {
 		if !strings.Contains(all, a) {
 			t.Errorf("lost: %q", a)
 		}
@@ -230,5 +233,64 @@ func TestStakeOutTable(t *testing.T) {
 	s.Features = nil
 	if p := crewText(t, s, Options{})[1]; !strings.Contains(p, "nothing to tape from") {
 		t.Error("a job without fixed features does not say so")
+	}
+}
+
+// All pages of a print have one numbering, whatever they are, and what refers to a
+// sheet means that number.
+func TestPagesHaveOneNumbering(t *testing.T) {
+	for _, sheets := range []string{trace.SheetsBoth, trace.SheetsCrew, trace.SheetsFull} {
+		pages := strings.Split(poppler(t, "pdftotext", "-layout", pdfFile(t, pdfBytes(t, sample.Sheet(), Options{Sheets: sheets})), "-"), "\f")
+		pages = pages[:len(pages)-1]
+		for i, p := range pages {
+			p = strings.Join(strings.Fields(p), " ")
+			if want := fmt.Sprintf("%d of %d", i+1, len(pages)); !strings.Contains(p, want) {
+				t.Errorf("%s: page %d does not say %q", sheets, i+1, want)
+			}
+			for _, ref := range regexp.MustCompile(`see sheet (\d+)`).FindAllStringSubmatch(p, -1) {
+				no, err := strconv.Atoi(ref[1])
+				if err != nil || no < 1 || no > len(pages) {
+					t.Errorf("%s: page %d sends to sheet %s of %d", sheets, i+1, ref[1], len(pages))
+				}
+			}
+		}
+	}
+}
+
+// What is one item of the check list has one number on the plan, and what asks
+// nothing of anybody has none.
+func TestNumbersAreThoseOfTheList(t *testing.T) {
+	s := sample.Sheet()
+	l := &s.Lines[0]
+	jump := l.Findings[0].(trace.BleedOver)
+	jump.FromM, jump.ToM, jump.Jump = 14, 18, true
+	l.Findings = append(l.Findings, jump)
+	set, err := newSheetSet(s, Options{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	last := 0
+	for _, n := range set.findings {
+		if b, ok := n.Finding.(trace.BleedOver); ok && (b.FromM == 12 || b.Jump) && n.no != 1 {
+			t.Errorf("%v to %v m has the number %d", b.FromM, b.ToM, n.no)
+		}
+		if (n.no > 0) != n.NeedsEyes() {
+			t.Errorf("%T, which needs eyes: %v, has the number %d", n.Finding, n.NeedsEyes(), n.no)
+		}
+		if n.no > last+1 {
+			t.Errorf("no finding has the number %d", last+1)
+		}
+		last = max(last, n.no)
+	}
+}
+
+// How far a zone reaches is told for all of a line, and what lies between two traced
+// stretches is told as not traced.
+func TestCrewSheetTellsTheWidths(t *testing.T) {
+	page := crewText(t, sample.Sheet(), Options{})[0]
+	for _, want := range []string{"line, from and to", "to the right", "W-1, 40.0 to 52.0 m", "not traced", "W-1, 11.0 to 22.0 m"} {
+		if !strings.Contains(page, want) {
+			t.Errorf("the crew sheet does not say %q", want)
+		}
 	}
 }

@@ -133,6 +133,18 @@ func (set *sheetSet) number() {
 	}
 }
 
+// follow numbers the set's sheets after those before it.
+func (set *sheetSet) follow(pages int) {
+	for i := range set.sheets {
+		set.sheets[i].no += pages
+	}
+	for i := range set.lines {
+		if l := &set.lines[i]; l.first > 0 {
+			l.first, l.last = l.first+pages, l.last+pages
+		}
+	}
+}
+
 func (set *sheetSet) allTraced() bool {
 	for i := range set.lines {
 		if !set.lines[i].traced() {

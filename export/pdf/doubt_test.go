@@ -20,13 +20,13 @@ func TestPaperDoubtsTheDepthsOfSuspectedStretches(t *testing.T) {
 	}
 	d := newDrafter(set)
 	p := &profileView{drafter: d, line: &d.lines[0]}
-	for station, want := range map[float64]string{6: "1.07 m ± 0.12", 16: "doubt: 1.12 m ± 0.12", 25: "1.17 m ± 0.12"} {
+	for station, want := range map[float64]string{6: "1.07 m ± 0.12", 16: "do not trust", 25: "1.17 m ± 0.12 ?"} {
 		if got := p.cells(station)[1]; got != want {
 			t.Errorf("at %.0f m the table says %q, want %q", station, got, want)
 		}
 	}
 	vs := s.Lines[0].Centerline.Parts[0].Vertices
-	for station, want := range map[int]string{3: "read 1.07 m ± 0.12", 8: "DO NOT TRUST (error included 1.12 m ± 0.12)", 12: "read 1.16 m ± 0.12 (watch)"} {
+	for station, want := range map[int]string{3: "read 1.07 m ± 0.12", 8: "DO NOT TRUST (perhaps 1.12 m ± 0.12)", 12: "read 1.16 m ± 0.12 (doubtful)"} {
 		if got := d.depthNear("W-1", vs[station].Pos); got != want {
 			t.Errorf("at vertex %d the label says %q, want %q", station, got, want)
 		}

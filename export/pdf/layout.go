@@ -89,3 +89,12 @@ func (l sheetLayout) window(bandMM float64) plan.Rect {
 func (l sheetLayout) font(face paper.Face, factor float64) paper.Font {
 	return paper.Font{Face: face, SizePt: l.basePt * factor}
 }
+
+// small is the size of small type, over that of running text: larger where the page
+// has room for it.
+func (l sheetLayout) small(least, most float64) float64 {
+	if l.page.W > 300 || l.page.H > l.page.W {
+		return most
+	}
+	return least
+}

@@ -14,7 +14,7 @@ type legendRow struct {
 const legendSampleMM = 13
 
 func (d *drafter) legendRows(widthMM float64) ([]legendRow, paper.Font) {
-	f := d.font(paper.Regular, 0.86)
+	f := d.font(paper.Regular, d.lay.small(0.86, 0.96))
 	var rows []legendRow
 	for s := signLine; s < signEnd; s++ {
 		if !d.used[s] {

@@ -38,6 +38,14 @@ func (d *drafter) planNotes() {
 	n := &noteWriter{drafter: d, widthMM: w}
 	n.write()
 	d.notes = fill(n.blocks, func(int) float64 { return r.H })
+	// Short notes stand in columns of one height, not in a full one beside an empty.
+	for h := r.H; len(d.notes) <= noteColumns && h > 0.1*r.H; h -= 0.02 * r.H {
+		even := fill(n.blocks, func(int) float64 { return h })
+		if len(even) > noteColumns {
+			break
+		}
+		d.notes = even
+	}
 	for k := 0; k*noteColumns < len(d.notes); k++ {
 		d.sheets = append(d.sheets, drawnSheet{kind: notesSheet, no: d.pages() + 1, line: -1, note: k})
 	}
@@ -139,11 +147,34 @@ func (d *drafter) noteColumn(r plan.Rect, blocks []noteBlock) {
 func (d *drafter) sheetIndex(r plan.Rect) {
 	y := d.heading(r, "SHEETS OF THIS SET")
 	f := d.font(paper.Regular, 0.92)
+	var names []string
+	if n := d.before.crew; n > 0 {
+		names = append(names, sheetNumbers(1, n)+": crew sheet")
+	}
+	if n := d.before.stake; n > 0 && d.before.crew > 0 {
+		names = append(names, sheetNumbers(d.before.crew+1, d.before.crew+n)+": stake-out table")
+	}
 	for i := range d.sheets {
-		if y+2*f.LineMM() > r.Bottom() && i < len(d.sheets)-1 {
-			d.c.Lines(r.X, y, []string{"and " + strconv.Itoa(len(d.sheets)-i) + " more"}, f)
+		if d.sheets[i].panel != lowerHalf { // its page is named with the upper one
+			names = append(names, d.sheetName(&d.sheets[i]))
+		}
+	}
+	if n := d.before.stake; n > 0 && d.before.crew == 0 {
+		names = append(names, sheetNumbers(d.pages()+1, d.pages()+n)+": stake-out table")
+	}
+	for i, name := range names {
+		if y+2*f.LineMM() > r.Bottom() && i < len(names)-1 {
+			d.c.Lines(r.X, y, []string{"and " + strconv.Itoa(len(names)-i) + " more"}, f)
 			return
 		}
-		y = d.c.Lines(r.X, y, []string{d.c.Fit(d.sheetName(&d.sheets[i]), f, r.W)}, f) + 0.3
+		y = d.c.Lines(r.X, y, []string{d.c.Fit(name, f, r.W)}, f) + 0.3
 	}
+}
+
+// sheetNumbers names one sheet or several on end.
+func sheetNumbers(first, last int) string {
+	if first == last {
+		return "Sheet " + strconv.Itoa(first)
+	}
+	return "Sheets " + strconv.Itoa(first) + " to " + strconv.Itoa(last)
 }

@@ -8,6 +8,7 @@ import (
 
 	"loamline/export/internal/paper"
 	"loamline/export/words"
+	"loamline/geo"
 	"loamline/trace"
 )
 
@@ -52,18 +53,20 @@ func (n *noteWriter) advice() {
 	if len(n.s.Advice) == 0 {
 		n.para(n.noAdvice(), 0)
 	}
-	for _, s := range n.s.Advice {
-		n.para(words.Sentence(s.Words), noteIndentMM)
+	for _, a := range n.s.MostImportantFirst() {
+		n.para(words.Sentence(words.Remark(n.u, a.Remark)), noteIndentMM)
 		n.blocks[len(n.blocks)-1].tick = true
 	}
 }
 
 func (n *noteWriter) evidence() {
-	if len(n.findings) == 0 {
-		return
-	}
-	n.head("Findings and evidence")
-	for _, f := range n.findings {
+	head := map[bool]string{true: "Findings and evidence", false: "Checks and comparisons that ask nothing"}
+	told := map[bool]bool{}
+	for _, f := range n.findings { // those with a number come first
+		if asks := f.no > 0; !told[asks] {
+			n.head(head[asks])
+			told[asks] = true
+		}
 		n.strong(f.OnLine()+": "+words.FindingTitle(n.u, f.Finding), noteIndentMM, f.no)
 		for _, s := range words.Finding(n.u, f.Finding) {
 			n.para(s, noteIndentMM)
@@ -87,14 +90,14 @@ func (n *noteWriter) linesAndChecks() {
 			n.para("Tolerance zone: "+words.Zone(n.u, l.Tolerance), 0)
 			n.notesOf(l)
 		}
-		for _, s := range slices.Concat(l.Checked, l.Statements) {
+		for _, s := range words.Remarks(n.u, slices.Concat(l.Checked, l.Statements)) {
 			n.para(words.Sentence(s), 0)
 		}
 	}
 }
 
 func (n *noteWriter) notesOf(l *drawnLine) {
-	for _, s := range l.Centerline.Notes {
+	for _, s := range words.Remarks(n.u, l.Centerline.Notes) {
 		n.para(words.Sentence(s), 0)
 	}
 }
@@ -104,7 +107,7 @@ func (n *noteWriter) readings() {
 	n.head("Readings")
 	n.para(words.Sentence(words.Capital(words.Ledger(n.s.Counts))), 0)
 	for i := range n.lines {
-		for _, g := range setAside(n.lines[i].Line) {
+		for _, g := range setAside(n.u, n.lines[i].Line) {
 			n.para(n.lines[i].Setup.Name+": "+g, 0)
 		}
 	}
@@ -116,7 +119,7 @@ const rowsNamed = 12
 // setAside groups a line's readings that were not used by their reason, in the
 // order in which the reasons first occur. Particulars that differ from row to row
 // are left to the GeoJSON: a file sent twice must not fill a book.
-func setAside(l *trace.Line) []string {
+func setAside(u geo.Units, l *trace.Line) []string {
 	type group struct {
 		head, full string
 		alike      bool
@@ -127,14 +130,15 @@ func setAside(l *trace.Line) []string {
 	byHead := map[string]*group{}
 	for k := range l.Readings {
 		r := &l.Readings[k]
-		if r.Reason == "" || r.Status == trace.StatusUsed && !r.DepthDropped {
+		if r.Reason == nil || r.Status == trace.StatusUsed && !r.DepthDropped {
 			continue
 		}
 		prefix := ""
 		if r.Status == trace.StatusUsed {
 			prefix = "depth not used: "
 		}
-		head, full := prefix+r.Why(), prefix+r.Reason
+		full, head := words.Reason(u, r)
+		head, full = prefix+head, prefix+full
 		g := byHead[head]
 		if g == nil {
 			g = &group{head: head, full: full, alike: true}
@@ -169,12 +173,12 @@ func (n *noteWriter) problems() {
 		return
 	}
 	n.head("Problems in the input")
-	for i := range n.s.Problems {
+	for i, p := range words.Problems(n.s) {
 		if i == problemsNamed {
 			n.para(fmt.Sprintf("and %d more, listed in the GeoJSON.", len(n.s.Problems)-i), 0)
 			return
 		}
-		n.para(n.c.AsIs(n.tongue.Problem(&n.s.Problems[i]))[0], 0)
+		n.para(n.c.AsIs(n.tongue.Problem(&p))[0], 0)
 	}
 }
 
@@ -187,7 +191,7 @@ func (n *noteWriter) origins() {
 	}
 	for _, l := range n.lines {
 		if len(l.Caution.Area) > 0 {
-			n.para("Caution zone: "+words.CautionZone(l.Caution), 0)
+			n.para("Caution zone: "+words.CautionZone(n.u, l.Caution), 0)
 			break
 		}
 	}

@@ -93,7 +93,12 @@ func (set *sheetSet) onPage(sh *drawnSheet) []*drawnSheet {
 	return out
 }
 
-// pages counts the pages of the set.
+// total counts all pages that are printed.
+func (set *sheetSet) total() int {
+	return set.before.crew + set.before.stake + set.before.set
+}
+
+// pages is the number of the set's last page.
 func (set *sheetSet) pages() int {
 	if len(set.sheets) == 0 {
 		return 0

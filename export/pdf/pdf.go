@@ -43,22 +43,27 @@ func Write(w io.Writer, s *trace.Sheet, opt Options) (err error) {
 	d := newDrafter(set)
 	d.c = paper.New(set.lay.page.W, set.lay.page.H, pdfInfo(s, set.tongue))
 	set.speak(d.c)
+	stake := d.stakePages()
+	set.before.stake = len(stake.pages)
+	if set.prints(trace.SheetsFull) {
+		d.planNotes()
+		set.before.set = set.pages()
+	}
 	if set.prints(trace.SheetsCrew) {
 		if err := d.crew(); err != nil {
 			return err
 		}
-		d.stakeOut()
+		d.stakeOut(stake, set.before.crew+1)
 	}
 	if !set.prints(trace.SheetsFull) {
 		return d.c.Write(w)
 	}
-	d.planNotes()
 	for i := range set.sheets {
 		d.goOn()
 		d.sheet(&set.sheets[i])
 	}
 	if !set.prints(trace.SheetsCrew) {
-		d.stakeOut()
+		d.stakeOut(stake, set.pages()+1)
 	}
 	return d.c.Write(w)
 }

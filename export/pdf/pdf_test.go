@@ -53,6 +53,7 @@ func TestPDFEverySheetCarriesTheCautions(t *testing.T) {
 	s := sample.Of(geo.Metric, sample.Winding(2000))
 	pages := strings.Split(poppler(t, "pdftotext", "-layout", pdfFile(t, pdfBytes(t, s, Options{Sheets: trace.SheetsFull})), "-"), "\f")
 	pages = pages[:len(pages)-1]
+	total := len(pages)
 	for i, p := range pages {
 		if strings.Contains(p, "STAKE-OUT TABLE") {
 			pages = pages[:i]
@@ -63,7 +64,7 @@ func TestPDFEverySheetCarriesTheCautions(t *testing.T) {
 		t.Errorf("two kilometres on %d sheets", len(pages))
 	}
 	for i, p := range pages {
-		for _, want := range []string{"Positions are approximate.", "Expose to verify.", "T-1", fmt.Sprintf("%d of %d", i+1, len(pages))} {
+		for _, want := range []string{"Positions are approximate.", "Expose to verify.", "T-1", fmt.Sprintf("%d of %d", i+1, total)} {
 			if !strings.Contains(p, want) {
 				t.Errorf("sheet %d lacks %q", i+1, want)
 			}

@@ -164,7 +164,7 @@ func (e *edgeTexts) add(a, b plan.Pt, s string) {
 
 func (e *edgeTexts) tick(at, inner plan.Pt, s string) {
 	w := e.Window
-	f := e.font(paper.Regular, 0.78)
+	f := e.font(paper.Regular, 0.92)
 	f.Color = paper.Gray(60)
 	half := e.c.Width(s, f)/2 + 1
 	side, along, lo, hi := -1, 0.0, 0.0, 0.0

@@ -48,20 +48,46 @@ func (p *planView) matchWords(run []plan.Pt, out plan.Pt, s string) {
 	f := p.font(paper.Bold, 0.95)
 	w := plan.NewWalk(run)
 	long := p.c.Width(s, f)
+	type place struct{ at, dir plan.Pt }
+	var best place
+	least := math.Inf(1)
 	for _, side := range []float64{2.6, -2.6} {
-		for _, mm := range []float64{long/2 + 1, w.Length() - long/2 - 1} {
+		for mm := long/2 + 1; mm <= w.Length()-long/2-1+1e-6; mm += 2 {
 			on, dir := w.At(mm)
 			at := on.Add(out.Scale(side))
 			half := dir.Scale(long/2 + 1)
-			if p.inside(at.Add(half), 2) && p.inside(at.Sub(half), 2) {
-				p.c.TextAlong(at, dir, s, f)
-				p.takeAlong(at, dir, long, f.LineMM())
-				return
+			if !p.inside(at.Add(half), 2) || !p.inside(at.Sub(half), 2) {
+				continue
+			}
+			if cost := p.costAlong(at, dir, long, f.LineMM()); cost < least {
+				best, least = place{at, dir}, cost
 			}
 		}
 	}
+	// Where they would run across lines they stand beside the match line instead.
+	if least < acrossLines {
+		p.c.TextAlong(best.at, best.dir, s, f)
+		p.takeAlong(best.at, best.dir, long, f.LineMM())
+		return
+	}
 	on, _ := w.At(w.Length() / 2)
 	p.words([]plan.Pt{on}, []string{s}, f, 3, 30)
+}
+
+// acrossLines is from what cost on words are written over more than a tick.
+const acrossLines = 25.0
+
+// costAlong is what a turned text would be written over.
+func (p *planView) costAlong(at, dir plan.Pt, wMM, hMM float64) float64 {
+	sum, n := 0.0, math.Max(1, math.Ceil(wMM/2))
+	for k := range int(n) + 1 {
+		q := at.Add(dir.Scale((float64(k)/n - 0.5) * wMM))
+		cost, free := p.board.Cost(plan.Rect{X: q.X - hMM/2, Y: q.Y - hMM/2, W: hMM, H: hMM})
+		if sum += cost; !free {
+			sum += 50
+		}
+	}
+	return sum
 }
 
 // takeAlong reserves the place of a turned text.

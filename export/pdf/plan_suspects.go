@@ -81,6 +81,8 @@ func (p *planView) bleedOver(l *drawnLine, f trace.BleedOver) {
 			out := towards(f.LikelySide, dir)
 			if p.inside(at, 2) {
 				p.arrow(at.Add(out.Scale(1)), out, 4.5)
+				tip := at.Add(out.Scale(3.4)) // no label covers the side to look on
+				p.board.Take(plan.Rect{X: tip.X - 2.4, Y: tip.Y - 2.4, W: 4.8, H: 4.8})
 				p.used[signSide] = true
 			}
 		}
@@ -172,13 +174,13 @@ func (p *planView) bleedLabel(f trace.BleedOver) []string {
 	}
 	where := words.Range(p.u, f.FromM, f.ToM)
 	if f.Neighbor != "" {
-		where += ", from " + f.Neighbor + "?"
+		where += ", perhaps from " + f.Neighbor
 	}
 	lines := []string{title, p.c.Fit(where, p.font(paper.Regular, 0.9), 54)}
 	if trace.Known(f.LikelyShiftM) && f.LikelySide != "" {
 		lines = append(lines, "line likely "+words.Shift(p.u, f.LikelyShiftM, f.Shift95M)+" "+string(f.LikelySide)+" of the mark")
-	} else {
-		lines = append(lines, "shift not known")
+	} else if f.Grade != trace.GradeWatch || f.Jump {
+		lines = append(lines, "how far off is not known")
 	}
 	return lines
 }

@@ -146,7 +146,7 @@ func (p *profileView) freeFor(wMM float64, r plan.Rect) float64 {
 func (p *profileView) numbers() {
 	for _, n := range p.findings {
 		from, to := n.Span()
-		if _, ofRecord := n.Finding.(trace.RecordDifference); ofRecord {
+		if _, ofRecord := n.Finding.(trace.RecordDifference); ofRecord || n.no == 0 {
 			continue // a record's depths are not in the profile
 		}
 		if r, ok := p.span(from, to); ok && n.OnLine() == p.line.Setup.Name {

@@ -49,6 +49,10 @@ func (p *profileView) table(r plan.Rect, rowMM float64) {
 
 func (p *profileView) cells(s float64) []string { return p.line.figures(p.u, s) }
 
+// doubtMark stands behind a figure that is to be taken with doubt, where a word has no
+// room; the lists say what it means.
+const doubtMark = " ?"
+
 // figures are station, depth and band across the line at a place; no figure
 // stands there as read where it is in doubt.
 func (l *drawnLine) figures(u geo.Units, s float64) []string {
@@ -60,15 +64,12 @@ func (l *drawnLine) figures(u geo.Units, s float64) []string {
 		return []string{u.Long(s), "not traced", "?"}
 	}
 	t := words.At(l.Line, v)
-	label := "not read"
-	if trace.Known(t.DepthM) {
-		label = strings.TrimPrefix(words.DepthLabel(u, t.DepthM, t.Depth95M), "read ")
-	}
-	if t.Distrusted() {
-		if !trace.Known(t.Depth95M) {
-			label = "not known"
-		}
-		label = "doubt: " + label
+	label := strings.TrimPrefix(strings.TrimPrefix(words.DepthLabel(u, t.DepthM, t.Depth95M), "read "), "depth ")
+	switch {
+	case t.Distrusted(): // a figure that holds the suspected error tells a crew nothing
+		label = "do not trust"
+	case t.Doubt != nil && trace.Known(t.DepthM):
+		label += doubtMark
 	}
 	across := "?"
 	if trace.Known(t.Across95M()) {

@@ -68,7 +68,12 @@ type sheetSet struct {
 	printed  string        // trace.SheetsCrew, SheetsFull or SheetsBoth
 	given    Paper         // as asked for; "" is the job's choice
 	tongue   *tongue.Speaker
+	before   *leading // pages before the set, and how many there are in all
 }
+
+// leading counts the pages that are printed beside the plan and profile set: all
+// pages of a print have one numbering.
+type leading struct{ crew, stake, set int }
 
 // prints reports whether one of both kinds of sheet is wanted.
 func (set *sheetSet) prints(kind string) bool {
@@ -82,7 +87,8 @@ func (set *sheetSet) speak(c *paper.Canvas) {
 	}
 }
 
-// numbered is a finding with the number that the drawing and the notes share.
+// numbered is a finding with the number that drawing, lists and notes share; 0 for
+// what asks nothing of anybody.
 type numbered struct {
 	no   int
 	line int
@@ -103,7 +109,7 @@ func newSheetSet(s *trace.Sheet, opt Options) (*sheetSet, error) {
 	if set.u != geo.US {
 		set.u = geo.Metric
 	}
-	set.tongue = tongue.For(s)
+	set.tongue, set.before = tongue.For(s), &leading{}
 	set.speak(set.ruler)
 	set.asked = opt.asked
 	set.printed, set.given = cmp.Or(opt.Sheets, s.Job.Sheets, trace.SheetsBoth), opt.Paper
@@ -113,6 +119,7 @@ func newSheetSet(s *trace.Sheet, opt Options) (*sheetSet, error) {
 	for i := range s.Lines {
 		set.addLine(&s.Lines[i])
 	}
+	set.numberFindings()
 	set.choosePaper(opt)
 	return set, nil
 }
@@ -126,7 +133,7 @@ func (set *sheetSet) addLine(l *trace.Line) {
 	set.lines = append(set.lines, d)
 	for _, f := range l.Findings {
 		if !set.known(f) {
-			set.findings = append(set.findings, numbered{len(set.findings) + 1, len(set.lines) - 1, f})
+			set.findings = append(set.findings, numbered{0, len(set.lines) - 1, f})
 		}
 	}
 }

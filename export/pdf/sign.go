@@ -59,10 +59,10 @@ func lineSign(u trace.Utility) sign {
 // signWords explains the signs beside the lines.
 var signWords = map[sign]string{
 	signTolerance:    "tolerance zone: dig by hand or vacuum",
-	signCaution:      "caution zone: tolerance zone widened by what the position may be off (95 %) and by suspected shift",
+	signCaution:      "caution zone: dig by hand or vacuum here too; the tolerance zone widened by what the readings leave open (95 %) and by suspected shift",
 	signBleedStrong:  "bleed-over strongly suspected: do not trust position or depth",
 	signBleedSuspect: "bleed-over suspected",
-	signBleedWatch:   "possible bleed-over (watch)",
+	signBleedWatch:   "possible bleed-over: depth and place doubtful",
 	signDoubt:        "in doubt: the readings contradict the line as drawn, or each other",
 	signSide:         "side on which the true line probably lies (not to scale)",
 	signGap:          "not traced: the line may run anywhere between the ends",

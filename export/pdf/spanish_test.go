@@ -7,6 +7,7 @@ import (
 	"loamline/export/internal/paper"
 	"loamline/export/internal/sample"
 	"loamline/export/tongue"
+	"loamline/export/words"
 	"loamline/trace"
 )
 
@@ -73,23 +74,23 @@ func noOverlap(t *testing.T, what string, pages [][]word, within func(word) bool
 // caution; in both languages it has each of them twice.
 func TestCrewSheetInSpanishLosesNoWarning(t *testing.T) {
 	s := in(trace.Spanish, sample.Sheet())
-	s.Advice[0].Words = "W-1, 12.0 m to 21.0 m: bleed-over strongly suspected, from G-1. Expose before digging within 1.20 m of the mark."
+	s.Advice[0].Remark = trace.Verbatim("W-1, 12.0 m to 21.0 m: bleed-over strongly suspected, perhaps from G-1. Expose before digging within 1.20 m of the mark.")
 	by := tongue.For(s)
 	pages := crewText(t, s, Options{})
-	if !strings.Contains(pages[0], "Hoja de cuadrilla 1 de 1") {
+	if !strings.Contains(pages[0], "Hoja de cuadrilla, hoja 1 de 3") {
 		t.Error("the crew sheet in Spanish is no single page")
 	}
-	for _, a := range append(s.AdviceWords(), s.Cautions...) {
+	for _, a := range append(words.Advice(s), s.Cautions...) {
 		if said := by.Say(a); !strings.Contains(pages[0], said) {
 			t.Errorf("the crew sheet does not say %q", said)
 		}
 	}
-	if !strings.Contains(pages[0], by.Say(s.Advice[0].Words)) || by.Say(s.Advice[0].Words) == s.Advice[0].Words {
-		t.Errorf("%q", by.Say(s.Advice[0].Words))
+	if !strings.Contains(pages[0], by.Say(words.Remark(s.Job.Units, s.Advice[0].Remark))) || by.Say(words.Remark(s.Job.Units, s.Advice[0].Remark)) == words.Remark(s.Job.Units, s.Advice[0].Remark) {
+		t.Errorf("%q", by.Say(words.Remark(s.Job.Units, s.Advice[0].Remark)))
 	}
 	s.Job.Language = trace.EnglishAndSpanish
 	all := strings.Join(crewText(t, s, Options{}), " ")
-	for _, a := range append(s.AdviceWords(), s.Cautions...) {
+	for _, a := range append(words.Advice(s), s.Cautions...) {
 		for _, want := range []string{a, by.Say(a)} {
 			if !strings.Contains(all, want) {
 				t.Errorf("the crew sheet in both languages does not say %q", want)

@@ -8,6 +8,7 @@ import (
 	"loamline/export/internal/plan"
 	"loamline/export/place"
 	"loamline/export/stakeout"
+	"loamline/geo"
 )
 
 // stakeTable is the table of points to stake out: rows of wrapped cells.
@@ -17,6 +18,21 @@ type stakeTable struct {
 	widths []float64
 	rows   []stakeRow
 	font   paper.Font
+	room   plan.Rect
+	pages  [][]stakeRow
+}
+
+// stakePages deals the points out to pages before anything is drawn, so that every
+// page knows how many there are.
+func (d *drafter) stakePages() *stakeTable {
+	c := d.crewDrafter()
+	t := &stakeTable{drafter: c, font: c.font(paper.Regular, 0.96)}
+	f := c.lay.frame
+	t.room = plan.Rect{X: f.X, Y: f.Y + crewAgainMM, W: f.W, H: f.H - crewAgainMM - crewFootMM - c.cautionsHeight(f.W)}.Inset(1.6)
+	if t.fill(); len(t.rows) > 0 {
+		t.pages = t.paged(t.room.H)
+	}
+	return t
 }
 
 type stakeRow struct {
@@ -27,18 +43,10 @@ type stakeRow struct {
 // stakeOut prints the points to put back on the ground: where lines start, bend,
 // end and cross and where flagged stretches begin and end, with coordinates, depth
 // and what to tape them from.
-func (d *drafter) stakeOut() {
-	c := d.crewDrafter()
-	t := &stakeTable{drafter: c, font: c.font(paper.Regular, 0.96)}
-	t.fill()
-	if len(t.rows) == 0 {
-		return
-	}
-	f := c.lay.frame
+func (d *drafter) stakeOut(t *stakeTable, first int) {
+	c, f, room := t.drafter, t.lay.frame, t.room
 	band := c.cautionsHeight(f.W)
-	room := plan.Rect{X: f.X, Y: f.Y + crewAgainMM, W: f.W, H: f.H - crewAgainMM - crewFootMM - band}.Inset(1.6)
-	pages := t.paged(room.H)
-	for no, rows := range pages {
+	for no, rows := range t.pages {
 		c.goOn()
 		name := "Stake-out table"
 		if no > 0 {
@@ -48,7 +56,7 @@ func (d *drafter) stakeOut() {
 		c.headAgain(plan.Rect{X: f.X, Y: f.Y, W: f.W, H: crewAgainMM}, "STAKE-OUT TABLE")
 		t.draw(room, rows)
 		c.cautions(plan.Rect{X: f.X, Y: room.Bottom() + 1.6, W: f.W, H: band})
-		c.foot(f, "Stake-out table", no+1, len(pages))
+		c.foot(f, "Stake-out table", first+no)
 	}
 }
 
@@ -56,7 +64,7 @@ func (d *drafter) stakeOut() {
 func (t *stakeTable) fill() {
 	grid, projected := stakeout.GridOf(t.s)
 	width := t.lay.frame.W - 3.2
-	t.heads, t.widths = []string{"Point", "Where", "Latitude, longitude (WGS 84)"}, []float64{0.09, 0.27, 0.15}
+	t.heads, t.widths = []string{"Point", "Where", t.degreesHead()}, []float64{0.09, 0.27, 0.15}
 	if projected {
 		t.heads, t.widths = append(t.heads, "North, east ("+grid.ID()+", "+grid.Unit()+")"), append(t.widths, 0.14)
 	}
@@ -73,16 +81,19 @@ func (t *stakeTable) fill() {
 		t.widths[i] *= width / sum
 	}
 	degrees := place.NewDegrees(t.s.Plane)
-	for _, p := range stakeout.Points(t.s, 0) {
+	for _, p := range stakeout.Points(t.s, t.everyM()) {
 		t.goOn()
 		at := degrees.XY(p.Vertex.Pos)
-		cells := [][]string{{p.ID}, {t.u.Long(p.Vertex.StationM) + ": " + p.Title()},
-			{place.DegreesText(at.Lat), place.DegreesText(degrees.Home(at.Lon))}}
+		cells := [][]string{{p.ID}, {pointWhere(t.u, p)},
+			{place.ShortDegreesText(at.Lat), place.ShortDegreesText(degrees.Home(at.Lon))}}
 		if projected {
 			north, east := grid.NorthEast(t.s.Plane.LonLat(p.Vertex.Pos))
 			cells = append(cells, []string{north + " N", east + " E"})
 		}
 		figures := t.lines[p.Line].figures(t.u, p.Vertex.StationM)
+		if depth, doubtful := strings.CutSuffix(figures[1], doubtMark); doubtful {
+			figures[1] = "doubtful: " + depth
+		}
 		cells = append(cells, []string{figures[1], "across " + acrossWords(figures[2])})
 		if len(t.s.Features) > 0 {
 			ties := stakeout.TieWords(t.u, p.Ties)
@@ -93,6 +104,41 @@ func (t *stakeTable) fill() {
 		}
 		t.rows = append(t.rows, stakeRow{p.Line, t.wrapped(cells)})
 	}
+}
+
+// everyM is the distance between the round stations of the table: no more rows
+// than a page or two hold; the table of points among the files has them every few metres.
+func (t *stakeTable) everyM() float64 {
+	total := 0.0
+	for i := range t.lines {
+		total += t.lines[i].path.Length()
+	}
+	every := t.stationStepM(0)
+	most := 30.0
+	if len(t.s.Features) > 0 {
+		most = 15 // with what to tape from a row is three times as high
+	}
+	for total > most*every {
+		every *= 2
+	}
+	return every
+}
+
+// degreesHead says in which frame the degrees are, and where nobody stated it.
+func (t *stakeTable) degreesHead() string {
+	for i := range t.lines {
+		if c := t.lines[i].Caution; c.DoubtM > 0 && !c.DoubtStated {
+			return "Latitude, longitude (datum not stated)"
+		}
+	}
+	return "Latitude, longitude (WGS 84)"
+}
+
+func pointWhere(u geo.Units, p stakeout.Point) string {
+	if p.Title() == "" {
+		return u.Long(p.Vertex.StationM)
+	}
+	return u.Long(p.Vertex.StationM) + ": " + p.Title()
 }
 
 // wrapped breaks the lines of every cell to its column.
@@ -141,7 +187,7 @@ func (t *stakeTable) headMM() float64 { return t.height(t.headCells()) }
 func (t *stakeTable) note() string {
 	s := "Places are those of the mark as drawn, which was not moved; where a stretch is flagged the line lies elsewhere. Stations run along the line in the direction of travel."
 	if len(t.s.Features) == 0 {
-		return s + " The job file names no fixed feature ([[feature]]): there is nothing to tape from."
+		return s + " The job names no fixed feature, such as a hydrant or a corner of a kerb: there is nothing to tape from."
 	}
 	return s + " A tie is as good as the stated place of its feature; two arcs meet twice, and the third distance or the side tells where."
 }

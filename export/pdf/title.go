@@ -1,6 +1,7 @@
 package pdf
 
 import (
+	"math"
 	"slices"
 	"strconv"
 	"strings"
@@ -54,7 +55,7 @@ func (d *drafter) titleRows(sh *drawnSheet) []titleRow {
 		{"Zone rule", d.ruleWords(), 4},
 		{"Readings", words.Ledger(d.s.Counts), 3},
 		{"Input", d.fingerprint(), 4},
-		{"Made by", "loamline " + d.s.Version + ", job " + d.s.Name, 2},
+		{"Made by", "loamline " + d.s.Version + ", map " + d.s.Name, 2},
 	}...)
 	if sh.kind != notesSheet {
 		rows = append(rows, titleRow{"Scale", d.scaleWords(sh), 2})
@@ -87,18 +88,37 @@ func (d *drafter) frameWords() string {
 	return "datum " + stated(d.s.Job.Datum)
 }
 
-// words.Rule tells the rule of the first drawn zone; the notes have every line's.
+// ruleWords tells the rule of the first drawn zone; the notes have every line's.
 func (d *drafter) ruleWords() string {
 	for _, l := range d.lines {
 		if l.Tolerance.HalfWidthM > 0 {
-			rule := "from the drawn line"
-			if l.Tolerance.MeasuredFrom == "edge" {
-				rule = "from the outer edge"
-			}
-			return d.u.Short(d.s.Job.Tolerance.HalfWidthM) + " " + rule + "; " + ruleSource(l.Tolerance.Rule)
+			return d.zoneWords() + "; " + words.ZoneRule(d.u, l.Tolerance)
 		}
 	}
 	return ruleSource(d.s.Job.Tolerance.Rule)
+}
+
+// zoneWords tell how far the tolerance zone reaches from the mark, and where that
+// comes from; of several widths the greatest.
+func (d *drafter) zoneWords() string {
+	half, edge := 0.0, false
+	for i := range d.lines {
+		z := d.lines[i].Tolerance
+		half, edge = math.Max(half, z.HalfWidthM), edge || z.MeasuredFrom == trace.FromEdge
+	}
+	s := d.u.Short(half) + " to each side of the mark"
+	if edge {
+		s += " (" + words.HalfWidth(d.u, d.s.Job.Tolerance.HalfWidthM) + " from the outer edge)"
+	}
+	return s
+}
+
+// validUntil tells when a locate lapses, or that nobody said so.
+func validUntil(day string) string {
+	if day == "" {
+		return "no day stated on which it lapses"
+	}
+	return "valid until " + day
 }
 
 func ruleSource(rule string) string {
@@ -142,7 +162,7 @@ func (d *drafter) scaleWords(sh *drawnSheet) string {
 
 // titleBlock fills the foot of the column and returns its upper edge.
 func (d *drafter) titleBlock(r plan.Rect, sh *drawnSheet) float64 {
-	label, value := d.font(paper.Regular, 0.82), d.font(paper.Regular, 0.92)
+	label, value := d.font(paper.Regular, d.lay.small(0.82, 0.92)), d.font(paper.Regular, d.lay.small(0.92, 1))
 	label.Color = paper.Gray(70)
 	const labelMM = 15.5
 	rows := d.titleRows(sh)
@@ -173,7 +193,7 @@ func (d *drafter) titleBlock(r plan.Rect, sh *drawnSheet) float64 {
 func (d *drafter) titleFoot(r plan.Rect, sh *drawnSheet, big paper.Font) {
 	d.c.Line(plan.Pt{X: r.X, Y: r.Y + 0.5}, plan.Pt{X: r.Right(), Y: r.Y + 0.5}, thinPen)
 	base := r.Bottom() - 0.8
-	no := strconv.Itoa(sh.no) + " of " + strconv.Itoa(d.pages())
+	no := strconv.Itoa(sh.no) + " of " + strconv.Itoa(d.total())
 	noW := d.c.Width(no, big) + d.c.Width("sheet ", d.font(paper.Regular, 1)) + 2
 	d.c.Text(plan.Pt{X: r.Right(), Y: base}, no, big, paper.Right)
 	d.c.Text(plan.Pt{X: r.Right() - noW + 1, Y: base}, "sheet", d.font(paper.Regular, 1), paper.Left)

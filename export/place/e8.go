@@ -27,4 +27,16 @@ func (v E8) Deg() float64 { return float64(v) / 1e8 }
 // antimeridian until the job is cut there.
 type LonLatE8 struct{ Lon, Lat E8 }
 
+// ShortDegreesText is DegreesText to a centimetre on the ground: what a rover can be
+// set to, and no more than any position is worth.
+func ShortDegreesText(v E8) string {
+	const drop = 10
+	half := int64(drop / 2)
+	if v < 0 {
+		half = -half
+	}
+	return string(literal.AppendFixed(nil, (int64(v)+half)/drop, DegreeDecimals-1))
+}
+
+// DegreesText writes degrees in full.
 func DegreesText(v E8) string { return string(literal.AppendFixed(nil, int64(v), DegreeDecimals)) }

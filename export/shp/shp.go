@@ -10,6 +10,7 @@ import (
 	"loamline/export/layer"
 	"loamline/export/place"
 	"loamline/export/style"
+	"loamline/export/words"
 	"loamline/geo"
 	"loamline/trace"
 )
@@ -170,7 +171,7 @@ func (a *set) notes() string {
 	if len(a.s.Advice) > 0 {
 		b.WriteString("\nCheck before digging:\n")
 	}
-	for _, w := range a.s.AdviceWords() {
+	for _, w := range words.Advice(a.s) {
 		b.WriteString("- " + w + "\n")
 	}
 	b.WriteString("\nCautions:\n")

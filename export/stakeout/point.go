@@ -81,7 +81,7 @@ func LinePoints(s *trace.Sheet, line int, everyM float64) []Point {
 		if !ok {
 			continue // within a stretch that is not traced there is no place to mark
 		}
-		pt := Point{Line: line, What: p.what, Vertex: v, Told: words.At(l, v), Ties: Ties(s.Features, v.Pos)}
+		pt := Point{Line: line, What: p.what, Vertex: v, Told: words.At(l, v), Ties: tiesOf(s.Features, v.Pos)}
 		if len(p.what) > 0 {
 			no++
 			pt.ID = l.Setup.Name + "." + strconv.Itoa(no)
@@ -212,7 +212,7 @@ func bendsOf(p trace.Part) []float64 {
 	for again := true; again; {
 		again = false
 		for i, n := 1, len(marks); i < n; i++ {
-			if v, off := Farthest(p, marks[i-1], marks[i]); off > bendM {
+			if v, off := farthest(p, marks[i-1], marks[i]); off > bendM {
 				marks = append(marks, v.StationM)
 				again = true
 			}
@@ -222,9 +222,9 @@ func bendsOf(p trace.Part) []float64 {
 	return slices.DeleteFunc(marks, func(m float64) bool { return m <= p.FromM() || m >= p.ToM() })
 }
 
-// Farthest returns the vertex between two stations that lies farthest from the
+// farthest returns the vertex between two stations that lies farthest from the
 // straight between them.
-func Farthest(p trace.Part, fromM, toM float64) (trace.Vertex, float64) {
+func farthest(p trace.Part, fromM, toM float64) (trace.Vertex, float64) {
 	chord := geo.NewPolyline([]geo.XY{station.At(p, fromM).Pos, station.At(p, toM).Pos})
 	var best trace.Vertex
 	bestM := 0.0

@@ -41,7 +41,7 @@ func TestTiesFindThePlaceAgain(t *testing.T) {
 			f := at1(string(rune('A'+i)), coord.Draw(t, "fx"), coord.Draw(t, "fy"))
 			features, where[f.Name] = append(features, f), f.Path[0]
 		}
-		ties := Ties(features, q)
+		ties := tiesOf(features, q)
 		if len(ties) < 2 || ties[0].Weak {
 			t.Skip("no pair that fixes the place")
 		}
@@ -65,7 +65,7 @@ func TestTiesFindThePlaceAgain(t *testing.T) {
 func TestTiesChooseTheSquareAngle(t *testing.T) {
 	// A triangle of 3, 4 and 5: from the right angle the arms are 3 and 4 m long.
 	fs := []trace.Feature{at1("flat", -3.2, 0.1), at1("three", 3, 0), at1("four", 0, 4), at1("far", 80, 80)}
-	ties := Ties(fs, geo.XY{})
+	ties := tiesOf(fs, geo.XY{})
 	var names []string
 	for _, x := range ties {
 		names = append(names, x.Feature)
@@ -73,20 +73,20 @@ func TestTiesChooseTheSquareAngle(t *testing.T) {
 	if !slices.Contains(names[:2], "four") || slices.Contains(names, "far") || ties[0].Weak {
 		t.Errorf("ties %+v", ties)
 	}
-	words := TieWords(geo.Metric, Ties(fs[1:3], geo.XY{}))
+	words := TieWords(geo.Metric, tiesOf(fs[1:3], geo.XY{}))
 	if words != "3.00 m from three; 4.00 m from four (left of the way from three to four)" {
 		t.Errorf("words %q", words)
 	}
-	if us := TieWords(geo.US, Ties(fs[1:3], geo.XY{})); !strings.HasPrefix(us, "9 ft 10 in from three; 13 ft 1 in from four") {
+	if us := TieWords(geo.US, tiesOf(fs[1:3], geo.XY{})); !strings.HasPrefix(us, "9 ft 10 in from three; 13 ft 1 in from four") {
 		t.Errorf("words %q", us)
 	}
 }
 
 // What fixes no place says so, and never looks like what does.
 func TestPoorTiesSaySo(t *testing.T) {
-	one := TieWords(geo.Metric, Ties([]trace.Feature{at1("A", 3, 0)}, geo.XY{}))
-	flat := TieWords(geo.Metric, Ties([]trace.Feature{at1("A", 10, 0.5), at1("B", -12, 0.5)}, geo.XY{}))
-	if !strings.Contains(one, "fixes no place") || !strings.Contains(flat, "poorly") || TieWords(geo.Metric, Ties(nil, geo.XY{})) != "" {
+	one := TieWords(geo.Metric, tiesOf([]trace.Feature{at1("A", 3, 0)}, geo.XY{}))
+	flat := TieWords(geo.Metric, tiesOf([]trace.Feature{at1("A", 10, 0.5), at1("B", -12, 0.5)}, geo.XY{}))
+	if !strings.Contains(one, "fixes no place") || !strings.Contains(flat, "poorly") || TieWords(geo.Metric, tiesOf(nil, geo.XY{})) != "" {
 		t.Errorf("one: %q, flat: %q", one, flat)
 	}
 }
@@ -94,7 +94,7 @@ func TestPoorTiesSaySo(t *testing.T) {
 // Off a kerb the tape is held square, and beyond its end not at all.
 func TestTiesOffAKerb(t *testing.T) {
 	kerb := trace.Feature{Name: "kerb", Path: []geo.XY{{X: 0, Y: 2}, {X: 20, Y: 2}}}
-	ties := Ties([]trace.Feature{kerb, at1("pole", 9, 0)}, geo.XY{X: 5, Y: 0})
+	ties := tiesOf([]trace.Feature{kerb, at1("pole", 9, 0)}, geo.XY{X: 5, Y: 0})
 	if len(ties) != 2 {
 		t.Fatalf("%+v", ties)
 	}
@@ -106,7 +106,7 @@ func TestTiesOffAKerb(t *testing.T) {
 	if got := TieWords(geo.Metric, ties); !strings.Contains(got, "2.00 m square off kerb, 5.00 m from its start") {
 		t.Errorf("%q", got)
 	}
-	if got := Ties([]trace.Feature{kerb}, geo.XY{X: -3, Y: 0}); got != nil {
+	if got := tiesOf([]trace.Feature{kerb}, geo.XY{X: -3, Y: 0}); got != nil {
 		t.Errorf("beyond the end: %+v", got)
 	}
 }
@@ -122,7 +122,7 @@ func TestPointsHoldWhatMustBeStakedOut(t *testing.T) {
 	}
 	for _, want := range []string{
 		"W-1 0.0 m start of the line as traced", "W-1 12.0 m bleed-over strongly suspected from here", "W-1 40.0 m traced to here",
-		"W-1 21.0 m bleed-over strongly suspected to here; possible bleed-over (watch) from here",
+		"W-1 21.0 m bleed-over strongly suspected to here; possible bleed-over from here",
 		"W-1 52.0 m traced again from here", "W-1 60.0 m bend", `W-1 24.0 m crosses C <7> & "spare"`, "W-1 91.8 m end of the line as traced",
 		`C <7> & "spare" 6.2 m crosses W-1`,
 	} {
@@ -134,7 +134,7 @@ func TestPointsHoldWhatMustBeStakedOut(t *testing.T) {
 		for _, p := range l.Centerline.Parts {
 			marks := append(append([]float64{p.FromM()}, bendsOf(p)...), p.ToM())
 			for i := 1; i < len(marks); i++ {
-				if _, off := Farthest(p, marks[i-1], marks[i]); off > bendM {
+				if _, off := farthest(p, marks[i-1], marks[i]); off > bendM {
 					t.Errorf("%s at %.1f: %.2f m off the straight", l.Setup.Name, marks[i], off)
 				}
 			}

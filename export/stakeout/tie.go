@@ -39,11 +39,11 @@ type arm struct {
 	alongM float64
 }
 
-// Ties chooses two or three features to measure a place from: of all pairs within
+// tiesOf chooses two or three features to measure a place from: of all pairs within
 // the reach of a tape the one whose arcs fix the place best, and a third that
 // checks them and tells which of both meeting points is meant. One feature alone
 // gives one distance, which fixes nothing and says so.
-func Ties(features []trace.Feature, at geo.XY) []Tie {
+func tiesOf(features []trace.Feature, at geo.XY) []Tie {
 	arms := armsOf(features, at)
 	if len(arms) == 0 {
 		return nil

@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"io"
 
+	"loamline/export/words"
 	"loamline/trace"
 )
 
@@ -22,7 +23,7 @@ func Cautions(w io.Writer, s *trace.Sheet) error {
 	textList(b, "Cautions", s.Cautions)
 	var advice []string
 	for _, a := range s.MostImportantFirst() {
-		advice = append(advice, a.Words)
+		advice = append(advice, words.Remark(s.Job.Units, a.Remark))
 	}
 	textList(b, "Check before digging", advice)
 	return b.Flush()

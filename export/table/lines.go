@@ -16,7 +16,8 @@ import (
 )
 
 // Lines writes the centerlines by station for surveyors: one row a vertex with
-// position (WGS 84, degrees), depth and bands in metres, the grade of any
+// position (WGS 84, degrees), depth and bands in metres, the same as in the other
+// files (of the true line, with any suspected displacement in them), the grade of any
 // suspected bleed-over, and the careful sentence in the job's units. UTF-8,
 // comma, RFC 4180, a header row; a field is empty where nothing is known.
 func Lines(w io.Writer, s *trace.Sheet) error {
@@ -38,6 +39,7 @@ func Lines(w io.Writer, s *trace.Sheet) error {
 			for _, v := range p.Vertices {
 				at := d.XY(v.Pos)
 				t := along.At(v)
+				depth95M, horizontal95M := layer.Bands(v, t)
 				grade, sentence := "", t.Depth(s.Job.Units, date)+"; "+t.Position(s.Job.Units)
 				if b := t.Doubt; b != nil {
 					grade = string(b.Grade)
@@ -51,8 +53,8 @@ func Lines(w io.Writer, s *trace.Sheet) error {
 				}
 				c.Write(append([]string{
 					plainCell(l.Setup.Name), string(style.Of(l.Setup.Utility).Utility), strconv.Itoa(k + 1), metresCell(v.StationM),
-					place.DegreesText(at.Lat), place.DegreesText(d.Home(at.Lon)), metresCell(v.DepthM), metresCell(t.Depth95M),
-					metresCell(t.Horizontal95M), metresCell(v.Common95M), metresCell(layer.CoverM(v, l.Setup)), metresCell(v.ElevM),
+					place.DegreesText(at.Lat), place.DegreesText(d.Home(at.Lon)), metresCell(v.DepthM), metresCell(depth95M),
+					metresCell(horizontal95M), metresCell(v.Common95M), metresCell(layer.CoverM(v, l.Setup)), metresCell(v.ElevM),
 					yesCell(v.Corner), grade, sentence,
 				}, cells...))
 			}
@@ -150,8 +152,9 @@ func readingRow(f *layer.Feature, r *trace.Reading) []string {
 func unreadable(s *trace.Sheet) []*trace.Problem {
 	var out []*trace.Problem
 	seen := map[string]bool{}
-	for i := range s.Problems {
-		p := &s.Problems[i]
+	problems := words.Problems(s)
+	for i := range problems {
+		p := &problems[i]
 		key := fmt.Sprintf("%s:%d", p.File, p.Row)
 		if p.Warn || p.Row == 0 || seen[key] {
 			continue

@@ -8,6 +8,7 @@ import (
 
 	"loamline/export/internal/check"
 	"loamline/export/internal/sample"
+	"loamline/export/words"
 	"loamline/trace"
 	"loamline/trace/intake"
 )
@@ -140,7 +141,7 @@ func TestCautionsBesideTheTables(t *testing.T) {
 	s := sample.Sheet()
 	s.OutputWords = "Common tools take WGS 84 and NAD83(2011) for the same when they reproject."
 	got := string(check.Write(t, s, Cautions))
-	for _, want := range append(append([]string{s.OutputWords, "one-call centre", "lantern-row-readings.csv"}, s.Cautions...), s.AdviceWords()...) {
+	for _, want := range append(append([]string{s.OutputWords, "one-call centre", "lantern-row-readings.csv"}, s.Cautions...), words.Advice(s)...) {
 		if !strings.Contains(got, want) {
 			t.Errorf("no %q in\n%s", want, got)
 		}

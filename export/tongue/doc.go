@@ -1,7 +1,7 @@
 // Package tongue says in the crew's language what the exporters word in English.
 //
 // Every sentence is made once, in English, where it belongs (export/words, the
-// formats, and what trace/... words of its findings). At a format's door, just
+// formats, and what trace/... words of problems of the input). At a format's door, just
 // before a text is drawn or written, a [Speaker] looks it up in the catalogue of
 // its language: pairs of templates, English and the other, with typed places for
 // what differs from job to job.

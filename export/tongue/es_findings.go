@@ -4,7 +4,7 @@ package tongue
 var spanishFindings = []pair{
 	{"bleed-over strongly suspected, {r}", "fuerte sospecha de señal de línea vecina, {r}"},
 	{"bleed-over suspected, {r}", "sospecha de señal de línea vecina, {r}"},
-	{"possible bleed-over (watch), {r}", "posible señal de línea vecina (vigilar), {r}"},
+	{"possible bleed-over, {r}", "posible señal de línea vecina, {r}"},
 	{"The trace may have jumped to another line, {r}", "El rastreo puede haber saltado a otra línea, {r}"},
 	{"Not traced: readings were taken beside the line", "Sin rastrear: se tomaron lecturas al lado de la línea"},
 	{"Not traced, {r}", "Sin rastrear, {r}"},
@@ -51,7 +51,7 @@ var spanishFindings = []pair{
 	{"Locate it too, and expose both before digging across", "Localícela también, y descubra ambas antes de excavar a través"},
 	{"The traced lines {name} and {name2} cross here", "Las líneas rastreadas {name} y {name2} se cruzan aquí"},
 	{"The traced lines {name} and {name2} come closest here, {m} apart", "Las líneas rastreadas {name} y {name2} pasan más cerca aquí, a {m} una de otra"},
-	{"Which of them is deeper was not read", "No se leyó cuál de ellas está más profunda"},
+	{"Which of them is deeper is not known", "No se leyó cuál de ellas está más profunda"},
 	{"{name} was read {m} shallower than {name2}, centre to centre", "{name} se leyó {m} menos profunda que {name2}, de centro a centro"},
 	{"{name} was read {m} deeper than {name2}, centre to centre", "{name} se leyó {m} más profunda que {name2}, de centro a centro"},
 	{"Expose both before digging across", "Descubra ambas antes de excavar a través"},

@@ -10,7 +10,7 @@ var spanishNotes = []pair{
 	{"Depths are set by {n} exposed depths: the receiver read {n2} % (± {n3} %, 95 %) of the depth", "Las profundidades se ajustan con {n} profundidades descubiertas: el receptor leyó {n2} % (± {n3} %, 95 %) respecto de la profundidad"},
 	{"The stated position accuracy ({m}, one sigma) is optimistic: the readings scatter as at {m2}, and the bands are widened to that",
 		"La exactitud de posición indicada ({m}, un sigma) es optimista: las lecturas se dispersan como con {m2}, y los márgenes se ensanchan a eso"},
-	{"About {m} (95 %) of the horizontal band is shared by the whole walk; more readings that day would not reveal it",
+	{"About {m} (95 %) of what the line may be off to the side is the same along the whole walk: more readings that day would not show it",
 		"Unos {m} (95 %) del margen horizontal son comunes a todo el recorrido; más lecturas ese día no lo revelarían"},
 	{"Depths are drawn up to {m} outside those that were read nearby, for what the line's own course beside itself does to a reading; the band there holds what was read",
 		"Se dibujan profundidades hasta {m} fuera de las leídas cerca, por lo que el curso de la propia línea junto a sí misma hace a una lectura; el margen ahí abarca lo leído"},

@@ -17,6 +17,8 @@ var spanishStakeOut = []pair{
 	{"{say} ({say2} of the way from {name} to {name2})", "{say} (a la {say2} del trayecto de {name} a {name2})"},
 	{"{say} (one distance alone fixes no place)", "{say} (una sola distancia no fija ningún lugar)"},
 	{"{say} (flat angle: fixes the place poorly)", "{say} (ángulo llano: fija mal el lugar)"},
+	{"Stake-out point {text}", "Punto de replanteo {text}"},
+	{"Latitude, longitude (datum not stated): {text}", "Latitud, longitud (datum no indicado): {text}"},
 	{"WGS 84 latitude, longitude: {text}", "Latitud, longitud WGS 84: {text}"},
 	{"{text}, US survey ft: north {text2}, east {text3}", "{text}, pies de agrimensura estadounidenses: norte {text2}, este {text3}"},
 	{"{text}: north {text2}, east {text3}", "{text}: norte {text2}, este {text3}"},

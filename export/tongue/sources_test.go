@@ -14,7 +14,7 @@ import (
 
 // worded are the folders whose sentences a crew may read.
 var worded = []string{"export/words", "export/stakeout", "export/kml", "export/page", "export/pdf",
-	"trace", "trace/guard", "trace/bleed", "trace/fit", "trace/locate"}
+	"trace", "trace/locate"}
 
 // alsoWorded are further folders from which single sentences come: labels of styles,
 // frames, problems of the input.

@@ -211,7 +211,7 @@ func namesIn(s *trace.Sheet) map[string]bool {
 	for _, f := range s.Features {
 		add(f.Name, f.Source)
 	}
-	delete(names, "unknown") // a neighbour that is not known has no name
+	delete(names, trace.UnknownNeighbor) // a neighbour that is not known has no name
 	return names
 }
 

@@ -4,7 +4,11 @@
 //	words.go    depths, positions, shifts, ranges: a figure with its band and date
 //	line.go     lines, zones, readings, roles
 //	finding.go  findings: a title and what it means for whoever digs
+//	remark.go   what else was found: each kind of remark is in the remark_*.go of its subject
+//	reason.go   why readings were set aside, and how many for what
+//	problem.go  problems of the input that have figures
 //	doubt.go    what stands before a depth that is not to be trusted
+//	inunits.go  a sentence in other units than it was worded in
 //	text.go     capitals and full stops
 //
 // It refuses to tell a depth without its band and date.

@@ -24,7 +24,7 @@ func TestDepthsInDoubtSaySo(t *testing.T) {
 		{nil, 5, "", "read"},
 		{[]trace.Finding{contradicted, beside}, 3.9, "", "read"},
 		{[]trace.Finding{contradicted}, 5, "line in doubt", "DO NOT TRUST"},
-		{[]trace.Finding{bleed(trace.GradeWatch)}, 5, "possible bleed-over (watch)", "read"},
+		{[]trace.Finding{bleed(trace.GradeWatch)}, 5, "possible bleed-over", "read 1.00 m ± 0.10 (doubtful)"},
 		{[]trace.Finding{bleed(trace.GradeWatch), contradicted}, 5, "line in doubt", "DO NOT TRUST"},
 		{[]trace.Finding{contradicted, bleed(trace.GradeSuspect)}, 5, "bleed-over suspected", "DO NOT TRUST"},
 		{[]trace.Finding{bleed(trace.GradeStrong), bleed(trace.GradeSuspect)}, 5, "bleed-over strongly suspected", "DO NOT TRUST"},

@@ -1,6 +1,7 @@
 package words
 
 import (
+	"cmp"
 	"math"
 
 	"loamline/geo"
@@ -15,7 +16,7 @@ func Grade(g trace.Grade) string {
 	case trace.GradeSuspect:
 		return "bleed-over suspected"
 	}
-	return "possible bleed-over (watch)"
+	return "possible bleed-over"
 }
 
 // told is what is said of a finding: a title in one short line and sentences.
@@ -26,17 +27,20 @@ type told struct {
 
 // kinds says what is said of each kind, in the units of people: there is no
 // Else, for a finding without words of its own could not be acted on.
-func kinds(u geo.Units) trace.PerKind[told] {
+func kinds(u geo.Units) trace.PerKind[told] { return kindsWith(u, u) }
+
+// kindsWith says the remarks of a finding in other units than its own figures.
+func kindsWith(u, remarks geo.Units) trace.PerKind[told] {
 	return trace.PerKind[told]{
-		BleedOver: func(f trace.BleedOver) told { return told{bleedTitle(u, f), bleedWords(u, f)} },
-		Gap:       func(f trace.Gap) told { return told{gapTitle(u, f), gapWords(f)} },
-		Doubt:     func(f trace.Doubt) told { return told{doubtTitle(u, f), doubtWords(f)} },
+		BleedOver: func(f trace.BleedOver) told { return told{bleedTitle(u, f), bleedWords(u, remarks, f)} },
+		Gap:       func(f trace.Gap) told { return told{gapTitle(u, f), gapWords(remarks, f)} },
+		Doubt:     func(f trace.Doubt) told { return told{doubtTitle(u, f), doubtWords(remarks, f)} },
 		Crossing:  func(f trace.Crossing) told { return told{crossingTitle(u, f), crossingWords(u, f)} },
 		FieldCheck: func(f trace.FieldCheck) told {
-			return told{checkTitle(f.Kind, f.Outcome) + ", at " + u.Long(f.StationM), appendWords(nil, f.Words)}
+			return told{checkTitle(f.Kind, f.Outcome) + ", at " + u.Long(f.StationM), appendWords(nil, Remark(remarks, f.Remark))}
 		},
 		ExposedCheck: func(f trace.ExposedCheck) told {
-			return told{"Exposed at " + u.Long(f.StationM), exposedWords(u, f)}
+			return told{"Exposed at " + u.Long(f.StationM), exposedWords(u, remarks, f)}
 		},
 		RecordDifference: func(f trace.RecordDifference) told {
 			return told{"Record '" + f.Record + "' lies elsewhere, " + Range(u, f.FromM, f.ToM), recordWords(u, f)}
@@ -50,6 +54,10 @@ func FindingTitle(u geo.Units, f trace.Finding) string { return kinds(u).Of(f).t
 // Finding tells a finding in sentences: what was found, with the figures,
 // and what it means for whoever digs.
 func Finding(u geo.Units, f trace.Finding) []string { return kinds(u).Of(f).sentences }
+
+// FindingOf tells a finding in the units of whoever reads, its remarks in those of the
+// job: see [InUnits].
+func FindingOf(job, u geo.Units, f trace.Finding) []string { return kindsWith(u, job).Of(f).sentences }
 
 func bleedTitle(u geo.Units, f trace.BleedOver) string {
 	s := Capital(Grade(f.Grade))
@@ -66,9 +74,9 @@ func gapTitle(u geo.Units, f trace.Gap) string {
 	return "Not traced, " + Range(u, f.FromM, f.ToM)
 }
 
-func gapWords(f trace.Gap) []string {
+func gapWords(u geo.Units, f trace.Gap) []string {
 	w := []string{"The line was not traced here; the dashed line only joins the ends; it is not the line's route."}
-	return append(appendWords(w, f.Why), "The line may run anywhere between: trace again or expose.")
+	return append(appendWords(w, Remark(u, f.Why)), "The line may run anywhere between: trace again or expose.")
 }
 
 func doubtTitle(u geo.Units, f trace.Doubt) string {
@@ -78,8 +86,8 @@ func doubtTitle(u geo.Units, f trace.Doubt) string {
 	return "In doubt, " + Range(u, f.FromM, f.ToM)
 }
 
-func doubtWords(f trace.Doubt) []string {
-	return append(appendWords(nil, f.Why), "Do not rely on the line drawn here: find it again or expose it.")
+func doubtWords(u geo.Units, f trace.Doubt) []string {
+	return append(appendWords(nil, Remark(u, f.Why)), "Do not rely on the line drawn here: find it again or expose it.")
 }
 
 func crossingTitle(u geo.Units, f trace.Crossing) string {
@@ -95,14 +103,10 @@ func crossingTitle(u geo.Units, f trace.Crossing) string {
 	return "Crosses " + f.Other + ", at " + u.Long(f.StationM)
 }
 
-func checkTitle(kind string, o trace.Outcome) string {
-	name := "Check"
-	switch kind {
-	case "lift":
-		name = "Lift check"
-	case "air_coupling":
-		name = "Air coupling check"
-	}
+var checkNames = map[trace.CheckKind]string{trace.CheckLift: "Lift check", trace.CheckAirCoupling: "Air coupling check"}
+
+func checkTitle(kind trace.CheckKind, o trace.Outcome) string {
+	name := cmp.Or(checkNames[kind], "Check")
 	switch o {
 	case trace.OutcomePassed:
 		return name + " showed no sign of trouble"
@@ -112,7 +116,7 @@ func checkTitle(kind string, o trace.Outcome) string {
 	return name + " failed"
 }
 
-func bleedWords(u geo.Units, f trace.BleedOver) []string {
+func bleedWords(u, remarks geo.Units, f trace.BleedOver) []string {
 	first, last := "The signal here seems to come in part from another line", "Do not rely on position or depth here: expose to verify."
 	switch {
 	case f.Jump:
@@ -120,17 +124,17 @@ func bleedWords(u geo.Units, f trace.BleedOver) []string {
 	case f.Grade == trace.GradeWatch:
 		first, last = "The signal of another line may mix in here", "Treat position and depth as doubtful here: expose to verify."
 	}
-	if f.Neighbor != "" && f.Neighbor != "unknown" {
+	if f.Neighbor != "" && f.Neighbor != trace.UnknownNeighbor {
 		first += ", perhaps " + f.Neighbor
 		if trace.Known(f.SeparationM) {
 			first += ", " + u.Short(f.SeparationM) + " away"
 		}
 	}
-	w := append([]string{first + "."}, f.Evidence...)
+	w := append([]string{first + "."}, Remarks(remarks, f.Evidence)...)
 	if trace.Known(f.LikelyShiftM) && f.LikelySide != "" {
 		w = append(w, "The true line probably lies about "+Shift(u, f.LikelyShiftM, f.Shift95M)+" to the "+
 			string(f.LikelySide)+" of the mark, looking in the direction of travel; the mark itself was not moved.")
-	} else {
+	} else if f.Grade != trace.GradeWatch || f.Jump { // the evidence of a watch says how far it could be
 		w = append(w, "How far the mark is off cannot be told from these readings.")
 	}
 	return append(w, last)
@@ -165,7 +169,7 @@ func crossingWords(u geo.Units, f trace.Crossing) []string {
 	w := []string{s + "."}
 	switch {
 	case !trace.Known(f.DepthDifferenceM):
-		w = append(w, "Which of them is deeper was not read.")
+		w = append(w, "Which of them is deeper is not known.")
 	case f.DepthDifferenceM < 0:
 		w = append(w, f.Other+" was read "+u.Short(-f.DepthDifferenceM)+" shallower than "+f.Line+", centre to centre.")
 	default:
@@ -174,8 +178,8 @@ func crossingWords(u geo.Units, f trace.Crossing) []string {
 	return append(w, "Expose both before digging across.")
 }
 
-func exposedWords(u geo.Units, f trace.ExposedCheck) []string {
-	w := appendWords(nil, f.Words)
+func exposedWords(u, remarks geo.Units, f trace.ExposedCheck) []string {
+	w := appendWords(nil, Remark(remarks, f.Remark))
 	if len(w) > 0 {
 		return w
 	}

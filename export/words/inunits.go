@@ -70,8 +70,8 @@ func inUnits(to geo.Units, m []string) string {
 	switch {
 	case band != "":
 		return before + to.WithBand(metres(figure), metres(band))
-	case from != "" && before == "":
-		return bareUnit(say(from), say(figure)) + " to " + say(figure)
+	case from != "" && before != "± ": // both ends of a range are rounded alike
+		return before + bareUnit(say(from), say(figure)) + " to " + say(figure)
 	case from != "":
 		return before + from + " to " + say(figure)
 	}

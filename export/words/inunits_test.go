@@ -15,6 +15,8 @@ func TestInUnits(t *testing.T) {
 		sentence, want string
 	}{
 		{geo.FeetInches, geo.Metric, "W-1, 14.2 m to 40.7 m: expose before digging within 2.40 m of the mark.", "W-1, 47 ft to 134 ft: expose before digging within 7 ft 11 in of the mark."},
+		{geo.FeetInches, geo.Metric, "within 0.68 to 1.08 m of the mark, and farther close to 14.2 m", "within 2 ft 3 in to 3 ft 7 in of the mark, and farther close to 47 ft"},
+		{geo.Metric, geo.US, "within 2.0 to 3.6 ft to the right of the mark and within 10 in to its left", "within 0.61 to 1.10 m to the right of the mark and within 0.26 m to its left"},
 		{geo.FeetInches, geo.Metric, "comes within 0.35 m of G-1 at 24.5 m", "comes within 1 ft 2 in of G-1 at 80 ft"},
 		{geo.FeetInches, geo.Metric, "about 0.08 m ± 0.05 to the left", "about 3 in ± 2 in to the left"},
 		{geo.FeetInches, geo.Metric, "gives 0 ± 0.05 m.", "gives 0 ± 2 in."},

@@ -1,6 +1,8 @@
 package words
 
 import (
+	"cmp"
+	"fmt"
 	"strconv"
 	"strings"
 
@@ -61,20 +63,32 @@ func freqWords(freqHz float64) string {
 	return literal.Trim(freqHz/1000, 1) + " kHz"
 }
 
+var measuredFrom = map[string]string{
+	trace.FromEdge:       ", measured from the outer edge (half the diameter is included)",
+	trace.FromCenterline: ", measured from the centerline",
+}
+
 // Zone tells by which rule a tolerance zone is drawn.
 func Zone(u geo.Units, z trace.Zone) string {
 	s := u.Short(z.HalfWidthM) + " to each side of the drawn line"
-	switch z.MeasuredFrom {
-	case "edge":
-		s += ", measured from the outer edge (half the diameter is included)"
-	case "centerline":
-		s += ", measured from the centerline"
-	}
-	return s + Rule(z.Rule) + "."
+	return s + measuredFrom[z.MeasuredFrom] + namedRule(ZoneRule(u, z)) + "."
 }
 
-// Rule names the rule of a zone and says that it is not the last word.
-func Rule(rule string) string {
+// ZoneRule is the rule by which a zone is drawn: as the job states it, or what is done
+// where it states none.
+func ZoneRule(u geo.Units, z trace.Zone) string {
+	rule := z.Rule
+	if rule == "" {
+		rule = "no rule was named: common best practice of 18 in from the outer edge unless set otherwise; local law takes precedence"
+	}
+	if z.AssumedDiameterM > 0 {
+		rule += fmt.Sprintf("; the line's diameter is not known and is taken as %s", u.Fine(z.AssumedDiameterM))
+	}
+	return rule
+}
+
+// namedRule names the rule of a zone and says that it is not the last word.
+func namedRule(rule string) string {
 	s := ""
 	if rule != "" {
 		s = "; rule: " + rule
@@ -86,13 +100,13 @@ func Rule(rule string) string {
 }
 
 // CautionZone tells what a caution zone is.
-func CautionZone(z trace.Zone) string {
-	s := "The tolerance zone, widened place by place by what the position may be off"
+func CautionZone(u geo.Units, z trace.Zone) string {
+	s := "The tolerance zone, widened place by place by what the readings leave open across the line"
 	if trace.Known(z.Confidence) && z.Confidence > 0 {
 		s += " (" + literal.Trim(z.Confidence*100, 0) + " %)"
 	}
 	s += " and by any suspected displacement. The line may lie outside it."
-	if doubt := DatumDoubt(z); doubt != "" {
+	if doubt := DatumDoubt(u, z); doubt != "" {
 		s += " " + doubt
 	}
 	return s
@@ -100,19 +114,19 @@ func CautionZone(z trace.Zone) string {
 
 // DatumDoubt tells what an unstated datum, or a frame that is joined to WGS 84
 // coarsely, could mean for a zone; nothing where there is no such doubt.
-func DatumDoubt(z trace.Zone) string {
+func DatumDoubt(u geo.Units, z trace.Zone) string {
 	if !(z.DoubtM > 0) {
 		return ""
 	}
 	if z.DoubtStated {
-		return "The frame of the positions, " + z.DoubtDatum + ", is joined to WGS 84 no better than to about " + literal.Trim(z.DoubtM, 1) + " m: the whole map may lie that far off, and this zone does not cover that."
+		return "The frame of the positions, " + z.DoubtDatum + ", is joined to WGS 84 no better than to about " + u.ShortUp(z.DoubtM) + ": the whole map may lie that far off, and this zone does not cover that."
 	}
 	datum := z.DoubtDatum
 	if datum == "" {
 		datum = "a national frame"
 	}
 	return "The datum of the positions was not stated: if they came in " + datum + ", the whole map lies about " +
-		literal.Trim(z.DoubtM, 1) + " m off, and this zone does not cover that."
+		u.ShortUp(z.DoubtM) + " off, and this zone does not cover that."
 }
 
 // Status tells what became of a reading.
@@ -130,33 +144,25 @@ func Status(st trace.Status) string {
 	return string(st)
 }
 
+// roleTitles are the roles in plain words; a vertex has none, for no list of people's
+// shows it.
+var roleTitles = map[string]string{
+	trace.RoleCenterline:       "Traced line",
+	trace.RoleToleranceZone:    "Tolerance zone",
+	trace.RoleCautionZone:      "Caution zone",
+	trace.RoleBleedOver:        "Suspected bleed-over",
+	trace.RoleGap:              "Not traced",
+	trace.RoleDoubt:            "In doubt",
+	trace.RoleReading:          "Readings",
+	trace.RoleCrossing:         "Crossings",
+	trace.RoleFieldCheck:       "Checks made in the field",
+	trace.RoleExposedCheck:     "Exposed places",
+	trace.RoleRecordDifference: "Differences from the records",
+}
+
 // RoleTitle is a role in plain words, for folders, tables and legends.
 func RoleTitle(role string) string {
-	switch role {
-	case "centerline":
-		return "Traced line"
-	case "tolerance_zone":
-		return "Tolerance zone"
-	case "caution_zone":
-		return "Caution zone"
-	case "bleed_over":
-		return "Suspected bleed-over"
-	case "gap":
-		return "Not traced"
-	case "doubt":
-		return "In doubt"
-	case "reading":
-		return "Readings"
-	case "crossing":
-		return "Crossings"
-	case "field_check":
-		return "Checks made in the field"
-	case "exposed_check":
-		return "Exposed places"
-	case "record_difference":
-		return "Differences from the records"
-	}
-	return strings.ReplaceAll(role, "_", " ")
+	return cmp.Or(roleTitles[role], strings.ReplaceAll(role, "_", " "))
 }
 
 func DocumentName(s *trace.Sheet) string {

@@ -3,6 +3,7 @@ package words
 import (
 	"fmt"
 	"math"
+	"strconv"
 
 	"loamline/export/literal"
 	"loamline/geo"
@@ -16,10 +17,19 @@ func Tolerance(u geo.Units, t trace.Tolerance) string {
 		return ""
 	}
 	from := "the outer edge"
-	if t.MeasuredFrom == "centerline" {
+	if t.MeasuredFrom == trace.FromCenterline {
 		from = "the centerline"
 	}
-	return u.Short(t.HalfWidthM) + " to each side, measured from " + from + Rule(t.Rule)
+	return HalfWidth(u, t.HalfWidthM) + " to each side, measured from " + from + namedRule(t.Rule)
+}
+
+// HalfWidth words the half-width of a rule as rules have it: whole inches stay inches,
+// 18 in and not 1.5 ft.
+func HalfWidth(u geo.Units, m float64) string {
+	if in := m / geo.InchM; u == geo.US && in <= 36 && math.Abs(in-math.Round(in)) < 0.01 {
+		return strconv.Itoa(int(math.Round(in))) + " in"
+	}
+	return u.Short(m)
 }
 
 // RowCounts is the ledger of a map in one line.
@@ -37,8 +47,8 @@ func ReadingCounts(c trace.Counts) string {
 // lies, a sentence each.
 func Reading(u geo.Units, r *trace.Reading, date string) []string {
 	var w []string
-	if r.Reason != "" {
-		w = append(w, Capital(r.Reason))
+	if r.Reason != nil {
+		w = append(w, Capital(Remark(u, r.Reason)))
 	}
 	if trace.Known(r.DepthM) {
 		on := onDate(ReadingDay(r, date))

@@ -70,12 +70,17 @@ func (t Told) Distrusted() bool { return t.Doubt != nil && !t.Doubt.Watch }
 // what the frame may be off. Unknown where it is not known.
 func (t Told) Across95M() float64 { return t.Horizontal95M + t.FrameM }
 
+// depthKnown reports that a depth may be told with its band.
+func (t Told) depthKnown() bool {
+	return trace.Known(t.DepthM) && trace.Known(t.Depth95M) && !breaksSurface(t.DepthM, t.Depth95M)
+}
+
 // Depth is the sentence about the depth.
 func (t Told) Depth(u geo.Units, date string) string {
 	switch {
 	case !t.Distrusted():
 		return Depth(u, t.DepthM, t.Depth95M, date)
-	case !trace.Known(t.DepthM) || !trace.Known(t.Depth95M):
+	case !t.depthKnown():
 		return t.Doubt.Words + ": depth of the line not known; expose to verify"
 	}
 	return t.Doubt.Words + ": depth of the line, suspected error included, " + u.WithBand(t.DepthM, t.Depth95M) + onDate(date) + "; expose to verify"
@@ -87,16 +92,16 @@ func (t Told) DepthLabel(u geo.Units) string {
 	case !t.Distrusted():
 		label := DepthLabel(u, t.DepthM, t.Depth95M)
 		if t.Doubt != nil {
-			label += " (watch)"
+			label += " (doubtful)"
 		}
 		return label
-	case !trace.Known(t.DepthM) || !trace.Known(t.Depth95M):
+	case !t.depthKnown():
 		if t.Doubt.Role() == (trace.Gap{}).Role() {
 			return "depth not known (" + t.Doubt.Words + ")"
 		}
 		return "DO NOT TRUST (depth not known)"
 	}
-	return "DO NOT TRUST (error included " + u.WithBand(t.DepthM, t.Depth95M) + ")"
+	return "DO NOT TRUST (perhaps " + u.WithBand(t.DepthM, t.Depth95M) + ")"
 }
 
 // Position is the sentence about the place across the line.
@@ -108,18 +113,23 @@ func (t Told) Position(u geo.Units) string {
 		}
 		return Position(u, trace.Unknown)
 	case t.Distrusted():
-		return "position across the line, suspected displacement included: ± " + ShortUp(u, t.Across95M()) + " (95 %)" + t.frame(u)
+		if t.FrameM > 0 {
+			return "position across the line, suspected displacement included: " + t.Across(u)
+		}
+		return "position across the line, suspected displacement included: " + t.Across(u) + " (95 %)"
 	case t.FrameM > 0:
-		return "position across the line: ± " + ShortUp(u, t.Across95M()) + t.frame(u)
+		return "position across the line: " + t.Across(u)
 	}
 	return Position(u, t.Horizontal95M)
 }
 
-func (t Told) frame(u geo.Units) string {
-	if !(t.FrameM > 0) {
-		return ""
+// Across is the band across the line, and where a part of it is the datum's, how much
+// is whose: one total is shown wherever one is.
+func (t Told) Across(u geo.Units) string {
+	if !(t.FrameM > 0) || !trace.Known(t.Horizontal95M) {
+		return t.PositionLabel(u)
 	}
-	return ", " + ShortUp(u, t.FrameM) + " of it because the datum of the positions was not stated"
+	return t.PositionLabel(u) + " (" + ShortUp(u, t.Horizontal95M) + " from the readings, " + ShortUp(u, t.FrameM) + " from the datum)"
 }
 
 // PositionLabel is the band across the line for a column of a table.
@@ -127,16 +137,26 @@ func (t Told) PositionLabel(u geo.Units) string {
 	if !trace.Known(t.Across95M()) {
 		return "not known"
 	}
+	switch u { // the parts add up as they are shown
+	case geo.Metric:
+		return "± " + ShortUp(u, upTo(0.01, t.Horizontal95M)+upTo(0.01, t.FrameM))
+	case geo.FeetInches:
+		return "± " + ShortUp(u, upTo(geo.InchM, t.Horizontal95M)+upTo(geo.InchM, t.FrameM))
+	}
 	return "± " + ShortUp(u, t.Across95M())
 }
 
-// PositionRange tells the widest band across a line, and whether there are
+// upTo rounds up as ShortUp does.
+func upTo(stepM, m float64) float64 { return math.Ceil(m/stepM-1e-6) * stepM }
+
+// Widest is the widest band across a line that may be told, and whether there are
 // places where none is known.
-func PositionRange(u geo.Units, l *trace.Line) string {
-	widest, bare := Told{Horizontal95M: trace.Unknown, FrameM: max(l.Caution.DoubtM, 0)}, false
+func Widest(l *trace.Line) (widest Told, bare bool) {
+	widest = Told{Horizontal95M: trace.Unknown, FrameM: max(l.Caution.DoubtM, 0)}
+	along := NewAlong(l)
 	for _, p := range l.Centerline.Parts {
 		for _, v := range p.Vertices {
-			switch t := At(l, v); {
+			switch t := along.At(v); {
 			case !trace.Known(t.Horizontal95M):
 				bare = true
 			case !(t.Horizontal95M <= widest.Horizontal95M):
@@ -144,6 +164,13 @@ func PositionRange(u geo.Units, l *trace.Line) string {
 			}
 		}
 	}
+	return widest, bare
+}
+
+// PositionRange tells the widest band across a line, and whether there are
+// places where none is known.
+func PositionRange(u geo.Units, l *trace.Line) string {
+	widest, bare := Widest(l)
 	s := widest.Position(u)
 	if bare && trace.Known(widest.Horizontal95M) {
 		s += "; not known in places that are in doubt and beside stretches that are not traced"

@@ -18,6 +18,9 @@ func Depth(u geo.Units, depthM, depth95M float64, date string) string {
 	if !trace.Known(depthM) {
 		return "depth not read; expose to verify"
 	}
+	if breaksSurface(depthM, depth95M) {
+		return "depth not known: what it may be off reaches the surface; expose to verify"
+	}
 	s := "read depth to centre, " + u.WithBand(depthM, depth95M)
 	if !trace.Known(depth95M) {
 		s += " (error not known)"
@@ -25,11 +28,20 @@ func Depth(u geo.Units, depthM, depth95M float64, date string) string {
 	return s + onDate(date) + "; expose to verify"
 }
 
+// breaksSurface reports that the band of a depth reaches the surface: such a depth is
+// not known, and its figure would be taken for one that is.
+func breaksSurface(depthM, depth95M float64) bool {
+	return trace.Known(depthM) && trace.Known(depth95M) && depth95M >= depthM
+}
+
 // DepthLabel is the short form for a drawing, where the sentence stands in the
 // legend: "read 3.4 ft ± 0.5", or "depth not read".
 func DepthLabel(u geo.Units, depthM, depth95M float64) string {
 	if !trace.Known(depthM) {
 		return "depth not read"
+	}
+	if breaksSurface(depthM, depth95M) {
+		return "depth not known"
 	}
 	s := "read " + u.WithBand(depthM, depth95M)
 	if !trace.Known(depth95M) {
@@ -48,14 +60,20 @@ func Position(u geo.Units, horizontal95M float64) string {
 }
 
 // DepthRange sums up the depths of a line: the shallowest and deepest
-// reading with the widest band among them, or that none was read.
+// reading with the widest band among them, or that none was read. Places where the
+// depth must not be trusted are left out, and that is said: one band for both would
+// be too wide for the good and too narrow for the bad.
 func DepthRange(u geo.Units, l *trace.Line, date string) string {
-	lo, hi, band, bare := math.Inf(1), math.Inf(-1), 0.0, false
+	lo, hi, band, bare, out := math.Inf(1), math.Inf(-1), 0.0, false, false
 	along := NewAlong(l)
 	for _, p := range l.Centerline.Parts {
 		for _, vertex := range p.Vertices {
 			v := along.At(vertex)
 			if !trace.Known(v.DepthM) {
+				continue
+			}
+			if v.Distrusted() || breaksSurface(v.DepthM, v.Depth95M) || besideDistrusted(along, vertex) {
+				out = true
 				continue
 			}
 			lo, hi = math.Min(lo, v.DepthM), math.Max(hi, v.DepthM)
@@ -66,13 +84,19 @@ func DepthRange(u geo.Units, l *trace.Line, date string) string {
 			}
 		}
 	}
-	if math.IsInf(lo, 1) {
+	switch {
+	case math.IsInf(lo, 1) && out:
+		return "depth not known; expose to verify"
+	case math.IsInf(lo, 1):
 		return "depth not read; expose to verify"
 	}
 	if bare {
 		band = trace.Unknown
 	}
 	s := "read depth to centre, "
+	if out {
+		s = "read depth to centre where nothing speaks against it, "
+	}
 	if from := bareNumber(u, lo, band); from != bareNumber(u, hi, band) {
 		s += from + " to "
 	}
@@ -81,6 +105,18 @@ func DepthRange(u geo.Units, l *trace.Line, date string) string {
 		s += " (error not known everywhere)"
 	}
 	return s + onDate(date) + "; expose to verify"
+}
+
+// besideDistrusted reports a place just beyond a stretch that must not be trusted: its
+// band falls back over that length, and is none of the readings there.
+func besideDistrusted(along *Along, v trace.Vertex) bool {
+	for _, s := range [...]float64{v.StationM - shoulderM, v.StationM + shoulderM} {
+		beside := v
+		if beside.StationM = s; along.At(beside).Distrusted() {
+			return true
+		}
+	}
+	return false
 }
 
 // bareNumber is the figure of u.WithBand without unit and band; feet and inches
@@ -107,16 +143,8 @@ func Shift(u geo.Units, m, bandM float64) string {
 	return s
 }
 
-// ShortUp is geo.Units.Short rounded up.
-func ShortUp(u geo.Units, m float64) string {
-	if u != geo.US && u != geo.FeetInches {
-		return u.Short(math.Ceil(m*100-1e-6)/100 + 0) // no minus zero
-	}
-	if m < geo.FootM || u == geo.FeetInches {
-		return u.Short(math.Ceil(m/geo.InchM-1e-6) * geo.InchM)
-	}
-	return u.Short(math.Ceil(m/geo.FootM*10-1e-6) / 10 * geo.FootM)
-}
+// ShortUp is geo.Units.ShortUp.
+func ShortUp(u geo.Units, m float64) string { return u.ShortUp(m) }
 
 // Range tells a stretch by its stations: "12.0 to 34.5 m", "39 to 113 ft".
 func Range(u geo.Units, fromM, toM float64) string {

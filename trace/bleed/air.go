@@ -1,12 +1,11 @@
 package bleed
 
 import (
-	"fmt"
 	"math"
 
-	"loamline/geo"
 	"loamline/trace"
 	"loamline/trace/receiver"
+	"loamline/trace/remark"
 )
 
 // ThroughAir tells which readings of a line, in the order of the walk, show the
@@ -140,7 +139,7 @@ func shownDepth(rds []reading, gapM float64) float64 {
 
 // AirCoupling judges a line's readings in runs: those whose antennas show the
 // transmitter's field, and those too near to an induction transmitter.
-func AirCoupling(line Line, units geo.Units) []Check {
+func AirCoupling(line Line) []Check {
 	rds := inStationOrder(line.Readings)
 	air := throughAir(rds, line.AntennaGapM)
 	line.rd = withoutClipped(rds)
@@ -160,25 +159,17 @@ func AirCoupling(line Line, units geo.Units) []Check {
 		for k+1 < len(line.rd) && air[k+1] {
 			k++
 		}
-		out = append(out, airCheck(line.rd[from:k+1], expected, line.AntennaGapM, units))
+		out = append(out, airCheck(line.rd[from:k+1], expected, line.AntennaGapM))
 	}
-	if c, ok := nearTransmitter(line, units); ok {
+	if c, ok := nearTransmitter(line); ok {
 		out = append(out, c)
 	}
 	if len(out) == 0 && both > 0 {
 		r := line.rd[len(line.rd)/2]
-		out = append(out, Check{Kind: "air_coupling", Index: int(r.index), StationM: r.StationM, Pos: r.Pos, Outcome: trace.OutcomePassed,
-			Words: fmt.Sprintf("The two antennas differ as over a line at %s; no sign of the transmitter's own field.", ofAll(both, len(line.rd)))})
+		out = append(out, Check{Kind: trace.CheckAirCoupling, Index: int(r.index), StationM: r.StationM, Pos: r.Pos, Outcome: trace.OutcomePassed,
+			Remark: remark.AntennasDiffer{N: both, Of: len(line.rd)}})
 	}
 	return out
-}
-
-// ofAll counts readings among all of a line.
-func ofAll(n, all int) string {
-	if n == all {
-		return fmt.Sprintf("all %d readings", n)
-	}
-	return fmt.Sprintf("the %d readings, of %d, at which both can be compared", n, all)
 }
 
 // typicalDepth is the median depth of a line's readings, NaN without any.
@@ -195,18 +186,17 @@ func typicalDepth(rds []reading) float64 {
 	return median(d)
 }
 
-func airCheck(run []reading, expectedM, gapM float64, units geo.Units) Check {
+func airCheck(run []reading, expectedM, gapM float64) Check {
 	r := run[len(run)/2]
-	c := Check{Kind: "air_coupling", Index: int(r.index), StationM: r.StationM, Pos: r.Pos, Outcome: trace.OutcomeFailed}
-	c.Words = fmt.Sprintf("Depth shows up to %s at %s", units.Short(deepest(run)), readings(len(run)))
+	c := Check{Kind: trace.CheckAirCoupling, Index: int(r.index), StationM: r.StationM, Pos: r.Pos, Outcome: trace.OutcomeFailed}
+	c.Remark = remark.AirDepth{DeepestM: deepest(run), N: len(run)}
 	if r.SignalLow > 0 && r.SignalHigh > 0 {
-		c.Words = fmt.Sprintf("The two antennas read nearly the same at %s (ratio %.2f", readings(len(run)), r.SignalLow/r.SignalHigh)
+		ratio := remark.AirRatio{N: len(run), Ratio: r.SignalLow / r.SignalHigh, LineDepthM: trace.Unknown, LineRatio: trace.Unknown}
 		if gapM > 0 && expectedM > 0 {
-			c.Words += fmt.Sprintf("; a line %s deep gives %.2f", units.Short(expectedM), (expectedM+gapM)/expectedM)
+			ratio.LineDepthM, ratio.LineRatio = expectedM, (expectedM+gapM)/expectedM
 		}
-		c.Words += ")"
+		c.Remark = ratio
 	}
-	c.Words += ": this is the transmitter's own field through the air, not the line. Move the transmitter away and read again."
 	return c
 }
 
@@ -220,7 +210,7 @@ func deepest(run []reading) float64 {
 	return d
 }
 
-func nearTransmitter(line Line, units geo.Units) (Check, bool) {
+func nearTransmitter(line Line) (Check, bool) {
 	if line.Transmitter == nil {
 		return Check{}, false
 	}
@@ -242,16 +232,6 @@ func nearTransmitter(line Line, units geo.Units) (Check, bool) {
 	if n == 0 {
 		return Check{}, false
 	}
-	return Check{Kind: "air_coupling", Index: int(at.index), StationM: at.StationM, Pos: at.Pos, Outcome: trace.OutcomeFailed,
-		Words: fmt.Sprintf("%s within %s of the induction transmitter (nearest %s): its own field may add to the line's.",
-			readings(n), units.Long(reach), units.Long(nearest)) + line.transmitterWords()}, true
-}
-
-// transmitterWords says where the transmitter's place comes from, if not from the
-// job.
-func (l Line) transmitterWords() string {
-	if l.TransmitterHeard {
-		return " Its position is not stated: it is assumed to stand where its own field was read."
-	}
-	return ""
+	return Check{Kind: trace.CheckAirCoupling, Index: int(at.index), StationM: at.StationM, Pos: at.Pos, Outcome: trace.OutcomeFailed,
+		Remark: remark.NearTransmitter{N: n, ReachM: reach, LeastM: nearest, PositionAssumed: line.TransmitterInferred}}, true
 }

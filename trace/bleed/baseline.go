@@ -186,7 +186,7 @@ func nullBlock(col *columns, lo, hi int, y []float64) *block {
 		for j := i; j < n; j++ {
 			dist := math.Abs(col.rd[lo+i].StationM - col.rd[lo+j].StationM)
 			cov[i*n+j] = nullBiasM*nullBiasM + nullDriftM*nullDriftM*math.Exp(-dist/50)
-			for _, lead := range col.strayNull {
+			for _, lead := range col.leadNull {
 				cov[i*n+j] += lead[lo+i] * lead[lo+j]
 			}
 		}

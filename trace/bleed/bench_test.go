@@ -42,7 +42,7 @@ func BenchmarkQuietLine(b *testing.B) {
 		b.Run(fmt.Sprint(spacingM, " m apart"), func(b *testing.B) {
 			lines, ix := quietJob(20, 500, spacingM)
 			for i := 0; b.Loop(); i++ {
-				rep, err := bleed.Detect(context.Background(), lines[i%20], ix, geo.Metric)
+				rep, err := bleed.Detect(context.Background(), lines[i%20], ix)
 				if err != nil {
 					b.Fatal(err)
 				}

@@ -235,16 +235,16 @@ func beyond(from, to receiver.Point) receiver.Point {
 // (the current differs from leg to leg, and the fit rounds corners alike), and
 // by the loss of current between the legs of a line that comes back.
 func (b *block) allowBends(c *columns, lo, hi int, parts ...func(bendEffect) float64) {
-	var pull, loss []float64
+	var effect, loss []float64
 	for _, part := range parts {
 		for k := lo; k < hi; k++ {
-			pull = append(pull, part(bendEffect{c.bend.lnD[k], c.bend.lnS[k], c.bend.null[k]}))
+			effect = append(effect, part(bendEffect{c.bend.lnD[k], c.bend.lnS[k], c.bend.null[k]}))
 			if c.bend.byLoss != nil {
 				loss = append(loss, part(c.bend.byLoss[k]))
 			}
 		}
 	}
-	b.allowEffect(pull, bendTrust)
+	b.allowEffect(effect, bendTrust)
 	b.allowEffect(loss, 1)
 }
 

@@ -28,10 +28,10 @@ type Line struct {
 	Readings    []trace.Reading
 	AntennaGapM float64 // NaN where unknown
 	Transmitter *geo.XY
-	// TransmitterHeard tells that its place is where its field was read.
-	TransmitterHeard bool
-	PowerW           float64
-	TeesM            []float64 // stations where a branch that was traced leaves it
+	// TransmitterInferred tells that its place is where its field was read.
+	TransmitterInferred bool
+	PowerW              float64
+	TeesM               []float64 // stations where a branch that was traced leaves it
 	// Exclude lists paths of the index that are no neighbours: the line itself
 	// and records of it.
 	Exclude []int
@@ -46,7 +46,7 @@ type Stretch struct {
 	Score                   float64
 	Neighbor                string // Unknown where no known line is near
 	SeparationM             float64
-	Evidence                []string
+	Evidence                []trace.Remark
 	ShiftM, Shift95M        float64    // true line from the mark; NaN where none is given
 	Side                    trace.Side // empty where none is given
 	WidenLeftM, WidenRightM float64    // what the caution zone must add on each side
@@ -60,40 +60,39 @@ type Stretch struct {
 }
 
 // Unknown is the neighbour's name where no known line is near.
-const Unknown = "unknown"
+const Unknown = trace.UnknownNeighbor
 
 // Report is what the detector can say of a line.
 type Report struct {
 	Stretches []Stretch
-	Notes     []string // checks made, and checks not possible for want of a column
-	Advice    []string // what to try next
+	Notes     []trace.Remark // checks made, and checks not possible for want of a column
+	Advice    []trace.Remark // what to try next
 }
 
 // Detect tests one line against the paths of an index and against a neighbour
-// that is not among them. Units chooses how evidence is worded. The only error
-// is the context's.
-func Detect(ctx context.Context, line Line, others *Index, units geo.Units) (Report, error) {
+// that is not among them. The only error is the context's.
+func Detect(ctx context.Context, line Line, others *Index) (Report, error) {
 	line.rd = inStationOrder(line.Readings)
 	col := newColumns(line)
 	rep := Report{Notes: col.notes()}
 	if len(col.rd) >= 3 {
 		near := others.exposures(line, col)
-		jumped := jumps(line, col, others, near, units)
+		jumped := jumps(line, col, others, near)
 		said, possible := likelyJumps(jumped)
 		col.leaveOut(said)
 		found, moves, err := coupled(ctx, col, near)
 		if err != nil {
 			return Report{}, err
 		}
-		stretches := col.stretches(found, near, units)
+		stretches := col.stretches(found, near)
 		undrawn := unmapped{line, col}
-		stretches = append(stretches, undrawn.togetherStretches(moves, append(slices.Clone(said), stretches...), units)...)
-		stretches = append(stretches, undrawn.levelRuns(append(slices.Clone(said), stretches...), units)...)
-		undrawn.otherLegs(stretches, units)
-		undrawn.wentOver(stretches, units)
-		rest := col.orTheRest(said, stretches, units)
+		stretches = append(stretches, undrawn.togetherStretches(moves, append(slices.Clone(said), stretches...))...)
+		stretches = append(stretches, undrawn.levelRuns(append(slices.Clone(said), stretches...))...)
+		undrawn.otherLegs(stretches)
+		undrawn.wentOver(stretches)
+		rest := col.orTheRest(said, stretches)
 		said = append(append(said, confirmed(possible, stretches)...), rest...)
-		rep.Stretches = inOrder(said, stretches, near, col, units)
+		rep.Stretches = inOrder(said, stretches, near, col)
 		col.toNextReadings(rep.Stretches)
 	}
 	rep.Advice = col.advice(rep.Stretches)

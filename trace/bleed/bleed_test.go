@@ -7,6 +7,7 @@ import (
 	"strings"
 	"testing"
 
+	"loamline/export/words"
 	"loamline/geo"
 	"loamline/trace"
 	"loamline/trace/bleed"
@@ -48,7 +49,7 @@ func coupled(share, fromM, toM float64) (bleed.Line, *bleed.Index) {
 
 func detect(t *testing.T, line bleed.Line, ix *bleed.Index) bleed.Report {
 	t.Helper()
-	rep, err := bleed.Detect(context.Background(), line, ix, geo.Metric)
+	rep, err := bleed.Detect(context.Background(), line, ix)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -90,7 +91,7 @@ func TestCloseButQuietIsWatched(t *testing.T) {
 	if len(rep.Stretches) != 1 || rep.Stretches[0].Grade != trace.GradeWatch {
 		t.Fatalf("want one watch stretch along the close neighbour, got %+v", rep.Stretches)
 	}
-	if w := strings.Join(rep.Stretches[0].Evidence, " "); strings.Contains(w, "clean") || strings.Contains(w, "verified") {
+	if w := strings.Join(words.Remarks(geo.Metric, rep.Stretches[0].Evidence), " "); strings.Contains(w, "clean") || strings.Contains(w, "verified") {
 		t.Errorf("words promise too much: %s", w)
 	}
 }
@@ -106,7 +107,7 @@ func TestContextEnds(t *testing.T) {
 	ctx, cancel := context.WithCancel(context.Background())
 	cancel()
 	line, ix := coupled(0.4, 30, 60)
-	if _, err := bleed.Detect(ctx, line, ix, geo.Metric); err == nil {
+	if _, err := bleed.Detect(ctx, line, ix); err == nil {
 		t.Error("a cancelled context gave no error")
 	}
 }

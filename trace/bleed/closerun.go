@@ -1,11 +1,10 @@
 package bleed
 
 import (
-	"fmt"
 	"math"
 
-	"loamline/geo"
 	"loamline/trace"
+	"loamline/trace/remark"
 )
 
 // closeDepths is the distance in depths below which a neighbour is reported
@@ -18,7 +17,7 @@ const closeDepths = 2
 const closeDisplaced = 0.55
 
 // closeRuns reports where a neighbour runs close and nothing was found.
-func closeRuns(col *columns, e exposure, found []Stretch, units geo.Units) []Stretch {
+func closeRuns(col *columns, e exposure, found []Stretch) []Stretch {
 	var out []Stretch
 	for k := 0; k < len(col.rd); k++ {
 		if !e.closeAt(k, col) || covered(found, col.rd[k].StationM, e.name) {
@@ -28,7 +27,7 @@ func closeRuns(col *columns, e exposure, found []Stretch, units geo.Units) []Str
 		for k+1 < len(col.rd) && e.closeAt(k+1, col) && !covered(found, col.rd[k+1].StationM, e.name) {
 			k++
 		}
-		if s, ok := e.closeRun(col, from, k, units); ok {
+		if s, ok := e.closeRun(col, from, k); ok {
 			e.join(&s, col, from, k, found)
 			out = append(out, s)
 		}
@@ -72,7 +71,7 @@ func covered(found []Stretch, stationM float64, neighbour string) bool {
 	return false
 }
 
-func (e exposure) closeRun(col *columns, from, to int, units geo.Units) (Stretch, bool) {
+func (e exposure) closeRun(col *columns, from, to int) (Stretch, bool) {
 	length := col.rd[to].StationM - col.rd[from].StationM
 	if to-from < 2 || length < 3 {
 		return Stretch{}, false
@@ -86,49 +85,25 @@ func (e exposure) closeRun(col *columns, from, to int, units geo.Units) (Stretch
 		may.hold(col.unseenAt(k, e, shares))
 	}
 	m := median(aside)
-	why := fmt.Sprintf("Runs %.1f depths (%s) from %s for %s. No sign of bleed-over found, but lines this close can fool every check.",
-		median(u), units.Short(m), quoted(e.name), units.Long(length))
-	if !col.hasN && !col.hasS {
-		why = fmt.Sprintf("Runs %.1f depths (%s) from %s for %s; these columns cannot show whether signal coupled.",
-			median(u), units.Short(m), quoted(e.name), units.Long(length))
-	}
-	would := "How much signal could couple here unseen is not known, and nothing is added for it."
-	if may.share > 0 {
-		would = fmt.Sprintf("Assumed, not measured: up to %.0f %% of the line's current could flow on the neighbour unseen. The true line would then lie up to %s from the mark, and a depth would be wrong by up to %.0f %%. With more, both could be off further.",
-			100*may.share, upToShort(units, max(may.leftM, may.rightM)), 100*math.Expm1(may.lnDepth))
-	}
-	why, m = e.doubted(why, m, units)
+	near, m := e.doubted(remark.CloseRun{Depths: median(u), AsideM: m, LengthM: length, Neighbor: e.name, Blind: !col.hasN && !col.hasS}, m)
 	return Stretch{FromM: col.rd[from].StationM, ToM: col.rd[to].StationM, Grade: trace.GradeWatch,
 		Score: closeDisplaced * min(0.45, col.prior(e, from, to+1)), Neighbor: e.name, SeparationM: m,
-		Evidence: []string{why, would}, ShiftM: math.NaN(), Shift95M: math.NaN(), LnDepth95: math.NaN(),
+		Evidence: []trace.Remark{near, remark.CoupledUnseen{Share: may.share, ShiftM: max(may.leftM, may.rightM), LnDepth: may.lnDepth}},
+		ShiftM:   math.NaN(), Shift95M: math.NaN(), LnDepth95: math.NaN(),
 		WidenLeftM: may.leftM, WidenRightM: may.rightM}, true
 }
 
-// doubted words the closeness of a record whose frame leaves its place open, and
+// doubted tells of a record how far off it may lie for its frame alone, and
 // gives no distance where the frame alone explains it: the record may lie anywhere
 // so far about, and may be the line's own.
-func (e exposure) doubted(why string, asideM float64, units geo.Units) (string, float64) {
+func (e exposure) doubted(near remark.CloseRun, asideM float64) (trace.Remark, float64) {
+	doubt := remark.RecordDoubt{OffM: e.doubtM, Why: e.doubtWhy}
 	switch {
 	case e.doubtM <= 0:
-		return why, asideM
+		return near, asideM
 	case asideM > e.doubtM:
-		return fmt.Sprintf("%s The record may lie %s off, because %s.", why, units.Short(e.doubtM), e.doubtWhy), asideM
+		near.Doubt = doubt
+		return near, asideM
 	}
-	return fmt.Sprintf("The record %s may run anywhere within %s of where it is drawn, because %s: it may be this line's own record, or a line close by.",
-		quoted(e.name), units.Short(e.doubtM), e.doubtWhy), math.NaN()
+	return remark.RecordAnywhere{Record: e.name, Doubt: doubt}, math.NaN()
 }
-
-// upToShort words a limit, rounded up: one that rounds to nothing would claim
-// that everything shows.
-func upToShort(u geo.Units, m float64) string {
-	stepM := 0.01
-	switch {
-	case u == geo.US && m >= geo.FootM:
-		stepM = geo.FootM / 10
-	case u == geo.US || u == geo.FeetInches:
-		stepM = geo.InchM
-	}
-	return u.Short(max(1, math.Ceil(m/stepM-1e-6)) * stepM)
-}
-
-func quoted(name string) string { return "'" + name + "'" }

@@ -27,7 +27,7 @@ type columns struct {
 	sigmaN           float64 // null noise at the median depth
 	airCoupled       []bool
 	bend             bends
-	strayNull        [2][]float64 // what a lead at either end may do to the null, one sigma
+	leadNull         [2][]float64 // what a lead at either end may do to the null, one sigma
 	round            rounding
 	course           courses
 }
@@ -67,7 +67,7 @@ func newColumns(line Line) *columns {
 	c.straighten(line)
 	c.estimateNoise()
 	c.distrustBends()
-	c.strayNull = c.leadPull()
+	c.leadNull = c.leadEffect()
 	c.blurNulls()
 	c.course = newCourses(line, c)
 	return c

@@ -1,32 +1,24 @@
 package bleed
 
 import (
-	"fmt"
 	"math"
+	"slices"
 
-	"loamline/geo"
 	"loamline/trace"
+	"loamline/trace/remark"
 )
 
-// evidence says in words and figures what speaks for coupling.
-func (c *columns) evidence(f finding, s Stretch, units geo.Units) []string {
-	var out []string
-	add := func(w string) {
-		if w != "" {
-			out = append(out, w)
-		}
-	}
-	add(c.nullWords(f, units))
-	add(c.depthCurrentWords(f))
-	add(f.fitWords(units))
-	add(c.otherWords(f))
-	add(c.phaseWords(f))
-	add(c.setupWords(f))
-	add(s.shiftWords(units))
-	return out
+// evidence is what speaks for coupling.
+func (c *columns) evidence(f finding, s Stretch) []trace.Remark {
+	return present(c.nullOffset(f), c.depthAndCurrent(f), f.current(), c.excluded(f), c.againstDirection(f), c.favoured(f), s.shiftUntold())
 }
 
-func (c *columns) nullWords(f finding, units geo.Units) string {
+// present leaves out what is nil.
+func present(rs ...trace.Remark) []trace.Remark {
+	return slices.DeleteFunc(rs, func(r trace.Remark) bool { return r == nil })
+}
+
+func (c *columns) nullOffset(f finding) trace.Remark {
 	var sum, w float64
 	n := 0
 	for k := f.from; k <= f.to; k++ {
@@ -35,40 +27,24 @@ func (c *columns) nullWords(f finding, units geo.Units) string {
 		}
 	}
 	if n == 0 {
-		return ""
+		return nil
 	}
 	mean, band := sum/w, 1.96*math.Sqrt(1/w+nullBiasM*nullBiasM)
-	return fmt.Sprintf("Null lies %s %s of peak over %s; one line alone gives 0 ± %s.",
-		units.Short(math.Abs(mean)), sideOf(mean), readings(n), units.Short(band))
+	return remark.NullOffset{OffsetM: math.Abs(mean), BandM: band, Side: sideOf(mean), N: n}
 }
 
-func readings(n int) string {
-	if n == 1 {
-		return "1 reading"
-	}
-	return fmt.Sprintf("%d readings", n)
-}
-
-// depthCurrentWords compares the stretch with what lies within 25 m before and
+// depthAndCurrent compares the stretch with what lies within 25 m before and
 // after it.
-func (c *columns) depthCurrentWords(f finding) string {
+func (c *columns) depthAndCurrent(f finding) trace.Remark {
 	d, okD := c.change(f, c.lnD, c.varD, nil)
 	i, okI := c.change(f, c.lnD, c.varD, c.lnS)
-	switch {
-	case okD && okI:
-		return fmt.Sprintf("Depth reads %s than before and after, current %s.", moreOrLess(d), moreOrLess(i))
-	case okD:
-		return fmt.Sprintf("Depth reads %s than before and after.", moreOrLess(d))
+	if !okD {
+		return nil
 	}
-	return ""
-}
-
-func moreOrLess(change float64) string {
-	p := 100 * math.Abs(math.Expm1(change))
-	if change < 0 {
-		return fmt.Sprintf("%.0f %% less", p)
+	if !okI {
+		i = trace.Unknown
 	}
-	return fmt.Sprintf("%.0f %% more", p)
+	return remark.DepthAndCurrent{LnDepth: d, LnCurrent: i}
 }
 
 // change returns the mean of v (plus plus, where given) in the stretch minus
@@ -97,44 +73,39 @@ func (c *columns) change(f finding, v, variance, plus []float64) (float64, bool)
 	return in/nIn - out/nOut, true
 }
 
-func (f finding) fitWords(units geo.Units) string {
+func (f finding) current() trace.Remark {
 	sd := math.Sqrt(f.cov[pShare][pShare])
 	lo, hi := f.p[pShare]-1.645*sd, f.p[pShare]+1.645*sd
-	share := fmt.Sprintf("%+.1f (90 %%: %+.1f to %+.1f) times the line's own", f.p[pShare], lo, hi)
-	if f.c.e.at == nil && f.name != Unknown {
-		return fmt.Sprintf("Fits a current of %s in a line %s, roughly %s away, where %s lies.",
-			share, onSide(f), units.Short(math.Abs(f.fittedAsideM)), quoted(f.name))
+	share := remark.Share{Times: f.p[pShare], Least: lo, Most: hi}
+	if f.c.e.at != nil {
+		return remark.CurrentIn{Share: share, Neighbor: f.c.e.name, AsideM: math.Abs(f.asideM), Side: sideOf(f.asideM)}
 	}
-	if f.c.e.at == nil {
-		first := "No known line near; fits"
-		if f.nearName != "" {
-			first = fmt.Sprintf("%s, %s to the %s, does not explain it; fits", quoted(f.nearName), units.Short(math.Abs(f.nearAsideM)), sideOf(f.nearAsideM))
-		}
-		return fmt.Sprintf("%s a current of %s in a line %s, roughly %s away.",
-			first, share, onSide(f), units.Short(math.Abs(f.asideM)))
+	var side trace.Side // either
+	if f.sideTold() {
+		side = sideOf(f.asideM)
 	}
-	return fmt.Sprintf("Fits a current of %s in %s, %s to the %s.",
-		share, quoted(f.c.e.name), units.Short(math.Abs(f.asideM)), sideOf(f.asideM))
+	if f.name != Unknown {
+		return remark.CurrentWhere{Share: share, Neighbor: f.name, AsideM: math.Abs(f.fittedAsideM), Side: side}
+	}
+	r := remark.CurrentUnmapped{Share: share, AsideM: math.Abs(f.asideM), Side: side}
+	if f.nearName != "" {
+		r.Nearby, r.NearbyAsideM, r.NearbySide = f.nearName, math.Abs(f.nearAsideM), sideOf(f.nearAsideM)
+	}
+	return r
 }
 
-func onSide(f finding) string {
-	if !f.sideTold() {
-		return "on either side"
-	}
-	return "on the " + string(sideOf(f.asideM))
-}
-
-func (c *columns) otherWords(f finding) string {
+// excluded is what else could not have done it.
+func (c *columns) excluded(f finding) trace.Remark {
 	if f.n >= 2 && f.ds >= 2 {
-		return "A tee or a change of depth would not move the null."
+		return remark.TeeMovesNoNull
 	}
 	if f.ds >= 2 && c.hasS && !c.hasN {
-		return "A change of depth alone would leave the current as it was."
+		return remark.DepthKeepsCurrent
 	}
-	return ""
+	return nil
 }
 
-func (c *columns) phaseWords(f finding) string {
+func (c *columns) againstDirection(f finding) trace.Remark {
 	against, with := 0, 0
 	for k := f.from; k <= f.to; k++ {
 		switch c.rd[k].Phase {
@@ -145,26 +116,26 @@ func (c *columns) phaseWords(f finding) string {
 		}
 	}
 	if against == 0 {
-		return ""
+		return nil
 	}
-	return fmt.Sprintf("Current reads against the expected direction at %d of %s.", against, readings(against+with))
+	return remark.AgainstDirection{Against: against, Of: against + with}
 }
 
-func (c *columns) setupWords(f finding) string {
+// favoured is what of the hookup or the frequency favours bleed-over.
+func (c *columns) favoured(f finding) trace.Remark {
 	r := c.rd[(f.from+f.to)/2]
 	switch {
 	case r.Hookup == trace.HookupInduction || r.Hookup == trace.HookupPassive:
-		return fmt.Sprintf("The hookup (%s) favours bleed-over.", r.Hookup)
+		return remark.HookupFavours{Hookup: r.Hookup}
 	case r.FreqHz >= 30000:
-		return fmt.Sprintf("The frequency (%.0f kHz) favours bleed-over.", r.FreqHz/1000)
+		return remark.FrequencyFavours{FreqHz: r.FreqHz}
 	}
-	return ""
+	return nil
 }
 
-func (s Stretch) shiftWords(units geo.Units) string {
+func (s Stretch) shiftUntold() trace.Remark {
 	if s.Side != "" {
-		return "" // the shift and its side are the stretch's own figures
+		return nil // the shift and its side are the stretch's own figures
 	}
-	return fmt.Sprintf("Where the line lies from the mark cannot be told; the caution zone is wider by up to %s.",
-		units.Short(max(s.WidenLeftM, s.WidenRightM)))
+	return remark.ShiftUntold{WidenM: max(s.WidenLeftM, s.WidenRightM)}
 }

@@ -34,7 +34,7 @@ func ExampleDetect() {
 		line.DepthM, beside.DepthM = append(line.DepthM, 1), append(beside.DepthM, 1)
 		line.SigmaM, beside.SigmaM = append(line.SigmaM, 0.03), append(beside.SigmaM, 0.03)
 	}
-	report, err := bleed.Detect(context.Background(), line, bleed.NewIndex([]bleed.Path{line.Path, beside}), geo.Metric)
+	report, err := bleed.Detect(context.Background(), line, bleed.NewIndex([]bleed.Path{line.Path, beside}))
 	if err != nil {
 		panic(err)
 	}

@@ -204,11 +204,11 @@ func dot(v, f []float64, from, to int) float64 {
 	return s
 }
 
-// bendPull is how far, in depths, a square bend pulls the null outward at the
+// bendNullDepths is how far, in depths, a square bend pulls the null outward at the
 // corner, fading over bendReach depths (from the field of a bent wire).
 const (
-	bendPull  = 0.32
-	bendReach = 4.2
+	bendNullDepths = 0.32
+	bendReach      = 4.2
 )
 
 // explainNull adds the pull of tees, and of bends that the course does not
@@ -232,7 +232,7 @@ func explainNull(b *block, col *columns, lo, hi int, tees []tee) {
 				t := math.Abs(col.rd[lo+k].StationM-col.rd[lo+j].StationM) / col.depth[lo+j]
 				f[k] = 0
 				if t < 5*bendReach {
-					f[k] = bendPull * col.depth[lo+j] * math.Exp(-t/bendReach)
+					f[k] = bendNullDepths * col.depth[lo+j] * math.Exp(-t/bendReach)
 					from, to = min(from, k), max(to, k+1)
 				}
 			}

@@ -5,6 +5,7 @@ import (
 	"strings"
 	"testing"
 
+	"loamline/export/words"
 	"loamline/geo"
 	"loamline/trace"
 	"loamline/trace/bleed"
@@ -45,17 +46,17 @@ func TestLiftChecks(t *testing.T) {
 		lift := c.s.Lift(shown.PeakM, 0.4, 0.3)
 		far := reading(9, 1)
 		far.Pos = geo.XY{X: 50}
-		got := bleed.LiftChecks(read(far, reading(shown.DepthM, 1), lifted(lift.DepthM, lift.SignalRatio, 0.3)), 0, geo.Metric)
+		got := bleed.LiftChecks(read(far, reading(shown.DepthM, 1), lifted(lift.DepthM, lift.SignalRatio, 0.3)), 0)
 		if len(got) != 1 || got[0].Outcome != c.want {
 			t.Errorf("%s: %+v, want %s", c.name, got, c.want)
 		}
 	}
 	flat := lifted(1.3, 1.01, 0.3)
-	got := bleed.LiftChecks(read(reading(1, 1), flat), 0.04, geo.US)
-	if len(got) != 1 || got[0].Outcome != trace.OutcomeFailed || !strings.Contains(got[0].Words, "must fall") {
+	got := bleed.LiftChecks(read(reading(1, 1), flat), 0.04)
+	if len(got) != 1 || got[0].Outcome != trace.OutcomeFailed || !strings.Contains(words.Remark(geo.Metric, got[0].Remark), "must fall") {
 		t.Errorf("a signal that does not fall: %+v", got)
 	}
-	if got := bleed.LiftChecks(read(flat), 0.04, geo.US); got != nil {
+	if got := bleed.LiftChecks(read(flat), 0.04); got != nil {
 		t.Errorf("a raised reading alone is no check: %+v", got)
 	}
 }
@@ -139,10 +140,10 @@ func TestClippedSignals(t *testing.T) {
 			t.Errorf("reading %d, %g and %g, is called air-coupled", i, rds[i].SignalLow, rds[i].SignalHigh)
 		}
 	}
-	if c := bleed.AirCoupling(line, geo.Metric); len(c) != 1 || c[0].Outcome != trace.OutcomePassed || !strings.Contains(c[0].Words, "of 40") {
+	if c := bleed.AirCoupling(line); len(c) != 1 || c[0].Outcome != trace.OutcomePassed || !strings.Contains(words.Remark(geo.Metric, c[0].Remark), "of 40") {
 		t.Errorf("%+v", c)
 	}
-	if c := bleed.LiftChecks(line, 0.04, geo.Metric); len(c) != 1 || c[0].Outcome != trace.OutcomePassed {
+	if c := bleed.LiftChecks(line, 0.04); len(c) != 1 || c[0].Outcome != trace.OutcomePassed {
 		t.Errorf("%+v", c)
 	}
 }
@@ -157,15 +158,15 @@ func TestAirCouplingNearTransmitter(t *testing.T) {
 		r.SignalLow, r.SignalHigh, r.Hookup, r.Pos, r.StationM = shown.LowT, shown.HighT, "induction", geo.XY{X: x}, x
 		line.Readings = append(line.Readings, r)
 	}
-	got := bleed.AirCoupling(line, geo.Metric)
+	got := bleed.AirCoupling(line)
 	if len(got) != 2 || got[0].Outcome != trace.OutcomeFailed || got[1].Outcome != trace.OutcomeFailed {
 		t.Fatalf("want one failed run and the readings near the transmitter, got %+v", got)
 	}
-	if !strings.Contains(got[1].Words, "4 readings within 10.0 m") {
-		t.Error(got[1].Words)
+	if !strings.Contains(words.Remark(geo.Metric, got[1].Remark), "4 readings within 10.0 m") {
+		t.Error(words.Remark(geo.Metric, got[1].Remark))
 	}
 	line.Transmitter, line.Readings = nil, line.Readings[5:]
-	if got := bleed.AirCoupling(line, geo.Metric); len(got) != 1 || got[0].Outcome != trace.OutcomePassed {
+	if got := bleed.AirCoupling(line); len(got) != 1 || got[0].Outcome != trace.OutcomePassed {
 		t.Errorf("far from the transmitter: %+v", got)
 	}
 }
@@ -193,8 +194,8 @@ func TestLiftOutcomes(t *testing.T) {
 		{1, 0.379, 0.30, 0.01, trace.OutcomeInconclusive, "Lift higher"},
 		{1, 0.381, 0.30, 0.01, trace.OutcomeFailed, "through the air"},
 	} {
-		got := bleed.LiftChecks(read(reading(c.groundM, 1), lifted(c.groundM+c.growthM, 0.7, c.raiseM)), c.rel, geo.Metric)
-		if len(got) != 1 || got[0].Outcome != c.want || !strings.Contains(got[0].Words, c.words) {
+		got := bleed.LiftChecks(read(reading(c.groundM, 1), lifted(c.groundM+c.growthM, 0.7, c.raiseM)), c.rel)
+		if len(got) != 1 || got[0].Outcome != c.want || !strings.Contains(words.Remark(geo.Metric, got[0].Remark), c.words) {
 			t.Errorf("%+v: %+v", c, got)
 		}
 	}

@@ -4,6 +4,7 @@ import (
 	"strings"
 	"testing"
 
+	"loamline/export/words"
 	"loamline/geo"
 	"loamline/trace"
 )
@@ -46,12 +47,12 @@ func TestCloseRunJoinsStretch(t *testing.T) {
 		e.at[k] = neighbourAt{asideM: 1, depthM: 1, sigmaM: 0.05}
 	}
 	found := []Stretch{{FromM: 20, ToM: 30, Grade: trace.GradeStrong, Neighbor: "B"}}
-	got := closeRuns(c, e, found, geo.Metric)
+	got := closeRuns(c, e, found)
 	if len(got) != 2 || got[0].ToM != 20 || got[1].FromM != 30 {
 		t.Errorf("want runs up to 20 m and from 30 m, got %+v", got)
 	}
 	for _, s := range got {
-		if words := strings.Join(s.Evidence, " "); strings.Contains(words, "would not show") ||
+		if words := strings.Join(words.Remarks(geo.Metric, s.Evidence), " "); strings.Contains(words, "would not show") ||
 			!strings.Contains(words, "Assumed, not measured: up to 20 % of the line's current") || !strings.Contains(words, "a depth would be wrong by up to") {
 			t.Errorf("what may couple unseen is an assumption, and it has an effect on depth too: %q", words)
 		}

@@ -1,21 +1,20 @@
 package bleed
 
 import (
-	"fmt"
 	"math"
 	"slices"
-	"strings"
 
 	"loamline/geo"
 	"loamline/trace"
 	"loamline/trace/receiver"
+	"loamline/trace/remark"
 )
 
 // jumps finds runs where the marks leave the line and lie on a neighbour.
-func jumps(line Line, col *columns, ix *Index, near []exposure, units geo.Units) []Stretch {
+func jumps(line Line, col *columns, ix *Index, near []exposure) []Stretch {
 	var out []Stretch
 	for _, e := range near {
-		out = append(out, newMeeting(e, line, col, ix).jumps(units)...)
+		out = append(out, newMeeting(e, line, col, ix).jumps()...)
 	}
 	return out
 }
@@ -44,7 +43,10 @@ func confirmed(possible, coupled []Stretch) []Stretch {
 			}
 			out[i].Grade, out[i].Score = trace.GradeSuspect, max(j.Score, s.Score)
 			out[i].Evidence = append(slices.Clone(j.Evidence), s.Evidence...)
-			out[i].Evidence[0] = strings.Replace(j.Evidence[0], possibly, likely, 1)
+			if leave, ok := j.Evidence[0].(remark.MarksLeave); ok {
+				leave.Likely = true
+				out[i].Evidence[0] = leave
+			}
 		}
 		if out[i].Grade == trace.GradeWatch { // no displacement is told of what is only possible
 			out[i].ShiftM, out[i].Shift95M, out[i].Side = math.NaN(), math.NaN(), ""
@@ -89,16 +91,16 @@ func newMeeting(e exposure, line Line, col *columns, ix *Index) meeting {
 
 // jumps finds the runs on the neighbour that may be jumps. Where positions are
 // so loose that the two lines seem one all along, a closer look may part them.
-func (m meeting) jumps(units geo.Units) []Stretch {
-	out := m.runs(units, nil)
+func (m meeting) jumps() []Stretch {
+	out := m.runs(nil)
 	for k := range m.on {
 		m.on[k].closer = true
 	}
-	return m.runs(units, out)
+	return m.runs(out)
 }
 
 // runs adds the runs that do not overlap those found before.
-func (m meeting) runs(units geo.Units, out []Stretch) []Stretch {
+func (m meeting) runs(out []Stretch) []Stretch {
 	n, before := len(m.on), len(out)
 	for k := 0; k < n; k++ {
 		if !m.on[k].lies() {
@@ -110,7 +112,7 @@ func (m meeting) runs(units geo.Units, out []Stretch) []Stretch {
 		if to-from < 2 || from < 3 && to >= n-3 {
 			continue
 		}
-		s, ok := m.jump(from, to, units)
+		s, ok := m.jump(from, to)
 		if ok && !slices.ContainsFunc(out[:before], func(o Stretch) bool { return overlap(o, s) > 0 }) {
 			out = append(out, s)
 		}
@@ -202,7 +204,7 @@ func (m meeting) clear(end, step int) int {
 const mixedDepths = 0.8
 
 // jump judges one run [from, to] on the neighbour.
-func (m meeting) jump(from, to int, units geo.Units) (Stretch, bool) {
+func (m meeting) jump(from, to int) (Stretch, bool) {
 	own, ok := carryOn(m.col, m.clear(from, -1), m.clear(to, 1))
 	if !ok || m.lengthM(from, to) < 3 {
 		return Stretch{}, false
@@ -236,49 +238,32 @@ func (m meeting) jump(from, to int, units geo.Units) (Stretch, bool) {
 	if r.asideM < 0 {
 		s.WidenRightM, s.WidenLeftM = s.WidenLeftM, s.WidenRightM
 	}
-	s.Evidence = m.jumpWords(s, r, units)
+	s.Evidence = m.jumpEvidence(s, r)
 	return s, true
 }
 
-const (
-	likely   = "leave the line at"
-	possibly = "may leave the line at"
-)
-
-// jumpWords says what speaks for a jump and what to do, for who stands in the
+// jumpEvidence is what speaks for a jump and what to do, for who stands in the
 // street.
-func (m meeting) jumpWords(s Stretch, r jumpRun, units geo.Units) []string {
-	verb := likely
-	if s.Grade == trace.GradeWatch {
-		verb = possibly
-	}
+func (m meeting) jumpEvidence(s Stretch, r jumpRun) []trace.Remark {
 	last := r.to >= len(m.col.rd)-2
-	back := " and come back at " + units.Long(s.ToM)
+	leave := remark.MarksLeave{FromM: s.FromM, Neighbor: m.name, N: r.to - r.from + 1, BackAtM: s.ToM, Likely: s.Grade != trace.GradeWatch}
 	if last {
-		back = " and do not come back"
+		leave.BackAtM = trace.Unknown
 	}
-	own := fmt.Sprintf("The line's own course, extended from the marks around it, lies about %s to the %s of these marks.", units.Short(s.ShiftM), s.Side)
-	if last {
-		own = fmt.Sprintf("The line's own course, extended from the marks before, soon lies about %s to the %s of these marks; farther on nothing shows where it runs.", units.Short(s.ShiftM), s.Side)
-	}
-	out := []string{fmt.Sprintf("The marks %s %s, lie on %s for %s%s.", verb,
-		units.Long(s.FromM), quoted(m.name), readings(r.to-r.from+1), back), own}
+	out := []trace.Remark{leave, remark.OwnCourse{AsideM: s.ShiftM, Side: s.Side, OneEnd: last}}
 	f := finding{from: r.from, to: r.to}
-	if w := m.col.depthCurrentWords(f); w != "" && r.steps > 1 {
-		out = append(out, w)
+	if r.steps > 1 {
+		out = append(out, present(m.col.depthAndCurrent(f))...)
 	}
-	if w := m.col.phaseWords(f); w != "" {
-		out = append(out, w)
-	}
+	out = append(out, present(m.col.againstDirection(f))...)
 	if !m.reference && r.steps+r.phase < 2 {
-		out = append(out, fmt.Sprintf("Or the marks of %s lie on this line there: nothing in the readings shows which.", quoted(m.name)))
+		out = append(out, remark.OrNeighborHere{Neighbor: m.name})
 	}
 	again := s.FromM
 	if r.from < 3 {
 		again = s.ToM
 	}
-	return append(out, fmt.Sprintf("Trace the line again from %s, connected to it alone, and see which way it goes; until then treat both courses as live: the caution zone covers both.",
-		units.Long(again)))
+	return append(out, remark.TraceAgainFrom{StationM: again})
 }
 
 // farWiden is the most by which a jump's caution reaches past the line's likely

@@ -5,6 +5,7 @@ import (
 	"strings"
 	"testing"
 
+	"loamline/export/words"
 	"loamline/geo"
 	"loamline/trace"
 	"loamline/trace/bleed"
@@ -81,7 +82,7 @@ func TestJumpByPositionAlone(t *testing.T) {
 	if math.Abs(s.FromM-40) > 6 || math.Abs(s.ToM-72) > 6 || s.Side != "right" {
 		t.Errorf("left at %.0f m, back at %.0f m, own course to the %s", s.FromM, s.ToM, s.Side)
 	}
-	if len(s.Evidence) < 3 || !strings.Contains(s.Evidence[0], "come back") {
+	if len(s.Evidence) < 3 || !strings.Contains(words.Remark(geo.Metric, s.Evidence[0]), "come back") {
 		t.Errorf("it isn't said what happened and what to do: %q", s.Evidence)
 	}
 	// The line's own course, Y = 0, lies within what is said of it.

@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"loamline/geo"
+	"loamline/trace/leastsquares"
 )
 
 // A lateral step is taken from the marks nearest to it on either side: at most so
@@ -63,65 +64,21 @@ func (c *columns) stepBeside(before, after int) (amount, bool) {
 	}
 	dir = dir.Scale(1 / dir.Norm())
 	from := at[0].Lerp(at[first], 0.5)
-	var m [4][4]float64
-	var v [4]float64
-	row := func(i int) ([4]float64, float64) {
+	rows, sides := make([][4]float64, len(at)), make([]float64, len(at))
+	for i := range at {
 		d := at[i].Sub(from)
 		t := d.Dot(dir) / lateralReachM
-		x := [4]float64{1, t, t * t, 0}
+		rows[i], sides[i] = [4]float64{0, 1, t, t * t}, -dir.Cross(d)
 		if in[i] {
-			x[3] = 1
-		}
-		return x, -dir.Cross(d)
-	}
-	for i := range at {
-		x, y := row(i)
-		for a := range x {
-			for b := range x {
-				m[a][b] += x[a] * x[b]
-			}
-			v[a] += x[a] * y
+			rows[i][0] = 1
 		}
 	}
-	x, variance, ok := solveFour(m, v)
+	fit, ok := leastsquares.FitFour(rows, sides)
 	if !ok {
 		return amount{}, false
 	}
-	var sum float64
-	for i := range at {
-		r, y := row(i)
-		for a := range r {
-			y -= r[a] * x[a]
-		}
-		sum += y * y
+	if len(at) > len(fit.X) {
+		noise = math.Max(noise, fit.Scatter())
 	}
-	if free := len(at) - 4; free > 0 {
-		noise = math.Max(noise, math.Sqrt(sum/float64(free)))
-	}
-	return amount{x[3], noise * math.Sqrt(variance)}, true
-}
-
-// solveFour solves four normal equations and returns the variance factor of the
-// last unknown, by elimination.
-func solveFour(m [4][4]float64, v [4]float64) (x [4]float64, variance float64, ok bool) {
-	for k := range 4 {
-		if m[k][k] < 1e-9 {
-			return x, 0, false
-		}
-		for i := k + 1; i < 4; i++ {
-			f := m[i][k] / m[k][k]
-			for j := k; j < 4; j++ {
-				m[i][j] -= f * m[k][j]
-			}
-			v[i] -= f * v[k]
-		}
-	}
-	for k := 3; k >= 0; k-- {
-		x[k] = v[k]
-		for j := k + 1; j < 4; j++ {
-			x[k] -= m[k][j] * x[j]
-		}
-		x[k] /= m[k][k]
-	}
-	return x, 1 / m[3][3], true
+	return amount{fit.X[0], noise * fit.Unit}, true
 }

@@ -47,9 +47,9 @@ func (c *columns) blurNulls() {
 	}
 }
 
-// leadPull is what a lead beyond the first and beyond the last reading may do to
+// leadEffect is what a lead beyond the first and beyond the last reading may do to
 // the null of each reading, one sigma.
-func (c *columns) leadPull() (pull [2][]float64) {
+func (c *columns) leadEffect() (pull [2][]float64) {
 	n := len(c.rd)
 	left := c.currentLeft()
 	for end := range pull {

@@ -1,12 +1,11 @@
 package bleed
 
 import (
-	"fmt"
 	"math"
 	"slices"
 
-	"loamline/geo"
 	"loamline/trace"
+	"loamline/trace/remark"
 )
 
 // A run of readings on another level, with a sharp end on either side, is what the
@@ -29,7 +28,7 @@ const (
 const levelScore = 0.4
 
 // levelRuns are the stretches on another level that no suspected stretch is about.
-func (m unmapped) levelRuns(found []Stretch, units geo.Units) []Stretch {
+func (m unmapped) levelRuns(found []Stretch) []Stretch {
 	c := m.columns
 	current, null := c.currentTrack().runs(), c.nullTrack().runs()
 	var out []Stretch
@@ -47,18 +46,13 @@ func (m unmapped) levelRuns(found []Stretch, units geo.Units) []Stretch {
 			continue
 		}
 		if i := with(current, l); i >= 0 {
-			s.Evidence = append(s.Evidence, fmt.Sprintf("Current reads %s than before and after, and changes at once at both ends.", moreOrLess(current[i].by)), "Current that a line gives away does not come back.")
+			s.Evidence = append(s.Evidence, remark.CurrentLevel{LnCurrent: current[i].by}, remark.CurrentStaysAway)
 		}
 		if i := with(null, l); i >= 0 {
-			s.Evidence = append(s.Evidence, fmt.Sprintf("The null lies %s to the %s of where it lies before and after, and changes at once at both ends.", units.Short(math.Abs(null[i].by)), sideOf(null[i].by)), "Over a line alone it stays at the peak.")
+			s.Evidence = append(s.Evidence, remark.NullLevel{OffsetM: math.Abs(null[i].by), Side: sideOf(null[i].by)}, remark.NullStaysAtPeak)
 		}
 		w := finding{from: l.from, to: l.to}
-		s.Evidence = append(s.Evidence, "The marks may belong to another line, or carry its signal.")
-		for _, words := range []string{c.phaseWords(w), c.setupWords(w)} {
-			if words != "" {
-				s.Evidence = append(s.Evidence, words)
-			}
-		}
+		s.Evidence = append(s.Evidence, present(remark.MarksMayBeAnothers, c.againstDirection(w), c.favoured(w))...)
 		out = append(out, s)
 	}
 	return out

@@ -1,22 +1,22 @@
 package bleed
 
 import (
-	"fmt"
 	"math"
 	"slices"
 
 	"loamline/geo"
 	"loamline/trace"
+	"loamline/trace/remark"
 )
 
 // Check is a check made in the field and how it came out.
 type Check struct {
-	Kind     string // "lift" or "air_coupling"
-	Index    int    // of the caller's reading
+	Kind     trace.CheckKind
+	Index    int // of the caller's reading
 	StationM float64
 	Pos      geo.XY
 	Outcome  trace.Outcome
-	Words    string
+	Remark   trace.Remark
 }
 
 // raised is a reading with the receiver lifted straight up off the ground.
@@ -40,7 +40,7 @@ const liftSpread = 2
 // the signal must fall. Raised readings without a ground reading within 1 m and three
 // times the positions' error, or without a depth, give no check. DepthRel is the relative noise of depth,
 // one sigma.
-func LiftChecks(line Line, depthRel float64, units geo.Units) []Check {
+func LiftChecks(line Line, depthRel float64) []Check {
 	rds := inStationOrder(line.Readings)
 	full := fullScale(rds)
 	ground := slices.DeleteFunc(withoutClipped(rds), func(g reading) bool { return g.SetAside })
@@ -57,7 +57,7 @@ func LiftChecks(line Line, depthRel float64, units geo.Units) []Check {
 			continue
 		}
 		if g, ok := groundOf(r, ground); ok {
-			out = append(out, judgeLift(g, r, depthRel, units))
+			out = append(out, judgeLift(g, r, depthRel))
 		}
 	}
 	return out
@@ -88,43 +88,40 @@ func pairReachM(g reading, r raised) float64 {
 	return 1 + 3*math.Max(positionSigma(g), positionSigma(r.reading))
 }
 
-func judgeLift(g reading, r raised, depthRel float64, units geo.Units) Check {
+func judgeLift(g reading, r raised, depthRel float64) Check {
 	growth := r.DepthM - g.DepthM
 	noise := depthRel * math.Hypot(g.DepthM, r.DepthM)
 	off := math.Abs(growth - r.RaiseM)
-	c := Check{Kind: "lift", Index: int(r.index), StationM: r.StationM, Pos: r.Pos}
+	c := Check{Kind: trace.CheckLift, Index: int(r.index), StationM: r.StationM, Pos: r.Pos}
 	grows := off <= liftBand*r.RaiseM+liftSpread*noise
-	blunt := liftBand*r.RaiseM+liftSpread*noise >= r.RaiseM
+	tooSmall := liftBand*r.RaiseM+liftSpread*noise >= r.RaiseM
 	before, after := signalOf(g), signalOf(r.reading)
 	known := before > 0 && after > 0
 	falls := !known || after < before
 	switch {
 	case !grows || !falls:
 		c.Outcome = trace.OutcomeFailed
-	case off > liftBand*r.RaiseM || blunt:
+	case off > liftBand*r.RaiseM || tooSmall:
 		c.Outcome = trace.OutcomeInconclusive
 	default:
 		c.Outcome = trace.OutcomePassed
 	}
-	c.Words = fmt.Sprintf("Lifted by %s: depth grew by %s", units.Short(r.RaiseM), units.Short(growth))
+	shown := remark.Lift{RaiseM: r.RaiseM, GrowthM: growth, SignalRatio: trace.Unknown, AloneRatio: trace.Unknown, Shows: remark.LiftNothing}
 	if known {
-		// A single line's signal falls to d/(d+lift).
-		c.Words += fmt.Sprintf(", signal went to %.0f %% (one line alone: %.0f %%)", 100*after/before, 100*g.DepthM/(g.DepthM+r.RaiseM))
+		shown.SignalRatio, shown.AloneRatio = after/before, g.DepthM/(g.DepthM+r.RaiseM) // a single line's falls to d/(d+lift)
 	}
-	c.Words += "."
 	switch {
 	case !falls:
-		c.Words += " The signal must fall: this is not a line below."
+		shown.Shows = remark.LiftSignalStays
 	case !grows && growth > r.RaiseM:
-		c.Words += " Depth must grow by the lift: signal through the air or another line reads it too deep."
+		shown.Shows = remark.LiftTooDeep
 	case !grows:
-		c.Words += " Depth must grow by the lift: opposed current nearby may read it too shallow."
+		shown.Shows = remark.LiftTooShallow
 	case off > liftBand*r.RaiseM:
-		c.Words += " Inconclusive: the growth differs from the lift by more than 15 %, but by no more than these depths scatter. Lift higher and read again."
-	case blunt:
-		c.Words += " Inconclusive: these depths scatter by as much as the lift, so that trouble would not have shown. Lift higher and read again."
-	default:
-		c.Words += " No sign of trouble; the check is blind to a neighbour within about one depth that carries current the same way."
+		shown.Shows = remark.LiftInScatter
+	case tooSmall:
+		shown.Shows = remark.LiftTooSmall
 	}
+	c.Remark = shown
 	return c
 }

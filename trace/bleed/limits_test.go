@@ -5,6 +5,7 @@ import (
 	"strings"
 	"testing"
 
+	"loamline/export/words"
 	"loamline/geo"
 	"loamline/trace"
 )
@@ -23,14 +24,14 @@ func TestTransmitterReach(t *testing.T) {
 				d = c.reachM - 0.1
 			}
 			r := reading{Hookup: "induction", Pos: geo.XY{X: d}}
-			got, told := nearTransmitter(Line{Transmitter: &geo.XY{}, PowerW: c.powerW, rd: []reading{r}}, geo.Metric)
-			if told != within || told && !strings.Contains(got.Words, geo.Metric.Long(c.reachM)) {
-				t.Errorf("%g W, %.1f m away: told %v, %q", c.powerW, d, told, got.Words)
+			got, told := nearTransmitter(Line{Transmitter: &geo.XY{}, PowerW: c.powerW, rd: []reading{r}})
+			if told != within || told && !strings.Contains(words.Remark(geo.Metric, got.Remark), geo.Metric.Long(c.reachM)) {
+				t.Errorf("%g W, %.1f m away: told %v, %q", c.powerW, d, told, words.Remark(geo.Metric, got.Remark))
 			}
 		}
 	}
 	r := reading{Hookup: "direct", Pos: geo.XY{X: 1}}
-	if _, told := nearTransmitter(Line{Transmitter: &geo.XY{}, PowerW: 12, rd: []reading{r}}, geo.Metric); told {
+	if _, told := nearTransmitter(Line{Transmitter: &geo.XY{}, PowerW: 12, rd: []reading{r}}); told {
 		t.Error("a transmitter that is connected has no field through the air to speak of")
 	}
 }
@@ -91,7 +92,7 @@ func TestLiftPairReach(t *testing.T) {
 		ground, up := trace.NewReading(), trace.NewReading()
 		ground.DepthM, ground.HAccM, ground.Pos = 1, 0.02, geo.XY{}
 		up.DepthM, up.HAccM, up.RaiseM, up.Status, up.Pos = 1.3, 0.02, 0.3, trace.StatusCheck, geo.XY{X: apartM}
-		if got := LiftChecks(Line{Readings: []trace.Reading{ground, up}}, 0.01, geo.Metric); len(got) != want {
+		if got := LiftChecks(Line{Readings: []trace.Reading{ground, up}}, 0.01); len(got) != want {
 			t.Errorf("%g m apart: %+v", apartM, got)
 		}
 	}

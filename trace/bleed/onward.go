@@ -1,11 +1,11 @@
 package bleed
 
 import (
-	"fmt"
 	"math"
 
 	"loamline/geo"
 	"loamline/trace"
+	"loamline/trace/remark"
 )
 
 // onward is the neighbour's own course past a run that begins where the trace does:
@@ -33,7 +33,7 @@ func (m meeting) onward(to int) []trace.CourseStrip {
 // orTheRest are what follows jumps that begin with the trace, to its end, where nothing
 // else is suspected of it: on which of the two lines the trace began, the marks' places
 // do not tell.
-func (c *columns) orTheRest(jumped, others []Stretch, units geo.Units) []Stretch {
+func (c *columns) orTheRest(jumped, others []Stretch) []Stretch {
 	var out []Stretch
 	n := len(c.rd)
 	for _, j := range jumped {
@@ -49,8 +49,7 @@ func (c *columns) orTheRest(jumped, others []Stretch, units geo.Units) []Stretch
 		}
 		s := Stretch{FromM: c.rd[from].StationM, ToM: c.rd[n-1].StationM, Grade: trace.GradeSuspect, Score: j.Score / 2,
 			Neighbor: Unknown, SeparationM: math.NaN(), ShiftM: math.NaN(), Shift95M: math.NaN(), LnDepth95: math.NaN(), Jump: true, Own: j.onward,
-			Evidence: []string{fmt.Sprintf("Or the trace leaves its line at %s, where the marks leave %s, and follows another line, which is not on any map: the positions of the marks do not show on which of the two it began. The caution zone covers both courses.",
-				units.Long(j.ToM), quoted(j.Neighbor))}}
+			Evidence: []trace.Remark{remark.OrItLeaves{StationM: j.ToM, Neighbor: j.Neighbor}}}
 		if !overlapsSuspected(jumped, s) && !overlapsSuspected(others, s) {
 			out = append(out, s)
 		}

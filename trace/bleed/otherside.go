@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"loamline/trace"
+	"loamline/trace/remark"
 )
 
 // Where another's signal comes in, or goes, at one place of a trace alone, depth and
@@ -14,8 +15,6 @@ import (
 // otherSideNats is by how much the null must speak for one side of a single step.
 const otherSideNats = 2
 
-const eitherSide = "Nothing in the readings shows on which side of the step the signal is the line's own: either side may be another line's."
-
 // nullSpeaks is the log evidence that the null lies beside the peak over readings
 // [from, to].
 func (c *columns) nullSpeaks(from, to int) float64 {
@@ -24,8 +23,8 @@ func (c *columns) nullSpeaks(from, to int) float64 {
 	}
 	var sum, weight float64
 	for k := from; k <= to; k++ {
-		stray := math.Hypot(c.strayNull[0][k], c.strayNull[1][k])
-		v := c.varN[k] + stray*stray
+		leadSigma := math.Hypot(c.leadNull[0][k], c.leadNull[1][k])
+		v := c.varN[k] + leadSigma*leadSigma
 		sum, weight = sum+c.null[k]/v, weight+1/v
 	}
 	if weight == 0 {
@@ -74,7 +73,7 @@ func (c *columns) otherSide(f finding, s Stretch) (Stretch, bool) {
 	o.ShiftM, o.Shift95M, o.Side = math.NaN(), math.NaN(), ""
 	wide := math.Max(s.WidenLeftM, s.WidenRightM)
 	o.WidenLeftM, o.WidenRightM = wide, wide
-	o.Evidence = append(slices.Clone(s.Evidence), eitherSide)
+	o.Evidence = append(slices.Clone(s.Evidence), remark.EitherSideMayBeOther)
 	return o, true
 }
 

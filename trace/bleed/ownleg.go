@@ -1,11 +1,11 @@
 package bleed
 
 import (
-	"fmt"
 	"math"
 
 	"loamline/geo"
 	"loamline/trace"
+	"loamline/trace/remark"
 )
 
 // Where a line comes back beside itself, as along a branch walked out and back or a
@@ -24,7 +24,7 @@ const (
 
 // otherLegs takes stretches on signal of a neighbour that nobody drew for no more than
 // a watch where the line's own other leg lies beside them. The caution stays as wide.
-func (m unmapped) otherLegs(found []Stretch, units geo.Units) {
+func (m unmapped) otherLegs(found []Stretch) {
 	for i := range found {
 		s := &found[i]
 		if s.Neighbor != Unknown || s.Grade == trace.GradeWatch {
@@ -32,7 +32,7 @@ func (m unmapped) otherLegs(found []Stretch, units geo.Units) {
 		}
 		if nearM, ok := m.legBeside(*s); ok {
 			s.Grade, s.Score = trace.GradeWatch, math.Min(s.Score, ownLegScore)
-			s.Evidence = append(s.Evidence, fmt.Sprintf("Another leg of the same line lies %s from these marks: its signal alone may cause this.", units.Short(nearM)))
+			s.Evidence = append(s.Evidence, remark.OwnLeg{ApartM: nearM})
 		}
 	}
 }

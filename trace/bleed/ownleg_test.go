@@ -5,6 +5,7 @@ import (
 	"strings"
 	"testing"
 
+	"loamline/export/words"
 	"loamline/geo"
 	"loamline/trace"
 )
@@ -26,11 +27,11 @@ func TestOwnOtherLegIsNoUnmappedNeighbour(t *testing.T) {
 		}
 		found := []Stretch{{FromM: 10, ToM: 40, Grade: trace.GradeStrong, Score: 0.9, Neighbor: Unknown, WidenLeftM: 0.4, WidenRightM: 0.2},
 			{FromM: 10, ToM: 40, Grade: trace.GradeStrong, Score: 0.9, Neighbor: "B", ShiftM: math.NaN()}}
-		m.otherLegs(found, geo.Metric)
+		m.otherLegs(found)
 		if found[0].Grade != c.grade || found[0].WidenLeftM != 0.4 {
 			t.Errorf("legs %.0f m apart: %s, caution %.1f m", c.apartM, found[0].Grade, found[0].WidenLeftM)
 		}
-		if told := strings.Contains(strings.Join(found[0].Evidence, " "), "leg of the same line"); told != (c.grade == trace.GradeWatch) {
+		if told := strings.Contains(strings.Join(words.Remarks(geo.Metric, found[0].Evidence), " "), "leg of the same line"); told != (c.grade == trace.GradeWatch) {
 			t.Errorf("legs %.0f m apart: told %v", c.apartM, told)
 		}
 		if found[1].Grade != trace.GradeStrong {

@@ -15,7 +15,7 @@ func testColumns() *columns {
 		*p = make([]float64, n)
 	}
 	c.bend = bends{lnD: make([]float64, n), lnS: make([]float64, n), null: make([]float64, n), turn: make([]float64, n), about: make([]bool, n)}
-	c.strayNull = [2][]float64{make([]float64, n), make([]float64, n)}
+	c.leadNull = [2][]float64{make([]float64, n), make([]float64, n)}
 	for k := range c.rd {
 		c.rd[k].StationM, c.depth[k] = 2*float64(k), 1
 		c.lnD[k], c.lnS[k], c.null[k] = 0.04*r.NormFloat64(), 0.03*r.NormFloat64(), 0.05*r.NormFloat64()

@@ -53,18 +53,18 @@ func (s screen) sign(c *columns, lo, hi int) bool {
 
 func (s screen) nullSign(c *columns, lo, hi int) bool {
 	n := hi - lo
-	w, v, bent, stray := make([]float64, n+1), make([]float64, n+1), make([]float64, n+1), make([]float64, n+1)
+	w, v, bent, leadSigma := make([]float64, n+1), make([]float64, n+1), make([]float64, n+1), make([]float64, n+1)
 	for i := range n {
 		p := 1 / c.varN[lo+i]
 		w[i+1], v[i+1], bent[i+1] = w[i]+p, v[i]+p*c.null[lo+i], bent[i]+p*c.bend.null[lo+i]
-		stray[i+1] = stray[i] + p*math.Hypot(c.strayNull[0][lo+i], c.strayNull[1][lo+i])
+		leadSigma[i+1] = leadSigma[i] + p*math.Hypot(c.leadNull[0][lo+i], c.leadNull[1][lo+i])
 	}
 	for _, l := range screenLengths {
 		for i := 0; i+l <= n; i++ {
 			p := w[i+l] - w[i]
 			mean := (v[i+l] - v[i]) / p
 			bend := bendTrust * (bent[i+l] - bent[i]) / p // off alike at all of them
-			lead := (stray[i+l] - stray[i]) / p
+			lead := (leadSigma[i+l] - leadSigma[i]) / p
 			if math.Abs(mean) > s.nullZ*math.Sqrt(1/p+nullBiasM*nullBiasM+bend*bend+lead*lead) {
 				return true
 			}

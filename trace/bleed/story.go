@@ -8,16 +8,16 @@ import (
 
 // story is the best account of a window without coupling, under every wander.
 type story struct {
-	col                   *columns
-	lo, hi                int
-	y                     residual
-	null                  *block
-	pos                   []*block // one a wander of the course
-	blunt, bluntExplained told
-	surveyed              []*survey
-	raw                   []told // no explanations yet
-	without               []told // with explanations
-	log                   float64
+	col                         *columns
+	lo, hi                      int
+	y                           residual
+	null                        *block
+	pos                         []*block // one a wander of the course
+	inflated, inflatedExplained told
+	surveyed                    []*survey
+	raw                         []told // no explanations yet
+	without                     []told // with explanations
+	log                         float64
 }
 
 // told is one wander's account: its blocks and where the current steps.
@@ -61,9 +61,9 @@ func newStory(col *columns, lo, hi int, y residual) *story {
 	} else {
 		st.pos = []*block{nil}
 	}
-	st.blunt = told{null: st.null, pos: st.pos[0]}
+	st.inflated = told{null: st.null, pos: st.pos[0]}
 	if col.hasD || col.hasS {
-		st.blunt.ds = depthSignalBlock(col.blunt(searchNoise), lo, hi, wanders[0], y.ds)
+		st.inflated.ds = depthSignalBlock(col.inflated(searchNoise), lo, hi, wanders[0], y.ds)
 	}
 	return st
 }
@@ -74,7 +74,7 @@ func (st *story) tell() {
 		return
 	}
 	ds := []*block{nil}
-	if st.blunt.ds != nil {
+	if st.inflated.ds != nil {
 		ds = ds[:0]
 		for _, w := range wanders {
 			b := depthSignalBlock(st.col, st.lo, st.hi, w, st.y.ds)
@@ -129,8 +129,8 @@ func (st *story) explained(raw told) told {
 // the coarse signatures do not follow the data more closely than that.
 const searchNoise = 0.03
 
-// blunt returns columns whose log signal has at least the given noise.
-func (c *columns) blunt(sigma float64) *columns {
+// inflated returns columns whose log signal has at least the given noise.
+func (c *columns) inflated(sigma float64) *columns {
 	b := *c
 	b.varS, b.covDS = slices.Clone(c.varS), slices.Clone(c.covDS)
 	for k := range b.varS {
@@ -157,7 +157,7 @@ type candidate struct {
 }
 
 // candidates scans an exposure's signatures for the best segments of each sign
-// of the share, without and with other explanations, and fits them bluntly.
+// of the share, without and with other explanations, and fits them with inflated noise.
 func (st *story) candidates(e exposure, sigs []signature) []candidate {
 	var out []candidate
 	floor := e.floor()
@@ -223,13 +223,13 @@ func (st *story) promises(sigs []signature, floor float64) bool {
 	})
 }
 
-// surveys are those of the blunt account, without and with explanations.
+// surveys are those of the account with inflated noise, without and with explanations.
 func (st *story) surveys() []*survey {
 	if st.surveyed == nil {
-		st.bluntExplained = st.explained(st.blunt)
-		st.surveyed = append(st.surveyed, newSurvey(st.col, st.lo, st.hi, st.blunt))
-		if st.bluntExplained.cost() > st.blunt.cost() {
-			st.surveyed = append(st.surveyed, newSurvey(st.col, st.lo, st.hi, st.bluntExplained))
+		st.inflatedExplained = st.explained(st.inflated)
+		st.surveyed = append(st.surveyed, newSurvey(st.col, st.lo, st.hi, st.inflated))
+		if st.inflatedExplained.cost() > st.inflated.cost() {
+			st.surveyed = append(st.surveyed, newSurvey(st.col, st.lo, st.hi, st.inflatedExplained))
 		}
 	}
 	return st.surveyed

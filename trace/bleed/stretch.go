@@ -4,12 +4,11 @@ import (
 	"math"
 	"slices"
 
-	"loamline/geo"
 	"loamline/trace"
 )
 
 // stretches grades and words what was found.
-func (c *columns) stretches(found []finding, near []exposure, units geo.Units) []Stretch {
+func (c *columns) stretches(found []finding, near []exposure) []Stretch {
 	var out, others []Stretch
 	for _, f := range found {
 		s := Stretch{
@@ -18,10 +17,10 @@ func (c *columns) stretches(found []finding, near []exposure, units geo.Units) [
 			ShiftM: math.NaN(), Shift95M: math.NaN(), LnDepth95: f.lnDepth95(),
 		}
 		c.displace(&s, f)
-		c.holdCourse(&s, f)
-		c.holdOther(&s, f)
-		c.holdUnseen(&s, f, near)
-		s.Evidence = c.evidence(f, s, units)
+		c.widenToCourse(&s, f)
+		c.widenForOther(&s, f)
+		c.widenForUnseen(&s, f, near)
+		s.Evidence = c.evidence(f, s)
 		out = append(out, s)
 		if o, ok := c.otherSide(f, s); ok {
 			others = append(others, o)
@@ -148,7 +147,7 @@ func sideOf(m float64) trace.Side {
 
 // inOrder puts stretches in station order. What coupling explains worse than a
 // jump on the same readings is left out, and close runs fill what is left.
-func inOrder(jumped, coupled []Stretch, near []exposure, col *columns, units geo.Units) []Stretch {
+func inOrder(jumped, coupled []Stretch, near []exposure, col *columns) []Stretch {
 	out := slices.Clone(jumped)
 	for _, s := range coupled {
 		if !slices.ContainsFunc(jumped, func(j Stretch) bool { return j.Grade != trace.GradeWatch && overlap(j, s) > 0.5*(s.ToM-s.FromM) }) {
@@ -156,7 +155,7 @@ func inOrder(jumped, coupled []Stretch, near []exposure, col *columns, units geo
 		}
 	}
 	for _, e := range near {
-		out = append(out, closeRuns(col, e, out, units)...)
+		out = append(out, closeRuns(col, e, out)...)
 	}
 	slices.SortStableFunc(out, func(a, b Stretch) int {
 		switch {

@@ -7,6 +7,7 @@ import (
 	"strings"
 	"testing"
 
+	"loamline/export/words"
 	"loamline/geo"
 	"loamline/trace"
 	"loamline/trace/bleed"
@@ -115,7 +116,7 @@ func TestOneStepHasTwoSides(t *testing.T) {
 		t.Errorf("want stretches on both sides of the bond at 120 m, got %+v", found)
 	}
 	if !slices.ContainsFunc(found, func(s bleed.Stretch) bool {
-		return strings.Contains(strings.Join(s.Evidence, " "), "either side may be")
+		return strings.Contains(strings.Join(words.Remarks(geo.Metric, s.Evidence), " "), "either side may be")
 	}) {
 		t.Errorf("not told that either side may be another's: %+v", found)
 	}

@@ -48,7 +48,7 @@ func (st *story) sharpen(g *together) {
 			for _, to := range at(g.toM, g.to+1) {
 				try := *g
 				try.fromM, try.toM, try.taperM = from, to, taper
-				if l := st.allowed(st.blunt, try, true, true).log(); l > best {
+				if l := st.allowed(st.inflated, try, true, true).log(); l > best {
 					best, top = l, try
 				}
 			}
@@ -69,7 +69,7 @@ func (st *story) sharpen(g *together) {
 			}
 		}
 		for _, try := range tries {
-			if l := st.allowed(st.blunt, try, true, true).log(); l > best+1 {
+			if l := st.allowed(st.inflated, try, true, true).log(); l > best+1 {
 				best, top = l, try
 			}
 		}

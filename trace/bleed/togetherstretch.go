@@ -1,16 +1,15 @@
 package bleed
 
 import (
-	"fmt"
 	"math"
 
-	"loamline/geo"
 	"loamline/trace"
+	"loamline/trace/remark"
 )
 
 // togetherStretches grades and words what moves together where no neighbour's
 // coupling was found.
-func (m unmapped) togetherStretches(found []together, others []Stretch, units geo.Units) []Stretch {
+func (m unmapped) togetherStretches(found []together, others []Stretch) []Stretch {
 	var out []Stretch
 	for _, g := range found {
 		if _, ok := m.besideOwn(g.lo+g.from, g.lo+g.to); ok {
@@ -20,7 +19,7 @@ func (m unmapped) togetherStretches(found []together, others []Stretch, units ge
 			continue
 		}
 		for _, f := range g.ways(m.columns) {
-			s := m.togetherStretch(f, units)
+			s := m.togetherStretch(f)
 			if !overlapsSuspected(others, s) && !overlapsSuspected(out, s) {
 				out = append(out, s)
 			}
@@ -89,7 +88,7 @@ const (
 	mostUnshownPart  = 0.45
 )
 
-func (c *columns) togetherStretch(f oneWay, units geo.Units) Stretch {
+func (c *columns) togetherStretch(f oneWay) Stretch {
 	from, to := f.lo+f.from, f.lo+f.to
 	p := probability(f.logOdds)
 	s := Stretch{FromM: c.rd[from].StationM, ToM: c.rd[to].StationM, Grade: trace.GradeWatch, Neighbor: Unknown,
@@ -116,34 +115,18 @@ func (c *columns) togetherStretch(f oneWay, units geo.Units) Stretch {
 	if f.either {
 		s.Score /= 2
 	}
-	s.Evidence = c.togetherWords(f, s, units)
+	s.Evidence = c.togetherEvidence(f, s)
 	return s
 }
 
-// togetherWords says what goes over to other levels at the stretch's ends.
-func (c *columns) togetherWords(f oneWay, s Stretch, units geo.Units) []string {
-	var out []string
-	add := func(w string) {
-		if w != "" {
-			out = append(out, w)
-		}
-	}
+// togetherEvidence is what goes over to other levels at the stretch's ends.
+func (c *columns) togetherEvidence(f oneWay, s Stretch) []trace.Remark {
 	w := finding{from: f.lo + f.from, to: f.lo + f.to}
-	add(c.nullWords(w, units))
-	add(c.depthCurrentWords(w))
-	ends := "at both ends of the stretch"
-	switch {
-	case math.IsInf(f.fromM, 0):
-		ends = "at its end"
-	case math.IsInf(f.toM, 0):
-		ends = "where it begins"
-	}
-	add(fmt.Sprintf("Depth, current, null and marks, as far as they were read, change level at the same places, %s: a single line seldom does that, another conductor's signal often does. No single neighbour that was tried explains it.", ends))
+	var either trace.Remark
 	if f.either {
-		add(eitherSide)
+		either = remark.EitherSideMayBeOther
 	}
-	add(c.phaseWords(w))
-	add(c.setupWords(w))
-	add(s.shiftWords(units))
-	return out
+	return present(c.nullOffset(w), c.depthAndCurrent(w),
+		remark.LevelsTogether{SeenBegin: !math.IsInf(f.fromM, 0), SeenEnd: !math.IsInf(f.toM, 0)},
+		either, c.againstDirection(w), c.favoured(w), s.shiftUntold())
 }

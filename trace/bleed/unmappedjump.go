@@ -1,11 +1,11 @@
 package bleed
 
 import (
-	"fmt"
 	"math"
 
 	"loamline/geo"
 	"loamline/trace"
+	"loamline/trace/remark"
 )
 
 // A stretch has gone over to a course beside where its marks step aside at its ends
@@ -73,11 +73,11 @@ func (c *columns) mayLieBeside(from, to int, asideM float64) bool {
 	return asked
 }
 
-// holdOther widens the caution of a stretch on signal of a neighbour that nobody drew
+// widenForOther widens the caution of a stretch on signal of a neighbour that nobody drew
 // to where the fit puts that conductor: two currents of any shares look much the same
 // over either conductor, and where the marks' places leave it open on which of the two
 // they lie, the line may be the other.
-func (c *columns) holdOther(s *Stretch, f finding) {
+func (c *columns) widenForOther(s *Stretch, f finding) {
 	if f.name != Unknown || f.coupled < suspectCoupled {
 		return
 	}
@@ -103,7 +103,7 @@ type unmapped struct {
 // wentOver tells of suspected stretches on signal of a neighbour that nobody drew
 // whose marks step aside to a course beside that they have gone over to it: the
 // caution holds both courses.
-func (m unmapped) wentOver(found []Stretch, units geo.Units) {
+func (m unmapped) wentOver(found []Stretch) {
 	for i := range found {
 		s := &found[i]
 		if s.Neighbor != Unknown || s.Grade == trace.GradeWatch {
@@ -114,7 +114,7 @@ func (m unmapped) wentOver(found []Stretch, units geo.Units) {
 			continue
 		}
 		if o, ok := m.besideOwn(from, to); ok {
-			m.goOver(s, o, from, to, units)
+			m.goOver(s, o, from, to)
 		}
 	}
 }
@@ -130,13 +130,12 @@ func (c *columns) readingsIn(fromM, toM float64) (from, to int) {
 	return from, to
 }
 
-func (m unmapped) goOver(s *Stretch, own amount, from, to int, units geo.Units) {
+func (m unmapped) goOver(s *Stretch, own amount, from, to int) {
 	s.Own = []trace.CourseStrip{m.beside(own, from, to)}
 	s.Jump, s.Side, s.SeparationM, s.ShiftM, s.Shift95M = true, sideOf(own.by), math.Abs(own.by), math.Abs(own.by), math.Min(farWiden, 1.96*math.Hypot(own.sd, asideDrift*own.by))
 	s.LnDepth95 = math.NaN()
 	s.WidenRightM, s.WidenLeftM = math.Max(s.WidenRightM, math.Max(0, own.by+s.Shift95M)), math.Max(s.WidenLeftM, math.Max(0, s.Shift95M-own.by))
-	s.Evidence = append(s.Evidence, fmt.Sprintf("The marks step about %s to one side there and continue in the same way: they may belong to another line, which is not on any map. Trace the line again from %s, connected to it alone; until then treat both courses as live: the caution zone covers both.",
-		units.Short(math.Abs(own.by)), units.Long(s.FromM)))
+	s.Evidence = append(s.Evidence, remark.StepToUnmapped{AsideM: math.Abs(own.by), StationM: s.FromM})
 }
 
 // asideDrift is by what part the distance of two lines in one street changes

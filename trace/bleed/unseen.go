@@ -67,10 +67,10 @@ func (c *columns) unseenAt(k int, e exposure, s unseenShares) (out unseen) {
 	return out
 }
 
-// holdUnseen widens the caution of a stretch along the whole trace to what the
+// widenForUnseen widens the caution of a stretch along the whole trace to what the
 // null leaves open: which share flows on a close neighbour, and whether that is
 // the conductor that the fit is of, is known there from the null alone.
-func (c *columns) holdUnseen(s *Stretch, f finding, near []exposure) {
+func (c *columns) widenForUnseen(s *Stretch, f finding, near []exposure) {
 	shares := c.unseenShares(f.from, f.to)
 	if !shares.whole {
 		return

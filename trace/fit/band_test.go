@@ -19,11 +19,11 @@ func TestBandsHoldNinetyFivePerCent(t *testing.T) {
 		{[]float64{1}, []float64{0.0004}, 0.0391993},
 		{[]float64{0.5, 0.5}, []float64{1, 4}, 3.299147},
 	} {
-		held, top := make([]float64, len(c.weight)), 0.0
+		included, top := make([]float64, len(c.weight)), 0.0
 		for k, w := range c.weight {
-			held[k], top = w*c.variance[k], math.Max(top, math.Sqrt(c.variance[k]))
+			included[k], top = w*c.variance[k], math.Max(top, math.Sqrt(c.variance[k]))
 		}
-		close2(t, "half-width", twoSided(c.weight, held, top), c.want, 1e-5)
+		close2(t, "half-width", twoSided(c.weight, included, top), c.want, 1e-5)
 	}
 }
 

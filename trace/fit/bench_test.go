@@ -117,17 +117,13 @@ func BenchmarkWinding(b *testing.B) {
 	}
 }
 
-// sizeOf is the bytes of a result: its vertices and verdicts with their
-// words.
+// sizeOf is the bytes of a result: its vertices and verdicts.
 func sizeOf(res Result) uintptr {
 	n := uintptr(0)
 	for _, p := range res.Parts {
 		n += unsafe.Sizeof(p) + uintptr(len(p.Vertices))*unsafe.Sizeof(trace.Vertex{})
 	}
-	for i := range res.Verdicts {
-		n += unsafe.Sizeof(Verdict{}) + uintptr(len(res.Verdicts[i].Why))
-	}
-	return n
+	return n + uintptr(len(res.Verdicts))*unsafe.Sizeof(Verdict{})
 }
 
 // watchHeap starts to watch the bytes on the heap, garbage that isn't collected

@@ -33,7 +33,7 @@ func (w *walk) markBlunders(ctx context.Context) error {
 	if n < 4 {
 		return nil
 	}
-	scale := w.wobble()
+	scale := w.meanScatter()
 	const width = maxSkip + 1
 	back := make([]int8, n*width) // per (kept i, previous i-1-a): how far the one before that
 	var cost [width + 1][width]float64
@@ -160,13 +160,13 @@ func offChord(a, b, c geo.XY) (distM, spread, legs float64) {
 	return math.Abs(ab.Cross(bc)) / long, 1 + u*u + (1-u)*(1-u), 0
 }
 
-// wobble is the share of the prior noise, pinpointing included, that neighbouring readings show
+// meanScatter is the share of the prior noise, pinpointing included, that neighbouring readings show
 // against each other: the lower quartile of how far the middle of three is off
 // the chord of the others, which 20 % of blunders can't move, or of how much
 // that changes from one three to the next where the line bends.
-func (w *walk) wobble() float64 { return clamp(w.rawWobble(), 0.25, 3) }
+func (w *walk) meanScatter() float64 { return clamp(w.rawScatter(), 0.25, 3) }
 
-func (w *walk) rawWobble() float64 {
+func (w *walk) rawScatter() float64 {
 	n := max(0, len(w.obs)-2)
 	z, change := make([]float64, 0, n), make([]float64, 0, n)
 	last := math.NaN()

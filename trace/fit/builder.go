@@ -12,26 +12,26 @@ const maxSmooth = 1500
 
 // builder turns spans into runs.
 type builder struct {
-	s      []sample
-	held   []bool   // by its span
-	loose  []bool   // between spans, and a usual step from one of its neighbours
-	guide  []geo.XY // denoised places of the samples
-	room   []geo.XY // for the guide of a window
-	hM     float64  // node distance of smooth runs
-	price  float64
-	depthM float64 // usual
-	nearM  float64 // how far a suspect may be from the next reading of its piece
-	noArcs bool    // bends are smooth runs alone
-	bends  *bendFits
-	cutM   float64 // by how much a corner may cut a run short of its readings
+	s        []sample
+	included []bool   // by its span
+	loose    []bool   // between spans, and a usual step from one of its neighbours
+	guide    []geo.XY // denoised places of the samples
+	room     []geo.XY // for the guide of a window
+	hM       float64  // node distance of smooth runs
+	price    float64
+	depthM   float64 // usual
+	nearM    float64 // how far a suspect may be from the next reading of its piece
+	noArcs   bool    // bends are smooth runs alone
+	bends    *bendFits
+	cutM     float64 // by how much a corner may cut a run short of its readings
 }
 
 // newBuilder prepares the guide: each sample that its span holds is moved onto
 // the span's line or arc.
 func newBuilder(s []sample, spans []span, hM float64, w *walk) *builder {
-	b := &builder{s: s, held: make([]bool, len(s)), loose: make([]bool, len(s)), guide: make([]geo.XY, len(s)), hM: hM, depthM: w.depthM, nearM: w.suspectReach(), cutM: w.stepM, noArcs: w.noArcs, bends: w.bends}
+	b := &builder{s: s, included: make([]bool, len(s)), loose: make([]bool, len(s)), guide: make([]geo.XY, len(s)), hM: hM, depthM: w.depthM, nearM: w.suspectReach(), cutM: w.stepM, noArcs: w.noArcs, bends: w.bends}
 	b.price = segmentPrice(len(s))
-	reachOut(s, spans, strayParams*b.price, b.nearM)
+	reachOut(s, spans, outlierParams*b.price, b.nearM)
 	for _, sp := range spans {
 		b.denoise(sp)
 	}
@@ -96,13 +96,13 @@ func (b *builder) between(runs []run) [][]sample {
 
 func (b *builder) denoise(sp span) {
 	origin := b.s[sp.from].p
-	m := hold(b.s[sp.from:sp.to], b.held[sp.from:sp.to], sp, strayParams*b.price, b.nearM)
+	m := include(b.s[sp.from:sp.to], b.included[sp.from:sp.to], sp, outlierParams*b.price, b.nearM)
 	c, _, ok := m.arc()
 	l, _ := m.line()
 	for i := sp.from; i < sp.to; i++ {
 		p := b.s[i].p.Sub(origin)
 		switch {
-		case !b.held[i] || m.n < 2: // stays where it is
+		case !b.included[i] || m.n < 2: // stays where it is
 		case sp.arc && ok:
 			d := p.Sub(c.center)
 			p = c.center.Add(d.Scale(c.radius / math.Max(d.Norm(), 1e-9)))
@@ -116,18 +116,18 @@ func (b *builder) denoise(sp span) {
 // best returns the best run over a window of samples: straight or smooth, with
 // or without the loose ones.
 func (b *builder) best(from, to int) (run, bool) {
-	part, guide, strays := b.window(from, to, false)
+	part, guide, outliers := b.window(from, to, false)
 	if len(part) < 2 {
 		return run{}, false
 	}
-	r := b.better(part, guide, strays)
+	r := b.better(part, guide, outliers)
 	if n := len(part); n < to-from {
-		part, guide, strays = b.window(from, to, true)
+		part, guide, outliers = b.window(from, to, true)
 		if len(part) == n {
 			r.from, r.to = from, to
 			return r, true
 		}
-		if all := b.better(part, guide, strays); all.score(b.price) < r.score(b.price) {
+		if all := b.better(part, guide, outliers); all.score(b.price) < r.score(b.price) {
 			r = all
 		}
 	}
@@ -137,32 +137,32 @@ func (b *builder) best(from, to int) (run, bool) {
 
 // window collects the samples of a window, loose ones only where all are asked
 // for, and the price of the rest. The guide is good until the next window.
-func (b *builder) window(from, to int, all bool) (part []sample, guide []geo.XY, strays float64) {
+func (b *builder) window(from, to int, all bool) (part []sample, guide []geo.XY, outliers float64) {
 	n := 0
 	for i := from; i < to; i++ {
-		if b.held[i] || (all && b.loose[i]) {
+		if b.included[i] || (all && b.loose[i]) {
 			n++
 		}
 	}
 	part, guide = make([]sample, 0, n), b.room[:0]
 	defer func() { b.room = guide }()
 	for i := from; i < to; i++ {
-		if b.held[i] || (all && b.loose[i]) {
+		if b.included[i] || (all && b.loose[i]) {
 			part, guide = append(part, b.s[i]), append(guide, b.guide[i])
 		} else if b.s[i].suspect {
-			strays += suspectParams * b.price
+			outliers += suspectParams * b.price
 		} else {
-			strays += strayParams * b.price
+			outliers += outlierParams * b.price
 		}
 	}
-	return part, guide, strays
+	return part, guide, outliers
 }
 
 // better returns the best of a straight run, an arc and a smooth run through
 // samples.
-func (b *builder) better(part []sample, guide []geo.XY, strays float64) run {
+func (b *builder) better(part []sample, guide []geo.XY, outliers float64) run {
 	r := fitStraight(part)
-	r.strays = strays
+	r.outliers = outliers
 	n := len(part)
 	mayArc := n <= maxSmooth && r.rss > b.price && !b.noArcs
 	maySmooth := n >= 5 && n <= maxSmooth
@@ -172,7 +172,7 @@ func (b *builder) better(part []sample, guide []geo.XY, strays float64) run {
 	fits := b.bends.of(part, guide, b.hM)
 	if mayArc {
 		arc, ok := b.bends.arcThrough(fits, part)
-		arc.strays = strays
+		arc.outliers = outliers
 		if ok && arc.score(b.price) < r.score(b.price) {
 			r = arc
 		}
@@ -181,7 +181,7 @@ func (b *builder) better(part []sample, guide []geo.XY, strays float64) run {
 		return r
 	}
 	sm, ok := b.bends.smoothThrough(fits, part, guide)
-	sm.strays = strays
+	sm.outliers = outliers
 	if ok && sm.score(b.price) < r.score(b.price) {
 		return sm
 	}

@@ -21,15 +21,15 @@ type traced struct {
 	rivals []*traced
 }
 
-// scales are how much larger than the wobble the noise is taken to be when the
+// scales are how much larger than the mean scatter the noise is taken to be when the
 // shape is cut: correlated noise bends a straight line, and only the likelihood
 // of the whole tells which bends are real.
 var scales = []float64{1, 2, 4}
 
-// The wobble that the scales start from is bounded: where the line bends between
+// The scatter that the scales start from is bounded: where the line bends between
 // sparse readings it shows bends, not noise, and a few readings may lie on one
 // line by chance.
-const leastWobble, mostWobble = 0.5, 1.2
+const leastScatter, mostScatter = 0.5, 1.2
 
 // maxCompeting is the number of readings up to which several shapes are tried.
 const maxCompeting = 20000
@@ -97,7 +97,7 @@ func (w *walk) copied() *walk {
 }
 
 // mostBehind is how much worse the criterion of a rival may be for the band to
-// heed it.
+// weigh it.
 const mostBehind = 10
 
 // attempt fits one shape to the walk, taking its readings as white noise of a
@@ -164,7 +164,7 @@ func wholeRun(s []sample, hM float64, w *walk) (*builder, []run) {
 }
 
 // tighter tries again with tighter bends in mind, where a shape leaves several
-// readings out: that what looked like strays are bends between sparse readings.
+// readings out: that what looked like outliers are bends between sparse readings.
 // It returns the likelier shape.
 func (w *walk) tighter(ctx context.Context, best *traced) (*traced, error) {
 	unused := 0
@@ -200,7 +200,7 @@ func (w *walk) tighter(ctx context.Context, best *traced) (*traced, error) {
 // still be taken in.
 func (w *walk) suspectReach() float64 { return 5*w.stepM + 3*w.scaleM }
 
-// pieces are the spans without the strays; where that leaves less than half of
+// pieces are the spans without the outliers; where that leaves less than half of
 // the samples, everything is one piece.
 func pieces(spans []span, s []sample) []span {
 	out := spans[:0:0]
@@ -220,13 +220,13 @@ func pieces(spans []span, s []sample) []span {
 // weights that the noise gives them.
 func (w *walk) samples(scale float64) []sample {
 	s := make([]sample, 0, len(w.obs))
-	wobble := clamp(w.wobble(), leastWobble, mostWobble)
+	meanScatter := clamp(w.meanScatter(), leastScatter, mostScatter)
 	for i := range w.obs {
 		o := &w.obs[i]
 		if o.out {
 			continue
 		}
-		v := sq(scale*wobble) * (sq(o.sigmaM) + sq(w.floorM))
+		v := sq(scale*meanScatter) * (sq(o.sigmaM) + sq(w.floorM))
 		if o.exposed {
 			v = sq(o.sigmaM) + 1e-4
 		}

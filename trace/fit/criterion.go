@@ -9,14 +9,14 @@ const unreadPrice = 5.0
 // criterion is -2 ln of how likely the shape is, the likeliest noise model
 // given: of the readings left out, of each run's Occam factor, of the steps along
 // the line, and of the offsets; bends that set out as a tangent gain. Legs that
-// nothing supports, swings and bends between runs cost parameters by Schwarz's
+// nothing supports, changes of side and bends between runs cost parameters by Schwarz's
 // price (1978, Ann. Stat. 6:461). The noise is not taken to be smaller than stated
 // unless neighbours scatter less: a curve through every reading is no evidence of
 // perfect positions.
 func (t *traced) criterion() float64 {
-	score, used := t.strays()
+	score, used := t.outliers()
 	price := segmentPrice(used)
-	score += price * (unreadPrice*float64(t.sh.unread) + swingPrice*float64(t.sh.swings()))
+	score += price * (unreadPrice*float64(t.sh.unread) + sideChangePrice*float64(t.sh.sideChanges()))
 	if len(t.sh.bends) > 0 {
 		score += price
 	}
@@ -26,14 +26,14 @@ func (t *traced) criterion() float64 {
 		score += r.occam + r.kindCost()
 		edf += r.edf
 	}
-	score += t.strides() - tangentGain*float64(t.sh.tangents())
+	score += t.spacingDeviance() - tangentGain*float64(t.sh.tangents())
 	res := t.w.residuals(t.sh, maxNoiseReadings)
 	if len(res) == 0 {
 		return score
 	}
-	wobble := t.w.wobble()
-	best, least := math.Inf(1), math.Min(1, wobble)
-	cut := t.scale * clamp(wobble, leastWobble, mostWobble)
+	meanScatter := t.w.meanScatter()
+	best, least := math.Inf(1), math.Min(1, meanScatter)
+	cut := t.scale * clamp(meanScatter, leastScatter, mostScatter)
 	rest := float64(used) / float64(len(res))
 	t.w.eachNoise(res, design{}, coarseNoise, func(m noiseModel, minusTwoLn float64) {
 		if m.factor >= least {

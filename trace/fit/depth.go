@@ -1,7 +1,6 @@
 package fit
 
 import (
-	"fmt"
 	"math"
 	"sort"
 
@@ -23,7 +22,7 @@ const (
 	depthRelPrior   = receiver.DepthNoiseRel
 	spikeWindow     = 3 // readings to each side
 	spikeMAD        = 3.5
-	pullShare       = 0.25 // the same for the pull across
+	biasShare       = 0.25 // the same for the bias of the peak across
 	agreeing        = 0.12 // ln of the depth, between a step's readings
 	standsOut       = 0.2  // ln of the depth, of both of two readings
 	diving          = 0.35 // ln of the depth, between two readings in a dive
@@ -42,7 +41,7 @@ func (t *traced) depths(readings []reading, opt Options, vs []trace.Vertex, ways
 		return math.NaN(), 0, false
 	}
 	own := newOwnField(vs, ways)
-	own.feed(t.currents(readings))
+	own.setCurrents(t.currents(readings))
 	doubt := t.weighSoundings(s, opt, own)
 	c := t.depthCurve(s)
 	reach := math.Max(depthReachSteps*t.w.stepM, 10)
@@ -61,7 +60,7 @@ func (t *traced) depths(readings []reading, opt Options, vs []trace.Vertex, ways
 			vs[i].Depth95M = math.Max(vs[i].Depth95M, m)
 		}
 	}
-	return math.Sqrt(c.noise), outsideM, t.unpull(vs, own)
+	return math.Sqrt(c.noise), outsideM, t.removeBias(vs, own)
 }
 
 // outsideRel is how far outside what was read a depth may be drawn without a word.
@@ -235,12 +234,4 @@ func studentQuantile(nu float64) float64 {
 	g2 := (5*math.Pow(z, 5) + 16*z*z*z + 3*z) / 96
 	g3 := (3*math.Pow(z, 7) + 19*math.Pow(z, 5) + 17*z*z*z - 15*z) / 384
 	return z + g1/nu + g2/(nu*nu) + g3/(nu*nu*nu)
-}
-
-// spikeWhy tells what is wrong with a depth.
-func spikeWhy(depthM, fitM float64) string {
-	if math.IsNaN(fitM) {
-		return "depth stands out from the readings around it"
-	}
-	return fmt.Sprintf("depth %.2f m where the readings around it say %.2f m", depthM, fitM)
 }

@@ -7,17 +7,17 @@ import (
 	"loamline/trace/receiver"
 )
 
-// feeding is a current that was read on the line.
-type feeding struct{ station, milliamps, depth float64 }
+// currentAt is a current that was read on the line.
+type currentAt struct{ station, milliamps, depth float64 }
 
 // currents are the readings of the current, by station.
-func (t *traced) currents(readings []reading) []feeding {
-	var out []feeding
+func (t *traced) currents(readings []reading) []currentAt {
+	var out []currentAt
 	for i := range t.w.places {
 		o := &t.w.places[i]
 		r := &readings[o.index]
 		if o.fate == Used && !o.exposed && r.CurrentMA > 0 && r.DepthM > 0.02 && r.DepthM < 50 && !math.IsInf(r.CurrentMA, 1) {
-			out = append(out, feeding{o.stationM, r.CurrentMA, r.DepthM})
+			out = append(out, currentAt{o.stationM, r.CurrentMA, r.DepthM})
 		}
 	}
 	sort.SliceStable(out, func(a, b int) bool { return out[a].station < out[b].station })
@@ -25,20 +25,20 @@ func (t *traced) currents(readings []reading) []feeding {
 }
 
 const (
-	fewestFed  = 5
-	feedWindow = 10 // currents to each side that are smoothed over
-	feedRounds = 3  // of correcting what is shown by what flows
+	fewestFed     = 5
+	currentWindow = 10 // currents to each side that are smoothed over
+	currentRounds = 3  // of correcting what is shown by what flows
 )
 
-// feed gives each leg the current that flows in it, as read: running medians
+// setCurrents gives each leg the current that flows in it, as read: running medians
 // and their means (Tukey 1977, Exploratory Data Analysis), corrected for what
 // the line's own legs nearby do to the reading.
-func (b *ownField) feed(s []feeding) {
+func (b *ownField) setCurrents(s []currentAt) {
 	if b.fed = len(s) >= fewestFed; !b.fed {
 		return
 	}
 	ln := make([]float64, len(s))
-	for round := range feedRounds {
+	for round := range currentRounds {
 		for i, f := range s {
 			lost := b.lost(f.station, f.depth)
 			_, shown := b.show(f.station, f.depth/(1-lost))
@@ -69,7 +69,7 @@ func running(v []float64, of func([]float64) float64) []float64 {
 	out := make([]float64, len(v))
 	var window []float64
 	for i := range v {
-		reach := min(feedWindow, i, len(v)-1-i)
+		reach := min(currentWindow, i, len(v)-1-i)
 		window = append(window[:0], v[i-reach:i+reach+1]...)
 		out[i] = of(window)
 	}
@@ -93,9 +93,9 @@ func (b *ownField) doubt(stationM, shownM, lost float64) float64 {
 	return math.Hypot(fieldDoubt*lost, b.leaky(stationM, func() float64 { return b.lostAt(stationM, shownM/(1-lost)) }))
 }
 
-// pullDoubt is the same for the pull of the peak, in metres.
-func (b *ownField) pullDoubt(stationM, depthM, pullM float64) float64 {
-	return math.Hypot(pullShare*pullM, b.leaky(stationM, func() float64 { return b.pull(stationM, depthM) }))
+// biasSigmaM is the same for the bias of the peak, in metres.
+func (b *ownField) biasSigmaM(stationM, depthM, meanBiasM float64) float64 {
+	return math.Hypot(biasShare*meanBiasM, b.leaky(stationM, func() float64 { return b.biasM(stationM, depthM) }))
 }
 
 // leaky is half the difference that a leak makes to what is worked out, where no

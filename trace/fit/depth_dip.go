@@ -68,6 +68,6 @@ func tryDip(s []sounding, i, k int, h float64, before []depthStep) (in, back dep
 	in, back = step(i), step(k)
 	x := newStepTrial(s, suspect{i: (i + k) / 2}, h, before)
 	without := x.score(nil)
-	x.d.effects = append(x.d.effects[:x.held:x.held], in.effect, back.effect)
+	x.d.effects = append(x.d.effects[:x.fixed:x.fixed], in.effect, back.effect)
 	return in, back, x.score(nil)+2*stepPrice < without
 }

@@ -108,7 +108,7 @@ func meanOf(s []sounding) (mean, variance float64) {
 // stepTrial is the depths around a suspicion, with the steps found before.
 type stepTrial struct {
 	d              curveData
-	held           int // effects of those steps
+	fixed          int // effects of those steps
 	first, last, h float64
 }
 
@@ -126,7 +126,7 @@ func newStepTrial(s []sounding, c suspect, h float64, before []depthStep) *stepT
 			x.d.effects = append(x.d.effects, st.effect)
 		}
 	}
-	x.held = len(x.d.effects)
+	x.fixed = len(x.d.effects)
 	return x
 }
 
@@ -134,7 +134,7 @@ func newStepTrial(s []sounding, c suspect, h float64, before []depthStep) *stepT
 func (x *stepTrial) score(e *stepTry) float64 {
 	d := x.d
 	if e != nil {
-		d.effects = append(d.effects[:x.held:x.held], effect{shown: e.shown, drawn: e.drawn, sd: stepSD})
+		d.effects = append(d.effects[:x.fixed:x.fixed], effect{shown: e.shown, drawn: e.drawn, sd: stepSD})
 	}
 	return fitCurveOver(d, x.first, x.last, x.h, stepReaches[:], stepWanders[:]).score
 }

@@ -182,11 +182,11 @@ func TestFeedFindsTheCurrent(t *testing.T) {
 		vs = append(vs, trace.Vertex{Pos: geo.XY{X: s}, StationM: s})
 	}
 	own := newOwnField(vs, nil)
-	var read []feeding
+	var read []currentAt
 	for s := 1.0; s < 100; s += 3 {
-		read = append(read, feeding{s, 80 * math.Exp(-s/200), 1})
+		read = append(read, currentAt{s, 80 * math.Exp(-s/200), 1})
 	}
-	own.feed(read)
+	own.setCurrents(read)
 	a, b := own.amps[own.leg(20)], own.amps[own.leg(80)]
 	close2(t, "fall of the current", b/a, math.Exp(-60.0/200), 0.02)
 }
@@ -210,8 +210,8 @@ func TestPullOfALegBeside(t *testing.T) {
 		across := receiver.Point{X: right.Y, Y: -right.X}
 		want := w.PeakM(receiver.Point{X: p.X, Y: p.Y}, across, 0.6)
 		if math.Abs(want) < 0.01 {
-			t.Fatalf("no pull of %v at %v m", want, s)
+			t.Fatalf("no bias of %v at %v m", want, s)
 		}
-		close2(t, "pull", own.pull(s, 1.2), want, 0.003)
+		close2(t, "bias", own.biasM(s, 1.2), want, 0.003)
 	}
 }

@@ -34,11 +34,11 @@
 //	cut into pieces     segment.go grow.go moments.go
 //	runs                builder.go arc.go smooth.go reference.go banded.go foot.go run.go
 //	runs joined         merge.go island.go soften.go tangent.go joint.go assemble.go sane.go
-//	shapes compared     candidate.go criterion.go occam.go stride.go swing.go tangency.go memo.go
+//	shapes compared     candidate.go criterion.go occam.go spacing.go sidechange.go tangency.go memo.go
 //	readings judged     judge.go reconsider.go burst.go refit.go robust.go
 //	noise               noise.go
 //	bands               band.go rival.go
-//	depth               depth.go depth_dip.go depth_step.go depth_end.go depth_bias.go depth_current.go curve.go curve_solve.go pull.go
+//	depth               depth.go depth_dip.go depth_step.go depth_end.go depth_bias.go depth_current.go curve.go curve_solve.go peakbias.go
 //	handed back         line.go lineindex.go gap.go branch.go draft.go result.go exposure.go fit.go
 //
 // Noise parameters are averaged over a grid by their likelihood, and the band is

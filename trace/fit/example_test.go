@@ -4,6 +4,7 @@ import (
 	"context"
 	"fmt"
 
+	"loamline/export/words"
 	"loamline/geo"
 	"loamline/trace"
 	"loamline/trace/fit"
@@ -14,10 +15,10 @@ import (
 // fit sets right.
 func ExampleLine() {
 	var readings []trace.Reading
-	wobbleM := []float64{0.01, -0.02, 0.015, -0.005, 0.02, -0.01, 0}
+	scatterM := []float64{0.01, -0.02, 0.015, -0.005, 0.02, -0.01, 0}
 	for i := range 60 {
 		r := trace.NewReading()
-		w := wobbleM[i%len(wobbleM)]
+		w := scatterM[i%len(scatterM)]
 		r.Pos = geo.XY{X: 2 * float64(i), Y: 50 + w}
 		if i > 30 {
 			r.Pos = geo.XY{X: 60 + w, Y: 50 + 2*float64(i-30)}
@@ -42,11 +43,11 @@ func ExampleLine() {
 	}
 	for i, v := range res.Verdicts {
 		if v.Fate != fit.Used {
-			fmt.Printf("reading %d: %s\n", i, v.Why)
+			fmt.Printf("reading %d: %s\n", i, words.Remark(geo.Metric, v.Why))
 		}
 	}
 	// Output:
 	// traced from 0 to 118 m
 	// an elbow at 60 m east, 50 m north, 1.1 m deep
-	// reading 12: 5.0 m off the line that the other readings make
+	// reading 12: position outlier: 5.0 m off the line that the other readings make
 }

@@ -22,7 +22,7 @@ type Fate int8
 const (
 	Used       Fate = iota // position (and depth, if known) in the fit
 	Blunder                // position leaves the walk and comes back
-	Stray                  // far from the line that the others make
+	OffLine                // far from the line that the others make
 	DepthSpike             // position used, depth not
 	Unseen                 // not offered to the fit: set aside before, raised, or left out
 )
@@ -30,9 +30,9 @@ const (
 // Verdict is what became of one reading.
 type Verdict struct {
 	Fate     Fate
-	StationM float64 // on the result; NaN where it has no place on the line
-	OffsetM  float64 // of the reading from the line, positive to the right of travel
-	Why      string  // for a Fate other than Used and Unseen: words with figures in metres
+	StationM float64      // on the result; NaN where it has no place on the line
+	OffsetM  float64      // of the reading from the line, positive to the right of travel
+	Why      trace.Remark // for a Fate other than Used and Unseen
 }
 
 // Exposure compares an exposed reading with the line as traced without it.

@@ -7,22 +7,23 @@ import (
 
 	"loamline/geo"
 	"loamline/trace"
+	"loamline/trace/remark"
 )
 
 const (
-	minGathered  = 100 // readings of a walk that may be gathered at all
-	blockLen     = 16  // readings over which progress is told from wobble
-	denseWobble  = 2.5 // wobble over progress from which readings are gathered
-	groupWobbles = 1.5 // progress of a group, in wobbles
-	maxGroup     = 60
-	leapWobbles  = 6 // distance from its group's middle at which a reading has leapt
+	minGathered   = 100 // readings of a walk that may be gathered at all
+	blockLen      = 16  // readings over which progress is told from scatter
+	denseScatter  = 2.5 // meanScatter over progress from which readings are gathered
+	groupScatters = 1.5 // progress of a group, in scatters
+	maxGroup      = 60
+	leapScatters  = 6 // distance from its group's middle at which a reading has leapt
 )
 
 // Gathered fits a line like Line, but first gathers readings that stand much
 // closer together than they scatter, as a positioning receiver's log of a fix a
 // second does: consecutive readings become one at their median (Tukey 1977,
 // Exploratory Data Analysis: running medians), in number such that a group gets
-// on by about 1.5 times its readings' wobble. It needs times, for a dense cloud
+// on by about 1.5 times its readings' scatter. It needs times, for a dense cloud
 // has no other order. Everything else goes to Line as it is.
 func Gathered(ctx context.Context, readings []trace.Reading, opt Options) (Result, error) {
 	in := offered(readings, opt)
@@ -62,12 +63,12 @@ func gather(readings []reading) [][]int {
 	if order == nil {
 		return nil
 	}
-	wobbleM, progressM := gait(readings, order)
-	if !(wobbleM > denseWobble*progressM) {
+	scatterM, progressM := gait(readings, order)
+	if !(scatterM > denseScatter*progressM) {
 		return nil
 	}
 	size := maxGroup
-	if n := groupWobbles * wobbleM / progressM; n < maxGroup {
+	if n := groupScatters * scatterM / progressM; n < maxGroup {
 		size = max(2, int(math.Round(n)))
 	}
 	pauseS := 10 * medianStepS(readings, order)
@@ -105,9 +106,9 @@ func timed(readings []reading) []int {
 	return order
 }
 
-// gait tells the wobble of single readings, robustly from their second
+// gait tells the scatter of single readings, robustly from their second
 // differences, from the progress a reading that the medians of blocks make.
-func gait(readings []reading, order []int) (wobbleM, progressM float64) {
+func gait(readings []reading, order []int) (scatterM, progressM float64) {
 	var second, steps []float64
 	var last geo.XY
 	for k, i := range order {
@@ -183,8 +184,8 @@ func verdictsOf(readings []reading, groups [][]int, middles []reading, res Resul
 		usual := median(append([]float64(nil), dist...))
 		for k, i := range members {
 			v := res.Verdicts[g]
-			if len(members) > 2 && dist[k] > leapWobbles*usual {
-				v.Fate, v.Why = Blunder, lengthWords(dist[k])+" away from the readings before and after"
+			if len(members) > 2 && dist[k] > leapScatters*usual {
+				v.Fate, v.Why = Blunder, remark.Outlier{From: remark.FromNeighbours, OffM: dist[k]}
 			}
 			if along, ok := dirAt(res.Parts, v.StationM); ok && len(members) > 1 {
 				d := readings[i].Pos.Sub(middles[g].Pos)

@@ -26,7 +26,7 @@ type grownOf struct {
 // growth is one straight and one bent piece, at the end of each candidate.
 type growth struct {
 	steps  []grown
-	lo, hi float64 // prices of a stray between which the same samples are held
+	lo, hi float64 // prices of an outlier between which the same samples are held
 	ended  bool    // all that there is, or the pieces have lost the readings
 }
 
@@ -37,20 +37,22 @@ type grown struct {
 	n                          int32 // samples that the straight one holds
 }
 
-func (g *grown) straightCost(stray float64) float64 {
-	return g.straightMisfit + g.straight.price(stray)
+func (g *grown) straightCost(outlierCost float64) float64 {
+	return g.straightMisfit + g.straight.price(outlierCost)
 }
-func (g *grown) bentCost(stray float64) float64 { return g.bentMisfit + g.bent.price(stray) }
+func (g *grown) bentCost(outlierCost float64) float64 {
+	return g.bentMisfit + g.bent.price(outlierCost)
+}
 
 // lost tells pieces that have lost the readings.
 func (g *grown) lost() bool {
-	return g.straight.inARow > maxStraysInARow && g.bent.inARow > maxStraysInARow
+	return g.straight.inARow > maxOutliersInARow && g.bent.inARow > maxOutliersInARow
 }
 
 // hopeless tells pieces that are far too dear to be of any use, now or longer.
 func (g *grown) hopeless(price float64) bool {
-	limit, stray := 60*price+2*float64(g.n), strayParams*price
-	return g.n >= 4 && g.straightCost(stray) > limit && g.bentCost(stray) > limit
+	limit, outlierCost := 60*price+2*float64(g.n), outlierParams*price
+	return g.n >= 4 && g.straightCost(outlierCost) > limit && g.bentCost(outlierCost) > limit
 }
 
 // mostGrown is the number of samples of which growths are kept.
@@ -98,7 +100,7 @@ func (x *growths) ends(i int, g *growth) int { return min((i+len(g.steps))*x.str
 // as far as they are of use.
 func (x *growths) pieces(i int, skip int8, price float64) []grown {
 	g := x.known(i, skip)
-	if g != nil && g.lo <= strayParams*price && strayParams*price < g.hi {
+	if g != nil && g.lo <= outlierParams*price && outlierParams*price < g.hi {
 		for k := range g.steps {
 			if g.steps[k].hopeless(price) {
 				x.from[i][skip] = g
@@ -150,7 +152,7 @@ func (x *growths) grow(i int, skip int8, price float64) {
 	if s[x.at(i)].suspect && x.at(i+1)-x.at(i) == 1 {
 		last = i
 	}
-	origin, stray := s[x.at(i)].p, strayParams*price
+	origin, outlierCost := s[x.at(i)].p, outlierParams*price
 	var straight, bent lineFit // of either piece
 	var c circle
 	var cost float64
@@ -171,12 +173,12 @@ func (x *growths) grow(i int, skip int8, price float64) {
 			default:
 				round = bent.misfit(p, wt)
 			}
-			held := line.hold(s[j], p, off, stray)
-			if held && line.m.n >= 3 {
+			included := line.include(s[j], p, off, outlierCost)
+			if included && line.m.n >= 3 {
 				straight = line.m.lineFit()
 			}
-			bends := bend.hold(s[j], p, round, stray)
-			same = same && held == bends
+			bends := bend.include(s[j], p, round, outlierCost)
+			same = same && included == bends
 			if !bends || bend.m.n < leastInArc {
 				continue
 			}

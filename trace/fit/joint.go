@@ -36,20 +36,20 @@ func (b *builder) bent(at, in, out geo.XY, la, lb float64, loose []sample) (join
 	if len(loose) == 0 || math.Abs(turn) < leastTurn || math.Abs(turn) > mostTurn {
 		return joint{}, false
 	}
-	l, best := bestFillet(at, in, out, turn, math.Min(la, lb), loose, strayParams*b.price)
-	free := float64(len(loose)) * strayParams * b.price
+	l, best := bestFillet(at, in, out, turn, math.Min(la, lb), loose, outlierParams*b.price)
+	free := float64(len(loose)) * outlierParams * b.price
 	if !(l > 0) || best+b.price > free-1e-9 {
 		return joint{}, false
 	}
 	a := newFillet(at, in, out, turn, l)
-	if farthestOff(newFillet(at, in, out, turn, 0), loose) < elbowPull(turn, b.depthM) {
+	if farthestOff(newFillet(at, in, out, turn, 0), loose) < elbowBias(turn, b.depthM) {
 		return joint{points: []geo.XY{at}, corner: []bool{true}, doubtM: []float64{0}, used: loose}, true
 	}
 	j := joint{points: a.points()}
 	j.corner = make([]bool, len(j.points))
 	j.doubtM = make([]float64, len(j.points))
 	for _, q := range loose {
-		if sq(a.dist(q.p))*q.wt < strayParams*b.price {
+		if sq(a.dist(q.p))*q.wt < outlierParams*b.price {
 			j.used = append(j.used, q)
 		}
 	}
@@ -64,15 +64,15 @@ func unseenBendM(turn, freeM float64) float64 {
 }
 
 // bestFillet searches the length of the tangents for the least sum of weighted
-// squares over the loose readings, each held to the price of a stray.
-func bestFillet(at, in, out geo.XY, turn, most float64, loose []sample, stray float64) (l, cost float64) {
+// squares over the loose readings, each held to the price of an outlier.
+func bestFillet(at, in, out geo.XY, turn, most float64, loose []sample, outlierCost float64) (l, cost float64) {
 	const steps = 40
 	cost = math.Inf(1)
 	for k := 0; k <= steps && most > 0; k++ {
 		f := newFillet(at, in, out, turn, most*float64(k)/steps)
 		c := 0.0
 		for _, q := range loose {
-			c += math.Min(sq(f.dist(q.p))*q.wt, stray)
+			c += math.Min(sq(f.dist(q.p))*q.wt, outlierCost)
 		}
 		if c < cost {
 			l, cost = most*float64(k)/steps, c
@@ -81,9 +81,9 @@ func bestFillet(at, in, out geo.XY, turn, most float64, loose []sample, stray fl
 	return l, cost
 }
 
-// elbowPull is by how much the peak cuts a sharp elbow at most: 0.31 depths at
+// elbowBias is by how much the peak cuts a sharp elbow at most: 0.31 depths at
 // 90° by the superposition of the two legs' fields, and some pinpointing.
-func elbowPull(turn, depthM float64) float64 {
+func elbowBias(turn, depthM float64) float64 {
 	return 0.44*depthM*math.Sin(math.Abs(turn)/2) + 0.05
 }
 

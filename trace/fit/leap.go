@@ -27,10 +27,10 @@ const (
 	fixesBefore = 5.0
 )
 
-// strays is -2 ln of how likely the readings left out are as leaps, and the
+// outliers is -2 ln of how likely the readings left out are as leaps, and the
 // number of the others. How often positions leap is not known and integrated
 // out, which makes the number of leaps beta-binomial.
-func (t *traced) strays() (cost float64, used int) {
+func (t *traced) outliers() (cost float64, used int) {
 	burst, leaps := false, 0
 	for i := range t.w.obs {
 		o := &t.w.obs[i]

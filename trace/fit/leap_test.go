@@ -19,8 +19,8 @@ func walkWithLeaps(offM ...float64) *traced {
 	return &traced{w: w}
 }
 
-func strayCostOf(offM ...float64) float64 {
-	cost, _ := walkWithLeaps(offM...).strays()
+func outlierCostOf(offM ...float64) float64 {
+	cost, _ := walkWithLeaps(offM...).outliers()
 	return cost
 }
 
@@ -37,17 +37,17 @@ func TestLeapsAreBetaBinomial(t *testing.T) {
 }
 
 func TestCostOfLeaps(t *testing.T) {
-	none, one := strayCostOf(), strayCostOf(0, 3)
+	none, one := outlierCostOf(), outlierCostOf(0, 3)
 	if one-none < 5 {
 		t.Errorf("the first leap costs %.1f", one-none)
 	}
-	if next := strayCostOf(0, 3, 0, 0, -5) - one; next >= one-none {
+	if next := outlierCostOf(0, 3, 0, 0, -5) - one; next >= one-none {
 		t.Errorf("a second one costs %.1f, the first %.1f", next, one-none)
 	}
-	if same, other := strayCostOf(0, 3, 3.01), strayCostOf(0, 3, -4); same >= other {
+	if same, other := outlierCostOf(0, 3, 3.01), outlierCostOf(0, 3, -4); same >= other {
 		t.Errorf("two that leap alike cost %.1f, two that differ %.1f", same, other)
 	}
-	if far := strayCostOf(0, 3, 0, 0, 300) - one; math.Abs(far-farCost) > 0.2 {
+	if far := outlierCostOf(0, 3, 0, 0, 300) - one; math.Abs(far-farCost) > 0.2 {
 		t.Errorf("a reading from elsewhere costs %.2f and changes what leaps cost", far)
 	}
 }
@@ -58,13 +58,13 @@ func TestStrides(t *testing.T) {
 	for i := range t0.w.obs {
 		t0.w.obs[i].p.X = t0.w.obs[i].stationM
 	}
-	if c := t0.strides(); c > 1e-9 {
+	if c := t0.spacingDeviance(); c > 1e-9 {
 		t.Errorf("even steps cost %g", c)
 	}
 	for i := 10; i < len(t0.w.obs); i++ {
 		t0.w.obs[i].stationM += 8
 	}
-	if c := t0.strides(); c < 5 {
+	if c := t0.spacingDeviance(); c < 5 {
 		t.Errorf("a way of five steps between two readings costs %.1f", c)
 	}
 }

@@ -11,8 +11,8 @@ import (
 // are fitted to the same readings, weights and stations as before: to the same
 // numbers, so that the fit is the same.
 type bendFits struct {
-	found map[uint64][]*bendFit
-	held  int // numbers that all of it takes, about
+	found  map[uint64][]*bendFit
+	stored int // numbers that all of it takes, about
 }
 
 // bendFit is the arc and the smooth run through one stretch, each as far as
@@ -55,8 +55,8 @@ func (m *bendFits) of(part []sample, guide []geo.XY, hM float64) *bendFit {
 	for i, q := range part {
 		f.of[i] = known{q.index, q.wt, q.stationM, guide[i]}
 	}
-	if m.held += 5 * len(part); m.held > mostHeld || m.found == nil {
-		m.found, m.held = map[uint64][]*bendFit{}, 5*len(part)
+	if m.stored += 5 * len(part); m.stored > mostHeld || m.found == nil {
+		m.found, m.stored = map[uint64][]*bendFit{}, 5*len(part)
 	}
 	m.found[key] = append(m.found[key], f)
 	return f
@@ -98,7 +98,7 @@ func (m *bendFits) keep(r run, ok bool) *run {
 		return nil
 	}
 	r.part = nil
-	m.held += 9*len(r.nodes) + 2*len(r.foot)
+	m.stored += 9*len(r.nodes) + 2*len(r.foot)
 	return &r
 }
 

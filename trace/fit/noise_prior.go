@@ -53,7 +53,7 @@ func (w *walk) deepSigma(readings []reading) {
 const deeper = 1.5
 
 // guessSigma sets the scale of positions of which nothing is told, from how
-// they wobble: the part that is common to neighbours doesn't show.
+// they scatter: the part that is common to neighbours doesn't show.
 func (w *walk) guessSigma() {
 	w.setSource()
 	if w.source != noSource {
@@ -66,7 +66,7 @@ func (w *walk) guessSigma() {
 	}
 	floor := w.floorM
 	w.floorM = 0
-	raw := w.rawWobble()
+	raw := w.rawScatter()
 	w.floorM = floor
 	s := hiddenShare * math.Sqrt(math.Max(sq(raw)-sq(floor), sq(0.008)))
 	for i := range w.obs {
@@ -107,7 +107,7 @@ func (w *walk) setSource() {
 // lnPrior is ln of the prior of the factor on the prior scale. Stated figures
 // are mostly right, sometimes optimistic by a factor of two or three and hardly
 // ever pessimistic, and the fix type has its say; figures from the fix type are
-// good to a factor of 1.6, those from the wobble to 1.7 (judged; no source).
+// good to a factor of 1.6, those from the scatter to 1.7 (judged; no source).
 func (w *walk) lnPrior(factor float64) float64 {
 	x := math.Log(factor)
 	switch w.source {

@@ -11,8 +11,8 @@ func samplesOn(f func(s float64) float64, n int, stepM, sigmaM float64) []sample
 	out := make([]sample, n)
 	for i := range out {
 		s := float64(i) * stepM
-		wobble := sigmaM * math.Sin(7*float64(i))
-		out[i] = &observation{placed: placed{stationM: s}, p: geo.XY{X: s, Y: f(s) + wobble}, wt: 1 / sq(sigmaM), sigmaM: sigmaM}
+		meanScatter := sigmaM * math.Sin(7*float64(i))
+		out[i] = &observation{placed: placed{stationM: s}, p: geo.XY{X: s, Y: f(s) + meanScatter}, wt: 1 / sq(sigmaM), sigmaM: sigmaM}
 	}
 	return out
 }

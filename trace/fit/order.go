@@ -8,7 +8,7 @@ import (
 
 // backbone is a rough path through the kept readings: the longest path in the
 // minimum spanning tree of thinned readings, where a hop counts no more than a
-// few usual steps, so that a stray can't win against a run of readings.
+// few usual steps, so that an outlier can't win against a run of readings.
 // Neighbours on the walk are drawn together, so that a line that comes close to
 // itself isn't short-circuited. Path and tree as in Hastie and Stuetzle's
 // principal curves (1989, JASA 84:502) only in spirit: the fit follows later.
@@ -65,7 +65,7 @@ func (w *walk) smoothed() ([]geo.XY, []int32) {
 	pts := make([]geo.XY, len(kept))
 	half := 0
 	if w.order && w.stepM > 0 {
-		half = int(clamp(1.2*math.Hypot(w.scaleM, w.floorM)*w.wobble()/w.stepM, 0, 10))
+		half = int(clamp(1.2*math.Hypot(w.scaleM, w.floorM)*w.meanScatter()/w.stepM, 0, 10))
 	}
 	for k, i := range kept {
 		if half == 0 {

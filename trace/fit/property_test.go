@@ -166,20 +166,20 @@ func TestDeterminism(t *testing.T) {
 	})
 }
 
-// A stray reading hours later and far away is set aside and changes the line by
+// An outlier hours later and far away is set aside and changes the line by
 // no more than a sliver of the noise.
 func TestFarStrayChangesNothing(t *testing.T) {
 	someWalks(t, func(t *testing.T, tr truth) {
 		last := tr.readings[len(tr.readings)-1]
-		stray := last
-		stray.TimeS += 7200
-		stray.Pos = geo.XY{X: last.Pos.X + 140, Y: last.Pos.Y + 310}
-		a, b := fitted(t, tr.readings), fitted(t, append(append([]reading(nil), tr.readings...), stray))
+		outlierCost := last
+		outlierCost.TimeS += 7200
+		outlierCost.Pos = geo.XY{X: last.Pos.X + 140, Y: last.Pos.Y + 310}
+		a, b := fitted(t, tr.readings), fitted(t, append(append([]reading(nil), tr.readings...), outlierCost))
 		if v := b.Verdicts[len(tr.readings)]; v.Fate == Used || v.Fate == DepthSpike {
-			t.Fatal("the stray is used")
+			t.Fatal("the outlier is used")
 		}
 		if d := farthestApart(path(a), path(b)); d > 0.15*tr.sigmaM+1e-3 {
-			t.Errorf("the stray moves the line by %g m", d)
+			t.Errorf("the outlier moves the line by %g m", d)
 		}
 	})
 }

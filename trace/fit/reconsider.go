@@ -18,7 +18,7 @@ const (
 
 // reconsidered asks of each group of readings that a burst of leaping positions
 // would leave behind whether the line is likelier without it. Where that is nearly
-// as likely, the other shape becomes a rival that the band heeds.
+// as likely, the other shape becomes a rival that the band allows for.
 func (t *traced) reconsidered(ctx context.Context) (*traced, error) {
 	if len(t.w.obs) > mostReconsidered {
 		return t, nil
@@ -60,7 +60,7 @@ func (t *traced) reconsidered(ctx context.Context) (*traced, error) {
 				next.w.grown = nil // what it was cut from is not needed any more
 			}
 		}
-		best.heed(append(all, t))
+		best.noteRivals(append(all, t))
 		if best == t {
 			return t, nil
 		}
@@ -101,9 +101,9 @@ func (t *traced) regained(ctx context.Context) (*traced, error) {
 	return next.judged(ctx)
 }
 
-// heed notes the likeliest of other shapes as rivals. One that scores the same as
+// noteRivals notes the likeliest of other shapes as rivals. One that scores the same as
 // another is the same shape, found again.
-func (t *traced) heed(others []*traced) {
+func (t *traced) noteRivals(others []*traced) {
 	all := append(t.rivals, others...)
 	sort.SliceStable(all, func(a, b int) bool { return all[a].score < all[b].score })
 	t.rivals = nil

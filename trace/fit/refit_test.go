@@ -60,7 +60,7 @@ func TestSettle(t *testing.T) {
 	in := longWalk(20)
 	w := newWalk(in)
 	for i := range w.obs {
-		w.obs[i].stationM, w.obs[i].fate = float64(i), Stray
+		w.obs[i].stationM, w.obs[i].fate = float64(i), OffLine
 	}
 	w.settle()
 	w.settle()
@@ -68,7 +68,7 @@ func TestSettle(t *testing.T) {
 		t.Fatalf("%d observations and %d places of %d readings", len(w.obs), len(w.places), len(in))
 	}
 	for i, p := range w.places {
-		if p.stationM != float64(i) || p.fate != Stray || int(p.index) != i {
+		if p.stationM != float64(i) || p.fate != OffLine || int(p.index) != i {
 			t.Errorf("place %d is %+v", i, p)
 		}
 	}

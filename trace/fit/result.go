@@ -1,11 +1,11 @@
 package fit
 
 import (
-	"fmt"
 	"math"
 	"sort"
 
 	"loamline/trace"
+	"loamline/trace/remark"
 )
 
 // bandStations is the number of places along a line at which the band is worked
@@ -119,7 +119,7 @@ func (w *walk) verdicts(readings []reading, res *Result) {
 	w.settle()
 	res.Verdicts = make([]Verdict, len(readings))
 	for i := range res.Verdicts {
-		res.Verdicts[i] = Verdict{Fate: Stray, StationM: math.NaN(), OffsetM: math.NaN(), Why: "no usable position"}
+		res.Verdicts[i] = Verdict{Fate: OffLine, StationM: math.NaN(), OffsetM: math.NaN(), Why: remark.Unplaced{From: remark.FromNowhere}}
 	}
 	for i := range w.places {
 		o := &w.places[i]
@@ -128,7 +128,7 @@ func (w *walk) verdicts(readings []reading, res *Result) {
 			v.StationM, v.OffsetM = o.stationM, o.offsetM
 		}
 		if o.alone && !o.exposed {
-			v.Fate, v.Why = Stray, "alone: the readings before and after it are too far away to draw a line to it"
+			v.Fate, v.Why = OffLine, remark.Unplaced{From: remark.FromAll}
 			res.Verdicts[o.index] = v
 			continue
 		}
@@ -136,29 +136,21 @@ func (w *walk) verdicts(readings []reading, res *Result) {
 		case Blunder:
 			v.Why = leapWhy(o.offsetM)
 		case DepthSpike:
-			v.Why = spikeWhy(readings[o.index].DepthM, depthAt(res.Parts, o.stationM))
-		case Stray:
-			v.Why = lengthWords(o.offsetM) + " from the line that the others make"
+			v.Why = remark.DepthSpike{DepthM: readings[o.index].DepthM, AroundM: depthAt(res.Parts, o.stationM)}
+		case OffLine:
+			v.Why = remark.Unplaced{From: remark.FromLine, OffM: math.Abs(o.offsetM)}
 		}
 		res.Verdicts[o.index] = v
 	}
 }
 
-// leapWhy says in words how a blunder stands off the line. One along the line
+// leapWhy tells how a blunder stands off the line. One along the line
 // has no offset worth naming.
-func leapWhy(offsetM float64) string {
+func leapWhy(offsetM float64) trace.Remark {
 	if math.Abs(offsetM) < 0.02 {
-		return "out of step along the walk"
+		return remark.Outlier{From: remark.FromOrder}
 	}
-	return lengthWords(offsetM) + " off the line that the other readings make"
-}
-
-// lengthWords is a length as people say it: centimetres below a metre.
-func lengthWords(m float64) string {
-	if m = math.Abs(m); m < 0.995 {
-		return fmt.Sprintf("%.0f cm", 100*m)
-	}
-	return fmt.Sprintf("%.1f m", m)
+	return remark.Outlier{From: remark.FromLine, OffM: math.Abs(offsetM)}
 }
 
 // depthAt is the fitted depth at a station, NaN in a gap or where unknown.

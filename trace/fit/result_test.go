@@ -1,6 +1,11 @@
 package fit
 
-import "testing"
+import (
+	"testing"
+
+	"loamline/export/words"
+	"loamline/geo"
+)
 
 // A leap is told in words that hold at an end of the walk too, and never as 0.0 m.
 func TestLeapWords(t *testing.T) {
@@ -14,7 +19,7 @@ func TestLeapWords(t *testing.T) {
 		{-0.031, "3 cm off the line that the other readings make"},
 		{0.004, "out of step along the walk"},
 	} {
-		if got := leapWhy(c.offsetM); got != c.want {
+		if got := words.Remark(geo.Metric, leapWhy(c.offsetM)); got != "position outlier: "+c.want {
 			t.Errorf("%g m: %q, want %q", c.offsetM, got, c.want)
 		}
 	}

@@ -11,7 +11,7 @@ import (
 type run struct {
 	from, to int      // window of the builder's samples
 	part     []sample // those that it is fitted to, by station
-	strays   float64  // price of those in the window that it is not
+	outliers float64  // price of those in the window that it is not
 	straight bool     // else smooth
 	hM       float64  // distance between the nodes
 	nodes    []geo.XY
@@ -27,7 +27,7 @@ type run struct {
 
 // score is Schwarz's criterion of the run: runs are proposed by it, for it cuts
 // finely, and the criterion of the whole decides between the shapes.
-func (r *run) score(price float64) float64 { return r.rss + r.params()*price + r.strays }
+func (r *run) score(price float64) float64 { return r.rss + r.params()*price + r.outliers }
 
 // params is the number of parameters that a run costs: its own, where it starts,
 // and one more for an arc, which is rarer than a straight.

@@ -27,13 +27,13 @@ const (
 	maxRadiusM    = 400.0
 	lineParams    = 3.0 // two of the line and one for where it starts
 	arcParams     = 4.0
-	strayParams   = 2.1
-	burstShare    = 0.6 // of the price of a stray that follows another
+	outlierParams = 2.1
+	burstShare    = 0.6 // of the price of an outlier that follows another
 	suspectParams = 1.2 // of a suspect
 	suspectFits   = 4.0 // squared misfit at which a suspect is taken in
 )
 
-// segment cuts the samples into straight lines, arcs and single strays at the
+// segment cuts the samples into straight lines, arcs and single outliers at the
 // least sum of weighted squares plus the price of each piece: dynamic
 // programming (Bellman 1961, CACM 4:284) with Schwarz's price (1978, Ann. Stat.
 // 6:461). Beyond maxBreaks the candidates are thinned, so that time stays near
@@ -53,7 +53,7 @@ func segment(ctx context.Context, s []sample, minLengthM, nearM float64, before 
 	m := (n + stride - 1) / stride
 	at := func(k int) int { return min(k*stride, n) }
 	price := segmentPrice(n)
-	stray := strayParams * price
+	outlierCost := outlierParams * price
 	cost := make([]float64, m+1)
 	from := make([]int32, m+1)
 	kind := make([]span, m+1)
@@ -69,22 +69,22 @@ func segment(ctx context.Context, s []sample, minLengthM, nearM float64, before 
 		if i&255 == 0 && ctx.Err() != nil {
 			return nil, nil, ctx.Err()
 		}
-		if c := cost[i] + strayPrice(s[at(i):at(i+1)], stray); c < cost[i+1] {
+		if c := cost[i] + outlierPrice(s[at(i):at(i+1)], outlierCost); c < cost[i+1] {
 			cost[i+1], from[i+1], kind[i+1] = c, int32(i), span{}
 		}
-		for skip := int8(0); skip <= awryStart(s[at(i):], stray); skip++ {
+		for skip := int8(0); skip <= outliersAtStart(s[at(i):], outlierCost); skip++ {
 			for k, g := range grow.pieces(i, skip, price) {
 				end := i + 1 + k
 				if s[at(end)-1].stationM-s[at(i)].stationM < minLengthM {
 					continue
 				}
-				if c := cost[i] + g.straightCost(stray) + lineParams*price; g.straight.inARow == 0 && c < cost[end] {
+				if c := cost[i] + g.straightCost(outlierCost) + lineParams*price; g.straight.inARow == 0 && c < cost[end] {
 					cost[end], from[end], kind[end] = c, int32(i), span{skip: skip}
 				}
-				if g.bent.inARow != 0 || g.straightCost(stray) <= price {
+				if g.bent.inARow != 0 || g.straightCost(outlierCost) <= price {
 					continue
 				}
-				if c := cost[i] + g.bentCost(stray) + arcParams*price; c < cost[end] {
+				if c := cost[i] + g.bentCost(outlierCost) + arcParams*price; c < cost[end] {
 					cost[end], from[end], kind[end] = c, int32(i), span{arc: true, skip: skip}
 				}
 			}
@@ -110,35 +110,35 @@ type piece struct {
 	nearM  float64 // how far from it a suspect may be
 	seen   int8    // samples offered that are no suspects, at most 4
 	skip   int8    // which of them is left out from the start, 0 for none
-	lo, hi float64 // prices of a stray between which it would hold the same
+	lo, hi float64 // prices of an outlier between which it would hold the same
 }
 
 // leftOut counts the samples that a piece leaves out.
 type leftOut struct {
-	strays, more int32 // those that follow another are in more
-	inARow       int32
+	outliers, more int32 // those that follow another are in more
+	inARow         int32
 }
 
 // price is what they cost.
-func (l leftOut) price(stray float64) float64 {
-	return float64(l.strays)*stray + float64(l.more)*(burstShare*stray)
+func (l leftOut) price(outlierCost float64) float64 {
+	return float64(l.outliers)*outlierCost + float64(l.more)*(burstShare*outlierCost)
 }
 
 func newPiece(skip int8, nearM float64) piece {
 	return piece{skip: skip, nearM: nearM, hi: math.Inf(1)}
 }
 
-// awryStart tells how many ways of starting a piece are worth a try: the first
+// outliersAtStart tells how many ways of starting a piece are worth a try: the first
 // three samples as they come, and where they are off one line also without the
 // second or the third.
-func awryStart(s []sample, stray float64) int8 {
+func outliersAtStart(s []sample, outlierCost float64) int8 {
 	var m moments
 	for _, q := range s[:min(8, len(s))] {
 		if !q.suspect {
 			m.add(q.p.Sub(s[0].p), q.wt)
 		}
 		if m.n == 3 {
-			if m.lineCost() > stray {
+			if m.lineCost() > outlierCost {
 				return 2
 			}
 			break
@@ -147,25 +147,25 @@ func awryStart(s []sample, stray float64) int8 {
 	return 0
 }
 
-// hold adds a sample unless leaving it out is cheaper: d2 is its squared
+// include adds a sample unless leaving it out is cheaper: d2 is its squared
 // distance from the piece over the variance of that distance. It reports whether
 // the sample is in.
-func (p *piece) hold(q sample, at geo.XY, d2, stray float64) bool {
+func (p *piece) include(q sample, at geo.XY, d2, outlierCost float64) bool {
 	if q.suspect {
 		if d2 == 0 || d2 > suspectFits || q.p.Dist(p.last) > p.nearM {
 			return false
 		}
 	} else {
-		if p.seen = min(p.seen+1, 4); d2 > stray {
+		if p.seen = min(p.seen+1, 4); d2 > outlierCost {
 			p.hi = math.Min(p.hi, d2)
 		} else if d2 > p.lo {
 			p.lo = d2
 		}
-		if d2 > stray || (p.skip > 0 && p.seen == p.skip+1) {
+		if d2 > outlierCost || (p.skip > 0 && p.seen == p.skip+1) {
 			if p.left.inARow++; p.left.inARow > 1 {
 				p.left.more++
 			} else {
-				p.left.strays++
+				p.left.outliers++
 			}
 			return false
 		}
@@ -175,15 +175,15 @@ func (p *piece) hold(q sample, at geo.XY, d2, stray float64) bool {
 	return true
 }
 
-// maxStraysInARow ends a piece that has lost the readings.
-const maxStraysInARow = 6
+// maxOutliersInARow ends a piece that has lost the readings.
+const maxOutliersInARow = 6
 
-// strayPrice is what it costs to leave samples to no piece.
-func strayPrice(s []sample, stray float64) float64 {
+// outlierPrice is what it costs to leave samples to no piece.
+func outlierPrice(s []sample, outlierCost float64) float64 {
 	c := 0.0
 	for _, q := range s {
 		if !q.suspect {
-			c += stray
+			c += outlierCost
 		}
 	}
 	return c
@@ -196,10 +196,10 @@ const leastPriced = 90.0
 // segmentPrice is Schwarz's price of one parameter.
 func segmentPrice(n int) float64 { return math.Log(clamp(float64(n), leastPriced, 2000)) }
 
-// hold marks the samples of a span that its piece holds and returns their sums
+// include marks the samples of a span that its piece holds and returns their sums
 // about the first one. Suspects that came before the piece was there are looked
 // at again.
-func hold(s []sample, held []bool, sp span, stray, nearM float64) moments {
+func include(s []sample, included []bool, sp span, outlierCost, nearM float64) moments {
 	p := newPiece(sp.skip, nearM)
 	misfit := func(q sample) float64 {
 		if sp.arc {
@@ -208,15 +208,15 @@ func hold(s []sample, held []bool, sp span, stray, nearM float64) moments {
 		return p.m.lineMisfit(q.p.Sub(s[0].p), q.wt)
 	}
 	for i, q := range s {
-		held[i] = p.hold(q, q.p.Sub(s[0].p), misfit(q), stray)
+		included[i] = p.include(q, q.p.Sub(s[0].p), misfit(q), outlierCost)
 	}
 	for i := len(s) - 1; i >= 0; i-- {
-		if held[i] {
+		if included[i] {
 			p.last = s[i].p
 			continue
 		}
 		if d2 := misfit(s[i]); s[i].suspect && d2 > 0 && d2 < suspectFits && s[i].p.Dist(p.last) < nearM {
-			held[i] = true
+			included[i] = true
 		}
 	}
 	return p.m
@@ -224,18 +224,18 @@ func hold(s []sample, held []bool, sp span, stray, nearM float64) moments {
 
 // reachOut lets the first and the last span take in samples beyond them that lie
 // on their line and not far off.
-func reachOut(s []sample, spans []span, stray, nearM float64) {
+func reachOut(s []sample, spans []span, outlierCost, nearM float64) {
 	first, last := &spans[0], &spans[len(spans)-1]
-	held := make([]bool, len(s))
+	included := make([]bool, len(s))
 	if !first.arc && first.skip == 0 {
-		m := hold(s[first.from:first.to], held, *first, stray, nearM)
+		m := include(s[first.from:first.to], included, *first, outlierCost, nearM)
 		origin := s[first.from].p
 		for first.from > 0 && onLine(&m, s[first.from-1], origin) && s[first.from].p.Dist(s[first.from-1].p) < nearM {
 			first.from--
 		}
 	}
 	if !last.arc {
-		m := hold(s[last.from:last.to], held, *last, stray, nearM)
+		m := include(s[last.from:last.to], included, *last, outlierCost, nearM)
 		origin := s[last.from].p
 		for last.to < len(s) && onLine(&m, s[last.to], origin) && s[last.to].p.Dist(s[last.to-1].p) < nearM {
 			last.to++

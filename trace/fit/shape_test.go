@@ -136,7 +136,7 @@ func TestArcRun(t *testing.T) {
 func TestRivalsAreOtherShapes(t *testing.T) {
 	best := &traced{score: 10}
 	same, near, twin, far := &traced{score: 10}, &traced{score: 12}, &traced{score: 12}, &traced{score: 10 + 2*mostBehind}
-	best.heed([]*traced{far, twin, same, near, best})
+	best.noteRivals([]*traced{far, twin, same, near, best})
 	if len(best.rivals) != 1 || best.rivals[0].score != near.score {
 		t.Errorf("%d rivals, want the one at 12", len(best.rivals))
 	}

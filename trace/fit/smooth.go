@@ -131,16 +131,16 @@ func (r *run) penalty(lambda float64, bend, a, rhs []float64) {
 		return
 	}
 	for k := 1; k+1 < len(r.nodes); k++ {
-		row, pull := a[3*k-3:3*k+4:3*k+4], lambda*bend[k]
+		row, biasM := a[3*k-3:3*k+4:3*k+4], lambda*bend[k]
 		row[0] += lambda
 		row[1] -= 2 * lambda
 		row[2] += lambda
 		row[3] += 4 * lambda
 		row[4] -= 2 * lambda
 		row[6] += lambda
-		rhs[k-1] -= pull
-		rhs[k] += 2 * pull
-		rhs[k+1] -= pull
+		rhs[k-1] -= biasM
+		rhs[k] += 2 * biasM
+		rhs[k+1] -= biasM
 	}
 }
 

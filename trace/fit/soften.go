@@ -31,18 +31,18 @@ func (b *builder) soften(runs []run, loose [][]sample) {
 			}
 		}
 		if free != nil {
-			a.from, a.to, a.strays = first.from, first.to, first.strays
-			c.from, c.to, c.strays = second.from, second.to, second.strays
+			a.from, a.to, a.outliers = first.from, first.to, first.outliers
+			c.from, c.to, c.outliers = second.from, second.to, second.outliers
 			*first, *second, loose[i] = a, c, free
 		}
 	}
 }
 
 // cornerScore is the sum of weighted squares of two straight runs and the loose
-// readings between them, with the price of a bend or of strays.
+// readings between them, with the price of a bend or of outliers.
 func (b *builder) cornerScore(first, second *run, loose []sample) float64 {
-	stray := strayParams * b.price
-	score := first.rss + second.rss + stray*float64(len(loose))
+	outlierCost := outlierParams * b.price
+	score := first.rss + second.rss + outlierCost*float64(len(loose))
 	in, out := unit(first.nodes[1].Sub(first.nodes[0])), unit(second.nodes[1].Sub(second.nodes[0]))
 	turn := math.Atan2(in.Cross(out), in.Dot(out))
 	if len(loose) == 0 || math.Abs(turn) < leastTurn || math.Abs(turn) > mostTurn {
@@ -54,7 +54,7 @@ func (b *builder) cornerScore(first, second *run, loose []sample) float64 {
 	if !ok || la <= 0 || lb <= 0 {
 		return score
 	}
-	_, cost := bestFillet(at, in, out, turn, math.Min(la, lb), loose, stray)
+	_, cost := bestFillet(at, in, out, turn, math.Min(la, lb), loose, outlierCost)
 	return math.Min(score, first.rss+second.rss+cost+b.price)
 }
 

@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"loamline/geo"
+	"loamline/trace/leastsquares"
 )
 
 const (
@@ -43,16 +44,16 @@ func stepInBend(at []geo.XY, before, after int, ownM float64) (step, bool) {
 		rows = append(rows, [4]float64{in, 1, t, t * t})
 		sides = append(sides, -dir.Cross(p.Sub(mid)))
 	}
-	lateral, unit, scatter, worst, ok := leastSquares(rows, sides)
-	sigma := unit * math.Max(scatter, ownM) // few places may lie on a curve by chance
-	w := math.Abs(lateral)
-	if !ok || w < leastStepM || w > besideLinesM || w < surelySteps*sigma || worst > straightShare*w {
+	fit, ok := leastsquares.FitFour(rows, sides)
+	scatter := math.Max(fit.Scatter(), ownM) // few places may lie on a curve by chance
+	w := math.Abs(fit.X[0])
+	if !ok || w < leastStepM || w > besideLinesM || w < surelySteps*fit.Unit*scatter || fit.Worst > straightShare*w {
 		return step{}, false
 	}
-	if isCorner(rows, sides, math.Max(scatter, ownM)) {
+	if isCorner(rows, sides, scatter) {
 		return step{}, false
 	}
-	return step{before, after, lateral}, true
+	return step{before, after, fit.X[0]}, true
 }
 
 const (
@@ -74,7 +75,7 @@ func isCorner(rows [][4]float64, sides []float64, scatter float64) bool {
 		for i, r := range rows {
 			turned[i] = [4]float64{math.Max(0, r[2]-at), r[1], r[2], r[3]}
 		}
-		if _, _, s, _, ok := leastSquares(turned, sides); ok && s <= clearlyLess*scatter {
+		if fit, ok := leastsquares.FitFour(turned, sides); ok && fit.Scatter() <= clearlyLess*scatter {
 			return true
 		}
 	}
@@ -110,52 +111,7 @@ func curvesThrough(at []geo.XY, before, after int, ownM float64) bool {
 			stepped, aside = append(stepped, [4]float64{1, 1, t, t * t}), append(aside, side)
 		}
 	}
-	_, _, apart, _, ok := leastSquares(stepped, aside)
-	_, _, along, _, fits := leastSquares(curved, all)
-	return ok && fits && apart > visiblyBent*ownM && along <= clearlyLess*apart
-}
-
-// leastSquares returns the first unknown, its standard error where that of y is 1,
-// the scatter of y, and the largest residual.
-func leastSquares(rows [][4]float64, y []float64) (first, unit, scatter, worst float64, ok bool) {
-	var m [4][6]float64 // the normal equations, beside them the right-hand side and a first unit column
-	m[0][5] = 1
-	for i, r := range rows {
-		for j := range r {
-			for k := range r {
-				m[j][k] += r[j] * r[k]
-			}
-			m[j][4] += r[j] * y[i]
-		}
-	}
-	for c := range 4 {
-		p := c
-		for r := c + 1; r < 4; r++ {
-			if math.Abs(m[r][c]) > math.Abs(m[p][c]) {
-				p = r
-			}
-		}
-		if math.Abs(m[p][c]) < 1e-9 {
-			return 0, 0, 0, 0, false
-		}
-		m[c], m[p] = m[p], m[c]
-		for r := range 4 {
-			if r == c {
-				continue
-			}
-			f := m[r][c] / m[c][c]
-			for k := range m[r] {
-				m[r][k] -= f * m[c][k]
-			}
-		}
-	}
-	var sum float64
-	for i, r := range rows {
-		e := y[i]
-		for k := range r {
-			e -= r[k] * m[k][4] / m[k][k]
-		}
-		sum, worst = sum+e*e, math.Max(worst, math.Abs(e))
-	}
-	return m[0][4] / m[0][0], math.Sqrt(m[0][5] / m[0][0]), math.Sqrt(sum / float64(len(rows)-4)), worst, true
+	apart, ok := leastsquares.FitFour(stepped, aside)
+	along, fits := leastsquares.FitFour(curved, all)
+	return ok && fits && apart.Scatter() > visiblyBent*ownM && along.Scatter() <= clearlyLess*apart.Scatter()
 }

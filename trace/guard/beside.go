@@ -1,11 +1,11 @@
 package guard
 
 import (
-	"fmt"
 	"math"
 	"slices"
 
 	"loamline/geo"
+	"loamline/trace/remark"
 )
 
 const (
@@ -65,8 +65,7 @@ func (v *view) beside() []Breach {
 	kept := out[:0]
 	for _, b := range out {
 		if b.ToM-b.FromM >= longBesideM {
-			b.Words = fmt.Sprintf("the line as drawn runs beside itself, up to %s away. A line that turns back does that, and so does a walk out and back over one line: there may be only one line here, not two.",
-				v.rule.Units.Short(b.SeparationM))
+			b.Remark = remark.BesideItself{ApartM: b.SeparationM}
 			kept = append(kept, b)
 		}
 	}

@@ -1,13 +1,12 @@
 package guard
 
 import (
-	"fmt"
 	"math"
 	"slices"
-	"strings"
 
 	"loamline/geo"
 	"loamline/trace"
+	"loamline/trace/remark"
 )
 
 const (
@@ -35,8 +34,8 @@ func (v *view) covered() []Breach {
 		}
 	}
 	var out []Breach
-	told := 0
-	said := map[int]bool{}
+	known := 0
+	reported := map[int]bool{}
 	for k := 0; k < len(walk); {
 		if !v.lost(walk[k]) {
 			k++
@@ -49,16 +48,16 @@ func (v *view) covered() []Breach {
 		atEnd := from == 0 || k == len(walk)
 		if k-from >= blockLength || atEnd && v.undrawnEnd(walk, from, k) {
 			out = append(out, v.block(walk, from, k))
-			told += k - from
+			known += k - from
 			for _, i := range walk[from:k] {
-				said[i] = true
+				reported[i] = true
 			}
 		}
 	}
-	if b, ok := v.alone(walk, said); ok {
+	if b, ok := v.alone(walk, reported); ok {
 		out = append(out, b)
 	}
-	if rest := aside - told; aside >= 2 && float64(aside) > blockShare*float64(len(walk)) && rest > 0 {
+	if rest := aside - known; aside >= 2 && float64(aside) > blockShare*float64(len(walk)) && rest > 0 {
 		out = append(out, v.manyAside(walk, aside))
 	}
 	return out
@@ -66,12 +65,12 @@ func (v *view) covered() []Breach {
 
 // alone tells of single readings that were set aside off the line and are in no
 // block: nothing tells a leap from a short way aside.
-func (v *view) alone(walk []int, said map[int]bool) (Breach, bool) {
-	b := Breach{Kind: Unheard, FromM: trace.Unknown, ToM: trace.Unknown, Covered: true}
+func (v *view) alone(walk []int, reported map[int]bool) (Breach, bool) {
+	b := Breach{Kind: Uncovered, FromM: trace.Unknown, ToM: trace.Unknown, Covered: true}
 	worst := 0.0
 	var which []int
 	for _, i := range walk {
-		if said[i] || v.Readings[i].Status != trace.StatusSetAside || v.inZone(i) || math.Abs(v.sigmas(i)) < singleLimit {
+		if reported[i] || v.Readings[i].Status != trace.StatusSetAside || v.inZone(i) || math.Abs(v.sigmas(i)) < singleLimit {
 			continue
 		}
 		which = append(which, i)
@@ -81,11 +80,7 @@ func (v *view) alone(walk []int, said map[int]bool) (Breach, bool) {
 		return b, false
 	}
 	b.Readings = len(which)
-	what := fmt.Sprintf("%d single readings lie up to %s off the line and %s", len(which), v.rule.Units.Short(worst), v.why(which))
-	if len(which) == 1 {
-		what = fmt.Sprintf("a single reading (line %d of the table) lies %s off the line and was set aside", v.Readings[which[0]].Row, v.rule.Units.Short(worst))
-	}
-	b.Words = what + ". A jump in position looks like this, and so does a short branch."
+	b.Remark = remark.SingleReadings{N: len(which), Row: v.Readings[which[0]].Row, FarthestM: worst, Fates: v.fates(which)}
 	return b, true
 }
 
@@ -180,7 +175,7 @@ func (v *view) undrawnEnd(walk []int, from, to int) bool {
 
 // block tells of neighbouring readings that the line does not stand for.
 func (v *view) block(walk []int, from, to int) Breach {
-	b := Breach{Kind: Unheard, Readings: to - from, FromM: trace.Unknown, ToM: trace.Unknown, Covered: true}
+	b := Breach{Kind: Uncovered, Readings: to - from, FromM: trace.Unknown, ToM: trace.Unknown, Covered: true}
 	lo, hi := math.Inf(1), math.Inf(-1)
 	for _, i := range walk[from:to] {
 		b.Places = append(b.Places, v.Readings[i].Pos)
@@ -194,56 +189,40 @@ func (v *view) block(walk []int, from, to int) Breach {
 	if lo <= hi {
 		b.FromM, b.ToM = lo, hi
 	}
-	b.Walked = v.atStride(walk, from) && v.atStride(walk, to)
+	b.Walked = v.atUsualStep(walk, from) && v.atUsualStep(walk, to)
 	if from > 0 && to < len(walk) {
 		before, after := v.Readings[walk[from-1]].Pos, v.Readings[walk[to]].Pos
 		if d := before.Dist(after); d > 0 && d <= apartM {
 			b.Past = []geo.XY{before, after}
 		}
 	}
-	why := v.why(walk[from:to])
-	first, last := &v.Readings[walk[from]], &v.Readings[walk[to-1]]
-	where := fmt.Sprintf("lines %d to %d of the table", first.Row, last.Row)
-	if from == to-1 {
-		where = fmt.Sprintf("line %d of the table", first.Row)
-	}
-	what := fmt.Sprintf("%d neighbouring readings (%s)", to-from, where)
-	if to-from == 1 {
-		what, why = fmt.Sprintf("a reading at the end of the walk (%s)", where), strings.Replace(strings.Replace(why, "were", "was", 1), "but lie", "but lies", 1)
-	}
-	b.Words = fmt.Sprintf("%s %s.", what, why)
-	if !b.Covered {
-		through := "their places"
-		if to-from == 1 {
-			through = "its place"
-		}
-		b.Words = fmt.Sprintf("%s %s, and no line is drawn through %s.", what, why, through)
-	}
+	b.Remark = remark.Block{N: to - from, FromRow: v.Readings[walk[from]].Row, ToRow: v.Readings[walk[to-1]].Row,
+		Fates: v.fates(walk[from:to]), Undrawn: !b.Covered}
 	return b
 }
 
 // A step is no leap that is longer than the walk's median stride by what its strides
-// spread to, strideSpreads sigma, but within leastStrides and mostStrides.
-const strideSpreads, leastStrides, mostStrides = 2.0, 1.4, 2.0
+// spread to, stepSpreads sigma, but within leastSteps and mostSteps.
+const stepSpreads, leastSteps, mostSteps = 2.0, 1.4, 2.0
 
-// atStride reports whether the walk came to a place at its own stride, or begins
+// atUsualStep reports whether the walk came to a place at its own stride, or begins
 // or ends there.
-func (v *view) atStride(walk []int, k int) bool {
+func (v *view) atUsualStep(walk []int, k int) bool {
 	if k == 0 || k == len(walk) {
 		return true
 	}
-	if v.strideOf.of == nil || v.strideOf.of != &walk[0] || v.strideOf.n != len(walk) { // asked of every block of one walk
-		v.strideOf.of, v.strideOf.n = &walk[0], len(walk)
-		v.strideOf.medianM, v.strideOf.spread = v.stride(walk)
+	if v.usualStepOf.of == nil || v.usualStepOf.of != &walk[0] || v.usualStepOf.n != len(walk) { // asked of every block of one walk
+		v.usualStepOf.of, v.usualStepOf.n = &walk[0], len(walk)
+		v.usualStepOf.medianM, v.usualStepOf.spread = v.usualStep(walk)
 	}
-	median, spread := v.strideOf.medianM, v.strideOf.spread
-	most := math.Max(leastStrides, math.Min(math.Exp(strideSpreads*spread), mostStrides)) * median
+	median, spread := v.usualStepOf.medianM, v.usualStepOf.spread
+	most := math.Max(leastSteps, math.Min(math.Exp(stepSpreads*spread), mostSteps)) * median
 	return v.Readings[walk[k]].Pos.Dist(v.Readings[walk[k-1]].Pos) <= most+3*v.ownM(walk[k])
 }
 
-// stride is the walk's median step from place to place, and one sigma of the steps'
+// usualStep is the walk's median step from place to place, and one sigma of the steps'
 // logarithm, robustly.
-func (v *view) stride(walk []int) (medianM, spread float64) {
+func (v *view) usualStep(walk []int) (medianM, spread float64) {
 	var steps []float64
 	for k := 1; k < len(walk); k++ {
 		if d := v.Readings[walk[k]].Pos.Dist(v.Readings[walk[k-1]].Pos); d > 2*v.ownM(walk[k]) && d > 0 {
@@ -262,25 +241,15 @@ func (v *view) stride(walk []int) (medianM, spread float64) {
 	return medianM, 1.4826 * steps[len(steps)/2]
 }
 
-// why says what became of a run of readings.
-func (v *view) why(run []int) string {
-	var reasons []string
-	seen := map[string]bool{}
-	for _, i := range run {
-		r := &v.Readings[i]
-		w := r.Why()
-		if r.Status == trace.StatusUsed {
-			w = "counted as used"
-		}
-		if !seen[w] {
-			seen[w] = true
-			reasons = append(reasons, w)
+// fates lists what became of each of a run of readings.
+func (v *view) fates(run []int) remark.Fates {
+	reasons := make(remark.Fates, len(run))
+	for k, i := range run {
+		if r := &v.Readings[i]; r.Status != trace.StatusUsed {
+			reasons[k] = r.Reason
 		}
 	}
-	if len(reasons) == 1 && seen["counted as used"] {
-		return "were used, but lie off the line"
-	}
-	return "were set aside (" + strings.Join(reasons, ", ") + ")"
+	return reasons
 }
 
 // aside tells a reading that was set aside and that its own error does not explain.
@@ -290,7 +259,7 @@ func (v *view) aside(i int) bool {
 
 // manyAside tells that many readings were set aside here and there.
 func (v *view) manyAside(walk []int, aside int) Breach {
-	b := Breach{Kind: Unheard, Readings: aside, FromM: trace.Unknown, ToM: trace.Unknown, Covered: true}
+	b := Breach{Kind: Uncovered, Readings: aside, FromM: trace.Unknown, ToM: trace.Unknown, Covered: true}
 	var which []int
 	for _, i := range walk {
 		if v.aside(i) {
@@ -298,6 +267,6 @@ func (v *view) manyAside(walk []int, aside int) Breach {
 			b.Places = append(b.Places, v.Readings[i].Pos)
 		}
 	}
-	b.Words = fmt.Sprintf("%d of %d readings %s: more than a few of them were not used.", aside, len(walk), v.why(which))
+	b.Remark = remark.ManyUnused{Unused: aside, Readings: len(walk), Fates: v.fates(which)}
 	return b
 }

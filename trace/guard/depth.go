@@ -1,11 +1,11 @@
 package guard
 
 import (
-	"fmt"
 	"math"
 
 	"loamline/trace"
 	"loamline/trace/receiver"
+	"loamline/trace/remark"
 )
 
 const (
@@ -60,8 +60,9 @@ func (v *view) keptDepths() []Breach {
 	markRuns(z, bad, func(k int) bool { return v.feet[kept[k]].part == v.feet[kept[k-runLength+1]].part })
 	var out []Breach
 	for _, g := range v.groups(kept, bad) {
-		out = append(out, v.depthBreach(g, "a depth that was used differs by %s from the profile drawn, more than its band explains; the band is widened to hold it.",
-			"%d depths that were used differ by up to %s from the profile drawn, more than its band explains; the band is widened to hold them."))
+		out = append(out, v.depthBreach(g, func(n int, farthestM float64) trace.Remark {
+			return remark.DepthsOffProfile{N: n, FarthestM: farthestM}
+		}))
 	}
 	return out
 }
@@ -84,7 +85,7 @@ func (v *view) depthOff(i int) float64 {
 // spike, two are not.
 func (v *view) droppedDepths() []Breach {
 	all := v.deep(true)
-	bad := v.fellows(all, agreeSpacings, func(k int) bool {
+	bad := v.haveNeighbours(all, agreeSpacings, func(k int) bool {
 		a, b := &v.Readings[all[k-1]], &v.Readings[all[k]]
 		return math.Abs(a.DepthM-b.DepthM) < agreeRel*math.Min(a.DepthM, b.DepthM)
 	})
@@ -93,8 +94,9 @@ func (v *view) droppedDepths() []Breach {
 			bad[k] = false
 		}
 	}
-	return v.alongGroups(all, bad, "a depth agrees with others nearby and not with the profile drawn, from which it differs by %s; the band is widened to hold it.",
-		"%d depths in a row agree with each other and not with the profile drawn, from which they differ by up to %s; the band is widened to hold them.")
+	return v.alongGroups(all, bad, func(n int, farthestM float64) trace.Remark {
+		return remark.DepthsAgainstProfile{N: n, FarthestM: farthestM}
+	})
 }
 
 // depthsBetween asks the band to hold both of two neighbouring depths, where the
@@ -113,19 +115,15 @@ func (v *view) depthsBetween() []Breach {
 	return out
 }
 
-// depthBreach words a group of depths: one of them, or so and so many.
-func (v *view) depthBreach(group []int, one, many string) Breach {
+// depthBreach is the breach by a group of depths, with the remark on so many of them.
+func (v *view) depthBreach(group []int, on func(n int, farthestM float64) trace.Remark) Breach {
 	worst := 0.0
 	for _, i := range group {
 		d, _, _ := v.profileAt(i)
 		worst = math.Max(worst, math.Abs(v.depthOf(i)-d))
 	}
-	words := fmt.Sprintf(one, v.rule.Units.Fine(worst))
-	if n := len(group); n > 1 {
-		words = fmt.Sprintf(many, n, v.rule.Units.Fine(worst))
-	}
 	from, to := v.spanOf(group)
-	return Breach{Kind: Deep, FromM: from, ToM: to, DepthBandM: worst, Words: words}
+	return Breach{Kind: Deep, FromM: from, ToM: to, DepthBandM: worst, Remark: on(len(group), worst)}
 }
 
 // outOfRange finds stretches where the profile is drawn outside the range of the
@@ -153,9 +151,8 @@ func (v *view) outOfRange() []Breach {
 				out[n].ToM, out[n].DepthBandM = x.StationM, math.Max(out[n].DepthBandM, off)
 				continue
 			}
-			u := v.rule.Units
-			out = append(out, Breach{Kind: Between, FromM: x.StationM, ToM: x.StationM, DepthBandM: off, Words: fmt.Sprintf(
-				"At %s the profile is drawn at %s, where the depths read near it are %s to %s: they were corrected for the field of the line's own bends or legs. The band covers both.", u.Long(x.StationM), u.Short(x.DepthM), u.Short(least), u.Short(most))})
+			out = append(out, Breach{Kind: Between, FromM: x.StationM, ToM: x.StationM, DepthBandM: off,
+				Remark: remark.ProfileOutOfRange{StationM: x.StationM, DrawnM: x.DepthM, LeastM: least, MostM: most}})
 		}
 	}
 	return out

@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"loamline/trace"
+	"loamline/trace/remark"
 )
 
 const (
@@ -33,19 +34,18 @@ func (v *view) twoKinds() []Breach {
 			all, z = append(all, i), append(z, off)
 		}
 	}
-	alike := v.fellows(all, alikeSpacings, func(k int) bool {
+	alike := v.haveNeighbours(all, alikeSpacings, func(k int) bool {
 		da, db := v.depthOf(all[k-1]), v.depthOf(all[k])
 		dropped := v.Readings[all[k-1]].DepthDropped && v.Readings[all[k]].DepthDropped // for droppedDepths
 		return !dropped && z[k-1]*z[k] > 0 && math.Max(da, db) < alikeRatio*math.Min(da, db)
 	})
-	return v.alongGroups(all, alike, "a depth differs by %s from the profile drawn, and so do others near it, more than its band explains: the line may lie at two depths here, or two lines under one name. The band is widened to hold it.",
-		"%d depths near each other differ by up to %s from the profile drawn, more than its band explains: the line may lie at two depths here, or two lines under one name. The band is widened to hold them.")
+	return v.alongGroups(all, alike, func(n int, farthestM float64) trace.Remark { return remark.TwoDepths{N: n, FarthestM: farthestM} })
 }
 
-// fellows marks those of some readings, in the order of the line, that have the next or
+// haveNeighbours marks those of some readings, in the order of the line, that have the next or
 // the one before within so many spacings of them and alike; alike(k) compares the k-th
 // with the one before.
-func (v *view) fellows(all []int, spacings float64, alike func(k int) bool) []bool {
+func (v *view) haveNeighbours(all []int, spacings float64, alike func(k int) bool) []bool {
 	out := make([]bool, len(all))
 	for k := 1; k < len(all); k++ {
 		a, b := v.feet[all[k-1]], v.feet[all[k]]
@@ -58,11 +58,11 @@ func (v *view) fellows(all []int, spacings float64, alike func(k int) bool) []bo
 
 // alongGroups is a breach for each group of the depths that are marked, all along where
 // they are many.
-func (v *view) alongGroups(all []int, marked []bool, one, many string) []Breach {
+func (v *view) alongGroups(all []int, marked []bool, on func(n int, farthestM float64) trace.Remark) []Breach {
 	var out []Breach
 	groups := v.groups(all, marked)
 	for _, g := range groups {
-		out = append(out, v.depthBreach(g, one, many))
+		out = append(out, v.depthBreach(g, on))
 	}
 	v.allAlong(groups, out)
 	return out

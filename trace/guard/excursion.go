@@ -1,7 +1,6 @@
 package guard
 
 import (
-	"fmt"
 	"math"
 	"slices"
 
@@ -9,6 +8,7 @@ import (
 
 	"loamline/geo"
 	"loamline/trace"
+	"loamline/trace/remark"
 )
 
 const (
@@ -37,7 +37,7 @@ const (
 // same offset of all places between. It looks at the walk itself, whatever the line
 // made of its places: readings that were set aside and gaps hide no step.
 // One that a step found already is about, told, is not told again.
-func (v *view) excursions(told []Breach) []Breach {
+func (v *view) excursions(known []Breach) []Breach {
 	walk := v.walkOf()
 	at := make([]geo.XY, len(walk))
 	for k, i := range walk {
@@ -73,11 +73,11 @@ func (v *view) excursions(told []Breach) []Breach {
 			}
 		}
 		w := math.Abs(best)
-		if from < to && !slices.ContainsFunc(told, func(b Breach) bool {
+		if from < to && !slices.ContainsFunc(known, func(b Breach) bool {
 			return b.FromM <= to && b.ToM >= from && b.ToM-b.FromM <= 2*(to-from)
 		}) {
-			out = append(out, Breach{Kind: Step, FromM: from, ToM: to, BandM: w * (1 + straightShare), SeparationM: w, Words: fmt.Sprintf(
-				"The trace steps %s sideways within %s and goes on parallel, and steps back at %s.", v.rule.Units.Short(w), v.rule.Units.Short(at[k].Dist(at[k+1])), v.rule.Units.Long(v.feet[walk[last]].stationM))})
+			out = append(out, Breach{Kind: Step, FromM: from, ToM: to, BandM: w * (1 + straightShare), SeparationM: w,
+				Remark: remark.Excursion{LateralM: w, WithinM: at[k].Dist(at[k+1]), BackAtM: v.feet[walk[last]].stationM}})
 		}
 		k = last
 	}

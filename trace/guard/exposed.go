@@ -1,11 +1,11 @@
 package guard
 
 import (
-	"fmt"
 	"math"
 
 	"loamline/trace"
 	"loamline/trace/receiver"
+	"loamline/trace/remark"
 )
 
 // exposed finds exposed places outside the bands. An exposure is the truth where
@@ -13,7 +13,6 @@ import (
 // whole line grow to it.
 func (v *view) exposed() []Breach {
 	var out []Breach
-	u := v.rule.Units
 	for _, i := range v.order {
 		r, f := &v.Readings[i], v.feet[i]
 		if !r.Exposed || f.part < 0 {
@@ -23,18 +22,17 @@ func (v *view) exposed() []Breach {
 		if math.IsNaN(own) {
 			own = 0
 		}
-		at := u.Long(f.stationM)
 		if f.distM > f.bandM+receiver.CheckedExposed95M+1.96*own {
-			side := "right"
+			side := trace.Right
 			if f.offsetM < 0 {
-				side = "left"
+				side = trace.Left
 			}
-			out = append(out, Breach{Kind: Exposed, FromM: f.stationM, ToM: f.stationM, BandM: f.distM, Whole: true, Words: fmt.Sprintf(
-				"the line was exposed at %s, %s to the %s of where it is drawn: outside the band of the trace. The band of the whole line is widened to that.", at, u.Fine(f.distM), side)})
+			out = append(out, Breach{Kind: Exposed, FromM: f.stationM, ToM: f.stationM, BandM: f.distM, Whole: true,
+				Remark: remark.ExposedOffLine{StationM: f.stationM, OffM: f.distM, Side: side}})
 		}
 		if d, band, ok := v.profileAt(i); ok && trace.Known(r.DepthM) && math.Abs(r.DepthM-d) > band+receiver.CheckedExposedDepth95M {
-			out = append(out, Breach{Kind: Exposed, FromM: f.stationM, ToM: f.stationM, DepthBandM: math.Abs(r.DepthM - d), Whole: true, Words: fmt.Sprintf(
-				"the line was exposed at %s and measured %s deep, where the profile has %s: outside its band. The band of the whole profile is widened to that.", at, u.Short(r.DepthM), u.Short(d))})
+			out = append(out, Breach{Kind: Exposed, FromM: f.stationM, ToM: f.stationM, DepthBandM: math.Abs(r.DepthM - d), Whole: true,
+				Remark: remark.ExposedOffProfile{StationM: f.stationM, MeasuredM: r.DepthM, DrawnM: d}})
 		}
 	}
 	return out

@@ -1,10 +1,10 @@
 package guard
 
 import (
-	"fmt"
 	"math"
 
 	"loamline/geo"
+	"loamline/trace/remark"
 )
 
 // mostGapM is how long a gap may be for the courses before and behind it to be
@@ -41,8 +41,8 @@ func (v *view) stepsOverGaps() []Breach {
 			to = q.ToM()
 		}
 		width := math.Abs(s.lateralM)
-		out = append(out, Breach{Kind: Step, FromM: from, ToM: to, BandM: width + bandOver(s), SeparationM: width, Words: fmt.Sprintf(
-			"Beyond the gap at %s the trace continues on a parallel course, %s to one side: it may have been picked up again on another line. Nothing shows which side of the gap was on the line itself.", v.rule.Units.Long(p.ToM()), v.rule.Units.Short(width))})
+		out = append(out, Breach{Kind: Step, FromM: from, ToM: to, BandM: width + bandOver(s), SeparationM: width,
+			Remark: remark.StepOverGap{StationM: p.ToM(), LateralM: width}})
 	}
 	return out
 }

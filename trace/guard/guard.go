@@ -11,7 +11,6 @@ import (
 // Rule is what a line is held to.
 type Rule struct {
 	HalfWidthM float64 // of the tolerance zone, from the centerline
-	Units      geo.Units
 	// OwnM is a reading's own position error, one sigma per axis, as stated or by
 	// its fix; NaN where nothing tells it.
 	OwnM func(*trace.Reading) float64
@@ -25,15 +24,15 @@ type Kind int8
 
 // The kinds of breach.
 const (
-	Off     Kind = iota // used readings off the line
-	Deep                // used or dropped depths off the profile
-	Exposed             // an exposed place outside the bands
-	Unheard             // readings taken where no line is drawn, or set aside in a block
-	Zigzag              // the line follows a sweep across it
-	Sparse              // too few readings to tell where a bend lies
-	Passes              // passes over one stretch that do not agree
-	Step                // a lateral step to a parallel course
-	Between             // what the band alone must hold: told as a note, if at all
+	Off       Kind = iota // used readings off the line
+	Deep                  // used or dropped depths off the profile
+	Exposed               // an exposed place outside the bands
+	Uncovered             // readings taken where no line is drawn, or set aside in a block
+	Zigzag                // the line follows a sweep across it
+	Sparse                // too few readings to tell where a bend lies
+	Passes                // passes over one stretch that do not agree
+	Step                  // a lateral step to a parallel course
+	Between               // what the band alone must hold: told as a note, if at all
 )
 
 // Breach is one claim of the line that the readings contradict.
@@ -52,7 +51,7 @@ type Breach struct {
 	// Walked tells that the walk went to the places and on from them at its own
 	// stride: they are no leap.
 	Walked bool
-	Words  string // with figures, in the rule's units
+	Remark trace.Remark
 }
 
 // Check returns what the readings contradict, in the order of the line. A line
@@ -75,7 +74,7 @@ type view struct {
 	rule  Rule
 	parts []partIndex
 	// The stride of the walk that was asked for last.
-	strideOf struct {
+	usualStepOf struct {
 		of              *int
 		n               int
 		medianM, spread float64

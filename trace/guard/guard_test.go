@@ -8,13 +8,15 @@ import (
 	"testing"
 	"time"
 
+	"loamline/export/words"
 	"loamline/geo"
 	"loamline/trace"
+	"loamline/trace/remark"
 )
 
 // rule is that of RTK positions of 2 cm and a zone of 0.5 m.
 func rule() Rule {
-	return Rule{HalfWidthM: 0.5, Units: geo.Metric, OwnM: func(r *trace.Reading) float64 { return r.HAccM }}
+	return Rule{HalfWidthM: 0.5, OwnM: func(r *trace.Reading) float64 { return r.HAccM }}
 }
 
 // line draws a line along places, with a band and a depth of 1 m.
@@ -52,7 +54,7 @@ func along(n int, y func(x float64) float64) []geo.XY {
 func level(float64) float64 { return 0 }
 
 func kinds(bs []Breach) string {
-	names := map[Kind]string{Off: "off", Deep: "deep", Exposed: "exposed", Unheard: "unheard", Zigzag: "zigzag", Sparse: "sparse", Step: "step", Between: "between", Passes: "passes"}
+	names := map[Kind]string{Off: "off", Deep: "deep", Exposed: "exposed", Uncovered: "uncovered", Zigzag: "zigzag", Sparse: "sparse", Step: "step", Between: "between", Passes: "passes"}
 	var out []string
 	for _, b := range bs {
 		if n := names[b.Kind]; len(out) == 0 || out[len(out)-1] != n {
@@ -66,7 +68,7 @@ func TestCheck(t *testing.T) {
 	straight := []geo.XY{{X: 0}, {X: 40}}
 	aside := func(l *trace.Line, from, to int) *trace.Line {
 		for i := from; i < to; i++ {
-			l.Readings[i].SetAside("position outlier: far off")
+			l.Readings[i].SetAside(remark.Outlier{From: remark.FromLine, OffM: 9})
 		}
 		return l
 	}
@@ -78,11 +80,11 @@ func TestCheck(t *testing.T) {
 		"one reading 30 cm off":         {read(line(0.03, straight...), along(21, func(x float64) float64 { return 0.3 * b2f(x == 20) })...), "off"},
 		"a run 16 cm off":               {read(line(0.03, straight...), along(21, func(x float64) float64 { return 0.16 * b2f(x >= 10 && x < 20) })...), "off"},
 		"the same in a band of 20 cm":   {read(line(0.2, straight...), along(21, func(x float64) float64 { return 0.16 * b2f(x >= 10 && x < 20) })...), ""},
-		"a block set aside on the line": {aside(read(line(0.03, straight...), along(21, level)...), 5, 8), "unheard"},
-		"two set aside on the line":     {aside(read(line(0.03, straight...), along(50, level)...), 5, 7), "off unheard"}, // the line ends at 40 m of 98
+		"a block set aside on the line": {aside(read(line(0.03, straight...), along(21, level)...), 5, 8), "uncovered"},
+		"two set aside on the line":     {aside(read(line(0.03, straight...), along(50, level)...), 5, 7), "off uncovered"}, // the line ends at 40 m of 98
 		"two of 21 set aside on it":     {aside(read(line(0.03, straight...), along(21, level)...), 5, 7), ""},
-		"two of 21 set aside off it":    {aside(read(line(0.03, straight...), along(21, func(x float64) float64 { return 0.4 * b2f(x == 10 || x == 12) })...), 5, 7), "unheard"},
-		"walk past the end":             {read(line(0.03, geo.XY{}, geo.XY{X: 30}), along(21, level)...), "off unheard"},
+		"two of 21 set aside off it":    {aside(read(line(0.03, straight...), along(21, func(x float64) float64 { return 0.4 * b2f(x == 10 || x == 12) })...), 5, 7), "uncovered"},
+		"walk past the end":             {read(line(0.03, geo.XY{}, geo.XY{X: 30}), along(21, level)...), "off uncovered"},
 		"a sweep":                       {read(line(0.03, along(21, sweep)...), along(21, sweep)...), "zigzag"},
 		"a step to a parallel course":   {read(line(0.03, along(21, lateral)...), along(21, lateral)...), "step"},
 		"a step over 5 m":               {read(line(0.03, along(31, veering(0, 1.5, 6))...), along(31, veering(0, 1.5, 6))...), "step"},
@@ -138,7 +140,7 @@ func TestDepths(t *testing.T) {
 	}
 	dropped := func(l *trace.Line, n int) *trace.Line {
 		for i := range n {
-			l.Readings[8+i].DropDepth("depth spike: far off")
+			l.Readings[8+i].DropDepth(trace.Verbatim("depth spike: far off"))
 		}
 		return l
 	}
@@ -182,7 +184,7 @@ func TestExposed(t *testing.T) {
 	}
 }
 
-// What Hold leaves contradicts nothing that a wider band can mend, whatever was
+// What Apply leaves contradicts nothing that a wider band can mend, whatever was
 // read, and everything that it found is told.
 func TestHoldHolds(t *testing.T) {
 	for seed := range uint64(200) {
@@ -194,8 +196,8 @@ func TestHoldHolds(t *testing.T) {
 			l.Readings[i].DepthM = 1 + 0.3*r.NormFloat64()*b2f(r.Float64() < 0.5)
 		}
 		found := Check(l, rule())
-		if told := Hold(l, rule()); told != (len(found) > 0) {
-			t.Fatalf("seed %d: told %v of %d breaches", seed, told, len(found))
+		if known := Apply(l, rule()); known != (len(found) > 0) {
+			t.Fatalf("seed %d: told %v of %d breaches", seed, known, len(found))
 		}
 		if left := numeric(Check(l, rule())); len(left) > 0 {
 			t.Errorf("seed %d: %s is left: %+v", seed, kinds(left), left)
@@ -223,7 +225,7 @@ func TestPlainLinesAreLeftAlone(t *testing.T) {
 		for i := range l.Readings {
 			l.Readings[i].DepthM = 1 + 0.05*r.NormFloat64()
 		}
-		if Hold(l, rule()) && len(l.Findings) > 0 {
+		if Apply(l, rule()) && len(l.Findings) > 0 {
 			cried++
 		}
 	}
@@ -248,7 +250,7 @@ func TestWidenStaysOnItsStretch(t *testing.T) {
 func ExampleCheck() {
 	l := read(line(0.03, geo.XY{}, geo.XY{X: 40}), along(21, func(x float64) float64 { return 0.3 * b2f(x == 20) })...)
 	for _, b := range Check(l, rule()) {
-		fmt.Printf("%.0f to %.0f m: %s\n", b.FromM, b.ToM, b.Words)
+		fmt.Printf("%.0f to %.0f m: %s\n", b.FromM, b.ToM, words.Remark(geo.Metric, b.Remark))
 	}
 	// Output:
 	// 19 to 21 m: a reading that was used lies 30.0 cm from the line drawn, more than the line's band and its own accuracy explain; the band is widened to hold that.
@@ -311,7 +313,7 @@ func TestExcursions(t *testing.T) {
 		places := along(48, c.y)
 		l := read(line(0.1, places...), places...)
 		if c.aside >= 0 {
-			l.Readings[c.aside].SetAside(trace.ReasonOutlier + " 1.5 m off the line")
+			l.Readings[c.aside].SetAside(remark.Outlier{From: remark.FromLine, OffM: 1.5})
 		}
 		if got := newView(l, rule()).excursions(nil); len(got) > 0 != c.want {
 			t.Errorf("%s: %v, want one: %v", name, got, c.want)

@@ -6,8 +6,10 @@ import (
 	"testing"
 	"time"
 
+	"loamline/export/words"
 	"loamline/geo"
 	"loamline/trace"
+	"loamline/trace/remark"
 )
 
 // drawnThrough is a line drawn through the places that were read.
@@ -76,7 +78,7 @@ func TestLimitsOfShapes(t *testing.T) {
 	} {
 		got := false
 		for _, b := range Check(drawnThrough(c.at), rule()) {
-			got = got || b.Kind == c.kind && strings.Contains(b.Words, c.says)
+			got = got || b.Kind == c.kind && strings.Contains(words.Remark(geo.Metric, b.Remark), c.says)
 		}
 		if got != c.want {
 			t.Errorf("%s: told %v: %+v", c.name, got, Check(drawnThrough(c.at), rule()))
@@ -136,7 +138,7 @@ func TestLimitsOfKindsOfDepths(t *testing.T) {
 		l := level21()
 		for _, i := range []int{8, 9} {
 			l.Readings[i].DepthM = deepM
-			l.Readings[i].DropDepth("depth spike: far off")
+			l.Readings[i].DropDepth(trace.Verbatim("depth spike: far off"))
 		}
 		if got := kinds(Check(l, rule())); got != want {
 			t.Errorf("two dropped, %g m deep: %q, want %q", deepM, got, want)
@@ -157,7 +159,7 @@ func TestLimitOfWhatADepthIsHeldTo(t *testing.T) {
 		}
 		got := false
 		for _, b := range Check(l, rule()) {
-			got = got || b.Kind == Between && b.FromM <= 10 && 10 <= b.ToM && strings.Contains(b.Words, "depths read near it")
+			got = got || b.Kind == Between && b.FromM <= 10 && 10 <= b.ToM && strings.Contains(words.Remark(geo.Metric, b.Remark), "depths read near it")
 		}
 		if got != want {
 			t.Errorf("1.30 m drawn at 10 m, 1.60 m read from %g m on: told %v: %+v", fromM, got, Check(l, rule()))
@@ -170,11 +172,11 @@ func TestLimitOfWhatADepthIsHeldTo(t *testing.T) {
 func TestLimitOfTheWalk(t *testing.T) {
 	for farM, want := range map[float64]bool{59: true, 61: false} {
 		l := read(line(0.03, geo.XY{}, geo.XY{X: 40}), append(along(21, level), geo.XY{X: 40 + farM})...)
-		l.Readings[21].SetAside("position outlier: far off")
+		l.Readings[21].SetAside(remark.Outlier{From: remark.FromLine, OffM: 9})
 		l.Readings[21].Time = l.Readings[20].Time.Add(time.Minute)
 		got := false
 		for _, b := range Check(l, rule()) {
-			got = got || b.Kind == Unheard && strings.Contains(b.Words, "at the end of the walk")
+			got = got || b.Kind == Uncovered && strings.Contains(words.Remark(geo.Metric, b.Remark), "at the end of the walk")
 		}
 		if got != want {
 			t.Errorf("%g m beyond the end: told %v: %+v", farM, got, Check(l, rule()))

@@ -6,6 +6,7 @@ import (
 	"testing"
 	"time"
 
+	"loamline/export/words"
 	"loamline/geo"
 	"loamline/trace"
 )
@@ -30,7 +31,7 @@ func TestLimitsOfDepths(t *testing.T) {
 		for i, d := range depths {
 			l.Readings[8+i].DepthM = d
 			if drop {
-				l.Readings[8+i].DropDepth("depth spike: far off")
+				l.Readings[8+i].DropDepth(trace.Verbatim("depth spike: far off"))
 			}
 		}
 		return l
@@ -73,13 +74,13 @@ func TestLimitsOfExposures(t *testing.T) {
 		r.Time = l.Readings[20].Time.Add(time.Hour)
 		l.Readings = append(l.Readings, r)
 		got := Check(l, rule())
-		if c.want == "" && len(got) > 0 || c.want != "" && (len(got) != 1 || !strings.Contains(got[0].Words, c.want)) {
+		if c.want == "" && len(got) > 0 || c.want != "" && (len(got) != 1 || !strings.Contains(words.Remark(geo.Metric, got[0].Remark), c.want)) {
 			t.Errorf("%+v: %+v", c, got)
 		}
 		if len(got) == 0 {
 			continue
 		}
-		Hold(l, rule())
+		Apply(l, rule())
 		for _, v := range l.Centerline.Parts[0].Vertices { // at 0 and 40 m, far from the place
 			if v.Horizontal95M < got[0].BandM || v.Depth95M < got[0].DepthBandM {
 				t.Errorf("%+v: the band at %g m is not widened to it", c, v.StationM)
@@ -134,10 +135,10 @@ func TestBesideWidth(t *testing.T) {
 	l := read(line(0.03, geo.XY{}, geo.XY{X: 30}), along(30, level)...)
 	for i := range l.Readings {
 		if l.Readings[i].Pos.X > 31 {
-			l.Readings[i].SetAside("not on the line")
+			l.Readings[i].SetAside(trace.Verbatim("not on the line"))
 		}
 	}
-	Hold(l, rule())
+	Apply(l, rule())
 	n := 0
 	for _, f := range l.Findings {
 		for _, c := range f.Beside() {

@@ -1,10 +1,10 @@
 package guard
 
 import (
-	"fmt"
 	"math"
 
 	"loamline/trace"
+	"loamline/trace/remark"
 )
 
 const (
@@ -57,8 +57,7 @@ func (v *view) passes() []Breach {
 		}
 	}
 	for k := range out {
-		out[k].Words = fmt.Sprintf("this stretch was walked more than once, and the passes lie up to %s apart, farther than their accuracy explains: one of them may be wrong, or there are two lines or two legs of one. The band covers both.",
-			v.rule.Units.Fine(out[k].BandM))
+		out[k].Remark = remark.PassesApart{ApartM: out[k].BandM}
 	}
 	return out
 }

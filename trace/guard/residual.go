@@ -1,12 +1,12 @@
 package guard
 
 import (
-	"fmt"
 	"math"
 	"slices"
 
 	"loamline/trace"
 	"loamline/trace/receiver"
+	"loamline/trace/remark"
 )
 
 // Limits on offsets over their sigma. One reading in 150,000 lies beyond the
@@ -94,13 +94,9 @@ func (v *view) residuals() []Breach {
 		for _, i := range g {
 			worst = math.Max(worst, v.feet[i].distM)
 		}
-		what, whose := fmt.Sprintf("%d readings that were used lie up to", len(g)), "their own accuracy explain"
-		if len(g) == 1 {
-			what, whose = "a reading that was used lies", "its own accuracy explain"
-		}
 		from, to := v.spanOf(g)
-		out = append(out, Breach{Kind: Off, Readings: len(g), FromM: from, ToM: to, BandM: worst, Words: fmt.Sprintf(
-			"%s %s from the line drawn, more than the line's band and %s; the band is widened to hold that.", what, v.rule.Units.Fine(worst), whose)})
+		out = append(out, Breach{Kind: Off, Readings: len(g), FromM: from, ToM: to, BandM: worst,
+			Remark: remark.ReadingsOffLine{N: len(g), FarthestM: worst}})
 	}
 	return out
 }

@@ -1,16 +1,17 @@
 package guard
 
 import (
-	"fmt"
 	"math"
+
+	"loamline/trace/remark"
 )
 
 const (
 	// bentTurn is a turn between neighbouring readings that a straight line read
 	// well does not show; straightTurn is less than that.
 	bentTurn, straightTurn = 10 * math.Pi / 180, 6 * math.Pi / 180
-	// toldM is how far off the line a bend may lie before it is told.
-	toldM = 1.0
+	// reportedM is how far off the line a bend may lie before it is told.
+	reportedM = 1.0
 	// fewReadings over more than fewSpacingM each are no more than a guess.
 	fewReadings, fewSpacingM = 3, 5.0
 	// wideM is how far apart readings may be before it is told that a bend between
@@ -28,8 +29,8 @@ func (v *view) sparse() []Breach {
 		on := v.onPart(part)
 		if n := len(on); n > 1 && n <= fewReadings && v.spacing[part] > fewSpacingM {
 			p := v.parts[part]
-			out = append(out, Breach{Kind: Sparse, FromM: p.FromM(), ToM: p.ToM(), BandM: v.spacing[part] / 4, Words: fmt.Sprintf(
-				"only %d readings over %s: between them the line may run elsewhere.", n, v.rule.Units.Long(p.ToM()-p.FromM()))})
+			out = append(out, Breach{Kind: Sparse, FromM: p.FromM(), ToM: p.ToM(), BandM: v.spacing[part] / 4,
+				Remark: remark.FewReadings{N: n, OverM: p.ToM() - p.FromM()}})
 			continue
 		}
 		out = append(out, v.sparseBends(on)...)
@@ -62,15 +63,14 @@ func (v *view) wide(on []int) []Breach {
 		if to-from <= wideM {
 			continue
 		}
-		words := fmt.Sprintf("readings are up to %s apart here: a bend between them would not show.", v.rule.Units.Long(to-from))
 		if n := len(out) - 1; n >= 0 && from <= out[n].ToM+0.01 {
 			if to-from > out[n].SeparationM {
-				out[n].Words, out[n].SeparationM = words, to-from
+				out[n].Remark, out[n].SeparationM = remark.WideSpacing{ApartM: to - from}, to-from
 			}
 			out[n].ToM = to
 			continue
 		}
-		out = append(out, Breach{Kind: Sparse, FromM: from, ToM: to, SeparationM: to - from, Words: words})
+		out = append(out, Breach{Kind: Sparse, FromM: from, ToM: to, SeparationM: to - from, Remark: remark.WideSpacing{ApartM: to - from}})
 	}
 	return out
 }
@@ -94,7 +94,7 @@ func (v *view) sparseBends(on []int) []Breach {
 		}
 		spacing := v.Readings[on[k]].Pos.Dist(v.Readings[on[k+1]].Pos)
 		off := spacing / 4 * math.Tan(math.Min(bend, math.Pi/2)/2)
-		if off < math.Max(toldM, 3*v.ownM(on[k])) {
+		if off < math.Max(reportedM, 3*v.ownM(on[k])) {
 			continue
 		}
 		from, to := v.feet[on[k]].stationM, v.feet[on[k+1]].stationM
@@ -105,7 +105,7 @@ func (v *view) sparseBends(on []int) []Breach {
 		out = append(out, Breach{Kind: Sparse, FromM: from, ToM: to, BandM: off})
 	}
 	for k := range out {
-		out[k].Words = fmt.Sprintf("the line bends here between readings too far apart to tell where: it may lie %s or more off the line drawn.", v.rule.Units.Short(out[k].BandM))
+		out[k].Remark = remark.BendUntold{OffM: out[k].BandM}
 	}
 	return out
 }

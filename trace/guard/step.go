@@ -1,11 +1,11 @@
 package guard
 
 import (
-	"fmt"
 	"math"
 
 	"loamline/geo"
 	"loamline/trace"
+	"loamline/trace/remark"
 )
 
 const (
@@ -14,11 +14,11 @@ const (
 	runPlaces     = 4
 	parallel      = 6 * math.Pi / 180
 	straightShare = 0.15
-	// A step is leastStepM to mostStepM wide and is taken within stepStrides strides;
+	// A step is leastStepM to mostStepM wide and is taken within quickSteps strides;
 	// one of up to besideLinesM, as far as lines in one street lie apart, may take as
 	// long as a neighbour's signal takes to outgrow the line's own, slowStepM.
 	leastStepM, mostStepM   = 0.6, 5.0
-	stepStrides             = 2
+	quickSteps              = 2
 	besideLinesM, slowStepM = 3.0, 6.0
 	// longerSide is how many times longer the other side of a lone step must be for
 	// the shorter one to be taken for the stretch that may lie elsewhere.
@@ -44,20 +44,20 @@ func (v *view) steps() []Breach {
 			p := v.parts[part]
 			from, to := v.feet[on[s.before]].stationM, v.feet[on[s.after]].stationM
 			width, lone := math.Abs(s.lateralM), false
-			words := fmt.Sprintf("The trace steps %s sideways within %s and continues on a parallel course", v.rule.Units.Short(width), v.rule.Units.Short(to-from))
+			how := remark.LateralStep{LateralM: width, WithinM: to - from, BackAtM: trace.Unknown}
 			if k+1 < len(found) && found[k+1].lateralM*s.lateralM < 0 {
 				back := found[k+1]
 				k++
 				to = v.feet[on[back.after]].stationM
 				width = math.Max(width, math.Abs(back.lateralM))
-				words += fmt.Sprintf(", and steps back at %s.", v.rule.Units.Long(v.feet[on[back.before]].stationM))
+				how.BackAtM = v.feet[on[back.before]].stationM
 			} else {
 				if s, ok := v.suspectedNear(from, to); ok {
+					how.Suspected = true
 					from, to = math.Min(from, s.FromM), math.Max(to, s.ToM)
-					out = append(out, Breach{Kind: Step, FromM: from, ToM: to, BandM: width + bandOver(found[k]), SeparationM: width, Words: words + "."})
+					out = append(out, Breach{Kind: Step, FromM: from, ToM: to, BandM: width + bandOver(found[k]), SeparationM: width, Remark: how})
 					continue
 				}
-				words += ". Nothing shows on which side of the step the receiver was on its own line: the zone covers both courses throughout."
 				lone = true
 				before, after := shorterSides(from-p.FromM(), p.ToM()-to)
 				if before {
@@ -67,7 +67,7 @@ func (v *view) steps() []Breach {
 					to = p.ToM()
 				}
 			}
-			out = append(out, Breach{Kind: Step, FromM: from, ToM: to, BandM: width + bandOver(s), Whole: lone, SeparationM: width, Words: words})
+			out = append(out, Breach{Kind: Step, FromM: from, ToM: to, BandM: width + bandOver(s), Whole: lone, SeparationM: width, Remark: how})
 		}
 	}
 	return append(out, v.excursions(out)...)
@@ -102,19 +102,19 @@ func (v *view) stepsOn(on []int) []step {
 	}
 	var out []step
 	for k := 2; k+3 < len(on); k++ {
-		for stride := 1; k+stride+2 < len(on); stride++ {
-			quick, near := stride <= stepStrides, at[k].Dist(at[k+stride]) <= slowStepM
+		for usualStep := 1; k+usualStep+2 < len(on); usualStep++ {
+			quick, near := usualStep <= quickSteps, at[k].Dist(at[k+usualStep]) <= slowStepM
 			if !quick && !near {
 				break
 			}
-			s, ok := stepBetween(at, k, k+stride)
-			if ok && curvesThrough(at, k, k+stride, v.ownM(on[k])) {
+			s, ok := stepBetween(at, k, k+usualStep)
+			if ok && curvesThrough(at, k, k+usualStep, v.ownM(on[k])) {
 				ok = false
 			}
 			if !ok && quick && near { // a slow step and a kink bend a curve alike
-				s, ok = stepInBend(at, k, k+stride, v.ownM(on[k]))
+				s, ok = stepInBend(at, k, k+usualStep, v.ownM(on[k]))
 			}
-			if !ok && stride == 1 {
+			if !ok && usualStep == 1 {
 				s, ok = stepAtKink(at, k, math.Max(v.ownM(on[k]), v.whiteM))
 			}
 			if !ok || math.Abs(s.lateralM) < 6*v.ownM(on[k]) || !quick && math.Abs(s.lateralM) > besideLinesM {

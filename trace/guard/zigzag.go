@@ -1,22 +1,22 @@
 package guard
 
 import (
-	"fmt"
 	"math"
 	"slices"
 
 	"loamline/geo"
 	"loamline/trace"
+	"loamline/trace/remark"
 )
 
 const (
 	// apexTurn is how far a walk turns at the side of a sweep, straightOn how little
 	// it turns between.
 	apexTurn, straightOn = 25 * math.Pi / 180, 8 * math.Pi / 180
-	// sweepApexes to alternate sides, no farther apart than sweepM or sweepStrides
+	// sweepApexes to alternate sides, no farther apart than sweepM or sweepSteps
 	// strides, are a sweep: no buried line bends like that again and again.
-	sweepApexes          = 5
-	sweepM, sweepStrides = 8.0, 2.5
+	sweepApexes        = 5
+	sweepM, sweepSteps = 8.0, 2.5
 	// sweepSigmas times a reading's own error is what sweeps swing at least: the
 	// median one, for errors alone make a wide one now and then.
 	sweepSigmas = 7.0
@@ -96,7 +96,7 @@ func (v *view) apexes(walk []int) []apex {
 
 func (v *view) sweepApart(walk []int, a, b apex) bool {
 	d := v.Readings[walk[a.at]].Pos.Dist(v.Readings[walk[b.at]].Pos)
-	return d <= math.Max(sweepM, sweepStrides*d/float64(b.at-a.at))
+	return d <= math.Max(sweepM, sweepSteps*d/float64(b.at-a.at))
 }
 
 // turn is the change of direction from ab to bc, in radians, positive to the left.
@@ -109,23 +109,22 @@ func (v *view) turn(a, b, c int) float64 {
 // to side.
 func (v *view) zigzag(walk []int, as []apex) (Breach, bool) {
 	lo, hi := math.Inf(1), math.Inf(-1)
-	swing := as[1].at - as[0].at // the first and the last one are of the sweep too
-	first, last := max(0, as[0].at-swing-1), min(len(walk)-1, as[len(as)-1].at+swing+1)
+	halfSweep := as[1].at - as[0].at // the first and the last one are of the sweep too
+	first, last := max(0, as[0].at-halfSweep-1), min(len(walk)-1, as[len(as)-1].at+halfSweep+1)
 	for _, i := range walk[first : last+1] {
 		lo, hi = math.Min(lo, v.feet[i].stationM), math.Max(hi, v.feet[i].stationM)
 	}
-	widest, swings := 0.0, make([]float64, 0, len(as))
+	widest, widths := 0.0, make([]float64, 0, len(as))
 	for k := 1; k+1 < len(as); k++ {
 		a, b, c := v.Readings[walk[as[k-1].at]].Pos, v.Readings[walk[as[k].at]].Pos, v.Readings[walk[as[k+1].at]].Pos
 		side := geo.NewPolyline([]geo.XY{a, c}).Nearest(b)
 		widest = math.Max(widest, math.Abs(side.OffsetM))
-		swings = append(swings, math.Abs(side.OffsetM))
+		widths = append(widths, math.Abs(side.OffsetM))
 	}
-	slices.Sort(swings)
-	if swings[len(swings)/2] < sweepSigmas*v.ownM(walk[as[0].at]) {
+	slices.Sort(widths)
+	if widths[len(widths)/2] < sweepSigmas*v.ownM(walk[as[0].at]) {
 		return Breach{}, false
 	}
-	return Breach{Kind: Zigzag, Readings: last - first + 1, FromM: lo, ToM: hi, BandM: widest, Words: fmt.Sprintf(
-		"the readings swing from side to side by up to %s. A receiver swept across a line does that; a line does not. The true line may lie anywhere between the two sides.",
-		v.rule.Units.Short(widest))}, true
+	return Breach{Kind: Zigzag, Readings: last - first + 1, FromM: lo, ToM: hi, BandM: widest,
+		Remark: remark.Sweep{SideToSideM: widest}}, true
 }

@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"loamline/trace"
+	"loamline/trace/remark"
 )
 
 // errNotMapped marks the refusal of a table that lacks a header of the column map.
@@ -82,8 +83,7 @@ func (m *headersMet) tellUnmet(s *trace.Source, job *File) {
 			Hint:  "correct the header, or take the line out of the job file"}
 		if near := nearest(header, m.headers); near != "" {
 			p.Hint = fmt.Sprintf("the nearest header is %q", trace.Shorten(near))
-			p.Check = fmt.Sprintf("%s: the column map names %q for %s, which no table has, and the table's own column %s was read; the column %q was not. Find out which is right and make the map again.",
-				job.Name, trace.Shorten(header), ours, ours, trace.Shorten(near))
+			p.Check = remark.ColumnUnmet{Job: job.Name, Header: header, Column: ours, Near: near}
 		}
 		s.Problems = slices.Insert(s.Problems, 0, p)
 	}

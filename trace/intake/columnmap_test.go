@@ -5,6 +5,8 @@ import (
 	"strings"
 	"testing"
 
+	"loamline/export/words"
+	"loamline/geo"
 	"loamline/trace"
 )
 
@@ -25,14 +27,14 @@ func TestColumnMapThatNoTableMeets(t *testing.T) {
 	if err != nil || len(src.Problems) != 1 {
 		t.Fatal(err, src.Problems)
 	}
-	if got := src.Problems[0].Error(); !strings.HasPrefix(got, "job.toml:3:1: columns.depth_m: no table has a column with this header") || src.Problems[0].Check != "" {
+	if got := src.Problems[0].Error(); !strings.HasPrefix(got, "job.toml:3:1: columns.depth_m: no table has a column with this header") || src.Problems[0].Check != nil {
 		t.Error(got)
 	}
 	if src, err = load(own, theirs); err != nil || len(src.Problems) != 0 {
 		t.Error(err, src.Problems)
 	}
 	src, err = load("lat,lon,depth_m,Depth(m)\n44.1,-71.5,1,2\n")
-	if err != nil || len(src.Problems) != 2 || !strings.Contains(src.Problems[0].Hint, `"Depth(m)"`) || !strings.Contains(src.Problems[0].Check, `the column "Depth(m)" was not`) {
+	if err != nil || len(src.Problems) != 2 || !strings.Contains(src.Problems[0].Hint, `"Depth(m)"`) || !strings.Contains(words.Remark(geo.Metric, src.Problems[0].Check), `the column "Depth(m)" was not`) {
 		t.Error(err, src.Problems)
 	}
 	_, err = load("lat,lon,Depth(m)\n44.1,-71.5,1\n")

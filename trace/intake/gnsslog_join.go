@@ -8,6 +8,7 @@ import (
 
 	"loamline/geo"
 	"loamline/trace"
+	"loamline/trace/remark"
 )
 
 // joinLogs gives readings without a position the one that a GNSS log has at
@@ -58,7 +59,7 @@ func (j *logJoin) place(r *trace.Reading) {
 	}
 	if r.Time.IsZero() {
 		j.failed++
-		r.SetAside("no position, and no time by which the GNSS log could give one")
+		r.SetAside(remark.NoPositionNorTime)
 		return
 	}
 	if j.first.IsZero() || r.Time.Before(j.first) {
@@ -97,7 +98,7 @@ func (j *logJoin) place(r *trace.Reading) {
 			break
 		}
 	}
-	r.SetAside("no position: %s", why)
+	r.SetAside(remark.NotInLog{Why: why})
 }
 
 // tell says what was done. It is an error if no reading has a position: then

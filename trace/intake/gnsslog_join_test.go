@@ -9,6 +9,8 @@ import (
 	"testing"
 	"time"
 
+	"loamline/export/words"
+	"loamline/geo"
 	"loamline/trace"
 )
 
@@ -60,7 +62,7 @@ func TestJoinByTime(t *testing.T) {
 			}
 			continue
 		}
-		if r.Status != trace.StatusSetAside || !strings.Contains(r.Reason, want[i]) {
+		if r.Status != trace.StatusSetAside || !strings.Contains(words.Remark(geo.Metric, r.Reason), want[i]) {
 			t.Errorf("reading %s: %s %q", r.Point, r.Status, r.Reason)
 		}
 	}

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"loamline/trace"
+	"loamline/trace/remark"
 )
 
 // From how many values of a column, and which share of them, those that could not be
@@ -38,16 +39,12 @@ func (t *tableReader) tellLost() {
 			continue
 		}
 		header := t.table.Columns[i].Header
-		words := fmt.Sprintf("%s: %d of %d values of the column %q could not be read and were left out. Correct the table and make the map again.", t.name, n, of, trace.Shorten(header))
-		if n == of {
-			words = fmt.Sprintf("%s: not one value of the column %q could be read, so %s. Correct the table and make the map again.", t.name, trace.Shorten(header), cost)
-		}
 		k := slices.IndexFunc(t.table.Problems, func(p trace.Problem) bool { return p.Field == header && p.Row > t.headerRow })
 		if k < 0 { // there were too many to tell one by one
 			k = len(t.table.Problems)
 			t.table.Problems = append(t.table.Problems, trace.Problem{File: t.name, Row: t.headerRow, Column: t.table.Columns[i].Column, Field: header, Warn: true,
 				Cause: fmt.Sprintf("%d values of this column could not be read and were left out", n), Hint: "correct them in the file"})
 		}
-		t.table.Problems[k].Check = words
+		t.table.Problems[k].Check = remark.ColumnLost{Table: t.name, Header: header, N: n, Of: of, Cost: cost}
 	}
 }

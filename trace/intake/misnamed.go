@@ -1,32 +1,31 @@
 package intake
 
 import (
-	"fmt"
 	"slices"
 	"strings"
 	"unicode"
 
-	"loamline/trace"
+	"loamline/trace/remark"
 )
 
 // costs says, by what a column measures, what a map does without it: for those that
 // make it another map, or one that is sure of more than it was told.
-var costs = map[string]string{
-	"depth":       "no depths were read",
-	"line":        "all its readings were taken as one line",
-	"lift":        "readings of a lifted receiver were taken as points of the line",
-	"exposed":     "places where the line was exposed were taken as traced ones",
-	"current":     "the current could not be checked",
-	"signal":      "the signal could not be checked",
-	"signal_low":  "the two antennas could not be compared",
-	"signal_high": "the two antennas could not be compared",
-	"null_offset": "peak and null could not be compared",
-	"phase":       "the direction of the current could not be checked",
-	"hookup":      "the hookup was not known",
-	"fix":         "how good the positions are was not read",
-	"hdop":        "how good the positions are was not read",
-	"h_acc":       "how good the positions are was not read",
-	"time":        "the times were not read",
+var costs = map[string]remark.Cost{
+	"depth":       remark.CostDepth,
+	"line":        remark.CostLine,
+	"lift":        remark.CostLift,
+	"exposed":     remark.CostExposed,
+	"current":     remark.CostCurrent,
+	"signal":      remark.CostSignal,
+	"signal_low":  remark.CostAntennas,
+	"signal_high": remark.CostAntennas,
+	"null_offset": remark.CostNull,
+	"phase":       remark.CostDirection,
+	"hookup":      remark.CostHookup,
+	"fix":         remark.CostAccuracy,
+	"hdop":        remark.CostAccuracy,
+	"h_acc":       remark.CostAccuracy,
+	"time":        remark.CostTime,
 }
 
 // guess is which column of ours an unknown header is likely meant for.
@@ -39,8 +38,7 @@ type guess struct {
 func (g guess) words() string { return strings.Join(g.names, ", ") }
 
 // besideField are words that a header has beside what it measures.
-var besideField = map[string]bool{"value": true, "reading": true, "name": true, "id": true, "no": true, "nr": true, "number": true,
-	"quality": true, "type": true, "strength": true, "deg": true, "the": true, "of": true}
+var besideField = []string{"value", "reading", "name", "id", "no", "nr", "number", "quality", "type", "strength", "deg", "the", "of"}
 
 // electric are units of other things than lengths, by how ours are called.
 var electric = map[string]string{"ma": "ma", "milliampere": "ma", "hz": "hz", "khz": "khz", "db": "db"}
@@ -79,7 +77,7 @@ func guessByWords(h string) (guess, bool) {
 	unit := ""
 	for _, w := range strings.FieldsFunc(h, func(r rune) bool { return !unicode.IsLetter(r) && !unicode.IsDigit(r) }) {
 		switch {
-		case besideField[w]:
+		case slices.Contains(besideField, w):
 		case len(words) > 0 && unitWords[w] != "":
 			unit = unitWords[w]
 		case len(words) > 0 && electric[w] != "":
@@ -148,12 +146,11 @@ func (t *tableReader) tellMisnamed() {
 		if c.Filled == 0 {
 			continue
 		}
+		problem := &t.table.Problems[m.problem]
 		if m.other {
-			t.table.Problems[m.problem].Check = fmt.Sprintf("%s: the column %q is in a unit that is not read, so %s. Convert its figures, name it %s, and make the map again.",
-				t.name, trace.Shorten(c.Header), costs[m.field], m.words())
-			continue
+			problem.Check = remark.ColumnUnit{Table: t.name, Header: c.Header, Name: m.words(), Cost: costs[m.field]}
+		} else {
+			problem.Check = remark.ColumnUnknown{Table: t.name, Header: c.Header, Means: m.words(), Cost: costs[m.field]}
 		}
-		t.table.Problems[m.problem].Check = fmt.Sprintf("%s: the column %q is not known (did you mean %s?), so %s. Rename it, or name it in the job file under [columns], and make the map again.",
-			t.name, trace.Shorten(c.Header), m.words(), costs[m.field])
 	}
 }

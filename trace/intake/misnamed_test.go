@@ -3,6 +3,9 @@ package intake
 import (
 	"strings"
 	"testing"
+
+	"loamline/export/words"
+	"loamline/geo"
 )
 
 // A column that is not known, and is nearly one of ours that the file has not, is told
@@ -28,12 +31,12 @@ func TestMisnamedColumns(t *testing.T) {
 			continue
 		}
 		p := table.Problems[0]
-		if !strings.Contains(p.Check, "(did you mean "+c.means+"?)") || !strings.Contains(p.Check, c.cost) || p.Row != 1 || p.Column != 10 {
+		if !strings.Contains(words.Remark(geo.Metric, p.Check), "(did you mean "+c.means+"?)") || !strings.Contains(words.Remark(geo.Metric, p.Check), c.cost) || p.Row != 1 || p.Column != 10 {
 			t.Errorf("%s: %+v", c.header, p)
 		}
 	}
 	mm := readText(t, "lat,lon,depth_mm\n44.1,-71.5,900\n", TableOptions{}).Problems[0]
-	if !strings.Contains(mm.Check, "in a unit that is not read, so no depths were read") || !strings.Contains(mm.Hint, "convert the figures and name it depth_cm,") {
+	if !strings.Contains(words.Remark(geo.Metric, mm.Check), "in a unit that is not read, so no depths were read") || !strings.Contains(mm.Hint, "convert the figures and name it depth_cm,") {
 		t.Errorf("%+v", mm)
 	}
 	for header, text := range map[string]string{
@@ -46,7 +49,7 @@ func TestMisnamedColumns(t *testing.T) {
 		"signal strength": "lat,lon,signal_low,signal strength\n44.1,-71.5,3,1\n",
 	} {
 		for _, p := range readText(t, text, TableOptions{}).Problems {
-			if p.Check != "" {
+			if p.Check != nil {
 				t.Errorf("%s: %s", header, p.Check)
 			}
 		}
@@ -71,8 +74,8 @@ func TestLostValues(t *testing.T) {
 	} {
 		var checks []string
 		for _, p := range readText(t, head+c.text, TableOptions{}).Problems {
-			if p.Check != "" {
-				checks = append(checks, p.Check)
+			if p.Check != nil {
+				checks = append(checks, words.Remark(geo.Metric, p.Check))
 			}
 		}
 		if c.want == "" && len(checks) != 0 || c.want != "" && (len(checks) != 1 || !strings.Contains(checks[0], c.want)) {
@@ -83,7 +86,7 @@ func TestLostValues(t *testing.T) {
 	text := "lat,lon,hdop,depth_m\n" + strings.Repeat("44.1,-71.5,x,1\n", maxWarnings) + strings.Repeat("44.1,-71.5,1,x\n", maxWarnings)
 	told := 0
 	for _, p := range readText(t, text, TableOptions{}).Problems {
-		if p.Check != "" {
+		if p.Check != nil {
 			told++
 		}
 	}

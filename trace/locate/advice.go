@@ -1,12 +1,11 @@
 package locate
 
 import (
-	"fmt"
 	"slices"
-	"strings"
 
 	"loamline/geo"
 	"loamline/trace"
+	"loamline/trace/remark"
 )
 
 // advise lists what to check before digging on this job: the places where the
@@ -17,23 +16,13 @@ func advise(s *trace.Sheet, errs []lineErrors) []trace.Advice {
 	for i, l := range s.Lines {
 		if l.Centerline == nil {
 			out = append(out, trace.Advice{Line: l.Setup.Name, FromM: trace.Unknown, ToM: trace.Unknown, Kind: trace.AdviseNoLine,
-				Words: fmt.Sprintf("%s: no line could be drawn (%s). Locate it again before digging.", l.Setup.Name, whyNoLine(l))})
+				Remark: remark.NoLine{Line: l.Setup.Name, Readings: l.Readings}})
 			continue
 		}
 		if i < len(errs) {
-			out = append(out, errs[i].told...)
+			out = append(out, errs[i].advice...)
 		}
-		watched, told := watchedCrossings(l)
-		for k, f := range l.Findings {
-			if told[k] {
-				continue // with the crossing
-			}
-			if b, ok := watched[k]; ok {
-				out = append(out, adviseWatched(f.(trace.Crossing), b, l, s))
-			} else if a, ok := adviseFinding(f, l, s); ok {
-				out = append(out, a)
-			}
-		}
+		out = append(out, adviseFindings(s, l)...)
 	}
 	out = append(out, adviseInput(s)...)
 	out = append(out, adviseLayers(s)...)
@@ -43,7 +32,7 @@ func advise(s *trace.Sheet, errs []lineErrors) []trace.Advice {
 	for _, l := range s.Lines {
 		if l.Caution.DoubtM > 0 {
 			return append(out, trace.Advice{FromM: trace.Unknown, ToM: trace.Unknown, Kind: trace.AdviseFrame,
-				Words: adviseDatum(l.Caution, s.Job.Units)})
+				Remark: remark.FrameDoubt{OffM: l.Caution.DoubtM, Datum: l.Caution.DoubtDatum, Stated: l.Caution.DoubtStated}})
 		}
 	}
 	return out
@@ -54,8 +43,8 @@ func advise(s *trace.Sheet, errs []lineErrors) []trace.Advice {
 func adviseInput(s *trace.Sheet) []trace.Advice {
 	var out []trace.Advice
 	for i := range s.Problems {
-		if words := s.Problems[i].Check; words != "" {
-			out = append(out, trace.Advice{FromM: trace.Unknown, ToM: trace.Unknown, Kind: trace.AdviseInput, Words: words})
+		if what := s.Problems[i].Check; what != nil {
+			out = append(out, trace.Advice{FromM: trace.Unknown, ToM: trace.Unknown, Kind: trace.AdviseInput, Remark: what})
 		}
 	}
 	return out
@@ -67,7 +56,7 @@ func adviseTransmitters(s *trace.Sheet) []trace.Advice {
 	var out []trace.Advice
 	for _, l := range s.Job.Lines {
 		if km, far := farTransmitter(s, l); far {
-			out = append(out, wholeLine(l.Name, fmt.Sprintf("the transmitter is stated to be %.0f km from the readings, so that one of the two is misplaced: check its position, and crs and the order and signs of the readings' figures, and make the map again. Its own field near the line was not looked for.", km))...)
+			out = append(out, wholeLine(l.Name, remark.FarTransmitter{Km: km})...)
 		}
 	}
 	return out
@@ -80,22 +69,20 @@ func farTransmitter(s *trace.Sheet, l trace.LineSetup) (km float64, far bool) {
 		return 0, false
 	}
 	km = geo.RoughKm(*l.Transmitter, s.Plane.Origin())
-	return km, km > strayKm
+	return km, km > outlierKm
 }
 
 // adviseLayers names the layers whose frame leaves open where their lines are.
 func adviseLayers(s *trace.Sheet) []trace.Advice {
 	var out []trace.Advice
-	told := map[string]bool{}
+	named := map[string]bool{}
 	for _, r := range s.Records {
-		if r.DoubtM <= 0 || told[r.Source] {
+		if r.DoubtM <= 0 || named[r.Source] {
 			continue
 		}
-		told[r.Source] = true
-		off := s.Job.Units.Short(r.DoubtM)
-		out = append(out, trace.Advice{FromM: trace.Unknown, ToM: trace.Unknown, Kind: trace.AdviseRecord, Words: fmt.Sprintf(
-			"The known lines of %s may lie %s from where they are drawn, because %s. Ask whoever keeps the layer and state it in the job file (datum of the [[reference]]); until then a distance of up to %s from them tells nothing, and one of them may lie under the marks.",
-			r.Source, off, r.DoubtWhy, off)})
+		named[r.Source] = true
+		out = append(out, trace.Advice{FromM: trace.Unknown, ToM: trace.Unknown, Kind: trace.AdviseRecord,
+			Remark: remark.LayerUncertain{Source: r.Source, Doubt: doubtOfRecord(r)}})
 	}
 	return out
 }
@@ -109,141 +96,34 @@ func first(k trace.AdviceKind) int {
 
 // adviseFinding is what one finding asks to be checked; ok is false where it
 // asks nothing.
-func adviseFinding(f trace.Finding, l trace.Line, s *trace.Sheet) (a trace.Advice, ok bool) {
-	u, name := s.Job.Units, l.Setup.Name
-	on := func(kind trace.AdviceKind, fromM, toM float64, words string) trace.Advice {
-		return trace.Advice{Line: name, FromM: fromM, ToM: toM, Kind: kind, Words: words}
-	}
-	a = trace.PerKind[trace.Advice]{
-		BleedOver: func(f trace.BleedOver) trace.Advice {
-			return on(trace.AdviseBleed, f.FromM, f.ToM, adviseBleed(f, l, s))
+func adviseFinding(f trace.Finding, l trace.Line) (a trace.Advice, ok bool) {
+	var what trace.Remark = remark.LookAt{Line: l.Setup.Name, Finding: f}
+	kind := trace.PerKind[trace.AdviceKind]{
+		BleedOver: func(f trace.BleedOver) trace.AdviceKind {
+			what = bleedItem{lead: f, all: []trace.BleedOver{f}}.remark(l)
+			return trace.AdviseBleed
 		},
-		Gap: func(f trace.Gap) trace.Advice {
-			return on(trace.AdviseGap, f.FromM, f.ToM, adviseGap(f, name, u))
-		},
-		Crossing: func(f trace.Crossing) trace.Advice {
-			a := on(trace.AdviseCrossing, f.StationM, f.StationM, adviseCrossing(f, name, u))
-			a.AtM = f.StationM
-			return a
-		},
-		FieldCheck: func(f trace.FieldCheck) trace.Advice {
+		Gap:      func(trace.Gap) trace.AdviceKind { return trace.AdviseGap },
+		Crossing: func(trace.Crossing) trace.AdviceKind { return trace.AdviseCrossing },
+		FieldCheck: func(f trace.FieldCheck) trace.AdviceKind {
 			if f.Passed() {
-				return trace.Advice{}
+				return ""
 			}
-			return on(trace.AdviseCheck, f.StationM, f.StationM, fmt.Sprintf("%s, %s: %s", name, u.Long(f.StationM), f.Words))
+			return trace.AdviseCheck
 		},
-		RecordDifference: func(f trace.RecordDifference) trace.Advice {
-			return on(trace.AdviseRecord, f.FromM, f.ToM, fmt.Sprintf("%s, %s to %s: the record '%s' lies up to %s from the trace. Find out which is right.",
-				name, u.Long(f.FromM), u.Long(f.ToM), f.Record, u.Short(max(f.LargestOffsetM, -f.LargestOffsetM))))
-		},
-		Doubt: func(f trace.Doubt) trace.Advice {
-			kind := trace.AdviseDoubt
+		RecordDifference: func(trace.RecordDifference) trace.AdviceKind { return trace.AdviseRecord },
+		Doubt: func(f trace.Doubt) trace.AdviceKind {
 			if f.ByExposure {
-				kind = trace.AdviseExposed
+				return trace.AdviseExposed
 			}
-			return on(kind, f.FromM, f.ToM, adviseDoubt(f, u))
+			return trace.AdviseDoubt
 		},
-		Else: func(trace.Finding) trace.Advice { return trace.Advice{} },
+		Else: func(trace.Finding) trace.AdviceKind { return "" },
 	}.Of(f)
-	return a, a.Words != ""
-}
-
-func adviseGap(f trace.Gap, name string, u geo.Units) string {
-	if !trace.Known(f.FromM) {
-		return fmt.Sprintf("%s: %s Find the line there before digging.", name, f.Why)
+	from, to := f.Span()
+	a = trace.Advice{Line: l.Setup.Name, FromM: from, ToM: to, Kind: kind, Remark: what}
+	if kind == trace.AdviseCrossing {
+		a.AtM = from
 	}
-	return fmt.Sprintf("%s, %s to %s: not traced. Find the line there before digging.", name, u.Long(f.FromM), u.Long(f.ToM))
-}
-
-// adviseDoubt names the stretch, or the place beside the line, and what to do.
-func adviseDoubt(f trace.Doubt, u geo.Units) string {
-	where := f.Line
-	if trace.Known(f.FromM) {
-		where += fmt.Sprintf(", %s to %s", u.Long(f.FromM), u.Long(f.ToM))
-	}
-	return where + ": " + f.Why + " Find the line there before digging."
-}
-
-func adviseDatum(z trace.Zone, u geo.Units) string {
-	local, off := z.DoubtDatum, u.Short(z.DoubtM)
-	if z.DoubtStated {
-		return fmt.Sprintf("The frame of the positions, %s, is joined to WGS 84 no better than to about %s: the whole map may lie that far off wherever it is used in another frame. Measure from the marks, not from the map, or survey in a satellite frame.", local, off)
-	}
-	if local == "" {
-		return "The datum of the positions is not stated: the whole map may lie " + off + " off or more. Ask which frame the corrections were in, and measure from the marks, not from the map."
-	}
-	return fmt.Sprintf("The datum of the positions is not stated: if the corrections came in %s, the whole map lies about %s off. Ask, and measure from the marks, not from the map.", local, off)
-}
-
-// gradeWords is how far bleed-over is suspected.
-var gradeWords = map[trace.Grade]string{trace.GradeWatch: "possible bleed-over (watch)",
-	trace.GradeSuspect: "bleed-over suspected", trace.GradeStrong: "bleed-over strongly suspected"}
-
-func adviseBleed(b trace.BleedOver, l trace.Line, s *trace.Sheet) string {
-	u := s.Job.Units
-	from, other := "from "+b.Neighbor, b.Neighbor
-	if other == "" || other == "unknown" {
-		from, other = "no known line there", "another line"
-	}
-	if b.Jump {
-		return fmt.Sprintf("%s, %s to %s: the trace seems to follow %s instead of its own line. Find %s there again before digging.", b.Line, u.Long(b.FromM), u.Long(b.ToM), other, b.Line)
-	}
-	return fmt.Sprintf("%s, %s to %s: %s, %s. Expose before digging within %s of the mark.", b.Line, u.Long(b.FromM), u.Long(b.ToM),
-		gradeWords[b.Grade], from, u.Short(exposeWithinM(b, l, s)))
-}
-
-// exposeWithinM is how far from the mark the line may lie under a suspicion.
-func exposeWithinM(b trace.BleedOver, l trace.Line, s *trace.Sheet) float64 {
-	half, _ := halfWidth(s.Job.Tolerance, l.Setup)
-	reach := half + worstBand(l, b.FromM, b.ToM) // the displacement is in the band
-	if b.Grade == trace.GradeWatch {
-		reach += max(b.WidenLeftM, b.WidenRightM)
-	}
-	return reach
-}
-
-// worstBand is the widest horizontal band on a stretch, 0 where none is known.
-func worstBand(l trace.Line, fromM, toM float64) float64 {
-	worst := 0.0
-	for _, p := range l.Centerline.Parts {
-		for k := 1; k < len(p.Vertices); k++ {
-			a, b := p.Vertices[k-1], p.Vertices[k]
-			if b.StationM >= fromM && a.StationM <= toM {
-				worst = max(worst, known0(a.Horizontal95M), known0(b.Horizontal95M))
-			}
-		}
-	}
-	return worst
-}
-
-// whyNoLine words why nothing could be drawn from a line's readings: what they
-// were set aside for, or that too few are left.
-func whyNoLine(l trace.Line) string {
-	usable := 0
-	reasons := map[string]int{}
-	var order []string
-	for i := range l.Readings {
-		r := &l.Readings[i]
-		why := r.Why()
-		switch r.Status {
-		case trace.StatusSetAside:
-		case trace.StatusCheck:
-			why = "a lifted reading, which is a check and not a point of the line"
-		default:
-			usable++
-			continue
-		}
-		if reasons[why] == 0 {
-			order = append(order, why)
-		}
-		reasons[why]++
-	}
-	if usable > 0 {
-		return fmt.Sprintf("%d usable of %d readings; two places are needed", usable, len(l.Readings))
-	}
-	var parts []string
-	for _, why := range order {
-		parts = append(parts, fmt.Sprintf("%d × %s", reasons[why], why))
-	}
-	return strings.Join(parts, ", ")
+	return a, kind != ""
 }

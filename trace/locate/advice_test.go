@@ -1,36 +1,191 @@
 package locate
 
 import (
+	"math"
+	"slices"
 	"strings"
 	"testing"
+
+	"github.com/paulmach/orb"
+	"github.com/paulmach/orb/planar"
 
 	"loamline/geo"
 	"loamline/trace"
 )
 
-// A stretch between two vertices has the wider band of both.
-func TestWorstBandOfAShortStretch(t *testing.T) {
-	l := drawn("A", 1, geo.XY{X: 0}, geo.XY{X: 10}, geo.XY{X: 20})
-	vs := l.Centerline.Parts[0].Vertices
-	vs[0].Horizontal95M, vs[1].Horizontal95M, vs[2].Horizontal95M = 0.2, 0.3, trace.Unknown
-	for _, tt := range []struct{ from, to, want float64 }{{2, 4, 0.3}, {0, 0, 0.3}, {12, 14, 0.3}, {15, 25, 0.3}, {30, 40, 0}} {
-		if got := worstBand(l, tt.from, tt.to); got != tt.want {
-			t.Errorf("%g to %g m: %g, want %g", tt.from, tt.to, got, tt.want)
+// The reach over a stretch is that of all that is drawn on it, also between two
+// places where it is known.
+func TestReachOfAStretch(t *testing.T) {
+	zs := []trace.ZoneReach{{StationM: 0, LeftM: 0.6, RightM: 0.5}, {StationM: 10, LeftM: 0.6, RightM: 0.9}, {StationM: 20, LeftM: 1.6, RightM: 0.9}}
+	all := func(float64) bool { return false }
+	for _, tt := range []struct {
+		from, to float64
+		want     reach
+	}{
+		{0, 10, reach{[2]float64{0.6, 0.6}, [2]float64{0.5, 0.9}, true}},
+		{2, 4, reach{[2]float64{0.6, 0.6}, [2]float64{0.58, 0.66}, true}},
+		{12, 20, reach{[2]float64{0.8, 1.6}, [2]float64{0.9, 0.9}, true}},
+		{30, 40, reach{}},
+	} {
+		got := reachOver(zs, tt.from, tt.to, all)
+		for i := range 2 {
+			if math.Abs(got.left[i]-tt.want.left[i]) > 1e-9 || math.Abs(got.right[i]-tt.want.right[i]) > 1e-9 || got.known != tt.want.known {
+				t.Errorf("%g to %g m: %+v, want %+v", tt.from, tt.to, got, tt.want)
+			}
 		}
 	}
 }
 
-// The width to expose is that of the wider side, whichever it is.
-func TestAdviceTakesTheWiderSide(t *testing.T) {
+// adviceOn is what is advised on a line with its zone drawn as the map draws it.
+func adviceOn(s *trace.Sheet, l trace.Line) []trace.Advice {
+	half, _ := halfWidth(s.Job.Tolerance, l.Setup)
+	l.Reach = zoneReach(l.Centerline, l.Findings, half)
+	widenForSuspected(&l)
+	s.Lines = []trace.Line{l}
+	return advise(s, nil)
+}
+
+// The distance to expose within is what is drawn: on each side its own.
+func TestAdviceSaysWhatIsDrawn(t *testing.T) {
 	s := &trace.Sheet{Job: trace.DefaultJob()}
 	s.Job.Tolerance = trace.Tolerance{HalfWidthM: 0.5, MeasuredFrom: "centerline"}
-	for _, b := range []trace.BleedOver{{WidenLeftM: 0.4}, {WidenRightM: 0.4}, {WidenLeftM: 0.4, WidenRightM: 0.3}} {
+	for _, tt := range []struct {
+		b    trace.BleedOver
+		want string
+	}{
+		{trace.BleedOver{WidenLeftM: 0.4}, "within 0.60 m to the right of the mark and within 1.00 m to its left."},
+		{trace.BleedOver{WidenRightM: 0.4}, "within 1.00 m to the right of the mark and within 0.60 m to its left."},
+		{trace.BleedOver{WidenLeftM: 0.4, WidenRightM: 0.4}, "within 1.00 m of the mark."},
+	} {
+		b := tt.b
 		b.Line, b.ToM, b.Grade, b.Neighbor = "A", 10, trace.GradeStrong, "B"
 		l := drawn("A", 1, geo.XY{X: 0}, geo.XY{X: 10}) // with bands of 0.1 m
 		l.Findings = []trace.Finding{b}
-		holdSuspected(&l)
-		if got := adviseBleed(b, l, s); !strings.Contains(got, "strongly suspected, from B. Expose before digging within 1.00 m of the mark") {
-			t.Errorf("%+v: %q", b, got)
+		if got := adviceOn(s, l); len(got) != 1 || !strings.Contains(said(got[0].Remark), "strongly suspected, perhaps from B. Expose before digging "+tt.want) {
+			t.Errorf("%+v: %+v", b, got)
+		}
+		// The same from the drawn area: a finger's breadth inside and outside.
+		_, caution, err := drawZones(l.Centerline, l.Findings, s.Job.Tolerance, l.Setup)
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, z := range zoneReach(l.Centerline, l.Findings, 0.5) {
+			for y, in := range map[float64]bool{z.LeftM - 0.01: true, z.LeftM + 0.01: false, 0.01 - z.RightM: true, -z.RightM - 0.01: false} {
+				if got := planar.MultiPolygonContains(caution.Area, orb.Point{5, y}); got != in {
+					t.Errorf("%+v: the zone holds %g m to the left: %v", b, y, got)
+				}
+			}
+		}
+	}
+}
+
+// Where the trace may have left its line, the reach goes to the far edge of the
+// course that the line itself may take.
+func TestReachHoldsACourseBeside(t *testing.T) {
+	own := trace.CourseStrip{Path: []geo.XY{{X: 4, Y: 2}, {X: 8, Y: 2}}, Half95M: []float64{0.3, 0.3}}
+	b := trace.BleedOver{Line: "A", FromM: 4, ToM: 8, Grade: trace.GradeStrong, Jump: true, Neighbor: "B", OwnCourse: []trace.CourseStrip{own}}
+	l := drawn("A", 1, geo.XY{X: 0}, geo.XY{X: 6}, geo.XY{X: 20})
+	for _, z := range zoneReach(l.Centerline, []trace.Finding{b}, 0.5) {
+		left := 0.6
+		if z.StationM == 6 {
+			left = 2 + 0.5 + math.Hypot(0.3, 0.1)
+		}
+		if math.Abs(z.LeftM-left) > 1e-9 || math.Abs(z.RightM-0.6) > 1e-9 {
+			t.Errorf("%+v, want %g m on the left and 0.6 m on the right", z, left)
+		}
+	}
+}
+
+// A long stretch to be watched does not get the width of its worst end, and what a
+// graver item covers is told there alone.
+func TestWatchedStretchYieldsToAGraverOne(t *testing.T) {
+	s := &trace.Sheet{Job: trace.DefaultJob()}
+	s.Job.Tolerance = trace.Tolerance{HalfWidthM: 0.5, MeasuredFrom: "centerline"}
+	l := drawn("A", 1, geo.XY{X: 0}, geo.XY{X: 20}, geo.XY{X: 40}, geo.XY{X: 60})
+	l.Findings = []trace.Finding{
+		trace.BleedOver{Line: "A", FromM: 0, ToM: 42, Grade: trace.GradeWatch, Neighbor: "B", WidenLeftM: 0.1, WidenRightM: 0.1},
+		trace.BleedOver{Line: "A", FromM: 40, ToM: 60, Grade: trace.GradeStrong, Neighbor: "B", WidenLeftM: 7, WidenRightM: 7},
+		trace.BleedOver{Line: "A", FromM: 45, ToM: 50, Grade: trace.GradeWatch, Neighbor: "C", WidenLeftM: 0.1, WidenRightM: 0.1},
+	}
+	got := adviceOn(s, l)
+	l.Findings[0] = trace.BleedOver{Line: "A", FromM: 0, ToM: 40, Grade: trace.GradeWatch, Neighbor: "B", WidenLeftM: 0.1, WidenRightM: 0.1}
+	if touching := adviceOn(s, l); len(touching) != 2 || len(got) != 2 || said(touching[0].Remark) != said(got[0].Remark) {
+		t.Fatalf("overlapping: %+v\ntouching: %+v", got, touching)
+	}
+	for i, want := range []string{
+		"A, 0.0 m to 40.0 m: possible bleed-over, perhaps from B. Expose before digging within 0.70 m of the mark, and farther close to 40.0 m.",
+		"A, 40.0 m to 60.0 m: bleed-over strongly suspected, perhaps from B. The signal of C may mix in too. Expose before digging within 7.60 m of the mark.",
+	} {
+		if said(got[i].Remark) != want {
+			t.Errorf("got  %q\nwant %q", said(got[i].Remark), want)
+		}
+	}
+}
+
+// One place to look at is one item: suspicions that overlap, a jump with the block of
+// readings that was set aside in it, and the line that it meets there.
+func TestWhatOverlapsIsOneItem(t *testing.T) {
+	s := &trace.Sheet{Job: trace.DefaultJob()}
+	jump := func(from, to float64, other string) trace.BleedOver {
+		return trace.BleedOver{Line: "A", FromM: from, ToM: to, Grade: trace.GradeWatch, Neighbor: other, Jump: true}
+	}
+	strong := trace.BleedOver{Line: "A", FromM: 8, ToM: 33, Grade: trace.GradeStrong, Neighbor: "B"}
+	block := trace.Doubt{Line: "A", FromM: 18, ToM: 20, Why: trace.Verbatim("3 neighbouring readings were set aside (position outlier).")}
+	meets := trace.Crossing{Line: "A", Other: "B", StationM: 25, SeparationM: 0.06}
+	for _, tt := range []struct {
+		name     string
+		findings []trace.Finding
+		want     []string // words of the items, in order
+	}{
+		{"a jump in a suspicion, with its block and its meeting", []trace.Finding{strong, jump(18, 28, "B"), meets, block},
+			[]string{"A, 8.0 m to 33.0 m: bleed-over strongly suspected, perhaps from B. From 18.0 m to 28.0 m the trace may follow B instead of its own line. 3 neighbouring readings were set aside (position outlier). Expose before digging within 0.59 m of the mark. Find A again: connect to it alone, trace on from 18.0 m and see which way it goes."}},
+		{"a jump within a jump", []trace.Finding{jump(0, 12, "unknown"), jump(0, 40, "unknown")},
+			[]string{"A, 0.0 m to 40.0 m: the trace may follow another line instead of its own line, or the line has an offset made with fittings there."}},
+		{"jumps apart", []trace.Finding{jump(0, 12, "unknown"), jump(20, 40, "unknown")}, []string{"A, 0.0 m to 12.0 m", "A, 20.0 m to 40.0 m"}},
+		{"jumps onto two lines", []trace.Finding{jump(0, 12, "B"), jump(10, 40, "C")}, []string{"may follow B", "may follow C"}},
+		{"doubts within a doubt", []trace.Finding{trace.Doubt{Line: "A", FromM: 18, ToM: 20, Why: trace.Verbatim("Inner.")}, trace.Doubt{Line: "A", FromM: 18, ToM: 28, Why: trace.Verbatim("Outer.")}},
+			[]string{"A, 18.0 m to 28.0 m: Outer. From 18.0 m to 20.0 m: Inner. Find the line there before digging."}},
+		{"doubts that overlap no jump", []trace.Finding{block, trace.Doubt{Line: "A", FromM: 25, ToM: 28, Why: trace.Verbatim("Other.")}}, []string{"set aside", "Other."}},
+		{"what an exposure says stands alone", []trace.Finding{jump(10, 30, "B"), trace.Doubt{Line: "A", FromM: 18, ToM: 20, Why: trace.Verbatim("Exposed elsewhere."), ByExposure: true}},
+			[]string{"Exposed elsewhere.", "may follow B"}},
+		{"a meeting elsewhere", []trace.Finding{jump(0, 10, "B"), meets}, []string{"may follow B", "two lines in one zone"}},
+	} {
+		l := drawn("A", 1, geo.XY{X: 0}, geo.XY{X: 40})
+		l.Findings = tt.findings
+		got := adviceOn(s, l)
+		if len(got) != len(tt.want) {
+			t.Errorf("%s: %d items: %+v", tt.name, len(got), got)
+			continue
+		}
+		for i, want := range tt.want {
+			if !strings.Contains(said(got[i].Remark), want) {
+				t.Errorf("%s: %q lacks %q", tt.name, said(got[i].Remark), want)
+			}
+			if !slices.ContainsFunc(l.Findings, got[i].About) {
+				t.Errorf("%s: %+v is about no finding", tt.name, got[i])
+			}
+		}
+	}
+}
+
+// Which of two lines is deeper is not told where the depth of one is in doubt.
+func TestDepthsInDoubtAreNotCompared(t *testing.T) {
+	for _, tt := range []struct {
+		f    trace.Finding
+		told bool
+	}{
+		{trace.BleedOver{Line: "A", FromM: 4, ToM: 8, Grade: trace.GradeWatch}, true},
+		{trace.BleedOver{Line: "A", FromM: 4, ToM: 8, Grade: trace.GradeStrong}, false},
+		{trace.BleedOver{Line: "A", FromM: 4, ToM: 8, Grade: trace.GradeWatch, Jump: true}, false},
+		{trace.Doubt{Line: "A", FromM: 4, ToM: 8}, false},
+		{trace.Doubt{Line: "A", FromM: 9, ToM: 12}, true},
+	} {
+		a, b := drawn("A", 1, geo.XY{X: 0}, geo.XY{X: 20}), drawn("B", 1.5, geo.XY{X: 5, Y: -3}, geo.XY{X: 5, Y: 3})
+		a.Findings = []trace.Finding{tt.f, trace.Crossing{Line: "A", Other: "B", StationM: 5, OtherStationM: 3, DepthDifferenceM: 0.5}}
+		lines := []trace.Line{a, b}
+		doubtCrossings(lines)
+		if got := trace.Known(lines[0].Findings[1].(trace.Crossing).DepthDifferenceM); got != tt.told {
+			t.Errorf("%+v: told %v", tt.f, got)
 		}
 	}
 }
@@ -40,7 +195,7 @@ func TestAdviceOnAnUnstatedDatum(t *testing.T) {
 	l := drawn("A", 1, geo.XY{X: 0}, geo.XY{X: 10})
 	l.Caution.DoubtM, l.Caution.DoubtDatum = 1.3, "NAD83(2011)"
 	got := advise(&trace.Sheet{Job: trace.DefaultJob(), Lines: []trace.Line{l}}, nil)
-	if len(got) != 1 || got[0].Kind != trace.AdviseFrame || !strings.Contains(got[0].Words, "came in NAD83(2011), the whole map lies about 1.30 m off") {
+	if len(got) != 1 || got[0].Kind != trace.AdviseFrame || !strings.Contains(said(got[0].Remark), "came in NAD83(2011), the whole map lies about 1.30 m off. Ask whoever runs the base station or correction network") || !strings.Contains(said(got[0].Remark), "(datum in the job file, or --datum)") {
 		t.Errorf("got %+v", got)
 	}
 	l.Caution.DoubtM = 0
@@ -52,14 +207,14 @@ func TestAdviceOnAnUnstatedDatum(t *testing.T) {
 // What needs a person's eyes stands under what to check before digging, and
 // nothing else does.
 func TestFindingsThatNeedEyesAreAdvised(t *testing.T) {
-	findings := append(trace.AllFindings(), trace.FieldCheck{Line: "A", Kind: "lift", Words: "Depth grew by 0.90 m over a lift of 0.30 m."})
+	findings := append(trace.AllFindings(), trace.FieldCheck{Line: "A", Kind: "lift", Remark: trace.Verbatim("Depth grew by 0.90 m over a lift of 0.30 m.")})
 	l := trace.Line{Setup: trace.LineSetup{Name: "A"}, Centerline: &trace.Centerline{}}
 	for _, f := range findings {
-		a, ok := adviseFinding(f, l, &trace.Sheet{Job: trace.DefaultJob()})
+		a, ok := adviseFinding(f, l)
 		if ok != f.NeedsEyes() {
 			t.Errorf("%T needs eyes: %v, and is advised: %v; see adviseFinding in trace/locate/advice.go", f, f.NeedsEyes(), ok)
 		}
-		if ok && (a.Words == "" || a.Line != "A") {
+		if ok && (a.Remark == nil || a.Line != "A") {
 			t.Errorf("%T: %+v", f, a)
 		}
 	}
@@ -87,7 +242,7 @@ func TestCrossingAndWatchAreOneItem(t *testing.T) {
 		{"the crossing found first", []trace.Finding{known, watch}, 1},
 		{"a metre beyond its end", []trace.Finding{with(watch, func(b *trace.BleedOver) { b.ToM = 11.5 }), known}, 1},
 		{"two crossings, one watch", []trace.Finding{watch, known, second}, 2},
-		{"two watches, one crossing", []trace.Finding{watch, with(watch, func(b *trace.BleedOver) { b.FromM = 11 }), known}, 2},
+		{"two watches, one crossing", []trace.Finding{watch, with(watch, func(b *trace.BleedOver) { b.FromM = 11 }), known}, 1},
 		{"elsewhere", []trace.Finding{with(watch, func(b *trace.BleedOver) { b.FromM, b.ToM = 20, 30 }), known}, 2},
 		{"another line", []trace.Finding{with(watch, func(b *trace.BleedOver) { b.Neighbor = "C-1" }), known}, 2},
 		{"suspected", []trace.Finding{with(watch, func(b *trace.BleedOver) { b.Grade = trace.GradeSuspect }), known}, 2},
@@ -96,8 +251,7 @@ func TestCrossingAndWatchAreOneItem(t *testing.T) {
 	} {
 		l := drawn("A", 1, geo.XY{X: 0}, geo.XY{X: 40}) // with bands of 0.1 m
 		l.Findings = tt.findings
-		s.Lines = []trace.Line{l}
-		got := advise(s, nil)
+		got := adviceOn(s, l)
 		if len(got) != tt.items {
 			t.Errorf("%s: %d items: %+v", tt.name, len(got), got)
 			continue
@@ -116,9 +270,9 @@ func TestCrossingAndWatchAreOneItem(t *testing.T) {
 		if tt.items > 1 {
 			continue
 		}
-		for _, words := range []string{"A crosses 'old main' at 12.0 m, a known line (town.geojson)", "possible bleed-over (watch) from it, 8.0 m to ", "expose both by hand before digging within 1.00 m of the mark."} {
-			if !strings.Contains(got[0].Words, words) {
-				t.Errorf("%s: %q has no %q", tt.name, got[0].Words, words)
+		for _, words := range []string{"A crosses 'old main' at 12.0 m, a known line (town.geojson)", "possible bleed-over from it, 8.0 m to ", "expose both by hand before digging within 0.60 m to the right of the mark and within 1.00 m to its left"} {
+			if !strings.Contains(said(got[0].Remark), words) {
+				t.Errorf("%s: %q has no %q", tt.name, said(got[0].Remark), words)
 			}
 		}
 		if got[0].FromM != 8 || got[0].ToM < 12 || got[0].Kind != trace.AdviseCrossing {

@@ -1,18 +1,13 @@
 package locate
 
 import (
-	"fmt"
 	"math"
-	"strings"
 
 	"loamline/geo"
 	"loamline/trace"
 	"loamline/trace/bleed"
+	"loamline/trace/remark"
 )
-
-// airCoupled begins the reason of a reading that is set aside for the
-// transmitter's own field.
-const airCoupled = "air-coupled"
 
 // throughAir tells which readings of a trace with both antennas show the
 // transmitter's own field. Raised, exposed and useless ones are left out.
@@ -33,12 +28,13 @@ func throughAir(t trace.Trace, gapM float64) []bool {
 }
 
 func isAirCoupled(r *trace.Reading) bool {
-	return r.Status == trace.StatusSetAside && strings.HasPrefix(r.Reason, airCoupled)
+	_, is := r.Reason.(remark.AirCoupled)
+	return is && r.Status == trace.StatusSetAside
 }
 
 // transmitterAt is where the transmitter stands: as stated, or for induction
 // where the antennas hear most of its own field. heard tells the latter.
-func transmitterAt(rs []trace.Reading, setup trace.LineSetup, plane geo.Plane) (at *geo.XY, heard bool) {
+func transmitterAt(rs []trace.Reading, setup trace.LineSetup, plane geo.Plane) (at *geo.XY, inferred bool) {
 	if setup.Transmitter != nil {
 		p := plane.XY(*setup.Transmitter)
 		return &p, false
@@ -47,15 +43,15 @@ func transmitterAt(rs []trace.Reading, setup trace.LineSetup, plane geo.Plane) (
 	for i := range rs {
 		r := &rs[i]
 		if ratio := r.SignalLow / r.SignalHigh; isAirCoupled(r) && r.Placed() && r.Hookup == trace.HookupInduction && ratio < nearest {
-			nearest, at, heard = ratio, &r.Pos, true
+			nearest, at, inferred = ratio, &r.Pos, true
 		}
 	}
-	return at, heard
+	return at, inferred
 }
 
 // airGaps are the stretches past the ends of a drawn line where readings were
 // taken that showed the transmitter's own field.
-func airGaps(line string, c *trace.Centerline, rs []trace.Reading, u geo.Units) []trace.Finding {
+func airGaps(line string, c *trace.Centerline, rs []trace.Reading) []trace.Finding {
 	first, last := c.Parts[0].Vertices[0], c.Parts[len(c.Parts)-1]
 	end := last.Vertices[len(last.Vertices)-1]
 	pl := c.Polyline()
@@ -78,7 +74,7 @@ func airGaps(line string, c *trace.Centerline, rs []trace.Reading, u geo.Units) 
 		}
 		path := append([]geo.XY{from.Pos}, farther(from.Pos, rs, pl, reach)...)
 		out = append(out, trace.Gap{Line: line, FromM: trace.Unknown, ToM: trace.Unknown, Path: path,
-			Why: fmt.Sprintf("The readings over %s beyond %s show the transmitter's own field: the line was not traced there.", u.Long(reach), u.Long(from.StationM))})
+			Why: remark.AirBeyond{OverM: reach, StationM: from.StationM}})
 	}
 	return out
 }

@@ -1,11 +1,9 @@
 package locate
 
 import (
-	"fmt"
-
-	"loamline/geo"
 	"loamline/trace"
 	"loamline/trace/receiver"
+	"loamline/trace/remark"
 )
 
 // antennaDepth gives a reading whose line came without depths the depth that its
@@ -17,12 +15,9 @@ func antennaDepth(r *trace.Reading, gapM, fullScale float64) {
 	}
 	if d := receiver.TwoAntennaDepthM(r.SignalLow, r.SignalHigh, gapM); d > 0 && d <= receiver.DeepestM {
 		r.DepthM = d
-		r.Reason = fromAntennas
+		r.Reason = remark.DepthFromAntennas
 	}
 }
-
-// fromAntennas is what the ledger says of such a depth.
-const fromAntennas = "depth computed from the two antennas"
 
 // withoutDepths reports whether no reading of a line came with a depth, be it one that
 // was left out since.
@@ -46,8 +41,8 @@ func fullScale(t trace.Trace) float64 {
 
 // antennaNotes says where a line's depths come from, if not from the receiver, and
 // where its antennas could not be compared.
-func antennaNotes(t trace.Trace, gapM float64, u geo.Units) []string {
-	var notes []string
+func antennaNotes(t trace.Trace, gapM float64) []trace.Remark {
+	var notes []trace.Remark
 	clipped, full := 0, fullScale(t)
 	for i := range t.Readings {
 		if t.Readings[i].SignalLow >= full {
@@ -55,16 +50,16 @@ func antennaNotes(t trace.Trace, gapM float64, u geo.Units) []string {
 		}
 	}
 	if clipped > 0 {
-		notes = append(notes, fmt.Sprintf("The signal display was at full scale (%g) at %d readings: their antennas were not compared, and their signals tell nothing about air coupling or bleed-over.", full, clipped))
+		notes = append(notes, remark.FullScale{Shown: full, N: clipped})
 	}
 	n := 0
 	for i := range t.Readings {
-		if t.Readings[i].Reason == fromAntennas {
+		if t.Readings[i].Reason == trace.Remark(remark.DepthFromAntennas) {
 			n++
 		}
 	}
 	if n == 0 {
 		return notes
 	}
-	return append(notes, fmt.Sprintf("The table gives no depth: it was computed at %d readings from the two antennas, taken as %s apart with the bottom one at the ground.", n, u.Short(gapM)))
+	return append(notes, remark.DepthsComputed{N: n, GapM: gapM})
 }

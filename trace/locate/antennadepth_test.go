@@ -7,6 +7,8 @@ import (
 	"testing"
 	"time"
 
+	"loamline/export/words"
+	"loamline/geo"
 	"loamline/trace"
 )
 
@@ -36,7 +38,7 @@ func TestDepthFromAntennas(t *testing.T) {
 			t.Fatalf("depth %g at %g m", v.DepthM, v.StationM)
 		}
 	}
-	if !strings.Contains(strings.Join(l.Centerline.Notes, " "), "at 12 readings from the two antennas, taken as 0.40 m apart") {
+	if !strings.Contains(strings.Join(words.Remarks(geo.Metric, l.Centerline.Notes), " "), "at 12 readings from the two antennas, taken as 0.40 m apart") {
 		t.Errorf("notes %q", l.Centerline.Notes)
 	}
 	for i := range l.Readings {

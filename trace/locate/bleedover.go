@@ -2,14 +2,13 @@ package locate
 
 import (
 	"context"
-	"fmt"
 	"math"
 	"slices"
-	"strings"
 
 	"loamline/geo"
 	"loamline/trace"
 	"loamline/trace/bleed"
+	"loamline/trace/remark"
 )
 
 // findBleedOver tests every line against the other lines of the job and the
@@ -31,7 +30,7 @@ func findBleedOver(ctx context.Context, s *trace.Sheet, records *recordIndex) er
 			if len(all) > 1 {
 				part = alongChain(line, l.Centerline, c, all)
 			}
-			rep, err := bleed.Detect(ctx, part, index, s.Job.Units)
+			rep, err := bleed.Detect(ctx, part, index)
 			if err != nil {
 				return err
 			}
@@ -80,11 +79,12 @@ func onCenterline(st bleed.Stretch, c chain, cut bool) []bleed.Stretch {
 	return out
 }
 
-// addNew adds the words that are not there yet.
-func addNew(to, words []string) []string {
-	for _, w := range words {
-		if !slices.Contains(to, w) {
-			to = append(to, w)
+// addNew adds the remarks that are not there yet; those of the detector on a line as a
+// whole have no figures, and can be compared.
+func addNew(to, more []trace.Remark) []trace.Remark {
+	for _, r := range more {
+		if !slices.Contains(to, r) {
+			to = append(to, r)
 		}
 	}
 	return to
@@ -97,14 +97,25 @@ func tellDoubt(st *bleed.Stretch, s *trace.Sheet) {
 		if r.Name != st.Neighbor || r.DoubtM <= 0 {
 			continue
 		}
-		if !slices.ContainsFunc(st.Evidence, func(e string) bool { return strings.Contains(e, r.DoubtWhy) }) {
-			st.Evidence = append(st.Evidence, fmt.Sprintf("The record '%s' may lie %s off, because %s: no distance from it is evidence by itself.", r.Name, s.Job.Units.Short(r.DoubtM), r.DoubtWhy))
+		if !slices.ContainsFunc(st.Evidence, doubtsRecord) {
+			st.Evidence = append(st.Evidence, remark.RecordUncertain{Record: r.Name, Doubt: doubtOfRecord(r)})
 		}
 		if st.SeparationM <= r.DoubtM {
 			st.SeparationM = trace.Unknown
 		}
 		return
 	}
+}
+
+// doubtsRecord reports whether evidence says how far off its record may lie.
+func doubtsRecord(e trace.Remark) bool {
+	switch e := e.(type) {
+	case remark.CloseRun:
+		return e.Doubt.OffM > 0
+	case remark.RecordAnywhere:
+		return true
+	}
+	return false
 }
 
 // neighborPaths lists everything that may be a neighbour: each line's traced
@@ -158,7 +169,7 @@ func bleedLine(s *trace.Sheet, i int, lineOf []int) bleed.Line {
 		vs = append(vs, p.Vertices...)
 	}
 	out := bleed.Line{Path: partPath(l.Setup.Name, vs), Readings: l.Readings, AntennaGapM: antennaGapM(trace.Trace{Readings: l.Readings}, s.Job.AntennaGap), PowerW: l.Setup.PowerW}
-	out.Transmitter, out.TransmitterHeard = transmitterAt(l.Readings, l.Setup, s.Plane)
+	out.Transmitter, out.TransmitterInferred = transmitterAt(l.Readings, l.Setup, s.Plane)
 	out.Utility = l.Setup.Utility
 	for k, of := range lineOf {
 		if of == i {

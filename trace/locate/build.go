@@ -58,7 +58,7 @@ func Build(ctx context.Context, src trace.Source) (*trace.Sheet, error) {
 	found := p.found
 	for _, t := range all {
 		s.Problems = append(s.Problems, refuseTangles(t, s.Inputs)...)
-		found = append(found, contradictions(t, s.Job.AntennaGap, s.Inputs, s.Job.Units)...)
+		found = append(found, contradictions(t, s.Job.AntennaGap, s.Inputs)...)
 	}
 	for _, c := range found {
 		s.Problems = append(s.Problems, c.problem)
@@ -68,14 +68,14 @@ func Build(ctx context.Context, src trace.Source) (*trace.Sheet, error) {
 	if err := fitAll(ctx, s, all, rounds, errs, src.Progress); err != nil {
 		return nil, err
 	}
-	tellContradictions(found, s.Lines, errs)
+	adviseContradictions(found, s.Lines, errs)
 	records := newRecordIndex(s.Records)
 	if err := findBleedOver(ctx, s, records); err != nil {
 		return nil, err
 	}
 	for i := range s.Lines {
 		phaseDoubts(&s.Lines[i])
-		errs[i].holdHidden(&s.Lines[i], rounds, s.Job.Units)
+		errs[i].widenForHidden(&s.Lines[i], rounds)
 	}
 	for i, cs := range crossings(s.Lines) {
 		for _, c := range cs {
@@ -89,32 +89,41 @@ func Build(ctx context.Context, src trace.Source) (*trace.Sheet, error) {
 		if l.Centerline == nil {
 			return nil
 		}
-		rule := guardRule(l, s)
-		rule.DepthScale = errs[i].depthScale
-		guard.Hold(l, rule)
-		holdDepthsNearby(l.Centerline)
-		doubtDepths(l)
-		holdFactor(l.Centerline, errs[i].depthFactor)
-		doubt := doubtOf(frame, s.Plane.Origin())
-		l.Statements = statements(l, errs[i], doubt, s.Job.Units)
-		var err error
-		l.Tolerance, l.Caution, err = drawZones(l.Centerline, l.Findings, s.Job.Tolerance, l.Setup, s.Job.Units)
-		if err != nil {
-			withdraw(l, err)
-			return nil
-		}
-		if doubt.M > 0 {
-			l.Caution.DoubtM, l.Caution.DoubtDatum, l.Caution.DoubtStated = doubt.M, doubt.Datum, doubt.Stated
-		}
-		holdSuspected(l)
+		finish(s, l, errs[i], frame)
 		return nil
 	}); err != nil {
 		return nil, err
 	}
+	doubtCrossings(s.Lines)
 	count(s)
 	warn(s)
 	s.Advice = advise(s, errs)
 	return s, nil
+}
+
+// finish holds a drawn line against its readings, says how good it is and draws its
+// zones.
+func finish(s *trace.Sheet, l *trace.Line, known lineErrors, frame geo.Frame) {
+	rule := guardRule(l, s)
+	rule.DepthScale = known.depthScale
+	guard.Apply(l, rule)
+	widenToDepthsNearby(l.Centerline)
+	doubtDepths(l)
+	holdFactor(l.Centerline, known.depthFactor)
+	doubt := doubtOf(frame, s.Plane.Origin())
+	l.Statements = statements(l, known, doubt)
+	var err error
+	l.Tolerance, l.Caution, err = drawZones(l.Centerline, l.Findings, s.Job.Tolerance, l.Setup)
+	if err != nil {
+		withdraw(l, err)
+		return
+	}
+	if doubt.M > 0 {
+		l.Caution.DoubtM, l.Caution.DoubtDatum, l.Caution.DoubtStated = doubt.M, doubt.Datum, doubt.Stated
+	}
+	half, _ := halfWidth(s.Job.Tolerance, l.Setup)
+	l.Reach = zoneReach(l.Centerline, l.Findings, half)
+	widenForSuspected(l)
 }
 
 // fitAll cleans and fits every trace.
@@ -125,7 +134,7 @@ func fitAll(ctx context.Context, s *trace.Sheet, all []trace.Trace, rounds round
 		setup := s.Job.Setup(t.Name)
 		setUp(t, setup)
 		clean(t, s.Job.AntennaGap)
-		setLeaptAside(t, s.Job.Units)
+		setLeapsAside(t)
 		before := fatesOf(t.Readings)
 		line, known, err := fitLine(ctx, t, setup, s, rounds)
 		if err != nil {

@@ -6,10 +6,11 @@ import (
 	"loamline/geo"
 	"loamline/trace"
 	"loamline/trace/receiver"
+	"loamline/trace/remark"
 )
 
-// strayKm is how far from the rest of its line a position is impossible.
-const strayKm = 50.0
+// outlierKm is how far from the rest of its line a position is impossible.
+const outlierKm = 50.0
 
 // fillers are the numbers that receivers write where they have no depth
 // (common practice, no source), in the unit of the file.
@@ -49,26 +50,13 @@ func clean(t trace.Trace, gapM float64) {
 		if r.Exposed {
 			r.Status = trace.StatusExposed
 		}
-		switch r.Fix {
-		case trace.FixNone:
-			r.SetAside("fix 0: the positioning receiver had no fix")
-		case trace.FixDeadReckoning:
-			r.SetAside("fix 6: dead reckoning is not a measurement")
-		case trace.FixManual:
-			r.SetAside("fix 7: the position was typed in, not measured")
-		case trace.FixSimulator:
-			r.SetAside("fix 8: simulator data, not a measurement")
-		}
-		if r.Status == trace.StatusSetAside {
+		if !r.Fix.Measured() {
+			r.SetAside(remark.NoFix{Fix: r.Fix})
 			continue
 		}
 		if k, ok := repeatKeyOf(r); ok {
 			if first, again := seen[k]; again {
-				where := ""
-				if first.File != r.File {
-					where = " of another file"
-				}
-				r.SetAside(trace.ReasonRepeated+": the same reading as line %d%s", first.Row, where)
+				r.SetAside(remark.Repeated{Row: first.Row, OtherFile: first.File != r.File})
 				continue
 			}
 			seen[k] = r
@@ -82,8 +70,7 @@ func clean(t trace.Trace, gapM float64) {
 			continue
 		}
 		if air[i] {
-			r.SetAside("%s: the bottom antenna hears only %.3f times the top one, and more current than nearby: the transmitter's own field and not a line below",
-				airCoupled, r.SignalLow/r.SignalHigh)
+			r.SetAside(remark.AirCoupled{Ratio: r.SignalLow / r.SignalHigh})
 			continue
 		}
 		if depthless && !r.Exposed {
@@ -100,13 +87,13 @@ func cleanDepth(r *trace.Reading) {
 	}
 	switch {
 	case r.DepthM == 0:
-		r.DropDepth("depth 0 is not a depth")
+		r.DropDepth(remark.ZeroDepth)
 	case r.DepthM < 0:
-		r.DropDepth("depth is negative (%.2f m)", r.DepthM)
+		r.DropDepth(remark.NegativeDepth{DepthM: r.DepthM})
 	case isFiller(r.DepthM):
-		r.DropDepth("depth is a receiver's filler for 'none' (%.4g m)", r.DepthM)
+		r.DropDepth(remark.FillerDepth{DepthM: r.DepthM})
 	case r.DepthM > receiver.DeepestM:
-		r.DropDepth("depth is deeper than a receiver can read (%.1f m)", r.DepthM)
+		r.DropDepth(remark.TooDeep{DepthM: r.DepthM})
 	}
 }
 

@@ -56,7 +56,7 @@ func TestCleanGivesEachReadingItsFate(t *testing.T) {
 			rs := []trace.Reading{placed(tt.change)}
 			clean(trace.Trace{Name: "A", Readings: rs}, 0.4)
 			r := rs[0]
-			if r.Status != tt.status || !strings.Contains(r.Reason, tt.reason) || (tt.reason == "") != (r.Reason == "") {
+			if r.Status != tt.status || !strings.Contains(said(r.Reason), tt.reason) || (tt.reason == "") != (r.Reason == nil) {
 				t.Errorf("status %q reason %q, want %q with %q", r.Status, r.Reason, tt.status, tt.reason)
 			}
 			if r.DepthDropped == tt.depth {
@@ -78,7 +78,7 @@ func TestCleanSetsRepeatedRowsAside(t *testing.T) {
 	if rs[0].Status != trace.StatusUsed || rs[2].Status != trace.StatusUsed {
 		t.Errorf("first %q, later %q: both should be used", rs[0].Status, rs[2].Status)
 	}
-	if rs[1].Status != trace.StatusSetAside || !strings.Contains(rs[1].Reason, "line 5") {
+	if rs[1].Status != trace.StatusSetAside || !strings.Contains(said(rs[1].Reason), "line 5") {
 		t.Errorf("the repeat is %q: %q", rs[1].Status, rs[1].Reason)
 	}
 }

@@ -1,12 +1,12 @@
 package locate
 
 import (
-	"fmt"
 	"math"
 	"sort"
 
 	"loamline/geo"
 	"loamline/trace"
+	"loamline/trace/remark"
 )
 
 const (
@@ -35,11 +35,9 @@ func compareRecords(s *trace.Sheet, index *recordIndex) {
 			if len(offs) < 3 || medianAbs(offs) > matchM {
 				continue
 			}
-			record, u := s.Records[near[n]], s.Job.Units
+			record := s.Records[near[n]]
 			mean, largest := summarize(offs)
-			l.Checked = append(l.Checked, fmt.Sprintf(
-				"Compared with the record '%s' (%s): on average it lies %s %s of the trace, at most %s.",
-				record.Name, record.Source, u.Fine(math.Abs(mean)), sideOf(mean), u.Fine(math.Abs(largest)))+doubtOfRecord(record, u))
+			l.Checked = append(l.Checked, remark.ComparedWith{Record: record.Name, Source: record.Source, MeanM: mean, LargestM: largest, Doubt: doubtOfRecord(record)})
 			for _, o := range offs {
 				l.Compared = append(l.Compared, trace.RecordOffset{Record: record.Name, Source: record.Source,
 					StationM: o.stationM, OffsetM: o.offsetM, AllowedM: o.allowedM})
@@ -50,11 +48,8 @@ func compareRecords(s *trace.Sheet, index *recordIndex) {
 }
 
 // doubtOfRecord says of a comparison what the record's frame alone explains of it.
-func doubtOfRecord(r trace.Record, u geo.Units) string {
-	if r.DoubtM <= 0 {
-		return ""
-	}
-	return fmt.Sprintf(" Up to %s of that tells nothing, because %s.", u.Short(r.DoubtM), r.DoubtWhy)
+func doubtOfRecord(r trace.Record) remark.RecordDoubt {
+	return remark.RecordDoubt{OffM: r.DoubtM, Why: r.DoubtWhy}
 }
 
 // nearestRecords returns, for each of the records named, its offsets at the
@@ -192,11 +187,4 @@ func differences(l *trace.Line, r trace.Record, offs []offsetAt) []trace.Finding
 		i = j
 	}
 	return out
-}
-
-func sideOf(offsetM float64) trace.Side {
-	if offsetM < 0 {
-		return trace.Left
-	}
-	return trace.Right
 }

@@ -1,13 +1,12 @@
 package locate
 
 import (
-	"fmt"
 	"math"
 	"slices"
 
-	"loamline/geo"
 	"loamline/trace"
 	"loamline/trace/receiver"
+	"loamline/trace/remark"
 )
 
 // Depths that a slip of the unit or of the point makes.
@@ -23,15 +22,15 @@ const (
 // neighbours contradict and that no scatter explains: a lost decimal point, a
 // slip of the unit, an elevation that leaps. What is no measurement is left out
 // before anything is fitted to it, and told.
-func contradictions(t trace.Trace, gapM float64, inputs []trace.Input, u geo.Units) []contradiction {
+func contradictions(t trace.Trace, gapM float64, inputs []trace.Input) []contradiction {
 	rs := inTravelOrder(t)
-	found := implausible(t, inputs, u)
-	if shallow := shallowThroughout(rs, inputs, u); shallow != nil {
-		return slices.Concat(found, shallow, leapingGround(rs, inputs, u))
+	found := implausible(t, inputs)
+	if shallow := shallowThroughout(rs, inputs); shallow != nil {
+		return slices.Concat(found, shallow, leapingGround(rs, inputs))
 	}
 	// Units and antennas are compared before a depth is left out for its neighbours.
-	found = slices.Concat(found, unitChanges(rs, inputs, u), againstAntennas(t, gapM, inputs, u), depthAtItsEnd(rs, inputs, u))
-	return append(found, slices.Concat(lostPoints(rs, inputs, u), leapingGround(rs, inputs, u))...)
+	found = slices.Concat(found, unitChanges(rs, inputs), againstAntennas(t, gapM, inputs), depthAtItsEnd(rs, inputs))
+	return append(found, slices.Concat(lostPoints(rs, inputs), leapingGround(rs, inputs))...)
 }
 
 // inTravelOrder lists the readings that have a place: by time where all have
@@ -56,7 +55,7 @@ func inTravelOrder(t trace.Trace) []*trace.Reading {
 // lostPoints leaves out depths that are ten times those of the neighbours, and
 // tells of a line whose depths are deeper than the method reads well throughout. A
 // line that goes down in strides is none of both.
-func lostPoints(rs []*trace.Reading, inputs []trace.Input, u geo.Units) []contradiction {
+func lostPoints(rs []*trace.Reading, inputs []trace.Input) []contradiction {
 	var deep []*trace.Reading
 	var depths []*trace.Reading
 	for _, r := range rs {
@@ -76,7 +75,7 @@ func lostPoints(rs []*trace.Reading, inputs []trace.Input, u geo.Units) []contra
 	}
 	if deepThroughout(depths) {
 		p := at(deep[0])
-		p.Cause = fmt.Sprintf("line %q: its depths are nearly all more than %s, deeper than the method reads well; the first is %s", trace.Shorten(deep[0].Line), u.Short(wellReadM), u.Short(deep[0].DepthM))
+		p.Remark = remark.AllDeep{Line: deep[0].Line, LimitM: wellReadM, FirstM: deep[0].DepthM}
 		p.Hint = "check the unit of the depth column, and whether a decimal point was lost; the depths are used as they stand"
 		return []contradiction{{problem: p}} // doubtDepths has the map tell it
 	}
@@ -97,14 +96,13 @@ func lostPoints(rs []*trace.Reading, inputs []trace.Input, u geo.Units) []contra
 		return nil
 	}
 	p := at(wrong[0])
-	p.Cause = fmt.Sprintf("line %q: %s ten times as deep as their neighbours; the first says %s", trace.Shorten(wrong[0].Line), depthsWords(len(wrong)), u.Short(wrong[0].DepthM))
+	p.Remark = remark.PointsLost{Line: wrong[0].Line, N: len(wrong), FirstM: wrong[0].DepthM}
 	p.Hint = "a decimal point seems to be lost: their positions are used and their depths are not; correct the file"
 	for _, r := range wrong {
-		r.DropDepth("depth is ten times that of the neighbours (%.2f m), as if a decimal point were lost", r.DepthM)
+		r.DropDepth(remark.TenfoldDepth{DepthM: r.DepthM})
 		r.DepthM = trace.Unknown
 	}
-	return []contradiction{{problem: p, told: wholeLine(wrong[0].Line, fmt.Sprintf(
-		"%s ten times as deep as their neighbours, as if a decimal point were lost, and left out. Where the line dives there, its depth is not drawn: find out before digging.", depthsWords(len(wrong))))}}
+	return []contradiction{{problem: p, advice: wholeLine(wrong[0].Line, remark.DepthsTenfold{N: len(wrong)})}}
 }
 
 // doubtDepths tells of a line whose depths are deeper than the method reads well
@@ -133,7 +131,7 @@ func doubtDepths(l *trace.Line) {
 	}
 	line := l.Centerline.Polyline()
 	l.Findings = append(l.Findings, trace.Doubt{Line: l.Setup.Name, FromM: 0, ToM: line.Length(), Path: line.Points,
-		Why: "the depths are deeper than the method reads well, as if the unit were wrong or a decimal point were lost: the line may lie at a tenth of the depths drawn."})
+		Why: remark.DepthsOfATenth{}})
 }
 
 // deepThroughout reports whether three quarters of the depths are deeper than the
@@ -154,13 +152,6 @@ func deepThroughout(rs []*trace.Reading) bool {
 // leastTenfoldM is ten times the least cover that lines are laid at, 0.3 m (common
 // practice, no source).
 const leastTenfoldM = 3.0
-
-func depthsWords(n int) string {
-	if n == 1 {
-		return "1 depth is"
-	}
-	return fmt.Sprintf("%d depths are", n)
-}
 
 // trusted is, for each depth, the last one before it (step 1) or behind it
 // (step -1) that one can come to from shallow ground without a leap to ten times
@@ -191,7 +182,7 @@ const (
 
 // leapingGround leaves out elevations that stand apart from those of the
 // readings about them by more than any ground that can be walked.
-func leapingGround(rs []*trace.Reading, inputs []trace.Input, u geo.Units) []contradiction {
+func leapingGround(rs []*trace.Reading, inputs []trace.Input) []contradiction {
 	var known []*trace.Reading
 	for _, r := range rs {
 		if trace.Known(r.ElevM) {
@@ -224,21 +215,10 @@ func leapingGround(rs []*trace.Reading, inputs []trace.Input, u geo.Units) []con
 	}
 	r := wrong[0]
 	p := trace.Problem{File: inputs[r.File].Name, Row: int(r.Row), Field: "elev", Warn: true,
-		Cause: fmt.Sprintf("line %q: %s; the first says %s", trace.Shorten(r.Line), elevationsWords(len(wrong)), u.Long(r.ElevM)),
-		Hint:  "they are left out, and the readings are used; correct the file"}
-	if u == geo.Metric {
-		p.Cause = fmt.Sprintf("line %q: %s; the first says %.2f m", trace.Shorten(r.Line), elevationsWords(len(wrong)), r.ElevM)
-	}
+		Remark: remark.ElevationsOff{Line: r.Line, N: len(wrong), FirstM: r.ElevM},
+		Hint:   "they are left out, and the readings are used; correct the file"}
 	for _, r := range wrong {
 		r.ElevM = trace.Unknown
 	}
-	return []contradiction{{problem: p, told: wholeLine(r.Line, fmt.Sprintf(
-		"%s by more than ground that can be walked explains, and what is wrong was left out. Measure depths from the ground as it is, not from elevations on the map.", elevationsWords(len(wrong))))}}
-}
-
-func elevationsWords(n int) string {
-	if n == 1 {
-		return "1 ground elevation stands out from those around it"
-	}
-	return fmt.Sprintf("%d ground elevations stand out from those around them", n)
+	return []contradiction{{problem: p, advice: wholeLine(r.Line, remark.ElevationsLeap{N: len(wrong)})}}
 }

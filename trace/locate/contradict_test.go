@@ -7,6 +7,7 @@ import (
 	"strings"
 	"testing"
 
+	"loamline/export/words"
 	"loamline/geo"
 	"loamline/trace"
 	"loamline/trace/intake"
@@ -23,17 +24,17 @@ func built(t *testing.T, job trace.Job, table string) (*trace.Sheet, error) {
 }
 
 // warned returns the first warning about a field, or fails.
-func warned(t *testing.T, s *trace.Sheet, err error, field, words string) trace.Problem {
+func warned(t *testing.T, s *trace.Sheet, err error, field, want string) trace.Problem {
 	t.Helper()
 	if err != nil {
 		t.Fatal(err)
 	}
-	for _, p := range s.Problems {
-		if p.Warn && p.Field == field && strings.Contains(p.Error(), words) {
+	for _, p := range words.Problems(s) {
+		if p.Warn && p.Field == field && strings.Contains(p.Error(), want) {
 			return p
 		}
 	}
-	t.Fatalf("nothing is said about %s with %q: %v", field, words, s.Problems)
+	t.Fatalf("nothing is said about %s with %q: %v", field, want, words.Problems(s))
 	return trace.Problem{}
 }
 
@@ -41,7 +42,7 @@ func warned(t *testing.T, s *trace.Sheet, err error, field, words string) trace.
 func advised(t *testing.T, s *trace.Sheet, kind trace.AdviceKind, words string) {
 	t.Helper()
 	for _, a := range s.Advice {
-		if a.Kind == kind && a.Line == "W-1" && strings.Contains(a.Words, words) {
+		if a.Kind == kind && a.Line == "W-1" && strings.Contains(said(a.Remark), words) {
 			return
 		}
 	}
@@ -92,7 +93,7 @@ func TestTwoPositionsApart(t *testing.T) {
 	s, err := built(t, job, bothPositions(t, 5, 4, 6))
 	warned(t, s, err, "lat, lon, east, north", "2 rows")
 	advised(t, s, trace.AdviseInput, "2 rows had two positions")
-	if s.Counts.SetAside != 2 || !strings.Contains(s.Lines[0].Readings[4].Reason, "5.00 m apart") {
+	if s.Counts.SetAside != 2 || !strings.Contains(said(s.Lines[0].Readings[4].Reason), "5.00 m apart") {
 		t.Errorf("%+v, %q", s.Counts, s.Lines[0].Readings[4].Reason)
 	}
 	// Digits that were rounded are no contradiction.

@@ -40,7 +40,7 @@ func knownCrossings(s *trace.Sheet, index *recordIndex) {
 				continue
 			}
 			for _, c := range recordMeetings(l, s.Records[k]) {
-				if !toldByTrace(s, i, k, own, c) {
+				if !knownByTrace(s, i, k, own, c) {
 					found = append(found, c)
 				}
 			}
@@ -70,10 +70,10 @@ func ownRecord(l *trace.Line, r trace.Record) bool {
 	return len(offs) >= 3 && medianAbs(offs) <= matchM+r.DoubtM
 }
 
-// toldByTrace reports whether a record's meeting with line i is one that the
+// knownByTrace reports whether a record's meeting with line i is one that the
 // trace of the record's own line has with it. Where two lines run side by side,
 // the places where they come closest say nothing and may lie far apart.
-func toldByTrace(s *trace.Sheet, i, record int, own []map[int]bool, c trace.Crossing) bool {
+func knownByTrace(s *trace.Sheet, i, record int, own []map[int]bool, c trace.Crossing) bool {
 	for j := range s.Lines {
 		if j == i || !own[j][record] {
 			continue

@@ -63,8 +63,8 @@ func TestKnownLinesCrossTraces(t *testing.T) {
 					!same(g.DepthDifferenceM, w.DepthDifferenceM) || g.DoubtM != w.DoubtM || g.Source != "town.geojson" || g.Line != "A" || !g.OnRecord() {
 					t.Errorf("got %+v, want %+v", g, w)
 				}
-				a, ok := adviseFinding(g, s.Lines[0], s)
-				if !ok || a.Kind != trace.AdviseCrossing || !strings.Contains(a.Words, "not located here") || strings.Contains(a.Words, "its frame is not stated") != (w.DoubtM > 0) {
+				a, ok := adviseFinding(g, s.Lines[0])
+				if !ok || a.Kind != trace.AdviseCrossing || !strings.Contains(said(a.Remark), "not located here") || strings.Contains(said(a.Remark), "its frame is not stated") != (w.DoubtM > 0) {
 					t.Errorf("advice %+v", a)
 				}
 			}

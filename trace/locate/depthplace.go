@@ -8,7 +8,7 @@ import (
 	"loamline/trace"
 )
 
-// holdDepthsNearby widens each depth band by how the depth drawn changes within the
+// widenToDepthsNearby widens each depth band by how the depth drawn changes within the
 // band across. A place that may lie a metre off, along the line as well as across,
 // has the depth that the line has a metre on: at a dive by a loose fix that is more
 // than all else in the band, and where a line comes back beside itself it is the
@@ -18,7 +18,7 @@ import (
 // the two errors are independent: they add in quadrature (law of propagation with the
 // difference itself in place of a sensitivity, JCGM 100:2008, 5.1.2 and note 2 of
 // 5.1.3, from memory).
-func holdDepthsNearby(c *trace.Centerline) {
+func widenToDepthsNearby(c *trace.Centerline) {
 	var legs rtree.RTreeG[leg]
 	for _, p := range c.Parts {
 		for i := 1; i < len(p.Vertices); i++ {

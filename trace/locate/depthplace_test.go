@@ -19,7 +19,7 @@ func TestDepthBandHoldsTheSlope(t *testing.T) {
 		return &trace.Centerline{Parts: []trace.Part{p}}
 	}
 	loose := line(0.5)
-	holdDepthsNearby(loose)
+	widenToDepthsNearby(loose)
 	for i, want := range []float64{0.1, 0.1, math.Hypot(0.1, 0.5), math.Hypot(0.1, 0.5), math.Hypot(0.1, 0.5), 0.1, 0.1} {
 		if got := loose.Parts[0].Vertices[i].Depth95M; math.Abs(got-want) > 1e-9 {
 			t.Errorf("vertex %d: ± %.4f, want %.4f", i, got, want)
@@ -27,7 +27,7 @@ func TestDepthBandHoldsTheSlope(t *testing.T) {
 	}
 	// 5 m reach past the ramp's end: the whole of it.
 	far := line(5)
-	holdDepthsNearby(far)
+	widenToDepthsNearby(far)
 	if got, want := far.Parts[0].Vertices[1].Depth95M, math.Hypot(0.1, 1); math.Abs(got-want) > 1e-9 {
 		t.Errorf("4 m before the ramp by a 5 m fix: ± %.4f, want %.4f", got, want)
 	}
@@ -43,7 +43,7 @@ func TestDepthBandHoldsTheOtherLeg(t *testing.T) {
 	}
 	for _, c := range []struct{ h, want float64 }{{2, math.Hypot(0.1, 0.8)}, {0.5, 0.1}} {
 		l := &trace.Centerline{Parts: []trace.Part{leg(0, 0.7, c.h), leg(1, 1.5, c.h)}}
-		holdDepthsNearby(l)
+		widenToDepthsNearby(l)
 		if got := l.Parts[0].Vertices[0].Depth95M; math.Abs(got-c.want) > 1e-9 {
 			t.Errorf("± %.1f m: depth ± %.4f, want %.4f", c.h, got, c.want)
 		}

@@ -1,13 +1,13 @@
 package locate
 
 import (
-	"fmt"
 	"math"
 	"slices"
 
 	"loamline/geo"
 	"loamline/trace"
 	"loamline/trace/receiver"
+	"loamline/trace/remark"
 )
 
 // Depths that change their unit on the way (judged; no source).
@@ -20,18 +20,18 @@ const (
 
 // unitRatios are those of the units that depths are written in.
 var unitRatios = []struct {
-	ratio float64
-	words string
+	ratio       float64
+	unit, other string
 }{
-	{1 / geo.FootM, "metres to feet"}, {100, "metres to centimetres"}, {12, "feet to inches"},
-	{1 / geo.InchM, "metres to inches"}, {2.54, "inches to centimetres"}, {30.48, "feet to centimetres"},
+	{1 / geo.FootM, "metres", "feet"}, {100, "metres", "centimetres"}, {12, "feet", "inches"},
+	{1 / geo.InchM, "metres", "inches"}, {2.54, "inches", "centimetres"}, {30.48, "feet", "centimetres"},
 }
 
 // unitChanges finds a place where the depths of a line change by the ratio of two
 // units from one reading to the next and are even before and after: somebody changed
 // the display. A line that steps down by just that much is possible, and only
 // somebody who looks can tell.
-func unitChanges(rs []*trace.Reading, inputs []trace.Input, u geo.Units) []contradiction {
+func unitChanges(rs []*trace.Reading, inputs []trace.Input) []contradiction {
 	var read []*trace.Reading
 	for _, r := range rs {
 		if r.DepthM > 0 && !r.Exposed && !(r.RaiseM > 0) && !isFiller(r.DepthM) {
@@ -48,9 +48,8 @@ func unitChanges(rs []*trace.Reading, inputs []trace.Input, u geo.Units) []contr
 			if off := math.Abs(math.Log(after/before)) - math.Log(unit.ratio); math.Abs(off) > math.Log1p(unitClose) {
 				continue
 			}
-			words := fmt.Sprintf("the depths change from %s to %s between two readings (line %d of the table), by the ratio of %s, and are steady before and after", u.Short(before), u.Short(after), read[k].Row, unit.words)
-			return depthsContradict(read[k], inputs, words, "if the display's unit was changed on the way, bring the depths to one unit",
-				": one side or the other may be in another unit. Find out which depths are right before digging.")
+			return depthsContradict(read[k], inputs, remark.UnitChanged{BeforeM: before, AfterM: after, Row: read[k].Row, Unit: unit.unit, Other: unit.other},
+				"if the display's unit was changed on the way, bring the depths to one unit")
 		}
 	}
 	return nil
@@ -81,25 +80,25 @@ const (
 // has them: the unit of the depths, the distance or the columns of the signals are
 // wrong, and only somebody who knows the receiver can tell which. At a given ratio of
 // the signals the depth is as the distance, so that one stands for the other.
-func againstAntennas(t trace.Trace, statedGapM float64, inputs []trace.Input, u geo.Units) []contradiction {
+func againstAntennas(t trace.Trace, statedGapM float64, inputs []trace.Input) []contradiction {
 	supposedM := impliedGapM(t, leastCompared)
 	if !trace.Known(supposedM) {
 		return nil
 	}
-	words, factor := "", supposedM/receiver.UsualGapM
+	var what trace.Remark
+	factor := supposedM / receiver.UsualGapM
 	if q := supposedM / statedGapM; !trace.Known(statedGapM) {
 		if supposedM < leastGapM || supposedM > mostGapM {
-			words = fmt.Sprintf("the depths and the two signals imply antennas %s apart, which no receiver has", u.Short(supposedM))
+			what = remark.AntennasImplied{ApartM: supposedM}
 		}
 	} else if d := medianOfAtLeast(shownOf(t), 1); (q > antennaRatio || q < 1/antennaRatio) && math.Abs(d-d/q) > antennaLowM {
 		factor = q
-		words = fmt.Sprintf("the depths shown are %.2f times those that the two antennas give, %s apart", q, u.Short(statedGapM))
+		what = remark.DepthsAgainstAntennas{Times: q, GapM: statedGapM}
 	}
-	if words == "" {
+	if what == nil {
 		return nil
 	}
-	found := depthsContradict(&t.Readings[0], inputs, words, "check the unit of the depths, antenna_gap_m and the columns of the signals",
-		": the depths drawn may be wrong by that factor. Find out before digging.")
+	found := depthsContradict(&t.Readings[0], inputs, what, "check the unit of the depths, antenna_gap_m and the columns of the signals")
 	found[0].depthFactor = factor
 	return found
 }
@@ -126,7 +125,7 @@ const (
 // depthAtItsEnd finds depths that stay at one figure, the largest of the line, over
 // several neighbours, written finer than depths scatter: the display shows no more than
 // that, and the line may lie deeper.
-func depthAtItsEnd(rs []*trace.Reading, inputs []trace.Input, u geo.Units) []contradiction {
+func depthAtItsEnd(rs []*trace.Reading, inputs []trace.Input) []contradiction {
 	var read []*trace.Reading
 	var all []float64
 	most := 0.0
@@ -164,18 +163,17 @@ func depthAtItsEnd(rs []*trace.Reading, inputs []trace.Input, u geo.Units) []con
 	if longest < stuckReadings || longest == len(read) {
 		return nil
 	}
-	words := fmt.Sprintf("%d depths in a row are exactly %s, and none is greater (up to line %d of the table), as if the display could show no more", longest, u.Short(most), at.Row)
-	return depthsContradict(at, inputs, words, "the line may lie deeper there", ". The line may lie deeper there: find out before digging.")
+	return depthsContradict(at, inputs, remark.DisplayAtEnd{N: longest, DepthM: most, Row: at.Row}, "the line may lie deeper there")
 }
 
 // depthsContradict tells of depths of a line that contradict themselves or what they
 // come from, with a problem that points at a row, and under what to check before
 // digging. They are used all the same: nobody but who read them knows better.
-func depthsContradict(r *trace.Reading, inputs []trace.Input, words, hint, ask string) []contradiction {
+func depthsContradict(r *trace.Reading, inputs []trace.Input, what trace.Remark, hint string) []contradiction {
 	return []contradiction{{
 		problem: trace.Problem{File: inputs[r.File].Name, Row: int(r.Row), Field: "depth", Warn: true,
-			Cause: fmt.Sprintf("line %q: %s", trace.Shorten(r.Line), words), Hint: hint + "; the depths are used as they stand"},
-		told:   wholeLine(r.Line, words+ask),
+			Remark: remark.Contradicted{Line: r.Line, What: what}, Hint: hint + "; the depths are used as they stand"},
+		advice: wholeLine(r.Line, what),
 		depths: true,
 	}}
 }

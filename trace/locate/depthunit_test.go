@@ -1,6 +1,7 @@
 package locate
 
 import (
+	"cmp"
 	"math"
 	"strings"
 	"testing"
@@ -24,11 +25,11 @@ func walked(n int, depth func(i int) float64) trace.Trace {
 
 func causes(t trace.Trace, gapM float64) string {
 	var out []string
-	for _, c := range contradictions(t, gapM, []trace.Input{{Name: "walk.csv"}}, geo.Metric) {
-		if len(c.told) == 0 {
+	for _, c := range contradictions(t, gapM, []trace.Input{{Name: "walk.csv"}}) {
+		if len(c.advice) == 0 {
 			out = append(out, "NOT TOLD")
 		}
-		out = append(out, c.problem.Cause)
+		out = append(out, cmp.Or(c.problem.Cause, said(c.problem.Remark)))
 	}
 	return strings.Join(out, "; ")
 }
@@ -115,22 +116,22 @@ func TestDepthDisplayAtItsEnd(t *testing.T) {
 
 func TestLeftOutRowsAreTold(t *testing.T) {
 	tr := walked(20, func(int) float64 { return 1 })
-	if got := leftOut(tr, geo.Metric); len(got) != 0 {
+	if got := leftOut(tr); len(got) != 0 {
 		t.Errorf("nothing left out: %+v", got)
 	}
 	for i := range 4 {
 		r := &tr.Readings[16+i]
 		r.Pos = geo.XY{X: trace.Unknown, Y: trace.Unknown}
-		r.SetAside("latitude and longitude look swapped")
+		r.SetAside(trace.Verbatim("latitude and longitude look swapped"))
 	}
-	if got := leftOut(tr, geo.Metric); len(got) != 1 || !strings.Contains(got[0].Words, "4 of 20 readings have no usable position") || !strings.Contains(got[0].Words, "line 18") {
+	if got := leftOut(tr); len(got) != 1 || !strings.Contains(said(got[0].Remark), "4 of 20 readings have no usable position") || !strings.Contains(said(got[0].Remark), "line 18") {
 		t.Errorf("four without a place: %+v", got)
 	}
 	sunk := walked(20, func(i int) float64 { return 1 + 99*b2f(i < 10) })
 	for i := range sunk.Readings {
 		cleanDepth(&sunk.Readings[i])
 	}
-	if got := leftOut(sunk, geo.Metric); len(got) != 1 || !strings.Contains(got[0].Words, "10 of 20 depths are more than a receiver can read") {
+	if got := leftOut(sunk); len(got) != 1 || !strings.Contains(said(got[0].Remark), "10 of 20 depths are more than a receiver can read") {
 		t.Errorf("ten too deep: %+v", got)
 	}
 }

@@ -2,13 +2,12 @@ package locate
 
 import (
 	"context"
-	"fmt"
 	"math"
 
-	"loamline/geo"
 	"loamline/trace"
 	"loamline/trace/fit"
 	"loamline/trace/receiver"
+	"loamline/trace/remark"
 )
 
 // exposedPlace is where a line was exposed, beside the line as it was traced
@@ -43,7 +42,7 @@ func fitPinned(ctx context.Context, t trace.Trace, opt fit.Options) (res fit.Res
 	common := commonSigmaM(t)
 	for _, e := range res.Exposures {
 		r := &t.Readings[e.Index]
-		p := exposedPlace{r: r, e: e, lnDepth: trace.Unknown, position: toldSigmaM(r), trace: common, leftOut: res.Verdicts[e.Index].Fate != fit.Used}
+		p := exposedPlace{r: r, e: e, lnDepth: trace.Unknown, position: statedSigmaM(r), trace: common, leftOut: res.Verdicts[e.Index].Fate != fit.Used}
 		p.e.DepthDifferenceM = e.DepthM - r.DepthM
 		if e.DepthM > 0 && r.DepthM > 0 && !r.DepthDropped {
 			p.lnDepth = math.Log(e.DepthM / r.DepthM)
@@ -59,14 +58,14 @@ func fitPinned(ctx context.Context, t trace.Trace, opt fit.Options) (res fit.Res
 	return res, places, true, err
 }
 
-// toldSigmaM is the position error of a reading, one sigma, as far as its own
+// statedSigmaM is the position error of a reading, one sigma, as far as its own
 // row tells.
-func toldSigmaM(r *trace.Reading) float64 {
+func statedSigmaM(r *trace.Reading) float64 {
 	sigma := receiver.ExposedM
-	switch e, told := receiver.Errors(int(r.Fix), r.HDOP); {
+	switch e, known := receiver.Errors(int(r.Fix), r.HDOP); {
 	case receiver.Believed(r.HAccM, int(r.Fix), r.HDOP):
 		sigma = r.HAccM
-	case told:
+	case known:
 		sigma = e.UsualM
 	}
 	return math.Hypot(sigma, receiver.HiddenM(r.HAccM, int(r.Fix), r.HDOP))
@@ -77,7 +76,7 @@ func commonSigmaM(t trace.Trace) float64 {
 	var s []float64
 	for i := range t.Readings {
 		if r := &t.Readings[i]; r.Status == trace.StatusUsed && !r.Exposed {
-			s = append(s, toldSigmaM(r))
+			s = append(s, statedSigmaM(r))
 		}
 	}
 	if len(s) == 0 {
@@ -98,7 +97,7 @@ func (p exposedPlace) allowedM() float64 {
 
 // pinDown draws a line through its exposed places, calibrates its depths by
 // them, and says what they contradict.
-func (k *lineErrors) pinDown(l *trace.Line, places []exposedPlace, across bool, u geo.Units) {
+func (k *lineErrors) pinDown(l *trace.Line, places []exposedPlace, across bool) {
 	if len(places) == 0 {
 		return
 	}
@@ -113,15 +112,14 @@ func (k *lineErrors) pinDown(l *trace.Line, places []exposedPlace, across bool, 
 		worst = math.Max(worst, p.position)
 		switch {
 		case math.Abs(p.e.OffsetM) > p.allowedM():
-			k.tell(l, p.e.StationM, trace.AdviseExposed, u, fmt.Sprintf("exposed %s beside the trace, which its accuracy does not explain (%s). The line is drawn through the exposed place; the trace may be as wrong elsewhere: expose again before digging.",
-				u.Fine(math.Abs(p.e.OffsetM)), u.Fine(p.allowedM())))
+			k.tell(l, p.e.StationM, trace.AdviseExposed, remark.ExposedBeside{OffM: math.Abs(p.e.OffsetM), AllowedM: p.allowedM()})
 		case p.leftOut && p.e.BeyondM > farPastM:
-			k.tell(l, p.e.StationM, trace.AdviseExposed, u, fmt.Sprintf("an exposed place lies %s past the end of what was traced. Find the line between them before digging.", u.Long(p.e.BeyondM)))
+			k.tell(l, p.e.StationM, trace.AdviseExposed, remark.ExposedBeyond{BeyondM: p.e.BeyondM})
 		}
 	}
 	ps := newPins(offs)
 	ps.addVertices(l.Centerline)
-	k.calibrateDepths(l, places, u)
+	k.calibrateDepths(l, places)
 	if across {
 		k.pinned = true
 		ps.moveAcross(l.Centerline, l.Readings, 1.96*worst)
@@ -137,7 +135,7 @@ func (k *lineErrors) pinDown(l *trace.Line, places []exposedPlace, across bool, 
 
 // calibrateDepths finds by which factor this receiver's depths are off on this
 // day, sets them right, and pins the profile to the measured depths.
-func (k *lineErrors) calibrateDepths(l *trace.Line, places []exposedPlace, u geo.Units) {
+func (k *lineErrors) calibrateDepths(l *trace.Line, places []exposedPlace) {
 	for i := range places {
 		p := &places[i]
 		p.noise = hypot3(depthSigmaAt(l.Centerline, p.e.StationM), receiver.ExposedDepthM/p.r.DepthM, groundRel)
@@ -153,8 +151,7 @@ func (k *lineErrors) calibrateDepths(l *trace.Line, places []exposedPlace, u geo
 		}
 		rest = append(rest, pin{p.e.StationM, p.lnDepth - scale})
 		if allowed := surprising * math.Hypot(receiver.DepthScaleRel, p.noise); math.Abs(p.lnDepth) > allowed {
-			k.tell(l, p.e.StationM, trace.AdviseExposed, u, fmt.Sprintf("exposed at a depth of %s where %s was read, which no receiver's error explains. The profile goes through the measured depth; do not trust the depths elsewhere.",
-				u.Short(p.r.DepthM), u.Short(p.e.DepthM)))
+			k.tell(l, p.e.StationM, trace.AdviseExposed, remark.ExposedDeeper{MeasuredM: p.r.DepthM, ReadM: p.e.DepthM})
 		}
 	}
 	ps := newPins(rest)
@@ -175,16 +172,8 @@ func (k *lineErrors) calibrateDepths(l *trace.Line, places []exposedPlace, u geo
 	}
 	k.depthScaleRel, k.depthScale, k.pinned = 0, math.Exp(scale), true // it is in the band now
 	if n > 0 {
-		l.Centerline.Notes = append(l.Centerline.Notes, fmt.Sprintf(
-			"Depths are set by %d exposed depth%s: the receiver read %+.0f %% (± %.0f %%, 95 %%) of the depth.", n, plural(n), 100*math.Expm1(scale), 196*math.Sqrt(variance)))
+		l.Centerline.Notes = append(l.Centerline.Notes, remark.DepthsSet{N: n, LnScale: scale, Sigma: math.Sqrt(variance)})
 	}
-}
-
-func plural(n int) string {
-	if n == 1 {
-		return ""
-	}
-	return "s"
 }
 
 func sq(x float64) float64 { return x * x }

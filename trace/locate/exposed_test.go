@@ -118,7 +118,7 @@ func TestAnExposureContradictsTheDepth(t *testing.T) {
 	if !(math.Abs(nearest-1) < 0.05) {
 		t.Errorf("the profile passes the exposed depth of 1 m at %.2f m", nearest)
 	}
-	if len(s.Advice) == 0 || s.Advice[0].Kind != trace.AdviseExposed || !strings.Contains(s.Advice[0].Words, "exposed at a depth of 1.00 m") {
+	if len(s.Advice) == 0 || s.Advice[0].Kind != trace.AdviseExposed || !strings.Contains(said(s.Advice[0].Remark), "exposed at a depth of 1.00 m") {
 		t.Errorf("%q", adviceText(s))
 	}
 }

@@ -15,22 +15,19 @@ func judgeFieldChecks(s *trace.Sheet, l *trace.Line, line bleed.Line) []trace.Fi
 	var out []trace.FieldCheck
 	add := func(checks []bleed.Check) {
 		for _, c := range checks {
-			out = append(out, trace.FieldCheck{Line: l.Setup.Name, Kind: c.Kind, At: c.Pos, StationM: c.StationM, Outcome: c.Outcome, Words: c.Words})
+			out = append(out, trace.FieldCheck{Line: l.Setup.Name, Kind: c.Kind, At: c.Pos, StationM: c.StationM, Outcome: c.Outcome, Remark: c.Remark})
 		}
 	}
-	lifts := bleed.LiftChecks(line, l.DepthRel, s.Job.Units)
+	lifts := bleed.LiftChecks(line, l.DepthRel)
 	for _, c := range lifts {
 		r := &l.Readings[c.Index]
 		if !r.DepthDropped {
-			r.Reason = ""
+			r.Reason = nil
 		}
-		if r.Reason != "" {
-			r.Reason += "; "
-		}
-		r.Reason += c.Words
+		r.AddReason(c.Remark)
 	}
 	add(lifts)
-	add(bleed.AirCoupling(line, s.Job.Units))
+	add(bleed.AirCoupling(line))
 	return out
 }
 

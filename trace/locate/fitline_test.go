@@ -4,7 +4,6 @@ import (
 	"strings"
 	"testing"
 
-	"loamline/geo"
 	"loamline/trace"
 	"loamline/trace/fit"
 )
@@ -22,13 +21,10 @@ func TestExposedPlacesAreTold(t *testing.T) {
 		{fit.Exposure{StationM: 12, OffsetM: -0.05, DepthDifferenceM: -0.10}, "5.0 cm to the left of where it was traced without this point, and the depth read was 10.0 cm shallower than measured."},
 		{fit.Exposure{StationM: 12, OffsetM: -0.05, DepthDifferenceM: trace.Unknown}, "5.0 cm to the left of where it was traced without this point."},
 	} {
-		f := exposedFinding("A", exposedPlace{r: &r, e: tt.e}, geo.Metric)
-		if f.Line != "A" || f.Point != "P7" || f.OffsetM != tt.e.OffsetM || !strings.HasSuffix(f.Words, tt.want) {
+		f := exposedFinding("A", exposedPlace{r: &r, e: tt.e})
+		if f.Line != "A" || f.Point != "P7" || f.OffsetM != tt.e.OffsetM || !strings.HasSuffix(said(f.Remark), tt.want) {
 			t.Errorf("%+v: %+v", tt.e, f)
 		}
-	}
-	if sideOf(-0.1) != trace.Left || sideOf(0.1) != trace.Right {
-		t.Error("offsets are positive to the right")
 	}
 }
 

@@ -6,6 +6,7 @@ import (
 
 	"loamline/geo"
 	"loamline/trace"
+	"loamline/trace/remark"
 )
 
 // needDegrees refuses a job in a projected system none of whose rows has eastings and
@@ -54,7 +55,7 @@ func (p *placer) checkFrame(rs []trace.Reading) error {
 	if err := p.swappedAll(home, file); err != nil {
 		return err
 	}
-	where := fmt.Sprintf("latitude %.4f, longitude %.4f", home.LatDeg, home.LonDeg)
+	where := placeWords(home)
 	crs := p.frame.CRS
 	if crs.Area().Name == "" {
 		return nil // a system of whose use nothing is known
@@ -68,7 +69,7 @@ func (p *placer) checkFrame(rs []trace.Reading) error {
 		p.problems = append(p.problems, trace.Problem{File: file, Field: "crs", Value: crs.ID(), Warn: true,
 			Cause: fmt.Sprintf("the positions lie at %s, outside the area that their system is made for (%s, for %s)", where, crs.Name, crs.Area().Name),
 			Hint:  "check crs",
-			Check: fmt.Sprintf("The positions lie outside the area that their system, %s, is made for (%s). If that is not the system that they are in, the whole map lies elsewhere: ask, and measure from the marks, not from the map.", crs.ID(), crs.Area().Name)})
+			Check: remark.OutsideArea{CRS: crs.ID(), Area: crs.Area().Name}})
 	}
 	believed, why := p.frame.Believed(home)
 	if why != "" {
@@ -76,7 +77,7 @@ func (p *placer) checkFrame(rs []trace.Reading) error {
 		p.problems = append(p.problems, trace.Problem{File: file, Field: "datum", Value: p.frame.Datum.Name, Warn: true,
 			Cause: fmt.Sprintf("the positions lie at %s, and no service there sends corrections in this datum", where),
 			Hint:  misplacedHint(home, p.frame.Datum.MayBeAt) + "name the frame that the corrections were in; the map is made as if none were stated",
-			Check: why + " " + misplacedCheck(home, p.frame.Datum.MayBeAt) + "Ask which frame the corrections were in, and measure from the marks, not from the map."})
+			Check: remark.DatumUnbelieved{Why: why, MayBe: mislaidBy(home, p.frame.Datum.MayBeAt)}})
 	}
 	p.frame = believed
 	return nil
@@ -85,30 +86,44 @@ func (p *placer) checkFrame(rs []trace.Reading) error {
 // mislaid are the slips that put a place on another continent, and where it would lie
 // without them.
 var mislaid = []struct {
-	words string
-	of    func(geo.LonLat) geo.LonLat
+	slip remark.Slip
+	of   func(geo.LonLat) geo.LonLat
 }{
-	{"the sign of the longitude may be lost", func(p geo.LonLat) geo.LonLat { return geo.LonLat{LonDeg: -p.LonDeg, LatDeg: p.LatDeg} }},
-	{"the sign of the latitude may be lost", func(p geo.LonLat) geo.LonLat { return geo.LonLat{LonDeg: p.LonDeg, LatDeg: -p.LatDeg} }},
-	{"latitude and longitude may be swapped", func(p geo.LonLat) geo.LonLat { return geo.LonLat{LonDeg: p.LatDeg, LatDeg: p.LonDeg} }},
+	{remark.LongitudeSignLost, func(p geo.LonLat) geo.LonLat { return geo.LonLat{LonDeg: -p.LonDeg, LatDeg: p.LatDeg} }},
+	{remark.LatitudeSignLost, func(p geo.LonLat) geo.LonLat { return geo.LonLat{LonDeg: p.LonDeg, LatDeg: -p.LatDeg} }},
+	{remark.AxesSwapped, func(p geo.LonLat) geo.LonLat { return geo.LonLat{LonDeg: p.LatDeg, LatDeg: p.LonDeg} }},
 }
 
+// mislaidBy is the slip without which a place would be one that fits; empty where there
+// is none.
+func mislaidBy(p geo.LonLat, fits func(geo.LonLat) bool) remark.Slip {
+	for _, m := range mislaid {
+		if q := m.of(p); q.Valid() && fits(q) {
+			return m.slip
+		}
+	}
+	return ""
+}
+
+// misplacedHint begins the hint on a frame that does not fit its positions.
 func misplacedHint(p geo.LonLat, fits func(geo.LonLat) bool) string {
-	for _, m := range mislaid {
-		if q := m.of(p); q.Valid() && fits(q) {
-			return m.words + "; else "
-		}
+	maybe := ""
+	switch mislaidBy(p, fits) {
+	case remark.LongitudeSignLost:
+		maybe = "the sign of the longitude may be lost"
+	case remark.LatitudeSignLost:
+		maybe = "the sign of the latitude may be lost"
+	case remark.AxesSwapped:
+		maybe = "latitude and longitude may be swapped"
+	default:
+		return ""
 	}
-	return ""
+	return maybe + "; else "
 }
 
-func misplacedCheck(p geo.LonLat, fits func(geo.LonLat) bool) string {
-	for _, m := range mislaid {
-		if q := m.of(p); q.Valid() && fits(q) {
-			return "Or the positions are wrong: " + m.words + ", and the map would lie on another continent. "
-		}
-	}
-	return ""
+// placeWords is a place as the cause of a problem has it.
+func placeWords(p geo.LonLat) string {
+	return fmt.Sprintf("latitude %.4f, longitude %.4f", p.LatDeg, p.LonDeg)
 }
 
 // swappedAll refuses a job whose readings lie far from whatever else it knows to be
@@ -116,7 +131,7 @@ func misplacedCheck(p geo.LonLat, fits func(geo.LonLat) bool) string {
 func (p *placer) swappedAll(home geo.LonLat, file string) error {
 	at, _, ok := p.elsewhere([]geo.LonLat{home}, 0)
 	swapped := geo.LonLat{LonDeg: home.LatDeg, LatDeg: home.LonDeg}
-	if !ok || !swapped.Valid() || geo.RoughKm(home, at) < 2*strayKm || geo.RoughKm(swapped, at) > strayKm {
+	if !ok || !swapped.Valid() || geo.RoughKm(home, at) < 2*outlierKm || geo.RoughKm(swapped, at) > outlierKm {
 		return nil
 	}
 	return &trace.Problem{File: file,

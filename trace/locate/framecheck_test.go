@@ -5,6 +5,7 @@ import (
 	"strings"
 	"testing"
 
+	"loamline/export/words"
 	"loamline/geo"
 	"loamline/trace"
 )
@@ -63,7 +64,7 @@ func TestDatumIsNotBelieved(t *testing.T) {
 			if s.Plane.Origin() != none.Plane.Origin() || s.Job.Datum != "" {
 				t.Errorf("%s at %g moved the map", datum, lon)
 			}
-			advice := strings.Join(s.AdviceWords(), "\n")
+			advice := strings.Join(words.Advice(s), "\n")
 			if !strings.Contains(advice, "The datum is stated as "+datum+", which is used in another part of the world") || !strings.Contains(s.Frame, "not believed") {
 				t.Errorf("%s at %g: %s\n%s", datum, lon, advice, s.Frame)
 			}
@@ -72,10 +73,10 @@ func TestDatumIsNotBelieved(t *testing.T) {
 			}
 		}
 	}
-	if s := build(-71.5, "NAD83(2011)"); s.Job.Datum == "" || strings.Contains(strings.Join(s.AdviceWords(), "\n"), "believed") {
+	if s := build(-71.5, "NAD83(2011)"); s.Job.Datum == "" || strings.Contains(strings.Join(words.Advice(s), "\n"), "believed") {
 		t.Error("a datum of the place is not believed")
 	}
-	lost := strings.Join(build(71.5, "NAD83(2011)").AdviceWords(), "\n")
+	lost := strings.Join(words.Advice(build(71.5, "NAD83(2011)")), "\n")
 	if !strings.Contains(lost, "the sign of the longitude may be lost, and the map would lie on another continent") {
 		t.Error(lost)
 	}
@@ -89,7 +90,7 @@ func TestPositionsBesideTheirGrid(t *testing.T) {
 	if _, err := p.place(rs); err != nil {
 		t.Fatal(err)
 	}
-	if rs[0].Status != "" || len(p.problems) != 1 || !strings.Contains(p.problems[0].Check, "outside the area that their system, EPSG:2263") {
+	if rs[0].Status != "" || len(p.problems) != 1 || !strings.Contains(said(p.problems[0].Check), "outside the area that their system, EPSG:2263") {
 		t.Errorf("%q %q %v", rs[0].Status, rs[0].Reason, p.problems)
 	}
 }

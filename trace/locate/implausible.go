@@ -1,13 +1,11 @@
 package locate
 
 import (
-	"fmt"
 	"math"
 	"slices"
-	"strconv"
 
-	"loamline/geo"
 	"loamline/trace"
+	"loamline/trace/remark"
 )
 
 // What no line and no instrument gives throughout (common practice, no source).
@@ -25,7 +23,7 @@ const (
 
 // implausible tells of columns whose figures no instrument gives in the unit of their
 // header, or over a line in the ground.
-func implausible(t trace.Trace, inputs []trace.Input, u geo.Units) []contradiction {
+func implausible(t trace.Trace, inputs []trace.Input) []contradiction {
 	var current, hAcc, hAccFixed, ratio, nulls []float64
 	lastNull := trace.Unknown
 	for i := range t.Readings {
@@ -52,41 +50,40 @@ func implausible(t trace.Trace, inputs []trace.Input, u geo.Units) []contradicti
 		}
 	}
 	var out []contradiction
-	tell := func(field, words, hint, check string) {
+	tell := func(field string, what trace.Remark, hint string) *trace.Problem {
 		first := &t.Readings[0]
 		out = append(out, contradiction{problem: trace.Problem{File: inputs[first.File].Name, Row: int(first.Row), Field: field, Warn: true,
-			Cause: fmt.Sprintf("line %q: %s", trace.Shorten(t.Name), words), Hint: hint, Check: check}})
+			Remark: remark.Contradicted{Line: t.Name, What: what}, Hint: hint}})
+		return &out[len(out)-1].problem
 	}
 	if mA, ok := mostly(current, func(v float64) bool { return v < leastMA || v > mostMA }); ok {
-		tell("current", fmt.Sprintf("the currents are mostly about %s mA, which is none of a traced line", figure(mA)),
-			"check the unit of the column", "")
+		tell("current", remark.CurrentsOdd{AboutMA: mA}, checkUnit)
 	}
 	if _, ok := mostly(hAcc, func(v float64) bool { return v < finestM }); ok {
-		tell("h_acc", "the accuracies of the positions are mostly less than 1 mm, which no receiver states",
-			"check the unit of the column; the positions are taken as no better than their fix can be", "")
+		tell("h_acc", remark.AccuraciesTooFine{}, checkUnit+takenAsFix)
 	}
 	if m, ok := mostly(hAccFixed, func(v float64) bool { return v > coarseFixedM }); ok {
-		tell("h_acc", fmt.Sprintf("the accuracies of RTK fixed positions are mostly about %s, which is that of no such fix", u.Short(m)),
-			"check the unit of the column; the bands are as wide as it says", "")
+		tell("h_acc", remark.AccuraciesOfNoFix{AboutM: m}, checkUnit+takenAsWide)
 	}
 	if m, ok := mostly(nulls, func(v float64) bool { return v > restlessM }); ok {
-		tell("null_offset", fmt.Sprintf("the null offsets change mostly by %s from one reading to the next, as over no line", u.Short(m)),
-			"check the unit of the column; peak and null tell little here", "")
+		tell("null_offset", remark.NullsRestless{ByM: m}, checkUnit+tellsLittle)
 	}
 	if q, ok := mostly(ratio, func(v float64) bool { return v > overheadRatio }); ok {
-		tell("signal_low", fmt.Sprintf("the top antenna hears mostly %.2f times what the bottom one does, as over no line in the ground", q),
-			"check whether signal_low and signal_high are swapped", fmt.Sprintf("%s: the top antenna hears mostly %.2f times what the bottom one does, as over no line in the ground: the two columns may be swapped, or what was heard is above the ground. Find out before digging.", t.Name, q))
+		reversed := remark.AntennasReversed{Times: q}
+		tell("signal_low", reversed, checkOrder).Check = remark.OnLine{Line: t.Name, StationM: trace.Unknown, What: reversed}
 	}
 	return out
 }
 
-// figure words a current with as many digits as say something.
-func figure(mA float64) string {
-	if mA < 10 {
-		return strconv.FormatFloat(mA, 'f', 2, 64)
-	}
-	return strconv.FormatFloat(mA, 'f', 0, 64)
-}
+// What to do about such a column.
+const (
+	checkUnit      = "check the unit of the column"
+	takenAsFix     = "; the positions are taken as no better than their fix can be"
+	takenAsWide    = "; the bands are as wide as it says"
+	tellsLittle    = "; peak and null tell little here"
+	checkDepthUnit = "check the unit of the depth column; the depths are left out, and the positions are used"
+	checkOrder     = "check whether signal_low and signal_high are swapped"
+)
 
 // mostly is the median of figures, and reports whether most of them are of a kind.
 func mostly(vs []float64, of func(float64) bool) (median float64, ok bool) {
@@ -105,7 +102,7 @@ func mostly(vs []float64, of func(float64) bool) (median float64, ok bool) {
 
 // shallowThroughout leaves out the depths of a line that are nearly all less than any
 // line lies deep, as metres under a header of inches are.
-func shallowThroughout(rs []*trace.Reading, inputs []trace.Input, u geo.Units) []contradiction {
+func shallowThroughout(rs []*trace.Reading, inputs []trace.Input) []contradiction {
 	var read []*trace.Reading
 	var depths []float64
 	for _, r := range rs {
@@ -117,12 +114,10 @@ func shallowThroughout(rs []*trace.Reading, inputs []trace.Input, u geo.Units) [
 	if !ok {
 		return nil
 	}
-	words := fmt.Sprintf("the depths are mostly about %s, less than any line lies deep", u.Fine(m))
-	found := depthsContradict(read[0], inputs, words, "check the unit of the depth column",
-		", as if they were in another unit, and were left out. Find out before digging.")
-	found[0].problem.Hint = "check the unit of the depth column; the depths are left out, and the positions are used"
+	found := depthsContradict(read[0], inputs, remark.DepthsTooShallow{AboutM: m}, "")
+	found[0].problem.Hint = checkDepthUnit
 	for _, r := range read {
-		r.DropDepth("depth is less than any line lies deep (%.3f m)", r.DepthM)
+		r.DropDepth(remark.TooShallow{DepthM: r.DepthM})
 		r.DepthM = trace.Unknown
 	}
 	return found

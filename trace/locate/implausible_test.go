@@ -36,10 +36,10 @@ func TestImplausibleColumns(t *testing.T) {
 			c.set(&tr.Readings[i])
 		}
 		var got []string
-		for _, f := range implausible(tr, []trace.Input{{Name: "walk.csv"}}, geo.Metric) {
-			got = append(got, f.problem.Error())
-			if swapped := strings.Contains(name, "swapped"); swapped != (f.problem.Check != "") {
-				t.Errorf("%s: to check: %q", name, f.problem.Check)
+		for _, f := range implausible(tr, []trace.Input{{Name: "walk.csv"}}) {
+			got = append(got, said(f.problem.Remark))
+			if swapped := strings.Contains(name, "swapped"); swapped != (f.problem.Check != nil) {
+				t.Errorf("%s: to check: %q", name, said(f.problem.Check))
 			}
 		}
 		if all := strings.Join(got, "\n"); len(got) > 1 || c.want == "" && all != "" || !strings.Contains(all, c.want) {
@@ -75,7 +75,7 @@ func TestNoAccuracyOfContradictedDepths(t *testing.T) {
 	p := trace.Part{Vertices: []trace.Vertex{
 		{StationM: 0, DepthM: 3.28, Depth95M: 0.3, Horizontal95M: 0.05}, {StationM: 10, DepthM: 3.28, Depth95M: 0.3, Horizontal95M: 0.05}}}
 	l := lineOf(p)
-	got := statements(l, lineErrors{depthsDoubted: true}, frameDoubt{}, geo.Metric)[0]
+	got := stated(l, lineErrors{depthsDoubted: true}, frameDoubt{})[0]
 	if strings.Contains(got, "depth within") || !strings.Contains(got, "no accuracy is stated") || strings.Contains(got, "band of PAS 128 QL-B1 (") {
 		t.Error(got)
 	}

@@ -1,18 +1,17 @@
 package locate
 
 import (
-	"fmt"
-
 	"loamline/trace"
 	"loamline/trace/guard"
 	"loamline/trace/receiver"
+	"loamline/trace/remark"
 	"loamline/trace/traverse"
 )
 
 // fate is what a reading was judged to be before the fit.
 type fate struct {
 	status  trace.Status
-	reason  string
+	reason  trace.Remark
 	dropped bool
 }
 
@@ -78,7 +77,7 @@ func lost(l *trace.Line, rule guard.Rule) int {
 	n := 0
 	for _, b := range guard.Check(l, rule) {
 		// Readings that leap are no reason to draw the line through them.
-		if b.Kind == guard.Off || b.Kind == guard.Zigzag || b.Kind == guard.Unheard && !b.Covered && b.Walked {
+		if b.Kind == guard.Off || b.Kind == guard.Zigzag || b.Kind == guard.Uncovered && !b.Covered && b.Walked {
 			n += b.Readings
 		}
 	}
@@ -97,7 +96,6 @@ func joinLine(fitted trace.Line, before []fate, s *trace.Sheet) trace.Line {
 	for i := range rs {
 		restore(&rs[i], before[i])
 	}
-	u := s.Job.Units
 	res := traverse.Join(rs, func(r *trace.Reading) bool {
 		return r.Status == trace.StatusUsed || r.Status == trace.StatusExposed
 	}, traverse.Errors{OwnM: ownM, DepthRel: receiver.JoinedDepthRel, DepthScaleRel: receiver.JoinedScaleRel})
@@ -106,24 +104,24 @@ func joinLine(fitted trace.Line, before []fate, s *trace.Sheet) trace.Line {
 	}
 	for _, i := range res.Leaps {
 		if rs[i].Status == trace.StatusUsed {
-			rs[i].SetAside("%s off the walk and back", trace.ReasonOutlier)
+			rs[i].SetAside(remark.Outlier{From: remark.FromWalk})
 		}
 	}
 	c := res.Line
 	line.Centerline = c
 	refoot(&line)
-	c.Notes = append(c.Notes, "No smooth line holds these readings: the line is drawn from reading to reading, and between two of them it may run elsewhere.")
+	c.Notes = append(c.Notes, remark.JoinedNote{})
 	for k := 1; k < len(c.Parts); k++ {
 		from, to := c.Parts[k-1].ToM(), c.Parts[k].FromM()
 		if c.Parts[k].Joins {
 			continue
 		}
 		line.Findings = append(line.Findings, trace.Gap{Line: line.Setup.Name, FromM: from, ToM: to, Path: c.Polyline().Slice(from, to),
-			Why: fmt.Sprintf("the walk continued %s away: the line was not traced here", u.Long(to-from))})
+			Why: remark.WalkWentOn{AwayM: to - from}})
 	}
 	end := c.Parts[len(c.Parts)-1].ToM()
 	line.Findings = append(line.Findings, trace.Doubt{Line: line.Setup.Name, FromM: 0, ToM: end, Path: c.Polyline().Slice(0, end),
-		Why: "no smooth line holds these readings, so the line is drawn from reading to reading: its bends and branches are those of the walk."})
+		Why: remark.Joined{}})
 	t := trace.Trace{Name: line.Setup.Name, Readings: rs}
 	if s.Job.VerticalDatum != "" {
 		addElevations(t, c)
@@ -144,19 +142,19 @@ func refoot(l *trace.Line) {
 // guardRule is what the guard holds a line to.
 func guardRule(l *trace.Line, s *trace.Sheet) guard.Rule {
 	half, _ := halfWidth(s.Job.Tolerance, l.Setup)
-	return guard.Rule{HalfWidthM: half, Units: s.Job.Units, OwnM: ownM}
+	return guard.Rule{HalfWidthM: half, OwnM: ownM}
 }
 
 // ownM is a reading's own position error, one sigma per axis: as stated, where
 // its fix can do that; else what its fix usually does; NaN where nothing tells.
 func ownM(r *trace.Reading) float64 {
-	e, told := receiver.Errors(int(r.Fix), r.HDOP)
+	e, known := receiver.Errors(int(r.Fix), r.HDOP)
 	switch {
 	case receiver.Believed(r.HAccM, int(r.Fix), r.HDOP):
 		return r.HAccM
-	case told && !e.Bounded:
+	case known && !e.Bounded:
 		return receiver.UnboundedM()
-	case told:
+	case known:
 		return e.UsualM
 	}
 	return trace.Unknown

@@ -1,10 +1,8 @@
 package locate
 
 import (
-	"fmt"
-
-	"loamline/geo"
 	"loamline/trace"
+	"loamline/trace/remark"
 )
 
 // From how many rows of a line, or which share of them, what was left out is worth a
@@ -17,7 +15,7 @@ const (
 // leftOut tells of rows of a line that no map can draw although something was read
 // there: without a place, or with a depth that no receiver reads. Blocks that have a
 // place are told of by the guard.
-func leftOut(t trace.Trace, u geo.Units) []trace.Advice {
+func leftOut(t trace.Trace) []trace.Advice {
 	var out []trace.Advice
 	unplaced, example := 0, (*trace.Reading)(nil)
 	tooDeep, deepest, negative := 0, 0.0, 0
@@ -35,14 +33,13 @@ func leftOut(t trace.Trace, u geo.Units) []trace.Advice {
 	}
 	n := len(t.Readings)
 	if many(unplaced, n) {
-		out = append(out, wholeLine(t.Name, fmt.Sprintf("%d of %d readings have no usable position (line %d of the table: %s). Nothing is drawn where they were taken: correct the table and make the map again, or find the line there before digging.",
-			unplaced, n, example.Row, example.Reason))...)
+		out = append(out, wholeLine(t.Name, remark.RowsUnplaced{N: unplaced, Of: n, Row: example.Row, Why: example.Reason})...)
 	}
 	if many(tooDeep, n) {
-		out = append(out, wholeLine(t.Name, fmt.Sprintf("%d of %d depths are more than a receiver can read (up to %s) and were left out, as if they were in another unit. Find out before digging.", tooDeep, n, u.Short(deepest)))...)
+		out = append(out, wholeLine(t.Name, remark.DepthsTooDeep{N: tooDeep, Of: n, DeepestM: deepest})...)
 	}
 	if many(negative, n) {
-		out = append(out, wholeLine(t.Name, fmt.Sprintf("%d of %d depths are negative and were left out, as if they were heights. Find out before digging.", negative, n))...)
+		out = append(out, wholeLine(t.Name, remark.DepthsNegative{N: negative, Of: n})...)
 	}
 	return out
 }

@@ -7,6 +7,7 @@ import (
 
 	"loamline/geo"
 	"loamline/trace"
+	"loamline/trace/remark"
 )
 
 // What tells readings without a course from a line.
@@ -29,7 +30,7 @@ func refuseTangles(t trace.Trace, inputs []trace.Input) []trace.Problem {
 		return nil
 	}
 	for _, r := range rs {
-		r.SetAside("no course: the readings of this line lie about an area in no order")
+		r.SetAside(remark.NoCourse)
 	}
 	return []trace.Problem{{File: inputs[rs[0].File].Name, Row: int(rs[0].Row), Field: "line", Value: trace.Shorten(t.Name), Warn: true,
 		Cause: fmt.Sprintf("its %d readings have no course: one after another they cross an area to and fro, as readings of many lines under one name, or of no line, do", len(rs)),
@@ -59,7 +60,7 @@ func withoutCourse(rs []*trace.Reading) bool {
 }
 
 // fillsArea reports whether points lie all over a piece of ground. The outermost
-// few do not count: one stray would make the ground wide.
+// few do not count: one outlier would make the ground wide.
 func fillsArea(ps []geo.XY) bool {
 	xs, ys := make([]float64, len(ps)), make([]float64, len(ps))
 	for i, p := range ps {

@@ -127,10 +127,10 @@ func TestLineWithoutAZone(t *testing.T) {
 	}
 	l := &s.Lines[0]
 	withdraw(l, errors.New("the zone has no valid outline"))
-	if l.Centerline != nil || len(l.Findings) > 0 || l.Readings[2].Status != trace.StatusSetAside || !strings.Contains(l.Checked[len(l.Checked)-1], "no valid outline") {
+	if l.Centerline != nil || len(l.Findings) > 0 || l.Readings[2].Status != trace.StatusSetAside || !strings.Contains(said(l.Checked[len(l.Checked)-1]), "no valid outline") {
 		t.Errorf("%+v", l)
 	}
-	if a := advise(s, make([]lineErrors, len(s.Lines))); len(a) == 0 || !strings.Contains(fmt.Sprint(a[0]), "no line could be drawn") {
+	if a := advise(s, make([]lineErrors, len(s.Lines))); len(a) == 0 || !strings.Contains(said(a[0].Remark), "no line could be drawn") {
 		t.Errorf("advice %v", a)
 	}
 }

@@ -1,18 +1,18 @@
 package locate
 
 import (
-	"fmt"
 	"math"
 	"sort"
 
 	"loamline/geo"
 	"loamline/trace"
 	"loamline/trace/receiver"
+	"loamline/trace/remark"
 )
 
 // lineErrors is what is known of the errors of a line beyond its bands.
 type lineErrors struct {
-	told          []trace.Advice // to check before digging
+	advice        []trace.Advice // to check before digging
 	unbounded     bool           // nothing bounds the error of the positions
 	pinned        bool           // drawn through exposed places: no other line will do
 	depthScale    float64        // what a depth read stands over the true one, as exposures showed; 0 where none did
@@ -23,22 +23,19 @@ type lineErrors struct {
 
 // tell notes something to check at a station, or about the whole line where that
 // is Unknown.
-func (k *lineErrors) tell(l *trace.Line, stationM float64, kind trace.AdviceKind, u geo.Units, words string) {
-	where := l.Setup.Name
-	if trace.Known(stationM) {
-		where += ", " + u.Long(stationM)
-	}
-	k.told = append(k.told, trace.Advice{Line: l.Setup.Name, FromM: stationM, ToM: stationM, Kind: kind, Words: where + ": " + words})
+func (k *lineErrors) tell(l *trace.Line, stationM float64, kind trace.AdviceKind, what trace.Remark) {
+	k.advice = append(k.advice, trace.Advice{Line: l.Setup.Name, FromM: stationM, ToM: stationM, Kind: kind,
+		Remark: remark.OnLine{Line: l.Setup.Name, StationM: stationM, What: what}})
 }
 
 // nearReadings is how many readings a place's error is taken from.
 const nearReadings = 9
 
-// holdHidden widens the bands of a line by errors that its readings cannot show:
+// widenForHidden widens the bands of a line by errors that its readings cannot show:
 // what all of them have in common though nothing stated bounds it, what the
 // digits of their positions and depths hide, and the scale of the receiver's
 // depths. It says so where that matters.
-func (k *lineErrors) holdHidden(l *trace.Line, rounds roundingOf, u geo.Units) {
+func (k *lineErrors) widenForHidden(l *trace.Line, rounds roundingOf) {
 	rs := byStation(l.Readings)
 	if l.Centerline == nil || len(rs) == 0 {
 		return
@@ -59,7 +56,7 @@ func (k *lineErrors) holdHidden(l *trace.Line, rounds roundingOf, u geo.Units) {
 		}
 	}
 	k.unbounded = most.unbounded
-	most.tell(k, l, u)
+	most.tell(k, l)
 }
 
 // outerror is what the readings near a place cannot show of its error.
@@ -80,32 +77,30 @@ func (e outerror) across(half95M float64) float64 {
 // worse keeps the worst of a line, and notes where rounding matters.
 func (e outerror) worse(o outerror, half95M float64) outerror {
 	return outerror{math.Max(e.hidden95M, o.hidden95M), math.Max(e.rounded95M, o.rounded95M), e.unbounded || o.unbounded,
-		e.matters || o.rounded95M > 0.5*half95M && o.rounded95M > toldRoundingM}
+		e.matters || o.rounded95M > 0.5*half95M && o.rounded95M > reportedRoundingM}
 }
 
-// toldRoundingM is from where rounding is worth a word: a tenth of the usual
+// reportedRoundingM is from where rounding is worth a word: a tenth of the usual
 // tolerance (common practice, no source).
-const toldRoundingM = 0.05
+const reportedRoundingM = 0.05
 
-// toldHiddenM is from where the shared error of a fix is worth a note: what a fixed
+// reportedHiddenM is from where the shared error of a fix is worth a note: what a fixed
 // one shares is not.
-const toldHiddenM = 0.05
+const reportedHiddenM = 0.05
 
-func (e outerror) tell(k *lineErrors, l *trace.Line, u geo.Units) {
-	add := func(note, words string) {
+func (e outerror) tell(k *lineErrors, l *trace.Line) {
+	add := func(note, advice trace.Remark) {
 		l.Centerline.Notes = append(l.Centerline.Notes, note)
-		k.tell(l, trace.Unknown, trace.AdviseAccuracy, u, words)
+		k.tell(l, trace.Unknown, trace.AdviseAccuracy, advice)
 	}
 	switch {
 	case e.unbounded:
-		add(fmt.Sprintf("Nothing in the table bounds the error that all positions have in common: no accuracy that its fix can reach is stated, and no fix better than an autonomous one. That of an autonomous receiver is in the band, %s (95 %% of its positions lie within 8 m by the published standard of the open service).", u.Short(e.hidden95M)),
-			fmt.Sprintf("Nothing bounds the error of the positions: the whole line may lie %s off. Measure from the marks, not from the map.", u.Short(e.hidden95M)))
-	case e.hidden95M > toldHiddenM:
-		l.Centerline.Notes = append(l.Centerline.Notes, fmt.Sprintf("No accuracy that the fix can reach is stated: what all positions of such a fix may be off together, %s, is in the band (common practice, no published figure).", u.Short(e.hidden95M)))
+		add(remark.ErrorUnbounded{Hidden95M: e.hidden95M}, remark.PositionsUnbounded{OffM: e.hidden95M})
+	case e.hidden95M > reportedHiddenM:
+		l.Centerline.Notes = append(l.Centerline.Notes, remark.ErrorOfFix{Hidden95M: e.hidden95M})
 	}
 	if e.matters {
-		add(fmt.Sprintf("The positions are rounded: their digits alone hide up to %s across the line, which is in the band.", u.Fine(e.rounded95M)),
-			fmt.Sprintf("The positions in the table are rounded, and the line may lie %s off by that alone. Get them with more digits, or measure from the marks.", u.Short(e.rounded95M)))
+		add(remark.ErrorOfDigits{Rounded95M: e.rounded95M}, remark.PositionsRounded{OffM: e.rounded95M})
 	}
 }
 

@@ -6,6 +6,7 @@ import (
 	"strings"
 	"testing"
 
+	"loamline/export/words"
 	"loamline/geo"
 	"loamline/trace"
 )
@@ -74,8 +75,8 @@ func TestPositionsThatNothingBounds(t *testing.T) {
 		if !strings.Contains(adviceText(s), "Nothing bounds the error") {
 			t.Errorf("%s: not told: %q", name, adviceText(s))
 		}
-		for _, st := range s.Lines[0].Statements {
-			if strings.Contains(st, "QL-B") || strings.Contains(st, "class") && !strings.Contains(st, "no rule's band") {
+		for _, st := range words.Remarks(geo.Metric, s.Lines[0].Statements) {
+			if strings.Contains(st, "QL-B") || strings.Contains(st, "class") && !strings.Contains(st, "no class of a standard") {
 				t.Errorf("%s: %q", name, st)
 			}
 		}
@@ -140,4 +141,4 @@ func TestRoundedGrid(t *testing.T) {
 	}
 }
 
-func adviceText(s *trace.Sheet) string { return strings.Join(s.AdviceWords(), "\n") }
+func adviceText(s *trace.Sheet) string { return strings.Join(words.Advice(s), "\n") }

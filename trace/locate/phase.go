@@ -1,9 +1,8 @@
 package locate
 
 import (
-	"fmt"
-
 	"loamline/trace"
+	"loamline/trace/remark"
 )
 
 // leastAgainst is how many neighbouring readings against the signal's direction are no
@@ -23,8 +22,7 @@ func phaseDoubts(l *trace.Line) {
 		if len(run) >= leastAgainst {
 			from, to := run[0].StationM, run[len(run)-1].StationM
 			if !suspectedOver(l, from, to) {
-				l.Findings = append(l.Findings, trace.Doubt{Line: l.Setup.Name, FromM: from, ToM: to, Path: line.Slice(from, to), Why: fmt.Sprintf(
-					"%d readings in a row show the current flowing against the applied signal, as on a line that carries it back: the trace may follow another line here.", len(run))})
+				l.Findings = append(l.Findings, trace.Doubt{Line: l.Setup.Name, FromM: from, ToM: to, Path: line.Slice(from, to), Why: remark.AgainstSignal{N: len(run)}})
 			}
 		}
 		run = nil

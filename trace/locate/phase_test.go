@@ -31,7 +31,7 @@ func TestPhaseDoubts(t *testing.T) {
 	told := func(l *trace.Line) int {
 		n := 0
 		for _, f := range l.Findings {
-			if d, ok := f.(trace.Doubt); ok && strings.Contains(d.Why, "against the applied signal") {
+			if d, ok := f.(trace.Doubt); ok && strings.Contains(said(d.Why), "against the applied signal") {
 				n++
 			}
 		}

@@ -8,6 +8,7 @@ import (
 
 	"loamline/geo"
 	"loamline/trace"
+	"loamline/trace/remark"
 )
 
 // placer puts readings into the plane of the job and says what it did.
@@ -77,15 +78,15 @@ func (p *placer) checkRanges(rs []trace.Reading) {
 		switch {
 		case r.Status != "":
 		case math.IsNaN(g.LonDeg) || math.IsNaN(g.LatDeg):
-			r.SetAside("no position")
+			r.SetAside(remark.NoPosition)
 		case g.LonDeg == 0 && g.LatDeg == 0:
-			r.SetAside("impossible position: 0, 0 is what receivers write where they have none")
+			r.SetAside(remark.ZeroPosition)
 		case !g.Valid() && (geo.LonLat{LonDeg: g.LatDeg, LatDeg: g.LonDeg}).Valid():
-			r.SetAside("latitude and longitude look swapped: it says %s; swap them in the file to use the row", written(g))
+			r.SetAside(remark.Swapped{At: g})
 		case g.LonDeg > 180 && g.LonDeg <= 360 && math.Abs(g.LatDeg) <= 90:
-			r.SetAside("impossible position: longitudes run from -180 to 180, and %.7f should be %.7f", g.LonDeg, g.LonDeg-360)
+			r.SetAside(remark.LongitudeOver{LonDeg: g.LonDeg})
 		case !g.Valid():
-			r.SetAside("impossible position: %s", written(g))
+			r.SetAside(remark.Impossible{At: g})
 		}
 	}
 }
@@ -117,12 +118,12 @@ func (p *placer) restoreSigns(rs []trace.Reading) error {
 	for k, f := range files {
 		here := medians[k]
 		rest, sure, ok := p.elsewhere(medians, k)
-		if !ok || geo.RoughKm(here, rest) < 2*strayKm {
+		if !ok || geo.RoughKm(here, rest) < 2*outlierKm {
 			continue
 		}
 		for _, turn := range []geo.LonLat{{LonDeg: -1, LatDeg: 1}, {LonDeg: 1, LatDeg: -1}, {LonDeg: -1, LatDeg: -1}} {
 			turned := geo.LonLat{LonDeg: here.LonDeg * turn.LonDeg, LatDeg: here.LatDeg * turn.LatDeg}
-			if geo.RoughKm(turned, rest) > strayKm {
+			if geo.RoughKm(turned, rest) > outlierKm {
 				continue
 			}
 			if !sure {
@@ -176,7 +177,7 @@ func (p *placer) elsewhere(files []geo.LonLat, but int) (at geo.LonLat, sure, ok
 	for _, a := range witnesses {
 		n := 0
 		for _, b := range witnesses {
-			if geo.RoughKm(a, b) <= strayKm {
+			if geo.RoughKm(a, b) <= outlierKm {
 				n++
 			}
 		}
@@ -202,20 +203,15 @@ func (p *placer) findSwapped(rs []trace.Reading) {
 		}
 		g, c := r.Geographic, center[r.Line]
 		far := geo.RoughKm(g, c)
-		if far <= strayKm {
+		if far <= outlierKm {
 			continue
 		}
 		if s := slip(g, c); s != "" {
-			r.SetAside("%s in this row: it says %s; correct the file to use it", s, written(g))
+			r.SetAside(remark.Slipped{Slip: s, At: g})
 		} else {
-			r.SetAside("impossible position: %s, %.0f km from the rest of the line", written(g), far)
+			r.SetAside(remark.FarOff{At: g, FarKm: far})
 		}
 	}
-}
-
-// written words a position that is not drawn anywhere, as its row has it.
-func written(g geo.LonLat) string {
-	return fmt.Sprintf("latitude %.7f, longitude %.7f", g.LatDeg, g.LonDeg)
 }
 
 // medianOf is the component-wise median; longitudes are taken about the first

@@ -47,7 +47,7 @@ func TestPlaceRecognisesSwappedAndImpossibleRows(t *testing.T) {
 			if _, err := p.place(rs); err != nil {
 				t.Fatal(err)
 			}
-			if rs[3].Status != trace.StatusSetAside || !strings.Contains(rs[3].Reason, tt.reason) {
+			if rs[3].Status != trace.StatusSetAside || !strings.Contains(said(rs[3].Reason), tt.reason) {
 				t.Errorf("%q: %q, want %q", rs[3].Status, rs[3].Reason, tt.reason)
 			}
 			if rs[3].Placed() || !rs[2].Placed() {
@@ -166,7 +166,7 @@ func TestFarTransmitterIsTold(t *testing.T) {
 		if told != tt.told {
 			t.Errorf("transmitter at %v: told %v; %v", tt.at, told, s.Problems)
 		}
-		if asked := slices.ContainsFunc(s.Advice, func(a trace.Advice) bool { return strings.Contains(a.Words, "is stated to be") }); asked != tt.told {
+		if asked := slices.ContainsFunc(s.Advice, func(a trace.Advice) bool { return strings.Contains(said(a.Remark), "is stated to be") }); asked != tt.told {
 			t.Errorf("transmitter at %v: to check before digging: %v", tt.at, asked)
 		}
 	}

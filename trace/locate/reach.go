@@ -5,6 +5,7 @@ import (
 
 	"loamline/geo"
 	"loamline/trace"
+	"loamline/trace/remark"
 )
 
 // reachKm is how far apart the lines of a job may lie. The job's plane stretches
@@ -31,7 +32,7 @@ func (p *placer) checkReach(rs []trace.Reading) error {
 		if far := geo.RoughKm(g, c); far > reachKm {
 			cause := fmt.Sprintf("line %q lies %.0f km from line %q", r.Line, far, home)
 			if s := slip(g, c); s != "" {
-				cause += ", and beside it if " + s + " in all its rows"
+				cause += ", and beside it if " + slipCause[s] + " in all its rows"
 			}
 			return &trace.Problem{File: p.inputs[r.File].Name, Row: int(r.Row), Cause: cause,
 				Hint: "correct its positions, or make one map for each place"}
@@ -56,16 +57,23 @@ func centers(rs []trace.Reading) (center map[string]geo.LonLat, count map[string
 	return center, count
 }
 
-// slip says what is wrong with a place if mending that would bring it to where it
+// slip tells what is wrong with a place if mending that would bring it to where it
 // belongs, and nothing where no mending does.
-func slip(g, home geo.LonLat) string {
+func slip(g, home geo.LonLat) remark.Slip {
 	switch {
-	case geo.RoughKm(geo.LonLat{LonDeg: g.LatDeg, LatDeg: g.LonDeg}, home) <= strayKm:
-		return "latitude and longitude are swapped"
-	case geo.RoughKm(geo.LonLat{LonDeg: -g.LonDeg, LatDeg: g.LatDeg}, home) <= strayKm:
-		return "the sign of the longitude is lost"
-	case geo.RoughKm(geo.LonLat{LonDeg: g.LonDeg, LatDeg: -g.LatDeg}, home) <= strayKm:
-		return "the sign of the latitude is lost"
+	case geo.RoughKm(geo.LonLat{LonDeg: g.LatDeg, LatDeg: g.LonDeg}, home) <= outlierKm:
+		return remark.AxesSwapped
+	case geo.RoughKm(geo.LonLat{LonDeg: -g.LonDeg, LatDeg: g.LatDeg}, home) <= outlierKm:
+		return remark.LongitudeSignLost
+	case geo.RoughKm(geo.LonLat{LonDeg: g.LonDeg, LatDeg: -g.LatDeg}, home) <= outlierKm:
+		return remark.LatitudeSignLost
 	}
 	return ""
+}
+
+// slipCause is a slip in the message with which a job is refused.
+var slipCause = map[remark.Slip]string{
+	remark.AxesSwapped:       "latitude and longitude are swapped",
+	remark.LongitudeSignLost: "the sign of the longitude is lost",
+	remark.LatitudeSignLost:  "the sign of the latitude is lost",
 }

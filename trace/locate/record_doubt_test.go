@@ -5,6 +5,7 @@ import (
 	"strings"
 	"testing"
 
+	"loamline/export/words"
 	"loamline/geo"
 	"loamline/trace"
 	"loamline/trace/intake"
@@ -50,7 +51,7 @@ func TestFramesAloneAreNoEvidence(t *testing.T) {
 		}
 		asked := false
 		for _, a := range s.Advice {
-			asked = asked || a.Kind == trace.AdviseRecord && strings.Contains(a.Words, "town.geojson") && strings.Contains(a.Words, "its frame is not stated") && strings.Contains(a.Words, s.Job.Units.Short(doubtM))
+			asked = asked || a.Kind == trace.AdviseRecord && strings.Contains(said(a.Remark), "town.geojson") && strings.Contains(said(a.Remark), "its frame is not stated") && strings.Contains(said(a.Remark), s.Job.Units.Short(doubtM))
 		}
 		if !asked {
 			t.Errorf("%s: nothing is asked: %+v", utility, s.Advice)
@@ -60,7 +61,7 @@ func TestFramesAloneAreNoEvidence(t *testing.T) {
 			case trace.RecordDifference:
 				t.Errorf("%s: a difference of frames is told as one of the ground: %+v", utility, f)
 			case trace.BleedOver:
-				if words := strings.Join(f.Evidence, " "); utility == "water" || f.Jump || trace.Known(f.SeparationM) || !strings.Contains(words, "its frame is not stated") {
+				if why := strings.Join(words.Remarks(geo.Metric, f.Evidence), " "); utility == "water" || f.Jump || trace.Known(f.SeparationM) || !strings.Contains(why, "its frame is not stated") {
 					t.Errorf("%s: a difference of frames is evidence: %+v", utility, f)
 				}
 			case trace.Crossing:
@@ -69,7 +70,7 @@ func TestFramesAloneAreNoEvidence(t *testing.T) {
 				}
 			}
 		}
-		for _, w := range s.Lines[0].Checked {
+		for _, w := range words.Remarks(geo.Metric, s.Lines[0].Checked) {
 			if strings.Contains(w, "Compared with the record") && !strings.Contains(w, "its frame is not stated") {
 				t.Errorf("%s: %s", utility, w)
 			}
@@ -85,7 +86,7 @@ func TestStatedFramesLieTogether(t *testing.T) {
 	}
 	for _, a := range s.Advice {
 		if a.Kind == trace.AdviseRecord {
-			t.Errorf("asked all the same: %s", a.Words)
+			t.Errorf("asked all the same: %s", said(a.Remark))
 		}
 	}
 	if len(s.Lines[0].Compared) == 0 {

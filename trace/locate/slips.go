@@ -8,6 +8,7 @@ import (
 	"time"
 
 	"loamline/trace"
+	"loamline/trace/remark"
 )
 
 // datesApartD is how far a stated day may lie from the readings' own times: a year's
@@ -43,7 +44,7 @@ func tellDate(s *trace.Sheet) {
 	s.Problems = append(s.Problems, trace.Problem{File: s.Name, Field: "date", Value: s.Job.Date, Warn: true,
 		Cause: fmt.Sprintf("the readings say that they were taken on %s", on),
 		Hint:  "correct the day, or the receiver's clock; the frame of the positions was joined to WGS 84 for the day stated, or for epoch",
-		Check: fmt.Sprintf("The date stated is %s, and the readings say that they were taken on %s. Find out which is right: the map's date and, by some centimetres a year, its place depend on it.", s.Job.Date, on)})
+		Check: remark.DateDiffers{Stated: s.Job.Date, Read: on}})
 }
 
 // tellAlikeNames tells of lines whose names are the same but for case, spaces and

@@ -6,6 +6,7 @@ import (
 	"testing"
 	"time"
 
+	"loamline/export/words"
 	"loamline/trace"
 )
 
@@ -33,7 +34,7 @@ func TestDateAgainstTheReadings(t *testing.T) {
 		}
 		var got, checks []string
 		for _, p := range s.Problems {
-			got, checks = append(got, p.Error()), append(checks, p.Check)
+			got, checks = append(got, p.Error()), append(checks, said(p.Check))
 		}
 		all, check := strings.Join(got, "\n"), strings.Join(checks, "")
 		if c.problem == "" && all != "" || !strings.Contains(all, c.problem) || c.check == "" && check != "" || !strings.Contains(check, c.check) {
@@ -69,7 +70,7 @@ func TestNegativeDepthsAreTold(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if all := strings.Join(s.AdviceWords(), "\n"); !strings.Contains(all, "12 of 12 depths are negative and were left out") {
+	if all := strings.Join(words.Advice(s), "\n"); !strings.Contains(all, "12 of 12 depths are negative and were left out") {
 		t.Error(all)
 	}
 }

@@ -2,11 +2,11 @@ package locate
 
 import (
 	"cmp"
-	"fmt"
 	"math"
 
 	"loamline/geo"
 	"loamline/trace"
+	"loamline/trace/remark"
 )
 
 // Bands of published rules, in metres. PAS 128:2014 and PAS 128:2022, table of
@@ -33,41 +33,34 @@ const (
 // doubt by more than the band, or nothing bounds the positions' error, that is
 // said in the same sentence and no rule's band is named. Of depths that something
 // contradicts as a whole no accuracy is stated.
-func statements(l *trace.Line, known lineErrors, frame frameDoubt, u geo.Units) []string {
-	var out []string
+func statements(l *trace.Line, known lineErrors, frame frameDoubt) []trace.Remark {
+	var out []trace.Remark
 	claimed := false
 	for _, p := range l.Centerline.Parts {
 		w := worstOf(p, l.Findings)
 		if !trace.Known(w.horizontalM) {
+			if w.flagged {
+				out = append(out, remark.InDoubt{FromM: p.FromM(), ToM: p.ToM()})
+			}
 			continue
 		}
 		if known.depthsDoubted {
 			w.depthM, w.depthRel, w.noDepth = trace.Unknown, trace.Unknown, true
 		}
-		where := fmt.Sprintf("%s to %s", u.Long(p.FromM()), u.Long(p.ToM()))
-		s := fmt.Sprintf("%s: position within %s (95 %%, at the worst place)", where, u.Fine(w.horizontalM))
-		if trace.Known(w.depthM) {
-			s += fmt.Sprintf(", depth within %s", u.Fine(w.depthM))
-		}
-		if w.flagged {
-			s += ", suspected stretches left out"
-		}
-		if known.depthsDoubted {
-			s += "; of the depths, which are contradicted, no accuracy is stated"
-		}
+		b := remark.Bands{FromM: p.FromM(), ToM: p.ToM(), Horizontal95M: w.horizontalM, Depth95M: w.depthM, DoubtfulLeftOut: w.flagged, DepthsContradicted: known.depthsDoubted}
 		switch {
 		case frame.M > w.horizontalM:
-			s += ". " + frame.words(u)
+			b.Frame = remark.FrameDoubt{OffM: frame.M, Datum: frame.Datum, Stated: frame.Stated}
 		case known.unbounded:
-			s += ". Nothing in the table bounds the positions' error, and the figure is that of an autonomous receiver: it meets no rule's band."
+			b.Unbounded = true
 		default:
 			w.horizontalM = math.Hypot(w.horizontalM, frame.M)
-			s, claimed = s+". Such figures "+pasWords(w)+" and "+frenchWords(w)+".", true
+			b.PAS, b.French, claimed = pasBand(w), frenchClass(w), true
 		}
-		out = append(out, s)
+		out = append(out, b)
 	}
 	if claimed {
-		out = append(out, "PAS 128 also asks for several techniques that agree at its level B1, which readings of one technique cannot show. ASCE 38: a quality level is a professional's judgement, and this map states none.")
+		out = append(out, remark.BandsOnly{})
 	}
 	return out
 }
@@ -87,15 +80,8 @@ func doubtOf(f geo.Frame, at geo.LonLat) frameDoubt {
 	return frameDoubt{M: f.CoarseM(), Datum: cmp.Or(f.Datum.Name, f.CRS.Name), Stated: true}
 }
 
-func (d frameDoubt) words(u geo.Units) string {
-	why := "whose datum is not stated"
-	if d.Stated {
-		why = "which is joined to WGS 84 no better than that"
-	}
-	return fmt.Sprintf("This holds within the readings' own frame only, %s: the whole map may lie about %s off, and no rule's band is claimed.", why, u.Short(d.M))
-}
-
-// worst is the widest bands of a part outside suspected stretches.
+// worst is the widest bands of a part outside stretches that are in doubt: no claim
+// is made for what may be another line's, or only to be watched.
 type worst struct {
 	horizontalM, depthM float64
 	depthRel            float64 // depth band over depth
@@ -107,7 +93,7 @@ type worst struct {
 func worstOf(p trace.Part, findings []trace.Finding) worst {
 	w := worst{horizontalM: trace.Unknown, depthM: trace.Unknown, depthRel: trace.Unknown, shallowestM: trace.Unknown}
 	for _, v := range p.Vertices {
-		if suspected(findings, v.StationM) {
+		if doubtful(findings, v.StationM) {
 			w.flagged = true
 			continue
 		}
@@ -118,6 +104,20 @@ func worstOf(p trace.Part, findings []trace.Finding) worst {
 		w.shallowestM = -greater(-w.shallowestM, -v.DepthM)
 	}
 	return w
+}
+
+// doubtful reports whether anything on a line is said against a station: bleed-over of
+// any grade, a jump, or readings that contradict the line.
+func doubtful(findings []trace.Finding, stationM float64) bool {
+	for _, f := range findings {
+		switch f.(type) {
+		case trace.BleedOver, trace.Doubt:
+			if from, to := f.Span(); from <= stationM && stationM <= to {
+				return true
+			}
+		}
+	}
+	return false
 }
 
 // suspected reports whether a station lies in a stretch graded suspect or
@@ -142,33 +142,33 @@ func greater(a, b float64) float64 {
 	return math.Max(a, b)
 }
 
-// pasWords never claims a band that is one of position and depth, as those of
+// pasBand never claims a band that is one of position and depth, as those of
 // QL-B1 and QL-B2 are, from positions alone.
-func pasWords(w worst) string {
+func pasBand(w worst) remark.PAS128 {
 	within := func(m, rel float64) bool {
 		return !w.noDepth && w.horizontalM <= math.Max(m, rel*w.shallowestM) && w.depthRel <= rel
 	}
 	switch {
 	case within(pasB1M, pasB1Rel):
-		return "would lie within the band of PAS 128 QL-B1 (150 mm or 15 % of depth)"
+		return remark.PASB1
 	case within(pasB2M, pasB2Rel):
-		return "would lie within the band of PAS 128 QL-B2 (250 mm or 40 % of depth)"
+		return remark.PASB2
 	case w.horizontalM <= pasB3M && w.noDepth:
-		return "would lie within the horizontal band of PAS 128 QL-B3 (500 mm, no depth; QL-B1 and QL-B2 need a depth, which is not known all along)"
+		return remark.PASB3NoDepth
 	case w.horizontalM <= pasB3M:
-		return "would lie within the horizontal band of PAS 128 QL-B3 (500 mm, no depth)"
+		return remark.PASB3
 	}
-	return "meet no band of PAS 128 QL-B1 to B3"
+	return remark.PASNone
 }
 
-func frenchWords(w worst) string {
+func frenchClass(w worst) remark.NFS70003 {
 	switch {
 	case w.horizontalM <= frenchARigidM:
-		return "would lie within class A of NF S70-003 in position (0.40 m for rigid lines)"
+		return remark.FrenchA
 	case w.horizontalM <= frenchAFlexibleM:
-		return "would lie within class A of NF S70-003 in position for flexible lines (0.50 m), else class B"
+		return remark.FrenchAFlexible
 	case w.horizontalM <= frenchBM:
-		return "would lie within class B of NF S70-003 in position (1.50 m)"
+		return remark.FrenchB
 	}
-	return "would fall into class C of NF S70-003"
+	return remark.FrenchC
 }

@@ -4,8 +4,10 @@ import (
 	"strings"
 	"testing"
 
+	"loamline/export/words"
 	"loamline/geo"
 	"loamline/trace"
+	"loamline/trace/remark"
 )
 
 // Bands of PAS 128 at 1.5 m depth: B1 ± 225 mm (15 %), B2 ± 600 mm (40 %); at
@@ -41,7 +43,7 @@ func TestStatements(t *testing.T) {
 			{StationM: 0, DepthM: tt.depthM, Depth95M: tt.depth95M, Horizontal95M: tt.horizontalM},
 			{StationM: 10, DepthM: tt.depthM, Depth95M: tt.depth95M, Horizontal95M: tt.horizontalM},
 		}}
-		got := statements(lineOf(p), lineErrors{}, frameDoubt{}, geo.Metric)
+		got := stated(lineOf(p), lineErrors{}, frameDoubt{})
 		if len(got) != 2 || !strings.Contains(got[0], tt.want) || tt.notWant != "" && strings.Contains(got[0], tt.notWant) {
 			t.Errorf("%+v: %q", tt, got)
 		}
@@ -70,7 +72,7 @@ func TestFrenchClasses(t *testing.T) {
 		{1.499, "class B of NF S70-003 in position (1.50 m)"},
 		{1.501, "class C of NF S70-003"},
 	} {
-		if got := frenchWords(worst{horizontalM: c.horizontalM}); !strings.HasSuffix(got, c.want) {
+		if got := said(remark.Bands{French: frenchClass(worst{horizontalM: c.horizontalM})}); !strings.HasSuffix(got, c.want+".") {
 			t.Errorf("%.3f m: %q, want %q", c.horizontalM, got, c.want)
 		}
 	}
@@ -85,7 +87,7 @@ func TestStatementsNameTheFigures(t *testing.T) {
 		v := trace.Vertex{DepthM: 1, Depth95M: depth95M, Horizontal95M: horizontalM}
 		w := v
 		w.StationM = 10
-		return strings.Join(statements(lineOf(trace.Part{Vertices: []trace.Vertex{v, w}}), lineErrors{}, frameDoubt{}, geo.Metric), " ")
+		return strings.Join(stated(lineOf(trace.Part{Vertices: []trace.Vertex{v, w}}), lineErrors{}, frameDoubt{}), " ")
 	}
 	for want, got := range map[string]string{
 		"QL-B1 (150 mm or 15 % of depth)": at(0.1, 0.1),
@@ -108,11 +110,16 @@ func TestNoDepthClaimsNoBandOfDepth(t *testing.T) {
 	bare := trace.Vertex{StationM: 10, DepthM: trace.Unknown, Depth95M: trace.Unknown, Horizontal95M: 0.05}
 	loose := trace.Vertex{StationM: 10, DepthM: 1, Depth95M: trace.Unknown, Horizontal95M: 0.05}
 	for _, vs := range [][]trace.Vertex{{bare, bare}, {known, bare}, {known, loose}} {
-		got := statements(lineOf(trace.Part{Vertices: vs}), lineErrors{}, frameDoubt{}, geo.Metric)[0]
+		got := stated(lineOf(trace.Part{Vertices: vs}), lineErrors{}, frameDoubt{})[0]
 		if strings.Contains(got, "QL-B1 (") || strings.Contains(got, "QL-B2 (") || !strings.Contains(got, "QL-B3 (500 mm, no depth; QL-B1 and QL-B2 need a depth") {
 			t.Errorf("%q", got)
 		}
 	}
+}
+
+// stated are the statements on a line in words.
+func stated(l *trace.Line, known lineErrors, frame frameDoubt) []string {
+	return words.Remarks(geo.Metric, statements(l, known, frame))
 }
 
 func lineOf(p trace.Part, fs ...trace.Finding) *trace.Line {
@@ -132,28 +139,37 @@ func TestStatementsInDoubt(t *testing.T) {
 		{false, frameDoubt{M: 2, Stated: true}, "no better than that: the whole map may lie about 2.00 m off"},
 		{true, frameDoubt{}, "autonomous receiver"},
 	} {
-		got := statements(lineOf(p), lineErrors{unbounded: c.loose}, c.frame, geo.Metric)
+		got := stated(lineOf(p), lineErrors{unbounded: c.loose}, c.frame)
 		if len(got) != 1 || !strings.Contains(got[0], c.want) || strings.Contains(got[0], "QL-B") || strings.Contains(got[0], "class A") {
 			t.Errorf("%+v: %q", c.frame, got)
 		}
 	}
-	if got := statements(lineOf(p), lineErrors{}, frameDoubt{M: 0.04, Stated: true}, geo.Metric); len(got) != 2 || !strings.Contains(got[0], "QL-B1") {
+	if got := stated(lineOf(p), lineErrors{}, frameDoubt{M: 0.04, Stated: true}); len(got) != 2 || !strings.Contains(got[0], "QL-B1") {
 		t.Errorf("a frame joined to 4 cm: %q", got)
 	}
 }
 
-// A stretch to be watched counts like any other; one that is suspected is left
-// out and said.
-func TestStatementsLeaveSuspectedStretchesOut(t *testing.T) {
+// No claim is made for a stretch that is in doubt, be it to be watched only, and none
+// for a line of which the whole may be another's.
+func TestStatementsLeaveDoubtfulStretchesOut(t *testing.T) {
 	p := trace.Part{Vertices: []trace.Vertex{
 		{StationM: 0, DepthM: 1, Depth95M: 0.1, Horizontal95M: 0.1},
 		{StationM: 10, DepthM: 1, Depth95M: 0.1, Horizontal95M: 0.9},
 		{StationM: 20, DepthM: 1, Depth95M: 0.1, Horizontal95M: 0.2},
 	}}
-	for grade, want := range map[trace.Grade]string{trace.GradeWatch: "within 90.0 cm", trace.GradeSuspect: "within 20.0 cm", trace.GradeStrong: "within 20.0 cm"} {
-		got := statements(lineOf(p, trace.BleedOver{FromM: 9, ToM: 11, Grade: grade}), lineErrors{}, frameDoubt{}, geo.Metric)[0]
-		if !strings.Contains(got, want) || strings.Contains(got, "suspected stretches left out") != (grade != trace.GradeWatch) {
-			t.Errorf("%s: %q", grade, got)
+	for name, f := range map[string]trace.Finding{
+		"watch":   trace.BleedOver{FromM: 9, ToM: 11, Grade: trace.GradeWatch},
+		"suspect": trace.BleedOver{FromM: 9, ToM: 11, Grade: trace.GradeSuspect},
+		"strong":  trace.BleedOver{FromM: 9, ToM: 11, Grade: trace.GradeStrong},
+		"doubt":   trace.Doubt{FromM: 9, ToM: 11},
+	} {
+		got := stated(lineOf(p, f), lineErrors{}, frameDoubt{})[0]
+		if !strings.Contains(got, "within 20.0 cm") || !strings.Contains(got, "doubtful stretches left out") {
+			t.Errorf("%s: %q", name, got)
 		}
+	}
+	got := stated(lineOf(p, trace.BleedOver{FromM: 0, ToM: 20, Grade: trace.GradeWatch, Jump: true}), lineErrors{}, frameDoubt{})
+	if len(got) != 1 || got[0] != "0.0 m to 20.0 m: no accuracy is stated, for all of it is in doubt." {
+		t.Errorf("a line that may be another's: %q", got)
 	}
 }

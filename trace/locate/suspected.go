@@ -8,11 +8,11 @@ import (
 	"loamline/trace"
 )
 
-// holdSuspected widens the bands in stretches that are graded suspect or strong
+// widenForSuspected widens the bands in stretches that are graded suspect or strong
 // so that they hold the true line with the suspected displacement in it. The mark
 // is not moved. The zones are drawn before: they add the displacement to the
 // mark's own band, each on its side.
-func holdSuspected(l *trace.Line) {
+func widenForSuspected(l *trace.Line) {
 	own := ownDepths(l)
 	for _, f := range l.Findings {
 		b, ok := f.(trace.BleedOver)

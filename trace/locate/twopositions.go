@@ -6,6 +6,7 @@ import (
 
 	"loamline/geo"
 	"loamline/trace"
+	"loamline/trace/remark"
 )
 
 // Two positions of one row agree to this, beyond the digits that they are
@@ -91,12 +92,12 @@ func (p *pairs) judge(inputs []trace.Input) ([]contradiction, error) {
 			continue
 		}
 		first := apart[0]
-		said := trace.Problem{File: inputs[n].Name, Row: int(f.rows[first].Row), Field: "lat, lon, east, north",
+		problem := trace.Problem{File: inputs[n].Name, Row: int(f.rows[first].Row), Field: "lat, lon, east, north",
 			Cause: fmt.Sprintf("the degrees and the eastings and northings of this row lie %.2f m apart in %s", f.apartM[first], p.crs.ID())}
 		if 2*len(apart) >= len(f.rows) {
-			said.Cause += fmt.Sprintf(", and so do those of %d of %d rows", len(apart), len(f.rows))
-			said.Hint = "one pair is in another frame, datum or unit: find out which, and leave the other columns out of the file"
-			return nil, &said
+			problem.Cause += fmt.Sprintf(", and so do those of %d of %d rows", len(apart), len(f.rows))
+			problem.Hint = "one pair is in another frame, datum or unit: find out which, and leave the other columns out of the file"
+			return nil, &problem
 		}
 		var lines []string
 		of := map[string]int{}
@@ -105,15 +106,14 @@ func (p *pairs) judge(inputs []trace.Input) ([]contradiction, error) {
 				lines = append(lines, f.rows[i].Line)
 			}
 			of[f.rows[i].Line]++
-			f.rows[i].SetAside("two positions: its degrees and its eastings and northings lie %.2f m apart", f.apartM[i])
+			f.rows[i].SetAside(remark.TwoPositions{ApartM: f.apartM[i]})
 		}
-		said.Warn = true
-		said.Cause += fmt.Sprintf("; %s of the file", rowsWords(len(apart)))
-		said.Hint = "they are set aside: nobody can tell which of the two is right; correct the file to use them"
-		found := contradiction{problem: said}
+		problem.Warn = true
+		problem.Cause += fmt.Sprintf("; %s of the file", rowsWords(len(apart)))
+		problem.Hint = "they are set aside: nobody can tell which of the two is right; correct the file to use them"
+		found := contradiction{problem: problem}
 		for _, l := range lines {
-			found.told = append(found.told, wholeLine(l, fmt.Sprintf(
-				"%s had two positions that lie apart, and were set aside; the others may have the same fault too small to see. Ask which columns are right, and measure from the marks.", rowsWords(of[l])))...)
+			found.advice = append(found.advice, wholeLine(l, remark.RowsWithTwoPositions{N: of[l]})...)
 		}
 		out = append(out, found)
 	}

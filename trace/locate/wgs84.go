@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"loamline/trace"
+	"loamline/trace/remark"
 )
 
 // unproject turns eastings and northings into longitude and latitude of the
@@ -22,18 +23,18 @@ func (p *placer) unproject(rs []trace.Reading) error {
 		}
 		if crs.Geographic() {
 			if math.IsNaN(r.Geographic.LonDeg) {
-				r.SetAside("east and north without a grid to read them in, set crs to its EPSG code: %s has none", crs.ID())
+				r.SetAside(remark.NoGrid{CRS: crs.ID()})
 			}
 			continue
 		}
 		g, err := crs.Unproject(e, n)
 		if err != nil {
-			r.SetAside("impossible position: %v", err)
+			r.SetAside(remark.NotProjected{Why: err.Error()})
 			continue
 		}
 		both.add(r, g)
 		if r.Geographic = g; !crs.Covers(g) {
-			r.SetAside("far outside the area of %s, check crs and whether the columns are metres, feet or US survey feet: easting %.2f m, northing %.2f m in %s", crs.Name, e, n, crs.ID())
+			r.SetAside(remark.OutsideCRS{Name: crs.Name, CRS: crs.ID(), EastM: e, NorthM: n})
 		}
 	}
 	found, err := both.judge(p.inputs)

@@ -77,7 +77,7 @@ func TestPlaceGridMistakes(t *testing.T) {
 				t.Fatal(err)
 			}
 			for i := range rs {
-				if rs[i].Status != trace.StatusSetAside || !strings.Contains(rs[i].Reason, tt.reason) {
+				if rs[i].Status != trace.StatusSetAside || !strings.Contains(said(rs[i].Reason), tt.reason) {
 					t.Fatalf("row %d: %q %q", i, rs[i].Status, rs[i].Reason)
 				}
 			}
@@ -98,7 +98,7 @@ func TestPlaceNeedsAGrid(t *testing.T) {
 	if _, err := p.place(rs); err != nil {
 		t.Fatal(err)
 	}
-	if rs[5].Status != trace.StatusSetAside || !strings.Contains(rs[5].Reason, "without a grid") || rs[0].Status != "" {
+	if rs[5].Status != trace.StatusSetAside || !strings.Contains(said(rs[5].Reason), "without a grid") || rs[0].Status != "" {
 		t.Errorf("%q: %q", rs[5].Status, rs[5].Reason)
 	}
 }

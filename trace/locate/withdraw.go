@@ -1,9 +1,8 @@
 package locate
 
 import (
-	"fmt"
-
 	"loamline/trace"
+	"loamline/trace/remark"
 )
 
 // withdraw takes back a line about which no zone can be drawn: a centerline
@@ -12,12 +11,12 @@ import (
 func withdraw(l *trace.Line, why error) {
 	l.Centerline, l.Tolerance, l.Caution = nil, trace.Zone{}, trace.Zone{}
 	l.Findings, l.Statements, l.Compared = nil, nil, nil
-	l.Checked = append(l.Checked, fmt.Sprintf("No line is drawn: %v.", why))
+	l.Checked = append(l.Checked, remark.NotDrawn{Why: why})
 	for i := range l.Readings {
 		r := &l.Readings[i]
 		r.StationM, r.OffsetM = trace.Unknown, trace.Unknown
 		if r.Status == trace.StatusUsed {
-			r.SetAside("no zone: none could be drawn about the course that the readings make")
+			r.SetAside(remark.NoZone)
 		}
 	}
 }

@@ -15,7 +15,7 @@ import (
 // halfWidth returns the tolerance zone's half-width from the centerline, and
 // whether the diameter in it is assumed.
 func halfWidth(rule trace.Tolerance, setup trace.LineSetup) (halfM float64, assumed bool) {
-	if rule.MeasuredFrom == "centerline" {
+	if rule.MeasuredFrom == trace.FromCenterline {
 		return rule.HalfWidthM, false
 	}
 	if trace.Known(setup.DiameterM) && setup.DiameterM > 0 {
@@ -29,24 +29,21 @@ func halfWidth(rule trace.Tolerance, setup trace.LineSetup) (halfM float64, assu
 // and, on the side where the true line may lie, by the displacement that
 // bleed-over may have caused. Where the trace may have followed another line, it
 // holds both: the line drawn and the line's own course carried on.
-func drawZones(c *trace.Centerline, findings []trace.Finding, rule trace.Tolerance, setup trace.LineSetup, u geo.Units) (tolerance, caution trace.Zone, err error) {
+func drawZones(c *trace.Centerline, findings []trace.Finding, rule trace.Tolerance, setup trace.LineSetup) (tolerance, caution trace.Zone, err error) {
 	half, assumed := halfWidth(rule, setup)
-	words := rule.Rule
-	if words == "" {
-		words = "no rule was named: common best practice of 18 in from the outer edge unless set otherwise; local law takes precedence"
-	}
+	tolerance = trace.Zone{HalfWidthM: half, MeasuredFrom: rule.MeasuredFrom, Rule: rule.Rule}
 	if assumed {
-		words += fmt.Sprintf("; the line's diameter is not known and is taken as %s", u.Fine(receiver.UsualDiameterM))
+		tolerance.AssumedDiameterM = receiver.UsualDiameterM
 	}
-	tolerance = trace.Zone{HalfWidthM: half, MeasuredFrom: rule.MeasuredFrom, Rule: words}
-	caution = trace.Zone{HalfWidthM: half, MeasuredFrom: rule.MeasuredFrom, Rule: words, Confidence: 0.95}
+	caution = tolerance
+	caution.Confidence = 0.95
 	for _, p := range c.Parts {
 		area, err := geo.Buffer(p.Path(), half)
 		if err != nil {
 			return tolerance, caution, fmt.Errorf("tolerance zone of line %s: %w", setup.Name, err)
 		}
 		tolerance.Area = append(tolerance.Area, area...)
-		path, left, right := cautionWidths(p, findings, half)
+		_, path, left, right := cautionWidths(p, findings, half)
 		area, err = geo.BufferVariable(path, left, right)
 		if err != nil {
 			return tolerance, caution, fmt.Errorf("caution zone of line %s: %w", setup.Name, err)
@@ -109,12 +106,12 @@ func bandAt(c *trace.Centerline, stationM float64) float64 {
 // falls at its ends: a detector does not know its ends to the decimetre.
 const shoulderM = 1.0
 
-// cautionWidths returns the part's path with the half-widths of the caution
-// zone on both sides. Vertices are added where a suspected stretch begins and
+// cautionWidths returns the part's path, by stations, with the half-widths of the
+// caution zone on both sides. Vertices are added where a suspected stretch begins and
 // ends.
-func cautionWidths(p trace.Part, findings []trace.Finding, half float64) (path []geo.XY, left, right []float64) {
+func cautionWidths(p trace.Part, findings []trace.Finding, half float64) (stations []float64, path []geo.XY, left, right []float64) {
 	vs := p.Vertices
-	stations := make([]float64, 0, len(vs))
+	stations = make([]float64, 0, len(vs))
 	for _, v := range vs {
 		stations = append(stations, v.StationM)
 	}
@@ -151,7 +148,7 @@ func cautionWidths(p trace.Part, findings []trace.Finding, half float64) (path [
 		path = append(path, a.Pos.Lerp(b.Pos, f))
 		left, right = append(left, half+band+wl), append(right, half+band+wr)
 	}
-	return path, left, right
+	return stations, path, left, right
 }
 
 // shoulder is 1 on [from, to] and falls to 0 over shoulderM on both sides.

@@ -2,7 +2,6 @@ package locate
 
 import (
 	"math"
-	"strings"
 	"testing"
 
 	"github.com/paulmach/orb"
@@ -41,12 +40,12 @@ func TestZonesHoldTheLineAndEachOther(t *testing.T) {
 	l.Centerline.Parts[0].Vertices[1].Horizontal95M = 0.6
 	bleed := trace.BleedOver{Line: "A", FromM: 4, ToM: 8, WidenLeftM: 0.5}
 	rule := trace.Tolerance{HalfWidthM: 0.4572, MeasuredFrom: "edge"}
-	tol, caution, err := drawZones(l.Centerline, []trace.Finding{bleed}, rule, l.Setup, geo.Metric)
+	tol, caution, err := drawZones(l.Centerline, []trace.Finding{bleed}, rule, l.Setup)
 	if err != nil {
 		t.Fatal(err)
 	}
-	if !strings.Contains(tol.Rule, "diameter is not known") {
-		t.Errorf("the assumed diameter is not said: %q", tol.Rule)
+	if tol.AssumedDiameterM <= 0 {
+		t.Errorf("the assumed diameter is not said: %v", tol.AssumedDiameterM)
 	}
 	inside := func(z trace.Zone, x, y float64) bool { return planar.MultiPolygonContains(z.Area, orb.Point{x, y}) }
 	half := tol.HalfWidthM
@@ -83,7 +82,7 @@ func TestCautionHoldsTheOwnCourse(t *testing.T) {
 	l := drawn("A", 1, geo.XY{X: 0}, geo.XY{X: 10}, geo.XY{X: 20})
 	jump := trace.BleedOver{Line: "A", FromM: 4, ToM: 16, Jump: true, WidenRightM: 5,
 		OwnCourse: []trace.CourseStrip{{Path: []geo.XY{{X: 4, Y: -4}, {X: 16, Y: -4}}, Half95M: []float64{0.3, 0.3}}}}
-	_, caution, err := drawZones(l.Centerline, []trace.Finding{jump}, trace.Tolerance{HalfWidthM: 0.5, MeasuredFrom: "centerline"}, l.Setup, geo.Metric)
+	_, caution, err := drawZones(l.Centerline, []trace.Finding{jump}, trace.Tolerance{HalfWidthM: 0.5, MeasuredFrom: "centerline"}, l.Setup)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -104,7 +103,7 @@ func TestCautionHoldsTheOwnCourse(t *testing.T) {
 // 0.50 + 0.20 m, and 0.30 m more on the right.
 func TestCautionReachesOverTheBand(t *testing.T) {
 	p := trace.Part{Vertices: []trace.Vertex{{Horizontal95M: 0.2}, {Pos: geo.XY{X: 40}, StationM: 40, Horizontal95M: 0.2}}}
-	path, left, right := cautionWidths(p, []trace.Finding{trace.BleedOver{FromM: 10, ToM: 20, WidenRightM: 0.3}}, 0.5)
+	_, path, left, right := cautionWidths(p, []trace.Finding{trace.BleedOver{FromM: 10, ToM: 20, WidenRightM: 0.3}}, 0.5)
 	for i, at := range path {
 		want := 0.7
 		if at.X >= 10 && at.X <= 20 {
@@ -125,7 +124,7 @@ func TestWideningHasShoulders(t *testing.T) {
 		}
 	}
 	l := drawn("A", 1, geo.XY{X: 0}, geo.XY{X: 20})
-	_, caution, err := drawZones(l.Centerline, []trace.Finding{trace.BleedOver{FromM: 4, ToM: 8, WidenRightM: 1}}, trace.Tolerance{HalfWidthM: 0.5, MeasuredFrom: "centerline"}, l.Setup, geo.Metric)
+	_, caution, err := drawZones(l.Centerline, []trace.Finding{trace.BleedOver{FromM: 4, ToM: 8, WidenRightM: 1}}, trace.Tolerance{HalfWidthM: 0.5, MeasuredFrom: "centerline"}, l.Setup)
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -18,9 +18,9 @@ func (s Section) NullM(fromM float64) float64 {
 	return s.walk(fromM, func(xM float64) float64 { return -s.verticalSlope(xM) })
 }
 
-// NullFloor returns |Bv| at the null over |Bh| at the peak. Currents that are
+// nullFloor returns |Bv| at the null over |Bh| at the peak. Currents that are
 // out of phase leave a floor above zero: a blurred null.
-func (s Section) NullFloor(peakM, nullM float64) float64 {
+func (s Section) nullFloor(peakM, nullM float64) float64 {
 	return cmplx.Abs(s.Bv(nullM, 0)) / cmplx.Abs(s.Bh(peakM, 0))
 }
 

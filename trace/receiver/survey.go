@@ -20,16 +20,5 @@ func (s Section) Survey(fromM, gapM float64) Shown {
 	n := s.NullM(p)
 	low, high := cmplx.Abs(s.Bh(p, 0)), cmplx.Abs(s.Bh(p, gapM))
 	d := TwoAntennaDepthM(low, high, gapM)
-	return Shown{p, n, n - p, s.NullFloor(p, n), d, CurrentA(low, d), low, high}
-}
-
-// DifferencePeakM returns the maximum, uphill from fromM, of the difference of
-// two horizontal coils gapM apart, by which some receivers mark a sharper peak.
-func (s Section) DifferencePeakM(fromM, gapM float64) float64 {
-	upper := Section{Lines: make([]Conductor, 0, 2*len(s.Lines))}
-	for _, c := range s.Lines {
-		upper.Lines = append(upper.Lines, c,
-			Conductor{c.XM, c.DepthM + gapM, -c.CurrentA})
-	}
-	return upper.PeakM(fromM)
+	return Shown{p, n, n - p, s.nullFloor(p, n), d, CurrentA(low, d), low, high}
 }

@@ -9,10 +9,10 @@ import (
 )
 
 const (
-	// leapPlaces is the longest run of places that may have leapt together, and
+	// leapReadings is the longest run of places that may have leapt together, and
 	// leapShare the largest share of a walk: more is no exception.
-	leapPlaces = 15
-	leapShare  = 1.0 / 3
+	leapReadings = 15
+	leapShare    = 1.0 / 3
 	// leastRunOffM is from where a run of places lies farther aside than lines in one
 	// street do: nearer, the receiver may have gone over to a neighbour, which is a
 	// question of the signal.
@@ -29,8 +29,8 @@ const (
 	// bendShare of how far a run lies aside is the way that the flattest usual offset
 	// takes more than the straight one: two bends of 45° and two back, 2(√2-1).
 	bendShare = 0.83
-	// surelyStrides is by how many sigma the strides must tell that way from none.
-	surelyStrides = 2.0
+	// surelySteps is by how many sigma the strides must tell that way from none.
+	surelySteps = 2.0
 )
 
 // Run is a run of neighbouring readings, by their indices, that lie aside of the
@@ -60,16 +60,16 @@ func LeaptRuns(rs []trace.Reading, take func(*trace.Reading) bool, ownM func(*tr
 	if len(ss) < leastWalk {
 		return nil
 	}
-	strideM := medianStep(ss)
-	spread := strideSpread(ss, strideM)
-	if strideM == 0 || spread > mostSpread {
+	usualStepM := medianStep(ss)
+	spread := stepSpread(ss, usualStepM)
+	if usualStepM == 0 || spread > mostSpread {
 		return nil
 	}
 	var out []Run
-	longest := min(leapPlaces, int(leapShare*float64(len(ss))))
+	longest := min(leapReadings, int(leapShare*float64(len(ss))))
 	for a := 1; a < len(ss); a++ {
 		for k := 2; k <= longest && a+k+2 < len(ss); k++ {
-			offM, ok := leapt(ss, a, a+k+1, strideM, spread)
+			offM, ok := leapt(ss, a, a+k+1, usualStepM, spread)
 			if !ok {
 				continue
 			}
@@ -85,18 +85,18 @@ func LeaptRuns(rs []trace.Reading, take func(*trace.Reading) bool, ownM func(*tr
 	return out
 }
 
-// strideSpread is one sigma of the strides' logarithm, robustly.
-func strideSpread(ss []stand, strideM float64) float64 {
+// stepSpread is one sigma of the strides' logarithm, robustly.
+func stepSpread(ss []stand, usualStepM float64) float64 {
 	var d []float64
 	for k := 1; k < len(ss); k++ {
-		d = append(d, math.Abs(math.Log(ss[k].pos.Dist(ss[k-1].pos)/strideM)))
+		d = append(d, math.Abs(math.Log(ss[k].pos.Dist(ss[k-1].pos)/usualStepM)))
 	}
 	slices.Sort(d)
 	return math.Max(leastSpread, 1.4826*d[len(d)/2])
 }
 
 // leapt tells whether the places between two of the walk leapt, and how far.
-func leapt(ss []stand, before, after int, strideM, spread float64) (float64, bool) {
+func leapt(ss []stand, before, after int, usualStepM, spread float64) (float64, bool) {
 	a, b := ss[before].pos, ss[after].pos
 	way := b.Sub(a)
 	wayM := way.Norm()
@@ -126,7 +126,7 @@ func leapt(ss []stand, before, after int, strideM, spread float64) (float64, boo
 	}
 	n := float64(after - before)
 	more := bendShare * offM
-	if more < surelyStrides*spread*strideM*math.Sqrt(n) || wayM < n*strideM-more/2 {
+	if more < surelySteps*spread*usualStepM*math.Sqrt(n) || wayM < n*usualStepM-more/2 {
 		return 0, false
 	}
 	return offM, true

@@ -61,10 +61,10 @@ func GDALNumber(t *testing.T, rows []map[string]string, field string) float64 {
 func WantCounts(s *trace.Sheet) map[string]int {
 	want := map[string]int{}
 	for _, l := range s.Lines {
-		want["reading"] += len(l.Readings)
-		want["centerline"] += len(l.Centerline.Parts)
-		want["tolerance_zone"]++
-		want["caution_zone"]++
+		want[trace.RoleReading] += len(l.Readings)
+		want[trace.RoleCenterline] += len(l.Centerline.Parts)
+		want[trace.RoleToleranceZone]++
+		want[trace.RoleCautionZone]++
 		for _, f := range l.Findings {
 			want[f.Role()]++
 		}

@@ -54,7 +54,7 @@ func (b *Board) Cost(r Rect) (float64, bool) {
 	}
 	free := true
 	b.taken.each(r, func(t Rect) bool {
-		free = !r.Overlaps(t)
+		free = !r.overlaps(t)
 		return free
 	})
 	if !free {
@@ -122,8 +122,11 @@ func around(anchor Pt, w, h, d, angle float64) Rect {
 	return Rect{anchor.X + c*(d+w/2) - w/2, anchor.Y - s*(d+h/2) - h/2, w, h}
 }
 
-// Corner takes the corner of the area that holds the least ink for a block of w
-// by h millimetres.
+// cornerStepMM is how closely a place is looked for where every corner is drawn on.
+const cornerStepMM = 4.0
+
+// Corner takes the corner of the area that is free of ink for a block of w by h
+// millimetres, else another place that is, else the one with the least.
 func (b *Board) Corner(w, h, inset float64) Rect {
 	a := b.area.Inset(inset)
 	corners := []Rect{
@@ -131,9 +134,23 @@ func (b *Board) Corner(w, h, inset float64) Rect {
 		{a.Right() - w, a.Y, w, h}, {a.X, a.Y, w, h},
 	}
 	best, bestCost := corners[0], math.Inf(1)
-	for _, r := range corners {
+	try := func(r Rect) {
 		if cost, free := b.Cost(r); free && cost < bestCost {
 			best, bestCost = r, cost
+		}
+	}
+	for _, r := range corners {
+		try(r)
+	}
+	// Where every corner holds something drawn, a side may not, or the middle.
+	for _, y := range []float64{a.Bottom() - h, a.Y} {
+		for x := a.X; x <= a.Right()-w && bestCost > 0; x += cornerStepMM {
+			try(Rect{x, y, w, h})
+		}
+	}
+	for y := a.Y; y <= a.Bottom()-h && bestCost > 0; y += cornerStepMM {
+		for x := a.X; x <= a.Right()-w && bestCost > 0; x += cornerStepMM {
+			try(Rect{x, y, w, h})
 		}
 	}
 	b.Take(best)

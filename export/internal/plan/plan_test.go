@@ -173,7 +173,7 @@ func TestBoardKeepsLabelsApart(t *testing.T) {
 			t.Errorf("label %v covers the line", r)
 		}
 		for _, q := range placed {
-			if r.Overlaps(q) {
+			if r.overlaps(q) {
 				t.Errorf("label %v covers %v", r, q)
 			}
 		}

@@ -58,7 +58,7 @@ func (r Rect) Nearest(p Pt) Pt {
 	return Pt{math.Max(r.X, math.Min(r.Right(), p.X)), math.Max(r.Y, math.Min(r.Bottom(), p.Y))}
 }
 
-// Overlaps reports whether r and q share more than an edge.
-func (r Rect) Overlaps(q Rect) bool {
+// overlaps reports whether r and q share more than an edge.
+func (r Rect) overlaps(q Rect) bool {
 	return r.X < q.Right() && q.X < r.Right() && r.Y < q.Bottom() && q.Y < r.Bottom()
 }

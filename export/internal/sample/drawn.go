@@ -102,7 +102,7 @@ func NothingUsable() *trace.Sheet {
 	l.Centerline, l.Tolerance, l.Caution = nil, trace.Zone{}, trace.Zone{}
 	for i := range l.Readings {
 		r := &l.Readings[i]
-		r.Status, r.Reason, r.StationM, r.OffsetM = trace.StatusSetAside, "dead reckoning: no position fix", trace.Unknown, trace.Unknown
+		r.Status, r.Reason, r.StationM, r.OffsetM = trace.StatusSetAside, trace.Verbatim("dead reckoning: no position fix"), trace.Unknown, trace.Unknown
 	}
 	s.Counts = trace.Counts{Rows: 12, SetAside: 11, Unreadable: 1}
 	s.Problems = []trace.Problem{{File: "a.csv", Row: 4, Column: 3, Field: "lat", Value: "north", Cause: "this is not a number", Hint: "write decimal degrees"}}
@@ -118,11 +118,11 @@ func LongNames() *trace.Sheet {
 	s.Lines[0].Setup.Name, s.Lines[1].Setup.Name = name("A"), strings.Repeat("Б-1 ", 50)
 	s.Lines[0].Setup.Material = name("m")
 	s.Inputs[0].Name = name("f")
-	s.Advice = []trace.Advice{{Words: name("x ")}, {Words: name("y")}}
+	s.Advice = []trace.Advice{{Remark: trace.Verbatim(name("x "))}, {Remark: trace.Verbatim(name("y"))}}
 	s.Lines[0].Findings = []trace.Finding{
 		trace.Crossing{Line: name("A"), Other: s.Lines[1].Setup.Name, At: geo.XY{X: 1}, StationM: 1, DepthDifferenceM: trace.Unknown},
 		trace.BleedOver{Line: name("A"), FromM: 5, ToM: 12, Path: Straight(12, 0, 13)[5:], Grade: trace.GradeSuspect, Neighbor: s.Lines[1].Setup.Name,
-			SeparationM: 1, Evidence: []string{name("e")}, LikelyShiftM: 0.1, Shift95M: 0.1, LikelySide: trace.Right},
+			SeparationM: 1, Evidence: []trace.Remark{trace.Verbatim(name("e"))}, LikelyShiftM: 0.1, Shift95M: 0.1, LikelySide: trace.Right},
 	}
 	return s
 }

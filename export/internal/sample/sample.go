@@ -10,6 +10,7 @@ import (
 
 	"loamline/geo"
 	"loamline/trace"
+	"loamline/trace/remark"
 )
 
 // Sheet returns a job of three lines along an invented street: a water line
@@ -53,9 +54,12 @@ func Sheet() *trace.Sheet {
 			"Depths are estimates with their own date. Expose to verify.",
 		},
 		Advice: []trace.Advice{
-			{Line: "W-1", FromM: 12, ToM: 21, Kind: trace.AdviseBleed, Words: "W-1, 12 m to 21 m: bleed-over from G-1 suspected (strong). Expose before digging within 1.2 m."},
-			{Line: "W-1", FromM: 40, ToM: 52, Kind: trace.AdviseGap, Words: "W-1, 40 m to 52 m: not traced. Find the line there before digging."},
+			{Line: "W-1", FromM: 12, ToM: 21, Kind: trace.AdviseBleed, Remark: trace.Verbatim("W-1, 12 m to 21 m: bleed-over from G-1 suspected (strong). Expose before digging within 1.2 m.")},
+			{Line: "W-1", FromM: 40, ToM: 52, Kind: trace.AdviseGap, Remark: trace.Verbatim("W-1, 40 m to 52 m: not traced. Find the line there before digging.")},
 		},
+	}
+	for i := range s.Lines {
+		s.Lines[i].Reach = reachOf(&s.Lines[i])
 	}
 	for _, l := range s.Lines {
 		for i, r := range l.Readings {
@@ -78,6 +82,24 @@ func Sheet() *trace.Sheet {
 	return s
 }
 
+// reachOf is how far a caution zone reaches: the tolerance zone, the band, and what a
+// suspicion adds on its side.
+func reachOf(l *trace.Line) []trace.ZoneReach {
+	var out []trace.ZoneReach
+	for _, p := range l.Centerline.Parts {
+		for _, v := range p.Vertices {
+			r := trace.ZoneReach{StationM: v.StationM, LeftM: l.Tolerance.HalfWidthM + v.Horizontal95M, RightM: l.Tolerance.HalfWidthM + v.Horizontal95M}
+			for _, f := range l.Findings {
+				if b, ok := f.(trace.BleedOver); ok && b.FromM <= v.StationM && v.StationM <= b.ToM {
+					r.LeftM, r.RightM = r.LeftM+b.WidenLeftM, r.RightM+b.WidenRightM
+				}
+			}
+			out = append(out, r)
+		}
+	}
+	return out
+}
+
 func waterLine() trace.Line {
 	var first, second []geo.XY
 	for x := 0.0; x <= 40; x += 2 {
@@ -95,7 +117,7 @@ func waterLine() trace.Line {
 		second = append(second, geo.XY{X: 70 - 10*math.Cos(r), Y: 16 + 10*math.Sin(r)})
 	}
 	l := line("W-1", trace.Water, 6*geo.InchM, "ductile iron", first, second)
-	l.Centerline.Notes = []string{"The stated accuracy of 0.02 m was optimistic: the readings scatter as at 0.05 m, and the bands say so."}
+	l.Centerline.Notes = []trace.Remark{trace.Verbatim("The stated accuracy of 0.02 m was optimistic: the readings scatter as at 0.05 m, and the bands say so.")}
 	for i := range l.Centerline.Parts[0].Vertices {
 		v := &l.Centerline.Parts[0].Vertices[i]
 		v.DepthM = 1.04 + 0.2*v.StationM/40
@@ -105,27 +127,27 @@ func waterLine() trace.Line {
 	st := geo.NewPolyline(first)
 	l.Findings = []trace.Finding{
 		trace.BleedOver{Line: "W-1", FromM: 12, ToM: 21, Path: st.Slice(12, 21), Grade: trace.GradeStrong, Score: 0.97,
-			Neighbor: "G-1", SeparationM: 0.9, Evidence: []string{
-				"Null lies 0.14 m right of peak over 5 readings; one line alone gives 0.00 ± 0.03 m.",
-				"Depth reads 22 % more than before and after; current 35 % more.",
-				"Both fit a current of +0.4 (0.3 to 0.5) in 'G-1', 0.9 m to the right.",
+			Neighbor: "G-1", SeparationM: 0.9, Evidence: []trace.Remark{
+				trace.Verbatim("Null lies 0.14 m right of peak over 5 readings; one line alone gives 0.00 ± 0.03 m."),
+				trace.Verbatim("Depth reads 22 % more than before and after; current 35 % more."),
+				trace.Verbatim("Both fit a current of +0.4 (0.3 to 0.5) in 'G-1', 0.9 m to the right."),
 			}, LikelyShiftM: 0.08, Shift95M: 0.05, LikelySide: trace.Left, WidenLeftM: 0.13},
 		trace.BleedOver{Line: "W-1", FromM: 21, ToM: 30, Path: st.Slice(21, 30), Grade: trace.GradeWatch, Score: 0.55,
-			Neighbor: "G-1", SeparationM: 1.3, Evidence: []string{"Runs 1.2 depths from 'G-1' for 9 m; this file cannot show whether signal coupled."},
+			Neighbor: "G-1", SeparationM: 1.3, Evidence: []trace.Remark{trace.Verbatim("Runs 1.2 depths from 'G-1' for 9 m; this file cannot show whether signal coupled.")},
 			LikelyShiftM: trace.Unknown, Shift95M: trace.Unknown, WidenLeftM: 0.05, WidenRightM: 0.05},
 		trace.Gap{Line: "W-1", FromM: 40, ToM: 52, Path: []geo.XY{first[len(first)-1], second[0]},
-			Why: "no usable reading over 12.0 m"},
-		trace.FieldCheck{Line: "W-1", Kind: "lift", At: first[3], StationM: 6, Outcome: trace.OutcomePassed,
-			Words: "Depth grew by 0.31 m over a lift of 0.30 m; the signal fell to 0.78."},
+			Why: trace.Verbatim("no usable reading over 12.0 m")},
+		trace.FieldCheck{Line: "W-1", Kind: trace.CheckLift, At: first[3], StationM: 6, Outcome: trace.OutcomePassed,
+			Remark: trace.Verbatim("Depth grew by 0.31 m over a lift of 0.30 m; the signal fell to 0.78.")},
 		trace.ExposedCheck{Line: "W-1", Point: "17", At: first[17], StationM: 34, OffsetM: 0.06, DepthDifferenceM: 0.08,
-			Words: "Exposed at 34.0 m: the trace lies 0.06 m left of it and reads 0.08 m deeper."},
+			Remark: trace.Verbatim("Exposed at 34.0 m: the trace lies 0.06 m left of it and reads 0.08 m deeper.")},
 		trace.RecordDifference{Line: "W-1", Record: "main 12", FromM: 0, ToM: 40, Path: first,
 			MeanOffsetM: -1.5, LargestOffsetM: -1.7, AllowedM: 0.6},
 	}
-	l.Checked = []string{"No test of the current's direction: the column phase is missing."}
+	l.Checked = []trace.Remark{trace.Verbatim("No test of the current's direction: the column phase is missing.")}
 	l.Readings[17].Status, l.Readings[17].Exposed = trace.StatusExposed, true
 	l.Readings[3].Status, l.Readings[3].RaiseM = trace.StatusCheck, 0.30
-	l.Readings[8].Status, l.Readings[8].Reason = trace.StatusSetAside, "position outlier: 4.2 m off the line that the other readings make"
+	l.Readings[8].Status, l.Readings[8].Reason = trace.StatusSetAside, remark.Outlier{From: remark.FromLine, OffM: 4.2}
 	l.Readings[8].Pos.Y += 4.2
 	return l
 }

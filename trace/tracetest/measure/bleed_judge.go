@@ -27,6 +27,15 @@ func (b *bleedJudge) note(what string, fromM, toM float64, detail string) {
 	b.cases = append(b.cases, c)
 }
 
+// evidenceOf is what speaks for a suspicion: kinds with their figures in metres.
+func evidenceOf(f trace.BleedOver) string {
+	kinds := make([]string, len(f.Evidence))
+	for i, e := range f.Evidence {
+		kinds[i] = strings.TrimPrefix(fmt.Sprintf("%#v", e), "remark.")
+	}
+	return strings.Join(kinds, ", ")
+}
+
 // byStation returns the line's readings on the ground in order of true station.
 func (b *bleedJudge) byStation() []tracetest.Reading {
 	var out []tracetest.Reading
@@ -89,11 +98,11 @@ func (b *bleedJudge) judge() {
 		switch {
 		case len(coupled) == 0:
 			b.score.QuietFlaggedM += length
-			b.note("false", s.fromM, s.toM, fmt.Sprintf("%s %.2f %s: %v", s.Grade, s.Score, s.Neighbor, s.Evidence))
+			b.note("false", s.fromM, s.toM, fmt.Sprintf("%s %.2f %s: %s", s.Grade, s.Score, s.Neighbor, evidenceOf(s.BleedOver)))
 		case on > 0:
 			b.score.True++
 		default:
-			b.note("false", s.fromM, s.toM, fmt.Sprintf("beside coupled signal; %s %.2f %s: %v", s.Grade, s.Score, s.Neighbor, s.Evidence))
+			b.note("false", s.fromM, s.toM, fmt.Sprintf("beside coupled signal; %s %.2f %s: %s", s.Grade, s.Score, s.Neighbor, evidenceOf(s.BleedOver)))
 		}
 		b.displacement(s, rds)
 	}

@@ -26,8 +26,8 @@ type LedgerRow struct {
 // were not simply used first.
 func writeLedger(w io.Writer, s *trace.Sheet) error {
 	enc := json.NewEncoder(w)
-	for i := range s.Problems {
-		if p := &s.Problems[i]; !p.Warn && p.Row > 0 {
+	for _, p := range words.Problems(s) {
+		if !p.Warn && p.Row > 0 {
 			if err := enc.Encode(LedgerRow{File: p.File, Row: p.Row, Status: "unreadable", Words: "could not be read", Reason: p.Error()}); err != nil {
 				return err
 			}
@@ -37,10 +37,10 @@ func writeLedger(w io.Writer, s *trace.Sheet) error {
 		for i := range s.Lines {
 			for k := range s.Lines[i].Readings {
 				r := &s.Lines[i].Readings[k]
-				if plain != (r.Status == trace.StatusUsed && r.Reason == "") {
+				if plain != (r.Status == trace.StatusUsed && r.Reason == nil) {
 					continue
 				}
-				row := LedgerRow{Row: int(r.Row), Line: r.Line, Point: r.Point, Status: string(r.Status), Words: words.Status(r.Status), Reason: r.Reason}
+				row := LedgerRow{Row: int(r.Row), Line: r.Line, Point: r.Point, Status: string(r.Status), Words: words.Status(r.Status), Reason: words.Remark(s.Job.Units, r.Reason)}
 				if int(r.File) < len(s.Inputs) {
 					row.File = s.Inputs[r.File].Name
 				}

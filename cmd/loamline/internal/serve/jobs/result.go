@@ -120,11 +120,11 @@ func (r *Result) summary() *Summary {
 // resultOf words a sheet.
 func resultOf(s *trace.Sheet) *Result {
 	r := &Result{Version: s.Version, Name: s.Name, Ticket: s.Job.Ticket, Date: words.JobDate(s), Area: s.Job.Area, Units: string(s.Job.Units),
-		Frame: s.Frame, Counts: member.Counts(s.Counts), Advice: s.AdviceWords(), Cautions: s.Cautions, Reasons: reasons(s), Box: boxOf(s)}
+		Frame: s.Frame, Counts: member.Counts(s.Counts), Advice: words.Advice(s), Cautions: s.Cautions, Reasons: reasons(s), Box: boxOf(s)}
 	for i := range s.Lines {
 		r.Lines = append(r.Lines, lineResult(s, &s.Lines[i]))
 	}
-	for _, p := range s.Problems {
+	for _, p := range words.Problems(s) {
 		r.Problems = append(r.Problems, storedProblem(p))
 	}
 	return r
@@ -133,9 +133,9 @@ func resultOf(s *trace.Sheet) *Result {
 func lineResult(s *trace.Sheet, l *trace.Line) LineResult {
 	u := s.Job.Units
 	out := LineResult{Name: l.Setup.Name, Title: words.LineTitle(l.Setup), Utility: string(style.Of(l.Setup.Utility).Utility),
-		Setup: words.Setup(u, l.Setup), Counts: member.Counts(trace.CountReadings(l.Readings)), Checked: l.Checked, TryNext: l.TryNext}
+		Setup: words.Setup(u, l.Setup), Counts: member.Counts(trace.CountReadings(l.Readings)), Checked: words.Remarks(u, l.Checked), TryNext: words.Remarks(u, l.TryNext)}
 	if c := l.Centerline; c != nil {
-		out.Drawn, out.TracedM, out.Notes = true, c.TracedM(), c.Notes
+		out.Drawn, out.TracedM, out.Notes = true, c.TracedM(), words.Remarks(u, c.Notes)
 		out.Traced, out.Depths = u.Long(out.TracedM)+" traced", capital(words.DepthRange(u, l, words.JobDate(s)))
 		out.Position = "At its widest, " + words.PositionRange(u, l)
 	}
@@ -168,7 +168,7 @@ func weight(f FindingResult) int {
 		return 5
 	case f.Grade == string(trace.GradeSuspect):
 		return 4
-	case f.Role == "gap", f.Role == "doubt":
+	case f.Role == trace.RoleGap, f.Role == trace.RoleDoubt:
 		return 3
 	case f.Look:
 		return 2
@@ -178,7 +178,7 @@ func weight(f FindingResult) int {
 
 func reasons(s *trace.Sheet) []Reason {
 	out := []Reason{}
-	for _, r := range s.Reasons() {
+	for _, r := range words.Reasons(s) {
 		out = append(out, Reason{r.N, r.Why})
 	}
 	return out

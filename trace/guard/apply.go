@@ -7,15 +7,16 @@ import (
 
 	"loamline/geo"
 	"loamline/trace"
+	"loamline/trace/remark"
 )
 
-// toldApart is how many breaches of one kind are told one by one; more are told
+// reportedApart is how many breaches of one kind are told one by one; more are told
 // as one over all of their stretches.
-const toldApart = 4
+const reportedApart = 4
 
-// Hold checks a line, widens its bands until they hold what the readings say, and
+// Apply checks a line, widens its bands until they hold what the readings say, and
 // adds what must be told to its findings. It reports whether there was anything.
-func Hold(l *trace.Line, rule Rule) bool {
+func Apply(l *trace.Line, rule Rule) bool {
 	found := Check(l, rule)
 	if len(found) == 0 {
 		return false
@@ -28,8 +29,8 @@ func Hold(l *trace.Line, rule Rule) bool {
 	}
 	for _, b := range merged(found) {
 		if b.Kind == Between {
-			if b.Words != "" {
-				l.Centerline.Notes = append(l.Centerline.Notes, b.Words)
+			if b.Remark != nil {
+				l.Centerline.Notes = append(l.Centerline.Notes, b.Remark)
 			}
 			continue
 		}
@@ -57,7 +58,7 @@ func drawnOut(l *trace.Line, b Breach) bool {
 		}
 		s.FromM, s.ToM = math.Min(s.FromM, b.FromM), math.Max(s.ToM, b.ToM)
 		s.Path = l.Centerline.Polyline().Slice(s.FromM, s.ToM)
-		s.Evidence = append(slices.Clone(s.Evidence), b.Words)
+		s.Evidence = append(slices.Clone(s.Evidence), b.Remark)
 		l.Findings[i] = s
 		return true
 	}
@@ -78,7 +79,7 @@ func merged(bs []Breach) []Breach {
 	var out []Breach
 	at := map[Kind]int{}
 	for _, b := range bs {
-		if b.Kind == Unheard || b.Kind == Exposed || b.Kind == Step || b.Kind == Between || n[b.Kind] <= toldApart {
+		if b.Kind == Uncovered || b.Kind == Exposed || b.Kind == Step || b.Kind == Between || n[b.Kind] <= reportedApart {
 			out = append(out, b)
 			continue
 		}
@@ -90,7 +91,7 @@ func merged(bs []Breach) []Breach {
 		}
 		o := &out[k]
 		if b.BandM > o.BandM || b.DepthBandM > o.DepthBandM {
-			o.Words = b.Words
+			o.Remark = b.Remark
 		}
 		o.FromM, o.ToM = math.Min(o.FromM, b.FromM), math.Max(o.ToM, b.ToM)
 		o.BandM, o.DepthBandM = math.Max(o.BandM, b.BandM), math.Max(o.DepthBandM, b.DepthBandM)
@@ -103,21 +104,21 @@ func finding(l *trace.Line, b Breach, rule Rule) trace.Finding {
 	name := l.Setup.Name
 	if b.Kind == Step {
 		return trace.BleedOver{Line: name, FromM: b.FromM, ToM: b.ToM, Path: l.Centerline.Polyline().Slice(b.FromM, b.ToM), Grade: trace.GradeWatch,
-			Score: stepScore, Neighbor: "unknown", SeparationM: b.SeparationM, LikelyShiftM: trace.Unknown, Shift95M: trace.Unknown, Jump: true,
-			Evidence: []string{b.Words, "An offset made with fittings looks like this, and so does a receiver that has moved over to another line: the band covers both courses."}}
+			Score: stepScore, Neighbor: trace.UnknownNeighbor, SeparationM: b.SeparationM, LikelyShiftM: trace.Unknown, Shift95M: trace.Unknown, Jump: true,
+			Evidence: []trace.Remark{b.Remark, remark.FittingsOrOtherLine{}}}
 	}
-	if b.Kind != Unheard {
-		return trace.Doubt{Line: name, FromM: b.FromM, ToM: b.ToM, Path: l.Centerline.Polyline().Slice(b.FromM, b.ToM), Why: b.Words, ByExposure: b.Kind == Exposed}
+	if b.Kind != Uncovered {
+		return trace.Doubt{Line: name, FromM: b.FromM, ToM: b.ToM, Path: l.Centerline.Polyline().Slice(b.FromM, b.ToM), Why: b.Remark, ByExposure: b.Kind == Exposed}
 	}
 	if b.Covered {
-		d := trace.Doubt{Line: name, FromM: b.FromM, ToM: b.ToM, Path: b.Places, Why: b.Words}
+		d := trace.Doubt{Line: name, FromM: b.FromM, ToM: b.ToM, Path: b.Places, Why: b.Remark}
 		if len(b.Places) == 0 && trace.Known(b.FromM) {
 			d.Path = l.Centerline.Polyline().Slice(b.FromM, b.ToM)
 		}
 		return d
 	}
 	path := bridged(l.Centerline, b.Places)
-	gap := trace.Gap{Line: name, FromM: trace.Unknown, ToM: trace.Unknown, Path: path, Why: b.Words, Courses: []trace.CourseStrip{strip(path)}}
+	gap := trace.Gap{Line: name, FromM: trace.Unknown, ToM: trace.Unknown, Path: path, Why: b.Remark, Courses: []trace.CourseStrip{strip(path)}}
 	if len(b.Past) > 0 {
 		gap.Courses = append(gap.Courses, strip(b.Past))
 	}

@@ -2,20 +2,20 @@ package fit
 
 import "math"
 
-// Student's degrees of freedom of a stride, and the least spread of its
+// Student's degrees of freedom of a spacing, and the least spread of its
 // logarithm.
 const (
-	strideNu    = 3.0
-	leastStride = 0.2
+	spacingNu          = 3.0
+	leastSpacingSpread = 0.2
 )
 
-// strides is -2 ln of how likely the steps along the line are: a locator marks
+// spacingDeviance is -2 ln of how likely the steps along the line are: a locator marks
 // at fairly even distances (common practice, no source), so that a line that goes
 // aside and comes back between two readings is less likely than a position that
 // leapt. Their spread is that of the walk's own steps, with heavy tails.
-func (t *traced) strides() float64 {
+func (t *traced) spacingDeviance() float64 {
 	w := t.w
-	spread := w.strideSpread()
+	spread := w.spacingSpread()
 	cost, last := 0.0, -1
 	for i := range w.obs {
 		o := &w.obs[i]
@@ -26,7 +26,7 @@ func (t *traced) strides() float64 {
 			usual := float64(i-last) * w.stepM
 			if way := math.Abs(o.stationM - w.obs[last].stationM); way > usual {
 				v := sq(spread) + 2*sq(o.sigmaM/usual)
-				cost += (strideNu + 1) * math.Log1p(sq(math.Log(way/usual))/v/strideNu)
+				cost += (spacingNu + 1) * math.Log1p(sq(math.Log(way/usual))/v/spacingNu)
 			}
 		}
 		last = i
@@ -34,9 +34,9 @@ func (t *traced) strides() float64 {
 	return cost
 }
 
-// strideSpread is one sigma of ln of the steps from reading to reading, by the
+// spacingSpread is one sigma of ln of the steps from reading to reading, by the
 // median, which leaps can't move.
-func (w *walk) strideSpread() float64 {
+func (w *walk) spacingSpread() float64 {
 	ln := make([]float64, 0, len(w.obs))
 	for i := 1; i < len(w.obs); i++ {
 		if d := w.obs[i].p.Dist(w.obs[i-1].p); d > 1e-6 {
@@ -44,7 +44,7 @@ func (w *walk) strideSpread() float64 {
 		}
 	}
 	if len(ln) == 0 {
-		return leastStride
+		return leastSpacingSpread
 	}
-	return math.Max(leastStride, madScale*median(ln))
+	return math.Max(leastSpacingSpread, madScale*median(ln))
 }

@@ -12,16 +12,16 @@ import (
 // Where the line comes back beside itself the peak stands off the line it is
 // over, for the other leg's field adds a slope to its own.
 const (
-	pullRounds = 4
-	pullStepM  = 0.02 // of the slope, to both sides
-	mostPull   = 0.3  // depths
-	leastPullM = 0.002
+	biasRounds     = 4
+	biasStepM      = 0.02 // of the slope, to both sides
+	mostBiasDepths = 0.3  // depths
+	leastBiasM     = 0.002
 )
 
-// pull returns by how much the peak over the line stands to the right of it at a
+// biasM returns by how much the peak over the line stands to the right of it at a
 // station: where the slope of the own leg's field k·I·h/(x²+h²) and that of the
 // legs beside it cancel.
-func (b *ownField) pull(stationM, depthM float64) float64 {
+func (b *ownField) biasM(stationM, depthM float64) float64 {
 	leg := b.leg(stationM)
 	p, t := b.place(leg, stationM), b.dir(leg)
 	from, to := b.window(leg, stationM, fieldReach*(depthM+receiver.UsualGapM))
@@ -31,31 +31,31 @@ func (b *ownField) pull(stationM, depthM float64) float64 {
 			low, _ := b.beside(from, to, p.Add(right.Scale(x)), t, depthM)
 			return low
 		}
-		return (at(x+pullStepM) - at(x-pullStepM)) / (2 * pullStepM)
+		return (at(x+biasStepM) - at(x-biasStepM)) / (2 * biasStepM)
 	}
 	x := 0.0
-	for range pullRounds {
+	for range biasRounds {
 		s := slope(x) / b.amp(leg)
 		if s == 0 {
 			return 0
 		}
-		x = clamp(s*sq(x*x+depthM*depthM)/(2*depthM), -mostPull*depthM, mostPull*depthM)
+		x = clamp(s*sq(x*x+depthM*depthM)/(2*depthM), -mostBiasDepths*depthM, mostBiasDepths*depthM)
 	}
 	return x
 }
 
-// unpull moves the line from where its peak stands to where it lies, and widens
+// removeBias moves the line from where its peak stands to where it lies, and widens
 // the band by the doubt of that. It tells whether anything moved.
-func (t *traced) unpull(vs []trace.Vertex, own *ownField) (moved bool) {
+func (t *traced) removeBias(vs []trace.Vertex, own *ownField) (moved bool) {
 	off := make([]float64, len(vs))
 	for i, v := range vs {
 		d := v.DepthM
 		if math.IsNaN(d) {
 			d = t.w.depthM
 		}
-		if x := own.pull(v.StationM, d); math.Abs(x) > leastPullM {
+		if x := own.biasM(v.StationM, d); math.Abs(x) > leastBiasM {
 			off[i], moved = x, true
-			vs[i].Horizontal95M = math.Hypot(v.Horizontal95M, 1.96*own.pullDoubt(v.StationM, d, x))
+			vs[i].Horizontal95M = math.Hypot(v.Horizontal95M, 1.96*own.biasSigmaM(v.StationM, d, x))
 		}
 	}
 	if !moved {

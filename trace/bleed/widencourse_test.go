@@ -19,7 +19,7 @@ func TestCautionHoldsTheCourseLeft(t *testing.T) {
 			c.rd[k].Pos.Y += slidM // to the left: the course lies to the right
 		}
 		s := Stretch{ShiftM: 0.2, Shift95M: 0.2, Side: "left", WidenLeftM: 0.4}
-		c.holdCourse(&s, finding{coupledFit: coupledFit{coupled: 1}, from: 20, to: 30})
+		c.widenToCourse(&s, finding{coupledFit: coupledFit{coupled: 1}, from: 20, to: 30})
 		switch {
 		case slidM > 0 && (s.WidenRightM < slidM || s.WidenRightM > slidM+0.5 || s.Side != ""):
 			t.Errorf("slid %g m: held %.2f m to the right, side %q", slidM, s.WidenRightM, s.Side)

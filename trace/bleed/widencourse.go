@@ -2,12 +2,12 @@ package bleed
 
 import "math"
 
-// holdCourse widens a stretch's caution to the line's own course, carried across
+// widenToCourse widens a stretch's caution to the line's own course, carried across
 // the stretch from the marks on both sides, where the marks stand off it. Marks
 // that slid far towards the other conductor do so at once, which the fit may take
 // for a corner of the line or for a conductor on the other side: then no side is
 // told.
-func (c *columns) holdCourse(s *Stretch, f finding) {
+func (c *columns) widenToCourse(s *Stretch, f finding) {
 	if f.coupled < suspectCoupled {
 		return
 	}

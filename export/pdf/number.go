@@ -1,0 +1,72 @@
+package pdf
+
+import (
+	"slices"
+
+	"loamline/trace"
+)
+
+// numberFindings gives the findings their numbers in the order of the list of what to check:
+// what is one item there has one number on the plan, and what asks nothing has none.
+func (set *sheetSet) numberFindings() {
+	no := 0
+	for _, a := range set.s.MostImportantFirst() {
+		next := no + 1
+		for i := range set.findings {
+			if n := &set.findings[i]; n.no == 0 && a.About(n.Finding) {
+				n.no, no = next, next
+			}
+		}
+	}
+	for i := range set.findings {
+		n := &set.findings[i]
+		if n.no > 0 || !n.NeedsEyes() {
+			continue
+		}
+		if n.no = set.numberOfItemWith(n.Finding); n.no == 0 {
+			no++
+			n.no = no
+		}
+	}
+	slices.SortStableFunc(set.findings, func(a, b numbered) int {
+		switch {
+		case a.no == b.no:
+			return 0
+		case a.no == 0 || b.no != 0 && a.no > b.no:
+			return 1
+		}
+		return -1
+	})
+}
+
+// numberOfItemWith is the number of the item that a finding was put with: the first
+// one on its line that its stretch lies in, of a kind that takes others in.
+func (set *sheetSet) numberOfItemWith(f trace.Finding) int {
+	holds := func(line string, fromM, toM float64) int {
+		for _, a := range set.s.MostImportantFirst() {
+			if a.Line == line && (a.Kind == trace.AdviseBleed || a.Kind == trace.AdviseDoubt || a.Kind == trace.AdviseCrossing) && fromM <= a.ToM && toM >= a.FromM {
+				if no := set.numberAbout(a); no > 0 {
+					return no
+				}
+			}
+		}
+		return 0
+	}
+	from, to := f.Span()
+	if no := holds(f.OnLine(), from, to); no > 0 {
+		return no
+	}
+	if c, ok := f.(trace.Crossing); ok && !c.OnRecord() {
+		return holds(c.Other, c.OtherStationM, c.OtherStationM)
+	}
+	return 0
+}
+
+func (set *sheetSet) numberAbout(a trace.Advice) int {
+	for _, n := range set.findings {
+		if n.no > 0 && a.About(n.Finding) {
+			return n.no
+		}
+	}
+	return 0
+}

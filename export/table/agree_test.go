@@ -1,0 +1,61 @@
+package table
+
+import (
+	"encoding/csv"
+	"math"
+	"strconv"
+	"strings"
+	"testing"
+
+	"loamline/export/internal/sample"
+	"loamline/export/layer"
+	"loamline/trace"
+)
+
+// A row of the table and the vertex that GeoPackage and PostGIS have of the same place
+// give the same bands: in a stretch graded suspect or strong, also below another doubt,
+// those with the displacement in them, and beside a gap none.
+func TestTableAndVerticesAgree(t *testing.T) {
+	s := sample.Sheet()
+	l := &s.Lines[0]
+	l.Findings = append(l.Findings, trace.Doubt{Line: "W-1", FromM: 15, ToM: 17, Path: l.Centerline.Parts[0].Path()[7:9], Why: trace.Verbatim("Two passes lie apart.")})
+	var b strings.Builder
+	if err := Lines(&b, s); err != nil {
+		t.Fatal(err)
+	}
+	rows, err := csv.NewReader(strings.NewReader(b.String())).ReadAll()
+	if err != nil {
+		t.Fatal(err)
+	}
+	at := map[string]int{}
+	for i, name := range rows[0] {
+		at[name] = i
+	}
+	vertices := layer.AllWithVertices()
+	vertex := vertices[len(vertices)-1]
+	column := map[string]int{}
+	for i, c := range vertex.Columns {
+		column[c.Name] = i
+	}
+	n := 0
+	for f := range vertex.Each(s) {
+		n++
+		row := rows[n]
+		for _, name := range []string{"depth_m", "depth_95_m", "horizontal_95_m"} {
+			v := f.Values[column[name]]
+			got, err := strconv.ParseFloat(row[at[name]], 64)
+			if known := err == nil; known != v.Known || known && math.Abs(got-v.Num) > 0.0006 {
+				t.Errorf("%s at %s: the table has %q, the vertex %v", name, row[at["station_m"]], row[at[name]], v.Num)
+			}
+		}
+		if grade := row[at["bleed_over"]]; grade == "strong" && (row[at["horizontal_95_m"]] == "" || row[at["depth_95_m"]] == "") {
+			t.Errorf("no band at %s, which is graded %s", row[at["station_m"]], grade)
+		}
+		if strings.HasPrefix(row[at["words"]], "edge of a stretch") && row[at["horizontal_95_m"]] != "" {
+			t.Errorf("a band beside a gap: %v", row)
+		}
+	}
+	if n != len(rows)-1 || n == 0 {
+		t.Errorf("%d vertices, %d rows", n, len(rows)-1)
+	}
+}

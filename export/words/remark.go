@@ -1,0 +1,50 @@
+package words
+
+import (
+	"fmt"
+	"strings"
+
+	"loamline/geo"
+	"loamline/trace"
+)
+
+// Remark says a remark in the units of people; nothing for none. It panics where a kind
+// has no words, which a test shows.
+func Remark(u geo.Units, r trace.Remark) string {
+	switch r := r.(type) {
+	case nil:
+		return ""
+	case trace.Verbatim:
+		return string(r)
+	case trace.Several:
+		return strings.Join(Remarks(u, r), "; ")
+	}
+	for _, say := range [...]func(geo.Units, trace.Remark) (string, bool){positionReason, depthReason, lineRemark, accuracyRemark,
+		bleedRemark, jumpRemark, closeRemark, checkRemark, guardRemark, guardDepthRemark, unusedRemark, adviceRemark, itemRemark, inputAdvice, inputRemark, problemRemark} {
+		if s, ok := say(u, r); ok {
+			return s
+		}
+	}
+	panic(fmt.Sprintf("words: no words for a remark %T", r))
+}
+
+// Remarks says remarks, one sentence or more for each.
+func Remarks(u geo.Units, rs []trace.Remark) []string {
+	if rs == nil {
+		return nil
+	}
+	out := make([]string, len(rs))
+	for i, r := range rs {
+		out[i] = Remark(u, r)
+	}
+	return out
+}
+
+// Advice says what is to be checked before digging.
+func Advice(s *trace.Sheet) []string {
+	out := make([]string, len(s.Advice))
+	for i, a := range s.Advice {
+		out[i] = Remark(s.Job.Units, a.Remark)
+	}
+	return out
+}

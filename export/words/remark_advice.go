@@ -1,0 +1,187 @@
+package words
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"loamline/geo"
+	"loamline/trace"
+	"loamline/trace/remark"
+)
+
+// adviceRemark says what to check before digging.
+func adviceRemark(u geo.Units, r trace.Remark) (string, bool) {
+	switch r := r.(type) {
+	case remark.NoLine:
+		return fmt.Sprintf("%s: no line could be drawn (%s). Locate it again before digging.", r.Line, whyNoLine(u, r.Readings)), true
+	case remark.LookAt:
+		return lookAt(u, r), true
+	case remark.WatchedCrossing:
+		within := reach(u, r.Reach)
+		if within != "" {
+			within = " " + within
+		}
+		return fmt.Sprintf("%s; %s from it, %s to %s: locate it, and expose both by hand before digging%s.",
+			knownCrossing(u, r.Line, r.Crossing), Grade(r.Watched.Grade), u.Long(r.Watched.FromM), u.Long(r.Watched.ToM), within), true
+	case remark.OnLine:
+		where := r.Line
+		if trace.Known(r.StationM) {
+			where += ", " + u.Long(r.StationM)
+		}
+		return where + ": " + Remark(u, r.What), true
+	case remark.FarTransmitter:
+		return fmt.Sprintf("the transmitter is stated to be %.0f km from the readings, so that one of the two is misplaced: check its position, and crs and the order and signs of the readings' figures, and make the map again. Its own field near the line was not looked for.", r.Km), true
+	case remark.LayerUncertain:
+		off := u.Short(r.Doubt.OffM)
+		return fmt.Sprintf("The known lines of %s may lie %s from where they are drawn, because %s. Ask whoever keeps the layer and state it in the job file (datum of the [[reference]]); until then a distance of up to %s from them tells nothing, and one of them may lie under the marks.",
+			r.Source, off, r.Doubt.Why, off), true
+	case remark.FrameDoubt:
+		return frameDoubt(u, r), true
+	}
+	return "", false
+}
+
+// whyNoLine is why nothing could be drawn from a line's readings: what they
+// were set aside for, or that too few are left.
+func whyNoLine(u geo.Units, rs []trace.Reading) string {
+	usable := 0
+	reasons := map[string]int{}
+	var order []string
+	for i := range rs {
+		r := &rs[i]
+		_, why := Reason(u, r)
+		switch r.Status {
+		case trace.StatusSetAside:
+		case trace.StatusCheck:
+			why = "a lifted reading, which is a check and not a point of the line"
+		default:
+			usable++
+			continue
+		}
+		if reasons[why] == 0 {
+			order = append(order, why)
+		}
+		reasons[why]++
+	}
+	if usable > 0 {
+		return fmt.Sprintf("%d usable of %d readings; two places are needed", usable, len(rs))
+	}
+	for i, why := range order {
+		order[i] = fmt.Sprintf("%d × %s", reasons[why], why)
+	}
+	return strings.Join(order, ", ")
+}
+
+// lookAt says what a finding asks to be checked.
+func lookAt(u geo.Units, r remark.LookAt) string {
+	where := func(fromM, toM float64) string {
+		return fmt.Sprintf("%s, %s to %s: ", r.Line, u.Long(fromM), u.Long(toM))
+	}
+	return trace.PerKind[string]{
+		Gap: func(f trace.Gap) string {
+			if !trace.Known(f.FromM) {
+				return fmt.Sprintf("%s: %s Find the line there before digging.", r.Line, Remark(u, f.Why))
+			}
+			return where(f.FromM, f.ToM) + "not traced. Find the line there before digging."
+		},
+		Doubt: func(f trace.Doubt) string {
+			at := r.Line + ": "
+			if trace.Known(f.FromM) {
+				at = where(f.FromM, f.ToM)
+			}
+			return at + Remark(u, f.Why) + " Find the line there before digging."
+		},
+		Crossing: func(f trace.Crossing) string { return lookAtCrossing(u, r.Line, f) },
+		FieldCheck: func(f trace.FieldCheck) string {
+			return fmt.Sprintf("%s, %s: %s", r.Line, u.Long(f.StationM), Remark(u, f.Remark))
+		},
+		RecordDifference: func(f trace.RecordDifference) string {
+			return where(f.FromM, f.ToM) + fmt.Sprintf("the record '%s' lies up to %s from the trace. Find out which is right.", f.Record, u.Short(math.Abs(f.LargestOffsetM)))
+		},
+		Else: func(f trace.Finding) string { return r.Line + ": " + FindingTitle(u, f) },
+	}.Of(r.Finding)
+}
+
+func lookAtCrossing(u geo.Units, line string, f trace.Crossing) string {
+	switch {
+	case f.OnRecord():
+		return knownCrossing(u, line, f) + ": locate it, and expose both by hand."
+	case f.SeparationM == 0:
+		return fmt.Sprintf("%s crosses %s at %s: expose both by hand.", line, f.Other, u.Long(f.StationM))
+	}
+	return fmt.Sprintf("%s comes within %s of %s at %s: two lines in one zone, expose both.", line, u.Short(f.SeparationM), f.Other, u.Long(f.StationM))
+}
+
+// knownCrossing says where a line on record meets the trace, and how far the
+// record can be believed.
+func knownCrossing(u geo.Units, line string, f trace.Crossing) string {
+	s := fmt.Sprintf("%s comes within %s of '%s' at %s, a known line (%s) that was not located here", line, u.Short(f.SeparationM), f.Other, u.Long(f.StationM), f.Source)
+	if f.SeparationM == 0 {
+		s = fmt.Sprintf("%s crosses '%s' at %s, a known line (%s) that was not located here", line, f.Other, u.Long(f.StationM), f.Source)
+	}
+	if f.DoubtM > 0 {
+		s += fmt.Sprintf("; the record may lie %s off, because %s", u.Short(f.DoubtM), f.DoubtWhy)
+	}
+	return s
+}
+
+// askDatum says whom to ask, and where the answer goes.
+const askDatum = "Ask whoever runs the base station or correction network which datum its positions are in, and state it (datum in the job file, or --datum). Until then measure from the marks, not from the map."
+
+func frameDoubt(u geo.Units, r remark.FrameDoubt) string {
+	off := u.ShortUp(r.OffM)
+	switch {
+	case r.Stated:
+		return fmt.Sprintf("The frame of the positions, %s, is joined to WGS 84 no better than to about %s: the whole map may lie that far off wherever it is used in another frame. Measure from the marks, not from the map, or survey in a satellite frame.", r.Datum, off)
+	case r.Datum == "":
+		return "The datum of the positions is not stated: the whole map may lie " + off + " off or more. " + askDatum
+	}
+	return fmt.Sprintf("The datum of the positions is not stated: if the corrections came in %s, the whole map lies about %s off. %s", r.Datum, off, askDatum)
+}
+
+// inputAdvice says what to find out of rows that contradict each other, themselves or
+// what was measured in the open.
+func inputAdvice(u geo.Units, r trace.Remark) (string, bool) {
+	switch r := r.(type) {
+	case remark.DepthsTenfold:
+		return fmt.Sprintf("%s ten times as deep as their neighbours, as if a decimal point were lost, and left out. Where the line dives there, its depth is not drawn: find out before digging.",
+			depthsAre(r.N)), true
+	case remark.ElevationsLeap:
+		return fmt.Sprintf("%s by more than ground that can be walked explains, and what is wrong was left out. Measure depths from the ground as it is, not from elevations on the map.",
+			elevationsStandOut(r.N)), true
+	case remark.UnitChanged, remark.AntennasImplied, remark.DepthsAgainstAntennas, remark.DisplayAtEnd,
+		remark.CurrentsOdd, remark.AccuraciesTooFine, remark.AccuraciesOfNoFix, remark.NullsRestless, remark.AntennasReversed, remark.DepthsTooShallow:
+		what, ask := contradicted(u, r)
+		return what + ask, true
+	case remark.RowsUnplaced:
+		return fmt.Sprintf("%d of %d readings have no usable position (line %d of the table: %s). Nothing is drawn where they were taken: correct the table and make the map again, or find the line there before digging.",
+			r.N, r.Of, r.Row, Remark(u, r.Why)), true
+	case remark.DepthsTooDeep:
+		return fmt.Sprintf("%d of %d depths are more than a receiver can read (up to %s) and were left out, as if they were in another unit. Find out before digging.", r.N, r.Of, u.Short(r.DeepestM)), true
+	case remark.RowsWithTwoPositions:
+		return fmt.Sprintf("%s had two positions that lie apart, and were set aside; the others may have the same fault too small to see. Ask which columns are right, and measure from the marks.",
+			several(r.N, "row", "rows")), true
+	case remark.DepthsOutside:
+		return fmt.Sprintf("depths are drawn up to %s outside what was read nearby, because the line seems to run beside itself. If it does not, the depths read are right: find out before digging.", u.Short(r.OffM)), true
+	case remark.ExposedBeside:
+		return fmt.Sprintf("exposed %s beside the trace, which its accuracy does not explain (%s). The line is drawn through the exposed place; the trace may be as wrong elsewhere: expose again before digging.", u.Fine(r.OffM), u.Fine(r.AllowedM)), true
+	case remark.ExposedBeyond:
+		return fmt.Sprintf("an exposed place lies %s past the end of what was traced. Find the line between them before digging.", u.Long(r.BeyondM)), true
+	case remark.ExposedDeeper:
+		return fmt.Sprintf("exposed at a depth of %s where %s was read, which no receiver's error explains. The profile goes through the measured depth; do not trust the depths elsewhere.", u.Short(r.MeasuredM), u.Short(r.ReadM)), true
+	case remark.PositionsUnbounded:
+		return fmt.Sprintf("Nothing bounds the error of the positions: the whole line may lie %s off. Measure from the marks, not from the map.", u.Short(r.OffM)), true
+	case remark.PositionsRounded:
+		return fmt.Sprintf("The positions in the table are rounded, and the line may lie %s off by that alone. Get them with more digits, or measure from the marks.", u.Short(r.OffM)), true
+	}
+	return "", false
+}
+
+// several counts something: one of a kind, or so and so many.
+func several(n int, one, many string) string {
+	if n == 1 {
+		return "1 " + one
+	}
+	return fmt.Sprintf("%d %s", n, many)
+}

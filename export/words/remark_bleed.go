@@ -1,0 +1,172 @@
+package words
+
+import (
+	"fmt"
+	"math"
+	"strconv"
+
+	"loamline/geo"
+	"loamline/trace"
+	"loamline/trace/remark"
+)
+
+// bleedRemark says what speaks for signal of another line.
+func bleedRemark(u geo.Units, r trace.Remark) (string, bool) {
+	switch r := r.(type) {
+	case remark.NullOffset:
+		return fmt.Sprintf("Null lies %s %s of peak over %s; one line alone gives 0 ± %s.",
+			u.Short(r.OffsetM), r.Side, readings(r.N), u.Short(r.BandM)), true
+	case remark.DepthAndCurrent:
+		if trace.Known(r.LnCurrent) {
+			return fmt.Sprintf("Depth reads %s than before and after, current %s.", moreOrLess(r.LnDepth), moreOrLess(r.LnCurrent)), true
+		}
+		return fmt.Sprintf("Depth reads %s than before and after.", moreOrLess(r.LnDepth)), true
+	case remark.CurrentIn:
+		return fmt.Sprintf("Fits a current of %s in %s, %s to the %s.", share(r.Share), quoted(r.Neighbor), u.Short(r.AsideM), r.Side), true
+	case remark.CurrentWhere:
+		return fmt.Sprintf("Fits a current of %s in a line %s, roughly %s away, where %s lies.",
+			share(r.Share), onSide(r.Side), u.Short(r.AsideM), quoted(r.Neighbor)), true
+	case remark.CurrentUnmapped:
+		first := "No known line near; fits"
+		if r.Nearby != "" {
+			first = fmt.Sprintf("%s, %s to the %s, does not explain it; fits", quoted(r.Nearby), u.Short(r.NearbyAsideM), r.NearbySide)
+		}
+		return fmt.Sprintf("%s a current of %s in a line %s, roughly %s away.", first, share(r.Share), onSide(r.Side), u.Short(r.AsideM)), true
+	case remark.AgainstDirection:
+		return fmt.Sprintf("Current reads against the expected direction at %d of %s.", r.Against, readings(r.Of)), true
+	case remark.HookupFavours:
+		return fmt.Sprintf("The hookup (%s) favours bleed-over.", r.Hookup), true
+	case remark.FrequencyFavours:
+		return fmt.Sprintf("The frequency (%.0f kHz) favours bleed-over.", r.FreqHz/1000), true
+	case remark.ShiftUntold:
+		return fmt.Sprintf("Where the line lies from the mark cannot be told; the caution zone is wider by up to %s.", u.Short(r.WidenM)), true
+	case remark.CurrentLevel:
+		return fmt.Sprintf("Current reads %s than before and after, and changes at once at both ends.", moreOrLess(r.LnCurrent)), true
+	case remark.NullLevel:
+		return fmt.Sprintf("The null lies %s to the %s of where it lies before and after, and changes at once at both ends.", u.Short(r.OffsetM), r.Side), true
+	case remark.LevelsTogether:
+		ends := "at both ends of the stretch"
+		switch {
+		case !r.SeenBegin:
+			ends = "at its end"
+		case !r.SeenEnd:
+			ends = "where it begins"
+		}
+		return fmt.Sprintf("Depth, current, null and marks, as far as they were read, change level at the same places, %s: a single line seldom does that, another conductor's signal often does. No single neighbour that was tried explains it.", ends), true
+	case remark.OwnLeg:
+		return fmt.Sprintf("Another leg of the same line lies %s from these marks: its signal alone may cause this.", u.Short(r.ApartM)), true
+	case remark.Argument:
+		return arguments[r], true
+	}
+	return "", false
+}
+
+var arguments = map[remark.Argument]string{
+	remark.TeeMovesNoNull:       "A tee or a change of depth would not move the null.",
+	remark.DepthKeepsCurrent:    "A change of depth alone would leave the current as it was.",
+	remark.CurrentStaysAway:     "Current that a line gives away does not come back.",
+	remark.NullStaysAtPeak:      "Over a line alone it stays at the peak.",
+	remark.MarksMayBeAnothers:   "The marks may belong to another line, or carry its signal.",
+	remark.EitherSideMayBeOther: "Nothing in the readings shows on which side of the step the signal is the line's own: either side may be another line's.",
+}
+
+// jumpRemark says where the marks may have gone over to another line.
+func jumpRemark(u geo.Units, r trace.Remark) (string, bool) {
+	switch r := r.(type) {
+	case remark.MarksLeave:
+		verb, back := "may leave the line at", " and do not come back"
+		if r.Likely {
+			verb = "leave the line at"
+		}
+		if trace.Known(r.BackAtM) {
+			back = " and come back at " + u.Long(r.BackAtM)
+		}
+		return fmt.Sprintf("The marks %s %s, lie on %s for %s%s.", verb, u.Long(r.FromM), quoted(r.Neighbor), readings(r.N), back), true
+	case remark.OwnCourse:
+		if r.OneEnd {
+			return fmt.Sprintf("The line's own course, extended from the marks before, soon lies about %s to the %s of these marks; farther on nothing shows where it runs.", u.Short(r.AsideM), r.Side), true
+		}
+		return fmt.Sprintf("The line's own course, extended from the marks around it, lies about %s to the %s of these marks.", u.Short(r.AsideM), r.Side), true
+	case remark.OrNeighborHere:
+		return fmt.Sprintf("Or the marks of %s lie on this line there: nothing in the readings shows which.", quoted(r.Neighbor)), true
+	case remark.TraceAgainFrom:
+		return fmt.Sprintf("Trace the line again from %s, connected to it alone, and see which way it goes; until then treat both courses as live: the caution zone covers both.", u.Long(r.StationM)), true
+	case remark.OrItLeaves:
+		return fmt.Sprintf("Or the trace leaves its line at %s, where the marks leave %s, and follows another line, which is not on any map: the positions of the marks do not show on which of the two it began. The caution zone covers both courses.",
+			u.Long(r.StationM), quoted(r.Neighbor)), true
+	case remark.StepToUnmapped:
+		return fmt.Sprintf("The marks step about %s to one side there and continue in the same way: they may belong to another line, which is not on any map. Trace the line again from %s, connected to it alone; until then treat both courses as live: the caution zone covers both.",
+			u.Short(r.AsideM), u.Long(r.StationM)), true
+	}
+	return "", false
+}
+
+// closeRemark says what a neighbour may do that no check can show.
+func closeRemark(u geo.Units, r trace.Remark) (string, bool) {
+	switch r := r.(type) {
+	case remark.CloseRun:
+		why := fmt.Sprintf("Runs %.1f depths (%s) from %s for %s. No sign of bleed-over found, but lines this close can fool every check.",
+			r.Depths, u.Short(r.AsideM), quoted(r.Neighbor), u.Long(r.LengthM))
+		if r.Blind {
+			why = fmt.Sprintf("Runs %.1f depths (%s) from %s for %s; these columns cannot show whether signal coupled.",
+				r.Depths, u.Short(r.AsideM), quoted(r.Neighbor), u.Long(r.LengthM))
+		}
+		if r.Doubt.OffM > 0 {
+			why = fmt.Sprintf("%s The record may lie %s off, because %s.", why, u.Short(r.Doubt.OffM), r.Doubt.Why)
+		}
+		return why, true
+	case remark.RecordAnywhere:
+		return fmt.Sprintf("The record %s may run anywhere within %s of where it is drawn, because %s: it may be this line's own record, or a line close by.",
+			quoted(r.Record), u.Short(r.Doubt.OffM), r.Doubt.Why), true
+	case remark.RecordUncertain:
+		return fmt.Sprintf("The record '%s' may lie %s off, because %s: no distance from it is evidence by itself.", r.Record, u.Short(r.Doubt.OffM), r.Doubt.Why), true
+	case remark.CoupledUnseen:
+		if !(r.Share > 0) {
+			return "How much signal could couple here unseen is not known, and nothing is added for it.", true
+		}
+		return fmt.Sprintf("Assumed, not measured: up to %.0f %% of the line's current could flow on the neighbour unseen. The true line would then lie up to %s from the mark, and a depth would be wrong by up to %.0f %%. With more, both could be off further.",
+			100*r.Share, upToShort(u, r.ShiftM), 100*math.Expm1(r.LnDepth)), true
+	}
+	return "", false
+}
+
+// upToShort words a limit, rounded up: one that rounds to nothing would claim
+// that everything shows.
+func upToShort(u geo.Units, m float64) string {
+	stepM := 0.01
+	switch {
+	case u == geo.US && m >= geo.FootM:
+		stepM = geo.FootM / 10
+	case u == geo.US || u == geo.FeetInches:
+		stepM = geo.InchM
+	}
+	return u.Short(max(1, math.Ceil(m/stepM-1e-6)) * stepM)
+}
+
+func share(s remark.Share) string {
+	return fmt.Sprintf("%+.1f (90 %%: %+.1f to %+.1f) times the line's own", s.Times, s.Least, s.Most)
+}
+
+func onSide(s trace.Side) string {
+	if s == "" {
+		return "on either side"
+	}
+	return "on the " + string(s)
+}
+
+func moreOrLess(change float64) string {
+	p := 100 * math.Abs(math.Expm1(change))
+	if change < 0 {
+		return fmt.Sprintf("%.0f %% less", p)
+	}
+	return fmt.Sprintf("%.0f %% more", p)
+}
+
+func readings(n int) string {
+	if n == 1 {
+		return "1 reading"
+	}
+	return strconv.Itoa(n) + " readings"
+}
+
+func quoted(name string) string { return "'" + name + "'" }

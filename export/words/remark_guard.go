@@ -1,0 +1,148 @@
+package words
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"loamline/geo"
+	"loamline/trace"
+	"loamline/trace/remark"
+)
+
+// guardRemark says what the readings hold against where the line lies.
+func guardRemark(u geo.Units, r trace.Remark) (string, bool) {
+	switch r := r.(type) {
+	case remark.BesideItself:
+		return fmt.Sprintf("the line as drawn runs beside itself, up to %s away. A line that turns back does that, and so does a walk out and back over one line: there may be only one line here, not two.",
+			u.Short(r.ApartM)), true
+	case remark.Excursion:
+		return fmt.Sprintf("The trace steps %s sideways within %s and goes on parallel, and steps back at %s.",
+			u.Short(r.LateralM), u.Short(r.WithinM), u.Long(r.BackAtM)), true
+	case remark.LateralStep:
+		return lateralStep(u, r), true
+	case remark.FittingsOrOtherLine:
+		return "An offset made with fittings looks like this, and so does a receiver that has moved over to another line: the band covers both courses.", true
+	case remark.StepOverGap:
+		return fmt.Sprintf("Beyond the gap at %s the trace continues on a parallel course, %s to one side: it may have been picked up again on another line. Nothing shows which side of the gap was on the line itself.",
+			u.Long(r.StationM), u.Short(r.LateralM)), true
+	case remark.ExposedOffLine:
+		return fmt.Sprintf("the line was exposed at %s, %s to the %s of where it is drawn: outside the band of the trace. The band of the whole line is widened to that.",
+			u.Long(r.StationM), u.Fine(r.OffM), r.Side), true
+	case remark.PassesApart:
+		return fmt.Sprintf("this stretch was walked more than once, and the passes lie up to %s apart, farther than their accuracy explains: one of them may be wrong, or there are two lines or two legs of one. The band covers both.",
+			u.Fine(r.ApartM)), true
+	case remark.ReadingsOffLine:
+		return readingsOffLine(u, r), true
+	case remark.FewReadings:
+		return fmt.Sprintf("only %d readings over %s: between them the line may run elsewhere.", r.N, u.Long(r.OverM)), true
+	case remark.WideSpacing:
+		return fmt.Sprintf("readings are up to %s apart here: a bend between them would not show.", u.Long(r.ApartM)), true
+	case remark.BendUntold:
+		return fmt.Sprintf("the line bends here between readings too far apart to tell where: it may lie %s or more off the line drawn.", u.Short(r.OffM)), true
+	case remark.Sweep:
+		return fmt.Sprintf("the readings swing from side to side by up to %s. A receiver swept across a line does that; a line does not. The true line may lie anywhere between the two sides.",
+			u.Short(r.SideToSideM)), true
+	}
+	return "", false
+}
+
+func lateralStep(u geo.Units, r remark.LateralStep) string {
+	s := fmt.Sprintf("The trace steps %s sideways within %s and continues on a parallel course", u.Short(r.LateralM), u.Short(r.WithinM))
+	switch {
+	case trace.Known(r.BackAtM):
+		return s + fmt.Sprintf(", and steps back at %s.", u.Long(r.BackAtM))
+	case r.Suspected:
+		return s + "."
+	}
+	return s + ". Nothing shows on which side of the step the receiver was on its own line: the zone covers both courses throughout."
+}
+
+func readingsOffLine(u geo.Units, r remark.ReadingsOffLine) string {
+	what, whose := fmt.Sprintf("%d readings that were used lie up to", r.N), "their own accuracy explain"
+	if r.N == 1 {
+		what, whose = "a reading that was used lies", "its own accuracy explain"
+	}
+	return fmt.Sprintf("%s %s from the line drawn, more than the line's band and %s; the band is widened to hold that.", what, u.Fine(r.FarthestM), whose)
+}
+
+// guardDepthRemark says what the depths hold against the profile.
+func guardDepthRemark(u geo.Units, r trace.Remark) (string, bool) {
+	switch r := r.(type) {
+	case remark.DepthsOffProfile:
+		return oneOrMany(u, r.N, r.FarthestM, "a depth that was used differs by %s from the profile drawn, more than its band explains; the band is widened to hold it.",
+			"%d depths that were used differ by up to %s from the profile drawn, more than its band explains; the band is widened to hold them."), true
+	case remark.DepthsAgainstProfile:
+		return oneOrMany(u, r.N, r.FarthestM, "a depth agrees with others nearby and not with the profile drawn, from which it differs by %s; the band is widened to hold it.",
+			"%d depths in a row agree with each other and not with the profile drawn, from which they differ by up to %s; the band is widened to hold them."), true
+	case remark.TwoDepths:
+		return oneOrMany(u, r.N, r.FarthestM, "a depth differs by %s from the profile drawn, and so do others near it, more than its band explains: the line may lie at two depths here, or two lines under one name. The band is widened to hold it.",
+			"%d depths near each other differ by up to %s from the profile drawn, more than its band explains: the line may lie at two depths here, or two lines under one name. The band is widened to hold them."), true
+	case remark.ProfileOutOfRange:
+		return fmt.Sprintf("At %s the profile is drawn at %s, where the depths read near it are %s to %s: they were corrected for the field of the line's own bends or legs. The band covers both.",
+			u.Long(r.StationM), u.Short(r.DrawnM), u.Short(r.LeastM), u.Short(r.MostM)), true
+	case remark.ExposedOffProfile:
+		return fmt.Sprintf("the line was exposed at %s and measured %s deep, where the profile has %s: outside its band. The band of the whole profile is widened to that.",
+			u.Long(r.StationM), u.Short(r.MeasuredM), u.Short(r.DrawnM)), true
+	}
+	return "", false
+}
+
+func oneOrMany(u geo.Units, n int, farthestM float64, one, many string) string {
+	if n > 1 {
+		return fmt.Sprintf(many, n, u.Fine(farthestM))
+	}
+	return fmt.Sprintf(one, u.Fine(farthestM))
+}
+
+// unusedRemark says what became of readings that the line does not stand for.
+func unusedRemark(u geo.Units, r trace.Remark) (string, bool) {
+	switch r := r.(type) {
+	case remark.SingleReadings:
+		what := fmt.Sprintf("%d single readings lie up to %s off the line and %s", r.N, u.Short(r.FarthestM), fates(u, r.Fates))
+		if r.N == 1 {
+			what = fmt.Sprintf("a single reading (line %d of the table) lies %s off the line and was set aside", r.Row, u.Short(r.FarthestM))
+		}
+		return what + ". A jump in position looks like this, and so does a short branch.", true
+	case remark.Block:
+		return block(u, r), true
+	case remark.ManyUnused:
+		return fmt.Sprintf("%d of %d readings %s: more than a few of them were not used.", r.Unused, r.Readings, fates(u, r.Fates)), true
+	}
+	return "", false
+}
+
+func block(u geo.Units, r remark.Block) string {
+	where := fmt.Sprintf("lines %d to %d of the table", r.FromRow, r.ToRow)
+	what, why, through := fmt.Sprintf("%d neighbouring readings (%s)", r.N, where), fates(u, r.Fates), "their places"
+	if r.N == 1 {
+		where = fmt.Sprintf("line %d of the table", r.FromRow)
+		what, through = fmt.Sprintf("a reading at the end of the walk (%s)", where), "its place"
+		why = strings.Replace(strings.Replace(why, "were", "was", 1), "but lie", "but lies", 1)
+	}
+	if r.Undrawn {
+		return fmt.Sprintf("%s %s, and no line is drawn through %s.", what, why, through)
+	}
+	return fmt.Sprintf("%s %s.", what, why)
+}
+
+// fates says what became of a run of readings.
+func fates(u geo.Units, reasons remark.Fates) string {
+	var said []string
+	used := 0
+	for _, why := range reasons {
+		head := "counted as used"
+		if why == nil {
+			used++
+		} else {
+			head = reasonHead(Remark(u, why))
+		}
+		if !slices.Contains(said, head) {
+			said = append(said, head)
+		}
+	}
+	if used == len(reasons) {
+		return "were used, but lie off the line"
+	}
+	return "were set aside (" + strings.Join(said, ", ") + ")"
+}

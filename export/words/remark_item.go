@@ -1,0 +1,114 @@
+package words
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"loamline/geo"
+	"loamline/trace"
+	"loamline/trace/remark"
+)
+
+// itemRemark says what is to be checked at one place.
+func itemRemark(u geo.Units, r trace.Remark) (string, bool) {
+	switch r := r.(type) {
+	case remark.BleedItem:
+		return bleedItem(u, r), true
+	case remark.AlsoWithin:
+		if !trace.Known(r.Part.FromM) {
+			return Remark(u, r.First) + " " + Remark(u, r.Why), true
+		}
+		return Remark(u, r.First) + fmt.Sprintf(" From %s to %s: %s", u.Long(r.Part.FromM), u.Long(r.Part.ToM), Remark(u, r.Why)), true
+	case remark.InDoubt:
+		return fmt.Sprintf("%s to %s: no accuracy is stated, for all of it is in doubt.", u.Long(r.FromM), u.Long(r.ToM)), true
+	}
+	return "", false
+}
+
+// bleedItem says what is suspected, what to expose, and how to find the line again.
+func bleedItem(u geo.Units, r remark.BleedItem) string {
+	var where []string
+	for _, p := range r.Stretches {
+		where = append(where, u.Long(p.FromM)+" to "+u.Long(p.ToM))
+	}
+	out := r.Line + ", " + strings.Join(where, " and ") + ": " + suspicion(u, r)
+	for _, b := range r.Blocks {
+		out += " " + Remark(u, b)
+	}
+	for _, name := range r.Also {
+		out += " The signal of " + name + " may mix in too."
+	}
+	if within := reach(u, r.Reach); within != "" {
+		out += " Expose before digging " + within + "."
+	}
+	if trace.Known(r.LeavesM) {
+		out += fmt.Sprintf(" Find %s again: connect to it alone, trace on from %s and see which way it goes.", r.Line, u.Long(r.LeavesM))
+	}
+	return out
+}
+
+// suspicion is what is suspected, never surer than the evidence is.
+func suspicion(u geo.Units, r remark.BleedItem) string {
+	var out []string
+	if r.Grade != "" {
+		from := "no known line there"
+		if r.From != "" {
+			from = "perhaps from " + r.From
+		}
+		out = append(out, Grade(r.Grade)+", "+from+".")
+	}
+	for _, j := range r.Jumps {
+		other, why := j.Onto, ""
+		if other == "" {
+			other, why = "another line", ", or the line has an offset made with fittings there"
+		}
+		may := fmt.Sprintf("the trace may follow %s instead of its own line%s.", other, why)
+		if r.Grade != "" || j.Onto != "" && !j.All {
+			may = fmt.Sprintf("From %s to %s ", u.Long(j.FromM), u.Long(j.ToM)) + may
+		}
+		out = append(out, may)
+	}
+	return strings.Join(out, " ")
+}
+
+// reach says how far the zone reaches: "within 0.61 m of the mark", with a range where
+// it differs along the stretch, and by sides where they differ.
+func reach(u geo.Units, r remark.Reach) string {
+	if !r.Known {
+		return ""
+	}
+	s := "within " + reachSpan(u, r.RightM) + " to the right of the mark and within " + reachSpan(u, r.LeftM) + " to its left"
+	if math.Abs(r.LeftM[0]-r.RightM[0]) < alikeM && math.Abs(r.LeftM[1]-r.RightM[1]) < alikeM {
+		s = "within " + reachSpan(u, [2]float64{max(r.LeftM[0], r.RightM[0]), max(r.LeftM[1], r.RightM[1])}) + " of the mark"
+	}
+	if len(r.FartherAtM) > 0 {
+		at := make([]string, len(r.FartherAtM))
+		for i, m := range r.FartherAtM {
+			at[i] = u.Long(m)
+		}
+		s += ", and farther close to " + strings.Join(at, " and ")
+	}
+	return s
+}
+
+// alikeRel is up to what ratio the greater of two widths stands for both.
+const alikeRel = 1.2
+
+// reachSpan words a width that goes from one to another, both rounded up.
+func reachSpan(u geo.Units, m [2]float64) string {
+	most := u.ShortUp(m[1])
+	if m[1] <= alikeRel*m[0] {
+		return most
+	}
+	least := u.ShortUp(m[0])
+	if least == most {
+		return most
+	}
+	_, unit, _ := strings.Cut(most, " ")
+	bare, same := strings.CutSuffix(least, " "+unit)
+	if !same {
+		return most // inches to feet: a range in two units is misread
+	}
+	return bare + " to " + most
+}

@@ -1,0 +1,128 @@
+package words
+
+import (
+	"fmt"
+	"math"
+
+	"loamline/geo"
+	"loamline/trace"
+	"loamline/trace/remark"
+)
+
+// lineRemark says how a line was drawn and where it was not.
+func lineRemark(u geo.Units, r trace.Remark) (string, bool) {
+	switch r := r.(type) {
+	case remark.NotTraced:
+		return fmt.Sprintf("no usable reading over %s: the line was not traced here", u.Long(r.OverM)), true
+	case remark.WalkWentOn:
+		return fmt.Sprintf("the walk continued %s away: the line was not traced here", u.Long(r.AwayM)), true
+	case remark.AirBeyond:
+		return fmt.Sprintf("The readings over %s beyond %s show the transmitter's own field: the line was not traced there.", u.Long(r.OverM), u.Long(r.StationM)), true
+	case remark.AgainstSignal:
+		return fmt.Sprintf("%d readings in a row show the current flowing against the applied signal, as on a line that carries it back: the trace may follow another line here.", r.N), true
+	case remark.DepthsOfATenth:
+		return "the depths are deeper than the method reads well, as if the unit were wrong or a decimal point were lost: the line may lie at a tenth of the depths drawn.", true
+	case remark.Joined:
+		return "no smooth line holds these readings, so the line is drawn from reading to reading: its bends and branches are those of the walk.", true
+	case remark.JoinedNote:
+		return "No smooth line holds these readings: the line is drawn from reading to reading, and between two of them it may run elsewhere.", true
+	case remark.NotDrawn:
+		return fmt.Sprintf("No line is drawn: %v.", r.Why), true
+	case remark.ExposedFound:
+		return exposedFound(u, r), true
+	case remark.ComparedWith:
+		s := fmt.Sprintf("Compared with the record '%s' (%s): on average it lies %s %s of the trace, at most %s.",
+			r.Record, r.Source, u.Fine(math.Abs(r.MeanM)), sideOf(r.MeanM), u.Fine(math.Abs(r.LargestM)))
+		if r.Doubt.OffM > 0 {
+			s += fmt.Sprintf(" Up to %s of that tells nothing, because %s.", u.Short(r.Doubt.OffM), r.Doubt.Why)
+		}
+		return s, true
+	}
+	return "", false
+}
+
+func exposedFound(u geo.Units, r remark.ExposedFound) string {
+	s := fmt.Sprintf("Exposed at %s: the line lies %s to the %s of where it was traced without this point", u.Long(r.StationM), u.Fine(math.Abs(r.OffsetM)), sideOf(r.OffsetM))
+	if trace.Known(r.DepthDifferenceM) {
+		deeper := "deeper"
+		if r.DepthDifferenceM < 0 {
+			deeper = "shallower"
+		}
+		s += fmt.Sprintf(", and the depth read was %s %s than measured", u.Fine(math.Abs(r.DepthDifferenceM)), deeper)
+	}
+	return s + "."
+}
+
+// accuracyRemark says what is known of a line's errors.
+func accuracyRemark(u geo.Units, r trace.Remark) (string, bool) {
+	switch r := r.(type) {
+	case remark.AccuracyOptimistic:
+		return fmt.Sprintf("The stated position accuracy (%s, one sigma) is optimistic: the readings scatter as at %s, and the bands are widened to that.", u.Fine(r.StatedM), u.Fine(r.FoundM)), true
+	case remark.SharedError:
+		return fmt.Sprintf("About %s (95 %%) of what the line may be off to the side is the same along the whole walk: more readings that day would not show it.", u.Fine(r.Shared95M)), true
+	case remark.DrawnOutside:
+		return fmt.Sprintf("Depths are drawn up to %s outside those that were read nearby, for what the line's own course beside itself does to a reading; the band there holds what was read.", u.Fine(r.OffM)), true
+	case remark.FullScale:
+		return fmt.Sprintf("The signal display was at full scale (%g) at %d readings: their antennas were not compared, and their signals tell nothing about air coupling or bleed-over.", r.Shown, r.N), true
+	case remark.DepthsComputed:
+		return fmt.Sprintf("The table gives no depth: it was computed at %d readings from the two antennas, taken as %s apart with the bottom one at the ground.", r.N, u.Short(r.GapM)), true
+	case remark.DepthsSet:
+		s := "s"
+		if r.N == 1 {
+			s = ""
+		}
+		return fmt.Sprintf("Depths are set by %d exposed depth%s: the receiver read %+.0f %% (± %.0f %%, 95 %%) of the depth.", r.N, s, 100*math.Expm1(r.LnScale), 196*r.Sigma), true
+	case remark.ErrorUnbounded:
+		return fmt.Sprintf("Nothing in the table bounds the error that all positions have in common: no accuracy that its fix can reach is stated, and no fix better than an autonomous one. That of an autonomous receiver is in the band, %s (95 %% of its positions lie within 8 m by the published standard of the open service).", u.Short(r.Hidden95M)), true
+	case remark.ErrorOfFix:
+		return fmt.Sprintf("No accuracy that the fix can reach is stated: what all positions of such a fix may be off together, %s, is in the band (common practice, no published figure).", u.Short(r.Hidden95M)), true
+	case remark.ErrorOfDigits:
+		return fmt.Sprintf("The positions are rounded: their digits alone hide up to %s across the line, which is in the band.", u.Fine(r.Rounded95M)), true
+	case remark.Bands:
+		return bands(u, r), true
+	case remark.BandsOnly:
+		return "PAS 128 also asks for several techniques that agree at its level B1, which readings of one technique cannot show. ASCE 38: a quality level is a professional's judgement, and this map states none.", true
+	}
+	return "", false
+}
+
+// bands says how good a part of a line is, and which published bands such figures
+// would meet: never that a level is reached.
+func bands(u geo.Units, r remark.Bands) string {
+	s := fmt.Sprintf("%s to %s: position within %s (95 %%, at the worst place)", u.Long(r.FromM), u.Long(r.ToM), u.Fine(r.Horizontal95M))
+	if trace.Known(r.Depth95M) {
+		s += fmt.Sprintf(", depth within %s", u.Fine(r.Depth95M))
+	}
+	if r.DoubtfulLeftOut {
+		s += ", doubtful stretches left out"
+	}
+	if r.DepthsContradicted {
+		s += "; of the depths, which are contradicted, no accuracy is stated"
+	}
+	switch {
+	case r.Frame.OffM > 0:
+		why := "which is not stated"
+		if r.Frame.Stated {
+			why = "which is joined to WGS 84 no better than that"
+		}
+		return s + fmt.Sprintf(". This is from the readings alone. The datum of the positions adds to it, %s: the whole map may lie about %s off, and no class of a standard is claimed.", why, u.ShortUp(r.Frame.OffM))
+	case r.Unbounded:
+		return s + ". Nothing in the table bounds the positions' error, and the figure is that of an autonomous receiver: it meets no rule's band."
+	}
+	return s + ". Such figures " + pasBands[r.PAS] + " and " + frenchClasses[r.French] + "."
+}
+
+var pasBands = map[remark.PAS128]string{
+	remark.PASB1:        "would lie within the band of PAS 128 QL-B1 (150 mm or 15 % of depth)",
+	remark.PASB2:        "would lie within the band of PAS 128 QL-B2 (250 mm or 40 % of depth)",
+	remark.PASB3NoDepth: "would lie within the horizontal band of PAS 128 QL-B3 (500 mm, no depth; QL-B1 and QL-B2 need a depth, which is not known all along)",
+	remark.PASB3:        "would lie within the horizontal band of PAS 128 QL-B3 (500 mm, no depth)",
+	remark.PASNone:      "meet no band of PAS 128 QL-B1 to B3",
+}
+
+var frenchClasses = map[remark.NFS70003]string{
+	remark.FrenchA:         "would lie within class A of NF S70-003 in position (0.40 m for rigid lines)",
+	remark.FrenchAFlexible: "would lie within class A of NF S70-003 in position for flexible lines (0.50 m), else class B",
+	remark.FrenchB:         "would lie within class B of NF S70-003 in position (1.50 m)",
+	remark.FrenchC:         "would fall into class C of NF S70-003",
+}

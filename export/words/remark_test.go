@@ -1,0 +1,166 @@
+package words
+
+import (
+	"go/ast"
+	"go/parser"
+	"go/token"
+	"os"
+	"path/filepath"
+	"strconv"
+	"strings"
+	"testing"
+
+	"loamline/geo"
+	"loamline/trace"
+	"loamline/trace/remark"
+)
+
+const remarks = "../../trace/remark"
+
+// remarkTypes are the types of package remark that are remarks, and the values of each
+// type that has named ones.
+func remarkTypes(t *testing.T) (kinds map[string]bool, values map[string][]string) {
+	t.Helper()
+	kinds, values = map[string]bool{}, map[string][]string{}
+	eachDecl(t, remarks, func(d ast.Decl) {
+		switch d := d.(type) {
+		case *ast.FuncDecl:
+			if d.Recv != nil && d.Name.Name == "Remark" {
+				kinds[d.Recv.List[0].Type.(*ast.Ident).Name] = true
+			}
+		case *ast.GenDecl:
+			for _, spec := range d.Specs {
+				if v, ok := spec.(*ast.ValueSpec); ok && v.Type != nil && len(v.Values) == 1 {
+					text, err := strconv.Unquote(v.Values[0].(*ast.BasicLit).Value)
+					if err != nil {
+						t.Fatal(err)
+					}
+					of := v.Type.(*ast.Ident).Name
+					values[of] = append(values[of], text)
+				}
+			}
+		}
+	})
+	return kinds, values
+}
+
+func eachDecl(t *testing.T, dir string, each func(ast.Decl)) {
+	t.Helper()
+	files, err := filepath.Glob(filepath.Join(dir, "*.go"))
+	if err != nil || len(files) == 0 {
+		t.Fatal(dir, err)
+	}
+	for _, file := range files {
+		if strings.HasSuffix(file, "_test.go") {
+			continue
+		}
+		f, err := parser.ParseFile(token.NewFileSet(), file, nil, parser.SkipObjectResolution)
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, d := range f.Decls {
+			each(d)
+		}
+	}
+}
+
+// A kind of remark without words panics when it is told, and words for a kind that is
+// not there are never read.
+func TestEveryKindOfRemarkHasWords(t *testing.T) {
+	kinds, _ := remarkTypes(t)
+	worded := map[string]bool{}
+	eachDecl(t, ".", func(d ast.Decl) {
+		ast.Inspect(d, func(n ast.Node) bool {
+			c, ok := n.(*ast.CaseClause)
+			if !ok {
+				return true
+			}
+			for _, e := range c.List {
+				if s, ok := e.(*ast.SelectorExpr); ok {
+					if pkg, ok := s.X.(*ast.Ident); ok && pkg.Name == "remark" {
+						worded[s.Sel.Name] = true
+					}
+				}
+			}
+			return true
+		})
+	})
+	for kind := range kinds {
+		if !worded[kind] {
+			t.Errorf("no words for a remark.%s: add a case to a remark_*.go of export/words", kind)
+		}
+	}
+	if len(kinds) < 100 {
+		t.Errorf("only %d kinds found", len(kinds))
+	}
+}
+
+// Kinds that differ by a named value have words for each.
+func TestEveryValueOfARemarkHasWords(t *testing.T) {
+	say := func(r trace.Remark) string { return Remark(geo.Metric, r) }
+	words := map[string]func(value string) string{
+		"Argument":  func(v string) string { return say(remark.Argument(v)) },
+		"Reason":    func(v string) string { return say(remark.Reason(v)) },
+		"Try":       func(v string) string { return say(remark.Try(v)) },
+		"Slip":      func(v string) string { return slips[remark.Slip(v)] },
+		"LiftShows": func(v string) string { return liftShows[remark.LiftShows(v)] },
+		"PAS128":    func(v string) string { return pasBands[remark.PAS128(v)] },
+		"NFS70003":  func(v string) string { return frenchClasses[remark.NFS70003(v)] },
+		"Cost":      func(v string) string { return costs[remark.Cost(v)] },
+		"Check":     func(v string) string { return checks[remark.Check(v)].notMade },
+		"From": func(v string) string {
+			if said := standsOff(geo.Metric, remark.From(v), 1, 2); v == string(remark.FromNowhere) || said != standsOff(geo.Metric, remark.FromNowhere, 1, 2) {
+				return said
+			}
+			return ""
+		},
+	}
+	_, values := remarkTypes(t)
+	for of, all := range values {
+		if words[of] == nil {
+			t.Errorf("the values of remark.%s are not looked at here", of)
+			continue
+		}
+		for _, v := range all {
+			if words[of](v) == "" {
+				t.Errorf("no words for remark.%s(%q)", of, v)
+			}
+		}
+	}
+	for of := range words {
+		if len(values[of]) == 0 {
+			t.Errorf("remark.%s has no values", of)
+		}
+	}
+	for _, fix := range []trace.Fix{trace.FixNone, trace.FixDeadReckoning, trace.FixManual, trace.FixSimulator} {
+		if fix.Measured() || say(remark.NoFix{Fix: fix}) == "" {
+			t.Errorf("no words for fix %d", fix)
+		}
+	}
+}
+
+// The package comment of the kinds says where each file belongs.
+func TestRemarksAreMapped(t *testing.T) {
+	doc, err := os.ReadFile(filepath.Join(remarks, "doc.go"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	files, _ := filepath.Glob(filepath.Join(remarks, "*.go"))
+	for _, f := range files {
+		if name := filepath.Base(f); name != "doc.go" && !strings.Contains(string(doc), name) {
+			t.Errorf("%s is not in doc.go", name)
+		}
+	}
+}
+
+// Every role that people see in a list has a title.
+func TestEveryRoleHasATitle(t *testing.T) {
+	for _, role := range trace.Roles() {
+		if role != trace.RoleVertex && roleTitles[role] == "" {
+			t.Errorf("no title for role %s: add it to roleTitles in export/words/line.go", role)
+		}
+	}
+	if n := len(trace.Roles()) - 1; len(roleTitles) != n {
+		t.Errorf("%d titles for %d roles", len(roleTitles), n)
+	}
+}

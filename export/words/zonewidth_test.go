@@ -1,0 +1,114 @@
+package words
+
+import (
+	"testing"
+
+	"loamline/geo"
+	"loamline/trace"
+)
+
+// straight is a line along x at a height y, with a zone of so many metres.
+func straight(name string, y, zoneM float64) trace.Line {
+	l := trace.Line{Setup: trace.LineSetup{Name: name}, Centerline: &trace.Centerline{Parts: []trace.Part{{}}}}
+	for x := 0.0; x <= 60; x += 2 {
+		l.Centerline.Parts[0].Vertices = append(l.Centerline.Parts[0].Vertices, trace.Vertex{Pos: geo.XY{X: x, Y: y}, StationM: x})
+		l.Reach = append(l.Reach, trace.ZoneReach{StationM: x, LeftM: zoneM, RightM: zoneM})
+	}
+	return l
+}
+
+// The table of widths has the wider of all that is drawn on a stretch, never less, and
+// parts the line a metre beyond what was found on it.
+func TestZoneStretchesHoldWhatIsDrawn(t *testing.T) {
+	l := straight("A", 0, 0.6)
+	l.Findings = []trace.Finding{trace.BleedOver{FromM: 20, ToM: 40, Grade: trace.GradeStrong}}
+	for i := range l.Reach {
+		if r := &l.Reach[i]; r.StationM >= 19 && r.StationM <= 41 {
+			r.RightM = 1.09
+		}
+	}
+	got := ZoneStretches(&l)
+	if len(got) != 3 || got[1].FromM != 19 || got[1].ToM != 41 || got[1].RightM != 1.09 || got[1].LeftM != 0.6 || got[0].RightM != 0.6 {
+		t.Fatalf("%+v", got)
+	}
+	for _, r := range l.Reach {
+		for _, z := range got {
+			if r.StationM >= z.FromM && r.StationM <= z.ToM && (r.LeftM > z.LeftM || r.RightM > z.RightM) {
+				t.Errorf("%+v is wider than %+v", r, z)
+			}
+		}
+	}
+	if got[0].Doubt != nil || got[1].Doubt == nil {
+		t.Errorf("doubts %v, %v", got[0].Doubt, got[1].Doubt)
+	}
+}
+
+// Lines whose zones touch are told with the place where they are nearest; lines apart
+// and a crossing that is told as one are not.
+func TestCloseLines(t *testing.T) {
+	near, apart := straight("B", 1.5, 0.8), straight("C", -4, 0.6)
+	s := &trace.Sheet{Lines: []trace.Line{straight("A", 0, 0.6), near, apart}}
+	got := CloseLines(s)
+	if len(got) != 1 || got[0].Line != "A" || got[0].Other != "B" || got[0].FromM != 0 || got[0].ToM != 60 || got[0].LeastM != 1.5 {
+		t.Fatalf("%+v", got)
+	}
+	if w := CloseWords(geo.Metric, got[0]); w != "A, 0.0 m to 60.0 m: B runs close, 1.50 m from mark to mark at 0.0 m; their zones touch: no machine between them." {
+		t.Errorf("%q", w)
+	}
+	cross := trace.Line{Setup: trace.LineSetup{Name: "D"}, Centerline: &trace.Centerline{Parts: []trace.Part{{Vertices: []trace.Vertex{{Pos: geo.XY{X: 30, Y: -9}}, {Pos: geo.XY{X: 30, Y: 9}, StationM: 18}}}}},
+		Reach: []trace.ZoneReach{{LeftM: 0.6, RightM: 0.6}, {StationM: 18, LeftM: 0.6, RightM: 0.6}}}
+	a := straight("A", 0, 0.6)
+	s = &trace.Sheet{Lines: []trace.Line{a, cross}}
+	if got := CloseLines(s); len(got) != 1 {
+		t.Errorf("a crossing that nobody tells: %+v", got)
+	}
+	s.Lines[0].Findings = []trace.Finding{trace.Crossing{Line: "A", Other: "D", StationM: 30}}
+	if got := CloseLines(s); len(got) != 0 {
+		t.Errorf("told as a crossing: %+v", got)
+	}
+}
+
+// A depth whose band reaches the surface is not known, in every form in which a depth
+// is told, and does not count for the range of a line.
+func TestDepthsThatReachTheSurfaceAreNotKnown(t *testing.T) {
+	deep := trace.Vertex{StationM: 5, DepthM: 1.8, Depth95M: 1.9}
+	good := trace.Vertex{StationM: 9, DepthM: 1.4, Depth95M: 0.2}
+	l := &trace.Line{Centerline: &trace.Centerline{Parts: []trace.Part{{Vertices: []trace.Vertex{deep, good}}}}}
+	for _, u := range []geo.Units{geo.Metric, geo.US, geo.FeetInches} {
+		if got := Depth(u, 1.8, 1.9, "2026-05-12"); got != "depth not known: what it may be off reaches the surface; expose to verify" {
+			t.Errorf("%s: %q", u, got)
+		}
+		if got := StationLabel(u, l, deep); got != "depth not known" {
+			t.Errorf("%s: %q", u, got)
+		}
+	}
+	if got := DepthRange(geo.Metric, l, "2026-05-12"); got != "read depth to centre where nothing speaks against it, 1.40 m ± 0.20, on 2026-05-12; expose to verify" {
+		t.Errorf("%q", got)
+	}
+	l.Findings = []trace.Finding{trace.BleedOver{FromM: 8, ToM: 10, Grade: trace.GradeStrong, WidenLeftM: 1, LnDepth95: 1.5}}
+	if got := DepthRange(geo.Metric, l, "2026-05-12"); got != "depth not known; expose to verify" {
+		t.Errorf("%q", got)
+	}
+	if got := At(l, good).DepthLabel(geo.Metric); got != "DO NOT TRUST (depth not known)" {
+		t.Errorf("%q", got)
+	}
+}
+
+// A total is told by its parts, which add up as they are shown.
+func TestTotalsAreToldByTheirParts(t *testing.T) {
+	for _, c := range []struct {
+		u    geo.Units
+		want string
+	}{
+		{geo.Metric, "± 1.68 m (0.08 m from the readings, 1.60 m from the datum)"},
+		{geo.FeetInches, "± 5 ft 6 in (3 in from the readings, 5 ft 3 in from the datum)"},
+	} {
+		told := Told{Horizontal95M: 0.071, FrameM: 1.6}
+		if got := told.Across(c.u); got != c.want {
+			t.Errorf("%q, want %q", got, c.want)
+		}
+	}
+	if got := (Told{Horizontal95M: 0.071}).Across(geo.Metric); got != "± 0.08 m" {
+		t.Errorf("without a doubt about the datum: %q", got)
+	}
+}

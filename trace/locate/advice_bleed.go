@@ -1,0 +1,233 @@
+package locate
+
+import (
+	"cmp"
+	"slices"
+
+	"loamline/trace"
+	"loamline/trace/remark"
+)
+
+// bleedItem is one thing to check: suspicions of one line that overlap, and what
+// belongs to them.
+type bleedItem struct {
+	lead   trace.BleedOver   // the gravest: the item is about it
+	all    []trace.BleedOver // by station
+	parts  [][2]float64      // of a stretch to be watched: what no graver item covers; all of it where empty
+	beside [][2]float64      // graver items that a stretch to be watched meets
+	blocks []trace.Doubt     // blocks of readings set aside where the trace jumped
+	also   []string          // lines whose signal is to be watched on the same stretch
+}
+
+func (i bleedItem) span() (fromM, toM float64) {
+	fromM, toM = i.lead.FromM, i.lead.ToM
+	for _, b := range i.all {
+		fromM, toM = min(fromM, b.FromM), max(toM, b.ToM)
+	}
+	return fromM, toM
+}
+
+// stretches are where the item asks for care.
+func (i bleedItem) stretches() [][2]float64 {
+	if len(i.parts) > 0 {
+		return i.parts
+	}
+	from, to := i.span()
+	return [][2]float64{{from, to}}
+}
+
+// remark is what is suspected, what to expose, and how to find the line again; never
+// surer than the evidence is.
+func (i bleedItem) remark(l trace.Line) remark.BleedItem {
+	out := remark.BleedItem{Line: i.lead.Line, LeavesM: trace.Unknown, Also: i.also, Reach: i.reach(l)}
+	for _, p := range i.stretches() {
+		out.Stretches = append(out.Stretches, remark.Stretch{FromM: p[0], ToM: p[1]})
+	}
+	for _, d := range i.blocks {
+		out.Blocks = append(out.Blocks, d.Why)
+	}
+	from, to := i.span()
+	told := false
+	for _, b := range i.all {
+		if !b.Jump {
+			if gradeRank(b.Grade) > gradeRank(out.Grade) {
+				out.Grade = b.Grade
+			}
+			if out.From == "" && named(b) {
+				out.From = b.Neighbor
+			}
+			continue
+		}
+		if !(b.FromM >= out.LeavesM) {
+			out.LeavesM = b.FromM
+		}
+		if told && b.Neighbor == trace.UnknownNeighbor {
+			continue
+		}
+		told = true
+		j := remark.Jump{Stretch: remark.Stretch{FromM: b.FromM, ToM: b.ToM}, All: b.FromM == from && b.ToM == to}
+		if named(b) {
+			j.Onto = b.Neighbor
+		}
+		out.Jumps = append(out.Jumps, j)
+	}
+	return out
+}
+
+// named reports whether the other line is known.
+func named(b trace.BleedOver) bool { return b.Neighbor != "" && b.Neighbor != trace.UnknownNeighbor }
+
+// reach is how far from the mark the line may lie: what is drawn on the stretch.
+// Where a stretch to be watched meets a graver one, the zone widens to that one's
+// width; that is told of the end, not of all of the stretch.
+func (i bleedItem) reach(l trace.Line) remark.Reach {
+	var all, core reach
+	near := func(s float64) bool {
+		return slices.ContainsFunc(i.beside, func(g [2]float64) bool { return s > g[0]-shoulderM-1e-6 && s < g[1]+shoulderM+1e-6 })
+	}
+	var ends []float64
+	for _, p := range i.stretches() {
+		core = core.with(reachOver(l.Reach, p[0], p[1], near))
+		all = all.with(reachOver(l.Reach, p[0], p[1], func(float64) bool { return false }))
+		for _, g := range i.beside {
+			if g[1] <= p[0] && g[1] > p[0]-shoulderM {
+				ends = append(ends, g[1])
+			}
+			if g[0] >= p[1] && g[0] < p[1]+shoulderM {
+				ends = append(ends, g[0])
+			}
+		}
+	}
+	if !core.known {
+		return remark.Reach{LeftM: all.left, RightM: all.right, Known: all.known}
+	}
+	out := remark.Reach{LeftM: core.left, RightM: core.right, Known: true}
+	if all.left[1] > core.left[1] || all.right[1] > core.right[1] {
+		out.FartherAtM = ends
+	}
+	return out
+}
+
+func gradeRank(g trace.Grade) int {
+	return map[trace.Grade]int{trace.GradeWatch: 1, trace.GradeSuspect: 2, trace.GradeStrong: 3}[g]
+}
+
+// weight puts the gravest first: a strong suspicion, a jump, then a weaker one.
+func weight(b trace.BleedOver) int {
+	switch {
+	case b.Grade == trace.GradeStrong:
+		return 4
+	case b.Jump:
+		return 3
+	}
+	return gradeRank(b.Grade)
+}
+
+func grave(b trace.BleedOver) bool { return b.Jump || b.Grade != trace.GradeWatch }
+
+// bleedItems joins the suspicions about a line that overlap: one place to look at is
+// one item. What is only to be watched gives way to what is graver. told are the
+// numbers of the findings that stand in an item whose lead is another.
+func bleedItems(findings []trace.Finding) (items map[int]bleedItem, told map[int]bool) {
+	items, told = map[int]bleedItem{}, map[int]bool{}
+	var order []int
+	for k, f := range findings {
+		if _, ok := f.(trace.BleedOver); ok {
+			order = append(order, k)
+		}
+	}
+	slices.SortStableFunc(order, func(a, b int) int {
+		return weight(findings[b].(trace.BleedOver)) - weight(findings[a].(trace.BleedOver))
+	})
+	for _, k := range order {
+		b := findings[k].(trace.BleedOver)
+		if j, ok := joins(items, order, b); ok {
+			it := items[j]
+			it.all = append(it.all, b)
+			items[j], told[k] = it, true
+			continue
+		}
+		items[k] = bleedItem{lead: b, all: []trace.BleedOver{b}}
+	}
+	for _, k := range order {
+		if it, ok := items[k]; ok && !grave(it.lead) {
+			yield(items, told, order, k)
+		}
+	}
+	for k, it := range items {
+		slices.SortStableFunc(it.all, func(a, b trace.BleedOver) int { return cmp.Compare(a.FromM, b.FromM) })
+		items[k] = it
+	}
+	return items, told
+}
+
+func sameSource(a, b trace.BleedOver) bool {
+	return a.Neighbor == b.Neighbor || !named(a) || !named(b)
+}
+
+// joins is the item that a suspicion of the same weight class belongs to.
+func joins(items map[int]bleedItem, order []int, b trace.BleedOver) (int, bool) {
+	for _, j := range order {
+		it, ok := items[j]
+		if !ok || grave(it.lead) != grave(b) || !sameSource(it.lead, b) {
+			continue
+		}
+		if from, to := it.span(); b.FromM <= to && b.ToM >= from {
+			return j, true
+		}
+	}
+	return 0, false
+}
+
+// leastPartM is the shortest stretch worth an item of its own beside a graver one:
+// the shoulder of that one's zone reaches as far.
+const leastPartM = shoulderM
+
+// yield takes out of a stretch to be watched what graver items cover; one that is
+// covered whole is told with them.
+func yield(items map[int]bleedItem, told map[int]bool, order []int, k int) {
+	watch := items[k]
+	from, to := watch.span()
+	parts := [][2]float64{{from, to}}
+	into := -1
+	for _, j := range order {
+		over, ok := items[j]
+		if !ok || !grave(over.lead) {
+			continue
+		}
+		a, b := over.span()
+		if a < to+shoulderM && b > from-shoulderM {
+			watch.beside = append(watch.beside, [2]float64{a, b})
+		}
+		var left [][2]float64
+		for _, p := range parts {
+			if b <= p[0] || a >= p[1] {
+				left = append(left, p)
+				continue
+			}
+			if into < 0 {
+				into = j
+			}
+			for _, q := range [][2]float64{{p[0], a}, {b, p[1]}} {
+				if q[1]-q[0] >= leastPartM {
+					left = append(left, q)
+				}
+			}
+		}
+		parts = left
+	}
+	switch {
+	case into < 0:
+		items[k] = watch
+	case len(parts) > 0:
+		watch.parts = parts
+		items[k] = watch
+	default:
+		over := items[into]
+		if n := watch.lead.Neighbor; named(watch.lead) && !slices.ContainsFunc(over.all, func(b trace.BleedOver) bool { return b.Neighbor == n }) && !slices.Contains(over.also, n) {
+			over.also = append(over.also, n)
+		}
+		items[into], told[k] = over, true
+		delete(items, k)
+	}
+}

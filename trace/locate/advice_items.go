@@ -1,0 +1,117 @@
+package locate
+
+import (
+	"cmp"
+	"slices"
+
+	"loamline/trace"
+	"loamline/trace/remark"
+)
+
+// adviseFindings is what the findings of a line ask to be checked, one item a place:
+// suspicions that overlap, a jump with the readings set aside in it and with the line
+// that it meets there, and doubts about one stretch are told together.
+func adviseFindings(s *trace.Sheet, l trace.Line) []trace.Advice {
+	items, told := bleedItems(l.Findings)
+	watched, inCrossing := watchedCrossings(l)
+	for k := range inCrossing {
+		delete(items, k)
+		told[k] = true
+	}
+	doubts := joinedDoubts(l.Findings, items, told)
+	var out []trace.Advice
+	for k, f := range l.Findings {
+		if told[k] || metInAJump(s, f) {
+			continue
+		}
+		if b, ok := watched[k]; ok {
+			out = append(out, adviseWatched(f.(trace.Crossing), b, l))
+			continue
+		}
+		if it, ok := items[k]; ok {
+			out = append(out, trace.Advice{Line: l.Setup.Name, FromM: it.lead.FromM, ToM: it.lead.ToM, Kind: trace.AdviseBleed, Remark: it.remark(l)})
+			continue
+		}
+		if d, ok := doubts[k]; ok {
+			f = d
+		}
+		if a, ok := adviseFinding(f, l); ok {
+			out = append(out, a)
+		}
+	}
+	return out
+}
+
+// joinedDoubts puts a doubt about a block of readings with the jump that it lies in,
+// and a doubt within another's stretch with that one.
+func joinedDoubts(findings []trace.Finding, items map[int]bleedItem, told map[int]bool) map[int]trace.Doubt {
+	joined := map[int]trace.Doubt{}
+	within := func(d trace.Doubt, from, to float64) bool { return d.FromM >= from-shoulderM && d.ToM <= to+shoulderM }
+	for k, f := range findings {
+		d, ok := f.(trace.Doubt)
+		if !ok || d.ByExposure || !trace.Known(d.FromM) {
+			continue
+		}
+		for j := range findings {
+			it, ok := items[j]
+			if !ok || told[k] || !slices.ContainsFunc(it.all, func(b trace.BleedOver) bool { return b.Jump && within(d, b.FromM, b.ToM) }) {
+				continue
+			}
+			it.blocks = append(it.blocks, d)
+			items[j], told[k] = it, true
+		}
+	}
+	return joinedWithin(findings, told, joined)
+}
+
+// joinedWithin puts a doubt whose stretch lies within another's with that one.
+func joinedWithin(findings []trace.Finding, told map[int]bool, joined map[int]trace.Doubt) map[int]trace.Doubt {
+	var order []int
+	for k, f := range findings {
+		if d, ok := f.(trace.Doubt); ok && !told[k] && !d.ByExposure && trace.Known(d.FromM) {
+			joined[k] = d
+			order = append(order, k)
+		}
+	}
+	long := func(k int) float64 { return joined[k].ToM - joined[k].FromM }
+	slices.SortStableFunc(order, func(a, b int) int { return cmp.Compare(long(b), long(a)) })
+	for i, k := range order {
+		d := joined[k]
+		for _, j := range order[:i] {
+			o := joined[j]
+			if told[j] || d.FromM < o.FromM || d.ToM > o.ToM {
+				continue
+			}
+			part := remark.Stretch{FromM: d.FromM, ToM: d.ToM}
+			if d.FromM == o.FromM && d.ToM == o.ToM {
+				part = remark.Stretch{FromM: trace.Unknown, ToM: trace.Unknown}
+			}
+			o.Why = remark.AlsoWithin{First: o.Why, Part: part, Why: d.Why}
+			joined[j], told[k] = o, true
+			break
+		}
+	}
+	return joined
+}
+
+// metInAJump reports that two traced lines meet where one of them is said to lie on
+// the other by a jump: that is the jump's own item.
+func metInAJump(s *trace.Sheet, f trace.Finding) bool {
+	c, ok := f.(trace.Crossing)
+	if !ok || c.OnRecord() {
+		return false
+	}
+	onto := func(line, other string, stationM float64) bool {
+		for i := range s.Lines {
+			if s.Lines[i].Setup.Name != line {
+				continue
+			}
+			return slices.ContainsFunc(s.Lines[i].Findings, func(f trace.Finding) bool {
+				b, ok := f.(trace.BleedOver)
+				return ok && b.Jump && b.Neighbor == other && b.FromM-nearM <= stationM && stationM <= b.ToM+nearM
+			})
+		}
+		return false
+	}
+	return onto(c.Line, c.Other, c.StationM) || onto(c.Other, c.Line, c.OtherStationM)
+}

@@ -1,0 +1,123 @@
+package remark
+
+import "loamline/trace"
+
+// BesideItself: the line as drawn runs beside itself.
+type BesideItself struct{ ApartM float64 }
+
+// SingleReadings: readings by themselves that were set aside off the line.
+type SingleReadings struct {
+	N         int
+	Row       int32 // line of the table, of the only one
+	FarthestM float64
+	Fates     Fates
+}
+
+// Block: neighbouring readings that the line does not stand for.
+type Block struct {
+	N              int
+	FromRow, ToRow int32 // lines of the table
+	Fates          Fates
+	Undrawn        bool // no line is drawn through their places
+}
+
+// ManyUnused: more than a few of a line's readings were not used.
+type ManyUnused struct {
+	Unused, Readings int
+	Fates            Fates
+}
+
+// Fates are the reasons for which readings were set aside, one for each; nil stands for
+// one that counts as used.
+type Fates []trace.Remark
+
+// DepthsOffProfile: depths that were used and that the drawn profile does not explain.
+type DepthsOffProfile struct {
+	N         int
+	FarthestM float64
+}
+
+// DepthsAgainstProfile: depths that were dropped, and agree with each other.
+type DepthsAgainstProfile struct {
+	N         int
+	FarthestM float64
+}
+
+// TwoDepths: depths that lie together off the profile, as of a second line.
+type TwoDepths struct {
+	N         int
+	FarthestM float64
+}
+
+// ProfileOutOfRange: the profile lies outside the depths that were read nearby.
+type ProfileOutOfRange struct{ StationM, DrawnM, LeastM, MostM float64 }
+
+// Excursion: the walk goes over to a course beside, and comes back.
+type Excursion struct{ LateralM, WithinM, BackAtM float64 }
+
+// LateralStep: the trace moves over to a parallel course.
+type LateralStep struct {
+	LateralM, WithinM float64
+	BackAtM           float64 // where it steps back; Unknown where it does not
+	Suspected         bool    // one side of it is suspected for its signal
+}
+
+// FittingsOrOtherLine: what may make a lateral step.
+type FittingsOrOtherLine struct{}
+
+// StepOverGap: behind a gap the trace goes on beside the course before it.
+type StepOverGap struct{ StationM, LateralM float64 }
+
+// ExposedOffLine: the line was exposed outside the band of the trace.
+type ExposedOffLine struct {
+	StationM, OffM float64
+	Side           trace.Side // of where it is drawn
+}
+
+// ExposedOffProfile: it was measured at a depth outside the band of the profile.
+type ExposedOffProfile struct{ StationM, MeasuredM, DrawnM float64 }
+
+// PassesApart: passes over one stretch do not agree.
+type PassesApart struct{ ApartM float64 }
+
+// ReadingsOffLine: readings that were used lie off the line.
+type ReadingsOffLine struct {
+	N         int
+	FarthestM float64
+}
+
+// FewReadings: a part that hangs on two or three readings.
+type FewReadings struct {
+	N     int
+	OverM float64
+}
+
+// WideSpacing: readings too far apart for a bend between them to show.
+type WideSpacing struct{ ApartM float64 }
+
+// BendUntold: a bend somewhere between two readings.
+type BendUntold struct{ OffM float64 }
+
+// Sweep: the line follows a receiver that was swept across it.
+type Sweep struct{ SideToSideM float64 }
+
+func (BesideItself) Remark()         {}
+func (SingleReadings) Remark()       {}
+func (Block) Remark()                {}
+func (ManyUnused) Remark()           {}
+func (DepthsOffProfile) Remark()     {}
+func (DepthsAgainstProfile) Remark() {}
+func (TwoDepths) Remark()            {}
+func (ProfileOutOfRange) Remark()    {}
+func (Excursion) Remark()            {}
+func (LateralStep) Remark()          {}
+func (FittingsOrOtherLine) Remark()  {}
+func (StepOverGap) Remark()          {}
+func (ExposedOffLine) Remark()       {}
+func (ExposedOffProfile) Remark()    {}
+func (PassesApart) Remark()          {}
+func (ReadingsOffLine) Remark()      {}
+func (FewReadings) Remark()          {}
+func (WideSpacing) Remark()          {}
+func (BendUntold) Remark()           {}
+func (Sweep) Remark()                {}

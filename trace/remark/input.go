@@ -1,0 +1,99 @@
+package remark
+
+// What to check where a problem of the input costs the map more than a row, and what
+// columns say that no instrument gives.
+
+// Cost is what a map does without a column that could not be read.
+type Cost string
+
+// What the columns cost a map.
+const (
+	CostDepth     Cost = "depth"
+	CostLine      Cost = "line"
+	CostLift      Cost = "lift"
+	CostExposed   Cost = "exposed"
+	CostCurrent   Cost = "current"
+	CostSignal    Cost = "signal"
+	CostAntennas  Cost = "antennas"
+	CostNull      Cost = "null"
+	CostDirection Cost = "direction"
+	CostHookup    Cost = "hookup"
+	CostAccuracy  Cost = "accuracy"
+	CostTime      Cost = "time"
+)
+
+// ColumnUnknown: a column that is likely meant for one that is read.
+type ColumnUnknown struct {
+	Table, Header string
+	Means         string // which
+	Cost          Cost
+}
+
+// ColumnUnit: a column whose unit is not read.
+type ColumnUnit struct {
+	Table, Header string
+	Name          string // of the column in a unit that is
+	Cost          Cost
+}
+
+// ColumnLost: values of a column that could not be read.
+type ColumnLost struct {
+	Table, Header string
+	N, Of         int
+	Cost          Cost
+}
+
+// ColumnUnmet: a header in the column map that no table has.
+type ColumnUnmet struct {
+	Job, Header string
+	Column      string // that it was to be read as, and that the table has itself
+	Near        string // the header that is likely meant
+}
+
+// OutsideArea: positions outside the area that their system is made for.
+type OutsideArea struct{ CRS, Area string }
+
+// DatumUnbelieved: a stated datum that is used on another continent.
+type DatumUnbelieved struct {
+	Why   string
+	MayBe Slip // by which the positions would lie where it is used; empty: none
+}
+
+// DateDiffers: the day that is stated is not that of the readings.
+type DateDiffers struct{ Stated, Read string }
+
+// CurrentsOdd: currents that are none of a traced line.
+type CurrentsOdd struct{ AboutMA float64 }
+
+// AccuraciesTooFine: accuracies of positions that no receiver states.
+type AccuraciesTooFine struct{}
+
+// AccuraciesOfNoFix: accuracies that RTK fixed positions do not have.
+type AccuraciesOfNoFix struct{ AboutM float64 }
+
+// NullsRestless: null offsets that change as over no line.
+type NullsRestless struct{ ByM float64 }
+
+// AntennasReversed: the top antenna hears more than the bottom one.
+type AntennasReversed struct{ Times float64 }
+
+// DepthsTooShallow: depths that are less than any line lies deep.
+type DepthsTooShallow struct{ AboutM float64 }
+
+// DepthsNegative: depths below zero, which were left out.
+type DepthsNegative struct{ N, Of int }
+
+func (ColumnUnknown) Remark()     {}
+func (ColumnUnit) Remark()        {}
+func (ColumnLost) Remark()        {}
+func (ColumnUnmet) Remark()       {}
+func (OutsideArea) Remark()       {}
+func (DatumUnbelieved) Remark()   {}
+func (DateDiffers) Remark()       {}
+func (CurrentsOdd) Remark()       {}
+func (AccuraciesTooFine) Remark() {}
+func (AccuraciesOfNoFix) Remark() {}
+func (NullsRestless) Remark()     {}
+func (AntennasReversed) Remark()  {}
+func (DepthsTooShallow) Remark()  {}
+func (DepthsNegative) Remark()    {}

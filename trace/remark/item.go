@@ -1,0 +1,49 @@
+package remark
+
+import "loamline/trace"
+
+// BleedItem: one place where another line's signal is suspected, with all that belongs
+// to it: suspicions that overlap, jumps, and readings that were set aside there.
+type BleedItem struct {
+	Line      string
+	Stretches []Stretch      // where it asks for care
+	Grade     trace.Grade    // the gravest but for jumps; empty where there are jumps alone
+	From      string         // the line whose signal it may be; empty where none is known
+	Jumps     []Jump         // by station
+	LeavesM   float64        // where a trace that may have jumped leaves its line; Unknown where none did
+	Blocks    []trace.Remark // on readings that were set aside where it jumped
+	Also      []string       // lines whose signal is to be watched on the same stretch
+	Reach     Reach
+}
+
+// Stretch is a stretch of a line.
+type Stretch struct{ FromM, ToM float64 }
+
+// Jump is where a trace may follow another line instead of its own.
+type Jump struct {
+	Stretch
+	Onto string // that line; empty where it is not known
+	All  bool   // it is all of the item's stretch
+}
+
+// Reach is how far the caution zone reaches from the mark over a stretch, from where to
+// where on each side. Of one that is not known Known is false.
+type Reach struct {
+	LeftM, RightM [2]float64
+	Known         bool
+	FartherAtM    []float64 // where it meets a wider one
+}
+
+// AlsoWithin: a remark on a stretch, and another on a part of it.
+type AlsoWithin struct {
+	First trace.Remark
+	Part  Stretch // Unknown where it is the same stretch
+	Why   trace.Remark
+}
+
+// InDoubt: a part of a line all of which is in doubt, so that no accuracy is stated.
+type InDoubt struct{ FromM, ToM float64 }
+
+func (BleedItem) Remark()  {}
+func (AlsoWithin) Remark() {}
+func (InDoubt) Remark()    {}

@@ -1,0 +1,130 @@
+package remark
+
+// What a line's findings and notes say of how it was drawn.
+type (
+	// NotTraced: no usable reading on a stretch.
+	NotTraced struct{ OverM float64 }
+	// WalkWentOn: the walk continued elsewhere.
+	WalkWentOn struct{ AwayM float64 }
+	// AirBeyond: readings past a station show the transmitter's own field.
+	AirBeyond struct{ OverM, StationM float64 }
+	// AgainstSignal: readings in a row show the current flowing against the signal.
+	AgainstSignal struct{ N int }
+	// DepthsOfATenth: depths deeper throughout than the method reads well.
+	DepthsOfATenth struct{}
+	// Joined: a line drawn from reading to reading; the note of it is JoinedNote.
+	Joined     struct{}
+	JoinedNote struct{}
+	// NotDrawn: a line that was taken back.
+	NotDrawn struct{ Why error }
+)
+
+// ExposedFound: an exposed place against the trace without it.
+type ExposedFound struct {
+	StationM, OffsetM float64
+	DepthDifferenceM  float64 // read minus measured; Unknown without both
+}
+
+// AccuracyOptimistic: the readings scatter more than the accuracy stated.
+type AccuracyOptimistic struct{ StatedM, FoundM float64 }
+
+// SharedError: what the whole walk has in common, 95 %.
+type SharedError struct{ Shared95M float64 }
+
+// DrawnOutside: depths drawn outside those read nearby.
+type DrawnOutside struct{ OffM float64 }
+
+// FullScale: signals at the end of the display.
+type FullScale struct {
+	Shown float64
+	N     int
+}
+
+// DepthsComputed: depths from the two antennas.
+type DepthsComputed struct {
+	N    int
+	GapM float64
+}
+
+// DepthsSet: depths set by exposed ones.
+type DepthsSet struct {
+	N       int
+	LnScale float64 // read over true
+	Sigma   float64 // of it
+}
+
+// ErrorUnbounded: nothing bounds the error that all positions share.
+type ErrorUnbounded struct{ Hidden95M float64 }
+
+// ErrorOfFix: what all positions of such a fix share is in the band.
+type ErrorOfFix struct{ Hidden95M float64 }
+
+// ErrorOfDigits: what the digits of the positions hide is in the band.
+type ErrorOfDigits struct{ Rounded95M float64 }
+
+// ComparedWith: a record along the line.
+type ComparedWith struct {
+	Record, Source  string
+	MeanM, LargestM float64 // record from trace, positive to the right
+	Doubt           RecordDoubt
+}
+
+// Bands of a part of the line, and what published rules have for such figures.
+type Bands struct {
+	FromM, ToM              float64
+	Horizontal95M, Depth95M float64 // at the worst place; the depth's Unknown where none is
+	DoubtfulLeftOut         bool
+	DepthsContradicted      bool       // as a whole: no accuracy of them is stated
+	Unbounded               bool       // nothing bounds the positions' error: no rule's band
+	Frame                   FrameDoubt // so far off that no rule's band is claimed; else its zero value
+	PAS                     PAS128
+	French                  NFS70003
+}
+
+// PAS128 is the band of a survey type of PAS 128 that figures lie in.
+type PAS128 string
+
+// The bands.
+const (
+	PASB1        PAS128 = "QL-B1"
+	PASB2        PAS128 = "QL-B2"
+	PASB3        PAS128 = "QL-B3"
+	PASB3NoDepth PAS128 = "QL-B3-no-depth"
+	PASNone      PAS128 = ""
+)
+
+// NFS70003 is the class of NF S70-003 that a position lies in.
+type NFS70003 string
+
+// The classes.
+const (
+	FrenchA         NFS70003 = "A"
+	FrenchAFlexible NFS70003 = "A-flexible"
+	FrenchB         NFS70003 = "B"
+	FrenchC         NFS70003 = "C"
+)
+
+// BandsOnly: what figures alone do not show of a rule's level.
+type BandsOnly struct{}
+
+func (NotTraced) Remark()          {}
+func (WalkWentOn) Remark()         {}
+func (AirBeyond) Remark()          {}
+func (AgainstSignal) Remark()      {}
+func (DepthsOfATenth) Remark()     {}
+func (Joined) Remark()             {}
+func (JoinedNote) Remark()         {}
+func (NotDrawn) Remark()           {}
+func (ExposedFound) Remark()       {}
+func (AccuracyOptimistic) Remark() {}
+func (SharedError) Remark()        {}
+func (DrawnOutside) Remark()       {}
+func (FullScale) Remark()          {}
+func (DepthsComputed) Remark()     {}
+func (DepthsSet) Remark()          {}
+func (ErrorUnbounded) Remark()     {}
+func (ErrorOfFix) Remark()         {}
+func (ErrorOfDigits) Remark()      {}
+func (ComparedWith) Remark()       {}
+func (Bands) Remark()              {}
+func (BandsOnly) Remark()          {}

@@ -1,0 +1,64 @@
+package trace_test
+
+import (
+	"go/ast"
+	"go/token"
+	"path/filepath"
+	"slices"
+	"strconv"
+	"strings"
+	"testing"
+
+	"loamline/trace"
+)
+
+// Every finding's role is one of the roles.
+func TestRolesHaveAllFindings(t *testing.T) {
+	for _, f := range trace.AllFindings() {
+		if !slices.Contains(trace.Roles(), f.Role()) {
+			t.Errorf("%T has the role %s, which trace.Roles does not name", f, f.Role())
+		}
+	}
+}
+
+// Roles, grades, sides and checks are spelled where they are declared: what is done by
+// them anywhere else goes by the constants, so that the compiler knows one that has
+// gone. The judge of small cases reads maps from outside and spells them for itself.
+func TestRolesAreSpelledOnce(t *testing.T) {
+	names := append(trace.Roles(), string(trace.GradeWatch), string(trace.GradeSuspect), string(trace.GradeStrong),
+		string(trace.Left), string(trace.Right), string(trace.CheckAirCoupling), trace.UnknownNeighbor, trace.FromEdge)
+	spelled := func(e ast.Expr) (string, bool) {
+		l, ok := e.(*ast.BasicLit)
+		if !ok || l.Kind != token.STRING {
+			return "", false
+		}
+		s, err := strconv.Unquote(l.Value)
+		return s, err == nil && slices.Contains(names, s)
+	}
+	eachGoFile(t, func(path string, fset *token.FileSet, f *ast.File) {
+		if dir := filepath.ToSlash(path); strings.HasPrefix(dir, "../trace/tracetest/") {
+			return
+		}
+		ast.Inspect(f, func(n ast.Node) bool {
+			var by []ast.Expr
+			switch n := n.(type) {
+			case *ast.CaseClause:
+				by = n.List
+			case *ast.BinaryExpr:
+				if n.Op == token.EQL || n.Op == token.NEQ {
+					by = []ast.Expr{n.X, n.Y}
+				}
+			case *ast.KeyValueExpr:
+				by = []ast.Expr{n.Key}
+			case *ast.IndexExpr:
+				by = []ast.Expr{n.Index}
+			}
+			for _, e := range by {
+				if s, ok := spelled(e); ok {
+					t.Errorf("%s: %q is spelled here: use its constant of package trace", fset.Position(e.Pos()), s)
+				}
+			}
+			return true
+		})
+	})
+}
