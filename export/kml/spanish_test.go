@@ -34,7 +34,7 @@ func TestBalloonsInSpanish(t *testing.T) {
 	for en, es := range map[string]string{
 		"Call before you dig.": "Llame antes de excavar.", "<name>Check before digging</name>": "<name>Revise antes de excavar</name>",
 		"Depths along the line": "Profundidades a lo largo de la línea", "Not traced, ": "Sin rastrear, ", "potable water": "agua potable",
-		"Records as handed in, not traced": "Registros como se entregaron, no rastreados",
+		"Records as handed in, not traced": "Líneas según registros, como se entregaron, no rastreadas",
 	} {
 		if !strings.Contains(english, en) || strings.Contains(english, es) {
 			t.Errorf("in English there is no %q, or there is %q", en, es)

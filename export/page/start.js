@@ -51,6 +51,7 @@ function spoken() {
 function briefly() {
   var line = data.lines[state.line], w = wordings[state.units], p = toldAt(line, state.station), out = [];
   var head = line.name + ', ' + w.long(p.s) + ': ', worst = doubt(findingsAt(line, p.s, 1));
+  if (p.way) return head + tell('way back over a branch');
   if (p.gap) return head + tell('not traced');
   if (worst === 2 || p.distrusted) out.push(tell('do not trust'));
   else if (worst === 1) out.push(tell('doubtful'));

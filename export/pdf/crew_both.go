@@ -48,7 +48,7 @@ func (n *crewWriter) restInEnglish() {
 		add(0.6, n.written(words.Sentence(f[0]+": "+f[1]), paper.Italic, 0))
 	}
 	var figures []string
-	for _, s := range []string{"not traced", "on a branch", "not read", "not known"} {
+	for _, s := range []string{"not traced", "not read", "not known"} {
 		figures = append(figures, fmt.Sprintf("“%s”: %s", n.tongue.Say(s), s))
 	}
 	add(0.6, n.written(words.Sentence("In the list of depths "+strings.Join(figures, "; ")), paper.Italic, 0))

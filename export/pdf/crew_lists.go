@@ -241,6 +241,9 @@ func (n *crewWriter) depthRows(l *drawnLine, stations []float64, f, bold paper.F
 		wide[k] = n.c.Width(h, bold) + gapMM
 	}
 	for _, s := range stations {
+		if l.Centerline.Way(s) {
+			continue // nothing is there to dig for
+		}
 		c := l.figures(n.u, s)
 		c[2] = acrossWords(c[2])
 		for k := range wide {

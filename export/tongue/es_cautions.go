@@ -3,7 +3,7 @@ package tongue
 // spanishCautions are the cautions of trace/cautions.go, whole.
 var spanishCautions = []pair{
 	{"Call before you dig. This map is not a locate: it does not replace notice to the one-call centre (811 in the US) and waiting for the owners' marks. Local law takes precedence",
-		"Llame antes de excavar. Este mapa no equivale a una localización en campo: no sustituye el aviso al centro de aviso único (811 en EE. UU.) ni la espera de las marcas de los propietarios de las líneas. La ley local tiene prioridad"},
+		"Llame antes de excavar. Este mapa no es una localización en campo: no sustituye el aviso al centro de llamadas (811 en EE. UU.) ni la espera de las marcas de los propietarios de las líneas. La ley local tiene prioridad"},
 	{"Positions are approximate. A line may lie anywhere in its zones, and outside them",
 		"Las posiciones son aproximadas. Una línea puede estar en cualquier parte de sus zonas, y también fuera de ellas"},
 	{"Inside the tolerance and caution zones dig by hand, by vacuum or by other means that do no harm, until the line is seen",
@@ -15,9 +15,9 @@ var spanishCautions = []pair{
 	{"Marks and this map expire. Ask again when marks fade, when work or ground has changed, or when the ticket lapses",
 		"Las marcas y este mapa caducan. Pida otra localización cuando las marcas se borren, cuando cambien la obra o el terreno, o cuando venza el ticket"},
 	{"Stretches flagged for bleed-over may follow another line. Treat every line there as live and not located",
-		"Los tramos señalados por señal de líneas vecinas (bleed-over) pueden seguir otra línea. Trate toda línea en ese lugar como activa y no localizada"},
+		"Los tramos con aviso de señal de línea vecina (bleed-over) pueden seguir otra línea. Trate toda línea en ese lugar como activa y no localizada"},
 	{"Gas smelled, heard or hit: stop, leave machines and switches alone, keep flames away, move everybody upwind and away, then call the emergency number and the gas owner from a safe place. Do not plug or backfill",
-		"Si se huele, se oye o se golpea gas: pare, no toque máquinas ni interruptores, mantenga lejos toda llama, aleje a todos contra el viento, y después llame al número de emergencia y al propietario del gas desde un lugar seguro. No tapone ni rellene"},
+		"Si huele u oye gas, o golpea una línea de gas: pare, no toque máquinas ni interruptores, mantenga lejos toda llama, aleje a todos hacia el lado de donde viene el viento, y después llame al número de emergencia y al propietario del gas desde un lugar seguro. No tapone ni rellene"},
 	{"Electricity: treat every cable as live until its owner proves it dead. After a hit keep clear, never touch machine and ground together, keep others back and call the owner",
 		"Electricidad: trate todo cable como energizado (con tensión) hasta que su propietario compruebe que no lo está. Tras un golpe manténgase lejos, nunca toque la máquina y el suelo a la vez, aparte a los demás y llame al propietario"},
 	{"Report any damage, even a scraped coating, to the owner at once",

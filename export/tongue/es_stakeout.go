@@ -16,7 +16,7 @@ var spanishStakeOut = []pair{
 	{"{m} square off {name}, {m2} from its start", "{m} a escuadra de {name}, a {m2} de su inicio"},
 	{"{say} ({say2} of the way from {name} to {name2})", "{say} (a la {say2} del trayecto de {name} a {name2})"},
 	{"{say} (one distance alone fixes no place)", "{say} (una sola distancia no fija ningún lugar)"},
-	{"{say} (flat angle: fixes the place poorly)", "{say} (ángulo llano: fija mal el lugar)"},
+	{"{say} (flat angle: fixes the place poorly)", "{say} (ángulo desfavorable: fija mal el lugar)"},
 	{"Stake-out point {text}", "Punto de replanteo {text}"},
 	{"Latitude, longitude (datum not stated): {text}", "Latitud, longitud (datum no indicado): {text}"},
 	{"WGS 84 latitude, longitude: {text}", "Latitud, longitud WGS 84: {text}"},
