@@ -173,7 +173,7 @@ func (p *planView) bleedLabel(f trace.BleedOver) []string {
 		title = "Trace may have jumped lines"
 	}
 	where := words.Range(p.u, f.FromM, f.ToM)
-	if f.Neighbor != "" && f.Neighbor != "unknown" {
+	if f.Neighbor != "" && f.Neighbor != trace.UnknownNeighbor {
 		where += ", perhaps from " + f.Neighbor
 	}
 	lines := []string{title, p.c.Fit(where, p.font(paper.Regular, 0.9), 54)}
