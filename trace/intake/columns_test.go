@@ -2,6 +2,7 @@ package intake
 
 import (
 	"math"
+	"reflect"
 	"testing"
 	"time"
 
@@ -172,6 +173,17 @@ func TestEmptyCellsAreUnknown(t *testing.T) {
 	}
 	if r.Fix != want.Fix || r.Phase != want.Phase || r.Hookup != "" || r.Exposed || !r.Time.IsZero() || r.Line != "walk" || r.Point != "" || r.Note != "" {
 		t.Errorf("an empty cell became something: %+v", r)
+	}
+}
+
+// No number of a reading is anything before a column gives it: one that begins at 0
+// would be a value that nobody read.
+func TestNoNumberBeginsAtZero(t *testing.T) {
+	r := reflect.ValueOf(trace.NewReading())
+	for i := range r.NumField() {
+		if v := r.Field(i); v.Kind() == reflect.Float64 && trace.Known(v.Float()) {
+			t.Errorf("%s begins at %g: give it trace.Unknown in NewReading", r.Type().Field(i).Name, v.Float())
+		}
 	}
 }
 
