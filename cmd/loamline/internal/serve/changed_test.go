@@ -59,8 +59,9 @@ func TestWhatChangedTellsReferencesAndUnits(t *testing.T) {
 // stated, are not compared without a word about it.
 func TestOverlayWarnsOfFrames(t *testing.T) {
 	s := newSite(t, nil)
+	american := strings.ReplaceAll(goodTrace, "-30.5", "-71.5") // where NAD83 is believed
 	made := func(datum string) string {
-		job := s.upload([]file{{"trace", "walk.csv", goodTrace}, {"job", "j.toml", datum}}, "")
+		job := s.upload([]file{{"trace", "walk.csv", american}, {"job", "j.toml", datum}}, "")
 		body := ""
 		if datum == "" {
 			s.api("PUT", "/api/v1/jobs/"+job.ID+"/answers", `{"datum":""}`, 200)
