@@ -127,7 +127,7 @@ func knownCrossing(u geo.Units, line string, f trace.Crossing) string {
 }
 
 // askDatum says whom to ask, and where the answer goes.
-const askDatum = "Ask whoever runs the base station or correction network which datum its positions are in, and state it (datum in the job file, or --datum). Until then measure from the marks, not from the map."
+const askDatum = "Ask whoever runs the base station or correction network which datum its positions are in, and state it (datum in the job file). Until then measure from the marks, not from the map."
 
 func frameDoubt(u geo.Units, r remark.FrameDoubt) string {
 	off := u.ShortUp(r.OffM)
