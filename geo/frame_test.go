@@ -180,7 +180,7 @@ func TestOutputWordsTellTheReprojection(t *testing.T) {
 		out, in Frame
 		want    []string
 	}{
-		{at, Frame{}, own("EPSG:4326", "NAD83(2011)"), []string{"The files are in WGS 84", "NAD83(2011)", "1.25 m off", "time-dependent", "crs under [output]"}},
+		{at, Frame{}, own("EPSG:4326", "NAD83(2011)"), []string{"The files are in WGS 84", "NAD83(2011)", "1.3 m off", "time-dependent", "crs under [output]"}},
 		{at, Frame{}, own("EPSG:4326", "WGS84"), []string{"1.3 m off"}},
 		{LonLat{13.4, 52.5}, Frame{}, own("EPSG:4326", "ETRS89"), []string{"ETRS89", "0.9 m off"}},
 		{at, own("EPSG:2263", "NAD83(2011)"), own("EPSG:4326", "NAD83(2011)"), []string{"are in EPSG:2263", "frame NAD83(2011)", "GeoJSON, KML, GPX and the page are WGS 84"}},
