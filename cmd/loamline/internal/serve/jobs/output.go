@@ -35,17 +35,10 @@ func (s *Store) missing(id string, number int, err error) error {
 	if !errors.Is(err, os.ErrNotExist) {
 		return err
 	}
-	e, gone := s.entry(id)
-	if gone != nil {
-		return gone
-	}
-	e.mu.Lock() // a deletion under way comes to its end first
-	job := e.job.Load()
-	e.mu.Unlock()
-	switch {
-	case job == nil:
+	if s.deleted(id) {
 		return ErrNoJob
-	case job.Run(number) == nil:
+	}
+	if job, gone := s.Job(id); gone != nil || job.Run(number) == nil {
 		return ErrNoRun
 	}
 	return err
@@ -95,6 +88,9 @@ func (s *Store) Input(ctx context.Context, id string, number int) (InputFile, io
 	in := job.Files[number-1]
 	f, err := whole(ctx, func() (io.ReadCloser, error) { return s.openInput(id, number-1, in) })
 	if err != nil {
+		if s.deleted(id) { // between the look at the job and its file
+			return in, nil, ErrNoJob
+		}
 		return in, nil, fmt.Errorf("%s, as it was handed in, cannot be read: %w", in.Name, err)
 	}
 	return in, f, nil

@@ -284,6 +284,17 @@ func (s *Store) replace(e *entry, now, next *Job, revised bool) (Job, error) {
 	return *next, nil
 }
 
+// deleted reports whether a job is gone, once whoever is deleting it has ended.
+func (s *Store) deleted(id string) bool {
+	e, err := s.entry(id)
+	if err != nil {
+		return true
+	}
+	e.mu.Lock()
+	defer e.mu.Unlock()
+	return e.job.Load() == nil
+}
+
 // Delete removes a job with all its files. It is gone at once: the folder moves
 // to tmp/ first.
 func (s *Store) Delete(id string) error {

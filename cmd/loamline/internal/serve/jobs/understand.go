@@ -2,7 +2,6 @@ package jobs
 
 import (
 	"context"
-	"errors"
 	"fmt"
 	"slices"
 	"strings"
@@ -108,8 +107,8 @@ func (s *Store) Say(ctx context.Context, id string, revision int, a Answer) (Job
 		return s.understand(ctx, j, func(i int) intake.File { return fileAt(s.inputPath(id, i), j.Files[i]) })
 	})
 	if err != nil {
-		if _, gone := s.Job(id); errors.Is(gone, ErrNoJob) {
-			return job, gone // deleted while its files were read again
+		if s.deleted(id) { // while its files were read again
+			return job, ErrNoJob
 		}
 		return job, err
 	}
