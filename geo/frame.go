@@ -135,6 +135,14 @@ func (f Frame) FromWGS84(p LonLat) (x, y float64, err error) {
 	return eastM / f.CRS.UnitM, northM / f.CRS.UnitM, err
 }
 
+// MovedM is how far positions at a place were moved to WGS 84.
+func (f Frame) MovedM(at LonLat) float64 {
+	if f.CRS.joined != "" || !f.Stated || !f.Datum.Moves() {
+		return 0
+	}
+	return f.Datum.OffsetM(at, f.Epoch)
+}
+
 // Words says for the map, about a place in it, which frame the positions were in
 // and what was done with them.
 func (f Frame) Words(at LonLat) string {
@@ -151,7 +159,7 @@ func (f Frame) Words(at LonLat) string {
 	default:
 		out = append(out, fmt.Sprintf("Positions are in %s%s.", f.Datum.Name, noted(f.Datum.Note)))
 		out = append(out, fmt.Sprintf("They were moved by %.2f m to WGS 84 (ITRF2014) at epoch %s, with %s, good to about %s m; movement of the ground since the frame's own epoch is not taken out.",
-			f.Datum.OffsetM(at, f.Epoch), f.epochWords(), strings.Join(f.Datum.Transformations(), " and "), strconv.FormatFloat(f.Datum.AccuracyM, 'g', -1, 64)))
+			f.MovedM(at), f.epochWords(), strings.Join(f.Datum.Transformations(), " and "), strconv.FormatFloat(f.Datum.AccuracyM, 'g', -1, 64)))
 	}
 	if f.Stated && f.disbelieved != "" {
 		out = append(out, f.disbelieved)

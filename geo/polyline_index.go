@@ -72,6 +72,10 @@ func (x *PolylineIndex) Nearest(q XY) Foot {
 // LeastM is a distance that q is away from the path at least.
 func (x *PolylineIndex) LeastM(q XY) float64 { return x.boxes[0].dist(q) }
 
+// roundedM is by how much the distance of a box may exceed, rounded, that of a foot in
+// it: feet that are equally far but for that are found as a search of all finds them.
+const roundedM = 1e-9
+
 func (x *PolylineIndex) search(k int, q XY, best *Foot) {
 	if k >= x.leafs-1 {
 		from := (k - x.leafs + 1) * leafSegments
@@ -88,10 +92,10 @@ func (x *PolylineIndex) search(k int, q XY, best *Foot) {
 	if db < da {
 		a, b, da, db = b, a, db, da
 	}
-	if da <= math.Abs(best.OffsetM) {
+	if da <= math.Abs(best.OffsetM)+roundedM {
 		x.search(a, q, best)
 	}
-	if db <= math.Abs(best.OffsetM) {
+	if db <= math.Abs(best.OffsetM)+roundedM {
 		x.search(b, q, best)
 	}
 }

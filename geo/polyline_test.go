@@ -108,3 +108,13 @@ func BenchmarkNearest(b *testing.B) {
 		}
 	})
 }
+
+// Two feet that are equally far but for rounding are told apart as a search of the
+// whole path tells them.
+func TestPolylineIndexRounds(t *testing.T) {
+	l := NewPolyline([]XY{{1, 1}, {1, 1}, {1, 1}, {1, 0.25}, {0, 2.7755575615628914e-17}, {1, 1}, {1, 1}, {1, 1}, {1, 1}, {0, 5.551115123125783e-17}})
+	q := XY{X: 2.7755575615628914e-17}
+	if f, g := l.Nearest(q), l.Index().Nearest(q); f != g {
+		t.Errorf("the index finds %+v, the search %+v", g, f)
+	}
+}

@@ -1,6 +1,7 @@
 package trace
 
 import (
+	"slices"
 	"sort"
 
 	"github.com/paulmach/orb"
@@ -15,7 +16,8 @@ type Sheet struct {
 	Version string // of the program
 	Job     Job    // settings as used, defaults filled in
 	Plane   geo.Plane
-	Frame   string // datum in words: what came in and what was done
+	Frame   string  // datum in words: what came in and what was done
+	MovedM  float64 // by how much the positions were moved to WGS 84
 	// Output is the frame in which GeoPackage, PostGIS, tables, drawings and the
 	// sheet's grid are written; its zero value is WGS 84 degrees.
 	Output      geo.Frame
@@ -114,6 +116,10 @@ type Zone struct {
 	DoubtStated      bool    // the frame was stated, and is joined to WGS 84 no better than that
 }
 
+// ZoneShoulderM is over what length the extra width of a suspected stretch rises and
+// falls at its ends: a detector does not know its ends to the decimetre.
+const ZoneShoulderM = 1.0
+
 // ZoneReach is how far the caution zone, as drawn, reaches to either side of the
 // drawn line at a station. What words say of it must be this.
 type ZoneReach struct{ StationM, LeftM, RightM float64 }
@@ -166,5 +172,19 @@ func (s *Sheet) CrossedBy(line string) []Crossing {
 		}
 	}
 	sort.SliceStable(out, func(a, b int) bool { return out[a].StationM < out[b].StationM })
+	return out
+}
+
+// TryNext is what the locator could try to settle what was found, of all lines, each
+// once.
+func (s *Sheet) TryNext() []Remark {
+	var out []Remark
+	for i := range s.Lines {
+		for _, r := range s.Lines[i].TryNext {
+			if !slices.Contains(out, r) {
+				out = append(out, r)
+			}
+		}
+	}
 	return out
 }

@@ -19,7 +19,7 @@ const maxLines = 60
 func summarize(w io.Writer, s *trace.Sheet, written []string) {
 	k := inkFor(w)
 	summaryHead(w, s)
-	if strings.Contains(s.Frame, "were moved by") {
+	if s.MovedM > 0 {
 		fmt.Fprintf(w, "  %s\n", s.Frame)
 	}
 	lineTable(w, k, s)

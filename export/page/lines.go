@@ -114,21 +114,14 @@ func listStation(job geo.Units, l *trace.Line, v trace.Vertex) listedStation {
 	}
 }
 
-// listWidths tells where the caution zone changes its width, and what is not traced
-// between.
+// listWidths tells where the caution zone changes its width.
 func listWidths(job geo.Units, l *trace.Line) []listedWidth {
 	var out []listedWidth
 	add := func(fromM, toM float64, right, left func(u geo.Units) string, doubt bool) {
 		out = append(out, listedWidth{bothWays(job, func(u geo.Units) string { return words.Range(u, fromM, toM) }), bothWays(job, right), bothWays(job, left), doubt})
 	}
-	not := func(geo.Units) string { return "not traced" }
-	reached := trace.Unknown
 	for _, z := range words.ZoneStretches(l) {
-		if z.FromM > reached+1e-6 {
-			add(reached, z.FromM, not, not, true)
-		}
-		add(z.FromM, z.ToM, func(u geo.Units) string { return words.ShortUp(u, z.RightM) }, func(u geo.Units) string { return words.ShortUp(u, z.LeftM) }, z.Doubt != nil)
-		reached = z.ToM
+		add(z.FromM, z.ToM, func(u geo.Units) string { return z.Width(u, z.RightM) }, func(u geo.Units) string { return z.Width(u, z.LeftM) }, z.NotTraced || z.Doubt != nil)
 	}
 	return out
 }

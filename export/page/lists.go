@@ -4,7 +4,6 @@ import (
 	"cmp"
 	"html/template"
 	"io"
-	"slices"
 
 	"loamline/export/layer"
 	"loamline/export/style"
@@ -99,25 +98,12 @@ func newPageLists(s *trace.Sheet, w io.Writer) (*pageLists, error) {
 	for _, c := range words.CloseLines(s) {
 		p.Close = append(p.Close, bothWays(s.Job.Units, func(u geo.Units) string { return words.CloseWords(u, c) }))
 	}
-	p.TryNext = bothSentences(s, tryNext(s))
+	p.TryNext = bothSentences(s, s.TryNext())
 	if s.Underlay != nil {
 		p.Underlay = words.UnderlayShort
 		p.SitePlan = bothLists(s.Job.Units, func(u geo.Units) []string { return words.Underlay(u, s) })
 	}
 	return p, nil
-}
-
-// tryNext is what could settle what was found, each once.
-func tryNext(s *trace.Sheet) []trace.Remark {
-	var out []trace.Remark
-	for i := range s.Lines {
-		for _, t := range s.Lines[i].TryNext {
-			if !slices.Contains(out, t) {
-				out = append(out, t)
-			}
-		}
-	}
-	return out
 }
 
 // explain notes what the legend must explain.

@@ -24,7 +24,10 @@ func (d *drafter) checks(r plan.Rect, sh *drawnSheet) {
 			room -= 2 * f.LineMM()
 		}
 		if float64(len(lines))*f.LineMM() > room {
-			more := "and " + strconv.Itoa(len(list)-i) + " more: see the notes, " + d.notesWords()
+			more := "See the notes, " + d.notesWords()
+			if i < boxes {
+				more = "and " + strconv.Itoa(boxes-i) + " more: see the notes, " + d.notesWords()
+			}
 			bold := d.font(paper.Bold, 1)
 			d.c.Lines(r.X+checkTabMM, y, d.c.WrapTo(more, bold, r.W-checkTabMM, 2), bold)
 			return

@@ -105,19 +105,28 @@ type crewFit struct{ planShare, stepM float64 }
 // one page, tried out on paper that is thrown away; where nothing does, the plan keeps
 // its size and the lists go on.
 func (d *drafter) crewFitting() crewFit {
-	for _, stepM := range []float64{d.stationStepM(0), d.stationStepM(10)} {
+	steps := []float64{d.stationStepM(0), d.stationStepM(10)}
+	if !d.crewFits(crewFit{crewPlanShares[len(crewPlanShares)-1], steps[1]}) { // then nothing does
+		return crewFit{crewPlanShares[0], steps[0]}
+	}
+	for _, stepM := range steps {
 		for _, share := range crewPlanShares {
-			d.goOn()
-			c := d.crewDrafter()
-			c.c = paper.New(c.lay.page.W, c.lay.page.H, paper.Info{})
-			c.speak(c.c)
-			fit := crewFit{share, stepM}
-			if _, cols := c.crewLaid(fit); len(cols) <= 2 {
+			if fit := (crewFit{share, stepM}); d.crewFits(fit) {
 				return fit
 			}
 		}
 	}
-	return crewFit{crewPlanShares[0], d.stationStepM(0)}
+	return crewFit{crewPlanShares[0], steps[0]}
+}
+
+// crewFits reports whether all stands on one page.
+func (d *drafter) crewFits(fit crewFit) bool {
+	d.goOn()
+	c := d.crewDrafter()
+	c.c = paper.New(c.lay.page.W, c.lay.page.H, paper.Info{})
+	c.speak(c.c)
+	_, cols := c.crewLaid(fit)
+	return len(cols) <= 2
 }
 
 // crewAgain is the room for lists on a page after the first.

@@ -23,9 +23,12 @@ func (d *drafter) crewColumns(at crewPage, stepM float64) [][]noteBlock {
 		return d.crewAgain(at).H
 	}
 	w := crewColumn(at.lists, 0).W
-	for _, factor := range []float64{1.4, 1.28, 1.16, 1.08, 1, 0.95, 0.9} {
-		if cols := fill(d.crewBlocks(w, factor, stepM), height); len(cols) <= 2 {
-			return cols
+	factors := []float64{1.4, 1.28, 1.16, 1.08, 1, 0.95, 0.9}
+	if smallest := fill(d.crewBlocks(w, factors[len(factors)-1], stepM), height); len(smallest) <= 2 {
+		for _, factor := range factors {
+			if cols := fill(d.crewBlocks(w, factor, stepM), height); len(cols) <= 2 {
+				return cols
+			}
 		}
 	}
 	// Words say at the foot of a column that the lists go on.
@@ -140,7 +143,7 @@ func (n *crewWriter) crossings() {
 		n.item(fmt.Sprintf("%s, at %s of %s. %s: %s. %s: %s. Expose both.", crossingTitle(n.u, c), n.u.Long(c.StationM), c.Line,
 			c.Line, n.depthNear(c.Line, c.At), c.Other, n.depthNear(c.Other, c.At)), f.no, false)
 	}
-	for _, c := range words.CloseLines(n.s) {
+	for _, c := range n.close {
 		if first {
 			n.head("CROSSINGS, AND LINES CLOSE")
 			first = false
@@ -157,11 +160,8 @@ func (n *crewWriter) widths() {
 	for i := range n.lines {
 		l := &n.lines[i]
 		name := n.c.Fit(l.Setup.Name, f, n.widthMM*0.18)
-		for k, z := range words.ZoneStretches(l.Line) {
-			if k > 0 && z.FromM > words.ZoneStretches(l.Line)[k-1].ToM+1e-6 {
-				rows = append(rows, n.widthRow(name, words.ZoneStretches(l.Line)[k-1].ToM, z.FromM, "not traced", "not traced"))
-			}
-			rows = append(rows, n.widthRow(name, z.FromM, z.ToM, words.ShortUp(n.u, z.RightM), words.ShortUp(n.u, z.LeftM)))
+		for _, z := range words.ZoneStretches(l.Line) {
+			rows = append(rows, name+", "+words.Range(n.u, z.FromM, z.ToM)+"\t"+z.Width(n.u, z.RightM)+"\t"+z.Width(n.u, z.LeftM))
 		}
 	}
 	if len(rows) == 0 {
@@ -173,20 +173,9 @@ func (n *crewWriter) widths() {
 	n.blocks = append(n.blocks, noteBlock{lines: rows, font: f, gapMM: 0.3, tabs: tabs, again: heads})
 }
 
-func (n *crewWriter) widthRow(name string, fromM, toM float64, right, left string) string {
-	return name + ", " + words.Range(n.u, fromM, toM) + "\t" + right + "\t" + left
-}
-
 // settle lists once what could settle what is suspected.
 func (n *crewWriter) settle() {
-	var told []string
-	for i := range n.lines {
-		for _, s := range words.Remarks(n.u, n.lines[i].TryNext) {
-			if !slices.Contains(told, s) {
-				told = append(told, s)
-			}
-		}
-	}
+	told := words.Remarks(n.u, n.s.TryNext())
 	if len(told) == 0 {
 		return
 	}

@@ -63,6 +63,7 @@ type sheetSet struct {
 	lines    []drawnLine
 	sheets   []drawnSheet
 	findings []numbered
+	close    []words.Close
 	ruler    *paper.Canvas // measures text before there are pages
 	asked    func() error  // why nothing is drawn any more, if so; nil asks nobody
 	printed  string        // trace.SheetsCrew, SheetsFull or SheetsBoth
@@ -120,6 +121,7 @@ func newSheetSet(s *trace.Sheet, opt Options) (*sheetSet, error) {
 		set.addLine(&s.Lines[i])
 	}
 	set.numberFindings()
+	set.close = words.CloseLines(s)
 	set.choosePaper(opt)
 	return set, nil
 }

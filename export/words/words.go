@@ -110,7 +110,7 @@ func DepthRange(u geo.Units, l *trace.Line, date string) string {
 // besideDistrusted reports a place just beyond a stretch that must not be trusted: its
 // band falls back over that length, and is none of the readings there.
 func besideDistrusted(along *Along, v trace.Vertex) bool {
-	for _, s := range [...]float64{v.StationM - shoulderM, v.StationM + shoulderM} {
+	for _, s := range [...]float64{v.StationM - trace.ZoneShoulderM, v.StationM + trace.ZoneShoulderM} {
 		beside := v
 		if beside.StationM = s; along.At(beside).Distrusted() {
 			return true

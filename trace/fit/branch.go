@@ -32,7 +32,8 @@ type branching struct {
 
 // join finds where a way without a reading, between two stations, leads back along the
 // line before it to where what comes after sets out, or ahead along the line after it.
-func (t *traced) join(fromM, toM float64) branching {
+// sigmaM is the usual error of a position.
+func (t *traced) join(fromM, toM, sigmaM float64) branching {
 	line, farM := t.sh.line, 1.5*(toM-fromM)+joinSteps*t.w.stepM
 	var way []geo.XY
 	for s := fromM; s < toM; s++ {
@@ -40,13 +41,13 @@ func (t *traced) join(fromM, toM float64) branching {
 	}
 	way = append(way, line.At(toM))
 	back := math.Max(0, fromM-farM)
-	if at, ok := t.retraced(line.Slice(back, fromM), way); ok {
+	if at, ok := t.retraced(line.Slice(back, fromM), way, sigmaM); ok {
 		return branching{there: true, stationM: back + at}
 	}
 	after := line.Slice(toM, math.Min(line.Length(), toM+farM))
 	slices.Reverse(after)
 	slices.Reverse(way)
-	if at, ok := t.retraced(after, way); ok {
+	if at, ok := t.retraced(after, way, sigmaM); ok {
 		return branching{there: true, stationM: toM + geo.NewPolyline(after).Length() - at, ends: true}
 	}
 	return branching{}
@@ -54,7 +55,7 @@ func (t *traced) join(fromM, toM float64) branching {
 
 // retraced tells at which station of a line the way from its end meets it, having led
 // back along it all the way.
-func (t *traced) retraced(drawn, way []geo.XY) (atM float64, ok bool) {
+func (t *traced) retraced(drawn, way []geo.XY, sigmaM float64) (atM float64, ok bool) {
 	line, reach := geo.NewPolyline(drawn), joinSteps*t.w.stepM
 	goal := way[len(way)-1]
 	end := line.Nearest(goal)
@@ -62,7 +63,7 @@ func (t *traced) retraced(drawn, way []geo.XY) (atM float64, ok bool) {
 	if line.Length() < reach || besideM > reach || line.Length()-end.StationM < reach {
 		return 0, false
 	}
-	least := clamp(t.usualSigma(), retracedLeastM, retracedMostM)
+	least := clamp(sigmaM, retracedLeastM, retracedMostM)
 	last := math.Inf(1)
 	for i, p := range way {
 		if p.Dist(goal) < reach {
@@ -138,7 +139,8 @@ func branched(vs []trace.Vertex, sizes []int, st []stretch, at []trace.Vertex) [
 	return out
 }
 
-// beside is as the next vertex of a part, after its last or before its first.
+// beside is the place where parts meet, v, as the vertex of one of them next to its last
+// or first.
 func beside(v, next trace.Vertex, way float64) trace.Vertex {
 	v.StationM, v.Corner = next.StationM+way*v.Pos.Dist(next.Pos), false
 	v.Horizontal95M, v.Common95M = math.Max(v.Horizontal95M, next.Horizontal95M), math.Max(v.Common95M, next.Common95M)

@@ -60,12 +60,15 @@ func (t *traced) stretches() []stretch {
 
 // joinStretches notes where a part meets the line of another.
 func (t *traced) joinStretches(out []stretch) {
+	if len(out) < 2 {
+		return
+	}
+	sigmaM := t.usualSigma()
 	for i := 1; i < len(out); i++ {
-		j := t.join(out[i-1].to, out[i].from)
-		for _, x := range out {
-			if j.there && x.from <= j.stationM && j.stationM <= x.to {
-				out[i].branch = j
-			}
+		j := t.join(out[i-1].to, out[i].from, sigmaM)
+		k := sort.Search(len(out), func(k int) bool { return out[k].to >= j.stationM })
+		if j.there && k < len(out) && out[k].from <= j.stationM {
+			out[i].branch = j
 		}
 	}
 }

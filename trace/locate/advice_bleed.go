@@ -83,17 +83,17 @@ func named(b trace.BleedOver) bool { return b.Neighbor != "" && b.Neighbor != tr
 func (i bleedItem) reach(l trace.Line) remark.Reach {
 	var all, core reach
 	near := func(s float64) bool {
-		return slices.ContainsFunc(i.beside, func(g [2]float64) bool { return s > g[0]-shoulderM-1e-6 && s < g[1]+shoulderM+1e-6 })
+		return slices.ContainsFunc(i.beside, func(g [2]float64) bool { return s > g[0]-trace.ZoneShoulderM-1e-6 && s < g[1]+trace.ZoneShoulderM+1e-6 })
 	}
 	var ends []float64
 	for _, p := range i.stretches() {
 		core = core.with(reachOver(l.Reach, p[0], p[1], near))
 		all = all.with(reachOver(l.Reach, p[0], p[1], func(float64) bool { return false }))
 		for _, g := range i.beside {
-			if g[1] <= p[0] && g[1] > p[0]-shoulderM {
+			if g[1] <= p[0] && g[1] > p[0]-trace.ZoneShoulderM {
 				ends = append(ends, g[1])
 			}
-			if g[0] >= p[1] && g[0] < p[1]+shoulderM {
+			if g[0] >= p[1] && g[0] < p[1]+trace.ZoneShoulderM {
 				ends = append(ends, g[0])
 			}
 		}
@@ -181,7 +181,7 @@ func joins(items map[int]bleedItem, order []int, b trace.BleedOver) (int, bool) 
 
 // leastPartM is the shortest stretch worth an item of its own beside a graver one:
 // the shoulder of that one's zone reaches as far.
-const leastPartM = shoulderM
+const leastPartM = trace.ZoneShoulderM
 
 // yield takes out of a stretch to be watched what graver items cover; one that is
 // covered whole is told with them.
@@ -196,7 +196,7 @@ func yield(items map[int]bleedItem, told map[int]bool, order []int, k int) {
 			continue
 		}
 		a, b := over.span()
-		if a < to+shoulderM && b > from-shoulderM {
+		if a < to+trace.ZoneShoulderM && b > from-trace.ZoneShoulderM {
 			watch.beside = append(watch.beside, [2]float64{a, b})
 		}
 		var left [][2]float64

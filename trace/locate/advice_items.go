@@ -46,7 +46,9 @@ func adviseFindings(s *trace.Sheet, l trace.Line) []trace.Advice {
 // and a doubt within another's stretch with that one.
 func joinedDoubts(findings []trace.Finding, items map[int]bleedItem, told map[int]bool) map[int]trace.Doubt {
 	joined := map[int]trace.Doubt{}
-	within := func(d trace.Doubt, from, to float64) bool { return d.FromM >= from-shoulderM && d.ToM <= to+shoulderM }
+	within := func(d trace.Doubt, from, to float64) bool {
+		return d.FromM >= from-trace.ZoneShoulderM && d.ToM <= to+trace.ZoneShoulderM
+	}
 	for k, f := range findings {
 		d, ok := f.(trace.Doubt)
 		if !ok || d.ByExposure || !trace.Known(d.FromM) {

@@ -30,7 +30,7 @@ func Build(ctx context.Context, src trace.Source) (*trace.Sheet, error) {
 		return nil, err
 	}
 	frame, s.Job.Datum = p.frame, p.datum
-	s.Frame = frame.Words(s.Plane.Origin())
+	s.Frame, s.MovedM = frame.Words(s.Plane.Origin()), frame.MovedM(s.Plane.Origin())
 	if s.Output, err = outputFrame(s, frame, src.Readings); err != nil {
 		return nil, err
 	}

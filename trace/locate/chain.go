@@ -10,10 +10,10 @@ import (
 	"loamline/trace"
 )
 
-// A line with branches that were walked out and back is no single way: along a branch there is
-// less current than before and after it in the order of the walk, and that is no sign
-// of another conductor. The detector is given one way at a time: the main through its
-// joints, and each branch by itself.
+// A line with branches that were walked out and back is no single way: along a branch
+// there is less current than before and after it in the order of the walk, and that is
+// no sign of another conductor. The detector is given one way at a time: the main
+// through its joints, and each branch by itself.
 
 // headingOverM is the length over which a heading at a joint is taken.
 const headingOverM = 3
@@ -112,15 +112,11 @@ func strung(ps []piece, next []int, line geo.Polyline) []chain {
 		if slices.Contains(next, i) {
 			continue
 		}
-		var c chain
-		for k := i; k >= 0; k = next[k] {
-			l := link{piece: ps[k]}
-			if n := len(c); n > 0 {
-				before := c[n-1]
-				l.atM = before.atM + before.lengthM() + line.At(before.toM).Dist(line.At(l.fromM))
-				l.bridge = ps[k].fromM > before.toM && next[k-1] == k
-			}
-			c = append(c, l)
+		c := chain{{piece: ps[i]}}
+		for k := i; next[k] >= 0; k = next[k] {
+			before, p := c[len(c)-1], ps[next[k]]
+			c = append(c, link{piece: p, atM: before.atM + before.lengthM() + line.At(before.toM).Dist(line.At(p.fromM)),
+				bridge: next[k] == k+1 && p.fromM > before.toM})
 		}
 		out = append(out, c)
 	}

@@ -117,7 +117,7 @@ func ownDepths(l *trace.Line) depthRange {
 
 // withEnds gives a part vertices where a stretch and its shoulders end.
 func withEnds(vs []trace.Vertex, fromM, toM float64) []trace.Vertex {
-	return withVertices(vs, 0.05, fromM-shoulderM, fromM, toM, toM+shoulderM)
+	return withVertices(vs, 0.05, fromM-trace.ZoneShoulderM, fromM, toM, toM+trace.ZoneShoulderM)
 }
 
 // withVertices gives a part vertices at stations, where none is so near.

@@ -102,10 +102,6 @@ func bandAt(c *trace.Centerline, stationM float64) float64 {
 	return band
 }
 
-// shoulderM is over what length a suspected stretch's extra width rises and
-// falls at its ends: a detector does not know its ends to the decimetre.
-const shoulderM = 1.0
-
 // cautionWidths returns the part's path, by stations, with the half-widths of the
 // caution zone on both sides. Vertices are added where a suspected stretch begins and
 // ends.
@@ -122,7 +118,7 @@ func cautionWidths(p trace.Part, findings []trace.Finding, half float64) (statio
 			continue
 		}
 		bleeds = append(bleeds, b)
-		for _, s := range []float64{b.FromM - shoulderM, b.FromM, b.ToM, b.ToM + shoulderM} {
+		for _, s := range []float64{b.FromM - trace.ZoneShoulderM, b.FromM, b.ToM, b.ToM + trace.ZoneShoulderM} {
 			if s > p.FromM() && s < p.ToM() {
 				stations = append(stations, s)
 			}
@@ -151,9 +147,9 @@ func cautionWidths(p trace.Part, findings []trace.Finding, half float64) (statio
 	return stations, path, left, right
 }
 
-// shoulder is 1 on [from, to] and falls to 0 over shoulderM on both sides.
+// shoulder is 1 on [from, to] and falls to 0 over trace.ZoneShoulderM on both sides.
 func shoulder(s, from, to float64) float64 {
-	return math.Max(0, math.Min(1, 1-math.Max(from-s, s-to)/shoulderM))
+	return math.Max(0, math.Min(1, 1-math.Max(from-s, s-to)/trace.ZoneShoulderM))
 }
 
 func lerpKnown(a, b, f float64) float64 {

@@ -64,7 +64,7 @@ func stripsOf(c *trace.Centerline, f trace.Finding, half float64) []besideStrip 
 
 // widen lets the reach at a place of the line hold the strip beside it.
 func (b besideStrip) widen(r *trace.ZoneReach, at, along geo.XY) {
-	if r.StationM < b.fromM-shoulderM || r.StationM > b.toM+shoulderM {
+	if r.StationM < b.fromM-trace.ZoneShoulderM || r.StationM > b.toM+trace.ZoneShoulderM {
 		return
 	}
 	foot := b.index.Nearest(at)
