@@ -1,4 +1,4 @@
-module loamline
+module loamline.example
 
 go 1.26.0
 

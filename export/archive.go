@@ -5,9 +5,9 @@ import (
 	"fmt"
 	"strings"
 
-	"loamline/export/archive"
-	"loamline/export/gpkg"
-	"loamline/export/postgis"
+	"loamline.example/export/archive"
+	"loamline.example/export/gpkg"
+	"loamline.example/export/postgis"
 )
 
 // OpenArchive opens the archive at a place: a file that ends in .gpkg, made when

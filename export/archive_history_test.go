@@ -15,13 +15,13 @@ import (
 	"testing"
 	"time"
 
-	"loamline/export/archive"
-	"loamline/export/featuretable"
-	"loamline/export/geojson"
-	"loamline/export/internal/check"
-	"loamline/export/internal/sample"
-	"loamline/export/layer"
-	"loamline/trace"
+	"loamline.example/export/archive"
+	"loamline.example/export/featuretable"
+	"loamline.example/export/geojson"
+	"loamline.example/export/internal/check"
+	"loamline.example/export/internal/sample"
+	"loamline.example/export/layer"
+	"loamline.example/trace"
 )
 
 // shownJobs are the jobs that are there.

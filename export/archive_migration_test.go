@@ -11,11 +11,11 @@ import (
 
 	"github.com/jackc/pgx/v5"
 
-	"loamline/export/archive"
-	"loamline/export/internal/check"
-	"loamline/export/internal/sample"
-	"loamline/geo"
-	"loamline/trace"
+	"loamline.example/export/archive"
+	"loamline.example/export/internal/check"
+	"loamline.example/export/internal/sample"
+	"loamline.example/geo"
+	"loamline.example/trace"
 )
 
 // quayReadings is the fingerprint of the readings of the job quay in the archives

@@ -7,9 +7,9 @@ import (
 	"os"
 	"path/filepath"
 
-	"loamline/export"
-	"loamline/trace/intake"
-	"loamline/trace/locate"
+	"loamline.example/export"
+	"loamline.example/trace/intake"
+	"loamline.example/trace/locate"
 )
 
 // A whole job: the job file and a table are read, the lines are built, and the

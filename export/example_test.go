@@ -5,8 +5,8 @@ import (
 	"os"
 	"path/filepath"
 
-	"loamline/export"
-	"loamline/export/internal/sample"
+	"loamline.example/export"
+	"loamline.example/export/internal/sample"
 )
 
 func ExampleWriteFiles() {

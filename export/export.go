@@ -13,7 +13,7 @@ import (
 	"sync"
 	"syscall"
 
-	"loamline/export/internal/unfinished"
+	"loamline.example/export/internal/unfinished"
 )
 
 // Output is one file of a job. Exactly one of Write and WritePath is set:

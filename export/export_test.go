@@ -10,7 +10,7 @@ import (
 	"syscall"
 	"testing"
 
-	"loamline/export/internal/unfinished"
+	"loamline.example/export/internal/unfinished"
 )
 
 func text(s string) func(io.Writer) error {

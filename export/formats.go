@@ -6,17 +6,17 @@ import (
 	"path/filepath"
 	"slices"
 
-	"loamline/export/dxf"
-	"loamline/export/geojson"
-	"loamline/export/gpkg"
-	"loamline/export/gpx"
-	"loamline/export/kml"
-	"loamline/export/landxml"
-	"loamline/export/page"
-	"loamline/export/pdf"
-	"loamline/export/shp"
-	"loamline/export/table"
-	"loamline/trace"
+	"loamline.example/export/dxf"
+	"loamline.example/export/geojson"
+	"loamline.example/export/gpkg"
+	"loamline.example/export/gpx"
+	"loamline.example/export/kml"
+	"loamline.example/export/landxml"
+	"loamline.example/export/page"
+	"loamline.example/export/pdf"
+	"loamline.example/export/shp"
+	"loamline.example/export/table"
+	"loamline.example/trace"
 )
 
 // JobOptions choose what the formats of a job leave open; the zero value is the

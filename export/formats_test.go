@@ -8,11 +8,11 @@ import (
 
 	"github.com/paulmach/orb"
 
-	"loamline/export/geojson"
-	"loamline/export/gpkg"
-	"loamline/export/internal/sample"
-	"loamline/export/kml"
-	"loamline/trace"
+	"loamline.example/export/geojson"
+	"loamline.example/export/gpkg"
+	"loamline.example/export/internal/sample"
+	"loamline.example/export/kml"
+	"loamline.example/trace"
 )
 
 // Coordinates that are not finite stop every format: nothing is drawn at a place

@@ -7,13 +7,13 @@ import (
 	"io"
 	"testing"
 
-	"loamline/export/geojson"
-	"loamline/export/gpx"
-	"loamline/export/internal/check"
-	"loamline/export/internal/sample"
-	"loamline/export/kml"
-	"loamline/export/table"
-	"loamline/trace"
+	"loamline.example/export/geojson"
+	"loamline.example/export/gpx"
+	"loamline.example/export/internal/check"
+	"loamline.example/export/internal/sample"
+	"loamline.example/export/kml"
+	"loamline.example/export/table"
+	"loamline.example/trace"
 )
 
 // Whatever text an input holds, every format stays well-formed.

@@ -6,8 +6,8 @@ import (
 	"strings"
 	"testing"
 
-	"loamline/export/internal/check"
-	"loamline/export/internal/sample"
+	"loamline.example/export/internal/check"
+	"loamline.example/export/internal/sample"
 )
 
 // GDAL reads the goldens and finds the same counts, lengths and areas. Lengths

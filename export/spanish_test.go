@@ -13,17 +13,17 @@ import (
 	"testing"
 	"unicode"
 
-	"loamline/export/kml"
-	"loamline/export/page"
-	"loamline/export/pdf"
-	"loamline/export/tongue"
-	"loamline/geo"
-	"loamline/trace"
-	"loamline/trace/intake"
-	"loamline/trace/locate"
-	"loamline/trace/tracetest"
-	"loamline/trace/tracetest/cases"
-	"loamline/trace/tracetest/otherworld"
+	"loamline.example/export/kml"
+	"loamline.example/export/page"
+	"loamline.example/export/pdf"
+	"loamline.example/export/tongue"
+	"loamline.example/geo"
+	"loamline.example/trace"
+	"loamline.example/trace/intake"
+	"loamline.example/trace/locate"
+	"loamline.example/trace/tracetest"
+	"loamline.example/trace/tracetest/cases"
+	"loamline.example/trace/tracetest/otherworld"
 )
 
 var allFamilies = flag.Bool("families", false, "draw a locate of every simulated family in Spanish")

@@ -6,7 +6,7 @@ import (
 	"path/filepath"
 	"sync"
 
-	"loamline/export/internal/unfinished"
+	"loamline.example/export/internal/unfinished"
 )
 
 // stagedFile is an output between its temporary name and its own.

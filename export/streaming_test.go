@@ -4,10 +4,10 @@ import (
 	"io"
 	"testing"
 
-	"loamline/export/geojson"
-	"loamline/export/internal/sample"
-	"loamline/export/kml"
-	"loamline/trace"
+	"loamline.example/export/geojson"
+	"loamline.example/export/internal/sample"
+	"loamline.example/export/kml"
+	"loamline.example/trace"
 )
 
 // pieces counts what is written, and the largest piece of it.

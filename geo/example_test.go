@@ -3,7 +3,7 @@ package geo_test
 import (
 	"fmt"
 
-	"loamline/geo"
+	"loamline.example/geo"
 )
 
 // Positions in New York's State Plane grid, corrected in NAD83(2011), brought to

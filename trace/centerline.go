@@ -1,6 +1,6 @@
 package trace
 
-import "loamline/geo"
+import "loamline.example/geo"
 
 // Vertex is one point of a centerline. Bands are half-widths of the 95 % band
 // of the true line, in metres; Unknown where nothing supports a value.

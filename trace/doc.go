@@ -5,20 +5,20 @@
 // of every row that could be read. What comes out is a [Sheet]: the whole result
 // of a job, without a format. Between the two, in order:
 //
-//  1. loamline/trace/intake makes a [Reading] of every row that can be read, in
+//  1. loamline.example/trace/intake makes a [Reading] of every row that can be read, in
 //     metres, and a [Problem] of every one that cannot. Nothing is dropped in
 //     silence: [Counts] must balance.
-//  2. loamline/trace/locate brings positions to WGS 84 from the job's
-//     [loamline/geo.Frame] and into the job's plane. Impossible ones are set aside
+//  2. loamline.example/trace/locate brings positions to WGS 84 from the job's
+//     [loamline.example/geo.Frame] and into the job's plane. Impossible ones are set aside
 //     with a reason.
 //  3. It cleans each line's readings, a [Trace]: every reading gets a [Status].
-//  4. loamline/trace/fit makes the [Centerline] with its depth profile and 95 %
+//  4. loamline.example/trace/fit makes the [Centerline] with its depth profile and 95 %
 //     bands, and says which readings leave it.
-//  5. loamline/trace/bleed looks for stretches where another line's signal is
+//  5. loamline.example/trace/bleed looks for stretches where another line's signal is
 //     heard; what it and the other stages find are [Finding]s, and [Remark]s with
-//     figures and no words: loamline/trace/remark has their kinds, loamline/export/words
+//     figures and no words: loamline.example/trace/remark has their kinds, loamline.example/export/words
 //     says them.
-//  6. loamline/trace/locate draws the tolerance and caution [Zone]s, compares the
+//  6. loamline.example/trace/locate draws the tolerance and caution [Zone]s, compares the
 //     lines with the records, and writes the advice.
 //
 // Lengths are metres, positions are in the job's plane (X east, Y north) until
@@ -27,5 +27,5 @@
 //
 // The product refuses to guess in silence: it moves no mark, repairs no single
 // row, and states no quality level. How far its figures hold is measured by
-// loamline/trace/tracetest against simulated truth; see testdata/accuracy.md.
+// loamline.example/trace/tracetest against simulated truth; see testdata/accuracy.md.
 package trace

@@ -1,6 +1,6 @@
 package trace
 
-import "loamline/geo"
+import "loamline.example/geo"
 
 // FixedFeature is what the job says of a thing on the ground that will still be
 // there when the paint is gone, such as a hydrant: a tape is held to it.

@@ -1,6 +1,6 @@
 package trace
 
-import "loamline/geo"
+import "loamline.example/geo"
 
 // Finding is something that the map says about a line beyond where it lies. It
 // tells all that a list, a summary or a drawing must have to show a kind that it

@@ -91,7 +91,7 @@ func TestWhoImportsWhom(t *testing.T) {
 		}
 		found[row] = true
 		for _, path := range p.Imports {
-			if to, ours := strings.CutPrefix(path, "loamline/"); ours && !slices.ContainsFunc(mayImport[row], func(may string) bool {
+			if to, ours := strings.CutPrefix(path, "loamline.example/"); ours && !slices.ContainsFunc(mayImport[row], func(may string) bool {
 				folder, below := strings.CutSuffix(may, "/...")
 				return to == folder || below && strings.HasPrefix(to, folder+"/")
 			}) {

@@ -4,7 +4,7 @@ import (
 	"net/url"
 	"strings"
 
-	"loamline/geo"
+	"loamline.example/geo"
 )
 
 // Job is everything the user says about a job beside the readings. The zero

@@ -8,7 +8,7 @@ import (
 	"slices"
 	"time"
 
-	"loamline/geo"
+	"loamline.example/geo"
 )
 
 // How many bytes a name and a remark may have: a sheet, a label and a list have to

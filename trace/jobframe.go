@@ -5,7 +5,7 @@ import (
 	"slices"
 	"time"
 
-	"loamline/geo"
+	"loamline.example/geo"
 )
 
 // Frame resolves the job's reference system, datum and epoch. Where no epoch is

@@ -1,6 +1,6 @@
 package trace
 
-import "loamline/geo"
+import "loamline.example/geo"
 
 // Joint is where a part of a centerline meets another: one end of it, at the station
 // EndM, lies on the other at OnM.

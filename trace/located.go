@@ -1,6 +1,6 @@
 package trace
 
-import "loamline/geo"
+import "loamline.example/geo"
 
 // Located is a finished map as far as two of them can be compared: the lines
 // with their bands, in WGS 84.

@@ -4,7 +4,7 @@ import (
 	"math"
 	"time"
 
-	"loamline/geo"
+	"loamline.example/geo"
 )
 
 // Unknown marks a number that the instrument did not give. Test with Known.

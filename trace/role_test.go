@@ -9,7 +9,7 @@ import (
 	"strings"
 	"testing"
 
-	"loamline/trace"
+	"loamline.example/trace"
 )
 
 // Every finding's role is one of the roles.

@@ -6,7 +6,7 @@ import (
 
 	"github.com/paulmach/orb"
 
-	"loamline/geo"
+	"loamline.example/geo"
 )
 
 // Sheet is everything that a job delivers, and knows no format. Geometry is in

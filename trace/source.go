@@ -3,7 +3,7 @@ package trace
 import (
 	"context"
 
-	"loamline/geo"
+	"loamline.example/geo"
 )
 
 // Source is everything that goes into a job, read but not yet judged.

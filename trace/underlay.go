@@ -5,7 +5,7 @@ import (
 	"image"
 	"strings"
 
-	"loamline/geo"
+	"loamline.example/geo"
 )
 
 // UnderlaySetup is what the job says of a site plan to draw beneath the lines.

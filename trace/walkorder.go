@@ -4,7 +4,7 @@ import (
 	"math"
 	"sort"
 
-	"loamline/geo"
+	"loamline.example/geo"
 )
 
 // TravelOrder returns the readings' indices by time where all have one, else in

@@ -25,7 +25,7 @@ import (
 	"syscall"
 	"time"
 
-	"loamline/trace/tracetest"
+	"loamline.example/trace/tracetest"
 )
 
 const readingsALine = 500 // of tracetest.ManyLines

@@ -108,7 +108,7 @@ func linked() ([]*module, error) {
 			} else if err != nil {
 				return nil, err
 			}
-			if p.Module == nil || p.Module.Path == "loamline" {
+			if p.Module == nil || p.Module.Path == "loamline.example" {
 				continue
 			}
 			m := byPath[p.Module.Path]

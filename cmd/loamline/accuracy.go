@@ -6,9 +6,9 @@ import (
 
 	"github.com/urfave/cli/v2"
 
-	"loamline/export"
-	"loamline/trace/tracetest"
-	"loamline/trace/tracetest/measure"
+	"loamline.example/export"
+	"loamline.example/trace/tracetest"
+	"loamline.example/trace/tracetest/measure"
 )
 
 // accuracyCommand measures the program against simulated truth and writes the

@@ -5,10 +5,10 @@ import (
 	"fmt"
 	"io"
 
-	"loamline/export"
-	"loamline/export/archive"
-	"loamline/geo"
-	"loamline/trace"
+	"loamline.example/export"
+	"loamline.example/export/archive"
+	"loamline.example/geo"
+	"loamline.example/trace"
 )
 
 // neighborReachM is how far from a job's readings earlier lines are asked for:

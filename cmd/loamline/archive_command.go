@@ -12,8 +12,8 @@ import (
 
 	"github.com/urfave/cli/v2"
 
-	"loamline/export"
-	"loamline/export/archive"
+	"loamline.example/export"
+	"loamline.example/export/archive"
 )
 
 func archiveCommand(std streams) *cli.Command {

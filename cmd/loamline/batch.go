@@ -13,9 +13,9 @@ import (
 
 	"github.com/urfave/cli/v2"
 
-	"loamline/cmd/loamline/internal/batch"
-	"loamline/trace"
-	"loamline/trace/intake"
+	"loamline.example/cmd/loamline/internal/batch"
+	"loamline.example/trace"
+	"loamline.example/trace/intake"
 )
 
 func batchCommand(std streams) *cli.Command {

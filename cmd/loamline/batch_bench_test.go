@@ -14,7 +14,7 @@ import (
 	"testing"
 	"time"
 
-	"loamline/trace/tracetest"
+	"loamline.example/trace/tracetest"
 )
 
 // linesAJob and readingsALine are what jobs of a benchmark have.

@@ -13,7 +13,7 @@ import (
 
 	"github.com/jackc/pgx/v5"
 
-	"loamline/cmd/loamline/internal/batch"
+	"loamline.example/cmd/loamline/internal/batch"
 )
 
 // ownDatabase makes a database beside the one that LOAMLINE_TEST_POSTGIS names, for

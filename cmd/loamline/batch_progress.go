@@ -11,7 +11,7 @@ import (
 	"github.com/vbauerster/mpb/v8/decor"
 	"golang.org/x/term"
 
-	"loamline/cmd/loamline/internal/batch"
+	"loamline.example/cmd/loamline/internal/batch"
 )
 
 // batchProgress shows how far a batch is, on a terminal; elsewhere it is silent.

@@ -10,7 +10,7 @@ import (
 	"strings"
 	"testing"
 
-	"loamline/cmd/loamline/internal/batch"
+	"loamline.example/cmd/loamline/internal/batch"
 )
 
 // Programs that share a batch out among them make, together, byte for byte what one

@@ -15,7 +15,7 @@ import (
 	"testing"
 	"time"
 
-	"loamline/cmd/loamline/internal/batch"
+	"loamline.example/cmd/loamline/internal/batch"
 )
 
 // town is a folder of folders of jobs. Jobs of one street lie a metre or less

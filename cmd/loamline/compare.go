@@ -11,12 +11,12 @@ import (
 
 	"github.com/urfave/cli/v2"
 
-	"loamline/cmd/loamline/internal/overlay"
-	"loamline/export"
-	"loamline/export/geojson"
-	"loamline/geo"
-	"loamline/trace"
-	"loamline/trace/locate"
+	"loamline.example/cmd/loamline/internal/overlay"
+	"loamline.example/export"
+	"loamline.example/export/geojson"
+	"loamline.example/geo"
+	"loamline.example/trace"
+	"loamline.example/trace/locate"
 )
 
 func compareCommand(std streams) *cli.Command {

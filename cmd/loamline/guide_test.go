@@ -12,7 +12,7 @@ import (
 	"strings"
 	"testing"
 
-	"loamline/trace/intake"
+	"loamline.example/trace/intake"
 )
 
 // sourceTexts are the string literals of the program, without its tests and

@@ -18,9 +18,9 @@ import (
 	"testing"
 	"testing/fstest"
 
-	"loamline/export/style"
-	"loamline/export/webtest"
-	"loamline/trace"
+	"loamline.example/export/style"
+	"loamline.example/export/webtest"
+	"loamline.example/trace"
 )
 
 // openKML opens a document, with what lies beside it, in a KML reader that knows

@@ -11,7 +11,7 @@ import (
 	"syscall"
 	"time"
 
-	"loamline/export"
+	"loamline.example/export"
 )
 
 func main() { process() }

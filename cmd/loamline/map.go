@@ -12,10 +12,10 @@ import (
 
 	"github.com/urfave/cli/v2"
 
-	"loamline/export"
-	"loamline/trace"
-	"loamline/trace/intake"
-	"loamline/trace/locate"
+	"loamline.example/export"
+	"loamline.example/trace"
+	"loamline.example/trace/intake"
+	"loamline.example/trace/locate"
 )
 
 // mapOptions is the main job as asked for on the command line.

@@ -11,7 +11,7 @@ import (
 	"testing"
 	"time"
 
-	"loamline/trace/tracetest"
+	"loamline.example/trace/tracetest"
 )
 
 // BenchmarkMap is the whole main job, from the table's file to the written

@@ -7,11 +7,11 @@ import (
 
 	"github.com/urfave/cli/v2"
 
-	"loamline/export"
-	"loamline/export/page"
-	"loamline/export/pdf"
-	"loamline/geo"
-	"loamline/trace"
+	"loamline.example/export"
+	"loamline.example/export/page"
+	"loamline.example/export/pdf"
+	"loamline.example/geo"
+	"loamline.example/trace"
 )
 
 // under puts flags under one heading of the help.

@@ -4,8 +4,8 @@ import (
 	"fmt"
 	"os"
 
-	"loamline/trace"
-	"loamline/trace/intake"
+	"loamline.example/trace"
+	"loamline.example/trace/intake"
 )
 
 // readOffice reads what all jobs of an office have in common: a job file without

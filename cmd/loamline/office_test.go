@@ -6,7 +6,7 @@ import (
 	"strings"
 	"testing"
 
-	"loamline/geo"
+	"loamline.example/geo"
 )
 
 func TestOffice(t *testing.T) {

@@ -5,8 +5,8 @@ import (
 	"os"
 	"path/filepath"
 
-	"loamline/export"
-	"loamline/trace"
+	"loamline.example/export"
+	"loamline.example/trace"
 )
 
 // keepInputs refuses a run whose outputs would take the place of its own inputs,

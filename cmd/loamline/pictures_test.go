@@ -10,7 +10,7 @@ import (
 	"strconv"
 	"testing"
 
-	"loamline/export/webtest"
+	"loamline.example/export/webtest"
 )
 
 const (

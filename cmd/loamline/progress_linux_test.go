@@ -10,7 +10,7 @@ import (
 
 	"golang.org/x/sys/unix"
 
-	"loamline/cmd/loamline/internal/batch"
+	"loamline.example/cmd/loamline/internal/batch"
 )
 
 // terminal opens a pseudo-terminal: what is written to the user's side can be

@@ -5,7 +5,7 @@ import (
 
 	"github.com/rogpeppe/go-internal/testscript"
 
-	"loamline/export/webtest"
+	"loamline.example/export/webtest"
 )
 
 // The scripts run the program as users do: one promise a file.

@@ -11,9 +11,9 @@ import (
 
 	"github.com/urfave/cli/v2"
 
-	"loamline/cmd/loamline/internal/serve"
-	"loamline/cmd/loamline/internal/serve/jobs"
-	"loamline/trace"
+	"loamline.example/cmd/loamline/internal/serve"
+	"loamline.example/cmd/loamline/internal/serve/jobs"
+	"loamline.example/trace"
 )
 
 func serveCommand(std streams) *cli.Command {

@@ -8,8 +8,8 @@ import (
 
 	"github.com/urfave/cli/v2"
 
-	"loamline/export"
-	"loamline/trace/tracetest/measure"
+	"loamline.example/export"
+	"loamline.example/trace/tracetest/measure"
 )
 
 // simulateCommand makes practice traces with their truth beside them.

@@ -8,7 +8,7 @@ import (
 	"strings"
 	"testing"
 
-	"loamline/trace/tracetest/spent"
+	"loamline.example/trace/tracetest/spent"
 )
 
 // stoppedAfter runs the program and ends its context once it has asked for so many

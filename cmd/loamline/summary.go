@@ -7,8 +7,8 @@ import (
 	"text/tabwriter"
 	"unicode"
 
-	"loamline/export/words"
-	"loamline/trace"
+	"loamline.example/export/words"
+	"loamline.example/trace"
 )
 
 // maxLines is how many lines the terminal lists; the files carry them all.

@@ -1,9 +1,9 @@
 package main
 
 import (
-	"loamline/export/words"
-	"loamline/geo"
-	"loamline/trace"
+	"loamline.example/export/words"
+	"loamline.example/geo"
+	"loamline.example/trace"
 )
 
 // findingLines is how the terminal tells each kind of finding; a kind without a

@@ -5,8 +5,8 @@ import (
 	"io"
 	"slices"
 
-	"loamline/export/words"
-	"loamline/trace"
+	"loamline.example/export/words"
+	"loamline.example/trace"
 )
 
 // maxProblems is how many kinds of problems the short summary tells in full.

@@ -5,8 +5,8 @@ import (
 	"strings"
 	"testing"
 
-	"loamline/export/words"
-	"loamline/trace"
+	"loamline.example/export/words"
+	"loamline.example/trace"
 )
 
 // A column full of the same mistake is one problem with a number, and hides no other;

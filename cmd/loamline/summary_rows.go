@@ -4,8 +4,8 @@ import (
 	"fmt"
 	"strings"
 
-	"loamline/export/words"
-	"loamline/trace"
+	"loamline.example/export/words"
+	"loamline.example/trace"
 )
 
 // maxRuns is how many runs of rows are named; the table of readings has every row.

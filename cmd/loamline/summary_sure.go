@@ -7,9 +7,9 @@ import (
 	"slices"
 	"strings"
 
-	"loamline/export/words"
-	"loamline/geo"
-	"loamline/trace"
+	"loamline.example/export/words"
+	"loamline.example/geo"
+	"loamline.example/trace"
 )
 
 // sureness is how far a line is to be trusted, in a few words.

@@ -4,9 +4,9 @@ import (
 	"strings"
 	"testing"
 
-	"loamline/export/words"
-	"loamline/geo"
-	"loamline/trace"
+	"loamline.example/export/words"
+	"loamline.example/geo"
+	"loamline.example/trace"
 )
 
 // The terminal tells every kind of finding, and --strict and the summary agree

@@ -4,8 +4,8 @@ import (
 	"fmt"
 	"io"
 
-	"loamline/export/words"
-	"loamline/trace"
+	"loamline.example/export/words"
+	"loamline.example/trace"
 )
 
 // summarizeAll prints all that is known of a job: what --verbose asks for.

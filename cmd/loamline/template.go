@@ -12,8 +12,8 @@ import (
 
 	"github.com/urfave/cli/v2"
 
-	"loamline/export"
-	"loamline/geo"
+	"loamline.example/export"
+	"loamline.example/geo"
 )
 
 //go:embed template/job.toml

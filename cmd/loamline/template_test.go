@@ -10,8 +10,8 @@ import (
 	"strings"
 	"testing"
 
-	"loamline/geo"
-	"loamline/trace/intake"
+	"loamline.example/geo"
+	"loamline.example/trace/intake"
 )
 
 // statedJob is the job template with every setting stated.

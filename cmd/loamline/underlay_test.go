@@ -12,8 +12,8 @@ import (
 	"strings"
 	"testing"
 
-	"loamline/cmd/loamline/internal/batch"
-	"loamline/geo"
+	"loamline.example/cmd/loamline/internal/batch"
+	"loamline.example/geo"
 )
 
 // A site plan is drawn on page, sheets and archive, and nothing that the map says of

@@ -9,9 +9,9 @@ import (
 
 	"github.com/urfave/cli/v2"
 
-	"loamline/export"
-	"loamline/geo"
-	"loamline/trace/receiver"
+	"loamline.example/export"
+	"loamline.example/geo"
+	"loamline.example/trace/receiver"
 )
 
 // whatIf is a cut across buried lines and how it is looked at.

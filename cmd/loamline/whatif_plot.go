@@ -8,9 +8,9 @@ import (
 	"math/cmplx"
 	"strings"
 
-	"loamline/geo"
-	"loamline/trace"
-	"loamline/trace/receiver"
+	"loamline.example/geo"
+	"loamline.example/trace"
+	"loamline.example/trace/receiver"
 )
 
 // The plot's layout in user units: curves above the ground, lines below it.

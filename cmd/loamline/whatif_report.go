@@ -6,9 +6,9 @@ import (
 	"math"
 	"math/cmplx"
 
-	"loamline/geo"
-	"loamline/trace"
-	"loamline/trace/receiver"
+	"loamline.example/geo"
+	"loamline.example/trace"
+	"loamline.example/trace/receiver"
 )
 
 // whatIfCaution says what the figures are worth. It stands on the plot too.

@@ -5,10 +5,10 @@ import (
 	"fmt"
 	"time"
 
-	"loamline/export/style"
-	"loamline/export/words"
-	"loamline/geo"
-	"loamline/trace"
+	"loamline.example/export/style"
+	"loamline.example/export/words"
+	"loamline.example/geo"
+	"loamline.example/trace"
 )
 
 // Archive keeps the maps of many jobs, so that a city's traced lines become

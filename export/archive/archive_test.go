@@ -4,8 +4,8 @@ import (
 	"math"
 	"testing"
 
-	"loamline/geo"
-	"loamline/trace"
+	"loamline.example/geo"
+	"loamline.example/trace"
 )
 
 // A line 4.9 m away comes near where 5 m is asked for, one 5.1 m away does not,

@@ -4,7 +4,7 @@ import (
 	"fmt"
 	"slices"
 
-	"loamline/trace"
+	"loamline.example/trace"
 )
 
 // Identity is what a job is told by in an archive: the name that is stated for

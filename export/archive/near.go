@@ -4,10 +4,10 @@ import (
 	"math"
 	"slices"
 
-	"loamline/export/literal"
-	"loamline/export/place"
-	"loamline/geo"
-	"loamline/trace"
+	"loamline.example/export/literal"
+	"loamline.example/export/place"
+	"loamline.example/geo"
+	"loamline.example/trace"
 )
 
 // Cells is places sorted into squares as wide as the distance asked for, so that

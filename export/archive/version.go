@@ -11,10 +11,10 @@ import (
 	"slices"
 	"strings"
 
-	"loamline/export/geojson"
-	"loamline/export/member"
-	"loamline/export/words"
-	"loamline/trace"
+	"loamline.example/export/geojson"
+	"loamline.example/export/member"
+	"loamline.example/export/words"
+	"loamline.example/trace"
 )
 
 // Row is a version as it is stored.

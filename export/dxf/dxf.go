@@ -6,14 +6,14 @@ import (
 	"math"
 	"strings"
 
-	"loamline/export/featuretable"
-	"loamline/export/layer"
-	"loamline/export/place"
-	"loamline/export/station"
-	"loamline/export/style"
-	"loamline/export/words"
-	"loamline/geo"
-	"loamline/trace"
+	"loamline.example/export/featuretable"
+	"loamline.example/export/layer"
+	"loamline.example/export/place"
+	"loamline.example/export/station"
+	"loamline.example/export/style"
+	"loamline.example/export/words"
+	"loamline.example/geo"
+	"loamline.example/trace"
 )
 
 // Sizes on the ground, in metres: they are drawn in the unit of the model.

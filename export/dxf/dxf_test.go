@@ -8,10 +8,10 @@ import (
 	"strings"
 	"testing"
 
-	"loamline/export/internal/check"
-	"loamline/export/internal/sample"
-	"loamline/geo"
-	"loamline/trace"
+	"loamline.example/export/internal/check"
+	"loamline.example/export/internal/sample"
+	"loamline.example/geo"
+	"loamline.example/trace"
 )
 
 func drawn(t *testing.T, s *trace.Sheet) string {

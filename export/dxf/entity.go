@@ -9,7 +9,7 @@ import (
 
 	"golang.org/x/text/encoding/charmap"
 
-	"loamline/export/place"
+	"loamline.example/export/place"
 )
 
 // tag writes a group: its code on a line, its value on the next.

@@ -6,8 +6,8 @@ import (
 	"github.com/paulmach/orb"
 	"github.com/paulmach/orb/encoding/wkb"
 
-	"loamline/export/layer"
-	"loamline/geo"
+	"loamline.example/export/layer"
+	"loamline.example/geo"
 )
 
 // TypeName is the SQL name of a well-known binary type.

@@ -4,8 +4,8 @@ import (
 	"encoding/binary"
 	"math"
 
-	"loamline/export/layer"
-	"loamline/export/place"
+	"loamline.example/export/layer"
+	"loamline.example/export/place"
 )
 
 // Codes of well-known binary (OGC 06-103r4, 8.2.8) and the flag by which

@@ -4,7 +4,7 @@ import (
 	"encoding/hex"
 	"testing"
 
-	"loamline/export/place"
+	"loamline.example/export/place"
 )
 
 // PostGIS's extension of well-known binary: a reference system stands behind the

@@ -5,12 +5,12 @@ import (
 	"io"
 	"strconv"
 
-	"loamline/export/layer"
-	"loamline/export/literal"
-	"loamline/export/member"
-	"loamline/export/place"
-	"loamline/export/style"
-	"loamline/trace"
+	"loamline.example/export/layer"
+	"loamline.example/export/literal"
+	"loamline.example/export/member"
+	"loamline.example/export/place"
+	"loamline.example/export/style"
+	"loamline.example/trace"
 )
 
 // Write writes the sheet as one FeatureCollection of RFC 7946: WGS 84,

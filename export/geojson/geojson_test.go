@@ -6,13 +6,13 @@ import (
 	"math"
 	"testing"
 
-	"loamline/export/internal/check"
-	"loamline/export/internal/sample"
-	"loamline/export/layer"
-	"loamline/export/member"
-	"loamline/geo"
-	"loamline/trace"
-	"loamline/trace/remark"
+	"loamline.example/export/internal/check"
+	"loamline.example/export/internal/sample"
+	"loamline.example/export/layer"
+	"loamline.example/export/member"
+	"loamline.example/geo"
+	"loamline.example/trace"
+	"loamline.example/trace/remark"
 )
 
 func TestGeoJSONGolden(t *testing.T) {

@@ -1,9 +1,9 @@
 package geojson
 
 import (
-	"loamline/export/layer"
-	"loamline/export/literal"
-	"loamline/export/place"
+	"loamline.example/export/layer"
+	"loamline.example/export/literal"
+	"loamline.example/export/place"
 )
 
 // geometry writes the geometry of a feature, null where it has no place.

@@ -6,9 +6,9 @@ import (
 	"io"
 	"sort"
 
-	"loamline/export/literal"
-	"loamline/geo"
-	"loamline/trace"
+	"loamline.example/export/literal"
+	"loamline.example/geo"
+	"loamline.example/trace"
 )
 
 // locatedPart is what a centerline feature is read for.

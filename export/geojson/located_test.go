@@ -6,9 +6,9 @@ import (
 	"strings"
 	"testing"
 
-	"loamline/export/internal/check"
-	"loamline/export/internal/sample"
-	"loamline/trace"
+	"loamline.example/export/internal/check"
+	"loamline.example/export/internal/sample"
+	"loamline.example/trace"
 )
 
 // A map read back has the lines that were written, part by part in the order of

@@ -10,13 +10,13 @@ import (
 
 	"github.com/paulmach/orb/encoding/wkb"
 
-	"loamline/export/archive"
-	"loamline/export/featuretable"
-	"loamline/export/internal/unfinished"
-	"loamline/export/literal"
-	"loamline/export/place"
-	"loamline/geo"
-	"loamline/trace"
+	"loamline.example/export/archive"
+	"loamline.example/export/featuretable"
+	"loamline.example/export/internal/unfinished"
+	"loamline.example/export/literal"
+	"loamline.example/export/place"
+	"loamline.example/geo"
+	"loamline.example/trace"
 )
 
 // archiveFile is an archive in one GeoPackage, without a server. The file is made

@@ -10,9 +10,9 @@ import (
 	"strings"
 	"testing"
 
-	"loamline/export/internal/check"
-	"loamline/export/internal/sample"
-	"loamline/trace"
+	"loamline.example/export/internal/check"
+	"loamline.example/export/internal/sample"
+	"loamline.example/trace"
 )
 
 // An archive that jobs came into and went from is still a sound GeoPackage.

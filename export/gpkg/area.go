@@ -3,8 +3,8 @@ package gpkg
 import (
 	"fmt"
 
-	"loamline/geo"
-	"loamline/trace"
+	"loamline.example/geo"
+	"loamline.example/trace"
 )
 
 // holdsJob refuses a system that is meant for another part of the world: its

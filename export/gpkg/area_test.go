@@ -6,8 +6,8 @@ import (
 	"strings"
 	"testing"
 
-	"loamline/export/internal/sample"
-	"loamline/geo"
+	"loamline.example/export/internal/sample"
+	"loamline.example/geo"
 )
 
 // A system of another country is refused by the name of its area, and one that

@@ -11,7 +11,7 @@ import (
 
 	"modernc.org/sqlite"
 
-	"loamline/export/internal/unfinished"
+	"loamline.example/export/internal/unfinished"
 )
 
 // Another writer of an archive is done within seconds; what holds it for longer

@@ -8,15 +8,15 @@ import (
 
 	_ "modernc.org/sqlite" // the driver
 
-	"loamline/export/archive"
-	"loamline/export/featuretable"
-	"loamline/export/layer"
-	"loamline/export/literal"
-	"loamline/export/place"
-	"loamline/export/style"
-	"loamline/export/words"
-	"loamline/geo"
-	"loamline/trace"
+	"loamline.example/export/archive"
+	"loamline.example/export/featuretable"
+	"loamline.example/export/layer"
+	"loamline.example/export/literal"
+	"loamline.example/export/place"
+	"loamline.example/export/style"
+	"loamline.example/export/words"
+	"loamline.example/geo"
+	"loamline.example/trace"
 )
 
 // Options chooses how a GeoPackage is written. The zero value is

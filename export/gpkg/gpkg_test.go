@@ -12,12 +12,12 @@ import (
 	"strings"
 	"testing"
 
-	"loamline/export/internal/check"
-	"loamline/export/internal/sample"
-	"loamline/export/layer"
-	"loamline/export/table"
-	"loamline/geo"
-	"loamline/trace"
+	"loamline.example/export/internal/check"
+	"loamline.example/export/internal/sample"
+	"loamline.example/export/layer"
+	"loamline.example/export/table"
+	"loamline.example/geo"
+	"loamline.example/trace"
 )
 
 // writePackage writes a GeoPackage under a name that a URI must not take apart.

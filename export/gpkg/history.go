@@ -9,9 +9,9 @@ import (
 	"fmt"
 	"strings"
 
-	"loamline/export/archive"
-	"loamline/export/featuretable"
-	"loamline/export/layer"
+	"loamline.example/export/archive"
+	"loamline.example/export/featuretable"
+	"loamline.example/export/layer"
 )
 
 // archiveVersion is the version of an archive's tables in a GeoPackage; a newer

@@ -8,9 +8,9 @@ import (
 	"os"
 	"strings"
 
-	"loamline/export/archive"
-	"loamline/export/layer"
-	"loamline/trace"
+	"loamline.example/export/archive"
+	"loamline.example/export/layer"
+	"loamline.example/trace"
 )
 
 func (a *archiveFile) Put(ctx context.Context, s *trace.Sheet) (archive.Kept, error) {

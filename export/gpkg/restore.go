@@ -10,9 +10,9 @@ import (
 	"fmt"
 	"strings"
 
-	"loamline/export/archive"
-	"loamline/export/layer"
-	"loamline/export/place"
+	"loamline.example/export/archive"
+	"loamline.example/export/layer"
+	"loamline.example/export/place"
 )
 
 // restore makes an earlier version the newest, under a number of its own.

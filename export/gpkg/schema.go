@@ -5,14 +5,14 @@ import (
 	"net/url"
 	"strings"
 
-	"loamline/export/archive"
-	"loamline/export/featuretable"
-	"loamline/export/layer"
-	"loamline/export/member"
-	"loamline/export/schema"
-	"loamline/export/words"
-	"loamline/geo"
-	"loamline/trace"
+	"loamline.example/export/archive"
+	"loamline.example/export/featuretable"
+	"loamline.example/export/layer"
+	"loamline.example/export/member"
+	"loamline.example/export/schema"
+	"loamline.example/export/words"
+	"loamline.example/geo"
+	"loamline.example/trace"
 )
 
 func sqliteType(c layer.Column) string {

@@ -5,8 +5,8 @@ import (
 	"strconv"
 	"strings"
 
-	"loamline/export/layer"
-	"loamline/export/literal"
+	"loamline.example/export/layer"
+	"loamline.example/export/literal"
 )
 
 // pixelMM is the size of a pixel by which SLD measures (OGC 02-070, 10.1: 0.28 mm).

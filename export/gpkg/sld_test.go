@@ -6,10 +6,10 @@ import (
 	"strings"
 	"testing"
 
-	"loamline/export/internal/check"
-	"loamline/export/internal/sample"
-	"loamline/export/layer"
-	"loamline/export/style"
+	"loamline.example/export/internal/check"
+	"loamline.example/export/internal/sample"
+	"loamline.example/export/layer"
+	"loamline.example/export/style"
 )
 
 // The descriptor that stands beside each QML has a rule for each of its symbols; the

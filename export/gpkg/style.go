@@ -5,11 +5,11 @@ import (
 	"strconv"
 	"strings"
 
-	"loamline/export/layer"
-	"loamline/export/literal"
-	"loamline/export/style"
-	"loamline/export/words"
-	"loamline/trace"
+	"loamline.example/export/layer"
+	"loamline.example/export/literal"
+	"loamline.example/export/style"
+	"loamline.example/export/words"
+	"loamline.example/trace"
 )
 
 // putStyles writes layer_styles, the table in which the open GIS convention

@@ -5,8 +5,8 @@ import (
 	"testing"
 	"time"
 
-	"loamline/export/internal/check"
-	"loamline/export/internal/sample"
+	"loamline.example/export/internal/check"
+	"loamline.example/export/internal/sample"
 )
 
 // A GIS styles by single values and sorts by real days: GDAL reads the day as a

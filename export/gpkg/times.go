@@ -6,7 +6,7 @@ import (
 	"strings"
 	"time"
 
-	"loamline/export/layer"
+	"loamline.example/export/layer"
 )
 
 // instantText is an instant as a column of type DATETIME has it (OGC 12-128r17,

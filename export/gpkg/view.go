@@ -7,8 +7,8 @@ import (
 	"strconv"
 	"strings"
 
-	"loamline/export/literal"
-	"loamline/trace"
+	"loamline.example/export/literal"
+	"loamline.example/trace"
 )
 
 // view is a layer of centerlines that a GIS opens coloured by one of their figures:

@@ -5,8 +5,8 @@ import (
 	"path/filepath"
 	"testing"
 
-	"loamline/export/internal/check"
-	"loamline/export/internal/sample"
+	"loamline.example/export/internal/check"
+	"loamline.example/export/internal/sample"
 )
 
 // Every line has one symbol of a view and no more, and a figure at a limit is in the

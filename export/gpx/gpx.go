@@ -5,13 +5,13 @@ import (
 	"io"
 	"strings"
 
-	"loamline/export/literal"
-	"loamline/export/place"
-	"loamline/export/stakeout"
-	"loamline/export/style"
-	"loamline/export/words"
-	"loamline/geo"
-	"loamline/trace"
+	"loamline.example/export/literal"
+	"loamline.example/export/place"
+	"loamline.example/export/stakeout"
+	"loamline.example/export/style"
+	"loamline.example/export/words"
+	"loamline.example/geo"
+	"loamline.example/trace"
 )
 
 // Write writes waypoints for re-marking when the paint has gone, and the lines as

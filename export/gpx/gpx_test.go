@@ -7,10 +7,10 @@ import (
 	"strings"
 	"testing"
 
-	"loamline/export/internal/check"
-	"loamline/export/internal/sample"
-	"loamline/geo"
-	"loamline/trace"
+	"loamline.example/export/internal/check"
+	"loamline.example/export/internal/sample"
+	"loamline.example/geo"
+	"loamline.example/trace"
 )
 
 func gpxEvery(m float64) func(io.Writer, *trace.Sheet) error {

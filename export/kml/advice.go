@@ -7,10 +7,10 @@ import (
 
 	"github.com/twpayne/go-kml/v3"
 
-	"loamline/export/stakeout"
-	"loamline/export/words"
-	"loamline/geo"
-	"loamline/trace"
+	"loamline.example/export/stakeout"
+	"loamline.example/export/words"
+	"loamline.example/geo"
+	"loamline.example/trace"
 )
 
 // adviceFolder lists what to check before digging, first of all and the gravest

@@ -5,8 +5,8 @@ import (
 
 	"github.com/twpayne/go-kml/v3"
 
-	"loamline/export/layer"
-	"loamline/export/style"
+	"loamline.example/export/layer"
+	"loamline.example/export/style"
 )
 
 // kmlSchemas declares the properties of every role, so that a GIS that reads

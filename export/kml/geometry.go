@@ -6,10 +6,10 @@ import (
 	"github.com/paulmach/orb"
 	"github.com/twpayne/go-kml/v3"
 
-	"loamline/export/literal"
-	"loamline/export/place"
-	"loamline/geo"
-	"loamline/trace"
+	"loamline.example/export/literal"
+	"loamline.example/export/place"
+	"loamline.example/geo"
+	"loamline.example/trace"
 )
 
 func coordinates(pts []place.LonLatE8) kml.CoordinatesElement {

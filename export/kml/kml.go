@@ -8,12 +8,12 @@ import (
 
 	"github.com/twpayne/go-kml/v3"
 
-	"loamline/export/layer"
-	"loamline/export/place"
-	"loamline/export/style"
-	"loamline/export/tongue"
-	"loamline/export/words"
-	"loamline/trace"
+	"loamline.example/export/layer"
+	"loamline.example/export/place"
+	"loamline.example/export/style"
+	"loamline.example/export/tongue"
+	"loamline.example/export/words"
+	"loamline.example/trace"
 )
 
 // mostReadings is how many readings a document holds; with more, those that were

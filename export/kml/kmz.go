@@ -4,7 +4,7 @@ import (
 	"archive/zip"
 	"io"
 
-	"loamline/trace"
+	"loamline.example/trace"
 )
 
 // iconFolder is where the icons lie in the archive, beside the document.

@@ -13,9 +13,9 @@ import (
 
 	"github.com/twpayne/go-kml/v3"
 
-	"loamline/export/words"
-	"loamline/geo"
-	"loamline/trace"
+	"loamline.example/export/words"
+	"loamline.example/geo"
+	"loamline.example/trace"
 )
 
 // overlayFile is the site plan in the archive.

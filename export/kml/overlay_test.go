@@ -13,9 +13,9 @@ import (
 	"strconv"
 	"testing"
 
-	"loamline/export/internal/check"
-	"loamline/export/internal/sample"
-	"loamline/geo"
+	"loamline.example/export/internal/check"
+	"loamline.example/export/internal/sample"
+	"loamline.example/geo"
 )
 
 // The archive lays the site plan beneath the lines in a box that stands straight: the

@@ -7,8 +7,8 @@ import (
 	"strings"
 	"testing"
 
-	"loamline/export/internal/sample"
-	"loamline/trace"
+	"loamline.example/export/internal/sample"
+	"loamline.example/trace"
 )
 
 // Balloons, folders and names are in Spanish, in two languages one under the other;

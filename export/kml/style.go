@@ -7,8 +7,8 @@ import (
 
 	"github.com/twpayne/go-kml/v3"
 
-	"loamline/export/style"
-	"loamline/trace"
+	"loamline.example/export/style"
+	"loamline.example/trace"
 )
 
 // kmlColor is a colour with an opacity. KML wants it not premultiplied, which

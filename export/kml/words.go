@@ -8,11 +8,11 @@ import (
 
 	"github.com/twpayne/go-kml/v3"
 
-	"loamline/export/layer"
-	"loamline/export/station"
-	"loamline/export/style"
-	"loamline/export/words"
-	"loamline/trace"
+	"loamline.example/export/layer"
+	"loamline.example/export/station"
+	"loamline.example/export/style"
+	"loamline.example/export/words"
+	"loamline.example/trace"
 )
 
 // htmlText readies a text for a balloon, whose content viewers read as HTML and

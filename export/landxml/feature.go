@@ -4,12 +4,12 @@ import (
 	"fmt"
 	"strings"
 
-	"loamline/export/featuretable"
-	"loamline/export/layer"
-	"loamline/export/place"
-	"loamline/export/style"
-	"loamline/geo"
-	"loamline/trace"
+	"loamline.example/export/featuretable"
+	"loamline.example/export/layer"
+	"loamline.example/export/place"
+	"loamline.example/export/style"
+	"loamline.example/geo"
+	"loamline.example/trace"
 )
 
 // layer writes the collection of a role; the schema knows no empty one.

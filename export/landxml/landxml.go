@@ -5,11 +5,11 @@ import (
 	"fmt"
 	"io"
 
-	"loamline/export/layer"
-	"loamline/export/place"
-	"loamline/export/words"
-	"loamline/geo"
-	"loamline/trace"
+	"loamline.example/export/layer"
+	"loamline.example/export/place"
+	"loamline.example/export/words"
+	"loamline.example/geo"
+	"loamline.example/trace"
 )
 
 // Namespace is that of the schema, LandXML-1.2 of landxml.org, 29 July 2008.

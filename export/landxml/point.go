@@ -3,13 +3,13 @@ package landxml
 import (
 	"strconv"
 
-	"loamline/export/layer"
-	"loamline/export/literal"
-	"loamline/export/place"
-	"loamline/export/stakeout"
-	"loamline/export/style"
-	"loamline/export/words"
-	"loamline/trace"
+	"loamline.example/export/layer"
+	"loamline.example/export/literal"
+	"loamline.example/export/place"
+	"loamline.example/export/stakeout"
+	"loamline.example/export/style"
+	"loamline.example/export/words"
+	"loamline.example/trace"
 )
 
 // points are a line's places to stake out, as the stake-out table has them without

@@ -3,9 +3,9 @@ package landxml
 import (
 	"strconv"
 
-	"loamline/export/layer"
-	"loamline/export/literal"
-	"loamline/export/place"
+	"loamline.example/export/layer"
+	"loamline.example/export/literal"
+	"loamline.example/export/place"
 )
 
 // decimals of a coordinate: a tenth of a millimetre, or less of a foot.

@@ -3,11 +3,11 @@ package layer
 import (
 	"iter"
 
-	"loamline/export/literal"
-	"loamline/export/place"
-	"loamline/export/words"
-	"loamline/geo"
-	"loamline/trace"
+	"loamline.example/export/literal"
+	"loamline.example/export/place"
+	"loamline.example/export/words"
+	"loamline.example/geo"
+	"loamline.example/trace"
 )
 
 var Centerline = Layer{

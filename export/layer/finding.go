@@ -3,10 +3,10 @@ package layer
 import (
 	"iter"
 
-	"loamline/export/literal"
-	"loamline/export/words"
-	"loamline/geo"
-	"loamline/trace"
+	"loamline.example/export/literal"
+	"loamline.example/export/words"
+	"loamline.example/geo"
+	"loamline.example/trace"
 )
 
 var (

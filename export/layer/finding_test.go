@@ -3,8 +3,8 @@ package layer
 import (
 	"testing"
 
-	"loamline/export/internal/sample"
-	"loamline/trace"
+	"loamline.example/export/internal/sample"
+	"loamline.example/trace"
 )
 
 // Every kind of finding has a layer that writes it.

@@ -3,7 +3,7 @@ package layer
 import (
 	"strconv"
 
-	"loamline/export/literal"
+	"loamline.example/export/literal"
 )
 
 func AppendJSON(b []byte, c Column, v Value) []byte {

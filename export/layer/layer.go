@@ -6,9 +6,9 @@ import (
 
 	"github.com/paulmach/orb"
 
-	"loamline/export/literal"
-	"loamline/geo"
-	"loamline/trace"
+	"loamline.example/export/literal"
+	"loamline.example/geo"
+	"loamline.example/trace"
 )
 
 // Type is the type of a property in every format.

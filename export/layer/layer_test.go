@@ -4,7 +4,7 @@ import (
 	"testing"
 	"time"
 
-	"loamline/export/internal/sample"
+	"loamline.example/export/internal/sample"
 )
 
 // Values and columns are two lists in the same order: their types must agree.

@@ -5,8 +5,8 @@ import (
 	"strings"
 	"time"
 
-	"loamline/export/words"
-	"loamline/trace"
+	"loamline.example/export/words"
+	"loamline.example/trace"
 )
 
 var Reading = Layer{

@@ -3,9 +3,9 @@ package layer
 import (
 	"iter"
 
-	"loamline/export/words"
-	"loamline/geo"
-	"loamline/trace"
+	"loamline.example/export/words"
+	"loamline.example/geo"
+	"loamline.example/trace"
 )
 
 // vertexLayer is the depth profile as points, for a GIS that cannot read lists.

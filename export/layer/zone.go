@@ -3,8 +3,8 @@ package layer
 import (
 	"iter"
 
-	"loamline/export/words"
-	"loamline/trace"
+	"loamline.example/export/words"
+	"loamline.example/trace"
 )
 
 var toleranceLayer = Layer{

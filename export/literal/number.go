@@ -5,7 +5,7 @@ import (
 	"strconv"
 	"strings"
 
-	"loamline/trace"
+	"loamline.example/trace"
 )
 
 // pow10 holds the powers of ten up to the finest precision.

@@ -6,13 +6,13 @@ import (
 	"math"
 	"strings"
 
-	"loamline/export/layer"
-	"loamline/export/literal"
-	"loamline/export/schema"
-	"loamline/export/style"
-	"loamline/export/words"
-	"loamline/geo"
-	"loamline/trace"
+	"loamline.example/export/layer"
+	"loamline.example/export/literal"
+	"loamline.example/export/schema"
+	"loamline.example/export/style"
+	"loamline.example/export/words"
+	"loamline.example/geo"
+	"loamline.example/trace"
 )
 
 // number is a JSON number, or null where it is not known.

@@ -5,7 +5,7 @@ import (
 	"reflect"
 	"testing"
 
-	"loamline/trace"
+	"loamline.example/trace"
 )
 
 // What a map rests on stands in it: every setting of a job is told, under the

@@ -5,7 +5,7 @@ import (
 	"strings"
 	"testing"
 
-	"loamline/trace"
+	"loamline.example/trace"
 )
 
 // What a job states of fixed features and of its outputs travels with the map; a

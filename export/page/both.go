@@ -1,9 +1,9 @@
 package page
 
 import (
-	"loamline/export/words"
-	"loamline/geo"
-	"loamline/trace"
+	"loamline.example/export/words"
+	"loamline.example/geo"
+	"loamline.example/trace"
 )
 
 // both is one text in the two systems that the page can switch between.

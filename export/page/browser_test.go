@@ -5,10 +5,10 @@ import (
 	"path/filepath"
 	"testing"
 
-	"loamline/export/internal/sample"
-	"loamline/export/webtest"
-	"loamline/geo"
-	"loamline/trace"
+	"loamline.example/export/internal/sample"
+	"loamline.example/export/webtest"
+	"loamline.example/geo"
+	"loamline.example/trace"
 )
 
 // openPage writes a page to a file and opens it as a phone would.

@@ -10,11 +10,11 @@ import (
 
 	"github.com/paulmach/orb"
 
-	"loamline/export/literal"
-	"loamline/export/style"
-	"loamline/export/words"
-	"loamline/geo"
-	"loamline/trace"
+	"loamline.example/export/literal"
+	"loamline.example/export/style"
+	"loamline.example/export/words"
+	"loamline.example/geo"
+	"loamline.example/trace"
 )
 
 // The page's data: what plan and profile draw, in metres of the sheet's plane.

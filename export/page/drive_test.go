@@ -10,11 +10,11 @@ import (
 	"github.com/chromedp/chromedp"
 	"github.com/chromedp/chromedp/kb"
 
-	"loamline/export/internal/sample"
-	"loamline/export/webtest"
-	"loamline/export/words"
-	"loamline/geo"
-	"loamline/trace"
+	"loamline.example/export/internal/sample"
+	"loamline.example/export/webtest"
+	"loamline.example/export/words"
+	"loamline.example/geo"
+	"loamline.example/trace"
 )
 
 // screenXY brings a place of the plane into the middle of the plan, at 24

@@ -5,11 +5,11 @@ import (
 	"strconv"
 	"strings"
 
-	"loamline/export/station"
-	"loamline/export/style"
-	"loamline/export/words"
-	"loamline/geo"
-	"loamline/trace"
+	"loamline.example/export/station"
+	"loamline.example/export/style"
+	"loamline.example/export/words"
+	"loamline.example/geo"
+	"loamline.example/trace"
 )
 
 // listedLine is a line as the page's lists tell it.

@@ -5,11 +5,11 @@ import (
 	"html/template"
 	"io"
 
-	"loamline/export/layer"
-	"loamline/export/style"
-	"loamline/export/words"
-	"loamline/geo"
-	"loamline/trace"
+	"loamline.example/export/layer"
+	"loamline.example/export/style"
+	"loamline.example/export/words"
+	"loamline.example/geo"
+	"loamline.example/trace"
 )
 
 // pageLists is what the page says in plain HTML: everything that the plan and

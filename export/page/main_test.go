@@ -4,7 +4,7 @@ import (
 	"os"
 	"testing"
 
-	"loamline/export/webtest"
+	"loamline.example/export/webtest"
 )
 
 func TestMain(m *testing.M) {

@@ -3,8 +3,8 @@ package page
 import (
 	"testing"
 
-	"loamline/export/webtest"
-	"loamline/trace"
+	"loamline.example/export/webtest"
+	"loamline.example/trace"
 )
 
 // crowded lists what is laid out wrongly: buttons whose letters are stacked or

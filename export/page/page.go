@@ -6,8 +6,8 @@ import (
 	"html/template"
 	"io"
 
-	"loamline/export/tongue"
-	"loamline/trace"
+	"loamline.example/export/tongue"
+	"loamline.example/trace"
 )
 
 // Options are what a page can be asked for beyond the sheet. The zero value

@@ -9,11 +9,11 @@ import (
 	"strings"
 	"testing"
 
-	"loamline/export/internal/sample"
-	"loamline/export/style"
-	"loamline/export/words"
-	"loamline/geo"
-	"loamline/trace"
+	"loamline.example/export/internal/sample"
+	"loamline.example/export/style"
+	"loamline.example/export/words"
+	"loamline.example/geo"
+	"loamline.example/trace"
 )
 
 // makePage returns a page and, for people who want to look at it, leaves it in

@@ -1,11 +1,11 @@
 package page
 
 import (
-	"loamline/export/place"
-	"loamline/export/stakeout"
-	"loamline/export/words"
-	"loamline/geo"
-	"loamline/trace"
+	"loamline.example/export/place"
+	"loamline.example/export/stakeout"
+	"loamline.example/export/words"
+	"loamline.example/geo"
+	"loamline.example/trace"
 )
 
 // listedPoint is a place to be put back on the ground.

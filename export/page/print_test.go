@@ -6,8 +6,8 @@ import (
 	"path/filepath"
 	"testing"
 
-	"loamline/export/internal/sample"
-	"loamline/export/webtest"
+	"loamline.example/export/internal/sample"
+	"loamline.example/export/webtest"
 )
 
 // A page prints whole: cautions, evidence and the fate of readings with it.

@@ -4,10 +4,10 @@ import (
 	"slices"
 	"testing"
 
-	"loamline/export/internal/sample"
-	"loamline/export/webtest"
-	"loamline/geo"
-	"loamline/trace"
+	"loamline.example/export/internal/sample"
+	"loamline.example/export/webtest"
+	"loamline.example/geo"
+	"loamline.example/trace"
 )
 
 // A job of 200,000 readings is still a page that opens and answers.

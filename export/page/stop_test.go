@@ -4,8 +4,8 @@ import (
 	"errors"
 	"testing"
 
-	"loamline/export/internal/check"
-	"loamline/export/internal/sample"
+	"loamline.example/export/internal/check"
+	"loamline.example/export/internal/sample"
 )
 
 // A page whose writer takes nothing any more ends at the line in hand, with nothing

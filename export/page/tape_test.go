@@ -8,10 +8,10 @@ import (
 
 	"github.com/chromedp/chromedp"
 
-	"loamline/export/internal/sample"
-	"loamline/export/webtest"
-	"loamline/geo"
-	"loamline/trace"
+	"loamline.example/export/internal/sample"
+	"loamline.example/export/webtest"
+	"loamline.example/geo"
+	"loamline.example/trace"
 )
 
 // The tape tells the distance between two taps, and how far the second lies from

@@ -12,8 +12,8 @@ import (
 	"sync"
 	"testing"
 
-	"loamline/export/internal/sample"
-	"loamline/export/webtest"
+	"loamline.example/export/internal/sample"
+	"loamline.example/export/webtest"
 )
 
 // tileOf is the tile that holds a place: "Slippy map tilenames", from the

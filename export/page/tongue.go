@@ -5,8 +5,8 @@ import (
 	"regexp"
 	"strings"
 
-	"loamline/export/tongue"
-	"loamline/trace"
+	"loamline.example/export/tongue"
+	"loamline.example/trace"
 )
 
 // voice is the page's language: nothing goes into the page but through it. In two

@@ -5,9 +5,9 @@ import (
 	"strings"
 	"testing"
 
-	"loamline/export/internal/sample"
-	"loamline/export/webtest"
-	"loamline/trace"
+	"loamline.example/export/internal/sample"
+	"loamline.example/export/webtest"
+	"loamline.example/trace"
 )
 
 // seen is all that the page shows, folded lists included, at a place of a line, with

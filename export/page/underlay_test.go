@@ -11,11 +11,11 @@ import (
 	"strings"
 	"testing"
 
-	"loamline/export/internal/sample"
-	"loamline/export/webtest"
-	"loamline/geo"
-	"loamline/trace"
-	"loamline/trace/siteplan"
+	"loamline.example/export/internal/sample"
+	"loamline.example/export/webtest"
+	"loamline.example/geo"
+	"loamline.example/trace"
+	"loamline.example/trace/siteplan"
 )
 
 // inkAt is the middle of a colour on a screen, in pixels of it.

@@ -3,8 +3,8 @@ package pdf
 import (
 	"math"
 
-	"loamline/export/internal/plan"
-	"loamline/geo"
+	"loamline.example/export/internal/plan"
+	"loamline.example/geo"
 )
 
 // groundBox holds all of a line that is drawn as a line or an area, so that a

@@ -4,9 +4,9 @@ import (
 	"math"
 	"strconv"
 
-	"loamline/export/internal/paper"
-	"loamline/export/internal/plan"
-	"loamline/export/words"
+	"loamline.example/export/internal/paper"
+	"loamline.example/export/internal/plan"
+	"loamline.example/export/words"
 )
 
 // bandLeastMM keeps the word readable that heads the band.

@@ -3,9 +3,9 @@ package pdf
 import (
 	"strconv"
 
-	"loamline/export/internal/paper"
-	"loamline/export/internal/plan"
-	"loamline/export/words"
+	"loamline.example/export/internal/paper"
+	"loamline.example/export/internal/plan"
+	"loamline.example/export/words"
 )
 
 // checks lists what to check before digging, each with a box to tick, then what

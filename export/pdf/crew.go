@@ -3,9 +3,9 @@ package pdf
 import (
 	"strconv"
 
-	"loamline/export/internal/paper"
-	"loamline/export/internal/plan"
-	"loamline/geo"
+	"loamline.example/export/internal/paper"
+	"loamline.example/export/internal/plan"
+	"loamline.example/geo"
 )
 
 // crewPage is where things stand on a crew sheet, upright, in millimetres.

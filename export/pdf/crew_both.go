@@ -4,8 +4,8 @@ import (
 	"fmt"
 	"strings"
 
-	"loamline/export/internal/paper"
-	"loamline/export/words"
+	"loamline.example/export/internal/paper"
+	"loamline.example/export/words"
 )
 
 // A crew sheet in two languages has its lists in both, one under the other, and

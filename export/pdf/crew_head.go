@@ -1,9 +1,9 @@
 package pdf
 
 import (
-	"loamline/export/internal/paper"
-	"loamline/export/internal/plan"
-	"loamline/export/words"
+	"loamline.example/export/internal/paper"
+	"loamline.example/export/internal/plan"
+	"loamline.example/export/words"
 )
 
 // crewCode is a text for a phone's camera, and what it opens.

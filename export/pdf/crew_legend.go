@@ -3,8 +3,8 @@ package pdf
 import (
 	"math"
 
-	"loamline/export/internal/paper"
-	"loamline/export/internal/plan"
+	"loamline.example/export/internal/paper"
+	"loamline.example/export/internal/plan"
 )
 
 // crewLegendColumns is in how many columns a crew sheet explains its signs.

@@ -7,10 +7,10 @@ import (
 	"strconv"
 	"strings"
 
-	"loamline/export/internal/paper"
-	"loamline/export/internal/plan"
-	"loamline/export/words"
-	"loamline/trace"
+	"loamline.example/export/internal/paper"
+	"loamline.example/export/internal/plan"
+	"loamline.example/export/words"
+	"loamline.example/trace"
 )
 
 // crewColumns flows the lists over the columns of as many pages as they take:

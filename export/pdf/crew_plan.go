@@ -3,7 +3,7 @@ package pdf
 import (
 	"math"
 
-	"loamline/export/internal/plan"
+	"loamline.example/export/internal/plan"
 )
 
 // crewMarginMM is what a crew sheet's plan leaves free around the job.

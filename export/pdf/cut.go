@@ -4,9 +4,9 @@ import (
 	"math"
 	"slices"
 
-	"loamline/export/internal/plan"
-	"loamline/geo"
-	"loamline/trace"
+	"loamline.example/export/internal/plan"
+	"loamline.example/geo"
+	"loamline.example/trace"
 )
 
 // fewSheets is how many strips a job may have on the smaller paper before the

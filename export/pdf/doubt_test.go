@@ -3,10 +3,10 @@ package pdf
 import (
 	"testing"
 
-	"loamline/export/internal/sample"
-	"loamline/export/words"
-	"loamline/geo"
-	"loamline/trace"
+	"loamline.example/export/internal/sample"
+	"loamline.example/export/words"
+	"loamline.example/geo"
+	"loamline.example/trace"
 )
 
 // No figure stands on paper as if nothing were the matter: neither in the table

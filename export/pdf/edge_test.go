@@ -5,10 +5,10 @@ import (
 	"strings"
 	"testing"
 
-	"loamline/export/internal/plan"
-	"loamline/export/internal/sample"
-	"loamline/geo"
-	"loamline/trace"
+	"loamline.example/export/internal/plan"
+	"loamline.example/export/internal/sample"
+	"loamline.example/geo"
+	"loamline.example/trace"
 )
 
 // edgeSheets are jobs at the rim of what happens.

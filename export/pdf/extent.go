@@ -1,8 +1,8 @@
 package pdf
 
 import (
-	"loamline/export/internal/plan"
-	"loamline/geo"
+	"loamline.example/export/internal/plan"
+	"loamline.example/geo"
 )
 
 // fitView shows the whole job north up in a window.

@@ -4,9 +4,9 @@ import (
 	"strings"
 	"testing"
 
-	"loamline/export/internal/sample"
-	"loamline/geo"
-	"loamline/trace"
+	"loamline.example/export/internal/sample"
+	"loamline.example/geo"
+	"loamline.example/trace"
 )
 
 // The plan of a strip looks other with a finding than without, whatever kind it

@@ -4,8 +4,8 @@ import (
 	"math"
 	"strconv"
 
-	"loamline/export/internal/paper"
-	"loamline/export/internal/plan"
+	"loamline.example/export/internal/paper"
+	"loamline.example/export/internal/plan"
 )
 
 // keyHeight is the room for the key plan: none where there is but one drawing.

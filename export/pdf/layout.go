@@ -4,9 +4,9 @@ import (
 	"fmt"
 	"strings"
 
-	"loamline/export/internal/paper"
-	"loamline/export/internal/plan"
-	"loamline/geo"
+	"loamline.example/export/internal/paper"
+	"loamline.example/export/internal/plan"
+	"loamline.example/geo"
 )
 
 // Paper is a size of sheet, used in landscape.

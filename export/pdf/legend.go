@@ -1,9 +1,9 @@
 package pdf
 
 import (
-	"loamline/export/internal/paper"
-	"loamline/export/internal/plan"
-	"loamline/export/style"
+	"loamline.example/export/internal/paper"
+	"loamline.example/export/internal/plan"
+	"loamline.example/export/style"
 )
 
 type legendRow struct {

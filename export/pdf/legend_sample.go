@@ -1,11 +1,11 @@
 package pdf
 
 import (
-	"loamline/export/internal/paper"
-	"loamline/export/internal/plan"
-	"loamline/export/style"
-	"loamline/geo"
-	"loamline/trace"
+	"loamline.example/export/internal/paper"
+	"loamline.example/export/internal/plan"
+	"loamline.example/export/style"
+	"loamline.example/geo"
+	"loamline.example/trace"
 )
 
 // sample draws a sign in miniature, with the very pens of the drawing.

@@ -3,8 +3,8 @@ package pdf
 import (
 	"strconv"
 
-	"loamline/export/internal/paper"
-	"loamline/export/internal/plan"
+	"loamline.example/export/internal/paper"
+	"loamline.example/export/internal/plan"
 )
 
 func (d *drafter) tickMark(at, dir plan.Pt) {

@@ -5,8 +5,8 @@ import (
 	"strconv"
 	"strings"
 
-	"loamline/export/internal/paper"
-	"loamline/export/internal/plan"
+	"loamline.example/export/internal/paper"
+	"loamline.example/export/internal/plan"
 )
 
 // noteBlock is a paragraph of the notes.

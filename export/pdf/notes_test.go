@@ -4,9 +4,9 @@ import (
 	"strings"
 	"testing"
 
-	"loamline/geo"
-	"loamline/trace"
-	"loamline/trace/remark"
+	"loamline.example/geo"
+	"loamline.example/trace"
+	"loamline.example/trace/remark"
 )
 
 // Rows of one reason are one note, however their particulars differ.

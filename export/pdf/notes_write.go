@@ -6,10 +6,10 @@ import (
 	"strconv"
 	"strings"
 
-	"loamline/export/internal/paper"
-	"loamline/export/words"
-	"loamline/geo"
-	"loamline/trace"
+	"loamline.example/export/internal/paper"
+	"loamline.example/export/words"
+	"loamline.example/geo"
+	"loamline.example/trace"
 )
 
 // noteWriter collects the paragraphs.

@@ -3,7 +3,7 @@ package pdf
 import (
 	"slices"
 
-	"loamline/trace"
+	"loamline.example/trace"
 )
 
 // numberFindings gives the findings their numbers in the order of the list of what to check:

@@ -3,10 +3,10 @@ package pdf
 import (
 	"slices"
 
-	"loamline/export/internal/paper"
-	"loamline/export/internal/plan"
-	"loamline/export/words"
-	"loamline/geo"
+	"loamline.example/export/internal/paper"
+	"loamline.example/export/internal/plan"
+	"loamline.example/export/words"
+	"loamline.example/geo"
 )
 
 // overview draws the whole job north up, with the sheets' extents, above the

@@ -3,9 +3,9 @@ package pdf
 import (
 	"strconv"
 
-	"loamline/export/internal/paper"
-	"loamline/export/internal/plan"
-	"loamline/export/words"
+	"loamline.example/export/internal/paper"
+	"loamline.example/export/internal/plan"
+	"loamline.example/export/words"
 )
 
 // lineRows is the table of lines: name, what, length, read depth, sheets.

@@ -5,8 +5,8 @@ import (
 	"strings"
 	"testing"
 
-	"loamline/export/internal/sample"
-	"loamline/geo"
+	"loamline.example/export/internal/sample"
+	"loamline.example/geo"
 )
 
 // The sheet's grid is that of the job's output system, in its own unit, and the

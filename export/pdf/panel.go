@@ -3,7 +3,7 @@ package pdf
 import (
 	"math"
 
-	"loamline/export/internal/plan"
+	"loamline.example/export/internal/plan"
 )
 
 // panel is which part of its page a strip takes: a straight stretch leaves most

@@ -4,8 +4,8 @@ import (
 	"strings"
 	"testing"
 
-	"loamline/export/internal/sample"
-	"loamline/geo"
+	"loamline.example/export/internal/sample"
+	"loamline.example/geo"
 )
 
 // Straight stretches share the large sheets, each with plan and profile of its

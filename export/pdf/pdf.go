@@ -4,10 +4,10 @@ import (
 	"io"
 	"time"
 
-	"loamline/export/internal/paper"
-	"loamline/export/tongue"
-	"loamline/export/words"
-	"loamline/trace"
+	"loamline.example/export/internal/paper"
+	"loamline.example/export/tongue"
+	"loamline.example/export/words"
+	"loamline.example/trace"
 )
 
 // Options chooses the sheet; its zero value lets the job decide.

@@ -6,12 +6,12 @@ import (
 	"strings"
 	"testing"
 
-	"loamline/export/internal/paper"
-	"loamline/export/internal/plan"
-	"loamline/export/internal/sample"
-	"loamline/export/style"
-	"loamline/geo"
-	"loamline/trace"
+	"loamline.example/export/internal/paper"
+	"loamline.example/export/internal/plan"
+	"loamline.example/export/internal/sample"
+	"loamline.example/export/style"
+	"loamline.example/geo"
+	"loamline.example/trace"
 )
 
 func TestPDFSameSheetSameBytes(t *testing.T) {

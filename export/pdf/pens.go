@@ -1,10 +1,10 @@
 package pdf
 
 import (
-	"loamline/export/internal/paper"
-	"loamline/export/internal/plan"
-	"loamline/export/style"
-	"loamline/trace"
+	"loamline.example/export/internal/paper"
+	"loamline.example/export/internal/plan"
+	"loamline.example/export/style"
+	"loamline.example/trace"
 )
 
 // The pens of the drawing. Everything that is not a utility's line is black or

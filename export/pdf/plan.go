@@ -1,8 +1,8 @@
 package pdf
 
 import (
-	"loamline/export/internal/plan"
-	"loamline/geo"
+	"loamline.example/export/internal/plan"
+	"loamline.example/geo"
 )
 
 // planView is one plan on one sheet while it is drawn.

@@ -4,10 +4,10 @@ import (
 	"math"
 	"strconv"
 
-	"loamline/export/internal/paper"
-	"loamline/export/internal/plan"
-	"loamline/export/literal"
-	"loamline/geo"
+	"loamline.example/export/internal/paper"
+	"loamline.example/export/internal/plan"
+	"loamline.example/export/literal"
+	"loamline.example/geo"
 )
 
 // compass puts north arrow and scale bar into the emptiest corner.

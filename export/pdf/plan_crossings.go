@@ -1,10 +1,10 @@
 package pdf
 
 import (
-	"loamline/export/internal/paper"
-	"loamline/export/words"
-	"loamline/geo"
-	"loamline/trace"
+	"loamline.example/export/internal/paper"
+	"loamline.example/export/words"
+	"loamline.example/geo"
+	"loamline.example/trace"
 )
 
 // crossings rings the places where lines meet and tells both read depths.

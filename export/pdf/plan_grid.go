@@ -4,10 +4,10 @@ import (
 	"math"
 	"strconv"
 
-	"loamline/export/internal/paper"
-	"loamline/export/internal/plan"
-	"loamline/geo"
-	"loamline/trace"
+	"loamline.example/export/internal/paper"
+	"loamline.example/export/internal/plan"
+	"loamline.example/geo"
+	"loamline.example/trace"
 )
 
 // graticule is the net that a window shows: meridians and parallels, or the

@@ -3,8 +3,8 @@ package pdf
 import (
 	"math"
 
-	"loamline/export/internal/paper"
-	"loamline/export/internal/plan"
+	"loamline.example/export/internal/paper"
+	"loamline.example/export/internal/plan"
 )
 
 // longestRun returns the longest of the pieces of paths within r.

@@ -4,10 +4,10 @@ import (
 	"math"
 	"strconv"
 
-	"loamline/export/internal/paper"
-	"loamline/export/internal/plan"
-	"loamline/export/style"
-	"loamline/trace"
+	"loamline.example/export/internal/paper"
+	"loamline.example/export/internal/plan"
+	"loamline.example/export/style"
+	"loamline.example/trace"
 )
 
 // weight is how boldly a line is drawn: the sheet's own line more so.

@@ -1,10 +1,10 @@
 package pdf
 
 import (
-	"loamline/export/internal/paper"
-	"loamline/export/internal/plan"
-	"loamline/export/words"
-	"loamline/trace"
+	"loamline.example/export/internal/paper"
+	"loamline.example/export/internal/plan"
+	"loamline.example/export/words"
+	"loamline.example/trace"
 )
 
 // readings marks where the receiver stood. Where readings are dense, not every

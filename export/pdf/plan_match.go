@@ -3,8 +3,8 @@ package pdf
 import (
 	"math"
 
-	"loamline/export/internal/paper"
-	"loamline/export/internal/plan"
+	"loamline.example/export/internal/paper"
+	"loamline.example/export/internal/plan"
 )
 
 // matchLines marks where a strip ends and which sheet goes on.

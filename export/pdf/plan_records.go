@@ -1,8 +1,8 @@
 package pdf
 
 import (
-	"loamline/export/internal/paper"
-	"loamline/export/style"
+	"loamline.example/export/internal/paper"
+	"loamline.example/export/style"
 )
 
 // records draws the lines known from reference layers.

@@ -1,10 +1,10 @@
 package pdf
 
 import (
-	"loamline/export/internal/paper"
-	"loamline/export/internal/plan"
-	"loamline/export/station"
-	"loamline/geo"
+	"loamline.example/export/internal/paper"
+	"loamline.example/export/internal/plan"
+	"loamline.example/export/station"
+	"loamline.example/geo"
 )
 
 // paperStepM is the distance between stations: 5 or 10 m, 25 ft; less on a line

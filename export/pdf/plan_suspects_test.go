@@ -3,9 +3,9 @@ package pdf
 import (
 	"testing"
 
-	"loamline/export/internal/plan"
-	"loamline/geo"
-	"loamline/trace"
+	"loamline.example/export/internal/plan"
+	"loamline.example/geo"
+	"loamline.example/trace"
 )
 
 // However a sheet is turned, the arrow to the likely side points to the place on

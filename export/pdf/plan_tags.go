@@ -3,8 +3,8 @@ package pdf
 import (
 	"strconv"
 
-	"loamline/export/internal/paper"
-	"loamline/export/internal/plan"
+	"loamline.example/export/internal/paper"
+	"loamline.example/export/internal/plan"
 )
 
 // sheetTags turns an overview into the key plan: bars where strips meet, and by

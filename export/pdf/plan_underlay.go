@@ -3,7 +3,7 @@ package pdf
 import (
 	"strings"
 
-	"loamline/export/internal/plan"
+	"loamline.example/export/internal/plan"
 )
 
 // underlay draws the site plan, pale, over the zones' grey, which would hide it, and

@@ -3,9 +3,9 @@ package pdf
 import (
 	"github.com/paulmach/orb"
 
-	"loamline/export/internal/paper"
-	"loamline/export/internal/plan"
-	"loamline/geo"
+	"loamline.example/export/internal/paper"
+	"loamline.example/export/internal/plan"
+	"loamline.example/geo"
 )
 
 // zones draws the caution zones of all lines below all tolerance zones.

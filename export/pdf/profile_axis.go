@@ -4,9 +4,9 @@ import (
 	"math"
 	"strconv"
 
-	"loamline/export/internal/paper"
-	"loamline/export/internal/plan"
-	"loamline/geo"
+	"loamline.example/export/internal/paper"
+	"loamline.example/export/internal/plan"
+	"loamline.example/geo"
 )
 
 func (p *profileView) bottomM() float64 { return p.topM - p.plot.H/p.vertical.MMPerM() }

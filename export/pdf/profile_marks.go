@@ -3,9 +3,9 @@ package pdf
 import (
 	"math"
 
-	"loamline/export/internal/paper"
-	"loamline/export/internal/plan"
-	"loamline/trace"
+	"loamline.example/export/internal/paper"
+	"loamline.example/export/internal/plan"
+	"loamline.example/trace"
 )
 
 // readingDepths dots the depths that the receiver showed.

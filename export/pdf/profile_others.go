@@ -1,7 +1,7 @@
 package pdf
 
 import (
-	"loamline/trace"
+	"loamline.example/trace"
 )
 
 // otherLine is a line that meets this one, at its own depth.

@@ -3,8 +3,8 @@ package pdf
 import (
 	"math"
 
-	"loamline/export/station"
-	"loamline/trace"
+	"loamline.example/export/station"
+	"loamline.example/trace"
 )
 
 // profilePoint is a vertex of the profile; heights in metres.

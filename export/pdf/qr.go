@@ -5,8 +5,8 @@ import (
 
 	"rsc.io/qr"
 
-	"loamline/export/internal/paper"
-	"loamline/export/internal/plan"
+	"loamline.example/export/internal/paper"
+	"loamline.example/export/internal/plan"
 )
 
 // quietModules is the empty margin about a code (ISO/IEC 18004, 6.3.8).

@@ -15,7 +15,7 @@ import (
 	"strings"
 	"testing"
 
-	"loamline/trace"
+	"loamline.example/trace"
 )
 
 // pdfBytes writes a sheet and fails the test where it cannot.

@@ -7,14 +7,14 @@ import (
 	"math"
 	"slices"
 
-	"loamline/export/internal/paper"
-	"loamline/export/internal/plan"
-	"loamline/export/station"
-	"loamline/export/style"
-	"loamline/export/tongue"
-	"loamline/export/words"
-	"loamline/geo"
-	"loamline/trace"
+	"loamline.example/export/internal/paper"
+	"loamline.example/export/internal/plan"
+	"loamline.example/export/station"
+	"loamline.example/export/style"
+	"loamline.example/export/tongue"
+	"loamline.example/export/words"
+	"loamline.example/geo"
+	"loamline.example/trace"
 )
 
 type sheetKind int

@@ -1,8 +1,8 @@
 package pdf
 
 import (
-	"loamline/export/style"
-	"loamline/trace"
+	"loamline.example/export/style"
+	"loamline.example/trace"
 )
 
 // sign is a drawing convention. Whatever a sheet draws, its legend explains.

@@ -4,11 +4,11 @@ import (
 	"strings"
 	"testing"
 
-	"loamline/export/internal/paper"
-	"loamline/export/internal/sample"
-	"loamline/export/tongue"
-	"loamline/export/words"
-	"loamline/trace"
+	"loamline.example/export/internal/paper"
+	"loamline.example/export/internal/sample"
+	"loamline.example/export/tongue"
+	"loamline.example/export/words"
+	"loamline.example/trace"
 )
 
 // in gives a job a language and the cautions of every map.

@@ -4,11 +4,11 @@ import (
 	"strconv"
 	"strings"
 
-	"loamline/export/internal/paper"
-	"loamline/export/internal/plan"
-	"loamline/export/place"
-	"loamline/export/stakeout"
-	"loamline/geo"
+	"loamline.example/export/internal/paper"
+	"loamline.example/export/internal/plan"
+	"loamline.example/export/place"
+	"loamline.example/export/stakeout"
+	"loamline.example/geo"
 )
 
 // stakeTable is the table of points to stake out: rows of wrapped cells.

@@ -6,10 +6,10 @@ import (
 	"strconv"
 	"strings"
 
-	"loamline/export/internal/paper"
-	"loamline/export/internal/plan"
-	"loamline/export/words"
-	"loamline/trace"
+	"loamline.example/export/internal/paper"
+	"loamline.example/export/internal/plan"
+	"loamline.example/export/words"
+	"loamline.example/trace"
 )
 
 // titleRow is a line of the title block.

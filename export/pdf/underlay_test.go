@@ -6,10 +6,10 @@ import (
 	"strings"
 	"testing"
 
-	"loamline/export/internal/paper"
-	"loamline/export/internal/plan"
-	"loamline/export/internal/sample"
-	"loamline/trace"
+	"loamline.example/export/internal/paper"
+	"loamline.example/export/internal/plan"
+	"loamline.example/export/internal/sample"
+	"loamline.example/trace"
 )
 
 // The mark on a turned site plan is printed where the sheet's own scale puts it, on

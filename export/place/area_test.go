@@ -5,7 +5,7 @@ import (
 
 	"github.com/paulmach/orb"
 
-	"loamline/geo"
+	"loamline.example/geo"
 )
 
 // An edge drawn straight in degrees stays within half a millimetre of the

@@ -5,8 +5,8 @@ import (
 
 	"github.com/paulmach/orb"
 
-	"loamline/geo"
-	"loamline/trace"
+	"loamline.example/geo"
+	"loamline.example/trace"
 )
 
 // maxEdgeM is the longest edge that is written. RFC 7946, 3.1.1, draws edges

@@ -3,7 +3,7 @@ package place
 import (
 	"math"
 
-	"loamline/export/literal"
+	"loamline.example/export/literal"
 )
 
 // DegreeDecimals is the precision of coordinates: 1e-8 degrees is 1.1 mm of

@@ -4,8 +4,8 @@ import (
 	"fmt"
 	"math"
 
-	"loamline/geo"
-	"loamline/trace"
+	"loamline.example/geo"
+	"loamline.example/trace"
 )
 
 // GridFrame is the plane system of a drawing, which has no degrees: the job's output

@@ -5,7 +5,7 @@ import (
 
 	"github.com/paulmach/orb"
 
-	"loamline/geo"
+	"loamline.example/geo"
 )
 
 // RoundingM is what the rounding of coordinates may take from a zone: a step of

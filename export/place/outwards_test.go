@@ -6,7 +6,7 @@ import (
 
 	"github.com/paulmach/orb"
 
-	"loamline/geo"
+	"loamline.example/geo"
 )
 
 // Sides of a square and of a hole in it move by the distance, away from the area.

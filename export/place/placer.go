@@ -3,7 +3,7 @@ package place
 import (
 	"github.com/paulmach/orb"
 
-	"loamline/geo"
+	"loamline.example/geo"
 )
 
 // XY is a written position: easting or longitude first.

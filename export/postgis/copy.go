@@ -5,13 +5,13 @@ import (
 	"iter"
 	"time"
 
-	"loamline/export/featuretable"
-	"loamline/export/layer"
-	"loamline/export/literal"
-	"loamline/export/place"
-	"loamline/export/style"
-	"loamline/geo"
-	"loamline/trace"
+	"loamline.example/export/featuretable"
+	"loamline.example/export/layer"
+	"loamline.example/export/literal"
+	"loamline.example/export/place"
+	"loamline.example/export/style"
+	"loamline.example/geo"
+	"loamline.example/trace"
 )
 
 // zeroFrame is WGS 84 in degrees.

@@ -8,10 +8,10 @@ import (
 
 	"github.com/jackc/pgx/v5"
 
-	"loamline/export/archive"
-	"loamline/export/featuretable"
-	"loamline/export/layer"
-	"loamline/export/literal"
+	"loamline.example/export/archive"
+	"loamline.example/export/featuretable"
+	"loamline.example/export/layer"
+	"loamline.example/export/literal"
 )
 
 // postGISHistory makes what an archive has beyond the tables of its jobs: a row

@@ -7,11 +7,11 @@ import (
 
 	"github.com/jackc/pgx/v5"
 
-	"loamline/export/archive"
-	"loamline/export/featuretable"
-	"loamline/export/literal"
-	"loamline/export/place"
-	"loamline/trace"
+	"loamline.example/export/archive"
+	"loamline.example/export/featuretable"
+	"loamline.example/export/literal"
+	"loamline.example/export/place"
+	"loamline.example/trace"
 )
 
 // maxCells is up to how many places the database itself measures distances; with

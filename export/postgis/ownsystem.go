@@ -8,10 +8,10 @@ import (
 
 	"github.com/jackc/pgx/v5"
 
-	"loamline/export/featuretable"
-	"loamline/export/layer"
-	"loamline/export/place"
-	"loamline/trace"
+	"loamline.example/export/featuretable"
+	"loamline.example/export/layer"
+	"loamline.example/export/place"
+	"loamline.example/trace"
 )
 
 // An archive's own positions are WGS 84. A job that is wanted in another system

@@ -3,8 +3,8 @@ package postgis
 import (
 	"testing"
 
-	"loamline/export/internal/sample"
-	"loamline/geo"
+	"loamline.example/export/internal/sample"
+	"loamline.example/geo"
 )
 
 // A job that is wanted in a system of its own has its geometry in that beside WGS

@@ -6,14 +6,14 @@ import (
 
 	"github.com/jackc/pgx/v5"
 
-	"loamline/export/archive"
-	"loamline/export/featuretable"
-	"loamline/export/layer"
-	"loamline/export/literal"
-	"loamline/export/member"
-	"loamline/export/place"
-	"loamline/export/words"
-	"loamline/trace"
+	"loamline.example/export/archive"
+	"loamline.example/export/featuretable"
+	"loamline.example/export/layer"
+	"loamline.example/export/literal"
+	"loamline.example/export/member"
+	"loamline.example/export/place"
+	"loamline.example/export/words"
+	"loamline.example/trace"
 )
 
 // database is an archive in the schema loamline of a PostGIS database.

@@ -9,7 +9,7 @@ import (
 
 	"github.com/jackc/pgx/v5"
 
-	"loamline/export/layer"
+	"loamline.example/export/layer"
 )
 
 // migrate makes the schema, or adds what a newer program has. Two programs that

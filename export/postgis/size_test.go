@@ -16,8 +16,8 @@ import (
 	"github.com/paulmach/orb"
 	"github.com/paulmach/orb/encoding/ewkb"
 
-	"loamline/export/archive"
-	"loamline/geo"
+	"loamline.example/export/archive"
+	"loamline.example/geo"
 )
 
 // A city's archive: so many lines a job, and so many jobs unless LOAMLINE_CITY_JOBS

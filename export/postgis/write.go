@@ -9,7 +9,7 @@ import (
 	"github.com/jackc/pgx/v5"
 	"github.com/jackc/pgx/v5/pgconn"
 
-	"loamline/export/archive"
+	"loamline.example/export/archive"
 )
 
 // locks are what a writer waits for at the start of its transaction, so that what

@@ -7,9 +7,9 @@ import (
 
 	"github.com/jackc/pgx/v5"
 
-	"loamline/export/archive"
-	"loamline/export/internal/sample"
-	"loamline/trace"
+	"loamline.example/export/archive"
+	"loamline.example/export/internal/sample"
+	"loamline.example/trace"
 )
 
 // stated is the sample's map as another job, from other readings.

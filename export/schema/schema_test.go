@@ -11,14 +11,14 @@ import (
 
 	"github.com/santhosh-tekuri/jsonschema/v6"
 
-	"loamline/export/geojson"
-	"loamline/export/internal/check"
-	"loamline/export/internal/sample"
-	"loamline/export/layer"
-	"loamline/export/schema"
-	"loamline/export/words"
-	"loamline/geo"
-	"loamline/trace"
+	"loamline.example/export/geojson"
+	"loamline.example/export/internal/check"
+	"loamline.example/export/internal/sample"
+	"loamline.example/export/layer"
+	"loamline.example/export/schema"
+	"loamline.example/export/words"
+	"loamline.example/geo"
+	"loamline.example/trace"
 )
 
 // The published schema and its table are made from the layers, so that they

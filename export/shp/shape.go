@@ -4,8 +4,8 @@ import (
 	"encoding/binary"
 	"math"
 
-	"loamline/export/featuretable"
-	"loamline/export/place"
+	"loamline.example/export/featuretable"
+	"loamline.example/export/place"
 )
 
 // Shape types of the white paper.

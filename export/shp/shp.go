@@ -6,13 +6,13 @@ import (
 	"io"
 	"strings"
 
-	"loamline/export/featuretable"
-	"loamline/export/layer"
-	"loamline/export/place"
-	"loamline/export/style"
-	"loamline/export/words"
-	"loamline/geo"
-	"loamline/trace"
+	"loamline.example/export/featuretable"
+	"loamline.example/export/layer"
+	"loamline.example/export/place"
+	"loamline.example/export/style"
+	"loamline.example/export/words"
+	"loamline.example/geo"
+	"loamline.example/trace"
 )
 
 // Write writes the zip. Coordinates are of the job's output system, or WGS 84 degrees.

@@ -11,11 +11,11 @@ import (
 	"strings"
 	"testing"
 
-	"loamline/export/internal/check"
-	"loamline/export/internal/sample"
-	"loamline/export/layer"
-	"loamline/geo"
-	"loamline/trace"
+	"loamline.example/export/internal/check"
+	"loamline.example/export/internal/sample"
+	"loamline.example/export/layer"
+	"loamline.example/geo"
+	"loamline.example/trace"
 )
 
 func unpacked(t *testing.T, s *trace.Sheet) (dir string) {

@@ -6,8 +6,8 @@ import (
 	"strings"
 	"unicode/utf8"
 
-	"loamline/export/layer"
-	"loamline/export/literal"
+	"loamline.example/export/layer"
+	"loamline.example/export/literal"
 )
 
 // maxText is how many bytes a field of a dBASE table holds.

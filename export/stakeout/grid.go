@@ -3,8 +3,8 @@ package stakeout
 import (
 	"strconv"
 
-	"loamline/geo"
-	"loamline/trace"
+	"loamline.example/geo"
+	"loamline.example/trace"
 )
 
 // Grid is the projected system in which a job's points are also told.

@@ -6,10 +6,10 @@ import (
 	"strconv"
 	"strings"
 
-	"loamline/export/station"
-	"loamline/export/words"
-	"loamline/geo"
-	"loamline/trace"
+	"loamline.example/export/station"
+	"loamline.example/export/words"
+	"loamline.example/geo"
+	"loamline.example/trace"
 )
 
 // Point is a place to be staked out.

@@ -8,9 +8,9 @@ import (
 
 	"pgregory.net/rapid"
 
-	"loamline/export/internal/sample"
-	"loamline/geo"
-	"loamline/trace"
+	"loamline.example/export/internal/sample"
+	"loamline.example/geo"
+	"loamline.example/trace"
 )
 
 func at1(name string, x, y float64) trace.Feature {

@@ -3,8 +3,8 @@ package stakeout
 import (
 	"math"
 
-	"loamline/geo"
-	"loamline/trace"
+	"loamline.example/geo"
+	"loamline.example/trace"
 )
 
 // Tie is a distance from a fixed feature to a point.

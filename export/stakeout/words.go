@@ -3,8 +3,8 @@ package stakeout
 import (
 	"strings"
 
-	"loamline/geo"
-	"loamline/trace"
+	"loamline.example/geo"
+	"loamline.example/trace"
 )
 
 // tape words a distance as a tape shows it: to the centimetre or the inch.

@@ -4,8 +4,8 @@ import (
 	"math"
 	"sort"
 
-	"loamline/geo"
-	"loamline/trace"
+	"loamline.example/geo"
+	"loamline.example/trace"
 )
 
 // At returns what is known of a part at a station on it: values between

@@ -1,6 +1,6 @@
 package style
 
-import "loamline/trace"
+import "loamline.example/trace"
 
 // Style is how a class of utility is told apart: by colour, by letter code and
 // by dash, never by colour alone.

@@ -6,7 +6,7 @@ import (
 	"strings"
 	"testing"
 
-	"loamline/trace"
+	"loamline.example/trace"
 )
 
 // The classes and colour names of the APWA Uniform Color Code, as adopted for

@@ -7,9 +7,9 @@ import (
 	"strings"
 	"testing"
 
-	"loamline/export/internal/sample"
-	"loamline/export/layer"
-	"loamline/trace"
+	"loamline.example/export/internal/sample"
+	"loamline.example/export/layer"
+	"loamline.example/trace"
 )
 
 // A row of the table and the vertex that GeoPackage and PostGIS have of the same place

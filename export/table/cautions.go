@@ -5,8 +5,8 @@ import (
 	"fmt"
 	"io"
 
-	"loamline/export/words"
-	"loamline/trace"
+	"loamline.example/export/words"
+	"loamline.example/trace"
 )
 
 // Cautions writes what stands beside the tables, in plain text: a comment line

@@ -7,12 +7,12 @@ import (
 	"strconv"
 	"strings"
 
-	"loamline/export/layer"
-	"loamline/export/literal"
-	"loamline/export/place"
-	"loamline/export/style"
-	"loamline/export/words"
-	"loamline/trace"
+	"loamline.example/export/layer"
+	"loamline.example/export/literal"
+	"loamline.example/export/place"
+	"loamline.example/export/style"
+	"loamline.example/export/words"
+	"loamline.example/trace"
 )
 
 // Lines writes the centerlines by station for surveyors: one row a vertex with

@@ -3,9 +3,9 @@ package table
 import (
 	"strconv"
 
-	"loamline/export/literal"
-	"loamline/geo"
-	"loamline/trace"
+	"loamline.example/export/literal"
+	"loamline.example/geo"
+	"loamline.example/trace"
 )
 
 // ownPlace adds a job's positions in its own output system to the tables, behind

@@ -5,7 +5,7 @@ import (
 	"io"
 	"math"
 
-	"loamline/trace"
+	"loamline.example/trace"
 )
 
 // Records writes how far the records lie from the traces: one row a station

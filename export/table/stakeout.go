@@ -4,12 +4,12 @@ import (
 	"encoding/csv"
 	"io"
 
-	"loamline/export/place"
-	"loamline/export/stakeout"
-	"loamline/export/style"
-	"loamline/export/words"
-	"loamline/geo"
-	"loamline/trace"
+	"loamline.example/export/place"
+	"loamline.example/export/stakeout"
+	"loamline.example/export/style"
+	"loamline.example/export/words"
+	"loamline.example/geo"
+	"loamline.example/trace"
 )
 
 // stakeOutEveryM is the distance between round stations of the stake-out table.

@@ -6,11 +6,11 @@ import (
 	"strings"
 	"testing"
 
-	"loamline/export/internal/check"
-	"loamline/export/internal/sample"
-	"loamline/export/words"
-	"loamline/trace"
-	"loamline/trace/intake"
+	"loamline.example/export/internal/check"
+	"loamline.example/export/internal/sample"
+	"loamline.example/export/words"
+	"loamline.example/trace"
+	"loamline.example/trace/intake"
 )
 
 func TestCSVGoldens(t *testing.T) {

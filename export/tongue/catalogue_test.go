@@ -6,8 +6,8 @@ import (
 	"strings"
 	"testing"
 
-	"loamline/geo"
-	"loamline/trace"
+	"loamline.example/geo"
+	"loamline.example/trace"
 )
 
 // A pair says the same thing twice: each place, each figure and each warning in

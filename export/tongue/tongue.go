@@ -6,7 +6,7 @@ import (
 	"unicode"
 	"unicode/utf8"
 
-	"loamline/trace"
+	"loamline.example/trace"
 )
 
 // Speaker says the sentences of one sheet in the crew's language. Its nil value

@@ -3,7 +3,7 @@ package words
 import (
 	"math"
 
-	"loamline/trace"
+	"loamline.example/trace"
 )
 
 // Along tells of a line what At does, for those who go along all of it: a line

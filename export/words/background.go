@@ -3,7 +3,7 @@ package words
 import (
 	"strconv"
 
-	"loamline/trace"
+	"loamline.example/trace"
 )
 
 // BackgroundSources tells which layers are drawn as background, and with how much.

@@ -7,8 +7,8 @@ import (
 
 	"github.com/tidwall/rtree"
 
-	"loamline/geo"
-	"loamline/trace"
+	"loamline.example/geo"
+	"loamline.example/trace"
 )
 
 // Close is a stretch on which the caution zones of two traced lines touch: no machine

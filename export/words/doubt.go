@@ -1,8 +1,8 @@
 package words
 
 import (
-	"loamline/geo"
-	"loamline/trace"
+	"loamline.example/geo"
+	"loamline.example/trace"
 )
 
 // Doubt is why position and depth at a station are not to be taken as they

@@ -4,8 +4,8 @@ import (
 	"strings"
 	"testing"
 
-	"loamline/geo"
-	"loamline/trace"
+	"loamline.example/geo"
+	"loamline.example/trace"
 )
 
 // A depth within a stretch that is in doubt is never told as if nothing were the

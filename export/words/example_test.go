@@ -3,9 +3,9 @@ package words_test
 import (
 	"fmt"
 
-	"loamline/export/internal/sample"
-	"loamline/export/words"
-	"loamline/geo"
+	"loamline.example/export/internal/sample"
+	"loamline.example/export/words"
+	"loamline.example/geo"
 )
 
 func ExampleDepth() {

@@ -4,8 +4,8 @@ import (
 	"cmp"
 	"math"
 
-	"loamline/geo"
-	"loamline/trace"
+	"loamline.example/geo"
+	"loamline.example/trace"
 )
 
 // Grade tells how far bleed-over is suspected, and never that it is absent.

@@ -6,7 +6,7 @@ import (
 	"strconv"
 	"strings"
 
-	"loamline/geo"
+	"loamline.example/geo"
 )
 
 // InUnits rewrites the lengths of a sentence that was worded in the units of the

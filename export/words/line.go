@@ -6,10 +6,10 @@ import (
 	"strconv"
 	"strings"
 
-	"loamline/export/literal"
-	"loamline/export/style"
-	"loamline/geo"
-	"loamline/trace"
+	"loamline.example/export/literal"
+	"loamline.example/export/style"
+	"loamline.example/geo"
+	"loamline.example/trace"
 )
 
 // LineTitle names a line with its utility in words and letters, so that colour

@@ -3,9 +3,9 @@ package words
 import (
 	"fmt"
 
-	"loamline/geo"
-	"loamline/trace"
-	"loamline/trace/remark"
+	"loamline.example/geo"
+	"loamline.example/trace"
+	"loamline.example/trace/remark"
 )
 
 // Problems are a sheet's problems of the input, the causes of all of them in words.

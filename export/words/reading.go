@@ -5,9 +5,9 @@ import (
 	"math"
 	"strconv"
 
-	"loamline/export/literal"
-	"loamline/geo"
-	"loamline/trace"
+	"loamline.example/export/literal"
+	"loamline.example/geo"
+	"loamline.example/trace"
 )
 
 // Tolerance tells how wide the tolerance zone is and by which rule, or an empty

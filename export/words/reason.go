@@ -5,8 +5,8 @@ import (
 	"slices"
 	"strings"
 
-	"loamline/geo"
-	"loamline/trace"
+	"loamline.example/geo"
+	"loamline.example/trace"
 )
 
 // Reason is why a reading was set aside or what was dropped from it, and without its

@@ -4,7 +4,7 @@ import (
 	"slices"
 	"testing"
 
-	"loamline/trace"
+	"loamline.example/trace"
 )
 
 func TestReasonsAreCountedByWhatTheyShare(t *testing.T) {

@@ -4,8 +4,8 @@ import (
 	"fmt"
 	"strings"
 
-	"loamline/geo"
-	"loamline/trace"
+	"loamline.example/geo"
+	"loamline.example/trace"
 )
 
 // Remark says a remark in the units of people; nothing for none. It panics where a kind

@@ -5,9 +5,9 @@ import (
 	"math"
 	"strings"
 
-	"loamline/geo"
-	"loamline/trace"
-	"loamline/trace/remark"
+	"loamline.example/geo"
+	"loamline.example/trace"
+	"loamline.example/trace/remark"
 )
 
 // adviceRemark says what to check before digging.

@@ -5,9 +5,9 @@ import (
 	"math"
 	"strconv"
 
-	"loamline/geo"
-	"loamline/trace"
-	"loamline/trace/remark"
+	"loamline.example/geo"
+	"loamline.example/trace"
+	"loamline.example/trace/remark"
 )
 
 // bleedRemark says what speaks for signal of another line.

@@ -3,9 +3,9 @@ package words
 import (
 	"fmt"
 
-	"loamline/geo"
-	"loamline/trace"
-	"loamline/trace/remark"
+	"loamline.example/geo"
+	"loamline.example/trace"
+	"loamline.example/trace/remark"
 )
 
 // checkRemark says which checks were made and how those in the field came out.

@@ -5,9 +5,9 @@ import (
 	"slices"
 	"strings"
 
-	"loamline/geo"
-	"loamline/trace"
-	"loamline/trace/remark"
+	"loamline.example/geo"
+	"loamline.example/trace"
+	"loamline.example/trace/remark"
 )
 
 // guardRemark says what the readings hold against where the line lies.

@@ -4,9 +4,9 @@ import (
 	"fmt"
 	"strconv"
 
-	"loamline/geo"
-	"loamline/trace"
-	"loamline/trace/remark"
+	"loamline.example/geo"
+	"loamline.example/trace"
+	"loamline.example/trace/remark"
 )
 
 // inputRemark says what to check where a problem of the input costs the map more than

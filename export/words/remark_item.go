@@ -5,9 +5,9 @@ import (
 	"math"
 	"strings"
 
-	"loamline/geo"
-	"loamline/trace"
-	"loamline/trace/remark"
+	"loamline.example/geo"
+	"loamline.example/trace"
+	"loamline.example/trace/remark"
 )
 
 // itemRemark says what is to be checked at one place.

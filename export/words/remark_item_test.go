@@ -3,8 +3,8 @@ package words
 import (
 	"testing"
 
-	"loamline/geo"
-	"loamline/trace/remark"
+	"loamline.example/geo"
+	"loamline.example/trace/remark"
 )
 
 // How far a zone reaches is told by sides where they differ, with a range where it

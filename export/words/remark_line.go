@@ -4,9 +4,9 @@ import (
 	"fmt"
 	"math"
 
-	"loamline/geo"
-	"loamline/trace"
-	"loamline/trace/remark"
+	"loamline.example/geo"
+	"loamline.example/trace"
+	"loamline.example/trace/remark"
 )
 
 // lineRemark says how a line was drawn and where it was not.

@@ -4,9 +4,9 @@ import (
 	"fmt"
 	"math"
 
-	"loamline/geo"
-	"loamline/trace"
-	"loamline/trace/remark"
+	"loamline.example/geo"
+	"loamline.example/trace"
+	"loamline.example/trace/remark"
 )
 
 // positionReason says why a reading's position was not used.

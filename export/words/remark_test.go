@@ -10,9 +10,9 @@ import (
 	"strings"
 	"testing"
 
-	"loamline/geo"
-	"loamline/trace"
-	"loamline/trace/remark"
+	"loamline.example/geo"
+	"loamline.example/trace"
+	"loamline.example/trace/remark"
 )
 
 const remarks = "../../trace/remark"

@@ -3,8 +3,8 @@ package words
 import (
 	"math"
 
-	"loamline/geo"
-	"loamline/trace"
+	"loamline.example/geo"
+	"loamline.example/trace"
 )
 
 // edgeM is how near to the end of a stretch that is not traced a place counts as

@@ -5,8 +5,8 @@ import (
 	"strings"
 	"testing"
 
-	"loamline/geo"
-	"loamline/trace"
+	"loamline.example/geo"
+	"loamline.example/trace"
 )
 
 // Beside a doubt stands the figure of the true line with the suspected shift in

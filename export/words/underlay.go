@@ -3,8 +3,8 @@ package words
 import (
 	"fmt"
 
-	"loamline/geo"
-	"loamline/trace"
+	"loamline.example/geo"
+	"loamline.example/trace"
 )
 
 // UnderlayShort is what must stand wherever a site plan is seen.

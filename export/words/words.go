@@ -5,8 +5,8 @@ import (
 	"strconv"
 	"strings"
 
-	"loamline/geo"
-	"loamline/trace"
+	"loamline.example/geo"
+	"loamline.example/trace"
 )
 
 // Depth is the one sentence in which a depth may be told: what was read,

@@ -6,8 +6,8 @@ import (
 	"testing"
 	"time"
 
-	"loamline/geo"
-	"loamline/trace"
+	"loamline.example/geo"
+	"loamline.example/trace"
 )
 
 // The day is the locator's own, not Greenwich's.

@@ -4,8 +4,8 @@ import (
 	"math"
 	"slices"
 
-	"loamline/geo"
-	"loamline/trace"
+	"loamline.example/geo"
+	"loamline.example/trace"
 )
 
 // ZoneStretch is a stretch of a line with how far its caution zone reaches from the

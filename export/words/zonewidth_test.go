@@ -3,8 +3,8 @@ package words
 import (
 	"testing"
 
-	"loamline/geo"
-	"loamline/trace"
+	"loamline.example/geo"
+	"loamline.example/trace"
 )
 
 // straight is a line along x at a height y, with a zone of so many metres.

@@ -3,9 +3,9 @@ package bleed
 import (
 	"math"
 
-	"loamline/trace"
-	"loamline/trace/receiver"
-	"loamline/trace/remark"
+	"loamline.example/trace"
+	"loamline.example/trace/receiver"
+	"loamline.example/trace/remark"
 )
 
 // ThroughAir tells which readings of a line, in the order of the walk, show the

@@ -5,10 +5,10 @@ import (
 	"math"
 	"testing"
 
-	"loamline/geo"
-	"loamline/trace"
-	"loamline/trace/bleed"
-	"loamline/trace/receiver"
+	"loamline.example/geo"
+	"loamline.example/trace"
+	"loamline.example/trace/bleed"
+	"loamline.example/trace/receiver"
 )
 
 // alone is a line along X by itself, read every 1.5 m with two antennas 0.5 m

@@ -4,7 +4,7 @@ import (
 	"math"
 	"slices"
 
-	"loamline/trace/receiver"
+	"loamline.example/trace/receiver"
 )
 
 // depthLogs are the logs of the depths of a line's readings, on the scale of

@@ -7,9 +7,9 @@ import (
 	"math/rand/v2"
 	"testing"
 
-	"loamline/geo"
-	"loamline/trace"
-	"loamline/trace/bleed"
+	"loamline.example/geo"
+	"loamline.example/trace"
+	"loamline.example/trace/bleed"
 )
 
 // quietJob is many long quiet lines, spacingM apart.

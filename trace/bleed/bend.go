@@ -4,8 +4,8 @@ import (
 	"math"
 	"slices"
 
-	"loamline/geo"
-	"loamline/trace/receiver"
+	"loamline.example/geo"
+	"loamline.example/trace/receiver"
 )
 
 // bendReachDepths is how far, in depths, a bend is felt.

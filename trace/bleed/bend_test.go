@@ -4,7 +4,7 @@ import (
 	"math"
 	"testing"
 
-	"loamline/geo"
+	"loamline.example/geo"
 )
 
 // A course that comes back 2 m beside itself is cut finely there, however far

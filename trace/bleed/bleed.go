@@ -4,8 +4,8 @@ import (
 	"context"
 	"slices"
 
-	"loamline/geo"
-	"loamline/trace"
+	"loamline.example/geo"
+	"loamline.example/trace"
 )
 
 // Path is a line in the plane with what is known of its depth and position.

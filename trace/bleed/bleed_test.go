@@ -7,11 +7,11 @@ import (
 	"strings"
 	"testing"
 
-	"loamline/export/words"
-	"loamline/geo"
-	"loamline/trace"
-	"loamline/trace/bleed"
-	"loamline/trace/receiver"
+	"loamline.example/export/words"
+	"loamline.example/geo"
+	"loamline.example/trace"
+	"loamline.example/trace/bleed"
+	"loamline.example/trace/receiver"
 )
 
 // coupled is a straight line along X, one metre deep, read every 2 m, with a

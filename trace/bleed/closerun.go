@@ -3,8 +3,8 @@ package bleed
 import (
 	"math"
 
-	"loamline/trace"
-	"loamline/trace/remark"
+	"loamline.example/trace"
+	"loamline.example/trace/remark"
 )
 
 // closeDepths is the distance in depths below which a neighbour is reported

@@ -3,8 +3,8 @@ package bleed
 import (
 	"math"
 
-	"loamline/trace"
-	"loamline/trace/receiver"
+	"loamline.example/trace"
+	"loamline.example/trace/receiver"
 )
 
 // columns are the readings as the detector wants them: logarithms, robust

@@ -3,8 +3,8 @@ package bleed
 import (
 	"math"
 
-	"loamline/geo"
-	"loamline/trace/receiver"
+	"loamline.example/geo"
+	"loamline.example/trace/receiver"
 )
 
 // courses are the pieces of a line between its corners, each with its marks

@@ -4,7 +4,7 @@ import (
 	"math"
 	"math/cmplx"
 
-	"loamline/geo"
+	"loamline.example/geo"
 )
 
 // courseState is position and velocity a metre, as complex numbers of the

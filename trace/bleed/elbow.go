@@ -4,7 +4,7 @@ import (
 	"math"
 	"sync"
 
-	"loamline/geo"
+	"loamline.example/geo"
 )
 
 // An elbow that the fitted course rounds, or puts some metres off, leaves the

@@ -4,8 +4,8 @@ import (
 	"math"
 	"slices"
 
-	"loamline/trace"
-	"loamline/trace/remark"
+	"loamline.example/trace"
+	"loamline.example/trace/remark"
 )
 
 // evidence is what speaks for coupling.

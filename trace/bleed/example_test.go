@@ -5,10 +5,10 @@ import (
 	"fmt"
 	"math"
 
-	"loamline/geo"
-	"loamline/trace"
-	"loamline/trace/bleed"
-	"loamline/trace/receiver"
+	"loamline.example/geo"
+	"loamline.example/trace"
+	"loamline.example/trace/bleed"
+	"loamline.example/trace/receiver"
 )
 
 // A straight line with another a metre to its left that carries three tenths of

@@ -4,8 +4,8 @@ import (
 	"math"
 	"slices"
 
-	"loamline/geo"
-	"loamline/trace"
+	"loamline.example/geo"
+	"loamline.example/trace"
 )
 
 // exposure is how one neighbour lies along the line's readings.

@@ -5,11 +5,11 @@ import (
 	"strings"
 	"testing"
 
-	"loamline/export/words"
-	"loamline/geo"
-	"loamline/trace"
-	"loamline/trace/bleed"
-	"loamline/trace/receiver"
+	"loamline.example/export/words"
+	"loamline.example/geo"
+	"loamline.example/trace"
+	"loamline.example/trace/bleed"
+	"loamline.example/trace/receiver"
 )
 
 func reading(depthM, signal float64) trace.Reading {

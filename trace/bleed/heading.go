@@ -4,7 +4,7 @@ import (
 	"math"
 	"sort"
 
-	"loamline/geo"
+	"loamline.example/geo"
 )
 
 // headings tells where a course is so straight that its directions need not be

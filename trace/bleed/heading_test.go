@@ -5,7 +5,7 @@ import (
 	"math/rand/v2"
 	"testing"
 
-	"loamline/geo"
+	"loamline.example/geo"
 )
 
 // Where the pieces of a course head the same way, no direction over a depth turns

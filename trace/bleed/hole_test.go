@@ -4,9 +4,9 @@ import (
 	"strings"
 	"testing"
 
-	"loamline/export/words"
-	"loamline/geo"
-	"loamline/trace"
+	"loamline.example/export/words"
+	"loamline.example/geo"
+	"loamline.example/trace"
 )
 
 // Two findings of one neighbour a reading apart are one stretch; with opposed

@@ -6,8 +6,8 @@ import (
 
 	"github.com/tidwall/rtree"
 
-	"loamline/geo"
-	"loamline/trace"
+	"loamline.example/geo"
+	"loamline.example/trace"
 )
 
 // Index finds the paths near a place: every traced line and every record of a

@@ -4,10 +4,10 @@ import (
 	"math"
 	"slices"
 
-	"loamline/geo"
-	"loamline/trace"
-	"loamline/trace/receiver"
-	"loamline/trace/remark"
+	"loamline.example/geo"
+	"loamline.example/trace"
+	"loamline.example/trace/receiver"
+	"loamline.example/trace/remark"
 )
 
 // jumps finds runs where the marks leave the line and lie on a neighbour.

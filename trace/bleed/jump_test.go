@@ -5,10 +5,10 @@ import (
 	"strings"
 	"testing"
 
-	"loamline/export/words"
-	"loamline/geo"
-	"loamline/trace"
-	"loamline/trace/bleed"
+	"loamline.example/export/words"
+	"loamline.example/geo"
+	"loamline.example/trace"
+	"loamline.example/trace/bleed"
 )
 
 // ease runs from 0 to 1 over a length of 10 m.

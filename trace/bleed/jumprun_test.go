@@ -3,7 +3,7 @@ package bleed
 import (
 	"testing"
 
-	"loamline/geo"
+	"loamline.example/geo"
 )
 
 // A neighbour that stays near on one side of a run speaks against a jump; one

@@ -3,8 +3,8 @@ package bleed
 import (
 	"math"
 
-	"loamline/geo"
-	"loamline/trace/leastsquares"
+	"loamline.example/geo"
+	"loamline.example/trace/leastsquares"
 )
 
 // A lateral step is taken from the marks nearest to it on either side: at most so

@@ -4,8 +4,8 @@ import (
 	"math"
 	"slices"
 
-	"loamline/trace"
-	"loamline/trace/remark"
+	"loamline.example/trace"
+	"loamline.example/trace/remark"
 )
 
 // A run of readings on another level, with a sharp end on either side, is what the

@@ -4,9 +4,9 @@ import (
 	"math"
 	"slices"
 
-	"loamline/geo"
-	"loamline/trace"
-	"loamline/trace/remark"
+	"loamline.example/geo"
+	"loamline.example/trace"
+	"loamline.example/trace/remark"
 )
 
 // Check is a check made in the field and how it came out.

@@ -4,7 +4,7 @@ import (
 	"math"
 	"slices"
 
-	"loamline/trace/receiver"
+	"loamline.example/trace/receiver"
 )
 
 // estimateNoise takes the variances and the covariance of log depth and log

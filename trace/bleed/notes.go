@@ -1,8 +1,8 @@
 package bleed
 
 import (
-	"loamline/trace"
-	"loamline/trace/remark"
+	"loamline.example/trace"
+	"loamline.example/trace/remark"
 )
 
 // notes tells which checks the columns allowed and which they did not.

@@ -3,9 +3,9 @@ package bleed
 import (
 	"math"
 
-	"loamline/geo"
-	"loamline/trace"
-	"loamline/trace/remark"
+	"loamline.example/geo"
+	"loamline.example/trace"
+	"loamline.example/trace/remark"
 )
 
 // onward is the neighbour's own course past a run that begins where the trace does:

@@ -5,9 +5,9 @@ import (
 	"slices"
 	"testing"
 
-	"loamline/geo"
-	"loamline/trace"
-	"loamline/trace/bleed"
+	"loamline.example/geo"
+	"loamline.example/trace"
+	"loamline.example/trace/bleed"
 )
 
 // A trace begins on a line of the record and steps 2 m aside to another course at

@@ -4,8 +4,8 @@ import (
 	"math"
 	"slices"
 
-	"loamline/trace"
-	"loamline/trace/remark"
+	"loamline.example/trace"
+	"loamline.example/trace/remark"
 )
 
 // Where another's signal comes in, or goes, at one place of a trace alone, depth and

@@ -5,8 +5,8 @@ import (
 	"math/cmplx"
 	"slices"
 
-	"loamline/geo"
-	"loamline/trace"
+	"loamline.example/geo"
+	"loamline.example/trace"
 )
 
 // carried is a line's own course across a run of marks that lie elsewhere,

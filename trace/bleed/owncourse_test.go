@@ -4,7 +4,7 @@ import (
 	"math"
 	"testing"
 
-	"loamline/geo"
+	"loamline.example/geo"
 )
 
 // marksOn reads a path every 2 m; a repeating pattern of 2 cm stands in for

@@ -3,9 +3,9 @@ package bleed
 import (
 	"math"
 
-	"loamline/geo"
-	"loamline/trace"
-	"loamline/trace/remark"
+	"loamline.example/geo"
+	"loamline.example/trace"
+	"loamline.example/trace/remark"
 )
 
 // Where a line comes back beside itself, as along a branch walked out and back or a

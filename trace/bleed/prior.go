@@ -3,7 +3,7 @@ package bleed
 import (
 	"slices"
 
-	"loamline/trace"
+	"loamline.example/trace"
 )
 
 // Odds before any sign: how often a neighbour within reach carries signal, by

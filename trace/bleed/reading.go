@@ -4,8 +4,8 @@ import (
 	"math"
 	"sort"
 
-	"loamline/geo"
-	"loamline/trace"
+	"loamline.example/geo"
+	"loamline.example/trace"
 )
 
 // reading is what the detector needs of one trace.Reading. Numbers that the

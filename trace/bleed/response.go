@@ -3,7 +3,7 @@ package bleed
 import (
 	"math"
 
-	"loamline/trace/receiver"
+	"loamline.example/trace/receiver"
 )
 
 // response is what coupling does to one reading.

@@ -6,7 +6,7 @@ import (
 
 	"pgregory.net/rapid"
 
-	"loamline/trace/receiver"
+	"loamline.example/trace/receiver"
 )
 
 // The response solved from the mark agrees with a walk across the same two

@@ -4,7 +4,7 @@ import (
 	"math"
 	"slices"
 
-	"loamline/trace/receiver"
+	"loamline.example/trace/receiver"
 )
 
 // rounding is what a display's step does to log depth: an error that is the same

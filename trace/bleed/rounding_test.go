@@ -4,7 +4,7 @@ import (
 	"math"
 	"testing"
 
-	"loamline/trace"
+	"loamline.example/trace"
 )
 
 // A line that goes gently deeper and shallower beside a quiet neighbour shows its

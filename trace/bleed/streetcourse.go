@@ -5,8 +5,8 @@ import (
 	"math/cmplx"
 	"slices"
 
-	"loamline/geo"
-	"loamline/trace"
+	"loamline.example/geo"
+	"loamline.example/trace"
 )
 
 // streetCourse is a line's own course past a run that it is carried to from one

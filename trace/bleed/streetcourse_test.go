@@ -4,7 +4,7 @@ import (
 	"math"
 	"testing"
 
-	"loamline/geo"
+	"loamline.example/geo"
 )
 
 // streetBend is a line in a street that bends at 60 m with a radius of 30 m.

@@ -4,7 +4,7 @@ import (
 	"math"
 	"slices"
 
-	"loamline/trace"
+	"loamline.example/trace"
 )
 
 // stretches grades and words what was found.

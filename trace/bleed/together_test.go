@@ -7,11 +7,11 @@ import (
 	"strings"
 	"testing"
 
-	"loamline/export/words"
-	"loamline/geo"
-	"loamline/trace"
-	"loamline/trace/bleed"
-	"loamline/trace/receiver"
+	"loamline.example/export/words"
+	"loamline.example/geo"
+	"loamline.example/trace"
+	"loamline.example/trace/bleed"
+	"loamline.example/trace/receiver"
 )
 
 // undrawn is a line along X read every 3 m with a conductor that nobody drew beside

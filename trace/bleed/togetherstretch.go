@@ -3,8 +3,8 @@ package bleed
 import (
 	"math"
 
-	"loamline/trace"
-	"loamline/trace/remark"
+	"loamline.example/trace"
+	"loamline.example/trace/remark"
 )
 
 // togetherStretches grades and words what moves together where no neighbour's

@@ -3,9 +3,9 @@ package bleed
 import (
 	"math"
 
-	"loamline/geo"
-	"loamline/trace"
-	"loamline/trace/remark"
+	"loamline.example/geo"
+	"loamline.example/trace"
+	"loamline.example/trace/remark"
 )
 
 // A stretch has gone over to a course beside where its marks step aside at its ends

@@ -4,7 +4,7 @@ import (
 	"math"
 	"testing"
 
-	"loamline/trace/receiver"
+	"loamline.example/trace/receiver"
 )
 
 // A neighbour that carries up to 0.5 of the current along the whole trace moves

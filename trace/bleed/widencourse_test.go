@@ -3,7 +3,7 @@ package bleed
 import (
 	"testing"
 
-	"loamline/geo"
+	"loamline.example/geo"
 )
 
 // Marks that slide 0.8 m aside at once and come back: the caution holds the

@@ -4,10 +4,10 @@ import (
 	"math"
 	"testing"
 
-	"loamline/geo"
-	"loamline/trace"
-	"loamline/trace/bleed"
-	"loamline/trace/receiver"
+	"loamline.example/geo"
+	"loamline.example/trace"
+	"loamline.example/trace/bleed"
+	"loamline.example/trace/receiver"
 )
 
 // A neighbour that carries signal from a place to the end of a trace of many readings

@@ -3,7 +3,7 @@ package fit
 import (
 	"math"
 
-	"loamline/geo"
+	"loamline.example/geo"
 )
 
 // Nodes of an arc lie so close that its chords leave it by no more than this,

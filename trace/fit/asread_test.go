@@ -4,7 +4,7 @@ import (
 	"math"
 	"time"
 
-	"loamline/trace"
+	"loamline.example/trace"
 )
 
 // asRead are made-up readings as they come from a table, times to the millisecond.

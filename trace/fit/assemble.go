@@ -3,7 +3,7 @@ package fit
 import (
 	"math"
 
-	"loamline/geo"
+	"loamline.example/geo"
 )
 
 // shape is the whole fitted line: the runs one after another, cut at the

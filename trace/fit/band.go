@@ -4,8 +4,8 @@ import (
 	"math"
 	"slices"
 
-	"loamline/geo"
-	"loamline/trace/receiver"
+	"loamline.example/geo"
+	"loamline.example/trace/receiver"
 )
 
 // bander works out how sure the fitted line is across its direction: the

@@ -4,7 +4,7 @@ import (
 	"math"
 	"testing"
 
-	"loamline/geo"
+	"loamline.example/geo"
 )
 
 // Half-widths that hold 95 %: 1.959964 sigma of one normal error (any table of the

@@ -12,8 +12,8 @@ import (
 	"time"
 	"unsafe"
 
-	"loamline/geo"
-	"loamline/trace"
+	"loamline.example/geo"
+	"loamline.example/trace"
 )
 
 // longWalk is a walk of n readings 2 m apart over straight runs, elbows and

@@ -4,7 +4,7 @@ import (
 	"context"
 	"math"
 
-	"loamline/geo"
+	"loamline.example/geo"
 )
 
 // Costs of the search for blunders, in units of -2 ln(likelihood): leaving a

@@ -5,8 +5,8 @@ import (
 	"slices"
 	"sort"
 
-	"loamline/geo"
-	"loamline/trace"
+	"loamline.example/geo"
+	"loamline.example/trace"
 )
 
 // A branch is walked out and back under the line's own name, and read once: on the way

@@ -3,7 +3,7 @@ package fit
 import (
 	"testing"
 
-	"loamline/geo"
+	"loamline.example/geo"
 )
 
 // branchedWalk walks a main along y = 0 from x = 0 to 60 with a reading every 2 m, and

@@ -3,7 +3,7 @@ package fit
 import (
 	"math"
 
-	"loamline/geo"
+	"loamline.example/geo"
 )
 
 // maxSmooth bounds the samples of one smooth run, so that long lines stay near

@@ -6,7 +6,7 @@ import (
 	"math"
 	"slices"
 
-	"loamline/geo"
+	"loamline.example/geo"
 )
 
 // traced is one shape that the line may have, with the walk's readings as they

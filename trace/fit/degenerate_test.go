@@ -6,7 +6,7 @@ import (
 	"math/rand/v2"
 	"testing"
 
-	"loamline/geo"
+	"loamline.example/geo"
 )
 
 // plain is a reading with a position and nothing else.

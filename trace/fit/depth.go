@@ -4,8 +4,8 @@ import (
 	"math"
 	"sort"
 
-	"loamline/trace"
-	"loamline/trace/receiver"
+	"loamline.example/trace"
+	"loamline.example/trace/receiver"
 )
 
 // sounding is the depth of a reading on the line.

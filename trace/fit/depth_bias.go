@@ -4,9 +4,9 @@ import (
 	"math"
 	"sort"
 
-	"loamline/geo"
-	"loamline/trace"
-	"loamline/trace/receiver"
+	"loamline.example/geo"
+	"loamline.example/trace"
+	"loamline.example/trace/receiver"
 )
 
 // The two-antenna depth supposes a long straight line. Where the line bends away

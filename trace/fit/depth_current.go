@@ -4,7 +4,7 @@ import (
 	"math"
 	"sort"
 
-	"loamline/trace/receiver"
+	"loamline.example/trace/receiver"
 )
 
 // currentAt is a current that was read on the line.

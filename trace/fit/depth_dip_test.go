@@ -5,8 +5,8 @@ import (
 	"math"
 	"testing"
 
-	"loamline/geo"
-	"loamline/trace"
+	"loamline.example/geo"
+	"loamline.example/trace"
 )
 
 // A line that goes under a road for three readings, five metres apart, is drawn there

@@ -5,7 +5,7 @@ import (
 	"math"
 	"testing"
 
-	"loamline/geo"
+	"loamline.example/geo"
 )
 
 // Two or three shallow readings among deep ones are a shallow line: the most

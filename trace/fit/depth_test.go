@@ -6,9 +6,9 @@ import (
 	"math/rand/v2"
 	"testing"
 
-	"loamline/geo"
-	"loamline/trace"
-	"loamline/trace/receiver"
+	"loamline.example/geo"
+	"loamline.example/trace"
+	"loamline.example/trace/receiver"
 )
 
 // readDepths fits readings on the x axis, 2 m apart, with a depth each.

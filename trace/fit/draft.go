@@ -4,8 +4,8 @@ import (
 	"math"
 	"sort"
 
-	"loamline/geo"
-	"loamline/trace"
+	"loamline.example/geo"
+	"loamline.example/trace"
 )
 
 // Distances of the vertices, in metres.

@@ -4,10 +4,10 @@ import (
 	"context"
 	"fmt"
 
-	"loamline/export/words"
-	"loamline/geo"
-	"loamline/trace"
-	"loamline/trace/fit"
+	"loamline.example/export/words"
+	"loamline.example/geo"
+	"loamline.example/trace"
+	"loamline.example/trace/fit"
 )
 
 // A line that runs east and turns north: readings every two metres, a metre deep,

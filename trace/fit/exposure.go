@@ -4,7 +4,7 @@ import (
 	"context"
 	"math"
 
-	"loamline/trace"
+	"loamline.example/trace"
 )
 
 // exposures compares each exposed reading with the line that the others make.

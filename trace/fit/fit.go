@@ -1,8 +1,8 @@
 package fit
 
 import (
-	"loamline/geo"
-	"loamline/trace"
+	"loamline.example/geo"
+	"loamline.example/trace"
 )
 
 // Options of a fit; the zero value is the normal one.

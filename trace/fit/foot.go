@@ -3,7 +3,7 @@ package fit
 import (
 	"math"
 
-	"loamline/geo"
+	"loamline.example/geo"
 )
 
 // foot of a sample on the nodes of a run: between node k and k+1 at share u.

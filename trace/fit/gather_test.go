@@ -6,7 +6,7 @@ import (
 	"math/rand/v2"
 	"testing"
 
-	"loamline/geo"
+	"loamline.example/geo"
 )
 
 // denseWalk is a straight walk of n readings a second apart, stepM apart, that

@@ -3,7 +3,7 @@ package fit
 import (
 	"math"
 
-	"loamline/geo"
+	"loamline.example/geo"
 )
 
 // joint is the way from one run to the next: points between the two, the first

@@ -5,7 +5,7 @@ import (
 	"math"
 	"testing"
 
-	"loamline/geo"
+	"loamline.example/geo"
 )
 
 // How far a bend passes inside its corner, R(1/cos(θ/2) − 1) with tangents

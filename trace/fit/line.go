@@ -5,8 +5,8 @@ import (
 	"math"
 	"sort"
 
-	"loamline/geo"
-	"loamline/trace"
+	"loamline.example/geo"
+	"loamline.example/trace"
 )
 
 // Line fits one line. Fewer than two distinct usable positions give a Result

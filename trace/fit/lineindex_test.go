@@ -5,7 +5,7 @@ import (
 	"math/rand/v2"
 	"testing"
 
-	"loamline/geo"
+	"loamline.example/geo"
 )
 
 // The index finds the foot that a search of the whole path finds, on the path

@@ -6,7 +6,7 @@ import (
 	"reflect"
 	"testing"
 
-	"loamline/geo"
+	"loamline.example/geo"
 )
 
 // cutWalk is a walk with stations, and its samples.

@@ -5,7 +5,7 @@ import (
 	"math/rand/v2"
 	"testing"
 
-	"loamline/geo"
+	"loamline.example/geo"
 )
 
 // Pearson's own ten points (1901, Phil. Mag. 2:559, from memory): the line of

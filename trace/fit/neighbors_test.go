@@ -5,7 +5,7 @@ import (
 	"slices"
 	"testing"
 
-	"loamline/geo"
+	"loamline.example/geo"
 )
 
 // scattered are places with some twice, in cells of every sign.

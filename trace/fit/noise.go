@@ -4,7 +4,7 @@ import (
 	"math"
 	"sort"
 
-	"loamline/geo"
+	"loamline.example/geo"
 )
 
 // noiseModel is one guess at the position noise of a walk: a first-order

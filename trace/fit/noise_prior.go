@@ -3,7 +3,7 @@ package fit
 import (
 	"math"
 
-	"loamline/trace/receiver"
+	"loamline.example/trace/receiver"
 )
 
 // priorSigma gives each observation its scale: the stated accuracy, else one

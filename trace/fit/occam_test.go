@@ -4,7 +4,7 @@ import (
 	"math"
 	"testing"
 
-	"loamline/geo"
+	"loamline.example/geo"
 )
 
 func samplesOn(f func(s float64) float64, n int, stepM, sigmaM float64) []sample {

@@ -4,9 +4,9 @@ import (
 	"math"
 	"sort"
 
-	"loamline/geo"
-	"loamline/trace"
-	"loamline/trace/receiver"
+	"loamline.example/geo"
+	"loamline.example/trace"
+	"loamline.example/trace/receiver"
 )
 
 // Where the line comes back beside itself the peak stands off the line it is

@@ -4,8 +4,8 @@ import (
 	"math"
 	"sort"
 
-	"loamline/geo"
-	"loamline/trace/receiver"
+	"loamline.example/geo"
+	"loamline.example/trace/receiver"
 )
 
 // observation is one reading with a usable position, in walking order.

@@ -7,7 +7,7 @@ import (
 	"reflect"
 	"testing"
 
-	"loamline/geo"
+	"loamline.example/geo"
 )
 
 // fitted runs the fit and wants a line.

@@ -3,8 +3,8 @@ package fit
 import (
 	"math"
 
-	"loamline/geo"
-	"loamline/trace"
+	"loamline.example/geo"
+	"loamline.example/trace"
 )
 
 // reading is what the fit needs of one trace.Reading, in the order of the file.

@@ -5,7 +5,7 @@ import (
 	"math"
 	"sort"
 
-	"loamline/geo"
+	"loamline.example/geo"
 )
 
 // Bounds of what is reconsidered.

@@ -4,7 +4,7 @@ import (
 	"context"
 	"testing"
 
-	"loamline/geo"
+	"loamline.example/geo"
 )
 
 // A leg among many leaps, beyond the end of the line that was first found, is not

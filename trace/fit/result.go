@@ -4,8 +4,8 @@ import (
 	"math"
 	"sort"
 
-	"loamline/trace"
-	"loamline/trace/remark"
+	"loamline.example/trace"
+	"loamline.example/trace/remark"
 )
 
 // bandStations is the number of places along a line at which the band is worked

@@ -3,8 +3,8 @@ package fit
 import (
 	"testing"
 
-	"loamline/export/words"
-	"loamline/geo"
+	"loamline.example/export/words"
+	"loamline.example/geo"
 )
 
 // A leap is told in words that hold at an end of the walk too, and never as 0.0 m.

@@ -4,7 +4,7 @@ import (
 	"context"
 	"math"
 
-	"loamline/geo"
+	"loamline.example/geo"
 )
 
 // sample is a kept reading as the segmentation sees it, sorted by station. It is

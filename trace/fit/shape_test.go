@@ -5,7 +5,7 @@ import (
 	"math/rand/v2"
 	"testing"
 
-	"loamline/geo"
+	"loamline.example/geo"
 )
 
 // readAlong reads a path every so many metres by RTK, 1.5 cm of error either way.

@@ -6,7 +6,7 @@ import (
 	"slices"
 	"sort"
 
-	"loamline/geo"
+	"loamline.example/geo"
 )
 
 // link joins two nodes of the net. How long it is follows from them.

@@ -7,7 +7,7 @@ import (
 	"slices"
 	"testing"
 
-	"loamline/geo"
+	"loamline.example/geo"
 )
 
 // netEdges are the links of a net, each once, whichever way round.

@@ -4,7 +4,7 @@ import (
 	"math"
 	"math/rand/v2"
 
-	"loamline/geo"
+	"loamline.example/geo"
 )
 
 // truth is a made-up buried line and a walk over it.

@@ -5,9 +5,9 @@ import (
 	"slices"
 	"sort"
 
-	"loamline/geo"
-	"loamline/trace"
-	"loamline/trace/remark"
+	"loamline.example/geo"
+	"loamline.example/trace"
+	"loamline.example/trace/remark"
 )
 
 // reportedApart is how many breaches of one kind are told one by one; more are told

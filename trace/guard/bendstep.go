@@ -3,8 +3,8 @@ package guard
 import (
 	"math"
 
-	"loamline/geo"
-	"loamline/trace/leastsquares"
+	"loamline.example/geo"
+	"loamline.example/trace/leastsquares"
 )
 
 const (

@@ -4,8 +4,8 @@ import (
 	"math"
 	"slices"
 
-	"loamline/geo"
-	"loamline/trace/remark"
+	"loamline.example/geo"
+	"loamline.example/trace/remark"
 )
 
 const (

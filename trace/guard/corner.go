@@ -4,7 +4,7 @@ import (
 	"math"
 	"sort"
 
-	"loamline/geo"
+	"loamline.example/geo"
 )
 
 // sharpCorner is a turn of the drawn line that readings on either side of it could

@@ -3,9 +3,9 @@ package guard
 import (
 	"math"
 
-	"loamline/trace"
-	"loamline/trace/receiver"
-	"loamline/trace/remark"
+	"loamline.example/trace"
+	"loamline.example/trace/receiver"
+	"loamline.example/trace/remark"
 )
 
 const (

@@ -3,8 +3,8 @@ package guard
 import (
 	"math"
 
-	"loamline/trace"
-	"loamline/trace/remark"
+	"loamline.example/trace"
+	"loamline.example/trace/remark"
 )
 
 const (

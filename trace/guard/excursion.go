@@ -6,9 +6,9 @@ import (
 
 	"gonum.org/v1/gonum/mat"
 
-	"loamline/geo"
-	"loamline/trace"
-	"loamline/trace/remark"
+	"loamline.example/geo"
+	"loamline.example/trace"
+	"loamline.example/trace/remark"
 )
 
 const (

@@ -3,8 +3,8 @@ package guard
 import (
 	"math"
 
-	"loamline/geo"
-	"loamline/trace/remark"
+	"loamline.example/geo"
+	"loamline.example/trace/remark"
 )
 
 // mostGapM is how long a gap may be for the courses before and behind it to be

@@ -4,8 +4,8 @@ import (
 	"math"
 	"sort"
 
-	"loamline/geo"
-	"loamline/trace"
+	"loamline.example/geo"
+	"loamline.example/trace"
 )
 
 // Rule is what a line is held to.

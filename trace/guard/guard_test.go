@@ -8,10 +8,10 @@ import (
 	"testing"
 	"time"
 
-	"loamline/export/words"
-	"loamline/geo"
-	"loamline/trace"
-	"loamline/trace/remark"
+	"loamline.example/export/words"
+	"loamline.example/geo"
+	"loamline.example/trace"
+	"loamline.example/trace/remark"
 )
 
 // rule is that of RTK positions of 2 cm and a zone of 0.5 m.

@@ -3,7 +3,7 @@ package guard
 import (
 	"math"
 
-	"loamline/geo"
+	"loamline.example/geo"
 )
 
 // What makes two opposite turns within one stride a step to a course beside: the

@@ -6,10 +6,10 @@ import (
 	"testing"
 	"time"
 
-	"loamline/export/words"
-	"loamline/geo"
-	"loamline/trace"
-	"loamline/trace/remark"
+	"loamline.example/export/words"
+	"loamline.example/geo"
+	"loamline.example/trace"
+	"loamline.example/trace/remark"
 )
 
 // drawnThrough is a line drawn through the places that were read.

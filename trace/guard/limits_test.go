@@ -6,9 +6,9 @@ import (
 	"testing"
 	"time"
 
-	"loamline/export/words"
-	"loamline/geo"
-	"loamline/trace"
+	"loamline.example/export/words"
+	"loamline.example/geo"
+	"loamline.example/trace"
 )
 
 // every gives n places on a straight line, so far apart.

@@ -4,9 +4,9 @@ import (
 	"math"
 	"slices"
 
-	"loamline/trace"
-	"loamline/trace/receiver"
-	"loamline/trace/remark"
+	"loamline.example/trace"
+	"loamline.example/trace/receiver"
+	"loamline.example/trace/remark"
 )
 
 // Limits on offsets over their sigma. One reading in 150,000 lies beyond the

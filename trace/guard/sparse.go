@@ -3,7 +3,7 @@ package guard
 import (
 	"math"
 
-	"loamline/trace/remark"
+	"loamline.example/trace/remark"
 )
 
 const (

@@ -7,8 +7,8 @@ import (
 	"slices"
 	"strings"
 
-	"loamline/trace"
-	"loamline/trace/remark"
+	"loamline.example/trace"
+	"loamline.example/trace/remark"
 )
 
 // errNotMapped marks the refusal of a table that lacks a header of the column map.

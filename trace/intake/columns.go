@@ -9,8 +9,8 @@ import (
 	"strings"
 	"time"
 
-	"loamline/geo"
-	"loamline/trace"
+	"loamline.example/geo"
+	"loamline.example/trace"
 )
 
 // column is one name that a readings table may use.

@@ -6,8 +6,8 @@ import (
 	"testing"
 	"time"
 
-	"loamline/geo"
-	"loamline/trace"
+	"loamline.example/geo"
+	"loamline.example/trace"
 )
 
 // Every column and unit suffix of the readings table, with the value that a

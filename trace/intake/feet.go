@@ -4,8 +4,8 @@ import (
 	"fmt"
 	"strings"
 
-	"loamline/geo"
-	"loamline/trace"
+	"loamline.example/geo"
+	"loamline.example/trace"
 )
 
 // feetOf are the grid's unit, the suffix of columns in it, and its words.

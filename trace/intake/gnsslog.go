@@ -9,8 +9,8 @@ import (
 	"sort"
 	"time"
 
-	"loamline/geo"
-	"loamline/trace"
+	"loamline.example/geo"
+	"loamline.example/trace"
 )
 
 // GNSSFix is one fix of a positioning receiver's log.

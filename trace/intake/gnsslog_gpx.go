@@ -8,8 +8,8 @@ import (
 	"strings"
 	"time"
 
-	"loamline/geo"
-	"loamline/trace"
+	"loamline.example/geo"
+	"loamline.example/trace"
 )
 
 // gpxPoint is what a track point is read for.

@@ -6,9 +6,9 @@ import (
 	"math"
 	"time"
 
-	"loamline/geo"
-	"loamline/trace"
-	"loamline/trace/remark"
+	"loamline.example/geo"
+	"loamline.example/trace"
+	"loamline.example/trace/remark"
 )
 
 // joinLogs gives readings without a position the one that a GNSS log has at

@@ -9,9 +9,9 @@ import (
 	"testing"
 	"time"
 
-	"loamline/export/words"
-	"loamline/geo"
-	"loamline/trace"
+	"loamline.example/export/words"
+	"loamline.example/geo"
+	"loamline.example/trace"
 )
 
 func textFile(name, text string) File {

@@ -10,8 +10,8 @@ import (
 	"strings"
 	"time"
 
-	"loamline/geo"
-	"loamline/trace"
+	"loamline.example/geo"
+	"loamline.example/trace"
 )
 
 // nmeaEpoch gathers what the sentences of one time of day say.

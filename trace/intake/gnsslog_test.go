@@ -11,8 +11,8 @@ import (
 	"testing"
 	"time"
 
-	"loamline/geo"
-	"loamline/trace"
+	"loamline.example/geo"
+	"loamline.example/trace"
 )
 
 // csvRows reads a table of check values, without its header.

@@ -6,7 +6,7 @@ import (
 	"strings"
 	"unicode/utf8"
 
-	"loamline/trace"
+	"loamline.example/trace"
 )
 
 // maxUnknownColumns is how many unknown columns of a file are told one by one.

@@ -7,7 +7,7 @@ import (
 	"strings"
 	"testing"
 
-	"loamline/trace"
+	"loamline.example/trace"
 )
 
 // Files that are no readings table, or not yet: one error that says what and

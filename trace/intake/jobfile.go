@@ -13,8 +13,8 @@ import (
 
 	"github.com/pelletier/go-toml/v2"
 
-	"loamline/geo"
-	"loamline/trace"
+	"loamline.example/geo"
+	"loamline.example/trace"
 )
 
 // maxJobBytes bounds a job file; a real one has some dozen lines.

@@ -5,8 +5,8 @@ import (
 	"fmt"
 	"strings"
 
-	"loamline/geo"
-	"loamline/trace"
+	"loamline.example/geo"
+	"loamline.example/trace"
 )
 
 // feature reads a [[feature]]: a name and a position to hold a tape to.

@@ -5,7 +5,7 @@ import (
 	"strings"
 	"testing"
 
-	"loamline/geo"
+	"loamline.example/geo"
 )
 
 func TestFixedFeatures(t *testing.T) {

@@ -4,8 +4,8 @@ import (
 	"fmt"
 	"net/url"
 
-	"loamline/geo"
-	"loamline/trace"
+	"loamline.example/geo"
+	"loamline.example/trace"
 )
 
 func (f *jobFile) reference(path string, doc map[string]any) error {

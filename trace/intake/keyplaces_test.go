@@ -5,7 +5,7 @@ import (
 	"strings"
 	"testing"
 
-	"loamline/trace"
+	"loamline.example/trace"
 )
 
 // A message points at its key however the document is written.

@@ -8,7 +8,7 @@ import (
 	"hash"
 	"io"
 
-	"loamline/trace"
+	"loamline.example/trace"
 )
 
 // File is an input by its base name, wherever its bytes are kept.

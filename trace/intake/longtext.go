@@ -5,7 +5,7 @@ import (
 	"fmt"
 	"strings"
 
-	"loamline/trace"
+	"loamline.example/trace"
 )
 
 // bounded returns a text of its own, cut where it is longer than anything that

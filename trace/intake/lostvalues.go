@@ -5,8 +5,8 @@ import (
 	"slices"
 	"strings"
 
-	"loamline/trace"
-	"loamline/trace/remark"
+	"loamline.example/trace"
+	"loamline.example/trace/remark"
 )
 
 // From how many values of a column, and which share of them, those that could not be

@@ -5,7 +5,7 @@ import (
 	"strings"
 	"unicode"
 
-	"loamline/trace/remark"
+	"loamline.example/trace/remark"
 )
 
 // costs says, by what a column measures, what a map does without it: for those that

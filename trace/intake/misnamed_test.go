@@ -4,8 +4,8 @@ import (
 	"strings"
 	"testing"
 
-	"loamline/export/words"
-	"loamline/geo"
+	"loamline.example/export/words"
+	"loamline.example/geo"
 )
 
 // A column that is not known, and is nearly one of ours that the file has not, is told

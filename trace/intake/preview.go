@@ -4,7 +4,7 @@ import (
 	"io"
 	"strings"
 
-	"loamline/trace"
+	"loamline.example/trace"
 )
 
 // Preview is how a readings table would be read, as far as its header and first

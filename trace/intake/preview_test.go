@@ -6,7 +6,7 @@ import (
 	"strings"
 	"testing"
 
-	"loamline/trace"
+	"loamline.example/trace"
 )
 
 // A table whose positions nobody can tell yet is shown all the same, with what

@@ -9,7 +9,7 @@ import (
 	"io"
 	"strings"
 
-	"loamline/trace"
+	"loamline.example/trace"
 )
 
 // layerHint is what to do with a layer that cannot be used as it is.

@@ -10,8 +10,8 @@ import (
 	"strings"
 	"testing"
 
-	"loamline/geo"
-	"loamline/trace"
+	"loamline.example/geo"
+	"loamline.example/trace"
 )
 
 // curves are what a survey of a city is drawn with: a bend between two straights,

@@ -9,8 +9,8 @@ import (
 	"strconv"
 	"strings"
 
-	"loamline/geo"
-	"loamline/trace"
+	"loamline.example/geo"
+	"loamline.example/trace"
 )
 
 // feature is what a layer's feature is read for. Member names match in any

@@ -8,7 +8,7 @@ import (
 	"os"
 	"strings"
 
-	"loamline/trace"
+	"loamline.example/trace"
 )
 
 // readFile reads a layer from a file, whose first bytes tell its format: a

@@ -4,8 +4,8 @@ import (
 	"fmt"
 	"strings"
 
-	"loamline/geo"
-	"loamline/trace"
+	"loamline.example/geo"
+	"loamline.example/trace"
 )
 
 // readRecords reads a layer in its own frame. Where nobody stated that frame and

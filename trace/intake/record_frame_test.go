@@ -7,8 +7,8 @@ import (
 	"strings"
 	"testing"
 
-	"loamline/geo"
-	"loamline/trace"
+	"loamline.example/geo"
+	"loamline.example/trace"
 )
 
 // A layer in the readings' own frame is moved as they are; one whose frame nobody

@@ -6,7 +6,7 @@ import (
 	"math"
 	"testing"
 
-	"loamline/geo"
+	"loamline.example/geo"
 )
 
 // Whatever bytes come as a Shapefile's parts or as well-known binary, there are

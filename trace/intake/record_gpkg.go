@@ -10,7 +10,7 @@ import (
 
 	_ "modernc.org/sqlite" // the driver of GeoPackages
 
-	"loamline/trace"
+	"loamline.example/trace"
 )
 
 // gpkgLayer is a layer of features in a GeoPackage (OGC 12-128r17).

@@ -8,8 +8,8 @@ import (
 	"strings"
 	"testing"
 
-	"loamline/geo"
-	"loamline/trace"
+	"loamline.example/geo"
+	"loamline.example/trace"
 )
 
 // streets is a layer of lines of 100 ft, 100 ft apart to the north and 1,000 ft to

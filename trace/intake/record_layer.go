@@ -6,8 +6,8 @@ import (
 	"strconv"
 	"strings"
 
-	"loamline/geo"
-	"loamline/trace"
+	"loamline.example/geo"
+	"loamline.example/trace"
 )
 
 // layerReader gathers the records of one reference layer, whatever its format:

@@ -5,7 +5,7 @@ import (
 	"io"
 	"testing"
 
-	"loamline/trace/tracetest/spent"
+	"loamline.example/trace/tracetest/spent"
 )
 
 // mostLayerCost is how many bytes of memory a byte of a layer may take while it is read

@@ -13,7 +13,7 @@ import (
 	"github.com/jackc/pgx/v5"
 	"github.com/jackc/pgx/v5/pgconn"
 
-	"loamline/trace"
+	"loamline.example/trace"
 )
 
 // connectWithin is how long a database may take to answer at all.

@@ -3,8 +3,8 @@ package intake
 import (
 	"math"
 
-	"loamline/geo"
-	"loamline/trace"
+	"loamline.example/geo"
+	"loamline.example/trace"
 )
 
 // reach is a box in WGS 84 that holds every place near which a record matters to a

@@ -9,8 +9,8 @@ import (
 	"math"
 	"strings"
 
-	"loamline/geo"
-	"loamline/trace"
+	"loamline.example/geo"
+	"loamline.example/trace"
 )
 
 // shapefile is the parts of one Shapefile; only shp must be there.

@@ -8,8 +8,8 @@ import (
 	"strings"
 	"testing"
 
-	"loamline/geo"
-	"loamline/trace"
+	"loamline.example/geo"
+	"loamline.example/trace"
 )
 
 func readLayer(t testing.TB, name string, kind trace.Utility) ([]trace.GeoRecord, []trace.Problem) {

@@ -6,7 +6,7 @@ import (
 	"fmt"
 	"math"
 
-	"loamline/geo"
+	"loamline.example/geo"
 )
 
 // maxWKBDepth bounds collections in collections.

@@ -8,7 +8,7 @@ import (
 	"path"
 	"strings"
 
-	"loamline/trace"
+	"loamline.example/trace"
 )
 
 // How much a Shapefile in a zip may unpack to: a small file that fills the memory

@@ -9,7 +9,7 @@ import (
 	"strings"
 	"unicode/utf8"
 
-	"loamline/trace"
+	"loamline.example/trace"
 )
 
 // saveAsCSV is what to do with a file that is no text table.

@@ -4,7 +4,7 @@ import (
 	"fmt"
 	"math"
 
-	"loamline/trace"
+	"loamline.example/trace"
 )
 
 // swappedShare is which share of a table's positions must be impossible in one and the

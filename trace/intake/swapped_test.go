@@ -5,7 +5,7 @@ import (
 	"strings"
 	"testing"
 
-	"loamline/trace"
+	"loamline.example/trace"
 )
 
 // A table whose latitudes cannot be any is refused at its header; single rows are left

@@ -9,7 +9,7 @@ import (
 	"strings"
 	"unicode/utf8"
 
-	"loamline/trace"
+	"loamline.example/trace"
 )
 
 // TableOptions say how a readings table is read.

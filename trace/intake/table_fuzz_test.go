@@ -9,7 +9,7 @@ import (
 	"testing"
 	"unicode/utf8"
 
-	"loamline/trace"
+	"loamline.example/trace"
 )
 
 // Whatever a file holds, every row is a reading or told, and messages lead into

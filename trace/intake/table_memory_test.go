@@ -8,7 +8,7 @@ import (
 	"testing"
 	"unsafe"
 
-	"loamline/trace"
+	"loamline.example/trace"
 )
 
 // wideRows is a table whose rows are mostly of a column that nothing is read from,

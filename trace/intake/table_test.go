@@ -11,7 +11,7 @@ import (
 	"time"
 	"unsafe"
 
-	"loamline/trace"
+	"loamline.example/trace"
 )
 
 // readText reads a table that must be one, and checks its ledger.

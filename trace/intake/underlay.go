@@ -7,8 +7,8 @@ import (
 	"path/filepath"
 	"strings"
 
-	"loamline/trace"
-	"loamline/trace/siteplan"
+	"loamline.example/trace"
+	"loamline.example/trace/siteplan"
 )
 
 // underlay reads [underlay], the site plan to draw beneath the lines.

@@ -11,8 +11,8 @@ import (
 	"strings"
 	"testing"
 
-	"loamline/geo"
-	"loamline/trace"
+	"loamline.example/geo"
+	"loamline.example/trace"
 )
 
 func TestUnderlayOfAJobFile(t *testing.T) {

@@ -6,8 +6,8 @@ import (
 	"io"
 	"testing"
 
-	"loamline/trace"
-	"loamline/trace/tracetest/spent"
+	"loamline.example/trace"
+	"loamline.example/trace/tracetest/spent"
 )
 
 // counted counts how often it is read after its context has ended, which it ends

@@ -3,9 +3,9 @@ package locate
 import (
 	"slices"
 
-	"loamline/geo"
-	"loamline/trace"
-	"loamline/trace/remark"
+	"loamline.example/geo"
+	"loamline.example/trace"
+	"loamline.example/trace/remark"
 )
 
 // advise lists what to check before digging on this job: the places where the

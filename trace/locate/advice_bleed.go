@@ -4,8 +4,8 @@ import (
 	"cmp"
 	"slices"
 
-	"loamline/trace"
-	"loamline/trace/remark"
+	"loamline.example/trace"
+	"loamline.example/trace/remark"
 )
 
 // bleedItem is one thing to check: suspicions of one line that overlap, and what

@@ -1,8 +1,8 @@
 package locate
 
 import (
-	"loamline/trace"
-	"loamline/trace/remark"
+	"loamline.example/trace"
+	"loamline.example/trace/remark"
 )
 
 // watchedCrossings pairs the crossings of a line with known lines with what is to

@@ -4,8 +4,8 @@ import (
 	"cmp"
 	"slices"
 
-	"loamline/trace"
-	"loamline/trace/remark"
+	"loamline.example/trace"
+	"loamline.example/trace/remark"
 )
 
 // adviseFindings is what the findings of a line ask to be checked, one item a place:

@@ -3,10 +3,10 @@ package locate
 import (
 	"math"
 
-	"loamline/geo"
-	"loamline/trace"
-	"loamline/trace/bleed"
-	"loamline/trace/remark"
+	"loamline.example/geo"
+	"loamline.example/trace"
+	"loamline.example/trace/bleed"
+	"loamline.example/trace/remark"
 )
 
 // throughAir tells which readings of a trace with both antennas show the

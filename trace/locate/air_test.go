@@ -4,8 +4,8 @@ import (
 	"strings"
 	"testing"
 
-	"loamline/trace"
-	"loamline/trace/receiver"
+	"loamline.example/trace"
+	"loamline.example/trace/receiver"
 )
 
 // airWalk is a walk over a line 0.8 m deep whose first reading stands beside an

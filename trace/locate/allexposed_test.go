@@ -4,7 +4,7 @@ import (
 	"context"
 	"testing"
 
-	"loamline/trace"
+	"loamline.example/trace"
 )
 
 // A table of potholes alone is a job too: there is no reading left to test for

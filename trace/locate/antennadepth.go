@@ -1,9 +1,9 @@
 package locate
 
 import (
-	"loamline/trace"
-	"loamline/trace/receiver"
-	"loamline/trace/remark"
+	"loamline.example/trace"
+	"loamline.example/trace/receiver"
+	"loamline.example/trace/remark"
 )
 
 // antennaDepth gives a reading whose line came without depths the depth that its

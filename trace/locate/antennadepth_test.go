@@ -7,9 +7,9 @@ import (
 	"testing"
 	"time"
 
-	"loamline/export/words"
-	"loamline/geo"
-	"loamline/trace"
+	"loamline.example/export/words"
+	"loamline.example/geo"
+	"loamline.example/trace"
 )
 
 // depthlessWalk is a walk over one long line 1.2 m deep, antennas 0.40 m apart:

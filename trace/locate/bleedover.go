@@ -5,10 +5,10 @@ import (
 	"math"
 	"slices"
 
-	"loamline/geo"
-	"loamline/trace"
-	"loamline/trace/bleed"
-	"loamline/trace/remark"
+	"loamline.example/geo"
+	"loamline.example/trace"
+	"loamline.example/trace/bleed"
+	"loamline.example/trace/remark"
 )
 
 // findBleedOver tests every line against the other lines of the job and the

@@ -6,9 +6,9 @@ import (
 	"math"
 	"sync/atomic"
 
-	"loamline/geo"
-	"loamline/trace"
-	"loamline/trace/guard"
+	"loamline.example/geo"
+	"loamline.example/trace"
+	"loamline.example/trace/guard"
 )
 
 // Build judges the readings, fits every line, looks for bleed-over, and draws

@@ -6,9 +6,9 @@ import (
 	"strings"
 	"testing"
 
-	"loamline/trace"
-	"loamline/trace/intake"
-	"loamline/trace/tracetest"
+	"loamline.example/trace"
+	"loamline.example/trace/intake"
+	"loamline.example/trace/tracetest"
 )
 
 // BenchmarkBuild is the main job from the rows to the Sheet, by lines.

@@ -4,8 +4,8 @@ import (
 	"context"
 	"testing"
 
-	"loamline/geo"
-	"loamline/trace"
+	"loamline.example/geo"
+	"loamline.example/trace"
 )
 
 func TestEveryRowIsCountedOnce(t *testing.T) {

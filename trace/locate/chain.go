@@ -6,8 +6,8 @@ import (
 	"slices"
 	"sort"
 
-	"loamline/geo"
-	"loamline/trace"
+	"loamline.example/geo"
+	"loamline.example/trace"
 )
 
 // A line with branches that were walked out and back is no single way: along a branch

@@ -5,8 +5,8 @@ import (
 	"testing"
 	"time"
 
-	"loamline/geo"
-	"loamline/trace"
+	"loamline.example/geo"
+	"loamline.example/trace"
 )
 
 // placed returns a reading that stands somewhere, for tests of cleaning.

@@ -4,8 +4,8 @@ import (
 	"math"
 	"testing"
 
-	"loamline/geo"
-	"loamline/trace"
+	"loamline.example/geo"
+	"loamline.example/trace"
 )
 
 // compared lays a straight trace of 40 m, vertices 2 m apart, over records of the

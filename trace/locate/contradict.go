@@ -4,9 +4,9 @@ import (
 	"math"
 	"slices"
 
-	"loamline/trace"
-	"loamline/trace/receiver"
-	"loamline/trace/remark"
+	"loamline.example/trace"
+	"loamline.example/trace/receiver"
+	"loamline.example/trace/remark"
 )
 
 // Depths that a slip of the unit or of the point makes.

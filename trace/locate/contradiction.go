@@ -1,8 +1,8 @@
 package locate
 
 import (
-	"loamline/trace"
-	"loamline/trace/remark"
+	"loamline.example/trace"
+	"loamline.example/trace/remark"
 )
 
 // contradiction is something in the rows that contradicts its neighbours or

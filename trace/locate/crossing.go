@@ -6,8 +6,8 @@ import (
 
 	"github.com/tidwall/rtree"
 
-	"loamline/geo"
-	"loamline/trace"
+	"loamline.example/geo"
+	"loamline.example/trace"
 )
 
 // nearM is how close two lines must come to be reported where they do not

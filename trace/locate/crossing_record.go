@@ -5,8 +5,8 @@ import (
 	"math"
 	"slices"
 
-	"loamline/geo"
-	"loamline/trace"
+	"loamline.example/geo"
+	"loamline.example/trace"
 )
 
 // knownCrossings finds where known lines, of reference layers and of earlier

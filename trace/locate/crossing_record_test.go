@@ -5,8 +5,8 @@ import (
 	"strings"
 	"testing"
 
-	"loamline/geo"
-	"loamline/trace"
+	"loamline.example/geo"
+	"loamline.example/trace"
 )
 
 func recorded(name string, u trace.Utility, depthM float64, pts ...geo.XY) trace.Record {

@@ -4,8 +4,8 @@ import (
 	"math"
 	"testing"
 
-	"loamline/geo"
-	"loamline/trace"
+	"loamline.example/geo"
+	"loamline.example/trace"
 )
 
 func drawn(name string, depthM float64, pts ...geo.XY) trace.Line {

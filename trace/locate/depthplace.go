@@ -5,7 +5,7 @@ import (
 
 	"github.com/tidwall/rtree"
 
-	"loamline/trace"
+	"loamline.example/trace"
 )
 
 // widenToDepthsNearby widens each depth band by how the depth drawn changes within the

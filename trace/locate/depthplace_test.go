@@ -4,8 +4,8 @@ import (
 	"math"
 	"testing"
 
-	"loamline/geo"
-	"loamline/trace"
+	"loamline.example/geo"
+	"loamline.example/trace"
 )
 
 // A ramp of one metre in one, seen with half a metre of position: the depth band

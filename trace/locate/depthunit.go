@@ -4,10 +4,10 @@ import (
 	"math"
 	"slices"
 
-	"loamline/geo"
-	"loamline/trace"
-	"loamline/trace/receiver"
-	"loamline/trace/remark"
+	"loamline.example/geo"
+	"loamline.example/trace"
+	"loamline.example/trace/receiver"
+	"loamline.example/trace/remark"
 )
 
 // Depths that change their unit on the way (judged; no source).

@@ -3,7 +3,7 @@ package locate
 import (
 	"sort"
 
-	"loamline/trace"
+	"loamline.example/trace"
 )
 
 // carryM is how far past the outermost reading with an elevation the ground is

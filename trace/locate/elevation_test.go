@@ -4,8 +4,8 @@ import (
 	"math"
 	"testing"
 
-	"loamline/geo"
-	"loamline/trace"
+	"loamline.example/geo"
+	"loamline.example/trace"
 )
 
 // Ground rises from 100 m at station 5 to 101 m at station 15 over a line 20 m

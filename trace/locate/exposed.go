@@ -4,10 +4,10 @@ import (
 	"context"
 	"math"
 
-	"loamline/trace"
-	"loamline/trace/fit"
-	"loamline/trace/receiver"
-	"loamline/trace/remark"
+	"loamline.example/trace"
+	"loamline.example/trace/fit"
+	"loamline.example/trace/receiver"
+	"loamline.example/trace/remark"
 )
 
 // exposedPlace is where a line was exposed, beside the line as it was traced

@@ -5,7 +5,7 @@ import (
 	"strings"
 	"testing"
 
-	"loamline/trace"
+	"loamline.example/trace"
 )
 
 // exposedWalk is an RTK walk along a parallel that lies offM beside the line and

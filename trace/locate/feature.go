@@ -4,8 +4,8 @@ import (
 	"fmt"
 	"math"
 
-	"loamline/geo"
-	"loamline/trace"
+	"loamline.example/geo"
+	"loamline.example/trace"
 )
 
 // featureReachM is how far from the readings a fixed feature may lie before its

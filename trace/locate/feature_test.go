@@ -5,8 +5,8 @@ import (
 	"strings"
 	"testing"
 
-	"loamline/geo"
-	"loamline/trace"
+	"loamline.example/geo"
+	"loamline.example/trace"
 )
 
 // A fixed feature lies in the plane where the job's frame puts it; one that

@@ -4,9 +4,9 @@ import (
 	"math"
 	"sort"
 
-	"loamline/trace"
-	"loamline/trace/bleed"
-	"loamline/trace/receiver"
+	"loamline.example/trace"
+	"loamline.example/trace/bleed"
+	"loamline.example/trace/receiver"
 )
 
 // judgeFieldChecks judges the lift checks and the signs of air coupling of a

@@ -3,10 +3,10 @@ package locate
 import (
 	"context"
 
-	"loamline/trace"
-	"loamline/trace/fit"
-	"loamline/trace/receiver"
-	"loamline/trace/remark"
+	"loamline.example/trace"
+	"loamline.example/trace/fit"
+	"loamline.example/trace/receiver"
+	"loamline.example/trace/remark"
 )
 
 // fitLine fits the centerline of a cleaned trace, writes each reading's fate

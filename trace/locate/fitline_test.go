@@ -4,8 +4,8 @@ import (
 	"strings"
 	"testing"
 
-	"loamline/trace"
-	"loamline/trace/fit"
+	"loamline.example/trace"
+	"loamline.example/trace/fit"
 )
 
 // Sides and directions in words: offsets are positive to the right of travel, and

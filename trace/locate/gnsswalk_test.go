@@ -11,10 +11,10 @@ import (
 	"strconv"
 	"testing"
 
-	"loamline/geo"
-	"loamline/trace"
-	"loamline/trace/intake"
-	"loamline/trace/locate"
+	"loamline.example/geo"
+	"loamline.example/trace"
+	"loamline.example/trace/intake"
+	"loamline.example/trace/locate"
 )
 
 // TestRealWalk fits a line through fixes that nobody here made: 1201 fixes of a

@@ -4,8 +4,8 @@ import (
 	"math"
 	"slices"
 
-	"loamline/trace"
-	"loamline/trace/remark"
+	"loamline.example/trace"
+	"loamline.example/trace/remark"
 )
 
 // What no line and no instrument gives throughout (common practice, no source).

@@ -1,11 +1,11 @@
 package locate
 
 import (
-	"loamline/trace"
-	"loamline/trace/guard"
-	"loamline/trace/receiver"
-	"loamline/trace/remark"
-	"loamline/trace/traverse"
+	"loamline.example/trace"
+	"loamline.example/trace/guard"
+	"loamline.example/trace/receiver"
+	"loamline.example/trace/remark"
+	"loamline.example/trace/traverse"
 )
 
 // fate is what a reading was judged to be before the fit.

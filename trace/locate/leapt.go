@@ -1,9 +1,9 @@
 package locate
 
 import (
-	"loamline/trace"
-	"loamline/trace/remark"
-	"loamline/trace/traverse"
+	"loamline.example/trace"
+	"loamline.example/trace/remark"
+	"loamline.example/trace/traverse"
 )
 
 // setLeapsAside sets aside the runs of readings whose positions leapt together:

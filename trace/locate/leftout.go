@@ -1,8 +1,8 @@
 package locate
 
 import (
-	"loamline/trace"
-	"loamline/trace/remark"
+	"loamline.example/trace"
+	"loamline.example/trace/remark"
 )
 
 // From how many rows of a line, or which share of them, what was left out is worth a

@@ -5,9 +5,9 @@ import (
 	"math"
 	"slices"
 
-	"loamline/geo"
-	"loamline/trace"
-	"loamline/trace/remark"
+	"loamline.example/geo"
+	"loamline.example/trace"
+	"loamline.example/trace/remark"
 )
 
 // What tells readings without a course from a line.

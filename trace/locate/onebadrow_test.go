@@ -8,9 +8,9 @@ import (
 	"strings"
 	"testing"
 
-	"loamline/trace"
-	"loamline/trace/bleed"
-	"loamline/trace/intake"
+	"loamline.example/trace"
+	"loamline.example/trace/bleed"
+	"loamline.example/trace/intake"
 )
 
 // A number that no instrument has is left out, whatever its row is for.

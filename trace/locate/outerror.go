@@ -4,10 +4,10 @@ import (
 	"math"
 	"sort"
 
-	"loamline/geo"
-	"loamline/trace"
-	"loamline/trace/receiver"
-	"loamline/trace/remark"
+	"loamline.example/geo"
+	"loamline.example/trace"
+	"loamline.example/trace/receiver"
+	"loamline.example/trace/remark"
 )
 
 // lineErrors is what is known of the errors of a line beyond its bands.

@@ -3,8 +3,8 @@ package locate
 import (
 	"fmt"
 
-	"loamline/geo"
-	"loamline/trace"
+	"loamline.example/geo"
+	"loamline.example/trace"
 )
 
 // outputFrame is the frame that the job's files are wanted in. A system that is

@@ -3,8 +3,8 @@ package locate
 import (
 	"math"
 
-	"loamline/geo"
-	"loamline/trace"
+	"loamline.example/geo"
+	"loamline.example/trace"
 )
 
 // Overlay is a second locate of a line laid over the first. Stations are the

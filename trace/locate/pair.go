@@ -5,8 +5,8 @@ import (
 	"math"
 	"slices"
 
-	"loamline/geo"
-	"loamline/trace"
+	"loamline.example/geo"
+	"loamline.example/trace"
 )
 
 // Pair is a line of a first map and the line of a second that is taken for the

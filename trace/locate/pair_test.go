@@ -4,7 +4,7 @@ import (
 	"slices"
 	"testing"
 
-	"loamline/trace"
+	"loamline.example/trace"
 )
 
 func mapOf(lines ...trace.Located) trace.Located {

@@ -1,8 +1,8 @@
 package locate
 
 import (
-	"loamline/trace"
-	"loamline/trace/remark"
+	"loamline.example/trace"
+	"loamline.example/trace/remark"
 )
 
 // leastAgainst is how many neighbouring readings against the signal's direction are no

@@ -4,8 +4,8 @@ import (
 	"strings"
 	"testing"
 
-	"loamline/geo"
-	"loamline/trace"
+	"loamline.example/geo"
+	"loamline.example/trace"
 )
 
 // A run of readings against the signal is told once: not for a slip or two, nor where

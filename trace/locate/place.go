@@ -6,9 +6,9 @@ import (
 	"slices"
 	"sort"
 
-	"loamline/geo"
-	"loamline/trace"
-	"loamline/trace/remark"
+	"loamline.example/geo"
+	"loamline.example/trace"
+	"loamline.example/trace/remark"
 )
 
 // placer puts readings into the plane of the job and says what it did.

@@ -3,9 +3,9 @@ package locate
 import (
 	"fmt"
 
-	"loamline/geo"
-	"loamline/trace"
-	"loamline/trace/remark"
+	"loamline.example/geo"
+	"loamline.example/trace"
+	"loamline.example/trace/remark"
 )
 
 // reachKm is how far apart the lines of a job may lie. The job's plane stretches

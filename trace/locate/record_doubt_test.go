@@ -5,10 +5,10 @@ import (
 	"strings"
 	"testing"
 
-	"loamline/export/words"
-	"loamline/geo"
-	"loamline/trace"
-	"loamline/trace/intake"
+	"loamline.example/export/words"
+	"loamline.example/geo"
+	"loamline.example/trace"
+	"loamline.example/trace/intake"
 )
 
 // frameJob is a walk along a straight main, east, in NAD83(2011), with a layer whose

@@ -4,8 +4,8 @@ import (
 	"fmt"
 	"math"
 
-	"loamline/geo"
-	"loamline/trace"
+	"loamline.example/geo"
+	"loamline.example/trace"
 )
 
 // planeRecords brings the records near the job's readings into its plane. A

@@ -6,8 +6,8 @@ import (
 
 	"github.com/tidwall/rtree"
 
-	"loamline/geo"
-	"loamline/trace"
+	"loamline.example/geo"
+	"loamline.example/trace"
 )
 
 // recordIndex finds the records near a line: a city's layer holds many more

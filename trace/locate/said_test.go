@@ -1,9 +1,9 @@
 package locate
 
 import (
-	"loamline/export/words"
-	"loamline/geo"
-	"loamline/trace"
+	"loamline.example/export/words"
+	"loamline.example/geo"
+	"loamline.example/trace"
 )
 
 // said is a remark in words, in metres.

@@ -7,8 +7,8 @@ import (
 	"strings"
 	"time"
 
-	"loamline/trace"
-	"loamline/trace/remark"
+	"loamline.example/trace"
+	"loamline.example/trace/remark"
 )
 
 // datesApartD is how far a stated day may lie from the readings' own times: a year's

@@ -6,8 +6,8 @@ import (
 	"testing"
 	"time"
 
-	"loamline/export/words"
-	"loamline/trace"
+	"loamline.example/export/words"
+	"loamline.example/trace"
 )
 
 // A day that is not that of the readings is told, and so is a clock that was not set.

@@ -3,7 +3,7 @@ package locate
 import (
 	"sort"
 
-	"loamline/trace"
+	"loamline.example/trace"
 )
 
 // traces splits readings by line, in the order in which lines first appear,

@@ -4,9 +4,9 @@ import (
 	"cmp"
 	"math"
 
-	"loamline/geo"
-	"loamline/trace"
-	"loamline/trace/remark"
+	"loamline.example/geo"
+	"loamline.example/trace"
+	"loamline.example/trace/remark"
 )
 
 // Bands of published rules, in metres. PAS 128:2014 and PAS 128:2022, table of

@@ -4,10 +4,10 @@ import (
 	"strings"
 	"testing"
 
-	"loamline/export/words"
-	"loamline/geo"
-	"loamline/trace"
-	"loamline/trace/remark"
+	"loamline.example/export/words"
+	"loamline.example/geo"
+	"loamline.example/trace"
+	"loamline.example/trace/remark"
 )
 
 // Bands of PAS 128 at 1.5 m depth: B1 ± 225 mm (15 %), B2 ± 600 mm (40 %); at

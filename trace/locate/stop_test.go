@@ -9,8 +9,8 @@ import (
 	"sync/atomic"
 	"testing"
 
-	"loamline/geo"
-	"loamline/trace"
+	"loamline.example/geo"
+	"loamline.example/trace"
 )
 
 // Once the context has ended no further line is begun: of sixty lines those in hand

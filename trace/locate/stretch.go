@@ -3,8 +3,8 @@ package locate
 import (
 	"math"
 
-	"loamline/trace"
-	"loamline/trace/bleed"
+	"loamline.example/trace"
+	"loamline.example/trace/bleed"
 )
 
 // shortestStretchM is the least length of a stretch that anybody can look at.

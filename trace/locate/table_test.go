@@ -5,7 +5,7 @@ import (
 	"strings"
 	"testing"
 
-	"loamline/trace/intake"
+	"loamline.example/trace/intake"
 )
 
 // textFile is a file that has a text in it.

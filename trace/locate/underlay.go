@@ -1,9 +1,9 @@
 package locate
 
 import (
-	"loamline/geo"
-	"loamline/trace"
-	"loamline/trace/siteplan"
+	"loamline.example/geo"
+	"loamline.example/trace"
+	"loamline.example/trace/siteplan"
 )
 
 // underlay lays the site plan beneath the map. Nothing else in this package looks at

@@ -3,8 +3,8 @@ package locate
 import (
 	"math"
 
-	"loamline/trace"
-	"loamline/trace/remark"
+	"loamline.example/trace"
+	"loamline.example/trace/remark"
 )
 
 // unproject turns eastings and northings into longitude and latitude of the

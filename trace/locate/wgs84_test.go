@@ -7,8 +7,8 @@ import (
 	"testing"
 	"time"
 
-	"loamline/geo"
-	"loamline/trace"
+	"loamline.example/geo"
+	"loamline.example/trace"
 )
 
 // gridReadings are six readings 2 m apart on a grid, in metres.

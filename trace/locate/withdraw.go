@@ -1,8 +1,8 @@
 package locate
 
 import (
-	"loamline/trace"
-	"loamline/trace/remark"
+	"loamline.example/trace"
+	"loamline.example/trace/remark"
 )
 
 // withdraw takes back a line about which no zone can be drawn: a centerline

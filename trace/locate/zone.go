@@ -7,9 +7,9 @@ import (
 
 	"github.com/paulmach/orb"
 
-	"loamline/geo"
-	"loamline/trace"
-	"loamline/trace/receiver"
+	"loamline.example/geo"
+	"loamline.example/trace"
+	"loamline.example/trace/receiver"
 )
 
 // halfWidth returns the tolerance zone's half-width from the centerline, and

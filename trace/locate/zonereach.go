@@ -3,8 +3,8 @@ package locate
 import (
 	"math"
 
-	"loamline/geo"
-	"loamline/trace"
+	"loamline.example/geo"
+	"loamline.example/trace"
 )
 
 // zoneReach tells how far the caution zone reaches on both sides all along the

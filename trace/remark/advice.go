@@ -1,6 +1,6 @@
 package remark
 
-import "loamline/trace"
+import "loamline.example/trace"
 
 // NoLine: nothing could be drawn from a line's readings.
 type NoLine struct {

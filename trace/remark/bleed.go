@@ -1,6 +1,6 @@
 package remark
 
-import "loamline/trace"
+import "loamline.example/trace"
 
 // NullOffset: the null lies beside the peak.
 type NullOffset struct {

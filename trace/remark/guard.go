@@ -1,6 +1,6 @@
 package remark
 
-import "loamline/trace"
+import "loamline.example/trace"
 
 // BesideItself: the line as drawn runs beside itself.
 type BesideItself struct{ ApartM float64 }

@@ -1,6 +1,6 @@
 package remark
 
-import "loamline/trace"
+import "loamline.example/trace"
 
 // BleedItem: one place where another line's signal is suspected, with all that belongs
 // to it: suspicions that overlap, jumps, and readings that were set aside there.

@@ -1,8 +1,8 @@
 package remark
 
 import (
-	"loamline/geo"
-	"loamline/trace"
+	"loamline.example/geo"
+	"loamline.example/trace"
 )
 
 // Reason is why a reading was set aside or changed, where no figure belongs to it.

@@ -11,7 +11,7 @@ import (
 	"strings"
 	"testing"
 
-	"loamline/geo"
+	"loamline.example/geo"
 )
 
 // withSum sets the check sum of a PNG's header right.

@@ -5,7 +5,7 @@ import (
 	"fmt"
 	"strings"
 
-	"loamline/geo"
+	"loamline.example/geo"
 )
 
 // Tags and keys of OGC GeoTIFF 1.1 (OGC 19-008r4, clause 7 and annex B).

@@ -13,8 +13,8 @@ import (
 
 	_ "golang.org/x/image/tiff" // uncompressed, LZW or Deflate, stripped or tiled
 
-	"loamline/geo"
-	"loamline/trace"
+	"loamline.example/geo"
+	"loamline.example/trace"
 )
 
 // The bounds of what is read. A drawing of A0 at 200 dots an inch has 62 million

@@ -13,8 +13,8 @@ import (
 
 	"golang.org/x/image/tiff"
 
-	"loamline/geo"
-	"loamline/trace"
+	"loamline.example/geo"
+	"loamline.example/trace"
 )
 
 // The place of these tests, in open ocean, and pictures of it in UTM zone 25N.

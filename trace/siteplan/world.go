@@ -5,8 +5,8 @@ import (
 	"strconv"
 	"strings"
 
-	"loamline/geo"
-	"loamline/trace"
+	"loamline.example/geo"
+	"loamline.example/trace"
 )
 
 // Endings are those of world files, the more particular first: the first and last

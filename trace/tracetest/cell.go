@@ -6,7 +6,7 @@ import (
 	"strings"
 	"time"
 
-	"loamline/geo"
+	"loamline.example/geo"
 )
 
 // perM is how many of a unit make a metre, and the digits that instruments

@@ -8,7 +8,7 @@ import (
 	"strings"
 	"time"
 
-	"loamline/geo"
+	"loamline.example/geo"
 )
 
 // begun is the moment at which every job starts.

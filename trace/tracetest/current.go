@@ -3,7 +3,7 @@ package tracetest
 import (
 	"math"
 
-	"loamline/geo"
+	"loamline.example/geo"
 )
 
 // supply is the current that the transmitter drives along one line, with what

@@ -13,7 +13,7 @@
 // as a person does, step by step; depth and current come from the magnitudes
 // at two antennas. No formula for parallel or infinitely long conductors is
 // used anywhere, and nothing is shared with the estimators that are measured
-// against this package: it imports [loamline/geo] alone.
+// against this package: it imports [loamline.example/geo] alone.
 //
 // What it leaves out: currents induced in the soil (depth reads a few percent
 // shallow at high frequency, Wait and Spies 1971), the field of current that

@@ -5,7 +5,7 @@ import (
 	"math"
 	"testing"
 
-	"loamline/geo"
+	"loamline.example/geo"
 )
 
 // The expected values of this file are textbook magnetostatics (Ampère's law

@@ -3,7 +3,7 @@ package tracetest
 import (
 	"math"
 
-	"loamline/geo"
+	"loamline.example/geo"
 )
 
 // Stated says how the positioning receiver's own accuracy figure relates to

@@ -3,7 +3,7 @@ package tracetest
 import (
 	"math"
 
-	"loamline/geo"
+	"loamline.example/geo"
 )
 
 // Reading is one row as the instruments gave it, and the truth about it.

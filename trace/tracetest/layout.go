@@ -4,7 +4,7 @@ import (
 	"fmt"
 	"math"
 
-	"loamline/geo"
+	"loamline.example/geo"
 )
 
 // Column is a column of the readings table without its unit.

@@ -4,7 +4,7 @@ import (
 	"math"
 	"sort"
 
-	"loamline/geo"
+	"loamline.example/geo"
 )
 
 // Line is a buried line: the truth. Stations run along the whole buried path,

@@ -5,7 +5,7 @@ import (
 	"math"
 	"sort"
 
-	"loamline/geo"
+	"loamline.example/geo"
 )
 
 // Make makes the job of a family and seed. The families are those of

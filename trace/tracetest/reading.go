@@ -3,7 +3,7 @@ package tracetest
 import (
 	"math"
 
-	"loamline/geo"
+	"loamline.example/geo"
 )
 
 // compare fills in what the peak would be without noise, with and without the

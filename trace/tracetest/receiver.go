@@ -3,7 +3,7 @@ package tracetest
 import (
 	"math"
 
-	"loamline/geo"
+	"loamline.example/geo"
 )
 
 // stance is where the receiver is held: over a guide point on the ground, its

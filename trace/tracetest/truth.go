@@ -4,7 +4,7 @@ import (
 	"encoding/json"
 	"math"
 
-	"loamline/geo"
+	"loamline.example/geo"
 )
 
 type geometry struct {

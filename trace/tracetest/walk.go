@@ -4,7 +4,7 @@ import (
 	"math"
 	"strconv"
 
-	"loamline/geo"
+	"loamline.example/geo"
 )
 
 // walk is a locator under way along one line.

@@ -6,7 +6,7 @@ import (
 	"slices"
 	"testing"
 
-	"loamline/geo"
+	"loamline.example/geo"
 )
 
 // uneven moves places along by a share of the stride, as a walker does.

@@ -5,8 +5,8 @@ import (
 	"slices"
 	"testing"
 
-	"loamline/geo"
-	"loamline/trace"
+	"loamline.example/geo"
+	"loamline.example/trace"
 )
 
 // walk is a walk over places, one reading each, in their order.

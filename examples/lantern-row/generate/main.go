@@ -13,8 +13,8 @@ import (
 	"path/filepath"
 	"strings"
 
-	"loamline/geo"
-	"loamline/trace/tracetest"
+	"loamline.example/geo"
+	"loamline.example/trace/tracetest"
 )
 
 // seed is the day at Lantern Row.

@@ -7,8 +7,8 @@ import (
 	"strings"
 	"testing"
 
-	"loamline/export/place"
-	"loamline/trace"
+	"loamline.example/export/place"
+	"loamline.example/trace"
 )
 
 func NeedGDAL(t *testing.T) {

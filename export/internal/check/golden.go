@@ -8,7 +8,7 @@ import (
 	"path/filepath"
 	"testing"
 
-	"loamline/trace"
+	"loamline.example/trace"
 )
 
 var Update = flag.Bool("update", false, "remake the goldens in testdata")

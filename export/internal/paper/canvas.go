@@ -8,7 +8,7 @@ import (
 
 	"codeberg.org/go-pdf/fpdf"
 
-	"loamline/export/internal/plan"
+	"loamline.example/export/internal/plan"
 )
 
 // Info is what a reader of the file is told about it.

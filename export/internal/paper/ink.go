@@ -4,7 +4,7 @@ import (
 	"slices"
 	"strconv"
 
-	"loamline/export/internal/plan"
+	"loamline.example/export/internal/plan"
 )
 
 // Color is a colour of the screen's sRGB.

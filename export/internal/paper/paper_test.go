@@ -11,7 +11,7 @@ import (
 	"testing"
 	"time"
 
-	"loamline/export/internal/plan"
+	"loamline.example/export/internal/plan"
 )
 
 func draw(t *testing.T) []byte {

@@ -5,7 +5,7 @@ import (
 	"strings"
 	"unicode"
 
-	"loamline/export/internal/plan"
+	"loamline.example/export/internal/plan"
 )
 
 // Align says which point of a line of text its position names.

@@ -1,6 +1,6 @@
 package plan
 
-import "loamline/geo"
+import "loamline.example/geo"
 
 // bestSheets and mostSheets bound the number of sheets of one line: above the
 // first the scale goes below the ones for digging, above the second coarser

@@ -6,7 +6,7 @@ import (
 
 	"pgregory.net/rapid"
 
-	"loamline/geo"
+	"loamline.example/geo"
 )
 
 func TestViewRoundTrip(t *testing.T) {

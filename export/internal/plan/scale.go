@@ -3,7 +3,7 @@ package plan
 import (
 	"strconv"
 
-	"loamline/geo"
+	"loamline.example/geo"
 )
 
 // Scale is the denominator of a drawing scale: 200 means 1:200.

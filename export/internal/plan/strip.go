@@ -3,7 +3,7 @@ package plan
 import (
 	"math"
 
-	"loamline/geo"
+	"loamline.example/geo"
 )
 
 // Strip is the stretch of a line that one sheet shows.

@@ -3,7 +3,7 @@ package plan
 import (
 	"math"
 
-	"loamline/geo"
+	"loamline.example/geo"
 )
 
 // View places ground on paper: turned, scaled, and centred in a window.

@@ -6,8 +6,8 @@ import (
 
 	"github.com/paulmach/orb"
 
-	"loamline/geo"
-	"loamline/trace"
+	"loamline.example/geo"
+	"loamline.example/trace"
 )
 
 // Of is a job of straight or given paths, with a depth of 1.5 m and

@@ -6,7 +6,7 @@ import (
 	"image/color"
 	"image/jpeg"
 
-	"loamline/trace"
+	"loamline.example/trace"
 )
 
 // Photograph lies where SitePlan does, in more colours than a palette holds.

@@ -8,9 +8,9 @@ import (
 
 	"github.com/paulmach/orb"
 
-	"loamline/geo"
-	"loamline/trace"
-	"loamline/trace/remark"
+	"loamline.example/geo"
+	"loamline.example/trace"
+	"loamline.example/trace/remark"
 )
 
 // Sheet returns a job of three lines along an invented street: a water line

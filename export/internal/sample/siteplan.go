@@ -7,8 +7,8 @@ import (
 	"image/png"
 	"math"
 
-	"loamline/geo"
-	"loamline/trace"
+	"loamline.example/geo"
+	"loamline.example/trace"
 )
 
 // The mark on the invented site plan, in columns and rows from the outer corner of the

@@ -5,7 +5,7 @@ import (
 	"math"
 	"math/rand/v2"
 
-	"loamline/geo"
+	"loamline.example/geo"
 )
 
 // bench is a locate in the making: lines are buried, walked over, and written

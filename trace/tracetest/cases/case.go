@@ -3,7 +3,7 @@ package cases
 import (
 	"math"
 
-	"loamline/geo"
+	"loamline.example/geo"
 )
 
 // Case is one small locate.

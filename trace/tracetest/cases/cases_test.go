@@ -8,7 +8,7 @@ import (
 	"strings"
 	"testing"
 
-	"loamline/trace/tracetest/cases"
+	"loamline.example/trace/tracetest/cases"
 )
 
 var dump = flag.String("dump", "", "folder in which every case is left, with its map")

@@ -9,7 +9,7 @@
 //
 // The judge sees what a reader of the map sees and no more: the file's roles and
 // the list of what to check before digging. It shares nothing with the
-// estimators; this package imports [loamline/geo] alone.
+// estimators; this package imports [loamline.example/geo] alone.
 //
 // The cases are plain on purpose. A receiver over a line shows the depth d of
 // its centre, and at two antennas, the lower on the ground and the upper a gap g

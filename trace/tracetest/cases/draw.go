@@ -6,7 +6,7 @@ import (
 	"slices"
 	"strings"
 
-	"loamline/geo"
+	"loamline.example/geo"
 )
 
 // Draw makes a case from a seed: a shape, a spacing, columns, an accuracy, a

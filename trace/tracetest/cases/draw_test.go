@@ -7,7 +7,7 @@ import (
 	"strings"
 	"testing"
 
-	"loamline/trace/tracetest/cases"
+	"loamline.example/trace/tracetest/cases"
 )
 
 var (

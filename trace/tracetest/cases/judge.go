@@ -5,7 +5,7 @@ import (
 	"math"
 	"slices"
 
-	"loamline/geo"
+	"loamline.example/geo"
 )
 
 // Verdict says what a map is to the person who digs by it.

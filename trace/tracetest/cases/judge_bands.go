@@ -4,7 +4,7 @@ import (
 	"fmt"
 	"math"
 
-	"loamline/geo"
+	"loamline.example/geo"
 )
 
 // bandCheck gathers, along the drawn line, where one kind of band misses.

@@ -7,8 +7,8 @@ import (
 	"strings"
 	"testing"
 
-	"loamline/geo"
-	"loamline/trace/tracetest/cases"
+	"loamline.example/geo"
+	"loamline.example/trace/tracetest/cases"
 )
 
 // The judge is tested on maps made by hand, about a line of 40 m that runs east

@@ -3,7 +3,7 @@ package cases
 import (
 	"math"
 
-	"loamline/geo"
+	"loamline.example/geo"
 )
 
 // toldAt reports whether the map tells of a place of a line. An item without

@@ -5,10 +5,10 @@ import (
 	"context"
 	"io"
 
-	"loamline/export/geojson"
-	"loamline/trace"
-	"loamline/trace/intake"
-	"loamline/trace/locate"
+	"loamline.example/export/geojson"
+	"loamline.example/trace"
+	"loamline.example/trace/intake"
+	"loamline.example/trace/locate"
 )
 
 // mapOf makes the map of a locate as the main command does, and returns its

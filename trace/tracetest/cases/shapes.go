@@ -3,7 +3,7 @@ package cases
 import (
 	"math"
 
-	"loamline/geo"
+	"loamline.example/geo"
 )
 
 // straightPath runs east.

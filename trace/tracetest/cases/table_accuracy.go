@@ -3,7 +3,7 @@ package cases
 import (
 	"fmt"
 
-	"loamline/geo"
+	"loamline.example/geo"
 )
 
 // accuracyCases are positions that are worse than their scatter, their columns

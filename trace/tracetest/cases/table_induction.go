@@ -1,6 +1,6 @@
 package cases
 
-import "loamline/geo"
+import "loamline.example/geo"
 
 // inductionCases start or end beside an induction transmitter, whose own field
 // reaches the receiver on the first metres.

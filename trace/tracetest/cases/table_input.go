@@ -3,7 +3,7 @@ package cases
 import (
 	"strings"
 
-	"loamline/geo"
+	"loamline.example/geo"
 )
 
 // inputCases are tables whose columns contradict each other or themselves.

@@ -3,7 +3,7 @@ package cases
 import (
 	"fmt"
 
-	"loamline/geo"
+	"loamline.example/geo"
 )
 
 // neighbor is a line on no map beside the traced one.

@@ -9,7 +9,7 @@ import (
 	"strconv"
 	"strings"
 
-	"loamline/geo"
+	"loamline.example/geo"
 )
 
 // Roles of the features of a truth file.

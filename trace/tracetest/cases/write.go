@@ -8,7 +8,7 @@ import (
 	"strconv"
 	"time"
 
-	"loamline/geo"
+	"loamline.example/geo"
 )
 
 // sheet is how a table is written.

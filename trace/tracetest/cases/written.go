@@ -5,7 +5,7 @@ import (
 	"fmt"
 	"math"
 
-	"loamline/geo"
+	"loamline.example/geo"
 )
 
 // written is a map as its reader has it: the GeoJSON, in a plane.

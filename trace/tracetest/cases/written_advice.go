@@ -7,7 +7,7 @@ import (
 	"strconv"
 	"strings"
 
-	"loamline/geo"
+	"loamline.example/geo"
 )
 
 // readAdvice reads an item of the check list: an object with its place, or a

@@ -4,8 +4,8 @@ import (
 	"math"
 	"sort"
 
-	"loamline/geo"
-	"loamline/trace/tracetest"
+	"loamline.example/geo"
+	"loamline.example/trace/tracetest"
 )
 
 // The baselines are what a GIS analyst scripts: they take the rows in order of

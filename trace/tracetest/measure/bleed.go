@@ -4,8 +4,8 @@ import (
 	"context"
 	"math"
 
-	"loamline/trace"
-	"loamline/trace/tracetest"
+	"loamline.example/trace"
+	"loamline.example/trace/tracetest"
 )
 
 // ColumnSet is what an instrument gives beside position and depth.

@@ -7,8 +7,8 @@ import (
 	"sort"
 	"strings"
 
-	"loamline/trace"
-	"loamline/trace/tracetest"
+	"loamline.example/trace"
+	"loamline.example/trace/tracetest"
 )
 
 // bleedJudge compares the findings on one line with its truth.

@@ -6,7 +6,7 @@ import (
 	"slices"
 	"strings"
 
-	"loamline/trace/tracetest"
+	"loamline.example/trace/tracetest"
 )
 
 // bleedWorlds are the rows world by world.

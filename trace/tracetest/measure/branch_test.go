@@ -4,8 +4,8 @@ import (
 	"context"
 	"testing"
 
-	"loamline/trace"
-	"loamline/trace/tracetest"
+	"loamline.example/trace"
+	"loamline.example/trace/tracetest"
 )
 
 // Of ten simulated walks out and back along a branch, few have a gap, and few are

@@ -3,7 +3,7 @@ package measure
 import (
 	"math"
 
-	"loamline/trace/tracetest"
+	"loamline.example/trace/tracetest"
 )
 
 // nearCornerM is how near an elbow counts as at it.

@@ -3,7 +3,7 @@ package measure
 import (
 	"math"
 
-	"loamline/geo"
+	"loamline.example/geo"
 )
 
 // point is a place on a curve under test; NaN where a method gives no value.

@@ -4,8 +4,8 @@ import (
 	"fmt"
 	"math"
 
-	"loamline/trace"
-	"loamline/trace/tracetest"
+	"loamline.example/trace"
+	"loamline.example/trace/tracetest"
 )
 
 // displacement compares a stretch's likely shift with the true one: where the

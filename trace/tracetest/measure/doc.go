@@ -1,5 +1,5 @@
 // Package measure holds the estimators against truth: it makes jobs with
-// [loamline/trace/tracetest] and with [loamline/trace/tracetest/otherworld], its
+// [loamline.example/trace/tracetest] and with [loamline.example/trace/tracetest/otherworld], its
 // two [Worlds], lets the program work on what a locate would have
 // handed in, and compares.
 //

@@ -3,7 +3,7 @@ package measure
 import (
 	"math"
 
-	"loamline/trace/tracetest"
+	"loamline.example/trace/tracetest"
 )
 
 // event is a dangerous stretch: readings in a row whose mark or depth signal of

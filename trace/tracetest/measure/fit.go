@@ -5,7 +5,7 @@ import (
 	"math"
 	"time"
 
-	"loamline/trace/tracetest"
+	"loamline.example/trace/tracetest"
 )
 
 // Methods are the columns of the accuracy tables, in order.

@@ -1,8 +1,8 @@
 package measure
 
 import (
-	"loamline/trace"
-	"loamline/trace/tracetest"
+	"loamline.example/trace"
+	"loamline.example/trace/tracetest"
 )
 
 // judge counts what was set aside rightly and wrongly. Raised and exposed

@@ -6,8 +6,8 @@ import (
 	"context"
 	"testing"
 
-	"loamline/trace"
-	"loamline/trace/tracetest"
+	"loamline.example/trace"
+	"loamline.example/trace/tracetest"
 )
 
 // limits are what a few fixed jobs of each world must keep. They stand well

@@ -6,8 +6,8 @@ import (
 	"math"
 	"testing"
 
-	"loamline/geo"
-	"loamline/trace/tracetest"
+	"loamline.example/geo"
+	"loamline.example/trace/tracetest"
 )
 
 // The oracle's own band must hold the truth 95 % of the time over all families

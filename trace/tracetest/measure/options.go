@@ -3,7 +3,7 @@ package measure
 import (
 	"slices"
 
-	"loamline/trace/tracetest"
+	"loamline.example/trace/tracetest"
 )
 
 // Options say on what to measure.

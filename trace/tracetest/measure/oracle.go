@@ -5,8 +5,8 @@ import (
 
 	"gonum.org/v1/gonum/mat"
 
-	"loamline/geo"
-	"loamline/trace/tracetest"
+	"loamline.example/geo"
+	"loamline.example/trace/tracetest"
 )
 
 // The oracle is generalised least squares by one who knows the model. It knows

@@ -3,7 +3,7 @@ package measure
 import (
 	"math"
 
-	"loamline/trace/tracetest"
+	"loamline.example/trace/tracetest"
 )
 
 // shapeBasis returns the ways in which a line of the family of its shape may

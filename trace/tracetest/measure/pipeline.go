@@ -6,11 +6,11 @@ import (
 	"fmt"
 	"io"
 
-	"loamline/geo"
-	"loamline/trace"
-	"loamline/trace/intake"
-	"loamline/trace/locate"
-	"loamline/trace/tracetest"
+	"loamline.example/geo"
+	"loamline.example/trace"
+	"loamline.example/trace/intake"
+	"loamline.example/trace/locate"
+	"loamline.example/trace/tracetest"
 )
 
 // mapped is a job as the whole program saw it: from the bytes of its files to

@@ -4,8 +4,8 @@ import (
 	"fmt"
 	"math"
 
-	"loamline/trace"
-	"loamline/trace/tracetest"
+	"loamline.example/trace"
+	"loamline.example/trace/tracetest"
 )
 
 // gradedStretch is one stretch of any grade with what it lies on.

@@ -5,7 +5,7 @@ import (
 	"math"
 	"testing"
 
-	"loamline/trace/tracetest"
+	"loamline.example/trace/tracetest"
 )
 
 // The same readings in metres and kilohertz, and in feet and hertz, give the same

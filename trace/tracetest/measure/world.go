@@ -3,8 +3,8 @@ package measure
 import (
 	"slices"
 
-	"loamline/trace/tracetest"
-	"loamline/trace/tracetest/otherworld"
+	"loamline.example/trace/tracetest"
+	"loamline.example/trace/tracetest/otherworld"
 )
 
 // World is a simulator of jobs with known truth. The two share types and file

@@ -6,8 +6,8 @@ import (
 	"io"
 	"testing"
 
-	"loamline/trace/intake"
-	"loamline/trace/tracetest"
+	"loamline.example/trace/intake"
+	"loamline.example/trace/tracetest"
 )
 
 // Every row of every family of the second world is read, in the layout that its

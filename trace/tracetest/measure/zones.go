@@ -7,7 +7,7 @@ import (
 	"github.com/paulmach/orb"
 	"github.com/paulmach/orb/planar"
 
-	"loamline/geo"
+	"loamline.example/geo"
 )
 
 // zones counts how much of the true line lies in the zones drawn, over the

@@ -1,5 +1,5 @@
 // Package otherworld is a second world of practice traces with known truth. It
-// makes the same kinds of things as [loamline/trace/tracetest], whose types and
+// makes the same kinds of things as [loamline.example/trace/tracetest], whose types and
 // file writer it uses, and shares nothing else with it: other physics code, other
 // habits of locators, receivers and satellite positions, other shapes, and every
 // condition drawn from a wide range. What is tuned on one world can be measured

@@ -3,7 +3,7 @@ package otherworld
 import (
 	"math"
 
-	"loamline/trace/tracetest"
+	"loamline.example/trace/tracetest"
 )
 
 // expose digs the line up, or something else in its place.

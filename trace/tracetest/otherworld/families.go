@@ -3,7 +3,7 @@ package otherworld
 import (
 	"slices"
 
-	"loamline/trace/tracetest"
+	"loamline.example/trace/tracetest"
 )
 
 // family is a kind of job and what makes it one.

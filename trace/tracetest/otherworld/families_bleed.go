@@ -4,7 +4,7 @@ import (
 	"math"
 	"math/cmplx"
 
-	"loamline/trace/tracetest"
+	"loamline.example/trace/tracetest"
 )
 
 func coupled(name, shows string, about func(*world)) family {

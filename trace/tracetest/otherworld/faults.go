@@ -3,8 +3,8 @@ package otherworld
 import (
 	"math"
 
-	"loamline/geo"
-	"loamline/trace/tracetest"
+	"loamline.example/geo"
+	"loamline.example/trace/tracetest"
 )
 
 // faults are what goes wrong with single readings.

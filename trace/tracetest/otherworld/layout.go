@@ -4,8 +4,8 @@ import (
 	"fmt"
 	"math"
 
-	"loamline/geo"
-	"loamline/trace/tracetest"
+	"loamline.example/geo"
+	"loamline.example/trace/tracetest"
 )
 
 // layout draws how the tables look: any optional column may be missing, one by

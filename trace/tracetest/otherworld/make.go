@@ -4,8 +4,8 @@ import (
 	"fmt"
 	"math"
 
-	"loamline/geo"
-	"loamline/trace/tracetest"
+	"loamline.example/geo"
+	"loamline.example/trace/tracetest"
 )
 
 // Make makes the job of a family and seed. Another name than those of

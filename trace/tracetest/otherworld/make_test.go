@@ -5,8 +5,8 @@ import (
 	"math"
 	"testing"
 
-	"loamline/geo"
-	"loamline/trace/tracetest"
+	"loamline.example/geo"
+	"loamline.example/trace/tracetest"
 )
 
 func job(t *testing.T, family string, seed uint64) tracetest.Job {

@@ -3,7 +3,7 @@ package otherworld
 import (
 	"math"
 
-	"loamline/trace/tracetest"
+	"loamline.example/trace/tracetest"
 )
 
 // neighbor is another conductor to be buried beside the main line.

@@ -4,8 +4,8 @@ import (
 	"math"
 	"math/cmplx"
 
-	"loamline/geo"
-	"loamline/trace/tracetest"
+	"loamline.example/geo"
+	"loamline.example/trace/tracetest"
 )
 
 // feed is the signal in a line: the current at every station, as a phasor.

@@ -3,8 +3,8 @@ package otherworld
 import (
 	"math"
 
-	"loamline/geo"
-	"loamline/trace/tracetest"
+	"loamline.example/geo"
+	"loamline.example/trace/tracetest"
 )
 
 // positioning is the satellite receiver on one day.

@@ -3,7 +3,7 @@ package otherworld
 import (
 	"math"
 
-	"loamline/trace/tracetest"
+	"loamline.example/trace/tracetest"
 )
 
 // trench draws how deep a line lies: a grade, slow waves, and what a family

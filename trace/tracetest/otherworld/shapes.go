@@ -3,7 +3,7 @@ package otherworld
 import (
 	"math"
 
-	"loamline/trace/tracetest"
+	"loamline.example/trace/tracetest"
 )
 
 // shape draws the traced stretch of a line, of about a length.

@@ -4,7 +4,7 @@ import (
 	"math"
 	"math/cmplx"
 
-	"loamline/trace/tracetest"
+	"loamline.example/trace/tracetest"
 )
 
 // instrument writes what the receiver shows.

@@ -5,8 +5,8 @@ import (
 	"math/cmplx"
 	"strconv"
 
-	"loamline/geo"
-	"loamline/trace/tracetest"
+	"loamline.example/geo"
+	"loamline.example/trace/tracetest"
 )
 
 // trace walks one line of the job and returns the time at its end.

@@ -3,7 +3,7 @@ package otherworld
 import (
 	"math"
 
-	"loamline/trace/tracetest"
+	"loamline.example/trace/tracetest"
 )
 
 // world is everything that a job is drawn from. Each family starts from the

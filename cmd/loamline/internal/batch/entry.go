@@ -3,9 +3,9 @@ package batch
 import (
 	"math"
 
-	"loamline/export/member"
-	"loamline/export/words"
-	"loamline/trace"
+	"loamline.example/export/member"
+	"loamline.example/export/words"
+	"loamline.example/trace"
 )
 
 // Status is what became of a job.

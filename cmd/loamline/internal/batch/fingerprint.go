@@ -8,8 +8,8 @@ import (
 	"io"
 	"strings"
 
-	"loamline/trace"
-	"loamline/trace/intake"
+	"loamline.example/trace"
+	"loamline.example/trace/intake"
 )
 
 // fingerprint is the SHA-256 of parts, each told apart from the next.

@@ -4,11 +4,11 @@ import (
 	"context"
 	"strings"
 
-	"loamline/export/archive"
-	"loamline/geo"
-	"loamline/trace"
-	"loamline/trace/intake"
-	"loamline/trace/locate"
+	"loamline.example/export/archive"
+	"loamline.example/geo"
+	"loamline.example/trace"
+	"loamline.example/trace/intake"
+	"loamline.example/trace/locate"
 )
 
 // fitted is what the first pass makes of a job: all that other jobs, and the

@@ -8,7 +8,7 @@ import (
 	"path/filepath"
 	"sync"
 
-	"loamline/export"
+	"loamline.example/export"
 )
 
 // log writes a line a job as each is through, so that a batch can be watched and

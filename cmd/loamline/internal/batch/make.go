@@ -8,11 +8,11 @@ import (
 	"slices"
 	"strings"
 
-	"loamline/export"
-	"loamline/geo"
-	"loamline/trace"
-	"loamline/trace/intake"
-	"loamline/trace/locate"
+	"loamline.example/export"
+	"loamline.example/geo"
+	"loamline.example/trace"
+	"loamline.example/trace/intake"
+	"loamline.example/trace/locate"
 )
 
 // make is the second pass over a job: its map with the neighbours, or none of it

@@ -8,9 +8,9 @@ import (
 
 	"github.com/tidwall/rtree"
 
-	"loamline/export/archive"
-	"loamline/geo"
-	"loamline/trace"
+	"loamline.example/export/archive"
+	"loamline.example/geo"
+	"loamline.example/trace"
 )
 
 // index finds the lines of a batch's jobs by place, in degrees.

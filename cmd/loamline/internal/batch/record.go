@@ -11,7 +11,7 @@ import (
 	"slices"
 	"strings"
 
-	"loamline/export"
+	"loamline.example/export"
 )
 
 // ownFolder is where a batch keeps, in the folder of outputs, what it needs to go

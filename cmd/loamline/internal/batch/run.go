@@ -9,11 +9,11 @@ import (
 	"sync"
 	"time"
 
-	"loamline/export"
-	"loamline/export/archive"
-	"loamline/export/member"
-	"loamline/trace"
-	"loamline/trace/intake"
+	"loamline.example/export"
+	"loamline.example/export/archive"
+	"loamline.example/export/member"
+	"loamline.example/trace"
+	"loamline.example/trace/intake"
 )
 
 // Options are a batch as asked for.

@@ -7,9 +7,9 @@ import (
 
 	"github.com/tidwall/rtree"
 
-	"loamline/geo"
-	"loamline/trace"
-	"loamline/trace/locate"
+	"loamline.example/geo"
+	"loamline.example/trace"
+	"loamline.example/trace/locate"
 )
 
 // Shard is a part of a batch that one of several programs makes; the zero value is

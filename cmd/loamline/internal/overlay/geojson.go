@@ -5,9 +5,9 @@ import (
 	"io"
 	"math"
 
-	"loamline/geo"
-	"loamline/trace"
-	"loamline/trace/locate"
+	"loamline.example/geo"
+	"loamline.example/trace"
+	"loamline.example/trace/locate"
 )
 
 // feature is one of a collection, as RFC 7946 has it.

@@ -10,9 +10,9 @@ import (
 
 	"os"
 
-	"loamline/geo"
-	"loamline/trace"
-	"loamline/trace/locate"
+	"loamline.example/geo"
+	"loamline.example/trace"
+	"loamline.example/trace/locate"
 )
 
 // walk is a line of 40 m to the north, eastM(y) beside it.

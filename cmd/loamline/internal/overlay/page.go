@@ -5,9 +5,9 @@ import (
 	"html/template"
 	"io"
 
-	"loamline/geo"
-	"loamline/trace"
-	"loamline/trace/locate"
+	"loamline.example/geo"
+	"loamline.example/trace"
+	"loamline.example/trace/locate"
 )
 
 //go:embed page.html.tmpl

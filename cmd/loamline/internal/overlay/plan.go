@@ -5,9 +5,9 @@ import (
 	"math"
 	"strings"
 
-	"loamline/geo"
-	"loamline/trace"
-	"loamline/trace/locate"
+	"loamline.example/geo"
+	"loamline.example/trace"
+	"loamline.example/trace/locate"
 )
 
 // Plan is both locates on one plan, as an SVG of W by H: the first's lines whole,

@@ -4,10 +4,10 @@ import (
 	"fmt"
 	"math"
 
-	"loamline/export/words"
-	"loamline/geo"
-	"loamline/trace"
-	"loamline/trace/locate"
+	"loamline.example/export/words"
+	"loamline.example/geo"
+	"loamline.example/trace"
+	"loamline.example/trace/locate"
 )
 
 // Words sum up how a line of the second map lies over the first's.

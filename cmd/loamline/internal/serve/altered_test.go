@@ -6,7 +6,7 @@ import (
 	"strings"
 	"testing"
 
-	"loamline/cmd/loamline/internal/serve/jobs"
+	"loamline.example/cmd/loamline/internal/serve/jobs"
 )
 
 // What the disk altered or cut is not handed out, not even as bytes that look whole:

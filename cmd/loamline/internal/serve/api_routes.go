@@ -12,8 +12,8 @@ import (
 	"strconv"
 	"strings"
 
-	"loamline/cmd/loamline/internal/overlay"
-	"loamline/cmd/loamline/internal/serve/jobs"
+	"loamline.example/cmd/loamline/internal/overlay"
+	"loamline.example/cmd/loamline/internal/serve/jobs"
 )
 
 //go:embed openapi.yaml

@@ -5,7 +5,7 @@ import (
 
 	"github.com/chromedp/chromedp"
 
-	"loamline/export/webtest"
+	"loamline.example/export/webtest"
 )
 
 // A surveyor with eastings and northings, on a phone: the system is found by the

@@ -10,8 +10,8 @@ import (
 
 	"github.com/chromedp/chromedp"
 
-	"loamline/cmd/loamline/internal/serve/jobs"
-	"loamline/export/webtest"
+	"loamline.example/cmd/loamline/internal/serve/jobs"
+	"loamline.example/export/webtest"
 )
 
 // choose sets the fields of a form by their labels.

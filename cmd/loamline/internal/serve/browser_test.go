@@ -10,7 +10,7 @@ import (
 	"github.com/chromedp/chromedp"
 	"github.com/chromedp/chromedp/kb"
 
-	"loamline/export/webtest"
+	"loamline.example/export/webtest"
 )
 
 // onDisk writes files for a file chooser.

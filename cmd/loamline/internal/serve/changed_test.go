@@ -6,7 +6,7 @@ import (
 	"strings"
 	"testing"
 
-	"loamline/cmd/loamline/internal/serve/jobs"
+	"loamline.example/cmd/loamline/internal/serve/jobs"
 )
 
 // Everything that changes the map is told: what a column was taken for, its

@@ -5,9 +5,9 @@ import (
 	"math"
 	"strings"
 
-	"loamline/cmd/loamline/internal/overlay"
-	"loamline/cmd/loamline/internal/serve/jobs"
-	"loamline/geo"
+	"loamline.example/cmd/loamline/internal/overlay"
+	"loamline.example/cmd/loamline/internal/serve/jobs"
+	"loamline.example/geo"
 )
 
 // overlayLine is one line of two maps with its drawings.

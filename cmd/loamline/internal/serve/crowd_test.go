@@ -13,7 +13,7 @@ import (
 	"testing"
 	"time"
 
-	"loamline/cmd/loamline/internal/serve/jobs"
+	"loamline.example/cmd/loamline/internal/serve/jobs"
 )
 
 // crowdJob is a job whose settings have every list and map that a request can

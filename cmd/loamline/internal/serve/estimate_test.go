@@ -5,7 +5,7 @@ import (
 	"regexp"
 	"testing"
 
-	"loamline/cmd/loamline/internal/serve/jobs"
+	"loamline.example/cmd/loamline/internal/serve/jobs"
 )
 
 // While a map is made both the API and the page, which needs no script for it, say

@@ -9,8 +9,8 @@ import (
 	"strings"
 	"time"
 
-	"loamline/cmd/loamline/internal/serve/jobs"
-	"loamline/trace"
+	"loamline.example/cmd/loamline/internal/serve/jobs"
+	"loamline.example/trace"
 )
 
 // findKeys are what a search for jobs can be asked by, in an address.

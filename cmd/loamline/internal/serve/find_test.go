@@ -8,7 +8,7 @@ import (
 
 	"github.com/chromedp/chromedp"
 
-	"loamline/export/webtest"
+	"loamline.example/export/webtest"
 )
 
 // smallWalk is a short trace at a place on a day.

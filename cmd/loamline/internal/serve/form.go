@@ -6,7 +6,7 @@ import (
 	"strconv"
 	"strings"
 
-	"loamline/cmd/loamline/internal/serve/jobs"
+	"loamline.example/cmd/loamline/internal/serve/jobs"
 )
 
 // typed is a form as it came.

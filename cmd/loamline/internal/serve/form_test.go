@@ -7,7 +7,7 @@ import (
 	"strings"
 	"testing"
 
-	"loamline/cmd/loamline/internal/serve/jobs"
+	"loamline.example/cmd/loamline/internal/serve/jobs"
 )
 
 // What was chosen of the columns is kept when somebody else was faster.

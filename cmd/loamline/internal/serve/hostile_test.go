@@ -15,7 +15,7 @@ import (
 	"testing"
 	"time"
 
-	"loamline/cmd/loamline/internal/serve/jobs"
+	"loamline.example/cmd/loamline/internal/serve/jobs"
 )
 
 const goodTrace = "line,lat,lon,depth_m\nA,44.1,-30.5,1\nA,44.10001,-30.5,1.1\nA,44.10002,-30.5,1\nA,44.10003,-30.5,1\n"

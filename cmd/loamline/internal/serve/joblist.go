@@ -4,7 +4,7 @@ import (
 	"net/http"
 	"strconv"
 
-	"loamline/cmd/loamline/internal/serve/jobs"
+	"loamline.example/cmd/loamline/internal/serve/jobs"
 )
 
 // jobsOnPage is how many jobs one page lists.

@@ -18,8 +18,8 @@ import (
 	"testing"
 	"time"
 
-	"loamline/cmd/loamline/internal/serve/jobs"
-	"loamline/export/webtest"
+	"loamline.example/cmd/loamline/internal/serve/jobs"
+	"loamline.example/export/webtest"
 )
 
 // serveHere names the folder that a process of this test serves, and is killed.

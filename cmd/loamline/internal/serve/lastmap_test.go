@@ -11,7 +11,7 @@ import (
 	"testing"
 	"time"
 
-	"loamline/cmd/loamline/internal/serve/jobs"
+	"loamline.example/cmd/loamline/internal/serve/jobs"
 )
 
 // The last good map stays the job's map, whatever became of later runs.

@@ -14,7 +14,7 @@ import (
 
 	"pgregory.net/rapid"
 
-	"loamline/cmd/loamline/internal/serve/jobs"
+	"loamline.example/cmd/loamline/internal/serve/jobs"
 )
 
 // everything is every file in the folder of jobs with its sum, but for the log

@@ -4,7 +4,7 @@ import (
 	"strconv"
 	"strings"
 
-	"loamline/cmd/loamline/internal/serve/jobs"
+	"loamline.example/cmd/loamline/internal/serve/jobs"
 )
 
 // linesOnPage is how many lines the settings show at a time.

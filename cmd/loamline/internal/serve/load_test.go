@@ -12,7 +12,7 @@ import (
 	"testing"
 	"time"
 
-	"loamline/cmd/loamline/internal/serve/jobs"
+	"loamline.example/cmd/loamline/internal/serve/jobs"
 )
 
 const (

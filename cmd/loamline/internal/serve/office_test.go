@@ -3,8 +3,8 @@ package serve
 import (
 	"testing"
 
-	"loamline/geo"
-	"loamline/trace"
+	"loamline.example/geo"
+	"loamline.example/trace"
 )
 
 // A new job begins with what the office has in common; what its job file states

@@ -10,8 +10,8 @@ import (
 	"runtime"
 	"time"
 
-	"loamline/cmd/loamline/internal/serve/jobs"
-	"loamline/trace"
+	"loamline.example/cmd/loamline/internal/serve/jobs"
+	"loamline.example/trace"
 )
 
 // Options say where to listen, where jobs are kept and who may ask.

@@ -6,8 +6,8 @@ import (
 	"strconv"
 	"strings"
 
-	"loamline/cmd/loamline/internal/serve/jobs"
-	"loamline/geo"
+	"loamline.example/cmd/loamline/internal/serve/jobs"
+	"loamline.example/geo"
 )
 
 type columnsView struct {

@@ -7,9 +7,9 @@ import (
 	"strconv"
 	"strings"
 
-	"loamline/cmd/loamline/internal/overlay"
-	"loamline/cmd/loamline/internal/serve/jobs"
-	"loamline/geo"
+	"loamline.example/cmd/loamline/internal/overlay"
+	"loamline.example/cmd/loamline/internal/serve/jobs"
+	"loamline.example/geo"
 )
 
 type changesView struct {

@@ -7,7 +7,7 @@ import (
 	"strconv"
 	"strings"
 
-	"loamline/cmd/loamline/internal/serve/jobs"
+	"loamline.example/cmd/loamline/internal/serve/jobs"
 )
 
 // withCrew opens the newest map of the job that a crew link is for.

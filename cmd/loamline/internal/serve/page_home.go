@@ -5,8 +5,8 @@ import (
 	"strings"
 	"time"
 
-	"loamline/cmd/loamline/internal/serve/jobs"
-	"loamline/geo"
+	"loamline.example/cmd/loamline/internal/serve/jobs"
+	"loamline.example/geo"
 )
 
 type homeView struct {

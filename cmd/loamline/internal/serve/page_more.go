@@ -5,8 +5,8 @@ import (
 	"strconv"
 	"strings"
 
-	"loamline/cmd/loamline/internal/serve/jobs"
-	"loamline/trace"
+	"loamline.example/cmd/loamline/internal/serve/jobs"
+	"loamline.example/trace"
 )
 
 // spareFeatures is how many empty rows for fixed features the form has.

@@ -5,8 +5,8 @@ import (
 	"math"
 	"net/http"
 
-	"loamline/cmd/loamline/internal/serve/jobs"
-	"loamline/geo"
+	"loamline.example/cmd/loamline/internal/serve/jobs"
+	"loamline.example/geo"
 )
 
 // The plan of all jobs has so many columns and rows; jobs closer together than

@@ -5,7 +5,7 @@ import (
 	"slices"
 	"strings"
 
-	"loamline/cmd/loamline/internal/serve/jobs"
+	"loamline.example/cmd/loamline/internal/serve/jobs"
 )
 
 // rememberedRow is what was answered for one instrument, in words.

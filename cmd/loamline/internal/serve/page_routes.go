@@ -5,7 +5,7 @@ import (
 	"strconv"
 	"strings"
 
-	"loamline/cmd/loamline/internal/serve/jobs"
+	"loamline.example/cmd/loamline/internal/serve/jobs"
 )
 
 func (s *Server) routePages(mux *http.ServeMux) {

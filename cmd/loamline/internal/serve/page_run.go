@@ -10,7 +10,7 @@ import (
 	"strings"
 	"time"
 
-	"loamline/cmd/loamline/internal/serve/jobs"
+	"loamline.example/cmd/loamline/internal/serve/jobs"
 )
 
 type runView struct {

@@ -7,10 +7,10 @@ import (
 	"strconv"
 	"strings"
 
-	"loamline/cmd/loamline/internal/serve/jobs"
-	"loamline/export/style"
-	"loamline/geo"
-	"loamline/trace"
+	"loamline.example/cmd/loamline/internal/serve/jobs"
+	"loamline.example/export/style"
+	"loamline.example/geo"
+	"loamline.example/trace"
 )
 
 type settingsView struct {

@@ -4,7 +4,7 @@ import (
 	"net/http"
 	"strings"
 
-	"loamline/cmd/loamline/internal/serve/jobs"
+	"loamline.example/cmd/loamline/internal/serve/jobs"
 )
 
 // systemsView is a reference system as the form has it, with others to choose

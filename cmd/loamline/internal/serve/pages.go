@@ -11,8 +11,8 @@ import (
 	"strconv"
 	"strings"
 
-	"loamline/cmd/loamline/internal/serve/jobs"
-	"loamline/trace"
+	"loamline.example/cmd/loamline/internal/serve/jobs"
+	"loamline.example/trace"
 )
 
 //go:embed ui

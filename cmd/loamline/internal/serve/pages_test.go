@@ -5,7 +5,7 @@ import (
 	"strings"
 	"testing"
 
-	"loamline/trace"
+	"loamline.example/trace"
 )
 
 // Every page says in its footer what the short caution says, licensed practice

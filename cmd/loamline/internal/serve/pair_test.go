@@ -8,8 +8,8 @@ import (
 
 	"github.com/chromedp/chromedp"
 
-	"loamline/cmd/loamline/internal/serve/jobs"
-	"loamline/export/webtest"
+	"loamline.example/cmd/loamline/internal/serve/jobs"
+	"loamline.example/export/webtest"
 )
 
 // eastward is a job of lines that run east, so many metres north of the first.

@@ -10,7 +10,7 @@ import (
 	"strings"
 	"syscall"
 
-	"loamline/cmd/loamline/internal/serve/jobs"
+	"loamline.example/cmd/loamline/internal/serve/jobs"
 )
 
 // refusal is why a request was not done.

@@ -11,8 +11,8 @@ import (
 	"sync"
 	"testing"
 
-	"loamline/cmd/loamline/internal/serve/jobs"
-	"loamline/trace"
+	"loamline.example/cmd/loamline/internal/serve/jobs"
+	"loamline.example/trace"
 )
 
 // ledgerOfPromises is what the server acknowledged, for as long as that holds.

@@ -6,7 +6,7 @@ import (
 	"slices"
 	"testing"
 
-	"loamline/cmd/loamline/internal/serve/jobs"
+	"loamline.example/cmd/loamline/internal/serve/jobs"
 )
 
 // What must still be said is told for programs: what it is about, of which file and

@@ -5,7 +5,7 @@ import (
 	"syscall"
 	"testing"
 
-	"loamline/cmd/loamline/internal/serve/jobs"
+	"loamline.example/cmd/loamline/internal/serve/jobs"
 )
 
 // A disk that becomes read-only under the server, as one with faults does: what

@@ -9,7 +9,7 @@ import (
 	"net/http"
 	"time"
 
-	"loamline/cmd/loamline/internal/serve/jobs"
+	"loamline.example/cmd/loamline/internal/serve/jobs"
 )
 
 // Server is the page and the API over one folder of jobs.

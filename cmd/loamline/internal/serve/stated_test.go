@@ -8,7 +8,7 @@ import (
 	"strings"
 	"testing"
 
-	"loamline/cmd/loamline/internal/serve/jobs"
+	"loamline.example/cmd/loamline/internal/serve/jobs"
 )
 
 // walkAt is a walk of ten readings under the header of strangeTrace, from a place on.

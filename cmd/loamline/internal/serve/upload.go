@@ -10,7 +10,7 @@ import (
 	"slices"
 	"time"
 
-	"loamline/cmd/loamline/internal/serve/jobs"
+	"loamline.example/cmd/loamline/internal/serve/jobs"
 )
 
 // badUpload is a request that is no readable upload.

@@ -7,7 +7,7 @@ import (
 	"strings"
 	"testing"
 
-	"loamline/cmd/loamline/internal/serve/jobs"
+	"loamline.example/cmd/loamline/internal/serve/jobs"
 )
 
 // trouble asks for everything that writes, and holds the answers against what

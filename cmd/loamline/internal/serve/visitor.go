@@ -4,7 +4,7 @@ import (
 	"context"
 	"net/http"
 
-	"loamline/cmd/loamline/internal/serve/jobs"
+	"loamline.example/cmd/loamline/internal/serve/jobs"
 )
 
 // visitor is who asks.

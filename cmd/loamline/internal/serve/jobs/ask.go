@@ -5,7 +5,7 @@ import (
 	"errors"
 	"reflect"
 
-	"loamline/trace/intake"
+	"loamline.example/trace/intake"
 )
 
 // Ask stores that a job's map is to be made with these settings and puts it in

@@ -4,7 +4,7 @@ import (
 	"context"
 	"errors"
 	"fmt"
-	"loamline/trace"
+	"loamline.example/trace"
 	"log/slog"
 	"os"
 	"strings"

@@ -7,8 +7,8 @@ import (
 
 	"github.com/pelletier/go-toml/v2"
 
-	"loamline/export/member"
-	"loamline/geo"
+	"loamline.example/export/member"
+	"loamline.example/geo"
 )
 
 // Changes is what another run of the same job changed.

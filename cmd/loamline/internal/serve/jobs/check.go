@@ -13,7 +13,7 @@ import (
 	"strconv"
 	"strings"
 
-	"loamline/trace/intake"
+	"loamline.example/trace/intake"
 )
 
 // Trouble is something in the folder of jobs that is not as it was stored.

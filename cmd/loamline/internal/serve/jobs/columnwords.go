@@ -3,7 +3,7 @@ package jobs
 import (
 	"strings"
 
-	"loamline/trace/intake"
+	"loamline.example/trace/intake"
 )
 
 // ColumnChoice is a meaning that a column can have, in words.

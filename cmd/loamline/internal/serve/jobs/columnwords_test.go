@@ -5,7 +5,7 @@ import (
 	"strings"
 	"testing"
 
-	"loamline/trace/intake"
+	"loamline.example/trace/intake"
 )
 
 // Every column that a table may have can be chosen, in words.

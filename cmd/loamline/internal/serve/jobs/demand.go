@@ -7,7 +7,7 @@ import (
 
 	"golang.org/x/sync/semaphore"
 
-	"loamline/trace"
+	"loamline.example/trace"
 )
 
 // demand makes outputs of finished runs that are asked for: each once, and few

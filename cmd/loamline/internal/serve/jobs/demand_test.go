@@ -14,9 +14,9 @@ import (
 	"testing"
 	"time"
 
-	"loamline/export"
-	"loamline/trace"
-	"loamline/trace/locate"
+	"loamline.example/export"
+	"loamline.example/trace"
+	"loamline.example/trace/locate"
 )
 
 // runMade makes a map of a job with its settings as they are.

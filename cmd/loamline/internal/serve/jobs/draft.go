@@ -14,8 +14,8 @@ import (
 	"unicode"
 	"unicode/utf8"
 
-	"loamline/trace"
-	"loamline/trace/intake"
+	"loamline.example/trace"
+	"loamline.example/trace/intake"
 )
 
 // Draft is an upload under way. Nothing of it is seen until Commit.

@@ -1,8 +1,8 @@
 package jobs
 
 import (
-	"loamline/export/member"
-	"loamline/trace"
+	"loamline.example/export/member"
+	"loamline.example/trace"
 )
 
 // inputs lists the files of a job by their sums.

@@ -9,8 +9,8 @@ import (
 	"sync"
 	"testing"
 
-	"loamline/trace"
-	"loamline/trace/tracetest/spent"
+	"loamline.example/trace"
+	"loamline.example/trace/tracetest/spent"
 )
 
 // Four people hand in a layer of 80 MB at the same moment, and make their maps of it:

@@ -4,7 +4,7 @@ import (
 	"bytes"
 	"context"
 	"errors"
-	"loamline/trace"
+	"loamline.example/trace"
 	"log/slog"
 	"os"
 	"os/exec"

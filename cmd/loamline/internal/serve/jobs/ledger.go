@@ -7,8 +7,8 @@ import (
 	"io"
 	"os"
 
-	"loamline/export/words"
-	"loamline/trace"
+	"loamline.example/export/words"
+	"loamline.example/trace"
 )
 
 // LedgerRow is one row of an input and what became of it.

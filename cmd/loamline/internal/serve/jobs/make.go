@@ -9,10 +9,10 @@ import (
 	"os"
 	"path/filepath"
 
-	"loamline/export"
-	"loamline/trace"
-	"loamline/trace/intake"
-	"loamline/trace/locate"
+	"loamline.example/export"
+	"loamline.example/trace"
+	"loamline.example/trace/intake"
+	"loamline.example/trace/locate"
 )
 
 // ErrNoRun is why there is nothing to show of a run.

@@ -3,11 +3,11 @@ package jobs
 import (
 	"context"
 
-	"loamline/cmd/loamline/internal/overlay"
-	"loamline/export/geojson"
-	"loamline/geo"
-	"loamline/trace"
-	"loamline/trace/locate"
+	"loamline.example/cmd/loamline/internal/overlay"
+	"loamline.example/export/geojson"
+	"loamline.example/geo"
+	"loamline.example/trace"
+	"loamline.example/trace/locate"
 )
 
 // Overlay is a second map's line laid over the first's. Stations, and left and

@@ -13,7 +13,7 @@ import (
 	"path/filepath"
 	"strings"
 
-	"loamline/trace/intake"
+	"loamline.example/trace/intake"
 )
 
 // packed says which outputs are kept packed: all but those that are packed in

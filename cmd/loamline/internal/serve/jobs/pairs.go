@@ -1,9 +1,9 @@
 package jobs
 
 import (
-	"loamline/geo"
-	"loamline/trace"
-	"loamline/trace/locate"
+	"loamline.example/geo"
+	"loamline.example/trace"
+	"loamline.example/trace/locate"
 )
 
 // HandPair is what a person says about one line of the first map: which line of

@@ -6,8 +6,8 @@ import (
 	"math"
 	"slices"
 
-	"loamline/trace"
-	"loamline/trace/intake"
+	"loamline.example/trace"
+	"loamline.example/trace/intake"
 )
 
 // Place is roughly where a table's readings lie: degrees as the file has them,

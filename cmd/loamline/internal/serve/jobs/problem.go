@@ -7,7 +7,7 @@ import (
 	"strings"
 	"syscall"
 
-	"loamline/trace"
+	"loamline.example/trace"
 )
 
 // Problem is trace.Problem as it is stored and sent.

@@ -5,10 +5,10 @@ import (
 	"sort"
 	"strings"
 
-	"loamline/export/member"
-	"loamline/export/style"
-	"loamline/export/words"
-	"loamline/trace"
+	"loamline.example/export/member"
+	"loamline.example/export/style"
+	"loamline.example/export/words"
+	"loamline.example/trace"
 )
 
 // Result is what a run found, as it is shown and sent; geometry and figures

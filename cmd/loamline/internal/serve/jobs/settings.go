@@ -11,9 +11,9 @@ import (
 
 	"github.com/pelletier/go-toml/v2"
 
-	"loamline/geo"
-	"loamline/trace"
-	"loamline/trace/intake"
+	"loamline.example/geo"
+	"loamline.example/trace"
+	"loamline.example/trace/intake"
 )
 
 // Settings are a job's settings as people write them: the keys of a job file,

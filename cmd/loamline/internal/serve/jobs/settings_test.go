@@ -8,8 +8,8 @@ import (
 	"slices"
 	"testing"
 
-	"loamline/trace"
-	"loamline/trace/intake"
+	"loamline.example/trace"
+	"loamline.example/trace/intake"
 )
 
 // Settings written as a job file and read again are the same job, so that a run

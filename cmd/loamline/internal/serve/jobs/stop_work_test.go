@@ -8,7 +8,7 @@ import (
 	"math"
 	"testing"
 
-	"loamline/trace/tracetest/spent"
+	"loamline.example/trace/tracetest/spent"
 )
 
 // Cancelled, or as the server shuts down, a run does little more, wherever it is, and

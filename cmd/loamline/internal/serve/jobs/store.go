@@ -11,7 +11,7 @@ import (
 	"sync/atomic"
 	"time"
 
-	"loamline/trace"
+	"loamline.example/trace"
 )
 
 // Limits bound what one upload may be. The zero value takes the defaults.

@@ -2,7 +2,7 @@ package jobs
 
 import (
 	"errors"
-	"loamline/trace"
+	"loamline.example/trace"
 	"log/slog"
 	"os"
 	"path/filepath"

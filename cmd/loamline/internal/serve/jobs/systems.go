@@ -4,7 +4,7 @@ import (
 	"math"
 	"strings"
 
-	"loamline/geo"
+	"loamline.example/geo"
 )
 
 // System is a coordinate reference system to choose from.

@@ -7,8 +7,8 @@ import (
 	"sort"
 	"strings"
 
-	"loamline/trace"
-	"loamline/trace/intake"
+	"loamline.example/trace"
+	"loamline.example/trace/intake"
 )
 
 // notUsed is the answer that a column is not to be used.

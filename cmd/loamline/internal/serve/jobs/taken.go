@@ -10,10 +10,10 @@ import (
 	"path/filepath"
 	"slices"
 
-	"loamline/export"
-	"loamline/export/geojson"
-	"loamline/trace"
-	"loamline/trace/locate"
+	"loamline.example/export"
+	"loamline.example/export/geojson"
+	"loamline.example/trace"
+	"loamline.example/trace/locate"
 )
 
 // ErrOtherMap is why an output of an old run cannot be made any more.

@@ -6,7 +6,7 @@ import (
 	"slices"
 	"strings"
 
-	"loamline/trace/intake"
+	"loamline.example/trace/intake"
 )
 
 // understand reads every table of a job with what was said so far: by people

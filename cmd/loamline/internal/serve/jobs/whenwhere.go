@@ -4,8 +4,8 @@ import (
 	"slices"
 	"time"
 
-	"loamline/geo"
-	"loamline/trace"
+	"loamline.example/geo"
+	"loamline.example/trace"
 )
 
 // whenAndWhere notes the days of the readings, and the box about those that have

@@ -7,8 +7,8 @@ import (
 	"slices"
 	"strings"
 
-	"loamline/export"
-	"loamline/trace"
+	"loamline.example/export"
+	"loamline.example/trace"
 )
 
 // outputName is what every output is called on the disk, before its ending.

@@ -6,7 +6,7 @@ import (
 	"strconv"
 	"strings"
 
-	"loamline/trace"
+	"loamline.example/trace"
 )
 
 // maxWrong is how many mistakes are told at once: more help nobody.
