@@ -7,7 +7,6 @@ import (
 	"fmt"
 	"os"
 	"os/signal"
-	"runtime/debug"
 	"syscall"
 	"time"
 
@@ -42,13 +41,4 @@ func abandon() {
 	export.Abandon()
 	fmt.Fprintln(os.Stderr, "loamline: stopped; nothing half-written is left")
 	os.Exit(statusFailed)
-}
-
-// collectSooner halves the garbage that may pile up. A large job holds its
-// readings to the end, and beside a million of them the usual allowance is half
-// a gigabyte. A GOGC in the environment stands.
-func collectSooner() {
-	if os.Getenv("GOGC") == "" {
-		debug.SetGCPercent(50)
-	}
 }

@@ -1,12 +1,5 @@
 package fit
 
-import (
-	"math"
-	"slices"
-
-	"loamline.example/geo"
-)
-
 // Groups of readings that may be bursts of leaping positions.
 const (
 	fewReadings = 4   // of a whole run that may be one
@@ -53,12 +46,8 @@ func (t *traced) bursts() []verdict {
 	if len(t.w.obs) <= mostSingles {
 		t.oddOnes(l, used)
 	}
-	rel, scale, ok := t.usualOffset()
 	for k := 1; k < len(used); k++ {
-		if t.w.obs[used[k]].piece == t.w.obs[used[k-1]].piece {
-			continue
-		}
-		if !ok || !t.plainJoint(used, k, rel, scale) {
+		if t.w.obs[used[k]].piece != t.w.obs[used[k-1]].piece {
 			t.besideJoint(l, used, k)
 		}
 	}
@@ -138,27 +127,6 @@ func (t *traced) plainEnd(used []int, rel func(*observation) float64, scale floa
 		}
 	}
 	return true
-}
-
-// plainJoint reports whether the readings beside the k-th one in use, where the
-// run changes, lie like the others on two long straight runs that cross there: the
-// corner stands by the rest of both, and leaving out these saves neither misfit
-// nor parameters.
-func (t *traced) plainJoint(used []int, k int, rel func(*observation) float64, scale float64) bool {
-	a, b := t.w.obs[used[k-1]].piece, t.w.obs[used[k]].piece
-	if b != a+1 || used[k] != used[k-1]+1 || k < mostEnd || k+mostEnd > len(used) {
-		return false
-	}
-	v := slices.Index(t.sh.owner, b)
-	if v < 0 || !t.sh.runs[a].passes(t.sh.line.Points[v]) || !t.sh.runs[b].passes(t.sh.line.Points[v]) {
-		return false
-	}
-	return t.plainEnd(used[k-mostEnd:k], rel, scale) && t.plainEnd(used[k:k+mostEnd], rel, scale)
-}
-
-// passes reports whether a straight run, lengthened, passes through a place.
-func (r *run) passes(p geo.XY) bool {
-	return r.straight && math.Abs(p.Sub(r.nodes[0]).Dot(r.normals[0])) < 1e-6
 }
 
 // plainOffset is an offset, in units of what is usual, that is no sign of a leap.

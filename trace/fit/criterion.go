@@ -14,7 +14,7 @@ const unreadPrice = 5.0
 // unless neighbours scatter less: a curve through every reading is no evidence of
 // perfect positions.
 func (t *traced) criterion() float64 {
-	score, used := t.outliers()
+	score, used := t.outliers(verdict{})
 	price := segmentPrice(used)
 	score += price * (unreadPrice*float64(t.sh.unread) + sideChangePrice*float64(t.sh.sideChanges()))
 	if len(t.sh.bends) > 0 {

@@ -40,6 +40,7 @@ const (
 	fieldReach  = 12.0 // depths
 	mostLost    = 0.45
 	lostRounds  = 4 // from what is shown to what is there
+	sameLost    = 1e-7
 	blockLegs   = 16
 	runOnM      = 15.0 // by which the line goes on beyond its readings
 	runOnFromM  = 5.0
@@ -150,7 +151,10 @@ func cutOff(x float64) float64 {
 func (b *ownField) lost(stationM, shownM float64) float64 {
 	l := 0.0
 	for range lostRounds {
-		l = b.lostAt(stationM, shownM/(1-l))
+		before := l
+		if l = b.lostAt(stationM, shownM/(1-l)); math.Abs(l-before) < sameLost {
+			break
+		}
 	}
 	return l
 }

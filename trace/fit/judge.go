@@ -3,6 +3,7 @@ package fit
 import (
 	"context"
 	"math"
+	"slices"
 	"sort"
 )
 
@@ -57,13 +58,16 @@ func (t *traced) judged(ctx context.Context) (*traced, error) {
 }
 
 // withoutOne tries the groups one by one, the strangest first, and returns the
-// first shape that is likelier.
+// first shape that is likelier. What shapes nothing as it is changes nothing.
 func (t *traced) withoutOne(ctx context.Context, groups []verdict) (*traced, error) {
 	if len(groups) < 2 {
 		return nil, nil
 	}
 	sort.SliceStable(groups, func(a, b int) bool { return groups[a].z > groups[b].z })
 	for _, g := range groups[:min(len(groups), mostGroups)] {
+		if t.idle(g) {
+			continue
+		}
 		next, err := t.without(ctx, []verdict{g})
 		if err != nil {
 			return nil, err
@@ -73,6 +77,12 @@ func (t *traced) withoutOne(ctx context.Context, groups []verdict) (*traced, err
 		}
 	}
 	return nil, nil
+}
+
+// idle reports whether a group shapes nothing although it is not set aside: its
+// shape left all of its readings out by itself.
+func (t *traced) idle(g verdict) bool {
+	return !slices.ContainsFunc(t.w.obs[g.from:g.to], func(o observation) bool { return o.out || o.fate == Used })
 }
 
 // without fits again with some groups changed.

@@ -28,14 +28,15 @@ const (
 )
 
 // outliers is -2 ln of how likely the readings left out are as leaps, and the
-// number of the others. How often positions leap is not known and integrated
-// out, which makes the number of leaps beta-binomial.
-func (t *traced) outliers() (cost float64, used int) {
+// number of the others, as they would be with a group of them left out. How often
+// positions leap is not known and integrated out, which makes the number of leaps
+// beta-binomial.
+func (t *traced) outliers(without verdict) (cost float64, used int) {
 	burst, leaps := false, 0
 	for i := range t.w.obs {
 		o := &t.w.obs[i]
 		switch {
-		case o.fate == Used:
+		case o.fate == Used && (i < without.from || i >= without.to):
 			used, burst = used+1, false
 		case math.Abs(o.offsetM) > mostLeapM:
 			cost += farCost

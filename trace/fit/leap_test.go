@@ -20,7 +20,7 @@ func walkWithLeaps(offM ...float64) *traced {
 }
 
 func outlierCostOf(offM ...float64) float64 {
-	cost, _ := walkWithLeaps(offM...).outliers()
+	cost, _ := walkWithLeaps(offM...).outliers(verdict{})
 	return cost
 }
 

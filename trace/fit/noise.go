@@ -73,6 +73,15 @@ const (
 	factorLow, factorHigh = 0.35, 8.0
 )
 
+// factors are those tried, with their logarithms.
+var factors = func() (f [factorSteps]struct{ by, ln float64 }) {
+	for k := range f {
+		f[k].by = factorLow * math.Pow(factorHigh/factorLow, float64(k)/float64(factorSteps-1))
+		f[k].ln = math.Log(f[k].by)
+	}
+	return f
+}()
+
 // eachNoise offers every noise model of the grid with -2 ln of its posterior.
 // The factor scales every part of the noise, so that one pass over the
 // residuals serves all factors.
@@ -82,21 +91,31 @@ func (w *walk) eachNoise(res []residual, basis design, grid noiseGrid, offer fun
 	if w.floorM < 0.15*med {
 		pins = []float64{1}
 	}
+	var lnPrior [factorSteps]float64
+	for k, f := range factors {
+		lnPrior[k] = w.lnPrior(f.by)
+	}
+	lnPinPrior := make([][factorSteps]float64, len(pins))
+	for i, pin := range pins {
+		for k, f := range factors {
+			lnPinPrior[i][k] = -0.5 * sq(math.Log(pin*w.floorM*f.by/w.floorM)/0.6)
+		}
+	}
 	phi := make([]float64, len(res))
 	for _, tau := range grid.tau {
 		for i := 1; i < len(res); i++ {
 			turned := math.Max(0, res[i].normal.Dot(res[i-1].normal))
 			phi[i] = math.Exp(-math.Abs(res[i].clock-res[i-1].clock)/tau) * turned
 		}
+		lnTauPrior := 0.5 * sq(math.Log(tau/120)/1.1)
 		for _, share := range grid.share {
-			for _, pin := range pins {
+			for i, pin := range pins {
 				m := noiseModel{share: share, tauS: tau, pinM: pin * w.floorM}
 				q, logDets, free := restrictedSums(res, basis, phi, m)
-				for k := 0; k < factorSteps; k++ {
-					m.factor = factorLow * math.Pow(factorHigh/factorLow, float64(k)/float64(factorSteps-1))
-					m.pinM = pin * w.floorM * m.factor
-					prior := -0.5*sq(math.Log(m.pinM/w.floorM)/0.6) - 0.5*sq(math.Log(m.tauS/120)/1.1) + w.lnPrior(m.factor)
-					offer(m, q/sq(m.factor)+2*float64(free)*math.Log(m.factor)+logDets-2*prior)
+				for k, f := range factors {
+					m.factor, m.pinM = f.by, pin*w.floorM*f.by
+					prior := lnPinPrior[i][k] - lnTauPrior + lnPrior[k]
+					offer(m, q/sq(f.by)+2*float64(free)*f.ln+logDets-2*prior)
 				}
 			}
 		}

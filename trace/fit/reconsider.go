@@ -12,7 +12,7 @@ import (
 const (
 	mostReconsidered = 1500
 	mostRivals       = 3
-	mostTwice        = 200 // readings up to which others are judged anew without a burst
+	mostTwice        = 200 // readings up to which all others are tried, and judged anew without a burst
 	clearlyBetter    = 1.0 // so that what is settled by a hair stays
 )
 
@@ -31,8 +31,9 @@ func (t *traced) reconsidered(ctx context.Context) (*traced, error) {
 	for range mostJudged {
 		best := t
 		var all []*traced
+		_, scale, known := t.usualOffset()
 		for _, g := range t.bursts() {
-			if tried[g] {
+			if tried[g] || known && len(t.w.obs) > mostTwice && t.settled(g, scale) {
 				continue
 			}
 			tried[g] = true

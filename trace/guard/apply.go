@@ -25,7 +25,7 @@ func Apply(l *trace.Line, rule Rule) bool {
 		for _, b := range again {
 			widen(l.Centerline, b)
 		}
-		again = numeric(Check(l, rule))
+		again = Check(l, rule, Off, Deep, Exposed) // what a wider band mends
 	}
 	for _, b := range merged(found) {
 		if b.Kind == Between {
@@ -63,11 +63,6 @@ func drawnOut(l *trace.Line, b Breach) bool {
 		return true
 	}
 	return false
-}
-
-// numeric keeps the breaches that a wider band mends.
-func numeric(bs []Breach) []Breach {
-	return slices.DeleteFunc(bs, func(b Breach) bool { return b.Kind != Off && b.Kind != Deep && b.Kind != Exposed })
 }
 
 // merged joins the breaches of one kind where there are too many to tell apart.

@@ -2,6 +2,7 @@ package guard
 
 import (
 	"math"
+	"slices"
 	"sort"
 
 	"loamline.example/geo"
@@ -54,16 +55,24 @@ type Breach struct {
 	Remark trace.Remark
 }
 
-// Check returns what the readings contradict, in the order of the line. A line
-// without a centerline claims nothing.
-func Check(l *trace.Line, rule Rule) []Breach {
+// Check returns what the readings contradict, in the order of the line, of some kinds
+// or without any of every kind. A line without a centerline claims nothing.
+func Check(l *trace.Line, rule Rule, of ...Kind) []Breach {
 	if l.Centerline == nil || len(l.Centerline.Parts) == 0 {
 		return nil
 	}
 	v := newView(l, rule)
 	var out []Breach
-	for _, ask := range []func() []Breach{v.exposed, v.residuals, v.depths, v.covered, v.zigzags, v.sparse, v.steps, v.stepsOverGaps, v.passes, v.beside, v.corners} {
-		out = append(out, ask()...)
+	for _, ask := range []struct {
+		kind Kind
+		all  func() []Breach
+	}{
+		{Exposed, v.exposed}, {Off, v.residuals}, {Deep, v.depths}, {Uncovered, v.covered}, {Zigzag, v.zigzags}, {Sparse, v.sparse},
+		{Step, v.steps}, {Step, v.stepsOverGaps}, {Passes, v.passes}, {Passes, v.beside}, {Between, v.corners},
+	} {
+		if len(of) == 0 || slices.Contains(of, ask.kind) {
+			out = append(out, ask.all()...)
+		}
 	}
 	return out
 }

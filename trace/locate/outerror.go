@@ -107,8 +107,11 @@ func (e outerror) tell(k *lineErrors, l *trace.Line) {
 // acrossM is the rounding of the readings near a place, across a direction.
 func (rounds roundingOf) acrossM(dir geo.XY, near []*trace.Reading) float64 {
 	m := 0.0
+	var last rounding // mostly that of all
 	for _, r := range near {
-		m = math.Max(m, rounds.of(r).acrossM(dir, near))
+		if by := rounds.of(r); by != last {
+			m, last = math.Max(m, by.acrossM(dir, near)), by
+		}
 	}
 	return m
 }
