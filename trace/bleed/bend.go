@@ -4,6 +4,8 @@ import (
 	"math"
 	"slices"
 
+	"github.com/tidwall/rtree"
+
 	"loamline.example/geo"
 	"loamline.example/trace/receiver"
 )
@@ -70,8 +72,8 @@ func newBends(line Line, c *columns) bends {
 		astray := 2*d + 2*min(positionSigma(r), mostAstrayM)
 		window := math.Max(reach, astray) + d
 		straight := heads.within(r.StationM-window, r.StationM+window, straightEnough)
-		b.about[k] = !straight && turned(path, r.StationM, astray, d) > bendsAbout
-		if (straight || turned(path, r.StationM, reach, d) < straightEnough) && !twice.near(r.StationM, d) && !lies.slopes(r.StationM, bendReachDepths*d) {
+		b.about[k] = !straight && turnsBy(path, r.StationM, astray, d, bendsAbout)
+		if (straight || !turnsBy(path, r.StationM, reach, d, straightEnough)) && !twice.near(r.StationM, d) && !lies.slopes(r.StationM, bendReachDepths*d) {
 			continue
 		}
 		b.turn[k] = turned(path, r.StationM, 2*d, d)
@@ -87,16 +89,41 @@ func newBends(line Line, c *columns) bends {
 // turned is the largest angle between the direction at a station and those
 // within reach, each over one depth.
 func turned(path geo.Polyline, stationM, reachM, depthM float64) float64 {
-	here := direction(path, stationM, depthM)
 	most := 0.0
-	for s := stationM - reachM; s <= stationM+reachM; s += depthM {
-		if s < 0 || s > path.Length() {
-			continue
-		}
-		t := direction(path, s, depthM)
-		most = math.Max(most, math.Abs(math.Atan2(here.Cross(t), here.Dot(t))))
-	}
+	eachTurn(path, stationM, reachM, depthM, func(t float64) bool {
+		most = math.Max(most, t)
+		return true
+	})
 	return most
+}
+
+// turnsBy reports whether it is some angle or more.
+func turnsBy(path geo.Polyline, stationM, reachM, depthM, angle float64) (does bool) {
+	eachTurn(path, stationM, reachM, depthM, func(t float64) bool {
+		does = t >= angle
+		return !does
+	})
+	return does
+}
+
+// eachTurn yields those angles, of what lies nearest first.
+func eachTurn(path geo.Polyline, stationM, reachM, depthM float64, yield func(float64) bool) {
+	here := direction(path, stationM, depthM)
+	for away := 0.0; away <= reachM; away += depthM {
+		before, after := stationM-away, stationM+away
+		if before < 0 && after > path.Length() {
+			return
+		}
+		for _, s := range [...]float64{before, after} {
+			if s < 0 || s > path.Length() {
+				continue
+			}
+			t := direction(path, s, depthM)
+			if !yield(math.Abs(math.Atan2(here.Cross(t), here.Dot(t)))) {
+				return
+			}
+		}
+	}
 }
 
 // doublesBack reports whether a path turns by more than 120° in all, so that it
@@ -113,30 +140,29 @@ func doublesBack(path geo.Polyline) bool {
 
 // besides tells of each station whether another part of the path runs near it.
 type besides struct {
-	path  geo.Polyline
-	at    []geo.XY // along the path
-	stepM float64
+	path geo.Polyline
+	at   *rtree.RTreeGN[float64, float64] // stations along the path, nil for none
 }
 
 func newBesides(path geo.Polyline, stepM float64) besides {
-	b := besides{path: path, stepM: stepM}
+	b := besides{path, new(rtree.RTreeGN[float64, float64])}
 	for s := 0.0; s <= path.Length(); s += stepM {
-		b.at = append(b.at, path.At(s))
+		p := path.At(s)
+		b.at.Insert([2]float64{p.X, p.Y}, [2]float64{p.X, p.Y}, s)
 	}
 	return b
 }
 
-func (b besides) near(stationM, depthM float64) bool {
+func (b besides) near(stationM, depthM float64) (is bool) {
 	if b.at == nil {
 		return false
 	}
 	at, reach := b.path.At(stationM), bendReachDepths*depthM
-	for i, p := range b.at {
-		if math.Abs(float64(i)*b.stepM-stationM) > 1.5*reach && p.Dist(at) < reach {
-			return true
-		}
-	}
-	return false
+	b.at.Search([2]float64{at.X - reach, at.Y - reach}, [2]float64{at.X + reach, at.Y + reach}, func(p, _ [2]float64, s float64) bool {
+		is = math.Abs(s-stationM) > 1.5*reach && math.Hypot(p[0]-at.X, p[1]-at.Y) < reach
+		return !is
+	})
+	return is
 }
 
 // bendAt compares what a locator shows over the course with what it would show

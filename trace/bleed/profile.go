@@ -11,6 +11,7 @@ import (
 type profile struct {
 	stationM, depthM []float64
 	lnCurrent        []float64 // nil where not known
+	lnMost           float64   // of it
 	lossPerM         float64   // of current, in logs: beyond the readings, and where it is not known
 	moreLossPerM     float64   // beside all that
 }
@@ -34,6 +35,9 @@ func newProfile(c *columns) profile {
 		if known {
 			p.lnCurrent = append(p.lnCurrent, left[mid])
 		}
+	}
+	if known {
+		p.lnMost = slices.Max(p.lnCurrent)
 	}
 	return p
 }
@@ -82,7 +86,7 @@ func (p profile) logCurrent(stationM float64) float64 {
 // faint reports whether so little of the current is left at a station that bends
 // far away, where there is more, are felt.
 func (p profile) faint(stationM float64) bool {
-	return p.lnCurrent != nil && p.logCurrent(stationM) < slices.Max(p.lnCurrent)-1
+	return p.lnCurrent != nil && p.logCurrent(stationM) < p.lnMost-1
 }
 
 // slopes reports whether the line goes deeper or shallower within reach of a
