@@ -3,6 +3,7 @@ package stakeout
 import (
 	"math"
 	"slices"
+	"sort"
 	"strconv"
 	"strings"
 
@@ -228,9 +229,10 @@ func farthest(p trace.Part, fromM, toM float64) (trace.Vertex, float64) {
 	chord := geo.NewPolyline([]geo.XY{station.At(p, fromM).Pos, station.At(p, toM).Pos})
 	var best trace.Vertex
 	bestM := 0.0
-	for _, v := range p.Vertices {
-		if v.StationM <= fromM+1e-3 || v.StationM >= toM-1e-3 {
-			continue
+	first := sort.Search(len(p.Vertices), func(i int) bool { return p.Vertices[i].StationM > fromM+1e-3 })
+	for _, v := range p.Vertices[first:] {
+		if v.StationM >= toM-1e-3 {
+			break
 		}
 		if d := v.Pos.Dist(chord.Nearest(v.Pos).At); d > bestM {
 			best, bestM = v, d

@@ -25,18 +25,14 @@ func findBleedOver(ctx context.Context, s *trace.Sheet, records *recordIndex) er
 		}
 		line := bleedLine(s, i, lineOf)
 		all := chainsOf(l.Centerline)
-		for _, c := range all {
-			part := line
-			if len(all) > 1 {
-				part = alongChain(line, l.Centerline, c, all)
-			}
+		for k, part := range alongChains(line, l.Centerline, all) {
 			rep, err := bleed.Detect(ctx, part, index)
 			if err != nil {
 				return err
 			}
 			for _, st := range rep.Stretches {
 				tellDoubt(&st, s)
-				for _, x := range onCenterline(st, c, len(all) > 1) {
+				for _, x := range onCenterline(st, all[k], len(all) > 1) {
 					l.Findings = append(l.Findings, bleedFinding(l, onTheLine(x, endM(l.Centerline))))
 				}
 			}
@@ -50,19 +46,24 @@ func findBleedOver(ctx context.Context, s *trace.Sheet, records *recordIndex) er
 	})
 }
 
-// alongChain is a line as the detector wants it, along one of its chains.
-func alongChain(line bleed.Line, of *trace.Centerline, c chain, all []chain) bleed.Line {
-	line.Path = partPath(line.Name, c.vertices(of))
-	line.TeesM = c.tees()
-	var rs []trace.Reading
+// alongChains is a line as the detector wants it, along each of its chains.
+func alongChains(line bleed.Line, of *trace.Centerline, all []chain) []bleed.Line {
+	if len(all) == 1 {
+		return []bleed.Line{line}
+	}
+	out := make([]bleed.Line, len(all))
+	for k, c := range all {
+		out[k] = line
+		out[k].Path, out[k].TeesM, out[k].Readings = partPath(line.Name, c.vertices(of)), c.tees(), nil
+	}
+	links := linksOf(all)
 	for _, r := range line.Readings {
-		if at, ok := c.along(r.StationM, all); ok {
+		if k, at, ok := links.along(r.StationM); ok {
 			r.StationM = at
-			rs = append(rs, r)
+			out[k].Readings = append(out[k].Readings, r)
 		}
 	}
-	line.Readings = rs
-	return line
+	return out
 }
 
 // onCenterline is a stretch of a chain as stretches of the centerline.

@@ -165,22 +165,32 @@ func (c chain) vertices(of *trace.Centerline) []trace.Vertex {
 	return out
 }
 
-// along is the station on the chain of a station of the centerline; false where that
-// lies on another.
-func (c chain) along(stationM float64, all []chain) (float64, bool) {
-	var on *link
-	mine := false
-	for _, other := range all {
-		for i := range other {
-			if l := &other[i]; l.fromM <= stationM && (on == nil || l.fromM > on.fromM) {
-				on, mine = l, &other[0] == &c[0]
-			}
+// chainLink is a link of one of some chains.
+type chainLink struct {
+	link
+	chain int
+}
+
+// chainLinks are the links of some chains by where they begin on the centerline.
+type chainLinks []chainLink
+
+func linksOf(all []chain) (out chainLinks) {
+	for k, c := range all {
+		for _, l := range c {
+			out = append(out, chainLink{l, k})
 		}
 	}
-	if on == nil || !mine {
-		return 0, false
+	slices.SortStableFunc(out, func(a, b chainLink) int { return cmp.Compare(a.fromM, b.fromM) })
+	return out
+}
+
+// along is the chain that a station of the centerline lies on, and the station there.
+func (ls chainLinks) along(stationM float64) (chain int, atM float64, ok bool) {
+	i := sort.Search(len(ls), func(i int) bool { return !(ls[i].fromM <= stationM) }) - 1
+	if i < 0 {
+		return 0, 0, false
 	}
-	return on.atM + stationM - on.fromM, true
+	return ls[i].chain, ls[i].atM + stationM - ls[i].fromM, true
 }
 
 // back is the stretches of the centerline that a stretch of the chain stands for.

@@ -39,11 +39,11 @@ func TestChains(t *testing.T) {
 		t.Errorf("branches leave at %v", tees)
 	}
 	for stationM, want := range map[float64]float64{10: 10, 55: 35, 80: 60} {
-		if got, ok := main.along(stationM, all); !ok || math.Abs(got-want) > 1e-9 {
+		if k, got, ok := linksOf(all).along(stationM); !ok || &all[k][0] != &main[0] || math.Abs(got-want) > 1e-9 {
 			t.Errorf("%.0f m lies at %.1f m along the main, %v; want %.0f", stationM, got, ok, want)
 		}
 	}
-	if at, ok := main.along(35, all); ok {
+	if k, at, _ := linksOf(all).along(35); &all[k][0] == &main[0] {
 		t.Errorf("a place on the branch lies at %.1f m along the main", at)
 	}
 	if got := main.back(20, 40); len(got) != 2 || got[0] != (piece{20, 30}) || got[1] != (piece{50, 60}) {
