@@ -61,6 +61,7 @@ func inStationOrder(rs []trace.Reading) []reading {
 		out = append(out, readingOf(r, i))
 	}
 	sort.SliceStable(out, func(a, b int) bool { return out[a].StationM < out[b].StationM })
+	turnNulls(out, rs)
 	return out
 }
 
