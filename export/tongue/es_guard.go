@@ -8,6 +8,8 @@ var spanishGuard = []pair{
 		"{n} lecturas sueltas están hasta a {m} de la línea y {say}. Así se ve un salto de posición, y también un ramal corto"},
 	{"a single reading (line {n} of the table) lies {m} off the line and was set aside. A jump in position looks like this, and so does a short branch",
 		"una lectura suelta (renglón {n} de la tabla) está a {m} de la línea y se apartó. Así se ve un salto de posición, y también un ramal corto"},
+	{"{n} neighbouring readings (lines {n2} to {n3} of the table) do not go with the rest: the position of {n4} was set aside, and so was the depth of the others. The line may not be the same one before and after",
+		"{n} lecturas vecinas (filas {n2} a {n3} de la tabla) no concuerdan con las demás: se descartó la posición de {n4}, y la profundidad de las otras. Puede que la línea no sea la misma antes y después"},
 	{"{n} neighbouring readings ({say}) {say2}, and no line is drawn through their places", "{n} lecturas vecinas ({say}) {say2}, y por sus lugares no se dibuja ninguna línea"},
 	{"{n} neighbouring readings ({say}) {say2}", "{n} lecturas vecinas ({say}) {say2}"},
 	{"a reading at the end of the walk ({say}) {say2}, and no line is drawn through its place", "una lectura al final del recorrido ({say}) {say2}, y por su lugar no se dibuja ninguna línea"},

@@ -44,6 +44,8 @@ func bleedRemark(u geo.Units, r trace.Remark) (string, bool) {
 		return fmt.Sprintf("Current reads %s than before and after, and changes at once at both ends.", moreOrLess(r.LnCurrent)), true
 	case remark.NullLevel:
 		return fmt.Sprintf("The null lies %s to the %s of where it lies before and after, and changes at once at both ends.", u.Short(r.OffsetM), r.Side), true
+	case remark.NullsApart:
+		return fmt.Sprintf("At %d of %s the null lies up to %s from the peak, farther than one line alone gives.", r.N, readings(r.Of), u.Short(r.MostM)), true
 	case remark.LevelsTogether:
 		ends := "at both ends of the stretch"
 		switch {

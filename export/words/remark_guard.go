@@ -106,6 +106,9 @@ func unusedRemark(u geo.Units, r trace.Remark) (string, bool) {
 		return what + ". A jump in position looks like this, and so does a short branch.", true
 	case remark.Block:
 		return block(u, r), true
+	case remark.Unsettled:
+		return fmt.Sprintf("%d neighbouring readings (lines %d to %d of the table) do not go with the rest: the position of %d was set aside, and so was the depth of the others. The line may not be the same one before and after.",
+			r.N, r.FromRow, r.ToRow, r.Aside), true
 	case remark.ManyUnused:
 		return fmt.Sprintf("%d of %d readings %s: more than a few of them were not used.", r.Unused, r.Readings, fates(u, r.Fates)), true
 	}

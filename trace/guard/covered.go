@@ -54,11 +54,44 @@ func (v *view) covered() []Breach {
 			}
 		}
 	}
+	out = append(out, v.unsettled(walk, reported)...)
 	if b, ok := v.alone(walk, reported); ok {
 		out = append(out, b)
 	}
 	if rest := aside - known; aside >= 2 && float64(aside) > blockShare*float64(len(walk)) && rest > 0 {
 		out = append(out, v.manyAside(walk, aside))
+	}
+	return out
+}
+
+// unsettled finds runs of neighbours of which each was set aside or lost its depth, some
+// for one and some for the other: by itself each looks like a slip, together they are
+// where the trace goes over to something else.
+func (v *view) unsettled(walk []int, reported map[int]bool) []Breach {
+	var out []Breach
+	leapt := func(i int) bool {
+		_, is := v.Readings[i].Reason.(remark.Outlier)
+		return is && v.Readings[i].Status == trace.StatusSetAside
+	}
+	odd := func(i int) bool {
+		r := &v.Readings[i]
+		return !reported[i] && v.feet[i].part >= 0 && (leapt(i) || r.Status == trace.StatusUsed && r.DepthDropped)
+	}
+	for k := 0; k < len(walk); k++ {
+		from, aside := k, 0
+		lo, hi := math.Inf(1), math.Inf(-1)
+		for k < len(walk) && odd(walk[k]) {
+			if leapt(walk[k]) {
+				aside++
+			}
+			lo, hi = math.Min(lo, v.feet[walk[k]].stationM), math.Max(hi, v.feet[walk[k]].stationM)
+			k++
+		}
+		if n := k - from; n >= blockLength && aside > 0 && aside < n {
+			b := Breach{Kind: Uncovered, Readings: n, FromM: lo, ToM: hi, Covered: true}
+			b.Remark = remark.Unsettled{N: n, FromRow: v.Readings[walk[from]].Row, ToRow: v.Readings[walk[k-1]].Row, Aside: aside}
+			out = append(out, b)
+		}
 	}
 	return out
 }

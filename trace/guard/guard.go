@@ -74,7 +74,7 @@ func Check(l *trace.Line, rule Rule, of ...Kind) []Breach {
 			out = append(out, ask.all()...)
 		}
 	}
-	return out
+	return slices.DeleteFunc(out, func(b Breach) bool { return len(of) > 0 && !slices.Contains(of, b.Kind) })
 }
 
 // view is a line with what the checks share.

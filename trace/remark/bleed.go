@@ -110,6 +110,12 @@ type NullLevel struct {
 	Side    trace.Side
 }
 
+// NullsApart: nulls lie farther from their peaks than one line alone gives.
+type NullsApart struct {
+	N, Of int // of the nulls read
+	MostM float64
+}
+
 // LevelsTogether: what was read changes level at the same places.
 type LevelsTogether struct{ SeenBegin, SeenEnd bool }
 
@@ -163,6 +169,7 @@ func (OrItLeaves) Remark()       {}
 func (StepToUnmapped) Remark()   {}
 func (CurrentLevel) Remark()     {}
 func (NullLevel) Remark()        {}
+func (NullsApart) Remark()       {}
 func (LevelsTogether) Remark()   {}
 func (OwnLeg) Remark()           {}
 func (CloseRun) Remark()         {}

@@ -13,6 +13,14 @@ type SingleReadings struct {
 	Fates     Fates
 }
 
+// Unsettled: neighbouring readings of which each was set aside for its position or lost
+// its depth.
+type Unsettled struct {
+	N              int
+	FromRow, ToRow int32 // lines of the table
+	Aside          int   // of them for their position
+}
+
 // Block: neighbouring readings that the line does not stand for.
 type Block struct {
 	N              int
@@ -104,6 +112,7 @@ type Sweep struct{ SideToSideM float64 }
 func (BesideItself) Remark()         {}
 func (SingleReadings) Remark()       {}
 func (Block) Remark()                {}
+func (Unsettled) Remark()            {}
 func (ManyUnused) Remark()           {}
 func (DepthsOffProfile) Remark()     {}
 func (DepthsAgainstProfile) Remark() {}

@@ -1,0 +1,57 @@
+package bleed
+
+import (
+	"context"
+	"math"
+	"testing"
+
+	"loamline.example/geo"
+	"loamline.example/trace"
+)
+
+// fewReadings is a straight line read at a few places by RTK, a metre deep, with the
+// nulls given.
+func fewReadings(nulls ...float64) Line {
+	line := Line{Path: Path{Name: "A"}, AntennaGapM: trace.Unknown}
+	for i, null := range nulls {
+		r := trace.NewReading()
+		r.StationM, r.Pos.X, r.HAccM, r.Fix, r.Status = 4*float64(i), 4*float64(i), 0.015, trace.FixRTK, trace.StatusUsed
+		r.DepthM, r.NullOffsetM = 1, null
+		line.Readings = append(line.Readings, r)
+	}
+	last := 4 * float64(len(nulls)-1)
+	line.Points, line.DepthM, line.SigmaM = []geo.XY{{}, {X: last}}, []float64{1, 1}, []float64{0.03, 0.03}
+	return line
+}
+
+// Where too little was read for the models, nulls far from their peaks are told; noise,
+// one slip, and what a lead at the end may do are not.
+func TestNullsApart(t *testing.T) {
+	for what, c := range map[string]struct {
+		nulls []float64
+		told  bool
+	}{
+		"all to one side":              {[]float64{0.3, 0.28, 0.33, 0.29, 0.31, 0.3}, true},
+		"less, all to one side":        {[]float64{0.2, 0.19, 0.21, 0.2, 0.19, 0.2}, true},
+		"from side to side":            {[]float64{0.45, -0.44, 0.46, -0.45, 0.44, -0.46, 0.45, -0.45}, true},
+		"two of seven, and back":       {[]float64{0.01, -0.02, 0.4, 0.42, 0.38, 0.01, 0}, true},
+		"noise":                        {[]float64{0.04, -0.05, 0.06, -0.02, 0.03, -0.06}, false},
+		"a little, all to one side":    {[]float64{0.07, 0.05, 0.08, 0.06, 0.05, 0.07}, false},
+		"one slip":                     {[]float64{0.02, -0.01, 0.5, 0.01, -0.02, 0.01}, false},
+		"none read":                    {[]float64{math.NaN(), math.NaN(), math.NaN(), math.NaN()}, false},
+		"a lead beyond the last place": {[]float64{0, 0.01, 0, 0.02, 0.05, 0.14}, false},
+	} {
+		line := fewReadings(c.nulls...)
+		rep, err := Detect(context.Background(), line, NewIndex([]Path{line.Path}))
+		if err != nil {
+			t.Fatal(err)
+		}
+		told := false
+		for _, s := range rep.Stretches {
+			told = told || s.Grade != trace.GradeWatch
+		}
+		if told != c.told {
+			t.Errorf("%s: told %v, %+v", what, told, rep.Stretches)
+		}
+	}
+}
