@@ -43,7 +43,7 @@
 //
 // # Where each step lives
 //
-//	readings to columns     reading.go columns.go antennas.go rounding.go noise.go profile.go
+//	readings to columns     reading.go travel.go columns.go antennas.go rounding.go noise.go profile.go
 //	the line's own doing    bend.go heading.go elbow.go ownleg.go lead.go openend.go
 //	air and lift            air.go lift.go
 //	neighbours within reach index.go exposure.go prior.go
@@ -51,7 +51,7 @@
 //	with coupling           response.go coupling.go couplingdepth.go signature.go
 //	search                  screen.go survey.go scan.go coupled.go windows.go couplingfit.go sums.go smallsolve.go
 //	what moves together     together.go togethershape.go togetherstretch.go otherside.go
-//	runs on another level   levelrun.go levelsearch.go
+//	runs on another level   levelrun.go levelsearch.go nullapart.go
 //	marks across the course course.go coursefilter.go
 //	jumps                   jump.go jumprun.go jumpsteps.go owncourse.go streetcourse.go onward.go
 //	jumps onto none drawn   unmappedjump.go lateralstep.go
