@@ -17,9 +17,14 @@ func TestGDALReadsTheGeoJSON(t *testing.T) {
 	check.NeedGDAL(t)
 	path, _ := filepath.Abs("geojson/testdata/sample.geojson")
 	s := sample.Sheet()
-	for role, want := range check.WantCounts(s) {
-		got := check.GDALNumber(t, check.GDAL(t, path, "SELECT COUNT(*) AS n FROM sample WHERE role = '"+role+"'"), "n")
-		if int(got) != want {
+	wants := check.WantCounts(s)
+	var sums []string
+	for role := range wants {
+		sums = append(sums, "SUM(role = '"+role+"') AS "+role)
+	}
+	counted := check.GDAL(t, path, "SELECT "+strings.Join(sums, ", ")+" FROM sample") // all at once: to start GDAL takes longest
+	for role, want := range wants {
+		if got := check.GDALNumber(t, counted, role); int(got) != want {
 			t.Errorf("%s: GDAL counts %v, want %d", role, got, want)
 		}
 	}

@@ -24,6 +24,12 @@ var process struct {
 	end context.CancelFunc
 }
 
+// unseen is what Chromium does for a person at its window, where there is none: pages
+// behind the address bar, which each window has anew, and a process ahead of the next
+// page. It is half of what a test of a page costs. Translate and the property trees are
+// what the driver itself turns off.
+const unseen = "Translate,BlinkGenPropertyTrees,WebUIOmniboxPopup,WebUIOmniboxAimPopup,WebUIOmniboxFullPopup,SpareRendererForSitePerProcess"
+
 // Open gives a test a browser of its own, or skips the test where none is installed.
 // Names do not resolve and there is no proxy, so a page that asks the network
 // fails visibly. The program's TestMain calls Close in the end.
@@ -60,6 +66,7 @@ func start(t *testing.T) {
 		t.Skip("no Chromium on this machine")
 	}
 	opts := append(chromedp.DefaultExecAllocatorOptions[:], chromedp.ExecPath(path), chromedp.NoSandbox, chromedp.DisableGPU,
+		chromedp.Flag("disable-features", unseen),
 		chromedp.Flag("disable-quic", true), chromedp.Flag("disable-component-update", true), chromedp.Flag("disable-sync", true),
 		chromedp.Flag("host-resolver-rules", "MAP * ~NOTFOUND, EXCLUDE 127.0.0.1, EXCLUDE localhost"))
 	alloc, stop := chromedp.NewExecAllocator(context.Background(), opts...)

@@ -169,11 +169,12 @@ func (tab *Tab) Leave(steps ...chromedp.Action[chromedp.Void]) {
 
 // Wait waits until a JavaScript expression is true on a page that is wholly
 // loaded. It asks from outside: a page with a strict policy runs no code that a
-// string was made into.
+// string was made into. It asks seldomer the longer it waits, since each question
+// takes time from the page that is to get ready.
 func (tab *Tab) Wait(js string) {
 	tab.t.Helper()
 	end := time.Now().Add(patience)
-	for {
+	for pause := 10 * time.Millisecond; ; pause = min(2*pause, 160*time.Millisecond) {
 		// A page that is being left answers with an error: the next one is asked.
 		yes, err := run(tab, chromedp.Evaluate[bool]("document.readyState === 'complete' && !!("+js+")"))
 		if err == nil && yes {
@@ -182,7 +183,7 @@ func (tab *Tab) Wait(js string) {
 		if time.Now().After(end) || tab.ctx.Err() != nil {
 			tab.t.Fatalf("waited in vain for %s (%v); the page complains of %q", js, err, tab.Troubles())
 		}
-		time.Sleep(20 * time.Millisecond)
+		time.Sleep(pause)
 	}
 }
 

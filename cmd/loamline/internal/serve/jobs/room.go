@@ -18,14 +18,17 @@ const (
 const roomBytes = 600 << 20
 
 // room bounds the memory of what is read side by side.
-type room struct{ free *semaphore.Weighted }
+type room struct {
+	bytes int64
+	free  *semaphore.Weighted
+}
 
-func newRoom() room { return room{semaphore.NewWeighted(roomBytes)} }
+func newRoom(bytes int64) room { return room{bytes, semaphore.NewWeighted(bytes)} }
 
 // take waits until there is room for so many bytes and returns what gives it
 // free again.
 func (r room) take(ctx context.Context, bytes int64) (release func(), err error) {
-	bytes = max(1, min(bytes, roomBytes))
+	bytes = max(1, min(bytes, r.bytes))
 	if err := r.free.Acquire(ctx, bytes); err != nil {
 		return nil, context.Cause(ctx)
 	}

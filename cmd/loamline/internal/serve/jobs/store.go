@@ -98,7 +98,7 @@ func OpenStore(dir, version string, limits Limits, office trace.Job, log *slog.L
 		return nil, err
 	}
 	s := &Store{dir: dir, version: version, limits: limits, office: office, now: time.Now, log: log, lock: lock,
-		memory: openMemory(filepath.Join(dir, "remembered.json")), room: newRoom(), making: newRoom(), demand: newDemand(), index: newIndex(), jobs: map[string]*entry{}}
+		memory: openMemory(filepath.Join(dir, "remembered.json")), room: newRoom(roomBytes), making: newRoom(roomBytes), demand: newDemand(), index: newIndex(), jobs: map[string]*entry{}}
 	if s.crew, err = openCrewLinks(filepath.Join(dir, "crew.json")); err != nil {
 		lock.Close()
 		return nil, err
