@@ -7,6 +7,7 @@ import (
 	"image"
 	"io"
 	"runtime"
+	"strings"
 	"sync"
 	"time"
 
@@ -19,10 +20,11 @@ import (
 	"github.com/tetratelabs/wazero/experimental"
 )
 
-// The bounds of a drawing. A sheet of A0 with 2 million strokes takes a tenth of them.
+// The bounds of a drawing. The time is counted from where the machine code is made; a
+// crowded plan takes seconds, even on a machine that is busy otherwise.
 const (
 	mostMemory = 1 << 30
-	mostTime   = 2 * time.Minute
+	mostTime   = 5 * time.Minute
 	wasmPage   = 64 << 10
 )
 
@@ -36,8 +38,11 @@ type Drawn struct {
 	Turns   int        // quarters, clockwise
 }
 
-// machineCode is made once and shared by all drawings.
-var machineCode = sync.OnceValue(wazero.NewCompilationCache)
+// machineCode is made once and shared by all drawings; made is whether it is there.
+var (
+	machineCode = sync.OnceValue(wazero.NewCompilationCache)
+	made        bool // only looked at by the drawing whose turn it is
+)
 
 // oneAtATime holds a drawing back while another is made: each may need a gigabyte.
 var oneAtATime = make(chan struct{}, 1)
@@ -60,17 +65,33 @@ func Draw(ctx context.Context, file []byte, page, width, height int) (*Drawn, er
 	case <-ctx.Done():
 		return nil, context.Cause(ctx)
 	}
+	if !made {
+		first, err := renderer(ctx)
+		if err != nil {
+			return nil, err
+		}
+		if err := first.Close(); err != nil {
+			return nil, err
+		}
+		made = true
+	}
 	inTime, end := context.WithTimeoutCause(ctx, mostTime, ErrSlow)
 	defer end()
 	out, err := draw(inTime, file, page, width, height)
 	if inTime.Err() != nil {
 		return nil, context.Cause(inTime)
 	}
-	return out, err
+	if err != nil {
+		// Where the renderer gave up, a list of its functions follows.
+		what, _, _ := strings.Cut(err.Error(), "\n")
+		return nil, errors.New(what)
+	}
+	return out, nil
 }
 
-func draw(ctx context.Context, file []byte, page, width, height int) (*Drawn, error) {
-	pool, err := webassembly.Init(webassembly.Config{
+// renderer is PDFium with nothing within its reach. It ends with the context.
+func renderer(ctx context.Context) (pdfium.Pool, error) {
+	return webassembly.Init(webassembly.Config{
 		Context: experimental.WithCompilationWorkers(ctx, runtime.GOMAXPROCS(0)),
 		MaxIdle: 1, MaxTotal: 1,
 		RuntimeConfig: wazero.NewRuntimeConfig().
@@ -80,6 +101,10 @@ func draw(ctx context.Context, file []byte, page, width, height int) (*Drawn, er
 			WithCloseOnContextDone(true),
 		FSConfig: wazero.NewFSConfig(), Stdout: io.Discard, Stderr: io.Discard, RandomSource: noChance{},
 	})
+}
+
+func draw(ctx context.Context, file []byte, page, width, height int) (*Drawn, error) {
+	pool, err := renderer(ctx)
 	if err != nil {
 		return nil, err
 	}
