@@ -1,6 +1,7 @@
 package pdf
 
 import (
+	"slices"
 	"strconv"
 
 	"loamline.example/export/internal/paper"
@@ -95,7 +96,7 @@ func (d *drafter) crewLaid(fit crewFit) (crewPage, [][]noteBlock) {
 
 // crewPlanShares are what part of the page the plan may have, the largest first: it
 // gives way where the lists would go on to another page.
-var crewPlanShares = []float64{0.36, 0.31, 0.26, 0.22}
+var crewPlanShares = []float64{0.36, 0.31, 0.26, 0.22, 0.18}
 
 // crewFit is how the crew sheet is laid out: the plan's share of the page, and how
 // close the depths stand.
@@ -105,8 +106,8 @@ type crewFit struct{ planShare, stepM float64 }
 // one page, tried out on paper that is thrown away; where nothing does, the plan keeps
 // its size and the lists go on.
 func (d *drafter) crewFitting() crewFit {
-	steps := []float64{d.stationStepM(0), d.stationStepM(10)}
-	if !d.crewFits(crewFit{crewPlanShares[len(crewPlanShares)-1], steps[1]}) { // then nothing does
+	steps := slices.Compact([]float64{d.stationStepM(0), d.stationStepM(10), d.stationStepM(20)})
+	if !d.crewFits(crewFit{crewPlanShares[len(crewPlanShares)-1], steps[len(steps)-1]}) { // then nothing does
 		return crewFit{crewPlanShares[0], steps[0]}
 	}
 	for _, stepM := range steps {

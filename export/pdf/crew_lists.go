@@ -23,7 +23,7 @@ func (d *drafter) crewColumns(at crewPage, stepM float64) [][]noteBlock {
 		return d.crewAgain(at).H
 	}
 	w := crewColumn(at.lists, 0).W
-	factors := []float64{1.4, 1.28, 1.16, 1.08, 1, 0.95, 0.9}
+	factors := []float64{1.4, 1.28, 1.16, 1.08, 1} // nothing is set smaller than the sheet's own type
 	if smallest := fill(d.crewBlocks(w, factors[len(factors)-1], stepM), height); len(smallest) <= 2 {
 		for _, factor := range factors {
 			if cols := fill(d.crewBlocks(w, factor, stepM), height); len(cols) <= 2 {
