@@ -15,6 +15,8 @@ type UnderlaySetup struct {
 	Datum   string // "" where not stated
 	Epoch   float64
 	Opacity float64 // 0 to 1
+	Page    int     // of a PDF, counted from 1; 0 where not stated
+	DPI     float64 // dots an inch for which a PDF's world file is made; 0 where not stated
 }
 
 // DefaultOpacity lets lines and zones stand out from what lies beneath them.
@@ -26,12 +28,16 @@ const leastOpacity = 0.05
 // Check reports the first setting that cannot be used, and its key in the job file.
 func (u UnderlaySetup) Check() (key string, err error) {
 	switch {
-	case u.File == "" && (u.CRS != "" || u.Datum != "" || u.Epoch != 0):
+	case u.File == "" && (u.CRS != "" || u.Datum != "" || u.Epoch != 0 || u.Page != 0 || u.DPI != 0):
 		return "file", fmt.Errorf("the site plan is not named: write file = \"plan.tif\"")
 	case u.File == "":
 		return "", nil
 	case !(u.Opacity >= leastOpacity && u.Opacity <= 1):
 		return "opacity", fmt.Errorf("%g is no opacity between %g (hardly seen) and 1 (hides the ground)", u.Opacity, leastOpacity)
+	case u.Page < 0:
+		return "page", fmt.Errorf("%d is no page: they are counted from 1", u.Page)
+	case u.DPI != 0 && !(u.DPI >= 1 && u.DPI <= 10_000):
+		return "dpi", fmt.Errorf("%g is no number of dots an inch: 72 is for the page's points", u.DPI)
 	case strings.Contains(u.File, "://"):
 		return "file", fmt.Errorf("%q is an address: save the site plan beside the job file and name it", Shorten(u.File))
 	case u.CRS == "" && u.Datum == "" && u.Epoch == 0:
@@ -51,7 +57,7 @@ func (u UnderlaySetup) Check() (key string, err error) {
 type GeoPicture struct {
 	Name    string
 	Picture image.Image
-	By      string     // what placed it: "its world file plan.pgw", "its GeoTIFF tags"
+	By      string     // what placed it: "its world file plan.pgw", "its GeoTIFF tags", "its geospatial viewport"
 	Frame   geo.Frame  // that its figures are in
 	Figures geo.Affine // from columns and rows, counted from the outer corner of the first pixel, to figures of Frame's system
 	Opacity float64

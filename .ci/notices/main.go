@@ -52,6 +52,7 @@ func write(w io.Writer) error {
 	root := strings.TrimSpace(string(must(exec.Command("go", "env", "GOROOT").Output())))
 	section(&out, "the Go standard library", []string{filepath.Join(root, "LICENSE")})
 	section(&out, must(leafletName()), []string{"export/page/leaflet/LICENSE"})
+	section(&out, "PDFium, in WebAssembly", []string{"trace/siteplan/pdfpage/LICENSE.pdfium"})
 	modules, err := linked()
 	if err != nil {
 		return err

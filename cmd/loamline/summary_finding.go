@@ -1,6 +1,10 @@
 package main
 
 import (
+	"fmt"
+	"slices"
+	"strings"
+
 	"loamline.example/export/words"
 	"loamline.example/geo"
 	"loamline.example/trace"
@@ -21,18 +25,43 @@ func findingLines(u geo.Units) trace.PerKind[[]string] {
 	}
 }
 
+// mostEvidence is how many sentences on a stretch the terminal has, and of one to be
+// watched, where no sign was found, how many.
+const (
+	mostEvidence = 4
+	mostWatched  = 1
+)
+
 func bleedLines(u geo.Units, f trace.BleedOver) []string {
-	from := "no known line there"
+	title := words.FindingTitle(u, f) + ", no known line there:"
 	if f.Neighbor != "" && f.Neighbor != trace.UnknownNeighbor {
-		from = "perhaps from " + f.Neighbor
+		title = words.FindingTitle(u, f) + ", perhaps from " + f.Neighbor + ":"
 	}
-	out := []string{words.FindingTitle(u, f) + ", " + from + ":"}
-	for _, e := range words.Remarks(u, f.Evidence) {
+	most, evidence := mostEvidence, words.Remarks(u, f.Evidence)
+	if f.Grade == trace.GradeWatch && !f.Jump {
+		most = mostWatched
+	}
+	shown := evidence[:min(most, len(evidence))]
+	more := ""
+	if n := len(evidence) - len(shown); n > 0 {
+		more = fmt.Sprintf("(%s on it: evidence in the GeoJSON)", plural(n, "more sentence"))
+	}
+	side := ""
+	if f.LikelySide != "" {
+		side = "The true line probably lies " + u.WithBand(f.LikelyShiftM, f.Shift95M) + " to the " + string(f.LikelySide) +
+			" of the mark, seen in the direction of travel."
+	}
+	if most == mostWatched {
+		return []string{strings.Join(onlySaid(append(append([]string{title}, shown...), side, more)), " ")}
+	}
+	out := []string{title}
+	for _, e := range onlySaid(append(slices.Clone(shown), side, more)) {
 		out = append(out, "  "+e)
 	}
-	if f.LikelySide != "" {
-		out = append(out, "  The true line probably lies "+u.WithBand(f.LikelyShiftM, f.Shift95M)+" to the "+string(f.LikelySide)+
-			" of the mark, seen in the direction of travel.")
-	}
 	return out
+}
+
+// onlySaid leaves out the empty ones.
+func onlySaid(texts []string) []string {
+	return slices.DeleteFunc(texts, func(t string) bool { return t == "" })
 }

@@ -1,6 +1,8 @@
 package main
 
 import (
+	"fmt"
+	"slices"
 	"strings"
 	"testing"
 
@@ -68,5 +70,34 @@ func TestInk(t *testing.T) {
 	}
 	if got := onOneLine("a\x1b[2Jb\nc"); got != "a [2Jb c" {
 		t.Errorf("%q", got)
+	}
+}
+
+// --verbose tells the worst of a line first, what several lines have in common once,
+// and where the rest of a long list of signs stands.
+func TestAllOfAJobFitsAScreen(t *testing.T) {
+	sign := func(n int) (out []trace.Remark) {
+		for i := range n {
+			out = append(out, trace.Verbatim(fmt.Sprintf("Sign %d.", i+1)))
+		}
+		return out
+	}
+	same := []trace.Remark{trace.Verbatim("Peak and null were compared.")}
+	s := &trace.Sheet{Job: trace.DefaultJob(), Lines: []trace.Line{
+		{Setup: trace.LineSetup{Name: "A"}, Checked: same, Findings: []trace.Finding{
+			trace.BleedOver{Line: "A", FromM: 1, ToM: 2, Grade: trace.GradeWatch, Evidence: sign(2)},
+			trace.BleedOver{Line: "A", FromM: 3, ToM: 4, Grade: trace.GradeStrong, Neighbor: "B", Evidence: sign(6)}}},
+		{Setup: trace.LineSetup{Name: "B"}, Checked: append(slices.Clone(same), trace.Verbatim("No depth was read.")), TryNext: sign(1)}}}
+	var b strings.Builder
+	summarizeAll(&b, s, nil)
+	for _, want := range []string{
+		"    Bleed-over strongly suspected, 3.0 to 4.0 m, perhaps from B:\n      Sign 1.\n      Sign 2.\n      Sign 3.\n      Sign 4.\n      (2 more sentences on it: evidence in the GeoJSON)\n" +
+			"    Possible bleed-over, 1.0 to 2.0 m, no known line there: Sign 1. (1 more sentence on it: evidence in the GeoJSON)\n",
+		"Checked:\n  - all lines: Peak and null were compared.\n  - B: No depth was read.\n",
+		"What could settle a doubt:\n  - B: Sign 1.\n",
+	} {
+		if !strings.Contains(b.String(), want) {
+			t.Errorf("no %q in\n%s", want, b.String())
+		}
 	}
 }

@@ -3,6 +3,8 @@ package main
 import (
 	"fmt"
 	"io"
+	"slices"
+	"strings"
 
 	"loamline.example/export/words"
 	"loamline.example/trace"
@@ -16,6 +18,8 @@ func summarizeAll(w io.Writer, s *trace.Sheet, written []string) {
 	for i := range s.Lines {
 		tellLine(w, k, s, &s.Lines[i])
 	}
+	list(w, "Checked", sharedWords(s, func(l *trace.Line) []trace.Remark { return l.Checked }))
+	list(w, "What could settle a doubt", sharedWords(s, func(l *trace.Line) []trace.Remark { return l.TryNext }))
 	zoneLine(w, s)
 	ledgerLine(w, s)
 	tellReasons(w, s)
@@ -51,23 +55,68 @@ func tellLine(w io.Writer, k ink, s *trace.Sheet, l *trace.Line) {
 			fmt.Fprintf(w, "    note: %s\n", n)
 		}
 	}
-	for _, f := range l.Findings {
+	for _, n := range words.Remarks(u, l.Statements) {
+		fmt.Fprintf(w, "    accuracy: %s\n", n)
+	}
+	for _, f := range worstFirst(l.Findings) {
 		for _, text := range findingLines(u).Of(f) {
 			fmt.Fprintf(w, "    %s\n", onOneLine(text))
 		}
 	}
+	var crossings []string
 	for _, c := range s.CrossedBy(l.Setup.Name) {
-		fmt.Fprintf(w, "    %s\n", words.FindingTitle(u, c))
+		crossings = append(crossings, words.FindingTitle(u, c))
 	}
-	for _, n := range words.Remarks(u, l.Checked) {
-		fmt.Fprintf(w, "    check: %s\n", n)
+	if len(crossings) > 0 {
+		fmt.Fprintf(w, "    %s\n", onOneLine(strings.Join(crossings, "; ")))
 	}
-	for _, n := range words.Remarks(u, l.Statements) {
-		fmt.Fprintf(w, "    accuracy: %s\n", n)
+}
+
+// worstFirst are findings in the order in which they cost a line its trust.
+func worstFirst(findings []trace.Finding) []trace.Finding {
+	rank := func(f trace.Finding) int {
+		if i := slices.Index(doubtOrder, doubts.Of(f).words); i >= 0 {
+			return i
+		}
+		if f.NeedsEyes() {
+			return len(doubtOrder)
+		}
+		return len(doubtOrder) + 1
 	}
-	for _, n := range words.Remarks(u, l.TryNext) {
-		fmt.Fprintf(w, "    to settle it: %s\n", n)
+	out := slices.Clone(findings)
+	slices.SortStableFunc(out, func(a, b trace.Finding) int { return rank(a) - rank(b) })
+	return out
+}
+
+// sharedWords are the remarks that several lines may have word for word, each told once
+// with the lines that it is about; those about the same lines stand together.
+func sharedWords(s *trace.Sheet, of func(*trace.Line) []trace.Remark) []string {
+	var texts []string
+	about := map[string][]string{}
+	for i := range s.Lines {
+		for _, text := range words.Remarks(s.Job.Units, of(&s.Lines[i])) {
+			if len(about[text]) == 0 {
+				texts = append(texts, text)
+			}
+			about[text] = append(about[text], s.Lines[i].Setup.Name)
+		}
 	}
+	var groups []string
+	said := map[string][]string{}
+	for _, text := range texts {
+		group := "all lines"
+		if len(about[text]) < len(s.Lines) || len(s.Lines) == 1 {
+			group = strings.Join(about[text], ", ")
+		}
+		if len(said[group]) == 0 {
+			groups = append(groups, group)
+		}
+		said[group] = append(said[group], text)
+	}
+	for i, g := range groups {
+		groups[i] = g + ": " + strings.Join(said[g], " ")
+	}
+	return groups
 }
 
 // maxListed bounds a list that a broken file can make as long as itself; the

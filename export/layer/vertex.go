@@ -48,18 +48,25 @@ func eachVertex(s *trace.Sheet) iter.Seq[*Feature] {
 	}
 }
 
-// Bands are the bands that the tables give beside the words of a vertex: those of the
-// true line, with any suspected displacement in them; none on the edge of a gap and in
-// a doubt that nothing bounds, where the words give none either.
-func Bands(v trace.Vertex, t words.Told) (depth95M, horizontal95M float64) {
+// Bands are the half-widths that every output gives beside a vertex: those of the true
+// line, with any suspected displacement in them; none on the edge of a gap and in a
+// doubt that nothing bounds, where the words give none either.
+type Bands struct{ Depth95M, Horizontal95M, Common95M float64 }
+
+// BandsAt are the bands at a vertex of which this may be told.
+func BandsAt(v trace.Vertex, t words.Told) Bands {
+	b := Bands{t.Depth95M, t.Horizontal95M, v.Common95M}
 	if t.Doubt != nil && (t.Doubt.Grade == trace.GradeSuspect || t.Doubt.Grade == trace.GradeStrong) {
-		return v.Depth95M, v.Horizontal95M
+		b.Depth95M, b.Horizontal95M = v.Depth95M, v.Horizontal95M
 	}
-	return t.Depth95M, t.Horizontal95M
+	if !trace.Known(b.Horizontal95M) {
+		b.Common95M = trace.Unknown // a part of what is not known
+	}
+	return b
 }
 
 func vertexFeature(s *trace.Sheet, l *trace.Line, part int, v trace.Vertex, t words.Told, date string) *Feature {
-	depth95M, horizontal95M := Bands(v, t)
+	bands := BandsAt(v, t)
 	grade := ""
 	sentence := t.Depth(s.Job.Units, date) + "; " + t.Position(s.Job.Units)
 	if b := t.Doubt; b != nil {
@@ -69,8 +76,8 @@ func vertexFeature(s *trace.Sheet, l *trace.Line, part int, v trace.Vertex, t wo
 		}
 	}
 	return &Feature{Line: l.Setup.Name, Utility: l.Setup.Utility, At: s.Plane.LonLat(v.Pos), Path: []geo.XY{v.Pos}, Values: []Value{
-		integerValue(part), realValue(v.StationM), realValue(v.DepthM), realValue(depth95M), realValue(horizontal95M),
-		realValue(v.Common95M), realValue(CoverM(v, l.Setup)), realValue(v.ElevM), booleanValue(v.Corner),
+		integerValue(part), realValue(v.StationM), realValue(v.DepthM), realValue(bands.Depth95M), realValue(bands.Horizontal95M),
+		realValue(bands.Common95M), realValue(CoverM(v, l.Setup)), realValue(v.ElevM), booleanValue(v.Corner),
 		textValue(grade), textValue(sentence),
 	}}
 }

@@ -77,7 +77,7 @@ func TestSitePlanLiesWhereGDALHasIt(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	picture, err := siteplan.Read(siteplan.File{Name: "plan.tif", Bytes: bytes}, trace.UnderlaySetup{File: "plan.tif", Opacity: 1}, 2026.36)
+	picture, err := siteplan.Read(t.Context(), siteplan.File{Name: "plan.tif", Bytes: bytes}, trace.UnderlaySetup{File: "plan.tif", Opacity: 1}, 2026.36)
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -1,6 +1,7 @@
 package pdf
 
 import (
+	"slices"
 	"strconv"
 
 	"loamline.example/export/internal/paper"
@@ -90,33 +91,39 @@ func (d *drafter) crewLaid(fit crewFit) (crewPage, [][]noteBlock) {
 		at.lists.H -= h + 1.5
 		d.crewLegend(plan.Rect{X: at.lists.X, Y: at.lists.Bottom() + 1.5, W: at.lists.W}, true)
 	}
-	return at, d.crewColumns(at, fit.stepM)
+	return at, d.crewColumns(at, fit)
 }
 
 // crewPlanShares are what part of the page the plan may have, the largest first: it
 // gives way where the lists would go on to another page.
-var crewPlanShares = []float64{0.36, 0.31, 0.26, 0.22}
+var crewPlanShares = []float64{0.36, 0.31, 0.26, 0.22, 0.18}
 
-// crewFit is how the crew sheet is laid out: the plan's share of the page, and how
-// close the depths stand.
-type crewFit struct{ planShare, stepM float64 }
+// crewFit is how the crew sheet is laid out: the plan's share of the page, how close
+// the depths stand, and the least size of type, in parts of the sheet's own.
+type crewFit struct{ planShare, stepM, leastType float64 }
 
-// crewFitting is the largest plan with the closest depths with which all stands on
-// one page, tried out on paper that is thrown away; where nothing does, the plan keeps
-// its size and the lists go on.
+// crewTypes are the least sizes of type: that of the sheet, 7 points on A4 and letter,
+// and where nothing fits in that, a tenth less.
+var crewTypes = []float64{1, 0.9}
+
+// crewFitting is the largest type, then the closest depths, then the largest plan with
+// which all stands on one page, tried out on paper that is thrown away; where nothing
+// does, the plan keeps its size and the lists go on.
 func (d *drafter) crewFitting() crewFit {
-	steps := []float64{d.stationStepM(0), d.stationStepM(10)}
-	if !d.crewFits(crewFit{crewPlanShares[len(crewPlanShares)-1], steps[1]}) { // then nothing does
-		return crewFit{crewPlanShares[0], steps[0]}
-	}
-	for _, stepM := range steps {
-		for _, share := range crewPlanShares {
-			if fit := (crewFit{share, stepM}); d.crewFits(fit) {
-				return fit
+	steps := slices.Compact([]float64{d.stationStepM(0), d.stationStepM(10), d.stationStepM(20)})
+	for _, least := range crewTypes {
+		if !d.crewFits(crewFit{crewPlanShares[len(crewPlanShares)-1], steps[len(steps)-1], least}) {
+			continue // then no other does
+		}
+		for _, stepM := range steps {
+			for _, share := range crewPlanShares {
+				if fit := (crewFit{share, stepM, least}); d.crewFits(fit) {
+					return fit
+				}
 			}
 		}
 	}
-	return crewFit{crewPlanShares[0], steps[0]}
+	return crewFit{crewPlanShares[0], steps[0], 1}
 }
 
 // crewFits reports whether all stands on one page.

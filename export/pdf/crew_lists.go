@@ -15,7 +15,7 @@ import (
 
 // crewColumns flows the lists over the columns of as many pages as they take:
 // in the largest type that leaves them on the first.
-func (d *drafter) crewColumns(at crewPage, stepM float64) [][]noteBlock {
+func (d *drafter) crewColumns(at crewPage, fit crewFit) [][]noteBlock {
 	height := func(col int) float64 {
 		if col < 2 {
 			return at.lists.H
@@ -23,13 +23,16 @@ func (d *drafter) crewColumns(at crewPage, stepM float64) [][]noteBlock {
 		return d.crewAgain(at).H
 	}
 	w := crewColumn(at.lists, 0).W
-	factors := []float64{1.4, 1.28, 1.16, 1.08, 1, 0.95, 0.9}
-	if smallest := fill(d.crewBlocks(w, factors[len(factors)-1], stepM), height); len(smallest) <= 2 {
-		for _, factor := range factors {
-			if cols := fill(d.crewBlocks(w, factor, stepM), height); len(cols) <= 2 {
+	if smallest := fill(d.crewBlocks(w, fit.leastType, fit.stepM), height); len(smallest) <= 2 {
+		for _, factor := range []float64{1.4, 1.28, 1.16, 1.08, 1, 0.95} {
+			if factor < fit.leastType {
+				break
+			}
+			if cols := fill(d.crewBlocks(w, factor, fit.stepM), height); len(cols) <= 2 {
 				return cols
 			}
 		}
+		return smallest
 	}
 	// Words say at the foot of a column that the lists go on.
 	goesOn := func(col int) float64 {
@@ -38,7 +41,7 @@ func (d *drafter) crewColumns(at crewPage, stepM float64) [][]noteBlock {
 		}
 		return height(col)
 	}
-	return fill(d.crewBlocks(w, 1, stepM), goesOn)
+	return fill(d.crewBlocks(w, 1, fit.stepM), goesOn)
 }
 
 // crewBlocks are the lists: what to check, where lines cross, how deep they were

@@ -39,7 +39,7 @@ func Lines(w io.Writer, s *trace.Sheet) error {
 			for _, v := range p.Vertices {
 				at := d.XY(v.Pos)
 				t := along.At(v)
-				depth95M, horizontal95M := layer.Bands(v, t)
+				bands := layer.BandsAt(v, t)
 				grade, sentence := "", t.Depth(s.Job.Units, date)+"; "+t.Position(s.Job.Units)
 				if b := t.Doubt; b != nil {
 					grade = string(b.Grade)
@@ -53,8 +53,8 @@ func Lines(w io.Writer, s *trace.Sheet) error {
 				}
 				c.Write(append([]string{
 					plainCell(l.Setup.Name), string(style.Of(l.Setup.Utility).Utility), strconv.Itoa(k + 1), metresCell(v.StationM),
-					place.DegreesText(at.Lat), place.DegreesText(d.Home(at.Lon)), metresCell(v.DepthM), metresCell(depth95M),
-					metresCell(horizontal95M), metresCell(v.Common95M), metresCell(layer.CoverM(v, l.Setup)), metresCell(v.ElevM),
+					place.DegreesText(at.Lat), place.DegreesText(d.Home(at.Lon)), metresCell(v.DepthM), metresCell(bands.Depth95M),
+					metresCell(bands.Horizontal95M), metresCell(bands.Common95M), metresCell(layer.CoverM(v, l.Setup)), metresCell(v.ElevM),
 					yesCell(v.Corner), grade, sentence,
 				}, cells...))
 			}

@@ -22,6 +22,8 @@ var spanishPage = []pair{
 	{"Site plan {text}, drawn beneath the lines as handed in: placed by {say}, in {text2}, {m} a pixel", "Plano del sitio {text}, dibujado debajo de las líneas tal como se entregó: ubicado por {say}, en {text2}, {m} por píxel"},
 	{"It is drawn coarser than it is, {m} a pixel", "Se dibuja con menos detalle del que tiene, {m} por píxel"},
 	{"its GeoTIFF tags", "sus etiquetas GeoTIFF"},
+	{"its geospatial viewport", "su ventana geoespacial"},
+	{"its geospatial viewport, the largest of {n}", "su ventana geoespacial, la mayor de {n}"},
 	{"its world file {text}", "su archivo de georreferencia {text}"},
 	{"It may lie {m} off: {say}", "Puede estar desplazado {m}: {say}"},
 	{"It covers a part of the readings only", "Cubre solo una parte de las lecturas"},

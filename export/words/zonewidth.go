@@ -25,9 +25,13 @@ func (z ZoneStretch) Width(u geo.Units, m float64) string {
 	return ShortUp(u, m)
 }
 
-// alikeM is within what two widths are alike: no tape over rough ground tells more
-// (common practice, no source).
-const alikeM = 0.05
+// Two widths are alike within alikeM, for no tape over rough ground tells more, or
+// within alikePart of the wider, which is paced and not taped (common practice, no
+// source). Stretches that are alike have the wider of both.
+const (
+	alikeM    = 0.05
+	alikePart = 0.10
+)
 
 // ZoneStretches parts a line where its caution zone changes its width: within how
 // far nobody digs by machine. What was found widens it as far as trace.ZoneShoulderM
@@ -85,7 +89,8 @@ func ZoneStretches(l *trace.Line) []ZoneStretch {
 }
 
 func sameZone(a, b ZoneStretch) bool {
-	return math.Abs(a.LeftM-b.LeftM) < alikeM && math.Abs(a.RightM-b.RightM) < alikeM
+	alike := func(v, w float64) bool { return math.Abs(v-w) < math.Max(alikeM, alikePart*math.Max(v, w)) }
+	return alike(a.LeftM, b.LeftM) && alike(a.RightM, b.RightM)
 }
 
 func rankOf(d *Doubt) int {

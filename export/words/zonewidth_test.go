@@ -43,6 +43,20 @@ func TestZoneStretchesHoldWhatIsDrawn(t *testing.T) {
 	}
 }
 
+// A wide zone that changes by less than a tenth is told once, by its widest place.
+func TestWideZonesThatAreAlikeAreToldOnce(t *testing.T) {
+	l := straight("A", 0, 4.5)
+	l.Findings = []trace.Finding{trace.BleedOver{FromM: 20, ToM: 40, Grade: trace.GradeStrong}}
+	for i := range l.Reach {
+		if r := &l.Reach[i]; r.StationM >= 19 && r.StationM <= 41 {
+			r.RightM = 4.9
+		}
+	}
+	if got := ZoneStretches(&l); len(got) != 1 || got[0].RightM != 4.9 || got[0].LeftM != 4.5 || got[0].Doubt == nil {
+		t.Errorf("%+v", got)
+	}
+}
+
 // Lines whose zones touch are told with the place where they are nearest; lines apart
 // and a crossing that is told as one are not.
 func TestCloseLines(t *testing.T) {

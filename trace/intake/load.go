@@ -85,7 +85,7 @@ func Load(ctx context.Context, opt LoadOptions) (trace.Source, error) {
 		}
 	}
 	if opt.Underlay != nil {
-		if err := addUnderlay(&src, opt.Underlay.Until(ctx)); err != nil {
+		if err := addUnderlay(ctx, &src, opt.Underlay.Until(ctx)); err != nil {
 			return src, err
 		}
 	}

@@ -1,9 +1,11 @@
 package intake
 
 import (
+	"context"
 	"errors"
 	"fmt"
 	"io"
+	"math"
 	"path/filepath"
 	"strings"
 
@@ -15,7 +17,7 @@ import (
 func (f *jobFile) underlay(v any) error {
 	u := &f.job.Underlay
 	if err := f.subtable("underlay", v, setters{"file": text(&u.File), "crs": text(&u.CRS), "datum": text(&u.Datum),
-		"epoch": number(&u.Epoch), "opacity": number(&u.Opacity)}); err != nil {
+		"epoch": number(&u.Epoch), "opacity": number(&u.Opacity), "page": whole(&u.Page), "dpi": number(&u.DPI)}); err != nil {
 		return err
 	}
 	if strings.TrimSpace(u.File) == "" {
@@ -24,11 +26,23 @@ func (f *jobFile) underlay(v any) error {
 	return nil
 }
 
+// whole is a setter of a count.
+func whole(to *int) func(any) error {
+	return func(v any) error {
+		n, ok := v.(int64)
+		if !ok || n < math.MinInt32 || n > math.MaxInt32 {
+			return fmt.Errorf("a whole number without quotes is wanted, not %v", v)
+		}
+		*to = int(n)
+		return nil
+	}
+}
+
 // errLarge ends the reading of a picture that is larger than any that is read.
 var errLarge = errors.New("too large")
 
 // addUnderlay reads the site plan with the world files beside it.
-func addUnderlay(s *trace.Source, file File) error {
+func addUnderlay(ctx context.Context, s *trace.Source, file File) error {
 	readings, err := s.Job.DatedBy(s.Readings).Frame()
 	if err != nil {
 		return err
@@ -44,7 +58,7 @@ func addUnderlay(s *trace.Source, file File) error {
 		}
 		f.Worlds = append(f.Worlds, siteplan.World{Name: w.Name, Text: text})
 	}
-	if s.Underlay, err = siteplan.Read(f, s.Job.Underlay, readings.Epoch); err != nil {
+	if s.Underlay, err = siteplan.Read(ctx, f, s.Job.Underlay, readings.Epoch); err != nil {
 		return err
 	}
 	corner := s.Underlay.Figures.Apply(0, 0)

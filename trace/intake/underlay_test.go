@@ -16,8 +16,8 @@ import (
 )
 
 func TestUnderlayOfAJobFile(t *testing.T) {
-	j, err := ReadJobFile(strings.NewReader("[underlay]\nfile = \"plan.tif\"\ncrs = \"EPSG:26919\"\ndatum = \"NAD83(2011)\"\nepoch = 2026.5\nopacity = 0.3\n"), "job.toml")
-	if want := (trace.UnderlaySetup{File: "plan.tif", CRS: "EPSG:26919", Datum: "NAD83(2011)", Epoch: 2026.5, Opacity: 0.3}); err != nil || j.Underlay != want {
+	j, err := ReadJobFile(strings.NewReader("[underlay]\nfile = \"plan.tif\"\ncrs = \"EPSG:26919\"\ndatum = \"NAD83(2011)\"\nepoch = 2026.5\nopacity = 0.3\npage = 3\ndpi = 72\n"), "job.toml")
+	if want := (trace.UnderlaySetup{File: "plan.tif", CRS: "EPSG:26919", Datum: "NAD83(2011)", Epoch: 2026.5, Opacity: 0.3, Page: 3, DPI: 72}); err != nil || j.Underlay != want {
 		t.Errorf("%+v, %v", j.Underlay, err)
 	}
 	if j, err = ReadJobFile(strings.NewReader("[underlay]\nfile = \"plan.tif\"\n"), "job.toml"); err != nil || j.Underlay.Opacity != trace.DefaultOpacity {
@@ -32,6 +32,9 @@ func TestUnderlayOfAJobFile(t *testing.T) {
 		"[underlay]\nfile = \"a.png\"\ndatum = \"Mars\"\n":              "underlay.datum",
 		"[[underlay]]\nfile = \"a.png\"\n":                              "write [underlay] on a line of its own",
 		"[underlay]\nfile = \"a.png\"\nepoch = 26\n":                    "epoch 26 is not a decimal year",
+		"[underlay]\nfile = \"a.pdf\"\npage = 1.5\n":                    "job.toml:3:1: underlay.page: a whole number without quotes is wanted",
+		"[underlay]\nfile = \"a.pdf\"\npage = -1\n":                     "job.toml:3:1: underlay.page: -1 is no page",
+		"[underlay]\nfile = \"a.pdf\"\ndpi = -72\n":                     "job.toml:3:1: underlay.dpi: -72 is no number of dots an inch",
 		"underlay = \"a.png\"\n":                                        "job.toml:1:1: underlay: this is a table",
 		"[underlay]\nfile = 3\n":                                        "job.toml:2:1: underlay.file: a text in quotes is wanted",
 		"[underlay]\nfile = \"a.png\"\nopacity = \"half\"\n":            "a number without quotes is wanted",

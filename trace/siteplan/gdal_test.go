@@ -90,7 +90,7 @@ func TestGeoTIFFsThatGDALMade(t *testing.T) {
 		}
 		s := setup()
 		s.CRS = "" // the keys say it
-		g, err := Read(File{Name: "plan.tif", Bytes: b}, s, 2026)
+		g, err := Read(t.Context(), File{Name: "plan.tif", Bytes: b}, s, 2026)
 		if err != nil {
 			t.Errorf("%s: %v", name, err)
 			continue
@@ -159,7 +159,7 @@ func TestGeoTIFFsThatAreRefused(t *testing.T) {
 		}
 		s := setup()
 		s.CRS = c.crs
-		if _, err = Read(File{Name: "plan.tif", Bytes: b}, s, 2026); err == nil || !strings.Contains(err.Error(), c.want) {
+		if _, err = Read(t.Context(), File{Name: "plan.tif", Bytes: b}, s, 2026); err == nil || !strings.Contains(err.Error(), c.want) {
 			t.Errorf("%s: %v, want %q", name, err, c.want)
 		}
 	}

@@ -37,9 +37,10 @@ const (
 // linearUnits are EPSG's units of length as geo calls them.
 var linearUnits = map[int]string{9001: "m", 9002: "ft", 9003: "ftUS"}
 
-// geoTags is what a TIFF says of its place.
+// geoTags is what a TIFF or a PDF says of its place.
 type geoTags struct {
 	placed    bool
+	by        string     // what placed it, as in trace.GeoPicture
 	figures   geo.Affine // as in trace.GeoPicture
 	points    int        // control points, where they are all that there is
 	code      int        // of its system, 0 where it is not named
@@ -97,7 +98,7 @@ func (t *geoTags) readPlace(d directory, point bool) error {
 		t.points = len(tie) / 6
 		return nil
 	}
-	t.placed = true
+	t.placed, t.by = true, "its GeoTIFF tags"
 	if point {
 		t.figures = t.figures.After(geo.Affine{A: 1, E: 1, C: -0.5, F: -0.5})
 	}

@@ -2,6 +2,7 @@ package siteplan
 
 import (
 	"bytes"
+	"context"
 	"fmt"
 	"image"
 	"image/color"
@@ -37,8 +38,18 @@ func refused(file, hint, cause string, args ...any) error {
 }
 
 // Read reads a picture and where it says that it lies, in figures of its own system.
-// Where the setup states no epoch, its frame is joined at the one given.
-func Read(f File, setup trace.UnderlaySetup, epoch float64) (*trace.GeoPicture, error) {
+// Where the setup states no epoch, its frame is joined at the one given. A page of a
+// PDF takes seconds to draw, unless the context ends first.
+func Read(ctx context.Context, f File, setup trace.UnderlaySetup, epoch float64) (*trace.GeoPicture, error) {
+	if setup.Epoch != 0 {
+		epoch = setup.Epoch
+	}
+	if isPDF(f.Bytes) {
+		return readPDF(ctx, f, setup, epoch)
+	}
+	if setup.Page != 0 || setup.DPI != 0 {
+		return nil, refused(f.Name, "take page and dpi out of [underlay]", "a page and dots an inch can be stated of a PDF alone, and this is none")
+	}
 	kind, size, err := look(f)
 	if err != nil {
 		return nil, err
@@ -50,11 +61,8 @@ func Read(f File, setup trace.UnderlaySetup, epoch float64) (*trace.GeoPicture, 
 		}
 	}
 	out := &trace.GeoPicture{Name: f.Name, Opacity: setup.Opacity}
-	if out.Figures, out.By, err = placed(f, size, tags); err != nil {
+	if out.Figures, out.By, err = placed(f, size, tags, geo.Affine{A: 1, E: 1}, "pixels"); err != nil {
 		return nil, err
-	}
-	if setup.Epoch != 0 {
-		epoch = setup.Epoch
 	}
 	if out.Frame, err = frame(f.Name, setup, tags, epoch); err != nil {
 		return nil, err
@@ -66,7 +74,7 @@ func Read(f File, setup trace.UnderlaySetup, epoch float64) (*trace.GeoPicture, 
 }
 
 const (
-	kindHint   = "export the site plan as PNG or JPEG with a world file, or as GeoTIFF"
+	kindHint   = "export the site plan as PNG or JPEG with a world file, as GeoTIFF or as a geospatial PDF"
 	decodeHint = "save it as PNG, or as TIFF with 8 bits a sample, uncompressed or with LZW or Deflate"
 )
 
@@ -74,8 +82,6 @@ const (
 // read before any of it is unpacked.
 func look(f File) (kind string, size image.Point, err error) {
 	switch {
-	case bytes.HasPrefix(f.Bytes, []byte("%PDF-")):
-		return "", size, refused(f.Name, kindHint+", from the program that it was drawn in", "a PDF does not say where on the ground it lies in a way that can be checked, and is not read as a site plan")
 	case bytes.HasPrefix(f.Bytes, []byte("II+\x00")), bytes.HasPrefix(f.Bytes, []byte("MM\x00+")):
 		return "", size, refused(f.Name, "save it as an ordinary (classic) TIFF, or cut out the part around the job", "it is a BigTIFF, made for pictures of more than 4 GB")
 	}
@@ -104,12 +110,14 @@ func look(f File) (kind string, size image.Point, err error) {
 }
 
 // placed is where a picture says that it lies, by its tags or its world file, and
-// which of them said so. Where both do, they must say the same.
-func placed(f File, size image.Point, tags geoTags) (geo.Affine, string, error) {
+// which of them said so. Where both do, they must say the same. World files are made
+// for pixels, to which the picture's own unit (its name is given) comes by a
+// transformation.
+func placed(f File, size image.Point, tags geoTags, pixels geo.Affine, unit string) (geo.Affine, string, error) {
 	var out geo.Affine
 	by := ""
 	if tags.placed {
-		out, by = tags.figures, "its GeoTIFF tags"
+		out, by = tags.figures, tags.by
 	} else if tags.points > 0 {
 		return out, "", refused(f.Name, "rectify it first (warp it to a reference system) and save it as GeoTIFF", "it has %d control points and no transformation", tags.points)
 	}
@@ -118,12 +126,13 @@ func placed(f File, size image.Point, tags geoTags) (geo.Affine, string, error) 
 		if err != nil {
 			return out, "", err
 		}
+		t = t.After(pixels)
 		if by == "" {
 			out, by = t, "its world file "+w.Name
 			continue
 		}
 		if apart := pixelsApart(out, t, size); !(apart <= 0.01) {
-			return out, "", refused(f.Name, "take away the one that is wrong", "%s and its world file %s place it differently, by %.4g pixels", by, w.Name, apart)
+			return out, "", refused(f.Name, "take away the one that is wrong", "%s and its world file %s place it differently, by %.4g %s", by, w.Name, apart, unit)
 		}
 	}
 	if by == "" {

@@ -62,7 +62,7 @@ func setup() trace.UnderlaySetup {
 
 func mustPlace(t *testing.T, f File, s trace.UnderlaySetup, places ...geo.XY) *trace.Underlay {
 	t.Helper()
-	g, err := Read(f, s, 2026)
+	g, err := Read(t.Context(), f, s, 2026)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -81,12 +81,19 @@ func redAt(t *testing.T, u *trace.Underlay) geo.XY {
 	if err != nil {
 		t.Fatal(err)
 	}
+	return redIn(t, p)
+}
+
+// redIn is the middle of the red ink, each pixel as heavy as it is red.
+func redIn(t *testing.T, p image.Image) geo.XY {
+	t.Helper()
 	var sum geo.XY
 	n := 0.0
-	for y := range u.Height {
-		for x := range u.Width {
-			if r, g, _, _ := p.At(x, y).RGBA(); r > 0x8000 && g < 0x8000 {
-				sum, n = sum.Add(geo.XY{X: float64(x) + 0.5, Y: float64(y) + 0.5}), n+1
+	for y := range p.Bounds().Dy() {
+		for x := range p.Bounds().Dx() {
+			if r, g, _, _ := p.At(p.Bounds().Min.X+x, p.Bounds().Min.Y+y).RGBA(); r > 0x8000 && g < 0xf000 {
+				w := float64(r - min(r, g))
+				sum, n = sum.Add(geo.XY{X: float64(x) + 0.5, Y: float64(y) + 0.5}.Scale(w)), n+w
 			}
 		}
 	}
@@ -175,7 +182,7 @@ func TestRefusals(t *testing.T) {
 		s    trace.UnderlaySetup
 		want string
 	}{
-		"a PDF":              {File{"plan.pdf", []byte("%PDF-1.7\n"), nil}, setup(), "export the site plan as PNG or JPEG with a world file, or as GeoTIFF"},
+		"no PDF":             {File{"plan.pdf", []byte("%PDF-1.7\n"), nil}, setup(), "the PDF cannot be read: it has no table of objects"},
 		"no picture":         {File{"plan.png", []byte("hello"), nil}, setup(), "this is no picture that can be read"},
 		"BigTIFF":            {File{"plan.tif", []byte("II+\x00\x08\x00\x00\x00"), nil}, setup(), "BigTIFF"},
 		"too large":          {File{"plan.png", withSum(huge), []World{world}}, setup(), "32768 × 32768 pixels, more than 64 million"},
@@ -192,7 +199,7 @@ func TestRefusals(t *testing.T) {
 		"miles off":          {File{"plan.png", plain, []World{worldAt(0.1, 0, -5000, -5000)}}, setup(), "km to the south-west of them"},
 		"another zone":       {File{"plan.jpg", photo.Bytes(), []World{world}}, other(setup(), "EPSG:32626"), "EPSG:32626 is not meant for the place of the readings"},
 	} {
-		g, err := Read(c.f, c.s, 2026)
+		g, err := Read(t.Context(), c.f, c.s, 2026)
 		if err == nil {
 			_, err = Place(g, geo.NewPlane(here), []geo.XY{{}}, geo.Metric)
 		}
@@ -212,7 +219,7 @@ func TestWhatBendsTooMuchIsRefused(t *testing.T) {
 	s := setup()
 	s.CRS = "EPSG:4326"
 	far := []geo.XY{{X: -20000, Y: -20000}, {}, {X: 20000, Y: 20000}}
-	g, err := Read(degrees(0.0006), s, 2026)
+	g, err := Read(t.Context(), degrees(0.0006), s, 2026)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -227,7 +234,7 @@ func TestWhatBendsTooMuchIsRefused(t *testing.T) {
 
 // No usable place: there is nothing that the picture could be held against.
 func TestNoPlaces(t *testing.T) {
-	g, err := Read(File{"plan.png", pngOf(t, dot(9, 9, 4, 4)), []World{worldAt(1, 0, 0, 0)}}, setup(), 2026)
+	g, err := Read(t.Context(), File{"plan.png", pngOf(t, dot(9, 9, 4, 4)), []World{worldAt(1, 0, 0, 0)}}, setup(), 2026)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -268,7 +275,7 @@ func FuzzReadSitePlan(f *testing.F) {
 		if c, _, err := image.DecodeConfig(bytes.NewReader(picture)); err == nil && c.Width*c.Height > 1_000_000 {
 			t.Skip("large pictures are another test's")
 		}
-		g, err := Read(in, setup(), 2026)
+		g, err := Read(t.Context(), in, setup(), 2026)
 		if err != nil {
 			return
 		}

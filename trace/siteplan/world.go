@@ -20,6 +20,8 @@ func Endings(picture string) []string {
 		out = append(out, ".jgw", ".jpgw", ".jpegw")
 	case ".tif", ".tiff":
 		out = append(out, ".tfw", ".tifw", ".tiffw")
+	case ".pdf":
+		out = append(out, ".pfw", ".pdfw")
 	}
 	return append(out, ".wld")
 }
