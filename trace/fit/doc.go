@@ -35,7 +35,7 @@
 //	runs                builder.go arc.go smooth.go reference.go banded.go foot.go run.go
 //	runs joined         merge.go island.go soften.go tangent.go joint.go assemble.go sane.go
 //	shapes compared     candidate.go criterion.go occam.go spacing.go sidechange.go tangency.go memo.go
-//	readings judged     judge.go reconsider.go burst.go refit.go robust.go
+//	readings judged     judge.go reconsider.go settled.go burst.go refit.go robust.go
 //	noise               noise.go
 //	bands               band.go rival.go
 //	depth               depth.go depth_dip.go depth_step.go depth_end.go depth_bias.go depth_current.go curve.go curve_solve.go peakbias.go
