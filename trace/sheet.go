@@ -57,7 +57,7 @@ const (
 	AdviseDoubt    AdviceKind = "doubt"      // the map contradicts the readings, or they each other
 	AdviseExposed  AdviceKind = "exposed"    // an exposure contradicts the trace
 	AdviseCrossing AdviceKind = "crossing"   // two lines in one zone
-	AdviseCheck    AdviceKind = "check"      // a field check did not pass
+	AdviseCheck    AdviceKind = "check"      // a field check failed
 	AdviseRecord   AdviceKind = "record"     // a record lies elsewhere
 	AdviseAccuracy AdviceKind = "accuracy"   // positions or depths are worse than they look
 	AdviseFrame    AdviceKind = "frame"      // the frame of the positions is in doubt
