@@ -40,8 +40,11 @@ type Sheet struct {
 // it must not be trusted as it stands.
 type Advice struct {
 	Line       string  // empty where it is about the whole map
-	FromM, ToM float64 // stations on Line; Unknown where it is about all of it
+	FromM, ToM float64 // stations on Line, as its words say them; Unknown where it is about all of it
 	AtM        float64 // of a crossing: its station
+	// LeadM is, of bleed-over that is told with others or in part, the stretch of the
+	// gravest suspicion in it, which it is about; zero where that is its own stretch.
+	LeadM [2]float64
 	Kind       AdviceKind
 	Remark     Remark
 }
