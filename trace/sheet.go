@@ -44,9 +44,9 @@ type Advice struct {
 	AtM        float64 // of a crossing: its station
 	// LeadM is, of bleed-over that is told with others or in part, the stretch of the
 	// gravest suspicion in it, which it is about; zero where that is its own stretch.
-	LeadM [2]float64
-	Kind       AdviceKind
-	Remark     Remark
+	LeadM  [2]float64
+	Kind   AdviceKind
+	Remark Remark
 }
 
 // AdviceKind says what a piece of advice comes from.
