@@ -46,7 +46,7 @@ func checkRemark(u geo.Units, r trace.Remark) (string, bool) {
 }
 
 // throughAir claims no more than is known: what else there is may read alike.
-const throughAir = ": a transmitter's own field through the air reads like that, and a line alone does not. Move the transmitter away and read again."
+const throughAir = ", as a transmitter's own field through the air would show. Move the transmitter away and read again."
 
 // checks are the checks for bleed-over: what is said of one that was made, and of one
 // that could not be.
