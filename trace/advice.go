@@ -59,7 +59,8 @@ func rank(a Advice, weight map[stretch]int) int {
 	case AdviseDoubt:
 		return 2
 	case AdviseBleed:
-		return bleedRank[weight[stretch{a.Line, a.FromM, a.ToM}]]
+		from, to := a.lead()
+		return bleedRank[weight[stretch{a.Line, from, to}]]
 	case AdviseGap:
 		return 5
 	case AdviseFrame:
@@ -92,5 +93,14 @@ func (a Advice) About(f Finding) bool {
 	if a.Kind == AdviseCrossing {
 		return f.Role() == adviseAbout[a.Kind] && f.OnLine() == a.Line && same(from, a.AtM)
 	}
-	return f.Role() == adviseAbout[a.Kind] && f.OnLine() == a.Line && same(from, a.FromM) && same(to, a.ToM)
+	leadFrom, leadTo := a.lead()
+	return f.Role() == adviseAbout[a.Kind] && f.OnLine() == a.Line && same(from, leadFrom) && same(to, leadTo)
+}
+
+// lead is the stretch of the finding that the advice is about.
+func (a Advice) lead() (fromM, toM float64) {
+	if a.LeadM != [2]float64{} {
+		return a.LeadM[0], a.LeadM[1]
+	}
+	return a.FromM, a.ToM
 }

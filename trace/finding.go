@@ -219,12 +219,14 @@ func (ExposedCheck) Beside() []CourseStrip     { return nil }
 func (RecordDifference) Beside() []CourseStrip { return nil }
 
 // NeedsEyes implements Finding. An exposure that contradicts the trace is a
-// Doubt as well; the comparison alone asks nothing.
+// Doubt as well; the comparison alone asks nothing. Nor does a field check that is
+// inconclusive: it says nothing against the map, and nothing for it, and is told as
+// what it is wherever checks are told.
 func (BleedOver) NeedsEyes() bool        { return true }
 func (Gap) NeedsEyes() bool              { return true }
 func (Doubt) NeedsEyes() bool            { return true }
 func (Crossing) NeedsEyes() bool         { return true }
-func (f FieldCheck) NeedsEyes() bool     { return !f.Passed() }
+func (f FieldCheck) NeedsEyes() bool     { return f.Outcome == OutcomeFailed }
 func (ExposedCheck) NeedsEyes() bool     { return false }
 func (RecordDifference) NeedsEyes() bool { return true }
 

@@ -40,10 +40,13 @@ type Sheet struct {
 // it must not be trusted as it stands.
 type Advice struct {
 	Line       string  // empty where it is about the whole map
-	FromM, ToM float64 // stations on Line; Unknown where it is about all of it
+	FromM, ToM float64 // stations on Line, as its words say them; Unknown where it is about all of it
 	AtM        float64 // of a crossing: its station
-	Kind       AdviceKind
-	Remark     Remark
+	// LeadM is, of bleed-over that is told with others or in part, the stretch of the
+	// gravest suspicion in it, which it is about; zero where that is its own stretch.
+	LeadM  [2]float64
+	Kind   AdviceKind
+	Remark Remark
 }
 
 // AdviceKind says what a piece of advice comes from.
@@ -57,7 +60,7 @@ const (
 	AdviseDoubt    AdviceKind = "doubt"      // the map contradicts the readings, or they each other
 	AdviseExposed  AdviceKind = "exposed"    // an exposure contradicts the trace
 	AdviseCrossing AdviceKind = "crossing"   // two lines in one zone
-	AdviseCheck    AdviceKind = "check"      // a field check did not pass
+	AdviseCheck    AdviceKind = "check"      // a field check failed
 	AdviseRecord   AdviceKind = "record"     // a record lies elsewhere
 	AdviseAccuracy AdviceKind = "accuracy"   // positions or depths are worse than they look
 	AdviseFrame    AdviceKind = "frame"      // the frame of the positions is in doubt

@@ -56,11 +56,21 @@ func (k *writer) about(a trace.Advice) trace.Finding {
 	return nil
 }
 
+// elsewhere reports whether advice on bleed-over is about more than the finding's
+// stretch, or about a part of it: its name and its place are its own then.
+func (k *writer) elsewhere(a trace.Advice, f trace.Finding) bool {
+	from, to := f.Span()
+	return a.Kind == trace.AdviseBleed && (a.FromM != from || a.ToM != to)
+}
+
 // adviceWords are a short name for the list, in the crew's language, and the whole of it for the balloon.
 func (k *writer) adviceWords(a trace.Advice) (title, html string) {
 	html = "<p><b>" + k.text(words.Sentence(k.said(a))) + "</b></p>"
 	if f := k.about(a); f != nil {
-		return a.Line + ": " + k.by.Say(words.FindingTitle(k.s.Job.Units, f)), html + k.list("Why", words.Finding(k.s.Job.Units, f))
+		html += k.list("Why", words.Finding(k.s.Job.Units, f))
+		if !k.elsewhere(a, f) {
+			return a.Line + ": " + k.by.Say(words.FindingTitle(k.s.Job.Units, f)), html
+		}
 	}
 	title, _, _ = strings.Cut(k.by.Say(k.said(a)), ". ")
 	return title, html
@@ -69,7 +79,7 @@ func (k *writer) adviceWords(a trace.Advice) (title, html string) {
 // adviceWhere is the stretch or place that advice is about; all of the line, or
 // of the job, where it is about no part of it.
 func (k *writer) adviceWhere(a trace.Advice) []geo.XY {
-	if f := k.about(a); f != nil && len(f.Where()) > 0 {
+	if f := k.about(a); f != nil && len(f.Where()) > 0 && !k.elsewhere(a, f) {
 		return f.Where()
 	}
 	var all []geo.XY

@@ -27,6 +27,9 @@ var (
 	isDate   = regexp.MustCompile(`^\d{4}-\d{2}-\d{2}$`)
 )
 
+// unknown begins what stands in the place of a figure that is not known.
+const unknown = "an unknown "
+
 // fits translates what stands in a place, and reports whether it may stand there.
 func (t *Speaker) fits(kind, span string) (string, bool) {
 	if t.tries--; span == "" || t.tries < 0 {
@@ -34,8 +37,14 @@ func (t *Speaker) fits(kind, span string) (string, bool) {
 	}
 	switch kind {
 	case kindLength:
+		if strings.HasPrefix(span, unknown) {
+			return t.phrase(span)
+		}
 		return span, isLength.MatchString(span)
 	case kindNumber:
+		if strings.HasPrefix(span, unknown) {
+			return t.phrase(span)
+		}
 		return span, isNumber.MatchString(span)
 	case kindRange:
 		return strings.Replace(span, " to ", " a ", 1), isRange.MatchString(span)

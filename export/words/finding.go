@@ -49,15 +49,21 @@ func kindsWith(u, remarks geo.Units) trace.PerKind[told] {
 }
 
 // FindingTitle is a finding in one short line for a label or a list.
-func FindingTitle(u geo.Units, f trace.Finding) string { return kinds(u).Of(f).title }
+func FindingTitle(u geo.Units, f trace.Finding) string { return notKnown(kinds(u).Of(f).title, f) }
 
 // Finding tells a finding in sentences: what was found, with the figures,
 // and what it means for whoever digs.
-func Finding(u geo.Units, f trace.Finding) []string { return kinds(u).Of(f).sentences }
+func Finding(u geo.Units, f trace.Finding) []string { return FindingOf(u, u, f) }
 
 // FindingOf tells a finding in the units of whoever reads, its remarks in those of the
 // job: see [InUnits].
-func FindingOf(job, u geo.Units, f trace.Finding) []string { return kindsWith(u, job).Of(f).sentences }
+func FindingOf(job, u geo.Units, f trace.Finding) []string {
+	out := kindsWith(u, job).Of(f).sentences
+	for i := range out {
+		out[i] = notKnown(out[i], f)
+	}
+	return out
+}
 
 func bleedTitle(u geo.Units, f trace.BleedOver) string {
 	s := Capital(Grade(f.Grade))

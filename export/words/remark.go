@@ -22,7 +22,7 @@ func Remark(u geo.Units, r trace.Remark) string {
 	for _, say := range [...]func(geo.Units, trace.Remark) (string, bool){positionReason, depthReason, lineRemark, accuracyRemark,
 		bleedRemark, jumpRemark, closeRemark, checkRemark, guardRemark, guardDepthRemark, unusedRemark, adviceRemark, itemRemark, inputAdvice, inputRemark, problemRemark} {
 		if s, ok := say(u, r); ok {
-			return s
+			return notKnown(s, r)
 		}
 	}
 	panic(fmt.Sprintf("words: no words for a remark %T", r))

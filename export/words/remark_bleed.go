@@ -22,13 +22,19 @@ func bleedRemark(u geo.Units, r trace.Remark) (string, bool) {
 		}
 		return fmt.Sprintf("Depth reads %s than before and after.", moreOrLess(r.LnDepth)), true
 	case remark.CurrentIn:
+		if !trace.Known(r.AsideM) {
+			return fmt.Sprintf("Fits a current of %s in %s; how far away it lies is not known.", share(r.Share), quoted(r.Neighbor)), true
+		}
 		return fmt.Sprintf("Fits a current of %s in %s, %s to the %s.", share(r.Share), quoted(r.Neighbor), u.Short(r.AsideM), r.Side), true
 	case remark.CurrentWhere:
 		return fmt.Sprintf("Fits a current of %s in a line %s, roughly %s away, where %s lies.",
 			share(r.Share), onSide(r.Side), u.Short(r.AsideM), quoted(r.Neighbor)), true
 	case remark.CurrentUnmapped:
 		first := "No known line near; fits"
-		if r.Nearby != "" {
+		switch {
+		case r.Nearby != "" && !trace.Known(r.NearbyAsideM):
+			first = quoted(r.Nearby) + " does not explain it; fits"
+		case r.Nearby != "":
 			first = fmt.Sprintf("%s, %s to the %s, does not explain it; fits", quoted(r.Nearby), u.Short(r.NearbyAsideM), r.NearbySide)
 		}
 		return fmt.Sprintf("%s a current of %s in a line %s, roughly %s away.", first, share(r.Share), onSide(r.Side), u.Short(r.AsideM)), true

@@ -38,14 +38,15 @@ func checkRemark(u geo.Units, r trace.Remark) (string, bool) {
 		s := fmt.Sprintf("%s within %s of the induction transmitter (nearest %s): its own field may add to the line's.",
 			readings(r.N), u.Long(r.ReachM), u.Long(r.LeastM))
 		if r.PositionAssumed {
-			s += " Its position is not stated: it is assumed to stand where its own field was read."
+			s += " Its position is not stated: it is assumed to stand where a field like its own was read."
 		}
 		return s, true
 	}
 	return "", false
 }
 
-const throughAir = ": this is the transmitter's own field through the air, not the line. Move the transmitter away and read again."
+// throughAir claims no more than is known: what else there is may read alike.
+const throughAir = ", as a transmitter's own field through the air would show. Move the transmitter away and read again."
 
 // checks are the checks for bleed-over: what is said of one that was made, and of one
 // that could not be.

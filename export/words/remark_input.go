@@ -11,7 +11,7 @@ import (
 
 // inputRemark says what to check where a problem of the input costs the map more than
 // the row that it stands in.
-func inputRemark(_ geo.Units, r trace.Remark) (string, bool) {
+func inputRemark(u geo.Units, r trace.Remark) (string, bool) {
 	switch r := r.(type) {
 	case remark.ColumnUnknown:
 		return fmt.Sprintf("%s: the column %q is not known (did you mean %s?), so %s. Rename it, or name it in the job file under [columns], and make the map again.",
@@ -37,6 +37,9 @@ func inputRemark(_ geo.Units, r trace.Remark) (string, bool) {
 		return s + "Ask which frame the corrections were in, and measure from the marks, not from the map.", true
 	case remark.DateDiffers:
 		return fmt.Sprintf("The date stated is %s, and the readings say that they were taken on %s. Find out which is right: the map's date and, by some centimetres a year, its place depend on it.", r.Stated, r.Read), true
+	case remark.LineUnread, remark.NamesAlike, remark.RowsUnread, remark.SimulatorData, remark.SignTurned, remark.LayerFar,
+		remark.LayerIncomplete, remark.PlacedByClock, remark.OtherFoot:
+		return inputAtLarge(u, r), true
 	case remark.DepthsNegative:
 		return fmt.Sprintf("%d of %d depths are negative and were left out, as if they were heights. Find out before digging.", r.N, r.Of), true
 	}

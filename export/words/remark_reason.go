@@ -113,7 +113,7 @@ func centimetres(m float64) string {
 func depthReason(u geo.Units, r trace.Remark) (string, bool) {
 	switch r := r.(type) {
 	case remark.AirCoupled:
-		return fmt.Sprintf("air-coupled: the bottom antenna hears only %.3f times the top one, and more current than nearby: the transmitter's own field and not a line below", r.Ratio), true
+		return fmt.Sprintf("air-coupled: the bottom antenna hears only %.3f times the top one, and more current than nearby, as a transmitter's own field would read and a line below would not", r.Ratio), true
 	case remark.NegativeDepth:
 		return fmt.Sprintf("depth is negative (%.2f m)", r.DepthM), true
 	case remark.FillerDepth:

@@ -158,7 +158,11 @@ func TestEmptyCellsAreUnknown(t *testing.T) {
 	for _, name := range []string{"lon", "elev_m", "hdop", "h_acc_m", "depth_m", "current_ma", "signal", "signal_low", "signal_high",
 		"raise_m", "null_offset_m", "freq_hz", "time", "fix", "phase", "hookup", "exposed", "line", "point", "note"} {
 		head += "," + name
-		row += ", "
+		row += ","
+		if name == "point" {
+			row += "7"
+		}
+		row += " "
 	}
 	table := readText(t, head+"\n"+row+"\n", TableOptions{})
 	if len(table.Readings) != 1 || len(table.Problems) != 0 {
@@ -171,7 +175,7 @@ func TestEmptyCellsAreUnknown(t *testing.T) {
 			t.Errorf("an empty cell became %g", v)
 		}
 	}
-	if r.Fix != want.Fix || r.Phase != want.Phase || r.Hookup != "" || r.Exposed || !r.Time.IsZero() || r.Line != "walk" || r.Point != "" || r.Note != "" {
+	if r.Fix != want.Fix || r.Phase != want.Phase || r.Hookup != "" || r.Exposed || !r.Time.IsZero() || r.Line != "walk" || r.Point != "7" || r.Note != "" {
 		t.Errorf("an empty cell became something: %+v", r)
 	}
 }

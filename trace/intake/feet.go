@@ -6,6 +6,7 @@ import (
 
 	"loamline.example/geo"
 	"loamline.example/trace"
+	"loamline.example/trace/remark"
 )
 
 // feetOf are the grid's unit, the suffix of columns in it, and its words.
@@ -36,6 +37,7 @@ func checkFeet(file string, job trace.Job, columns []TableColumn) (warnings []tr
 			Cause: fmt.Sprintf("%s (%s) is in %s, and this column says the other kind of foot: at its coordinates they differ by a metre or more", crs.ID(), crs.Name, grid.words)}
 		if _, sure := job.Columns[c.Name]; sure {
 			p.Warn, p.Hint = true, "the column map says so and it was taken so; measure a known point to be sure"
+			p.Check = remark.OtherFoot{Header: c.Header, CRS: crs.ID()}
 			warnings = append(warnings, p)
 			continue
 		}

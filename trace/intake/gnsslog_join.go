@@ -128,7 +128,8 @@ func (j *logJoin) tell(s *trace.Source, file string) error {
 	case j.placed > 0:
 		s.Problems = append(s.Problems, trace.Problem{File: file, Warn: true,
 			Cause: fmt.Sprintf("%d readings have their position from the GNSS log by time, with a clock offset of %g s; %d could not be placed", j.placed, s.Job.GNSSOffsetS, j.failed),
-			Hint:  "a second between the two clocks is a metre at walking pace: compare with a place that you know"})
+			Hint:  "a second between the two clocks is a metre at walking pace: compare with a place that you know",
+			Check: remark.PlacedByClock{Log: file, N: j.placed}})
 	}
 	return nil
 }

@@ -3,11 +3,13 @@ package intake
 import (
 	"fmt"
 	"path"
+	"slices"
 	"strconv"
 	"strings"
 
 	"loamline.example/geo"
 	"loamline.example/trace"
+	"loamline.example/trace/remark"
 )
 
 // layerReader gathers the records of one reference layer, whatever its format:
@@ -178,8 +180,12 @@ func (l *layerReader) tellSkipped() {
 		warn(l.skipped[kind], "%d features with "+kind+" are not used: "+only, instead)
 	}
 	warn(l.deepless, "%d lines have a depth that cannot be used", "depth_m (or _ft, _in, _cm) is a number, or a list with one number a vertex, and more than 0")
+	if l.wrong > 0 && !l.ref.Background {
+		first := slices.IndexFunc(l.problems, func(p trace.Problem) bool { return strings.HasPrefix(p.Field, "feature ") })
+		l.problems[first].Check = remark.LayerIncomplete{Source: l.file, N: l.wrong}
+	}
 	if len(l.records) == 0 && len(l.problems) == 0 {
-		l.problems = append(l.problems, trace.Problem{File: l.file, Warn: true, Cause: "there is no line in the layer", Hint: layerHint})
+		l.problems = append(l.problems, trace.Problem{File: l.file, Warn: true, Cause: "there is no line in the layer", Hint: layerHint, Check: remark.LayerFar{Source: l.file}})
 	}
 }
 

@@ -54,8 +54,8 @@ const maxWarnings = 1000
 //
 // Every row becomes a reading or is counted and reported as unreadable: one
 // whose position or lift cannot be read (nobody could say where it is, or that
-// it is a point of the line), one whose fields do not fit the header, and one
-// that is no text. Any other value that cannot be read is left out with a
+// it is a point of the line), one whose fields do not fit the header, one
+// without any value, and one that is no text. Any other value that cannot be read is left out with a
 // warning, and the row stands.
 //
 // A row with fewer fields than the header is unreadable even if only its end
@@ -78,6 +78,9 @@ func ReadTable(r io.Reader, name string, file int32, opt TableOptions) (Table, e
 		if t.table.Rows == sampleRows {
 			t.reserve()
 		}
+		if t.emptyRow() {
+			continue
+		}
 		t.row()
 	}
 	if p := t.ended(err); p != nil {
@@ -86,6 +89,8 @@ func ReadTable(r io.Reader, name string, file int32, opt TableOptions) (Table, e
 	if p := t.checkDegrees(); p != nil {
 		return Table{}, p
 	}
+	t.tellUnread()
+	t.tellEmpty()
 	t.tellMisnamed()
 	t.tellLost()
 	if more := t.warnings - maxWarnings; more > 0 {
@@ -124,6 +129,8 @@ type tableReader struct {
 	warnings     int
 	misnamed     []misnamed
 	lost, marks  []int // by column: values that could not be read, and marks for none
+	empty        []emptyRows
+	emptyN       int // rows without a value
 }
 
 // sampleRows is after how many rows the number of all is guessed.

@@ -106,10 +106,10 @@ func adviseFinding(f trace.Finding, l trace.Line) (a trace.Advice, ok bool) {
 		Gap:      func(trace.Gap) trace.AdviceKind { return trace.AdviseGap },
 		Crossing: func(trace.Crossing) trace.AdviceKind { return trace.AdviseCrossing },
 		FieldCheck: func(f trace.FieldCheck) trace.AdviceKind {
-			if f.Passed() {
-				return ""
+			if f.NeedsEyes() {
+				return trace.AdviseCheck
 			}
-			return trace.AdviseCheck
+			return ""
 		},
 		RecordDifference: func(trace.RecordDifference) trace.AdviceKind { return trace.AdviseRecord },
 		Doubt: func(f trace.Doubt) trace.AdviceKind {

@@ -36,6 +36,22 @@ func (i bleedItem) stretches() [][2]float64 {
 	return [][2]float64{{from, to}}
 }
 
+// advice is one piece for each stretch that asks for care, so that what its fields say
+// is what its words say. A suspicion is told with each that it reaches.
+func (i bleedItem) advice(l trace.Line) []trace.Advice {
+	var out []trace.Advice
+	for _, p := range i.stretches() {
+		part := i
+		if len(i.parts) > 0 {
+			part.parts = [][2]float64{p}
+			part.all = slices.DeleteFunc(slices.Clone(i.all), func(b trace.BleedOver) bool { return b.FromM >= p[1] || b.ToM <= p[0] })
+		}
+		out = append(out, trace.Advice{Line: l.Setup.Name, FromM: p[0], ToM: p[1], LeadM: [2]float64{i.lead.FromM, i.lead.ToM},
+			Kind: trace.AdviseBleed, Remark: part.remark(l)})
+	}
+	return out
+}
+
 // remark is what is suspected, what to expose, and how to find the line again; never
 // surer than the evidence is.
 func (i bleedItem) remark(l trace.Line) remark.BleedItem {

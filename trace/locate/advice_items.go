@@ -29,7 +29,7 @@ func adviseFindings(s *trace.Sheet, l trace.Line) []trace.Advice {
 			continue
 		}
 		if it, ok := items[k]; ok {
-			out = append(out, trace.Advice{Line: l.Setup.Name, FromM: it.lead.FromM, ToM: it.lead.ToM, Kind: trace.AdviseBleed, Remark: it.remark(l)})
+			out = append(out, it.advice(l)...)
 			continue
 		}
 		if d, ok := doubts[k]; ok {

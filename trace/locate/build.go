@@ -9,6 +9,7 @@ import (
 	"loamline.example/geo"
 	"loamline.example/trace"
 	"loamline.example/trace/guard"
+	"loamline.example/trace/remark"
 )
 
 // Build judges the readings, fits every line, looks for bleed-over, and draws
@@ -180,13 +181,15 @@ func warn(s *trace.Sheet) {
 		if n := simulated[int32(f)]; n > 0 {
 			s.Problems = append(s.Problems, trace.Problem{File: in.Name, Field: "fix", Warn: true,
 				Cause: fmt.Sprintf("SIMULATOR DATA: %d readings say fix 8 and were never measured", n),
-				Hint:  "they are set aside; find out how simulator data got into this file before trusting the rest of it"})
+				Hint:  "they are set aside; find out how simulator data got into this file before trusting the rest of it",
+				Check: remark.SimulatorData{File: in.Name, N: n}})
 		}
 	}
 	for _, l := range s.Job.Lines {
 		if !has[l.Name] {
 			s.Problems = append(s.Problems, trace.Problem{File: s.Name, Field: "line", Value: l.Name, Warn: true,
-				Cause: "the job file names a line without a reading", Hint: "check the line's name in the trace"})
+				Cause: "the job file names a line without a reading", Hint: "check the line's name in the trace",
+				Check: remark.LineUnread{Line: l.Name}})
 		}
 		if km, far := farTransmitter(s, l); far {
 			s.Problems = append(s.Problems, trace.Problem{File: s.Name, Field: "line.transmitter", Value: l.Name, Warn: true,

@@ -6,6 +6,7 @@ import (
 
 	"loamline.example/geo"
 	"loamline.example/trace"
+	"loamline.example/trace/remark"
 )
 
 // planeRecords brings the records near the job's readings into its plane. A
@@ -53,7 +54,8 @@ func planeRecords(in []trace.GeoRecord, plane geo.Plane, rs []trace.Reading) ([]
 			continue
 		}
 		p := trace.Problem{File: source, Warn: true, Hint: "check that it is the layer of this place",
-			Cause: fmt.Sprintf("none of the layer's %d lines comes within %.0f m of the readings", n[0], trace.RecordReachM)}
+			Cause: fmt.Sprintf("none of the layer's %d lines comes within %.0f m of the readings", n[0], trace.RecordReachM),
+			Check: remark.LayerFar{Source: source, N: n[0], ReachM: trace.RecordReachM}}
 		if n[2] > 0 {
 			p.Hint = "longitude and latitude look swapped: in GeoJSON the longitude comes first"
 		}

@@ -61,6 +61,7 @@ func tellAlikeNames(s *trace.Sheet) {
 		}
 		s.Problems = append(s.Problems, trace.Problem{File: s.Name, Field: "line", Value: trace.Shorten(name), Warn: true,
 			Cause: fmt.Sprintf("this name and %q are nearly the same, and were taken for two lines", trace.Shorten(other)),
-			Hint:  "if it is one line, write its name in one way"})
+			Hint:  "if it is one line, write its name in one way",
+			Check: remark.NamesAlike{Name: other, Other: name}})
 	}
 }

@@ -83,6 +83,59 @@ type DepthsTooShallow struct{ AboutM float64 }
 // DepthsNegative: depths below zero, which were left out.
 type DepthsNegative struct{ N, Of int }
 
+// LineUnread: a line that the job file describes and of which there is no reading.
+type LineUnread struct{ Line string }
+
+// NamesAlike: two lines whose names are nearly the same, and that may be one.
+type NamesAlike struct{ Name, Other string }
+
+// RowsUnread: rows of a table that could not be read, the first of them on a line of it.
+type RowsUnread struct {
+	Table     string
+	N, Of     int
+	FirstLine int
+}
+
+// SimulatorData: readings that were never measured, and were set aside.
+type SimulatorData struct {
+	File string
+	N    int
+}
+
+// SignTurned: a file in all of whose positions a sign was lost, and was put back.
+type SignTurned struct{ File string }
+
+// LayerFar: a layer of known lines none of which is near; N is how many it has.
+type LayerFar struct {
+	Source string
+	N      int
+	ReachM float64
+}
+
+// LayerIncomplete: features of a layer that could not be used.
+type LayerIncomplete struct {
+	Source string
+	N      int
+}
+
+// PlacedByClock: readings that have their positions from a GNSS log, by time alone.
+type PlacedByClock struct {
+	Log string
+	N   int
+}
+
+// OtherFoot: a column in another foot than its system's, because the column map says so.
+type OtherFoot struct{ Header, CRS string }
+
+func (LineUnread) Remark()        {}
+func (NamesAlike) Remark()        {}
+func (RowsUnread) Remark()        {}
+func (SimulatorData) Remark()     {}
+func (SignTurned) Remark()        {}
+func (LayerFar) Remark()          {}
+func (LayerIncomplete) Remark()   {}
+func (PlacedByClock) Remark()     {}
+func (OtherFoot) Remark()         {}
 func (ColumnUnknown) Remark()     {}
 func (ColumnUnit) Remark()        {}
 func (ColumnLost) Remark()        {}

@@ -2,6 +2,7 @@ package serve
 
 import (
 	"encoding/json"
+	"errors"
 	"net/http"
 	"os"
 	"path/filepath"
@@ -18,18 +19,22 @@ type auditLine struct {
 	Method string `json:"method"`
 	Path   string `json:"path"`
 	Status int    `json:"status"`
+	Times  int    `json:"times,omitempty"` // of requests in vain: how many the line stands for, if more than itself
 }
 
 // audit is the log of who did what. It only grows: it is opened for appending
 // alone.
 type audit struct {
-	mu sync.Mutex
-	to *os.File
+	mu  sync.Mutex
+	to  *os.File
+	now func() time.Time
+
+	hammering hammering
 }
 
 func openAudit(dir string) (*audit, error) {
 	f, err := os.OpenFile(filepath.Join(dir, "audit.jsonl"), os.O_WRONLY|os.O_APPEND|os.O_CREATE, 0o600)
-	return &audit{to: f}, err
+	return &audit{to: f, now: time.Now}, err
 }
 
 func (a *audit) write(l auditLine) error {
@@ -81,10 +86,31 @@ func (a *audit) note(s *Server, r *http.Request, who string, status int) {
 }
 
 func (a *audit) line(s *Server, r *http.Request, who, path string, status int) {
-	if err := a.write(auditLine{time.Now().UTC().Format(time.RFC3339), who, remote(r), r.Method, path, status}); err != nil {
-		s.opt.Log.Error("the audit log cannot be written", "error", err)
+	now := a.now()
+	l := auditLine{When: now.UTC().Format(time.RFC3339), Who: who, From: remote(r), Method: r.Method, Path: path, Status: status}
+	var lines []auditLine
+	if inVain(r, status) {
+		lines = a.hammering.take(l, now)
+	} else {
+		lines = append(a.hammering.over(now), l)
+	}
+	for _, l := range lines {
+		if err := a.write(l); err != nil {
+			s.opt.Log.Error("the audit log cannot be written", "error", err)
+		}
 	}
 }
+
+// flush writes what was counted and is not noted yet.
+func (a *audit) flush() error {
+	var all error
+	for _, l := range a.hammering.over(a.now().Add(hammerEvery)) {
+		all = errors.Join(all, a.write(l))
+	}
+	return all
+}
+
+func (a *audit) close() error { return errors.Join(a.flush(), a.to.Close()) }
 
 func toNote(r *http.Request, status int) bool {
 	p := r.URL.Path

@@ -46,7 +46,7 @@ func New(opt Options) (*Server, error) {
 // Close stops what runs and gives the folder free.
 func (s *Server) Close() error {
 	s.maker.Close()
-	return errors.Join(s.audit.to.Close(), s.store.Close())
+	return errors.Join(s.audit.close(), s.store.Close())
 }
 
 // Handler answers everything, guarded.
