@@ -30,14 +30,14 @@ var withFigures = []trace.Remark{
 	remark.Impossible{}, remark.InDoubt{}, remark.Joined{}, remark.JoinedNote{}, remark.LateralStep{}, remark.LayerFar{}, remark.LayerIncomplete{},
 	remark.LayerUncertain{}, remark.LevelsTogether{}, remark.Lift{}, remark.LineUnread{}, remark.LongitudeOver{}, remark.LookAt{}, remark.ManyUnused{},
 	remark.MarksLeave{}, remark.NamesAlike{}, remark.NearTransmitter{}, remark.NegativeDepth{}, remark.NoFix{}, remark.NoGrid{}, remark.NoLine{},
-	remark.NotChecked{}, remark.NotDrawn{}, remark.NotInLog{}, remark.NotProjected{}, remark.NotTraced{}, remark.NullLevel{}, remark.NullOffset{},
+	remark.NotChecked{}, remark.NotDrawn{}, remark.NotInLog{}, remark.NotProjected{}, remark.NotTraced{}, remark.NullLevel{}, remark.NullOffset{}, remark.NullsApart{},
 	remark.NullsRestless{}, remark.OnLine{}, remark.OrItLeaves{}, remark.OrNeighborHere{}, remark.OtherFoot{}, remark.Outlier{}, remark.OutsideArea{},
 	remark.OutsideCRS{}, remark.OwnCourse{}, remark.OwnLeg{}, remark.PassesApart{}, remark.PlacedByClock{}, remark.PointsLost{},
 	remark.PositionsRounded{}, remark.PositionsUnbounded{}, remark.ProfileOutOfRange{}, remark.ReadingsOffLine{}, remark.RecordAnywhere{},
 	remark.RecordUncertain{}, remark.Repeated{}, remark.RowsUnplaced{}, remark.RowsUnread{}, remark.RowsWithTwoPositions{}, remark.SharedError{},
 	remark.ShiftUntold{}, remark.SignTurned{}, remark.SimulatorData{}, remark.SingleReadings{}, remark.Slipped{}, remark.StepOverGap{},
 	remark.StepToUnmapped{}, remark.Swapped{}, remark.Sweep{}, remark.TenfoldDepth{}, remark.TooDeep{}, remark.TooShallow{}, remark.TraceAgainFrom{},
-	remark.TwoDepths{}, remark.TwoPositions{}, remark.UnitChanged{}, remark.Unplaced{}, remark.WalkWentOn{}, remark.WatchedCrossing{},
+	remark.TwoDepths{}, remark.TwoPositions{}, remark.UnitChanged{}, remark.Unplaced{}, remark.Unsettled{}, remark.WalkWentOn{}, remark.WatchedCrossing{},
 	remark.WideSpacing{},
 }
 
