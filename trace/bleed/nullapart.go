@@ -11,8 +11,8 @@ import (
 // reading to the next by more than nullSwings depths, the scatter tells nothing: a null
 // that lies farther from the peak than apartM and apartDepths, and than bends and the
 // lead may pull it, is judged by itself: than sameWay of that where all of them lie to
-// one side. One reading may be a slip; leastApart of them, and leastApartShare of a
-// line's, are not. Judgement.
+// one side. One reading may be a slip, or some at one place; leastApart of them over two
+// depths or more, and leastApartShare of a line's, are not. Judgement.
 const (
 	apartM          = 0.1
 	apartDepths     = 0.15
@@ -56,7 +56,7 @@ func (m unmapped) nullsApart(found []Stretch) []Stretch {
 	s := Stretch{FromM: c.rd[first].StationM, ToM: c.rd[last].StationM, Grade: trace.GradeSuspect, Score: levelScore, Neighbor: Unknown,
 		SeparationM: math.NaN(), ShiftM: math.NaN(), Shift95M: math.NaN(), LnDepth95: math.Log(1 + dangerDepth),
 		WidenLeftM: mostUnshownPart * depth, WidenRightM: mostUnshownPart * depth}
-	if overlapsSuspected(found, s) {
+	if s.ToM-s.FromM < 2*depth || overlapsSuspected(found, s) {
 		return nil
 	}
 	w := finding{from: first, to: last}

@@ -9,17 +9,17 @@ import (
 	"loamline.example/trace"
 )
 
-// fewReadings is a straight line read at a few places by RTK, a metre deep, with the
-// nulls given.
-func fewReadings(nulls ...float64) Line {
+// fewReadings is a straight line read every so many metres by RTK, a metre deep, with
+// the nulls given.
+func fewReadings(everyM float64, nulls ...float64) Line {
 	line := Line{Path: Path{Name: "A"}, AntennaGapM: trace.Unknown}
 	for i, null := range nulls {
 		r := trace.NewReading()
-		r.StationM, r.Pos.X, r.HAccM, r.Fix, r.Status = 4*float64(i), 4*float64(i), 0.015, trace.FixRTK, trace.StatusUsed
+		r.StationM, r.Pos.X, r.HAccM, r.Fix, r.Status = everyM*float64(i), everyM*float64(i), 0.015, trace.FixRTK, trace.StatusUsed
 		r.DepthM, r.NullOffsetM = 1, null
 		line.Readings = append(line.Readings, r)
 	}
-	last := 4 * float64(len(nulls)-1)
+	last := everyM * float64(len(nulls)-1)
 	line.Points, line.DepthM, line.SigmaM = []geo.XY{{}, {X: last}}, []float64{1, 1}, []float64{0.03, 0.03}
 	return line
 }
@@ -41,7 +41,7 @@ func TestNullsApart(t *testing.T) {
 		"none read":                    {[]float64{math.NaN(), math.NaN(), math.NaN(), math.NaN()}, false},
 		"a lead beyond the last place": {[]float64{0, 0.01, 0, 0.02, 0.05, 0.14}, false},
 	} {
-		line := fewReadings(c.nulls...)
+		line := fewReadings(4, c.nulls...)
 		rep, err := Detect(context.Background(), line, NewIndex([]Path{line.Path}))
 		if err != nil {
 			t.Fatal(err)
@@ -53,5 +53,14 @@ func TestNullsApart(t *testing.T) {
 		if told != c.told {
 			t.Errorf("%s: told %v, %+v", what, told, rep.Stretches)
 		}
+	}
+}
+
+// Some readings at one place are one slip.
+func TestNullsApartAtOnePlace(t *testing.T) {
+	line := fewReadings(0.3, 0.4, 0.42, 0.38, 0.41)
+	rep, err := Detect(context.Background(), line, NewIndex([]Path{line.Path}))
+	if err != nil || len(rep.Stretches) > 0 {
+		t.Errorf("%v, %+v", err, rep.Stretches)
 	}
 }
