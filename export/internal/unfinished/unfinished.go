@@ -75,27 +75,35 @@ func Sweep(dir string) {
 		if m == nil || !e.Type().IsRegular() {
 			continue
 		}
-		name := filepath.Join(dir, e.Name())
-		if pid, err := strconv.Atoi(m[2]); err != nil || writing(pid, name) {
-			continue
+		if pid, err := strconv.Atoi(m[2]); err == nil {
+			takeAway(filepath.Join(dir, e.Name()), filepath.Join(dir, m[1]), pid, m[3] == "old" && m[4] == "")
 		}
-		if own := filepath.Join(dir, m[1]); m[3] == "old" && m[4] == "" {
-			if _, err := os.Lstat(own); os.IsNotExist(err) {
-				os.Rename(name, own)
-				continue
-			}
-		}
-		os.Remove(name)
 	}
 }
 
-// writing reports whether a process may be at a file still. A file with this
-// process's number that it does not write is of an earlier one with that number,
+// takeAway removes a leftover that nobody is at, or gives what had been moved aside its
+// own name back. The lock is held until it is gone: this program may take the name anew
+// as soon as it has ended with it.
+func takeAway(name, own string, pid int, movedAside bool) {
+	names.Lock()
+	defer names.Unlock()
+	if writing(pid, name) {
+		return
+	}
+	if movedAside {
+		if _, err := os.Lstat(own); os.IsNotExist(err) {
+			os.Rename(name, own)
+			return
+		}
+	}
+	os.Remove(name)
+}
+
+// writing reports whether a process may be at a file still; names are locked. A file with
+// this process's number that it does not write is of an earlier one with that number,
 // such as in a container, where all have the same.
 func writing(pid int, name string) bool {
 	if pid == os.Getpid() {
-		names.Lock()
-		defer names.Unlock()
 		return names.temps[strings.TrimSuffix(name, "-journal")]
 	}
 	p, err := os.FindProcess(pid)
