@@ -19,15 +19,15 @@ var Centerline = Layer{
 		{Name: "length_m", Type: TypeReal, Unit: "m", Decimals: 3, Words: "ground length of the stretch", Contract: true, Always: true},
 		{Name: "stations_m", Type: TypeReals, Unit: "m", Decimals: 3, Words: "distance of each vertex from the start of the line, gaps included", Contract: true, Always: true},
 		{Name: "depth_m", Type: TypeReals, Unit: "m", Decimals: 3, Words: "read depth from the ground to the centre of the conductor at each vertex", Contract: true, Always: true},
-		{Name: "depth_95_m", Type: TypeReals, Unit: "m", Decimals: 3, Words: "half-width of the 95 % band of that depth; null beside a gap and where a doubt has no bound", Contract: true, Always: true},
-		{Name: "horizontal_95_m", Type: TypeReals, Unit: "m", Decimals: 3, Words: "half-width, across the line, of the 95 % band of the true line, any suspected displacement included; null beside a gap and where a doubt has no bound", Contract: true, Always: true},
+		{Name: "depth_95_m", Type: TypeReals, Unit: "m", Decimals: 3, Words: "half-width of the 95 % band of that depth", Contract: true, Always: true},
+		{Name: "horizontal_95_m", Type: TypeReals, Unit: "m", Decimals: 3, Words: "half-width, across the line, of the 95 % band of the true line, any suspected displacement included", Contract: true, Always: true},
 		{Name: "common_95_m", Type: TypeReals, Unit: "m", Decimals: 3, Words: "the part of horizontal_95_m that is shared by the whole walk"},
 		{Name: "cover_m", Type: TypeReals, Unit: "m", Decimals: 3, Words: "depth_m less half the diameter: ground to the top; null where no depth or no diameter is known"},
 		{Name: "elev_m", Type: TypeReals, Unit: "m", Decimals: 3, Words: "elevation of the conductor's centre, in the vertical frame of the input; null where none is known"},
 		{Name: "depth_min_m", Type: TypeReal, Unit: "m", Decimals: 3, Words: "the least of depth_m, to style by"},
 		{Name: "depth_max_m", Type: TypeReal, Unit: "m", Decimals: 3, Words: "the greatest of depth_m"},
-		{Name: "depth_95_max_m", Type: TypeReal, Unit: "m", Decimals: 3, Words: "the greatest along the stretch, where depth_95_m has none included"},
-		{Name: "horizontal_95_max_m", Type: TypeReal, Unit: "m", Decimals: 3, Words: "the greatest along the stretch, where horizontal_95_m has none included"},
+		{Name: "depth_95_max_m", Type: TypeReal, Unit: "m", Decimals: 3, Words: "the greatest of depth_95_m"},
+		{Name: "horizontal_95_max_m", Type: TypeReal, Unit: "m", Decimals: 3, Words: "the greatest of horizontal_95_m"},
 		{Name: "corner_stations_m", Type: TypeReals, Unit: "m", Decimals: 3, Words: "stations of the elbows", Always: true},
 		{Name: "readings", Type: TypeInteger, Words: "readings of the whole line", Contract: true, Always: true},
 		{Name: "used", Type: TypeInteger, Words: "of these, used for the line", Contract: true, Always: true},
@@ -77,19 +77,15 @@ func centerlineValues(l *trace.Line, p trace.Part, number, parts int, ticket, da
 			corners = append(corners, v.StationM)
 		}
 	}
-	along := words.NewAlong(l)
-	band := func(get func(Bands) float64) Value {
-		return per(func(v trace.Vertex) float64 { return get(BandsAt(v, along.At(v))) })
-	}
 	counts := trace.CountReadings(l.Readings)
 	return []Value{
 		integerValue(number), integerValue(parts),
 		realValue(p.ToM() - p.FromM()),
 		per(func(v trace.Vertex) float64 { return v.StationM }),
 		per(func(v trace.Vertex) float64 { return v.DepthM }),
-		band(func(b Bands) float64 { return b.Depth95M }),
-		band(func(b Bands) float64 { return b.Horizontal95M }),
-		nullIfNone(band(func(b Bands) float64 { return b.Common95M })),
+		per(func(v trace.Vertex) float64 { return v.Depth95M }),
+		per(func(v trace.Vertex) float64 { return v.Horizontal95M }),
+		nullIfNone(per(func(v trace.Vertex) float64 { return v.Common95M })),
 		nullIfNone(per(func(v trace.Vertex) float64 { return CoverM(v, l.Setup) })),
 		nullIfNone(per(func(v trace.Vertex) float64 { return v.ElevM })),
 		realValue(-most(p, func(v trace.Vertex) float64 { return -v.DepthM })),

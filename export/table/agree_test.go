@@ -2,7 +2,6 @@ package table
 
 import (
 	"encoding/csv"
-	"fmt"
 	"math"
 	"strconv"
 	"strings"
@@ -13,8 +12,8 @@ import (
 	"loamline.example/trace"
 )
 
-// A row of the table, the vertex that GeoPackage and PostGIS have of the same place, and
-// the centerline's lists, which GeoJSON has too, give the same bands: in a stretch graded suspect or strong, also below another doubt,
+// A row of the table and the vertex that GeoPackage and PostGIS have of the same place
+// give the same bands: in a stretch graded suspect or strong, also below another doubt,
 // those with the displacement in them, and beside a gap none.
 func TestTableAndVerticesAgree(t *testing.T) {
 	s := sample.Sheet()
@@ -38,16 +37,12 @@ func TestTableAndVerticesAgree(t *testing.T) {
 	for i, c := range vertex.Columns {
 		column[c.Name] = i
 	}
-	lists := listed(s, "depth_m", "depth_95_m", "horizontal_95_m", "common_95_m")
 	n := 0
 	for f := range vertex.Each(s) {
 		n++
 		row := rows[n]
-		for _, name := range []string{"depth_m", "depth_95_m", "horizontal_95_m", "common_95_m"} {
+		for _, name := range []string{"depth_m", "depth_95_m", "horizontal_95_m"} {
 			v := f.Values[column[name]]
-			if got := lists[fmt.Sprintf("%s %s %.3f", name, f.Line, f.Values[column["station_m"]].Num)]; trace.Known(got) != v.Known || v.Known && got != v.Num {
-				t.Errorf("%s at %s: the list has %v, the vertex %v (%v)", name, row[at["station_m"]], got, v.Num, v.Known)
-			}
 			got, err := strconv.ParseFloat(row[at[name]], 64)
 			if known := err == nil; known != v.Known || known && math.Abs(got-v.Num) > 0.0006 {
 				t.Errorf("%s at %s: the table has %q, the vertex %v", name, row[at["station_m"]], row[at[name]], v.Num)
@@ -63,25 +58,4 @@ func TestTableAndVerticesAgree(t *testing.T) {
 	if n != len(rows)-1 || n == 0 {
 		t.Errorf("%d vertices, %d rows", n, len(rows)-1)
 	}
-}
-
-// listed are the figures of the centerlines' lists by name, line and station.
-func listed(s *trace.Sheet, names ...string) map[string]float64 {
-	column := map[string]int{}
-	for i, c := range layer.Centerline.Columns {
-		column[c.Name] = i
-	}
-	out := map[string]float64{}
-	for f := range layer.Centerline.Each(s) {
-		for _, name := range names {
-			for i, station := range f.Values[column["stations_m"]].Nums {
-				figure := trace.Unknown
-				if list := f.Values[column[name]].Nums; len(list) > 0 {
-					figure = list[i]
-				}
-				out[fmt.Sprintf("%s %s %.3f", name, f.Line, station)] = figure
-			}
-		}
-	}
-	return out
 }
