@@ -37,10 +37,8 @@ func (m unmapped) levelRuns(found []Stretch) []Stretch {
 		if with(current, l) >= 0 && with(null, l) >= 0 {
 			grade = trace.GradeStrong
 		}
-		depth := c.depth[(l.from+l.to)/2]
-		s := Stretch{FromM: c.rd[l.from].StationM - l.looseM, ToM: c.rd[l.to].StationM + l.looseM, Grade: grade, Score: levelScore, Neighbor: Unknown,
-			SeparationM: math.NaN(), ShiftM: math.NaN(), Shift95M: math.NaN(), LnDepth95: math.Log(1 + dangerDepth),
-			WidenLeftM: mostUnshownPart * depth, WidenRightM: mostUnshownPart * depth}
+		s := c.unexplained(l.from, l.to, grade)
+		s.FromM, s.ToM = s.FromM-l.looseM, s.ToM+l.looseM
 		s.FromM, s.ToM = math.Max(s.FromM, c.rd[0].StationM), math.Min(s.ToM, c.rd[len(c.rd)-1].StationM)
 		if overlapsSuspected(found, s) || overlapsSuspected(out, s) {
 			continue
@@ -56,6 +54,14 @@ func (m unmapped) levelRuns(found []Stretch) []Stretch {
 		out = append(out, s)
 	}
 	return out
+}
+
+// unexplained is a stretch between two readings of which no more is known than that
+// they do not read as over one line.
+func (c *columns) unexplained(from, to int, grade trace.Grade) Stretch {
+	widenM := mostUnshownPart * c.depth[(from+to)/2]
+	return Stretch{FromM: c.rd[from].StationM, ToM: c.rd[to].StationM, Grade: grade, Score: levelScore, Neighbor: Unknown,
+		SeparationM: math.NaN(), ShiftM: math.NaN(), Shift95M: math.NaN(), LnDepth95: math.Log(1 + dangerDepth), WidenLeftM: widenM, WidenRightM: widenM}
 }
 
 // with is which of some levels lies at least in part where l does; -1 where none does.

@@ -52,11 +52,8 @@ func (m unmapped) nullsApart(found []Stretch) []Stretch {
 		return nil
 	}
 	first, last := apart[0], apart[len(apart)-1]
-	depth := c.depth[(first+last)/2]
-	s := Stretch{FromM: c.rd[first].StationM, ToM: c.rd[last].StationM, Grade: trace.GradeSuspect, Score: levelScore, Neighbor: Unknown,
-		SeparationM: math.NaN(), ShiftM: math.NaN(), Shift95M: math.NaN(), LnDepth95: math.Log(1 + dangerDepth),
-		WidenLeftM: mostUnshownPart * depth, WidenRightM: mostUnshownPart * depth}
-	if s.ToM-s.FromM < 2*depth || overlapsSuspected(found, s) {
+	s := c.unexplained(first, last, trace.GradeSuspect)
+	if s.ToM-s.FromM < 2*c.depth[(first+last)/2] || overlapsSuspected(found, s) {
 		return nil
 	}
 	w := finding{from: first, to: last}
