@@ -65,7 +65,7 @@ func (k *writer) elsewhere(a trace.Advice, f trace.Finding) bool {
 
 // adviceWords are a short name for the list, in the crew's language, and the whole of it for the balloon.
 func (k *writer) adviceWords(a trace.Advice) (title, html string) {
-	html = "<p><b>" + k.text(words.Sentence(k.said(a))) + "</b></p>"
+	html = "<p><b>" + k.text(words.Stopped(k.said(a))) + "</b></p>"
 	if f := k.about(a); f != nil {
 		html += k.list("Why", words.Finding(k.s.Job.Units, f))
 		if !k.elsewhere(a, f) {

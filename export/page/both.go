@@ -87,7 +87,10 @@ func bothSentences(s *trace.Sheet, rs []trace.Remark) []both {
 }
 
 // bothTexts is bothSentences of texts in the job's units.
-func bothTexts(s *trace.Sheet, texts []string) []both {
+func bothTexts(s *trace.Sheet, texts []string) []both { return asWritten(s, sentences(texts)) }
+
+// asWritten is the same of texts that begin as they are to begin.
+func asWritten(s *trace.Sheet, texts []string) []both {
 	names := namesIn(s)
-	return bothLists(s.Job.Units, func(u geo.Units) []string { return inUnits(u, s.Job.Units, sentences(texts), names) })
+	return bothLists(s.Job.Units, func(u geo.Units) []string { return inUnits(u, s.Job.Units, texts, names) })
 }

@@ -159,7 +159,7 @@ type listedAdvice struct {
 }
 
 func listAdvice(s *trace.Sheet, a trace.Advice) listedAdvice {
-	out := listedAdvice{Words: bothSentences(s, []trace.Remark{a.Remark})[0]}
+	out := listedAdvice{Words: asWritten(s, []string{words.Stopped(words.Remark(s.Job.Units, a.Remark))})[0]}
 	for i := range s.Lines {
 		for k, f := range s.Lines[i].Findings {
 			if a.About(f) {

@@ -18,7 +18,7 @@ func (d *drafter) checks(r plan.Rect, sh *drawnSheet) {
 	list = append(list, d.lineNotes(sh)...)
 	f := d.checkFont(list, plan.Rect{X: r.X, Y: y, W: r.W, H: r.Bottom() - y})
 	for i, s := range list {
-		lines := d.c.Wrap(words.Sentence(s), f, r.W-checkTabMM)
+		lines := d.c.Wrap(words.Stopped(s), f, r.W-checkTabMM)
 		room := r.Bottom() - y
 		if i < len(list)-1 {
 			room -= 2 * f.LineMM()
@@ -50,7 +50,7 @@ func (d *drafter) checkFont(list []string, r plan.Rect) paper.Font {
 		f := d.font(paper.Regular, factor)
 		h := 0.0
 		for _, s := range list {
-			h += float64(len(d.c.Wrap(words.Sentence(s), f, r.W-checkTabMM)))*f.LineMM() + checkGapMM
+			h += float64(len(d.c.Wrap(words.Stopped(s), f, r.W-checkTabMM)))*f.LineMM() + checkGapMM
 			if h > r.H { // a job of many lines has a list of many sheets' length
 				break
 			}

@@ -54,7 +54,7 @@ func (d *drafter) crewBlocks(widthMM, factor, stepM float64) []noteBlock {
 		n.item(d.noAdvice(), 0, false)
 	}
 	for _, a := range advice {
-		n.item(words.Sentence(words.Remark(d.u, a.Remark)), d.numberOf(a), true)
+		n.item(words.Stopped(words.Remark(d.u, a.Remark)), d.numberOf(a), true)
 	}
 	n.crossings()
 	n.widths()

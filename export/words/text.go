@@ -7,8 +7,11 @@ import (
 )
 
 // Sentence gives a text its capital and its full stop.
-func Sentence(s string) string {
-	s = Capital(strings.TrimSpace(s))
+func Sentence(s string) string { return Stopped(Capital(strings.TrimSpace(s))) }
+
+// Stopped gives a text its full stop alone: what begins with the name of a line or a
+// file begins as that is written.
+func Stopped(s string) string {
 	if s == "" || strings.ContainsRune(".!?", rune(s[len(s)-1])) {
 		return s
 	}
