@@ -32,6 +32,7 @@ type Line struct {
 	TransmitterInferred bool
 	PowerW              float64
 	TeesM               []float64 // stations where a branch that was traced leaves it
+	Ways                []Way     // other ways of the same line, along branches
 	// Exclude lists paths of the index that are no neighbours: the line itself
 	// and records of it.
 	Exclude []int

@@ -2,6 +2,11 @@ package bleed
 
 import (
 	"math"
+	"slices"
+	"sort"
+
+	"github.com/tidwall/rtree"
+	"gonum.org/v1/gonum/stat"
 
 	"loamline.example/geo"
 	"loamline.example/trace"
@@ -11,26 +16,53 @@ import (
 // Where a line comes back beside itself, as along a branch walked out and back or a
 // hairpin, its own other leg is a conductor with signal on it, whose current is what
 // the branch or the bend makes of it and whose place is only as good as the line
-// drawn. What a neighbour that nobody drew would do there, it does.
+// drawn. What a neighbour that nobody drew would do there, it does. So does, along a
+// branch that takes little of the current, the main that it leaves.
 
-// ownLegDepths is how near, in depths, another leg matters, ownLegApart how far away
-// along the line it is at least, in depths, and ownLegPart of how much of a stretch
-// it must lie beside. Judgement.
+// Way is another way of the line under test: a branch of it, or the main that it
+// branches from.
+type Way struct {
+	Points   []geo.XY
+	Readings []trace.Reading // stations along Points
+}
+
+// ownLegDepths is how near, in depths, another leg matters where no null was read,
+// ownLegApart how far away along the line it is at least, in depths, and ownLegPart of
+// how much of a stretch it must matter to. Judgement.
 const (
 	ownLegDepths = 3
 	ownLegApart  = 8
 	ownLegPart   = 0.4
 )
 
+// The pull of a leg on the null is h²/s · I/I₀: its vertical field, that of current I at
+// the horizontal distance s, over how fast the vertical field of the line itself, depth h
+// and current I₀, grows across the line. It speaks for the leg where it makes up a part
+// ownLegOfNull of the null seen, ownLegPullM at least. Judgement.
+const (
+	ownLegOfNull = 1.0 / 3
+	ownLegPullM  = 0.10
+)
+
+// ownLegShallow is within how many of the depths shown a leg that carries the current
+// back makes the line read shallow, by a factor of two or so: by the horizontal field
+// 1/h - h/(h²+s²) of the two, a depth taken from how it falls off with height is
+// 1/(1/h + 2h/(h²+s²)), between h and h/3.
+const ownLegShallow = 6
+
 // otherLegs takes stretches on signal of a neighbour that nobody drew for no more than
-// a watch where the line's own other leg lies beside them. The caution stays as wide.
+// a watch where the line's own other leg may do what was seen. The caution stays as wide.
 func (m unmapped) otherLegs(found []Stretch) {
+	var l legs
 	for i := range found {
 		s := &found[i]
 		if s.Neighbor != Unknown || s.Grade == trace.GradeWatch {
 			continue
 		}
-		if nearM, ok := m.legBeside(*s); ok {
+		if l.at == nil {
+			l = m.legs()
+		}
+		if nearM, ok := l.explain(*s); ok {
 			s.Grade, s.Score = trace.GradeWatch, math.Min(s.Score, ownLegScore)
 			s.Evidence = append(s.Evidence, remark.OwnLeg{ApartM: nearM})
 		}
@@ -41,28 +73,87 @@ func (m unmapped) otherLegs(found []Stretch) {
 // Judgement.
 const ownLegScore = 0.3
 
-// legBeside reports whether another part of the line lies beside most of a stretch,
-// and how near at the nearest.
-func (m unmapped) legBeside(s Stretch) (nearestM float64, ok bool) {
-	path := geo.NewPolyline(m.line.Points)
+// legs are all ways of a line by place.
+type legs struct {
+	unmapped
+	path   geo.Polyline
+	depthM float64 // that the line shows where it lies deep
+	at     *rtree.RTreeGN[float64, leg]
+}
+
+// leg is a place on a way.
+type leg struct {
+	way       int // 0 is the line under test
+	stationM  float64
+	currentMA float64 // NaN where not known
+}
+
+// legStepM is how far apart places on a way are, legReachM the farthest leg asked for.
+const (
+	legStepM  = 0.5
+	legReachM = 30
+)
+
+func (m unmapped) legs() legs {
+	depths := slices.Sorted(slices.Values(m.depth))
+	l := legs{unmapped: m, path: geo.NewPolyline(m.line.Points), depthM: stat.Quantile(0.75, stat.Empirical, depths, nil), at: new(rtree.RTreeGN[float64, leg])}
+	l.add(0, l.path, m.rd)
+	for i, w := range m.line.Ways {
+		l.add(i+1, geo.NewPolyline(w.Points), inStationOrder(w.Readings))
+	}
+	return l
+}
+
+func (l legs) add(way int, path geo.Polyline, rd []reading) {
+	rd = slices.DeleteFunc(slices.Clone(rd), func(r reading) bool { return !(r.CurrentMA > 0) })
+	for s := 0.0; s <= path.Length(); s += legStepM {
+		at := leg{way, s, math.NaN()}
+		if len(rd) > 0 {
+			i := sort.Search(len(rd), func(i int) bool { return rd[i].StationM >= s })
+			at.currentMA = rd[min(i, len(rd)-1)].CurrentMA
+		}
+		p := path.At(s)
+		l.at.Insert([2]float64{p.X, p.Y}, [2]float64{p.X, p.Y}, at)
+	}
+}
+
+// explain reports whether other legs may do what was seen along most of a stretch, and
+// how near the nearest is.
+func (l legs) explain(s Stretch) (nearestM float64, may bool) {
 	nearestM = math.Inf(1)
-	beside, n := 0, 0
-	for k, r := range m.rd {
+	does, n := 0, 0
+	for k, r := range l.rd {
 		if r.StationM < s.FromM || r.StationM > s.ToM {
 			continue
 		}
 		n++
-		at, d := path.At(r.StationM), m.depth[k]
-		near := math.Inf(1)
-		for i, p := range path.Points {
-			if math.Abs(path.Station(i)-r.StationM) > ownLegApart*d {
-				near = math.Min(near, p.Dist(at))
-			}
+		nearM, pullM := l.strongest(k)
+		nearestM = math.Min(nearestM, nearM)
+		if nullM := math.Abs(r.NullOffsetM); math.IsNaN(nullM) && nearM < ownLegDepths*l.depth[k] || pullM >= math.Max(ownLegPullM, ownLegOfNull*nullM) {
+			does++
 		}
-		if near < ownLegDepths*d {
-			beside++
-		}
-		nearestM = math.Min(nearestM, near)
 	}
-	return nearestM, n > 0 && float64(beside) >= ownLegPart*float64(n)
+	return nearestM, n > 0 && float64(does) >= ownLegPart*float64(n)
+}
+
+// strongest is how near another leg comes to a reading, and the strongest pull of one
+// on its null.
+func (l legs) strongest(k int) (nearM, pullM float64) {
+	r, nearM := l.rd[k], math.Inf(1)
+	at, h := l.path.At(r.StationM), math.Max(l.depth[k], l.depthM)
+	l.at.Search([2]float64{at.X - legReachM, at.Y - legReachM}, [2]float64{at.X + legReachM, at.Y + legReachM}, func(p, _ [2]float64, o leg) bool {
+		if o.way == 0 && math.Abs(o.stationM-r.StationM) <= ownLegApart*h {
+			return true
+		}
+		apart, times, deep := math.Hypot(p[0]-at.X, p[1]-at.Y), 1.0, h
+		if apart < ownLegShallow*h {
+			deep *= 2
+		}
+		if o.currentMA > 0 && r.CurrentMA > 0 {
+			times = o.currentMA / r.CurrentMA
+		}
+		nearM, pullM = math.Min(nearM, apart), math.Max(pullM, deep*deep/math.Max(apart, deep)*times)
+		return true
+	})
+	return nearM, pullM
 }

@@ -20,7 +20,7 @@ func TestOwnOtherLegIsNoUnmappedNeighbour(t *testing.T) {
 		m := unmapped{columns: &columns{}}
 		for x := 0.0; x <= 60; x += 2 {
 			m.line.Points = append(m.line.Points, geo.XY{X: x})
-			m.rd, m.depth = append(m.rd, reading{StationM: x}), append(m.depth, 1)
+			m.rd, m.depth = append(m.rd, reading{StationM: x, NullOffsetM: math.NaN()}), append(m.depth, 1)
 		}
 		for x := 60.0; x >= 0; x -= 2 {
 			m.line.Points = append(m.line.Points, geo.XY{X: x, Y: c.apartM})

@@ -63,6 +63,13 @@ func alongChains(line bleed.Line, of *trace.Centerline, all []chain) []bleed.Lin
 			out[k].Readings = append(out[k].Readings, r)
 		}
 	}
+	for k := range out {
+		for i, other := range out {
+			if i != k {
+				out[k].Ways = append(out[k].Ways, bleed.Way{Points: other.Points, Readings: other.Readings})
+			}
+		}
+	}
 	return out
 }
 
