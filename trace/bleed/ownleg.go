@@ -27,11 +27,13 @@ type Way struct {
 }
 
 // ownLegDepths is how near, in depths, another leg matters where no null was read,
-// ownLegApart how far away along the line it is at least, in depths, and ownLegPart of
-// how much of a stretch it must matter to. Judgement.
+// ownLegApart how far away along the line it is at least, in depths, ownLegBack how many
+// times as far as straight across, so that the line came back, and ownLegPart of how
+// much of a stretch it must matter to. Judgement.
 const (
 	ownLegDepths = 3
 	ownLegApart  = 8
+	ownLegBack   = 2
 	ownLegPart   = 0.4
 )
 
@@ -142,10 +144,10 @@ func (l legs) strongest(k int) (nearM, pullM float64) {
 	r, nearM := l.rd[k], math.Inf(1)
 	at, h := l.path.At(r.StationM), math.Max(l.depth[k], l.depthM)
 	l.at.Search([2]float64{at.X - legReachM, at.Y - legReachM}, [2]float64{at.X + legReachM, at.Y + legReachM}, func(p, _ [2]float64, o leg) bool {
-		if o.way == 0 && math.Abs(o.stationM-r.StationM) <= ownLegApart*h {
+		apart, times, deep := math.Hypot(p[0]-at.X, p[1]-at.Y), 1.0, h
+		if o.way == 0 && math.Abs(o.stationM-r.StationM) <= math.Max(ownLegApart*h, ownLegBack*apart) {
 			return true
 		}
-		apart, times, deep := math.Hypot(p[0]-at.X, p[1]-at.Y), 1.0, h
 		if apart < ownLegShallow*h {
 			deep *= 2
 		}
