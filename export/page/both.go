@@ -56,41 +56,7 @@ func bothLists(job geo.Units, words func(u geo.Units) []string) []both {
 	return out
 }
 
-// inUnits rewrites sentences that came worded in the job's units.
-func inUnits(u, job geo.Units, sentences, names []string) []string {
-	out := make([]string, len(sentences))
-	for i, s := range sentences {
-		out[i] = words.InUnits(u, job, s, names...)
-	}
-	return out
-}
-
-// namesIn are the names of a job, in which no figure is a length.
-func namesIn(s *trace.Sheet) []string {
-	var out []string
-	for i := range s.Lines {
-		out = append(out, s.Lines[i].Setup.Name)
-	}
-	for _, r := range s.Records {
-		out = append(out, r.Name)
-	}
-	for _, f := range s.Features {
-		out = append(out, f.Name)
-	}
-	return out
-}
-
-// bothSentences gives the remarks of the job their capital and stop, in both
-// systems.
+// bothSentences words remarks in both systems, each with its capital and stop.
 func bothSentences(s *trace.Sheet, rs []trace.Remark) []both {
-	return bothTexts(s, words.Remarks(s.Job.Units, rs))
-}
-
-// bothTexts is bothSentences of texts in the job's units.
-func bothTexts(s *trace.Sheet, texts []string) []both { return asWritten(s, sentences(texts)) }
-
-// asWritten is the same of texts that begin as they are to begin.
-func asWritten(s *trace.Sheet, texts []string) []both {
-	names := namesIn(s)
-	return bothLists(s.Job.Units, func(u geo.Units) []string { return inUnits(u, s.Job.Units, texts, names) })
+	return bothLists(s.Job.Units, func(u geo.Units) []string { return sentences(words.Remarks(u, rs)) })
 }

@@ -177,7 +177,7 @@ func pageLine(s *trace.Sheet, l *trace.Line, v voice) drawnLineJSON {
 		}
 	}
 	for _, f := range pageFindings(s, l) {
-		j := pageFinding(s.Job.Units, f, namesIn(s)...)
+		j := pageFinding(s.Job.Units, f)
 		j.Title, j.Words = v.spoken(j.Title), v.spokenAll(j.Words)
 		out.Findings = append(out.Findings, j)
 	}
@@ -232,12 +232,10 @@ var drawnOwn = trace.PerKind[func(*drawnFindingJSON)]{
 	},
 }
 
-func pageFinding(job geo.Units, f trace.Finding, names ...string) drawnFindingJSON {
+func pageFinding(job geo.Units, f trace.Finding) drawnFindingJSON {
 	out := drawnFindingJSON{Role: f.Role(),
 		Title: bothWays(job, func(u geo.Units) string { return words.FindingTitle(u, f) }),
-		Words: bothLists(job, func(u geo.Units) []string {
-			return inUnits(u, job, words.FindingOf(job, u, f), names)
-		})}
+		Words: bothLists(job, func(u geo.Units) []string { return words.Finding(u, f) })}
 	from, to := f.Span()
 	out.FromM, out.Path = series{from}, flat(f.Where())
 	if from != to || len(out.Path) > 2 { // a stretch, also one whose stations are not known

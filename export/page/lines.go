@@ -147,7 +147,7 @@ type listedFinding struct {
 func listFindings(s *trace.Sheet, i int) []listedFinding {
 	var out []listedFinding
 	for k, f := range pageFindings(s, &s.Lines[i]) {
-		j := pageFinding(s.Job.Units, f, namesIn(s)...)
+		j := pageFinding(s.Job.Units, f)
 		mark := j.Role
 		if j.Role == trace.RoleBleedOver {
 			mark += " " + j.Grade

@@ -93,7 +93,7 @@ func newPageLists(s *trace.Sheet, w io.Writer) (*pageLists, error) {
 		}
 	}
 	p.Ground = len(s.Background) > 0
-	p.Origins = bothTexts(s, pageOrigins(s))
+	p.Origins = bothLists(s.Job.Units, func(u geo.Units) []string { return sentences(pageOrigins(u, s)) })
 	p.explain(s)
 	for _, c := range words.CloseLines(s) {
 		p.Close = append(p.Close, bothWays(s.Job.Units, func(u geo.Units) string { return words.CloseWords(u, c) }))
@@ -159,7 +159,7 @@ type listedAdvice struct {
 }
 
 func listAdvice(s *trace.Sheet, a trace.Advice) listedAdvice {
-	out := listedAdvice{Words: asWritten(s, []string{words.Stopped(words.Remark(s.Job.Units, a.Remark))})[0]}
+	out := listedAdvice{Words: bothWays(s.Job.Units, func(u geo.Units) string { return words.Stopped(words.Remark(u, a.Remark)) })}
 	for i := range s.Lines {
 		for k, f := range s.Lines[i].Findings {
 			if a.About(f) {
@@ -196,7 +196,7 @@ func (p *pageLists) addAside(s *trace.Sheet, l *trace.Line) {
 }
 
 // pageOrigins tells frame, zones and inputs.
-func pageOrigins(s *trace.Sheet) []string {
+func pageOrigins(u geo.Units, s *trace.Sheet) []string {
 	var out []string
 	if s.Frame != "" {
 		out = append(out, words.Sentence(s.Frame))
@@ -206,7 +206,7 @@ func pageOrigins(s *trace.Sheet) []string {
 	}
 	for i := range s.Lines {
 		if z := s.Lines[i].Caution; len(z.Area) > 0 {
-			out = append(out, "Caution zone: "+words.CautionZone(s.Job.Units, z))
+			out = append(out, "Caution zone: "+words.CautionZone(u, z))
 			break
 		}
 	}

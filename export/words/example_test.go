@@ -23,6 +23,6 @@ func ExampleFinding() {
 	}
 	// Output:
 	// The line was not traced here; the dashed line only joins the ends; it is not the line's route.
-	// No usable reading over 12.0 m.
+	// No usable reading over 12.0 m: the line was not traced here.
 	// The line may run anywhere between: trace again or expose.
 }

@@ -27,20 +27,17 @@ type told struct {
 
 // kinds says what is said of each kind, in the units of people: there is no
 // Else, for a finding without words of its own could not be acted on.
-func kinds(u geo.Units) trace.PerKind[told] { return kindsWith(u, u) }
-
-// kindsWith says the remarks of a finding in other units than its own figures.
-func kindsWith(u, remarks geo.Units) trace.PerKind[told] {
+func kinds(u geo.Units) trace.PerKind[told] {
 	return trace.PerKind[told]{
-		BleedOver: func(f trace.BleedOver) told { return told{bleedTitle(u, f), bleedWords(u, remarks, f)} },
-		Gap:       func(f trace.Gap) told { return told{gapTitle(u, f), gapWords(remarks, f)} },
-		Doubt:     func(f trace.Doubt) told { return told{doubtTitle(u, f), doubtWords(remarks, f)} },
+		BleedOver: func(f trace.BleedOver) told { return told{bleedTitle(u, f), bleedWords(u, f)} },
+		Gap:       func(f trace.Gap) told { return told{gapTitle(u, f), gapWords(u, f)} },
+		Doubt:     func(f trace.Doubt) told { return told{doubtTitle(u, f), doubtWords(u, f)} },
 		Crossing:  func(f trace.Crossing) told { return told{crossingTitle(u, f), crossingWords(u, f)} },
 		FieldCheck: func(f trace.FieldCheck) told {
-			return told{checkTitle(f.Kind, f.Outcome) + ", at " + u.Long(f.StationM), appendWords(nil, Remark(remarks, f.Remark))}
+			return told{checkTitle(f.Kind, f.Outcome) + ", at " + u.Long(f.StationM), appendWords(nil, Remark(u, f.Remark))}
 		},
 		ExposedCheck: func(f trace.ExposedCheck) told {
-			return told{"Exposed at " + u.Long(f.StationM), exposedWords(u, remarks, f)}
+			return told{"Exposed at " + u.Long(f.StationM), exposedWords(u, f)}
 		},
 		RecordDifference: func(f trace.RecordDifference) told {
 			return told{"Record '" + f.Record + "' lies elsewhere, " + Range(u, f.FromM, f.ToM), recordWords(u, f)}
@@ -53,12 +50,8 @@ func FindingTitle(u geo.Units, f trace.Finding) string { return notKnown(kinds(u
 
 // Finding tells a finding in sentences: what was found, with the figures,
 // and what it means for whoever digs.
-func Finding(u geo.Units, f trace.Finding) []string { return FindingOf(u, u, f) }
-
-// FindingOf tells a finding in the units of whoever reads, its remarks in those of the
-// job: see [InUnits].
-func FindingOf(job, u geo.Units, f trace.Finding) []string {
-	out := kindsWith(u, job).Of(f).sentences
+func Finding(u geo.Units, f trace.Finding) []string {
+	out := kinds(u).Of(f).sentences
 	for i := range out {
 		out[i] = notKnown(out[i], f)
 	}
@@ -122,7 +115,7 @@ func checkTitle(kind trace.CheckKind, o trace.Outcome) string {
 	return name + " failed"
 }
 
-func bleedWords(u, remarks geo.Units, f trace.BleedOver) []string {
+func bleedWords(u geo.Units, f trace.BleedOver) []string {
 	first, last := "The signal here seems to come in part from another line", "Do not rely on position or depth here: expose to verify."
 	switch {
 	case f.Jump:
@@ -136,7 +129,7 @@ func bleedWords(u, remarks geo.Units, f trace.BleedOver) []string {
 			first += ", " + u.Short(f.SeparationM) + " away"
 		}
 	}
-	w := append([]string{first + "."}, Remarks(remarks, f.Evidence)...)
+	w := append([]string{first + "."}, Remarks(u, f.Evidence)...)
 	if trace.Known(f.LikelyShiftM) && f.LikelySide != "" {
 		w = append(w, "The true line probably lies about "+Shift(u, f.LikelyShiftM, f.Shift95M)+" to the "+
 			string(f.LikelySide)+" of the mark, looking in the direction of travel; the mark itself was not moved.")
@@ -184,8 +177,8 @@ func crossingWords(u geo.Units, f trace.Crossing) []string {
 	return append(w, "Expose both before digging across.")
 }
 
-func exposedWords(u, remarks geo.Units, f trace.ExposedCheck) []string {
-	w := appendWords(nil, Remark(remarks, f.Remark))
+func exposedWords(u geo.Units, f trace.ExposedCheck) []string {
+	w := appendWords(nil, Remark(u, f.Remark))
 	if len(w) > 0 {
 		return w
 	}

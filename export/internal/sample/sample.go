@@ -54,8 +54,9 @@ func Sheet() *trace.Sheet {
 			"Depths are estimates with their own date. Expose to verify.",
 		},
 		Advice: []trace.Advice{
-			{Line: "W-1", FromM: 12, ToM: 21, Kind: trace.AdviseBleed, Remark: trace.Verbatim("W-1, 12 m to 21 m: bleed-over from G-1 suspected (strong). Expose before digging within 1.2 m.")},
-			{Line: "W-1", FromM: 40, ToM: 52, Kind: trace.AdviseGap, Remark: trace.Verbatim("W-1, 40 m to 52 m: not traced. Find the line there before digging.")},
+			{Line: "W-1", FromM: 12, ToM: 21, Kind: trace.AdviseBleed, Remark: remark.BleedItem{Line: "W-1", Stretches: []remark.Stretch{{FromM: 12, ToM: 21}}, Grade: trace.GradeStrong,
+				From: "G-1", LeavesM: trace.Unknown, Reach: remark.Reach{LeftM: [2]float64{1.2, 1.2}, RightM: [2]float64{1.2, 1.2}, Known: true}}},
+			{Line: "W-1", FromM: 40, ToM: 52, Kind: trace.AdviseGap, Remark: remark.LookAt{Line: "W-1", Finding: notTraced()}},
 		},
 	}
 	for i := range s.Lines {
@@ -117,7 +118,7 @@ func waterLine() trace.Line {
 		second = append(second, geo.XY{X: 70 - 10*math.Cos(r), Y: 16 + 10*math.Sin(r)})
 	}
 	l := line("W-1", trace.Water, 6*geo.InchM, "ductile iron", first, second)
-	l.Centerline.Notes = []trace.Remark{trace.Verbatim("The stated accuracy of 0.02 m was optimistic: the readings scatter as at 0.05 m, and the bands say so.")}
+	l.Centerline.Notes = []trace.Remark{remark.AccuracyOptimistic{StatedM: 0.02, FoundM: 0.05}}
 	for i := range l.Centerline.Parts[0].Vertices {
 		v := &l.Centerline.Parts[0].Vertices[i]
 		v.DepthM = 1.04 + 0.2*v.StationM/40
@@ -128,28 +129,31 @@ func waterLine() trace.Line {
 	l.Findings = []trace.Finding{
 		trace.BleedOver{Line: "W-1", FromM: 12, ToM: 21, Path: st.Slice(12, 21), Grade: trace.GradeStrong, Score: 0.97,
 			Neighbor: "G-1", SeparationM: 0.9, Evidence: []trace.Remark{
-				trace.Verbatim("Null lies 0.14 m right of peak over 5 readings; one line alone gives 0.00 ± 0.03 m."),
-				trace.Verbatim("Depth reads 22 % more than before and after; current 35 % more."),
-				trace.Verbatim("Both fit a current of +0.4 (0.3 to 0.5) in 'G-1', 0.9 m to the right."),
+				remark.NullOffset{OffsetM: 0.14, BandM: 0.03, Side: trace.Right, N: 5},
+				remark.DepthAndCurrent{LnDepth: 0.2, LnCurrent: 0.3},
+				remark.CurrentIn{Share: remark.Share{Times: 0.4, Least: 0.3, Most: 0.5}, Neighbor: "G-1", AsideM: 0.9, Side: trace.Right},
 			}, LikelyShiftM: 0.08, Shift95M: 0.05, LikelySide: trace.Left, WidenLeftM: 0.13},
 		trace.BleedOver{Line: "W-1", FromM: 21, ToM: 30, Path: st.Slice(21, 30), Grade: trace.GradeWatch, Score: 0.55,
-			Neighbor: "G-1", SeparationM: 1.3, Evidence: []trace.Remark{trace.Verbatim("Runs 1.2 depths from 'G-1' for 9 m; this file cannot show whether signal coupled.")},
+			Neighbor: "G-1", SeparationM: 1.3, Evidence: []trace.Remark{remark.CloseRun{Depths: 1.2, AsideM: 1.3, LengthM: 9, Neighbor: "G-1", Blind: true}},
 			LikelyShiftM: trace.Unknown, Shift95M: trace.Unknown, WidenLeftM: 0.05, WidenRightM: 0.05},
-		trace.Gap{Line: "W-1", FromM: 40, ToM: 52, Path: []geo.XY{first[len(first)-1], second[0]},
-			Why: trace.Verbatim("no usable reading over 12.0 m")},
+		notTraced(first[len(first)-1], second[0]),
 		trace.FieldCheck{Line: "W-1", Kind: trace.CheckLift, At: first[3], StationM: 6, Outcome: trace.OutcomePassed,
-			Remark: trace.Verbatim("Depth grew by 0.31 m over a lift of 0.30 m; the signal fell to 0.78.")},
+			Remark: remark.Lift{RaiseM: 0.30, GrowthM: 0.31, SignalRatio: 0.78, AloneRatio: 0.78, Shows: remark.LiftNothing}},
 		trace.ExposedCheck{Line: "W-1", Point: "17", At: first[17], StationM: 34, OffsetM: 0.06, DepthDifferenceM: 0.08,
-			Remark: trace.Verbatim("Exposed at 34.0 m: the trace lies 0.06 m left of it and reads 0.08 m deeper.")},
+			Remark: remark.ExposedFound{StationM: 34, OffsetM: 0.06, DepthDifferenceM: 0.08}},
 		trace.RecordDifference{Line: "W-1", Record: "main 12", FromM: 0, ToM: 40, Path: first,
 			MeanOffsetM: -1.5, LargestOffsetM: -1.7, AllowedM: 0.6},
 	}
-	l.Checked = []trace.Remark{trace.Verbatim("No test of the current's direction: the column phase is missing.")}
+	l.Checked = []trace.Remark{remark.NotChecked{Check: remark.CheckDirection}}
 	l.Readings[17].Status, l.Readings[17].Exposed = trace.StatusExposed, true
 	l.Readings[3].Status, l.Readings[3].RaiseM = trace.StatusCheck, 0.30
 	l.Readings[8].Status, l.Readings[8].Reason = trace.StatusSetAside, remark.Outlier{From: remark.FromLine, OffM: 4.2}
 	l.Readings[8].Pos.Y += 4.2
 	return l
+}
+
+func notTraced(path ...geo.XY) trace.Gap {
+	return trace.Gap{Line: "W-1", FromM: 40, ToM: 52, Path: path, Why: remark.NotTraced{OverM: 12}}
 }
 
 func gasLine() trace.Line {
