@@ -93,7 +93,7 @@ func (c *columns) inWindow(all []exposure, lo, hi int) ([]finding, []together) {
 	var out []finding
 	var moves []together
 	for pass := range mostStretches {
-		st := newStory(c, lo, hi, y)
+		st := newUncoupled(c, lo, hi, y)
 		best := st.bestOf(all, sigs, plain)
 		if best.c != nil && best.c.e.at == nil {
 			best.logOdds = st.lessAlone(best)
@@ -124,7 +124,7 @@ func (c *columns) inWindow(all []exposure, lo, hi int) ([]finding, []together) {
 
 // bestOf is the coupling to one of the exposures with the best odds; plain tells
 // whether one that nobody drew is worth asking for. sigs keeps the signatures.
-func (st *story) bestOf(all []exposure, sigs [][]signature, plain bool) coupledFit {
+func (st *uncoupled) bestOf(all []exposure, sigs [][]signature, plain bool) coupledFit {
 	c, lo, hi := st.col, st.lo, st.hi
 	best := coupledFit{logOdds: math.Inf(-1)}
 	for i, e := range all {

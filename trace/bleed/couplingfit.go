@@ -7,16 +7,16 @@ type fitted struct {
 	p        params
 	effects  []effect
 	cov      [pCount][pCount]float64 // posterior of p
-	evidence float64                 // log, comparable with told.log
+	evidence float64                 // log, comparable with model.log
 	ds, n    float64                 // log likelihood ratios of depth and signal, of the null
 	pos      float64                 // and of the marks' positions
 }
 
 // fitCoupling fits a coupling by damped Gauss-Newton steps (Levenberg, 1944;
-// Marquardt, 1963) under a told story's covariance, and integrates it out by
+// Marquardt, 1963) under a model's covariance, and integrates it out by
 // Laplace's method.
 // It begins with the effects of a fit before, if there is one.
-func (c *coupler) fitCoupling(t told, start params, before []effect) (fitted, bool) {
+func (c *coupler) fitCoupling(t model, start params, before []effect) (fitted, bool) {
 	p := start
 	eff, ok := c.effects(p, before)
 	if !ok {
@@ -70,7 +70,7 @@ func (c *coupler) hold(p *params) {
 }
 
 // residuals are the data less the coupling.
-func (c *coupler) residuals(t told, p params, eff []effect) (left residual) {
+func (c *coupler) residuals(t model, p params, eff []effect) (left residual) {
 	n := c.hi - c.lo
 	if t.ds != nil {
 		left.ds = make([]float64, 2*n)
@@ -94,7 +94,7 @@ func (c *coupler) residuals(t told, p params, eff []effect) (left residual) {
 	return left
 }
 
-func (c *coupler) cost(t told, p params, eff []effect) float64 {
+func (c *coupler) cost(t model, p params, eff []effect) float64 {
 	left := c.residuals(t, p, eff)
 	return 0.5 * (t.ds.form(left.ds) + t.null.form(left.null) + t.pos.form(left.pos) + c.priorForm(p))
 }
@@ -109,7 +109,7 @@ func (c *coupler) priorForm(p params) float64 {
 }
 
 // normal returns the normal matrix and the descent of the cost.
-func (c *coupler) normal(t told, p params, eff []effect) (h [pCount][pCount]float64, g params) {
+func (c *coupler) normal(t model, p params, eff []effect) (h [pCount][pCount]float64, g params) {
 	for i := range g {
 		h[i][i] = 1 / (c.sd[i] * c.sd[i])
 		g[i] = -(p[i] - c.mean[i]) * h[i][i]
@@ -200,7 +200,7 @@ func (b *block) form(v []float64) float64 {
 }
 
 // finish computes evidence and posterior at the optimum.
-func (c *coupler) finish(t told, p params, eff []effect) (fitted, bool) {
+func (c *coupler) finish(t model, p params, eff []effect) (fitted, bool) {
 	h, _ := c.normal(t, p, eff)
 	f := fitted{p: p, effects: eff}
 	inverse, logDet, ok := invert(h)

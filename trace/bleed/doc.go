@@ -7,14 +7,14 @@
 // must widen. Lengths are metres in the job's plane, offsets are positive to
 // the right of travel.
 //
-// The detector compares, along the line, the best story without coupling
-// (bends, depth changes, tees, bad readings) with the best story with it, for
+// The detector compares, along the line, the best model without coupling
+// (bends, depth changes, tees, bad readings) with the best model with it, for
 // each neighbour and for one that nobody drew. Its physics is package receiver's;
 // its statistics are Gaussian evidence over all stretches at once (Kass and
 // Raftery, 1995, JASA 90:773; Rasmussen and Williams, 2006, Gaussian Processes
 // for Machine Learning; segments as in Fearnhead, 2006, Stat. Comput. 16:203).
 //
-// What a line does by itself is part of the story without coupling, or it would be
+// What a line does by itself is part of the model without coupling, or it would be
 // taken for a neighbour that nobody drew: it dives and rises (depths by two antennas
 // err as (d+g)/g, the field is that of a course bent in depth too, and depth and
 // signal fall out of step by a few hundredths), its current leaks away and dies at an
@@ -47,7 +47,7 @@
 //	the line's own doing    bend.go heading.go elbow.go ownleg.go lead.go openend.go
 //	air and lift            air.go lift.go
 //	neighbours within reach index.go exposure.go prior.go
-//	without coupling        baseline.go explain.go tee.go story.go
+//	without coupling        baseline.go explain.go tee.go uncoupled.go
 //	with coupling           response.go coupling.go couplingdepth.go signature.go
 //	search                  screen.go survey.go scan.go coupled.go windows.go couplingfit.go sums.go smallsolve.go
 //	what moves together     together.go togethershape.go togetherstretch.go otherside.go

@@ -56,7 +56,7 @@ func (s *scanner) fill(g signature) {
 	s.bt.reset(n)
 	s.nb.reset(n)
 	for k := range n {
-		if s.told.ds != nil {
+		if s.model.ds != nil {
 			s.fillDepthSignal(g, k)
 		}
 		above, whole := s.nt.above(k)
@@ -87,7 +87,7 @@ func (s *scanner) fill(g signature) {
 
 func (s *scanner) fillDepthSignal(g signature, k int) {
 	n := s.hi - s.lo
-	b := s.told.ds
+	b := s.model.ds
 	d, e := b.prec[k*2*n:(k+1)*2*n], b.prec[(n+k)*2*n:(n+k+1)*2*n]
 	dd, ds, sd, ss := d[:n], d[n:], e[:n], e[n:]
 	gd, gs := g.d[k], g.s[k]
@@ -112,7 +112,7 @@ func (s *scanner) fillDepthSignal(g signature, k int) {
 // moments of the signature that was filled in last.
 func (s *scanner) moments(g signature, i, j int) moments {
 	m := moments{sharingSD: g.sharingSD(), ntt: s.nt.of(i, j), nbt: s.nb.of(i, j)}
-	if s.told.ds != nil {
+	if s.model.ds != nil {
 		m.tt, m.tc, m.cc = s.tt.of(i, j), s.tc.of(i, j), s.onSS.of(i, j)
 		m.bt, m.bc = s.bt.of(i, j), s.toS.of(i, j)
 	}
@@ -124,7 +124,7 @@ func (s *scanner) moments(g signature, i, j int) moments {
 func (s *scanner) roughly(g rough, i, j int) moments {
 	l := 1 / float64(j-i+1)
 	m := moments{sharingSD: g.sharingSD}
-	if s.told.ds != nil {
+	if s.model.ds != nil {
 		d, e := l*g.d.of(i, j), l*g.s.of(i, j)
 		dd, ds, ss := s.onDD.of(i, j), s.onDS.of(i, j), s.onSS.of(i, j)
 		m.tt, m.tc, m.cc = d*d*dd+2*d*e*ds+e*e*ss, d*ds+e*ss, ss

@@ -31,7 +31,7 @@ func TestScannerSums(t *testing.T) {
 	c := testColumns()
 	n := len(c.rd)
 	ds := depthSignalBlock(c, 0, n, wanders[0], append(append([]float64{}, c.lnD...), c.lnS...))
-	s := scanner{survey: newSurvey(c, 0, n, told{ds: ds, null: nullBlock(c, 0, n, c.null)})}
+	s := scanner{survey: newSurvey(c, 0, n, model{ds: ds, null: nullBlock(c, 0, n, c.null)})}
 	g := newSignature(0.4, n)
 	for k := range n {
 		g.set(k, response{shiftM: 0.1, nullM: 0.08, lnDepth: 0.1, lnField: 0.2})

@@ -16,7 +16,7 @@ type extent struct {
 // survey is an account of a window with the sums of its precision and scores,
 // channel by channel, over any segment, and the segments worth a look.
 type survey struct {
-	told                          // any block may be nil
+	model                         // any block may be nil
 	onDD, onDS, onSS quadratic    // of log depth and log signal
 	across           [2]quadratic // of the null and of the marks
 	toD, toS         linear       // scores
@@ -26,8 +26,8 @@ type survey struct {
 	lo, hi           int
 }
 
-func newSurvey(col *columns, lo, hi int, t told) *survey {
-	v := &survey{told: t, col: col, lo: lo, hi: hi}
+func newSurvey(col *columns, lo, hi int, t model) *survey {
+	v := &survey{model: t, col: col, lo: lo, hi: hi}
 	n := hi - lo
 	if t.ds != nil {
 		m := 2 * n
@@ -70,7 +70,7 @@ func (v *survey) list() {
 }
 
 func (v *survey) bound(i, j int) (b float64) {
-	if v.told.ds != nil {
+	if v.model.ds != nil {
 		dd, ds, ss := v.onDD.of(i, j), v.onDS.of(i, j), v.onSS.of(i, j)
 		d, s := v.toD.of(i, j), v.toS.of(i, j)
 		if det := dd*ss - ds*ds; det > 1e-9*dd*ss {

@@ -57,14 +57,14 @@ const (
 // three ends, either way.
 const lagNats = 1.1
 
-// together returns the stretch of the story's window along which most moves
+// together returns the stretch of the window along which most moves
 // together; false where nothing does.
-func (st *story) together(prior float64) (together, bool) {
+func (st *uncoupled) together(prior float64) (together, bool) {
 	g, ok := st.mostTogether()
 	if !ok {
 		return g, false
 	}
-	st.tell()
+	st.fitAll()
 	st.sharpen(&g)
 	without := st.byItself(g)
 	all := st.under(st.allowTogether(g)) - st.ends(g)
@@ -79,7 +79,7 @@ func (st *story) together(prior float64) (together, bool) {
 }
 
 // ends is the price of the ends of a stretch that are seen.
-func (st *story) ends(g together) (price float64) {
+func (st *uncoupled) ends(g together) (price float64) {
 	for _, end := range [2]float64{g.fromM, g.toM} {
 		if !math.IsInf(end, 0) {
 			price += math.Log(float64(st.hi-st.lo)) + 0.7
@@ -90,7 +90,7 @@ func (st *story) ends(g together) (price float64) {
 
 // byItself is the log evidence of the window without another conductor, a change of
 // depth alone or of current alone along the stretch among what the line may do.
-func (st *story) byItself(g together) float64 {
+func (st *uncoupled) byItself(g together) float64 {
 	logs := []float64{st.log}
 	for k, a := range st.alone(g) {
 		l := st.under(a) - st.ends(g)
@@ -104,7 +104,7 @@ func (st *story) byItself(g together) float64 {
 
 // lessAlone returns what is left of the log odds of a fit where what the line does by
 // itself along the same stretch is a rival.
-func (st *story) lessAlone(f coupledFit) float64 {
+func (st *uncoupled) lessAlone(f coupledFit) float64 {
 	first, last := st.col.rd[st.lo].StationM, st.col.rd[st.hi-1].StationM
 	g := together{lo: st.lo, hi: st.hi, fromM: f.p[pFrom], toM: f.p[pTo], taperM: math.Exp(f.p[pEdge])}
 	if g.fromM <= first {
@@ -125,7 +125,7 @@ const togetherPrior = 0.2
 
 // alsoTogether is what moves together along the window, if it may be likelier than
 // not once the marks' course is asked.
-func (st *story) alsoTogether() []together {
+func (st *uncoupled) alsoTogether() []together {
 	g, ok := st.together(togetherPrior)
 	if !ok || probability(g.logOdds+besideToo) < leastCoupled {
 		return nil
@@ -135,7 +135,7 @@ func (st *story) alsoTogether() []together {
 
 // mostTogether is the segment whose columns together say most beyond what the best
 // of them says alone.
-func (st *story) mostTogether() (together, bool) {
+func (st *uncoupled) mostTogether() (together, bool) {
 	v := st.surveys()[0]
 	n, c := st.hi-st.lo, st.col
 	best, out := float64(togetherLeast), together{from: -1}
@@ -163,7 +163,7 @@ func (st *story) mostTogether() (together, bool) {
 	return out, true
 }
 
-func (st *story) edges(first, last bool) float64 {
+func (st *uncoupled) edges(first, last bool) float64 {
 	switch {
 	case first || last:
 		return 1
@@ -176,7 +176,7 @@ func (st *story) edges(first, last bool) float64 {
 func (v *survey) beyondAlone(i, j int) float64 {
 	depth := v.col.depth[v.lo+(i+j)/2]
 	var all, most float64
-	if v.told.ds != nil {
+	if v.model.ds != nil {
 		dd, ds, ss := v.onDD.of(i, j), v.onDS.of(i, j), v.onSS.of(i, j)
 		d, s := v.toD.of(i, j), v.toS.of(i, j)
 		all += gainOfTwo(dd, ds, ss, d, s, togetherDepthSD, togetherSignalSD)
@@ -199,8 +199,8 @@ func gainOfTwo(aa, ab, bb, a, b, sdA, sdB float64) float64 {
 	return 0.5*(pb*a*a-2*ab*a*b+pa*b*b)/det - 0.5*math.Log(det*sdA*sdA*sdB*sdB)
 }
 
-func (st *story) allowTogether(g together) func(told) told {
-	return func(t told) told { return st.allowed(t, g, true, true) }
+func (st *uncoupled) allowTogether(g together) func(model) model {
+	return func(t model) model { return st.allowed(t, g, true, true) }
 }
 
 // currentAlone is the place of a change of current among what a line does alone.
@@ -208,15 +208,15 @@ const currentAlone = 1
 
 // alone lists what the line itself may do along the stretch: go deeper, lose current,
 // or go round something.
-func (st *story) alone(g together) []func(told) told {
+func (st *uncoupled) alone(g together) []func(model) model {
 	n := st.hi - st.lo
 	w := g.weights(st.col, n)
 	against := make([]float64, n)
 	for k, x := range w {
 		against[k] = -x
 	}
-	on := func(v []float64) func(told) told {
-		return func(t told) told {
+	on := func(v []float64) func(model) model {
+		return func(t model) model {
 			if t.ds != nil {
 				t.ds = t.ds.copied()
 				t.ds.allow(v, aloneSD*aloneSD, 0)
@@ -224,10 +224,10 @@ func (st *story) alone(g together) []func(told) told {
 			return t
 		}
 	}
-	return []func(told) told{
+	return []func(model) model{
 		on(append(slices.Clone(w), against...)),
 		on(append(make([]float64, n), w...)),
-		func(t told) told {
+		func(t model) model {
 			if t.pos != nil {
 				t.pos = t.pos.copied()
 				t.pos.allow(w, roundSD*roundSD, 0)
@@ -238,8 +238,8 @@ func (st *story) alone(g together) []func(told) told {
 }
 
 // under is the log evidence of the window under a change of its accounts, over all
-// wanders, other explanations told.
-func (st *story) under(change func(told) told) float64 {
+// wanders, other explanations allowed.
+func (st *uncoupled) under(change func(model) model) float64 {
 	var l []float64
 	of := map[*block]float64{}
 	once := func(b *block, log func() float64) float64 {
@@ -254,10 +254,10 @@ func (st *story) under(change func(told) told) float64 {
 		return v
 	}
 	for _, raw := range st.raw {
-		ds := once(raw.ds, func() float64 { return st.explained(change(told{ds: raw.ds, null: raw.null})).log() })
-		pos := once(raw.pos, func() float64 { return st.explained(change(told{pos: raw.pos})).log() })
+		ds := once(raw.ds, func() float64 { return st.explained(change(model{ds: raw.ds, null: raw.null})).log() })
+		pos := once(raw.pos, func() float64 { return st.explained(change(model{pos: raw.pos})).log() })
 		if raw.ds == nil {
-			ds = once(raw.null, func() float64 { return st.explained(change(told{null: raw.null})).log() })
+			ds = once(raw.null, func() float64 { return st.explained(change(model{null: raw.null})).log() })
 		}
 		l = append(l, ds+pos)
 	}
@@ -265,7 +265,7 @@ func (st *story) under(change func(told) told) float64 {
 }
 
 // measure takes the amounts from the likeliest wander.
-func (st *story) measure(g *together) {
+func (st *uncoupled) measure(g *together) {
 	n := st.hi - st.lo
 	w := g.weights(st.col, n)
 	depth := st.col.depth[st.lo+(g.from+g.to)/2]

@@ -33,7 +33,7 @@ func (g together) signalColumn(c *columns, n int) []float64 {
 
 // sharpen finds where between two readings the ends lie, and how fast the levels
 // change there.
-func (st *story) sharpen(g *together) {
+func (st *uncoupled) sharpen(g *together) {
 	c := st.col
 	at := func(edge float64, i int) []float64 {
 		if math.IsInf(edge, 0) {
@@ -79,7 +79,7 @@ func (st *story) sharpen(g *together) {
 
 // gapLag is how far from an end of the stretch the middle of the gap beside it lies;
 // 0 where there is none.
-func (st *story) gapLag(g together, end, step int) float64 {
+func (st *uncoupled) gapLag(g together, end, step int) float64 {
 	at, k := g.fromM, g.from+step
 	if end == 1 {
 		at, k = g.toM, g.to+1+step
@@ -108,7 +108,7 @@ func (g together) oddAt(c *columns, end int) int {
 
 // allowed returns an account that lets the columns change along the stretch: depth
 // and signal, and null and marks.
-func (st *story) allowed(t told, g together, depthSignal, others bool) told {
+func (st *uncoupled) allowed(t model, g together, depthSignal, others bool) model {
 	n := st.hi - st.lo
 	w := g.weights(st.col, n)
 	if t.ds != nil && depthSignal {

@@ -6,24 +6,25 @@ import (
 	"slices"
 )
 
-// story is the best account of a window without coupling, under every wander.
-type story struct {
+// uncoupled is the null hypothesis of a window: the best models without coupling, one
+// a wander.
+type uncoupled struct {
 	col                         *columns
 	lo, hi                      int
 	y                           residual
 	null                        *block
 	pos                         []*block // one a wander of the course
-	inflated, inflatedExplained told
+	inflated, inflatedExplained model
 	surveyed                    []*survey
-	raw                         []told // no explanations yet
-	without                     []told // with explanations
+	raw                         []model // no explanations yet
+	without                     []model // with explanations
 	log                         float64
 }
 
-// told is one wander's account: its blocks and where the current steps.
-type told struct{ ds, null, pos *block }
+// model is one wander's model of the columns of a window.
+type model struct{ ds, null, pos *block }
 
-func (t told) log() (l float64) {
+func (t model) log() (l float64) {
 	if t.ds != nil {
 		l += t.ds.evidence()
 	}
@@ -36,8 +37,8 @@ func (t told) log() (l float64) {
 	return l
 }
 
-// cost is the price of all explanations told.
-func (t told) cost() (c float64) {
+// cost is the price of all explanations in it.
+func (t model) cost() (c float64) {
 	for _, b := range []*block{t.ds, t.null, t.pos} {
 		if b != nil {
 			c += b.cost
@@ -46,10 +47,10 @@ func (t told) cost() (c float64) {
 	return c
 }
 
-// newStory begins the account of readings [lo, hi) of the columns y. Only what
-// the search for candidates needs is built; tell does the rest.
-func newStory(col *columns, lo, hi int, y residual) *story {
-	st := &story{col: col, lo: lo, hi: hi, y: y}
+// newUncoupled begins the account of readings [lo, hi) of the columns y. Only what
+// the search for candidates needs is built; fitAll does the rest.
+func newUncoupled(col *columns, lo, hi int, y residual) *uncoupled {
+	st := &uncoupled{col: col, lo: lo, hi: hi, y: y}
 	if col.hasN {
 		st.null = nullBlock(col, lo, hi, y.null)
 		st.null.allowBends(col, lo, hi, nullEffect)
@@ -61,15 +62,15 @@ func newStory(col *columns, lo, hi int, y residual) *story {
 	} else {
 		st.pos = []*block{nil}
 	}
-	st.inflated = told{null: st.null, pos: st.pos[0]}
+	st.inflated = model{null: st.null, pos: st.pos[0]}
 	if col.hasD || col.hasS {
 		st.inflated.ds = depthSignalBlock(col.inflated(searchNoise), lo, hi, wanders[0], y.ds)
 	}
 	return st
 }
 
-// tell tells the story without coupling in full, once.
-func (st *story) tell() {
+// fitAll fits the models of every wander, once.
+func (st *uncoupled) fitAll() {
 	if st.raw != nil {
 		return
 	}
@@ -91,24 +92,24 @@ func (st *story) tell() {
 	st.log = logSum(l) - math.Log(float64(len(l)))
 }
 
-// combine tells the story under every wander of depth and current with every
+// combine fits models of every wander of depth and current with every
 // wander of the course.
-func (st *story) combine(ds []*block, null *block, pos []*block) {
+func (st *uncoupled) combine(ds []*block, null *block, pos []*block) {
 	var posTold []*block
 	for _, p := range pos {
-		posTold = append(posTold, st.explained(told{pos: p}).pos)
+		posTold = append(posTold, st.explained(model{pos: p}).pos)
 	}
 	for _, d := range ds {
-		t := st.explained(told{ds: d, null: null})
+		t := st.explained(model{ds: d, null: null})
 		for i, p := range pos {
-			st.raw = append(st.raw, told{d, null, p})
-			st.without = append(st.without, told{t.ds, t.null, posTold[i]})
+			st.raw = append(st.raw, model{d, null, p})
+			st.without = append(st.without, model{t.ds, t.null, posTold[i]})
 		}
 	}
 }
 
-func (st *story) explained(raw told) told {
-	var t told
+func (st *uncoupled) explained(raw model) model {
+	var t model
 	var tees []tee
 	if raw.ds != nil {
 		t.ds = raw.ds.copied()
@@ -158,11 +159,11 @@ type candidate struct {
 
 // candidates scans an exposure's signatures for the best segments of each sign
 // of the share, without and with other explanations, and fits them with inflated noise.
-func (st *story) candidates(e exposure, sigs []signature) []candidate {
+func (st *uncoupled) candidates(e exposure, sigs []signature) []candidate {
 	var out []candidate
 	floor := e.floor()
 	for _, v := range st.surveys() {
-		sc, t := scanner{survey: v}, v.told
+		sc, t := scanner{survey: v}, v.model
 		for _, positive := range []bool{false, true} {
 			var some []signature
 			for _, g := range sigs {
@@ -207,7 +208,7 @@ func (e exposure) floor() float64 {
 }
 
 // most bounds what any coupling may bring.
-func (st *story) most() float64 {
+func (st *uncoupled) most() float64 {
 	m := math.Inf(-1)
 	for _, v := range st.surveys() {
 		m = max(m, v.most())
@@ -216,7 +217,7 @@ func (st *story) most() float64 {
 }
 
 // promises reports whether any of some signatures comes near a floor.
-func (st *story) promises(sigs []signature, floor float64) bool {
+func (st *uncoupled) promises(sigs []signature, floor float64) bool {
 	return slices.ContainsFunc(st.surveys(), func(v *survey) bool {
 		sc := scanner{survey: v}
 		return len(sc.ranked(sigs, floor+fineMargin/2)) > 0
@@ -224,7 +225,7 @@ func (st *story) promises(sigs []signature, floor float64) bool {
 }
 
 // surveys are those of the account with inflated noise, without and with explanations.
-func (st *story) surveys() []*survey {
+func (st *uncoupled) surveys() []*survey {
 	if st.surveyed == nil {
 		st.inflatedExplained = st.explained(st.inflated)
 		st.surveyed = append(st.surveyed, newSurvey(st.col, st.lo, st.hi, st.inflated))
@@ -243,7 +244,7 @@ func known(found []candidate, k candidate) bool {
 	})
 }
 
-func (st *story) start(e exposure, g signature, f segmentFit, t told) (candidate, bool) {
+func (st *uncoupled) start(e exposure, g signature, f segmentFit, t model) (candidate, bool) {
 	p := params{pFrom: st.col.rd[st.lo+f.from].StationM - 0.7, pTo: st.col.rd[st.lo+f.to].StationM + 0.7,
 		pEdge: math.Log(1.5), pShare: g.share, pDepth2: math.Log(g.depth2), pOwn: g.sharingMean()}
 	if e.at != nil {
@@ -258,15 +259,15 @@ func (st *story) start(e exposure, g signature, f segmentFit, t told) (candidate
 // with room for what is not known of it yet.
 const surelyLess = 15
 
-// couple returns the log evidence of the story with coupling to one neighbour
-// over the story without, and the fit that carries it.
-func (st *story) couple(e exposure, sigs []signature) (float64, coupledFit) {
+// couple returns the log evidence of coupling to one neighbour
+// over none, and the fit that carries it.
+func (st *uncoupled) couple(e exposure, sigs []signature) (float64, coupledFit) {
 	best := coupledFit{logOdds: math.Inf(-1)}
 	found := st.candidates(e, sigs)
 	if len(found) == 0 || found[0].gain < searchLeast {
 		return best.logOdds, best
 	}
-	st.tell()
+	st.fitAll()
 	order := st.bestFirst()
 	bestFirst := math.Inf(-1)
 	for _, k := range found {
@@ -310,9 +311,9 @@ type coupledFit struct {
 	coupled float64 // probability of coupling
 }
 
-// bestFirst orders the wanders by how well they tell the story without
+// bestFirst orders the wanders by how well they explain the window without
 // coupling.
-func (st *story) bestFirst() []int {
+func (st *uncoupled) bestFirst() []int {
 	order := make([]int, len(st.without))
 	for i := range order {
 		order[i] = i
@@ -325,7 +326,7 @@ func (st *story) bestFirst() []int {
 
 // refine fits a candidate under one wander, in turn with the explanations that
 // the residual asks for.
-func (st *story) refine(k candidate, w int) (fitted, bool) {
+func (st *uncoupled) refine(k candidate, w int) (fitted, bool) {
 	p, before := k.start, k.effects
 	var best fitted
 	found := false
@@ -349,11 +350,11 @@ func (st *story) refine(k candidate, w int) (fitted, bool) {
 
 // explainedWithout seeks explanations in what a coupling leaves, and returns
 // blocks that allow them, with the data as they are.
-func (st *story) explainedWithout(c *coupler, p params, eff []effect, w int) told {
+func (st *uncoupled) explainedWithout(c *coupler, p params, eff []effect, w int) model {
 	raw := st.raw[w]
 	left := c.residuals(raw, p, eff)
-	t := st.explained(told{raw.ds.about(left.ds), raw.null.about(left.null), raw.pos.about(left.pos)})
-	return told{t.ds.about(raw.ds.data()), t.null.about(raw.null.data()), t.pos.about(raw.pos.data())}
+	t := st.explained(model{raw.ds.about(left.ds), raw.null.about(left.null), raw.pos.about(left.pos)})
+	return model{t.ds.about(raw.ds.data()), t.null.about(raw.null.data()), t.pos.about(raw.pos.data())}
 }
 
 // about returns a block like b about other data; nil for none.
