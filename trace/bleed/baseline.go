@@ -45,6 +45,8 @@ type block struct {
 	py     []float64 // precision times y
 	logDet float64   // of the covariance
 	cost   float64   // log price of the explanations allowed
+
+	opposed []float64 // see contrast; nil where not asked for yet
 }
 
 // evidence returns the log density of the data, the price of explanations
@@ -104,6 +106,7 @@ func (b *block) copied() *block {
 // rank-one change of the covariance (Sherman and Morrison, 1950), at a price.
 func (b *block) allow(v []float64, variance, cost float64) {
 	b.cost += cost
+	b.opposed = nil
 	pv := make([]float64, b.n)
 	var vpv, vpy float64
 	for i := range b.n {

@@ -30,6 +30,7 @@ type columns struct {
 	leadNull         [2][]float64 // what a lead at either end may do to the null, one sigma
 	round            rounding
 	course           courses
+	shapes           *shapes
 }
 
 // nothing is the variance of a value that is not there.
@@ -37,7 +38,7 @@ const nothing = 1e8
 
 func newColumns(line Line) *columns {
 	n := len(line.rd)
-	c := &columns{rd: line.rd, walk: walkOf(line), gapM: line.AntennaGapM, teesM: line.TeesM, airCoupled: make([]bool, n)}
+	c := &columns{rd: line.rd, walk: walkOf(line), gapM: line.AntennaGapM, teesM: line.TeesM, airCoupled: make([]bool, n), shapes: &shapes{}}
 	if !(c.gapM > 0) {
 		c.gapM = receiver.UsualGapM // signatures depend on it weakly
 	}

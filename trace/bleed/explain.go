@@ -4,8 +4,6 @@ import (
 	"cmp"
 	"math"
 	"slices"
-
-	"gonum.org/v1/gonum/floats"
 )
 
 // Other explanations compete with coupling, each at the price of its prior:
@@ -64,7 +62,7 @@ func explainDepthSignal(b *block, col *columns, lo, hi int) (tees []tee) {
 				gain, best = g, f
 			}
 		}
-		if best.d == nil {
+		if best.empty() {
 			return tees
 		}
 		b.allow(best.dense(b.n), best.sd*best.sd, cost+best.more)
@@ -76,27 +74,10 @@ func explainDepthSignal(b *block, col *columns, lo, hi int) (tees []tee) {
 	return tees
 }
 
-// shape is one explanation's column over a window: values from a reading on of
-// the depth channel d and of the signal channel s.
-type shape struct {
-	from     int
-	d, s     []float64
-	sd       float64
-	more     float64 // price beyond that of any explanation
-	tee      bool
-	stationM float64
-}
-
-func (f shape) dense(rows int) []float64 {
-	v := make([]float64, rows)
-	copy(v[f.from:], f.d)
-	copy(v[rows/2+f.from:], f.s)
-	return v
-}
-
 // candidates lists the explanations worth trying: sharp steps, which are quick
 // to weigh at every place, say where the exact shapes are worth their time.
 func (b *block) candidates(c *columns, lo, n int) []shape {
+	c.shapes.turnTo(c, lo, n)
 	var out []shape
 	for _, j := range b.sharpest(n, 0, 1, currentStepSD) {
 		for _, s := range c.between(lo, j) {
@@ -113,8 +94,12 @@ func (b *block) candidates(c *columns, lo, n int) []shape {
 			out = append(out, c.rampShape(lo, n, c.rd[lo+j].StationM, widthM))
 		}
 	}
-	out = append(out, c.openEndShapes(lo, n)...)
-	out = append(out, c.elbowShapes(lo, n)...)
+	return append(out, c.shapes.everywhere...)
+}
+
+// everywhere lists the explanations that are tried at every place of a window.
+func (c *columns) everywhere(lo, n int) []shape {
+	out := slices.Concat(c.openEndShapes(lo, n), c.elbowShapes(lo, n))
 	for _, widthM := range []float64{10, 18} {
 		for j := 0; j < n; j += 1 + n/80 {
 			out = append(out, c.humpShape(lo, n, j, widthM))
@@ -149,33 +134,6 @@ func (b *block) sharpest(n int, wD, wS, sd float64) []int {
 	}
 	slices.SortStableFunc(order, func(i, j int) int { return cmp.Compare(gains[j], gains[i]) })
 	return order[:min(4, len(order))]
-}
-
-// quad is f'Wf and score f'Wy of a depth and signal block.
-func (b *block) quad(f shape) float64 {
-	n := b.n / 2
-	to := f.from + len(f.d)
-	var a float64
-	for i, v := range f.d {
-		// Row i of the precision on itself and on all later readings, twice.
-		w := f.s[i]
-		k := f.from + i
-		d, s := b.prec[k*b.n:(k+1)*b.n], b.prec[(n+k)*b.n:(n+k+1)*b.n]
-		dd, ds, sd, ss := d[k:to], d[n+k:n+to], s[k:to], s[n+k:n+to]
-		fd, fs := f.d[i:], f.s[i:]
-		var onD, onS float64
-		for j, x := range fd {
-			onD += dd[j]*x + ds[j]*fs[j]
-			onS += sd[j]*x + ss[j]*fs[j]
-		}
-		a += v*(2*onD-dd[0]*v-ds[0]*w) + w*(2*onS-sd[0]*v-ss[0]*w)
-	}
-	return a
-}
-
-func (b *block) score(f shape) float64 {
-	n := b.n / 2
-	return floats.Dot(f.d, b.py[f.from:f.from+len(f.d)]) + floats.Dot(f.s, b.py[n+f.from:n+f.from+len(f.s)])
 }
 
 // gainOf is the log evidence that an amplitude of the given sd brings, from

@@ -21,7 +21,7 @@ func (c *columns) openEndShapes(lo, n int) []shape {
 			if ahead && lo+n < len(c.rd) || !ahead && lo > 0 {
 				continue // far from the end it is a slope
 			}
-			f := shape{sd: openEndSD, d: make([]float64, n), s: make([]float64, n)}
+			f := shape{sd: openEndSD, s: make([]float64, n)}
 			var sum float64
 			for k := range n {
 				left := last + e - c.rd[lo+k].StationM

@@ -34,8 +34,8 @@ type tee struct{ stationM float64 }
 // teeShares are the shares tried; between them the amplitude is free.
 var teeShares = []float64{0.15, 0.3, 0.5, 0.7, -0.3, -0.9}
 
-// feltDepths is how far before a step, in depths, the field still sees it: there
-// it is a thousandth of the step.
+// feltDepths is how far from a step, in depths, the field still sees it: there
+// it is a thousandth of the step, and so is what the depth shown differs.
 const feltDepths = 16
 
 // felt returns the first reading of a window that sees a step at a station.
@@ -51,29 +51,39 @@ func (c *columns) felt(lo, n int, stationM float64) int {
 // teeShape is the column of a tee, scaled so that its amplitude is near the
 // share.
 func (c *columns) teeShape(lo, n int, stationM, share float64) shape {
-	f := shape{sd: currentStepSD, tee: true, stationM: stationM, from: c.felt(lo, n, stationM)}
-	f.d, f.s = make([]float64, 0, n-f.from), make([]float64, 0, n-f.from)
-	for k := f.from; k < n; k++ {
-		d, s := teeDepthSignal(share, c.rd[lo+k].StationM-stationM, c.depth[lo+k], c.gapM)
-		f.d, f.s = append(f.d, d/share), append(f.s, s/share)
+	c.shapes.turnTo(c, lo, n)
+	at := teeAt{stationM, share}
+	f, ok := c.shapes.tees[at]
+	if ok {
+		return f
 	}
+	f = shape{sd: currentStepSD, tee: true, stationM: stationM, from: c.felt(lo, n, stationM)}
+	f.s = make([]float64, 0, n-f.from)
+	for k := f.from; k < n; k++ {
+		along := c.rd[lo+k].StationM - stationM
+		d, s := teeDepthSignal(share, along, c.depth[lo+k], c.gapM)
+		f.s = append(f.s, s/share)
+		if len(f.d) == k-f.from && along < feltDepths*c.depth[lo+k] {
+			f.d = append(f.d, d/share)
+		}
+	}
+	c.shapes.tees[at] = f
 	return f
 }
 
 // depthStepShape is the column of a step of depth: what the field sees of it
 // is smoothed over the depth as a tee's is.
 func (c *columns) depthStepShape(lo, n int, stationM float64) shape {
-	f := shape{sd: depthStepSD, more: depthStepMore, from: c.felt(lo, n, stationM)}
+	f := shape{sd: depthStepSD, more: depthStepMore, opposed: true, from: c.felt(lo, n, stationM)}
 	for k := f.from; k < n; k++ {
-		h := half(c.rd[lo+k].StationM-stationM, 0.7*c.depth[lo+k])
-		f.d, f.s = append(f.d, h), append(f.s, -h)
+		f.d = append(f.d, half(c.rd[lo+k].StationM-stationM, 0.7*c.depth[lo+k]))
 	}
 	return f
 }
 
 // humpShape is the column of a rise or dip of depth of the given width.
 func (c *columns) humpShape(lo, n, j int, widthM float64) shape {
-	f := shape{sd: depthStepSD, more: depthStepMore, from: -1}
+	f := shape{sd: depthStepSD, more: depthStepMore, opposed: true, from: -1}
 	for k := range n {
 		t := (c.rd[lo+k].StationM - c.rd[lo+j].StationM) / (widthM / 2)
 		if math.Abs(t) > 3 {
@@ -82,22 +92,21 @@ func (c *columns) humpShape(lo, n, j int, widthM float64) shape {
 		if f.from < 0 {
 			f.from = k
 		}
-		h := math.Exp(-0.5 * t * t)
-		f.d, f.s = append(f.d, h), append(f.s, -h)
+		f.d = append(f.d, math.Exp(-0.5*t*t))
 	}
 	return f
 }
 
 // rampShape is the column of a steady rise or fall of depth about a station.
 func (c *columns) rampShape(lo, n int, stationM, widthM float64) shape {
-	f := shape{sd: depthStepSD, from: n}
+	f := shape{sd: depthStepSD, opposed: true, from: n}
 	for k := range n {
 		h := math.Min(1, (c.rd[lo+k].StationM-stationM)/widthM+0.5)
 		if h <= 0 {
 			continue
 		}
 		f.from = min(f.from, k)
-		f.d, f.s = append(f.d, h), append(f.s, -h)
+		f.d = append(f.d, h)
 	}
 	return f
 }

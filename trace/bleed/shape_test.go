@@ -1,0 +1,51 @@
+package bleed
+
+import (
+	"math"
+	"math/rand/v2"
+	"testing"
+
+	"gonum.org/v1/gonum/mat"
+)
+
+// What a shape gains is reckoned from the parts of the precision that it is not 0 in:
+// the same as gonum's products of the whole matrix.
+func TestShapeAgainstWholeMatrix(t *testing.T) {
+	const n = 9
+	r := rand.New(rand.NewPCG(1, 2))
+	random := func(n int) []float64 {
+		v := make([]float64, n)
+		for i := range v {
+			v[i] = r.NormFloat64()
+		}
+		return v
+	}
+	cov := make([]float64, 4*n*n)
+	for range 5 * n {
+		v := random(2 * n)
+		for i := range v {
+			for j := range v {
+				cov[i*2*n+j] += v[i] * v[j]
+			}
+		}
+	}
+	b := newBlock(cov, random(2*n))
+	for _, f := range []shape{
+		{from: 3, d: random(2), s: random(n - 3)},
+		{from: 0, s: random(n)},
+		{from: 2, d: random(4), opposed: true},
+		{from: n - 1, d: random(1), opposed: true},
+	} {
+		for range 2 {
+			v := mat.NewVecDense(2*n, f.dense(2*n))
+			w := mat.NewDense(2*n, 2*n, b.prec)
+			if got, want := b.quad(f), mat.Inner(v, w, v); math.Abs(got-want) > 1e-12*math.Abs(want) {
+				t.Errorf("%+v: %g, want %g", f, got, want)
+			}
+			if got, want := b.score(f), mat.Inner(v, w, mat.NewVecDense(2*n, b.y)); math.Abs(got-want) > 1e-10*(1+math.Abs(want)) {
+				t.Errorf("%+v: score %g, want %g", f, got, want)
+			}
+			b.allow(random(2*n), 0.3, 0)
+		}
+	}
+}
