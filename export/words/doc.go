@@ -8,7 +8,6 @@
 //	reason.go   why readings were set aside, and how many for what
 //	problem.go  problems of the input that have figures
 //	doubt.go    what stands before a depth that is not to be trusted
-//	inunits.go  a sentence in other units than it was worded in
 //	text.go     capitals and full stops
 //
 // It refuses to tell a depth without its band and date.
