@@ -148,7 +148,7 @@ func (l legs) strongest(k int) (nearM, pullM float64) {
 		if o.way == 0 && math.Abs(o.stationM-r.StationM) <= math.Max(ownLegApart*h, ownLegBack*apart) {
 			return true
 		}
-		if apart < ownLegShallow*h {
+		if o.way == 0 && apart < ownLegShallow*h {
 			deep *= 2
 		}
 		if o.currentMA > 0 && r.CurrentMA > 0 {

@@ -22,9 +22,7 @@ func TestOwnOtherLegIsNoUnmappedNeighbour(t *testing.T) {
 			m.line.Points = append(m.line.Points, geo.XY{X: x})
 			m.rd, m.depth = append(m.rd, reading{StationM: x, NullOffsetM: math.NaN()}), append(m.depth, 1)
 		}
-		for x := 60.0; x >= 0; x -= 2 {
-			m.line.Points = append(m.line.Points, geo.XY{X: x, Y: c.apartM})
-		}
+		m.line.Points = append(m.line.Points, geo.XY{X: 60, Y: c.apartM}, geo.XY{Y: c.apartM}) // a straight has no vertices within
 		found := []Stretch{{FromM: 10, ToM: 40, Grade: trace.GradeStrong, Score: 0.9, Neighbor: Unknown, WidenLeftM: 0.4, WidenRightM: 0.2},
 			{FromM: 10, ToM: 40, Grade: trace.GradeStrong, Score: 0.9, Neighbor: "B", ShiftM: math.NaN()}}
 		m.otherLegs(found)
@@ -36,6 +34,42 @@ func TestOwnOtherLegIsNoUnmappedNeighbour(t *testing.T) {
 		}
 		if found[1].Grade != trace.GradeStrong {
 			t.Errorf("legs %.0f m apart: a known neighbour is taken for the line's own leg", c.apartM)
+		}
+	}
+}
+
+// A main with four times the current of its branch, 1 m deep, pulls the null of the
+// branch by h²/s · 4: by 0.8 m at 5 m. What it may do is no neighbour that nobody drew;
+// a null of 3 m, or a main that carries no more than the branch, says nothing of it.
+func TestMainIsNoUnmappedNeighbourOfItsBranch(t *testing.T) {
+	for _, c := range []struct {
+		nullM, mainMA float64
+		main          bool
+		grade         trace.Grade
+	}{
+		{0.8, 20, true, trace.GradeWatch},
+		{0.8, 20, false, trace.GradeStrong},
+		{3, 20, true, trace.GradeStrong},
+		{0.8, 5, true, trace.GradeStrong},
+	} {
+		m := unmapped{columns: &columns{}}
+		for y := 0.0; y <= 10; y++ {
+			m.line.Points = append(m.line.Points, geo.XY{Y: y})
+			m.rd, m.depth = append(m.rd, reading{StationM: y, NullOffsetM: c.nullM, CurrentMA: 5}), append(m.depth, 1)
+		}
+		if c.main {
+			main := Way{Points: []geo.XY{{X: -50}, {X: 50}}}
+			for s := 0.0; s <= 100; s += 5 {
+				r := trace.NewReading()
+				r.StationM, r.CurrentMA, r.Status = s, c.mainMA, trace.StatusUsed
+				main.Readings = append(main.Readings, r)
+			}
+			m.line.Ways = []Way{main}
+		}
+		found := []Stretch{{FromM: 2, ToM: 10, Grade: trace.GradeStrong, Score: 0.9, Neighbor: Unknown}}
+		m.otherLegs(found)
+		if found[0].Grade != c.grade {
+			t.Errorf("%+v: %s", c, found[0].Grade)
 		}
 	}
 }
