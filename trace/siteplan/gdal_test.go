@@ -134,7 +134,7 @@ func TestGeoTIFFsThatGDALMade(t *testing.T) {
 		"LZW":                {0, utm, "-co COMPRESS=LZW -co PREDICTOR=2"},
 		"Deflate, tiled":     {-12, utm, "-co COMPRESS=DEFLATE -co TILED=YES -co BLOCKXSIZE=128 -co BLOCKYSIZE=128"},
 		"grey":               {0, utm, "-b 1"},
-		"palette, big end":   {0, utm, "-co ENDIAN=BIG -co COMPRESS=LZW -co NBITS=8"},
+		"palette, big end":   {0, utm, "-co ENDIANNESS=BIG -co COMPRESS=LZW -co NBITS=8"},
 		"pixels are points":  {0, utm, "-mo AREA_OR_POINT=Point"},
 		"turned and points":  {20, utm, "-mo AREA_OR_POINT=Point"},
 		"with alpha":         {5, utm, "-co ALPHA=YES -b 1 -b 2 -b 3 -b mask"},
