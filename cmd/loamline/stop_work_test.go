@@ -63,7 +63,7 @@ func stopsSoon(t *testing.T, most float64, args func(out string) []string) {
 // read, fitted and written in every format; what is left at most is the end of the
 // printed set, which is put together in one go.
 func TestStopsWithLittleMoreWork(t *testing.T) {
-	table := manyLines(t, t.TempDir(), 60, 24)
+	table := manyLines(t, t.TempDir(), 60, 40)
 	for _, write := range []string{"pdf", "html,kmz,csv,gpx", "gpkg,dxf,landxml,shp"} {
 		t.Run(write, func(t *testing.T) {
 			stopsSoon(t, 0.15, func(out string) []string {
