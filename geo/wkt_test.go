@@ -1,6 +1,7 @@
 package geo
 
 import (
+	"bytes"
 	"os/exec"
 	"strconv"
 	"strings"
@@ -8,19 +9,10 @@ import (
 )
 
 // GDAL must read our text as the system that it knows under the code: the
-// PROJ strings of both are the same (gdalsrsinfo, GDAL 3).
+// PROJ strings of both are the same (GDAL 3).
 func TestWKTAgainstGDAL(t *testing.T) {
-	if _, err := exec.LookPath("gdalsrsinfo"); err != nil {
-		t.Skip("gdalsrsinfo is not installed (Debian: gdal-bin): WKT is not compared")
-	}
-	proj := func(srs string) string {
-		t.Helper()
-		out, err := exec.Command("gdalsrsinfo", "-o", "proj4", srs).CombinedOutput()
-		if err != nil {
-			t.Fatalf("%s: %v\n%s", srs, err, out)
-		}
-		return strings.TrimSpace(string(out))
-	}
+	var codes []int
+	var texts []string // of each system its code and, without it, our text
 	for _, code := range []int{4326, 6318, 4258, 32619, 32756, 26910, 6348, 2263, 2223, 2229, 2278, 2154, 27700, 26931, 3078, 25832, 28992, 2056, 31467, 31370, 5514, 3035, 3031, 5041, 2193, 6677, 7856, 2180, 3006} {
 		c := mustCRS(t, "EPSG:"+strconv.Itoa(code))
 		wkt := c.WKT()
@@ -30,12 +22,47 @@ func TestWKTAgainstGDAL(t *testing.T) {
 		}
 		// The code alone must not help it.
 		bare := strings.TrimSuffix(wkt, `,AUTHORITY["EPSG","`+strconv.Itoa(code)+`"]]`) + "]"
+		codes, texts = append(codes, code), append(texts, "EPSG:"+strconv.Itoa(code), bare)
+	}
+	read := systemsByGDAL(t, "ExportToProj4()", texts)
+	for i, code := range codes {
 		// A datum shift to WGS 84 is the code's, not the system's.
-		want := withoutShift(proj("EPSG:" + strconv.Itoa(code)))
-		if got := withoutShift(proj(bare)); !sameProj(got, want) {
-			t.Errorf("EPSG:%d\ngot  %s\nwant %s\n%s", code, got, want, bare)
+		want := withoutShift(read[2*i])
+		if got := withoutShift(read[2*i+1]); !sameProj(got, want) {
+			t.Errorf("EPSG:%d\ngot  %s\nwant %s\n%s", code, got, want, texts[2*i+1])
 		}
 	}
+}
+
+// systemsByGDAL is what GDAL exports, a line each, of reference systems that it is told
+// by their codes or in well-known text: all at once, since to start GDAL takes longest.
+// It skips the test where GDAL is not installed.
+func systemsByGDAL(t *testing.T, export string, systems []string) []string {
+	t.Helper()
+	const python = "/usr/bin/python3"
+	if exec.Command(python, "-c", "from osgeo import osr").Run() != nil {
+		t.Skip("GDAL is not installed for Python (Debian: python3-gdal): nothing is compared with it")
+	}
+	c := exec.Command(python, "-c", `
+import sys
+from osgeo import osr
+osr.UseExceptions()
+for line in sys.stdin:
+    s = osr.SpatialReference()
+    s.SetFromUserInput(line.strip())
+    print(s.`+export+`)`)
+	c.Stdin = strings.NewReader(strings.Join(systems, "\n"))
+	var wrong bytes.Buffer
+	c.Stderr = &wrong
+	out, err := c.Output()
+	if err != nil {
+		t.Fatalf("%v\n%s", err, wrong.String())
+	}
+	lines := strings.Split(strings.TrimSpace(string(out)), "\n")
+	if len(lines) != len(systems) {
+		t.Fatalf("GDAL tells of %d systems, not of %d", len(lines), len(systems))
+	}
+	return lines
 }
 
 func withoutShift(s string) string {

@@ -74,8 +74,20 @@ func (l ledger) check(t *testing.T) {
 	}
 }
 
-// TestLedgerOfDamagedFiles damages the example's table in the ways that files
-// get damaged and adds up what became of its rows.
+// everyThird thins a table out to a third of its rows, and those that were exposed.
+func everyThird(table []byte) []byte {
+	lines := strings.SplitAfter(string(table), "\n")
+	out := strings.Join(lines[:2], "") // a comment and the header
+	for i, l := range lines[2:] {
+		if f := strings.Split(l, ","); i%3 == 1 || len(f) > 18 && f[18] != "" {
+			out += l
+		}
+	}
+	return []byte(out)
+}
+
+// TestLedgerOfDamagedFiles damages a part of the example's table, whose every fate
+// it has, in the ways that files get damaged and adds up what became of its rows.
 func TestLedgerOfDamagedFiles(t *testing.T) {
 	whole, err := os.ReadFile("../../examples/lantern-row/lantern-row.csv")
 	if err != nil {
@@ -87,6 +99,7 @@ func TestLedgerOfDamagedFiles(t *testing.T) {
 		t.Fatalf("%d rows in the file, ledger %+v", rows, l.Loamline.Counts)
 	}
 	l.check(t)
+	whole = everyThird(whole)
 
 	r := rand.New(rand.NewPCG(1, 2))
 	for i := range 12 {

@@ -38,15 +38,11 @@ func (b *Browser) Tab(t *testing.T, width, height int, dark bool) *Tab {
 	t.Cleanup(cancel)
 	tab := &Tab{t: t, ctx: ctx}
 	call(tab, func() error { return chromedp.Do(ctx) })
-	var opts []chromedp.EmulateViewportOption
-	if width < 600 {
-		opts = append(opts, chromedp.EmulateMobile, chromedp.EmulateTouch)
-	}
 	scheme := "light"
 	if dark {
 		scheme = "dark"
 	}
-	tab.Do(chromedp.EmulateViewport(int64(width), int64(height), opts...))
+	tab.Resize(width, height)
 	call(tab, func() error {
 		_, err := chromedp.Call(ctx, emulation.SetEmulatedMedia, emulation.SetEmulatedMediaParams{
 			Features: []*emulation.MediaFeature{{Name: "prefers-color-scheme", Value: scheme}}})
@@ -60,6 +56,16 @@ func (b *Browser) Tab(t *testing.T, width, height int, dark bool) *Tab {
 	call(tab, func() error { return chromedp.Listen(ctx, tab.hear) })
 	call(tab, func() error { _, err := chromedp.Call(ctx, network.Enable, network.EnableParams{}); return err })
 	return tab
+}
+
+// Resize gives the page another size in CSS pixels; narrow ones are a touched phone.
+func (tab *Tab) Resize(width, height int) {
+	tab.t.Helper()
+	var opts []chromedp.EmulateViewportOption
+	if width < 600 {
+		opts = append(opts, chromedp.EmulateMobile, chromedp.EmulateTouch)
+	}
+	tab.Do(chromedp.EmulateViewport(int64(width), int64(height), opts...))
 }
 
 func call(tab *Tab, f func() error) {

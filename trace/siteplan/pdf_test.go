@@ -24,8 +24,8 @@ func gdalPDF(t *testing.T, col, row int, epsg string, w World, options string) s
 		}
 	}
 	out := filepath.Join(dir, "plan.pdf")
-	args := append([]string{"-q", "-of", "PDF", "-a_srs", epsg}, strings.Fields(options)...)
-	gdal(t, "", "gdal_translate", append(args, filepath.Join(dir, "plan.png"), out)...)
+	args := append([]string{"-of", "PDF", "-a_srs", epsg}, strings.Fields(options)...)
+	gdalTranslate(t, append(args, filepath.Join(dir, "plan.png"), out)...)
 	return out
 }
 
@@ -71,11 +71,7 @@ func TestPDFsThatGDALMade(t *testing.T) {
 			t.Errorf("%s: read as %s", name, g.Frame.CRS.ID())
 		}
 		// GDAL, at the resolution that it takes for the page, tells where its pixel lies.
-		var x, y, z float64
-		at := fmt.Sprintf("%g %g\n", col+0.5+c.left, row+0.5+c.top)
-		if _, err := fmt.Sscan(gdal(t, at, "gdaltransform", pdf), &x, &y, &z); err != nil {
-			t.Fatal(err)
-		}
+		x, y := gdalPlace(t, pdf, "", col+0.5+c.left, row+0.5+c.top)
 		ink := redIn(t, g.Picture)
 		got, pixel := g.Figures.Apply(ink.X, ink.Y), math.Sqrt(math.Abs(g.Figures.Det()))
 		near := 0.01 // metres; in degrees and feet a quarter of a pixel

@@ -49,6 +49,16 @@ func screen(t *testing.T, tab *webtest.Tab, name string, width int) {
 	}
 }
 
+// screens looks at a page on a phone and on a desk, and leaves it on the phone: a way
+// is gone once, and each of its screens seen in both sizes.
+func screens(t *testing.T, tab *webtest.Tab, name string) {
+	t.Helper()
+	screen(t, tab, name, 360)
+	tab.Resize(1440, 800)
+	screen(t, tab, name, 1440)
+	tab.Resize(360, 800)
+}
+
 const onMade = "location.pathname.includes('/runs/') && document.querySelector('#files')"
 
 // The whole way on a phone and on a desk, and every screen on it.

@@ -41,11 +41,18 @@ const (
 	sessionTime = 12 * time.Hour
 )
 
+// nobody makes a hash that no password has: once, since it takes as long to make as a
+// password to try.
+var nobody = sync.OnceValue(func() string {
+	h, _ := MakeHash(rand.Text())
+	return h
+})
+
 func newDoor(opt Options) *door {
 	d := &door{token: opt.Token, users: opt.Users, groups: opt.Groups, secure: opt.encrypted(), tries: attempts{by: map[string][]time.Time{}},
 		hashing: make(chan struct{}, 2), sessions: map[[32]byte]session{}}
 	if len(opt.Users) > 0 {
-		d.nobody, _ = MakeHash(rand.Text())
+		d.nobody = nobody()
 	}
 	return d
 }

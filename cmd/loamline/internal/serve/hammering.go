@@ -14,8 +14,9 @@ import (
 // those that follow are counted, and their number is noted with the next, or when the
 // minute is over and anything is noted.
 type hammering struct {
-	mu sync.Mutex
-	by map[string]*hammered
+	mu   sync.Mutex
+	by   map[string]*hammered
+	next time.Time // before it no client's minute is over
 }
 
 // hammered is what a client asked in vain since its last line.
@@ -55,6 +56,9 @@ func (h *hammering) take(l auditLine, now time.Time) []auditLine {
 		c.count, c.line = c.count+1, l
 		return out
 	}
+	if end := now.Add(hammerEvery); len(h.by) == 0 || end.Before(h.next) {
+		h.next = end
+	}
 	h.by[key] = &hammered{last: now}
 	return append(out, l)
 }
@@ -67,11 +71,19 @@ func (h *hammering) over(now time.Time) []auditLine {
 }
 
 // due takes out the lines of those whose minute is over. Whoever asked nothing in it
-// is forgotten.
+// is forgotten. It looks at the clients only when one of them is due: not at all of
+// them for each request of somebody who hammers.
 func (h *hammering) due(now time.Time) []auditLine {
+	if now.Before(h.next) {
+		return nil
+	}
 	var out []auditLine
+	h.next = now.Add(hammerEvery)
 	for key, c := range h.by {
-		if now.Sub(c.last) < hammerEvery {
+		if end := c.last.Add(hammerEvery); now.Before(end) {
+			if end.Before(h.next) {
+				h.next = end
+			}
 			continue
 		}
 		if c.count == 0 {

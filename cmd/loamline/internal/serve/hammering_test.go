@@ -107,3 +107,29 @@ func TestHammeringOfManyClients(t *testing.T) {
 		t.Errorf("%d lines, %d clients are kept", len(left), len(h.by))
 	}
 }
+
+// Each client's minute is its own, although the clients are looked at only when one of
+// them is due.
+func TestHammeringEndsForEachInItsOwnTime(t *testing.T) {
+	var h hammering
+	began := time.Date(2026, 5, 12, 8, 0, 0, 0, time.UTC)
+	half := hammerEvery / 2
+	for _, ask := range []struct {
+		from  string
+		after time.Duration
+	}{{"first", 0}, {"first", 0}, {"second", half}, {"second", half}} {
+		h.take(auditLine{From: ask.from}, began.Add(ask.after))
+	}
+	for i, want := range []string{"", "first", "second", "", ""} {
+		got := ""
+		for _, l := range h.over(began.Add(time.Duration(i+1) * half)) {
+			got += l.From
+		}
+		if got != want {
+			t.Errorf("after %d half minutes: %q, want %q", i+1, got, want)
+		}
+	}
+	if len(h.by) != 0 {
+		t.Errorf("%d clients are kept", len(h.by))
+	}
+}
