@@ -52,17 +52,22 @@ func (m unmapped) legBeside(s Stretch) (nearestM float64, ok bool) {
 			continue
 		}
 		n++
-		at, d := path.At(r.StationM), m.depth[k]
-		near := math.Inf(1)
-		for i, p := range path.Points {
-			if math.Abs(path.Station(i)-r.StationM) > ownLegApart*d {
-				near = math.Min(near, p.Dist(at))
-			}
-		}
-		if near < ownLegDepths*d {
+		near := m.legNear(path, k)
+		if near < ownLegDepths*m.depth[k] {
 			beside++
 		}
 		nearestM = math.Min(nearestM, near)
 	}
 	return nearestM, n > 0 && float64(beside) >= ownLegPart*float64(n)
+}
+
+// legNear is how near to reading k another part of the line lies.
+func (m unmapped) legNear(path geo.Polyline, k int) float64 {
+	at, near := path.At(m.rd[k].StationM), math.Inf(1)
+	for i, p := range path.Points {
+		if math.Abs(path.Station(i)-m.rd[k].StationM) > ownLegApart*m.depth[k] {
+			near = math.Min(near, p.Dist(at))
+		}
+	}
+	return near
 }
