@@ -45,23 +45,30 @@ func (m unmapped) currentRises(found []Stretch) []Stretch {
 		return nil
 	}
 	rises := t.rises(m.away(), m.branches, m.stepsAside)
-	if len(rises) > mostRises {
+	if steps(rises) > mostRises {
 		return nil
 	}
 	var out []Stretch
 	for _, r := range rises {
 		w := finding{from: min(t.on[r.from], t.on[r.to]), to: max(t.on[r.from], t.on[r.to])}
 		s := c.unexplained(w.from, w.to, trace.GradeSuspect)
-		tells := remark.CurrentRises{LnCurrent: math.Abs(r.by), StationM: c.rd[t.on[r.edge]].StationM}
-		if overlapsSuspected(out, s) {
-			continue
+		atM := c.rd[t.on[r.edge]].StationM
+		tells := []trace.Remark{remark.CurrentRises{LnCurrent: math.Abs(r.by), StationM: atM}}
+		if r.either {
+			tells = []trace.Remark{remark.LevelsTogether{SeenBegin: w.from > 0, SeenEnd: w.from == 0}, remark.EitherSideMayBeOther}
 		}
 		if overlapsSuspected(found, s) {
-			m.riseWithin(found, w, tells)
+			m.riseWithin(found, w, atM, tells)
+			continue
+		}
+		if !r.either && overlapsSuspected(out, s) {
 			continue
 		}
 		s.Score = riseScore
-		s.Evidence = append([]trace.Remark{tells}, present(remark.MarksMayBeAnothers, c.againstDirection(w), c.favoured(w))...)
+		if r.either {
+			s.Score /= 2
+		}
+		s.Evidence = append(tells, present(remark.MarksMayBeAnothers, c.againstDirection(w), c.favoured(w))...)
 		out = append(out, s)
 	}
 	return out
@@ -69,12 +76,12 @@ func (m unmapped) currentRises(found []Stretch) []Stretch {
 
 // riseWithin tells of a rise on stretches that are suspected already: their caution
 // holds the course that the marks left there.
-func (m unmapped) riseWithin(found []Stretch, w finding, tells remark.CurrentRises) {
+func (m unmapped) riseWithin(found []Stretch, w finding, atM float64, tells []trace.Remark) {
 	for i := range found {
 		s := &found[i]
-		if s.Neighbor == Unknown && s.Grade != trace.GradeWatch && s.FromM <= tells.StationM && s.ToM >= tells.StationM {
+		if s.Neighbor == Unknown && s.Grade != trace.GradeWatch && s.FromM <= atM && s.ToM >= atM {
 			m.widenToEnds(s, w.from, w.to)
-			s.Evidence = append(s.Evidence, tells)
+			s.Evidence = append(s.Evidence, tells...)
 		}
 	}
 }
@@ -129,6 +136,18 @@ type rise struct {
 	from, to int // of the track's values
 	edge     int // the one at which it rises
 	by       float64
+	either   bool // nothing tells on which side of the step the signal is another's
+}
+
+// steps is at how many steps of the current some rises are.
+func steps(rises []rise) int {
+	n := 0
+	for i, r := range rises {
+		if !r.either || i == 0 || rises[i-1].by != r.by {
+			n++
+		}
+	}
+	return n
 }
 
 // rises finds the rises against the fall of the current; where nothing tells which way
@@ -165,9 +184,14 @@ func (t track) rises(away func(stationM float64) float64, branches, beside func(
 				r.edge = e.after
 			}
 			out = append(out, r)
-		case e.way != 0 || beside(t.on[min(e.before, e.after)], t.on[max(e.before, e.after)]):
-			// Where nothing tells, a receiver goes over to the stronger signal.
+		case e.way != 0:
 			out = append(out, t.past(*e))
+		case beside(t.on[min(e.before, e.after)], t.on[max(e.before, e.after)]):
+			for _, by := range []float64{-1, 1} {
+				r := t.past(edge{before: e.before, after: e.after, by: by})
+				r.by, r.either = e.by, true
+				out = append(out, r)
+			}
 		}
 	}
 	return out
@@ -210,10 +234,18 @@ func takesBack(all []edge, i int) (int, bool) {
 // past is the run on the far side of a rise that nothing takes back, to the end of the
 // walk there.
 func (t track) past(e edge) rise {
-	if e.by < 0 { // the walk came to the transmitter
-		return rise{from: 0, to: e.before - 1, edge: e.before - 1, by: e.by}
+	// Before all of the current has changed both fields mix, and the marks slide.
+	from, to := e.after, e.before-1
+	for from > 0 && t.walked(from-1, e.after) <= hopM/2 {
+		from--
 	}
-	return rise{from: e.after, to: len(t.v) - 1, edge: e.after, by: e.by}
+	for to+1 < len(t.v) && t.walked(e.before-1, to+1) <= hopM/2 {
+		to++
+	}
+	if e.by < 0 { // the walk came to the transmitter
+		return rise{from: 0, to: to, edge: e.before - 1, by: e.by}
+	}
+	return rise{from: from, to: len(t.v) - 1, edge: e.after, by: e.by}
 }
 
 // stepFrom is the largest sure step between the values before value a and those from

@@ -31,16 +31,15 @@ func TestRises(t *testing.T) {
 		aside    bool // the marks step aside
 		from, to int  // -1 for none
 	}{
-		{"a rise to the end of the walk", sum(slope, step(1, 20)), 0, false, 20, 39},
-		{"a rise over six metres", sum(slope, gradual), 0, false, 26, 39},
+		{"a rise to the end of the walk", sum(slope, step(1, 20)), 0, false, 14, 39},
+		{"a rise over six metres", sum(slope, gradual), 0, false, 20, 39},
 		{"a tee", sum(slope, step(-1, 20)), 0, false, -1, -1},
 		{"a tee on the way to the transmitter", func(k int) float64 { return -slope(k) + step(1, 20)(k) }, 0, false, -1, -1},
-		{"a fall on the way to the transmitter", func(k int) float64 { return -slope(k) + step(-1, 20)(k) }, 0, false, 0, 19},
+		{"a fall on the way to the transmitter", func(k int) float64 { return -slope(k) + step(-1, 20)(k) }, 0, false, 0, 25},
 		{"a rise and back", sum(slope, step(1, 15), step(-1, 27)), 0, false, 15, 26},
 		{"a fall and back: what lies between is another's", sum(slope, step(-1, 15), step(1, 27)), 0, false, 15, 26},
 		{"nothing tells which way it falls", step(1, 20), 0, false, -1, -1},
-		{"and the marks step aside", step(1, 20), 0, true, 20, 39},
-		{"the transmitter's place tells", step(1, 20), 1, false, 20, 39},
+		{"the transmitter's place tells", step(1, 20), 1, false, 14, 39},
 		{"it tells the other way", step(1, 20), -1, false, -1, -1},
 		{"too little", sum(slope, step(0.3, 20)), 0, false, -1, -1},
 	} {
@@ -56,5 +55,10 @@ func TestRises(t *testing.T) {
 		if tee := track.rises(func(float64) float64 { return c.away }, func(int, int) bool { return true }, func(int, int) bool { return c.aside }); len(tee) > 0 {
 			t.Errorf("%s: where a branch leaves it is taken for a rise", c.name)
 		}
+	}
+	track := trackOf(leveled(step(1, 20), func(int) float64 { return 0 }))
+	found := track.rises(func(float64) float64 { return 0 }, func(int, int) bool { return false }, func(int, int) bool { return true })
+	if len(found) != 2 || !found[0].either || !found[1].either || found[0].from != 0 || found[1].to != 39 {
+		t.Errorf("marks that step aside where the current does, and nothing tells which side is the line's: %+v", found)
 	}
 }
