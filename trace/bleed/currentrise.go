@@ -65,8 +65,9 @@ func (m unmapped) currentRises(found []Stretch) []Stretch {
 			continue
 		}
 		s.Score = riseScore
-		if r.either {
-			s.Score /= 2
+		if r.either { // a tee at fittings that move the line aside does as much
+			s.Grade, s.Score = trace.GradeWatch, riseScore/2
+			m.widenToEnds(&s, w.from, w.to)
 		}
 		s.Evidence = append(tells, present(remark.MarksMayBeAnothers, c.againstDirection(w), c.favoured(w))...)
 		out = append(out, s)
