@@ -61,14 +61,10 @@ func (m unmapped) currentRises(found []Stretch) []Stretch {
 			m.riseWithin(found, w, atM, tells)
 			continue
 		}
-		if !r.either && overlapsSuspected(out, s) {
+		if r.either || overlapsSuspected(out, s) { // a tee at fittings that move the line aside does as much
 			continue
 		}
 		s.Score = riseScore
-		if r.either { // a tee at fittings that move the line aside does as much
-			s.Grade, s.Score = trace.GradeWatch, riseScore/2
-			m.widenToEnds(&s, w.from, w.to)
-		}
 		s.Evidence = append(tells, present(remark.MarksMayBeAnothers, c.againstDirection(w), c.favoured(w))...)
 		out = append(out, s)
 	}
