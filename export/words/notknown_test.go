@@ -19,7 +19,7 @@ var withFigures = []trace.Remark{
 	remark.AirBeyond{}, remark.AirCoupled{}, remark.AirDepth{}, remark.AirRatio{}, remark.AllDeep{}, remark.AlsoWithin{}, remark.AntennasDiffer{},
 	remark.AntennasImplied{}, remark.AntennasReversed{}, remark.Bands{}, remark.BandsOnly{}, remark.BendUntold{}, remark.BesideItself{},
 	remark.BleedItem{}, remark.Block{}, remark.Checked{}, remark.CloseRun{}, remark.ColumnLost{}, remark.ColumnUnit{}, remark.ColumnUnknown{},
-	remark.ColumnUnmet{}, remark.ComparedWith{}, remark.Contradicted{}, remark.CoupledUnseen{}, remark.CurrentIn{}, remark.CurrentLevel{},
+	remark.ColumnUnmet{}, remark.ComparedWith{}, remark.Contradicted{}, remark.CoupledUnseen{}, remark.CurrentIn{}, remark.CurrentLevel{}, remark.CurrentRises{},
 	remark.CurrentUnmapped{}, remark.CurrentWhere{}, remark.CurrentsOdd{}, remark.DateDiffers{}, remark.DatumUnbelieved{}, remark.DepthAndCurrent{},
 	remark.DepthSpike{}, remark.DepthsAgainstAntennas{}, remark.DepthsAgainstProfile{}, remark.DepthsComputed{}, remark.DepthsNegative{},
 	remark.DepthsOfATenth{}, remark.DepthsOffProfile{}, remark.DepthsOutside{}, remark.DepthsSet{}, remark.DepthsTenfold{}, remark.DepthsTooDeep{},

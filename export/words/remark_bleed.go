@@ -48,6 +48,8 @@ func bleedRemark(u geo.Units, r trace.Remark) (string, bool) {
 		return fmt.Sprintf("Where the line lies from the mark cannot be told; the caution zone is wider by up to %s.", u.Short(r.WidenM)), true
 	case remark.CurrentLevel:
 		return fmt.Sprintf("Current reads %s than before and after, and changes at once at both ends.", moreOrLess(r.LnCurrent)), true
+	case remark.CurrentRises:
+		return fmt.Sprintf("Away from the transmitter the current in one line only falls: at %s it reads %s at once.", u.Long(r.StationM), moreOrLess(r.LnCurrent)), true
 	case remark.NullLevel:
 		return fmt.Sprintf("The null lies %s to the %s of where it lies before and after, and changes at once at both ends.", u.Short(r.OffsetM), r.Side), true
 	case remark.NullsApart:

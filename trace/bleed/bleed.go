@@ -89,6 +89,7 @@ func Detect(ctx context.Context, line Line, others *Index) (Report, error) {
 		undrawn := unmapped{line, col}
 		stretches = append(stretches, undrawn.togetherStretches(moves, append(slices.Clone(said), stretches...))...)
 		stretches = append(stretches, undrawn.levelRuns(append(slices.Clone(said), stretches...))...)
+		stretches = append(stretches, undrawn.currentRises(append(slices.Clone(said), stretches...))...)
 		stretches = append(stretches, undrawn.nullsApart(append(slices.Clone(said), stretches...))...)
 		undrawn.otherLegs(stretches)
 		undrawn.wentOver(stretches)

@@ -26,7 +26,7 @@ func (c *columns) lateralStep(edge int) (best amount, ok bool) {
 	top := 0.0
 	for at := edge - lateralNear; at <= edge+lateralNear; at++ {
 		for skip := range 2 {
-			s, is := c.stepBeside(at, at+skip)
+			s, is := c.stepBeside(at, at+skip, 0)
 			if z := math.Abs(s.by) / s.sd; is && z > top && math.Abs(s.by) < mostLateralM {
 				best, top, ok = s, z, true
 			}
@@ -36,13 +36,14 @@ func (c *columns) lateralStep(edge int) (best amount, ok bool) {
 }
 
 // stepBeside fits level, direction, curvature and a step to the marks before reading
-// before and from reading after on.
-func (c *columns) stepBeside(before, after int) (amount, bool) {
+// before and from reading after on: lateralMarks on either side, and those within overM.
+func (c *columns) stepBeside(before, after int, overM float64) (amount, bool) {
 	var at []geo.XY
 	var in []bool
 	var noise float64
 	gather := func(k, step int, inside bool) (n int) {
-		for ; k >= 0 && k < len(c.rd) && n < lateralMarks && math.Abs(c.rd[k].StationM-c.rd[max(0, min(len(c.rd)-1, before))].StationM) < lateralReachM; k += step {
+		first := k
+		for ; k >= 0 && k < len(c.rd) && (n < lateralMarks || math.Abs(c.rd[k].StationM-c.rd[first].StationM) < overM) && math.Abs(c.rd[k].StationM-c.rd[max(0, min(len(c.rd)-1, before))].StationM) < lateralReachM; k += step {
 			if !c.rd[k].SetAside {
 				at, in, n = append(at, c.rd[k].Pos), append(in, inside), n+1
 				noise += math.Pow(positionSigma(c.rd[k]), 2)

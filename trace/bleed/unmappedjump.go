@@ -22,16 +22,18 @@ const (
 // besideOwn is how far the line's own course lies from the marks of readings
 // [from, to], positive to the right, by how they step aside at the ends; false where
 // they do not surely.
-func (c *columns) besideOwn(from, to int) (amount, bool) {
+func (c *columns) besideOwn(from, to int) (amount, bool) { return c.besideBy(c.lateralStep, from, to) }
+
+// besideBy is besideOwn by one way of telling how marks step aside at an end.
+func (c *columns) besideBy(step func(edge int) (amount, bool), from, to int) (amount, bool) {
 	var ends []amount
-	if s, ok := c.lateralStep(from); ok {
+	if s, ok := step(from); ok {
 		ends = append(ends, amount{-s.by, s.sd})
 	}
-	if s, ok := c.lateralStep(to + 1); ok {
+	if s, ok := step(to + 1); ok {
 		ends = append(ends, s)
 	}
-	least := math.Max(leastAsideM, asideDepths*c.depth[(from+to)/2])
-	sure := func(s amount) bool { return math.Abs(s.by) >= least && math.Abs(s.by) >= surelyAside*s.sd }
+	sure := func(s amount) bool { return c.surelyBeside(s, (from+to)/2) }
 	switch {
 	case len(ends) == 0 || !sure(ends[0]) && !sure(ends[len(ends)-1]):
 		return amount{}, false
@@ -46,6 +48,12 @@ func (c *columns) besideOwn(from, to int) (amount, bool) {
 	return amount{mean, math.Hypot(math.Min(a.sd, b.sd), math.Abs(a.by-b.by)/2)}, true
 }
 
+// surelyBeside reports whether marks about a reading that step aside are on a course
+// beside: marks that are only drawn aside stay nearer.
+func (c *columns) surelyBeside(s amount, at int) bool {
+	return math.Abs(s.by) >= math.Max(leastAsideM, asideDepths*c.depth[at]) && math.Abs(s.by) >= surelyAside*s.sd
+}
+
 // mayLieBeside reports whether the marks at the ends of readings [from, to] leave it
 // open that the line's own course lies asideM from them within, as it does if the
 // other conductor that was found is the line and the marks are on that conductor.
@@ -54,7 +62,7 @@ func (c *columns) mayLieBeside(from, to int, asideM float64) bool {
 	for end, edge := range [2]int{from, to + 1} {
 		nearest := math.Inf(1)
 		for at := edge - 1; at <= edge+1; at++ {
-			s, ok := c.stepBeside(at, at+1)
+			s, ok := c.stepBeside(at, at+1, 0)
 			if !ok {
 				continue
 			}
@@ -94,6 +102,25 @@ func (c *columns) widenForOther(s *Stretch, f finding) {
 	}
 }
 
+// widenToOwnRecord widens the caution of a stretch on signal of a neighbour whose record
+// may be an old drawing of the line itself to that record: two currents look much the same
+// over either conductor, and then the marks are on the other one.
+func widenToOwnRecord(s *Stretch, f finding, near []exposure) {
+	if f.coupled < suspectCoupled {
+		return
+	}
+	for _, e := range near {
+		if !e.mayBeOwn || e.name != f.name {
+			continue
+		}
+		if reach := math.Abs(f.asideM) * (1 + agreePart); f.asideM > 0 {
+			s.WidenRightM = math.Max(s.WidenRightM, reach)
+		} else {
+			s.WidenLeftM = math.Max(s.WidenLeftM, reach)
+		}
+	}
+}
+
 // unmapped is a line against a neighbour that nobody drew.
 type unmapped struct {
 	line Line
@@ -113,11 +140,38 @@ func (m unmapped) wentOver(found []Stretch) {
 		if from >= to {
 			continue
 		}
-		if o, ok := m.besideOwn(from, to); ok {
-			m.goOver(s, o, from, to)
+		o, ok := m.besideOwn(from, to)
+		if !ok {
+			o, ok = m.besideBy(m.hop, from, to)
 		}
+		if ok {
+			m.goOver(s, o, from, to)
+			continue
+		}
+		m.widenToEnds(s, from, to)
 	}
 }
+
+// widenToEnds widens the caution of a suspected stretch to the courses that its marks
+// leave at either end: where they step aside, but the ends do not agree or one of them
+// is not seen, the line may be on any of them.
+func (m unmapped) widenToEnds(s *Stretch, from, to int) {
+	for end, edge := range [2]int{from, to + 1} {
+		step, ok := m.hop(edge)
+		if !ok || math.Abs(step.by) < perhapsAside*step.sd {
+			continue
+		}
+		if end == 0 {
+			step.by = -step.by
+		}
+		half := 1.96 * math.Hypot(step.sd, asideDrift*step.by)
+		s.WidenRightM = math.Max(s.WidenRightM, math.Min(farWiden, step.by+half))
+		s.WidenLeftM = math.Max(s.WidenLeftM, math.Min(farWiden, half-step.by))
+	}
+}
+
+// perhapsAside is of how many sigma a step aside may be one.
+const perhapsAside = 2.0
 
 // readingsIn are the first and the last reading between two stations.
 func (c *columns) readingsIn(fromM, toM float64) (from, to int) {

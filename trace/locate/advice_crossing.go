@@ -1,6 +1,8 @@
 package locate
 
 import (
+	"slices"
+
 	"loamline.example/trace"
 	"loamline.example/trace/remark"
 )
@@ -8,12 +10,16 @@ import (
 // watchedCrossings pairs the crossings of a line with known lines with what is to
 // be watched there for the same known line: that is one place to look at, and one
 // item. Both go by their numbers among the findings; each stretch is told once. A
-// stretch that is more than watched is told by itself.
-func watchedCrossings(l trace.Line) (watched map[int]trace.BleedOver, covered map[int]bool) {
+// stretch that is more than watched is told by itself, and so is one with which another
+// line's or a jump is told: an item on a crossing has no word for them.
+func watchedCrossings(l trace.Line, items map[int]bleedItem) (watched map[int]trace.BleedOver, covered map[int]bool) {
 	watched, covered = map[int]trace.BleedOver{}, map[int]bool{}
 	for n, f := range l.Findings {
 		b, ok := f.(trace.BleedOver)
 		if !ok || b.Grade != trace.GradeWatch || b.Jump {
+			continue
+		}
+		if it, leads := items[n]; leads && it.tellsMoreThan(b.Neighbor) {
 			continue
 		}
 		for k, f := range l.Findings {
@@ -25,6 +31,12 @@ func watchedCrossings(l trace.Line) (watched map[int]trace.BleedOver, covered ma
 		}
 	}
 	return watched, covered
+}
+
+// tellsMoreThan reports whether an item tells of more than one line's signal.
+func (i bleedItem) tellsMoreThan(neighbor string) bool {
+	return len(i.blocks) > 0 || slices.ContainsFunc(i.also, func(n string) bool { return n != neighbor }) ||
+		slices.ContainsFunc(i.all, func(b trace.BleedOver) bool { return b.Jump || b.Neighbor != neighbor })
 }
 
 // adviseWatched is the one item for both.

@@ -13,7 +13,7 @@ import (
 // that it meets there, and doubts about one stretch are told together.
 func adviseFindings(s *trace.Sheet, l trace.Line) []trace.Advice {
 	items, told := bleedItems(l.Findings)
-	watched, inCrossing := watchedCrossings(l)
+	watched, inCrossing := watchedCrossings(l, items)
 	for k := range inCrossing {
 		delete(items, k)
 		told[k] = true

@@ -243,6 +243,7 @@ func TestCrossingAndWatchAreOneItem(t *testing.T) {
 		{"a metre beyond its end", []trace.Finding{with(watch, func(b *trace.BleedOver) { b.ToM = 11.5 }), known}, 1},
 		{"two crossings, one watch", []trace.Finding{watch, known, second}, 2},
 		{"two watches, one crossing", []trace.Finding{watch, with(watch, func(b *trace.BleedOver) { b.FromM = 11 }), known}, 1},
+		{"another line's watch with it", []trace.Finding{watch, with(watch, func(b *trace.BleedOver) { b.FromM, b.Neighbor = 11, "C-1" }), known}, 2},
 		{"elsewhere", []trace.Finding{with(watch, func(b *trace.BleedOver) { b.FromM, b.ToM = 20, 30 }), known}, 2},
 		{"another line", []trace.Finding{with(watch, func(b *trace.BleedOver) { b.Neighbor = "C-1" }), known}, 2},
 		{"suspected", []trace.Finding{with(watch, func(b *trace.BleedOver) { b.Grade = trace.GradeSuspect }), known}, 2},

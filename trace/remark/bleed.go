@@ -104,6 +104,9 @@ type StepToUnmapped struct{ AsideM, StationM float64 }
 // CurrentLevel: the current changes at once at both ends of a stretch.
 type CurrentLevel struct{ LnCurrent float64 }
 
+// CurrentRises: away from the transmitter the current rises at once, and stays so.
+type CurrentRises struct{ LnCurrent, StationM float64 }
+
 // NullLevel: the null changes at once at both ends of a stretch.
 type NullLevel struct {
 	OffsetM float64
@@ -168,6 +171,7 @@ func (TraceAgainFrom) Remark()   {}
 func (OrItLeaves) Remark()       {}
 func (StepToUnmapped) Remark()   {}
 func (CurrentLevel) Remark()     {}
+func (CurrentRises) Remark()     {}
 func (NullLevel) Remark()        {}
 func (NullsApart) Remark()       {}
 func (LevelsTogether) Remark()   {}

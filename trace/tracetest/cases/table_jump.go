@@ -2,6 +2,7 @@ package cases
 
 import (
 	"fmt"
+	"math"
 
 	"loamline.example/geo"
 )
@@ -27,6 +28,20 @@ func (b *bench) walkJumping(n neighbor, fromM, toM, stepM float64) {
 		}
 	}
 }
+
+// walkHopping walks a straight line of 70 m and goes over to a neighbour between two
+// stations, to stay there.
+func (b *bench) walkHopping(n neighbor, fromM, toM float64) {
+	l := b.bury("A", straightPath(70), flat(1))
+	for s := 0.0; s <= 70; s += 2 {
+		over := min(max(0, (s-fromM)/(toM-fromM)), 1)
+		r := b.read(l, s, over*n.asideM)
+		b.signals(r, 1+over*(n.depthM-1), (currentMA+over*(n.currentMA-currentMA))*fallen(s))
+	}
+}
+
+// fallen is what part of the current is left at a station.
+func fallen(stationM float64) float64 { return math.Exp(-0.006 * stationM) }
 
 // jumpCases step sideways onto a line on no map, and back, with RTK.
 func jumpCases() []Case {
@@ -59,6 +74,19 @@ func jumpCases() []Case {
 		{"jump/1.5m-to-the-end", "onto a neighbour and never back", func(b *bench) {
 			b.gear.current = true
 			b.walkJumping(neighbor{asideM: 1.5, depthM: 1.2, currentMA: currentMA / 2}, 50, 70, 2)
+		}},
+		{"jump/1m-over-10m-to-the-end", "over ten metres onto a neighbour with three times the current, as deep, and never back", func(b *bench) {
+			b.gear.current = true
+			b.walkHopping(neighbor{asideM: 1, depthM: 1, currentMA: 3 * currentMA}, 30, 40)
+		}},
+		{"jump/1m-over-10m-in-a-wave", "over ten metres onto a neighbour with twice the current on a winding line, and never back", func(b *bench) {
+			b.gear.current = true
+			l := b.bury("A", wavePath(96, 2, 60), flat(1))
+			for s := 0.0; s <= l.path.Length(); s += 2 {
+				over := min(max(0, (s-44)/10), 1)
+				r := b.read(l, s, over)
+				b.signals(r, 1, currentMA*(1+over)*fallen(s))
+			}
 		}},
 		{"jump/1.5m-in-a-wave", "onto a neighbour and back on a winding line", func(b *bench) {
 			b.gear.depth = false
