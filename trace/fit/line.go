@@ -64,6 +64,7 @@ func (w *walk) trace(ctx context.Context) (*traced, error) {
 		return nil, err
 	}
 	best.readmit()
+	best.w.leaptTogether()
 	best.forget()
 	*w = *best.w
 	best.w = w

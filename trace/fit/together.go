@@ -1,0 +1,101 @@
+package fit
+
+import (
+	"cmp"
+	"math"
+	"slices"
+
+	"loamline.example/geo"
+	"loamline.example/trace/remark"
+)
+
+// Readings whose positions leapt together: a receiver that fixes its ambiguities
+// wrongly does so for a while (Teunissen 1998, J. Geodesy 72:606), and its positions
+// go aside at one step of the walk and come back at another by the same vector.
+const (
+	mostTogether  = 15      // readings of a walk
+	shareTogether = 1.0 / 3 // of a walk: more is no exception
+	leastAsideM   = 3.0     // lines of one street lie as near as that: nearer, the signal may have gone over to another
+	ownAside      = 6.0     // own errors that they lie aside
+	leastStrides  = 1.0     // by how much, in -2 ln of a likelihood, the strides ask for it
+	mostAsked     = 8       // runs of readings that are asked about at a time
+)
+
+// aside is a run of readings [from, to) of the walk that may have leapt together.
+type aside struct {
+	from, to int
+	by       geo.XY  // the leap
+	gain     float64 // -2 ln of how much likelier the strides are without it
+}
+
+// leapt weighs whether the readings in [from, to) of a walk leapt together. Both
+// steps, there and back, are the walker's own with the leap in one and its opposite
+// in the other: the leap is half their difference, and what is left must be strides
+// as the walk has them.
+func (w *walk) leapt(from, to int, spread float64) (aside, bool) {
+	g := aside{from: from, to: to}
+	if from < 1 || to >= len(w.obs) || w.stepM == 0 {
+		return g, false
+	}
+	there, back := w.obs[from].p.Sub(w.obs[from-1].p), w.obs[to].p.Sub(w.obs[to-1].p)
+	g.by = there.Sub(back).Scale(0.5)
+	own := there.Add(back).Scale(0.5)
+	sigma := math.Max(w.obs[from].sigmaM, w.obs[to-1].sigmaM)
+	if way := own.Norm(); way == 0 || math.Abs(own.Cross(g.by))/way < math.Max(leastAsideM, ownAside*math.Hypot(sigma, w.floorM)) {
+		return g, false
+	}
+	v := sq(spread) + 2*sq(sigma/w.stepM)
+	odd := func(d geo.XY) float64 {
+		return (spacingNu + 1) * math.Log1p(sq(math.Log(d.Norm()/w.stepM))/v/spacingNu)
+	}
+	g.gain = odd(there) + odd(back) - 2*odd(own)
+	return g, g.gain > 0
+}
+
+// togetherAside lists the runs of readings that may have leapt together, those first
+// that the strides ask for most.
+func (w *walk) togetherAside() []aside {
+	if !w.order {
+		return nil
+	}
+	var out []aside
+	spread, longest := w.spacingSpread(), min(mostTogether, int(shareTogether*float64(len(w.obs))))
+	for from := 1; from < len(w.obs); from++ {
+		for to := from + 2; to <= from+longest && to < len(w.obs); to++ {
+			if g, ok := w.leapt(from, to, spread); ok && g.gain > leastStrides {
+				out = append(out, g)
+			}
+		}
+	}
+	slices.SortStableFunc(out, func(a, b aside) int { return cmp.Compare(b.gain, a.gain) })
+	return out[:min(len(out), mostAsked)]
+}
+
+// raggedEnds readings at either end of a run that is set aside may lie on the line.
+const raggedEnds = 2
+
+// leaptTogether notes of the runs of readings that are set aside which leapt together.
+func (w *walk) leaptTogether() {
+	if !w.order {
+		return
+	}
+	spread := w.spacingSpread()
+	w.together = map[int32]remark.Outlier{}
+	for i := 0; i < len(w.obs); i++ {
+		from := i
+		for i < len(w.obs) && w.obs[i].fate == Blunder && !w.obs[i].exposed {
+			i++
+		}
+		var best aside
+		for a := from; a <= min(from+raggedEnds, i-2); a++ {
+			for b := i; b >= max(i-raggedEnds, a+2); b-- {
+				if g, ok := w.leapt(a, b, spread); ok && g.gain > best.gain {
+					best = g
+				}
+			}
+		}
+		for k := from; k < i && best.gain > 0; k++ {
+			w.together[w.obs[k].index] = remark.Outlier{From: remark.FromStraightOn, OffM: best.by.Norm(), N: i - from}
+		}
+	}
+}
