@@ -34,7 +34,7 @@ func fitArc(part []sample) (run, bool) {
 		return r, false
 	}
 	from, turn := c.swept(part)
-	if math.Abs(turn) > mostTurned || math.Abs(turn)*c.radius < 1e-6 {
+	if math.Abs(turn) > mostTurnedArc || math.Abs(turn)*c.radius < 1e-6 {
 		return r, false
 	}
 	legs := max(3, min(mostArcLegs, int(math.Ceil(math.Abs(turn)/math.Sqrt(8*arcSagittaM/c.radius)))))

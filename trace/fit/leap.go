@@ -33,11 +33,15 @@ const (
 // beta-binomial.
 func (t *traced) outliers(without verdict) (cost float64, used int) {
 	burst, leaps := false, 0
+	run := aside{}
+	inUse := func(i int) bool { return t.w.obs[i].fate == Used && (i < without.from || i >= without.to) }
 	for i := range t.w.obs {
 		o := &t.w.obs[i]
 		switch {
-		case o.fate == Used && (i < without.from || i >= without.to):
+		case inUse(i):
 			used, burst = used+1, false
+		case i < run.to:
+			cost += t.w.sameAside(o, run)
 		case math.Abs(o.offsetM) > mostLeapM:
 			cost += farCost
 		case burst:
@@ -50,6 +54,9 @@ func (t *traced) outliers(without verdict) (cost float64, used int) {
 		default:
 			small := sq(leastLeapM) / math.Max(sq(o.offsetM), sq(0.1*leastLeapM))
 			leaps, burst = leaps+1, true
+			if g, ok := t.w.leaptRun(i, inUse); ok {
+				run = g
+			}
 			cost += rangeCost(leapRangeM) + 2*math.Log1p(small)
 		}
 	}

@@ -17,8 +17,8 @@ const (
 	shareTogether = 1.0 / 3 // of a walk: more is no exception
 	leastAsideM   = 3.0     // lines of one street lie as near as that: nearer, the signal may have gone over to another
 	ownAside      = 6.0     // own errors that they lie aside
-	leastStrides  = 1.0     // by how much, in -2 ln of a likelihood, the strides ask for it
-	mostAsked     = 8       // runs of readings that are asked about at a time
+	mostAsked     = 16      // runs of readings that are asked about at a time
+	mostOfStep    = 3       // of them that share a step
 )
 
 // aside is a run of readings [from, to) of the walk that may have leapt together.
@@ -53,23 +53,55 @@ func (w *walk) leapt(from, to int, spread float64) (aside, bool) {
 }
 
 // togetherAside lists the runs of readings that may have leapt together, those first
-// that the strides ask for most.
+// that the strides ask for most, and few that share a step.
 func (w *walk) togetherAside() []aside {
 	if !w.order {
 		return nil
 	}
-	var out []aside
+	var all, out []aside
 	spread, longest := w.spacingSpread(), min(mostTogether, int(shareTogether*float64(len(w.obs))))
 	for from := 1; from < len(w.obs); from++ {
 		for to := from + 2; to <= from+longest && to < len(w.obs); to++ {
-			if g, ok := w.leapt(from, to, spread); ok && g.gain > leastStrides {
-				out = append(out, g)
+			if g, ok := w.leapt(from, to, spread); ok {
+				all = append(all, g)
 			}
 		}
 	}
-	slices.SortStableFunc(out, func(a, b aside) int { return cmp.Compare(b.gain, a.gain) })
-	return out[:min(len(out), mostAsked)]
+	slices.SortStableFunc(all, func(a, b aside) int { return cmp.Compare(b.gain, a.gain) })
+	asked := map[int]int{} // of each step
+	for _, g := range all {
+		if asked[g.from] < mostOfStep && asked[g.to] < mostOfStep && len(out) < mostAsked {
+			asked[g.from]++
+			asked[g.to]++
+			out = append(out, g)
+		}
+	}
+	return out
 }
+
+// leaptRun is the run of readings out of use that begins with one, where they leapt
+// together by the strides.
+func (w *walk) leaptRun(from int, inUse func(int) bool) (aside, bool) {
+	to := from
+	for to < len(w.obs) && !inUse(to) {
+		to++
+	}
+	if to-from < 2 || !w.order {
+		return aside{}, false
+	}
+	return w.leapt(from, to, w.spacingSpread())
+}
+
+// sameAside is the cost of a reading that leapt with the one before: the noise is
+// new, and what a false fix is off by drifts.
+func (w *walk) sameAside(o *observation, run aside) float64 {
+	v := 2*(sq(o.sigmaM)+sq(w.floorM)) + sq(asideDrift*run.by.Norm())
+	return sameLeapCost + math.Log(v) + 1
+}
+
+// asideDrift is by what share of it a leap changes from one reading to the next
+// (judged; no source).
+const asideDrift = 0.05
 
 // raggedEnds readings at either end of a run that is set aside may lie on the line.
 const raggedEnds = 2
