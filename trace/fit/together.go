@@ -13,43 +13,87 @@ import (
 // wrongly does so for a while (Teunissen 1998, J. Geodesy 72:606), and its positions
 // go aside at one step of the walk and come back at another by the same vector.
 const (
-	mostTogether  = 15      // readings of a walk
-	shareTogether = 1.0 / 3 // of a walk: more is no exception
-	leastAsideM   = 3.0     // lines of one street lie as near as that: nearer, the signal may have gone over to another
-	ownAside      = 6.0     // own errors that they lie aside
-	mostAsked     = 16      // runs of readings that are asked about at a time
-	mostOfStep    = 3       // of them that share a step
+	mostTogether    = 15      // readings of a walk
+	shareTogether   = 1.0 / 3 // of a walk: more is no exception
+	leastAsideM     = 3.0     // lines of one street lie as near as that: nearer, the signal may have gone over to another
+	ownAside        = 6.0     // own errors that they lie aside
+	leastTurnSpread = 0.1     // rad
+	mostAsked       = 16      // runs of readings that are asked about at a time
+	mostOfStep      = 3       // of them that share a step
 )
 
 // aside is a run of readings [from, to) of the walk that may have leapt together.
 type aside struct {
 	from, to int
 	by       geo.XY  // the leap
-	gain     float64 // -2 ln of how much likelier the strides are without it
+	gain     float64 // -2 ln of how much likelier strides and turns are without it
+}
+
+// evenness is how evenly a walk goes: one sigma of ln of its strides and of its turns.
+type evenness struct{ stride, turnRad float64 }
+
+func (w *walk) evenness() evenness {
+	turns := make([]float64, 0, len(w.obs))
+	for i := 1; i+1 < len(w.obs); i++ {
+		a, b := w.obs[i].p.Sub(w.obs[i-1].p), w.obs[i+1].p.Sub(w.obs[i].p)
+		if a.Norm() > 1e-6 && b.Norm() > 1e-6 {
+			turns = append(turns, turnBetween(a, b))
+		}
+	}
+	if len(turns) == 0 {
+		return evenness{w.spacingSpread(), leastTurnSpread}
+	}
+	return evenness{w.spacingSpread(), math.Max(leastTurnSpread, madScale*median(turns))}
 }
 
 // leapt weighs whether the readings in [from, to) of a walk leapt together. Both
 // steps, there and back, are the walker's own with the leap in one and its opposite
-// in the other: the leap is half their difference, and what is left must be strides
-// as the walk has them.
-func (w *walk) leapt(from, to int, spread float64) (aside, bool) {
+// in the other; the walker's own go on as the steps beside them do. Without the leap
+// they must be strides as the walk has them that turn no more than it does.
+func (w *walk) leapt(from, to int, usual evenness) (aside, bool) {
 	g := aside{from: from, to: to}
 	if from < 1 || to >= len(w.obs) || w.stepM == 0 {
 		return g, false
 	}
-	there, back := w.obs[from].p.Sub(w.obs[from-1].p), w.obs[to].p.Sub(w.obs[to-1].p)
-	g.by = there.Sub(back).Scale(0.5)
-	own := there.Add(back).Scale(0.5)
+	there, back := w.step(from), w.step(to)
+	g.by = there.Sub(w.onward(from)).Sub(back.Sub(w.onward(to))).Scale(0.5)
+	ownThere, ownBack := there.Sub(g.by), back.Add(g.by)
 	sigma := math.Max(w.obs[from].sigmaM, w.obs[to-1].sigmaM)
-	if way := own.Norm(); way == 0 || math.Abs(own.Cross(g.by))/way < math.Max(leastAsideM, ownAside*math.Hypot(sigma, w.floorM)) {
+	least := math.Max(leastAsideM, ownAside*math.Hypot(sigma, w.floorM))
+	if math.Abs(unit(ownThere).Cross(g.by)) < least || math.Abs(unit(ownBack).Cross(g.by)) < least {
 		return g, false
 	}
-	v := sq(spread) + 2*sq(sigma/w.stepM)
-	odd := func(d geo.XY) float64 {
-		return (spacingNu + 1) * math.Log1p(sq(math.Log(d.Norm()/w.stepM))/v/spacingNu)
+	odd := func(x, variance float64) float64 { return (spacingNu + 1) * math.Log1p(sq(x)/variance/spacingNu) }
+	v := sq(usual.stride) + 2*sq(sigma/w.stepM)
+	stride := func(d geo.XY) float64 { return odd(math.Log(d.Norm()/w.stepM), v) }
+	if g.gain = stride(there) + stride(back) - stride(ownThere) - stride(ownBack); !(g.gain > 0) {
+		return g, false
 	}
-	g.gain = odd(there) + odd(back) - 2*odd(own)
+	v = sq(usual.turnRad) + 6*sq(sigma/w.stepM)
+	turn := func(seen, own geo.XY, beside int) {
+		if step := w.step(beside); step.Norm() > 0 {
+			g.gain += odd(turnBetween(seen, step), v) - odd(turnBetween(own, step), v)
+		}
+	}
+	turn(there, ownThere, from-1)
+	turn(there, ownThere, from+1)
+	turn(back, ownBack, to-1)
+	turn(back, ownBack, to+1)
 	return g, g.gain > 0
+}
+
+// step is the way to a reading of the walk from the one before, none where there is
+// none.
+func (w *walk) step(i int) geo.XY {
+	if i < 1 || i >= len(w.obs) {
+		return geo.XY{}
+	}
+	return w.obs[i].p.Sub(w.obs[i-1].p)
+}
+
+// onward is a usual step the way that the steps before and after one go.
+func (w *walk) onward(i int) geo.XY {
+	return unit(unit(w.step(i - 1)).Add(unit(w.step(i + 1)))).Scale(w.stepM)
 }
 
 // togetherAside lists the runs of readings that may have leapt together, those first
@@ -59,10 +103,10 @@ func (w *walk) togetherAside() []aside {
 		return nil
 	}
 	var all, out []aside
-	spread, longest := w.spacingSpread(), min(mostTogether, int(shareTogether*float64(len(w.obs))))
+	usual, longest := w.evenness(), min(mostTogether, int(shareTogether*float64(len(w.obs))))
 	for from := 1; from < len(w.obs); from++ {
 		for to := from + 2; to <= from+longest && to < len(w.obs); to++ {
-			if g, ok := w.leapt(from, to, spread); ok {
+			if g, ok := w.leapt(from, to, usual); ok {
 				all = append(all, g)
 			}
 		}
@@ -89,7 +133,7 @@ func (w *walk) leaptRun(from int, inUse func(int) bool) (aside, bool) {
 	if to-from < 2 || !w.order {
 		return aside{}, false
 	}
-	return w.leapt(from, to, w.spacingSpread())
+	return w.leapt(from, to, w.evenness())
 }
 
 // sameAside is the cost of a reading that leapt with the one before: the noise is
@@ -111,7 +155,7 @@ func (w *walk) leaptTogether() {
 	if !w.order {
 		return
 	}
-	spread := w.spacingSpread()
+	usual := w.evenness()
 	w.together = map[int32]remark.Outlier{}
 	for i := 0; i < len(w.obs); i++ {
 		from := i
@@ -121,7 +165,7 @@ func (w *walk) leaptTogether() {
 		var best aside
 		for a := from; a <= min(from+raggedEnds, i-2); a++ {
 			for b := i; b >= max(i-raggedEnds, a+2); b-- {
-				if g, ok := w.leapt(a, b, spread); ok && g.gain > best.gain {
+				if g, ok := w.leapt(a, b, usual); ok && g.gain > best.gain {
 					best = g
 				}
 			}
