@@ -111,7 +111,7 @@ func joinLine(fitted trace.Line, before []fate, s *trace.Sheet) trace.Line {
 	}
 	res := traverse.Join(rs, func(r *trace.Reading) bool {
 		return r.Status == trace.StatusUsed || r.Status == trace.StatusExposed
-	}, traverse.Errors{OwnM: ownM, DepthRel: receiver.JoinedDepthRel, DepthScaleRel: receiver.JoinedScaleRel})
+	}, traverse.Errors{OwnM: ownM, PinpointM: pinpointM, DepthRel: receiver.JoinedDepthRel, DepthScaleRel: receiver.JoinedScaleRel})
 	if res.Line == nil {
 		return line
 	}
@@ -140,6 +140,15 @@ func joinLine(fitted trace.Line, before []fate, s *trace.Sheet) trace.Line {
 		addElevations(t, c)
 	}
 	return line
+}
+
+// pinpointM is the error with which a peak is found, one sigma, at a depth that may be
+// unknown.
+func pinpointM(depthM float64) float64 {
+	if !trace.Known(depthM) {
+		depthM = receiver.UsualDepthM
+	}
+	return receiver.PinpointM(depthM)
 }
 
 // refoot gives every reading with a place its place along a line.
