@@ -7,8 +7,9 @@ import (
 )
 
 // The most that a smooth run may turn, which could wind through scatter, and an arc,
-// which by three parameters cannot: a ring and a little more.
-const mostTurned, mostTurnedArc = 225 * math.Pi / 180, 400 * math.Pi / 180
+// which by three parameters cannot: nearly a ring, whose ends no reading can lie
+// between.
+const mostTurned, mostTurnedArc = 225 * math.Pi / 180, 330 * math.Pi / 180
 
 // sane refuses a curve much longer than the ground walked, or one that winds.
 func (r *run) sane() bool {

@@ -22,8 +22,8 @@ const (
 	mostOfStep      = 3       // of them that share a step
 )
 
-// aside is a run of readings [from, to) of the walk that may have leapt together.
-type aside struct {
+// together is a run of readings [from, to) of the walk that may have leapt together.
+type together struct {
 	from, to int
 	by       geo.XY  // the leap
 	gain     float64 // -2 ln of how much likelier strides and turns are without it
@@ -50,8 +50,8 @@ func (w *walk) evenness() evenness {
 // steps, there and back, are the walker's own with the leap in one and its opposite
 // in the other; the walker's own go on as the steps beside them do. Without the leap
 // they must be strides as the walk has them that turn no more than it does.
-func (w *walk) leapt(from, to int, usual evenness) (aside, bool) {
-	g := aside{from: from, to: to}
+func (w *walk) leapt(from, to int, usual evenness) (together, bool) {
+	g := together{from: from, to: to}
 	if from < 1 || to >= len(w.obs) || w.stepM == 0 {
 		return g, false
 	}
@@ -98,11 +98,11 @@ func (w *walk) onward(i int) geo.XY {
 
 // togetherAside lists the runs of readings that may have leapt together, those first
 // that the strides ask for most, and few that share a step.
-func (w *walk) togetherAside() []aside {
+func (w *walk) togetherAside() []together {
 	if !w.order {
 		return nil
 	}
-	var all, out []aside
+	var all, out []together
 	usual, longest := w.evenness(), min(mostTogether, int(shareTogether*float64(len(w.obs))))
 	for from := 1; from < len(w.obs); from++ {
 		for to := from + 2; to <= from+longest && to < len(w.obs); to++ {
@@ -111,7 +111,7 @@ func (w *walk) togetherAside() []aside {
 			}
 		}
 	}
-	slices.SortStableFunc(all, func(a, b aside) int { return cmp.Compare(b.gain, a.gain) })
+	slices.SortStableFunc(all, func(a, b together) int { return cmp.Compare(b.gain, a.gain) })
 	asked := map[int]int{} // of each step
 	for _, g := range all {
 		if asked[g.from] < mostOfStep && asked[g.to] < mostOfStep && len(out) < mostAsked {
@@ -124,21 +124,27 @@ func (w *walk) togetherAside() []aside {
 }
 
 // leaptRun is the run of readings out of use that begins with one, where they leapt
-// together by the strides.
-func (w *walk) leaptRun(from int, inUse func(int) bool) (aside, bool) {
+// together by strides and turns; a few at its end may be out of use for themselves.
+func (w *walk) leaptRun(from int, inUse func(int) bool) (together, bool) {
 	to := from
 	for to < len(w.obs) && !inUse(to) {
 		to++
 	}
 	if to-from < 2 || !w.order {
-		return aside{}, false
+		return together{}, false
 	}
-	return w.leapt(from, to, w.evenness())
+	usual := w.evenness()
+	for b := to; b >= max(to-raggedEnds, from+2); b-- {
+		if g, ok := w.leapt(from, b, usual); ok {
+			return g, true
+		}
+	}
+	return together{}, false
 }
 
 // sameAside is the cost of a reading that leapt with the one before: the noise is
 // new, and what a false fix is off by drifts.
-func (w *walk) sameAside(o *observation, run aside) float64 {
+func (w *walk) sameAside(o *observation, run together) float64 {
 	v := 2*(sq(o.sigmaM)+sq(w.floorM)) + sq(asideDrift*run.by.Norm())
 	return sameLeapCost + math.Log(v) + 1
 }
@@ -162,7 +168,7 @@ func (w *walk) leaptTogether() {
 		for i < len(w.obs) && w.obs[i].fate == Blunder && !w.obs[i].exposed {
 			i++
 		}
-		var best aside
+		var best together
 		for a := from; a <= min(from+raggedEnds, i-2); a++ {
 			for b := i; b >= max(i-raggedEnds, a+2); b-- {
 				if g, ok := w.leapt(a, b, usual); ok && g.gain > best.gain {
