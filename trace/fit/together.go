@@ -10,8 +10,9 @@ import (
 )
 
 // Readings whose positions leapt together: a receiver that fixes its ambiguities
-// wrongly does so for a while (Teunissen 1998, J. Geodesy 72:606), and its positions
-// go aside at one step of the walk and come back at another by the same vector.
+// wrongly does so for a while (common practice, no source), and its positions go aside
+// at one step of the walk and come back at another by the same vector. The figures are
+// judged; no source.
 const (
 	mostTogether    = 15      // readings of a walk
 	shareTogether   = 1.0 / 3 // of a walk: more is no exception
@@ -32,18 +33,26 @@ type together struct {
 // evenness is how evenly a walk goes: one sigma of ln of its strides and of its turns.
 type evenness struct{ stride, turnRad float64 }
 
-func (w *walk) evenness() evenness {
+// evenly is the evenness of the walk, worked out once: no fit moves its readings.
+func (w *walk) evenly() evenness {
+	if w.even == nil {
+		w.even = &evenness{w.spacingSpread(), w.turnSpread()}
+	}
+	return *w.even
+}
+
+// turnSpread is one sigma of the turns from step to step, by the median.
+func (w *walk) turnSpread() float64 {
 	turns := make([]float64, 0, len(w.obs))
-	for i := 1; i+1 < len(w.obs); i++ {
-		a, b := w.obs[i].p.Sub(w.obs[i-1].p), w.obs[i+1].p.Sub(w.obs[i].p)
-		if a.Norm() > 1e-6 && b.Norm() > 1e-6 {
+	for i := 2; i < len(w.obs); i++ {
+		if a, b := w.step(i-1), w.step(i); a.Norm() > 1e-6 && b.Norm() > 1e-6 {
 			turns = append(turns, turnBetween(a, b))
 		}
 	}
 	if len(turns) == 0 {
-		return evenness{w.spacingSpread(), leastTurnSpread}
+		return leastTurnSpread
 	}
-	return evenness{w.spacingSpread(), math.Max(leastTurnSpread, madScale*median(turns))}
+	return math.Max(leastTurnSpread, madScale*median(turns))
 }
 
 // leapt weighs whether the readings in [from, to) of a walk leapt together. Both
@@ -103,7 +112,7 @@ func (w *walk) togetherAside() []together {
 		return nil
 	}
 	var all, out []together
-	usual, longest := w.evenness(), min(mostTogether, int(shareTogether*float64(len(w.obs))))
+	usual, longest := w.evenly(), min(mostTogether, int(shareTogether*float64(len(w.obs))))
 	for from := 1; from < len(w.obs); from++ {
 		for to := from + 2; to <= from+longest && to < len(w.obs); to++ {
 			if g, ok := w.leapt(from, to, usual); ok {
@@ -133,7 +142,7 @@ func (w *walk) leaptRun(from int, inUse func(int) bool) (together, bool) {
 	if to-from < 2 || !w.order {
 		return together{}, false
 	}
-	usual := w.evenness()
+	usual := w.evenly()
 	for b := to; b >= max(to-raggedEnds, from+2); b-- {
 		if g, ok := w.leapt(from, b, usual); ok {
 			return g, true
@@ -158,10 +167,10 @@ const raggedEnds = 2
 
 // leaptTogether notes of the runs of readings that are set aside which leapt together.
 func (w *walk) leaptTogether() {
-	if !w.order {
+	if !w.order || len(w.obs) > maxCompeting {
 		return
 	}
-	usual := w.evenness()
+	usual := w.evenly()
 	w.together = map[int32]remark.Outlier{}
 	for i := 0; i < len(w.obs); i++ {
 		from := i
