@@ -50,7 +50,7 @@ func (t *traced) outliers(without verdict) (cost float64, used int) {
 			continue
 		}
 		aside++
-		if aside <= 1+raggedEnds {
+		if aside == 1 {
 			run, _ = t.w.leaptRun(i, inUse)
 		}
 		if aside == 1 {

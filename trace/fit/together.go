@@ -16,6 +16,7 @@ import (
 const (
 	mostTogether    = 15      // readings of a walk
 	shareTogether   = 1.0 / 3 // of a walk: more is no exception
+	leastEven       = 20      // readings of a walk: fewer do not tell how evenly it goes
 	leastAsideM     = 3.0     // lines of one street lie as near as that: nearer, the signal may have gone over to another
 	ownAside        = 6.0     // own errors that they lie aside
 	leastTurnSpread = 0.1     // rad
@@ -61,7 +62,7 @@ func (w *walk) turnSpread() float64 {
 // they must be strides as the walk has them that turn no more than it does.
 func (w *walk) leapt(from, to int, usual evenness) (together, bool) {
 	g := together{from: from, to: to}
-	if from < 1 || to >= len(w.obs) || w.stepM == 0 {
+	if from < 1 || to >= len(w.obs) || len(w.obs) < leastEven || w.stepM == 0 {
 		return g, false
 	}
 	there, back := w.step(from), w.step(to)
