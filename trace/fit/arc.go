@@ -34,7 +34,7 @@ func fitArc(part []sample) (run, bool) {
 		return r, false
 	}
 	from, turn := c.swept(part)
-	if math.Abs(turn) > mostTurned || math.Abs(turn)*c.radius < 1e-6 {
+	if math.Abs(turn) > mostTurnedArc || math.Abs(turn)*c.radius < 1e-6 {
 		return r, false
 	}
 	legs := max(3, min(mostArcLegs, int(math.Ceil(math.Abs(turn)/math.Sqrt(8*arcSagittaM/c.radius)))))
@@ -87,4 +87,49 @@ func (sh *shape) hasArc() bool {
 		}
 	}
 	return false
+}
+
+// path is the way that a run is drawn. The chords of a long arc would leave it by more
+// than it is off. They are what was fitted, so that its nodes lie outside of it by the
+// two thirds of their height that a parabola's chord is off on average; places between
+// the nodes are those of a cubic through four of them (Dyn, Levin and Gregory 1987,
+// CAGD 4:257), and at an end of a parabola.
+func (r *run) path() []geo.XY {
+	out := r.nodes
+	if n := len(out); r.order == 3 && n > 3 && farthestChordM(out) > arcSagittaM {
+		out = make([]geo.XY, n)
+		for k := range out {
+			m := max(1, min(k, n-2))
+			inward := r.nodes[m-1].Add(r.nodes[m+1]).Scale(0.5).Sub(r.nodes[m])
+			out[k] = r.nodes[k].Add(inward.Scale(1.0 / 6))
+		}
+	}
+	for r.order == 3 && len(out) > 3 && farthestChordM(out) > arcSagittaM && len(out) < 8*mostArcLegs {
+		fine := make([]geo.XY, 0, 2*len(out)-1)
+		for k := range out[1:] {
+			a, b := out[k], out[k+1]
+			var mid geo.XY
+			switch k {
+			case 0:
+				mid = a.Scale(3).Add(b.Scale(6)).Sub(out[2]).Scale(1.0 / 8)
+			case len(out) - 2:
+				mid = b.Scale(3).Add(a.Scale(6)).Sub(out[k-1]).Scale(1.0 / 8)
+			default:
+				mid = a.Add(b).Scale(9).Sub(out[k-1].Add(out[k+2])).Scale(1.0 / 16)
+			}
+			fine = append(fine, a, mid)
+		}
+		out = append(fine, out[len(out)-1])
+	}
+	return out
+}
+
+// farthestChordM is about how far the chords of a path leave a curve through its
+// points.
+func farthestChordM(path []geo.XY) float64 {
+	most := 0.0
+	for k := 1; k+1 < len(path); k++ {
+		most = math.Max(most, path[k-1].Add(path[k+1]).Scale(0.5).Dist(path[k])/4)
+	}
+	return most
 }

@@ -28,7 +28,7 @@ const cornerRad = 8 * math.Pi / 180
 func (b *builder) assemble(runs []run, loose [][]sample, reachM float64) *shape {
 	sh := &shape{runs: runs}
 	var pts []geo.XY
-	head := lengthen(runs[0].nodes, true, reachM)
+	head := lengthen(runs[0].path(), true, reachM)
 	for i := range runs[:len(runs)-1] {
 		tail, j, next := b.meet(head, &runs[i], &runs[i+1], loose[i], reachM)
 		pts = sh.take(pts, tail, int32(i), joint{})
@@ -49,24 +49,24 @@ func (b *builder) assemble(runs []run, loose [][]sample, reachM float64) *shape 
 // left of the second's.
 func (b *builder) meet(head []geo.XY, first, second *run, loose []sample, reachM float64) (tail []geo.XY, j joint, next []geo.XY) {
 	lastA, firstB := first.part[len(first.part)-1].p, second.part[0].p
-	bends := !first.straight || !second.straight
+	bends, path := !first.straight || !second.straight, second.path()
 	if bends && len(loose) == 0 {
-		if j, ok := tangent(head, second.nodes, nil); ok {
-			return head, j, second.nodes
+		if j, ok := tangent(head, path, nil); ok {
+			return head, j, path
 		}
 	}
 	reach := 1.5*lastA.Dist(firstB) + reachM
-	tail, next = lengthen(head, false, reach), lengthen(second.nodes, true, reach)
+	tail, next = lengthen(head, false, reach), lengthen(path, true, reach)
 	ka, kb, at, ok := crossing(tail, next, reach, func(at, in, out geo.XY) bool {
 		return lastA.Sub(at).Dot(in) <= b.cutM+reachM && at.Sub(firstB).Dot(out) <= b.cutM+reachM
 	})
 	if !ok {
-		end, start := head[len(head)-1], second.nodes[0]
-		in, out := unit(end.Sub(head[len(head)-2])), unit(second.nodes[1].Sub(start))
+		end, start := head[len(head)-1], path[0]
+		in, out := unit(end.Sub(head[len(head)-2])), unit(path[1].Sub(start))
 		if j, ok := turnedBack(end, start, in, out, loose); ok {
-			return head, j, second.nodes
+			return head, j, path
 		}
-		return head, direct(end, start, in, out), second.nodes
+		return head, direct(end, start, in, out), path
 	}
 	in, out := unit(tail[ka+1].Sub(tail[ka])), unit(next[kb+1].Sub(next[kb]))
 	tail, next = tail[:ka+1], next[kb+1:]
@@ -81,8 +81,8 @@ func (b *builder) meet(head []geo.XY, first, second *run, loose []sample, reachM
 		return tail, j, append([]geo.XY{end}, next...)
 	}
 	if bends && len(loose) > 0 {
-		if j, ok := tangent(head, second.nodes, loose); ok {
-			return head, j, second.nodes
+		if j, ok := tangent(head, path, loose); ok {
+			return head, j, path
 		}
 	}
 	j = joint{points: []geo.XY{at}, corner: []bool{turnBetween(in, out) > cornerRad}, doubtM: []float64{0}}

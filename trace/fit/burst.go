@@ -42,6 +42,9 @@ func (t *traced) bursts() []verdict {
 		return nil
 	}
 	l := &burstList{w: t.w, seen: map[verdict]bool{}}
+	for _, g := range t.w.togetherAside() {
+		l.add(g.from, g.to)
+	}
 	t.oddEnds(l, used)
 	if len(t.w.obs) <= mostSingles {
 		t.oddOnes(l, used)

@@ -32,26 +32,39 @@ const (
 // positions leap is not known and integrated out, which makes the number of leaps
 // beta-binomial.
 func (t *traced) outliers(without verdict) (cost float64, used int) {
-	burst, leaps := false, 0
+	leaps, aside, run := 0, 0, together{}
+	inUse := func(i int) bool { return t.w.obs[i].fate == Used && (i < without.from || i >= without.to) }
 	for i := range t.w.obs {
 		o := &t.w.obs[i]
-		switch {
-		case o.fate == Used && (i < without.from || i >= without.to):
-			used, burst = used+1, false
-		case math.Abs(o.offsetM) > mostLeapM:
-			cost += farCost
-		case burst:
-			if c := t.sameLeap(o, &t.w.obs[i-1]); c < mostSameLeap {
-				cost += c
-				continue
-			}
-			leaps++
-			cost += rangeCost(nextRangeM)
-		default:
-			small := sq(leastLeapM) / math.Max(sq(o.offsetM), sq(0.1*leastLeapM))
-			leaps, burst = leaps+1, true
-			cost += rangeCost(leapRangeM) + 2*math.Log1p(small)
+		if inUse(i) {
+			used, aside = used+1, 0
+			continue
 		}
+		if i < run.to {
+			aside++
+			cost += t.w.sameAside(o, run)
+			continue
+		}
+		if math.Abs(o.offsetM) > mostLeapM {
+			cost += farCost
+			continue
+		}
+		aside++
+		if aside == 1 {
+			run, _ = t.w.leaptRun(i, inUse)
+		}
+		if aside == 1 {
+			small := sq(leastLeapM) / math.Max(sq(o.offsetM), sq(0.1*leastLeapM))
+			leaps++
+			cost += rangeCost(leapRangeM) + 2*math.Log1p(small)
+			continue
+		}
+		if c := t.sameLeap(o, &t.w.obs[i-1]); c < mostSameLeap {
+			cost += c
+			continue
+		}
+		leaps++
+		cost += rangeCost(nextRangeM)
 	}
 	before, after := lnBeta(leapsBefore, fixesBefore), lnBeta(leapsBefore+float64(leaps), fixesBefore+float64(used))
 	return cost + 2*(before-after), used

@@ -47,6 +47,9 @@ func fitLine(ctx context.Context, readings []reading, opt Options) (Result, erro
 // readings, and where that changes something it is fitted again.
 func (w *walk) trace(ctx context.Context) (*traced, error) {
 	w.makeWalk()
+	if len(w.obs) <= maxCompeting {
+		w.evenly() // for all copies
+	}
 	if err := w.orderAndClean(ctx); err != nil {
 		return nil, err
 	}
@@ -64,6 +67,7 @@ func (w *walk) trace(ctx context.Context) (*traced, error) {
 		return nil, err
 	}
 	best.readmit()
+	best.w.leaptTogether()
 	best.forget()
 	*w = *best.w
 	best.w = w

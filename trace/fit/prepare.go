@@ -6,6 +6,7 @@ import (
 
 	"loamline.example/geo"
 	"loamline.example/trace/receiver"
+	"loamline.example/trace/remark"
 )
 
 // observation is one reading with a usable position, in walking order.
@@ -52,8 +53,10 @@ type walk struct {
 	source sigmaSource // of most prior scales
 	// ln of stated accuracy over what the fix types usually have, NaN without.
 	lnStatedToUsual float64
-	depthM          float64 // median
-	floorM          float64 // pinpointing error that even a perfect position has
+	even            *evenness
+	together        map[int32]remark.Outlier // readings that leapt together, by index
+	depthM          float64                  // median
+	floorM          float64                  // pinpointing error that even a perfect position has
 }
 
 // newWalk picks the readings with a usable position and puts them in walking

@@ -135,6 +135,9 @@ func (w *walk) verdicts(readings []reading, res *Result) {
 		switch o.fate {
 		case Blunder:
 			v.Why = leapWhy(o.offsetM)
+			if run, leapt := w.together[o.index]; leapt {
+				v.Why = run
+			}
 		case DepthSpike:
 			v.Why = remark.DepthSpike{DepthM: readings[o.index].DepthM, AroundM: depthAt(res.Parts, o.stationM)}
 		case OffLine:

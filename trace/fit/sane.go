@@ -6,8 +6,10 @@ import (
 	"loamline.example/geo"
 )
 
-// mostTurned is the most that a run without a corner may turn.
-const mostTurned = 225 * math.Pi / 180
+// The most that a smooth run may turn, which could wind through scatter, and an arc,
+// which by three parameters cannot: nearly a ring, whose ends no reading can lie
+// between.
+const mostTurned, mostTurnedArc = 225 * math.Pi / 180, 330 * math.Pi / 180
 
 // sane refuses a curve much longer than the ground walked, or one that winds.
 func (r *run) sane() bool {
@@ -21,6 +23,9 @@ func (r *run) sane() bool {
 		a, c := r.nodes[k].Sub(r.nodes[k-1]), r.nodes[k+1].Sub(r.nodes[k])
 		turn += math.Atan2(a.Cross(c), a.Dot(c))
 		least, most = math.Min(least, turn), math.Max(most, turn)
+	}
+	if r.order == 3 {
+		return most-least < mostTurnedArc
 	}
 	return most-least < mostTurned
 }

@@ -77,11 +77,24 @@ func lost(l *trace.Line, rule guard.Rule) int {
 	n := 0
 	for _, b := range guard.Check(l, rule, guard.Off, guard.Zigzag, guard.Uncovered) {
 		// Readings that leap are no reason to draw the line through them.
-		if b.Kind == guard.Off || b.Kind == guard.Zigzag || b.Kind == guard.Uncovered && !b.Covered && b.Walked {
+		if b.Kind == guard.Off || b.Kind == guard.Zigzag || b.Kind == guard.Uncovered && !b.Covered && b.Walked && !leaptTogether(b) {
 			n += b.Readings
 		}
 	}
 	return n
+}
+
+// leaptTogether reports whether most readings of a block that was set aside leapt
+// together, by the strides of the walk.
+func leaptTogether(b guard.Breach) bool {
+	block, is := b.Remark.(remark.Block)
+	n := 0
+	for _, why := range block.Fates {
+		if o, leapt := why.(remark.Outlier); leapt && o.From == remark.FromStraightOn {
+			n++
+		}
+	}
+	return is && 2*n > block.N
 }
 
 func restore(r *trace.Reading, f fate) {
@@ -98,7 +111,7 @@ func joinLine(fitted trace.Line, before []fate, s *trace.Sheet) trace.Line {
 	}
 	res := traverse.Join(rs, func(r *trace.Reading) bool {
 		return r.Status == trace.StatusUsed || r.Status == trace.StatusExposed
-	}, traverse.Errors{OwnM: ownM, DepthRel: receiver.JoinedDepthRel, DepthScaleRel: receiver.JoinedScaleRel})
+	}, traverse.Errors{OwnM: ownM, PinpointM: pinpointM, DepthRel: receiver.JoinedDepthRel, DepthScaleRel: receiver.JoinedScaleRel})
 	if res.Line == nil {
 		return line
 	}
@@ -127,6 +140,15 @@ func joinLine(fitted trace.Line, before []fate, s *trace.Sheet) trace.Line {
 		addElevations(t, c)
 	}
 	return line
+}
+
+// pinpointM is the error with which a peak is found, one sigma, at a depth that may be
+// unknown.
+func pinpointM(depthM float64) float64 {
+	if !trace.Known(depthM) {
+		depthM = receiver.UsualDepthM
+	}
+	return receiver.PinpointM(depthM)
 }
 
 // refoot gives every reading with a place its place along a line.

@@ -24,6 +24,7 @@ const (
 // Errors are what the readings may be off.
 type Errors struct {
 	OwnM          func(*trace.Reading) float64 // one sigma per axis; NaN where nothing tells it
+	PinpointM     func(depthM float64) float64 // with which the peak is found across a line, one sigma; the depth may be Unknown
 	DepthRel      float64                      // random, one sigma
 	DepthScaleRel float64                      // common to all, one sigma
 }
@@ -180,9 +181,10 @@ func part(rs []trace.Reading, ss []stand, station float64, errs Errors) trace.Pa
 			station += s.pos.Dist(ss[k-1].pos)
 		}
 		d := medianOf(depth[max(0, k-1):min(len(depth), k+2)])
+		acrossM := math.Hypot(s.ownM, errs.PinpointM(d))
 		vs[k] = trace.Vertex{Pos: s.pos, StationM: station, DepthM: d, ElevM: trace.Unknown,
 			Depth95M:      1.96 * math.Hypot(errs.DepthRel, errs.DepthScaleRel) * d,
-			Horizontal95M: math.Hypot(1.96*s.ownM, betweenM(ss, k)), Common95M: 1.96 * s.ownM}
+			Horizontal95M: math.Hypot(1.96*acrossM, betweenM(ss, k)), Common95M: 1.96 * s.ownM}
 	}
 	return trace.Part{Vertices: vs}
 }

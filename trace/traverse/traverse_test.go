@@ -35,7 +35,7 @@ func ownM(m float64) func(*trace.Reading) float64 {
 }
 
 func join(rs []trace.Reading) Result {
-	return Join(rs, all, Errors{OwnM: ownM(0.02), DepthRel: 0.05, DepthScaleRel: 0.065})
+	return Join(rs, all, Errors{OwnM: ownM(0.02), PinpointM: func(float64) float64 { return 0 }, DepthRel: 0.05, DepthScaleRel: 0.065})
 }
 
 // A ring has no smooth line of its own; joined, it is as long as its chords.
