@@ -47,7 +47,7 @@
 //	the line's own doing    bend.go heading.go elbow.go ownleg.go lead.go openend.go
 //	air and lift            air.go lift.go
 //	neighbours within reach index.go exposure.go prior.go
-//	without coupling        baseline.go explain.go shape.go tee.go uncoupled.go
+//	without coupling        baseline.go explain.go shape.go tee.go model.go uncoupled.go
 //	with coupling           response.go coupling.go couplingdepth.go signature.go
 //	search                  screen.go survey.go scan.go coupled.go windows.go couplingfit.go sums.go smallsolve.go
 //	what moves together     together.go togethershape.go togetherstretch.go otherside.go

@@ -21,32 +21,6 @@ type uncoupled struct {
 	log                         float64
 }
 
-// model is one wander's model of the columns of a window.
-type model struct{ ds, null, pos *block }
-
-func (t model) log() (l float64) {
-	if t.ds != nil {
-		l += t.ds.evidence()
-	}
-	if t.null != nil {
-		l += t.null.evidence()
-	}
-	if t.pos != nil {
-		l += t.pos.evidence()
-	}
-	return l
-}
-
-// cost is the price of all explanations in it.
-func (t model) cost() (c float64) {
-	for _, b := range []*block{t.ds, t.null, t.pos} {
-		if b != nil {
-			c += b.cost
-		}
-	}
-	return c
-}
-
 // newUncoupled begins the account of readings [lo, hi) of the columns y. Only what
 // the search for candidates needs is built; fitAll does the rest.
 func newUncoupled(col *columns, lo, hi int, y residual) *uncoupled {
@@ -355,25 +329,6 @@ func (st *uncoupled) explainedWithout(c *coupler, p params, eff []effect, w int)
 	left := c.residuals(raw, p, eff)
 	t := st.explained(model{raw.ds.about(left.ds), raw.null.about(left.null), raw.pos.about(left.pos)})
 	return model{t.ds.about(raw.ds.data()), t.null.about(raw.null.data()), t.pos.about(raw.pos.data())}
-}
-
-// about returns a block like b about other data; nil for none.
-func (b *block) about(y []float64) *block {
-	if b == nil {
-		return nil
-	}
-	c := b.copied()
-	c.y = slices.Clone(y)
-	c.refresh()
-	return c
-}
-
-// data is the block's data; nil for none.
-func (b *block) data() []float64 {
-	if b == nil {
-		return nil
-	}
-	return b.y
 }
 
 func logSum(l []float64) float64 {
