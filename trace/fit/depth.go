@@ -164,16 +164,25 @@ func withoutSpikes(s []sounding) []sounding {
 // antenna gap s, and what had to be corrected, or lies within five depths of the
 // hookup, is doubtful. It returns the doubts of the corrections.
 func (t *traced) weighSoundings(s []sounding, opt Options, own *ownField) []float64 {
-	doubts := make([]float64, len(s))
+	doubts, lost := make([]float64, len(s)), make([]float64, len(s))
+	for i := range s {
+		if !s[i].at.exposed {
+			lost[i] = own.lost(s[i].station(), s[i].shownM)
+		}
+	}
+	unseen := fieldUnseen(s, lost)
 	for i := range s {
 		d := math.Exp(s[i].lnDepth)
 		if s[i].at.exposed {
 			s[i].wt = sq(depthRelPrior / (receiver.ExposedDepthM / d))
 			continue
 		}
-		lost := own.lost(s[i].station(), d)
-		doubts[i] = own.doubt(s[i].station(), d, lost)
-		s[i].lnDepth -= math.Log1p(-lost)
+		doubts[i] = own.doubt(s[i].station(), d, lost[i])
+		if correction := math.Log1p(-lost[i]); unseen[i] {
+			doubts[i] = math.Max(doubts[i], math.Abs(correction)/1.96)
+		} else {
+			s[i].lnDepth -= correction
+		}
 		noise := sq(receiver.DepthSigmaRel(d))
 		doubt := sq(doubts[i])
 		if opt.Hookup != nil {
