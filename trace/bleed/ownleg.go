@@ -52,13 +52,15 @@ const (
 // 1/(1/h + 2h/(h²+s²)), between h and h/3.
 const ownLegShallow = 6
 
-// otherLegs takes stretches on signal of a neighbour that nobody drew for no more than
-// a watch where the line's own other leg may do what was seen. The caution stays as wide.
-func (m unmapped) otherLegs(found []Stretch) {
+// otherLegs takes stretches on signal of a neighbour that nobody drew, or that an old
+// drawing of the line itself shows, for no more than a watch where the line's own other
+// leg may do what was seen. The caution stays as wide.
+func (m unmapped) otherLegs(found []Stretch, near []exposure) {
 	var l legs
 	for i := range found {
 		s := &found[i]
-		if s.Neighbor != Unknown || s.Grade == trace.GradeWatch {
+		drawn := !slices.ContainsFunc(near, func(e exposure) bool { return e.name == s.Neighbor && e.mayBeOwn })
+		if s.Neighbor != Unknown && drawn || s.Grade == trace.GradeWatch || s.Jump {
 			continue
 		}
 		if l.at == nil {
