@@ -25,7 +25,7 @@ var withFigures = []trace.Remark{
 	remark.DepthsOfATenth{}, remark.DepthsOffProfile{}, remark.DepthsOutside{}, remark.DepthsSet{}, remark.DepthsTenfold{}, remark.DepthsTooDeep{},
 	remark.DepthsTooShallow{}, remark.DisplayAtEnd{}, remark.DrawnOutside{}, remark.ElevationsLeap{}, remark.ElevationsOff{}, remark.ErrorOfDigits{},
 	remark.ErrorOfFix{}, remark.ErrorUnbounded{}, remark.Excursion{}, remark.ExposedBeside{}, remark.ExposedBeyond{}, remark.ExposedDeeper{},
-	remark.ExposedFound{}, remark.ExposedOffLine{}, remark.ExposedOffProfile{}, remark.FarOff{}, remark.FarTransmitter{}, remark.FewReadings{},
+	remark.ExposedAcross{}, remark.ExposedFound{}, remark.ExposedOffLine{}, remark.ExposedOffProfile{}, remark.FarOff{}, remark.FarTransmitter{}, remark.FewReadings{},
 	remark.FillerDepth{}, remark.FittingsOrOtherLine{}, remark.FrameDoubt{}, remark.FrequencyFavours{}, remark.FullScale{}, remark.HookupFavours{},
 	remark.Impossible{}, remark.InDoubt{}, remark.Joined{}, remark.JoinedNote{}, remark.LateralStep{}, remark.LayerFar{}, remark.LayerIncomplete{},
 	remark.LayerUncertain{}, remark.LevelsTogether{}, remark.Lift{}, remark.LineUnread{}, remark.LongitudeOver{}, remark.LookAt{}, remark.ManyUnused{},

@@ -29,6 +29,9 @@ func guardRemark(u geo.Units, r trace.Remark) (string, bool) {
 	case remark.ExposedOffLine:
 		return fmt.Sprintf("the line was exposed at %s, %s to the %s of where it is drawn: outside the band of the trace. The band of the whole line is widened to that.",
 			u.Long(r.StationM), u.Fine(r.OffM), r.Side), true
+	case remark.ExposedAcross:
+		return fmt.Sprintf("two places where the line was exposed, at %s, lie %s apart across it: they are not both on one course. The line may turn back here, or one of them is on another line. The band covers both.",
+			u.Long(r.StationM), u.Fine(r.ApartM)), true
 	case remark.PassesApart:
 		return fmt.Sprintf("this stretch was walked more than once, and the passes lie up to %s apart, farther than their accuracy explains: one of them may be wrong, or there are two lines or two legs of one. The band covers both.",
 			u.Fine(r.ApartM)), true

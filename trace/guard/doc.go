@@ -16,7 +16,8 @@
 //     (root mean square), and no more of them beyond the 95 % band than chance
 //     allows (residual.go, the same for depths in depth.go; two kinds of depth at one
 //     place are held both, depth_kinds.go);
-//   - no exposed place lies outside the bands (exposed.go);
+//   - no exposed place lies outside the bands (exposed.go), nor beside another, across
+//     the course (exposedacross.go);
 //   - every place where readings were taken is in the line's zone, or in a gap, or
 //     in a doubt; readings set aside in a block are told (covered.go);
 //   - the walk does not sweep across the line (zigzag.go), nor step sideways onto a

@@ -184,6 +184,33 @@ func TestExposed(t *testing.T) {
 	}
 }
 
+// Two places of one line that were seen lie along it, also about a square bend; places
+// across the course, as on two legs of one line, are told.
+func TestExposedAcross(t *testing.T) {
+	for _, c := range []struct {
+		name string
+		path []geo.XY
+		seen [2]geo.XY
+		want string
+	}{
+		{"along", []geo.XY{{}, {X: 40}}, [2]geo.XY{{X: 18}, {X: 21, Y: 0.05}}, ""},
+		{"one place twice", []geo.XY{{}, {X: 40}}, [2]geo.XY{{X: 20}, {X: 20.1, Y: 0.2}}, ""},
+		{"about a square bend", []geo.XY{{}, {X: 20}, {X: 20, Y: 20}}, [2]geo.XY{{X: 19}, {X: 20, Y: 1.5}}, ""},
+		{"across", []geo.XY{{}, {X: 40}}, [2]geo.XY{{X: 20}, {X: 20.3, Y: 1.2}}, "passes"},
+		{"across at an end", []geo.XY{{}, {X: 40}}, [2]geo.XY{{X: 39.5}, {X: 39.7, Y: 1.2}}, "passes"},
+	} {
+		l := line(2, c.path...)
+		for k, p := range c.seen {
+			r := trace.NewReading()
+			r.Row, r.Pos, r.HAccM, r.DepthM, r.Exposed, r.Status = int32(30+k), p, 0.02, 1, true, trace.StatusExposed
+			l.Readings = append(l.Readings, r)
+		}
+		if got := kinds(Check(l, rule(), Passes)); got != c.want {
+			t.Errorf("%s: %q, want %q", c.name, got, c.want)
+		}
+	}
+}
+
 // What Apply leaves contradicts nothing that a wider band can mend, whatever was
 // read, and everything that it found is told.
 func TestHoldHolds(t *testing.T) {

@@ -85,6 +85,9 @@ type ExposedOffLine struct {
 // ExposedOffProfile: it was measured at a depth outside the band of the profile.
 type ExposedOffProfile struct{ StationM, MeasuredM, DrawnM float64 }
 
+// ExposedAcross: two exposed places lie beside each other, across the course.
+type ExposedAcross struct{ StationM, ApartM float64 }
+
 // PassesApart: passes over one stretch do not agree.
 type PassesApart struct{ ApartM float64 }
 
@@ -122,6 +125,7 @@ func (Excursion) Remark()            {}
 func (LateralStep) Remark()          {}
 func (FittingsOrOtherLine) Remark()  {}
 func (StepOverGap) Remark()          {}
+func (ExposedAcross) Remark()        {}
 func (ExposedOffLine) Remark()       {}
 func (ExposedOffProfile) Remark()    {}
 func (PassesApart) Remark()          {}
