@@ -40,7 +40,8 @@ func (v *view) exposedAcross() []Breach {
 		if !okA && !okB || math.Min(acrossThere, acrossHere) < acrossM {
 			continue
 		}
-		out = append(out, Breach{Kind: Passes, FromM: v.feet[a].stationM, ToM: v.feet[b].stationM, BandM: way.Norm(),
+		p := v.parts[v.feet[a].part] // all of it is laid by these places
+		out = append(out, Breach{Kind: Passes, FromM: p.FromM(), ToM: p.ToM(), BandM: way.Norm(),
 			Remark: remark.ExposedAcross{StationM: v.feet[a].stationM, ApartM: way.Norm()}})
 	}
 	return out
