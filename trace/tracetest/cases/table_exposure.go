@@ -20,6 +20,13 @@ func exposureCases() []Case {
 			b.expose(l, 12)
 			b.expose(l, 38)
 		}},
+		{"exposed-beside/on-two-legs", "out and back 1.3 m beside itself, loosely and 2.5 m aside, exposed on either leg", func(b *bench) {
+			b.gear.fix, b.gear.noiseM, b.gear.statedM = 2, 0.5, 0.55
+			l := b.bury("A", uTurnPath(20, 1.3), flat(1))
+			b.walkAside(l, 0, l.path.Length(), 1.4, 2.5)
+			b.expose(l, 12)
+			b.expose(l, l.path.Length()-11.7)
+		}},
 		{"exposed-depth/shallow-everywhere", "exposed at 0.4 m where 1.0 m is read, and so throughout", func(b *bench) {
 			b.gear.depthScale = 2.5
 			l := b.bury("A", straightPath(50), flat(0.4))
