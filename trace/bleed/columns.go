@@ -60,6 +60,7 @@ func newColumns(line Line) *columns {
 			c.lnD[k], c.lnS[k], c.null[k] = math.NaN(), math.NaN(), math.NaN()
 		}
 	}
+	c.levelSetups()
 	c.scaleDepth()
 	c.round = newRounding(c.rd)
 	if fromAntennas {

@@ -191,19 +191,39 @@ func (w *walk) assumeClock() {
 	}
 }
 
-// medianStep returns the median distance between neighbours in walking order.
+// medianStep returns the median distance between neighbours in walking order. Who reads
+// each place more than once stands for most of the steps: those are no strides, where
+// strides are far longer than what positions err by.
 func (w *walk) medianStep() float64 {
-	steps := make([]float64, 0, len(w.obs))
+	var steps, strides, errors []float64
 	for i := 1; i < len(w.obs); i++ {
-		if d := w.obs[i].p.Dist(w.obs[i-1].p); d > 1e-6 {
-			steps = append(steps, d)
+		d := w.obs[i].p.Dist(w.obs[i-1].p)
+		if d <= 1e-6 {
+			continue
+		}
+		steps = append(steps, d)
+		if standing := standingSigmas * math.Hypot(math.Hypot(w.obs[i].sigmaM, w.obs[i-1].sigmaM), math.Sqrt2*w.floorM); d > standing {
+			strides, errors = append(strides, d), append(errors, standing)
 		}
 	}
 	if len(steps) == 0 {
 		return 0
 	}
-	return median(steps)
+	usual := median(steps)
+	if len(strides) == 0 {
+		return usual
+	}
+	standing := median(errors)
+	if stride := median(strides); usual < standing && stride > clearStride*standing {
+		return stride
+	}
+	return usual
 }
+
+const (
+	standingSigmas = 3.0 // of both positions' error that a step is longer than
+	clearStride    = 3.0 // times that, which strides are at least
+)
 
 // isWalk reports whether the file's order is that of a walk: from one row to the
 // next it is not far against the whole. In shuffled rows the median step is 0.29
