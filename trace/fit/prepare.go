@@ -192,37 +192,30 @@ func (w *walk) assumeClock() {
 }
 
 // medianStep returns the median distance between neighbours in walking order. Who reads
-// each place more than once stands for most of the steps: those are no strides, where
-// strides are far longer than what positions err by.
+// each place more than once stands for many of the steps, and those are no strides.
 func (w *walk) medianStep() float64 {
-	var steps, strides, errors []float64
+	steps := make([]float64, 0, len(w.obs))
 	for i := 1; i < len(w.obs); i++ {
-		d := w.obs[i].p.Dist(w.obs[i-1].p)
-		if d <= 1e-6 {
-			continue
-		}
-		steps = append(steps, d)
-		if standing := standingSigmas * math.Hypot(math.Hypot(w.obs[i].sigmaM, w.obs[i-1].sigmaM), math.Sqrt2*w.floorM); d > standing {
-			strides, errors = append(strides, d), append(errors, standing)
+		if d := w.obs[i].p.Dist(w.obs[i-1].p); d > 1e-6 {
+			steps = append(steps, d)
 		}
 	}
 	if len(steps) == 0 {
 		return 0
 	}
-	usual := median(steps)
-	if len(strides) == 0 {
-		return usual
+	sort.Float64s(steps)
+	long := steps[len(steps)*3/4]
+	if standing := sort.SearchFloat64s(steps, standingPart*long); float64(standing) >= standingShare*float64(len(steps)) {
+		steps = steps[standing:]
 	}
-	standing := median(errors)
-	if stride := median(strides); usual < standing && stride > clearStride*standing {
-		return stride
-	}
-	return usual
+	return median(steps)
 }
 
+// A step shorter than standingPart of a long one is none where standingShare of all are
+// such. Judgement.
 const (
-	standingSigmas = 3.0 // of both positions' error that a step is longer than
-	clearStride    = 3.0 // times that, which strides are at least
+	standingPart  = 1.0 / 8
+	standingShare = 1.0 / 3
 )
 
 // isWalk reports whether the file's order is that of a walk: from one row to the
