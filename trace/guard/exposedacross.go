@@ -16,7 +16,7 @@ const (
 	acrossM    = 0.5 // more than a wide conductor and two measurements make. Judgement
 	acrossPart = 1.5 // of what lies along the course
 	courseNear = 2.0 // m from an exposed place from which a course is taken
-	courseFar  = 8.0 // and to which
+	courseFar  = 8.0 // and to which; places farther apart along the line are on it both
 )
 
 // exposedAcross finds neighbouring exposed places that lie across the course.
@@ -31,7 +31,7 @@ func (v *view) exposedAcross() []Breach {
 	var out []Breach
 	for k := 1; k < len(at); k++ {
 		a, b := at[k-1], at[k]
-		if v.feet[a].part != v.feet[b].part {
+		if v.feet[a].part != v.feet[b].part || v.feet[b].stationM-v.feet[a].stationM > courseFar {
 			continue
 		}
 		way := v.Readings[b].Pos.Sub(v.Readings[a].Pos)

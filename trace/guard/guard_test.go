@@ -197,6 +197,7 @@ func TestExposedAcross(t *testing.T) {
 		{"one place twice", []geo.XY{{}, {X: 40}}, [2]geo.XY{{X: 20}, {X: 20.1, Y: 0.2}}, ""},
 		{"about a square bend", []geo.XY{{}, {X: 20}, {X: 20, Y: 20}}, [2]geo.XY{{X: 19}, {X: 20, Y: 1.5}}, ""},
 		{"across", []geo.XY{{}, {X: 40}}, [2]geo.XY{{X: 20}, {X: 20.3, Y: 1.2}}, "passes"},
+		{"far apart about a bend", []geo.XY{{}, {X: 20}, {X: 20, Y: 30}, {X: 40, Y: 30}}, [2]geo.XY{{X: 10}, {X: 30, Y: 30}}, ""},
 		{"across at an end", []geo.XY{{}, {X: 40}}, [2]geo.XY{{X: 39.5}, {X: 39.7, Y: 1.2}}, "passes"},
 	} {
 		l := line(2, c.path...)
