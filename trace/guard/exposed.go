@@ -3,6 +3,7 @@ package guard
 import (
 	"math"
 
+	"loamline.example/geo"
 	"loamline.example/trace"
 	"loamline.example/trace/receiver"
 	"loamline.example/trace/remark"
@@ -16,6 +17,12 @@ func (v *view) exposed() []Breach {
 	for _, i := range v.order {
 		r, f := &v.Readings[i], v.feet[i]
 		if !r.Exposed || f.part < 0 {
+			continue
+		}
+		if f.beyond && f.distM > pastEndM {
+			if !v.readTowards(i) {
+				out = append(out, Breach{Kind: Uncovered, FromM: f.stationM, ToM: f.stationM, Places: []geo.XY{r.Pos}, Remark: remark.ExposedBeyond{BeyondM: f.distM}})
+			}
 			continue
 		}
 		own := v.rule.OwnM(r)
@@ -36,4 +43,21 @@ func (v *view) exposed() []Breach {
 		}
 	}
 	return out
+}
+
+// pastEndM is how far past an end of the line an exposed place says nothing of how far
+// the line drawn is off: the line was not traced to there. Judgement.
+const pastEndM = 5.0
+
+// readTowards reports whether readings that no line stands for lie nearer to an exposed
+// place past an end than the line does: the way to it is told with them.
+func (v *view) readTowards(exposed int) bool {
+	at := v.Readings[exposed].Pos
+	for i := range v.Readings {
+		r := &v.Readings[i]
+		if i != exposed && r.Placed() && r.Status != trace.StatusCheck && v.lost(i) && r.Pos.Dist(at) < v.feet[exposed].distM {
+			return true
+		}
+	}
+	return false
 }

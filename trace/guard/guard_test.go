@@ -184,6 +184,27 @@ func TestExposed(t *testing.T) {
 	}
 }
 
+// An exposed place far past an end shows where the line was not traced, and nothing of
+// how far what was traced lies off.
+func TestExposedPastAnEnd(t *testing.T) {
+	l := read(line(0.03, geo.XY{}, geo.XY{X: 40}), along(21, level)...)
+	r := trace.NewReading()
+	r.Row, r.Pos, r.HAccM, r.DepthM, r.Exposed, r.Status = 30, geo.XY{X: 90, Y: 60}, 0.02, 1, true, trace.StatusExposed
+	l.Readings = append(l.Readings, r)
+	if got := kinds(Check(l, rule())); got != "uncovered" {
+		t.Errorf("%q", got)
+	}
+	Apply(l, rule())
+	for _, v := range l.Centerline.Parts[0].Vertices {
+		if v.Horizontal95M > 0.1 {
+			t.Fatalf("± %.2f m at %.1f m", v.Horizontal95M, v.StationM)
+		}
+	}
+	if _, is := l.Findings[0].(trace.Gap); !is {
+		t.Errorf("%T is told", l.Findings[0])
+	}
+}
+
 // Two places of one line that were seen lie along it, also about a square bend; places
 // across the course, as on two legs of one line, are told.
 func TestExposedAcross(t *testing.T) {
