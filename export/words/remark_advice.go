@@ -163,7 +163,7 @@ func inputAdvice(u geo.Units, r trace.Remark) (string, bool) {
 		return fmt.Sprintf("%s had two positions that lie apart, and were set aside; the others may have the same fault too small to see. Ask which columns are right, and measure from the marks.",
 			several(r.N, "row", "rows")), true
 	case remark.DepthsOutside:
-		return fmt.Sprintf("depths are drawn up to %s outside what was read nearby, because the line seems to run beside itself. If it does not, the depths read are right: find out before digging.", u.Short(r.OffM)), true
+		return fmt.Sprintf("depths are drawn up to %s outside what was read nearby, because the line seems to bend or run beside itself there. If it does not, the depths read are right: find out before digging.", u.Short(r.OffM)), true
 	case remark.ExposedBeside:
 		return fmt.Sprintf("exposed %s beside the trace, which its accuracy does not explain (%s). The line is drawn through the exposed place; the trace may be as wrong elsewhere: expose again before digging.", u.Fine(r.OffM), u.Fine(r.AllowedM)), true
 	case remark.ExposedBeyond:

@@ -50,22 +50,22 @@ func (m unmapped) currentRises(found []Stretch) []Stretch {
 	}
 	var out []Stretch
 	for _, r := range rises {
-		w := finding{from: min(t.on[r.from], t.on[r.to]), to: max(t.on[r.from], t.on[r.to])}
-		s := c.unexplained(w.from, w.to, trace.GradeSuspect)
+		from, to := min(t.on[r.from], t.on[r.to]), max(t.on[r.from], t.on[r.to])
+		s := c.unexplained(from, to, trace.GradeSuspect)
 		atM := c.rd[t.on[r.edge]].StationM
 		tells := []trace.Remark{remark.CurrentRises{LnCurrent: math.Abs(r.by), StationM: atM}}
 		if r.either {
-			tells = []trace.Remark{remark.LevelsTogether{SeenBegin: w.from > 0, SeenEnd: w.from == 0}, remark.EitherSideMayBeOther}
+			tells = []trace.Remark{remark.LevelsTogether{SeenBegin: from > 0, SeenEnd: from == 0}, remark.EitherSideMayBeOther}
 		}
 		if overlapsSuspected(found, s) {
-			m.riseWithin(found, w, atM, tells)
+			m.riseWithin(found, from, to, atM, tells)
 			continue
 		}
 		if r.either || overlapsSuspected(out, s) { // a tee at fittings that move the line aside does as much
 			continue
 		}
 		s.Score = riseScore
-		s.Evidence = append(tells, present(remark.MarksMayBeAnothers, c.againstDirection(w), c.favoured(w))...)
+		s.Evidence = append(tells, c.marksOfAnother(from, to)...)
 		out = append(out, s)
 	}
 	return out
@@ -73,11 +73,11 @@ func (m unmapped) currentRises(found []Stretch) []Stretch {
 
 // riseWithin tells of a rise on stretches that are suspected already: their caution
 // holds the course that the marks left there.
-func (m unmapped) riseWithin(found []Stretch, w finding, atM float64, tells []trace.Remark) {
+func (m unmapped) riseWithin(found []Stretch, from, to int, atM float64, tells []trace.Remark) {
 	for i := range found {
 		s := &found[i]
 		if s.Neighbor == Unknown && s.Grade != trace.GradeWatch && s.FromM <= atM && s.ToM >= atM {
-			m.widenToEnds(s, w.from, w.to)
+			m.widenToEnds(s, from, to)
 			s.Evidence = append(s.Evidence, tells...)
 		}
 	}
@@ -312,8 +312,8 @@ func (t track) goesOnOver(before, after int) bool {
 }
 
 // falls is +1 where the current falls along the walk on the two sides of a step, −1
-// where it falls the other way, of values lo to hi; 0 where nothing tells and NaN where the two sides
-// contradict each other, as where a branch leaves.
+// where it falls the other way, of values lo to hi; 0 where nothing tells and NaN
+// where the two sides contradict each other, as where a branch leaves.
 func (t track) falls(before, after, lo, hi int) float64 {
 	from, to := before, after // past what both lines' fields mix in
 	for from > lo && t.walked(from-1, before-1) < hopM/2 {

@@ -9,7 +9,7 @@ import (
 )
 
 // A run of readings on another level, with a sharp end on either side, is what the
-// stories of a window may explain away piece by piece: a tee and its opposite, a
+// models of a window may explain away piece by piece: a tee and its opposite, a
 // depth that changes by the way. It is asked for by itself, column by column, against
 // the readings next to it alone (levelsearch.go). Less than currentLevel of ln current,
 // or than nullLevelM and nullLevelDepths of the null, a receiver, a bend or a lead does
@@ -49,11 +49,17 @@ func (m unmapped) levelRuns(found []Stretch) []Stretch {
 		if i := with(null, l); i >= 0 {
 			s.Evidence = append(s.Evidence, remark.NullLevel{OffsetM: math.Abs(null[i].by), Side: sideOf(null[i].by)}, remark.NullStaysAtPeak)
 		}
-		w := finding{from: l.from, to: l.to}
-		s.Evidence = append(s.Evidence, present(remark.MarksMayBeAnothers, c.againstDirection(w), c.favoured(w))...)
+		s.Evidence = append(s.Evidence, c.marksOfAnother(l.from, l.to)...)
 		out = append(out, s)
 	}
 	return out
+}
+
+// marksOfAnother is what is to be said of marks between two readings that no model of
+// another line explains.
+func (c *columns) marksOfAnother(from, to int) []trace.Remark {
+	w := finding{from: from, to: to}
+	return present(remark.MarksMayBeAnothers, c.againstDirection(w), c.favoured(w))
 }
 
 // unexplained is a stretch between two readings of which no more is known than that

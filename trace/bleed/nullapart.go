@@ -56,9 +56,7 @@ func (m unmapped) nullsApart(found []Stretch) []Stretch {
 	if s.ToM-s.FromM < 2*c.depth[(first+last)/2] || overlapsSuspected(found, s) {
 		return nil
 	}
-	w := finding{from: first, to: last}
-	s.Evidence = append([]trace.Remark{remark.NullsApart{N: len(apart), Of: len(known), MostM: worst}},
-		present(remark.MarksMayBeAnothers, c.againstDirection(w), c.favoured(w))...)
+	s.Evidence = append([]trace.Remark{remark.NullsApart{N: len(apart), Of: len(known), MostM: worst}}, c.marksOfAnother(first, last)...)
 	return []Stretch{s}
 }
 

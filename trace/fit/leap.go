@@ -49,11 +49,8 @@ func (t *traced) outliers(without verdict) (cost float64, used int) {
 			cost += farCost
 			continue
 		}
-		aside++
-		if aside == 1 {
+		if aside++; aside == 1 {
 			run, _ = t.w.leaptRun(i, inUse)
-		}
-		if aside == 1 {
 			small := sq(leastLeapM) / math.Max(sq(o.offsetM), sq(0.1*leastLeapM))
 			leaps++
 			cost += rangeCost(leapRangeM) + 2*math.Log1p(small)
