@@ -25,7 +25,7 @@ import (
 
 // mostRows bounds what one input costs, for one that takes ten seconds ends the
 // fuzzing; what many rows do has benchmarks.
-const mostRows = 60
+const mostRows = 40
 
 // FuzzWholeRun takes a table through the whole program: what was read is put on
 // the map or told, every format is written, and other people's readers (the XML
@@ -125,12 +125,12 @@ func sheetOf(text []byte) (*trace.Sheet, error) {
 	return locate.Build(ctx, src)
 }
 
-// further is every format, but for the printed sheets, which take as long as all
-// the others together: they are written for one in 64.
+// further is the formats that the seed's bits choose, which is half of them; the
+// printed sheets, which take as long as all the others together, for one in 64.
 func further(seed uint64) []string {
 	var out []string
-	for _, name := range export.FormatNames() {
-		if name != "pdf" || seed%64 == 63 {
+	for i, name := range export.FormatNames() {
+		if name != "pdf" && seed>>(i%8)&1 == 1 || seed%64 == 63 {
 			out = append(out, name)
 		}
 	}
@@ -220,5 +220,12 @@ func readByGDAL(t *testing.T, dir string) {
 	if v := check.GDALNumber(t, rows, "v"); v != 1 {
 		t.Error("GEOS finds an invalid geometry")
 	}
-	check.GDALRun(t, filepath.Join(dir, "walk.gpkg"), "-al")
+	if packed := filepath.Join(dir, "walk.gpkg"); exists(packed) {
+		check.GDALRun(t, packed, "-al")
+	}
+}
+
+func exists(path string) bool {
+	_, err := os.Stat(path)
+	return err == nil
 }
