@@ -99,3 +99,19 @@ func (c *Centerline) Polyline() geo.Polyline {
 	}
 	return geo.NewPolyline(pts)
 }
+
+// toldM is the least length along a line over which something is told, so that it
+// can be seen on a map: half a pace to either side of a place (judgement).
+const toldM = 0.8
+
+// Stretch is the course from one station to another; what is shorter than can be seen
+// on a map grows about its middle, within the line.
+func (c *Centerline) Stretch(fromM, toM float64) (fromOnM, toOnM float64, path []geo.XY) {
+	pl := c.Polyline()
+	if short := toldM - (toM - fromM); short > 0 {
+		end := pl.Length()
+		fromM = min(max(fromM-short/2, 0), max(end-toldM, 0))
+		toM = min(max(toM+short/2, fromM+toldM), end)
+	}
+	return fromM, toM, pl.Slice(fromM, toM)
+}

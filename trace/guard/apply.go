@@ -98,17 +98,19 @@ func merged(bs []Breach) []Breach {
 func finding(l *trace.Line, b Breach, rule Rule) trace.Finding {
 	name := l.Setup.Name
 	if b.Kind == Step {
-		return trace.BleedOver{Line: name, FromM: b.FromM, ToM: b.ToM, Path: l.Centerline.Polyline().Slice(b.FromM, b.ToM), Grade: trace.GradeWatch,
+		from, to, path := l.Centerline.Stretch(b.FromM, b.ToM)
+		return trace.BleedOver{Line: name, FromM: from, ToM: to, Path: path, Grade: trace.GradeWatch,
 			Score: stepScore, Neighbor: trace.UnknownNeighbor, SeparationM: b.SeparationM, LikelyShiftM: trace.Unknown, Shift95M: trace.Unknown, Jump: true,
 			Evidence: []trace.Remark{b.Remark, remark.FittingsOrOtherLine{}}}
 	}
 	if b.Kind != Uncovered {
-		return trace.Doubt{Line: name, FromM: b.FromM, ToM: b.ToM, Path: l.Centerline.Polyline().Slice(b.FromM, b.ToM), Why: b.Remark, ByExposure: b.Kind == Exposed}
+		from, to, path := l.Centerline.Stretch(b.FromM, b.ToM)
+		return trace.Doubt{Line: name, FromM: from, ToM: to, Path: path, Why: b.Remark, ByExposure: b.Kind == Exposed}
 	}
 	if b.Covered {
 		d := trace.Doubt{Line: name, FromM: b.FromM, ToM: b.ToM, Path: b.Places, Why: b.Remark}
 		if len(b.Places) == 0 && trace.Known(b.FromM) {
-			d.Path = l.Centerline.Polyline().Slice(b.FromM, b.ToM)
+			d.FromM, d.ToM, d.Path = l.Centerline.Stretch(b.FromM, b.ToM)
 		}
 		return d
 	}

@@ -17,12 +17,12 @@ func phaseDoubts(l *trace.Line) {
 		return
 	}
 	var run []*trace.Reading
-	line := l.Centerline.Polyline()
 	end := func() {
 		if len(run) >= leastAgainst {
 			from, to := run[0].StationM, run[len(run)-1].StationM
 			if !suspectedOver(l, from, to) {
-				l.Findings = append(l.Findings, trace.Doubt{Line: l.Setup.Name, FromM: from, ToM: to, Path: line.Slice(from, to), Why: remark.AgainstSignal{N: len(run)}})
+				from, to, path := l.Centerline.Stretch(from, to)
+				l.Findings = append(l.Findings, trace.Doubt{Line: l.Setup.Name, FromM: from, ToM: to, Path: path, Why: remark.AgainstSignal{N: len(run)}})
 			}
 		}
 		run = nil
