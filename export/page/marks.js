@@ -6,15 +6,28 @@ function makeMarks(data, plan, state) {
   var crosses = L.polyline([], { className: 'crosses', smoothFactor: 0, interactive: false }).addTo(map);
   var bars = L.polyline([], { className: 'stations', smoothFactor: 0, interactive: false }).addTo(map);
   var leaders = L.polyline([], { className: 'leaders', smoothFactor: 0, interactive: false }).addTo(map);
-  var taken, strokes, view, ppm;
+  var taken, strokes, view, ppm, sizes = {};
 
   function inView(x, y) { return view.contains(at(x, y)); }
+
+  // sizeOf is how large words stand on the plan, with a little air, in pixels.
+  function sizeOf(words, className) {
+    var key = className + ' ' + words;
+    if (!sizes[key]) {
+      var probe = el('div', 'label ' + className), r;
+      probe.appendChild(el('span', '', words));
+      map.getPanes().markerPane.appendChild(probe);
+      r = probe.firstChild.getBoundingClientRect();
+      probe.remove();
+      sizes[key] = { w: r.width + 4, h: r.height + 2 };
+    }
+    return sizes[key];
+  }
 
   // label puts words beside a place if nothing is there yet, and returns where they
   // came to stand.
   function label(x, y, words, className, must) {
-    var p = map.latLngToContainerPoint(at(x, y)), size = map.getSize();
-    var w = 9 * words.length + 14, h = className === 'gap' || className === 'doubt' ? 30 : 24;
+    var p = map.latLngToContainerPoint(at(x, y)), size = map.getSize(), own = sizeOf(words, className), w = own.w, h = own.h;
     // A label is held within the frame: one that is cut at its edge misleads.
     var q = L.point(Math.max(w / 2 + 2, Math.min(size.x - w / 2 - 2, p.x)), Math.max(h / 2 + 2, Math.min(size.y - h / 2 - 2, p.y)));
     if (q.distanceTo(p) > w) return false;
