@@ -3,7 +3,9 @@ package page
 import (
 	"testing"
 
+	"loamline.example/export/internal/sample"
 	"loamline.example/export/webtest"
+	"loamline.example/geo"
 	"loamline.example/trace"
 )
 
@@ -28,6 +30,11 @@ const crowded = `(() => {
 			const q = box(g);
 			if (r.left < q.right && q.left < r.right && r.top < q.bottom && q.top < r.bottom) out.push(e.textContent + ' lies on ' + g.textContent);
 		}
+	}
+	const profile = document.getElementById('profile').getBoundingClientRect();
+	for (const e of document.querySelectorAll('#profile text')) {
+		const r = box(e);
+		if (r.left < profile.left || r.right > profile.right || r.bottom > profile.bottom) out.push('cut in the profile: ' + e.textContent);
 	}
 	const names = new Set(labels.filter(e => e.parentNode.className.indexOf('code') >= 0).map(e => e.textContent));
 	for (const o of document.querySelectorAll('#line option')) {
@@ -59,6 +66,18 @@ func TestNothingOverlapsOrIsCut(t *testing.T) {
 				t.Errorf("%s at %d px: plan, figures, check list, profile and lists do not follow each other", name, width)
 			}
 		}
+	}
+}
+
+// A line that ends a little past a round station has that station's whole label.
+func TestLastStationOfTheProfileIsNotCut(t *testing.T) {
+	t.Parallel()
+	tab := openPage(t, webtest.Open(t), "round", sample.Of(geo.Metric, sample.Straight(202, 0.3, 41)), 360, 800, false)
+	if !webtest.Eval[bool](tab, "[...document.querySelectorAll('#profile text')].some(e => e.textContent === '200 m')") {
+		t.Error("no label at 200 m")
+	}
+	for _, s := range webtest.Eval[[]string](tab, crowded) {
+		t.Error(s)
 	}
 }
 

@@ -78,7 +78,8 @@ function makeProfile(data, state, onTouch) {
     var sStep = roundStep(words.steps, end / Math.max(1, w / 74));
     for (var s = 0; s <= end * 1.0001; s += sStep) {
       add('line', { x1: x(s), x2: x(s), y1: top + h, y2: top + h + 6, 'class': 'p-ground' });
-      add('text', { x: x(s), y: top + h + 22, 'text-anchor': 'middle', 'class': 'p-words' }, words.long(s).replace(/\.0 m$/, ' m'));
+      var station = words.long(s).replace(/\.0 m$/, ' m'), edge = left + w + right - 5 * station.length; // where half of it is room enough
+      add('text', { x: Math.min(x(s), edge), y: top + h + 22, 'text-anchor': 'middle', 'class': 'p-words' }, station);
     }
   }
 
