@@ -63,6 +63,8 @@ var spanishGuard = []pair{
 	{"readings are up to {m} apart here: a bend between them would not show", "las lecturas están aquí hasta a {m} una de otra: una curva entre ellas no se notaría"},
 	{"the line bends here between readings too far apart to tell where: it may lie {m} or more off the line drawn",
 		"la línea gira aquí entre lecturas demasiado separadas para saber dónde: puede estar a {m} o más de la línea dibujada"},
+	{"the readings lie to one side of the line and then to the other, several in a row, by up to {m}: {n} times as far as their stated accuracy explains. The line may bend where it is drawn smooth",
+		"las lecturas quedan a un lado de la línea y luego al otro, varias seguidas, hasta {m}: {n} veces lo que explica su exactitud declarada. La línea puede girar donde está dibujada sin curvas"},
 	{"the readings swing from side to side by up to {m}. A receiver swept across a line does that; a line does not. The true line may lie anywhere between the two sides",
 		"las lecturas oscilan de lado a lado hasta {m}. Eso lo hace un receptor que barre a través de una línea; una línea no. La línea verdadera puede estar en cualquier parte entre los dos lados"},
 }

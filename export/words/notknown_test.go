@@ -33,7 +33,7 @@ var withFigures = []trace.Remark{
 	remark.NotChecked{}, remark.NotDrawn{}, remark.NotInLog{}, remark.NotProjected{}, remark.NotTraced{}, remark.NullLevel{}, remark.NullOffset{}, remark.NullsApart{},
 	remark.NullsRestless{}, remark.OnLine{}, remark.OrItLeaves{}, remark.OrNeighborHere{}, remark.OtherFoot{}, remark.Outlier{}, remark.OutsideArea{},
 	remark.OutsideCRS{}, remark.OwnCourse{}, remark.OwnLeg{}, remark.PassesApart{}, remark.PlacedByClock{}, remark.PointsLost{},
-	remark.PositionsRounded{}, remark.PositionsUnbounded{}, remark.ProfileOutOfRange{}, remark.ReadingsOffLine{}, remark.RecordAnywhere{},
+	remark.PositionsRounded{}, remark.PositionsUnbounded{}, remark.ProfileOutOfRange{}, remark.ReadingsOffLine{}, remark.RunsAside{}, remark.RecordAnywhere{},
 	remark.RecordUncertain{}, remark.Repeated{}, remark.RowsUnplaced{}, remark.RowsUnread{}, remark.RowsWithTwoPositions{}, remark.SharedError{},
 	remark.ShiftUntold{}, remark.SignTurned{}, remark.SimulatorData{}, remark.SingleReadings{}, remark.Slipped{}, remark.StepOverGap{},
 	remark.StepToUnmapped{}, remark.Swapped{}, remark.Sweep{}, remark.TenfoldDepth{}, remark.TooDeep{}, remark.TooShallow{}, remark.TraceAgainFrom{},

@@ -43,6 +43,9 @@ func guardRemark(u geo.Units, r trace.Remark) (string, bool) {
 		return fmt.Sprintf("readings are up to %s apart here: a bend between them would not show.", u.Long(r.ApartM)), true
 	case remark.BendUntold:
 		return fmt.Sprintf("the line bends here between readings too far apart to tell where: it may lie %s or more off the line drawn.", u.Short(r.OffM)), true
+	case remark.RunsAside:
+		return fmt.Sprintf("the readings lie to one side of the line and then to the other, several in a row, by up to %s: %.1f times as far as their stated accuracy explains. The line may bend where it is drawn smooth.",
+			u.Short(r.FarthestM), r.TimesStated), true
 	case remark.Sweep:
 		return fmt.Sprintf("the readings swing from side to side by up to %s. A receiver swept across a line does that; a line does not. The true line may lie anywhere between the two sides.",
 			u.Short(r.SideToSideM)), true

@@ -13,7 +13,8 @@
 // error and the line's band, one sigma each, taken together):
 //
 //   - every used reading lies within 4.5 sigma, any five neighbours within 3 sigma
-//     (root mean square), and no more of them beyond the 95 % band than chance
+//     (root mean square; aside.go holds runs to what is not common to the whole walk,
+//     swings.go to their stated accuracy), and no more of them beyond the 95 % band than chance
 //     allows (residual.go, the same for depths in depth.go; two kinds of depth at one
 //     place are held both, depth_kinds.go);
 //   - no exposed place lies outside the bands (exposed.go), nor beside another, across

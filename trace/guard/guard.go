@@ -170,6 +170,11 @@ func (v *view) bandAt(part int, stationM float64) float64 {
 	return lerpAt(v.parts[part].Vertices, stationM, func(x trace.Vertex) float64 { return x.Horizontal95M })
 }
 
+// commonAt is what of the horizontal band there is an error that the whole walk shares.
+func (v *view) commonAt(part int, stationM float64) float64 {
+	return lerpAt(v.parts[part].Vertices, stationM, func(x trace.Vertex) float64 { return x.Common95M })
+}
+
 // lerpAt interpolates a vertex's number; 0 where it is not known.
 func lerpAt(vs []trace.Vertex, stationM float64, of func(trace.Vertex) float64) float64 {
 	i := sort.Search(len(vs), func(i int) bool { return vs[i].StationM >= stationM })

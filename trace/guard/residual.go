@@ -31,11 +31,15 @@ func (v *view) ownM(i int) float64 {
 	} else {
 		own = math.Min(math.Max(own, v.whiteM), trusted*own)
 	}
-	pin := receiver.LeastMarkM
+	return math.Hypot(own, pinpointM(r))
+}
+
+// pinpointM is how far off the line a reading is taken, one sigma.
+func pinpointM(r *trace.Reading) float64 {
 	if trace.Known(r.DepthM) && r.DepthM > 0 && r.DepthM < receiver.DeepestM {
-		pin = math.Max(pin, receiver.MarkRel*r.DepthM)
+		return math.Max(receiver.LeastMarkM, receiver.MarkRel*r.DepthM)
 	}
-	return math.Hypot(own, pin)
+	return receiver.LeastMarkM
 }
 
 // sigmas is a used reading's distance from the line over what its own error and
@@ -83,6 +87,7 @@ func (v *view) residuals() []Breach {
 		}
 	}
 	markRuns(z, bad, func(k int) bool { return v.feet[used[k]].part == v.feet[used[k-runLength+1]].part })
+	v.markAside(used, bad)
 	if n := float64(len(used)); float64(beyond) > 0.05*n+4*math.Sqrt(0.0475*n)+1 {
 		for k := range z {
 			bad[k] = bad[k] || math.Abs(z[k]) > 1.96
@@ -97,6 +102,11 @@ func (v *view) residuals() []Breach {
 		from, to := v.spanOf(g)
 		out = append(out, Breach{Kind: Off, Readings: len(g), FromM: from, ToM: to, BandM: worst,
 			Remark: remark.ReadingsOffLine{N: len(g), FarthestM: worst}})
+	}
+	for _, b := range v.swings() {
+		if !slices.ContainsFunc(out, func(o Breach) bool { return o.FromM < b.ToM && o.ToM > b.FromM && o.BandM >= b.BandM }) {
+			out = append(out, b)
+		}
 	}
 	return out
 }

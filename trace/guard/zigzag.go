@@ -35,15 +35,16 @@ func (v *view) zigzags() []Breach {
 	walk := v.walked()
 	var out []Breach
 	as := v.apexes(walk)
+	done := 0
 	for from := 0; from < len(as); {
 		to := from + 1
 		for to < len(as) && as[to].turned*as[to-1].turned < 0 && v.sweepApart(walk, as[to-1], as[to]) {
 			to++
 		}
-		if to-from >= sweepApexes {
-			if b, ok := v.zigzag(walk, as[from:to]); ok {
-				out = append(out, b)
-			}
+		if to-from >= sweepApexes && v.swept(walk, as, from, to) {
+			first, last := v.swingsOn(walk, as, from, to, done)
+			out, to = append(out, v.zigzag(walk, as[first:last])), last
+			done = last
 		}
 		from = to
 	}
@@ -105,26 +106,72 @@ func (v *view) turn(a, b, c int) float64 {
 	return math.Atan2(p.Cross(q), p.Dot(q))
 }
 
-// zigzag tells of one sweep that is wider than the positions err. The band must hold from side
-// to side.
-func (v *view) zigzag(walk []int, as []apex) (Breach, bool) {
+// swing is how far an apex lies from the way between those beside it; before the first
+// and after the last the walk's own end stands for one.
+func (v *view) swing(walk []int, as []apex, k int) float64 {
+	before, after := walk[0], walk[len(walk)-1]
+	if k > 0 {
+		before = walk[as[k-1].at]
+	}
+	if k+1 < len(as) {
+		after = walk[as[k+1].at]
+	}
+	way := geo.NewPolyline([]geo.XY{v.Readings[before].Pos, v.Readings[after].Pos})
+	return math.Abs(way.Nearest(v.Readings[walk[as[k].at]].Pos).OffsetM)
+}
+
+// usualSwing is the median swing of apexes [from, to) less the first and the last.
+func (v *view) usualSwing(walk []int, as []apex, from, to int) float64 {
+	var widths []float64
+	for k := from + 1; k+1 < to; k++ {
+		widths = append(widths, v.swing(walk, as, k))
+	}
+	slices.Sort(widths)
+	return widths[len(widths)/2]
+}
+
+// swept reports whether apexes swing wider than the positions err.
+func (v *view) swept(walk []int, as []apex, from, to int) bool {
+	return v.usualSwing(walk, as, from, to) >= sweepSigmas*v.ownM(walk[as[from].at])
+}
+
+// A sweep goes on over apexes that swing by likeSwing of its own; skipSwings in between
+// may not, for an error of one position breaks the turns to the other side in two.
+const (
+	likeSwing  = 0.5
+	skipSwings = 2
+)
+
+// swingsOn carries apexes [from, to) of a sweep on to either side over those of the
+// same sweep, not back beyond apex least.
+func (v *view) swingsOn(walk []int, as []apex, from, to, least int) (first, last int) {
+	wide := likeSwing * v.usualSwing(walk, as, from, to)
+	first, last = from, to
+	for k := from - 1; k >= least && first-k <= skipSwings+1 && v.sweepApart(walk, as[k], as[k+1]); k-- {
+		if v.swing(walk, as, k) >= wide {
+			first = k
+		}
+	}
+	for k := to; k < len(as) && k-last <= skipSwings && v.sweepApart(walk, as[k-1], as[k]); k++ {
+		if v.swing(walk, as, k) >= wide {
+			last = k + 1
+		}
+	}
+	return first, last
+}
+
+// zigzag tells of one sweep. The band must hold from side to side.
+func (v *view) zigzag(walk []int, as []apex) Breach {
 	lo, hi := math.Inf(1), math.Inf(-1)
 	halfSweep := as[1].at - as[0].at // the first and the last one are of the sweep too
 	first, last := max(0, as[0].at-halfSweep-1), min(len(walk)-1, as[len(as)-1].at+halfSweep+1)
 	for _, i := range walk[first : last+1] {
 		lo, hi = math.Min(lo, v.feet[i].stationM), math.Max(hi, v.feet[i].stationM)
 	}
-	widest, widths := 0.0, make([]float64, 0, len(as))
+	widest := 0.0
 	for k := 1; k+1 < len(as); k++ {
-		a, b, c := v.Readings[walk[as[k-1].at]].Pos, v.Readings[walk[as[k].at]].Pos, v.Readings[walk[as[k+1].at]].Pos
-		side := geo.NewPolyline([]geo.XY{a, c}).Nearest(b)
-		widest = math.Max(widest, math.Abs(side.OffsetM))
-		widths = append(widths, math.Abs(side.OffsetM))
-	}
-	slices.Sort(widths)
-	if widths[len(widths)/2] < sweepSigmas*v.ownM(walk[as[0].at]) {
-		return Breach{}, false
+		widest = math.Max(widest, v.swing(walk, as, k))
 	}
 	return Breach{Kind: Zigzag, Readings: last - first + 1, FromM: lo, ToM: hi, BandM: widest,
-		Remark: remark.Sweep{SideToSideM: widest}}, true
+		Remark: remark.Sweep{SideToSideM: widest}}
 }

@@ -120,7 +120,9 @@ func (k *lineErrors) pinDown(l *trace.Line, places []exposedPlace, across bool) 
 	ps := newPins(offs)
 	ps.addVertices(l.Centerline)
 	k.calibrateDepths(l, places)
-	if across {
+	if !across {
+		ps.widenApart(l.Centerline)
+	} else {
 		k.pinned = true
 		ps.moveAcross(l.Centerline, l.Readings, 1.96*worst)
 		pl := l.Centerline.Polyline().Index()

@@ -63,6 +63,20 @@ func (ps pins) wrong95() float64 {
 	return 1.25 * math.Sqrt(sum/math.Max(1, float64(len(ps))))
 }
 
+// widenApart widens a line that was fitted through its exposed places by what the rest of
+// the trace was off there: where none of them is near, and behind a bend that is not
+// exposed, it is off by as much, and nothing moves it.
+func (ps pins) widenApart(c *trace.Centerline) {
+	wrong := ps.wrong95()
+	for k := range c.Parts {
+		vs := c.Parts[k].Vertices
+		for i := range vs {
+			_, left := ps.at(vs[i].StationM)
+			vs[i].Horizontal95M = math.Max(vs[i].Horizontal95M, wrong*math.Sqrt(left))
+		}
+	}
+}
+
 // pinSpotsM are the distances from a pin at which a line gets vertices, so that
 // it can leave it as the process does.
 var pinSpotsM = []float64{0, 0.5, 1, 2, 4, 7, 11, 17, 25}

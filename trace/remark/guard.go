@@ -106,6 +106,10 @@ type FewReadings struct {
 // WideSpacing: readings too far apart for a bend between them to show.
 type WideSpacing struct{ ApartM float64 }
 
+// RunsAside: the readings lie to one side of the line and then to the other, run by run,
+// and scatter so many times what they are stated to err by.
+type RunsAside struct{ FarthestM, TimesStated float64 }
+
 // BendUntold: a bend somewhere between two readings.
 type BendUntold struct{ OffM float64 }
 
@@ -130,6 +134,7 @@ func (ExposedOffLine) Remark()       {}
 func (ExposedOffProfile) Remark()    {}
 func (PassesApart) Remark()          {}
 func (ReadingsOffLine) Remark()      {}
+func (RunsAside) Remark()            {}
 func (FewReadings) Remark()          {}
 func (WideSpacing) Remark()          {}
 func (BendUntold) Remark()           {}

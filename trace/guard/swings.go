@@ -1,0 +1,77 @@
+package guard
+
+import (
+	"math"
+
+	"loamline.example/trace"
+	"loamline.example/trace/remark"
+)
+
+// A line is smoother than the walk where its readings scatter about it by
+// overStated times what they are stated to err by, and do so run by run: the mean
+// square of successive differences over the variance (von Neumann 1941, Annals of
+// Mathematical Statistics 12:367) is by runsSigmas less than that of independent
+// errors, of at least swingReadings.
+const (
+	overStated    = 1.75
+	runsSigmas    = 2.5
+	swingReadings = 8
+)
+
+// swings finds parts whose readings lie to one side and then to the other, run by run, and
+// farther than they are stated to err: either the accuracy is not what is stated and
+// the error wanders, or the line bends where it is drawn straight.
+func (v *view) swings() []Breach {
+	var out []Breach
+	for part := range v.parts {
+		p := v.parts[part]
+		ys, farthest, held := v.sidesOf(part)
+		times, runs := scatterOf(ys)
+		if held || times < overStated || runs > -runsSigmas {
+			continue
+		}
+		out = append(out, Breach{Kind: Off, Readings: len(ys), FromM: p.FromM(), ToM: p.ToM(), BandM: farthest,
+			Remark: remark.RunsAside{FarthestM: farthest, TimesStated: times}})
+	}
+	return out
+}
+
+// sidesOf are the offsets of a part's readings in travel order over what each is stated
+// to err by, how far off the farthest lies, and whether the band holds them all.
+func (v *view) sidesOf(part int) (ys []float64, farthestM float64, held bool) {
+	held = true
+	for _, i := range v.order {
+		r, f := &v.Readings[i], v.feet[i]
+		stated := v.rule.OwnM(r)
+		if r.Status != trace.StatusUsed || f.part != part || f.beyond || math.IsNaN(stated) {
+			continue
+		}
+		ys = append(ys, f.offsetM/math.Hypot(stated, pinpointM(r)))
+		farthestM, held = math.Max(farthestM, f.distM), held && f.distM <= f.bandM
+	}
+	return ys, farthestM, held
+}
+
+// scatterOf is the standard deviation of values, and by how many standard errors their
+// successive differences are larger than those of independent ones; 0 for both of few.
+func scatterOf(ys []float64) (sd, runs float64) {
+	n := float64(len(ys))
+	if len(ys) < swingReadings {
+		return 0, 0
+	}
+	mean := 0.0
+	for _, y := range ys {
+		mean += y / n
+	}
+	sum, steps := 0.0, 0.0
+	for k, y := range ys {
+		sum += (y - mean) * (y - mean)
+		if k > 0 {
+			steps += (y - ys[k-1]) * (y - ys[k-1])
+		}
+	}
+	if sum == 0 {
+		return 0, 0
+	}
+	return math.Sqrt(sum / (n - 1)), (steps/sum - 2) / (2 * math.Sqrt((n-2)/(n*n-1)))
+}
