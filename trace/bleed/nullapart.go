@@ -76,11 +76,15 @@ const (
 	surelyAlong         = 4 // standard errors
 )
 
-// nullsApartAllAlong is the stretch where many nulls lie apart from their peaks to one side.
+// nullsApartAllAlong is the stretch where many nulls lie apart from their peaks to one side,
+// of a line whose depth is known: bends pull the null by its square.
 func (m unmapped) nullsApartAllAlong(known []int, found []Stretch) []Stretch {
+	c := m.columns
+	if !c.hasD {
+		return nil
+	}
 	var out []Stretch
 	for _, side := range []float64{-1, 1} {
-		c := m.columns
 		lo, hi, n := c.longestApart(known, side)
 		if n < leastAllAlong {
 			continue
