@@ -3,6 +3,7 @@ package bleed
 import (
 	"context"
 	"math"
+	"math/rand/v2"
 	"testing"
 
 	"loamline.example/geo"
@@ -62,5 +63,53 @@ func TestNullsApartAtOnePlace(t *testing.T) {
 	rep, err := Detect(context.Background(), line, NewIndex([]Path{line.Path}))
 	if err != nil || len(rep.Stretches) > 0 {
 		t.Errorf("%v, %+v", err, rep.Stretches)
+	}
+}
+
+// wavering is a straight line read every 1.5 m by RTK, whose depth shown swings by a
+// quarter over some tens of metres, with nulls that lie biasM to the right, but for noise.
+func wavering(seed uint64, biasM, noiseM float64) Line {
+	rng := rand.New(rand.NewPCG(seed, 1))
+	nulls := make([]float64, 40)
+	for i := range nulls {
+		nulls[i] = biasM + noiseM*rng.NormFloat64()
+	}
+	line := fewReadings(1.5, nulls...)
+	for i := range line.Readings {
+		r := &line.Readings[i]
+		r.DepthM = 2.6 * (1 + 0.25*math.Sin(r.StationM/9)) * (1 + 0.04*rng.NormFloat64())
+	}
+	line.DepthM = []float64{2.6, 2.6}
+	return line
+}
+
+// A null that lies to one side of the peak all along is told, whatever the models make of
+// a depth that changes along the walk; the bias of an instrument and noise are not.
+func TestNullsApartAllAlong(t *testing.T) {
+	for what, c := range map[string]struct {
+		biasM, noiseM float64
+		told          bool
+	}{
+		"half a metre to the right": {0.5, 0.08, true},
+		"half a metre to the left":  {-0.5, 0.08, true},
+		"a bias of 3 cm":            {0.03, 0.08, false},
+		"much noise":                {0, 0.15, false},
+	} {
+		for seed := range uint64(5) {
+			line := wavering(seed, c.biasM, c.noiseM)
+			rep, err := Detect(context.Background(), line, NewIndex([]Path{line.Path}))
+			if err != nil {
+				t.Fatal(err)
+			}
+			toldM := 0.0
+			for _, s := range rep.Stretches {
+				if s.Grade != trace.GradeWatch {
+					toldM = max(toldM, s.ToM-s.FromM)
+				}
+			}
+			if (toldM > 50) != c.told || !c.told && toldM > 0 {
+				t.Errorf("%s, seed %d: told along %.0f m, %+v", what, seed, toldM, rep.Stretches)
+			}
+		}
 	}
 }

@@ -12,6 +12,7 @@ import (
 type sounding struct {
 	lnDepth, wt float64
 	shownM      float64 // as read
+	signal      float64 // 0 or NaN without
 	at          *placed
 }
 
@@ -99,14 +100,15 @@ func (t *traced) soundings(readings []reading) []sounding {
 		if o.fate != Used || !(d > 0.02) || d > 50 {
 			continue
 		}
-		s = append(s, sounding{lnDepth: math.Log(d), shownM: d, at: o})
+		s = append(s, sounding{lnDepth: math.Log(d), shownM: d, signal: readings[o.index].Signal, at: o})
 	}
 	sort.SliceStable(s, func(a, b int) bool { return s[a].station() < s[b].station() })
 	return s
 }
 
 // rejectSpikes marks depths that stand out from the running median of seven by
-// more than 3.5 scaled median deviations (Hampel 1974, JASA 69:383).
+// more than 3.5 scaled median deviations (Hampel 1974, JASA 69:383), and that neither a
+// neighbour nor the signal seconds.
 func rejectSpikes(s []sounding) {
 	res := make([]float64, len(s))
 	for i := range s {
@@ -115,7 +117,7 @@ func rejectSpikes(s []sounding) {
 	global := math.Max(mad(res), 0.02)
 	for i := range s {
 		odd := math.Abs(res[i]) > spikeMAD*math.Max(global, 0.03) && math.Abs(res[i]) > 0.1
-		if odd && len(s) >= 5 && !s[i].at.exposed && !seconded(s, res, i) {
+		if odd && len(s) >= 5 && !s[i].at.exposed && !seconded(s, res, i) && !heard(s, res, i) {
 			s[i].at.fate = DepthSpike
 		}
 	}

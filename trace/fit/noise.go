@@ -31,7 +31,7 @@ type noisePosterior struct {
 type noiseGrid struct{ share, tau, pin []float64 }
 
 var (
-	fineNoise   = noiseGrid{[]float64{0.1, 0.3, 0.5, 0.7, 0.9}, tauGrid, []float64{0.3, 0.6, 1, 1.7, 3}}
+	fineNoise   = noiseGrid{[]float64{0.1, 0.3, 0.5, 0.7, 0.9, 0.97, 0.99}, tauGrid, []float64{0.3, 0.6, 1, 1.7, 3}}
 	coarseNoise = noiseGrid{[]float64{0.3, 0.7}, []float64{30, 190}, []float64{0.6, 1.4}}
 	tauGrid     = []float64{12, 30, 75, 190, 500, 1500}
 )

@@ -18,6 +18,7 @@ type reading struct {
 	HDOP      float64
 	DepthM    float64 // ground to centre; NaN where the reading's depth is not to be used
 	CurrentMA float64 // 0 or NaN without
+	Signal    float64 // of the bottom antenna where it is told apart; 0 or NaN without
 	index     int32   // into the caller's readings
 	Fix       int8
 	Exposed   bool
@@ -36,7 +37,10 @@ func offered(rs []trace.Reading, opt Options) []reading {
 			continue
 		}
 		q := reading{Pos: r.Pos, TimeS: math.NaN(), SigmaM: r.HAccM, HDOP: r.HDOP, DepthM: r.DepthM,
-			CurrentMA: r.CurrentMA, index: int32(i), Fix: int8(r.Fix), Exposed: r.Exposed}
+			CurrentMA: r.CurrentMA, Signal: r.Signal, index: int32(i), Fix: int8(r.Fix), Exposed: r.Exposed}
+		if r.SignalLow > 0 {
+			q.Signal = r.SignalLow
+		}
 		if opt.RoundM != nil {
 			if m := opt.RoundM(r); m >= fineRoundingM {
 				q.RoundM = m

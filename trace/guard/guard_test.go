@@ -369,3 +369,32 @@ func TestExcursions(t *testing.T) {
 		}
 	}
 }
+
+// Where readings stand close to each other, the direction of a few of them is that of
+// their scatter: carried on over metres it makes no step of a straight line. A step is
+// seen as before.
+func TestCloseReadingsAreNoStep(t *testing.T) {
+	for seed := range uint64(40) {
+		rng := rand.New(rand.NewPCG(seed, 7))
+		for _, stepM := range []float64{0, 1.2} {
+			at := make([]geo.XY, 200)
+			for i := range at {
+				x := 0.5 * float64(i)
+				at[i] = geo.XY{X: x + 0.1*rng.NormFloat64(), Y: 0.045*rng.NormFloat64() + stepM*math.Min(1, math.Max(0, (x-50)/4))}
+			}
+			l := read(line(0.05, geo.XY{}, geo.XY{X: 100}), at...)
+			if stepM > 0 {
+				l = read(line(0.05, geo.XY{}, geo.XY{X: 50}, geo.XY{X: 54, Y: stepM}, geo.XY{X: 100, Y: stepM}), at...)
+			}
+			steps := 0
+			for _, b := range Check(l, rule()) {
+				if b.Kind == Step {
+					steps++
+				}
+			}
+			if (steps > 0) != (stepM > 0) {
+				t.Errorf("seed %d, a step of %.1f m: %d steps", seed, stepM, steps)
+			}
+		}
+	}
+}

@@ -131,7 +131,7 @@ func (v *view) stepsOn(on []int) []step {
 // stepBetween tells whether the runs that end at one place and begin at another
 // are straight, parallel and apart.
 func stepBetween(at []geo.XY, before, after int) (step, bool) {
-	a, b := at[max(0, before-runPlaces+1):before+1], at[after:min(len(at), after+runPlaces)]
+	a, b := runsBeside(at, before, after)
 	if len(a) < 3 || len(b) < 3 {
 		return step{}, false
 	}
@@ -149,6 +149,26 @@ func stepBetween(at []geo.XY, before, after int) (step, bool) {
 		return step{}, false
 	}
 	return step{before, after, lateral}, true
+}
+
+// runsBeside are the places of the runs before and after a step: runPlaces of each, and
+// those within the length of the way taken, over which their directions are carried on:
+// where places lie close to each other, the scatter of four of them turns a straight line
+// by degrees, and metres farther on that is a step. None where a slow step has runs
+// shorter than itself.
+func runsBeside(at []geo.XY, before, after int) (a, b []geo.XY) {
+	wayM := at[before].Dist(at[after])
+	from, to := max(0, before-runPlaces+1), min(len(at), after+runPlaces)
+	for from > 0 && at[from].Dist(at[before]) < wayM {
+		from--
+	}
+	for to < len(at) && at[to-1].Dist(at[after]) < wayM {
+		to++
+	}
+	if after-before > quickSteps && math.Min(at[from].Dist(at[before]), at[to-1].Dist(at[after])) < wayM {
+		return nil, nil
+	}
+	return at[from : before+1], at[after:to]
 }
 
 // spread is the mean of places' sides and how far the farthest is from it.

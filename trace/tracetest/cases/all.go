@@ -6,7 +6,7 @@ import "slices"
 // same each time.
 func All() []Case {
 	return slices.Concat(plainCases(), fittingCases(), depthCases(), inductionCases(), shapeCases(), sparseCases(), passCases(),
-		sweepCases(), stopCases(), jumpCases(), accuracyCases(), exposureCases(), inputCases())
+		sweepCases(), stopCases(), jumpCases(), alongCases(), accuracyCases(), exposureCases(), inputCases())
 }
 
 // recipe makes one case at a bench of its own.

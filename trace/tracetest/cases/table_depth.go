@@ -56,6 +56,16 @@ func depthCases() []Case {
 			l := b.bury("A", straightPath(60), dive(1.3, 0.5, 26.5, 27.5, 32.5, 33.5))
 			b.walk(l, 0, 60, 2)
 		}},
+		{"hump/one-reading-antennas", "one shallow reading of 0.45 m on a line read every 6 m, both antennas", func(b *bench) {
+			columns(b, true, true, true, 0.4)
+			l := b.bury("A", straightPath(120), dive(1.2, 0.45, 58, 59, 61, 62))
+			b.walk(l, 0, 120, 6)
+		}},
+		{"dive/one-reading-signals", "one deep reading of 2.2 m on a line read every 6 m, two signals", func(b *bench) {
+			columns(b, true, true, false, 0.5)
+			l := b.bury("A", straightPath(120), dive(1, 2.2, 57, 59, 61, 63))
+			b.walk(l, 0, 120, 6)
+		}},
 		{"hump/at-the-end", "the last three readings are shallow", func(b *bench) {
 			l := b.bury("A", straightPath(60), dive(1.2, 0.4, 54.5, 55.5, 100, 101))
 			b.walk(l, 0, 60, 2)

@@ -54,6 +54,12 @@ func plainCases() []Case {
 			b.nextDay()
 			b.walk(l, 0.5, 60, 2.5)
 		}},
+		{"plain/every-half-metre", "read every half metre, each place pinpointed to 5 cm", func(b *bench) {
+			l := b.bury("A", straightPath(60), flat(1))
+			for s := 0.0; s <= 60; s += 0.5 {
+				b.read(l, s, b.norm(0.05))
+			}
+		}},
 	})
 	for i := range out {
 		out[i].Plain = true

@@ -1,0 +1,61 @@
+package fit
+
+import (
+	"context"
+	"math"
+	"math/rand/v2"
+	"testing"
+	"time"
+
+	"loamline.example/geo"
+	"loamline.example/trace"
+)
+
+// slowWalk reads a straight line of 60 m every 1.5 m and 10 s, by positions whose error,
+// of 1.6 m a axis as stated, is a Gauss-Markov process of 300 s but for whitePart of its
+// variance: by code and smoothed, as they come from receivers in the hand (Sensors 2020,
+// 20:6050).
+func slowWalk(seed uint64, whitePart float64) []trace.Reading {
+	const sigmaM, everyS, tauS = 1.6, 10.0, 300.0
+	rng := rand.New(rand.NewPCG(seed, 3))
+	two := func(s float64) geo.XY { return geo.XY{X: s * rng.NormFloat64(), Y: s * rng.NormFloat64()} }
+	slow, white := sigmaM*math.Sqrt(1-whitePart), sigmaM*math.Sqrt(whitePart)
+	keep := math.Exp(-everyS / tauS)
+	at := two(slow)
+	var out []trace.Reading
+	for i := range 41 {
+		r := trace.NewReading()
+		r.Row, r.Pos = int32(i+2), geo.XY{X: 1.5 * float64(i)}.Add(at).Add(two(white))
+		r.HAccM, r.Fix, r.DepthM = sigmaM, trace.FixAutonomous, 1
+		r.Time = time.Date(2026, 5, 12, 8, 0, 0, 0, time.UTC).Add(time.Duration(i) * 10 * time.Second)
+		out = append(out, r)
+		at = at.Scale(keep).Add(two(slow * math.Sqrt(1-keep*keep)))
+	}
+	return out
+}
+
+// Positions that scatter little from one reading to the next are not for that better
+// than stated: nearly all of their error may be common to neighbours. The bands of many
+// such walks hold the true line about as often as they say.
+func TestLittleScatterIsNoGoodAccuracy(t *testing.T) {
+	for _, whitePart := range []float64{0.01, 0.03, 0.1} {
+		in, all := 0.0, 0.0
+		for seed := range uint64(60) {
+			res, err := Line(context.Background(), slowWalk(seed, whitePart), Options{})
+			if err != nil {
+				t.Fatal(err)
+			}
+			for _, p := range res.Parts {
+				for _, v := range p.Vertices {
+					all++
+					if math.Abs(v.Pos.Y) <= v.Horizontal95M {
+						in++
+					}
+				}
+			}
+		}
+		if all == 0 || in/all < 0.9 {
+			t.Errorf("white part %.2f: %.1f %% of %v places inside the band", whitePart, 100*in/all, all)
+		}
+	}
+}
