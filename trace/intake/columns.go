@@ -32,7 +32,11 @@ var columns = func() map[string]column {
 			c := column{name: f.In(unit), field: cmp.Or(f.measures, f.Name), number: f.plain || f.number != nil,
 				vital: f.vital, set: f.parse, text: f.text}
 			if f.number != nil {
-				c.set = func(r *trace.Reading, text string) error { return f.domain.put(f.number(r), text, inMetric[unit]) }
+				factor, known := inMetric[unit]
+				if !known {
+					panic("intake: what a unit is in metric ones is not stated: " + c.name)
+				}
+				c.set = func(r *trace.Reading, text string) error { return f.domain.put(f.number(r), text, factor) }
 			}
 			all[c.name] = c
 		}

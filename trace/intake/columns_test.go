@@ -227,13 +227,16 @@ func TestNoNumberBeginsAtZero(t *testing.T) {
 // another field changes, and by its unit: what TestColumnUnits says of those that were
 // there when it was written, of every one that is added.
 func TestNumbersGoToFieldsOfTheirOwn(t *testing.T) {
-	in := map[string]float64{"": 1, "m": 1, "ft": 0.3048, "usft": 1200.0 / 3937, "in": 0.0254, "cm": 0.01, "ma": 1, "hz": 1, "khz": 1000}
+	in := map[string]float64{"": 1, "m": 1, "ft": 0.3048, "usft": 1200.0 / 3937, "in": 0.0254, "cm": 0.01, "ma": 1, "hz": 1, "khz": 1000, "db": 1}
 	given := map[string]string{} // the field that gives a number, by where it goes
 	for _, f := range Fields() {
 		for _, unit := range f.units() {
 			c := columns[f.In(unit)]
 			if !c.number {
 				continue
+			}
+			if in[unit] == 0 {
+				t.Errorf("%s: what its unit is should stand in this test", c.name)
 			}
 			r := trace.NewReading()
 			if err := c.set(&r, "12.5"); err != nil {

@@ -40,9 +40,9 @@ const (
 	vitalLift     = "without it nobody can tell whether the row is a point of the line; correct the value"
 )
 
-// inMetric is what a unit is in metres, hertz or milliamperes.
+// inMetric is what a unit is in metres, hertz, milliamperes or decibels.
 var inMetric = map[string]float64{"": 1, "m": 1, "ft": geo.FootM, "usft": geo.USSurveyFootM, "in": geo.InchM, "cm": 0.01,
-	"ma": 1, "hz": 1, "khz": 1000}
+	"ma": 1, "hz": 1, "khz": 1000, "db": 1}
 
 // The headings under which fields are offered.
 const (
@@ -113,6 +113,41 @@ var fields = []Field{
 // Fields lists every field of a readings table, in the order in which people are
 // shown them.
 func Fields() []Field { return slices.Clone(fields) }
+
+// ChoiceIn is Choice with a unit.
+func (f Field) ChoiceIn(unit string) string {
+	if unit == "" {
+		return f.Choice
+	}
+	return f.Choice + ", " + f.unitWords(unit)
+}
+
+func (f Field) unitWords(unit string) string {
+	switch unit {
+	case "m":
+		return "metres"
+	case "ft":
+		if slices.Contains(f.Units, "usft") {
+			return "international feet"
+		}
+		return "feet"
+	case "usft":
+		return "US survey feet"
+	case "in":
+		return "inches"
+	case "cm":
+		return "centimetres"
+	case "ma":
+		return "mA"
+	case "hz":
+		return "Hz"
+	case "khz":
+		return "kHz"
+	case "db":
+		return "dB"
+	}
+	panic("intake: a unit without words: " + unit)
+}
 
 // In is the name of the field's column in a unit; the empty one where it has none.
 func (f Field) In(unit string) string {

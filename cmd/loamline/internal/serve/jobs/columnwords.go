@@ -1,7 +1,6 @@
 package jobs
 
 import (
-	"slices"
 	"strings"
 
 	"loamline.example/trace/intake"
@@ -14,10 +13,6 @@ type ColumnChoice struct {
 	Group string
 }
 
-// unitNames is how the units of columns are called.
-var unitNames = map[string]string{"m": "metres", "ft": "feet", "in": "inches", "cm": "centimetres", "usft": "US survey feet",
-	"ma": "mA", "hz": "Hz", "khz": "kHz"}
-
 // columnWords are the meanings in the order in which they are offered.
 var columnWords = func() []ColumnChoice {
 	groups := map[string][]ColumnChoice{}
@@ -26,11 +21,7 @@ var columnWords = func() []ColumnChoice {
 			groups[f.Group] = append(groups[f.Group], ColumnChoice{f.Name, f.Choice, f.Group})
 		}
 		for _, u := range f.Units {
-			in := unitNames[u]
-			if u == "ft" && slices.Contains(f.Units, "usft") {
-				in = "international " + in
-			}
-			groups[f.Group] = append(groups[f.Group], ColumnChoice{f.In(u), f.Choice + ", " + in, f.Group})
+			groups[f.Group] = append(groups[f.Group], ColumnChoice{f.In(u), f.ChoiceIn(u), f.Group})
 		}
 	}
 	var out []ColumnChoice
