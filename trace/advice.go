@@ -76,7 +76,10 @@ func rank(a Advice, weight map[stretch]int) int {
 	case AdviseRecord:
 		return 11
 	}
-	return 12
+	if a.Kind == "" {
+		return 12
+	}
+	return 2 // on a finding without a kind of its own, which is told as a doubt
 }
 
 // adviseAbout is the role of the findings that a kind of advice is about.
@@ -85,16 +88,28 @@ var adviseAbout = map[AdviceKind]string{
 	AdviseCrossing: Crossing{}.Role(), AdviseCheck: FieldCheck{}.Role(), AdviseRecord: RecordDifference{}.Role(),
 }
 
+// AdviseAbout is the kind of the advice on a finding of which no other kind is.
+func AdviseAbout(f Finding) AdviceKind { return AdviceKind(f.Role()) }
+
+// about is the role of the findings that the advice is about; none where it is about
+// none.
+func (a Advice) about() string {
+	if role, own := adviseAbout[a.Kind]; own {
+		return role
+	}
+	return string(a.Kind)
+}
+
 // About reports whether the advice is about a finding. A crossing may be told
 // together with a stretch about it.
 func (a Advice) About(f Finding) bool {
 	from, to := f.Span()
 	same := func(x, y float64) bool { return x == y || !Known(x) && !Known(y) }
 	if a.Kind == AdviseCrossing {
-		return f.Role() == adviseAbout[a.Kind] && f.OnLine() == a.Line && same(from, a.AtM)
+		return f.Role() == a.about() && f.OnLine() == a.Line && same(from, a.AtM)
 	}
 	leadFrom, leadTo := a.lead()
-	return f.Role() == adviseAbout[a.Kind] && f.OnLine() == a.Line && same(from, leadFrom) && same(to, leadTo)
+	return f.Role() == a.about() && f.OnLine() == a.Line && same(from, leadFrom) && same(to, leadTo)
 }
 
 // lead is the stretch of the finding that the advice is about.

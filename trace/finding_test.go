@@ -51,19 +51,13 @@ func TestEveryKindOfFindingIsRegistered(t *testing.T) {
 		}
 		roles[f.Role()] = true
 	}
-	fields := PerKind[int]{}.Missing()
 	for _, k := range kinds {
 		if !slices.Contains(specimens, k) {
-			t.Errorf("%s has no specimen: add one to AllFindings in trace/finding.go", k)
-		}
-		if !slices.Contains(fields, k) {
-			t.Errorf("%s has no field: add it to PerKind in trace/perkind.go", k)
+			t.Errorf("%s is not declared: say var _ = declare(%s{...}) where it is", k, k)
 		}
 	}
-	for _, list := range [][]string{specimens, fields} {
-		if len(list) != len(kinds) {
-			t.Errorf("%v for the kinds %v", list, kinds)
-		}
+	if len(specimens) != len(kinds) {
+		t.Errorf("%v for the kinds %v", specimens, kinds)
 	}
 }
 
@@ -73,6 +67,9 @@ func TestPerKindKnowsEveryKind(t *testing.T) {
 		name := reflect.TypeOf(f).Name()
 		k := PerKind[string]{Else: func(Finding) string { return "else" }}
 		field := reflect.ValueOf(&k).Elem().FieldByName(name)
+		if !field.IsValid() {
+			continue // no output has a form of its own for it
+		}
 		field.Set(reflect.MakeFunc(field.Type(), func([]reflect.Value) []reflect.Value {
 			return []reflect.Value{reflect.ValueOf("own")}
 		}))

@@ -1,13 +1,10 @@
 package trace
 
-import (
-	"fmt"
-	"reflect"
-)
+import "fmt"
 
 // PerKind is what an output does with each kind of finding: the one registry of
-// that output. A kind that has no own form there, where the field is nil, is
-// left to Else.
+// that output. A kind that has no own form there, where the field is nil or there is
+// none, is left to Else: a kind of which no output has a form of its own needs no field.
 //
 // This is the only switch over the kinds.
 type PerKind[T any] struct {
@@ -58,15 +55,4 @@ func (k PerKind[T]) Of(f Finding) T {
 		panic(fmt.Sprintf("trace: no form for a finding %T", f))
 	}
 	return k.Else(f)
-}
-
-// Missing names the kinds without an own form.
-func (k PerKind[T]) Missing() (kinds []string) {
-	v := reflect.ValueOf(k)
-	for i := range v.NumField() {
-		if name := v.Type().Field(i).Name; name != "Else" && v.Field(i).IsNil() {
-			kinds = append(kinds, name)
-		}
-	}
-	return kinds
 }

@@ -2,6 +2,7 @@ package trace
 
 import (
 	"math"
+	"reflect"
 	"time"
 
 	"loamline.example/geo"
@@ -112,13 +113,30 @@ type Reading struct {
 }
 
 // NewReading returns a reading in which no number is given.
-func NewReading() Reading {
-	nan := Unknown
-	return Reading{
-		Geographic: geo.LonLat{LonDeg: nan, LatDeg: nan}, Projected: [2]float64{nan, nan}, Pos: geo.XY{X: nan, Y: nan},
-		ElevM: nan, HDOP: nan, HAccM: nan, DepthM: nan, CurrentMA: nan, Signal: nan,
-		SignalLow: nan, SignalHigh: nan, RaiseM: nan, NullOffsetM: nan, FreqHz: nan,
-		Fix: FixUnknown, StationM: nan, OffsetM: nan,
+func NewReading() Reading { return notGiven }
+
+var notGiven = func() Reading {
+	r := Reading{Fix: FixUnknown}
+	forget(reflect.ValueOf(&r).Elem())
+	return r
+}()
+
+// forget makes every number of a value unknown, those of its parts too: one that a
+// column does not give is never 0, whichever field it is.
+func forget(v reflect.Value) {
+	switch v.Kind() {
+	case reflect.Float64:
+		v.SetFloat(Unknown)
+	case reflect.Struct:
+		for i := range v.NumField() {
+			if v.Type().Field(i).IsExported() {
+				forget(v.Field(i))
+			}
+		}
+	case reflect.Array:
+		for i := range v.Len() {
+			forget(v.Index(i))
+		}
 	}
 }
 

@@ -3,24 +3,21 @@ package trace
 // The roles of a map's features, the same in every output format. What an output does
 // by role is a table keyed by these; no other place spells one.
 const (
-	RoleCenterline       = "centerline"
-	RoleVertex           = "centerline_vertex"
-	RoleToleranceZone    = "tolerance_zone"
-	RoleCautionZone      = "caution_zone"
-	RoleReading          = "reading"
-	RoleBleedOver        = "bleed_over"
-	RoleGap              = "gap"
-	RoleDoubt            = "doubt"
-	RoleCrossing         = "crossing"
-	RoleFieldCheck       = "field_check"
-	RoleExposedCheck     = "exposed_check"
-	RoleRecordDifference = "record_difference"
+	RoleCenterline    = "centerline"
+	RoleVertex        = "centerline_vertex"
+	RoleToleranceZone = "tolerance_zone"
+	RoleCautionZone   = "caution_zone"
+	RoleReading       = "reading"
 )
 
-// Roles are all roles.
+// Roles are all roles: those of what is drawn, and those of findings, which are
+// declared with them.
 func Roles() []string {
-	return []string{RoleCenterline, RoleVertex, RoleToleranceZone, RoleCautionZone, RoleReading, RoleBleedOver, RoleGap, RoleDoubt,
-		RoleCrossing, RoleFieldCheck, RoleExposedCheck, RoleRecordDifference}
+	out := []string{RoleCenterline, RoleVertex, RoleToleranceZone, RoleCautionZone, RoleReading}
+	for _, f := range AllFindings() {
+		out = append(out, f.Role())
+	}
+	return out
 }
 
 // CheckKind is what a check made in the field was.

@@ -14,6 +14,7 @@ import (
 
 	"loamline.example/export"
 	"loamline.example/geo"
+	"loamline.example/trace/intake"
 )
 
 //go:embed template/job.toml
@@ -25,30 +26,20 @@ const (
 	jobTemplateName      = "job.toml"
 )
 
-// templateColumns is every field of a readings table with what to write there,
-// under its metric name and, where that differs, its name in US units.
-var templateColumns = []struct{ metric, us, words string }{
-	{"line", "", "name of the line believed to be under the receiver"},
-	{"point", "", "number of the reading"},
-	{"time", "", "with its zone: 2026-05-12T09:30:00-05:00"},
-	{"lat", "", "latitude in decimal degrees, with its sign"},
-	{"lon", "", "longitude in decimal degrees, with its sign"},
-	{"elev_m", "elev_ft", "ground elevation"},
-	{"fix", "", "GNSS quality as in NMEA 0183 GGA: 1 autonomous, 2 differential, 4 RTK fixed, 5 RTK float"},
-	{"hdop", "", "horizontal dilution of precision"},
-	{"h_acc_m", "h_acc_ft", "horizontal accuracy, one sigma per axis, as the positioning receiver states it"},
-	{"depth_m", "depth_in", "from the ground to the centre of the line; empty where none was shown"},
-	{"current_ma", "", "current in the line"},
-	{"signal", "", "signal strength; signal_db in decibels"},
-	{"signal_low", "", "signal of the bottom antenna"},
-	{"signal_high", "", "signal of the top antenna"},
-	{"lift_m", "lift_in", "how far the receiver was lifted off the ground: a check, never a point of the line"},
-	{"null_offset_m", "null_offset_in", "null minus peak, positive to the right of the direction of travel"},
-	{"phase", "", "current direction against the one expected: with or against"},
-	{"freq_hz", "", "locating frequency"},
-	{"hookup", "", "direct, clamp, induction or passive"},
-	{"exposed", "", "yes where the line was exposed and measured"},
-	{"note", "", "anything"},
+// templateColumns is every field of a readings table, what tells readings apart
+// first; what only says otherwise what another field says is left out.
+func templateColumns() []intake.Field {
+	keys, others := []intake.Field{}, []intake.Field{}
+	for _, f := range intake.Fields() {
+		switch {
+		case f.Words == "":
+		case f.Key:
+			keys = append(keys, f)
+		default:
+			others = append(others, f)
+		}
+	}
+	return append(keys, others...)
 }
 
 func templateCommand(std streams) *cli.Command {
@@ -105,13 +96,16 @@ func readingsTemplate(u geo.Units) string {
 	b.WriteString("# One row is one reading. Lines that start with # are skipped; delete columns that are not read.\n" +
 		"# Positions may also be east_m and north_m (or _ft, _usft) of the crs in the job file.\n")
 	var names []string
-	for _, c := range templateColumns {
-		name := c.metric
-		if u == geo.US && c.us != "" {
-			name = c.us
+	for _, f := range templateColumns() {
+		unit := ""
+		if len(f.Units) > 0 {
+			unit = f.Units[0]
 		}
-		names = append(names, name)
-		fmt.Fprintf(&b, "# %-15s %s\n", name, c.words)
+		if u == geo.US && f.US != "" {
+			unit = f.US
+		}
+		names = append(names, f.In(unit))
+		fmt.Fprintf(&b, "# %-15s %s\n", f.In(unit), f.Words)
 	}
 	return b.String() + strings.Join(names, ",") + "\n"
 }

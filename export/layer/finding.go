@@ -2,6 +2,7 @@ package layer
 
 import (
 	"iter"
+	"strings"
 
 	"loamline.example/export/literal"
 	"loamline.example/export/words"
@@ -122,16 +123,57 @@ var recordDifferenceLayer = Layer{
 	}),
 }
 
+// plainLayers are the layers of the kinds that are told in words alone, of a shape.
+func plainLayers(of shape) []Layer {
+	var out []Layer
+	for _, f := range trace.AllFindings() {
+		if l := plainLayer(f); !ownLayer(f.Role()) && l.Shape == of {
+			out = append(out, l)
+		}
+	}
+	return out
+}
+
+func ownLayer(role string) bool {
+	for _, l := range []Layer{bleedOverLayer, gapLayer, doubtLayer, crossingLayer, fieldCheckLayer, exposedCheckLayer, recordDifferenceLayer} {
+		if l.Role == role {
+			return true
+		}
+	}
+	return false
+}
+
+// plainLayer is the layer of a kind that has none of its own, by one of it.
+func plainLayer(one trace.Finding) Layer {
+	l := Layer{Role: one.Role(), Shape: ShapeLine, Words: strings.ToLower(words.RoleTitle(one.Role())) + ", told in sentences"}
+	l.Columns = []Column{fromColumn, toColumn, wordsColumn}
+	if len(one.Where()) == 1 {
+		l.Shape, l.Columns = ShapePoint, []Column{atColumn, wordsColumn}
+	}
+	l.Each = each(func(f trace.Finding) bool { return f.Role() == one.Role() }, func(f *Feature, found trace.Finding, _ geo.Units) {
+		from, to := found.Span()
+		f.Values = append(f.Values, realValue(from))
+		if l.Shape == ShapeLine {
+			f.Values = append(f.Values, realValue(to))
+		}
+	})
+	return l
+}
+
 // eachFinding yields the findings of one kind; fill sets the values, of which
 // the words come last.
 func eachFinding[T trace.Finding](fill func(*Feature, T, geo.Units)) func(*trace.Sheet) iter.Seq[*Feature] {
+	return each(func(f trace.Finding) bool { _, is := f.(T); return is },
+		func(f *Feature, found trace.Finding, u geo.Units) { fill(f, found.(T), u) })
+}
+
+func each(is func(trace.Finding) bool, fill func(*Feature, trace.Finding, geo.Units)) func(*trace.Sheet) iter.Seq[*Feature] {
 	return func(s *trace.Sheet) iter.Seq[*Feature] {
 		return func(yield func(*Feature) bool) {
 			for i := range s.Lines {
 				l := &s.Lines[i]
-				for _, any := range l.Findings {
-					found, ok := any.(T)
-					if !ok {
+				for _, found := range l.Findings {
+					if !is(found) {
 						continue
 					}
 					f := &Feature{Line: found.OnLine(), Utility: l.Setup.Utility, Path: found.Where()}

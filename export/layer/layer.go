@@ -3,6 +3,7 @@ package layer
 import (
 	"fmt"
 	"iter"
+	"slices"
 
 	"github.com/paulmach/orb"
 
@@ -82,10 +83,10 @@ var Common = []Column{
 // first, then what is drawn broadly under a line, so that a viewer that paints in
 // file order keeps the lines in sight.
 func All() []Layer {
-	return []Layer{
-		cautionLayer, toleranceLayer, recordDifferenceLayer, bleedOverLayer, doubtLayer, gapLayer, Centerline,
-		crossingLayer, fieldCheckLayer, exposedCheckLayer, Reading,
-	}
+	return slices.Concat(
+		[]Layer{cautionLayer, toleranceLayer, recordDifferenceLayer, bleedOverLayer, doubtLayer}, plainLayers(ShapeLine),
+		[]Layer{gapLayer, Centerline, crossingLayer, fieldCheckLayer, exposedCheckLayer}, plainLayers(ShapePoint),
+		[]Layer{Reading})
 }
 
 // CheckPlace refuses coordinates that are not finite: a bug upstream must not

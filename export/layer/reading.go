@@ -9,30 +9,62 @@ import (
 	"loamline.example/trace"
 )
 
+// readingColumns is what the map tells of a reading, each with where it comes from.
+var readingColumns = []struct {
+	Column
+	of func(s *trace.Sheet, r *trace.Reading) Value
+}{
+	{Column{Name: "point", Type: TypeText, Words: "the reading's own number", Contract: true},
+		func(_ *trace.Sheet, r *trace.Reading) Value { return textValue(r.Point) }},
+	{Column{Name: "file", Type: TypeText, Words: "file that it came from", Contract: true},
+		func(s *trace.Sheet, r *trace.Reading) Value { return textValue(InputName(s, r.File)) }},
+	{Column{Name: "row", Type: TypeInteger, Words: "line of that file on which the record starts, from 1", Contract: true, Always: true},
+		func(_ *trace.Sheet, r *trace.Reading) Value { return integerValue(int(r.Row)) }},
+	{Column{Name: "status", Type: TypeText, Words: "used, set_aside, check or exposed", Contract: true, Always: true, Enum: []string{"used", "set_aside", "check", "exposed"}},
+		func(_ *trace.Sheet, r *trace.Reading) Value { return textValue(string(r.Status)) }},
+	{Column{Name: "reason", Type: TypeText, Words: "why it was set aside, or what was dropped from it", Contract: true},
+		func(s *trace.Sheet, r *trace.Reading) Value { return textValue(words.Remark(s.Job.Units, r.Reason)) }},
+	{Column{Name: "station_m", Type: TypeReal, Unit: "m", Decimals: 3, Words: "where it lies along the line", Contract: true},
+		func(_ *trace.Sheet, r *trace.Reading) Value { return realValue(r.StationM) }},
+	{Column{Name: "offset_m", Type: TypeReal, Unit: "m", Decimals: 3, Words: "from the line, positive to the right of travel", Contract: true},
+		func(_ *trace.Sheet, r *trace.Reading) Value { return realValue(r.OffsetM) }},
+	{Column{Name: "depth_m", Type: TypeReal, Unit: "m", Decimals: 3, Words: "depth to the centre as shown or measured", Contract: true},
+		func(_ *trace.Sheet, r *trace.Reading) Value { return realValue(r.DepthM) }},
+	{Column{Name: "current_ma", Type: TypeReal, Unit: "mA", Decimals: 3, Words: "current as shown", Contract: true},
+		func(_ *trace.Sheet, r *trace.Reading) Value { return realValue(r.CurrentMA) }},
+	{Column{Name: "depth_dropped", Type: TypeBoolean, Words: "position used, depth not", Always: true},
+		func(_ *trace.Sheet, r *trace.Reading) Value { return booleanValue(r.DepthDropped) }},
+	{Column{Name: "raise_m", Type: TypeReal, Unit: "m", Decimals: 3, Words: "how far the receiver was lifted"},
+		func(_ *trace.Sheet, r *trace.Reading) Value { return realValue(r.RaiseM) }},
+	{Column{Name: "null_offset_m", Type: TypeReal, Unit: "m", Decimals: 3, Words: "null position less peak position, positive to the right of travel"},
+		func(_ *trace.Sheet, r *trace.Reading) Value { return realValue(r.NullOffsetM) }},
+	{Column{Name: "elev_m", Type: TypeReal, Unit: "m", Decimals: 3, Words: "ground elevation, in the vertical frame of the input"},
+		func(_ *trace.Sheet, r *trace.Reading) Value { return realValue(r.ElevM) }},
+	{Column{Name: "fix", Type: TypeInteger, Words: "GNSS quality as in NMEA 0183 GGA"},
+		func(_ *trace.Sheet, r *trace.Reading) Value { return fixValue(r.Fix) }},
+	{Column{Name: "h_acc_m", Type: TypeReal, Unit: "m", Decimals: 3, Words: "horizontal accuracy as stated, one sigma per axis"},
+		func(_ *trace.Sheet, r *trace.Reading) Value { return realValue(r.HAccM) }},
+	{Column{Name: "freq_hz", Type: TypeReal, Unit: "Hz", Decimals: 3, Words: "locating frequency"},
+		func(_ *trace.Sheet, r *trace.Reading) Value { return realValue(r.FreqHz) }},
+	{Column{Name: "time", Type: TypeText, Words: "RFC 3339", Instant: true},
+		func(_ *trace.Sheet, r *trace.Reading) Value { return textValue(timeText(r.Time)) }},
+	{Column{Name: "note", Type: TypeText, Words: "as written by the locator"},
+		func(_ *trace.Sheet, r *trace.Reading) Value { return textValue(r.Note) }},
+}
+
 var Reading = Layer{
 	Role: trace.RoleReading, Shape: ShapePoint,
-	Words: "every reading that could be read, with its fate; without geometry where it has no possible position",
-	Columns: []Column{
-		{Name: "point", Type: TypeText, Words: "the reading's own number", Contract: true},
-		{Name: "file", Type: TypeText, Words: "file that it came from", Contract: true},
-		{Name: "row", Type: TypeInteger, Words: "line of that file on which the record starts, from 1", Contract: true, Always: true},
-		{Name: "status", Type: TypeText, Words: "used, set_aside, check or exposed", Contract: true, Always: true, Enum: []string{"used", "set_aside", "check", "exposed"}},
-		{Name: "reason", Type: TypeText, Words: "why it was set aside, or what was dropped from it", Contract: true},
-		{Name: "station_m", Type: TypeReal, Unit: "m", Decimals: 3, Words: "where it lies along the line", Contract: true},
-		{Name: "offset_m", Type: TypeReal, Unit: "m", Decimals: 3, Words: "from the line, positive to the right of travel", Contract: true},
-		{Name: "depth_m", Type: TypeReal, Unit: "m", Decimals: 3, Words: "depth to the centre as shown or measured", Contract: true},
-		{Name: "current_ma", Type: TypeReal, Unit: "mA", Decimals: 3, Words: "current as shown", Contract: true},
-		{Name: "depth_dropped", Type: TypeBoolean, Words: "position used, depth not", Always: true},
-		{Name: "raise_m", Type: TypeReal, Unit: "m", Decimals: 3, Words: "how far the receiver was lifted"},
-		{Name: "null_offset_m", Type: TypeReal, Unit: "m", Decimals: 3, Words: "null position less peak position, positive to the right of travel"},
-		{Name: "elev_m", Type: TypeReal, Unit: "m", Decimals: 3, Words: "ground elevation, in the vertical frame of the input"},
-		{Name: "fix", Type: TypeInteger, Words: "GNSS quality as in NMEA 0183 GGA"},
-		{Name: "h_acc_m", Type: TypeReal, Unit: "m", Decimals: 3, Words: "horizontal accuracy as stated, one sigma per axis"},
-		{Name: "freq_hz", Type: TypeReal, Unit: "Hz", Decimals: 3, Words: "locating frequency"},
-		{Name: "time", Type: TypeText, Words: "RFC 3339", Instant: true},
-		{Name: "note", Type: TypeText, Words: "as written by the locator"},
-	},
-	Each: eachReading,
+	Words:   "every reading that could be read, with its fate; without geometry where it has no possible position",
+	Columns: columnsOfReadings(),
+	Each:    eachReading,
+}
+
+func columnsOfReadings() []Column {
+	var out []Column
+	for _, c := range readingColumns {
+		out = append(out, c.Column)
+	}
+	return out
 }
 
 func eachReading(s *trace.Sheet) iter.Seq[*Feature] {
@@ -54,17 +86,17 @@ func eachReading(s *trace.Sheet) iter.Seq[*Feature] {
 }
 
 func appendReading(v []Value, s *trace.Sheet, r *trace.Reading) []Value {
-	fix := Value{Type: TypeInteger}
-	if r.Fix != trace.FixUnknown {
-		fix = integerValue(int(r.Fix))
+	for i := range readingColumns {
+		v = append(v, readingColumns[i].of(s, r))
 	}
-	return append(v,
-		textValue(r.Point), textValue(InputName(s, r.File)), integerValue(int(r.Row)),
-		textValue(string(r.Status)), textValue(words.Remark(s.Job.Units, r.Reason)),
-		realValue(r.StationM), realValue(r.OffsetM), realValue(r.DepthM), realValue(r.CurrentMA),
-		booleanValue(r.DepthDropped), realValue(r.RaiseM), realValue(r.NullOffsetM), realValue(r.ElevM),
-		fix, realValue(r.HAccM), realValue(r.FreqHz), textValue(timeText(r.Time)), textValue(r.Note),
-	)
+	return v
+}
+
+func fixValue(f trace.Fix) Value {
+	if f == trace.FixUnknown {
+		return Value{Type: TypeInteger}
+	}
+	return integerValue(int(f))
 }
 
 // InputName is the name of the file that a reading came from.

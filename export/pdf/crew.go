@@ -110,14 +110,15 @@ var crewTypes = []float64{1, 0.9}
 // which all stands on one page, tried out on paper that is thrown away; where nothing
 // does, the plan keeps its size and the lists go on.
 func (d *drafter) crewFitting() crewFit {
+	trial := paper.New(d.lay.page.W, d.lay.page.H, paper.Info{}) // a page of it for each
 	steps := slices.Compact([]float64{d.stationStepM(0), d.stationStepM(10), d.stationStepM(20)})
 	for _, least := range crewTypes {
-		if !d.crewFits(crewFit{crewPlanShares[len(crewPlanShares)-1], steps[len(steps)-1], least}) {
+		if !d.crewFits(trial, crewFit{crewPlanShares[len(crewPlanShares)-1], steps[len(steps)-1], least}) {
 			continue // then no other does
 		}
 		for _, stepM := range steps {
 			for _, share := range crewPlanShares {
-				if fit := (crewFit{share, stepM, least}); d.crewFits(fit) {
+				if fit := (crewFit{share, stepM, least}); d.crewFits(trial, fit) {
 					return fit
 				}
 			}
@@ -127,10 +128,10 @@ func (d *drafter) crewFitting() crewFit {
 }
 
 // crewFits reports whether all stands on one page.
-func (d *drafter) crewFits(fit crewFit) bool {
+func (d *drafter) crewFits(trial *paper.Canvas, fit crewFit) bool {
 	d.goOn()
 	c := d.crewDrafter()
-	c.c = paper.New(c.lay.page.W, c.lay.page.H, paper.Info{})
+	c.c = trial
 	c.speak(c.c)
 	_, cols := c.crewLaid(fit)
 	return len(cols) <= 2

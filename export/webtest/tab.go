@@ -38,16 +38,8 @@ func (b *Browser) Tab(t *testing.T, width, height int, dark bool) *Tab {
 	t.Cleanup(cancel)
 	tab := &Tab{t: t, ctx: ctx}
 	call(tab, func() error { return chromedp.Do(ctx) })
-	scheme := "light"
-	if dark {
-		scheme = "dark"
-	}
 	tab.Resize(width, height)
-	call(tab, func() error {
-		_, err := chromedp.Call(ctx, emulation.SetEmulatedMedia, emulation.SetEmulatedMediaParams{
-			Features: []*emulation.MediaFeature{{Name: "prefers-color-scheme", Value: scheme}}})
-		return err
-	})
+	tab.Dark(dark)
 	// Of several pages that are open side by side each has the keyboard.
 	call(tab, func() error {
 		_, err := chromedp.Call(ctx, emulation.SetFocusEmulationEnabled, emulation.SetFocusEmulationEnabledParams{Enabled: true})
@@ -66,6 +58,20 @@ func (tab *Tab) Resize(width, height int) {
 		opts = append(opts, chromedp.EmulateMobile, chromedp.EmulateTouch)
 	}
 	tab.Do(chromedp.EmulateViewport(int64(width), int64(height), opts...))
+}
+
+// Dark says whether the person wants pages dark.
+func (tab *Tab) Dark(wanted bool) {
+	tab.t.Helper()
+	scheme := "light"
+	if wanted {
+		scheme = "dark"
+	}
+	call(tab, func() error {
+		_, err := chromedp.Call(tab.ctx, emulation.SetEmulatedMedia, emulation.SetEmulatedMediaParams{
+			Features: []*emulation.MediaFeature{{Name: "prefers-color-scheme", Value: scheme}}})
+		return err
+	})
 }
 
 func call(tab *Tab, f func() error) {

@@ -144,25 +144,18 @@ func Status(st trace.Status) string {
 	return string(st)
 }
 
-// roleTitles are the roles in plain words; a vertex has none, for no list of people's
-// shows it.
+// roleTitles are the roles of what is drawn in plain words; a vertex has none, for no
+// list of people's shows it, and findings have theirs in finding_*.go.
 var roleTitles = map[string]string{
-	trace.RoleCenterline:       "Traced line",
-	trace.RoleToleranceZone:    "Tolerance zone",
-	trace.RoleCautionZone:      "Caution zone",
-	trace.RoleBleedOver:        "Suspected bleed-over",
-	trace.RoleGap:              "Not traced",
-	trace.RoleDoubt:            "In doubt",
-	trace.RoleReading:          "Readings",
-	trace.RoleCrossing:         "Crossings",
-	trace.RoleFieldCheck:       "Checks made in the field",
-	trace.RoleExposedCheck:     "Exposed places",
-	trace.RoleRecordDifference: "Differences from the records",
+	trace.RoleCenterline:    "Traced line",
+	trace.RoleToleranceZone: "Tolerance zone",
+	trace.RoleCautionZone:   "Caution zone",
+	trace.RoleReading:       "Readings",
 }
 
 // RoleTitle is a role in plain words, for folders, tables and legends.
 func RoleTitle(role string) string {
-	return cmp.Or(roleTitles[role], strings.ReplaceAll(role, "_", " "))
+	return cmp.Or(roleTitles[role], kinds[role].title, strings.ReplaceAll(role, "_", " "))
 }
 
 func DocumentName(s *trace.Sheet) string {

@@ -1,6 +1,7 @@
 package intake
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
 	"math"
@@ -9,11 +10,10 @@ import (
 	"strings"
 	"time"
 
-	"loamline.example/geo"
 	"loamline.example/trace"
 )
 
-// column is one name that a readings table may use.
+// column is one name that a readings table may use: a field in one of its units.
 type column struct {
 	name   string // with its unit, as in the header
 	field  string // what it measures: two columns of one field contradict each other
@@ -23,88 +23,31 @@ type column struct {
 	text   func(r *trace.Reading) *string            // instead of set where any text will do
 }
 
-// What to do about a row that is useless without one of its values.
-const (
-	vitalPosition = "the row cannot be placed without it; correct the value"
-	vitalDegrees  = "the row cannot be placed without it; write decimal degrees, such as -71.50231"
-	vitalLift     = "without it nobody can tell whether the row is a point of the line; correct the value"
-)
-
 // columns is every name of the readings table. Units become metres, hertz and
 // milliamperes here and nowhere else.
 var columns = func() map[string]column {
 	all := map[string]column{}
-	add := func(c column) { all[c.name] = c }
-	number := func(field string, at func(*trace.Reading) *float64, domain domain, units map[string]float64) {
-		for suffix, factor := range units {
-			c := column{name: field, field: field, number: true}
-			if suffix != "" {
-				c.name += "_" + suffix
+	for _, f := range fields {
+		for _, unit := range f.units() {
+			c := column{name: f.In(unit), field: cmp.Or(f.measures, f.Name), number: f.plain || f.number != nil,
+				vital: f.vital, set: f.parse, text: f.text}
+			if f.number != nil {
+				factor, known := inMetric[unit]
+				if !known {
+					panic("intake: what a unit is in metric ones is not stated: " + c.name)
+				}
+				c.set = func(r *trace.Reading, text string) error { return f.domain.put(f.number(r), text, factor) }
 			}
-			c.set = func(r *trace.Reading, text string) error { return domain.put(at(r), text, factor) }
-			switch field {
-			case "lat", "lon":
-				c.vital = vitalDegrees
-			case "east", "north":
-				c.vital = vitalPosition
-			case "lift":
-				c.vital = vitalLift
-			}
-			add(c)
+			all[c.name] = c
 		}
-	}
-	plain := map[string]float64{"": 1}
-	lengths := func(suffixes ...string) map[string]float64 {
-		unit := map[string]float64{"m": 1, "ft": geo.FootM, "usft": geo.USSurveyFootM, "in": geo.InchM, "cm": 0.01}
-		out := map[string]float64{}
-		for _, s := range suffixes {
-			out[s] = unit[s]
-		}
-		return out
-	}
-	number("lat", func(r *trace.Reading) *float64 { return &r.Geographic.LatDeg }, anyNumber, plain)
-	number("lon", func(r *trace.Reading) *float64 { return &r.Geographic.LonDeg }, anyNumber, plain)
-	number("east", func(r *trace.Reading) *float64 { return &r.Projected[0] }, anyNumber, lengths("m", "ft", "usft"))
-	number("north", func(r *trace.Reading) *float64 { return &r.Projected[1] }, anyNumber, lengths("m", "ft", "usft"))
-	number("elev", func(r *trace.Reading) *float64 { return &r.ElevM }, anyNumber, lengths("m", "ft"))
-	number("hdop", func(r *trace.Reading) *float64 { return &r.HDOP }, aboveZero, plain)
-	number("h_acc", func(r *trace.Reading) *float64 { return &r.HAccM }, aboveZero, lengths("m", "ft", "cm"))
-	number("depth", func(r *trace.Reading) *float64 { return &r.DepthM }, anyNumber, lengths("m", "ft", "in", "cm"))
-	number("current", func(r *trace.Reading) *float64 { return &r.CurrentMA }, anyNumber, map[string]float64{"ma": 1})
-	number("signal", func(r *trace.Reading) *float64 { return &r.Signal }, notNegative, plain)
-	number("signal_low", func(r *trace.Reading) *float64 { return &r.SignalLow }, notNegative, plain)
-	number("signal_high", func(r *trace.Reading) *float64 { return &r.SignalHigh }, notNegative, plain)
-	number("lift", func(r *trace.Reading) *float64 { return &r.RaiseM }, notNegative, lengths("m", "ft", "in"))
-	for _, unit := range []string{"m", "ft", "in"} {
-		c := all["lift_"+unit]
-		c.name = formerLift + "_" + unit
-		add(c)
-	}
-	number("null_offset", func(r *trace.Reading) *float64 { return &r.NullOffsetM }, anyNumber, lengths("m", "ft", "in"))
-	number("freq", func(r *trace.Reading) *float64 { return &r.FreqHz }, aboveZero, map[string]float64{"hz": 1, "khz": 1000})
-	add(column{name: "signal_db", field: "signal", number: true, set: setDecibels})
-	for name, at := range map[string]func(*trace.Reading) *string{
-		"line":  func(r *trace.Reading) *string { return &r.Line },
-		"point": func(r *trace.Reading) *string { return &r.Point },
-		"note":  func(r *trace.Reading) *string { return &r.Note },
-	} {
-		add(column{name: name, field: name, text: at})
-	}
-	for name, set := range map[string]func(*trace.Reading, string) error{
-		"time": setTime, "fix": setFix, "phase": setPhase, "hookup": setHookup, "exposed": setExposed,
-	} {
-		add(column{name: name, field: name, set: set})
 	}
 	return all
 }()
 
-// formerLift is what a lift was called before; tables that say so are still read.
-const formerLift = "raise"
-
 // unitNames lists the names of a field that lacks its unit, as in "depth".
 func unitNames(field string) []string {
-	if field == formerLift {
-		field = "lift"
+	if f, ok := fieldOf(field); ok && f.measures != "" {
+		field = f.measures
 	}
 	var names []string
 	for _, n := range columnNames {

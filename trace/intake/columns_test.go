@@ -1,8 +1,12 @@
 package intake
 
 import (
+	"fmt"
 	"math"
+	"os"
 	"reflect"
+	"slices"
+	"strings"
 	"testing"
 	"time"
 
@@ -71,12 +75,17 @@ func TestColumnUnits(t *testing.T) {
 			t.Errorf("%s became %v", text, r.Time)
 		}
 	}
-	if len(want)+len(words) != len(ColumnNames()) {
-		t.Errorf("the test knows %d columns, the reader %d", len(want)+len(words), len(ColumnNames()))
+	for name := range want {
+		if !slices.Contains(ColumnNames(), name) {
+			t.Errorf("%s is no longer read", name)
+		}
 	}
 	for _, name := range ColumnNames() {
 		t.Run(name, func(t *testing.T) {
 			text, check := "12.5", want[name]
+			if check == nil {
+				check = func(*testing.T, *trace.Reading) {} // a newer one: TestNumbersGoToFieldsOfTheirOwn
+			}
 			if w, ok := words[name]; ok {
 				text = w.text
 				check = func(t *testing.T, r *trace.Reading) {
@@ -154,25 +163,23 @@ func TestValuesThatCannotBeRead(t *testing.T) {
 }
 
 func TestEmptyCellsAreUnknown(t *testing.T) {
-	head, row := "lat", ""
-	for _, name := range []string{"lon", "elev_m", "hdop", "h_acc_m", "depth_m", "current_ma", "signal", "signal_low", "signal_high",
-		"raise_m", "null_offset_m", "freq_hz", "time", "fix", "phase", "hookup", "exposed", "line", "point", "note"} {
-		head += "," + name
-		row += ","
-		if name == "point" {
-			row += "7"
+	head, row := "lat,lon,point", ",,7"
+	measured := map[string]bool{"lat": true, "lon": true, "point": true, "east": true, "north": true} // one position alone
+	for _, name := range ColumnNames() {
+		if f := columns[name].field; !measured[f] {
+			measured[f] = true
+			head += "," + name
+			row += ", "
 		}
-		row += " "
 	}
 	table := readText(t, head+"\n"+row+"\n", TableOptions{})
 	if len(table.Readings) != 1 || len(table.Problems) != 0 {
 		t.Fatalf("%d readings, problems %v", len(table.Readings), table.Problems)
 	}
 	r, want := table.Readings[0], trace.NewReading()
-	for _, v := range []float64{r.Geographic.LatDeg, r.Geographic.LonDeg, r.ElevM, r.HDOP, r.HAccM, r.DepthM, r.CurrentMA, r.Signal,
-		r.SignalLow, r.SignalHigh, r.RaiseM, r.NullOffsetM, r.FreqHz} {
+	for where, v := range numbersOf(r) {
 		if trace.Known(v) {
-			t.Errorf("an empty cell became %g", v)
+			t.Errorf("an empty cell became %g in %s", v, where)
 		}
 	}
 	if r.Fix != want.Fix || r.Phase != want.Phase || r.Hookup != "" || r.Exposed || !r.Time.IsZero() || r.Line != "walk" || r.Point != "7" || r.Note != "" {
@@ -180,13 +187,106 @@ func TestEmptyCellsAreUnknown(t *testing.T) {
 	}
 }
 
+// numbersOf are the numbers of a reading by their fields' names.
+func numbersOf(r trace.Reading) map[string]float64 {
+	out := map[string]float64{}
+	var visit func(name string, v reflect.Value)
+	visit = func(name string, v reflect.Value) {
+		switch v.Kind() {
+		case reflect.Float64:
+			out[name] = v.Float()
+		case reflect.Struct:
+			for i := range v.NumField() {
+				visit(name+"."+v.Type().Field(i).Name, v.Field(i))
+			}
+		case reflect.Array:
+			for i := range v.Len() {
+				visit(fmt.Sprintf("%s[%d]", name, i), v.Index(i))
+			}
+		}
+	}
+	visit("", reflect.ValueOf(r))
+	return out
+}
+
 // No number of a reading is anything before a column gives it: one that begins at 0
 // would be a value that nobody read.
 func TestNoNumberBeginsAtZero(t *testing.T) {
-	r := reflect.ValueOf(trace.NewReading())
-	for i := range r.NumField() {
-		if v := r.Field(i); v.Kind() == reflect.Float64 && trace.Known(v.Float()) {
-			t.Errorf("%s begins at %g: give it trace.Unknown in NewReading", r.Type().Field(i).Name, v.Float())
+	numbers := numbersOf(trace.NewReading())
+	if len(numbers) < 15 {
+		t.Fatalf("only %v are found", numbers)
+	}
+	for where, v := range numbers {
+		if trace.Known(v) {
+			t.Errorf("%s begins at %g", where, v)
+		}
+	}
+}
+
+// Each column of numbers changes one number of the reading, which no column of
+// another field changes, and by its unit: what TestColumnUnits says of those that were
+// there when it was written, of every one that is added.
+func TestNumbersGoToFieldsOfTheirOwn(t *testing.T) {
+	in := map[string]float64{"": 1, "m": 1, "ft": 0.3048, "usft": 1200.0 / 3937, "in": 0.0254, "cm": 0.01, "ma": 1, "hz": 1, "khz": 1000, "db": 1}
+	given := map[string]string{} // the field that gives a number, by where it goes
+	for _, f := range Fields() {
+		for _, unit := range f.units() {
+			c := columns[f.In(unit)]
+			if !c.number {
+				continue
+			}
+			if in[unit] == 0 {
+				t.Errorf("%s: what its unit is should stand in this test", c.name)
+			}
+			r := trace.NewReading()
+			if err := c.set(&r, "12.5"); err != nil {
+				t.Fatal(c.name, err)
+			}
+			changed := 0
+			for where, v := range numbersOf(r) {
+				if !trace.Known(v) {
+					continue
+				}
+				changed++
+				if by := given[where]; by != "" && by != c.field {
+					t.Errorf("%s and %s both give %s", by, c.field, where)
+				}
+				given[where] = c.field
+				if want := 12.5 * in[unit]; f.number != nil && math.Abs(v-want) > 1e-12*want {
+					t.Errorf("%s: 12.5 became %g in %s, want %g", c.name, v, where, want)
+				}
+			}
+			if changed != 1 {
+				t.Errorf("%s changes %d numbers", c.name, changed)
+			}
+		}
+	}
+}
+
+// Whoever prepares a table reads the README: it has a row with each field and each of
+// its units.
+func TestReadmeHasEveryColumn(t *testing.T) {
+	text, err := os.ReadFile("../../README.md")
+	if err != nil {
+		t.Fatal(err)
+	}
+	_, rows, _ := strings.Cut(string(text), "## The readings table\n")
+	rows, _, _ = strings.Cut(rows, "\n## ")
+	for _, f := range Fields() {
+		row := ""
+		for _, line := range strings.Split(rows, "\n") {
+			cells := strings.Split(line, "|")
+			if len(cells) > 1 && (strings.Contains(cells[1], "`"+f.In(f.units()[0])+"`") || strings.Contains(line, "`"+f.Name+"_*`")) {
+				row = line
+			}
+		}
+		if row == "" {
+			t.Errorf("the README's readings table has no row for %s", f.In(f.units()[0]))
+		}
+		for _, unit := range f.Units {
+			if !strings.Contains(row, "_"+unit+"`") && !strings.Contains(row, "`_"+unit+" ") && !strings.Contains(row, "`"+f.Name+"_*`") {
+				t.Errorf("the README's readings table does not name %s", f.In(unit))
+			}
 		}
 	}
 }

@@ -34,7 +34,7 @@ func (t *tableReader) lose(i int, text string) {
 func (t *tableReader) tellLost() {
 	for i, c := range t.use {
 		n, of := t.lost[i], t.table.Columns[i].Filled-t.marks[i]
-		cost := costs[c.field]
+		cost := costOf(c.field)
 		if n == 0 || cost == "" || cost != remark.CostExposed && n < of && (n < manyLost || float64(n) <= manyLostShare*float64(of)) {
 			continue
 		}

@@ -8,26 +8,6 @@ import (
 	"loamline.example/trace/remark"
 )
 
-// costs says, by what a column measures, what a map does without it: for those that
-// make it another map, or one that is sure of more than it was told.
-var costs = map[string]remark.Cost{
-	"depth":       remark.CostDepth,
-	"line":        remark.CostLine,
-	"lift":        remark.CostLift,
-	"exposed":     remark.CostExposed,
-	"current":     remark.CostCurrent,
-	"signal":      remark.CostSignal,
-	"signal_low":  remark.CostAntennas,
-	"signal_high": remark.CostAntennas,
-	"null_offset": remark.CostNull,
-	"phase":       remark.CostDirection,
-	"hookup":      remark.CostHookup,
-	"fix":         remark.CostAccuracy,
-	"hdop":        remark.CostAccuracy,
-	"h_acc":       remark.CostAccuracy,
-	"time":        remark.CostTime,
-}
-
 // guess is which column of ours an unknown header is likely meant for.
 type guess struct {
 	field string
@@ -119,7 +99,7 @@ func (t *tableReader) findMisnamed(problems map[int]int) {
 			continue
 		}
 		g, ok := guessColumn(c.Header)
-		if !ok || costs[g.field] == "" || t.reads(g.field) || g.field == "signal" && t.reads("signal_low") {
+		if !ok || costOf(g.field) == "" || t.reads(g.field) || g.field == "signal" && t.reads("signal_low") {
 			continue
 		}
 		t.misnamed = append(t.misnamed, misnamed{i, at, g})
@@ -148,9 +128,9 @@ func (t *tableReader) tellMisnamed() {
 		}
 		problem := &t.table.Problems[m.problem]
 		if m.other {
-			problem.Check = remark.ColumnUnit{Table: t.name, Header: c.Header, Name: m.words(), Cost: costs[m.field]}
+			problem.Check = remark.ColumnUnit{Table: t.name, Header: c.Header, Name: m.words(), Cost: costOf(m.field)}
 		} else {
-			problem.Check = remark.ColumnUnknown{Table: t.name, Header: c.Header, Means: m.words(), Cost: costs[m.field]}
+			problem.Check = remark.ColumnUnknown{Table: t.name, Header: c.Header, Means: m.words(), Cost: costOf(m.field)}
 		}
 	}
 }

@@ -118,7 +118,12 @@ func adviseFinding(f trace.Finding, l trace.Line) (a trace.Advice, ok bool) {
 			}
 			return trace.AdviseDoubt
 		},
-		Else: func(trace.Finding) trace.AdviceKind { return "" },
+		Else: func(f trace.Finding) trace.AdviceKind {
+			if f.NeedsEyes() {
+				return trace.AdviseAbout(f)
+			}
+			return ""
+		},
 	}.Of(f)
 	from, to := f.Span()
 	a = trace.Advice{Line: l.Setup.Name, FromM: from, ToM: to, Kind: kind, Remark: what}

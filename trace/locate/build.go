@@ -75,7 +75,7 @@ func Build(ctx context.Context, src trace.Source) (*trace.Sheet, error) {
 		return nil, err
 	}
 	for i := range s.Lines {
-		phaseDoubts(&s.Lines[i])
+		findMore(&s.Lines[i])
 		errs[i].widenForHidden(&s.Lines[i], rounds)
 	}
 	for i, cs := range crossings(s.Lines) {

@@ -9,20 +9,19 @@ import (
 // slip of the hand (common practice, no source).
 const leastAgainst = 3
 
+var _ = find(phaseDoubts)
+
 // phaseDoubts tells of stretches along which the receiver showed the current flowing
 // against the signal that was put on: that is how it flows back on another line. What
 // the detector suspects there anyway is not told twice.
-func phaseDoubts(l *trace.Line) {
-	if l.Centerline == nil {
-		return
-	}
+func phaseDoubts(l *trace.Line) (found []trace.Finding) {
 	var run []*trace.Reading
 	end := func() {
 		if len(run) >= leastAgainst {
 			from, to := run[0].StationM, run[len(run)-1].StationM
 			if !suspectedOver(l, from, to) {
 				from, to, path := l.Centerline.Stretch(from, to)
-				l.Findings = append(l.Findings, trace.Doubt{Line: l.Setup.Name, FromM: from, ToM: to, Path: path, Why: remark.AgainstSignal{N: len(run)}})
+				found = append(found, trace.Doubt{Line: l.Setup.Name, FromM: from, ToM: to, Path: path, Why: remark.AgainstSignal{N: len(run)}})
 			}
 		}
 		run = nil
@@ -36,6 +35,7 @@ func phaseDoubts(l *trace.Line) {
 		}
 	}
 	end()
+	return found
 }
 
 // suspectedOver reports whether bleed-over is suspected over most of a stretch.

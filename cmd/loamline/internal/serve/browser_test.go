@@ -61,45 +61,51 @@ func screens(t *testing.T, tab *webtest.Tab, name string) {
 
 const onMade = "location.pathname.includes('/runs/') && document.querySelector('#files')"
 
-// The whole way on a phone and on a desk, and every screen on it.
+// The whole way, and every screen on it, by day on a phone and by night on a desk.
 func TestBrowserWay(t *testing.T) {
 	t.Parallel()
-	b := webtest.Open(t)
-	for _, width := range []int{360, 1440} {
-		s := newSite(t, nil)
-		tab := b.Tab(t, width, 800, width == 1440)
-		tab.Go(s.url)
-		screen(t, tab, "home-empty", width)
-		webtest.Eval[any](tab, "document.querySelector('details').open = true; null")
-		paths := onDisk(t, lanternRow(t)...)
-		for i, id := range []string{"#trace", "#job", "#reference"} {
-			tab.Do(chromedp.SetUploadFiles(id, []string{paths[i]}))
-		}
-		screen(t, tab, "home-files", width)
-		tab.Leave(chromedp.Click("button.main"))
-		tab.Wait("location.pathname.endsWith('/settings')")
-		screen(t, tab, "settings", width)
-		tab.Leave(chromedp.Click("button.main"))
-		tab.Wait(onMade)
-		tab.Wait("document.querySelector('iframe').contentWindow.loamline !== undefined")
-		screen(t, tab, "result", width)
-		at := webtest.Eval[string](tab, "location.pathname")
-		tab.Go(s.url + at) // a reload is no second run
-		tab.Wait(onMade)
-		tab.Go(s.url + at + "/ledger")
-		screen(t, tab, "ledger", width)
-		tab.Go(s.url + strings.Split(at, "/runs/")[0] + "/settings")
-		tab.Leave(chromedp.SetValue("#half", "30 in"), chromedp.Click("button.main"))
-		tab.Wait(onMade)
-		tab.Go(s.url + strings.Split(at, "/runs/")[0] + "/changes")
-		screen(t, tab, "changes", width)
-		tab.Go(s.url + "/overlay")
-		screen(t, tab, "overlay-choose", width)
-		tab.Go(s.url + strings.Split(at, "/runs/")[0] + "/delete")
-		screen(t, tab, "delete", width)
-		tab.Go(s.url)
-		screen(t, tab, "home", width)
+	b, s := webtest.Open(t), newSite(t, nil)
+	tab := b.Tab(t, 360, 800, false)
+	both := func(name string) {
+		t.Helper()
+		screen(t, tab, name, 360)
+		tab.Resize(1440, 800)
+		tab.Dark(true)
+		screen(t, tab, name, 1440)
+		tab.Dark(false)
+		tab.Resize(360, 800)
 	}
+	tab.Go(s.url)
+	both("home-empty")
+	webtest.Eval[any](tab, "document.querySelector('details').open = true; null")
+	paths := onDisk(t, lanternRow(t)...)
+	for i, id := range []string{"#trace", "#job", "#reference"} {
+		tab.Do(chromedp.SetUploadFiles(id, []string{paths[i]}))
+	}
+	both("home-files")
+	tab.Leave(chromedp.Click("button.main"))
+	tab.Wait("location.pathname.endsWith('/settings')")
+	both("settings")
+	tab.Leave(chromedp.Click("button.main"))
+	tab.Wait(onMade)
+	tab.Wait("document.querySelector('iframe').contentWindow.loamline !== undefined")
+	both("result")
+	at := webtest.Eval[string](tab, "location.pathname")
+	tab.Go(s.url + at) // a reload is no second run
+	tab.Wait(onMade)
+	tab.Go(s.url + at + "/ledger")
+	both("ledger")
+	tab.Go(s.url + strings.Split(at, "/runs/")[0] + "/settings")
+	tab.Leave(chromedp.SetValue("#half", "30 in"), chromedp.Click("button.main"))
+	tab.Wait(onMade)
+	tab.Go(s.url + strings.Split(at, "/runs/")[0] + "/changes")
+	both("changes")
+	tab.Go(s.url + "/overlay")
+	both("overlay-choose")
+	tab.Go(s.url + strings.Split(at, "/runs/")[0] + "/delete")
+	both("delete")
+	tab.Go(s.url)
+	both("home")
 }
 
 // Headers that nobody knows are asked about; a broken file is told by line and

@@ -14,50 +14,22 @@ type ColumnChoice struct {
 }
 
 // columnWords are the meanings in the order in which they are offered.
-var columnWords = []ColumnChoice{
-	{"lat", "latitude, decimal degrees", "Position"},
-	{"lon", "longitude, decimal degrees", "Position"},
-	{"east_m", "easting, metres", "Position"},
-	{"north_m", "northing, metres", "Position"},
-	{"east_ft", "easting, international feet", "Position"},
-	{"north_ft", "northing, international feet", "Position"},
-	{"east_usft", "easting, US survey feet", "Position"},
-	{"north_usft", "northing, US survey feet", "Position"},
-	{"elev_m", "ground elevation, metres", "Position"},
-	{"elev_ft", "ground elevation, feet", "Position"},
-	{"fix", "GNSS quality, 0 to 8 as in GGA", "Position"},
-	{"hdop", "HDOP", "Position"},
-	{"h_acc_m", "horizontal accuracy (one sigma), metres", "Position"},
-	{"h_acc_ft", "horizontal accuracy (one sigma), feet", "Position"},
-	{"h_acc_cm", "horizontal accuracy (one sigma), centimetres", "Position"},
-	{"time", "time with zone (RFC 3339)", "Position"},
-	{"depth_m", "depth to the line's centre, metres", "Depth"},
-	{"depth_ft", "depth to the line's centre, feet", "Depth"},
-	{"depth_in", "depth to the line's centre, inches", "Depth"},
-	{"depth_cm", "depth to the line's centre, centimetres", "Depth"},
-	{"lift_m", "receiver lifted off the ground by, metres", "Depth"},
-	{"lift_ft", "receiver lifted off the ground by, feet", "Depth"},
-	{"lift_in", "receiver lifted off the ground by, inches", "Depth"},
-	{"raise_m", "receiver lifted off the ground by (former name), metres", "Depth"},
-	{"raise_ft", "receiver lifted off the ground by (former name), feet", "Depth"},
-	{"raise_in", "receiver lifted off the ground by (former name), inches", "Depth"},
-	{"current_ma", "current in the line, mA", "Signal"},
-	{"signal", "signal strength, relative", "Signal"},
-	{"signal_db", "signal strength, dB", "Signal"},
-	{"signal_low", "signal of the bottom antenna", "Signal"},
-	{"signal_high", "signal of the top antenna", "Signal"},
-	{"null_offset_m", "null minus peak, right positive, metres", "Signal"},
-	{"null_offset_ft", "null minus peak, right positive, feet", "Signal"},
-	{"null_offset_in", "null minus peak, right positive, inches", "Signal"},
-	{"phase", "current direction, with or against", "Signal"},
-	{"freq_hz", "locating frequency, Hz", "Signal"},
-	{"freq_khz", "locating frequency, kHz", "Signal"},
-	{"hookup", "hookup: direct, clamp, induction, passive", "Signal"},
-	{"line", "name of the line", "Notes"},
-	{"point", "number of the reading", "Notes"},
-	{"exposed", "exposed and measured, yes or no", "Notes"},
-	{"note", "note", "Notes"},
-}
+var columnWords = func() []ColumnChoice {
+	groups := map[string][]ColumnChoice{}
+	for _, f := range intake.Fields() {
+		if len(f.Units) == 0 {
+			groups[f.Group] = append(groups[f.Group], ColumnChoice{f.Name, f.Choice, f.Group})
+		}
+		for _, u := range f.Units {
+			groups[f.Group] = append(groups[f.Group], ColumnChoice{f.In(u), f.ChoiceIn(u), f.Group})
+		}
+	}
+	var out []ColumnChoice
+	for _, g := range intake.Groups() {
+		out = append(out, groups[g]...)
+	}
+	return out
+}()
 
 // ColumnChoices lists every meaning that a column can have.
 func ColumnChoices() []ColumnChoice { return columnWords }

@@ -1,0 +1,22 @@
+package words
+
+import (
+	"loamline.example/geo"
+	"loamline.example/trace"
+)
+
+// What is said of a stretch in doubt.
+var _ = worded("In doubt", func(u geo.Units, f trace.Doubt) told {
+	return told{doubtTitle(u, f), doubtWords(u, f)}
+})
+
+func doubtTitle(u geo.Units, f trace.Doubt) string {
+	if !trace.Known(f.FromM) {
+		return "In doubt: places beside the line"
+	}
+	return "In doubt, " + Range(u, f.FromM, f.ToM)
+}
+
+func doubtWords(u geo.Units, f trace.Doubt) []string {
+	return append(appendWords(nil, Remark(u, f.Why)), "Do not rely on the line drawn here: find it again or expose it.")
+}

@@ -1,0 +1,23 @@
+package words
+
+import (
+	"loamline.example/geo"
+	"loamline.example/trace"
+)
+
+// What is said of a stretch that is not traced.
+var _ = worded("Not traced", func(u geo.Units, f trace.Gap) told {
+	return told{gapTitle(u, f), gapWords(u, f)}
+})
+
+func gapTitle(u geo.Units, f trace.Gap) string {
+	if !trace.Known(f.FromM) {
+		return "Not traced: readings were taken beside the line"
+	}
+	return "Not traced, " + Range(u, f.FromM, f.ToM)
+}
+
+func gapWords(u geo.Units, f trace.Gap) []string {
+	w := []string{"The line was not traced here; the dashed line only joins the ends; it is not the line's route."}
+	return append(appendWords(w, Remark(u, f.Why)), "The line may run anywhere between: trace again or expose.")
+}

@@ -1,0 +1,54 @@
+package trace
+
+import "loamline.example/geo"
+
+// RoleCrossing is the role of a Crossing.
+const RoleCrossing = "crossing"
+
+var _ = declare(Crossing{Line: "A", Other: "B", At: specimenPath()[1], StationM: 10, OtherStationM: 4, SeparationM: 0, DepthDifferenceM: 0.4})
+
+// Crossing is a place where two lines cross or come closest: two traced ones, or
+// a traced one and one that is known from a reference layer or an earlier job.
+type Crossing struct {
+	Line, Other      string
+	Source           string // the file or archive that Other is known from; empty where it was traced too
+	At               geo.XY
+	StationM         float64 // on Line
+	OtherStationM    float64 // on Other
+	SeparationM      float64 // horizontal, 0 where they cross
+	DepthDifferenceM float64 // Other's depth minus Line's; Unknown where one is
+	OtherDepthM      float64 // of a known line, on record; Unknown where it is not
+	DoubtM           float64 // how far off a known line may lie for its frame alone
+	DoubtWhy         string  // why it may: "its frame is not stated"
+}
+
+// OnRecord reports whether the other line is known and was not traced.
+func (f Crossing) OnRecord() bool { return f.Source != "" }
+
+// seenFromOther is the same crossing as a finding of the other line.
+func (f Crossing) seenFromOther() Crossing {
+	f.Line, f.Other = f.Other, f.Line
+	f.StationM, f.OtherStationM = f.OtherStationM, f.StationM
+	f.DepthDifferenceM = -f.DepthDifferenceM
+	return f
+}
+
+// Role implements Finding.
+func (Crossing) Role() string { return RoleCrossing }
+
+// OnLine implements Finding.
+func (f Crossing) OnLine() string { return f.Line }
+
+// Span implements Finding.
+func (f Crossing) Span() (fromM, toM float64) { return f.StationM, f.StationM }
+
+// Where implements Finding.
+func (f Crossing) Where() []geo.XY { return []geo.XY{f.At} }
+
+// Beside implements Finding.
+func (Crossing) Beside() []CourseStrip { return nil }
+
+// NeedsEyes implements Finding.
+func (Crossing) NeedsEyes() bool { return true }
+
+func (Crossing) finding() {}

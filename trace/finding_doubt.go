@@ -1,0 +1,41 @@
+package trace
+
+import "loamline.example/geo"
+
+// RoleDoubt is the role of a Doubt.
+const RoleDoubt = "doubt"
+
+var _ = declare(Doubt{Line: "A", FromM: 2, ToM: 6, Path: specimenPath(), Why: Verbatim("Two passes lie 0.60 m apart.")})
+
+// Doubt is a stretch of a line, or places beside it, where the map must not be
+// trusted as it stands: the finished line contradicts the readings, or they
+// contradict each other.
+type Doubt struct {
+	Line       string
+	FromM, ToM float64  // stations on the line; Unknown where it is about places off it
+	Path       []geo.XY // the stretch, or the places
+	ByExposure bool     // an exposed place contradicts the trace: to be told first
+	// Courses are where the line may lie instead; the caution zone holds them.
+	Courses []CourseStrip
+	Why     Remark
+}
+
+// Role implements Finding.
+func (Doubt) Role() string { return RoleDoubt }
+
+// OnLine implements Finding.
+func (f Doubt) OnLine() string { return f.Line }
+
+// Span implements Finding.
+func (f Doubt) Span() (fromM, toM float64) { return f.FromM, f.ToM }
+
+// Where implements Finding.
+func (f Doubt) Where() []geo.XY { return f.Path }
+
+// Beside implements Finding.
+func (f Doubt) Beside() []CourseStrip { return f.Courses }
+
+// NeedsEyes implements Finding.
+func (Doubt) NeedsEyes() bool { return true }
+
+func (Doubt) finding() {}

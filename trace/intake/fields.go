@@ -1,0 +1,182 @@
+package intake
+
+import (
+	"slices"
+
+	"loamline.example/geo"
+	"loamline.example/trace"
+	"loamline.example/trace/remark"
+)
+
+// Field is something that a readings table can tell. Its row in fields is all that
+// there is of it: the columns that are read, what stands in a blank table and what a
+// column can be said to mean come from there.
+type Field struct {
+	Name   string
+	Units  []string // as a column's name ends, the metric one first; none where there is nothing to convert
+	US     string   // the unit in a blank table in US units, where that is another
+	Words  string   // what to write there, in a blank table; empty where another field stands for it
+	Choice string   // what it is, without the unit, where the meaning of a column is chosen
+	Group  string   // under which heading it is then
+	Key    bool     // heads the table: it tells one reading from another
+
+	measures string // the field that this is another name or scale of, else its own name
+	vital    string // what to do if it cannot be read, where the row is useless then
+	cost     remark.Cost
+
+	// Where a value goes, one of the three.
+	number func(r *trace.Reading) *float64
+	text   func(r *trace.Reading) *string
+	parse  func(r *trace.Reading, text string) error // must not keep text, which holds the whole row
+
+	domain domain // of a number
+	plain  bool   // parse reads a number
+}
+
+// What to do about a row that is useless without one of its values.
+const (
+	vitalPosition = "the row cannot be placed without it; correct the value"
+	vitalDegrees  = "the row cannot be placed without it; write decimal degrees, such as -71.50231"
+	vitalLift     = "without it nobody can tell whether the row is a point of the line; correct the value"
+)
+
+// inMetric is what a unit is in metres, hertz, milliamperes or decibels.
+var inMetric = map[string]float64{"": 1, "m": 1, "ft": geo.FootM, "usft": geo.USSurveyFootM, "in": geo.InchM, "cm": 0.01,
+	"ma": 1, "hz": 1, "khz": 1000, "db": 1}
+
+// The headings under which fields are offered.
+const (
+	ofPosition = "Position"
+	ofDepth    = "Depth"
+	ofSignal   = "Signal"
+	ofNotes    = "Notes"
+)
+
+// Groups are the headings in their order.
+func Groups() []string { return []string{ofPosition, ofDepth, ofSignal, ofNotes} }
+
+// fields is every field, in the order in which people are shown them.
+var fields = []Field{
+	{Name: "lat", Words: "latitude in decimal degrees, with its sign", Choice: "latitude, decimal degrees", Group: ofPosition,
+		number: func(r *trace.Reading) *float64 { return &r.Geographic.LatDeg }, vital: vitalDegrees},
+	{Name: "lon", Words: "longitude in decimal degrees, with its sign", Choice: "longitude, decimal degrees", Group: ofPosition,
+		number: func(r *trace.Reading) *float64 { return &r.Geographic.LonDeg }, vital: vitalDegrees},
+	{Name: "east", Units: []string{"m", "ft", "usft"}, Choice: "easting", Group: ofPosition,
+		number: func(r *trace.Reading) *float64 { return &r.Projected[0] }, vital: vitalPosition},
+	{Name: "north", Units: []string{"m", "ft", "usft"}, Choice: "northing", Group: ofPosition,
+		number: func(r *trace.Reading) *float64 { return &r.Projected[1] }, vital: vitalPosition},
+	{Name: "elev", Units: []string{"m", "ft"}, US: "ft", Words: "ground elevation", Choice: "ground elevation", Group: ofPosition,
+		number: func(r *trace.Reading) *float64 { return &r.ElevM }},
+	{Name: "fix", Words: "GNSS quality as in NMEA 0183 GGA: 1 autonomous, 2 differential, 4 RTK fixed, 5 RTK float", Choice: "GNSS quality, 0 to 8 as in GGA", Group: ofPosition,
+		parse: setFix, cost: remark.CostAccuracy},
+	{Name: "hdop", Words: "horizontal dilution of precision", Choice: "HDOP", Group: ofPosition,
+		number: func(r *trace.Reading) *float64 { return &r.HDOP }, domain: aboveZero, cost: remark.CostAccuracy},
+	{Name: "h_acc", Units: []string{"m", "ft", "cm"}, US: "ft", Words: "horizontal accuracy, one sigma per axis, as the positioning receiver states it", Choice: "horizontal accuracy (one sigma)", Group: ofPosition,
+		number: func(r *trace.Reading) *float64 { return &r.HAccM }, domain: aboveZero, cost: remark.CostAccuracy},
+	{Name: "line", Words: "name of the line believed to be under the receiver", Choice: "name of the line", Group: ofNotes, Key: true,
+		text: func(r *trace.Reading) *string { return &r.Line }, cost: remark.CostLine},
+	{Name: "point", Words: "number of the reading", Choice: "number of the reading", Group: ofNotes, Key: true,
+		text: func(r *trace.Reading) *string { return &r.Point }},
+	{Name: "time", Words: "with its zone: 2026-05-12T09:30:00-05:00", Choice: "time with zone (RFC 3339)", Group: ofPosition, Key: true,
+		parse: setTime, cost: remark.CostTime},
+	{Name: "depth", Units: []string{"m", "ft", "in", "cm"}, US: "in", Words: "from the ground to the centre of the line; empty where none was shown", Choice: "depth to the line's centre", Group: ofDepth,
+		number: func(r *trace.Reading) *float64 { return &r.DepthM }, cost: remark.CostDepth},
+	{Name: "current", Units: []string{"ma"}, Words: "current in the line", Choice: "current in the line", Group: ofSignal,
+		number: func(r *trace.Reading) *float64 { return &r.CurrentMA }, cost: remark.CostCurrent},
+	{Name: "signal", Words: "signal strength; signal_db in decibels", Choice: "signal strength, relative", Group: ofSignal,
+		number: func(r *trace.Reading) *float64 { return &r.Signal }, domain: notNegative, cost: remark.CostSignal},
+	{Name: "signal_db", Choice: "signal strength, dB", Group: ofSignal,
+		parse: setDecibels, plain: true, measures: "signal", cost: remark.CostSignal},
+	{Name: "signal_low", Words: "signal of the bottom antenna", Choice: "signal of the bottom antenna", Group: ofSignal,
+		number: func(r *trace.Reading) *float64 { return &r.SignalLow }, domain: notNegative, cost: remark.CostAntennas},
+	{Name: "signal_high", Words: "signal of the top antenna", Choice: "signal of the top antenna", Group: ofSignal,
+		number: func(r *trace.Reading) *float64 { return &r.SignalHigh }, domain: notNegative, cost: remark.CostAntennas},
+	{Name: "lift", Units: []string{"m", "ft", "in"}, US: "in", Words: "how far the receiver was lifted off the ground: a check, never a point of the line", Choice: "receiver lifted off the ground by", Group: ofDepth,
+		number: func(r *trace.Reading) *float64 { return &r.RaiseM }, domain: notNegative, vital: vitalLift, cost: remark.CostLift},
+	// What a lift was called before; tables that say so are still read.
+	{Name: "raise", Units: []string{"m", "ft", "in"}, Choice: "receiver lifted off the ground by (former name)", Group: ofDepth,
+		number: func(r *trace.Reading) *float64 { return &r.RaiseM }, domain: notNegative, vital: vitalLift, measures: "lift", cost: remark.CostLift},
+	{Name: "null_offset", Units: []string{"m", "ft", "in"}, US: "in", Words: "null minus peak, positive to the right of the direction of travel", Choice: "null minus peak, right positive", Group: ofSignal,
+		number: func(r *trace.Reading) *float64 { return &r.NullOffsetM }, cost: remark.CostNull},
+	{Name: "phase", Words: "current direction against the one expected: with or against", Choice: "current direction, with or against", Group: ofSignal,
+		parse: setPhase, cost: remark.CostDirection},
+	{Name: "freq", Units: []string{"hz", "khz"}, Words: "locating frequency", Choice: "locating frequency", Group: ofSignal,
+		number: func(r *trace.Reading) *float64 { return &r.FreqHz }, domain: aboveZero},
+	{Name: "hookup", Words: "direct, clamp, induction or passive", Choice: "hookup: direct, clamp, induction, passive", Group: ofSignal,
+		parse: setHookup, cost: remark.CostHookup},
+	{Name: "exposed", Words: "yes where the line was exposed and measured", Choice: "exposed and measured, yes or no", Group: ofNotes,
+		parse: setExposed, cost: remark.CostExposed},
+	{Name: "note", Words: "anything", Choice: "note", Group: ofNotes,
+		text: func(r *trace.Reading) *string { return &r.Note }},
+}
+
+// Fields lists every field of a readings table, in the order in which people are
+// shown them.
+func Fields() []Field { return slices.Clone(fields) }
+
+// ChoiceIn is Choice with a unit.
+func (f Field) ChoiceIn(unit string) string {
+	if unit == "" {
+		return f.Choice
+	}
+	return f.Choice + ", " + f.unitWords(unit)
+}
+
+func (f Field) unitWords(unit string) string {
+	switch unit {
+	case "m":
+		return "metres"
+	case "ft":
+		if slices.Contains(f.Units, "usft") {
+			return "international feet"
+		}
+		return "feet"
+	case "usft":
+		return "US survey feet"
+	case "in":
+		return "inches"
+	case "cm":
+		return "centimetres"
+	case "ma":
+		return "mA"
+	case "hz":
+		return "Hz"
+	case "khz":
+		return "kHz"
+	case "db":
+		return "dB"
+	}
+	panic("intake: a unit without words: " + unit)
+}
+
+// In is the name of the field's column in a unit; the empty one where it has none.
+func (f Field) In(unit string) string {
+	if unit == "" {
+		return f.Name
+	}
+	return f.Name + "_" + unit
+}
+
+// units are those of the field, one empty where it has none.
+func (f Field) units() []string {
+	if len(f.Units) == 0 {
+		return []string{""}
+	}
+	return f.Units
+}
+
+// fieldOf is the field of a name without its unit.
+func fieldOf(name string) (Field, bool) {
+	i := slices.IndexFunc(fields, func(f Field) bool { return f.Name == name })
+	if i < 0 {
+		return Field{}, false
+	}
+	return fields[i], true
+}
+
+// costOf is what a map does without a field: known of those that make it another map,
+// or one that is sure of more than it was told.
+func costOf(name string) remark.Cost {
+	f, _ := fieldOf(name)
+	return f.cost
+}

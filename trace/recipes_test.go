@@ -1,0 +1,176 @@
+package trace_test
+
+import (
+	"os"
+	"os/exec"
+	"path/filepath"
+	"regexp"
+	"strings"
+	"testing"
+)
+
+// TestRecipesNameWhatIsThere holds the recipes of DEVELOPERS.md against the tree: each
+// file and folder that they name is there.
+func TestRecipesNameWhatIsThere(t *testing.T) {
+	text, err := os.ReadFile("../DEVELOPERS.md")
+	if err != nil {
+		t.Fatal(err)
+	}
+	_, recipes, _ := strings.Cut(string(text), "## How to add\n")
+	recipes, _, _ = strings.Cut(recipes, "\n## ")
+	named := regexp.MustCompile("`((?:cmd|export|trace|geo|examples|testdata)/[a-z0-9_/.*-]+)`").FindAllStringSubmatch(recipes, -1)
+	if len(named) < 20 {
+		t.Fatalf("only %d names found", len(named))
+	}
+	for _, m := range named {
+		if found, _ := filepath.Glob("../" + m[1]); len(found) == 0 && m[1] != "export/name" {
+			t.Errorf("a recipe names %s, which is not there", m[1])
+		}
+	}
+}
+
+// change is an edit of a recipe: a new file, or what is put before a text of one that
+// is there.
+type change struct{ file, before, text string }
+
+// The recipes of DEVELOPERS.md are walked on a copy of the whole: a column takes three
+// files and a finding four, and where one is left out a test says so. Goldens are remade.
+func TestRecipesAreWhole(t *testing.T) {
+	if os.Getenv("LOAMLINE_LONG") == "" {
+		t.Skip("compiles nearly everything anew: LOAMLINE_LONG asks for it")
+	}
+	for _, r := range []struct {
+		name    string
+		changes []change // the last one is what is forgotten at first
+		tests   string   // by name
+		in      []string // these packages, the first of which misses what is forgotten
+		golden  []string
+		told    string // what a test then says
+	}{
+		{"column", []change{
+			{"trace/reading.go", "\tFix     Fix\n", "\tGainDB float64 // of the receiver, as shown\n\n"},
+			{"trace/intake/fields.go", "\t{Name: \"hookup\"", "\t{Name: \"gain\", Units: []string{\"db\"}, Words: \"gain of the receiver\", Choice: \"gain of the receiver\", Group: ofSignal,\n" +
+				"\t\tnumber: func(r *trace.Reading) *float64 { return &r.GainDB }},\n"},
+			{"README.md", "| `phase` |", "| `gain_db` | dB | gain of the receiver |\n"},
+		}, "Column|Number|Readme|Empty|Template", []string{"./trace/intake", "./cmd/loamline", "./cmd/loamline/internal/serve/jobs"}, nil, "gain_db"},
+		{"finding", []change{
+			{"trace/finding_lean.go", "", leanKind}, {"trace/locate/lean.go", "", leanFinder}, {"export/words/finding_lean.go", "", leanWords},
+			{"export/tongue/es_findings.go", "\t{\"bleed-over strongly", leanSpanish},
+		}, "Finding|Kind|Role|Phase|Advi|Golden|Schema|Sentence|Pair|Summary", []string{"./export/tongue", "./trace", "./trace/locate", "./export/words", "./export/layer",
+			"./export/geojson", "./export/schema", "./export/kml", "./export/page", "./export/pdf", "./cmd/loamline"},
+			[]string{"./export/schema", "./export/kml"}, "is in no template"},
+	} {
+		t.Run(r.name, func(t *testing.T) {
+			dir := t.TempDir()
+			if out, err := exec.Command("cp", "-r", "../.", dir).CombinedOutput(); err != nil {
+				t.Fatalf("%v: %s", err, out)
+			}
+			run := func(args ...string) (string, error) {
+				c := exec.Command("go", args...)
+				c.Dir = dir
+				out, err := c.CombinedOutput()
+				return string(out), err
+			}
+			test := func(in ...string) (string, error) {
+				return run(append([]string{"test", "-trimpath", "-vet=off", "-run", r.tests}, in...)...)
+			}
+			last := len(r.changes) - 1
+			for i, c := range r.changes {
+				if i == last {
+					if said, err := test(r.in[0]); err == nil || !strings.Contains(said, r.told) {
+						t.Errorf("without %s: %v, %s", c.file, err, said)
+					}
+				}
+				c.make(t, dir)
+			}
+			for _, pkg := range r.golden {
+				if said, err := run("test", "-trimpath", "-vet=off", "-run", r.tests, pkg, "-update"); err != nil && pkg != "./export/schema" { // it holds what is compiled in
+					t.Error(said)
+				}
+			}
+			if said, err := test(r.in...); err != nil {
+				t.Errorf("the recipe is not whole: %s", said)
+			}
+		})
+	}
+}
+
+func (c change) make(t *testing.T, dir string) {
+	t.Helper()
+	path := filepath.Join(dir, c.file)
+	text := []byte(c.text)
+	if c.before != "" {
+		was, err := os.ReadFile(path)
+		if err != nil || strings.Count(string(was), c.before) != 1 {
+			t.Fatalf("%s: %v, %q stands there %d times", c.file, err, c.before, strings.Count(string(was), c.before))
+		}
+		text = []byte(strings.Replace(string(was), c.before, c.text+c.before, 1))
+	}
+	if err := os.WriteFile(path, text, 0o600); err != nil {
+		t.Fatal(err)
+	}
+}
+
+const (
+	leanKind = `package trace
+
+import "loamline.example/geo"
+
+// RoleLean is the role of a Lean.
+const RoleLean = "lean"
+
+var _ = declare(Lean{Line: "A", FromM: 2, ToM: 8, Path: specimenPath(), LeanM: 0.12})
+
+// Lean is a stretch whose marks lie to one side of the line for long.
+type Lean struct {
+	Line       string
+	FromM, ToM float64
+	Path       []geo.XY
+	LeanM      float64 // positive to the right of travel
+}
+
+func (Lean) Role() string                     { return RoleLean }
+func (f Lean) OnLine() string                 { return f.Line }
+func (f Lean) Span() (fromM, toM float64)     { return f.FromM, f.ToM }
+func (f Lean) Where() []geo.XY                { return f.Path }
+func (Lean) Beside() []CourseStrip            { return nil }
+func (Lean) NeedsEyes() bool                  { return true }
+func (Lean) finding()                         {}
+`
+	leanFinder = `package locate
+
+import "loamline.example/trace"
+
+var _ = find(leans)
+
+// leans finds a line whose marks all lie to one side.
+func leans(l *trace.Line) (found []trace.Finding) {
+	line, least := l.Centerline.Polyline(), 0.0
+	for _, r := range byStation(l.Readings) {
+		if r.OffsetM < 0.1 {
+			return nil
+		}
+		least = r.OffsetM
+	}
+	if to := line.Length(); least > 0 {
+		found = append(found, trace.Lean{Line: l.Setup.Name, ToM: to, Path: line.Slice(0, to), LeanM: least})
+	}
+	return found
+}
+`
+	leanWords = `package words
+
+import (
+	"loamline.example/geo"
+	"loamline.example/trace"
+)
+
+var _ = worded("Marks to one side", func(u geo.Units, f trace.Lean) told {
+	return told{"Marks lie to one side, " + Range(u, f.FromM, f.ToM), []string{
+		"The marks lie " + u.Short(f.LeanM) + " to one side of the line drawn."}}
+})
+`
+	leanSpanish = "\t{\"Marks to one side\", \"Marcas a un lado\"},\n" +
+		"\t{\"Marks lie to one side, {r}\", \"Las marcas están a un lado, {r}\"},\n" +
+		"\t{\"The marks lie {m} to one side of the line drawn\", \"Las marcas están {m} a un lado de la línea dibujada\"},\n"
+)
