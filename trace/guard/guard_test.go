@@ -398,3 +398,30 @@ func TestCloseReadingsAreNoStep(t *testing.T) {
 		}
 	}
 }
+
+// A step that comes back by another width leads not back: what lies behind it is told.
+func TestStepThatComesBackByAnotherWidth(t *testing.T) {
+	for backM, wantOne := range map[float64]bool{-1.9: true, -1.6: true, -0.8: false, -3.5: false} {
+		var at, drawn []geo.XY
+		for x := 0.0; x <= 120; x += 2 {
+			y := 0.0
+			if x > 40 {
+				y += 1.9
+			}
+			if x > 80 {
+				y += backM
+			}
+			at = append(at, geo.XY{X: x, Y: y})
+		}
+		drawn = at
+		steps := 0
+		for _, b := range Check(read(line(0.03, drawn...), at...), rule()) {
+			if b.Kind == Step {
+				steps++
+			}
+		}
+		if (steps == 1) != wantOne || steps == 0 {
+			t.Errorf("over 1.9 m and back %.1f m: told as %d", backM, steps)
+		}
+	}
+}

@@ -23,12 +23,22 @@ const (
 	// longerSide is how many times longer the other side of a lone step must be for
 	// the shorter one to be taken for the stretch that may lie elsewhere.
 	longerSide = 2.0
+	// backAlike is how many times wider one of two steps may be that lead there and
+	// back: the courses need not be quite parallel (judgement).
+	backAlike = 1.6
 )
 
 // step is a place where the walk moves over to a parallel course.
 type step struct {
 	before, after int     // places, of those on the part
 	lateralM      float64 // positive to the right
+}
+
+// undoneBy reports whether another step leads back: to the other side, and about as
+// far. What goes over 2 m does not come back by the line's own offset of half of it.
+func (s step) undoneBy(back step) bool {
+	there, again := math.Abs(s.lateralM), math.Abs(back.lateralM)
+	return back.lateralM*s.lateralM < 0 && math.Max(there, again) <= backAlike*math.Min(there, again)
 }
 
 // steps finds lateral steps between parallel runs. An offset made by fittings
@@ -45,7 +55,7 @@ func (v *view) steps() []Breach {
 			from, to := v.feet[on[s.before]].stationM, v.feet[on[s.after]].stationM
 			width, lone := math.Abs(s.lateralM), false
 			how := remark.LateralStep{LateralM: width, WithinM: to - from, BackAtM: trace.Unknown}
-			if k+1 < len(found) && found[k+1].lateralM*s.lateralM < 0 {
+			if k+1 < len(found) && s.undoneBy(found[k+1]) {
 				back := found[k+1]
 				k++
 				to = v.feet[on[back.after]].stationM
