@@ -98,7 +98,7 @@ func (m unmapped) nullsApartAllAlong(known []int, found []Stretch) []Stretch {
 		worst := 0.0
 		for k := first; k <= last; k++ {
 			if c.varN[k] < nothing {
-				worst = math.Max(worst, side*c.null[k])
+				worst = math.Max(worst, c.nullAside(k, side))
 			}
 		}
 		s.Evidence = append([]trace.Remark{remark.NullsApart{N: n, Of: len(known), MostM: worst}}, c.marksOfAnother(first, last)...)
@@ -114,7 +114,7 @@ func (c *columns) onSameSide(known []int, side float64, end, step int) int {
 	for i := end + step; i >= 0 && i < len(known); i += step {
 		k := known[i]
 		switch {
-		case side*c.null[k] > (allAlongM+allAlongDepths*c.depth[k])/2:
+		case c.nullAside(k, side) > (allAlongM+allAlongDepths*c.depth[k])/2:
 			end = i
 		case step*(i-end) > 1: // one alone is a slip
 			return end
@@ -134,7 +134,7 @@ func (c *columns) longestApart(known []int, side float64) (first, last, apart in
 			sum, from = 0, i
 		}
 		mayM := c.nullAlongMayLie(k)
-		sum += math.Max(-mayM, math.Min(mayM/2, side*c.null[k]-mayM))
+		sum += math.Max(-mayM, math.Min(mayM/2, c.nullAside(k, side)-mayM))
 		if sum > most {
 			most, first, last = sum, from, i
 		}
@@ -145,7 +145,7 @@ func (c *columns) longestApart(known []int, side float64) (first, last, apart in
 	least, scatter := math.Inf(1), 0.0
 	for _, k := range known[first : last+1] {
 		least, scatter = math.Min(least, c.nullAlongMayLie(k)), math.Max(scatter, c.sigmaN*c.nullScale(k))
-		if side*c.null[k] > c.nullAlongMayLie(k) {
+		if c.nullAside(k, side) > c.nullAlongMayLie(k) {
 			apart++
 		}
 	}
@@ -153,6 +153,13 @@ func (c *columns) longestApart(known []int, side float64) (first, last, apart in
 		return 0, 0, 0
 	}
 	return first, last, apart
+}
+
+// nullAside is how far to a side a null lies, as read and as it would be on a straight
+// line, whichever is less: one that is where the peak is tells of no neighbour, even
+// where a bend should have pulled it.
+func (c *columns) nullAside(k int, side float64) float64 {
+	return math.Min(side*c.null[k], side*(c.null[k]+c.bend.null[k]))
 }
 
 // nullAlongMayLie is how far to one side of the peak the nulls of many readings of one line

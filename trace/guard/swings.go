@@ -30,7 +30,9 @@ func (v *view) swings() []Breach {
 		if held || times < overStated || runs > -runsSigmas {
 			continue
 		}
-		out = append(out, Breach{Kind: Off, Readings: len(ys), FromM: p.FromM(), ToM: p.ToM(), BandM: farthest,
+		// None of them is lost by itself: a line drawn from reading to reading would have
+		// their errors for its shape.
+		out = append(out, Breach{Kind: Off, FromM: p.FromM(), ToM: p.ToM(), BandM: farthest,
 			Remark: remark.RunsAside{FarthestM: farthest, TimesStated: times}})
 	}
 	return out
