@@ -94,6 +94,10 @@ func merged(bs []Breach) []Breach {
 	return out
 }
 
+// onLineM is how close to the line a place lies on it: what is told there is told of
+// the line, for nothing leads from it to the place.
+const onLineM = 0.01
+
 // finding is what the map says of a breach.
 func finding(l *trace.Line, b Breach, rule Rule) trace.Finding {
 	name := l.Setup.Name
@@ -115,6 +119,11 @@ func finding(l *trace.Line, b Breach, rule Rule) trace.Finding {
 		return d
 	}
 	path := bridged(l.Centerline, b.Places)
+	if geo.NewPolyline(path).Length() < onLineM {
+		at := l.Centerline.Polyline().Nearest(b.Places[0]).StationM
+		from, to, on := l.Centerline.Stretch(at, at)
+		return trace.Doubt{Line: name, FromM: from, ToM: to, Path: on, Why: b.Remark}
+	}
 	gap := trace.Gap{Line: name, FromM: trace.Unknown, ToM: trace.Unknown, Path: path, Why: b.Remark, Courses: []trace.CourseStrip{strip(path)}}
 	if len(b.Past) > 0 {
 		gap.Courses = append(gap.Courses, strip(b.Past))
