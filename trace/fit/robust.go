@@ -40,4 +40,4 @@ func mad(v []float64) float64 {
 }
 
 // clamp holds x to [lo, hi].
-func clamp(x, lo, hi float64) float64 { return math.Max(lo, math.Min(hi, x)) }
+func clamp(x, lo, hi float64) float64 { return max(lo, min(hi, x)) }
