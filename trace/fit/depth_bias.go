@@ -244,8 +244,11 @@ func (b *ownField) beside(from, to int, p, t geo.XY, depthM float64) (low, high 
 			continue
 		}
 		for i := lo; i < hi; i++ {
+			if i >= from && i <= to || b.wayAt(i) != nil {
+				continue
+			}
 			a, c := b.vertex(i).Pos, b.vertex(i+1).Pos
-			if (i < from || i > to) && p.Dist(a.Lerp(c, 0.5)) < reach && b.wayAt(i) == nil {
+			if v := a.Lerp(c, 0.5).Sub(p); v.Dot(v) < reach*reach {
 				l, h := legFields(a.Sub(p), c.Sub(p), t, depthM)
 				low, high = low+b.amp(i)*l, high+b.amp(i)*h
 			}
