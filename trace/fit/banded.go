@@ -20,7 +20,7 @@ func newBanded(n, k int) *banded { return &banded{n, k, make([]float64, n*(k+1))
 // to nothing is held at a tiny share of its diagonal.
 func (b *banded) factor() float64 {
 	if b.k == 2 {
-		return b.factor2()
+		return b.factor2(nil)
 	}
 	w, logDet, product := b.k+1, 0.0, 1.0
 	for i := 0; i < b.n; i++ {
@@ -87,9 +87,19 @@ func (b *banded) back(x []float64) {
 	}
 }
 
-// factor2 is factor for two upper diagonals, step by step the same: most of a
-// fit's time goes here.
-func (b *banded) factor2() float64 {
+// eliminate is factor and forward at once, where that is quicker.
+func (b *banded) eliminate(x []float64) float64 {
+	if b.k == 2 {
+		return b.factor2(x)
+	}
+	logDet := b.factor()
+	b.forward(x)
+	return logDet
+}
+
+// factor2 is factor for two upper diagonals, step by step the same, and takes x
+// forward meanwhile, if there is one: most of a fit's time goes here.
+func (b *banded) factor2(x []float64) float64 {
 	logDet, product := 0.0, 1.0
 	n := b.n
 	a := b.a[:3*n]
@@ -112,6 +122,12 @@ func (b *banded) factor2() float64 {
 			a[3*i+6] -= f2 * two
 		}
 		a[3*i+1], a[3*i+2] = f1, f2
+		if x != nil && i+1 < n {
+			x[i+1] -= f1 * x[i]
+			if i+2 < n {
+				x[i+2] -= f2 * x[i]
+			}
+		}
 	}
 	return logDet + math.Log(product)
 }

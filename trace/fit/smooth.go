@@ -107,8 +107,7 @@ func (r *run) likelihood(p *pulls, bend []float64, turn float64) float64 {
 	copy(r.factor.a, p.data)
 	copy(p.offset, p.rhs)
 	r.penalty(lambda, bend, r.factor.a, p.offset)
-	logDet := r.factor.factor()
-	r.factor.forward(p.offset)
+	logDet := r.factor.eliminate(p.offset)
 	fit := 0.0
 	for k, v := range p.offset {
 		fit += v * v / r.factor.a[k*(r.order+1)]
