@@ -117,7 +117,7 @@ func footShare(a, b, q XY) float64 {
 	if n2 == 0 {
 		return 0
 	}
-	return math.Max(0, math.Min(1, q.Sub(a).Dot(ab)/n2))
+	return max(0, min(1, q.Sub(a).Dot(ab)/n2))
 }
 
 // Slice returns the part of the path between two stations, with the vertices

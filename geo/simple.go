@@ -91,8 +91,8 @@ func nearPairs(ring []XY, r1, r2 stretch, visit func(i, j int) bool) bool {
 				continue
 			}
 			a, b, c, d := ring[i], ring[i+1], ring[j], ring[j+1]
-			if math.Max(a.X, b.X)+clearM < math.Min(c.X, d.X) || math.Max(c.X, d.X)+clearM < math.Min(a.X, b.X) ||
-				math.Max(a.Y, b.Y)+clearM < math.Min(c.Y, d.Y) || math.Max(c.Y, d.Y)+clearM < math.Min(a.Y, b.Y) {
+			if max(a.X, b.X)+clearM < min(c.X, d.X) || max(c.X, d.X)+clearM < min(a.X, b.X) ||
+				max(a.Y, b.Y)+clearM < min(c.Y, d.Y) || max(c.Y, d.Y)+clearM < min(a.Y, b.Y) {
 				continue
 			}
 			if !visit(i, j) {

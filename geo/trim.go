@@ -1,7 +1,5 @@
 package geo
 
-import "math"
-
 // trimWindow is how many edges back a side is searched for a loop.
 const trimWindow = 48
 
@@ -35,6 +33,6 @@ func trimmed(side []XY) []XY {
 }
 
 func boxesMeet(a, b, c, d XY) bool {
-	return math.Max(a.X, b.X) >= math.Min(c.X, d.X) && math.Max(c.X, d.X) >= math.Min(a.X, b.X) &&
-		math.Max(a.Y, b.Y) >= math.Min(c.Y, d.Y) && math.Max(c.Y, d.Y) >= math.Min(a.Y, b.Y)
+	return max(a.X, b.X) >= min(c.X, d.X) && max(c.X, d.X) >= min(a.X, b.X) &&
+		max(a.Y, b.Y) >= min(c.Y, d.Y) && max(c.Y, d.Y) >= min(a.Y, b.Y)
 }

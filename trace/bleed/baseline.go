@@ -130,10 +130,7 @@ func (b *block) allow(v []float64, variance, cost float64) {
 			continue
 		}
 		c := f * pv[i]
-		row := b.prec[i*b.n : (i+1)*b.n]
-		for j, x := range pv {
-			row[j] -= c * x
-		}
+		floats.AddScaled(b.prec[i*b.n:(i+1)*b.n], -c, pv)
 		b.py[i] -= c * vpy
 	}
 }

@@ -1,6 +1,10 @@
 package bleed
 
-import "math"
+import (
+	"math"
+
+	"gonum.org/v1/gonum/floats"
+)
 
 // fitted is a coupling fitted to a window.
 type fitted struct {
@@ -179,10 +183,7 @@ func (b *block) times(v []float64) []float64 {
 		if x == 0 {
 			continue
 		}
-		row := b.prec[j*b.n : (j+1)*b.n] // symmetric
-		for i, w := range row {
-			out[i] += w * x
-		}
+		floats.AddScaled(out, x, b.prec[j*b.n:(j+1)*b.n]) // symmetric
 	}
 	return out
 }

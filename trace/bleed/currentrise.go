@@ -284,7 +284,7 @@ func (t track) stepOver(before, after int) (by float64, sure bool) {
 	lo, hi := math.Inf(1), math.Inf(-1) // of the differences across the step
 	for _, x := range t.v[before-sideLevel : before] {
 		for _, y := range t.v[after : after+sideLevel] {
-			lo, hi = math.Min(lo, y-x), math.Max(hi, y-x)
+			lo, hi = min(lo, y-x), max(hi, y-x)
 		}
 	}
 	if lo*hi <= 0 || math.Min(math.Abs(lo), math.Abs(hi)) < leastRise/2 {

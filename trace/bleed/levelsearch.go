@@ -79,17 +79,23 @@ func (t track) runs() []level {
 		return nil
 	}
 	var out []level
+	var inOrder []float64 // values a to b
 	for a := sideLevel; a < n; a++ {
 		up := t.step(a)
 		if math.Abs(up) < onLevel*math.Max(t.least[a], levelSigmas*t.sigma) {
 			continue
 		}
 		best, last, by := 0.0, a, 0.0
-		for b := a + leastLevel - 1; b < min(n-sideLevel, a+mostLevel); b++ {
+		inOrder = inOrder[:0]
+		for b := a; b < min(n-sideLevel, a+mostLevel); b++ {
+			at, _ := slices.BinarySearch(inOrder, t.v[b])
+			if inOrder = slices.Insert(inOrder, at, t.v[b]); len(inOrder) < leastLevel {
+				continue
+			}
 			if (t.v[b+1]-t.v[b])*up >= 0 && (t.v[min(b+2, n-1)]-t.v[b])*up >= 0 {
 				continue
 			}
-			x, ok := t.onAnother(a, b)
+			x, ok := t.onAnother(a, b, halfway(inOrder))
 			if z := math.Abs(x) * math.Sqrt(float64(b-a+1)); ok && math.Abs(x) <= t.most && t.goesOn(a, b) && z > best {
 				best, last, by = z, b, x
 			}
@@ -115,10 +121,10 @@ func (t track) step(i int) float64 {
 }
 
 // onAnother tells by how much values a to b are on another level than those on either
-// side, if they are; a value at either end may be of neither.
-func (t track) onAnother(a, b int) (by float64, ok bool) {
+// side, if they are; a value at either end may be of neither. Their median is level.
+func (t track) onAnother(a, b int, level float64) (by float64, ok bool) {
 	for _, skip := range [][2]int{{0, 0}, {1, 0}, {0, 1}, {1, 1}} {
-		if by, ok := t.between(a-skip[0], a, b, b+1+skip[1]); ok {
+		if by, ok := t.between(a-skip[0], a, b, b+1+skip[1], level); ok {
 			return by, true
 		}
 	}
@@ -126,12 +132,12 @@ func (t track) onAnother(a, b int) (by float64, ok bool) {
 }
 
 // between is onAnother against the values up to before, exclusive, and from after on.
-func (t track) between(before, a, b, after int) (by float64, ok bool) {
+func (t track) between(before, a, b, after int, level float64) (by float64, ok bool) {
 	sides := [2][]float64{t.v[max(0, before-mostSide):max(0, before)], t.v[min(len(t.v), after):min(len(t.v), after+mostSide)]}
 	if len(sides[0]) < sideLevel || len(sides[1]) < sideLevel {
 		return 0, false
 	}
-	level, own := middle(t.v[a:b+1]), [2]float64{middle(sides[0]), middle(sides[1])}
+	own := [2]float64{middle(sides[0]), middle(sides[1])}
 	least := math.Max(t.least[a], levelSigmas*t.sigma)
 	up, down := level-own[0], level-own[1]
 	if up*down <= 0 || math.Min(math.Abs(up), math.Abs(down)) < least || math.Abs(up-down) > unlikeSides*math.Max(math.Abs(up), math.Abs(down)) {

@@ -173,6 +173,11 @@ func outliers(v []float64) []float64 {
 // median sorts its argument. It must not be empty.
 func median(v []float64) float64 {
 	slices.Sort(v)
+	return halfway(v)
+}
+
+// halfway is the median of sorted values.
+func halfway(v []float64) float64 {
 	n := len(v)
 	if n%2 == 1 {
 		return v[n/2]

@@ -20,7 +20,7 @@ func newBanded(n, k int) *banded { return &banded{n, k, make([]float64, n*(k+1))
 // to nothing is held at a tiny share of its diagonal.
 func (b *banded) factor() float64 {
 	if b.k == 2 {
-		return b.factor2()
+		return b.factor2(nil)
 	}
 	w, logDet, product := b.k+1, 0.0, 1.0
 	for i := 0; i < b.n; i++ {
@@ -52,8 +52,15 @@ func (b *banded) factor() float64 {
 
 // solve overwrites the right-hand side with the solution.
 func (b *banded) solve(x []float64) {
+	b.forward(x)
+	b.back(x)
+}
+
+// forward is the first half of solve. The sum of the squares of x over D is then
+// the quadratic form of the right-hand side in the inverse.
+func (b *banded) forward(x []float64) {
 	if b.k == 2 {
-		b.solve2(x)
+		b.forward2(x)
 		return
 	}
 	w := b.k + 1
@@ -62,6 +69,15 @@ func (b *banded) solve(x []float64) {
 			x[i+j] -= b.a[i*w+j] * x[i]
 		}
 	}
+}
+
+// back is the second half of solve.
+func (b *banded) back(x []float64) {
+	if b.k == 2 {
+		b.back2(x)
+		return
+	}
+	w := b.k + 1
 	for i := b.n - 1; i >= 0; i-- {
 		v := x[i] / b.a[i*w]
 		for j := 1; j <= b.k && i+j < b.n; j++ {
@@ -71,9 +87,19 @@ func (b *banded) solve(x []float64) {
 	}
 }
 
-// factor2 is factor for two upper diagonals, step by step the same: most of a
-// fit's time goes here.
-func (b *banded) factor2() float64 {
+// eliminate is factor and forward at once, where that is quicker.
+func (b *banded) eliminate(x []float64) float64 {
+	if b.k == 2 {
+		return b.factor2(x)
+	}
+	logDet := b.factor()
+	b.forward(x)
+	return logDet
+}
+
+// factor2 is factor for two upper diagonals, step by step the same, and takes x
+// forward meanwhile, if there is one: most of a fit's time goes here.
+func (b *banded) factor2(x []float64) float64 {
 	logDet, product := 0.0, 1.0
 	n := b.n
 	a := b.a[:3*n]
@@ -96,12 +122,18 @@ func (b *banded) factor2() float64 {
 			a[3*i+6] -= f2 * two
 		}
 		a[3*i+1], a[3*i+2] = f1, f2
+		if x != nil && i+1 < n {
+			x[i+1] -= f1 * x[i]
+			if i+2 < n {
+				x[i+2] -= f2 * x[i]
+			}
+		}
 	}
 	return logDet + math.Log(product)
 }
 
-// solve2 is solve for two upper diagonals.
-func (b *banded) solve2(x []float64) {
+// forward2 is forward for two upper diagonals.
+func (b *banded) forward2(x []float64) {
 	n := b.n
 	a := b.a[:3*n]
 	x = x[:n]
@@ -112,6 +144,13 @@ func (b *banded) solve2(x []float64) {
 			x[i+2] -= a[3*i+2] * v
 		}
 	}
+}
+
+// back2 is back for two upper diagonals.
+func (b *banded) back2(x []float64) {
+	n := b.n
+	a := b.a[:3*n]
+	x = x[:n]
 	var one, two float64 // the solution after i, and after that
 	for i := n - 1; i >= 0; i-- {
 		v := x[i] / a[3*i]

@@ -68,12 +68,38 @@ func fitCurve(d curveData, first, last, hM float64) curve {
 }
 
 func fitCurveOver(d curveData, first, last, hM float64, reaches, wanders []float64) curve {
-	n := max(4, int(math.Ceil((last-first)/hM))+1)
-	c := curve{first: first, hM: math.Max((last-first)/float64(n-1), 1e-6)}
-	f := newCurveFit(d, &c, n)
+	c, f := newCurve(d, first, last, hM)
+	n := f.n
 	c.value, c.variance = make([]float64, n), make([]float64, n)
 	c.size = make([]float64, f.p)
-	best, total := math.Inf(1), 0.0
+	var total float64
+	c.score, total = f.average(reaches, wanders, c.fade, func(share float64) { f.addTo(&c, share) })
+	c.fade(1 / total)
+	for k := range c.value {
+		c.variance[k] = math.Max(0, c.variance[k]-sq(c.value[k]))
+		c.value[k] += f.mean
+	}
+	return c
+}
+
+// scoreOver is the score alone of that curve.
+func scoreOver(d curveData, first, last, hM float64, reaches, wanders []float64) float64 {
+	_, f := newCurve(d, first, last, hM)
+	score, _ := f.average(reaches, wanders, func(float64) {}, func(float64) {})
+	return score
+}
+
+// newCurve lays the nodes of a curve and prepares its fit.
+func newCurve(d curveData, first, last, hM float64) (curve, *curveFit) {
+	n := max(4, int(math.Ceil((last-first)/hM))+1)
+	c := curve{first: first, hM: math.Max((last-first)/float64(n-1), 1e-6)}
+	return c, newCurveFit(d, &c, n)
+}
+
+// average solves for each way of wandering. It hands each share, to within their
+// total, to add, and to fade what all shares so far are to be scaled by.
+func (f *curveFit) average(reaches, wanders []float64, fade, add func(float64)) (score, total float64) {
+	best := math.Inf(1)
 	for _, reach := range reaches {
 		for _, sd := range wanders {
 			l := f.solve(wandering{sd, reach})
@@ -82,26 +108,20 @@ func fitCurveOver(d curveData, first, last, hM float64, reaches, wanders []float
 				continue
 			}
 			if l < best { // what there is fades against the new best
-				fade := 0.0
+				by := 0.0
 				if total > 0 {
-					fade = math.Exp(-0.5 * (best - l))
+					by = math.Exp(-0.5 * (best - l))
 				}
-				c.fade(fade)
-				total *= fade
+				fade(by)
+				total *= by
 				best = l
 			}
 			p := math.Exp(-0.5 * (l - best))
 			total += p
-			f.addTo(&c, p)
+			add(p)
 		}
 	}
-	c.fade(1 / total)
-	for k := range c.value {
-		c.variance[k] = math.Max(0, c.variance[k]-sq(c.value[k]))
-		c.value[k] += f.mean
-	}
-	c.score = best - 2*math.Log(total)
-	return c
+	return best - 2*math.Log(total), total
 }
 
 // fade scales what has been averaged so far.

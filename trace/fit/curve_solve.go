@@ -120,9 +120,9 @@ func (f *curveFit) penalize(w wandering) float64 {
 func (f *curveFit) solve(w wandering) float64 {
 	copy(f.b.a, f.data)
 	lnPrior := f.penalize(w)
-	logDet := f.b.factor()
 	copy(f.g, f.rhs)
-	f.b.solve(f.g)
+	logDet := f.b.eliminate(f.g)
+	f.b.back(f.g)
 	for j := range f.p {
 		copy(f.z[j], f.cross[j])
 		f.b.solve(f.z[j])

@@ -217,8 +217,8 @@ func (b *ownField) fields(leg int, stationM float64, p geo.XY, depthM float64) (
 	from, to := b.window(leg, stationM, fieldReach*(depthM+receiver.UsualGapM))
 	low, high = b.beside(from, to, p, t, depthM)
 	add := func(i int, a, c geo.XY) {
-		low += b.amp(i) * legField(a.Sub(p), c.Sub(p), t, depthM)
-		high += b.amp(i) * legField(a.Sub(p), c.Sub(p), t, depthM+receiver.UsualGapM)
+		l, h := legFields(a.Sub(p), c.Sub(p), t, depthM)
+		low, high = low+b.amp(i)*l, high+b.amp(i)*h
 	}
 	for i := from; i <= to; i++ {
 		add(i, b.vertex(i).Pos, b.vertex(i+1).Pos)
@@ -244,28 +244,34 @@ func (b *ownField) beside(from, to int, p, t geo.XY, depthM float64) (low, high 
 			continue
 		}
 		for i := lo; i < hi; i++ {
+			if i >= from && i <= to || b.wayAt(i) != nil {
+				continue
+			}
 			a, c := b.vertex(i).Pos, b.vertex(i+1).Pos
-			if (i < from || i > to) && p.Dist(a.Lerp(c, 0.5)) < reach && b.wayAt(i) == nil {
-				low += b.amp(i) * legField(a.Sub(p), c.Sub(p), t, depthM)
-				high += b.amp(i) * legField(a.Sub(p), c.Sub(p), t, depthM+receiver.UsualGapM)
+			if v := a.Lerp(c, 0.5).Sub(p); v.Dot(v) < reach*reach {
+				l, h := legFields(a.Sub(p), c.Sub(p), t, depthM)
+				low, high = low+b.amp(i)*l, high+b.amp(i)*h
 			}
 		}
 	}
 	return low, high
 }
 
-// legField is the field of the current in a leg from a to c, seen from a point
-// at the height h over the origin, along the horizontal normal of the unit
+// legFields are the fields of the current in a leg from a to c at both antennas,
+// the lower at depthM over the origin, along the horizontal normal of the unit
 // vector t.
-func legField(a, c, t geo.XY, h float64) float64 {
+func legFields(a, c, t geo.XY, depthM float64) (low, high float64) {
 	l := c.Sub(a)
 	n := l.Norm()
 	if n == 0 {
-		return 0
+		return 0, 0
 	}
 	u := l.Scale(1 / n)
-	off := u.Cross(a)
-	r2 := off*off + h*h
+	off, along := u.Cross(a), u.Dot(t)
 	x, y := -u.Dot(a), u.Dot(c)
-	return h * u.Dot(t) / (2 * r2) * (x/math.Sqrt(x*x+r2) + y/math.Sqrt(y*y+r2))
+	at := func(h float64) float64 {
+		r2 := off*off + h*h
+		return h * along / (2 * r2) * (x/math.Sqrt(x*x+r2) + y/math.Sqrt(y*y+r2))
+	}
+	return at(depthM), at(depthM + receiver.UsualGapM)
 }

@@ -136,7 +136,7 @@ func (x *stepTrial) score(e *stepTry) float64 {
 	if e != nil {
 		d.effects = append(d.effects[:x.fixed:x.fixed], effect{shown: e.shown, drawn: e.drawn, sd: stepSD})
 	}
-	return fitCurveOver(d, x.first, x.last, x.h, stepReaches[:], stepWanders[:]).score
+	return scoreOver(d, x.first, x.last, x.h, stepReaches[:], stepWanders[:])
 }
 
 // tryStep weighs places and lengths of a step against none, by the depths

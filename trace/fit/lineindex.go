@@ -69,15 +69,15 @@ func (x *lineIndex) rasterize(i int, visit func(cell)) {
 // within a distance and inside of those legs.
 func (x *lineIndex) near(q geo.XY, leg int, withinM float64) (geo.Foot, bool) {
 	const reach = 6
-	best := geo.Foot{OffsetM: math.Inf(1)}
 	lo, hi := max(0, leg-reach), min(len(x.line.Points)-2, leg+reach)
+	best, leastM := lo, math.Inf(1)
 	for i := lo; i <= hi; i++ {
-		if f := footOn(x.line, i, q); math.Abs(f.OffsetM) < math.Abs(best.OffsetM) {
-			best = f
+		if _, d := legFoot(x.line.Points[i], x.line.Points[i+1], q); d < leastM {
+			best, leastM = i, d
 		}
 	}
-	inside := (best.Segment > lo || lo == 0) && (best.Segment < hi || hi == len(x.line.Points)-2)
-	return best, inside && math.Abs(best.OffsetM) <= withinM
+	inside := (best > lo || lo == 0) && (best < hi || hi == len(x.line.Points)-2)
+	return footOn(x.line, best, q), inside && leastM <= withinM
 }
 
 // nearest returns the foot of q on the path, as geo.Polyline.Nearest does; very

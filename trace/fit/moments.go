@@ -78,7 +78,7 @@ func (m *moments) arc() (c circle, cost float64, ok bool) {
 		return c, 0, false
 	}
 	c.radius = math.Sqrt(r2)
-	return c, math.Max(0, szz-a*sxz-b*syz) / (4 * r2), true
+	return c, max(0, szz-a*sxz-b*syz) / (4 * r2), true
 }
 
 // lineFit is the line through some points, for asking how far others are off.
@@ -91,8 +91,9 @@ type lineFit struct {
 
 // lineFit is what lineMisfit and lineCost need, worked out once.
 func (m *moments) lineFit() lineFit {
-	f := lineFit{mean: geo.XY{X: m.x / m.w, Y: m.y / m.w}, share: 1 / m.w}
-	sxx, sxy, syy := m.scatter()
+	mx, my := m.x/m.w, m.y/m.w
+	f := lineFit{mean: geo.XY{X: mx, Y: my}, share: 1 / m.w}
+	sxx, sxy, syy := m.xx-m.x*mx, m.xy-m.x*my, m.yy-m.y*my
 	// The line's direction is the eigenvector of the larger eigenvalue.
 	root := math.Sqrt((sxx-syy)*(sxx-syy)/4 + sxy*sxy)
 	large := (sxx+syy)/2 + root
@@ -101,7 +102,7 @@ func (m *moments) lineFit() lineFit {
 		f.ux, f.uy = sxy, large-sxx
 	}
 	f.u2, f.along = f.ux*f.ux+f.uy*f.uy, sxx+syy
-	f.cost = math.Max(0, (sxx+syy)/2-root)
+	f.cost = max(0, (sxx+syy)/2-root)
 	return f
 }
 
@@ -150,6 +151,7 @@ const (
 )
 
 func (c circle) misfit(p geo.XY, wt float64) float64 {
-	off := p.Dist(c.center) - c.radius
+	d := p.Sub(c.center)
+	off := math.Sqrt(d.Dot(d)) - c.radius
 	return off * off * wt / 4
 }

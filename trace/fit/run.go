@@ -55,7 +55,7 @@ func fitStraight(part []sample) run {
 	lo, hi := math.Inf(1), math.Inf(-1)
 	for _, q := range part {
 		t := q.p.Sub(l.at).Dot(l.dir)
-		lo, hi = math.Min(lo, t), math.Max(hi, t)
+		lo, hi = min(lo, t), max(hi, t)
 	}
 	if hi-lo < 1e-9 {
 		hi = lo + 1e-9

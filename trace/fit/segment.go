@@ -157,7 +157,7 @@ func (p *piece) include(q sample, at geo.XY, d2, outlierCost float64) bool {
 		}
 	} else {
 		if p.seen = min(p.seen+1, 4); d2 > outlierCost {
-			p.hi = math.Min(p.hi, d2)
+			p.hi = min(p.hi, d2)
 		} else if d2 > p.lo {
 			p.lo = d2
 		}

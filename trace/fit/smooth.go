@@ -68,15 +68,14 @@ func (r *run) weightOf(turn float64) float64 {
 type pulls struct {
 	data, rhs []float64 // BᵀWB, as banded, and BᵀWe
 	total     float64   // eᵀWe
-	// Room for the equations' right side and their solution.
-	right, offset []float64
+	offset    []float64 // room for the solution
 }
 
 // pullsOf sums up the samples, e to the left of the nodes.
 func (r *run) pullsOf(s []sample, e []float64) *pulls {
 	n, w := len(r.nodes), r.order+1
-	room := make([]float64, n*(w+3))
-	p := &pulls{data: room[:n*w], rhs: room[n*w : n*(w+1)], right: room[n*(w+1) : n*(w+2)], offset: room[n*(w+2):]}
+	room := make([]float64, n*(w+2))
+	p := &pulls{data: room[:n*w], rhs: room[n*w : n*(w+1)], offset: room[n*(w+1):]}
 	for i, q := range s {
 		k, u := int(r.foot[i].k), float64(r.foot[i].u)
 		v := 1 - u
@@ -93,27 +92,31 @@ func (r *run) pullsOf(s []sample, e []float64) *pulls {
 // solve returns the offsets of the nodes for an amount of turn, good until the
 // next one is solved, and -2 ln of the restricted likelihood to within a constant.
 func (r *run) solve(p *pulls, bend []float64, turn float64) ([]float64, float64) {
+	minusTwoLn := r.likelihood(p, bend, turn)
+	r.factor.back(p.offset)
+	return p.offset, minusTwoLn
+}
+
+// likelihood is that of solve, which is left half done.
+func (r *run) likelihood(p *pulls, bend []float64, turn float64) float64 {
 	n := len(r.nodes)
 	lambda := r.weightOf(turn)
 	if r.factor == nil || r.factor.n != n {
 		r.factor = newBanded(n, r.order)
 	}
 	copy(r.factor.a, p.data)
-	copy(p.right, p.rhs)
-	r.penalty(lambda, bend, r.factor.a, p.right)
-	d := p.offset
-	copy(d, p.right)
-	logDet := r.factor.factor()
-	r.factor.solve(d)
+	copy(p.offset, p.rhs)
+	r.penalty(lambda, bend, r.factor.a, p.offset)
+	logDet := r.factor.eliminate(p.offset)
 	fit := 0.0
-	for k, v := range p.right {
-		fit += v * d[k]
+	for k, v := range p.offset {
+		fit += v * v / r.factor.a[k*(r.order+1)]
 	}
 	total := p.total
 	for k := 1; k+1 < n && r.order == 2; k++ {
 		total += lambda * bend[k] * bend[k]
 	}
-	return d, total - fit + logDet - float64(n-r.order)*math.Log(lambda)
+	return total - fit + logDet - float64(n-r.order)*math.Log(lambda)
 }
 
 // penalty adds λ times the squared second differences of reference and offset;
@@ -149,7 +152,7 @@ func (r *run) penalty(lambda float64, bend, a, rhs []float64) {
 func (r *run) chooseTurn(p *pulls, bend []float64, coarse bool) {
 	best, at := math.Inf(1), math.Log10(math.Max(r.turn, 1e-7))
 	try := func(exp float64) {
-		if _, l := r.solve(p, bend, math.Pow(10, exp)); l < best {
+		if l := r.likelihood(p, bend, math.Pow(10, exp)); l < best {
 			best, at = l, exp
 		}
 	}

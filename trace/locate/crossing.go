@@ -21,7 +21,7 @@ func crossings(lines []trace.Line) map[int][]trace.Crossing {
 	var tree rtree.RTreeGN[float64, int32]
 	type segment struct {
 		line int
-		a, b trace.Vertex
+		a, b *trace.Vertex
 	}
 	var segs []segment
 	for i, l := range lines {
@@ -30,7 +30,7 @@ func crossings(lines []trace.Line) map[int][]trace.Crossing {
 		}
 		for _, p := range l.Centerline.Parts {
 			for k := 1; k < len(p.Vertices); k++ {
-				a, b := p.Vertices[k-1], p.Vertices[k]
+				a, b := &p.Vertices[k-1], &p.Vertices[k]
 				lo := [2]float64{math.Min(a.Pos.X, b.Pos.X), math.Min(a.Pos.Y, b.Pos.Y)}
 				hi := [2]float64{math.Max(a.Pos.X, b.Pos.X), math.Max(a.Pos.Y, b.Pos.Y)}
 				tree.Insert(lo, hi, int32(len(segs)))

@@ -25,9 +25,16 @@ type Wire struct {
 // B returns the field vector in tesla, by the law of Biot and Savart for each
 // straight piece: k I/r · ½(sin α1 + sin α2), square to piece and radius.
 func (w Wire) B(at Point) Point {
-	var sum Point
+	var sum, b Point
+	far := 0.0 // norm of b
+	if len(w.Points) > 0 {
+		b = at.sub(w.Points[0])
+		far = b.norm()
+	}
 	for i := 1; i < len(w.Points); i++ {
-		a, b := at.sub(w.Points[i-1]), at.sub(w.Points[i])
+		a, near := b, far
+		b = at.sub(w.Points[i])
+		far = b.norm()
 		l := w.Points[i].sub(w.Points[i-1])
 		n := l.norm()
 		if n == 0 {
@@ -42,7 +49,7 @@ func (w Wire) B(at Point) Point {
 		if w.PieceA != nil {
 			amps = w.PieceA[i-1]
 		}
-		f := TeslaMetrePerAmpere / 2 * amps * (l.dot(a)/a.norm() - l.dot(b)/b.norm()) / (n * n * r2)
+		f := TeslaMetrePerAmpere / 2 * amps * (l.dot(a)/near - l.dot(b)/far) / (n * n * r2)
 		sum = Point{sum.X + f*c.X, sum.Y + f*c.Y, sum.Z + f*c.Z}
 	}
 	return sum

@@ -108,7 +108,7 @@ func leapt(ss []stand, before, after int, usualStepM, spread float64) (float64, 
 	run := ss[before+1 : after]
 	for _, s := range run {
 		off += side(s.pos) / float64(len(run))
-		own = math.Max(own, s.ownM)
+		own = max(own, s.ownM)
 	}
 	offM := math.Abs(off)
 	if offM < math.Max(leastRunOffM, ownErrors*own) {
