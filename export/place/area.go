@@ -14,8 +14,8 @@ import (
 // makes a zone narrower: its outline goes outwards by as much first. Where that
 // makes a ring touch or cross itself the zone is widened by millimetres more.
 func (d Degrees) Area(mp orb.MultiPolygon) ([][][]LonLatE8, error) {
-	polys := d.rings(mp)
-	for _, widenM := range []float64{0.003, 0.01, 0.03} {
+	polys := d.rings(mp, RoundingM)
+	for _, widenM := range []float64{0.003, 0.01, 0.03, 0.1} {
 		if areValid(polys) {
 			return d.cutArea(polys)
 		}
@@ -23,21 +23,26 @@ func (d Degrees) Area(mp orb.MultiPolygon) ([][][]LonLatE8, error) {
 		if err != nil {
 			return nil, err
 		}
-		polys = d.rings(wider)
+		// What was widened by more than rounding takes need not go outwards again, which
+		// crosses the two sides of a narrow slit.
+		if polys = d.rings(wider, RoundingM); !areValid(polys) {
+			polys = d.rings(wider, 0)
+		}
 	}
 	if !areValid(polys) {
-		return nil, fmt.Errorf("a zone has no valid outline at 1e-8 degrees, not even 3 cm wider")
+		return nil, fmt.Errorf("a zone has no valid outline at 1e-8 degrees, not even 10 cm wider")
 	}
 	return d.cutArea(polys)
 }
 
-// rings converts and rounds every ring; rings that vanish are left out.
-func (d Degrees) rings(mp orb.MultiPolygon) [][][]LonLatE8 {
+// rings converts and rounds every ring, taken outwards by so much first; rings that
+// vanish are left out.
+func (d Degrees) rings(mp orb.MultiPolygon, outM float64) [][][]LonLatE8 {
 	var out [][][]LonLatE8
 	for _, poly := range mp {
 		var rings [][]LonLatE8
 		for k, ring := range poly {
-			r := d.ring(ring)
+			r := d.ring(ring, outM)
 			if len(r) < 4 || twiceArea(r) == 0 {
 				if k == 0 {
 					break
@@ -55,8 +60,8 @@ func (d Degrees) rings(mp orb.MultiPolygon) [][][]LonLatE8 {
 }
 
 // ring rounds first and closes then, without repeated positions.
-func (d Degrees) ring(ring orb.Ring) []LonLatE8 {
-	path := outwards(ring, RoundingM)
+func (d Degrees) ring(ring orb.Ring, outM float64) []LonLatE8 {
+	path := outwards(ring, outM)
 	if len(path) > 0 {
 		path = append(path, path[0])
 	}
