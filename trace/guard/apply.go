@@ -113,8 +113,12 @@ func finding(l *trace.Line, b Breach, rule Rule) trace.Finding {
 	}
 	if b.Covered {
 		d := trace.Doubt{Line: name, FromM: b.FromM, ToM: b.ToM, Path: b.Places, Why: b.Remark}
-		if len(b.Places) == 0 && trace.Known(b.FromM) {
+		switch {
+		case len(b.Places) == 0 && trace.Known(b.FromM):
 			d.FromM, d.ToM, d.Path = l.Centerline.Stretch(b.FromM, b.ToM)
+		case len(b.Places) > 0 && geo.NewPolyline(b.Places).Length() < onLineM:
+			at := l.Centerline.Polyline().Nearest(b.Places[0]).StationM
+			_, _, d.Path = l.Centerline.Stretch(at, at)
 		}
 		return d
 	}
