@@ -86,7 +86,7 @@ func TestNoSentenceIsLeftInEnglish(t *testing.T) {
 			continue
 		}
 		if s := built(t, units[i%2], c.Job, c.Table); s != nil {
-			each(c.Name, s, i%24 == 0)
+			each(c.Name, s, i%12 == 0)
 		}
 	}
 	for _, world := range []struct {

@@ -177,11 +177,7 @@ func TestBatchGoesOnAfterKills(t *testing.T) {
 	if testing.Short() {
 		t.Skip("takes half a minute")
 	}
-	kills := 8
-	if os.Getenv("LOAMLINE_LONG") != "" {
-		kills = 20
-	}
-	streets := town(t, 3, 2, 16)
+	streets := town(t, 4, 3, 24)
 	calm, torn := filepath.Join(t.TempDir(), "maps"), filepath.Join(t.TempDir(), "maps")
 	args := func(out string) []string {
 		return append([]string{"batch", "--write", "csv", "--out", out, "--archive", filepath.Join(out, "city.gpkg"), "--quiet"}, streets...)
@@ -193,7 +189,7 @@ func TestBatchGoesOnAfterKills(t *testing.T) {
 	whole := time.Since(began)
 	want, wantArchive := maps(t, calm), archived(t, filepath.Join(calm, "city.gpkg"))
 	r := rand.New(rand.NewPCG(19, 1))
-	for killed := 0; killed < kills; {
+	for killed := 0; killed < 20; {
 		cmd := program(t, args(torn)...)
 		if err := cmd.Start(); err != nil {
 			t.Fatal(err)
@@ -218,7 +214,7 @@ func TestBatchGoesOnAfterKills(t *testing.T) {
 	}
 	sameMaps(t, maps(t, torn), want)
 	for _, e := range entries(t, filepath.Join(torn, "batch.jsonl")) {
-		if e.Status != batch.Unchanged || e.Counts.Rows != 16 {
+		if e.Status != batch.Unchanged || e.Counts.Rows != 24 {
 			t.Errorf("a finished job was made again: %+v", e)
 		}
 	}

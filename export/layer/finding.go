@@ -2,6 +2,7 @@ package layer
 
 import (
 	"iter"
+	"slices"
 	"strings"
 
 	"loamline.example/export/literal"
@@ -135,12 +136,7 @@ func plainLayers(of shape) []Layer {
 }
 
 func ownLayer(role string) bool {
-	for _, l := range []Layer{bleedOverLayer, gapLayer, doubtLayer, crossingLayer, fieldCheckLayer, exposedCheckLayer, recordDifferenceLayer} {
-		if l.Role == role {
-			return true
-		}
-	}
-	return false
+	return slices.ContainsFunc(slices.Concat(broadly, finely), func(l Layer) bool { return l.Role == role })
 }
 
 // plainLayer is the layer of a kind that has none of its own, by one of it.

@@ -27,3 +27,29 @@ func TestEveryKindOfFindingHasALayer(t *testing.T) {
 		}
 	}
 }
+
+// A kind without a layer of its own gets one from the kind alone: where it is, in
+// stations, and its sentences. Those that have their own stand for it here.
+func TestPlainLayerOfAnyKind(t *testing.T) {
+	sheet := sample.EveryKind()
+	for _, one := range trace.AllFindings() {
+		l, n := plainLayer(one), 0
+		for f := range l.Each(sheet) {
+			n++
+			if len(f.Values) != len(l.Columns) || len(f.Path) == 0 {
+				t.Fatalf("%s: %d values for %d columns, at %v", l.Role, len(f.Values), len(l.Columns), f.Path)
+			}
+			for i, c := range l.Columns {
+				if f.Values[i].Type != c.Type {
+					t.Errorf("%s.%s: value of type %d, column of type %d", l.Role, c.Name, f.Values[i].Type, c.Type)
+				}
+			}
+			if words := f.Values[len(f.Values)-1]; len(words.Texts) == 0 {
+				t.Errorf("%s is told in no words", l.Role)
+			}
+		}
+		if point := len(one.Where()) == 1; n == 0 || (l.Shape == ShapePoint) != point {
+			t.Errorf("%s: %d features, of shape %v", l.Role, n, l.Shape)
+		}
+	}
+}

@@ -83,11 +83,14 @@ var Common = []Column{
 // first, then what is drawn broadly under a line, so that a viewer that paints in
 // file order keeps the lines in sight.
 func All() []Layer {
-	return slices.Concat(
-		[]Layer{cautionLayer, toleranceLayer, recordDifferenceLayer, bleedOverLayer, doubtLayer}, plainLayers(ShapeLine),
-		[]Layer{gapLayer, Centerline, crossingLayer, fieldCheckLayer, exposedCheckLayer}, plainLayers(ShapePoint),
-		[]Layer{Reading})
+	return slices.Concat(broadly, plainLayers(ShapeLine), finely, plainLayers(ShapePoint), []Layer{Reading})
 }
+
+// The layers with columns of their own: what is drawn broadly, and what is drawn over it.
+var (
+	broadly = []Layer{cautionLayer, toleranceLayer, recordDifferenceLayer, bleedOverLayer, doubtLayer}
+	finely  = []Layer{gapLayer, Centerline, crossingLayer, fieldCheckLayer, exposedCheckLayer}
+)
 
 // CheckPlace refuses coordinates that are not finite: a bug upstream must not
 // become a line on a map.

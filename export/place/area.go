@@ -15,7 +15,7 @@ import (
 // makes a ring touch or cross itself the zone is widened by millimetres more.
 func (d Degrees) Area(mp orb.MultiPolygon) ([][][]LonLatE8, error) {
 	polys := d.rings(mp, RoundingM)
-	for _, widenM := range []float64{0.003, 0.01, 0.03, 0.1} {
+	for _, widenM := range []float64{0.003, 0.01, 0.03} {
 		if areValid(polys) {
 			return d.cutArea(polys)
 		}
@@ -30,7 +30,7 @@ func (d Degrees) Area(mp orb.MultiPolygon) ([][][]LonLatE8, error) {
 		}
 	}
 	if !areValid(polys) {
-		return nil, fmt.Errorf("a zone has no valid outline at 1e-8 degrees, not even 10 cm wider")
+		return nil, fmt.Errorf("a zone has no valid outline at 1e-8 degrees, not even 3 cm wider")
 	}
 	return d.cutArea(polys)
 }

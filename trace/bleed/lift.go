@@ -31,10 +31,9 @@ type raised struct {
 const liftBand = 0.15
 
 // liftSpread is by how many sigmas of the two depths growth may miss the lift
-// before that counts as failed: of walks with three lifts each, fewer than one in a
-// hundred is told of noise. A miss beyond the band that noise explains, and a lift so
+// before that counts as failed. A miss beyond the band that noise explains, and a lift so
 // short that noise would excuse no growth at all, tell nothing either way.
-const liftSpread = 3
+const liftSpread = 2
 
 // LiftChecks pairs the raised readings of a line with the nearest ground reading, in time
 // where both have one and else in place, and judges them: depth must grow by

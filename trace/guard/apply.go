@@ -94,45 +94,40 @@ func merged(bs []Breach) []Breach {
 	return out
 }
 
-// onLineM is how close to the line a place lies on it: what is told there is told of
-// the line, for nothing leads from it to the place.
+// onLineM is how long a way must be that leads off the line: what lies closer is told of
+// the line itself.
 const onLineM = 0.01
 
 // finding is what the map says of a breach.
 func finding(l *trace.Line, b Breach, rule Rule) trace.Finding {
-	name := l.Setup.Name
-	if b.Kind == Step {
-		from, to, path := l.Centerline.Stretch(b.FromM, b.ToM)
+	name, from, to := l.Setup.Name, b.FromM, b.ToM
+	path, away := b.Places, b.Kind == Uncovered && !b.Covered
+	if away {
+		path = bridged(l.Centerline, path)
+	}
+	if geo.NewPolyline(path).Length() < onLineM {
+		away = false
+		if len(path) > 0 && !trace.Known(from) {
+			from = l.Centerline.Polyline().Nearest(path[0]).StationM
+			to = from
+		}
+		if trace.Known(from) {
+			from, to, path = l.Centerline.Stretch(from, to)
+		}
+	}
+	switch {
+	case away:
+		gap := trace.Gap{Line: name, FromM: trace.Unknown, ToM: trace.Unknown, Path: path, Why: b.Remark, Courses: []trace.CourseStrip{strip(path)}}
+		if len(b.Past) > 0 {
+			gap.Courses = append(gap.Courses, strip(b.Past))
+		}
+		return gap
+	case b.Kind == Step:
 		return trace.BleedOver{Line: name, FromM: from, ToM: to, Path: path, Grade: trace.GradeWatch,
 			Score: stepScore, Neighbor: trace.UnknownNeighbor, SeparationM: b.SeparationM, LikelyShiftM: trace.Unknown, Shift95M: trace.Unknown, Jump: true,
 			Evidence: []trace.Remark{b.Remark, remark.FittingsOrOtherLine{}}}
 	}
-	if b.Kind != Uncovered {
-		from, to, path := l.Centerline.Stretch(b.FromM, b.ToM)
-		return trace.Doubt{Line: name, FromM: from, ToM: to, Path: path, Why: b.Remark, ByExposure: b.Kind == Exposed}
-	}
-	if b.Covered {
-		d := trace.Doubt{Line: name, FromM: b.FromM, ToM: b.ToM, Path: b.Places, Why: b.Remark}
-		switch {
-		case len(b.Places) == 0 && trace.Known(b.FromM):
-			d.FromM, d.ToM, d.Path = l.Centerline.Stretch(b.FromM, b.ToM)
-		case len(b.Places) > 0 && geo.NewPolyline(b.Places).Length() < onLineM:
-			at := l.Centerline.Polyline().Nearest(b.Places[0]).StationM
-			_, _, d.Path = l.Centerline.Stretch(at, at)
-		}
-		return d
-	}
-	path := bridged(l.Centerline, b.Places)
-	if geo.NewPolyline(path).Length() < onLineM {
-		at := l.Centerline.Polyline().Nearest(b.Places[0]).StationM
-		from, to, on := l.Centerline.Stretch(at, at)
-		return trace.Doubt{Line: name, FromM: from, ToM: to, Path: on, Why: b.Remark}
-	}
-	gap := trace.Gap{Line: name, FromM: trace.Unknown, ToM: trace.Unknown, Path: path, Why: b.Remark, Courses: []trace.CourseStrip{strip(path)}}
-	if len(b.Past) > 0 {
-		gap.Courses = append(gap.Courses, strip(b.Past))
-	}
-	return gap
+	return trace.Doubt{Line: name, FromM: from, ToM: to, Path: path, Why: b.Remark, ByExposure: b.Kind == Exposed}
 }
 
 // strip is a course that the line may take, besideM wide on either side.
