@@ -1,8 +1,10 @@
-// Command figures measures whole runs side by side, on the same tables: this
-// program, a scripted pipeline, a bare read of the table, and a count of its lines.
-// From the repository's root, on a machine that does nothing else:
+// Command figures measures whole runs side by side, on the same readings: this
+// program over one table and over a folder of jobs, a scripted pipeline, a bare read
+// of the table, and a count of its lines.
+// From the repository's root, on a machine that does nothing else, with some 35 GB of
+// room in the folder of temporary files:
 //
-//	go run ./.ci/figures -most 1000000 >testdata/figures.md
+//	go run ./.ci/figures -most 10000000 >testdata/figures.md
 //
 // The pipeline (pipeline.py beside this file) needs Python with pandas, scipy and
 // shapely, on Debian python3-pandas, python3-scipy and python3-shapely; where they
@@ -10,6 +12,7 @@
 package main
 
 import (
+	"bufio"
 	"encoding/csv"
 	"errors"
 	"flag"
@@ -28,13 +31,18 @@ import (
 	"loamline.example/trace/tracetest"
 )
 
-const readingsALine = 500 // of tracetest.ManyLines
+const (
+	readingsALine = 500    // of tracetest.ManyLines
+	readingsAJob  = 10_000 // of the folder of jobs that a batch is given
+)
 
-// contender is one way to go through a table.
+// contender is one way to go through readings, which lie in one table and, cut by
+// lines, in a folder of jobs.
 type contender struct {
 	name    string
-	command func(table, out string) []string
+	command func(table, jobs, out string) []string
 	missing string // why it cannot run here
+	most    int    // readings that it is given; 0 for any number
 }
 
 // figure is what one run took.
@@ -70,11 +78,14 @@ func measure(w io.Writer, most int) error {
 	if err != nil {
 		return err
 	}
-	fmt.Fprintf(w, head, most, runtime.NumCPU(), readingsALine)
+	fmt.Fprintf(w, head, most, runtime.NumCPU(), readingsALine, readingsAJob)
 	tenth := map[string]figure{} // of the readings
 	for n := 1000; n <= most; n *= 10 {
-		table := filepath.Join(scratch, fmt.Sprintf("walk-%d.csv", n))
+		table, jobs := filepath.Join(scratch, fmt.Sprintf("walk-%d.csv", n)), filepath.Join(scratch, fmt.Sprintf("jobs-%d", n))
 		if err := writeTable(table, n/readingsALine); err != nil {
+			return err
+		}
+		if err := cut(table, jobs); err != nil {
 			return err
 		}
 		info, err := os.Stat(table)
@@ -87,7 +98,10 @@ func measure(w io.Writer, most int) error {
 				fmt.Fprintf(w, "| %d | %s | %s | – | – | – | – |\n", n, c.name, c.missing)
 				continue
 			}
-			f, err := best(c, table, scratch)
+			if c.most > 0 && n > c.most {
+				continue
+			}
+			f, err := best(c, table, jobs, scratch)
 			if err != nil {
 				return fmt.Errorf("%s over %d readings: %w", c.name, n, err)
 			}
@@ -108,7 +122,7 @@ func measure(w io.Writer, most int) error {
 
 const head = `# Whole runs, side by side
 
-Made by ` + "`go run ./.ci/figures -most %d`" + ` on %d cores: processes from their start to their end, over the same simulated tables of lines of %d readings each, the best of three runs where one takes less than ten seconds. Seconds are the machine's and are not told; ratios are the programs'. Time and waiting are as many times a bare read of every field of the table (Go's csv package, to nothing); growth is processor time by reading against that of a tenth of the readings, 1 for linear growth, less while starting up counts; bytes written are as many times the table's. The program writes GeoJSON and KML, and is asked for nothing else; the pipeline writes GeoJSON, and knows of no bands, gaps, bleed-over or account of rows.
+Made by ` + "`go run ./.ci/figures -most %d`" + ` on %d cores: processes from their start to their end, over the same simulated tables of lines of %d readings each, the best of three runs where one takes less than ten seconds. Seconds are the machine's and are not told; ratios are the programs'. Time and waiting are as many times a bare read of every field of the table (Go's csv package, to nothing); growth is processor time by reading against that of a tenth of the readings, 1 for linear growth, less while starting up counts; bytes written are as many times the table's. The program writes GeoJSON and KML, and is asked for nothing else: ` + "`map`" + ` over the one table as one job, ` + "`batch`" + ` over the same readings as jobs of %d, on all cores at once. The largest is for a batch alone: one job of as many readings is none that a locator walks, and the pipeline's memory, ten times that of a tenth, is not at hand; the pipeline writes GeoJSON, and knows of no bands, gaps, bleed-over or account of rows.
 
 | readings | what | processor time, × bare read | waiting, × bare read | growth | peak memory, MB | written, × the table |
 | --- | --- | --- | --- | --- | --- | --- |
@@ -131,13 +145,16 @@ func contenders(scratch string) ([]contender, error) {
 		}
 	}
 	return []contender{
-		{name: "bare read", command: func(table, _ string) []string { return []string{self, "-read", table} }},
-		{name: "wc -l", command: func(table, _ string) []string { return []string{"wc", "-l", table} }},
-		{name: "scripted pipeline", missing: missing, command: func(table, out string) []string {
+		{name: "bare read", command: func(table, _, _ string) []string { return []string{self, "-read", table} }},
+		{name: "wc -l", command: func(table, _, _ string) []string { return []string{"wc", "-l", table} }},
+		{name: "scripted pipeline", missing: missing, most: 1_000_000, command: func(table, _, out string) []string {
 			return []string{python, ".ci/figures/pipeline.py", table, filepath.Join(out, "map.geojson")}
 		}},
-		{name: "loamline map", command: func(table, out string) []string {
+		{name: "loamline map", most: 1_000_000, command: func(table, _, out string) []string {
 			return []string{program, "map", "--quiet", "--out", out, table}
+		}},
+		{name: "loamline batch", command: func(_, jobs, out string) []string {
+			return []string{program, "batch", "--quiet", "--out", out, jobs}
 		}},
 	}, nil
 }
@@ -150,12 +167,47 @@ func writeTable(path string, lines int) error {
 	return errors.Join(tracetest.ManyLines(f, lines), f.Close())
 }
 
+// cut lays the lines of a table into a folder, readingsAJob in each table of it.
+func cut(table, folder string) error {
+	if err := os.Mkdir(folder, 0o777); err != nil {
+		return err
+	}
+	whole, err := os.Open(table)
+	if err != nil {
+		return err
+	}
+	defer whole.Close()
+	rows := bufio.NewScanner(whole)
+	if !rows.Scan() {
+		return rows.Err()
+	}
+	head := rows.Text()
+	var part *os.File
+	var to *bufio.Writer
+	for n := 0; rows.Scan(); n++ {
+		if n%readingsAJob == 0 {
+			if part != nil {
+				if err := errors.Join(to.Flush(), part.Close()); err != nil {
+					return err
+				}
+			}
+			if part, err = os.Create(filepath.Join(folder, fmt.Sprintf("walk-%05d.csv", n/readingsAJob))); err != nil {
+				return err
+			}
+			to = bufio.NewWriter(part)
+			fmt.Fprintln(to, head)
+		}
+		fmt.Fprintln(to, rows.Text())
+	}
+	return errors.Join(rows.Err(), to.Flush(), part.Close())
+}
+
 // best is the run that took the least processor time: what others do on the machine
 // only ever adds.
-func best(c contender, table, scratch string) (figure, error) {
+func best(c contender, table, jobs, scratch string) (figure, error) {
 	var least figure
 	for i := range 3 {
-		f, err := once(c, table, scratch)
+		f, err := once(c, table, jobs, scratch)
 		if err != nil {
 			return f, err
 		}
@@ -169,13 +221,13 @@ func best(c contender, table, scratch string) (figure, error) {
 	return least, nil
 }
 
-func once(c contender, table, scratch string) (figure, error) {
+func once(c contender, table, jobs, scratch string) (figure, error) {
 	out, err := os.MkdirTemp(scratch, "out-*")
 	if err != nil {
 		return figure{}, err
 	}
 	defer os.RemoveAll(out)
-	args := c.command(table, out)
+	args := c.command(table, jobs, out)
 	cmd := exec.Command(args[0], args[1:]...)
 	var said strings.Builder
 	cmd.Stderr = &said
