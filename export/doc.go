@@ -8,8 +8,8 @@
 //
 // Each format has a package, and none imports another:
 //
-//	geojson kml gpkg gpx table page pdf   files
-//	gpkg postgis                          archives
+//	geojson kml gpkg gpx table page pdf dxf landxml shp   files
+//	gpkg postgis                                          archives
 //
 // They share what lies below them, each importing only what stands before it:
 //

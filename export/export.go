@@ -21,6 +21,7 @@ import (
 // a database needs.
 type Output struct {
 	Path      string
+	Shows     string // what it is in a few words, for lists; of a job's outputs always said
 	Write     func(w io.Writer) error
 	WritePath func(path string) error
 }

@@ -1,6 +1,7 @@
 package export
 
 import (
+	"cmp"
 	"context"
 	"io"
 	"path/filepath"
@@ -80,9 +81,21 @@ func onePage(s *trace.Sheet, base string, opt JobOptions) []Output {
 	return []Output{{Path: base + ".html", Write: func(w io.Writer) error { return page.Write(w, s, opt.Page) }}}
 }
 
-func tables(s *trace.Sheet, base string, opt JobOptions) []Output {
-	return slices.Concat(streamed("-lines.csv", table.Lines)(s, base, opt), streamed("-readings.csv", table.Readings)(s, base, opt),
-		streamed("-stakeout.csv", table.StakeOut)(s, base, opt), streamed("-records.csv", table.Records)(s, base, opt), streamed("-cautions.txt", table.Cautions)(s, base, opt))
+func tables(s *trace.Sheet, base string, _ JobOptions) []Output {
+	var outs []Output
+	for _, t := range []struct {
+		ending, shows string
+		write         func(io.Writer, *trace.Sheet) error
+	}{
+		{"-lines.csv", "table of the lines by station", table.Lines},
+		{"-readings.csv", "table of every reading with its fate", table.Readings},
+		{"-stakeout.csv", "table of the points to stake out, with what to measure them from", table.StakeOut},
+		{"-records.csv", "table of how far records lie from the traces", table.Records},
+		{"-cautions.txt", "cautions that belong to the tables", table.Cautions},
+	} {
+		outs = append(outs, Output{Path: base + t.ending, Shows: t.shows, Write: func(w io.Writer) error { return t.write(w, s) }})
+	}
+	return outs
 }
 
 func waypoints(s *trace.Sheet, base string, opt JobOptions) []Output {
@@ -117,15 +130,19 @@ func FormatWords(name string) string {
 }
 
 // JobOutputs lists the files of a job in a folder: GeoJSON and KML, and the
-// further formats asked for by name.
+// further formats asked for by name. None is written of a sheet that has a place which
+// is not finite.
 func JobOutputs(s *trace.Sheet, dir string, further []string, opt JobOptions) []Output {
 	var outs []Output
 	for _, f := range formats {
 		if f.always || slices.Contains(further, f.name) {
-			outs = append(outs, f.outputs(s, filepath.Join(dir, s.Name), opt)...)
+			for _, out := range f.outputs(s, filepath.Join(dir, s.Name), opt) {
+				out.Shows = cmp.Or(out.Shows, f.shows)
+				outs = append(outs, out)
+			}
 		}
 	}
-	return outs
+	return withPlaces(s, outs)
 }
 
 // WriteJob writes the files of a job into a folder, all or none, and returns

@@ -3,6 +3,7 @@ package main
 import (
 	"bytes"
 	"context"
+	"errors"
 	"flag"
 	"os"
 	"path/filepath"
@@ -61,8 +62,24 @@ func sameFiles(t *testing.T, kept, made string) {
 	for _, e := range want {
 		a, errA := os.ReadFile(filepath.Join(kept, e.Name()))
 		b, errB := os.ReadFile(filepath.Join(made, e.Name()))
-		if errA != nil || errB != nil || !bytes.Equal(a, b) {
-			t.Errorf("%s differs from the committed one (%v, %v)", e.Name(), errA, errB)
+		if err := errors.Join(errA, errB); err != nil {
+			t.Error(err)
+		} else if !bytes.Equal(a, b) {
+			t.Errorf("%s differs from the committed one, first in line %d; where that is meant, go test ./cmd/loamline -run TestExamples -update", e.Name(), lineOf(a, b))
 		}
 	}
+}
+
+// lineOf is the first line, from 1, in which two texts differ.
+func lineOf(a, b []byte) int {
+	n := 1
+	for i := range min(len(a), len(b)) {
+		if a[i] != b[i] {
+			break
+		}
+		if a[i] == '\n' {
+			n++
+		}
+	}
+	return n
 }

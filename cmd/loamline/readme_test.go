@@ -6,6 +6,8 @@ import (
 	"regexp"
 	"strings"
 	"testing"
+
+	"loamline.example/export"
 )
 
 const (
@@ -52,6 +54,18 @@ func TestReadmeQuotesTheTable(t *testing.T) {
 			if a[i] != b[i] {
 				t.Fatalf("README.md:%d says\n\t%s\nand the table\n\t%s", i+1, a[i], b[i])
 			}
+		}
+	}
+}
+
+// Whoever chooses an output finds it in the README.
+func TestReadmeNamesEveryFormat(t *testing.T) {
+	text := readText(t, readmePath)
+	_, files, _ := strings.Cut(text, "`loamline map` writes ")
+	files, _, _ = strings.Cut(files, "\n")
+	for _, name := range export.FormatNames() {
+		if !strings.Contains(files, "`"+name+"`") {
+			t.Errorf("the README's list of what --write takes has no %s", name)
 		}
 	}
 }

@@ -13,6 +13,7 @@ import (
 	"loamline.example/export/style"
 	"loamline.example/export/words"
 	"loamline.example/trace"
+	"loamline.example/trace/intake"
 )
 
 // Lines writes the centerlines by station for surveyors: one row a vertex with
@@ -64,21 +65,15 @@ func Lines(w io.Writer, s *trace.Sheet) error {
 	return c.Error()
 }
 
-// rawColumns are what a reading holds beyond the columns of its role.
-var rawColumns = []struct {
-	name string
-	cell func(*trace.Reading) string
-}{
-	{"hdop", func(r *trace.Reading) string { return numberCell(r.HDOP) }},
-	{"signal", func(r *trace.Reading) string { return numberCell(r.Signal) }},
-	{"signal_low", func(r *trace.Reading) string { return numberCell(r.SignalLow) }},
-	{"signal_high", func(r *trace.Reading) string { return numberCell(r.SignalHigh) }},
-	{"phase", func(r *trace.Reading) string {
-		return map[trace.Phase]string{trace.PhaseWith: "with", trace.PhaseAgainst: "against"}[r.Phase]
-	}},
-	{"hookup", func(r *trace.Reading) string { return string(r.Hookup) }},
-	{"exposed", func(r *trace.Reading) string { return yesCell(r.Exposed) }},
-}
+// rawColumns are the columns of the readings table beyond those of the reading's role;
+// east and north are what lat and lon are then.
+var rawColumns = func() []intake.Field {
+	names := []string{"line", "lat", "lon", "east_m", "north_m"}
+	for _, col := range layer.Reading.Columns {
+		names = append(names, col.Name)
+	}
+	return intake.FieldsBeyond(names...)
+}()
 
 // Readings writes every reading with all that it holds and its fate, under the
 // names of the readings table, so that it can be read in again (its positions are
@@ -91,7 +86,7 @@ func Readings(w io.Writer, s *trace.Sheet) error {
 		header = append(header, col.Name)
 	}
 	for _, col := range rawColumns {
-		header = append(header, col.name)
+		header = append(header, col.Metric())
 	}
 	own := newOwnPlace(s)
 	header = append(header, own.header...)
@@ -143,7 +138,7 @@ func readingRow(f *layer.Feature, r *trace.Reading) []string {
 		}
 	}
 	for _, col := range rawColumns {
-		row = append(row, col.cell(r))
+		row = append(row, plainCell(col.Cell(r)))
 	}
 	return row
 }
@@ -170,14 +165,6 @@ func metresCell(m float64) string {
 		return ""
 	}
 	return strconv.FormatFloat(m, 'f', 3, 64)
-}
-
-// numberCell writes a figure as it came.
-func numberCell(v float64) string {
-	if !literal.Finite(v) {
-		return ""
-	}
-	return strconv.FormatFloat(v, 'g', -1, 64)
 }
 
 func yesCell(b bool) string {

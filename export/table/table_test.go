@@ -2,7 +2,10 @@ package table
 
 import (
 	"bytes"
+	"cmp"
+	"fmt"
 	"math"
+	"reflect"
 	"strings"
 	"testing"
 
@@ -123,6 +126,37 @@ func TestReadingsCSVIsAReadingsTable(t *testing.T) {
 	}
 	if i != len(table.Readings) {
 		t.Errorf("%d readings, want %d", len(table.Readings), i)
+	}
+}
+
+// Every column of a readings table is written again, so that none is lost on the way.
+func TestReadingsCSVLosesNoColumn(t *testing.T) {
+	text := map[string]string{"lat": "44.1", "lon": "-71.5", "fix": "5", "time": "2026-05-12T07:30:00Z", "phase": "against",
+		"hookup": "clamp", "exposed": "yes", "line": "W-1"}
+	var header, row []string
+	for _, f := range intake.FieldsBeyond("east_m", "north_m") { // one position alone
+		header, row = append(header, f.Metric()), append(row, cmp.Or(text[f.Name], "12.5"))
+	}
+	read := func(text []byte) trace.Reading {
+		table, err := intake.ReadTable(bytes.NewReader(text), "walk.csv", 0, intake.TableOptions{})
+		if err != nil || len(table.Readings) != 1 || len(table.Problems) > 0 && !strings.Contains(table.Problems[0].Cause, "not used") {
+			t.Fatalf("%v, %+v", err, table)
+		}
+		return table.Readings[0]
+	}
+	r := read([]byte(strings.Join(header, ",") + "\n" + strings.Join(row, ",") + "\n"))
+	s := sample.Sheet()
+	s.Lines, s.Problems = s.Lines[:1], nil
+	want := r
+	r.Pos, r.Status = s.Lines[0].Readings[0].Pos, trace.StatusUsed
+	s.Lines[0].Readings = []trace.Reading{r}
+	got := read(check.Write(t, s, Readings))
+	got.File, got.Row = want.File, want.Row
+	g, w := reflect.ValueOf(got), reflect.ValueOf(want)
+	for i := range g.NumField() {
+		if a, b := fmt.Sprint(g.Field(i)), fmt.Sprint(w.Field(i)); a != b {
+			t.Errorf("%s is %s, want %s", g.Type().Field(i).Name, a, b)
+		}
 	}
 }
 

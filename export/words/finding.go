@@ -28,15 +28,24 @@ func worded[F trace.Finding](title string, of func(geo.Units, F) told) kind {
 	return k
 }
 
+// kindOf is what is said of a finding's kind.
+func kindOf(f trace.Finding) kind {
+	k, worded := kinds[f.Role()]
+	if !worded {
+		panic("words: nothing is said of " + f.Role() + ": declare it with worded in a file export/words/finding_*.go")
+	}
+	return k
+}
+
 // FindingTitle is a finding in one short line for a label or a list.
 func FindingTitle(u geo.Units, f trace.Finding) string {
-	return notKnown(kinds[f.Role()].tell(u, f).title, f)
+	return notKnown(kindOf(f).tell(u, f).title, f)
 }
 
 // Finding tells a finding in sentences: what was found, with the figures,
 // and what it means for whoever digs.
 func Finding(u geo.Units, f trace.Finding) []string {
-	out := kinds[f.Role()].tell(u, f).sentences
+	out := kindOf(f).tell(u, f).sentences
 	for i := range out {
 		out[i] = notKnown(out[i], f)
 	}

@@ -32,11 +32,14 @@ var columns = func() map[string]column {
 			c := column{name: f.In(unit), field: cmp.Or(f.measures, f.Name), number: f.plain || f.number != nil,
 				vital: f.vital, set: f.parse, text: f.text}
 			if f.number != nil {
-				factor, known := inMetric[unit]
-				if !known {
-					panic("intake: what a unit is in metric ones is not stated: " + c.name)
+				if f.domain == 0 {
+					panic("intake: which numbers it can be is not stated: say the domain of " + f.Name + " in trace/intake/fields.go")
 				}
-				c.set = func(r *trace.Reading, text string) error { return f.domain.put(f.number(r), text, factor) }
+				in, known := units[unit]
+				if !known {
+					panic("intake: nothing is stated of the unit of " + c.name + ": add it to units in trace/intake/fields.go")
+				}
+				c.set = func(r *trace.Reading, text string) error { return f.domain.put(f.number(r), text, in.inMetric) }
 			}
 			all[c.name] = c
 		}
@@ -71,11 +74,13 @@ var columnNames = func() []string {
 // ColumnNames lists every name that a readings table may use, sorted.
 func ColumnNames() []string { return columnNames }
 
-// domain is which numbers a field can have.
+// domain is which numbers a field can have; the zero value is none, so that a field
+// says it.
 type domain int
 
 const (
-	anyNumber domain = iota
+	_ domain = iota
+	anyNumber
 	aboveZero
 	notNegative
 )
@@ -173,6 +178,13 @@ func setTime(r *trace.Reading, text string) error {
 	return nil
 }
 
+func timeText(r *trace.Reading) string {
+	if r.Time.IsZero() {
+		return ""
+	}
+	return r.Time.Format(time.RFC3339Nano)
+}
+
 func setFix(r *trace.Reading, text string) error {
 	v, err := strconv.Atoi(text)
 	if err != nil || v < 0 || v > 8 {
@@ -180,6 +192,13 @@ func setFix(r *trace.Reading, text string) error {
 	}
 	r.Fix = trace.Fix(v)
 	return nil
+}
+
+func fixText(r *trace.Reading) string {
+	if r.Fix == trace.FixUnknown {
+		return ""
+	}
+	return strconv.Itoa(int(r.Fix))
 }
 
 func setPhase(r *trace.Reading, text string) error {
@@ -192,6 +211,16 @@ func setPhase(r *trace.Reading, text string) error {
 		return fmt.Errorf("this is neither 'with' nor 'against'")
 	}
 	return nil
+}
+
+func phaseText(r *trace.Reading) string {
+	switch r.Phase {
+	case trace.PhaseWith:
+		return "with"
+	case trace.PhaseAgainst:
+		return "against"
+	}
+	return ""
 }
 
 func setHookup(r *trace.Reading, text string) error {
@@ -214,4 +243,11 @@ func setExposed(r *trace.Reading, text string) error {
 		return fmt.Errorf("this is neither 'yes' nor 'no'")
 	}
 	return nil
+}
+
+func exposedText(r *trace.Reading) string {
+	if r.Exposed {
+		return "yes"
+	}
+	return ""
 }

@@ -1,6 +1,7 @@
 package intake
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 	"os"
@@ -58,9 +59,6 @@ func TestColumnUnits(t *testing.T) {
 		text string
 		ok   func(*trace.Reading) bool
 	}{
-		"line":  {"W-1", func(r *trace.Reading) bool { return r.Line == "W-1" }},
-		"point": {"A1", func(r *trace.Reading) bool { return r.Point == "A1" }},
-		"note":  {"by the oak", func(r *trace.Reading) bool { return r.Note == "by the oak" }},
 		"time": {"2026-05-12T07:30:00.5-04:00", func(r *trace.Reading) bool {
 			return r.Time.UTC().Format("15:04:05.0") == "11:30:00.5" && r.Time.Day() == 12
 		}},
@@ -84,10 +82,14 @@ func TestColumnUnits(t *testing.T) {
 		t.Run(name, func(t *testing.T) {
 			text, check := "12.5", want[name]
 			if _, word := words[name]; check == nil && !word {
-				if !columns[name].number {
-					t.Fatal("no case says what it is read as")
+				switch c := columns[name]; {
+				case c.text != nil:
+					text, check = "by the oak", textAlone(name, "by the oak")
+				case c.number:
+					check = func(*testing.T, *trace.Reading) {} // TestNumbersGoToFieldsOfTheirOwn has every number
+				default:
+					t.Fatal("no case above says what it is read as")
 				}
-				check = func(*testing.T, *trace.Reading) {} // TestNumbersGoToFieldsOfTheirOwn has every number
 			}
 			if w, ok := words[name]; ok {
 				text = w.text
@@ -125,6 +127,41 @@ func readOne(t *testing.T, column, text string) *trace.Reading {
 
 // Values that no column may take. What follows from each is the second half of
 // the promise: the row stands without the value, or it is unreadable.
+// textAlone says that a column's text went to its own field and to no other.
+func textAlone(name, text string) func(*testing.T, *trace.Reading) {
+	return func(t *testing.T, r *trace.Reading) {
+		for _, f := range Fields() {
+			if f.text == nil {
+				continue
+			}
+			if got := *f.text(r); (got == text) != (f.Name == name) {
+				t.Errorf("%s: %q went to %s", name, text, f.Name)
+			}
+		}
+	}
+}
+
+// What a cell of a field says is read again as what it was.
+func TestCellsAreReadAgain(t *testing.T) {
+	texts := map[string]string{"fix": "5", "time": "2026-05-12T07:30:00.5-04:00", "phase": "against", "hookup": "clamp", "exposed": "yes"}
+	for _, f := range FieldsBeyond() {
+		c := columns[f.Metric()]
+		r := trace.NewReading()
+		if got := f.Cell(&r); got != "" {
+			t.Errorf("%s: %q before anything was read", f.Name, got)
+		}
+		text := cmp.Or(texts[f.Name], "12.5")
+		if c.text != nil {
+			*c.text(&r) = text
+		} else if err := c.set(&r, text); err != nil {
+			t.Fatal(f.Name, err)
+		}
+		if got := f.Cell(&r); got != text {
+			t.Errorf("%s: %q became %q", f.Name, text, got)
+		}
+	}
+}
+
 func TestValuesThatCannotBeRead(t *testing.T) {
 	tests := []struct {
 		column, text string
@@ -239,7 +276,8 @@ func TestNumbersGoToFieldsOfTheirOwn(t *testing.T) {
 				continue
 			}
 			if in[unit] == 0 {
-				t.Errorf("%s: what its unit is should stand in this test", c.name)
+				t.Errorf("%s: what its unit is in metric ones should stand in this test, in the map above", c.name)
+				continue
 			}
 			r := trace.NewReading()
 			if err := c.set(&r, "12.5"); err != nil {
@@ -261,6 +299,24 @@ func TestNumbersGoToFieldsOfTheirOwn(t *testing.T) {
 			}
 			if changed != 1 {
 				t.Errorf("%s changes %d numbers", c.name, changed)
+			}
+		}
+	}
+}
+
+// A field says all that people are shown of it: where the meaning of a column is
+// chosen, and in a blank table.
+func TestEveryFieldHasWords(t *testing.T) {
+	for _, f := range Fields() {
+		if f.Choice == "" || !slices.Contains(Groups(), f.Group) {
+			t.Errorf("%s: a choice %q under %q, which is none of %q", f.Name, f.Choice, f.Group, Groups())
+		}
+		if f.Words == "" && f.measures == "" && f.Name != "east" && f.Name != "north" { // lat and lon stand for these
+			t.Errorf("%s: a blank table would not say what to write there", f.Name)
+		}
+		for _, unit := range f.Units {
+			if f.unitWords(unit) == "" {
+				t.Errorf("%s: how the unit %q is called is not stated", f.Name, unit)
 			}
 		}
 	}

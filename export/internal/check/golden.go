@@ -27,7 +27,7 @@ func Golden(t *testing.T, name string, got []byte) {
 	}
 	want, err := os.ReadFile(path)
 	if err != nil {
-		t.Fatal(err)
+		t.Fatalf("%v (run this package's tests with -update to make its goldens)", err)
 	}
 	if bytes.Equal(got, want) {
 		return
@@ -35,10 +35,22 @@ func Golden(t *testing.T, name string, got []byte) {
 	g, w := bytes.Split(got, []byte("\n")), bytes.Split(want, []byte("\n"))
 	for i := range min(len(g), len(w)) {
 		if !bytes.Equal(g[i], w[i]) {
-			t.Fatalf("%s, line %d:\ngot  %.400s\nwant %.400s\n(run this package's tests with -update to remake its goldens)", path, i+1, g[i], w[i])
+			from := max(0, same(g[i], w[i])-80) // of a line that may have thousands of characters
+			t.Fatalf("%s, line %d, from column %d:\ngot  %.300s\nwant %.300s\n(run this package's tests with -update to remake its goldens)",
+				path, i+1, from+1, g[i][from:], w[i][from:])
 		}
 	}
 	t.Fatalf("%s: %d lines, want %d", path, len(g), len(w))
+}
+
+// same is how many bytes two texts have in common at their beginning.
+func same(a, b []byte) int {
+	for i := range min(len(a), len(b)) {
+		if a[i] != b[i] {
+			return i
+		}
+	}
+	return min(len(a), len(b))
 }
 
 // Write returns what an exporter writes.

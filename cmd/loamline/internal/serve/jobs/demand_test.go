@@ -38,6 +38,19 @@ func runMade(t *testing.T, s *Store, id string) Run {
 	return r
 }
 
+// A run lists every file that it can give, and says what each is.
+func TestEveryOutputIsListedInWords(t *testing.T) {
+	outs := jobOutputs(&trace.Sheet{Name: "walk"}, t.TempDir())
+	if len(outs) < 10 {
+		t.Fatalf("%d outputs", len(outs))
+	}
+	for _, o := range outs {
+		if o.OutputFile.Shows == "" {
+			t.Errorf("nothing says what %s is", o.OutputFile.Name)
+		}
+	}
+}
+
 // asTheCommandLine writes everything that a run can be written as, straight from
 // its files.
 func asTheCommandLine(t *testing.T, s *Store, job Job, run Run) map[string][]byte {

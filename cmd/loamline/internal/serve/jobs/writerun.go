@@ -61,7 +61,7 @@ func jobOutputs(sheet *trace.Sheet, dir string) []jobOutput {
 		ending := strings.TrimPrefix(out.Path, prefix)
 		key := strings.TrimLeft(ending, ".-")
 		out.Path = filepath.Join(dir, outputName+ending)
-		all = append(all, jobOutput{OutputFile{Key: key, Name: sheet.Name + ending, Shows: showsOf(key)}, out})
+		all = append(all, jobOutput{OutputFile{Key: key, Name: sheet.Name + ending, Shows: out.Shows}, out})
 	}
 	return all
 }
@@ -75,24 +75,4 @@ func outputFile(key string) string {
 		return outputName + "-" + key
 	}
 	return outputName + "." + key
-}
-
-func showsOf(key string) string {
-	switch key {
-	case "shp.zip":
-		return export.FormatWords("shp")
-	case "landxml.xml":
-		return export.FormatWords("landxml")
-	case "lines.csv":
-		return "table of the lines by station"
-	case "stakeout.csv":
-		return "table of the points to stake out, with what to measure them from"
-	case "records.csv":
-		return "table of how far records lie from the traces"
-	case "cautions.txt":
-		return "cautions that belong to the tables"
-	case "readings.csv":
-		return "table of every reading with its fate"
-	}
-	return export.FormatWords(key)
 }
