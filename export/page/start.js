@@ -159,4 +159,5 @@ window.addEventListener('beforeprint', function () {
 });
 new ResizeObserver(function () { plan.map.invalidateSize({ animate: false }); }).observe(byId('plan'));
 showUnits();
+makeKeeper();
 window.loamline = { tell: tell, words: { metric: wordings.metric, us: wordings.us, depth: depthWords, position: positionWords }, plane: plane, state: state, plan: plan };
