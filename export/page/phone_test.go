@@ -2,6 +2,7 @@ package page
 
 import (
 	"fmt"
+	"regexp"
 	"strings"
 	"testing"
 
@@ -9,6 +10,7 @@ import (
 	"loamline.example/export/webtest"
 	"loamline.example/geo"
 	"loamline.example/trace"
+	"loamline.example/trace/remark"
 )
 
 // A phone that opens the page, in whichever language, shows the plan and where the
@@ -103,4 +105,33 @@ func TestWhatLiesBesideTheLineIsNotAtItsStart(t *testing.T) {
 		}
 	}
 	quiet(t, tab)
+}
+
+// The units switch reaches the reasons of the readings and what is said of the frame.
+func TestUnitsReachReasonsAndFrame(t *testing.T) {
+	t.Parallel()
+	for _, lang := range []string{trace.English, trace.Spanish} {
+		s := sample.Sheet()
+		s.Job.Language = lang
+		f, err := geo.NewFrame("EPSG:4326", "", 2026)
+		if err != nil {
+			t.Fatal(err)
+		}
+		at := geo.LonLat{LonDeg: -74.006, LatDeg: 40.7128}
+		s.Frame, s.OutputWords = f.Words(at), geo.Frame{}.OutputWords(at, f)
+		r := &s.Lines[0].Readings[0]
+		r.Status, r.Reason = trace.StatusSetAside, remark.Outlier{From: remark.FromLine, OffM: 9.8}
+		tab := openPage(t, webtest.Open(t), "units", s, 360, 740, false)
+		seen := func() string {
+			return webtest.Eval[string](tab, "document.querySelectorAll('details').forEach(d => { d.open = true; }), document.querySelector('#rows').innerText + document.querySelector('#origin').innerText")
+		}
+		expect(t, seen(), "9.8 m", "1.26 m")
+		webtest.Eval[any](tab, "document.getElementById('units').click(), null")
+		said := seen()
+		expect(t, said, "32 ft 2 in", "4 ft 2 in")
+		for _, left := range regexp.MustCompile(`.{0,30}\d m\b.{0,10}`).FindAllString(said, -1) {
+			t.Errorf("%s: left in metres: %q", lang, left)
+		}
+		quiet(t, tab)
+	}
 }
