@@ -107,6 +107,20 @@ func TestWhatLiesBesideTheLineIsNotAtItsStart(t *testing.T) {
 	quiet(t, tab)
 }
 
+// Beside a gap the slider reads out what stands beside it: that the mark is not to be
+// trusted.
+func TestTheSliderWarnsBesideAGap(t *testing.T) {
+	t.Parallel()
+	tab := openPage(t, webtest.Open(t), "sample", sample.Sheet(), 360, 740, false)
+	for station, want := range map[float64]string{39.8: "do not trust", 34: "read depth to centre", 46: "not traced"} {
+		webtest.Eval[any](tab, fmt.Sprintf("(e => { e.value = %g; e.dispatchEvent(new Event('input')); })(document.getElementById('station')), null", station))
+		if spoken := webtest.Eval[string](tab, "document.getElementById('station').getAttribute('aria-valuetext')"); !strings.Contains(spoken, ": "+want) {
+			t.Errorf("at %g m it says %q", station, spoken)
+		}
+	}
+	quiet(t, tab)
+}
+
 // The units switch reaches the reasons of the readings and what is said of the frame.
 func TestUnitsReachReasonsAndFrame(t *testing.T) {
 	t.Parallel()

@@ -43,7 +43,7 @@ function choose(index, s) {
 function spoken() {
   var w = wordings[state.units], p = toldAt(data.lines[state.line], state.station);
   var worst = doubt(findingsAt(data.lines[state.line], p.s, 1));
-  return w.long(p.s) + ': ' + (worst === 2 ? tell('do not trust') + ', ' : '') + (p.way ? tell('way back over a branch') : p.gap ? tell('not traced') : toldDepth(w, p, p.distrusted, data.date));
+  return w.long(p.s) + ': ' + ((worst === 2 || p.distrusted) && !p.gap ? tell('do not trust') + ', ' : '') + (p.way ? tell('way back over a branch') : p.gap ? tell('not traced') : toldDepth(w, p, p.distrusted, data.date));
 }
 
 // briefly is what stands beside the slider, so that nobody has to look elsewhere
