@@ -63,7 +63,7 @@ func TestDatumOfAnotherContinent(t *testing.T) {
 		if c.may && (why != "" || g.Datum.Name != f.Datum.Name || !g.Stated) || !c.may && (why == "" || g.Datum.Name != "WGS84" || g.Stated) {
 			t.Errorf("%s at %v: %q, taken as %s", c.datum, c.at, why, g.Datum.Name)
 		}
-		if words := g.Words(c.at); !c.may && (!strings.Contains(words, why) || strings.Contains(words, "moved by")) {
+		if words := g.Words(c.at).In(Metric); !c.may && (!strings.Contains(words, why) || strings.Contains(words, "moved by")) {
 			t.Errorf("%s at %v: %q", c.datum, c.at, words)
 		}
 	}

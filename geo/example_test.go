@@ -20,7 +20,7 @@ func ExampleNewFrame() {
 		return
 	}
 	fmt.Printf("%.7f, %.7f\n", at.LonDeg, at.LatDeg)
-	fmt.Println(frame.Words(at))
+	fmt.Println(frame.Words(at).In(geo.Metric))
 	// Output:
 	// -73.9877262, 40.7190283
 	// Positions are in NAD83(2011). They were moved by 1.26 m to WGS 84 (ITRF2014) at epoch 2026.36, with EPSG:8970 reversed, good to about 0.05 m; movement of the ground since the frame's own epoch is not taken out.

@@ -145,31 +145,26 @@ func (f Frame) MovedM(at LonLat) float64 {
 
 // Words says for the map, about a place in it, which frame the positions were in
 // and what was done with them.
-func (f Frame) Words(at LonLat) string {
-	var out []string
+func (f Frame) Words(at LonLat) Told {
+	var out Told
 	switch {
 	case f.CRS.joined != "":
-		out = append(out, f.CRS.joined)
+		out = Plain(f.CRS.joined)
 	case !f.Stated && f.disbelieved != "":
-		out = append(out, f.disbelieved, "The positions are taken as WGS 84 as they stand.", f.doubtWords(at))
+		out = Plain(f.disbelieved).and(Plain("The positions are taken as WGS 84 as they stand."), f.doubtWords(at))
 	case !f.Stated:
-		out = append(out, "The datum of the positions is not stated; they are taken as WGS 84 as they stand.", f.doubtWords(at))
+		out = Plain("The datum of the positions is not stated; they are taken as WGS 84 as they stand.").and(f.doubtWords(at))
 	case !f.Datum.Moves():
-		out = append(out, fmt.Sprintf("Positions are in %s; WGS 84 (ITRF2014) is the same to a few centimetres, and they were not moved.", f.Datum.Name))
+		out = Plain(fmt.Sprintf("Positions are in %s; WGS 84 (ITRF2014) is the same to a few centimetres, and they were not moved.", f.Datum.Name))
 	default:
-		out = append(out, fmt.Sprintf("Positions are in %s%s.", f.Datum.Name, noted(f.Datum.Note)))
-		out = append(out, fmt.Sprintf("They were moved by %.2f m to WGS 84 (ITRF2014) at epoch %s, with %s, good to about %s m; movement of the ground since the frame's own epoch is not taken out.",
-			f.MovedM(at), f.epochWords(), strings.Join(f.Datum.Transformations(), " and "), strconv.FormatFloat(f.Datum.AccuracyM, 'g', -1, 64)))
+		out = Plain(fmt.Sprintf("Positions are in %s%s.", f.Datum.Name, noted(f.Datum.Note))).and(
+			told(fmt.Sprintf("They were moved by "+lengthHere+" to WGS 84 (ITRF2014) at epoch %s, with %s, good to about "+lengthHere+"; movement of the ground since the frame's own epoch is not taken out.",
+				f.epochWords(), strings.Join(f.Datum.Transformations(), " and ")), f.MovedM(at), f.Datum.AccuracyM))
 	}
 	if f.Stated && f.disbelieved != "" {
-		out = append(out, f.disbelieved)
+		out = out.and(Plain(f.disbelieved))
 	}
-	for _, s := range []string{f.conflict, f.CRS.Caution} {
-		if s != "" {
-			out = append(out, s)
-		}
-	}
-	return strings.Join(out, " ")
+	return out.and(Plain(f.conflict), Plain(f.CRS.Caution))
 }
 
 func noted(note string) string {
@@ -188,15 +183,15 @@ func (f Frame) epochWords() string {
 }
 
 // doubtWords says what an unstated datum could mean at a place.
-func (f Frame) doubtWords(at LonLat) string {
+func (f Frame) doubtWords(at LonLat) Told {
 	name, offM := f.DoubtM(at)
 	if offM == 0 {
-		return ""
+		return Told{}
 	}
 	if name == "" {
-		return "If the corrections came in a national frame, the whole map may lie off by a metre or more, which a tolerance zone does not cover."
+		return Plain("If the corrections came in a national frame, the whole map may lie off by a metre or more, which a tolerance zone does not cover.")
 	}
-	return fmt.Sprintf("If the corrections came in %s, the whole map lies %.2f m off, which a tolerance zone does not cover.", name, offM)
+	return told(fmt.Sprintf("If the corrections came in %s, the whole map lies "+lengthHere+" off, which a tolerance zone does not cover.", name), offM)
 }
 
 // OutputWords says, about a place in it, what whoever takes a map's files into a GIS
@@ -206,9 +201,9 @@ func (f Frame) doubtWords(at LonLat) string {
 // Common tools take WGS 84 and a national frame for the same: the transformations of
 // the EPSG dataset that they choose by default between the two (such as 1188 for
 // NAD83 and 1149 for ETRS89) have all parameters zero.
-func (f Frame) OutputWords(at LonLat, in Frame) string {
+func (f Frame) OutputWords(at LonLat, in Frame) Told {
 	if f.CRS.Code != 0 && (f.Datum.Moves() || f.Datum.Old()) {
-		return fmt.Sprintf("GeoPackage, PostGIS, tables, drawings and the sheet's grid are in %s (%s), in the frame %s; GeoJSON, KML, GPX and the page are WGS 84.", f.CRS.ID(), f.CRS.Name, f.Datum.Name)
+		return Plain(fmt.Sprintf("GeoPackage, PostGIS, tables, drawings and the sheet's grid are in %s (%s), in the frame %s; GeoJSON, KML, GPX and the page are WGS 84.", f.CRS.ID(), f.CRS.Name, f.Datum.Name))
 	}
 	name, offM := "", 0.0
 	if in.Stated && in.Datum.Moves() {
@@ -221,9 +216,9 @@ func (f Frame) OutputWords(at LonLat, in Frame) string {
 		}
 	}
 	if offM < 0.1 {
-		return ""
+		return Told{}
 	}
-	return fmt.Sprintf("The files are in WGS 84 (ITRF2014). Common tools take WGS 84 and %s for the same when they reproject: the lines would then lie %.1f m off. Have the files written in your own system instead (crs under [output] in a job file), or reproject with a time-dependent transformation between ITRF2014 and %s at the epoch of the job.", name, offM, name)
+	return told(fmt.Sprintf("The files are in WGS 84 (ITRF2014). Common tools take WGS 84 and %s for the same when they reproject: the lines would then lie "+lengthHere+" off. Have the files written in your own system instead (crs under [output] in a job file), or reproject with a time-dependent transformation between ITRF2014 and %s at the epoch of the job.", name, name), offM)
 }
 
 // DoubtM returns how far off, in metres, the whole map could lie because the

@@ -14,7 +14,7 @@ func TestFrameWords(t *testing.T) {
 		stated     bool
 		want       []string
 	}{
-		{"", "", 0, false, []string{"not stated", "NAD83(2011)", "1.25 m off"}},
+		{"", "", 0, false, []string{"not stated", "NAD83(2011)", "1.26 m off"}},
 		{"EPSG:4326", "WGS84", 2026.36, true, []string{"Positions are in WGS84", "not moved"}},
 		{"EPSG:4326", "NAD83(2011)", 2026.36, true, []string{"Positions are in NAD83(2011)", "1.26 m", "2026.36", "EPSG:8970 reversed"}},
 		{"EPSG:4326", "NAD83(2011)", 0, true, []string{"2010.00 (assumed"}},
@@ -30,7 +30,7 @@ func TestFrameWords(t *testing.T) {
 			t.Errorf("%s %s: %v", c.crs, c.datum, err)
 			continue
 		}
-		words := f.Words(at)
+		words := f.Words(at).In(Metric)
 		for _, w := range c.want {
 			if !strings.Contains(words, w) {
 				t.Errorf("%s %s: %q says nothing of %q", c.crs, c.datum, words, w)
@@ -180,19 +180,38 @@ func TestOutputWordsTellTheReprojection(t *testing.T) {
 		out, in Frame
 		want    []string
 	}{
-		{at, Frame{}, own("EPSG:4326", "NAD83(2011)"), []string{"The files are in WGS 84", "NAD83(2011)", "1.3 m off", "time-dependent", "crs under [output]"}},
-		{at, Frame{}, own("EPSG:4326", "WGS84"), []string{"1.3 m off"}},
-		{LonLat{13.4, 52.5}, Frame{}, own("EPSG:4326", "ETRS89"), []string{"ETRS89", "0.9 m off"}},
+		{at, Frame{}, own("EPSG:4326", "NAD83(2011)"), []string{"The files are in WGS 84", "NAD83(2011)", "1.26 m off", "time-dependent", "crs under [output]"}},
+		{at, Frame{}, own("EPSG:4326", "WGS84"), []string{"1.26 m off"}},
+		{LonLat{13.4, 52.5}, Frame{}, own("EPSG:4326", "ETRS89"), []string{"ETRS89", "0.94 m off"}},
 		{at, own("EPSG:2263", "NAD83(2011)"), own("EPSG:4326", "NAD83(2011)"), []string{"are in EPSG:2263", "frame NAD83(2011)", "GeoJSON, KML, GPX and the page are WGS 84"}},
 	} {
-		got := c.out.OutputWords(c.at, c.in)
+		got := c.out.OutputWords(c.at, c.in).In(Metric)
 		for _, w := range c.want {
 			if !strings.Contains(got, w) {
 				t.Errorf("%q says nothing of %q", got, w)
 			}
 		}
 	}
-	if got := (Frame{}).OutputWords(LonLat{-30.5, 44.1}, own("EPSG:4326", "WGS84")); got != "" {
+	if got := (Frame{}).OutputWords(LonLat{-30.5, 44.1}, own("EPSG:4326", "WGS84")).In(Metric); got != "" {
 		t.Errorf("in the open ocean no frame is another: %q", got)
+	}
+}
+
+// What tells how far a map lies off is worded in whoever's units, and rounded up.
+func TestFrameWordsInEitherUnits(t *testing.T) {
+	at := LonLat{-74.0060, 40.7128}
+	f, err := NewFrame("EPSG:4326", "", 2026)
+	if err != nil {
+		t.Fatal(err)
+	}
+	_, offM := f.DoubtM(at)
+	for _, u := range []Units{Metric, US, FeetInches} {
+		want := "the whole map lies " + u.ShortUp(offM) + " off"
+		if said := f.Words(at).In(u); !strings.Contains(said, want) {
+			t.Errorf("%v: %q does not say %q", u, said, want)
+		}
+		if said := (Frame{}).OutputWords(at, f).In(u); u != Metric && strings.Contains(said, " m ") || !strings.Contains(said, "would then lie ") {
+			t.Errorf("%v: %q", u, said)
+		}
 	}
 }

@@ -16,12 +16,12 @@ type Sheet struct {
 	Version string // of the program
 	Job     Job    // settings as used, defaults filled in
 	Plane   geo.Plane
-	Frame   string  // datum in words: what came in and what was done
-	MovedM  float64 // by how much the positions were moved to WGS 84
+	Frame   geo.Told // datum in words: what came in and what was done
+	MovedM  float64  // by how much the positions were moved to WGS 84
 	// Output is the frame in which GeoPackage, PostGIS, tables, drawings and the
 	// sheet's grid are written; its zero value is WGS 84 degrees.
 	Output      geo.Frame
-	OutputWords string // what whoever takes the files into a GIS must know of it
+	OutputWords geo.Told // what whoever takes the files into a GIS must know of it
 	Inputs      []Input
 	Lines       []Line
 	Records     []Record // lines of reference layers, as drawn

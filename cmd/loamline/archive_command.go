@@ -21,30 +21,35 @@ func archiveCommand(std streams) *cli.Command {
 	verbs := []*cli.Command{
 		{
 			Name: "list", Usage: "list the jobs that an archive keeps", ArgsUsage: "ARCHIVE",
-			Flags: []cli.Flag{&cli.BoolFlag{Name: "all", Usage: "also those that were removed"}},
+			Description: "Example:\n\n    loamline archive list city.gpkg --all",
+			Flags:       []cli.Flag{&cli.BoolFlag{Name: "all", Usage: "also those that were removed"}},
 			Action: archiveAction(1, func(c *cli.Context, a archive.Archive, _ string) error {
 				return listArchive(c.Context, a, c.Bool("all"), std.out)
 			}),
 		}, {
 			Name: "show", Usage: "show a job's versions: when each was kept, what had changed, by which settings", ArgsUsage: "ARCHIVE JOB",
+			Description: "Example:\n\n    loamline archive show city.gpkg 'T-2041 / lantern-row'",
 			Action: archiveAction(2, func(c *cli.Context, a archive.Archive, key string) error {
 				return showJob(c.Context, a, key, std.out)
 			}),
 		}, {
 			Name: "export", Usage: "write a job's GeoJSON as it was made", ArgsUsage: "ARCHIVE JOB",
-			Flags: []cli.Flag{&cli.StringFlag{Name: "out", Usage: "`FOLDER` for the file", Value: "."}, version},
+			Description: "Example:\n\n    loamline archive export city.gpkg 'T-2041 / lantern-row' --version 1 --out earlier",
+			Flags:       []cli.Flag{&cli.StringFlag{Name: "out", Usage: "`FOLDER` for the file", Value: "."}, version},
 			Action: archiveAction(2, func(c *cli.Context, a archive.Archive, key string) error {
 				return exportJob(c.Context, a, key, c.Int("version"), c.String("out"), std.out)
 			}),
 		}, {
 			Name: "remove", Usage: "take a job out; its versions stay, and restore brings them back", ArgsUsage: "ARCHIVE JOB",
-			Flags: []cli.Flag{&cli.BoolFlag{Name: "yes", Usage: "do not ask"}},
+			Description: "Example:\n\n    loamline archive remove city.gpkg 'T-2041 / lantern-row' --yes",
+			Flags:       []cli.Flag{&cli.BoolFlag{Name: "yes", Usage: "do not ask"}},
 			Action: archiveAction(2, func(c *cli.Context, a archive.Archive, key string) error {
 				return removeJob(c.Context, a, key, c.Bool("yes"), std)
 			}),
 		}, {
 			Name: "restore", Usage: "make an earlier version of a job the newest, or bring back a removed job", ArgsUsage: "ARCHIVE JOB",
-			Flags: []cli.Flag{version},
+			Description: "Example:\n\n    loamline archive restore city.gpkg 'T-2041 / lantern-row' --version 1",
+			Flags:       []cli.Flag{version},
 			Action: archiveAction(2, func(c *cli.Context, a archive.Archive, key string) error {
 				return restoreJob(c.Context, a, key, c.Int("version"), std.out)
 			}),

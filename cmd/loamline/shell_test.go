@@ -29,12 +29,25 @@ func TestEveryCommandHasAnExample(t *testing.T) {
 	if len(found) < 11 {
 		t.Fatalf("%d commands in\n%s", len(found), list)
 	}
+	var names []string
 	for _, m := range found {
-		name := m[1]
+		names = append(names, m[1])
+	}
+	_, parts, _ := strings.Cut(said(t, "archive", "--help"), "COMMANDS:")
+	parts, _, _ = strings.Cut(parts, "OPTIONS:")
+	for _, m := range topCommands.FindAllStringSubmatch(parts, -1) {
+		if m[1] != "help" {
+			names = append(names, "archive "+m[1])
+		}
+	}
+	if len(names) < 16 {
+		t.Fatalf("%d commands and their parts: %q", len(names), names)
+	}
+	for _, name := range names {
 		if name == "help" {
 			continue
 		}
-		help := said(t, name, "--help")
+		help := said(t, append(strings.Fields(name), "--help")...)
 		example := regexp.MustCompile(`(?m)^ +.*loamline `+name+`\b(.*)$`).FindAllStringSubmatch(help[strings.Index(help, "DESCRIPTION:")+1:], -1)
 		if len(example) == 0 || !strings.Contains(help, "Example") {
 			t.Errorf("%s has no example:\n%s", name, help)

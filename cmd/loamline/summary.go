@@ -3,6 +3,7 @@ package main
 import (
 	"fmt"
 	"io"
+	"path/filepath"
 	"strings"
 	"text/tabwriter"
 	"unicode"
@@ -20,7 +21,7 @@ func summarize(w io.Writer, s *trace.Sheet, written []string) {
 	k := inkFor(w)
 	summaryHead(w, s)
 	if s.MovedM > 0 {
-		fmt.Fprintf(w, "  %s\n", s.Frame)
+		fmt.Fprintf(w, "  %s\n", s.Frame.In(s.Job.Units))
 	}
 	lineTable(w, k, s)
 	zoneLine(w, s)
@@ -155,9 +156,35 @@ func summaryEnd(w io.Writer, k ink, s *trace.Sheet, written []string) {
 		}
 	}
 	fmt.Fprintf(w, "\n%s\n", trace.ShortCaution)
-	for _, f := range written {
-		fmt.Fprintf(w, "wrote %s\n", f)
+	tellWritten(w, written)
+}
+
+// fewFiles is how many files have a line each; more share one, so that what to check
+// stays in sight.
+const fewFiles = 3
+
+// tellWritten names the files: all of one job lie in one folder.
+func tellWritten(w io.Writer, written []string) {
+	if len(written) <= fewFiles {
+		for _, f := range written {
+			fmt.Fprintf(w, "wrote %s\n", f)
+		}
+		return
 	}
+	folder, names := filepath.Dir(written[0]), []string{}
+	for _, f := range written {
+		if filepath.Dir(f) != folder {
+			folder = ""
+			break
+		}
+		names = append(names, filepath.Base(f))
+	}
+	if folder == "" {
+		names = written
+	} else {
+		folder = " in " + folder
+	}
+	fmt.Fprintf(w, "wrote %d files%s: %s\n", len(written), folder, strings.Join(names, ", "))
 }
 
 // onOneLine takes out what would break a line or steer the terminal: names and

@@ -14,7 +14,7 @@ import (
 func summarizeAll(w io.Writer, s *trace.Sheet, written []string) {
 	k := inkFor(w)
 	summaryHead(w, s)
-	fmt.Fprintf(w, "  %s\n", s.Frame)
+	fmt.Fprintf(w, "  %s\n", s.Frame.In(s.Job.Units))
 	for i := range s.Lines {
 		tellLine(w, k, s, &s.Lines[i])
 	}

@@ -179,8 +179,8 @@ func (d *drawing) notes() {
 		return
 	}
 	lines := []string{"Job " + d.s.Name + ", made by loamline " + d.s.Version + ". Coordinates: " + place.FrameWords(d.frame) + "."}
-	if d.s.OutputWords != "" {
-		lines = append(lines, d.s.OutputWords)
+	if said := d.s.OutputWords.In(d.s.Job.Units); said != "" {
+		lines = append(lines, said)
 	}
 	if v := d.s.Job.VerticalDatum; v != "" {
 		lines = append(lines, "Elevations above "+v+".")

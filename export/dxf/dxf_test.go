@@ -87,8 +87,8 @@ func TestGDALReadsTheDrawing(t *testing.T) {
 // what is said of it stands in the drawing.
 func TestDrawingWithoutASystem(t *testing.T) {
 	warned := sample.Sheet()
-	warned.OutputWords = "Common tools take WGS 84 and NAD83(2011) for the same when they reproject."
-	if !strings.Contains(string(check.Write(t, warned, Write)), warned.OutputWords) {
+	warned.OutputWords = geo.Plain("Common tools take WGS 84 and NAD83(2011) for the same when they reproject.")
+	if !strings.Contains(string(check.Write(t, warned, Write)), warned.OutputWords.In(geo.Metric)) {
 		t.Error("the drawing does not say what a reprojection would do")
 	}
 	text := string(check.Write(t, sample.Sheet(), Write))

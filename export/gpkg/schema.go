@@ -232,7 +232,7 @@ func (p *writer) putJob(s *trace.Sheet, key string) error {
 	return p.exec(`INSERT INTO job ("key", name, ticket, date, valid_until, locator, area, frame, version, rows, used, set_aside, "check",
 	 exposed, unreadable, cautions, advice, inputs, metadata_id) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)`,
 		key, s.Name, featuretable.NullText(s.Job.Ticket), featuretable.NullText(words.JobDate(s)), featuretable.NullText(s.Job.ValidUntil), featuretable.NullText(s.Job.Locator), featuretable.NullText(s.Job.Area),
-		s.Frame, s.Version, c.Rows, c.Used, c.SetAside, c.Check, c.Exposed, c.Unreadable,
+		s.Frame.In(s.Job.Units), s.Version, c.Rows, c.Used, c.SetAside, c.Check, c.Exposed, c.Unreadable,
 		strings.Join(s.Cautions, "\n"), strings.Join(words.Advice(s), "\n"), strings.Join(archive.InputNames(s), "\n"), id)
 }
 

@@ -117,6 +117,9 @@ func (k *writer) stakeOutFolder(l *trace.Line) {
 	k.folder("Points to stake out ("+strconv.Itoa(len(points))+")", false, false, func() {
 		for _, p := range points {
 			items := []string{words.Capital(p.Title()), "At " + u.Long(p.Vertex.StationM), words.Capital(p.Told.Depth(u, k.date)), words.Capital(p.Told.Position(u))}
+			if b := p.Told.Doubt; b != nil && b.Watch {
+				items = slices.Insert(items, 2, words.Capital(b.Words))
+			}
 			if ties := stakeout.TieWords(u, p.Ties); ties != "" {
 				items = append(items, "Tape the mark: "+ties)
 			}

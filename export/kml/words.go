@@ -88,7 +88,7 @@ func (k *writer) documentText() string {
 	add("Valid until", s.Job.ValidUntil)
 	add("Locator", s.Job.Locator)
 	add("Area", s.Job.Area)
-	add("Frame", s.Frame)
+	add("Frame", s.Frame.In(s.Job.Units))
 	add("Tolerance zone", words.Tolerance(s.Job.Units, s.Job.Tolerance))
 	about = append(about, words.RowCounts(s.Counts))
 	for _, in := range s.Inputs {

@@ -253,7 +253,7 @@ func TestNothingIsLeftOut(t *testing.T) {
 	for _, x := range f.System.Features {
 		frame = append(frame, x.get("frame"))
 	}
-	if !slices.Equal(cautions, s.Cautions) || !slices.Equal(checks, words.Advice(s)) || !slices.Contains(frame, s.Frame) {
+	if !slices.Equal(cautions, s.Cautions) || !slices.Equal(checks, words.Advice(s)) || !slices.Contains(frame, s.Frame.In(s.Job.Units)) {
 		t.Errorf("cautions %q, checks %q, frame %q", cautions, checks, frame)
 	}
 	names := map[string]bool{}

@@ -181,7 +181,7 @@ func Text(s *trace.Sheet) (string, error) {
 
 func of(s *trace.Sheet) JSON {
 	m := JSON{
-		Version: s.Version, Schema: schema.Version, Job: s.Name, Frame: s.Frame, Output: s.OutputWords,
+		Version: s.Version, Schema: schema.Version, Job: s.Name, Frame: s.Frame.In(s.Job.Units), Output: s.OutputWords.In(s.Job.Units),
 		Settings: settingsOf(s.Job),
 		Inputs:   []Input{}, Lines: []lineJSON{}, Problems: []problemJSON{},
 		Counts:    Counts(s.Counts),

@@ -11,7 +11,7 @@ import (
 var pageFiles embed.FS
 
 // pageScripts are joined in this order, each after those that it calls.
-var pageScripts = []string{"tongue.js", "words.js", "plane.js", "line.js", "dom.js", "underlay.js", "plan.js", "marks.js", "profile.js", "figures.js", "where.js", "tape.js", "start.js"}
+var pageScripts = []string{"tongue.js", "words.js", "plane.js", "line.js", "dom.js", "keep.js", "underlay.js", "plan.js", "marks.js", "profile.js", "figures.js", "where.js", "tape.js", "start.js"}
 
 // pageScript is the page's only script: Leaflet as published, less the name of
 // a source map that is not there, with the licence that asks to go wherever it

@@ -64,11 +64,12 @@ function nearestOn(line, x, y) {
 }
 
 // findingsAt lists the findings of a line that hold a station, or lie within so
-// many metres of it.
+// many metres of it. One that lies beside the line has no station and is at none.
 function findingsAt(line, s, near) {
   return line.findings.filter(function (f) {
+    if (f.at[0] === null) return false;
     if (f.at.length === 2) return f.at[0] <= s && s <= f.at[1];
-    return f.at.length === 1 && f.at[0] !== null && Math.abs(f.at[0] - s) <= near;
+    return f.at.length === 1 && Math.abs(f.at[0] - s) <= near;
   });
 }
 

@@ -173,8 +173,9 @@ func listAdvice(s *trace.Sheet, a trace.Advice) listedAdvice {
 
 // asideRow is a reading that is no point of the line, and why.
 type asideRow struct {
-	Line, File, Point, Fate, Reason string
-	Row                             int
+	Line, File, Point, Fate string
+	Reason                  both
+	Row                     int
 }
 
 func (p *pageLists) addAside(s *trace.Sheet, l *trace.Line) {
@@ -191,18 +192,18 @@ func (p *pageLists) addAside(s *trace.Sheet, l *trace.Line) {
 		if r.Status == trace.StatusUsed && r.DepthDropped {
 			fate = "position used, depth set aside"
 		}
-		p.Aside = append(p.Aside, asideRow{l.Setup.Name, layer.InputName(s, r.File), r.Point, fate, words.Remark(s.Job.Units, r.Reason), int(r.Row)})
+		p.Aside = append(p.Aside, asideRow{l.Setup.Name, layer.InputName(s, r.File), r.Point, fate,
+			bothWays(s.Job.Units, func(u geo.Units) string { return words.Remark(u, r.Reason) }), int(r.Row)})
 	}
 }
 
 // pageOrigins tells frame, zones and inputs.
 func pageOrigins(u geo.Units, s *trace.Sheet) []string {
 	var out []string
-	if s.Frame != "" {
-		out = append(out, words.Sentence(s.Frame))
-	}
-	if s.OutputWords != "" {
-		out = append(out, s.OutputWords)
+	for _, t := range []geo.Told{s.Frame, s.OutputWords} {
+		if said := t.In(u); said != "" {
+			out = append(out, words.Sentence(said))
+		}
 	}
 	for i := range s.Lines {
 		if z := s.Lines[i].Caution; len(z.Area) > 0 {

@@ -46,7 +46,7 @@ func TestPageHoldsHostileNames(t *testing.T) {
 	const hostile = "</script><!--<script>alert(1)</script><img src=x onerror=alert(2)>\u2028"
 	s := sample.EveryKind()
 	s.Name, s.Job.Ticket, s.Job.Area, s.Job.Locator = hostile, hostile, hostile, hostile
-	s.Inputs[0].Name, s.Records[0].Name, s.Records[0].Source, s.Frame = hostile, hostile, hostile, hostile
+	s.Inputs[0].Name, s.Records[0].Name, s.Records[0].Source, s.Frame = hostile, hostile, hostile, geo.Plain(hostile)
 	s.Advice, s.Cautions = []trace.Advice{{Remark: trace.Verbatim(hostile)}}, []string{hostile}
 	s.Problems[0].Value = hostile
 	remarks := []trace.Remark{trace.Verbatim(hostile)}

@@ -4,6 +4,8 @@ import (
 	"os"
 	"os/exec"
 	"path/filepath"
+	"regexp"
+	"strconv"
 	"testing"
 
 	"loamline.example/export/internal/sample"
@@ -30,4 +32,13 @@ func TestPagePrints(t *testing.T) {
 		t.Fatal(err)
 	}
 	expect(t, string(text), "Ticket T-2041", "CAUTION", "Check before digging", "do not trust", "Null lies 0.14 m right of peak", "position outlier", "SHA-256")
+	// Few sheets: plan and profile, and the lists in two columns.
+	info, err := exec.Command("pdfinfo", path).Output()
+	if err != nil {
+		t.Fatal(err)
+	}
+	m := regexp.MustCompile(`Pages: +(\d+)`).FindSubmatch(info)
+	if n, err := strconv.Atoi(string(m[1])); err != nil || n > 4 {
+		t.Errorf("the page prints on %s sheets", m[1])
+	}
 }

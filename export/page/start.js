@@ -43,7 +43,7 @@ function choose(index, s) {
 function spoken() {
   var w = wordings[state.units], p = toldAt(data.lines[state.line], state.station);
   var worst = doubt(findingsAt(data.lines[state.line], p.s, 1));
-  return w.long(p.s) + ': ' + (worst === 2 ? tell('do not trust') + ', ' : '') + (p.way ? tell('way back over a branch') : p.gap ? tell('not traced') : toldDepth(w, p, p.distrusted, data.date));
+  return w.long(p.s) + ': ' + ((worst === 2 || p.distrusted) && !p.gap ? tell('do not trust') + ', ' : '') + (p.way ? tell('way back over a branch') : p.gap ? tell('not traced') : toldDepth(w, p, p.distrusted, data.date));
 }
 
 // briefly is what stands beside the slider, so that nobody has to look elsewhere
@@ -159,4 +159,5 @@ window.addEventListener('beforeprint', function () {
 });
 new ResizeObserver(function () { plan.map.invalidateSize({ animate: false }); }).observe(byId('plan'));
 showUnits();
+makeKeeper();
 window.loamline = { tell: tell, words: { metric: wordings.metric, us: wordings.us, depth: depthWords, position: positionWords }, plane: plane, state: state, plan: plan };

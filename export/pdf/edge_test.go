@@ -22,7 +22,7 @@ func edgeSheets() map[string]*trace.Sheet {
 	}
 	bare := sample.Of(geo.Metric, sample.Straight(10, 0, 6))
 	bare.Job.Ticket, bare.Job.Date, bare.Job.ValidUntil, bare.Job.Area, bare.Job.Locator = "", "", "", "", ""
-	bare.Frame, bare.Inputs, bare.Cautions, bare.Name, bare.Version = "", nil, nil, "", ""
+	bare.Frame, bare.Inputs, bare.Cautions, bare.Name, bare.Version = geo.Told{}, nil, nil, "", ""
 	hostile := sample.Of(geo.Metric, sample.Straight(10, 0, 6))
 	hostile.Lines[0].Setup.Name = "W \U0001F6B0\u202e\x00水道\n1"
 	hostile.Lines[0].Findings = trace.AllFindings()

@@ -186,8 +186,8 @@ func (n *noteWriter) origins() {
 	n.head("Frame, zones and input")
 	n.para(words.Sentence(n.frameWords()), 0)
 	n.para("Coordinates on the sheets are "+gridWords(n.s)+"; plans are true to scale on the ground.", 0)
-	if n.s.OutputWords != "" {
-		n.para(n.s.OutputWords, 0)
+	if said := n.s.OutputWords.In(n.u); said != "" {
+		n.para(said, 0)
 	}
 	for _, l := range n.lines {
 		if len(l.Caution.Area) > 0 {

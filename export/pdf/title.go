@@ -82,8 +82,8 @@ func stated(s string) string {
 }
 
 func (d *drafter) frameWords() string {
-	if d.s.Frame != "" {
-		return d.s.Frame
+	if said := d.s.Frame.In(d.u); said != "" {
+		return said
 	}
 	return "datum " + stated(d.s.Job.Datum)
 }

@@ -165,8 +165,8 @@ func (a *set) write(name string, f *shapefile, t *table) error {
 func (a *set) notes() string {
 	var b strings.Builder
 	fmt.Fprintf(&b, "Job %s, made by loamline %s. Coordinates: %s.\n", a.s.Name, a.s.Version, place.FrameWords(a.frame))
-	if a.s.OutputWords != "" {
-		b.WriteString(a.s.OutputWords + "\n")
+	if said := a.s.OutputWords.In(a.s.Job.Units); said != "" {
+		b.WriteString(said + "\n")
 	}
 	if len(a.s.Advice) > 0 {
 		b.WriteString("\nCheck before digging:\n")

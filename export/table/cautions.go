@@ -14,11 +14,11 @@ import (
 func Cautions(w io.Writer, s *trace.Sheet) error {
 	b := bufio.NewWriter(w)
 	fmt.Fprintf(b, "These words belong to %[1]s-lines.csv, %[1]s-stakeout.csv, %[1]s-readings.csv and %[1]s-records.csv: pass them on together.\n", s.Name)
-	if s.Frame != "" {
-		fmt.Fprintf(b, "\n%s\n", s.Frame)
+	if said := s.Frame.In(s.Job.Units); said != "" {
+		fmt.Fprintf(b, "\n%s\n", said)
 	}
-	if s.OutputWords != "" {
-		fmt.Fprintf(b, "\n%s\n", s.OutputWords)
+	if said := s.OutputWords.In(s.Job.Units); said != "" {
+		fmt.Fprintf(b, "\n%s\n", said)
 	}
 	textList(b, "Cautions", s.Cautions)
 	var advice []string

@@ -12,6 +12,7 @@ import (
 	"loamline.example/export/internal/check"
 	"loamline.example/export/internal/sample"
 	"loamline.example/export/words"
+	"loamline.example/geo"
 	"loamline.example/trace"
 	"loamline.example/trace/intake"
 )
@@ -173,9 +174,9 @@ func TestPlainCell(t *testing.T) {
 // What stands beside the tables holds every caution and every piece of advice.
 func TestCautionsBesideTheTables(t *testing.T) {
 	s := sample.Sheet()
-	s.OutputWords = "Common tools take WGS 84 and NAD83(2011) for the same when they reproject."
+	s.OutputWords = geo.Plain("Common tools take WGS 84 and NAD83(2011) for the same when they reproject.")
 	got := string(check.Write(t, s, Cautions))
-	for _, want := range append(append([]string{s.OutputWords, "one-call centre", "lantern-row-readings.csv"}, s.Cautions...), words.Advice(s)...) {
+	for _, want := range append(append([]string{s.OutputWords.In(s.Job.Units), "one-call centre", "lantern-row-readings.csv"}, s.Cautions...), words.Advice(s)...) {
 		if !strings.Contains(got, want) {
 			t.Errorf("no %q in\n%s", want, got)
 		}

@@ -26,7 +26,7 @@ var spanishFindings = []pair{
 	{"Check showed no sign of trouble", "La comprobación no mostró indicios de problema"},
 	{"Check is inconclusive", "La comprobación no es concluyente"},
 	{"Check failed", "La comprobación falló"},
-	{"The line was not traced here; the dashed line only joins the ends; it is not the line's route", "La línea no se rastreó aquí; la línea discontinua solo une los extremos; no es el trazado de la línea"},
+	{"The dashed line only joins the ends; it is not the line's route", "La línea discontinua solo une los extremos; no es el trazado de la línea"},
 	{"The line may run anywhere between: trace again or expose", "La línea puede ir por cualquier parte entre ellos: rastree de nuevo o descúbrala"},
 	{"Do not rely on the line drawn here: find it again or expose it", "No se fíe de la línea dibujada aquí: localícela de nuevo o descúbrala"},
 	{"The signal here seems to come in part from another line", "La señal aquí parece venir en parte de otra línea"},

@@ -22,7 +22,7 @@ func ExampleFinding() {
 		fmt.Println(w)
 	}
 	// Output:
-	// The line was not traced here; the dashed line only joins the ends; it is not the line's route.
+	// The dashed line only joins the ends; it is not the line's route.
 	// No usable reading over 12.0 m: the line was not traced here.
 	// The line may run anywhere between: trace again or expose.
 }

@@ -18,6 +18,6 @@ func gapTitle(u geo.Units, f trace.Gap) string {
 }
 
 func gapWords(u geo.Units, f trace.Gap) []string {
-	w := []string{"The line was not traced here; the dashed line only joins the ends; it is not the line's route."}
+	w := []string{"The dashed line only joins the ends; it is not the line's route."}
 	return append(appendWords(w, Remark(u, f.Why)), "The line may run anywhere between: trace again or expose.")
 }

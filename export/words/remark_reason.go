@@ -35,7 +35,7 @@ func positionReason(u geo.Units, r trace.Remark) (string, bool) {
 	case remark.OutsideCRS:
 		return fmt.Sprintf("far outside the area of %s, check crs and whether the columns are metres, feet or US survey feet: easting %.2f m, northing %.2f m in %s", r.Name, r.EastM, r.NorthM, r.CRS), true
 	case remark.TwoPositions:
-		return fmt.Sprintf("two positions: its degrees and its eastings and northings lie %.2f m apart", r.ApartM), true
+		return "two positions: its degrees and its eastings and northings lie " + shown(u, "%.2f", r.ApartM) + " apart", true
 	case remark.Repeated:
 		where := ""
 		if r.OtherFile {
@@ -46,7 +46,7 @@ func positionReason(u geo.Units, r trace.Remark) (string, bool) {
 		return "position outlier: " + standsOff(u, r.From, r.OffM, r.N), true
 	case remark.Unplaced:
 		if r.From == remark.FromLine {
-			return "stray: " + centimetres(r.OffM) + " from the line that the others make", true
+			return "stray: " + about(u, r.OffM) + " from the line that the others make", true
 		}
 		return "stray: " + standsOff(u, r.From, r.OffM, 1), true
 	}
@@ -85,11 +85,11 @@ func written(g geo.LonLat) string {
 func standsOff(u geo.Units, from remark.From, offM float64, n int) string {
 	switch from {
 	case remark.FromLine:
-		return centimetres(offM) + " off the line that the other readings make"
+		return about(u, offM) + " off the line that the other readings make"
 	case remark.FromOrder:
 		return "out of step along the walk"
 	case remark.FromNeighbours:
-		return centimetres(offM) + " away from the readings before and after"
+		return about(u, offM) + " away from the readings before and after"
 	case remark.FromWalk:
 		return "off the walk and back"
 	case remark.FromStraightOn:
@@ -100,13 +100,27 @@ func standsOff(u geo.Units, from remark.From, offM float64, n int) string {
 	return "no usable position"
 }
 
-// centimetres is a length as people say it: centimetres below a metre. Reasons stand
-// beside figures that are in metres whatever the job's units.
-func centimetres(m float64) string {
-	if m = math.Abs(m); m < 0.995 {
+// about is how far a reading stands off, as people say it: centimetres below a metre.
+func about(u geo.Units, m float64) string {
+	switch m = math.Abs(m); {
+	case u != geo.Metric:
+		return u.Short(m)
+	case m < 0.995:
 		return fmt.Sprintf("%.0f cm", 100*m)
 	}
 	return fmt.Sprintf("%.1f m", m)
+}
+
+// shown is a depth as the table has it: in metres with so many digits, or as a tape
+// shows it.
+func shown(u geo.Units, format string, m float64) string {
+	switch {
+	case u == geo.Metric:
+		return fmt.Sprintf(format, m) + " m"
+	case math.Abs(m) < geo.FootM:
+		return u.Fine(m)
+	}
+	return u.Short(m)
 }
 
 // depthReason says why a reading's depth was not used.
@@ -115,20 +129,20 @@ func depthReason(u geo.Units, r trace.Remark) (string, bool) {
 	case remark.AirCoupled:
 		return fmt.Sprintf("air-coupled: the bottom antenna hears only %.3f times the top one, and more current than nearby, as a transmitter's own field would read and a line below would not", r.Ratio), true
 	case remark.NegativeDepth:
-		return fmt.Sprintf("depth is negative (%.2f m)", r.DepthM), true
+		return "depth is negative (" + shown(u, "%.2f", r.DepthM) + ")", true
 	case remark.FillerDepth:
-		return fmt.Sprintf("depth is a receiver's filler for 'none' (%.4g m)", r.DepthM), true
+		return "depth is a receiver's filler for 'none' (" + shown(u, "%.4g", r.DepthM) + ")", true
 	case remark.TooDeep:
-		return fmt.Sprintf("depth is deeper than a receiver can read (%.1f m)", r.DepthM), true
+		return "depth is deeper than a receiver can read (" + shown(u, "%.1f", r.DepthM) + ")", true
 	case remark.TooShallow:
-		return fmt.Sprintf("depth is less than any line lies deep (%.3f m)", r.DepthM), true
+		return "depth is less than any line lies deep (" + shown(u, "%.3f", r.DepthM) + ")", true
 	case remark.TenfoldDepth:
-		return fmt.Sprintf("depth is ten times that of the neighbours (%.2f m), as if a decimal point were lost", r.DepthM), true
+		return "depth is ten times that of the neighbours (" + shown(u, "%.2f", r.DepthM) + "), as if a decimal point were lost", true
 	case remark.DepthSpike:
 		if !trace.Known(r.AroundM) {
 			return "depth spike: " + "depth stands out from the readings around it", true
 		}
-		return "depth spike: " + fmt.Sprintf("depth %.2f m where the readings around it say %.2f m", r.DepthM, r.AroundM), true
+		return "depth spike: " + fmt.Sprintf("depth %s where the readings around it say %s", shown(u, "%.2f", r.DepthM), shown(u, "%.2f", r.AroundM)), true
 	}
 	return "", false
 }

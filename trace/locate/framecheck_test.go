@@ -65,8 +65,8 @@ func TestDatumIsNotBelieved(t *testing.T) {
 				t.Errorf("%s at %g moved the map", datum, lon)
 			}
 			advice := strings.Join(words.Advice(s), "\n")
-			if !strings.Contains(advice, "The datum is stated as "+datum+", which is used in another part of the world") || !strings.Contains(s.Frame, "not believed") {
-				t.Errorf("%s at %g: %s\n%s", datum, lon, advice, s.Frame)
+			if !strings.Contains(advice, "The datum is stated as "+datum+", which is used in another part of the world") || !strings.Contains(s.Frame.In(geo.Metric), "not believed") {
+				t.Errorf("%s at %g: %s\n%s", datum, lon, advice, s.Frame.In(geo.Metric))
 			}
 			if z := s.Lines[0].Caution; z.DoubtM == 0 {
 				t.Errorf("%s at %g leaves no doubt", datum, lon)

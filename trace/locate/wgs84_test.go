@@ -56,7 +56,7 @@ func TestPlaceOnAGrid(t *testing.T) {
 	if d := rs[5].Pos.Dist(rs[0].Pos); math.Abs(d-10) > 1e-3 {
 		t.Errorf("10 m of grid became %g m", d)
 	}
-	if words := f.Words(plane.Origin()); !strings.Contains(words, "moved by 1.26 m") {
+	if words := f.Words(plane.Origin()).In(geo.Metric); !strings.Contains(words, "moved by 1.26 m") {
 		t.Error(words)
 	}
 }

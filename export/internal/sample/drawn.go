@@ -18,7 +18,7 @@ func Of(u geo.Units, paths ...[]geo.XY) *trace.Sheet {
 	job.Area, job.Locator = "Orchard Lane", "N. Example"
 	s := &trace.Sheet{
 		Name: "job", Version: "0", Job: job, Plane: geo.NewPlane(geo.LonLat{LonDeg: 12, LatDeg: 48}),
-		Frame:    "WGS 84 as given.",
+		Frame:    geo.Plain("WGS 84 as given."),
 		Inputs:   []trace.Input{{Name: "a.csv", SHA256: strings.Repeat("0123456789abcdef", 4)}},
 		Cautions: []string{"Positions are approximate.", "Expose to verify."},
 	}

@@ -34,7 +34,7 @@ func Sheet() *trace.Sheet {
 
 	s := &trace.Sheet{
 		Name: "lantern-row", Version: "0.0.0-sample", Job: job, Plane: plane,
-		Frame: "Positions came in NAD83(2011) at epoch 2026.36 and were moved to WGS 84 (ITRF2014) by the published 14-parameter transformation.",
+		Frame: geo.Plain("Positions came in NAD83(2011) at epoch 2026.36 and were moved to WGS 84 (ITRF2014) by the published 14-parameter transformation."),
 		Inputs: []trace.Input{
 			{Name: "lantern-row.csv", SHA256: "2c26b46b68ffc68ff99b453c1d30413413422d706483bfa0f98a5e886266e7ae", Kind: trace.InputTable},
 			{Name: "lantern-row.toml", SHA256: "fcde2b2edba56bf408601fb721fe9b5c338d10ee429ea04fae5511b68fbf8fb9", Kind: trace.InputJobFile},

@@ -120,7 +120,7 @@ func (r *Result) summary() *Summary {
 // resultOf words a sheet.
 func resultOf(s *trace.Sheet) *Result {
 	r := &Result{Version: s.Version, Name: s.Name, Ticket: s.Job.Ticket, Date: words.JobDate(s), Area: s.Job.Area, Units: string(s.Job.Units),
-		Frame: s.Frame, Counts: member.Counts(s.Counts), Advice: words.Advice(s), Cautions: s.Cautions, Reasons: reasons(s), Box: boxOf(s)}
+		Frame: s.Frame.In(s.Job.Units), Counts: member.Counts(s.Counts), Advice: words.Advice(s), Cautions: s.Cautions, Reasons: reasons(s), Box: boxOf(s)}
 	for i := range s.Lines {
 		r.Lines = append(r.Lines, lineResult(s, &s.Lines[i]))
 	}

@@ -1,0 +1,151 @@
+package page
+
+import (
+	"fmt"
+	"regexp"
+	"strings"
+	"testing"
+
+	"loamline.example/export/internal/sample"
+	"loamline.example/export/webtest"
+	"loamline.example/geo"
+	"loamline.example/trace"
+	"loamline.example/trace/remark"
+)
+
+// A phone that opens the page, in whichever language, shows the plan and where the
+// figures of a place come, without a touch; what is told first of the place that was
+// chosen stands in the same screen as the plan.
+func TestPlanAndFiguresShareTheFirstScreen(t *testing.T) {
+	t.Parallel()
+	b := webtest.Open(t)
+	for _, lang := range []string{trace.English, trace.Spanish, trace.EnglishAndSpanish} {
+		s := sample.Sheet()
+		s.Job.Language = lang
+		tab := openPage(t, b, "sample", s, 360, 740, false)
+		y := func(script string) float64 {
+			return webtest.Eval[float64](tab, script)
+		}
+		strip := y("document.querySelector('.strip').getBoundingClientRect().top")
+		if top := y("document.getElementById('plan').getBoundingClientRect().top"); top > 230 {
+			t.Errorf("%s: the plan begins at %.0f px", lang, top)
+		}
+		webtest.Eval[any](tab, "(e => { e.value = 16; e.dispatchEvent(new Event('input')); })(document.getElementById('station')), null")
+		if bottom := y("document.querySelector('#figures .place p').getBoundingClientRect().bottom"); bottom > strip {
+			t.Errorf("%s: the place that the figures are of ends at %.0f px, below the caution at %.0f", lang, bottom, strip)
+		}
+		tab.Look("first-screen-" + lang)
+		quiet(t, tab)
+	}
+}
+
+// broken lists figures that stand apart from their unit, and those that nothing holds.
+const broken = `(() => {
+	const out = [], walk = document.createTreeWalker(document.body, NodeFilter.SHOW_TEXT);
+	for (let n; (n = walk.nextNode());) {
+		const p = n.parentElement;
+		if (p.closest('script, style, svg, select, #plan, .unseen, .kept') || !p.checkVisibility()) continue;
+		for (const m of n.data.matchAll(/± \d|\d (m|ft|in|mA|%)(?![\wÀ-ÿ])|\d{4}-\d\d-\d\d/g)) out.push('held by nothing: ' + n.data.slice(Math.max(0, m.index - 20), m.index + 20));
+	}
+	for (const e of document.querySelectorAll('.kept')) if (e.checkVisibility() && e.getClientRects().length !== 1) out.push('on two lines: ' + e.textContent);
+	if (!document.querySelector('.kept')) out.push('nothing is held');
+	if (document.documentElement.scrollWidth > innerWidth) out.push('wider than the window: ' + document.documentElement.scrollWidth);
+	return out;
+})()`
+
+// A figure and its unit stand on one line, however often the units, the language and
+// the place are changed, and the text is what it was.
+func TestFiguresStayWithTheirUnits(t *testing.T) {
+	t.Parallel()
+	b := webtest.Open(t)
+	for _, width := range []int{320, 360, 390, 1440} {
+		s := pageJobs["every"]()
+		s.Job.Language = trace.EnglishAndSpanish
+		tab := openPage(t, b, "every", s, width, 800, false)
+		webtest.Eval[any](tab, "document.querySelectorAll('details').forEach(d => { d.open = true; }), null")
+		look := func(when string) {
+			t.Helper()
+			for _, w := range webtest.Eval[[]string](tab, broken) {
+				t.Errorf("%d px, %s: %s", width, when, w)
+			}
+		}
+		look("opened")
+		for _, station := range []int{3, 16, 34} {
+			webtest.Eval[any](tab, fmt.Sprintf("(e => { e.value = %d; e.dispatchEvent(new Event('input')); })(document.getElementById('station')), null", station))
+			look("a place chosen")
+		}
+		for _, id := range []string{"units", "language", "units"} {
+			webtest.Eval[any](tab, "document.getElementById('"+id+"').click(), null")
+			look(id + " changed")
+		}
+		if left := webtest.Eval[string](tab, "[...document.querySelectorAll('[data-us]')].filter(e => e.textContent !== (e.dataset.metricEn || e.dataset.metric)).map(e => e.textContent).join('|')"); left != "" {
+			t.Errorf("the text is no more what was written: %s", left)
+		}
+		quiet(t, tab)
+	}
+}
+
+// What lies beside a line has no station: it is told where it is drawn, and puts the
+// start of the line in no doubt that nothing there bears out.
+func TestWhatLiesBesideTheLineIsNotAtItsStart(t *testing.T) {
+	t.Parallel()
+	s := sample.Of(geo.Metric, sample.Straight(60, 0.3, 13))
+	path := []geo.XY{{X: 0, Y: 8}, {X: 10, Y: 8}}
+	line := s.Lines[0].Setup.Name
+	s.Lines[0].Findings = append(s.Lines[0].Findings,
+		trace.Gap{Line: line, FromM: trace.Unknown, ToM: trace.Unknown, Path: path, Why: trace.Verbatim("readings lie beside it")},
+		trace.Doubt{Line: line, FromM: trace.Unknown, ToM: trace.Unknown, Path: path, Why: trace.Verbatim("readings lie beside it")})
+	tab := openPage(t, webtest.Open(t), "beside", s, 360, 740, false)
+	for station, want := range map[int]string{0: "Read depth to centre", 30: "Read depth to centre"} {
+		webtest.Eval[any](tab, fmt.Sprintf("(e => { e.value = %d; e.dispatchEvent(new Event('input')); })(document.getElementById('station')), null", station))
+		said := figures(tab)
+		expect(t, said, want)
+		if spoken := webtest.Eval[string](tab, "document.getElementById('station').getAttribute('aria-valuetext') + document.getElementById('slider-words').textContent"); strings.Contains(strings.ToLower(said+spoken), "do not trust") || strings.Contains(said, "suspected") {
+			t.Errorf("at %d m: %q, %q", station, said, spoken)
+		}
+	}
+	quiet(t, tab)
+}
+
+// Beside a gap the slider reads out what stands beside it: that the mark is not to be
+// trusted.
+func TestTheSliderWarnsBesideAGap(t *testing.T) {
+	t.Parallel()
+	tab := openPage(t, webtest.Open(t), "sample", sample.Sheet(), 360, 740, false)
+	for station, want := range map[float64]string{39.8: "do not trust", 34: "read depth to centre", 46: "not traced"} {
+		webtest.Eval[any](tab, fmt.Sprintf("(e => { e.value = %g; e.dispatchEvent(new Event('input')); })(document.getElementById('station')), null", station))
+		if spoken := webtest.Eval[string](tab, "document.getElementById('station').getAttribute('aria-valuetext')"); !strings.Contains(spoken, ": "+want) {
+			t.Errorf("at %g m it says %q", station, spoken)
+		}
+	}
+	quiet(t, tab)
+}
+
+// The units switch reaches the reasons of the readings and what is said of the frame.
+func TestUnitsReachReasonsAndFrame(t *testing.T) {
+	t.Parallel()
+	for _, lang := range []string{trace.English, trace.Spanish} {
+		s := sample.Sheet()
+		s.Job.Language = lang
+		f, err := geo.NewFrame("EPSG:4326", "", 2026)
+		if err != nil {
+			t.Fatal(err)
+		}
+		at := geo.LonLat{LonDeg: -74.006, LatDeg: 40.7128}
+		s.Frame, s.OutputWords = f.Words(at), geo.Frame{}.OutputWords(at, f)
+		r := &s.Lines[0].Readings[0]
+		r.Status, r.Reason = trace.StatusSetAside, remark.Outlier{From: remark.FromLine, OffM: 9.8}
+		tab := openPage(t, webtest.Open(t), "units", s, 360, 740, false)
+		seen := func() string {
+			return webtest.Eval[string](tab, "document.querySelectorAll('details').forEach(d => { d.open = true; }), document.querySelector('#rows').innerText + document.querySelector('#origin').innerText")
+		}
+		expect(t, seen(), "9.8 m", "1.26 m")
+		webtest.Eval[any](tab, "document.getElementById('units').click(), null")
+		said := seen()
+		expect(t, said, "32 ft 2 in", "4 ft 2 in")
+		for _, left := range regexp.MustCompile(`.{0,30}\d m\b.{0,10}`).FindAllString(said, -1) {
+			t.Errorf("%s: left in metres: %q", lang, left)
+		}
+		quiet(t, tab)
+	}
+}
