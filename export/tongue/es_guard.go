@@ -32,6 +32,8 @@ var spanishGuard = []pair{
 		"una profundidad concuerda con otras cercanas y no con el perfil dibujado, del que difiere en {m}; el margen se ensancha para abarcarla"},
 	{"{n} depths in a row agree with each other and not with the profile drawn, from which they differ by up to {m}; the band is widened to hold them",
 		"{n} profundidades seguidas concuerdan entre sí y no con el perfil dibujado, del que difieren hasta en {m}; el margen se ensancha para abarcarlas"},
+	{"one depth of {m} (line {n} of the table) lies {m2} above the profile drawn. Nothing near it agrees, and it was left out; nothing speaks against it either: the line may rise there. The band is widened to hold it",
+		"una profundidad de {m} (renglón {n} de la tabla) queda {m2} por encima del perfil dibujado. Nada cercano concuerda con ella, y se dejó fuera; tampoco nada la contradice: la línea puede subir ahí. El margen se ensancha para abarcarla"},
 	{"At {m} the profile is drawn at {m2}, where the depths read near it are {r}: they were corrected for the field of the line's own bends or legs. The band covers both",
 		"En {m} el perfil se dibuja a {m2}, mientras que las profundidades leídas cerca son {r}: se corrigieron por el campo de las curvas o ramas de la propia línea. El margen abarca ambas"},
 	{"a depth differs by {m} from the profile drawn, and so do others near it, more than its band explains: the line may lie at two depths here, or two lines under one name. The band is widened to hold it",

@@ -84,6 +84,9 @@ func guardDepthRemark(u geo.Units, r trace.Remark) (string, bool) {
 	case remark.TwoDepths:
 		return oneOrMany(u, r.N, r.FarthestM, "a depth differs by %s from the profile drawn, and so do others near it, more than its band explains: the line may lie at two depths here, or two lines under one name. The band is widened to hold it.",
 			"%d depths near each other differ by up to %s from the profile drawn, more than its band explains: the line may lie at two depths here, or two lines under one name. The band is widened to hold them."), true
+	case remark.ShallowAlone:
+		return fmt.Sprintf("one depth of %s (line %d of the table) lies %s above the profile drawn. Nothing near it agrees, and it was left out; nothing speaks against it either: the line may rise there. The band is widened to hold it.",
+			u.Short(r.DepthM), r.Row, u.Fine(r.OffM)), true
 	case remark.ProfileOutOfRange:
 		return fmt.Sprintf("At %s the profile is drawn at %s, where the depths read near it are %s to %s: they were corrected for the field of the line's own bends or legs. The band covers both.",
 			u.Long(r.StationM), u.Short(r.DrawnM), u.Short(r.LeastM), u.Short(r.MostM)), true

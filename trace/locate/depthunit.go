@@ -114,58 +114,6 @@ func shownOf(t trace.Trace) []float64 {
 	return out
 }
 
-// A display of depth at its end.
-const (
-	stuckReadings = 4    // judged, as the other two
-	leastEndM     = 2.0  // no display ends at less (common practice, no source)
-	finerThanRel  = 0.02 // of the depth: what is written coarser repeats anyhow
-	seldomAlike   = 0.25 // share of other neighbours that are the same figure
-)
-
-// depthAtItsEnd finds depths that stay at one figure, the largest of the line, over
-// several neighbours, written finer than depths scatter: the display shows no more than
-// that, and the line may lie deeper.
-func depthAtItsEnd(rs []*trace.Reading, inputs []trace.Input) []contradiction {
-	var read []*trace.Reading
-	var all []float64
-	most := 0.0
-	for _, r := range rs {
-		if r.DepthM > 0 && r.DepthM <= receiver.DeepestM && !r.Exposed && !(r.RaiseM > 0) && !isFiller(r.DepthM) {
-			read, all, most = append(read, r), append(all, r.DepthM), math.Max(most, r.DepthM)
-		}
-	}
-	if step := receiver.DepthStep(all); len(read) < 2*stuckReadings || most < leastEndM || step > finerThanRel*most {
-		return nil
-	}
-	alike, others := 0, 0
-	for k := 1; k < len(read); k++ {
-		if a, b := read[k-1].DepthM, read[k].DepthM; a != most || b != most {
-			others++
-			if a == b {
-				alike++
-			}
-		}
-	}
-	if float64(alike) > seldomAlike*float64(others) {
-		return nil
-	}
-	run, longest := 0, 0
-	var at *trace.Reading
-	for _, r := range read {
-		if r.DepthM != most {
-			run = 0
-			continue
-		}
-		if run++; run > longest {
-			longest, at = run, r
-		}
-	}
-	if longest < stuckReadings || longest == len(read) {
-		return nil
-	}
-	return depthsContradict(at, inputs, remark.DisplayAtEnd{N: longest, DepthM: most, Row: at.Row}, "the line may lie deeper there")
-}
-
 // depthsContradict tells of depths of a line that contradict themselves or what they
 // come from, with a problem that points at a row, and under what to check before
 // digging. They are used all the same: nobody but who read them knows better.

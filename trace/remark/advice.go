@@ -97,6 +97,13 @@ type DisplayAtEnd struct {
 	Row    int32 // line of the table
 }
 
+// DepthsFrozen: depths that stay at one figure where others do not.
+type DepthsFrozen struct {
+	N      int
+	DepthM float64
+	Row    int32 // line of the table
+}
+
 // RowsUnplaced: rows of a line without a usable position.
 type RowsUnplaced struct {
 	N, Of int
@@ -147,6 +154,7 @@ func (PointsLost) Remark()            {}
 func (ElevationsOff) Remark()         {}
 func (AntennasImplied) Remark()       {}
 func (DepthsAgainstAntennas) Remark() {}
+func (DepthsFrozen) Remark()          {}
 func (DisplayAtEnd) Remark()          {}
 func (RowsUnplaced) Remark()          {}
 func (DepthsTooDeep) Remark()         {}

@@ -51,6 +51,12 @@ type DepthsAgainstProfile struct {
 	FarthestM float64
 }
 
+// ShallowAlone: a dropped depth that nothing seconds and nothing contradicts.
+type ShallowAlone struct {
+	DepthM, OffM float64
+	Row          int32 // line of the table
+}
+
 // TwoDepths: depths that lie together off the profile, as of a second line.
 type TwoDepths struct {
 	N         int
@@ -123,6 +129,7 @@ func (Unsettled) Remark()            {}
 func (ManyUnused) Remark()           {}
 func (DepthsOffProfile) Remark()     {}
 func (DepthsAgainstProfile) Remark() {}
+func (ShallowAlone) Remark()         {}
 func (TwoDepths) Remark()            {}
 func (ProfileOutOfRange) Remark()    {}
 func (Excursion) Remark()            {}
