@@ -55,6 +55,8 @@ var spanishGuard = []pair{
 		"Pasado el hueco en {m} el rastreo continúa en un trazado paralelo, {m2} hacia un lado: puede haberse retomado sobre otra línea. Nada muestra qué lado del hueco estaba sobre la línea misma"},
 	{"two places where the line was exposed, at {m}, lie {m2} apart across it: they are not both on one course. The line may turn back here, or one of them is on another line. The band covers both",
 		"dos lugares donde se descubrió la línea, en {m}, están a {m2} uno del otro a través de ella: no están ambos en un mismo trazado. La línea puede volver sobre sí aquí, o uno de ellos está en otra línea. El margen abarca ambos"},
+	{"part of this stretch was walked more than once, and the passes lie up to {m} apart there, farther than their accuracy explains: one of them may be wrong, and then all along. The band covers both",
+		"parte de este tramo se recorrió más de una vez, y las pasadas están ahí hasta a {m} una de otra, más de lo que explica su exactitud: una de ellas puede estar mal, y entonces en todo su largo. El margen abarca ambas"},
 	{"this stretch was walked more than once, and the passes lie up to {m} apart, farther than their accuracy explains: one of them may be wrong, or there are two lines or two legs of one. The band covers both",
 		"este tramo se recorrió más de una vez, y las pasadas están hasta a {m} una de otra, más de lo que explica su exactitud: una de ellas puede estar mal, o hay dos líneas o dos ramas de una. El margen abarca ambas"},
 	{"{n} readings that were used lie up to {m} from the line drawn, more than the line's band and their own accuracy explain; the band is widened to hold that",

@@ -33,6 +33,10 @@ func guardRemark(u geo.Units, r trace.Remark) (string, bool) {
 		return fmt.Sprintf("two places where the line was exposed, at %s, lie %s apart across it: they are not both on one course. The line may turn back here, or one of them is on another line. The band covers both.",
 			u.Long(r.StationM), u.Fine(r.ApartM)), true
 	case remark.PassesApart:
+		if r.InPart {
+			return fmt.Sprintf("part of this stretch was walked more than once, and the passes lie up to %s apart there, farther than their accuracy explains: one of them may be wrong, and then all along. The band covers both.",
+				u.Fine(r.ApartM)), true
+		}
 		return fmt.Sprintf("this stretch was walked more than once, and the passes lie up to %s apart, farther than their accuracy explains: one of them may be wrong, or there are two lines or two legs of one. The band covers both.",
 			u.Fine(r.ApartM)), true
 	case remark.ReadingsOffLine:

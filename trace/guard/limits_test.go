@@ -110,7 +110,9 @@ func TestLimitsOfSparseReadings(t *testing.T) {
 		"three, 4.5 m": {straight(3, 4.5), ""},
 		// A quarter of the spacing times the tangent of 45°: told from 1 m on.
 		"a corner among readings 4.4 m apart": {elbow(4.4), "sparse"},
-		"a corner among readings 3.6 m apart": {elbow(3.6), ""},
+		// Below that the band alone holds it, from 0.1 m on.
+		"a corner among readings 3.6 m apart":  {elbow(3.6), "between"},
+		"a corner among readings 0.38 m apart": {elbow(0.38), ""},
 	} {
 		if got := kinds(Check(c.line, rule())); got != c.want {
 			t.Errorf("%s: %q, want %q", name, got, c.want)

@@ -95,7 +95,10 @@ type ExposedOffProfile struct{ StationM, MeasuredM, DrawnM float64 }
 type ExposedAcross struct{ StationM, ApartM float64 }
 
 // PassesApart: passes over one stretch do not agree.
-type PassesApart struct{ ApartM float64 }
+type PassesApart struct {
+	ApartM float64
+	InPart bool // they meet on a part of the stretch alone
+}
 
 // ReadingsOffLine: readings that were used lie off the line.
 type ReadingsOffLine struct {
