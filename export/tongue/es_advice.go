@@ -81,6 +81,8 @@ var spanishAdvice = []pair{
 		"las profundidades y las dos señales implican antenas a {m} una de otra, lo que ningún receptor tiene: las profundidades dibujadas pueden fallar por ese factor. Averígüelo antes de excavar"},
 	{"the depths shown are {n} times those that the two antennas give, {m} apart: the depths drawn may be wrong by that factor. Find out before digging",
 		"las profundidades mostradas son {n} veces las que dan las dos antenas, a {m} una de otra: las profundidades dibujadas pueden fallar por ese factor. Averígüelo antes de excavar"},
+	{"from line {n} to line {n2} of the table the depths stand {n3} times otherwise to those of the two antennas than in the rest of it: the depths drawn may be wrong by that factor. Find out before digging",
+		"del renglón {n} al renglón {n2} de la tabla la razón entre las profundidades y las de las dos antenas es {n3} veces la del resto: las profundidades dibujadas pueden fallar por ese factor. Averígüelo antes de excavar"},
 	{"{n} depths in a row are exactly {m} (up to line {n2} of the table) where others change from one reading to the next, as if the display had stopped. The line may lie shallower or deeper there: find out before digging",
 		"{n} profundidades seguidas son exactamente {m} (hasta el renglón {n2} de la tabla) donde las demás cambian de una lectura a otra, como si la pantalla se hubiera detenido. La línea puede estar menos o más profunda ahí: averígüelo antes de excavar"},
 	{"{n} depths in a row are exactly {m}, and none is greater (up to line {n2} of the table), as if the display could show no more. The line may lie deeper there: find out before digging",

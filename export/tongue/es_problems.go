@@ -100,6 +100,8 @@ var spanishProblems = []pair{
 		"las profundidades cambian de {m} a {m2} entre dos lecturas (renglón {n} de la tabla), en la razón de {say}, y son parejas antes y después"},
 	{"the depths and the two signals imply antennas {m} apart, which no receiver has", "las profundidades y las dos señales implican antenas a {m} una de otra, lo que ningún receptor tiene"},
 	{"the depths shown are {n} times those that the two antennas give, {m} apart", "las profundidades mostradas son {n} veces las que dan las dos antenas, a {m} una de otra"},
+	{"from line {n} to line {n2} of the table the depths stand {n3} times otherwise to those of the two antennas than in the rest of it",
+		"del renglón {n} al renglón {n2} de la tabla la razón entre las profundidades y las de las dos antenas es {n3} veces la del resto"},
 	{"{n} depths in a row are exactly {m} (up to line {n2} of the table) where others change from one reading to the next, as if the display had stopped",
 		"{n} profundidades seguidas son exactamente {m} (hasta el renglón {n2} de la tabla) donde las demás cambian de una lectura a otra, como si la pantalla se hubiera detenido"},
 	{"{n} depths in a row are exactly {m}, and none is greater (up to line {n2} of the table), as if the display could show no more",

@@ -57,6 +57,15 @@ type ShallowAlone struct {
 	Row          int32 // line of the table
 }
 
+// DepthPassesApart: passes whose depths differ by a factor where they meet.
+type DepthPassesApart struct{ Times float64 }
+
+// DepthsScattered: a good share of the depths lies off the profile.
+type DepthsScattered struct {
+	N, Of int
+	OffM  float64
+}
+
 // TwoDepths: depths that lie together off the profile, as of a second line.
 type TwoDepths struct {
 	N         int
@@ -132,6 +141,8 @@ func (Unsettled) Remark()            {}
 func (ManyUnused) Remark()           {}
 func (DepthsOffProfile) Remark()     {}
 func (DepthsAgainstProfile) Remark() {}
+func (DepthPassesApart) Remark()     {}
+func (DepthsScattered) Remark()      {}
 func (ShallowAlone) Remark()         {}
 func (TwoDepths) Remark()            {}
 func (ProfileOutOfRange) Remark()    {}
