@@ -4,6 +4,10 @@ package tongue
 var spanishNotes = []pair{
 	{"The signal display was at full scale ({n}) at {n2} readings: their antennas were not compared, and their signals tell nothing about air coupling or bleed-over",
 		"La pantalla de señal estaba a fondo de escala ({n}) en {n2} lecturas: no se compararon sus antenas, y sus señales no dicen nada sobre acoplamiento por aire ni señal de línea vecina"},
+	{"No depth is drawn from {m} to {m2}: {n} readings in a row came without one there, and most others have one",
+		"No se dibuja profundidad de {m} a {m2}: {n} lecturas seguidas llegaron sin ella ahí, y la mayoría de las demás la tienen"},
+	{"Where the table gives no depth, it was computed from the two antennas ({n} readings), at the distance that the other depths suppose",
+		"Donde la tabla no da profundidad, se calculó con las dos antenas ({n} lecturas), a la distancia que suponen las demás profundidades"},
 	{"The table gives no depth: it was computed at {n} readings from the two antennas, taken as {m} apart with the bottom one at the ground",
 		"La tabla no da profundidad: se calculó en {n} lecturas con las dos antenas, tomadas a {m} una de otra con la inferior a ras de suelo"},
 	{"Depths are set by 1 exposed depth: the receiver read {n} % (± {n2} %, 95 %) of the depth", "Las profundidades se ajustan con 1 profundidad descubierta: el receptor leyó el {n} % (± {n2} %, 95 %) de la profundidad"},

@@ -21,7 +21,7 @@ var withFigures = []trace.Remark{
 	remark.BleedItem{}, remark.Block{}, remark.Checked{}, remark.CloseRun{}, remark.ColumnLost{}, remark.ColumnUnit{}, remark.ColumnUnknown{},
 	remark.ColumnUnmet{}, remark.ComparedWith{}, remark.Contradicted{}, remark.CoupledUnseen{}, remark.CurrentIn{}, remark.CurrentLevel{}, remark.CurrentRises{},
 	remark.CurrentUnmapped{}, remark.CurrentWhere{}, remark.CurrentsOdd{}, remark.DateDiffers{}, remark.DatumUnbelieved{}, remark.DepthAndCurrent{},
-	remark.DepthSpike{}, remark.DepthsAgainstAntennas{}, remark.DepthsAgainstProfile{}, remark.DepthsComputed{}, remark.DepthsNegative{},
+	remark.DepthSpike{}, remark.DepthsBlank{}, remark.DepthsAgainstAntennasInPart{}, remark.DepthPassesApart{}, remark.DepthsScattered{}, remark.DepthsFrozen{}, remark.ShallowAlone{}, remark.DepthsAgainstAntennas{}, remark.DepthsAgainstProfile{}, remark.DepthsComputed{}, remark.DepthsNegative{},
 	remark.DepthsOfATenth{}, remark.DepthsOffProfile{}, remark.DepthsOutside{}, remark.DepthsSet{}, remark.DepthsTenfold{}, remark.DepthsTooDeep{},
 	remark.DepthsTooShallow{}, remark.DisplayAtEnd{}, remark.DrawnOutside{}, remark.ElevationsLeap{}, remark.ElevationsOff{}, remark.ErrorOfDigits{},
 	remark.ErrorOfFix{}, remark.ErrorUnbounded{}, remark.Excursion{}, remark.ExposedBeside{}, remark.ExposedBeyond{}, remark.ExposedDeeper{},

@@ -52,6 +52,11 @@ func contradicted(u geo.Units, r trace.Remark) (what, ask string) {
 		return fmt.Sprintf("the depths and the two signals imply antennas %s apart, which no receiver has", u.Short(r.ApartM)), wrongByFactor
 	case remark.DepthsAgainstAntennas:
 		return fmt.Sprintf("the depths shown are %.2f times those that the two antennas give, %s apart", r.Times, u.Short(r.GapM)), wrongByFactor
+	case remark.DepthsAgainstAntennasInPart:
+		return fmt.Sprintf("from line %d to line %d of the table the depths stand %.2f times otherwise to those of the two antennas than in the rest of it", r.FromRow, r.ToRow, r.Times), wrongByFactor
+	case remark.DepthsFrozen:
+		return fmt.Sprintf("%d depths in a row are exactly %s (up to line %d of the table) where others change from one reading to the next, as if the display had stopped",
+			r.N, u.Short(r.DepthM), r.Row), ". The line may lie shallower or deeper there: find out before digging."
 	case remark.DisplayAtEnd:
 		return fmt.Sprintf("%d depths in a row are exactly %s, and none is greater (up to line %d of the table), as if the display could show no more",
 			r.N, u.Short(r.DepthM), r.Row), ". The line may lie deeper there: find out before digging."

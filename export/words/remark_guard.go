@@ -33,6 +33,10 @@ func guardRemark(u geo.Units, r trace.Remark) (string, bool) {
 		return fmt.Sprintf("two places where the line was exposed, at %s, lie %s apart across it: they are not both on one course. The line may turn back here, or one of them is on another line. The band covers both.",
 			u.Long(r.StationM), u.Fine(r.ApartM)), true
 	case remark.PassesApart:
+		if r.InPart {
+			return fmt.Sprintf("part of this stretch was walked more than once, and the passes lie up to %s apart there, farther than their accuracy explains: one of them may be wrong, and then all along. The band covers both.",
+				u.Fine(r.ApartM)), true
+		}
 		return fmt.Sprintf("this stretch was walked more than once, and the passes lie up to %s apart, farther than their accuracy explains: one of them may be wrong, or there are two lines or two legs of one. The band covers both.",
 			u.Fine(r.ApartM)), true
 	case remark.ReadingsOffLine:
@@ -84,6 +88,13 @@ func guardDepthRemark(u geo.Units, r trace.Remark) (string, bool) {
 	case remark.TwoDepths:
 		return oneOrMany(u, r.N, r.FarthestM, "a depth differs by %s from the profile drawn, and so do others near it, more than its band explains: the line may lie at two depths here, or two lines under one name. The band is widened to hold it.",
 			"%d depths near each other differ by up to %s from the profile drawn, more than its band explains: the line may lie at two depths here, or two lines under one name. The band is widened to hold them."), true
+	case remark.DepthPassesApart:
+		return fmt.Sprintf("where walks over this stretch meet, the depths of one are %.2f times those of the other: one of them reads wrong, and then all along. The band covers both.", r.Times), true
+	case remark.DepthsScattered:
+		return fmt.Sprintf("%d of %d depths lie off the profile drawn by more than a receiver scatters, by up to %s: it may hear two lines at two depths. The band is widened to hold them.", r.N, r.Of, u.Short(r.OffM)), true
+	case remark.ShallowAlone:
+		return fmt.Sprintf("one depth of %s (line %d of the table) lies %s above the profile drawn. Nothing near it agrees, and it was left out; nothing speaks against it either: the line may rise there. The band is widened to hold it.",
+			u.Short(r.DepthM), r.Row, u.Fine(r.OffM)), true
 	case remark.ProfileOutOfRange:
 		return fmt.Sprintf("At %s the profile is drawn at %s, where the depths read near it are %s to %s: they were corrected for the field of the line's own bends or legs. The band covers both.",
 			u.Long(r.StationM), u.Short(r.DrawnM), u.Short(r.LeastM), u.Short(r.MostM)), true

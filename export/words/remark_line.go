@@ -64,7 +64,12 @@ func accuracyRemark(u geo.Units, r trace.Remark) (string, bool) {
 		return fmt.Sprintf("Depths are drawn up to %s outside those that were read nearby, for what the line's own course beside itself does to a reading; the band there holds what was read.", u.Fine(r.OffM)), true
 	case remark.FullScale:
 		return fmt.Sprintf("The signal display was at full scale (%g) at %d readings: their antennas were not compared, and their signals tell nothing about air coupling or bleed-over.", r.Shown, r.N), true
+	case remark.DepthsBlank:
+		return fmt.Sprintf("No depth is drawn from %s to %s: %d readings in a row came without one there, and most others have one.", u.Long(r.FromM), u.Long(r.ToM), r.N), true
 	case remark.DepthsComputed:
+		if r.Among {
+			return fmt.Sprintf("Where the table gives no depth, it was computed from the two antennas (%d readings), at the distance that the other depths suppose.", r.N), true
+		}
 		return fmt.Sprintf("The table gives no depth: it was computed at %d readings from the two antennas, taken as %s apart with the bottom one at the ground.", r.N, u.Short(r.GapM)), true
 	case remark.DepthsSet:
 		s := "s"

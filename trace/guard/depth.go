@@ -47,6 +47,9 @@ func (v *view) depths() []Breach {
 	out := v.keptDepths()
 	out = append(out, v.twoKinds()...)
 	out = append(out, v.droppedDepths()...)
+	out = append(out, v.shallowAlone(out)...)
+	out = append(out, v.depthPasses()...)
+	out = append(out, v.scattered()...)
 	out = append(out, v.depthsBetween()...)
 	return append(out, v.outOfRange()...)
 }

@@ -16,7 +16,7 @@
 //     (root mean square; aside.go holds runs to what is not common to the whole walk,
 //     swings.go to their stated accuracy), and no more of them beyond the 95 % band than chance
 //     allows (residual.go, the same for depths in depth.go; two kinds of depth at one
-//     place are held both, depth_kinds.go);
+//     place are held both, depth_kinds.go; a single shallow one, depth_alone.go);
 //   - no exposed place lies outside the bands (exposed.go), nor beside another, across
 //     the course (exposedacross.go);
 //   - every place where readings were taken is in the line's zone, or in a gap, or
@@ -25,8 +25,8 @@
 //     parallel course (step.go, kink.go, bendstep.go, behind a gap gapstep.go, out and
 //     back on a winding line excursion.go), its passes agree (passes.go), and the line
 //     does not run beside itself (beside.go);
-//   - where readings are too far apart to tell where a bend lies, the band holds
-//     the alternatives (sparse.go, corner.go).
+//   - where readings are too far apart, or too loose, to tell where a bend lies, the band
+//     holds the alternatives (sparse.go, corner.go, loose.go).
 //
 // Where a walk's own error is common to all its readings, nothing here can see it:
 // that part of a band is the receiver's (package receiver) and must be in the band

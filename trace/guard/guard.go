@@ -4,6 +4,7 @@ import (
 	"math"
 	"slices"
 	"sort"
+	"time"
 
 	"loamline.example/geo"
 	"loamline.example/trace"
@@ -68,7 +69,7 @@ func Check(l *trace.Line, rule Rule, of ...Kind) []Breach {
 		all  func() []Breach
 	}{
 		{Exposed, v.exposed}, {Off, v.residuals}, {Deep, v.depths}, {Uncovered, v.covered}, {Zigzag, v.zigzags}, {Sparse, v.sparse},
-		{Step, v.steps}, {Step, v.stepsOverGaps}, {Passes, v.passes}, {Passes, v.beside}, {Passes, v.exposedAcross}, {Between, v.corners},
+		{Step, v.steps}, {Step, v.stepsOverGaps}, {Passes, v.passes}, {Passes, v.beside}, {Passes, v.exposedAcross}, {Between, v.corners}, {Between, v.looseBends},
 	} {
 		if len(of) == 0 || slices.Contains(of, ask.kind) {
 			out = append(out, ask.all()...)
@@ -88,13 +89,14 @@ type view struct {
 		n               int
 		medianM, spread float64
 	}
-	claims  []claim   // ways that findings speak of
-	near    int       // the part that held the last place asked for
-	order   []int     // readings in travel order, or by place where the rows are no walk
-	feet    []place   // of each reading, by its index; part -1 where it has no place
-	byPlace []int     // the used readings by part and station
-	spacing []float64 // of the used readings, by part
-	whiteM  float64   // how far neighbouring used readings scatter about the line, one sigma
+	strideTime time.Duration // usual, from one used reading to the next
+	claims     []claim       // ways that findings speak of
+	near       int           // the part that held the last place asked for
+	order      []int         // readings in travel order, or by place where the rows are no walk
+	feet       []place       // of each reading, by its index; part -1 where it has no place
+	byPlace    []int         // the used readings by part and station
+	spacing    []float64     // of the used readings, by part
+	whiteM     float64       // how far neighbouring used readings scatter about the line, one sigma
 }
 
 // place is where a reading falls on the line.
@@ -131,6 +133,7 @@ func newView(l *trace.Line, rule Rule) *view {
 	if v.order, walked = trace.TravelOrder(l.Readings); !walked {
 		v.order = v.sorted(func(*trace.Reading) bool { return true })
 	}
+	v.strideTime = v.usualStrideTime()
 	v.byPlace = v.sorted(func(r *trace.Reading) bool { return r.Status == trace.StatusUsed })
 	v.spacing = v.spacings()
 	v.whiteM = v.whiteScatter()

@@ -130,6 +130,28 @@ func elbow() []geo.XY {
 	return out
 }
 
+// withSignals has every reading hear 60, and the one dropped another signal.
+func withSignals(l *trace.Line, dropped float64) *trace.Line {
+	for i := range l.Readings {
+		l.Readings[i].Signal = 60
+		if l.Readings[i].DepthDropped {
+			l.Readings[i].Signal = dropped
+		}
+	}
+	return l
+}
+
+// withCurrents does the same with currents.
+func withCurrents(l *trace.Line, dropped float64) *trace.Line {
+	for i := range l.Readings {
+		l.Readings[i].CurrentMA = 60
+		if l.Readings[i].DepthDropped {
+			l.Readings[i].CurrentMA = dropped
+		}
+	}
+	return l
+}
+
 func TestDepths(t *testing.T) {
 	deep := func(depths ...float64) *trace.Line {
 		l := read(line(0.03, geo.XY{}, geo.XY{X: 40}), along(21, level)...)
@@ -150,9 +172,14 @@ func TestDepths(t *testing.T) {
 	}{
 		"level":                           {deep(), ""},
 		"a hump that was used":            {deep(0.6, 0.55, 0.5, 0.55, 0.6), "deep between"},
-		"one spike dropped":               {dropped(deep(0.4), 1), ""},
+		"one deep spike dropped":          {dropped(deep(2.4), 1), ""},
+		"one shallow depth dropped":       {dropped(deep(0.4), 1), "deep"},
+		"one hardly shallower dropped":    {dropped(deep(0.8), 1), ""},
+		"its signal did not rise":         {withSignals(dropped(deep(0.4), 1), 60), ""},
+		"its signal rose":                 {withSignals(dropped(deep(0.4), 1), 150), "deep"},
+		"its current fell":                {withCurrents(dropped(deep(0.4), 1), 24), ""},
 		"two shallow depths dropped":      {dropped(deep(0.42, 0.40), 2), "deep"},
-		"two dropped that do not agree":   {dropped(deep(0.42, 2.5), 2), ""},
+		"two dropped that do not agree":   {dropped(deep(1.9, 2.6), 2), ""},
 		"a profile that no reading shows": {read(line(0.03, geo.XY{}, geo.XY{X: 40}), along(21, level)...), ""},
 	} {
 		if got := kinds(Check(c.line, rule())); got != c.want {

@@ -48,8 +48,11 @@ func TestLimitsOfDepths(t *testing.T) {
 		"a step by 24 %": {with(false, 1.24), ""},
 		"a step by 26 %": {with(false, 1.26), "between"},
 		// Two dropped depths that agree within a quarter are no spikes.
-		"two dropped, 19 % apart": {with(true, 0.50, 0.42), "deep"},
-		"two dropped, 31 % apart": {with(true, 0.55, 0.42), ""},
+		"two dropped, 19 % apart": {with(true, 2.50, 2.10), "deep"},
+		"two dropped, 31 % apart": {with(true, 2.75, 2.10), ""},
+		// One alone is told where it is a quarter shallower than the profile, or more.
+		"one dropped, 24 % shallower": {with(true, 0.76), ""},
+		"one dropped, 26 % shallower": {with(true, 0.74), "deep"},
 	} {
 		if got := kinds(Check(c.line, rule())); got != c.want {
 			t.Errorf("%s: %q, want %q", name, got, c.want)
@@ -107,7 +110,9 @@ func TestLimitsOfSparseReadings(t *testing.T) {
 		"three, 4.5 m": {straight(3, 4.5), ""},
 		// A quarter of the spacing times the tangent of 45°: told from 1 m on.
 		"a corner among readings 4.4 m apart": {elbow(4.4), "sparse"},
-		"a corner among readings 3.6 m apart": {elbow(3.6), ""},
+		// Below that the band alone holds it, from 0.1 m on.
+		"a corner among readings 3.6 m apart":  {elbow(3.6), "between"},
+		"a corner among readings 0.38 m apart": {elbow(0.38), ""},
 	} {
 		if got := kinds(Check(c.line, rule())); got != c.want {
 			t.Errorf("%s: %q, want %q", name, got, c.want)

@@ -16,6 +16,9 @@ const (
 	// apartSigmas times a reading's own error, and at least leastApartM, passes are
 	// apart that do not agree.
 	apartSigmas, leastApartM = 4.0, 0.15
+	// Passes no farther apart than oneFixM are apart by what a fix or a leaning pole has
+	// wrong throughout; farther apart they are two lines (judgement).
+	oneFixM = 1.5
 )
 
 // passes finds stretches that were walked more than once, where each pass agrees
@@ -27,6 +30,8 @@ func (v *view) passes() []Breach {
 	for part := range v.parts {
 		p := v.parts[part]
 		window := math.Max(windowM, windowSteps*v.spacing[part])
+		twiceM := 0.0 // walked by passes that lie apart
+		first := len(out)
 		bins := make([]map[int]*meanOff, int((p.ToM()-p.FromM())/window)+1)
 		for _, i := range over {
 			if v.feet[i].part != part || v.feet[i].beyond {
@@ -49,17 +54,34 @@ func (v *view) passes() []Breach {
 				continue
 			}
 			from, to := p.FromM()+float64(k)*window, math.Min(p.ToM(), p.FromM()+float64(k+1)*window)
+			twiceM += to - from
+			if apart < oneFixM {
+				from, to = v.allOf(b, pass, over, part, from, to)
+			}
 			if n := len(out) - 1; n >= 0 && from <= out[n].ToM+window+1e-9 && out[n].FromM >= p.FromM() {
-				out[n].ToM, out[n].BandM = to, math.Max(out[n].BandM, apart)
+				out[n].FromM, out[n].ToM = math.Min(out[n].FromM, from), math.Max(out[n].ToM, to)
+				out[n].BandM = math.Max(out[n].BandM, apart)
 				continue
 			}
 			out = append(out, Breach{Kind: Passes, FromM: from, ToM: to, BandM: apart})
 		}
-	}
-	for k := range out {
-		out[k].Remark = remark.PassesApart{ApartM: out[k].BandM}
+		for k := first; k < len(out); k++ {
+			out[k].Remark = remark.PassesApart{ApartM: out[k].BandM, InPart: out[k].ToM-out[k].FromM > twiceM+2*window}
+		}
 	}
 	return out
+}
+
+// allOf is all that the passes of a window went over on its part: which of them is wrong
+// nobody knows, and an error that one of them has throughout is the line's as well where
+// it went alone.
+func (v *view) allOf(b map[int]*meanOff, pass, over []int, part int, from, to float64) (float64, float64) {
+	for _, i := range over {
+		if m := b[pass[i]]; v.feet[i].part == part && m != nil && m.n >= passReadings {
+			from, to = math.Min(from, v.feet[i].stationM), math.Max(to, v.feet[i].stationM)
+		}
+	}
+	return from, to
 }
 
 // overLine are the readings taken over the line, by place: also those set aside for
@@ -101,6 +123,7 @@ func (v *view) passOf() []int {
 	out := make([]int, len(v.Readings))
 	now, dir := 0, 0.0
 	far, last, begun := 0.0, place{part: -1}, false
+	var sinceFar []int
 	for _, i := range v.order {
 		f := v.feet[i]
 		if r := &v.Readings[i]; r.Status != trace.StatusUsed && !r.Outlier() || f.part < 0 {
@@ -113,15 +136,21 @@ func (v *view) passOf() []int {
 			if begun {
 				now++
 			}
-			begun, dir, far = true, 0, f.stationM
+			begun, dir, far, sinceFar = true, 0, f.stationM, nil
 		case dir == 0:
 			if d := f.stationM - far; math.Abs(d) > limit/2 {
-				dir, far = math.Copysign(1, d), f.stationM
+				dir, far, sinceFar = math.Copysign(1, d), f.stationM, nil
 			}
 		case (f.stationM-far)*dir > 0:
-			far = f.stationM
+			far, sinceFar = f.stationM, nil
 		case (far-f.stationM)*dir > limit:
 			now, dir, far = now+1, -dir, f.stationM
+			for _, back := range sinceFar { // it turned there
+				out[back] = now
+			}
+			sinceFar = nil
+		default:
+			sinceFar = append(sinceFar, i)
 		}
 		last = f
 		out[i] = now

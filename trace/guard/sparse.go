@@ -12,6 +12,11 @@ const (
 	bentTurn, straightTurn = 10 * math.Pi / 180, 6 * math.Pi / 180
 	// reportedM is how far off the line a bend may lie before it is told.
 	reportedM = 1.0
+	// A bend of sharpBend that stands alone and may lie heldM off the line is in the band.
+	sharpBend, heldM = 25 * math.Pi / 180, 0.1
+	// Legs that run back within turnedBack of each other do not meet, and where they are
+	// joined is not told by readings turnedStrides strides apart.
+	turnedBack, turnedStrides = 150 * math.Pi / 180, 1.5
 	// fewReadings over more than fewSpacingM each are no more than a guess.
 	fewReadings, fewSpacingM = 3, 5.0
 	// wideM is how far apart readings may be before it is told that a bend between
@@ -22,7 +27,8 @@ const (
 // sparse finds bends that lie between readings too far apart to tell where. A
 // bend between two legs that three readings each lie on is where the legs meet;
 // any other may lie off the line by about a quarter of the spacing times the
-// tangent of half the turn (a corner at either reading, or an arc between them).
+// tangent of half the turn (a corner at either reading, or an arc between them). Legs
+// that run back beside each other meet nowhere.
 func (v *view) sparse() []Breach {
 	var out []Breach
 	for part := range v.parts {
@@ -76,28 +82,50 @@ func (v *view) wide(on []int) []Breach {
 }
 
 func (v *view) sparseBends(on []int) []Breach {
-	turn := make([]float64, len(on))
+	turn := make([]float64, len(on)) // signed
 	for k := 1; k+1 < len(on); k++ {
-		turn[k] = math.Abs(v.turn(on[k-1], on[k], on[k+1]))
+		turn[k] = v.turn(on[k-1], on[k], on[k+1])
 	}
 	// straight reports whether a leg of three readings ends at k, coming from the
 	// side that dir points away from.
 	straight := func(k, dir int) bool {
 		m := k - dir
-		return m > 0 && m < len(on)-1 && turn[m] < straightTurn
+		return m > 0 && m < len(on)-1 && math.Abs(turn[m]) < straightTurn
 	}
-	var out []Breach
+	var out, narrow []Breach
 	for k := 0; k+1 < len(on); k++ {
-		bend := math.Max(turn[k], turn[k+1])
-		if bend < bentTurn || straight(k, 1) && straight(k+1, -1) {
+		spacing := v.Readings[on[k]].Pos.Dist(v.Readings[on[k+1]].Pos)
+		a, b := math.Abs(turn[k]), math.Abs(turn[k+1])
+		bend := math.Max(a, b)
+		if turn[k]*turn[k+1] > 0 {
+			bend = a + b // one bend between them shows at both
+		}
+		if math.Max(a, b) < bentTurn {
 			continue
 		}
-		spacing := v.Readings[on[k]].Pos.Dist(v.Readings[on[k+1]].Pos)
 		off := spacing / 4 * math.Tan(math.Min(bend, math.Pi/2)/2)
-		if off < math.Max(reportedM, 3*v.ownM(on[k])) {
-			continue
+		if straight(k, 1) && straight(k+1, -1) {
+			if bend < turnedBack || spacing < turnedStrides*v.spacing[v.feet[on[k]].part] {
+				continue
+			}
+			off = math.Max(spacing/2, reportedM) // legs that run back do not meet
 		}
 		from, to := v.feet[on[k]].stationM, v.feet[on[k+1]].stationM
+		lone := bend > sharpBend && alone(turn, k, bend)
+		if lone { // what is drawn through fewer than three places of a leg is as loose there
+			if !straight(k, 1) {
+				from = v.feet[on[max(0, k-1)]].stationM
+			}
+			if !straight(k+1, -1) {
+				to = v.feet[on[min(len(on)-1, k+2)]].stationM
+			}
+		}
+		if off < math.Max(reportedM, 3*v.ownM(on[k])) {
+			if lone && off > math.Max(heldM, 3*v.ownM(on[k])) {
+				narrow = append(narrow, Breach{Kind: Between, FromM: from, ToM: to, BandM: off})
+			}
+			continue
+		}
 		if n := len(out) - 1; n >= 0 && from <= out[n].ToM+0.01 {
 			out[n].ToM, out[n].BandM = to, math.Max(out[n].BandM, off)
 			continue
@@ -107,5 +135,11 @@ func (v *view) sparseBends(on []int) []Breach {
 	for k := range out {
 		out[k].Remark = remark.BendUntold{OffM: out[k].BandM}
 	}
-	return out
+	return append(out, narrow...)
+}
+
+// alone reports whether the bend between the k-th place and the next stands alone: on a
+// curve the places before and behind turn as well.
+func alone(turn []float64, k int, bend float64) bool {
+	return (k == 0 || math.Abs(turn[k-1]) < bend/4) && (k+2 >= len(turn) || math.Abs(turn[k+2]) < bend/4)
 }

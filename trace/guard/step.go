@@ -2,6 +2,8 @@ package guard
 
 import (
 	"math"
+	"slices"
+	"time"
 
 	"loamline.example/geo"
 	"loamline.example/trace"
@@ -26,7 +28,53 @@ const (
 	// backAlike is how many times wider one of two steps may be that lead there and
 	// back: the courses need not be quite parallel (judgement).
 	backAlike = 1.6
+	// Behind a pause of pausedFor, and of pausedStrides usual ones, the fix is a new one: a
+	// step of leastPausedM between runs straight to pausedShare of it is told then
+	// (judgement).
+	pausedFor                 = 10 * time.Minute
+	pausedStrides             = 10
+	leastPausedM, pausedShare = 0.15, 1.0 / 3
 )
+
+// offsetRule is what makes a lateral step of two runs: how wide it must be, and how straight
+// they.
+type offsetRule struct{ leastM, share float64 }
+
+var onTheWay, behindPause = offsetRule{leastStepM, straightShare}, offsetRule{leastPausedM, pausedShare}
+
+// lateralAt is what makes a step between two readings.
+func (v *view) lateralAt(before, after int) offsetRule {
+	a, b := v.Readings[before].Time, v.Readings[after].Time
+	if a.IsZero() || b.IsZero() || v.strideTime == 0 {
+		return onTheWay
+	}
+	if d := b.Sub(a).Abs(); d >= pausedFor && d >= pausedStrides*v.strideTime {
+		return behindPause
+	}
+	return onTheWay
+}
+
+// usualStrideTime is the median time from one used reading to the next in travel order, 0
+// where the times do not tell.
+func (v *view) usualStrideTime() time.Duration {
+	var d []time.Duration
+	var last time.Time
+	for _, i := range v.order {
+		r := &v.Readings[i]
+		if r.Status != trace.StatusUsed || r.Time.IsZero() {
+			continue
+		}
+		if !last.IsZero() {
+			d = append(d, r.Time.Sub(last))
+		}
+		last = r.Time
+	}
+	if len(d) == 0 {
+		return 0
+	}
+	slices.Sort(d)
+	return d[len(d)/2]
+}
 
 // step is a place where the walk moves over to a parallel course.
 type step struct {
@@ -117,7 +165,7 @@ func (v *view) stepsOn(on []int) []step {
 			if !quick && !near {
 				break
 			}
-			s, ok := stepBetween(at, k, k+usualStep)
+			s, ok := stepBetween(at, k, k+usualStep, v.lateralAt(on[k], on[k+usualStep]))
 			if ok && curvesThrough(at, k, k+usualStep, v.ownM(on[k])) {
 				ok = false
 			}
@@ -140,7 +188,7 @@ func (v *view) stepsOn(on []int) []step {
 
 // stepBetween tells whether the runs that end at one place and begin at another
 // are straight, parallel and apart.
-func stepBetween(at []geo.XY, before, after int) (step, bool) {
+func stepBetween(at []geo.XY, before, after int, least offsetRule) (step, bool) {
 	a, b := runsBeside(at, before, after)
 	if len(a) < 3 || len(b) < 3 {
 		return step{}, false
@@ -154,11 +202,11 @@ func stepBetween(at []geo.XY, before, after int) (step, bool) {
 	side := func(p geo.XY) float64 { return -dir.Cross(p.Sub(at[before])) }
 	ma, sa := spread(a, side)
 	mb, sb := spread(b, side)
-	lateral := mb - ma
-	if w := math.Abs(lateral); w < leastStepM || w > mostStepM || math.Max(sa, sb) > straightShare*w {
+	asideM := mb - ma
+	if w := math.Abs(asideM); w < least.leastM || w > mostStepM || math.Max(sa, sb) > least.share*w {
 		return step{}, false
 	}
-	return step{before, after, lateral}, true
+	return step{before, after, asideM}, true
 }
 
 // runsBeside are the places of the runs before and after a step: runPlaces of each, and

@@ -6,8 +6,8 @@ import (
 	"loamline.example/trace/remark"
 )
 
-// antennaDepth gives a reading whose line came without depths the depth that its
-// two antennas show, the lower one at the ground. A neighbour bends it as it bends
+// antennaDepth gives a reading that came without a depth the one that its two antennas
+// show, the lower one at the ground. A neighbour bends it as it bends
 // a receiver's own depth, which is made the same way.
 func antennaDepth(r *trace.Reading, gapM, fullScale float64) {
 	if r.SignalLow >= fullScale {
@@ -52,8 +52,11 @@ func antennaNotes(t trace.Trace, gapM float64) []trace.Remark {
 	if clipped > 0 {
 		notes = append(notes, remark.FullScale{Shown: full, N: clipped})
 	}
-	n := 0
+	n, shown := 0, 0
 	for i := range t.Readings {
+		if trace.Known(t.Readings[i].DepthM) {
+			shown++
+		}
 		if t.Readings[i].Reason == trace.Remark(remark.DepthFromAntennas) {
 			n++
 		}
@@ -61,5 +64,5 @@ func antennaNotes(t trace.Trace, gapM float64) []trace.Remark {
 	if n == 0 {
 		return notes
 	}
-	return append(notes, remark.DepthsComputed{N: n, GapM: gapM})
+	return append(notes, remark.DepthsComputed{N: n, GapM: gapM, Among: n < shown})
 }

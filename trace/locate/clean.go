@@ -40,6 +40,12 @@ func clean(t trace.Trace, gapM float64) {
 	gapM = antennaGapM(t, gapM)
 	air, full := throughAir(t, gapM), fullScale(t)
 	depthless := withoutDepths(t)
+	// Where some readings came without a depth, the antennas have the distance that those
+	// with one suppose.
+	blankGapM := gapM
+	if !depthless {
+		blankGapM = impliedGapM(t, leastGaps)
+	}
 	seen := map[repeatKey]*trace.Reading{}
 	for i := range t.Readings {
 		r := &t.Readings[i]
@@ -73,8 +79,8 @@ func clean(t trace.Trace, gapM float64) {
 			r.SetAside(remark.AirCoupled{Ratio: r.SignalLow / r.SignalHigh})
 			continue
 		}
-		if depthless && !r.Exposed {
-			antennaDepth(r, gapM, full)
+		if (depthless || isBlank(r)) && !r.Exposed {
+			antennaDepth(r, blankGapM, full)
 		}
 		cleanDepth(r)
 	}

@@ -29,7 +29,7 @@ var unitRatios = []struct {
 
 // unitChanges finds a place where the depths of a line change by the ratio of two
 // units from one reading to the next and are even before and after: somebody changed
-// the display. A line that steps down by just that much is possible, and only
+// the display. On a ramp they are even about their trend. A line that steps down by just that much is possible, and only
 // somebody who looks can tell.
 func unitChanges(rs []*trace.Reading, inputs []trace.Input) []contradiction {
 	var read []*trace.Reading
@@ -39,24 +39,27 @@ func unitChanges(rs []*trace.Reading, inputs []trace.Input) []contradiction {
 		}
 	}
 	for k := leastEven; k+leastEven <= len(read); k++ {
-		before, okB := even(read[max(0, k-unitWindow):k])
-		after, okA := even(read[k:min(len(read), k+unitWindow)])
-		if !okB || !okA {
-			continue
-		}
-		for _, unit := range unitRatios {
-			if off := math.Abs(math.Log(after/before)) - math.Log(unit.ratio); math.Abs(off) > math.Log1p(unitClose) {
+		from, to := read[max(0, k-unitWindow):k], read[k:min(len(read), k+unitWindow)]
+		for _, of := range []func(rs []*trace.Reading, k int) (float64, bool){carriedOn, even} {
+			before, okB := of(from, len(from))
+			after, okA := of(to, 0)
+			if !okB || !okA {
 				continue
 			}
-			return depthsContradict(read[k], inputs, remark.UnitChanged{BeforeM: before, AfterM: after, Row: read[k].Row, Unit: unit.unit, Other: unit.other},
-				"if the display's unit was changed on the way, bring the depths to one unit")
+			for _, unit := range unitRatios {
+				if off := math.Abs(math.Log(after/before)) - math.Log(unit.ratio); math.Abs(off) > math.Log1p(unitClose) {
+					continue
+				}
+				return depthsContradict(read[k], inputs, remark.UnitChanged{BeforeM: before, AfterM: after, Row: read[k].Row, Unit: unit.unit, Other: unit.other},
+					"if the display's unit was changed on the way, bring the depths to one unit")
+			}
 		}
 	}
 	return nil
 }
 
 // even is the median of depths; false where they scatter much.
-func even(rs []*trace.Reading) (median float64, ok bool) {
+func even(rs []*trace.Reading, _ int) (median float64, ok bool) {
 	d := make([]float64, len(rs))
 	for i, r := range rs {
 		d[i] = r.DepthM
@@ -64,6 +67,34 @@ func even(rs []*trace.Reading) (median float64, ok bool) {
 	slices.Sort(d)
 	m := d[len(d)/2]
 	return m, d[0] > m*(1-unitAlike) && d[len(d)-1] < m*(1+unitAlike)
+}
+
+// Depths on a ramp (judged): so many tell its trend, and so much it may change from one to
+// the next, in logs.
+const (
+	leastTrend = 4
+	mostTrend  = 0.2
+)
+
+// carriedOn is the trend of depths half a stride before the k-th of them; false where they
+// scatter about it, or are too few to tell.
+func carriedOn(rs []*trace.Reading, k int) (depthM float64, ok bool) {
+	if len(rs) < leastTrend {
+		return 0, false
+	}
+	// Least squares of ln(depth) on the place in the row.
+	n, mid, mean, cov, spread := float64(len(rs)), float64(len(rs)-1)/2, 0.0, 0.0, 0.0
+	for i, r := range rs {
+		ln, x := math.Log(r.DepthM), float64(i)-mid
+		mean, cov, spread = mean+ln/n, cov+x*ln, spread+x*x
+	}
+	slope := cov / spread
+	for i, r := range rs {
+		if math.Abs(math.Log(r.DepthM)-mean-slope*(float64(i)-mid)) > unitAlike {
+			return 0, false
+		}
+	}
+	return math.Exp(mean + slope*(float64(k)-0.5-mid)), math.Abs(slope) <= mostTrend
 }
 
 // Depths against the antennas that they come from (judged, but for the distance).
@@ -95,12 +126,45 @@ func againstAntennas(t trace.Trace, statedGapM float64, inputs []trace.Input) []
 		factor = q
 		what = remark.DepthsAgainstAntennas{Times: q, GapM: statedGapM}
 	}
+	at := &t.Readings[0]
 	if what == nil {
-		return nil
+		if what, factor, at = againstAntennasInPart(t); what == nil {
+			return nil
+		}
 	}
-	found := depthsContradict(&t.Readings[0], inputs, what, "check the unit of the depths, antenna_gap_m and the columns of the signals")
+	found := depthsContradict(at, inputs, what, "check the unit of the depths, antenna_gap_m and the columns of the signals")
 	found[0].depthFactor = factor
 	return found
+}
+
+// againstAntennasInPart finds neighbouring readings whose depths suppose antennas at
+// another distance than those of the rest of the line do: a receiver's scale, mode or unit
+// was changed on the way.
+func againstAntennasInPart(t trace.Trace) (what trace.Remark, factor float64, at *trace.Reading) {
+	full := fullScale(t)
+	var of []*trace.Reading
+	var gaps []float64
+	for _, r := range inTravelOrder(t) {
+		if g := receiver.AntennaGapM(r.SignalLow, r.SignalHigh, r.DepthM); r.SignalLow < full && g > 0 && !math.IsInf(g, 0) && !(r.RaiseM > 0) {
+			of, gaps = append(of, r), append(gaps, g)
+		}
+	}
+	all := medianOfAtLeast(slices.Clone(gaps), 2*leastCompared)
+	if !trace.Known(all) {
+		return nil, 0, nil
+	}
+	most := 1.0
+	for k := 0; k+leastCompared <= len(of); k++ {
+		q := medianOfAtLeast(slices.Clone(gaps[k:k+leastCompared]), 1) / all
+		times := math.Max(q, 1/q)
+		d := of[k+leastCompared/2].DepthM
+		if times <= math.Max(antennaRatio, most) || math.Abs(d-d/q) <= antennaLowM {
+			continue
+		}
+		most, factor, at = times, q, of[k]
+		what = remark.DepthsAgainstAntennasInPart{Times: times, FromRow: of[k].Row, ToRow: of[k+leastCompared-1].Row}
+	}
+	return what, factor, at
 }
 
 // shownOf are the depths of a trace as they are shown.
@@ -112,58 +176,6 @@ func shownOf(t trace.Trace) []float64 {
 		}
 	}
 	return out
-}
-
-// A display of depth at its end.
-const (
-	stuckReadings = 4    // judged, as the other two
-	leastEndM     = 2.0  // no display ends at less (common practice, no source)
-	finerThanRel  = 0.02 // of the depth: what is written coarser repeats anyhow
-	seldomAlike   = 0.25 // share of other neighbours that are the same figure
-)
-
-// depthAtItsEnd finds depths that stay at one figure, the largest of the line, over
-// several neighbours, written finer than depths scatter: the display shows no more than
-// that, and the line may lie deeper.
-func depthAtItsEnd(rs []*trace.Reading, inputs []trace.Input) []contradiction {
-	var read []*trace.Reading
-	var all []float64
-	most := 0.0
-	for _, r := range rs {
-		if r.DepthM > 0 && r.DepthM <= receiver.DeepestM && !r.Exposed && !(r.RaiseM > 0) && !isFiller(r.DepthM) {
-			read, all, most = append(read, r), append(all, r.DepthM), math.Max(most, r.DepthM)
-		}
-	}
-	if step := receiver.DepthStep(all); len(read) < 2*stuckReadings || most < leastEndM || step > finerThanRel*most {
-		return nil
-	}
-	alike, others := 0, 0
-	for k := 1; k < len(read); k++ {
-		if a, b := read[k-1].DepthM, read[k].DepthM; a != most || b != most {
-			others++
-			if a == b {
-				alike++
-			}
-		}
-	}
-	if float64(alike) > seldomAlike*float64(others) {
-		return nil
-	}
-	run, longest := 0, 0
-	var at *trace.Reading
-	for _, r := range read {
-		if r.DepthM != most {
-			run = 0
-			continue
-		}
-		if run++; run > longest {
-			longest, at = run, r
-		}
-	}
-	if longest < stuckReadings || longest == len(read) {
-		return nil
-	}
-	return depthsContradict(at, inputs, remark.DisplayAtEnd{N: longest, DepthM: most, Row: at.Row}, "the line may lie deeper there")
 }
 
 // depthsContradict tells of depths of a line that contradict themselves or what they

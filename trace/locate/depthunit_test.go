@@ -45,7 +45,10 @@ func TestDepthsThatChangeTheirUnit(t *testing.T) {
 		"even":                     {func(i int) float64 { return 1 }, ""},
 		"twice as deep":            {func(i int) float64 { return []float64{0.8, 1.6}[min(i/10, 1)] }, ""},
 		"down a slope":             {func(i int) float64 { return 0.6 + 0.12*float64(i) }, ""},
-		"one spike":                {func(i int) float64 { return 1 + 2.28*b2f(i == 9) }, ""},
+		"feet, then metres, falling": {func(i int) float64 {
+			return []float64{3.28, 1}[min(i/10, 1)] * (1 + 0.05*float64(i))
+		}, "metres to feet"},
+		"one spike": {func(i int) float64 { return 1 + 2.28*b2f(i == 9) }, ""},
 	} {
 		got := causes(walked(20, c.depth), trace.Unknown)
 		if c.want == "" && strings.Contains(got, "ratio") || !strings.Contains(got, c.want) || strings.Contains(got, "NOT TOLD") {

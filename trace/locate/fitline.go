@@ -34,6 +34,7 @@ func fitLine(ctx context.Context, t trace.Trace, setup trace.LineSetup, s *trace
 	if m := res.Noise.DepthOutsideM; m > reportedOutsideM {
 		errs.tell(&line, trace.Unknown, trace.AdviseDoubt, remark.DepthsOutside{OffM: m})
 	}
+	blankDepths(t, c)
 	errs.pinDown(&line, places, contradicted)
 	for i := 1; i < len(c.Parts); i++ {
 		if c.Parts[i].Joins {

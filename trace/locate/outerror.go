@@ -104,14 +104,17 @@ func (e outerror) tell(k *lineErrors, l *trace.Line) {
 	}
 }
 
-// acrossM is the rounding of the readings near a place, across a direction.
+// acrossM is the rounding of the readings near a place, across a direction: the worst,
+// where parts of a table are rounded otherwise than the rest.
 func (rounds roundingOf) acrossM(dir geo.XY, near []*trace.Reading) float64 {
-	m := 0.0
-	var last rounding // mostly that of all
+	alike := map[rounding][]*trace.Reading{}
 	for _, r := range near {
-		if by := rounds.of(r); by != last {
-			m, last = math.Max(m, by.acrossM(dir, near)), by
-		}
+		by := rounds.of(r)
+		alike[by] = append(alike[by], r)
+	}
+	m := 0.0
+	for by, rs := range alike {
+		m = math.Max(m, by.acrossM(dir, rs))
 	}
 	return m
 }

@@ -8,47 +8,110 @@ import (
 	"loamline.example/trace/receiver"
 )
 
-// rounding is the step of the figures in which a file's positions were written,
-// in metres to the east and to the north; 0 where they show none.
+// rounding is the step of the figures in which positions were written, as they stand
+// (degrees, or metres of a grid) and in metres to the east and to the north; 0 where
+// they show none.
 type rounding struct {
-	eastM, northM float64
-	grid          bool // the figures are eastings and northings
+	lonStep, latStep float64
+	eastM, northM    float64
+	grid             bool // the figures are eastings and northings
+}
+
+// roundedFile is the rounding of a file, and of the parts of it that are coarser.
+type roundedFile struct {
+	rounding
+	parts []roundedRows
+}
+
+type roundedRows struct {
+	from, to int32 // rows of the file, both included
+	rounding
 }
 
 // roundingOf is the rounding of each file.
-type roundingOf []rounding
+type roundingOf []roundedFile
 
-// of is the rounding of a reading's file.
+// of is the rounding of a reading.
 func (k roundingOf) of(r *trace.Reading) rounding {
-	if int(r.File) < len(k) {
-		return k[r.File]
+	if int(r.File) >= len(k) {
+		return rounding{}
 	}
-	return rounding{}
+	f := &k[r.File]
+	for _, p := range f.parts {
+		if r.Row >= p.from && r.Row <= p.to {
+			return p.rounding
+		}
+	}
+	return f.rounding
+}
+
+// figures are the positions of a file as they were written.
+type figures struct {
+	lon, lat, east, north []float64
+	degreeRows, gridRows  []int32
 }
 
 // roundings finds the rounding of each file from its figures as they were
 // written: before anything is moved to another frame.
 func roundings(rs []trace.Reading, files int) roundingOf {
-	figures := make([]struct{ lon, lat, east, north []float64 }, files)
+	all := make([]figures, files)
 	for i := range rs {
 		r := &rs[i]
 		if int(r.File) >= files || r.Status != "" {
 			continue
 		}
-		f := &figures[r.File]
+		f := &all[r.File]
 		if trace.Known(r.Geographic.LonDeg) && trace.Known(r.Geographic.LatDeg) {
-			f.lon, f.lat = append(f.lon, r.Geographic.LonDeg), append(f.lat, r.Geographic.LatDeg)
+			f.lon, f.lat, f.degreeRows = append(f.lon, r.Geographic.LonDeg), append(f.lat, r.Geographic.LatDeg), append(f.degreeRows, r.Row)
 		} else if trace.Known(r.Projected[0]) && trace.Known(r.Projected[1]) {
-			f.east, f.north = append(f.east, r.Projected[0]), append(f.north, r.Projected[1])
+			f.east, f.north, f.gridRows = append(f.east, r.Projected[0]), append(f.north, r.Projected[1]), append(f.gridRows, r.Row)
 		}
 	}
 	out := make(roundingOf, files)
-	for k, f := range figures {
-		if d := receiver.Step(f.lon, f.lat); d > 0 {
-			out[k] = rounding{d * perDegM * math.Cos(f.lat[0]*math.Pi/180), d * perDegM, false}
-		} else if len(f.lon) == 0 {
-			m := receiver.StepIn([]float64{1, geo.FootM, usSurveyFootM}, f.east, f.north)
-			out[k] = rounding{m, m, true}
+	for k := range all {
+		out[k] = all[k].rounding()
+	}
+	return out
+}
+
+func (f *figures) rounding() roundedFile {
+	var out roundedFile
+	if len(f.lon) == 0 {
+		m := receiver.StepIn([]float64{1, geo.FootM, usSurveyFootM}, f.east, f.north)
+		if out.rounding = ofGrid(m); len(f.east) > 0 {
+			out.parts = partsOf(coarserGridM, math.Max(m, finestGridM), f.gridRows, ofGrid, f.east, f.north)
+		}
+		return out
+	}
+	inDegrees := func(lonStep, latStep float64) rounding {
+		return rounding{lonStep, latStep, lonStep * perDegM * math.Cos(f.lat[0]*math.Pi/180), latStep * perDegM, false}
+	}
+	out.rounding = inDegrees(receiver.DegreeSteps(f.lon, f.lat))
+	out.parts = partsOf(coarserDegrees, math.Max(out.latStep, finestDegrees), f.degreeRows,
+		func(step float64) rounding { return inDegrees(step, step) }, f.lon, f.lat)
+	return out
+}
+
+func ofGrid(stepM float64) rounding { return rounding{stepM, stepM, stepM, stepM, true} }
+
+// What a part of a file may be rounded to by itself, the coarsest first, and what
+// figures without a step are taken to go down to.
+var (
+	coarserDegrees = []float64{1e-3, 1e-4, 1e-5, 1e-6}
+	coarserGridM   = []float64{10, 1, 0.1}
+)
+
+const finestDegrees, finestGridM = 1e-8, 1e-3
+
+// partsOf are the rows of a file whose figures are coarser than those of the others.
+func partsOf(steps []float64, finer float64, rows []int32, as func(step float64) rounding, columns ...[]float64) []roundedRows {
+	var out []roundedRows
+	for _, step := range steps {
+		if step <= finer*(1+1e-9) {
+			break
+		}
+		for _, run := range receiver.CoarserRows(step, finer, columns...) {
+			out = append(out, roundedRows{rows[run.From], rows[run.To-1], as(step)})
 		}
 	}
 	return out
@@ -72,11 +135,11 @@ func (r rounding) acrossM(dir geo.XY, near []*trace.Reading) float64 {
 	}
 	east, north := map[int64]bool{}, map[int64]bool{}
 	for _, n := range near {
-		e, no, e1, n1 := n.Geographic.LonDeg, n.Geographic.LatDeg, r.northM/perDegM, r.northM/perDegM
+		e, no := n.Geographic.LonDeg, n.Geographic.LatDeg
 		if r.grid {
-			e, no, e1, n1 = n.Projected[0], n.Projected[1], r.eastM, r.northM
+			e, no = n.Projected[0], n.Projected[1]
 		}
-		east[int64(math.Round(e/e1))], north[int64(math.Round(no/n1))] = true, true
+		east[int64(math.Round(e/r.lonStep))], north[int64(math.Round(no/r.latStep))] = true, true
 	}
 	spread := func(steps map[int64]bool) float64 { return math.Sqrt(math.Max(1, float64(len(steps)))) }
 	return (math.Abs(dir.Y)*r.eastM/spread(east) + math.Abs(dir.X)*r.northM/spread(north)) / 2

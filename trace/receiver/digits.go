@@ -48,13 +48,17 @@ const (
 func onLattice(columns [][]float64, step float64) bool {
 	for _, c := range columns {
 		for _, v := range c {
-			n := v / step
-			if math.Abs(n-math.Round(n)) > ungridded+ungriddedOf*math.Abs(n) {
+			if !onStep(v, step) {
 				return false
 			}
 		}
 	}
 	return true
+}
+
+func onStep(v, step float64) bool {
+	n := v / step
+	return math.Abs(n-math.Round(n)) <= ungridded+ungriddedOf*math.Abs(n)
 }
 
 func severalDiffer(columns [][]float64) bool {

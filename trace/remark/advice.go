@@ -90,8 +90,22 @@ type AntennasImplied struct{ ApartM float64 }
 // DepthsAgainstAntennas: depths that are not those of the antennas.
 type DepthsAgainstAntennas struct{ Times, GapM float64 }
 
+// DepthsAgainstAntennasInPart: depths of a part of a line that stand to those of the
+// antennas otherwise than the rest.
+type DepthsAgainstAntennasInPart struct {
+	Times          float64
+	FromRow, ToRow int32 // lines of the table
+}
+
 // DisplayAtEnd: depths that stay at the most that the display can show.
 type DisplayAtEnd struct {
+	N      int
+	DepthM float64
+	Row    int32 // line of the table
+}
+
+// DepthsFrozen: depths that stay at one figure where others do not.
+type DepthsFrozen struct {
 	N      int
 	DepthM float64
 	Row    int32 // line of the table
@@ -131,29 +145,31 @@ type PositionsUnbounded struct{ OffM float64 }
 // PositionsRounded: the digits of the positions hide where the line lies.
 type PositionsRounded struct{ OffM float64 }
 
-func (NoLine) Remark()                {}
-func (LookAt) Remark()                {}
-func (WatchedCrossing) Remark()       {}
-func (OnLine) Remark()                {}
-func (FarTransmitter) Remark()        {}
-func (LayerUncertain) Remark()        {}
-func (FrameDoubt) Remark()            {}
-func (DepthsTenfold) Remark()         {}
-func (ElevationsLeap) Remark()        {}
-func (UnitChanged) Remark()           {}
-func (Contradicted) Remark()          {}
-func (AllDeep) Remark()               {}
-func (PointsLost) Remark()            {}
-func (ElevationsOff) Remark()         {}
-func (AntennasImplied) Remark()       {}
-func (DepthsAgainstAntennas) Remark() {}
-func (DisplayAtEnd) Remark()          {}
-func (RowsUnplaced) Remark()          {}
-func (DepthsTooDeep) Remark()         {}
-func (RowsWithTwoPositions) Remark()  {}
-func (DepthsOutside) Remark()         {}
-func (ExposedBeside) Remark()         {}
-func (ExposedBeyond) Remark()         {}
-func (ExposedDeeper) Remark()         {}
-func (PositionsUnbounded) Remark()    {}
-func (PositionsRounded) Remark()      {}
+func (NoLine) Remark()                      {}
+func (LookAt) Remark()                      {}
+func (WatchedCrossing) Remark()             {}
+func (OnLine) Remark()                      {}
+func (FarTransmitter) Remark()              {}
+func (LayerUncertain) Remark()              {}
+func (FrameDoubt) Remark()                  {}
+func (DepthsTenfold) Remark()               {}
+func (ElevationsLeap) Remark()              {}
+func (UnitChanged) Remark()                 {}
+func (Contradicted) Remark()                {}
+func (AllDeep) Remark()                     {}
+func (PointsLost) Remark()                  {}
+func (ElevationsOff) Remark()               {}
+func (AntennasImplied) Remark()             {}
+func (DepthsAgainstAntennas) Remark()       {}
+func (DepthsAgainstAntennasInPart) Remark() {}
+func (DepthsFrozen) Remark()                {}
+func (DisplayAtEnd) Remark()                {}
+func (RowsUnplaced) Remark()                {}
+func (DepthsTooDeep) Remark()               {}
+func (RowsWithTwoPositions) Remark()        {}
+func (DepthsOutside) Remark()               {}
+func (ExposedBeside) Remark()               {}
+func (ExposedBeyond) Remark()               {}
+func (ExposedDeeper) Remark()               {}
+func (PositionsUnbounded) Remark()          {}
+func (PositionsRounded) Remark()            {}

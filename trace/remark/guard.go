@@ -51,6 +51,21 @@ type DepthsAgainstProfile struct {
 	FarthestM float64
 }
 
+// ShallowAlone: a dropped depth that nothing seconds and nothing contradicts.
+type ShallowAlone struct {
+	DepthM, OffM float64
+	Row          int32 // line of the table
+}
+
+// DepthPassesApart: passes whose depths differ by a factor where they meet.
+type DepthPassesApart struct{ Times float64 }
+
+// DepthsScattered: a good share of the depths lies off the profile.
+type DepthsScattered struct {
+	N, Of int
+	OffM  float64
+}
+
 // TwoDepths: depths that lie together off the profile, as of a second line.
 type TwoDepths struct {
 	N         int
@@ -89,7 +104,10 @@ type ExposedOffProfile struct{ StationM, MeasuredM, DrawnM float64 }
 type ExposedAcross struct{ StationM, ApartM float64 }
 
 // PassesApart: passes over one stretch do not agree.
-type PassesApart struct{ ApartM float64 }
+type PassesApart struct {
+	ApartM float64
+	InPart bool // they meet on a part of the stretch alone
+}
 
 // ReadingsOffLine: readings that were used lie off the line.
 type ReadingsOffLine struct {
@@ -123,6 +141,9 @@ func (Unsettled) Remark()            {}
 func (ManyUnused) Remark()           {}
 func (DepthsOffProfile) Remark()     {}
 func (DepthsAgainstProfile) Remark() {}
+func (DepthPassesApart) Remark()     {}
+func (DepthsScattered) Remark()      {}
+func (ShallowAlone) Remark()         {}
 func (TwoDepths) Remark()            {}
 func (ProfileOutOfRange) Remark()    {}
 func (Excursion) Remark()            {}

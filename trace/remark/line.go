@@ -40,10 +40,17 @@ type FullScale struct {
 	N     int
 }
 
+// DepthsBlank: readings without a depth among others that have one.
+type DepthsBlank struct {
+	N          int
+	FromM, ToM float64
+}
+
 // DepthsComputed: depths from the two antennas.
 type DepthsComputed struct {
-	N    int
-	GapM float64
+	N     int
+	GapM  float64
+	Among bool // others came with one
 }
 
 // DepthsSet: depths set by exposed ones.
@@ -120,6 +127,7 @@ func (AccuracyOptimistic) Remark() {}
 func (SharedError) Remark()        {}
 func (DrawnOutside) Remark()       {}
 func (FullScale) Remark()          {}
+func (DepthsBlank) Remark()        {}
 func (DepthsComputed) Remark()     {}
 func (DepthsSet) Remark()          {}
 func (ErrorUnbounded) Remark()     {}

@@ -2,6 +2,8 @@ package cases
 
 import (
 	"fmt"
+	"math"
+	"strconv"
 
 	"loamline.example/geo"
 )
@@ -73,7 +75,26 @@ func accuracyCases() []Case {
 			b.walk(l, 0, 60, 2)
 		}
 	}
+	// What became of a figure before it was written with nine decimals.
+	was := func(from int, of func(deg float64) float64) func(b *bench) {
+		return func(b *bench) {
+			b.sheet.cell = func(row int, column, text string) string {
+				if deg, err := strconv.ParseFloat(text, 64); err == nil && row >= from && (column == "lat" || column == "lon") {
+					return decimal(of(deg), b.sheet.decimals)
+				}
+				return text
+			}
+			l := b.bury("A", polyPath(0, 0.5, 60, 9), flat(1))
+			b.walk(l, 0, l.path.Length(), 2)
+		}
+	}
+	to := func(step float64) func(float64) float64 {
+		return func(deg float64) float64 { return math.Round(deg/step) * step }
+	}
 	return cook(append(out, []recipe{
+		{"rounded/minutes", "minutes with three decimals, turned into degrees with nine", was(0, to(1e-3/60))},
+		{"rounded/single-precision", "degrees that went through single precision", was(0, func(deg float64) float64 { return float64(float32(deg)) })},
+		{"rounded/second-half", "five decimals from the middle of the table on", was(15, to(1e-5))},
 		{"rounded/0.1m-grid", "a grid rounded to 0.1 m, RTK stated", grid(0.1, false, 0.045)},
 		{"rounded/1m-grid", "a grid rounded to a metre, RTK stated", grid(1, false, 0.45)},
 		{"rounded/whole-feet", "a grid in whole feet, RTK stated", grid(geo.FootM, true, 0.45*geo.FootM)},

@@ -21,6 +21,15 @@ func sparseCases() []Case {
 			l := b.bury("A", polyPath(0, 0, 20, 0, 20, 20), flat(1))
 			b.walk(l, 0, 40, 20)
 		}},
+		{"sparse-corner/four-of-an-L", "four readings of an L, none at its corner", func(b *bench) {
+			l := b.bury("A", polyPath(0, 0, 9, 0, 9, 9), flat(1))
+			b.walk(l, 0, 18, 6)
+		}},
+		{"sparse-corner/end-of-a-hairpin", "two legs 3 m apart read every 1.5 m, and not where they turn", func(b *bench) {
+			l := b.bury("A", uTurnPath(30, 3), flat(1))
+			b.walk(l, 0, 27, 1.5)
+			b.walk(l, 36, 63, 1.5)
+		}},
 		{"sparse-corner/two-readings", "the two ends of an L alone", func(b *bench) {
 			l := b.bury("A", polyPath(0, 0, 20, 0, 20, 20), flat(1))
 			b.walk(l, 0, 40, 40)

@@ -1,0 +1,94 @@
+package guard
+
+import (
+	"math"
+	"slices"
+
+	"loamline.example/trace"
+	"loamline.example/trace/receiver"
+	"loamline.example/trace/remark"
+)
+
+const (
+	// passDepths is how many depths two passes must have at the same places to be
+	// compared, and passDepthLn by how much they must differ at least, in logs, so as to
+	// be those of two receivers (judgement: as much as trade practice allows one).
+	passDepths  = 3
+	passDepthLn = 0.14
+	// passDepthSigmas is by how many times the error of their median.
+	passDepthSigmas = 4.0
+)
+
+// depthPasses finds passes whose depths differ by a factor where they meet. One of them
+// reads wrong, and as much so where it went alone: the band of both holds the other's.
+func (v *view) depthPasses() []Breach {
+	pass := v.passOf()
+	var out []Breach
+	for part := range v.parts {
+		var on []int
+		for _, i := range v.byPlace {
+			if r := &v.Readings[i]; v.feet[i].part == part && trace.Known(r.DepthM) && r.DepthM > 0 && r.DepthM < shownM {
+				on = append(on, i)
+			}
+		}
+		ratios := map[[2]int][]float64{} // ln of the later pass's depth over the earlier's
+		for k, i := range on {
+			for _, j := range on[k+1:] {
+				if v.feet[j].stationM-v.feet[i].stationM > v.spacing[part]/2 {
+					break
+				}
+				ln := math.Log(v.Readings[j].DepthM / v.Readings[i].DepthM)
+				switch a, b := pass[i], pass[j]; {
+				case a < b:
+					ratios[[2]int{a, b}] = append(ratios[[2]int{a, b}], ln)
+				case a > b:
+					ratios[[2]int{b, a}] = append(ratios[[2]int{b, a}], -ln)
+				}
+			}
+		}
+		var pairs [][2]int
+		for p := range ratios {
+			pairs = append(pairs, p)
+		}
+		slices.SortFunc(pairs, func(a, b [2]int) int { return slices.Compare(a[:], b[:]) })
+		for _, p := range pairs {
+			if ln := v.depthsApart(ratios[p]); ln > 0 {
+				out = append(out, v.depthPassBreach(part, on, pass, p, ln))
+			}
+		}
+	}
+	return out
+}
+
+// depthsApart is by how much depths of two passes differ, in logs, 0 where they agree or
+// where that cannot be told.
+func (v *view) depthsApart(ln []float64) float64 {
+	if len(ln) < passDepths {
+		return 0
+	}
+	rel := receiver.CheckedDepthRel
+	if trace.Known(v.DepthRel) {
+		rel = math.Min(math.Max(rel, v.DepthRel), receiver.MostDepthRel)
+	}
+	m := math.Abs(middle(ln))
+	// The error of a median is 1.25 times that of a mean, of a difference of two depths.
+	if m < passDepthLn || m < passDepthSigmas*1.25*math.Sqrt2*rel/math.Sqrt(float64(len(ln))) {
+		return 0
+	}
+	return m
+}
+
+func (v *view) depthPassBreach(part int, on, pass []int, of [2]int, ln float64) Breach {
+	var both []int
+	deepest := 0.0
+	for _, i := range on {
+		if pass[i] == of[0] || pass[i] == of[1] {
+			both = append(both, i)
+			if d, _, ok := v.profileAt(i); ok {
+				deepest = math.Max(deepest, d)
+			}
+		}
+	}
+	from, to := v.spanOf(both)
+	return Breach{Kind: Deep, FromM: from, ToM: to, DepthBandM: deepest * math.Expm1(ln), Remark: remark.DepthPassesApart{Times: math.Exp(ln)}}
+}

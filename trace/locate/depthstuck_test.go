@@ -1,0 +1,99 @@
+package locate
+
+import (
+	"strings"
+	"testing"
+
+	"loamline.example/trace"
+	"loamline.example/trace/receiver"
+)
+
+// TestDepthsThatStandStill: a display that is held shows one figure where the depths
+// before and behind scatter; one that is coarse shows it anyhow.
+func TestDepthsThatStandStill(t *testing.T) {
+	held := func(n int, depthM float64) trace.Trace {
+		t := walked(30, func(int) float64 { return 1.2 })
+		for i := 10; i < 10+n; i++ {
+			t.Readings[i].DepthM = depthM
+		}
+		return t
+	}
+	coarse := walked(30, func(int) float64 { return 1.2 })
+	for i := range coarse.Readings {
+		coarse.Readings[i].DepthM = 1.2
+		if i%7 == 0 {
+			coarse.Readings[i].DepthM = 1.3
+		}
+	}
+	for name, c := range map[string]struct {
+		t    trace.Trace
+		want bool
+	}{
+		"eight":  {held(8, 1.13), true},
+		"four":   {held(4, 1.13), false},
+		"coarse": {coarse, false},
+		"never":  {held(0, 1), false},
+	} {
+		if got := causes(c.t, trace.Unknown); strings.Contains(got, "had stopped") != c.want {
+			t.Errorf("%s: %q, want told %v", name, got, c.want)
+		}
+	}
+}
+
+// TestAntennasInPart: a part of a line whose depths stand otherwise to the antennas.
+func TestAntennasInPart(t *testing.T) {
+	walk := func(times float64) trace.Trace {
+		t := walked(30, func(int) float64 { return 1 })
+		for i := range t.Readings {
+			r := &t.Readings[i]
+			r.SignalLow, r.SignalHigh = 60/r.DepthM, 60/(r.DepthM+receiver.UsualGapM)
+			if i >= 18 {
+				r.DepthM *= times
+			}
+		}
+		return t
+	}
+	for times, want := range map[float64]bool{1: false, 1.2: false, 1.6: true} {
+		if got := causes(walk(times), receiver.UsualGapM); strings.Contains(got, "than in the rest of it") != want {
+			t.Errorf("%g times: %q, want told %v", times, got, want)
+		}
+	}
+}
+
+// TestBlankDepths: a run of readings without a depth leaves the depth of the line open;
+// blanks here and there do not.
+func TestBlankDepths(t *testing.T) {
+	for name, c := range map[string]struct {
+		blank func(i int) bool
+		open  bool
+	}{
+		"six in a row":   {func(i int) bool { return i >= 12 && i < 18 }, true},
+		"two in a row":   {func(i int) bool { return i == 12 || i == 13 }, false},
+		"every other":    {func(i int) bool { return i%2 == 1 }, false},
+		"at the end":     {func(i int) bool { return i >= 24 }, true},
+		"one, and again": {func(i int) bool { return i%9 == 4 }, false},
+	} {
+		walk := walked(30, func(int) float64 { return 1 })
+		line := &trace.Centerline{Parts: []trace.Part{{}}}
+		for i := range walk.Readings {
+			r := &walk.Readings[i]
+			r.Status, r.StationM = trace.StatusUsed, 2*float64(i)
+			if c.blank(i) {
+				r.DepthM = trace.Unknown
+			}
+			line.Parts[0].Vertices = append(line.Parts[0].Vertices, trace.Vertex{Pos: r.Pos, StationM: r.StationM, DepthM: 1, Depth95M: 0.2})
+		}
+		blankDepths(walk, line)
+		open := 0
+		for i, v := range line.Parts[0].Vertices {
+			if !trace.Known(v.DepthM) {
+				if open++; !c.blank(i) {
+					t.Errorf("%s: no depth at a reading with one", name)
+				}
+			}
+		}
+		if open > 0 != c.open || open > 0 != (len(line.Notes) > 0) {
+			t.Errorf("%s: open at %d places with %d notes, want open %v", name, open, len(line.Notes), c.open)
+		}
+	}
+}

@@ -1,0 +1,137 @@
+package receiver
+
+import "math"
+
+// DegreeSteps returns the steps, in degrees, on which longitudes and latitudes lie:
+// of their decimals as they were written, or coarser ones that the figures had before
+// they were turned into decimal degrees: decimals of a minute or of a second, as GNSS
+// sentences and record sheets have them, or single precision (IEEE 754), whose 24 bits
+// hold no more than 0.4 m of a latitude and 0.8 m of a longitude.
+// They are 0 where no step shows.
+func DegreeSteps(lon, lat []float64) (lonStep, latStep float64) {
+	written := Step(lon, lat)
+	lonStep, latStep = written, written
+	off := math.Max(written, finestWritten)
+	columns := [][]float64{lon, lat}
+	for _, unit := range []float64{1.0 / 60, 1.0 / 3600} {
+		for k := range finestDecimals {
+			step := unit * math.Pow10(-k)
+			if step <= latStep {
+				break
+			}
+			if nearLattice(columns, step, off) && noChance(columns, off/step) {
+				lonStep, latStep = step, step
+				break
+			}
+		}
+	}
+	if a, b := singleStep(lon), singleStep(lat); b > latStep && areSingle(lon, off) && areSingle(lat, off) &&
+		noChance(columns, off/math.Min(a, b)) {
+		lonStep, latStep = a, b
+	}
+	return lonStep, latStep
+}
+
+// finestWritten is what a figure without a step of its own is written to, in degrees.
+const finestWritten = 2e-9 // the ninth decimal, and a little
+
+// byChance is how seldom figures may lie on a lattice by chance and be held to lie on
+// it by their making.
+const byChance = 1e-6
+
+// noChance reports whether so many different values are no chance where each lies on a
+// lattice with some probability.
+func noChance(columns [][]float64, each float64) bool {
+	if each >= 0.5 || !severalDiffer(columns) {
+		return false
+	}
+	return math.Pow(each, float64(differing(columns))) < byChance
+}
+
+// nearLattice reports whether all values lie on a step as well as figures that were
+// written to another one can.
+func nearLattice(columns [][]float64, step, written float64) bool {
+	for _, c := range columns {
+		for _, v := range c {
+			if n := v / step; math.Abs(n-math.Round(n))*step > 0.5*written*(1+1e-6) {
+				return false
+			}
+		}
+	}
+	return true
+}
+
+func areSingle(values []float64, written float64) bool {
+	for _, v := range values {
+		if math.Abs(v-float64(float32(v))) > 0.5*written*(1+1e-6) {
+			return false
+		}
+	}
+	return true
+}
+
+// singleStep is how far apart numbers of single precision lie at the largest of some.
+func singleStep(values []float64) float64 {
+	most := 0.0
+	for _, v := range values {
+		most = math.Max(most, math.Abs(v))
+	}
+	_, exp := math.Frexp(most) // most = f 2^exp with f in [½, 1), of 24 bits
+	return math.Ldexp(1, exp-24)
+}
+
+// Rows are those from one on, up to another and without it.
+type Rows struct{ From, To int }
+
+// CoarserRows returns the runs of rows whose values lie on a step although those of
+// the others go down to a finer one: a part of a table that was rounded by itself.
+// Columns belong together as in [Step], and are as long as each other.
+func CoarserRows(step, finer float64, columns ...[]float64) []Rows {
+	var out []Rows
+	if len(columns) == 0 {
+		return nil
+	}
+	n := len(columns[0])
+	for from := 0; from < n; from++ {
+		to := from
+		for to < n && rowOnLattice(columns, to, step) {
+			to++
+		}
+		// Any row may begin a run: the odds are those of all of them.
+		if run := rowsOf(columns, from, to); to > from && to-from < n && severalDiffer(run) && float64(n)*math.Pow(finer/step, float64(differing(run))) < byChance {
+			out = append(out, Rows{from, to})
+		}
+		from = max(from, to-1)
+	}
+	return out
+}
+
+func rowOnLattice(columns [][]float64, row int, step float64) bool {
+	for _, c := range columns {
+		if !onStep(c[row], step) {
+			return false
+		}
+	}
+	return true
+}
+
+func rowsOf(columns [][]float64, from, to int) [][]float64 {
+	out := make([][]float64, len(columns))
+	for k, c := range columns {
+		out[k] = c[from:to]
+	}
+	return out
+}
+
+// differing is how many different values there are, column by column.
+func differing(columns [][]float64) int {
+	n := 0
+	for _, c := range columns {
+		seen := map[float64]bool{}
+		for _, v := range c {
+			seen[v] = true
+		}
+		n += len(seen)
+	}
+	return n
+}
