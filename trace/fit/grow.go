@@ -11,7 +11,8 @@ type growths struct {
 	stride, reach int
 	nearM         float64
 	from          [][3]*growth // by the candidate and what is skipped
-	room          growth       // of the piece that is not kept
+	room          growth       // of the piece under way
+	kept          []grown      // room for the steps of many that are kept
 	before        *growths
 	head, tail    int // samples that are the same as before, from either end
 }
@@ -82,9 +83,9 @@ func newGrowths(s []sample, stride, reach int, nearM float64, before *growths) *
 	return x
 }
 
-// kept is what may be of use another time.
-func (x *growths) kept() *growths {
-	x.samples, x.before = nil, nil
+// done is what may be of use another time.
+func (x *growths) done() *growths {
+	x.samples, x.before, x.room, x.kept = nil, nil, growth{}, nil
 	if x.from == nil {
 		return nil
 	}
@@ -117,9 +118,22 @@ func (x *growths) pieces(i int, skip int8, price float64) []grown {
 		return x.room.steps
 	}
 	own := x.room
-	own.steps = append([]grown(nil), x.room.steps...)
+	own.steps = x.keep(own.steps)
 	x.from[i][skip] = &own
 	return own.steps
+}
+
+// keptTogether is how many steps are given room at once: growths are many and short.
+const keptTogether = 2048
+
+// keep returns a copy of steps.
+func (x *growths) keep(steps []grown) []grown {
+	if len(steps) > cap(x.kept)-len(x.kept) {
+		x.kept = make([]grown, 0, max(keptTogether, len(steps)))
+	}
+	from := len(x.kept)
+	x.kept = append(x.kept, steps...)
+	return x.kept[from:len(x.kept):len(x.kept)]
 }
 
 // known is the growth of a piece before, nil where its samples were others.
