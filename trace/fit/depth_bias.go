@@ -22,7 +22,7 @@ type ownField struct {
 	leakFromM float64
 	blocks    []block // of legs, none where they are too many to search
 	ways      []way   // legs that are none, in order
-	last      outlook // asked for last
+	last      outlook // asked for last; the vertices lie still until all is asked
 }
 
 // outlook is legs as they lie seen from one place. The fields there are asked for at
