@@ -186,6 +186,7 @@ func bendAt(path geo.Polyline, lies profile, stationM, gapM float64) (lnD, lnS, 
 	}
 	w.Points[0], w.Points[n+1] = beyond(w.Points[2], w.Points[1]), beyond(w.Points[n-1], w.Points[n])
 	w.PieceA[0] = w.PieceA[1]
+	w = w.Laid()
 	peak := w.PeakM(receiver.Point{}, receiver.Point{X: 1}, depthM)
 	null, depth := w.Across(receiver.Point{X: peak}, receiver.Point{X: 1}, gapM, 1.5*depthM)
 	low := math.Abs(w.B(receiver.Point{X: peak}).X)

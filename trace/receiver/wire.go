@@ -20,6 +20,15 @@ type Wire struct {
 	Points   []Point
 	CurrentA float64
 	PieceA   []float64 // one fewer than points
+
+	laid []piece // see Laid
+}
+
+// Laid is a wire that is to be asked in dozens of places, and keeps what is the same for
+// all of them. Its points and currents are to stay as they are.
+func (w Wire) Laid() Wire {
+	w.laid = w.pieces()
+	return w
 }
 
 // piece is a straight piece of a wire, with what its field anywhere depends on.
@@ -30,9 +39,11 @@ type piece struct {
 	half     float64 // tesla metres by its current, halved
 }
 
-// pieces are those of some length. The field of one wire is asked for in dozens of
-// places at a time.
+// pieces are those of some length.
 func (w Wire) pieces() []piece {
+	if w.laid != nil {
+		return w.laid
+	}
 	out := make([]piece, 0, len(w.Points))
 	for i := 1; i < len(w.Points); i++ {
 		l := w.Points[i].sub(w.Points[i-1])
