@@ -29,8 +29,8 @@ func (el Ellipsoid) e2() float64 {
 // geographic latitude; e is the eccentricity (C. F. F. Karney, 2011, Transverse
 // Mercator with an accuracy of a few nanometers, J. Geodesy 85, eqs. 7 to 9).
 func conformalTan(tau, e float64) float64 {
-	sigma := math.Sinh(e * math.Atanh(e*tau/math.Hypot(1, tau)))
-	return tau*math.Hypot(1, sigma) - sigma*math.Hypot(1, tau)
+	sigma := math.Sinh(e * math.Atanh(e*tau/hypot(1, tau)))
+	return tau*hypot(1, sigma) - sigma*hypot(1, tau)
 }
 
 // geographicTan is the inverse of conformalTan by Newton's method (Karney, 2011,
@@ -40,7 +40,7 @@ func geographicTan(taup, e float64) float64 {
 	tau := taup / (1 - e2)
 	for range 8 {
 		ti := conformalTan(tau, e)
-		d := (taup - ti) / math.Hypot(1, ti) * (1 + (1-e2)*tau*tau) / ((1 - e2) * math.Hypot(1, tau))
+		d := (taup - ti) / hypot(1, ti) * (1 + (1-e2)*tau*tau) / ((1 - e2) * hypot(1, tau))
 		tau += d
 		if math.Abs(d) <= 1e-15*math.Max(1, math.Abs(tau)) {
 			break

@@ -50,7 +50,7 @@ func newTransverseMercator(el Ellipsoid, lat0Deg, lon0Deg, k0, feM, fnM float64)
 func (t *transverseMercator) sphere(lat, dlon float64) (xi, eta float64) {
 	taup := conformalTan(math.Tan(lat), t.e)
 	c := math.Cos(dlon)
-	return math.Atan2(taup, c), math.Asinh(math.Sin(dlon) / math.Hypot(taup, c))
+	return math.Atan2(taup, c), math.Asinh(math.Sin(dlon) / hypot(taup, c))
 }
 
 func (t *transverseMercator) series(c []float64, sign, xi, eta float64) (float64, float64) {
@@ -76,7 +76,7 @@ func (t *transverseMercator) inverse(eastM, northM float64) LonLat {
 	xi := (northM-t.fn)/t.rectifyingM + t.xi0
 	xi, eta = t.series(t.beta[:], -1, xi, eta)
 	s, c := math.Sinh(eta), math.Cos(xi)
-	taup := math.Sin(xi) / math.Hypot(s, c)
+	taup := math.Sin(xi) / hypot(s, c)
 	lon := t.lon0 + math.Atan2(s, c)
 	return LonLat{
 		LonDeg: math.Remainder(lon, 2*math.Pi) * 180 / math.Pi,

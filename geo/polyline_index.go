@@ -31,7 +31,7 @@ func (b box) dist(p XY) float64 {
 	if b.min.X > b.max.X {
 		return math.Inf(1)
 	}
-	return math.Hypot(max(0, max(b.min.X-p.X, p.X-b.max.X)), max(0, max(b.min.Y-p.Y, p.Y-b.max.Y)))
+	return hypot(max(0, max(b.min.X-p.X, p.X-b.max.X)), max(0, max(b.min.Y-p.Y, p.Y-b.max.Y)))
 }
 
 // Index prepares a line for many calls of Nearest.

@@ -31,10 +31,24 @@ func (p XY) Dot(q XY) float64 { return p.X*q.X + p.Y*q.Y }
 func (p XY) Cross(q XY) float64 { return p.X*q.Y - p.Y*q.X }
 
 // Norm returns the length of p in metres.
-func (p XY) Norm() float64 { return math.Hypot(p.X, p.Y) }
+func (p XY) Norm() float64 { return hypot(p.X, p.Y) }
 
 // Dist returns the distance from p to q in metres.
-func (p XY) Dist(q XY) float64 { return math.Hypot(p.X-q.X, p.Y-q.Y) }
+func (p XY) Dist(q XY) float64 { return hypot(p.X-q.X, p.Y-q.Y) }
+
+// hypot is math.Hypot, to the last bit, of numbers that are finite: that one calls
+// assembly, and lengths are asked for in every inner loop.
+func hypot(x, y float64) float64 {
+	x, y = math.Abs(x), math.Abs(y)
+	if x < y {
+		x, y = y, x
+	}
+	if x == 0 {
+		return 0
+	}
+	y /= x
+	return x * math.Sqrt(1+y*y)
+}
 
 // Lerp returns the point a fraction t of the way from p to q.
 func (p XY) Lerp(q XY, t float64) XY {

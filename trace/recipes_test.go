@@ -5,6 +5,7 @@ import (
 	"os/exec"
 	"path/filepath"
 	"regexp"
+	"slices"
 	"strings"
 	"testing"
 )
@@ -33,65 +34,79 @@ func TestRecipesNameWhatIsThere(t *testing.T) {
 // is there.
 type change struct{ file, before, text string }
 
+// recipe is one of DEVELOPERS.md, walked.
+type recipe struct {
+	name    string
+	changes []change // the last one is what is forgotten at first
+	tests   string   // by name
+	in      []string // these packages, the first of which misses what is forgotten
+	golden  []string // remade
+	told    string   // what a test then says
+}
+
+var recipes = []recipe{
+	{"column", []change{
+		{"trace/reading.go", "\tFix     Fix\n", "\tGainDB float64 // of the receiver, as shown\n\n"},
+		{"trace/intake/fields.go", "\t{Name: \"hookup\"", "\t{Name: \"gain\", Units: []string{\"db\"}, Words: \"gain of the receiver\", Choice: \"gain of the receiver\", Group: ofSignal,\n" +
+			"\t\tnumber: func(r *trace.Reading) *float64 { return &r.GainDB }},\n"},
+		{"README.md", "| `phase` |", "| `gain_db` | dB | gain of the receiver |\n"},
+	}, "Column|Number|Readme|Empty|Template", []string{"./trace/intake", "./cmd/loamline", "./cmd/loamline/internal/serve/jobs"}, nil, "gain_db"},
+	{"finding", []change{
+		{"trace/finding_lean.go", "", leanKind}, {"trace/locate/lean.go", "", leanFinder}, {"export/words/finding_lean.go", "", leanWords},
+		{"export/tongue/es_findings.go", "\t{\"bleed-over strongly", leanSpanish},
+	}, "Finding|Kind|Role|Phase|Advi|Golden|Schema|Sentence|Pair|Summary", []string{"./export/tongue", "./trace", "./trace/locate", "./export/words", "./export/layer",
+		"./export/geojson", "./export/schema", "./export/kml", "./export/page", "./export/pdf", "./cmd/loamline"},
+		[]string{"./export/schema", "./export/kml"}, "is in no template"},
+}
+
 // The recipes of DEVELOPERS.md are walked on a copy of the whole: a column takes three
 // files and a finding four, and where one is left out a test says so. Goldens are remade.
+//
+// Both are walked on one copy at the same time, for each compiles nearly all of the
+// project anew; what it depends on is compiled as for any other test, and once.
 func TestRecipesAreWhole(t *testing.T) {
 	if os.Getenv("LOAMLINE_RECIPES") == "" {
-		t.Skip("compiles nearly everything anew, which takes minutes: LOAMLINE_RECIPES asks for it")
+		t.Skip("compiles nearly everything anew: LOAMLINE_RECIPES asks for it")
 	}
-	for _, r := range []struct {
-		name    string
-		changes []change // the last one is what is forgotten at first
-		tests   string   // by name
-		in      []string // these packages, the first of which misses what is forgotten
-		golden  []string
-		told    string // what a test then says
-	}{
-		{"column", []change{
-			{"trace/reading.go", "\tFix     Fix\n", "\tGainDB float64 // of the receiver, as shown\n\n"},
-			{"trace/intake/fields.go", "\t{Name: \"hookup\"", "\t{Name: \"gain\", Units: []string{\"db\"}, Words: \"gain of the receiver\", Choice: \"gain of the receiver\", Group: ofSignal,\n" +
-				"\t\tnumber: func(r *trace.Reading) *float64 { return &r.GainDB }},\n"},
-			{"README.md", "| `phase` |", "| `gain_db` | dB | gain of the receiver |\n"},
-		}, "Column|Number|Readme|Empty|Template", []string{"./trace/intake", "./cmd/loamline", "./cmd/loamline/internal/serve/jobs"}, nil, "gain_db"},
-		{"finding", []change{
-			{"trace/finding_lean.go", "", leanKind}, {"trace/locate/lean.go", "", leanFinder}, {"export/words/finding_lean.go", "", leanWords},
-			{"export/tongue/es_findings.go", "\t{\"bleed-over strongly", leanSpanish},
-		}, "Finding|Kind|Role|Phase|Advi|Golden|Schema|Sentence|Pair|Summary", []string{"./export/tongue", "./trace", "./trace/locate", "./export/words", "./export/layer",
-			"./export/geojson", "./export/schema", "./export/kml", "./export/page", "./export/pdf", "./cmd/loamline"},
-			[]string{"./export/schema", "./export/kml"}, "is in no template"},
-	} {
-		t.Run(r.name, func(t *testing.T) {
-			dir := t.TempDir()
-			if out, err := exec.Command("cp", "-r", "../.", dir).CombinedOutput(); err != nil {
-				t.Fatalf("%v: %s", err, out)
+	dir := t.TempDir()
+	if out, err := exec.Command("cp", "-r", "../.", dir).CombinedOutput(); err != nil {
+		t.Fatalf("%v: %s", err, out)
+	}
+	test := func(names string, args ...string) (string, error) {
+		// Symbols for a debugger take a quarter of the time that it takes to link.
+		c := exec.Command("go", append([]string{"test", "-vet=off", "-ldflags=-w", "-run", names}, args...)...)
+		c.Dir = dir
+		out, err := c.CombinedOutput()
+		return string(out), err
+	}
+	var forgotten []change
+	for _, r := range recipes {
+		last := len(r.changes) - 1
+		for _, c := range r.changes[:last] {
+			c.make(t, dir)
+		}
+		forgotten = append(forgotten, r.changes[last])
+	}
+	for i, r := range recipes {
+		if said, err := test(r.tests, r.in[0]); err == nil || !strings.Contains(said, r.told) {
+			t.Errorf("%s, without %s: %v, %s", r.name, forgotten[i].file, err, said)
+		}
+	}
+	for _, c := range forgotten {
+		c.make(t, dir)
+	}
+	var names, in []string
+	for _, r := range recipes {
+		for _, pkg := range r.golden {
+			if said, err := test(r.tests, pkg, "-update"); err != nil && pkg != "./export/schema" { // it holds what is compiled in
+				t.Error(said)
 			}
-			run := func(args ...string) (string, error) {
-				c := exec.Command("go", args...)
-				c.Dir = dir
-				out, err := c.CombinedOutput()
-				return string(out), err
-			}
-			test := func(in ...string) (string, error) {
-				return run(append([]string{"test", "-trimpath", "-vet=off", "-run", r.tests}, in...)...)
-			}
-			last := len(r.changes) - 1
-			for i, c := range r.changes {
-				if i == last {
-					if said, err := test(r.in[0]); err == nil || !strings.Contains(said, r.told) {
-						t.Errorf("without %s: %v, %s", c.file, err, said)
-					}
-				}
-				c.make(t, dir)
-			}
-			for _, pkg := range r.golden {
-				if said, err := run("test", "-trimpath", "-vet=off", "-run", r.tests, pkg, "-update"); err != nil && pkg != "./export/schema" { // it holds what is compiled in
-					t.Error(said)
-				}
-			}
-			if said, err := test(r.in...); err != nil {
-				t.Errorf("the recipe is not whole: %s", said)
-			}
-		})
+		}
+		names, in = append(names, r.tests), append(in, r.in...)
+	}
+	slices.Sort(in)
+	if said, err := test(strings.Join(names, "|"), slices.Compact(in)...); err != nil {
+		t.Errorf("the recipes are not whole: %s", said)
 	}
 }
 

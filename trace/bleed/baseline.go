@@ -93,8 +93,20 @@ func (b *block) refresh() {
 	}
 }
 
-// copied returns a block that can be changed without changing b.
+// turnTo gives a block other data.
+func (b *block) turnTo(y []float64) {
+	if b == nil {
+		return
+	}
+	copy(b.y, y)
+	b.refresh()
+}
+
+// copied returns a block that can be changed without changing b; nil for none.
 func (b *block) copied() *block {
+	if b == nil {
+		return nil
+	}
 	c := *b
 	c.prec = append([]float64(nil), b.prec...)
 	c.y = append([]float64(nil), b.y...)

@@ -177,15 +177,16 @@ func bendAt(path geo.Polyline, lies profile, stationM, gapM float64) (lnD, lnS, 
 		v := p.Sub(at)
 		return receiver.Point{X: v.Dot(across), Y: v.Dot(dir), Z: -lies.at(stationM)}
 	}
-	w := receiver.Wire{}
-	for _, st := range bendStations(path, stationM, depthM) {
-		w.Points = append(w.Points, local(extended(path, st), st))
-		w.PieceA = append(w.PieceA, lies.current(st, stationM))
+	stations := bendStations(path, stationM, depthM)
+	n := len(stations)
+	w := receiver.Wire{Points: make([]receiver.Point, n+2), PieceA: make([]float64, n+1)}
+	for i, st := range stations {
+		w.Points[1+i] = local(extended(path, st), st)
+		w.PieceA[1+i] = lies.current(st, stationM)
 	}
-	w.Points = append([]receiver.Point{beyond(w.Points[1], w.Points[0])}, w.Points...)
-	n := len(w.Points)
-	w.Points = append(w.Points, beyond(w.Points[n-2], w.Points[n-1]))
-	w.PieceA = append(w.PieceA[:1:1], w.PieceA...)
+	w.Points[0], w.Points[n+1] = beyond(w.Points[2], w.Points[1]), beyond(w.Points[n-1], w.Points[n])
+	w.PieceA[0] = w.PieceA[1]
+	w = w.Laid()
 	peak := w.PeakM(receiver.Point{}, receiver.Point{X: 1}, depthM)
 	null, depth := w.Across(receiver.Point{X: peak}, receiver.Point{X: 1}, gapM, 1.5*depthM)
 	low := math.Abs(w.B(receiver.Point{X: peak}).X)

@@ -1,7 +1,5 @@
 package bleed
 
-import "slices"
-
 // model is one wander's model of the columns of a window.
 type model struct{ ds, null, pos *block }
 
@@ -28,21 +26,28 @@ func (t model) cost() (c float64) {
 	return c
 }
 
-// about returns a block like b about other data; nil for none.
-func (b *block) about(y []float64) *block {
-	if b == nil {
-		return nil
-	}
-	c := b.copied()
-	c.y = slices.Clone(y)
-	c.refresh()
-	return c
+// copied returns a model that can be changed without changing t.
+func (t model) copied() model {
+	return model{t.ds.copied(), t.null.copied(), t.pos.copied()}
 }
 
-// data is the block's data; nil for none.
-func (b *block) data() []float64 {
-	if b == nil {
-		return nil
+// turnTo gives each block other data.
+func (t model) turnTo(y residual) {
+	t.ds.turnTo(y.ds)
+	t.null.turnTo(y.null)
+	t.pos.turnTo(y.pos)
+}
+
+// data are those of the blocks.
+func (t model) data() (y residual) {
+	if t.ds != nil {
+		y.ds = t.ds.y
 	}
-	return b.y
+	if t.null != nil {
+		y.null = t.null.y
+	}
+	if t.pos != nil {
+		y.pos = t.pos.y
+	}
+	return y
 }

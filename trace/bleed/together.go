@@ -66,7 +66,7 @@ func (st *uncoupled) together(prior float64) (together, bool) {
 	}
 	st.fitAll()
 	st.sharpen(&g)
-	without := st.byItself(g)
+	without := st.byItself(g, math.Inf(1))
 	all := st.under(st.allowTogether(g)) - st.ends(g)
 	for _, lag := range g.lagM {
 		if lag != 0 {
@@ -89,21 +89,25 @@ func (st *uncoupled) ends(g together) (price float64) {
 }
 
 // byItself is the log evidence of the window without another conductor, a change of
-// depth alone or of current alone along the stretch among what the line may do.
-func (st *uncoupled) byItself(g together) float64 {
+// depth alone or of current alone along the stretch among what the line may do. Each of
+// these adds to it, so that beyond enough no more are tried.
+func (st *uncoupled) byItself(g together, enough float64) float64 {
 	logs := []float64{st.log}
 	for k, a := range st.alone(g) {
 		l := st.under(a) - st.ends(g)
 		if k == currentAlone && !math.IsInf(g.fromM, 0) && !math.IsInf(g.toM, 0) {
 			l -= regainMore
 		}
-		logs = append(logs, l)
+		if logs = append(logs, l); logSum(logs) > enough {
+			break
+		}
 	}
 	return logSum(logs)
 }
 
 // lessAlone returns what is left of the log odds of a fit where what the line does by
-// itself along the same stretch is a rival.
+// itself along the same stretch is a rival; where that is too little to report, some
+// number of those.
 func (st *uncoupled) lessAlone(f coupledFit) float64 {
 	first, last := st.col.rd[st.lo].StationM, st.col.rd[st.hi-1].StationM
 	g := together{lo: st.lo, hi: st.hi, fromM: f.p[pFrom], toM: f.p[pTo], taperM: math.Exp(f.p[pEdge])}
@@ -116,7 +120,7 @@ func (st *uncoupled) lessAlone(f coupledFit) float64 {
 	if math.IsInf(g.fromM, 0) && math.IsInf(g.toM, 0) {
 		return f.logOdds
 	}
-	return f.logOdds - (st.byItself(g) - st.log)
+	return f.logOdds - (st.byItself(g, st.log+f.logOdds-logit(leastCoupled)) - st.log)
 }
 
 // togetherPrior is how often another conductor than those that can be tried, or one in

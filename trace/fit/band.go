@@ -191,13 +191,18 @@ func (b *bander) mixture(sp spread) float64 {
 
 // twoSided solves Σ w·P(|N(0,v)| > h) = 5 % for h; v holds w·variance.
 func twoSided(wt, wv []float64, top float64) float64 {
+	roots := make([]float64, 0, 32) // of twice the variances that have a weight
+	weights := make([]float64, 0, 32)
+	for k, w := range wt {
+		if w > 0 {
+			roots, weights = append(roots, math.Sqrt(2*wv[k]/w)), append(weights, w)
+		}
+	}
 	lo, hi := 0.0, 5*top
 	for i := 0; i < 40; i++ {
 		h, p := (lo+hi)/2, 0.0
-		for k, w := range wt {
-			if w > 0 {
-				p += w * math.Erfc(h/math.Sqrt(2*wv[k]/w))
-			}
+		for k, w := range weights {
+			p += w * math.Erfc(h/roots[k])
 		}
 		if p > 0.05 {
 			lo = h

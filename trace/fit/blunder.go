@@ -167,6 +167,9 @@ func offChord(a, b, c geo.XY) (distM, spread, legs float64) {
 func (w *walk) meanScatter() float64 { return clamp(w.rawScatter(), 0.25, 3) }
 
 func (w *walk) rawScatter() float64 {
+	if w.scatter > 0 {
+		return w.scatter
+	}
 	n := max(0, len(w.obs)-2)
 	z, change := make([]float64, 0, n), make([]float64, 0, n)
 	last := math.NaN()

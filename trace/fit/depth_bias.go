@@ -22,7 +22,20 @@ type ownField struct {
 	leakFromM float64
 	blocks    []block // of legs, none where they are too many to search
 	ways      []way   // legs that are none, in order
+	last      outlook // asked for last; the vertices lie still until all is asked
 }
+
+// outlook is legs as they lie seen from one place. The fields there are asked for at
+// several depths and currents in turn, and what does not change with them is kept.
+type outlook struct {
+	p, t     geo.XY
+	from, to int
+	legs     []seenLeg
+}
+
+// seenLeg is a leg from over the place whose field is asked for: how far off its axis
+// passes, squared, what part of its field is across, and its ends along its axis.
+type seenLeg struct{ off2, along, x, y float64 }
 
 // way is a leg where nothing is buried: the way between two parts that meet. At one
 // end of it a branch ends and may go on, at the other a part meets the line that is
@@ -216,21 +229,21 @@ func (b *ownField) fields(leg int, stationM float64, p geo.XY, depthM float64) (
 	t := b.dir(leg)
 	from, to := b.window(leg, stationM, fieldReach*(depthM+receiver.UsualGapM))
 	low, high = b.beside(from, to, p, t, depthM)
-	add := func(i int, a, c geo.XY) {
-		l, h := legFields(a.Sub(p), c.Sub(p), t, depthM)
+	add := func(i int, leg seenLeg) {
+		l, h := leg.fields(depthM)
 		low, high = low+b.amp(i)*l, high+b.amp(i)*h
 	}
-	for i := from; i <= to; i++ {
-		add(i, b.vertex(i).Pos, b.vertex(i+1).Pos)
+	for i, leg := range b.seen(from, to, p, t) {
+		add(from+i, leg)
 	}
 	const far = 1000 // depths
 	first, last := b.vertex(from).Pos, b.vertex(to+1).Pos
 	before, after := b.wayAt(from-1), b.wayAt(to+1)
 	if b.dir(from).Dot(t) > 0 && (before == nil || before.begins) {
-		add(from, first.Sub(b.dir(from).Scale(far*depthM)), first)
+		add(from, seeLeg(first.Sub(b.dir(from).Scale(far*depthM)).Sub(p), first.Sub(p), t))
 	}
 	if b.dir(to).Dot(t) > 0 && (after == nil || !after.begins) {
-		add(to, last, last.Add(b.dir(to).Scale(far*depthM)))
+		add(to, seeLeg(last.Sub(p), last.Add(b.dir(to).Scale(far*depthM)).Sub(p), t))
 	}
 	return low, high
 }
@@ -249,7 +262,7 @@ func (b *ownField) beside(from, to int, p, t geo.XY, depthM float64) (low, high 
 			}
 			a, c := b.vertex(i).Pos, b.vertex(i+1).Pos
 			if v := a.Lerp(c, 0.5).Sub(p); v.Dot(v) < reach*reach {
-				l, h := legFields(a.Sub(p), c.Sub(p), t, depthM)
+				l, h := seeLeg(a.Sub(p), c.Sub(p), t).fields(depthM)
 				low, high = low+b.amp(i)*l, high+b.amp(i)*h
 			}
 		}
@@ -257,21 +270,41 @@ func (b *ownField) beside(from, to int, p, t geo.XY, depthM float64) (low, high 
 	return low, high
 }
 
-// legFields are the fields of the current in a leg from a to c at both antennas,
-// the lower at depthM over the origin, along the horizontal normal of the unit
-// vector t.
-func legFields(a, c, t geo.XY, depthM float64) (low, high float64) {
+// seen is the legs of a window from over p, where the line heads along t.
+func (b *ownField) seen(from, to int, p, t geo.XY) []seenLeg {
+	o := &b.last
+	if len(o.legs) > 0 && o.p == p && o.t == t && o.from == from && o.to == to {
+		return o.legs
+	}
+	*o = outlook{p, t, from, to, o.legs[:0]}
+	for i := from; i <= to; i++ {
+		o.legs = append(o.legs, seeLeg(b.vertex(i).Pos.Sub(p), b.vertex(i+1).Pos.Sub(p), t))
+	}
+	return o.legs
+}
+
+// seeLeg is a leg from a to c seen from over the origin, where the line heads along the
+// unit vector t.
+func seeLeg(a, c, t geo.XY) seenLeg {
 	l := c.Sub(a)
 	n := l.Norm()
 	if n == 0 {
-		return 0, 0
+		return seenLeg{}
 	}
 	u := l.Scale(1 / n)
-	off, along := u.Cross(a), u.Dot(t)
-	x, y := -u.Dot(a), u.Dot(c)
+	off := u.Cross(a)
+	return seenLeg{off * off, u.Dot(t), -u.Dot(a), u.Dot(c)}
+}
+
+// fields are those of the current in a leg at both antennas, the lower at depthM over
+// the origin, along the horizontal normal of the line's heading there.
+func (l seenLeg) fields(depthM float64) (low, high float64) {
+	if l.x == 0 && l.y == 0 {
+		return 0, 0 // without length
+	}
 	at := func(h float64) float64 {
-		r2 := off*off + h*h
-		return h * along / (2 * r2) * (x/math.Sqrt(x*x+r2) + y/math.Sqrt(y*y+r2))
+		r2 := l.off2 + h*h
+		return h * l.along / (2 * r2) * (l.x/math.Sqrt(l.x*l.x+r2) + l.y/math.Sqrt(l.y*l.y+r2))
 	}
 	return at(depthM), at(depthM + receiver.UsualGapM)
 }

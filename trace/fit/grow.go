@@ -11,7 +11,8 @@ type growths struct {
 	stride, reach int
 	nearM         float64
 	from          [][3]*growth // by the candidate and what is skipped
-	room          growth       // of the piece that is not kept
+	room          growth       // of the piece under way
+	kept          []grown      // steps of those that are kept, and room for more
 	before        *growths
 	head, tail    int // samples that are the same as before, from either end
 }
@@ -82,9 +83,9 @@ func newGrowths(s []sample, stride, reach int, nearM float64, before *growths) *
 	return x
 }
 
-// kept is what may be of use another time.
-func (x *growths) kept() *growths {
-	x.samples, x.before = nil, nil
+// done is what may be of use another time.
+func (x *growths) done() *growths {
+	x.samples, x.before, x.room, x.kept = nil, nil, growth{}, nil
 	if x.from == nil {
 		return nil
 	}
@@ -112,15 +113,28 @@ func (x *growths) pieces(i int, skip int8, price float64) []grown {
 			return g.steps
 		}
 	}
-	x.grow(i, skip, price)
 	if x.from == nil {
+		x.room.steps = x.room.steps[:0]
+		x.grow(i, skip, price)
 		return x.room.steps
 	}
+	if cap(x.kept)-len(x.kept) < usualSteps {
+		x.kept = make([]grown, 0, keptTogether)
+	}
+	x.room.steps = x.kept[len(x.kept):]
+	x.grow(i, skip, price)
 	own := x.room
-	own.steps = append([]grown(nil), x.room.steps...)
+	n := len(own.steps)
+	if own.steps = own.steps[:n:n]; n <= cap(x.kept)-len(x.kept) { // else they have moved
+		x.kept = x.kept[:len(x.kept)+n]
+	}
 	x.from[i][skip] = &own
 	return own.steps
 }
+
+// keptTogether is how many steps are given room at once, for growths are many and
+// short: usualSteps or fewer.
+const keptTogether, usualSteps = 2048, 128
 
 // known is the growth of a piece before, nil where its samples were others.
 func (x *growths) known(i int, skip int8) *growth {
@@ -142,11 +156,11 @@ func (x *growths) known(i int, skip int8) *growth {
 	return nil
 }
 
-// grow lets the pieces grow from a candidate into the room for it.
+// grow lets the pieces grow from a candidate into the room for it, which is empty.
 func (x *growths) grow(i int, skip int8, price float64) {
 	s := x.samples
 	g := &x.room
-	g.steps, g.ended = g.steps[:0], true
+	g.ended = true
 	line, bend := newPiece(skip, x.nearM), newPiece(skip, x.nearM)
 	last := min((len(s)+x.stride-1)/x.stride, i+x.reach)
 	if s[x.at(i)].suspect && x.at(i+1)-x.at(i) == 1 {

@@ -47,6 +47,7 @@ func fitLine(ctx context.Context, readings []reading, opt Options) (Result, erro
 // readings, and where that changes something it is fitted again.
 func (w *walk) trace(ctx context.Context) (*traced, error) {
 	w.makeWalk()
+	w.scatter = w.rawScatter()
 	if len(w.obs) <= maxCompeting {
 		w.evenly() // for all copies
 	}

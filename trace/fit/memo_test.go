@@ -7,6 +7,7 @@ import (
 	"testing"
 
 	"loamline.example/geo"
+	"loamline.example/trace"
 )
 
 // cutWalk is a walk with stations, and its samples.
@@ -104,5 +105,34 @@ func TestBendsAreRemembered(t *testing.T) {
 	s[3].wt *= 1 + 1e-15
 	if m.of(s, guide, 0.5) == known {
 		t.Error("another weight brings the same fit back")
+	}
+}
+
+// Legs are laid out anew wherever the place, or what of the line is in reach of it,
+// is another one: fields asked for in any order are those of a line never asked.
+func TestLegsAreLaidOutForEachPlace(t *testing.T) {
+	var vs []trace.Vertex
+	line := geo.NewPolyline([]geo.XY{{X: -40}, {X: 40}, {X: 40, Y: 4}, {X: -40, Y: 4}})
+	for s := 0.0; s <= line.Length(); s += 2 {
+		vs = append(vs, trace.Vertex{Pos: line.At(s), StationM: s})
+	}
+	asked, r := newOwnField(vs, nil), rand.New(rand.NewPCG(5, 5))
+	for range 300 {
+		station := 20 * float64(r.IntN(8)) // each of them again and again
+		depth := 0.3 + 0.4*float64(r.IntN(5))
+		asked.amps = make([]float64, asked.legs())
+		for i := range asked.amps {
+			asked.amps[i] = 1 + r.Float64()
+		}
+		fresh := newOwnField(vs, nil)
+		fresh.amps = asked.amps
+		lost, current := asked.show(station, depth)
+		wantLost, want := fresh.show(station, depth)
+		if lost != wantLost || current != want {
+			t.Fatalf("%v m deep at %v m: %v is lost and %v flows, asked anew %v and %v", depth, station, lost, current, wantLost, want)
+		}
+		if got, want := asked.lost(station, depth), fresh.lost(station, depth); got != want {
+			t.Fatalf("%v m shown at %v m: %v is lost, asked anew %v", depth, station, got, want)
+		}
 	}
 }

@@ -2,7 +2,6 @@ package fit
 
 import (
 	"math"
-	"sort"
 
 	"loamline.example/geo"
 )
@@ -59,9 +58,11 @@ func (w *walk) learnNoise(sh *shape, grid noiseGrid) noisePosterior {
 	var out noisePosterior
 	best := math.Inf(1)
 	w.eachNoise(res, basis, grid, func(m noiseModel, l float64) {
-		m.weight = -0.5 * l
-		out.models = append(out.models, m)
 		best = math.Min(best, l)
+		if m.weight = -0.5 * l; outweighed(m.weight, -0.5*best) { // it only gets better
+			return
+		}
+		out.models = append(out.models, m)
 	})
 	out.normalize(-0.5 * best)
 	return out
@@ -101,6 +102,7 @@ func (w *walk) eachNoise(res []residual, basis design, grid noiseGrid, offer fun
 			lnPinPrior[i][k] = -0.5 * sq(math.Log(pin*w.floorM*f.by/w.floorM)/0.6)
 		}
 	}
+	sums := basis.newSums()
 	phi := make([]float64, len(res))
 	for _, tau := range grid.tau {
 		for i := 1; i < len(res); i++ {
@@ -111,7 +113,7 @@ func (w *walk) eachNoise(res []residual, basis design, grid noiseGrid, offer fun
 		for _, share := range grid.share {
 			for i, pin := range pins {
 				m := noiseModel{share: share, tauS: tau, pinM: pin * w.floorM}
-				q, logDets, free := restrictedSums(res, basis, phi, m)
+				q, logDets, free := restrictedSums(res, basis, phi, m, sums)
 				for k, f := range factors {
 					m.factor, m.pinM = f.by, pin*w.floorM*f.by
 					prior := lnPinPrior[i][k] - lnTauPrior + lnPrior[k]
@@ -124,13 +126,17 @@ func (w *walk) eachNoise(res []residual, basis design, grid noiseGrid, offer fun
 
 func sq(x float64) float64 { return x * x }
 
-// normalize turns log weights into probabilities, drops the negligible and
+// outweighed tells the log weight of a model that is less than a thousandth as
+// likely as the best.
+func outweighed(weight, best float64) bool { return weight < best-7 }
+
+// normalize turns log weights into probabilities, drops the outweighed and
 // takes the means.
 func (n *noisePosterior) normalize(best float64) {
 	sum := 0.0
 	kept := n.models[:0]
 	for _, m := range n.models {
-		if m.weight < best-7 {
+		if outweighed(m.weight, best) {
 			continue
 		}
 		m.weight = math.Exp(m.weight - best)
@@ -185,6 +191,17 @@ type design struct {
 	row   [][]float64
 	first []int
 	count int
+	sizes []int // by a run's first column: its columns and the residual, 0 elsewhere
+}
+
+// newSums is room for the cross products of each run's columns and the residual, by the
+// run's first column.
+func (d design) newSums() [][]float64 {
+	sums := make([][]float64, d.count)
+	for first, n := range d.sizes {
+		sums[first] = make([]float64, n*n)
+	}
+	return sums
 }
 
 // maxColumns bounds the columns of one run.
@@ -211,6 +228,12 @@ func designColumns(res []residual, sh *shape) design {
 	for id := range sh.runs {
 		first[id], cols[id] = d.count, min(int(math.Round(sh.runs[id].edf)), maxColumns, st[id].n)
 		d.count += cols[id]
+	}
+	d.sizes = make([]int, d.count)
+	for id, n := range cols {
+		if n > 0 {
+			d.sizes[first[id]] = 1 + n
+		}
 	}
 	for i, r := range res {
 		x := 0.0
@@ -241,10 +264,13 @@ func legendre(n int, x float64) float64 {
 // is made of, at factor 1: the quadratic form with the design projected out, the
 // logarithms of the determinants, and the degrees of freedom left. The
 // innovations of the scalar Gauss-Markov state serve all columns at once; a
-// run's columns are forgotten where the walk leaves the run.
-func restrictedSums(res []residual, d design, phis []float64, m noiseModel) (q, logDets float64, free int) {
+// run's columns are forgotten where the walk leaves the run. What sums held is
+// overwritten.
+func restrictedSums(res []residual, d design, phis []float64, m noiseModel, sums [][]float64) (q, logDets float64, free int) {
 	var mean, v [maxColumns + 1]float64
-	blocks := map[int][]float64{}
+	for _, s := range sums {
+		clear(s)
+	}
 	var block []float64
 	varG, logDet, product, yy := 1.0, 0.0, 1.0, 0.0
 	at := -1
@@ -260,10 +286,7 @@ func restrictedSums(res []residual, d design, phis []float64, m noiseModel) (q, 
 			for c := 1; c <= p; c++ {
 				mean[c] = 0
 			}
-			if block = blocks[at]; block == nil {
-				block = make([]float64, (p+1)*(p+1))
-				blocks[at] = block
-			}
+			block = sums[at]
 		}
 		if i > 0 {
 			phi := phis[i]
@@ -294,24 +317,16 @@ func restrictedSums(res []residual, d design, phis []float64, m noiseModel) (q, 
 	}
 	logDet += math.Log(product)
 	free = len(res)
-	for _, first := range sortedKeys(blocks) {
-		b := blocks[first]
-		n := int(math.Sqrt(float64(len(b))) + 0.5)
-		explained, ld := projectOut(b, n)
+	for first, n := range d.sizes {
+		if n == 0 {
+			continue
+		}
+		explained, ld := projectOut(sums[first], n)
 		yy -= explained
 		logDet += ld
 		free -= n - 1
 	}
 	return math.Max(0, yy), logDet, free
-}
-
-func sortedKeys(m map[int][]float64) []int {
-	out := make([]int, 0, len(m))
-	for k := range m {
-		out = append(out, k)
-	}
-	sort.Ints(out)
-	return out
 }
 
 // projectOut eliminates the columns 1… from the cross products and returns how

@@ -41,16 +41,19 @@ type walk struct {
 	obs    []observation
 	places []placed // of them, once they are settled
 	origin geo.XY
-	timed  bool        // clockS is the readings' own time
-	order  bool        // the rows are a walk; otherwise their order means nothing
-	turnM  float64     // radius of bends that are expected
-	whole  bool        // the shape is to be one smooth run
-	noArcs bool        // bends are to be smooth runs, not arcs
-	bends  *bendFits   // of all copies of the walk
-	grown  *growths    // of the shape that was cut last
-	scaleM float64     // median prior sigma
-	stepM  float64     // median distance between neighbours on the walk
-	source sigmaSource // of most prior scales
+	timed  bool      // clockS is the readings' own time
+	order  bool      // the rows are a walk; otherwise their order means nothing
+	turnM  float64   // radius of bends that are expected
+	whole  bool      // the shape is to be one smooth run
+	noArcs bool      // bends are to be smooth runs, not arcs
+	bends  *bendFits // of all copies of the walk
+	grown  *growths  // of the shape that was cut last
+	scaleM float64   // median prior sigma
+	stepM  float64   // median distance between neighbours on the walk
+	// scatter is rawScatter of the readings once they are a walk, in their order; 0
+	// before that.
+	scatter float64
+	source  sigmaSource // of most prior scales
 	// ln of stated accuracy over what the fix types usually have, NaN without.
 	lnStatedToUsual float64
 	even            *evenness

@@ -99,7 +99,7 @@ func segment(ctx context.Context, s []sample, minLengthM, nearM float64, before 
 	for i, j := 0, len(out)-1; i < j; i, j = i+1, j-1 {
 		out[i], out[j] = out[j], out[i]
 	}
-	return out, grow.kept(), nil
+	return out, grow.done(), nil
 }
 
 // piece grows from its first sample, leaving out samples that it can't hold.

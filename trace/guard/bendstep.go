@@ -34,23 +34,24 @@ func stepInBend(at []geo.XY, before, after int, ownM float64) (step, bool) {
 	dir := da.Scale(1 / da.Norm()).Add(db.Scale(1 / db.Norm()))
 	dir = dir.Scale(1 / dir.Norm())
 	mid, half := at[before].Lerp(at[after], 0.5), b[len(b)-1].Sub(a[0]).Norm()/2
-	var rows [][4]float64
-	var sides []float64
-	for i, p := range append(append([]geo.XY(nil), a...), b...) {
-		t, in := p.Sub(mid).Dot(dir)/half, 0.0
-		if i >= len(a) {
-			in = 1
+	var rows [2 * bendPlaces][4]float64
+	var sides [2 * bendPlaces]float64
+	for i := range rows {
+		p, in := a[i%bendPlaces], 0.0
+		if i >= bendPlaces {
+			p, in = b[i-bendPlaces], 1
 		}
-		rows = append(rows, [4]float64{in, 1, t, t * t})
-		sides = append(sides, -dir.Cross(p.Sub(mid)))
+		t := p.Sub(mid).Dot(dir) / half
+		rows[i] = [4]float64{in, 1, t, t * t}
+		sides[i] = -dir.Cross(p.Sub(mid))
 	}
-	fit, ok := leastsquares.FitFour(rows, sides)
+	fit, ok := leastsquares.FitFour(rows[:], sides[:])
 	scatter := math.Max(fit.Scatter(), ownM) // few places may lie on a curve by chance
 	w := math.Abs(fit.X[0])
 	if !ok || w < leastStepM || w > besideLinesM || w < surelySteps*fit.Unit*scatter || fit.Worst > straightShare*w {
 		return step{}, false
 	}
-	if isCorner(rows, sides, scatter) {
+	if isCorner(rows[:], sides[:], scatter) {
 		return step{}, false
 	}
 	return step{before, after, fit.X[0]}, true
@@ -69,7 +70,8 @@ const (
 // corner is commoner than a step to a course beside. The rows are those of the step,
 // with the place along the way in the third column.
 func isCorner(rows [][4]float64, sides []float64, scatter float64) bool {
-	turned := make([][4]float64, len(rows))
+	var room [2 * bendPlaces][4]float64
+	turned := append(room[:0], rows...)
 	for c := 1; c <= cornersTried; c++ {
 		at := 2*float64(c)/(cornersTried+1) - 1
 		for i, r := range rows {

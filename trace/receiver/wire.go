@@ -20,36 +20,68 @@ type Wire struct {
 	Points   []Point
 	CurrentA float64
 	PieceA   []float64 // one fewer than points
+
+	laid []piece // see Laid
 }
 
-// B returns the field vector in tesla, by the law of Biot and Savart for each
-// straight piece: k I/r · ½(sin α1 + sin α2), square to piece and radius.
-func (w Wire) B(at Point) Point {
-	var sum, b Point
-	far := 0.0 // norm of b
-	if len(w.Points) > 0 {
-		b = at.sub(w.Points[0])
-		far = b.norm()
+// Laid is a wire that is to be asked in dozens of places, and keeps what is the same for
+// all of them. Its points and currents are to stay as they are.
+func (w Wire) Laid() Wire {
+	w.laid = w.pieces()
+	return w
+}
+
+// piece is a straight piece of a wire, with what its field anywhere depends on.
+type piece struct {
+	from, to Point
+	l        Point   // from one to the other
+	n2       float64 // square of that length
+	half     float64 // tesla metres by its current, halved
+}
+
+// pieces are those of some length.
+func (w Wire) pieces() []piece {
+	if w.laid != nil {
+		return w.laid
 	}
+	out := make([]piece, 0, len(w.Points))
 	for i := 1; i < len(w.Points); i++ {
-		a, near := b, far
-		b = at.sub(w.Points[i])
-		far = b.norm()
 		l := w.Points[i].sub(w.Points[i-1])
 		n := l.norm()
 		if n == 0 {
-			continue
-		}
-		c := l.cross(a)
-		r2 := c.dot(c) / (n * n) // square of the distance from the piece's axis
-		if r2 == 0 {
 			continue
 		}
 		amps := w.CurrentA
 		if w.PieceA != nil {
 			amps = w.PieceA[i-1]
 		}
-		f := TeslaMetrePerAmpere / 2 * amps * (l.dot(a)/near - l.dot(b)/far) / (n * n * r2)
+		out = append(out, piece{w.Points[i-1], w.Points[i], l, n * n, TeslaMetrePerAmpere / 2 * amps})
+	}
+	return out
+}
+
+// B returns the field vector in tesla, by the law of Biot and Savart for each
+// straight piece: k I/r · ½(sin α1 + sin α2), square to piece and radius.
+func (w Wire) B(at Point) Point { return field(w.pieces(), at) }
+
+func field(pieces []piece, at Point) Point {
+	var sum, b Point
+	far := 0.0 // norm of b
+	if len(pieces) > 0 {
+		b = at.sub(pieces[0].from)
+		far = b.norm()
+	}
+	for i := range pieces {
+		p := &pieces[i]
+		a, near := b, far
+		b = at.sub(p.to) // where the next one begins, but for pieces without length
+		far = b.norm()
+		c := p.l.cross(a)
+		r2 := c.dot(c) / p.n2 // square of the distance from the piece's axis
+		if r2 == 0 {
+			continue
+		}
+		f := p.half * (p.l.dot(a)/near - p.l.dot(b)/far) / (p.n2 * r2)
 		sum = Point{sum.X + f*c.X, sum.Y + f*c.Y, sum.Z + f*c.Z}
 	}
 	return sum
@@ -59,8 +91,9 @@ func (w Wire) B(at Point) Point {
 // magnitude of the component along across is greatest, sought within one
 // depthM on each side by golden sections (Kiefer, 1953) to 1e-4 of it.
 func (w Wire) PeakM(over, across Point, depthM float64) float64 {
+	pieces := w.pieces()
 	at := func(m float64) float64 {
-		return math.Abs(w.B(Point{over.X + m*across.X, over.Y + m*across.Y, over.Z}).dot(across))
+		return math.Abs(field(pieces, Point{over.X + m*across.X, over.Y + m*across.Y, over.Z}).dot(across))
 	}
 	const ratio = 0.6180339887498949
 	a, b := -depthM, depthM
@@ -84,20 +117,21 @@ func (w Wire) PeakM(over, across Point, depthM float64) float64 {
 // over, and the two-antenna depth there by the horizontal component along
 // across. The null is sought within reachM on each side of over; NaN without.
 func (w Wire) Across(over, across Point, gapM, reachM float64) (nullM, depthM float64) {
+	pieces := w.pieces()
 	at := func(m float64) Point {
 		return Point{over.X + m*across.X, over.Y + m*across.Y, over.Z}
 	}
 	up := Point{over.X, over.Y, over.Z + gapM}
-	low, high := math.Abs(w.B(over).dot(across)), math.Abs(w.B(up).dot(across))
+	low, high := math.Abs(field(pieces, over).dot(across)), math.Abs(field(pieces, up).dot(across))
 	depthM = TwoAntennaDepthM(low, high, gapM)
 	lo, hi := -reachM, reachM
-	left := w.B(at(lo)).Z
-	if left*w.B(at(hi)).Z > 0 {
+	left := field(pieces, at(lo)).Z
+	if left*field(pieces, at(hi)).Z > 0 {
 		return math.NaN(), depthM
 	}
 	for range 24 {
 		mid := (lo + hi) / 2
-		if z := w.B(at(mid)).Z; left*z <= 0 {
+		if z := field(pieces, at(mid)).Z; left*z <= 0 {
 			hi = mid
 		} else {
 			lo, left = mid, z
