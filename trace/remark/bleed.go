@@ -122,6 +122,15 @@ type NullsApart struct {
 // LevelsTogether: what was read changes level at the same places.
 type LevelsTogether struct{ SeenBegin, SeenEnd bool }
 
+// InsideOfBends: nulls at the line's own bends show a receiver that marks their inside.
+type InsideOfBends struct{ MostM float64 }
+
+// NullsTurn: nulls lie to one side of a line on the way out and to the other on the way back.
+type NullsTurn struct {
+	ThereM, BackM float64
+	Side          trace.Side // on the way out
+}
+
 // OwnLeg: another leg of the same line is near.
 type OwnLeg struct{ ApartM float64 }
 
@@ -175,6 +184,8 @@ func (CurrentRises) Remark()     {}
 func (NullLevel) Remark()        {}
 func (NullsApart) Remark()       {}
 func (LevelsTogether) Remark()   {}
+func (InsideOfBends) Remark()    {}
+func (NullsTurn) Remark()        {}
 func (OwnLeg) Remark()           {}
 func (CloseRun) Remark()         {}
 func (RecordAnywhere) Remark()   {}
