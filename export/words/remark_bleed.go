@@ -81,6 +81,7 @@ var arguments = map[remark.Argument]string{
 	remark.CurrentStaysAway:     "Current that a line gives away does not come back.",
 	remark.NullStaysAtPeak:      "Over a line alone it stays at the peak.",
 	remark.MarksMayBeAnothers:   "The marks may belong to another line, or carry its signal.",
+	remark.AllAtBends:           "All of this was read where the line turns: its own bend alone may cause this.",
 	remark.EitherSideMayBeOther: "Nothing in the readings shows on which side of the step the signal is the line's own: either side may be another line's.",
 }
 

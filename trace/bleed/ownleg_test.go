@@ -100,3 +100,32 @@ func TestNullsThatTurnWithTheWalkAreNoNeighbours(t *testing.T) {
 		}
 	}
 }
+
+// What was read all within two depths of a bend is a watch that says so; what goes on along
+// the straight beyond it stays suspected, and so does what is longer than a bend reaches.
+func TestWhatABendDoesIsNoNeighbours(t *testing.T) {
+	for _, c := range []struct {
+		fromM, toM float64
+		turned     float64 // metres about station 20 where the line turns
+		grade      trace.Grade
+	}{{18, 22, 2, trace.GradeWatch}, {18, 30, 2, trace.GradeStrong}, {5, 35, 20, trace.GradeStrong}} {
+		m := unmapped{columns: &columns{}}
+		for x := 0.0; x <= 60; x++ {
+			turn := 0.0
+			if math.Abs(x-20) <= c.turned {
+				turn = math.Pi / 2
+			}
+			m.rd, m.depth = append(m.rd, reading{StationM: x, NullOffsetM: math.NaN()}), append(m.depth, 1)
+			m.bend.turn = append(m.bend.turn, turn)
+		}
+		m.line.Points = []geo.XY{{}, {X: 20}, {X: 20, Y: 40}}
+		found := []Stretch{{FromM: c.fromM, ToM: c.toM, Grade: trace.GradeStrong, Score: 0.9, Neighbor: Unknown, WidenLeftM: 0.4, WidenRightM: 0.2}}
+		m.otherLegs(found, nil)
+		if found[0].Grade != c.grade || found[0].WidenLeftM != 0.4 {
+			t.Errorf("%+v: %s, caution %.1f m", c, found[0].Grade, found[0].WidenLeftM)
+		}
+		if told := strings.Contains(strings.Join(words.Remarks(geo.Metric, found[0].Evidence), " "), "own bend"); told != (c.grade == trace.GradeWatch) {
+			t.Errorf("%+v: told %v", c, told)
+		}
+	}
+}

@@ -68,6 +68,7 @@ const (
 	NullStaysAtPeak      Argument = "null_stays_at_peak"
 	MarksMayBeAnothers   Argument = "marks_may_be_anothers"
 	EitherSideMayBeOther Argument = "either_side_may_be_other"
+	AllAtBends           Argument = "all_at_bends"
 )
 
 // MarksLeave: the marks go over to a known line.
