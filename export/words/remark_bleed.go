@@ -82,6 +82,7 @@ var arguments = map[remark.Argument]string{
 	remark.NullStaysAtPeak:      "Over a line alone it stays at the peak.",
 	remark.MarksMayBeAnothers:   "The marks may belong to another line, or carry its signal.",
 	remark.AllAtBends:           "All of this was read where the line turns: its own bend alone may cause this.",
+	remark.DepthMayBeOwn:        "A line that itself goes deeper or shallower keeps its current so.",
 	remark.EitherSideMayBeOther: "Nothing in the readings shows on which side of the step the signal is the line's own: either side may be another line's.",
 }
 
