@@ -158,10 +158,10 @@ func (c *columns) longestApart(known []int, side float64) (first, last, apart in
 // nullAside is how far to a side a null lies, as read and as it would be on a straight
 // line, whichever is less: one that is where the peak is tells of no neighbour, even
 // where a bend should have pulled it. Nor does one that is where a receiver that takes the
-// whole field shows it, which a line with few bends does not tell by itself.
+// whole field shows it, unless the bends tell that this one does not.
 func (c *columns) nullAside(k int, side float64) float64 {
 	aside := math.Min(side*c.null[k], side*(c.null[k]+c.bend.null[k]))
-	if !c.wholeField {
+	if !c.wholeField && !c.fieldAcross {
 		aside = math.Min(aside, side*(c.null[k]-c.bend.null[k]))
 	}
 	return aside

@@ -26,10 +26,12 @@ import (
 // line drawn, and seldom more than half as much again for a receiver across. Where the nulls
 // at bends lie about twice as far off, at those pulled least as well as at those pulled
 // most, as nulls beside a neighbour do not, the receiver took the whole field: half of what
-// it shows is what one across would. Judgement, against nulls at bends in two worlds: of
-// 127 lines 8 readings or more at bends say so on eight, of which six were of such receivers.
+// it shows is what one across would. A neighbour that runs along the bends on one side of them
+// may do the same, and does so to few: leastPulled. Judgement, against nulls at bends of 127
+// lines of two worlds: of eight on which they say so, with half as many readings or more, six
+// were of such receivers, and none was in the first world, which has no such receiver.
 const (
-	leastPulled     = 8 // nulls at bends
+	leastPulled     = 16 // nulls at bends
 	leastPulledM    = 0.04
 	pulledSigmas    = 1.5
 	leastTwice      = 1.7
@@ -38,8 +40,9 @@ const (
 	leastTwiceShare = 0.75
 )
 
-// takesWholeField reports whether the nulls, as they were read, say so.
-func (c *columns) takesWholeField() bool {
+// takesWholeField reports whether the nulls, as they were read, say so, and whether they say
+// that it does not.
+func (c *columns) takesWholeField() (whole, across bool) {
 	least := math.Max(leastPulledM, pulledSigmas*orFloor(firstSigma(c.null), 0.05, 0.02))
 	type pulled struct{ byM, times float64 }
 	var all []pulled
@@ -53,7 +56,7 @@ func (c *columns) takesWholeField() bool {
 		}
 	}
 	if len(all) < leastPulled || float64(twice) < leastTwiceShare*float64(len(all)) {
-		return false
+		return false, len(all) >= leastPulled/2 && 2*twice < len(all)
 	}
 	slices.SortStableFunc(all, func(a, b pulled) int { return cmp.Compare(a.byM, b.byM) })
 	for _, half := range [2][]pulled{all[:(len(all)+1)/2], all[len(all)/2:]} {
@@ -62,10 +65,10 @@ func (c *columns) takesWholeField() bool {
 			times = append(times, p.times)
 		}
 		if m := median(times); m < leastTwice || m > mostTwice {
-			return false
+			return false, false
 		}
 	}
-	return true
+	return true, false
 }
 
 // nullTimes is how many times as far from its mark a null was shown as one across the line
