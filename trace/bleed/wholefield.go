@@ -25,9 +25,9 @@ import (
 // Nobody states which it is. The bends tell: their pull on the null is reckoned along the
 // line drawn, and seldom more than half as much again for a receiver across. Where the nulls
 // at bends lie about twice as far off, at those pulled least as well as at those pulled
-// most, as nulls beside a neighbour do not, the receiver took the whole field: half of what
-// it shows is what one across would. A neighbour that runs along the bends on one side of them
-// may do the same, and does so to few: leastPulled. Judgement, against nulls at bends of 127
+// most, and follow those more closely than any one distance, as nulls beside a neighbour do
+// not, the receiver took the whole field: half of what it shows is what one across would. A
+// neighbour that runs along the bends on one side of them may do so to few: leastPulled. Judgement, against nulls at bends of 127
 // lines of two worlds: of eight on which they say so, with half as many readings or more, six
 // were of such receivers, and none was in the first world, which has no such receiver.
 const (
@@ -38,6 +38,7 @@ const (
 	mostTwice       = 2.8
 	midwayTwice     = 1.5
 	leastTwiceShare = 0.75
+	followsBends    = 0.7
 )
 
 // takesWholeField reports whether the nulls, as they were read, say so, and whether they say
@@ -46,17 +47,22 @@ func (c *columns) takesWholeField() (whole, across bool) {
 	least := math.Max(leastPulledM, pulledSigmas*orFloor(firstSigma(c.null), 0.05, 0.02))
 	type pulled struct{ byM, times float64 }
 	var all []pulled
+	var nulls, double []float64
 	twice := 0
 	for k, null := range c.null {
 		if by := c.bend.null[k]; !math.IsNaN(null) && !c.airCoupled[k] && !c.rd[k].SetAside && math.Abs(by) >= least {
 			all = append(all, pulled{math.Abs(by), null / by})
+			nulls, double = append(nulls, null), append(double, 2*by)
 			if null/by > midwayTwice {
 				twice++
 			}
 		}
 	}
+	if enough := len(all) >= leastPulled/2; enough && (2*twice < len(all) || !follow(nulls, double)) {
+		return false, true
+	}
 	if len(all) < leastPulled || float64(twice) < leastTwiceShare*float64(len(all)) {
-		return false, len(all) >= leastPulled/2 && 2*twice < len(all)
+		return false, false
 	}
 	slices.SortStableFunc(all, func(a, b pulled) int { return cmp.Compare(a.byM, b.byM) })
 	for _, half := range [2][]pulled{all[:(len(all)+1)/2], all[len(all)/2:]} {
@@ -69,6 +75,17 @@ func (c *columns) takesWholeField() (whole, across bool) {
 		}
 	}
 	return true, false
+}
+
+// follow reports whether some nulls lie where twice the pull of the bends is, clearly nearer
+// than at one and the same distance from the peak, as beside a neighbour all along.
+func follow(nulls, double []float64) bool {
+	same := middle(nulls)
+	off, apart := 0.0, 0.0
+	for i, null := range nulls {
+		off, apart = off+math.Abs(null-double[i]), apart+math.Abs(null-same)
+	}
+	return off < followsBends*apart
 }
 
 // nullTimes is how many times as far from its mark a null was shown as one across the line
