@@ -63,6 +63,10 @@ func bleedRemark(u geo.Units, r trace.Remark) (string, bool) {
 			ends = "where it begins"
 		}
 		return fmt.Sprintf("Depth, current, null and marks, as far as they were read, change level at the same places, %s: a single line seldom does that, another conductor's signal often does. No single neighbour that was tried explains it.", ends), true
+	case remark.InsideOfBends:
+		return fmt.Sprintf("At the line's own bends the nulls lie twice as far from the peak as a receiver across the line shows them: one that takes the whole field does that, and its marks lie inside of the bends, here by up to %s.", u.Short(r.MostM)), true
+	case remark.NullsTurn:
+		return fmt.Sprintf("The nulls lie %s to the %s of the marks on the walk one way and %s to the other side on the walk back: two legs of the same line close beside each other, drawn here as one, do that; one neighbour does not.", u.Short(r.ThereM), r.Side, u.Short(r.BackM)), true
 	case remark.OwnLeg:
 		return fmt.Sprintf("Another leg of the same line lies %s from these marks: its signal alone may cause this.", u.Short(r.ApartM)), true
 	case remark.Argument:
@@ -77,6 +81,8 @@ var arguments = map[remark.Argument]string{
 	remark.CurrentStaysAway:     "Current that a line gives away does not come back.",
 	remark.NullStaysAtPeak:      "Over a line alone it stays at the peak.",
 	remark.MarksMayBeAnothers:   "The marks may belong to another line, or carry its signal.",
+	remark.AllAtBends:           "All of this was read where the line turns: its own bend alone may cause this.",
+	remark.DepthMayBeOwn:        "A line that itself goes deeper or shallower keeps its current so.",
 	remark.EitherSideMayBeOther: "Nothing in the readings shows on which side of the step the signal is the line's own: either side may be another line's.",
 }
 

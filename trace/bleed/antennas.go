@@ -35,7 +35,7 @@ func depthLogs(rds []reading, gapM, fullScale float64) (lnD []float64, fromAnten
 		antennas[k] += scale
 	}
 	first, second := shown, antennas
-	if sa, ss := secondSigma(antennas), secondSigma(shown); sa < ss || coarse(ss, rds) {
+	if secondSigma(antennas) < withStep(secondSigma(shown), rds) {
 		first, second, fromAntennas = antennas, shown, true
 	}
 	for k := range first {
@@ -50,12 +50,14 @@ func depthLogs(rds []reading, gapM, fullScale float64) (lnD []float64, fromAnten
 // that of the antennas.
 const leastAntennas = 5
 
-// coarse reports whether depths are shown on steps wider than their own noise:
-// they then look steadier than they are.
-func coarse(sigma float64, rds []reading) bool {
+// withStep is the error of the depths shown that scatter by sigma: on steps wider than
+// their own noise they look steadier than they are, and err by what a step hides.
+func withStep(sigma float64, rds []reading) float64 {
 	r := newRounding(rds)
-	step, _ := r.typical()
-	return step > 0 && !(sigma > step)
+	if step, _ := r.typical(); step > 0 && !(sigma > step) {
+		return step
+	}
+	return sigma
 }
 
 // fullScale is the end of the signal's display.

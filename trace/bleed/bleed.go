@@ -92,6 +92,7 @@ func Detect(ctx context.Context, line Line, others *Index) (Report, error) {
 		stretches = append(stretches, undrawn.currentRises(append(slices.Clone(said), stretches...))...)
 		stretches = append(stretches, undrawn.nullsApart(append(slices.Clone(said), stretches...))...)
 		undrawn.otherLegs(stretches, near)
+		stretches = append(stretches, undrawn.insideOfBends()...)
 		undrawn.wentOver(stretches)
 		rest := col.orTheRest(said, stretches)
 		said = append(append(said, confirmed(possible, stretches)...), rest...)

@@ -27,6 +27,8 @@ type columns struct {
 	sigmaN           float64 // null noise at the median depth
 	airCoupled       []bool
 	bend             bends
+	wholeField       bool         // the receiver took the whole field: nulls are halved
+	fieldAcross      bool         // it surely did not
 	leadNull         [2][]float64 // what a lead at either end may do to the null, one sigma
 	round            rounding
 	course           courses
@@ -119,7 +121,9 @@ func (c *columns) scaleDepth() {
 // straighten takes the pull of the line's own bends out of the columns.
 func (c *columns) straighten(line Line) {
 	c.bend = newBends(line, c)
+	c.wholeField, c.fieldAcross = c.takesWholeField()
 	for k := range c.rd {
+		c.null[k] /= c.nullTimes()
 		c.lnD[k] -= c.bend.lnD[k]
 		c.lnS[k] -= c.bend.lnS[k]
 		c.null[k] -= c.bend.null[k]

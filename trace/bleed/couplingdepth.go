@@ -63,7 +63,7 @@ func (c *coupler) respond(k int, share, aside, d2, start float64) (response, boo
 // respondAt is the response at reading k of a line depthM deep.
 func (c *coupler) respondAt(k int, depthM, share, aside, d2 float64) (response, bool) {
 	if c.e.at == nil {
-		return respondFromLine(depthM, c.col.gapM, c.sideU*depthM*math.Exp(aside), depthM*math.Exp(d2), share)
+		return c.col.marked(respondFromLine(depthM, c.col.gapM, c.sideU*depthM*math.Exp(aside), depthM*math.Exp(d2), share))
 	}
 	at := c.e.at[k]
 	depth2 := at.depthM
@@ -72,11 +72,11 @@ func (c *coupler) respondAt(k int, depthM, share, aside, d2 float64) (response, 
 	}
 	depth2 *= math.Exp(d2)
 	if c.bridge != nil {
-		return respondFromLine(depthM, c.col.gapM, c.bridge[k-c.lo]+aside*at.sigmaM, depth2, share)
+		return c.col.marked(respondFromLine(depthM, c.col.gapM, c.bridge[k-c.lo]+aside*at.sigmaM, depth2, share))
 	}
 	a := at.asideM + aside*at.sigmaM
 	if a*at.asideM < 0 || math.Abs(a) < 0.1*depthM {
 		a = math.Copysign(0.1*depthM, at.asideM)
 	}
-	return respond(depthM, c.col.gapM, a, depth2, share)
+	return c.col.marked(respond(depthM, c.col.gapM, a, depth2, share))
 }

@@ -30,7 +30,8 @@ func (c *columns) nullOffset(f finding) trace.Remark {
 		return nil
 	}
 	mean, band := sum/w, 1.96*math.Sqrt(1/w+nullBiasM*nullBiasM)
-	return remark.NullOffset{OffsetM: math.Abs(mean), BandM: band, Side: sideOf(mean), N: n}
+	times := c.nullTimes()
+	return remark.NullOffset{OffsetM: times * math.Abs(mean), BandM: times * band, Side: sideOf(mean), N: n}
 }
 
 // depthAndCurrent compares the stretch with what lies within 25 m before and

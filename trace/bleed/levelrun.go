@@ -47,7 +47,7 @@ func (m unmapped) levelRuns(found []Stretch) []Stretch {
 			s.Evidence = append(s.Evidence, remark.CurrentLevel{LnCurrent: current[i].by}, remark.CurrentStaysAway)
 		}
 		if i := with(null, l); i >= 0 {
-			s.Evidence = append(s.Evidence, remark.NullLevel{OffsetM: math.Abs(null[i].by), Side: sideOf(null[i].by)}, remark.NullStaysAtPeak)
+			s.Evidence = append(s.Evidence, remark.NullLevel{OffsetM: c.nullTimes() * math.Abs(null[i].by), Side: sideOf(null[i].by)}, remark.NullStaysAtPeak)
 		}
 		s.Evidence = append(s.Evidence, c.marksOfAnother(l.from, l.to)...)
 		out = append(out, s)

@@ -59,7 +59,7 @@ func (m unmapped) nullsApart(found []Stretch) []Stretch {
 	if s.ToM-s.FromM < 2*c.depth[(first+last)/2] || overlapsSuspected(found, s) {
 		return nil
 	}
-	s.Evidence = append([]trace.Remark{remark.NullsApart{N: len(apart), Of: len(known), MostM: worst}}, c.marksOfAnother(first, last)...)
+	s.Evidence = append([]trace.Remark{remark.NullsApart{N: len(apart), Of: len(known), MostM: c.nullTimes() * worst}}, c.marksOfAnother(first, last)...)
 	return []Stretch{s}
 }
 
@@ -101,7 +101,7 @@ func (m unmapped) nullsApartAllAlong(known []int, found []Stretch) []Stretch {
 				worst = math.Max(worst, c.nullAside(k, side))
 			}
 		}
-		s.Evidence = append([]trace.Remark{remark.NullsApart{N: n, Of: len(known), MostM: worst}}, c.marksOfAnother(first, last)...)
+		s.Evidence = append([]trace.Remark{remark.NullsApart{N: n, Of: len(known), MostM: c.nullTimes() * worst}}, c.marksOfAnother(first, last)...)
 		out = append(out, s)
 	}
 	return out
@@ -157,9 +157,14 @@ func (c *columns) longestApart(known []int, side float64) (first, last, apart in
 
 // nullAside is how far to a side a null lies, as read and as it would be on a straight
 // line, whichever is less: one that is where the peak is tells of no neighbour, even
-// where a bend should have pulled it.
+// where a bend should have pulled it. Nor does one that is where a receiver that takes the
+// whole field shows it, unless the bends tell that this one does not.
 func (c *columns) nullAside(k int, side float64) float64 {
-	return math.Min(side*c.null[k], side*(c.null[k]+c.bend.null[k]))
+	aside := math.Min(side*c.null[k], side*(c.null[k]+c.bend.null[k]))
+	if !c.wholeField && !c.fieldAcross {
+		aside = math.Min(aside, side*(c.null[k]-c.bend.null[k]))
+	}
+	return aside
 }
 
 // nullAlongMayLie is how far to one side of the peak the nulls of many readings of one line

@@ -73,3 +73,59 @@ func TestMainIsNoUnmappedNeighbourOfItsBranch(t *testing.T) {
 		}
 	}
 }
+
+// Nulls to one side on the way out and to the other on the way back are those of two legs
+// drawn as one, half a metre apart or so: by the field of a leg that carries the current back.
+// Over a neighbour they lie to one side both ways, and stay suspected.
+func TestNullsThatTurnWithTheWalkAreNoNeighbours(t *testing.T) {
+	for _, c := range []struct {
+		backM float64
+		grade trace.Grade
+	}{{0.35, trace.GradeWatch}, {-0.35, trace.GradeStrong}, {0.02, trace.GradeStrong}} {
+		m := unmapped{columns: &columns{}}
+		for x := 0.0; x <= 60; x++ {
+			back := int(x)%2 == 1
+			null := -0.3
+			if back {
+				null = c.backM
+			}
+			null += 0.02 * math.Sin(5*x)
+			m.rd, m.depth = append(m.rd, reading{StationM: x, NullOffsetM: null, back: back}), append(m.depth, 1)
+		}
+		m.line.Points = []geo.XY{{}, {X: 60}}
+		found := []Stretch{{FromM: 10, ToM: 40, Grade: trace.GradeStrong, Score: 0.9, Neighbor: Unknown, WidenLeftM: 0.4, WidenRightM: 0.2}}
+		m.otherLegs(found, nil)
+		if found[0].Grade != c.grade || found[0].WidenLeftM != 0.4 {
+			t.Errorf("nulls %.2f m on the way back: %s, caution %.1f m", c.backM, found[0].Grade, found[0].WidenLeftM)
+		}
+	}
+}
+
+// What was read all within two depths of a bend is a watch that says so; what goes on along
+// the straight beyond it stays suspected, and so does what is longer than a bend reaches.
+func TestWhatABendDoesIsNoNeighbours(t *testing.T) {
+	for _, c := range []struct {
+		fromM, toM float64
+		turned     float64 // metres about station 20 where the line turns
+		grade      trace.Grade
+	}{{18, 22, 2, trace.GradeWatch}, {18, 30, 2, trace.GradeStrong}, {5, 35, 20, trace.GradeStrong}} {
+		m := unmapped{columns: &columns{}}
+		for x := 0.0; x <= 60; x++ {
+			turn := 0.0
+			if math.Abs(x-20) <= c.turned {
+				turn = math.Pi / 2
+			}
+			m.rd, m.depth = append(m.rd, reading{StationM: x, NullOffsetM: math.NaN()}), append(m.depth, 1)
+			m.bend.turn = append(m.bend.turn, turn)
+		}
+		m.line.Points = []geo.XY{{}, {X: 20}, {X: 20, Y: 40}}
+		found := []Stretch{{FromM: c.fromM, ToM: c.toM, Grade: trace.GradeStrong, Score: 0.9, Neighbor: Unknown, WidenLeftM: 0.4, WidenRightM: 0.2}}
+		m.otherLegs(found, nil)
+		if found[0].Grade != c.grade || found[0].WidenLeftM != 0.4 {
+			t.Errorf("%+v: %s, caution %.1f m", c, found[0].Grade, found[0].WidenLeftM)
+		}
+		if told := strings.Contains(strings.Join(words.Remarks(geo.Metric, found[0].Evidence), " "), "own bend"); told != (c.grade == trace.GradeWatch) {
+			t.Errorf("%+v: told %v", c, told)
+		}
+	}
+}

@@ -28,6 +28,7 @@ type reading struct {
 	Fix         trace.Fix
 	Phase       trace.Phase
 	SetAside    bool // the position is not in the centerline: only a jump is judged by it
+	back        bool // read against the direction of the stations
 }
 
 func readingOf(r *trace.Reading, index int) reading {

@@ -7,6 +7,26 @@ import (
 	"loamline.example/trace"
 )
 
+// A shallow line that shows two figures of a display of decimetres alone, 0.4 and 0.5 m,
+// changes between them at once; its signal does not. That is no coupling either.
+func TestTwoFiguresOfADisplayAreNoCoupling(t *testing.T) {
+	for _, phase := range []float64{0, 0.7, 1.4, 2.1, 2.8, 3.5, 4.2, 4.9, 5.6} {
+		line, ix := coupled(0, 30, 60)
+		for i := range line.Readings {
+			r := &line.Readings[i]
+			d := 0.45 + 0.03*math.Sin(phase+r.StationM/9)
+			r.SignalLow = 100 * math.Exp(-0.005*r.StationM) / d
+			r.CurrentMA = d * (1 + 0.02*math.Sin(float64(7*i))) * r.SignalLow
+			r.DepthM = math.Round(10*d) / 10
+		}
+		for _, s := range detect(t, line, ix).Stretches {
+			if s.Grade != trace.GradeWatch {
+				t.Errorf("phase %.1f: %s %.2f from %.0f to %.0f m: %v", phase, s.Grade, s.Score, s.FromM, s.ToM, s.Evidence)
+			}
+		}
+	}
+}
+
 // A line that goes gently deeper and shallower beside a quiet neighbour shows its
 // depth in steps where the display has only decimetres; the current, reckoned
 // from the depth before it is rounded or from the field, does not step. None of

@@ -91,7 +91,7 @@ func (e exposure) signature(col *columns, lo, hi int, move, depthFactor, r float
 		if at.asideM*a < 0 || math.Abs(a) < 0.15*col.depth[k] {
 			a = math.Copysign(0.15*col.depth[k], at.asideM)
 		}
-		if p, ok := respond(col.depth[k], col.gapM, a, d2, r); ok {
+		if p, ok := col.marked(respond(col.depth[k], col.gapM, a, d2, r)); ok {
 			g.set(k-lo, p)
 			aside = append(aside, a)
 			some = true
@@ -129,7 +129,7 @@ func unknownSignature(col *columns, lo, hi int, u, f, r float64) (signature, boo
 	for k := lo; k < hi; k++ {
 		d := col.depth[k]
 		if !(math.Abs(d-lastDepth) < 0.02*d) {
-			last, ok = respond(d, col.gapM, u*d, f*d, r)
+			last, ok = col.marked(respond(d, col.gapM, u*d, f*d, r))
 			if !ok {
 				return g, false
 			}

@@ -41,7 +41,7 @@ func turnNulls(rd []reading, rows []trace.Reading) {
 	}
 	for k, back := range goesBack(walk) {
 		if back {
-			walk[k].NullOffsetM = -walk[k].NullOffsetM
+			walk[k].NullOffsetM, walk[k].back = -walk[k].NullOffsetM, true
 		}
 	}
 }

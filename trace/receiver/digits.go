@@ -8,9 +8,14 @@ import "math"
 // three values differ. Columns of one instrument belong together: where one stays
 // on a rounder figure by chance, such as along a parallel, the other tells.
 func Step(columns ...[]float64) float64 {
-	if !severalDiffer(columns) {
+	if different(columns) < 3 {
 		return 0
 	}
+	return coarsest(columns)
+}
+
+// coarsest is that step, whatever the values are.
+func coarsest(columns [][]float64) float64 {
 	for k := range finestDecimals + 1 {
 		step := math.Pow10(-k)
 		if onLattice(columns, step) {
@@ -61,14 +66,15 @@ func onStep(v, step float64) bool {
 	return math.Abs(n-math.Round(n)) <= ungridded+ungriddedOf*math.Abs(n)
 }
 
-func severalDiffer(columns [][]float64) bool {
+// different is how many values differ in the column where most do.
+func different(columns [][]float64) int {
+	most := 0
 	for _, c := range columns {
 		seen := map[float64]bool{}
 		for _, v := range c {
-			if seen[v] = true; len(seen) >= 3 {
-				return true
-			}
+			seen[v] = true
 		}
+		most = max(most, len(seen))
 	}
-	return false
+	return most
 }

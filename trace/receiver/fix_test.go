@@ -62,4 +62,19 @@ func TestStep(t *testing.T) {
 	if got := DepthStep([]float64{0.3048 * 3.1, 0.3048 * 2.9, 0.3048 * 3.3}); math.Abs(got-0.03048) > 1e-9 {
 		t.Errorf("feet to a tenth: step %g m", got)
 	}
+	for _, c := range []struct {
+		depthsM []float64
+		stepM   float64
+	}{
+		{[]float64{1.05, 1.1, 1.15, 1.1, 1.2, 1.05, 1.1, 1.25}, 0.05},
+		{[]float64{1.05, 1.1, 1.15, 1.1, 1.2, 1.06, 1.1, 1.25}, 0.01},
+		{[]float64{1.05, 1.1, 1.15}, 0.01}, // three lie on a step of 5 cm by chance
+		{[]float64{0.4, 0.5, 0.5, 0.4, 0.4, 0.5, 0.5, 0.5}, 0.1},
+		{[]float64{0.4, 0.5, 0.5}, 0},
+		{[]float64{0.4, 0.4, 0.4, 0.4, 0.4, 0.4, 0.4, 0.4}, 0},
+	} {
+		if got := DepthStep(c.depthsM); math.Abs(got-c.stepM) > 1e-9 {
+			t.Errorf("%v: step %g m, want %g", c.depthsM, got, c.stepM)
+		}
+	}
 }

@@ -42,7 +42,7 @@ const byChance = 1e-6
 // noChance reports whether so many different values are no chance where each lies on a
 // lattice with some probability.
 func noChance(columns [][]float64, each float64) bool {
-	if each >= 0.5 || !severalDiffer(columns) {
+	if each >= 0.5 || different(columns) < 3 {
 		return false
 	}
 	return math.Pow(each, float64(differing(columns))) < byChance
@@ -98,7 +98,7 @@ func CoarserRows(step, finer float64, columns ...[]float64) []Rows {
 			to++
 		}
 		// Any row may begin a run: the odds are those of all of them.
-		if run := rowsOf(columns, from, to); to > from && to-from < n && severalDiffer(run) && float64(n)*math.Pow(finer/step, float64(differing(run))) < byChance {
+		if run := rowsOf(columns, from, to); to > from && to-from < n && different(run) >= 3 && float64(n)*math.Pow(finer/step, float64(differing(run))) < byChance {
 			out = append(out, Rows{from, to})
 		}
 		from = max(from, to-1)

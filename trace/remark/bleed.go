@@ -68,6 +68,8 @@ const (
 	NullStaysAtPeak      Argument = "null_stays_at_peak"
 	MarksMayBeAnothers   Argument = "marks_may_be_anothers"
 	EitherSideMayBeOther Argument = "either_side_may_be_other"
+	AllAtBends           Argument = "all_at_bends"
+	DepthMayBeOwn        Argument = "depth_may_be_own"
 )
 
 // MarksLeave: the marks go over to a known line.
@@ -122,6 +124,15 @@ type NullsApart struct {
 // LevelsTogether: what was read changes level at the same places.
 type LevelsTogether struct{ SeenBegin, SeenEnd bool }
 
+// InsideOfBends: nulls at the line's own bends show a receiver that marks their inside.
+type InsideOfBends struct{ MostM float64 }
+
+// NullsTurn: nulls lie to one side of a line on the way out and to the other on the way back.
+type NullsTurn struct {
+	ThereM, BackM float64
+	Side          trace.Side // on the way out
+}
+
 // OwnLeg: another leg of the same line is near.
 type OwnLeg struct{ ApartM float64 }
 
@@ -175,6 +186,8 @@ func (CurrentRises) Remark()     {}
 func (NullLevel) Remark()        {}
 func (NullsApart) Remark()       {}
 func (LevelsTogether) Remark()   {}
+func (InsideOfBends) Remark()    {}
+func (NullsTurn) Remark()        {}
 func (OwnLeg) Remark()           {}
 func (CloseRun) Remark()         {}
 func (RecordAnywhere) Remark()   {}
