@@ -84,7 +84,7 @@ func at(lines []string, k int) string {
 func TestScriptsSayNothingPastTheirTable(t *testing.T) {
 	literal := regexp.MustCompile(`'((?:[^'\\\n]|\\.)*)'`)
 	words := regexp.MustCompile(`^[A-Za-z(]?[a-z’]+,? [a-zA-Z{]`)
-	markup := regexp.MustCompile(`^(ladder|label|p-|code|edge|mark-shape|place|job plane|0 0|use strict|moveend)`)
+	markup := regexp.MustCompile(`^(ladder|label|p-|code|edge|mark-shape|place|job plane|0 0|use strict|moveend|script, style)`)
 	for _, name := range pageScripts {
 		for i, line := range strings.Split(asset(name), "\n") {
 			if strings.HasPrefix(strings.TrimSpace(line), "//") {

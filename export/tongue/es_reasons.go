@@ -17,6 +17,7 @@ var spanishReasons = []pair{
 	{"depth 0 is not a depth", "profundidad 0 no es una profundidad"},
 	{"depth is negative ({m})", "la profundidad es negativa ({m})"},
 	{"depth is negative", "la profundidad es negativa"},
+	{"depth computed from the two antennas; the display showed {m}", "profundidad calculada con las dos antenas; la pantalla mostraba {m}"},
 	{"depth is a receiver's filler for 'none' ({m})", "la profundidad es el valor que el receptor pone cuando no hay ninguna ({m})"},
 	{"depth is a receiver's filler for 'none'", "la profundidad es el valor que el receptor pone cuando no hay ninguna"},
 	{"depth is deeper than a receiver can read ({m})", "la profundidad es mayor de lo que un receptor puede leer ({m})"},

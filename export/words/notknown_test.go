@@ -20,7 +20,7 @@ var withFigures = []trace.Remark{
 	remark.AntennasImplied{}, remark.AntennasReversed{}, remark.Bands{}, remark.BandsOnly{}, remark.BendUntold{}, remark.BesideItself{},
 	remark.BleedItem{}, remark.Block{}, remark.Checked{}, remark.CloseRun{}, remark.ColumnLost{}, remark.ColumnUnit{}, remark.ColumnUnknown{},
 	remark.ColumnUnmet{}, remark.ComparedWith{}, remark.Contradicted{}, remark.CoupledUnseen{}, remark.CurrentIn{}, remark.CurrentLevel{}, remark.CurrentRises{},
-	remark.CurrentUnmapped{}, remark.CurrentWhere{}, remark.CurrentsOdd{}, remark.DateDiffers{}, remark.DatumUnbelieved{}, remark.DepthAndCurrent{},
+	remark.CurrentUnmapped{}, remark.CurrentWhere{}, remark.CurrentsOdd{}, remark.DateDiffers{}, remark.DatumUnbelieved{}, remark.DepthAndCurrent{}, remark.DepthInstead{},
 	remark.DepthSpike{}, remark.DepthsBlank{}, remark.DepthsAgainstAntennasInPart{}, remark.DepthPassesApart{}, remark.DepthsScattered{}, remark.DepthsFrozen{}, remark.ShallowAlone{}, remark.DepthsAgainstAntennas{}, remark.DepthsAgainstProfile{}, remark.DepthsComputed{}, remark.DepthsNegative{},
 	remark.DepthsOfATenth{}, remark.DepthsOffProfile{}, remark.DepthsOutside{}, remark.DepthsSet{}, remark.DepthsTenfold{}, remark.DepthsTooDeep{},
 	remark.DepthsTooShallow{}, remark.DisplayAtEnd{}, remark.DrawnOutside{}, remark.ElevationsLeap{}, remark.ElevationsOff{}, remark.ErrorOfDigits{},

@@ -132,6 +132,8 @@ func depthReason(u geo.Units, r trace.Remark) (string, bool) {
 		return "depth is negative (" + shown(u, "%.2f", r.DepthM) + ")", true
 	case remark.FillerDepth:
 		return "depth is a receiver's filler for 'none' (" + shown(u, "%.4g", r.DepthM) + ")", true
+	case remark.DepthInstead:
+		return "depth computed from the two antennas; the display showed " + shown(u, "%.4g", r.ShownM), true
 	case remark.TooDeep:
 		return "depth is deeper than a receiver can read (" + shown(u, "%.1f", r.DepthM) + ")", true
 	case remark.TooShallow:

@@ -14,9 +14,18 @@ func antennaDepth(r *trace.Reading, gapM, fullScale float64) {
 		return // the lower antenna shows less than it heard
 	}
 	if d := receiver.TwoAntennaDepthM(r.SignalLow, r.SignalHigh, gapM); d > 0 && d <= receiver.DeepestM {
-		r.DepthM = d
 		r.Reason = remark.DepthFromAntennas
+		if trace.Known(r.DepthM) {
+			r.Reason = remark.DepthInstead{ShownM: r.DepthM}
+		}
+		r.DepthM = d
 	}
+}
+
+// fromAntennas reports whether a reading's depth was computed so.
+func fromAntennas(r *trace.Reading) bool {
+	_, instead := r.Reason.(remark.DepthInstead)
+	return instead || r.Reason == trace.Remark(remark.DepthFromAntennas)
 }
 
 // withoutDepths reports whether no reading of a line came with a depth, be it one that
@@ -57,7 +66,7 @@ func antennaNotes(t trace.Trace, gapM float64) []trace.Remark {
 		if trace.Known(t.Readings[i].DepthM) {
 			shown++
 		}
-		if t.Readings[i].Reason == trace.Remark(remark.DepthFromAntennas) {
+		if fromAntennas(&t.Readings[i]) {
 			n++
 		}
 	}

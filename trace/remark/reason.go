@@ -90,6 +90,9 @@ type (
 	TenfoldDepth  struct{ DepthM float64 }
 )
 
+// DepthInstead: a depth computed from the two antennas, for what was shown is none.
+type DepthInstead struct{ ShownM float64 }
+
 // DepthSpike: a depth that stands out from those around it.
 type DepthSpike struct{ DepthM, AroundM float64 } // AroundM Unknown where none is drawn
 
@@ -142,6 +145,7 @@ func (Repeated) Remark()      {}
 func (AirCoupled) Remark()    {}
 func (NegativeDepth) Remark() {}
 func (FillerDepth) Remark()   {}
+func (DepthInstead) Remark()  {}
 func (TooDeep) Remark()       {}
 func (TooShallow) Remark()    {}
 func (TenfoldDepth) Remark()  {}
