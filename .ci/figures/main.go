@@ -1,10 +1,12 @@
 // Command figures measures whole runs side by side, on the same readings: this
 // program over one table and over a folder of jobs, a scripted pipeline, a bare read
 // of the table, and a count of its lines.
-// From the repository's root, on a machine that does nothing else, with some 35 GB of
-// room in the folder of temporary files:
+// From the repository's root, on a machine that does nothing else:
 //
-//	go run ./.ci/figures -most 10000000 >testdata/figures.md
+//	go run ./.ci/figures -most 1000000 >testdata/figures.md
+//
+// Ten million are for a batch alone, and take some 35 GB in the folder of temporary
+// files and the better part of an hour.
 //
 // The pipeline (pipeline.py beside this file) needs Python with pandas, scipy and
 // shapely, on Debian python3-pandas, python3-scipy and python3-shapely; where they
@@ -122,7 +124,7 @@ func measure(w io.Writer, most int) error {
 
 const head = `# Whole runs, side by side
 
-Made by ` + "`go run ./.ci/figures -most %d`" + ` on %d cores: processes from their start to their end, over the same simulated tables of lines of %d readings each, the best of three runs where one takes less than ten seconds. Seconds are the machine's and are not told; ratios are the programs'. Time and waiting are as many times a bare read of every field of the table (Go's csv package, to nothing); growth is processor time by reading against that of a tenth of the readings, 1 for linear growth, less while starting up counts; bytes written are as many times the table's. The program writes GeoJSON and KML, and is asked for nothing else: ` + "`map`" + ` over the one table as one job, ` + "`batch`" + ` over the same readings as jobs of %d, on all cores at once. The largest is for a batch alone: one job of as many readings is none that a locator walks, and the pipeline's memory, ten times that of a tenth, is not at hand; the pipeline writes GeoJSON, and knows of no bands, gaps, bleed-over or account of rows.
+Made by ` + "`go run ./.ci/figures -most %d`" + ` on %d cores: processes from their start to their end, over the same simulated tables of lines of %d readings each, the best of three runs where one takes less than ten seconds. Seconds are the machine's and are not told; ratios are the programs'. Time and waiting are as many times a bare read of every field of the table (Go's csv package, to nothing); growth is processor time by reading against that of a tenth of the readings, 1 for linear growth, less while starting up counts; bytes written are as many times the table's. The program writes GeoJSON and KML, and is asked for nothing else: ` + "`map`" + ` over the one table as one job, ` + "`batch`" + ` over the same readings as jobs of %d, on all cores at once. Beyond a million there is a batch alone: one job of as many readings is none that a locator walks. The pipeline writes GeoJSON, and knows of no bands, gaps, bleed-over or account of rows.
 
 | readings | what | processor time, × bare read | waiting, × bare read | growth | peak memory, MB | written, × the table |
 | --- | --- | --- | --- | --- | --- | --- |
