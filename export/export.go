@@ -23,7 +23,7 @@ type Output struct {
 	Path      string
 	Shows     string // what it is in a few words, for lists; of a job's outputs always said
 	Write     func(w io.Writer) error
-	WritePath func(path string) error
+	WritePath func(ctx context.Context, path string) error
 }
 
 // WriteFiles writes all outputs of a job or none. Each is written under another
@@ -127,7 +127,7 @@ func fillAll(ctx context.Context, staged []*stagedFile, outputs []Output) error 
 // fill writes the content and brings it to the disk.
 func (s *stagedFile) fill(ctx context.Context, out Output) error {
 	if out.WritePath != nil {
-		if err := out.WritePath(s.temp); err != nil {
+		if err := out.WritePath(ctx, s.temp); err != nil {
 			return err
 		}
 		return syncFile(s.temp)

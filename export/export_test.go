@@ -1,6 +1,7 @@
 package export
 
 import (
+	"context"
 	"errors"
 	"io"
 	"os"
@@ -35,7 +36,7 @@ func TestWriteFilesWritesAllAndMakesTheFolder(t *testing.T) {
 	dir := filepath.Join(t.TempDir(), "a", "b")
 	err := WriteFiles([]Output{
 		{Path: filepath.Join(dir, "m.geojson"), Write: text("one")},
-		{Path: filepath.Join(dir, "m.gpkg"), WritePath: func(p string) error { return os.WriteFile(p, []byte("two"), 0o600) }},
+		{Path: filepath.Join(dir, "m.gpkg"), WritePath: func(_ context.Context, p string) error { return os.WriteFile(p, []byte("two"), 0o600) }},
 	})
 	if err != nil {
 		t.Fatal(err)
@@ -62,7 +63,7 @@ func TestWriteFilesAllOrNone(t *testing.T) {
 		is   error
 	}{
 		"writer fails":      {Output{Path: "b.kml", Write: func(w io.Writer) error { io.WriteString(w, "half"); return broken }}, "b.kml: could not be written", broken},
-		"path writer fails": {Output{Path: "b.gpkg", WritePath: func(string) error { return broken }}, "b.gpkg: could not be written", broken},
+		"path writer fails": {Output{Path: "b.gpkg", WritePath: func(context.Context, string) error { return broken }}, "b.gpkg: could not be written", broken},
 		"folder has name":   {Output{Path: "taken", Write: text("x")}, "a folder has this name", unfinished.ErrIsFolder},
 		"file as folder":    {Output{Path: "a.geojson/b.kml", Write: text("x")}, "is not a folder", unfinished.ErrIsFile},
 		"twice the name":    {Output{Path: "./a.geojson", Write: text("x")}, "two outputs have this name", nil},

@@ -61,7 +61,9 @@ func streamed(ending string, write func(io.Writer, *trace.Sheet) error) func(*tr
 }
 
 func geoPackage(s *trace.Sheet, base string, opt JobOptions) []Output {
-	return []Output{{Path: base + ".gpkg", WritePath: func(path string) error { return gpkg.Write(path, s, ownSystem(s, opt.GeoPackage)) }}}
+	return []Output{{Path: base + ".gpkg", WritePath: func(ctx context.Context, path string) error {
+		return gpkg.WriteContext(ctx, path, s, ownSystem(s, opt.GeoPackage))
+	}}}
 }
 
 // ownSystem takes the job's own output system where none is asked for of the

@@ -1,6 +1,7 @@
 package export
 
 import (
+	"context"
 	"io"
 	"math"
 	"strings"
@@ -23,9 +24,9 @@ func TestNonFiniteCoordinatesAreRefused(t *testing.T) {
 			for _, out := range JobOutputs(s, t.TempDir(), []string{f.name}, JobOptions{}) {
 				write := out.WritePath
 				if out.Write != nil {
-					write = func(string) error { return out.Write(io.Discard) }
+					write = func(context.Context, string) error { return out.Write(io.Discard) }
 				}
-				if err := write(out.Path); err == nil || !strings.Contains(err.Error(), "W-1") {
+				if err := write(t.Context(), out.Path); err == nil || !strings.Contains(err.Error(), "W-1") {
 					t.Errorf("%s, %s: got %v", out.Path, where, err)
 				}
 			}

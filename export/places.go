@@ -1,6 +1,7 @@
 package export
 
 import (
+	"context"
 	"fmt"
 	"io"
 	"sync"
@@ -27,11 +28,11 @@ func withPlaces(s *trace.Sheet, outs []Output) []Output {
 			}
 		}
 		if write := outs[i].WritePath; write != nil {
-			outs[i].WritePath = func(path string) error {
+			outs[i].WritePath = func(ctx context.Context, path string) error {
 				if err := check(); err != nil {
 					return err
 				}
-				return write(path)
+				return write(ctx, path)
 			}
 		}
 	}

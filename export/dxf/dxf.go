@@ -32,7 +32,8 @@ func Write(w io.Writer, s *trace.Sheet) error {
 	}
 	d := &drawing{s: s, frame: frame, unitM: frame.CRS.UnitM, placer: place.NewPlacer(s.Plane, frame), seen: map[string]int{},
 		lo: place.XY{X: math.Inf(1), Y: math.Inf(1)}, hi: place.XY{X: math.Inf(-1), Y: math.Inf(-1)}}
-	if err := d.draw(); err != nil {
+	// Nothing is written before all is drawn: whether to go on is asked on the way.
+	if err := d.draw(func() error { _, err := w.Write(nil); return err }); err != nil {
 		return err
 	}
 	return d.write(w)
@@ -50,7 +51,7 @@ type drawing struct {
 	lo, hi   place.XY
 }
 
-func (d *drawing) draw() error {
+func (d *drawing) draw(asked func() error) error {
 	for _, b := range d.s.Background {
 		if err := d.path("BACKGROUND", 8, b.Path); err != nil {
 			return err
@@ -64,6 +65,9 @@ func (d *drawing) draw() error {
 	}
 	for _, l := range layer.All() {
 		for f := range l.Each(d.s) {
+			if err := asked(); err != nil {
+				return err
+			}
 			g, ok, err := featuretable.Place(l, f, d.placer)
 			if err != nil {
 				return fmt.Errorf("%s, line %q: %w", l.Role, f.Line, err)
@@ -74,6 +78,9 @@ func (d *drawing) draw() error {
 		}
 	}
 	for i := range d.s.Lines {
+		if err := asked(); err != nil {
+			return err
+		}
 		if err := d.line(&d.s.Lines[i]); err != nil {
 			return err
 		}

@@ -35,6 +35,11 @@ type Options struct {
 //
 // It fills the file at path, which may exist and be empty.
 func Write(path string, s *trace.Sheet, opt Options) error {
+	return WriteContext(context.Background(), path, s, opt)
+}
+
+// WriteContext is Write, and ends in its middle once the context has ended.
+func WriteContext(ctx context.Context, path string, s *trace.Sheet, opt Options) error {
 	frame, err := writtenFrame(opt.Frame, s.Job)
 	if err != nil {
 		return err
@@ -50,7 +55,6 @@ func Write(path string, s *trace.Sheet, opt Options) error {
 		return err
 	}
 	defer db.Close()
-	ctx := context.Background()
 	if err := inTransaction(ctx, db, func(tx *sql.Tx) error {
 		p := &writer{tx: tx, frame: frame, stamp: stamp(words.JobDate(s))}
 		return p.steps(p.create, func() error { return p.put(s, archive.JobKey(s)) }, p.createTriggers)

@@ -16,6 +16,9 @@ import (
 func (d *document) layer(l layer.Layer) error {
 	some := false
 	for f := range l.Each(d.s) {
+		if _, err := d.out.Write(nil); err != nil { // the job is stopped, or the disk is full
+			return err
+		}
 		g, ok, err := featuretable.Place(l, f, d.placer)
 		if err != nil {
 			return fmt.Errorf("line %q: %w", f.Line, err)

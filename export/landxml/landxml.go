@@ -37,6 +37,9 @@ func Write(w io.Writer, s *trace.Sheet) error {
 	d.project()
 	d.empty("Application", "name", "loamline", "version", s.Version)
 	for i := range s.Lines {
+		if _, err := d.out.Write(nil); err != nil {
+			return err
+		}
 		if err := d.points(i); err != nil {
 			return fmt.Errorf("line %q: %w", s.Lines[i].Setup.Name, err)
 		}

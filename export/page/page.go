@@ -1,7 +1,6 @@
 package page
 
 import (
-	"bytes"
 	"fmt"
 	"html/template"
 	"io"
@@ -51,14 +50,12 @@ func Write(w io.Writer, s *trace.Sheet, opt Options) error {
 	p.Data = template.JS(data)
 	p.Policy = pagePolicy(tiles)
 	p.Tiles = tiles
-	var b bytes.Buffer
 	words, err := v.template()
 	if err != nil {
 		return fmt.Errorf("page of %s: %w", s.Name, err)
 	}
-	if err := words.Execute(&b, p); err != nil {
+	if err := words.Execute(w, p); err != nil { // as it is made, so that it is stopped in its middle
 		return fmt.Errorf("page of %s: %w", s.Name, err)
 	}
-	_, err = w.Write(b.Bytes())
-	return err
+	return nil
 }

@@ -25,7 +25,7 @@ func Write(w io.Writer, s *trace.Sheet) error {
 			return err
 		}
 	}
-	a := &set{z: z, s: s, frame: frame, placer: place.NewPlacer(s.Plane, frame)}
+	a := &set{z: z, s: s, frame: frame, placer: place.NewPlacer(s.Plane, frame), asked: func() error { _, err := w.Write(nil); return err }}
 	for _, l := range layer.AllWithVertices() {
 		if err := a.layer(l); err != nil {
 			return fmt.Errorf("%s: %w", l.Role, err)
@@ -50,6 +50,7 @@ type set struct {
 	frame   geo.Frame
 	placer  place.Placer
 	columns strings.Builder
+	asked   func() error // whether to go on: a file is written only when it is whole
 }
 
 // file adds a file without a time: the same job gives the same bytes.
@@ -75,6 +76,9 @@ func (a *set) layer(l layer.Layer) error {
 	f := newShapefile(kind)
 	t := newTable(append(append([]layer.Column{}, layer.Common...), columns...))
 	for feature := range l.Each(a.s) {
+		if err := a.asked(); err != nil {
+			return err
+		}
 		g, ok, err := featuretable.Place(l, feature, a.placer)
 		if err != nil {
 			return fmt.Errorf("line %q: %w", feature.Line, err)

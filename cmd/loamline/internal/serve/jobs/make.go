@@ -183,11 +183,12 @@ func stoppable(ctx context.Context, o export.Output) export.Output {
 		o.Write = func(w io.Writer) error { return write(stoppableWriter{ctx, w}) }
 	}
 	if write := o.WritePath; write != nil {
-		o.WritePath = func(path string) error {
+		o.WritePath = func(_ context.Context, path string) error {
+			err := write(ctx, path)
 			if ctx.Err() != nil {
 				return context.Cause(ctx)
 			}
-			return write(path)
+			return err
 		}
 	}
 	return o
