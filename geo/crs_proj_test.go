@@ -32,7 +32,7 @@ func TestOtherCRSByPROJ(t *testing.T) {
 		t.Error("no points")
 	}
 	f, err := NewFrame("EPSG:5070", "", 0)
-	if err != nil || !strings.Contains(f.Words(LonLat{-100, 40}), "PROJ library") {
+	if err != nil || !strings.Contains(f.Words(LonLat{-100, 40}).In(Metric), "PROJ library") {
 		t.Errorf("%v, %v", f.Words(LonLat{-100, 40}), err)
 	}
 	// NAD27 / Texas South Central in US survey feet: IOGP 373-7-2's worked example of
