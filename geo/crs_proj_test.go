@@ -33,7 +33,7 @@ func TestOtherCRSByPROJ(t *testing.T) {
 	}
 	f, err := NewFrame("EPSG:5070", "", 0)
 	if err != nil || !strings.Contains(f.Words(LonLat{-100, 40}).In(Metric), "PROJ library") {
-		t.Errorf("%v, %v", f.Words(LonLat{-100, 40}), err)
+		t.Errorf("%v, %v", f.Words(LonLat{-100, 40}).In(Metric), err)
 	}
 	// NAD27 / Texas South Central in US survey feet: IOGP 373-7-2's worked example of
 	// Lambert conic conformal (2SP). Its degrees are on NAD27, within 0.001° (a hundred

@@ -130,27 +130,21 @@ func elbow() []geo.XY {
 	return out
 }
 
-// withSignals has every reading hear 60, and the one dropped another signal.
-func withSignals(l *trace.Line, dropped float64) *trace.Line {
+// with gives every reading 60 of something, and the one whose depth was dropped another.
+func with(l *trace.Line, of func(*trace.Reading) *float64, dropped float64) *trace.Line {
 	for i := range l.Readings {
-		l.Readings[i].Signal = 60
-		if l.Readings[i].DepthDropped {
-			l.Readings[i].Signal = dropped
+		r := &l.Readings[i]
+		*of(r) = 60
+		if r.DepthDropped {
+			*of(r) = dropped
 		}
 	}
 	return l
 }
 
-// withCurrents does the same with currents.
-func withCurrents(l *trace.Line, dropped float64) *trace.Line {
-	for i := range l.Readings {
-		l.Readings[i].CurrentMA = 60
-		if l.Readings[i].DepthDropped {
-			l.Readings[i].CurrentMA = dropped
-		}
-	}
-	return l
-}
+func signal(r *trace.Reading) *float64 { return &r.Signal }
+
+func current(r *trace.Reading) *float64 { return &r.CurrentMA }
 
 func TestDepths(t *testing.T) {
 	deep := func(depths ...float64) *trace.Line {
@@ -175,9 +169,9 @@ func TestDepths(t *testing.T) {
 		"one deep spike dropped":          {dropped(deep(2.4), 1), ""},
 		"one shallow depth dropped":       {dropped(deep(0.4), 1), "deep"},
 		"one hardly shallower dropped":    {dropped(deep(0.8), 1), ""},
-		"its signal did not rise":         {withSignals(dropped(deep(0.4), 1), 60), ""},
-		"its signal rose":                 {withSignals(dropped(deep(0.4), 1), 150), "deep"},
-		"its current fell":                {withCurrents(dropped(deep(0.4), 1), 24), ""},
+		"its signal did not rise":         {with(dropped(deep(0.4), 1), signal, 60), ""},
+		"its signal rose":                 {with(dropped(deep(0.4), 1), signal, 150), "deep"},
+		"its current fell":                {with(dropped(deep(0.4), 1), current, 24), ""},
 		"two shallow depths dropped":      {dropped(deep(0.42, 0.40), 2), "deep"},
 		"two dropped that do not agree":   {dropped(deep(1.9, 2.6), 2), ""},
 		"a profile that no reading shows": {read(line(0.03, geo.XY{}, geo.XY{X: 40}), along(21, level)...), ""},
