@@ -131,8 +131,7 @@ func entries(t *testing.T, path string) []batch.Entry {
 }
 
 // The maps, and what the jobs go by in an archive, do not depend on the order of
-// the folders, on how many jobs are made at once, or on whether a job was held in
-// memory between the passes.
+// the folders, or on how many jobs are made at once.
 func TestBatchDoesNotDependOnOrder(t *testing.T) {
 	streets := town(t, 3, 3, 30)
 	one, many := filepath.Join(t.TempDir(), "maps"), filepath.Join(t.TempDir(), "maps")

@@ -2,19 +2,21 @@
 // [Run] makes them side by side.
 //
 // What one job's lines are to the next must not depend on which of them was
-// through first. So every job is fitted by itself ([Run]'s first pass), the lines
-// of all go into one index, and only then is each judged with its neighbours and
-// written (the second pass). What both passes made is kept in the folder of
-// outputs with the fingerprint of all that it was made from, and made again only
-// where that has changed:
+// through first. So it is found out first where every job lies. Those that others
+// come near are fitted by themselves, and their lines go into one index; then every
+// job is judged with its neighbours and written. A job that lies alone is fitted once.
+// What is made on the way is kept in the folder of outputs with the fingerprint of all
+// that it was made from, and made again only where that has changed:
 //
 //	find.go       which files are jobs
 //	paths.go      where each job's outputs go, no two in one place
 //	fingerprint.go what a job is made from
-//	fit.go        the first pass, and what it keeps
 //	shard.go      jobs shared out among programs
-//	neighbors.go  the index between the passes
-//	make.go       the second pass
+//	look.go       where a job lies
+//	beside.go     which jobs' lines may be another's neighbours
+//	fit.go        lines for the jobs beside, and what is kept of them
+//	neighbors.go  the index
+//	make.go       the map
 //	record.go     what is kept of a job that is through
 //	workers.go    jobs side by side, in turn where the order matters
 //	entry.go      a job's line in the log

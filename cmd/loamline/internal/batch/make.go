@@ -15,8 +15,7 @@ import (
 	"loamline.example/trace/locate"
 )
 
-// make is the second pass over a job: its map with the neighbours, or none of it
-// where that is there.
+// make makes a job's map with the neighbours, or nothing where that is there.
 func (b *run) make(ctx context.Context, w *work) error {
 	records, err := b.neighbors(ctx, w)
 	if err != nil {
@@ -28,17 +27,14 @@ func (b *run) make(ctx context.Context, w *work) error {
 	}
 	before, there := b.readDone(w.job)
 	if there && b.through(w.job, before, print) {
-		w.sheet = nil
 		folder := w.entry.Folder
 		w.entry = before.Entry
 		w.entry.Status, w.entry.Folder, w.entry.Fingerprint = Unchanged, folder, print
 		return b.removeFormer(w.job, before)
 	}
-	sheet := b.letGo(w)
-	if sheet == nil || len(records) > 0 {
-		if sheet, err = b.build(ctx, w, records); err != nil {
-			return err
-		}
+	sheet, err := b.build(ctx, w, records)
+	if err != nil {
+		return err
 	}
 	if c := b.Formats.GeoPackage.Frame.CRS; c.Code != 0 && !c.Holds(sheet.Plane.Origin()) {
 		return locate.OutsideProblem("--gpkg-crs", c, sheet.Plane.Origin())

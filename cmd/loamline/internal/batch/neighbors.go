@@ -22,7 +22,7 @@ type index struct {
 
 type indexed struct{ job, line int32 }
 
-// newIndex takes the lines of every job that could be fitted.
+// newIndex takes the lines of every job of which they are known.
 func newIndex(jobs []*work) *index {
 	ix := &index{jobs: jobs}
 	for j, w := range jobs {
@@ -71,11 +71,16 @@ func (ix *index) near(w *work, q archive.NearQuery) []trace.Record {
 	return archive.NearRecords(q, c, candidates)
 }
 
+// about asks for what comes near a job.
+func (b *run) about(w *work) archive.NearQuery {
+	return archive.NearQuery{Plane: geo.NewPlane(w.fitted.Origin), Places: w.fitted.Places, WithinM: b.ReachM}
+}
+
 // neighbors are the lines of the batch and of the archive near a job. The archive
 // is not asked for jobs of the batch: those are as they are in the batch, whether
 // or not they have been kept by now.
 func (b *run) neighbors(ctx context.Context, w *work) ([]trace.Record, error) {
-	q := archive.NearQuery{Plane: geo.NewPlane(w.fitted.Origin), Places: w.fitted.Places, WithinM: b.ReachM}
+	q := b.about(w)
 	near := b.index.near(w, q)
 	if b.Archive == nil {
 		return near, nil

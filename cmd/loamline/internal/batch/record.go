@@ -37,8 +37,8 @@ func (b *run) donePath(j Job) string {
 
 func (b *run) folderOf(j Job) string { return filepath.Join(b.Out, filepath.FromSlash(j.Path)) }
 
-// readFitted reports whether the first pass over a job is at hand. One that cannot
-// be read is as good as none: it is made again.
+// readFitted reports whether where a job lies is at hand. What cannot be read is as
+// good as none: it is made again.
 func (b *run) readFitted(j Job, f *fitted) bool {
 	text, err := os.ReadFile(b.fittedPath(j))
 	return err == nil && gob.NewDecoder(bytes.NewReader(text)).Decode(f) == nil

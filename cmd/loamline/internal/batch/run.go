@@ -45,7 +45,7 @@ type Options struct {
 type Progress struct {
 	Jobs, Done  int   // Done are through, in whatever way
 	Readings    int   // of those that are through
-	Work, Spent int64 // in bytes of readings to go through in both passes
+	Work, Spent int64 // in bytes of readings, those of a job that is fitted first twice
 }
 
 // Report is what became of a batch.
@@ -56,7 +56,7 @@ type Report struct {
 	Stopped    bool
 }
 
-// work is a job on its way through both passes.
+// work is a job on its way.
 type work struct {
 	job         Job
 	number      int
@@ -66,7 +66,7 @@ type work struct {
 	prints      []string
 	printsKnown bool
 	fitted      fitted
-	sheet       *trace.Sheet // held from the first pass
+	beside      bool // its lines may be neighbours of a job that is made here
 	entry       Entry
 	spent       time.Duration
 }
@@ -75,7 +75,7 @@ type work struct {
 type run struct {
 	Options
 	jobs    []*work
-	fits    []error // of the first pass over each
+	failed  []error // before the map of each could be begun
 	index   *index
 	ours    archive.Identities
 	turns   *turns
@@ -83,7 +83,6 @@ type run struct {
 	archive sync.Mutex // an archive serves one at a time
 
 	mu       sync.Mutex
-	held     int
 	progress Progress
 }
 
@@ -103,24 +102,24 @@ func Run(ctx context.Context, opt Options) (Report, error) {
 	if len(found.Jobs) == 0 {
 		return Report{}, fmt.Errorf("the folders have %w", ErrNoJobs)
 	}
-	b := &run{Options: opt, turns: newTurns(), fits: make([]error, len(found.Jobs))}
+	b := &run{Options: opt, turns: newTurns(), failed: make([]error, len(found.Jobs))}
 	if b.log, err = openLog(opt.Log); err != nil {
 		return Report{}, err
 	}
 	for i, j := range found.Jobs {
-		w := &work{job: j, number: i, bytes: sizeOf(j)}
-		w.entry = Entry{Job: j.Path, Status: Stopped, Folder: filepath.ToSlash(b.folderOf(j)), Inputs: []member.Input{}, Findings: []Finding{}}
-		b.jobs = append(b.jobs, w)
+		b.jobs = append(b.jobs, &work{job: j, number: i, bytes: sizeOf(j), entry: b.newEntry(j)})
 	}
 	ours, others := b.Shard.share(b.jobs)
-	for _, w := range ours {
-		b.progress.Work += 2 * w.bytes
-	}
-	b.progress.Jobs = len(ours)
-	b.tellProgress(func(*Progress) {})
+	b.tellProgress(func(p *Progress) {
+		p.Jobs = len(ours)
+		for _, w := range ours {
+			p.Work += w.bytes
+		}
+	})
 
-	sideBySide(ctx, ours, b.AtOnce, func(w *work) { b.firstPass(w, func() error { return b.fit(ctx, w) }) })
-	b.fitBeside(ctx, ours, others)
+	b.prepare(ctx, b.jobs, func(w *work) error { return b.look(ctx, w) })
+	b.markBeside()
+	b.fitFirst(ctx)
 	b.index = newIndex(b.jobs)
 	ids := make([]archive.Identity, len(b.jobs))
 	for i, w := range b.jobs {
@@ -132,31 +131,64 @@ func Run(ctx context.Context, opt Options) (Report, error) {
 	}
 	sideBySide(ctx, ours, b.AtOnce, func(w *work) {
 		began := time.Now()
-		err := b.fits[w.number]
+		err := b.failed[w.number]
 		if err == nil {
 			err = guarded(func() error { return b.make(ctx, w) })
 		}
 		b.turns.pass(w.number)
-		b.finish(ctx, w, err, w.spent+time.Since(began))
+		w.spent += time.Since(began)
+		b.enter(ctx, w, err)
+		b.tellProgress(func(p *Progress) {
+			p.Spent += w.bytes
+			if w.entry.Status != Stopped {
+				p.Done++
+				p.Readings += w.entry.Counts.Rows
+			}
+		})
 	})
 	return b.report(ctx, ours, found)
 }
 
-// firstPass does what comes before the index, and notes how it went.
-func (b *run) firstPass(w *work, do func() error) {
-	began := time.Now()
-	if b.fits[w.number] = guarded(do); b.fits[w.number] != nil {
-		w.fitted = fitted{}
-	}
-	w.spent = time.Since(began)
-	if w.ours {
-		b.tellProgress(func(p *Progress) { p.Spent += w.bytes })
-	}
+func (b *run) newEntry(j Job) Entry {
+	return Entry{Job: j.Path, Status: Stopped, Folder: filepath.ToSlash(b.folderOf(j)), Inputs: []member.Input{}, Findings: []Finding{}}
 }
 
-// finish writes a job's line in the log.
-func (b *run) finish(ctx context.Context, w *work, err error, took time.Duration) {
-	w.sheet = nil
+// prepare does with jobs what comes before the making of maps, and notes how it went.
+func (b *run) prepare(ctx context.Context, jobs []*work, do func(*work) error) {
+	sideBySide(ctx, jobs, b.AtOnce, func(w *work) {
+		if b.failed[w.number] != nil {
+			return
+		}
+		began := time.Now()
+		if b.failed[w.number] = guarded(func() error { return do(w) }); b.failed[w.number] != nil {
+			w.fitted = fitted{}
+		}
+		w.spent += time.Since(began)
+	})
+}
+
+// fitFirst finds the lines of the jobs that may be another's neighbours.
+func (b *run) fitFirst(ctx context.Context) {
+	var first []*work
+	for _, w := range b.jobs {
+		if w.beside && !w.fitted.Fitted {
+			first = append(first, w)
+		}
+	}
+	b.tellProgress(func(p *Progress) {
+		for _, w := range first {
+			p.Work += w.bytes
+		}
+	})
+	b.prepare(ctx, first, func(w *work) error {
+		err := b.fit(ctx, w)
+		b.tellProgress(func(p *Progress) { p.Spent += w.bytes })
+		return err
+	})
+}
+
+// enter writes a job's line in the log.
+func (b *run) enter(ctx context.Context, w *work, err error) {
 	if err != nil && ctx.Err() != nil {
 		return // stopped, and no failure of its own
 	}
@@ -166,13 +198,8 @@ func (b *run) finish(ctx context.Context, w *work, err error, took time.Duration
 			w.entry.Error += "; the map of an earlier run is still in " + w.entry.Folder
 		}
 	}
-	w.entry.Seconds = math.Round(took.Seconds()*1000) / 1000
+	w.entry.Seconds = math.Round(w.spent.Seconds()*1000) / 1000
 	b.log.add(w.entry)
-	b.tellProgress(func(p *Progress) {
-		p.Spent += w.bytes
-		p.Done++
-		p.Readings += w.entry.Counts.Rows
-	})
 }
 
 func (b *run) tellProgress(change func(*Progress)) {
