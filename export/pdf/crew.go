@@ -168,8 +168,8 @@ var crewTypes = []float64{8, 7.5, 7, 6.6, 6.3}
 
 const leastBothPt = 7
 
-// crewFitting is the largest type, then the closest depths, then the largest plan with
-// which all stands on one page, tried out on paper that is thrown away; where nothing
+// crewFitting is the largest type, then a plan of fair size, the closest depths and the
+// largest plan with which all stands on one page, tried out on paper that is thrown away; where nothing
 // does, the plan keeps its size and the lists go on. It tells on how many pages.
 func (d *drafter) crewFitting() (crewFit, int) {
 	trial := paper.New(d.lay.page.W, d.lay.page.H, paper.Info{}) // a page of it for each
@@ -181,10 +181,12 @@ func (d *drafter) crewFitting() (crewFit, int) {
 		if d.crewTried(trial, crewFit{crewPlanShares[len(crewPlanShares)-1], steps[len(steps)-1], pt}) > 1 {
 			continue // then no other does
 		}
-		for _, stepM := range steps {
-			for _, share := range crewPlanShares {
-				if fit := (crewFit{share, stepM, pt}); d.crewTried(trial, fit) == 1 {
-					return fit, 1
+		for _, least := range []float64{0.21, 0} { // no plan is crowded for closer depths
+			for _, stepM := range steps {
+				for _, share := range crewPlanShares {
+					if fit := (crewFit{share, stepM, pt}); share > least && d.crewTried(trial, fit) == 1 {
+						return fit, 1
+					}
 				}
 			}
 		}
