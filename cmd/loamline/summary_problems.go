@@ -10,7 +10,7 @@ import (
 )
 
 // maxProblems is how many kinds of problems the short summary tells in full.
-const maxProblems = 3
+const maxProblems = 6
 
 // tellProblems tells the first problem of each kind in full and counts the others:
 // what costs the map more than a row first, then what is about a whole file, then what
