@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"io"
 	"path/filepath"
+	"slices"
 	"strings"
 	"text/tabwriter"
 	"unicode"
@@ -24,16 +25,17 @@ func summarize(w io.Writer, s *trace.Sheet, written []string) {
 		fmt.Fprintf(w, "  %s\n", s.Frame.In(s.Job.Units))
 	}
 	lineTable(w, k, s)
+	fmt.Fprintln(w)
 	zoneLine(w, s)
 	if n := notChecked(s); n != "" {
-		fmt.Fprintf(w, "\n%s\n", n)
+		fmt.Fprintln(w, n)
 	}
 	ledgerLine(w, s)
 	if n := len(words.Reasons(s)); n > 0 {
-		fmt.Fprintf(w, "%s for which readings were set aside or lost their depth: --verbose and the files list them.\n", plural(n, "reason"))
+		fmt.Fprintf(w, "Set aside, or without their depth, for %s: see --verbose and the files.\n", plural(n, "reason"))
 	}
 	tellProblems(w, k, s)
-	summaryEnd(w, k, s, written)
+	summaryEnd(w, k, s, words.Grouped(s.Job.Units, s.MostImportantFirst()), written)
 }
 
 func summaryHead(w io.Writer, s *trace.Sheet) {
@@ -63,11 +65,7 @@ func zoneLine(w io.Writer, s *trace.Sheet) {
 	if halfM == 0 {
 		return
 	}
-	edge := ""
-	if s.Job.Tolerance.MeasuredFrom != trace.FromCenterline {
-		edge = " (" + words.HalfWidth(u, s.Job.Tolerance.HalfWidthM) + " from the outer edge)"
-	}
-	fmt.Fprintf(w, "\nDig by hand: tolerance zone %s to each side of the mark%s, caution zone up to %s.\n", u.Short(halfM), edge, u.ShortUp(farM))
+	fmt.Fprintf(w, "Dig by hand: tolerance zone %s from the mark, caution zone up to %s.\n", u.Short(halfM), u.ShortUp(farM))
 }
 
 // lineTable is one line a traced line. It shows the worst band of a line and
@@ -109,9 +107,9 @@ func bandCell(s *trace.Sheet, l *trace.Line) string {
 		return "–"
 	}
 	widest, bare := words.Widest(l)
-	cell := widest.Across(s.Job.Units)
+	cell := widest.AcrossBriefly(s.Job.Units)
 	if bare && cell != "not known" {
-		cell += ", in places not known"
+		cell += " or not known"
 	}
 	return cell
 }
@@ -136,36 +134,31 @@ func bandRange(c *trace.Centerline) (lo, hi float64, ok bool) {
 
 func ledgerLine(w io.Writer, s *trace.Sheet) {
 	c := s.Counts
-	fmt.Fprintf(w, "\nRows read: %d = %d used + %d set aside + %d check + %d exposed + %d unreadable\n",
+	fmt.Fprintf(w, "Rows read: %d = %d used + %d set aside + %d check + %d exposed + %d unreadable\n",
 		c.Rows, c.Used, c.SetAside, c.Check, c.Exposed, c.Unreadable)
 }
 
 // summaryEnd is what both summaries end with: what to check, the files, and
 // what holds for every map.
-func summaryEnd(w io.Writer, k ink, s *trace.Sheet, written []string) {
-	sides := false
-	if advice := s.MostImportantFirst(); len(advice) > 0 {
-		fmt.Fprintf(w, "\n%s\n", k.in(inkBold, "Check before digging:"))
-		for _, a := range advice {
-			text := words.Remark(s.Job.Units, a.Remark)
-			fmt.Fprintf(w, "  - %s\n", onOneLine(text))
-			sides = sides || strings.Contains(text, " to the right of the mark")
+func summaryEnd(w io.Writer, k ink, s *trace.Sheet, checks, written []string) {
+	if len(checks) > 0 {
+		sides := ""
+		if slices.ContainsFunc(checks, func(text string) bool { return strings.Contains(text, " right") }) {
+			sides = " (right and left in the direction of travel)"
 		}
-		if sides {
-			fmt.Fprintln(w, "  Right and left are seen in the direction of travel.")
+		fmt.Fprintf(w, "\n%s\n", k.in(inkBold, "Check before digging"+sides+":"))
+		for _, text := range checks {
+			fmt.Fprintf(w, "  - %s\n", onOneLine(text))
 		}
 	}
 	fmt.Fprintf(w, "\n%s\n", trace.ShortCaution)
 	tellWritten(w, written)
 }
 
-// fewFiles is how many files have a line each; more share one, so that what to check
-// stays in sight.
-const fewFiles = 3
-
-// tellWritten names the files: all of one job lie in one folder.
+// tellWritten names the files: all of one job lie in one folder, and share a line, so
+// that what to check stays in sight.
 func tellWritten(w io.Writer, written []string) {
-	if len(written) <= fewFiles {
+	if len(written) <= 1 {
 		for _, f := range written {
 			fmt.Fprintf(w, "wrote %s\n", f)
 		}

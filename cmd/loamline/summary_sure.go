@@ -56,9 +56,9 @@ var doubts = trace.PerKind[doubtWords]{
 // doubtOrder puts the worst first; what is not in it comes after.
 var doubtOrder = []string{words.Grade(trace.GradeStrong), "may follow another line", "in doubt", words.Grade(trace.GradeSuspect), "not traced", words.Grade(trace.GradeWatch)}
 
-// maxSure is how many findings stand in a line of the table; the list below it
-// has them all.
-const maxSure = 2
+// maxSure is how many findings stand in a line of the table, which then fits a
+// terminal; the list below it has them all.
+const maxSure = 1
 
 // howSure sums up what was found against a line, the worst first. A line
 // against which nothing was found is never called right: the words say how much
@@ -186,7 +186,7 @@ func notChecked(s *trace.Sheet) string {
 	if len(order) == 0 {
 		return ""
 	}
-	return "Could not be checked for want of columns: " + strings.Join(order, "; ") + ". Record them next time; 'loamline template' writes a table with all of them."
+	return "Not checked for want of columns ('loamline template' writes all): " + strings.Join(order, "; ") + "."
 }
 
 // maxNamed is how many lines are named one by one in a sentence.

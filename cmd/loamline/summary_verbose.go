@@ -20,11 +20,16 @@ func summarizeAll(w io.Writer, s *trace.Sheet, written []string) {
 	}
 	list(w, "Checked", sharedWords(s, func(l *trace.Line) []trace.Remark { return l.Checked }))
 	list(w, "What could settle a doubt", sharedWords(s, func(l *trace.Line) []trace.Remark { return l.TryNext }))
+	fmt.Fprintln(w)
 	zoneLine(w, s)
 	ledgerLine(w, s)
 	tellReasons(w, s)
 	list(w, "Problems in the input", problemWords(words.Problems(s)))
-	summaryEnd(w, k, s, written)
+	var checks []string
+	for _, a := range s.MostImportantFirst() {
+		checks = append(checks, words.Remark(s.Job.Units, a.Remark))
+	}
+	summaryEnd(w, k, s, checks, written)
 }
 
 // lineHead tells what a line is, how long, how sure, and on how many readings.

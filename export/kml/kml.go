@@ -105,7 +105,7 @@ func (k *writer) put(elements ...kml.Element) {
 // folder writes a folder around what fill writes.
 func (k *writer) folder(name string, visible, open bool, fill func(), more ...kml.Element) {
 	k.open("Folder")
-	k.put(kml.Name(k.title(name)), kml.Visibility(false), kml.Open(open))
+	k.put(kml.Name(k.title(name)), kml.Visibility(visible), kml.Open(open))
 	k.put(more...)
 	fill()
 	k.close("Folder")

@@ -256,7 +256,7 @@ func TestKMLSaysWhatACrewNeeds(t *testing.T) {
 			}
 		}
 	}
-	if text := got["W 0 ft: read 3.4 ft ± 0.4"]; !strings.Contains(text, "Read depth to centre, 3.4 ft ± 0.4, on 2026-05-12; expose to verify") {
+	if text := got["W-1 0 ft: read 3.4 ft ± 0.4"]; !strings.Contains(text, "Read depth to centre, 3.4 ft ± 0.4, on 2026-05-12; expose to verify") {
 		t.Errorf("depth placemark: %q", text)
 	}
 }
@@ -407,6 +407,51 @@ func TestKMZIsReadByGDAL(t *testing.T) {
 	for _, want := range []string{"Check before digging", "W-1, potable water (W)"} {
 		if !strings.Contains(string(out), want) {
 			t.Errorf("GDAL finds no layer %q in\n%s", want, out)
+		}
+	}
+}
+
+// What a viewer shows when it opens the file is what the map is for: a feature is drawn
+// only if none of the folders around it is switched off (OGC KML 2.3, 9.1.3.2), so lines,
+// zones, what to check and what was found stand in none that is.
+func TestWhatMattersIsShownAtOnce(t *testing.T) {
+	type feature struct {
+		Visibility string    `xml:"visibility"`
+		Name       string    `xml:"name"`
+		Style      string    `xml:"styleUrl"`
+		Folders    []feature `xml:"Folder"`
+		Places     []feature `xml:"Placemark"`
+	}
+	var file struct {
+		Document feature `xml:"Document"`
+	}
+	var b bytes.Buffer
+	if err := Write(&b, sample.Sheet()); err != nil {
+		t.Fatal(err)
+	}
+	if err := xml.Unmarshal(b.Bytes(), &file); err != nil {
+		t.Fatal(err)
+	}
+	shown := map[string]int{}
+	var walk func(feature)
+	walk = func(f feature) {
+		if f.Visibility == "0" {
+			return
+		}
+		for _, p := range f.Places {
+			if p.Visibility != "0" {
+				style, _, _ := strings.Cut(strings.TrimPrefix(p.Style, "#"), "-")
+				shown[style]++
+			}
+		}
+		for _, k := range f.Folders {
+			walk(k)
+		}
+	}
+	walk(file.Document)
+	for _, style := range []string{"line", "advice", "tolerance_zone", "caution_zone", "bleed_over", "gap", "crossing", "depth", "record_difference"} {
+		if shown[style] == 0 {
+			t.Errorf("nothing with the style %q is shown when the file is opened: %v", style, shown)
 		}
 	}
 }

@@ -183,7 +183,8 @@ func (k *writer) stations(l *trace.Line, fromM, toM float64, n int) []trace.Vert
 	return out
 }
 
-// depthFolder puts letter and depth on the ground at round stations: few, since
+// depthFolder puts name and depth on the ground at round stations, for two lines of one
+// utility differ in their names alone: few, since
 // their labels must not cover the line.
 func (k *writer) depthFolder(l *trace.Line) {
 	if l.Centerline == nil {
@@ -198,7 +199,7 @@ func (k *writer) depthFolder(l *trace.Line) {
 				if b := t.Doubt; b != nil {
 					w = append(words.Finding(u, b.Finding), w...)
 				}
-				k.put(kml.Placemark(kml.Name(st.Code+" "+u.Long(v.StationM)+": "+k.by.Say(words.StationLabel(u, l, v))),
+				k.put(kml.Placemark(kml.Name(l.Setup.Name+" "+u.Long(v.StationM)+": "+k.by.Say(words.StationLabel(u, l, v))),
 					kml.Snippet("").WithMaxLines(0), kml.Description(k.list("", w)), kml.StyleURL("#depth-"+st.Code),
 					k.pointGeometry(k.XY(v.Pos))))
 			}

@@ -130,7 +130,7 @@ func TestPageUnits(t *testing.T) {
 	tab.Wait("document.querySelector('#figures .depth')")
 	webtest.Eval[any](tab, "document.getElementById('units').click(); null")
 	expect(t, figures(tab), "Read depth to centre, 4 ft ± 5 in, on 2026-05-12; expose to verify.")
-	lists := webtest.Eval[string](tab, "document.querySelector('.lists').innerText")
+	lists := webtest.Eval[string](tab, "document.querySelectorAll('.fold').forEach(d => { d.open = true; }), document.querySelector('.lists').innerText")
 	expect(t, lists, "Read depth to centre where nothing speaks against it, 3 ft 5 in to 4 ft ± 5 in", "3 ft 7 in ± 5 in", "131 to 171 ft")
 	if left := webtest.Eval[string](tab, "[...document.querySelectorAll('[data-us]')].filter(e => e.textContent !== e.dataset.us).map(e => e.textContent).join('|')"); left != "" {
 		t.Errorf("left in metres: %s", left)
@@ -211,6 +211,8 @@ func TestPageKeyboard(t *testing.T) {
 	before := webtest.Eval[float64](tab, "loamline.plan.map.getCenter().lng")
 	tab.Do(chromedp.KeyEvent(kb.ArrowRight))
 	tab.Wait(fmt.Sprintf("loamline.plan.map.getCenter().lng > %g", before))
+	tab.Do(chromedp.Focus("#findings summary"), chromedp.KeyEvent(kb.Enter))
+	tab.Wait("document.querySelector('#findings details').open")
 	tab.Do(chromedp.Click(".finding button.show"))
 	tab.Wait("document.querySelector('#figures .stop')")
 	tab.Wait("document.getElementById('said').textContent.includes('DO NOT TRUST')")

@@ -29,6 +29,7 @@ type pageLists struct {
 	Lines    []listedLine
 	Findings []listedFinding
 	Quiet    int // findings that ask nothing
+	Asking   int // and those that do
 	Close    []both
 	TryNext  []both
 	// What stands on the plan and must be explained.
@@ -117,6 +118,8 @@ func (p *pageLists) explain(s *trace.Sheet) {
 		}
 		if !f.Asks {
 			p.Quiet++
+		} else {
+			p.Asking++
 		}
 	}
 	p.Exposed = s.Counts.Exposed > 0

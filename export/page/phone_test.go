@@ -2,6 +2,8 @@ package page
 
 import (
 	"fmt"
+	"os"
+	"path/filepath"
 	"regexp"
 	"strings"
 	"testing"
@@ -148,4 +150,34 @@ func TestUnitsReachReasonsAndFrame(t *testing.T) {
 		}
 		quiet(t, tab)
 	}
+}
+
+// Folded, the page of a busy job is short enough for a thumb: plan and figures, what to
+// check, and one line for each thing that has more. A way to a list opens it.
+func TestFoldedPageIsShort(t *testing.T) {
+	t.Parallel()
+	tab := webtest.Open(t).Tab(t, 360, 740, false)
+	example, err := filepath.Abs("../../examples/lantern-row/out/lantern-row.html")
+	if err != nil {
+		t.Fatal(err)
+	}
+	tab.Go("file://" + example)
+	tab.Wait("window.loamline !== undefined")
+	if h := webtest.Eval[float64](tab, "document.documentElement.scrollHeight"); h > 4500 {
+		t.Errorf("the page is %.0f px high at 360 px", h)
+	}
+	if at := webtest.Eval[float64](tab, "document.getElementById('before').getBoundingClientRect().top"); at > 2*740 {
+		t.Errorf("what to check begins at %.0f px", at)
+	}
+	webtest.Eval[any](tab, "document.querySelector('.strip a').click(), null")
+	if !webtest.Eval[bool](tab, "document.querySelector('#cautions li').checkVisibility()") {
+		t.Error("the strip does not open the cautions")
+	}
+	if dir := os.Getenv("LOAMLINE_LOOK"); dir != "" {
+		for _, s := range webtest.Eval[[]string](tab, "[...document.querySelectorAll('body > *, main > *, .lists > *, section')].map(e => (e.id || e.className || e.tagName) + ' ' + Math.round(e.getBoundingClientRect().height))") {
+			t.Log(s)
+		}
+	}
+	tab.Look("folded")
+	quiet(t, tab)
 }

@@ -151,10 +151,17 @@ document.querySelectorAll('button.show').forEach(function (b) {
     byId('plan').focus({ preventScroll: true });
   });
 });
+// A way to a list opens it: what is detail is folded.
+document.querySelectorAll('a[href^="#"]').forEach(function (a) {
+  a.addEventListener('click', function () {
+    var fold = document.querySelector(a.hash + ' > .fold');
+    if (fold) fold.open = true;
+  });
+});
 // On paper the page prints what it knows: nothing stays folded but the tables of
 // the lines, which the printed sheet has.
 window.addEventListener('beforeprint', function () {
-  document.querySelectorAll('.lists details').forEach(function (d) { if (!d.querySelector('table, .stake')) d.open = true; });
+  document.querySelectorAll('.lists details').forEach(function (d) { if (d.className === 'fold' || !d.querySelector('table, .stake')) d.open = true; });
   document.querySelectorAll('#rows details').forEach(function (d) { d.open = true; });
 });
 new ResizeObserver(function () { plan.map.invalidateSize({ animate: false }); }).observe(byId('plan'));

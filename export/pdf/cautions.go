@@ -2,6 +2,7 @@ package pdf
 
 import (
 	"math"
+	"slices"
 	"strconv"
 
 	"loamline.example/export/internal/paper"
@@ -40,12 +41,24 @@ func cautionColumnMM(widthMM float64) float64 {
 	return (widthMM - cautionTabMM - 3 - 3*(n-1)) / n
 }
 
+// cautionSizes are the sizes of type of a band, the largest first: on a crew sheet that
+// of the lists.
+func (d *drafter) cautionSizes() []float64 {
+	if d.lay.readPt > 0 {
+		return []float64{d.lay.readPt / d.lay.basePt}
+	}
+	return []float64{1.45, 1.25, 1.12, 1.04, 0.97, 0.9}
+}
+
 // cautionLines breaks the cautions into columns, in the largest type that the
 // band can hold.
-func (d *drafter) cautionLines(widthMM float64) ([][]string, paper.Font) {
-	var cols [][]string
-	var f paper.Font
-	for _, factor := range []float64{1.45, 1.25, 1.12, 1.04, 0.97, 0.9} {
+func (d *drafter) cautionLines(widthMM float64) (cols [][]string, wideMM []float64, f paper.Font) {
+	if d.lay.readPt > 0 && d.tongue.Both() {
+		f = d.font(paper.Regular, d.cautionSizes()[0])
+		cols, wideMM = d.cautionsInBoth(f, widthMM)
+		return cols, wideMM, f
+	}
+	for _, factor := range d.cautionSizes() {
 		f = d.font(paper.Regular, factor)
 		var blocks [][]string
 		total := 0
@@ -59,7 +72,7 @@ func (d *drafter) cautionLines(widthMM float64) ([][]string, paper.Font) {
 			break
 		}
 	}
-	return cols, f
+	return cols, slices.Repeat([]float64{cautionColumnMM(widthMM)}, len(cols)), f
 }
 
 // columnsOf flows blocks into n columns of at least the given number of lines,
@@ -88,21 +101,30 @@ func tallest(cols [][]string) int {
 }
 
 func (d *drafter) cautionsHeight(widthMM float64) float64 {
-	cols, f := d.cautionLines(widthMM)
+	cols, _, f := d.cautionLines(widthMM)
 	return math.Max(bandLeastMM, float64(tallest(cols))*f.LineMM()+2.4)
 }
 
 // cautions draws the band that lies between plan and profile: whoever cuts the
 // sheet cuts the drawing.
 func (d *drafter) cautions(r plan.Rect) {
-	cols, f := d.cautionLines(r.W)
+	cols, wideMM, f := d.cautionLines(r.W)
 	d.c.Box(r, paper.Gray(244))
 	d.c.Box(plan.Rect{X: r.X, Y: r.Y, W: cautionTabMM, H: r.H}, paper.Black)
-	d.c.TextAlong(plan.Pt{X: r.X + cautionTabMM/2, Y: r.Y + r.H/2}, plan.Pt{Y: -1}, "CAUTION",
-		paper.Font{Face: paper.Bold, SizePt: 8, Color: paper.White})
-	w := cautionColumnMM(r.W)
+	word, f8 := d.inBoth("CAUTION"), paper.Font{Face: paper.Bold, SizePt: 8, Color: paper.White}
+	if d.c.Width(word, f8) > r.H-2 {
+		word = "CAUTION"
+	}
+	d.c.TextAlong(plan.Pt{X: r.X + cautionTabMM/2, Y: r.Y + r.H/2}, plan.Pt{Y: -1}, word, f8)
+	x := r.X + cautionTabMM + 2
 	for i, lines := range cols {
-		d.c.Lines(r.X+cautionTabMM+2+float64(i)*(w+3), r.Y+1.2, lines, f)
+		set := func() { d.c.Lines(x, r.Y+1.2, lines, f) }
+		if i == 1 && d.lay.readPt > 0 && d.tongue.Both() {
+			d.c.AsWritten(set)
+		} else {
+			set()
+		}
+		x += wideMM[i] + 3
 	}
 	d.c.Line(plan.Pt{X: r.X, Y: r.Y}, plan.Pt{X: r.Right(), Y: r.Y}, heavyPen)
 	d.c.Line(plan.Pt{X: r.X, Y: r.Bottom()}, plan.Pt{X: r.Right(), Y: r.Bottom()}, heavyPen)

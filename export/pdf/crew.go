@@ -6,6 +6,7 @@ import (
 
 	"loamline.example/export/internal/paper"
 	"loamline.example/export/internal/plan"
+	"loamline.example/export/tongue"
 	"loamline.example/geo"
 )
 
@@ -53,32 +54,89 @@ const (
 // crewHeadMM is the height of the head, which grows with the type.
 func (d *drafter) crewHeadMM() float64 { return 4.03 * d.lay.basePt }
 
+// crewSide is a crew sheet in one language, or in both at once, with how it is laid
+// out and on how many pages.
+type crewSide struct {
+	*drafter
+	fit       crewFit
+	pages     int
+	otherSide string // what tells where the other language is; "" for none
+}
+
 // crew prints the sheet for the glove box. What its lists have no room for goes
-// on, in words, on pages after it.
+// on, in words, on pages after it. A sheet in two languages that has no room for both
+// on one page has one on each side of the paper.
 func (d *drafter) crew() error {
-	c := d.crewDrafter()
-	f := c.lay.frame
-	at, cols := c.crewLaid(d.crewFitting())
-	pages := 1 + max(0, len(cols)-2+1)/2
-	d.before.crew = pages
-	d.follow(pages + d.before.stake)
-	c.crewLists(at.lists, cols, 0)
-	c.crewEnds(at, 1)
-	if err := c.crewHead(at.head); err != nil {
-		return err
+	sides := d.crewSides()
+	d.before.crew = 0
+	for _, side := range sides {
+		d.before.crew += side.pages
 	}
-	for no := 2; no <= pages; no++ {
-		c.c.PageOf(c.lay.page.W, c.lay.page.H, "Crew sheet, page "+strconv.Itoa(no))
-		c.crewLists(c.crewAgain(at), cols, 2*(no-1))
-		c.headAgain(plan.Rect{X: f.X, Y: f.Y, W: f.W, H: crewAgainMM}, "CREW SHEET, continued")
-		c.crewEnds(at, no)
+	d.follow(d.before.crew + d.before.stake)
+	first := 1
+	for _, side := range sides {
+		var err error
+		side.inItsLanguage(func() { err = side.print(first) })
+		if err != nil {
+			return err
+		}
+		first += side.pages
 	}
 	return nil
+}
+
+// print draws the pages of a side, the first of which has the number first.
+func (d *crewSide) print(first int) error {
+	f := d.lay.frame
+	at, cols := d.crewLaid(d.fit)
+	d.crewLists(at.lists, cols, 0, first+1)
+	d.crewEnds(at, first)
+	if err := d.crewHead(at.head, d.otherSide); err != nil {
+		return err
+	}
+	for no := 1; no < d.pages; no++ {
+		d.c.PageOf(d.lay.page.W, d.lay.page.H, "Crew sheet, page "+strconv.Itoa(first+no))
+		d.crewLists(d.crewAgain(at), cols, 2*no, 0)
+		d.headAgain(plan.Rect{X: f.X, Y: f.Y, W: f.W, H: crewAgainMM}, "CREW SHEET, continued")
+		d.crewEnds(at, first+no)
+	}
+	return nil
+}
+
+// crewSides is the sheet as it stands, and where two languages have no room on one
+// page, a side for each.
+func (d *drafter) crewSides() []crewSide {
+	whole := d.crewSide(d.tongue)
+	if !d.tongue.Both() || whole.pages == 1 {
+		return []crewSide{whole}
+	}
+	other, english := d.crewSide(d.tongue.Alone()), d.crewSide(nil)
+	other.otherSide = "In English: sheet " + strconv.Itoa(other.pages+1)
+	english.otherSide = d.tongue.Say("In Spanish: sheet 1")
+	return []crewSide{other, english}
+}
+
+func (d *drafter) crewSide(by *tongue.Speaker) crewSide {
+	side := crewSide{drafter: d.crewDrafter()}
+	side.tongue = by
+	side.inItsLanguage(func() { side.fit, side.pages = side.crewFitting() })
+	return side
+}
+
+// inItsLanguage draws in English where the sheet speaks it alone, whatever the canvas
+// speaks.
+func (d *crewSide) inItsLanguage(draw func()) {
+	if d.tongue == nil {
+		d.c.AsWritten(func() { d.ruler.AsWritten(draw) })
+		return
+	}
+	draw()
 }
 
 // crewLaid draws the plan in its share of the page and flows the lists below it.
 func (d *drafter) crewLaid(fit crewFit) (crewPage, [][]noteBlock) {
 	f, headMM := d.lay.frame, d.crewHeadMM()
+	d.lay.readPt = fit.readPt
 	view, planMM := d.crewView(plan.Rect{X: f.X, Y: f.Y + headMM, W: f.W, H: f.H * fit.planShare})
 	band := d.cautionsHeight(f.W)
 	at := crewPage{frame: f, head: plan.Rect{X: f.X, Y: f.Y, W: f.W, H: headMM},
@@ -96,45 +154,55 @@ func (d *drafter) crewLaid(fit crewFit) (crewPage, [][]noteBlock) {
 
 // crewPlanShares are what part of the page the plan may have, the largest first: it
 // gives way where the lists would go on to another page.
-var crewPlanShares = []float64{0.36, 0.31, 0.26, 0.22, 0.18}
+var crewPlanShares = []float64{0.36, 0.31, 0.26, 0.22, 0.18, 0.165}
 
 // crewFit is how the crew sheet is laid out: the plan's share of the page, how close
-// the depths stand, and the least size of type, in parts of the sheet's own.
-type crewFit struct{ planShare, stepM, leastType float64 }
+// the depths stand, and the least size of type of lists, cautions and legend.
+type crewFit struct{ planShare, stepM, readPt float64 }
 
-// crewTypes are the least sizes of type: that of the sheet, 7 points on A4 and letter,
-// and where nothing fits in that, a tenth less.
-var crewTypes = []float64{1, 0.9}
+// crewTypes are those sizes in points: 8 can be read with a dusty hand at arm's
+// length (common practice, no source), and smaller ones are for a list that would
+// otherwise go on to another page. Two languages on one page keep to leastBothPt, for
+// they can have a side each.
+var crewTypes = []float64{8, 7.5, 7, 6.6, 6.3}
 
-// crewFitting is the largest type, then the closest depths, then the largest plan with
-// which all stands on one page, tried out on paper that is thrown away; where nothing
-// does, the plan keeps its size and the lists go on.
-func (d *drafter) crewFitting() crewFit {
+const leastBothPt = 7
+
+// crewFitting is the largest type, then a plan of fair size, the closest depths and the
+// largest plan with which all stands on one page, tried out on paper that is thrown away; where nothing
+// does, the plan keeps its size and the lists go on. It tells on how many pages.
+func (d *drafter) crewFitting() (crewFit, int) {
 	trial := paper.New(d.lay.page.W, d.lay.page.H, paper.Info{}) // a page of it for each
 	steps := slices.Compact([]float64{d.stationStepM(0), d.stationStepM(10), d.stationStepM(20)})
-	for _, least := range crewTypes {
-		if !d.crewFits(trial, crewFit{crewPlanShares[len(crewPlanShares)-1], steps[len(steps)-1], least}) {
+	for _, pt := range crewTypes {
+		if pt < leastBothPt && d.tongue.Both() {
+			break
+		}
+		if d.crewTried(trial, crewFit{crewPlanShares[len(crewPlanShares)-1], steps[len(steps)-1], pt}) > 1 {
 			continue // then no other does
 		}
-		for _, stepM := range steps {
-			for _, share := range crewPlanShares {
-				if fit := (crewFit{share, stepM, least}); d.crewFits(trial, fit) {
-					return fit
+		for _, least := range []float64{0.21, 0} { // no plan is crowded for closer depths
+			for _, stepM := range steps {
+				for _, share := range crewPlanShares {
+					if fit := (crewFit{share, stepM, pt}); share > least && d.crewTried(trial, fit) == 1 {
+						return fit, 1
+					}
 				}
 			}
 		}
 	}
-	return crewFit{crewPlanShares[0], steps[0], 1}
+	fit := crewFit{crewPlanShares[0], steps[0], crewTypes[0]}
+	return fit, d.crewTried(trial, fit)
 }
 
-// crewFits reports whether all stands on one page.
-func (d *drafter) crewFits(trial *paper.Canvas, fit crewFit) bool {
+// crewTried is on how many pages all stands.
+func (d *drafter) crewTried(trial *paper.Canvas, fit crewFit) int {
 	d.goOn()
 	c := d.crewDrafter()
 	c.c = trial
 	c.speak(c.c)
 	_, cols := c.crewLaid(fit)
-	return len(cols) <= 2
+	return 1 + max(0, len(cols)-2+1)/2
 }
 
 // crewAgain is the room for lists on a page after the first.

@@ -8,9 +8,9 @@ import (
 	"loamline.example/export/words"
 )
 
-// A crew sheet in two languages has its lists in both, one under the other, and
-// behind them in English what stands elsewhere on the sheet in the other language
-// alone: the head, the cautions and what the signs mean.
+// A crew sheet in two languages has each item of its lists in both, one under the
+// other, and the cautions side by side. Head, titles and legend have both in one text,
+// and the tables, whose figures are those of every language, what their words mean.
 
 // inEnglish sets a text under the one in the other language.
 func (n *crewWriter) inEnglish(s string, face paper.Face, indent float64) {
@@ -19,49 +19,55 @@ func (n *crewWriter) inEnglish(s string, face paper.Face, indent float64) {
 	}
 	last := len(n.blocks) - 1
 	b := n.written(s, face, indent)
+	b.gapMM = 0.2
 	b.keep, n.blocks[last].keep = n.blocks[last].keep, true
 	n.blocks = append(n.blocks, b)
 }
 
 // written is a block in English.
 func (n *crewWriter) written(s string, face paper.Face, indent float64) noteBlock {
-	b := noteBlock{font: n.font(face, 0.95*n.factor), indent: indent, asWritten: true}
+	b := noteBlock{font: n.font(face, n.factor), indent: indent, asWritten: true}
 	n.c.AsWritten(func() { b.lines = n.c.Wrap(s, b.font, n.widthMM-indent) })
 	return b
 }
 
-func (n *crewWriter) restInEnglish() {
+// termsInBoth tells what the tables and the plan say in the other language alone.
+func (n *crewWriter) termsInBoth() {
 	if !n.tongue.Both() {
 		return
 	}
-	add := func(gapMM float64, b noteBlock) {
-		b.gapMM = gapMM
-		n.blocks = append(n.blocks, b)
+	var terms []string
+	told := map[string]bool{}
+	for _, b := range n.blocks {
+		for _, line := range b.lines {
+			for _, cell := range strings.Split(line, "\t") {
+				told[cell] = len(b.tabs) > 0
+			}
+		}
 	}
-	head := func(s string) {
-		b := n.written(s, paper.Bold, 0)
-		b.keep = true
-		add(2.2, b)
+	for _, s := range []string{"depth", "across", "right", "left", "do not trust", "not traced", "not read", "not known"} {
+		if !told[s] {
+			continue
+		}
+		terms = append(terms, fmt.Sprintf("“%s”: %s", n.tongue.Say(s), s))
 	}
-	head("THIS SHEET IN ENGLISH")
-	for _, f := range n.crewFacts() {
-		add(0.6, n.written(words.Sentence(f[0]+": "+f[1]), paper.Italic, 0))
-	}
-	var figures []string
-	for _, s := range []string{"not traced", "not read", "not known"} {
-		figures = append(figures, fmt.Sprintf("“%s”: %s", n.tongue.Say(s), s))
-	}
-	add(0.6, n.written(words.Sentence("In the list of depths "+strings.Join(figures, "; ")), paper.Italic, 0))
-	head("CAUTION")
-	for _, s := range n.cautionTexts() {
-		add(0.6, n.written(s, paper.Italic, 0))
-	}
-	head("LEGEND")
-	for s := signLine; s < signEnd; s++ {
-		if n.used[s] {
-			b := n.written(n.wordsOf(s), paper.Italic, legendSampleMM)
-			b.sample = &s
-			add(0.6, b)
+	n.blocks = append(n.blocks, n.written(words.Sentence(strings.Join(terms, "; ")), paper.Italic, 0))
+	n.blocks[len(n.blocks)-1].gapMM = 0.8
+}
+
+// cautionsInBoth are the cautions in the other language, then in English, each in a
+// column as wide as its share of the text.
+func (d *drafter) cautionsInBoth(f paper.Font, widthMM float64) (cols [][]string, wideMM []float64) {
+	roomMM := widthMM - cautionTabMM - 6
+	for share := 0.62; ; share -= 0.01 {
+		other, english := roomMM*share, roomMM*(1-share)
+		var a, b []string
+		for _, s := range d.cautionTexts() {
+			a = append(a, d.c.Wrap(s, f, other)...)
+			d.c.AsWritten(func() { b = append(b, d.c.Wrap(s, f, english)...) })
+		}
+		if len(b) <= len(a) || share < 0.45 {
+			return [][]string{a, b}, []float64{other, english}
 		}
 	}
 }

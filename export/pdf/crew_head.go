@@ -1,6 +1,8 @@
 package pdf
 
 import (
+	"math"
+
 	"loamline.example/export/internal/paper"
 	"loamline.example/export/internal/plan"
 	"loamline.example/export/words"
@@ -19,17 +21,23 @@ func (d *drafter) crewCodes() []crewCode {
 	return out
 }
 
-const (
-	crewCodeGapMM = 3.5
-	crewLabelMM   = 15
-)
+const crewCodeGapMM = 3.5
+
+// crewLabelMM is the width of the names of the facts.
+func (d *drafter) crewLabelMM() float64 {
+	wide := 12.0
+	for _, row := range d.crewFacts() {
+		wide = math.Max(wide, d.c.Width(d.inBoth(row[0]), d.font(paper.Regular, 0.86))+2.5)
+	}
+	return wide
+}
 
 // crewCodeMM is the side of a code in the head.
 func crewCodeMM(head plan.Rect) float64 { return head.H - 4.5 }
 
 // crewFactMM is the width that a fact of the head has, clear of the codes.
 func (d *drafter) crewFactMM(head plan.Rect) float64 {
-	return head.W - 1 - float64(len(d.crewCodes()))*(crewCodeMM(head)+crewCodeGapMM) - crewLabelMM - 3
+	return head.W - 1 - float64(len(d.crewCodes()))*(crewCodeMM(head)+crewCodeGapMM) - d.crewLabelMM() - 3
 }
 
 // crewFacts are what the head tells of the job, each with its name.
@@ -48,7 +56,7 @@ func (d *drafter) crewFactsInFull() []string {
 	head := plan.Rect{W: d.lay.frame.W, H: d.crewHeadMM()}
 	var out []string
 	for _, row := range d.crewFacts() {
-		if len(d.c.Wrap(row[1], d.font(paper.Regular, 1), d.crewFactMM(head))) > 1 {
+		if len(d.c.Wrap(d.inBoth(row[1]), d.font(paper.Regular, 1), d.crewFactMM(head))) > 1 {
 			out = append(out, row[0]+": "+row[1])
 		}
 	}
@@ -58,8 +66,9 @@ func (d *drafter) crewFactsInFull() []string {
 	return out
 }
 
-// crewHead tells the job, with codes for a phone's camera at its right.
-func (d *drafter) crewHead(r plan.Rect) error {
+// crewHead tells the job, with codes for a phone's camera at its right, and where the
+// other language is, if on another page.
+func (d *drafter) crewHead(r plan.Rect, otherSide string) error {
 	right := r.Right() - 1
 	for _, k := range d.crewCodes() {
 		box := plan.Rect{X: right - crewCodeMM(r), Y: r.Y + 0.6, W: crewCodeMM(r), H: crewCodeMM(r)}
@@ -75,6 +84,10 @@ func (d *drafter) crewHead(r plan.Rect) error {
 	d.c.Text(plan.Pt{X: r.X + 1.6, Y: base}, d.inBoth("CREW SHEET"), big, paper.Left)
 	x := r.X + 6 + d.c.Width(d.inBoth("CREW SHEET"), big)
 	ticket := d.font(paper.Bold, 1.5)
+	if other := d.font(paper.Bold, 1); otherSide != "" {
+		d.c.Text(plan.Pt{X: right, Y: base}, otherSide, other, paper.Right)
+		right -= d.c.Width(otherSide, other) + 2
+	}
 	d.c.Text(plan.Pt{X: x, Y: base}, d.c.Fit("Ticket "+stated(d.s.Job.Ticket), ticket, right-x), ticket, paper.Left)
 	label, value := d.font(paper.Regular, 0.86), d.font(paper.Regular, 1)
 	label.Color = paper.Gray(70)
@@ -84,12 +97,12 @@ func (d *drafter) crewHead(r plan.Rect) error {
 		if i == 0 {
 			v.Face = paper.Bold
 		}
-		d.c.Lines(r.X+1.6, y+0.15, []string{row[0]}, label)
-		text := row[1]
+		d.c.Lines(r.X+1.6, y+0.15, []string{d.inBoth(row[0])}, label)
+		text := d.inBoth(row[1])
 		if len(d.c.Wrap(text, v, d.crewFactMM(r))) > 1 && row[0] == "Zone rule" {
-			text = d.zoneWords() + "; the rule stands below, in full"
+			text = d.inBoth(d.zoneWords() + "; the rule stands below, in full")
 		}
-		y = d.c.Lines(r.X+1.6+crewLabelMM, y, d.c.WrapTo(text, v, d.crewFactMM(r), 1), v) + 0.35
+		y = d.c.Lines(r.X+1.6+d.crewLabelMM(), y, d.c.WrapTo(text, v, d.crewFactMM(r), 1), v) + 0.35
 	}
 	d.c.Line(plan.Pt{X: r.X, Y: r.Bottom()}, plan.Pt{X: r.Right(), Y: r.Bottom()}, heavyPen)
 	return nil

@@ -42,8 +42,8 @@ func (d *drafter) crewLegend(r plan.Rect, draw bool) float64 {
 		}
 		if draw {
 			x := r.X + float64(col)*(colMM+3)
-			d.sample(row.sign, plan.Rect{X: x, Y: r.Y + y, W: legendSampleMM - 1.5, H: f.LineMM()})
-			d.c.Lines(x+legendSampleMM, r.Y+y, row.lines, f)
+			d.sample(row.sign, plan.Rect{X: x, Y: r.Y + y, W: d.legendSampleMM() - 1.5, H: f.LineMM()})
+			d.c.Lines(x+d.legendSampleMM(), r.Y+y, row.lines, f)
 		}
 		y += high(row)
 		tallest = math.Max(tallest, y)

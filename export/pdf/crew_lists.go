@@ -22,10 +22,10 @@ func (d *drafter) crewColumns(at crewPage, fit crewFit) [][]noteBlock {
 		}
 		return d.crewAgain(at).H
 	}
-	w := crewColumn(at.lists, 0).W
-	if smallest := fill(d.crewBlocks(w, fit.leastType, fit.stepM), height); len(smallest) <= 2 {
-		for _, factor := range []float64{1.4, 1.28, 1.16, 1.08, 1, 0.95} {
-			if factor < fit.leastType {
+	w, least := crewColumn(at.lists, 0).W, fit.readPt/d.lay.basePt
+	if smallest := fill(d.crewBlocks(w, least, fit.stepM), height); len(smallest) <= 2 {
+		for _, factor := range []float64{1.6, 1.5, 1.4, 1.3, 1.2} {
+			if factor <= least {
 				break
 			}
 			if cols := fill(d.crewBlocks(w, factor, fit.stepM), height); len(cols) <= 2 {
@@ -41,7 +41,7 @@ func (d *drafter) crewColumns(at crewPage, fit crewFit) [][]noteBlock {
 		}
 		return height(col)
 	}
-	return fill(d.crewBlocks(w, 1, fit.stepM), goesOn)
+	return fill(d.crewBlocks(w, least, fit.stepM), goesOn)
 }
 
 // crewBlocks are the lists: what to check, where lines cross, how deep they were
@@ -59,6 +59,7 @@ func (d *drafter) crewBlocks(widthMM, factor, stepM float64) []noteBlock {
 	n.crossings()
 	n.widths()
 	n.depths(stepM)
+	n.termsInBoth()
 	n.settle()
 	for _, s := range d.crewFactsInFull() {
 		n.plain(words.Sentence(s))
@@ -70,12 +71,12 @@ func (d *drafter) crewBlocks(widthMM, factor, stepM float64) []noteBlock {
 			}
 		}
 	}
-	n.restInEnglish()
 	return n.blocks
 }
 
-// crewLists draws the two columns of one page.
-func (d *drafter) crewLists(r plan.Rect, cols [][]noteBlock, first int) {
+// crewLists draws the two columns of one page, the first of them the column first; where
+// they go on, on the sheet next.
+func (d *drafter) crewLists(r plan.Rect, cols [][]noteBlock, first, next int) {
 	for k := range 2 {
 		if first+k < len(cols) {
 			d.noteColumn(crewColumn(r, k), cols[first+k])
@@ -84,7 +85,7 @@ func (d *drafter) crewLists(r plan.Rect, cols [][]noteBlock, first int) {
 	right := crewColumn(r, 1)
 	if first == 0 && len(cols) > 2 {
 		f := d.font(paper.Bold, 1)
-		d.c.Lines(right.X, right.Bottom()-f.LineMM()*1.1, []string{d.inBoth("These lists go on: see sheet 2 of " + strconv.Itoa(d.total()))}, f)
+		d.c.Lines(right.X, right.Bottom()-f.LineMM()*1.1, []string{d.inBoth("These lists go on: see sheet " + strconv.Itoa(next) + " of " + strconv.Itoa(d.total()))}, f)
 	}
 	x := r.X + (r.W-crewGapMM)/2 + crewGapMM/2
 	d.c.Line(plan.Pt{X: x, Y: r.Y}, plan.Pt{X: x, Y: r.Bottom()}, thinPen)
@@ -108,8 +109,7 @@ func (n *crewWriter) head(s string) {
 	if len(n.blocks) == 0 {
 		gap = 0
 	}
-	n.blocks = append(n.blocks, noteBlock{lines: n.c.Wrap(s, f, n.widthMM), font: f, gapMM: gap, keep: true})
-	n.inEnglish(s, paper.Bold, 0)
+	n.blocks = append(n.blocks, noteBlock{lines: n.c.Wrap(n.inBoth(s), f, n.widthMM), font: f, gapMM: gap, keep: true})
 }
 
 // Where the words of a list begin: behind a number and a box.
@@ -143,7 +143,7 @@ func (n *crewWriter) crossings() {
 			n.head("CROSSINGS, AND LINES CLOSE")
 			first = false
 		}
-		n.item(fmt.Sprintf("%s, at %s of %s. %s: %s. %s: %s. Expose both.", crossingTitle(n.u, c), n.u.Long(c.StationM), c.Line,
+		n.item(fmt.Sprintf("%s, at %s of %s. %s: %s. %s: %s.", crossingTitle(n.u, c), n.u.Long(c.StationM), c.Line,
 			c.Line, n.depthNear(c.Line, c.At), c.Other, n.depthNear(c.Other, c.At)), f.no, false)
 	}
 	for _, c := range n.close {
@@ -157,23 +157,25 @@ func (n *crewWriter) crossings() {
 
 // widths tells within how far of the marks nobody digs by machine, where it changes.
 func (n *crewWriter) widths() {
-	f, bold := n.font(paper.Regular, n.factor), n.font(paper.Bold, n.factor)
-	tabs := []float64{0, n.widthMM * 0.5, n.widthMM * 0.75}
-	var rows []string
+	var rows [][]string
+	f := n.font(paper.Regular, n.factor)
 	for i := range n.lines {
 		l := &n.lines[i]
 		name := n.c.Fit(l.Setup.Name, f, n.widthMM*0.18)
 		for _, z := range words.ZoneStretches(l.Line) {
-			rows = append(rows, name+", "+words.Range(n.u, z.FromM, z.ToM)+"\t"+z.Width(n.u, z.RightM)+"\t"+z.Width(n.u, z.LeftM))
+			right, left := z.Width(n.u, z.RightM), z.Width(n.u, z.LeftM)
+			if z.NotTraced {
+				left = ""
+			}
+			rows = append(rows, []string{name + ", " + words.Range(n.u, z.FromM, z.ToM), right, left})
 		}
 	}
 	if len(rows) == 0 {
 		return
 	}
 	n.head("NO MACHINE WITHIN: from the mark, looking in the direction of travel")
-	heads := strings.Join([]string{"line, from and to", "to the right", "to the left"}, "\t")
-	n.blocks = append(n.blocks, noteBlock{lines: []string{heads}, font: bold, gapMM: 0.4, tabs: tabs, keep: true})
-	n.blocks = append(n.blocks, noteBlock{lines: rows, font: f, gapMM: 0.3, tabs: tabs, again: heads})
+	heads := []string{"line, from and to", "right", "left"}
+	n.table(heads, rows, "")
 }
 
 // settle lists once what could settle what is suspected.
@@ -191,7 +193,7 @@ func (n *crewWriter) settle() {
 
 // depths tells every line's depth by station, two stations a row.
 func (n *crewWriter) depths(stepM float64) {
-	f, bold := n.font(paper.Regular, n.factor), n.font(paper.Bold, n.factor)
+	bold := n.font(paper.Bold, n.factor)
 	for i := range n.lines {
 		l := &n.lines[i]
 		if i == 0 {
@@ -201,18 +203,16 @@ func (n *crewWriter) depths(stepM float64) {
 		if setup := words.Setup(n.u, l.Setup); setup != "" {
 			title += "; " + setup
 		}
-		n.blocks = append(n.blocks, noteBlock{lines: n.c.Wrap(title, bold, n.widthMM), font: bold, gapMM: 1.2, keep: true})
-		n.inEnglish(title, paper.Italic, 0)
+		n.blocks = append(n.blocks, noteBlock{lines: n.c.Wrap(n.inBoth(title), bold, n.widthMM), font: bold, gapMM: 1.2, keep: true})
 		if !l.traced() {
-			n.blocks = append(n.blocks, noteBlock{lines: n.c.Wrap("No line could be drawn from its readings: locate it again.", f, n.widthMM), font: f, gapMM: 0.4})
-			n.inEnglish("No line could be drawn from its readings: locate it again.", paper.Italic, 0)
+			n.plain("No line could be drawn from its readings: locate it again.")
 			continue
 		}
 		stations := plan.Ticks(0, l.path.Length(), stepM)
 		if end := l.path.Length(); end-stations[len(stations)-1] > stepM/10 {
 			stations = append(stations, end)
 		}
-		n.depthRows(l, stations, f, bold)
+		n.depthRows(l, stations)
 	}
 	if len(n.lines) > 0 {
 		n.plain("± is what each figure may be off (95 %); across: to either side of the mark. “?”: doubtful, for signal of another line may mix in.")
@@ -222,33 +222,43 @@ func (n *crewWriter) depths(stepM float64) {
 	}
 }
 
-// depthRows sets the stations of a line in as many columns as have room: no
-// figure is ever cut.
-func (n *crewWriter) depthRows(l *drawnLine, stations []float64, f, bold paper.Font) {
-	const gapMM = 1.8
+// depthRows sets the stations of a line.
+func (n *crewWriter) depthRows(l *drawnLine, stations []float64) {
 	var cells [][]string
-	var wide [3]float64
-	heads := []string{"at", "depth to centre", "across"}
-	for k, h := range heads {
-		wide[k] = n.c.Width(h, bold) + gapMM
-	}
 	for _, s := range stations {
 		if l.Centerline.Way(s) {
 			continue // nothing is there to dig for
 		}
 		c := l.figures(n.u, s)
 		c[2] = acrossWords(c[2])
-		for k := range wide {
-			wide[k] = math.Max(wide[k], n.c.Width(c[k], f)+gapMM)
-		}
 		cells = append(cells, c)
 	}
-	each := wide[0] + wide[1] + wide[2]
-	across := max(1, int((n.widthMM+gapMM)/each))
+	n.table([]string{"at", "depth", "across"}, cells, l.Setup.Name+", continued")
+}
+
+// table sets rows side by side in as many columns as have room: no cell is ever
+// cut. The words again head what stands in the next column of the sheet; those of the
+// table where there are none.
+func (n *crewWriter) table(heads []string, cells [][]string, again string) {
+	const gapMM = 2.2
+	f, bold := n.font(paper.Regular, n.factor), n.font(paper.Bold, n.factor)
+	wide := make([]float64, len(heads))
+	each := 0.0
+	for k, h := range heads {
+		wide[k] = n.c.Width(h, bold) + gapMM
+		for _, c := range cells {
+			wide[k] = math.Max(wide[k], n.c.Width(c[k], f)+gapMM)
+		}
+		each += wide[k]
+	}
+	across := min(max(1, int((n.widthMM+gapMM)/each)), max(1, len(cells)))
 	var tabs []float64
 	for k := range across {
-		x := float64(k) * math.Max(each, (n.widthMM+gapMM)/float64(across))
-		tabs = append(tabs, x, x+wide[0], x+wide[0]+wide[1])
+		x := float64(k) * (n.widthMM + gapMM) / float64(across)
+		for _, w := range wide {
+			tabs = append(tabs, x)
+			x += w
+		}
 	}
 	var rows []string
 	for k, c := range cells {
@@ -258,9 +268,12 @@ func (n *crewWriter) depthRows(l *drawnLine, stations []float64, f, bold paper.F
 			rows[len(rows)-1] += "\t" + strings.Join(c, "\t")
 		}
 	}
-	headed := strings.Join(slices.Repeat(heads, min(across, len(cells))), "\t")
+	headed := strings.Join(slices.Repeat(heads, across), "\t")
+	if again == "" {
+		again = headed
+	}
 	n.blocks = append(n.blocks, noteBlock{lines: []string{headed}, font: bold, gapMM: 0.3, tabs: tabs, keep: true})
-	n.blocks = append(n.blocks, noteBlock{lines: rows, font: f, gapMM: 0.3, tabs: tabs, again: l.Setup.Name + ", continued"})
+	n.blocks = append(n.blocks, noteBlock{lines: rows, font: f, gapMM: 0.3, tabs: tabs, again: again})
 }
 
 // datumM is how much of every band across is the datum's; 0 for none.

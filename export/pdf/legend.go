@@ -11,18 +11,39 @@ type legendRow struct {
 	lines []string
 }
 
-const legendSampleMM = 13
+// legendSampleMM is the room of a sign before its words: less on a crew sheet, whose
+// columns are narrow.
+func (d *drafter) legendSampleMM() float64 {
+	if d.lay.readPt > 0 {
+		return 10.5
+	}
+	return 13
+}
 
 func (d *drafter) legendRows(widthMM float64) ([]legendRow, paper.Font) {
 	f := d.font(paper.Regular, d.lay.small(0.86, 0.96))
+	if d.lay.readPt > 0 {
+		f.SizePt = d.lay.readPt
+	}
 	var rows []legendRow
 	for s := signLine; s < signEnd; s++ {
 		if !d.used[s] {
 			continue
 		}
-		rows = append(rows, legendRow{s, d.c.Wrap(d.wordsOf(s), f, widthMM-legendSampleMM-1.5)})
+		rows = append(rows, legendRow{s, d.c.Wrap(d.legendWords(s), f, widthMM-d.legendSampleMM()-1.5)})
 	}
 	return rows, f
+}
+
+// legendWords is what a legend says of a sign: on a crew sheet in its languages.
+func (d *drafter) legendWords(s sign) string {
+	switch {
+	case d.lay.readPt == 0:
+		return d.wordsOf(s)
+	case s == signCaution: // how wide it is has a table of its own
+		return d.inBoth("caution zone: dig by hand or vacuum here too")
+	}
+	return d.inBoth(d.wordsOf(s))
 }
 
 // wordsOf is what a sign means.
@@ -57,7 +78,7 @@ func (d *drafter) legend(r plan.Rect) {
 	}
 	y := d.heading(r, "LEGEND")
 	for _, row := range rows {
-		d.sample(row.sign, plan.Rect{X: r.X, Y: y, W: legendSampleMM - 1.5, H: f.LineMM()})
-		y = d.c.Lines(r.X+legendSampleMM, y, row.lines, f) + 0.6
+		d.sample(row.sign, plan.Rect{X: r.X, Y: y, W: d.legendSampleMM() - 1.5, H: f.LineMM()})
+		y = d.c.Lines(r.X+d.legendSampleMM(), y, row.lines, f) + 0.6
 	}
 }

@@ -22,7 +22,6 @@ type noteBlock struct {
 	again  string    // heads what is left of a block that was broken
 	// asWritten is a block in English on a sheet in two languages.
 	asWritten bool
-	sample    *sign // a sign drawn before it, nil for none
 }
 
 func (b noteBlock) heightMM() float64 { return b.gapMM + float64(len(b.lines))*b.font.LineMM() }
@@ -81,7 +80,7 @@ func fill(blocks []noteBlock, height func(col int) float64) [][]noteBlock {
 			if b.again != "" {
 				b.lines = append([]string{b.again}, b.lines...)
 			}
-			b.tick, b.number, b.gapMM, b.sample = false, 0, 0, nil
+			b.tick, b.number, b.gapMM = false, 0, 0
 			blocks[i] = b
 			col = append(col, head)
 		} else if len(col) == 0 {
@@ -122,9 +121,6 @@ func (d *drafter) noteColumn(r plan.Rect, blocks []noteBlock) {
 		}
 		if b.number > 0 {
 			d.numberDisc(plan.Pt{X: r.X + discMM, Y: y + discMM}, b.number)
-		}
-		if b.sample != nil {
-			d.sample(*b.sample, plan.Rect{X: r.X, Y: y, W: legendSampleMM - 1.5, H: b.font.LineMM()})
 		}
 		if b.asWritten {
 			d.c.AsWritten(func() { y = d.c.Lines(r.X+b.indent, y, b.lines, b.font) })

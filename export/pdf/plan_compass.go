@@ -10,11 +10,35 @@ import (
 	"loamline.example/geo"
 )
 
-// compass puts north arrow and scale bar into the emptiest corner.
+// compassMM is the height of north arrow and scale bar with its words.
+const compassMM = 16.0
+
+// compassSize is the bar's fields and the width of all.
+func (p *planView) compassSize() (stepM float64, n int, wMM float64) {
+	_, stepM, n = scaleBar(p.u, p.Scale.MMPerM(), math.Min(62, p.Window.W*0.3))
+	return stepM, n, stepM*float64(n)*p.Scale.MMPerM() + 26
+}
+
+// crewCompass is the compass of a crew sheet, before anything but the lines: where that
+// plan has room for it, labels stand elsewhere.
+func (p *planView) crewCompass() {
+	if p.sh.kind == crewSheet {
+		p.putCompass()
+	}
+}
+
 func (p *planView) compass() {
-	unit, step, n := scaleBar(p.u, p.Scale.MMPerM(), math.Min(62, p.Window.W*0.3))
+	if p.sh.kind != crewSheet {
+		p.putCompass()
+	}
+}
+
+// putCompass puts north arrow and scale bar into the emptiest corner.
+func (p *planView) putCompass() {
+	unit, _, _ := scaleBar(p.u, p.Scale.MMPerM(), 1)
+	step, n, wMM := p.compassSize()
 	barMM := step * float64(n) * p.Scale.MMPerM()
-	r := p.board.Corner(barMM+26, 16, 1.5)
+	r := p.board.Corner(wMM, compassMM, 1.5)
 	p.c.Box(r, paper.White)
 	p.northArrow(plan.Pt{X: r.X + 8, Y: r.Y + 8.2}, p.North())
 	p.bar(plan.Pt{X: r.X + 18, Y: r.Y + 8}, step*p.Scale.MMPerM(), n, func(i int) string {

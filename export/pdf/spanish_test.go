@@ -98,3 +98,42 @@ func TestCrewSheetInSpanishLosesNoWarning(t *testing.T) {
 		}
 	}
 }
+
+// A crew sheet that is one page in English is one in Spanish, and in both languages one
+// sheet of paper: a page where both have room on it in type of leastBothPt, else a page for
+// each language, which says where the other is. No page has type for reading below the
+// least of crewTypes.
+func TestCrewSheetIsOneSheetInEveryLanguage(t *testing.T) {
+	for name, s := range crewJobs() {
+		pages := func(language string) []string {
+			var out []string
+			for _, p := range crewText(t, in(language, s), Options{}) {
+				if strings.Contains(p, "Crew sheet, sheet") || strings.Contains(p, "Hoja de cuadrilla, hoja") {
+					out = append(out, p)
+				}
+			}
+			return out
+		}
+		if len(pages(trace.English)) > 1 {
+			continue
+		}
+		if n := len(pages(trace.Spanish)); n != 1 {
+			t.Errorf("%s: %d pages in Spanish", name, n)
+		}
+		both := pages(trace.EnglishAndSpanish)
+		switch len(both) {
+		case 1:
+		case 2:
+			if !strings.Contains(both[0], "In English: sheet 2") && !strings.Contains(both[0], "En inglés: hoja 2") || !strings.Contains(both[1], "En español: hoja 1") {
+				t.Errorf("%s: a side does not say where the other language is", name)
+			}
+			for _, c := range s.Cautions {
+				if !strings.Contains(both[1], c) {
+					t.Errorf("%s: the English side does not say %q", name, c)
+				}
+			}
+		default:
+			t.Errorf("%s: %d pages in both languages", name, len(both))
+		}
+	}
+}

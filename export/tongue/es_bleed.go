@@ -2,6 +2,7 @@ package tongue
 
 // spanishBleed is the evidence on signal of neighbouring lines.
 var spanishBleed = []pair{
+	{"{n} × possible bleed-over. Expose before digging within these distances of the mark: {text}", "{n} × posible señal de línea vecina. Descubra antes de excavar a menos de estas distancias de la marca: {text}"},
 	{"Runs {n} depths ({m}) from '{text9}' for {m2}. No sign of bleed-over found, but lines this close can fool every check",
 		"Corre a {n} profundidades ({m}) de '{text9}' por {m2}. No se halló indicio de señal de línea vecina, pero líneas tan cercanas pueden engañar a cualquier comprobación"},
 	{"Runs {n} depths ({m}) from '{text9}' for {m2}; these columns cannot show whether signal coupled",

@@ -49,6 +49,13 @@ func For(s *trace.Sheet) *Speaker {
 // Both reports that the map speaks English beside the other language.
 func (t *Speaker) Both() bool { return t != nil && t.both }
 
+// Alone speaks the other language without English beside it.
+func (t *Speaker) Alone() *Speaker {
+	alone := *t
+	alone.both = false
+	return &alone
+}
+
 // Code is the language's code in HTML and PDF.
 func (t *Speaker) Code() string {
 	if t == nil {

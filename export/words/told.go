@@ -132,6 +132,14 @@ func (t Told) Across(u geo.Units) string {
 	return t.PositionLabel(u) + " (" + ShortUp(u, t.Horizontal95M) + " from the readings, " + ShortUp(u, t.FrameM) + " from the datum)"
 }
 
+// AcrossBriefly is Across in few words: the whole, and how much of it is the datum's.
+func (t Told) AcrossBriefly(u geo.Units) string {
+	if !(t.FrameM > 0) || !trace.Known(t.Horizontal95M) {
+		return t.PositionLabel(u)
+	}
+	return t.PositionLabel(u) + " (datum " + ShortUp(u, t.FrameM) + ")"
+}
+
 // PositionLabel is the band across the line for a column of a table.
 func (t Told) PositionLabel(u geo.Units) string {
 	if !trace.Known(t.Across95M()) {

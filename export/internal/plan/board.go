@@ -125,6 +125,18 @@ func around(anchor Pt, w, h, d, angle float64) Rect {
 // cornerStepMM is how closely a place is looked for where every corner is drawn on.
 const cornerStepMM = 4.0
 
+// HasRoom reports whether a block of w by h millimetres has a place that covers no ink.
+func (b *Board) HasRoom(w, h float64) bool {
+	for y := b.area.Y; y <= b.area.Bottom()-h; y++ {
+		for x := b.area.X; x <= b.area.Right()-w; x += cornerStepMM {
+			if cost, free := b.Cost(Rect{x, y, w, h}); free && cost == 0 {
+				return true
+			}
+		}
+	}
+	return false
+}
+
 // Corner takes the corner of the area that is free of ink for a block of w by h
 // millimetres, else another place that is, else the one with the least.
 func (b *Board) Corner(w, h, inset float64) Rect {
@@ -148,7 +160,7 @@ func (b *Board) Corner(w, h, inset float64) Rect {
 			try(Rect{x, y, w, h})
 		}
 	}
-	for y := a.Y; y <= a.Bottom()-h && bestCost > 0; y += cornerStepMM {
+	for y := a.Y; y <= a.Bottom()-h && bestCost > 0; y++ {
 		for x := a.X; x <= a.Right()-w && bestCost > 0; x += cornerStepMM {
 			try(Rect{x, y, w, h})
 		}
