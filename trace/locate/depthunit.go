@@ -16,6 +16,7 @@ const (
 	leastEven  = 3    // and at least
 	unitAlike  = 0.15 // how far they may scatter about their median, relative
 	unitClose  = 0.10 // how close the step must come to a ratio of units
+	fieldShare = 0.5  // of the change, in logs, that a current or signal makes too
 )
 
 // unitRatios are those of the units that depths are written in.
@@ -47,7 +48,7 @@ func unitChanges(rs []*trace.Reading, inputs []trace.Input) []contradiction {
 				continue
 			}
 			for _, unit := range unitRatios {
-				if off := math.Abs(math.Log(after/before)) - math.Log(unit.ratio); math.Abs(off) > math.Log1p(unitClose) {
+				if off := math.Abs(math.Log(after/before)) - math.Log(unit.ratio); math.Abs(off) > math.Log1p(unitClose) || ofTheField(from, to, math.Log(after/before)) {
 					continue
 				}
 				return depthsContradict(read[k], inputs, remark.UnitChanged{BeforeM: before, AfterM: after, Row: read[k].Row, Unit: unit.unit, Other: unit.other},
@@ -56,6 +57,29 @@ func unitChanges(rs []*trace.Reading, inputs []trace.Input) []contradiction {
 		}
 	}
 	return nil
+}
+
+// ofTheField says whether current or signal changed together with the depths, as neither
+// does when only the display's unit is changed: over a nearer conductor that the signal bled
+// onto the receiver derives less current, for it makes the current of signal times depth;
+// and over a line that goes down the signal falls as the depth grows (Ampère's law, package
+// receiver). Either counts from half of what the depths do on.
+func ofTheField(from, to []*trace.Reading, lnDepths float64) bool {
+	moved := func(of func(r *trace.Reading) float64) float64 {
+		lnOf := func(rs []*trace.Reading) float64 {
+			var ln []float64
+			for _, r := range rs {
+				if v := of(r); v > 0 && !math.IsInf(v, 0) {
+					ln = append(ln, math.Log(v))
+				}
+			}
+			return medianOfAtLeast(ln, leastEven)
+		}
+		return (lnOf(to) - lnOf(from)) / lnDepths // unknown where one side is: no more than anything
+	}
+	return math.Abs(moved(func(r *trace.Reading) float64 { return r.CurrentMA })) > fieldShare ||
+		moved(func(r *trace.Reading) float64 { return r.Signal }) < -fieldShare ||
+		moved(func(r *trace.Reading) float64 { return r.SignalLow }) < -fieldShare
 }
 
 // even is the median of depths; false where they scatter much.
