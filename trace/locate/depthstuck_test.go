@@ -1,6 +1,7 @@
 package locate
 
 import (
+	"math"
 	"strings"
 	"testing"
 
@@ -25,10 +26,33 @@ func TestDepthsThatStandStill(t *testing.T) {
 			coarse.Readings[i].DepthM = 1.3
 		}
 	}
+	// What else the receiver shows, by steps of some size, standing still with the depth.
+	all := func(n int, stepMA float64) trace.Trace {
+		t := held(n, 1.13)
+		for i := range t.Readings {
+			r := &t.Readings[i]
+			r.CurrentMA = math.Round((60+3*math.Sin(float64(3*i*i)))/stepMA) * stepMA
+			r.Signal = math.Round(500 + 20*math.Sin(float64(5*i*i)))
+			if i >= 10 && i < 10+n {
+				r.CurrentMA, r.Signal = 61, 507
+			}
+		}
+		return t
+	}
+	stood := all(4, 0.1)
+	for i := 10; i < 14; i++ {
+		stood.Readings[i].Pos = stood.Readings[10].Pos
+	}
 	for name, c := range map[string]struct {
 		t    trace.Trace
 		want bool
 	}{
+		"four, and all else":           {all(4, 0.1), true},
+		"three, and all else":          {all(3, 0.1), true},
+		"two, and all else":            {all(2, 0.1), false},
+		"four, standing":               {stood, false},
+		"all else, and nothing stands": {all(0, 0.1), false},
+
 		"eight":  {held(8, 1.13), true},
 		"four":   {held(4, 1.13), false},
 		"coarse": {coarse, false},
