@@ -77,9 +77,22 @@ func TestAntennasInPart(t *testing.T) {
 		}
 		return t
 	}
-	for times, want := range map[float64]bool{1: false, 1.2: false, 1.6: true} {
+	for times, want := range map[float64]bool{1: false, 1.1: false, 1.3: true, 1.6: true} {
 		if got := causes(walk(times), receiver.UsualGapM); strings.Contains(got, "than in the rest of it") != want {
 			t.Errorf("%g times: %q, want told %v", times, got, want)
+		}
+	}
+	// Three depths that do not follow the antennas over a hump are told with their rows;
+	// one that sticks out is left to others.
+	for n, want := range map[int]string{1: "", 3: "from line 17 to line 19"} {
+		hump := walk(1)
+		for i := range n {
+			r := &hump.Readings[15+i]
+			d := 0.6 + 0.01*float64(i)
+			r.SignalLow, r.SignalHigh = 60/d, 60/(d+receiver.UsualGapM)
+		}
+		if got := causes(hump, receiver.UsualGapM); !strings.Contains(got, want) || (want == "") == strings.Contains(got, "than in the rest of it") {
+			t.Errorf("%d readings of a hump not shown: %q, want %q", n, got, want)
 		}
 	}
 }

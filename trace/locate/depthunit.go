@@ -126,8 +126,14 @@ const (
 	leastCompared = 8
 	antennaRatio  = 1.3  // between the distance that the depths suppose and the stated one
 	antennaLowM   = 0.15 // how high the bottom antenna may be carried
-	leastGapM     = 0.2  // of the antennas of a receiver (common practice, no source)
-	mostGapM      = 1.0
+	// A part of a line stands out by so much, in metres too, and by so many times what
+	// single readings scatter, at each of so many neighbours.
+	leastInPart      = 3
+	antennaPartRatio = 1.2
+	antennaSigmas    = 3.0
+	antennaPartM     = 0.10
+	leastGapM        = 0.2 // of the antennas of a receiver (common practice, no source)
+	mostGapM         = 1.0
 )
 
 // againstAntennas finds a line whose depths and signals suppose antennas at another
@@ -163,32 +169,72 @@ func againstAntennas(t trace.Trace, statedGapM float64, inputs []trace.Input) []
 
 // againstAntennasInPart finds neighbouring readings whose depths suppose antennas at
 // another distance than those of the rest of the line do: a receiver's scale, mode or unit
-// was changed on the way.
+// was changed on the way, its display lagged, was smoothed or held, or the depths stand in
+// other rows than the signals. A depth that the antennas give wrongly, over two lines or
+// close to a transmitter, is shown as wrongly and contradicts nothing.
 func againstAntennasInPart(t trace.Trace) (what trace.Remark, factor float64, at *trace.Reading) {
 	full := fullScale(t)
 	var of []*trace.Reading
 	var gaps []float64
 	for _, r := range inTravelOrder(t) {
-		if g := receiver.AntennaGapM(r.SignalLow, r.SignalHigh, r.DepthM); r.SignalLow < full && g > 0 && !math.IsInf(g, 0) && !(r.RaiseM > 0) {
+		if g := receiver.AntennaGapM(r.SignalLow, r.SignalHigh, r.DepthM); r.SignalLow < full && g > 0 && !math.IsInf(g, 0) && !(r.RaiseM > 0) && !r.Exposed {
 			of, gaps = append(of, r), append(gaps, g)
 		}
 	}
-	all := medianOfAtLeast(slices.Clone(gaps), 2*leastCompared)
-	if !trace.Known(all) {
+	if len(gaps) < 2*leastCompared {
 		return nil, 0, nil
 	}
+	all := middleOfHalf(gaps)
+	least := math.Max(antennaPartRatio, math.Exp(antennaSigmas*scatterFromNext(gaps)))
 	most := 1.0
-	for k := 0; k+leastCompared <= len(of); k++ {
-		q := medianOfAtLeast(slices.Clone(gaps[k:k+leastCompared]), 1) / all
+	for k := 0; k+leastInPart <= len(of); k++ {
+		// The one of a few that stands out least, to either side.
+		part := gaps[k : k+leastInPart]
+		low, high := slices.Min(part)/all, slices.Max(part)/all
+		q := math.Max(low, 1)
+		if high < 1 {
+			q = high
+		}
 		times := math.Max(q, 1/q)
-		d := of[k+leastCompared/2].DepthM
-		if times <= math.Max(antennaRatio, most) || math.Abs(d-d/q) <= antennaLowM {
+		d := of[k+leastInPart/2].DepthM
+		if times <= math.Max(least, most) || math.Abs(d-d/q) <= antennaPartM {
 			continue
 		}
-		most, factor, at = times, q, of[k]
-		what = remark.DepthsAgainstAntennasInPart{Times: times, FromRow: of[k].Row, ToRow: of[k+leastCompared-1].Row}
+		from, to := k, k+leastInPart
+		for from > 0 && math.Max(gaps[from-1]/all, all/gaps[from-1]) > least && (gaps[from-1] > all) == (q > 1) {
+			from--
+		}
+		for to < len(of) && math.Max(gaps[to]/all, all/gaps[to]) > least && (gaps[to] > all) == (q > 1) {
+			to++
+		}
+		most, factor, at = times, q, of[from]
+		what = remark.DepthsAgainstAntennasInPart{Times: times, FromRow: of[from].Row, ToRow: of[to-1].Row}
 	}
 	return what, factor, at
+}
+
+// middleOfHalf is the median of the half of all values that lie closest together (the
+// shorth of Andrews et al., Robust Estimates of Location, 1972): of two levels it is one,
+// where the median of all is neither.
+func middleOfHalf(of []float64) float64 {
+	v := slices.Sorted(slices.Values(of))
+	half, at := max(1, len(v)/2), 0
+	for k := range len(v) - half + 1 {
+		if v[k+half-1]-v[k] < v[at+half-1]-v[at] {
+			at = k
+		}
+	}
+	return v[at+half/2]
+}
+
+// scatterFromNext is the scatter of what one reading after another says, in logs, told by
+// the differences of neighbours: what lasts over several of them adds none.
+func scatterFromNext(of []float64) float64 {
+	var steps []float64
+	for k := 1; k < len(of); k++ {
+		steps = append(steps, math.Abs(math.Log(of[k]/of[k-1])))
+	}
+	return medianOfAtLeast(steps, 1) / normalQuartile / math.Sqrt2
 }
 
 // shownOf are the depths of a trace as they are shown.
