@@ -216,7 +216,7 @@ func leapingGround(rs []*trace.Reading, inputs []trace.Input) []contradiction {
 		}
 	}
 	if len(wrong) == 0 {
-		return nil
+		return steppedGround(rs, inputs)
 	}
 	r := wrong[0]
 	p := trace.Problem{File: inputs[r.File].Name, Row: int(r.Row), Field: "elev", Warn: true,

@@ -39,7 +39,7 @@ func stuckDepths(rs []*trace.Reading, inputs []trace.Input) []contradiction {
 	if len(read) < 2*stuckReadings {
 		return nil
 	}
-	step := receiver.DepthStep(all)
+	step, finest := receiver.DepthStep(all), finestStep(all)
 	var seldom []float64
 	for _, of := range shownBeside {
 		share, _, _ := alikeShare(read, of, trace.Unknown)
@@ -60,12 +60,27 @@ func stuckDepths(rs []*trace.Reading, inputs []trace.Input) []contradiction {
 		switch {
 		case at.DepthM == most && most >= leastEndM && n >= stuckReadings && float64(alike) <= seldomAlike*float64(others):
 			return depthsContradict(at, inputs, remark.DisplayAtEnd{N: n, DepthM: at.DepthM, Row: at.Row}, "the line may lie deeper there")
+		case finest > finerThanRel*at.DepthM:
+			continue
 		case (n >= frozenRun || n >= heldRun && beside < 1) && float64(len(read))*math.Pow(share*beside, float64(n-1)) < frozenChance &&
 			run[0].Pos.Dist(at.Pos) >= heldOverM:
 			return depthsContradict(at, inputs, remark.DepthsFrozen{N: n, DepthM: at.DepthM, Row: at.Row}, "the display was perhaps held there")
 		}
 	}
 	return nil
+}
+
+// finestStep is by how little two figures differ that were shown: a display in inches
+// that was written in centimetres has no step that they all lie on.
+func finestStep(shown []float64) float64 {
+	shown = slices.Sorted(slices.Values(shown))
+	finest := math.Inf(1)
+	for k := 1; k < len(shown); k++ {
+		if by := shown[k] - shown[k-1]; by > 0 {
+			finest = math.Min(finest, by)
+		}
+	}
+	return finest
 }
 
 func depthShown(r *trace.Reading) float64 { return r.DepthM }

@@ -15,6 +15,9 @@ const (
 	leastStrideM    = 0.5  // from one neighbour to the other: who stands still is even too
 	evenChance      = 1e-4 // how seldom the walk's own scatter would make such a run anywhere
 	normalQuartile  = 0.6745
+	// What the figures alone put a place off the middle: well below what a measured walk
+	// scatters; at more than surelyToldM where most of the walk scatters more, at least.
+	surelyToldM, mostToldM = 0.005, 0.025
 )
 
 var _ = find(evenlyPlaced)
@@ -71,6 +74,11 @@ func evenPlaces(rs []*trace.Reading) (even []bool, chance float64) {
 		}
 		e.count(math.Abs(off.X), evenE, evenN)
 		n.count(math.Abs(off.Y), evenN, evenE)
+	}
+	// Figures as coarse as a walk scatters make it even by themselves, all but its corners.
+	told, evens := math.Max(e.toldM, n.toldM), len(rs)-2-len(e.offM)
+	if told > mostToldM || told > surelyToldM && evens > len(e.offM) {
+		return even, 1
 	}
 	return even, e.chance() * n.chance()
 }

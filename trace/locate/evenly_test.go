@@ -1,6 +1,7 @@
 package locate
 
 import (
+	"math"
 	"math/rand/v2"
 	"testing"
 
@@ -65,6 +66,17 @@ func TestEvenlyPlaced(t *testing.T) {
 				at[i] = plane.XY(geo.LonLat{LonDeg: rounded(plane.LonLat(p).LonDeg, 1e-6), LatDeg: rounded(plane.LonLat(p).LatDeg, 1e-6)})
 			}
 		}, 0, 0},
+		"five decimals, with corners": {0.015, func(at []geo.XY) {
+			for i, p := range at {
+				if i >= 15 {
+					p = geo.XY{X: 30 + p.Y, Y: 2*float64(i-15) + p.Y}
+				}
+				if i%8 == 0 {
+					p.Y += 4
+				}
+				at[i] = plane.XY(geo.LonLat{LonDeg: rounded(plane.LonLat(p).LonDeg, 1e-5), LatDeg: rounded(plane.LonLat(p).LatDeg, 1e-5)})
+			}
+		}, 0, 0},
 		"no scatter at all": {0, func(at []geo.XY) {
 			for i := 15; i < 30; i++ {
 				at[i] = geo.XY{X: 30, Y: 2 * float64(i-15)}
@@ -88,4 +100,4 @@ func TestEvenlyPlaced(t *testing.T) {
 	}
 }
 
-func rounded(v, step float64) float64 { return float64(int64(v/step-0.5)) * step }
+func rounded(v, step float64) float64 { return math.Round(v/step) / math.Round(1/step) }
