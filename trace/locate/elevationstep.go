@@ -13,6 +13,7 @@ const (
 	leastRiseSlope = 0.4     // steeper than a ramp or a bank that one walks a receiver along
 	steadyStrides  = 3       // on either side,
 	steadyShare    = 1.0 / 5 // that rise by no more than this of the step
+	surelyRises    = 10      // times what rises differ from each other as a rule
 )
 
 // steppedGround finds two neighbours between which the ground rises or falls by more than a
@@ -26,10 +27,11 @@ func steppedGround(rs []*trace.Reading, inputs []trace.Input) []contradiction {
 			known = append(known, r)
 		}
 	}
+	looseM := unevenGroundM(known)
 	for k := steadyStrides + 1; k+steadyStrides < len(known); k++ {
 		a, b := known[k-1], known[k]
 		stepM := math.Abs(b.ElevM - a.ElevM)
-		if stepM < math.Max(leastRiseM, leastRiseSlope*a.Pos.Dist(b.Pos)) || !steadyBeside(known, k, stepM) {
+		if stepM < math.Max(leastRiseM, leastRiseSlope*a.Pos.Dist(b.Pos)) || stepM < surelyRises*looseM || !steadyBeside(known, k, stepM) {
 			continue
 		}
 		what := remark.ElevationsStep{StepM: stepM, FromRow: a.Row, ToRow: b.Row}
@@ -41,6 +43,16 @@ func steppedGround(rs []*trace.Reading, inputs []trace.Input) []contradiction {
 		}}
 	}
 	return nil
+}
+
+// unevenGroundM is by how much one rise differs from the next, as a rule: slopes even, and
+// elevations without a good fix do not.
+func unevenGroundM(known []*trace.Reading) float64 {
+	var off []float64
+	for k := 2; k < len(known); k++ {
+		off = append(off, math.Abs(known[k].ElevM-2*known[k-1].ElevM+known[k-2].ElevM))
+	}
+	return medianOfAtLeast(off, 1)
 }
 
 // steadyBeside reports whether the strides on either side of a step rise little against it.

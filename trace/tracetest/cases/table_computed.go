@@ -1,5 +1,7 @@
 package cases
 
+import "loamline.example/geo"
+
 // computedCases are positions that were not measured: they lie between fixes, or beyond
 // one, where the walk did not go.
 func computedCases() []Case {
@@ -19,6 +21,14 @@ func computedCases() []Case {
 			rows := b.walk(l, 0, l.path.Length(), 2)
 			for i := 20; i < 25; i++ {
 				rows[i].shown = rows[i-1].shown.Add(rows[19].shown.Sub(rows[18].shown))
+			}
+		}},
+		{"computed/carried-on-past-a-bend", "eight places carried on past the last fix with a scatter of their own, and back in one stride", func(b *bench) {
+			l := b.bury("A", append(polyPath(0, 0, 40, 0), polyPath(44, 1.1, 47.4, 3.6, 50, 7, 66, 30)...), flat(1))
+			rows := b.walk(l, 0, l.path.Length(), 1.5)
+			for i := 27; i < 35; i++ {
+				on := rows[26].stood.Sub(rows[25].stood).Scale(float64(i - 26))
+				rows[i].shown = rows[26].stood.Add(on).Add(geo.XY{X: b.norm(0.01), Y: b.norm(0.01)})
 			}
 		}},
 	})
