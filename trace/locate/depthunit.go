@@ -126,12 +126,12 @@ const (
 	leastCompared = 8
 	antennaRatio  = 1.3  // between the distance that the depths suppose and the stated one
 	antennaLowM   = 0.15 // how high the bottom antenna may be carried
-	// A part of a line stands out by so much, in metres too, and by so many times what
-	// single readings scatter, at each of so many neighbours.
+	// A part of a line stands out by so much, and by so many times what single readings
+	// scatter, at each of so many neighbours.
 	leastInPart      = 3
 	antennaPartRatio = 1.2
 	antennaSigmas    = 3.0
-	antennaPartM     = 0.10
+	antennaSwayM     = 0.2 // and by how much more than the receiver is carried higher and lower
 	coarseSignals    = 0.1 // a step of the display, of the difference of both signals
 	leastGapM        = 0.2 // of the antennas of a receiver (common practice, no source)
 	mostGapM         = 1.0
@@ -204,7 +204,7 @@ func againstAntennasInPart(t trace.Trace) (what trace.Remark, factor float64, at
 		}
 		times := math.Max(q, 1/q)
 		d := of[k+leastInPart/2].DepthM
-		if times <= math.Max(least, most) || math.Abs(d-d/q) <= antennaPartM {
+		if times <= math.Max(least, most) || math.Abs(d-d/q) <= antennaSwayM {
 			continue
 		}
 		from, to := k, k+leastInPart
