@@ -71,6 +71,8 @@ var spanishAdvice = []pair{
 		"{n} elevaciones del terreno difieren de las de alrededor más de lo que explica un terreno que se puede caminar, y lo que está mal se dejó fuera. Mida las profundidades desde el terreno tal como está, no desde las elevaciones del mapa"},
 	{"the depths change from {m} to {m2} between two readings (line {n} of the table), by the ratio of {say}, and are steady before and after: one side or the other may be in another unit. Find out which depths are right before digging",
 		"las profundidades cambian de {m} a {m2} entre dos lecturas (renglón {n} de la tabla), en la razón de {say}, y son parejas antes y después: un lado o el otro puede estar en otra unidad. Averigüe qué profundidades son correctas antes de excavar"},
+	{"the ground elevations step by {m} between two readings (lines {n} and {n2} of the table) and are steady before and after, as at a wall or where the antenna's height was changed: those on one side may be off by that. Measure depths from the ground as it is, not from elevations on the map",
+		"las elevaciones del terreno dan un salto de {m} entre dos lecturas (renglones {n} y {n2} de la tabla) y son parejas antes y después, como en un muro o donde se cambió la altura de la antena: las de un lado pueden estar mal en eso. Mida las profundidades desde el terreno tal como está, no desde las elevaciones del mapa"},
 	{"metres to feet", "metros a pies"},
 	{"metres to centimetres", "metros a centímetros"},
 	{"feet to inches", "pies a pulgadas"},

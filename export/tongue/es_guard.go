@@ -57,6 +57,8 @@ var spanishGuard = []pair{
 		"la línea se descubrió en {m} y se midió a {m2} de profundidad, donde el perfil tiene {m3}: fuera de su margen. El margen de todo el perfil se ensancha hasta eso"},
 	{"Beyond the gap at {m} the trace continues on a parallel course, {m2} to one side: it may have been picked up again on another line. Nothing shows which side of the gap was on the line itself",
 		"Pasado el hueco en {m} el rastreo continúa en un trazado paralelo, {m2} hacia un lado: puede haberse retomado sobre otra línea. Nada muestra qué lado del hueco estaba sobre la línea misma"},
+	{"at {m} one stride goes {m2} aside, past the course behind it, as no walk along a line does: the positions before or behind it may not be where the receiver was, or the trace went over to another line. Find the line on both sides of it before digging",
+		"en {m} un paso se aparta {m2}, más allá del trazado que sigue, como no lo hace ningún recorrido a lo largo de una línea: las posiciones de antes o de después pueden no ser donde estaba el receptor, o el rastreo pasó a otra línea. Localice la línea a ambos lados antes de excavar"},
 	{"two places where the line was exposed, at {m}, lie {m2} apart across it: they are not both on one course. The line may turn back here, or one of them is on another line. The band covers both",
 		"dos lugares donde se descubrió la línea, en {m}, están a {m2} uno del otro a través de ella: no están ambos en un mismo trazado. La línea puede volver sobre sí aquí, o uno de ellos está en otra línea. El margen abarca ambos"},
 	{"part of this stretch was walked more than once, and the passes lie up to {m} apart there, farther than their accuracy explains: one of them may be wrong, and then all along. The band covers both",

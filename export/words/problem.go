@@ -57,6 +57,9 @@ func contradicted(u geo.Units, r trace.Remark) (what, ask string) {
 	case remark.DepthsFrozen:
 		return fmt.Sprintf("%d depths in a row are exactly %s (up to line %d of the table) where others change from one reading to the next, as if the display had stopped",
 			r.N, u.Short(r.DepthM), r.Row), ". The line may lie shallower or deeper there: find out before digging."
+	case remark.ElevationsStep:
+		return fmt.Sprintf("the ground elevations step by %s between two readings (lines %d and %d of the table) and are steady before and after, as at a wall or where the antenna's height was changed",
+			u.Short(r.StepM), r.FromRow, r.ToRow), ": those on one side may be off by that. Measure depths from the ground as it is, not from elevations on the map."
 	case remark.DisplayAtEnd:
 		return fmt.Sprintf("%d depths in a row are exactly %s, and none is greater (up to line %d of the table), as if the display could show no more",
 			r.N, u.Short(r.DepthM), r.Row), ". The line may lie deeper there: find out before digging."

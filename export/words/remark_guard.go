@@ -26,6 +26,9 @@ func guardRemark(u geo.Units, r trace.Remark) (string, bool) {
 	case remark.StepOverGap:
 		return fmt.Sprintf("Beyond the gap at %s the trace continues on a parallel course, %s to one side: it may have been picked up again on another line. Nothing shows which side of the gap was on the line itself.",
 			u.Long(r.StationM), u.Short(r.LateralM)), true
+	case remark.StrideOvershoots:
+		return fmt.Sprintf("at %s one stride goes %s aside, past the course behind it, as no walk along a line does: the positions before or behind it may not be where the receiver was, or the trace went over to another line. Find the line on both sides of it before digging.",
+			u.Long(r.StationM), u.Short(r.AsideM)), true
 	case remark.ExposedOffLine:
 		return fmt.Sprintf("the line was exposed at %s, %s to the %s of where it is drawn: outside the band of the trace. The band of the whole line is widened to that.",
 			u.Long(r.StationM), u.Fine(r.OffM), r.Side), true

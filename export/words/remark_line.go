@@ -20,6 +20,9 @@ func lineRemark(u geo.Units, r trace.Remark) (string, bool) {
 		return fmt.Sprintf("The readings over %s beyond %s are as a transmitter's own field would be read: the line was not traced there.", u.Long(r.OverM), u.Long(r.StationM)), true
 	case remark.AgainstSignal:
 		return fmt.Sprintf("%d readings in a row show the current flowing against the applied signal, as on a line that carries it back: the trace may follow another line here.", r.N), true
+	case remark.PositionsComputed:
+		return fmt.Sprintf("%d readings in a row (lines %d to %d of the table) lie evenly on a straight line to the last figure, where others scatter: their positions were computed from others and not measured, and the line may bend or step aside there unseen. Find it there before digging.",
+			r.N, r.FromRow, r.ToRow), true
 	case remark.DepthsOfATenth:
 		return "the depths are deeper than the method reads well, as if the unit were wrong or a decimal point were lost: the line may lie at a tenth of the depths drawn.", true
 	case remark.Joined:

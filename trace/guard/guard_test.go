@@ -64,6 +64,25 @@ func kinds(bs []Breach) string {
 	return strings.Join(out, " ")
 }
 
+// carriedOn is a walk along a straight and an arc of 60° that is read straight on for the
+// first five places of the arc, and on the arc again behind them.
+func carriedOn() []geo.XY {
+	var out []geo.XY
+	for x := 0.0; x <= 20; x += 2 {
+		out = append(out, geo.XY{X: x})
+	}
+	const radiusM = 14.0
+	for s := 2.0; s <= 24; s += 2 {
+		p := geo.XY{X: 20 + s}
+		if a := math.Min(s/radiusM, math.Pi/3); s > 10 {
+			p = geo.XY{X: 20 + radiusM*math.Sin(a), Y: radiusM * (1 - math.Cos(a))}
+			p = p.Add(geo.XY{X: math.Cos(a), Y: math.Sin(a)}.Scale(s - a*radiusM))
+		}
+		out = append(out, p)
+	}
+	return out
+}
+
 func TestCheck(t *testing.T) {
 	straight := []geo.XY{{X: 0}, {X: 40}}
 	aside := func(l *trace.Line, from, to int) *trace.Line {
@@ -89,6 +108,7 @@ func TestCheck(t *testing.T) {
 		"a step to a parallel course":   {read(line(0.03, along(21, lateral)...), along(21, lateral)...), "step"},
 		"a step over 5 m":               {read(line(0.03, along(31, veering(0, 1.5, 6))...), along(31, veering(0, 1.5, 6))...), "step"},
 		"a step in a bend":              {read(line(0.03, along(31, veering(1.0/40, 1.5, 1))...), along(31, veering(1.0/40, 1.5, 1))...), "step"},
+		"carried straight past a bend":  {read(line(0.03, carriedOn()...), carriedOn()...), "off sparse"},
 		"a bend without a step":         {read(line(0.03, along(31, veering(1.0/40, 0, 1))...), along(31, veering(1.0/40, 0, 1))...), ""},
 		"a kink of 12 degrees":          {read(line(0.03, along(31, kink)...), along(31, kink)...), ""},
 		"three readings of a bend":      {read(line(0.03, geo.XY{}, geo.XY{X: 20}, geo.XY{X: 20, Y: 20}), geo.XY{}, geo.XY{X: 20}, geo.XY{X: 20, Y: 20}), "sparse"},

@@ -36,11 +36,16 @@ func contradictions(t trace.Trace, gapM float64, inputs []trace.Input) []contrad
 // inTravelOrder lists the readings that have a place: by time where all have
 // one, else as they stand.
 func inTravelOrder(t trace.Trace) []*trace.Reading {
+	return inOrderTaken(t.Readings, func(r *trace.Reading) bool { return r.Status == "" })
+}
+
+// inOrderTaken lists those of the readings with a place that are asked for, in the same order.
+func inOrderTaken(all []trace.Reading, wanted func(r *trace.Reading) bool) []*trace.Reading {
 	var out []*trace.Reading
 	timed := true
-	for i := range t.Readings {
-		r := &t.Readings[i]
-		if r.Status != "" || !r.Placed() {
+	for i := range all {
+		r := &all[i]
+		if !wanted(r) || !r.Placed() {
 			continue
 		}
 		out = append(out, r)
@@ -211,7 +216,7 @@ func leapingGround(rs []*trace.Reading, inputs []trace.Input) []contradiction {
 		}
 	}
 	if len(wrong) == 0 {
-		return nil
+		return steppedGround(rs, inputs)
 	}
 	r := wrong[0]
 	p := trace.Problem{File: inputs[r.File].Name, Row: int(r.Row), Field: "elev", Warn: true,

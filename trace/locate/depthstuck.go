@@ -1,7 +1,9 @@
 package locate
 
 import (
+	"cmp"
 	"math"
+	"slices"
 
 	"loamline.example/trace"
 	"loamline.example/trace/receiver"
@@ -14,13 +16,17 @@ const (
 	leastEndM     = 2.0  // no display ends at less (common practice, no source)
 	finerThanRel  = 0.02 // of the depth: what is written coarser repeats anyhow
 	seldomAlike   = 0.25 // share of other neighbours that are the same figure
-	frozenRun     = 5    // readings at any other figure, and
-	frozenChance  = 1e-4 // how seldom the line's own neighbours would make such a run
+	frozenRun     = 5    // readings at any other figure,
+	heldRun       = 3    // at which something else stays too, and
+	frozenChance  = 1e-3 // how seldom the line's own neighbours would make such a run
+	heldOverM     = 1.0  // walked meanwhile: who stands still reads the same
 )
 
 // stuckDepths finds depths that stay at one figure over several neighbours, written finer
 // than depths scatter. Where it is the largest of the line, the display shows no more than
 // that, and the line may lie deeper; any other was held, and the line may lie anywhere.
+// What else the receiver showed, and showed again, counts with it: a few readings tell
+// then.
 func stuckDepths(rs []*trace.Reading, inputs []trace.Input) []contradiction {
 	var read []*trace.Reading
 	var all []float64
@@ -30,47 +36,104 @@ func stuckDepths(rs []*trace.Reading, inputs []trace.Input) []contradiction {
 			read, all, most = append(read, r), append(all, r.DepthM), math.Max(most, r.DepthM)
 		}
 	}
-	end := longestRun(read)
-	if end == nil || len(end) == len(read) || len(read) < 2*stuckReadings {
+	if len(read) < 2*stuckReadings {
 		return nil
 	}
-	n, at := len(end), end[len(end)-1]
-	if receiver.DepthStep(all) > finerThanRel*at.DepthM {
-		return nil
+	step, finest := receiver.DepthStep(all), finestStep(all)
+	var seldom []float64
+	for _, of := range shownBeside {
+		share, _, _ := alikeShare(read, of, trace.Unknown)
+		seldom = append(seldom, share)
 	}
-	alike, others := 0, 0
-	for k := 1; k < len(read); k++ {
-		if a, b := read[k-1].DepthM, read[k].DepthM; a != at.DepthM || b != at.DepthM {
+	for _, run := range runsAlike(read) {
+		n, at := len(run), run[len(run)-1]
+		if n == len(read) || step > finerThanRel*at.DepthM {
+			continue
+		}
+		share, alike, others := alikeShare(read, depthShown, at.DepthM)
+		beside := 1.0
+		for k, of := range shownBeside {
+			if staysAt(run, of) {
+				beside *= seldom[k]
+			}
+		}
+		switch {
+		case at.DepthM == most && most >= leastEndM && n >= stuckReadings && float64(alike) <= seldomAlike*float64(others):
+			return depthsContradict(at, inputs, remark.DisplayAtEnd{N: n, DepthM: at.DepthM, Row: at.Row}, "the line may lie deeper there")
+		case finest > finerThanRel*at.DepthM:
+			continue
+		case (n >= frozenRun || n >= heldRun && beside < 1) && float64(len(read))*math.Pow(share*beside, float64(n-1)) < frozenChance &&
+			run[0].Pos.Dist(at.Pos) >= heldOverM:
+			return depthsContradict(at, inputs, remark.DepthsFrozen{N: n, DepthM: at.DepthM, Row: at.Row}, "the display was perhaps held there")
+		}
+	}
+	return nil
+}
+
+// finestStep is by how little two figures differ that were shown: a display in inches
+// that was written in centimetres has no step that they all lie on.
+func finestStep(shown []float64) float64 {
+	shown = slices.Sorted(slices.Values(shown))
+	finest := math.Inf(1)
+	for k := 1; k < len(shown); k++ {
+		if by := shown[k] - shown[k-1]; by > 0 {
+			finest = math.Min(finest, by)
+		}
+	}
+	return finest
+}
+
+func depthShown(r *trace.Reading) float64 { return r.DepthM }
+
+// shownBeside is what a receiver shows beside the depth, each by itself.
+var shownBeside = []func(r *trace.Reading) float64{
+	func(r *trace.Reading) float64 { return r.CurrentMA },
+	func(r *trace.Reading) float64 { return r.Signal },
+	func(r *trace.Reading) float64 { return r.SignalLow },
+	func(r *trace.Reading) float64 { return r.SignalHigh },
+	func(r *trace.Reading) float64 { return r.NullOffsetM },
+}
+
+// alikeShare is how often two neighbours show the same figure by themselves: with one pair
+// of either kind more, so that neither is sure, and without those at one figure.
+func alikeShare(rs []*trace.Reading, of func(r *trace.Reading) float64, without float64) (share float64, alike, others int) {
+	for k := 1; k < len(rs); k++ {
+		if a, b := of(rs[k-1]), of(rs[k]); a != without || b != without {
 			others++
 			if a == b {
 				alike++
 			}
 		}
 	}
-	// With one pair of either kind more, so that neither is sure.
-	share := float64(alike+1) / float64(others+2)
-	switch {
-	case at.DepthM == most && most >= leastEndM && n >= stuckReadings && float64(alike) <= seldomAlike*float64(others):
-		return depthsContradict(at, inputs, remark.DisplayAtEnd{N: n, DepthM: at.DepthM, Row: at.Row}, "the line may lie deeper there")
-	case n >= frozenRun && float64(len(read))*math.Pow(share, float64(n-1)) < frozenChance:
-		return depthsContradict(at, inputs, remark.DepthsFrozen{N: n, DepthM: at.DepthM, Row: at.Row}, "the display was perhaps held there")
-	}
-	return nil
+	return float64(alike+1) / float64(others+2), alike, others
 }
 
-// longestRun is the longest run of readings that show the same depth; of several the
-// deepest.
-func longestRun(rs []*trace.Reading) []*trace.Reading {
-	var best []*trace.Reading
+// staysAt reports whether all of a run show the same figure.
+func staysAt(run []*trace.Reading, of func(r *trace.Reading) float64) bool {
+	for _, r := range run {
+		if of(r) != of(run[0]) { // nor where it is not known
+			return false
+		}
+	}
+	return true
+}
+
+// runsAlike are the runs of readings that show the same depth, the longest first; of
+// several as long the deepest.
+func runsAlike(rs []*trace.Reading) [][]*trace.Reading {
+	var out [][]*trace.Reading
 	for from := 0; from < len(rs); {
 		to := from + 1
 		for to < len(rs) && rs[to].DepthM == rs[from].DepthM {
 			to++
 		}
-		if run := rs[from:to]; len(run) > len(best) || len(run) == len(best) && run[0].DepthM > best[0].DepthM {
-			best = run
+		if to-from >= heldRun {
+			out = append(out, rs[from:to])
 		}
 		from = to
 	}
-	return best
+	slices.SortStableFunc(out, func(a, b []*trace.Reading) int {
+		return cmp.Or(len(b)-len(a), cmp.Compare(b[0].DepthM, a[0].DepthM))
+	})
+	return out
 }

@@ -1,6 +1,7 @@
 package locate
 
 import (
+	"math"
 	"strings"
 	"testing"
 
@@ -25,10 +26,33 @@ func TestDepthsThatStandStill(t *testing.T) {
 			coarse.Readings[i].DepthM = 1.3
 		}
 	}
+	// What else the receiver shows, by steps of some size, standing still with the depth.
+	all := func(n int, stepMA float64) trace.Trace {
+		t := held(n, 1.13)
+		for i := range t.Readings {
+			r := &t.Readings[i]
+			r.CurrentMA = math.Round((60+3*math.Sin(float64(3*i*i)))/stepMA) * stepMA
+			r.Signal = math.Round(500 + 20*math.Sin(float64(5*i*i)))
+			if i >= 10 && i < 10+n {
+				r.CurrentMA, r.Signal = 61, 507
+			}
+		}
+		return t
+	}
+	stood := all(4, 0.1)
+	for i := 10; i < 14; i++ {
+		stood.Readings[i].Pos = stood.Readings[10].Pos
+	}
 	for name, c := range map[string]struct {
 		t    trace.Trace
 		want bool
 	}{
+		"four, and all else":           {all(4, 0.1), true},
+		"three, and all else":          {all(3, 0.1), true},
+		"two, and all else":            {all(2, 0.1), false},
+		"four, standing":               {stood, false},
+		"all else, and nothing stands": {all(0, 0.1), false},
+
 		"eight":  {held(8, 1.13), true},
 		"four":   {held(4, 1.13), false},
 		"coarse": {coarse, false},
@@ -53,9 +77,22 @@ func TestAntennasInPart(t *testing.T) {
 		}
 		return t
 	}
-	for times, want := range map[float64]bool{1: false, 1.2: false, 1.6: true} {
+	for times, want := range map[float64]bool{1: false, 1.1: false, 1.3: true, 1.6: true} {
 		if got := causes(walk(times), receiver.UsualGapM); strings.Contains(got, "than in the rest of it") != want {
 			t.Errorf("%g times: %q, want told %v", times, got, want)
+		}
+	}
+	// Three depths that do not follow the antennas over a hump are told with their rows;
+	// one that sticks out is left to others.
+	for n, want := range map[int]string{1: "", 3: "from line 17 to line 19"} {
+		hump := walk(1)
+		for i := range n {
+			r := &hump.Readings[15+i]
+			d := 0.6 + 0.01*float64(i)
+			r.SignalLow, r.SignalHigh = 60/d, 60/(d+receiver.UsualGapM)
+		}
+		if got := causes(hump, receiver.UsualGapM); !strings.Contains(got, want) || (want == "") == strings.Contains(got, "than in the rest of it") {
+			t.Errorf("%d readings of a hump not shown: %q, want %q", n, got, want)
 		}
 	}
 }

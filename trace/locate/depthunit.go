@@ -16,6 +16,7 @@ const (
 	leastEven  = 3    // and at least
 	unitAlike  = 0.15 // how far they may scatter about their median, relative
 	unitClose  = 0.10 // how close the step must come to a ratio of units
+	fieldShare = 0.5  // of the change, in logs, that a current or signal makes too
 )
 
 // unitRatios are those of the units that depths are written in.
@@ -47,7 +48,7 @@ func unitChanges(rs []*trace.Reading, inputs []trace.Input) []contradiction {
 				continue
 			}
 			for _, unit := range unitRatios {
-				if off := math.Abs(math.Log(after/before)) - math.Log(unit.ratio); math.Abs(off) > math.Log1p(unitClose) {
+				if off := math.Abs(math.Log(after/before)) - math.Log(unit.ratio); math.Abs(off) > math.Log1p(unitClose) || ofTheField(from, to, math.Log(after/before)) {
 					continue
 				}
 				return depthsContradict(read[k], inputs, remark.UnitChanged{BeforeM: before, AfterM: after, Row: read[k].Row, Unit: unit.unit, Other: unit.other},
@@ -56,6 +57,29 @@ func unitChanges(rs []*trace.Reading, inputs []trace.Input) []contradiction {
 		}
 	}
 	return nil
+}
+
+// ofTheField says whether current or signal changed together with the depths, as neither
+// does when only the display's unit is changed: over a nearer conductor that the signal bled
+// onto the receiver derives less current, for it makes the current of signal times depth;
+// and over a line that goes down the signal falls as the depth grows (Ampère's law, package
+// receiver). Either counts from half of what the depths do on.
+func ofTheField(from, to []*trace.Reading, lnDepths float64) bool {
+	moved := func(of func(r *trace.Reading) float64) float64 {
+		lnOf := func(rs []*trace.Reading) float64 {
+			var ln []float64
+			for _, r := range rs {
+				if v := of(r); v > 0 && !math.IsInf(v, 0) {
+					ln = append(ln, math.Log(v))
+				}
+			}
+			return medianOfAtLeast(ln, leastEven)
+		}
+		return (lnOf(to) - lnOf(from)) / lnDepths // unknown where one side is: no more than anything
+	}
+	return math.Abs(moved(func(r *trace.Reading) float64 { return r.CurrentMA })) > fieldShare ||
+		moved(func(r *trace.Reading) float64 { return r.Signal }) < -fieldShare ||
+		moved(func(r *trace.Reading) float64 { return r.SignalLow }) < -fieldShare
 }
 
 // even is the median of depths; false where they scatter much.
@@ -102,8 +126,15 @@ const (
 	leastCompared = 8
 	antennaRatio  = 1.3  // between the distance that the depths suppose and the stated one
 	antennaLowM   = 0.15 // how high the bottom antenna may be carried
-	leastGapM     = 0.2  // of the antennas of a receiver (common practice, no source)
-	mostGapM      = 1.0
+	// A part of a line stands out by so much, and by so many times what single readings
+	// scatter, at each of so many neighbours.
+	leastInPart      = 3
+	antennaPartRatio = 1.2
+	antennaSigmas    = 3.0
+	antennaSwayM     = 0.2 // and by how much more than the receiver is carried higher and lower
+	coarseSignals    = 0.1 // a step of the display, of the difference of both signals
+	leastGapM        = 0.2 // of the antennas of a receiver (common practice, no source)
+	mostGapM         = 1.0
 )
 
 // againstAntennas finds a line whose depths and signals suppose antennas at another
@@ -139,32 +170,78 @@ func againstAntennas(t trace.Trace, statedGapM float64, inputs []trace.Input) []
 
 // againstAntennasInPart finds neighbouring readings whose depths suppose antennas at
 // another distance than those of the rest of the line do: a receiver's scale, mode or unit
-// was changed on the way.
+// was changed on the way, its display lagged, was smoothed or held, or the depths stand in
+// other rows than the signals. A depth that the antennas give wrongly, over two lines or
+// close to a transmitter, is shown as wrongly and contradicts nothing.
 func againstAntennasInPart(t trace.Trace) (what trace.Remark, factor float64, at *trace.Reading) {
-	full := fullScale(t)
+	full, rs := fullScale(t), inTravelOrder(t)
+	var shown [2][]float64
+	for _, r := range rs {
+		shown[0], shown[1] = append(shown[0], r.SignalLow), append(shown[1], r.SignalHigh)
+	}
+	stepOfSignals := receiver.Step(shown[:]...)
 	var of []*trace.Reading
 	var gaps []float64
-	for _, r := range inTravelOrder(t) {
-		if g := receiver.AntennaGapM(r.SignalLow, r.SignalHigh, r.DepthM); r.SignalLow < full && g > 0 && !math.IsInf(g, 0) && !(r.RaiseM > 0) {
+	for _, r := range rs {
+		coarse := stepOfSignals > coarseSignals*(r.SignalLow-r.SignalHigh)
+		if g := receiver.AntennaGapM(r.SignalLow, r.SignalHigh, r.DepthM); r.SignalLow < full && !coarse && g > 0 && !math.IsInf(g, 0) && !(r.RaiseM > 0) && !r.Exposed {
 			of, gaps = append(of, r), append(gaps, g)
 		}
 	}
-	all := medianOfAtLeast(slices.Clone(gaps), 2*leastCompared)
-	if !trace.Known(all) {
+	if len(gaps) < 2*leastCompared {
 		return nil, 0, nil
 	}
+	all := middleOfHalf(gaps)
+	least := math.Max(antennaPartRatio, math.Exp(antennaSigmas*scatterFromNext(gaps)))
 	most := 1.0
-	for k := 0; k+leastCompared <= len(of); k++ {
-		q := medianOfAtLeast(slices.Clone(gaps[k:k+leastCompared]), 1) / all
+	for k := 0; k+leastInPart <= len(of); k++ {
+		// The one of a few that stands out least, to either side.
+		part := gaps[k : k+leastInPart]
+		low, high := slices.Min(part)/all, slices.Max(part)/all
+		q := math.Max(low, 1)
+		if high < 1 {
+			q = high
+		}
 		times := math.Max(q, 1/q)
-		d := of[k+leastCompared/2].DepthM
-		if times <= math.Max(antennaRatio, most) || math.Abs(d-d/q) <= antennaLowM {
+		d := of[k+leastInPart/2].DepthM
+		if times <= math.Max(least, most) || math.Abs(d-d/q) <= antennaSwayM {
 			continue
 		}
-		most, factor, at = times, q, of[k]
-		what = remark.DepthsAgainstAntennasInPart{Times: times, FromRow: of[k].Row, ToRow: of[k+leastCompared-1].Row}
+		from, to := k, k+leastInPart
+		for from > 0 && math.Max(gaps[from-1]/all, all/gaps[from-1]) > least && (gaps[from-1] > all) == (q > 1) {
+			from--
+		}
+		for to < len(of) && math.Max(gaps[to]/all, all/gaps[to]) > least && (gaps[to] > all) == (q > 1) {
+			to++
+		}
+		most, factor, at = times, q, of[from]
+		what = remark.DepthsAgainstAntennasInPart{Times: times, FromRow: of[from].Row, ToRow: of[to-1].Row}
 	}
 	return what, factor, at
+}
+
+// middleOfHalf is the median of the half of all values that lie closest together (the
+// shorth of Andrews et al., Robust Estimates of Location, 1972): of two levels it is one,
+// where the median of all is neither.
+func middleOfHalf(of []float64) float64 {
+	v := slices.Sorted(slices.Values(of))
+	half, at := max(1, len(v)/2), 0
+	for k := range len(v) - half + 1 {
+		if v[k+half-1]-v[k] < v[at+half-1]-v[at] {
+			at = k
+		}
+	}
+	return v[at+half/2]
+}
+
+// scatterFromNext is the scatter of what one reading after another says, in logs, told by
+// the differences of neighbours: what lasts over several of them adds none.
+func scatterFromNext(of []float64) float64 {
+	var steps []float64
+	for k := 1; k < len(of); k++ {
+		steps = append(steps, math.Abs(math.Log(of[k]/of[k-1])))
+	}
+	return medianOfAtLeast(steps, 1) / normalQuartile / math.Sqrt2
 }
 
 // shownOf are the depths of a trace as they are shown.

@@ -57,6 +57,39 @@ func TestDepthsThatChangeTheirUnit(t *testing.T) {
 	}
 }
 
+// A display's unit changes neither current nor signal: where one of them changes as much
+// as the depths do, and the way that physics has it, the line or the field changed.
+func TestDepthsThatChangeWithTheField(t *testing.T) {
+	const none = 0
+	for name, c := range map[string]struct {
+		depthM, currentMA, signal [2]float64 // before and after
+		want                      string
+	}{
+		"the display alone":                {[2]float64{0.4, 1.016}, [2]float64{60, 58}, [2]float64{300, 310}, "inches to centimetres"},
+		"the display, nothing else read":   {[2]float64{0.4, 1.016}, [2]float64{none, none}, [2]float64{none, none}, "inches to centimetres"},
+		"the display, current on one side": {[2]float64{0.4, 1.016}, [2]float64{60, none}, [2]float64{none, none}, "inches to centimetres"},
+		"the display, gain turned up":      {[2]float64{0.4, 1.016}, [2]float64{60, 60}, [2]float64{300, 700}, "inches to centimetres"},
+		"onto a nearer line":               {[2]float64{0.82, 0.32}, [2]float64{54, 23}, [2]float64{256, 302}, ""},
+		"and back":                         {[2]float64{0.32, 0.82}, [2]float64{23, 54}, [2]float64{302, 256}, ""},
+		"down a step":                      {[2]float64{0.4, 1.016}, [2]float64{60, 58}, [2]float64{300, 118}, ""},
+		"down a step, no current":          {[2]float64{0.4, 1.016}, [2]float64{none, none}, [2]float64{300, 118}, ""},
+	} {
+		tr := walked(20, func(i int) float64 { return c.depthM[min(i/10, 1)] })
+		for i := range tr.Readings {
+			r := &tr.Readings[i]
+			if v := c.currentMA[min(i/10, 1)]; v != none {
+				r.CurrentMA = v
+			}
+			if v := c.signal[min(i/10, 1)]; v != none {
+				r.Signal = v
+			}
+		}
+		if got := causes(tr, trace.Unknown); !strings.Contains(got, c.want) || c.want == "" && strings.Contains(got, "ratio") {
+			t.Errorf("%s: %q, want %q", name, got, c.want)
+		}
+	}
+}
+
 func b2f(b bool) float64 {
 	if b {
 		return 1

@@ -75,21 +75,27 @@ func roundings(rs []trace.Reading, files int) roundingOf {
 }
 
 func (f *figures) rounding() roundedFile {
-	var out roundedFile
-	if len(f.lon) == 0 {
-		m := receiver.StepIn([]float64{1, geo.FootM, usSurveyFootM}, f.east, f.north)
-		if out.rounding = ofGrid(m); len(f.east) > 0 {
-			out.parts = partsOf(coarserGridM, math.Max(m, finestGridM), f.gridRows, ofGrid, f.east, f.north)
-		}
-		return out
+	out := roundedFile{rounding: f.steps()}
+	switch {
+	case len(f.lon) > 0:
+		out.parts = partsOf(coarserDegrees, math.Max(out.latStep, finestDegrees), f.degreeRows,
+			func(step float64) rounding { return f.inDegrees(step, step) }, f.lon, f.lat)
+	case len(f.east) > 0:
+		out.parts = partsOf(coarserGridM, math.Max(out.latStep, finestGridM), f.gridRows, ofGrid, f.east, f.north)
 	}
-	inDegrees := func(lonStep, latStep float64) rounding {
-		return rounding{lonStep, latStep, lonStep * perDegM * math.Cos(f.lat[0]*math.Pi/180), latStep * perDegM, false}
-	}
-	out.rounding = inDegrees(receiver.DegreeSteps(f.lon, f.lat))
-	out.parts = partsOf(coarserDegrees, math.Max(out.latStep, finestDegrees), f.degreeRows,
-		func(step float64) rounding { return inDegrees(step, step) }, f.lon, f.lat)
 	return out
+}
+
+// steps are those of all of the figures, whatever parts of them are coarser.
+func (f *figures) steps() rounding {
+	if len(f.lon) == 0 {
+		return ofGrid(receiver.StepIn([]float64{1, geo.FootM, usSurveyFootM}, f.east, f.north))
+	}
+	return f.inDegrees(receiver.DegreeSteps(f.lon, f.lat))
+}
+
+func (f *figures) inDegrees(lonStep, latStep float64) rounding {
+	return rounding{lonStep, latStep, lonStep * perDegM * math.Cos(f.lat[0]*math.Pi/180), latStep * perDegM, false}
 }
 
 func ofGrid(stepM float64) rounding { return rounding{stepM, stepM, stepM, stepM, true} }

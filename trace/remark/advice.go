@@ -111,6 +111,13 @@ type DepthsFrozen struct {
 	Row    int32 // line of the table
 }
 
+// ElevationsStep: ground that rises or falls between two neighbours and is steady on
+// either side.
+type ElevationsStep struct {
+	StepM          float64
+	FromRow, ToRow int32 // lines of the table
+}
+
 // RowsUnplaced: rows of a line without a usable position.
 type RowsUnplaced struct {
 	N, Of int
@@ -164,6 +171,7 @@ func (DepthsAgainstAntennas) Remark()       {}
 func (DepthsAgainstAntennasInPart) Remark() {}
 func (DepthsFrozen) Remark()                {}
 func (DisplayAtEnd) Remark()                {}
+func (ElevationsStep) Remark()              {}
 func (RowsUnplaced) Remark()                {}
 func (DepthsTooDeep) Remark()               {}
 func (RowsWithTwoPositions) Remark()        {}

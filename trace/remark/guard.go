@@ -91,6 +91,9 @@ type FittingsOrOtherLine struct{}
 // StepOverGap: behind a gap the trace goes on beside the course before it.
 type StepOverGap struct{ StationM, LateralM float64 }
 
+// StrideOvershoots: one stride turns past the courses before and behind it.
+type StrideOvershoots struct{ StationM, AsideM float64 }
+
 // ExposedOffLine: the line was exposed outside the band of the trace.
 type ExposedOffLine struct {
 	StationM, OffM float64
@@ -150,6 +153,7 @@ func (Excursion) Remark()            {}
 func (LateralStep) Remark()          {}
 func (FittingsOrOtherLine) Remark()  {}
 func (StepOverGap) Remark()          {}
+func (StrideOvershoots) Remark()     {}
 func (ExposedAcross) Remark()        {}
 func (ExposedOffLine) Remark()       {}
 func (ExposedOffProfile) Remark()    {}

@@ -10,6 +10,12 @@ type (
 	AirBeyond struct{ OverM, StationM float64 }
 	// AgainstSignal: readings in a row show the current flowing against the signal.
 	AgainstSignal struct{ N int }
+	// PositionsComputed: readings that lie in the middle between their neighbours, to
+	// the last figure.
+	PositionsComputed struct {
+		N              int
+		FromRow, ToRow int32 // lines of the table
+	}
 	// DepthsOfATenth: depths deeper throughout than the method reads well.
 	DepthsOfATenth struct{}
 	// Joined: a line drawn from reading to reading; the note of it is JoinedNote.
@@ -118,6 +124,7 @@ func (NotTraced) Remark()          {}
 func (WalkWentOn) Remark()         {}
 func (AirBeyond) Remark()          {}
 func (AgainstSignal) Remark()      {}
+func (PositionsComputed) Remark()  {}
 func (DepthsOfATenth) Remark()     {}
 func (Joined) Remark()             {}
 func (JoinedNote) Remark()         {}

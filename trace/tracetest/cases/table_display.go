@@ -34,5 +34,28 @@ func displayCases() []Case {
 		{"display/held-on-a-hump", "the display stands at one figure where the line rises", func(b *bench) {
 			humped(b, func(r *row) { r.depthM = 1.31 })
 		}},
+		{"display/all-held-on-a-hump", "four readings show what the one before the hump showed, depth and current", func(b *bench) {
+			b.gear.current = true
+			l := b.bury("A", straightPath(60), dive(1.3, 0.4, 27, 28.5, 32.5, 34))
+			rows := b.walk(l, 0, 60, 2)
+			for _, r := range rows[14:18] {
+				r.depthM, r.currentMA = rows[13].depthM, rows[13].currentMA
+			}
+		}},
+		{"display/three-rows-late", "depths three rows below their own signals, over a dive", func(b *bench) {
+			b.gear.antennas = true
+			l := b.bury("A", straightPath(60), dive(0.9, 2.0, 24, 28, 34, 38))
+			rows := b.walk(l, 0, 60, 2)
+			for i := len(rows) - 1; i >= 3; i-- {
+				rows[i].depthM = rows[i-3].depthM
+			}
+		}},
+		{"display/second-receiver", "a second receiver from the middle on, that shows four fifths", func(b *bench) {
+			b.gear.antennas = true
+			l := b.bury("A", straightPath(80), flat(1.2))
+			for _, r := range b.walk(l, 0, 80, 2)[20:] {
+				r.depthM *= 0.8
+			}
+		}},
 	})
 }

@@ -30,6 +30,13 @@ func inputCases() []Case {
 				b.rows[i].elevM = 0
 			}
 		}},
+		{"elevation/antenna-height", "elevations 2 m too high from the middle on, where the antenna was set anew", func(b *bench) {
+			b.gear.elev = true
+			l := b.bury("A", straightPath(60), flat(1))
+			for _, r := range b.walk(l, 0, 60, 2)[14:] {
+				r.elevM += 2
+			}
+		}},
 		{"separator/thousands-in-the-grid", "a thousands separator in every northing", func(b *bench) {
 			b.sheet.crs = "EPSG:32619"
 			b.sheet.cell = func(_ int, column, text string) string {

@@ -1,0 +1,156 @@
+package locate
+
+import (
+	"math"
+
+	"loamline.example/geo"
+	"loamline.example/trace"
+	"loamline.example/trace/remark"
+)
+
+// Positions that were computed from others (judged, but for the chance).
+const (
+	leastEvenRun    = 3    // readings in the middle of their neighbours, one after another
+	leastUnevenTold = 6    // readings that are not, so that their scatter is known
+	leastStrideM    = 0.5  // from one neighbour to the other: who stands still is even too
+	evenChance      = 1e-4 // how seldom the walk's own scatter would make such a run anywhere
+	normalQuartile  = 0.6745
+	// What the figures alone put a place off the middle: well below what a measured walk
+	// scatters; at more than surelyToldM where most of the walk scatters more, at least.
+	surelyToldM, mostToldM = 0.005, 0.025
+)
+
+var _ = find(evenlyPlaced)
+
+// evenlyPlaced tells of stretches on which each reading lies in the middle between its
+// neighbours as closely as the figures can tell, on a walk that otherwise scatters: those
+// positions were computed between two fixes, carried on past one, or filled in by a table,
+// and where they lie says nothing of the line.
+func evenlyPlaced(l *trace.Line) (found []trace.Finding) {
+	rs := walkedPlaces(l.Readings)
+	even, chance := evenPlaces(rs)
+	for from := 0; from < len(even); {
+		to := from
+		for to < len(even) && even[to] {
+			to++
+		}
+		if n := to - from; n >= leastEvenRun && float64(len(rs))*math.Pow(chance, float64(n)) < evenChance {
+			found = append(found, computedStretch(l, rs[from-1:to+1]))
+		}
+		from = to + 1
+	}
+	return found
+}
+
+// walkedPlaces are the readings that have a place, as they were taken; of several at one
+// place in a row the first.
+func walkedPlaces(all []trace.Reading) []*trace.Reading {
+	var out []*trace.Reading
+	for _, r := range inOrderTaken(all, func(r *trace.Reading) bool { return !r.Exposed && !(r.RaiseM > 0) }) {
+		if len(out) == 0 || out[len(out)-1].Pos != r.Pos {
+			out = append(out, r)
+		}
+	}
+	return out
+}
+
+// evenPlaces marks the readings that lie in the middle between their neighbours, and
+// tells how seldom one would by chance, within what the written figures can tell: at the
+// scatter that the others show.
+func evenPlaces(rs []*trace.Reading) (even []bool, chance float64) {
+	even = make([]bool, len(rs))
+	if len(rs) < leastUnevenTold {
+		return even, 1
+	}
+	step := stepOf(rs)
+	var e, n axisOff
+	for i := 1; i+1 < len(rs); i++ {
+		a, b := rs[i-1].Pos, rs[i+1].Pos
+		off := a.Add(b).Sub(rs[i].Pos.Scale(2))
+		// Half a step for either neighbour and a whole one for the place, twice.
+		evenE, evenN := e.even(off.X, 2*step.eastM), n.even(off.Y, 2*step.northM)
+		if even[i] = evenE && evenN && a.Dist(b) >= leastStrideM; evenE && evenN {
+			continue
+		}
+		e.count(math.Abs(off.X), evenE, evenN)
+		n.count(math.Abs(off.Y), evenN, evenE)
+	}
+	// Figures as coarse as a walk scatters make it even by themselves, all but its corners.
+	told, evens := math.Max(e.toldM, n.toldM), len(rs)-2-len(e.offM)
+	if told > mostToldM || told > surelyToldM && evens > len(e.offM) {
+		return even, 1
+	}
+	return even, e.chance() * n.chance()
+}
+
+// axisOff is how far readings that do not lie in the middle between their neighbours are
+// off it, in one direction.
+type axisOff struct {
+	toldM               float64 // the most that the figures alone make
+	offM                []float64
+	evenHere, elsewhere int // even in this direction, of those that are not in the other
+}
+
+func (a *axisOff) even(offM, toldM float64) bool {
+	toldM = math.Max(toldM, 2*finestFigureM)
+	a.toldM = math.Max(a.toldM, toldM)
+	return math.Abs(offM) <= toldM
+}
+
+func (a *axisOff) count(offM float64, here, there bool) {
+	a.offM = append(a.offM, offM)
+	if !there {
+		a.elsewhere++
+		if here {
+			a.evenHere++
+		}
+	}
+}
+
+// chance is how often a reading would be even in this direction by itself: as the scatter
+// has it, or as often as those are that are not even in the other, for figures may lie on a
+// grid that nothing told of.
+func (a *axisOff) chance() float64 {
+	if len(a.offM) < leastUnevenTold || a.elsewhere == 0 {
+		return 1
+	}
+	sigma := medianOfAtLeast(a.offM, 1) / normalQuartile
+	return math.Max(math.Erf(a.toldM/sigma/math.Sqrt2), float64(a.evenHere)/float64(a.elsewhere))
+}
+
+// finestFigureM is what positions without a step of their own are taken to be written to.
+const finestFigureM = 0.001
+
+// stepOf is the step of the figures that the positions of a walk were written in.
+func stepOf(rs []*trace.Reading) rounding {
+	var f figures
+	for _, r := range rs {
+		if trace.Known(r.Geographic.LonDeg) && trace.Known(r.Geographic.LatDeg) {
+			f.lon, f.lat = append(f.lon, r.Geographic.LonDeg), append(f.lat, r.Geographic.LatDeg)
+		} else if trace.Known(r.Projected[0]) && trace.Known(r.Projected[1]) {
+			f.east, f.north = append(f.east, r.Projected[0]), append(f.north, r.Projected[1])
+		}
+	}
+	return f.steps()
+}
+
+// computedStretch is the doubt about readings whose places were computed, from the last
+// measured one before them to the first behind.
+func computedStretch(l *trace.Line, rs []*trace.Reading) trace.Finding {
+	from, to := math.Inf(1), math.Inf(-1)
+	for _, r := range rs {
+		if trace.Known(r.StationM) {
+			from, to = math.Min(from, r.StationM), math.Max(to, r.StationM)
+		}
+	}
+	why := remark.PositionsComputed{N: len(rs) - 2, FromRow: rs[1].Row, ToRow: rs[len(rs)-2].Row}
+	if from > to {
+		var places []geo.XY
+		for _, r := range rs {
+			places = append(places, r.Pos)
+		}
+		return trace.Doubt{Line: l.Setup.Name, FromM: trace.Unknown, ToM: trace.Unknown, Path: places, Why: why}
+	}
+	from, to, path := l.Centerline.Stretch(from, to)
+	return trace.Doubt{Line: l.Setup.Name, FromM: from, ToM: to, Path: path, Why: why}
+}
