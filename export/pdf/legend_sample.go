@@ -56,9 +56,9 @@ func (d *drafter) samplePoint(s sign, m plan.Pt, path []plan.Pt) {
 	case signSetAside:
 		d.crossMark(m)
 	case signCheck:
-		d.triangleMark(m, paper.White)
+		d.checkMark(m)
 	case signFailed:
-		d.triangleMark(m, paper.Black)
+		d.failedMark(m)
 	case signRecord:
 		d.c.Path(path, recordPen)
 	case signBackdrop:

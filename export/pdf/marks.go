@@ -18,8 +18,14 @@ func (d *drafter) crossMark(at plan.Pt) {
 	d.c.Line(at.Add(plan.Pt{X: -0.7, Y: 0.7}), at.Add(plan.Pt{X: 0.7, Y: -0.7}), p)
 }
 
-func (d *drafter) triangleMark(at plan.Pt, fill paper.Color) {
-	ring := [][]plan.Pt{{at.Add(plan.Pt{Y: -1.2}), at.Add(plan.Pt{X: 1.1, Y: 0.8}), at.Add(plan.Pt{X: -1.1, Y: 0.8})}}
+// checkMark is a field check that is a mere fact; failedMark, for one that failed or could
+// not tell, is seen from farther away.
+func (d *drafter) checkMark(at plan.Pt)  { d.triangle(at, 1, paper.White) }
+func (d *drafter) failedMark(at plan.Pt) { d.triangle(at, 1.7, paper.Black) }
+
+func (d *drafter) triangle(at plan.Pt, scale float64, fill paper.Color) {
+	corner := func(x, y float64) plan.Pt { return at.Add(plan.Pt{X: x, Y: y}.Scale(scale)) }
+	ring := [][]plan.Pt{{corner(0, -1.2), corner(1.1, 0.8), corner(-1.1, 0.8)}}
 	d.c.Area(ring, fill)
 	d.c.Rings(ring, paper.Pen{WidthMM: 0.25, Color: paper.Black})
 }

@@ -46,7 +46,7 @@ func (p *planView) reading(l *drawnLine, r *trace.Reading, at plan.Pt) {
 		p.tickMark(at, dir)
 		p.used[signUsed] = true
 	case trace.StatusCheck:
-		p.triangleMark(at, paper.White)
+		p.checkMark(at)
 		p.board.Ink([]plan.Pt{at, at.Add(plan.Pt{X: 0.5})}, 4)
 		p.used[signCheck] = true
 	default:
@@ -133,7 +133,7 @@ func (p *planView) checksFailed() {
 			continue
 		}
 		if at := p.Paper(c.At); p.inside(at, 2) {
-			p.triangleMark(at, paper.Black)
+			p.failedMark(at)
 			p.used[signFailed] = true
 			if !c.NeedsEyes() { // one that could not tell asks nothing, and has no number
 				continue
