@@ -68,7 +68,7 @@
 // # Where each step lives
 //
 //	readings to columns     reading.go travel.go columns.go setup.go antennas.go rounding.go noise.go profile.go
-//	the line's own doing    bend.go heading.go wholefield.go elbow.go ownleg.go lead.go openend.go
+//	the line's own doing    bend.go heading.go wholefield.go elbow.go ownleg.go owndive.go lead.go openend.go
 //	air and lift            air.go lift.go
 //	neighbours within reach index.go exposure.go prior.go
 //	without coupling        baseline.go explain.go shape.go tee.go model.go uncoupled.go
