@@ -15,14 +15,13 @@ type screen struct {
 	currentD float64 // least change of log current worth weighing
 	depthD   float64
 	acrossM  float64
-	nullM    float64 // least change of the null
 }
 
 // Screens for a line with a known neighbour in reach, and without one, where
 // the evidence must be better.
 var (
-	screenKnown   = screen{nullZ: 3.4, changeZ: 4, currentD: 0.04, depthD: 0.05, acrossM: 0.04, nullM: 0.03}
-	screenUnknown = screen{nullZ: 4.2, changeZ: 4.8, currentD: 0.07, depthD: math.Inf(1), acrossM: math.Inf(1), nullM: 0.04}
+	screenKnown   = screen{nullZ: 3.4, changeZ: 4, currentD: 0.04, depthD: 0.05, acrossM: 0.04}
+	screenUnknown = screen{nullZ: 4.2, changeZ: 4.8, currentD: 0.07, depthD: math.Inf(1), acrossM: math.Inf(1)}
 )
 
 // screenLengths are the lengths of running means, in readings.
@@ -30,11 +29,8 @@ var screenLengths = []int{3, 5, 8, 13, 21, 34, 55}
 
 // sign reports whether readings [lo, hi) show anything.
 func (s screen) sign(c *columns, lo, hi int) bool {
-	if c.hasN {
-		null, bend := c.known(lo, hi, func(k int) (v, bend float64, ok bool) { return c.null[k], c.bend.null[k], c.varN[k] < nothing })
-		if s.nullSign(c, lo, hi) || s.changes(null, bend, s.nullM) {
-			return true
-		}
+	if c.hasN && s.nullSign(c, lo, hi) {
+		return true
 	}
 	current, bend := c.known(lo, hi, func(k int) (v, bend float64, ok bool) {
 		return c.lnD[k] + c.lnS[k], c.bend.lnD[k] + c.bend.lnS[k], c.varD[k] < 1 && c.varS[k] < 1
