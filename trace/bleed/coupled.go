@@ -94,7 +94,11 @@ func (c *columns) inWindow(all []exposure, lo, hi int) ([]finding, []together) {
 	var moves []together
 	for pass := range mostStretches {
 		st := newUncoupled(c, lo, hi, y)
-		best := st.bestOf(all, sigs, plain, pass == 0)
+		best := st.bestOf(all, sigs, plain)
+		if best.c != nil && best.c.e.at == nil {
+			best.logOdds = st.lessAlone(best)
+		}
+		best.coupled = probability(best.calibrated(pass == 0))
 		var f finding
 		ok := best.coupled >= leastCoupled
 		if ok {
@@ -118,10 +122,9 @@ func (c *columns) inWindow(all []exposure, lo, hi int) ([]finding, []together) {
 	return out, moves
 }
 
-// bestOf is the likeliest coupling to one of the exposures; plain tells whether one that
-// nobody drew is worth asking for, and first that no other was taken out before. sigs
-// keeps the signatures.
-func (st *uncoupled) bestOf(all []exposure, sigs [][]signature, plain, first bool) coupledFit {
+// bestOf is the coupling to one of the exposures with the best odds; plain tells
+// whether one that nobody drew is worth asking for. sigs keeps the signatures.
+func (st *uncoupled) bestOf(all []exposure, sigs [][]signature, plain bool) coupledFit {
 	c, lo, hi := st.col, st.lo, st.hi
 	best := coupledFit{logOdds: math.Inf(-1)}
 	for i, e := range all {
@@ -142,18 +145,10 @@ func (st *uncoupled) bestOf(all []exposure, sigs [][]signature, plain, first boo
 		if e.mayBeOwn {
 			f.logOdds += ownRecordNats
 		}
-		least := best.logOdds
-		if e.at == nil {
-			least = math.Max(0, least)
-		}
-		if f.logOdds > least && e.at == nil {
-			f.logOdds = st.lessAlone(f)
-		}
-		if f.logOdds > least {
+		if f.logOdds > best.logOdds && (e.at != nil || f.logOdds > 0) {
 			best = f
 		}
 	}
-	best.coupled = probability(best.calibrated(first))
 	return best
 }
 

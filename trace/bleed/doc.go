@@ -74,6 +74,11 @@
 //   - A screen that also asks for nulls that change: three stretches more of 116 without
 //     current, and on fresh quiet lines (63 km, seeds 810000 to 810005) 11 false ones where
 //     there were 7.
+//   - Current that is higher along a stretch alone at a dearer price than current that is lower,
+//     and a neighbour that nobody drew weighed against the line's own doing before it is weighed
+//     against one that is drawn: with all columns three stretches more of 147 on the seeds
+//     above, five without the null, and none of 115 either way on fresh ones (810000 to 810019
+//     but for coupled-deep, and 24 walks of coupled-unknown from 830000).
 //   - Other prices for marks that step aside, alone: set four times, each time better on
 //     its own seeds and not on fresh ones.
 //   - Depths that are missing or cannot be for some readings in a row, where a current that

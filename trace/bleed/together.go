@@ -97,26 +97,12 @@ func (st *uncoupled) byItself(g together, enough float64) float64 {
 		l := st.under(a) - st.ends(g)
 		if k == currentAlone && !math.IsInf(g.fromM, 0) && !math.IsInf(g.toM, 0) {
 			l -= regainMore
-			if st.gains(g) {
-				l -= gainMore
-			}
 		}
 		if logs = append(logs, l); logSum(logs) > enough {
 			break
 		}
 	}
 	return logSum(logs)
-}
-
-// gainMore is the price of current that a line has along a stretch and neither before nor
-// beyond it, over that of one that it gives away and has again, as by a loop: whichever
-// way it flows, it would have to come from nowhere. Judgement.
-const gainMore = 4
-
-// gains reports whether the current is rather higher than lower along a stretch.
-func (st *uncoupled) gains(g together) bool {
-	b := st.raw[st.bestFirst()[0]].ds
-	return b != nil && b.amountOf(g.signalColumn(st.col, st.hi-st.lo), nil, aloneSD, 0).by > 0
 }
 
 // lessAlone returns what is left of the log odds of a fit where what the line does by
