@@ -78,7 +78,7 @@
 //     and a neighbour that nobody drew weighed against the line's own doing before it is weighed
 //     against one that is drawn: with all columns three stretches more of 147 on the seeds
 //     above, five without the null, and none of 115 either way on fresh ones (810000 to 810019
-//     but for coupled-deep, and 24 walks of coupled-unknown from 830000).
+//     but for coupled-deep, and 24 walks each of coupled-unknown and parallel-trench from 830000).
 //   - Other prices for marks that step aside, alone: set four times, each time better on
 //     its own seeds and not on fresh ones.
 //   - Depths that are missing or cannot be for some readings in a row, where a current that
