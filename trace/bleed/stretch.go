@@ -22,6 +22,9 @@ func (c *columns) stretches(found []finding, near []exposure) []Stretch {
 		widenToOwnRecord(&s, f, near)
 		c.widenForUnseen(&s, f, near)
 		s.Evidence = c.evidence(f, s)
+		if f.name == Unknown && f.pos < leastSide && c.nullOffset(f) != nil {
+			c.ownDive(&s, f)
+		}
 		out = append(out, s)
 		if o, ok := c.otherSide(f, s); ok {
 			others = append(others, o)
