@@ -42,6 +42,7 @@ func (b *batchProgress) step(at batch.Progress) {
 		b.bar = b.p.AddBar(at.Work, mpb.PrependDecorators(decor.Any(func(decor.Statistics) string { return b.words() })),
 			mpb.AppendDecorators(decor.AverageETA(decor.ET_STYLE_HHMMSS), decor.Name(" left")), mpb.BarRemoveOnComplete())
 	}
+	b.bar.SetTotal(at.Work, false)             // it grows by the jobs that lie beside another
 	b.bar.SetCurrent(min(at.Spent, at.Work-1)) // the end is told by done
 }
 

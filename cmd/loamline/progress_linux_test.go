@@ -119,7 +119,9 @@ func TestBatchProgressOnATerminal(t *testing.T) {
 		}()
 		p := newBatchProgress(user, quiet)
 		p.step(batch.Progress{Jobs: 9, Work: 900})
-		p.step(batch.Progress{Jobs: 9, Done: 4, Readings: 1234, Work: 900, Spent: 400})
+		p.step(batch.Progress{Jobs: 9, Work: 1500, Spent: 950}) // jobs beside another are gone through twice
+		time.Sleep(400 * time.Millisecond)
+		p.step(batch.Progress{Jobs: 9, Done: 4, Readings: 1234, Work: 1500, Spent: 1400})
 		time.Sleep(800 * time.Millisecond)
 		p.done()
 		if err := user.Close(); err != nil {
