@@ -6,6 +6,7 @@ import (
 	"os"
 	"sync"
 	"sync/atomic"
+	"time"
 
 	"github.com/vbauerster/mpb/v8"
 	"github.com/vbauerster/mpb/v8/decor"
@@ -39,16 +40,27 @@ func (b *batchProgress) step(at batch.Progress) {
 	b.at.Store(&at)
 	if b.bar == nil {
 		b.p = mpb.New(mpb.WithOutput(b.out))
-		b.bar = b.p.AddBar(at.Work, mpb.PrependDecorators(decor.Any(func(decor.Statistics) string { return b.words() })),
-			mpb.AppendDecorators(decor.AverageETA(decor.ET_STYLE_HHMMSS), decor.Name(" left")), mpb.BarRemoveOnComplete())
+		b.bar = b.p.AddBar(0, mpb.PrependDecorators(decor.Any(func(decor.Statistics) string { return b.words() })),
+			mpb.AppendDecorators(decor.Any(left(time.Now()))), mpb.BarRemoveOnComplete())
 	}
-	b.bar.SetTotal(at.Work, false)             // it grows by the jobs that lie beside another
-	b.bar.SetCurrent(min(at.Spent, at.Work-1)) // the end is told by done
+	b.bar.SetTotal(at.Work, false) // it grows by the jobs that lie beside another; done tells the end
+	b.bar.SetCurrent(at.Spent)
 }
 
 func (b *batchProgress) words() string {
 	at := b.at.Load()
 	return fmt.Sprintf("%d of %d jobs, %d readings ", at.Done, at.Jobs, at.Readings)
+}
+
+// left tells the time that is left, as soon as something is through.
+func left(began time.Time) func(decor.Statistics) string {
+	return func(s decor.Statistics) string {
+		if s.Current <= 0 {
+			return "time left not known yet"
+		}
+		d := time.Duration(float64(time.Since(began)) * float64(s.Total-s.Current) / float64(s.Current))
+		return d.Round(time.Second).String() + " left"
+	}
 }
 
 // done takes the bar away.
