@@ -21,7 +21,7 @@ func (d *drafter) crossMark(at plan.Pt) {
 // checkMark is a field check that is a mere fact; failedMark, for one that failed or could
 // not tell, is seen from farther away.
 func (d *drafter) checkMark(at plan.Pt)  { d.triangle(at, 1, paper.White) }
-func (d *drafter) failedMark(at plan.Pt) { d.triangle(at, 1.7, paper.Black) }
+func (d *drafter) failedMark(at plan.Pt) { d.triangle(at, 1.5, paper.Black) }
 
 func (d *drafter) triangle(at plan.Pt, scale float64, fill paper.Color) {
 	corner := func(x, y float64) plan.Pt { return at.Add(plan.Pt{X: x, Y: y}.Scale(scale)) }
