@@ -3,6 +3,8 @@ package bleed
 import (
 	"math"
 	"slices"
+
+	"loamline.example/trace/receiver"
 )
 
 // profile is how deep a line lies along its stations and what current it carries
@@ -31,7 +33,7 @@ func newProfile(c *columns) profile {
 		}
 		mid := (from + k - 1) / 2
 		p.stationM = append(p.stationM, c.rd[mid].StationM)
-		p.depthM = append(p.depthM, math.Exp(median(slices.Clone(local[from:k]))))
+		p.depthM = append(p.depthM, math.Max(math.Exp(median(slices.Clone(local[from:k]))), receiver.ShallowestM))
 		if known {
 			p.lnCurrent = append(p.lnCurrent, left[mid])
 		}

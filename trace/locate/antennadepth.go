@@ -13,7 +13,7 @@ func antennaDepth(r *trace.Reading, gapM, fullScale float64) {
 	if r.SignalLow >= fullScale {
 		return // the lower antenna shows less than it heard
 	}
-	if d := receiver.TwoAntennaDepthM(r.SignalLow, r.SignalHigh, gapM); d > 0 && d <= receiver.DeepestM {
+	if d := receiver.TwoAntennaDepthM(r.SignalLow, r.SignalHigh, gapM); d >= receiver.ShallowestM && d <= receiver.DeepestM {
 		r.Reason = remark.DepthFromAntennas
 		if trace.Known(r.DepthM) {
 			r.Reason = remark.DepthInstead{ShownM: r.DepthM}

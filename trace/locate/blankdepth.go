@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"loamline.example/trace"
+	"loamline.example/trace/receiver"
 	"loamline.example/trace/remark"
 )
 
@@ -17,7 +18,7 @@ const (
 
 // isBlank reports whether a reading came without a depth that could be one.
 func isBlank(r *trace.Reading) bool {
-	return !trace.Known(r.DepthM) || r.DepthM <= 0 || isFiller(r.DepthM)
+	return !trace.Known(r.DepthM) || r.DepthM < receiver.ShallowestM || isFiller(r.DepthM)
 }
 
 // blankDepths lists, along a line, the runs of used readings that came without a depth

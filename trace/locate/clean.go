@@ -92,10 +92,10 @@ func cleanDepth(r *trace.Reading) {
 		return
 	}
 	switch {
-	case r.DepthM == 0:
-		r.DropDepth(remark.ZeroDepth)
 	case r.DepthM < 0:
 		r.DropDepth(remark.NegativeDepth{DepthM: r.DepthM})
+	case r.DepthM < receiver.ShallowestM:
+		r.DropDepth(remark.ZeroDepth)
 	case isFiller(r.DepthM):
 		r.DropDepth(remark.FillerDepth{DepthM: r.DepthM})
 	case r.DepthM > receiver.DeepestM:

@@ -35,6 +35,7 @@ func TestCleanGivesEachReadingItsFate(t *testing.T) {
 		{"simulator", func(r *trace.Reading) { r.Fix = trace.FixSimulator }, trace.StatusSetAside, "simulator", true},
 		{"float is usable", func(r *trace.Reading) { r.Fix = trace.FixFloat }, trace.StatusUsed, "", true},
 		{"zero depth", func(r *trace.Reading) { r.DepthM = 0 }, trace.StatusUsed, "depth 0", false},
+		{"less than any display shows", func(r *trace.Reading) { r.DepthM = 1e-308 }, trace.StatusUsed, "depth 0", false},
 		{"negative depth", func(r *trace.Reading) { r.DepthM = -0.4 }, trace.StatusUsed, "negative", false},
 		{"filler 999 m", func(r *trace.Reading) { r.DepthM = 999 }, trace.StatusUsed, "filler", false},
 		{"filler 999 in", func(r *trace.Reading) { r.DepthM = 999 * geo.InchM }, trace.StatusUsed, "filler", false},

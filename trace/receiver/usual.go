@@ -10,6 +10,9 @@ const (
 	// centre (common practice, no source; surveys use the method to about 5 m, bores
 	// are traced to 10).
 	DeepestM = 15.0
+	// ShallowestM is less than any display shows of a depth, in centimetres or tenths of
+	// inches (common practice, no source): what is less is written for none.
+	ShallowestM = 0.001
 	// UsualDiameterM is an unknown outer diameter where a zone is measured from the
 	// edge (2 in; common practice, no source).
 	UsualDiameterM = 0.050
