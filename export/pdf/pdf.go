@@ -55,16 +55,16 @@ func Write(w io.Writer, s *trace.Sheet, opt Options) (err error) {
 		}
 		d.stakeOut(stake, set.before.crew+1)
 	}
-	if !set.prints(trace.SheetsFull) {
-		return d.c.Write(w)
+	if set.prints(trace.SheetsFull) {
+		for i := range set.sheets {
+			d.goOn()
+			d.sheet(&set.sheets[i])
+		}
+		if !set.prints(trace.SheetsCrew) {
+			d.stakeOut(stake, set.pages()+1)
+		}
 	}
-	for i := range set.sheets {
-		d.goOn()
-		d.sheet(&set.sheets[i])
-	}
-	if !set.prints(trace.SheetsCrew) {
-		d.stakeOut(stake, set.pages()+1)
-	}
+	d.goOn() // to put it all together takes a while, and cannot be ended in its middle
 	return d.c.Write(w)
 }
 

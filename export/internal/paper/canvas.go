@@ -117,12 +117,11 @@ func (c *Canvas) begin(name string) {
 
 // Write ends the file and writes it whole, or nothing where it failed.
 func (c *Canvas) Write(w io.Writer) error {
-	var buf bytes.Buffer
-	if err := c.pdf.Output(&buf); err != nil {
+	c.pdf.Close()
+	if err := c.pdf.Error(); err != nil {
 		return fmt.Errorf("writing the sheet: %w", err)
 	}
-	_, err := w.Write(buf.Bytes())
-	return err
+	return c.pdf.Output(w)
 }
 
 // Clip confines what draw puts down to a rectangle.
