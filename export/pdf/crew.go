@@ -1,6 +1,7 @@
 package pdf
 
 import (
+	"maps"
 	"slices"
 	"strconv"
 
@@ -88,7 +89,7 @@ func (d *drafter) crew() error {
 // print draws the pages of a side, the first of which has the number first.
 func (d *crewSide) print(first int) error {
 	f := d.lay.frame
-	at, cols := d.crewLaid(d.fit)
+	at, cols := d.crewLaid(d.fit, nil)
 	d.crewLists(at.lists, cols, 0, first+1)
 	d.crewEnds(at, first)
 	if err := d.crewHead(at.head, d.otherSide); err != nil {
@@ -134,7 +135,8 @@ func (d *crewSide) inItsLanguage(draw func()) {
 }
 
 // crewLaid draws the plan in its share of the page and flows the lists below it.
-func (d *drafter) crewLaid(fit crewFit) (crewPage, [][]noteBlock) {
+// Where drawn has the signs on a plan of that share already, the plan is not drawn again.
+func (d *drafter) crewLaid(fit crewFit, drawn map[float64]map[sign]bool) (crewPage, [][]noteBlock) {
 	f, headMM := d.lay.frame, d.crewHeadMM()
 	d.lay.readPt = fit.readPt
 	view, planMM := d.crewView(plan.Rect{X: f.X, Y: f.Y + headMM, W: f.W, H: f.H * fit.planShare})
@@ -144,7 +146,14 @@ func (d *drafter) crewLaid(fit crewFit) (crewPage, [][]noteBlock) {
 		cautions: plan.Rect{X: f.X, Y: f.Bottom() - crewFootMM - band, W: f.W, H: band}}
 	at.lists = plan.Rect{X: f.X, Y: at.plan.Bottom(), W: f.W, H: at.cautions.Y - at.plan.Bottom()}.Inset(1.6)
 	d.c.PageOf(d.lay.page.W, d.lay.page.H, "Crew sheet")
-	d.crewPlan(view, at.plan)
+	if signs, before := drawn[fit.planShare]; before {
+		d.used = maps.Clone(signs)
+	} else {
+		d.crewPlan(view, at.plan)
+		if drawn != nil {
+			drawn[fit.planShare] = maps.Clone(d.used)
+		}
+	}
 	if h := d.crewLegend(plan.Rect{X: at.lists.X, W: at.lists.W}, false); h > 0 {
 		at.lists.H -= h + 1.5
 		d.crewLegend(plan.Rect{X: at.lists.X, Y: at.lists.Bottom() + 1.5, W: at.lists.W}, true)
@@ -152,9 +161,12 @@ func (d *drafter) crewLaid(fit crewFit) (crewPage, [][]noteBlock) {
 	return at, d.crewColumns(at, fit)
 }
 
-// crewPlanShares are what part of the page the plan may have, the largest first: it
-// gives way where the lists would go on to another page.
-var crewPlanShares = []float64{0.36, 0.31, 0.26, 0.22, 0.18, 0.165}
+// What part of the page the plan may have, the largest first: it gives way where the
+// lists would go on to another page, and to a small one last.
+var (
+	crewFairShares  = []float64{0.36, 0.31, 0.26, 0.22}
+	crewSmallShares = []float64{0.18, 0.165}
+)
 
 // crewFit is how the crew sheet is laid out: the plan's share of the page, how close
 // the depths stand, and the least size of type of lists, cautions and legend.
@@ -169,39 +181,53 @@ var crewTypes = []float64{8, 7.5, 7, 6.6, 6.3}
 const leastBothPt = 7
 
 // crewFitting is the largest type, then a plan of fair size, the closest depths and the
-// largest plan with which all stands on one page, tried out on paper that is thrown away; where nothing
-// does, the plan keeps its size and the lists go on. It tells on how many pages.
+// largest plan with which all stands on one page, tried out on paper that is thrown
+// away; where nothing does, the plan keeps its size and the lists go on. It tells on how
+// many pages.
 func (d *drafter) crewFitting() (crewFit, int) {
-	trial := paper.New(d.lay.page.W, d.lay.page.H, paper.Info{}) // a page of it for each
+	trial := crewTrial{paper.New(d.lay.page.W, d.lay.page.H, paper.Info{}), map[float64]map[sign]bool{}}
 	steps := slices.Compact([]float64{d.stationStepM(0), d.stationStepM(10), d.stationStepM(20)})
+	fits := func(fit crewFit) bool { return d.crewTried(trial, fit) == 1 }
 	for _, pt := range crewTypes {
 		if pt < leastBothPt && d.tongue.Both() {
 			break
 		}
-		if d.crewTried(trial, crewFit{crewPlanShares[len(crewPlanShares)-1], steps[len(steps)-1], pt}) > 1 {
+		if !fits(crewFit{crewSmallShares[len(crewSmallShares)-1], steps[len(steps)-1], pt}) {
 			continue // then no other does
 		}
-		for _, least := range []float64{0.21, 0} { // no plan is crowded for closer depths
+		for _, shares := range [][]float64{crewFairShares, crewSmallShares} { // no plan is crowded for closer depths
 			for _, stepM := range steps {
-				for _, share := range crewPlanShares {
-					if fit := (crewFit{share, stepM, pt}); share > least && d.crewTried(trial, fit) == 1 {
+				least := crewFit{shares[len(shares)-1], stepM, pt}
+				if !fits(least) {
+					continue // nor beside a larger plan
+				}
+				for _, share := range shares[:len(shares)-1] {
+					if fit := (crewFit{share, stepM, pt}); fits(fit) {
 						return fit, 1
 					}
 				}
+				return least, 1
 			}
 		}
 	}
-	fit := crewFit{crewPlanShares[0], steps[0], crewTypes[0]}
+	fit := crewFit{crewFairShares[0], steps[0], crewTypes[0]}
 	return fit, d.crewTried(trial, fit)
 }
 
+// crewTrial is paper that is thrown away, a page of it for each try, and which signs
+// were on the plans tried, by their share of the page.
+type crewTrial struct {
+	paper *paper.Canvas
+	drawn map[float64]map[sign]bool
+}
+
 // crewTried is on how many pages all stands.
-func (d *drafter) crewTried(trial *paper.Canvas, fit crewFit) int {
+func (d *drafter) crewTried(trial crewTrial, fit crewFit) int {
 	d.goOn()
 	c := d.crewDrafter()
-	c.c = trial
+	c.c = trial.paper
 	c.speak(c.c)
-	_, cols := c.crewLaid(fit)
+	_, cols := c.crewLaid(fit, trial.drawn)
 	return 1 + max(0, len(cols)-2+1)/2
 }
 
