@@ -5,8 +5,8 @@
 //
 //	go run ./.ci/figures -most 1000000 >testdata/figures.md
 //
-// Ten million are for a batch alone, and take some 35 GB in the folder of temporary
-// files and the better part of an hour.
+// Ten million are for the folder of jobs alone, and take some 35 GB in the folder of
+// temporary files and the better part of an hour.
 //
 // The pipeline (pipeline.py beside this file) needs Python with pandas, scipy and
 // shapely, on Debian python3-pandas, python3-scipy and python3-shapely; where they
@@ -124,7 +124,7 @@ func measure(w io.Writer, most int) error {
 
 const head = `# Whole runs, side by side
 
-Made by ` + "`go run ./.ci/figures -most %d`" + ` on %d cores: processes from their start to their end, over the same simulated tables of lines of %d readings each, the best of three runs where one takes less than ten seconds. Seconds are the machine's and are not told; ratios are the programs'. Time and waiting are as many times a bare read of every field of the table (Go's csv package, to nothing); growth is processor time by reading against that of a tenth of the readings, 1 for linear growth, less while starting up counts; bytes written are as many times the table's. The program writes GeoJSON and KML, and is asked for nothing else: ` + "`map`" + ` over the one table as one job, ` + "`batch`" + ` over the same readings as jobs of %d, on all cores at once. Beyond a million there is a batch alone: one job of as many readings is none that a locator walks. The pipeline writes GeoJSON, and knows of no bands, gaps, bleed-over or account of rows.
+Made by ` + "`go run ./.ci/figures -most %d`" + ` on %d cores: processes from their start to their end, over the same simulated tables of lines of %d readings each, the best of three runs where one takes less than ten seconds. Seconds are the machine's and are not told; ratios are the programs'. Time and waiting are as many times a bare read of every field of the table (Go's csv package, to nothing); growth is processor time by reading against that of a tenth of the readings, 1 for linear growth, less while starting up counts; bytes written are as many times the table's. The program writes GeoJSON and KML, and is asked for nothing else: ` + "`map`" + ` over the one table as one job, ` + "`batch`" + ` over the same readings as jobs of %d, on all cores at once. The pipeline too is given the one table, and the folder of jobs one after the other on one core. Beyond a million there are only jobs in a folder: one job of as many readings is none that a locator walks. The pipeline writes GeoJSON, and knows of no bands, gaps, bleed-over or account of rows.
 
 | readings | what | processor time, × bare read | waiting, × bare read | growth | peak memory, MB | written, × the table |
 | --- | --- | --- | --- | --- | --- | --- |
@@ -151,6 +151,9 @@ func contenders(scratch string) ([]contender, error) {
 		{name: "wc -l", command: func(table, _, _ string) []string { return []string{"wc", "-l", table} }},
 		{name: "scripted pipeline", missing: missing, most: 1_000_000, command: func(table, _, out string) []string {
 			return []string{python, ".ci/figures/pipeline.py", table, filepath.Join(out, "map.geojson")}
+		}},
+		{name: "scripted pipeline, job by job", missing: missing, command: func(_, jobs, out string) []string {
+			return []string{python, ".ci/figures/pipeline.py", jobs, out}
 		}},
 		{name: "loamline map", most: 1_000_000, command: func(table, _, out string) []string {
 			return []string{program, "map", "--quiet", "--out", out, table}

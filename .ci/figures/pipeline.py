@@ -1,14 +1,17 @@
 """What somebody would write in an afternoon instead: pandas, scipy and shapely.
 
     pipeline.py TABLE.csv OUT.geojson
+    pipeline.py FOLDER OUT
 
-Reads the table, throws out positions far from a running median, puts a smoothing
-spline through each line and its depths, draws the tolerance strip, and writes
-GeoJSON. It has no bands, no account of rows, no gaps and no bleed-over; it is there
-to compare time, memory and bytes with, and nothing else.
+Reads the table (of a folder each table, one after the other), throws out positions
+far from a running median, puts a smoothing spline through each line and its depths,
+draws the tolerance strip, and writes GeoJSON. It has no bands, no account of rows, no
+gaps and no bleed-over; it is there to compare time, memory and bytes with, and nothing
+else.
 """
 import json
 import sys
+from pathlib import Path
 
 import numpy as np
 import pandas as pd
@@ -48,7 +51,16 @@ def features(name, rows):
         yield {"role": "reading", "line": name, "depth_m": None if np.isnan(d) else d, "status": "used" if ok else "set_aside"}, {"type": "Point", "coordinates": [lon, lat]}
 
 
-table = pd.read_csv(sys.argv[1])
-with open(sys.argv[2], "w") as out:
-    found = [{"type": "Feature", "properties": p, "geometry": g} for name, rows in table.groupby("line", sort=False) for p, g in features(name, rows)]
-    json.dump({"type": "FeatureCollection", "features": found}, out)
+def draw(table, to):
+    rows = pd.read_csv(table)
+    with open(to, "w") as out:
+        found = [{"type": "Feature", "properties": p, "geometry": g} for name, of in rows.groupby("line", sort=False) for p, g in features(name, of)]
+        json.dump({"type": "FeatureCollection", "features": found}, out)
+
+
+given, out = map(Path, sys.argv[1:])
+if given.is_dir():
+    for table in sorted(given.glob("*.csv")):
+        draw(table, out / (table.stem + ".geojson"))
+else:
+    draw(given, out)
