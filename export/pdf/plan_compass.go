@@ -19,26 +19,30 @@ func (p *planView) compassSize() (stepM float64, n int, wMM float64) {
 	return stepM, n, stepM*float64(n)*p.Scale.MMPerM() + 26
 }
 
-// crewCompass is the compass of a crew sheet, before anything but the lines: where that
-// plan has room for it, labels stand elsewhere.
+// crewCompass takes the place of the compass of a crew sheet before all else: that plan
+// was made to have room for it, and hatching, codes and labels stand elsewhere.
 func (p *planView) crewCompass() {
 	if p.sh.kind == crewSheet {
-		p.putCompass()
+		r, _ := p.compassPlace()
+		p.putCompass(r)
 	}
 }
 
+// compass puts that of any other sheet where the least is drawn.
 func (p *planView) compass() {
 	if p.sh.kind != crewSheet {
-		p.putCompass()
+		_, _, wMM := p.compassSize()
+		r, _ := p.board.Corner(wMM, compassMM, 1.5)
+		p.putCompass(r)
 	}
 }
 
-// putCompass puts north arrow and scale bar into the emptiest corner.
-func (p *planView) putCompass() {
+// putCompass puts north arrow and scale bar into a place.
+func (p *planView) putCompass(r plan.Rect) {
 	unit, _, _ := scaleBar(p.u, p.Scale.MMPerM(), 1)
-	step, n, wMM := p.compassSize()
+	step, n, _ := p.compassSize()
 	barMM := step * float64(n) * p.Scale.MMPerM()
-	r := p.board.Corner(wMM, compassMM, 1.5)
+	p.board.Take(r)
 	p.c.Box(r, paper.White)
 	p.northArrow(plan.Pt{X: r.X + 8, Y: r.Y + 8.2}, p.North())
 	p.bar(plan.Pt{X: r.X + 18, Y: r.Y + 8}, step*p.Scale.MMPerM(), n, func(i int) string {
