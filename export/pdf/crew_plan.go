@@ -4,8 +4,6 @@ import (
 	"math"
 
 	"loamline.example/export/internal/plan"
-	"loamline.example/geo"
-	"loamline.example/trace"
 )
 
 // crewMarginMM is what a crew sheet's plan leaves free around the job.
@@ -59,10 +57,7 @@ func (d *drafter) clearOfCompass(v plan.View, win plan.Rect) plan.View {
 			try.Scale, try.Window = s, win
 			try.Center = try.Ground(plan.Pt{X: win.Center().X, Y: win.Center().Y + upMM})
 			p := &planView{drafter: d, View: try, sh: &drawnSheet{kind: crewSheet, line: -1}, clip: win.Inset(-5)}
-			if !p.drawnWithin() {
-				continue
-			}
-			if _, clear := p.compassPlace(); clear {
+			if p.drawnWithin() && p.compassAt().clear {
 				return try
 			}
 		}
@@ -80,47 +75,6 @@ func (p *planView) drawnWithin() bool {
 		}
 	}
 	return true
-}
-
-// compassPlace is a place for north arrow and scale bar, and whether it covers nothing of
-// the job. It is the same one while the view is looked for and when the plan is drawn.
-func (p *planView) compassPlace() (plan.Rect, bool) {
-	_, _, w := p.compassSize()
-	const besideMM = 1.3 // half a line's width and its casing
-	r, clear := p.jobAlone().Corner(w+2*besideMM, compassMM+2*besideMM, 0.2)
-	return r.Inset(besideMM), clear
-}
-
-// jobAlone is a board of what the plan may not hide: lines, gaps, zones, records and the
-// arrows to the likely side. Labels, which look for room themselves, are not on it.
-func (p *planView) jobAlone() *plan.Board {
-	b := plan.NewBoard(p.Window.Inset(0.8))
-	ink := func(path []geo.XY) {
-		for _, run := range p.runs(path) {
-			b.Ink(run, 1)
-		}
-	}
-	for i := range p.lines {
-		l := &p.lines[i]
-		if !p.mayShow(l) {
-			continue
-		}
-		ink(l.path.Points)
-		p.area(l.Caution.Area, signCaution, func(fill, _ [][]plan.Pt) { b.Fill(fill, 1) })
-		p.area(l.Tolerance.Area, signTolerance, func(fill, _ [][]plan.Pt) { b.Fill(fill, 1) })
-	}
-	for i := range p.s.Records {
-		ink(p.s.Records[i].Path)
-	}
-	for _, n := range p.findings {
-		ink(n.Where())
-		if f, ok := n.Finding.(trace.BleedOver); ok {
-			for _, a := range p.sideArrows(f) {
-				b.Ink([]plan.Pt{a.at, a.at.Add(a.out.Scale(1 + sideArrowMM))}, 1)
-			}
-		}
-	}
-	return b
 }
 
 // crewPlan draws the job in its room.

@@ -149,9 +149,9 @@ func around(anchor Pt, w, h, d, angle float64) Rect {
 const cornerStepMM = 4.0
 
 // Corner is the corner of the area that is free of ink for a block of w by h
-// millimetres, else another place that is, else the one with the least; and whether
-// there is no ink in it.
-func (b *Board) Corner(w, h, inset float64) (Rect, bool) {
+// millimetres, else another place that is, else the one with the least; and how much it
+// covers.
+func (b *Board) Corner(w, h, inset float64) (Rect, float64) {
 	a := b.area.Inset(inset)
 	corners := []Rect{
 		{a.X, a.Bottom() - h, w, h}, {a.Right() - w, a.Bottom() - h, w, h},
@@ -177,5 +177,5 @@ func (b *Board) Corner(w, h, inset float64) (Rect, bool) {
 			try(Rect{x, y, w, h})
 		}
 	}
-	return best, bestCost == 0
+	return best, bestCost
 }
