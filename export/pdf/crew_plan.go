@@ -44,7 +44,7 @@ func (d *drafter) crewView(most plan.Rect) (plan.View, float64) {
 	return d.clearOfCompass(best, plan.Rect{X: most.X, Y: most.Y, W: most.W, H: heightMM}.Inset(coordsMM)), heightMM
 }
 
-// clearOfCompass moves the job up, then makes it smaller, until north arrow and scale bar
+// clearOfCompass moves the job a little, then makes it smaller, until north arrow and scale bar
 // have room beside the lines: what they cover looks as if nothing were there.
 func (d *drafter) clearOfCompass(v plan.View, win plan.Rect) plan.View {
 	first := v
@@ -52,10 +52,10 @@ func (d *drafter) clearOfCompass(v plan.View, win plan.Rect) plan.View {
 		if s < v.Scale {
 			continue
 		}
-		for _, upMM := range []float64{0, 3, 6, 9} {
+		for _, byMM := range []plan.Pt{{}, {Y: 3}, {Y: 6}, {Y: 9}, {Y: -3}, {Y: -6}, {X: 8}, {X: -8}, {X: 8, Y: 4}, {X: -8, Y: 4}} {
 			try := first
 			try.Scale, try.Window = s, win
-			try.Center = try.Ground(plan.Pt{X: win.Center().X, Y: win.Center().Y + upMM})
+			try.Center = try.Ground(win.Center().Add(byMM))
 			p := &planView{drafter: d, View: try, sh: &drawnSheet{kind: crewSheet, line: -1}, clip: win.Inset(-5)}
 			if p.drawnWithin() && p.compassAt().clear {
 				return try

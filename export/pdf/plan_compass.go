@@ -31,7 +31,7 @@ const barMM, shortBarMM = 62, 34
 // compassAt is the place for them that covers nothing of the job, or least of it. It is
 // the same one while a view is looked for and when the plan is drawn.
 func (p *planView) compassAt() compassPlace {
-	const besideMM = 1.3 // half a line's width and its casing
+	const besideMM = 0.8 // half a line's width and its casing
 	job := p.jobAlone()
 	var best compassPlace
 	least := math.Inf(1)

@@ -48,20 +48,24 @@ func (b *Board) dot(p Pt, weight float64) {
 
 // Fill notes an area, of which rings inside rings are holes.
 func (b *Board) Fill(rings [][]Pt, weight float64) {
-	for row := range b.ny {
-		y := b.area.Y + (float64(row)+0.5)*boardCellMM
-		var cuts []float64
-		for _, ring := range rings {
-			for i, p := range ring {
-				q := ring[(i+1)%len(ring)]
-				if (p.Y > y) != (q.Y > y) {
-					cuts = append(cuts, p.X+(q.X-p.X)*(y-p.Y)/(q.Y-p.Y))
-				}
+	cuts := make([][]float64, b.ny)
+	middle := func(row int) float64 { return b.area.Y + (float64(row)+0.5)*boardCellMM }
+	for _, ring := range rings {
+		for i, p := range ring {
+			q := ring[(i+1)%len(ring)]
+			if p.Y > q.Y {
+				p, q = q, p
+			}
+			first := max(0, int(math.Ceil((p.Y-b.area.Y)/boardCellMM-0.5)))
+			for row := first; row < b.ny && middle(row) < q.Y; row++ {
+				cuts[row] = append(cuts[row], p.X+(q.X-p.X)*(middle(row)-p.Y)/(q.Y-p.Y))
 			}
 		}
-		slices.Sort(cuts)
-		for i := 0; i+1 < len(cuts); i += 2 {
-			b.Ink([]Pt{{cuts[i], y}, {cuts[i+1], y}}, weight)
+	}
+	for row, xs := range cuts {
+		slices.Sort(xs)
+		for i := 0; i+1 < len(xs); i += 2 {
+			b.Ink([]Pt{{xs[i], middle(row)}, {xs[i+1], middle(row)}}, weight)
 		}
 	}
 }
