@@ -44,10 +44,10 @@ func (k *writer) depthFolder(l *trace.Line) {
 func (k *writer) depthPlaces(l *trace.Line) (out []trace.Vertex) {
 	u := k.s.Job.Units
 	step := station.StepM(u, l.Centerline.TracedM(), mostDepths)
-	steps := []float64{step} // and the two next closer ones
+	var closer []float64 // the two next round steps
 	for _, s := range slices.Backward(station.RoundSteps(u)) {
-		if s < step && len(steps) < 3 {
-			steps = append(steps, s)
+		if s < step && len(closer) < 2 {
+			closer = append(closer, s)
 		}
 	}
 	for _, p := range l.Centerline.Parts {
@@ -55,23 +55,24 @@ func (k *writer) depthPlaces(l *trace.Line) (out []trace.Vertex) {
 			continue
 		}
 		var chosen []trace.Vertex
-		take := func(sub, apart float64) {
-			for _, s := range station.Round(p, sub) {
-				mine := func(o trace.Vertex) bool { return math.Abs(o.StationM-s) < apart }
-				if v := station.At(p, s); !slices.ContainsFunc(chosen, mine) && !k.labels.within(v.Pos, math.Min(0.45*step, 0.9*sub)) {
+		take := func(stations []float64, apartM, clearM float64) {
+			for _, s := range stations {
+				mine := func(o trace.Vertex) bool { return math.Abs(o.StationM-s) < apartM }
+				if v := station.At(p, s); !slices.ContainsFunc(chosen, mine) && !k.labels.within(v.Pos, clearM) {
 					chosen = append(chosen, v)
 				}
 			}
 		}
-		take(p.ToM()-p.FromM()+step, 0) // its ends
-		take(step, 0.45*step)
-		for _, sub := range steps[1:] { // the closer ones where half of them would be missing
-			if 2*len(chosen) < len(station.Round(p, step)) || sub == steps[1] {
-				take(sub, 0.9*step)
+		round := station.Round(p, step)
+		take([]float64{p.FromM(), p.ToM()}, 0, 0.45*step)
+		take(round, 0.45*step, 0.45*step)
+		for i, sub := range closer {
+			if i == 0 || 2*len(chosen) < len(round) { // the closest where half of them would be missing
+				take(station.Round(p, sub), 0.9*step, math.Min(0.45*step, 0.9*sub))
 			}
 		}
 		if len(chosen) == 0 {
-			for _, s := range station.Round(p, step) {
+			for _, s := range round {
 				chosen = append(chosen, station.At(p, s))
 			}
 		}

@@ -43,6 +43,9 @@ func TestDepthsOfCloseLinesDoNotMeet(t *testing.T) {
 				t.Errorf("%q is %.1f m from another label of %s", m[1], d, o.line)
 			}
 		}
+		if m, _, _ := strings.Cut(strings.TrimPrefix(m[1], l.line+" "), " m"); !strings.HasSuffix(m, ".0") {
+			t.Errorf("%q is at no round station", m)
+		}
 		all = append(all, l)
 		of[l.line]++
 	}
