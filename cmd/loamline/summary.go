@@ -114,24 +114,6 @@ func bandCell(s *trace.Sheet, l *trace.Line) string {
 	return cell
 }
 
-// bandRange returns the least and the greatest 95 % half-width along a line.
-func bandRange(c *trace.Centerline) (lo, hi float64, ok bool) {
-	for _, p := range c.Parts {
-		for _, v := range p.Vertices {
-			if b := v.Horizontal95M; trace.Known(b) {
-				if !ok || b < lo {
-					lo = b
-				}
-				if !ok || b > hi {
-					hi = b
-				}
-				ok = true
-			}
-		}
-	}
-	return lo, hi, ok
-}
-
 func ledgerLine(w io.Writer, s *trace.Sheet) {
 	c := s.Counts
 	fmt.Fprintf(w, "Rows read: %d = %d used + %d set aside + %d check + %d exposed + %d unreadable\n",

@@ -41,12 +41,7 @@ func lineHead(w io.Writer, k ink, s *trace.Sheet, l *trace.Line) {
 		fmt.Fprint(w, k.in(inkStop, "NO LINE COULD BE DRAWN"))
 	} else {
 		fmt.Fprintf(w, "%s traced", u.Long(l.Centerline.TracedM()))
-		if lo, hi, ok := bandRange(l.Centerline); ok {
-			fmt.Fprintf(w, ", position ± %s to ± %s (95 %%) from the readings", words.ShortUp(u, lo), words.ShortUp(u, hi))
-			if l.Caution.DoubtM > 0 {
-				fmt.Fprintf(w, ", and %s from the datum", words.ShortUp(u, l.Caution.DoubtM))
-			}
-		}
+		fmt.Fprintf(w, ", %s", words.PositionRange(u, l))
 	}
 	fmt.Fprintf(w, "\n    readings: %d used, %d set aside, %d check, %d exposed\n", c.Used, c.SetAside, c.Check, c.Exposed)
 }

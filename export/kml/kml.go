@@ -30,7 +30,7 @@ const mostReadings = 20000
 func Write(w io.Writer, s *trace.Sheet) error { return write(w, s, false) }
 
 func write(w io.Writer, s *trace.Sheet, files bool) error {
-	k := &writer{s: s, files: files, Degrees: place.NewDegrees(s.Plane), date: words.JobDate(s), by: tongue.For(s), enc: xml.NewEncoder(w), layers: layer.All()}
+	k := &writer{s: s, files: files, Degrees: place.NewDegrees(s.Plane), date: words.JobDate(s), by: tongue.For(s), enc: xml.NewEncoder(w), layers: layer.All(), labels: labelled{}}
 	k.token(xml.ProcInst{Target: "xml", Inst: []byte(`version="1.0" encoding="UTF-8"`)})
 	total := 0
 	for i := range s.Lines {
@@ -74,6 +74,7 @@ type writer struct {
 	layers  []layer.Layer
 	crowded bool // more than mostReadings
 	files   bool // pictures lie beside the document
+	labels  labelled
 	// The line whose snippet was asked for last, and that.
 	snippetOf *trace.Line
 	snippet   string

@@ -6,11 +6,8 @@ import (
 	"slices"
 	"strings"
 
-	"github.com/twpayne/go-kml/v3"
-
 	"loamline.example/export/layer"
 	"loamline.example/export/station"
-	"loamline.example/export/style"
 	"loamline.example/export/words"
 	"loamline.example/trace"
 )
@@ -181,30 +178,6 @@ func (k *writer) stations(l *trace.Line, fromM, toM float64, n int) []trace.Vert
 		}
 	}
 	return out
-}
-
-// depthFolder puts name and depth on the ground at round stations, for two lines of one
-// utility differ in their names alone: few, since
-// their labels must not cover the line.
-func (k *writer) depthFolder(l *trace.Line) {
-	if l.Centerline == nil {
-		return
-	}
-	u, st := k.s.Job.Units, style.Of(l.Setup.Utility)
-	k.folder("Depths along the line", true, false, func() {
-		for _, p := range l.Centerline.Parts {
-			for _, v := range k.stations(l, p.FromM(), p.ToM(), 10) {
-				t := words.At(l, v)
-				w := []string{words.Capital(t.Depth(u, k.date)), words.Capital(t.Position(u))}
-				if b := t.Doubt; b != nil {
-					w = append(words.Finding(u, b.Finding), w...)
-				}
-				k.put(kml.Placemark(kml.Name(l.Setup.Name+" "+u.Long(v.StationM)+": "+k.by.Say(words.StationLabel(u, l, v))),
-					kml.Snippet("").WithMaxLines(0), kml.Description(k.list("", w)), kml.StyleURL("#depth-"+st.Code),
-					k.pointGeometry(k.XY(v.Pos))))
-			}
-		}
-	})
 }
 
 func (k *writer) readingName(r *trace.Reading) string {

@@ -19,6 +19,7 @@ var vertexLayer = Layer{
 		{Name: "depth_95_m", Type: TypeReal, Unit: "m", Decimals: 3, Words: "half-width of its 95 % band"},
 		{Name: "horizontal_95_m", Type: TypeReal, Unit: "m", Decimals: 3, Words: "half-width of the 95 % band across the line"},
 		{Name: "common_95_m", Type: TypeReal, Unit: "m", Decimals: 3, Words: "the part of it that is shared by the whole walk"},
+		{Name: "datum_doubt_m", Type: TypeReal, Unit: "m", Decimals: 2, Words: "how far the whole map may be off for its frame, beside horizontal_95_m"},
 		{Name: "cover_m", Type: TypeReal, Unit: "m", Decimals: 3, Words: "depth_m less half the diameter"},
 		{Name: "elev_m", Type: TypeReal, Unit: "m", Decimals: 3, Words: "elevation of the centre, in the vertical frame of the input"},
 		{Name: "corner", Type: TypeBoolean, Always: true, Words: "an elbow"},
@@ -77,7 +78,7 @@ func vertexFeature(s *trace.Sheet, l *trace.Line, part int, v trace.Vertex, t wo
 	}
 	return &Feature{Line: l.Setup.Name, Utility: l.Setup.Utility, At: s.Plane.LonLat(v.Pos), Path: []geo.XY{v.Pos}, Values: []Value{
 		integerValue(part), realValue(v.StationM), realValue(v.DepthM), realValue(bands.Depth95M), realValue(bands.Horizontal95M),
-		realValue(bands.Common95M), realValue(CoverM(v, l.Setup)), realValue(v.ElevM), booleanValue(v.Corner),
+		realValue(bands.Common95M), realValue(Known(t.FrameM)), realValue(CoverM(v, l.Setup)), realValue(v.ElevM), booleanValue(v.Corner),
 		textValue(grade), textValue(sentence),
 	}}
 }

@@ -59,6 +59,7 @@ type (
 		FrameM    series             `json:"frame"`           // one value: how far all may be off for want of a datum
 		NoDatum   bool               `json:"datum,omitempty"` // nobody stated it
 		HalfM     series             `json:"half"`            // one value: the tolerance zone's half-width
+		WidthsM   []series           `json:"widths"`          // stretches of the caution zone: from, to, right, left
 		Parts     []partJSON         `json:"parts"`
 		Tolerance []ringsJSON        `json:"tolerance"`
 		Caution   []ringsJSON        `json:"caution"`
@@ -165,7 +166,7 @@ func pageUnitKey(u geo.Units) string {
 func pageLine(s *trace.Sheet, l *trace.Line, v voice) drawnLineJSON {
 	st := style.Of(l.Setup.Utility)
 	out := drawnLineJSON{Name: l.Setup.Name, Title: v.Say(words.LineTitle(l.Setup)), Code: st.Code, Color: st.Hex, Base: baseUnder(st.Hex),
-		Dash: st.Dash, FrameM: series{l.Caution.DoubtM}, NoDatum: l.Caution.DoubtM > 0 && !l.Caution.DoubtStated, HalfM: series{l.Tolerance.HalfWidthM}, Parts: []partJSON{}, Findings: []drawnFindingJSON{},
+		Dash: st.Dash, FrameM: series{l.Caution.DoubtM}, NoDatum: l.Caution.DoubtM > 0 && !l.Caution.DoubtStated, HalfM: series{l.Tolerance.HalfWidthM}, WidthsM: []series{}, Parts: []partJSON{}, Findings: []drawnFindingJSON{},
 		Tolerance: rings(l.Tolerance.Area), Caution: rings(l.Caution.Area)}
 	if v.Both() {
 		out.TitleEn = words.LineTitle(l.Setup)
@@ -174,6 +175,11 @@ func pageLine(s *trace.Sheet, l *trace.Line, v voice) drawnLineJSON {
 		along := words.NewAlong(l)
 		for _, p := range l.Centerline.Parts {
 			out.Parts = append(out.Parts, pagePart(along, p))
+		}
+	}
+	for _, z := range words.ZoneStretches(l) {
+		if !z.NotTraced {
+			out.WidthsM = append(out.WidthsM, series{z.FromM, z.ToM, z.RightM, z.LeftM})
 		}
 	}
 	for _, f := range pageFindings(s, l) {

@@ -53,7 +53,7 @@ func TestPageTap(t *testing.T) {
 	tab.Wait("document.querySelector('#figures .depth')")
 	said := figures(tab)
 	expect(t, said, "W-1, potable water (W)", "Read depth to centre, 1.21 m ± 0.12, on 2026-05-12; expose to verify.",
-		"Position across the line: ±", "Also here", "G-1, gas, oil, steam (G)", "WGS 84")
+		"Position across the line: ±", "No machine within 0.", "Also here", "G-1, gas, oil, steam (G)", "WGS 84")
 	if strings.Contains(said, "DO NOT TRUST") {
 		t.Errorf("no doubt is known there: %q", said)
 	}
@@ -64,7 +64,7 @@ func TestPageTap(t *testing.T) {
 	tab.Do(chromedp.TapXY(x, y))
 	tab.Wait("document.querySelector('#figures .stop')")
 	said = figures(tab)
-	expect(t, said, "DO NOT TRUST", "Null lies 0.14 m right of peak", "to the left of the mark")
+	expect(t, said, "DO NOT TRUST", "Null lies 0.14 m right of peak", "to the left of the mark", "No machine within 0.", "to the right of the mark and")
 	if strings.Index(said, "DO NOT TRUST") > strings.Index(said, "Read depth") {
 		t.Error("the depth is told before the doubt")
 	}

@@ -17,6 +17,8 @@ function placeFigures(data, state, plane, index, s, brief) {
     if (p.distrusted && worst !== 2) box.appendChild(el('p', 'stop', tell('DO NOT TRUST the mark here: edge of a stretch not traced.')));
     box.appendChild(el('p', 'depth', sentenceOf(toldDepth(words, p, p.distrusted, data.date))));
     box.appendChild(el('p', '', sentenceOf(toldPosition(words, p, p.distrusted, line.frame[0]))));
+    var machine = noMachine(words, line, p.s);
+    if (machine) box.appendChild(el('p', '', machine));
   }
   if (brief) return box;
   groundNear(data, p).forEach(function (g) {
@@ -30,6 +32,22 @@ function placeFigures(data, state, plane, index, s, brief) {
   });
   box.appendChild(placeLink(plane, p, line));
   return box;
+}
+
+// noMachine is how far the caution zone reaches at a station, as the list of its widths
+// has it: where two stretches meet, the wider of both.
+function noMachine(words, line, s) {
+  var right = 0, left = 0;
+  line.widths.forEach(function (w) {
+    if (s < w[0] - END_M || w[1] + END_M < s) return;
+    right = Math.max(right, w[2]);
+    left = Math.max(left, w[3]);
+  });
+  if (!(right > 0)) return '';
+  right = words.shortUp(right);
+  left = words.shortUp(left);
+  if (right === left) return tell('No machine within {m} of the mark.', { m: right });
+  return tell('No machine within {m} to the right of the mark and {m2} to its left, looking in the direction of travel.', { m: right, m2: left });
 }
 
 function suspected(found, state) {

@@ -63,12 +63,16 @@ function nearestOn(line, x, y) {
   return best;
 }
 
+// END_M is how near to the end of a stretch a place counts as lying in it: half of the
+// figure that stations are told with, 1 ft.
+var END_M = 0.16;
+
 // findingsAt lists the findings of a line that hold a station, or lie within so
 // many metres of it. One that lies beside the line has no station and is at none.
 function findingsAt(line, s, near) {
   return line.findings.filter(function (f) {
     if (f.at[0] === null) return false;
-    if (f.at.length === 2) return f.at[0] <= s && s <= f.at[1];
+    if (f.at.length === 2) return f.at[0] - END_M <= s && s <= f.at[1] + END_M;
     return f.at.length === 1 && Math.abs(f.at[0] - s) <= near;
   });
 }
@@ -80,7 +84,7 @@ function toldAt(line, s) {
   p.distrusted = doubt(findingsAt(line, s, 0.5)) === 2;
   line.findings.forEach(function (f) {
     if (f.at.length !== 2 || f.at[0] === null || f.role !== 'gap' && f.role !== 'doubt') return;
-    var edge = f.role === 'gap' ? 0.5 : 0;
+    var edge = f.role === 'gap' ? 0.5 : END_M;
     if (s < f.at[0] - edge || f.at[1] + edge < s) return;
     p.distrusted = true;
     p.d95 = p.h95 = null;

@@ -125,7 +125,7 @@ function makeMarks(data, plan, state) {
 
   var shapes = { square: 'M3 3H19V19H3Z', diamond: 'M11 1L21 11L11 21L1 11Z', triangle: 'M11 2L21 19H1Z' };
   function symbol(x, y, shape, filled) {
-    var px = filled ? 34 : 18; // a hazard is larger than a check that was passed
+    var px = filled ? 34 : shape === 'diamond' ? 26 : 18; // a hazard is larger than a check that was passed
     var q = map.latLngToContainerPoint(at(x, y));
     taken.push([q.x - px / 2, q.y - px / 2, q.x + px / 2, q.y + px / 2]); // no name lies under it
     var s = svgEl('svg', { width: px, height: px, viewBox: '0 0 22 22' });

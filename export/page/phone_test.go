@@ -181,3 +181,28 @@ func TestFoldedPageIsShort(t *testing.T) {
 	tab.Look("folded")
 	quiet(t, tab)
 }
+
+// What a crew must not miss, a check that failed and a crossing, is drawn larger than a
+// check that was passed.
+func TestHazardsAreLargerThanPassedChecks(t *testing.T) {
+	t.Parallel()
+	b := webtest.Open(t)
+	s := sample.Sheet()
+	l := &s.Lines[0]
+	l.Findings = append(l.Findings, trace.FieldCheck{Line: "W-1", Kind: trace.CheckLift, At: l.Centerline.Parts[0].Vertices[1].Pos, StationM: 2,
+		Outcome: trace.OutcomeFailed, Remark: trace.Verbatim("The signal does not fall as over one line.")})
+	tab := openPage(t, b, "hazards", s, 360, 740, false)
+	sizes := webtest.Eval[map[string]float64](tab, `(() => {
+		const out = {};
+		for (const e of document.querySelectorAll('#plan .symbol')) {
+			const d = e.querySelector('path').getAttribute('d'), shape = d.startsWith('M11 1L') ? 'crossing' : d.startsWith('M11 2') ? 'check' : 'exposed';
+			out[shape + (e.querySelector('.filled') ? ', failed' : '')] = e.querySelector('svg').getBoundingClientRect().width;
+		}
+		return out;
+	})()`)
+	if !(sizes["check"] > 0 && sizes["check, failed"] > sizes["check"] && sizes["crossing"] > sizes["check"]) {
+		t.Errorf("drawn this wide, in pixels: %v", sizes)
+	}
+	tab.Look("hazards-360")
+	quiet(t, tab)
+}

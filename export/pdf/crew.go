@@ -52,9 +52,6 @@ const (
 	crewGapMM   = 4.0 // between two columns of lists
 )
 
-// crewHeadMM is the height of the head, which grows with the type.
-func (d *drafter) crewHeadMM() float64 { return 4.03 * d.lay.basePt }
-
 // crewSide is a crew sheet in one language, or in both at once, with how it is laid
 // out and on how many pages.
 type crewSide struct {

@@ -33,11 +33,11 @@ func (d *drafter) crewLabelMM() float64 {
 }
 
 // crewCodeMM is the side of a code in the head.
-func crewCodeMM(head plan.Rect) float64 { return head.H - 4.5 }
+func (d *drafter) crewCodeMM() float64 { return d.crewCodesHeadMM() - 4.5 }
 
 // crewFactMM is the width that a fact of the head has, clear of the codes.
-func (d *drafter) crewFactMM(head plan.Rect) float64 {
-	return head.W - 1 - float64(len(d.crewCodes()))*(crewCodeMM(head)+crewCodeGapMM) - d.crewLabelMM() - 3
+func (d *drafter) crewFactMM() float64 {
+	return d.lay.frame.W - 1 - float64(len(d.crewCodes()))*(d.crewCodeMM()+crewCodeGapMM) - d.crewLabelMM() - 3
 }
 
 // crewFacts are what the head tells of the job, each with its name.
@@ -51,19 +51,70 @@ func (d *drafter) crewFacts() [][2]string {
 	}
 }
 
-// crewFactsInFull are the facts that one line of the head cuts, whole.
+// headFact is a fact as the head has it.
+type headFact struct {
+	line    string
+	english string // on a line of its own where two languages have no room on one; else ""
+	whole   bool   // nothing is cut, and a rule of many words is not told by its figures
+}
+
+func (d *drafter) crewFact(i int, row [2]string) headFact {
+	f, texts := d.crewFactFont(i), []string{row[1]}
+	if row[0] == "Zone rule" {
+		texts = append(texts, d.zoneWords()+"; the rule stands below, in full")
+	}
+	fits := func(s string) bool { return len(d.c.Wrap(s, f, d.crewFactMM())) == 1 }
+	for k, s := range texts {
+		if both := d.inBoth(s); fits(both) {
+			return headFact{both, "", k == 0}
+		}
+		if !d.tongue.Both() || !fits(s) {
+			continue
+		}
+		room := false
+		d.c.AsWritten(func() { room = fits(s) })
+		if room {
+			return headFact{s, s, k == 0}
+		}
+	}
+	return headFact{line: d.c.WrapTo(d.inBoth(texts[len(texts)-1]), f, d.crewFactMM(), 1)[0]}
+}
+
+func (d *drafter) crewFactFont(i int) paper.Font {
+	f := d.font(paper.Regular, 1)
+	if i == 0 {
+		f.Face = paper.Bold
+	}
+	return f
+}
+
+// crewFactsInFull are the facts that the head cuts, whole.
 func (d *drafter) crewFactsInFull() []string {
-	head := plan.Rect{W: d.lay.frame.W, H: d.crewHeadMM()}
 	var out []string
-	for _, row := range d.crewFacts() {
-		if len(d.c.Wrap(d.inBoth(row[1]), d.font(paper.Regular, 1), d.crewFactMM(head))) > 1 {
+	for i, row := range d.crewFacts() {
+		if !d.crewFact(i, row).whole {
 			out = append(out, row[0]+": "+row[1])
 		}
 	}
-	if t := "Ticket " + stated(d.s.Job.Ticket); d.c.Width(t, d.font(paper.Bold, 1.5)) > d.crewFactMM(head)-d.c.Width(d.inBoth("CREW SHEET"), d.font(paper.Bold, 2.1)) {
+	if t := "Ticket " + stated(d.s.Job.Ticket); d.c.Width(t, d.font(paper.Bold, 1.5)) > d.crewFactMM()-d.c.Width(d.inBoth("CREW SHEET"), d.font(paper.Bold, 2.1)) {
 		out = append(out, t)
 	}
 	return out
+}
+
+// crewCodesHeadMM is the height of a head of one line a fact, which grows with the type:
+// that of the codes.
+func (d *drafter) crewCodesHeadMM() float64 { return 4.03 * d.lay.basePt }
+
+// crewHeadMM is the height of the head.
+func (d *drafter) crewHeadMM() float64 {
+	mm := d.crewCodesHeadMM()
+	for i, row := range d.crewFacts() {
+		if d.crewFact(i, row).english != "" {
+			mm += d.crewFactFont(i).LineMM()
+		}
+	}
+	return mm
 }
 
 // crewHead tells the job, with codes for a phone's camera at its right, and where the
@@ -71,38 +122,35 @@ func (d *drafter) crewFactsInFull() []string {
 func (d *drafter) crewHead(r plan.Rect, otherSide string) error {
 	right := r.Right() - 1
 	for _, k := range d.crewCodes() {
-		box := plan.Rect{X: right - crewCodeMM(r), Y: r.Y + 0.6, W: crewCodeMM(r), H: crewCodeMM(r)}
+		box := plan.Rect{X: right - d.crewCodeMM(), Y: r.Y + 0.6, W: d.crewCodeMM(), H: d.crewCodeMM()}
 		if err := d.code(box, k.text); err != nil {
 			return err
 		}
 		f := d.font(paper.Regular, 0.8)
-		d.c.Text(plan.Pt{X: box.Center().X, Y: r.Bottom() - 1.4}, k.words, f, paper.Middle)
+		d.c.Text(plan.Pt{X: box.Center().X, Y: r.Y + d.crewCodesHeadMM() - 1.4}, k.words, f, paper.Middle)
 		right = box.X - crewCodeGapMM
 	}
 	big := d.font(paper.Bold, 2.1)
 	base := r.Y + big.LineMM() + 0.4
 	d.c.Text(plan.Pt{X: r.X + 1.6, Y: base}, d.inBoth("CREW SHEET"), big, paper.Left)
-	x := r.X + 6 + d.c.Width(d.inBoth("CREW SHEET"), big)
+	after := r.X + 6 + d.c.Width(d.inBoth("CREW SHEET"), big)
 	ticket := d.font(paper.Bold, 1.5)
 	if other := d.font(paper.Bold, 1); otherSide != "" {
 		d.c.Text(plan.Pt{X: right, Y: base}, otherSide, other, paper.Right)
 		right -= d.c.Width(otherSide, other) + 2
 	}
-	d.c.Text(plan.Pt{X: x, Y: base}, d.c.Fit("Ticket "+stated(d.s.Job.Ticket), ticket, right-x), ticket, paper.Left)
-	label, value := d.font(paper.Regular, 0.86), d.font(paper.Regular, 1)
+	d.c.Text(plan.Pt{X: after, Y: base}, d.c.Fit("Ticket "+stated(d.s.Job.Ticket), ticket, right-after), ticket, paper.Left)
+	label := d.font(paper.Regular, 0.86)
 	label.Color = paper.Gray(70)
-	y := base + 1.6
+	x, y := r.X+1.6+d.crewLabelMM(), base+1.6
 	for i, row := range d.crewFacts() {
-		v := value
-		if i == 0 {
-			v.Face = paper.Bold
-		}
 		d.c.Lines(r.X+1.6, y+0.15, []string{d.inBoth(row[0])}, label)
-		text := d.inBoth(row[1])
-		if len(d.c.Wrap(text, v, d.crewFactMM(r))) > 1 && row[0] == "Zone rule" {
-			text = d.inBoth(d.zoneWords() + "; the rule stands below, in full")
+		fact := d.crewFact(i, row)
+		y = d.c.Lines(x, y, []string{fact.line}, d.crewFactFont(i))
+		if fact.english != "" {
+			d.c.AsWritten(func() { y = d.c.Lines(x, y, []string{fact.english}, d.crewFactFont(i)) })
 		}
-		y = d.c.Lines(r.X+1.6+d.crewLabelMM(), y, d.c.WrapTo(text, v, d.crewFactMM(r), 1), v) + 0.35
+		y += 0.35
 	}
 	d.c.Line(plan.Pt{X: r.X, Y: r.Bottom()}, plan.Pt{X: r.Right(), Y: r.Bottom()}, heavyPen)
 	return nil

@@ -44,7 +44,7 @@ func (d *drafter) crewView(most plan.Rect) (plan.View, float64) {
 	return d.clearOfCompass(best, plan.Rect{X: most.X, Y: most.Y, W: most.W, H: heightMM}.Inset(coordsMM)), heightMM
 }
 
-// clearOfCompass moves the job up, then makes it smaller, until north arrow and scale bar
+// clearOfCompass moves the job a little, then makes it smaller, until north arrow and scale bar
 // have room beside the lines: what they cover looks as if nothing were there.
 func (d *drafter) clearOfCompass(v plan.View, win plan.Rect) plan.View {
 	first := v
@@ -52,12 +52,12 @@ func (d *drafter) clearOfCompass(v plan.View, win plan.Rect) plan.View {
 		if s < v.Scale {
 			continue
 		}
-		for _, upMM := range []float64{0, 3, 6, 9} {
+		for _, byMM := range []plan.Pt{{}, {Y: 3}, {Y: 6}, {Y: 9}, {Y: -3}, {Y: -6}, {X: 8}, {X: -8}, {X: 8, Y: 4}, {X: -8, Y: 4}} {
 			try := first
 			try.Scale, try.Window = s, win
-			try.Center = try.Ground(plan.Pt{X: win.Center().X, Y: win.Center().Y + upMM})
-			p := &planView{drafter: d, View: try, board: plan.NewBoard(win.Inset(0.8)), sh: &drawnSheet{kind: crewSheet, line: -1}, clip: win.Inset(-5)}
-			if p.drawnWithin() && p.compassIsClear() {
+			try.Center = try.Ground(win.Center().Add(byMM))
+			p := &planView{drafter: d, View: try, sh: &drawnSheet{kind: crewSheet, line: -1}, clip: win.Inset(-5)}
+			if p.drawnWithin() && p.compassAt().clear {
 				return try
 			}
 		}
@@ -75,19 +75,6 @@ func (p *planView) drawnWithin() bool {
 		}
 	}
 	return true
-}
-
-// compassIsClear reports whether there is a place for north arrow and scale bar that
-// covers no line.
-func (p *planView) compassIsClear() bool {
-	_, _, w := p.compassSize()
-	for i := range p.lines {
-		for _, run := range p.runs(p.lines[i].path.Points) {
-			p.board.Ink(run, 1)
-		}
-	}
-	const besideMM = 1.3 // half a line's width and its casing
-	return p.board.HasRoom(w+2*besideMM, compassMM+2*besideMM)
 }
 
 // crewPlan draws the job in its room.

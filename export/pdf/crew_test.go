@@ -123,7 +123,7 @@ func codes(t *testing.T, img image.Image, lay sheetLayout) []string {
 	t.Helper()
 	px := float64(img.Bounds().Dx()) / lay.page.W
 	d := &drafter{sheetSet: &sheetSet{lay: lay}}
-	mm := d.crewHeadMM()
+	mm := d.crewCodesHeadMM()
 	var out []string
 	for k := range 2 {
 		right := lay.frame.Right() - float64(k)*(mm-1.2)

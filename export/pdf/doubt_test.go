@@ -35,3 +35,22 @@ func TestPaperDoubtsTheDepthsOfSuspectedStretches(t *testing.T) {
 		t.Errorf("of an unknown line: %q", got)
 	}
 }
+
+// The band across that a table has is the one that page, tables and waypoints tell of the
+// place: where a part of it is the datum's, the parts add up as they are shown.
+func TestPaperTellsTheSameBandAcross(t *testing.T) {
+	s := sample.Sheet()
+	l := &s.Lines[0]
+	l.Caution.DoubtM = 1.4085
+	set, err := newSheetSet(s, Options{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	drawn := &set.lines[0]
+	for _, v := range l.Centerline.Parts[0].Vertices {
+		want := words.At(l, v).PositionLabel(geo.Metric)
+		if got := drawn.figures(geo.Metric, v.StationM)[2]; "± "+got != want && (got != "?" || want != "not known") {
+			t.Errorf("at %.1f m the table has %q, elsewhere %q", v.StationM, got, want)
+		}
+	}
+}

@@ -18,9 +18,9 @@ type planView struct {
 func (d *drafter) plan(view plan.View, sh *drawnSheet) {
 	p := &planView{d, view, plan.NewBoard(view.Window.Inset(0.8)), sh, view.Window.Inset(-5)}
 	d.c.Clip(view.Window, func() {
-		for _, layer := range []func(){p.zones, p.underlay, p.gridCrosses, p.backdrop, p.records, p.suspects,
-			p.keepMarks, p.centerlines, p.crewCompass, p.matchLines, p.sheetTags, p.stations, p.readings, p.transmitters,
-			p.compass, p.crossings, p.exposures, p.checksFailed, p.findingLabels, p.names, p.recordNames} {
+		for _, layer := range []func(){p.zones, p.underlay, p.gridCrosses, p.backdrop, p.records, p.compass, p.suspects,
+			p.keepMarks, p.centerlines, p.matchLines, p.sheetTags, p.stations, p.readings, p.transmitters,
+			p.crossings, p.exposures, p.checksFailed, p.findingLabels, p.names, p.recordNames} {
 			p.goOn()
 			layer()
 		}

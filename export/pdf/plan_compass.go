@@ -8,38 +8,54 @@ import (
 	"loamline.example/export/internal/plan"
 	"loamline.example/export/literal"
 	"loamline.example/geo"
+	"loamline.example/trace"
 )
 
 // compassMM is the height of north arrow and scale bar with its words.
 const compassMM = 16.0
 
-// compassSize is the bar's fields and the width of all.
-func (p *planView) compassSize() (stepM float64, n int, wMM float64) {
-	_, stepM, n = scaleBar(p.u, p.Scale.MMPerM(), math.Min(62, p.Window.W*0.3))
-	return stepM, n, stepM*float64(n)*p.Scale.MMPerM() + 26
+// compassLeastMM is the width of its words beside the arrow.
+const compassLeastMM = 58.0
+
+// compassPlace is where north arrow and scale bar stand, and the bar's fields.
+type compassPlace struct {
+	plan.Rect
+	stepM float64 // of a field of the bar
+	n     int     // fields
+	clear bool    // nothing of the job lies there
 }
 
-// crewCompass is the compass of a crew sheet, before anything but the lines: where that
-// plan has room for it, labels stand elsewhere.
-func (p *planView) crewCompass() {
-	if p.sh.kind == crewSheet {
-		p.putCompass()
+// Widths that the bar may have at most: the wide one where it has room.
+const barMM, shortBarMM = 62, 34
+
+// compassAt is the place for them that covers nothing of the job, or least of it. It is
+// the same one while a view is looked for and when the plan is drawn.
+func (p *planView) compassAt() compassPlace {
+	const besideMM = 0.8 // half a line's width and its casing
+	job := p.jobAlone()
+	var best compassPlace
+	least := math.Inf(1)
+	for _, mostMM := range []float64{barMM, shortBarMM} {
+		_, stepM, n := scaleBar(p.u, p.Scale.MMPerM(), math.Min(mostMM, p.Window.W*0.3))
+		w := math.Max(stepM*float64(n)*p.Scale.MMPerM()+26, compassLeastMM)
+		r, ink := job.Corner(w+2*besideMM, compassMM+2*besideMM, 0.2)
+		if ink < least {
+			best, least = compassPlace{r.Inset(besideMM), stepM, n, ink == 0}, ink
+		}
 	}
+	return best
 }
 
+// compass puts them there before hatching, codes and labels, which then stand elsewhere.
 func (p *planView) compass() {
-	if p.sh.kind != crewSheet {
-		p.putCompass()
-	}
-}
-
-// putCompass puts north arrow and scale bar into the emptiest corner.
-func (p *planView) putCompass() {
+	r := p.compassAt()
 	unit, _, _ := scaleBar(p.u, p.Scale.MMPerM(), 1)
-	step, n, wMM := p.compassSize()
+	step, n := r.stepM, r.n
 	barMM := step * float64(n) * p.Scale.MMPerM()
-	r := p.board.Corner(wMM, compassMM, 1.5)
-	p.c.Box(r, paper.White)
+	p.board.Take(r.Rect)
+	if r.clear { // else what lies below is seen through it
+		p.c.Box(r.Rect, paper.White)
+	}
 	p.northArrow(plan.Pt{X: r.X + 8, Y: r.Y + 8.2}, p.North())
 	p.bar(plan.Pt{X: r.X + 18, Y: r.Y + 8}, step*p.Scale.MMPerM(), n, func(i int) string {
 		return strconv.FormatFloat(math.Round(step*float64(i)/unit*1e6)/1e6, 'f', -1, 64)
@@ -47,6 +63,45 @@ func (p *planView) putCompass() {
 	f := p.font(paper.Bold, 1)
 	p.c.Text(plan.Pt{X: r.X + 18, Y: r.Y + 4}, "Plan "+p.Scale.Words(p.u), f, paper.Left)
 	p.c.Text(plan.Pt{X: r.X + 18, Y: r.Y + 14.8}, "bar is "+p.paperLength(barMM)+" long at full size", p.font(paper.Regular, 0.78), paper.Left)
+}
+
+// jobAlone is a board of what the plan may not hide: lines, gaps, zones, records, match
+// lines and the arrows to the likely side. Labels, which look for room themselves, are not on it.
+func (p *planView) jobAlone() *plan.Board {
+	const overLine = 20 // what a line weighs more than as much of a zone
+	b := plan.NewBoard(p.Window.Inset(0.8))
+	ink := func(path []geo.XY) {
+		for _, run := range p.runs(path) {
+			b.Ink(run, overLine)
+		}
+	}
+	for i := range p.lines {
+		l := &p.lines[i]
+		if !p.mayShow(l) {
+			continue
+		}
+		ink(l.path.Points)
+		p.area(l.Caution.Area, signCaution, func(fill, _ [][]plan.Pt) { b.Fill(fill, 1) })
+		p.area(l.Tolerance.Area, signTolerance, func(fill, _ [][]plan.Pt) { b.Fill(fill, 1) })
+	}
+	for i := range p.s.Records {
+		ink(p.s.Records[i].Path)
+	}
+	for _, n := range p.findings {
+		ink(n.Where())
+		if f, ok := n.Finding.(trace.BleedOver); ok {
+			for _, a := range p.sideArrows(f) {
+				b.Ink([]plan.Pt{a.at, a.at.Add(a.out.Scale(1 + sideArrowMM))}, overLine)
+			}
+		}
+	}
+	for _, m := range p.matches() {
+		runs, _ := p.matchRuns(m)
+		for _, run := range runs {
+			b.Ink(run, overLine)
+		}
+	}
+	return b
 }
 
 // paperLength words a length on paper: "40 mm", "2 in".

@@ -7,17 +7,36 @@ import (
 	"loamline.example/export/internal/plan"
 )
 
-// matchLines marks where a strip ends and which sheet goes on.
-func (p *planView) matchLines() {
+// match is where a strip ends and a sheet goes on.
+type match struct {
+	stationM float64
+	to       *drawnSheet
+	out      float64 // 1 where it goes on along the line, -1 where it came from
+}
+
+func (p *planView) matches() (out []match) {
 	if !p.strip() {
-		return
+		return nil
 	}
-	l := &p.lines[p.sh.line]
 	if k := p.beside(p.sh, -1); k != nil {
-		p.matchLine(l, p.sh.strip.FromM, k, -1)
+		out = append(out, match{p.sh.strip.FromM, k, -1})
 	}
 	if k := p.beside(p.sh, 1); k != nil {
-		p.matchLine(l, p.sh.strip.ToM, k, 1)
+		out = append(out, match{p.sh.strip.ToM, k, 1})
+	}
+	return out
+}
+
+// matchLines marks where a strip ends and which sheet goes on.
+func (p *planView) matchLines() {
+	for _, m := range p.matches() {
+		runs, dir := p.matchRuns(m)
+		for _, run := range runs {
+			p.c.Path(run, matchPen)
+			p.board.Ink(run, 2)
+			p.used[signMatch] = true
+			p.matchWords(run, dir.Scale(m.out), "match line "+p.u.Long(m.stationM)+", "+whereWords(p.sh, m.to))
+		}
 	}
 }
 
@@ -27,19 +46,14 @@ func (p *planView) matchHalfMM(l *drawnLine, stationM float64) float64 {
 	return p.c.Width("match line "+p.u.Long(stationM)+", see sheet 88", p.font(paper.Bold, 0.95)) + 6
 }
 
-func (p *planView) matchLine(l *drawnLine, stationM float64, to *drawnSheet, out float64) {
-	at := p.Paper(l.path.At(stationM))
-	ahead := p.Paper(l.path.At(stationM).Add(l.path.Direction(stationM)))
+// matchRuns is the match line on paper, and which way the line goes there.
+func (p *planView) matchRuns(m match) ([][]plan.Pt, plan.Pt) {
+	l := &p.lines[p.sh.line]
+	at := p.Paper(l.path.At(m.stationM))
+	ahead := p.Paper(l.path.At(m.stationM).Add(l.path.Direction(m.stationM)))
 	dir := ahead.Sub(at).Unit()
-	n := dir.Normal()
-	half := p.matchHalfMM(l, stationM)
-	a, b := at.Sub(n.Scale(half)), at.Add(n.Scale(half))
-	for _, run := range plan.ClipPath([]plan.Pt{a, b}, p.Window.Inset(1)) {
-		p.c.Path(run, matchPen)
-		p.board.Ink(run, 2)
-		p.used[signMatch] = true
-		p.matchWords(run, dir.Scale(out), "match line "+p.u.Long(stationM)+", "+whereWords(p.sh, to))
-	}
+	half := dir.Normal().Scale(p.matchHalfMM(l, m.stationM))
+	return plan.ClipPath([]plan.Pt{at.Sub(half), at.Add(half)}, p.Window.Inset(1)), dir
 }
 
 // matchWords runs along the match line, beyond it where that is in the window,

@@ -72,21 +72,34 @@ func (p *planView) bleedOver(l *drawnLine, f trace.BleedOver) {
 		for _, side := range []float64{-left, -left / 2, right / 2, right} {
 			p.board.Ink(offset(run, side), 2)
 		}
-		if f.LikelySide == "" || p.sh.kind == overviewSheet {
-			continue
-		}
+	}
+	for _, a := range p.sideArrows(f) {
+		p.arrow(a.at.Add(a.out.Scale(1)), a.out, sideArrowMM)
+		tip := a.at.Add(a.out.Scale(3.4)) // no label covers the side to look on
+		p.board.Take(plan.Rect{X: tip.X - 2.4, Y: tip.Y - 2.4, W: 4.8, H: 4.8})
+		p.used[signSide] = true
+	}
+}
+
+// sideArrow points from the mark to the side on which the true line probably lies.
+type sideArrow struct{ at, out plan.Pt }
+
+const sideArrowMM = 4.5
+
+func (p *planView) sideArrows(f trace.BleedOver) (out []sideArrow) {
+	if f.LikelySide == "" || p.sh.kind == overviewSheet {
+		return nil
+	}
+	for _, run := range p.runs(f.Path) {
 		w := plan.NewWalk(run)
 		for _, t := range []float64{0.25, 0.75} {
 			at, dir := w.At(t * w.Length())
-			out := towards(f.LikelySide, dir)
 			if p.inside(at, 2) {
-				p.arrow(at.Add(out.Scale(1)), out, 4.5)
-				tip := at.Add(out.Scale(3.4)) // no label covers the side to look on
-				p.board.Take(plan.Rect{X: tip.X - 2.4, Y: tip.Y - 2.4, W: 4.8, H: 4.8})
-				p.used[signSide] = true
+				out = append(out, sideArrow{at, towards(f.LikelySide, dir)})
 			}
 		}
 	}
+	return out
 }
 
 // How a doubt is hatched: as plainly as a suspicion of bleed-over.

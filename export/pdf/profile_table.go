@@ -73,7 +73,7 @@ func (l *drawnLine) figures(u geo.Units, s float64) []string {
 	}
 	across := "?"
 	if trace.Known(t.Across95M()) {
-		across = words.ShortUp(u, t.Across95M())
+		across = strings.TrimPrefix(t.PositionLabel(u), "± ")
 	}
 	return []string{u.Long(s), label, across}
 }

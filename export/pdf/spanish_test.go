@@ -8,6 +8,7 @@ import (
 	"loamline.example/export/internal/sample"
 	"loamline.example/export/tongue"
 	"loamline.example/export/words"
+	"loamline.example/geo"
 	"loamline.example/trace"
 )
 
@@ -135,5 +136,26 @@ func TestCrewSheetIsOneSheetInEveryLanguage(t *testing.T) {
 		default:
 			t.Errorf("%s: %d pages in both languages", name, len(both))
 		}
+	}
+}
+
+// The head of a page in two languages tells each fact whole in both, on a line each where
+// one has no room for both.
+func TestCrewHeadInTwoLanguagesIsWhole(t *testing.T) {
+	s := in(trace.EnglishAndSpanish, sample.Of(geo.Metric, sample.Straight(40, 0.3, 21)))
+	s.Job.Tolerance.HalfWidthM, s.Job.Tolerance.Rule = 18*geo.InchM, s.Lines[0].Tolerance.Rule
+	page := crewText(t, s, Options{})[0]
+	head, _, found := strings.Cut(page, "CHECK BEFORE DIGGING")
+	if !found || !strings.Contains(page, "CREW SHEET") {
+		t.Fatalf("no page in both languages: %q", page)
+	}
+	by := tongue.For(in(trace.Spanish, s))
+	for _, want := range []string{"to each side of the mark", "a cada lado de la marca", words.Ledger(s.Counts), by.Say(words.Ledger(s.Counts))} {
+		if !strings.Contains(head, want) {
+			t.Errorf("the head does not say %q: %q", want, head)
+		}
+	}
+	if strings.Contains(head, "…") {
+		t.Errorf("the head is cut: %q", head)
 	}
 }

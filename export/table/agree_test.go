@@ -14,11 +14,12 @@ import (
 
 // A row of the table and the vertex that GeoPackage and PostGIS have of the same place
 // give the same bands: in a stretch graded suspect or strong, also below another doubt,
-// those with the displacement in them, and beside a gap none.
+// those with the displacement in them, beside a gap none, and what the frame may be off beside each.
 func TestTableAndVerticesAgree(t *testing.T) {
 	s := sample.Sheet()
 	l := &s.Lines[0]
 	l.Findings = append(l.Findings, trace.Doubt{Line: "W-1", FromM: 15, ToM: 17, Path: l.Centerline.Parts[0].Path()[7:9], Why: trace.Verbatim("Two passes lie apart.")})
+	l.Caution.DoubtM = 1.41
 	var b strings.Builder
 	if err := Lines(&b, s); err != nil {
 		t.Fatal(err)
@@ -41,7 +42,7 @@ func TestTableAndVerticesAgree(t *testing.T) {
 	for f := range vertex.Each(s) {
 		n++
 		row := rows[n]
-		for _, name := range []string{"depth_m", "depth_95_m", "horizontal_95_m"} {
+		for _, name := range []string{"depth_m", "depth_95_m", "horizontal_95_m", "datum_doubt_m"} {
 			v := f.Values[column[name]]
 			got, err := strconv.ParseFloat(row[at[name]], 64)
 			if known := err == nil; known != v.Known || known && math.Abs(got-v.Num) > 0.0006 {
@@ -50,6 +51,9 @@ func TestTableAndVerticesAgree(t *testing.T) {
 		}
 		if grade := row[at["bleed_over"]]; grade == "strong" && (row[at["horizontal_95_m"]] == "" || row[at["depth_95_m"]] == "") {
 			t.Errorf("no band at %s, which is graded %s", row[at["station_m"]], grade)
+		}
+		if of := row[at["datum_doubt_m"]]; (of == "1.410") != (row[at["line"]] == "W-1") {
+			t.Errorf("%q beside the band of %s, whose frame is in doubt if it is W-1", of, row[at["line"]])
 		}
 		if strings.HasPrefix(row[at["words"]], "edge of a stretch") && row[at["horizontal_95_m"]] != "" {
 			t.Errorf("a band beside a gap: %v", row)

@@ -18,7 +18,8 @@ import (
 
 // Lines writes the centerlines by station for surveyors: one row a vertex with
 // position (WGS 84, degrees), depth and bands in metres, the same as in the other
-// files (of the true line, with any suspected displacement in them), the grade of any
+// files (of the true line, with any suspected displacement in them), how far the whole map
+// may be off for its frame beside them, the grade of any
 // suspected bleed-over, and the careful sentence in the job's units. UTF-8,
 // comma, RFC 4180, a header row; a field is empty where nothing is known.
 func Lines(w io.Writer, s *trace.Sheet) error {
@@ -28,7 +29,7 @@ func Lines(w io.Writer, s *trace.Sheet) error {
 	own := newOwnPlace(s)
 	c.Write(append([]string{
 		"line", "utility", "part", "station_m", "lat", "lon", "depth_m", "depth_95_m", "horizontal_95_m",
-		"common_95_m", "cover_m", "elev_m", "corner", "bleed_over", "words",
+		"common_95_m", "datum_doubt_m", "cover_m", "elev_m", "corner", "bleed_over", "words",
 	}, own.header...))
 	for i := range s.Lines {
 		l := &s.Lines[i]
@@ -55,7 +56,7 @@ func Lines(w io.Writer, s *trace.Sheet) error {
 				c.Write(append([]string{
 					plainCell(l.Setup.Name), string(style.Of(l.Setup.Utility).Utility), strconv.Itoa(k + 1), metresCell(v.StationM),
 					place.DegreesText(at.Lat), place.DegreesText(d.Home(at.Lon)), metresCell(v.DepthM), metresCell(bands.Depth95M),
-					metresCell(bands.Horizontal95M), metresCell(bands.Common95M), metresCell(layer.CoverM(v, l.Setup)), metresCell(v.ElevM),
+					metresCell(bands.Horizontal95M), metresCell(bands.Common95M), metresCell(layer.Known(t.FrameM)), metresCell(layer.CoverM(v, l.Setup)), metresCell(v.ElevM),
 					yesCell(v.Corner), grade, sentence,
 				}, cells...))
 			}

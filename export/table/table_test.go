@@ -3,9 +3,11 @@ package table
 import (
 	"bytes"
 	"cmp"
+	"encoding/csv"
 	"fmt"
 	"math"
 	"reflect"
+	"slices"
 	"strings"
 	"testing"
 
@@ -180,5 +182,25 @@ func TestCautionsBesideTheTables(t *testing.T) {
 		if !strings.Contains(got, want) {
 			t.Errorf("no %q in\n%s", want, got)
 		}
+	}
+}
+
+// A stake-out point whose depth its words do not know has no depth beside them.
+func TestStakeOutTellsNoDepthThatIsNotKnown(t *testing.T) {
+	rows, err := csv.NewReader(strings.NewReader(string(check.Write(t, sample.Sheet(), StakeOut)))).ReadAll()
+	if err != nil {
+		t.Fatal(err)
+	}
+	depth, words := slices.Index(rows[0], "depth_m"), slices.Index(rows[0], "words")
+	n := 0
+	for _, row := range rows[1:] {
+		if strings.Contains(row[words], "depth of the line not known") {
+			if n++; row[depth] != "" {
+				t.Errorf("%q: %q", row[depth], row[words])
+			}
+		}
+	}
+	if n == 0 {
+		t.Error("the sample has a gap, and no point beside it says so")
 	}
 }

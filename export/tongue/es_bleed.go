@@ -2,6 +2,10 @@ package tongue
 
 // spanishBleed is the evidence on signal of neighbouring lines.
 var spanishBleed = []pair{
+	{"{n} × a known line that was not located here crosses or comes close. Locate it, and expose both by hand: {text}", "{n} × una línea conocida que no se localizó aquí cruza o pasa cerca. Localícela, y descubra ambas a mano: {text}"},
+	{"{n} × a known line that was not located here crosses or comes close, and possible bleed-over from it. Locate it, and expose both by hand before digging within these distances of the mark: {text} (signal from {text2}) {text3}",
+		"{n} × una línea conocida que no se localizó aquí cruza o pasa cerca, con posible señal de ella. Localícela, y descubra ambas a mano antes de excavar a menos de estas distancias de la marca: {text} (señal de {text2}) {text3}"},
+	{"{n} × nothing bounds the error of the positions, and the whole line may lie this far off: {text}. Measure from the marks, not from the map", "{n} × nada limita el error de las posiciones, y toda la línea puede estar desplazada esta distancia: {text}. Mida desde las marcas, no desde el mapa"},
 	{"{n} × possible bleed-over. Expose before digging within these distances of the mark: {text}", "{n} × posible señal de línea vecina. Descubra antes de excavar a menos de estas distancias de la marca: {text}"},
 	{"Runs {n} depths ({m}) from '{text9}' for {m2}. No sign of bleed-over found, but lines this close can fool every check",
 		"Corre a {n} profundidades ({m}) de '{text9}' por {m2}. No se halló indicio de señal de línea vecina, pero líneas tan cercanas pueden engañar a cualquier comprobación"},

@@ -40,6 +40,8 @@ var spanishGuard = []pair{
 		"una profundidad de {m} (renglón {n} de la tabla) queda {m2} por encima del perfil dibujado. Nada cercano concuerda con ella, y se dejó fuera; tampoco nada la contradice: la línea puede subir ahí. El margen se ensancha para abarcarla"},
 	{"At {m} the profile is drawn at {m2}, where the depths read near it are {r}: they were corrected for the field of the line's own bends or legs. The band covers both",
 		"En {m} el perfil se dibuja a {m2}, mientras que las profundidades leídas cerca son {r}: se corrigieron por el campo de las curvas o ramas de la propia línea. El margen abarca ambas"},
+	{"At {m} the profile is drawn at {m2}, where the depths read near it are {m3}: they were corrected for the field of the line's own bends or legs. The band covers both",
+		"En {m} el perfil se dibuja a {m2}, mientras que las profundidades leídas cerca son {m3}: se corrigieron por el campo de las curvas o ramas de la propia línea. El margen abarca ambas"},
 	{"a depth differs by {m} from the profile drawn, and so do others near it, more than its band explains: the line may lie at two depths here, or two lines under one name. The band is widened to hold it",
 		"una profundidad difiere en {m} del perfil dibujado, y también otras cercanas, más de lo que explica su margen: la línea puede estar aquí a dos profundidades, o hay dos líneas con un mismo nombre. El margen se ensancha para abarcarla"},
 	{"{n} depths near each other differ by up to {m} from the profile drawn, more than its band explains: the line may lie at two depths here, or two lines under one name. The band is widened to hold them",

@@ -27,9 +27,9 @@ func (d Doubt) holds(stationM float64) bool {
 var doubts = trace.PerKind[Doubt]{
 	BleedOver: func(f trace.BleedOver) Doubt {
 		rank := map[trace.Grade]int{trace.GradeSuspect: 3, trace.GradeStrong: 4}[f.Grade]
-		return Doubt{Finding: f, Words: Grade(f.Grade), Grade: f.Grade, Watch: rank == 0, rank: max(rank, 1)}
+		return Doubt{Finding: f, Words: Grade(f.Grade), Grade: f.Grade, Watch: rank == 0, edgeM: endM, rank: max(rank, 1)}
 	},
-	Doubt: func(f trace.Doubt) Doubt { return Doubt{Finding: f, Words: "line in doubt", rank: 2} },
+	Doubt: func(f trace.Doubt) Doubt { return Doubt{Finding: f, Words: "line in doubt", edgeM: endM, rank: 2} },
 	Gap: func(f trace.Gap) Doubt {
 		return Doubt{Finding: f, Words: "edge of a stretch not traced", edgeM: edgeM, rank: 2}
 	},
@@ -41,7 +41,7 @@ var doubts = trace.PerKind[Doubt]{
 		if !f.NeedsEyes() {
 			return Doubt{}
 		}
-		return Doubt{Finding: f, Words: "line in doubt", rank: 2}
+		return Doubt{Finding: f, Words: "line in doubt", edgeM: endM, rank: 2}
 	},
 }
 

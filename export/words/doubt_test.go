@@ -22,7 +22,10 @@ func TestDepthsInDoubtSaySo(t *testing.T) {
 		label    string
 	}{
 		{nil, 5, "", "read"},
-		{[]trace.Finding{contradicted, beside}, 3.9, "", "read"},
+		{[]trace.Finding{contradicted, beside}, 3.8, "", "read"},
+		{[]trace.Finding{contradicted}, 3.9, "line in doubt", "DO NOT TRUST"}, // told as the 4 m at which it begins, in feet
+		{[]trace.Finding{contradicted}, 8.1, "line in doubt", "DO NOT TRUST"},
+		{[]trace.Finding{bleed(trace.GradeWatch), trace.BleedOver{FromM: 5.02, ToM: 8, Grade: trace.GradeStrong}}, 5, "bleed-over strongly suspected", "DO NOT TRUST"},
 		{[]trace.Finding{contradicted}, 5, "line in doubt", "DO NOT TRUST"},
 		{[]trace.Finding{bleed(trace.GradeWatch)}, 5, "possible bleed-over", "read 1.00 m ± 0.10 (doubtful)"},
 		{[]trace.Finding{bleed(trace.GradeWatch), contradicted}, 5, "line in doubt", "DO NOT TRUST"},

@@ -22,7 +22,10 @@ type likeKind struct {
 var likeKinds = []likeKind{
 	{"not traced: ", ". Find the line there before digging.", gapPlace},
 	{"lines cross: ", ". Expose both by hand.", crossingPlace},
+	{"a known line that was not located here crosses or comes close. Locate it, and expose both by hand: ", ".", knownPlace},
+	{"a known line that was not located here crosses or comes close, and possible bleed-over from it. Locate it, and expose both by hand before digging within these distances of the mark: ", ".", watchedKnownPlace},
 	{"possible bleed-over. Expose before digging within these distances of the mark: ", ".", watchedPlace},
+	{"nothing bounds the error of the positions, and the whole line may lie this far off: ", ". Measure from the marks, not from the map.", unboundedPlace},
 }
 
 // Grouped words the check list with the places of a kind together, each with all its
@@ -100,12 +103,60 @@ func watchedPlace(u geo.Units, r trace.Remark) (string, string, bool) {
 	if b.From != "" {
 		from = "perhaps from " + b.From
 	}
-	far := reachSpan(u, b.Reach.RightM)
-	if left := reachSpan(u, b.Reach.LeftM); left != far {
+	return b.Line, strings.Join(where, " and ") + " (" + from + ") " + reachBriefly(u, b.Reach), true
+}
+
+// reachBriefly is reach in a list of several.
+func reachBriefly(u geo.Units, r remark.Reach) string {
+	far, left := reachSpan(u, r.RightM), reachSpan(u, r.LeftM)
+	switch {
+	case left == far:
+	case sidesAlike(r):
+		far = reachSpan(u, widerSide(r))
+	default:
 		far += " right, " + left + " left"
 	}
-	for _, m := range b.Reach.FartherAtM {
+	for _, m := range r.FartherAtM {
 		far += ", farther close to " + u.Long(m)
 	}
-	return b.Line, strings.Join(where, " and ") + " (" + from + ") " + far, true
+	return far
+}
+
+// knownPlace is where a line on record meets the trace, of which nothing else is told.
+func knownPlace(u geo.Units, r trace.Remark) (string, string, bool) {
+	l, ok := r.(remark.LookAt)
+	if !ok {
+		return "", "", false
+	}
+	f, ok := l.Finding.(trace.Crossing)
+	return knownPair(l.Line, f), knownAt(u, f), ok && f.OnRecord() && !(f.DoubtM > 0)
+}
+
+// watchedKnownPlace is one from which signal may mix in as well.
+func watchedKnownPlace(u geo.Units, r trace.Remark) (string, string, bool) {
+	w, ok := r.(remark.WatchedCrossing)
+	if !ok || w.Watched.Grade != trace.GradeWatch || !w.Reach.Known || w.Crossing.DoubtM > 0 {
+		return "", "", false
+	}
+	return knownPair(w.Line, w.Crossing), knownAt(u, w.Crossing) + " (signal from " + Range(u, w.Watched.FromM, w.Watched.ToM) + ") " + reachBriefly(u, w.Reach), true
+}
+
+func knownPair(line string, f trace.Crossing) string {
+	return fmt.Sprintf("%s and '%s' (%s)", line, f.Other, f.Source)
+}
+
+func knownAt(u geo.Units, f trace.Crossing) string {
+	if f.SeparationM > 0 {
+		return "within " + u.Short(f.SeparationM) + " at " + u.Long(f.StationM)
+	}
+	return "at " + u.Long(f.StationM)
+}
+
+func unboundedPlace(u geo.Units, r trace.Remark) (string, string, bool) {
+	l, ok := r.(remark.OnLine)
+	if !ok || trace.Known(l.StationM) {
+		return "", "", false
+	}
+	p, ok := l.What.(remark.PositionsUnbounded)
+	return l.Line, u.Short(p.OffM), ok
 }

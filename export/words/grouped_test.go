@@ -32,3 +32,34 @@ func TestGroupedLosesNothing(t *testing.T) {
 		t.Errorf("got\n%s\nwant\n%s", strings.Join(got, "\n"), strings.Join(want, "\n"))
 	}
 }
+
+// So are crossings with lines on record, with and without signal from them, and positions
+// that nothing bounds; what tells why a record may lie elsewhere stays an item of its own.
+func TestGroupedKnownLines(t *testing.T) {
+	known := func(line string, at, separationM, doubtM float64) trace.Crossing {
+		return trace.Crossing{Line: line, Other: "main 3", Source: "town.geojson", StationM: at, SeparationM: separationM, DoubtM: doubtM, DoubtWhy: "its frame is not stated"}
+	}
+	look := func(c trace.Crossing) trace.Advice {
+		return trace.Advice{Remark: remark.LookAt{Line: c.Line, Finding: c}}
+	}
+	watched := func(at, right, left float64) trace.Advice {
+		return trace.Advice{Remark: remark.WatchedCrossing{Line: "A", Crossing: known("A", at, 0, 0), Watched: trace.BleedOver{Grade: trace.GradeWatch, FromM: at - 5, ToM: at + 5},
+			Reach: remark.Reach{RightM: [2]float64{right, right}, LeftM: [2]float64{left, left}, Known: true}}}
+	}
+	unbounded := func(line string) trace.Advice {
+		return trace.Advice{Remark: remark.OnLine{Line: line, StationM: trace.Unknown, What: remark.PositionsUnbounded{OffM: 6.41}}}
+	}
+	list := []trace.Advice{unbounded("A"), look(known("A", 4, 0, 0)), watched(30, 0.71, 0.70), look(known("A", 60, 0.25, 0)), unbounded("B"),
+		watched(50, 0.7, 1.2), look(known("B", 8, 0, 0)), look(known("B", 9, 0, 1.2))}
+	got := Grouped(geo.Metric, list)
+	want := []string{
+		"2 × nothing bounds the error of the positions, and the whole line may lie this far off: A 6.41 m; B 6.41 m. Measure from the marks, not from the map.",
+		"3 × a known line that was not located here crosses or comes close. Locate it, and expose both by hand: A and 'main 3' (town.geojson) at 4.0 m; within 0.25 m at 60.0 m; B and 'main 3' (town.geojson) at 8.0 m.",
+		"2 × a known line that was not located here crosses or comes close, and possible bleed-over from it. Locate it, and expose both by hand before digging within these distances of the mark: " +
+			"A and 'main 3' (town.geojson) at 30.0 m (signal from 25.0 to 35.0 m) 0.71 m; at 50.0 m (signal from 45.0 to 55.0 m) 0.70 m right, 1.20 m left.",
+		Remark(geo.Metric, list[7].Remark),
+	}
+	if strings.Join(got, "\n") != strings.Join(want, "\n") {
+		t.Errorf("got\n%s\nwant\n%s", strings.Join(got, "\n"), strings.Join(want, "\n"))
+	}
+}

@@ -99,8 +99,12 @@ func guardDepthRemark(u geo.Units, r trace.Remark) (string, bool) {
 		return fmt.Sprintf("one depth of %s (line %d of the table) lies %s above the profile drawn. Nothing near it agrees, and it was left out; nothing speaks against it either: the line may rise there. The band is widened to hold it.",
 			u.Short(r.DepthM), r.Row, u.Fine(r.OffM)), true
 	case remark.ProfileOutOfRange:
-		return fmt.Sprintf("At %s the profile is drawn at %s, where the depths read near it are %s to %s: they were corrected for the field of the line's own bends or legs. The band covers both.",
-			u.Long(r.StationM), u.Short(r.DrawnM), u.Short(r.LeastM), u.Short(r.MostM)), true
+		read := u.Short(r.LeastM)
+		if most := u.Short(r.MostM); most != read {
+			read += " to " + most
+		}
+		return fmt.Sprintf("At %s the profile is drawn at %s, where the depths read near it are %s: they were corrected for the field of the line's own bends or legs. The band covers both.",
+			u.Long(r.StationM), u.Short(r.DrawnM), read), true
 	case remark.ExposedOffProfile:
 		return fmt.Sprintf("the line was exposed at %s and measured %s deep, where the profile has %s: outside its band. The band of the whole profile is widened to that.",
 			u.Long(r.StationM), u.Short(r.MeasuredM), u.Short(r.DrawnM)), true

@@ -79,8 +79,8 @@ func reach(u geo.Units, r remark.Reach) string {
 		return ""
 	}
 	s := "within " + reachSpan(u, r.RightM) + " to the right of the mark and within " + reachSpan(u, r.LeftM) + " to its left"
-	if math.Abs(r.LeftM[0]-r.RightM[0]) < alikeM && math.Abs(r.LeftM[1]-r.RightM[1]) < alikeM {
-		s = "within " + reachSpan(u, [2]float64{max(r.LeftM[0], r.RightM[0]), max(r.LeftM[1], r.RightM[1])}) + " of the mark"
+	if sidesAlike(r) {
+		s = "within " + reachSpan(u, widerSide(r)) + " of the mark"
 	}
 	if len(r.FartherAtM) > 0 {
 		at := make([]string, len(r.FartherAtM))
@@ -90,6 +90,15 @@ func reach(u geo.Units, r remark.Reach) string {
 		s += ", and farther close to " + strings.Join(at, " and ")
 	}
 	return s
+}
+
+// sidesAlike reports that both sides are told by the wider.
+func sidesAlike(r remark.Reach) bool {
+	return math.Abs(r.LeftM[0]-r.RightM[0]) < alikeM && math.Abs(r.LeftM[1]-r.RightM[1]) < alikeM
+}
+
+func widerSide(r remark.Reach) [2]float64 {
+	return [2]float64{max(r.LeftM[0], r.RightM[0]), max(r.LeftM[1], r.RightM[1])}
 }
 
 // alikeRel is up to what ratio the greater of two widths stands for both.

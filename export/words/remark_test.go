@@ -164,3 +164,15 @@ func TestEveryRoleHasATitle(t *testing.T) {
 		t.Errorf("%d and %d titles for %d roles", len(roleTitles), len(kinds), n)
 	}
 }
+
+// Two figures that read the same are one.
+func TestDepthsReadAlikeAreOneFigure(t *testing.T) {
+	for r, want := range map[remark.ProfileOutOfRange]string{
+		{StationM: 71, DrawnM: 1.36, LeastM: 1.618, MostM: 1.622}: "read near it are 1.62 m:",
+		{StationM: 71, DrawnM: 1.36, LeastM: 1.6, MostM: 1.7}:     "read near it are 1.60 m to 1.70 m:",
+	} {
+		if got := Remark(geo.Metric, r); !strings.Contains(got, want) {
+			t.Errorf("%q has no %q", got, want)
+		}
+	}
+}

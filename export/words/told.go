@@ -11,6 +11,11 @@ import (
 // lying on its edge: a spacing of readings (common practice, no source).
 const edgeM = 0.5
 
+// endM is how near to the end of any other stretch a place counts as lying in it: half of
+// the figure that stations are told with, 1 ft. Where a stretch is told from 0.0 m, the
+// line's start is in it.
+const endM = 0.16
+
 // Told is what may be told of a line at a station: its figures are those of the
 // true line with any suspected shift in them, Unknown where a doubt leaves none.
 type Told struct {
@@ -46,6 +51,9 @@ func tell(l *trace.Line, v trace.Vertex, ds []Doubt) Told {
 		if trace.Known(t.DepthM) {
 			t.Depth95M = math.Max(t.Depth95M, t.DepthM*math.Expm1(b.LnDepth95))
 		}
+	}
+	if !trace.Known(t.Depth95M) {
+		t.DepthM = trace.Unknown // as read it is not that of the line
 	}
 	return t
 }

@@ -1,6 +1,9 @@
 package plan
 
-import "math"
+import (
+	"math"
+	"slices"
+)
 
 // Board keeps account of what is drawn where in a window, so that labels find
 // room. Ink may be written over at a cost; a taken place may not.
@@ -40,6 +43,30 @@ func (b *Board) dot(p Pt, weight float64) {
 	}
 	if c := &b.ink[y*b.nx+x]; *c < float32(weight) {
 		*c = float32(weight)
+	}
+}
+
+// Fill notes an area, of which rings inside rings are holes.
+func (b *Board) Fill(rings [][]Pt, weight float64) {
+	cuts := make([][]float64, b.ny)
+	middle := func(row int) float64 { return b.area.Y + (float64(row)+0.5)*boardCellMM }
+	for _, ring := range rings {
+		for i, p := range ring {
+			q := ring[(i+1)%len(ring)]
+			if p.Y > q.Y {
+				p, q = q, p
+			}
+			first := max(0, int(math.Ceil((p.Y-b.area.Y)/boardCellMM-0.5)))
+			for row := first; row < b.ny && middle(row) < q.Y; row++ {
+				cuts[row] = append(cuts[row], p.X+(q.X-p.X)*(middle(row)-p.Y)/(q.Y-p.Y))
+			}
+		}
+	}
+	for row, xs := range cuts {
+		slices.Sort(xs)
+		for i := 0; i+1 < len(xs); i += 2 {
+			b.Ink([]Pt{{xs[i], middle(row)}, {xs[i+1], middle(row)}}, weight)
+		}
 	}
 }
 
@@ -125,21 +152,10 @@ func around(anchor Pt, w, h, d, angle float64) Rect {
 // cornerStepMM is how closely a place is looked for where every corner is drawn on.
 const cornerStepMM = 4.0
 
-// HasRoom reports whether a block of w by h millimetres has a place that covers no ink.
-func (b *Board) HasRoom(w, h float64) bool {
-	for y := b.area.Y; y <= b.area.Bottom()-h; y++ {
-		for x := b.area.X; x <= b.area.Right()-w; x += cornerStepMM {
-			if cost, free := b.Cost(Rect{x, y, w, h}); free && cost == 0 {
-				return true
-			}
-		}
-	}
-	return false
-}
-
-// Corner takes the corner of the area that is free of ink for a block of w by h
-// millimetres, else another place that is, else the one with the least.
-func (b *Board) Corner(w, h, inset float64) Rect {
+// Corner is the corner of the area that is free of ink for a block of w by h
+// millimetres, else another place that is, else the one with the least; and how much it
+// covers.
+func (b *Board) Corner(w, h, inset float64) (Rect, float64) {
 	a := b.area.Inset(inset)
 	corners := []Rect{
 		{a.X, a.Bottom() - h, w, h}, {a.Right() - w, a.Bottom() - h, w, h},
@@ -165,6 +181,5 @@ func (b *Board) Corner(w, h, inset float64) Rect {
 			try(Rect{x, y, w, h})
 		}
 	}
-	b.Take(best)
-	return best
+	return best, bestCost
 }
