@@ -79,4 +79,6 @@ var spanishGuard = []pair{
 		"las lecturas quedan a un lado de la línea y luego al otro, varias seguidas, hasta {m}: {n} veces lo que explica su exactitud declarada. La línea puede girar donde está dibujada sin curvas"},
 	{"the readings swing from side to side by up to {m}. A receiver swept across a line does that; a line does not. The true line may lie anywhere between the two sides",
 		"las lecturas oscilan de lado a lado hasta {m}. Eso lo hace un receptor que barre a través de una línea; una línea no. La línea verdadera puede estar en cualquier parte entre los dos lados"},
+	{"The line as drawn bows gently to one side and the other, {n} times, by up to {m}. A cable laid by eye does that, and so does a receiver that is not held over the peak: the band holds a straighter course too",
+		"La línea dibujada se curva suavemente a un lado y al otro, {n} veces, hasta {m}. Eso lo hace un cable tendido a ojo, y también un receptor que no se mantiene sobre el máximo: el margen abarca también un trazado más recto"},
 }

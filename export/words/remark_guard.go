@@ -53,6 +53,9 @@ func guardRemark(u geo.Units, r trace.Remark) (string, bool) {
 	case remark.RunsAside:
 		return fmt.Sprintf("the readings lie to one side of the line and then to the other, several in a row, by up to %s: %.1f times as far as their stated accuracy explains. The line may bend where it is drawn smooth.",
 			u.Short(r.FarthestM), r.TimesStated), true
+	case remark.Weaves:
+		return fmt.Sprintf("The line as drawn bows gently to one side and the other, %d times, by up to %s. A cable laid by eye does that, and so does a receiver that is not held over the peak: the band holds a straighter course too.",
+			r.Bows, u.Fine(r.OffM)), true
 	case remark.Sweep:
 		return fmt.Sprintf("the readings swing from side to side by up to %s. A receiver swept across a line does that; a line does not. The true line may lie anywhere between the two sides.",
 			u.Short(r.SideToSideM)), true

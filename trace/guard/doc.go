@@ -26,8 +26,9 @@
 //     back on a winding line excursion.go), nor past the course behind it
 //     (overshoot.go), its passes agree (passes.go), and the line
 //     does not run beside itself (beside.go);
-//   - where readings are too far apart, or too loose, to tell where a bend lies, the band
-//     holds the alternatives (sparse.go, corner.go, loose.go).
+//   - where readings are too far apart, or too loose, to tell where a bend lies, or the
+//     line drawn weaves as a receiver does that is not held over the peak, the band holds
+//     the alternatives (sparse.go, corner.go, loose.go, weave.go).
 //
 // Where a walk's own error is common to all its readings, nothing here can see it:
 // that part of a band is the receiver's (package receiver) and must be in the band

@@ -134,6 +134,12 @@ type RunsAside struct{ FarthestM, TimesStated float64 }
 // BendUntold: a bend somewhere between two readings.
 type BendUntold struct{ OffM float64 }
 
+// Weaves: the line as drawn bows gently to one side and the other, so many times.
+type Weaves struct {
+	Bows int
+	OffM float64 // of the widest, off its chord
+}
+
 // Sweep: the line follows a receiver that was swept across it.
 type Sweep struct{ SideToSideM float64 }
 
@@ -164,3 +170,4 @@ func (FewReadings) Remark()          {}
 func (WideSpacing) Remark()          {}
 func (BendUntold) Remark()           {}
 func (Sweep) Remark()                {}
+func (Weaves) Remark()               {}
