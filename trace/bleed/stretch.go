@@ -173,16 +173,19 @@ func inOrder(jumped, coupled []Stretch, near []exposure, col *columns) []Stretch
 	return out
 }
 
-// toNextReadings carries suspected stretches on signal of a neighbour that nobody drew
-// on to the readings about them: in between the line drawn goes from what is suspected
-// to what is not, and no place of that neighbour tells where its signal begins.
+// toNextReadings carries suspected stretches on to the readings about them, jumps and
+// those on signal of a neighbour that nobody drew: in between the line drawn goes from
+// what is suspected to what is not, and no place of a neighbour tells where.
 func (c *columns) toNextReadings(found []Stretch) {
 	for i := range found {
 		s := &found[i]
-		if s.Grade == trace.GradeWatch || s.Neighbor != Unknown {
+		if s.Grade == trace.GradeWatch || s.Neighbor != Unknown && !s.Jump {
 			continue
 		}
-		before, after := math.Inf(-1), math.Inf(1)
+		before, after, farthest := math.Inf(-1), math.Inf(1), float64(farthestNextM)
+		if s.Jump {
+			farthest = farthestStepM
+		}
 		for _, r := range c.rd {
 			switch {
 			case r.StationM < s.FromM:
@@ -191,20 +194,35 @@ func (c *columns) toNextReadings(found []Stretch) {
 				after = math.Min(after, r.StationM)
 			}
 		}
-		if gap := s.FromM - before; gap > nearestNextM && gap < farthestNextM {
+		if s.FromM-before < farthest {
 			s.FromM = before
 		}
-		if gap := after - s.ToM; gap > nearestNextM && gap < farthestNextM {
+		if after-s.ToM < farthest {
 			s.ToM = after
+		}
+		leave(found, *s)
+	}
+}
+
+// leave ends what is to be watched beside the same neighbour where a suspected stretch
+// begins, and begins it where that ends.
+func leave(found []Stretch, suspected Stretch) {
+	for i := range found {
+		switch w := &found[i]; {
+		case w.Grade != trace.GradeWatch || w.Neighbor != suspected.Neighbor:
+		case w.FromM < suspected.FromM && w.ToM < suspected.ToM:
+			w.ToM = math.Min(w.ToM, suspected.FromM)
+		case w.FromM > suspected.FromM && w.ToM > suspected.ToM:
+			w.FromM = math.Max(w.FromM, suspected.ToM)
 		}
 	}
 }
 
-// Nearer than nearestNextM the next reading lies within what an end is off anyway, and
-// farther than farthestNextM too much lies in between. Judgement.
+// Farther than farthestNextM too much lies in between; a step to another line and back
+// lies between two readings however far they are apart. Judgement.
 const (
-	nearestNextM  = 3.05
 	farthestNextM = 10
+	farthestStepM = 30
 )
 
 func overlap(a, b Stretch) float64 { return max(0, min(a.ToM, b.ToM)-max(a.FromM, b.FromM)) }
