@@ -7,6 +7,7 @@ import (
 	"github.com/urfave/cli/v2"
 
 	"loamline.example/export"
+	"loamline.example/export/geojson"
 	"loamline.example/trace/tracetest"
 	"loamline.example/trace/tracetest/measure"
 )
@@ -33,6 +34,7 @@ func accuracyCommand() *cli.Command {
 			opt := measure.Options{
 				FirstSeed: c.Uint64("first-seed"), Seeds: c.Int("seeds"),
 				Families: c.StringSlice("family"), Workers: runtime.GOMAXPROCS(0),
+				GeoJSON: geojson.Write,
 			}
 			switch only := c.String("only"); only {
 			case "":

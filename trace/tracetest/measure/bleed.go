@@ -51,6 +51,7 @@ type BleedScore struct {
 	cautionM2, tolM2  float64
 	drawnM            float64
 	Lines             int
+	Verdicts          Verdicts
 }
 
 func (s *BleedScore) add(o *BleedScore) {
@@ -86,6 +87,7 @@ func (s *BleedScore) add(o *BleedScore) {
 	s.tolM2 += o.tolM2
 	s.drawnM += o.drawnM
 	s.Lines += o.Lines
+	s.Verdicts.add(o.Verdicts)
 }
 
 // BleedRow is how one family came out with each of the ColumnSets.
@@ -101,7 +103,7 @@ type BleedCase struct {
 	World           World
 	Family, Columns string
 	Seed            uint64
-	What            string // missed, false, wrong side or outside
+	What            string // missed, false, wrong side, outside or silent
 	FromM, ToM      float64
 	Detail          string
 }
@@ -120,7 +122,7 @@ func Bleed(ctx context.Context, o Options) ([]BleedRow, error) {
 	err := each(ctx, len(parts), o.Workers, func(i int) error {
 		k := kind{rows[i/o.Seeds].World, rows[i/o.Seeds].Family}
 		for _, set := range ColumnSets {
-			s, cases, err := bleedOne(ctx, k, o.FirstSeed+uint64(i%o.Seeds), set)
+			s, cases, err := bleedOne(ctx, o, k, o.FirstSeed+uint64(i%o.Seeds), set)
 			if err != nil {
 				return err
 			}
@@ -149,7 +151,7 @@ func Bleed(ctx context.Context, o Options) ([]BleedRow, error) {
 }
 
 // bleedOne maps one job with one set of columns and judges its main line.
-func bleedOne(ctx context.Context, k kind, seed uint64, set ColumnSet) (*BleedScore, []BleedCase, error) {
+func bleedOne(ctx context.Context, o Options, k kind, seed uint64, set ColumnSet) (*BleedScore, []BleedCase, error) {
 	j, err := k.World.Make(k.Family.Name, seed)
 	if err != nil {
 		return nil, nil, err
@@ -165,6 +167,14 @@ func bleedOne(ctx context.Context, k kind, seed uint64, set ColumnSet) (*BleedSc
 	b := bleedJudge{m: m, line: line, truth: j.Lines[0], score: &BleedScore{Lines: 1},
 		about: BleedCase{World: k.World, Family: k.Family.Name, Columns: set.Name, Seed: seed}}
 	b.judge()
+	var why string
+	if b.score.Verdicts, why, err = m.verdict(o, line.Setup.Name); err != nil {
+		return nil, nil, err
+	}
+	if why != "" {
+		from, to := span(j.Traces[0])
+		b.note("silent", from, to, why)
+	}
 	return b.score, b.cases, nil
 }
 

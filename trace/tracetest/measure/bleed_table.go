@@ -69,6 +69,9 @@ func WriteBleed(w io.Writer, rows []BleedRow) error {
 	writeReliability(t, rows)
 	writeBleedFamilies(t, rows)
 	writeZones(t, rows)
+	if rows[0].Scores[0].Verdicts.total() > 0 {
+		writeVerdicts(t, rows)
+	}
 	return t.err
 }
 
@@ -139,7 +142,7 @@ func writeZones(t *table, rows []BleedRow) {
 // WriteBleedCases lists what was missed and what was suspected wrongly.
 func WriteBleedCases(w io.Writer, rows []BleedRow) error {
 	t := &table{w: w}
-	for _, what := range []string{"missed", "false", "wrong side", "outside"} {
+	for _, what := range []string{"missed", "false", "wrong side", "outside", "silent"} {
 		t.printf("\n## %s\n\n", what)
 		t.head("world", "family", "seed", "columns", "from m", "to m", "what")
 		for _, r := range rows {

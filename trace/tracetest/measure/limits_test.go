@@ -74,7 +74,7 @@ func TestLimitsOnFixedJobs(t *testing.T) {
 				}
 			}
 			suspect := func(j tracetest.Job, k kind) {
-				s, _, err := bleedOne(context.Background(), k, j.Seed, ColumnSets[0])
+				s, _, err := bleedOne(context.Background(), Options{}, k, j.Seed, ColumnSets[0])
 				if err != nil {
 					t.Fatal(err)
 				}

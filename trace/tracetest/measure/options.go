@@ -1,8 +1,10 @@
 package measure
 
 import (
+	"io"
 	"slices"
 
+	"loamline.example/trace"
 	"loamline.example/trace/tracetest"
 )
 
@@ -15,6 +17,9 @@ type Options struct {
 	Workers   int      // goroutines; 1 where zero
 	FitOnly   bool
 	BleedOnly bool
+	// GeoJSON writes a map as the program does, to be judged as what people get;
+	// without it no verdicts are given.
+	GeoJSON func(io.Writer, *trace.Sheet) error
 }
 
 // kinds are the families asked for, world by world.
