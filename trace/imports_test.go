@@ -33,7 +33,7 @@ var mayImport = map[string][]string{
 	"trace/tracetest/cases":      {"geo"},
 	"trace/tracetest/spent":      {},
 	"trace/tracetest/otherworld": {"geo", "trace/tracetest"},
-	"trace/tracetest/measure":    {"geo", "trace", "trace/intake", "trace/locate", "trace/tracetest", "trace/tracetest/otherworld"},
+	"trace/tracetest/measure":    {"geo", "trace", "trace/intake", "trace/locate", "trace/tracetest", "trace/tracetest/cases", "trace/tracetest/otherworld"},
 	"export":                     {"geo", "trace", "export/..."},
 	"export/schema":              {},
 	"export/literal":             {"trace"},
