@@ -36,7 +36,7 @@ var withFigures = []trace.Remark{
 	remark.PositionsRounded{}, remark.PositionsUnbounded{}, remark.ProfileOutOfRange{}, remark.ReadingsOffLine{}, remark.RunsAside{}, remark.RecordAnywhere{},
 	remark.RecordUncertain{}, remark.Repeated{}, remark.RowsUnplaced{}, remark.RowsUnread{}, remark.RowsWithTwoPositions{}, remark.SharedError{},
 	remark.ShiftUntold{}, remark.SignTurned{}, remark.SimulatorData{}, remark.SingleReadings{}, remark.Slipped{}, remark.StepOverGap{}, remark.StrideOvershoots{},
-	remark.StepToUnmapped{}, remark.Swapped{}, remark.Sweep{}, remark.TenfoldDepth{}, remark.TooDeep{}, remark.TooShallow{}, remark.TraceAgainFrom{}, remark.Weaves{},
+	remark.StepToUnmapped{}, remark.Swapped{}, remark.Sweep{}, remark.TenfoldDepth{}, remark.TooDeep{}, remark.TooShallow{}, remark.TraceAgainFrom{}, remark.Weaves{}, remark.AgainstAntennas{}, remark.AsideOfTheWalk{}, remark.AsideWithTheFix{},
 	remark.TwoDepths{}, remark.TwoPositions{}, remark.UnitChanged{}, remark.Unplaced{}, remark.Unsettled{}, remark.WalkWentOn{}, remark.WatchedCrossing{},
 	remark.WideSpacing{},
 }

@@ -53,6 +53,23 @@ func guardRemark(u geo.Units, r trace.Remark) (string, bool) {
 	case remark.RunsAside:
 		return fmt.Sprintf("the readings lie to one side of the line and then to the other, several in a row, by up to %s: %.1f times as far as their stated accuracy explains. The line may bend where it is drawn smooth.",
 			u.Short(r.FarthestM), r.TimesStated), true
+	case remark.AgainstAntennas:
+		of := fmt.Sprintf("%d depths here are not what their antennas give", r.Readings)
+		if r.Readings == 1 {
+			of = "a depth here is not what its antennas give"
+		}
+		return fmt.Sprintf("%s: %s was written down where the two signals, as elsewhere on the line, make it about %s. The band covers both. Expose before digging.",
+			of, u.Short(r.DepthM), u.Short(r.AntennasM)), true
+	case remark.AsideOfTheWalk:
+		lie := fmt.Sprintf("%d readings lie", r.Readings)
+		if r.Readings == 1 {
+			lie = "one reading lies"
+		}
+		return fmt.Sprintf("%s about %s to one side of the walk before and after, which goes on where it left off. Positions that jump do that, and a line hardly does: the true line may pass straight by. Find it there before digging.",
+			lie, u.Short(r.AsideM)), true
+	case remark.AsideWithTheFix:
+		return fmt.Sprintf("At %s, where the fix becomes poorer, the line goes on %s beside its course. A line laid with an offset looks like that, and so do positions that are all wrong by as much: the band there holds both.",
+			u.Long(r.StationM), u.Short(r.AsideM)), true
 	case remark.Weaves:
 		return fmt.Sprintf("The line as drawn bows gently to one side and the other, %d times, by up to %s. A cable laid by eye does that, and so does a receiver that is not held over the peak: the band holds a straighter course too.",
 			r.Bows, u.Fine(r.OffM)), true

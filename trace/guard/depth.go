@@ -49,6 +49,7 @@ func (v *view) depths() []Breach {
 	out = append(out, v.droppedDepths()...)
 	out = append(out, v.shallowAlone(out)...)
 	out = append(out, v.depthPasses()...)
+	out = append(out, v.againstAntennas()...)
 	out = append(out, v.scattered()...)
 	out = append(out, v.depthsBetween()...)
 	return append(out, v.outOfRange()...)

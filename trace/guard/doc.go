@@ -8,7 +8,7 @@
 // it stands under what to check before digging.
 //
 // It sees no model and no intermediate result of an estimator: only where the
-// line lies, how sure it claims to be, and where the readings were taken. Six
+// line lies, how sure it claims to be, and where the readings were taken. Seven
 // things are asked (n is the readings' number; z a reading's offset over its own
 // error and the line's band, one sigma each, taken together):
 //
@@ -16,7 +16,8 @@
 //     (root mean square; aside.go holds runs to what is not common to the whole walk,
 //     swings.go to their stated accuracy), and no more of them beyond the 95 % band than chance
 //     allows (residual.go, the same for depths in depth.go; two kinds of depth at one
-//     place are held both, depth_kinds.go; a single shallow one, depth_alone.go);
+//     place are held both, depth_kinds.go; a single shallow one, depth_alone.go;
+//     one that its own antennas contradict, depth_antennas.go);
 //   - no exposed place lies outside the bands (exposed.go), nor beside another, across
 //     the course (exposedacross.go);
 //   - every place where readings were taken is in the line's zone, or in a gap, or
@@ -28,7 +29,10 @@
 //     does not run beside itself (beside.go);
 //   - where readings are too far apart, or too loose, to tell where a bend lies, or the
 //     line drawn weaves as a receiver does that is not held over the peak, the band holds
-//     the alternatives (sparse.go, corner.go, loose.go, weave.go).
+//     the alternatives (sparse.go, corner.go, loose.go, weave.go), and so it does where
+//     the line goes aside just where the fix becomes poorer (fixstep.go);
+//   - no few readings lie aside of a walk that goes on where it left off (spur.go,
+//     islet.go).
 //
 // Where a walk's own error is common to all its readings, nothing here can see it:
 // that part of a band is the receiver's (package receiver) and must be in the band

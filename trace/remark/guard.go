@@ -134,6 +134,21 @@ type RunsAside struct{ FarthestM, TimesStated float64 }
 // BendUntold: a bend somewhere between two readings.
 type BendUntold struct{ OffM float64 }
 
+// AgainstAntennas: depths that the profile follows, where their own antennas give another.
+type AgainstAntennas struct {
+	Readings          int
+	DepthM, AntennasM float64 // where they differ most
+}
+
+// AsideOfTheWalk: a few readings lie to one side, and the walk goes on where it left off.
+type AsideOfTheWalk struct {
+	Readings int
+	AsideM   float64
+}
+
+// AsideWithTheFix: from where the fix is poorer the line goes on beside its course.
+type AsideWithTheFix struct{ StationM, AsideM float64 }
+
 // Weaves: the line as drawn bows gently to one side and the other, so many times.
 type Weaves struct {
 	Bows int
@@ -171,3 +186,6 @@ func (WideSpacing) Remark()          {}
 func (BendUntold) Remark()           {}
 func (Sweep) Remark()                {}
 func (Weaves) Remark()               {}
+func (AgainstAntennas) Remark()      {}
+func (AsideOfTheWalk) Remark()       {}
+func (AsideWithTheFix) Remark()      {}
