@@ -92,6 +92,8 @@ var spanishAdvice = []pair{
 	{"exposed {m} beside the trace, which its accuracy does not explain ({m2}). The line is drawn through the exposed place; the trace may be as wrong elsewhere: expose again before digging",
 		"descubierta a {m} al lado del rastreo, lo que su exactitud no explica ({m2}). La línea se dibuja por el lugar descubierto; el rastreo puede estar igual de mal en otras partes: descubra de nuevo antes de excavar"},
 	{"an exposed place lies {m} past the end of what was traced. Find the line between them before digging", "un lugar descubierto está a {m} más allá del final de lo rastreado. Localice la línea entre ambos antes de excavar"},
+	{"exposed at a depth of {m} where {m2} was read, and the other exposures show no such error. Find out which is right. The profile goes through the measured depth",
+		"descubierta a una profundidad de {m} donde se leyó {m2}, y los demás descubrimientos no muestran tal error. Averigüe cuál es correcta. El perfil pasa por la profundidad medida"},
 	{"exposed at a depth of {m} where {m2} was read, which no receiver's error explains. The profile goes through the measured depth; do not trust the depths elsewhere",
 		"descubierta a una profundidad de {m} donde se leyó {m2}, lo que no explica el error de ningún receptor. El perfil pasa por la profundidad medida; no confíe en las profundidades de otras partes"},
 	{"depths are drawn up to {m} outside what was read nearby, because the line seems to bend or run beside itself there. If it does not, the depths read are right: find out before digging",

@@ -169,6 +169,9 @@ func inputAdvice(u geo.Units, r trace.Remark) (string, bool) {
 	case remark.ExposedBeyond:
 		return fmt.Sprintf("an exposed place lies %s past the end of what was traced. Find the line between them before digging.", u.Long(r.BeyondM)), true
 	case remark.ExposedDeeper:
+		if r.OthersAgree {
+			return fmt.Sprintf("exposed at a depth of %s where %s was read, and the other exposures show no such error. Find out which is right. The profile goes through the measured depth.", u.Short(r.MeasuredM), u.Short(r.ReadM)), true
+		}
 		return fmt.Sprintf("exposed at a depth of %s where %s was read, which no receiver's error explains. The profile goes through the measured depth; do not trust the depths elsewhere.", u.Short(r.MeasuredM), u.Short(r.ReadM)), true
 	case remark.PositionsUnbounded:
 		return fmt.Sprintf("Nothing bounds the error of the positions: the whole line may lie %s off. Measure from the marks, not from the map.", u.Short(r.OffM)), true

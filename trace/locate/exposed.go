@@ -142,18 +142,19 @@ func (k *lineErrors) calibrateDepths(l *trace.Line, places []exposedPlace) {
 		p := &places[i]
 		p.noise = hypot3(depthSigmaAt(l.Centerline, p.e.StationM), receiver.ExposedDepthM/p.r.DepthM, groundRel)
 	}
-	scale, variance, n := depthScale(places)
+	scale, variance, n, odd := depthScale(places)
 	if n == 0 && !anyDepth(places) {
 		return
 	}
 	var rest []pin
-	for _, p := range places {
+	for i, p := range places {
 		if !trace.Known(p.lnDepth) {
 			continue
 		}
 		rest = append(rest, pin{p.e.StationM, p.lnDepth - scale})
-		if allowed := surprising * math.Hypot(receiver.DepthScaleRel, p.noise); math.Abs(p.lnDepth) > allowed {
-			k.tell(l, p.e.StationM, trace.AdviseExposed, remark.ExposedDeeper{MeasuredM: p.r.DepthM, ReadM: p.e.DepthM})
+		allowed := surprising * math.Hypot(receiver.DepthScaleRel, p.noise)
+		if beyond := math.Abs(p.lnDepth) > allowed; beyond || odd[i] {
+			k.tell(l, p.e.StationM, trace.AdviseExposed, remark.ExposedDeeper{MeasuredM: p.r.DepthM, ReadM: p.e.DepthM, OthersAgree: !beyond})
 		}
 	}
 	ps := newPins(rest)
@@ -192,10 +193,11 @@ func anyDepth(places []exposedPlace) bool {
 // depthScale is the ln of the factor by which depths read too large, with its
 // variance, by the exposed depths that a common factor explains: a normal prior
 // of the receiver's published error and independent normal errors. n is their
-// number.
-func depthScale(places []exposedPlace) (scale, variance float64, n int) {
+// number; odd are those that the factor of the others does not explain.
+func depthScale(places []exposedPlace) (scale, variance float64, n int, odd []bool) {
 	prior := sq(receiver.DepthScaleRel)
 	use := make([]bool, len(places))
+	odd = make([]bool, len(places))
 	for i, p := range places {
 		use[i] = trace.Known(p.lnDepth) && math.Abs(p.lnDepth) < surprising*math.Sqrt(prior+sq(p.noise))
 	}
@@ -208,18 +210,18 @@ func depthScale(places []exposedPlace) (scale, variance float64, n int) {
 			}
 		}
 		scale, variance = sum/weight, 1/weight
-		odd, worst := -1, surprising
+		oddest, worst := -1, surprising
 		for i, p := range places {
 			if z := math.Abs(p.lnDepth-scale) / math.Sqrt(variance+sq(p.noise)); use[i] && z > worst {
-				odd, worst = i, z
+				oddest, worst = i, z
 			}
 		}
-		if odd < 0 {
+		if oddest < 0 {
 			break
 		}
-		use[odd] = false
+		use[oddest], odd[oddest] = false, true
 	}
-	return scale, variance, n
+	return scale, variance, n, odd
 }
 
 // depthSigmaAt is the relative error of the depth drawn at a station, one sigma.

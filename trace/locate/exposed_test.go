@@ -123,6 +123,25 @@ func TestAnExposureContradictsTheDepth(t *testing.T) {
 	}
 }
 
+// One of three exposed depths that the error which the other two show does not explain is
+// told of, though a receiver might be off by as much.
+func TestOneOfThreeExposuresDisagrees(t *testing.T) {
+	for _, c := range []struct {
+		deeper float64 // of the second exposed depth
+		told   int
+	}{{1, 0}, {1.15, 1}} {
+		rs := exposedWalk(40, 0, 1, 8, 20, 33)
+		rs[41].DepthM *= c.deeper
+		s := builtFrom(t, rs)
+		if n := exposuresTold(s); n != c.told {
+			t.Errorf("a depth %.2f times that of the trace: %d told, want %d: %q", c.deeper, n, c.told, adviceText(s))
+		}
+		if c.told > 0 && !strings.Contains(adviceText(s), "the other exposures show no such error") {
+			t.Errorf("%q", adviceText(s))
+		}
+	}
+}
+
 // Between two pins of one value the process is hardly free, far from both it is
 // (the bridge of an Ornstein-Uhlenbeck process, Gelb 1974).
 func TestPins(t *testing.T) {

@@ -143,8 +143,12 @@ type ExposedBeside struct{ OffM, AllowedM float64 }
 // ExposedBeyond: an exposed place past the end of what was traced.
 type ExposedBeyond struct{ BeyondM float64 }
 
-// ExposedDeeper: a measured depth that no receiver's error explains.
-type ExposedDeeper struct{ MeasuredM, ReadM float64 }
+// ExposedDeeper: a measured depth that no receiver's error explains, or that of the
+// receiver does not which the other exposures showed.
+type ExposedDeeper struct {
+	MeasuredM, ReadM float64
+	OthersAgree      bool
+}
 
 // PositionsUnbounded: nothing bounds the error of the positions.
 type PositionsUnbounded struct{ OffM float64 }
