@@ -139,6 +139,9 @@ func (a accuracyTable) lines() string {
 			zones = append(zones, a.row("Zones", world, kind)[0])
 		}
 		put("true line inside the caution zone, %: quiet lines / coupled / jumps", strings.Join(zones, " / "))
+		sure := a.row("Wrong and looking sure", world, "**all but fooling**")
+		alone, _, _ := strings.Cut(sure[3], " ")
+		put("maps that are wrong and look sure, %: with all columns / with position and depth alone (of how many)", strings.Replace(sure[0], " (", " / "+alone+" (", 1))
 	}
 	var b strings.Builder
 	for _, what := range order {
