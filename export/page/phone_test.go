@@ -8,6 +8,8 @@ import (
 	"strings"
 	"testing"
 
+	"github.com/chromedp/chromedp"
+
 	"loamline.example/export/internal/sample"
 	"loamline.example/export/webtest"
 	"loamline.example/geo"
@@ -114,7 +116,7 @@ func TestWhatLiesBesideTheLineIsNotAtItsStart(t *testing.T) {
 func TestTheSliderWarnsBesideAGap(t *testing.T) {
 	t.Parallel()
 	tab := openPage(t, webtest.Open(t), "sample", sample.Sheet(), 360, 740, false)
-	for station, want := range map[float64]string{39.8: "do not trust", 34: "read depth to centre", 46: "not traced"} {
+	for station, want := range map[float64]string{39.8: "not traced beside here, do not trust", 34: "read depth to centre", 46: "not traced"} {
 		webtest.Eval[any](tab, fmt.Sprintf("(e => { e.value = %g; e.dispatchEvent(new Event('input')); })(document.getElementById('station')), null", station))
 		if spoken := webtest.Eval[string](tab, "document.getElementById('station').getAttribute('aria-valuetext')"); !strings.Contains(spoken, ": "+want) {
 			t.Errorf("at %g m it says %q", station, spoken)
@@ -204,5 +206,41 @@ func TestHazardsAreLargerThanPassedChecks(t *testing.T) {
 		t.Errorf("drawn this wide, in pixels: %v", sizes)
 	}
 	tab.Look("hazards-360")
+	quiet(t, tab)
+}
+
+// What a check is about lies beside the line and has no place along it: "Show" tells
+// that it was not traced there, and no depth of the line's start; the start, where the
+// dashed line begins, says so too.
+func TestShowOfAGapBesideTheLineTellsNoDepth(t *testing.T) {
+	t.Parallel()
+	s := sample.Of(geo.Metric, sample.Straight(60, 0.3, 13))
+	name := s.Lines[0].Setup.Name
+	start := s.Lines[0].Centerline.Parts[0].Vertices[0].Pos
+	path := []geo.XY{start, {X: start.X - 2, Y: start.Y - 3}, {X: start.X - 4, Y: start.Y - 3.5}}
+	gap := trace.Gap{Line: name, FromM: trace.Unknown, ToM: trace.Unknown, Path: path, Why: trace.Verbatim("A transmitter's own field was read there.")}
+	s.Lines[0].Findings = append(s.Lines[0].Findings, gap)
+	s.Advice = []trace.Advice{{Kind: trace.AdviseGap, Line: name, FromM: trace.Unknown, ToM: trace.Unknown, Remark: trace.Verbatim("Find the line there before digging.")}}
+	tab := openPage(t, webtest.Open(t), "before", s, 360, 740, false)
+	first := func(when string) {
+		t.Helper()
+		if said := webtest.Eval[string](tab, "document.querySelector('#figures .place p').textContent"); !strings.HasPrefix(said, "NOT TRACED") {
+			t.Errorf("%s: first it says %q", when, said)
+		}
+		if webtest.Eval[bool](tab, "[...document.querySelectorAll('#figures .depth')].some(e => /\\d/.test(e.textContent))") {
+			t.Errorf("%s: a depth is told: %q", when, figures(tab))
+		}
+	}
+	webtest.Eval[any](tab, "document.querySelector('.checks .show').click(), null")
+	tab.Look("show-before")
+	first("shown")
+	expect(t, figures(tab), "A transmitter's own field was read there.")
+	webtest.Eval[any](tab, "document.getElementById('units').click(), null")
+	first("in other units")
+	x, y := screenXY(tab, path[2])
+	tab.Do(chromedp.TapXY(x, y))
+	first("tapped")
+	webtest.Eval[any](tab, "(e => { e.value = 0; e.dispatchEvent(new Event('input')); })(document.getElementById('station')), null")
+	expect(t, webtest.Eval[string](tab, "document.querySelector('#figures p.stop').textContent"), "NOT TRACED", "DO NOT TRUST")
 	quiet(t, tab)
 }

@@ -40,10 +40,23 @@ function choose(index, s) {
   figures.show();
 }
 
+// chooseBeside makes what lies beside a line, with no place along it, the chosen one.
+function chooseBeside(index, f) {
+  var other = index !== state.line, n = f.path.length, m = 2 * Math.floor(n / 4);
+  state.line = index;
+  state.station = null;
+  chooser.value = String(index);
+  if (other) { setSlider(); marks.draw(); }
+  profile.draw();
+  byId('slider-words').hidden = true;
+  plan.light(n === 4 ? { x: (f.path[0] + f.path[2]) / 2, y: (f.path[1] + f.path[3]) / 2 } : { x: f.path[m], y: f.path[m + 1] });
+  figures.beside(index, f);
+}
+
 function spoken() {
   var w = wordings[state.units], p = toldAt(data.lines[state.line], state.station);
   var worst = doubt(findingsAt(data.lines[state.line], p.s, 1));
-  return w.long(p.s) + ': ' + ((worst === 2 || p.distrusted) && !p.gap ? tell('do not trust') + ', ' : '') + (p.way ? tell('way back over a branch') : p.gap ? tell('not traced') : toldDepth(w, p, p.distrusted, data.date));
+  return w.long(p.s) + ': ' + (p.edge && !p.gap ? tell('not traced beside here') + ', ' : '') + ((worst === 2 || p.distrusted) && !p.gap ? tell('do not trust') + ', ' : '') + (p.way ? tell('way back over a branch') : p.gap ? tell('not traced') : toldDepth(w, p, p.distrusted, data.date));
 }
 
 // briefly is what stands beside the slider, so that nobody has to look elsewhere
@@ -53,6 +66,7 @@ function briefly() {
   var head = line.name + ', ' + w.long(p.s) + ': ', worst = doubt(findingsAt(line, p.s, 1));
   if (p.way) return head + tell('way back over a branch');
   if (p.gap) return head + tell('not traced');
+  if (p.edge) out.push(tell('not traced beside here'));
   if (worst === 2 || p.distrusted) out.push(tell('do not trust'));
   else if (worst === 1) out.push(tell('doubtful'));
   if (p.d === null) out.push(tell('depth not read'));
@@ -77,6 +91,15 @@ function tap(x, y, reach) {
     if (!best || n.dist < best.dist) best = { dist: n.dist, index: i, s: n.s };
   });
   state.reach = reach;
+  var aside = null;
+  data.lines.forEach(function (l, i) {
+    l.findings.forEach(function (f) {
+      if (!l.parts.length || f.role !== 'gap' && f.role !== 'doubt' || !besideLine(f)) return;
+      var dist = toPath(f.path, x, y);
+      if (dist < (aside || best).dist) aside = { dist: dist, index: i, finding: f };
+    });
+  });
+  if (aside && aside.dist <= reach) { chooseBeside(aside.index, aside.finding); return; }
   if (best && best.dist <= reach) choose(best.index, best.s);
   else figures.nothing(best ? best.dist : Infinity, best ? data.lines[best.index].name : '');
 }
@@ -146,7 +169,8 @@ document.querySelectorAll('button.show').forEach(function (b) {
     if (f) points = flatPath(f.path);
     else line.parts.forEach(function (p) { p.x.forEach(function (x, i) { points.push(at(x, p.y[i])); }); });
     if (points.length) plan.frame(points);
-    if (line.parts.length) choose(index, f && f.at.length && f.at[0] !== null ? (f.at[0] + f.at[f.at.length - 1]) / 2 : 0);
+    if (f && line.parts.length && besideLine(f)) chooseBeside(index, f);
+    else if (line.parts.length) choose(index, f && f.at.length && f.at[0] !== null ? (f.at[0] + f.at[f.at.length - 1]) / 2 : 0);
     byId('plan').scrollIntoView({ block: 'nearest' });
     byId('plan').focus({ preventScroll: true });
   });
