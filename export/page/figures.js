@@ -15,8 +15,17 @@ function placeFigures(data, state, plane, index, s, brief) {
   } else if (p.gap) {
     box.appendChild(el('p', 'stop', tell('NOT TRACED here. The dashed line only joins the ends; it is not the line\'s route: find the line before digging.')));
   } else {
-    box.appendChild(el('p', 'depth', sentenceOf(toldDepth(words, p, p.distrusted, data.date))));
+    // In the largest type stands what the sheet has there: where it prints no figure, nor
+    // does the page.
+    var depth = sentenceOf(toldDepth(words, p, p.distrusted, data.date)), known = p.d !== null && p.d95 !== null && !breaksSurface(p.d, p.d95);
+    if (p.distrusted) {
+      box.appendChild(el('p', 'depth', known ? tell('Depth: do not trust') : tell('Depth: not known')));
+      box.appendChild(el('p', '', depth));
+    } else {
+      box.appendChild(el('p', 'depth', p.doubtful && p.d !== null ? tell('Doubtful: {say}', { say: toldDepth(words, p, false, data.date) + '.' }) : depth));
+    }
     box.appendChild(el('p', '', sentenceOf(toldPosition(words, p, p.distrusted, line.frame[0]))));
+    if (p.doubtful) box.appendChild(el('p', 'care', offWords(words, p)));
     var machine = noMachine(words, line, p.s);
     if (machine) box.appendChild(el('p', '', machine));
   }
@@ -63,6 +72,12 @@ function noMachine(words, line, s) {
   left = words.shortUp(left);
   if (right === left) return tell('No machine within {m} of the mark.', { m: right });
   return tell('No machine within {m} to the right of the mark and {m2} to its left, looking in the direction of travel.', { m: right, m2: left });
+}
+
+// offWords is how far the line may lie off the mark by what is only possible there.
+function offWords(words, p) {
+  if (p.off === null || !(p.off > 0)) return tell('The position is doubtful too: the line may lie farther off the mark than that.');
+  return tell('The position is doubtful too: the line may lie up to {m} off the mark.', { m: words.shortUp(p.off) });
 }
 
 function suspected(found, state) {

@@ -98,7 +98,11 @@ var EDGE_M = 0.5;
 // reading stands, whatever the vertices about it say.
 function toldAt(line, s) {
   var p = placeOn(line, s);
-  p.distrusted = doubt(findingsAt(line, s, 0.5)) === 2;
+  var found = findingsAt(line, s, 0.5);
+  p.distrusted = doubt(found) === 2;
+  // What is only possible there widens no band: how far it could be is told beside it.
+  p.doubtful = doubt(found) === 1;
+  p.off = found.reduce(function (far, f) { return f.off ? wider(far, f.off[0]) : far; }, 0);
   line.findings.forEach(function (f) {
     if (f.role !== 'gap' && f.role !== 'doubt') return;
     var edge = f.role === 'gap' ? EDGE_M : END_M;

@@ -109,7 +109,7 @@ func listStation(job geo.Units, l *trace.Line, v trace.Vertex) listedStation {
 	return listedStation{
 		Station:  bothWays(job, func(u geo.Units) string { return u.Long(v.StationM) }),
 		Depth:    bothWays(job, func(u geo.Units) string { return words.StationLabel(u, l, v) }),
-		Position: bothWays(job, func(u geo.Units) string { return words.At(l, v).PositionLabel(u) }),
+		Position: bothWays(job, func(u geo.Units) string { return words.At(l, v).PositionAlone(u) }),
 		Doubt:    words.DoubtAt(l, v.StationM) != nil,
 	}
 }

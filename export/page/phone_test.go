@@ -11,6 +11,7 @@ import (
 	"github.com/chromedp/chromedp"
 
 	"loamline.example/export/internal/sample"
+	"loamline.example/export/stakeout"
 	"loamline.example/export/webtest"
 	"loamline.example/geo"
 	"loamline.example/trace"
@@ -243,4 +244,63 @@ func TestShowOfAGapBesideTheLineTellsNoDepth(t *testing.T) {
 	webtest.Eval[any](tab, "(e => { e.value = 0; e.dispatchEvent(new Event('input')); })(document.getElementById('station')), null")
 	expect(t, webtest.Eval[string](tab, "document.querySelector('#figures p.stop').textContent"), "NOT TRACED", "DO NOT TRUST")
 	quiet(t, tab)
+}
+
+// A place to be put back on the ground tells its doubt, in the words of the printed
+// table of such places and with how far the line may lie off.
+func TestPointsTellTheirDoubt(t *testing.T) {
+	s := sample.Sheet()
+	doubts := 0
+	for i := range s.Lines {
+		points := stakeout.LinePoints(s, i, 0)
+		for k, p := range listPoints(s, i) {
+			told := points[k].Told
+			switch {
+			case told.Distrusted():
+				doubts++
+				if !strings.HasPrefix(p.Depth.Metric, "DO NOT TRUST") && !strings.HasPrefix(p.Depth.Metric, "Depth not known") {
+					t.Errorf("%s: %q", p.ID, p.Depth.Metric)
+				}
+			case told.Doubt != nil:
+				doubts++
+				if !strings.HasPrefix(p.Depth.Metric, "Doubtful: ") || !strings.Contains(p.Position.Metric, "(doubtful") {
+					t.Errorf("%s: %q, %q", p.ID, p.Depth.Metric, p.Position.Metric)
+				}
+			}
+			if p.Doubt != (told.Doubt != nil) {
+				t.Errorf("%s is not marked as in doubt", p.ID)
+			}
+		}
+	}
+	if doubts == 0 {
+		t.Error("no place is in doubt")
+	}
+}
+
+// The largest type tells no figure where none is to be trusted, and a band across the
+// line does not stand bare where the line may lie farther off.
+func TestTheLargestTypeTellsNoFigureInDoubt(t *testing.T) {
+	t.Parallel()
+	s := sample.Sheet()
+	for i, f := range s.Lines[0].Findings {
+		if b, ok := f.(trace.BleedOver); ok && b.Grade == trace.GradeWatch {
+			b.WidenLeftM = 0.75
+			s.Lines[0].Findings[i] = b
+			at := (max(b.FromM, 21.5) + b.ToM) / 2
+			tab := openPage(t, webtest.Open(t), "doubt", s, 360, 740, false)
+			choose := "(e => { e.step = 0.1; e.value = %g; e.dispatchEvent(new Event('input')); })(document.getElementById('station')), [...document.querySelectorAll('#figures > .place > .depth')].map(e => e.textContent).join('|')"
+			if said := webtest.Eval[string](tab, fmt.Sprintf(choose, 16.0)); said != "Depth: do not trust" && said != "Depth: not known" {
+				t.Errorf("in a suspected stretch the largest type says %q", said)
+			}
+			tab.Look("largest-16")
+			if said := webtest.Eval[string](tab, fmt.Sprintf(choose, at)); !strings.HasPrefix(said, "Doubtful: read depth") {
+				t.Errorf("in a doubtful stretch it says %q", said)
+			}
+			expect(t, figures(tab), "the line may lie up to 0.75 m off the mark")
+			expect(t, webtest.Eval[string](tab, "document.getElementById('slider-words').textContent"), "doubtful: perhaps up to 0.75 m off")
+			quiet(t, tab)
+			return
+		}
+	}
+	t.Error("no possible bleed-over in the sample")
 }

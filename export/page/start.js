@@ -72,8 +72,16 @@ function briefly() {
   if (p.d === null) out.push(tell('depth not read'));
   else if (p.distrusted && p.d95 === null || breaksSurface(p.d, p.d95)) out.push(tell('depth not known'));
   else out.push(tell('depth {m}', { m: w.withBand(p.d, p.d95) }));
-  out.push(p.h95 === null ? tell('across not known') : tell('across {m}', { m: '± ' + w.shortUp(w.sum(p.h95, line.frame[0])) }));
+  out.push(acrossBriefly(w, p, line.frame[0]));
   return head + out.join('; ');
+}
+
+function acrossBriefly(w, p, frame) {
+  if (p.h95 === null) return tell('across not known');
+  var m = '± ' + w.shortUp(w.sum(p.h95, frame));
+  if (!p.doubtful) return tell('across {m}', { m: m });
+  if (p.off === null || !(p.off > p.h95)) return tell('across {m}, doubtful', { m: m });
+  return tell('across {m}, doubtful: perhaps up to {m2} off', { m: m, m2: w.shortUp(p.off) });
 }
 
 function setSlider() {
