@@ -1,6 +1,7 @@
 package page
 
 import (
+	"fmt"
 	"testing"
 
 	"loamline.example/export/internal/sample"
@@ -99,5 +100,49 @@ func TestNothingOverlapsInSpanish(t *testing.T) {
 		look("es of en+es")
 		webtest.Eval[bool](tab, "(document.getElementById('language').click(), true)")
 		look("en of en+es")
+	}
+}
+
+// stacked lists words in the page's tables that are broken over two lines where no
+// hyphen or slash parts them: a column too narrow stacks its letters.
+const stacked = `(() => {
+	const out = [];
+	document.querySelectorAll('details').forEach(d => { d.open = true; });
+	for (const table of document.querySelectorAll('table')) {
+		const box = table.closest('.wide') || table;
+		if (box.getBoundingClientRect().right > innerWidth + 1) out.push('a table sticks out: ' + table.textContent.slice(0, 30));
+		const walk = document.createTreeWalker(table, NodeFilter.SHOW_TEXT);
+		for (let n; (n = walk.nextNode());) {
+			if (!n.parentElement.checkVisibility()) continue;
+			for (const m of n.data.matchAll(/[^\s\-\/]{2,16}/g)) {
+				const r = document.createRange();
+				r.setStart(n, m.index);
+				r.setEnd(n, m.index + m[0].length);
+				if (new Set([...r.getClientRects()].map(q => Math.round(q.top))).size > 1) out.push('broken: ' + m[0]);
+			}
+		}
+	}
+	return out;
+})()`
+
+func TestTablesStackNoLetters(t *testing.T) {
+	t.Parallel()
+	b := webtest.Open(t)
+	for _, lang := range []string{trace.English, trace.Spanish} {
+		s := pageJobs["every"]()
+		s.Job.Language = lang
+		for i := range s.Lines {
+			r := &s.Lines[i].Readings[0]
+			r.Status, r.Point, r.Reason = trace.StatusSetAside, "W-19", trace.Verbatim("position outlier: it lies far off the walk")
+		}
+		for _, width := range []int{320, 360, 390, 560, 1440} {
+			tab := openPage(t, b, "tables", s, width, 800, false)
+			for _, w := range webtest.Eval[[]string](tab, stacked) {
+				t.Errorf("%s, %d px: %s", lang, width, w)
+			}
+			webtest.Eval[any](tab, "document.getElementById('rows').scrollIntoView(), null")
+			tab.Look(fmt.Sprintf("tables-%s-%d", lang, width))
+			quiet(t, tab)
+		}
 	}
 }
