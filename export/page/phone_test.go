@@ -304,3 +304,32 @@ func TestTheLargestTypeTellsNoFigureInDoubt(t *testing.T) {
 	}
 	t.Error("no possible bleed-over in the sample")
 }
+
+// A reading set aside far down leaves the scale to what is drawn and used: it is marked at
+// the lower edge with how deep it was read. What is not traced and not to be trusted is
+// named at every width, and the line there is no whole line.
+func TestProfileKeepsItsScaleAndNamesItsDoubts(t *testing.T) {
+	t.Parallel()
+	b := webtest.Open(t)
+	for _, width := range []int{360, 390, 560, 1440} {
+		s := sample.Sheet()
+		r := s.Lines[0].Readings[0]
+		r.Status, r.Reason, r.DepthM, r.StationM = trace.StatusSetAside, trace.Verbatim("a transmitter's own field"), 13.7, 2
+		s.Lines[0].Readings = append(s.Lines[0].Readings, r)
+		tab := openPage(t, b, "profile", s, width, 800, false)
+		if d := webtest.Eval[float64](tab, "Number(document.querySelector('#profile .p-cursor').dataset.deep)"); d > 5 {
+			t.Errorf("%d px: the scale goes to %g m", width, d)
+		}
+		words := webtest.Eval[string](tab, "[...document.querySelectorAll('#profile text')].map(e => e.textContent).join('|')")
+		expect(t, words, "do not trust", "not traced", "set aside, below: 13.70 m")
+		if !webtest.Eval[bool](tab, "document.querySelector('#profile .p-beyond') !== null && document.querySelector('#profile .p-doubted') !== null") {
+			t.Errorf("%d px: what lies beyond, or the line in doubt, is not drawn", width)
+		}
+		for _, w := range webtest.Eval[[]string](tab, crowded) {
+			t.Errorf("%d px: %s", width, w)
+		}
+		webtest.Eval[any](tab, "document.getElementById('profile').scrollIntoView({block: 'center'}), null")
+		tab.Look(fmt.Sprintf("profile-doubts-%d", width))
+		quiet(t, tab)
+	}
+}

@@ -13,6 +13,8 @@ var spanishScript = []pair{
 	{"No machine within {m} to the right of the mark and {m2} to its left, looking in the direction of travel",
 		"No use máquina a menos de {m} a la derecha de la marca ni a menos de {m2} a su izquierda, mirando en el sentido de avance"},
 	{"DO NOT TRUST the mark here: {say}", "NO CONFÍE en la marca aquí: {say}"},
+	{"set aside, below: {m}", "apartada, más abajo: {m}"},
+	{"set aside, below: {n}, to {m}", "apartadas, más abajo: {n}, hasta {m}"},
 	{"Depth: do not trust", "Profundidad: no confíe"},
 	{"Depth: not known", "Profundidad: desconocida"},
 	{"Doubtful: {say}", "Dudosa: {say}"},
