@@ -199,4 +199,4 @@ window.addEventListener('beforeprint', function () {
 new ResizeObserver(function () { plan.map.invalidateSize({ animate: false }); }).observe(byId('plan'));
 showUnits();
 makeKeeper();
-window.loamline = { tell: tell, words: { metric: wordings.metric, us: wordings.us, depth: depthWords, position: positionWords }, plane: plane, state: state, plan: plan };
+window.loamline = { data: data, tell: tell, words: { metric: wordings.metric, us: wordings.us, depth: depthWords, position: positionWords }, plane: plane, state: state, plan: plan };
