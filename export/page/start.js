@@ -25,13 +25,14 @@ var where = makeWhere(data, state, plan, plane), profile = null, slider = byId('
 if (firstTraced >= 0) profile = makeProfile(data, state, function (s) { choose(state.line, s); });
 
 // choose makes one place of one line the chosen one, everywhere.
-function choose(index, s) {
+function choose(index, s, typed) {
   var other = index !== state.line;
   state.line = index;
   state.station = s;
   chooser.value = String(index);
   if (other) { setSlider(); marks.draw(); profile.draw(); }
   slider.value = s;
+  if (!typed) showExact();
   slider.setAttribute('aria-valuetext', spoken());
   byId('slider-words').hidden = false;
   byId('slider-words').textContent = briefly();
@@ -48,6 +49,7 @@ function chooseBeside(index, f) {
   chooser.value = String(index);
   if (other) { setSlider(); marks.draw(); }
   profile.draw();
+  showExact();
   byId('slider-words').hidden = true;
   plan.light(n === 4 ? { x: (f.path[0] + f.path[2]) / 2, y: (f.path[1] + f.path[3]) / 2 } : { x: f.path[m], y: f.path[m + 1] });
   figures.beside(index, f);
@@ -74,6 +76,27 @@ function briefly() {
   else out.push(tell('depth {m}', { m: w.withBand(p.d, p.d95) }));
   out.push(acrossBriefly(w, p, line.frame[0]));
   return head + out.join('; ');
+}
+
+// showExact writes the chosen station into its box, in the units shown.
+function showExact() {
+  byId('exact').value = state.station === null ? '' : (state.station / unitM()).toFixed(1);
+  byId('exact-unit').textContent = state.units === 'us' ? 'ft' : 'm';
+}
+
+function unitM() { return state.units === 'us' ? FOOT : 1; }
+
+// chooseTyped goes where the box says, as far as the line goes.
+function chooseTyped(rewrite) {
+  var s = parseFloat(byId('exact').value) * unitM();
+  if (!isFinite(s)) return;
+  choose(state.line, Math.max(0, Math.min(lineEnd(data.lines[state.line]), s)), !rewrite);
+}
+
+// step goes to the next whole metre or foot.
+function step(by) {
+  var unit = unitM(), now = (state.station || 0) / unit, whole = by > 0 ? Math.floor(now + 1e-6) + 1 : Math.ceil(now - 1e-6) - 1;
+  choose(state.line, Math.max(0, Math.min(lineEnd(data.lines[state.line]), whole * unit)));
 }
 
 function acrossBriefly(w, p, frame) {
@@ -140,6 +163,7 @@ function showUnits() {
   marks.draw();
   if (profile) {
     profile.draw();
+    showExact();
     var seen = figures.seen();
     if (state.station !== null) choose(state.line, state.station);
     if (seen) seen();
@@ -168,6 +192,10 @@ if (profile) {
   chooser.value = String(state.line);
   setSlider();
   slider.addEventListener('input', function () { choose(state.line, Number(slider.value)); });
+  byId('exact').addEventListener('input', function () { chooseTyped(false); });
+  byId('exact').addEventListener('change', function () { chooseTyped(true); });
+  byId('back').addEventListener('click', function () { step(-1); });
+  byId('on').addEventListener('click', function () { step(1); });
   chooser.addEventListener('change', function () { choose(Number(chooser.value), 0); });
 }
 document.querySelectorAll('button.show').forEach(function (b) {
