@@ -142,6 +142,7 @@ type listedFinding struct {
 	Title       both
 	Words       []both
 	Asks        bool // something is to be looked at
+	finding     trace.Finding
 }
 
 func listFindings(s *trace.Sheet, i int) []listedFinding {
@@ -152,7 +153,7 @@ func listFindings(s *trace.Sheet, i int) []listedFinding {
 		if j.Role == trace.RoleBleedOver {
 			mark += " " + j.Grade
 		}
-		out = append(out, listedFinding{i, k, f.OnLine(), mark, j.Title, j.Words, f.NeedsEyes()})
+		out = append(out, listedFinding{i, k, f.OnLine(), mark, j.Title, j.Words, f.NeedsEyes(), f})
 	}
 	return out
 }

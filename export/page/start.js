@@ -17,7 +17,7 @@ function showTheme() {
 showTheme();
 if (dark && dark.addEventListener) dark.addEventListener('change', showTheme);
 
-document.querySelectorAll('[hidden]').forEach(function (e) { if (e.id !== 'where-words' && e.id !== 'tape-words' && e.id !== 'slider-words') e.hidden = false; });
+document.querySelectorAll('[hidden]').forEach(function (e) { if (e.id !== 'no-where' && e.id !== 'where-words' && e.id !== 'tape-words' && e.id !== 'slider-words') e.hidden = false; });
 
 var plan = makePlan(data, plane, tap), marks = makeMarks(data, plan, state), figures = makeFigures(data, state, plane);
 var tape = makeTape(data, plan, state);

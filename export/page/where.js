@@ -68,7 +68,7 @@ function makeWhere(data, state, plan, plane) {
   var file = location.protocol === 'file:' || location.protocol === 'content:';
   if (file) {
     button.hidden = true;
-    byId('figures').appendChild(el('p', 'small', tell('No position for a page opened as a file.') + ' ' + tell('Tap a line, then “Open in the device’s map”.')));
+    byId('no-where').hidden = false;
   }
 
   function failed(e) {
