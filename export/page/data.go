@@ -83,7 +83,10 @@ type (
 		Side  string `json:"side,omitempty"` // where the true line probably lies: left or right of travel
 		Other string `json:"other,omitempty"`
 		Bad   bool   `json:"bad,omitempty"` // a check that failed or could not tell
-		DepM  series `json:"dd,omitempty"`  // depth of the other line less this one's
+		// OffM is how far from the mark the line may lie by bleed-over that is only possible,
+		// which no band holds; null where nothing bounds it.
+		OffM  series `json:"off,omitempty"`
+		DepM  series `json:"dd,omitempty"` // depth of the other line less this one's
 		Title both   `json:"title"`
 		Words []both `json:"words"`
 	}
@@ -221,7 +224,12 @@ func asItIs(*drawnFindingJSON) {}
 // kind that the page's scripts know nothing of is drawn as a doubt.
 var drawnOwn = trace.PerKind[func(*drawnFindingJSON)]{
 	BleedOver: func(f trace.BleedOver) func(*drawnFindingJSON) {
-		return func(out *drawnFindingJSON) { out.Grade, out.Side = string(f.Grade), string(f.LikelySide) }
+		return func(out *drawnFindingJSON) {
+			out.Grade, out.Side = string(f.Grade), string(f.LikelySide)
+			if f.Grade == trace.GradeWatch {
+				out.OffM = series{words.WatchedM(f)}
+			}
+		}
 	},
 	Crossing: func(f trace.Crossing) func(*drawnFindingJSON) {
 		return func(out *drawnFindingJSON) { out.Other, out.DepM = f.Other, series{f.DepthDifferenceM} }

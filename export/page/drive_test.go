@@ -3,6 +3,8 @@ package page
 import (
 	"fmt"
 	"math"
+	"net/http"
+	"net/http/httptest"
 	"strings"
 	"testing"
 	"time"
@@ -197,7 +199,7 @@ func TestPageKeyboard(t *testing.T) {
 			t.Errorf("%s shows no focus", id)
 		}
 	}
-	for _, id := range []string{"units", "theme", "where", "print", "plan", "in", "out", "all", "line", "station", "profile-frame", "wider", "narrower", "skip Skip the plan, go to the lists"} {
+	for _, id := range []string{"units", "theme", "print", "plan", "in", "out", "all", "line", "station", "back", "exact", "on", "profile-frame", "wider", "narrower", "skip Skip the plan, go to the lists"} {
 		if !reached[id] {
 			t.Errorf("the Tab key does not reach %s", id)
 		}
@@ -239,8 +241,20 @@ func TestPageWhere(t *testing.T) {
 	b := webtest.Open(t)
 	s := sample.Sheet()
 	tab := openPage(t, b, "sample", s, 360, 740, false)
-	webtest.Eval[any](tab, "document.getElementById('where').click(); null")
-	tab.Wait("document.getElementById('where-words').textContent.includes('No position for a page opened as a file')")
+	if webtest.Eval[bool](tab, "document.getElementById('where').checkVisibility()") {
+		t.Error("a page opened as a file offers a button that is dead there")
+	}
+	expect(t, figures(tab), "No position for a page opened as a file.")
+	quiet(t, tab)
+
+	page := makePage(t, "where", s, Options{})
+	server := httptest.NewServer(http.HandlerFunc(func(w http.ResponseWriter, _ *http.Request) { w.Write(page) }))
+	defer server.Close()
+	tab = b.Tab(t, 360, 740, false)
+	tab.Go(server.URL)
+	tab.Wait("window.loamline !== undefined")
+	webtest.Eval[any](tab, "navigator.geolocation.watchPosition = (ok, no) => { setTimeout(() => no({code: 1})); return 1; }; document.getElementById('where').click(); null")
+	tab.Wait("document.getElementById('where-words').textContent.includes('The browser does not tell this page where you are')")
 	tab.Look("where-refused")
 
 	ll := s.Plane.LonLat(geo.XY{X: 20, Y: 3})
@@ -253,7 +267,9 @@ func TestPageWhere(t *testing.T) {
 		t.Errorf("the accuracy circle is %.2f m wide, want 13", px)
 	}
 	tab.Look("where-dot")
-	quiet(t, tab)
+	for _, trouble := range tab.Troubles() {
+		t.Error(trouble)
+	}
 }
 
 // The theme follows the system until the switch is used.
@@ -268,4 +284,35 @@ func TestPageTheme(t *testing.T) {
 	if got := webtest.Eval[string](tab, "document.documentElement.dataset.theme"); got != "light" {
 		t.Errorf("the switch left it %s", got)
 	}
+}
+
+// A station is typed or stepped to exactly, in either unit, and what is told of it stands
+// beside the box.
+func TestPageExactStation(t *testing.T) {
+	t.Parallel()
+	tab := openPage(t, webtest.Open(t), "sample", sample.Sheet(), 360, 740, false)
+	told := func(want string, m float64) {
+		t.Helper()
+		if s := webtest.Eval[float64](tab, "loamline.state.station"); math.Abs(s-m) > 1e-9 {
+			t.Errorf("%g m is chosen, want %g", s, m)
+		}
+		expect(t, webtest.Eval[string](tab, "document.getElementById('slider-words').checkVisibility() && document.getElementById('slider-words').textContent"), want)
+		expect(t, figures(tab), want)
+	}
+	tab.Do(chromedp.SendKeys("#exact", "60"))
+	told("60.0 m", 60)
+	tab.Look("exact-360")
+	tab.Do(chromedp.Click("#on"))
+	told("61.0 m", 61)
+	webtest.Eval[any](tab, "(e => { e.value = 33.4; e.dispatchEvent(new Event('input')); })(document.getElementById('station')), null")
+	tab.Do(chromedp.Click("#back"))
+	told("33.0 m", 33)
+	webtest.Eval[any](tab, "document.getElementById('units').click(); null")
+	tab.Do(chromedp.Click("#on"))
+	told("109 ft", 109*0.3048)
+	webtest.Eval[any](tab, "(e => { e.value = '99999'; e.dispatchEvent(new Event('input')); e.dispatchEvent(new Event('change')); })(document.getElementById('exact')), null")
+	if s := webtest.Eval[float64](tab, "loamline.state.station"); math.Abs(s-sampleEnd()) > 1e-3 {
+		t.Errorf("beyond the end %g m is chosen, want %g", s, sampleEnd())
+	}
+	quiet(t, tab)
 }

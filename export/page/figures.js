@@ -7,6 +7,7 @@ function placeFigures(data, state, plane, index, s, brief) {
   h.appendChild(document.createTextNode(' ' + titleOf(line)));
   box.appendChild(h);
   box.appendChild(el('p', '', tell('at {m} from the start of the line', { m: words.long(p.s) })));
+  if (p.edge && !p.gap && !p.way) box.appendChild(el('p', 'stop', tell('NOT TRACED beside here: a stretch that was not traced begins or ends here. DO NOT TRUST the mark: find the line before digging.')));
   if (worst === 2) box.appendChild(el('p', 'stop', tell('DO NOT TRUST the mark here: {say}', { say: suspected(found, state) })));
   if (worst === 1) box.appendChild(el('p', 'care', tell('Doubtful here: {say}', { say: suspected(found, state) })));
   if (p.way) {
@@ -14,9 +15,17 @@ function placeFigures(data, state, plane, index, s, brief) {
   } else if (p.gap) {
     box.appendChild(el('p', 'stop', tell('NOT TRACED here. The dashed line only joins the ends; it is not the line\'s route: find the line before digging.')));
   } else {
-    if (p.distrusted && worst !== 2) box.appendChild(el('p', 'stop', tell('DO NOT TRUST the mark here: edge of a stretch not traced.')));
-    box.appendChild(el('p', 'depth', sentenceOf(toldDepth(words, p, p.distrusted, data.date))));
+    // In the largest type stands what the sheet has there: where it prints no figure, nor
+    // does the page.
+    var depth = sentenceOf(toldDepth(words, p, p.distrusted, data.date)), known = p.d !== null && p.d95 !== null && !breaksSurface(p.d, p.d95);
+    if (p.distrusted) {
+      box.appendChild(el('p', 'depth', known ? tell('Depth: do not trust') : tell('Depth: not known')));
+      box.appendChild(el('p', '', depth));
+    } else {
+      box.appendChild(el('p', 'depth', p.doubtful && p.d !== null ? tell('Doubtful: {say}', { say: toldDepth(words, p, false, data.date) + '.' }) : depth));
+    }
     box.appendChild(el('p', '', sentenceOf(toldPosition(words, p, p.distrusted, line.frame[0]))));
+    if (p.doubtful) box.appendChild(el('p', 'care', offWords(words, p)));
     var machine = noMachine(words, line, p.s);
     if (machine) box.appendChild(el('p', '', machine));
   }
@@ -24,14 +33,29 @@ function placeFigures(data, state, plane, index, s, brief) {
   groundNear(data, p).forEach(function (g) {
     box.appendChild(el('p', 'small', tell('{m} from the mark to {name}, as its layer has it; measured on this map, not in the street.', { m: words.short(g.dist), name: g.name })));
   });
-  found.forEach(function (f) {
-    var d = el('div', 'evidence');
-    d.appendChild(el('h4', '', told(f.title, state.units)));
-    f.words.forEach(function (t) { d.appendChild(el('p', '', told(t, state.units))); });
-    box.appendChild(d);
-  });
+  found.forEach(function (f) { box.appendChild(evidence(f, state)); });
   box.appendChild(placeLink(plane, p, line));
   return box;
+}
+
+// besideFigures is what is told of a finding that lies beside its line and has no place
+// along it: what is the matter, why, and no figure.
+function besideFigures(data, state, index, f) {
+  var line = data.lines[index], box = el('div', 'place'), h = el('h3', '');
+  h.appendChild(el('span', 'code', line.code));
+  h.appendChild(document.createTextNode(' ' + titleOf(line)));
+  box.appendChild(h);
+  if (f.role === 'gap') box.appendChild(el('p', 'stop', tell('NOT TRACED here. The dashed line only joins the ends; it is not the line\'s route: find the line before digging.')));
+  if (doubt([f]) === 2) box.appendChild(el('p', 'stop', tell('DO NOT TRUST the mark here: {say}', { say: told(f.title, state.units) + '.' })));
+  box.appendChild(evidence(f, state));
+  return box;
+}
+
+function evidence(f, state) {
+  var d = el('div', 'evidence');
+  d.appendChild(el('h4', '', told(f.title, state.units)));
+  f.words.forEach(function (t) { d.appendChild(el('p', '', told(t, state.units))); });
+  return d;
 }
 
 // noMachine is how far the caution zone reaches at a station, as the list of its widths
@@ -48,6 +72,12 @@ function noMachine(words, line, s) {
   left = words.shortUp(left);
   if (right === left) return tell('No machine within {m} of the mark.', { m: right });
   return tell('No machine within {m} to the right of the mark and {m2} to its left, looking in the direction of travel.', { m: right, m2: left });
+}
+
+// offWords is how far the line may lie off the mark by what is only possible there.
+function offWords(words, p) {
+  if (p.off === null || !(p.off > 0)) return tell('The position is doubtful too: the line may lie farther off the mark than that.');
+  return tell('The position is doubtful too: the line may lie up to {m} off the mark.', { m: words.shortUp(p.off) });
 }
 
 function suspected(found, state) {
@@ -83,12 +113,8 @@ function othersNear(data, index, p, reach) {
 function groundNear(data, p) {
   var best = {}, far = 30;
   (data.ground || []).forEach(function (g) {
-    for (var i = 2; i + 1 < g.path.length; i += 2) {
-      var ax = g.path[i - 2], ay = g.path[i - 1], dx = g.path[i] - ax, dy = g.path[i + 1] - ay, len2 = dx * dx + dy * dy;
-      var t = len2 > 0 ? Math.max(0, Math.min(1, ((p.x - ax) * dx + (p.y - ay) * dy) / len2)) : 0;
-      var dist = Math.hypot(p.x - ax - t * dx, p.y - ay - t * dy);
-      if (dist <= far && !(best[g.name] <= dist)) best[g.name] = dist;
-    }
+    var dist = toPath(g.path, p.x, p.y);
+    if (dist <= far && !(best[g.name] <= dist)) best[g.name] = dist;
   });
   return Object.keys(best).map(function (n) { return { name: n, dist: best[n] }; })
     .sort(function (a, b) { return a.dist - b.dist; }).slice(0, 2);
@@ -127,5 +153,13 @@ function makeFigures(data, state, plane) {
     if (dist < Infinity) box.appendChild(el('p', '', tell('The nearest traced line, {name}, is drawn about {m} away.', { name: name, m: words.short(dist) })));
     speak(box.textContent);
   }
-  return { show: show, nothing: nothing, seen: function () { return seen; } };
+
+  // beside is for what lies beside a line: it has a place on the plan and none along it.
+  function beside(index, f) {
+    seen = function () { beside(index, f); };
+    empty(box);
+    box.appendChild(besideFigures(data, state, index, f));
+    speak(box.textContent);
+  }
+  return { show: show, nothing: nothing, beside: beside, seen: function () { return seen; } };
 }

@@ -77,16 +77,42 @@ function findingsAt(line, s, near) {
   });
 }
 
+// besideLine reports whether a finding lies beside its line and has no place along it.
+function besideLine(f) { return f.at[0] === null && f.path.length >= 2 && f.path[0] !== null; }
+
+// toPath is how far a point is from a path of x, y, x, y, in metres.
+function toPath(path, x, y) {
+  var best = path.length === 2 ? Math.hypot(x - path[0], y - path[1]) : Infinity;
+  for (var i = 2; i + 1 < path.length; i += 2) {
+    var ax = path[i - 2], ay = path[i - 1], dx = path[i] - ax, dy = path[i + 1] - ay, len2 = dx * dx + dy * dy;
+    var t = len2 > 0 ? Math.max(0, Math.min(1, ((x - ax) * dx + (y - ay) * dy) / len2)) : 0;
+    best = Math.min(best, Math.hypot(x - ax - t * dx, y - ay - t * dy));
+  }
+  return best;
+}
+
+// EDGE_M is how near to what was not traced a place lies on its edge.
+var EDGE_M = 0.5;
+
 // toldAt is what may be told of a place: beside a gap and in doubt no band of a
 // reading stands, whatever the vertices about it say.
 function toldAt(line, s) {
   var p = placeOn(line, s);
-  p.distrusted = doubt(findingsAt(line, s, 0.5)) === 2;
+  var found = findingsAt(line, s, 0.5);
+  p.distrusted = doubt(found) === 2;
+  // What is only possible there widens no band: how far it could be is told beside it.
+  p.doubtful = doubt(found) === 1;
+  p.off = found.reduce(function (far, f) { return f.off ? wider(far, f.off[0]) : far; }, 0);
   line.findings.forEach(function (f) {
-    if (f.at.length !== 2 || f.at[0] === null || f.role !== 'gap' && f.role !== 'doubt') return;
-    var edge = f.role === 'gap' ? 0.5 : END_M;
-    if (s < f.at[0] - edge || f.at[1] + edge < s) return;
+    if (f.role !== 'gap' && f.role !== 'doubt') return;
+    var edge = f.role === 'gap' ? EDGE_M : END_M;
+    if (besideLine(f)) {
+      if (f.role !== 'gap' || toPath(f.path, p.x, p.y) > edge) return; // it begins at the line, or lies apart from it
+    } else if (f.at[0] === null || s < f.at[0] - edge || f.at[f.at.length - 1] + edge < s || f.role === 'doubt' && f.at.length !== 2) {
+      return;
+    }
     p.distrusted = true;
+    p.edge = p.edge || f.role === 'gap';
     p.d95 = p.h95 = null;
   });
   return p;

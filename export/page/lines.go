@@ -109,7 +109,7 @@ func listStation(job geo.Units, l *trace.Line, v trace.Vertex) listedStation {
 	return listedStation{
 		Station:  bothWays(job, func(u geo.Units) string { return u.Long(v.StationM) }),
 		Depth:    bothWays(job, func(u geo.Units) string { return words.StationLabel(u, l, v) }),
-		Position: bothWays(job, func(u geo.Units) string { return words.At(l, v).PositionLabel(u) }),
+		Position: bothWays(job, func(u geo.Units) string { return words.At(l, v).PositionAlone(u) }),
 		Doubt:    words.DoubtAt(l, v.StationM) != nil,
 	}
 }
@@ -142,6 +142,7 @@ type listedFinding struct {
 	Title       both
 	Words       []both
 	Asks        bool // something is to be looked at
+	finding     trace.Finding
 }
 
 func listFindings(s *trace.Sheet, i int) []listedFinding {
@@ -152,7 +153,7 @@ func listFindings(s *trace.Sheet, i int) []listedFinding {
 		if j.Role == trace.RoleBleedOver {
 			mark += " " + j.Grade
 		}
-		out = append(out, listedFinding{i, k, f.OnLine(), mark, j.Title, j.Words, f.NeedsEyes()})
+		out = append(out, listedFinding{i, k, f.OnLine(), mark, j.Title, j.Words, f.NeedsEyes(), f})
 	}
 	return out
 }

@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"html/template"
 	"io"
+	"slices"
 
 	"loamline.example/export/layer"
 	"loamline.example/export/style"
@@ -21,7 +22,8 @@ type pageLists struct {
 	Policy string
 	Tiles  TileSource
 
-	Title    string
+	Title    string // of the window
+	Heading  string
 	Facts    []fact // ticket, date, ...
 	US       bool   // feet and inches are shown first
 	Cautions []string
@@ -63,9 +65,10 @@ const (
 )
 
 func newPageLists(s *trace.Sheet, w io.Writer) (*pageLists, error) {
-	p := &pageLists{Title: pageTitle(s), Facts: pageFacts(s), US: s.Job.Units == geo.US,
+	p := &pageLists{Title: pageTitle(s), Heading: pageHeading(s), Facts: pageFacts(s), US: s.Job.Units == geo.US,
 		Cautions: s.Cautions, Ledger: words.Sentence(words.Capital(words.Ledger(s.Counts))), Version: s.Version}
-	for _, a := range s.MostImportantFirst() {
+	order := s.MostImportantFirst()
+	for _, a := range order {
 		p.Advice = append(p.Advice, listAdvice(s, a))
 	}
 	used := map[trace.Utility]bool{}
@@ -80,6 +83,7 @@ func newPageLists(s *trace.Sheet, w io.Writer) (*pageLists, error) {
 		p.Traced = p.Traced || l.Centerline != nil
 		used[style.Of(l.Setup.Utility).Utility] = true
 	}
+	p.Findings = inOrder(p.Findings, order)
 	problems := words.Problems(s)
 	for i := range problems {
 		if i == problemsListed {
@@ -107,6 +111,28 @@ func newPageLists(s *trace.Sheet, w io.Writer) (*pageLists, error) {
 	return p, nil
 }
 
+// inOrder brings findings into the order of what is to be checked; what nothing there is
+// about follows as it came.
+func inOrder(findings []listedFinding, order []trace.Advice) []listedFinding {
+	type ranked struct {
+		listedFinding
+		at int
+	}
+	rs := make([]ranked, len(findings))
+	for i, f := range findings {
+		rs[i] = ranked{f, slices.IndexFunc(order, func(a trace.Advice) bool { return a.About(f.finding) })}
+		if rs[i].at < 0 {
+			rs[i].at = len(order)
+		}
+	}
+	slices.SortStableFunc(rs, func(a, b ranked) int { return cmp.Compare(a.at, b.at) })
+	out := make([]listedFinding, len(rs))
+	for i := range rs {
+		out[i] = rs[i].listedFinding
+	}
+	return out
+}
+
 // explain notes what the legend must explain.
 func (p *pageLists) explain(s *trace.Sheet) {
 	for _, f := range p.Findings {
@@ -132,6 +158,15 @@ func pageTitle(s *trace.Sheet) string {
 	return s.Name
 }
 
+// pageHeading is what the page says first: the ticket, or that nobody stated one, for a
+// map's name is that of a file.
+func pageHeading(s *trace.Sheet) string {
+	if s.Job.Ticket == "" {
+		return "No ticket stated"
+	}
+	return pageTitle(s)
+}
+
 func pageFacts(s *trace.Sheet) []fact {
 	var out []fact
 	add := func(name, value string, minor bool) {
@@ -147,9 +182,7 @@ func pageFacts(s *trace.Sheet) []fact {
 	add("Located", date, false)
 	add("Valid until", cmp.Or(s.Job.ValidUntil, "not stated"), false)
 	add("Locator", cmp.Or(s.Job.Locator, "not stated"), true)
-	if s.Job.Ticket != "" {
-		add("Map", s.Name, true)
-	}
+	add("Map", s.Name, s.Job.Ticket != "")
 	return out
 }
 

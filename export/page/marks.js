@@ -6,7 +6,7 @@ function makeMarks(data, plan, state) {
   var crosses = L.polyline([], { className: 'crosses', smoothFactor: 0, interactive: false }).addTo(map);
   var bars = L.polyline([], { className: 'stations', smoothFactor: 0, interactive: false }).addTo(map);
   var leaders = L.polyline([], { className: 'leaders', smoothFactor: 0, interactive: false }).addTo(map);
-  var taken, strokes, view, ppm, sizes = {};
+  var taken, strokes, drawn, view, ppm, sizes = {};
 
   function inView(x, y) { return view.contains(at(x, y)); }
 
@@ -24,21 +24,45 @@ function makeMarks(data, plan, state) {
     return sizes[key];
   }
 
+  function meets(a, b) { return a[0] < b[2] && b[0] < a[2] && a[1] < b[3] && b[1] < a[3]; }
+
   // label puts words beside a place if nothing is there yet, and returns where they
-  // came to stand.
-  function label(x, y, words, className, must) {
+  // came to stand. Words that must stand cover what is no danger; what is one, and its
+  // own words, they never do. Words that are to stand clear cover no traced line either.
+  function label(x, y, words, className, must, clear) {
     var p = map.latLngToContainerPoint(at(x, y)), size = map.getSize(), own = sizeOf(words, className), w = own.w, h = own.h;
     // A label is held within the frame: one that is cut at its edge misleads.
     var q = L.point(Math.max(w / 2 + 2, Math.min(size.x - w / 2 - 2, p.x)), Math.max(h / 2 + 2, Math.min(size.y - h / 2 - 2, p.y)));
     if (q.distanceTo(p) > w) return false;
     if (q.distanceTo(p) > 0) { var g = map.containerPointToLatLng(q); x = g.lng; y = g.lat; p = q; }
     var box = [p.x - w / 2, p.y - h / 2, p.x + w / 2, p.y + h / 2];
-    box.keep = className === 'gap'; // covered by nothing, not even by what must stand
-    var hit = taken.some(function (b) { return (b.keep || !must) && box[0] < b[2] && b[0] < box[2] && box[1] < b[3] && b[1] < box[3]; });
-    if (hit) return false;
+    box.keep = className === 'gap' || className === 'doubt';
+    if (taken.some(function (b) { return (b.keep || !must) && meets(box, b); }) || clear && overTraced(box)) return false;
     taken.push(box);
     L.marker(at(x, y), { icon: L.divIcon({ className: 'label ' + className, html: el('span', '', words), iconSize: [0, 0] }), keyboard: false, interactive: false }).addTo(labels);
     return at(x, y);
+  }
+
+  // tracedInView are the traced lines in sight as strokes in pixels of the plan.
+  function tracedInView() {
+    var out = [];
+    data.lines.forEach(function (l) {
+      l.parts.forEach(function (p) {
+        var last = null;
+        for (var i = 0; i < p.x.length; i++) {
+          var seen = inView(p.x[i], p.y[i]), q = seen || i > 0 && inView(p.x[i - 1], p.y[i - 1]) ? map.latLngToContainerPoint(at(p.x[i], p.y[i])) : null;
+          if (q && i > 0) out.push([last || map.latLngToContainerPoint(at(p.x[i - 1], p.y[i - 1])), q]);
+          last = q;
+        }
+      });
+    });
+    return out;
+  }
+
+  // overTraced reports whether a box lies on a traced line as broad as that is drawn.
+  function overTraced(box) {
+    var bounds = L.bounds([box[0] - 5, box[1] - 5], [box[2] + 5, box[3] + 5]);
+    return drawn.some(function (d) { return L.LineUtil.clipSegment(d[0], d[1], bounds) !== false; });
   }
 
   // across is a short stroke of so many pixels across a line.
@@ -73,10 +97,11 @@ function makeMarks(data, plan, state) {
       if (!spot.gap && inView(spot.x, spot.y)) spots.push(spot);
     }
     // Where the line itself is crowded its name stands beside it; where that could be
-    // read as another line's, farther off with a stroke to its own.
+    // read as another line's, farther off with a stroke to its own. Where there is no
+    // room but on a mark of danger, it is left out.
     if (spots.some(function (p) { return [0, 28, -28, 56, -56].some(function (px) { return beside(line, index, p, px); }); })) return;
-    if (spots.some(function (p) { return [80, -80, 120, -120, 160, -160].some(function (px) { return led(line, p, px); }); })) return;
-    if (spots.length) label(spots[0].x, spots[0].y, named(line), 'code', true);
+    if (spots.some(function (p) { return [80, -80, 120, -120, 160, -160].some(function (px) { return led(p, [0, px], named(line), 'code', false); }); })) return;
+    spots.some(function (p) { return label(p.x, p.y, named(line), 'code', true); });
   }
 
   function beside(line, index, p, px) {
@@ -84,9 +109,10 @@ function makeMarks(data, plan, state) {
     return label(p.x, p.y + px / ppm, named(line), 'code', false);
   }
 
-  function led(line, p, px) {
-    var stands = label(p.x, p.y + px / ppm, named(line), 'code', false);
-    if (stands) strokes.push([at(p.x, p.y), stands]);
+  // led puts words so many pixels off a place, with a stroke to it.
+  function led(p, off, words, className, clear) {
+    var stands = label(p.x + off[0] / ppm, p.y + off[1] / ppm, words, className, false, clear);
+    if (stands && Math.hypot(off[0], off[1]) > 24) strokes.push([at(p.x, p.y), stands]);
     return stands;
   }
 
@@ -114,8 +140,6 @@ function makeMarks(data, plan, state) {
           aside.push([at(x - r, y - r), at(x + r, y + r)], [at(x - r, y + r), at(x + r, y - r)]);
         } else if (st === 'u' && ppm > 8) {
           used.push([at(x, y - r), at(x, y + r)]);
-        } else if (st === 'e') {
-          symbol(x, y, 'square');
         }
       }
     });
@@ -127,10 +151,12 @@ function makeMarks(data, plan, state) {
   function symbol(x, y, shape, filled) {
     var px = filled ? 34 : shape === 'diamond' ? 26 : 18; // a hazard is larger than a check that was passed
     var q = map.latLngToContainerPoint(at(x, y));
-    taken.push([q.x - px / 2, q.y - px / 2, q.x + px / 2, q.y + px / 2]); // no name lies under it
+    var box = [q.x - px / 2, q.y - px / 2, q.x + px / 2, q.y + px / 2]; // no name lies on it
+    box.keep = filled || shape === 'diamond';
+    taken.push(box);
     var s = svgEl('svg', { width: px, height: px, viewBox: '0 0 22 22' });
     s.appendChild(svgEl('path', { d: shapes[shape], 'class': 'mark-shape' + (filled ? ' filled' : '') }));
-    L.marker(at(x, y), { icon: L.divIcon({ className: 'symbol', html: s, iconSize: [px, px] }), keyboard: false, interactive: false }).addTo(labels);
+    L.marker(at(x, y), { icon: L.divIcon({ className: 'symbol', html: s, iconSize: [px, px] }), zIndexOffset: filled ? 700 : shape === 'diamond' ? 650 : 600, keyboard: false, interactive: false }).addTo(labels);
   }
 
   // sideOf is a place so many pixels off a line, to the left or the right of travel.
@@ -143,31 +169,54 @@ function makeMarks(data, plan, state) {
   // arrow points from a line to the side on which the true line probably lies.
   function arrow(line, s, side) {
     var p = sideOf(line, s, side, 32);
-    if (p.gap || !inView(p.x, p.y)) return;
+    if (p.gap || !inView(p.x, p.y)) return false;
     var q = map.latLngToContainerPoint(at(p.x, p.y)), box = [q.x - 15, q.y - 15, q.x + 15, q.y + 15];
-    if (taken.some(function (b) { return box[0] < b[2] && b[0] < box[2] && box[1] < b[3] && b[1] < box[3]; })) return;
+    if (taken.some(function (b) { return meets(box, b); })) return false;
     taken.push(box);
     var svg = svgEl('svg', { width: 30, height: 30, viewBox: '-11 -11 22 22' });
     svg.appendChild(svgEl('path', { d: 'M0 -10L8 0H3V10H-3V0H-8Z', transform: 'rotate(' + p.turn.toFixed(1) + ')' }));
     L.marker(at(p.x, p.y), { icon: L.divIcon({ className: 'side', html: svg, iconSize: [30, 30] }), keyboard: false, interactive: false }).addTo(labels);
+    return true;
+  }
+
+  // hazards are laid before any words: crossings, checks and exposures. The starts of the
+  // lines are kept free for their strokes.
+  function hazards() {
+    data.lines.forEach(function (l) {
+      l.findings.forEach(function (f) {
+        if (f.path.length < 2 || f.path[0] === null || !inView(f.path[0], f.path[1])) return;
+        if (f.role === 'crossing') symbol(f.path[0], f.path[1], 'diamond');
+        if (f.role === 'field_check') symbol(f.path[0], f.path[1], 'triangle', f.bad);
+      });
+      var rd = l.readings;
+      for (var i = 0; i < rd.x.length; i++) if (rd.status.charAt(i) === 'e' && inView(rd.x[i], rd.y[i])) symbol(rd.x[i], rd.y[i], 'square');
+      if (!l.parts.length || !inView(l.parts[0].x[0], l.parts[0].y[0])) return;
+      var q = map.latLngToContainerPoint(at(l.parts[0].x[0], l.parts[0].y[0])), box = [q.x - 6, q.y - 6, q.x + 6, q.y + 6];
+      box.keep = true;
+      taken.push(box);
+    });
+  }
+
+  // notTraced names a gap on its dashed line where that is long enough, else beside it
+  // with a stroke to it: on no mark of danger, and on no line that was traced.
+  function notTraced(f) {
+    var n = f.path.length, p = { x: (f.path[0] + f.path[n - 2]) / 2, y: (f.path[1] + f.path[n - 1]) / 2 }, words = tell('not traced');
+    if (!inView(p.x, p.y)) return;
+    var offs = [[0, 0]];
+    [26, 38, 54, 74, 98, 126, 160].forEach(function (r) {
+      for (var k = 0; k < 8; k++) offs.push([r * (k % 2 ? 1.3 : 1) * Math.cos(k * Math.PI / 4 + Math.PI / 2), r * Math.sin(k * Math.PI / 4 + Math.PI / 2)]);
+    });
+    offs.some(function (o) { return led(p, o, words, 'gap', true); }) || offs.some(function (o) { return led(p, o, words, 'gap', false); }) || label(p.x, p.y, words, 'gap', true);
   }
 
   // findings lays "not traced" first: nothing may cover it.
   function findings() {
     data.lines.forEach(function (l) {
-      l.findings.slice().sort(function (a, b) { return (b.role === 'gap') - (a.role === 'gap'); }).forEach(function (f) {
+      l.findings.forEach(function (f) { if (f.role === 'gap' && f.path.length >= 2 && f.path[0] !== null) notTraced(f); });
+    });
+    data.lines.forEach(function (l) {
+      l.findings.forEach(function (f) {
         if (f.path.length < 2 || f.path[0] === null) return;
-        if (f.role === 'crossing' && inView(f.path[0], f.path[1])) symbol(f.path[0], f.path[1], 'diamond');
-        if (f.role === 'field_check' && inView(f.path[0], f.path[1])) symbol(f.path[0], f.path[1], 'triangle', f.bad);
-        if (f.role === 'gap') {
-          var n = f.path.length, x = (f.path[0] + f.path[n - 2]) / 2, y = (f.path[1] + f.path[n - 1]) / 2;
-          if (inView(x, y)) {
-            // Beside the place where a button or the scale stands on it, for those lie over the plan.
-            [[0, 0], [0, -34], [0, 34], [70, 0], [-70, 0], [0, -68]].some(function (o) {
-              return label(x + o[0] / ppm, y - o[1] / ppm, tell('not traced'), 'gap', false);
-            }) || label(x, y, tell('not traced'), 'gap', true);
-          }
-        }
         if (f.role === 'doubt') {
           var m = 2 * Math.floor(f.path.length / 4);
           if (inView(f.path[m], f.path[m + 1])) label(f.path[m], f.path[m + 1] + 26 / ppm, tell('in doubt'), 'doubt', false);
@@ -179,7 +228,8 @@ function makeMarks(data, plan, state) {
           if (inView(p.x, p.y) && !warned(l, f, middle)) label(spot.x, spot.y, tell('do not trust'), 'doubt', false);
         }
         if (f.role === 'bleed_over' && f.side) {
-          [0.25, 0.75].forEach(function (t) { arrow(l, f.at[0] + t * (f.at[1] - f.at[0]), f.side); });
+          var pointed = 0; // two stand, where no mark is in their way
+          [0.25, 0.75, 0.5, 0.4, 0.6, 0.1, 0.9].forEach(function (t) { if (pointed < 2 && arrow(l, f.at[0] + t * (f.at[1] - f.at[0]), f.side)) pointed++; });
         }
       });
     });
@@ -209,7 +259,7 @@ function makeMarks(data, plan, state) {
       var s = end * t, p = placeOn(line, s), a = placeOn(line, Math.max(0, s - 0.5)), b = placeOn(line, Math.min(end, s + 0.5));
       if (p.gap || !inView(p.x, p.y) || end * ppm < 120 && t !== 0.5) return;
       var q = map.latLngToContainerPoint(at(p.x, p.y)), box = [q.x - 9, q.y - 9, q.x + 9, q.y + 9];
-      if (taken.some(function (o) { return box[0] < o[2] && o[0] < box[2] && box[1] < o[3] && o[1] < box[3]; })) return;
+      if (taken.some(function (o) { return meets(box, o); })) return;
       taken.push(box);
       var svg = svgEl('svg', { width: 18, height: 18, viewBox: '-9 -9 18 18' });
       svg.appendChild(svgEl('path', { d: 'M9 0L-8 6L-3 0L-8 -6Z', 'class': 'mark-shape', transform: 'rotate(' + (Math.atan2(a.y - b.y, b.x - a.x) * 180 / Math.PI).toFixed(1) + ')' }));
@@ -227,7 +277,10 @@ function makeMarks(data, plan, state) {
   // takeFurniture keeps labels clear of what stands on the plan.
   function takeFurniture(e) {
     var r = e.getBoundingClientRect(), o = map.getContainer().getBoundingClientRect();
-    if (r.width > 0) taken.push([r.left - o.left, r.top - o.top, r.right - o.left, r.bottom - o.top]);
+    if (!(r.width > 0)) return;
+    var box = [r.left - o.left, r.top - o.top, r.right - o.left, r.bottom - o.top];
+    box.keep = true;
+    taken.push(box);
   }
 
   function draw() {
@@ -237,6 +290,8 @@ function makeMarks(data, plan, state) {
     strokes = [];
     labels.clearLayers();
     byId('plan').parentNode.querySelectorAll('.zoom, .north, .scale').forEach(takeFurniture);
+    drawn = tracedInView();
+    hazards();
     findings();
     readings();
     data.lines.forEach(function (l, i) { if (l.parts.length) codes(l, i); });

@@ -1,6 +1,7 @@
 package page
 
 import (
+	"fmt"
 	"testing"
 
 	"loamline.example/export/internal/sample"
@@ -99,5 +100,109 @@ func TestNothingOverlapsInSpanish(t *testing.T) {
 		look("es of en+es")
 		webtest.Eval[bool](tab, "(document.getElementById('language').click(), true)")
 		look("en of en+es")
+	}
+}
+
+// stacked lists words in the page's tables that are broken over two lines where no
+// hyphen or slash parts them: a column too narrow stacks its letters.
+const stacked = `(() => {
+	const out = [];
+	document.querySelectorAll('details').forEach(d => { d.open = true; });
+	for (const table of document.querySelectorAll('table')) {
+		const box = table.closest('.wide') || table;
+		if (box.getBoundingClientRect().right > innerWidth + 1) out.push('a table sticks out: ' + table.textContent.slice(0, 30));
+		const walk = document.createTreeWalker(table, NodeFilter.SHOW_TEXT);
+		for (let n; (n = walk.nextNode());) {
+			if (!n.parentElement.checkVisibility()) continue;
+			for (const m of n.data.matchAll(/[^\s\-\/]{2,16}/g)) {
+				const r = document.createRange();
+				r.setStart(n, m.index);
+				r.setEnd(n, m.index + m[0].length);
+				if (new Set([...r.getClientRects()].map(q => Math.round(q.top))).size > 1) out.push('broken: ' + m[0]);
+			}
+		}
+	}
+	return out;
+})()`
+
+func TestTablesStackNoLetters(t *testing.T) {
+	t.Parallel()
+	b := webtest.Open(t)
+	for _, lang := range []string{trace.English, trace.Spanish} {
+		s := pageJobs["every"]()
+		s.Job.Language = lang
+		for i := range s.Lines {
+			r := &s.Lines[i].Readings[0]
+			r.Status, r.Point, r.Reason = trace.StatusSetAside, "W-19", trace.Verbatim("position outlier: it lies far off the walk")
+		}
+		for _, width := range []int{320, 360, 390, 560, 1440} {
+			tab := openPage(t, b, "tables", s, width, 800, false)
+			for _, w := range webtest.Eval[[]string](tab, stacked) {
+				t.Errorf("%s, %d px: %s", lang, width, w)
+			}
+			webtest.Eval[any](tab, "document.getElementById('rows').scrollIntoView(), null")
+			tab.Look(fmt.Sprintf("tables-%s-%d", lang, width))
+			quiet(t, tab)
+		}
+	}
+}
+
+// covered lists marks of danger that words lie on, starts of lines under words, and
+// "not traced" on a line that was traced.
+const covered = `(() => {
+	const out = [], box = e => e.getBoundingClientRect(), frame = box(document.getElementById('plan')), map = loamline.plan.map;
+	const meet = (r, q) => r.left < q.right - 1 && q.left < r.right - 1 && r.top < q.bottom - 1 && q.top < r.bottom - 1;
+	const labels = [...document.querySelectorAll('#plan .label span')];
+	for (const e of document.querySelectorAll('#plan .symbol svg')) {
+		const d = e.querySelector('path').getAttribute('d');
+		if (!d.startsWith('M11 1L') && !e.querySelector('.filled')) continue;
+		for (const l of labels) if (meet(box(e), box(l))) out.push(l.textContent + ' lies on a mark of danger');
+	}
+	const traced = [];
+	for (const l of loamline.data.lines) {
+		for (const p of l.parts) p.x.forEach((x, i) => {
+			const q = map.latLngToContainerPoint([p.y[i], x]);
+			traced.push([frame.left + q.x, frame.top + q.y]);
+		});
+		if (!l.parts.length) continue;
+		const q = map.latLngToContainerPoint([l.parts[0].y[0], l.parts[0].x[0]]), s = { left: frame.left + q.x - 3, right: frame.left + q.x + 3, top: frame.top + q.y - 3, bottom: frame.top + q.y + 3 };
+		for (const e of labels) if (meet(s, box(e))) out.push(e.textContent + ' lies on the start of ' + l.name);
+	}
+	for (const e of document.querySelectorAll('#plan .label.gap span')) {
+		const r = box(e);
+		if (traced.some(([x, y]) => r.left < x && x < r.right && r.top < y && y < r.bottom)) out.push('not traced lies on a traced line');
+	}
+	if (!document.querySelector('#plan .label.gap span')) out.push('no gap is named');
+	return out;
+})()`
+
+// A mark of danger wins over any words: names and "not traced" move, or are left out.
+func TestWordsCoverNoDanger(t *testing.T) {
+	t.Parallel()
+	b := webtest.Open(t)
+	s := sample.Sheet()
+	l := &s.Lines[0]
+	for _, f := range s.Lines[0].Findings {
+		if g, ok := f.(trace.Gap); ok {
+			n := len(g.Path)
+			l.Findings = append(l.Findings,
+				trace.FieldCheck{Line: "W-1", Kind: trace.CheckLift, At: g.Path[n-1], StationM: g.ToM, Outcome: trace.OutcomeFailed, Remark: trace.Verbatim("The signal does not fall as over one line.")},
+				trace.Crossing{Line: "W-1", Other: "G-1", At: g.Path[0], StationM: g.FromM})
+			break
+		}
+	}
+	for _, width := range []int{360, 390, 560, 1440} {
+		tab := openPage(t, b, "danger", s, width, 800, false)
+		for _, when := range []string{"opened", "zoomed in", "zoomed further"} {
+			for _, w := range webtest.Eval[[]string](tab, covered) {
+				if when != "opened" && w == "no gap is named" {
+					continue // it may have left the plan
+				}
+				t.Errorf("%d px, %s: %s", width, when, w)
+			}
+			webtest.Eval[any](tab, "loamline.plan.map.setZoom(loamline.plan.map.getZoom() + 1, {animate: false}), null")
+		}
+		tab.Look(fmt.Sprintf("danger-%d", width))
+		quiet(t, tab)
 	}
 }

@@ -3,9 +3,11 @@ package page
 import (
 	"bytes"
 	"encoding/json"
+	"io"
 	"os"
 	"path/filepath"
 	"regexp"
+	"slices"
 	"strings"
 	"testing"
 
@@ -245,5 +247,52 @@ func TestPageOfBackgroundAndKnownLines(t *testing.T) {
 		if !strings.Contains(page, want) {
 			t.Errorf("the page lacks %s", want)
 		}
+	}
+}
+
+// What was found stands in the order of what is to be checked: what is strongly suspected
+// before what is only possible, wherever along the line each lies.
+func TestFindingsStandInTheOrderOfTheChecks(t *testing.T) {
+	bleed := func(from float64, g trace.Grade) trace.BleedOver {
+		return trace.BleedOver{Line: "W-1", FromM: from, ToM: from + 5, Grade: g, LikelyShiftM: trace.Unknown}
+	}
+	s := sample.Sheet()
+	s.Lines[0].Findings = []trace.Finding{bleed(0, trace.GradeWatch), bleed(10, trace.GradeSuspect), bleed(20, trace.GradeStrong)}
+	s.Lines[1].Findings, s.Lines[2].Findings = nil, nil
+	s.Advice = nil
+	for _, f := range s.Lines[0].Findings {
+		from, to := f.Span()
+		s.Advice = append(s.Advice, trace.Advice{Line: "W-1", FromM: from, ToM: to, Kind: trace.AdviseBleed, Remark: trace.Verbatim("Expose.")})
+	}
+	p, err := newPageLists(s, io.Discard)
+	if err != nil {
+		t.Fatal(err)
+	}
+	var marks []string
+	for i, f := range p.Findings {
+		marks = append(marks, f.Mark)
+		if p.Advice[i].Finding != f.Index {
+			t.Errorf("check %d is about finding %d, the list has %d there", i, p.Advice[i].Finding, f.Index)
+		}
+	}
+	if want := []string{"bleed_over strong", "bleed_over suspect", "bleed_over watch"}; !slices.Equal(marks, want) {
+		t.Errorf("%q, want %q", marks, want)
+	}
+}
+
+// Without a ticket the page says so before all, and not the name of a file as if it were
+// one.
+func TestPageSaysThatNoTicketIsStated(t *testing.T) {
+	s := sample.Sheet()
+	s.Name, s.Job.Ticket = "trace", ""
+	page := string(makePage(t, "ticketless", s, Options{}))
+	for _, want := range []string{"<h1>No ticket stated</h1>", "<title>trace: traced lines</title>", "<div><dt>Map</dt><dd>trace</dd></div>"} {
+		if !strings.Contains(page, want) {
+			t.Errorf("the page lacks %s", want)
+		}
+	}
+	s.Job.Language = trace.Spanish
+	if page := string(makePage(t, "ticketless-es", s, Options{})); !strings.Contains(page, "<h1>Ticket no indicado</h1>") {
+		t.Error("it does not say so in Spanish")
 	}
 }

@@ -8,7 +8,10 @@ import (
 	"strings"
 	"testing"
 
+	"github.com/chromedp/chromedp"
+
 	"loamline.example/export/internal/sample"
+	"loamline.example/export/stakeout"
 	"loamline.example/export/webtest"
 	"loamline.example/geo"
 	"loamline.example/trace"
@@ -114,7 +117,7 @@ func TestWhatLiesBesideTheLineIsNotAtItsStart(t *testing.T) {
 func TestTheSliderWarnsBesideAGap(t *testing.T) {
 	t.Parallel()
 	tab := openPage(t, webtest.Open(t), "sample", sample.Sheet(), 360, 740, false)
-	for station, want := range map[float64]string{39.8: "do not trust", 34: "read depth to centre", 46: "not traced"} {
+	for station, want := range map[float64]string{39.8: "not traced beside here, do not trust", 34: "read depth to centre", 46: "not traced"} {
 		webtest.Eval[any](tab, fmt.Sprintf("(e => { e.value = %g; e.dispatchEvent(new Event('input')); })(document.getElementById('station')), null", station))
 		if spoken := webtest.Eval[string](tab, "document.getElementById('station').getAttribute('aria-valuetext')"); !strings.Contains(spoken, ": "+want) {
 			t.Errorf("at %g m it says %q", station, spoken)
@@ -205,4 +208,128 @@ func TestHazardsAreLargerThanPassedChecks(t *testing.T) {
 	}
 	tab.Look("hazards-360")
 	quiet(t, tab)
+}
+
+// What a check is about lies beside the line and has no place along it: "Show" tells
+// that it was not traced there, and no depth of the line's start; the start, where the
+// dashed line begins, says so too.
+func TestShowOfAGapBesideTheLineTellsNoDepth(t *testing.T) {
+	t.Parallel()
+	s := sample.Of(geo.Metric, sample.Straight(60, 0.3, 13))
+	name := s.Lines[0].Setup.Name
+	start := s.Lines[0].Centerline.Parts[0].Vertices[0].Pos
+	path := []geo.XY{start, {X: start.X - 2, Y: start.Y - 3}, {X: start.X - 4, Y: start.Y - 3.5}}
+	gap := trace.Gap{Line: name, FromM: trace.Unknown, ToM: trace.Unknown, Path: path, Why: trace.Verbatim("A transmitter's own field was read there.")}
+	s.Lines[0].Findings = append(s.Lines[0].Findings, gap)
+	s.Advice = []trace.Advice{{Kind: trace.AdviseGap, Line: name, FromM: trace.Unknown, ToM: trace.Unknown, Remark: trace.Verbatim("Find the line there before digging.")}}
+	tab := openPage(t, webtest.Open(t), "before", s, 360, 740, false)
+	first := func(when string) {
+		t.Helper()
+		if said := webtest.Eval[string](tab, "document.querySelector('#figures .place p').textContent"); !strings.HasPrefix(said, "NOT TRACED") {
+			t.Errorf("%s: first it says %q", when, said)
+		}
+		if webtest.Eval[bool](tab, "[...document.querySelectorAll('#figures .depth')].some(e => /\\d/.test(e.textContent))") {
+			t.Errorf("%s: a depth is told: %q", when, figures(tab))
+		}
+	}
+	webtest.Eval[any](tab, "document.querySelector('.checks .show').click(), null")
+	tab.Look("show-before")
+	first("shown")
+	expect(t, figures(tab), "A transmitter's own field was read there.")
+	webtest.Eval[any](tab, "document.getElementById('units').click(), null")
+	first("in other units")
+	x, y := screenXY(tab, path[2])
+	tab.Do(chromedp.TapXY(x, y))
+	first("tapped")
+	webtest.Eval[any](tab, "(e => { e.value = 0; e.dispatchEvent(new Event('input')); })(document.getElementById('station')), null")
+	expect(t, webtest.Eval[string](tab, "document.querySelector('#figures p.stop').textContent"), "NOT TRACED", "DO NOT TRUST")
+	quiet(t, tab)
+}
+
+// A place to be put back on the ground tells its doubt, in the words of the printed
+// table of such places and with how far the line may lie off.
+func TestPointsTellTheirDoubt(t *testing.T) {
+	s := sample.Sheet()
+	doubts := 0
+	for i := range s.Lines {
+		points := stakeout.LinePoints(s, i, 0)
+		for k, p := range listPoints(s, i) {
+			told := points[k].Told
+			switch {
+			case told.Distrusted():
+				doubts++
+				if !strings.HasPrefix(p.Depth.Metric, "DO NOT TRUST") && !strings.HasPrefix(p.Depth.Metric, "Depth not known") {
+					t.Errorf("%s: %q", p.ID, p.Depth.Metric)
+				}
+			case told.Doubt != nil:
+				doubts++
+				if !strings.HasPrefix(p.Depth.Metric, "Doubtful: ") || !strings.Contains(p.Position.Metric, "(doubtful") {
+					t.Errorf("%s: %q, %q", p.ID, p.Depth.Metric, p.Position.Metric)
+				}
+			}
+			if p.Doubt != (told.Doubt != nil) {
+				t.Errorf("%s is not marked as in doubt", p.ID)
+			}
+		}
+	}
+	if doubts == 0 {
+		t.Error("no place is in doubt")
+	}
+}
+
+// The largest type tells no figure where none is to be trusted, and a band across the
+// line does not stand bare where the line may lie farther off.
+func TestTheLargestTypeTellsNoFigureInDoubt(t *testing.T) {
+	t.Parallel()
+	s := sample.Sheet()
+	for i, f := range s.Lines[0].Findings {
+		if b, ok := f.(trace.BleedOver); ok && b.Grade == trace.GradeWatch {
+			b.WidenLeftM = 0.75
+			s.Lines[0].Findings[i] = b
+			at := (max(b.FromM, 21.5) + b.ToM) / 2
+			tab := openPage(t, webtest.Open(t), "doubt", s, 360, 740, false)
+			choose := "(e => { e.step = 0.1; e.value = %g; e.dispatchEvent(new Event('input')); })(document.getElementById('station')), [...document.querySelectorAll('#figures > .place > .depth')].map(e => e.textContent).join('|')"
+			if said := webtest.Eval[string](tab, fmt.Sprintf(choose, 16.0)); said != "Depth: do not trust" && said != "Depth: not known" {
+				t.Errorf("in a suspected stretch the largest type says %q", said)
+			}
+			tab.Look("largest-16")
+			if said := webtest.Eval[string](tab, fmt.Sprintf(choose, at)); !strings.HasPrefix(said, "Doubtful: read depth") {
+				t.Errorf("in a doubtful stretch it says %q", said)
+			}
+			expect(t, figures(tab), "the line may lie up to 0.75 m off the mark")
+			expect(t, webtest.Eval[string](tab, "document.getElementById('slider-words').textContent"), "doubtful: perhaps up to 0.75 m off")
+			quiet(t, tab)
+			return
+		}
+	}
+	t.Error("no possible bleed-over in the sample")
+}
+
+// A reading set aside far down leaves the scale to what is drawn and used: it is marked at
+// the lower edge with how deep it was read. What is not traced and not to be trusted is
+// named at every width, and the line there is no whole line.
+func TestProfileKeepsItsScaleAndNamesItsDoubts(t *testing.T) {
+	t.Parallel()
+	b := webtest.Open(t)
+	for _, width := range []int{360, 390, 560, 1440} {
+		s := sample.Sheet()
+		r := s.Lines[0].Readings[0]
+		r.Status, r.Reason, r.DepthM, r.StationM = trace.StatusSetAside, trace.Verbatim("a transmitter's own field"), 13.7, 2
+		s.Lines[0].Readings = append(s.Lines[0].Readings, r)
+		tab := openPage(t, b, "profile", s, width, 800, false)
+		if d := webtest.Eval[float64](tab, "Number(document.querySelector('#profile .p-cursor').dataset.deep)"); d > 5 {
+			t.Errorf("%d px: the scale goes to %g m", width, d)
+		}
+		words := webtest.Eval[string](tab, "[...document.querySelectorAll('#profile text')].map(e => e.textContent).join('|')")
+		expect(t, words, "do not trust", "not traced", "set aside, below: 13.70 m")
+		if !webtest.Eval[bool](tab, "document.querySelector('#profile .p-beyond') !== null && document.querySelector('#profile .p-doubted') !== null") {
+			t.Errorf("%d px: what lies beyond, or the line in doubt, is not drawn", width)
+		}
+		for _, w := range webtest.Eval[[]string](tab, crowded) {
+			t.Errorf("%d px: %s", width, w)
+		}
+		webtest.Eval[any](tab, "document.getElementById('profile').scrollIntoView({block: 'center'}), null")
+		tab.Look(fmt.Sprintf("profile-doubts-%d", width))
+		quiet(t, tab)
+	}
 }

@@ -74,7 +74,8 @@ function makePlan(data, plane, onTap) {
 
   // pixelsPerMetre is the scale in the middle of what is seen.
   function pixelsPerMetre() {
-    var c = map.getCenter(), a = map.latLngToContainerPoint(c), b = map.latLngToContainerPoint(at(c.lng + 10, c.lat));
+    // Projected, not in whole pixels: those differ with where the plan was dragged from.
+    var c = map.getCenter(), a = map.project(c), b = map.project(at(c.lng + 10, c.lat));
     return Math.max(1e-9, a.distanceTo(b) / 10);
   }
 

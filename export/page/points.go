@@ -12,6 +12,7 @@ import (
 type listedPoint struct {
 	ID, What, Place, Grid     string
 	At, Depth, Position, Ties both
+	Doubt                     bool
 }
 
 func listPoints(s *trace.Sheet, line int) []listedPoint {
@@ -21,11 +22,11 @@ func listPoints(s *trace.Sheet, line int) []listedPoint {
 	var out []listedPoint
 	for _, p := range stakeout.LinePoints(s, line, 0) {
 		at := degrees.XY(p.Vertex.Pos)
-		row := listedPoint{ID: p.ID, What: words.Sentence(words.Capital(p.Title())),
+		row := listedPoint{ID: p.ID, Doubt: p.Told.Doubt != nil, What: words.Sentence(words.Capital(p.Title())),
 			Place:    degreesName(&s.Lines[line]) + place.ShortDegreesText(at.Lat) + ", " + place.ShortDegreesText(degrees.Home(at.Lon)),
 			At:       bothWays(job, func(u geo.Units) string { return u.Long(p.Vertex.StationM) }),
-			Depth:    bothWays(job, func(u geo.Units) string { return words.Capital(p.Told.Depth(u, date)) }),
-			Position: bothWays(job, p.Told.PositionLabel),
+			Depth:    bothWays(job, func(u geo.Units) string { return words.Capital(p.Told.DepthAlone(u, date)) }),
+			Position: bothWays(job, p.Told.PositionAlone),
 			Ties:     bothWays(job, func(u geo.Units) string { return stakeout.TieWords(u, p.Ties) })}
 		if projected {
 			north, east := grid.NorthEast(s.Plane.LonLat(p.Vertex.Pos))

@@ -3,13 +3,31 @@ function makeProfile(data, state, onTouch) {
   var svg = byId('profile'), frame = byId('profile-frame'), stretch = 1, cursor = null, scaleX = null;
   var left = 62, right = 16, top = 46, bottom = 34, high = 246;
 
+  // deepest is as deep as the profile goes: what is drawn and what was used of the
+  // readings. One that was set aside far off would press the line to the ground.
   function deepest(line) {
     var d = 0;
     line.parts.forEach(function (p) {
       p.d.forEach(function (v, i) { if (v !== null) d = Math.max(d, v + (p.d95[i] || 0)); });
     });
-    line.readings.d.forEach(function (v, i) { if (v !== null && line.readings.s[i] !== null) d = Math.max(d, v); });
+    line.readings.d.forEach(function (v, i) { if (v !== null && line.readings.s[i] !== null && line.readings.status.charAt(i) !== 'a') d = Math.max(d, v); });
+    line.findings.forEach(function (f) {
+      var other = crossed(line, f);
+      if (other !== null) d = Math.max(d, other);
+    });
     return d > 0 ? d * 1.12 : 1;
+  }
+
+  // crossed is the depth of the line that crosses by a finding, or null.
+  function crossed(line, f) {
+    if (f.role !== 'crossing' || f.at[0] === null || !f.dd || f.dd[0] === null) return null;
+    var here = placeOn(line, f.at[0]).d;
+    return here === null ? null : Math.max(0, here + f.dd[0]);
+  }
+
+  // distrusted are the stretches on which neither depth nor place is to be trusted.
+  function distrusted(line) {
+    return line.findings.filter(function (f) { return f.at.length === 2 && f.at[0] !== null && doubt([f]) === 2; });
   }
 
   function add(name, attributes, text) { var e = svgEl(name, attributes, text); svg.appendChild(e); return e; }
@@ -35,22 +53,16 @@ function makeProfile(data, state, onTouch) {
       var box = { x: x(f.at[0]), y: top, width: Math.max(2, x(f.at[1]) - x(f.at[0])), height: h };
       if (f.role === 'gap' && f.at[0] !== null) {
         add('rect', L.extend({ 'class': 'p-gap' }, box));
-        if (box.width > 7.2 * tell('not traced').length) add('text', { x: box.x + box.width / 2, y: top + h / 2, 'text-anchor': 'middle', 'class': 'p-words' }, tell('not traced'));
       }
       if (f.role === 'doubt' && f.at[0] !== null) add('rect', L.extend({ 'class': 'p-doubt suspect' }, box));
       if (f.role === 'bleed_over') add('rect', L.extend({ 'class': 'p-doubt ' + f.grade }, box));
     });
     grid(words, end, deep, w, h, x, y);
     line.parts.forEach(function (p) { band(p, x, y); });
-    dots(line, x, y);
+    dots(line, words, x, y, deep);
     line.parts.forEach(function (p) { curve(line, p, x, y); });
     marks(line, words, x, y, h);
-    line.findings.forEach(function (f) {
-      if (f.role !== 'bleed_over' || f.grade === 'watch' || x(f.at[1]) - x(f.at[0]) < 104) return;
-      var middle = x((f.at[0] + f.at[1]) / 2);
-      add('rect', { x: middle - 49, y: top + 6, width: 98, height: 20, rx: 3, 'class': 'p-stop' });
-      add('text', { x: middle, y: top + 21, 'text-anchor': 'middle', 'class': 'p-stop-words' }, tell('do not trust'));
-    });
+    plates(line, x, y, deep);
     cursor = add('g', { 'class': 'p-cursor', visibility: 'hidden' });
     cursor.appendChild(svgEl('line', { x1: 0, x2: 0, y1: top - 8, y2: top + h }));
     cursor.appendChild(svgEl('circle', { cx: 0, cy: 0, r: 8 }));
@@ -59,6 +71,54 @@ function makeProfile(data, state, onTouch) {
     byId('stretch').textContent = tell('Ground is drawn level. Heights stretched {n} times. Depths are estimates: expose to verify.', { n: times >= 10 ? Math.round(times) : times.toFixed(1) });
     svg.setAttribute('aria-label', tell('Profile of {text}: read depth to centre with its 95 % band along {m}. The slider reads it out.', { text: titleOf(line), m: words.long(end) }));
     move();
+  }
+
+  // plates name what is not traced and what is not to be trusted, however short it is
+  // drawn: words wider than their stretch stand over a bar as long as the stretch, where
+  // they cover neither the line nor a crossing.
+  function plates(line, x, y, deep) {
+    var taken = [], end = x(lineEnd(line)), floor = y(deep) - (below(line, deep).length ? 54 : 30), heights = [];
+    for (var k = 0; top + 6 + 27 * k <= floor; k++) heights.push(top + 6 + 27 * k);
+    line.parts.forEach(function (p) {
+      p.s.forEach(function (s, i) { if (p.d[i] !== null) taken.push([x(s) - 2, y(p.d[i]) - 6, x(s) + 2, y(p.d[i]) + 6]); });
+    });
+    line.findings.forEach(function (f) {
+      var other = crossed(line, f);
+      if (other !== null) taken.push([x(f.at[0]) - 10, y(other) - 10, x(f.at[0]) + 10, y(other) + 10]);
+    });
+    var read = taken.length;
+    function plate(at, words, className) {
+      var from = x(at[0]), to = Math.max(from + 2, x(at[1])), half = 4 * words.length + 6;
+      var middle = Math.max(left + half, Math.min(end - half, (from + to) / 2));
+      function room(y, first) {
+        var box = [Math.min(from, middle - half), y, Math.max(to, middle + half), y + 24];
+        return !taken.slice(first).some(function (b) { return box[0] < b[2] && b[0] < box[2] && box[1] < b[3] && b[1] < box[3]; });
+      }
+      var up = heights.filter(function (y) { return room(y, 0); }).concat(heights.filter(function (y) { return room(y, read); }), heights)[0];
+      taken.push([Math.min(from, middle - half), up, Math.max(to, middle + half), up + 24]);
+      add('rect', { x: from, y: up + 20, width: to - from, height: 4, 'class': className });
+      add('rect', { x: middle - half, y: up, width: 2 * half, height: 20, rx: 3, 'class': className });
+      add('text', { x: middle, y: up + 15, 'text-anchor': 'middle', 'class': className + '-words' }, words);
+    }
+    line.findings.forEach(function (f) { if (f.role === 'gap' && f.at.length === 2 && f.at[0] !== null) plate(f.at, tell('not traced'), 'p-missing'); });
+    joined(distrusted(line)).forEach(function (at) { plate(at, tell('do not trust'), 'p-stop'); });
+  }
+
+  // joined are the stretches of findings, those that meet as one.
+  function joined(findings) {
+    var out = [];
+    findings.map(function (f) { return f.at.slice(); }).sort(function (a, b) { return a[0] - b[0]; }).forEach(function (at) {
+      var last = out[out.length - 1];
+      if (last && at[0] <= last[1] + END_M) last[1] = Math.max(last[1], at[1]); else out.push(at);
+    });
+    return out;
+  }
+
+  // below are the readings set aside that lie below what is drawn: by station and depth.
+  function below(line, deep) {
+    var r = line.readings, out = [];
+    r.s.forEach(function (s, i) { if (s !== null && r.d[i] !== null && r.d[i] > deep) out.push({ s: s, d: r.d[i] }); });
+    return out;
   }
 
   // pattern is the bars that mark a suspected stretch on the plan too.
@@ -105,20 +165,39 @@ function makeProfile(data, state, onTouch) {
     });
   }
 
+  // curve draws the line as it was read; where it is not to be trusted it is a thin row
+  // of dashes in no line's colour.
   function curve(line, p, x, y) {
+    var doubted = distrusted(line);
+    function inDoubt(s) { return doubted.some(function (f) { return f.at[0] <= s && s <= f.at[1]; }); }
     runs(p, function (run) {
-      var points = run.map(function (i) { return x(p.s[i]) + ',' + y(p.d[i]); }).join(' ');
-      add('polyline', { points: points, 'class': 'edge', fill: 'none' });
-      add('polyline', { points: points, fill: 'none', stroke: line.base, 'stroke-width': 6 });
-      add('polyline', { points: points, fill: 'none', stroke: line.color, 'stroke-width': 4,
-        'stroke-dasharray': line.dash ? line.dash.map(function (d) { return d * 4; }).join(' ') : 'none' });
+      for (var i = 0; i < run.length;) {
+        var bad = inDoubt(p.s[run[i]]), points = [], k = i;
+        for (; k < run.length && inDoubt(p.s[run[k]]) === bad; k++) points.push(run[k]);
+        if (k < run.length) points.push(run[k]); // up to where the next begins
+        stroke(line, points.map(function (v) { return x(p.s[v]) + ',' + y(p.d[v]); }).join(' '), bad);
+        i = k;
+      }
     });
   }
 
-  function dots(line, x, y) {
-    var r = line.readings, ticks = '', crosses = '';
+  function stroke(line, points, bad) {
+    if (bad) {
+      add('polyline', { points: points, 'class': 'p-doubted-base' });
+      add('polyline', { points: points, 'class': 'p-doubted' });
+      return;
+    }
+    add('polyline', { points: points, 'class': 'edge', fill: 'none' });
+    add('polyline', { points: points, fill: 'none', stroke: line.base, 'stroke-width': 6 });
+    add('polyline', { points: points, fill: 'none', stroke: line.color, 'stroke-width': 4,
+      'stroke-dasharray': line.dash ? line.dash.map(function (d) { return d * 4; }).join(' ') : 'none' });
+  }
+
+  function dots(line, words, x, y, deep) {
+    var r = line.readings, ticks = '', crosses = '', beyond = below(line, deep);
     for (var i = 0; i < r.s.length; i++) {
       if (r.s[i] === null || r.d[i] === null) continue;
+      if (r.d[i] > deep) continue; // set aside, or it would be on the scale
       var px = x(r.s[i]).toFixed(1), py = y(r.d[i]).toFixed(1), st = r.status.charAt(i);
       if (st === 'u') ticks += 'M' + px + ' ' + py + 'm0 -4v8';
       if (st === 'a') crosses += 'M' + px + ' ' + py + 'm-4 -4l8 8m0 -8l-8 8';
@@ -126,6 +205,18 @@ function makeProfile(data, state, onTouch) {
     }
     if (ticks) add('path', { d: ticks, 'class': 'ticks' });
     if (crosses) add('path', { d: crosses, 'class': 'crosses' });
+    if (beyond.length) deeper(beyond, words, x, y(deep));
+  }
+
+  // deeper marks at the lower edge the readings set aside that lie below it, and says how
+  // deep the deepest was read.
+  function deeper(beyond, words, x, edge) {
+    var worst = beyond.reduce(function (a, b) { return b.d > a.d ? b : a; }), marks = '';
+    beyond.forEach(function (b) { marks += 'M' + x(b.s).toFixed(1) + ' ' + (edge - 1) + 'l-6 -9h12Z'; });
+    add('path', { d: marks, 'class': 'p-beyond' });
+    var text = beyond.length === 1 ? tell('set aside, below: {m}', { m: words.short(worst.d) }) : tell('set aside, below: {n}, to {m}', { n: beyond.length, m: words.short(worst.d) });
+    var half = 4 * text.length, end = x(lineEnd(data.lines[state.line]));
+    add('text', { x: Math.max(left + half, Math.min(end - half, x(worst.s))), y: edge - 14, 'text-anchor': 'middle', 'class': 'p-words' }, text);
   }
 
   function marks(line, words, x, y, h) {
@@ -143,14 +234,11 @@ function makeProfile(data, state, onTouch) {
     }
     line.findings.forEach(function (f) {
       if (f.role !== 'crossing' || f.at[0] === null) return;
-      var px = x(f.at[0]), here = placeOn(line, f.at[0]);
+      var px = x(f.at[0]), other = crossed(line, f);
       add('line', { x1: px, x2: px, y1: top, y2: top + h, 'class': 'p-cross' });
-      if (here.d !== null && f.dd && f.dd[0] !== null) {
-        var py = y(Math.max(0, here.d + f.dd[0]));
-        add('path', { d: 'M' + px + ' ' + (py - 9) + 'l9 9l-9 9l-9 -9Z', 'class': 'mark-shape' });
-      }
-      var other = f.other.length > 18 ? f.other.slice(0, 17) + '…' : f.other;
-      name(px, other);
+      if (other !== null) add('path', { d: 'M' + px + ' ' + (y(other) - 9) + 'l9 9l-9 9l-9 -9Z', 'class': 'mark-shape' });
+      var called = f.other.length > 18 ? f.other.slice(0, 17) + '…' : f.other;
+      name(px, called);
     });
   }
 

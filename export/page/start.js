@@ -17,7 +17,7 @@ function showTheme() {
 showTheme();
 if (dark && dark.addEventListener) dark.addEventListener('change', showTheme);
 
-document.querySelectorAll('[hidden]').forEach(function (e) { if (e.id !== 'where-words' && e.id !== 'tape-words' && e.id !== 'slider-words') e.hidden = false; });
+document.querySelectorAll('[hidden]').forEach(function (e) { if (e.id !== 'no-where' && e.id !== 'where-words' && e.id !== 'tape-words' && e.id !== 'slider-words') e.hidden = false; });
 
 var plan = makePlan(data, plane, tap), marks = makeMarks(data, plan, state), figures = makeFigures(data, state, plane);
 var tape = makeTape(data, plan, state);
@@ -25,13 +25,14 @@ var where = makeWhere(data, state, plan, plane), profile = null, slider = byId('
 if (firstTraced >= 0) profile = makeProfile(data, state, function (s) { choose(state.line, s); });
 
 // choose makes one place of one line the chosen one, everywhere.
-function choose(index, s) {
+function choose(index, s, typed) {
   var other = index !== state.line;
   state.line = index;
   state.station = s;
   chooser.value = String(index);
   if (other) { setSlider(); marks.draw(); profile.draw(); }
   slider.value = s;
+  if (!typed) showExact();
   slider.setAttribute('aria-valuetext', spoken());
   byId('slider-words').hidden = false;
   byId('slider-words').textContent = briefly();
@@ -40,10 +41,24 @@ function choose(index, s) {
   figures.show();
 }
 
+// chooseBeside makes what lies beside a line, with no place along it, the chosen one.
+function chooseBeside(index, f) {
+  var other = index !== state.line, n = f.path.length, m = 2 * Math.floor(n / 4);
+  state.line = index;
+  state.station = null;
+  chooser.value = String(index);
+  if (other) { setSlider(); marks.draw(); }
+  profile.draw();
+  showExact();
+  byId('slider-words').hidden = true;
+  plan.light(n === 4 ? { x: (f.path[0] + f.path[2]) / 2, y: (f.path[1] + f.path[3]) / 2 } : { x: f.path[m], y: f.path[m + 1] });
+  figures.beside(index, f);
+}
+
 function spoken() {
   var w = wordings[state.units], p = toldAt(data.lines[state.line], state.station);
   var worst = doubt(findingsAt(data.lines[state.line], p.s, 1));
-  return w.long(p.s) + ': ' + ((worst === 2 || p.distrusted) && !p.gap ? tell('do not trust') + ', ' : '') + (p.way ? tell('way back over a branch') : p.gap ? tell('not traced') : toldDepth(w, p, p.distrusted, data.date));
+  return w.long(p.s) + ': ' + (p.edge && !p.gap ? tell('not traced beside here') + ', ' : '') + ((worst === 2 || p.distrusted) && !p.gap ? tell('do not trust') + ', ' : '') + (p.way ? tell('way back over a branch') : p.gap ? tell('not traced') : toldDepth(w, p, p.distrusted, data.date));
 }
 
 // briefly is what stands beside the slider, so that nobody has to look elsewhere
@@ -53,13 +68,43 @@ function briefly() {
   var head = line.name + ', ' + w.long(p.s) + ': ', worst = doubt(findingsAt(line, p.s, 1));
   if (p.way) return head + tell('way back over a branch');
   if (p.gap) return head + tell('not traced');
+  if (p.edge) out.push(tell('not traced beside here'));
   if (worst === 2 || p.distrusted) out.push(tell('do not trust'));
   else if (worst === 1) out.push(tell('doubtful'));
   if (p.d === null) out.push(tell('depth not read'));
   else if (p.distrusted && p.d95 === null || breaksSurface(p.d, p.d95)) out.push(tell('depth not known'));
   else out.push(tell('depth {m}', { m: w.withBand(p.d, p.d95) }));
-  out.push(p.h95 === null ? tell('across not known') : tell('across {m}', { m: '± ' + w.shortUp(w.sum(p.h95, line.frame[0])) }));
+  out.push(acrossBriefly(w, p, line.frame[0]));
   return head + out.join('; ');
+}
+
+// showExact writes the chosen station into its box, in the units shown.
+function showExact() {
+  byId('exact').value = state.station === null ? '' : (state.station / unitM()).toFixed(1);
+  byId('exact-unit').textContent = state.units === 'us' ? 'ft' : 'm';
+}
+
+function unitM() { return state.units === 'us' ? FOOT : 1; }
+
+// chooseTyped goes where the box says, as far as the line goes.
+function chooseTyped(rewrite) {
+  var s = parseFloat(byId('exact').value) * unitM();
+  if (!isFinite(s)) return;
+  choose(state.line, Math.max(0, Math.min(lineEnd(data.lines[state.line]), s)), !rewrite);
+}
+
+// step goes to the next whole metre or foot.
+function step(by) {
+  var unit = unitM(), now = (state.station || 0) / unit, whole = by > 0 ? Math.floor(now + 1e-6) + 1 : Math.ceil(now - 1e-6) - 1;
+  choose(state.line, Math.max(0, Math.min(lineEnd(data.lines[state.line]), whole * unit)));
+}
+
+function acrossBriefly(w, p, frame) {
+  if (p.h95 === null) return tell('across not known');
+  var m = '± ' + w.shortUp(w.sum(p.h95, frame));
+  if (!p.doubtful) return tell('across {m}', { m: m });
+  if (p.off === null || !(p.off > p.h95)) return tell('across {m}, doubtful', { m: m });
+  return tell('across {m}, doubtful: perhaps up to {m2} off', { m: m, m2: w.shortUp(p.off) });
 }
 
 function setSlider() {
@@ -77,6 +122,15 @@ function tap(x, y, reach) {
     if (!best || n.dist < best.dist) best = { dist: n.dist, index: i, s: n.s };
   });
   state.reach = reach;
+  var aside = null;
+  data.lines.forEach(function (l, i) {
+    l.findings.forEach(function (f) {
+      if (!l.parts.length || f.role !== 'gap' && f.role !== 'doubt' || !besideLine(f)) return;
+      var dist = toPath(f.path, x, y);
+      if (dist < (aside || best).dist) aside = { dist: dist, index: i, finding: f };
+    });
+  });
+  if (aside && aside.dist <= reach) { chooseBeside(aside.index, aside.finding); return; }
   if (best && best.dist <= reach) choose(best.index, best.s);
   else figures.nothing(best ? best.dist : Infinity, best ? data.lines[best.index].name : '');
 }
@@ -109,6 +163,7 @@ function showUnits() {
   marks.draw();
   if (profile) {
     profile.draw();
+    showExact();
     var seen = figures.seen();
     if (state.station !== null) choose(state.line, state.station);
     if (seen) seen();
@@ -137,6 +192,10 @@ if (profile) {
   chooser.value = String(state.line);
   setSlider();
   slider.addEventListener('input', function () { choose(state.line, Number(slider.value)); });
+  byId('exact').addEventListener('input', function () { chooseTyped(false); });
+  byId('exact').addEventListener('change', function () { chooseTyped(true); });
+  byId('back').addEventListener('click', function () { step(-1); });
+  byId('on').addEventListener('click', function () { step(1); });
   chooser.addEventListener('change', function () { choose(Number(chooser.value), 0); });
 }
 document.querySelectorAll('button.show').forEach(function (b) {
@@ -146,7 +205,8 @@ document.querySelectorAll('button.show').forEach(function (b) {
     if (f) points = flatPath(f.path);
     else line.parts.forEach(function (p) { p.x.forEach(function (x, i) { points.push(at(x, p.y[i])); }); });
     if (points.length) plan.frame(points);
-    if (line.parts.length) choose(index, f && f.at.length && f.at[0] !== null ? (f.at[0] + f.at[f.at.length - 1]) / 2 : 0);
+    if (f && line.parts.length && besideLine(f)) chooseBeside(index, f);
+    else if (line.parts.length) choose(index, f && f.at.length && f.at[0] !== null ? (f.at[0] + f.at[f.at.length - 1]) / 2 : 0);
     byId('plan').scrollIntoView({ block: 'nearest' });
     byId('plan').focus({ preventScroll: true });
   });
@@ -167,4 +227,4 @@ window.addEventListener('beforeprint', function () {
 new ResizeObserver(function () { plan.map.invalidateSize({ animate: false }); }).observe(byId('plan'));
 showUnits();
 makeKeeper();
-window.loamline = { tell: tell, words: { metric: wordings.metric, us: wordings.us, depth: depthWords, position: positionWords }, plane: plane, state: state, plan: plan };
+window.loamline = { data: data, tell: tell, words: { metric: wordings.metric, us: wordings.us, depth: depthWords, position: positionWords }, plane: plane, state: state, plan: plan };

@@ -64,13 +64,19 @@ function makeWhere(data, state, plan, plane) {
     say(placeWords);
   }
 
+  // A page opened as a file is told no position: a button would be dead there.
+  var file = location.protocol === 'file:' || location.protocol === 'content:';
+  if (file) {
+    button.hidden = true;
+    byId('no-where').hidden = false;
+  }
+
   function failed(e) {
     stop();
-    var file = location.protocol === 'file:' || location.protocol === 'content:';
     say(function () {
       var why = tell('The device has no position now.');
       if (e.code === 1) {
-        why = file ? tell('No position for a page opened as a file.') : tell('The browser does not tell this page where you are.') + ' ' + tell('Allow it in the browser’s settings and try again.');
+        why = tell('The browser does not tell this page where you are.') + ' ' + tell('Allow it in the browser’s settings and try again.');
       }
       if (e.code === 3) why = tell('No position came within half a minute. Stand under open sky and try again.');
       return why + ' ' + tell('Tap a line, then “Open in the device’s map”.');

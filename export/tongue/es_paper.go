@@ -29,6 +29,7 @@ var spanishPaper = []pair{
 	{"not stated", "no indicado"},
 	{"Ticket", "Ticket"},
 	{"Ticket {say}", "Ticket {say}"},
+	{"No ticket stated", "Ticket no indicado"},
 	{"Ticket: {say}", "Ticket: {say}"},
 	{"the page of this map", "la página de este mapa"},
 	{"the place, in a phone's map", "el lugar, en su teléfono"},

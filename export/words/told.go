@@ -23,6 +23,9 @@ type Told struct {
 	Horizontal95M    float64 // without FrameM
 	FrameM           float64 // how far the whole map may lie off because no datum was stated
 	Doubt            *Doubt  // the gravest, or nil
+	// WatchM is how far from the mark the line may lie by what is only possible there,
+	// which no band holds: 0 where nothing is, Unknown where nothing bounds it.
+	WatchM float64
 }
 
 // At is what may be told at a vertex.
@@ -32,6 +35,11 @@ func At(l *trace.Line, v trace.Vertex) Told { return tell(l, v, doubtsAt(l, v.St
 func tell(l *trace.Line, v trace.Vertex, ds []Doubt) Told {
 	t := Told{DepthM: v.DepthM, Depth95M: v.Depth95M, Horizontal95M: v.Horizontal95M,
 		FrameM: max(l.Caution.DoubtM, 0), Doubt: gravest(ds)}
+	for i := range ds {
+		if ds[i].Watch {
+			t.WatchM = math.Max(t.WatchM, WatchedM(ds[i].Finding))
+		}
+	}
 	if t.Doubt == nil || t.Doubt.Watch {
 		return t
 	}
@@ -69,6 +77,16 @@ func shiftedM(b trace.BleedOver) float64 {
 		return trace.Unknown
 	}
 	return far
+}
+
+// WatchedM is how far from the mark the line may lie by a finding that is only watched,
+// Unknown where nothing bounds it.
+func WatchedM(f trace.Finding) float64 {
+	b, ok := f.(trace.BleedOver)
+	if !ok {
+		return trace.Unknown
+	}
+	return shiftedM(b)
 }
 
 // Distrusted reports that figures must not stand here as read.
@@ -160,6 +178,30 @@ func (t Told) PositionLabel(u geo.Units) string {
 		return "± " + ShortUp(u, upTo(geo.InchM, t.Horizontal95M)+upTo(geo.InchM, t.FrameM))
 	}
 	return "± " + ShortUp(u, t.Across95M())
+}
+
+// DepthAlone is the depth where nothing else on its line tells of a doubt: the doubt
+// stands before the figure, and a figure that is not to be trusted is not called read.
+func (t Told) DepthAlone(u geo.Units, date string) string {
+	switch {
+	case t.Distrusted():
+		return t.DepthLabel(u)
+	case t.Doubt != nil:
+		return "doubtful: " + t.Depth(u, date)
+	}
+	return t.Depth(u, date)
+}
+
+// PositionAlone is the band across the line likewise: with how far the line may lie off
+// by what is only possible there.
+func (t Told) PositionAlone(u geo.Units) string {
+	switch {
+	case t.Distrusted() || t.Doubt == nil || !trace.Known(t.Across95M()):
+		return t.PositionLabel(u)
+	case !(t.WatchM > t.Horizontal95M):
+		return t.PositionLabel(u) + " (doubtful)"
+	}
+	return t.PositionLabel(u) + " (doubtful: perhaps up to " + ShortUp(u, t.WatchM) + " off)"
 }
 
 // upTo rounds up as ShortUp does.
