@@ -32,6 +32,7 @@ var mayImport = map[string][]string{
 	"trace/tracetest":            {"geo"}, // the judge shares no formula with the judged
 	"trace/tracetest/cases":      {"geo"},
 	"trace/tracetest/spent":      {},
+	"trace/tracetest/study":      {},
 	"trace/tracetest/otherworld": {"geo", "trace/tracetest"},
 	"trace/tracetest/measure":    {"geo", "trace", "trace/intake", "trace/locate", "trace/tracetest", "trace/tracetest/cases", "trace/tracetest/otherworld"},
 	"export":                     {"geo", "trace", "export/..."},

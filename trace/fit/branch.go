@@ -35,7 +35,7 @@ type branching struct {
 // sigmaM is the usual error of a position.
 func (t *traced) join(fromM, toM, sigmaM float64) branching {
 	line, farM := t.sh.line, 1.5*(toM-fromM)+joinSteps*t.w.stepM
-	var way []geo.XY
+	way := make([]geo.XY, 0, 2+max(0, int(toM-fromM)))
 	for s := fromM; s < toM; s++ {
 		way = append(way, line.At(s))
 	}

@@ -118,8 +118,8 @@ func (x *growths) pieces(i int, skip int8, price float64) []grown {
 		x.grow(i, skip, price)
 		return x.room.steps
 	}
-	if cap(x.kept)-len(x.kept) < usualSteps {
-		x.kept = make([]grown, 0, keptTogether)
+	if cap(x.kept)-len(x.kept) < min(usualSteps, len(x.from)-i) {
+		x.kept = make([]grown, 0, min(max(2*cap(x.kept), 2*usualSteps), keptTogether))
 	}
 	x.room.steps = x.kept[len(x.kept):]
 	x.grow(i, skip, price)
@@ -132,8 +132,9 @@ func (x *growths) pieces(i int, skip int8, price float64) []grown {
 	return own.steps
 }
 
-// keptTogether is how many steps are given room at once, for growths are many and
-// short: usualSteps or fewer.
+// keptTogether is how many steps are given room at once at most, for growths are many
+// and short: usualSteps or fewer. The first have less, for the most of what is tried
+// leaves few of them to grow anew.
 const keptTogether, usualSteps = 2048, 128
 
 // known is the growth of a piece before, nil where its samples were others.

@@ -1,0 +1,38 @@
+// Package study says how much of a slow study a run of the tests makes, and lets tests
+// of small heaps run with less collecting of garbage. It is for tests.
+//
+// A plain run makes a part of each study that still has every kind in it; with
+// LOAMLINE_STUDIES set, as .ci/run sets it, each is made in full.
+package study
+
+import (
+	"flag"
+	"os"
+	"runtime/debug"
+)
+
+// Full tells whether studies are to be made in full.
+func Full() bool { return os.Getenv("LOAMLINE_STUDIES") != "" }
+
+// Of is how many of a study's cases are made: all in full, a part otherwise.
+func Of(part, all int) int {
+	if Full() {
+		return all
+	}
+	return part
+}
+
+// garbage is how much of it may pile up, in percent of what is in use.
+const garbage = 400
+
+// LetGarbagePile is for packages whose tests ask for gigabytes in all and hold a few
+// megabytes at a time, of whose time the collector took a third, and that measure no
+// memory in use. A GOGC in the environment stands, and benchmarks are measured as they
+// are.
+func LetGarbagePile() {
+	flag.Parse()
+	if bench := flag.Lookup("test.bench"); os.Getenv("GOGC") != "" || (bench != nil && bench.Value.String() != "") {
+		return
+	}
+	debug.SetGCPercent(garbage)
+}
