@@ -244,7 +244,7 @@ func (n *crewWriter) depths(stepM float64) {
 		n.depthRows(l, stations)
 	}
 	if len(n.lines) > 0 {
-		n.plain("± is what each figure may be off (95 %); across: to either side of the drawn line. “?”: doubtful, for signal of another line may mix in.")
+		n.plain("± is what each figure may be off (95 %); across: to either side of the drawn line. “?”: doubtful, for signal of another line or the transmitter's own field may mix in.")
 		if s := words.FrameShare(n.u, n.frame()); s != "" {
 			n.plain(s)
 		}

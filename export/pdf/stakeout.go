@@ -94,7 +94,11 @@ func (t *stakeTable) fill() {
 		if depth, doubtful := strings.CutSuffix(figures[1], doubtMark); doubtful {
 			figures[1] = "doubtful: " + depth
 		}
-		cells = append(cells, []string{figures[1], "across " + acrossWords(figures[2])})
+		across := "across " + acrossWords(figures[2])
+		if figure, doubtful := strings.CutSuffix(across, doubtMark); doubtful {
+			across = "doubtful: " + figure
+		}
+		cells = append(cells, []string{figures[1], across})
 		if len(t.s.Features) > 0 {
 			ties := stakeout.TieWords(t.u, p.Ties)
 			if ties == "" {
