@@ -119,6 +119,10 @@ type Zone struct {
 	DoubtStated      bool    // the frame was stated, and is joined to WGS 84 no better than that
 }
 
+// DoubtOpen reports that DoubtM is no limit: nobody stated a datum, and no local one is
+// known that it could be.
+func (z Zone) DoubtOpen() bool { return z.DoubtM > 0 && !z.DoubtStated && z.DoubtDatum == "" }
+
 // ZoneShoulderM is over what length the extra width of a suspected stretch rises and
 // falls at its ends: a detector does not know its ends to the decimetre.
 const ZoneShoulderM = 1.0

@@ -51,12 +51,16 @@ func summaryHead(w io.Writer, s *trace.Sheet) {
 }
 
 // zoneLine says in which zones to dig by hand, and how far the wider one reaches from
-// the mark at its widest place.
+// the paint on the ground at its widest place; from the map the frame's doubt comes on top.
 func zoneLine(w io.Writer, s *trace.Sheet) {
 	u := s.Job.Units
 	var halfM, farM float64
+	var frame trace.Zone
 	for i := range s.Lines {
 		l := &s.Lines[i]
+		if l.Caution.DoubtM > frame.DoubtM {
+			frame = l.Caution
+		}
 		halfM = max(halfM, l.Tolerance.HalfWidthM)
 		for _, r := range l.Reach {
 			farM = max(farM, r.LeftM, r.RightM)
@@ -65,7 +69,14 @@ func zoneLine(w io.Writer, s *trace.Sheet) {
 	if halfM == 0 {
 		return
 	}
-	fmt.Fprintf(w, "Dig by hand: tolerance zone %s from the mark, caution zone up to %s.\n", u.Short(halfM), u.ShortUp(farM))
+	fmt.Fprintf(w, "Dig by hand: tolerance zone %s from the paint, caution zone up to %s", u.Short(halfM), u.ShortUp(farM))
+	switch {
+	case frame.DoubtOpen():
+		fmt.Fprint(w, "; keep no distance by this map")
+	case frame.DoubtM > 0:
+		fmt.Fprintf(w, "; by this map up to %s", words.FromMap(u, frame, farM))
+	}
+	fmt.Fprintln(w, ".")
 }
 
 // lineTable is one line a traced line. It shows the worst band of a line and

@@ -10,6 +10,7 @@ import (
 	"loamline.example/export/internal/paper"
 	"loamline.example/export/internal/plan"
 	"loamline.example/export/words"
+	"loamline.example/geo"
 	"loamline.example/trace"
 )
 
@@ -155,27 +156,55 @@ func (n *crewWriter) crossings() {
 	}
 }
 
-// widths tells within how far of the marks nobody digs by machine, where it changes.
+// widths tells within how far of the paint nobody digs by machine, where it changes, and
+// of this map where its frame leaves open where it lies: as a tape shows it.
 func (n *crewWriter) widths() {
 	var rows [][]string
+	var notTraced []string
+	frame := n.frame()
+	u := taped(n.u)
 	f := n.font(paper.Regular, n.factor)
 	for i := range n.lines {
 		l := &n.lines[i]
+		notTraced = append(notTraced, words.NotTraced(n.u, l.Line)...)
 		name := n.c.Fit(l.Setup.Name, f, n.widthMM*0.18)
 		for _, z := range words.ZoneStretches(l.Line) {
-			right, left := z.Width(n.u, z.RightM), z.Width(n.u, z.LeftM)
 			if z.NotTraced {
-				left = ""
+				continue
 			}
-			rows = append(rows, []string{name + ", " + words.Range(n.u, z.FromM, z.ToM), right, left})
+			row := []string{name + ", " + words.Range(n.u, z.FromM, z.ToM), z.Width(u, z.RightM), z.Width(u, z.LeftM)}
+			if frame.DoubtM > 0 && !frame.DoubtOpen() {
+				row = append(row, words.FromMap(u, l.Caution, z.RightM), words.FromMap(u, l.Caution, z.LeftM))
+			}
+			rows = append(rows, row)
 		}
 	}
-	if len(rows) == 0 {
+	if len(rows)+len(notTraced) == 0 {
 		return
 	}
-	n.head("NO MACHINE WITHIN: from the mark, looking in the direction of travel")
-	heads := []string{"line, from and to", "right", "left"}
-	n.table(heads, rows, "")
+	n.head("NO MACHINE WITHIN: from the paint on the ground, looking in the direction of travel")
+	for _, s := range notTraced {
+		n.plain(s)
+	}
+	switch heads := []string{"line, from and to", "right", "left"}; {
+	case len(rows) == 0:
+	case frame.DoubtOpen():
+		n.plain("These distances count from the paint. From this map: do not, for nothing says how far off it may lie.")
+		n.table(heads, rows, "")
+	case frame.DoubtM > 0:
+		n.plain("From this map and not from the paint, what its datum may be off comes on top: the figures under “map”.")
+		n.table(append(heads, "map, right", "map, left"), rows, "")
+	default:
+		n.table(heads, rows, "")
+	}
+}
+
+// taped are the units in which a tape shows a distance.
+func taped(u geo.Units) geo.Units {
+	if u == geo.US {
+		return geo.FeetInches
+	}
+	return u
 }
 
 // settle lists once what could settle what is suspected.
@@ -215,9 +244,9 @@ func (n *crewWriter) depths(stepM float64) {
 		n.depthRows(l, stations)
 	}
 	if len(n.lines) > 0 {
-		n.plain("± is what each figure may be off (95 %); across: to either side of the mark. “?”: doubtful, for signal of another line may mix in.")
-		if m := n.datumM(); m > 0 {
-			n.plain(words.ShortUp(n.u, m) + " of each figure across is for the datum of the positions: measured from the marks on the ground it does not count.")
+		n.plain("± is what each figure may be off (95 %); across: to either side of the drawn line. “?”: doubtful, for signal of another line or the transmitter's own field may mix in.")
+		if s := words.FrameShare(n.u, n.frame()); s != "" {
+			n.plain(s)
 		}
 	}
 }
@@ -276,13 +305,21 @@ func (n *crewWriter) table(heads []string, cells [][]string, again string) {
 	n.blocks = append(n.blocks, noteBlock{lines: rows, font: f, gapMM: 0.3, tabs: tabs, again: again})
 }
 
-// datumM is how much of every band across is the datum's; 0 for none.
-func (d *drafter) datumM() float64 {
-	m := 0.0
+// frame is the zone of the lines with the most doubt about the frame, which all share.
+func (d *drafter) frame() trace.Zone {
+	var most trace.Zone
 	for i := range d.lines {
-		m = math.Max(m, d.lines[i].Caution.DoubtM)
+		if c := d.lines[i].Caution; c.DoubtM > most.DoubtM {
+			most = c
+		}
 	}
-	return m
+	return most
+}
+
+// noDatum reports that nobody stated the datum of the positions.
+func (d *drafter) noDatum() bool {
+	c := d.frame()
+	return c.DoubtM > 0 && !c.DoubtStated
 }
 
 // acrossWords is the band across the line in a list.

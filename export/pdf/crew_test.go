@@ -231,7 +231,7 @@ func TestStakeOutTable(t *testing.T) {
 		}
 	}
 	s.Features = nil
-	if p := crewText(t, s, Options{})[1]; !strings.Contains(p, "nothing to tape from") {
+	if p := crewText(t, s, Options{})[1]; !strings.Contains(p, "to tape these places from: use the paint") {
 		t.Error("a job without fixed features does not say so")
 	}
 }

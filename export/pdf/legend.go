@@ -55,6 +55,8 @@ func (d *drafter) wordsOf(s sign) string {
 		return d.numberWords
 	case s == signGrid && d.s.Output.CRS.Code != 0:
 		return gridWords(d.s)
+	case s == signGrid && d.noDatum():
+		return "latitude and longitude, datum not stated, degrees"
 	}
 	return signWords[s]
 }

@@ -74,6 +74,9 @@ func (l *drawnLine) figures(u geo.Units, s float64) []string {
 	across := "?"
 	if trace.Known(t.Across95M()) {
 		across = strings.TrimPrefix(t.PositionLabel(u), "± ")
+		if t.Doubt != nil && !t.Distrusted() {
+			across += doubtMark
+		}
 	}
 	return []string{u.Long(s), label, across}
 }

@@ -71,7 +71,7 @@ func (t *stakeTable) fill() {
 	t.heads = append(t.heads, "Depth to centre, across")
 	t.widths = append(t.widths, 0.2)
 	if len(t.s.Features) > 0 {
-		t.heads, t.widths = append(t.heads, "Tape the mark from"), append(t.widths, 0.29)
+		t.heads, t.widths = append(t.heads, "Tape the place from"), append(t.widths, 0.29)
 	}
 	sum := 0.0
 	for _, w := range t.widths {
@@ -94,7 +94,11 @@ func (t *stakeTable) fill() {
 		if depth, doubtful := strings.CutSuffix(figures[1], doubtMark); doubtful {
 			figures[1] = "doubtful: " + depth
 		}
-		cells = append(cells, []string{figures[1], "across " + acrossWords(figures[2])})
+		across := "across " + acrossWords(figures[2])
+		if figure, doubtful := strings.CutSuffix(across, doubtMark); doubtful {
+			across = "doubtful: " + figure
+		}
+		cells = append(cells, []string{figures[1], across})
 		if len(t.s.Features) > 0 {
 			ties := stakeout.TieWords(t.u, p.Ties)
 			if ties == "" {
@@ -126,10 +130,8 @@ func (t *stakeTable) everyM() float64 {
 
 // degreesHead says in which frame the degrees are, and where nobody stated it.
 func (t *stakeTable) degreesHead() string {
-	for i := range t.lines {
-		if c := t.lines[i].Caution; c.DoubtM > 0 && !c.DoubtStated {
-			return "Latitude, longitude (datum not stated)"
-		}
+	if t.noDatum() {
+		return "Latitude, longitude (datum not stated)"
 	}
 	return "Latitude, longitude (WGS 84)"
 }
@@ -185,9 +187,9 @@ func (t *stakeTable) headMM() float64 { return t.height(t.headCells()) }
 
 // note says what the table's figures are and are not.
 func (t *stakeTable) note() string {
-	s := "Places are those of the mark as drawn, which was not moved; where a stretch is flagged the line lies elsewhere. Stations run along the line in the direction of travel."
+	s := "Places are those of the drawn line, which was not moved; where a stretch is flagged the line itself may lie elsewhere. Stations run along the line in the direction of travel."
 	if len(t.s.Features) == 0 {
-		return s + " The job names no fixed feature, such as a hydrant or a corner of a kerb: there is nothing to tape from."
+		return s + " The job names no fixed feature, such as a hydrant or a corner of a kerb, to tape these places from: use the paint on the ground; where it is gone, have the line located again before digging."
 	}
 	return s + " A tie is as good as the stated place of its feature; two arcs meet twice, and the third distance or the side tells where."
 }

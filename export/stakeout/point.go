@@ -11,6 +11,7 @@ import (
 	"loamline.example/export/words"
 	"loamline.example/geo"
 	"loamline.example/trace"
+	"loamline.example/trace/remark"
 )
 
 // Point is a place to be staked out.
@@ -84,6 +85,9 @@ func LinePoints(s *trace.Sheet, line int, everyM float64) []Point {
 		}
 		pt := Point{Line: line, What: p.what, Vertex: v, Told: words.At(l, v), Ties: tiesOf(s.Features, v.Pos)}
 		if len(p.what) > 0 {
+			if inside := insideOf(l, pt); inside != "" && !strings.Contains(pt.Title(), inside) {
+				pt.What = append(pt.What, inside)
+			}
 			no++
 			pt.ID = l.Setup.Name + "." + strconv.Itoa(no)
 		}
@@ -97,6 +101,12 @@ func partEvents(l *trace.Line, k int) []event {
 	parts := l.Centerline.Parts
 	p := parts[k]
 	start, end := "start of the line as traced", "end of the line as traced"
+	if _, before := notTracedBeyond(l); before && k == 0 {
+		start += ", not traced before it"
+	}
+	if past, _ := notTracedBeyond(l); past && k == len(parts)-1 {
+		end += ", not traced past it"
+	}
 	if k > 0 {
 		start = "traced again from here"
 	}
@@ -110,10 +120,43 @@ func partEvents(l *trace.Line, k int) []event {
 	return out
 }
 
+// notTracedBeyond reports whether readings past the end of a line, and before its start,
+// showed another field than the line's.
+func notTracedBeyond(l *trace.Line) (past, before bool) {
+	for _, f := range l.Findings {
+		g, _ := f.(trace.Gap)
+		if r, ok := g.Why.(remark.AirBeyond); ok && r.StationM <= 0 {
+			before = true
+		} else if ok {
+			past = true
+		}
+	}
+	return past, before
+}
+
+// insideOf says of a point why nobody may trust the mark there; the ends of traced
+// stretches tell of the gap between them.
+func insideOf(l *trace.Line, p Point) string {
+	for _, f := range l.Findings {
+		if b, ok := f.(trace.BleedOver); ok && b.Jump && b.FromM <= p.Vertex.StationM && p.Vertex.StationM <= b.ToM {
+			return words.MayHaveJumped
+		}
+	}
+	if p.Told.Distrusted() && p.Told.Doubt.Role() != (trace.Gap{}).Role() {
+		return p.Told.Doubt.Words
+	}
+	return ""
+}
+
 // flagged says how a finding's stretch is told at its two ends; one without
 // words of its own is told by its title.
 var flagged = trace.PerKind[string]{
-	BleedOver:        func(f trace.BleedOver) string { return words.Grade(f.Grade) },
+	BleedOver: func(f trace.BleedOver) string {
+		if f.Jump {
+			return words.MayHaveJumped
+		}
+		return words.Grade(f.Grade)
+	},
 	Doubt:            func(trace.Doubt) string { return "line in doubt" },
 	Gap:              func(trace.Gap) string { return "" }, // the ends of the traced stretches tell it
 	Crossing:         func(trace.Crossing) string { return "" },

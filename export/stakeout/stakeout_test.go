@@ -11,6 +11,7 @@ import (
 	"loamline.example/export/internal/sample"
 	"loamline.example/geo"
 	"loamline.example/trace"
+	"loamline.example/trace/remark"
 )
 
 func at1(name string, x, y float64) trace.Feature {
@@ -157,5 +158,30 @@ func TestGridIsTheJobsOwn(t *testing.T) {
 	north, east := g.NorthEast(s.Plane.Origin())
 	if len(north) != 10 || len(east) != 9 { // seven and six digits before the point
 		t.Errorf("north %q, east %q", north, east)
+	}
+}
+
+// A point within a stretch where the trace may follow another line says so, and the
+// start of a line that was not traced before it does.
+func TestPointsTellTheDoubtThatTheyLieIn(t *testing.T) {
+	var l trace.Line
+	l.Setup.Name = "A"
+	part := trace.Part{}
+	for _, v := range [][2]float64{{0, 0}, {20, 0}, {20, 20}} {
+		part.Vertices = append(part.Vertices, trace.Vertex{Pos: geo.XY{X: v[0], Y: v[1]}, StationM: v[0] + v[1], Corner: true})
+	}
+	l.Centerline = &trace.Centerline{Parts: []trace.Part{part}}
+	l.Findings = []trace.Finding{
+		trace.BleedOver{Line: "A", FromM: 10, ToM: 30, Grade: trace.GradeStrong, Jump: true},
+		trace.Gap{Line: "A", FromM: trace.Unknown, ToM: trace.Unknown, Why: remark.AirBeyond{OverM: 4}},
+	}
+	var got []string
+	for _, p := range LinePoints(&trace.Sheet{Lines: []trace.Line{l}}, 0, 0) {
+		got = append(got, p.Title())
+	}
+	want := []string{"start of the line as traced, not traced before it", "trace may have jumped to another line from here",
+		"bend; trace may have jumped to another line", "trace may have jumped to another line to here", "end of the line as traced"}
+	if !slices.Equal(got, want) {
+		t.Errorf("%q, want %q", got, want)
 	}
 }

@@ -4,6 +4,9 @@ package tongue
 var spanishStakeOut = []pair{
 	{"start of the line as traced", "inicio de la línea rastreada"},
 	{"end of the line as traced", "final de la línea rastreada"},
+	{"start of the line as traced, not traced before it", "inicio de la línea rastreada, sin rastrear antes"},
+	{"end of the line as traced, not traced past it", "final de la línea rastreada, sin rastrear después"},
+	{"trace may have jumped to another line", "el rastreo puede haber saltado a otra línea"},
 	{"traced again from here", "rastreada de nuevo desde aquí"},
 	{"traced to here", "rastreada hasta aquí"},
 	{"bend", "curva"},

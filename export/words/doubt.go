@@ -1,8 +1,11 @@
 package words
 
 import (
+	"math"
+
 	"loamline.example/geo"
 	"loamline.example/trace"
+	"loamline.example/trace/remark"
 )
 
 // Doubt is why position and depth at a station are not to be taken as they
@@ -34,7 +37,7 @@ var doubts = trace.PerKind[Doubt]{
 		return Doubt{Finding: f, Words: "edge of a stretch not traced", edgeM: edgeM, rank: 2}
 	},
 	Crossing:         func(trace.Crossing) Doubt { return Doubt{} },
-	FieldCheck:       func(trace.FieldCheck) Doubt { return Doubt{} },
+	FieldCheck:       ownField,
 	ExposedCheck:     func(trace.ExposedCheck) Doubt { return Doubt{} },
 	RecordDifference: func(trace.RecordDifference) Doubt { return Doubt{} }, // the trace stands as it was read
 	Else: func(f trace.Finding) Doubt {
@@ -45,6 +48,19 @@ var doubts = trace.PerKind[Doubt]{
 	},
 }
 
+// ownField is what a transmitter's own field means for the depths about it: it may add to
+// the line's as far as the readings are within its reach.
+func ownField(f trace.FieldCheck) Doubt {
+	if f.Kind != trace.CheckAirCoupling || f.Outcome != trace.OutcomeFailed {
+		return Doubt{}
+	}
+	reachM := endM
+	if r, near := f.Remark.(remark.NearTransmitter); near && r.ReachM > r.LeastM {
+		reachM = math.Max(reachM, math.Sqrt(r.ReachM*r.ReachM-r.LeastM*r.LeastM))
+	}
+	return Doubt{Finding: f, Words: "the transmitter's own field may add to the line's", Watch: true, edgeM: reachM, rank: 1}
+}
+
 // DoubtAt is the gravest doubt about a station, or nil: no format may show a
 // depth there as if nothing were the matter.
 func DoubtAt(l *trace.Line, stationM float64) *Doubt { return gravest(doubtsAt(l, stationM)) }
@@ -53,9 +69,6 @@ func DoubtAt(l *trace.Line, stationM float64) *Doubt { return gravest(doubtsAt(l
 func doubtsAt(l *trace.Line, stationM float64) []Doubt {
 	var out []Doubt
 	for _, f := range l.Findings {
-		if from, to := f.Span(); stationM < from-edgeM || stationM > to+edgeM {
-			continue // no doubt reaches farther; most findings are elsewhere
-		}
 		if d := doubts.Of(f); d.rank > 0 && d.holds(stationM) {
 			out = append(out, d)
 		}

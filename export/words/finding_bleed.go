@@ -21,6 +21,9 @@ func Grade(g trace.Grade) string {
 	return "possible bleed-over"
 }
 
+// MayHaveJumped tells of a trace that may have left its line for another, in short.
+const MayHaveJumped = "trace may have jumped to another line"
+
 func bleedTitle(u geo.Units, f trace.BleedOver) string {
 	s := Capital(Grade(f.Grade))
 	if f.Jump {

@@ -121,11 +121,10 @@ func DatumDoubt(u geo.Units, z trace.Zone) string {
 	if z.DoubtStated {
 		return "The frame of the positions, " + z.DoubtDatum + ", is joined to WGS 84 no better than to about " + u.ShortUp(z.DoubtM) + ": the whole map may lie that far off, and this zone does not cover that."
 	}
-	datum := z.DoubtDatum
-	if datum == "" {
-		datum = "a national frame"
+	if z.DoubtOpen() {
+		return "The datum of the positions was not stated: the whole map may lie " + u.ShortUp(z.DoubtM) + " off or more, and this zone does not cover that."
 	}
-	return "The datum of the positions was not stated: if they came in " + datum + ", the whole map lies about " +
+	return "The datum of the positions was not stated: if they came in " + z.DoubtDatum + ", the whole map lies about " +
 		u.ShortUp(z.DoubtM) + " off, and this zone does not cover that."
 }
 

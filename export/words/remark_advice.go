@@ -97,7 +97,7 @@ func lookAt(u geo.Units, r remark.LookAt) string {
 			return fmt.Sprintf("%s, %s: %s", r.Line, u.Long(f.StationM), Remark(u, f.Remark))
 		},
 		RecordDifference: func(f trace.RecordDifference) string {
-			return where(f.FromM, f.ToM) + fmt.Sprintf("the record '%s' lies up to %s from the trace. Find out which is right.", f.Record, u.Short(math.Abs(f.LargestOffsetM)))
+			return where(f.FromM, f.ToM) + fmt.Sprintf("the record '%s' lies up to %s to the %s of the trace. Find out which is right.", f.Record, ShortUp(u, math.Abs(f.LargestOffsetM)), sideOf(f.LargestOffsetM))
 		},
 		Else: func(f trace.Finding) string { return r.Line + ": " + FindingTitle(u, f) },
 	}.Of(r.Finding)
@@ -126,18 +126,24 @@ func knownCrossing(u geo.Units, line string, f trace.Crossing) string {
 	return s
 }
 
-// askDatum says whom to ask, and where the answer goes.
-const askDatum = "Ask whoever runs the base station or correction network which datum its positions are in, and state it (datum in the job file). Until then measure from the marks, not from the map."
+// askDatum says whom to ask, and where the answer goes; paintGone what to do where there
+// is nothing to measure from.
+const (
+	askDatum  = "Ask whoever runs the base station or correction network which datum its positions are in, and state it (datum in the job file). "
+	paintGone = " Where the paint is gone, have the line located again before digging."
+)
 
 func frameDoubt(u geo.Units, r remark.FrameDoubt) string {
 	off := u.ShortUp(r.OffM)
+	onTop := "from this map every distance to keep off is " + off + " more." + paintGone
 	switch {
 	case r.Stated:
-		return fmt.Sprintf("The frame of the positions, %s, is joined to WGS 84 no better than to about %s: the whole map may lie that far off wherever it is used in another frame. Measure from the marks, not from the map, or survey in a satellite frame.", r.Datum, off)
+		return fmt.Sprintf("The frame of the positions, %s, is joined to WGS 84 no better than to about %s: the whole map may lie that far off wherever it is used in another frame. Measure from the paint on the ground, or survey in a satellite frame: %s", r.Datum, off, onTop)
 	case r.Datum == "":
-		return "The datum of the positions is not stated: the whole map may lie " + off + " off or more. " + askDatum
+		return "The datum of the positions is not stated: the whole map may lie " + off + " off or more. " + askDatum +
+			"Until then measure from the paint on the ground, and keep no distance by this map." + paintGone
 	}
-	return fmt.Sprintf("The datum of the positions is not stated: if the corrections came in %s, the whole map lies about %s off. %s", r.Datum, off, askDatum)
+	return fmt.Sprintf("The datum of the positions is not stated: if the corrections came in %s, the whole map lies about %s off. %sUntil then measure from the paint on the ground: %s", r.Datum, off, askDatum, onTop)
 }
 
 // inputAdvice says what to find out of rows that contradict each other, themselves or

@@ -33,6 +33,9 @@ func bleedItem(u geo.Units, r remark.BleedItem) string {
 		where = append(where, u.Long(p.FromM)+" to "+u.Long(p.ToM))
 	}
 	out := r.Line + ", " + strings.Join(where, " and ") + ": " + suspicion(u, r)
+	for _, d := range r.Likely {
+		out += " " + displaced(u, d)
+	}
 	for _, b := range r.Blocks {
 		out += " " + Remark(u, b)
 	}
@@ -46,6 +49,15 @@ func bleedItem(u geo.Units, r remark.BleedItem) string {
 		out += fmt.Sprintf(" Find %s again: connect to it alone, trace on from %s and see which way it goes.", r.Line, u.Long(r.LeavesM))
 	}
 	return out
+}
+
+// displaced says to which side the line probably lies, and how far.
+func displaced(u geo.Units, d remark.Displaced) string {
+	s := fmt.Sprintf("he line probably lies %s to the %s of the mark.", Shift(u, d.ShiftM, d.Shift95M), d.Side)
+	if d.All {
+		return "T" + s
+	}
+	return fmt.Sprintf("From %s to %s t", u.Long(d.FromM), u.Long(d.ToM)) + s
 }
 
 // suspicion is what is suspected, never surer than the evidence is.

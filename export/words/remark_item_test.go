@@ -1,9 +1,11 @@
 package words
 
 import (
+	"strings"
 	"testing"
 
 	"loamline.example/geo"
+	"loamline.example/trace"
 	"loamline.example/trace/remark"
 )
 
@@ -26,5 +28,22 @@ func TestReach(t *testing.T) {
 	}
 	if got := reach(geo.Metric, remark.Reach{}); got != "" {
 		t.Errorf("a reach that is not known: %q", got)
+	}
+}
+
+// What is to be checked says where the line probably lies, with the side: that is where
+// the crew looks for it.
+func TestItemTellsTheLikelySide(t *testing.T) {
+	item := remark.BleedItem{Line: "A", Grade: trace.GradeStrong, LeavesM: trace.Unknown, Stretches: []remark.Stretch{{FromM: 10, ToM: 40}},
+		Likely: []remark.Displaced{{Side: trace.Left, ShiftM: 0.53, Shift95M: 0.52, All: true}, {Stretch: remark.Stretch{FromM: 12, ToM: 20}, Side: trace.Right, ShiftM: 1.94, Shift95M: 0.74}}}
+	got := Remark(geo.Metric, item)
+	for _, want := range []string{" The line probably lies 0.53 m ± 0.52 to the left of the mark.", " From 12.0 m to 20.0 m the line probably lies 1.94 m ± 0.74 to the right of the mark."} {
+		if !strings.Contains(got, want) {
+			t.Errorf("%q is not in %q", want, got)
+		}
+	}
+	got = Remark(geo.Metric, remark.LookAt{Line: "A", Finding: trace.RecordDifference{Record: "R", ToM: 9, LargestOffsetM: -1.461}})
+	if !strings.Contains(got, "lies up to 1.47 m to the left of the trace") {
+		t.Errorf("%q", got)
 	}
 }

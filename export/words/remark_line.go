@@ -17,7 +17,10 @@ func lineRemark(u geo.Units, r trace.Remark) (string, bool) {
 	case remark.WalkWentOn:
 		return fmt.Sprintf("the walk continued %s away: the line was not traced here", u.Long(r.AwayM)), true
 	case remark.AirBeyond:
-		return fmt.Sprintf("The readings over %s beyond %s are as a transmitter's own field would be read: the line was not traced there.", u.Long(r.OverM), u.Long(r.StationM)), true
+		if r.StationM <= 0 {
+			return fmt.Sprintf("The line was not traced over %s before its start: the readings there are as a transmitter's own field would be read.", u.Long(r.OverM)), true
+		}
+		return fmt.Sprintf("The line was not traced over %s past its end at %s: the readings there are as a transmitter's own field would be read.", u.Long(r.OverM), u.Long(r.StationM)), true
 	case remark.AgainstSignal:
 		return fmt.Sprintf("%d readings in a row show the current flowing against the applied signal, as on a line that carries it back: the trace may follow another line here.", r.N), true
 	case remark.PositionsComputed:

@@ -22,6 +22,7 @@ type Told struct {
 	DepthM, Depth95M float64
 	Horizontal95M    float64 // without FrameM
 	FrameM           float64 // how far the whole map may lie off because no datum was stated
+	FrameOpen        bool    // it may lie farther off: FrameM is no limit
 	Doubt            *Doubt  // the gravest, or nil
 	// WatchM is how far from the mark the line may lie by what is only possible there,
 	// which no band holds: 0 where nothing is, Unknown where nothing bounds it.
@@ -34,7 +35,7 @@ func At(l *trace.Line, v trace.Vertex) Told { return tell(l, v, doubtsAt(l, v.St
 // tell is what may be told at a vertex with these doubts about it.
 func tell(l *trace.Line, v trace.Vertex, ds []Doubt) Told {
 	t := Told{DepthM: v.DepthM, Depth95M: v.Depth95M, Horizontal95M: v.Horizontal95M,
-		FrameM: max(l.Caution.DoubtM, 0), Doubt: gravest(ds)}
+		FrameM: max(l.Caution.DoubtM, 0), FrameOpen: l.Caution.DoubtOpen(), Doubt: gravest(ds)}
 	for i := range ds {
 		if ds[i].Watch {
 			t.WatchM = math.Max(t.WatchM, WatchedM(ds[i].Finding))
@@ -155,7 +156,7 @@ func (t Told) Across(u geo.Units) string {
 	if !(t.FrameM > 0) || !trace.Known(t.Horizontal95M) {
 		return t.PositionLabel(u)
 	}
-	return t.PositionLabel(u) + " (" + ShortUp(u, t.Horizontal95M) + " from the readings, " + ShortUp(u, t.FrameM) + " from the datum)"
+	return t.PositionLabel(u) + " (" + ShortUp(u, t.Horizontal95M) + " from the readings, " + frameLimit(u, t.FrameM, t.FrameOpen) + " from the datum)"
 }
 
 // AcrossBriefly is Across in few words: the whole, and how much of it is the datum's.
@@ -163,7 +164,7 @@ func (t Told) AcrossBriefly(u geo.Units) string {
 	if !(t.FrameM > 0) || !trace.Known(t.Horizontal95M) {
 		return t.PositionLabel(u)
 	}
-	return t.PositionLabel(u) + " (datum " + ShortUp(u, t.FrameM) + ")"
+	return t.PositionLabel(u) + " (datum " + frameLimit(u, t.FrameM, t.FrameOpen) + ")"
 }
 
 // PositionLabel is the band across the line for a column of a table.
@@ -171,13 +172,11 @@ func (t Told) PositionLabel(u geo.Units) string {
 	if !trace.Known(t.Across95M()) {
 		return "not known"
 	}
-	switch u { // the parts add up as they are shown
-	case geo.Metric:
-		return "± " + ShortUp(u, upTo(0.01, t.Horizontal95M)+upTo(0.01, t.FrameM))
-	case geo.FeetInches:
-		return "± " + ShortUp(u, upTo(geo.InchM, t.Horizontal95M)+upTo(geo.InchM, t.FrameM))
+	s := "± " + withFrame(u, t.Horizontal95M, t.FrameM)
+	if t.FrameOpen {
+		s += orMore
 	}
-	return "± " + ShortUp(u, t.Across95M())
+	return s
 }
 
 // DepthAlone is the depth where nothing else on its line tells of a doubt: the doubt
@@ -204,13 +203,10 @@ func (t Told) PositionAlone(u geo.Units) string {
 	return t.PositionLabel(u) + " (doubtful: perhaps up to " + ShortUp(u, t.WatchM) + " off)"
 }
 
-// upTo rounds up as ShortUp does.
-func upTo(stepM, m float64) float64 { return math.Ceil(m/stepM-1e-6) * stepM }
-
 // Widest is the widest band across a line that may be told, and whether there are
 // places where none is known.
 func Widest(l *trace.Line) (widest Told, bare bool) {
-	widest = Told{Horizontal95M: trace.Unknown, FrameM: max(l.Caution.DoubtM, 0)}
+	widest = Told{Horizontal95M: trace.Unknown, FrameM: max(l.Caution.DoubtM, 0), FrameOpen: l.Caution.DoubtOpen()}
 	along := NewAlong(l)
 	for _, p := range l.Centerline.Parts {
 		for _, v := range p.Vertices {

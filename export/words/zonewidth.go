@@ -49,7 +49,7 @@ func ZoneStretches(l *trace.Line) []ZoneStretch {
 		for _, f := range l.Findings {
 			d := doubts.Of(f)
 			from, to := f.Span()
-			if d.rank == 0 || !trace.Known(from) || f.Role() == (trace.Gap{}).Role() {
+			if d.rank == 0 || !trace.Known(from) || f.Role() == (trace.Gap{}).Role() || f.Role() == (trace.FieldCheck{}).Role() {
 				continue
 			}
 			for _, s := range []float64{from - trace.ZoneShoulderM, to + trace.ZoneShoulderM} {

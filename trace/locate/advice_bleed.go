@@ -65,6 +65,10 @@ func (i bleedItem) remark(l trace.Line) remark.BleedItem {
 	from, to := i.span()
 	told := false
 	for _, b := range i.all {
+		if grave(b) && trace.Known(b.LikelyShiftM) && b.LikelySide != "" {
+			out.Likely = append(out.Likely, remark.Displaced{Stretch: remark.Stretch{FromM: b.FromM, ToM: b.ToM},
+				Side: b.LikelySide, ShiftM: b.LikelyShiftM, Shift95M: b.Shift95M, All: b.FromM == from && b.ToM == to})
+		}
 		if !b.Jump {
 			if gradeRank(b.Grade) > gradeRank(out.Grade) {
 				out.Grade = b.Grade

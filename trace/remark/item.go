@@ -10,6 +10,7 @@ type BleedItem struct {
 	Grade     trace.Grade    // the gravest but for jumps; empty where there are jumps alone
 	From      string         // the line whose signal it may be; empty where none is known
 	Jumps     []Jump         // by station
+	Likely    []Displaced    // where the line probably lies beside the mark
 	LeavesM   float64        // where a trace that may have jumped leaves its line; Unknown where none did
 	Blocks    []trace.Remark // on readings that were set aside where it jumped
 	Also      []string       // lines whose signal is to be watched on the same stretch
@@ -24,6 +25,14 @@ type Jump struct {
 	Stretch
 	Onto string // that line; empty where it is not known
 	All  bool   // it is all of the item's stretch
+}
+
+// Displaced is where a line probably lies beside its mark on a stretch.
+type Displaced struct {
+	Stretch
+	Side             trace.Side
+	ShiftM, Shift95M float64
+	All              bool // it is all of the item's stretch
 }
 
 // Reach is how far the caution zone reaches from the mark over a stretch, from where to

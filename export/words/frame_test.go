@@ -1,0 +1,66 @@
+package words
+
+import (
+	"strings"
+	"testing"
+
+	"loamline.example/geo"
+	"loamline.example/trace"
+	"loamline.example/trace/remark"
+)
+
+// A distance to keep off counts from the paint; from the map the frame's doubt comes on
+// top, rounded up, and where that has no limit no distance is told.
+func TestDistanceFromMap(t *testing.T) {
+	etrs := trace.Zone{DoubtM: 0.862, DoubtDatum: "ETRS89"}
+	for _, tt := range []struct {
+		u    geo.Units
+		z    trace.Zone
+		m    float64
+		want string
+	}{
+		{geo.Metric, etrs, 0.552, "1.43 m"},
+		{geo.FeetInches, etrs, 0.51, "4 ft 7 in"},
+		{geo.Metric, trace.Zone{}, 0.552, "0.56 m"},
+		{geo.Metric, trace.Zone{DoubtM: 1}, 0.552, "do not"},
+		{geo.Metric, trace.Zone{DoubtM: 1, DoubtDatum: "MGI", DoubtStated: true}, 0.552, "1.56 m"},
+	} {
+		if got := FromMap(tt.u, tt.z, tt.m); got != tt.want {
+			t.Errorf("%v m in %+v: %q, want %q", tt.m, tt.z, got, tt.want)
+		}
+	}
+}
+
+// Where no limit of the frame's doubt is known, a band across is none either.
+func TestBandWithoutLimitSaysOrMore(t *testing.T) {
+	told := Told{Horizontal95M: 0.03, FrameM: 1, FrameOpen: true}
+	for _, got := range []string{told.PositionLabel(geo.Metric), told.Across(geo.Metric), told.AcrossBriefly(geo.Metric), told.Position(geo.Metric)} {
+		if !strings.Contains(got, "± 1.03 m or more") {
+			t.Errorf("%q sets a limit", got)
+		}
+	}
+}
+
+// Whoever may not trust the map is told what to do where the paint is gone.
+func TestFrameAdviceSaysWhatToDoWithoutPaint(t *testing.T) {
+	for _, r := range []remark.FrameDoubt{{OffM: 1}, {OffM: 0.862, Datum: "ETRS89"}, {OffM: 1, Datum: "MGI", Stated: true}} {
+		got := Remark(geo.Metric, r)
+		if !strings.Contains(got, "have the line located again before digging") || strings.Contains(got, "mark") {
+			t.Errorf("%q", got)
+		}
+	}
+}
+
+// Nobody uses a machine where a line was not traced, its two ends included.
+func TestNotTraced(t *testing.T) {
+	l := &trace.Line{Setup: trace.LineSetup{Name: "A"}, Centerline: &trace.Centerline{}}
+	for _, r := range []remark.AirBeyond{{OverM: 4}, {OverM: 5, StationM: 30}} {
+		l.Findings = append(l.Findings, trace.Gap{FromM: trace.Unknown, ToM: trace.Unknown, Why: r})
+	}
+	got := strings.Join(NotTraced(geo.Metric, l), "\n")
+	for _, want := range []string{"A, over 4.0 m before its start: not traced. No machine anywhere", "A, over 5.0 m past its end: not traced. No machine anywhere"} {
+		if !strings.Contains(got, want) {
+			t.Errorf("%q is not in %q", want, got)
+		}
+	}
+}

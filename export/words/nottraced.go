@@ -1,0 +1,41 @@
+package words
+
+import (
+	"loamline.example/geo"
+	"loamline.example/trace"
+	"loamline.example/trace/remark"
+)
+
+// untilFound is what holds where nobody knows where the line is: no width bounds it.
+const untilFound = "not traced. No machine anywhere there until the line is found."
+
+// NotTraced tells where on a drawn line nobody uses a machine at all: between two
+// stretches, before its start, past its end, and where readings were taken and no line
+// is drawn.
+func NotTraced(u geo.Units, l *trace.Line) []string {
+	if l.Centerline == nil {
+		return nil
+	}
+	var out []string
+	for _, z := range ZoneStretches(l) {
+		if z.NotTraced {
+			out = append(out, l.Setup.Name+", "+Range(u, z.FromM, z.ToM)+": "+untilFound)
+		}
+	}
+	for _, f := range l.Findings {
+		if g, ok := f.(trace.Gap); ok && !trace.Known(g.FromM) {
+			out = append(out, l.Setup.Name+", "+whereNotTraced(u, g)+": "+untilFound)
+		}
+	}
+	return out
+}
+
+func whereNotTraced(u geo.Units, g trace.Gap) string {
+	switch r, air := g.Why.(remark.AirBeyond); {
+	case air && r.StationM <= 0:
+		return "over " + u.Long(r.OverM) + " before its start"
+	case air:
+		return "over " + u.Long(r.OverM) + " past its end"
+	}
+	return "where readings were taken and no line is drawn"
+}
