@@ -22,6 +22,7 @@ import (
 	"loamline.example/export/internal/sample"
 	"loamline.example/export/layer"
 	"loamline.example/trace"
+	"loamline.example/trace/tracetest/study"
 )
 
 // shownJobs are the jobs that are there.
@@ -280,7 +281,7 @@ func TestArchiveManyWriters(t *testing.T) {
 		put(t, a, smallJob("trace", "", os.Getenv(childArchive+"_N")))
 		return
 	}
-	rounds := 20 // one in ten failed once
+	rounds := study.Of(8, 20) // one in ten failed once
 	if testing.Short() {
 		rounds = 5
 	}

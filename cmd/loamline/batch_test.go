@@ -16,6 +16,7 @@ import (
 	"time"
 
 	"loamline.example/cmd/loamline/internal/batch"
+	"loamline.example/trace/tracetest/study"
 )
 
 // town is a folder of folders of jobs. Jobs of one street lie a metre or less
@@ -188,7 +189,7 @@ func TestBatchGoesOnAfterKills(t *testing.T) {
 	whole := time.Since(began)
 	want, wantArchive := maps(t, calm), archived(t, filepath.Join(calm, "city.gpkg"))
 	r := rand.New(rand.NewPCG(19, 1))
-	for killed := 0; killed < 20; {
+	for killed := 0; killed < study.Of(8, 20); {
 		cmd := program(t, args(torn)...)
 		if err := cmd.Start(); err != nil {
 			t.Fatal(err)

@@ -9,6 +9,7 @@ import (
 	"testing"
 
 	"loamline.example/trace/tracetest/spent"
+	"loamline.example/trace/tracetest/study"
 )
 
 // stoppedAfter runs the program and ends its context once it has asked for so many
@@ -31,7 +32,9 @@ func stopsSoon(t *testing.T, most float64, args func(out string) []string) {
 		t.Fatalf("status %d: %s", status, wrong.String())
 	}
 	stopped, worst := 0, 0.0
-	for percent := uint64(4); percent < 100; percent += 12 {
+	points := study.Of(4, 8)
+	for i := range points {
+		percent := uint64(4 + 96*i/points)
 		wrong.Reset()
 		out := filepath.Join(t.TempDir(), "out")
 		status, _, after := stoppedAfter(all*percent/100, args(out), streams{out: &said, err: &wrong})
@@ -52,8 +55,8 @@ func stopsSoon(t *testing.T, most float64, args func(out string) []string) {
 			}
 		}
 	}
-	if stopped < 6 {
-		t.Errorf("only %d of 8 runs were ended in the middle", stopped)
+	if stopped < points*3/4 {
+		t.Errorf("only %d of %d runs were ended in the middle", stopped, points)
 	}
 	t.Logf("%d MB in all, at most %.1f %% after the end", all>>20, 100*worst)
 }

@@ -7,6 +7,7 @@ import (
 	"testing"
 
 	"loamline.example/geo"
+	"loamline.example/trace/tracetest/study"
 )
 
 // plain is a reading with a position and nothing else.
@@ -79,10 +80,10 @@ func TestDegenerateInput(t *testing.T) {
 	}
 }
 
-// TestAnyInput throws shapeless readings at the fit.
+// TestAnyInput throws shapeless readings of seven kinds at the fit.
 func TestAnyInput(t *testing.T) {
 	r := rand.New(rand.NewPCG(3, 9))
-	for trial := 0; trial < 400; trial++ {
+	for trial := 0; trial < study.Of(140, 400); trial++ {
 		n := r.IntN(60)
 		in := make([]reading, n)
 		for i := range in {

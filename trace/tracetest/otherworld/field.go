@@ -6,24 +6,24 @@ import "math"
 const mu0 = 4e-7 * math.Pi
 
 // vec is a place or a direction: x east, y north, z up, the ground at zero.
-type vec [3]float64
+type vec struct{ x, y, z float64 }
 
-func (a vec) plus(b vec) vec      { return vec{a[0] + b[0], a[1] + b[1], a[2] + b[2]} }
-func (a vec) minus(b vec) vec     { return vec{a[0] - b[0], a[1] - b[1], a[2] - b[2]} }
-func (a vec) times(f float64) vec { return vec{f * a[0], f * a[1], f * a[2]} }
-func (a vec) dot(b vec) float64   { return a[0]*b[0] + a[1]*b[1] + a[2]*b[2] }
+func (a vec) plus(b vec) vec      { return vec{a.x + b.x, a.y + b.y, a.z + b.z} }
+func (a vec) minus(b vec) vec     { return vec{a.x - b.x, a.y - b.y, a.z - b.z} }
+func (a vec) times(f float64) vec { return vec{f * a.x, f * a.y, f * a.z} }
+func (a vec) dot(b vec) float64   { return a.x*b.x + a.y*b.y + a.z*b.z }
 func (a vec) length() float64     { return math.Sqrt(a.dot(a)) }
 func (a vec) cross(b vec) vec {
-	return vec{a[1]*b[2] - a[2]*b[1], a[2]*b[0] - a[0]*b[2], a[0]*b[1] - a[1]*b[0]}
+	return vec{a.y*b.z - a.z*b.y, a.z*b.x - a.x*b.z, a.x*b.y - a.y*b.x}
 }
 
 // flux is a magnetic flux density as a phasor, in tesla.
 type flux [3]complex128
 
 func (b *flux) add(v vec, current complex128) {
-	for i := range v {
-		b[i] += complex(v[i], 0) * current
-	}
+	b[0] += complex(v.x, 0) * current
+	b[1] += complex(v.y, 0) * current
+	b[2] += complex(v.z, 0) * current
 }
 
 func (b *flux) sum(o flux) {
@@ -34,7 +34,7 @@ func (b *flux) sum(o flux) {
 
 // along is the component in a direction.
 func (b flux) along(d vec) complex128 {
-	return b[0]*complex(d[0], 0) + b[1]*complex(d[1], 0) + b[2]*complex(d[2], 0)
+	return b[0]*complex(d.x, 0) + b[1]*complex(d.y, 0) + b[2]*complex(d.z, 0)
 }
 
 // filament is a straight piece of thin conductor with its current in ampere,
@@ -149,7 +149,7 @@ func (s scene) slice(at, right vec, reach float64) slice {
 
 func (s slice) place(x, z float64) vec {
 	p := s.at.plus(s.right.times(x))
-	p[2] += z
+	p.z += z
 	return p
 }
 

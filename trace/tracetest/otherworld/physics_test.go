@@ -34,7 +34,7 @@ func TestLongWire(t *testing.T) {
 	near(t, "upwards, nT", real(b[2])*1e9, 0, 1e-9)
 	for _, at := range []vec{{0.3, 5, 0.2}, {-2, 0, 0}, {1.7, -20, 1}} {
 		b := s.field(at)
-		r := math.Hypot(at[0], at[2]+1)
+		r := math.Hypot(at.x, at.z+1)
 		near(t, "at a distance, nT", 1e9*math.Sqrt(sq(b[0])+sq(b[1])+sq(b[2])), 1e9*mu0/(2*math.Pi*r), 1e-3)
 	}
 }
@@ -44,9 +44,9 @@ func TestLongWire(t *testing.T) {
 func TestFinitePiece(t *testing.T) {
 	for _, l := range []float64{0.5, 3.04, 7.02} {
 		f := filament{vec{0, -l, -1}, vec{0, l, -1}, 1}
-		near(t, "amid, nT", f.unit(vec{})[0]*1e9, 200*l/math.Hypot(l, 1), 1e-9)
+		near(t, "amid, nT", f.unit(vec{}).x*1e9, 200*l/math.Hypot(l, 1), 1e-9)
 		end := filament{vec{0, 0, -1}, vec{0, 2 * l, -1}, 1}
-		near(t, "over its end, nT", end.unit(vec{})[0]*1e9, 100*2*l/math.Hypot(2*l, 1), 1e-9)
+		near(t, "over its end, nT", end.unit(vec{}).x*1e9, 100*2*l/math.Hypot(2*l, 1), 1e-9)
 	}
 }
 

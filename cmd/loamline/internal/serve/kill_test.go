@@ -20,6 +20,7 @@ import (
 
 	"loamline.example/cmd/loamline/internal/serve/jobs"
 	"loamline.example/export/webtest"
+	"loamline.example/trace/tracetest/study"
 )
 
 // serveHere names the folder that a process of this test serves, and is killed.
@@ -50,7 +51,7 @@ func TestKills(t *testing.T) {
 	if runtime.GOOS == "windows" {
 		t.Skip("a process cannot be asked to end there, which the last start is")
 	}
-	kills := 5
+	kills := study.Of(3, 5)
 	if n, err := strconv.Atoi(os.Getenv("LOAMLINE_KILLS")); err == nil {
 		kills = n
 	}

@@ -9,6 +9,7 @@ import (
 	"testing"
 
 	"loamline.example/trace/tracetest/spent"
+	"loamline.example/trace/tracetest/study"
 )
 
 // Cancelled, or as the server shuts down, a run does little more, wherever it is, and
@@ -50,9 +51,10 @@ func TestStopsWithLittleMoreWork(t *testing.T) {
 			t.Fatalf("%s: %v", name, err)
 		}
 		stops, worst := 0, 0.0
-		for percent := uint64(5); percent < 100; percent += 18 {
-			why := errCancelled
-			if percent%2 == 0 {
+		points := study.Of(4, 6)
+		for i := range points {
+			percent, why := uint64(5+108*i/points), errCancelled
+			if i%2 == 1 {
 				why = errClosing
 			}
 			_, after, err := spent.After(all*percent/100, why, do)
@@ -71,8 +73,8 @@ func TestStopsWithLittleMoreWork(t *testing.T) {
 				t.Errorf("%s, ended at %d %% of %d MB: %d MB more are asked for, where %.0f are the most", name, percent, all>>20, after>>20, most/(1<<20))
 			}
 		}
-		if stops < 4 {
-			t.Errorf("%s: ended in the middle %d times of 6 only", name, stops)
+		if stops < points*2/3 {
+			t.Errorf("%s: ended in the middle %d times of %d only", name, stops, points)
 		}
 		t.Logf("%s: %d MB in all, at most %.1f MB after the end", name, all>>20, worst/(1<<20))
 	}
