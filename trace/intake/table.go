@@ -61,7 +61,7 @@ const maxWarnings = 1000
 // A row with fewer fields than the header is unreadable even if only its end
 // seems to be missing: in a file cut off while it was written, or in a row that
 // lost a field in its middle, half a number or a neighbour's would count.
-// Empty fields too many at the end are no harm.
+// Empty fields too many at the end are no harm, unless a decimal comma made them.
 func ReadTable(r io.Reader, name string, file int32, opt TableOptions) (Table, error) {
 	t, err := openTable(r, name, file, opt)
 	if err != nil {
@@ -84,6 +84,9 @@ func ReadTable(r io.Reader, name string, file int32, opt TableOptions) (Table, e
 		t.row()
 	}
 	if p := t.ended(err); p != nil {
+		return Table{}, p
+	}
+	if p := t.checkSplit(); p != nil {
 		return Table{}, p
 	}
 	if p := t.checkDegrees(); p != nil {
@@ -131,6 +134,7 @@ type tableReader struct {
 	lost, marks  []int // by column: values that could not be read, and marks for none
 	empty        []emptyRows
 	emptyN       int // rows without a value
+	split        splitRows
 }
 
 // sampleRows is after how many rows the number of all is guessed.
@@ -157,6 +161,7 @@ func (t *tableReader) row() {
 		t.unreadable(p)
 		return
 	}
+	t.countSplit()
 	r := trace.NewReading()
 	r.File, r.Row, r.Line = t.file, int32(t.rec.line), t.defaultLine
 	t.countMisnamed()

@@ -1,0 +1,93 @@
+package intake
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"loamline.example/trace"
+)
+
+// A decimal comma in a table whose columns are parted by commas makes two fields of one
+// number: 1,85 is a depth of 1 m, and every value behind it stands a column too far to the
+// right. Where the last columns are empty the row still fits the header.
+
+// splitRows are the rows with a field too many that a decimal comma explains.
+type splitRows struct {
+	rows   int   // with fields too many, empty ones at the end
+	at     []int // by column: of them, with whole figures there and behind it
+	first  []place
+	number []int // by row that is explained: which of the readings it became
+}
+
+// place is where something stands in the file, from 1.
+type place struct{ row, column int }
+
+const (
+	// refusedRows of them, and splitShare of those with fields too many, refuse the table;
+	// fewer are left out as unreadable.
+	refusedRows = 3
+	splitShare  = 0.9
+)
+
+// countSplit counts a row that fits the header but for empty fields too many, before it
+// becomes the next reading.
+func (t *tableReader) countSplit() {
+	if t.decimalComma || len(t.rec.fields) <= len(t.use) {
+		return
+	}
+	s := &t.split
+	if s.at == nil {
+		s.at, s.first = make([]int, len(t.use)), make([]place, len(t.use))
+	}
+	s.rows++
+	explained := false
+	for i, c := range t.use {
+		if !c.number || c.field == "fix" || i+1 >= len(t.use) {
+			continue
+		}
+		whole, rest := strings.TrimSpace(t.rec.field(i)), strings.TrimSpace(t.rec.field(i+1))
+		if !isDigits(whole) || !isDigits(rest) || strings.ContainsAny(rest, "+-") {
+			continue
+		}
+		explained = true
+		if s.at[i]++; s.at[i] == 1 {
+			s.first[i].row, s.first[i].column = t.rec.position(t.rec.fields[i].from)
+		}
+	}
+	if explained && len(s.number) < refusedRows {
+		s.number = append(s.number, len(t.table.Readings))
+	}
+}
+
+// checkSplit refuses a table with decimal commas between commas, and leaves single such
+// rows out.
+func (t *tableReader) checkSplit() *trace.Problem {
+	s := &t.split
+	column, most := -1, 0
+	for i, n := range s.at {
+		if n > most {
+			column, most = i, n
+		}
+	}
+	if column < 0 || float64(most) < splitShare*float64(s.rows) {
+		return nil
+	}
+	header := t.table.Columns[column].Header
+	p := trace.Problem{File: t.name, Row: s.first[column].row, Column: s.first[column].column, Field: header,
+		Cause: fmt.Sprintf("the row has a field too many, and %s is a whole number with another one behind it: a decimal comma in a table whose columns are separated by commas", header),
+		Hint:  "write decimal points, or put such numbers in quotes, or separate the columns with semicolons"}
+	if most >= refusedRows {
+		p.Cause += fmt.Sprintf(" (%d of %d rows)", most, t.table.Rows)
+		return &p
+	}
+	for _, k := range slices.Backward(s.number) {
+		if k < len(t.table.Readings) {
+			one := p
+			one.Row, one.Column = int(t.table.Readings[k].Row), 0
+			t.table.Readings = slices.Delete(t.table.Readings, k, k+1)
+			t.unreadable(&one)
+		}
+	}
+	return nil
+}
