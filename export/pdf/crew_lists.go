@@ -191,6 +191,7 @@ func (n *crewWriter) widths() {
 	if len(rows)+len(notTraced) == 0 {
 		return
 	}
+	const again = "NO MACHINE WITHIN, continued"
 	n.head("NO MACHINE WITHIN: from the paint on the ground, looking in the direction of travel")
 	for _, s := range notTraced {
 		n.plain(s)
@@ -199,12 +200,12 @@ func (n *crewWriter) widths() {
 	case len(rows) == 0:
 	case frame.DoubtOpen():
 		n.plain("From this map: do not, for nothing says how far off it may lie.")
-		n.table(heads, rows, "")
+		n.table(heads, rows, again)
 	case frame.DoubtM > 0:
 		n.plain("“map”: from this map, with what its datum may be off on top.")
-		n.table(append(heads, "map, right", "map, left"), rows, "")
+		n.table(append(heads, "map, right", "map, left"), rows, again)
 	default:
-		n.table(heads, rows, "")
+		n.table(heads, rows, again)
 	}
 }
 
@@ -279,8 +280,8 @@ func (n *crewWriter) depthRows(l *drawnLine, stations []float64) {
 }
 
 // table sets rows side by side in as many columns as have room: no cell is ever
-// cut. The words again head what stands in the next column of the sheet; those of the
-// table where there are none.
+// cut. The words again, and the heads, stand above what goes on in the next column of the
+// sheet.
 func (n *crewWriter) table(heads []string, cells [][]string, again string) {
 	gapMM := 2.2
 	f, bold := n.font(paper.Regular, n.factor), n.font(paper.Bold, n.factor)
@@ -318,9 +319,7 @@ func (n *crewWriter) table(heads []string, cells [][]string, again string) {
 		}
 	}
 	headed := strings.Join(slices.Repeat(heads, across), "\t")
-	if again == "" {
-		again = headed
-	}
+	again += "\n" + headed
 	n.blocks = append(n.blocks, noteBlock{lines: []string{headed}, font: bold, gapMM: 0.3, tabs: tabs, keep: true})
 	n.blocks = append(n.blocks, noteBlock{lines: rows, font: f, gapMM: 0.3, tabs: tabs, again: again})
 }

@@ -71,6 +71,7 @@ var spanishPaper = []pair{
 	{"From this map: do not, for nothing says how far off it may lie", "Desde este mapa: no lo haga, pues nada dice cuánto puede estar desplazado"},
 	{"across, or more", "lateral, o más"},
 	{"map, right", "mapa, derecha"},
+	{"NO MACHINE WITHIN, continued", "NO USE MÁQUINA A MENOS DE, continuación"},
 	{"map, left", "mapa, izquierda"},
 	{"latitude and longitude, datum not stated, degrees", "latitud y longitud, datum no indicado, grados"},
 	{"line, from and to", "línea, desde y hasta"},
