@@ -43,7 +43,7 @@ func (d *drafter) crewDrafter() *drafter {
 	set := *d.sheetSet
 	set.paper = set.crewPaper()
 	set.lay = upright(set.paper)
-	return &drafter{sheetSet: &set, c: d.c, used: map[sign]bool{}, numberWords: "number of a finding in the lists below"}
+	return &drafter{sheetSet: &set, c: d.c, used: map[sign]bool{}, numberWords: "number of a finding in the lists above"}
 }
 
 const (
@@ -252,10 +252,11 @@ func (d *drafter) foot(f plan.Rect, what string, no int) {
 	page := what + ", sheet " + strconv.Itoa(no) + " of " + strconv.Itoa(d.total())
 	d.c.Text(plan.Pt{X: f.Right() - 1.5, Y: base}, page, big, paper.Right)
 	words := "loamline " + d.s.Version + ", map " + d.s.Name + ". " + d.fingerprint()
-	if d.prints("full") {
-		words += ". The plan and profile set follows."
+	room := f.W - d.c.Width(page, big) - 6
+	if more := words + ". The plan and profile set follows."; d.prints("full") && d.c.Width(more, small) <= room { // a sentence is said whole or not at all
+		words = more
 	}
-	d.c.Text(plan.Pt{X: f.X + 1.5, Y: base}, d.c.Fit(words, small, f.W-d.c.Width(page, big)-6), small, paper.Left)
+	d.c.Text(plan.Pt{X: f.X + 1.5, Y: base}, d.c.Fit(words, small, room), small, paper.Left)
 	d.c.Frame(f, paper.Pen{WidthMM: 0.7, Color: paper.Black})
 }
 

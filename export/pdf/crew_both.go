@@ -45,7 +45,7 @@ func (n *crewWriter) termsInBoth() {
 			}
 		}
 	}
-	for _, s := range []string{"depth", "across", "right", "left", "do not trust", "not traced", "not read", "not known"} {
+	for _, s := range []string{"depth", "across", "across, or more", "map, right", "map, left", "right", "left", "do not trust", "not traced", "not read", "not known"} {
 		if !told[s] {
 			continue
 		}

@@ -12,6 +12,7 @@ import (
 	"loamline.example/export/words"
 	"loamline.example/geo"
 	"loamline.example/trace"
+	"loamline.example/trace/remark"
 )
 
 // crewColumns flows the lists over the columns of as many pages as they take:
@@ -56,6 +57,14 @@ func (d *drafter) crewBlocks(widthMM, factor, stepM float64) []noteBlock {
 	}
 	for _, a := range advice {
 		n.item(words.Stopped(words.Remark(d.u, a.Remark)), d.numberOf(a), true)
+	}
+	for _, f := range n.findings {
+		if f.no > 0 && inconclusive(f.Finding) {
+			n.item(words.Stopped(words.Remark(n.u, remark.LookAt{Line: f.OnLine(), Finding: f.Finding})), f.no, true)
+		}
+	}
+	if s := words.NotChecked(n.s); s != "" {
+		n.plain(s)
 	}
 	n.crossings()
 	n.widths()
@@ -182,6 +191,7 @@ func (n *crewWriter) widths() {
 	if len(rows)+len(notTraced) == 0 {
 		return
 	}
+	const again = "NO MACHINE WITHIN, continued"
 	n.head("NO MACHINE WITHIN: from the paint on the ground, looking in the direction of travel")
 	for _, s := range notTraced {
 		n.plain(s)
@@ -189,13 +199,13 @@ func (n *crewWriter) widths() {
 	switch heads := []string{"line, from and to", "right", "left"}; {
 	case len(rows) == 0:
 	case frame.DoubtOpen():
-		n.plain("These distances count from the paint. From this map: do not, for nothing says how far off it may lie.")
-		n.table(heads, rows, "")
+		n.plain("From this map: do not, for nothing says how far off it may lie.")
+		n.table(heads, rows, again)
 	case frame.DoubtM > 0:
-		n.plain("From this map and not from the paint, what its datum may be off comes on top: the figures under “map”.")
-		n.table(append(heads, "map, right", "map, left"), rows, "")
+		n.plain("“map”: from this map, with what its datum may be off on top.")
+		n.table(append(heads, "map, right", "map, left"), rows, again)
 	default:
-		n.table(heads, rows, "")
+		n.table(heads, rows, again)
 	}
 }
 
@@ -243,7 +253,7 @@ func (n *crewWriter) depths(stepM float64) {
 		}
 		n.depthRows(l, stations)
 	}
-	if len(n.lines) > 0 {
+	if slices.ContainsFunc(n.lines, func(l drawnLine) bool { return l.traced() }) {
 		n.plain("± is what each figure may be off (95 %); across: to either side of the drawn line. “?”: doubtful, for signal of another line or the transmitter's own field may mix in.")
 		if s := words.FrameShare(n.u, n.frame()); s != "" {
 			n.plain(s)
@@ -254,33 +264,44 @@ func (n *crewWriter) depths(stepM float64) {
 // depthRows sets the stations of a line.
 func (n *crewWriter) depthRows(l *drawnLine, stations []float64) {
 	var cells [][]string
+	across := "across"
+	if l.Caution.DoubtOpen() {
+		across = "across, or more" // once for all of the column
+	}
 	for _, s := range stations {
 		if l.Centerline.Way(s) {
 			continue // nothing is there to dig for
 		}
 		c := l.figures(n.u, s)
-		c[2] = acrossWords(c[2])
+		c[2] = acrossWords(strings.Replace(c[2], " or more", "", 1))
 		cells = append(cells, c)
 	}
-	n.table([]string{"at", "depth", "across"}, cells, l.Setup.Name+", continued")
+	n.table([]string{"at", "depth", across}, cells, l.Setup.Name+", continued")
 }
 
 // table sets rows side by side in as many columns as have room: no cell is ever
-// cut. The words again head what stands in the next column of the sheet; those of the
-// table where there are none.
+// cut. The words again, and the heads, stand above what goes on in the next column of the
+// sheet.
 func (n *crewWriter) table(heads []string, cells [][]string, again string) {
-	const gapMM = 2.2
+	gapMM := 2.2
 	f, bold := n.font(paper.Regular, n.factor), n.font(paper.Bold, n.factor)
 	wide := make([]float64, len(heads))
 	each := 0.0
 	for k, h := range heads {
-		wide[k] = n.c.Width(h, bold) + gapMM
+		wide[k] = n.c.Width(h, bold)
 		for _, c := range cells {
-			wide[k] = math.Max(wide[k], n.c.Width(c[k], f)+gapMM)
+			wide[k] = math.Max(wide[k], n.c.Width(c[k], f))
 		}
 		each += wide[k]
 	}
-	across := min(max(1, int((n.widthMM+gapMM)/each)), max(1, len(cells)))
+	fits := func(gapMM float64) int { return int((n.widthMM + gapMM) / (each + float64(len(heads))*gapMM)) }
+	if least := 1.3; fits(least) > fits(gapMM) { // closer, where more rows then stand side by side
+		gapMM = least
+	}
+	for k := range wide {
+		wide[k] += gapMM
+	}
+	across := min(max(1, fits(gapMM)), max(1, len(cells)))
 	var tabs []float64
 	for k := range across {
 		x := float64(k) * (n.widthMM + gapMM) / float64(across)
@@ -298,9 +319,7 @@ func (n *crewWriter) table(heads []string, cells [][]string, again string) {
 		}
 	}
 	headed := strings.Join(slices.Repeat(heads, across), "\t")
-	if again == "" {
-		again = headed
-	}
+	again += "\n" + headed
 	n.blocks = append(n.blocks, noteBlock{lines: []string{headed}, font: bold, gapMM: 0.3, tabs: tabs, keep: true})
 	n.blocks = append(n.blocks, noteBlock{lines: rows, font: f, gapMM: 0.3, tabs: tabs, again: again})
 }

@@ -19,7 +19,7 @@ type noteBlock struct {
 	indent float64
 	keep   bool      // belongs with the next block
 	tabs   []float64 // where the cells of a line begin that are parted by tabs
-	again  string    // heads what is left of a block that was broken
+	again  string    // heads what is left of a block that was broken, in one line or more
 	// asWritten is a block in English on a sheet in two languages.
 	asWritten bool
 }
@@ -74,11 +74,12 @@ func fill(blocks []noteBlock, height func(col int) float64) [][]noteBlock {
 			continue
 		}
 		room := int((heightMM - y - b.gapMM) / b.font.LineMM())
-		if !b.keep && room >= 2 && len(b.lines) > room {
+		// At the top of a column more must have room than what heads the block again.
+		if least := 2 + strings.Count(b.again, "\n"); !b.keep && room >= 2 && (len(col) > 0 || room > least) && len(b.lines) > room {
 			head := b
 			head.lines, b.lines = b.lines[:room], b.lines[room:]
 			if b.again != "" {
-				b.lines = append([]string{b.again}, b.lines...)
+				b.lines = append(strings.Split(b.again, "\n"), b.lines...)
 			}
 			b.tick, b.number, b.gapMM = false, 0, 0
 			blocks[i] = b

@@ -60,7 +60,7 @@ func (n *noteWriter) advice() {
 }
 
 func (n *noteWriter) evidence() {
-	head := map[bool]string{true: "Findings and evidence", false: "Checks and comparisons that ask nothing"}
+	head := map[bool]string{true: "Findings and evidence", false: "Checks and comparisons without a sign of trouble"}
 	told := map[bool]bool{}
 	for _, f := range n.findings { // those with a number come first
 		if asks := f.no > 0; !told[asks] {

@@ -8,6 +8,7 @@ import (
 
 // numberFindings gives the findings their numbers in the order of the list of what to check:
 // what is one item there has one number on the plan, and what asks nothing has none.
+// A check in the field that asks to be made again follows them.
 func (set *sheetSet) numberFindings() {
 	no := 0
 	for _, a := range set.s.MostImportantFirst() {
@@ -20,10 +21,13 @@ func (set *sheetSet) numberFindings() {
 	}
 	for i := range set.findings {
 		n := &set.findings[i]
-		if n.no > 0 || !n.NeedsEyes() {
+		if n.no > 0 || !n.NeedsEyes() && !inconclusive(n.Finding) {
 			continue
 		}
-		if n.no = set.numberOfItemWith(n.Finding); n.no == 0 {
+		if !inconclusive(n.Finding) {
+			n.no = set.numberOfItemWith(n.Finding)
+		}
+		if n.no == 0 {
 			no++
 			n.no = no
 		}
@@ -37,6 +41,13 @@ func (set *sheetSet) numberFindings() {
 		}
 		return -1
 	})
+}
+
+// inconclusive reports a check made in the field that asks to be made again: it says
+// nothing against the map, and is still to do.
+func inconclusive(f trace.Finding) bool {
+	c, ok := f.(trace.FieldCheck)
+	return ok && c.Outcome == trace.OutcomeInconclusive
 }
 
 // numberOfItemWith is the number of the item that a finding was put with: the first

@@ -135,9 +135,6 @@ func (p *planView) checksFailed() {
 		if at := p.Paper(c.At); p.inside(at, 2) {
 			p.failedMark(at)
 			p.used[signFailed] = true
-			if !c.NeedsEyes() { // one that could not tell asks nothing, and has no number
-				continue
-			}
 			p.finding(n, at, p.c.WrapTo(words.FindingTitle(p.u, c), p.font(paper.Bold, 0.9), p.checkLabelMM(), 2), 2.5)
 		}
 	}

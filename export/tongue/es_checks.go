@@ -2,6 +2,14 @@ package tongue
 
 // spanishChecks are the checks made in the field, and those that could not be made.
 var spanishChecks = []pair{
+	{"depth against its trend along the line (no depth column)", "la profundidad frente a su tendencia a lo largo de la línea (sin columna de profundidad)"},
+	{"current against its trend along the line (no current or signal column)", "la corriente frente a su tendencia a lo largo de la línea (sin columna de corriente ni de señal)"},
+	{"peak against null (no null offset column)", "el pico frente al nulo (sin columna de desplazamiento del nulo)"},
+	{"current direction (no phase column)", "el sentido de la corriente (sin columna de fase)"},
+	{"air coupling (no columns for both antennas)", "el acoplamiento por aire (sin columnas de ambas antenas)"},
+	{"Not checked: {say}", "No se comprobó: {say}"},
+	{"Not checked on {text}: {say}", "No se comprobó en {text}: {say}"},
+	{"Another line's signal may have gone unseen", "La señal de otra línea puede haber pasado sin verse"},
 	{"Lifted by {m}: depth grew by {m2}", "Receptor alzado {m}: la profundidad aumentó {m2}"},
 	{"Lifted by {m}: depth grew by {m2}, signal went to {n} % (one line alone: {n2} %)", "Receptor alzado {m}: la profundidad aumentó {m2}, la señal pasó a {n} % (una línea sola: {n2} %)"},
 	{"The signal must fall: this is not a line below", "La señal debe bajar: esto no es una línea debajo"},

@@ -64,3 +64,19 @@ func TestNotTraced(t *testing.T) {
 		}
 	}
 }
+
+// What could not be checked for bleed-over is said in one line, with the lines that it
+// is of where it is not of all.
+func TestNotChecked(t *testing.T) {
+	s := &trace.Sheet{Lines: []trace.Line{
+		{Setup: trace.LineSetup{Name: "A"}, Centerline: &trace.Centerline{}, Checked: []trace.Remark{remark.NotChecked{Check: remark.CheckNull}, remark.NotChecked{Check: remark.CheckDirection}}},
+		{Setup: trace.LineSetup{Name: "B"}, Centerline: &trace.Centerline{}, Checked: []trace.Remark{remark.NotChecked{Check: remark.CheckDirection}}},
+	}}
+	want := "Not checked on A: peak against null (no null offset column). Not checked: current direction (no phase column). Another line's signal may have gone unseen."
+	if got := NotChecked(s); got != want {
+		t.Errorf("%q, want %q", got, want)
+	}
+	if got := NotChecked(&trace.Sheet{Lines: s.Lines[:0]}); got != "" {
+		t.Errorf("%q of nothing", got)
+	}
+}

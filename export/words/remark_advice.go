@@ -97,7 +97,7 @@ func lookAt(u geo.Units, r remark.LookAt) string {
 			return fmt.Sprintf("%s, %s: %s", r.Line, u.Long(f.StationM), Remark(u, f.Remark))
 		},
 		RecordDifference: func(f trace.RecordDifference) string {
-			return where(f.FromM, f.ToM) + fmt.Sprintf("the record '%s' lies up to %s to the %s of the trace. Find out which is right.", f.Record, ShortUp(u, math.Abs(f.LargestOffsetM)), sideOf(f.LargestOffsetM))
+			return where(f.FromM, f.ToM) + fmt.Sprintf("the record '%s' lies up to %s to the %s of the trace. Find out which is right.", f.Record, u.Short(math.Abs(f.LargestOffsetM)), sideOf(f.LargestOffsetM))
 		},
 		Else: func(f trace.Finding) string { return r.Line + ": " + FindingTitle(u, f) },
 	}.Of(r.Finding)

@@ -43,7 +43,7 @@ func TestItemTellsTheLikelySide(t *testing.T) {
 		}
 	}
 	got = Remark(geo.Metric, remark.LookAt{Line: "A", Finding: trace.RecordDifference{Record: "R", ToM: 9, LargestOffsetM: -1.461}})
-	if !strings.Contains(got, "lies up to 1.47 m to the left of the trace") {
+	if !strings.Contains(got, "lies up to 1.46 m to the left of the trace") {
 		t.Errorf("%q", got)
 	}
 }
