@@ -46,7 +46,7 @@ func TestTheStretchAtAnInductionTransmitterIsAGap(t *testing.T) {
 			t.Errorf("the transmitter's own field is called another line's: %+v", f)
 		}
 	}
-	if aside == 0 || aside > 3 || gaps != 1 || !strings.Contains(adviceText(s), "was not traced there") {
+	if aside == 0 || aside > 3 || gaps != 1 || !strings.Contains(adviceText(s), "was not traced over") {
 		t.Errorf("%d set aside, %d gaps: %q", aside, gaps, adviceText(s))
 	}
 }
