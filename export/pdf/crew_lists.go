@@ -12,7 +12,6 @@ import (
 	"loamline.example/export/words"
 	"loamline.example/geo"
 	"loamline.example/trace"
-	"loamline.example/trace/remark"
 )
 
 // crewColumns flows the lists over the columns of as many pages as they take:
@@ -60,7 +59,7 @@ func (d *drafter) crewBlocks(widthMM, factor, stepM float64) []noteBlock {
 	}
 	for _, f := range n.findings {
 		if f.no > 0 && inconclusive(f.Finding) {
-			n.item(words.Stopped(words.Remark(n.u, remark.LookAt{Line: f.OnLine(), Finding: f.Finding})), f.no, true)
+			n.item(words.Stopped(words.LookAt(n.u, f.Finding)), f.no, true)
 		}
 	}
 	if s := words.NotChecked(n.s); s != "" {

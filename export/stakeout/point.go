@@ -11,7 +11,6 @@ import (
 	"loamline.example/export/words"
 	"loamline.example/geo"
 	"loamline.example/trace"
-	"loamline.example/trace/remark"
 )
 
 // Point is a place to be staked out.
@@ -101,10 +100,10 @@ func partEvents(l *trace.Line, k int) []event {
 	parts := l.Centerline.Parts
 	p := parts[k]
 	start, end := "start of the line as traced", "end of the line as traced"
-	if _, before := notTracedBeyond(l); before && k == 0 {
+	if _, before := words.NotTracedBeyond(l); before && k == 0 {
 		start += ", not traced before it"
 	}
-	if past, _ := notTracedBeyond(l); past && k == len(parts)-1 {
+	if past, _ := words.NotTracedBeyond(l); past && k == len(parts)-1 {
 		end += ", not traced past it"
 	}
 	if k > 0 {
@@ -118,20 +117,6 @@ func partEvents(l *trace.Line, k int) []event {
 		out = append(out, event{m, "bend", rankBend})
 	}
 	return out
-}
-
-// notTracedBeyond reports whether readings past the end of a line, and before its start,
-// showed another field than the line's.
-func notTracedBeyond(l *trace.Line) (past, before bool) {
-	for _, f := range l.Findings {
-		g, _ := f.(trace.Gap)
-		if r, ok := g.Why.(remark.AirBeyond); ok && r.StationM <= 0 {
-			before = true
-		} else if ok {
-			past = true
-		}
-	}
-	return past, before
 }
 
 // insideOf says of a point why nobody may trust the mark there; the ends of traced

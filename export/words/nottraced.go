@@ -39,3 +39,17 @@ func whereNotTraced(u geo.Units, g trace.Gap) string {
 	}
 	return "where readings were taken and no line is drawn"
 }
+
+// NotTracedBeyond reports whether readings past the end of a line, and before its start,
+// showed another field than the line's.
+func NotTracedBeyond(l *trace.Line) (past, before bool) {
+	for _, f := range l.Findings {
+		g, _ := f.(trace.Gap)
+		if r, ok := g.Why.(remark.AirBeyond); ok && r.StationM <= 0 {
+			before = true
+		} else if ok {
+			past = true
+		}
+	}
+	return past, before
+}

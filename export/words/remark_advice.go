@@ -73,6 +73,11 @@ func whyNoLine(u geo.Units, rs []trace.Reading) string {
 	return strings.Join(order, ", ")
 }
 
+// LookAt says what a finding asks to be checked on its line.
+func LookAt(u geo.Units, f trace.Finding) string {
+	return Remark(u, remark.LookAt{Line: f.OnLine(), Finding: f})
+}
+
 // lookAt says what a finding asks to be checked.
 func lookAt(u geo.Units, r remark.LookAt) string {
 	where := func(fromM, toM float64) string {
