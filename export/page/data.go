@@ -85,7 +85,9 @@ type (
 		Bad   bool   `json:"bad,omitempty"` // a check that failed or could not tell
 		// OffM is how far from the mark the line may lie by bleed-over that is only possible,
 		// which no band holds; null where nothing bounds it.
-		OffM  series `json:"off,omitempty"`
+		OffM series `json:"off,omitempty"`
+		// NearM is from where to where a transmitter's own field makes depths doubtful.
+		NearM series `json:"near,omitempty"`
 		DepM  series `json:"dd,omitempty"` // depth of the other line less this one's
 		Title both   `json:"title"`
 		Words []both `json:"words"`
@@ -235,7 +237,12 @@ var drawnOwn = trace.PerKind[func(*drawnFindingJSON)]{
 		return func(out *drawnFindingJSON) { out.Other, out.DepM = f.Other, series{f.DepthDifferenceM} }
 	},
 	FieldCheck: func(f trace.FieldCheck) func(*drawnFindingJSON) {
-		return func(out *drawnFindingJSON) { out.Bad = !f.Passed() }
+		return func(out *drawnFindingJSON) {
+			out.Bad = !f.Passed()
+			if from, to, ok := words.DoubtfulStretch(f); ok {
+				out.NearM = series{from, to}
+			}
+		}
 	},
 	Gap:              func(trace.Gap) func(*drawnFindingJSON) { return asItIs },
 	Doubt:            func(trace.Doubt) func(*drawnFindingJSON) { return asItIs },

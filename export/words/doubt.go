@@ -76,6 +76,17 @@ func doubtsAt(l *trace.Line, stationM float64) []Doubt {
 	return out
 }
 
+// DoubtfulStretch is where a finding makes depths doubtful that it leaves standing, beyond
+// its own stretch too; false where it does nothing of the kind.
+func DoubtfulStretch(f trace.Finding) (fromM, toM float64, ok bool) {
+	d := doubts.Of(f)
+	if d.rank == 0 || !d.Watch {
+		return 0, 0, false
+	}
+	from, to := d.Span()
+	return from - d.edgeM, to + d.edgeM, true
+}
+
 // gravest is the first of the highest rank, nil of none.
 func gravest(ds []Doubt) *Doubt {
 	var worst *Doubt
