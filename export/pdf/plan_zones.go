@@ -41,7 +41,7 @@ func (p *planView) area(mp orb.MultiPolygon, s sign, draw func(fill, rings [][]p
 	for _, poly := range mp {
 		var fill, rings [][]plan.Pt
 		for _, ring := range poly {
-			pts := make([]plan.Pt, 0, len(ring))
+			var pts []plan.Pt
 			for _, q := range ring {
 				if t := p.Paper(geo.XY{X: q[0], Y: q[1]}); t.Finite() {
 					pts = append(pts, t)

@@ -78,8 +78,8 @@ func clipSegment(a, b Pt, r Rect) (Pt, Pt, bool) {
 }
 
 // ClipRing returns a closed ring cut to r (Sutherland and Hodgman, Communications
-// of the ACM 17(1), 1974), the ring itself where all of it lies within. The result may
-// run along the sides of r: fill it, but draw outlines with ClipPath.
+// of the ACM 17(1), 1974). The result may run along the sides of r: fill it, but
+// draw outlines with ClipPath.
 func ClipRing(ring []Pt, r Rect) []Pt {
 	type side struct {
 		inside func(Pt) bool
@@ -97,19 +97,7 @@ func ClipRing(ring []Pt, r Rect) []Pt {
 		{func(p Pt) bool { return p.Y >= r.Y }, atY(r.Y)},
 		{func(p Pt) bool { return p.Y <= r.Bottom() }, atY(r.Bottom())},
 	} {
-		within := 0
-		for _, p := range ring {
-			if s.inside(p) {
-				within++
-			}
-		}
-		if within == 0 {
-			return nil
-		}
-		if within == len(ring) {
-			continue
-		}
-		out := make([]Pt, 0, within+2)
+		var out []Pt
 		for i, b := range ring {
 			a := ring[(i+len(ring)-1)%len(ring)]
 			if s.inside(a) != s.inside(b) {
