@@ -123,6 +123,18 @@ type Zone struct {
 // known that it could be.
 func (z Zone) DoubtOpen() bool { return z.DoubtM > 0 && !z.DoubtStated && z.DoubtDatum == "" }
 
+// Doubted is the caution zone of a line whose frame leaves the most open; zero where none
+// does. Lines of one sheet share their frame, and some have no zone.
+func (s *Sheet) Doubted() Zone {
+	var most Zone
+	for i := range s.Lines {
+		if c := s.Lines[i].Caution; c.DoubtM > most.DoubtM {
+			most = c
+		}
+	}
+	return most
+}
+
 // ZoneShoulderM is over what length the extra width of a suspected stretch rises and
 // falls at its ends: a detector does not know its ends to the decimetre.
 const ZoneShoulderM = 1.0

@@ -55,12 +55,9 @@ func summaryHead(w io.Writer, s *trace.Sheet) {
 func zoneLine(w io.Writer, s *trace.Sheet) {
 	u := s.Job.Units
 	var halfM, farM float64
-	var frame trace.Zone
+	frame := s.Doubted()
 	for i := range s.Lines {
 		l := &s.Lines[i]
-		if l.Caution.DoubtM > frame.DoubtM {
-			frame = l.Caution
-		}
 		halfM = max(halfM, l.Tolerance.HalfWidthM)
 		for _, r := range l.Reach {
 			farM = max(farM, r.LeftM, r.RightM)

@@ -58,6 +58,7 @@ type (
 		Dash      []float64          `json:"dash"`            // in line widths
 		FrameM    series             `json:"frame"`           // one value: how far all may be off for want of a datum
 		NoDatum   bool               `json:"datum,omitempty"` // nobody stated it
+		Open      bool               `json:"open,omitempty"`  // and it may be off by more: frame is no limit
 		HalfM     series             `json:"half"`            // one value: the tolerance zone's half-width
 		WidthsM   []series           `json:"widths"`          // stretches of the caution zone: from, to, right, left
 		Parts     []partJSON         `json:"parts"`
@@ -171,7 +172,7 @@ func pageUnitKey(u geo.Units) string {
 func pageLine(s *trace.Sheet, l *trace.Line, v voice) drawnLineJSON {
 	st := style.Of(l.Setup.Utility)
 	out := drawnLineJSON{Name: l.Setup.Name, Title: v.Say(words.LineTitle(l.Setup)), Code: st.Code, Color: st.Hex, Base: baseUnder(st.Hex),
-		Dash: st.Dash, FrameM: series{l.Caution.DoubtM}, NoDatum: l.Caution.DoubtM > 0 && !l.Caution.DoubtStated, HalfM: series{l.Tolerance.HalfWidthM}, WidthsM: []series{}, Parts: []partJSON{}, Findings: []drawnFindingJSON{},
+		Dash: st.Dash, FrameM: series{l.Caution.DoubtM}, NoDatum: l.Caution.DoubtM > 0 && !l.Caution.DoubtStated, Open: l.Caution.DoubtOpen(), HalfM: series{l.Tolerance.HalfWidthM}, WidthsM: []series{}, Parts: []partJSON{}, Findings: []drawnFindingJSON{},
 		Tolerance: rings(l.Tolerance.Area), Caution: rings(l.Caution.Area)}
 	if v.Both() {
 		out.TitleEn = words.LineTitle(l.Setup)

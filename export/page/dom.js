@@ -16,4 +16,7 @@ function svgEl(name, attributes, text) {
   return e;
 }
 
+// meets reports whether two boxes of left, top, right and bottom share any ground.
+function meets(a, b) { return a[0] < b[2] && b[0] < a[2] && a[1] < b[3] && b[1] < a[3]; }
+
 function empty(e) { while (e.firstChild) e.removeChild(e.firstChild); }

@@ -25,10 +25,10 @@ function placeFigures(data, state, plane, index, s, brief) {
     } else {
       box.appendChild(el('p', 'depth', p.doubtful && p.d !== null ? tell('Doubtful: {say}', { say: toldDepth(words, p, false, data.date) + '.' }) : depth));
     }
-    box.appendChild(el('p', '', sentenceOf(toldPosition(words, p, p.distrusted, line.frame[0]))));
+    box.appendChild(el('p', '', sentenceOf(toldPosition(words, p, p.distrusted, line))));
     if (p.doubtful) box.appendChild(el('p', 'care', offWords(words, p)));
     var machine = noMachine(words, line, p.s);
-    if (machine) box.appendChild(el('p', '', machine));
+    if (machine) box.appendChild(el('p', '', machine + paintFirst(words, line)));
   }
   if (brief) return box;
   groundNear(data, p).forEach(function (g) {
@@ -73,6 +73,13 @@ function noMachine(words, line, s) {
   left = words.shortUp(left);
   if (right === left) return tell('No machine within {m} of the mark.', { m: right });
   return tell('No machine within {m} to the right of the mark and {m2} to its left, looking in the direction of travel.', { m: right, m2: left });
+}
+
+// paintFirst says where such a distance counts from, where it matters.
+function paintFirst(words, line) {
+  if (line.open) return ' ' + tell('That is from the paint on the ground. By this map keep no distance: nothing says how far off it may lie.');
+  if (line.frame[0] > 0) return ' ' + tell('That is from the paint on the ground. From this map it is {m} more, for its datum.', { m: words.shortUp(line.frame[0]) });
+  return '';
 }
 
 // offWords is how far the line may lie off the mark by what is only possible there.

@@ -32,6 +32,7 @@ type listedLine struct {
 	Impossible bool // one of the checks was not possible
 	Widths     []listedWidth
 	Datum      both // how much of every figure across is the datum's
+	Paint      both // where distances to keep off count from, where it matters
 }
 
 // listedWidth is a stretch with how far its caution zone reaches.
@@ -97,11 +98,8 @@ func listLine(s *trace.Sheet, i int) listedLine {
 	out.Points = listPoints(s, i)
 	out.Impossible = slices.ContainsFunc(l.Checked, func(c trace.Remark) bool { _, not := words.NotCheckable(c); return not })
 	out.Widths = listWidths(job, l)
-	if m := l.Caution.DoubtM; m > 0 {
-		out.Datum = bothWays(job, func(u geo.Units) string {
-			return words.ShortUp(u, m) + " of each figure across is for the datum of the positions: measured from the marks on the ground it does not count."
-		})
-	}
+	out.Datum = bothWays(job, func(u geo.Units) string { return words.FrameShare(u, l.Caution) })
+	out.Paint = bothWays(job, func(u geo.Units) string { return words.PaintFirst(u, l.Caution) })
 	return out
 }
 

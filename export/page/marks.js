@@ -24,8 +24,6 @@ function makeMarks(data, plan, state) {
     return sizes[key];
   }
 
-  function meets(a, b) { return a[0] < b[2] && b[0] < a[2] && a[1] < b[3] && b[1] < a[3]; }
-
   // label puts words beside a place if nothing is there yet, and returns where they
   // came to stand. Words that must stand cover what is no danger; what is one, and its
   // own words, they never do. Words that are to stand clear cover no traced line either.

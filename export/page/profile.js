@@ -92,7 +92,7 @@ function makeProfile(data, state, onTouch) {
       var middle = Math.max(left + half, Math.min(end - half, (from + to) / 2));
       function room(y, first) {
         var box = [Math.min(from, middle - half), y, Math.max(to, middle + half), y + 24];
-        return !taken.slice(first).some(function (b) { return box[0] < b[2] && b[0] < box[2] && box[1] < b[3] && b[1] < box[3]; });
+        return !taken.slice(first).some(function (b) { return meets(box, b); });
       }
       var up = heights.filter(function (y) { return room(y, 0); }).concat(heights.filter(function (y) { return room(y, read); }), heights)[0];
       taken.push([Math.min(from, middle - half), up, Math.max(to, middle + half), up + 24]);

@@ -74,7 +74,7 @@ function briefly() {
   if (p.d === null) out.push(tell('depth not read'));
   else if (p.distrusted && p.d95 === null || breaksSurface(p.d, p.d95)) out.push(tell('depth not known'));
   else out.push(tell('depth {m}', { m: w.withBand(p.d, p.d95) }));
-  out.push(acrossBriefly(w, p, line.frame[0]));
+  out.push(acrossBriefly(w, p, line));
   return head + out.join('; ');
 }
 
@@ -99,9 +99,9 @@ function step(by) {
   choose(state.line, Math.max(0, Math.min(lineEnd(data.lines[state.line]), whole * unit)));
 }
 
-function acrossBriefly(w, p, frame) {
+function acrossBriefly(w, p, line) {
   if (p.h95 === null) return tell('across not known');
-  var m = '± ' + w.shortUp(w.sum(p.h95, frame));
+  var m = acrossOf(w, p, line);
   if (!p.doubtful) return tell('across {m}', { m: m });
   if (p.off === null || !(p.off > p.h95)) return tell('across {m}, doubtful', { m: m });
   return tell('across {m}, doubtful: perhaps up to {m2} off', { m: m, m2: w.shortUp(p.off) });

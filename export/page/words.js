@@ -77,10 +77,17 @@ function toldDepth(w, p, distrusted, date) {
     : tell('depth of the line, suspected error included, {m}, on {d}; expose to verify', { m: m, d: date });
 }
 
+// acrossOf is the band across the line with what the whole map may be off in it.
+function acrossOf(w, p, line) { return orMore(line, '± ' + w.shortUp(w.sum(p.h95, line.frame[0]))); }
+
+// orMore says of a figure with the frame's doubt in it where that is no limit.
+function orMore(line, figure) { return line.open ? tell('{m} or more', { m: figure }) : figure; }
+
 // toldPosition likewise, with what the whole map may be off in it.
-function toldPosition(w, p, distrusted, frame) {
+function toldPosition(w, p, distrusted, line) {
+  var frame = line.frame[0];
   if (p.h95 === null) return distrusted ? tell('position across the line: not known') : positionWords(w, null);
-  var all = { m: '± ' + w.shortUp(w.sum(p.h95, frame)), m2: w.shortUp(p.h95), m3: w.shortUp(frame) };
+  var all = { m: acrossOf(w, p, line), m2: w.shortUp(p.h95), m3: orMore(line, w.shortUp(frame)) };
   if (distrusted && frame > 0) return tell('position across the line, suspected displacement included: {m} ({m2} from the readings, {m3} from the datum)', all);
   if (distrusted) return tell('position across the line, suspected displacement included: {m} (95 %)', all);
   if (frame > 0) return tell('position across the line: {m} ({m2} from the readings, {m3} from the datum)', all);

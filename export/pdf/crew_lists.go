@@ -169,7 +169,7 @@ func (n *crewWriter) crossings() {
 func (n *crewWriter) widths() {
 	var rows [][]string
 	var notTraced []string
-	frame := n.frame()
+	frame := n.s.Doubted()
 	u := taped(n.u)
 	f := n.font(paper.Regular, n.factor)
 	for i := range n.lines {
@@ -254,7 +254,7 @@ func (n *crewWriter) depths(stepM float64) {
 	}
 	if slices.ContainsFunc(n.lines, func(l drawnLine) bool { return l.traced() }) {
 		n.plain("± is what each figure may be off (95 %); across: to either side of the drawn line. “?”: doubtful, for signal of another line or the transmitter's own field may mix in.")
-		if s := words.FrameShare(n.u, n.frame()); s != "" {
+		if s := words.FrameShare(n.u, n.s.Doubted()); s != "" {
 			n.plain(s)
 		}
 	}
@@ -323,20 +323,9 @@ func (n *crewWriter) table(heads []string, cells [][]string, again string) {
 	n.blocks = append(n.blocks, noteBlock{lines: rows, font: f, gapMM: 0.3, tabs: tabs, again: again})
 }
 
-// frame is the zone of the lines with the most doubt about the frame, which all share.
-func (d *drafter) frame() trace.Zone {
-	var most trace.Zone
-	for i := range d.lines {
-		if c := d.lines[i].Caution; c.DoubtM > most.DoubtM {
-			most = c
-		}
-	}
-	return most
-}
-
 // noDatum reports that nobody stated the datum of the positions.
 func (d *drafter) noDatum() bool {
-	c := d.frame()
+	c := d.s.Doubted()
 	return c.DoubtM > 0 && !c.DoubtStated
 }
 

@@ -60,8 +60,6 @@ var spanishPaper = []pair{
 	{"No line could be drawn from its readings", "No se pudo dibujar ninguna línea con sus lecturas"},
 	{"± is what each figure may be off (95 %); across: to either side of the drawn line. “?”: doubtful, for signal of another line or the transmitter's own field may mix in",
 		"± es lo que puede fallar cada cifra (95 %); lateral: a cada lado de la línea dibujada. “?”: dudosa, pues puede mezclarse señal de otra línea o el campo propio del transmisor"},
-	{"{m} of each figure across is for the datum of the positions: measured from the marks on the ground it does not count",
-		"{m} de cada cifra lateral es por el datum de las posiciones: medido desde las marcas en el terreno no cuenta"},
 	{"CROSSINGS, AND LINES CLOSE", "CRUCES Y LÍNEAS CERCANAS"},
 	{"{m} of each figure across is for the datum of the positions: measured from the paint on the ground it does not count",
 		"{m} de cada cifra lateral es por el datum de las posiciones: medido desde la pintura en el terreno no cuenta"},

@@ -48,6 +48,18 @@ func FromMap(u geo.Units, z trace.Zone, m float64) string {
 	return ShortUp(u, m)
 }
 
+// PaintFirst says where a distance to keep off counts from, nothing where the frame leaves
+// nothing open.
+func PaintFirst(u geo.Units, z trace.Zone) string {
+	switch {
+	case z.DoubtOpen():
+		return "That is from the paint on the ground. By this map keep no distance: nothing says how far off it may lie."
+	case z.DoubtM > 0:
+		return "That is from the paint on the ground. From this map it is " + ShortUp(u, z.DoubtM) + " more, for its datum."
+	}
+	return ""
+}
+
 // FrameShare tells how much of every figure across a line the frame may be, nothing
 // where it leaves nothing open.
 func FrameShare(u geo.Units, z trace.Zone) string {

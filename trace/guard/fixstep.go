@@ -13,10 +13,10 @@ const (
 	// lasts for poorRun readings at least.
 	poorer  = 5.0
 	poorRun = 3
-	// The course is asked for courseStridesM strides, and courseM, before and behind, and
-	// the line goes aside within asideStrides strides of the change.
-	courseStridesM, courseM = 4, 3.0
-	asideStrides            = 4
+	// The course is asked for fixCourseStrides strides, and fixCourseM, before and behind,
+	// and the line goes aside within asideStrides strides of the change.
+	fixCourseStrides, fixCourseM = 4, 3.0
+	asideStrides                 = 4
 	// What goes aside by more than mostPoor standard errors of the poorer fix is not by
 	// its error.
 	mostPoor = 4.0
@@ -37,11 +37,15 @@ func (v *view) fixSteps() []Breach {
 		}
 		for k := 0; k+1 < len(on); k++ {
 			a, b := v.rule.OwnM(&v.Readings[on[k]]), v.rule.OwnM(&v.Readings[on[k+1]])
-			switch {
-			case b >= poorer*a:
-				out = append(out, v.fixStep(part, on, k, k+1, 1)...)
-			case a >= poorer*b:
-				out = append(out, v.fixStep(part, on, k+1, k, -1)...)
+			good, poor, forward := k, k+1, 1
+			if a > b {
+				good, poor, forward = k+1, k, -1
+			}
+			if math.Max(a, b) < poorer*math.Min(a, b) {
+				continue
+			}
+			if breach, ok := v.fixStep(part, on, good, poor, forward); ok {
+				out = append(out, breach)
 			}
 		}
 	}
@@ -50,7 +54,7 @@ func (v *view) fixSteps() []Breach {
 
 // fixStep is what the band must hold of the readings of a poorer fix, which begin at one
 // of a part's and go on forward or back, beside the last of the better fix.
-func (v *view) fixStep(part int, on []int, good, poor, forward int) []Breach {
+func (v *view) fixStep(part int, on []int, good, poor, forward int) (Breach, bool) {
 	last, worst, goodOwnM := poor, 0.0, v.rule.OwnM(&v.Readings[on[good]])
 	for k := poor; k >= 0 && k < len(on); k += forward {
 		o := v.rule.OwnM(&v.Readings[on[k]])
@@ -60,11 +64,11 @@ func (v *view) fixStep(part int, on []int, good, poor, forward int) []Breach {
 		last, worst = k, math.Max(worst, o)
 	}
 	if (last-poor)*forward+1 < poorRun {
-		return nil
+		return Breach{}, false
 	}
 	p := v.parts[part]
 	dir := float64(forward)
-	courseLongM := math.Max(courseM, courseStridesM*v.spacing[part])
+	courseLongM := math.Max(fixCourseM, fixCourseStrides*v.spacing[part])
 	reachM := asideStrides * v.spacing[part]
 	goodM, poorM := v.feet[on[good]].stationM-dir*v.spacing[part], v.feet[on[poor]].stationM+dir*reachM
 	endM := v.feet[on[last]].stationM
@@ -72,18 +76,18 @@ func (v *view) fixStep(part int, on []int, good, poor, forward int) []Breach {
 	inside := func(stationM float64) bool { return stationM >= p.FromM() && stationM <= p.ToM() }
 	farM := poorM + dir*courseLongM
 	if (endM-farM)*dir < 0 || !inside(goodM-dir*courseLongM) || !inside(farM) {
-		return nil
+		return Breach{}, false
 	}
 	before, after := at(goodM).Sub(at(goodM-dir*courseLongM)), at(farM).Sub(at(poorM))
 	if before.Norm() == 0 || after.Norm() == 0 || math.Abs(math.Atan2(before.Cross(after), before.Dot(after))) > parallel {
-		return nil
+		return Breach{}, false
 	}
 	way := before.Scale(1 / before.Norm()).Add(after.Scale(1 / after.Norm()))
 	asideM := math.Abs(way.Scale(1 / way.Norm()).Cross(at(poorM).Lerp(at(farM), 0.5).Sub(at(goodM).Lerp(at(goodM-dir*courseLongM), 0.5))))
 	if asideM < leastPausedM || asideM > mostPoor*worst || asideM <= v.bandAt(part, (poorM+farM)/2) {
-		return nil
+		return Breach{}, false
 	}
 	from, to := v.feet[on[poor]].stationM, endM
-	return []Breach{{Kind: Between, FromM: math.Min(from, to), ToM: math.Max(from, to), BandM: math.Hypot(asideM, v.bandAt(part, (poorM+farM)/2)),
-		Remark: remark.AsideWithTheFix{StationM: from, AsideM: asideM}}}
+	return Breach{Kind: Between, FromM: math.Min(from, to), ToM: math.Max(from, to), BandM: math.Hypot(asideM, v.bandAt(part, (poorM+farM)/2)),
+		Remark: remark.AsideWithTheFix{StationM: from, AsideM: asideM}}, true
 }

@@ -14,10 +14,11 @@ import (
 
 // splitRows are the rows with a field too many that a decimal comma explains.
 type splitRows struct {
-	rows   int   // with fields too many, empty ones at the end
-	at     []int // by column: of them, with whole figures there and behind it
-	first  []place
-	number []int // by row that is explained: which of the readings it became
+	rows      int   // with fields too many, empty ones at the end
+	explained int   // of them, with whole figures in some column and behind it
+	at        []int // by that column
+	first     []place
+	readings  []int // which readings the first of them became
 }
 
 // place is where something stands in the file, from 1.
@@ -55,8 +56,11 @@ func (t *tableReader) countSplit() {
 			s.first[i].row, s.first[i].column = t.rec.position(t.rec.fields[i].from)
 		}
 	}
-	if explained && len(s.number) < refusedRows {
-		s.number = append(s.number, len(t.table.Readings))
+	if !explained {
+		return
+	}
+	if s.explained++; s.explained < refusedRows {
+		s.readings = append(s.readings, len(t.table.Readings))
 	}
 }
 
@@ -70,24 +74,22 @@ func (t *tableReader) checkSplit() *trace.Problem {
 			column, most = i, n
 		}
 	}
-	if column < 0 || float64(most) < splitShare*float64(s.rows) {
+	if column < 0 || float64(s.explained) < splitShare*float64(s.rows) {
 		return nil
 	}
 	header := t.table.Columns[column].Header
 	p := trace.Problem{File: t.name, Row: s.first[column].row, Column: s.first[column].column, Field: header,
 		Cause: fmt.Sprintf("the row has a field too many, and %s is a whole number with another one behind it: a decimal comma in a table whose columns are separated by commas", header),
-		Hint:  "write decimal points, or put such numbers in quotes, or separate the columns with semicolons"}
-	if most >= refusedRows {
-		p.Cause += fmt.Sprintf(" (%d of %d rows)", most, t.table.Rows)
+		Hint:  "write decimal points, or put such numbers in quotes, or separate the columns with semicolons; if they are whole numbers, take away the comma that ends each row"}
+	if s.explained >= refusedRows {
+		p.Cause += fmt.Sprintf(" (%d of %d rows)", s.explained, t.table.Rows)
 		return &p
 	}
-	for _, k := range slices.Backward(s.number) {
-		if k < len(t.table.Readings) {
-			one := p
-			one.Row, one.Column = int(t.table.Readings[k].Row), 0
-			t.table.Readings = slices.Delete(t.table.Readings, k, k+1)
-			t.unreadable(&one)
-		}
+	for _, k := range slices.Backward(s.readings) {
+		one := p
+		one.Row, one.Column = int(t.table.Readings[k].Row), 0
+		t.table.Readings = slices.Delete(t.table.Readings, k, k+1)
+		t.unreadable(&one)
 	}
 	return nil
 }

@@ -25,6 +25,11 @@ func TestDecimalCommasBetweenCommas(t *testing.T) {
 	if len(got.Readings) != 6 || got.Unreadable > 0 || len(got.Problems) > 0 {
 		t.Errorf("a comma at the end of each row: %+v", got.Problems)
 	}
+	// In one row this number, in another that one.
+	text := "lat,lon,depth_m,current_ma,note\n44.1,-71.5,1,85,60,\n44.2,-71.5,1.9,60,5,\n44.3,-71.5,2,,12\n44.4,-71.5,1,88,61,\n"
+	if _, err := ReadTable(strings.NewReader(text), "walk.csv", 0, TableOptions{}); err == nil || !strings.Contains(err.Error(), "(3 of 4 rows)") {
+		t.Errorf("in different columns: %v", err)
+	}
 	got = readText(t, table(append([]string{"44.1,-71.5,1.7,,"}, split[0])...), TableOptions{})
 	if len(got.Readings) != 1 || got.Unreadable != 1 || len(got.Problems) != 1 || got.Problems[0].Row != 3 {
 		t.Errorf("one such row: %d readings, %+v", len(got.Readings), got.Problems)

@@ -1,13 +1,9 @@
 package otherworld
 
 import (
-	"os"
 	"testing"
 
 	"loamline.example/trace/tracetest/study"
 )
 
-func TestMain(m *testing.M) {
-	study.LetGarbagePile()
-	os.Exit(m.Run())
-}
+func TestMain(m *testing.M) { study.Main(m) }

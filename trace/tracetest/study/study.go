@@ -9,6 +9,7 @@ import (
 	"flag"
 	"os"
 	"runtime/debug"
+	"testing"
 )
 
 // Full tells whether studies are to be made in full.
@@ -25,14 +26,14 @@ func Of(part, all int) int {
 // garbage is how much of it may pile up, in percent of what is in use.
 const garbage = 400
 
-// LetGarbagePile is for packages whose tests ask for gigabytes in all and hold a few
+// Main runs the tests of a package for TestMain, for packages whose tests ask for gigabytes in all and hold a few
 // megabytes at a time, of whose time the collector took a third, and that measure no
 // memory in use. A GOGC in the environment stands, and benchmarks are measured as they
 // are.
-func LetGarbagePile() {
+func Main(m *testing.M) {
 	flag.Parse()
-	if bench := flag.Lookup("test.bench"); os.Getenv("GOGC") != "" || (bench != nil && bench.Value.String() != "") {
-		return
+	if bench := flag.Lookup("test.bench"); os.Getenv("GOGC") == "" && (bench == nil || bench.Value.String() == "") {
+		debug.SetGCPercent(garbage)
 	}
-	debug.SetGCPercent(garbage)
+	os.Exit(m.Run())
 }
