@@ -73,7 +73,7 @@ func TestStopsWithLittleMoreWork(t *testing.T) {
 				t.Errorf("%s, ended at %d %% of %d MB: %d MB more are asked for, where %.0f are the most", name, percent, all>>20, after>>20, most/(1<<20))
 			}
 		}
-		if stops < points*2/3 {
+		if stops*3 < points*2 {
 			t.Errorf("%s: ended in the middle %d times of %d only", name, stops, points)
 		}
 		t.Logf("%s: %d MB in all, at most %.1f MB after the end", name, all>>20, worst/(1<<20))
