@@ -16,7 +16,7 @@ import (
 	"loamline.example/export/geojson"
 	"loamline.example/geo"
 	"loamline.example/trace"
-	"loamline.example/trace/locate"
+	"loamline.example/trace/compare"
 )
 
 func compareCommand(std streams) *cli.Command {
@@ -53,7 +53,7 @@ func compareCommand(std streams) *cli.Command {
 // comparisonFiles are what a comparison is written to; an empty name for none.
 type comparisonFiles struct{ table, geojson, page string }
 
-func (f comparisonFiles) outputs(a, b trace.Located, laid []locate.Overlay, u geo.Units) []export.Output {
+func (f comparisonFiles) outputs(a, b trace.Located, laid []compare.Overlay, u geo.Units) []export.Output {
 	var out []export.Output
 	if f.table != "" {
 		beside := strings.TrimSuffix(f.table, filepath.Ext(f.table)) + "-cautions.txt"
@@ -79,7 +79,7 @@ func runCompare(first, second string, files comparisonFiles, u geo.Units, strict
 	if err != nil {
 		return err
 	}
-	laid := locate.OverlayPairs(a, b, locate.PairLines(a, b))
+	laid := compare.OverlayPairs(a, b, compare.PairLines(a, b))
 	disagree := false
 	fmt.Fprintf(out, "%s (first) and %s (second); offsets are of the second, seen in the first's direction of travel\n", a.Name, b.Name)
 	if warning := overlay.FrameWarning(a, b); warning != "" {
@@ -120,7 +120,7 @@ func readLocated(path, name string) (trace.Located, error) {
 	return geojson.ReadLocated(f, name)
 }
 
-func tellOverlay(w io.Writer, o locate.Overlay, u geo.Units) {
+func tellOverlay(w io.Writer, o compare.Overlay, u geo.Units) {
 	name := o.Line
 	if o.Other != "" && o.Other != o.Line {
 		name += ", in the second map " + o.Other
@@ -132,7 +132,7 @@ func tellOverlay(w io.Writer, o locate.Overlay, u geo.Units) {
 }
 
 // overlayTable writes every compared station; what is not known is empty.
-func overlayTable(w io.Writer, overlays []locate.Overlay) error {
+func overlayTable(w io.Writer, overlays []compare.Overlay) error {
 	c := csv.NewWriter(w)
 	_ = c.Write([]string{"line", "station_m", "offset_m", "offset_allowed_m", "depth_difference_m", "depth_allowed_m"})
 	number := func(v float64) string {

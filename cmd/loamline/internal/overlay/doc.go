@@ -5,5 +5,5 @@
 //	geojson.go  both and where they disagree, as GeoJSON
 //	page.go     plan, words and cautions as one page that needs nothing else
 //
-// What is compared, and how, is [locate.OverlayPairs].
+// What is compared, and how, is [compare.OverlayPairs].
 package overlay

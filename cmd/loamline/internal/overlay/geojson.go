@@ -7,7 +7,7 @@ import (
 
 	"loamline.example/geo"
 	"loamline.example/trace"
-	"loamline.example/trace/locate"
+	"loamline.example/trace/compare"
 )
 
 // feature is one of a collection, as RFC 7946 has it.
@@ -25,7 +25,7 @@ type geometry struct {
 // WriteGeoJSON writes both maps' lines and where they disagree (RFC 7946). The role of
 // a feature is first_line, second_line or disagreement; stations and sides are the
 // first map's.
-func WriteGeoJSON(w io.Writer, first, second trace.Located, laid []locate.Overlay, u geo.Units) error {
+func WriteGeoJSON(w io.Writer, first, second trace.Located, laid []compare.Overlay, u geo.Units) error {
 	features := []feature{}
 	add := func(vs []trace.LocatedVertex, properties map[string]any) {
 		features = append(features, feature{"Feature", properties, geometryOf(vs)})
@@ -65,7 +65,7 @@ func WriteGeoJSON(w io.Writer, first, second trace.Located, laid []locate.Overla
 }
 
 // within are the vertices of a part that lie on a stretch.
-func within(part []trace.LocatedVertex, s locate.OverlayStretch) []trace.LocatedVertex {
+func within(part []trace.LocatedVertex, s compare.OverlayStretch) []trace.LocatedVertex {
 	var out []trace.LocatedVertex
 	for _, v := range part {
 		if v.StationM >= s.FromM && v.StationM <= s.ToM {

@@ -12,7 +12,7 @@ import (
 
 	"loamline.example/geo"
 	"loamline.example/trace"
-	"loamline.example/trace/locate"
+	"loamline.example/trace/compare"
 )
 
 // walk is a line of 40 m to the north, eastM(y) beside it.
@@ -25,7 +25,7 @@ func walk(name string, eastM func(y float64) float64, depthM float64) trace.Loca
 	return trace.LocatedLine{Name: name, Parts: [][]trace.LocatedVertex{part}}
 }
 
-func twoMaps() (first, second trace.Located, laid []locate.Overlay) {
+func twoMaps() (first, second trace.Located, laid []compare.Overlay) {
 	first = trace.Located{Name: "first", Datum: "WGS84", Lines: []trace.LocatedLine{walk("W-1", func(float64) float64 { return 0 }, 1)}}
 	second = trace.Located{Name: "second", Lines: []trace.LocatedLine{
 		walk("main <b>", func(y float64) float64 {
@@ -35,7 +35,7 @@ func twoMaps() (first, second trace.Located, laid []locate.Overlay) {
 			return 0
 		}, 1.5),
 		walk("far", func(float64) float64 { return 200 }, 1)}}
-	return first, second, locate.OverlayPairs(first, second, locate.PairLines(first, second))
+	return first, second, compare.OverlayPairs(first, second, compare.PairLines(first, second))
 }
 
 func TestGeoJSON(t *testing.T) {

@@ -7,7 +7,7 @@ import (
 
 	"loamline.example/geo"
 	"loamline.example/trace"
-	"loamline.example/trace/locate"
+	"loamline.example/trace/compare"
 )
 
 //go:embed page.html.tmpl
@@ -22,7 +22,7 @@ type pageLine struct {
 }
 
 // WritePage writes plan, words and cautions as one page.
-func WritePage(w io.Writer, first, second trace.Located, laid []locate.Overlay, u geo.Units) error {
+func WritePage(w io.Writer, first, second trace.Located, laid []compare.Overlay, u geo.Units) error {
 	v := struct {
 		First, Second string
 		Warning       string

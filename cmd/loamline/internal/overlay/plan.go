@@ -7,7 +7,7 @@ import (
 
 	"loamline.example/geo"
 	"loamline.example/trace"
-	"loamline.example/trace/locate"
+	"loamline.example/trace/compare"
 )
 
 // Plan is both locates on one plan, as an SVG of W by H: the first's lines whole,
@@ -39,7 +39,7 @@ const planDetail = 1.0
 
 // NewPlan draws two maps and how the second's lines lie over the first's; nil where
 // neither has a line.
-func NewPlan(first, second trace.Located, laid []locate.Overlay, u geo.Units) *Plan {
+func NewPlan(first, second trace.Located, laid []compare.Overlay, u geo.Units) *Plan {
 	var origin *geo.LonLat
 	for _, m := range []trace.Located{first, second} {
 		for _, l := range m.Lines {
@@ -127,7 +127,7 @@ func (d *drawing) path(b *strings.Builder, part []trace.LocatedVertex) {
 
 // differences are the stretches of the first map's lines where the maps
 // disagree: in position, with ticks towards the second, and in depth.
-func (d *drawing) differences(first trace.Located, laid []locate.Overlay) (position, depth string) {
+func (d *drawing) differences(first trace.Located, laid []compare.Overlay) (position, depth string) {
 	var apart, deep strings.Builder
 	for i, l := range first.Lines {
 		if i >= len(laid) {
@@ -151,7 +151,7 @@ func (d *drawing) differences(first trace.Located, laid []locate.Overlay) (posit
 	return apart.String(), deep.String()
 }
 
-func (d *drawing) stretch(to *strings.Builder, part []trace.LocatedVertex, s locate.OverlayStretch, offset map[float64]float64) {
+func (d *drawing) stretch(to *strings.Builder, part []trace.LocatedVertex, s compare.OverlayStretch, offset map[float64]float64) {
 	var within []trace.LocatedVertex
 	var ticks strings.Builder
 	var last geo.XY

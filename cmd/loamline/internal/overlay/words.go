@@ -7,11 +7,11 @@ import (
 	"loamline.example/export/words"
 	"loamline.example/geo"
 	"loamline.example/trace"
-	"loamline.example/trace/locate"
+	"loamline.example/trace/compare"
 )
 
 // Words sum up how a line of the second map lies over the first's.
-func Words(o locate.Overlay, u geo.Units) []string {
+func Words(o compare.Overlay, u geo.Units) []string {
 	switch {
 	case o.FirstOnly:
 		return []string{"Only the first map has this line."}
@@ -29,7 +29,7 @@ func Words(o locate.Overlay, u geo.Units) []string {
 }
 
 // StretchWords tell of a stretch where the maps disagree beyond both bands.
-func StretchWords(s locate.OverlayStretch, u geo.Units) string {
+func StretchWords(s compare.OverlayStretch, u geo.Units) string {
 	what := fmt.Sprintf("the second lies up to %s to the %s", u.Fine(math.Abs(s.LargestM)), side(s.LargestM))
 	if s.Depth {
 		deeper := "deeper"

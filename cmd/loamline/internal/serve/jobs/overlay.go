@@ -7,7 +7,7 @@ import (
 	"loamline.example/export/geojson"
 	"loamline.example/geo"
 	"loamline.example/trace"
-	"loamline.example/trace/locate"
+	"loamline.example/trace/compare"
 )
 
 // Overlay is a second map's line laid over the first's. Stations, and left and
@@ -54,7 +54,7 @@ func (s *Store) Overlay(firstID string, first int, secondID string, second int, 
 		return nil, err
 	}
 	var out []Overlay
-	for _, o := range locate.OverlayLocates(a, b) {
+	for _, o := range compare.OverlayLocates(a, b) {
 		out = append(out, overlayOf(o, u))
 	}
 	return out, nil
@@ -69,7 +69,7 @@ func (s *Store) located(id string, number int) (trace.Located, error) {
 	return geojson.ReadLocated(f, o.Name)
 }
 
-func overlayOf(o locate.Overlay, u geo.Units) Overlay {
+func overlayOf(o compare.Overlay, u geo.Units) Overlay {
 	out := Overlay{Line: o.Line, FirstOnly: o.FirstOnly, SecondOnly: o.OtherOnly, Disagree: []OverlayStretch{}, Places: []OverlayPlace{}}
 	for _, p := range o.Places {
 		out.Places = append(out.Places, OverlayPlace{p.StationM, p.OffsetM, p.AllowedM, orNull(p.DepthDifferenceM), orNull(p.DepthAllowedM)})
@@ -85,7 +85,7 @@ func overlayOf(o locate.Overlay, u geo.Units) Overlay {
 	return out
 }
 
-func stretchOf(d locate.OverlayStretch, u geo.Units) OverlayStretch {
+func stretchOf(d compare.OverlayStretch, u geo.Units) OverlayStretch {
 	s := OverlayStretch{FromM: d.FromM, ToM: d.ToM, In: "position", LargestM: d.LargestM, AllowedM: d.AllowedM, Words: overlay.StretchWords(d, u)}
 	if d.Depth {
 		s.In = "depth"

@@ -3,7 +3,7 @@ package jobs
 import (
 	"loamline.example/geo"
 	"loamline.example/trace"
-	"loamline.example/trace/locate"
+	"loamline.example/trace/compare"
 )
 
 // HandPair is what a person says about one line of the first map: which line of
@@ -18,7 +18,7 @@ type HandPair struct {
 type Comparison struct {
 	Lines         []Overlay
 	First, Second trace.Located
-	Laid          []locate.Overlay // what Lines are made of, line by line
+	Laid          []compare.Overlay // what Lines are made of, line by line
 }
 
 // Compare lays the newest maps of two jobs over each other. Lines are paired by
@@ -39,7 +39,7 @@ func (s *Store) Compare(first, second Job, u geo.Units, hand []HandPair) (Compar
 	if err != nil {
 		return out, err
 	}
-	out.Laid = locate.OverlayPairs(out.First, out.Second, pairs)
+	out.Laid = compare.OverlayPairs(out.First, out.Second, pairs)
 	for _, o := range out.Laid {
 		line := overlayOf(o, u)
 		h, isSaid := said[o.Line]
@@ -65,7 +65,7 @@ func (s *Store) Compare(first, second Job, u geo.Units, hand []HandPair) (Compar
 	return out, nil
 }
 
-func theLine(o locate.Overlay) string {
+func theLine(o compare.Overlay) string {
 	if o.Other == "" {
 		return "the first map calls it " + o.Line
 	}
@@ -73,7 +73,7 @@ func theLine(o locate.Overlay) string {
 }
 
 // pairsOf pairs by hand first, then whatever is left by place and name.
-func pairsOf(first, second trace.Located, hand []HandPair) ([]locate.Pair, map[string]HandPair, error) {
+func pairsOf(first, second trace.Located, hand []HandPair) ([]compare.Pair, map[string]HandPair, error) {
 	said, taken := map[string]HandPair{}, map[string]string{}
 	for _, h := range hand {
 		if !hasLine(first, h.First) {
@@ -102,19 +102,19 @@ func pairsOf(first, second trace.Located, hand []HandPair) ([]locate.Pair, map[s
 			restB.Lines = append(restB.Lines, l)
 		}
 	}
-	with := map[string]locate.Pair{}
-	var only []locate.Pair
-	for _, p := range locate.PairLines(restA, restB) {
+	with := map[string]compare.Pair{}
+	var only []compare.Pair
+	for _, p := range compare.PairLines(restA, restB) {
 		if p.First == "" {
 			only = append(only, p)
 		} else {
 			with[p.First] = p
 		}
 	}
-	var out []locate.Pair
+	var out []compare.Pair
 	for _, l := range first.Lines {
 		if h, byHand := said[l.Name]; byHand && !h.Auto {
-			out = append(out, locate.Pair{First: l.Name, Second: h.Second})
+			out = append(out, compare.Pair{First: l.Name, Second: h.Second})
 		} else {
 			out = append(out, with[l.Name])
 		}

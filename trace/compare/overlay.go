@@ -1,4 +1,4 @@
-package locate
+package compare
 
 import (
 	"math"
@@ -43,6 +43,10 @@ func (o Overlay) MeanOffsetM() float64 {
 	}
 	return sum / float64(len(o.Places))
 }
+
+// maxKink is the least cosine between two locates where they are taken to run side by
+// side and not to cross.
+const maxKink = 0.7
 
 // overlayReachM is how far two locates of one line may lie apart to be compared
 // at all; farther off, the other map's line has ended or is another line.

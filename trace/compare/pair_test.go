@@ -1,4 +1,4 @@
-package locate
+package compare
 
 import (
 	"slices"
