@@ -2,6 +2,7 @@ package trace
 
 import (
 	"math"
+	"slices"
 	"sort"
 
 	"loamline.example/geo"
@@ -48,4 +49,22 @@ func inWalkOrder(ps []geo.XY) bool {
 		}
 	}
 	return 3*scattered < len(ps)
+}
+
+// InOrderTaken lists those of the readings with a place that are asked for, in the same order.
+func InOrderTaken(all []Reading, wanted func(r *Reading) bool) []*Reading {
+	var out []*Reading
+	timed := true
+	for i := range all {
+		r := &all[i]
+		if !wanted(r) || !r.Placed() {
+			continue
+		}
+		out = append(out, r)
+		timed = timed && !r.Time.IsZero()
+	}
+	if timed {
+		slices.SortStableFunc(out, func(a, b *Reading) int { return a.Time.Compare(b.Time) })
+	}
+	return out
 }

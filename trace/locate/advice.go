@@ -5,6 +5,7 @@ import (
 
 	"loamline.example/geo"
 	"loamline.example/trace"
+	"loamline.example/trace/clean"
 	"loamline.example/trace/remark"
 )
 
@@ -56,7 +57,7 @@ func adviseTransmitters(s *trace.Sheet) []trace.Advice {
 	var out []trace.Advice
 	for _, l := range s.Job.Lines {
 		if km, far := farTransmitter(s, l); far {
-			out = append(out, wholeLine(l.Name, remark.FarTransmitter{Km: km})...)
+			out = append(out, clean.WholeLine(l.Name, remark.FarTransmitter{Km: km})...)
 		}
 	}
 	return out

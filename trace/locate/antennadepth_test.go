@@ -10,6 +10,7 @@ import (
 	"loamline.example/export/words"
 	"loamline.example/geo"
 	"loamline.example/trace"
+	"loamline.example/trace/clean"
 )
 
 // depthlessWalk is a walk over one long line 1.2 m deep, antennas 0.40 m apart:
@@ -57,38 +58,11 @@ func TestNoDepthFromAntennas(t *testing.T) {
 		} else {
 			rs[3].DepthM = 0.9
 		}
-		clean(trace.Trace{Name: "A", Readings: rs}, gapM)
+		clean.Trace(trace.Trace{Name: "A", Readings: rs}, gapM)
 		for i := range rs {
 			if own := name == "own depths" && i == 3; trace.Known(rs[i].DepthM) != own {
 				t.Errorf("%s: row %d has depth %g", name, i, rs[i].DepthM)
 			}
 		}
-	}
-}
-
-// A receiver that shows 1 m over antennas whose signals stand as 1.4 to 1 has them
-// 0.4 m apart (Ampère's law); a stated distance stands, raised readings do not
-// count, and four readings tell nothing.
-func TestAntennaGapAsTheReadingsImplyIt(t *testing.T) {
-	reading := func(depthM, raiseM float64) trace.Reading {
-		r := trace.NewReading()
-		r.DepthM, r.SignalLow, r.SignalHigh, r.RaiseM = depthM, 140, 100, raiseM
-		return r
-	}
-	var rs []trace.Reading
-	for range 5 {
-		rs = append(rs, reading(1, trace.Unknown))
-	}
-	for range 7 {
-		rs = append(rs, reading(2, 0.3))
-	}
-	if got := antennaGapM(trace.Trace{Readings: rs}, trace.Unknown); math.Abs(got-0.4) > 1e-12 {
-		t.Errorf("%g m apart, want 0.4", got)
-	}
-	if got := antennaGapM(trace.Trace{Readings: rs}, 0.5); got != 0.5 {
-		t.Errorf("%g m apart, stated as 0.5", got)
-	}
-	if got := antennaGapM(trace.Trace{Readings: rs[:4]}, trace.Unknown); trace.Known(got) {
-		t.Errorf("%g m apart by four readings", got)
 	}
 }

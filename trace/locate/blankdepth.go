@@ -4,7 +4,7 @@ import (
 	"math"
 
 	"loamline.example/trace"
-	"loamline.example/trace/receiver"
+	"loamline.example/trace/clean"
 	"loamline.example/trace/remark"
 )
 
@@ -16,11 +16,6 @@ const (
 	blankChance = 0.01 // of such a row by blanks as they are strewn over the rest of the line
 )
 
-// isBlank reports whether a reading came without a depth that could be one.
-func isBlank(r *trace.Reading) bool {
-	return !trace.Known(r.DepthM) || r.DepthM < receiver.ShallowestM || isFiller(r.DepthM)
-}
-
 // blankDepths lists, along a line, the runs of used readings that came without a depth
 // and are no chance, and leaves the depth of the line open there; from one depth that
 // was read to the next.
@@ -28,13 +23,13 @@ func blankDepths(t trace.Trace, c *trace.Centerline) {
 	rs := byStation(t.Readings)
 	blank := 0
 	for _, r := range rs {
-		if isBlank(r) {
+		if clean.IsBlank(r) {
 			blank++
 		}
 	}
 	for from := 0; from < len(rs); from++ {
 		to := from
-		for to < len(rs) && isBlank(rs[to]) {
+		for to < len(rs) && clean.IsBlank(rs[to]) {
 			to++
 		}
 		n := to - from

@@ -8,6 +8,7 @@ import (
 	"loamline.example/geo"
 	"loamline.example/trace"
 	"loamline.example/trace/bleed"
+	"loamline.example/trace/clean"
 	"loamline.example/trace/remark"
 )
 
@@ -176,7 +177,7 @@ func bleedLine(s *trace.Sheet, i int, lineOf []int) bleed.Line {
 	for _, p := range l.Centerline.Parts {
 		vs = append(vs, p.Vertices...)
 	}
-	out := bleed.Line{Path: partPath(l.Setup.Name, vs), Readings: l.Readings, AntennaGapM: antennaGapM(trace.Trace{Readings: l.Readings}, s.Job.AntennaGap), PowerW: l.Setup.PowerW}
+	out := bleed.Line{Path: partPath(l.Setup.Name, vs), Readings: l.Readings, AntennaGapM: clean.AntennaGapM(trace.Trace{Readings: l.Readings}, s.Job.AntennaGap), PowerW: l.Setup.PowerW}
 	out.Transmitter, out.TransmitterInferred = transmitterAt(l.Readings, l.Setup, s.Plane)
 	out.Utility = l.Setup.Utility
 	for k, of := range lineOf {

@@ -8,8 +8,10 @@ import (
 
 	"loamline.example/geo"
 	"loamline.example/trace"
+	"loamline.example/trace/clean"
 	"loamline.example/trace/guard"
 	"loamline.example/trace/remark"
+	"loamline.example/trace/rounding"
 )
 
 // Build judges the readings, fits every line, looks for bleed-over, and draws
@@ -25,7 +27,7 @@ func Build(ctx context.Context, src trace.Source) (*trace.Sheet, error) {
 	if err != nil {
 		return nil, err
 	}
-	rounds := roundings(src.Readings, len(src.Inputs))
+	rounds := rounding.Find(src.Readings, len(src.Inputs))
 	p := newPlacer(src, frame)
 	if s.Plane, err = p.place(src.Readings); err != nil {
 		return nil, err
@@ -59,10 +61,10 @@ func Build(ctx context.Context, src trace.Source) (*trace.Sheet, error) {
 	found := p.found
 	for _, t := range all {
 		s.Problems = append(s.Problems, refuseTangles(t, s.Inputs)...)
-		found = append(found, contradictions(t, s.Job.AntennaGap, s.Inputs)...)
+		found = append(found, clean.Contradictions(t, s.Job.AntennaGap, s.Inputs)...)
 	}
 	for _, c := range found {
-		s.Problems = append(s.Problems, c.problem)
+		s.Problems = append(s.Problems, c.Problem)
 	}
 	s.Lines = make([]trace.Line, len(all))
 	errs := make([]lineErrors, len(all))
@@ -128,13 +130,13 @@ func finish(s *trace.Sheet, l *trace.Line, known lineErrors, frame geo.Frame) {
 }
 
 // fitAll cleans and fits every trace.
-func fitAll(ctx context.Context, s *trace.Sheet, all []trace.Trace, rounds roundingOf, errs []lineErrors, progress func(done, total int)) error {
+func fitAll(ctx context.Context, s *trace.Sheet, all []trace.Trace, rounds rounding.Files, errs []lineErrors, progress func(done, total int)) error {
 	var done atomic.Int64
 	return eachLine(ctx, len(all), func(i int) error {
 		t := all[i]
 		setup := s.Job.Setup(t.Name)
 		setUp(t, setup)
-		clean(t, s.Job.AntennaGap)
+		clean.Trace(t, s.Job.AntennaGap)
 		setLeapsAside(t)
 		before := fatesOf(t.Readings)
 		line, known, err := fitLine(ctx, t, setup, s, rounds)

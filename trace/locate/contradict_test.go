@@ -10,6 +10,7 @@ import (
 	"loamline.example/export/words"
 	"loamline.example/geo"
 	"loamline.example/trace"
+	"loamline.example/trace/clean"
 	"loamline.example/trace/intake"
 )
 
@@ -234,7 +235,7 @@ func TestDeepThroughout(t *testing.T) {
 		for _, d := range c.depths {
 			rs = append(rs, &trace.Reading{DepthM: d})
 		}
-		if got := deepThroughout(rs); got != c.want {
+		if got := clean.DeepThroughout(rs); got != c.want {
 			t.Errorf("%s: %v", c.name, got)
 		}
 	}

@@ -2,6 +2,7 @@ package locate
 
 import (
 	"math"
+	"strings"
 	"testing"
 
 	"loamline.example/geo"
@@ -50,5 +51,21 @@ func TestDepthBandHoldsTheOtherLeg(t *testing.T) {
 		if v := l.Parts[1].Vertices[1]; trace.Known(v.Depth95M) {
 			t.Error("a band that is not known became known")
 		}
+	}
+}
+
+// Of depths that something contradicts as a whole no accuracy is stated, and their band
+// holds those that the antennas give.
+func TestNoAccuracyOfContradictedDepths(t *testing.T) {
+	p := trace.Part{Vertices: []trace.Vertex{
+		{StationM: 0, DepthM: 3.28, Depth95M: 0.3, Horizontal95M: 0.05}, {StationM: 10, DepthM: 3.28, Depth95M: 0.3, Horizontal95M: 0.05}}}
+	l := lineOf(p)
+	got := stated(l, lineErrors{depthsDoubted: true}, frameDoubt{})[0]
+	if strings.Contains(got, "depth within") || !strings.Contains(got, "no accuracy is stated") || strings.Contains(got, "band of PAS 128 QL-B1 (") {
+		t.Error(got)
+	}
+	holdFactor(l.Centerline, 3.28)
+	if d := l.Centerline.Parts[0].Vertices[0].Depth95M; d < 2.27 || d > 2.29 { // 3.28 − 1.00
+		t.Errorf("band %g", d)
 	}
 }

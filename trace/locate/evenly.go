@@ -2,10 +2,12 @@ package locate
 
 import (
 	"math"
+	"slices"
 
 	"loamline.example/geo"
 	"loamline.example/trace"
 	"loamline.example/trace/remark"
+	"loamline.example/trace/rounding"
 )
 
 // Positions that were computed from others (judged, but for the chance).
@@ -46,7 +48,7 @@ func evenlyPlaced(l *trace.Line) (found []trace.Finding) {
 // place in a row the first.
 func walkedPlaces(all []trace.Reading) []*trace.Reading {
 	var out []*trace.Reading
-	for _, r := range inOrderTaken(all, func(r *trace.Reading) bool { return !r.Exposed && !(r.RaiseM > 0) }) {
+	for _, r := range trace.InOrderTaken(all, func(r *trace.Reading) bool { return !r.Exposed && !(r.RaiseM > 0) }) {
 		if len(out) == 0 || out[len(out)-1].Pos != r.Pos {
 			out = append(out, r)
 		}
@@ -62,13 +64,13 @@ func evenPlaces(rs []*trace.Reading) (even []bool, chance float64) {
 	if len(rs) < leastUnevenTold {
 		return even, 1
 	}
-	step := stepOf(rs)
+	step := rounding.Of(rs)
 	var e, n axisOff
 	for i := 1; i+1 < len(rs); i++ {
 		a, b := rs[i-1].Pos, rs[i+1].Pos
 		off := a.Add(b).Sub(rs[i].Pos.Scale(2))
 		// Half a step for either neighbour and a whole one for the place, twice.
-		evenE, evenN := e.even(off.X, 2*step.eastM), n.even(off.Y, 2*step.northM)
+		evenE, evenN := e.even(off.X, 2*step.EastM), n.even(off.Y, 2*step.NorthM)
 		if even[i] = evenE && evenN && a.Dist(b) >= leastStrideM; evenE && evenN {
 			continue
 		}
@@ -114,25 +116,13 @@ func (a *axisOff) chance() float64 {
 	if len(a.offM) < leastUnevenTold || a.elsewhere == 0 {
 		return 1
 	}
-	sigma := medianOfAtLeast(a.offM, 1) / normalQuartile
+	slices.Sort(a.offM)
+	sigma := a.offM[len(a.offM)/2] / normalQuartile
 	return math.Max(math.Erf(a.toldM/sigma/math.Sqrt2), float64(a.evenHere)/float64(a.elsewhere))
 }
 
 // finestFigureM is what positions without a step of their own are taken to be written to.
 const finestFigureM = 0.001
-
-// stepOf is the step of the figures that the positions of a walk were written in.
-func stepOf(rs []*trace.Reading) rounding {
-	var f figures
-	for _, r := range rs {
-		if trace.Known(r.Geographic.LonDeg) && trace.Known(r.Geographic.LatDeg) {
-			f.lon, f.lat = append(f.lon, r.Geographic.LonDeg), append(f.lat, r.Geographic.LatDeg)
-		} else if trace.Known(r.Projected[0]) && trace.Known(r.Projected[1]) {
-			f.east, f.north = append(f.east, r.Projected[0]), append(f.north, r.Projected[1])
-		}
-	}
-	return f.steps()
-}
 
 // computedStretch is the doubt about readings whose places were computed, from the last
 // measured one before them to the first behind.

@@ -3,6 +3,7 @@ package locate
 import (
 	"context"
 	"math"
+	"slices"
 
 	"loamline.example/trace"
 	"loamline.example/trace/fit"
@@ -82,7 +83,8 @@ func commonSigmaM(t trace.Trace) float64 {
 	if len(s) == 0 {
 		return 0
 	}
-	return math.Sqrt(receiver.CommonShare) * medianOfAtLeast(s, 1)
+	slices.Sort(s)
+	return math.Sqrt(receiver.CommonShare) * s[len(s)/2]
 }
 
 // contradicts reports whether the place lies farther from the trace than both

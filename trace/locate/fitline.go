@@ -4,18 +4,20 @@ import (
 	"context"
 
 	"loamline.example/trace"
+	"loamline.example/trace/clean"
 	"loamline.example/trace/fit"
 	"loamline.example/trace/receiver"
 	"loamline.example/trace/remark"
+	"loamline.example/trace/rounding"
 )
 
 // fitLine fits the centerline of a cleaned trace, writes each reading's fate
 // back, and returns the line with the findings that come straight from the fit.
 // Its centerline is nil where nothing could be fitted.
-func fitLine(ctx context.Context, t trace.Trace, setup trace.LineSetup, s *trace.Sheet, rounds roundingOf) (trace.Line, lineErrors, error) {
+func fitLine(ctx context.Context, t trace.Trace, setup trace.LineSetup, s *trace.Sheet, rounds rounding.Files) (trace.Line, lineErrors, error) {
 	errs := lineErrors{depthScaleRel: receiver.DepthScaleRel}
 	line := trace.Line{Setup: setup, Readings: t.Readings, DepthRel: trace.Unknown}
-	opt := fit.Options{RoundM: func(r *trace.Reading) float64 { return rounds.of(r).sigmaM() }}
+	opt := fit.Options{RoundM: func(r *trace.Reading) float64 { return rounds.Of(r).SigmaM() }}
 	opt.Hookup, _ = transmitterAt(t.Readings, setup, s.Plane)
 	errs.advice = append(errs.advice, leftOut(t)...)
 	res, places, contradicted, err := fitPinned(ctx, t, opt)
@@ -29,7 +31,7 @@ func fitLine(ctx context.Context, t trace.Trace, setup trace.LineSetup, s *trace
 		return line, errs, nil
 	}
 	line.DepthRel = res.Noise.DepthRel
-	c := &trace.Centerline{Parts: res.Parts, Notes: append(noiseNotes(res.Noise), antennaNotes(t, s.Job.AntennaGap)...)}
+	c := &trace.Centerline{Parts: res.Parts, Notes: append(noiseNotes(res.Noise), clean.AntennaNotes(t, s.Job.AntennaGap)...)}
 	line.Centerline = c
 	if m := res.Noise.DepthOutsideM; m > reportedOutsideM {
 		errs.tell(&line, trace.Unknown, trace.AdviseDoubt, remark.DepthsOutside{OffM: m})

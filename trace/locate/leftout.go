@@ -2,6 +2,7 @@ package locate
 
 import (
 	"loamline.example/trace"
+	"loamline.example/trace/clean"
 	"loamline.example/trace/remark"
 )
 
@@ -25,7 +26,7 @@ func leftOut(t trace.Trace) []trace.Advice {
 			if unplaced++; example == nil {
 				example = r
 			}
-		case r.DepthDropped && deeperThanRead(r):
+		case r.DepthDropped && clean.DeeperThanRead(r):
 			tooDeep, deepest = tooDeep+1, max(deepest, r.DepthM)
 		case r.DepthDropped && r.DepthM < 0:
 			negative++
@@ -33,13 +34,13 @@ func leftOut(t trace.Trace) []trace.Advice {
 	}
 	n := len(t.Readings)
 	if many(unplaced, n) {
-		out = append(out, wholeLine(t.Name, remark.RowsUnplaced{N: unplaced, Of: n, Row: example.Row, Why: example.Reason})...)
+		out = append(out, clean.WholeLine(t.Name, remark.RowsUnplaced{N: unplaced, Of: n, Row: example.Row, Why: example.Reason})...)
 	}
 	if many(tooDeep, n) {
-		out = append(out, wholeLine(t.Name, remark.DepthsTooDeep{N: tooDeep, Of: n, DeepestM: deepest})...)
+		out = append(out, clean.WholeLine(t.Name, remark.DepthsTooDeep{N: tooDeep, Of: n, DeepestM: deepest})...)
 	}
 	if many(negative, n) {
-		out = append(out, wholeLine(t.Name, remark.DepthsNegative{N: negative, Of: n})...)
+		out = append(out, clean.WholeLine(t.Name, remark.DepthsNegative{N: negative, Of: n})...)
 	}
 	return out
 }

@@ -25,7 +25,7 @@ const (
 // order, and says so. Every course through them would be as good as every other,
 // and looking for the best would take hours.
 func refuseTangles(t trace.Trace, inputs []trace.Input) []trace.Problem {
-	rs := inTravelOrder(t)
+	rs := trace.InOrderTaken(t.Readings, func(r *trace.Reading) bool { return r.Status == "" })
 	if !withoutCourse(rs) {
 		return nil
 	}

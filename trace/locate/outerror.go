@@ -8,6 +8,7 @@ import (
 	"loamline.example/trace"
 	"loamline.example/trace/receiver"
 	"loamline.example/trace/remark"
+	"loamline.example/trace/rounding"
 )
 
 // lineErrors is what is known of the errors of a line beyond its bands.
@@ -35,7 +36,7 @@ const nearReadings = 9
 // what all of them have in common though nothing stated bounds it, what the
 // digits of their positions and depths hide, and the scale of the receiver's
 // depths. It says so where that matters.
-func (k *lineErrors) widenForHidden(l *trace.Line, rounds roundingOf) {
+func (k *lineErrors) widenForHidden(l *trace.Line, rounds rounding.Files) {
 	rs := byStation(l.Readings)
 	if l.Centerline == nil || len(rs) == 0 {
 		return
@@ -48,7 +49,7 @@ func (k *lineErrors) widenForHidden(l *trace.Line, rounds roundingOf) {
 			v := &p.Vertices[i]
 			near := readingsNear(rs, v.StationM)
 			dir := path.Direction(path.Station(i))
-			e := outerror{hidden95M: 1.96 * hiddenM(near), rounded95M: rounds.acrossM(dir, near), unbounded: !bounded(near)}
+			e := outerror{hidden95M: 1.96 * hiddenM(near), rounded95M: rounds.AcrossM(dir, near), unbounded: !bounded(near)}
 			most = most.worse(e, v.Horizontal95M)
 			v.Horizontal95M = e.across(v.Horizontal95M)
 			v.Common95M = math.Min(v.Horizontal95M, e.across(v.Common95M))
@@ -102,21 +103,6 @@ func (e outerror) tell(k *lineErrors, l *trace.Line) {
 	if e.matters {
 		add(remark.ErrorOfDigits{Rounded95M: e.rounded95M}, remark.PositionsRounded{OffM: e.rounded95M})
 	}
-}
-
-// acrossM is the rounding of the readings near a place, across a direction: the worst,
-// where parts of a table are rounded otherwise than the rest.
-func (rounds roundingOf) acrossM(dir geo.XY, near []*trace.Reading) float64 {
-	alike := map[rounding][]*trace.Reading{}
-	for _, r := range near {
-		by := rounds.of(r)
-		alike[by] = append(alike[by], r)
-	}
-	m := 0.0
-	for by, rs := range alike {
-		m = math.Max(m, by.acrossM(dir, rs))
-	}
-	return m
 }
 
 // hiddenM is the error that the readings near a place may have in common, one

@@ -8,18 +8,22 @@ import (
 
 	"loamline.example/geo"
 	"loamline.example/trace"
+	"loamline.example/trace/clean"
 	"loamline.example/trace/remark"
 )
+
+// outlierKm is how far from the rest of its line a position is impossible.
+const outlierKm = 50.0
 
 // placer puts readings into the plane of the job and says what it did.
 type placer struct {
 	inputs   []trace.Input
 	anchors  []geo.LonLat // where the job is known to lie: transmitters, reference layers
 	problems []trace.Problem
-	found    []contradiction // rows that contradict themselves
-	frame    geo.Frame       // of the job's positions, as far as it can be believed there
-	datum    string          // as stated; empty once it cannot be believed
-	features bool            // the job has fixed features by east and north
+	found    []clean.Contradiction // rows that contradict themselves
+	frame    geo.Frame             // of the job's positions, as far as it can be believed there
+	datum    string                // as stated; empty once it cannot be believed
+	features bool                  // the job has fixed features by east and north
 }
 
 func newPlacer(src trace.Source, frame geo.Frame) placer {

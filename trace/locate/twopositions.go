@@ -6,6 +6,7 @@ import (
 
 	"loamline.example/geo"
 	"loamline.example/trace"
+	"loamline.example/trace/clean"
 	"loamline.example/trace/remark"
 )
 
@@ -73,8 +74,8 @@ func decimals(v float64) int {
 
 // judge sets aside the rows whose two positions lie apart, and refuses a file in
 // which that is the rule.
-func (p *pairs) judge(inputs []trace.Input) ([]contradiction, error) {
-	var out []contradiction
+func (p *pairs) judge(inputs []trace.Input) ([]clean.Contradiction, error) {
+	var out []clean.Contradiction
 	for n := range inputs {
 		f := p.files[int32(n)]
 		if f == nil {
@@ -111,9 +112,9 @@ func (p *pairs) judge(inputs []trace.Input) ([]contradiction, error) {
 		problem.Warn = true
 		problem.Cause += fmt.Sprintf("; %s of the file", rowsWords(len(apart)))
 		problem.Hint = "they are set aside: nobody can tell which of the two is right; correct the file to use them"
-		found := contradiction{problem: problem}
+		found := clean.Contradiction{Problem: problem}
 		for _, l := range lines {
-			found.advice = append(found.advice, wholeLine(l, remark.RowsWithTwoPositions{N: of[l]})...)
+			found.Advice = append(found.Advice, clean.WholeLine(l, remark.RowsWithTwoPositions{N: of[l]})...)
 		}
 		out = append(out, found)
 	}

@@ -1,4 +1,4 @@
-package locate
+package clean
 
 import (
 	"math"
@@ -23,7 +23,7 @@ const (
 
 // implausible tells of columns whose figures no instrument gives in the unit of their
 // header, or over a line in the ground.
-func implausible(t trace.Trace, inputs []trace.Input) []contradiction {
+func implausible(t trace.Trace, inputs []trace.Input) []Contradiction {
 	var current, hAcc, hAccFixed, ratio, nulls []float64
 	lastNull := trace.Unknown
 	for i := range t.Readings {
@@ -49,12 +49,12 @@ func implausible(t trace.Trace, inputs []trace.Input) []contradiction {
 			lastNull = v
 		}
 	}
-	var out []contradiction
+	var out []Contradiction
 	tell := func(field string, what trace.Remark, hint string) *trace.Problem {
 		first := &t.Readings[0]
-		out = append(out, contradiction{problem: trace.Problem{File: inputs[first.File].Name, Row: int(first.Row), Field: field, Warn: true,
+		out = append(out, Contradiction{Problem: trace.Problem{File: inputs[first.File].Name, Row: int(first.Row), Field: field, Warn: true,
 			Remark: remark.Contradicted{Line: t.Name, What: what}, Hint: hint}})
-		return &out[len(out)-1].problem
+		return &out[len(out)-1].Problem
 	}
 	if mA, ok := mostly(current, func(v float64) bool { return v < leastMA || v > mostMA }); ok {
 		tell("current", remark.CurrentsOdd{AboutMA: mA}, checkUnit)
@@ -102,7 +102,7 @@ func mostly(vs []float64, of func(float64) bool) (median float64, ok bool) {
 
 // shallowThroughout leaves out the depths of a line that are nearly all less than any
 // line lies deep, as metres under a header of inches are.
-func shallowThroughout(rs []*trace.Reading, inputs []trace.Input) []contradiction {
+func shallowThroughout(rs []*trace.Reading, inputs []trace.Input) []Contradiction {
 	var read []*trace.Reading
 	var depths []float64
 	for _, r := range rs {
@@ -115,7 +115,7 @@ func shallowThroughout(rs []*trace.Reading, inputs []trace.Input) []contradictio
 		return nil
 	}
 	found := depthsContradict(read[0], inputs, remark.DepthsTooShallow{AboutM: m}, "")
-	found[0].problem.Hint = checkDepthUnit
+	found[0].Problem.Hint = checkDepthUnit
 	for _, r := range read {
 		r.DropDepth(remark.TooShallow{DepthM: r.DepthM})
 		r.DepthM = trace.Unknown

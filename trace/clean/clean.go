@@ -1,4 +1,4 @@
-package locate
+package clean
 
 import (
 	"math"
@@ -8,9 +8,6 @@ import (
 	"loamline.example/trace/receiver"
 	"loamline.example/trace/remark"
 )
-
-// outlierKm is how far from the rest of its line a position is impossible.
-const outlierKm = 50.0
 
 // fillers are the numbers that receivers write where they have no depth
 // (common practice, no source), in the unit of the file.
@@ -34,10 +31,10 @@ func isFiller(depthM float64) bool {
 	return false
 }
 
-// clean judges each reading of a placed trace by itself and against the one
+// Trace judges each reading of a placed trace by itself and against the one
 // before it. What needs the whole line (blunders, spikes) is the fit's work.
-func clean(t trace.Trace, gapM float64) {
-	gapM = antennaGapM(t, gapM)
+func Trace(t trace.Trace, gapM float64) {
+	gapM = AntennaGapM(t, gapM)
 	air, full := throughAir(t, gapM), fullScale(t)
 	depthless := withoutDepths(t)
 	// Where some readings came without a depth, the antennas have the distance that those
@@ -79,7 +76,7 @@ func clean(t trace.Trace, gapM float64) {
 			r.SetAside(remark.AirCoupled{Ratio: r.SignalLow / r.SignalHigh})
 			continue
 		}
-		if (depthless || isBlank(r)) && !r.Exposed {
+		if (depthless || IsBlank(r)) && !r.Exposed {
 			antennaDepth(r, blankGapM, full)
 		}
 		cleanDepth(r)
@@ -103,8 +100,8 @@ func cleanDepth(r *trace.Reading) {
 	}
 }
 
-// deeperThanRead reports whether a depth was left out for being too deep.
-func deeperThanRead(r *trace.Reading) bool {
+// DeeperThanRead reports whether a depth was left out for being too deep.
+func DeeperThanRead(r *trace.Reading) bool {
 	return r.DepthM > receiver.DeepestM && !isFiller(r.DepthM)
 }
 
@@ -142,4 +139,9 @@ func firstKnown(vs ...float64) float64 {
 		}
 	}
 	return trace.Unknown
+}
+
+// IsBlank reports whether a reading came without a depth that could be one.
+func IsBlank(r *trace.Reading) bool {
+	return !trace.Known(r.DepthM) || r.DepthM < receiver.ShallowestM || isFiller(r.DepthM)
 }

@@ -1,4 +1,4 @@
-package locate
+package rounding
 
 import (
 	"math"
@@ -8,41 +8,41 @@ import (
 	"loamline.example/trace/receiver"
 )
 
-// rounding is the step of the figures in which positions were written, as they stand
+// Step is the step of the figures in which positions were written, as they stand
 // (degrees, or metres of a grid) and in metres to the east and to the north; 0 where
 // they show none.
-type rounding struct {
+type Step struct {
 	lonStep, latStep float64
-	eastM, northM    float64
+	EastM, NorthM    float64
 	grid             bool // the figures are eastings and northings
 }
 
-// roundedFile is the rounding of a file, and of the parts of it that are coarser.
+// roundedFile is the step of a file, and of the parts of it that are coarser.
 type roundedFile struct {
-	rounding
+	Step
 	parts []roundedRows
 }
 
 type roundedRows struct {
 	from, to int32 // rows of the file, both included
-	rounding
+	Step
 }
 
-// roundingOf is the rounding of each file.
-type roundingOf []roundedFile
+// Files is the step of each file.
+type Files []roundedFile
 
-// of is the rounding of a reading.
-func (k roundingOf) of(r *trace.Reading) rounding {
+// Of is the step of a reading.
+func (k Files) Of(r *trace.Reading) Step {
 	if int(r.File) >= len(k) {
-		return rounding{}
+		return Step{}
 	}
 	f := &k[r.File]
 	for _, p := range f.parts {
 		if r.Row >= p.from && r.Row <= p.to {
-			return p.rounding
+			return p.Step
 		}
 	}
-	return f.rounding
+	return f.Step
 }
 
 // figures are the positions of a file as they were written.
@@ -51,9 +51,9 @@ type figures struct {
 	degreeRows, gridRows  []int32
 }
 
-// roundings finds the rounding of each file from its figures as they were
+// Find finds the step of each file from its figures as they were
 // written: before anything is moved to another frame.
-func roundings(rs []trace.Reading, files int) roundingOf {
+func Find(rs []trace.Reading, files int) Files {
 	all := make([]figures, files)
 	for i := range rs {
 		r := &rs[i]
@@ -67,7 +67,7 @@ func roundings(rs []trace.Reading, files int) roundingOf {
 			f.east, f.north, f.gridRows = append(f.east, r.Projected[0]), append(f.north, r.Projected[1]), append(f.gridRows, r.Row)
 		}
 	}
-	out := make(roundingOf, files)
+	out := make(Files, files)
 	for k := range all {
 		out[k] = all[k].rounding()
 	}
@@ -75,11 +75,11 @@ func roundings(rs []trace.Reading, files int) roundingOf {
 }
 
 func (f *figures) rounding() roundedFile {
-	out := roundedFile{rounding: f.steps()}
+	out := roundedFile{Step: f.steps()}
 	switch {
 	case len(f.lon) > 0:
 		out.parts = partsOf(coarserDegrees, math.Max(out.latStep, finestDegrees), f.degreeRows,
-			func(step float64) rounding { return f.inDegrees(step, step) }, f.lon, f.lat)
+			func(step float64) Step { return f.inDegrees(step, step) }, f.lon, f.lat)
 	case len(f.east) > 0:
 		out.parts = partsOf(coarserGridM, math.Max(out.latStep, finestGridM), f.gridRows, ofGrid, f.east, f.north)
 	}
@@ -87,18 +87,18 @@ func (f *figures) rounding() roundedFile {
 }
 
 // steps are those of all of the figures, whatever parts of them are coarser.
-func (f *figures) steps() rounding {
+func (f *figures) steps() Step {
 	if len(f.lon) == 0 {
 		return ofGrid(receiver.StepIn([]float64{1, geo.FootM, usSurveyFootM}, f.east, f.north))
 	}
 	return f.inDegrees(receiver.DegreeSteps(f.lon, f.lat))
 }
 
-func (f *figures) inDegrees(lonStep, latStep float64) rounding {
-	return rounding{lonStep, latStep, lonStep * perDegM * math.Cos(f.lat[0]*math.Pi/180), latStep * perDegM, false}
+func (f *figures) inDegrees(lonStep, latStep float64) Step {
+	return Step{lonStep, latStep, lonStep * perDegM * math.Cos(f.lat[0]*math.Pi/180), latStep * perDegM, false}
 }
 
-func ofGrid(stepM float64) rounding { return rounding{stepM, stepM, stepM, stepM, true} }
+func ofGrid(stepM float64) Step { return Step{stepM, stepM, stepM, stepM, true} }
 
 // What a part of a file may be rounded to by itself, the coarsest first, and what
 // figures without a step are taken to go down to.
@@ -110,7 +110,7 @@ var (
 const finestDegrees, finestGridM = 1e-8, 1e-3
 
 // partsOf are the rows of a file whose figures are coarser than those of the others.
-func partsOf(steps []float64, finer float64, rows []int32, as func(step float64) rounding, columns ...[]float64) []roundedRows {
+func partsOf(steps []float64, finer float64, rows []int32, as func(step float64) Step, columns ...[]float64) []roundedRows {
 	var out []roundedRows
 	for _, step := range steps {
 		if step <= finer*(1+1e-9) {
@@ -128,15 +128,15 @@ const (
 	usSurveyFootM = 1200.0 / 3937           // US survey foot (US Metric Law of 1866)
 )
 
-// sigmaM is what the rounding of one position hides, one sigma per axis: a step
+// SigmaM is what the step of one position hides, one sigma per axis: a step
 // over the square root of twelve.
-func (r rounding) sigmaM() float64 { return math.Max(r.eastM, r.northM) / math.Sqrt(12) }
+func (r Step) SigmaM() float64 { return math.Max(r.EastM, r.NorthM) / math.Sqrt(12) }
 
-// acrossM is by how much a line in a direction may be displaced by the rounding
+// AcrossM is by how much a line in a direction may be displaced by the rounding
 // of its readings: half a step, less where the readings nearby fall on several
 // steps, so that their roundings differ.
-func (r rounding) acrossM(dir geo.XY, near []*trace.Reading) float64 {
-	if r.eastM <= 0 {
+func (r Step) AcrossM(dir geo.XY, near []*trace.Reading) float64 {
+	if r.EastM <= 0 {
 		return 0
 	}
 	east, north := map[int64]bool{}, map[int64]bool{}
@@ -148,5 +148,33 @@ func (r rounding) acrossM(dir geo.XY, near []*trace.Reading) float64 {
 		east[int64(math.Round(e/r.lonStep))], north[int64(math.Round(no/r.latStep))] = true, true
 	}
 	spread := func(steps map[int64]bool) float64 { return math.Sqrt(math.Max(1, float64(len(steps)))) }
-	return (math.Abs(dir.Y)*r.eastM/spread(east) + math.Abs(dir.X)*r.northM/spread(north)) / 2
+	return (math.Abs(dir.Y)*r.EastM/spread(east) + math.Abs(dir.X)*r.NorthM/spread(north)) / 2
+}
+
+// Of is the step of the figures that the positions of a walk were written in.
+func Of(rs []*trace.Reading) Step {
+	var f figures
+	for _, r := range rs {
+		if trace.Known(r.Geographic.LonDeg) && trace.Known(r.Geographic.LatDeg) {
+			f.lon, f.lat = append(f.lon, r.Geographic.LonDeg), append(f.lat, r.Geographic.LatDeg)
+		} else if trace.Known(r.Projected[0]) && trace.Known(r.Projected[1]) {
+			f.east, f.north = append(f.east, r.Projected[0]), append(f.north, r.Projected[1])
+		}
+	}
+	return f.steps()
+}
+
+// AcrossM is the rounding of the readings near a place, across a direction: the worst,
+// where parts of a table are rounded otherwise than the rest.
+func (k Files) AcrossM(dir geo.XY, near []*trace.Reading) float64 {
+	alike := map[Step][]*trace.Reading{}
+	for _, r := range near {
+		by := k.Of(r)
+		alike[by] = append(alike[by], r)
+	}
+	m := 0.0
+	for by, rs := range alike {
+		m = math.Max(m, by.AcrossM(dir, rs))
+	}
+	return m
 }

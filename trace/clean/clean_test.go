@@ -1,4 +1,4 @@
-package locate
+package clean
 
 import (
 	"strings"
@@ -55,7 +55,7 @@ func TestCleanGivesEachReadingItsFate(t *testing.T) {
 	for _, tt := range tests {
 		t.Run(tt.name, func(t *testing.T) {
 			rs := []trace.Reading{placed(tt.change)}
-			clean(trace.Trace{Name: "A", Readings: rs}, 0.4)
+			Trace(trace.Trace{Name: "A", Readings: rs}, 0.4)
 			r := rs[0]
 			if r.Status != tt.status || !strings.Contains(said(r.Reason), tt.reason) || (tt.reason == "") != (r.Reason == nil) {
 				t.Errorf("status %q reason %q, want %q with %q", r.Status, r.Reason, tt.status, tt.reason)
@@ -75,7 +75,7 @@ func TestCleanSetsRepeatedRowsAside(t *testing.T) {
 	later := a
 	later.Time, later.Row = at.Add(10*time.Second), 7
 	rs := []trace.Reading{a, b, later}
-	clean(trace.Trace{Name: "A", Readings: rs}, 0.4)
+	Trace(trace.Trace{Name: "A", Readings: rs}, 0.4)
 	if rs[0].Status != trace.StatusUsed || rs[2].Status != trace.StatusUsed {
 		t.Errorf("first %q, later %q: both should be used", rs[0].Status, rs[2].Status)
 	}

@@ -1,4 +1,4 @@
-package locate
+package clean
 
 import (
 	"strings"
@@ -37,9 +37,9 @@ func TestImplausibleColumns(t *testing.T) {
 		}
 		var got []string
 		for _, f := range implausible(tr, []trace.Input{{Name: "walk.csv"}}) {
-			got = append(got, said(f.problem.Remark))
-			if swapped := strings.Contains(name, "swapped"); swapped != (f.problem.Check != nil) {
-				t.Errorf("%s: to check: %q", name, said(f.problem.Check))
+			got = append(got, said(f.Problem.Remark))
+			if swapped := strings.Contains(name, "swapped"); swapped != (f.Problem.Check != nil) {
+				t.Errorf("%s: to check: %q", name, said(f.Problem.Check))
 			}
 		}
 		if all := strings.Join(got, "\n"); len(got) > 1 || c.want == "" && all != "" || !strings.Contains(all, c.want) {
@@ -66,21 +66,5 @@ func TestDepthsLessThanAnyLineLiesDeep(t *testing.T) {
 		if told != c.want || left != c.want {
 			t.Errorf("%s: told %v, left out %v", name, told, left)
 		}
-	}
-}
-
-// Of depths that something contradicts as a whole no accuracy is stated, and their band
-// holds those that the antennas give.
-func TestNoAccuracyOfContradictedDepths(t *testing.T) {
-	p := trace.Part{Vertices: []trace.Vertex{
-		{StationM: 0, DepthM: 3.28, Depth95M: 0.3, Horizontal95M: 0.05}, {StationM: 10, DepthM: 3.28, Depth95M: 0.3, Horizontal95M: 0.05}}}
-	l := lineOf(p)
-	got := stated(l, lineErrors{depthsDoubted: true}, frameDoubt{})[0]
-	if strings.Contains(got, "depth within") || !strings.Contains(got, "no accuracy is stated") || strings.Contains(got, "band of PAS 128 QL-B1 (") {
-		t.Error(got)
-	}
-	holdFactor(l.Centerline, 3.28)
-	if d := l.Centerline.Parts[0].Vertices[0].Depth95M; d < 2.27 || d > 2.29 { // 3.28 − 1.00
-		t.Errorf("band %g", d)
 	}
 }

@@ -1,4 +1,4 @@
-package locate
+package clean
 
 import (
 	"cmp"
@@ -25,11 +25,11 @@ func walked(n int, depth func(i int) float64) trace.Trace {
 
 func causes(t trace.Trace, gapM float64) string {
 	var out []string
-	for _, c := range contradictions(t, gapM, []trace.Input{{Name: "walk.csv"}}) {
-		if len(c.advice) == 0 {
+	for _, c := range Contradictions(t, gapM, []trace.Input{{Name: "walk.csv"}}) {
+		if len(c.Advice) == 0 {
 			out = append(out, "NOT TOLD")
 		}
-		out = append(out, cmp.Or(c.problem.Cause, said(c.problem.Remark)))
+		out = append(out, cmp.Or(c.Problem.Cause, said(c.Problem.Remark)))
 	}
 	return strings.Join(out, "; ")
 }
@@ -147,27 +147,5 @@ func TestDepthDisplayAtItsEnd(t *testing.T) {
 	}
 	if got := causes(coarse, trace.Unknown); strings.Contains(got, "exactly") {
 		t.Errorf("whole feet: %q", got)
-	}
-}
-
-func TestLeftOutRowsAreTold(t *testing.T) {
-	tr := walked(20, func(int) float64 { return 1 })
-	if got := leftOut(tr); len(got) != 0 {
-		t.Errorf("nothing left out: %+v", got)
-	}
-	for i := range 4 {
-		r := &tr.Readings[16+i]
-		r.Pos = geo.XY{X: trace.Unknown, Y: trace.Unknown}
-		r.SetAside(trace.Verbatim("latitude and longitude look swapped"))
-	}
-	if got := leftOut(tr); len(got) != 1 || !strings.Contains(said(got[0].Remark), "4 of 20 readings have no usable position") || !strings.Contains(said(got[0].Remark), "line 18") {
-		t.Errorf("four without a place: %+v", got)
-	}
-	sunk := walked(20, func(i int) float64 { return 1 + 99*b2f(i < 10) })
-	for i := range sunk.Readings {
-		cleanDepth(&sunk.Readings[i])
-	}
-	if got := leftOut(sunk); len(got) != 1 || !strings.Contains(said(got[0].Remark), "10 of 20 depths are more than a receiver can read") {
-		t.Errorf("ten too deep: %+v", got)
 	}
 }

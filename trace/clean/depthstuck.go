@@ -1,4 +1,4 @@
-package locate
+package clean
 
 import (
 	"cmp"
@@ -27,7 +27,7 @@ const (
 // that, and the line may lie deeper; any other was held, and the line may lie anywhere.
 // What else the receiver showed, and showed again, counts with it: a few readings tell
 // then.
-func stuckDepths(rs []*trace.Reading, inputs []trace.Input) []contradiction {
+func stuckDepths(rs []*trace.Reading, inputs []trace.Input) []Contradiction {
 	var read []*trace.Reading
 	var all []float64
 	most := 0.0

@@ -1,4 +1,4 @@
-package locate
+package clean
 
 import (
 	"loamline.example/trace"
@@ -48,9 +48,9 @@ func fullScale(t trace.Trace) float64 {
 	return receiver.FullScale(low)
 }
 
-// antennaNotes says where a line's depths come from, if not from the receiver, and
+// AntennaNotes says where a line's depths come from, if not from the receiver, and
 // where its antennas could not be compared.
-func antennaNotes(t trace.Trace, gapM float64) []trace.Remark {
+func AntennaNotes(t trace.Trace, gapM float64) []trace.Remark {
 	var notes []trace.Remark
 	clipped, full := 0, fullScale(t)
 	for i := range t.Readings {

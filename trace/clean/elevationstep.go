@@ -1,4 +1,4 @@
-package locate
+package clean
 
 import (
 	"math"
@@ -20,7 +20,7 @@ const (
 // stride does, and is steady before and after: a wall or stairs, or an antenna whose height
 // was changed or stated anew, and then all elevations on one side are off by that. Nothing
 // in the table tells which.
-func steppedGround(rs []*trace.Reading, inputs []trace.Input) []contradiction {
+func steppedGround(rs []*trace.Reading, inputs []trace.Input) []Contradiction {
 	var known []*trace.Reading
 	for _, r := range rs {
 		if trace.Known(r.ElevM) && !(r.RaiseM > 0) {
@@ -35,11 +35,11 @@ func steppedGround(rs []*trace.Reading, inputs []trace.Input) []contradiction {
 			continue
 		}
 		what := remark.ElevationsStep{StepM: stepM, FromRow: a.Row, ToRow: b.Row}
-		return []contradiction{{
-			problem: trace.Problem{File: inputs[b.File].Name, Row: int(b.Row), Field: "elev", Warn: true,
+		return []Contradiction{{
+			Problem: trace.Problem{File: inputs[b.File].Name, Row: int(b.Row), Field: "elev", Warn: true,
 				Remark: remark.Contradicted{Line: b.Line, What: what},
 				Hint:   "if the antenna's height was changed there, bring the elevations to one; they are used as they stand"},
-			advice: wholeLine(b.Line, what),
+			Advice: WholeLine(b.Line, what),
 		}}
 	}
 	return nil

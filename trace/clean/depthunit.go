@@ -1,4 +1,4 @@
-package locate
+package clean
 
 import (
 	"math"
@@ -32,7 +32,7 @@ var unitRatios = []struct {
 // units from one reading to the next and are even before and after: somebody changed
 // the display. On a ramp they are even about their trend. A line that steps down by just that much is possible, and only
 // somebody who looks can tell.
-func unitChanges(rs []*trace.Reading, inputs []trace.Input) []contradiction {
+func unitChanges(rs []*trace.Reading, inputs []trace.Input) []Contradiction {
 	var read []*trace.Reading
 	for _, r := range rs {
 		if r.DepthM > 0 && !r.Exposed && !(r.RaiseM > 0) && !isFiller(r.DepthM) {
@@ -142,7 +142,7 @@ const (
 // has them: the unit of the depths, the distance or the columns of the signals are
 // wrong, and only somebody who knows the receiver can tell which. At a given ratio of
 // the signals the depth is as the distance, so that one stands for the other.
-func againstAntennas(t trace.Trace, statedGapM float64, inputs []trace.Input) []contradiction {
+func againstAntennas(t trace.Trace, statedGapM float64, inputs []trace.Input) []Contradiction {
 	supposedM := impliedGapM(t, leastCompared)
 	if !trace.Known(supposedM) {
 		return nil
@@ -164,7 +164,7 @@ func againstAntennas(t trace.Trace, statedGapM float64, inputs []trace.Input) []
 		}
 	}
 	found := depthsContradict(at, inputs, what, "check the unit of the depths, antenna_gap_m and the columns of the signals")
-	found[0].depthFactor = factor
+	found[0].DepthFactor = factor
 	return found
 }
 
@@ -234,6 +234,9 @@ func middleOfHalf(of []float64) float64 {
 	return v[at+half/2]
 }
 
+// normalQuartile is how many sigma lie within half of all normal errors.
+const normalQuartile = 0.6745
+
 // scatterFromNext is the scatter of what one reading after another says, in logs, told by
 // the differences of neighbours: what lasts over several of them adds none.
 func scatterFromNext(of []float64) float64 {
@@ -258,24 +261,11 @@ func shownOf(t trace.Trace) []float64 {
 // depthsContradict tells of depths of a line that contradict themselves or what they
 // come from, with a problem that points at a row, and under what to check before
 // digging. They are used all the same: nobody but who read them knows better.
-func depthsContradict(r *trace.Reading, inputs []trace.Input, what trace.Remark, hint string) []contradiction {
-	return []contradiction{{
-		problem: trace.Problem{File: inputs[r.File].Name, Row: int(r.Row), Field: "depth", Warn: true,
+func depthsContradict(r *trace.Reading, inputs []trace.Input, what trace.Remark, hint string) []Contradiction {
+	return []Contradiction{{
+		Problem: trace.Problem{File: inputs[r.File].Name, Row: int(r.Row), Field: "depth", Warn: true,
 			Remark: remark.Contradicted{Line: r.Line, What: what}, Hint: hint + "; the depths are used as they stand"},
-		advice: wholeLine(r.Line, what),
-		depths: true,
+		Advice: WholeLine(r.Line, what),
+		Depths: true,
 	}}
-}
-
-// holdFactor has the band of the depths hold those that the line's antennas give.
-func holdFactor(c *trace.Centerline, factor float64) {
-	if !(factor > 0) {
-		return
-	}
-	for _, p := range c.Parts {
-		for k := range p.Vertices {
-			v := &p.Vertices[k]
-			v.Depth95M = math.Max(v.Depth95M, math.Abs(v.DepthM-v.DepthM/factor))
-		}
-	}
 }

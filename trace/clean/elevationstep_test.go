@@ -1,4 +1,4 @@
-package locate
+package clean
 
 import (
 	"math"

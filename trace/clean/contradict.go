@@ -1,4 +1,4 @@
-package locate
+package clean
 
 import (
 	"math"
@@ -18,11 +18,11 @@ const (
 	tenfoldLeast, tenfoldMost = 7.0, 14.0
 )
 
-// contradictions looks at the placed readings of a line for numbers that its
+// Contradictions looks at the placed readings of a line for numbers that its
 // neighbours contradict and that no scatter explains: a lost decimal point, a
 // slip of the unit, an elevation that leaps. What is no measurement is left out
 // before anything is fitted to it, and told.
-func contradictions(t trace.Trace, gapM float64, inputs []trace.Input) []contradiction {
+func Contradictions(t trace.Trace, gapM float64, inputs []trace.Input) []Contradiction {
 	rs := inTravelOrder(t)
 	found := implausible(t, inputs)
 	if shallow := shallowThroughout(rs, inputs); shallow != nil {
@@ -36,31 +36,13 @@ func contradictions(t trace.Trace, gapM float64, inputs []trace.Input) []contrad
 // inTravelOrder lists the readings that have a place: by time where all have
 // one, else as they stand.
 func inTravelOrder(t trace.Trace) []*trace.Reading {
-	return inOrderTaken(t.Readings, func(r *trace.Reading) bool { return r.Status == "" })
-}
-
-// inOrderTaken lists those of the readings with a place that are asked for, in the same order.
-func inOrderTaken(all []trace.Reading, wanted func(r *trace.Reading) bool) []*trace.Reading {
-	var out []*trace.Reading
-	timed := true
-	for i := range all {
-		r := &all[i]
-		if !wanted(r) || !r.Placed() {
-			continue
-		}
-		out = append(out, r)
-		timed = timed && !r.Time.IsZero()
-	}
-	if timed {
-		slices.SortStableFunc(out, func(a, b *trace.Reading) int { return a.Time.Compare(b.Time) })
-	}
-	return out
+	return trace.InOrderTaken(t.Readings, func(r *trace.Reading) bool { return r.Status == "" })
 }
 
 // lostPoints leaves out depths that are ten times those of the neighbours, and
 // tells of a line whose depths are deeper than the method reads well throughout. A
 // line that goes down in strides is none of both.
-func lostPoints(rs []*trace.Reading, inputs []trace.Input) []contradiction {
+func lostPoints(rs []*trace.Reading, inputs []trace.Input) []Contradiction {
 	var deep []*trace.Reading
 	var depths []*trace.Reading
 	for _, r := range rs {
@@ -78,11 +60,11 @@ func lostPoints(rs []*trace.Reading, inputs []trace.Input) []contradiction {
 	at := func(r *trace.Reading) trace.Problem {
 		return trace.Problem{File: inputs[r.File].Name, Row: int(r.Row), Field: "depth", Warn: true}
 	}
-	if deepThroughout(depths) {
+	if DeepThroughout(depths) {
 		p := at(deep[0])
 		p.Remark = remark.AllDeep{Line: deep[0].Line, LimitM: wellReadM, FirstM: deep[0].DepthM}
 		p.Hint = "check the unit of the depth column, and whether a decimal point was lost; the depths are used as they stand"
-		return []contradiction{{problem: p}} // doubtDepths has the map tell it
+		return []Contradiction{{Problem: p}} // doubtDepths has the map tell it
 	}
 	before, after := trusted(depths, 1), trusted(depths, -1)
 	var wrong []*trace.Reading
@@ -107,41 +89,12 @@ func lostPoints(rs []*trace.Reading, inputs []trace.Input) []contradiction {
 		r.DropDepth(remark.TenfoldDepth{DepthM: r.DepthM})
 		r.DepthM = trace.Unknown
 	}
-	return []contradiction{{problem: p, advice: wholeLine(wrong[0].Line, remark.DepthsTenfold{N: len(wrong)})}}
+	return []Contradiction{{Problem: p, Advice: WholeLine(wrong[0].Line, remark.DepthsTenfold{N: len(wrong)})}}
 }
 
-// doubtDepths tells of a line whose depths are deeper than the method reads well
-// throughout, and has the band hold a tenth of them: a lost decimal point makes that of
-// every row alike.
-func doubtDepths(l *trace.Line) {
-	var read []*trace.Reading
-	for i := range l.Readings {
-		r := &l.Readings[i]
-		if r.Status != trace.StatusUsed && r.Status != trace.StatusExposed || !trace.Known(r.DepthM) || r.DepthDropped {
-			continue
-		}
-		if r.Exposed {
-			return
-		}
-		read = append(read, r)
-	}
-	if !deepThroughout(read) {
-		return
-	}
-	for _, p := range l.Centerline.Parts {
-		for k := range p.Vertices {
-			v := &p.Vertices[k]
-			v.Depth95M = math.Max(v.Depth95M, 0.95*v.DepthM)
-		}
-	}
-	line := l.Centerline.Polyline()
-	l.Findings = append(l.Findings, trace.Doubt{Line: l.Setup.Name, FromM: 0, ToM: line.Length(), Path: line.Points,
-		Why: remark.DepthsOfATenth{}})
-}
-
-// deepThroughout reports whether three quarters of the depths are deeper than the
+// DeepThroughout reports whether three quarters of the depths are deeper than the
 // method reads well, and none is a usual one: the tenth of it would be no cover.
-func deepThroughout(rs []*trace.Reading) bool {
+func DeepThroughout(rs []*trace.Reading) bool {
 	deep := 0
 	for _, r := range rs {
 		if r.DepthM > wellReadM {
@@ -187,7 +140,7 @@ const (
 
 // leapingGround leaves out elevations that stand apart from those of the
 // readings about them by more than any ground that can be walked.
-func leapingGround(rs []*trace.Reading, inputs []trace.Input) []contradiction {
+func leapingGround(rs []*trace.Reading, inputs []trace.Input) []Contradiction {
 	var known []*trace.Reading
 	for _, r := range rs {
 		if trace.Known(r.ElevM) {
@@ -225,5 +178,5 @@ func leapingGround(rs []*trace.Reading, inputs []trace.Input) []contradiction {
 	for _, r := range wrong {
 		r.ElevM = trace.Unknown
 	}
-	return []contradiction{{problem: p, advice: wholeLine(r.Line, remark.ElevationsLeap{N: len(wrong)})}}
+	return []Contradiction{{Problem: p, Advice: WholeLine(r.Line, remark.ElevationsLeap{N: len(wrong)})}}
 }
