@@ -6,6 +6,7 @@ import (
 	"loamline.example/geo"
 	"loamline.example/trace"
 	"loamline.example/trace/clean"
+	"loamline.example/trace/placing"
 	"loamline.example/trace/remark"
 )
 
@@ -70,7 +71,7 @@ func farTransmitter(s *trace.Sheet, l trace.LineSetup) (km float64, far bool) {
 		return 0, false
 	}
 	km = geo.RoughKm(*l.Transmitter, s.Plane.Origin())
-	return km, km > outlierKm
+	return km, km > placing.OutlierKm
 }
 
 // adviseLayers names the layers whose frame leaves open where their lines are.

@@ -10,6 +10,7 @@ import (
 	"loamline.example/trace"
 	"loamline.example/trace/clean"
 	"loamline.example/trace/guard"
+	"loamline.example/trace/placing"
 	"loamline.example/trace/remark"
 	"loamline.example/trace/rounding"
 )
@@ -28,17 +29,17 @@ func Build(ctx context.Context, src trace.Source) (*trace.Sheet, error) {
 		return nil, err
 	}
 	rounds := rounding.Find(src.Readings, len(src.Inputs))
-	p := newPlacer(src, frame)
-	if s.Plane, err = p.place(src.Readings); err != nil {
+	placed, err := placing.Place(src, frame)
+	if err != nil {
 		return nil, err
 	}
-	frame, s.Job.Datum = p.frame, p.datum
+	s.Plane, frame, s.Job.Datum = placed.Plane, placed.Frame, placed.Datum
 	s.Frame, s.MovedM = frame.Words(s.Plane.Origin()), frame.MovedM(s.Plane.Origin())
 	if s.Output, err = outputFrame(s, frame, src.Readings); err != nil {
 		return nil, err
 	}
 	s.OutputWords = s.Output.OutputWords(s.Plane.Origin(), frame)
-	s.Problems = append(s.Problems, p.problems...)
+	s.Problems = append(s.Problems, placed.Problems...)
 	var far []trace.Problem
 	s.Features, far = fixedFeatures(s.Job, frame, s.Plane, src.Readings)
 	s.Problems = append(s.Problems, far...)
@@ -58,7 +59,7 @@ func Build(ctx context.Context, src trace.Source) (*trace.Sheet, error) {
 		s.Records = append(s.Records, more...)
 	}
 	all := traces(src.Readings)
-	found := p.found
+	found := placed.Found
 	for _, t := range all {
 		s.Problems = append(s.Problems, refuseTangles(t, s.Inputs)...)
 		found = append(found, clean.Contradictions(t, s.Job.AntennaGap, s.Inputs)...)
@@ -198,22 +199,6 @@ func warn(s *trace.Sheet) {
 				Cause: fmt.Sprintf("the transmitter lies %.0f km from the readings", km), Hint: "check its longitude and latitude; longitude comes first"})
 		}
 	}
-}
-
-// anchors are the places where the job is known to lie.
-func anchors(src trace.Source) []geo.LonLat {
-	var out []geo.LonLat
-	for _, l := range src.Job.Lines {
-		if l.Transmitter != nil {
-			out = append(out, *l.Transmitter)
-		}
-	}
-	for _, r := range src.Records {
-		if len(r.Path) > 0 {
-			out = append(out, r.Path[0])
-		}
-	}
-	return out
 }
 
 // thinM is the grid on which a job's places are thinned for a search of its

@@ -2,6 +2,7 @@ package locate
 
 import (
 	"context"
+	"slices"
 	"strings"
 	"testing"
 
@@ -9,6 +10,17 @@ import (
 	"loamline.example/geo"
 	"loamline.example/trace"
 )
+
+// walkAt returns n readings of one file a metre or so apart.
+func walkAt(file int32, line string, lon, lat float64, n int) []trace.Reading {
+	rs := make([]trace.Reading, n)
+	for i := range rs {
+		rs[i] = trace.NewReading()
+		rs[i].File, rs[i].Line, rs[i].Row = file, line, int32(i+2)
+		rs[i].Geographic = geo.LonLat{LonDeg: lon, LatDeg: lat + float64(i)*1e-5}
+	}
+	return rs
+}
 
 // walkJob is a job of one walk in degrees.
 func walkJob(lon, lat float64, set func(*trace.Job)) trace.Source {
@@ -82,15 +94,32 @@ func TestDatumIsNotBelieved(t *testing.T) {
 	}
 }
 
-// A grid whose positions lie beside its area, where its formulas still hold, is told.
-func TestPositionsBesideTheirGrid(t *testing.T) {
-	f := frameOf(t, "EPSG:2263", "", "2026-05-12") // New York Long Island, to 41.3 N
-	rs := gridReadings(300000, 260000)
-	p := placer{inputs: []trace.Input{{Name: "a.csv"}}, frame: f}
-	if _, err := p.place(rs); err != nil {
-		t.Fatal(err)
-	}
-	if rs[0].Status != "" || len(p.problems) != 1 || !strings.Contains(said(p.problems[0].Check), "outside the area that their system, EPSG:2263") {
-		t.Errorf("%q %q %v", rs[0].Status, rs[0].Reason, p.problems)
+// A transmitter on another continent is a typing error, and told.
+func TestFarTransmitterIsTold(t *testing.T) {
+	for _, tt := range []struct {
+		at   geo.LonLat
+		told bool
+	}{
+		{geo.LonLat{LonDeg: -30.501, LatDeg: 44.1}, false},
+		{geo.LonLat{LonDeg: -30.5, LatDeg: 44.5}, false}, // 44 km
+		{geo.LonLat{LonDeg: -30.5, LatDeg: 44.7}, true},  // 67 km
+		{geo.LonLat{}, true},
+	} {
+		job := trace.DefaultJob()
+		job.Lines = []trace.LineSetup{{Name: "A", Transmitter: &tt.at, DiameterM: trace.Unknown, FreqHz: trace.Unknown, PowerW: trace.Unknown}}
+		s, err := Build(context.Background(), trace.Source{Name: "a", Job: job, Readings: walkAt(0, "A", -30.5, 44.1, 8), Inputs: []trace.Input{{Name: "a.csv"}}})
+		if err != nil {
+			t.Fatal(err)
+		}
+		told := false
+		for _, p := range s.Problems {
+			told = told || strings.Contains(p.Cause, "km from the readings")
+		}
+		if told != tt.told {
+			t.Errorf("transmitter at %v: told %v; %v", tt.at, told, s.Problems)
+		}
+		if asked := slices.ContainsFunc(s.Advice, func(a trace.Advice) bool { return strings.Contains(said(a.Remark), "is stated to be") }); asked != tt.told {
+			t.Errorf("transmitter at %v: to check before digging: %v", tt.at, asked)
+		}
 	}
 }

@@ -1,4 +1,4 @@
-package locate
+package placing
 
 import (
 	"fmt"
@@ -131,7 +131,7 @@ func placeWords(p geo.LonLat) string {
 func (p *placer) swappedAll(home geo.LonLat, file string) error {
 	at, _, ok := p.elsewhere([]geo.LonLat{home}, 0)
 	swapped := geo.LonLat{LonDeg: home.LatDeg, LatDeg: home.LonDeg}
-	if !ok || !swapped.Valid() || geo.RoughKm(home, at) < 2*outlierKm || geo.RoughKm(swapped, at) > outlierKm {
+	if !ok || !swapped.Valid() || geo.RoughKm(home, at) < 2*OutlierKm || geo.RoughKm(swapped, at) > OutlierKm {
 		return nil
 	}
 	return &trace.Problem{File: file,

@@ -1,4 +1,4 @@
-package locate
+package placing
 
 import (
 	"fmt"
@@ -12,8 +12,8 @@ import (
 	"loamline.example/trace/remark"
 )
 
-// outlierKm is how far from the rest of its line a position is impossible.
-const outlierKm = 50.0
+// OutlierKm is how far from the rest of its line, or of its job, a position is impossible.
+const OutlierKm = 50.0
 
 // placer puts readings into the plane of the job and says what it did.
 type placer struct {
@@ -24,6 +24,26 @@ type placer struct {
 	frame    geo.Frame             // of the job's positions, as far as it can be believed there
 	datum    string                // as stated; empty once it cannot be believed
 	features bool                  // the job has fixed features by east and north
+}
+
+// Placed is what is known of a job's readings once they have their place: the plane, the
+// frame of the positions and its datum as far as they can be believed there, what is to
+// be told, and the rows that contradict themselves.
+type Placed struct {
+	Plane    geo.Plane
+	Frame    geo.Frame
+	Datum    string // as stated; empty where it cannot be believed
+	Problems []trace.Problem
+	Found    []clean.Contradiction
+}
+
+// Place gives every reading of a job with a possible position its WGS 84 position and its
+// place in the job's plane, and sets the others aside with the reason. It fails with a
+// [trace.Problem] where the positions as a whole cannot be what the job says.
+func Place(src trace.Source, frame geo.Frame) (Placed, error) {
+	p := newPlacer(src, frame)
+	plane, err := p.place(src.Readings)
+	return Placed{plane, p.frame, p.datum, p.problems, p.found}, err
 }
 
 func newPlacer(src trace.Source, frame geo.Frame) placer {
@@ -122,12 +142,12 @@ func (p *placer) restoreSigns(rs []trace.Reading) error {
 	for k, f := range files {
 		here := medians[k]
 		rest, sure, ok := p.elsewhere(medians, k)
-		if !ok || geo.RoughKm(here, rest) < 2*outlierKm {
+		if !ok || geo.RoughKm(here, rest) < 2*OutlierKm {
 			continue
 		}
 		for _, turn := range []geo.LonLat{{LonDeg: -1, LatDeg: 1}, {LonDeg: 1, LatDeg: -1}, {LonDeg: -1, LatDeg: -1}} {
 			turned := geo.LonLat{LonDeg: here.LonDeg * turn.LonDeg, LatDeg: here.LatDeg * turn.LatDeg}
-			if geo.RoughKm(turned, rest) > outlierKm {
+			if geo.RoughKm(turned, rest) > OutlierKm {
 				continue
 			}
 			if !sure {
@@ -182,7 +202,7 @@ func (p *placer) elsewhere(files []geo.LonLat, but int) (at geo.LonLat, sure, ok
 	for _, a := range witnesses {
 		n := 0
 		for _, b := range witnesses {
-			if geo.RoughKm(a, b) <= outlierKm {
+			if geo.RoughKm(a, b) <= OutlierKm {
 				n++
 			}
 		}
@@ -208,7 +228,7 @@ func (p *placer) findSwapped(rs []trace.Reading) {
 		}
 		g, c := r.Geographic, center[r.Line]
 		far := geo.RoughKm(g, c)
-		if far <= outlierKm {
+		if far <= OutlierKm {
 			continue
 		}
 		if s := slip(g, c); s != "" {
@@ -230,4 +250,20 @@ func medianOf(pos []geo.LonLat) geo.LonLat {
 	sort.Float64s(lon)
 	sort.Float64s(lat)
 	return geo.LonLat{LonDeg: math.Remainder(lon[len(lon)/2], 360), LatDeg: lat[len(lat)/2]}
+}
+
+// anchors are the places where the job is known to lie.
+func anchors(src trace.Source) []geo.LonLat {
+	var out []geo.LonLat
+	for _, l := range src.Job.Lines {
+		if l.Transmitter != nil {
+			out = append(out, *l.Transmitter)
+		}
+	}
+	for _, r := range src.Records {
+		if len(r.Path) > 0 {
+			out = append(out, r.Path[0])
+		}
+	}
+	return out
 }

@@ -1,4 +1,4 @@
-package locate
+package placing
 
 import (
 	"math"

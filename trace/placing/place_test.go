@@ -1,9 +1,7 @@
-package locate
+package placing
 
 import (
-	"context"
 	"errors"
-	"slices"
 	"strings"
 	"testing"
 
@@ -139,35 +137,5 @@ func TestPlaceOnTheAntimeridian(t *testing.T) {
 	}
 	if d := rs[1].Pos.Dist(rs[2].Pos); d > 4 {
 		t.Errorf("neighbours across the antimeridian are %.1f m apart", d)
-	}
-}
-
-// A transmitter on another continent is a typing error, and told.
-func TestFarTransmitterIsTold(t *testing.T) {
-	for _, tt := range []struct {
-		at   geo.LonLat
-		told bool
-	}{
-		{geo.LonLat{LonDeg: -30.501, LatDeg: 44.1}, false},
-		{geo.LonLat{LonDeg: -30.5, LatDeg: 44.5}, false}, // 44 km
-		{geo.LonLat{LonDeg: -30.5, LatDeg: 44.7}, true},  // 67 km
-		{geo.LonLat{}, true},
-	} {
-		job := trace.DefaultJob()
-		job.Lines = []trace.LineSetup{{Name: "A", Transmitter: &tt.at, DiameterM: trace.Unknown, FreqHz: trace.Unknown, PowerW: trace.Unknown}}
-		s, err := Build(context.Background(), trace.Source{Name: "a", Job: job, Readings: walkAt(0, "A", -30.5, 44.1, 8), Inputs: []trace.Input{{Name: "a.csv"}}})
-		if err != nil {
-			t.Fatal(err)
-		}
-		told := false
-		for _, p := range s.Problems {
-			told = told || strings.Contains(p.Cause, "km from the readings")
-		}
-		if told != tt.told {
-			t.Errorf("transmitter at %v: told %v; %v", tt.at, told, s.Problems)
-		}
-		if asked := slices.ContainsFunc(s.Advice, func(a trace.Advice) bool { return strings.Contains(said(a.Remark), "is stated to be") }); asked != tt.told {
-			t.Errorf("transmitter at %v: to check before digging: %v", tt.at, asked)
-		}
 	}
 }

@@ -1,4 +1,4 @@
-package locate
+package placing
 
 import (
 	"fmt"
@@ -61,11 +61,11 @@ func centers(rs []trace.Reading) (center map[string]geo.LonLat, count map[string
 // belongs, and nothing where no mending does.
 func slip(g, home geo.LonLat) remark.Slip {
 	switch {
-	case geo.RoughKm(geo.LonLat{LonDeg: g.LatDeg, LatDeg: g.LonDeg}, home) <= outlierKm:
+	case geo.RoughKm(geo.LonLat{LonDeg: g.LatDeg, LatDeg: g.LonDeg}, home) <= OutlierKm:
 		return remark.AxesSwapped
-	case geo.RoughKm(geo.LonLat{LonDeg: -g.LonDeg, LatDeg: g.LatDeg}, home) <= outlierKm:
+	case geo.RoughKm(geo.LonLat{LonDeg: -g.LonDeg, LatDeg: g.LatDeg}, home) <= OutlierKm:
 		return remark.LongitudeSignLost
-	case geo.RoughKm(geo.LonLat{LonDeg: g.LonDeg, LatDeg: -g.LatDeg}, home) <= outlierKm:
+	case geo.RoughKm(geo.LonLat{LonDeg: g.LonDeg, LatDeg: -g.LatDeg}, home) <= OutlierKm:
 		return remark.LatitudeSignLost
 	}
 	return ""
