@@ -7,6 +7,7 @@ import (
 	"loamline.example/trace"
 	"loamline.example/trace/clean"
 	"loamline.example/trace/placing"
+	"loamline.example/trace/records"
 	"loamline.example/trace/remark"
 )
 
@@ -84,7 +85,7 @@ func adviseLayers(s *trace.Sheet) []trace.Advice {
 		}
 		named[r.Source] = true
 		out = append(out, trace.Advice{FromM: trace.Unknown, ToM: trace.Unknown, Kind: trace.AdviseRecord,
-			Remark: remark.LayerUncertain{Source: r.Source, Doubt: doubtOfRecord(r)}})
+			Remark: remark.LayerUncertain{Source: r.Source, Doubt: records.Doubt(r)}})
 	}
 	return out
 }

@@ -4,6 +4,7 @@ import (
 	"slices"
 
 	"loamline.example/trace"
+	"loamline.example/trace/records"
 	"loamline.example/trace/remark"
 )
 
@@ -24,7 +25,7 @@ func watchedCrossings(l trace.Line, items map[int]bleedItem) (watched map[int]tr
 		}
 		for k, f := range l.Findings {
 			c, ok := f.(trace.Crossing)
-			if _, taken := watched[k]; ok && !taken && c.OnRecord() && c.Other == b.Neighbor && c.StationM >= b.FromM-nearM && c.StationM <= b.ToM+nearM {
+			if _, taken := watched[k]; ok && !taken && c.OnRecord() && c.Other == b.Neighbor && c.StationM >= b.FromM-records.NearM && c.StationM <= b.ToM+records.NearM {
 				watched[k], covered[n] = b, true
 				break
 			}

@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"loamline.example/trace"
+	"loamline.example/trace/records"
 	"loamline.example/trace/remark"
 )
 
@@ -110,7 +111,7 @@ func metInAJump(s *trace.Sheet, f trace.Finding) bool {
 			}
 			return slices.ContainsFunc(s.Lines[i].Findings, func(f trace.Finding) bool {
 				b, ok := f.(trace.BleedOver)
-				return ok && b.Jump && b.Neighbor == other && b.FromM-nearM <= stationM && stationM <= b.ToM+nearM
+				return ok && b.Jump && b.Neighbor == other && b.FromM-records.NearM <= stationM && stationM <= b.ToM+records.NearM
 			})
 		}
 		return false

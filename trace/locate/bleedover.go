@@ -5,10 +5,10 @@ import (
 	"math"
 	"slices"
 
-	"loamline.example/geo"
 	"loamline.example/trace"
 	"loamline.example/trace/bleed"
 	"loamline.example/trace/clean"
+	"loamline.example/trace/records"
 	"loamline.example/trace/remark"
 )
 
@@ -16,8 +16,8 @@ import (
 // records, and adds what it finds, with the checks that were and were not
 // possible. A record of a line that was traced is no neighbour of any: the trace
 // stands for it.
-func findBleedOver(ctx context.Context, s *trace.Sheet, records *recordIndex) error {
-	paths, lineOf := neighborPaths(s, records)
+func findBleedOver(ctx context.Context, s *trace.Sheet, known *records.Index) error {
+	paths, lineOf := neighborPaths(s, known)
 	index := bleed.NewIndex(paths)
 	return eachLine(ctx, len(s.Lines), func(i int) error {
 		l := &s.Lines[i]
@@ -107,7 +107,7 @@ func tellDoubt(st *bleed.Stretch, s *trace.Sheet) {
 			continue
 		}
 		if !slices.ContainsFunc(st.Evidence, doubtsRecord) {
-			st.Evidence = append(st.Evidence, remark.RecordUncertain{Record: r.Name, Doubt: doubtOfRecord(r)})
+			st.Evidence = append(st.Evidence, remark.RecordUncertain{Record: r.Name, Doubt: records.Doubt(r)})
 		}
 		if st.SeparationM <= r.DoubtM {
 			st.SeparationM = trace.Unknown
@@ -130,7 +130,7 @@ func doubtsRecord(e trace.Remark) bool {
 // neighborPaths lists everything that may be a neighbour: each line's traced
 // parts, then the records of lines that were not traced. lineOf tells the line a
 // path belongs to, -1 for a record.
-func neighborPaths(s *trace.Sheet, records *recordIndex) (paths []bleed.Path, lineOf []int) {
+func neighborPaths(s *trace.Sheet, known *records.Index) (paths []bleed.Path, lineOf []int) {
 	traced := map[int]bool{} // records of traced lines
 	for i := range s.Lines {
 		l := &s.Lines[i]
@@ -141,8 +141,9 @@ func neighborPaths(s *trace.Sheet, records *recordIndex) (paths []bleed.Path, li
 			paths = append(paths, partPath(l.Setup.Name, p.Vertices))
 			lineOf = append(lineOf, i)
 		}
-		for _, k := range records.near(l.Centerline, matchM) {
-			traced[k] = traced[k] || isRecordOf(l, s.Records[k])
+		main := mainOf(chainsOf(l.Centerline)) // a record need not have a branch that was traced
+		for _, k := range known.Near(l.Centerline, records.MatchM) {
+			traced[k] = traced[k] || records.IsOf(l, s.Records[k], main.has)
 		}
 	}
 	for k, r := range s.Records {
@@ -186,35 +187,6 @@ func bleedLine(s *trace.Sheet, i int, lineOf []int) bleed.Line {
 		}
 	}
 	return out
-}
-
-// isRecordOf reports whether a record is of the line itself and no neighbour:
-// the same name, or the same class of utility and nowhere farther from the
-// trace than a record may err.
-func isRecordOf(l *trace.Line, r trace.Record) bool {
-	if r.Name == l.Setup.Name {
-		return true
-	}
-	if !sameLine(r, l.Setup) {
-		return false
-	}
-	main := mainOf(chainsOf(l.Centerline)) // a record need not have a branch that was traced
-	offs := slices.DeleteFunc(offsetsTo(l.Centerline, geo.NewPolyline(r.Path)), func(o offsetAt) bool { return !main.has(o.stationM) })
-	return len(offs) > 0 && mostWithin(offs, 3*trace.RecordSigmaM+r.DoubtM)
-}
-
-// mostWithin reports whether all but one in fifty offsets are less than a limit and
-// the trace's own band: a trace that lies on a record for most of the way, and
-// elsewhere not, may have jumped onto another line of its kind. Such a record stays
-// a neighbour, and that it may be the line's own is weighed there.
-func mostWithin(offs []offsetAt, limitM float64) bool {
-	far := 0
-	for _, o := range offs {
-		if math.Abs(o.offsetM) > math.Max(limitM, o.allowedM) {
-			far++
-		}
-	}
-	return 50*far <= len(offs)
 }
 
 func bleedFinding(l *trace.Line, st bleed.Stretch) trace.BleedOver {

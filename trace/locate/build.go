@@ -11,6 +11,7 @@ import (
 	"loamline.example/trace/clean"
 	"loamline.example/trace/guard"
 	"loamline.example/trace/placing"
+	"loamline.example/trace/records"
 	"loamline.example/trace/remark"
 	"loamline.example/trace/rounding"
 )
@@ -43,7 +44,7 @@ func Build(ctx context.Context, src trace.Source) (*trace.Sheet, error) {
 	var far []trace.Problem
 	s.Features, far = fixedFeatures(s.Job, frame, s.Plane, src.Readings)
 	s.Problems = append(s.Problems, far...)
-	s.Records, s.Background, far = planeRecords(src.Records, s.Plane, src.Readings)
+	s.Records, s.Background, far = records.Plane(src.Records, s.Plane, src.Readings)
 	s.Features = append(s.Features, taped(s.Background)...)
 	s.Problems = append(s.Problems, far...)
 	places := thinned(src.Readings)
@@ -73,21 +74,21 @@ func Build(ctx context.Context, src trace.Source) (*trace.Sheet, error) {
 		return nil, err
 	}
 	adviseContradictions(found, s.Lines, errs)
-	records := newRecordIndex(s.Records)
-	if err := findBleedOver(ctx, s, records); err != nil {
+	known := records.NewIndex(s.Records)
+	if err := findBleedOver(ctx, s, known); err != nil {
 		return nil, err
 	}
 	for i := range s.Lines {
 		findMore(&s.Lines[i])
 		errs[i].widenForHidden(&s.Lines[i], rounds)
 	}
-	for i, cs := range crossings(s.Lines) {
+	for i, cs := range records.Crossings(s.Lines) {
 		for _, c := range cs {
 			s.Lines[i].Findings = append(s.Lines[i].Findings, c)
 		}
 	}
-	knownCrossings(s, records)
-	compareRecords(s, records)
+	records.KnownCrossings(s, known)
+	records.Compare(s, known)
 	if err := eachLine(ctx, len(s.Lines), func(i int) error {
 		l := &s.Lines[i]
 		if l.Centerline == nil {

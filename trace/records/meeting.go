@@ -1,4 +1,4 @@
-package locate
+package records
 
 import (
 	"math"
@@ -9,7 +9,7 @@ import (
 )
 
 // meetings leaves one crossing of each meeting of two lines: where both stay
-// within nearM of each other from one crossing to the next, such as two lines in
+// within NearM of each other from one crossing to the next, such as two lines in
 // one trench that sway about each other, they meet once.
 func meetings(a, b *trace.Centerline, crossed []trace.Crossing) []trace.Crossing {
 	if len(crossed) < 2 {
@@ -27,7 +27,7 @@ func meetings(a, b *trace.Centerline, crossed []trace.Crossing) []trace.Crossing
 	return out
 }
 
-// staysNear reports whether all vertices between two stations lie within nearM of
+// staysNear reports whether all vertices between two stations lie within NearM of
 // another line.
 func staysNear(c *trace.Centerline, other *geo.PolylineIndex, fromM, toM float64) bool {
 	if fromM > toM {
@@ -35,7 +35,7 @@ func staysNear(c *trace.Centerline, other *geo.PolylineIndex, fromM, toM float64
 	}
 	for _, p := range c.Parts {
 		for _, v := range p.Vertices {
-			if v.StationM > fromM && v.StationM < toM && math.Abs(other.Nearest(v.Pos).OffsetM) > nearM {
+			if v.StationM > fromM && v.StationM < toM && math.Abs(other.Nearest(v.Pos).OffsetM) > NearM {
 				return false
 			}
 		}

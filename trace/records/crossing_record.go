@@ -1,4 +1,4 @@
-package locate
+package records
 
 import (
 	"cmp"
@@ -9,22 +9,22 @@ import (
 	"loamline.example/trace"
 )
 
-// knownCrossings finds where known lines, of reference layers and of earlier
-// jobs, cross a traced line or come near it, as crossings does for two traced
+// KnownCrossings finds where known lines, of reference layers and of earlier
+// jobs, cross a traced line or come near it, as Crossings does for two traced
 // ones: whoever digs there meets them too. A record is taken to come near where
 // it may do so by what it is good for and, where its frame is not stated, by how
 // far that may move it.
 //
-// The line's own record is compared with it (compareRecords) and crosses nothing.
+// The line's own record is compared with it (Compare) and crosses nothing.
 // A record of another traced line is told where that line's trace does not tell
 // of the same meeting already.
-func knownCrossings(s *trace.Sheet, index *recordIndex) {
+func KnownCrossings(s *trace.Sheet, index *Index) {
 	own := make([]map[int]bool, len(s.Lines))
-	reach := nearM + trace.RecordSigmaM + mostDoubtM(s.Records)
+	reach := NearM + trace.RecordSigmaM + mostDoubtM(s.Records)
 	for i := range s.Lines {
 		own[i] = map[int]bool{}
 		if c := s.Lines[i].Centerline; c != nil {
-			for _, k := range index.near(c, 3*matchM) {
+			for _, k := range index.Near(c, 3*MatchM) {
 				own[i][k] = ownRecord(&s.Lines[i], s.Records[k])
 			}
 		}
@@ -35,7 +35,7 @@ func knownCrossings(s *trace.Sheet, index *recordIndex) {
 			continue
 		}
 		var found []trace.Crossing
-		for _, k := range index.near(l.Centerline, reach) {
+		for _, k := range index.Near(l.Centerline, reach) {
 			if own[i][k] {
 				continue
 			}
@@ -67,7 +67,7 @@ func ownRecord(l *trace.Line, r trace.Record) bool {
 		return false
 	}
 	offs := offsetsTo(l.Centerline, geo.NewPolyline(r.Path))
-	return len(offs) >= 3 && medianAbs(offs) <= matchM+r.DoubtM
+	return len(offs) >= 3 && medianAbs(offs) <= MatchM+r.DoubtM
 }
 
 // knownByTrace reports whether a record's meeting with line i is one that the
@@ -82,7 +82,7 @@ func knownByTrace(s *trace.Sheet, i, record int, own []map[int]bool, c trace.Cro
 		for _, f := range slices.Concat(s.Lines[i].Findings, s.Lines[j].Findings) {
 			t, ok := f.(trace.Crossing)
 			if ok && !t.OnRecord() && (t.Line == a && t.Other == b || t.Line == b && t.Other == a) &&
-				(c.SeparationM > 0 || t.At.Dist(c.At) <= matchM) {
+				(c.SeparationM > 0 || t.At.Dist(c.At) <= MatchM) {
 				return true
 			}
 		}
@@ -95,19 +95,19 @@ func knownByTrace(s *trace.Sheet, i, record int, own []map[int]bool, c trace.Cro
 func recordMeetings(l *trace.Line, r trace.Record) []trace.Crossing {
 	var crossed []trace.Crossing
 	closest := trace.Crossing{SeparationM: math.Inf(1)}
-	nearM := nearM + trace.RecordSigmaM + r.DoubtM
+	reachM := NearM + trace.RecordSigmaM + r.DoubtM
 	path := geo.NewPolyline(r.Path)
 	for _, p := range l.Centerline.Parts {
 		for k := 1; k < len(p.Vertices); k++ {
 			a, b := p.Vertices[k-1], p.Vertices[k]
 			lo, hi := box([]geo.XY{a.Pos, b.Pos})
 			for n := 1; n < len(r.Path); n++ {
-				if q, t := r.Path[n-1], r.Path[n]; max(q.X, t.X) < lo[0]-nearM || min(q.X, t.X) > hi[0]+nearM ||
-					max(q.Y, t.Y) < lo[1]-nearM || min(q.Y, t.Y) > hi[1]+nearM {
+				if q, t := r.Path[n-1], r.Path[n]; max(q.X, t.X) < lo[0]-reachM || min(q.X, t.X) > hi[0]+reachM ||
+					max(q.Y, t.Y) < lo[1]-reachM || min(q.Y, t.Y) > hi[1]+reachM {
 					continue
 				}
 				d, fa, fr := segmentDistance(a.Pos, b.Pos, r.Path[n-1], r.Path[n])
-				if d > nearM || d > 0 && d >= closest.SeparationM {
+				if d > reachM || d > 0 && d >= closest.SeparationM {
 					continue
 				}
 				c := trace.Crossing{Line: l.Setup.Name, Other: r.Name, Source: r.Source, At: a.Pos.Lerp(b.Pos, fa),
@@ -190,13 +190,13 @@ func piecesOf(key knownLine, records []trace.Record) []*geo.PolylineIndex {
 // nearStepM is the step in which a stretch is looked at for whether it stays near.
 const nearStepM = 0.25
 
-// staysNearAny reports whether a line lies within nearM of some piece of a record
+// staysNearAny reports whether a line lies within NearM of some piece of a record
 // all the way between two stations.
 func staysNearAny(c *trace.Centerline, pieces []*geo.PolylineIndex, fromM, toM float64) bool {
 	path := c.Polyline()
 	for at := fromM; at < toM; at += nearStepM {
 		p := path.At(at)
-		if !slices.ContainsFunc(pieces, func(piece *geo.PolylineIndex) bool { return math.Abs(piece.Nearest(p).OffsetM) <= nearM }) {
+		if !slices.ContainsFunc(pieces, func(piece *geo.PolylineIndex) bool { return math.Abs(piece.Nearest(p).OffsetM) <= NearM }) {
 			return false
 		}
 	}

@@ -1,4 +1,4 @@
-package locate
+package records
 
 import "testing"
 

@@ -1,4 +1,4 @@
-package locate
+package records
 
 import (
 	"math"
@@ -18,7 +18,7 @@ func compared(records ...trace.Record) trace.Line {
 	l := drawn("W-1", 1, pts...)
 	l.Setup.Utility = trace.Water
 	s := &trace.Sheet{Job: trace.DefaultJob(), Lines: []trace.Line{l}, Records: records}
-	compareRecords(s, newRecordIndex(s.Records))
+	Compare(s, NewIndex(s.Records))
 	return s.Lines[0]
 }
 

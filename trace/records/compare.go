@@ -1,4 +1,4 @@
-package locate
+package records
 
 import (
 	"math"
@@ -10,9 +10,9 @@ import (
 )
 
 const (
-	// matchM is how far a record may lie from a trace, at the median, to be
+	// MatchM is how far a record may lie from a trace, at the median, to be
 	// taken for the same line.
-	matchM = 5.0
+	MatchM = 5.0
 	// minDifferenceM is the shortest stretch of disagreement worth a finding.
 	minDifferenceM = 3.0
 	// maxKink is the least cosine between record and trace where the two are
@@ -20,24 +20,24 @@ const (
 	maxKink = 0.7
 )
 
-// compareRecords lays each trace over the records of the same line and says how
+// Compare lays each trace over the records of the same line and says how
 // far they lie apart: a note for each record that runs along it, and a finding
 // for each stretch where they disagree by more than both bands explain. Where
 // several records may be meant, the nearest at each place counts.
-func compareRecords(s *trace.Sheet, index *recordIndex) {
+func Compare(s *trace.Sheet, index *Index) {
 	for i := range s.Lines {
 		l := &s.Lines[i]
 		if l.Centerline == nil {
 			continue
 		}
-		near := index.near(l.Centerline, 3*matchM)
+		near := index.Near(l.Centerline, 3*MatchM)
 		for n, offs := range nearestRecords(s, l, near) {
-			if len(offs) < 3 || medianAbs(offs) > matchM {
+			if len(offs) < 3 || medianAbs(offs) > MatchM {
 				continue
 			}
 			record := s.Records[near[n]]
 			mean, largest := summarize(offs)
-			l.Checked = append(l.Checked, remark.ComparedWith{Record: record.Name, Source: record.Source, MeanM: mean, LargestM: largest, Doubt: doubtOfRecord(record)})
+			l.Checked = append(l.Checked, remark.ComparedWith{Record: record.Name, Source: record.Source, MeanM: mean, LargestM: largest, Doubt: Doubt(record)})
 			for _, o := range offs {
 				l.Compared = append(l.Compared, trace.RecordOffset{Record: record.Name, Source: record.Source,
 					StationM: o.stationM, OffsetM: o.offsetM, AllowedM: o.allowedM})
@@ -47,8 +47,8 @@ func compareRecords(s *trace.Sheet, index *recordIndex) {
 	}
 }
 
-// doubtOfRecord says of a comparison what the record's frame alone explains of it.
-func doubtOfRecord(r trace.Record) remark.RecordDoubt {
+// Doubt says of a comparison what the record's frame alone explains of it.
+func Doubt(r trace.Record) remark.RecordDoubt {
 	return remark.RecordDoubt{OffM: r.DoubtM, Why: r.DoubtWhy}
 }
 
@@ -113,7 +113,7 @@ func offsetsTo(c *trace.Centerline, record geo.Polyline) []offsetAt {
 		path := geo.NewPolyline(p.Path())
 		for vi, v := range p.Vertices {
 			f := near.Nearest(v.Pos)
-			if f.StationM <= 0 || f.StationM >= record.Length() || math.Abs(f.OffsetM) > 3*matchM {
+			if f.StationM <= 0 || f.StationM >= record.Length() || math.Abs(f.OffsetM) > 3*MatchM {
 				continue // past the record's ends, or far off
 			}
 			dir := path.Direction(path.Station(vi))

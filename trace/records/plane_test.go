@@ -1,4 +1,4 @@
-package locate
+package records
 
 import (
 	"math"
@@ -25,7 +25,7 @@ func TestRecordsNearTheJob(t *testing.T) {
 		stray.Status = trace.StatusSetAside
 		rs = append(rs, stray)
 		in := []trace.GeoRecord{line("under", lon, 44.1002), line("beside", lon2, 44.102), line("far", lon, 44.2), line("swapped", 44.1, lon)}
-		out, _, problems := planeRecords(in, geo.NewPlane(geo.LonLat{LonDeg: lon, LatDeg: 44.1}), rs)
+		out, _, problems := Plane(in, geo.NewPlane(geo.LonLat{LonDeg: lon, LatDeg: 44.1}), rs)
 		if len(out) != 2 || out[0].Name != "under" || out[1].Name != "beside" || math.Abs(out[0].Path[0].Dist(out[0].Path[1])-80) > 1 {
 			t.Errorf("%g: %+v", lon, out)
 		}

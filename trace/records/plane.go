@@ -1,4 +1,4 @@
-package locate
+package records
 
 import (
 	"fmt"
@@ -9,9 +9,9 @@ import (
 	"loamline.example/trace/remark"
 )
 
-// planeRecords brings the records near the job's readings into its plane. A
+// Plane brings the records near the job's readings into its plane. A
 // layer of which nothing comes near is told: its axes or its place are wrong.
-func planeRecords(in []trace.GeoRecord, plane geo.Plane, rs []trace.Reading) ([]trace.Record, []trace.Background, []trace.Problem) {
+func Plane(in []trace.GeoRecord, plane geo.Plane, rs []trace.Reading) ([]trace.Record, []trace.Background, []trace.Problem) {
 	job := degreeBox{origin: plane.Origin()}
 	for i := range rs {
 		if rs[i].Status == "" {

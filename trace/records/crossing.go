@@ -1,4 +1,4 @@
-package locate
+package records
 
 import (
 	"math"
@@ -10,14 +10,14 @@ import (
 	"loamline.example/trace"
 )
 
-// nearM is how close two lines must come to be reported where they do not
+// NearM is how close two lines must come to be reported where they do not
 // cross: inside this, one line lies in the other's tolerance zone.
-const nearM = 1.0
+const NearM = 1.0
 
-// crossings finds where lines of a job cross, and, for pairs that do not cross,
-// the place where they come closest if that is within nearM. Each is told once,
+// Crossings finds where lines of a job cross, and, for pairs that do not cross,
+// the place where they come closest if that is within NearM. Each is told once,
 // under the line that comes first.
-func crossings(lines []trace.Line) map[int][]trace.Crossing {
+func Crossings(lines []trace.Line) map[int][]trace.Crossing {
 	var tree rtree.RTreeGN[float64, int32]
 	type segment struct {
 		line int
@@ -42,15 +42,15 @@ func crossings(lines []trace.Line) map[int][]trace.Crossing {
 	crossed := map[pair][]trace.Crossing{}
 	closest := map[pair]trace.Crossing{}
 	for _, s := range segs {
-		lo := [2]float64{math.Min(s.a.Pos.X, s.b.Pos.X) - nearM, math.Min(s.a.Pos.Y, s.b.Pos.Y) - nearM}
-		hi := [2]float64{math.Max(s.a.Pos.X, s.b.Pos.X) + nearM, math.Max(s.a.Pos.Y, s.b.Pos.Y) + nearM}
+		lo := [2]float64{math.Min(s.a.Pos.X, s.b.Pos.X) - NearM, math.Min(s.a.Pos.Y, s.b.Pos.Y) - NearM}
+		hi := [2]float64{math.Max(s.a.Pos.X, s.b.Pos.X) + NearM, math.Max(s.a.Pos.Y, s.b.Pos.Y) + NearM}
 		tree.Search(lo, hi, func(_, _ [2]float64, o int32) bool {
 			t := segs[o]
 			if t.line <= s.line {
 				return true
 			}
 			d, fs, ft := segmentDistance(s.a.Pos, s.b.Pos, t.a.Pos, t.b.Pos)
-			if d > nearM {
+			if d > NearM {
 				return true
 			}
 			c := trace.Crossing{Line: lines[s.line].Setup.Name, Other: lines[t.line].Setup.Name,
@@ -84,60 +84,6 @@ func crossings(lines []trace.Line) map[int][]trace.Crossing {
 		})
 	}
 	return out
-}
-
-// doubtCrossings takes back which of two lines is deeper where the depth of either is
-// not known for a doubt: two figures of which one is no figure have no difference.
-func doubtCrossings(lines []trace.Line) {
-	doubted := func(name string, stationM float64) bool {
-		for i := range lines {
-			if l := &lines[i]; l.Setup.Name == name && l.Centerline != nil {
-				return depthDoubted(l, stationM)
-			}
-		}
-		return false
-	}
-	for i := range lines {
-		for k, f := range lines[i].Findings {
-			c, ok := f.(trace.Crossing)
-			if !ok || !trace.Known(c.DepthDifferenceM) {
-				continue
-			}
-			if doubted(c.Line, c.StationM) || !c.OnRecord() && doubted(c.Other, c.OtherStationM) {
-				c.DepthDifferenceM = trace.Unknown
-				lines[i].Findings[k] = c
-			}
-		}
-	}
-}
-
-// depthDoubted reports that a depth at a station must not be compared: another line's
-// signal is suspected, the readings contradict the line, or its band reaches the
-// surface.
-func depthDoubted(l *trace.Line, stationM float64) bool {
-	for _, f := range l.Findings {
-		from, to := f.Span()
-		if !(from <= stationM && stationM <= to) {
-			continue
-		}
-		switch f := f.(type) {
-		case trace.BleedOver:
-			if grave(f) {
-				return true
-			}
-		case trace.Doubt:
-			return true
-		}
-	}
-	for _, p := range l.Centerline.Parts {
-		for k := 1; k < len(p.Vertices); k++ {
-			a, b := p.Vertices[k-1], p.Vertices[k]
-			if a.StationM <= stationM && stationM <= b.StationM && (a.Depth95M >= a.DepthM || b.Depth95M >= b.DepthM) {
-				return true
-			}
-		}
-	}
-	return false
 }
 
 // segmentDistance returns the least distance between two segments and how far

@@ -1,4 +1,4 @@
-package locate
+package records
 
 import (
 	"math"
@@ -37,7 +37,7 @@ func TestCrossings(t *testing.T) {
 	}
 	for _, tt := range tests {
 		t.Run(tt.name, func(t *testing.T) {
-			got := crossings([]trace.Line{a, tt.other})[0]
+			got := Crossings([]trace.Line{a, tt.other})[0]
 			if len(got) != len(tt.want) {
 				t.Fatalf("got %v", got)
 			}
@@ -57,7 +57,7 @@ func TestCrossingsAreSeenFromBothLines(t *testing.T) {
 		drawn("A", 1.0, geo.XY{X: 0}, geo.XY{X: 20}),
 		drawn("B", 1.5, geo.XY{X: 5, Y: 3}, geo.XY{X: 5, Y: -3}),
 	}}
-	for i, cs := range crossings(s.Lines) {
+	for i, cs := range Crossings(s.Lines) {
 		for _, c := range cs {
 			s.Lines[i].Findings = append(s.Lines[i].Findings, c)
 		}

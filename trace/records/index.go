@@ -1,4 +1,4 @@
-package locate
+package records
 
 import (
 	"math"
@@ -10,14 +10,14 @@ import (
 	"loamline.example/trace"
 )
 
-// recordIndex finds the records near a line: a city's layer holds many more
+// Index finds the records near a line: a city's layer holds many more
 // than one job touches.
-type recordIndex struct {
+type Index struct {
 	tree rtree.RTreeGN[float64, int32]
 }
 
-func newRecordIndex(records []trace.Record) *recordIndex {
-	ix := &recordIndex{}
+func NewIndex(records []trace.Record) *Index {
+	ix := &Index{}
 	for k, r := range records {
 		if len(r.Path) < 2 {
 			continue
@@ -28,9 +28,9 @@ func newRecordIndex(records []trace.Record) *recordIndex {
 	return ix
 }
 
-// near returns the records whose boxes come within reachM of a centerline's
+// Near returns the records whose boxes come within reachM of a centerline's
 // box, in their order.
-func (ix *recordIndex) near(c *trace.Centerline, reachM float64) []int {
+func (ix *Index) Near(c *trace.Centerline, reachM float64) []int {
 	lo, hi := box(c.Polyline().Points)
 	for d := range lo {
 		lo[d] -= reachM

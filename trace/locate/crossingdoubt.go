@@ -1,0 +1,57 @@
+package locate
+
+import "loamline.example/trace"
+
+// doubtCrossings takes back which of two lines is deeper where the depth of either is
+// not known for a doubt: two figures of which one is no figure have no difference.
+func doubtCrossings(lines []trace.Line) {
+	doubted := func(name string, stationM float64) bool {
+		for i := range lines {
+			if l := &lines[i]; l.Setup.Name == name && l.Centerline != nil {
+				return depthDoubted(l, stationM)
+			}
+		}
+		return false
+	}
+	for i := range lines {
+		for k, f := range lines[i].Findings {
+			c, ok := f.(trace.Crossing)
+			if !ok || !trace.Known(c.DepthDifferenceM) {
+				continue
+			}
+			if doubted(c.Line, c.StationM) || !c.OnRecord() && doubted(c.Other, c.OtherStationM) {
+				c.DepthDifferenceM = trace.Unknown
+				lines[i].Findings[k] = c
+			}
+		}
+	}
+}
+
+// depthDoubted reports that a depth at a station must not be compared: another line's
+// signal is suspected, the readings contradict the line, or its band reaches the
+// surface.
+func depthDoubted(l *trace.Line, stationM float64) bool {
+	for _, f := range l.Findings {
+		from, to := f.Span()
+		if !(from <= stationM && stationM <= to) {
+			continue
+		}
+		switch f := f.(type) {
+		case trace.BleedOver:
+			if grave(f) {
+				return true
+			}
+		case trace.Doubt:
+			return true
+		}
+	}
+	for _, p := range l.Centerline.Parts {
+		for k := 1; k < len(p.Vertices); k++ {
+			a, b := p.Vertices[k-1], p.Vertices[k]
+			if a.StationM <= stationM && stationM <= b.StationM && (a.Depth95M >= a.DepthM || b.Depth95M >= b.DepthM) {
+				return true
+			}
+		}
+	}
+	return false
+}
