@@ -1,6 +1,10 @@
 package trace
 
-import "loamline.example/geo"
+import (
+	"sort"
+
+	"loamline.example/geo"
+)
 
 // Vertex is one point of a centerline. Bands are half-widths of the 95 % band
 // of the true line, in metres; Unknown where nothing supports a value.
@@ -37,6 +41,20 @@ func (p Part) FromM() float64 { return p.Vertices[0].StationM }
 
 // ToM is the station of the part's last vertex.
 func (p Part) ToM() float64 { return p.Vertices[len(p.Vertices)-1].StationM }
+
+// WithVertices are the vertices of a part with more of them at stations where none is so
+// near.
+func (p Part) WithVertices(nearM float64, at ...float64) []Vertex {
+	vs := p.Vertices
+	for _, s := range at {
+		i := sort.Search(len(vs), func(i int) bool { return vs[i].StationM >= s })
+		if i == 0 || i == len(vs) || vs[i].StationM-s < nearM || s-vs[i-1].StationM < nearM {
+			continue
+		}
+		vs = append(vs[:i:i], append([]Vertex{vs[i-1].Lerp(vs[i], (s-vs[i-1].StationM)/(vs[i].StationM-vs[i-1].StationM))}, vs[i:]...)...)
+	}
+	return vs
+}
 
 // Path returns the positions of the vertices.
 func (p Part) Path() []geo.XY {

@@ -15,7 +15,7 @@ import (
 // wordless are the folders in which nothing is worded that a map, a page, a sheet or a
 // summary shows: they tell kinds with figures (package remark), and export/words has
 // the sentences, so that units and language reach all of them.
-var wordless = []string{"guard", "bleed", "fit", "locate", "traverse", "receiver", "remark"}
+var wordless = []string{"guard", "bleed", "fit", "locate", "placing", "clean", "records", "zones", "rounding", "compare", "traverse", "receiver", "remark"}
 
 // sentence is a text of several words.
 var sentence = regexp.MustCompile(`\pL{2,}[,:;]? (?:\pL|%)|%\pL \pL{2,}`)
@@ -24,7 +24,7 @@ var sentence = regexp.MustCompile(`\pL{2,}[,:;]? (?:\pL|%)|%\pL \pL{2,}`)
 // error, or of a trace.Problem, which is one, with its cause and its advice.
 var errorTexts = map[string]bool{"errors.New": true, "fmt.Errorf": true, "panic": true, "depthsContradict": true}
 
-// onProblems are the functions of locate that word a part of a problem of the input.
+// onProblems are the functions of locate and its rooms that word a part of a problem of the input.
 var onProblems = []string{
 	"turnedAxes",  // which sign a file lost
 	"rowsWords",   // how many rows have two positions
@@ -37,7 +37,7 @@ var onProblems = []string{
 	"checkUnit",  // the advice on columns that no instrument gives
 	"lostPoints", // the advice of three problems
 	"leapingGround",
-	"planeRecords",
+	"Plane", // a layer that lies elsewhere
 }
 
 func TestEstimatorsMakeNoSentences(t *testing.T) {

@@ -6,6 +6,7 @@ import (
 
 	"loamline.example/trace"
 	"loamline.example/trace/remark"
+	"loamline.example/trace/zones"
 )
 
 // bleedItem is one thing to check: suspicions of one line that overlap, and what
@@ -101,14 +102,14 @@ func named(b trace.BleedOver) bool { return b.Neighbor != "" && b.Neighbor != tr
 // Where a stretch to be watched meets a graver one, the zone widens to that one's
 // width; that is told of the end, not of all of the stretch.
 func (i bleedItem) reach(l trace.Line) remark.Reach {
-	var all, core reach
+	var all, core zones.Reach
 	near := func(s float64) bool {
 		return slices.ContainsFunc(i.beside, func(g [2]float64) bool { return s > g[0]-trace.ZoneShoulderM-1e-6 && s < g[1]+trace.ZoneShoulderM+1e-6 })
 	}
 	var ends []float64
 	for _, p := range i.stretches() {
-		core = core.with(reachOver(l.Reach, p[0], p[1], near))
-		all = all.with(reachOver(l.Reach, p[0], p[1], func(float64) bool { return false }))
+		core = core.With(zones.ReachOver(l.Reach, p[0], p[1], near))
+		all = all.With(zones.ReachOver(l.Reach, p[0], p[1], func(float64) bool { return false }))
 		for _, g := range i.beside {
 			if g[1] <= p[0] && g[1] > p[0]-trace.ZoneShoulderM {
 				ends = append(ends, g[1])
@@ -118,11 +119,11 @@ func (i bleedItem) reach(l trace.Line) remark.Reach {
 			}
 		}
 	}
-	if !core.known {
-		return remark.Reach{LeftM: all.left, RightM: all.right, Known: all.known}
+	if !core.Known {
+		return remark.Reach{LeftM: all.Left, RightM: all.Right, Known: all.Known}
 	}
-	out := remark.Reach{LeftM: core.left, RightM: core.right, Known: true}
-	if all.left[1] > core.left[1] || all.right[1] > core.right[1] {
+	out := remark.Reach{LeftM: core.Left, RightM: core.Right, Known: true}
+	if all.Left[1] > core.Left[1] || all.Right[1] > core.Right[1] {
 		out.FartherAtM = ends
 	}
 	return out

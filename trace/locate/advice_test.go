@@ -11,36 +11,14 @@ import (
 
 	"loamline.example/geo"
 	"loamline.example/trace"
+	"loamline.example/trace/zones"
 )
-
-// The reach over a stretch is that of all that is drawn on it, also between two
-// places where it is known.
-func TestReachOfAStretch(t *testing.T) {
-	zs := []trace.ZoneReach{{StationM: 0, LeftM: 0.6, RightM: 0.5}, {StationM: 10, LeftM: 0.6, RightM: 0.9}, {StationM: 20, LeftM: 1.6, RightM: 0.9}}
-	all := func(float64) bool { return false }
-	for _, tt := range []struct {
-		from, to float64
-		want     reach
-	}{
-		{0, 10, reach{[2]float64{0.6, 0.6}, [2]float64{0.5, 0.9}, true}},
-		{2, 4, reach{[2]float64{0.6, 0.6}, [2]float64{0.58, 0.66}, true}},
-		{12, 20, reach{[2]float64{0.8, 1.6}, [2]float64{0.9, 0.9}, true}},
-		{30, 40, reach{}},
-	} {
-		got := reachOver(zs, tt.from, tt.to, all)
-		for i := range 2 {
-			if math.Abs(got.left[i]-tt.want.left[i]) > 1e-9 || math.Abs(got.right[i]-tt.want.right[i]) > 1e-9 || got.known != tt.want.known {
-				t.Errorf("%g to %g m: %+v, want %+v", tt.from, tt.to, got, tt.want)
-			}
-		}
-	}
-}
 
 // adviceOn is what is advised on a line with its zone drawn as the map draws it.
 func adviceOn(s *trace.Sheet, l trace.Line) []trace.Advice {
-	half, _ := halfWidth(s.Job.Tolerance, l.Setup)
-	l.Reach = zoneReach(l.Centerline, l.Findings, half)
-	widenForSuspected(&l)
+	half, _ := zones.HalfWidth(s.Job.Tolerance, l.Setup)
+	l.Reach = zones.ReachAlong(l.Centerline, l.Findings, half)
+	zones.WidenForSuspected(&l)
 	s.Lines = []trace.Line{l}
 	return advise(s, nil)
 }
@@ -65,11 +43,11 @@ func TestAdviceSaysWhatIsDrawn(t *testing.T) {
 			t.Errorf("%+v: %+v", b, got)
 		}
 		// The same from the drawn area: a finger's breadth inside and outside.
-		_, caution, err := drawZones(l.Centerline, l.Findings, s.Job.Tolerance, l.Setup)
+		_, caution, err := zones.Draw(l.Centerline, l.Findings, s.Job.Tolerance, l.Setup)
 		if err != nil {
 			t.Fatal(err)
 		}
-		for _, z := range zoneReach(l.Centerline, l.Findings, 0.5) {
+		for _, z := range zones.ReachAlong(l.Centerline, l.Findings, 0.5) {
 			for y, in := range map[float64]bool{z.LeftM - 0.01: true, z.LeftM + 0.01: false, 0.01 - z.RightM: true, -z.RightM - 0.01: false} {
 				if got := planar.MultiPolygonContains(caution.Area, orb.Point{5, y}); got != in {
 					t.Errorf("%+v: the zone holds %g m to the left: %v", b, y, got)
@@ -85,7 +63,7 @@ func TestReachHoldsACourseBeside(t *testing.T) {
 	own := trace.CourseStrip{Path: []geo.XY{{X: 4, Y: 2}, {X: 8, Y: 2}}, Half95M: []float64{0.3, 0.3}}
 	b := trace.BleedOver{Line: "A", FromM: 4, ToM: 8, Grade: trace.GradeStrong, Jump: true, Neighbor: "B", OwnCourse: []trace.CourseStrip{own}}
 	l := drawn("A", 1, geo.XY{X: 0}, geo.XY{X: 6}, geo.XY{X: 20})
-	for _, z := range zoneReach(l.Centerline, []trace.Finding{b}, 0.5) {
+	for _, z := range zones.ReachAlong(l.Centerline, []trace.Finding{b}, 0.5) {
 		left := 0.6
 		if z.StationM == 6 {
 			left = 2 + 0.5 + math.Hypot(0.3, 0.1)

@@ -14,6 +14,7 @@ import (
 	"loamline.example/trace/records"
 	"loamline.example/trace/remark"
 	"loamline.example/trace/rounding"
+	"loamline.example/trace/zones"
 )
 
 // Build judges the readings, fits every line, looks for bleed-over, and draws
@@ -118,7 +119,7 @@ func finish(s *trace.Sheet, l *trace.Line, known lineErrors, frame geo.Frame) {
 	doubt := doubtOf(frame, s.Plane.Origin())
 	l.Statements = statements(l, known, doubt)
 	var err error
-	l.Tolerance, l.Caution, err = drawZones(l.Centerline, l.Findings, s.Job.Tolerance, l.Setup)
+	l.Tolerance, l.Caution, err = zones.Draw(l.Centerline, l.Findings, s.Job.Tolerance, l.Setup)
 	if err != nil {
 		withdraw(l, err)
 		return
@@ -126,9 +127,9 @@ func finish(s *trace.Sheet, l *trace.Line, known lineErrors, frame geo.Frame) {
 	if doubt.M > 0 {
 		l.Caution.DoubtM, l.Caution.DoubtDatum, l.Caution.DoubtStated = doubt.M, doubt.Datum, doubt.Stated
 	}
-	half, _ := halfWidth(s.Job.Tolerance, l.Setup)
-	l.Reach = zoneReach(l.Centerline, l.Findings, half)
-	widenForSuspected(l)
+	half, _ := zones.HalfWidth(s.Job.Tolerance, l.Setup)
+	l.Reach = zones.ReachAlong(l.Centerline, l.Findings, half)
+	zones.WidenForSuspected(l)
 }
 
 // fitAll cleans and fits every trace.

@@ -154,7 +154,7 @@ func (c chain) vertices(of *trace.Centerline) []trace.Vertex {
 			if l.fromM < p.FromM() || l.toM > p.ToM() {
 				continue
 			}
-			vs := withVertices(p.Vertices, 1e-9, l.fromM, l.toM)
+			vs := p.WithVertices(1e-9, l.fromM, l.toM)
 			for _, v := range vs {
 				if v.StationM >= l.fromM && v.StationM <= l.toM {
 					out = append(out, v)

@@ -6,6 +6,7 @@ import (
 	"loamline.example/trace/receiver"
 	"loamline.example/trace/remark"
 	"loamline.example/trace/traverse"
+	"loamline.example/trace/zones"
 )
 
 // fate is what a reading was judged to be before the fit.
@@ -163,7 +164,7 @@ func refoot(l *trace.Line) {
 
 // guardRule is what the guard holds a line to.
 func guardRule(l *trace.Line, s *trace.Sheet) guard.Rule {
-	half, _ := halfWidth(s.Job.Tolerance, l.Setup)
+	half, _ := zones.HalfWidth(s.Job.Tolerance, l.Setup)
 	return guard.Rule{HalfWidthM: half, OwnM: ownM}
 }
 

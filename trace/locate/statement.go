@@ -120,17 +120,6 @@ func doubtful(findings []trace.Finding, stationM float64) bool {
 	return false
 }
 
-// suspected reports whether a station lies in a stretch graded suspect or
-// strong.
-func suspected(findings []trace.Finding, stationM float64) bool {
-	for _, f := range findings {
-		if b, ok := f.(trace.BleedOver); ok && b.Grade != trace.GradeWatch && b.FromM <= stationM && stationM <= b.ToM {
-			return true
-		}
-	}
-	return false
-}
-
 // greater is the larger of two numbers of which either may be unknown.
 func greater(a, b float64) float64 {
 	switch {

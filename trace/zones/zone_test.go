@@ -1,4 +1,4 @@
-package locate
+package zones
 
 import (
 	"math"
@@ -10,6 +10,15 @@ import (
 	"loamline.example/geo"
 	"loamline.example/trace"
 )
+
+func drawn(name string, depthM float64, pts ...geo.XY) trace.Line {
+	var p trace.Part
+	pl := geo.NewPolyline(pts)
+	for i, q := range pts {
+		p.Vertices = append(p.Vertices, trace.Vertex{Pos: q, StationM: pl.Station(i), DepthM: depthM, Horizontal95M: 0.1})
+	}
+	return trace.Line{Setup: trace.LineSetup{Name: name, DiameterM: trace.Unknown}, Centerline: &trace.Centerline{Parts: []trace.Part{p}}}
+}
 
 // Widths from the centerline in millimetres: the arithmetic of a half-width
 // plus half the outer diameter. 4.5 in is the outer diameter of nominal 4 in
@@ -28,7 +37,7 @@ func TestHalfWidth(t *testing.T) {
 		{24, 12.75, "centerline", 609.6, false},
 	}
 	for _, tt := range tests {
-		got, assumed := halfWidth(trace.Tolerance{HalfWidthM: tt.halfIn * geo.InchM, MeasuredFrom: tt.from}, trace.LineSetup{DiameterM: tt.odIn * geo.InchM})
+		got, assumed := HalfWidth(trace.Tolerance{HalfWidthM: tt.halfIn * geo.InchM, MeasuredFrom: tt.from}, trace.LineSetup{DiameterM: tt.odIn * geo.InchM})
 		if math.Abs(got*1000-tt.wantMM) > 1e-6 || assumed != tt.assumed {
 			t.Errorf("%g in from the %s of %g in: %.3f mm, assumed %v", tt.halfIn, tt.from, tt.odIn, got*1000, assumed)
 		}
@@ -40,7 +49,7 @@ func TestZonesHoldTheLineAndEachOther(t *testing.T) {
 	l.Centerline.Parts[0].Vertices[1].Horizontal95M = 0.6
 	bleed := trace.BleedOver{Line: "A", FromM: 4, ToM: 8, WidenLeftM: 0.5}
 	rule := trace.Tolerance{HalfWidthM: 0.4572, MeasuredFrom: "edge"}
-	tol, caution, err := drawZones(l.Centerline, []trace.Finding{bleed}, rule, l.Setup)
+	tol, caution, err := Draw(l.Centerline, []trace.Finding{bleed}, rule, l.Setup)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -82,7 +91,7 @@ func TestCautionHoldsTheOwnCourse(t *testing.T) {
 	l := drawn("A", 1, geo.XY{X: 0}, geo.XY{X: 10}, geo.XY{X: 20})
 	jump := trace.BleedOver{Line: "A", FromM: 4, ToM: 16, Jump: true, WidenRightM: 5,
 		OwnCourse: []trace.CourseStrip{{Path: []geo.XY{{X: 4, Y: -4}, {X: 16, Y: -4}}, Half95M: []float64{0.3, 0.3}}}}
-	_, caution, err := drawZones(l.Centerline, []trace.Finding{jump}, trace.Tolerance{HalfWidthM: 0.5, MeasuredFrom: "centerline"}, l.Setup)
+	_, caution, err := Draw(l.Centerline, []trace.Finding{jump}, trace.Tolerance{HalfWidthM: 0.5, MeasuredFrom: "centerline"}, l.Setup)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -124,7 +133,7 @@ func TestWideningHasShoulders(t *testing.T) {
 		}
 	}
 	l := drawn("A", 1, geo.XY{X: 0}, geo.XY{X: 20})
-	_, caution, err := drawZones(l.Centerline, []trace.Finding{trace.BleedOver{FromM: 4, ToM: 8, WidenRightM: 1}}, trace.Tolerance{HalfWidthM: 0.5, MeasuredFrom: "centerline"}, l.Setup)
+	_, caution, err := Draw(l.Centerline, []trace.Finding{trace.BleedOver{FromM: 4, ToM: 8, WidenRightM: 1}}, trace.Tolerance{HalfWidthM: 0.5, MeasuredFrom: "centerline"}, l.Setup)
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -1,4 +1,4 @@
-package locate
+package zones
 
 import (
 	"math"
@@ -8,11 +8,11 @@ import (
 	"loamline.example/trace"
 )
 
-// widenForSuspected widens the bands in stretches that are graded suspect or strong
+// WidenForSuspected widens the bands in stretches that are graded suspect or strong
 // so that they hold the true line with the suspected displacement in it. The mark
 // is not moved. The zones are drawn before: they add the displacement to the
 // mark's own band, each on its side.
-func widenForSuspected(l *trace.Line) {
+func WidenForSuspected(l *trace.Line) {
 	own := ownDepths(l)
 	for _, f := range l.Findings {
 		b, ok := f.(trace.BleedOver)
@@ -24,7 +24,7 @@ func widenForSuspected(l *trace.Line) {
 			if b.ToM < p.FromM() || b.FromM > p.ToM() {
 				continue
 			}
-			p.Vertices = withEnds(p.Vertices, b.FromM, b.ToM)
+			p.Vertices = withEnds(*p, b.FromM, b.ToM)
 			for i := range p.Vertices {
 				v := &p.Vertices[i]
 				t := shoulder(v.StationM, b.FromM, b.ToM)
@@ -116,18 +116,17 @@ func ownDepths(l *trace.Line) depthRange {
 }
 
 // withEnds gives a part vertices where a stretch and its shoulders end.
-func withEnds(vs []trace.Vertex, fromM, toM float64) []trace.Vertex {
-	return withVertices(vs, 0.05, fromM-trace.ZoneShoulderM, fromM, toM, toM+trace.ZoneShoulderM)
+func withEnds(p trace.Part, fromM, toM float64) []trace.Vertex {
+	return p.WithVertices(0.05, fromM-trace.ZoneShoulderM, fromM, toM, toM+trace.ZoneShoulderM)
 }
 
-// withVertices gives a part vertices at stations, where none is so near.
-func withVertices(vs []trace.Vertex, nearM float64, at ...float64) []trace.Vertex {
-	for _, s := range at {
-		i := sort.Search(len(vs), func(i int) bool { return vs[i].StationM >= s })
-		if i == 0 || i == len(vs) || vs[i].StationM-s < nearM || s-vs[i-1].StationM < nearM {
-			continue
+// suspected reports whether a station lies in a stretch graded suspect or
+// strong.
+func suspected(findings []trace.Finding, stationM float64) bool {
+	for _, f := range findings {
+		if b, ok := f.(trace.BleedOver); ok && b.Grade != trace.GradeWatch && b.FromM <= stationM && stationM <= b.ToM {
+			return true
 		}
-		vs = append(vs[:i:i], append([]trace.Vertex{vs[i-1].Lerp(vs[i], (s-vs[i-1].StationM)/(vs[i].StationM-vs[i-1].StationM))}, vs[i:]...)...)
 	}
-	return vs
+	return false
 }

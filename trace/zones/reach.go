@@ -1,4 +1,4 @@
-package locate
+package zones
 
 import (
 	"math"
@@ -7,10 +7,10 @@ import (
 	"loamline.example/trace"
 )
 
-// zoneReach tells how far the caution zone reaches on both sides all along the
+// ReachAlong tells how far the caution zone reaches on both sides all along the
 // drawn line, courses beside it included: words say what is drawn, and no more of
 // one side than of the other.
-func zoneReach(c *trace.Centerline, findings []trace.Finding, half float64) []trace.ZoneReach {
+func ReachAlong(c *trace.Centerline, findings []trace.Finding, half float64) []trace.ZoneReach {
 	var beside []besideStrip
 	for _, f := range findings {
 		beside = append(beside, stripsOf(c, f, half)...)
@@ -72,35 +72,35 @@ func (b besideStrip) widen(r *trace.ZoneReach, at, along geo.XY) {
 	r.LeftM, r.RightM = math.Max(r.LeftM, width-offM), math.Max(r.RightM, width+offM)
 }
 
-// reach is how far the caution zone reaches over a stretch: from where to where on
+// Reach is how far the caution zone reaches over a stretch: from where to where on
 // each side.
-type reach struct {
-	left, right [2]float64
-	known       bool
+type Reach struct {
+	Left, Right [2]float64
+	Known       bool
 }
 
-func (r *reach) hold(z trace.ZoneReach) {
-	if !r.known {
-		r.left, r.right, r.known = [2]float64{z.LeftM, z.LeftM}, [2]float64{z.RightM, z.RightM}, true
+func (r *Reach) hold(z trace.ZoneReach) {
+	if !r.Known {
+		r.Left, r.Right, r.Known = [2]float64{z.LeftM, z.LeftM}, [2]float64{z.RightM, z.RightM}, true
 		return
 	}
-	r.left = [2]float64{min(r.left[0], z.LeftM), max(r.left[1], z.LeftM)}
-	r.right = [2]float64{min(r.right[0], z.RightM), max(r.right[1], z.RightM)}
+	r.Left = [2]float64{min(r.Left[0], z.LeftM), max(r.Left[1], z.LeftM)}
+	r.Right = [2]float64{min(r.Right[0], z.RightM), max(r.Right[1], z.RightM)}
 }
 
-// with holds the reach of another stretch too.
-func (r reach) with(o reach) reach {
-	if o.known {
-		r.hold(trace.ZoneReach{LeftM: o.left[0], RightM: o.right[0]})
-		r.hold(trace.ZoneReach{LeftM: o.left[1], RightM: o.right[1]})
+// With holds the reach of another stretch too.
+func (r Reach) With(o Reach) Reach {
+	if o.Known {
+		r.hold(trace.ZoneReach{LeftM: o.Left[0], RightM: o.Right[0]})
+		r.hold(trace.ZoneReach{LeftM: o.Left[1], RightM: o.Right[1]})
 	}
 	return r
 }
 
-// reachOver is the reach on a stretch of a line, but for what leave says to leave
+// ReachOver is the reach on a stretch of a line, but for what leave says to leave
 // out. Between two places of the line it is taken as it is at both.
-func reachOver(zs []trace.ZoneReach, fromM, toM float64, leave func(stationM float64) bool) reach {
-	var out reach
+func ReachOver(zs []trace.ZoneReach, fromM, toM float64, leave func(stationM float64) bool) Reach {
+	var out Reach
 	for i, z := range zs {
 		if z.StationM >= fromM && z.StationM <= toM {
 			if !leave(z.StationM) {
@@ -119,7 +119,7 @@ func reachOver(zs []trace.ZoneReach, fromM, toM float64, leave func(stationM flo
 	return out
 }
 
-func (r *reach) holdBetween(a, b trace.ZoneReach, stationM float64, leave func(float64) bool) {
+func (r *Reach) holdBetween(a, b trace.ZoneReach, stationM float64, leave func(float64) bool) {
 	if leave(stationM) {
 		return
 	}

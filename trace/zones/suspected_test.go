@@ -1,4 +1,4 @@
-package locate
+package zones
 
 import (
 	"math"
@@ -31,7 +31,7 @@ func TestBandsHoldWhatIsSuspected(t *testing.T) {
 		}
 		vs[3].DepthM = c.depthAtM
 		l.Findings = []trace.Finding{c.b}
-		widenForSuspected(&l)
+		WidenForSuspected(&l)
 		for _, v := range l.Centerline.Parts[0].Vertices {
 			switch {
 			case v.Pos.Y != 0:

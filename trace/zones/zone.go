@@ -1,4 +1,4 @@
-package locate
+package zones
 
 import (
 	"fmt"
@@ -12,9 +12,9 @@ import (
 	"loamline.example/trace/receiver"
 )
 
-// halfWidth returns the tolerance zone's half-width from the centerline, and
+// HalfWidth returns the tolerance zone's half-width from the centerline, and
 // whether the diameter in it is assumed.
-func halfWidth(rule trace.Tolerance, setup trace.LineSetup) (halfM float64, assumed bool) {
+func HalfWidth(rule trace.Tolerance, setup trace.LineSetup) (halfM float64, assumed bool) {
 	if rule.MeasuredFrom == trace.FromCenterline {
 		return rule.HalfWidthM, false
 	}
@@ -24,13 +24,13 @@ func halfWidth(rule trace.Tolerance, setup trace.LineSetup) (halfM float64, assu
 	return rule.HalfWidthM + receiver.UsualDiameterM/2, true
 }
 
-// drawZones draws the tolerance zone, a strip of constant width, and the
+// Draw draws the tolerance zone, a strip of constant width, and the
 // caution zone about it: wider, place by place, by the 95 % horizontal band
 // and, on the side where the true line may lie, by the displacement that
 // bleed-over may have caused. Where the trace may have followed another line, it
 // holds both: the line drawn and the line's own course carried on.
-func drawZones(c *trace.Centerline, findings []trace.Finding, rule trace.Tolerance, setup trace.LineSetup) (tolerance, caution trace.Zone, err error) {
-	half, assumed := halfWidth(rule, setup)
+func Draw(c *trace.Centerline, findings []trace.Finding, rule trace.Tolerance, setup trace.LineSetup) (tolerance, caution trace.Zone, err error) {
+	half, assumed := HalfWidth(rule, setup)
 	tolerance = trace.Zone{HalfWidthM: half, MeasuredFrom: rule.MeasuredFrom, Rule: rule.Rule}
 	if assumed {
 		tolerance.AssumedDiameterM = receiver.UsualDiameterM
