@@ -8,18 +8,21 @@
 //  1. loamline.example/trace/intake makes a [Reading] of every row that can be read, in
 //     metres, and a [Problem] of every one that cannot. Nothing is dropped in
 //     silence: [Counts] must balance.
-//  2. loamline.example/trace/locate brings positions to WGS 84 from the job's
-//     [loamline.example/geo.Frame] and into the job's plane. Impossible ones are set aside
-//     with a reason.
-//  3. It cleans each line's readings, a [Trace]: every reading gets a [Status].
+//  2. loamline.example/trace/locate, the main job, has loamline.example/trace/placing
+//     bring positions to WGS 84 from the job's [loamline.example/geo.Frame] and into the
+//     job's plane. Impossible ones are set aside with a reason.
+//  3. loamline.example/trace/clean judges each line's readings, a [Trace]: every reading
+//     gets a [Status].
 //  4. loamline.example/trace/fit makes the [Centerline] with its depth profile and 95 %
 //     bands, and says which readings leave it.
 //  5. loamline.example/trace/bleed looks for stretches where another line's signal is
 //     heard; what it and the other stages find are [Finding]s, and [Remark]s with
 //     figures and no words: loamline.example/trace/remark has their kinds, loamline.example/export/words
 //     says them.
-//  6. loamline.example/trace/locate draws the tolerance and caution [Zone]s, compares the
-//     lines with the records, and writes the advice.
+//  6. loamline.example/trace/records compares the lines with the records,
+//     loamline.example/trace/guard holds them against their readings,
+//     loamline.example/trace/zones draws the tolerance and caution [Zone]s, and
+//     loamline.example/trace/locate writes the advice.
 //
 // Lengths are metres, positions are in the job's plane (X east, Y north) until
 // an exporter converts them, angles of travel do not occur. Offsets are positive

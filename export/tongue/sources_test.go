@@ -18,7 +18,7 @@ import (
 
 // worded are the folders whose sentences a crew may read.
 var worded = []string{"export/words", "export/stakeout", "export/kml", "export/page", "export/pdf",
-	"trace", "trace/locate"}
+	"trace", "trace/locate", "trace/placing", "trace/clean", "trace/records", "trace/zones"}
 
 // alsoWorded are further folders from which single sentences come: labels of styles,
 // frames, problems of the input.
@@ -101,19 +101,19 @@ func isName(e ast.Expr, name string) bool {
 // unseen are texts of the sources that no map shows, by the file: messages with which
 // a job is refused, what stands in other files, and markup.
 var unseen = map[string]*regexp.Regexp{
-	"words/inunits.go":       regexp.MustCompile("nf s"),
-	"kml/style.go":           regexp.MustCompile("^<"),
-	"kml/words.go":           regexp.MustCompile("^<"),
-	"page/assets.go":         regexp.MustCompile("function"),
-	"page/tongue.go":         regexp.MustCompile("^<"),
-	"pdf/crew_both.go":       regexp.MustCompile("this sheet in english|in the list of depths"), // of the English half
-	"trace/cautions.go":      regexp.MustCompile("not a locate and not a survey|dig by hand in the zones|licensed practice take"),
-	"locate/output_frame.go": regexp.MustCompile(""),
-	"locate/reach.go":        regexp.MustCompile(""),
-	"locate/framecheck.go":   regexp.MustCompile("are latitudes and longitudes, and crs|leave crs out|names a system for another part|name the system that|the other place that the job|would lie together|exchange the two where|^the positions lie at$"),
-	"locate/place.go":        regexp.MustCompile("this file and the only|would lie together|correct the sign where"),
-	"locate/twopositions.go": regexp.MustCompile("one pair is in another frame|so do those of|lat, lon"),
-	"locate/wgs84.go":        regexp.MustCompile("job names no grid|set crs to the grid"),
+	"words/inunits.go":        regexp.MustCompile("nf s"),
+	"kml/style.go":            regexp.MustCompile("^<"),
+	"kml/words.go":            regexp.MustCompile("^<"),
+	"page/assets.go":          regexp.MustCompile("function"),
+	"page/tongue.go":          regexp.MustCompile("^<"),
+	"pdf/crew_both.go":        regexp.MustCompile("this sheet in english|in the list of depths"), // of the English half
+	"trace/cautions.go":       regexp.MustCompile("not a locate and not a survey|dig by hand in the zones|licensed practice take"),
+	"locate/output_frame.go":  regexp.MustCompile(""),
+	"placing/reach.go":        regexp.MustCompile(""),
+	"placing/framecheck.go":   regexp.MustCompile("are latitudes and longitudes, and crs|leave crs out|names a system for another part|name the system that|the other place that the job|would lie together|exchange the two where|^the positions lie at$"),
+	"placing/place.go":        regexp.MustCompile("this file and the only|would lie together|correct the sign where"),
+	"placing/twopositions.go": regexp.MustCompile("one pair is in another frame|so do those of|lat, lon"),
+	"placing/wgs84.go":        regexp.MustCompile("job names no grid|set crs to the grid"),
 }
 
 func isUnseen(p piece, part string) bool {

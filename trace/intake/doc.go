@@ -7,6 +7,6 @@
 // a [loamline.example/trace.Problem] with its file, line and column. Units other than
 // metres, hertz and milliamperes end here.
 //
-// The package judges no reading: whether a position or a depth can be meant is
-// loamline.example/trace/locate's to say.
+// The package judges no reading: whether a position or a depth can be meant is for
+// loamline.example/trace/placing and loamline.example/trace/clean to say.
 package intake
