@@ -14,6 +14,10 @@ import (
 // as one over all of their stretches.
 const reportedApart = 4
 
+// mostRounds is how often a line that was widened is held against its readings again: each
+// round only widens, and the second mostly finds nothing. Judgement.
+const mostRounds = 5
+
 // Apply checks a line, widens its bands until they hold what the readings say, and
 // adds what must be told to its findings. It reports whether there was anything.
 func Apply(l *trace.Line, rule Rule) bool {
@@ -21,7 +25,7 @@ func Apply(l *trace.Line, rule Rule) bool {
 	if len(found) == 0 {
 		return false
 	}
-	for rounds, again := 0, found; len(again) > 0 && rounds < 5; rounds++ {
+	for rounds, again := 0, found; len(again) > 0 && rounds < mostRounds; rounds++ {
 		for _, b := range again {
 			widen(l.Centerline, b)
 		}

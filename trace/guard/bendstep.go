@@ -89,6 +89,10 @@ func isCorner(rows [][4]float64, sides []float64, scatter float64) bool {
 // that are straight but for noise are no crest and trough.
 const visiblyBent = 2.0
 
+// leastCurved is how many places it takes to tell two curves of four unknowns apart, so
+// that two are over.
+const leastCurved = 6
+
 // curvesThrough reports whether the places about a step, those within it too, lie
 // clearly better on one smooth curve than on two runs beside each other: a line that
 // swings from one side to the other and back is parallel to itself at its crests.
@@ -97,7 +101,7 @@ func curvesThrough(at []geo.XY, before, after int, ownM float64) bool {
 	from, to := max(0, before-runPlaces+1), min(len(at), after+runPlaces)
 	dir, mid := at[to-1].Sub(at[from]), at[before].Lerp(at[after], 0.5)
 	half := dir.Norm() / 2
-	if half == 0 || to-from < 6 {
+	if half == 0 || to-from < leastCurved {
 		return false
 	}
 	dir = dir.Scale(0.5 / half)

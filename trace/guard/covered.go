@@ -271,7 +271,7 @@ func (v *view) usualStep(walk []int) (medianM, spread float64) {
 		steps[i] = math.Abs(math.Log(d / medianM))
 	}
 	slices.Sort(steps)
-	return medianM, 1.4826 * steps[len(steps)/2]
+	return medianM, madToSigma * steps[len(steps)/2]
 }
 
 // fates lists what became of each of a run of readings.

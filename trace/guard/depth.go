@@ -16,6 +16,9 @@ const (
 	agreeRel, agreeSpacings = 0.25, 2.5
 	// shownM is past the depths that a group of dropped ones can be a line at.
 	shownM = 9.0
+	// reportedDepthRel is how far outside the depths read about it one is drawn that is
+	// worth a word (judgement).
+	reportedDepthRel = 0.1
 	// reachM is how far along the line a depth is told by the readings near it.
 	reachM = 4.0
 )
@@ -148,7 +151,7 @@ func (v *view) outOfRange() []Breach {
 				least, most = math.Min(least, own[m].depthM), math.Max(most, own[m].depthM)
 			}
 			off := math.Max(least-x.DepthM, x.DepthM-most)
-			if !trace.Known(x.DepthM) || most == 0 || off <= math.Max(0.1*x.DepthM, 2*receiver.CheckedDepthM) {
+			if !trace.Known(x.DepthM) || most == 0 || off <= math.Max(reportedDepthRel*x.DepthM, 2*receiver.CheckedDepthM) {
 				continue
 			}
 			if n := len(out) - 1; n >= 0 && out[n].ToM >= x.StationM-reach && out[n].FromM >= v.parts[k].FromM() {

@@ -44,7 +44,7 @@ func (v *view) scattered() []Breach {
 			continue
 		}
 		slices.Sort(by)
-		most := by[max(0, n-1-read[part]/20)]
+		most := by[max(0, n-1-read[part]/20)] // one in twenty may lie outside a 95 % band
 		out = append(out, Breach{Kind: Deep, FromM: v.parts[part].FromM(), ToM: v.parts[part].ToM(), DepthBandM: most,
 			Remark: remark.DepthsScattered{N: n, Of: read[part], OffM: most}})
 	}

@@ -27,6 +27,9 @@ const (
 	// overOwn is how many times a place's own error: a loose walk's error wanders out and
 	// back by itself, which no standard error of places tells.
 	surelyAside, overOwn = 12, 12
+	// overOwnOff is by how many times that a single place may lie off the course
+	// (judgement).
+	overOwnOff = 2.5
 	// likeSides is how much the step out and the step back may differ, of the wider, and
 	// the least part of the width that either goes aside in its one stride.
 	likeSides = 0.5
@@ -144,7 +147,7 @@ func offsetBetween(ps []geo.XY, m int, ownM float64) (lateralM, t float64, ok bo
 		w, unit, scatter, worst := lastOf(stepped, side)
 		sigma := unit * math.Max(scatter, ownM) // few places may lie on a curve by chance
 		width := math.Abs(w)
-		if !(width >= leastStepM && width <= mostStepM && width >= surelyAside*sigma && width >= overOwn*ownM && worst <= math.Max(straightShare*width, 2.5*ownM)) {
+		if !(width >= leastStepM && width <= mostStepM && width >= surelyAside*sigma && width >= overOwn*ownM && worst <= math.Max(straightShare*width, overOwnOff*ownM)) {
 			continue
 		}
 		if _, _, s, _ := lastOf(smooth, side); s >= smoothWorse*math.Max(scatter, ownM) {

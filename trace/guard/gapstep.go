@@ -28,7 +28,7 @@ func (v *view) stepsOverGaps() []Breach {
 		last := min(len(before), runPlaces) - 1
 		gapM := at[last].Dist(at[last+1])
 		s, ok := stepBetween(at, last, last+1, v.lateralAt(before[len(before)-1], after[0]))
-		if !ok || gapM > mostGapM || math.Abs(s.lateralM) < 6*v.ownM(before[len(before)-1]) {
+		if !ok || gapM > mostGapM || math.Abs(s.lateralM) < stepOverOwn*v.ownM(before[len(before)-1]) {
 			continue
 		}
 		p, q := v.parts[part-1], v.parts[part]

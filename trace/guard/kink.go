@@ -25,7 +25,7 @@ func stepAtKink(at []geo.XY, before int, ownM float64) (step, bool) {
 		return step{}, false
 	}
 	ps := at[before-2 : before+4]
-	var heading [5]float64
+	var heading [5]float64 // of the strides between six places
 	for k := range heading {
 		way := ps[k+1].Sub(ps[k])
 		if way.Norm() == 0 || ownM > sureHeading*way.Norm() {

@@ -32,7 +32,7 @@ func (v *view) overshoots() []Breach {
 		}
 		for k := courseStrides; k+courseStrides+1 < len(at); k++ {
 			asideM := overshoot(at[k-courseStrides : k+courseStrides+2])
-			if asideM < leastStepM || asideM > mostStepM || asideM < 6*math.Max(v.ownM(on[k]), v.whiteM) {
+			if asideM < leastStepM || asideM > mostStepM || asideM < stepOverOwn*math.Max(v.ownM(on[k]), v.whiteM) {
 				continue
 			}
 			p := v.parts[part]

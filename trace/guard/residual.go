@@ -70,6 +70,8 @@ func (v *view) whiteScatter() float64 {
 		return receiver.LeastMarkM
 	}
 	slices.Sort(d)
+	// A second difference has six times the variance of one error, and half of all normal
+	// errors lie within 0.6745 sigma.
 	return math.Max(receiver.LeastMarkM, d[len(d)/2]/(0.6745*math.Sqrt(6)))
 }
 
@@ -88,6 +90,7 @@ func (v *view) residuals() []Breach {
 	}
 	markRuns(z, bad, func(k int) bool { return v.feet[used[k]].part == v.feet[used[k-runLength+1]].part })
 	v.markAside(used, bad)
+	// One in twenty, and four sigma of a binomial count of them (0.05 × 0.95 = 0.0475).
 	if n := float64(len(used)); float64(beyond) > 0.05*n+4*math.Sqrt(0.0475*n)+1 {
 		for k := range z {
 			bad[k] = bad[k] || math.Abs(z[k]) > 1.96

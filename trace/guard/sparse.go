@@ -60,6 +60,10 @@ func (v *view) onPart(part int) []int {
 	return on
 }
 
+// joinedM is how far apart two stretches may be that are one: stations are told to the
+// centimetre.
+const joinedM = 0.01
+
 // wide finds stretches whose readings are so far apart that a bend between two of
 // them would not show, however straight they lie.
 func (v *view) wide(on []int) []Breach {
@@ -69,7 +73,7 @@ func (v *view) wide(on []int) []Breach {
 		if to-from <= wideM {
 			continue
 		}
-		if n := len(out) - 1; n >= 0 && from <= out[n].ToM+0.01 {
+		if n := len(out) - 1; n >= 0 && from <= out[n].ToM+joinedM {
 			if to-from > out[n].SeparationM {
 				out[n].Remark, out[n].SeparationM = remark.WideSpacing{ApartM: to - from}, to-from
 			}
@@ -126,7 +130,7 @@ func (v *view) sparseBends(on []int) []Breach {
 			}
 			continue
 		}
-		if n := len(out) - 1; n >= 0 && from <= out[n].ToM+0.01 {
+		if n := len(out) - 1; n >= 0 && from <= out[n].ToM+joinedM {
 			out[n].ToM, out[n].BandM = to, math.Max(out[n].BandM, off)
 			continue
 		}

@@ -22,6 +22,9 @@ const (
 	leastStepM, mostStepM   = 0.6, 5.0
 	quickSteps              = 2
 	besideLinesM, slowStepM = 3.0, 6.0
+	// stepOverOwn is how many times a place's own error a step is wide at the least
+	// (judgement).
+	stepOverOwn = 6
 	// longerSide is how many times longer the other side of a lone step must be for
 	// the shorter one to be taken for the stretch that may lie elsewhere.
 	longerSide = 2.0
@@ -175,7 +178,7 @@ func (v *view) stepsOn(on []int) []step {
 			if !ok && usualStep == 1 {
 				s, ok = stepAtKink(at, k, math.Max(v.ownM(on[k]), v.whiteM))
 			}
-			if !ok || math.Abs(s.lateralM) < 6*v.ownM(on[k]) || !quick && math.Abs(s.lateralM) > besideLinesM {
+			if !ok || math.Abs(s.lateralM) < stepOverOwn*v.ownM(on[k]) || !quick && math.Abs(s.lateralM) > besideLinesM {
 				continue
 			}
 			out = append(out, s)

@@ -29,6 +29,7 @@ func doubtDepths(l *trace.Line) {
 	for _, p := range l.Centerline.Parts {
 		for k := range p.Vertices {
 			v := &p.Vertices[k]
+			// The band of a tenfold depth holds a tenth of it, and half of that to spare.
 			v.Depth95M = math.Max(v.Depth95M, 0.95*v.DepthM)
 		}
 	}

@@ -93,8 +93,12 @@ func (p exposedPlace) contradicts() bool {
 	return p.leftOut || math.Abs(p.e.OffsetM) > p.allowedM()
 }
 
+// exposedM is how well the middle of an exposed line is found, one sigma (judged; no
+// source).
+const exposedM = 0.01
+
 func (p exposedPlace) allowedM() float64 {
-	return surprising * hypot3(math.Max(p.e.Horizontal95M/1.96, p.trace), p.position, 0.01)
+	return surprising * hypot3(math.Max(p.e.Horizontal95M/1.96, p.trace), p.position, exposedM)
 }
 
 // pinDown draws a line through its exposed places, calibrates its depths by

@@ -68,7 +68,7 @@ func fillsArea(ps []geo.XY) bool {
 	}
 	slices.Sort(xs)
 	slices.Sort(ys)
-	k := len(ps) / 50
+	k := len(ps) / 50 // one in fifty on each side (judged; no source)
 	west, east, south, north := xs[k], xs[len(xs)-1-k], ys[k], ys[len(ys)-1-k]
 	side := math.Max(east-west, north-south)
 	if !(side > 0) {

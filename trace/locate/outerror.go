@@ -72,6 +72,7 @@ type outerror struct {
 // along a parallel, and has no tail: it adds up where it is large.
 func (e outerror) across(half95M float64) float64 {
 	h := math.Hypot(half95M, e.hidden95M)
+	// Between a sum of squares, for independent errors, and a plain sum (judged; no source).
 	return math.Pow(math.Pow(h, 1.5)+math.Pow(e.rounded95M, 1.5), 1/1.5)
 }
 

@@ -53,6 +53,9 @@ func (ps pins) at(stationM float64) (mean, left float64) {
 	return mean, (1 - a*a) * (1 - b*b) / free
 }
 
+// pinnedMargin is the quarter more (judged; no source).
+const pinnedMargin = 1.25
+
 // wrong95 is by how much the trace may be off where no pin is near, from how far
 // off it was at the pins: a quarter more than that at root mean square.
 func (ps pins) wrong95() float64 {
@@ -60,7 +63,7 @@ func (ps pins) wrong95() float64 {
 	for _, p := range ps {
 		sum += p.value * p.value
 	}
-	return 1.25 * math.Sqrt(sum/math.Max(1, float64(len(ps))))
+	return pinnedMargin * math.Sqrt(sum/math.Max(1, float64(len(ps))))
 }
 
 // widenApart widens a line that was fitted through its exposed places by what the rest of
@@ -81,6 +84,10 @@ func (ps pins) widenApart(c *trace.Centerline) {
 // it can leave it as the process does.
 var pinSpotsM = []float64{0, 0.5, 1, 2, 4, 7, 11, 17, 25}
 
+// apartM is how far two vertices lie apart at the least: a band changes by nothing within
+// it.
+const apartM = 0.05
+
 // addVertices gives the parts vertices about the pins.
 func (ps pins) addVertices(c *trace.Centerline) {
 	for k := range c.Parts {
@@ -89,7 +96,7 @@ func (ps pins) addVertices(c *trace.Centerline) {
 		for _, p := range ps {
 			for _, d := range pinSpotsM {
 				for _, s := range [...]float64{p.stationM - d, p.stationM + d} {
-					if s > part.FromM()+0.05 && s < part.ToM()-0.05 {
+					if s > part.FromM()+apartM && s < part.ToM()-apartM {
 						at = append(at, s)
 					}
 				}
@@ -103,13 +110,13 @@ func (ps pins) addVertices(c *trace.Centerline) {
 				break
 			}
 			next := part.Vertices[i+1]
-			for len(at) > 0 && at[0] < next.StationM-0.05 {
-				if at[0] > out[len(out)-1].StationM+0.05 {
+			for len(at) > 0 && at[0] < next.StationM-apartM {
+				if at[0] > out[len(out)-1].StationM+apartM {
 					out = append(out, v.Lerp(next, (at[0]-v.StationM)/(next.StationM-v.StationM)))
 				}
 				at = at[1:]
 			}
-			for len(at) > 0 && at[0] <= next.StationM+0.05 {
+			for len(at) > 0 && at[0] <= next.StationM+apartM {
 				at = at[1:]
 			}
 		}

@@ -37,7 +37,7 @@ func tellDate(s *trace.Sheet) {
 		return
 	}
 	day, err := time.Parse(time.DateOnly, s.Job.Date)
-	if err != nil || math.Abs(taken.Sub(day).Hours()) <= 24*datesApartD {
+	if err != nil || math.Abs(taken.Sub(day).Hours()) <= datesApartD*24 { // hours
 		return
 	}
 	on := taken.Format(time.DateOnly)

@@ -82,6 +82,8 @@ func (p *pairs) judge(inputs []trace.Input) ([]clean.Contradiction, error) {
 			continue
 		}
 		const degreeM = 111320.0 // of latitude, on a sphere
+		// Half a step of either figure, in the direction in which both are off most: half the
+		// diagonal of a square, rounded up.
 		mayM := agreeM + 0.75*(degreeM*math.Pow(10, -float64(f.degrees))+p.crs.UnitM*math.Pow(10, -float64(f.grid)))
 		var apart []int
 		for i, d := range f.apartM {

@@ -33,5 +33,5 @@ func mostWithin(offs []offsetAt, limitM float64) bool {
 			far++
 		}
 	}
-	return 50*far <= len(offs)
+	return 50*far <= len(offs) // one in fifty (judged; no source)
 }

@@ -92,7 +92,7 @@ func stepSpread(ss []stand, usualStepM float64) float64 {
 		d = append(d, math.Abs(math.Log(ss[k].pos.Dist(ss[k-1].pos)/usualStepM)))
 	}
 	slices.Sort(d)
-	return math.Max(leastSpread, 1.4826*d[len(d)/2])
+	return math.Max(leastSpread, 1.4826*d[len(d)/2]) // a median absolute deviation as a normal sigma
 }
 
 // leapt tells whether the places between two of the walk leapt, and how far.

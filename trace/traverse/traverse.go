@@ -16,9 +16,9 @@ const (
 	// standM is within what readings are of one place, where their own error is
 	// less.
 	standM = 0.25
-	// leapSteps median steps off its neighbours, which lie together, a single
-	// reading leaps.
-	leapSteps = 4.0
+	// leapSteps median steps off its neighbours, which lie together, and leapOwn times
+	// its own error, a single reading leaps (judged; no source).
+	leapSteps, leapOwn = 4.0, 6.0
 )
 
 // Errors are what the readings may be off.
@@ -96,7 +96,7 @@ func withoutLeaps(ss []stand, res *Result) []stand {
 		if k > 0 && k+1 < len(ss) && len(s.members) == 1 {
 			a, b := ss[k-1].pos, ss[k+1].pos
 			far := math.Min(s.pos.Dist(a), s.pos.Dist(b))
-			if far > math.Max(leapSteps*step, 6*s.ownM) && a.Dist(b) < 0.5*far {
+			if far > math.Max(leapSteps*step, leapOwn*s.ownM) && a.Dist(b) < 0.5*far {
 				res.Leaps = append(res.Leaps, s.members...)
 				continue
 			}

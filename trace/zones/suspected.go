@@ -65,6 +65,10 @@ func lerpAt(path geo.Polyline, v []float64, stationM float64) float64 {
 	return v[len(v)-1]
 }
 
+// ownDepthRel is by how much of it a depth may be off where the line lies by itself
+// (judged; no source).
+const ownDepthRel = 0.1
+
 // anotherLnDepth is by how much the depth of another line may differ from one's
 // own, ln at 95 %, where nothing is known of one's own (judged; no source).
 const anotherLnDepth = 0.5
@@ -79,7 +83,7 @@ func depthDisplacementM(b trace.BleedOver, depthM float64, own depthRange) float
 		// The line may also go on at the depth that it has elsewhere.
 		return math.Max(depthM*math.Expm1(math.Min(b.LnDepth95, 1)), own.fromMiddleM(depthM))
 	case own.known:
-		return math.Max(math.Abs(own.least-depthM), math.Abs(own.most-depthM)) + 0.1*depthM
+		return math.Max(math.Abs(own.least-depthM), math.Abs(own.most-depthM)) + ownDepthRel*depthM
 	}
 	return depthM * math.Expm1(anotherLnDepth)
 }
@@ -112,12 +116,14 @@ func ownDepths(l *trace.Line) depthRange {
 		return depthRange{}
 	}
 	sort.Float64s(d)
+	// A tenth at either end.
 	return depthRange{true, d[len(d)/10], d[len(d)-1-len(d)/10]}
 }
 
 // withEnds gives a part vertices where a stretch and its shoulders end.
 func withEnds(p trace.Part, fromM, toM float64) []trace.Vertex {
-	return p.WithVertices(0.05, fromM-trace.ZoneShoulderM, fromM, toM, toM+trace.ZoneShoulderM)
+	const apartM = 0.05 // where a vertex is so near, it will do
+	return p.WithVertices(apartM, fromM-trace.ZoneShoulderM, fromM, toM, toM+trace.ZoneShoulderM)
 }
 
 // suspected reports whether a station lies in a stretch graded suspect or
