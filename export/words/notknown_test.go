@@ -173,7 +173,7 @@ func TestNoFigureOfAFindingThatIsNotKnown(t *testing.T) {
 		}
 	}
 	jump := remark.MarksLeave{FromM: 3, BackAtM: trace.Unknown, Neighbor: "NaN Inf", N: 4}
-	if s := Remark(geo.Metric, jump); s != "The marks may leave the line at 3.0 m, lie on 'NaN Inf' for 4 readings and do not come back." {
+	if s := Remark(geo.Metric, jump); s != "The paint marks may leave the line at 3.0 m, lie on 'NaN Inf' for 4 readings and do not come back." {
 		t.Error(s)
 	}
 	in := remark.CurrentIn{Share: remark.Share{Times: 0.5, Least: 0, Most: 1}, Neighbor: "nb-1", AsideM: trace.Unknown, Side: trace.Right}
