@@ -53,6 +53,7 @@ var spanishPaper = []pair{
 	{"{say}, at {m} of {name}. {name2}: {say2}. {name3}: {say3}", "{say}, en {m} de {name}. {name2}: {say2}. {name3}: {say3}"},
 	{"{name} and {name2} {m} apart", "{name} y {name2} a {m} una de otra"},
 	{"{name} crosses {name2}", "{name} cruza {name2}"},
+	{"{name} is drawn across {name2}", "{name} está dibujada a través de {name2}"},
 	{"{m} on record, not located", "{m} según registros, no localizada"},
 	{"on record, not located", "según registros, no localizada"},
 	{"DEPTHS TO CENTRE, every {m}: estimates of {say}; expose to verify", "PROFUNDIDADES AL CENTRO, cada {m}: estimaciones (fecha: {say}); descubra para verificar"},

@@ -42,6 +42,7 @@ func adviceOn(s *trace.Sheet, l trace.Line) []trace.Advice {
 	l.Reach = zoneReach(l.Centerline, l.Findings, half)
 	widenForSuspected(&l)
 	s.Lines = []trace.Line{l}
+	tellMetInAJump(s)
 	return advise(s, nil)
 }
 

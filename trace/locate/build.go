@@ -96,6 +96,7 @@ func Build(ctx context.Context, src trace.Source) (*trace.Sheet, error) {
 		return nil, err
 	}
 	doubtCrossings(s.Lines)
+	tellMetInAJump(s)
 	count(s)
 	warn(s)
 	s.Advice = advise(s, errs)
