@@ -53,7 +53,7 @@ func summaryHead(w io.Writer, s *trace.Sheet) {
 // zoneLine says in which zones to dig by hand, and how far the wider one reaches from
 // the paint on the ground at its widest place; from the map the frame's doubt comes on top.
 func zoneLine(w io.Writer, s *trace.Sheet) {
-	u := s.Job.Units
+	u := words.Taped(s.Job.Units)
 	var halfM, farM float64
 	frame := s.Doubted()
 	for i := range s.Lines {
@@ -66,7 +66,7 @@ func zoneLine(w io.Writer, s *trace.Sheet) {
 	if halfM == 0 {
 		return
 	}
-	fmt.Fprintf(w, "Dig by hand: tolerance zone %s from the paint, caution zone up to %s", u.Short(halfM), u.ShortUp(farM))
+	fmt.Fprintf(w, "Dig by hand: tolerance zone %s from the paint, caution zone up to %s", u.ShortUp(halfM), u.ShortUp(farM))
 	switch {
 	case frame.DoubtOpen():
 		fmt.Fprint(w, "; keep no distance by this map")

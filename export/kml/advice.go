@@ -42,7 +42,7 @@ func (k *writer) adviceFolder() {
 }
 
 // said is advice in English, in the job's units.
-func (k *writer) said(a trace.Advice) string { return words.Remark(k.s.Job.Units, a.Remark) }
+func (k *writer) said(a trace.Advice) string { return words.Item(k.s.Job.Units, a) }
 
 // about is the finding that advice is about, where it is about one.
 func (k *writer) about(a trace.Advice) trace.Finding {

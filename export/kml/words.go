@@ -71,7 +71,7 @@ func (k *writer) documentText() string {
 	b.WriteString(k.list("Read this first", s.Cautions))
 	var check []string
 	for _, a := range s.MostImportantFirst() {
-		check = append(check, words.Remark(s.Job.Units, a.Remark))
+		check = append(check, words.Item(s.Job.Units, a))
 	}
 	b.WriteString(k.list("Check before digging", check))
 	var about []string

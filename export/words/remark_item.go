@@ -126,6 +126,9 @@ func reachSpan(u geo.Units, m [2]float64) string {
 	if least == most {
 		return most
 	}
+	if u == geo.FeetInches {
+		return least + " to " + most // each with its own units
+	}
 	_, unit, _ := strings.Cut(most, " ")
 	bare, same := strings.CutSuffix(least, " "+unit)
 	if !same {
