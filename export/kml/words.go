@@ -151,7 +151,7 @@ func (k *writer) stretchText(l *trace.Line, fromM, toM float64) string {
 	}
 	b.WriteString("</tr>")
 	for _, v := range k.stations(l, fromM, toM, 25) {
-		across := words.At(l, v).PositionLabel(u)
+		across := words.At(l, v).PositionAlone(u)
 		b.WriteString(`<tr><td style="white-space:nowrap">` + u.Long(v.StationM) + "</td><td>" + htmlText(k.title(strings.TrimPrefix(words.StationLabel(u, l, v), "read "))) +
 			"</td><td>" + htmlText(k.title(across)) + "</td></tr>")
 	}
