@@ -103,6 +103,8 @@ var spanishAdvice = []pair{
 		"descubierta a una profundidad de {m} donde se leyó {m2}, y los demás descubrimientos no muestran tal error. Averigüe cuál es correcta. El perfil pasa por la profundidad medida"},
 	{"exposed at a depth of {m} where {m2} was read, which no receiver's error explains. The profile goes through the measured depth; do not trust the depths elsewhere",
 		"descubierta a una profundidad de {m} donde se leyó {m2}, lo que no explica el error de ningún receptor. El perfil pasa por la profundidad medida; no confíe en las profundidades de otras partes"},
+	{"the depths may be as wrong as on {name}, read on the same day, which was exposed at a depth of {m} where {m2} was read: no receiver's error explains that. Do not trust them before this line is exposed too",
+		"las profundidades pueden estar tan mal como en {name}, leída el mismo día, que se descubrió a una profundidad de {m} donde se leyó {m2}: eso no lo explica el error de ningún receptor. No confíe en ellas antes de descubrir también esta línea"},
 	{"depths are drawn up to {m} outside what was read nearby, because the line seems to bend or run beside itself there. If it does not, the depths read are right: find out before digging",
 		"se dibujan profundidades hasta {m} fuera de lo leído cerca, porque la línea parece doblar o correr junto a sí misma allí. Si no es así, las profundidades leídas son las correctas: averígüelo antes de excavar"},
 	{"{n} of {n2} readings have no usable position (line {n3} of the table: {say}). Nothing is drawn where they were taken: correct the table and make the map again, or find the line there before digging",

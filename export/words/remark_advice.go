@@ -184,6 +184,8 @@ func inputAdvice(u geo.Units, r trace.Remark) (string, bool) {
 			return fmt.Sprintf("exposed at a depth of %s where %s was read, and the other exposures show no such error. Find out which is right. The profile goes through the measured depth.", u.Short(r.MeasuredM), u.Short(r.ReadM)), true
 		}
 		return fmt.Sprintf("exposed at a depth of %s where %s was read, which no receiver's error explains. The profile goes through the measured depth; do not trust the depths elsewhere.", u.Short(r.MeasuredM), u.Short(r.ReadM)), true
+	case remark.DepthsWrongOn:
+		return fmt.Sprintf("the depths may be as wrong as on %s, read on the same day, which was exposed at a depth of %s where %s was read: no receiver's error explains that. Do not trust them before this line is exposed too.", r.Other, u.Short(r.MeasuredM), u.Short(r.ReadM)), true
 	case remark.PositionsUnbounded:
 		return fmt.Sprintf("Nothing bounds the error of the positions: the whole line may lie %s off. Measure from the paint marks, not from the map.", u.Short(r.OffM)), true
 	case remark.PositionsRounded:

@@ -74,6 +74,7 @@ func Build(ctx context.Context, src trace.Source) (*trace.Sheet, error) {
 	if err := findBleedOver(ctx, s, records); err != nil {
 		return nil, err
 	}
+	shareShownErrors(s.Lines, errs)
 	for i := range s.Lines {
 		findMore(&s.Lines[i])
 		errs[i].widenForHidden(&s.Lines[i], rounds)
