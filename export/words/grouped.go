@@ -38,14 +38,46 @@ func Grouped(u geo.Units, list []trace.Advice) []string {
 			members[k] = append(members[k], i)
 		}
 	}
+	same := sameWords(u, list)
 	var out []string
 	for i, a := range list {
+		if o, ok := a.Remark.(remark.OnLine); ok && len(same[Remark(u, o.What)]) > 1 {
+			if of := same[Remark(u, o.What)]; of[0] == i {
+				out = append(out, strings.Join(placesOf(u, list, of), "; ")+": "+Remark(u, o.What))
+			}
+			continue
+		}
 		k := likeKindOf(u, a.Remark)
 		switch {
 		case k < 0 || len(members[k]) == 1:
 			out = append(out, Remark(u, a.Remark))
 		case members[k][0] == i:
 			out = append(out, likeItem(u, likeKinds[k], list, members[k]))
+		}
+	}
+	return out
+}
+
+// sameWords are the items on lines by what they say of them, where no kind above tells
+// them together.
+func sameWords(u geo.Units, list []trace.Advice) map[string][]int {
+	out := map[string][]int{}
+	for i, a := range list {
+		if o, ok := a.Remark.(remark.OnLine); ok && likeKindOf(u, a.Remark) < 0 {
+			out[Remark(u, o.What)] = append(out[Remark(u, o.What)], i)
+		}
+	}
+	return out
+}
+
+// placesOf names the lines and stations of items: "A; B, 12.0 m".
+func placesOf(u geo.Units, list []trace.Advice, members []int) []string {
+	out := make([]string, len(members))
+	for n, i := range members {
+		o := list[i].Remark.(remark.OnLine)
+		out[n] = o.Line
+		if trace.Known(o.StationM) {
+			out[n] += ", " + u.Long(o.StationM)
 		}
 	}
 	return out

@@ -63,3 +63,16 @@ func TestGroupedKnownLines(t *testing.T) {
 		t.Errorf("got\n%s\nwant\n%s", strings.Join(got, "\n"), strings.Join(want, "\n"))
 	}
 }
+
+// The same words on several lines and stations are told once, with every place.
+func TestGroupedTellsTheSameWordsOnce(t *testing.T) {
+	on := func(line string, stationM, measuredM float64) trace.Advice {
+		return trace.Advice{Remark: remark.OnLine{Line: line, StationM: stationM, What: remark.DepthsWrongOn{Other: "A", MeasuredM: measuredM, ReadM: 2}}}
+	}
+	list := []trace.Advice{on("B", trace.Unknown, 1), on("C", trace.Unknown, 1.5), on("D", 12, 1)}
+	got := Grouped(geo.Metric, list)
+	want := []string{"B; D, 12.0 m: the depths may be", Remark(geo.Metric, list[1].Remark)}
+	if len(got) != 2 || !strings.HasPrefix(got[0], want[0]) || got[1] != want[1] {
+		t.Errorf("%q", got)
+	}
+}
