@@ -52,7 +52,7 @@ func (d *drafter) titleRows(sh *drawnSheet) []titleRow {
 		{"Area", stated(j.Area), 3},
 		{"Locator", stated(j.Locator), 2},
 		{"Frame", d.frameWords(), 5},
-		{"Zone rule", d.ruleWords(), 4},
+		{"Zone rule", d.ruleWords(), 8},
 		{"Readings", words.Ledger(d.s.Counts), 3},
 		{"Input", d.fingerprint(), 4},
 		{"Made by", "loamline " + d.s.Version + ", map " + d.s.Name, 2},
