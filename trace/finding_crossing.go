@@ -20,6 +20,7 @@ type Crossing struct {
 	OtherDepthM      float64 // of a known line, on record; Unknown where it is not
 	DoubtM           float64 // how far off a known line may lie for its frame alone
 	DoubtWhy         string  // why it may: "its frame is not stated"
+	ByJump           bool    // one of two traced lines is said to lie on the other there: the lines need not cross
 }
 
 // OnRecord reports whether the other line is known and was not traced.

@@ -8,6 +8,7 @@ import (
 	"os"
 	"path/filepath"
 	"regexp"
+	"slices"
 	"strconv"
 	"strings"
 	"testing"
@@ -31,24 +32,31 @@ func sourceTexts(t *testing.T) []string {
 			if !strings.HasSuffix(path, ".go") || strings.HasSuffix(path, "_test.go") {
 				return nil
 			}
-			file, err := parser.ParseFile(token.NewFileSet(), path, nil, parser.SkipObjectResolution)
-			if err != nil {
-				return err
-			}
-			ast.Inspect(file, func(n ast.Node) bool {
-				if lit, ok := n.(*ast.BasicLit); ok && lit.Kind == token.STRING {
-					if s, err := strconv.Unquote(lit.Value); err == nil {
-						texts = append(texts, s)
-					}
-				}
-				return true
-			})
+			texts = append(texts, literalsOf(t, path)...)
 			return nil
 		})
 		if err != nil {
 			t.Fatal(err)
 		}
 	}
+	return texts
+}
+
+// literalsOf are the string literals of a file.
+func literalsOf(t *testing.T, path string) (texts []string) {
+	t.Helper()
+	file, err := parser.ParseFile(token.NewFileSet(), path, nil, parser.SkipObjectResolution)
+	if err != nil {
+		t.Fatal(err)
+	}
+	ast.Inspect(file, func(n ast.Node) bool {
+		if lit, ok := n.(*ast.BasicLit); ok && lit.Kind == token.STRING {
+			if s, err := strconv.Unquote(lit.Value); err == nil {
+				texts = append(texts, s)
+			}
+		}
+		return true
+	})
 	return texts
 }
 
@@ -86,6 +94,37 @@ func TestFieldGuideMessagesExist(t *testing.T) {
 	}
 	if said("a message that nobody says") {
 		t.Error("the check finds everything")
+	}
+}
+
+// Every sentence with which an item of the check list begins, of a job, its lines and its
+// input, is in the guide's table. Sentences that go on from another are not asked for.
+func TestGuideHasEveryMessageOfTheCheckList(t *testing.T) {
+	table, err := os.ReadFile("../../examples/messages.md")
+	if err != nil {
+		t.Fatal(err)
+	}
+	var rows [][]string
+	for _, row := range regexp.MustCompile("(?m)^\\| `([^`]+)` \\|").FindAllStringSubmatch(string(table), -1) {
+		rows = append(rows, strings.Split(row[1], "…"))
+	}
+	goesOn := regexp.MustCompile("^(?:[ ,:]|Ask |Until then |%s; %s from it)|and not a point of the line$|^(?:readings|places) .* were taken as ")
+	asked := 0
+	for _, name := range []string{"remark_advice.go", "remark_input.go", "remark_atlarge.go"} {
+		for _, text := range literalsOf(t, "../../export/words/"+name) {
+			if len(text) < 60 || goesOn.MatchString(text) {
+				continue
+			}
+			asked++
+			if !slices.ContainsFunc(rows, func(parts []string) bool {
+				return !slices.ContainsFunc(parts, func(part string) bool { return !strings.Contains(text, strings.TrimSpace(part)) })
+			}) {
+				t.Errorf("examples/messages.md has no row for %q", text)
+			}
+		}
+	}
+	if asked < 40 {
+		t.Errorf("only %d messages found", asked)
 	}
 }
 

@@ -128,9 +128,16 @@ func runMap(ctx context.Context, opt mapOptions, std streams) error {
 	if c := formats.GeoPackage.Frame.CRS; c.Code != 0 && !c.Holds(sheet.Plane.Origin()) {
 		return locate.OutsideProblem("--gpkg-crs", c, sheet.Plane.Origin())
 	}
+	replaced, err := replaces(sheet, opt.outDir)
+	if err != nil {
+		return err
+	}
 	written, err := export.WriteJob(ctx, sheet, opt.outDir, opt.write, formats)
 	if err != nil {
 		return err
+	}
+	if replaced != "" {
+		fmt.Fprintln(std.err, replaced)
 	}
 	kept, err := arch.keep(ctx, sheet)
 	if err != nil {

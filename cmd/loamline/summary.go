@@ -9,6 +9,7 @@ import (
 	"text/tabwriter"
 	"unicode"
 
+	"loamline.example/export/style"
 	"loamline.example/export/words"
 	"loamline.example/trace"
 )
@@ -31,9 +32,6 @@ func summarize(w io.Writer, s *trace.Sheet, written []string) {
 		fmt.Fprintln(w, n)
 	}
 	ledgerLine(w, s)
-	if n := len(words.Reasons(s)); n > 0 {
-		fmt.Fprintf(w, "Set aside, or without their depth, for %s: see --verbose and the files.\n", plural(n, "reason"))
-	}
 	tellProblems(w, k, s)
 	summaryEnd(w, k, s, words.Grouped(s.Job.Units, s.MostImportantFirst()), written)
 }
@@ -48,12 +46,31 @@ func summaryHead(w io.Writer, s *trace.Sheet) {
 		}
 	}
 	fmt.Fprintf(w, "%s: %s drawn of %d, %s traced\n", s.Name, plural(drawn, "line"), len(s.Lines), s.Job.Units.Long(tracedM))
+	placeLine(w, s)
+}
+
+// placeLine says where on earth the map lies and in which system its positions were
+// read, so that a wrong zone and axes that changed places are seen at once.
+func placeLine(w io.Writer, s *trace.Sheet) {
+	for i := range s.Lines {
+		c := s.Lines[i].Centerline
+		if c == nil || len(c.Parts) == 0 || len(c.Parts[0].Vertices) == 0 {
+			continue
+		}
+		at := s.Plane.LonLat(c.Parts[0].Vertices[0].Pos)
+		system := s.Job.CRS
+		if f, err := s.Job.Frame(); err == nil && f.CRS.Name != "" && !f.CRS.Geographic() {
+			system += ", " + f.CRS.Name
+		}
+		fmt.Fprintf(w, "%s starts at latitude %.5f, longitude %.5f (positions: %s)\n", onOneLine(s.Lines[i].Setup.Name), at.LatDeg, at.LonDeg, system)
+		return
+	}
 }
 
 // zoneLine says in which zones to dig by hand, and how far the wider one reaches from
 // the paint on the ground at its widest place; from the map the frame's doubt comes on top.
 func zoneLine(w io.Writer, s *trace.Sheet) {
-	u := s.Job.Units
+	u := words.Taped(s.Job.Units)
 	var halfM, farM float64
 	frame := s.Doubted()
 	for i := range s.Lines {
@@ -66,7 +83,7 @@ func zoneLine(w io.Writer, s *trace.Sheet) {
 	if halfM == 0 {
 		return
 	}
-	fmt.Fprintf(w, "Dig by hand: tolerance zone %s from the paint, caution zone up to %s", u.Short(halfM), u.ShortUp(farM))
+	fmt.Fprintf(w, "Dig by hand: tolerance zone %s from the paint, caution zone up to %s", u.ShortUp(halfM), u.ShortUp(farM))
 	switch {
 	case frame.DoubtOpen():
 		fmt.Fprint(w, "; keep no distance by this map")
@@ -80,12 +97,12 @@ func zoneLine(w io.Writer, s *trace.Sheet) {
 // never the best, for that is what the line is worth to whoever digs.
 func lineTable(w io.Writer, k ink, s *trace.Sheet) {
 	t := tabwriter.NewWriter(w, 0, 0, 2, ' ', 0)
-	fmt.Fprintln(t, "\n  line\tutility\tlength\tat worst (95 %)\thow sure")
+	fmt.Fprintln(t, "\n  line\tkind\tlength\tat worst (95 %)\thow sure")
 	for i := range s.Lines[:min(maxLines, len(s.Lines))] {
 		l := &s.Lines[i]
 		sure := howSure(l, s.Job.Units)
 		// The last cell is not part of a column, so colour does not disturb it.
-		fmt.Fprintf(t, "  %s\t%s\t%s\t%s\t%s\n", onOneLine(l.Setup.Name), utilityOf(l), lengthCell(s, l), bandCell(s, l), k.in(sure.ink, sure.words))
+		fmt.Fprintf(t, "  %s\t%s\t%s\t%s\t%s\n", onOneLine(l.Setup.Name), style.Of(l.Setup.Utility).Code, lengthCell(s, l), bandCell(s, l), k.in(sure.ink, sure.words))
 	}
 	t.Flush()
 	if more := len(s.Lines) - maxLines; more > 0 {
@@ -166,8 +183,24 @@ func tellWritten(w io.Writer, written []string) {
 		names = written
 	} else {
 		folder = " in " + folder
+		names = afterFirst(names)
 	}
 	fmt.Fprintf(w, "wrote %d files%s: %s\n", len(written), folder, strings.Join(names, ", "))
+}
+
+// afterFirst names files that begin alike by the first of them and the ends of the
+// others: a.geojson, .kml, -lines.csv.
+func afterFirst(names []string) []string {
+	stem := strings.TrimSuffix(names[0], filepath.Ext(names[0]))
+	out := slices.Clone(names)
+	for i, n := range names[1:] {
+		rest, alike := strings.CutPrefix(n, stem)
+		if !alike || rest == "" {
+			return names
+		}
+		out[i+1] = rest
+	}
+	return out
 }
 
 // onOneLine takes out what would break a line or steer the terminal: names and

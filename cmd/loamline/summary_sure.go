@@ -96,7 +96,7 @@ func howSure(l *trace.Line, u geo.Units) sureness {
 		}
 	}
 	if more > 0 {
-		found = append(found, fmt.Sprintf("and %d more", more))
+		found = append(found, fmt.Sprintf("+%d", more))
 	}
 	return sureness{strings.Join(found, "; "), colour}
 }

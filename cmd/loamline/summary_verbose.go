@@ -27,7 +27,7 @@ func summarizeAll(w io.Writer, s *trace.Sheet, written []string) {
 	list(w, "Problems in the input", problemWords(words.Problems(s)))
 	var checks []string
 	for _, a := range s.MostImportantFirst() {
-		checks = append(checks, words.Remark(s.Job.Units, a.Remark))
+		checks = append(checks, words.Item(s.Job.Units, a))
 	}
 	summaryEnd(w, k, s, checks, written)
 }

@@ -23,7 +23,7 @@ func (w whatIf) report(out io.Writer) {
 		fmt.Fprintf(out, "Neighbour %s, %s deep, %s.\n", aside(w.units, n.XM), w.units.Short(n.DepthM), share(n.CurrentA/line.CurrentA))
 	}
 	w.table(out, s.PeakM)
-	fmt.Fprintf(out, "\nPeak (the mark)  %s\n", aside(w.units, s.PeakM))
+	fmt.Fprintf(out, "\nPeak (the paint) %s\n", aside(w.units, s.PeakM))
 	fmt.Fprintf(out, "Null             %s; null minus peak %s\n", aside(w.units, s.NullM), signed(w.units, s.NullOffsetM))
 	fmt.Fprintf(out, "Null floor       %.1f %% of the peak\n", 100*s.NullFloor)
 	fmt.Fprintf(out, "Depth shown      %s, true %s%s\n", shownDepth(w.units, s.DepthM), w.units.Short(line.DepthM), off(s.DepthM/line.DepthM))
@@ -80,7 +80,7 @@ func (w whatIf) verdict(s receiver.Shown, lift receiver.Lifted) []string {
 	}
 	switch {
 	case len(caught) == 0 && wrong:
-		return []string{"No check at this one place would notice, and yet the mark or its depth is wrong.",
+		return []string{"No check at this one place would notice, and yet the paint mark or its depth is wrong.",
 			"Only the trend along the line, another hookup or frequency, a record or a pothole shows it."}
 	case len(caught) == 0:
 		return []string{"No check at this one place would notice anything."}

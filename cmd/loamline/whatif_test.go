@@ -30,7 +30,7 @@ func TestWhatIfFigures(t *testing.T) {
 		t.Fatal(err)
 	}
 	for _, want := range []string{
-		"Peak (the mark)  0.08 m right of the line", "Null             0.15 m right of the line; null minus peak +0.07 m",
+		"Peak (the paint) 0.08 m right of the line", "Null             0.15 m right of the line; null minus peak +0.07 m",
 		"1.17 m, true 1.00 m (+17 %)", "135 mA, true 100 mA (+35 %)", "right/left 1.23", "grows by 0.30 m", "lopsided",
 		"nothing was measured", "licensed practice take precedence",
 	} {

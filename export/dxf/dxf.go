@@ -193,7 +193,7 @@ func (d *drawing) notes() {
 		lines = append(lines, "Elevations above "+v+".")
 	}
 	for _, a := range d.s.Advice {
-		lines = append(lines, "CHECK BEFORE DIGGING: "+words.Remark(d.s.Job.Units, a.Remark))
+		lines = append(lines, "CHECK BEFORE DIGGING: "+words.Item(d.s.Job.Units, a))
 	}
 	lines = append(lines, d.s.Cautions...)
 	at := place.XY{X: d.lo.X, Y: d.lo.Y - 4*noteM/d.unitM}

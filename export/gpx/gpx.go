@@ -89,7 +89,7 @@ func (g *gpxWriter) waypoint(p stakeout.Point) {
 		desc = p.ID + ": " + p.Title() + ". " + desc
 	}
 	if ties := stakeout.TieWords(u, p.Ties); ties != "" {
-		desc += " The mark: " + ties + "."
+		desc += " Tape this place: " + ties + "."
 	}
 	at := g.XY(p.Vertex.Pos)
 	g.printf("<wpt lat=\"%s\" lon=\"%s\"><name>%s</name><desc>%s</desc><type>%s</type></wpt>\n",

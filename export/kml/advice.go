@@ -42,7 +42,7 @@ func (k *writer) adviceFolder() {
 }
 
 // said is advice in English, in the job's units.
-func (k *writer) said(a trace.Advice) string { return words.Remark(k.s.Job.Units, a.Remark) }
+func (k *writer) said(a trace.Advice) string { return words.Item(k.s.Job.Units, a) }
 
 // about is the finding that advice is about, where it is about one.
 func (k *writer) about(a trace.Advice) trace.Finding {
@@ -121,7 +121,7 @@ func (k *writer) stakeOutFolder(l *trace.Line) {
 				items = slices.Insert(items, 2, words.Capital(b.Words))
 			}
 			if ties := stakeout.TieWords(u, p.Ties); ties != "" {
-				items = append(items, "Tape the mark: "+ties)
+				items = append(items, "Tape this place: "+ties)
 			}
 			k.put(kml.Placemark(kml.Name(k.by.Say("Stake-out point "+p.ID)), kml.Visibility(false), kml.Snippet(k.by.Say(p.Title())).WithMaxLines(1), kml.Description(k.list("", items)),
 				kml.StyleURL("#stakeout"), k.pointGeometry(k.XY(p.Vertex.Pos))))

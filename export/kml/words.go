@@ -71,7 +71,7 @@ func (k *writer) documentText() string {
 	b.WriteString(k.list("Read this first", s.Cautions))
 	var check []string
 	for _, a := range s.MostImportantFirst() {
-		check = append(check, words.Remark(s.Job.Units, a.Remark))
+		check = append(check, words.Item(s.Job.Units, a))
 	}
 	b.WriteString(k.list("Check before digging", check))
 	var about []string
@@ -151,7 +151,7 @@ func (k *writer) stretchText(l *trace.Line, fromM, toM float64) string {
 	}
 	b.WriteString("</tr>")
 	for _, v := range k.stations(l, fromM, toM, 25) {
-		across := words.At(l, v).PositionLabel(u)
+		across := words.At(l, v).PositionAlone(u)
 		b.WriteString(`<tr><td style="white-space:nowrap">` + u.Long(v.StationM) + "</td><td>" + htmlText(k.title(strings.TrimPrefix(words.StationLabel(u, l, v), "read "))) +
 			"</td><td>" + htmlText(k.title(across)) + "</td></tr>")
 	}

@@ -96,7 +96,7 @@ func (d *document) pointWords(p stakeout.Point) string {
 		desc = words.Capital(b.Words) + ". " + desc
 	}
 	if ties := stakeout.TieWords(u, p.Ties); ties != "" {
-		desc += " The mark: " + ties + "."
+		desc += " Tape this place: " + ties + "."
 	}
 	return desc
 }

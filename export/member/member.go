@@ -154,7 +154,7 @@ type adviceJSON struct {
 func adviceOf(s *trace.Sheet) []adviceJSON {
 	out := make([]adviceJSON, len(s.Advice))
 	for i, a := range s.Advice {
-		out[i] = adviceJSON{a.Line, millimetres(a.FromM), millimetres(a.ToM), string(a.Kind), words.Remark(s.Job.Units, a.Remark)}
+		out[i] = adviceJSON{a.Line, millimetres(a.FromM), millimetres(a.ToM), string(a.Kind), words.Item(s.Job.Units, a)}
 	}
 	return out
 }

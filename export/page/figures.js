@@ -7,8 +7,8 @@ function placeFigures(data, state, plane, index, s, brief) {
   h.appendChild(document.createTextNode(' ' + titleOf(line)));
   box.appendChild(h);
   box.appendChild(el('p', '', tell('at {m} from the start of the line', { m: words.long(p.s) })));
-  if (p.edge && !p.gap && !p.way) box.appendChild(el('p', 'stop', tell('NOT TRACED beside here: a stretch that was not traced begins or ends here. DO NOT TRUST the mark: find the line before digging.')));
-  if (worst === 2) box.appendChild(el('p', 'stop', tell('DO NOT TRUST the mark here: {say}', { say: suspected(found, state) })));
+  if (p.edge && !p.gap && !p.way) box.appendChild(el('p', 'stop', tell('NOT TRACED beside here: a stretch that was not traced begins or ends here. DO NOT TRUST the paint mark: find the line before digging.')));
+  if (worst === 2) box.appendChild(el('p', 'stop', tell('DO NOT TRUST the paint mark here: {say}', { say: suspected(found, state) })));
   if (worst === 1) box.appendChild(el('p', 'care', tell('Doubtful here: {say}', { say: suspected(found, state) })));
   if (worst === 0 && p.near) box.appendChild(el('p', 'care', tell('Doubtful here: {say}', { say: told(p.near.title, state.units) + '.' })));
   if (p.way) {
@@ -32,7 +32,7 @@ function placeFigures(data, state, plane, index, s, brief) {
   }
   if (brief) return box;
   groundNear(data, p).forEach(function (g) {
-    box.appendChild(el('p', 'small', tell('{m} from the mark to {name}, as its layer has it; measured on this map, not in the street.', { m: words.short(g.dist), name: g.name })));
+    box.appendChild(el('p', 'small', tell('{m} from the drawn line to {name}, as its layer has it; measured on this map, not in the street.', { m: words.short(g.dist), name: g.name })));
   });
   found.forEach(function (f) { box.appendChild(evidence(f, state)); });
   box.appendChild(placeLink(plane, p, line));
@@ -47,7 +47,7 @@ function besideFigures(data, state, index, f) {
   h.appendChild(document.createTextNode(' ' + titleOf(line)));
   box.appendChild(h);
   if (f.role === 'gap') box.appendChild(el('p', 'stop', tell('NOT TRACED here. The dashed line only joins the ends; it is not the line\'s route: find the line before digging.')));
-  if (doubt([f]) === 2) box.appendChild(el('p', 'stop', tell('DO NOT TRUST the mark here: {say}', { say: told(f.title, state.units) + '.' })));
+  if (doubt([f]) === 2) box.appendChild(el('p', 'stop', tell('DO NOT TRUST the paint mark here: {say}', { say: told(f.title, state.units) + '.' })));
   box.appendChild(evidence(f, state));
   return box;
 }
@@ -71,8 +71,8 @@ function noMachine(words, line, s) {
   if (!(right > 0)) return '';
   right = words.shortUp(right);
   left = words.shortUp(left);
-  if (right === left) return tell('No machine within {m} of the mark.', { m: right });
-  return tell('No machine within {m} to the right of the mark and {m2} to its left, looking in the direction of travel.', { m: right, m2: left });
+  if (right === left) return tell('No machine within {m} of the paint mark.', { m: right });
+  return tell('No machine within {m} to the right of the paint mark and {m2} to its left, looking in the direction of travel.', { m: right, m2: left });
 }
 
 // paintFirst says where such a distance counts from, where it matters.
@@ -84,8 +84,8 @@ function paintFirst(words, line) {
 
 // offWords is how far the line may lie off the mark by what is only possible there.
 function offWords(words, p) {
-  if (p.off === null || !(p.off > 0)) return tell('The position is doubtful too: the line may lie farther off the mark than that.');
-  return tell('The position is doubtful too: the line may lie up to {m} off the mark.', { m: words.shortUp(p.off) });
+  if (p.off === null || !(p.off > 0)) return tell('The position is doubtful too: the line may lie farther off the paint mark than that.');
+  return tell('The position is doubtful too: the line may lie up to {m} off the paint mark.', { m: words.shortUp(p.off) });
 }
 
 function suspected(found, state) {

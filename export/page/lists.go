@@ -195,7 +195,7 @@ type listedAdvice struct {
 }
 
 func listAdvice(s *trace.Sheet, a trace.Advice) listedAdvice {
-	out := listedAdvice{Words: bothWays(s.Job.Units, func(u geo.Units) string { return words.Stopped(words.Remark(u, a.Remark)) })}
+	out := listedAdvice{Words: bothWays(s.Job.Units, func(u geo.Units) string { return words.Stopped(words.Item(u, a)) })}
 	for i := range s.Lines {
 		for k, f := range s.Lines[i].Findings {
 			if a.About(f) {

@@ -296,7 +296,7 @@ func TestTheLargestTypeTellsNoFigureInDoubt(t *testing.T) {
 			if said := webtest.Eval[string](tab, fmt.Sprintf(choose, at)); !strings.HasPrefix(said, "Doubtful: read depth") {
 				t.Errorf("in a doubtful stretch it says %q", said)
 			}
-			expect(t, figures(tab), "the line may lie up to 0.75 m off the mark")
+			expect(t, figures(tab), "the line may lie up to 0.75 m off the paint mark")
 			expect(t, webtest.Eval[string](tab, "document.getElementById('slider-words').textContent"), "doubtful: perhaps up to 0.75 m off")
 			quiet(t, tab)
 			return

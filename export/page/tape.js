@@ -64,7 +64,7 @@ function makeTape(data, plan, state) {
         var there = toldAt(near.line, near.s), by = { m: w.short(near.dist), name: near.line.name, m2: w.long(near.s) };
         said += places.length === 1 ? tell('The first place is {m} from {name} as drawn, at its {m2}.', by) : tell('The second place is {m} from {name} as drawn, at its {m2}.', by);
         if (there.gap) said += ' ' + tell('The line is not traced there: the dashed line only joins the ends.');
-        else if (there.distrusted) said += ' ' + tell('Do not trust the mark there: the line may lie elsewhere.');
+        else if (there.distrusted) said += ' ' + tell('Do not trust the paint mark there: the line may lie elsewhere.');
         said += zoneWords(w, near.line.name, near.line.tolerance, p) + zoneWords(w, '', near.line.caution, p);
       }
       said += ' ' + tell('Measured on the drawing, which is no surer than its bands. Expose to verify.');

@@ -62,7 +62,7 @@ func TestPageTape(t *testing.T) {
 	// In the suspected stretch the tape repeats the doubt.
 	touch(geo.XY{X: 16, Y: 0.4})
 	tab.Wait("document.getElementById('tape-words').innerText.includes('Do not trust')")
-	expect(t, note(), "Do not trust the mark there", "inside the tolerance zone")
+	expect(t, note(), "Do not trust the paint mark there", "inside the tolerance zone")
 	webtest.Eval[any](tab, "document.getElementById('tape').click(); null")
 	if n := webtest.Eval[int](tab, "document.querySelectorAll('.tape-end').length"); n != 0 {
 		t.Errorf("%d ends are left", n)

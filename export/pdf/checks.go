@@ -68,9 +68,9 @@ func (d *drafter) checkList(sh *drawnSheet) []string {
 	var own, rest []string
 	for _, a := range d.s.MostImportantFirst() {
 		if d.shows(sh, a.Line) {
-			own = append(own, words.Remark(d.u, a.Remark))
+			own = append(own, words.Item(d.u, a))
 		} else {
-			rest = append(rest, words.Remark(d.u, a.Remark))
+			rest = append(rest, words.Item(d.u, a))
 		}
 	}
 	for _, n := range d.unplaced {

@@ -10,7 +10,6 @@ import (
 	"loamline.example/export/internal/paper"
 	"loamline.example/export/internal/plan"
 	"loamline.example/export/words"
-	"loamline.example/geo"
 	"loamline.example/trace"
 )
 
@@ -55,7 +54,7 @@ func (d *drafter) crewBlocks(widthMM, factor, stepM float64) []noteBlock {
 		n.item(d.noAdvice(), 0, false)
 	}
 	for _, a := range advice {
-		n.item(words.Stopped(words.Remark(d.u, a.Remark)), d.numberOf(a), true)
+		n.item(words.Stopped(words.Item(d.u, a)), d.numberOf(a), true)
 	}
 	for _, f := range n.findings {
 		if f.no > 0 && inconclusive(f.Finding) {
@@ -160,7 +159,7 @@ func (n *crewWriter) crossings() {
 			n.head("CROSSINGS, AND LINES CLOSE")
 			first = false
 		}
-		n.item(words.CloseWords(n.u, c), 0, false)
+		n.item(words.CloseWords(words.Taped(n.u), c), 0, false)
 	}
 }
 
@@ -170,7 +169,7 @@ func (n *crewWriter) widths() {
 	var rows [][]string
 	var notTraced []string
 	frame := n.s.Doubted()
-	u := taped(n.u)
+	u := words.Taped(n.u)
 	f := n.font(paper.Regular, n.factor)
 	for i := range n.lines {
 		l := &n.lines[i]
@@ -206,14 +205,6 @@ func (n *crewWriter) widths() {
 	default:
 		n.table(heads, rows, again)
 	}
-}
-
-// taped are the units in which a tape shows a distance.
-func taped(u geo.Units) geo.Units {
-	if u == geo.US {
-		return geo.FeetInches
-	}
-	return u
 }
 
 // settle lists once what could settle what is suspected.

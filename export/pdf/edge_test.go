@@ -40,6 +40,22 @@ func edgeSheets() map[string]*trace.Sheet {
 	}
 }
 
+// crossedAnywhere is a line that others cross at depths with bands beyond all measure.
+func crossedAnywhere() *trace.Sheet {
+	s := sample.Sheet()
+	for i := range s.Lines {
+		if c := s.Lines[i].Centerline; c != nil && i > 0 {
+			for k := range c.Parts {
+				for n := range c.Parts[k].Vertices {
+					v := &c.Parts[k].Vertices[n]
+					v.DepthM, v.Depth95M = 0.6, 60
+				}
+			}
+		}
+	}
+	return s
+}
+
 // hill is a line under sloping ground of known elevation.
 func hill() *trace.Sheet {
 	s := sample.Of(geo.Metric, sample.Straight(80, 2.6, 41))
@@ -87,7 +103,8 @@ func TestPDFNothingUsableSaysSo(t *testing.T) {
 
 // Nothing is drawn outside the frame, not even part of a line.
 func TestPDFMarginStaysWhite(t *testing.T) {
-	jobs := map[string]*trace.Sheet{"sample": sample.Sheet(), "long names": sample.LongNames(), "two kilometres": sample.Of(geo.Metric, sample.Winding(2000))}
+	jobs := map[string]*trace.Sheet{"sample": sample.Sheet(), "long names": sample.LongNames(), "two kilometres": sample.Of(geo.Metric, sample.Winding(2000)),
+		"crossed at any depth": crossedAnywhere()}
 	for name, s := range jobs {
 		const dpi = 50
 		img := render(t, pdfFile(t, pdfBytes(t, s, Options{Paper: A4, Sheets: trace.SheetsFull})), 2, dpi)

@@ -54,7 +54,7 @@ func (n *noteWriter) advice() {
 		n.para(n.noAdvice(), 0)
 	}
 	for _, a := range n.s.MostImportantFirst() {
-		n.para(words.Stopped(words.Remark(n.u, a.Remark)), noteIndentMM)
+		n.para(words.Stopped(words.Item(n.u, a)), noteIndentMM)
 		n.blocks[len(n.blocks)-1].tick = true
 	}
 }

@@ -16,9 +16,9 @@ func (d *drafter) overview(sh *drawnSheet) {
 	bandMM := d.cautionsHeight(r.W)
 	rows := d.lineRows()
 	f := d.font(paper.Regular, 0.95)
-	rowMM := f.LineMM() + 0.9
-	most := int(r.H * 0.35 / rowMM)
-	tableMM := float64(min(len(rows), most)+1)*rowMM + 1
+	rowMM := float64(d.linesOfRows(r.W, rows))*f.LineMM() + 0.9
+	most := max(1, int(r.H*0.35/rowMM))
+	tableMM := headMM(f) + float64(min(len(rows), most))*rowMM + 1
 	win := plan.Rect{X: r.X, Y: r.Y, W: r.W, H: r.H - bandMM - tableMM}.Inset(coordsMM)
 	if view, ok := d.fitView(win, 7); ok {
 		sh.scale = view.Scale

@@ -36,6 +36,9 @@ func crossingTitle(u geo.Units, c trace.Crossing) string {
 	if c.SeparationM > 0 {
 		return c.Line + " and " + c.Other + " " + u.Short(c.SeparationM) + " apart"
 	}
+	if c.ByJump {
+		return c.Line + " is drawn across " + c.Other
+	}
 	return c.Line + " crosses " + c.Other
 }
 

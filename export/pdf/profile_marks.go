@@ -74,7 +74,7 @@ func (p *profileView) crossingLines() {
 		at := p.at(o.stationM, o.heightM)
 		if trace.Known(o.depthM) && at.Finite() && p.plot.Contains(at) {
 			if trace.Known(o.depth95M) {
-				p.c.Line(p.at(o.stationM, o.heightM-o.depth95M), p.at(o.stationM, math.Min(o.heightM+o.depth95M, o.heightM+o.depthM)), markPen)
+				p.c.Line(p.inPlot(p.at(o.stationM, o.heightM-o.depth95M)), p.inPlot(p.at(o.stationM, math.Min(o.heightM+o.depth95M, o.heightM+o.depthM))), markPen)
 			}
 			p.otherMark(at)
 			p.board.Take(plan.Rect{X: at.X - 1.2, Y: at.Y - 1.2, W: 2.4, H: 2.4})
@@ -90,6 +90,13 @@ func (p *profileView) crossingLines() {
 		}
 		p.words(plan.Pt{X: a.X, Y: p.plot.Y + 3}, o.name+", "+unread)
 	}
+}
+
+// inPlot holds a place on the profile's height: a band that nobody knows the end of must
+// not run through the figures below.
+func (p *profileView) inPlot(at plan.Pt) plan.Pt {
+	at.Y = math.Max(p.plot.Y, math.Min(p.plot.Bottom(), at.Y))
+	return at
 }
 
 // voids frames the stretches without a depth.

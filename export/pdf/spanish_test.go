@@ -75,7 +75,7 @@ func noOverlap(t *testing.T, what string, pages [][]word, within func(word) bool
 // caution; in both languages it has each of them twice.
 func TestCrewSheetInSpanishLosesNoWarning(t *testing.T) {
 	s := in(trace.Spanish, sample.Sheet())
-	s.Advice[0].Remark = trace.Verbatim("W-1, 12.0 m to 21.0 m: bleed-over strongly suspected, perhaps from G-1. Expose before digging within 1.20 m of the mark.")
+	s.Advice[0].Remark = trace.Verbatim("W-1, 12.0 m to 21.0 m: bleed-over strongly suspected, perhaps from G-1. Expose before digging within 1.20 m of the paint mark.")
 	by := tongue.For(s)
 	pages := crewText(t, s, Options{})
 	if !strings.Contains(pages[0], "Hoja de cuadrilla, hoja 1 de 3") {
@@ -150,7 +150,7 @@ func TestCrewHeadInTwoLanguagesIsWhole(t *testing.T) {
 		t.Fatalf("no page in both languages: %q", page)
 	}
 	by := tongue.For(in(trace.Spanish, s))
-	for _, want := range []string{"to each side of the mark", "a cada lado de la marca", words.Ledger(s.Counts), by.Say(words.Ledger(s.Counts))} {
+	for _, want := range []string{"to each side of the drawn line", "a cada lado de la línea dibujada", words.Ledger(s.Counts), by.Say(words.Ledger(s.Counts))} {
 		if !strings.Contains(head, want) {
 			t.Errorf("the head does not say %q: %q", want, head)
 		}

@@ -52,7 +52,7 @@ func (d *drafter) titleRows(sh *drawnSheet) []titleRow {
 		{"Area", stated(j.Area), 3},
 		{"Locator", stated(j.Locator), 2},
 		{"Frame", d.frameWords(), 5},
-		{"Zone rule", d.ruleWords(), 4},
+		{"Zone rule", d.ruleWords(), 8},
 		{"Readings", words.Ledger(d.s.Counts), 3},
 		{"Input", d.fingerprint(), 4},
 		{"Made by", "loamline " + d.s.Version + ", map " + d.s.Name, 2},
@@ -106,7 +106,7 @@ func (d *drafter) zoneWords() string {
 		z := d.lines[i].Tolerance
 		half, edge = math.Max(half, z.HalfWidthM), edge || z.MeasuredFrom == trace.FromEdge
 	}
-	s := d.u.Short(half) + " to each side of the mark"
+	s := words.Taped(d.u).ShortUp(half) + " to each side of the drawn line"
 	if edge {
 		s += " (" + words.HalfWidth(d.u, d.s.Job.Tolerance.HalfWidthM) + " from the outer edge)"
 	}

@@ -160,6 +160,9 @@ func findingEvents(s *trace.Sheet, l *trace.Line) []event {
 	var out []event
 	cross := func(c trace.Crossing) {
 		what := "crosses " + c.Other
+		if c.ByJump {
+			what = "drawn across " + c.Other
+		}
 		if c.SeparationM > 0 {
 			what = "closest to " + c.Other
 		}

@@ -3,16 +3,14 @@ package stakeout
 import (
 	"strings"
 
+	"loamline.example/export/words"
 	"loamline.example/geo"
 	"loamline.example/trace"
 )
 
 // tape words a distance as a tape shows it: to the centimetre or the inch.
 func tape(u geo.Units, m float64) string {
-	if u != geo.Metric {
-		u = geo.FeetInches
-	}
-	return u.Short(m)
+	return words.Taped(u).Short(m)
 }
 
 // TieWords tells ties in one line, empty where there are none.

@@ -23,7 +23,7 @@ func Cautions(w io.Writer, s *trace.Sheet) error {
 	textList(b, "Cautions", s.Cautions)
 	var advice []string
 	for _, a := range s.MostImportantFirst() {
-		advice = append(advice, words.Remark(s.Job.Units, a.Remark))
+		advice = append(advice, words.Item(s.Job.Units, a))
 	}
 	textList(b, "Check before digging", advice)
 	return b.Flush()

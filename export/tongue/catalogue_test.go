@@ -59,7 +59,7 @@ func TestPairsKeepPlacesAndFigures(t *testing.T) {
 func TestOrdersStayOrders(t *testing.T) {
 	for english, want := range map[string]string{
 		"Expose to verify": "escubra", "expose to verify": "escubra", "xpose both": "escubra ambas", "xpose it": "escúbrala", "before digging": "antes de excavar",
-		"Do not ": "No ", "do not trust": "no conf", "Never ": "unca ", "Locate it again": "ocalícela de nuevo", "Measure from the marks": "ida desde las marcas",
+		"Do not ": "No ", "do not trust": "no conf", "Never ": "unca ", "Locate it again": "ocalícela de nuevo", "Measure from the paint marks": "ida desde las marcas",
 	} {
 		for _, tm := range spanish().all {
 			if strings.Contains(tm.english, english) && !strings.Contains(tm.other, want) && !strings.Contains(tm.other, strings.ToLower(want)) {
@@ -76,17 +76,17 @@ func speaker() *Speaker {
 func TestSay(t *testing.T) {
 	by := speaker()
 	for english, want := range map[string]string{
-		"W-1, 14.2 m to 40.7 m: bleed-over suspected, no known line there. Expose before digging within 2.40 m of the mark.": "W-1, 14.2 m a 40.7 m: sospecha de señal de línea vecina, sin línea conocida ahí. Descúbrala antes de excavar a menos de 2.40 m de la marca.",
-		"Null lies 6 in right of peak over 9 readings; one line alone gives 0 ± 2 in.":                                       "El nulo está a 6 in a la derecha del pico en 9 lecturas; una línea sola da 0 ± 2 in.",
+		"W-1, 14.2 m to 40.7 m: bleed-over suspected, no known line there. Expose before digging within 2.40 m of the paint mark.": "W-1, 14.2 m a 40.7 m: sospecha de señal de línea vecina, sin línea conocida ahí. Descúbrala antes de excavar a menos de 2.40 m de la marca de pintura.",
+		"Null lies 6 in right of peak over 9 readings; one line alone gives 0 ± 2 in.":                                             "El nulo está a 6 in a la derecha del pico en 9 lecturas; una línea sola da 0 ± 2 in.",
 		"Depth not read; expose to verify": "Profundidad no leída; descubra para verificar",
 		"Not traced, 12.0 to 34.5 m":       "Sin rastrear, 12.0 a 34.5 m",
 		"No known line near; fits a current of +0.5 (90 %: +0.4 to +0.6) times the line's own in a line on either side, roughly 0.40 m away.": "No hay línea conocida cerca; cuadra con una corriente de +0.5 (90 %: +0.4 a +0.6) veces la de la línea en una línea a uno u otro lado, más o menos a 0.40 m.",
 		"The record 'O'Neil's main' may lie 1.20 m off, because its frame is not stated: no distance from it is evidence by itself.":          "La línea según registros 'O'Neil's main' puede estar desplazada 1.20 m, porque no se indicó su marco de referencia: ninguna distancia a ella es prueba por sí misma.",
 		"3 ft 5 in": "3 ft 5 in",
-		"Positions are in NAD83(2011). They were moved by 1.34 m to WGS 84 (ITRF2014) at epoch 2026.36, with EPSG:8970 reversed, good to about 0.05 m; movement of the ground since the frame's own epoch is not taken out.":                                                                                                      "Las posiciones están en NAD83(2011). Se movieron 1.34 m a WGS 84 (ITRF2014) en la época 2026.36, con EPSG:8970 reversed, buena hasta unos 0.05 m; el movimiento del terreno desde la época propia del marco no se descuenta.",
-		"Positions are in NAD83(CSRS) (taken as its version 7). They were moved by 1.34 m to WGS 84 (ITRF2014) at epoch 2026.36, with EPSG:8970 reversed, good to about 0.1 m; movement of the ground since the frame's own epoch is not taken out.":                                                                              "Las posiciones están en NAD83(CSRS) (tomado como su versión 7). Se movieron 1.34 m a WGS 84 (ITRF2014) en la época 2026.36, con EPSG:8970 reversed, buena hasta unos 0.1 m; el movimiento del terreno desde la época propia del marco no se descuenta.",
-		"walk.csv: the column \"depht_m\" is not known (did you mean depth_m?), so no depths were read. Rename it, or name it in the job file under [columns], and make the map again.":                                                                                                                                           "walk.csv: la columna \"depht_m\" no se conoce (¿quiso decir depth_m?), así que no se leyó ninguna profundidad. Cámbiele el nombre, o nómbrela en el archivo del trabajo bajo [columns], y haga el mapa de nuevo.",
-		"The datum is stated as GDA2020, which is used in another part of the world (Australia - GDA): it was not believed. Or the positions are wrong: the sign of the latitude may be lost, and the map would lie on another continent. Ask which frame the corrections were in, and measure from the marks, not from the map.": "El datum indicado es GDA2020, que se usa en otra parte del mundo (Australia - GDA): no se le dio crédito. O las posiciones están mal: puede haberse perdido el signo de la latitud, y el mapa quedaría en otro continente. Pregunte en qué marco venían las correcciones, y mida desde las marcas, no desde el mapa.",
+		"Positions are in NAD83(2011). They were moved by 1.34 m to WGS 84 (ITRF2014) at epoch 2026.36, with EPSG:8970 reversed, good to about 0.05 m; movement of the ground since the frame's own epoch is not taken out.":                                                                                                            "Las posiciones están en NAD83(2011). Se movieron 1.34 m a WGS 84 (ITRF2014) en la época 2026.36, con EPSG:8970 reversed, buena hasta unos 0.05 m; el movimiento del terreno desde la época propia del marco no se descuenta.",
+		"Positions are in NAD83(CSRS) (taken as its version 7). They were moved by 1.34 m to WGS 84 (ITRF2014) at epoch 2026.36, with EPSG:8970 reversed, good to about 0.1 m; movement of the ground since the frame's own epoch is not taken out.":                                                                                    "Las posiciones están en NAD83(CSRS) (tomado como su versión 7). Se movieron 1.34 m a WGS 84 (ITRF2014) en la época 2026.36, con EPSG:8970 reversed, buena hasta unos 0.1 m; el movimiento del terreno desde la época propia del marco no se descuenta.",
+		"walk.csv: the column \"depht_m\" is not known (did you mean depth_m?), so no depths were read. Rename it, or name it in the job file under [columns], and make the map again.":                                                                                                                                                 "walk.csv: la columna \"depht_m\" no se conoce (¿quiso decir depth_m?), así que no se leyó ninguna profundidad. Cámbiele el nombre, o nómbrela en el archivo del trabajo bajo [columns], y haga el mapa de nuevo.",
+		"The datum is stated as GDA2020, which is used in another part of the world (Australia - GDA): it was not believed. Or the positions are wrong: the sign of the latitude may be lost, and the map would lie on another continent. Ask which frame the corrections were in, and measure from the paint marks, not from the map.": "El datum indicado es GDA2020, que se usa en otra parte del mundo (Australia - GDA): no se le dio crédito. O las posiciones están mal: puede haberse perdido el signo de la latitud, y el mapa quedaría en otro continente. Pregunte en qué marco venían las correcciones, y mida desde las marcas de pintura, no desde el mapa.",
 		"No. 4 Main St: not traced. Find the line there before digging.": "No. 4 Main St: sin rastrear. Localice la línea ahí antes de excavar.",
 		"Something nobody has words for. Expose to verify.":              "Something nobody has words for. Expose to verify.",
 		"": "",
@@ -134,4 +134,18 @@ func FuzzSay(f *testing.F) {
 			speaker().Say(s)
 		}
 	})
+}
+
+// One thing has one word wherever a person reads it: a paint mark is on the ground, the
+// drawn line is on the map, and neither is a bare 'mark'. The cautions speak of whoever's
+// marks, flags among them.
+func TestMarksArePaintAndLinesAreDrawn(t *testing.T) {
+	bare := regexp.MustCompile(`(?i)\bmarks?\b`)
+	for _, tm := range spanish().all {
+		english := tm.pair.english
+		rest := regexp.MustCompile(`(?i)paint marks?\b`).ReplaceAllString(english, "")
+		if bare.MatchString(rest) && !slices.ContainsFunc(trace.Cautions(), func(c string) bool { return strings.Contains(c, english) }) {
+			t.Errorf("%q says neither paint mark nor drawn line", english)
+		}
+	}
 }

@@ -7,7 +7,7 @@ var spanishBalloons = []pair{
 	{"Why", "Por qué"},
 	{"{n}. {say}", "{n}. {say}"},
 	{"Points to stake out ({n})", "Puntos para replantear ({n})"},
-	{"Tape the mark: {say}", "Mida la marca con cinta: {say}"},
+	{"Tape this place: {say}", "Mida este lugar con cinta: {say}"},
 	{"At {m}", "En {m}"},
 	{"Date of the locate: {text}", "Fecha de la localización: {text}"},
 	{"Valid until: {text}", "Vigente hasta: {text}"},

@@ -45,7 +45,7 @@ var spanishChecks = []pair{
 	{"Air coupling could not be checked by antenna ratio: no columns for both antennas", "El acoplamiento por aire no se pudo comprobar con la razón de antenas: no hay columnas de ambas antenas"},
 	{"Trace again with a direct connection, where the owner allows it", "Rastree de nuevo con conexión directa, donde el propietario lo permita"},
 	{"Trace again at a lower frequency: less signal leaks onto neighbours", "Rastree de nuevo a una frecuencia más baja: se fuga menos señal a las líneas vecinas"},
-	{"Trace again from the other end or another access point; the mark should not move", "Rastree de nuevo desde el otro extremo u otro punto de acceso; la marca no debería moverse"},
+	{"Trace again from the other end or another access point; the paint mark should not move", "Rastree de nuevo desde el otro extremo u otro punto de acceso; la marca de pintura no debería moverse"},
 	{"Ask the owner to isolate the far-end ground or the common bond while you trace", "Pida al propietario que aísle la tierra del extremo lejano o la unión común mientras rastrea"},
 	{"Pothole by hand or vacuum before you rely on position or depth here", "Haga una cala (calicata) a mano o por succión antes de fiarse de la posición o la profundidad aquí"},
 	{"Compared with the record '{text9}' ({text}): on average it lies {m} {say} of the trace, at most {m2}", "Comparación con la línea según registros '{text9}' ({text}): esa línea está en promedio a {m} a la {say} del rastreo, como máximo a {m2}"},

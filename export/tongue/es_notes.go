@@ -10,6 +10,8 @@ var spanishNotes = []pair{
 		"Donde la tabla no da profundidad, se calculó con las dos antenas ({n} lecturas), a la distancia que suponen las demás profundidades"},
 	{"The table gives no depth: it was computed at {n} readings from the two antennas, taken as {m} apart with the bottom one at the ground",
 		"La tabla no da profundidad: se calculó en {n} lecturas con las dos antenas, tomadas a {m} una de otra con la inferior a ras de suelo"},
+	{"Exposed depths of {name} showed that the receiver read {n} % (± {n2} %, 95 %) of the depth there: the depths of this line, read on the same day, may be off alike, and their band holds that",
+		"Profundidades descubiertas de {name} mostraron que el receptor leyó ahí el {n} % (± {n2} %, 95 %) de la profundidad: las profundidades de esta línea, leídas el mismo día, pueden fallar igual, y su banda lo incluye"},
 	{"Depths are set by 1 exposed depth: the receiver read {n} % (± {n2} %, 95 %) of the depth", "Las profundidades se ajustan con 1 profundidad descubierta: el receptor leyó el {n} % (± {n2} %, 95 %) de la profundidad"},
 	{"Depths are set by {n} exposed depths: the receiver read {n2} % (± {n3} %, 95 %) of the depth", "Las profundidades se ajustan con {n} profundidades descubiertas: el receptor leyó el {n2} % (± {n3} %, 95 %) de la profundidad"},
 	{"The stated position accuracy ({m}, one sigma) is optimistic: the readings scatter as at {m2}, and the bands are widened to that",

@@ -44,6 +44,8 @@ var spanishProblems = []pair{
 	{"its unit is missing: name it {text}", "le falta la unidad: llámela {text}"},
 	{"if it is meant to be \"{text}\", rename it or name it in the job file under [columns]", "si debe ser \"{text}\", cámbiele el nombre o nómbrela en el archivo del trabajo bajo [columns]"},
 	{"if it is needed, give it a name of ours in the job file under [columns]", "si hace falta, dele uno de nuestros nombres en el archivo del trabajo bajo [columns]"},
+	{"ours are lat and lon, or east_m and north_m (place), depth_m, depth_cm, depth_ft or depth_in (depth), current_ma, signal, null_offset_m and freq_hz (signal), fix, hdop and h_acc_m (fix), line, point, time, exposed and lift_m, and 'loamline template' has them all",
+		"los nuestros son lat y lon, o east_m y north_m (lugar), depth_m, depth_cm, depth_ft o depth_in (profundidad), current_ma, signal, null_offset_m y freq_hz (señal), fix, hdop y h_acc_m (fix), line, point, time, exposed y lift_m, y 'loamline template' los tiene todos"},
 	{"{text} is in {say}, and this column says the other kind of foot: at its coordinates they differ by a metre or more",
 		"{text} está en {say}, y esta columna indica el otro tipo de pie: en sus coordenadas difieren un metro o más"},
 	{"international feet", "pies internacionales"},

@@ -11,6 +11,7 @@ var spanishStakeOut = []pair{
 	{"traced to here", "rastreada hasta aquí"},
 	{"bend", "curva"},
 	{"crosses {name}", "cruza {name}"},
+	{"drawn across {name}", "dibujada a través de {name}"},
 	{"closest to {name}", "punto más cercano a {name}"},
 	{"{say} from here", "{say} desde aquí"},
 	{"{say} to here", "{say} hasta aquí"},

@@ -20,6 +20,9 @@ func crossingTitle(u geo.Units, f trace.Crossing) string {
 	if f.SeparationM > 0 {
 		return "Closest to " + f.Other + ", at " + u.Long(f.StationM)
 	}
+	if f.ByJump {
+		return "Drawn across " + f.Other + ", at " + u.Long(f.StationM)
+	}
 	return "Crosses " + f.Other + ", at " + u.Long(f.StationM)
 }
 
@@ -28,10 +31,16 @@ func crossingWords(u geo.Units, f trace.Crossing) []string {
 		return knownCrossingWords(u, f)
 	}
 	s := "The traced lines " + f.Line + " and " + f.Other + " cross here"
+	if f.ByJump {
+		s = "The lines " + f.Line + " and " + f.Other + " cross here as drawn"
+	}
 	if f.SeparationM > 0 {
 		s = "The traced lines " + f.Line + " and " + f.Other + " come closest here, " + u.Short(f.SeparationM) + " apart"
 	}
 	w := []string{s + "."}
+	if f.ByJump {
+		w = append(w, "One of the two may lie on the other here by a jump of the trace: whether and where the lines themselves cross is not known.")
+	}
 	switch {
 	case !trace.Known(f.DepthDifferenceM):
 		w = append(w, "Which of them is deeper is not known.")

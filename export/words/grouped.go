@@ -23,28 +23,61 @@ var likeKinds = []likeKind{
 	{"not traced: ", ". Find the line there before digging.", gapPlace},
 	{"lines cross: ", ". Expose both by hand.", crossingPlace},
 	{"a known line that was not located here crosses or comes close. Locate it, and expose both by hand: ", ".", knownPlace},
-	{"a known line that was not located here crosses or comes close, and possible bleed-over from it. Locate it, and expose both by hand before digging within these distances of the mark: ", ".", watchedKnownPlace},
-	{"possible bleed-over. Expose before digging within these distances of the mark: ", ".", watchedPlace},
-	{"nothing bounds the error of the positions, and the whole line may lie this far off: ", ". Measure from the marks, not from the map.", unboundedPlace},
+	{"a known line that was not located here crosses or comes close, and possible bleed-over from it. Locate it, and expose both by hand before digging within these distances of the paint mark: ", ".", watchedKnownPlace},
+	{"possible bleed-over. Expose before digging within these distances of the paint mark: ", ".", watchedPlace},
+	{"nothing bounds the error of the positions, and the whole line may lie this far off: ", ". Measure from the paint marks, not from the map.", unboundedPlace},
 }
 
 // Grouped words the check list with the places of a kind together, each with all its
 // figures, where the first of them stands: nothing is left out.
 func Grouped(u geo.Units, list []trace.Advice) []string {
+	u = Taped(u)
 	members := map[int][]int{}
 	for i, a := range list {
 		if k := likeKindOf(u, a.Remark); k >= 0 {
 			members[k] = append(members[k], i)
 		}
 	}
+	same := sameWords(u, list)
 	var out []string
 	for i, a := range list {
+		if o, ok := a.Remark.(remark.OnLine); ok && len(same[Remark(u, o.What)]) > 1 {
+			if of := same[Remark(u, o.What)]; of[0] == i {
+				out = append(out, strings.Join(placesOf(u, list, of), "; ")+": "+Remark(u, o.What))
+			}
+			continue
+		}
 		k := likeKindOf(u, a.Remark)
 		switch {
 		case k < 0 || len(members[k]) == 1:
 			out = append(out, Remark(u, a.Remark))
 		case members[k][0] == i:
 			out = append(out, likeItem(u, likeKinds[k], list, members[k]))
+		}
+	}
+	return out
+}
+
+// sameWords are the items on lines by what they say of them, where no kind above tells
+// them together.
+func sameWords(u geo.Units, list []trace.Advice) map[string][]int {
+	out := map[string][]int{}
+	for i, a := range list {
+		if o, ok := a.Remark.(remark.OnLine); ok && likeKindOf(u, a.Remark) < 0 {
+			out[Remark(u, o.What)] = append(out[Remark(u, o.What)], i)
+		}
+	}
+	return out
+}
+
+// placesOf names the lines and stations of items: "A; B, 12.0 m".
+func placesOf(u geo.Units, list []trace.Advice, members []int) []string {
+	out := make([]string, len(members))
+	for n, i := range members {
+		o := list[i].Remark.(remark.OnLine)
+		out[n] = o.Line
+		if trace.Known(o.StationM) {
+			out[n] += ", " + u.Long(o.StationM)
 		}
 	}
 	return out

@@ -22,7 +22,7 @@ var withFigures = []trace.Remark{
 	remark.ColumnUnmet{}, remark.ComparedWith{}, remark.Contradicted{}, remark.CoupledUnseen{}, remark.CurrentIn{}, remark.CurrentLevel{}, remark.CurrentRises{},
 	remark.CurrentUnmapped{}, remark.CurrentWhere{}, remark.CurrentsOdd{}, remark.DateDiffers{}, remark.DatumUnbelieved{}, remark.DepthAndCurrent{}, remark.DepthInstead{},
 	remark.DepthSpike{}, remark.DepthsBlank{}, remark.DepthsAgainstAntennasInPart{}, remark.DepthPassesApart{}, remark.DepthsScattered{}, remark.DepthsFrozen{}, remark.ShallowAlone{}, remark.DepthsAgainstAntennas{}, remark.DepthsAgainstProfile{}, remark.DepthsComputed{}, remark.DepthsNegative{},
-	remark.DepthsOfATenth{}, remark.DepthsOffProfile{}, remark.DepthsOutside{}, remark.DepthsSet{}, remark.DepthsTenfold{}, remark.DepthsTooDeep{},
+	remark.DepthsOfATenth{}, remark.DepthsOffProfile{}, remark.DepthsOutside{}, remark.DepthsSet{}, remark.DepthsAsOn{}, remark.DepthsWrongOn{}, remark.DepthsTenfold{}, remark.DepthsTooDeep{},
 	remark.DepthsTooShallow{}, remark.DisplayAtEnd{}, remark.DrawnOutside{}, remark.ElevationsLeap{}, remark.ElevationsOff{}, remark.ElevationsStep{}, remark.ErrorOfDigits{},
 	remark.ErrorOfFix{}, remark.ErrorUnbounded{}, remark.Excursion{}, remark.ExposedBeside{}, remark.ExposedBeyond{}, remark.ExposedDeeper{},
 	remark.ExposedAcross{}, remark.ExposedFound{}, remark.ExposedOffLine{}, remark.ExposedOffProfile{}, remark.FarOff{}, remark.FarTransmitter{}, remark.FewReadings{},
@@ -173,7 +173,7 @@ func TestNoFigureOfAFindingThatIsNotKnown(t *testing.T) {
 		}
 	}
 	jump := remark.MarksLeave{FromM: 3, BackAtM: trace.Unknown, Neighbor: "NaN Inf", N: 4}
-	if s := Remark(geo.Metric, jump); s != "The marks may leave the line at 3.0 m, lie on 'NaN Inf' for 4 readings and do not come back." {
+	if s := Remark(geo.Metric, jump); s != "The paint marks may leave the line at 3.0 m, lie on 'NaN Inf' for 4 readings and do not come back." {
 		t.Error(s)
 	}
 	in := remark.CurrentIn{Share: remark.Share{Times: 0.5, Least: 0, Most: 1}, Neighbor: "nb-1", AsideM: trace.Unknown, Side: trace.Right}

@@ -24,12 +24,12 @@ func Tolerance(u geo.Units, t trace.Tolerance) string {
 }
 
 // HalfWidth words the half-width of a rule as rules have it: whole inches stay inches,
-// 18 in and not 1.5 ft.
+// 18 in and not 1.5 ft. Any other is rounded up: a limit is never less than it is.
 func HalfWidth(u geo.Units, m float64) string {
 	if in := m / geo.InchM; u == geo.US && in <= 36 && math.Abs(in-math.Round(in)) < 0.01 {
 		return strconv.Itoa(int(math.Round(in))) + " in"
 	}
-	return u.Short(m)
+	return Taped(u).ShortUp(m)
 }
 
 // RowCounts is the ledger of a map in one line.

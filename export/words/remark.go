@@ -40,11 +40,14 @@ func Remarks(u geo.Units, rs []trace.Remark) []string {
 	return out
 }
 
+// Item words one thing to check before digging, its distances as a tape shows them.
+func Item(u geo.Units, a trace.Advice) string { return Remark(Taped(u), a.Remark) }
+
 // Advice says what is to be checked before digging.
 func Advice(s *trace.Sheet) []string {
 	out := make([]string, len(s.Advice))
 	for i, a := range s.Advice {
-		out[i] = Remark(s.Job.Units, a.Remark)
+		out[i] = Item(s.Job.Units, a)
 	}
 	return out
 }

@@ -45,7 +45,7 @@ func bleedRemark(u geo.Units, r trace.Remark) (string, bool) {
 	case remark.FrequencyFavours:
 		return fmt.Sprintf("The frequency (%.0f kHz) favours bleed-over.", r.FreqHz/1000), true
 	case remark.ShiftUntold:
-		return fmt.Sprintf("Where the line lies from the mark cannot be told; the caution zone is wider by up to %s.", u.Short(r.WidenM)), true
+		return fmt.Sprintf("Where the line lies from the paint mark cannot be told; the caution zone is wider by up to %s.", u.Short(r.WidenM)), true
 	case remark.CurrentLevel:
 		return fmt.Sprintf("Current reads %s than before and after, and changes at once at both ends.", moreOrLess(r.LnCurrent)), true
 	case remark.CurrentRises:
@@ -62,13 +62,13 @@ func bleedRemark(u geo.Units, r trace.Remark) (string, bool) {
 		case !r.SeenEnd:
 			ends = "where it begins"
 		}
-		return fmt.Sprintf("Depth, current, null and marks, as far as they were read, change level at the same places, %s: a single line seldom does that, another conductor's signal often does. No single neighbour that was tried explains it.", ends), true
+		return fmt.Sprintf("Depth, current, null and position across the line, as far as they were read, change level at the same places, %s: a single line seldom does that, another conductor's signal often does. No single neighbour that was tried explains it.", ends), true
 	case remark.InsideOfBends:
-		return fmt.Sprintf("At the line's own bends the nulls lie twice as far from the peak as a receiver across the line shows them: one that takes the whole field does that, and its marks lie inside of the bends, here by up to %s.", u.Short(r.MostM)), true
+		return fmt.Sprintf("At the line's own bends the nulls lie twice as far from the peak as a receiver across the line shows them: one that takes the whole field does that, and its paint marks lie inside of the bends, here by up to %s.", u.Short(r.MostM)), true
 	case remark.NullsTurn:
-		return fmt.Sprintf("The nulls lie %s to the %s of the marks on the walk one way and %s to the other side on the walk back: two legs of the same line close beside each other, drawn here as one, do that; one neighbour does not.", u.Short(r.ThereM), r.Side, u.Short(r.BackM)), true
+		return fmt.Sprintf("The nulls lie %s to the %s of the paint marks on the walk one way and %s to the other side on the walk back: two legs of the same line close beside each other, drawn here as one, do that; one neighbour does not.", u.Short(r.ThereM), r.Side, u.Short(r.BackM)), true
 	case remark.OwnLeg:
-		return fmt.Sprintf("Another leg of the same line lies %s from these marks: its signal alone may cause this.", u.Short(r.ApartM)), true
+		return fmt.Sprintf("Another leg of the same line lies %s from these paint marks: its signal alone may cause this.", u.Short(r.ApartM)), true
 	case remark.Argument:
 		return arguments[r], true
 	}
@@ -80,7 +80,7 @@ var arguments = map[remark.Argument]string{
 	remark.DepthKeepsCurrent:    "A change of depth alone would leave the current as it was.",
 	remark.CurrentStaysAway:     "Current that a line gives away does not come back.",
 	remark.NullStaysAtPeak:      "Over a line alone it stays at the peak.",
-	remark.MarksMayBeAnothers:   "The marks may belong to another line, or carry its signal.",
+	remark.MarksMayBeAnothers:   "The paint marks may belong to another line, or carry its signal.",
 	remark.AllAtBends:           "All of this was read where the line turns: its own bend alone may cause this.",
 	remark.DepthMayBeOwn:        "A line that itself goes deeper or shallower keeps its current so.",
 	remark.EitherSideMayBeOther: "Nothing in the readings shows on which side of the step the signal is the line's own: either side may be another line's.",
@@ -97,21 +97,21 @@ func jumpRemark(u geo.Units, r trace.Remark) (string, bool) {
 		if trace.Known(r.BackAtM) {
 			back = " and come back at " + u.Long(r.BackAtM)
 		}
-		return fmt.Sprintf("The marks %s %s, lie on %s for %s%s.", verb, u.Long(r.FromM), quoted(r.Neighbor), readings(r.N), back), true
+		return fmt.Sprintf("The paint marks %s %s, lie on %s for %s%s.", verb, u.Long(r.FromM), quoted(r.Neighbor), readings(r.N), back), true
 	case remark.OwnCourse:
 		if r.OneEnd {
-			return fmt.Sprintf("The line's own course, extended from the marks before, soon lies about %s to the %s of these marks; farther on nothing shows where it runs.", u.Short(r.AsideM), r.Side), true
+			return fmt.Sprintf("The line's own course, extended from the paint marks before, soon lies about %s to the %s of these paint marks; farther on nothing shows where it runs.", u.Short(r.AsideM), r.Side), true
 		}
-		return fmt.Sprintf("The line's own course, extended from the marks around it, lies about %s to the %s of these marks.", u.Short(r.AsideM), r.Side), true
+		return fmt.Sprintf("The line's own course, extended from the paint marks around it, lies about %s to the %s of these paint marks.", u.Short(r.AsideM), r.Side), true
 	case remark.OrNeighborHere:
-		return fmt.Sprintf("Or the marks of %s lie on this line there: nothing in the readings shows which.", quoted(r.Neighbor)), true
+		return fmt.Sprintf("Or the paint marks of %s lie on this line there: nothing in the readings shows which.", quoted(r.Neighbor)), true
 	case remark.TraceAgainFrom:
 		return fmt.Sprintf("Trace the line again from %s, connected to it alone, and see which way it goes; until then treat both courses as live: the caution zone covers both.", u.Long(r.StationM)), true
 	case remark.OrItLeaves:
-		return fmt.Sprintf("Or the trace leaves its line at %s, where the marks leave %s, and follows another line, which is not on any map: the positions of the marks do not show on which of the two it began. The caution zone covers both courses.",
+		return fmt.Sprintf("Or the trace leaves its line at %s, where the paint marks leave %s, and follows another line, which is not on any map: the positions of the paint marks do not show on which of the two it began. The caution zone covers both courses.",
 			u.Long(r.StationM), quoted(r.Neighbor)), true
 	case remark.StepToUnmapped:
-		return fmt.Sprintf("The marks step about %s to one side there and continue in the same way: they may belong to another line, which is not on any map. Trace the line again from %s, connected to it alone; until then treat both courses as live: the caution zone covers both.",
+		return fmt.Sprintf("The paint marks step about %s to one side there and continue in the same way: they may belong to another line, which is not on any map. Trace the line again from %s, connected to it alone; until then treat both courses as live: the caution zone covers both.",
 			u.Short(r.AsideM), u.Long(r.StationM)), true
 	}
 	return "", false
@@ -140,7 +140,7 @@ func closeRemark(u geo.Units, r trace.Remark) (string, bool) {
 		if !(r.Share > 0) {
 			return "How much signal could couple here unseen is not known, and nothing is added for it.", true
 		}
-		return fmt.Sprintf("Assumed, not measured: up to %.0f %% of the line's current could flow on the neighbour unseen. The true line would then lie up to %s from the mark, and a depth would be wrong by up to %.0f %%. With more, both could be off further.",
+		return fmt.Sprintf("Assumed, not measured: up to %.0f %% of the line's current could flow on the neighbour unseen. The true line would then lie up to %s from the paint mark, and a depth would be wrong by up to %.0f %%. With more, both could be off further.",
 			100*r.Share, upToShort(u, r.ShiftM), 100*math.Expm1(r.LnDepth)), true
 	}
 	return "", false

@@ -67,7 +67,7 @@ func NotCheckable(r trace.Remark) (what string, ok bool) {
 var tries = map[remark.Try]string{
 	remark.TryDirect:    "Trace again with a direct connection, where the owner allows it.",
 	remark.TryLowerFreq: "Trace again at a lower frequency: less signal leaks onto neighbours.",
-	remark.TryOtherEnd:  "Trace again from the other end or another access point; the mark should not move.",
+	remark.TryOtherEnd:  "Trace again from the other end or another access point; the paint mark should not move.",
 	remark.TryIsolate:   "Ask the owner to isolate the far-end ground or the common bond while you trace.",
 	remark.TryPothole:   "Pothole by hand or vacuum before you rely on position or depth here.",
 }

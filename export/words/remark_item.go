@@ -53,7 +53,7 @@ func bleedItem(u geo.Units, r remark.BleedItem) string {
 
 // displaced says to which side the line probably lies, and how far.
 func displaced(u geo.Units, d remark.Displaced) string {
-	s := fmt.Sprintf("he line probably lies %s to the %s of the mark.", Shift(u, d.ShiftM, d.Shift95M), d.Side)
+	s := fmt.Sprintf("he line probably lies %s to the %s of the paint mark.", Shift(u, d.ShiftM, d.Shift95M), d.Side)
 	if d.All {
 		return "T" + s
 	}
@@ -90,9 +90,9 @@ func reach(u geo.Units, r remark.Reach) string {
 	if !r.Known {
 		return ""
 	}
-	s := "within " + reachSpan(u, r.RightM) + " to the right of the mark and within " + reachSpan(u, r.LeftM) + " to its left"
+	s := "within " + reachSpan(u, r.RightM) + " to the right of the paint mark and within " + reachSpan(u, r.LeftM) + " to its left"
 	if sidesAlike(r) {
-		s = "within " + reachSpan(u, widerSide(r)) + " of the mark"
+		s = "within " + reachSpan(u, widerSide(r)) + " of the paint mark"
 	}
 	if len(r.FartherAtM) > 0 {
 		at := make([]string, len(r.FartherAtM))
@@ -125,6 +125,9 @@ func reachSpan(u geo.Units, m [2]float64) string {
 	least := u.ShortUp(m[0])
 	if least == most {
 		return most
+	}
+	if u == geo.FeetInches {
+		return least + " to " + most // each with its own units
 	}
 	_, unit, _ := strings.Cut(most, " ")
 	bare, same := strings.CutSuffix(least, " "+unit)

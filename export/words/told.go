@@ -131,8 +131,24 @@ func (t Told) DepthLabel(u geo.Units) string {
 	return "DO NOT TRUST (perhaps " + u.WithBand(t.DepthM, t.Depth95M) + ")"
 }
 
-// Position is the sentence about the place across the line.
-func (t Told) Position(u geo.Units) string {
+// Position is the sentence about the place across the line: no surer than the list of
+// what to check is, so with what is only possible there.
+func (t Told) Position(u geo.Units) string { return t.band(u) + t.doubtful(u) }
+
+// doubtful says how far the line may lie off by what is only possible there, empty
+// where nothing is.
+func (t Told) doubtful(u geo.Units) string {
+	switch {
+	case t.Distrusted() || t.Doubt == nil || !trace.Known(t.Across95M()):
+		return ""
+	case !(t.WatchM > t.Horizontal95M):
+		return " (doubtful)"
+	}
+	return " (doubtful: perhaps up to " + ShortUp(u, t.WatchM) + " off)"
+}
+
+// band is the 95 % band across the line in a sentence.
+func (t Told) band(u geo.Units) string {
 	switch {
 	case !trace.Known(t.Horizontal95M):
 		if t.Distrusted() {
@@ -159,12 +175,20 @@ func (t Told) Across(u geo.Units) string {
 	return t.PositionLabel(u) + " (" + ShortUp(u, t.Horizontal95M) + " from the readings, " + frameLimit(u, t.FrameM, t.FrameOpen) + " from the datum)"
 }
 
-// AcrossBriefly is Across in few words: the whole, and how much of it is the datum's.
+// AcrossBriefly is Across in few words: the whole, how much of it is the datum's, and
+// how far off the line may lie by what is only possible.
 func (t Told) AcrossBriefly(u geo.Units) string {
-	if !(t.FrameM > 0) || !trace.Known(t.Horizontal95M) {
-		return t.PositionLabel(u)
+	s := t.PositionLabel(u)
+	if t.FrameM > 0 && trace.Known(t.Horizontal95M) {
+		s += " (datum " + frameLimit(u, t.FrameM, t.FrameOpen) + ")"
 	}
-	return t.PositionLabel(u) + " (datum " + frameLimit(u, t.FrameM, t.FrameOpen) + ")"
+	switch {
+	case t.doubtful(u) == "" || t.WatchM <= t.Horizontal95M:
+		return s
+	case !trace.Known(t.WatchM):
+		return s + ", doubtful"
+	}
+	return s + ", perhaps " + ShortUp(u, t.WatchM)
 }
 
 // PositionLabel is the band across the line for a column of a table.
@@ -194,23 +218,21 @@ func (t Told) DepthAlone(u geo.Units, date string) string {
 // PositionAlone is the band across the line likewise: with how far the line may lie off
 // by what is only possible there.
 func (t Told) PositionAlone(u geo.Units) string {
-	switch {
-	case t.Distrusted() || t.Doubt == nil || !trace.Known(t.Across95M()):
-		return t.PositionLabel(u)
-	case !(t.WatchM > t.Horizontal95M):
-		return t.PositionLabel(u) + " (doubtful)"
-	}
-	return t.PositionLabel(u) + " (doubtful: perhaps up to " + ShortUp(u, t.WatchM) + " off)"
+	return t.PositionLabel(u) + t.doubtful(u)
 }
 
-// Widest is the widest band across a line that may be told, and whether there are
-// places where none is known.
+// Widest is the widest band across a line that may be told, with the farthest that it
+// may lie off by what is only possible, and whether there are places where none is known.
 func Widest(l *trace.Line) (widest Told, bare bool) {
 	widest = Told{Horizontal95M: trace.Unknown, FrameM: max(l.Caution.DoubtM, 0), FrameOpen: l.Caution.DoubtOpen()}
 	along := NewAlong(l)
 	for _, p := range l.Centerline.Parts {
 		for _, v := range p.Vertices {
-			switch t := along.At(v); {
+			t := along.At(v)
+			if t.doubtful(geo.Metric) != "" {
+				widest.Doubt, widest.WatchM = t.Doubt, math.Max(widest.WatchM, t.WatchM)
+			}
+			switch {
 			case !trace.Known(t.Horizontal95M):
 				bare = true
 			case !(t.Horizontal95M <= widest.Horizontal95M):

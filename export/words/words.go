@@ -143,6 +143,14 @@ func Shift(u geo.Units, m, bandM float64) string {
 	return s
 }
 
+// Taped are the units in which a tape shows a distance.
+func Taped(u geo.Units) geo.Units {
+	if u == geo.US {
+		return geo.FeetInches
+	}
+	return u
+}
+
 // ShortUp is geo.Units.ShortUp.
 func ShortUp(u geo.Units, m float64) string { return u.ShortUp(m) }
 

@@ -44,6 +44,18 @@ func (o Overlay) MeanOffsetM() float64 {
 	return sum / float64(len(o.Places))
 }
 
+// DepthsCompared is at how many places both locates have a depth with its band: at the
+// others nothing is known of a difference.
+func (o Overlay) DepthsCompared() int {
+	n := 0
+	for _, p := range o.Places {
+		if trace.Known(p.DepthDifferenceM) && trace.Known(p.DepthAllowedM) {
+			n++
+		}
+	}
+	return n
+}
+
 // maxKink is the least cosine between two locates where they are taken to run side by
 // side and not to cross.
 const maxKink = 0.7

@@ -75,7 +75,7 @@ func (v *view) unsettled(walk []int, reported map[int]bool) []Breach {
 	}
 	odd := func(i int) bool {
 		r := &v.Readings[i]
-		return !reported[i] && v.feet[i].part >= 0 && (leapt(i) || r.Status == trace.StatusUsed && r.DepthDropped)
+		return !reported[i] && v.feet[i].part >= 0 && (leapt(i) || r.Status == trace.StatusUsed && r.DepthDropped && !noDepth(r))
 	}
 	for k := 0; k < len(walk); k++ {
 		from, aside := k, 0
@@ -94,6 +94,22 @@ func (v *view) unsettled(walk []int, reported map[int]bool) []Breach {
 		}
 	}
 	return out
+}
+
+// noDepth reports a figure that no depth is, such as one in another unit: what the column
+// has wrong from end to end says nothing of where the trace goes.
+func noDepth(r *trace.Reading) bool {
+	reasons, several := r.Reason.(trace.Several)
+	if !several {
+		reasons = trace.Several{r.Reason}
+	}
+	return slices.ContainsFunc(reasons, func(why trace.Remark) bool {
+		switch why.(type) {
+		case remark.NegativeDepth, remark.FillerDepth, remark.TooDeep, remark.TooShallow:
+			return true
+		}
+		return why == remark.ZeroDepth
+	})
 }
 
 // alone tells of single readings that were set aside off the line and are in no

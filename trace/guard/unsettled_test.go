@@ -9,16 +9,21 @@ import (
 )
 
 // Three neighbours that lost their depth or their position, some one and some the
-// other, are told together; two of them, or three apart, are slips.
+// other, are told together; two of them, or three apart, are slips, and figures that no
+// depth is say nothing of where the trace goes.
 func TestUnsettled(t *testing.T) {
+	spike := remark.DepthSpike{DepthM: 2, AroundM: 1}
 	for what, c := range map[string]struct {
 		aside, dropped []int
+		why            trace.Remark
 		told           bool
 	}{
-		"two depths and a position":         {[]int{2}, []int{0, 1}, true},
-		"a depth and two positions between": {[]int{6, 8}, []int{7}, true},
-		"a depth and a position":            {[]int{6}, []int{7}, false},
-		"apart":                             {[]int{6}, []int{2, 10}, false},
+		"two depths and a position":         {[]int{2}, []int{0, 1}, spike, true},
+		"a depth and two positions between": {[]int{6, 8}, []int{7}, spike, true},
+		"a depth and a position":            {[]int{6}, []int{7}, spike, false},
+		"apart":                             {[]int{6}, []int{2, 10}, spike, false},
+		"depths in another unit":            {[]int{2}, []int{0, 1, 3, 4, 5}, remark.TooDeep{DepthM: 40}, false},
+		"fillers":                           {[]int{2}, []int{0, 1, 3}, remark.FillerDepth{DepthM: 999}, false},
 	} {
 		l := read(line(0.1, geo.XY{}, geo.XY{X: 60}), along(31, level)...)
 		for _, i := range c.aside {
@@ -26,7 +31,7 @@ func TestUnsettled(t *testing.T) {
 			l.Readings[i].SetAside(remark.Outlier{OffM: 0.4})
 		}
 		for _, i := range c.dropped {
-			l.Readings[i].DropDepth(remark.DepthSpike{DepthM: 2, AroundM: 1})
+			l.Readings[i].DropDepth(c.why)
 		}
 		told := false
 		for _, b := range Check(l, rule()) {

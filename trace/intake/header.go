@@ -182,7 +182,7 @@ func (t *tableReader) headerBelow() int {
 
 // tellUnknown warns of the columns that are not used.
 func (t *tableReader) tellUnknown() {
-	unknown := 0
+	unknown, listed := 0, false
 	problems := map[int]int{}
 	for i, c := range t.table.Columns {
 		if c.Name != "" || c.Header == "" {
@@ -191,7 +191,11 @@ func (t *tableReader) tellUnknown() {
 		if unknown++; unknown > maxUnknownColumns {
 			continue
 		}
-		p := t.at(i, c.Header, "this column is not known and not used", unknownHint(c.Header))
+		hint := unknownHint(c.Header)
+		if hint == noHint && !listed {
+			hint, listed = hint+"; "+namesByTopic, true
+		}
+		p := t.at(i, c.Header, "this column is not known and not used", hint)
 		p.Warn = true
 		problems[i] = len(t.table.Problems)
 		t.table.Problems = append(t.table.Problems, *p)
@@ -210,6 +214,9 @@ func unknownHint(header string) string {
 		return "its unit is missing: name it " + strings.Join(units, ", ")
 	}
 	near := nearest(h, ColumnNames())
+	if most := max(1, len(h)/4); near != "" && editDistance(h, near) > most {
+		near = "" // a word of another language is as near to some name by chance
+	}
 	g, ok := guessColumn(h)
 	if ok && g.other {
 		return "its unit is not read: convert the figures and name it " + g.words()
@@ -220,8 +227,15 @@ func unknownHint(header string) string {
 	if near != "" {
 		return fmt.Sprintf("if it is meant to be %q, rename it or name it in the job file under [columns]", near)
 	}
-	return "if it is needed, give it a name of ours in the job file under [columns]"
+	return noHint
 }
+
+// noHint is said of a column that is near none of ours, the first time with the names
+// that there are.
+const (
+	noHint       = "if it is needed, give it a name of ours in the job file under [columns]"
+	namesByTopic = "ours are lat and lon, or east_m and north_m (place), depth_m, depth_cm, depth_ft or depth_in (depth), current_ma, signal, null_offset_m and freq_hz (signal), fix, hdop and h_acc_m (fix), line, point, time, exposed and lift_m, and 'loamline template' has them all"
+)
 
 // quoteAll lists headers for a message.
 func quoteAll(headers []string) string {

@@ -79,8 +79,8 @@ func (i bleedItem) remark(l trace.Line) remark.BleedItem {
 			}
 			continue
 		}
-		if !(b.FromM >= out.LeavesM) {
-			out.LeavesM = b.FromM
+		if at := leavesM(b); !(at >= out.LeavesM) {
+			out.LeavesM = at
 		}
 		if told && b.Neighbor == trace.UnknownNeighbor {
 			continue

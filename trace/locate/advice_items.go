@@ -5,7 +5,6 @@ import (
 	"slices"
 
 	"loamline.example/trace"
-	"loamline.example/trace/records"
 	"loamline.example/trace/remark"
 )
 
@@ -22,7 +21,7 @@ func adviseFindings(s *trace.Sheet, l trace.Line) []trace.Advice {
 	doubts := joinedDoubts(l.Findings, items, told)
 	var out []trace.Advice
 	for k, f := range l.Findings {
-		if told[k] || metInAJump(s, f) {
+		if c, ok := f.(trace.Crossing); told[k] || ok && c.ByJump {
 			continue
 		}
 		if b, ok := watched[k]; ok {
@@ -95,26 +94,4 @@ func joinedWithin(findings []trace.Finding, told map[int]bool, joined map[int]tr
 		}
 	}
 	return joined
-}
-
-// metInAJump reports that two traced lines meet where one of them is said to lie on
-// the other by a jump: that is the jump's own item.
-func metInAJump(s *trace.Sheet, f trace.Finding) bool {
-	c, ok := f.(trace.Crossing)
-	if !ok || c.OnRecord() {
-		return false
-	}
-	onto := func(line, other string, stationM float64) bool {
-		for i := range s.Lines {
-			if s.Lines[i].Setup.Name != line {
-				continue
-			}
-			return slices.ContainsFunc(s.Lines[i].Findings, func(f trace.Finding) bool {
-				b, ok := f.(trace.BleedOver)
-				return ok && b.Jump && b.Neighbor == other && b.FromM-records.NearM <= stationM && stationM <= b.ToM+records.NearM
-			})
-		}
-		return false
-	}
-	return onto(c.Line, c.Other, c.StationM) || onto(c.Other, c.Line, c.OtherStationM)
 }

@@ -34,7 +34,9 @@ func findBleedOver(ctx context.Context, s *trace.Sheet, known *records.Index) er
 			for _, st := range rep.Stretches {
 				tellDoubt(&st, s)
 				for _, x := range onCenterline(st, all[k], len(all) > 1) {
-					l.Findings = append(l.Findings, bleedFinding(l, onTheLine(x, endM(l.Centerline))))
+					x = onTheLine(x, endM(l.Centerline))
+					x.Evidence = traceAgainAt(x, st)
+					l.Findings = append(l.Findings, bleedFinding(l, x))
 				}
 			}
 			l.Checked = addNew(l.Checked, rep.Notes)

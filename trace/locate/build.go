@@ -79,6 +79,7 @@ func Build(ctx context.Context, src trace.Source) (*trace.Sheet, error) {
 	if err := findBleedOver(ctx, s, known); err != nil {
 		return nil, err
 	}
+	shareShownErrors(s.Lines, errs)
 	for i := range s.Lines {
 		findMore(&s.Lines[i])
 		errs[i].widenForHidden(&s.Lines[i], rounds)
@@ -101,6 +102,7 @@ func Build(ctx context.Context, src trace.Source) (*trace.Sheet, error) {
 		return nil, err
 	}
 	doubtCrossings(s.Lines)
+	tellMetInAJump(s)
 	count(s)
 	warn(s)
 	s.Advice = advise(s, errs)

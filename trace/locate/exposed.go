@@ -163,6 +163,7 @@ func (k *lineErrors) calibrateDepths(l *trace.Line, places []exposedPlace) {
 			k.tell(l, p.e.StationM, trace.AdviseExposed, remark.ExposedDeeper{MeasuredM: p.r.DepthM, ReadM: p.e.DepthM, OthersAgree: !beyond})
 		}
 	}
+	k.showErrors(places, n, scale, variance, odd)
 	ps := newPins(rest)
 	wrong := ps.wrong95() / 1.96
 	for n := range l.Centerline.Parts {

@@ -150,6 +150,13 @@ type ExposedDeeper struct {
 	OthersAgree      bool
 }
 
+// DepthsWrongOn: an exposed depth of another line of the day, which no receiver's error
+// explains: whatever made it wrong may have made these wrong.
+type DepthsWrongOn struct {
+	Other            string
+	MeasuredM, ReadM float64
+}
+
 // PositionsUnbounded: nothing bounds the error of the positions.
 type PositionsUnbounded struct{ OffM float64 }
 
@@ -183,5 +190,6 @@ func (DepthsOutside) Remark()               {}
 func (ExposedBeside) Remark()               {}
 func (ExposedBeyond) Remark()               {}
 func (ExposedDeeper) Remark()               {}
+func (DepthsWrongOn) Remark()               {}
 func (PositionsUnbounded) Remark()          {}
 func (PositionsRounded) Remark()            {}

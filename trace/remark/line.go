@@ -66,6 +66,13 @@ type DepthsSet struct {
 	Sigma   float64 // of it
 }
 
+// DepthsAsOn: exposed depths of another line of the day showed by how much its receiver
+// read wrong, and the band holds that.
+type DepthsAsOn struct {
+	Other          string
+	LnScale, Sigma float64 // as of DepthsSet
+}
+
 // ErrorUnbounded: nothing bounds the error that all positions share.
 type ErrorUnbounded struct{ Hidden95M float64 }
 
@@ -137,6 +144,7 @@ func (FullScale) Remark()          {}
 func (DepthsBlank) Remark()        {}
 func (DepthsComputed) Remark()     {}
 func (DepthsSet) Remark()          {}
+func (DepthsAsOn) Remark()         {}
 func (ErrorUnbounded) Remark()     {}
 func (ErrorOfFix) Remark()         {}
 func (ErrorOfDigits) Remark()      {}

@@ -75,7 +75,7 @@ func TestWrapKeepsFigureAndUnitTogether(t *testing.T) {
 	c := New(100, 100, Info{})
 	f := Font{SizePt: 8}
 	for w := 14.0; w < 40; w += 0.5 {
-		for _, l := range c.Wrap("the line lies 1.48 m ± 0.12 off the mark", f, w) {
+		for _, l := range c.Wrap("the line lies 1.48 m ± 0.12 off the paint mark", f, w) {
 			if strings.HasPrefix(l, "m ") || strings.HasPrefix(l, "±") || strings.HasSuffix(l, "±") || l == "m" {
 				t.Errorf("at %.1f mm a line is %q", w, l)
 			}

@@ -64,7 +64,7 @@ func (e *Entry) tell(s *trace.Sheet, needsEyes bool) {
 	}
 	for _, a := range s.Advice {
 		if a.Kind != trace.AdviseFrame {
-			e.Findings = append(e.Findings, Finding{a.Line, station(a.FromM), station(a.ToM), string(a.Kind), words.Remark(s.Job.Units, a.Remark)})
+			e.Findings = append(e.Findings, Finding{a.Line, station(a.FromM), station(a.ToM), string(a.Kind), words.Item(s.Job.Units, a)})
 		}
 	}
 }

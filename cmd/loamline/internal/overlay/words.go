@@ -22,8 +22,19 @@ func Words(o compare.Overlay, u geo.Units) []string {
 	}
 	mean := o.MeanOffsetM()
 	out := []string{fmt.Sprintf("Compared at %d stations; the second lies %s to the %s on average.", len(o.Places), u.Fine(math.Abs(mean)), side(mean))}
+	deep, all := o.DepthsCompared(), len(o.Places)
 	if len(o.Disagree) == 0 {
-		out = append(out, "No difference beyond both bands; both maps could still be wrong in the same way.")
+		what := "No difference beyond both bands"
+		if deep == 0 {
+			what = "No difference in position beyond both bands"
+		}
+		out = append(out, what+"; both maps could still be wrong in the same way.")
+	}
+	switch {
+	case deep == 0:
+		out = append(out, "Depths were not compared: nowhere do both maps have one with its band.")
+	case deep < all:
+		out = append(out, fmt.Sprintf("Depths were compared at %d of the %d stations: at the others one of the maps has none, or none that it states a band for.", deep, all))
 	}
 	return out
 }
