@@ -6,7 +6,9 @@ import (
 	"strconv"
 	"strings"
 
+	"loamline.example/cmd/loamline/internal/serve/jobfile"
 	"loamline.example/cmd/loamline/internal/serve/jobs"
+	"loamline.example/cmd/loamline/internal/serve/problem"
 )
 
 // typed is a form as it came.
@@ -20,7 +22,7 @@ func typed(r *http.Request) map[string]string {
 
 // readSettings reads the form over the job's settings: what the form does not
 // hold stays as it is.
-func readSettings(r *http.Request, job jobs.Job) (jobs.Settings, []jobs.Problem) {
+func readSettings(r *http.Request, job jobs.Job) (jobfile.Settings, []problem.Problem) {
 	set := job.Settings.WithLines(job.LineNames)
 	f := form{values: r.PostForm}
 	for name, to := range map[string]*string{
@@ -34,7 +36,7 @@ func readSettings(r *http.Request, job jobs.Job) (jobs.Settings, []jobs.Problem)
 	f.number("epoch", &set.Epoch)
 	f.number("antenna_gap_m", &set.AntennaGapM)
 	f.number("gnss_offset_s", &set.GNSSOffsetS)
-	set.Lines = append([]jobs.LineSettings(nil), set.Lines...)
+	set.Lines = append([]jobfile.LineSettings(nil), set.Lines...)
 	for i := range set.Lines {
 		l := &set.Lines[i]
 		at := "line." + strconv.Itoa(i) + "."
@@ -47,7 +49,7 @@ func readSettings(r *http.Request, job jobs.Job) (jobs.Settings, []jobs.Problem)
 		l.Transmitter = f.transmitter(at+"transmitter.", l.Transmitter)
 	}
 	f.forAll(set.Lines)
-	set.References = append([]jobs.ReferenceSettings(nil), set.References...)
+	set.References = append([]jobfile.ReferenceSettings(nil), set.References...)
 	f.references(set.References)
 	set.Features = f.features(set.Features)
 	return set, f.problems
@@ -56,7 +58,7 @@ func readSettings(r *http.Request, job jobs.Job) (jobs.Settings, []jobs.Problem)
 // form reads fields and collects what cannot be read.
 type form struct {
 	values   map[string][]string
-	problems []jobs.Problem
+	problems []problem.Problem
 }
 
 func (f *form) get(name string) (string, bool) {
@@ -84,7 +86,7 @@ func (f *form) number(name string, to *float64) {
 	}
 	n, err := readNumber(name, v)
 	if err != nil {
-		f.problems = append(f.problems, jobs.Problem{Field: name, Value: v, Cause: err.Error(), Hint: "write figures only, such as 0.40"})
+		f.problems = append(f.problems, problem.Problem{Field: name, Value: v, Cause: err.Error(), Hint: "write figures only, such as 0.40"})
 		return
 	}
 	*to = n
@@ -93,7 +95,7 @@ func (f *form) number(name string, to *float64) {
 // again tells how a form is shown once more after what came of it: refused with
 // problems, or against a job that was changed meanwhile, which is then the job as
 // it is now. Any other error is returned.
-func (s *Server) again(job *jobs.Job, err error) (refused *jobs.Refused, changed bool, status int, other error) {
+func (s *Server) again(job *jobs.Job, err error) (refused *problem.Refused, changed bool, status int, other error) {
 	switch {
 	case errors.Is(err, jobs.ErrChanged):
 		now, gone := s.store.Job(job.ID)

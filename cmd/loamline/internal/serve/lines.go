@@ -4,7 +4,8 @@ import (
 	"strconv"
 	"strings"
 
-	"loamline.example/cmd/loamline/internal/serve/jobs"
+	"loamline.example/cmd/loamline/internal/serve/jobfile"
+	"loamline.example/cmd/loamline/internal/serve/problem"
 )
 
 // linesOnPage is how many lines the settings show at a time.
@@ -26,13 +27,13 @@ type linesView struct {
 // names its fields.
 type lineRow struct {
 	I int
-	jobs.LineSettings
+	jobfile.LineSettings
 }
 
 // Many reports whether there are more lines than one page shows.
 func (v linesView) Many() bool { return v.All > linesOnPage }
 
-func linesOf(lines []jobs.LineSettings, find string, from int) linesView {
+func linesOf(lines []jobfile.LineSettings, find string, from int) linesView {
 	v := linesView{Find: strings.TrimSpace(find), All: len(lines), Prev: -1, Next: -1}
 	var match []lineRow
 	for i, l := range lines {
@@ -64,7 +65,7 @@ func (f *form) transmitter(at string, before []float64) []float64 {
 	case x == "" && y == "":
 		return nil
 	case x == "" || y == "":
-		f.problems = append(f.problems, jobs.Problem{Field: strings.TrimSuffix(at, "."), Cause: "one of longitude and latitude is missing", Hint: "write both, in degrees, or neither"})
+		f.problems = append(f.problems, problem.Problem{Field: strings.TrimSuffix(at, "."), Cause: "one of longitude and latitude is missing", Hint: "write both, in degrees, or neither"})
 		return before
 	}
 	out := make([]float64, 2)
@@ -89,8 +90,8 @@ func (r lineRow) transmitterAt(i int) string {
 
 // forAll lays what the form says of all lines over every one of them; an empty
 // field leaves them as they are.
-func (f *form) forAll(lines []jobs.LineSettings) {
-	var all jobs.LineSettings
+func (f *form) forAll(lines []jobfile.LineSettings) {
+	var all jobfile.LineSettings
 	for name, to := range map[string]*string{"utility": &all.Utility, "diameter": &all.Diameter, "material": &all.Material, "hookup": &all.Hookup} {
 		f.text("all."+name, to)
 	}

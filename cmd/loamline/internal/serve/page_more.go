@@ -5,7 +5,8 @@ import (
 	"strconv"
 	"strings"
 
-	"loamline.example/cmd/loamline/internal/serve/jobs"
+	"loamline.example/cmd/loamline/internal/serve/jobfile"
+	"loamline.example/cmd/loamline/internal/serve/problem"
 	"loamline.example/trace"
 )
 
@@ -21,7 +22,7 @@ type featureRow struct {
 	Name, X, Y string
 }
 
-func featureRows(features []jobs.FeatureSettings) []featureRow {
+func featureRows(features []jobfile.FeatureSettings) []featureRow {
 	var out []featureRow
 	for i, f := range features {
 		row := featureRow{I: i, Name: f.Name}
@@ -48,8 +49,8 @@ func coordinateText(v any) string {
 
 // features reads the fixed features of the form; one whose fields are all empty
 // is none. A form without them leaves them as they are.
-func (f *form) features(before []jobs.FeatureSettings) []jobs.FeatureSettings {
-	var out []jobs.FeatureSettings
+func (f *form) features(before []jobfile.FeatureSettings) []jobfile.FeatureSettings {
+	var out []jobfile.FeatureSettings
 	said := false
 	for i := range min(maxFeatures, len(before)+spareFeatures) {
 		at := fmt.Sprintf("feature.%d.", i)
@@ -66,7 +67,7 @@ func (f *form) features(before []jobs.FeatureSettings) []jobs.FeatureSettings {
 		if name == "" && x == "" && y == "" {
 			continue
 		}
-		out = append(out, jobs.FeatureSettings{Name: name, Position: []any{f.coordinate(at+"x", x), f.coordinate(at+"y", y)}})
+		out = append(out, jobfile.FeatureSettings{Name: name, Position: []any{f.coordinate(at+"x", x), f.coordinate(at+"y", y)}})
 	}
 	if !said {
 		return before
@@ -81,14 +82,14 @@ func (f *form) coordinate(field, v string) any {
 	}
 	n, err := readNumber(field, v)
 	if err != nil {
-		f.problems = append(f.problems, jobs.Problem{Field: field, Value: v, Cause: err.Error(), Hint: "write degrees, or metres of the job's grid, such as -71.50231"})
+		f.problems = append(f.problems, problem.Problem{Field: field, Value: v, Cause: err.Error(), Hint: "write degrees, or metres of the job's grid, such as -71.50231"})
 		return 0.0
 	}
 	return n
 }
 
 // references reads what the form says of the reference layers.
-func (f *form) references(refs []jobs.ReferenceSettings) {
+func (f *form) references(refs []jobfile.ReferenceSettings) {
 	for i := range refs {
 		r, at := &refs[i], fmt.Sprintf("reference.%d.", i)
 		for name, to := range map[string]*string{"utility": &r.Utility, "role": &r.Role, "layer": &r.Layer, "name_column": &r.NameColumn, "crs": &r.CRS, "datum": &r.Datum} {

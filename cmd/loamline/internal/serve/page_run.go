@@ -11,6 +11,7 @@ import (
 	"time"
 
 	"loamline.example/cmd/loamline/internal/serve/jobs"
+	"loamline.example/cmd/loamline/internal/serve/report"
 )
 
 type runView struct {
@@ -19,7 +20,7 @@ type runView struct {
 	Run      jobs.Run
 	Path     string
 	Progress jobs.Progress
-	Result   *jobs.Result
+	Result   *report.Result
 	HasMap   bool
 	Before   *jobs.Run
 	Later    *jobs.Run // a run after the one shown, done or not
@@ -31,7 +32,7 @@ type runView struct {
 // lookRow is a finding that needs a person's eye, with its line.
 type lookRow struct {
 	Line string
-	jobs.FindingResult
+	report.FindingResult
 }
 
 func (s *Server) pageRun(w http.ResponseWriter, r *http.Request, job jobs.Job, run jobs.Run) {
@@ -222,7 +223,7 @@ type ledgerView struct {
 	Run    jobs.Run
 	Status string
 	Tabs   []ledgerTab
-	Page   jobs.LedgerPage
+	Page   report.LedgerPage
 	Last   int
 	Prev   string
 	Next   string

@@ -7,7 +7,9 @@ import (
 	"strconv"
 	"strings"
 
+	"loamline.example/cmd/loamline/internal/serve/jobfile"
 	"loamline.example/cmd/loamline/internal/serve/jobs"
+	"loamline.example/cmd/loamline/internal/serve/problem"
 	"loamline.example/export/style"
 	"loamline.example/geo"
 	"loamline.example/trace"
@@ -16,14 +18,14 @@ import (
 type settingsView struct {
 	Job       jobs.Job
 	Title     string
-	Set       jobs.Settings
+	Set       jobfile.Settings
 	Known     []fileView
 	Questions []string
 	Datums    []string
 	Utilities []utilityChoice
 	Hookups   []trace.Hookup
-	Default   jobs.Settings
-	Problems  []jobs.Problem
+	Default   jobfile.Settings
+	Problems  []problem.Problem
 	Lines     linesView
 	Changed   bool              // by somebody else, since the form was made
 	Given     map[string]string // the form's fields as they were typed
@@ -95,7 +97,7 @@ func (v settingsView) Wrong(field string) string {
 	return ""
 }
 
-func (s *Server) settingsView(job jobs.Job, set jobs.Settings) settingsView {
+func (s *Server) settingsView(job jobs.Job, set jobfile.Settings) settingsView {
 	v := settingsView{Job: job, Title: titleOf(job), Set: set.WithLines(job.LineNames), Known: columnsOf(job, nothingGiven), Questions: job.Questions(),
 		Datums: geo.DatumNames(), Utilities: utilityChoices(), Default: s.store.Default(), Again: job.Latest() != nil,
 		Hookups: []trace.Hookup{trace.HookupDirect, trace.HookupClamp, trace.HookupInduction, trace.HookupPassive}}
@@ -139,7 +141,7 @@ func (s *Server) pageAsk(w http.ResponseWriter, r *http.Request, job jobs.Job) {
 	set, problems := readSettings(r, job)
 	var err error
 	if problems = allProblems(problems, set); len(problems) > 0 {
-		err = &jobs.Refused{Problems: problems}
+		err = &problem.Refused{Problems: problems}
 	} else {
 		var now jobs.Job
 		if now, err = s.maker.Ask(r.Context(), job.ID, revisionOf(r), set); err == nil {
@@ -152,7 +154,7 @@ func (s *Server) pageAsk(w http.ResponseWriter, r *http.Request, job jobs.Job) {
 
 // allProblems are what could not be read of a form and what is wrong with the
 // rest of it, each field once.
-func allProblems(unread []jobs.Problem, set jobs.Settings) []jobs.Problem {
+func allProblems(unread []problem.Problem, set jobfile.Settings) []problem.Problem {
 	seen := map[string]bool{}
 	for _, p := range unread {
 		seen[p.Field] = true
@@ -166,7 +168,7 @@ func allProblems(unread []jobs.Problem, set jobs.Settings) []jobs.Problem {
 }
 
 // settingsAgain shows the form as it was typed with what must be put right.
-func (s *Server) settingsAgain(w http.ResponseWriter, r *http.Request, job jobs.Job, set jobs.Settings, err error) {
+func (s *Server) settingsAgain(w http.ResponseWriter, r *http.Request, job jobs.Job, set jobfile.Settings, err error) {
 	refused, changed, status, other := s.again(&job, err)
 	switch {
 	case errors.As(err, new(*jobs.NotReady)):
@@ -199,7 +201,7 @@ func (s *Server) pageKeep(w http.ResponseWriter, r *http.Request, job jobs.Job) 
 	set, problems := readSettings(r, job)
 	var err error
 	if problems = allProblems(problems, set); len(problems) > 0 {
-		err = &jobs.Refused{Problems: problems}
+		err = &problem.Refused{Problems: problems}
 	} else if _, err = s.store.Keep(job.ID, revisionOf(r), set); err == nil {
 		to := "/jobs/" + job.ID + "/columns"
 		if r.PostForm.Has("find") && r.URL.Query().Has("lines") {

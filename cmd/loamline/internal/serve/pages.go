@@ -11,7 +11,7 @@ import (
 	"strconv"
 	"strings"
 
-	"loamline.example/cmd/loamline/internal/serve/jobs"
+	"loamline.example/cmd/loamline/internal/serve/tables"
 	"loamline.example/trace"
 )
 
@@ -29,7 +29,7 @@ func newPages() *pages {
 	}
 	for _, n := range names {
 		t := template.New("layout.html").Funcs(template.FuncMap{
-			"columnWords": jobs.ColumnWords, "size": sizeWords, "plural": pluralWords, "group": groupWords, "join": strings.Join, "shortCaution": func() string { return trace.ShortCaution }, "depthUnits": depthUnits,
+			"columnWords": tables.ColumnWords, "size": sizeWords, "plural": pluralWords, "group": groupWords, "join": strings.Join, "shortCaution": func() string { return trace.ShortCaution }, "depthUnits": depthUnits,
 			"timeLeft": timeLeftWords,
 			"number":   func(i int) int { return i + 1 },
 		})
@@ -88,8 +88,8 @@ func sizeWords(n int64) string {
 }
 
 // depthUnits are the units that a depth can have.
-func depthUnits() []jobs.ColumnChoice {
-	return []jobs.ColumnChoice{{Name: "depth_m", Words: "metres"}, {Name: "depth_ft", Words: "feet"}, {Name: "depth_in", Words: "inches"}, {Name: "depth_cm", Words: "centimetres"}}
+func depthUnits() []tables.ColumnChoice {
+	return []tables.ColumnChoice{{Name: "depth_m", Words: "metres"}, {Name: "depth_ft", Words: "feet"}, {Name: "depth_in", Words: "inches"}, {Name: "depth_cm", Words: "centimetres"}}
 }
 
 // timeLeftWords are an estimate as rough as it is; enhance.js has the same words.

@@ -11,6 +11,7 @@ import (
 	"time"
 
 	"loamline.example/cmd/loamline/internal/serve/jobs"
+	"loamline.example/cmd/loamline/internal/serve/problem"
 )
 
 // badUpload is a request that is no readable upload.
@@ -95,7 +96,7 @@ func addPart(draft *jobs.Draft, part *multipart.Part) error {
 func uploadError(err error) error {
 	var large *jobs.TooLarge
 	var tooMany *http.MaxBytesError
-	var refused *jobs.Refused
+	var refused *problem.Refused
 	var bad *badUpload
 	switch {
 	case errors.As(err, &large), errors.As(err, &tooMany), errors.As(err, &refused), errors.As(err, &bad), errors.Is(err, errSlow), errors.Is(err, jobs.ErrFull):

@@ -5,6 +5,7 @@ import (
 	"net/http"
 
 	"loamline.example/cmd/loamline/internal/serve/jobs"
+	"loamline.example/cmd/loamline/internal/serve/tables"
 )
 
 // visitor is who asks.
@@ -41,6 +42,6 @@ func (s *Server) seen(r *http.Request) func(*jobs.Job) bool {
 }
 
 // knows reports whether an answer is one that somebody may see and forget.
-func (v visitor) knows(m jobs.Remembered) bool {
+func (v visitor) knows(m tables.Remembered) bool {
 	return v.All || m.Owner == "" || m.Owner == v.Name || m.Group != "" && m.Group == v.Group
 }

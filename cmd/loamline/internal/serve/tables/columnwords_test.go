@@ -1,8 +1,6 @@
-package jobs
+package tables
 
 import (
-	"errors"
-	"strings"
 	"testing"
 
 	"loamline.example/trace/intake"
@@ -12,7 +10,7 @@ import (
 func TestEveryColumnHasWords(t *testing.T) {
 	seen := map[string]bool{}
 	for _, c := range ColumnChoices() {
-		if !isColumnName(c.Name) || seen[c.Name] || c.Words == "" || c.Group == "" {
+		if !IsColumnName(c.Name) || seen[c.Name] || c.Words == "" || c.Group == "" {
 			t.Errorf("%+v is no choice", c)
 		}
 		seen[c.Name] = true
@@ -41,17 +39,5 @@ func TestGuess(t *testing.T) {
 		if name, ask := guess(c.header); name != c.name || ask != c.ask {
 			t.Errorf("%q: %q, %v; not %q, %v", c.header, name, ask, c.name, c.ask)
 		}
-	}
-}
-
-// A column under a name of ours is read whatever is answered: that it is not to
-// be used is refused, with what to do, and never passed over.
-func TestOwnNameIsNeverUnused(t *testing.T) {
-	s := openTestStore(t, t.TempDir())
-	job := handIn(t, s, "A-1")
-	_, err := s.Say(t.Context(), job.ID, job.Revision, Answer{Columns: map[string]map[string]string{"walk.csv": {"depth_m": notUsed}}})
-	var refused *Refused
-	if !errors.As(err, &refused) || refused.Problems[0].Field != "depth_m" || !strings.Contains(refused.Problems[0].Hint, "rename it") {
-		t.Errorf("%v", err)
 	}
 }

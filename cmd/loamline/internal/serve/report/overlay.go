@@ -1,10 +1,7 @@
-package jobs
+package report
 
 import (
-	"context"
-
 	"loamline.example/cmd/loamline/internal/overlay"
-	"loamline.example/export/geojson"
 	"loamline.example/geo"
 	"loamline.example/trace"
 	"loamline.example/trace/locate"
@@ -43,32 +40,6 @@ type OverlayStretch struct {
 	Words    string  `json:"words"`
 }
 
-// Overlay lays the map of one run over another's, line by line by name.
-func (s *Store) Overlay(firstID string, first int, secondID string, second int, u geo.Units) ([]Overlay, error) {
-	a, err := s.located(firstID, first)
-	if err != nil {
-		return nil, err
-	}
-	b, err := s.located(secondID, second)
-	if err != nil {
-		return nil, err
-	}
-	var out []Overlay
-	for _, o := range locate.OverlayLocates(a, b) {
-		out = append(out, overlayOf(o, u))
-	}
-	return out, nil
-}
-
-func (s *Store) located(id string, number int) (trace.Located, error) {
-	o, f, err := s.Output(context.Background(), id, number, "geojson") // which is always there
-	if err != nil {
-		return trace.Located{}, err
-	}
-	defer f.Close()
-	return geojson.ReadLocated(f, o.Name)
-}
-
 func overlayOf(o locate.Overlay, u geo.Units) Overlay {
 	out := Overlay{Line: o.Line, FirstOnly: o.FirstOnly, SecondOnly: o.OtherOnly, Disagree: []OverlayStretch{}, Places: []OverlayPlace{}}
 	for _, p := range o.Places {
@@ -98,4 +69,13 @@ func orNull(v float64) *float64 {
 		return nil
 	}
 	return &v
+}
+
+// OverlaysOf lays a second map over a first, line by line by name.
+func OverlaysOf(first, second trace.Located, u geo.Units) []Overlay {
+	var out []Overlay
+	for _, o := range locate.OverlayLocates(first, second) {
+		out = append(out, overlayOf(o, u))
+	}
+	return out
 }

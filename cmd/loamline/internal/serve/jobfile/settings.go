@@ -1,4 +1,8 @@
-package jobs
+// Package jobfile holds a job's settings as people write them, by the keys of a job file:
+// from a form, from a program's JSON or from the file itself, with everything that is wrong
+// with them at once. What the keys mean is read by package intake and nowhere else: nothing
+// here judges a setting by itself.
+package jobfile
 
 import (
 	"bytes"
@@ -88,13 +92,10 @@ type ReferenceSettings struct {
 }
 
 // DefaultSettings are those of a run without a job file.
-func DefaultSettings() Settings { return settingsOf(trace.DefaultJob()) }
+func DefaultSettings() Settings { return SettingsOf(trace.DefaultJob()) }
 
-// Default are the settings of a new job without a job file: those of the office.
-func (s *Store) Default() Settings { return settingsOf(s.office) }
-
-// settingsOf writes a job's settings as a person would.
-func settingsOf(j trace.Job) Settings {
+// SettingsOf writes a job's settings as a person would.
+func SettingsOf(j trace.Job) Settings {
 	s := Settings{JobID: j.ID, Ticket: j.Ticket, Date: j.Date, ValidUntil: j.ValidUntil, Locator: j.Locator, Area: j.Area,
 		Units: string(j.Units), Language: j.Language, CRS: j.CRS, Datum: j.Datum, Epoch: j.Epoch, VerticalDatum: j.VerticalDatum,
 		AntennaGapM: orZero(j.AntennaGap), GNSSOffsetS: j.GNSSOffsetS, Columns: j.Columns,

@@ -1,4 +1,6 @@
-package jobs
+// Package disk brings files to the disk so that they are there whole or not at all, also after
+// a crash, and tells what is there: how much, and with which sum. It knows nothing of jobs.
+package disk
 
 import (
 	"encoding/json"
@@ -25,10 +27,11 @@ func writeWhole(path string, content []byte) error {
 		os.Remove(f.Name())
 		return err
 	}
-	return syncDir(filepath.Dir(path))
+	return SyncDir(filepath.Dir(path))
 }
 
-func writeJSON(path string, v any) error {
+// WriteJSON writes a value as a whole file.
+func WriteJSON(path string, v any) error {
 	b, err := json.MarshalIndent(v, "", " ")
 	if err != nil {
 		return err
@@ -36,7 +39,8 @@ func writeJSON(path string, v any) error {
 	return writeWhole(path, append(b, '\n'))
 }
 
-func readJSON(path string, v any) error {
+// ReadJSON reads such a file.
+func ReadJSON(path string, v any) error {
 	b, err := os.ReadFile(path)
 	if err != nil {
 		return err
@@ -44,9 +48,9 @@ func readJSON(path string, v any) error {
 	return json.Unmarshal(b, v)
 }
 
-// syncDir brings a folder's names to the disk. Systems that cannot do that keep
+// SyncDir brings a folder's names to the disk. Systems that cannot do that keep
 // the order of renames themselves.
-func syncDir(dir string) error {
+func SyncDir(dir string) error {
 	d, err := os.Open(dir)
 	if err != nil {
 		return err
@@ -55,13 +59,13 @@ func syncDir(dir string) error {
 	return d.Close()
 }
 
-// moveIn gives a finished folder its own name.
-func moveIn(from, to string) error {
-	if err := syncDir(from); err != nil {
+// MoveIn gives a finished folder its own name.
+func MoveIn(from, to string) error {
+	if err := SyncDir(from); err != nil {
 		return err
 	}
 	if err := os.Rename(from, to); err != nil {
 		return err
 	}
-	return syncDir(filepath.Dir(to))
+	return SyncDir(filepath.Dir(to))
 }

@@ -1,8 +1,10 @@
-package jobs
+package report
 
 import (
 	"slices"
 	"testing"
+
+	"loamline.example/cmd/loamline/internal/serve/jobfile"
 )
 
 // A finding told in other units is the same finding; one more of a kind is new.
@@ -29,8 +31,8 @@ func TestFindingsCompared(t *testing.T) {
 // What changed in a list goes by the name of the entry, key by key, and a position is
 // one value.
 func TestSettingChangesGoByName(t *testing.T) {
-	a := Settings{Units: "metric", Lines: []LineSettings{{Name: "W-1", Utility: "water"}, {Name: "G-1", Utility: "gas"}},
-		Features: []FeatureSettings{{Name: "hydrant", Position: []any{-71.5, 44.1}}}}
+	a := jobfile.Settings{Units: "metric", Lines: []jobfile.LineSettings{{Name: "W-1", Utility: "water"}, {Name: "G-1", Utility: "gas"}},
+		Features: []jobfile.FeatureSettings{{Name: "hydrant", Position: []any{-71.5, 44.1}}}}
 	b := a.Clone()
 	b.Lines[0], b.Lines[1] = b.Lines[1], b.Lines[0]
 	b.Lines[1].Utility = "sewer"

@@ -1,4 +1,9 @@
-package jobs
+// Package tables understands readings tables that were handed in: what each column is, as its
+// header, the job file or a person says; what a header that nobody explained seems to mean;
+// what must be asked before a map can be made; and what was answered for an earlier file of
+// the same instrument, which is only ever offered. Reading values is package intake's, and
+// whose job a table belongs to is known above.
+package tables
 
 import (
 	"crypto/sha256"
@@ -7,6 +12,8 @@ import (
 	"sort"
 	"strings"
 
+	"loamline.example/cmd/loamline/internal/serve/problem"
+	"loamline.example/cmd/loamline/internal/serve/whereabouts"
 	"loamline.example/trace"
 	"loamline.example/trace/intake"
 )
@@ -30,7 +37,7 @@ type TableView struct {
 	Unreadable  int               `json:"unreadable"`
 	FirstDay    string            `json:"first_day,omitempty"` // of the readings, in the zone that they state
 	LastDay     string            `json:"last_day,omitempty"`
-	Box         *Box              `json:"box,omitempty"` // of the readings, where the file has degrees
+	Box         *whereabouts.Box  `json:"box,omitempty"` // of the readings, where the file has degrees
 }
 
 // ColumnView is one column as it is understood.
@@ -46,41 +53,41 @@ type ColumnView struct {
 	Filled   int      `json:"filled"` // rows with a value
 }
 
-// statements are what was said about a table, and by whom.
-type statements struct {
-	answers         map[string]string // by people, about this job
-	noDepth         bool
-	columns         map[string]string // by the job file
-	recalled        *Remembered       // for an earlier file: only offered
-	withoutPosition bool
+// Statements are what was said about a table, and by whom.
+type Statements struct {
+	Answers         map[string]string // by people, about this job
+	NoDepth         bool
+	Columns         map[string]string // by the job file
+	Recalled        *Remembered       // for an earlier file: only offered
+	WithoutPosition bool
 }
 
-// viewTable says how a table is understood with what was said so far.
-func viewTable(file intake.File, said statements) (*TableView, []string, error) {
+// View says how a table is understood with what was said so far.
+func View(file intake.File, said Statements) (*TableView, []string, error) {
 	r, err := file.Open()
 	if err != nil {
 		return nil, nil, err
 	}
 	defer r.Close()
-	opt := intake.TableOptions{Columns: columnMap(said.answers, said.columns), WithoutPosition: said.withoutPosition, Bytes: file.Size}
+	opt := intake.TableOptions{Columns: ColumnMap(said.Answers, said.Columns), WithoutPosition: said.WithoutPosition, Bytes: file.Size}
 	p, err := intake.ReadPreview(r, file.Name, opt, previewRows)
 	if err != nil {
 		return nil, nil, err
 	}
-	v := &TableView{Separator: p.Separator, Fingerprint: fingerprint(p), Answers: said.answers, NoDepth: said.noDepth, Recalled: said.recalled}
+	v := &TableView{Separator: p.Separator, Fingerprint: fingerprint(p), Answers: said.Answers, NoDepth: said.NoDepth, Recalled: said.Recalled}
 	stated := map[string]bool{}
-	for _, theirs := range said.columns {
-		stated[foldHeader(theirs)] = true
+	for _, theirs := range said.Columns {
+		stated[FoldHeader(theirs)] = true
 	}
 	for _, c := range p.Columns {
-		cv := ColumnView{Header: c.Header, Name: c.Name, Sample: c.Sample, Stated: c.Name != "" && stated[foldHeader(c.Header)]}
-		if _, answered := said.answers[c.Header]; !answered && c.Header != "" {
-			cv.ask(said.recalled, p.Separator)
+		cv := ColumnView{Header: c.Header, Name: c.Name, Sample: c.Sample, Stated: c.Name != "" && stated[FoldHeader(c.Header)]}
+		if _, answered := said.Answers[c.Header]; !answered && c.Header != "" {
+			cv.ask(said.Recalled, p.Separator)
 		}
 		v.Columns = append(v.Columns, cv)
 	}
 	v.AskDepth = v.depthOpen()
-	if !v.placed(said.withoutPosition) {
+	if !v.placed(said.WithoutPosition) {
 		return v, nil, nil
 	}
 	lines, err := v.count(file, opt)
@@ -108,7 +115,7 @@ func (v *TableView) count(file intake.File, opt intake.TableOptions) (lines []st
 	v.whenAndWhere(t.Readings)
 	seen := map[string]bool{}
 	for i := range t.Readings {
-		if n := t.Readings[i].Line; !seen[n] && len(seen) < maxLineNames {
+		if n := t.Readings[i].Line; !seen[n] && len(seen) < MaxLineNames {
 			seen[n] = true
 			lines = append(lines, n)
 		}
@@ -116,8 +123,8 @@ func (v *TableView) count(file intake.File, opt intake.TableOptions) (lines []st
 	return lines, nil
 }
 
-// maxLineNames is how many lines of one file are offered for settings.
-const maxLineNames = 500
+// MaxLineNames is how many lines of one file are offered for settings.
+const MaxLineNames = 500
 
 // noRow says why a table without a readable row is refused.
 func noRow(name string, t intake.Table) error {
@@ -163,16 +170,16 @@ func (v *TableView) Asks() bool {
 	return v.Rows == 0 || v.AskDepth
 }
 
-// columnMap is what the reader takes: the job file's map as far as nobody
+// ColumnMap is what the reader takes: the job file's map as far as nobody
 // answered otherwise, and the answers. Headers are the same in any case.
-func columnMap(answers, columns map[string]string) map[string]string {
+func ColumnMap(answers, columns map[string]string) map[string]string {
 	answered := map[string]bool{}
 	for theirs := range answers {
-		answered[foldHeader(theirs)] = true
+		answered[FoldHeader(theirs)] = true
 	}
 	m := map[string]string{}
 	for ours, theirs := range columns {
-		if !answered[foldHeader(theirs)] {
+		if !answered[FoldHeader(theirs)] {
 			m[ours] = theirs
 		}
 	}
@@ -184,8 +191,8 @@ func columnMap(answers, columns map[string]string) map[string]string {
 	return m
 }
 
-// foldHeader is a header as the reader compares it.
-func foldHeader(h string) string { return strings.ToLower(strings.TrimSpace(h)) }
+// FoldHeader is a header as the reader compares it.
+func FoldHeader(h string) string { return strings.ToLower(strings.TrimSpace(h)) }
 
 // fingerprint names a header: the same columns in the same order.
 func fingerprint(p intake.Preview) string {
@@ -196,9 +203,9 @@ func fingerprint(p intake.Preview) string {
 	return hex.EncodeToString(h.Sum(nil)[:16])
 }
 
-// checkAnswers refuses answers that no table can be read with.
+// CheckAnswers refuses answers that no table can be read with.
 // columns is what the job file says.
-func checkAnswers(file string, v *TableView, answers, columns map[string]string) error {
+func CheckAnswers(file string, v *TableView, answers, columns map[string]string) error {
 	headers := map[string]bool{}
 	for _, c := range v.Columns {
 		headers[c.Header] = true
@@ -213,17 +220,17 @@ func checkAnswers(file string, v *TableView, answers, columns map[string]string)
 		name := answers[header]
 		switch {
 		case !headers[header]:
-			return refuse(Problem{File: file, Field: header, Cause: "this file has no such column", Hint: "answer by the file's own headers"})
-		case name != notUsed && !isColumnName(name):
-			return refuse(Problem{File: file, Field: header, Value: name, Cause: "no column of a readings table has this name", Hint: "use one of the names offered, or \"-\" where the column is not to be used"})
-		case name == notUsed && isColumnName(foldHeader(header)):
-			return refuse(Problem{File: file, Field: header, Value: name, Cause: "a column of this name is always read as what its name says", Hint: "rename it in the file where it is something else, or say which of our columns it is"})
+			return problem.Refuse(problem.Problem{File: file, Field: header, Cause: "this file has no such column", Hint: "answer by the file's own headers"})
+		case name != notUsed && !IsColumnName(name):
+			return problem.Refuse(problem.Problem{File: file, Field: header, Value: name, Cause: "no column of a readings table has this name", Hint: "use one of the names offered, or \"-\" where the column is not to be used"})
+		case name == notUsed && IsColumnName(FoldHeader(header)):
+			return problem.Refuse(problem.Problem{File: file, Field: header, Value: name, Cause: "a column of this name is always read as what its name says", Hint: "rename it in the file where it is something else, or say which of our columns it is"})
 		case name != notUsed && given[name] != "":
-			return refuse(Problem{File: file, Field: header, Value: name, Cause: "this and " + given[name] + " are said to be the same", Hint: "keep one of them"})
+			return problem.Refuse(problem.Problem{File: file, Field: header, Value: name, Cause: "this and " + given[name] + " are said to be the same", Hint: "keep one of them"})
 		}
 		given[name] = header
-		if theirs := columns[name]; name != notUsed && theirs != "" && foldHeader(theirs) != foldHeader(header) && !hasHeader(answers, theirs) && hasHeader(headers, theirs) {
-			return refuse(Problem{File: file, Field: header, Value: name, Cause: fmt.Sprintf("the job file says that the column %q is this", theirs), Hint: "say what that column is as well"})
+		if theirs := columns[name]; name != notUsed && theirs != "" && FoldHeader(theirs) != FoldHeader(header) && !hasHeader(answers, theirs) && hasHeader(headers, theirs) {
+			return problem.Refuse(problem.Problem{File: file, Field: header, Value: name, Cause: fmt.Sprintf("the job file says that the column %q is this", theirs), Hint: "say what that column is as well"})
 		}
 	}
 	return nil
@@ -232,7 +239,7 @@ func checkAnswers(file string, v *TableView, answers, columns map[string]string)
 // hasHeader looks a header up as the reader compares it.
 func hasHeader[V any](byHeader map[string]V, header string) bool {
 	for h := range byHeader {
-		if foldHeader(h) == foldHeader(header) {
+		if FoldHeader(h) == FoldHeader(header) {
 			return true
 		}
 	}

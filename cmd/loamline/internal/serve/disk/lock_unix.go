@@ -1,6 +1,6 @@
 //go:build unix
 
-package jobs
+package disk
 
 import (
 	"fmt"
@@ -8,9 +8,9 @@ import (
 	"syscall"
 )
 
-// lockFolder makes sure that one process uses the folder. The lock goes with
+// Lock makes sure that one process uses the folder. The lock goes with
 // the process, however it ends.
-func lockFolder(path string) (*os.File, error) {
+func Lock(path string) (*os.File, error) {
 	f, err := os.OpenFile(path, os.O_RDWR|os.O_CREATE, 0o600)
 	if err != nil {
 		return nil, err

@@ -1,4 +1,4 @@
-package jobs
+package jobfile
 
 import (
 	"bytes"
@@ -9,6 +9,8 @@ import (
 	"reflect"
 	"slices"
 	"strings"
+
+	"loamline.example/cmd/loamline/internal/serve/tables"
 )
 
 // BadRequest is a body that is not what is wanted, before anything is judged.
@@ -23,7 +25,7 @@ func badRequest(format string, a ...any) error { return &BadRequest{fmt.Errorf(f
 // columns by the reader's name, never by their position in a list. The settings
 // themselves are not touched, whatever comes of it.
 func (s Settings) With(body []byte) (Settings, error) {
-	if err := decodeStrictly(body, &Settings{}); err != nil {
+	if err := Decode(body, &Settings{}); err != nil {
 		return s, err
 	}
 	var given map[string]json.RawMessage
@@ -121,8 +123,8 @@ func (s *Settings) mergeColumns(text []byte) error {
 	}
 	for ours, theirs := range given {
 		for o, t := range next {
-			if o != ours && foldHeader(t) == foldHeader(theirs) {
-				if again, ok := given[o]; !ok || foldHeader(again) != foldHeader(theirs) {
+			if o != ours && tables.FoldHeader(t) == tables.FoldHeader(theirs) {
+				if again, ok := given[o]; !ok || tables.FoldHeader(again) != tables.FoldHeader(theirs) {
 					delete(next, o)
 				}
 			}
@@ -133,9 +135,9 @@ func (s *Settings) mergeColumns(text []byte) error {
 	return nil
 }
 
-// decodeStrictly reads one JSON value with no unknown member and nothing behind
+// Decode reads one JSON value with no unknown member and nothing behind
 // it.
-func decodeStrictly(body []byte, v any) error {
+func Decode(body []byte, v any) error {
 	dec := json.NewDecoder(bytes.NewReader(body))
 	dec.DisallowUnknownFields()
 	if err := dec.Decode(v); err != nil {
@@ -145,57 +147,4 @@ func decodeStrictly(body []byte, v any) error {
 		return badRequest("there is something behind the JSON in the body")
 	}
 	return nil
-}
-
-// ReadAnswer reads what somebody says about the files of a job.
-func ReadAnswer(body []byte) (Answer, error) {
-	var a Answer
-	return a, decodeStrictly(body, &a)
-}
-
-// stateColumns takes what a request says about columns, beyond what the job file
-// said, as said by a person about this job. What contradicts an answer given
-// before is refused: one of the two must be taken back.
-func (j *Job) stateColumns(columns map[string]string) (changed bool, err error) {
-	for _, ours := range sortedKeys(columns) {
-		theirs := columns[ours]
-		if j.Settings.Columns[ours] == theirs {
-			continue
-		}
-		if !isColumnName(ours) {
-			return false, refuse(Problem{Field: "columns." + ours, Cause: "no column of a readings table has this name"})
-		}
-		for i := range j.Files {
-			f := &j.Files[i]
-			if f.Table == nil {
-				continue
-			}
-			k := slices.IndexFunc(f.Table.Columns, func(c ColumnView) bool { return foldHeader(c.Header) == foldHeader(theirs) })
-			if k < 0 {
-				continue
-			}
-			header := f.Table.Columns[k].Header
-			if old := f.Table.Answers[header]; old != "" && old != ours {
-				return false, refuse(Problem{File: f.Name, Field: header, Value: ours, Cause: fmt.Sprintf("this job has the answer that this column is %s (%s), and the request says %s (%s)", old, ColumnWords(old), ours, ColumnWords(ours)),
-					Hint: "change the answer first, or leave the column out of the request"})
-			}
-			t := *f.Table
-			t.Answers = map[string]string{header: ours}
-			for h, n := range f.Table.Answers {
-				t.Answers[h] = n
-			}
-			f.Table = &t
-		}
-		changed = true
-	}
-	return changed || len(columns) != len(j.Settings.Columns), nil
-}
-
-func sortedKeys[V any](m map[string]V) []string {
-	keys := make([]string, 0, len(m))
-	for k := range m {
-		keys = append(keys, k)
-	}
-	slices.Sort(keys)
-	return keys
 }

@@ -1,4 +1,4 @@
-package jobs
+package tables
 
 import (
 	"strings"
@@ -137,8 +137,8 @@ var unitWords = map[string][]string{
 	"ma": {"ma", "milliamps", "milliamperes"}, "hz": {"hz"}, "khz": {"khz"}, "db": {"db"},
 }
 
-// isColumnName reports whether a name is one that a table may use.
-func isColumnName(name string) bool {
+// IsColumnName reports whether a name is one that a table may use.
+func IsColumnName(name string) bool {
 	for _, n := range intake.ColumnNames() {
 		if n == name {
 			return true

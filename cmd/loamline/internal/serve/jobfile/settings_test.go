@@ -1,4 +1,4 @@
-package jobs
+package jobfile
 
 import (
 	"bytes"
@@ -23,7 +23,7 @@ func TestSettingsRoundTrip(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	again, err := settingsOf(job).Job()
+	again, err := SettingsOf(job).Job()
 	if err != nil {
 		t.Fatal(err)
 	}

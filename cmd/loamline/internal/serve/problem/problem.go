@@ -1,4 +1,8 @@
-package jobs
+// Package problem is what is wrong with what people handed in, as it is stored, sent and
+// shown: place by place, with what to do about it. What the server's own disk does is told
+// here too, without where its files lie. Who refuses what, and by which status of HTTP a
+// refusal is answered, is decided elsewhere.
+package problem
 
 import (
 	"errors"
@@ -7,6 +11,7 @@ import (
 	"strings"
 	"syscall"
 
+	"loamline.example/cmd/loamline/internal/serve/disk"
 	"loamline.example/trace"
 )
 
@@ -26,8 +31,8 @@ type Problem struct {
 // database finds the disk full by itself.
 const sqliteFull = 13
 
-// problemOf turns any error into a Problem.
-func problemOf(err error) Problem {
+// Of turns any error into a Problem.
+func Of(err error) Problem {
 	var p *trace.Problem
 	var path *fs.PathError
 	var refused *Refused
@@ -35,18 +40,19 @@ func problemOf(err error) Problem {
 	switch {
 	case errors.Is(err, syscall.ENOSPC), errors.Is(err, syscall.EDQUOT), errors.As(err, &database) && database.Code() == sqliteFull:
 		return Problem{Cause: "the disk of the computer that runs loamline is full", Hint: "have room made there, then make the map again"}
-	case errors.As(err, &path), errors.As(err, new(*notWritten)), errors.As(err, new(*os.LinkError)), errors.As(err, new(*os.SyscallError)):
+	case errors.As(err, &path), errors.As(err, new(*disk.NotWritten)), errors.As(err, new(*os.LinkError)), errors.As(err, new(*os.SyscallError)):
 		// Where things lie on the server's disk is nobody's business.
 		return Problem{Cause: "the files of this job cannot be read or written on the computer that runs loamline", Hint: "tell whoever runs it, its log says more; then make the map again"}
 	case errors.As(err, &p):
-		return storedProblem(*p)
+		return Stored(*p)
 	case errors.As(err, &refused) && len(refused.Problems) > 0:
 		return refused.Problems[0]
 	}
 	return Problem{Cause: err.Error()}
 }
 
-func storedProblem(p trace.Problem) Problem {
+// Stored is a problem as the readers tell it.
+func Stored(p trace.Problem) Problem {
 	return Problem{p.File, p.Row, p.Column, p.Field, p.Value, p.Cause, p.Hint, p.Warn}
 }
 
@@ -68,18 +74,14 @@ func (r *Refused) Error() string {
 	return strings.Join(words, "\n")
 }
 
-func refuse(p ...Problem) error { return &Refused{p} }
+// Refuse refuses what was handed in for these problems.
+func Refuse(p ...Problem) error { return &Refused{p} }
 
-// refuseError refuses what is wrong with what was handed in; what the server's
+// RefuseError refuses what is wrong with what was handed in; what the server's
 // own disk does is nobody's mistake and stays the error that it is.
-func refuseError(err error) error {
-	if errors.As(err, new(*notStored)) {
+func RefuseError(err error) error {
+	if errors.As(err, new(*disk.NotStored)) {
 		return err
 	}
-	return refuse(problemOf(err))
+	return Refuse(Of(err))
 }
-
-// notStored is why a file that was handed in is not there any more.
-type notStored struct{ error }
-
-func (n *notStored) Unwrap() error { return n.error }

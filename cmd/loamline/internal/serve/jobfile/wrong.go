@@ -1,4 +1,4 @@
-package jobs
+package jobfile
 
 import (
 	"errors"
@@ -6,6 +6,7 @@ import (
 	"strconv"
 	"strings"
 
+	"loamline.example/cmd/loamline/internal/serve/problem"
 	"loamline.example/trace"
 )
 
@@ -15,9 +16,9 @@ const maxWrong = 50
 // Wrong lists everything that is wrong with the settings. A job file is read up
 // to its first mistake; here each one is taken out, as if nothing had been said,
 // and the rest is read again.
-func (s Settings) Wrong() []Problem {
+func (s Settings) Wrong() []problem.Problem {
 	rest := s.Clone()
-	var out []Problem
+	var out []problem.Problem
 	for len(out) < maxWrong {
 		_, err := rest.Job()
 		if err == nil {
@@ -25,9 +26,9 @@ func (s Settings) Wrong() []Problem {
 		}
 		var p *trace.Problem
 		if !errors.As(err, &p) {
-			return append(out, problemOf(err))
+			return append(out, problem.Of(err))
 		}
-		out = append(out, storedProblem(*p))
+		out = append(out, problem.Stored(*p))
 		if !rest.unsay(p.Field) {
 			return out
 		}
@@ -100,10 +101,10 @@ func fieldByKey(t reflect.Type, key string) int {
 	return -1
 }
 
-// check refuses settings with everything that is wrong with them.
-func (s Settings) check() error {
+// Check refuses settings with everything that is wrong with them.
+func (s Settings) Check() error {
 	if wrong := s.Wrong(); len(wrong) > 0 {
-		return &Refused{wrong}
+		return &problem.Refused{Problems: wrong}
 	}
 	return nil
 }

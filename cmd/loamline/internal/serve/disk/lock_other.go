@@ -1,6 +1,6 @@
 //go:build !unix
 
-package jobs
+package disk
 
 import (
 	"fmt"
@@ -8,9 +8,9 @@ import (
 	"time"
 )
 
-// lockFolder makes sure that one process uses the folder: an open file cannot
+// Lock makes sure that one process uses the folder: an open file cannot
 // be removed here, so that one left by a crash can be told from one in use.
-func lockFolder(path string) (*os.File, error) {
+func Lock(path string) (*os.File, error) {
 	if err := os.Remove(path); err != nil && !os.IsNotExist(err) {
 		return nil, fmt.Errorf("%s: another loamline serve uses this folder: stop it or choose another one with --data", path)
 	}

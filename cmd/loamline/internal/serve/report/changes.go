@@ -1,4 +1,4 @@
-package jobs
+package report
 
 import (
 	"fmt"
@@ -7,8 +7,8 @@ import (
 
 	"github.com/pelletier/go-toml/v2"
 
+	"loamline.example/cmd/loamline/internal/serve/jobfile"
 	"loamline.example/export/member"
-	"loamline.example/geo"
 )
 
 // Changes is what another run of the same job changed.
@@ -43,25 +43,14 @@ type CountChange struct {
 	To   int    `json:"to"`
 }
 
-// Changes compares two finished runs of a job.
-func (s *Store) Changes(id string, from, to int) (*Changes, error) {
-	job, err := s.Job(id)
-	if err != nil {
+// ChangesOf tells what the second of two results changed, but for the numbers of the runs
+// and the lines, which are in the maps.
+func ChangesOf(a, b *Result, before, now jobfile.Settings) (*Changes, error) {
+	c := &Changes{Columns: []SettingChange{}, Inputs: []SettingChange{}, Counts: countChanges(a.Counts, b.Counts)}
+	var err error
+	if c.Settings, err = settingChanges(before, now); err != nil {
 		return nil, err
 	}
-	a, err := s.Result(id, from)
-	if err != nil {
-		return nil, err
-	}
-	b, err := s.Result(id, to)
-	if err != nil {
-		return nil, err
-	}
-	c := &Changes{From: from, To: to, Settings: []SettingChange{}, Counts: []CountChange{}}
-	if c.Settings, err = settingChanges(job.Run(from).Settings, job.Run(to).Settings); err != nil {
-		return nil, err
-	}
-	c.Columns, c.Inputs = []SettingChange{}, []SettingChange{}
 	if c.Unrecorded = a.Columns == nil || b.Columns == nil; !c.Unrecorded {
 		c.Columns = mapChanges(flatMeanings(a.Columns), flatMeanings(b.Columns))
 		c.Inputs = mapChanges(flatInputs(a.Inputs), flatInputs(b.Inputs))
@@ -72,14 +61,12 @@ func (s *Store) Changes(id string, from, to int) (*Changes, error) {
 	if a.Version != b.Version {
 		c.Program = &SettingChange{"program", a.Version, b.Version}
 	}
-	c.Counts = countChanges(a.Counts, b.Counts)
-	before, now := findingTitles(a, a.Units == b.Units), findingTitles(b, a.Units == b.Units)
-	c.Removed, c.Added = without(before, now), without(now, before)
-	c.Lines, err = s.Overlay(id, from, id, to, geo.Units(b.Units))
-	return c, err
+	had, has := findingTitles(a, a.Units == b.Units), findingTitles(b, a.Units == b.Units)
+	c.Removed, c.Added = without(had, has), without(has, had)
+	return c, nil
 }
 
-func settingChanges(a, b Settings) ([]SettingChange, error) {
+func settingChanges(a, b jobfile.Settings) ([]SettingChange, error) {
 	from, err := flatten(a)
 	if err != nil {
 		return nil, err
@@ -129,7 +116,7 @@ func flatInputs(inputs []member.Input) map[string]string {
 }
 
 // flatten lists settings by their keys in the job file; lines go by name.
-func flatten(s Settings) (map[string]string, error) {
+func flatten(s jobfile.Settings) (map[string]string, error) {
 	text, err := s.TOML()
 	if err != nil {
 		return nil, err

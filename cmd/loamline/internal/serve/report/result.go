@@ -1,10 +1,17 @@
-package jobs
+// Package report is what a run found, in words and counts, for pages and programs: its result,
+// the list of its rows, and how two maps differ, as two runs of a job or as two locates. It
+// knows sheets and maps that were read, and nothing of where they are kept; figures and
+// geometry for machines are in the output files.
+package report
 
 import (
 	"math"
 	"sort"
 	"strings"
 
+	"loamline.example/cmd/loamline/internal/serve/outputs"
+	"loamline.example/cmd/loamline/internal/serve/problem"
+	"loamline.example/cmd/loamline/internal/serve/whereabouts"
 	"loamline.example/export/member"
 	"loamline.example/export/style"
 	"loamline.example/export/words"
@@ -14,21 +21,21 @@ import (
 // Result is what a run found, as it is shown and sent; geometry and figures
 // for machines are in the output files.
 type Result struct {
-	Version  string        `json:"version"`
-	Name     string        `json:"name"`
-	Ticket   string        `json:"ticket"`
-	Date     string        `json:"date"`
-	Area     string        `json:"area"`
-	Units    string        `json:"units"`
-	Frame    string        `json:"frame"`
-	Counts   member.Counts `json:"counts"`
-	Lines    []LineResult  `json:"lines"`
-	Reasons  []Reason      `json:"reasons"`
-	Problems []Problem     `json:"problems"`
-	Advice   []string      `json:"advice"`
-	Cautions []string      `json:"cautions"`
-	Box      *Box          `json:"box,omitempty"`
-	Files    []OutputFile  `json:"files"`
+	Version  string            `json:"version"`
+	Name     string            `json:"name"`
+	Ticket   string            `json:"ticket"`
+	Date     string            `json:"date"`
+	Area     string            `json:"area"`
+	Units    string            `json:"units"`
+	Frame    string            `json:"frame"`
+	Counts   member.Counts     `json:"counts"`
+	Lines    []LineResult      `json:"lines"`
+	Reasons  []Reason          `json:"reasons"`
+	Problems []problem.Problem `json:"problems"`
+	Advice   []string          `json:"advice"`
+	Cautions []string          `json:"cautions"`
+	Box      *whereabouts.Box  `json:"box,omitempty"`
+	Files    []outputs.File    `json:"files"`
 
 	// Inputs and Columns are what the map was made from: the files by their sums,
 	// and what each column of a table was taken for.
@@ -69,37 +76,17 @@ type Reason struct {
 	Why   string `json:"why"`
 }
 
-// Box is where a job lies, in degrees of WGS 84.
-type Box struct {
-	West  float64 `json:"west"`
-	South float64 `json:"south"`
-	East  float64 `json:"east"`
-	North float64 `json:"north"`
-}
-
-// OutputFile is one file of a run.
-type OutputFile struct {
-	Key   string `json:"key"`  // by which it is asked for: "geojson", "lines.csv"
-	Name  string `json:"name"` // under which it is saved
-	Shows string `json:"shows"`
-	Bytes int64  `json:"bytes,omitempty"`
-
-	Unmade bool   `json:"unmade,omitempty"` // made when it is first asked for; size and sum follow then
-	SHA256 string `json:"sha256,omitempty"`
-	Packed bool   `json:"packed,omitempty"` // on the disk
-}
-
 // Summary is what a list of jobs shows of a run.
 type Summary struct {
-	Lines   int           `json:"lines"`
-	Drawn   int           `json:"drawn"`
-	TracedM float64       `json:"traced_m"`
-	Looks   int           `json:"needs_a_look"` // findings and problems that need a person's eye
-	Counts  member.Counts `json:"counts"`
-	Box     *Box          `json:"box,omitempty"`
+	Lines   int              `json:"lines"`
+	Drawn   int              `json:"drawn"`
+	TracedM float64          `json:"traced_m"`
+	Looks   int              `json:"needs_a_look"` // findings and problems that need a person's eye
+	Counts  member.Counts    `json:"counts"`
+	Box     *whereabouts.Box `json:"box,omitempty"`
 }
 
-func (r *Result) summary() *Summary {
+func (r *Result) Summary() *Summary {
 	s := &Summary{Lines: len(r.Lines), Counts: r.Counts, Box: r.Box}
 	for _, l := range r.Lines {
 		if l.Drawn {
@@ -117,15 +104,15 @@ func (r *Result) summary() *Summary {
 	return s
 }
 
-// resultOf words a sheet.
-func resultOf(s *trace.Sheet) *Result {
+// Of words a sheet.
+func Of(s *trace.Sheet) *Result {
 	r := &Result{Version: s.Version, Name: s.Name, Ticket: s.Job.Ticket, Date: words.JobDate(s), Area: s.Job.Area, Units: string(s.Job.Units),
 		Frame: s.Frame.In(s.Job.Units), Counts: member.Counts(s.Counts), Advice: words.Advice(s), Cautions: s.Cautions, Reasons: reasons(s), Box: boxOf(s)}
 	for i := range s.Lines {
 		r.Lines = append(r.Lines, lineResult(s, &s.Lines[i]))
 	}
 	for _, p := range words.Problems(s) {
-		r.Problems = append(r.Problems, storedProblem(p))
+		r.Problems = append(r.Problems, problem.Stored(p))
 	}
 	return r
 }
@@ -185,8 +172,8 @@ func reasons(s *trace.Sheet) []Reason {
 }
 
 // boxOf is the least box of degrees about all traced lines, nil without one.
-func boxOf(s *trace.Sheet) *Box {
-	b := Box{math.Inf(1), math.Inf(1), math.Inf(-1), math.Inf(-1)}
+func boxOf(s *trace.Sheet) *whereabouts.Box {
+	b := whereabouts.Box{West: math.Inf(1), South: math.Inf(1), East: math.Inf(-1), North: math.Inf(-1)}
 	for i := range s.Lines {
 		c := s.Lines[i].Centerline
 		if c == nil {

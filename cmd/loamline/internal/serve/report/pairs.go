@@ -1,6 +1,7 @@
-package jobs
+package report
 
 import (
+	"loamline.example/cmd/loamline/internal/serve/problem"
 	"loamline.example/geo"
 	"loamline.example/trace"
 	"loamline.example/trace/locate"
@@ -21,50 +22,6 @@ type Comparison struct {
 	Laid          []locate.Overlay // what Lines are made of, line by line
 }
 
-// Compare lays the newest maps of two jobs over each other. Lines are paired by
-// place and name; what a person says about a line goes before.
-func (s *Store) Compare(first, second Job, u geo.Units, hand []HandPair) (Comparison, error) {
-	var out Comparison
-	var err error
-	if first.LatestDone() == nil || second.LatestDone() == nil {
-		return out, ErrNoRun
-	}
-	if out.First, err = s.located(first.ID, first.LatestDone().Number); err != nil {
-		return out, err
-	}
-	if out.Second, err = s.located(second.ID, second.LatestDone().Number); err != nil {
-		return out, err
-	}
-	pairs, said, err := pairsOf(out.First, out.Second, hand)
-	if err != nil {
-		return out, err
-	}
-	out.Laid = locate.OverlayPairs(out.First, out.Second, pairs)
-	for _, o := range out.Laid {
-		line := overlayOf(o, u)
-		h, isSaid := said[o.Line]
-		byHand := isSaid && !h.Auto
-		switch {
-		case o.OtherOnly || o.FirstOnly && !byHand:
-		case byHand:
-			line.Paired = "hand"
-		case o.Other == o.Line:
-			line.Paired = "name"
-		default:
-			line.Paired = "place"
-		}
-		if o.Other != o.Line {
-			line.Second = o.Other
-		}
-		if isSaid && h.Call != "" && !o.OtherOnly {
-			line.Line = h.Call
-			line.Words = append([]string{"This name is used here only: " + theLine(o) + "."}, line.Words...)
-		}
-		out.Lines = append(out.Lines, line)
-	}
-	return out, nil
-}
-
 func theLine(o locate.Overlay) string {
 	if o.Other == "" {
 		return "the first map calls it " + o.Line
@@ -77,17 +34,17 @@ func pairsOf(first, second trace.Located, hand []HandPair) ([]locate.Pair, map[s
 	said, taken := map[string]HandPair{}, map[string]string{}
 	for _, h := range hand {
 		if !hasLine(first, h.First) {
-			return nil, nil, refuse(Problem{Field: "line", Value: h.First, Cause: "the first map has no line of this name"})
+			return nil, nil, problem.Refuse(problem.Problem{Field: "line", Value: h.First, Cause: "the first map has no line of this name"})
 		}
 		if h.Auto {
 			said[h.First] = h
 			continue
 		}
 		if h.Second != "" && !hasLine(second, h.Second) {
-			return nil, nil, refuse(Problem{Field: "with", Value: h.Second, Cause: "the second map has no line of this name"})
+			return nil, nil, problem.Refuse(problem.Problem{Field: "with", Value: h.Second, Cause: "the second map has no line of this name"})
 		}
 		if other, twice := taken[h.Second]; twice && h.Second != "" && other != h.First {
-			return nil, nil, refuse(Problem{Field: "with", Value: h.Second, Cause: "this line is paired twice: with " + other + " and with " + h.First, Hint: "a line can be one other line only"})
+			return nil, nil, problem.Refuse(problem.Problem{Field: "with", Value: h.Second, Cause: "this line is paired twice: with " + other + " and with " + h.First, Hint: "a line can be one other line only"})
 		}
 		said[h.First], taken[h.Second] = h, h.First
 	}
@@ -129,4 +86,38 @@ func hasLine(m trace.Located, name string) bool {
 		}
 	}
 	return false
+}
+
+// Compare lays a second map over a first. Lines are paired by place and name; what a
+// person says about a line goes before.
+func Compare(first, second trace.Located, u geo.Units, hand []HandPair) (Comparison, error) {
+	out := Comparison{First: first, Second: second}
+	pairs, said, err := pairsOf(out.First, out.Second, hand)
+	if err != nil {
+		return out, err
+	}
+	out.Laid = locate.OverlayPairs(out.First, out.Second, pairs)
+	for _, o := range out.Laid {
+		line := overlayOf(o, u)
+		h, isSaid := said[o.Line]
+		byHand := isSaid && !h.Auto
+		switch {
+		case o.OtherOnly || o.FirstOnly && !byHand:
+		case byHand:
+			line.Paired = "hand"
+		case o.Other == o.Line:
+			line.Paired = "name"
+		default:
+			line.Paired = "place"
+		}
+		if o.Other != o.Line {
+			line.Second = o.Other
+		}
+		if isSaid && h.Call != "" && !o.OtherOnly {
+			line.Line = h.Call
+			line.Words = append([]string{"This name is used here only: " + theLine(o) + "."}, line.Words...)
+		}
+		out.Lines = append(out.Lines, line)
+	}
+	return out, nil
 }

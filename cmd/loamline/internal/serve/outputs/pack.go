@@ -1,4 +1,4 @@
-package jobs
+package outputs
 
 import (
 	"compress/gzip"
@@ -20,8 +20,8 @@ import (
 // themselves, or small.
 func packed(key string, bytes int64) bool { return bytes > 64<<10 && !strings.HasSuffix(key, "pdf") }
 
-// pack notes an output's size and sum, and packs it where that saves room.
-func (o *OutputFile) pack(ctx context.Context, dir string) (err error) {
+// Pack notes an output's size and sum, and packs it where that saves room.
+func (o *File) Pack(ctx context.Context, dir string) (err error) {
 	path := filepath.Join(dir, outputFile(o.Key))
 	f, err := os.Open(path)
 	if err != nil {
@@ -65,9 +65,9 @@ func packInto(path string, from io.Reader) error {
 // ErrAltered is why a stored file is not handed out: it is not what was stored.
 var ErrAltered = errors.New("a stored file was altered or cut on the disk")
 
-// whole opens a file that was read to its end before: whoever takes it gets all of
+// Whole opens a file that was read to its end before: whoever takes it gets all of
 // it as it was stored, or is told, and never finds out in the middle.
-func whole(ctx context.Context, open func() (io.ReadCloser, error)) (io.ReadCloser, error) {
+func Whole(ctx context.Context, open func() (io.ReadCloser, error)) (io.ReadCloser, error) {
 	f, err := open()
 	if err != nil {
 		return nil, err
@@ -79,16 +79,12 @@ func whole(ctx context.Context, open func() (io.ReadCloser, error)) (io.ReadClos
 	return open()
 }
 
-// openOutput opens an output in a folder as it was written. Reading it to its end is an
+// Open opens an output in a folder as it was written. Reading it to its end is an
 // error where it is not what was stored.
-func openOutput(dir string, o OutputFile) (io.ReadCloser, error) {
+func Open(dir string, o File) (io.ReadCloser, error) {
 	path := filepath.Join(dir, outputFile(o.Key))
 	if !o.Packed {
-		f, err := os.Open(path)
-		if err != nil {
-			return nil, err
-		}
-		return &checkedFile{file: f, from: f, hash: sha256.New(), want: o}, nil
+		return OpenPlain(path, o)
 	}
 	f, err := os.Open(path + ".gz")
 	if err != nil {
@@ -108,7 +104,7 @@ type checkedFile struct {
 	from io.Reader
 	hash hash.Hash
 	read int64
-	want OutputFile
+	want File
 }
 
 func (c *checkedFile) Read(p []byte) (int, error) {
@@ -125,3 +121,13 @@ func (c *checkedFile) Read(p []byte) (int, error) {
 }
 
 func (c *checkedFile) Close() error { return c.file.Close() }
+
+// OpenPlain opens a file that is not packed; reading it to its end is an error where it is
+// not what was stored.
+func OpenPlain(path string, want File) (io.ReadCloser, error) {
+	f, err := os.Open(path)
+	if err != nil {
+		return nil, err
+	}
+	return &checkedFile{file: f, from: f, hash: sha256.New(), want: want}, nil
+}
