@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"loamline.example/cmd/loamline/internal/overlay"
+	"loamline.example/cmd/loamline/internal/serve/door"
 	"loamline.example/cmd/loamline/internal/serve/jobs"
 	"loamline.example/cmd/loamline/internal/serve/problem"
 	"loamline.example/cmd/loamline/internal/serve/report"
@@ -183,7 +184,7 @@ func (s *Server) madeJob(r *http.Request, id string) *jobRow {
 		return nil
 	}
 	job, err := s.store.Job(id)
-	if err != nil || job.LatestDone() == nil || !s.sees(visitorOf(r), &job) {
+	if err != nil || job.LatestDone() == nil || !s.sees(door.Of(r), &job) {
 		return nil
 	}
 	row := rowOf(job)

@@ -5,6 +5,7 @@ import (
 	"slices"
 	"strings"
 
+	"loamline.example/cmd/loamline/internal/serve/door"
 	"loamline.example/cmd/loamline/internal/serve/tables"
 )
 
@@ -58,9 +59,9 @@ func (s *Server) pageForget(w http.ResponseWriter, r *http.Request) {
 
 // remembered lists the answers that somebody may see.
 func (s *Server) remembered(r *http.Request) []tables.Remembered {
-	who, out := visitorOf(r), []tables.Remembered{}
+	who, out := door.Of(r), []tables.Remembered{}
 	for _, m := range s.store.Remembered() {
-		if who.knows(m) {
+		if who.Owns(m.Owner, m.Group) {
 			out = append(out, m)
 		}
 	}

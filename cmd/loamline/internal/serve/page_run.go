@@ -10,6 +10,7 @@ import (
 	"strings"
 	"time"
 
+	"loamline.example/cmd/loamline/internal/serve/door"
 	"loamline.example/cmd/loamline/internal/serve/jobs"
 	"loamline.example/cmd/loamline/internal/serve/report"
 )
@@ -57,7 +58,7 @@ func (s *Server) pageRun(w http.ResponseWriter, r *http.Request, job jobs.Job, r
 			v.Later = newer
 		}
 	}
-	v.Theirs = !visitorOf(r).owns(&job)
+	v.Theirs = !door.Of(r).Owns(job.Owner, job.Group)
 	s.showResult(w, r, v)
 }
 

@@ -10,6 +10,7 @@ import (
 	"loamline.example/cmd/loamline/internal/serve/jobfile"
 	"loamline.example/cmd/loamline/internal/serve/jobs"
 	"loamline.example/cmd/loamline/internal/serve/problem"
+	"loamline.example/cmd/loamline/internal/serve/settingsform"
 	"loamline.example/export/style"
 	"loamline.example/geo"
 	"loamline.example/trace"
@@ -31,7 +32,7 @@ type settingsView struct {
 	Given     map[string]string // the form's fields as they were typed
 	Again     bool
 	Layers    []jobs.InputFile // what is beside the tables
-	Features  []featureRow
+	Features  []settingsform.FeatureRow
 	Roles     []utilityChoice
 	Sheets    []utilityChoice
 	Languages []utilityChoice
@@ -107,7 +108,7 @@ func (s *Server) settingsView(job jobs.Job, set jobfile.Settings) settingsView {
 		}
 	}
 	v.Lines = linesOf(v.Set.Lines, "", 0)
-	v.Features, v.Roles, v.Sheets, v.Languages = featureRows(v.Set.Features), roleChoices(), sheetChoices(), languageChoices()
+	v.Features, v.Roles, v.Sheets, v.Languages = settingsform.FeatureRows(v.Set.Features), roleChoices(), sheetChoices(), languageChoices()
 	first, last := job.TraceDays()
 	switch {
 	case v.Set.Date == "" && first != "" && first == last && job.Latest() == nil:
@@ -138,7 +139,7 @@ func (s *Server) pageAsk(w http.ResponseWriter, r *http.Request, job jobs.Job) {
 		s.failError(w, r, formError(err))
 		return
 	}
-	set, problems := readSettings(r, job)
+	set, problems := settingsform.Read(r.PostForm, job.Settings.WithLines(job.LineNames))
 	var err error
 	if problems = allProblems(problems, set); len(problems) > 0 {
 		err = &problem.Refused{Problems: problems}
@@ -178,7 +179,7 @@ func (s *Server) settingsAgain(w http.ResponseWriter, r *http.Request, job jobs.
 		return
 	}
 	if changed {
-		set, _ = readSettings(r, job)
+		set, _ = settingsform.Read(r.PostForm, job.Settings.WithLines(job.LineNames))
 	}
 	v := s.settingsView(job, set)
 	v.Changed, v.Given = changed, typed(r)
@@ -198,7 +199,7 @@ func (s *Server) pageKeep(w http.ResponseWriter, r *http.Request, job jobs.Job) 
 		s.failError(w, r, formError(err))
 		return
 	}
-	set, problems := readSettings(r, job)
+	set, problems := settingsform.Read(r.PostForm, job.Settings.WithLines(job.LineNames))
 	var err error
 	if problems = allProblems(problems, set); len(problems) > 0 {
 		err = &problem.Refused{Problems: problems}

@@ -4,6 +4,7 @@ import (
 	"net/http"
 	"strings"
 
+	"loamline.example/cmd/loamline/internal/serve/door"
 	"loamline.example/cmd/loamline/internal/serve/jobs"
 	"loamline.example/cmd/loamline/internal/serve/problem"
 	"loamline.example/cmd/loamline/internal/serve/whereabouts"
@@ -75,7 +76,7 @@ func (s *Server) apiSystems(w http.ResponseWriter, r *http.Request) {
 	q := r.URL.Query()
 	var near *whereabouts.Place
 	if id := q.Get("job"); jobs.ValidID(id) {
-		if job, err := s.store.Job(id); err == nil && s.sees(visitorOf(r), &job) {
+		if job, err := s.store.Job(id); err == nil && s.sees(door.Of(r), &job) {
 			near = job.Where()
 		}
 	}

@@ -11,6 +11,7 @@ import (
 	"strconv"
 	"strings"
 
+	"loamline.example/cmd/loamline/internal/serve/door"
 	"loamline.example/cmd/loamline/internal/serve/tables"
 	"loamline.example/trace"
 )
@@ -53,7 +54,7 @@ type shown struct {
 // template cannot leave half of one.
 func (s *Server) show(w http.ResponseWriter, r *http.Request, status int, page, title string, view any) {
 	var b bytes.Buffer
-	err := s.page.by[page].ExecuteTemplate(&b, "layout.html", shown{title, s.opt.Version, s.door.asks() && page != "sign-in", visitorOf(r).Name, isOpen(r.URL.Path), s.opt.stoppable() && page != "stopped", view})
+	err := s.page.by[page].ExecuteTemplate(&b, "layout.html", shown{title, s.opt.Version, s.door.Asks() && page != "sign-in", door.Of(r).Name, isOpen(r.URL.Path), s.opt.stoppable() && page != "stopped", view})
 	if err != nil {
 		s.opt.Log.Error("a page could not be put together", "page", page, "path", r.URL.Path, "error", err)
 		http.Error(w, "The page could not be put together; the server's log says more.", http.StatusInternalServerError)

@@ -10,6 +10,7 @@ import (
 	"slices"
 	"time"
 
+	"loamline.example/cmd/loamline/internal/serve/door"
 	"loamline.example/cmd/loamline/internal/serve/jobs"
 	"loamline.example/cmd/loamline/internal/serve/problem"
 )
@@ -59,7 +60,7 @@ func (s *Server) receive(w http.ResponseWriter, r *http.Request) (jobs.Job, erro
 		return jobs.Job{}, err
 	}
 	defer draft.Discard()
-	who := visitorOf(r)
+	who := door.Of(r)
 	draft.Owner, draft.Group = who.Name, who.Group
 	for count := 0; ; count++ {
 		part, err := parts.NextPart()

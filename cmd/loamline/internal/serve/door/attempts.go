@@ -1,4 +1,4 @@
-package serve
+package door
 
 import (
 	"sync"
@@ -12,9 +12,12 @@ type attempts struct {
 	by map[string][]time.Time
 }
 
+// TriesOfOne is how many tries a minute there are at one name, or at the token, from one
+// address.
+const TriesOfOne = 10
+
 const (
 	triesWindow  = time.Minute
-	triesOfOne   = 10  // at one name, or at the token, from one address
 	triesFromOne = 60  // from one address, whatever the name
 	mostTried    = 1e5 // addresses and names that are kept apart
 )

@@ -1,4 +1,4 @@
-package serve
+package settingsform
 
 import (
 	"errors"

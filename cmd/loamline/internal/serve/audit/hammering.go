@@ -1,10 +1,8 @@
-package serve
+package audit
 
 import (
 	"cmp"
-	"net/http"
 	"slices"
-	"strings"
 	"sync"
 	"time"
 )
@@ -23,7 +21,7 @@ type hammering struct {
 type hammered struct {
 	last  time.Time // of the last line
 	count int       // since then
-	line  auditLine // the last that was counted
+	line  Line      // the last that was counted
 }
 
 const (
@@ -34,14 +32,8 @@ const (
 	manyClients   = "many addresses"
 )
 
-// inVain reports whether a request is one that a client can send without end and that
-// changes nothing.
-func inVain(r *http.Request, status int) bool {
-	return status == http.StatusTooManyRequests || status >= http.StatusBadRequest && strings.HasPrefix(r.URL.Path, "/crew/")
-}
-
 // take counts a line of a request in vain, and returns the lines to write now.
-func (h *hammering) take(l auditLine, now time.Time) []auditLine {
+func (h *hammering) take(l Line, now time.Time) []Line {
 	h.mu.Lock()
 	defer h.mu.Unlock()
 	out := h.due(now)
@@ -64,7 +56,7 @@ func (h *hammering) take(l auditLine, now time.Time) []auditLine {
 }
 
 // over returns the lines of clients whose minute is over.
-func (h *hammering) over(now time.Time) []auditLine {
+func (h *hammering) over(now time.Time) []Line {
 	h.mu.Lock()
 	defer h.mu.Unlock()
 	return h.due(now)
@@ -73,11 +65,11 @@ func (h *hammering) over(now time.Time) []auditLine {
 // due takes out the lines of those whose minute is over. Whoever asked nothing in it
 // is forgotten. It looks at the clients only when one of them is due: not at all of
 // them for each request of somebody who hammers.
-func (h *hammering) due(now time.Time) []auditLine {
+func (h *hammering) due(now time.Time) []Line {
 	if now.Before(h.next) {
 		return nil
 	}
-	var out []auditLine
+	var out []Line
 	h.next = now.Add(hammerEvery)
 	for key, c := range h.by {
 		if end := c.last.Add(hammerEvery); now.Before(end) {
@@ -94,6 +86,6 @@ func (h *hammering) due(now time.Time) []auditLine {
 		out = append(out, c.line)
 		c.last, c.count = now, 0
 	}
-	slices.SortFunc(out, func(a, b auditLine) int { return cmp.Or(cmp.Compare(a.When, b.When), cmp.Compare(a.From, b.From)) })
+	slices.SortFunc(out, func(a, b Line) int { return cmp.Or(cmp.Compare(a.When, b.When), cmp.Compare(a.From, b.From)) })
 	return out
 }

@@ -1,30 +1,20 @@
-package serve
+// Package settingsform reads the form of a job's settings as people fill it in, figures with
+// decimal commas among it, over the settings as they are. What of them is right is judged by
+// package jobfile, and how the form looks is the page's.
+package settingsform
 
 import (
-	"errors"
-	"net/http"
 	"strconv"
 	"strings"
 
 	"loamline.example/cmd/loamline/internal/serve/jobfile"
-	"loamline.example/cmd/loamline/internal/serve/jobs"
 	"loamline.example/cmd/loamline/internal/serve/problem"
 )
 
-// typed is a form as it came.
-func typed(r *http.Request) map[string]string {
-	out := map[string]string{}
-	for k, v := range r.PostForm {
-		out[k] = v[0]
-	}
-	return out
-}
-
-// readSettings reads the form over the job's settings: what the form does not
-// hold stays as it is.
-func readSettings(r *http.Request, job jobs.Job) (jobfile.Settings, []problem.Problem) {
-	set := job.Settings.WithLines(job.LineNames)
-	f := form{values: r.PostForm}
+// Read reads a form over settings that have every line: what the form does not
+// hold stays as it is. What cannot be read is told field by field.
+func Read(values map[string][]string, set jobfile.Settings) (jobfile.Settings, []problem.Problem) {
+	f := form{values: values}
 	for name, to := range map[string]*string{
 		"ticket": &set.Ticket, "date": &set.Date, "valid_until": &set.ValidUntil, "locator": &set.Locator, "area": &set.Area, "units": &set.Units, "language": &set.Language,
 		"crs": &set.CRS, "datum": &set.Datum, "vertical_datum": &set.VerticalDatum, "tolerance.half_width": &set.Tolerance.HalfWidth,
@@ -92,20 +82,47 @@ func (f *form) number(name string, to *float64) {
 	*to = n
 }
 
-// again tells how a form is shown once more after what came of it: refused with
-// problems, or against a job that was changed meanwhile, which is then the job as
-// it is now. Any other error is returned.
-func (s *Server) again(job *jobs.Job, err error) (refused *problem.Refused, changed bool, status int, other error) {
+// transmitter reads where a line's transmitter stood, in degrees: both fields empty for
+// nowhere. A form without them leaves it as it is.
+func (f *form) transmitter(at string, before []float64) []float64 {
+	x, has := f.get(at + "x")
+	y, _ := f.get(at + "y")
 	switch {
-	case errors.Is(err, jobs.ErrChanged):
-		now, gone := s.store.Job(job.ID)
-		if gone != nil {
-			return nil, false, 0, gone
-		}
-		*job = now
-		return nil, true, http.StatusConflict, nil
-	case errors.As(err, &refused):
-		return refused, false, http.StatusUnprocessableEntity, nil
+	case !has:
+		return before
+	case x == "" && y == "":
+		return nil
+	case x == "" || y == "":
+		f.problems = append(f.problems, problem.Problem{Field: strings.TrimSuffix(at, "."), Cause: "one of longitude and latitude is missing", Hint: "write both, in degrees, or neither"})
+		return before
 	}
-	return nil, false, 0, err
+	out := make([]float64, 2)
+	f.number(at+"x", &out[0])
+	f.number(at+"y", &out[1])
+	return out
+}
+
+// forAll lays what the form says of all lines over every one of them; an empty
+// field leaves them as they are.
+func (f *form) forAll(lines []jobfile.LineSettings) {
+	var all jobfile.LineSettings
+	for name, to := range map[string]*string{"utility": &all.Utility, "diameter": &all.Diameter, "material": &all.Material, "hookup": &all.Hookup} {
+		f.text("all."+name, to)
+	}
+	f.number("all.freq_hz", &all.FreqHz)
+	f.number("all.power_w", &all.PowerW)
+	for i := range lines {
+		l := &lines[i]
+		for _, t := range []struct{ from, to *string }{{&all.Utility, &l.Utility}, {&all.Diameter, &l.Diameter}, {&all.Material, &l.Material}, {&all.Hookup, &l.Hookup}} {
+			if *t.from != "" {
+				*t.to = *t.from
+			}
+		}
+		if all.FreqHz != 0 {
+			l.FreqHz = all.FreqHz
+		}
+		if all.PowerW != 0 {
+			l.PowerW = all.PowerW
+		}
+	}
 }
