@@ -62,9 +62,26 @@ var mayImport = map[string][]string{
 	"export/webtest":             {},
 	"cmd": {"geo", "trace", "trace/intake", "trace/locate", "trace/compare", "trace/receiver", "trace/tracetest", "trace/tracetest/otherworld", "trace/tracetest/measure",
 		"export/...", "export", "cmd/..."},
+	serveRoom + "door":         {},
+	serveRoom + "audit":        {},
+	serveRoom + "certificate":  {},
+	serveRoom + "settingsform": {serveRoom + "jobfile", serveRoom + "problem"},
+	serveRoom + "disk":         {"trace/intake"},
+	serveRoom + "problem":      {"trace", serveRoom + "disk"},
+	serveRoom + "whereabouts":  {"geo"},
+	serveRoom + "tables":       {"geo", "trace", "trace/intake", serveRoom + "disk", serveRoom + "problem", serveRoom + "whereabouts"},
+	serveRoom + "jobfile":      {"geo", "trace", "trace/intake", serveRoom + "problem", serveRoom + "tables"},
+	serveRoom + "outputs":      {"trace", "trace/intake", "export", "export/geojson"},
+	serveRoom + "report": {"geo", "trace", "trace/compare", "export/...", "cmd/loamline/internal/overlay",
+		serveRoom + "problem", serveRoom + "whereabouts", serveRoom + "jobfile", serveRoom + "outputs"},
+	serveRoom + "jobs": {"geo", "trace", "trace/intake", "trace/locate", "export", "export/...",
+		serveRoom + "disk", serveRoom + "problem", serveRoom + "whereabouts", serveRoom + "tables", serveRoom + "jobfile", serveRoom + "outputs", serveRoom + "report"},
 	"examples":    {"geo", "trace/tracetest"},
 	".ci/figures": {"trace/tracetest"}, // measures the program from outside
 }
+
+// serveRoom is where the rooms of the server are; none of them imports the server.
+const serveRoom = "cmd/loamline/internal/serve/"
 
 // formatsMay is what the formats share; none imports another.
 var formatsMay = []string{"geo", "trace", "export/schema", "export/literal", "export/style", "export/words", "export/tongue", "export/station",

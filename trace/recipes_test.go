@@ -50,7 +50,7 @@ var recipes = []recipe{
 		{"trace/intake/fields.go", "\t{Name: \"hookup\"", "\t{Name: \"gain\", Units: []string{\"db\"}, Words: \"gain of the receiver\", Choice: \"gain of the receiver\", Group: ofSignal,\n" +
 			"\t\tnumber: func(r *trace.Reading) *float64 { return &r.GainDB }, domain: anyNumber},\n"},
 		{"README.md", "| `phase` |", "| `gain_db` | dB | gain of the receiver |\n"},
-	}, "Column|Number|Field|Cell|Readme|Empty|Template|CSV|Examples", []string{"./trace/intake", "./export/table", "./cmd/loamline", "./cmd/loamline/internal/serve/jobs"},
+	}, "Column|Number|Field|Cell|Readme|Empty|Template|CSV|Examples", []string{"./trace/intake", "./export/table", "./cmd/loamline", "./cmd/loamline/internal/serve/tables"},
 		[]string{"./export/table", "./cmd/loamline"}, "gain_db"},
 	{"finding", []change{
 		{"trace/finding_lean.go", "", leanKind}, {"trace/locate/lean.go", "", leanFinder}, {"export/words/finding_lean.go", "", leanWords},
@@ -62,7 +62,7 @@ var recipes = []recipe{
 		{"export/lean/lean.go", "", leanFormat}, {"export/formats.go", "\t\"loamline.example/export/page\"\n", "\t\"loamline.example/export/lean\"\n"},
 		{"export/formats.go", "\t{\"gpx\", ", "\t{\"lean\", \"names of the lines\", false, streamed(\".lean\", lean.Write)},\n"},
 		{"DEVELOPERS.md", "`gpkg` `gpx`", "`lean` "}, {"README.md", "and `shp` (Shapefiles", "`lean` (the lines' names), "},
-	}, "Layout|WhoImports|Readme|EveryOutput|Finite", []string{"./cmd/loamline", "./trace", "./export", "./cmd/loamline/internal/serve/jobs"}, nil, "--write takes has no lean"},
+	}, "Layout|WhoImports|Readme|EveryOutput|Finite", []string{"./cmd/loamline", "./trace", "./export", "./cmd/loamline/internal/serve/outputs"}, nil, "--write takes has no lean"},
 }
 
 // The recipes of DEVELOPERS.md are walked on a copy of the whole: a column takes three

@@ -12,6 +12,7 @@ import (
 	"github.com/urfave/cli/v2"
 
 	"loamline.example/cmd/loamline/internal/serve"
+	"loamline.example/cmd/loamline/internal/serve/door"
 	"loamline.example/cmd/loamline/internal/serve/jobs"
 	"loamline.example/trace"
 )
@@ -210,7 +211,7 @@ func secretFile(path string) error {
 	if _, err := os.Stat(path); err != nil {
 		return openError(path, err)
 	}
-	return serve.SecretFile(path)
+	return door.SecretFile(path)
 }
 
 // readUsers reads a user list, and the groups of those who have one; lines that
@@ -233,7 +234,7 @@ func readUsers(path string) (users, groups map[string]string, err error) {
 		}
 		name, rest, ok := strings.Cut(line, ":")
 		hash, group, _ := strings.Cut(rest, ":")
-		if err := serve.CheckHash(hash); !ok || name == "" || err != nil {
+		if err := door.CheckHash(hash); !ok || name == "" || err != nil {
 			return nil, nil, fmt.Errorf("%s:%d: this is no user: write name:hash, as --make-user prints it, and :group behind it for people who share jobs", path, n)
 		}
 		users[name] = hash
@@ -255,7 +256,7 @@ func makeUser(name string, std streams) error {
 	if err != nil && err != io.EOF {
 		return err
 	}
-	hash, err := serve.MakeHash(strings.TrimRight(line, "\r\n"))
+	hash, err := door.MakeHash(strings.TrimRight(line, "\r\n"))
 	if err != nil {
 		return err
 	}

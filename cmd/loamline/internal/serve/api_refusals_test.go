@@ -4,6 +4,8 @@ import (
 	"net/http"
 	"strings"
 	"testing"
+
+	"loamline.example/cmd/loamline/internal/serve/door"
 )
 
 // What is refused before any handler sees it is in the contract for each
@@ -53,7 +55,7 @@ func TestContractNamesEveryRefusal(t *testing.T) {
 		}
 	}
 	guess := func(r *http.Request) { r.Header.Set("Authorization", "Bearer a guess") }
-	for range triesOfOne {
+	for range door.TriesOfOne {
 		send(closed, http.MethodGet, "/api/v1/jobs", guess)
 	}
 	for at := range operations {

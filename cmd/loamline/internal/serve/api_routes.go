@@ -14,6 +14,8 @@ import (
 
 	"loamline.example/cmd/loamline/internal/overlay"
 	"loamline.example/cmd/loamline/internal/serve/jobs"
+	"loamline.example/cmd/loamline/internal/serve/report"
+	"loamline.example/cmd/loamline/internal/serve/tables"
 )
 
 //go:embed openapi.yaml
@@ -307,16 +309,16 @@ func (s *Server) apiOverlay(w http.ResponseWriter, r *http.Request) {
 		return
 	}
 	answer(w, http.StatusOK, struct {
-		First   string         `json:"first"`
-		Second  string         `json:"second"`
-		Warning string         `json:"warning,omitempty"`
-		Lines   []jobs.Overlay `json:"lines"`
+		First   string           `json:"first"`
+		Second  string           `json:"second"`
+		Warning string           `json:"warning,omitempty"`
+		Lines   []report.Overlay `json:"lines"`
 	}{a.ID, b.ID, overlay.FrameWarning(c.First, c.Second), c.Lines})
 }
 
 func (s *Server) apiRemembered(w http.ResponseWriter, r *http.Request) {
 	answer(w, http.StatusOK, struct {
-		Remembered []jobs.Remembered `json:"remembered"`
+		Remembered []tables.Remembered `json:"remembered"`
 	}{s.remembered(r)})
 }
 

@@ -10,7 +10,7 @@ import (
 
 	"github.com/chromedp/chromedp"
 
-	"loamline.example/cmd/loamline/internal/serve/jobs"
+	"loamline.example/cmd/loamline/internal/serve/tables"
 	"loamline.example/export/webtest"
 )
 
@@ -30,7 +30,7 @@ func dayBack(t *testing.T, dir string) string {
 	if err != nil {
 		t.Fatal(err)
 	}
-	var all []jobs.Remembered
+	var all []tables.Remembered
 	if err := json.Unmarshal(text, &all); err != nil || len(all) != 1 {
 		t.Fatalf("%v: %d are remembered", err, len(all))
 	}

@@ -10,6 +10,7 @@ import (
 	"github.com/chromedp/chromedp"
 	"github.com/chromedp/chromedp/kb"
 
+	"loamline.example/cmd/loamline/internal/serve/door"
 	"loamline.example/export/webtest"
 )
 
@@ -238,7 +239,7 @@ func TestBrowserDrop(t *testing.T) {
 func TestBrowserSignIn(t *testing.T) {
 	t.Parallel()
 	b := webtest.Open(t)
-	hash, err := MakeHash("a long password")
+	hash, err := door.MakeHash("a long password")
 	if err != nil {
 		t.Fatal(err)
 	}

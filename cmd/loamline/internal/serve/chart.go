@@ -6,13 +6,13 @@ import (
 	"strings"
 
 	"loamline.example/cmd/loamline/internal/overlay"
-	"loamline.example/cmd/loamline/internal/serve/jobs"
+	"loamline.example/cmd/loamline/internal/serve/report"
 	"loamline.example/geo"
 )
 
 // overlayLine is one line of two maps with its drawings.
 type overlayLine struct {
-	jobs.Overlay
+	report.Overlay
 	Offset *chart
 	Depth  *chart
 }
@@ -29,14 +29,14 @@ type chart struct {
 
 const chartW, chartH = 1000.0, 200.0
 
-func overlayLines(in []jobs.Overlay, u geo.Units) []overlayLine {
+func overlayLines(in []report.Overlay, u geo.Units) []overlayLine {
 	var out []overlayLine
 	for _, o := range in {
 		l := overlayLine{Overlay: o}
-		l.Offset = newChart(o.Places, u, "right of the first", "left of the first", func(p jobs.OverlayPlace) (float64, float64, bool) {
+		l.Offset = newChart(o.Places, u, "right of the first", "left of the first", func(p report.OverlayPlace) (float64, float64, bool) {
 			return p.OffsetM, p.OffsetAllowedM, true
 		})
-		l.Depth = newChart(o.Places, u, "read deeper", "read shallower", func(p jobs.OverlayPlace) (float64, float64, bool) {
+		l.Depth = newChart(o.Places, u, "read deeper", "read shallower", func(p report.OverlayPlace) (float64, float64, bool) {
 			if p.DepthDifferenceM == nil || p.DepthAllowedM == nil {
 				return 0, 0, false
 			}
@@ -48,7 +48,7 @@ func overlayLines(in []jobs.Overlay, u geo.Units) []overlayLine {
 }
 
 // newChart draws a difference, nil where there are fewer than two places.
-func newChart(places []jobs.OverlayPlace, u geo.Units, above, below string, at func(jobs.OverlayPlace) (v, allowed float64, ok bool)) *chart {
+func newChart(places []report.OverlayPlace, u geo.Units, above, below string, at func(report.OverlayPlace) (v, allowed float64, ok bool)) *chart {
 	var station, value, allowed []float64
 	most := 0.01
 	for _, p := range places {

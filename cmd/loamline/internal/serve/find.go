@@ -10,6 +10,7 @@ import (
 	"time"
 
 	"loamline.example/cmd/loamline/internal/serve/jobs"
+	"loamline.example/cmd/loamline/internal/serve/whereabouts"
 	"loamline.example/trace"
 )
 
@@ -23,7 +24,7 @@ func (s *Server) queryOf(r *http.Request) (jobs.Query, error) {
 		Days: jobs.DaysOf(v.Get("days")), ByTrace: v.Get("order") == "trace", Sees: s.seen(r)}
 	if box := v.Get("bbox"); box != "" {
 		var err error
-		if q.Box, err = jobs.ParseBox(box); err != nil {
+		if q.Box, err = whereabouts.ParseBox(box); err != nil {
 			return q, &badUpload{err}
 		}
 	}

@@ -7,7 +7,7 @@ import (
 	"strings"
 	"testing"
 
-	"loamline.example/cmd/loamline/internal/serve/jobs"
+	"loamline.example/cmd/loamline/internal/serve/jobfile"
 )
 
 // What was chosen of the columns is kept when somebody else was faster.
@@ -63,8 +63,8 @@ func TestFormSaysWhatAJobFileSays(t *testing.T) {
 	contains(t, page, `value="J-88"`, `value="hydrant 7"`, `value="-30.5001"`, `value="540000 m"`, `name="feature.3.name"`, `value="both" selected`, `value="background" selected`, "WGS 84 / UTM zone 25N")
 	s.post(path+"/settings", url.Values{"revision": {"2"}, "ticket": {"T"}}, http.StatusSeeOther)
 	now, _ := s.srv.store.Job(job.ID)
-	want := []jobs.FeatureSettings{{Name: "hydrant 7", Position: []any{-30.5001, 44.1001}}, {Name: "corner", Position: []any{"540000 m", "4883000 m"}}}
-	if set := now.Settings; set.JobID != "J-88" || set.Output != (jobs.OutputSettings{CRS: "EPSG:32625", Sheets: "both", PageURL: "https://maps.example/"}) || !reflect.DeepEqual(set.Features, want) {
+	want := []jobfile.FeatureSettings{{Name: "hydrant 7", Position: []any{-30.5001, 44.1001}}, {Name: "corner", Position: []any{"540000 m", "4883000 m"}}}
+	if set := now.Settings; set.JobID != "J-88" || set.Output != (jobfile.OutputSettings{CRS: "EPSG:32625", Sheets: "both", PageURL: "https://maps.example/"}) || !reflect.DeepEqual(set.Features, want) {
 		t.Errorf("%+v", set)
 	}
 	r := now.Settings.References[0]

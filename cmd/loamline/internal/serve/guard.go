@@ -3,7 +3,12 @@ package serve
 import (
 	"net"
 	"net/http"
+	"net/url"
+	"strconv"
 	"strings"
+	"time"
+
+	"loamline.example/cmd/loamline/internal/serve/door"
 )
 
 // policy is the Content-Security-Policy of every answer but the map: scripts,
@@ -18,7 +23,7 @@ func (s *Server) guard(next http.Handler) http.Handler {
 	sameOrigin.SetDenyHandler(http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
 		s.fail(w, r, refusal{http.StatusForbidden, "Request from another site", "this request came from a page of another site, which may not act for you", nil})
 	}))
-	h := sameOrigin.Handler(s.door.handler(s, s.audit.handler(s, next)))
+	h := sameOrigin.Handler(s.atDoor(s.noted(next)))
 	return http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
 		head := w.Header()
 		head.Set("Content-Security-Policy", policy)
@@ -52,7 +57,7 @@ func isUpload(r *http.Request) bool {
 // name was pointed at this machine (DNS rebinding): only names that always mean
 // this machine are answered. With a sign-in, the secret is bound to the name.
 func (s *Server) hostAllowed(host string) bool {
-	if s.door.asks() {
+	if s.door.Asks() {
 		return true
 	}
 	name := host
@@ -60,4 +65,44 @@ func (s *Server) hostAllowed(host string) bool {
 		name = h
 	}
 	return isLoopback(strings.Trim(name, "[]"))
+}
+
+// atDoor lets those through who are known, to what is for everybody or to all of it.
+func (s *Server) atDoor(next http.Handler) http.Handler {
+	if !s.door.Asks() {
+		return http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
+			next.ServeHTTP(w, door.WithVisitor(r, door.Visitor{All: true}))
+		})
+	}
+	return http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
+		who, known, wait := s.door.Known(r)
+		if by, tried := door.TriedBy(r); tried && !known && wait == 0 {
+			s.noteTurnedAway(r, by, http.StatusUnauthorized) // but not who waits: guesses without end must not fill the disk
+		}
+		switch {
+		case known:
+			next.ServeHTTP(w, door.WithVisitor(r, who))
+		case isOpen(r.URL.Path):
+			next.ServeHTTP(w, r)
+		case wait > 0:
+			s.tooMany(w, r, wait)
+		case strings.HasPrefix(r.URL.Path, "/api/"):
+			w.Header().Set("WWW-Authenticate", `Bearer realm="loamline", Basic realm="loamline"`)
+			s.fail(w, r, refusal{http.StatusUnauthorized, "Sign in", "send the token as \"Authorization: Bearer …\", or a name and password by Basic authentication", nil})
+		default:
+			http.Redirect(w, r, "/sign-in?to="+url.QueryEscape(r.URL.RequestURI()), http.StatusSeeOther)
+		}
+	})
+}
+
+// isOpen reports whether a path is for everybody: what the sign-in needs, and
+// crew links, whose secret is in them.
+func isOpen(path string) bool {
+	return strings.HasPrefix(path, "/assets/") || path == "/sign-in" || strings.HasPrefix(path, "/crew/")
+}
+
+// tooMany answers whoever guesses too often.
+func (s *Server) tooMany(w http.ResponseWriter, r *http.Request, wait time.Duration) {
+	w.Header().Set("Retry-After", strconv.Itoa(int(wait/time.Second)+1))
+	s.fail(w, r, refusal{http.StatusTooManyRequests, "Too many attempts", "wait a minute before the next one", nil})
 }

@@ -7,6 +7,8 @@ import (
 	"testing"
 
 	"golang.org/x/crypto/bcrypt"
+
+	"loamline.example/cmd/loamline/internal/serve/door"
 )
 
 // Only names that mean this machine are answered where nobody signs in.
@@ -128,8 +130,8 @@ func TestSignIn(t *testing.T) {
 	}
 	// Guessing stops after a few misses, also for the right word; a valid token
 	// and who is signed in are not locked out by others at their address.
-	for i := range triesOfOne + 1 {
-		want := map[bool]int{true: 429, false: 401}[i == triesOfOne]
+	for i := range door.TriesOfOne + 1 {
+		want := map[bool]int{true: 429, false: 401}[i == door.TriesOfOne]
 		if got := api(func(r *http.Request) { r.SetBasicAuth("crew4", "wrong") }); got != want {
 			t.Errorf("wrong password number %d is answered with %d", i+1, got)
 		}

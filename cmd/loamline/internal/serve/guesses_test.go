@@ -11,6 +11,8 @@ import (
 	"time"
 
 	"golang.org/x/crypto/bcrypt"
+
+	"loamline.example/cmd/loamline/internal/serve/door"
 )
 
 // Many guesses at once are no way round the limit, and are told when to come back:
@@ -67,7 +69,7 @@ func TestParallelGuesses(t *testing.T) {
 				})
 			}
 			wg.Wait()
-			if status[401] != triesOfOne || status[429] != 40-triesOfOne {
+			if status[401] != door.TriesOfOne || status[429] != 40-door.TriesOfOne {
 				t.Errorf("%v", status)
 			}
 			for after := range retry {

@@ -14,7 +14,7 @@ import (
 
 	"pgregory.net/rapid"
 
-	"loamline.example/cmd/loamline/internal/serve/jobs"
+	"loamline.example/cmd/loamline/internal/serve/jobfile"
 )
 
 // everything is every file in the folder of jobs with its sum, but for the log
@@ -94,7 +94,7 @@ func TestListsMergeByName(t *testing.T) {
 	if fmt.Sprintf("%+v", now.Runs[0].Settings) != kept {
 		t.Errorf("an earlier run's settings were rewritten:\n%s\n%+v", kept, now.Runs[0].Settings)
 	}
-	want := []jobs.LineSettings{{Name: "A", Utility: "water", Diameter: "6 in", Transmitter: []float64{-30.5, 44.1}}, {Name: "B", Utility: "gas", Material: "PE"}, {Name: "C"}}
+	want := []jobfile.LineSettings{{Name: "A", Utility: "water", Diameter: "6 in", Transmitter: []float64{-30.5, 44.1}}, {Name: "B", Utility: "gas", Material: "PE"}, {Name: "C"}}
 	a, _ := json.Marshal(want)
 	b, _ := json.Marshal(now.Settings.Lines)
 	if string(a) != string(b) {

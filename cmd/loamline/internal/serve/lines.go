@@ -4,7 +4,7 @@ import (
 	"strconv"
 	"strings"
 
-	"loamline.example/cmd/loamline/internal/serve/jobs"
+	"loamline.example/cmd/loamline/internal/serve/jobfile"
 )
 
 // linesOnPage is how many lines the settings show at a time.
@@ -26,13 +26,13 @@ type linesView struct {
 // names its fields.
 type lineRow struct {
 	I int
-	jobs.LineSettings
+	jobfile.LineSettings
 }
 
 // Many reports whether there are more lines than one page shows.
 func (v linesView) Many() bool { return v.All > linesOnPage }
 
-func linesOf(lines []jobs.LineSettings, find string, from int) linesView {
+func linesOf(lines []jobfile.LineSettings, find string, from int) linesView {
 	v := linesView{Find: strings.TrimSpace(find), All: len(lines), Prev: -1, Next: -1}
 	var match []lineRow
 	for i, l := range lines {
@@ -53,26 +53,6 @@ func linesOf(lines []jobs.LineSettings, find string, from int) linesView {
 	return v
 }
 
-// transmitter reads where a line's transmitter stood, in degrees: both fields empty for
-// nowhere. A form without them leaves it as it is.
-func (f *form) transmitter(at string, before []float64) []float64 {
-	x, has := f.get(at + "x")
-	y, _ := f.get(at + "y")
-	switch {
-	case !has:
-		return before
-	case x == "" && y == "":
-		return nil
-	case x == "" || y == "":
-		f.problems = append(f.problems, jobs.Problem{Field: strings.TrimSuffix(at, "."), Cause: "one of longitude and latitude is missing", Hint: "write both, in degrees, or neither"})
-		return before
-	}
-	out := make([]float64, 2)
-	f.number(at+"x", &out[0])
-	f.number(at+"y", &out[1])
-	return out
-}
-
 // TransmitterX is the longitude of where the line's transmitter stood, "" where that is
 // not said.
 func (r lineRow) TransmitterX() string { return r.transmitterAt(0) }
@@ -85,29 +65,4 @@ func (r lineRow) transmitterAt(i int) string {
 		return ""
 	}
 	return strconv.FormatFloat(r.Transmitter[i], 'f', -1, 64)
-}
-
-// forAll lays what the form says of all lines over every one of them; an empty
-// field leaves them as they are.
-func (f *form) forAll(lines []jobs.LineSettings) {
-	var all jobs.LineSettings
-	for name, to := range map[string]*string{"utility": &all.Utility, "diameter": &all.Diameter, "material": &all.Material, "hookup": &all.Hookup} {
-		f.text("all."+name, to)
-	}
-	f.number("all.freq_hz", &all.FreqHz)
-	f.number("all.power_w", &all.PowerW)
-	for i := range lines {
-		l := &lines[i]
-		for _, t := range []struct{ from, to *string }{{&all.Utility, &l.Utility}, {&all.Diameter, &l.Diameter}, {&all.Material, &l.Material}, {&all.Hookup, &l.Hookup}} {
-			if *t.from != "" {
-				*t.to = *t.from
-			}
-		}
-		if all.FreqHz != 0 {
-			l.FreqHz = all.FreqHz
-		}
-		if all.PowerW != 0 {
-			l.PowerW = all.PowerW
-		}
-	}
 }

@@ -7,6 +7,8 @@ import (
 	"strings"
 
 	"loamline.example/cmd/loamline/internal/serve/jobs"
+	"loamline.example/cmd/loamline/internal/serve/problem"
+	"loamline.example/cmd/loamline/internal/serve/tables"
 	"loamline.example/geo"
 )
 
@@ -16,14 +18,14 @@ type columnsView struct {
 	Files    []fileView
 	Groups   []choiceGroup
 	Datums   []string
-	DatumWas *jobs.Remembered // on an earlier job with such a file
+	DatumWas *tables.Remembered // on an earlier job with such a file
 	AskDatum bool
 	AskCRS   bool
 	Datum    string // as the form held them
 	CRS      string
 	System   systemsView
 	Changed  bool // by somebody else, since the form was made
-	Problems []jobs.Problem
+	Problems []problem.Problem
 }
 
 // fileView is a readings table with what is asked about it.
@@ -34,7 +36,7 @@ type fileView struct {
 	Depths []columnAsk // which of these is the depth, where nobody knows
 	Depth  string      // the choice made
 	Others []columnAsk // what may be said
-	Known  []jobs.ColumnView
+	Known  []tables.ColumnView
 }
 
 // columnsOnPage is how many columns have a list of their own to choose from: of
@@ -46,7 +48,7 @@ const columnsOnPage = 40
 func (v fileView) Many() bool { return len(v.Table.Columns) > columnsOnPage }
 
 type columnAsk struct {
-	jobs.ColumnView
+	tables.ColumnView
 	Index  int    // among the columns of its file
 	Field  string // of the form
 	Chosen string
@@ -54,12 +56,12 @@ type columnAsk struct {
 
 type choiceGroup struct {
 	Name    string
-	Choices []jobs.ColumnChoice
+	Choices []tables.ColumnChoice
 }
 
 func choiceGroups() []choiceGroup {
 	var out []choiceGroup
-	for _, c := range jobs.ColumnChoices() {
+	for _, c := range tables.ColumnChoices() {
 		if len(out) == 0 || out[len(out)-1].Name != c.Group {
 			out = append(out, choiceGroup{Name: c.Group})
 		}

@@ -8,14 +8,18 @@ import (
 	"strings"
 
 	"loamline.example/cmd/loamline/internal/overlay"
+	"loamline.example/cmd/loamline/internal/serve/door"
 	"loamline.example/cmd/loamline/internal/serve/jobs"
+	"loamline.example/cmd/loamline/internal/serve/problem"
+	"loamline.example/cmd/loamline/internal/serve/report"
+	"loamline.example/cmd/loamline/internal/serve/whereabouts"
 	"loamline.example/geo"
 )
 
 type changesView struct {
 	Job     jobs.Job
 	Title   string
-	Changes *jobs.Changes
+	Changes *report.Changes
 	Lines   []overlayLine
 	Done    []jobs.Run
 }
@@ -72,7 +76,7 @@ type overlayView struct {
 	Plan          *overlay.Plan
 	Units         string
 	Warning       string // why the comparison itself is in doubt
-	Problems      []jobs.Problem
+	Problems      []problem.Problem
 }
 
 // pairRow is a line of the first map with what it is compared with, to change.
@@ -89,7 +93,7 @@ func (s *Server) pageOverlay(w http.ResponseWriter, r *http.Request) {
 	v.Units = v.First.LatestDone().Settings.Units
 	status := http.StatusOK
 	c, err := s.store.Compare(v.First.Job, v.Second.Job, geo.Units(v.Units), handPairs(q))
-	var refused *jobs.Refused
+	var refused *problem.Refused
 	if errors.As(err, &refused) {
 		for _, p := range refused.Problems {
 			p.Field = "" // the words say which line is meant
@@ -128,13 +132,13 @@ func (s *Server) pageOverlay(w http.ResponseWriter, r *http.Request) {
 // handPairs are the lines that a person paired: the values of line, with and
 // call belong together in their order. A value of with that says so leaves the
 // line to the program.
-func handPairs(q url.Values) []jobs.HandPair {
-	var out []jobs.HandPair
+func handPairs(q url.Values) []report.HandPair {
+	var out []report.HandPair
 	for i, line := range q["line"] {
 		if i >= len(q["with"]) {
 			break
 		}
-		h := jobs.HandPair{First: line, Second: q["with"][i], Auto: q["with"][i] == byProgram}
+		h := report.HandPair{First: line, Second: q["with"][i], Auto: q["with"][i] == byProgram}
 		if i < len(q["call"]) {
 			h.Call = strings.TrimSpace(q["call"][i])
 		}
@@ -166,7 +170,7 @@ func (s *Server) chooseOverlay(w http.ResponseWriter, r *http.Request, v overlay
 	if v.First != nil {
 		if b := v.First.Box(); b != nil && !v.Find.Asked() {
 			const about = 0.002 // degrees, some two hundred metres
-			q.Box, v.Near = &jobs.Box{West: b.West - about, South: b.South - about, East: b.East + about, North: b.North + about}, true
+			q.Box, v.Near = &whereabouts.Box{West: b.West - about, South: b.South - about, East: b.East + about, North: b.North + about}, true
 		}
 		v.Find.Values.Set("first", v.First.ID)
 	}
@@ -180,7 +184,7 @@ func (s *Server) madeJob(r *http.Request, id string) *jobRow {
 		return nil
 	}
 	job, err := s.store.Job(id)
-	if err != nil || job.LatestDone() == nil || !s.sees(visitorOf(r), &job) {
+	if err != nil || job.LatestDone() == nil || !s.sees(door.Of(r), &job) {
 		return nil
 	}
 	row := rowOf(job)

@@ -7,6 +7,7 @@ import (
 	"strconv"
 	"strings"
 
+	"loamline.example/cmd/loamline/internal/serve/door"
 	"loamline.example/cmd/loamline/internal/serve/jobs"
 )
 
@@ -42,7 +43,7 @@ func (s *Server) pageMakeCrewLink(w http.ResponseWriter, r *http.Request, job jo
 	if err != nil {
 		days = 0
 	}
-	secret, err := s.store.MakeCrewLink(job.ID, visitorOf(r).Name, days)
+	secret, err := s.store.MakeCrewLink(job.ID, door.Of(r).Name, days)
 	if err != nil {
 		s.failError(w, r, err)
 		return

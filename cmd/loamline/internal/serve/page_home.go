@@ -6,13 +6,15 @@ import (
 	"time"
 
 	"loamline.example/cmd/loamline/internal/serve/jobs"
+	"loamline.example/cmd/loamline/internal/serve/problem"
+	"loamline.example/cmd/loamline/internal/serve/report"
 	"loamline.example/geo"
 )
 
 type homeView struct {
 	Find findView
 	jobList
-	Problems []jobs.Problem
+	Problems []problem.Problem
 	Trouble  string
 	Limits   jobs.Limits
 
@@ -23,7 +25,7 @@ type homeView struct {
 type jobRow struct {
 	jobs.Job
 	State string
-	Done  *jobs.Summary
+	Done  *report.Summary
 }
 
 func rowOf(j jobs.Job) jobRow {

@@ -6,6 +6,7 @@ import (
 	"net/http"
 
 	"loamline.example/cmd/loamline/internal/serve/jobs"
+	"loamline.example/cmd/loamline/internal/serve/whereabouts"
 	"loamline.example/geo"
 )
 
@@ -73,7 +74,7 @@ func (s *Server) pagePlan(w http.ResponseWriter, r *http.Request) {
 
 // mark draws a cell: a single job leads to it, several lead closer, and where
 // nothing closer tells them apart, to their list.
-func (v *planView) mark(c jobs.SpreadCell, seen jobs.Box) planMark {
+func (v *planView) mark(c jobs.SpreadCell, seen whereabouts.Box) planMark {
 	x, y := (c.Box.West+c.Box.East)/2, (c.Box.South+c.Box.North)/2
 	m := planMark{X: math.Round((x - seen.West) / (seen.East - seen.West) * planSize), Y: math.Round((seen.North - y) / (seen.North - seen.South) * planSize), R: 36,
 		Label: "1", Words: titleOf(c.Job) + ", " + c.Job.Day(), To: "/jobs/" + c.Job.ID}
@@ -85,7 +86,7 @@ func (v *planView) mark(c jobs.SpreadCell, seen jobs.Box) planMark {
 	m.Label, m.Words = fmt.Sprint(c.Count), fmt.Sprintf("%d jobs here, the newest %s", c.Count, titleOf(c.Job))
 	const same = 1e-4 // degrees, about ten metres
 	if c.Box.East-c.Box.West < same && c.Box.North-c.Box.South < same {
-		m.To = v.Find.link("/", "bbox", boxText(jobs.Box{West: c.Box.West - same, South: c.Box.South - same, East: c.Box.East + same, North: c.Box.North + same}))
+		m.To = v.Find.link("/", "bbox", boxText(whereabouts.Box{West: c.Box.West - same, South: c.Box.South - same, East: c.Box.East + same, North: c.Box.North + same}))
 		return m
 	}
 	m.To = v.Find.link("/plan", "bbox", boxText(c.Box))
@@ -93,7 +94,7 @@ func (v *planView) mark(c jobs.SpreadCell, seen jobs.Box) planMark {
 }
 
 // scale draws a bar of a round length.
-func (v *planView) scale(seen jobs.Box, u geo.Units) {
+func (v *planView) scale(seen whereabouts.Box, u geo.Units) {
 	wideM := (seen.East - seen.West) * 111_195 * math.Max(0.05, math.Cos((seen.South+seen.North)/2*math.Pi/180))
 	length := math.Pow(10, math.Floor(math.Log10(wideM/3)))
 	for _, k := range []float64{5, 2} {
@@ -108,11 +109,11 @@ func (v *planView) scale(seen jobs.Box, u geo.Units) {
 	}
 }
 
-func wider(b jobs.Box) jobs.Box {
+func wider(b whereabouts.Box) whereabouts.Box {
 	dx, dy := (b.East-b.West)/2, (b.North-b.South)/2
-	return jobs.Box{West: b.West - dx, South: b.South - dy, East: b.East + dx, North: b.North + dy}
+	return whereabouts.Box{West: b.West - dx, South: b.South - dy, East: b.East + dx, North: b.North + dy}
 }
 
-func boxText(b jobs.Box) string {
+func boxText(b whereabouts.Box) string {
 	return fmt.Sprintf("%.7f,%.7f,%.7f,%.7f", b.West, b.South, b.East, b.North)
 }

@@ -5,12 +5,13 @@ import (
 	"slices"
 	"strings"
 
-	"loamline.example/cmd/loamline/internal/serve/jobs"
+	"loamline.example/cmd/loamline/internal/serve/door"
+	"loamline.example/cmd/loamline/internal/serve/tables"
 )
 
 // rememberedRow is what was answered for one instrument, in words.
 type rememberedRow struct {
-	jobs.Remembered
+	tables.Remembered
 	Said []saidRow
 }
 
@@ -21,7 +22,7 @@ func (s *Server) pageRemembered(w http.ResponseWriter, r *http.Request) {
 	for _, m := range s.remembered(r) {
 		row := rememberedRow{Remembered: m}
 		for header, name := range m.Answers {
-			row.Said = append(row.Said, saidRow{header, jobs.ColumnWords(name)})
+			row.Said = append(row.Said, saidRow{header, tables.ColumnWords(name)})
 		}
 		slices.SortFunc(row.Said, func(a, b saidRow) int { return strings.Compare(a.Header, b.Header) })
 		rows = append(rows, row)
@@ -37,7 +38,7 @@ func (s *Server) pageForget(w http.ResponseWriter, r *http.Request) {
 	}
 	key := r.PostForm.Get("key")
 	if key == "" && r.PostForm.Get("all") != "yes" {
-		s.failError(w, r, jobs.ErrNotRemembered)
+		s.failError(w, r, tables.ErrNotRemembered)
 		return
 	}
 	keys := []string{key}
@@ -57,10 +58,10 @@ func (s *Server) pageForget(w http.ResponseWriter, r *http.Request) {
 }
 
 // remembered lists the answers that somebody may see.
-func (s *Server) remembered(r *http.Request) []jobs.Remembered {
-	who, out := visitorOf(r), []jobs.Remembered{}
+func (s *Server) remembered(r *http.Request) []tables.Remembered {
+	who, out := door.Of(r), []tables.Remembered{}
 	for _, m := range s.store.Remembered() {
-		if who.knows(m) {
+		if who.Owns(m.Owner, m.Group) {
 			out = append(out, m)
 		}
 	}
@@ -68,8 +69,8 @@ func (s *Server) remembered(r *http.Request) []jobs.Remembered {
 }
 
 func (s *Server) forget(r *http.Request, key string) error {
-	if !slices.ContainsFunc(s.remembered(r), func(m jobs.Remembered) bool { return m.Key == key }) {
-		return jobs.ErrNotRemembered
+	if !slices.ContainsFunc(s.remembered(r), func(m tables.Remembered) bool { return m.Key == key }) {
+		return tables.ErrNotRemembered
 	}
 	return s.store.Forget(key)
 }

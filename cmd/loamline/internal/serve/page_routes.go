@@ -5,6 +5,7 @@ import (
 	"strconv"
 	"strings"
 
+	"loamline.example/cmd/loamline/internal/serve/door"
 	"loamline.example/cmd/loamline/internal/serve/jobs"
 )
 
@@ -85,7 +86,7 @@ func (s *Server) withOwnJob(h func(http.ResponseWriter, *http.Request, jobs.Job)
 }
 
 func (s *Server) forJob(w http.ResponseWriter, r *http.Request, change bool, h func(http.ResponseWriter, *http.Request, jobs.Job)) {
-	id, who := r.PathValue("id"), visitorOf(r)
+	id, who := r.PathValue("id"), door.Of(r)
 	if !jobs.ValidID(id) {
 		s.failError(w, r, jobs.ErrNoJob)
 		return
@@ -96,7 +97,7 @@ func (s *Server) forJob(w http.ResponseWriter, r *http.Request, change bool, h f
 		s.failError(w, r, err)
 	case !s.sees(who, &job):
 		s.failError(w, r, jobs.ErrNoJob) // not even that it is there
-	case change && !who.owns(&job):
+	case change && !who.Owns(job.Owner, job.Group):
 		s.fail(w, r, refusal{http.StatusForbidden, "Somebody else's job", "this job belongs to " + job.Owner + ": you can view it, but not change it", nil})
 	default:
 		h(w, r, job)

@@ -10,7 +10,9 @@ import (
 	"strings"
 	"time"
 
+	"loamline.example/cmd/loamline/internal/serve/door"
 	"loamline.example/cmd/loamline/internal/serve/jobs"
+	"loamline.example/cmd/loamline/internal/serve/report"
 )
 
 type runView struct {
@@ -19,7 +21,7 @@ type runView struct {
 	Run      jobs.Run
 	Path     string
 	Progress jobs.Progress
-	Result   *jobs.Result
+	Result   *report.Result
 	HasMap   bool
 	Before   *jobs.Run
 	Later    *jobs.Run // a run after the one shown, done or not
@@ -31,7 +33,7 @@ type runView struct {
 // lookRow is a finding that needs a person's eye, with its line.
 type lookRow struct {
 	Line string
-	jobs.FindingResult
+	report.FindingResult
 }
 
 func (s *Server) pageRun(w http.ResponseWriter, r *http.Request, job jobs.Job, run jobs.Run) {
@@ -56,7 +58,7 @@ func (s *Server) pageRun(w http.ResponseWriter, r *http.Request, job jobs.Job, r
 			v.Later = newer
 		}
 	}
-	v.Theirs = !visitorOf(r).owns(&job)
+	v.Theirs = !door.Of(r).Owns(job.Owner, job.Group)
 	s.showResult(w, r, v)
 }
 
@@ -222,7 +224,7 @@ type ledgerView struct {
 	Run    jobs.Run
 	Status string
 	Tabs   []ledgerTab
-	Page   jobs.LedgerPage
+	Page   report.LedgerPage
 	Last   int
 	Prev   string
 	Next   string

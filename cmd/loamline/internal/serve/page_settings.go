@@ -7,7 +7,10 @@ import (
 	"strconv"
 	"strings"
 
+	"loamline.example/cmd/loamline/internal/serve/jobfile"
 	"loamline.example/cmd/loamline/internal/serve/jobs"
+	"loamline.example/cmd/loamline/internal/serve/problem"
+	"loamline.example/cmd/loamline/internal/serve/settingsform"
 	"loamline.example/export/style"
 	"loamline.example/geo"
 	"loamline.example/trace"
@@ -16,20 +19,20 @@ import (
 type settingsView struct {
 	Job       jobs.Job
 	Title     string
-	Set       jobs.Settings
+	Set       jobfile.Settings
 	Known     []fileView
 	Questions []string
 	Datums    []string
 	Utilities []utilityChoice
 	Hookups   []trace.Hookup
-	Default   jobs.Settings
-	Problems  []jobs.Problem
+	Default   jobfile.Settings
+	Problems  []problem.Problem
 	Lines     linesView
 	Changed   bool              // by somebody else, since the form was made
 	Given     map[string]string // the form's fields as they were typed
 	Again     bool
 	Layers    []jobs.InputFile // what is beside the tables
-	Features  []featureRow
+	Features  []settingsform.FeatureRow
 	Roles     []utilityChoice
 	Sheets    []utilityChoice
 	Languages []utilityChoice
@@ -95,7 +98,7 @@ func (v settingsView) Wrong(field string) string {
 	return ""
 }
 
-func (s *Server) settingsView(job jobs.Job, set jobs.Settings) settingsView {
+func (s *Server) settingsView(job jobs.Job, set jobfile.Settings) settingsView {
 	v := settingsView{Job: job, Title: titleOf(job), Set: set.WithLines(job.LineNames), Known: columnsOf(job, nothingGiven), Questions: job.Questions(),
 		Datums: geo.DatumNames(), Utilities: utilityChoices(), Default: s.store.Default(), Again: job.Latest() != nil,
 		Hookups: []trace.Hookup{trace.HookupDirect, trace.HookupClamp, trace.HookupInduction, trace.HookupPassive}}
@@ -105,7 +108,7 @@ func (s *Server) settingsView(job jobs.Job, set jobs.Settings) settingsView {
 		}
 	}
 	v.Lines = linesOf(v.Set.Lines, "", 0)
-	v.Features, v.Roles, v.Sheets, v.Languages = featureRows(v.Set.Features), roleChoices(), sheetChoices(), languageChoices()
+	v.Features, v.Roles, v.Sheets, v.Languages = settingsform.FeatureRows(v.Set.Features), roleChoices(), sheetChoices(), languageChoices()
 	first, last := job.TraceDays()
 	switch {
 	case v.Set.Date == "" && first != "" && first == last && job.Latest() == nil:
@@ -136,10 +139,10 @@ func (s *Server) pageAsk(w http.ResponseWriter, r *http.Request, job jobs.Job) {
 		s.failError(w, r, formError(err))
 		return
 	}
-	set, problems := readSettings(r, job)
+	set, problems := settingsform.Read(r.PostForm, job.Settings.WithLines(job.LineNames))
 	var err error
 	if problems = allProblems(problems, set); len(problems) > 0 {
-		err = &jobs.Refused{Problems: problems}
+		err = &problem.Refused{Problems: problems}
 	} else {
 		var now jobs.Job
 		if now, err = s.maker.Ask(r.Context(), job.ID, revisionOf(r), set); err == nil {
@@ -152,7 +155,7 @@ func (s *Server) pageAsk(w http.ResponseWriter, r *http.Request, job jobs.Job) {
 
 // allProblems are what could not be read of a form and what is wrong with the
 // rest of it, each field once.
-func allProblems(unread []jobs.Problem, set jobs.Settings) []jobs.Problem {
+func allProblems(unread []problem.Problem, set jobfile.Settings) []problem.Problem {
 	seen := map[string]bool{}
 	for _, p := range unread {
 		seen[p.Field] = true
@@ -166,7 +169,7 @@ func allProblems(unread []jobs.Problem, set jobs.Settings) []jobs.Problem {
 }
 
 // settingsAgain shows the form as it was typed with what must be put right.
-func (s *Server) settingsAgain(w http.ResponseWriter, r *http.Request, job jobs.Job, set jobs.Settings, err error) {
+func (s *Server) settingsAgain(w http.ResponseWriter, r *http.Request, job jobs.Job, set jobfile.Settings, err error) {
 	refused, changed, status, other := s.again(&job, err)
 	switch {
 	case errors.As(err, new(*jobs.NotReady)):
@@ -176,7 +179,7 @@ func (s *Server) settingsAgain(w http.ResponseWriter, r *http.Request, job jobs.
 		return
 	}
 	if changed {
-		set, _ = readSettings(r, job)
+		set, _ = settingsform.Read(r.PostForm, job.Settings.WithLines(job.LineNames))
 	}
 	v := s.settingsView(job, set)
 	v.Changed, v.Given = changed, typed(r)
@@ -196,10 +199,10 @@ func (s *Server) pageKeep(w http.ResponseWriter, r *http.Request, job jobs.Job) 
 		s.failError(w, r, formError(err))
 		return
 	}
-	set, problems := readSettings(r, job)
+	set, problems := settingsform.Read(r.PostForm, job.Settings.WithLines(job.LineNames))
 	var err error
 	if problems = allProblems(problems, set); len(problems) > 0 {
-		err = &jobs.Refused{Problems: problems}
+		err = &problem.Refused{Problems: problems}
 	} else if _, err = s.store.Keep(job.ID, revisionOf(r), set); err == nil {
 		to := "/jobs/" + job.ID + "/columns"
 		if r.PostForm.Has("find") && r.URL.Query().Has("lines") {

@@ -45,7 +45,7 @@ func TestStopButton(t *testing.T) {
 		},
 	} {
 		s := newSite(t, change)
-		if status := post(s, s.url); stopped != 1 || !s.srv.door.asks() && status != http.StatusNotFound {
+		if status := post(s, s.url); stopped != 1 || !s.srv.door.Asks() && status != http.StatusNotFound {
 			t.Errorf("%s, and the program can be stopped: %d", name, status)
 		}
 	}

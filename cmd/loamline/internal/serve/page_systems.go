@@ -4,7 +4,10 @@ import (
 	"net/http"
 	"strings"
 
+	"loamline.example/cmd/loamline/internal/serve/door"
 	"loamline.example/cmd/loamline/internal/serve/jobs"
+	"loamline.example/cmd/loamline/internal/serve/problem"
+	"loamline.example/cmd/loamline/internal/serve/whereabouts"
 )
 
 // systemsView is a reference system as the form has it, with others to choose
@@ -13,8 +16,8 @@ type systemsView struct {
 	Field, ID string
 	Label     string
 	Typed     string
-	Named     *jobs.System  // what is typed, if it is a number
-	Found     []jobs.System // what may be meant by words
+	Named     *whereabouts.System  // what is typed, if it is a number
+	Found     []whereabouts.System // what may be meant by words
 	More      bool
 	Near      bool // only those of the job's place
 	Job       string
@@ -30,14 +33,14 @@ func systemOf(job jobs.Job, field, id, label, typed, empty, wrong string) system
 	if strings.TrimSpace(typed) == "" {
 		return v
 	}
-	if v.Named = jobs.SystemNamed(typed); v.Named != nil {
+	if v.Named = whereabouts.SystemNamed(typed); v.Named != nil {
 		return v
 	}
 	near := job.Where()
-	v.Found, v.More = jobs.FindSystems(typed, near)
+	v.Found, v.More = whereabouts.FindSystems(typed, near)
 	v.Near = near != nil
 	if len(v.Found) == 0 && near != nil {
-		v.Found, v.More = jobs.FindSystems(typed, nil)
+		v.Found, v.More = whereabouts.FindSystems(typed, nil)
 		v.Near = false
 	}
 	if len(v.Found) > 0 {
@@ -48,8 +51,8 @@ func systemOf(job jobs.Job, field, id, label, typed, empty, wrong string) system
 
 // plainSystems says in words of the page what is wrong with reference systems
 // that were typed by their name: those of the library speak of numbers alone.
-func plainSystems(job jobs.Job, problems []jobs.Problem, typed func(field string) string) []jobs.Problem {
-	out := make([]jobs.Problem, len(problems))
+func plainSystems(job jobs.Job, problems []problem.Problem, typed func(field string) string) []problem.Problem {
+	out := make([]problem.Problem, len(problems))
 	for i, p := range problems {
 		if out[i] = p; p.Field != "crs" && p.Field != "output.crs" {
 			continue
@@ -71,21 +74,21 @@ func plainSystems(job jobs.Job, problems []jobs.Problem, typed func(field string
 // apiSystems finds reference systems by name, place or number.
 func (s *Server) apiSystems(w http.ResponseWriter, r *http.Request) {
 	q := r.URL.Query()
-	var near *jobs.Place
+	var near *whereabouts.Place
 	if id := q.Get("job"); jobs.ValidID(id) {
-		if job, err := s.store.Job(id); err == nil && s.sees(visitorOf(r), &job) {
+		if job, err := s.store.Job(id); err == nil && s.sees(door.Of(r), &job) {
 			near = job.Where()
 		}
 	}
-	found, more := jobs.FindSystems(q.Get("q"), near)
+	found, more := whereabouts.FindSystems(q.Get("q"), near)
 	if len(found) == 0 && near != nil {
-		found, more = jobs.FindSystems(q.Get("q"), nil)
+		found, more = whereabouts.FindSystems(q.Get("q"), nil)
 	}
 	if found == nil {
-		found = []jobs.System{}
+		found = []whereabouts.System{}
 	}
 	answer(w, http.StatusOK, struct {
-		Systems []jobs.System `json:"systems"`
-		More    bool          `json:"more"`
+		Systems []whereabouts.System `json:"systems"`
+		More    bool                 `json:"more"`
 	}{found, more})
 }

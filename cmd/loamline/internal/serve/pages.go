@@ -11,7 +11,8 @@ import (
 	"strconv"
 	"strings"
 
-	"loamline.example/cmd/loamline/internal/serve/jobs"
+	"loamline.example/cmd/loamline/internal/serve/door"
+	"loamline.example/cmd/loamline/internal/serve/tables"
 	"loamline.example/trace"
 )
 
@@ -29,7 +30,7 @@ func newPages() *pages {
 	}
 	for _, n := range names {
 		t := template.New("layout.html").Funcs(template.FuncMap{
-			"columnWords": jobs.ColumnWords, "size": sizeWords, "plural": pluralWords, "group": groupWords, "join": strings.Join, "shortCaution": func() string { return trace.ShortCaution }, "depthUnits": depthUnits,
+			"columnWords": tables.ColumnWords, "size": sizeWords, "plural": pluralWords, "group": groupWords, "join": strings.Join, "shortCaution": func() string { return trace.ShortCaution }, "depthUnits": depthUnits,
 			"timeLeft": timeLeftWords,
 			"number":   func(i int) int { return i + 1 },
 		})
@@ -53,7 +54,7 @@ type shown struct {
 // template cannot leave half of one.
 func (s *Server) show(w http.ResponseWriter, r *http.Request, status int, page, title string, view any) {
 	var b bytes.Buffer
-	err := s.page.by[page].ExecuteTemplate(&b, "layout.html", shown{title, s.opt.Version, s.door.asks() && page != "sign-in", visitorOf(r).Name, isOpen(r.URL.Path), s.opt.stoppable() && page != "stopped", view})
+	err := s.page.by[page].ExecuteTemplate(&b, "layout.html", shown{title, s.opt.Version, s.door.Asks() && page != "sign-in", door.Of(r).Name, isOpen(r.URL.Path), s.opt.stoppable() && page != "stopped", view})
 	if err != nil {
 		s.opt.Log.Error("a page could not be put together", "page", page, "path", r.URL.Path, "error", err)
 		http.Error(w, "The page could not be put together; the server's log says more.", http.StatusInternalServerError)
@@ -88,8 +89,8 @@ func sizeWords(n int64) string {
 }
 
 // depthUnits are the units that a depth can have.
-func depthUnits() []jobs.ColumnChoice {
-	return []jobs.ColumnChoice{{Name: "depth_m", Words: "metres"}, {Name: "depth_ft", Words: "feet"}, {Name: "depth_in", Words: "inches"}, {Name: "depth_cm", Words: "centimetres"}}
+func depthUnits() []tables.ColumnChoice {
+	return []tables.ColumnChoice{{Name: "depth_m", Words: "metres"}, {Name: "depth_ft", Words: "feet"}, {Name: "depth_in", Words: "inches"}, {Name: "depth_cm", Words: "centimetres"}}
 }
 
 // timeLeftWords are an estimate as rough as it is; enhance.js has the same words.

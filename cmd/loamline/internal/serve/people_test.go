@@ -2,7 +2,7 @@ package serve
 
 import (
 	"encoding/json"
-	"errors"
+	"log/slog"
 	"net/http"
 	"net/url"
 	"os"
@@ -12,6 +12,7 @@ import (
 
 	"golang.org/x/crypto/bcrypt"
 
+	"loamline.example/cmd/loamline/internal/serve/audit"
 	"loamline.example/cmd/loamline/internal/serve/jobs"
 )
 
@@ -202,11 +203,12 @@ func TestAuditAndSignOut(t *testing.T) {
 		}
 	}
 	// Another start goes on where this one ended.
-	again, err := openAudit(s.dir)
+	again, err := audit.Open(s.dir, slog.New(slog.DiscardHandler))
 	if err != nil {
 		t.Fatal(err)
 	}
-	if err := errors.Join(again.write(auditLine{Who: "ben"}), again.to.Close()); err != nil {
+	again.Note(audit.Line{Who: "ben"}, false)
+	if err := again.Close(); err != nil {
 		t.Fatal(err)
 	}
 	if later, err := os.ReadFile(filepath.Join(s.dir, "audit.jsonl")); err != nil || !strings.HasPrefix(string(later), string(after)) || len(later) <= len(after) {

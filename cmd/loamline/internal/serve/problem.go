@@ -10,7 +10,11 @@ import (
 	"strings"
 	"syscall"
 
+	"loamline.example/cmd/loamline/internal/serve/jobfile"
 	"loamline.example/cmd/loamline/internal/serve/jobs"
+	"loamline.example/cmd/loamline/internal/serve/outputs"
+	"loamline.example/cmd/loamline/internal/serve/problem"
+	"loamline.example/cmd/loamline/internal/serve/tables"
 )
 
 // refusal is why a request was not done.
@@ -18,24 +22,24 @@ type refusal struct {
 	status   int
 	title    string
 	detail   string
-	problems []jobs.Problem
+	problems []problem.Problem
 }
 
 // problemJSON is a refusal by RFC 9457, "Problem Details for HTTP APIs". Its
 // extension member lists what is wrong with the input, place by place.
 type problemJSON struct {
-	Type     string         `json:"type"`
-	Title    string         `json:"title"`
-	Status   int            `json:"status"`
-	Detail   string         `json:"detail,omitempty"`
-	Instance string         `json:"instance,omitempty"`
-	Problems []jobs.Problem `json:"problems,omitempty"`
+	Type     string            `json:"type"`
+	Title    string            `json:"title"`
+	Status   int               `json:"status"`
+	Detail   string            `json:"detail,omitempty"`
+	Instance string            `json:"instance,omitempty"`
+	Problems []problem.Problem `json:"problems,omitempty"`
 }
 
 // refusalOf words an error. What it does not know is the server's own trouble:
 // that is logged and told without its insides.
 func (s *Server) refusalOf(r *http.Request, err error) refusal {
-	var refused *jobs.Refused
+	var refused *problem.Refused
 	var large *jobs.TooLarge
 	var open *jobs.NotReady
 	var tooMany *http.MaxBytesError
@@ -44,20 +48,20 @@ func (s *Server) refusalOf(r *http.Request, err error) refusal {
 	case errors.As(err, &refused):
 		return refusal{http.StatusUnprocessableEntity, "The input cannot be used", refused.Error(), refused.Problems}
 	case errors.As(err, &large):
-		return refusal{http.StatusRequestEntityTooLarge, "Too large", large.Words(), []jobs.Problem{large.Problem}}
+		return refusal{http.StatusRequestEntityTooLarge, "Too large", large.Words(), []problem.Problem{large.Problem}}
 	case errors.As(err, &tooMany):
 		return refusal{http.StatusRequestEntityTooLarge, "Too large", "the request is larger than this server takes", nil}
-	case errors.As(err, new(*badUpload)), errors.As(err, new(*jobs.BadRequest)):
+	case errors.As(err, new(*badUpload)), errors.As(err, new(*jobfile.BadRequest)):
 		return refusal{http.StatusBadRequest, "Not a readable request", err.Error(), nil}
 	case errors.Is(err, jobs.ErrNoJob), errors.Is(err, jobs.ErrNoRun), errors.Is(err, jobs.ErrNoInput):
 		return refusal{http.StatusNotFound, "Not there", err.Error() + "; it may have been deleted", nil}
 	case errors.Is(err, jobs.ErrNoLink):
 		return refusal{http.StatusNotFound, "No such link", err.Error() + "; ask whoever sent it for another one", nil}
-	case errors.Is(err, jobs.ErrNotRemembered):
+	case errors.Is(err, tables.ErrNotRemembered):
 		return refusal{http.StatusNotFound, "Not there", err.Error() + "; it may have been forgotten", nil}
 	case errors.Is(err, jobs.ErrChanged):
 		return refusal{http.StatusConflict, "Changed in the meantime", "this job was changed in another window or by somebody else; reload it and check it before you continue", nil}
-	case errors.Is(err, jobs.ErrOtherMap):
+	case errors.Is(err, outputs.ErrOtherMap):
 		return refusal{http.StatusConflict, "Not this map any more", err.Error() + "; make the map again and take the file from the new run: the files of this run that are there stay as they are", nil}
 	case errors.As(err, &open):
 		return refusal{http.StatusConflict, "Something is still missing", err.Error(), open.Problems()}
@@ -69,9 +73,9 @@ func (s *Server) refusalOf(r *http.Request, err error) refusal {
 		return refusal{http.StatusServiceUnavailable, "Shutting down", "the server is being stopped; nothing was changed, try again when it runs", nil}
 	case errors.Is(err, context.Canceled):
 		return refusal{http.StatusRequestTimeout, "Stopped", "the sender disconnected; nothing was stored", nil}
-	case errors.Is(err, jobs.ErrAltered):
+	case errors.Is(err, outputs.ErrAltered):
 		s.opt.Log.Error("a stored file is not what was stored", "path", r.URL.Path, "error", err)
-		return refusal{http.StatusInternalServerError, "Not as it was stored", jobs.ErrAltered.Error() + " of the computer that runs loamline, and is not handed out; hand the originals in again, and have whoever runs it look at its disk", nil}
+		return refusal{http.StatusInternalServerError, "Not as it was stored", outputs.ErrAltered.Error() + " of the computer that runs loamline, and is not handed out; hand the originals in again, and have whoever runs it look at its disk", nil}
 	case errors.Is(err, jobs.ErrFull):
 		return refusal{http.StatusInsufficientStorage, "No room for more", err.Error() + "; nothing was stored: delete jobs or single maps that nobody needs, or have whoever runs this server raise the quota", nil}
 	case errors.Is(err, syscall.ENOSPC):
@@ -103,7 +107,7 @@ func (s *Server) failError(w http.ResponseWriter, r *http.Request, err error) {
 
 type refusedView struct {
 	Title, Detail string
-	Problems      []jobs.Problem
+	Problems      []problem.Problem
 }
 
 func (f refusal) view() refusedView {

@@ -9,6 +9,8 @@ import (
 	"net/http"
 	"time"
 
+	"loamline.example/cmd/loamline/internal/serve/audit"
+	"loamline.example/cmd/loamline/internal/serve/door"
 	"loamline.example/cmd/loamline/internal/serve/jobs"
 )
 
@@ -17,8 +19,8 @@ type Server struct {
 	opt   Options
 	store *jobs.Store
 	maker *jobs.Maker
-	door  *door
-	audit *audit
+	door  *door.Door
+	audit *audit.Log
 	page  *pages
 	urls  []string // by which others on the network reach it
 }
@@ -34,11 +36,11 @@ func New(opt Options) (*Server, error) {
 	if err != nil {
 		return nil, err
 	}
-	log, err := openAudit(opt.DataDir)
+	log, err := audit.Open(opt.DataDir, opt.Log)
 	if err != nil {
 		return nil, errors.Join(fmt.Errorf("the audit log cannot be opened: %w", err), store.Close())
 	}
-	s := &Server{audit: log, opt: opt, store: store, door: newDoor(opt), page: newPages()}
+	s := &Server{audit: log, opt: opt, store: store, door: door.New(opt.Token, opt.Users, opt.Groups, opt.encrypted()), page: newPages()}
 	s.maker = jobs.NewMaker(store, opt.Maker)
 	return s, nil
 }
@@ -46,7 +48,7 @@ func New(opt Options) (*Server, error) {
 // Close stops what runs and gives the folder free.
 func (s *Server) Close() error {
 	s.maker.Close()
-	return errors.Join(s.audit.close(), s.store.Close())
+	return errors.Join(s.audit.Close(), s.store.Close())
 }
 
 // Handler answers everything, guarded.

@@ -14,7 +14,6 @@ import (
 	"runtime"
 	"strings"
 	"testing"
-	"time"
 
 	"rsc.io/qr"
 )
@@ -32,26 +31,6 @@ func TestShare(t *testing.T) {
 	second, err := again.Share()
 	if err != nil || second.Fingerprint != first.Fingerprint || second.Token != first.Token || second.New {
 		t.Errorf("%v: %+v after %+v", err, second, first)
-	}
-	if _, err := keptCertificate(opt.CertFile, opt.KeyFile, []net.IP{net.IPv4(192, 0, 2, 7)}, time.Now()); err == nil { // RFC 5737
-		t.Error("a certificate is kept that does not name the computer's address")
-	}
-	if _, err := keptCertificate(opt.CertFile, opt.KeyFile, nil, time.Now().Add(certificateTime)); err == nil {
-		t.Error("a certificate is kept that has ended")
-	}
-	if key, err := os.ReadFile(opt.KeyFile); err != nil {
-		t.Error(err)
-	} else {
-		other := filepath.Join(t.TempDir(), "other.pem")
-		if _, err := makeCertificate(other, opt.KeyFile, nil, time.Now()); err != nil {
-			t.Fatal(err)
-		}
-		if _, err := keptCertificate(opt.CertFile, opt.KeyFile, nil, time.Now()); err == nil {
-			t.Error("a certificate is kept whose key is lost: the server would never start again")
-		}
-		if err := os.WriteFile(opt.KeyFile, key, 0o600); err != nil {
-			t.Fatal(err)
-		}
 	}
 	for _, path := range []string{opt.KeyFile, opt.CertFile} {
 		if info, err := os.Stat(path); err != nil || info.Mode().Perm() != 0o600 {

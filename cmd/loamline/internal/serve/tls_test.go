@@ -19,9 +19,9 @@ import (
 	"time"
 )
 
-// certificate writes a key and a certificate for 127.0.0.1 and returns who
+// ownCertificate writes a key and a certificate for 127.0.0.1 and returns who
 // trusts it.
-func certificate(t *testing.T) (cert, key string, pool *x509.CertPool) {
+func ownCertificate(t *testing.T) (cert, key string, pool *x509.CertPool) {
 	t.Helper()
 	private, err := ecdsa.GenerateKey(elliptic.P256(), rand.Reader)
 	if err != nil {
@@ -53,7 +53,7 @@ func certificate(t *testing.T) (cert, key string, pool *x509.CertPool) {
 // Beyond loopback, as it is meant to be run: encrypted, with a token, and a
 // cookie that is never sent in the clear.
 func TestEncrypted(t *testing.T) {
-	cert, key, pool := certificate(t)
+	cert, key, pool := ownCertificate(t)
 	ctx, stop := context.WithCancel(t.Context())
 	ready, ended := make(chan string, 1), make(chan error, 1)
 	go func() {

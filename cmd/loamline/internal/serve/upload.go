@@ -10,7 +10,9 @@ import (
 	"slices"
 	"time"
 
+	"loamline.example/cmd/loamline/internal/serve/door"
 	"loamline.example/cmd/loamline/internal/serve/jobs"
+	"loamline.example/cmd/loamline/internal/serve/problem"
 )
 
 // badUpload is a request that is no readable upload.
@@ -58,7 +60,7 @@ func (s *Server) receive(w http.ResponseWriter, r *http.Request) (jobs.Job, erro
 		return jobs.Job{}, err
 	}
 	defer draft.Discard()
-	who := visitorOf(r)
+	who := door.Of(r)
 	draft.Owner, draft.Group = who.Name, who.Group
 	for count := 0; ; count++ {
 		part, err := parts.NextPart()
@@ -95,7 +97,7 @@ func addPart(draft *jobs.Draft, part *multipart.Part) error {
 func uploadError(err error) error {
 	var large *jobs.TooLarge
 	var tooMany *http.MaxBytesError
-	var refused *jobs.Refused
+	var refused *problem.Refused
 	var bad *badUpload
 	switch {
 	case errors.As(err, &large), errors.As(err, &tooMany), errors.As(err, &refused), errors.As(err, &bad), errors.Is(err, errSlow), errors.Is(err, jobs.ErrFull):

@@ -5,13 +5,15 @@ import (
 	"errors"
 	"reflect"
 
+	"loamline.example/cmd/loamline/internal/serve/jobfile"
+	"loamline.example/cmd/loamline/internal/serve/problem"
 	"loamline.example/trace/intake"
 )
 
 // Ask stores that a job's map is to be made with these settings and puts it in
 // the queue. revision is the one that the caller saw; the same request once more,
 // as from a button that was clicked twice, is the same run.
-func (m *Maker) Ask(ctx context.Context, id string, revision int, settings Settings) (Job, error) {
+func (m *Maker) Ask(ctx context.Context, id string, revision int, settings jobfile.Settings) (Job, error) {
 	m.mu.Lock()
 	if m.closed || len(m.queue)+m.coming >= m.waiting {
 		m.mu.Unlock()
@@ -35,23 +37,23 @@ func (m *Maker) Ask(ctx context.Context, id string, revision int, settings Setti
 }
 
 // askedBy reports whether the last run is what such a request asked for.
-func (j *Job) askedBy(revision int, settings Settings) bool {
+func (j *Job) askedBy(revision int, settings jobfile.Settings) bool {
 	r := j.Latest()
 	return r != nil && r.FromRevision == revision && j.Revision == revision+1 && reflect.DeepEqual(r.Settings, settings)
 }
 
 // ask adds a run to a job.
-func (s *Store) ask(ctx context.Context, id string, revision int, settings Settings) (Job, error) {
+func (s *Store) ask(ctx context.Context, id string, revision int, settings jobfile.Settings) (Job, error) {
 	if err := s.roomFor(1); err != nil {
 		return Job{}, err
 	}
 	settings = settings.Clone()
-	if err := settings.check(); err != nil {
+	if err := settings.Check(); err != nil {
 		return Job{}, err
 	}
 	return s.rework(id, revision, func(j *Job) error {
 		if j.Busy() {
-			return refuse(Problem{Cause: "the map is being made", Hint: "wait until it is done, or cancel it"})
+			return problem.Refuse(problem.Problem{Cause: "the map is being made", Hint: "wait until it is done, or cancel it"})
 		}
 		again, err := j.stateColumns(settings.Columns)
 		if err != nil {

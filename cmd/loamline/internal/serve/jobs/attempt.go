@@ -6,6 +6,9 @@ import (
 	"fmt"
 	"runtime/debug"
 	"time"
+
+	"loamline.example/cmd/loamline/internal/serve/problem"
+	"loamline.example/cmd/loamline/internal/serve/report"
 )
 
 // run makes one map and writes down how it ended.
@@ -27,7 +30,7 @@ func (m *Maker) run(ctx context.Context, t ticket) {
 	if err == nil && run.Starts > maxStarts {
 		err = errors.New("the program stopped three times while making this map")
 	}
-	var result *Result
+	var result *report.Result
 	begun := time.Now()
 	if err == nil {
 		limited, done := context.WithTimeoutCause(ctx, m.patient, fmt.Errorf("it took longer than %s", m.patient))
@@ -45,14 +48,14 @@ func (m *Maker) run(ctx context.Context, t ticket) {
 	err = m.store.settle(t, func(r *Run) {
 		switch {
 		case err == nil:
-			r.State, r.Summary = StateDone, result.summary()
+			r.State, r.Summary = StateDone, result.Summary()
 		case errors.Is(err, errClosing):
 			r.Starts--
 		case errors.Is(err, errCancelled):
 			r.State = StateCancelled
 		default:
 			log.Warn("a map could not be made", "error", err)
-			p := problemOf(err)
+			p := problem.Of(err)
 			r.State, r.Problem = StateFailed, &p
 		}
 	})
@@ -67,9 +70,9 @@ func (m *Maker) run(ctx context.Context, t ticket) {
 const stopPatience = 1200 * time.Millisecond
 
 // attempt makes the map; a panic is the run's failure and nobody else's.
-func (m *Maker) attempt(ctx context.Context, job Job, run Run, t ticket) (*Result, error) {
+func (m *Maker) attempt(ctx context.Context, job Job, run Run, t ticket) (*report.Result, error) {
 	type outcome struct {
-		result *Result
+		result *report.Result
 		err    error
 	}
 	ended := make(chan outcome, 1)

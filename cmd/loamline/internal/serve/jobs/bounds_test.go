@@ -4,12 +4,14 @@ import (
 	"context"
 	"errors"
 	"fmt"
-	"loamline.example/trace"
 	"log/slog"
 	"os"
 	"strings"
 	"testing"
 	"time"
+
+	"loamline.example/cmd/loamline/internal/serve/report"
+	"loamline.example/trace"
 )
 
 // bigTrace is so much that every stage of a run takes its time.
@@ -97,10 +99,10 @@ func TestLeftBehind(t *testing.T) {
 	job := handIn(t, s, "A-1")
 	m := NewMaker(s, MakerOptions{AtOnce: 1})
 	began, over := make(chan bool), make(chan bool)
-	m.make = func(context.Context, Job, Run, func(Progress)) (*Result, error) {
+	m.make = func(context.Context, Job, Run, func(Progress)) (*report.Result, error) {
 		close(began)
 		<-over
-		return &Result{}, nil
+		return &report.Result{}, nil
 	}
 	defer close(over)
 	if _, err := m.Ask(t.Context(), job.ID, job.Revision, job.Settings); err != nil {
@@ -189,7 +191,7 @@ func TestCheckFindsDamage(t *testing.T) {
 	html := ""
 	for _, o := range res.Files {
 		if o.Key == "html" {
-			html = s.runPath(job.ID, 1, outputFile("html"))
+			html = s.runPath(job.ID, 1, "map.html")
 			if o.Packed {
 				html += ".gz"
 			}
@@ -207,11 +209,11 @@ func TestCheckFindsDamage(t *testing.T) {
 	}
 	flip(s.inputPath(job.ID, 0))
 	flip(html)
-	flip(s.runPath(job.ID, 1, outputFile("pdf")))
+	flip(s.runPath(job.ID, 1, "map.pdf"))
 	if err := os.Truncate(s.inputPath(job.ID, 1), 5); err != nil {
 		t.Fatal(err)
 	}
-	if err := os.Remove(s.runPath(job.ID, 1, outputFile("kml"))); err != nil {
+	if err := os.Remove(s.runPath(job.ID, 1, "map.kml")); err != nil {
 		t.Fatal(err)
 	}
 	ledger := s.runPath(job.ID, 1, "ledger.jsonl")

@@ -2,17 +2,16 @@ package jobs
 
 import (
 	"context"
-	"crypto/sha256"
-	"encoding/hex"
 	"errors"
 	"fmt"
 	"io"
 	"os"
-	"path/filepath"
 	"slices"
 	"strconv"
-	"strings"
 
+	"loamline.example/cmd/loamline/internal/serve/disk"
+	"loamline.example/cmd/loamline/internal/serve/outputs"
+	"loamline.example/cmd/loamline/internal/serve/report"
 	"loamline.example/trace/intake"
 )
 
@@ -47,7 +46,7 @@ func (s *Store) checkJob(ctx context.Context, j *Job) []Trouble {
 		out = append(out, Trouble{j.ID, where, fmt.Sprintf(format, a...)})
 	}
 	for i, f := range j.Files {
-		sum, n, err := sumOf(ctx, s.inputPath(j.ID, i))
+		sum, n, err := disk.Sum(ctx, s.inputPath(j.ID, i))
 		switch {
 		case errors.Is(err, os.ErrNotExist):
 			tell(f.Name, "the file that was handed in is not there")
@@ -64,8 +63,8 @@ func (s *Store) checkJob(ctx context.Context, j *Job) []Trouble {
 			continue
 		}
 		run := "run " + strconv.Itoa(r.Number)
-		var res Result
-		if err := readJSON(s.runPath(j.ID, r.Number, "result.json"), &res); err != nil {
+		var res report.Result
+		if err := disk.ReadJSON(s.runPath(j.ID, r.Number, "result.json"), &res); err != nil {
 			tell(run, "what it found cannot be read")
 			continue
 		}
@@ -74,8 +73,8 @@ func (s *Store) checkJob(ctx context.Context, j *Job) []Trouble {
 		} else if err != nil {
 			tell(run, "the list of its rows was altered or cut")
 		}
-		if slices.ContainsFunc(res.Files, func(o OutputFile) bool { return o.Unmade }) {
-			if err := readJSON(s.runPath(j.ID, r.Number, madeOfFile), new(madeOf)); err != nil {
+		if slices.ContainsFunc(res.Files, func(o outputs.File) bool { return o.Unmade }) {
+			if err := disk.ReadJSON(s.runPath(j.ID, r.Number, madeOfFile), new(madeOf)); err != nil {
 				tell(run, "what it was made of cannot be read, so that nothing more of it can be made")
 			}
 		}
@@ -99,28 +98,17 @@ func (s *Store) checkLedger(ctx context.Context, id string, r *Run) error {
 		return err
 	}
 	defer f.Close()
-	return readLedger(intake.ReaderUntil(ctx, f), r.rows(), func(LedgerRow) {})
+	return report.ReadLedger(intake.ReaderUntil(ctx, f), r.rows(), func(report.LedgerRow) {})
 }
 
-func (s *Store) checkOutput(ctx context.Context, id string, number int, o OutputFile) error {
-	f, err := openOutput(s.runPath(id, number), o)
+func (s *Store) checkOutput(ctx context.Context, id string, number int, o outputs.File) error {
+	f, err := outputs.Open(s.runPath(id, number), o)
 	if err != nil {
 		return err
 	}
 	defer f.Close()
 	_, err = io.Copy(io.Discard, intake.ReaderUntil(ctx, f))
 	return err
-}
-
-func sumOf(ctx context.Context, path string) (sum string, n int64, err error) {
-	f, err := os.Open(path)
-	if err != nil {
-		return "", 0, err
-	}
-	defer f.Close()
-	h := sha256.New()
-	n, err = io.Copy(h, intake.ReaderUntil(ctx, f))
-	return hex.EncodeToString(h.Sum(nil)), n, err
 }
 
 // withoutPaths is an error's cause without the place on the disk.
@@ -130,19 +118,4 @@ func withoutPaths(err error) string {
 		return path.Err.Error()
 	}
 	return err.Error()
-}
-
-// dirBytes is how much a folder holds.
-func dirBytes(dir string) int64 {
-	var sum int64
-	_ = filepath.WalkDir(dir, func(path string, d os.DirEntry, err error) error {
-		if err != nil || d.IsDir() {
-			return nil // what cannot be seen is not counted
-		}
-		if info, err := d.Info(); err == nil && !strings.HasPrefix(d.Name(), ".new-") {
-			sum += info.Size()
-		}
-		return nil
-	})
-	return sum
 }

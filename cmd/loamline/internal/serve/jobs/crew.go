@@ -9,6 +9,9 @@ import (
 	"slices"
 	"sync"
 	"time"
+
+	"loamline.example/cmd/loamline/internal/serve/disk"
+	"loamline.example/cmd/loamline/internal/serve/problem"
 )
 
 // CrewLink opens one job for looking, without an account, until it ends. Only
@@ -35,7 +38,7 @@ type crewLinks struct {
 
 func openCrewLinks(path string) (*crewLinks, error) {
 	c := &crewLinks{path: path}
-	if err := readJSON(path, &c.all); err != nil && !os.IsNotExist(err) {
+	if err := disk.ReadJSON(path, &c.all); err != nil && !os.IsNotExist(err) {
 		return nil, fmt.Errorf("%s cannot be read: move it away, and make the links of crews anew: %w", path, err)
 	}
 	return c, nil
@@ -47,7 +50,7 @@ func (s *Store) MakeCrewLink(id, by string, days int) (string, error) {
 		return "", err
 	}
 	if days < 1 || days > 366 {
-		return "", refuse(Problem{Field: "days", Cause: "a link can last 1 to 366 days"})
+		return "", problem.Refuse(problem.Problem{Field: "days", Cause: "a link can last 1 to 366 days"})
 	}
 	secret, now := newID(), s.now().UTC().Truncate(time.Second)
 	c := s.crew
@@ -55,7 +58,7 @@ func (s *Store) MakeCrewLink(id, by string, days int) (string, error) {
 	defer c.mu.Unlock()
 	next := withoutEnded(c.all, now)
 	next = append(next, CrewLink{sumOfSecret(secret), id, by, now, now.AddDate(0, 0, days)})
-	if err := writeJSON(c.path, next); err != nil {
+	if err := disk.WriteJSON(c.path, next); err != nil {
 		return "", fmt.Errorf("the link cannot be stored: %w", err)
 	}
 	c.all = next
@@ -122,7 +125,7 @@ func (s *Store) EndCrewLink(id, sum string) error {
 	if len(next) == len(c.all) {
 		return ErrNoLink
 	}
-	if err := writeJSON(c.path, next); err != nil {
+	if err := disk.WriteJSON(c.path, next); err != nil {
 		return fmt.Errorf("the link cannot be ended: %w", err)
 	}
 	c.all = next

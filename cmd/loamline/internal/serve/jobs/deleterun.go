@@ -6,6 +6,9 @@ import (
 	"os"
 	"path/filepath"
 	"slices"
+
+	"loamline.example/cmd/loamline/internal/serve/disk"
+	"loamline.example/cmd/loamline/internal/serve/problem"
 )
 
 // DeleteRun removes one run of a job with its outputs; its number is not given
@@ -17,7 +20,7 @@ func (s *Store) DeleteRun(id string, number int) (Job, error) {
 		case r == nil:
 			return ErrNoRun
 		case r.State == StateWaiting:
-			return refuse(Problem{Cause: "this run is being made", Hint: "cancel it first"})
+			return problem.Refuse(problem.Problem{Cause: "this run is being made", Hint: "cancel it first"})
 		}
 		j.LastRun = max(j.LastRun, j.Latest().Number)
 		j.Runs = slices.DeleteFunc(j.Runs, func(r Run) bool { return r.Number == number })
@@ -38,8 +41,8 @@ func (s *Store) dropFolder(path string) error {
 	} else if err != nil {
 		return fmt.Errorf("the outputs cannot be removed: %w", err)
 	}
-	_ = syncDir(filepath.Dir(path))
-	s.used.Add(-dirBytes(trash))
+	_ = disk.SyncDir(filepath.Dir(path))
+	s.used.Add(-disk.Bytes(trash))
 	return os.RemoveAll(trash)
 }
 

@@ -14,6 +14,7 @@ import (
 	"testing"
 	"time"
 
+	"loamline.example/cmd/loamline/internal/serve/outputs"
 	"loamline.example/export"
 	"loamline.example/trace"
 	"loamline.example/trace/locate"
@@ -36,19 +37,6 @@ func runMade(t *testing.T, s *Store, id string) Run {
 		t.Fatalf("%+v", r.Problem)
 	}
 	return r
-}
-
-// A run lists every file that it can give, and says what each is.
-func TestEveryOutputIsListedInWords(t *testing.T) {
-	outs := jobOutputs(&trace.Sheet{Name: "walk"}, t.TempDir())
-	if len(outs) < 10 {
-		t.Fatalf("%d outputs", len(outs))
-	}
-	for _, o := range outs {
-		if o.OutputFile.Shows == "" {
-			t.Errorf("nothing says what %s is", o.OutputFile.Name)
-		}
-	}
 }
 
 // asTheCommandLine writes everything that a run can be written as, straight from
@@ -80,7 +68,7 @@ func asTheCommandLine(t *testing.T, s *Store, job Job, run Run) map[string][]byt
 	return out
 }
 
-func taking(t *testing.T, s *Store, id string, number int, key string) (OutputFile, []byte, error) {
+func taking(t *testing.T, s *Store, id string, number int, key string) (outputs.File, []byte, error) {
 	t.Helper()
 	o, f, err := s.Output(t.Context(), id, number, key)
 	if err != nil {
@@ -90,7 +78,7 @@ func taking(t *testing.T, s *Store, id string, number int, key string) (OutputFi
 	return o, text, errors.Join(err, f.Close())
 }
 
-func listed(t *testing.T, s *Store, id string, number int) (all []OutputFile, unmade int) {
+func listed(t *testing.T, s *Store, id string, number int) (all []outputs.File, unmade int) {
 	t.Helper()
 	res, err := s.Result(id, number)
 	if err != nil {
@@ -237,7 +225,7 @@ func TestAskedOfAnotherMap(t *testing.T) {
 		t.Fatal(err)
 	}
 	before, _ := listed(t, s, id, 1)
-	if _, _, err := taking(t, s, id, 1, "pdf"); !errors.Is(err, ErrOtherMap) {
+	if _, _, err := taking(t, s, id, 1, "pdf"); !errors.Is(err, outputs.ErrOtherMap) {
 		t.Errorf("%v", err)
 	}
 	if after, _ := listed(t, s, id, 1); !slices.Equal(before, after) {

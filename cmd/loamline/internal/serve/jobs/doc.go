@@ -8,6 +8,12 @@
 // the next start removes. A run that was asked for and not finished is made
 // again at the next start.
 //
+// Here is what hangs on the folder and on runs going on at the same time: uploads, changes
+// of a job, the queue, searches. What can be told without either has a room beside this
+// one: settings (jobfile), readings tables (tables), what a run found and how runs differ
+// (report), its files (outputs), rough places (whereabouts), what is refused (problem), and
+// writing whole or not at all (disk).
+//
 //	DATA/lock              one process a folder
 //	DATA/remembered.json   what was answered, by the header and the place it was answered for
 //	DATA/crew.json         links that open one job for looking

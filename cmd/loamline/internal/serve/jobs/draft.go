@@ -14,6 +14,9 @@ import (
 	"unicode"
 	"unicode/utf8"
 
+	"loamline.example/cmd/loamline/internal/serve/disk"
+	"loamline.example/cmd/loamline/internal/serve/jobfile"
+	"loamline.example/cmd/loamline/internal/serve/problem"
 	"loamline.example/trace"
 	"loamline.example/trace/intake"
 )
@@ -53,7 +56,7 @@ func (s *Store) NewDraft() (*Draft, error) {
 func (d *Draft) Discard() { os.RemoveAll(d.dir) }
 
 // TooLarge is a limit that an upload has passed.
-type TooLarge struct{ Problem }
+type TooLarge struct{ problem.Problem }
 
 func (t *TooLarge) Error() string { return t.Words() }
 
@@ -62,7 +65,7 @@ func (t *TooLarge) Error() string { return t.Words() }
 func (d *Draft) Add(kind Kind, name string, r io.Reader) error {
 	name = plainName(name)
 	if len(d.files) >= d.store.limits.Files {
-		return &TooLarge{Problem{File: name, Cause: fmt.Sprintf("an upload can have %d files", d.store.limits.Files), Hint: "hand in several jobs, or put traces of one job into one table"}}
+		return &TooLarge{problem.Problem{File: name, Cause: fmt.Sprintf("an upload can have %d files", d.store.limits.Files), Hint: "hand in several jobs, or put traces of one job into one table"}}
 	}
 	path := filepath.Join(d.dir, "inputs", strconv.Itoa(len(d.files)))
 	f, err := os.OpenFile(path, os.O_WRONLY|os.O_CREATE|os.O_EXCL, 0o600)
@@ -86,7 +89,7 @@ func (d *Draft) Add(kind Kind, name string, r io.Reader) error {
 	}
 	for _, other := range d.files {
 		if other.Name == name {
-			return refuse(Problem{File: name, Cause: "two files have this name", Hint: "give them different names, so that a row can be told by its file"})
+			return problem.Refuse(problem.Problem{File: name, Cause: "two files have this name", Hint: "give them different names, so that a row can be told by its file"})
 		}
 	}
 	d.files = append(d.files, InputFile{Kind: kind, Name: name, Bytes: n, SHA256: hex.EncodeToString(h.Sum(nil))})
@@ -95,7 +98,7 @@ func (d *Draft) Add(kind Kind, name string, r io.Reader) error {
 
 // TooManyBytes words that an upload is larger than this store takes.
 func (s *Store) TooManyBytes(file string) error {
-	return &TooLarge{Problem{File: file, Cause: fmt.Sprintf("the upload is larger than %d MB", s.limits.UploadBytes>>20), Hint: "split the job, or have whoever runs this server raise the limit"}}
+	return &TooLarge{problem.Problem{File: file, Cause: fmt.Sprintf("the upload is larger than %d MB", s.limits.UploadBytes>>20), Hint: "split the job, or have whoever runs this server raise the limit"}}
 }
 
 // limitedWriter counts bytes and, of readings tables, lines.
@@ -121,7 +124,7 @@ func (w *limitedWriter) Write(p []byte) (int, error) {
 			}
 		}
 		if d.rows > d.store.limits.Rows+16 { // header and comments
-			return 0, &TooLarge{Problem{File: w.name, Cause: fmt.Sprintf("the upload has more than %d rows", d.store.limits.Rows), Hint: "split the job, or have whoever runs this server raise the limit"}}
+			return 0, &TooLarge{problem.Problem{File: w.name, Cause: fmt.Sprintf("the upload has more than %d rows", d.store.limits.Rows), Hint: "split the job, or have whoever runs this server raise the limit"}}
 		}
 	}
 	return w.to.Write(p)
@@ -183,13 +186,13 @@ func (d *Draft) Commit(ctx context.Context) (Job, error) {
 	if ctx.Err() != nil {
 		return Job{}, context.Cause(ctx) // nobody waits for it any more
 	}
-	if err := syncDir(filepath.Join(d.dir, "inputs")); err != nil {
+	if err := disk.SyncDir(filepath.Join(d.dir, "inputs")); err != nil {
 		return Job{}, err
 	}
-	if err := writeJSON(filepath.Join(d.dir, "job.json"), &job); err != nil {
+	if err := disk.WriteJSON(filepath.Join(d.dir, "job.json"), &job); err != nil {
 		return Job{}, fmt.Errorf("the upload cannot be stored: %w", err)
 	}
-	if err := moveIn(d.dir, s.path(d.id)); err != nil {
+	if err := disk.MoveIn(d.dir, s.path(d.id)); err != nil {
 		return Job{}, fmt.Errorf("the upload cannot be stored: %w", err)
 	}
 	s.used.Add(d.bytes)
@@ -221,14 +224,14 @@ func (d *Draft) check(ctx context.Context, job *Job) error {
 		}
 	}
 	if traces == 0 {
-		return refuse(Problem{Cause: "there is no readings table in the upload", Hint: "add at least one CSV file of readings"})
+		return problem.Refuse(problem.Problem{Cause: "there is no readings table in the upload", Hint: "add at least one CSV file of readings"})
 	}
 	if err := d.references(job); err != nil {
 		return err
 	}
 	said, err := job.Settings.Job()
 	if err != nil {
-		return refuseError(err)
+		return problem.RefuseError(err)
 	}
 	for i, f := range d.files {
 		if f.Kind == KindReference {
@@ -251,7 +254,7 @@ func fileAt(path string, in InputFile) intake.File {
 	return intake.File{Name: in.Name, Size: in.Bytes, Open: func() (io.ReadCloser, error) {
 		f, err := os.Open(path)
 		if err != nil {
-			return nil, &notStored{err}
+			return nil, &disk.NotStored{Err: err}
 		}
 		return f, nil
 	}}
@@ -260,7 +263,7 @@ func fileAt(path string, in InputFile) intake.File {
 func (d *Draft) readJobFile(i int, job *Job) error {
 	for _, f := range d.files[:i] {
 		if f.Kind == KindJob {
-			return refuse(Problem{File: d.files[i].Name, Cause: "this is a second job file", Hint: "a job has one"})
+			return problem.Refuse(problem.Problem{File: d.files[i].Name, Cause: "this is a second job file", Hint: "a job has one"})
 		}
 	}
 	r, err := d.open(i).Open()
@@ -270,13 +273,13 @@ func (d *Draft) readJobFile(i int, job *Job) error {
 	defer r.Close()
 	read, err := intake.ReadJobFileOver(d.store.office, r, d.files[i].Name)
 	if err != nil {
-		return refuseError(err)
+		return problem.RefuseError(err)
 	}
 	if u := read.Underlay.File; u != "" {
-		return refuse(Problem{File: plainName(u), Field: "underlay", Cause: "the job file names a site plan, and none can be uploaded: it is a picture with its world file",
+		return problem.Refuse(problem.Problem{File: plainName(u), Field: "underlay", Cause: "the job file names a site plan, and none can be uploaded: it is a picture with its world file",
 			Hint: "take [underlay] out of the job file, or make the map with loamline map"})
 	}
-	job.Settings = settingsOf(read)
+	job.Settings = jobfile.SettingsOf(read)
 	job.Name = safeName(baseName(d.files[i].Name))
 	return nil
 }
@@ -299,7 +302,7 @@ func (d *Draft) readLayer(ctx context.Context, i int, layer *trace.Reference) er
 		return context.Cause(ctx)
 	}
 	if err != nil {
-		return refuseError(err)
+		return problem.RefuseError(err)
 	}
 	return nil
 }
@@ -319,19 +322,19 @@ func (d *Draft) references(job *Job) error {
 	said := map[string]bool{}
 	for i, r := range job.Settings.References {
 		if layer := (trace.Reference{File: r.File, Table: r.Table}); layer.InDatabase() {
-			return refuse(Problem{File: layer.ShownName(), Field: "reference", Cause: "the job file names a table of a database, and an upload has files only",
+			return problem.Refuse(problem.Problem{File: layer.ShownName(), Field: "reference", Cause: "the job file names a table of a database, and an upload has files only",
 				Hint: "export the table as a GeoPackage and add it, or make the map with loamline map"})
 		}
 		name := plainName(r.File)
 		if !d.has(KindReference, name) {
-			return refuse(Problem{File: r.File, Field: "reference", Cause: "the job file names this reference layer, and it is not in the upload",
+			return problem.Refuse(problem.Problem{File: r.File, Field: "reference", Cause: "the job file names this reference layer, and it is not in the upload",
 				Hint: "add it to the upload, or take its [[reference]] out of the job file"})
 		}
 		job.Settings.References[i].File, said[name] = name, true
 	}
 	for _, f := range d.files {
 		if f.Kind == KindReference && !said[f.Name] {
-			job.Settings.References = append(job.Settings.References, ReferenceSettings{File: f.Name, Utility: string(trace.UnknownKind)})
+			job.Settings.References = append(job.Settings.References, jobfile.ReferenceSettings{File: f.Name, Utility: string(trace.UnknownKind)})
 		}
 	}
 	return nil

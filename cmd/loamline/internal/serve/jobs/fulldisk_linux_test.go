@@ -13,6 +13,8 @@ import (
 	"syscall"
 	"testing"
 	"time"
+
+	"loamline.example/cmd/loamline/internal/serve/disk"
 )
 
 // smallDisk is a file system of its own that can be filled to the page and to the file.
@@ -225,7 +227,7 @@ func full(err error) bool {
 func heldOnDisk(t *testing.T, s *Store, id, at string) {
 	t.Helper()
 	var stored Job
-	if err := readJSON(s.path(id, "job.json"), &stored); err != nil {
+	if err := disk.ReadJSON(s.path(id, "job.json"), &stored); err != nil {
 		t.Fatalf("%s: the job's record: %v", at, err)
 	}
 	now, err := s.Job(id)

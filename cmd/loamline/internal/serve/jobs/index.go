@@ -6,6 +6,8 @@ import (
 	"sync"
 	"time"
 	"unicode/utf8"
+
+	"loamline.example/cmd/loamline/internal/serve/whereabouts"
 )
 
 // index is what searches look at instead of the jobs: for each job a small
@@ -36,7 +38,7 @@ type indexed struct {
 	ticket    string
 	lines     string
 	utilities []string
-	box       *Box
+	box       *whereabouts.Box
 }
 
 func newIndex() *index { return &index{by: map[string]*indexed{}, grams: map[string][]int{}} }

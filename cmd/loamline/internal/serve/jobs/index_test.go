@@ -7,19 +7,23 @@ import (
 	"strings"
 	"testing"
 	"time"
+
+	"loamline.example/cmd/loamline/internal/serve/jobfile"
+	"loamline.example/cmd/loamline/internal/serve/tables"
+	"loamline.example/cmd/loamline/internal/serve/whereabouts"
 )
 
 // madeUp is a job as searches see it, of a made-up town.
 func madeUp(dice *rand.Rand, n int) *Job {
 	streets := []string{"Lantern Row", "Tern Lane", "Grüner Weg", "Upper Mill Road", "Quay Street"}
 	day := time.Date(2026, 1, 1, 12, 0, 0, 0, time.UTC).AddDate(0, 0, dice.IntN(300))
-	j := &Job{ID: fmt.Sprintf("job%05d", n), Created: day.Add(time.Duration(dice.IntN(86400)) * time.Second), Name: fmt.Sprintf("walk-%d", n), Settings: DefaultSettings(),
+	j := &Job{ID: fmt.Sprintf("job%05d", n), Created: day.Add(time.Duration(dice.IntN(86400)) * time.Second), Name: fmt.Sprintf("walk-%d", n), Settings: jobfile.DefaultSettings(),
 		LineNames: []string{fmt.Sprintf("W-%d", dice.IntN(40))}}
 	j.Settings.Ticket = fmt.Sprintf("T-%04d", dice.IntN(3000))
 	j.Settings.Area = streets[dice.IntN(len(streets))]
 	x, y := -30.5+dice.Float64(), 44+dice.Float64()
 	trace := day.AddDate(0, 0, -dice.IntN(20)).Format(time.DateOnly)
-	j.Files = []InputFile{{Kind: KindTrace, Name: "walk.csv", Table: &TableView{FirstDay: trace, LastDay: trace, Box: &Box{x, y, x + 0.001, y + 0.001}}}}
+	j.Files = []InputFile{{Kind: KindTrace, Name: "walk.csv", Table: &tables.TableView{FirstDay: trace, LastDay: trace, Box: &whereabouts.Box{West: x, South: y, East: x + 0.001, North: y + 0.001}}}}
 	j.Settings = j.Settings.WithLines(j.LineNames)
 	j.Settings.Lines[0].Utility = []string{"water", "gas", "unknown"}[dice.IntN(3)]
 	return j
@@ -35,7 +39,7 @@ func slowly(all []*Job, q Query) []string {
 		ok := !slices.ContainsFunc(strings.Fields(strings.ToLower(q.Text)), func(w string) bool { return !strings.Contains(text, w) })
 		ok = ok && strings.Contains(strings.ToLower(j.Settings.Ticket), strings.ToLower(q.Ticket)) && strings.Contains(strings.ToLower(j.LineNames[0]), strings.ToLower(q.Line))
 		ok = ok && (q.Utility == "" || j.Settings.Lines[0].Utility == q.Utility) && (q.From == "" || day >= q.From) && (q.To == "" || day <= q.To)
-		if ok && (q.Box == nil || q.Box.meets(*j.Files[0].Table.Box)) {
+		if ok && (q.Box == nil || q.Box.Meets(*j.Files[0].Table.Box)) {
 			out = append(out, j)
 		}
 	}
@@ -84,7 +88,7 @@ func TestIndexFindsTheSame(t *testing.T) {
 			continue
 		}
 		for _, q := range []Query{{}, {Text: "tern"}, {Text: "t-1 row"}, {Text: "grüner"}, {Text: "w"}, {Text: "17"}, {Text: "nowhere"}, {Ticket: "t-2"}, {Line: "w-3"}, {Utility: "gas", Text: "lane"},
-			{From: "2026-03-01", To: "2026-04-30"}, {From: "2026-03-01", To: "2026-03-09", Days: DayOfTrace, ByTrace: true}, {To: "2026-02-01", Days: DayOfUpload}, {Box: &Box{-30.3, 44.2, -30.1, 44.4}, ByTrace: true}} {
+			{From: "2026-03-01", To: "2026-04-30"}, {From: "2026-03-01", To: "2026-03-09", Days: DayOfTrace, ByTrace: true}, {To: "2026-02-01", Days: DayOfUpload}, {Box: &whereabouts.Box{West: -30.3, South: 44.2, East: -30.1, North: 44.4}, ByTrace: true}} {
 			found, total := s.Search(q)
 			got := []string{}
 			for _, j := range found {
@@ -138,7 +142,7 @@ func BenchmarkSearch(b *testing.B) {
 		j := madeUp(dice, n)
 		s.index.put(newEntry(j), j)
 	}
-	for name, q := range map[string]Query{"all": {Most: 30}, "ticket": {Text: "T-2041", Most: 30}, "street": {Text: "tern lane", Most: 30}, "place": {Box: &Box{-30.3, 44.2, -30.29, 44.21}, Most: 30}} {
+	for name, q := range map[string]Query{"all": {Most: 30}, "ticket": {Text: "T-2041", Most: 30}, "street": {Text: "tern lane", Most: 30}, "place": {Box: &whereabouts.Box{West: -30.3, South: 44.2, East: -30.29, North: 44.21}, Most: 30}} {
 		b.Run(name, func(b *testing.B) {
 			for b.Loop() {
 				s.Search(q)

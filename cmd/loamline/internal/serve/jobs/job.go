@@ -2,7 +2,13 @@ package jobs
 
 import (
 	"slices"
+	"strings"
 	"time"
+
+	"loamline.example/cmd/loamline/internal/serve/jobfile"
+	"loamline.example/cmd/loamline/internal/serve/problem"
+	"loamline.example/cmd/loamline/internal/serve/report"
+	"loamline.example/cmd/loamline/internal/serve/tables"
 )
 
 // Kind is what a file of a job is.
@@ -26,7 +32,7 @@ type InputFile struct {
 	Bytes  int64  `json:"bytes"`
 	SHA256 string `json:"sha256"`
 
-	Table *TableView `json:"table,omitempty"` // of a trace: as it is understood
+	Table *tables.TableView `json:"table,omitempty"` // of a trace: as it is understood
 }
 
 // State is how far a run is.
@@ -45,25 +51,25 @@ const (
 type Run struct {
 	Number int `json:"number"`
 	// FromRevision is the state of the job that it was asked for on.
-	FromRevision int       `json:"from_revision,omitempty"`
-	Asked        time.Time `json:"asked"`
-	State        State     `json:"state"`
-	Settings     Settings  `json:"settings"`
-	Problem      *Problem  `json:"problem,omitempty"` // why it failed
-	Starts       int       `json:"starts"`            // how often it was begun
-	Summary      *Summary  `json:"summary,omitempty"` // once done
+	FromRevision int              `json:"from_revision,omitempty"`
+	Asked        time.Time        `json:"asked"`
+	State        State            `json:"state"`
+	Settings     jobfile.Settings `json:"settings"`
+	Problem      *problem.Problem `json:"problem,omitempty"` // why it failed
+	Starts       int              `json:"starts"`            // how often it was begun
+	Summary      *report.Summary  `json:"summary,omitempty"` // once done
 }
 
 // Job is what was handed in together, with its runs.
 type Job struct {
-	ID       string      `json:"id"`
-	Created  time.Time   `json:"created"`
-	Name     string      `json:"name"`            // base name of the outputs
-	Owner    string      `json:"owner,omitempty"` // who handed it in; empty: everybody's
-	Group    string      `json:"group,omitempty"` // of people who share it
-	Revision int         `json:"revision"`
-	Files    []InputFile `json:"files"`
-	Settings Settings    `json:"settings"`
+	ID       string           `json:"id"`
+	Created  time.Time        `json:"created"`
+	Name     string           `json:"name"`            // base name of the outputs
+	Owner    string           `json:"owner,omitempty"` // who handed it in; empty: everybody's
+	Group    string           `json:"group,omitempty"` // of people who share it
+	Revision int              `json:"revision"`
+	Files    []InputFile      `json:"files"`
+	Settings jobfile.Settings `json:"settings"`
 	// DatumSaid is set once somebody has said which frame the corrections were
 	// in, or that nobody knows.
 	DatumSaid bool     `json:"datum_said"`
@@ -126,4 +132,12 @@ func (j *Job) DoneBefore(number int) *Run {
 func (j *Job) Busy() bool {
 	r := j.Latest()
 	return r != nil && (r.State == StateWaiting || r.State == StateRunning)
+}
+
+// Title is what a job goes by: its ticket, else its name.
+func (j *Job) Title() string {
+	if t := strings.TrimSpace(j.Settings.Ticket); t != "" {
+		return t
+	}
+	return j.Name
 }

@@ -4,13 +4,15 @@ import (
 	"bytes"
 	"context"
 	"errors"
-	"loamline.example/trace"
 	"log/slog"
 	"os"
 	"os/exec"
 	"path/filepath"
 	"strings"
 	"testing"
+
+	"loamline.example/cmd/loamline/internal/serve/problem"
+	"loamline.example/trace"
 )
 
 // An upload may bring a GeoPackage of several layers; the job file beside it says
@@ -62,7 +64,7 @@ func TestUploadedLayers(t *testing.T) {
 			}
 		}
 		job, err := d.Commit(context.Background())
-		var refused *Refused
+		var refused *problem.Refused
 		switch {
 		case tt.want == "" && (err != nil || job.Settings.References[0].Layer != "gas"):
 			t.Errorf("%v, %+v", err, job.Settings.References)

@@ -9,7 +9,10 @@ import (
 	"os"
 	"path/filepath"
 
-	"loamline.example/export"
+	"loamline.example/cmd/loamline/internal/serve/disk"
+	"loamline.example/cmd/loamline/internal/serve/problem"
+	"loamline.example/cmd/loamline/internal/serve/report"
+	"loamline.example/cmd/loamline/internal/serve/tables"
 	"loamline.example/trace"
 	"loamline.example/trace/intake"
 	"loamline.example/trace/locate"
@@ -22,7 +25,7 @@ var ErrNoRun = errors.New("there is no finished map of this number")
 var ErrNoInput = errors.New("this job has no file of this number")
 
 // make makes the map of a run in tmp/ and moves it into the job.
-func (s *Store) make(ctx context.Context, job Job, run Run, tell func(Progress)) (*Result, error) {
+func (s *Store) make(ctx context.Context, job Job, run Run, tell func(Progress)) (*report.Result, error) {
 	tell(Progress{State: StateRunning, Stage: stageReading})
 	release, err := s.making.take(ctx, job.readingCost())
 	if err != nil {
@@ -55,7 +58,7 @@ func (s *Store) make(ctx context.Context, job Job, run Run, tell func(Progress))
 	defer os.RemoveAll(dir)
 	result, err := writeRun(ctx, dir, sheet, settings, job)
 	if err == nil {
-		err = writeJSON(filepath.Join(dir, madeOfFile), madeOf{job.alone(), run})
+		err = disk.WriteJSON(filepath.Join(dir, madeOfFile), madeOf{job.alone(), run})
 	}
 	if err == nil {
 		err = s.publish(ctx, job.ID, run.Number, dir)
@@ -96,18 +99,18 @@ func (s *Store) publish(ctx context.Context, id string, number int, dir string) 
 	if err := ctx.Err(); err != nil {
 		return err
 	}
-	bytes := dirBytes(dir)
+	bytes := disk.Bytes(dir)
 	if err := s.roomFor(bytes); err != nil {
-		return refuse(Problem{Cause: "the folder of jobs is full: the map was made and has no room", Hint: "delete jobs or single maps, then make it again"})
+		return problem.Refuse(problem.Problem{Cause: "the folder of jobs is full: the map was made and has no room", Hint: "delete jobs or single maps, then make it again"})
 	}
 	to := s.runPath(id, number)
 	if err := os.Mkdir(filepath.Dir(to), 0o700); err != nil && !errors.Is(err, os.ErrExist) {
 		return err
 	}
-	if err := syncDir(s.path(id)); err != nil {
+	if err := disk.SyncDir(s.path(id)); err != nil {
 		return err
 	}
-	if err := moveIn(dir, to); err != nil {
+	if err := disk.MoveIn(dir, to); err != nil {
 		return err
 	}
 	s.used.Add(bytes)
@@ -133,7 +136,7 @@ func (s *Store) read(ctx context.Context, job Job, run Run, version string) (tra
 		file := fileAt(s.inputPath(job.ID, i), f)
 		switch f.Kind {
 		case KindTrace:
-			file.Columns = columnMap(f.Table.Answers, run.Settings.Columns)
+			file.Columns = tables.ColumnMap(f.Table.Answers, run.Settings.Columns)
 			opt.Tables = append(opt.Tables, file)
 		case KindGNSSLog:
 			opt.GNSSLogs = append(opt.GNSSLogs, file)
@@ -153,7 +156,7 @@ func (j *Job) mergedColumns(columns map[string]string) map[string]string {
 		if f.Table == nil {
 			continue
 		}
-		for ours, theirs := range columnMap(f.Table.Answers, columns) {
+		for ours, theirs := range tables.ColumnMap(f.Table.Answers, columns) {
 			if _, taken := out[ours]; !taken {
 				out[ours] = theirs
 			}
@@ -169,39 +172,4 @@ func referenceOf(job trace.Job, name string) trace.Reference {
 		}
 	}
 	return trace.Reference{Utility: trace.UnknownKind}
-}
-
-// notWritten is why the files of a run could not be written. Its words name
-// places on the server's disk and are for the log.
-type notWritten struct{ error }
-
-func (n *notWritten) Unwrap() error { return n.error }
-
-// stoppable ends a file in the middle once the run is to stop.
-func stoppable(ctx context.Context, o export.Output) export.Output {
-	if write := o.Write; write != nil {
-		o.Write = func(w io.Writer) error { return write(stoppableWriter{ctx, w}) }
-	}
-	if write := o.WritePath; write != nil {
-		o.WritePath = func(_ context.Context, path string) error {
-			err := write(ctx, path)
-			if ctx.Err() != nil {
-				return context.Cause(ctx)
-			}
-			return err
-		}
-	}
-	return o
-}
-
-type stoppableWriter struct {
-	ctx context.Context
-	to  io.Writer
-}
-
-func (w stoppableWriter) Write(p []byte) (int, error) {
-	if w.ctx.Err() != nil {
-		return 0, context.Cause(w.ctx)
-	}
-	return w.to.Write(p)
 }

@@ -3,17 +3,20 @@ package jobs
 import (
 	"archive/zip"
 	"context"
-	"crypto/sha256"
 	"errors"
 	"fmt"
 	"io"
 	"os"
 	"strconv"
 	"time"
+
+	"loamline.example/cmd/loamline/internal/serve/disk"
+	"loamline.example/cmd/loamline/internal/serve/outputs"
+	"loamline.example/cmd/loamline/internal/serve/report"
 )
 
 // Result returns what a finished run found.
-func (s *Store) Result(id string, number int) (*Result, error) {
+func (s *Store) Result(id string, number int) (*report.Result, error) {
 	job, err := s.Job(id)
 	if err != nil {
 		return nil, err
@@ -22,8 +25,8 @@ func (s *Store) Result(id string, number int) (*Result, error) {
 	if r == nil || r.State != StateDone {
 		return nil, ErrNoRun
 	}
-	var res Result
-	if err := readJSON(s.runPath(id, number, "result.json"), &res); err != nil {
+	var res report.Result
+	if err := disk.ReadJSON(s.runPath(id, number, "result.json"), &res); err != nil {
 		return nil, s.missing(id, number, err)
 	}
 	return &res, nil
@@ -46,14 +49,14 @@ func (s *Store) missing(id string, number int, err error) error {
 
 // Output opens an output of a finished run by its key, and makes it before where
 // nobody asked for it yet.
-func (s *Store) Output(ctx context.Context, id string, number int, key string) (OutputFile, io.ReadCloser, error) {
-	files, err := s.take(ctx, id, number, func(o OutputFile) bool { return o.Key == key })
+func (s *Store) Output(ctx context.Context, id string, number int, key string) (outputs.File, io.ReadCloser, error) {
+	files, err := s.take(ctx, id, number, func(o outputs.File) bool { return o.Key == key })
 	if err != nil {
-		return OutputFile{}, nil, err
+		return outputs.File{}, nil, err
 	}
 	for _, o := range files.res.Files {
 		if o.Key == key {
-			f, err := whole(ctx, func() (io.ReadCloser, error) { return files.open(o) })
+			f, err := outputs.Whole(ctx, func() (io.ReadCloser, error) { return files.open(o) })
 			if err != nil {
 				files.close()
 				return o, nil, s.missing(id, number, err)
@@ -61,7 +64,7 @@ func (s *Store) Output(ctx context.Context, id string, number int, key string) (
 			return o, closing{f, files.close}, nil
 		}
 	}
-	return OutputFile{}, nil, ErrNoRun
+	return outputs.File{}, nil, ErrNoRun
 }
 
 // closing is a file with something to be done once it is closed.
@@ -86,7 +89,7 @@ func (s *Store) Input(ctx context.Context, id string, number int) (InputFile, io
 		return InputFile{}, nil, ErrNoInput
 	}
 	in := job.Files[number-1]
-	f, err := whole(ctx, func() (io.ReadCloser, error) { return s.openInput(id, number-1, in) })
+	f, err := outputs.Whole(ctx, func() (io.ReadCloser, error) { return s.openInput(id, number-1, in) })
 	if err != nil {
 		if s.deleted(id) { // between the look at the job and its file
 			return in, nil, ErrNoJob
@@ -99,11 +102,7 @@ func (s *Store) Input(ctx context.Context, id string, number int) (InputFile, io
 // openInput opens a file that was handed in, by its number from 0. Reading it to its
 // end is an error where it is not what was handed in.
 func (s *Store) openInput(id string, index int, in InputFile) (io.ReadCloser, error) {
-	f, err := os.Open(s.inputPath(id, index))
-	if err != nil {
-		return nil, err
-	}
-	return &checkedFile{file: f, from: f, hash: sha256.New(), want: OutputFile{Key: in.Name, Bytes: in.Bytes, SHA256: in.SHA256}}, nil
+	return outputs.OpenPlain(s.inputPath(id, index), outputs.File{Key: in.Name, Bytes: in.Bytes, SHA256: in.SHA256})
 }
 
 // Zip writes everything of a run: outputs, settings, and the files that went
@@ -114,7 +113,7 @@ func (s *Store) Zip(ctx context.Context, w io.Writer, id string, number int, beg
 	if err != nil {
 		return err
 	}
-	files, err := s.take(ctx, id, number, func(OutputFile) bool { return true })
+	files, err := s.take(ctx, id, number, func(outputs.File) bool { return true })
 	if err != nil {
 		return err
 	}
@@ -132,7 +131,7 @@ func (s *Store) Zip(ctx context.Context, w io.Writer, id string, number int, beg
 		parts = append(parts, part{"inputs/" + strconv.Itoa(i+1) + "-" + safeName(f.Name), func() (io.ReadCloser, error) { return s.openInput(id, i, f) }})
 	}
 	for _, p := range parts {
-		f, err := whole(ctx, p.open)
+		f, err := outputs.Whole(ctx, p.open)
 		if err != nil {
 			return s.missing(id, number, err)
 		}

@@ -1,9 +1,11 @@
 package jobs
 
 import (
-	"fmt"
 	"slices"
 	"strings"
+
+	"loamline.example/cmd/loamline/internal/serve/problem"
+	"loamline.example/cmd/loamline/internal/serve/tables"
 )
 
 // What a Question can be about.
@@ -36,13 +38,13 @@ func (j *Job) Open() []Question {
 		}
 		for _, c := range f.Table.Columns {
 			if c.Ask {
-				out = append(out, Question{AboutColumn, f.Name, c.Header, c.Name, c.Recalled, f.Name + ": " + c.question(f.Table.Recalled)})
+				out = append(out, Question{AboutColumn, f.Name, c.Header, c.Name, c.Recalled, f.Name + ": " + c.Question(f.Table.Recalled)})
 			}
 		}
 		if f.Table.AskDepth {
 			out = append(out, Question{About: AboutDepth, File: f.Name, Words: f.Name + ": which column is the depth?"})
 		}
-		if f.Table.Rows == 0 && !slices.ContainsFunc(f.Table.Columns, func(c ColumnView) bool { return c.Ask && c.Recalled != "" }) {
+		if f.Table.Rows == 0 && !slices.ContainsFunc(f.Table.Columns, func(c tables.ColumnView) bool { return c.Ask && c.Recalled != "" }) {
 			out = append(out, Question{About: AboutPosition, File: f.Name, Words: f.Name + ": which columns are the position?"})
 		}
 	}
@@ -72,31 +74,10 @@ func (n *NotReady) Error() string {
 }
 
 // Problems are the questions, place by place.
-func (n *NotReady) Problems() []Problem {
-	out := make([]Problem, len(n.Open))
+func (n *NotReady) Problems() []problem.Problem {
+	out := make([]problem.Problem, len(n.Open))
 	for i, q := range n.Open {
-		out[i] = Problem{File: q.File, Field: q.About, Value: q.Column, Cause: strings.TrimPrefix(q.Words, q.File+": ")}
+		out[i] = problem.Problem{File: q.File, Field: q.About, Value: q.Column, Cause: strings.TrimPrefix(q.Words, q.File+": ")}
 	}
 	return out
-}
-
-// question asks about a column in words.
-func (c ColumnView) question(r *Remembered) string {
-	switch {
-	case c.Recalled != "" && c.Name != "" && r != nil:
-		return fmt.Sprintf("%s says that %q is %s; answered on %s, for %s, was %s: which is right?", c.SaidBy(), c.Header, ColumnWords(c.Name), r.Day(), r.For, ColumnWords(c.Recalled))
-	case c.Recalled != "" && r != nil:
-		return fmt.Sprintf("%q is %s, as answered on %s for %s: still right?", c.Header, ColumnWords(c.Recalled), r.Day(), r.For)
-	case c.Doubt != "":
-		return fmt.Sprintf("what is the column %q? %s", c.Header, c.Doubt)
-	}
-	return fmt.Sprintf("what is the column %q?", c.Header)
-}
-
-// SaidBy is who says what a column is that nobody was asked about.
-func (c ColumnView) SaidBy() string {
-	if c.Stated {
-		return "the job file"
-	}
-	return "its header"
 }

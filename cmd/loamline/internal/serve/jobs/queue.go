@@ -6,6 +6,8 @@ import (
 	"slices"
 	"sync"
 	"time"
+
+	"loamline.example/cmd/loamline/internal/serve/report"
 )
 
 // Stages of a run that is under way.
@@ -30,7 +32,7 @@ type Progress struct {
 // Maker makes maps, a few at a time, in the order in which they were asked for.
 type Maker struct {
 	store   *Store
-	make    func(context.Context, Job, Run, func(Progress)) (*Result, error)
+	make    func(context.Context, Job, Run, func(Progress)) (*report.Result, error)
 	atOnce  int
 	waiting int           // most runs that may wait
 	patient time.Duration // longest that one run may take

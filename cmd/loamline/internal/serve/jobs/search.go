@@ -1,11 +1,11 @@
 package jobs
 
 import (
-	"fmt"
 	"slices"
-	"strconv"
 	"strings"
 	"time"
+
+	"loamline.example/cmd/loamline/internal/serve/whereabouts"
 )
 
 // DaysOf says which days a search means, and OrderOf by which the jobs are
@@ -27,15 +27,12 @@ type Query struct {
 	Utility  string
 	From, To string // days, YYYY-MM-DD
 	Days     DaysOf
-	Box      *Box
+	Box      *whereabouts.Box
 	Sees     func(*Job) bool // nil: everything
 	ByTrace  bool            // the latest trace first, else the newest upload
 	Skip     int
 	Most     int
 }
-
-// nearDeg widens a job's box when a single place is asked for: about 100 m.
-const nearDeg = 0.001
 
 // Search returns the jobs that match, the newest first, and how many there are.
 func (s *Store) Search(q Query) ([]Job, int) {
@@ -51,7 +48,7 @@ func (s *Store) Search(q Query) ([]Job, int) {
 
 // walk calls tell with every job that matches, in the order that is asked for.
 func (x *index) walk(q Query, tell func(*indexed, *Job)) {
-	if at := placeOf(q.Text); at != nil {
+	if at := whereabouts.BoxAt(q.Text); at != nil {
 		q.Box, q.Text = at, ""
 	}
 	q.Ticket, q.Line = strings.ToLower(strings.TrimSpace(q.Ticket)), strings.ToLower(strings.TrimSpace(q.Line))
@@ -107,7 +104,7 @@ func (q *Query) matches(d *indexed, words []string) bool {
 			return false
 		}
 	}
-	if q.Box != nil && (d.box == nil || !q.Box.meets(*d.box)) {
+	if q.Box != nil && (d.box == nil || !q.Box.Meets(*d.box)) {
 		return false
 	}
 	for _, word := range words {
@@ -123,35 +120,4 @@ func (q *Query) matches(d *indexed, words []string) bool {
 func (j *Job) Day() string {
 	first, _ := j.TraceDays()
 	return firstOf(j.Settings.Date, first, j.Created.Format(time.DateOnly))
-}
-
-func (b Box) meets(o Box) bool {
-	return b.West <= o.East && o.West <= b.East && b.South <= o.North && o.South <= b.North
-}
-
-// placeOf reads "lat, lon" in degrees, nil where it is none.
-func placeOf(text string) *Box {
-	lat, lon, ok := strings.Cut(text, ",")
-	la, err1 := strconv.ParseFloat(strings.TrimSpace(lat), 64)
-	lo, err2 := strconv.ParseFloat(strings.TrimSpace(lon), 64)
-	if !ok || err1 != nil || err2 != nil || !(la >= -90 && la <= 90 && lo >= -180 && lo <= 180) {
-		return nil
-	}
-	return &Box{West: lo - nearDeg, South: la - nearDeg, East: lo + nearDeg, North: la + nearDeg}
-}
-
-// ParseBox reads "west,south,east,north" in degrees.
-func ParseBox(text string) (*Box, error) {
-	parts := strings.Split(text, ",")
-	var v [4]float64
-	bad := len(parts) != 4
-	for i := 0; i < 4 && !bad; i++ {
-		var err error
-		v[i], err = strconv.ParseFloat(strings.TrimSpace(parts[i]), 64)
-		bad = err != nil || v[i]-v[i] != 0
-	}
-	if bad || !(v[0] <= v[2] && v[1] <= v[3]) {
-		return nil, fmt.Errorf("%q is no box: write west,south,east,north in degrees", text)
-	}
-	return &Box{v[0], v[1], v[2], v[3]}, nil
 }

@@ -1,11 +1,15 @@
 package jobs
 
-import "math"
+import (
+	"math"
+
+	"loamline.example/cmd/loamline/internal/serve/whereabouts"
+)
 
 // Spread is how the jobs that match a query lie in a box: what a map of all jobs
 // draws. It is bounded by its cells, however many jobs there are.
 type Spread struct {
-	Box       *Box // about all of them, nil where no place is known
+	Box       *whereabouts.Box // about all of them, nil where no place is known
 	Cells     []SpreadCell
 	Placed    int // jobs within the view
 	Placeless int // jobs that match and whose place nobody knows
@@ -14,16 +18,13 @@ type Spread struct {
 // SpreadCell is a part of the view in which jobs lie.
 type SpreadCell struct {
 	Count int
-	Box   Box // about the middles of its jobs
-	Job   Job // the only one, or the newest
+	Box   whereabouts.Box // about the middles of its jobs
+	Job   Job             // the only one, or the newest
 }
-
-// minSpreadDeg keeps the view of one short trace from being a point: about 50 m.
-const minSpreadDeg = 0.0005
 
 // Spread sorts the jobs that match into columns and rows of a view; without one
 // the view is what holds all of them. Jobs are where the middle of their box is.
-func (s *Store) Spread(q Query, view *Box, columns, rows int) (Spread, Box) {
+func (s *Store) Spread(q Query, view *whereabouts.Box, columns, rows int) (Spread, whereabouts.Box) {
 	var out Spread
 	type at struct {
 		x, y float64
@@ -38,18 +39,18 @@ func (s *Store) Spread(q Query, view *Box, columns, rows int) (Spread, Box) {
 		p := at{(d.box.West + d.box.East) / 2, (d.box.South + d.box.North) / 2, j}
 		all = append(all, p)
 		if out.Box == nil {
-			out.Box = &Box{p.x, p.y, p.x, p.y}
+			out.Box = &whereabouts.Box{West: p.x, South: p.y, East: p.x, North: p.y}
 		}
 		out.Box.West, out.Box.East = min(out.Box.West, p.x), max(out.Box.East, p.x)
 		out.Box.South, out.Box.North = min(out.Box.South, p.y), max(out.Box.North, p.y)
 	})
 	if out.Box == nil {
-		return out, Box{}
+		return out, whereabouts.Box{}
 	}
 	if view == nil {
 		view = out.Box
 	}
-	seen := view.asSquare(float64(columns) / float64(rows))
+	seen := view.Shaped(float64(columns) / float64(rows))
 	cells := map[int]*SpreadCell{}
 	for _, p := range all {
 		c := int(math.Floor((p.x - seen.West) / (seen.East - seen.West) * float64(columns)))
@@ -60,7 +61,7 @@ func (s *Store) Spread(q Query, view *Box, columns, rows int) (Spread, Box) {
 		out.Placed++
 		cell := cells[r*columns+c]
 		if cell == nil {
-			cell = &SpreadCell{Job: *p.job, Box: Box{p.x, p.y, p.x, p.y}}
+			cell = &SpreadCell{Job: *p.job, Box: whereabouts.Box{West: p.x, South: p.y, East: p.x, North: p.y}}
 			cells[r*columns+c] = cell
 		}
 		cell.Count++
@@ -73,13 +74,4 @@ func (s *Store) Spread(q Query, view *Box, columns, rows int) (Spread, Box) {
 		}
 	}
 	return out, seen
-}
-
-// asSquare is a box widened to a shape on the ground, with a margin.
-func (b Box) asSquare(widthByHeight float64) Box {
-	x, y := (b.West+b.East)/2, (b.South+b.North)/2
-	shrink := max(0.05, math.Cos(y*math.Pi/180))
-	high := max(b.North-b.South, (b.East-b.West)*shrink/widthByHeight, minSpreadDeg) * 1.15
-	wide := high * widthByHeight / shrink
-	return Box{x - wide/2, y - high/2, x + wide/2, y + high/2}
 }

@@ -8,6 +8,7 @@ import (
 	"math"
 	"testing"
 
+	"loamline.example/cmd/loamline/internal/serve/outputs"
 	"loamline.example/trace/tracetest/spent"
 	"loamline.example/trace/tracetest/study"
 )
@@ -43,7 +44,7 @@ func TestStopsWithLittleMoreWork(t *testing.T) {
 			if err != nil {
 				return err
 			}
-			return s.writeMissing(ctx, &taken{res: res, store: s, of: ticket{job.ID, 1}, apart: t.TempDir()}, sheet, func(o OutputFile) bool { return o.Key == "pdf" })
+			return s.writeMissing(ctx, &taken{res: res, store: s, of: ticket{job.ID, 1}, apart: t.TempDir()}, sheet, func(o outputs.File) bool { return o.Key == "pdf" })
 		},
 	} {
 		all, _, err := spent.After(math.MaxUint64, nil, do)

@@ -11,6 +11,10 @@ import (
 	"sync/atomic"
 	"time"
 
+	"loamline.example/cmd/loamline/internal/serve/disk"
+	"loamline.example/cmd/loamline/internal/serve/jobfile"
+	"loamline.example/cmd/loamline/internal/serve/report"
+	"loamline.example/cmd/loamline/internal/serve/tables"
 	"loamline.example/trace"
 )
 
@@ -31,8 +35,7 @@ var (
 	ErrChanged = errors.New("the job was changed in the meantime")
 	ErrBusy    = errors.New("too many maps are waiting to be made")
 
-	ErrFull          = errors.New("the folder of jobs is full")
-	ErrNotRemembered = errors.New("nothing is remembered under this key")
+	ErrFull = errors.New("the folder of jobs is full")
 )
 
 // Store is a folder of jobs. All methods may be called from any goroutine; a
@@ -45,7 +48,7 @@ type Store struct {
 	now     func() time.Time
 	log     *slog.Logger
 	lock    *os.File
-	memory  *memory
+	memory  *tables.Memory
 	crew    *crewLinks
 	room    room // for what is read at the same time to be understood
 	making  room // for what maps are made of at the same time
@@ -93,12 +96,12 @@ func OpenStore(dir, version string, limits Limits, office trace.Job, log *slog.L
 			return nil, fmt.Errorf("the folder of jobs cannot be made: %w", err)
 		}
 	}
-	lock, err := lockFolder(filepath.Join(dir, "lock"))
+	lock, err := disk.Lock(filepath.Join(dir, "lock"))
 	if err != nil {
 		return nil, err
 	}
 	s := &Store{dir: dir, version: version, limits: limits, office: office, now: time.Now, log: log, lock: lock,
-		memory: openMemory(filepath.Join(dir, "remembered.json")), room: newRoom(roomBytes), making: newRoom(roomBytes), demand: newDemand(), index: newIndex(), jobs: map[string]*entry{}}
+		memory: tables.OpenMemory(filepath.Join(dir, "remembered.json")), room: newRoom(roomBytes), making: newRoom(roomBytes), demand: newDemand(), index: newIndex(), jobs: map[string]*entry{}}
 	if s.crew, err = openCrewLinks(filepath.Join(dir, "crew.json")); err != nil {
 		lock.Close()
 		return nil, err
@@ -150,7 +153,7 @@ func (s *Store) load() error {
 		s.jobs[job.ID] = newEntry(job)
 		s.index.put(s.jobs[job.ID], job)
 	}
-	s.used.Store(dirBytes(filepath.Join(s.dir, "jobs")))
+	s.used.Store(disk.Bytes(filepath.Join(s.dir, "jobs")))
 	return nil
 }
 
@@ -158,7 +161,7 @@ func (s *Store) load() error {
 // whose folder is there is done.
 func (s *Store) readJob(id string) (*Job, error) {
 	job := &Job{}
-	if err := readJSON(s.path(id, "job.json"), job); err != nil {
+	if err := disk.ReadJSON(s.path(id, "job.json"), job); err != nil {
 		return nil, err
 	}
 	if job.ID != id {
@@ -170,13 +173,13 @@ func (s *Store) readJob(id string) (*Job, error) {
 		if r.State != StateWaiting {
 			continue
 		}
-		var res Result
-		if readJSON(s.runPath(id, r.Number, "result.json"), &res) == nil {
-			r.State, r.Summary, settled = StateDone, res.summary(), true
+		var res report.Result
+		if disk.ReadJSON(s.runPath(id, r.Number, "result.json"), &res) == nil {
+			r.State, r.Summary, settled = StateDone, res.Summary(), true
 		}
 	}
 	if settled {
-		return job, writeJSON(s.path(id, "job.json"), job)
+		return job, disk.WriteJSON(s.path(id, "job.json"), job)
 	}
 	return job, nil
 }
@@ -276,7 +279,7 @@ func (s *Store) replace(e *entry, now, next *Job, revised bool) (Job, error) {
 	if revised {
 		next.Revision++
 	}
-	if err := writeJSON(s.path(now.ID, "job.json"), next); err != nil {
+	if err := disk.WriteJSON(s.path(now.ID, "job.json"), next); err != nil {
 		return *now, fmt.Errorf("the job cannot be stored: %w", err)
 	}
 	e.job.Store(next)
@@ -311,12 +314,15 @@ func (s *Store) Delete(id string) error {
 	if err := os.Rename(s.path(id), trash); err != nil {
 		return fmt.Errorf("the job cannot be removed: %w", err)
 	}
-	_ = syncDir(filepath.Join(s.dir, "jobs"))
+	_ = disk.SyncDir(filepath.Join(s.dir, "jobs"))
 	e.job.Store(nil)
 	s.index.drop(id)
 	s.mu.Lock()
 	delete(s.jobs, id)
 	s.mu.Unlock()
-	s.used.Add(-dirBytes(trash))
+	s.used.Add(-disk.Bytes(trash))
 	return os.RemoveAll(trash)
 }
+
+// Default are the settings of a new job without a job file: those of the office.
+func (s *Store) Default() jobfile.Settings { return jobfile.SettingsOf(s.office) }

@@ -2,13 +2,15 @@ package jobs
 
 import (
 	"errors"
-	"loamline.example/trace"
 	"log/slog"
 	"os"
 	"path/filepath"
 	"strings"
 	"testing"
 	"time"
+
+	"loamline.example/cmd/loamline/internal/serve/whereabouts"
+	"loamline.example/trace"
 )
 
 func openTestStore(t *testing.T, dir string) *Store {
@@ -177,13 +179,13 @@ func TestSearch(t *testing.T) {
 		q    Query
 		want int
 	}{{Query{}, 2}, {Query{Ticket: "t-1"}, 1}, {Query{Text: "lane tern"}, 2}, {Query{Text: "walk.csv"}, 2}, {Query{Text: "T-300"}, 0},
-		{Query{From: "2026-05-12", To: "2026-05-12"}, 2}, {Query{To: "2026-05-11"}, 0}, {Query{Box: &Box{-31, 44, -30, 45}}, 2}, {Query{Box: &Box{10, 44, 11, 45}}, 0}, {Query{Skip: 5}, 2}} {
+		{Query{From: "2026-05-12", To: "2026-05-12"}, 2}, {Query{To: "2026-05-11"}, 0}, {Query{Box: &whereabouts.Box{West: -31, South: 44, East: -30, North: 45}}, 2}, {Query{Box: &whereabouts.Box{West: 10, South: 44, East: 11, North: 45}}, 0}, {Query{Skip: 5}, 2}} {
 		if _, n := s.Search(c.q); n != c.want {
 			t.Errorf("%+v: %d jobs, not %d", c.q, n, c.want)
 		}
 	}
 	for text, ok := range map[string]bool{"-31,44,-30,45": true, "1,2,3": false, "1,2,0,3": false, "a,b,c,d": false, "NaN,0,1,1": false} {
-		if _, err := ParseBox(text); (err == nil) != ok {
+		if _, err := whereabouts.ParseBox(text); (err == nil) != ok {
 			t.Errorf("%q: %v", text, err)
 		}
 	}

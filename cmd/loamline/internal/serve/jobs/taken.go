@@ -2,26 +2,24 @@ package jobs
 
 import (
 	"context"
-	"crypto/sha256"
-	"encoding/hex"
 	"errors"
 	"io"
 	"os"
 	"path/filepath"
 	"slices"
 
+	"loamline.example/cmd/loamline/internal/serve/disk"
+	"loamline.example/cmd/loamline/internal/serve/outputs"
+	"loamline.example/cmd/loamline/internal/serve/problem"
+	"loamline.example/cmd/loamline/internal/serve/report"
 	"loamline.example/export"
-	"loamline.example/export/geojson"
 	"loamline.example/trace"
 	"loamline.example/trace/locate"
 )
 
-// ErrOtherMap is why an output of an old run cannot be made any more.
-var ErrOtherMap = errors.New("this file was never asked for while the version of the program ran that made this map, and the version that runs now draws the map otherwise")
-
 // taken is a run's files, ready to be read.
 type taken struct {
-	res   *Result
+	res   *report.Result
 	store *Store
 	of    ticket
 	apart string // folder of those that were made and could not be kept
@@ -30,9 +28,9 @@ type taken struct {
 // take makes what is missing of a run's outputs, all or one of them, and keeps it
 // in the run's folder. What cannot be kept there is still handed out, and gone
 // with close: a full or read-only folder keeps nobody from his files.
-func (s *Store) take(ctx context.Context, id string, number int, want func(OutputFile) bool) (*taken, error) {
+func (s *Store) take(ctx context.Context, id string, number int, want func(outputs.File) bool) (*taken, error) {
 	t := &taken{store: s, of: ticket{id, number}}
-	missing := func(o OutputFile) bool { return o.Unmade && want(o) }
+	missing := func(o outputs.File) bool { return o.Unmade && want(o) }
 	var err error
 	if t.res, err = s.Result(id, number); err != nil || !slices.ContainsFunc(t.res.Files, missing) {
 		return t, err
@@ -46,7 +44,7 @@ func (s *Store) take(ctx context.Context, id string, number int, want func(Outpu
 		return t, err // somebody else had it made meanwhile
 	}
 	var of madeOf
-	if err := readJSON(s.runPath(id, number, madeOfFile), &of); err != nil {
+	if err := disk.ReadJSON(s.runPath(id, number, madeOfFile), &of); err != nil {
 		return nil, s.missing(id, number, err)
 	}
 	release, err := s.making.take(ctx, of.Job.readingCost())
@@ -97,18 +95,18 @@ func (t *taken) close() {
 }
 
 // open opens one of the files.
-func (t *taken) open(o OutputFile) (io.ReadCloser, error) {
+func (t *taken) open(o outputs.File) (io.ReadCloser, error) {
 	if t.apart != "" {
-		if f, err := openOutput(t.apart, o); !errors.Is(err, os.ErrNotExist) {
+		if f, err := outputs.Open(t.apart, o); !errors.Is(err, os.ErrNotExist) {
 			return f, err
 		}
 	}
-	return openOutput(t.store.runPath(t.of.id, t.of.number), o)
+	return outputs.Open(t.store.runPath(t.of.id, t.of.number), o)
 }
 
 // sheetAgain is the sheet of a finished run, made again from what the run was
 // made of unless it is still there. It must give the same map, byte for byte.
-func (s *Store) sheetAgain(ctx context.Context, t ticket, of madeOf, res *Result) (*trace.Sheet, error) {
+func (s *Store) sheetAgain(ctx context.Context, t ticket, of madeOf, res *report.Result) (*trace.Sheet, error) {
 	if sheet := s.demand.kept(t); sheet != nil {
 		return sheet, nil
 	}
@@ -117,54 +115,37 @@ func (s *Store) sheetAgain(ctx context.Context, t ticket, of madeOf, res *Result
 		return nil, err
 	}
 	if err := of.Job.unaltered(src.Inputs); err != nil {
-		return nil, refuseError(err)
+		return nil, problem.RefuseError(err)
 	}
 	sheet, err := locate.Build(ctx, src)
 	if err != nil {
 		return nil, err
 	}
-	return sheet, sameMap(ctx, sheet, res)
-}
-
-// sameMap refuses a sheet that does not give the run's GeoJSON.
-func sameMap(ctx context.Context, sheet *trace.Sheet, res *Result) error {
-	sum, want := sha256.New(), ""
-	for _, o := range res.Files {
-		if o.Key == "geojson" {
-			want = o.SHA256
-		}
-	}
-	if err := geojson.Write(stoppableWriter{ctx, sum}, sheet); err != nil {
-		return err
-	}
-	if hex.EncodeToString(sum.Sum(nil)) != want {
-		return ErrOtherMap
-	}
-	return nil
+	return sheet, outputs.SameMap(ctx, sheet, res.Files)
 }
 
 // writeMissing writes what is missing into the folder apart.
-func (s *Store) writeMissing(ctx context.Context, t *taken, sheet *trace.Sheet, missing func(OutputFile) bool) error {
-	all := jobOutputs(sheet, t.apart)
+func (s *Store) writeMissing(ctx context.Context, t *taken, sheet *trace.Sheet, missing func(outputs.File) bool) error {
+	all := outputs.All(sheet, t.apart)
 	var outs []export.Output
 	made := map[string]bool{}
 	for i, o := range t.res.Files {
 		if !missing(o) {
 			continue
 		}
-		at := slices.IndexFunc(all, func(out jobOutput) bool { return out.Key == o.Key })
+		at := slices.IndexFunc(all, func(out outputs.Output) bool { return out.Key == o.Key })
 		if at < 0 {
-			return ErrOtherMap
+			return outputs.ErrOtherMap
 		}
-		outs = append(outs, stoppable(ctx, all[at].Output))
+		outs = append(outs, outputs.Stoppable(ctx, all[at].Output))
 		made[o.Key], t.res.Files[i].Unmade = true, false
 	}
 	if err := export.WriteFilesContext(ctx, outs); err != nil {
-		return &notWritten{err}
+		return &disk.NotWritten{Err: err}
 	}
 	for i := range t.res.Files {
 		if made[t.res.Files[i].Key] {
-			if err := t.res.Files[i].pack(ctx, t.apart); err != nil {
+			if err := t.res.Files[i].Pack(ctx, t.apart); err != nil {
 				return err
 			}
 		}
@@ -188,7 +169,7 @@ func (s *Store) keepMade(t *taken) error {
 	if job.Run(t.of.number) == nil {
 		return ErrNoRun
 	}
-	bytes := dirBytes(t.apart)
+	bytes := disk.Bytes(t.apart)
 	if err := s.roomFor(bytes); err != nil {
 		return err
 	}
@@ -202,10 +183,10 @@ func (s *Store) keepMade(t *taken) error {
 			return err
 		}
 	}
-	if err := syncDir(dir); err != nil {
+	if err := disk.SyncDir(dir); err != nil {
 		return err
 	}
-	if err := writeJSON(filepath.Join(dir, "result.json"), t.res); err != nil {
+	if err := disk.WriteJSON(filepath.Join(dir, "result.json"), t.res); err != nil {
 		return err
 	}
 	s.used.Add(bytes)

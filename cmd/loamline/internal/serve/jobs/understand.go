@@ -6,6 +6,10 @@ import (
 	"slices"
 	"strings"
 
+	"loamline.example/cmd/loamline/internal/serve/jobfile"
+	"loamline.example/cmd/loamline/internal/serve/problem"
+	"loamline.example/cmd/loamline/internal/serve/tables"
+	"loamline.example/cmd/loamline/internal/serve/whereabouts"
 	"loamline.example/trace/intake"
 )
 
@@ -38,13 +42,13 @@ func (s *Store) understand(ctx context.Context, job *Job, open func(int) intake.
 			return context.Cause(ctx)
 		}
 		if err != nil {
-			return refuseError(err)
+			return problem.RefuseError(err)
 		}
 		if rows += f.Table.Rows; rows > s.limits.Rows {
-			return &TooLarge{Problem{File: f.Name, Cause: fmt.Sprintf("the upload has more than %d rows", s.limits.Rows), Hint: "split the job"}}
+			return &TooLarge{problem.Problem{File: f.Name, Cause: fmt.Sprintf("the upload has more than %d rows", s.limits.Rows), Hint: "split the job"}}
 		}
 		for _, n := range lines {
-			if !slices.Contains(job.LineNames, n) && len(job.LineNames) < maxLineNames {
+			if !slices.Contains(job.LineNames, n) && len(job.LineNames) < tables.MaxLineNames {
 				job.LineNames = append(job.LineNames, n)
 			}
 		}
@@ -53,20 +57,20 @@ func (s *Store) understand(ctx context.Context, job *Job, open func(int) intake.
 }
 
 func (s *Store) understandFile(job *Job, f *InputFile, file intake.File, logs bool) ([]string, error) {
-	said := statements{columns: job.Settings.Columns, withoutPosition: logs}
+	said := tables.Statements{Columns: job.Settings.Columns, WithoutPosition: logs}
 	if f.Table != nil {
-		said.answers, said.noDepth, said.recalled = f.Table.Answers, f.Table.NoDepth, f.Table.Recalled
+		said.Answers, said.NoDepth, said.Recalled = f.Table.Answers, f.Table.NoDepth, f.Table.Recalled
 	}
-	v, lines, err := viewTable(file, said)
+	v, lines, err := tables.View(file, said)
 	if err != nil {
 		return nil, err
 	}
 	if f.Table == nil {
-		said.recalled = s.memory.recall(v.Fingerprint, job.Owner, job.Group, func(answers map[string]string) *Place {
-			return placeOfTable(file, columnMap(answers, job.Settings.Columns))
+		said.Recalled = s.memory.Recall(v.Fingerprint, job.Owner, job.Group, func(answers map[string]string) *whereabouts.Place {
+			return tables.PlaceOf(file, tables.ColumnMap(answers, job.Settings.Columns))
 		})
-		if said.recalled != nil {
-			if v, lines, err = viewTable(file, said); err != nil {
+		if said.Recalled != nil {
+			if v, lines, err = tables.View(file, said); err != nil {
 				return nil, err
 			}
 		}
@@ -77,7 +81,7 @@ func (s *Store) understandFile(job *Job, f *InputFile, file intake.File, logs bo
 
 // Answer is what somebody says about the files of a job.
 type Answer struct {
-	Columns    map[string]map[string]string `json:"columns"`     // by file name: header to a name of ours, or notUsed
+	Columns    map[string]map[string]string `json:"columns"`     // by file name: header to a name of ours, or "-" where it is not to be used
 	NoDepth    []string                     `json:"no_depth"`    // files that have no depth
 	StillRight bool                         `json:"still_right"` // what was answered for an earlier file, where nothing contradicts it
 	Datum      *string                      `json:"datum"`       // "" where nobody knows
@@ -90,7 +94,7 @@ type Answer struct {
 func (s *Store) Say(ctx context.Context, id string, revision int, a Answer) (Job, error) {
 	job, err := s.rework(id, revision, func(j *Job) error {
 		if j.Busy() {
-			return refuse(Problem{Cause: "the map is being made", Hint: "wait until it is done, or cancel it"})
+			return problem.Refuse(problem.Problem{Cause: "the map is being made", Hint: "wait until it is done, or cancel it"})
 		}
 		if a.Datum != nil {
 			j.Settings.Datum, j.DatumSaid = *a.Datum, true
@@ -98,7 +102,7 @@ func (s *Store) Say(ctx context.Context, id string, revision int, a Answer) (Job
 		if a.CRS != nil && *a.CRS != "" {
 			j.Settings.CRS = *a.CRS
 		}
-		if err := j.Settings.check(); err != nil {
+		if err := j.Settings.Check(); err != nil {
 			return err
 		}
 		if err := j.answer(a); err != nil {
@@ -119,13 +123,13 @@ func (s *Store) Say(ctx context.Context, id string, revision int, a Answer) (Job
 }
 
 // Keep stores settings without making a map.
-func (s *Store) Keep(id string, revision int, settings Settings) (Job, error) {
-	if err := settings.check(); err != nil {
+func (s *Store) Keep(id string, revision int, settings jobfile.Settings) (Job, error) {
+	if err := settings.Check(); err != nil {
 		return Job{}, err
 	}
 	return s.rework(id, revision, func(j *Job) error {
 		if j.Busy() {
-			return refuse(Problem{Cause: "the map is being made", Hint: "wait until it is done, or cancel it"})
+			return problem.Refuse(problem.Problem{Cause: "the map is being made", Hint: "wait until it is done, or cancel it"})
 		}
 		j.Settings = settings.Clone()
 		j.DatumSaid = j.DatumSaid || settings.Datum != ""
@@ -174,7 +178,7 @@ func (j *Job) answer(a Answer) error {
 			}
 		}
 		t.NoDepth = t.NoDepth || slices.Contains(a.NoDepth, f.Name)
-		if err := checkAnswers(f.Name, &t, all, j.Settings.Columns); err != nil {
+		if err := tables.CheckAnswers(f.Name, &t, all, j.Settings.Columns); err != nil {
 			return err
 		}
 		t.Answers = all
@@ -194,7 +198,7 @@ func (j *Job) table(name string) *InputFile {
 }
 
 func noTable(name string) error {
-	return refuse(Problem{File: name, Cause: "the job has no readings table of this name"})
+	return problem.Refuse(problem.Problem{File: name, Cause: "the job has no readings table of this name"})
 }
 
 // Projected reports whether any table has eastings and northings.
@@ -204,5 +208,11 @@ func (j *Job) Projected() bool {
 
 // NeedsCRS reports whether projected positions have no reference system yet.
 func (j *Job) NeedsCRS() bool {
-	return j.Projected() && j.Settings.CRS == DefaultSettings().CRS
+	return j.Projected() && j.Settings.CRS == jobfile.DefaultSettings().CRS
+}
+
+// ReadAnswer reads what somebody says about the files of a job.
+func ReadAnswer(body []byte) (Answer, error) {
+	var a Answer
+	return a, jobfile.Decode(body, &a)
 }
