@@ -17,7 +17,8 @@ const (
 	mostTogether    = 15      // readings of a walk
 	shareTogether   = 1.0 / 3 // of a walk: more is no exception
 	leastEven       = 20      // readings of a walk: fewer do not tell how evenly it goes
-	leastAsideM     = 3.0     // lines of one street lie as near as that: nearer, the signal may have gone over to another
+	leastTogetherM  = 3.0     // lines of one street lie as near as that: nearer, the signal may have gone over to another
+	leastAsideM     = 0.5     // across the walk: a leap that goes along it too is no line beside
 	ownAside        = 6.0     // own errors that they lie aside
 	leastTurnSpread = 0.1     // rad
 	mostAsked       = 16      // runs of readings that are asked about at a time
@@ -70,7 +71,7 @@ func (w *walk) leapt(from, to int, usual evenness) (together, bool) {
 	ownThere, ownBack := there.Sub(g.by), back.Add(g.by)
 	sigma := math.Max(w.obs[from].sigmaM, w.obs[to-1].sigmaM)
 	least := math.Max(leastAsideM, ownAside*math.Hypot(sigma, w.floorM))
-	if math.Abs(unit(ownThere).Cross(g.by)) < least || math.Abs(unit(ownBack).Cross(g.by)) < least {
+	if g.by.Norm() < leastTogetherM || math.Abs(unit(ownThere).Cross(g.by)) < least || math.Abs(unit(ownBack).Cross(g.by)) < least {
 		return g, false
 	}
 	odd := func(x, variance float64) float64 { return (spacingNu + 1) * math.Log1p(sq(x)/variance/spacingNu) }
