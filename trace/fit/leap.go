@@ -72,12 +72,13 @@ func (t *traced) outliers(without verdict) (cost float64, used int) {
 func rangeCost(rangeM float64) float64 { return 2*math.Log(rangeM) - math.Log(2*math.Pi) }
 
 // sameLeap is the cost of a reading that leaps as the one before did, by more
-// than positions drift: only the noise is new.
+// than positions drift: the noise is new, and what a false fix is off by drifts.
 func (t *traced) sameLeap(o, before *observation) float64 {
 	v := 2 * (sq(o.sigmaM) + sq(t.w.floorM))
 	if sq(before.offsetM) < sq(plainLeap)*v/2 {
 		return math.Inf(1)
 	}
+	v += sq(asideDrift * before.offsetM)
 	return sameLeapCost + math.Log(v) + sq(o.offsetM-before.offsetM)/v
 }
 

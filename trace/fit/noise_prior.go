@@ -107,12 +107,13 @@ func (w *walk) setSource() {
 // lnPrior is ln of the prior of the factor on the prior scale. Stated figures
 // are mostly right, sometimes optimistic by a factor of two or three and hardly
 // ever pessimistic, and the fix type has its say; figures from the fix type are
-// good to a factor of 1.6, those from the scatter to 1.7 (judged; no source).
+// good to a factor of 1.6, those from the scatter to 1.7 (judged; no source), unless
+// the fix is not the one shown.
 func (w *walk) lnPrior(factor float64) float64 {
 	x := math.Log(factor)
 	switch w.source {
 	case fixSource:
-		return -0.5 * sq(x/0.45)
+		return lnFixPrior(x, 0.45)
 	case noSource:
 		return -0.5 * sq(x/0.5)
 	}
@@ -120,9 +121,18 @@ func (w *walk) lnPrior(factor float64) float64 {
 	wrong := 0.5 / 0.45 * math.Exp(-0.5*sq((x-0.8)/0.45))
 	l := math.Log(right + wrong)
 	if !math.IsNaN(w.lnStatedToUsual) {
-		l -= 0.5 * sq((x+w.lnStatedToUsual)/0.6)
+		l += lnFixPrior(x+w.lnStatedToUsual, 0.6)
 	}
 	return l
+}
+
+// lnFixPrior is ln of the prior of an error whose ln is x beyond what the fix usually
+// has, one sigma where the fix is the one shown. A false one may be off by as much as
+// any other kind.
+func lnFixPrior(x, sigma float64) float64 {
+	shown := (1 - receiver.FalseFix) / sigma * math.Exp(-0.5*sq(x/sigma))
+	other := receiver.FalseFix / receiver.AnyFixLn * math.Exp(-0.5*sq(x/receiver.AnyFixLn))
+	return math.Log(shown + other)
 }
 
 // usualDepth is the median depth of the readings, receiver.UsualDepthM without any.

@@ -18,6 +18,8 @@ const (
 	shareTogether   = 1.0 / 3 // of a walk: more is no exception
 	leastEven       = 20      // readings of a walk: fewer do not tell how evenly it goes
 	leastAsideM     = 3.0     // lines of one street lie as near as that: nearer, the signal may have gone over to another
+	leastAcrossM    = 0.5     // that they lie aside, where they leapt along the walk too: a line beside does not move it along
+	strongly        = 6.0     // gain from which on strides and turns say so (Kass and Raftery 1995, JASA 90:773)
 	ownAside        = 6.0     // own errors that they lie aside
 	leastTurnSpread = 0.1     // rad
 	mostAsked       = 16      // runs of readings that are asked about at a time
@@ -69,8 +71,8 @@ func (w *walk) leapt(from, to int, usual evenness) (together, bool) {
 	g.by = there.Sub(w.onward(from)).Sub(back.Sub(w.onward(to))).Scale(0.5)
 	ownThere, ownBack := there.Sub(g.by), back.Add(g.by)
 	sigma := math.Max(w.obs[from].sigmaM, w.obs[to-1].sigmaM)
-	least := math.Max(leastAsideM, ownAside*math.Hypot(sigma, w.floorM))
-	if math.Abs(unit(ownThere).Cross(g.by)) < least || math.Abs(unit(ownBack).Cross(g.by)) < least {
+	across := math.Min(math.Abs(unit(ownThere).Cross(g.by)), math.Abs(unit(ownBack).Cross(g.by)))
+	if g.by.Norm() < leastAsideM || across < math.Max(leastAcrossM, ownAside*math.Hypot(sigma, w.floorM)) {
 		return g, false
 	}
 	odd := func(x, variance float64) float64 { return (spacingNu + 1) * math.Log1p(sq(x)/variance/spacingNu) }
@@ -89,7 +91,7 @@ func (w *walk) leapt(from, to int, usual evenness) (together, bool) {
 	turn(there, ownThere, from+1)
 	turn(back, ownBack, to-1)
 	turn(back, ownBack, to+1)
-	return g, g.gain > 0
+	return g, g.gain > 0 && (across >= leastAsideM || g.gain >= strongly)
 }
 
 // step is the way to a reading of the walk from the one before, none where there is
