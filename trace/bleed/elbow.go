@@ -51,7 +51,7 @@ func elbowAt(t float64) bendEffect {
 // elbowShapes are the columns of elbows at readings about which the course turns.
 func (c *columns) elbowShapes(lo, n int) []shape {
 	var out []shape
-	for j := 0; j < n; j += 1 + n/80 {
+	for j := 0; j < n; j += 1 + n/mostPlaces {
 		if !c.bend.about[lo+j] {
 			continue
 		}

@@ -58,7 +58,7 @@ func (c *columns) otherSide(f finding, s Stretch) (Stretch, bool) {
 			return Stretch{}, false // it does not run beside the step
 		}
 	}
-	if to-from < 2 || c.rd[to].StationM-c.rd[from].StationM < math.Max(3, 2.5*c.depth[from]) {
+	if to-from < 2 || c.rd[to].StationM-c.rd[from].StationM < leastLengthM(c.depth[from]) {
 		return Stretch{}, false
 	}
 	if c.rd[to].StationM-c.rd[from].StationM > mostOtherSide*(c.rd[f.to].StationM-c.rd[f.from].StationM) {
