@@ -28,7 +28,7 @@ const plainEnough = 3
 // towards or away from a known neighbour and step back are enough.
 func (f coupledFit) besidePosition() bool {
 	rd := f.c.col.rd
-	inside := f.p[pFrom] > rd[f.c.lo].StationM+5 && f.p[pTo] < rd[f.c.hi-1].StationM-5
+	inside := f.p[pFrom] > rd[f.c.lo].StationM+clearOfEndsM && f.p[pTo] < rd[f.c.hi-1].StationM-clearOfEndsM
 	if f.c.e.at == nil && !inside && math.Abs(f.p[pShare]) < leastShareSigmas*math.Sqrt(f.cov[pShare][pShare]) {
 		return false // what changes is the line's own current, which does not come back
 	}
@@ -37,6 +37,10 @@ func (f coupledFit) besidePosition() bool {
 	}
 	return f.c.e.at != nil && inside && f.pos >= plainPosition && f.ds+f.n > -leastBesidePosition
 }
+
+// clearOfEndsM is how far from both ends of a window a stretch must begin and end, for
+// the marks to be seen to step aside and back. Judgement.
+const clearOfEndsM = 5
 
 // leastShareSigmas is by how much the share on a neighbour that nobody drew must differ
 // from none: the fit lets the line's own current change with it, as it does at a tee.
