@@ -189,7 +189,7 @@ func bendAt(path geo.Polyline, lies profile, stationM, gapM float64) (lnD, lnS, 
 	w.PieceA[0] = w.PieceA[1]
 	w = w.Laid()
 	peak := w.PeakM(receiver.Point{}, receiver.Point{X: 1}, depthM)
-	// Bends pull a null by less than half a depth, and 1.5 depths hold it beside a near leg too: judgement.
+	// A square bend pulls a null by a third of a depth (bendNullDepths); 1.5 depths hold a near leg's too: judgement.
 	null, depth := w.Across(receiver.Point{X: peak}, receiver.Point{X: 1}, gapM, 1.5*depthM)
 	low := math.Abs(w.B(receiver.Point{X: peak}).X)
 	if math.IsNaN(null) || math.IsInf(depth, 0) {

@@ -40,7 +40,7 @@ type columns struct {
 // their depth. Judgement.
 const scaleReadings = 15
 
-// nothing is the variance of a value that is not there.
+// nothing is the variance of a value that is not there: a bound of the arithmetic.
 const nothing = 1e8
 
 func newColumns(line Line) *columns {

@@ -13,6 +13,8 @@ type residual struct{ ds, null, pos []float64 }
 
 // Window sizes in readings: beyond pieceReadings, a line is tested for coupling
 // in pieces that overlap; windowReadings is the longest window of all.
+// Judgement: time grows with the cube of a window, and a shorter one holds no long stretch
+// with its surroundings.
 const (
 	windowReadings  = 140
 	pieceReadings   = 100
@@ -20,7 +22,7 @@ const (
 )
 
 // plainEnough is the log odds beyond which a known neighbour needs no rival that
-// nobody drew.
+// nobody drew. Judgement: odds of twenty to one.
 const plainEnough = 3
 
 // besidePosition reports whether more than the course of the marks speaks for a
@@ -44,6 +46,7 @@ const clearOfEndsM = 5
 
 // leastShareSigmas is by how much the share on a neighbour that nobody drew must differ
 // from none: the fit lets the line's own current change with it, as it does at a tee.
+// It is the 95 % band of a normal error.
 const leastShareSigmas = 1.96
 
 // Log likelihoods that depth, signal and null must bring between them, or the
@@ -53,7 +56,8 @@ const (
 	plainPosition       = 15
 )
 
-// mostStretches is how many coupled segments are sought in one window.
+// mostStretches is how many coupled segments are sought in one window, to
+// bound the time. Judgement.
 const mostStretches = 4
 
 // coupled finds coupled stretches of a line: window by window, the exposure

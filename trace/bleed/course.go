@@ -33,6 +33,7 @@ const (
 const leastInPiece = 6
 
 // usefulSigmaM is the position error beyond which marks say nothing of shifts.
+// Judgement: dangerous ones begin at dangerShiftM.
 const usefulSigmaM = 0.25
 
 func newCourses(line Line, c *columns) courses {

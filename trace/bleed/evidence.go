@@ -38,7 +38,7 @@ func (c *columns) nullOffset(f finding) trace.Remark {
 // more, a line's own depth changes.
 const aroundM = 25
 
-// sigmas90 are to each side of a normal error's mean in its 90 % band.
+// sigmas90 are to each side of a normal error's mean in its 90 % band, by its distribution.
 const sigmas90 = 1.645
 
 // depthAndCurrent compares the stretch with what lies within aroundM before and

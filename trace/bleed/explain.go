@@ -26,7 +26,7 @@ const (
 	knownTeeShare = 0.3
 )
 
-// rampWidthsM are the lengths over which a line goes deeper or shallower.
+// rampWidthsM are the lengths over which a line goes deeper or shallower: a grid, judgement.
 var rampWidthsM = []float64{2, 4, 8, 14, 22}
 
 // humpWidthsM are the widths of rises and dips that are tried. Judgement, as rampWidthsM.

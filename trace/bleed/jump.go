@@ -277,5 +277,5 @@ func (m meeting) jumpEvidence(s Stretch, r jumpRun) []trace.Remark {
 }
 
 // farWiden is the most by which a jump's caution reaches past the line's likely
-// course, in metres: beyond it the place where the marks left says more.
+// course, in metres: beyond it the place where the marks left says more. Judgement.
 const farWiden = 3

@@ -117,7 +117,7 @@ func (m meeting) mixed(own carried, from, to int) []bool {
 }
 
 // levelReadings is over how many readings on each side of a step its levels
-// are taken.
+// are taken. Judgement: more average noise away, and less of the line's own change.
 const levelReadings = 10
 
 // levelReachM is how far from a step its levels are taken at most, and besideMixed by how

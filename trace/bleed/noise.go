@@ -154,7 +154,8 @@ const (
 // common: their covariance is to stay one, and the figure is judgement.
 const mostCorrelation = 0.95
 
-// madFactor turns a median absolute deviation into a normal sigma.
+// madFactor turns a median absolute deviation into a normal sigma (Hampel,
+// 1974, JASA 69:383).
 const madFactor = 1.4826
 
 // outliers returns how far values lie from the median of seven where that is

@@ -13,6 +13,7 @@ import (
 // the other side of it. Only the null tells, which is at the peak over a line alone.
 
 // otherSideNats is by how much the null must speak for one side of a single step.
+// Judgement.
 const otherSideNats = 2
 
 // nullSpeaks is the log evidence that the null lies beside the peak over readings
@@ -83,5 +84,5 @@ func (c *columns) otherSide(f finding, s Stretch) (Stretch, bool) {
 const mostOtherSide = 7
 
 // openReadings is how many readings from an end of the trace a stretch may begin or
-// end without its end being seen.
+// end without its end being seen. Judgement.
 const openReadings = 1

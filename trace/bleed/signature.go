@@ -17,7 +17,7 @@ type signature struct {
 	shift  []float64 // mark minus true line, metres
 }
 
-// shares are the currents tried on a neighbour, as parts of the line's own.
+// shares are the currents tried on a neighbour, as parts of the line's own: a grid.
 var shares = []float64{-0.85, -0.6, -0.42, -0.28, -0.16, 0.16, 0.28, 0.42, 0.6, 0.85}
 
 // Grids of starting points, which a fit moves, as parts of the line's depth: depths of a

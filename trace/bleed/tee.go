@@ -35,7 +35,7 @@ func teeNull(alongM, depthM float64) float64 {
 // tee is an accepted current step, at a station of the line.
 type tee struct{ stationM float64 }
 
-// teeShares are the shares tried; between them the amplitude is free.
+// teeShares are the shares tried; between them the amplitude is free: a grid.
 var teeShares = []float64{0.15, 0.3, 0.5, 0.7, -0.3, -0.9}
 
 // feltDepths is how far from a step, in depths, the field still sees it: there

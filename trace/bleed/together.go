@@ -42,19 +42,19 @@ const (
 // stretch. Judgement.
 const aloneSD = 0.8
 
-// roundSD is how far aside a line goes round something, in metres, one sigma.
+// roundSD is how far aside a line goes round something, in metres, one sigma. Judgement.
 const roundSD = 0.8
 
 // togetherLeast is by how much, in log evidence, a stretch must be more than any
 // one column's doing to be weighed in full, and togetherReadings how many readings
-// it has at least.
+// it has at least. Judgement.
 const (
 	togetherLeast    = 4
 	togetherReadings = 4
 )
 
 // lagNats is the price of depth and signal that change one reading apart: one in
-// three ends, either way.
+// three ends, either way: ln 3. Judgement.
 const lagNats = 1.1
 
 // together returns the stretch of the window along which most moves

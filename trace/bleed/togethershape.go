@@ -92,7 +92,7 @@ func (st *uncoupled) gapLag(g together, end, step int) float64 {
 }
 
 // oddSD is how far depth and signal of a reading where two lines' fields mix may lie
-// from both levels, in logs, one sigma.
+// from both levels, in logs, one sigma. Judgement.
 const oddSD = 0.5
 
 // oddAt is the reading of the window nearest to an end of the stretch.

@@ -104,7 +104,7 @@ func (st *uncoupled) explain(t model) {
 }
 
 // searchNoise is the least noise of log signal while candidates are sought:
-// the coarse signatures do not follow the data more closely than that.
+// the coarse signatures do not follow the data more closely than that. Judgement.
 const searchNoise = 0.03
 
 // inflated returns columns whose log signal has at least the given noise.
@@ -119,7 +119,8 @@ func (c *columns) inflated(sigma float64) *columns {
 	return &b
 }
 
-// The least log evidence of a coarse signature that is worth fitting.
+// The least log evidence of a coarse signature that is worth fitting. Judgement:
+// a fit brings more than the coarse shape does, and costs time.
 const (
 	searchFloorKnown   = 2.5
 	searchFloorUnknown = 5
@@ -241,7 +242,7 @@ func (st *uncoupled) start(e exposure, g signature, f segmentFit, t model) (cand
 }
 
 // surelyLess is a log evidence below which an account adds nothing to another,
-// with room for what is not known of it yet.
+// with room for what is not known of it yet. Judgement.
 const surelyLess = 15
 
 // hopeless is by how much log evidence a fit under the likeliest wander may lie below none
