@@ -123,7 +123,7 @@ func currentNearby(rds []reading, deep []bool, k int, gapM float64) float64 {
 }
 
 // shownDepth is the median depth that a line's readings show, NaN with fewer than
-// five.
+// leastForMedian.
 func shownDepth(rds []reading, gapM float64) float64 {
 	var d []float64
 	for _, r := range rds {
@@ -131,7 +131,7 @@ func shownDepth(rds []reading, gapM float64) float64 {
 			d = append(d, v)
 		}
 	}
-	if len(d) < 5 {
+	if len(d) < leastForMedian {
 		return math.NaN()
 	}
 	return median(d)
@@ -172,7 +172,7 @@ func AirCoupling(line Line) []Check {
 	return out
 }
 
-// typicalDepth is the median depth of a line's readings, NaN without any.
+// typicalDepth is the median depth of a line's readings, NaN with fewer than leastForMedian.
 func typicalDepth(rds []reading) float64 {
 	var d []float64
 	for _, r := range rds {
@@ -180,7 +180,7 @@ func typicalDepth(rds []reading) float64 {
 			d = append(d, r.DepthM)
 		}
 	}
-	if len(d) < 5 {
+	if len(d) < leastForMedian {
 		return math.NaN()
 	}
 	return median(d)

@@ -47,7 +47,7 @@ func depthLogs(rds []reading, gapM, fullScale float64) (lnD []float64, fromAnten
 }
 
 // leastAntennas is how many readings with both tell how the depth shown stands to
-// that of the antennas.
+// that of the antennas. Judgement: a median of fewer is a reading's slip.
 const leastAntennas = 5
 
 // withStep is the error of the depths shown that scatter by sigma: on steps wider than

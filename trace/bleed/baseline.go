@@ -154,6 +154,14 @@ func (b *block) allow(v []float64, variance, cost float64) {
 // over a half-space, Wait and Spies, 1971, Radio Sci. 6:781). Judgement.
 const followSD = 0.08
 
+// freeLevelSD is how far the level of the log current may lie, which is free: the scale of
+// signals is anybody's. leakSD is its slope, one sigma, in nepers a metre, so that it is
+// free too: nine times receiver.LeakPerM, by which the fit goes. Judgement.
+const (
+	freeLevelSD = 3
+	leakSD      = 0.02
+)
+
 // depthSignalBlock models log depth (rows 0…n−1) and log signal (n…2n−1): the
 // depth's wander enters the signal with the opposite sign.
 func depthSignalBlock(col *columns, lo, hi int, w wander, y []float64) *block {
@@ -174,7 +182,7 @@ func depthSignalBlock(col *columns, lo, hi int, w wander, y []float64) *block {
 			sj := col.rd[lo+j].StationM
 			dist := math.Abs(si - sj)
 			kd := 1 + w.depthSD*w.depthSD*w.correlation(dist, w.depthLenM)
-			ki := 9 + 4e-4*(si-mid)*(sj-mid) + w.currentSD*w.currentSD*w.correlation(dist, w.currentLenM) + followSD*followSD*dives[i]*dives[j]
+			ki := freeLevelSD*freeLevelSD + leakSD*leakSD*(si-mid)*(sj-mid) + w.currentSD*w.currentSD*w.correlation(dist, w.currentLenM) + followSD*followSD*dives[i]*dives[j]
 			r := col.round.between(lo+i, lo+j)
 			cov[i*m+j] = kd + r.dd + end
 			cov[i*m+n+j] = -kd + r.ds
@@ -197,7 +205,7 @@ func nullBlock(col *columns, lo, hi int, y []float64) *block {
 	for i := range n {
 		for j := i; j < n; j++ {
 			dist := math.Abs(col.rd[lo+i].StationM - col.rd[lo+j].StationM)
-			cov[i*n+j] = nullBiasM*nullBiasM + nullDriftM*nullDriftM*math.Exp(-dist/50)
+			cov[i*n+j] = nullBiasM*nullBiasM + nullDriftM*nullDriftM*math.Exp(-dist/nullDriftLenM)
 			for _, lead := range col.leadNull {
 				cov[i*n+j] += lead[lo+i] * lead[lo+j]
 			}
@@ -207,9 +215,10 @@ func nullBlock(col *columns, lo, hi int, y []float64) *block {
 	return newBlock(cov, y)
 }
 
-// The instrument's null bias and its drift along a line, one sigma.
-// Judgement, no source.
+// The instrument's null bias and its drift along a line, one sigma, and the length
+// over which that lasts. Judgement, no source.
 const (
-	nullBiasM  = 0.02
-	nullDriftM = 0.01
+	nullBiasM     = 0.02
+	nullDriftM    = 0.01
+	nullDriftLenM = 50
 )

@@ -159,6 +159,7 @@ func (b besides) near(stationM, depthM float64) (is bool) {
 	}
 	at, reach := b.path.At(stationM), bendReachDepths*depthM
 	b.at.Search([2]float64{at.X - reach, at.Y - reach}, [2]float64{at.X + reach, at.Y + reach}, func(p, _ [2]float64, s float64) bool {
+		// What lies along the way within half as much again is the line's own next metres: judgement.
 		is = math.Abs(s-stationM) > 1.5*reach && math.Hypot(p[0]-at.X, p[1]-at.Y) < reach
 		return !is
 	})
@@ -188,6 +189,7 @@ func bendAt(path geo.Polyline, lies profile, stationM, gapM float64) (lnD, lnS, 
 	w.PieceA[0] = w.PieceA[1]
 	w = w.Laid()
 	peak := w.PeakM(receiver.Point{}, receiver.Point{X: 1}, depthM)
+	// A square bend pulls a null by a third of a depth (bendNullDepths); 1.5 depths hold a near leg's too: judgement.
 	null, depth := w.Across(receiver.Point{X: peak}, receiver.Point{X: 1}, gapM, 1.5*depthM)
 	low := math.Abs(w.B(receiver.Point{X: peak}).X)
 	if math.IsNaN(null) || math.IsInf(depth, 0) {
@@ -209,6 +211,7 @@ func bendStations(path geo.Polyline, stationM, depthM float64) []float64 {
 		}
 		return out
 	}
+	// Of a line's field d²/4L² comes from beyond L on one side, 1/6400 from 40 depths on (Biot and Savart).
 	before, after := side(-1, math.Max(40*depthM, stationM)), side(1, math.Max(40*depthM, path.Length()-stationM))
 	slices.Reverse(before)
 	return slices.Concat(before, []float64{stationM}, after)
@@ -249,6 +252,8 @@ func (c *columns) lossPerM() float64 {
 	if len(first) < 3 || len(last) < 3 || !(length > 0) {
 		return 0
 	}
+	// Two thirds of the length lie between the middles of the thirds; 0.02 nepers a metre, 170 dB a km,
+	// is more than lines lose: judgement.
 	return math.Max(-0.02, math.Min(0.02, (median(first)-median(last))/(0.67*length)))
 }
 
@@ -276,6 +281,7 @@ func (b *block) allowBends(c *columns, lo, hi int, parts ...func(bendEffect) flo
 }
 
 func (b *block) allowEffect(v []float64, sd float64) {
+	// Of a log, or of metres of a null, one hundredth is less than any noise: not worth a column.
 	if slices.ContainsFunc(v, func(x float64) bool { return math.Abs(x) > 0.01 }) {
 		b.allow(v, sd*sd, 0)
 	}

@@ -8,12 +8,14 @@ import (
 )
 
 // closeDepths is the distance in depths below which a neighbour is reported
-// even without a sign: some arrangements fool every check.
+// even without a sign: some arrangements fool every check. Judgement: farther off, a line of the same
+// depth and current moves the mark by less than a tenth of a depth (by superposition).
 const closeDepths = 2
 
 // closeDisplaced is how often mark or depth is displaced beside a close neighbour
 // without any sign, for how often such a one may couple: 18 of 103 such stretches of
-// simulated lines were, where 0.33 was the mean of the latter.
+// simulated lines were, where 0.33 was the mean of the latter, taken for no more than
+// neighbourPrior whatever the hookup.
 const closeDisplaced = 0.55
 
 // closeRuns reports where a neighbour runs close and nothing was found.
@@ -87,7 +89,7 @@ func (e exposure) closeRun(col *columns, from, to int) (Stretch, bool) {
 	m := median(aside)
 	near, m := e.doubted(remark.CloseRun{Depths: median(u), AsideM: m, LengthM: length, Neighbor: e.name, Blind: !col.hasN && !col.hasS}, m)
 	return Stretch{FromM: col.rd[from].StationM, ToM: col.rd[to].StationM, Grade: trace.GradeWatch,
-		Score: closeDisplaced * min(0.45, col.prior(e, from, to+1)), Neighbor: e.name, SeparationM: m,
+		Score: closeDisplaced * min(neighbourPrior, col.prior(e, from, to+1)), Neighbor: e.name, SeparationM: m,
 		Evidence: []trace.Remark{near, remark.CoupledUnseen{Share: may.share, ShiftM: max(may.leftM, may.rightM), LnDepth: may.lnDepth}},
 		ShiftM:   math.NaN(), Shift95M: math.NaN(), LnDepth95: math.NaN(),
 		WidenLeftM: may.leftM, WidenRightM: may.rightM}, true

@@ -12,7 +12,7 @@ import (
 type columns struct {
 	rd    []reading
 	walk  []int     // of rd, in travel order; along the line where the rows are no walk
-	depth []float64 // running median of depth over ±15 readings, for scale
+	depth []float64 // running median of depth over ±scaleReadings, for scale
 	gapM  float64
 	teesM []float64 // where a branch that was traced leaves the line
 
@@ -35,7 +35,12 @@ type columns struct {
 	shapes           *shapes
 }
 
-// nothing is the variance of a value that is not there.
+// scaleReadings is over how many readings to each side a depth is taken for scale: more
+// than a stretch that coupling falsifies mostly has, fewer than over which lines keep
+// their depth. Judgement.
+const scaleReadings = 15
+
+// nothing is the variance of a value that is not there: a bound of the arithmetic.
 const nothing = 1e8
 
 func newColumns(line Line) *columns {
@@ -106,7 +111,7 @@ func (c *columns) scaleDepth() {
 	var buf []float64
 	for k := range c.rd {
 		buf = buf[:0]
-		for i := max(0, k-15); i <= min(len(c.rd)-1, k+15); i++ {
+		for i := max(0, k-scaleReadings); i <= min(len(c.rd)-1, k+scaleReadings); i++ {
 			if !math.IsNaN(c.lnD[i]) {
 				buf = append(buf, c.lnD[i])
 			}
@@ -130,6 +135,11 @@ func (c *columns) straighten(line Line) {
 	}
 }
 
+// cornerLeft is what a square corner may leave in the log of depth and of signal, and in
+// the null in depths, one sigma, whatever its pull is reckoned to: where exactly it lies,
+// and how sharp it is, is not known. Judgement.
+const cornerLeft = 0.1
+
 // distrustBends widens the variance where bends pull.
 func (c *columns) distrustBends() {
 	for k := range c.rd {
@@ -138,9 +148,9 @@ func (c *columns) distrustBends() {
 			e := bendTrust*effect + corner*sharp
 			*v += e * e
 		}
-		add(&c.varD[k], c.bend.lnD[k], 0.1)
-		add(&c.varS[k], c.bend.lnS[k], 0.1)
-		add(&c.varN[k], c.bend.null[k], 0.1*c.depth[k])
+		add(&c.varD[k], c.bend.lnD[k], cornerLeft)
+		add(&c.varS[k], c.bend.lnS[k], cornerLeft)
+		add(&c.varN[k], c.bend.null[k], cornerLeft*c.depth[k])
 	}
 }
 

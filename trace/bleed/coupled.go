@@ -13,6 +13,8 @@ type residual struct{ ds, null, pos []float64 }
 
 // Window sizes in readings: beyond pieceReadings, a line is tested for coupling
 // in pieces that overlap; windowReadings is the longest window of all.
+// Judgement: time grows with the cube of a window, and a shorter one holds no long stretch
+// with its surroundings.
 const (
 	windowReadings  = 140
 	pieceReadings   = 100
@@ -20,7 +22,7 @@ const (
 )
 
 // plainEnough is the log odds beyond which a known neighbour needs no rival that
-// nobody drew.
+// nobody drew. Judgement: odds of twenty to one.
 const plainEnough = 3
 
 // besidePosition reports whether more than the course of the marks speaks for a
@@ -28,7 +30,7 @@ const plainEnough = 3
 // towards or away from a known neighbour and step back are enough.
 func (f coupledFit) besidePosition() bool {
 	rd := f.c.col.rd
-	inside := f.p[pFrom] > rd[f.c.lo].StationM+5 && f.p[pTo] < rd[f.c.hi-1].StationM-5
+	inside := f.p[pFrom] > rd[f.c.lo].StationM+clearOfEndsM && f.p[pTo] < rd[f.c.hi-1].StationM-clearOfEndsM
 	if f.c.e.at == nil && !inside && math.Abs(f.p[pShare]) < leastShareSigmas*math.Sqrt(f.cov[pShare][pShare]) {
 		return false // what changes is the line's own current, which does not come back
 	}
@@ -38,8 +40,13 @@ func (f coupledFit) besidePosition() bool {
 	return f.c.e.at != nil && inside && f.pos >= plainPosition && f.ds+f.n > -leastBesidePosition
 }
 
+// clearOfEndsM is how far from both ends of a window a stretch must begin and end, for
+// the marks to be seen to step aside and back. Judgement.
+const clearOfEndsM = 5
+
 // leastShareSigmas is by how much the share on a neighbour that nobody drew must differ
 // from none: the fit lets the line's own current change with it, as it does at a tee.
+// It is the 95 % band of a normal error.
 const leastShareSigmas = 1.96
 
 // Log likelihoods that depth, signal and null must bring between them, or the
@@ -49,7 +56,8 @@ const (
 	plainPosition       = 15
 )
 
-// mostStretches is how many coupled segments are sought in one window.
+// mostStretches is how many coupled segments are sought in one window, to
+// bound the time. Judgement.
 const mostStretches = 4
 
 // coupled finds coupled stretches of a line: window by window, the exposure

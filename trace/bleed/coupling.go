@@ -49,23 +49,47 @@ func newCoupler(col *columns, e exposure, lo, hi int, u float64, start params) *
 	c := &coupler{col: col, e: e, lo: lo, hi: hi, sideU: u, lnD: col.localDepth(lo, hi, 4)}
 	length := col.rd[hi-1].StationM - col.rd[lo].StationM
 	mid := (col.rd[hi-1].StationM + col.rd[lo].StationM) / 2
-	c.mean = params{pFrom: mid, pTo: mid, pEdge: math.Log(1.5), pOwn: start[pOwn]}
-	c.sd = params{pFrom: length/2 + 10, pTo: length/2 + 10, pEdge: 0.7, pShare: 0.5,
-		pTilt: 0.05 + 0.15*math.Abs(start[pShare]), pBulge: 0.05 + 0.15*math.Abs(start[pShare]),
-		pAside: 1, pDepth2: 0.12, pOwn: start.sharingSD()}
+	c.mean = params{pFrom: mid, pTo: mid, pEdge: math.Log(usualEdgeM), pOwn: start[pOwn]}
+	c.sd = params{pFrom: length/2 + 10, pTo: length/2 + 10, pEdge: edgeSD, pShare: 0.5,
+		pTilt: unevenSD + unevenPart*math.Abs(start[pShare]), pBulge: unevenSD + unevenPart*math.Abs(start[pShare]),
+		pAside: 1, pDepth2: knownDepthSD, pOwn: start.sharingSD()}
 	if e.at == nil {
-		c.sd[pAside], c.sd[pDepth2] = 0.4, 0.3
+		c.sd[pAside], c.sd[pDepth2] = unknownAsideSD, unknownDepthSD
 	} else if math.IsNaN(e.at[(lo+hi)/2].depthM) {
-		c.sd[pDepth2] = 0.3
+		c.sd[pDepth2] = unknownDepthSD
 	}
 	return c
 }
 
+// What is expected of a coupling before it is fitted, one sigma each: over what length the
+// share sets in, and its log; how much the share changes along the stretch, in parts of the
+// line's current and of the share itself; the logs of how far off and how deep a neighbour
+// lies of which that is not known. Judgement: wider ones fit what the line does by itself,
+// narrower ones miss neighbours that are no straight wire.
+const (
+	usualEdgeM     = 1.5
+	edgeSD         = 0.7
+	unevenSD       = 0.05
+	unevenPart     = 0.15
+	unknownAsideSD = 0.4
+	unknownDepthSD = 0.3
+)
+
+// How far the log of the line's own current may change beside signature.sharingMean,
+// one sigma: in any case, and for each part of it on the neighbour that flows the same way,
+// which a bond may take from the line, or the other way. Judgement, each a little more than
+// signature.sharingSD has it, which weighs coarse shapes.
+const (
+	sharingFloorSD   = 0.03
+	sharingSameSD    = 0.35
+	sharingOpposedSD = 0.2
+)
+
 func (p params) sharingSD() float64 {
 	if p[pShare] > 0 {
-		return 0.03 + 0.35*p[pShare]
+		return sharingFloorSD + sharingSameSD*p[pShare]
 	}
-	return 0.03 - 0.2*p[pShare]
+	return sharingFloorSD - sharingOpposedSD*p[pShare]
 }
 
 // localDepth is the log of depth as read about each reading: a running median
@@ -119,6 +143,11 @@ func (p params) shareAt(stationM float64) (share, e float64, by, edgeBy params) 
 	return f * e, e, by, edgeBy
 }
 
+// leastShare is the share of the line's current whose effect is less than any receiver
+// shows: on depth and current at most 1.13 times the share, beside a neighbour of the
+// line's own depth (2ru²/(1+u²)² and r(1+3u²)/(1+u²)² u depths away, by superposition).
+const leastShare = 0.004
+
 // effects evaluates a coupling over the window. It is not ok where the model
 // breaks down: the mark would slide onto the neighbour.
 func (c *coupler) effects(p params, last []effect) ([]effect, bool) {
@@ -127,7 +156,7 @@ func (c *coupler) effects(p params, last []effect) ([]effect, bool) {
 		k := c.lo + i
 		x := &out[i]
 		x.share, x.edge, x.shareBy, x.edgeBy = p.shareAt(c.col.rd[k].StationM)
-		if math.Abs(x.share) < 0.004 || c.e.at != nil && math.IsNaN(c.e.at[k].asideM) {
+		if math.Abs(x.share) < leastShare || c.e.at != nil && math.IsNaN(c.e.at[k].asideM) {
 			continue
 		}
 		if c.e.at != nil && c.e.at[k].crossing {
@@ -144,6 +173,14 @@ func (c *coupler) effects(p params, last []effect) ([]effect, bool) {
 	return out, true
 }
 
+// bridgeM is how far before and behind a stretch the neighbour's distance is taken, and
+// slidDepths by how much of a depth that within it must differ: less makes no difference
+// that is worth another fit. Judgement.
+const (
+	bridgeM    = 14
+	slidDepths = 0.15
+)
+
 // bridged returns a coupler that takes the neighbour's distance from the line
 // as it is about the stretch [fromM, toM], rather than from marks that may have
 // slid far towards the neighbour within it. It is not ok where that makes no
@@ -154,9 +191,9 @@ func (c *coupler) bridged(fromM, toM float64) (*coupler, bool) {
 		a, s := c.e.at[k].asideM, c.col.rd[k].StationM
 		switch {
 		case math.IsNaN(a):
-		case s < fromM-2 && s > fromM-14:
+		case s < fromM-2 && s > fromM-bridgeM:
 			before = append(before, a)
-		case s > toM+2 && s < toM+14:
+		case s > toM+2 && s < toM+bridgeM:
 			after = append(after, a)
 		case s > fromM+2 && s < toM-2:
 			inside = append(inside, a)
@@ -179,7 +216,7 @@ func (c *coupler) bridged(fromM, toM float64) (*coupler, bool) {
 		b = a
 	}
 	depth := c.col.depth[(c.lo+c.hi)/2]
-	if m := median(inside); !(math.Abs((a+b)/2-m) > 0.15*depth) || a*b < 0 || math.Abs(a-b) > 0.5*depth {
+	if m := median(inside); !(math.Abs((a+b)/2-m) > slidDepths*depth) || a*b < 0 || math.Abs(a-b) > 0.5*depth {
 		return nil, false
 	}
 	out := *c

@@ -28,10 +28,12 @@ func (c *coupler) at(x *effect, k int, start float64, p params) bool {
 }
 
 // depthTolerance is how well, in logs, the true depth of a coupled reading is
-// solved for, by at most depthSteps steps.
+// solved for, by at most depthSteps steps of at most mostDepthStep, so that a secant
+// overshoots into no depth without a solution. Of the numerical method.
 const (
 	depthTolerance = 2e-3
 	depthSteps     = 8
+	mostDepthStep  = 0.3
 )
 
 // respond returns the response of the line whose depth, as the coupling makes
@@ -55,10 +57,15 @@ func (c *coupler) respond(k int, share, aside, d2, start float64) (response, boo
 			step = off * (l - lastL) / (lastOff - off)
 		}
 		lastL, lastOff = l, off
-		l += math.Max(-0.3, math.Min(0.3, step))
+		l += math.Max(-mostDepthStep, math.Min(mostDepthStep, step))
 	}
 	return c.respondAt(k, math.Exp(shown-start), share, aside, d2)
 }
+
+// leastAsideFitted is how near, in depths, a neighbour may be fitted that is drawn to one
+// side: nearer, the two are one conductor to the field, and it is not let over to the
+// other side. Judgement; leastAsideTried is what signatures go to.
+const leastAsideFitted = 0.1
 
 // respondAt is the response at reading k of a line depthM deep.
 func (c *coupler) respondAt(k int, depthM, share, aside, d2 float64) (response, bool) {
@@ -75,8 +82,8 @@ func (c *coupler) respondAt(k int, depthM, share, aside, d2 float64) (response, 
 		return c.col.marked(respondFromLine(depthM, c.col.gapM, c.bridge[k-c.lo]+aside*at.sigmaM, depth2, share))
 	}
 	a := at.asideM + aside*at.sigmaM
-	if a*at.asideM < 0 || math.Abs(a) < 0.1*depthM {
-		a = math.Copysign(0.1*depthM, at.asideM)
+	if a*at.asideM < 0 || math.Abs(a) < leastAsideFitted*depthM {
+		a = math.Copysign(leastAsideFitted*depthM, at.asideM)
 	}
 	return c.col.marked(respond(depthM, c.col.gapM, a, depth2, share))
 }

@@ -16,6 +16,17 @@ type fitted struct {
 	pos      float64                 // and of the marks' positions
 }
 
+// Of the numerical method: the most steps and dampings tried at each, the gain of log
+// likelihood that is worth another step, and how the damping changes with success and
+// without.
+const (
+	fitSteps     = 25
+	dampings     = 6
+	fitTolerance = 0.01
+	dampLess     = 5
+	dampMore     = 6
+)
+
 // fitCoupling fits a coupling by damped Gauss-Newton steps (Levenberg, 1944;
 // Marquardt, 1963) under a model's covariance, and integrates it out by
 // Laplace's method.
@@ -28,10 +39,10 @@ func (c *coupler) fitCoupling(t model, start params, before []effect) (fitted, b
 	}
 	cost := c.cost(t, p, eff)
 	lambda := 1e-3
-	for range 25 {
+	for range fitSteps {
 		h, g := c.normal(t, p, eff)
 		improved := false
-		for range 6 {
+		for range dampings {
 			q := p
 			step, solved := solveDamped(h, g, lambda)
 			if !solved {
@@ -44,13 +55,13 @@ func (c *coupler) fitCoupling(t model, start params, before []effect) (fitted, b
 			next, ok := c.effects(q, eff)
 			if ok {
 				if v := c.cost(t, q, next); v < cost {
-					improved = cost-v > 0.01
+					improved = cost-v > fitTolerance
 					p, eff, cost = q, next, v
-					lambda = math.Max(1e-6, lambda/5)
+					lambda = math.Max(1e-6, lambda/dampLess)
 					break
 				}
 			}
-			lambda *= 6
+			lambda *= dampMore
 		}
 		if !improved {
 			break
@@ -59,18 +70,32 @@ func (c *coupler) fitCoupling(t model, start params, before []effect) (fitted, b
 	return c.finish(t, p, eff)
 }
 
+// Where a coupling's model means something: how far outside of the window it may begin or
+// end; over what lengths its share may set in; what share may flow against the line's
+// current, as more than all of it turns the field about, and along with it; by what log
+// the depth of a neighbour, and the distance of one that nobody drew, may be moved.
+// Judgement.
+const (
+	beyondWindowM = 15
+	leastEdgeM    = 0.3
+	mostEdgeM     = 8
+	mostOpposed   = 0.95
+	mostAlong     = 1.2
+	mostMoved     = 0.8
+)
+
 // hold keeps parameters where the model means something.
 func (c *coupler) hold(p *params) {
 	first, last := c.col.rd[c.lo].StationM, c.col.rd[c.hi-1].StationM
-	p[pFrom] = math.Max(first-15, math.Min(last-2, p[pFrom]))
-	p[pTo] = math.Min(last+15, math.Max(p[pFrom]+3, p[pTo]))
-	p[pEdge] = math.Max(math.Log(0.3), math.Min(math.Log(8), p[pEdge]))
-	p[pShare] = math.Max(-0.95, math.Min(1.2, p[pShare]))
+	p[pFrom] = math.Max(first-beyondWindowM, math.Min(last-2, p[pFrom]))
+	p[pTo] = math.Min(last+beyondWindowM, math.Max(p[pFrom]+3, p[pTo]))
+	p[pEdge] = math.Max(math.Log(leastEdgeM), math.Min(math.Log(mostEdgeM), p[pEdge]))
+	p[pShare] = math.Max(-mostOpposed, math.Min(mostAlong, p[pShare]))
 	p[pAside] = math.Max(-3, math.Min(3, p[pAside]))
 	if c.e.at == nil {
-		p[pAside] = math.Max(-0.8, math.Min(0.8, p[pAside]))
+		p[pAside] = math.Max(-mostMoved, math.Min(mostMoved, p[pAside]))
 	}
-	p[pDepth2] = math.Max(-0.8, math.Min(0.8, p[pDepth2]))
+	p[pDepth2] = math.Max(-mostMoved, math.Min(mostMoved, p[pDepth2]))
 }
 
 // residuals are the data less the coupling.

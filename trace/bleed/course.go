@@ -19,22 +19,33 @@ type courses struct {
 	usable  bool
 }
 
-// cornerTurn is the turn within a few metres at which a line is cut in pieces.
-const cornerTurn = 14 * math.Pi / 180
+// cornerTurn is the turn within a few metres at which a line is cut in pieces: between the
+// directions cornerAwayM before and behind, each over cornerOverM to both sides.
+// Judgement: a chord over a sharper turn would show its sagitta for a displacement.
+const (
+	cornerTurn  = 14 * math.Pi / 180
+	cornerAwayM = 2.5
+	cornerOverM = 1.5
+)
+
+// leastInPiece is how many marks tell a course: its chord goes through the means of its
+// first and its last third, two each. Judgement.
+const leastInPiece = 6
 
 // usefulSigmaM is the position error beyond which marks say nothing of shifts.
+// Judgement: dangerous ones begin at dangerShiftM.
 const usefulSigmaM = 0.25
 
 func newCourses(line Line, c *columns) courses {
 	n := len(c.rd)
-	k := courses{make([]int, n), make([]float64, n), make([]float64, n), make([]float64, n), make([]float64, n), 60, false}
+	k := courses{make([]int, n), make([]float64, n), make([]float64, n), make([]float64, n), make([]float64, n), receiver.PlainLastsM, false}
 	if len(line.Points) < 2 {
 		return k
 	}
 	path := geo.NewPolyline(line.Points)
 	piece, corner := 0, false
 	for i, r := range c.rd {
-		a, b := direction(path, r.StationM-2.5, 1.5), direction(path, r.StationM+2.5, 1.5)
+		a, b := direction(path, r.StationM-cornerAwayM, cornerOverM), direction(path, r.StationM+cornerAwayM, cornerOverM)
 		turn := math.Abs(math.Atan2(a.Cross(b), a.Dot(b)))
 		if turn > cornerTurn {
 			if !corner {
@@ -62,7 +73,7 @@ func (k *courses) project(c *columns, last int) {
 				at = append(at, i)
 			}
 		}
-		if len(at) < 6 {
+		if len(at) < leastInPiece {
 			for _, i := range at {
 				k.piece[i] = -1
 			}
@@ -89,6 +100,18 @@ func (k *courses) project(c *columns, last int) {
 	}
 }
 
+// Of the errors of marks that are new at each reading: newPart of the stated accuracy, the
+// root of the half that does not last; where second differences show them, these scaled
+// with what is stated of the reading, to the part statedTells, and at least leastOfFound of
+// them, as stated accuracies differ by more than errors do; never less than leastWhiteM.
+// Judgement. leastWhiteM is below receiver.LeastMarkM, as it is found and not assumed.
+const (
+	newPart      = 0.7
+	statedTells  = 0.9
+	leastOfFound = 0.7
+	leastWhiteM  = 0.015
+)
+
 // noise takes the white part from second differences across, and splits the
 // stated accuracy in halves that last and that are new.
 func (k *courses) noise(c *columns) {
@@ -105,15 +128,15 @@ func (k *courses) noise(c *columns) {
 		stated = append(stated, statedSigma(r))
 	}
 	typical := median(stated)
-	if typical < 0.06 {
-		k.slowM = 15
+	if typical < receiver.PreciseFixM {
+		k.slowM = receiver.PreciseLastsM
 	}
 	far := outliers(across)
 	for i, r := range c.rd {
 		s := statedSigma(r)
-		w := math.Max(receiver.MarkRel*math.Min(c.depth[i], 3), 0.7*s)
+		w := math.Max(receiver.MarkRel*math.Min(c.depth[i], 3), newPart*s)
 		if !math.IsNaN(found) {
-			w = math.Max(0.015, math.Max(found*s/typical*0.9, found*0.7))
+			w = math.Max(leastWhiteM, math.Max(found*s/typical*statedTells, found*leastOfFound))
 		}
 		k.white[i], k.slow[i] = w*w, 0.5*s*s
 		if far[i] > 0 {
@@ -135,6 +158,16 @@ func statedSigma(r reading) float64 {
 // by eye. Judgement.
 var courseWanders = []float64{0.002, 0.025}
 
+// The free line of a piece, one sigma: how far it may lie across from its chord, and turn
+// from it, in radians; both far more than any does. Its course wanders from wanderFromM
+// before the middle of the piece's first third on, so that its beginning is as loose as its
+// end. Judgement.
+const (
+	chordOffM   = 5
+	chordTurn   = 0.2
+	wanderFromM = 50
+)
+
 // positionBlock models the marks across a piece's chord: a free line, a course
 // that wanders (an integrated random walk; Wahba, 1978, JRSS B 40:364) and the
 // noise of marking and positions. y is the marks across.
@@ -148,14 +181,14 @@ func (k courses) positionBlock(lo, hi int, wander float64, y []float64) *block {
 			if k.piece[a] < 0 || k.piece[a] != k.piece[b] {
 				continue
 			}
-			s, t := k.alongM[a]+50, k.alongM[b]+50
+			s, t := k.alongM[a]+wanderFromM, k.alongM[b]+wanderFromM
 			if s > t {
 				s, t = t, s
 			}
 			s = math.Max(s, 0)
-			walk := wander * wander * s * s * (3*t - s) / 6
+			walk := wander * wander * s * s * (3*t - s) / 6 // covariance of an integrated random walk at s <= t
 			slow := math.Sqrt(k.slow[a]*k.slow[b]) * math.Exp(-math.Abs(s-t)/k.slowM)
-			cov[i*n+j] = 25 + 0.04*k.alongM[a]*k.alongM[b] + walk + slow
+			cov[i*n+j] = chordOffM*chordOffM + chordTurn*chordTurn*k.alongM[a]*k.alongM[b] + walk + slow
 		}
 		cov[i*n+i] += k.white[a]
 		if k.piece[a] < 0 {
@@ -164,6 +197,18 @@ func (k courses) positionBlock(lo, hi int, wander float64, y []float64) *block {
 	}
 	return newBlock(cov, y)
 }
+
+// What a line's course may do by itself, one sigma: turn at a place, in radians; begin to
+// bend, in radians a metre; step aside, in metres, which costs more as lines seldom do.
+// In a window of mostBendPlaces readings or more, every second or third is tried, to save
+// time, sooner than at mostPlaces as more kinds are. Judgement.
+const (
+	kinkSD         = 0.12
+	curvatureSD    = 0.03
+	sidestepSDM    = 0.3
+	sidestepMore   = 3
+	mostBendPlaces = 60
+)
 
 // explainPosition adds bends of the course: places where its direction or its
 // curvature changes, and sideways steps, which are rarer.
@@ -175,9 +220,9 @@ func explainPosition(b *block, c *columns, lo, hi int) {
 		sd, more float64
 		f        func(t float64) float64
 	}{
-		{0.12, 0, func(t float64) float64 { return math.Max(0, t) }},
-		{0.03, 0, func(t float64) float64 { return 0.5 * math.Max(0, t) * math.Max(0, t) }},
-		{0.3, 3, func(t float64) float64 {
+		{kinkSD, 0, func(t float64) float64 { return math.Max(0, t) }},
+		{curvatureSD, 0, func(t float64) float64 { return 0.5 * math.Max(0, t) * math.Max(0, t) }},
+		{sidestepSDM, sidestepMore, func(t float64) float64 {
 			if t > 0 {
 				return 1
 			}
@@ -188,7 +233,7 @@ func explainPosition(b *block, c *columns, lo, hi int) {
 	for range maxReasons {
 		gain, price, sd := 0.0, 0.0, 0.0
 		var best []float64
-		for j := 1; j < n; j += 1 + n/60 {
+		for j := 1; j < n; j += 1 + n/mostBendPlaces {
 			a := lo + j
 			if k.piece[a] < 0 || k.piece[a-1] != k.piece[a] {
 				continue

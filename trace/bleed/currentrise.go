@@ -33,7 +33,7 @@ const (
 )
 
 // riseScore is the probability that such a stretch displaces a mark or a depth
-// dangerously, where no more is known.
+// dangerously, where no more is known. Judgement.
 const riseScore = 0.6
 
 // currentRises are the stretches past a rise of the current that no suspected stretch
@@ -373,5 +373,5 @@ func (t track) oneWay() bool {
 	return math.Min(there, back) <= mostBack*math.Max(there, back)
 }
 
-// mostBack is the part of the way that positions may seem to go back on one pass.
+// mostBack is the part of the way that positions may seem to go back on one pass. Judgement.
 const mostBack = 0.25

@@ -6,7 +6,7 @@ import (
 )
 
 // A stretch is dangerous where another's signal moves the mark by more than
-// dangerShiftM or makes the depth wrong by more than dangerDepth.
+// dangerShiftM or makes the depth wrong by more than dangerDepth. Judgement.
 const (
 	dangerShiftM = 0.10
 	dangerDepth  = 0.25

@@ -13,18 +13,20 @@ import (
 
 // elbowSD is the part of a square bend that the course may leave over, one sigma:
 // more where a fitting is drawn as a sweep, less than nothing where it is drawn
-// beside its place.
+// beside its place. Judgement.
 const elbowSD = 0.5
 
 // elbowReach is how far, in depths, a square bend is reckoned with; elbowStep is
-// the step of its table, in depths.
+// the step of its table, in depths. Judgement: longer and finer ones
+// cost time.
 const (
 	elbowReach = 6
 	elbowStep  = 0.25
 )
 
 // elbowTable is what a square bend does to log depth and log signal, by distance
-// from the corner in depths, with the antennas half a depth apart.
+// from the corner in depths, with the antennas half a depth apart and
+// straight legs of 60 depths: by Biot and Savart.
 var elbowTable = sync.OnceValue(func() (t [int(elbowReach/elbowStep) + 1]bendEffect) {
 	const legM = 60
 	path := geo.NewPolyline([]geo.XY{{X: -legM}, {}, {Y: legM}})
@@ -51,7 +53,7 @@ func elbowAt(t float64) bendEffect {
 // elbowShapes are the columns of elbows at readings about which the course turns.
 func (c *columns) elbowShapes(lo, n int) []shape {
 	var out []shape
-	for j := 0; j < n; j += 1 + n/80 {
+	for j := 0; j < n; j += 1 + n/mostPlaces {
 		if !c.bend.about[lo+j] {
 			continue
 		}

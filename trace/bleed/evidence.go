@@ -34,7 +34,14 @@ func (c *columns) nullOffset(f finding) trace.Remark {
 	return remark.NullOffset{OffsetM: times * math.Abs(mean), BandM: times * band, Side: sideOf(mean), N: n}
 }
 
-// depthAndCurrent compares the stretch with what lies within 25 m before and
+// aroundM is how far before and after a stretch it is compared with. Judgement: over
+// more, a line's own depth changes.
+const aroundM = 25
+
+// sigmas90 are to each side of a normal error's mean in its 90 % band, by its distribution.
+const sigmas90 = 1.645
+
+// depthAndCurrent compares the stretch with what lies within aroundM before and
 // after it.
 func (c *columns) depthAndCurrent(f finding) trace.Remark {
 	d, okD := c.change(f, c.lnD, c.varD, nil)
@@ -64,7 +71,7 @@ func (c *columns) change(f finding, v, variance, plus []float64) (float64, bool)
 		switch {
 		case k >= f.from && k <= f.to:
 			in, nIn = in+x, nIn+1
-		case s > c.rd[f.from].StationM-25 && s < c.rd[f.to].StationM+25:
+		case s > c.rd[f.from].StationM-aroundM && s < c.rd[f.to].StationM+aroundM:
 			out, nOut = out+x, nOut+1
 		}
 	}
@@ -76,7 +83,7 @@ func (c *columns) change(f finding, v, variance, plus []float64) (float64, bool)
 
 func (f finding) current() trace.Remark {
 	sd := math.Sqrt(f.cov[pShare][pShare])
-	lo, hi := f.p[pShare]-1.645*sd, f.p[pShare]+1.645*sd
+	lo, hi := f.p[pShare]-sigmas90*sd, f.p[pShare]+sigmas90*sd
 	share := remark.Share{Times: f.p[pShare], Least: lo, Most: hi}
 	if f.c.e.at != nil {
 		return remark.CurrentIn{Share: share, Neighbor: f.c.e.name, AsideM: math.Abs(f.asideM), Side: sideOf(f.asideM)}
@@ -128,7 +135,7 @@ func (c *columns) favoured(f finding) trace.Remark {
 	switch {
 	case r.Hookup == trace.HookupInduction || r.Hookup == trace.HookupPassive:
 		return remark.HookupFavours{Hookup: r.Hookup}
-	case r.FreqHz >= 30000:
+	case r.FreqHz >= highFreqHz:
 		return remark.FrequencyFavours{FreqHz: r.FreqHz}
 	}
 	return nil

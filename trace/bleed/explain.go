@@ -26,10 +26,18 @@ const (
 	knownTeeShare = 0.3
 )
 
-// rampWidthsM are the lengths over which a line goes deeper or shallower.
+// rampWidthsM are the lengths over which a line goes deeper or shallower: a grid, judgement.
 var rampWidthsM = []float64{2, 4, 8, 14, 22}
 
-func reasonCost(n int) float64 { return math.Log(2*float64(n)) + 0.7 }
+// humpWidthsM are the widths of rises and dips that are tried. Judgement, as rampWidthsM.
+var humpWidthsM = []float64{10, 18}
+
+// reasonNats is what an explanation, and an end of a stretch, costs beside the choice of
+// its place among the readings. Judgement: dearer ones leave the line's own doing to be
+// taken for a neighbour's, cheaper ones explain a neighbour away.
+const reasonNats = 0.7
+
+func reasonCost(n int) float64 { return math.Log(2*float64(n)) + reasonNats }
 
 // explainDepthSignal adds steps and humps to a depth and signal block and
 // returns where the current steps.
@@ -100,8 +108,8 @@ func (b *block) candidates(c *columns, lo, n int) []shape {
 // everywhere lists the explanations that are tried at every place of a window.
 func (c *columns) everywhere(lo, n int) []shape {
 	out := slices.Concat(c.openEndShapes(lo, n), c.elbowShapes(lo, n))
-	for _, widthM := range []float64{10, 18} {
-		for j := 0; j < n; j += 1 + n/80 {
+	for _, widthM := range humpWidthsM {
+		for j := 0; j < n; j += 1 + n/mostPlaces {
 			out = append(out, c.humpShape(lo, n, j, widthM))
 		}
 	}
@@ -111,6 +119,7 @@ func (c *columns) everywhere(lo, n int) []shape {
 // between returns places in the gap before reading j of a window.
 func (c *columns) between(lo, j int) []float64 {
 	a, b := c.rd[lo+j-1].StationM, c.rd[lo+j].StationM
+	// A grid of quarters of the gap.
 	return []float64{0.75*a + 0.25*b, 0.5*a + 0.5*b, 0.25*a + 0.75*b}
 }
 
@@ -184,12 +193,12 @@ func explainNull(b *block, col *columns, lo, hi int, tees []tee) {
 	f := make([]float64, n)
 	for range maxReasons {
 		gain, best := cost, []float64(nil)
-		for j := 0; j < n; j += 1 + n/80 {
+		for j := 0; j < n; j += 1 + n/mostPlaces {
 			from, to := j, j
 			for k := range n {
 				t := math.Abs(col.rd[lo+k].StationM-col.rd[lo+j].StationM) / col.depth[lo+j]
 				f[k] = 0
-				if t < 5*bendReach {
+				if t < 5*bendReach { // less than one in a hundred is left: e^-5
 					f[k] = bendNullDepths * col.depth[lo+j] * math.Exp(-t/bendReach)
 					from, to = min(from, k), max(to, k+1)
 				}

@@ -6,6 +6,7 @@ import (
 
 	"loamline.example/geo"
 	"loamline.example/trace"
+	"loamline.example/trace/receiver"
 )
 
 // exposure is how one neighbour lies along the line's readings.
@@ -28,11 +29,14 @@ type neighbourAt struct {
 	angle    float64 // between the two directions, 0 to π/2
 }
 
-// reachDepths is how far, in depths, a neighbour's current matters here.
+// reachDepths is how far, in depths, a neighbour's current matters here: there one of
+// the same depth and half the current moves the mark by 0.015 depths, and the null by 0.15
+// (by superposition).
 const reachDepths = 3
 
 // crossingAngle is the angle beyond which two lines cross rather than run
 // together; a line that crosses squarely adds no field along the other's peak.
+// Judgement.
 const crossingAngle = 25 * math.Pi / 180
 
 // exposures lists the neighbours within reach of any reading.
@@ -80,6 +84,10 @@ func direction(path geo.Polyline, stationM, depthM float64) geo.XY {
 	return path.Direction(stationM)
 }
 
+// footM is how far ahead or behind a foot may lie, beside half its distance aside, as
+// marks and drawn lines have errors. Judgement.
+const footM = 0.3
+
 func seen(q, dir geo.XY, f foot, line Line, k int, path geo.Polyline) neighbourAt {
 	aside := f.distM
 	if dir.Cross(f.at.Sub(q)) > 0 {
@@ -87,7 +95,7 @@ func seen(q, dir geo.XY, f foot, line Line, k int, path geo.Polyline) neighbourA
 	}
 	// A foot well ahead or behind belongs to a line that has ended or turned.
 	along := math.Abs(dir.Dot(f.at.Sub(q)))
-	if along > 0.5*f.distM+0.3 {
+	if along > 0.5*f.distM+footM {
 		return neighbourAt{asideM: math.NaN(), depthM: math.NaN()}
 	}
 	c := math.Min(1, math.Abs(dir.Dot(f.direction)))
@@ -100,7 +108,7 @@ func seen(q, dir geo.XY, f foot, line Line, k int, path geo.Polyline) neighbourA
 
 func ownSigma(line Line, stationM float64, path geo.Polyline) float64 {
 	if len(line.SigmaM) != len(line.Points) {
-		return 0.05
+		return receiver.PlainLineM
 	}
 	i := 0
 	for i+1 < len(line.Points) && path.Station(i+1) < stationM {
@@ -109,14 +117,22 @@ func ownSigma(line Line, stationM float64, path geo.Polyline) float64 {
 	if s := line.SigmaM[i]; !math.IsNaN(s) {
 		return s
 	}
-	return 0.05
+	return receiver.PlainLineM
 }
 
-// markCrossings sets aside the readings within 2.5 depths of a crossing.
+// A line that turns across within meetsDepths of the mark is taken to cross it, and within
+// crossingDepths of a crossing no reading is told by the field of a line that runs along.
+// Judgement.
+const (
+	meetsDepths    = 1.5
+	crossingDepths = 2.5
+)
+
+// markCrossings sets aside the readings within crossingDepths of a crossing.
 func markCrossings(at []neighbourAt, col *columns) {
 	var places []float64
 	for k, a := range at {
-		if a.angle > crossingAngle && math.Abs(a.asideM) < 1.5*col.depth[k] {
+		if a.angle > crossingAngle && math.Abs(a.asideM) < meetsDepths*col.depth[k] {
 			places = append(places, col.rd[k].StationM)
 		}
 		if k > 0 && at[k-1].asideM*a.asideM < 0 && max(a.angle, at[k-1].angle) > crossingAngle {
@@ -126,7 +142,7 @@ func markCrossings(at []neighbourAt, col *columns) {
 	}
 	for k := range at {
 		for _, s := range places {
-			if math.Abs(col.rd[k].StationM-s) < 2.5*col.depth[k] {
+			if math.Abs(col.rd[k].StationM-s) < crossingDepths*col.depth[k] {
 				at[k].crossing = true
 			}
 		}

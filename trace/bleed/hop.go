@@ -31,5 +31,6 @@ func (c *columns) hop(edge int) (best amount, ok bool) {
 	return best, ok
 }
 
-// hopStrides is at how many places within its length the two ends of a hop are sought.
+// hopStrides is at how many places within its length the two ends of a hop are sought:
+// a grid.
 const hopStrides = 12

@@ -172,13 +172,23 @@ func positionSigma(r reading) float64 {
 	return math.Hypot(s, max(receiver.LeastMarkM, receiver.MarkRel*min(d, 3)))
 }
 
+// A mark lies on a neighbour within onSigmas of their errors, taken for leastOnM or more,
+// where these are less than mostLooseM: looser ones lie on everything in the street.
+// Judgement: more loses jumps among marks that scatter, less takes lines that run close
+// for one.
+const (
+	onSigmas   = 2.8
+	leastOnM   = 0.05
+	mostLooseM = 0.75
+)
+
 func (o onNeighbour) lies() bool {
-	return o.sigmaM < 0.75 && o.distM < o.reachM()
+	return o.sigmaM < mostLooseM && o.distM < o.reachM()
 }
 
 // reachM is how far off a mark of the neighbour may lie.
 func (o onNeighbour) reachM() float64 {
-	r := 2.8 * max(0.05, o.sigmaM)
+	r := onSigmas * max(leastOnM, o.sigmaM)
 	if o.closer {
 		return r / 2
 	}
@@ -229,9 +239,9 @@ func (m meeting) jump(from, to int) (Stretch, bool) {
 		s.Own = append(s.Own, s.onward...)
 	}
 	switch {
-	case s.Score >= 0.95 && r.steps+r.phase >= 2:
+	case s.Score >= strongCoupled && r.steps+r.phase >= 2:
 		s.Grade = trace.GradeStrong
-	case s.Score >= 0.8:
+	case s.Score >= suspectCoupled:
 		s.Grade = trace.GradeSuspect
 	}
 	s.WidenRightM, s.WidenLeftM = s.ShiftM+s.Shift95M, max(0, s.Shift95M-s.ShiftM)
@@ -267,5 +277,5 @@ func (m meeting) jumpEvidence(s Stretch, r jumpRun) []trace.Remark {
 }
 
 // farWiden is the most by which a jump's caution reaches past the line's likely
-// course, in metres: beyond it the place where the marks left says more.
+// course, in metres: beyond it the place where the marks left says more. Judgement.
 const farWiden = 3

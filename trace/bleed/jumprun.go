@@ -110,7 +110,7 @@ func (m meeting) leaving(c carried, from, to int) (asideM, sigmaM, z float64) {
 	for i := 1; i+1 < len(aside); i++ {
 		a := median([]float64{aside[i-1], aside[i], aside[i+1]})
 		// Where both courses are within reach, the marks may be of either.
-		if math.Abs(a) < max(0.35, 1.5*m.on[from+i].sigmaM) || !c.bothSides && reach[i] > surelyM {
+		if math.Abs(a) < max(leastAsideM, leavingSigmas*m.on[from+i].sigmaM) || !c.bothSides && reach[i] > surelyM {
 			continue
 		}
 		if zi := math.Abs(a) / sigma[i]; zi > z {
@@ -140,6 +140,23 @@ const (
 	leastJumpOdds = -5.5
 )
 
+// leastNats is the least that one of several signs may say against a jump: its model may
+// be wrong. Judgement.
+const leastNats = -6
+
+// leavingSigmas is by how many errors of marks on the neighbour the own course must lie
+// from them to be another, beside leastAsideM. Judgement.
+const leavingSigmas = 1.5
+
+// Of lines that come near another, trenchPart share its trench, and the others lie
+// anywhere over a width of nearbyM; leastLiesM is the least error of the marks of a run
+// taken together, a little less than leastOnM of each. Judgement.
+const (
+	trenchPart = 0.3
+	nearbyM    = 6
+	leastLiesM = 0.04
+)
+
 // coincidence is the log ratio of lying on the neighbour by a jump against
 // doing so by being laid there: three lines in ten that come near another are
 // taken to share its trench, within half a metre, the others to lie anywhere
@@ -155,12 +172,21 @@ func (m meeting) coincidence(from, to int) float64 {
 		return 0
 	}
 	off := math.Abs(median(aside))
-	laid := 0.7 / 6
+	laid := (1 - trenchPart) / nearbyM
 	if off < 0.5 {
-		laid += 0.3
+		laid += trenchPart // over the metre from half a metre on one side to that on the other
 	}
-	return max(-6, math.Log(normal(off, max(0.04, median(sigma))))-math.Log(laid))
+	return max(leastNats, math.Log(normal(off, max(leastLiesM, median(sigma))))-math.Log(laid))
 }
+
+// What the current's direction says, in nats: reversed on a run against up to
+// phaseReadings on each side it is seldom by chance, and a jump onto a line that carries
+// current the same way is a little less likely than none. Judgement.
+const (
+	phaseReadings = 12
+	reversedNats  = 3.5
+	alikeNats     = -0.6
+)
 
 // phaseOdds is what the current's direction says for a jump: reversed on the
 // run and not about it speaks for one.
@@ -175,7 +201,7 @@ func (c *columns) phaseOdds(from, to int) float64 {
 			if r.Phase < 0 {
 				in++
 			}
-		} else if k > from-12 && k < to+12 {
+		} else if k > from-phaseReadings && k < to+phaseReadings {
 			nOut++
 			if r.Phase < 0 {
 				out++
@@ -186,9 +212,9 @@ func (c *columns) phaseOdds(from, to int) float64 {
 	case nIn < 2 || nOut < 2:
 		return 0
 	case 2*in > nIn != (2*out > nOut):
-		return 3.5
+		return reversedNats
 	}
-	return -0.6
+	return alikeNats
 }
 
 // jumpPrior is how often a trace that meets a neighbour jumps onto it.

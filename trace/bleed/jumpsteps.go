@@ -24,13 +24,13 @@ func (m meeting) steps(own carried, from, to int) float64 {
 			dep = append(dep, s)
 		}
 	}
-	odds += stepsOdds(cur, 0, jumpCurrentSD, currentStepSD, teePart, 0.05)
+	odds += stepsOdds(cur, 0, jumpCurrentSD, currentStepSD, teePart, currentDrift)
 	// Where fields mix, the depth read over the other line is wrong too.
 	predicted, sd := m.expectedDepth(from, to, mixed)
 	odds += logSum([]float64{
-		math.Log(1-mixedPart) + stepsOdds(dep, predicted, sd, depthStepSD, depthStepPart, 0.06),
-		math.Log(mixedPart) + stepsOdds(dep, 0, jumpDepthSD, depthStepSD, depthStepPart, 0.06)})
-	return max(-6, min(15, odds))
+		math.Log(1-mixedPart) + stepsOdds(dep, predicted, sd, depthStepSD, depthStepPart, depthDrift),
+		math.Log(mixedPart) + stepsOdds(dep, 0, jumpDepthSD, depthStepSD, depthStepPart, depthDrift)})
+	return max(leastNats, min(mostStepNats, odds))
 }
 
 // The log current and depth of another line against the line's own, one sigma,
@@ -40,7 +40,10 @@ const (
 	jumpDepthSD   = 0.35
 	teePart       = 0.1
 	depthStepPart = 0.1
-	mixedPart     = 0.3 // of jumps where both lines' signal is read throughout
+	mixedPart     = 0.3  // of jumps where both lines' signal is read throughout
+	currentDrift  = 0.05 // of a level of log current between the two sides of a step, one sigma
+	depthDrift    = 0.06 // of log depth
+	mostStepNats  = 15   // that steps may say for a jump: their model may be wrong
 )
 
 // levelStep is a step of a level into a run, with its error.
@@ -86,6 +89,15 @@ func (c *columns) currentOf(k int) (float64, bool) {
 
 func (c *columns) depthOf(k int) (float64, bool) { return c.lnD[k], c.varD[k] < nothing }
 
+// Within mixedPastM before and after a run, and mixedWithinM of its ends, a reading nearer
+// than mixesDepths to the other line is taken to show both. Judgement; for comparison, two
+// lines of one depth and equal currents show one peak up to 2/√3 depths apart, 1.15.
+const (
+	mixedPastM   = 15
+	mixedWithinM = 12
+	mixesDepths  = 1.2
+)
+
 // mixed tells the readings about the ends of a run in which the fields of both
 // lines mix: they are near to both.
 func (m meeting) mixed(own carried, from, to int) []bool {
@@ -94,19 +106,27 @@ func (m meeting) mixed(own carried, from, to int) []bool {
 	for k := range c.rd {
 		if k < from || k > to {
 			past := max(m.lengthM(k, from), m.lengthM(to, k))
-			out[k] = past < 15 && math.Abs(m.at[k].asideM) < 1.2*c.depth[k]
+			out[k] = past < mixedPastM && math.Abs(m.at[k].asideM) < mixesDepths*c.depth[k]
 			continue
 		}
 		off, _ := own.beside(c.rd[k].Pos)
 		end := min(m.lengthM(from, k), m.lengthM(k, to))
-		out[k] = math.Abs(off) < 0.5*c.depth[k] || end < 12 && math.Abs(off) < 1.2*c.depth[k]
+		out[k] = math.Abs(off) < 0.5*c.depth[k] || end < mixedWithinM && math.Abs(off) < mixesDepths*c.depth[k]
 	}
 	return out
 }
 
 // levelReadings is over how many readings on each side of a step its levels
-// are taken.
+// are taken. Judgement: more average noise away, and less of the line's own change.
 const levelReadings = 10
+
+// levelReachM is how far from a step its levels are taken at most, and besideMixed by how
+// many readings more the depths on both sides are looked for, as those that mix are left
+// out. Judgement.
+const (
+	levelReachM = 50
+	besideMixed = 4
+)
 
 // stepAt fits a level on each side of an end of a run and one slope to both, in
 // the readings that are not mixed, and returns the step into the run.
@@ -118,7 +138,7 @@ func (c *columns) stepAt(edge, out, from, to int, mixed []bool, value func(int) 
 			if (k >= from && k <= to) != inside {
 				break
 			}
-			if v, ok := value(k); ok && !mixed[k] && math.Abs(c.rd[k].StationM-c.rd[edge].StationM) < 50 {
+			if v, ok := value(k); ok && !mixed[k] && math.Abs(c.rd[k].StationM-c.rd[edge].StationM) < levelReachM {
 				t, y, in, n = append(t, c.rd[k].StationM-c.rd[edge].StationM), append(y, v), append(in, inside), n+1
 			}
 		}
@@ -130,6 +150,14 @@ func (c *columns) stepAt(edge, out, from, to int, mixed []bool, value func(int) 
 	s, ok := fitStep(t, y, in)
 	return s, ok
 }
+
+// levelNoise is the error of one log depth or current about its level, one sigma, by which
+// the slope is held and within which no value lies far off; leastLevelNoise is the least
+// that is taken for found. Judgement.
+const (
+	levelNoise      = 0.06
+	leastLevelNoise = 0.02
+)
 
 // fitStep is least squares of two levels and one slope, again without what lies
 // far off.
@@ -160,7 +188,7 @@ func fitStep(t, y []float64, in []bool) (levelStep, bool) {
 			}
 			n++
 		}
-		m[2][2] += 0.06 * 0.06 / (slopeSD * slopeSD)
+		m[2][2] += levelNoise * levelNoise / (slopeSD * slopeSD)
 		x, varIn, ok := solveStep(m, v)
 		if !ok {
 			return s, false
@@ -178,8 +206,8 @@ func fitStep(t, y []float64, in []bool) (levelStep, bool) {
 			}
 		}
 		noise := math.Sqrt(sum / math.Max(1, n-3))
-		s = levelStep{x[1], math.Max(noise, 0.02) * math.Sqrt(varIn)}
-		limit := math.Max(0.06, 3.5*madFactor*median(abs))
+		s = levelStep{x[1], math.Max(noise, leastLevelNoise) * math.Sqrt(varIn)}
+		limit := math.Max(levelNoise, farMADs*madFactor*median(abs))
 		for i := range keep {
 			keep[i] = math.Abs(res[i]) < limit
 		}
@@ -215,7 +243,7 @@ func solveStep(m [3][3]float64, v [3]float64) (x [3]float64, varIn float64, ok b
 func (m meeting) expectedDepth(from, to int, mixed []bool) (step, sd float64) {
 	c := m.col
 	var known, own []float64
-	for k := max(0, from-levelReadings-4); k < min(len(c.rd), to+levelReadings+5); k++ {
+	for k := max(0, from-levelReadings-besideMixed); k < min(len(c.rd), to+levelReadings+besideMixed+1); k++ {
 		switch {
 		case mixed[k]:
 		case k >= from && k <= to:
@@ -233,5 +261,6 @@ func (m meeting) expectedDepth(from, to int, mixed []bool) (step, sd float64) {
 }
 
 // knownDepthSD is how far the depth known of a neighbour may lie from what is
-// read over it, one sigma of its logarithm. Judgement.
+// read over it, and from the depth that a coupling to it has, one sigma of its
+// logarithm. Judgement.
 const knownDepthSD = 0.12

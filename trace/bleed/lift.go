@@ -32,7 +32,7 @@ const liftBand = 0.15
 
 // liftSpread is by how many sigmas of the two depths growth may miss the lift
 // before that counts as failed. A miss beyond the band that noise explains, and a lift so
-// short that noise would excuse no growth at all, tell nothing either way.
+// short that noise would excuse no growth at all, tell nothing either way. Judgement.
 const liftSpread = 2
 
 // LiftChecks pairs the raised readings of a line with the nearest ground reading, in time

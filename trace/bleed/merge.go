@@ -24,7 +24,7 @@ func merge(out, more []finding) []finding {
 }
 
 // holeDepths is the length of a hole, in depths, that the field cannot show
-// between two coupled stretches.
+// between two coupled stretches. Judgement, as leastLengthDepths of a stretch.
 const holeDepths = 2.5
 
 // continues reports whether two findings are of one stretch.

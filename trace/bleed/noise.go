@@ -22,17 +22,17 @@ func (c *columns) estimateNoise() {
 	r, part := c.round.typical()
 	cov -= part * r * r
 	d, s = sigmaWithout(d, r), sigmaWithout(s, part*r)
-	d, s = orFloor(d, 0.045, 0.015), orFloor(s, 0.05, 0.008)
+	d, s = orFloor(d, receiver.PlainDepthRel, receiver.LeastDepthRel), orFloor(s, receiver.PlainSignalRel, receiver.LeastSignalRel)
 	if math.IsNaN(cov) {
 		cov = 0
 	}
-	cov = max(-0.95*d*s, min(0.95*d*s, cov))
+	cov = max(-mostCorrelation*d*s, min(mostCorrelation*d*s, cov))
 	rel := make([]float64, len(c.rd))
 	for k := range rel {
 		rel[k] = c.null[k] / c.nullScale(k)
 	}
 	c.hasN = count(c.null) >= 3
-	c.sigmaN = orFloor(firstSigma(rel), 0.05, 0.02)
+	c.sigmaN = orFloor(firstSigma(rel), receiver.PlainNullM, receiver.LeastNullM)
 	farD, farS, farN := outliers(c.lnD), outliers(c.lnS), outliers(rel)
 	grows := c.depthNoiseGrowth()
 	for k := range c.rd {
@@ -43,15 +43,15 @@ func (c *columns) estimateNoise() {
 			c.varS[k], c.covDS[k] = g*s*s, g*cov
 		}
 		if far := farD[k]; far > 0 {
-			c.varD[k] = max(25*c.varD[k], far*far)
+			c.varD[k] = max(farVariance*c.varD[k], far*far)
 			c.covDS[k] = 0
 		}
 		if far := farS[k]; far > 0 {
-			c.varS[k] = max(25*c.varS[k], far*far)
+			c.varS[k] = max(farVariance*c.varS[k], far*far)
 			c.covDS[k] = 0
 		}
 		if far := farN[k] * c.nullScale(k); far > 0 {
-			c.varN[k] = max(9*c.varN[k], far*far)
+			c.varN[k] = max(farNullVariance*c.varN[k], far*far)
 		}
 		c.lnD[k], c.varD[k] = absent(c.lnD[k], c.varD[k])
 		c.lnS[k], c.varS[k] = absent(c.lnS[k], c.varS[k])
@@ -111,10 +111,10 @@ func secondSigma(v []float64) float64 {
 			d = append(d, math.Abs(x))
 		}
 	}
-	if len(d) < 5 {
+	if len(d) < leastForMedian {
 		return math.NaN()
 	}
-	return madFactor * median(d) / math.Sqrt(6)
+	return madFactor * median(d) / math.Sqrt(6) // 1² + 2² + 1²: the variance of a second difference of white noise
 }
 
 // firstSigma is a robust standard deviation from v[k] − v[k-1].
@@ -125,17 +125,41 @@ func firstSigma(v []float64) float64 {
 			d = append(d, math.Abs(x))
 		}
 	}
-	if len(d) < 5 {
+	if len(d) < leastForMedian {
 		return math.NaN()
 	}
 	return madFactor * median(d) / math.Sqrt2
 }
 
-// madFactor turns a median absolute deviation into a normal sigma.
+// leastForMedian is of how many values a median is taken for what is usual on a line:
+// fewer may all be odd. Judgement.
+const leastForMedian = 5
+
+// leastForFar is how many values must lie beside others for the MAD of them all to tell
+// which of them lie far off. Judgement.
+const leastForFar = 7
+
+// farMADs is by how many scaled MADs a value lies far off (Hampel, 1974, JASA 69:383).
+const farMADs = 3.5
+
+// By what factor at least the variance of a value grows that lies far off: with five times
+// the sigma, and for a null three times, it still says something where a run of them is no
+// chance. Judgement.
+const (
+	farVariance     = 25
+	farNullVariance = 9
+)
+
+// mostCorrelation is the most that the errors of depth and signal are taken to have in
+// common: their covariance is to stay one, and the figure is judgement.
+const mostCorrelation = 0.95
+
+// madFactor turns a median absolute deviation into a normal sigma (Hampel,
+// 1974, JASA 69:383).
 const madFactor = 1.4826
 
 // outliers returns how far values lie from the median of seven where that is
-// more than 3.5 MAD, else 0.
+// more than farMADs, else 0.
 func outliers(v []float64) []float64 {
 	res := make([]float64, len(v))
 	var buf []float64
@@ -158,10 +182,10 @@ func outliers(v []float64) []float64 {
 		}
 	}
 	out := make([]float64, len(v))
-	if len(buf) < 7 {
+	if len(buf) < leastForFar {
 		return out
 	}
-	limit := 3.5 * madFactor * median(buf)
+	limit := farMADs * madFactor * median(buf)
 	for k, r := range res {
 		if r > limit {
 			out[k] = r

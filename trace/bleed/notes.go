@@ -32,6 +32,12 @@ func (c *columns) notes() []trace.Remark {
 	return out
 }
 
+// lowerFreqHz is the frequency from which on a lower one is worth a try: transmitters have
+// some below 1 kHz and the next about 8 kHz (common practice, no source), and this lies
+// between. It is not lowFreqHz, up to which little couples: between the two a lower one is
+// not advised, though more is reckoned with.
+const lowerFreqHz = 2000
+
 // advice tells what to try next where something was found.
 func (c *columns) advice(found []Stretch) []trace.Remark {
 	worst := trace.Grade("")
@@ -50,7 +56,7 @@ func (c *columns) advice(found []Stretch) []trace.Remark {
 	if r.Hookup != trace.HookupDirect {
 		out = append(out, remark.TryDirect)
 	}
-	if !(r.FreqHz < 2000) {
+	if !(r.FreqHz < lowerFreqHz) {
 		out = append(out, remark.TryLowerFreq)
 	}
 	if worst == trace.GradeSuspect {

@@ -180,6 +180,6 @@ func (c *columns) nullMayLie(k int) float64 {
 
 // nullPulled is how far bends and the lead may pull a null beyond what they are reckoned to.
 func (c *columns) nullPulled(k int) float64 {
-	bends := math.Abs(bendTrust*c.bend.null[k]) + 0.1*c.depth[k]*c.bend.turn[k]/(math.Pi/2)
+	bends := math.Abs(bendTrust*c.bend.null[k]) + cornerLeft*c.depth[k]*c.bend.turn[k]/(math.Pi/2)
 	return bends + math.Min(math.Hypot(c.leadNull[0][k], c.leadNull[1][k]), mostLeadDepths*c.depth[k])
 }

@@ -5,10 +5,11 @@ import "math"
 // Along a line that is insulated at its far end the current falls to nothing
 // there, as sinh(α(L−s)) (Sunde, Earth Conduction Effects in Transmission Systems,
 // from memory): in logs as that of the distance left, beside a steady slope.
-// openEndsM are the distances tried of that end from the last reading.
+// openEndsM are the distances tried of that end from the last reading: a grid.
 var openEndsM = []float64{3, 10, 30, 100}
 
 // openEndSD is the amplitude, one sigma: 1 is a line that loses little otherwise.
+// Judgement.
 const openEndSD = 1
 
 // openEndShapes are the columns of a line that ends soon after the first or after

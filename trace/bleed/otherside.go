@@ -13,6 +13,7 @@ import (
 // the other side of it. Only the null tells, which is at the peak over a line alone.
 
 // otherSideNats is by how much the null must speak for one side of a single step.
+// Judgement.
 const otherSideNats = 2
 
 // nullSpeaks is the log evidence that the null lies beside the peak over readings
@@ -58,7 +59,7 @@ func (c *columns) otherSide(f finding, s Stretch) (Stretch, bool) {
 			return Stretch{}, false // it does not run beside the step
 		}
 	}
-	if to-from < 2 || c.rd[to].StationM-c.rd[from].StationM < math.Max(3, 2.5*c.depth[from]) {
+	if to-from < 2 || c.rd[to].StationM-c.rd[from].StationM < leastLengthM(c.depth[from]) {
 		return Stretch{}, false
 	}
 	if c.rd[to].StationM-c.rd[from].StationM > mostOtherSide*(c.rd[f.to].StationM-c.rd[f.from].StationM) {
@@ -83,5 +84,5 @@ func (c *columns) otherSide(f finding, s Stretch) (Stretch, bool) {
 const mostOtherSide = 7
 
 // openReadings is how many readings from an end of the trace a stretch may begin or
-// end without its end being seen.
+// end without its end being seen. Judgement.
 const openReadings = 1

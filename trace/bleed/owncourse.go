@@ -35,7 +35,8 @@ type courseNode struct {
 // on from, in metres. Judgement.
 const flankM = 45
 
-// carriedStepM is the spacing of a carried course, in metres.
+// carriedStepM is the spacing of a carried course, in metres. Judgement:
+// finer ones cost time.
 const carriedStepM = 2
 
 // carryOn carries the line's own course across readings [from, to]: a course of
@@ -139,6 +140,8 @@ var (
 	radiiTriedM  = []float64{25, 35, 50, 70, 100, 150, 250}
 )
 
+// The least that a course wanders as it is carried on, and one that curves, in the units of
+// wandersTried. Judgement.
 const (
 	curveNats      = 3
 	straightWander = 0.003

@@ -178,6 +178,7 @@ const (
 
 func (m unmapped) legs() legs {
 	depths := slices.Sorted(slices.Values(m.depth))
+	// Where it lies deep: the upper quarter of depths, as the deepest may be a slip (judgement).
 	l := legs{unmapped: m, path: geo.NewPolyline(m.line.Points), depthM: stat.Quantile(0.75, stat.Empirical, depths, nil), at: new(rtree.RTreeGN[float64, leg])}
 	l.add(0, l.path, m.rd)
 	for i, w := range m.line.Ways {

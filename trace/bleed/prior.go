@@ -7,17 +7,29 @@ import (
 )
 
 // Odds before any sign: how often a neighbour within reach carries signal, by
-// hookup and frequency. Ranking as in open best-practice texts (direct
+// hookup and frequency. Ranking as in CCGA Best Practices 3.0, 3-11 (direct
 // connection couples least, induction most; high frequencies couple more); the
 // figures are judgement.
 const (
 	neighbourPrior = 0.45
 	unknownPrior   = 0.05
 	mostPrior      = 0.6
+	directFactor   = 0.6
+	airFactor      = 1.5 // by induction, or from a current that nobody sent
+	lowFactor      = 0.6
+	highFactor     = 1.5
 	// displacedKnown is how many times likelier signal on a conductor in no drawn place is
 	// where a line is drawn near: records err, and marks that signal has drawn aside put
 	// the line, and what was traced beside it, elsewhere.
 	displacedKnown = 3
+)
+
+// Up to lowFreqHz a transmitter's frequency couples little into other lines, from
+// highFreqHz on much (common practice, no source: the trade's low frequencies are 0.3 to
+// 1 kHz and its high ones 30 to 100 kHz).
+const (
+	lowFreqHz  = 1000
+	highFreqHz = 30000
 )
 
 func (c *columns) prior(e exposure, lo, hi int) float64 {
@@ -41,19 +53,19 @@ func (c *columns) priorAmong(e exposure, all []exposure, lo, hi int) float64 {
 func hookupFactor(hookup trace.Hookup) float64 {
 	switch hookup {
 	case trace.HookupDirect:
-		return 0.6
+		return directFactor
 	case trace.HookupInduction, trace.HookupPassive:
-		return 1.5
+		return airFactor
 	}
 	return 1
 }
 
 func freqFactor(freqHz float64) float64 {
 	switch {
-	case freqHz <= 1000:
-		return 0.6
-	case freqHz >= 30000:
-		return 1.5
+	case freqHz <= lowFreqHz:
+		return lowFactor
+	case freqHz >= highFreqHz:
+		return highFactor
 	}
 	return 1
 }

@@ -45,7 +45,7 @@ func newProfile(c *columns) profile {
 }
 
 // profileStepM is the shortest piece of a profile: readings closer than that are
-// taken together, so that their errors make no slopes.
+// taken together, so that their errors make no slopes. Judgement.
 const profileStepM = 1.5
 
 func (p profile) at(stationM float64) float64 {

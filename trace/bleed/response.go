@@ -14,6 +14,18 @@ type response struct {
 	lnField float64 // log of the lower antenna's field over that of the line alone
 }
 
+// Of the numerical method: the most Newton steps to the line and to the null, and how far
+// one of the latter goes, in depths; the part of the farthest place at which the slope of
+// the field has a solution up to which one is taken, as the mark slides away there; and the
+// ratio of the two antennas' signals that shows some depth at all, to a thousandth.
+const (
+	newtonSteps  = 20
+	nullSteps    = 30
+	mostNullStep = 0.3
+	nearLimit    = 0.97
+	leastRatio   = 1.001
+)
+
 // respond returns the response to a neighbour at asideM from the mark, depth2M
 // deep, that carries the share r of the line's current. It solves the fields
 // of two long lines (package receiver) the other way round: the mark is known, so
@@ -30,11 +42,11 @@ func respond(depthM, gapM, asideM, depth2M, r float64) (response, bool) {
 	target := -r * e * a / (d * q * q)
 	t := target * d * d * d * d
 	limit := d / math.Sqrt(3) // beyond it the slope falls again
-	for range 20 {
+	for range newtonSteps {
 		s := t*t + d*d
 		step := (t/(s*s) - target) / ((d*d - 3*t*t) / (s * s * s))
 		t -= step
-		if !(math.Abs(t) < 0.97*limit) {
+		if !(math.Abs(t) < nearLimit*limit) {
 			return response{}, false
 		}
 		if math.Abs(step) < 1e-9*d {
@@ -50,7 +62,7 @@ func respond(depthM, gapM, asideM, depth2M, r float64) (response, bool) {
 	if low < 0 {
 		low, high = -low, -high
 	}
-	if !(high > 0) || !(low > 1.001*high) {
+	if !(high > 0) || !(low > leastRatio*high) {
 		return response{}, false
 	}
 	return response{-t, null, math.Log(receiver.TwoAntennaDepthM(low, high, gapM) / d), math.Log(low * d)}, true
@@ -59,7 +71,7 @@ func respond(depthM, gapM, asideM, depth2M, r float64) (response, bool) {
 // nullBeside finds the zero of the vertical field near the mark at 0.
 func nullBeside(t, d, a, e, r float64) (float64, bool) {
 	x := t
-	for range 30 {
+	for range nullSteps {
 		u, v := x-t, x-a
 		p, q := u*u+d*d, v*v+e*e
 		f := u/p + r*v/q
@@ -67,7 +79,7 @@ func nullBeside(t, d, a, e, r float64) (float64, bool) {
 		if !(slope > 0) {
 			return 0, false
 		}
-		step := math.Max(-0.3*d, math.Min(0.3*d, f/slope))
+		step := math.Max(-mostNullStep*d, math.Min(mostNullStep*d, f/slope))
 		x -= step
 		if math.Abs(x) > 2*d {
 			return 0, false

@@ -149,7 +149,8 @@ type rough struct {
 }
 
 // Signatures that roughly bring less than the best by more than fineMargin are
-// not weighed finely, and at most so many are.
+// not weighed finely, and at most so many are. Judgement: more cost
+// time.
 const (
 	fineMargin     = 4
 	mostSignatures = 6

@@ -18,13 +18,14 @@ type screen struct {
 }
 
 // Screens for a line with a known neighbour in reach, and without one, where
-// the evidence must be better.
+// the evidence must be better. Judgement, against quiet simulated lines: lower ones let
+// more through that is then weighed in vain, higher ones lose stretches.
 var (
 	screenKnown   = screen{nullZ: 3.4, changeZ: 4, currentD: 0.04, depthD: 0.05, acrossM: 0.04}
 	screenUnknown = screen{nullZ: 4.2, changeZ: 4.8, currentD: 0.07, depthD: math.Inf(1), acrossM: math.Inf(1)}
 )
 
-// screenLengths are the lengths of running means, in readings.
+// screenLengths are the lengths of running means, in readings: a grid.
 var screenLengths = []int{3, 5, 8, 13, 21, 34, 55}
 
 // sign reports whether readings [lo, hi) show anything.
@@ -84,7 +85,8 @@ func (c *columns) known(lo, hi int, get func(k int) (v, bend float64, ok bool)) 
 	return values, bends
 }
 
-// leastScreened is the number of values below which changes cannot be told.
+// leastScreened is the number of values below which changes cannot be told:
+// the shortest length within and on both sides.
 const leastScreened = 9
 
 // changes reports whether some running mean differs from the mean of both

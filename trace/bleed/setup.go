@@ -19,7 +19,7 @@ type setup struct {
 }
 
 // setupSide is how many readings on each side of a change tell by how much the current
-// differs.
+// differs. Judgement.
 const setupSide = 3
 
 // setups tells of each reading in the order of the walk which setup it was read with;

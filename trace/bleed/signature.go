@@ -17,8 +17,16 @@ type signature struct {
 	shift  []float64 // mark minus true line, metres
 }
 
-// shares are the currents tried on a neighbour, as parts of the line's own.
+// shares are the currents tried on a neighbour, as parts of the line's own: a grid.
 var shares = []float64{-0.85, -0.6, -0.42, -0.28, -0.16, 0.16, 0.28, 0.42, 0.6, 0.85}
+
+// Grids of starting points, which a fit moves, as parts of the line's depth: depths of a
+// drawn neighbour that nobody read, and distances and depths of one that nobody drew.
+var (
+	unknownDepths = []float64{0.7, 1, 1.4}
+	undrawnAside  = []float64{0.5, 0.9, 1.6}
+	undrawnDepths = []float64{0.75, 1.3}
+)
 
 // signatures lists the hypotheses for a neighbour over readings [lo, hi): a known
 // one stands as far off as it is drawn, and by the given numbers of sigmas
@@ -50,7 +58,7 @@ func (e exposure) depthFactors(lo, hi int) []float64 {
 			return []float64{1}
 		}
 	}
-	return []float64{0.7, 1, 1.4}
+	return unknownDepths
 }
 
 // The line's own log current changes where a neighbour shares it: by a bond it
@@ -58,12 +66,25 @@ func (e exposure) depthFactors(lo, hi int) []float64 {
 // leaves it much as it was. Mean per share, and one sigma. Judgement.
 func (g signature) sharingMean() float64 { return -0.2 * max(0, g.share) }
 
+// The floor of that sigma, and how it grows with a share that flows the same way or the
+// other. Judgement; params.sharingSD has a little more of each, for what is fitted.
+const (
+	coarseFloorSD   = 0.02
+	coarseSameSD    = 0.3
+	coarseOpposedSD = 0.15
+)
+
 func (g signature) sharingSD() float64 {
 	if g.share > 0 {
-		return 0.02 + 0.3*g.share
+		return coarseFloorSD + coarseSameSD*g.share
 	}
-	return 0.02 - 0.15*g.share
+	return coarseFloorSD - coarseOpposedSD*g.share
 }
+
+// leastAsideTried is how near, in depths, a neighbour is tried that is drawn to one side:
+// nearer, its signature is all but that of more current. Judgement; leastAsideFitted is
+// what a fit may go to.
+const leastAsideTried = 0.15
 
 func newSignature(r float64, n int) signature {
 	return signature{share: r, ok: make([]bool, n), d: make([]float64, n), s: make([]float64, n),
@@ -88,8 +109,8 @@ func (e exposure) signature(col *columns, lo, hi int, move, depthFactor, r float
 			d2 = depthFactor * col.depth[k]
 		}
 		a := at.asideM + move*at.sigmaM
-		if at.asideM*a < 0 || math.Abs(a) < 0.15*col.depth[k] {
-			a = math.Copysign(0.15*col.depth[k], at.asideM)
+		if at.asideM*a < 0 || math.Abs(a) < leastAsideTried*col.depth[k] {
+			a = math.Copysign(leastAsideTried*col.depth[k], at.asideM)
 		}
 		if p, ok := col.marked(respond(col.depth[k], col.gapM, a, d2, r)); ok {
 			g.set(k-lo, p)
@@ -107,8 +128,8 @@ func (e exposure) signature(col *columns, lo, hi int, move, depthFactor, r float
 // shallower or deeper, at fixed distances in depths on either side.
 func unknownSignatures(col *columns, lo, hi int) []signature {
 	var out []signature
-	for _, u := range []float64{0.5, 0.9, 1.6} {
-		for _, f := range []float64{0.75, 1.3} {
+	for _, u := range undrawnAside {
+		for _, f := range undrawnDepths {
 			for _, r := range shares {
 				for _, side := range []float64{-1, 1} {
 					if g, ok := unknownSignature(col, lo, hi, side*u, f, r); ok {
@@ -122,13 +143,17 @@ func unknownSignatures(col *columns, lo, hi int) []signature {
 	return out
 }
 
+// sameDepthRel is by how much less than which a depth differs to show the same, which
+// saves time: a fiftieth is less than its error.
+const sameDepthRel = 0.02
+
 func unknownSignature(col *columns, lo, hi int, u, f, r float64) (signature, bool) {
 	g := newSignature(r, hi-lo)
 	var last response
 	lastDepth, ok := math.NaN(), false
 	for k := lo; k < hi; k++ {
 		d := col.depth[k]
-		if !(math.Abs(d-lastDepth) < 0.02*d) {
+		if !(math.Abs(d-lastDepth) < sameDepthRel*d) {
 			last, ok = col.marked(respond(d, col.gapM, u*d, f*d, r))
 			if !ok {
 				return g, false

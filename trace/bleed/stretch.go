@@ -38,28 +38,40 @@ func (c *columns) stretches(found []finding, near []exposure) []Stretch {
 	return out
 }
 
+// overwhelming is the log likelihood from which on one kind of evidence is as good as two
+// of 2 each. Judgement: odds of three thousand to one.
+const overwhelming = 8
+
 // grade follows the evidence for coupling; beyond that, suspect needs an effect that matters
 // and strong needs two kinds of evidence or one that is overwhelming.
 func (c *columns) grade(f finding) trace.Grade {
 	switch {
 	case f.coupled < suspectCoupled || c.harmless(f):
 		return trace.GradeWatch
-	case f.coupled >= strongCoupled && (f.ds >= 2 && f.n >= 2 || max(f.ds, f.n) >= 8):
+	case f.coupled >= strongCoupled && (f.ds >= 2 && f.n >= 2 || max(f.ds, f.n) >= overwhelming):
 		return trace.GradeStrong
 	}
 	return trace.GradeSuspect
 }
 
-// harmless reports whether even the bound of the displacement stays below 5 cm
-// and the depth's error below 10 %.
+// A displacement of less than harmlessM is within what a mark errs by, and one of depth of
+// less than harmlessLnDepth within what a depth does. Judgement; a danger begins at
+// dangerShiftM and dangerDepth.
+const (
+	harmlessM       = 0.05
+	harmlessLnDepth = 0.1
+)
+
+// harmless reports whether even the bound of the displacement stays below harmlessM
+// and the depth's error below harmlessLnDepth.
 func (c *columns) harmless(f finding) bool {
 	for k := f.from; k <= f.to; k++ {
-		if t, h, _, ok := f.displacement(k); ok && math.Abs(t)+h >= 0.05 {
+		if t, h, _, ok := f.displacement(k); ok && math.Abs(t)+h >= harmlessM {
 			return false
 		}
 	}
 	for _, x := range f.effects {
-		if math.Abs(x.lnDepth) >= 0.1 {
+		if math.Abs(x.lnDepth) >= harmlessLnDepth {
 			return false
 		}
 	}

@@ -47,14 +47,26 @@ func newSurvey(col *columns, lo, hi int, t model) *survey {
 	return v
 }
 
-// list lists the admissible segments: at least three readings, 3 m and 2.5
-// depths long. What a coupling that is the same all along a segment brings is
+// leastLengthM is how long a stretch must be to be seen as one over a line so deep: 3 m
+// and two and a half depths, over less than which the field of another line's beginning
+// and end has no level in between. Judgement; what a fit then makes of it need be two
+// depths long (newFinding).
+func leastLengthM(depthM float64) float64 { return math.Max(3, leastLengthDepths*depthM) }
+
+const leastLengthDepths = 2.5
+
+// mostPlaces is up to how many readings of a window stretches and other explanations are
+// tried at each: of as many or more, at every second or third, to save time.
+const mostPlaces = 80
+
+// list lists the admissible segments: at least three readings and leastLengthM
+// long. What a coupling that is the same all along a segment brings is
 // at most half the form of the scores in the inverse precision, block by block.
 func (v *survey) list() {
 	n := v.hi - v.lo
 	at := func(k int) float64 { return v.col.rd[v.lo+k].StationM }
-	for i := 0; i < n; i += 1 + n/80 {
-		least := math.Max(3, 2.5*v.col.depth[v.lo+i])
+	for i := 0; i < n; i += 1 + n/mostPlaces {
+		least := leastLengthM(v.col.depth[v.lo+i])
 		for j := i + 2; j < n; j++ {
 			if at(j)-at(i) < least {
 				continue

@@ -10,14 +10,18 @@ import "math"
 // beyond a place contributes, alongM past it.
 func half(alongM, hM float64) float64 { return 0.5 * (1 + alongM/math.Hypot(alongM, hM)) }
 
+// leastBelow bounds the depth that a tee shows where the current that is left is so little
+// that the antennas would show none: at most twenty times the line's. Judgement.
+const leastBelow = 0.05
+
 // teeDepthSignal returns what a tee that takes share of the current does to
 // log depth and log signal alongM past it. A negative share adds current.
 func teeDepthSignal(share, alongM, depthM, gapM float64) (lnD, lnS float64) {
 	low, high := 1-share*half(alongM, depthM), 1-share*half(alongM, depthM+gapM)
 	// Depth is gap·Bu/(Bl−Bu) with Bl = low/d and Bu = high/(d+gap).
 	below := low*(depthM+gapM) - high*depthM
-	if below <= 0.05*gapM {
-		below = 0.05 * gapM
+	if below <= leastBelow*gapM {
+		below = leastBelow * gapM
 	}
 	return math.Log(high * gapM / below), math.Log(low)
 }
@@ -31,7 +35,7 @@ func teeNull(alongM, depthM float64) float64 {
 // tee is an accepted current step, at a station of the line.
 type tee struct{ stationM float64 }
 
-// teeShares are the shares tried; between them the amplitude is free.
+// teeShares are the shares tried; between them the amplitude is free: a grid.
 var teeShares = []float64{0.15, 0.3, 0.5, 0.7, -0.3, -0.9}
 
 // feltDepths is how far from a step, in depths, the field still sees it: there
@@ -71,12 +75,16 @@ func (c *columns) teeShape(lo, n int, stationM, share float64) shape {
 	return f
 }
 
+// stepSeen is over how much of its depth a step is smoothed as the field shows it, of a
+// depth or of a level. Judgement: a step of current is smoothed over the whole depth (half).
+const stepSeen = 0.7
+
 // depthStepShape is the column of a step of depth: what the field sees of it
 // is smoothed over the depth as a tee's is.
 func (c *columns) depthStepShape(lo, n int, stationM float64) shape {
 	f := shape{sd: depthStepSD, more: depthStepMore, opposed: true, from: c.felt(lo, n, stationM)}
 	for k := f.from; k < n; k++ {
-		f.d = append(f.d, half(c.rd[lo+k].StationM-stationM, 0.7*c.depth[lo+k]))
+		f.d = append(f.d, half(c.rd[lo+k].StationM-stationM, stepSeen*c.depth[lo+k]))
 	}
 	return f
 }

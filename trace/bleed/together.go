@@ -42,19 +42,19 @@ const (
 // stretch. Judgement.
 const aloneSD = 0.8
 
-// roundSD is how far aside a line goes round something, in metres, one sigma.
+// roundSD is how far aside a line goes round something, in metres, one sigma. Judgement.
 const roundSD = 0.8
 
 // togetherLeast is by how much, in log evidence, a stretch must be more than any
 // one column's doing to be weighed in full, and togetherReadings how many readings
-// it has at least.
+// it has at least. Judgement.
 const (
 	togetherLeast    = 4
 	togetherReadings = 4
 )
 
 // lagNats is the price of depth and signal that change one reading apart: one in
-// three ends, either way.
+// three ends, either way: ln 3. Judgement.
 const lagNats = 1.1
 
 // together returns the stretch of the window along which most moves
@@ -82,7 +82,7 @@ func (st *uncoupled) together(prior float64) (together, bool) {
 func (st *uncoupled) ends(g together) (price float64) {
 	for _, end := range [2]float64{g.fromM, g.toM} {
 		if !math.IsInf(end, 0) {
-			price += math.Log(float64(st.hi-st.lo)) + 0.7
+			price += math.Log(float64(st.hi-st.lo)) + reasonNats
 		}
 	}
 	return price
@@ -143,11 +143,11 @@ func (st *uncoupled) mostTogether() (together, bool) {
 	v := st.surveys()[0]
 	n, c := st.hi-st.lo, st.col
 	best, out := float64(togetherLeast), together{from: -1}
-	for i := 0; i < n; i += 1 + n/80 {
-		for j := i + togetherReadings - 1; j < n; j += 1 + n/80 {
+	for i := 0; i < n; i += 1 + n/mostPlaces {
+		for j := i + togetherReadings - 1; j < n; j += 1 + n/mostPlaces {
 			first, last := i == 0, j == n-1
 			length := c.rd[st.lo+j].StationM - c.rd[st.lo+i].StationM
-			if first && last || length < math.Max(3, 2.5*c.depth[st.lo+i]) {
+			if first && last || length < leastLengthM(c.depth[st.lo+i]) {
 				continue
 			}
 			if b := v.beyondAlone(i, j) - st.edges(first, last)*math.Log(float64(n)); b > best {

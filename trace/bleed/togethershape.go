@@ -40,10 +40,11 @@ func (st *uncoupled) sharpen(g *together) {
 			return []float64{edge}
 		}
 		a, b := c.rd[st.lo+i-1].StationM, c.rd[st.lo+i].StationM
+		// A grid over the gap between two readings.
 		return []float64{0.8*a + 0.2*b, 0.5*a + 0.5*b, 0.2*a + 0.8*b}
 	}
 	best, top := math.Inf(-1), *g
-	for _, taper := range []float64{0.7 * c.depth[st.lo+g.from], 4} {
+	for _, taper := range []float64{stepSeen * c.depth[st.lo+g.from], 4} {
 		for _, from := range at(g.fromM, g.from) {
 			for _, to := range at(g.toM, g.to+1) {
 				try := *g
@@ -91,7 +92,7 @@ func (st *uncoupled) gapLag(g together, end, step int) float64 {
 }
 
 // oddSD is how far depth and signal of a reading where two lines' fields mix may lie
-// from both levels, in logs, one sigma.
+// from both levels, in logs, one sigma. Judgement.
 const oddSD = 0.5
 
 // oddAt is the reading of the window nearest to an end of the stretch.

@@ -88,12 +88,20 @@ const (
 	mostUnshownPart  = 0.45
 )
 
+// depthDoubt is how many times as far as it steps a depth may lie from the line's own, and
+// leastDisplaced the least chance that what moves together is displaced by a dangerous
+// amount: without a field that fits, neither is known. Judgement.
+const (
+	depthDoubt     = 1.5
+	leastDisplaced = 0.3
+)
+
 func (c *columns) togetherStretch(f oneWay) Stretch {
 	from, to := f.lo+f.from, f.lo+f.to
 	p := probability(f.logOdds)
 	s := Stretch{FromM: c.rd[from].StationM, ToM: c.rd[to].StationM, Grade: trace.GradeWatch, Neighbor: Unknown,
 		SeparationM: math.NaN(), ShiftM: math.NaN(), Shift95M: math.NaN(),
-		LnDepth95: math.Hypot(math.Abs(f.depth.by)*1.5, 1.96*minLnDepthSD)}
+		LnDepth95: math.Hypot(math.Abs(f.depth.by)*depthDoubt, 1.96*minLnDepthSD)}
 	depth := c.depth[(from+to)/2]
 	lies := -f.across.by // the line from the mark
 	half := 1.96 * math.Hypot(f.across.sd, math.Hypot(modelErrorPart*lies, minShiftSD))
@@ -111,7 +119,7 @@ func (c *columns) togetherStretch(f oneWay) Stretch {
 		s.Grade = trace.GradeSuspect
 	}
 	displaced := math.Max(tail(dangerShiftM, math.Abs(lies), half/1.96), tail(math.Log(1+dangerDepth), math.Abs(f.depth.by), math.Hypot(f.depth.sd, minLnDepthSD)))
-	s.Score = p * math.Max(0.3, displaced)
+	s.Score = p * math.Max(leastDisplaced, displaced)
 	if f.either {
 		s.Score /= 2
 	}

@@ -13,7 +13,7 @@ import (
 // What a step against the stations tells at most of the direction of travel, what a
 // turn costs, and what both come to at most a step of rows that are a walk, in nats: one
 // step back is jitter, two are a way back, and rows in no order go to and fro all the
-// time.
+// time. Judgement.
 const (
 	mostTold   = 5.0
 	turnCosts  = 6.0

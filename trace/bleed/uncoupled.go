@@ -104,7 +104,7 @@ func (st *uncoupled) explain(t model) {
 }
 
 // searchNoise is the least noise of log signal while candidates are sought:
-// the coarse signatures do not follow the data more closely than that.
+// the coarse signatures do not follow the data more closely than that. Judgement.
 const searchNoise = 0.03
 
 // inflated returns columns whose log signal has at least the given noise.
@@ -119,7 +119,8 @@ func (c *columns) inflated(sigma float64) *columns {
 	return &b
 }
 
-// The least log evidence of a coarse signature that is worth fitting.
+// The least log evidence of a coarse signature that is worth fitting. Judgement:
+// a fit brings more than the coarse shape does, and costs time.
 const (
 	searchFloorKnown   = 2.5
 	searchFloorUnknown = 5
@@ -213,17 +214,25 @@ func (st *uncoupled) surveys() []*survey {
 	return st.surveyed
 }
 
+// sameShare is by what less than which the shares of two candidates are one: less than half of
+// 0.12, the least distance of two shares that are tried. Judgement.
+const sameShare = 0.05
+
 // known reports whether a candidate was found before.
 func known(found []candidate, k candidate) bool {
 	return slices.ContainsFunc(found, func(o candidate) bool {
 		return math.Abs(o.start[pFrom]-k.start[pFrom]) < 2 && math.Abs(o.start[pTo]-k.start[pTo]) < 2 &&
-			math.Abs(o.start[pShare]-k.start[pShare]) < 0.05 && o.c.sideU*k.c.sideU >= 0
+			math.Abs(o.start[pShare]-k.start[pShare]) < sameShare && o.c.sideU*k.c.sideU >= 0
 	})
 }
 
+// startBeyondM is how far beyond its first and last reading a fit lets a stretch begin:
+// half the step of a walk of readings 1 to 2 m apart. Judgement, and the fit moves it.
+const startBeyondM = 0.7
+
 func (st *uncoupled) start(e exposure, g signature, f segmentFit, t model) (candidate, bool) {
-	p := params{pFrom: st.col.rd[st.lo+f.from].StationM - 0.7, pTo: st.col.rd[st.lo+f.to].StationM + 0.7,
-		pEdge: math.Log(1.5), pShare: g.share, pDepth2: math.Log(g.depth2), pOwn: g.sharingMean()}
+	p := params{pFrom: st.col.rd[st.lo+f.from].StationM - startBeyondM, pTo: st.col.rd[st.lo+f.to].StationM + startBeyondM,
+		pEdge: math.Log(usualEdgeM), pShare: g.share, pDepth2: math.Log(g.depth2), pOwn: g.sharingMean()}
 	if e.at != nil {
 		p[pAside] = g.u
 	}
@@ -233,8 +242,13 @@ func (st *uncoupled) start(e exposure, g signature, f segmentFit, t model) (cand
 }
 
 // surelyLess is a log evidence below which an account adds nothing to another,
-// with room for what is not known of it yet.
+// with room for what is not known of it yet. Judgement.
 const surelyLess = 15
+
+// hopeless is by how much log evidence a fit under the likeliest wander may lie below none
+// to be tried under the others as well. Judgement: less loses couplings that only another
+// wander bears, more costs time.
+const hopeless = 8
 
 // couple returns the log evidence of coupling to one neighbour
 // over none, and the fit that carries it.
@@ -257,7 +271,7 @@ func (st *uncoupled) couple(e exposure, sigs []signature) (float64, coupledFit) 
 				continue // too unlikely a wander to matter
 			}
 			f, ok := st.refine(k, w)
-			if !ok || i == 0 && (f.evidence-without < -8 || f.evidence < bestFirst-surelyLess) {
+			if !ok || i == 0 && (f.evidence-without < -hopeless || f.evidence < bestFirst-surelyLess) {
 				break
 			}
 			if i == 0 {

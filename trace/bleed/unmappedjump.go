@@ -170,7 +170,7 @@ func (m unmapped) widenToEnds(s *Stretch, from, to int) {
 	}
 }
 
-// perhapsAside is of how many sigma a step aside may be one.
+// perhapsAside is of how many sigma a step aside may be one. Judgement.
 const perhapsAside = 2.0
 
 // readingsIn are the first and the last reading between two stations.

@@ -16,7 +16,8 @@ type unseenShares struct {
 const (
 	undetectedShare = 0.2
 	wholeShare      = 0.5
-	wholeReadings   = 4 // at either end of a trace that tell no level
+	shareStep       = 0.1 // between them, of the grid of shares that are tried
+	wholeReadings   = 4   // at either end of a trace that tell no level
 	unseenSigmas    = 2.5
 )
 
@@ -53,7 +54,7 @@ func (u *unseen) hold(v unseen) {
 func (c *columns) unseenAt(k int, e exposure, s unseenShares) (out unseen) {
 	at := coupler{col: c, e: e, lo: k, hi: k + 1, lnD: []float64{math.Log(c.depth[k])}}
 	for _, sign := range []float64{-1, 1} {
-		for share := undetectedShare; share <= wholeShare+1e-9; share += 0.1 {
+		for share := undetectedShare; share <= wholeShare+1e-9; share += shareStep {
 			p, ok := at.respond(k, sign*share, 0, 0, 0)
 			if !ok {
 				break

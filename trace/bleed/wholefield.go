@@ -6,6 +6,7 @@ import (
 	"slices"
 
 	"loamline.example/trace"
+	"loamline.example/trace/receiver"
 	"loamline.example/trace/remark"
 )
 
@@ -44,7 +45,7 @@ const (
 // takesWholeField reports whether the nulls, as they were read, say so, and whether they say
 // that it does not.
 func (c *columns) takesWholeField() (whole, across bool) {
-	least := math.Max(leastPulledM, pulledSigmas*orFloor(firstSigma(c.null), 0.05, 0.02))
+	least := math.Max(leastPulledM, pulledSigmas*orFloor(firstSigma(c.null), receiver.PlainNullM, receiver.LeastNullM))
 	type pulled struct{ byM, times float64 }
 	var all []pulled
 	var nulls, double []float64

@@ -31,6 +31,24 @@ const (
 	// open line may have, 95 %, beside the position's own (common practice, no
 	// source). The fit has 1.96 ExposedDepthM, and ExposedM.
 	CheckedExposed95M, CheckedExposedDepth95M = 0.05, 0.05
+	// PlainDepthRel is the random error of a depth, one sigma, where a trace is too short
+	// to show it, and LeastDepthRel the least that it is taken to show: judgement, the
+	// former as in the simulations by which the detector's method was chosen. A lower
+	// least lets chance make much of a trace that happens to scatter little. The fit has
+	// DepthNoiseRel.
+	PlainDepthRel, LeastDepthRel = 0.045, 0.015
+	// PlainSignalRel and LeastSignalRel are the same of a signal. Judgement.
+	PlainSignalRel, LeastSignalRel = 0.05, 0.008
+	// PlainNullM and LeastNullM are the same of a null over a line 1 m deep. Judgement, the
+	// former as in those simulations.
+	PlainNullM, LeastNullM = 0.05, 0.02
+	// PlainLineM is the error across of a line that was drawn, one sigma, where none is
+	// stated with it. Judgement.
+	PlainLineM = 0.05
+	// PreciseFixM is the usual stated accuracy of a walk below which its positions are
+	// taken for those by carrier phase; over PreciseLastsM of the way their errors last,
+	// and over PlainLastsM those of others. Judgement. The fit has TauS of the kind of fix.
+	PreciseFixM, PreciseLastsM, PlainLastsM = 0.06, 15, 60
 )
 
 // PlainFixM is the error of a position by its fix alone, one sigma per axis, as the
