@@ -60,7 +60,7 @@ func tryDip(s []sounding, i, k int, h float64, before []depthStep) (in, back dep
 	step := func(i int) depthStep {
 		gap := s[i].station() - s[i-1].station()
 		var tries []stepTry
-		for _, u := range [...]float64{1. / 6, 0.5, 5. / 6} {
+		for _, u := range stepPlaces {
 			tries = append(tries, stepTry{at: s[i-1].station() + u*gap, slackM: gap / 3, depthM: math.Exp(s[i-1].lnDepth), p: 1})
 		}
 		return newDepthStep(likely(tries))

@@ -11,11 +11,16 @@ import (
 // between.
 const mostTurned, mostTurnedArc = 225 * math.Pi / 180, 330 * math.Pi / 180
 
+// mostLonger is by how much a run may be longer than the ground walked: a smooth run that
+// winds through scatter is. The figure is that of an earlier prototype of this method, as
+// is that of mostTurned.
+const mostLonger = 1.3
+
 // sane refuses a curve much longer than the ground walked, or one that winds.
 func (r *run) sane() bool {
 	ground := r.part[len(r.part)-1].stationM - r.part[0].stationM
 	line := geo.NewPolyline(r.nodes)
-	if line.Length() > 1.3*ground+2*r.hM {
+	if line.Length() > mostLonger*ground+2*r.hM {
 		return false
 	}
 	turn, least, most := 0.0, 0.0, 0.0
