@@ -7,7 +7,7 @@ import (
 )
 
 // maxSmooth bounds the samples of one smooth run, so that long lines stay near
-// linear in time; runs that meet there are joined without a corner.
+// linear in time; runs that meet there are joined without a corner. Judgement.
 const maxSmooth = 1500
 
 // Limits of what a builder tries. Judgement.

@@ -28,10 +28,11 @@ var scales = []float64{1, 2, 4}
 
 // The scatter that the scales start from is bounded: where the line bends between
 // sparse readings it shows bends, not noise, and a few readings may lie on one
-// line by chance.
+// line by chance. Judgement.
 const leastScatter, mostScatter = 0.5, 1.2
 
 // maxCompeting is the number of readings up to which several shapes are tried.
+// Judgement: time.
 const maxCompeting = 20000
 
 // compete fits a shape for each scale and returns the most likely one. A scale
@@ -97,13 +98,14 @@ func (w *walk) copied() *walk {
 }
 
 // mostBehind is how much worse the criterion of a rival may be for the band to
-// weigh it.
+// weigh it: less likely by e⁵, which is strong evidence against it to very strong (Kass
+// and Raftery 1995, JASA 90:773).
 const mostBehind = 10
 
 // Bounds of a shape that is cut. Nodes lie a quarter of a step apart within bounds: closer
 // ones show nothing that readings tell of, and a bend wants some between two of these. The
-// figures are judgement but for pieceSigmas, which an earlier prototype of this method
-// used: of what is shorter the direction is noise.
+// figures are judgement but for pieceSigmas, which is that of a prototype study of the
+// method: of what is shorter the direction is noise.
 const (
 	leastNodeM  = 0.3
 	mostNodeM   = 1.0

@@ -18,7 +18,9 @@ type sounding struct {
 
 func (q sounding) station() float64 { return q.at.stationM }
 
-// Depth in the fit.
+// Depth in the fit. Judgement, but for depthRelPrior and what is said of spikes below: what
+// is larger of the logarithms keeps more nonsense in the profile, what is smaller loses
+// places that are shallow for a few metres.
 const (
 	depthRelPrior   = receiver.DepthNoiseRel
 	spikeWindow     = 3 // readings to each side
@@ -33,7 +35,8 @@ const (
 
 // A depth is a spike only where it stands out by leastSpike in ln, about a tenth of it, and by
 // spikeMAD times leastSpikeNoise, for rounded depths scatter by nothing; and where there
-// are fewestForSpikes, for of fewer none is the odd one. Judgement; spikeMAD and spikeWindow are those of a prototype study of the method.
+// are fewestForSpikes, for of fewer none is the odd one. Judgement; spikeMAD and
+// spikeWindow are those of a prototype study of the method.
 const (
 	leastSpike      = 0.1
 	leastSpikeNoise = 0.03
@@ -74,6 +77,7 @@ func (t *traced) depths(readings []reading, opt Options, vs []trace.Vertex, ways
 }
 
 // outsideRel is how far outside what was read a depth may be drawn without a word.
+// Judgement: twice the random error of a depth (receiver.DepthNoiseRel).
 const outsideRel = 0.08
 
 // outside is how far a depth lies outside those that were read within reach of a

@@ -3,7 +3,8 @@ package fit
 import "math"
 
 // Short changes of level: the line goes down and up again, or up and down, over a few
-// depths. Neither step pays alone where so few lie between them.
+// depths. Neither step pays alone where so few lie between them. Judgement, like diving
+// and standsOut.
 const (
 	leastDip = 2
 	mostDip  = 6

@@ -14,8 +14,8 @@ type endWay struct{ beyondM, p float64 }
 
 const (
 	endPrior    = 0.3  // of a trace's ends are ends of the line (judged; no source)
-	endReadings = 12   // depths that tell
-	endReach    = 8.0  // depths
+	endReadings = 12   // depths that tell (judgement)
+	endReach    = 8.0  // depths, at which an end takes 1 % of one (cutOff)
 	mostOdds    = 50.0 // ln of the odds of an end: keeps the exponential in bounds
 )
 

@@ -17,7 +17,8 @@ type depthStep struct {
 // all places within slackM.
 type stepTry struct{ at, widthM, slackM, depthM, p float64 }
 
-// Steps of the depth.
+// Steps of the depth. Judgement: with a lower price or suspicion noise is drawn as steps,
+// with a higher one a step as a ramp; the numbers tried are time.
 const (
 	stepSide   = 4    // depths on each side from which a step is suspected
 	stepBeside = 3    // places on each side of the one suspected that are tried
@@ -33,6 +34,8 @@ const (
 	sharpM     = 0.1    // over which a step without a length is drawn
 )
 
+// Lengths of steps that are tried, and the reaches and spreads of what wanders beside them,
+// in metres and of ln of the depth: some of the grids of a whole curve, for time. Judgement.
 var (
 	stepWidths  = [...]float64{0, 6, 12, 24}
 	stepReaches = [...]float64{8, 30}

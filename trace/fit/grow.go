@@ -61,7 +61,7 @@ func (g *grown) hopeless(price float64) bool {
 	return g.n >= 4 && g.straightCost(outlierCost) > limit && g.bentCost(outlierCost) > limit
 }
 
-// mostGrown is the number of samples of which growths are kept.
+// mostGrown is the number of samples of which growths are kept. Judgement: memory.
 const mostGrown = 5000
 
 func newGrowths(s []sample, stride, reach int, nearM float64, before *growths) *growths {

@@ -17,7 +17,8 @@ type joint struct {
 	unread int       // 1 for a leg that turns a corner and no reading supports
 }
 
-// Bends and elbows between two runs.
+// Bends and elbows between two runs. Judgement: less turn than leastTurn shows no bend, with
+// more than mostTurn the tangents meet far off; the doubts stand for a way that nobody saw.
 const (
 	leastTurn     = 15 * math.Pi / 180
 	mostTurn      = 165 * math.Pi / 180

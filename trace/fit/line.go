@@ -148,7 +148,7 @@ func (t *traced) own() {
 }
 
 // readmitted is how far off the line, in units of what is usual, a reading that
-// shaped nothing may lie and still count as used.
+// shaped nothing may lie and still count as used. Judgement, like trustedAt.
 const readmitted = 2.5
 
 // readmit counts readings as used that lie on the finished line after all: next

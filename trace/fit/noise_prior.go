@@ -49,13 +49,13 @@ func (w *walk) deepSigma(readings []reading) {
 	}
 }
 
-// deeper is how much deeper than the median a reading is to count so.
+// deeper is how much deeper than the median a reading is to count so. Judgement.
 const deeper = 1.5
 
 // What positions of which nothing is told may be guessed to scatter by at least, by their
-// neighbours, and to be off at most. Judgement: the former is where
-// makers' figures of fixed positions begin (receiver.Errors), the latter the usual error
-// of dead reckoning there.
+// neighbours, and to be off at most. Judgement: the former is where makers' figures of
+// fixed positions begin (receiver.Errors), the latter the usual error of dead reckoning
+// there.
 const leastShownM, mostGuessM = 0.008, 3.0
 
 // guessSigma sets the scale of positions of which nothing is told, from how
@@ -84,7 +84,7 @@ func (w *walk) guessSigma() {
 }
 
 // hiddenShare is the whole position error over its part that shows between
-// neighbours, where 60 % of the variance is common to them.
+// neighbours, where 60 % of the variance is common to them (receiver.CommonShare): 1/√0.4.
 const hiddenShare = 1.6
 
 // sigmaSource is where a scale comes from.

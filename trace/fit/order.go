@@ -6,9 +6,10 @@ import (
 	"loamline.example/geo"
 )
 
-// How readings are thinned to a net and joined. Judgement, but for netWiden, besideSelf and
-// mostHalfRows, which are those of a prototype study of the method (whose net was wider): a narrower net keeps two passes apart, a wider one rounds corners and joins a line
-// that comes back beside itself.
+// How readings are thinned to a net and joined. Judgement, but for netWiden, besideSelf
+// and mostHalfRows, which are those of a prototype study of the method (whose net was
+// wider): a narrower net keeps two passes apart, a wider one rounds corners and joins a
+// line that comes back beside itself.
 const (
 	netTries     = 5
 	netWiden     = 1.7

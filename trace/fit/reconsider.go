@@ -8,7 +8,7 @@ import (
 	"loamline.example/geo"
 )
 
-// Bounds of what is reconsidered.
+// Bounds of what is reconsidered. Judgement: time, but for clearlyBetter.
 const (
 	mostReconsidered = 1500
 	mostRivals       = 3

@@ -62,7 +62,7 @@ func localPoint(s []sample, guide []geo.XY, at, width float64) geo.XY {
 	return y0.Scale(s2 / det).Sub(y1.Scale(s1 / det))
 }
 
-// mostNodes bounds a path through places that make no sense.
+// mostNodes bounds a path through places that make no sense. Judgement: memory.
 const mostNodes = 50000
 
 // resample returns points at even distances of about hM along a path, both ends

@@ -6,7 +6,8 @@ import (
 	"loamline.example/geo"
 )
 
-// smoothRounds is how often the reference path of a smooth run is renewed.
+// smoothRounds is how often the reference path of a smooth run is renewed, as in
+// a prototype study of the method.
 const smoothRounds = 2
 
 // fitSmooth fits a curve whose heading turns at random along the way: a

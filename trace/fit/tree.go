@@ -15,7 +15,8 @@ type link struct {
 	a, b int32
 }
 
-// mostNear is the number of neighbours that a node of the net is joined with.
+// mostNear is the number of neighbours that a node of the net is joined with, as in
+// a prototype study of the method.
 const mostNear = 8
 
 // netReach is how many radii of the net its neighbours may be off: the next nodes on a
