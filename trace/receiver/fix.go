@@ -36,9 +36,9 @@ type FixErrors struct {
 const BestM = 0.003
 
 // What neighbouring positions have in common is taken to last for UsualTauS seconds before
-// anything is seen of it, within TauSpread, one sigma of ln: what a prototype study of the
-// fit took, and judged. It is the one figure of Errors for a fixed solution, and not the
-// longer ones of the others: no estimator goes by those.
+// anything is seen of it, whatever the fix, within TauSpread, one sigma of ln. The former is
+// that of a prototype study of the fit, the latter is judged. Errors has the same for a
+// fixed solution and longer times for other fixes, which no estimator goes by.
 const (
 	UsualTauS = 120.0
 	TauSpread = 1.1
