@@ -6,13 +6,15 @@ import (
 	"loamline.example/geo"
 )
 
-// Nodes of an arc lie so close that its chords leave it by no more than this,
-// but no more of them than keep the banded system well conditioned.
+// Nodes of an arc lie so close that its chords leave it by no more than arcSagittaM,
+// but no more of them than keep the banded system well conditioned. Judgement; only
+// leastInArc follows, from the three parameters of a circle and one to contradict them.
 const (
-	arcSagittaM = 0.002
-	mostArcLegs = 40
-	arcRigidity = 1e3
-	leastInArc  = 4
+	arcSagittaM   = 0.002
+	mostArcLegs   = 40
+	mostArcPoints = 8 * mostArcLegs // that it is drawn with
+	arcRigidity   = 1e3             // how much stiffer than its readings pull it is held to a parabola
+	leastInArc    = 4
 )
 
 // fitArc fits a circular arc to the samples: Kåsa's circle (1976, IEEE Trans.
@@ -37,6 +39,7 @@ func fitArc(part []sample) (run, bool) {
 	if math.Abs(turn) > mostTurnedArc || math.Abs(turn)*c.radius < 1e-6 {
 		return r, false
 	}
+	// A chord over a turn of t leaves a circle of radius R by R·t²/8 in its middle.
 	legs := max(3, min(mostArcLegs, int(math.Ceil(math.Abs(turn)/math.Sqrt(8*arcSagittaM/c.radius)))))
 	r.hM = math.Abs(turn) * c.radius / float64(legs)
 	r.nodes = make([]geo.XY, legs+1)
@@ -45,8 +48,10 @@ func fitArc(part []sample) (run, bool) {
 		r.nodes[k] = c.center.Add(geo.XY{X: cos, Y: sin}.Scale(c.radius))
 	}
 	r.foot = make([]foot, len(part))
+	// The gentlest wave of the offsets that is no parabola, half of one over all legs, has
+	// third differences of (π/legs)³, and λ is the penalty on their square.
 	stiff := arcRigidity * m.w * math.Pow(float64(legs)/math.Pi, 6)
-	r.turn = 1 / (stiff * math.Pow(r.hM, 5))
+	r.turn = 1 / (stiff * math.Pow(r.hM, 5)) // so that weightOf is that λ
 	none := make([]float64, len(r.nodes))
 	for range smoothRounds {
 		e := r.offsets(part)
@@ -101,21 +106,23 @@ func (r *run) path() []geo.XY {
 		for k := range out {
 			m := max(1, min(k, n-2))
 			inward := r.nodes[m-1].Add(r.nodes[m+1]).Scale(0.5).Sub(r.nodes[m])
+			// A parabola's height over two of its chords is four times that over one, and two
+			// thirds of the latter are a sixth of the former.
 			out[k] = r.nodes[k].Add(inward.Scale(1.0 / 6))
 		}
 	}
-	for r.order == 3 && len(out) > 3 && farthestChordM(out) > arcSagittaM && len(out) < 8*mostArcLegs {
+	for r.order == 3 && len(out) > 3 && farthestChordM(out) > arcSagittaM && len(out) < mostArcPoints {
 		fine := make([]geo.XY, 0, 2*len(out)-1)
 		for k := range out[1:] {
 			a, b := out[k], out[k+1]
 			var mid geo.XY
 			switch k {
 			case 0:
-				mid = a.Scale(3).Add(b.Scale(6)).Sub(out[2]).Scale(1.0 / 8)
+				mid = a.Scale(3).Add(b.Scale(6)).Sub(out[2]).Scale(1.0 / 8) // of the parabola through three
 			case len(out) - 2:
-				mid = b.Scale(3).Add(a.Scale(6)).Sub(out[k-1]).Scale(1.0 / 8)
+				mid = b.Scale(3).Add(a.Scale(6)).Sub(out[k-1]).Scale(1.0 / 8) // likewise
 			default:
-				mid = a.Add(b).Scale(9).Sub(out[k-1].Add(out[k+2])).Scale(1.0 / 16)
+				mid = a.Add(b).Scale(9).Sub(out[k-1].Add(out[k+2])).Scale(1.0 / 16) // of the cubic through four
 			}
 			fine = append(fine, a, mid)
 		}

@@ -22,6 +22,12 @@ type shape struct {
 // cornerRad is the least turn that is called a corner.
 const cornerRad = 8 * math.Pi / 180
 
+// crossReach is how far beyond their ends two runs may cross, by the way between the
+// ends. Judgement: an elbow halfway between them is found up to a turn of 141°, for its
+// legs are 1/(2 sin(α/2)) of that way at an angle α inside it; a sharper one is joined by
+// a leg, rather than that two lines nearly alike meet far off.
+const crossReach = 1.5
+
 // assemble joins the runs. Two neighbours are cut where they cross; that is the
 // elbow, sharper than any reading. Loose readings, which lie between the last
 // reading of a run and the first of the next, may ask for a bend instead.
@@ -55,7 +61,7 @@ func (b *builder) meet(head []geo.XY, first, second *run, loose []sample, reachM
 			return head, j, path
 		}
 	}
-	reach := 1.5*lastA.Dist(firstB) + reachM
+	reach := crossReach*lastA.Dist(firstB) + reachM
 	tail, next = lengthen(head, false, reach), lengthen(path, true, reach)
 	ka, kb, at, ok := crossing(tail, next, reach, func(at, in, out geo.XY) bool {
 		return lastA.Sub(at).Dot(in) <= b.cutM+reachM && at.Sub(firstB).Dot(out) <= b.cutM+reachM

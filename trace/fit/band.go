@@ -164,11 +164,14 @@ func (r *run) normalOf(i int) geo.XY {
 	return r.normals[r.foot[i].k]
 }
 
+// mixtureBins is how many variances stand for those of all noise models, which makes a
+// band cheap: evenly by their logarithm. Judgement.
+const mixtureBins = 24
+
 // mixture is the half-width that holds 95 % under the whole posterior of the
 // noise, not under its mean.
 func (b *bander) mixture(sp spread) float64 {
-	const bins = 24
-	var wt, vr [bins]float64
+	var wt, vr [mixtureBins]float64
 	lo, hi := math.Inf(1), 0.0
 	vars := b.vars
 	for i, m := range b.noise.models {
@@ -181,7 +184,7 @@ func (b *bander) mixture(sp spread) float64 {
 	for i, v := range vars {
 		k := 0
 		if span > 0 {
-			k = min(bins-1, int(math.Log(v/lo)/span*bins))
+			k = min(mixtureBins-1, int(math.Log(v/lo)/span*mixtureBins))
 		}
 		wt[k] += b.noise.models[i].weight
 		vr[k] += b.noise.models[i].weight * v
@@ -189,22 +192,30 @@ func (b *bander) mixture(sp spread) float64 {
 	return twoSided(wt[:], vr[:], math.Sqrt(hi))
 }
 
+// The half-width of a band is found by halving, from 0 to surelyInside sigmas of the
+// widest part, beyond which lies less than a millionth of a normal error.
+const (
+	surelyInside = 5.0
+	bandHalvings = 40   // to far below any length
+	outsideBand  = 0.05 // what a 95 % band leaves out, on both sides together
+)
+
 // twoSided solves Σ w·P(|N(0,v)| > h) = 5 % for h; v holds w·variance.
 func twoSided(wt, wv []float64, top float64) float64 {
-	roots := make([]float64, 0, 32) // of twice the variances that have a weight
-	weights := make([]float64, 0, 32)
+	roots := make([]float64, 0, mixtureBins) // of twice the variances that have a weight
+	weights := make([]float64, 0, mixtureBins)
 	for k, w := range wt {
 		if w > 0 {
 			roots, weights = append(roots, math.Sqrt(2*wv[k]/w)), append(weights, w)
 		}
 	}
-	lo, hi := 0.0, 5*top
-	for i := 0; i < 40; i++ {
+	lo, hi := 0.0, surelyInside*top
+	for i := 0; i < bandHalvings; i++ {
 		h, p := (lo+hi)/2, 0.0
 		for k, w := range weights {
 			p += w * math.Erfc(h/roots[k])
 		}
-		if p > 0.05 {
+		if p > outsideBand {
 			lo = h
 		} else {
 			hi = h

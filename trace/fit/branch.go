@@ -14,12 +14,13 @@ import (
 // comes next sets out from where the branch does.
 
 // How far the way back may lie from the way out, in metres, whatever the positions'
-// error, and at most how many usual steps what comes next begins from the line.
-// Judgement.
+// error, at most how many usual steps what comes next begins from the line, and within
+// how many lengths of the way back along the line before it. Judgement.
 const (
 	retracedLeastM = 0.3
 	retracedMostM  = 1.5
 	joinSteps      = 1.5
+	wayLengths     = 1.5
 )
 
 // branching is where a part meets the line that another draws: a part that begins there,
@@ -34,7 +35,7 @@ type branching struct {
 // line before it to where what comes after sets out, or ahead along the line after it.
 // sigmaM is the usual error of a position.
 func (t *traced) join(fromM, toM, sigmaM float64) branching {
-	line, farM := t.sh.line, 1.5*(toM-fromM)+joinSteps*t.w.stepM
+	line, farM := t.sh.line, wayLengths*(toM-fromM)+joinSteps*t.w.stepM
 	way := make([]geo.XY, 0, 2+max(0, int(toM-fromM)))
 	for s := fromM; s < toM; s++ {
 		way = append(way, line.At(s))

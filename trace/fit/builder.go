@@ -7,8 +7,19 @@ import (
 )
 
 // maxSmooth bounds the samples of one smooth run, so that long lines stay near
-// linear in time; runs that meet there are joined without a corner.
+// linear in time; runs that meet there are joined without a corner. Judgement.
 const maxSmooth = 1500
+
+// Limits of what a builder tries. Judgement.
+const (
+	// leastSmooth is the least number of samples of a smooth run: what four can tell, an
+	// arc does.
+	leastSmooth = 5
+	// looseSteps is how many usual steps a sample between two spans may be from its
+	// neighbours to be of a bend there: one missed place is no end of the readings, two
+	// are.
+	looseSteps = 2.2
+)
 
 // builder turns spans into runs.
 type builder struct {
@@ -35,7 +46,7 @@ func newBuilder(s []sample, spans []span, hM float64, w *walk) *builder {
 	for _, sp := range spans {
 		b.denoise(sp)
 	}
-	b.findLoose(spans, 2.2*w.stepM)
+	b.findLoose(spans, looseSteps*w.stepM)
 	return b
 }
 
@@ -165,7 +176,7 @@ func (b *builder) better(part []sample, guide []geo.XY, outliers float64) run {
 	r.outliers = outliers
 	n := len(part)
 	mayArc := n <= maxSmooth && r.rss > b.price && !b.noArcs
-	maySmooth := n >= 5 && n <= maxSmooth
+	maySmooth := n >= leastSmooth && n <= maxSmooth
 	if !mayArc && (!maySmooth || r.rss < float64(n)-2*b.price) {
 		return r
 	}

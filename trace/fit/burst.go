@@ -1,6 +1,7 @@
 package fit
 
-// Groups of readings that may be bursts of leaping positions.
+// Groups of readings that may be bursts of leaping positions. Judgement: with more groups
+// more bursts are found, and the time is that of a fit for each.
 const (
 	fewReadings = 4   // of a whole run that may be one
 	mostEnd     = 3   // readings at an end, or beside a joint, that may be one
@@ -133,6 +134,7 @@ func (t *traced) plainEnd(used []int, rel func(*observation) float64, scale floa
 }
 
 // plainOffset is an offset, in units of what is usual, that is no sign of a leap.
+// Judgement: one in twenty good readings is farther off.
 const plainOffset = 2.0
 
 // winds reports whether a run takes a parameter for every other reading: it may

@@ -28,10 +28,11 @@ var scales = []float64{1, 2, 4}
 
 // The scatter that the scales start from is bounded: where the line bends between
 // sparse readings it shows bends, not noise, and a few readings may lie on one
-// line by chance.
+// line by chance. Judgement.
 const leastScatter, mostScatter = 0.5, 1.2
 
 // maxCompeting is the number of readings up to which several shapes are tried.
+// Judgement: time.
 const maxCompeting = 20000
 
 // compete fits a shape for each scale and returns the most likely one. A scale
@@ -97,8 +98,34 @@ func (w *walk) copied() *walk {
 }
 
 // mostBehind is how much worse the criterion of a rival may be for the band to
-// weigh it.
+// weigh it: less likely by e⁵, which is strong evidence against it to very strong (Kass
+// and Raftery 1995, JASA 90:773).
 const mostBehind = 10
+
+// Bounds of a shape that is cut. Nodes lie a quarter of a step apart within bounds: closer
+// ones show nothing that readings tell of, and a bend wants some between two of these. The
+// figures are judgement but for pieceSigmas, which is that of a prototype study of the
+// method: of what is shorter the direction is noise.
+const (
+	leastNodeM  = 0.3
+	mostNodeM   = 1.0
+	pieceSigmas = 5.0 // of a reading, that a piece is long at least
+	// wholeLonger is by how much a smooth run through all samples may be longer than the
+	// ground walked: more than one piece of several may (mostLonger), for it is to hold
+	// the tight bends between sparse readings that no piece holds.
+	wholeLonger = 1.5
+)
+
+// Nodes of a spline over n readings: at most nodesEach of each and some, in all mostKnots,
+// so that one far reading costs no more than many near ones. Judgement: time and memory.
+const (
+	nodesEach  = 20
+	nodesSpare = 200
+	mostKnots  = 20000
+)
+
+// knots is how many nodes a spline over n readings may have.
+func knots(n int) float64 { return math.Min(mostKnots, nodesSpare+nodesEach*float64(n)) }
 
 // attempt fits one shape to the walk, taking its readings as white noise of a
 // given scale, and moves the readings' stations onto it.
@@ -108,13 +135,13 @@ func (w *walk) attempt(ctx context.Context, scale float64) (*traced, error) {
 		return nil, nil
 	}
 	total := s[len(s)-1].stationM - s[0].stationM
-	hM := math.Max(clamp(w.stepM/4, 0.3, 1), total/math.Min(20000, 200+20*float64(len(s))))
+	hM := math.Max(clamp(w.stepM/4, leastNodeM, mostNodeM), total/knots(len(s)))
 	var b *builder
 	var runs []run
 	if w.whole {
 		b, runs = wholeRun(s, hM, w)
 	} else {
-		minLength := math.Min(5/math.Sqrt(s[len(s)/2].wt), total/3)
+		minLength := math.Min(pieceSigmas/math.Sqrt(s[len(s)/2].wt), total/3)
 		spans, grown, err := segment(ctx, s, minLength, w.suspectReach(), w.grown)
 		if err != nil {
 			return nil, err
@@ -152,11 +179,11 @@ func wholeRun(s []sample, hM float64, w *walk) (*builder, []run) {
 			part, guide = append(part, q), append(guide, q.p)
 		}
 	}
-	if len(part) < 5 || len(part) > maxSmooth {
+	if len(part) < leastSmooth || len(part) > maxSmooth {
 		return b, nil
 	}
 	r, ok := fitSmooth(part, guide, hM)
-	if !ok || geo.NewPolyline(r.nodes).Length() > 1.5*(part[len(part)-1].stationM-part[0].stationM) {
+	if !ok || geo.NewPolyline(r.nodes).Length() > wholeLonger*(part[len(part)-1].stationM-part[0].stationM) {
 		return b, nil
 	}
 	r.to = len(s)
@@ -216,7 +243,7 @@ func (t *traced) crossed() bool {
 }
 
 // suspectReach is how far from the next reading of a piece a suspect may lie and
-// still be taken in.
+// still be taken in: where five have been left out in a row, and three sigmas. Judgement.
 func (w *walk) suspectReach() float64 { return 5*w.stepM + 3*w.scaleM }
 
 // pieces are the spans without the outliers; where that leaves less than half of

@@ -3,7 +3,8 @@ package fit
 import "math"
 
 // unreadPrice is what a leg costs, in parameters, that turns a corner and no
-// reading supports: it is a piece of its own.
+// reading supports: it is a piece of its own. Judgement: more than the lineParams of a piece
+// that readings support.
 const unreadPrice = 5.0
 
 // criterion is -2 ln of how likely the shape is, the likeliest noise model

@@ -33,7 +33,7 @@ type effect struct {
 }
 
 // Prior of the noise variance at weight 1: a scaled inverse chi-square with few
-// degrees of freedom, so that three readings don't pretend to know it.
+// degrees of freedom, so that three readings don't pretend to know it. Judgement.
 const priorDegrees = 3.0
 
 // A line's depth wanders about its level by some 2 % over some 10 m, for ground
@@ -47,13 +47,15 @@ const (
 )
 
 // What is averaged over: the spread of the wandering, and the distance over
-// which it is forgotten, in metres.
+// which it is forgotten, in metres: grids over what the prior above allows, a factor of two
+// to three apart. Judgement.
 var (
 	wanders = [...]float64{0.004, 0.009, 0.018, 0.035, 0.07, 0.15, 0.4}
 	reaches = [...]float64{4, 9, 20, 60}
 )
 
-// negligible is the -2 ln of a share that is left out of averages.
+// negligible is the -2 ln of a share that is left out of averages: less than
+// a ninetieth of the largest.
 const negligible = 9
 
 // wandering is a stationary process on even nodes: an autoregression of the

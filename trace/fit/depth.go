@@ -18,7 +18,9 @@ type sounding struct {
 
 func (q sounding) station() float64 { return q.at.stationM }
 
-// Depth in the fit.
+// Depth in the fit. Judgement, but for depthRelPrior and what is said of spikes below: what
+// is larger of the logarithms keeps more nonsense in the profile, what is smaller loses
+// places that are shallow for a few metres.
 const (
 	depthRelPrior   = receiver.DepthNoiseRel
 	spikeWindow     = 3 // readings to each side
@@ -29,6 +31,16 @@ const (
 	diving          = 0.35 // ln of the depth, between two readings in a dive
 	fieldDoubt      = 0.15 // one sigma of a correction for the line's own field, of its size
 	depthReachSteps = 4.0  // a depth serves this many steps beyond its reading
+)
+
+// A depth is a spike only where it stands out by leastSpike in ln, about a tenth of it, and by
+// spikeMAD times leastSpikeNoise, for rounded depths scatter by nothing; and where there
+// are fewestForSpikes, for of fewer none is the odd one. Judgement; spikeMAD and
+// spikeWindow are those of a prototype study of the method.
+const (
+	leastSpike      = 0.1
+	leastSpikeNoise = 0.03
+	fewestForSpikes = 5
 )
 
 // depths fits the depth along the line and writes it into the vertices. It tells
@@ -65,6 +77,7 @@ func (t *traced) depths(readings []reading, opt Options, vs []trace.Vertex, ways
 }
 
 // outsideRel is how far outside what was read a depth may be drawn without a word.
+// Judgement: twice the random error of a depth (receiver.DepthNoiseRel).
 const outsideRel = 0.08
 
 // outside is how far a depth lies outside those that were read within reach of a
@@ -97,7 +110,7 @@ func (t *traced) soundings(readings []reading) []sounding {
 	for i := range t.w.places {
 		o := &t.w.places[i]
 		d := readings[o.index].DepthM
-		if o.fate != Used || !(d > 0.02) || d > 50 {
+		if o.fate != Used || !(d > receiver.ShallowestFitM) || d > receiver.DeepestFitM {
 			continue
 		}
 		s = append(s, sounding{lnDepth: math.Log(d), shownM: d, signal: readings[o.index].Signal, at: o})
@@ -114,10 +127,10 @@ func rejectSpikes(s []sounding) {
 	for i := range s {
 		res[i] = s[i].lnDepth - localMedian(s, i)
 	}
-	global := math.Max(mad(res), 0.02)
+	usual := math.Max(mad(res), leastSpikeNoise)
 	for i := range s {
-		odd := math.Abs(res[i]) > spikeMAD*math.Max(global, 0.03) && math.Abs(res[i]) > 0.1
-		if odd && len(s) >= 5 && !s[i].at.exposed && !seconded(s, res, i) && !heard(s, res, i) {
+		odd := math.Abs(res[i]) > spikeMAD*usual && math.Abs(res[i]) > leastSpike
+		if odd && len(s) >= fewestForSpikes && !s[i].at.exposed && !seconded(s, res, i) && !heard(s, res, i) {
 			s[i].at.fate = DepthSpike
 		}
 	}
@@ -199,7 +212,7 @@ func (t *traced) weighSoundings(s []sounding, opt Options, own *ownField) []floa
 // depthCurve fits ln of the depth, with steps where they pay.
 func (t *traced) depthCurve(s []sounding) curve {
 	first, last := s[0].station()-2*t.w.stepM, s[len(s)-1].station()+2*t.w.stepM
-	h := math.Max(clamp(t.w.stepM/2, 0.5, 2), (last-first)/math.Min(20000, 200+20*float64(len(s))))
+	h := math.Max(clamp(t.w.stepM/2, 0.5, 2), (last-first)/knots(len(s)))
 	ends := t.ends(s, h)
 	d := soundingData(s)
 	steps := t.steps(s, h)
@@ -242,7 +255,8 @@ func nearestSounding(s []sounding, at float64) float64 {
 func studentQuantile(nu float64) float64 {
 	const z = 1.959964
 	g1 := (z*z*z + z) / 4
+	// The coefficients of 1/ν² and 1/ν³ of that expansion.
 	g2 := (5*math.Pow(z, 5) + 16*z*z*z + 3*z) / 96
-	g3 := (3*math.Pow(z, 7) + 19*math.Pow(z, 5) + 17*z*z*z - 15*z) / 384
+	g3 := (3*math.Pow(z, 7) + 19*math.Pow(z, 5) + 17*z*z*z - 15*z) / 384 // likewise
 	return z + g1/nu + g2/(nu*nu) + g3/(nu*nu*nu)
 }

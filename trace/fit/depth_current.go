@@ -16,7 +16,7 @@ func (t *traced) currents(readings []reading) []currentAt {
 	for i := range t.w.places {
 		o := &t.w.places[i]
 		r := &readings[o.index]
-		if o.fate == Used && !o.exposed && r.CurrentMA > 0 && r.DepthM > 0.02 && r.DepthM < 50 && !math.IsInf(r.CurrentMA, 1) {
+		if o.fate == Used && !o.exposed && r.CurrentMA > 0 && r.DepthM > receiver.ShallowestFitM && r.DepthM < receiver.DeepestFitM && !math.IsInf(r.CurrentMA, 1) {
 			out = append(out, currentAt{o.stationM, r.CurrentMA, r.DepthM})
 		}
 	}
@@ -24,10 +24,19 @@ func (t *traced) currents(readings []reading) []currentAt {
 	return out
 }
 
+// How currents are smoothed. Judgement: what is narrower follows the readings' noise, what
+// is wider a fall of the current too late.
 const (
 	fewestFed     = 5
 	currentWindow = 10 // currents to each side that are smoothed over
 	currentRounds = 3  // of correcting what is shown by what flows
+	// The line's own legs are believed to make that much of the current that flows into
+	// the one that is shown; where they make less or more, the line is not drawn well
+	// enough to tell.
+	leastShown, mostShown = 0.3, 2.0
+	// lostForLeak is the least loss of a depth of which a leak's part is worked out: of
+	// less it is far below any reading's noise.
+	lostForLeak = 0.01
 )
 
 // setCurrents gives each leg the current that flows in it, as read: running medians
@@ -42,7 +51,7 @@ func (b *ownField) setCurrents(s []currentAt) {
 		for i, f := range s {
 			lost := b.lost(f.station, f.depth)
 			_, shown := b.show(f.station, f.depth/(1-lost))
-			next := math.Log(f.milliamps) - math.Log(clamp(shown, 0.3, 2))
+			next := math.Log(f.milliamps) - math.Log(clamp(shown, leastShown, mostShown))
 			if round > 0 {
 				next = 0.5 * (ln[i] + next)
 			}
@@ -87,7 +96,7 @@ func meanValue(v []float64) float64 {
 // doubt is by how much the loss at a station may be off, one sigma: by a share
 // of itself, and where no current was read by what a leak would make of it.
 func (b *ownField) doubt(stationM, shownM, lost float64) float64 {
-	if math.Abs(lost) < 0.01 {
+	if math.Abs(lost) < lostForLeak {
 		return fieldDoubt * math.Abs(lost)
 	}
 	return math.Hypot(fieldDoubt*lost, b.leaky(stationM, func() float64 { return b.lostAt(stationM, shownM/(1-lost)) }))

@@ -3,7 +3,8 @@ package fit
 import "math"
 
 // Short changes of level: the line goes down and up again, or up and down, over a few
-// depths. Neither step pays alone where so few lie between them.
+// depths. Neither step pays alone where so few lie between them. Judgement, like diving
+// and standsOut.
 const (
 	leastDip = 2
 	mostDip  = 6
@@ -60,7 +61,7 @@ func tryDip(s []sounding, i, k int, h float64, before []depthStep) (in, back dep
 	step := func(i int) depthStep {
 		gap := s[i].station() - s[i-1].station()
 		var tries []stepTry
-		for _, u := range [...]float64{1. / 6, 0.5, 5. / 6} {
+		for _, u := range stepPlaces {
 			tries = append(tries, stepTry{at: s[i-1].station() + u*gap, slackM: gap / 3, depthM: math.Exp(s[i-1].lnDepth), p: 1})
 		}
 		return newDepthStep(likely(tries))

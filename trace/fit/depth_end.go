@@ -13,10 +13,15 @@ type lineEnd struct {
 type endWay struct{ beyondM, p float64 }
 
 const (
-	endPrior    = 0.3 // of a trace's ends are ends of the line (judged; no source)
-	endReadings = 12  // depths that tell
-	endReach    = 8.0 // depths
+	endPrior    = 0.3  // of a trace's ends are ends of the line (judged; no source)
+	endReadings = 12   // depths that tell (judgement)
+	endReach    = 8.0  // depths, at which an end takes 1 % of one (cutOff)
+	mostOdds    = 50.0 // ln of the odds of an end: keeps the exponential in bounds
 )
+
+// endPlaces are where in the step beyond the last reading the line is tried to end.
+// Judgement: near the middles of three equal parts, a little farther out.
+var endPlaces = [...]float64{0.15, 0.5, 0.85}
 
 // ends weighs for both ends of the readings whether the line ends there, by
 // which makes the smoother profile of what is shown, and corrects the depths by
@@ -73,10 +78,10 @@ func (e *lineEnd) weigh(near []sounding, stepM, h float64) {
 	}
 	goesOn := score(func(float64) float64 { return 0 })
 	total := 1 - endPrior
-	for _, u := range [...]float64{0.15, 0.5, 0.85} {
+	for _, u := range endPlaces {
 		w := endWay{beyondM: u * stepM}
 		l := score(func(x float64) float64 { return e.missing(w, x) })
-		w.p = endPrior / 3 * math.Exp(clamp(0.5*(goesOn-l), -50, 50))
+		w.p = endPrior / 3 * math.Exp(clamp(0.5*(goesOn-l), -mostOdds, mostOdds))
 		total += w.p
 		e.ways = append(e.ways, w)
 	}

@@ -17,7 +17,8 @@ type depthStep struct {
 // all places within slackM.
 type stepTry struct{ at, widthM, slackM, depthM, p float64 }
 
-// Steps of the depth.
+// Steps of the depth. Judgement: with a lower price or suspicion noise is drawn as steps,
+// with a higher one a step as a ramp; the numbers tried are time.
 const (
 	stepSide   = 4    // depths on each side from which a step is suspected
 	stepBeside = 3    // places on each side of the one suspected that are tried
@@ -29,12 +30,19 @@ const (
 	suspicion  = 3.5 // standard errors
 	mostSteps  = 24
 	stepWork   = 100000 // steps times depths that are held at once, beyond the depths themselves
+	unlikely   = 0.01   // a try of less, of all or of the best, is left out
+	sharpM     = 0.1    // over which a step without a length is drawn
 )
 
+// Lengths of steps that are tried, and the reaches and spreads of what wanders beside them,
+// in metres and of ln of the depth: some of the grids of a whole curve, for time. Judgement.
 var (
 	stepWidths  = [...]float64{0, 6, 12, 24}
 	stepReaches = [...]float64{8, 30}
 	stepWanders = [...]float64{0.01, 0.025, 0.08}
+	// stepPlaces are where between two depths a sharp step is tried: the middles of three
+	// equal parts, which stand for the whole way by the midpoint rule.
+	stepPlaces = [...]float64{1. / 6, 0.5, 5. / 6}
 )
 
 // steps finds where the level changes.
@@ -164,7 +172,7 @@ func tryStep(s []sounding, c suspect, h float64, before []depthStep) (depthStep,
 	best := math.Inf(1)
 	for i := from; i < to; i++ {
 		for _, width := range stepWidths {
-			for _, u := range [...]float64{1. / 6, 0.5, 5. / 6} {
+			for _, u := range stepPlaces {
 				if width > 0 && u != 0.5 {
 					continue
 				}
@@ -203,7 +211,7 @@ func likely(tries []stepTry) []stepTry {
 	var kept []stepTry
 	sum := 0.0
 	for _, e := range tries {
-		if e.p > 0.01 {
+		if e.p > unlikely {
 			kept = append(kept, e)
 			sum += e.p
 		}
@@ -239,7 +247,7 @@ func (st *depthStep) blur(c *curve, size float64) {
 
 // drawn is the course of the line itself, the mean over the slack.
 func (e stepTry) drawn(x float64) float64 {
-	return clamp((x-e.at)/math.Max(math.Max(e.widthM, e.slackM), 0.1)+0.5, 0, 1)
+	return clamp((x-e.at)/math.Max(math.Max(e.widthM, e.slackM), sharpM)+0.5, 0, 1)
 }
 
 // square is the mean square of the course; that of a sharp step is 0 or 1.

@@ -12,6 +12,17 @@ type foot struct {
 	u float32
 }
 
+// How far the foot of a sample is looked for. Judgement: two sigmas of a reading along the
+// line, and some nodes for the reference's own bends; farther, time alone grows.
+const (
+	footNodes     = 4
+	mostFootNodes = 40
+	footSigmas    = 2
+	// leastNormal is the least length of the normal between two nodes' own, where those
+	// nearly cancel in a hairpin: an offset over less is no offset.
+	leastNormal = 0.2
+)
+
 // offsets finds the foot of each sample on the nodes and returns how far it
 // lies to the left. The search stays near the foot of the sample before.
 func (r *run) offsets(s []sample) []float64 {
@@ -23,7 +34,7 @@ func (r *run) offsets(s []sample) []float64 {
 		if i > 0 {
 			guess = float64(r.foot[i-1].k) + float64(r.foot[i-1].u) + (q.stationM-s[i-1].stationM)/r.hM
 		}
-		reach := 4 + min(40, int(2/math.Sqrt(q.wt)/r.hM))
+		reach := footNodes + min(mostFootNodes, int(footSigmas/math.Sqrt(q.wt)/r.hM))
 		best := math.Inf(1)
 		for k := max(0, int(guess)-reach); k < min(n-1, int(guess)+reach+1); k++ {
 			if u, d2 := legFoot2(r.nodes[k], r.nodes[k+1], q.p); d2 < best {
@@ -37,7 +48,7 @@ func (r *run) offsets(s []sample) []float64 {
 		f := r.foot[i]
 		at := r.nodes[f.k].Lerp(r.nodes[f.k+1], float64(f.u))
 		nrm := r.normals[f.k].Lerp(r.normals[f.k+1], float64(f.u))
-		e[i] = q.p.Sub(at).Dot(nrm) / math.Max(0.2, nrm.Norm())
+		e[i] = q.p.Sub(at).Dot(nrm) / math.Max(leastNormal, nrm.Norm())
 	}
 	return e
 }

@@ -14,6 +14,15 @@ type stretch struct {
 // however far apart the readings stand. Judgement: a buried line turns within it.
 const farthestBridgeM = 60
 
+// A way without a reading is a gap from leastGapM and gapSteps usual steps on, and what is
+// shorter than lonePlaceM between two gaps is one place and no way. Judgement: with fewer
+// steps one missed reading or two cut a line, with more its bends between are guessed.
+const (
+	leastGapM  = 8
+	gapSteps   = 4
+	lonePlaceM = 0.05
+)
+
 // stretches cuts the line where too long a way has no reading in use: more than
 // four usual steps and 8 m, or farthestBridgeM. A lone reading between two such
 // gaps doesn't make a stretch of its own and is noted as alone.
@@ -29,7 +38,7 @@ func (t *traced) stretches() []stretch {
 	}
 	sort.SliceStable(at, func(a, b int) bool { return at[a].stationM < at[b].stationM })
 	station := func(i int) float64 { return at[i].stationM }
-	limit := clamp(4*t.w.stepM, 8, farthestBridgeM)
+	limit := clamp(gapSteps*t.w.stepM, leastGapM, farthestBridgeM)
 	var out []stretch
 	from, first := station(0), 0
 	var alone []*observation
@@ -37,7 +46,7 @@ func (t *traced) stretches() []stretch {
 		if i < len(at) && station(i)-station(i-1) <= limit {
 			continue
 		}
-		if station(i-1)-from > 0.05 {
+		if station(i-1)-from > lonePlaceM {
 			out = append(out, stretch{from: from, to: station(i - 1)})
 		} else {
 			alone = append(alone, at[first:i]...)

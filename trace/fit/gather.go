@@ -10,6 +10,7 @@ import (
 	"loamline.example/trace/remark"
 )
 
+// Judgement: more is gathered by smaller figures, and tight bends with it.
 const (
 	minGathered   = 100 // readings of a walk that may be gathered at all
 	blockLen      = 16  // readings over which progress is told from scatter

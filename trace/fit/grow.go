@@ -50,13 +50,18 @@ func (g *grown) lost() bool {
 	return g.straight.inARow > maxOutliersInARow && g.bent.inARow > maxOutliersInARow
 }
 
+// hopelessPrices is how many parameters dearer than a misfit of two a sample pieces are
+// that no later sample makes good. Judgement: far above what any piece of a line that is
+// chosen costs, so that it saves time alone.
+const hopelessPrices = 60
+
 // hopeless tells pieces that are far too dear to be of any use, now or longer.
 func (g *grown) hopeless(price float64) bool {
-	limit, outlierCost := 60*price+2*float64(g.n), outlierParams*price
+	limit, outlierCost := hopelessPrices*price+2*float64(g.n), outlierParams*price
 	return g.n >= 4 && g.straightCost(outlierCost) > limit && g.bentCost(outlierCost) > limit
 }
 
-// mostGrown is the number of samples of which growths are kept.
+// mostGrown is the number of samples of which growths are kept. Judgement: memory.
 const mostGrown = 5000
 
 func newGrowths(s []sample, stride, reach int, nearM float64, before *growths) *growths {

@@ -3,7 +3,8 @@ package fit
 import "math"
 
 // An island is a run of a few readings that lies far from the runs before and
-// after it and in line with neither.
+// after it and in line with neither. Numbers of readings, and gaps in usual steps: judgement,
+// between losing a piece of a line that is read sparsely and drawing a burst of leaps.
 const (
 	islandReadings = 3
 	solidReadings  = 6

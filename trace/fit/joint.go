@@ -17,7 +17,8 @@ type joint struct {
 	unread int       // 1 for a leg that turns a corner and no reading supports
 }
 
-// Bends and elbows between two runs.
+// Bends and elbows between two runs. Judgement: less turn than leastTurn shows no bend, with
+// more than mostTurn the tangents meet far off; the doubts stand for a way that nobody saw.
 const (
 	leastTurn     = 15 * math.Pi / 180
 	mostTurn      = 165 * math.Pi / 180
@@ -26,6 +27,17 @@ const (
 	unseenBend    = 0.5 // of how far inside the corner the widest unseen bend passes
 	onLegShare    = 0.1 // of the way from one run to the other
 	filletStepM   = 0.4
+	filletTurn    = 0.2  // rad from point to point of a drawn bend: leaves it by R/200
+	oppositeRuns  = -0.8 // cosine of the turn from which on two runs lead opposite ways: 143°
+)
+
+// An elbow between readings cuts the peak short: both legs' fields together are greatest
+// inside of it, elbowBiasDepths·sin(turn/2) depths off either leg. Superposed half-infinite
+// legs (Biot and Savart) make 0.32 depths at a right angle, where the formula makes 0.31,
+// 0.19 at 45° (0.17) and 0.34 at 135° (0.41). The pinpointing on top is judged.
+const (
+	elbowBiasDepths = 0.44
+	elbowPinM       = 0.05
 )
 
 // bent joins two runs that cross at a corner by an arc tangent to both, where
@@ -84,7 +96,7 @@ func bestFillet(at, in, out geo.XY, turn, most float64, loose []sample, outlierC
 // elbowBias is by how much the peak cuts a sharp elbow at most: 0.31 depths at
 // 90° by the superposition of the two legs' fields, and some pinpointing.
 func elbowBias(turn, depthM float64) float64 {
-	return 0.44*depthM*math.Sin(math.Abs(turn)/2) + 0.05
+	return elbowBiasDepths*depthM*math.Sin(math.Abs(turn)/2) + elbowPinM
 }
 
 // farthestOff is how far the farthest reading is from the way round.
@@ -128,7 +140,7 @@ func (f fillet) dist(p geo.XY) float64 {
 }
 
 func (f fillet) points() []geo.XY {
-	n := max(2, int(math.Ceil(math.Max(f.radius*math.Abs(f.turn)/filletStepM, math.Abs(f.turn)/0.2))))
+	n := max(2, int(math.Ceil(math.Max(f.radius*math.Abs(f.turn)/filletStepM, math.Abs(f.turn)/filletTurn))))
 	from := f.start.Sub(f.center)
 	out := make([]geo.XY, n+1)
 	for k := range out {
@@ -142,7 +154,7 @@ func (f fillet) points() []geo.XY {
 // leg square to them through the loose readings between their ends: most elbows
 // are square (common practice, no source).
 func turnedBack(end, start, in, out geo.XY, loose []sample) (joint, bool) {
-	if len(loose) == 0 || in.Dot(out) > -0.8 {
+	if len(loose) == 0 || in.Dot(out) > oppositeRuns {
 		return joint{}, false
 	}
 	along := in.Sub(out)
@@ -182,6 +194,7 @@ func direct(end, start, in, out geo.XY) joint {
 	turn := math.Max(turnBetween(in, leg), turnBetween(leg, out))
 	doubt := directDoubt * end.Dist(start) * math.Min(1, turn)
 	j := joint{
+		// The doubt holds over the middle half and falls to the ends, which readings hold.
 		points: []geo.XY{end, end.Lerp(start, 0.25), end.Lerp(start, 0.75), start},
 		corner: []bool{turnBetween(in, leg) > cornerRad, false, false, turnBetween(leg, out) > cornerRad},
 		doubtM: []float64{0, doubt, doubt, 0},

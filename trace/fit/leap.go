@@ -51,6 +51,7 @@ func (t *traced) outliers(without verdict) (cost float64, used int) {
 		}
 		if aside++; aside == 1 {
 			run, _ = t.w.leaptRun(i, inUse)
+			// Bounded, for a reading may lie on the line that leapt along it: judgement.
 			small := sq(leastLeapM) / math.Max(sq(o.offsetM), sq(0.1*leastLeapM))
 			leaps++
 			cost += rangeCost(leapRangeM) + 2*math.Log1p(small)

@@ -148,7 +148,7 @@ func (t *traced) own() {
 }
 
 // readmitted is how far off the line, in units of what is usual, a reading that
-// shaped nothing may lie and still count as used.
+// shaped nothing may lie and still count as used. Judgement, like trustedAt.
 const readmitted = 2.5
 
 // readmit counts readings as used that lie on the finished line after all: next
@@ -165,6 +165,14 @@ func (t *traced) readmit() {
 	}
 }
 
+// fewestUsual readings tell what is usual, and leastUsual, with more for few of them, is
+// the least that it is taken to be: readings that lie on one line by chance do not make
+// the next one odd. Judgement.
+const (
+	fewestUsual = 5
+	leastUsual  = 0.3
+)
+
 // usualOffset is how far readings in use lie off the line, in units of their
 // prior noise, and the measure for one of them; false where they are too few.
 func (t *traced) usualOffset() (rel func(*observation) float64, scale float64, ok bool) {
@@ -177,8 +185,8 @@ func (t *traced) usualOffset() (rel func(*observation) float64, scale float64, o
 			z = append(z, rel(o))
 		}
 	}
-	if len(z) < 5 {
+	if len(z) < fewestUsual {
 		return rel, 0, false
 	}
-	return rel, math.Max(madScale*median(z), 0.3+2/float64(len(z))), true
+	return rel, math.Max(madScale*median(z), leastUsual+2/float64(len(z))), true
 }

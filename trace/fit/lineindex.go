@@ -22,11 +22,18 @@ type passing struct {
 	seg int32
 }
 
+// How a path is searched. Judgement: which way is faster, hardly what is found.
+const (
+	fewestIndexed = 40   // points of a path that is worth an index
+	mostRings     = 12   // of cells around a place, before all of the path is looked at
+	farPoints     = 2000 // of the path that are looked at then
+)
+
 // newLineIndex indexes a path; short ones are searched whole.
 func newLineIndex(line geo.Polyline) *lineIndex {
 	x := &lineIndex{line: line}
 	n := len(line.Points)
-	if n < 40 {
+	if n < fewestIndexed {
 		return x
 	}
 	x.sizeM = math.Max(2*line.Length()/float64(n-1), 1e-3)
@@ -88,7 +95,7 @@ func (x *lineIndex) nearest(q geo.XY) geo.Foot {
 	}
 	c := cellAt(q, x.sizeM)
 	best := geo.Foot{OffsetM: math.Inf(1)}
-	for k := int32(0); k <= 12; k++ {
+	for k := int32(0); k <= mostRings; k++ {
 		x.ring(c, k, func(i int32) {
 			if f := footOn(x.line, int(i), q); math.Abs(f.OffsetM) < math.Abs(best.OffsetM) {
 				best = f
@@ -104,7 +111,7 @@ func (x *lineIndex) nearest(q geo.XY) geo.Foot {
 // farFoot looks at every so many vertices, then closely around the best.
 func (x *lineIndex) farFoot(q geo.XY) geo.Foot {
 	n := len(x.line.Points)
-	stride := 1 + n/2000
+	stride := 1 + n/farPoints
 	at, d := 0, math.Inf(1)
 	for i := 0; i < n; i += stride {
 		if e := x.line.Points[i].Dist(q); e < d {

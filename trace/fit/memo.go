@@ -35,9 +35,18 @@ type known struct {
 // mostHeld bounds what is remembered; beyond it everything is forgotten.
 const mostHeld = 4 << 20
 
+// About how many numbers of eight bytes a reading, a node and a foot take.
+const (
+	numbersKnown = 5 // of known
+	numbersNode  = 9 // place, normal, and the factor's row, with its room
+	numbersFoot  = 2
+)
+
 // of returns what is known of a stretch.
 func (m *bendFits) of(part []sample, guide []geo.XY, hM float64) *bendFit {
 	key := uint64(len(part))
+	// Fibonacci hashing (Knuth 1998, The Art of Computer Programming 3, section 6.4), high
+	// bits folded into the low ones; what is found is compared whole.
 	mix := func(x uint64) { key = (key ^ x) * 0x9E3779B97F4A7C15; key ^= key >> 29 }
 	mix(math.Float64bits(hM))
 	for i, q := range part {
@@ -55,8 +64,8 @@ func (m *bendFits) of(part []sample, guide []geo.XY, hM float64) *bendFit {
 	for i, q := range part {
 		f.of[i] = known{q.index, q.wt, q.stationM, guide[i]}
 	}
-	if m.stored += 5 * len(part); m.stored > mostHeld || m.found == nil {
-		m.found, m.stored = map[uint64][]*bendFit{}, 5*len(part)
+	if m.stored += numbersKnown * len(part); m.stored > mostHeld || m.found == nil {
+		m.found, m.stored = map[uint64][]*bendFit{}, numbersKnown*len(part)
 	}
 	m.found[key] = append(m.found[key], f)
 	return f
@@ -98,7 +107,7 @@ func (m *bendFits) keep(r run, ok bool) *run {
 		return nil
 	}
 	r.part = nil
-	m.stored += 9*len(r.nodes) + 2*len(r.foot)
+	m.stored += numbersNode*len(r.nodes) + numbersFoot*len(r.foot)
 	return &r
 }
 

@@ -144,7 +144,8 @@ func (m *moments) arcMisfit(p geo.XY, wt float64) float64 {
 }
 
 // leastBent is the number of points that tell a circle, straightRadiusM the radius
-// beyond which it is as good as a line.
+// beyond which it is as good as a line. Judgement: over a hundred metres such an arc leaves
+// its chord by less than 0.2 m.
 const (
 	leastBent       = 6
 	straightRadiusM = 20 * maxRadiusM

@@ -19,10 +19,13 @@ type cellGrid struct {
 	last  []int32 // of each bucket, -1 for none
 }
 
+// fewestBuckets is where grids begin: a power of two. Judgement.
+const fewestBuckets = 16
+
 // newCellGrid returns an empty grid with room for most points.
 func newCellGrid(sizeM float64, most int) *cellGrid {
 	g := &cellGrid{sizeM: math.Max(sizeM, 1e-3), pts: make([]geo.XY, 0, most), next: make([]int32, 0, most)}
-	g.spread(16)
+	g.spread(fewestBuckets)
 	return g
 }
 
@@ -35,7 +38,7 @@ func gridOver(pts []geo.XY, sizeM float64) *cellGrid {
 
 // bucketsFor is a power of two that gives n entries about a bucket each.
 func bucketsFor(n int) int {
-	size := 16
+	size := fewestBuckets
 	for size < n {
 		size *= 2
 	}
@@ -119,6 +122,9 @@ func cellIndex(v float64) int32 { return int32(clamp(math.Floor(v), -1e9, 1e9)) 
 // bucket spreads cells over a power of two of buckets by Fibonacci hashing (Knuth
 // 1998, The Art of Computer Programming 3, section 6.4).
 func (c cell) bucket(buckets int) int {
+	// 2⁶⁴ over the golden ratio; both numbers of the cell are one of 64 bits.
 	h := (uint64(uint32(c.x))<<32 | uint64(uint32(c.y))) * 0x9E3779B97F4A7C15
+	// High bits into the low ones, then the first multiplier of SplitMix64 (Steele, Lea and
+	// Flood 2014, OOPSLA), of whose product the high half is the better mixed.
 	return int((h ^ h>>29) * 0xBF58476D1CE4E5B9 >> 32 & uint64(buckets-1))
 }

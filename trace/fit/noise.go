@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"loamline.example/geo"
+	"loamline.example/trace/receiver"
 )
 
 // noiseModel is one guess at the position noise of a walk: a first-order
@@ -29,11 +30,17 @@ type noisePosterior struct {
 // and pinpointing errors in units of the floor, before the factor.
 type noiseGrid struct{ share, tau, pin []float64 }
 
+// A prototype study of the method had time constants from 12 to 4000 s and pinpointing up to
+// 0.12 m. How fine the grids are is judgement: what is averaged over changes slowly.
 var (
 	fineNoise   = noiseGrid{[]float64{0.1, 0.3, 0.5, 0.7, 0.9, 0.97, 0.99}, tauGrid, []float64{0.3, 0.6, 1, 1.7, 3}}
 	coarseNoise = noiseGrid{[]float64{0.3, 0.7}, []float64{30, 190}, []float64{0.6, 1.4}}
 	tauGrid     = []float64{12, 30, 75, 190, 500, 1500}
 )
+
+// pinToldFrom is the least share of a position's error from which on that of pinpointing
+// is weighed too: less does not show beside it. Judgement.
+const pinToldFrom = 0.15
 
 // residual is a used reading's offset from the fit, in walking order.
 type residual struct {
@@ -43,7 +50,7 @@ type residual struct {
 	station         float64
 }
 
-// maxNoiseReadings bounds the readings from which the noise is learnt.
+// maxNoiseReadings bounds the readings from which the noise is learnt. Judgement: time.
 const maxNoiseReadings = 600
 
 // learnNoise weighs the grid of noise models by the restricted likelihood of
@@ -90,7 +97,7 @@ var factors = func() (f [factorSteps]struct{ by, ln float64 }) {
 func (w *walk) eachNoise(res []residual, basis design, grid noiseGrid, offer func(noiseModel, float64)) {
 	med := w.scaleM
 	pins := grid.pin
-	if w.floorM < 0.15*med {
+	if w.floorM < pinToldFrom*med {
 		pins = []float64{1}
 	}
 	var lnPrior [factorSteps]float64
@@ -100,7 +107,7 @@ func (w *walk) eachNoise(res []residual, basis design, grid noiseGrid, offer fun
 	lnPinPrior := make([][factorSteps]float64, len(pins))
 	for i, pin := range pins {
 		for k, f := range factors {
-			lnPinPrior[i][k] = -0.5 * sq(math.Log(pin*w.floorM*f.by/w.floorM)/0.6)
+			lnPinPrior[i][k] = -0.5 * sq(math.Log(pin*w.floorM*f.by/w.floorM)/receiver.PinpointSpread)
 		}
 	}
 	sums := basis.newSums()
@@ -110,7 +117,7 @@ func (w *walk) eachNoise(res []residual, basis design, grid noiseGrid, offer fun
 			turned := math.Max(0, res[i].normal.Dot(res[i-1].normal))
 			phi[i] = math.Exp(-math.Abs(res[i].clock-res[i-1].clock)/tau) * turned
 		}
-		lnTauPrior := 0.5 * sq(math.Log(tau/120)/1.1)
+		lnTauPrior := 0.5 * sq(math.Log(tau/receiver.UsualTauS)/receiver.TauSpread)
 		for _, share := range grid.share {
 			for i, pin := range pins {
 				m := noiseModel{share: share, tauS: tau, pinM: pin * w.floorM}
@@ -205,7 +212,7 @@ func (d design) newSums() [][]float64 {
 	return sums
 }
 
-// maxColumns bounds the columns of one run.
+// maxColumns bounds the columns of one run. Judgement: time.
 const maxColumns = 12
 
 // designColumns spans what each run could absorb: Legendre polynomials in the

@@ -15,7 +15,7 @@ func (w *walk) priorSigma(readings []reading) {
 		fix, told := receiver.Errors(int(r.Fix), r.HDOP)
 		switch s := r.SigmaM; {
 		case receiver.Believed(s, int(r.Fix), r.HDOP):
-			o.sigmaM, o.source = math.Max(s, 0.003), statedSigma
+			o.sigmaM, o.source = math.Max(s, receiver.BestM), statedSigma
 			if told {
 				ratio = append(ratio, math.Log(o.sigmaM/fix.UsualM))
 			}
@@ -40,7 +40,7 @@ func (w *walk) deepSigma(readings []reading) {
 	for i := range w.obs {
 		o := &w.obs[i]
 		d := readings[o.index].DepthM
-		if o.exposed || !(d > deeper*w.depthM) || d > 20 {
+		if o.exposed || !(d > deeper*w.depthM) || d > receiver.DeepestUsualM {
 			continue
 		}
 		if more := sq(receiver.PinpointM(d)) - sq(w.floorM); more > 0 {
@@ -49,8 +49,14 @@ func (w *walk) deepSigma(readings []reading) {
 	}
 }
 
-// deeper is how much deeper than the median a reading is to count so.
+// deeper is how much deeper than the median a reading is to count so. Judgement.
 const deeper = 1.5
+
+// What positions of which nothing is told may be guessed to scatter by at least, by their
+// neighbours, and to be off at most. Judgement: the former is where makers' figures of
+// fixed positions begin (receiver.Errors), the latter the usual error of dead reckoning
+// there.
+const leastShownM, mostGuessM = 0.008, 3.0
 
 // guessSigma sets the scale of positions of which nothing is told, from how
 // they scatter: the part that is common to neighbours doesn't show.
@@ -68,17 +74,17 @@ func (w *walk) guessSigma() {
 	w.floorM = 0
 	raw := w.rawScatter()
 	w.floorM = floor
-	s := hiddenShare * math.Sqrt(math.Max(sq(raw)-sq(floor), sq(0.008)))
+	s := hiddenShare * math.Sqrt(math.Max(sq(raw)-sq(floor), sq(leastShownM)))
 	for i := range w.obs {
 		if w.obs[i].source == noSource {
-			w.obs[i].sigmaM = clamp(s, 0.012, 3)
+			w.obs[i].sigmaM = math.Min(s, mostGuessM)
 		}
 	}
 	w.setScale()
 }
 
 // hiddenShare is the whole position error over its part that shows between
-// neighbours, where 60 % of the variance is common to them.
+// neighbours, where 60 % of the variance is common to them (receiver.CommonShare): 1/√0.4.
 const hiddenShare = 1.6
 
 // sigmaSource is where a scale comes from.
@@ -88,6 +94,19 @@ const (
 	statedSigma sigmaSource = iota
 	fixSource
 	noSource
+)
+
+// Widths of the prior of lnPrior, one sigma of ln of the factor; half of the stated figures
+// are taken to be right within statedSpread, half too small by optimismLn. Judged; no
+// source. (A prototype study of the method took 0.3 throughout, 0.6 where nothing is
+// stated.)
+const (
+	fixSpread         = 0.45
+	scatterSpread     = 0.5
+	statedSpread      = 0.2
+	optimismLn        = 0.8
+	optimismSpread    = 0.45
+	statedToFixSpread = 0.6 // of what is found about what the fix usually has
 )
 
 // setSource notes where most of the scales come from.
@@ -113,15 +132,15 @@ func (w *walk) lnPrior(factor float64) float64 {
 	x := math.Log(factor)
 	switch w.source {
 	case fixSource:
-		return lnFixPrior(x, 0.45)
+		return lnFixPrior(x, fixSpread)
 	case noSource:
-		return -0.5 * sq(x/0.5)
+		return -0.5 * sq(x/scatterSpread)
 	}
-	right := 0.5 / 0.2 * math.Exp(-0.5*sq(x/0.2))
-	wrong := 0.5 / 0.45 * math.Exp(-0.5*sq((x-0.8)/0.45))
+	right := 0.5 / statedSpread * math.Exp(-0.5*sq(x/statedSpread))
+	wrong := 0.5 / optimismSpread * math.Exp(-0.5*sq((x-optimismLn)/optimismSpread))
 	l := math.Log(right + wrong)
 	if !math.IsNaN(w.lnStatedToUsual) {
-		l += lnFixPrior(x+w.lnStatedToUsual, 0.6)
+		l += lnFixPrior(x+w.lnStatedToUsual, statedToFixSpread)
 	}
 	return l
 }
@@ -139,7 +158,7 @@ func lnFixPrior(x, sigma float64) float64 {
 func usualDepth(readings []reading) float64 {
 	d := make([]float64, 0, len(readings))
 	for _, r := range readings {
-		if r.DepthM > 0 && r.DepthM < 20 {
+		if r.DepthM > 0 && r.DepthM < receiver.DeepestUsualM {
 			d = append(d, r.DepthM)
 		}
 	}

@@ -6,6 +6,25 @@ import (
 	"loamline.example/geo"
 )
 
+// How readings are thinned to a net and joined. Judgement, but for netWiden, besideSelf
+// and mostHalfRows, which are those of a prototype study of the method (whose net was
+// wider): a narrower net keeps two passes apart, a wider one rounds corners and joins a
+// line that comes back beside itself.
+const (
+	netTries     = 5
+	netWiden     = 1.7
+	besideSelf   = 5 // a path of which more than one in so many nodes lies beside another part is no backbone
+	mostHalfRows = 10
+	rowsSigmas   = 1.2  // sigmas over the step, that make the rows to each side that are averaged
+	netSigmas    = 1.5  // sigmas apart that are different ground
+	netSteps     = 0.45 // steps, likewise
+	leastNetM    = 0.1
+	widestSigmas = 8 // sigmas that two passes of one line lie apart
+	widestNetM   = 0.4
+	hopLengths   = 2.5  // usual links of the tree, that a hop counts for at most
+	mostDirected = 5000 // readings that are asked which way the walk goes
+)
+
 // backbone is a rough path through the kept readings: the longest path in the
 // minimum spanning tree of thinned readings, where a hop counts no more than a
 // few usual steps, so that an outlier can't win against a run of readings.
@@ -19,12 +38,12 @@ func (w *walk) backbone() []geo.XY {
 	}
 	r := w.netRadius()
 	var path []geo.XY
-	for try := 0; try < 5; try++ {
+	for try := 0; try < netTries; try++ {
 		path = w.treePath(pts, r)
 		if !besideItself(path, r) || r > w.widestNet() {
 			break
 		}
-		r *= 1.7
+		r *= netWiden
 	}
 	return extended(w.directed(path, kept), 3*r)
 }
@@ -45,12 +64,12 @@ func extended(path []geo.XY, byM float64) []geo.XY {
 // netRadius is how far apart readings must be to count as different ground.
 func (w *walk) netRadius() float64 {
 	s := math.Hypot(w.scaleM, w.floorM)
-	return math.Max(math.Max(1.5*s, 0.45*w.stepM), 0.1)
+	return math.Max(math.Max(netSigmas*s, netSteps*w.stepM), leastNetM)
 }
 
 // widestNet bounds how far two passes may lie apart and still be one line.
 func (w *walk) widestNet() float64 {
-	return math.Max(8*math.Hypot(w.scaleM, w.floorM), 0.4)
+	return math.Max(widestSigmas*math.Hypot(w.scaleM, w.floorM), widestNetM)
 }
 
 // smoothed returns the kept positions, averaged along the walk where the noise
@@ -65,7 +84,7 @@ func (w *walk) smoothed() ([]geo.XY, []int32) {
 	pts := make([]geo.XY, len(kept))
 	half := 0
 	if w.order && w.stepM > 0 {
-		half = int(clamp(1.2*math.Hypot(w.scaleM, w.floorM)*w.meanScatter()/w.stepM, 0, 10))
+		half = int(clamp(rowsSigmas*math.Hypot(w.scaleM, w.floorM)*w.meanScatter()/w.stepM, 0, mostHalfRows))
 	}
 	for k, i := range kept {
 		if half == 0 {
@@ -114,7 +133,7 @@ func (w *walk) treePath(pts []geo.XY, r float64) []geo.XY {
 	if len(tree)+1 < len(centers) {
 		tree = spanningTree(len(centers), append(tree, chainLinks(centers)...))
 	}
-	hop := 2.5 * medianLength(centers, tree)
+	hop := hopLengths * medianLength(centers, tree)
 	ids := newBranches(centers, tree, hop).longestPath()
 	path := make([]geo.XY, len(ids))
 	for i, id := range ids {
@@ -169,7 +188,7 @@ func besideItself(path []geo.XY, r float64) bool {
 			beside++
 		}
 	}
-	return beside*5 > len(path)
+	return beside*besideSelf > len(path)
 }
 
 // directed turns the path so that most of the walk goes along it.
@@ -180,7 +199,7 @@ func (w *walk) directed(path []geo.XY, kept []int32) []geo.XY {
 	idx := newLineIndex(geo.NewPolyline(path))
 	along, last := 0.0, math.NaN()
 	first, n := 0.0, float64(len(kept))
-	stride := 1 + len(kept)/5000
+	stride := 1 + len(kept)/mostDirected
 	for k := 0; k < len(kept); k += stride {
 		i := kept[k]
 		s := idx.nearest(w.obs[i].p).StationM

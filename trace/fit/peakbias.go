@@ -10,7 +10,9 @@ import (
 )
 
 // Where the line comes back beside itself the peak stands off the line it is
-// over, for the other leg's field adds a slope to its own.
+// over, for the other leg's field adds a slope to its own. Judgement: the slope's own step
+// and the rounds are of the arithmetic, farther off the readings shape the line, and what
+// is less shows in no position.
 const (
 	biasRounds     = 4
 	biasStepM      = 0.02 // of the slope, to both sides

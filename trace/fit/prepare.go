@@ -5,6 +5,7 @@ import (
 	"sort"
 
 	"loamline.example/geo"
+	"loamline.example/trace"
 	"loamline.example/trace/receiver"
 	"loamline.example/trace/remark"
 )
@@ -95,10 +96,10 @@ func newWalk(readings []reading) *walk {
 }
 
 // usable tells a position that may enter a fit: finite, and neither without a
-// fix (0) nor from a simulator (8), NMEA 0183 GGA.
+// fix nor from a simulator.
 func usable(r *reading) bool {
 	ok := !math.IsNaN(r.Pos.X) && !math.IsNaN(r.Pos.Y) && !math.IsInf(r.Pos.X, 0) && !math.IsInf(r.Pos.Y, 0)
-	return ok && r.Fix != 8 && (r.Fix != 0 || r.Exposed)
+	return ok && r.Fix != int8(trace.FixSimulator) && (r.Fix != int8(trace.FixNone) || r.Exposed)
 }
 
 // centre moves the origin to the median position, so that sums of squares keep
@@ -181,14 +182,22 @@ func (w *walk) timesDiffer(readings []reading) bool {
 	return false
 }
 
+// How long a locator takes from one reading to the next (common practice, no source), and
+// the least and the most (judgement: a reading takes a few seconds, and a longer way is no
+// walk from place to place).
+const (
+	paceMPerS             = 0.3
+	leastStepS, mostStepS = 4.0, 60.0
+)
+
 // assumeClock invents a clock for rows without times: a locator's pace between
-// readings of about 0.3 m/s, pauses included (common practice, no source).
+// readings of about paceMPerS, pauses included.
 func (w *walk) assumeClock() {
 	t := 0.0
 	for i := range w.obs {
 		if i > 0 {
 			step := w.obs[i].p.Dist(w.obs[i-1].p)
-			t += math.Min(60, math.Max(4, math.Min(step, 3*w.stepM)/0.3))
+			t += math.Min(mostStepS, math.Max(leastStepS, math.Min(step, 3*w.stepM)/paceMPerS))
 		}
 		w.obs[i].clockS = t
 	}
@@ -221,18 +230,28 @@ const (
 	standingShare = 1.0 / 3
 )
 
+// When rows are a walk. Judgement: walkStep lies between a step's share of a line and the
+// 0.29 of shuffled rows (1 − 1/√2, the median distance of two places drawn evenly), half a
+// sigma is what positions add to a step, and a handful of rows may turn back once.
+const (
+	fewestWalked = 8 // rows whose median step tells
+	walkStep     = 0.18
+	trimTail     = 0.05 // of the places at either end that do not count for the extent
+	walkLengths  = 1.6
+)
+
 // isWalk reports whether the file's order is that of a walk: from one row to the
 // next it is not far against the whole. In shuffled rows the median step is 0.29
 // of a line's length (of two places drawn evenly), on a walk a step.
 func (w *walk) isWalk() bool {
-	if len(w.obs) < 8 {
+	if len(w.obs) < fewestWalked {
 		return w.shortWalk()
 	}
 	pts := make([]geo.XY, len(w.obs))
 	for i, o := range w.obs {
 		pts[i] = o.p
 	}
-	return w.stepM <= 0.18*trimmedExtent(pts)+0.5*w.scaleM
+	return w.stepM <= walkStep*trimmedExtent(pts)+0.5*w.scaleM
 }
 
 // trimmedExtent is the larger side of the box that holds 90 % of the points
@@ -242,8 +261,8 @@ func trimmedExtent(pts []geo.XY) float64 {
 	for i, p := range pts {
 		xs[i], ys[i] = p.X, p.Y
 	}
-	w, h := quantile(xs, 0.95)-quantile(xs, 0.05), quantile(ys, 0.95)-quantile(ys, 0.05)
-	return math.Hypot(w, h) / 0.9
+	w, h := quantile(xs, 1-trimTail)-quantile(xs, trimTail), quantile(ys, 1-trimTail)-quantile(ys, trimTail)
+	return math.Hypot(w, h) / (1 - 2*trimTail)
 }
 
 // shortWalk judges a handful of rows: they are a walk unless going through them
@@ -258,7 +277,7 @@ func (w *walk) shortWalk() bool {
 			extent = math.Max(extent, w.obs[i].p.Dist(w.obs[j].p))
 		}
 	}
-	return length <= 1.6*extent
+	return length <= walkLengths*extent
 }
 
 // setScale notes the median prior sigma of the walk.

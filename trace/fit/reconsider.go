@@ -8,12 +8,13 @@ import (
 	"loamline.example/geo"
 )
 
-// Bounds of what is reconsidered.
+// Bounds of what is reconsidered. Judgement: time, but for clearlyBetter.
 const (
 	mostReconsidered = 1500
 	mostRivals       = 3
-	mostTwice        = 200 // readings up to which all others are tried, and judged anew without a burst
-	clearlyBetter    = 1.0 // so that what is settled by a hair stays
+	mostTwice        = 200  // readings up to which all others are tried, and judged anew without a burst
+	clearlyBetter    = 1.0  // so that what is settled by a hair stays
+	atEndM           = 0.01 // stations of readings beyond an end are at it, to rounding
 )
 
 // reconsidered asks of each group of readings that a burst of leaping positions
@@ -82,7 +83,7 @@ func (t *traced) regained(ctx context.Context) (*traced, error) {
 		if o.fate = Blunder; !o.out {
 			o.fate = Used
 		}
-		if end := t.sh.line.Length(); !o.out && t.w.obs[i].piece < 0 && math.Abs(o.offsetM) > reach && (o.stationM < 0.01 || o.stationM > end-0.01) {
+		if end := t.sh.line.Length(); !o.out && t.w.obs[i].piece < 0 && math.Abs(o.offsetM) > reach && (o.stationM < atEndM || o.stationM > end-atEndM) {
 			beyond++
 		}
 	}

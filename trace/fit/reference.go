@@ -43,6 +43,7 @@ func referencePath(s []sample, guide []geo.XY, hM float64) []geo.XY {
 // points, with tricube weights.
 func localPoint(s []sample, guide []geo.XY, at, width float64) geo.XY {
 	for _, q := range []sample{s[0], s[len(s)-1]} {
+		// A hair wider, so that no weight is nought.
 		width = math.Max(width, 1.001*math.Abs(q.stationM-at))
 	}
 	var s0, s1, s2 float64
@@ -61,7 +62,7 @@ func localPoint(s []sample, guide []geo.XY, at, width float64) geo.XY {
 	return y0.Scale(s2 / det).Sub(y1.Scale(s1 / det))
 }
 
-// mostNodes bounds a path through places that make no sense.
+// mostNodes bounds a path through places that make no sense. Judgement: memory.
 const mostNodes = 50000
 
 // resample returns points at even distances of about hM along a path, both ends

@@ -12,6 +12,19 @@ import (
 // out.
 const bandStations = 40
 
+const (
+	// cornerHold is of the half-widths of two runs at their corner, taken together, what
+	// holds 95 % there. Judgement: two equal errors square to each other want 0.88, for
+	// 95 % of the plane lies within 2.448 sigma; where the runs meet at a flatter angle
+	// they share more.
+	cornerHold = 0.85
+	// widenedFrom is how many times the stated accuracy the noise must be for that to be
+	// said. Judgement: of less, chance is often the cause.
+	widenedFrom = 1.4
+	// leastOffM is the least offset from a line worth naming. Judgement.
+	leastOffM = 0.02
+)
+
 // result turns the fit into vertices with bands and depth. What only the bands
 // need gives way to what the depths do.
 func (t *traced) result(readings []reading, opt Options, res *Result) {
@@ -82,7 +95,7 @@ func (t *traced) bands(b *bander, rivals []rivalBand, ds drafts) {
 		}
 		h := b.at(int(run), v.Pos)
 		if v.Corner && run > 0 {
-			h = 0.85 * math.Hypot(h, b.at(int(run)-1, v.Pos))
+			h = cornerHold * math.Hypot(h, b.at(int(run)-1, v.Pos))
 		}
 		h = averaged(h, rivals, v.Pos)
 		vs[i].Horizontal95M = h
@@ -110,7 +123,7 @@ func (t *traced) noiseWords(common95M float64) Noise {
 	m := t.noise.mean
 	n.FoundM = m.factor * t.w.scaleM
 	n.CommonM = common95M / 1.96
-	n.Widened = len(stated) > 0 && m.factor > 1.4
+	n.Widened = len(stated) > 0 && m.factor > widenedFrom
 	return n
 }
 
@@ -150,7 +163,7 @@ func (w *walk) verdicts(readings []reading, res *Result) {
 // leapWhy tells how a blunder stands off the line. One along the line
 // has no offset worth naming.
 func leapWhy(offsetM float64) trace.Remark {
-	if math.Abs(offsetM) < 0.02 {
+	if math.Abs(offsetM) < leastOffM {
 		return remark.Outlier{From: remark.FromOrder}
 	}
 	return remark.Outlier{From: remark.FromLine, OffM: math.Abs(offsetM)}

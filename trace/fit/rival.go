@@ -23,6 +23,10 @@ func (t *traced) rivalBands() []rivalBand {
 	return out
 }
 
+// rivalHalvings is how often a band that heeds rivals is halved: a hundred metres end
+// below a thousandth of a millimetre.
+const rivalHalvings = 30
+
 // averaged widens a half-width at p for the rivals: 95 % of the mixture of all
 // shapes lies within it.
 func averaged(h float64, rivals []rivalBand, p geo.XY) float64 {
@@ -36,15 +40,15 @@ func averaged(h float64, rivals []rivalBand, p geo.XY) float64 {
 		s := r.bander.at(int(r.sh.owner[f.Segment]), f.At) / 1.96
 		sd, off, chance = append(sd, s), append(off, math.Abs(f.OffsetM)), append(chance, r.chance)
 		total += r.chance
-		top = math.Max(top, math.Abs(f.OffsetM)+5*s)
+		top = math.Max(top, math.Abs(f.OffsetM)+surelyInside*s)
 	}
 	lo, hi := 0.0, top
-	for i := 0; i < 30; i++ {
+	for i := 0; i < rivalHalvings; i++ {
 		mid, out := (lo+hi)/2, 0.0
 		for k, s := range sd {
 			out += chance[k] / total * 0.5 * (math.Erfc((mid-off[k])/(s*math.Sqrt2)) + math.Erfc((mid+off[k])/(s*math.Sqrt2)))
 		}
-		if out > 0.05 {
+		if out > outsideBand {
 			lo = mid
 		} else {
 			hi = mid

@@ -30,7 +30,7 @@ type run struct {
 func (r *run) score(price float64) float64 { return r.rss + r.params()*price + r.outliers }
 
 // params is the number of parameters that a run costs: its own, where it starts,
-// and one more for an arc, which is rarer than a straight.
+// and arcOdds more for an arc, which is rarer than a straight.
 func (r *run) params() float64 {
 	if r.order == 3 {
 		return r.edf + 1 + arcOdds
@@ -38,6 +38,8 @@ func (r *run) params() float64 {
 	return r.edf + 1
 }
 
+// arcOdds is by how many parameters an arc is the rarer. Judgement: fewer make arcs of
+// straights that are noisy.
 const arcOdds = 2.0
 
 // fitStraight fits one line to the samples.

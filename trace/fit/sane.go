@@ -8,14 +8,18 @@ import (
 
 // The most that a smooth run may turn, which could wind through scatter, and an arc,
 // which by three parameters cannot: nearly a ring, whose ends no reading can lie
-// between.
+// between. The former is that of a prototype study of the method, the latter judgement.
 const mostTurned, mostTurnedArc = 225 * math.Pi / 180, 330 * math.Pi / 180
+
+// mostLonger is by how much a run may be longer than the ground walked: a smooth run that
+// winds through scatter is. The figure is that of the same study.
+const mostLonger = 1.3
 
 // sane refuses a curve much longer than the ground walked, or one that winds.
 func (r *run) sane() bool {
 	ground := r.part[len(r.part)-1].stationM - r.part[0].stationM
 	line := geo.NewPolyline(r.nodes)
-	if line.Length() > 1.3*ground+2*r.hM {
+	if line.Length() > mostLonger*ground+2*r.hM {
 		return false
 	}
 	turn, least, most := 0.0, 0.0, 0.0
@@ -31,7 +35,8 @@ func (r *run) sane() bool {
 }
 
 // An elbow that no smooth run can hold: the least turn, and the readings on both
-// sides that make it sure.
+// sides that make it sure. Judgement: at less turn a sweep between sparse readings shows as
+// two straights.
 const (
 	plainElbow    = 25 * math.Pi / 180
 	plainReadings = 6

@@ -9,7 +9,7 @@ import (
 
 // settledBy is by how much more than a rival may cost a group's absence must cost,
 // reckoned from it alone, for it not to be tried: what its run's Occam factor and the
-// noise gain without it is less.
+// noise gain without it is less. Judgement.
 const settledBy = 5.0
 
 // settled reports whether a line without some readings cannot be as likely: they lie on

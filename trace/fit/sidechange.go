@@ -3,10 +3,10 @@ package fit
 import "math"
 
 // sideChangePrice is what each change of the line to the other side costs, in
-// parameters: lines bend, but they hardly ever bend out and back.
+// parameters: lines bend, but they hardly ever bend out and back. Judgement.
 const sideChangePrice = 1.25
 
-// leastSideTurn is the turn to one side that counts as a side.
+// leastSideTurn is the turn to one side that counts as a side. Judgement.
 const leastSideTurn = 20 * math.Pi / 180
 
 // sideChanges counts how often the line between two corners changes the side to which

@@ -6,7 +6,8 @@ import (
 	"loamline.example/geo"
 )
 
-// smoothRounds is how often the reference path of a smooth run is renewed.
+// smoothRounds is how often the reference path of a smooth run is renewed, as in
+// a prototype study of the method.
 const smoothRounds = 2
 
 // fitSmooth fits a curve whose heading turns at random along the way: a
@@ -140,12 +141,21 @@ func (r *run) penalty(lambda float64, bend, a, rhs []float64) {
 		row[2] += lambda
 		row[3] += 4 * lambda
 		row[4] -= 2 * lambda
-		row[6] += lambda
+		row[6] += lambda // the diagonal of node k+1, three numbers a node
 		rhs[k-1] -= biasM
 		rhs[k] += 2 * biasM
 		rhs[k+1] -= biasM
 	}
 }
+
+// The amounts of turn that are tried, in decades: the coarse search, and the steps to
+// either side of the best after it and on a later round. Judgement: every try is a
+// factorisation.
+var (
+	coarseTurns = struct{ from, to, step float64 }{-7, 0.01, 1.75}
+	coarseSteps = []float64{0.8, 0.4}
+	fineSteps   = []float64{0.5, 0.25}
+)
 
 // chooseTurn picks the amount of turn: the first time by a coarse search over
 // seven decades, then by steps around the best.
@@ -156,12 +166,12 @@ func (r *run) chooseTurn(p *pulls, bend []float64, coarse bool) {
 			best, at = l, exp
 		}
 	}
-	steps := []float64{0.5, 0.25}
+	steps := fineSteps
 	if coarse {
-		for exp := -7.0; exp <= 0.01; exp += 1.75 {
+		for exp := coarseTurns.from; exp <= coarseTurns.to; exp += coarseTurns.step {
 			try(exp)
 		}
-		steps = []float64{0.8, 0.4}
+		steps = coarseSteps
 	} else {
 		try(at)
 	}

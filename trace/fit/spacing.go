@@ -3,7 +3,7 @@ package fit
 import "math"
 
 // Student's degrees of freedom of a spacing, and the least spread of its
-// logarithm.
+// logarithm. Judgement; the former is that of chords (studentNu).
 const (
 	spacingNu          = 3.0
 	leastSpacingSpread = 0.2

@@ -1,8 +1,8 @@
 package fit
 
 // tangentGain is -2 ln of how much likelier a bend is that leaves a run in its
-// direction than one that sets out anywhere: 2 ln(freeTurn/cornerRad), and some
-// more since most bends are laid so (common practice, no source).
+// direction than one that sets out anywhere: 2 ln(freeTurn/cornerRad), 5.5, and some
+// more (judged) since most bends are laid so (common practice, no source).
 const tangentGain = 8.0
 
 // tangents counts the places where a bend and the run before or after it meet

@@ -8,7 +8,7 @@ import (
 
 // A bend goes on a little between its last reading and the first of the straight
 // after it: how much more than its own curvature explains, and how far from the
-// way ahead the other end may lie.
+// way ahead the other end may lie. Judgement.
 const (
 	tangentSlack    = 1.4
 	tangentSpare    = cornerRad

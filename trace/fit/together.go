@@ -81,6 +81,7 @@ func (w *walk) leapt(from, to int, usual evenness) (together, bool) {
 	if g.gain = stride(there) + stride(back) - stride(ownThere) - stride(ownBack); !(g.gain > 0) {
 		return g, false
 	}
+	// The turn between two steps is p(i-1) − 2p(i) + p(i+1) over a step: 1 + 4 + 1 variances.
 	v = sq(usual.turnRad) + 6*sq(sigma/w.stepM)
 	turn := func(seen, own geo.XY, beside int) {
 		if step := w.step(beside); step.Norm() > 0 {

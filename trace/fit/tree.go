@@ -15,14 +15,23 @@ type link struct {
 	a, b int32
 }
 
-// mostNear is the number of neighbours that a node of the net is joined with.
+// mostNear is the number of neighbours that a node of the net is joined with, as in
+// a prototype study of the method.
 const mostNear = 8
+
+// netReach is how many radii of the net its neighbours may be off: the next nodes on a
+// line lie one to two apart. Up to mostPaired nodes all pairs are joined where the tree
+// hangs in pieces: a million links. Judgement.
+const (
+	netReach   = 2.5
+	mostPaired = 1500
+)
 
 // netLinks joins each node with its up to 8 nearest within a few radii, and
 // leaves room for more links. Not in it is a link from a node to the next that is
 // joined already.
 func netLinks(centers []geo.XY, r float64, joined []bool, more int) []link {
-	g := gridOver(centers, 2.5*r)
+	g := gridOver(centers, netReach*r)
 	crowded := make([]bool, len(centers)) // has more neighbours than it is joined with
 	// Neighbours see each other, so that one link does for both; only where the
 	// other one is crowded it may not have joined this one.
@@ -101,7 +110,7 @@ func walkLinks(out []link, node []int32, centers []geo.XY, stepM float64) []link
 func chainLinks(centers []geo.XY) []link {
 	n := len(centers)
 	var out []link
-	if n <= 1500 {
+	if n <= mostPaired {
 		for i := range centers {
 			for j := range centers[:i] {
 				out = append(out, link{centers[i].Dist(centers[j]), int32(i), int32(j)})

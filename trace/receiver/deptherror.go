@@ -45,6 +45,10 @@ func PinpointM(depthM float64) float64 {
 	return math.Max(LeastMarkM, math.Min(0.12, 0.03*depthM))
 }
 
+// PinpointSpread is how far the error of finding the peak may be from PinpointM, one sigma
+// of ln (judged: by a factor of 1.8; no source).
+const PinpointSpread = 0.6
+
 // DepthStep returns the step in metres on which depths were written: of the
 // units of the trade the coarsest that all lie on, 0 where there is none. Of manyDepths
 // and more also the halves of decimal steps, which displays of 5 cm have: by chance one in

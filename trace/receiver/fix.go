@@ -32,6 +32,18 @@ type FixErrors struct {
 	Bounded bool
 }
 
+// BestM is what any position can be at best (see Errors, of a fixed one).
+const BestM = 0.003
+
+// What neighbouring positions have in common is taken to last for UsualTauS seconds before
+// anything is seen of it, whatever the fix, within TauSpread, one sigma of ln. The former is
+// that of a prototype study of the fit, the latter is judged. Errors has the same for a
+// fixed solution and longer times for other fixes, which no estimator goes by.
+const (
+	UsualTauS = 120.0
+	TauSpread = 1.1
+)
+
 // Errors returns the errors of a fix by its NMEA 0183 GGA quality (-1 where it
 // is not told) and HDOP (NaN where not), false for a quality that is no
 // measurement or is not told.
@@ -55,7 +67,7 @@ func Errors(fix int, hdop float64) (FixErrors, bool) {
 	}
 	switch fix {
 	case rtkFixed:
-		return FixErrors{UsualM: 0.015, BestM: 0.003, Common: CommonShare, TauS: 120, SharedM: 0.01, Bounded: true}, true
+		return FixErrors{UsualM: 0.015, BestM: BestM, Common: CommonShare, TauS: 120, SharedM: 0.01, Bounded: true}, true
 	case rtkFloat:
 		return FixErrors{UsualM: 0.2, BestM: 0.05, Common: CommonShare, TauS: 300, SharedM: radius95 * 0.6, Bounded: true}, true
 	case differential, pps, service:

@@ -13,6 +13,15 @@ const (
 	// ShallowestM is less than any display shows of a depth, in centimetres or tenths of
 	// inches (common practice, no source): what is less is written for none.
 	ShallowestM = 0.001
+	// ShallowestFitM and DeepestFitM bound the depths to which a profile is fitted and
+	// whose currents count, DeepestUsualM those that tell how deep a line usually is and
+	// how well its peak was found. Judged, no source, and wider than DeepestM, narrower
+	// than ShallowestM: what those let pass has been cleaned, and these keep what is
+	// fitted without that from nonsense alone. That they are no one pair of figures has
+	// no reason.
+	ShallowestFitM = 0.02
+	DeepestFitM    = 50.0
+	DeepestUsualM  = 20.0
 	// UsualDiameterM is an unknown outer diameter where a zone is measured from the
 	// edge (2 in; common practice, no source).
 	UsualDiameterM = 0.050
