@@ -8,8 +8,9 @@ import (
 )
 
 // closeDepths is the distance in depths below which a neighbour is reported
-// even without a sign: some arrangements fool every check. Judgement: farther off, a line of the same
-// depth and current moves the mark by less than a tenth of a depth (by superposition).
+// even without a sign: some arrangements fool every check. Judgement: farther off, a
+// line of the same depth and current moves the mark by less than a tenth of a depth (by
+// superposition).
 const closeDepths = 2
 
 // closeDisplaced is how often mark or depth is displaced beside a close neighbour

@@ -90,12 +90,13 @@ func (c *columns) currentOf(k int) (float64, bool) {
 func (c *columns) depthOf(k int) (float64, bool) { return c.lnD[k], c.varD[k] < nothing }
 
 // Within mixedPastM before and after a run, and mixedWithinM of its ends, a reading nearer
-// than mixesDepths to the other line is taken to show both. Judgement; for comparison, two
+// than bothShownDepths to the other line is taken to show both: its depth and signal are moved
+// from farther off than its mark (mixedDepths). Judgement; for comparison, two
 // lines of one depth and equal currents show one peak up to 2/√3 depths apart, 1.15.
 const (
-	mixedPastM   = 15
-	mixedWithinM = 12
-	mixesDepths  = 1.2
+	mixedPastM      = 15
+	mixedWithinM    = 12
+	bothShownDepths = 1.2
 )
 
 // mixed tells the readings about the ends of a run in which the fields of both
@@ -106,12 +107,12 @@ func (m meeting) mixed(own carried, from, to int) []bool {
 	for k := range c.rd {
 		if k < from || k > to {
 			past := max(m.lengthM(k, from), m.lengthM(to, k))
-			out[k] = past < mixedPastM && math.Abs(m.at[k].asideM) < mixesDepths*c.depth[k]
+			out[k] = past < mixedPastM && math.Abs(m.at[k].asideM) < bothShownDepths*c.depth[k]
 			continue
 		}
 		off, _ := own.beside(c.rd[k].Pos)
 		end := min(m.lengthM(from, k), m.lengthM(k, to))
-		out[k] = math.Abs(off) < 0.5*c.depth[k] || end < mixedWithinM && math.Abs(off) < mixesDepths*c.depth[k]
+		out[k] = math.Abs(off) < 0.5*c.depth[k] || end < mixedWithinM && math.Abs(off) < bothShownDepths*c.depth[k]
 	}
 	return out
 }

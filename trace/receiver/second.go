@@ -37,10 +37,11 @@ const (
 	// least lets chance make much of a trace that happens to scatter little. The fit has
 	// DepthNoiseRel.
 	PlainDepthRel, LeastDepthRel = 0.045, 0.015
-	// PlainSignalRel and LeastSignalRel are the same of a signal. Judgement.
+	// PlainSignalRel and LeastSignalRel are the same of a signal. Judgement, the former as in
+	// those simulations.
 	PlainSignalRel, LeastSignalRel = 0.05, 0.008
 	// PlainNullM and LeastNullM are the same of a null over a line 1 m deep. Judgement, the
-	// former as in those simulations.
+	// former likewise.
 	PlainNullM, LeastNullM = 0.05, 0.02
 	// PlainLineM is the error across of a line that was drawn, one sigma, where none is
 	// stated with it. Judgement.
