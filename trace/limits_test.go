@@ -41,6 +41,31 @@ func TestFunctionsStayShort(t *testing.T) {
 	})
 }
 
+// wide are the packages that may have more lines than mostPackageLines: each is one
+// subject that does not come apart (a reader of tables, the two estimators, the sheets).
+var wide = map[string]bool{"trace/intake": true, "trace/fit": true, "trace/bleed": true, "export/pdf": true}
+
+const mostPackageLines = 4000
+
+// A package with more lines than anybody reads through is cut along its ideas.
+func TestPackagesStaySmall(t *testing.T) {
+	lines := map[string]int{}
+	eachGoFile(t, func(path string, fset *token.FileSet, f *ast.File) {
+		dir := strings.TrimPrefix(filepath.ToSlash(filepath.Dir(path)), "../")
+		lines[dir] += fset.Position(f.FileEnd).Line
+	})
+	for dir, n := range lines {
+		if n > mostPackageLines && !wide[dir] {
+			t.Errorf("%s has %d lines, more than %d: cut it along its ideas", dir, n, mostPackageLines)
+		}
+	}
+	for dir := range wide {
+		if lines[dir] <= mostPackageLines {
+			t.Errorf("%s has %d lines: it needs no exception", dir, lines[dir])
+		}
+	}
+}
+
 // eachGoFile parses every file of the product but its tests.
 func eachGoFile(t *testing.T, each func(path string, fset *token.FileSet, f *ast.File)) {
 	t.Helper()
