@@ -49,7 +49,7 @@ func bleedLines(u geo.Units, f trace.BleedOver) []string {
 	side := ""
 	if f.LikelySide != "" {
 		side = "The true line probably lies " + u.WithBand(f.LikelyShiftM, f.Shift95M) + " to the " + string(f.LikelySide) +
-			" of the paint mark, seen in the direction of travel."
+			" of the paint, seen in the direction of travel."
 	}
 	if most == mostWatched {
 		return []string{strings.Join(onlySaid(append(append([]string{title}, shown...), side, more)), " ")}

@@ -66,7 +66,7 @@ func TestPageTap(t *testing.T) {
 	tab.Do(chromedp.TapXY(x, y))
 	tab.Wait("document.querySelector('#figures .stop')")
 	said = figures(tab)
-	expect(t, said, "DO NOT TRUST", "Null lies 0.14 m right of peak", "to the left of the paint mark", "No machine within 0.", "to the right of the paint mark and")
+	expect(t, said, "DO NOT TRUST", "Null lies 0.14 m right of peak", "to the left of the paint", "No machine within 0.", "to the right of the paint and")
 	if strings.Index(said, "DO NOT TRUST") > strings.Index(said, "Read depth") {
 		t.Error("the depth is told before the doubt")
 	}

@@ -71,8 +71,8 @@ function noMachine(words, line, s) {
   if (!(right > 0)) return '';
   right = words.shortUp(right);
   left = words.shortUp(left);
-  if (right === left) return tell('No machine within {m} of the paint mark.', { m: right });
-  return tell('No machine within {m} to the right of the paint mark and {m2} to its left, looking in the direction of travel.', { m: right, m2: left });
+  if (right === left) return tell('No machine within {m} of the paint.', { m: right });
+  return tell('No machine within {m} to the right of the paint and {m2} to its left, looking in the direction of travel.', { m: right, m2: left });
 }
 
 // paintFirst says where such a distance counts from, where it matters.

@@ -39,7 +39,7 @@ func TestPDFWordsAndFonts(t *testing.T) {
 	for _, want := range []string{
 		"T-2041", "2026-05-12", "2026-06-11", "R. Example", "Lantern Row, between Mill Lane and the pond", "ITRF2014",
 		"common best practice; local law takes precedence", "2c26b46b68ff", "CAUTION", "CHECK BEFORE DIGGING", "LEGEND", "KEY PLAN",
-		"Bleed-over strongly suspected", "line likely 0.08 m ± 0.05 left of the paint mark", "NOT TRACED", "Depth to centre; estimates; expose to verify.",
+		"Bleed-over strongly suspected", "line likely 0.08 m ± 0.05 left of the paint", "NOT TRACED", "Depth to centre; estimates; expose to verify.",
 		"exaggerated 8 times", "Plan 1:200", `C <7> & "spare"`, "record: main 12 (W)", "read 1.16 m ± 0.12", "1 unreadable", "match line 46.0 m, see sheet 3",
 	} {
 		if !strings.Contains(text, want) {

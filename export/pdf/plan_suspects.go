@@ -191,7 +191,7 @@ func (p *planView) bleedLabel(f trace.BleedOver) []string {
 	}
 	lines := []string{title, p.c.Fit(where, p.font(paper.Regular, 0.9), 54)}
 	if trace.Known(f.LikelyShiftM) && f.LikelySide != "" {
-		lines = append(lines, "line likely "+words.Shift(p.u, f.LikelyShiftM, f.Shift95M)+" "+string(f.LikelySide)+" of the paint mark")
+		lines = append(lines, "line likely "+words.Shift(p.u, f.LikelyShiftM, f.Shift95M)+" "+string(f.LikelySide)+" of the paint")
 	} else if f.Grade != trace.GradeWatch || f.Jump {
 		lines = append(lines, "how far off is not known")
 	}

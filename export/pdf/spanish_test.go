@@ -75,7 +75,7 @@ func noOverlap(t *testing.T, what string, pages [][]word, within func(word) bool
 // caution; in both languages it has each of them twice.
 func TestCrewSheetInSpanishLosesNoWarning(t *testing.T) {
 	s := in(trace.Spanish, sample.Sheet())
-	s.Advice[0].Remark = trace.Verbatim("W-1, 12.0 m to 21.0 m: bleed-over strongly suspected, perhaps from G-1. Expose before digging within 1.20 m of the paint mark.")
+	s.Advice[0].Remark = trace.Verbatim("W-1, 12.0 m to 21.0 m: bleed-over strongly suspected, perhaps from G-1. Expose before digging within 1.20 m of the paint.")
 	by := tongue.For(s)
 	pages := crewText(t, s, Options{})
 	if !strings.Contains(pages[0], "Hoja de cuadrilla, hoja 1 de 3") {

@@ -41,7 +41,7 @@ var spanishFindings = []pair{
 	{"The signal of another line may mix in here, perhaps {name}, {m} away", "Aquí puede mezclarse la señal de otra línea, quizá {name}, a {m}"},
 	{"Do not rely on position or depth here: expose to verify", "No se fíe de la posición ni de la profundidad aquí: descubra para verificar"},
 	{"Treat position and depth as doubtful here: expose to verify", "Tome la posición y la profundidad aquí como dudosas: descubra para verificar"},
-	{"The true line probably lies about {m} to the {say} of the paint mark, looking in the direction of travel; the drawn line was not moved",
+	{"The true line probably lies about {m} to the {say} of the paint, looking in the direction of travel; the drawn line was not moved",
 		"La línea verdadera probablemente está a unos {m} a la {say} de la marca de pintura, mirando en el sentido de avance; la línea dibujada no se movió"},
 	{"How far the paint mark is off cannot be told from these readings", "Con estas lecturas no se puede saber cuánto se desvía la marca de pintura"},
 	{"'{text9}' crosses {name2} here, as {text} has it: it was not located on this job", "'{text9}' cruza {name2} aquí, según {text}: no se localizó en este trabajo"},

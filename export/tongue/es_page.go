@@ -106,7 +106,7 @@ var spanishPage = []pair{
 	{"Lines cross or come close", "Líneas que se cruzan o se acercan"},
 	{"Check made in the field; filled where it failed", "Comprobación hecha en campo; rellena donde falló"},
 	{"Lines close", "Líneas cercanas"},
-	{"No machine within (caution zone, from the paint mark, looking in the direction of travel)", "No use máquina a menos de (zona de precaución, desde la marca de pintura, mirando en el sentido de avance)"},
+	{"No machine within (caution zone, from the paint, looking in the direction of travel)", "No use máquina a menos de (zona de precaución, desde la marca de pintura, mirando en el sentido de avance)"},
 	{"Where the positions, the zones and the files come from", "De dónde vienen las posiciones, las zonas y los archivos"},
 	{"Call before you dig. Dig by hand in both zones. Expose to verify", "Llame antes de excavar. Excave a mano en ambas zonas. Descubra para verificar"},
 	{"All cautions", "Todas las precauciones"},

@@ -123,6 +123,6 @@ func zoneBox(l *trace.Line) (lo, hi [2]float64) {
 
 // CloseWords tells of two lines that run close.
 func CloseWords(u geo.Units, c Close) string {
-	return c.Line + ", " + u.Long(c.FromM) + " to " + u.Long(c.ToM) + ": " + c.Other + " runs close, " + u.Short(c.LeastM) + " from one drawn line to the other at " +
+	return c.Line + ", " + u.Long(c.FromM) + " to " + u.Long(c.ToM) + ": " + c.Other + " runs close, drawn " + u.Short(c.LeastM) + " apart at " +
 		u.Long(c.AtM) + "; their zones touch: no machine between them."
 }

@@ -49,7 +49,7 @@ func bleedWords(u geo.Units, f trace.BleedOver) []string {
 	w := append([]string{first + "."}, Remarks(u, f.Evidence)...)
 	if trace.Known(f.LikelyShiftM) && f.LikelySide != "" {
 		w = append(w, "The true line probably lies about "+Shift(u, f.LikelyShiftM, f.Shift95M)+" to the "+
-			string(f.LikelySide)+" of the paint mark, looking in the direction of travel; the drawn line was not moved.")
+			string(f.LikelySide)+" of the paint, looking in the direction of travel; the drawn line was not moved.")
 	} else if f.Grade != trace.GradeWatch || f.Jump { // the evidence of a watch says how far it could be
 		w = append(w, "How far the paint mark is off cannot be told from these readings.")
 	}

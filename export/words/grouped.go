@@ -23,9 +23,9 @@ var likeKinds = []likeKind{
 	{"not traced: ", ". Find the line there before digging.", gapPlace},
 	{"lines cross: ", ". Expose both by hand.", crossingPlace},
 	{"a known line that was not located here crosses or comes close. Locate it, and expose both by hand: ", ".", knownPlace},
-	{"a known line that was not located here crosses or comes close, and possible bleed-over from it. Locate it, and expose both by hand before digging within these distances of the paint mark: ", ".", watchedKnownPlace},
-	{"possible bleed-over. Expose before digging within these distances of the paint mark: ", ".", watchedPlace},
-	{"nothing bounds the error of the positions, and the whole line may lie this far off: ", ". Measure from the paint marks, not from the map.", unboundedPlace},
+	{"a known line that was not located here crosses or comes close, and possible bleed-over from it. Locate it, and expose both by hand before digging within these distances of the paint: ", ".", watchedKnownPlace},
+	{"possible bleed-over. Expose before digging within these distances of the paint: ", ".", watchedPlace},
+	{"nothing bounds the error of the positions, and the whole line may lie this far off: ", ". Measure from the paint, not from the map.", unboundedPlace},
 }
 
 // Grouped words the check list with the places of a kind together, each with all its

@@ -24,7 +24,7 @@ func TestGroupedLosesNothing(t *testing.T) {
 	got := Grouped(geo.Metric, list)
 	want := []string{
 		"2 × not traced: A 1.0 to 2.0 m; 3.0 to 4.0 m. Find the line there before digging.",
-		"2 × possible bleed-over. Expose before digging within these distances of the paint mark: A 10.0 to 20.0 m (perhaps from B) 1.00 m, farther close to 20.0 m; 30.0 to 40.0 m (perhaps from B) 1.00 m right, 2.00 m left, farther close to 40.0 m.",
+		"2 × possible bleed-over. Expose before digging within these distances of the paint: A 10.0 to 20.0 m (perhaps from B) 1.00 m, farther close to 20.0 m; 30.0 to 40.0 m (perhaps from B) 1.00 m right, 2.00 m left, farther close to 40.0 m.",
 		Remark(geo.Metric, list[4].Remark),
 		"A crosses B at 5.0 m: expose both by hand.",
 	}
@@ -53,9 +53,9 @@ func TestGroupedKnownLines(t *testing.T) {
 		watched(50, 0.7, 1.2), look(known("B", 8, 0, 0)), look(known("B", 9, 0, 1.2))}
 	got := Grouped(geo.Metric, list)
 	want := []string{
-		"2 × nothing bounds the error of the positions, and the whole line may lie this far off: A 6.41 m; B 6.41 m. Measure from the paint marks, not from the map.",
+		"2 × nothing bounds the error of the positions, and the whole line may lie this far off: A 6.41 m; B 6.41 m. Measure from the paint, not from the map.",
 		"3 × a known line that was not located here crosses or comes close. Locate it, and expose both by hand: A and 'main 3' (town.geojson) at 4.0 m; within 0.25 m at 60.0 m; B and 'main 3' (town.geojson) at 8.0 m.",
-		"2 × a known line that was not located here crosses or comes close, and possible bleed-over from it. Locate it, and expose both by hand before digging within these distances of the paint mark: " +
+		"2 × a known line that was not located here crosses or comes close, and possible bleed-over from it. Locate it, and expose both by hand before digging within these distances of the paint: " +
 			"A and 'main 3' (town.geojson) at 30.0 m (signal from 25.0 to 35.0 m) 0.71 m; at 50.0 m (signal from 45.0 to 55.0 m) 0.70 m right, 1.20 m left.",
 		Remark(geo.Metric, list[7].Remark),
 	}

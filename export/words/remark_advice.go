@@ -171,7 +171,7 @@ func inputAdvice(u geo.Units, r trace.Remark) (string, bool) {
 	case remark.DepthsTooDeep:
 		return fmt.Sprintf("%d of %d depths are more than a receiver can read (up to %s) and were left out, as if they were in another unit. Find out before digging.", r.N, r.Of, u.Short(r.DeepestM)), true
 	case remark.RowsWithTwoPositions:
-		return fmt.Sprintf("%s had two positions that lie apart, and were set aside; the others may have the same fault too small to see. Ask which columns are right, and measure from the paint marks.",
+		return fmt.Sprintf("%s had two positions that lie apart, and were set aside; the others may have the same fault too small to see. Ask which columns are right, and measure from the paint.",
 			several(r.N, "row", "rows")), true
 	case remark.DepthsOutside:
 		return fmt.Sprintf("depths are drawn up to %s outside what was read nearby, because the line seems to bend or run beside itself there. If it does not, the depths read are right: find out before digging.", u.Short(r.OffM)), true
@@ -187,9 +187,9 @@ func inputAdvice(u geo.Units, r trace.Remark) (string, bool) {
 	case remark.DepthsWrongOn:
 		return fmt.Sprintf("the depths may be as wrong as on %s, read on the same day, which was exposed at a depth of %s where %s was read: no receiver's error explains that. Do not trust them before this line is exposed too.", r.Other, u.Short(r.MeasuredM), u.Short(r.ReadM)), true
 	case remark.PositionsUnbounded:
-		return fmt.Sprintf("Nothing bounds the error of the positions: the whole line may lie %s off. Measure from the paint marks, not from the map.", u.Short(r.OffM)), true
+		return fmt.Sprintf("Nothing bounds the error of the positions: the whole line may lie %s off. Measure from the paint, not from the map.", u.Short(r.OffM)), true
 	case remark.PositionsRounded:
-		return fmt.Sprintf("The positions in the table are rounded, and the line may lie %s off by that alone. Get them with more digits, or measure from the paint marks.", u.Short(r.OffM)), true
+		return fmt.Sprintf("The positions in the table are rounded, and the line may lie %s off by that alone. Get them with more digits, or measure from the paint.", u.Short(r.OffM)), true
 	}
 	return "", false
 }

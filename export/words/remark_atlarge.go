@@ -31,9 +31,9 @@ func inputAtLarge(u geo.Units, r trace.Remark) string {
 	case remark.LayerIncomplete:
 		return fmt.Sprintf("Some lines of the layer %s could not be used (%d of its features): known lines may be missing from the map. Correct the layer and make the map again, or find them before digging.", r.Source, r.N)
 	case remark.PlacedByClock:
-		return fmt.Sprintf("%d positions are from the GNSS log %s, by time alone: a second between the two clocks is a metre at walking pace. Compare the map with a place that you know, and measure from the paint marks.", r.N, r.Log)
+		return fmt.Sprintf("%d positions are from the GNSS log %s, by time alone: a second between the two clocks is a metre at walking pace. Compare the map with a place that you know, and measure from the paint.", r.N, r.Log)
 	case remark.OtherFoot:
-		return fmt.Sprintf("The column %q was read in another foot than that of %s, because the column map says so. If that is wrong, the whole map lies a metre or more off: measure a known point, and measure from the paint marks.", trace.Shorten(r.Header), r.CRS)
+		return fmt.Sprintf("The column %q was read in another foot than that of %s, because the column map says so. If that is wrong, the whole map lies a metre or more off: measure a known point, and measure from the paint.", trace.Shorten(r.Header), r.CRS)
 	}
 	return ""
 }

@@ -45,7 +45,7 @@ func bleedRemark(u geo.Units, r trace.Remark) (string, bool) {
 	case remark.FrequencyFavours:
 		return fmt.Sprintf("The frequency (%.0f kHz) favours bleed-over.", r.FreqHz/1000), true
 	case remark.ShiftUntold:
-		return fmt.Sprintf("Where the line lies from the paint mark cannot be told; the caution zone is wider by up to %s.", u.Short(r.WidenM)), true
+		return fmt.Sprintf("Where the line lies from the paint cannot be told; the caution zone is wider by up to %s.", u.Short(r.WidenM)), true
 	case remark.CurrentLevel:
 		return fmt.Sprintf("Current reads %s than before and after, and changes at once at both ends.", moreOrLess(r.LnCurrent)), true
 	case remark.CurrentRises:
@@ -100,9 +100,9 @@ func jumpRemark(u geo.Units, r trace.Remark) (string, bool) {
 		return fmt.Sprintf("The paint marks %s %s, lie on %s for %s%s.", verb, u.Long(r.FromM), quoted(r.Neighbor), readings(r.N), back), true
 	case remark.OwnCourse:
 		if r.OneEnd {
-			return fmt.Sprintf("The line's own course, extended from the paint marks before, soon lies about %s to the %s of these paint marks; farther on nothing shows where it runs.", u.Short(r.AsideM), r.Side), true
+			return fmt.Sprintf("The line's own course, extended from the paint before, soon lies about %s to the %s of these paint marks; farther on nothing shows where it runs.", u.Short(r.AsideM), r.Side), true
 		}
-		return fmt.Sprintf("The line's own course, extended from the paint marks around it, lies about %s to the %s of these paint marks.", u.Short(r.AsideM), r.Side), true
+		return fmt.Sprintf("The line's own course, extended from the paint around it, lies about %s to the %s of these paint marks.", u.Short(r.AsideM), r.Side), true
 	case remark.OrNeighborHere:
 		return fmt.Sprintf("Or the paint marks of %s lie on this line there: nothing in the readings shows which.", quoted(r.Neighbor)), true
 	case remark.TraceAgainFrom:
@@ -140,7 +140,7 @@ func closeRemark(u geo.Units, r trace.Remark) (string, bool) {
 		if !(r.Share > 0) {
 			return "How much signal could couple here unseen is not known, and nothing is added for it.", true
 		}
-		return fmt.Sprintf("Assumed, not measured: up to %.0f %% of the line's current could flow on the neighbour unseen. The true line would then lie up to %s from the paint mark, and a depth would be wrong by up to %.0f %%. With more, both could be off further.",
+		return fmt.Sprintf("Assumed, not measured: up to %.0f %% of the line's current could flow on the neighbour unseen. The true line would then lie up to %s from the paint, and a depth would be wrong by up to %.0f %%. With more, both could be off further.",
 			100*r.Share, upToShort(u, r.ShiftM), 100*math.Expm1(r.LnDepth)), true
 	}
 	return "", false

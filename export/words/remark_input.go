@@ -28,13 +28,13 @@ func inputRemark(u geo.Units, r trace.Remark) (string, bool) {
 		return fmt.Sprintf("%s: the column map names %q for %s, which no table has, and the table's own column %s was read; the column %q was not. Find out which is right and make the map again.",
 			r.Job, trace.Shorten(r.Header), r.Column, r.Column, trace.Shorten(r.Near)), true
 	case remark.OutsideArea:
-		return fmt.Sprintf("The positions lie outside the area that their system, %s, is made for (%s). If that is not the system that they are in, the whole map lies elsewhere: ask, and measure from the paint marks, not from the map.", r.CRS, r.Area), true
+		return fmt.Sprintf("The positions lie outside the area that their system, %s, is made for (%s). If that is not the system that they are in, the whole map lies elsewhere: ask, and measure from the paint, not from the map.", r.CRS, r.Area), true
 	case remark.DatumUnbelieved:
 		s := r.Why + " "
 		if r.MayBe != "" {
 			s += "Or the positions are wrong: " + slipsMayBe[r.MayBe] + ", and the map would lie on another continent. "
 		}
-		return s + "Ask which frame the corrections were in, and measure from the paint marks, not from the map.", true
+		return s + "Ask which frame the corrections were in, and measure from the paint, not from the map.", true
 	case remark.DateDiffers:
 		return fmt.Sprintf("The date stated is %s, and the readings say that they were taken on %s. Find out which is right: the map's date and, by some centimetres a year, its place depend on it.", r.Stated, r.Read), true
 	case remark.LineUnread, remark.NamesAlike, remark.RowsUnread, remark.SimulatorData, remark.SignTurned, remark.LayerFar,

@@ -53,7 +53,7 @@ func bleedItem(u geo.Units, r remark.BleedItem) string {
 
 // displaced says to which side the line probably lies, and how far.
 func displaced(u geo.Units, d remark.Displaced) string {
-	s := fmt.Sprintf("he line probably lies %s to the %s of the paint mark.", Shift(u, d.ShiftM, d.Shift95M), d.Side)
+	s := fmt.Sprintf("he line probably lies %s to the %s of the paint.", Shift(u, d.ShiftM, d.Shift95M), d.Side)
 	if d.All {
 		return "T" + s
 	}
@@ -90,9 +90,9 @@ func reach(u geo.Units, r remark.Reach) string {
 	if !r.Known {
 		return ""
 	}
-	s := "within " + reachSpan(u, r.RightM) + " to the right of the paint mark and within " + reachSpan(u, r.LeftM) + " to its left"
+	s := "within " + reachSpan(u, r.RightM) + " to the right of the paint and " + reachSpan(u, r.LeftM) + " to its left"
 	if sidesAlike(r) {
-		s = "within " + reachSpan(u, widerSide(r)) + " of the paint mark"
+		s = "within " + reachSpan(u, widerSide(r)) + " of the paint"
 	}
 	if len(r.FartherAtM) > 0 {
 		at := make([]string, len(r.FartherAtM))

@@ -17,10 +17,10 @@ func TestReach(t *testing.T) {
 		left, right [2]float64
 		want        string
 	}{
-		{geo.Metric, [2]float64{0.6, 0.6}, [2]float64{0.5, 0.9}, "within 0.50 to 0.90 m to the right of the paint mark and within 0.60 m to its left"},
-		{geo.Metric, [2]float64{0.6, 0.6}, [2]float64{0.58, 0.66}, "within 0.66 m to the right of the paint mark and within 0.60 m to its left"},
-		{geo.Metric, [2]float64{0.8, 1.6}, [2]float64{0.9, 0.9}, "within 0.90 m to the right of the paint mark and within 0.80 to 1.60 m to its left"},
-		{geo.US, [2]float64{0.3, 0.3048}, [2]float64{0.3, 0.3048}, "within 1.0 ft of the paint mark"},
+		{geo.Metric, [2]float64{0.6, 0.6}, [2]float64{0.5, 0.9}, "within 0.50 to 0.90 m to the right of the paint and 0.60 m to its left"},
+		{geo.Metric, [2]float64{0.6, 0.6}, [2]float64{0.58, 0.66}, "within 0.66 m to the right of the paint and 0.60 m to its left"},
+		{geo.Metric, [2]float64{0.8, 1.6}, [2]float64{0.9, 0.9}, "within 0.90 m to the right of the paint and 0.80 to 1.60 m to its left"},
+		{geo.US, [2]float64{0.3, 0.3048}, [2]float64{0.3, 0.3048}, "within 1.0 ft of the paint"},
 	} {
 		if got := reach(tt.u, remark.Reach{LeftM: tt.left, RightM: tt.right, Known: true}); got != tt.want {
 			t.Errorf("%v, %v: %q, want %q", tt.left, tt.right, got, tt.want)
@@ -37,7 +37,7 @@ func TestItemTellsTheLikelySide(t *testing.T) {
 	item := remark.BleedItem{Line: "A", Grade: trace.GradeStrong, LeavesM: trace.Unknown, Stretches: []remark.Stretch{{FromM: 10, ToM: 40}},
 		Likely: []remark.Displaced{{Side: trace.Left, ShiftM: 0.53, Shift95M: 0.52, All: true}, {Stretch: remark.Stretch{FromM: 12, ToM: 20}, Side: trace.Right, ShiftM: 1.94, Shift95M: 0.74}}}
 	got := Remark(geo.Metric, item)
-	for _, want := range []string{" The line probably lies 0.53 m ± 0.52 to the left of the paint mark.", " From 12.0 m to 20.0 m the line probably lies 1.94 m ± 0.74 to the right of the paint mark."} {
+	for _, want := range []string{" The line probably lies 0.53 m ± 0.52 to the left of the paint.", " From 12.0 m to 20.0 m the line probably lies 1.94 m ± 0.74 to the right of the paint."} {
 		if !strings.Contains(got, want) {
 			t.Errorf("%q is not in %q", want, got)
 		}

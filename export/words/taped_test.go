@@ -16,7 +16,7 @@ func TestItemsAreTaped(t *testing.T) {
 			Reach: remark.Reach{LeftM: [2]float64{0.9, 1.5}, RightM: [2]float64{0.9, 1.5}, Known: true}}}
 	}
 	one := Item(geo.US, item(10, 20))
-	if !strings.Contains(one, "within 3 ft to 5 ft of the paint mark") {
+	if !strings.Contains(one, "within 3 ft to 5 ft of the paint") {
 		t.Errorf("%q", one)
 	}
 	list := Grouped(geo.US, []trace.Advice{item(10, 20), item(30, 40)})

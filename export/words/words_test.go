@@ -104,7 +104,7 @@ func TestFindingWordsAreCareful(t *testing.T) {
 func TestBleedOverWordsSayWhereTheLineLies(t *testing.T) {
 	f := trace.AllFindings()[0].(trace.BleedOver)
 	got := strings.Join(Finding(geo.Metric, f), " ")
-	for _, want := range []string{"perhaps B, 0.90 m away", "Null lies 0.14 m right", "0.08 m ± 0.05 to the left of the paint mark", "expose to verify"} {
+	for _, want := range []string{"perhaps B, 0.90 m away", "Null lies 0.14 m right", "0.08 m ± 0.05 to the left of the paint", "expose to verify"} {
 		if !strings.Contains(got, want) {
 			t.Errorf("%q lacks %q", got, want)
 		}

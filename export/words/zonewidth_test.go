@@ -66,7 +66,7 @@ func TestCloseLines(t *testing.T) {
 	if len(got) != 1 || got[0].Line != "A" || got[0].Other != "B" || got[0].FromM != 0 || got[0].ToM != 60 || got[0].LeastM != 1.5 {
 		t.Fatalf("%+v", got)
 	}
-	if w := CloseWords(geo.Metric, got[0]); w != "A, 0.0 m to 60.0 m: B runs close, 1.50 m from one drawn line to the other at 0.0 m; their zones touch: no machine between them." {
+	if w := CloseWords(geo.Metric, got[0]); w != "A, 0.0 m to 60.0 m: B runs close, drawn 1.50 m apart at 0.0 m; their zones touch: no machine between them." {
 		t.Errorf("%q", w)
 	}
 	cross := trace.Line{Setup: trace.LineSetup{Name: "D"}, Centerline: &trace.Centerline{Parts: []trace.Part{{Vertices: []trace.Vertex{{Pos: geo.XY{X: 30, Y: -9}}, {Pos: geo.XY{X: 30, Y: 9}, StationM: 18}}}}},

@@ -32,9 +32,9 @@ func TestAdviceSaysWhatIsDrawn(t *testing.T) {
 		b    trace.BleedOver
 		want string
 	}{
-		{trace.BleedOver{WidenLeftM: 0.4}, "within 0.60 m to the right of the paint mark and within 1.00 m to its left."},
-		{trace.BleedOver{WidenRightM: 0.4}, "within 1.00 m to the right of the paint mark and within 0.60 m to its left."},
-		{trace.BleedOver{WidenLeftM: 0.4, WidenRightM: 0.4}, "within 1.00 m of the paint mark."},
+		{trace.BleedOver{WidenLeftM: 0.4}, "within 0.60 m to the right of the paint and 1.00 m to its left."},
+		{trace.BleedOver{WidenRightM: 0.4}, "within 1.00 m to the right of the paint and 0.60 m to its left."},
+		{trace.BleedOver{WidenLeftM: 0.4, WidenRightM: 0.4}, "within 1.00 m of the paint."},
 	} {
 		b := tt.b
 		b.Line, b.ToM, b.Grade, b.Neighbor = "A", 10, trace.GradeStrong, "B"
@@ -92,8 +92,8 @@ func TestWatchedStretchYieldsToAGraverOne(t *testing.T) {
 		t.Fatalf("overlapping: %+v\ntouching: %+v", got, touching)
 	}
 	for i, want := range []string{
-		"A, 0.0 m to 40.0 m: possible bleed-over, perhaps from B. Expose before digging within 0.70 m of the paint mark, and farther close to 40.0 m.",
-		"A, 40.0 m to 60.0 m: bleed-over strongly suspected, perhaps from B. The signal of C may mix in too. Expose before digging within 7.60 m of the paint mark.",
+		"A, 0.0 m to 40.0 m: possible bleed-over, perhaps from B. Expose before digging within 0.70 m of the paint, and farther close to 40.0 m.",
+		"A, 40.0 m to 60.0 m: bleed-over strongly suspected, perhaps from B. The signal of C may mix in too. Expose before digging within 7.60 m of the paint.",
 	} {
 		if said(got[i].Remark) != want {
 			t.Errorf("got  %q\nwant %q", said(got[i].Remark), want)
@@ -117,7 +117,7 @@ func TestWhatOverlapsIsOneItem(t *testing.T) {
 		want     []string // words of the items, in order
 	}{
 		{"a jump in a suspicion, with its block and its meeting", []trace.Finding{strong, jump(18, 28, "B"), meets, block},
-			[]string{"A, 8.0 m to 33.0 m: bleed-over strongly suspected, perhaps from B. From 18.0 m to 28.0 m the trace may follow B instead of its own line. 3 neighbouring readings were set aside (position outlier). Expose before digging within 0.59 m of the paint mark. Find A again: connect to it alone, trace on from 18.0 m and see which way it goes."}},
+			[]string{"A, 8.0 m to 33.0 m: bleed-over strongly suspected, perhaps from B. From 18.0 m to 28.0 m the trace may follow B instead of its own line. 3 neighbouring readings were set aside (position outlier). Expose before digging within 0.59 m of the paint. Find A again: connect to it alone, trace on from 18.0 m and see which way it goes."}},
 		{"a jump within a jump", []trace.Finding{jump(0, 12, "unknown"), jump(0, 40, "unknown")},
 			[]string{"A, 0.0 m to 40.0 m: the trace may follow another line instead of its own line, or the line has an offset made with fittings there."}},
 		{"jumps apart", []trace.Finding{jump(0, 12, "unknown"), jump(20, 40, "unknown")}, []string{"A, 0.0 m to 12.0 m", "A, 20.0 m to 40.0 m"}},
@@ -250,7 +250,7 @@ func TestCrossingAndWatchAreOneItem(t *testing.T) {
 		if tt.items > 1 {
 			continue
 		}
-		for _, words := range []string{"A crosses 'old main' at 12.0 m, a known line (town.geojson)", "possible bleed-over from it, 8.0 m to ", "expose both by hand before digging within 0.60 m to the right of the paint mark and within 1.00 m to its left"} {
+		for _, words := range []string{"A crosses 'old main' at 12.0 m, a known line (town.geojson)", "possible bleed-over from it, 8.0 m to ", "expose both by hand before digging within 0.60 m to the right of the paint and 1.00 m to its left"} {
 			if !strings.Contains(said(got[0].Remark), words) {
 				t.Errorf("%s: %q has no %q", tt.name, said(got[0].Remark), words)
 			}
