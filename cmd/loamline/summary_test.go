@@ -102,7 +102,7 @@ func TestAllOfAJobFitsAScreen(t *testing.T) {
 // Neither summary has a band of a line that is in doubt from end to end.
 func TestNoBandOfALineInDoubt(t *testing.T) {
 	line := &trace.Centerline{Parts: []trace.Part{{Vertices: []trace.Vertex{{Horizontal95M: 0.1}, {Pos: geo.XY{X: 40}, StationM: 40, Horizontal95M: 0.1}}}}}
-	s := &trace.Sheet{Job: trace.DefaultJob(), Lines: []trace.Line{{Setup: trace.LineSetup{Name: "A"}, Centerline: line,
+	s := &trace.Sheet{Job: trace.DefaultJob(), Plane: geo.NewPlane(geo.LonLat{LonDeg: -30.5, LatDeg: 44.1}), Lines: []trace.Line{{Setup: trace.LineSetup{Name: "A"}, Centerline: line,
 		Findings: []trace.Finding{trace.Doubt{Line: "A", FromM: 0, ToM: 40, Why: trace.Verbatim("Two passes lie apart.")}}}}}
 	for name, tell := range map[string]func(io.Writer, *trace.Sheet, []string){"short": summarize, "verbose": summarizeAll} {
 		var b strings.Builder
