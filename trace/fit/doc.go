@@ -73,7 +73,7 @@
 // hairpins of the second simulator bands across 78.0 to 88.9 %, in depth 59.7 to 73.6, on 20
 // more 72.4 to 83.6 and 53.1 to 67.5; but depth errors over all families 0.108 to 0.114 m,
 // depth bands on rings 95.2 to 93.9 %, on three branches 88.4 to 80.8 %, for a cause that was
-// not found, and two maps of 80 more that were wrong and told nothing.
+// not found, and one map of 80 more was wrong and told nothing.
 //
 // Runs that leapt together asked about from half a metre aside, however near: on 60 jobs
 // with bursts of the second simulator 64.6 instead of 61.5 % of 681 leaps were set aside,
