@@ -186,13 +186,16 @@ func Write(w io.Writer, s *trace.Sheet) error {
 
 import "loamline.example/trace"
 
+// leastLeanM is from where a lean is told. Judgement.
+const leastLeanM = 0.1
+
 var _ = find(leans)
 
 // leans finds a line whose marks all lie to one side.
 func leans(l *trace.Line) (found []trace.Finding) {
 	line, least := l.Centerline.Polyline(), 0.0
 	for _, r := range byStation(l.Readings) {
-		if r.OffsetM < 0.1 {
+		if r.OffsetM < leastLeanM {
 			return nil
 		}
 		least = r.OffsetM
