@@ -24,11 +24,18 @@ func (s Section) nullFloor(peakM, nullM float64) float64 {
 	return cmplx.Abs(s.Bv(nullM, 0)) / cmplx.Abs(s.Bh(peakM, 0))
 }
 
+// level is the slope, as a share of the greatest that the section can have, up
+// to which a place is level: the square of what rounding leaves of a field. Two
+// slopes of less than its square would multiply to nothing, and the walk would
+// stand or go by how it was scaled.
+const level = 1e-30
+
 // walk climbs along slope from fromM to the first place where it changes sign,
 // then closes in by the Illinois method (Dowell and Jarratt, 1971, BIT 11:168).
+// From a level place, halfway between two equal peaks too, no way is uphill.
 func (s Section) walk(fromM float64, slope func(float64) float64) float64 {
 	a, fa := fromM, slope(fromM)
-	if fa == 0 {
+	if math.Abs(fa) <= level*s.steepest() {
 		return a
 	}
 	step := math.Copysign(s.stepM(), fa)

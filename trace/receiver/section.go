@@ -1,6 +1,9 @@
 package receiver
 
-import "math/cmplx"
+import (
+	"math"
+	"math/cmplx"
+)
 
 // Conductor is a long straight line seen end on.
 type Conductor struct {
@@ -69,4 +72,15 @@ func (s Section) stepM() float64 {
 		step = min(step, c.DepthM)
 	}
 	return step / 16
+}
+
+// steepest is the order of the greatest slope of |B|² along x, in T²/m: the
+// fields of all lines straight above them, added up, over the shallowest depth.
+func (s Section) steepest() float64 {
+	fieldT, shallowestM := cmplx.Abs(s.AirT), math.Inf(1)
+	for _, c := range s.Lines {
+		fieldT += cmplx.Abs(c.CurrentA) * TeslaMetrePerAmpere / c.DepthM
+		shallowestM = min(shallowestM, c.DepthM)
+	}
+	return fieldT * fieldT / shallowestM
 }

@@ -166,3 +166,19 @@ func TestLinearInCurrent(t *testing.T) {
 		same(t, "field", b.LowT/a.LowT, cmplx.Abs(f))
 	})
 }
+
+// A neighbour a hair off the middle, a hair too small for its square, leaves
+// two equal peaks: at every scale the walk stands between them. The hair was
+// found by TestAllLengthsScale.
+func TestWalkStandsBetweenEqualPeaks(t *testing.T) {
+	for _, f := range []float64{0.5, 1, 3} {
+		s := one(3 * f)
+		s.Lines = append(s.Lines, Conductor{4e-146 * f, f, -0.25 + 0.125i})
+		if p := s.PeakM(0); p != 0 {
+			t.Errorf("%g times as large: the peak is at %g", f, p)
+		}
+		if p := s.PeakM(0.001 * f); !(p > f) {
+			t.Errorf("%g times as large, from the right: the peak is at %g", f, p)
+		}
+	}
+}
