@@ -17,8 +17,8 @@
 //     bands, and says which readings leave it.
 //  5. loamline.example/trace/bleed looks for stretches where another line's signal is
 //     heard; what it and the other stages find are [Finding]s, and [Remark]s with
-//     figures and no words: loamline.example/trace/remark has their kinds, loamline.example/export/words
-//     says them.
+//     figures and no words: loamline.example/trace/finding and loamline.example/trace/remark
+//     have their kinds, loamline.example/export/words says them.
 //  6. loamline.example/trace/records compares the lines with the records,
 //     loamline.example/trace/guard holds them against their readings,
 //     loamline.example/trace/zones draws the tolerance and caution [Zone]s, and

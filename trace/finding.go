@@ -1,19 +1,13 @@
 package trace
 
-import (
-	"slices"
-	"strings"
-
-	"loamline.example/geo"
-)
+import "loamline.example/geo"
 
 // Finding is something that the map says about a line beyond where it lies. It
 // tells all that a list, a summary or a drawing must have to show a kind that it
 // has no own form for, so that none is passed over.
 //
-// Each kind is a file of its own, which declares it. The set is closed: AllFindings
-// has one of each kind, and every exporter is tested with all of them. Whoever tells
-// kinds apart does so with [PerKind].
+// The kinds are in loamline.example/trace/finding, and nowhere else: every exporter is
+// tested with one of each.
 type Finding interface {
 	// Role is the feature's role in every output format.
 	Role() string
@@ -30,7 +24,8 @@ type Finding interface {
 	// NeedsEyes reports whether a person must look at it before anybody digs by
 	// the map or it is passed on.
 	NeedsEyes() bool
-	finding()
+	// Finding marks a kind.
+	Finding()
 }
 
 // CourseStrip is a path that a line may follow, with the half-widths of its
@@ -39,23 +34,3 @@ type CourseStrip struct {
 	Path    []geo.XY
 	Half95M []float64
 }
-
-// specimens has one of each kind.
-var specimens []Finding
-
-// declare adds a kind, by one of it.
-func declare(specimen Finding) Finding {
-	specimens = append(specimens, specimen)
-	return specimen
-}
-
-// AllFindings returns one of each kind, for tests that no exporter forgets one, in the
-// order of their roles' names.
-func AllFindings() []Finding {
-	out := slices.Clone(specimens)
-	slices.SortFunc(out, func(a, b Finding) int { return strings.Compare(a.Role(), b.Role()) })
-	return out
-}
-
-// specimenPath is the stretch that specimens are about.
-func specimenPath() []geo.XY { return []geo.XY{{X: 0, Y: 0}, {X: 10, Y: 0}} }

@@ -60,12 +60,25 @@ const (
 	EnglishAndSpanish = "en+es"
 )
 
+// The choices of what is printed.
+const (
+	SheetsCrew = "crew"
+	SheetsFull = "full"
+	SheetsBoth = "both"
+)
+
 // Tolerance is the rule by which the tolerance zone is drawn.
 type Tolerance struct {
 	HalfWidthM   float64
 	MeasuredFrom string // FromEdge or FromCenterline
 	Rule         string // which law or practice; printed on the map
 }
+
+// What a tolerance zone is measured from.
+const (
+	FromEdge       = "edge"       // the line's outer edge
+	FromCenterline = "centerline" // its centre
+)
 
 // LineSetup is what the job says about one line.
 type LineSetup struct {
@@ -77,6 +90,16 @@ type LineSetup struct {
 	FreqHz      float64
 	PowerW      float64
 	Transmitter *geo.LonLat
+}
+
+// FixedFeature is what the job says of a thing on the ground that will still be
+// there when the paint is gone, such as a hydrant: a tape is held to it.
+type FixedFeature struct {
+	Name string
+	// X and Y are its place in the job's reference system and datum: longitude and
+	// latitude, or east and north in metres where Grid is set.
+	X, Y float64
+	Grid bool
 }
 
 // Reference is a layer of known lines.
@@ -135,4 +158,23 @@ func (j Job) Setup(name string) LineSetup {
 		}
 	}
 	return LineSetup{Name: name, Utility: UnknownKind, DiameterM: Unknown, FreqHz: Unknown, PowerW: Unknown}
+}
+
+// Utility is a class of the uniform temporary-marking colour code.
+type Utility string
+
+// The classes. Colours and letter codes belong to the exporters.
+const (
+	Electric      Utility = "electric"
+	Gas           Utility = "gas"
+	Communication Utility = "communication"
+	Water         Utility = "water"
+	Reclaimed     Utility = "reclaimed"
+	Sewer         Utility = "sewer"
+	UnknownKind   Utility = "unknown"
+)
+
+// Utilities lists every class, in the order of legends.
+func Utilities() []Utility {
+	return []Utility{Electric, Gas, Communication, Water, Reclaimed, Sewer, UnknownKind}
 }

@@ -190,3 +190,11 @@ func (r *Reading) AddReason(why Remark) {
 		r.Reason = Several{was, why}
 	}
 }
+
+// Trace is one line's readings. They stand in input order until the fit has
+// given them stations; travel order is rising time where all have one, else
+// the order of the files.
+type Trace struct {
+	Name     string
+	Readings []Reading
+}

@@ -53,9 +53,9 @@ var recipes = []recipe{
 	}, "Column|Number|Field|Cell|Readme|Empty|Template|CSV|Examples", []string{"./trace/intake", "./export/table", "./cmd/loamline", "./cmd/loamline/internal/serve/tables"},
 		[]string{"./export/table", "./cmd/loamline"}, "gain_db"},
 	{"finding", []change{
-		{"trace/finding_lean.go", "", leanKind}, {"trace/locate/lean.go", "", leanFinder}, {"export/words/finding_lean.go", "", leanWords},
+		{"trace/finding/lean.go", "", leanKind}, {"trace/locate/lean.go", "", leanFinder}, {"export/words/finding_lean.go", "", leanWords},
 		{"export/tongue/es_findings.go", "\t{\"bleed-over strongly", leanSpanish},
-	}, "Finding|Kind|Role|Phase|Advi|Golden|Schema|Sentence|Pair|Summary|Examples", []string{"./export/tongue", "./trace", "./trace/locate", "./export/words", "./export/layer",
+	}, "Finding|Kind|Role|Phase|Advi|Golden|Schema|Sentence|Pair|Summary|Examples", []string{"./export/tongue", "./trace", "./trace/finding", "./trace/locate", "./export/words", "./export/layer",
 		"./export/geojson", "./export/schema", "./export/kml", "./export/page", "./export/pdf", "./cmd/loamline"},
 		[]string{"./export/schema", "./export/kml", "./cmd/loamline"}, "is in no template"},
 	{"format", []change{
@@ -137,9 +137,12 @@ func (c change) make(t *testing.T, dir string) {
 }
 
 const (
-	leanKind = `package trace
+	leanKind = `package finding
 
-import "loamline.example/geo"
+import (
+	"loamline.example/geo"
+	"loamline.example/trace"
+)
 
 // RoleLean is the role of a Lean.
 const RoleLean = "lean"
@@ -158,9 +161,9 @@ func (Lean) Role() string                     { return RoleLean }
 func (f Lean) OnLine() string                 { return f.Line }
 func (f Lean) Span() (fromM, toM float64)     { return f.FromM, f.ToM }
 func (f Lean) Where() []geo.XY                { return f.Path }
-func (Lean) Beside() []CourseStrip            { return nil }
+func (Lean) Beside() []trace.CourseStrip      { return nil }
 func (Lean) NeedsEyes() bool                  { return true }
-func (Lean) finding()                         {}
+func (Lean) Finding()                         {}
 `
 	leanFormat = `// Package lean writes the names of a sheet's lines.
 package lean
@@ -184,7 +187,10 @@ func Write(w io.Writer, s *trace.Sheet) error {
 `
 	leanFinder = `package locate
 
-import "loamline.example/trace"
+import (
+	"loamline.example/trace"
+	"loamline.example/trace/finding"
+)
 
 // leastLeanM is from where a lean is told. Judgement.
 const leastLeanM = 0.1
@@ -201,7 +207,7 @@ func leans(l *trace.Line) (found []trace.Finding) {
 		least = r.OffsetM
 	}
 	if to := line.Length(); least > 0 {
-		found = append(found, trace.Lean{Line: l.Setup.Name, ToM: to, Path: line.Slice(0, to), LeanM: least})
+		found = append(found, finding.Lean{Line: l.Setup.Name, ToM: to, Path: line.Slice(0, to), LeanM: least})
 	}
 	return found
 }
@@ -210,10 +216,10 @@ func leans(l *trace.Line) (found []trace.Finding) {
 
 import (
 	"loamline.example/geo"
-	"loamline.example/trace"
+	"loamline.example/trace/finding"
 )
 
-var _ = worded("Marks to one side", func(u geo.Units, f trace.Lean) told {
+var _ = worded("Marks to one side", func(u geo.Units, f finding.Lean) told {
 	return told{"Marks lie to one side, " + Range(u, f.FromM, f.ToM), []string{
 		"The marks lie " + u.Short(f.LeanM) + " to one side of the line drawn."}}
 })

@@ -10,22 +10,38 @@ import (
 	"testing"
 
 	"loamline.example/trace"
+	"loamline.example/trace/finding"
 )
 
 // Every finding's role is one of the roles.
 func TestRolesHaveAllFindings(t *testing.T) {
-	for _, f := range trace.AllFindings() {
-		if !slices.Contains(trace.Roles(), f.Role()) {
-			t.Errorf("%T has the role %s, which trace.Roles does not name", f, f.Role())
+	for _, f := range finding.All() {
+		if !slices.Contains(finding.Roles(), f.Role()) {
+			t.Errorf("%T has the role %s, which finding.Roles does not name", f, f.Role())
 		}
 	}
+}
+
+// The set of findings is closed: its kinds are in package finding, whose tests know one
+// that it does not declare.
+func TestFindingsStandInOnePlace(t *testing.T) {
+	eachGoFile(t, func(path string, fset *token.FileSet, f *ast.File) {
+		if filepath.ToSlash(filepath.Dir(path)) == "../trace/finding" {
+			return
+		}
+		for _, d := range f.Decls {
+			if fn, ok := d.(*ast.FuncDecl); ok && fn.Recv != nil && fn.Name.Name == "Finding" && fn.Type.Results == nil {
+				t.Errorf("%s: a kind of finding: it belongs in trace/finding", fset.Position(fn.Pos()))
+			}
+		}
+	})
 }
 
 // Roles, grades, sides and checks are spelled where they are declared: what is done by
 // them anywhere else goes by the constants, so that the compiler knows one that has
 // gone. The judge of small cases reads maps from outside and spells them for itself.
 func TestRolesAreSpelledOnce(t *testing.T) {
-	names := append(trace.Roles(), string(trace.GradeWatch), string(trace.GradeSuspect), string(trace.GradeStrong),
+	names := append(finding.Roles(), string(trace.GradeWatch), string(trace.GradeSuspect), string(trace.GradeStrong),
 		string(trace.Left), string(trace.Right), string(trace.CheckAirCoupling), trace.UnknownNeighbor, trace.FromEdge)
 	spelled := func(e ast.Expr) (string, bool) {
 		l, ok := e.(*ast.BasicLit)

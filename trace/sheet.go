@@ -2,9 +2,6 @@ package trace
 
 import (
 	"slices"
-	"sort"
-
-	"github.com/paulmach/orb"
 
 	"loamline.example/geo"
 )
@@ -103,97 +100,6 @@ type Line struct {
 	TryNext    []Remark       // what the locator could try to settle what was found
 }
 
-// Zone is an area about the line; Area is in the plane, outer rings
-// counter-clockwise.
-type Zone struct {
-	Area         orb.MultiPolygon
-	HalfWidthM   float64 // of the tolerance zone, half the diameter included
-	MeasuredFrom string
-	Rule         string // as the job states it; empty where it names none
-	// AssumedDiameterM is the line's, where it is not known and half of it is in the
-	// width; else 0.
-	AssumedDiameterM float64
-	Confidence       float64 // of the caution zone
-	DoubtM           float64 // how far the whole zone may be off for its frame; 0 where that is known well
-	DoubtDatum       string  // the frame behind that figure: the one stated, else a local one
-	DoubtStated      bool    // the frame was stated, and is joined to WGS 84 no better than that
-}
-
-// DoubtOpen reports that DoubtM is no limit: nobody stated a datum, and no local one is
-// known that it could be.
-func (z Zone) DoubtOpen() bool { return z.DoubtM > 0 && !z.DoubtStated && z.DoubtDatum == "" }
-
-// Doubted is the caution zone of a line whose frame leaves the most open; zero where none
-// does. Lines of one sheet share their frame, and some have no zone.
-func (s *Sheet) Doubted() Zone {
-	var most Zone
-	for i := range s.Lines {
-		if c := s.Lines[i].Caution; c.DoubtM > most.DoubtM {
-			most = c
-		}
-	}
-	return most
-}
-
-// ZoneShoulderM is over what length the extra width of a suspected stretch rises and
-// falls at its ends: a detector does not know its ends to the decimetre.
-const ZoneShoulderM = 1.0
-
-// ZoneReach is how far the caution zone, as drawn, reaches to either side of the
-// drawn line at a station. What words say of it must be this.
-type ZoneReach struct{ StationM, LeftM, RightM float64 }
-
-// Record is a line known from a reference layer.
-type Record struct {
-	Name    string
-	Source  string // file or database it came from
-	Utility Utility
-	Path    []geo.XY
-	DepthM  []float64 // one a vertex, Unknown where not given
-	DoubtM  float64   // how far off it may lie for its frame alone
-	// DoubtWhy says why, as "its frame is not stated"; empty where nothing is in doubt.
-	DoubtWhy string
-}
-
-// RecordReachM is how far from the readings a record still matters: farther than
-// any signal strays and any sheet shows.
-const RecordReachM = 250.0
-
-// RecordSigmaM is how well a record is taken to know where its line lies, one sigma
-// across it (common practice, no source).
-const RecordSigmaM = 0.30
-
-// Background is a line or an outline of something that is no line of a utility.
-type Background struct {
-	Name   string
-	Source string // file or database it came from
-	Path   []geo.XY
-	DoubtM float64 // how far off it may lie for its frame alone
-}
-
-// RecordOffset is how far a record lies from the trace at one station.
-type RecordOffset struct {
-	Record, Source string
-	StationM       float64
-	OffsetM        float64 // record from trace, positive to the right of travel
-	AllowedM       float64 // what the bands of both explain
-}
-
-// CrossedBy returns the crossings of a line that are findings of the other line,
-// as seen from this one, by station.
-func (s *Sheet) CrossedBy(line string) []Crossing {
-	var out []Crossing
-	for i := range s.Lines {
-		for _, f := range s.Lines[i].Findings {
-			if c, ok := f.(Crossing); ok && !c.OnRecord() && c.Other == line {
-				out = append(out, c.seenFromOther())
-			}
-		}
-	}
-	sort.SliceStable(out, func(a, b int) bool { return out[a].StationM < out[b].StationM })
-	return out
-}
-
 // TryNext is what the locator could try to settle what was found, of all lines, each
 // once.
 func (s *Sheet) TryNext() []Remark {
@@ -207,3 +113,14 @@ func (s *Sheet) TryNext() []Remark {
 	}
 	return out
 }
+
+// The roles of a map's features, the same in every output format. Those of
+// findings are declared with their kinds. What an output does by role is a table keyed by
+// these; no other place spells one.
+const (
+	RoleCenterline    = "centerline"
+	RoleVertex        = "centerline_vertex"
+	RoleToleranceZone = "tolerance_zone"
+	RoleCautionZone   = "caution_zone"
+	RoleReading       = "reading"
+)

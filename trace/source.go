@@ -22,19 +22,3 @@ type Source struct {
 	Nearby   func(ctx context.Context, plane geo.Plane, places []geo.XY) ([]Record, error)
 	Progress func(done, total int) // called after each line, if set; may come from any goroutine
 }
-
-// GeoRecord is a line known from a reference layer, before it is brought into
-// the job's plane. Positions are WGS 84 degrees.
-type GeoRecord struct {
-	Name    string
-	Source  string
-	Utility Utility
-	Path    []geo.LonLat
-	DepthM  []float64 // one a vertex, Unknown where not given
-	DoubtM  float64   // how far off it may lie for its frame alone
-	// DoubtWhy says why, as "its frame is not stated"; empty where nothing is in doubt.
-	DoubtWhy string
-
-	// Background marks what is no line of a utility, such as a kerb.
-	Background bool
-}

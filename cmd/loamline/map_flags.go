@@ -12,6 +12,7 @@ import (
 	"loamline.example/export/pdf"
 	"loamline.example/geo"
 	"loamline.example/trace"
+	"loamline.example/trace/setting"
 )
 
 // under puts flags under one heading of the help.
@@ -82,7 +83,7 @@ func applyJobFlags(c *cli.Context, j *trace.Job) error {
 		*l.to = m
 	}
 	applyUnderlayFlags(c, j)
-	if err := j.Check(); err != nil {
+	if err := setting.Check(*j); err != nil {
 		return usageError{err}
 	}
 	return nil

@@ -4,6 +4,7 @@ import (
 	"testing"
 
 	"loamline.example/trace"
+	"loamline.example/trace/finding"
 )
 
 // --strict stops at what stands under 'Check before digging', and at nothing else: a
@@ -18,7 +19,7 @@ func TestStrictIsWhatIsToCheck(t *testing.T) {
 			t.Errorf("%s: --strict says %v", k, needsEyes(s))
 		}
 	}
-	inconclusive := trace.FieldCheck{Line: "A", Kind: trace.CheckLift, Outcome: trace.OutcomeInconclusive}
+	inconclusive := finding.FieldCheck{Line: "A", Kind: trace.CheckLift, Outcome: trace.OutcomeInconclusive}
 	s := &trace.Sheet{Lines: []trace.Line{{Findings: []trace.Finding{inconclusive}}}, Counts: trace.Counts{Rows: 2, Used: 1, Unreadable: 1},
 		Problems: []trace.Problem{{Cause: "the row is empty"}, {Warn: true, Cause: "this column is not known and not used"}}}
 	if needsEyes(s) {

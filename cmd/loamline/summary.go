@@ -12,6 +12,8 @@ import (
 	"loamline.example/export/style"
 	"loamline.example/export/words"
 	"loamline.example/trace"
+	"loamline.example/trace/advice"
+	"loamline.example/trace/setting"
 )
 
 // maxLines is how many lines the terminal lists; the files carry them all.
@@ -33,7 +35,7 @@ func summarize(w io.Writer, s *trace.Sheet, written []string) {
 	}
 	ledgerLine(w, s)
 	tellProblems(w, k, s)
-	summaryEnd(w, k, s, words.Grouped(s.Job.Units, s.MostImportantFirst()), written)
+	summaryEnd(w, k, s, words.Grouped(s.Job.Units, advice.MostImportantFirst(s)), written)
 }
 
 func summaryHead(w io.Writer, s *trace.Sheet) {
@@ -59,7 +61,7 @@ func placeLine(w io.Writer, s *trace.Sheet) {
 		}
 		at := s.Plane.LonLat(c.Parts[0].Vertices[0].Pos)
 		system := s.Job.CRS
-		if f, err := s.Job.Frame(); err == nil && f.CRS.Name != "" && !f.CRS.Geographic() {
+		if f, err := setting.Frame(s.Job); err == nil && f.CRS.Name != "" && !f.CRS.Geographic() {
 			system += ", " + f.CRS.Name
 		}
 		fmt.Fprintf(w, "%s starts at latitude %.5f, longitude %.5f (positions: %s)\n", onOneLine(s.Lines[i].Setup.Name), at.LatDeg, at.LonDeg, system)

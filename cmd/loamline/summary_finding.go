@@ -8,19 +8,20 @@ import (
 	"loamline.example/export/words"
 	"loamline.example/geo"
 	"loamline.example/trace"
+	"loamline.example/trace/finding"
 )
 
 // findingLines is how the terminal tells each kind of finding; a kind without a
 // form of its own is told by its title.
-func findingLines(u geo.Units) trace.PerKind[[]string] {
+func findingLines(u geo.Units) finding.PerKind[[]string] {
 	titled := func(f trace.Finding, text string) []string {
 		return []string{words.FindingTitle(u, f) + ": " + text}
 	}
-	return trace.PerKind[[]string]{
-		BleedOver:    func(f trace.BleedOver) []string { return bleedLines(u, f) },
-		Doubt:        func(f trace.Doubt) []string { return titled(f, words.Remark(u, f.Why)) },
-		FieldCheck:   func(f trace.FieldCheck) []string { return titled(f, words.Remark(u, f.Remark)) },
-		ExposedCheck: func(f trace.ExposedCheck) []string { return []string{words.Remark(u, f.Remark)} },
+	return finding.PerKind[[]string]{
+		BleedOver:    func(f finding.BleedOver) []string { return bleedLines(u, f) },
+		Doubt:        func(f finding.Doubt) []string { return titled(f, words.Remark(u, f.Why)) },
+		FieldCheck:   func(f finding.FieldCheck) []string { return titled(f, words.Remark(u, f.Remark)) },
+		ExposedCheck: func(f finding.ExposedCheck) []string { return []string{words.Remark(u, f.Remark)} },
 		Else:         func(f trace.Finding) []string { return []string{words.FindingTitle(u, f)} },
 	}
 }
@@ -32,7 +33,7 @@ const (
 	mostWatched  = 1
 )
 
-func bleedLines(u geo.Units, f trace.BleedOver) []string {
+func bleedLines(u geo.Units, f finding.BleedOver) []string {
 	title := words.FindingTitle(u, f) + ", no known line there:"
 	if f.Neighbor != "" && f.Neighbor != trace.UnknownNeighbor {
 		title = words.FindingTitle(u, f) + ", perhaps from " + f.Neighbor + ":"

@@ -10,6 +10,7 @@ import (
 	"loamline.example/export/words"
 	"loamline.example/geo"
 	"loamline.example/trace"
+	"loamline.example/trace/finding"
 )
 
 // sureness is how far a line is to be trusted, in a few words.
@@ -23,9 +24,9 @@ type doubtWords struct {
 
 // doubts says so of each kind. A kind without words of its own, which a person
 // must look at, is named by its role.
-var doubts = trace.PerKind[doubtWords]{
-	Doubt: func(trace.Doubt) doubtWords { return doubtWords{"in doubt", true} },
-	BleedOver: func(f trace.BleedOver) doubtWords {
+var doubts = finding.PerKind[doubtWords]{
+	Doubt: func(finding.Doubt) doubtWords { return doubtWords{"in doubt", true} },
+	BleedOver: func(f finding.BleedOver) doubtWords {
 		switch {
 		case f.Jump:
 			return doubtWords{"may follow another line", true}
@@ -34,9 +35,9 @@ var doubts = trace.PerKind[doubtWords]{
 		}
 		return doubtWords{words.Grade(f.Grade), true}
 	},
-	Gap:      func(trace.Gap) doubtWords { return doubtWords{"not traced", false} },
-	Crossing: func(trace.Crossing) doubtWords { return doubtWords{} },
-	FieldCheck: func(f trace.FieldCheck) doubtWords {
+	Gap:      func(finding.Gap) doubtWords { return doubtWords{"not traced", false} },
+	Crossing: func(finding.Crossing) doubtWords { return doubtWords{} },
+	FieldCheck: func(f finding.FieldCheck) doubtWords {
 		switch f.Outcome {
 		case trace.OutcomePassed:
 			return doubtWords{}

@@ -10,16 +10,17 @@ import (
 	"loamline.example/export/words"
 	"loamline.example/geo"
 	"loamline.example/trace"
+	"loamline.example/trace/finding"
 )
 
 // The terminal tells every kind of finding.
 func TestSummaryTellsEveryKindOfFinding(t *testing.T) {
-	for _, f := range trace.AllFindings() {
+	for _, f := range finding.All() {
 		s := &trace.Sheet{Job: trace.DefaultJob(), Lines: []trace.Line{{Setup: trace.LineSetup{Name: "A"}, Findings: []trace.Finding{f}}}}
 		var b strings.Builder
 		summarizeAll(&b, s, nil)
 		want := words.FindingTitle(geo.Metric, f)
-		if e, ok := f.(trace.ExposedCheck); ok {
+		if e, ok := f.(finding.ExposedCheck); ok {
 			want = words.Remark(geo.Metric, e.Remark)
 		}
 		if !strings.Contains(b.String(), want) {
@@ -31,10 +32,10 @@ func TestSummaryTellsEveryKindOfFinding(t *testing.T) {
 // Of a drawn line the short summary never says that no sign was found where a
 // person must look. A crossing is told by the list alone.
 func TestHowSureOfEveryKindOfFinding(t *testing.T) {
-	for _, f := range trace.AllFindings() {
+	for _, f := range finding.All() {
 		l := trace.Line{Centerline: &trace.Centerline{}, Findings: []trace.Finding{f}}
 		got := howSure(&l, geo.Metric)
-		_, crossing := f.(trace.Crossing)
+		_, crossing := f.(finding.Crossing)
 		if none := got == nothingFound(&l); none != (crossing || !f.NeedsEyes()) {
 			t.Errorf("%T: %q", f, got.words)
 		}
@@ -48,7 +49,7 @@ func TestHowSureOfEveryKindOfFinding(t *testing.T) {
 // than there is.
 func TestHowSureCountsAStretchOnce(t *testing.T) {
 	l := trace.Line{Centerline: &trace.Centerline{}, Findings: []trace.Finding{
-		trace.Doubt{FromM: 40, ToM: 100}, trace.Doubt{FromM: 0, ToM: 50}, trace.Doubt{FromM: 10, ToM: 20}, trace.Doubt{FromM: 110, ToM: 120}}}
+		finding.Doubt{FromM: 40, ToM: 100}, finding.Doubt{FromM: 0, ToM: 50}, finding.Doubt{FromM: 10, ToM: 20}, finding.Doubt{FromM: 110, ToM: 120}}}
 	if got := howSure(&l, geo.Metric); got.words != "in doubt over 110.0 m" {
 		t.Error(got.words)
 	}
@@ -82,8 +83,8 @@ func TestAllOfAJobFitsAScreen(t *testing.T) {
 	same := []trace.Remark{trace.Verbatim("Peak and null were compared.")}
 	s := &trace.Sheet{Job: trace.DefaultJob(), Lines: []trace.Line{
 		{Setup: trace.LineSetup{Name: "A"}, Checked: same, Findings: []trace.Finding{
-			trace.BleedOver{Line: "A", FromM: 1, ToM: 2, Grade: trace.GradeWatch, Evidence: sign(2)},
-			trace.BleedOver{Line: "A", FromM: 3, ToM: 4, Grade: trace.GradeStrong, Neighbor: "B", Evidence: sign(6)}}},
+			finding.BleedOver{Line: "A", FromM: 1, ToM: 2, Grade: trace.GradeWatch, Evidence: sign(2)},
+			finding.BleedOver{Line: "A", FromM: 3, ToM: 4, Grade: trace.GradeStrong, Neighbor: "B", Evidence: sign(6)}}},
 		{Setup: trace.LineSetup{Name: "B"}, Checked: append(slices.Clone(same), trace.Verbatim("No depth was read.")), TryNext: sign(1)}}}
 	var b strings.Builder
 	summarizeAll(&b, s, nil)
@@ -103,7 +104,7 @@ func TestAllOfAJobFitsAScreen(t *testing.T) {
 func TestNoBandOfALineInDoubt(t *testing.T) {
 	line := &trace.Centerline{Parts: []trace.Part{{Vertices: []trace.Vertex{{Horizontal95M: 0.1}, {Pos: geo.XY{X: 40}, StationM: 40, Horizontal95M: 0.1}}}}}
 	s := &trace.Sheet{Job: trace.DefaultJob(), Plane: geo.NewPlane(geo.LonLat{LonDeg: -30.5, LatDeg: 44.1}), Lines: []trace.Line{{Setup: trace.LineSetup{Name: "A"}, Centerline: line,
-		Findings: []trace.Finding{trace.Doubt{Line: "A", FromM: 0, ToM: 40, Why: trace.Verbatim("Two passes lie apart.")}}}}}
+		Findings: []trace.Finding{finding.Doubt{Line: "A", FromM: 0, ToM: 40, Why: trace.Verbatim("Two passes lie apart.")}}}}}
 	for name, tell := range map[string]func(io.Writer, *trace.Sheet, []string){"short": summarize, "verbose": summarizeAll} {
 		var b strings.Builder
 		tell(&b, s, nil)

@@ -8,6 +8,8 @@ import (
 
 	"loamline.example/export/words"
 	"loamline.example/trace"
+	"loamline.example/trace/advice"
+	"loamline.example/trace/finding"
 )
 
 // summarizeAll prints all that is known of a job: what --verbose asks for.
@@ -26,7 +28,7 @@ func summarizeAll(w io.Writer, s *trace.Sheet, written []string) {
 	tellReasons(w, s)
 	list(w, "Problems in the input", problemWords(words.Problems(s)))
 	var checks []string
-	for _, a := range s.MostImportantFirst() {
+	for _, a := range advice.MostImportantFirst(s) {
 		checks = append(checks, words.Item(s.Job.Units, a))
 	}
 	summaryEnd(w, k, s, checks, written)
@@ -64,7 +66,7 @@ func tellLine(w io.Writer, k ink, s *trace.Sheet, l *trace.Line) {
 		}
 	}
 	var crossings []string
-	for _, c := range s.CrossedBy(l.Setup.Name) {
+	for _, c := range finding.CrossedBy(s, l.Setup.Name) {
 		crossings = append(crossings, words.FindingTitle(u, c))
 	}
 	if len(crossings) > 0 {

@@ -12,6 +12,7 @@ import (
 	"loamline.example/export/member"
 	"loamline.example/geo"
 	"loamline.example/trace"
+	"loamline.example/trace/finding"
 	"loamline.example/trace/remark"
 )
 
@@ -137,7 +138,7 @@ func TestGeoJSONWritesEveryKindOfFinding(t *testing.T) {
 		}
 		ids[f.ID] = true
 	}
-	for _, f := range trace.AllFindings() {
+	for _, f := range finding.All() {
 		if seen[f.Role()] == 0 {
 			t.Errorf("%s is not written", f.Role())
 		}

@@ -17,6 +17,7 @@ import (
 	"loamline.example/export/words"
 	"loamline.example/geo"
 	"loamline.example/trace"
+	"loamline.example/trace/setting"
 )
 
 // Options chooses how a GeoPackage is written. The zero value is
@@ -72,7 +73,7 @@ func writtenFrame(f geo.Frame, job trace.Job) (geo.Frame, error) {
 		return geo.NewFrame("EPSG:4326", "", 0)
 	}
 	if !f.EpochStated() {
-		own, err := job.Frame()
+		own, err := setting.Frame(job)
 		if err != nil {
 			return f, err
 		}

@@ -10,6 +10,7 @@ import (
 	"loamline.example/export/style"
 	"loamline.example/export/words"
 	"loamline.example/trace"
+	"loamline.example/trace/finding"
 )
 
 // putStyles writes layer_styles, the table in which the open GIS convention
@@ -99,16 +100,16 @@ type form struct {
 
 // forms are the roles that have a form of their own.
 var forms = map[string]form{
-	trace.RoleCenterline:       {"utility", byUtility("line", func(s style.Style) symbolLayer { return lineSymbol(s.Hex, 255, 0.8, s.Dash) }), lineLabel()},
-	trace.RoleToleranceZone:    {by: "utility", symbols: byUtility("fill", func(s style.Style) symbolLayer { return fillSymbol(s.Hex, 60, 0.3) })},
-	trace.RoleCautionZone:      {by: "utility", symbols: byUtility("fill", func(s style.Style) symbolLayer { return fillSymbol(s.Hex, 30, 0.15) })},
-	trace.RoleVertex:           {by: "utility", symbols: byUtility("marker", func(s style.Style) symbolLayer { return markerSymbol("circle", s.Hex, 1.2) })},
-	trace.RoleBleedOver:        {"grade", byGrade(), `'bleed-over: ' || "grade"`},
-	trace.RoleGap:              {"", []symbol{{kind: "line", layers: []symbolLayer{lineSymbol(style.WarningHex, 255, 0.5, []float64{4, 4})}}}, `'not traced'`},
-	trace.RoleDoubt:            {"", anyLine, `'in doubt'`},
-	trace.RoleRecordDifference: {symbols: []symbol{{kind: "line", layers: []symbolLayer{lineSymbol("#7A7A7A", 140, 1.6, nil)}}}},
-	trace.RoleReading:          {by: "status", symbols: byStatus()},
-	trace.RoleFieldCheck: {by: "passed", symbols: []symbol{
+	trace.RoleCenterline:         {"utility", byUtility("line", func(s style.Style) symbolLayer { return lineSymbol(s.Hex, 255, 0.8, s.Dash) }), lineLabel()},
+	trace.RoleToleranceZone:      {by: "utility", symbols: byUtility("fill", func(s style.Style) symbolLayer { return fillSymbol(s.Hex, 60, 0.3) })},
+	trace.RoleCautionZone:        {by: "utility", symbols: byUtility("fill", func(s style.Style) symbolLayer { return fillSymbol(s.Hex, 30, 0.15) })},
+	trace.RoleVertex:             {by: "utility", symbols: byUtility("marker", func(s style.Style) symbolLayer { return markerSymbol("circle", s.Hex, 1.2) })},
+	finding.RoleBleedOver:        {"grade", byGrade(), `'bleed-over: ' || "grade"`},
+	finding.RoleGap:              {"", []symbol{{kind: "line", layers: []symbolLayer{lineSymbol(style.WarningHex, 255, 0.5, []float64{4, 4})}}}, `'not traced'`},
+	finding.RoleDoubt:            {"", anyLine, `'in doubt'`},
+	finding.RoleRecordDifference: {symbols: []symbol{{kind: "line", layers: []symbolLayer{lineSymbol("#7A7A7A", 140, 1.6, nil)}}}},
+	trace.RoleReading:            {by: "status", symbols: byStatus()},
+	finding.RoleFieldCheck: {by: "passed", symbols: []symbol{
 		{"1", "no sign of trouble", "marker", []symbolLayer{markerSymbol("triangle", "#FFFFFF", 2.2)}},
 		{"0", "failed", "marker", []symbolLayer{markerSymbol("triangle", style.WarningHex, 2.6)}},
 	}},

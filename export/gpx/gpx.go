@@ -12,6 +12,7 @@ import (
 	"loamline.example/export/words"
 	"loamline.example/geo"
 	"loamline.example/trace"
+	"loamline.example/trace/finding"
 )
 
 // Write writes waypoints for re-marking when the paint has gone, and the lines as
@@ -81,7 +82,7 @@ func (g *gpxWriter) waypoint(p stakeout.Point) {
 		switch {
 		case b.Watch:
 			desc = words.Capital(b.Words) + ". " + desc
-		case b.Role() != (trace.Gap{}).Role(): // the mark on a gap's edge stands, the figures about it do not
+		case b.Role() != (finding.Gap{}).Role(): // the mark on a gap's edge stands, the figures about it do not
 			name += ", do not trust"
 		}
 	}

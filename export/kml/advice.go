@@ -11,21 +11,22 @@ import (
 	"loamline.example/export/words"
 	"loamline.example/geo"
 	"loamline.example/trace"
+	"loamline.example/trace/advice"
 )
 
 // adviceFolder lists what to check before digging, first of all and the gravest
 // first: each with its place, and a view of it for whoever touches it in the list.
 func (k *writer) adviceFolder() {
-	advice := k.s.MostImportantFirst()
-	if len(advice) == 0 {
+	items := advice.MostImportantFirst(k.s)
+	if len(items) == 0 {
 		return
 	}
 	var all []string
-	for _, a := range advice {
+	for _, a := range items {
 		all = append(all, k.said(a))
 	}
 	k.folder("Check before digging", true, true, func() {
-		for i, a := range advice {
+		for i, a := range items {
 			title, text := k.adviceWords(a)
 			p := kml.Placemark(kml.Name(strconv.Itoa(i+1)+". "+title), kml.Snippet(k.by.Say(k.said(a))).WithMaxLines(2), kml.Description(text))
 			path := k.adviceWhere(a)
@@ -48,7 +49,7 @@ func (k *writer) said(a trace.Advice) string { return words.Item(k.s.Job.Units, 
 func (k *writer) about(a trace.Advice) trace.Finding {
 	for i := range k.s.Lines {
 		for _, f := range k.s.Lines[i].Findings {
-			if a.About(f) {
+			if advice.IsAbout(a, f) {
 				return f
 			}
 		}

@@ -14,6 +14,7 @@ import (
 	"loamline.example/export/tongue"
 	"loamline.example/export/words"
 	"loamline.example/trace"
+	"loamline.example/trace/finding"
 )
 
 // mostReadings is how many readings a document holds; with more, those that were
@@ -208,7 +209,7 @@ func (k *writer) findings(y layer.Layer, one *trace.Sheet) {
 	if len(found) == 0 {
 		return
 	}
-	k.folder(words.RoleTitle(y.Role), true, y.Role == trace.RoleBleedOver, func() {
+	k.folder(words.RoleTitle(y.Role), true, y.Role == finding.RoleBleedOver, func() {
 		n := 0
 		for f := range y.Each(one) {
 			fd := found[n]
@@ -233,7 +234,7 @@ func (k *writer) findingGeometry(y layer.Layer, f *layer.Feature) kml.Element {
 		return k.pointGeometry(k.Geographic(f.At))
 	case len(f.Path) < 2:
 		return nil
-	case y.Role == trace.RoleGap:
+	case y.Role == finding.RoleGap:
 		return k.dashGeometry(f.Path)
 	}
 	return k.lineGeometry(f.Path, middle(f.Path))

@@ -21,6 +21,8 @@ import (
 	"loamline.example/export/words"
 	"loamline.example/geo"
 	"loamline.example/trace"
+	"loamline.example/trace/advice"
+	"loamline.example/trace/finding"
 )
 
 func TestKMLGolden(t *testing.T) {
@@ -247,7 +249,7 @@ func TestKMLSaysWhatACrewNeeds(t *testing.T) {
 			if !ok {
 				t.Errorf("no placemark %q", words.FindingTitle(geo.US, f))
 			}
-			if b, is := f.(trace.BleedOver); is {
+			if b, is := f.(finding.BleedOver); is {
 				for _, e := range words.Remarks(s.Job.Units, b.Evidence) {
 					if !strings.Contains(text, htmlText(e)) {
 						t.Errorf("%s does not say %q", words.FindingTitle(geo.US, f), e)
@@ -267,7 +269,7 @@ func TestKMLEscapesTheInput(t *testing.T) {
 	evil := `<script>alert(1)</script> & $[geDirections] "quoted"`
 	s.Lines[0].Readings[0].Note, s.Lines[0].Readings[0].Point = evil, "evil"
 	s.Lines[0].Setup.Material, s.Job.Ticket, s.Problems[0].Value = evil, evil, evil
-	s.Lines[0].Findings = []trace.Finding{trace.Gap{Line: "W-1", ToM: 1, Path: s.Lines[0].Centerline.Parts[0].Path(), Why: trace.Verbatim(evil)}}
+	s.Lines[0].Findings = []trace.Finding{finding.Gap{Line: "W-1", ToM: 1, Path: s.Lines[0].Centerline.Parts[0].Path(), Why: trace.Verbatim(evil)}}
 	text := check.Write(t, s, Write)
 	for name, d := range placemarks(t, text) {
 		if strings.Contains(d, "<script") || strings.Contains(d, "$[geD") {
@@ -334,7 +336,7 @@ func TestKMLAdviceHasAPlaceAndAView(t *testing.T) {
 	if first.Name != "Check before digging" || first.Open != 1 || len(first.Placemarks) != len(s.Advice) {
 		t.Fatalf("first folder %q with %d items", first.Name, len(first.Placemarks))
 	}
-	for i, a := range s.MostImportantFirst() {
+	for i, a := range advice.MostImportantFirst(s) {
 		p := first.Placemarks[i]
 		if p.LookAt == nil || p.Point == nil || !strings.Contains(p.Description, htmlText(words.Sentence(words.Remark(s.Job.Units, a.Remark)))) {
 			t.Errorf("%q: place %v, view %v, %q", p.Name, p.Point, p.LookAt, p.Description)

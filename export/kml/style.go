@@ -9,6 +9,7 @@ import (
 
 	"loamline.example/export/style"
 	"loamline.example/trace"
+	"loamline.example/trace/finding"
 )
 
 // kmlColor is a colour with an opacity. KML wants it not premultiplied, which
@@ -76,15 +77,15 @@ func (k *writer) styles() []kml.Element {
 		return kml.SharedStyle(id, pin(icon, hex, scale), kml.LabelStyle(kmlColor("#FFFFFF", 255), kml.Scale(0.7)), balloon())
 	}
 	out = append(out,
-		kml.SharedStyle(trace.RoleGap, hiddenIcon(), hiddenLabel(),
+		kml.SharedStyle(finding.RoleGap, hiddenIcon(), hiddenLabel(),
 			kml.LineStyle(kmlColor("#FFFFFF", 200), kml.Width(3)), balloon()),
-		kml.SharedStyle(trace.RoleDoubt, hiddenIcon(), hiddenLabel(),
+		kml.SharedStyle(finding.RoleDoubt, hiddenIcon(), hiddenLabel(),
 			kml.LineStyle(kmlColor(style.WarningHex, 150), kml.Width(8)), balloon()),
-		kml.SharedStyle(trace.RoleRecordDifference, hiddenIcon(), hiddenLabel(),
+		kml.SharedStyle(finding.RoleRecordDifference, hiddenIcon(), hiddenLabel(),
 			kml.LineStyle(kmlColor("#FFFFFF", 128), kml.Width(8)), balloon()),
 		kml.SharedStyle("record", hiddenIcon(), kml.LineStyle(kmlColor("#BBBBBB", 255), kml.Width(1.5)), balloon()),
-		point(trace.RoleCrossing, "ring", "#FFFFFF", 0.8), point("check-failed", "triangle", style.WarningHex, 0.9), point("check-inconclusive", "triangle", style.WarningHex, 0.7),
-		point("check-passed", "triangle", "#FFFFFF", 0.6), point(trace.RoleExposedCheck, "square", "#FFFFFF", 0.8),
+		point(finding.RoleCrossing, "ring", "#FFFFFF", 0.8), point("check-failed", "triangle", style.WarningHex, 0.9), point("check-inconclusive", "triangle", style.WarningHex, 0.7),
+		point("check-passed", "triangle", "#FFFFFF", 0.6), point(finding.RoleExposedCheck, "square", "#FFFFFF", 0.8),
 		named("advice", "warning", style.WarningHex, 1.2), named("stakeout", "stake", "#FFFFFF", 0.7),
 	)
 	for _, st := range []trace.Status{trace.StatusUsed, trace.StatusSetAside, trace.StatusCheck, trace.StatusExposed} {
@@ -105,9 +106,9 @@ func (k *writer) styles() []kml.Element {
 
 // findingStyle is the id of the style of a finding; a kind without a style of
 // its own is drawn as a doubt.
-var findingStyle = trace.PerKind[string]{
-	BleedOver: func(f trace.BleedOver) string { return "bleed_over-" + string(f.Grade) },
-	FieldCheck: func(f trace.FieldCheck) string {
+var findingStyle = finding.PerKind[string]{
+	BleedOver: func(f finding.BleedOver) string { return "bleed_over-" + string(f.Grade) },
+	FieldCheck: func(f finding.FieldCheck) string {
 		switch f.Outcome {
 		case trace.OutcomePassed:
 			return "check-passed"
@@ -116,9 +117,9 @@ var findingStyle = trace.PerKind[string]{
 		}
 		return "check-failed"
 	},
-	Gap:              func(f trace.Gap) string { return f.Role() },
-	Crossing:         func(f trace.Crossing) string { return f.Role() },
-	ExposedCheck:     func(f trace.ExposedCheck) string { return f.Role() },
-	RecordDifference: func(f trace.RecordDifference) string { return f.Role() },
-	Else:             func(trace.Finding) string { return trace.Doubt{}.Role() },
+	Gap:              func(f finding.Gap) string { return f.Role() },
+	Crossing:         func(f finding.Crossing) string { return f.Role() },
+	ExposedCheck:     func(f finding.ExposedCheck) string { return f.Role() },
+	RecordDifference: func(f finding.RecordDifference) string { return f.Role() },
+	Else:             func(trace.Finding) string { return finding.Doubt{}.Role() },
 }

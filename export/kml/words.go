@@ -10,6 +10,8 @@ import (
 	"loamline.example/export/station"
 	"loamline.example/export/words"
 	"loamline.example/trace"
+	"loamline.example/trace/advice"
+	"loamline.example/trace/finding"
 )
 
 // htmlText readies a text for a balloon, whose content viewers read as HTML and
@@ -70,7 +72,7 @@ func (k *writer) documentText() string {
 	var b strings.Builder
 	b.WriteString(k.list("Read this first", s.Cautions))
 	var check []string
-	for _, a := range s.MostImportantFirst() {
+	for _, a := range advice.MostImportantFirst(s) {
 		check = append(check, words.Item(s.Job.Units, a))
 	}
 	b.WriteString(k.list("Check before digging", check))
@@ -158,7 +160,7 @@ func (k *writer) stretchText(l *trace.Line, fromM, toM float64) string {
 	b.WriteString("</table>")
 	var doubts []string
 	for _, f := range l.Findings {
-		if bo, ok := f.(trace.BleedOver); ok && bo.ToM >= fromM && bo.FromM <= toM {
+		if bo, ok := f.(finding.BleedOver); ok && bo.ToM >= fromM && bo.FromM <= toM {
 			doubts = append(doubts, words.FindingTitle(u, f))
 		}
 	}

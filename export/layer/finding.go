@@ -9,6 +9,7 @@ import (
 	"loamline.example/export/words"
 	"loamline.example/geo"
 	"loamline.example/trace"
+	"loamline.example/trace/finding"
 )
 
 var (
@@ -19,7 +20,7 @@ var (
 )
 
 var bleedOverLayer = Layer{
-	Role: trace.RoleBleedOver, Shape: ShapeLine,
+	Role: finding.RoleBleedOver, Shape: ShapeLine,
 	Words: "a stretch where the signal is suspected to come, in part or in whole, from another line",
 	Columns: []Column{
 		fromColumn, toColumn,
@@ -36,7 +37,7 @@ var bleedOverLayer = Layer{
 		{Name: "widen_right_m", Type: TypeReal, Unit: "m", Decimals: 3, Words: "by how much it grew on the right"},
 		wordsColumn,
 	},
-	Each: eachFinding(func(f *Feature, b trace.BleedOver, u geo.Units) {
+	Each: eachFinding(func(f *Feature, b finding.BleedOver, u geo.Units) {
 		f.Values = append(f.Values,
 			realValue(b.FromM), realValue(b.ToM), textValue(string(b.Grade)), realValue(b.Score),
 			textValue(b.Neighbor), realValue(b.SeparationM), textsValue(words.Remarks(u, b.Evidence)),
@@ -46,25 +47,25 @@ var bleedOverLayer = Layer{
 }
 
 var gapLayer = Layer{
-	Role: trace.RoleGap, Shape: ShapeLine,
+	Role: finding.RoleGap, Shape: ShapeLine,
 	Words:   "a stretch with too few usable readings to be called traced; its geometry only joins the ends",
 	Columns: []Column{fromColumn, toColumn, {Name: "why", Type: TypeText, Words: "why it is not traced", Contract: true}, wordsColumn},
-	Each: eachFinding(func(f *Feature, g trace.Gap, u geo.Units) {
+	Each: eachFinding(func(f *Feature, g finding.Gap, u geo.Units) {
 		f.Values = append(f.Values, realValue(g.FromM), realValue(g.ToM), textValue(words.Remark(u, g.Why)))
 	}),
 }
 
 var doubtLayer = Layer{
-	Role: trace.RoleDoubt, Shape: ShapeLine,
+	Role: finding.RoleDoubt, Shape: ShapeLine,
 	Words:   "a stretch of a line, or places beside it, where the map must not be trusted as it stands",
 	Columns: []Column{fromColumn, toColumn, {Name: "why", Type: TypeText, Words: "what contradicts what", Always: true}, wordsColumn},
-	Each: eachFinding(func(f *Feature, d trace.Doubt, u geo.Units) {
+	Each: eachFinding(func(f *Feature, d finding.Doubt, u geo.Units) {
 		f.Values = append(f.Values, realValue(d.FromM), realValue(d.ToM), textValue(words.Remark(u, d.Why)))
 	}),
 }
 
 var crossingLayer = Layer{
-	Role: trace.RoleCrossing, Shape: ShapePoint,
+	Role: finding.RoleCrossing, Shape: ShapePoint,
 	Words: "where two lines cross or come closest: two traced ones, or a traced and a known one",
 	Columns: []Column{
 		{Name: "other", Type: TypeText, Words: "the other line", Contract: true},
@@ -73,13 +74,13 @@ var crossingLayer = Layer{
 		{Name: "depth_difference_m", Type: TypeReal, Unit: "m", Decimals: 3, Words: "depth of the other, as read or as on record, less that of this line", Contract: true},
 		atColumn, wordsColumn,
 	},
-	Each: eachFinding(func(f *Feature, c trace.Crossing, _ geo.Units) {
+	Each: eachFinding(func(f *Feature, c finding.Crossing, _ geo.Units) {
 		f.Values = append(f.Values, textValue(c.Other), textValue(c.Source), realValue(c.SeparationM), realValue(c.DepthDifferenceM), realValue(c.StationM))
 	}),
 }
 
 var fieldCheckLayer = Layer{
-	Role: trace.RoleFieldCheck, Shape: ShapePoint,
+	Role: finding.RoleFieldCheck, Shape: ShapePoint,
 	Words: "a check made in the field and how it came out",
 	Columns: []Column{
 		{Name: "kind", Type: TypeText, Words: "lift or air_coupling", Always: true, Enum: []string{string(trace.CheckLift), string(trace.CheckAirCoupling)}},
@@ -88,13 +89,13 @@ var fieldCheckLayer = Layer{
 			Enum: []string{string(trace.OutcomePassed), string(trace.OutcomeFailed), string(trace.OutcomeInconclusive)}},
 		atColumn, wordsColumn,
 	},
-	Each: eachFinding(func(f *Feature, c trace.FieldCheck, _ geo.Units) {
+	Each: eachFinding(func(f *Feature, c finding.FieldCheck, _ geo.Units) {
 		f.Values = append(f.Values, textValue(string(c.Kind)), booleanValue(c.Passed()), textValue(string(c.Outcome)), realValue(c.StationM))
 	}),
 }
 
 var exposedCheckLayer = Layer{
-	Role: trace.RoleExposedCheck, Shape: ShapePoint,
+	Role: finding.RoleExposedCheck, Shape: ShapePoint,
 	Words: "the traced line against a place where it was exposed and measured",
 	Columns: []Column{
 		{Name: "point", Type: TypeText, Words: "number of the exposed reading"},
@@ -102,13 +103,13 @@ var exposedCheckLayer = Layer{
 		{Name: "depth_difference_m", Type: TypeReal, Unit: "m", Decimals: 3, Words: "traced depth less measured depth"},
 		atColumn, wordsColumn,
 	},
-	Each: eachFinding(func(f *Feature, c trace.ExposedCheck, _ geo.Units) {
+	Each: eachFinding(func(f *Feature, c finding.ExposedCheck, _ geo.Units) {
 		f.Values = append(f.Values, textValue(c.Point), realValue(c.OffsetM), realValue(c.DepthDifferenceM), realValue(c.StationM))
 	}),
 }
 
 var recordDifferenceLayer = Layer{
-	Role: trace.RoleRecordDifference, Shape: ShapeLine,
+	Role: finding.RoleRecordDifference, Shape: ShapeLine,
 	Words: "a stretch where a record lies farther from the trace than the bands of both allow",
 	Columns: []Column{
 		fromColumn, toColumn,
@@ -118,7 +119,7 @@ var recordDifferenceLayer = Layer{
 		{Name: "allowed_m", Type: TypeReal, Unit: "m", Decimals: 3, Words: "what both bands explain"},
 		wordsColumn,
 	},
-	Each: eachFinding(func(f *Feature, d trace.RecordDifference, _ geo.Units) {
+	Each: eachFinding(func(f *Feature, d finding.RecordDifference, _ geo.Units) {
 		f.Values = append(f.Values, realValue(d.FromM), realValue(d.ToM), textValue(d.Record),
 			realValue(d.MeanOffsetM), realValue(d.LargestOffsetM), realValue(d.AllowedM))
 	}),
@@ -127,7 +128,7 @@ var recordDifferenceLayer = Layer{
 // plainLayers are the layers of the kinds that are told in words alone, of a shape.
 func plainLayers(of shape) []Layer {
 	var out []Layer
-	for _, f := range trace.AllFindings() {
+	for _, f := range finding.All() {
 		if l := plainLayer(f); !ownLayer(f.Role()) && l.Shape == of {
 			out = append(out, l)
 		}

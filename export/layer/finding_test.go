@@ -5,13 +5,14 @@ import (
 
 	"loamline.example/export/internal/sample"
 	"loamline.example/trace"
+	"loamline.example/trace/finding"
 )
 
 // Every kind of finding has a layer that writes it.
 func TestEveryKindOfFindingHasALayer(t *testing.T) {
 	s := sample.Of("")
 	s.Lines = []trace.Line{{Setup: trace.LineSetup{Name: "A"}}}
-	for _, f := range trace.AllFindings() {
+	for _, f := range finding.All() {
 		s.Lines[0].Findings = []trace.Finding{f}
 		n := 0
 		for _, l := range All() {
@@ -32,7 +33,7 @@ func TestEveryKindOfFindingHasALayer(t *testing.T) {
 // stations, and its sentences. Those that have their own stand for it here.
 func TestPlainLayerOfAnyKind(t *testing.T) {
 	sheet := sample.EveryKind()
-	for _, one := range trace.AllFindings() {
+	for _, one := range finding.All() {
 		l, n := plainLayer(one), 0
 		for f := range l.Each(sheet) {
 			n++

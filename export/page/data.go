@@ -15,6 +15,7 @@ import (
 	"loamline.example/export/words"
 	"loamline.example/geo"
 	"loamline.example/trace"
+	"loamline.example/trace/finding"
 )
 
 // The page's data: what plan and profile draw, in metres of the sheet's plane.
@@ -215,7 +216,7 @@ func pagePart(along *words.Along, p trace.Part) partJSON {
 // the other line: whoever reads of one line must learn of both.
 func pageFindings(s *trace.Sheet, l *trace.Line) []trace.Finding {
 	out := slices.Clone(l.Findings)
-	for _, c := range s.CrossedBy(l.Setup.Name) {
+	for _, c := range finding.CrossedBy(s, l.Setup.Name) {
 		out = append(out, c)
 	}
 	return out
@@ -225,8 +226,8 @@ func asItIs(*drawnFindingJSON) {}
 
 // drawnOwn adds what the page draws of single kinds beyond stretch and place. A
 // kind that the page's scripts know nothing of is drawn as a doubt.
-var drawnOwn = trace.PerKind[func(*drawnFindingJSON)]{
-	BleedOver: func(f trace.BleedOver) func(*drawnFindingJSON) {
+var drawnOwn = finding.PerKind[func(*drawnFindingJSON)]{
+	BleedOver: func(f finding.BleedOver) func(*drawnFindingJSON) {
 		return func(out *drawnFindingJSON) {
 			out.Grade, out.Side = string(f.Grade), string(f.LikelySide)
 			if f.Grade == trace.GradeWatch {
@@ -234,10 +235,10 @@ var drawnOwn = trace.PerKind[func(*drawnFindingJSON)]{
 			}
 		}
 	},
-	Crossing: func(f trace.Crossing) func(*drawnFindingJSON) {
+	Crossing: func(f finding.Crossing) func(*drawnFindingJSON) {
 		return func(out *drawnFindingJSON) { out.Other, out.DepM = f.Other, series{f.DepthDifferenceM} }
 	},
-	FieldCheck: func(f trace.FieldCheck) func(*drawnFindingJSON) {
+	FieldCheck: func(f finding.FieldCheck) func(*drawnFindingJSON) {
 		return func(out *drawnFindingJSON) {
 			out.Bad = !f.Passed()
 			if from, to, ok := words.DoubtfulStretch(f); ok {
@@ -245,12 +246,12 @@ var drawnOwn = trace.PerKind[func(*drawnFindingJSON)]{
 			}
 		}
 	},
-	Gap:              func(trace.Gap) func(*drawnFindingJSON) { return asItIs },
-	Doubt:            func(trace.Doubt) func(*drawnFindingJSON) { return asItIs },
-	ExposedCheck:     func(trace.ExposedCheck) func(*drawnFindingJSON) { return asItIs },
-	RecordDifference: func(trace.RecordDifference) func(*drawnFindingJSON) { return asItIs },
+	Gap:              func(finding.Gap) func(*drawnFindingJSON) { return asItIs },
+	Doubt:            func(finding.Doubt) func(*drawnFindingJSON) { return asItIs },
+	ExposedCheck:     func(finding.ExposedCheck) func(*drawnFindingJSON) { return asItIs },
+	RecordDifference: func(finding.RecordDifference) func(*drawnFindingJSON) { return asItIs },
 	Else: func(trace.Finding) func(*drawnFindingJSON) {
-		return func(out *drawnFindingJSON) { out.Role = trace.Doubt{}.Role() }
+		return func(out *drawnFindingJSON) { out.Role = finding.Doubt{}.Role() }
 	},
 }
 

@@ -10,6 +10,7 @@ import (
 	"loamline.example/export/words"
 	"loamline.example/geo"
 	"loamline.example/trace"
+	"loamline.example/trace/finding"
 )
 
 // listedLine is a line as the page's lists tell it.
@@ -148,7 +149,7 @@ func listFindings(s *trace.Sheet, i int) []listedFinding {
 	for k, f := range pageFindings(s, &s.Lines[i]) {
 		j := pageFinding(s.Job.Units, f)
 		mark := j.Role
-		if j.Role == trace.RoleBleedOver {
+		if j.Role == finding.RoleBleedOver {
 			mark += " " + j.Grade
 		}
 		out = append(out, listedFinding{i, k, f.OnLine(), mark, j.Title, j.Words, f.NeedsEyes(), f})

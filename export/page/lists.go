@@ -11,6 +11,8 @@ import (
 	"loamline.example/export/words"
 	"loamline.example/geo"
 	"loamline.example/trace"
+	"loamline.example/trace/advice"
+	"loamline.example/trace/finding"
 )
 
 // pageLists is what the page says in plain HTML: everything that the plan and
@@ -67,7 +69,7 @@ const (
 func newPageLists(s *trace.Sheet, w io.Writer) (*pageLists, error) {
 	p := &pageLists{Title: pageTitle(s), Heading: pageHeading(s), Facts: pageFacts(s), US: s.Job.Units == geo.US,
 		Cautions: s.Cautions, Ledger: words.Sentence(words.Capital(words.Ledger(s.Counts))), Version: s.Version}
-	order := s.MostImportantFirst()
+	order := advice.MostImportantFirst(s)
 	for _, a := range order {
 		p.Advice = append(p.Advice, listAdvice(s, a))
 	}
@@ -120,7 +122,7 @@ func inOrder(findings []listedFinding, order []trace.Advice) []listedFinding {
 	}
 	rs := make([]ranked, len(findings))
 	for i, f := range findings {
-		rs[i] = ranked{f, slices.IndexFunc(order, func(a trace.Advice) bool { return a.About(f.finding) })}
+		rs[i] = ranked{f, slices.IndexFunc(order, func(a trace.Advice) bool { return advice.IsAbout(a, f.finding) })}
 		if rs[i].at < 0 {
 			rs[i].at = len(order)
 		}
@@ -137,9 +139,9 @@ func inOrder(findings []listedFinding, order []trace.Advice) []listedFinding {
 func (p *pageLists) explain(s *trace.Sheet) {
 	for _, f := range p.Findings {
 		switch f.Mark {
-		case (trace.Crossing{}).Role():
+		case (finding.Crossing{}).Role():
 			p.Crossings = true
-		case (trace.FieldCheck{}).Role():
+		case (finding.FieldCheck{}).Role():
 			p.Checks = true
 		}
 		if !f.Asks {
@@ -198,7 +200,7 @@ func listAdvice(s *trace.Sheet, a trace.Advice) listedAdvice {
 	out := listedAdvice{Words: bothWays(s.Job.Units, func(u geo.Units) string { return words.Stopped(words.Item(u, a)) })}
 	for i := range s.Lines {
 		for k, f := range s.Lines[i].Findings {
-			if a.About(f) {
+			if advice.IsAbout(a, f) {
 				out.Shown, out.Line, out.Finding = true, i, k
 				return out
 			}

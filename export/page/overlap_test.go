@@ -8,6 +8,7 @@ import (
 	"loamline.example/export/webtest"
 	"loamline.example/geo"
 	"loamline.example/trace"
+	"loamline.example/trace/finding"
 )
 
 // crowded lists what is laid out wrongly: buttons whose letters are stacked or
@@ -183,11 +184,11 @@ func TestWordsCoverNoDanger(t *testing.T) {
 	s := sample.Sheet()
 	l := &s.Lines[0]
 	for _, f := range s.Lines[0].Findings {
-		if g, ok := f.(trace.Gap); ok {
+		if g, ok := f.(finding.Gap); ok {
 			n := len(g.Path)
 			l.Findings = append(l.Findings,
-				trace.FieldCheck{Line: "W-1", Kind: trace.CheckLift, At: g.Path[n-1], StationM: g.ToM, Outcome: trace.OutcomeFailed, Remark: trace.Verbatim("The signal does not fall as over one line.")},
-				trace.Crossing{Line: "W-1", Other: "G-1", At: g.Path[0], StationM: g.FromM})
+				finding.FieldCheck{Line: "W-1", Kind: trace.CheckLift, At: g.Path[n-1], StationM: g.ToM, Outcome: trace.OutcomeFailed, Remark: trace.Verbatim("The signal does not fall as over one line.")},
+				finding.Crossing{Line: "W-1", Other: "G-1", At: g.Path[0], StationM: g.FromM})
 			break
 		}
 	}

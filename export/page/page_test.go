@@ -16,6 +16,7 @@ import (
 	"loamline.example/export/words"
 	"loamline.example/geo"
 	"loamline.example/trace"
+	"loamline.example/trace/finding"
 )
 
 // makePage returns a page and, for people who want to look at it, leaves it in
@@ -58,7 +59,7 @@ func TestPageHoldsHostileNames(t *testing.T) {
 		l.Checked, l.Centerline.Notes, l.TryNext = remarks, remarks, remarks
 		l.Readings[0].Status, l.Readings[0].Reason, l.Readings[0].Point = trace.StatusSetAside, trace.Verbatim(hostile), hostile
 	}
-	s.Lines[0].Findings[0] = trace.BleedOver{Line: hostile, Neighbor: hostile, Grade: trace.GradeStrong, Evidence: remarks}
+	s.Lines[0].Findings[0] = finding.BleedOver{Line: hostile, Neighbor: hostile, Grade: trace.GradeStrong, Evidence: remarks}
 	page := string(makePage(t, "hostile", s, Options{}))
 	for _, bad := range []string{"<img src=x", "alert(1)</script>", "<!--<script"} {
 		if strings.Contains(page, bad) {
@@ -211,9 +212,9 @@ func TestPageProfileHasTheDepthsThatCount(t *testing.T) {
 // The page's scripts draw by role: each that they are given must be one that
 // they know. Exposures are drawn as the readings that they are.
 func TestPageDrawsEveryKindOfFinding(t *testing.T) {
-	for _, f := range trace.AllFindings() {
+	for _, f := range finding.All() {
 		drawn := pageFinding(geo.Metric, f)
-		if _, ok := f.(trace.ExposedCheck); !ok && !strings.Contains(pageScript(), "f.role === '"+drawn.Role+"'") {
+		if _, ok := f.(finding.ExposedCheck); !ok && !strings.Contains(pageScript(), "f.role === '"+drawn.Role+"'") {
 			t.Errorf("%T goes to the scripts as %s, which they do not draw: see drawnOwn in export/page/data.go", f, drawn.Role)
 		}
 		if len(drawn.FromM) == 0 || len(drawn.Path) == 0 || drawn.Title.Metric == "" || len(drawn.Words) == 0 {
@@ -239,7 +240,7 @@ func TestPageOfBackgroundAndKnownLines(t *testing.T) {
 		t.Error("a page without a background speaks of one")
 	}
 	s.Background = []trace.Background{{Name: "kerb north", Source: "kerbs.shp", Path: []geo.XY{{X: 0, Y: 3}, {X: 40, Y: 3}}}}
-	s.Lines[0].Findings = append(s.Lines[0].Findings, trace.Crossing{Line: "W-1", Other: "duct 7", Source: "ducts.gpkg", At: geo.XY{X: 10}, StationM: 10,
+	s.Lines[0].Findings = append(s.Lines[0].Findings, finding.Crossing{Line: "W-1", Other: "duct 7", Source: "ducts.gpkg", At: geo.XY{X: 10}, StationM: 10,
 		OtherDepthM: 0.62, DepthDifferenceM: -0.4})
 	page := string(makePage(t, "background", s, Options{}))
 	for _, want := range []string{`"ground":[{"name":"kerb north","path":[0,3,40,3]}]`, `<path class="ground"`, "kerbs.shp (1 outlines and lines near the job)",
@@ -253,8 +254,8 @@ func TestPageOfBackgroundAndKnownLines(t *testing.T) {
 // What was found stands in the order of what is to be checked: what is strongly suspected
 // before what is only possible, wherever along the line each lies.
 func TestFindingsStandInTheOrderOfTheChecks(t *testing.T) {
-	bleed := func(from float64, g trace.Grade) trace.BleedOver {
-		return trace.BleedOver{Line: "W-1", FromM: from, ToM: from + 5, Grade: g, LikelyShiftM: trace.Unknown}
+	bleed := func(from float64, g trace.Grade) finding.BleedOver {
+		return finding.BleedOver{Line: "W-1", FromM: from, ToM: from + 5, Grade: g, LikelyShiftM: trace.Unknown}
 	}
 	s := sample.Sheet()
 	s.Lines[0].Findings = []trace.Finding{bleed(0, trace.GradeWatch), bleed(10, trace.GradeSuspect), bleed(20, trace.GradeStrong)}

@@ -15,6 +15,7 @@ import (
 	"loamline.example/export/webtest"
 	"loamline.example/geo"
 	"loamline.example/trace"
+	"loamline.example/trace/finding"
 	"loamline.example/trace/remark"
 )
 
@@ -98,8 +99,8 @@ func TestWhatLiesBesideTheLineIsNotAtItsStart(t *testing.T) {
 	path := []geo.XY{{X: 0, Y: 8}, {X: 10, Y: 8}}
 	line := s.Lines[0].Setup.Name
 	s.Lines[0].Findings = append(s.Lines[0].Findings,
-		trace.Gap{Line: line, FromM: trace.Unknown, ToM: trace.Unknown, Path: path, Why: trace.Verbatim("readings lie beside it")},
-		trace.Doubt{Line: line, FromM: trace.Unknown, ToM: trace.Unknown, Path: path, Why: trace.Verbatim("readings lie beside it")})
+		finding.Gap{Line: line, FromM: trace.Unknown, ToM: trace.Unknown, Path: path, Why: trace.Verbatim("readings lie beside it")},
+		finding.Doubt{Line: line, FromM: trace.Unknown, ToM: trace.Unknown, Path: path, Why: trace.Verbatim("readings lie beside it")})
 	tab := openPage(t, webtest.Open(t), "beside", s, 360, 740, false)
 	for station, want := range map[int]string{0: "Read depth to centre", 30: "Read depth to centre"} {
 		webtest.Eval[any](tab, fmt.Sprintf("(e => { e.value = %d; e.dispatchEvent(new Event('input')); })(document.getElementById('station')), null", station))
@@ -192,7 +193,7 @@ func TestHazardsAreLargerThanPassedChecks(t *testing.T) {
 	b := webtest.Open(t)
 	s := sample.Sheet()
 	l := &s.Lines[0]
-	l.Findings = append(l.Findings, trace.FieldCheck{Line: "W-1", Kind: trace.CheckLift, At: l.Centerline.Parts[0].Vertices[1].Pos, StationM: 2,
+	l.Findings = append(l.Findings, finding.FieldCheck{Line: "W-1", Kind: trace.CheckLift, At: l.Centerline.Parts[0].Vertices[1].Pos, StationM: 2,
 		Outcome: trace.OutcomeFailed, Remark: trace.Verbatim("The signal does not fall as over one line.")})
 	tab := openPage(t, b, "hazards", s, 360, 740, false)
 	sizes := webtest.Eval[map[string]float64](tab, `(() => {
@@ -219,7 +220,7 @@ func TestShowOfAGapBesideTheLineTellsNoDepth(t *testing.T) {
 	name := s.Lines[0].Setup.Name
 	start := s.Lines[0].Centerline.Parts[0].Vertices[0].Pos
 	path := []geo.XY{start, {X: start.X - 2, Y: start.Y - 3}, {X: start.X - 4, Y: start.Y - 3.5}}
-	gap := trace.Gap{Line: name, FromM: trace.Unknown, ToM: trace.Unknown, Path: path, Why: trace.Verbatim("A transmitter's own field was read there.")}
+	gap := finding.Gap{Line: name, FromM: trace.Unknown, ToM: trace.Unknown, Path: path, Why: trace.Verbatim("A transmitter's own field was read there.")}
 	s.Lines[0].Findings = append(s.Lines[0].Findings, gap)
 	s.Advice = []trace.Advice{{Kind: trace.AdviseGap, Line: name, FromM: trace.Unknown, ToM: trace.Unknown, Remark: trace.Verbatim("Find the line there before digging.")}}
 	tab := openPage(t, webtest.Open(t), "before", s, 360, 740, false)
@@ -283,7 +284,7 @@ func TestTheLargestTypeTellsNoFigureInDoubt(t *testing.T) {
 	t.Parallel()
 	s := sample.Sheet()
 	for i, f := range s.Lines[0].Findings {
-		if b, ok := f.(trace.BleedOver); ok && b.Grade == trace.GradeWatch {
+		if b, ok := f.(finding.BleedOver); ok && b.Grade == trace.GradeWatch {
 			b.WidenLeftM = 0.75
 			s.Lines[0].Findings[i] = b
 			at := (max(b.FromM, 21.5) + b.ToM) / 2
@@ -311,7 +312,7 @@ func TestDepthsNearATransmitterAreDoubtful(t *testing.T) {
 	t.Parallel()
 	s := sample.Of(geo.Metric, sample.Straight(60, 0.3, 13))
 	l := &s.Lines[0]
-	l.Findings = append(l.Findings, trace.FieldCheck{Line: l.Setup.Name, Kind: trace.CheckAirCoupling, Outcome: trace.OutcomeFailed,
+	l.Findings = append(l.Findings, finding.FieldCheck{Line: l.Setup.Name, Kind: trace.CheckAirCoupling, Outcome: trace.OutcomeFailed,
 		Remark: remark.NearTransmitter{N: 4, ReachM: 12, LeastM: 0}})
 	tab := openPage(t, webtest.Open(t), "near", s, 360, 740, false)
 	at := func(m float64) string {

@@ -11,7 +11,7 @@ import (
 	"loamline.example/export/internal/sample"
 	"loamline.example/export/webtest"
 	"loamline.example/geo"
-	"loamline.example/trace"
+	"loamline.example/trace/finding"
 )
 
 // The tape tells the distance between two taps, and how far the second lies from
@@ -70,8 +70,8 @@ func TestPageTape(t *testing.T) {
 	quiet(t, tab)
 }
 
-func crossingAt(at geo.XY, stationM float64, other string) trace.Crossing {
-	return trace.Crossing{Line: "W-1", Other: other, At: at, StationM: stationM, OtherStationM: 1, DepthDifferenceM: 0.2}
+func crossingAt(at geo.XY, stationM float64, other string) finding.Crossing {
+	return finding.Crossing{Line: "W-1", Other: other, At: at, StationM: stationM, OtherStationM: 1, DepthDifferenceM: 0.2}
 }
 
 // The arrow stands on the side that the finding names, seen in the direction of

@@ -6,6 +6,7 @@ import (
 	"loamline.example/export/internal/paper"
 	"loamline.example/export/internal/plan"
 	"loamline.example/export/words"
+	"loamline.example/trace/advice"
 )
 
 // checks lists what to check before digging, each with a box to tick, then what
@@ -66,7 +67,7 @@ func (d *drafter) checkFont(list []string, r plan.Rect) paper.Font {
 // found no room on the plan.
 func (d *drafter) checkList(sh *drawnSheet) []string {
 	var own, rest []string
-	for _, a := range d.s.MostImportantFirst() {
+	for _, a := range advice.MostImportantFirst(d.s) {
 		if d.shows(sh, a.Line) {
 			own = append(own, words.Item(d.u, a))
 		} else {

@@ -11,6 +11,8 @@ import (
 	"loamline.example/export/internal/plan"
 	"loamline.example/export/words"
 	"loamline.example/trace"
+	"loamline.example/trace/advice"
+	"loamline.example/trace/finding"
 )
 
 // crewColumns flows the lists over the columns of as many pages as they take:
@@ -49,11 +51,11 @@ func (d *drafter) crewColumns(at crewPage, fit crewFit) [][]noteBlock {
 func (d *drafter) crewBlocks(widthMM, factor, stepM float64) []noteBlock {
 	n := &crewWriter{noteWriter: noteWriter{drafter: d, widthMM: widthMM}, factor: factor}
 	n.head("CHECK BEFORE DIGGING")
-	advice := d.s.MostImportantFirst()
-	if len(advice) == 0 {
+	items := advice.MostImportantFirst(d.s)
+	if len(items) == 0 {
 		n.item(d.noAdvice(), 0, false)
 	}
-	for _, a := range advice {
+	for _, a := range items {
 		n.item(words.Stopped(words.Item(d.u, a)), d.numberOf(a), true)
 	}
 	for _, f := range n.findings {
@@ -143,7 +145,7 @@ func (n *crewWriter) plain(s string) {
 func (n *crewWriter) crossings() {
 	first := true
 	for _, f := range n.findings {
-		c, ok := f.Finding.(trace.Crossing)
+		c, ok := f.Finding.(finding.Crossing)
 		if !ok {
 			continue
 		}

@@ -11,6 +11,7 @@ import (
 	"loamline.example/export/internal/sample"
 	"loamline.example/geo"
 	"loamline.example/trace"
+	"loamline.example/trace/finding"
 )
 
 // pairInDoubt is two lines side by side that slowly part, each hatched for bleed-over with
@@ -27,7 +28,7 @@ func pairInDoubt(lengthM, apartM float64) *trace.Sheet {
 		path := l.Centerline.Parts[0].Path()
 		for n, side := range []trace.Side{trace.Left, trace.Right} {
 			from, to := 10+40*float64(n), 40+40*float64(n)
-			l.Findings = append(l.Findings, trace.BleedOver{Line: l.Setup.Name, FromM: from, ToM: to, Path: geo.NewPolyline(path).Slice(from, to),
+			l.Findings = append(l.Findings, finding.BleedOver{Line: l.Setup.Name, FromM: from, ToM: to, Path: geo.NewPolyline(path).Slice(from, to),
 				Grade: trace.GradeStrong, Score: 0.9, LikelyShiftM: 0.5, Shift95M: 0.4, LikelySide: side, WidenLeftM: 2.5, WidenRightM: 2.5})
 		}
 	}

@@ -16,6 +16,7 @@ import (
 	"loamline.example/export/words"
 	"loamline.example/geo"
 	"loamline.example/trace"
+	"loamline.example/trace/finding"
 )
 
 // crewJobs are the sample at both units, and jobs at the rim of what happens.
@@ -66,7 +67,7 @@ func TestCrewSheetIsOnePage(t *testing.T) {
 // No figure stands beside a doubt as if nothing were the matter.
 func TestCrewSheetNoSureFigureInADoubt(t *testing.T) {
 	s := sample.Sheet()
-	s.Lines[0].Findings = append(s.Lines[0].Findings, trace.Doubt{Line: "W-1", FromM: 4, ToM: 11, Path: s.Lines[0].Centerline.Parts[0].Path()[2:6], Why: trace.Verbatim("Two passes lie apart.")})
+	s.Lines[0].Findings = append(s.Lines[0].Findings, finding.Doubt{Line: "W-1", FromM: 4, ToM: 11, Path: s.Lines[0].Centerline.Parts[0].Path()[2:6], Why: trace.Verbatim("Two passes lie apart.")})
 	page := crewText(t, s, Options{})[0]
 	if strings.Contains(page, "5.0 m 1.06 m ± 0.12") || !strings.Contains(page, "5.0 m do not trust not known") {
 		t.Error("a depth in doubt is told as if it were sure")
@@ -262,7 +263,7 @@ func TestPagesHaveOneNumbering(t *testing.T) {
 func TestNumbersAreThoseOfTheList(t *testing.T) {
 	s := sample.Sheet()
 	l := &s.Lines[0]
-	jump := l.Findings[0].(trace.BleedOver)
+	jump := l.Findings[0].(finding.BleedOver)
 	jump.FromM, jump.ToM, jump.Jump = 14, 18, true
 	l.Findings = append(l.Findings, jump)
 	set, err := newSheetSet(s, Options{})
@@ -271,7 +272,7 @@ func TestNumbersAreThoseOfTheList(t *testing.T) {
 	}
 	last := 0
 	for _, n := range set.findings {
-		if b, ok := n.Finding.(trace.BleedOver); ok && (b.FromM == 12 || b.Jump) && n.no != 1 {
+		if b, ok := n.Finding.(finding.BleedOver); ok && (b.FromM == 12 || b.Jump) && n.no != 1 {
 			t.Errorf("%v to %v m has the number %d", b.FromM, b.ToM, n.no)
 		}
 		if (n.no > 0) != n.NeedsEyes() {

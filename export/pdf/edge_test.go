@@ -9,6 +9,7 @@ import (
 	"loamline.example/export/internal/sample"
 	"loamline.example/geo"
 	"loamline.example/trace"
+	"loamline.example/trace/finding"
 )
 
 // edgeSheets are jobs at the rim of what happens.
@@ -25,7 +26,7 @@ func edgeSheets() map[string]*trace.Sheet {
 	bare.Frame, bare.Inputs, bare.Cautions, bare.Name, bare.Version = geo.Told{}, nil, nil, "", ""
 	hostile := sample.Of(geo.Metric, sample.Straight(10, 0, 6))
 	hostile.Lines[0].Setup.Name = "W \U0001F6B0\u202e\x00水道\n1"
-	hostile.Lines[0].Findings = trace.AllFindings()
+	hostile.Lines[0].Findings = finding.All()
 	nan := sample.Of(geo.Metric, sample.Straight(10, 0, 6))
 	for k := range nan.Lines[0].Centerline.Parts[0].Vertices {
 		v := &nan.Lines[0].Centerline.Parts[0].Vertices[k]

@@ -7,6 +7,7 @@ import (
 	"loamline.example/export/internal/sample"
 	"loamline.example/geo"
 	"loamline.example/trace"
+	"loamline.example/trace/finding"
 )
 
 // The plan of a strip looks other with a finding than without, whatever kind it
@@ -20,11 +21,11 @@ func TestPlanDrawsEveryKindOfFinding(t *testing.T) {
 		return s
 	}
 	plain := render(t, pdfFile(t, pdfBytes(t, with(), full(""))), 2, 72)
-	for _, f := range trace.AllFindings() {
+	for _, f := range finding.All() {
 		switch c := f.(type) {
-		case trace.ExposedCheck:
+		case finding.ExposedCheck:
 			continue
-		case trace.FieldCheck:
+		case finding.FieldCheck:
 			c.Outcome = trace.OutcomeFailed
 			f = c
 		}
@@ -50,7 +51,7 @@ func TestPlanDrawsBackgroundAndKnownCrossings(t *testing.T) {
 		t.Errorf("a kerb changes %.4f %% of the sheet", 100*d)
 	}
 	known := sheet()
-	known.Lines[0].Findings = []trace.Finding{trace.Crossing{Line: "A", Other: "duct 7", Source: "ducts.gpkg", At: geo.XY{X: 10}, StationM: 10, OtherDepthM: 0.62, DepthDifferenceM: -0.4}}
+	known.Lines[0].Findings = []trace.Finding{finding.Crossing{Line: "A", Other: "duct 7", Source: "ducts.gpkg", At: geo.XY{X: 10}, StationM: 10, OtherDepthM: 0.62, DepthDifferenceM: -0.4}}
 	text := strings.Join(strings.Fields(poppler(t, "pdftotext", pdfFile(t, pdfBytes(t, known, full(""))), "-")), " ")
 	for _, want := range []string{"A crosses duct 7", "duct 7: 0.62 m on record, not located", "duct 7, 0.62 m on record, not located"} {
 		if !strings.Contains(text, want) {

@@ -10,6 +10,7 @@ import (
 	"loamline.example/export/words"
 	"loamline.example/geo"
 	"loamline.example/trace"
+	"loamline.example/trace/advice"
 )
 
 // noteWriter collects the paragraphs.
@@ -53,7 +54,7 @@ func (n *noteWriter) advice() {
 	if len(n.s.Advice) == 0 {
 		n.para(n.noAdvice(), 0)
 	}
-	for _, a := range n.s.MostImportantFirst() {
+	for _, a := range advice.MostImportantFirst(n.s) {
 		n.para(words.Stopped(words.Item(n.u, a)), noteIndentMM)
 		n.blocks[len(n.blocks)-1].tick = true
 	}

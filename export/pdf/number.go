@@ -4,6 +4,8 @@ import (
 	"slices"
 
 	"loamline.example/trace"
+	"loamline.example/trace/advice"
+	"loamline.example/trace/finding"
 )
 
 // numberFindings gives the findings their numbers in the order of the list of what to check:
@@ -11,10 +13,10 @@ import (
 // A check in the field that asks to be made again follows them.
 func (set *sheetSet) numberFindings() {
 	no := 0
-	for _, a := range set.s.MostImportantFirst() {
+	for _, a := range advice.MostImportantFirst(set.s) {
 		next := no + 1
 		for i := range set.findings {
-			if n := &set.findings[i]; n.no == 0 && a.About(n.Finding) {
+			if n := &set.findings[i]; n.no == 0 && advice.IsAbout(a, n.Finding) {
 				n.no, no = next, next
 			}
 		}
@@ -46,7 +48,7 @@ func (set *sheetSet) numberFindings() {
 // inconclusive reports a check made in the field that asks to be made again: it says
 // nothing against the map, and is still to do.
 func inconclusive(f trace.Finding) bool {
-	c, ok := f.(trace.FieldCheck)
+	c, ok := f.(finding.FieldCheck)
 	return ok && c.Outcome == trace.OutcomeInconclusive
 }
 
@@ -54,7 +56,7 @@ func inconclusive(f trace.Finding) bool {
 // one on its line that its stretch lies in, of a kind that takes others in.
 func (set *sheetSet) numberOfItemWith(f trace.Finding) int {
 	holds := func(line string, fromM, toM float64) int {
-		for _, a := range set.s.MostImportantFirst() {
+		for _, a := range advice.MostImportantFirst(set.s) {
 			if a.Line == line && (a.Kind == trace.AdviseBleed || a.Kind == trace.AdviseDoubt || a.Kind == trace.AdviseCrossing) && fromM <= a.ToM && toM >= a.FromM {
 				if no := set.numberAbout(a); no > 0 {
 					return no
@@ -67,7 +69,7 @@ func (set *sheetSet) numberOfItemWith(f trace.Finding) int {
 	if no := holds(f.OnLine(), from, to); no > 0 {
 		return no
 	}
-	if c, ok := f.(trace.Crossing); ok && !c.OnRecord() {
+	if c, ok := f.(finding.Crossing); ok && !c.OnRecord() {
 		return holds(c.Other, c.OtherStationM, c.OtherStationM)
 	}
 	return 0
@@ -75,7 +77,7 @@ func (set *sheetSet) numberOfItemWith(f trace.Finding) int {
 
 func (set *sheetSet) numberAbout(a trace.Advice) int {
 	for _, n := range set.findings {
-		if n.no > 0 && a.About(n.Finding) {
+		if n.no > 0 && advice.IsAbout(a, n.Finding) {
 			return n.no
 		}
 	}

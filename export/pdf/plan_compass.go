@@ -8,7 +8,7 @@ import (
 	"loamline.example/export/internal/plan"
 	"loamline.example/export/literal"
 	"loamline.example/geo"
-	"loamline.example/trace"
+	"loamline.example/trace/finding"
 )
 
 // compassMM is the height of north arrow and scale bar with its words.
@@ -89,7 +89,7 @@ func (p *planView) jobAlone() *plan.Board {
 	}
 	for _, n := range p.findings {
 		ink(n.Where())
-		if f, ok := n.Finding.(trace.BleedOver); ok {
+		if f, ok := n.Finding.(finding.BleedOver); ok {
 			for _, a := range p.sideArrows(f) {
 				b.Ink([]plan.Pt{a.at, a.at.Add(a.out.Scale(1 + sideArrowMM))}, overLine)
 			}

@@ -5,12 +5,13 @@ import (
 	"loamline.example/export/words"
 	"loamline.example/geo"
 	"loamline.example/trace"
+	"loamline.example/trace/finding"
 )
 
 // crossings rings the places where lines meet and tells both read depths.
 func (p *planView) crossings() {
 	for _, n := range p.findings {
-		c, ok := n.Finding.(trace.Crossing)
+		c, ok := n.Finding.(finding.Crossing)
 		if !ok {
 			continue
 		}
@@ -32,7 +33,7 @@ func (p *planView) crossings() {
 	}
 }
 
-func crossingTitle(u geo.Units, c trace.Crossing) string {
+func crossingTitle(u geo.Units, c finding.Crossing) string {
 	if c.SeparationM > 0 {
 		return c.Line + " and " + c.Other + " " + u.Short(c.SeparationM) + " apart"
 	}
@@ -43,7 +44,7 @@ func crossingTitle(u geo.Units, c trace.Crossing) string {
 }
 
 // recordDepth words the depth of a line that is known from a record alone.
-func recordDepth(u geo.Units, c trace.Crossing) string {
+func recordDepth(u geo.Units, c finding.Crossing) string {
 	if trace.Known(c.OtherDepthM) {
 		return u.Short(c.OtherDepthM) + " on record, not located"
 	}

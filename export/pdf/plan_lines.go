@@ -7,7 +7,7 @@ import (
 	"loamline.example/export/internal/paper"
 	"loamline.example/export/internal/plan"
 	"loamline.example/export/style"
-	"loamline.example/trace"
+	"loamline.example/trace/finding"
 )
 
 // weight is how boldly a line is drawn: the sheet's own line more so.
@@ -92,7 +92,7 @@ func (p *planView) free(at plan.Pt, wMM, hMM float64) bool {
 
 func (p *planView) gaps(l *drawnLine) {
 	for _, f := range l.Findings {
-		g, ok := f.(trace.Gap)
+		g, ok := f.(finding.Gap)
 		if !ok {
 			continue
 		}

@@ -5,6 +5,7 @@ import (
 	"loamline.example/export/internal/plan"
 	"loamline.example/export/words"
 	"loamline.example/trace"
+	"loamline.example/trace/finding"
 )
 
 // readings marks where the receiver stood. Where readings are dense, not every
@@ -102,7 +103,7 @@ func (p *planView) keepMarks() {
 		}
 	}
 	for _, n := range p.findings {
-		if c, ok := n.Finding.(trace.Crossing); ok {
+		if c, ok := n.Finding.(finding.Crossing); ok {
 			keep(p.Paper(c.At), 2.3)
 		}
 	}
@@ -128,7 +129,7 @@ func (p *planView) checkLabelMM() float64 {
 // checksFailed marks the field checks that failed or could not tell.
 func (p *planView) checksFailed() {
 	for _, n := range p.findings {
-		c, ok := n.Finding.(trace.FieldCheck)
+		c, ok := n.Finding.(finding.FieldCheck)
 		if !ok || c.Passed() {
 			continue
 		}

@@ -8,6 +8,7 @@ import (
 	"loamline.example/export/words"
 	"loamline.example/geo"
 	"loamline.example/trace"
+	"loamline.example/trace/finding"
 )
 
 // onPlan is how a kind of finding stands on the plan.
@@ -19,27 +20,27 @@ type onPlan struct {
 
 // planKinds has the form of each kind on the plan. One without a form of its own
 // is hatched like a doubt and told by its title.
-func (p *planView) planKinds(l *drawnLine) trace.PerKind[onPlan] {
+func (p *planView) planKinds(l *drawnLine) finding.PerKind[onPlan] {
 	within := func(f trace.Finding) func() [][]plan.Pt {
 		return func() [][]plan.Pt { return p.runs(f.Where()) }
 	}
 	elsewhere := onPlan{} // crossings, checks and exposures are marks of their own
-	return trace.PerKind[onPlan]{
-		BleedOver: func(f trace.BleedOver) onPlan {
+	return finding.PerKind[onPlan]{
+		BleedOver: func(f finding.BleedOver) onPlan {
 			return onPlan{func() { p.bleedOver(l, f) }, within(f), func() []string { return p.bleedLabel(f) }}
 		},
-		Gap: func(f trace.Gap) onPlan {
+		Gap: func(f finding.Gap) onPlan {
 			return onPlan{nil, within(f), func() []string { return p.stretchLabel("NOT TRACED", f) }}
 		},
-		Doubt: func(f trace.Doubt) onPlan {
+		Doubt: func(f finding.Doubt) onPlan {
 			return onPlan{func() { p.doubt(l, f) }, within(f), func() []string { return p.stretchLabel("IN DOUBT", f) }}
 		},
-		RecordDifference: func(f trace.RecordDifference) onPlan {
+		RecordDifference: func(f finding.RecordDifference) onPlan {
 			return onPlan{func() { p.recordDiffers(f) }, func() [][]plan.Pt { return p.recordRuns(f) }, func() []string { return p.recordLabel(f) }}
 		},
-		Crossing:     func(trace.Crossing) onPlan { return elsewhere },
-		FieldCheck:   func(trace.FieldCheck) onPlan { return elsewhere },
-		ExposedCheck: func(trace.ExposedCheck) onPlan { return elsewhere },
+		Crossing:     func(finding.Crossing) onPlan { return elsewhere },
+		FieldCheck:   func(finding.FieldCheck) onPlan { return elsewhere },
+		ExposedCheck: func(finding.ExposedCheck) onPlan { return elsewhere },
 		Else: func(f trace.Finding) onPlan {
 			return onPlan{func() { p.doubt(l, f) }, within(f), func() []string { return p.stretchLabel(words.FindingTitle(p.u, f), f) }}
 		},
@@ -55,7 +56,7 @@ func (p *planView) suspects() {
 	}
 }
 
-func (p *planView) recordDiffers(f trace.RecordDifference) {
+func (p *planView) recordDiffers(f finding.RecordDifference) {
 	for _, run := range p.recordRuns(f) {
 		p.c.Path(run, differsPen)
 		p.used[signDiffers] = true
@@ -63,7 +64,7 @@ func (p *planView) recordDiffers(f trace.RecordDifference) {
 }
 
 // bleedOver hatches over the caution zone's width there.
-func (p *planView) bleedOver(l *drawnLine, f trace.BleedOver) {
+func (p *planView) bleedOver(l *drawnLine, f finding.BleedOver) {
 	k := p.Scale.MMPerM()
 	left := math.Max(1.6, (l.Tolerance.HalfWidthM+f.WidenLeftM)*k)
 	right := math.Max(1.6, (l.Tolerance.HalfWidthM+f.WidenRightM)*k)
@@ -86,7 +87,7 @@ type sideArrow struct{ at, out plan.Pt }
 
 const sideArrowMM = 4.5
 
-func (p *planView) sideArrows(f trace.BleedOver) (out []sideArrow) {
+func (p *planView) sideArrows(f finding.BleedOver) (out []sideArrow) {
 	if f.LikelySide == "" || p.sh.kind == overviewSheet {
 		return nil
 	}
@@ -137,7 +138,7 @@ func offset(path []plan.Pt, mm float64) []plan.Pt {
 }
 
 // recordRuns are the pieces of the record, not of the trace, that lie elsewhere.
-func (p *planView) recordRuns(f trace.RecordDifference) [][]plan.Pt {
+func (p *planView) recordRuns(f finding.RecordDifference) [][]plan.Pt {
 	for _, r := range p.s.Records {
 		if r.Name != f.Record || len(r.Path) < 2 || len(f.Path) < 2 {
 			continue
@@ -175,12 +176,12 @@ func (p *planView) stretchLabel(title string, f trace.Finding) []string {
 	return []string{title, "see note"}
 }
 
-func (p *planView) recordLabel(f trace.RecordDifference) []string {
+func (p *planView) recordLabel(f finding.RecordDifference) []string {
 	return []string{"Record lies elsewhere", p.c.Fit(f.Record+", "+
 		p.u.Short(math.Abs(f.LargestOffsetM))+" at most", p.font(paper.Regular, 0.9), 50)}
 }
 
-func (p *planView) bleedLabel(f trace.BleedOver) []string {
+func (p *planView) bleedLabel(f finding.BleedOver) []string {
 	title := words.Capital(words.Grade(f.Grade))
 	if f.Jump {
 		title = "Trace may have jumped lines"
@@ -235,6 +236,6 @@ func (p *planView) finding(n numbered, anchor plan.Pt, lines []string, near floa
 // watched reports a stretch that is to be watched only: on a crowded plan its
 // number and its strokes say so, and leave room for what must not be trusted.
 func watched(f trace.Finding) bool {
-	b, ok := f.(trace.BleedOver)
+	b, ok := f.(finding.BleedOver)
 	return ok && b.Grade == trace.GradeWatch && !b.Jump
 }

@@ -6,6 +6,7 @@ import (
 	"loamline.example/export/internal/paper"
 	"loamline.example/export/internal/plan"
 	"loamline.example/trace"
+	"loamline.example/trace/finding"
 )
 
 func (p *profileView) draw() {
@@ -30,7 +31,7 @@ func (p *profileView) draw() {
 // foot as the plan hatches them.
 func (p *profileView) shades() {
 	for _, n := range p.findings {
-		f, ok := n.Finding.(trace.BleedOver)
+		f, ok := n.Finding.(finding.BleedOver)
 		if r, shown := p.span(f.FromM, f.ToM); ok && shown && f.Line == p.line.Setup.Name {
 			p.c.Box(r, paper.Gray(238))
 			foot := []plan.Pt{{X: r.X, Y: r.Bottom() - 1.5}, {X: r.Right(), Y: r.Bottom() - 1.5}}

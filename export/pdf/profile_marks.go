@@ -6,6 +6,7 @@ import (
 	"loamline.example/export/internal/paper"
 	"loamline.example/export/internal/plan"
 	"loamline.example/trace"
+	"loamline.example/trace/finding"
 )
 
 // readingDepths dots the depths that the receiver showed.
@@ -153,7 +154,7 @@ func (p *profileView) freeFor(wMM float64, r plan.Rect) float64 {
 func (p *profileView) numbers() {
 	for _, n := range p.findings {
 		from, to := n.Span()
-		if _, ofRecord := n.Finding.(trace.RecordDifference); ofRecord || n.no == 0 {
+		if _, ofRecord := n.Finding.(finding.RecordDifference); ofRecord || n.no == 0 {
 			continue // a record's depths are not in the profile
 		}
 		if r, ok := p.span(from, to); ok && n.OnLine() == p.line.Setup.Name {

@@ -2,6 +2,7 @@ package pdf
 
 import (
 	"loamline.example/trace"
+	"loamline.example/trace/finding"
 )
 
 // otherLine is a line that meets this one, at its own depth.
@@ -17,7 +18,7 @@ type otherLine struct {
 func (p *profileView) others() []otherLine {
 	var out []otherLine
 	for _, n := range p.findings {
-		c, ok := n.Finding.(trace.Crossing)
+		c, ok := n.Finding.(finding.Crossing)
 		name := p.line.Setup.Name
 		if !ok || c.Line != name && (c.Other != name || c.OnRecord()) {
 			continue

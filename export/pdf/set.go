@@ -15,6 +15,7 @@ import (
 	"loamline.example/export/words"
 	"loamline.example/geo"
 	"loamline.example/trace"
+	"loamline.example/trace/finding"
 )
 
 type sheetKind int
@@ -142,12 +143,12 @@ func (set *sheetSet) addLine(l *trace.Line) {
 
 // known reports whether a crossing is already told from the other line's side.
 func (set *sheetSet) known(f trace.Finding) bool {
-	c, ok := f.(trace.Crossing)
+	c, ok := f.(finding.Crossing)
 	if !ok {
 		return false
 	}
 	for _, n := range set.findings {
-		if k, ok := n.Finding.(trace.Crossing); ok && !k.OnRecord() && !c.OnRecord() && k.Line == c.Other && k.Other == c.Line && k.At.Dist(c.At) < 0.5 {
+		if k, ok := n.Finding.(finding.Crossing); ok && !k.OnRecord() && !c.OnRecord() && k.Line == c.Other && k.Other == c.Line && k.At.Dist(c.At) < 0.5 {
 			return true
 		}
 	}

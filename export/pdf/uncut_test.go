@@ -7,6 +7,7 @@ import (
 	"loamline.example/export/internal/sample"
 	"loamline.example/geo"
 	"loamline.example/trace"
+	"loamline.example/trace/finding"
 )
 
 // No sheet cuts a date or a rule: the sentence on depths goes on in a second line, and
@@ -15,7 +16,7 @@ func TestDatesAndRulesAreWhole(t *testing.T) {
 	for _, u := range []geo.Units{geo.Metric, geo.US} {
 		s := sample.Of(u, sample.Straight(60, 0.8, 31))
 		l := &s.Lines[0]
-		l.Findings = append(l.Findings, trace.BleedOver{Line: l.Setup.Name, FromM: 20, ToM: 30, Grade: trace.GradeStrong, LnDepth95: trace.Unknown, LikelyShiftM: trace.Unknown, Shift95M: trace.Unknown})
+		l.Findings = append(l.Findings, finding.BleedOver{Line: l.Setup.Name, FromM: 20, ToM: 30, Grade: trace.GradeStrong, LnDepth95: trace.Unknown, LikelyShiftM: trace.Unknown, Shift95M: trace.Unknown})
 		l.Tolerance.Rule, l.Tolerance.AssumedDiameterM, l.Tolerance.HalfWidthM = "", 0.05, 0.4822
 		for _, size := range []Paper{A4, Letter} {
 			pages := ofTheSet(pdfWords(t, pdfFile(t, pdfBytes(t, s, Options{Paper: size, Sheets: trace.SheetsFull}))))

@@ -6,6 +6,7 @@ import (
 
 	"loamline.example/geo"
 	"loamline.example/trace"
+	"loamline.example/trace/setting"
 )
 
 // GridFrame is the plane system of a drawing, which has no degrees: the job's output
@@ -14,7 +15,7 @@ func GridFrame(s *trace.Sheet) (geo.Frame, error) {
 	if c := s.Output.CRS; c.Code != 0 && !c.Geographic() {
 		return s.Output, nil
 	}
-	if own, err := s.Job.Frame(); err == nil && !own.CRS.Geographic() && own.CRS.Writable() == nil {
+	if own, err := setting.Frame(s.Job); err == nil && !own.CRS.Geographic() && own.CRS.Writable() == nil {
 		return own, nil
 	}
 	o := s.Plane.Origin()

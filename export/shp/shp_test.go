@@ -16,6 +16,7 @@ import (
 	"loamline.example/export/layer"
 	"loamline.example/geo"
 	"loamline.example/trace"
+	"loamline.example/trace/finding"
 )
 
 func unpacked(t *testing.T, s *trace.Sheet) (dir string) {
@@ -54,7 +55,7 @@ func surveyed(t *testing.T) *trace.Sheet {
 	}
 	s.Lines[0].Setup.Name = "Straße 1"
 	for i, f := range s.Lines[0].Findings {
-		if b, ok := f.(trace.BleedOver); ok {
+		if b, ok := f.(finding.BleedOver); ok {
 			b.Line = "Straße 1"
 			s.Lines[0].Findings[i] = b
 		}

@@ -5,6 +5,7 @@ import (
 
 	"loamline.example/geo"
 	"loamline.example/trace"
+	"loamline.example/trace/setting"
 )
 
 // Grid is the projected system in which a job's points are also told.
@@ -12,7 +13,7 @@ type Grid struct{ frame geo.Frame }
 
 // GridOf is the job's own system, where it has a projected one.
 func GridOf(s *trace.Sheet) (Grid, bool) {
-	f, err := s.Job.Frame()
+	f, err := setting.Frame(s.Job)
 	if err != nil || f.CRS.Geographic() || f.CRS.Writable() != nil {
 		return Grid{}, false
 	}

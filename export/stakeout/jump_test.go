@@ -5,7 +5,7 @@ import (
 	"testing"
 
 	"loamline.example/export/internal/sample"
-	"loamline.example/trace"
+	"loamline.example/trace/finding"
 )
 
 // Where a jump may have drawn one line onto the other, no point says that they cross.
@@ -13,7 +13,7 @@ func TestNoCrossingByAJump(t *testing.T) {
 	s := sample.Sheet()
 	for i := range s.Lines {
 		for k, f := range s.Lines[i].Findings {
-			if c, ok := f.(trace.Crossing); ok && !c.OnRecord() {
+			if c, ok := f.(finding.Crossing); ok && !c.OnRecord() {
 				c.ByJump = true
 				s.Lines[i].Findings[k] = c
 			}

@@ -11,6 +11,7 @@ import (
 	"loamline.example/export/words"
 	"loamline.example/geo"
 	"loamline.example/trace"
+	"loamline.example/trace/finding"
 )
 
 // Point is a place to be staked out.
@@ -123,11 +124,11 @@ func partEvents(l *trace.Line, k int) []event {
 // stretches tell of the gap between them.
 func insideOf(l *trace.Line, p Point) string {
 	for _, f := range l.Findings {
-		if b, ok := f.(trace.BleedOver); ok && b.Jump && b.FromM <= p.Vertex.StationM && p.Vertex.StationM <= b.ToM {
+		if b, ok := f.(finding.BleedOver); ok && b.Jump && b.FromM <= p.Vertex.StationM && p.Vertex.StationM <= b.ToM {
 			return words.MayHaveJumped
 		}
 	}
-	if p.Told.Distrusted() && p.Told.Doubt.Role() != (trace.Gap{}).Role() {
+	if p.Told.Distrusted() && p.Told.Doubt.Role() != (finding.Gap{}).Role() {
 		return p.Told.Doubt.Words
 	}
 	return ""
@@ -135,19 +136,19 @@ func insideOf(l *trace.Line, p Point) string {
 
 // flagged says how a finding's stretch is told at its two ends; one without
 // words of its own is told by its title.
-var flagged = trace.PerKind[string]{
-	BleedOver: func(f trace.BleedOver) string {
+var flagged = finding.PerKind[string]{
+	BleedOver: func(f finding.BleedOver) string {
 		if f.Jump {
 			return words.MayHaveJumped
 		}
 		return words.Grade(f.Grade)
 	},
-	Doubt:            func(trace.Doubt) string { return "line in doubt" },
-	Gap:              func(trace.Gap) string { return "" }, // the ends of the traced stretches tell it
-	Crossing:         func(trace.Crossing) string { return "" },
-	FieldCheck:       func(trace.FieldCheck) string { return "" },
-	ExposedCheck:     func(trace.ExposedCheck) string { return "" },
-	RecordDifference: func(trace.RecordDifference) string { return "" }, // the trace stands as it was read
+	Doubt:            func(finding.Doubt) string { return "line in doubt" },
+	Gap:              func(finding.Gap) string { return "" }, // the ends of the traced stretches tell it
+	Crossing:         func(finding.Crossing) string { return "" },
+	FieldCheck:       func(finding.FieldCheck) string { return "" },
+	ExposedCheck:     func(finding.ExposedCheck) string { return "" },
+	RecordDifference: func(finding.RecordDifference) string { return "" }, // the trace stands as it was read
 	Else: func(f trace.Finding) string {
 		if !f.NeedsEyes() {
 			return ""
@@ -158,7 +159,7 @@ var flagged = trace.PerKind[string]{
 
 func findingEvents(s *trace.Sheet, l *trace.Line) []event {
 	var out []event
-	cross := func(c trace.Crossing) {
+	cross := func(c finding.Crossing) {
 		what := "crosses " + c.Other
 		if c.ByJump {
 			what = "drawn across " + c.Other
@@ -169,7 +170,7 @@ func findingEvents(s *trace.Sheet, l *trace.Line) []event {
 		out = append(out, event{c.StationM, what, rankCrossing})
 	}
 	for _, f := range l.Findings {
-		if c, ok := f.(trace.Crossing); ok {
+		if c, ok := f.(finding.Crossing); ok {
 			cross(c)
 		}
 		from, to := f.Span()
@@ -177,7 +178,7 @@ func findingEvents(s *trace.Sheet, l *trace.Line) []event {
 			out = append(out, event{from, what + " from here", rankFlag}, event{to, what + " to here", rankFlag})
 		}
 	}
-	for _, c := range s.CrossedBy(l.Setup.Name) {
+	for _, c := range finding.CrossedBy(s, l.Setup.Name) {
 		cross(c)
 	}
 	return out

@@ -11,6 +11,7 @@ import (
 	"loamline.example/export/internal/sample"
 	"loamline.example/geo"
 	"loamline.example/trace"
+	"loamline.example/trace/finding"
 	"loamline.example/trace/remark"
 )
 
@@ -172,8 +173,8 @@ func TestPointsTellTheDoubtThatTheyLieIn(t *testing.T) {
 	}
 	l.Centerline = &trace.Centerline{Parts: []trace.Part{part}}
 	l.Findings = []trace.Finding{
-		trace.BleedOver{Line: "A", FromM: 10, ToM: 30, Grade: trace.GradeStrong, Jump: true},
-		trace.Gap{Line: "A", FromM: trace.Unknown, ToM: trace.Unknown, Why: remark.AirBeyond{OverM: 4}},
+		finding.BleedOver{Line: "A", FromM: 10, ToM: 30, Grade: trace.GradeStrong, Jump: true},
+		finding.Gap{Line: "A", FromM: trace.Unknown, ToM: trace.Unknown, Why: remark.AirBeyond{OverM: 4}},
 	}
 	var got []string
 	for _, p := range LinePoints(&trace.Sheet{Lines: []trace.Line{l}}, 0, 0) {

@@ -10,6 +10,7 @@ import (
 	"loamline.example/export/internal/sample"
 	"loamline.example/export/layer"
 	"loamline.example/trace"
+	"loamline.example/trace/finding"
 )
 
 // A row of the table and the vertex that GeoPackage and PostGIS have of the same place
@@ -18,7 +19,7 @@ import (
 func TestTableAndVerticesAgree(t *testing.T) {
 	s := sample.Sheet()
 	l := &s.Lines[0]
-	l.Findings = append(l.Findings, trace.Doubt{Line: "W-1", FromM: 15, ToM: 17, Path: l.Centerline.Parts[0].Path()[7:9], Why: trace.Verbatim("Two passes lie apart.")})
+	l.Findings = append(l.Findings, finding.Doubt{Line: "W-1", FromM: 15, ToM: 17, Path: l.Centerline.Parts[0].Path()[7:9], Why: trace.Verbatim("Two passes lie apart.")})
 	l.Caution.DoubtM = 1.41
 	var b strings.Builder
 	if err := Lines(&b, s); err != nil {

@@ -7,6 +7,7 @@ import (
 
 	"loamline.example/export/words"
 	"loamline.example/trace"
+	"loamline.example/trace/advice"
 )
 
 // Cautions writes what stands beside the tables, in plain text: a comment line
@@ -21,11 +22,11 @@ func Cautions(w io.Writer, s *trace.Sheet) error {
 		fmt.Fprintf(b, "\n%s\n", said)
 	}
 	textList(b, "Cautions", s.Cautions)
-	var advice []string
-	for _, a := range s.MostImportantFirst() {
-		advice = append(advice, words.Item(s.Job.Units, a))
+	var check []string
+	for _, a := range advice.MostImportantFirst(s) {
+		check = append(check, words.Item(s.Job.Units, a))
 	}
-	textList(b, "Check before digging", advice)
+	textList(b, "Check before digging", check)
 	return b.Flush()
 }
 

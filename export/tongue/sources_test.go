@@ -13,7 +13,7 @@ import (
 	"testing"
 
 	"loamline.example/export/words"
-	"loamline.example/trace"
+	"loamline.example/trace/finding"
 )
 
 // worded are the folders whose sentences a crew may read.
@@ -160,7 +160,7 @@ func TestTitlesOfFindingsHaveSpanish(t *testing.T) {
 	for _, tm := range spanish().all {
 		english[tm.english] = true
 	}
-	for _, f := range trace.AllFindings() {
+	for _, f := range finding.All() {
 		if title := words.RoleTitle(f.Role()); !english[title] {
 			t.Errorf("%q has no pair: add it to es_findings.go", title)
 		}

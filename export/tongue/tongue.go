@@ -7,6 +7,7 @@ import (
 	"unicode/utf8"
 
 	"loamline.example/trace"
+	"loamline.example/trace/finding"
 )
 
 // Speaker says the sentences of one sheet in the crew's language. Its nil value
@@ -225,10 +226,10 @@ func namesIn(s *trace.Sheet) map[string]bool {
 type adder = func(...string)
 
 // namesOfFinding are the names that a finding brings along.
-var namesOfFinding = trace.PerKind[func(adder)]{
-	BleedOver:        func(f trace.BleedOver) func(adder) { return func(add adder) { add(f.Neighbor) } },
-	Crossing:         func(f trace.Crossing) func(adder) { return func(add adder) { add(f.Other, f.Source) } },
-	RecordDifference: func(f trace.RecordDifference) func(adder) { return func(add adder) { add(f.Record) } },
+var namesOfFinding = finding.PerKind[func(adder)]{
+	BleedOver:        func(f finding.BleedOver) func(adder) { return func(add adder) { add(f.Neighbor) } },
+	Crossing:         func(f finding.Crossing) func(adder) { return func(add adder) { add(f.Other, f.Source) } },
+	RecordDifference: func(f finding.RecordDifference) func(adder) { return func(add adder) { add(f.Record) } },
 	Else:             func(trace.Finding) func(adder) { return func(adder) {} },
 }
 

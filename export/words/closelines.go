@@ -9,6 +9,7 @@ import (
 
 	"loamline.example/geo"
 	"loamline.example/trace"
+	"loamline.example/trace/finding"
 )
 
 // Close is a stretch on which the caution zones of two traced lines touch: no machine
@@ -59,7 +60,7 @@ const crossedOverM = 30.0
 // which is told as a crossing.
 func aboutCrossing(l *trace.Line, c Close) bool {
 	return c.ToM-c.FromM < crossedOverM && slices.ContainsFunc(l.Findings, func(f trace.Finding) bool {
-		x, ok := f.(trace.Crossing)
+		x, ok := f.(finding.Crossing)
 		return ok && x.Other == c.Other && x.SeparationM == 0 && x.StationM >= c.FromM-crossedOverM && x.StationM <= c.ToM+crossedOverM
 	})
 }

@@ -5,6 +5,7 @@ import (
 
 	"loamline.example/geo"
 	"loamline.example/trace"
+	"loamline.example/trace/finding"
 	"loamline.example/trace/remark"
 )
 
@@ -27,19 +28,19 @@ func (d Doubt) holds(stationM float64) bool {
 
 // doubts ranks what each kind means for a depth at a station within its stretch;
 // a kind without a rank of its own that needs a person's eyes counts as a doubt.
-var doubts = trace.PerKind[Doubt]{
-	BleedOver: func(f trace.BleedOver) Doubt {
+var doubts = finding.PerKind[Doubt]{
+	BleedOver: func(f finding.BleedOver) Doubt {
 		rank := map[trace.Grade]int{trace.GradeSuspect: 3, trace.GradeStrong: 4}[f.Grade]
 		return Doubt{Finding: f, Words: Grade(f.Grade), Grade: f.Grade, Watch: rank == 0, edgeM: endM, rank: max(rank, 1)}
 	},
-	Doubt: func(f trace.Doubt) Doubt { return Doubt{Finding: f, Words: "line in doubt", edgeM: endM, rank: 2} },
-	Gap: func(f trace.Gap) Doubt {
+	Doubt: func(f finding.Doubt) Doubt { return Doubt{Finding: f, Words: "line in doubt", edgeM: endM, rank: 2} },
+	Gap: func(f finding.Gap) Doubt {
 		return Doubt{Finding: f, Words: "edge of a stretch not traced", edgeM: edgeM, rank: 2}
 	},
-	Crossing:         func(trace.Crossing) Doubt { return Doubt{} },
+	Crossing:         func(finding.Crossing) Doubt { return Doubt{} },
 	FieldCheck:       ownField,
-	ExposedCheck:     func(trace.ExposedCheck) Doubt { return Doubt{} },
-	RecordDifference: func(trace.RecordDifference) Doubt { return Doubt{} }, // the trace stands as it was read
+	ExposedCheck:     func(finding.ExposedCheck) Doubt { return Doubt{} },
+	RecordDifference: func(finding.RecordDifference) Doubt { return Doubt{} }, // the trace stands as it was read
 	Else: func(f trace.Finding) Doubt {
 		if !f.NeedsEyes() {
 			return Doubt{}
@@ -50,7 +51,7 @@ var doubts = trace.PerKind[Doubt]{
 
 // ownField is what a transmitter's own field means for the depths about it: it may add to
 // the line's as far as the readings are within its reach.
-func ownField(f trace.FieldCheck) Doubt {
+func ownField(f finding.FieldCheck) Doubt {
 	if f.Kind != trace.CheckAirCoupling || f.Outcome != trace.OutcomeFailed {
 		return Doubt{}
 	}

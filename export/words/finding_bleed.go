@@ -3,10 +3,11 @@ package words
 import (
 	"loamline.example/geo"
 	"loamline.example/trace"
+	"loamline.example/trace/finding"
 )
 
 // What is said of a suspected bleed-over.
-var _ = worded("Suspected bleed-over", func(u geo.Units, f trace.BleedOver) told {
+var _ = worded("Suspected bleed-over", func(u geo.Units, f finding.BleedOver) told {
 	return told{bleedTitle(u, f), bleedWords(u, f)}
 })
 
@@ -24,7 +25,7 @@ func Grade(g trace.Grade) string {
 // MayHaveJumped tells of a trace that may have left its line for another, in short.
 const MayHaveJumped = "trace may have jumped to another line"
 
-func bleedTitle(u geo.Units, f trace.BleedOver) string {
+func bleedTitle(u geo.Units, f finding.BleedOver) string {
 	s := Capital(Grade(f.Grade))
 	if f.Jump {
 		s = "The trace may have jumped to another line"
@@ -32,7 +33,7 @@ func bleedTitle(u geo.Units, f trace.BleedOver) string {
 	return s + ", " + Range(u, f.FromM, f.ToM)
 }
 
-func bleedWords(u geo.Units, f trace.BleedOver) []string {
+func bleedWords(u geo.Units, f finding.BleedOver) []string {
 	first, last := "The signal here seems to come in part from another line", "Do not rely on position or depth here: expose to verify."
 	switch {
 	case f.Jump:

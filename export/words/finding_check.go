@@ -5,10 +5,11 @@ import (
 
 	"loamline.example/geo"
 	"loamline.example/trace"
+	"loamline.example/trace/finding"
 )
 
 // What is said of a check made in the field.
-var _ = worded("Checks made in the field", func(u geo.Units, f trace.FieldCheck) told {
+var _ = worded("Checks made in the field", func(u geo.Units, f finding.FieldCheck) told {
 	return told{checkTitle(f.Kind, f.Outcome) + ", at " + u.Long(f.StationM), appendWords(nil, Remark(u, f.Remark))}
 })
 

@@ -3,14 +3,15 @@ package words
 import (
 	"loamline.example/geo"
 	"loamline.example/trace"
+	"loamline.example/trace/finding"
 )
 
 // What is said of a crossing.
-var _ = worded("Crossings", func(u geo.Units, f trace.Crossing) told {
+var _ = worded("Crossings", func(u geo.Units, f finding.Crossing) told {
 	return told{crossingTitle(u, f), crossingWords(u, f)}
 })
 
-func crossingTitle(u geo.Units, f trace.Crossing) string {
+func crossingTitle(u geo.Units, f finding.Crossing) string {
 	if f.OnRecord() {
 		if f.SeparationM > 0 {
 			return "Closest to '" + f.Other + "', on record, at " + u.Long(f.StationM)
@@ -26,7 +27,7 @@ func crossingTitle(u geo.Units, f trace.Crossing) string {
 	return "Crosses " + f.Other + ", at " + u.Long(f.StationM)
 }
 
-func crossingWords(u geo.Units, f trace.Crossing) []string {
+func crossingWords(u geo.Units, f finding.Crossing) []string {
 	if f.OnRecord() {
 		return knownCrossingWords(u, f)
 	}
@@ -53,7 +54,7 @@ func crossingWords(u geo.Units, f trace.Crossing) []string {
 }
 
 // knownCrossingWords tell of a meeting with a line that is on record only.
-func knownCrossingWords(u geo.Units, f trace.Crossing) []string {
+func knownCrossingWords(u geo.Units, f finding.Crossing) []string {
 	s := "'" + f.Other + "' crosses " + f.Line + " here"
 	if f.SeparationM > 0 {
 		s = "'" + f.Other + "' comes closest to " + f.Line + " here, " + u.Short(f.SeparationM) + " apart"

@@ -3,20 +3,21 @@ package words
 import (
 	"loamline.example/geo"
 	"loamline.example/trace"
+	"loamline.example/trace/finding"
 )
 
 // What is said of a stretch in doubt.
-var _ = worded("In doubt", func(u geo.Units, f trace.Doubt) told {
+var _ = worded("In doubt", func(u geo.Units, f finding.Doubt) told {
 	return told{doubtTitle(u, f), doubtWords(u, f)}
 })
 
-func doubtTitle(u geo.Units, f trace.Doubt) string {
+func doubtTitle(u geo.Units, f finding.Doubt) string {
 	if !trace.Known(f.FromM) {
 		return "In doubt: places beside the line"
 	}
 	return "In doubt, " + Range(u, f.FromM, f.ToM)
 }
 
-func doubtWords(u geo.Units, f trace.Doubt) []string {
+func doubtWords(u geo.Units, f finding.Doubt) []string {
 	return append(appendWords(nil, Remark(u, f.Why)), "Do not rely on the line drawn here: find it again or expose it.")
 }

@@ -5,14 +5,15 @@ import (
 
 	"loamline.example/geo"
 	"loamline.example/trace"
+	"loamline.example/trace/finding"
 )
 
 // What is said of a place that was exposed.
-var _ = worded("Exposed places", func(u geo.Units, f trace.ExposedCheck) told {
+var _ = worded("Exposed places", func(u geo.Units, f finding.ExposedCheck) told {
 	return told{"Exposed at " + u.Long(f.StationM), exposedWords(u, f)}
 })
 
-func exposedWords(u geo.Units, f trace.ExposedCheck) []string {
+func exposedWords(u geo.Units, f finding.ExposedCheck) []string {
 	w := appendWords(nil, Remark(u, f.Remark))
 	if len(w) > 0 {
 		return w

@@ -4,15 +4,15 @@ import (
 	"math"
 
 	"loamline.example/geo"
-	"loamline.example/trace"
+	"loamline.example/trace/finding"
 )
 
 // What is said of a record that lies elsewhere.
-var _ = worded("Differences from the records", func(u geo.Units, f trace.RecordDifference) told {
+var _ = worded("Differences from the records", func(u geo.Units, f finding.RecordDifference) told {
 	return told{"Record '" + f.Record + "' lies elsewhere, " + Range(u, f.FromM, f.ToM), recordWords(u, f)}
 })
 
-func recordWords(u geo.Units, f trace.RecordDifference) []string {
+func recordWords(u geo.Units, f finding.RecordDifference) []string {
 	return []string{
 		"The record '" + f.Record + "' lies " + u.Short(math.Abs(f.MeanOffsetM)) + " " + sideOf(f.MeanOffsetM) +
 			" of the trace on average, " + u.Short(math.Abs(f.LargestOffsetM)) + " at most; the accuracy of both explains " +

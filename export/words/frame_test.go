@@ -6,6 +6,7 @@ import (
 
 	"loamline.example/geo"
 	"loamline.example/trace"
+	"loamline.example/trace/finding"
 	"loamline.example/trace/remark"
 )
 
@@ -55,7 +56,7 @@ func TestFrameAdviceSaysWhatToDoWithoutPaint(t *testing.T) {
 func TestNotTraced(t *testing.T) {
 	l := &trace.Line{Setup: trace.LineSetup{Name: "A"}, Centerline: &trace.Centerline{}}
 	for _, r := range []remark.AirBeyond{{OverM: 4}, {OverM: 5, StationM: 30}} {
-		l.Findings = append(l.Findings, trace.Gap{FromM: trace.Unknown, ToM: trace.Unknown, Why: r})
+		l.Findings = append(l.Findings, finding.Gap{FromM: trace.Unknown, ToM: trace.Unknown, Why: r})
 	}
 	got := strings.Join(NotTraced(geo.Metric, l), "\n")
 	for _, want := range []string{"A, over 4.0 m before its start: not traced. No machine anywhere", "A, over 5.0 m past its end: not traced. No machine anywhere"} {

@@ -7,6 +7,7 @@ import (
 
 	"loamline.example/geo"
 	"loamline.example/trace"
+	"loamline.example/trace/finding"
 	"loamline.example/trace/remark"
 )
 
@@ -109,7 +110,7 @@ func gapPlace(u geo.Units, r trace.Remark) (string, string, bool) {
 	if !ok {
 		return "", "", false
 	}
-	f, ok := l.Finding.(trace.Gap)
+	f, ok := l.Finding.(finding.Gap)
 	return l.Line, Range(u, f.FromM, f.ToM), ok && trace.Known(f.FromM)
 }
 
@@ -118,7 +119,7 @@ func crossingPlace(u geo.Units, r trace.Remark) (string, string, bool) {
 	if !ok {
 		return "", "", false
 	}
-	f, ok := l.Finding.(trace.Crossing)
+	f, ok := l.Finding.(finding.Crossing)
 	return l.Line, "and " + f.Other + " at " + u.Long(f.StationM), ok && !f.OnRecord() && f.SeparationM == 0
 }
 
@@ -161,7 +162,7 @@ func knownPlace(u geo.Units, r trace.Remark) (string, string, bool) {
 	if !ok {
 		return "", "", false
 	}
-	f, ok := l.Finding.(trace.Crossing)
+	f, ok := l.Finding.(finding.Crossing)
 	return knownPair(l.Line, f), knownAt(u, f), ok && f.OnRecord() && !(f.DoubtM > 0)
 }
 
@@ -174,11 +175,11 @@ func watchedKnownPlace(u geo.Units, r trace.Remark) (string, string, bool) {
 	return knownPair(w.Line, w.Crossing), knownAt(u, w.Crossing) + " (signal from " + Range(u, w.Watched.FromM, w.Watched.ToM) + ") " + reachBriefly(u, w.Reach), true
 }
 
-func knownPair(line string, f trace.Crossing) string {
+func knownPair(line string, f finding.Crossing) string {
 	return fmt.Sprintf("%s and '%s' (%s)", line, f.Other, f.Source)
 }
 
-func knownAt(u geo.Units, f trace.Crossing) string {
+func knownAt(u geo.Units, f finding.Crossing) string {
 	if f.SeparationM > 0 {
 		return "within " + u.Short(f.SeparationM) + " at " + u.Long(f.StationM)
 	}

@@ -6,6 +6,7 @@ import (
 
 	"loamline.example/geo"
 	"loamline.example/trace"
+	"loamline.example/trace/finding"
 	"loamline.example/trace/remark"
 )
 
@@ -17,10 +18,10 @@ func TestGroupedLosesNothing(t *testing.T) {
 			LeavesM: trace.Unknown, Reach: remark.Reach{RightM: [2]float64{right, right}, LeftM: [2]float64{left, left}, Known: true, FartherAtM: []float64{to}}}}
 	}
 	gap := func(from, to float64) trace.Advice {
-		return trace.Advice{Remark: remark.LookAt{Line: "A", Finding: trace.Gap{Line: "A", FromM: from, ToM: to}}}
+		return trace.Advice{Remark: remark.LookAt{Line: "A", Finding: finding.Gap{Line: "A", FromM: from, ToM: to}}}
 	}
 	list := []trace.Advice{gap(1, 2), watched(10, 20, 1, 1), gap(3, 4), watched(30, 40, 1, 2), watched(50, 60, 1, 1, "C"),
-		{Remark: remark.LookAt{Line: "A", Finding: trace.Crossing{Line: "A", Other: "B", StationM: 5}}}}
+		{Remark: remark.LookAt{Line: "A", Finding: finding.Crossing{Line: "A", Other: "B", StationM: 5}}}}
 	got := Grouped(geo.Metric, list)
 	want := []string{
 		"2 × not traced: A 1.0 to 2.0 m; 3.0 to 4.0 m. Find the line there before digging.",
@@ -36,14 +37,14 @@ func TestGroupedLosesNothing(t *testing.T) {
 // So are crossings with lines on record, with and without signal from them, and positions
 // that nothing bounds; what tells why a record may lie elsewhere stays an item of its own.
 func TestGroupedKnownLines(t *testing.T) {
-	known := func(line string, at, separationM, doubtM float64) trace.Crossing {
-		return trace.Crossing{Line: line, Other: "main 3", Source: "town.geojson", StationM: at, SeparationM: separationM, DoubtM: doubtM, DoubtWhy: "its frame is not stated"}
+	known := func(line string, at, separationM, doubtM float64) finding.Crossing {
+		return finding.Crossing{Line: line, Other: "main 3", Source: "town.geojson", StationM: at, SeparationM: separationM, DoubtM: doubtM, DoubtWhy: "its frame is not stated"}
 	}
-	look := func(c trace.Crossing) trace.Advice {
+	look := func(c finding.Crossing) trace.Advice {
 		return trace.Advice{Remark: remark.LookAt{Line: c.Line, Finding: c}}
 	}
 	watched := func(at, right, left float64) trace.Advice {
-		return trace.Advice{Remark: remark.WatchedCrossing{Line: "A", Crossing: known("A", at, 0, 0), Watched: trace.BleedOver{Grade: trace.GradeWatch, FromM: at - 5, ToM: at + 5},
+		return trace.Advice{Remark: remark.WatchedCrossing{Line: "A", Crossing: known("A", at, 0, 0), Watched: finding.BleedOver{Grade: trace.GradeWatch, FromM: at - 5, ToM: at + 5},
 			Reach: remark.Reach{RightM: [2]float64{right, right}, LeftM: [2]float64{left, left}, Known: true}}}
 	}
 	unbounded := func(line string) trace.Advice {

@@ -10,6 +10,7 @@ import (
 
 	"loamline.example/geo"
 	"loamline.example/trace"
+	"loamline.example/trace/finding"
 	"loamline.example/trace/remark"
 )
 
@@ -99,7 +100,7 @@ func fillIn(v reflect.Value, path string, left *int, odd float64) (where string)
 		v.SetString(aValue(v.Type().Name()))
 	case reflect.Interface:
 		if v.Type() == reflect.TypeFor[trace.Finding]() {
-			v.Set(reflect.ValueOf(trace.Gap{Line: "A", FromM: 1, ToM: 2, Why: trace.Verbatim("No reading.")}))
+			v.Set(reflect.ValueOf(finding.Gap{Line: "A", FromM: 1, ToM: 2, Why: trace.Verbatim("No reading.")}))
 			return ""
 		}
 		if v.Type() == reflect.TypeFor[error]() {
@@ -147,7 +148,7 @@ func aValue(kind string) string {
 // The same of what is said of findings; and a line whose name reads like a figure keeps
 // it.
 func TestNoFigureOfAFindingThatIsNotKnown(t *testing.T) {
-	for _, f := range trace.AllFindings() {
+	for _, f := range finding.All() {
 		for n := 0; ; n++ {
 			v := reflect.New(reflect.TypeOf(f)).Elem()
 			v.Set(reflect.ValueOf(f))

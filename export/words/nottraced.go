@@ -3,6 +3,7 @@ package words
 import (
 	"loamline.example/geo"
 	"loamline.example/trace"
+	"loamline.example/trace/finding"
 	"loamline.example/trace/remark"
 )
 
@@ -23,14 +24,14 @@ func NotTraced(u geo.Units, l *trace.Line) []string {
 		}
 	}
 	for _, f := range l.Findings {
-		if g, ok := f.(trace.Gap); ok && !trace.Known(g.FromM) {
+		if g, ok := f.(finding.Gap); ok && !trace.Known(g.FromM) {
 			out = append(out, l.Setup.Name+", "+whereNotTraced(u, g)+": "+untilFound)
 		}
 	}
 	return out
 }
 
-func whereNotTraced(u geo.Units, g trace.Gap) string {
+func whereNotTraced(u geo.Units, g finding.Gap) string {
 	switch r, air := g.Why.(remark.AirBeyond); {
 	case air && r.StationM <= 0:
 		return "over " + u.Long(r.OverM) + " before its start"
@@ -44,7 +45,7 @@ func whereNotTraced(u geo.Units, g trace.Gap) string {
 // showed another field than the line's.
 func NotTracedBeyond(l *trace.Line) (past, before bool) {
 	for _, f := range l.Findings {
-		g, _ := f.(trace.Gap)
+		g, _ := f.(finding.Gap)
 		if r, ok := g.Why.(remark.AirBeyond); ok && r.StationM <= 0 {
 			before = true
 		} else if ok {

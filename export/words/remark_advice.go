@@ -7,6 +7,7 @@ import (
 
 	"loamline.example/geo"
 	"loamline.example/trace"
+	"loamline.example/trace/finding"
 	"loamline.example/trace/remark"
 )
 
@@ -83,32 +84,32 @@ func lookAt(u geo.Units, r remark.LookAt) string {
 	where := func(fromM, toM float64) string {
 		return fmt.Sprintf("%s, %s to %s: ", r.Line, u.Long(fromM), u.Long(toM))
 	}
-	return trace.PerKind[string]{
-		Gap: func(f trace.Gap) string {
+	return finding.PerKind[string]{
+		Gap: func(f finding.Gap) string {
 			if !trace.Known(f.FromM) {
 				return fmt.Sprintf("%s: %s Find the line there before digging.", r.Line, Remark(u, f.Why))
 			}
 			return where(f.FromM, f.ToM) + "not traced. Find the line there before digging."
 		},
-		Doubt: func(f trace.Doubt) string {
+		Doubt: func(f finding.Doubt) string {
 			at := r.Line + ": "
 			if trace.Known(f.FromM) {
 				at = where(f.FromM, f.ToM)
 			}
 			return at + Remark(u, f.Why) + " Find the line there before digging."
 		},
-		Crossing: func(f trace.Crossing) string { return lookAtCrossing(u, r.Line, f) },
-		FieldCheck: func(f trace.FieldCheck) string {
+		Crossing: func(f finding.Crossing) string { return lookAtCrossing(u, r.Line, f) },
+		FieldCheck: func(f finding.FieldCheck) string {
 			return fmt.Sprintf("%s, %s: %s", r.Line, u.Long(f.StationM), Remark(u, f.Remark))
 		},
-		RecordDifference: func(f trace.RecordDifference) string {
+		RecordDifference: func(f finding.RecordDifference) string {
 			return where(f.FromM, f.ToM) + fmt.Sprintf("the record '%s' lies up to %s to the %s of the trace. Find out which is right.", f.Record, u.Short(math.Abs(f.LargestOffsetM)), sideOf(f.LargestOffsetM))
 		},
 		Else: func(f trace.Finding) string { return r.Line + ": " + FindingTitle(u, f) },
 	}.Of(r.Finding)
 }
 
-func lookAtCrossing(u geo.Units, line string, f trace.Crossing) string {
+func lookAtCrossing(u geo.Units, line string, f finding.Crossing) string {
 	switch {
 	case f.OnRecord():
 		return knownCrossing(u, line, f) + ": locate it, and expose both by hand."
@@ -120,7 +121,7 @@ func lookAtCrossing(u geo.Units, line string, f trace.Crossing) string {
 
 // knownCrossing says where a line on record meets the trace, and how far the
 // record can be believed.
-func knownCrossing(u geo.Units, line string, f trace.Crossing) string {
+func knownCrossing(u geo.Units, line string, f finding.Crossing) string {
 	s := fmt.Sprintf("%s comes within %s of '%s' at %s, a known line (%s) that was not located here", line, u.Short(f.SeparationM), f.Other, u.Long(f.StationM), f.Source)
 	if f.SeparationM == 0 {
 		s = fmt.Sprintf("%s crosses '%s' at %s, a known line (%s) that was not located here", line, f.Other, u.Long(f.StationM), f.Source)

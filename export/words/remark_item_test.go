@@ -6,6 +6,7 @@ import (
 
 	"loamline.example/geo"
 	"loamline.example/trace"
+	"loamline.example/trace/finding"
 	"loamline.example/trace/remark"
 )
 
@@ -42,7 +43,7 @@ func TestItemTellsTheLikelySide(t *testing.T) {
 			t.Errorf("%q is not in %q", want, got)
 		}
 	}
-	got = Remark(geo.Metric, remark.LookAt{Line: "A", Finding: trace.RecordDifference{Record: "R", ToM: 9, LargestOffsetM: -1.461}})
+	got = Remark(geo.Metric, remark.LookAt{Line: "A", Finding: finding.RecordDifference{Record: "R", ToM: 9, LargestOffsetM: -1.461}})
 	if !strings.Contains(got, "lies up to 1.46 m to the left of the trace") {
 		t.Errorf("%q", got)
 	}

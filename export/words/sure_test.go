@@ -6,12 +6,13 @@ import (
 
 	"loamline.example/geo"
 	"loamline.example/trace"
+	"loamline.example/trace/finding"
 )
 
 // No sentence on a place, and no sum of a line, is surer than the check list: where
 // bleed-over is possible, how far the line may then lie off stands beside the band.
 func TestNoBandWithoutItsDoubt(t *testing.T) {
-	watch := trace.BleedOver{Line: "G-1", FromM: 0, ToM: 46, Grade: trace.GradeWatch, WidenLeftM: 0.17, WidenRightM: 0.1, LikelyShiftM: trace.Unknown, Shift95M: trace.Unknown}
+	watch := finding.BleedOver{Line: "G-1", FromM: 0, ToM: 46, Grade: trace.GradeWatch, WidenLeftM: 0.17, WidenRightM: 0.1, LikelyShiftM: trace.Unknown, Shift95M: trace.Unknown}
 	v := func(s float64) trace.Vertex {
 		return trace.Vertex{StationM: s, Pos: geo.XY{X: s}, DepthM: 0.9, Depth95M: 0.1, Horizontal95M: 0.06}
 	}

@@ -5,6 +5,7 @@ import (
 
 	"loamline.example/geo"
 	"loamline.example/trace"
+	"loamline.example/trace/finding"
 )
 
 // edgeM is how near to the end of a stretch that is not traced a place counts as
@@ -50,7 +51,7 @@ func tell(l *trace.Line, v trace.Vertex, ds []Doubt) Told {
 		if ds[i].Watch {
 			continue
 		}
-		b, ok := ds[i].Finding.(trace.BleedOver)
+		b, ok := ds[i].Finding.(finding.BleedOver)
 		if !ok {
 			t.Depth95M, t.Horizontal95M = trace.Unknown, trace.Unknown
 			continue
@@ -69,7 +70,7 @@ func tell(l *trace.Line, v trace.Vertex, ds []Doubt) Told {
 
 // shiftedM is how far the true line may lie from the mark by a finding alone,
 // Unknown where nothing bounds it.
-func shiftedM(b trace.BleedOver) float64 {
+func shiftedM(b finding.BleedOver) float64 {
 	far := math.Max(b.WidenLeftM, b.WidenRightM)
 	if trace.Known(b.LikelyShiftM) && trace.Known(b.Shift95M) {
 		far = math.Max(far, math.Abs(b.LikelyShiftM)+b.Shift95M)
@@ -83,7 +84,7 @@ func shiftedM(b trace.BleedOver) float64 {
 // WatchedM is how far from the mark the line may lie by a finding that is only watched,
 // Unknown where nothing bounds it.
 func WatchedM(f trace.Finding) float64 {
-	b, ok := f.(trace.BleedOver)
+	b, ok := f.(finding.BleedOver)
 	if !ok {
 		return trace.Unknown
 	}
@@ -123,7 +124,7 @@ func (t Told) DepthLabel(u geo.Units) string {
 		}
 		return label
 	case !t.depthKnown():
-		if t.Doubt.Role() == (trace.Gap{}).Role() {
+		if t.Doubt.Role() == (finding.Gap{}).Role() {
 			return "depth not known (" + t.Doubt.Words + ")"
 		}
 		return "DO NOT TRUST (depth not known)"

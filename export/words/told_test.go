@@ -7,13 +7,14 @@ import (
 
 	"loamline.example/geo"
 	"loamline.example/trace"
+	"loamline.example/trace/finding"
 )
 
 // Beside a doubt stands the figure of the true line with the suspected shift in
 // it, or that none is known; never the band of a reading.
 func TestNoSureFigureBesideADoubt(t *testing.T) {
 	v := trace.Vertex{StationM: 5, DepthM: 1, Depth95M: 0.05, Horizontal95M: 0.07}
-	bleed := trace.BleedOver{FromM: 2, ToM: 8, Grade: trace.GradeSuspect, WidenLeftM: 0.4, LnDepth95: math.Log(1.3),
+	bleed := finding.BleedOver{FromM: 2, ToM: 8, Grade: trace.GradeSuspect, WidenLeftM: 0.4, LnDepth95: math.Log(1.3),
 		LikelyShiftM: 0.3, Shift95M: 0.2, LikelySide: trace.Left}
 	boundless := bleed
 	boundless.WidenLeftM, boundless.LikelyShiftM, boundless.Shift95M, boundless.LnDepth95 = 0, trace.Unknown, trace.Unknown, trace.Unknown
@@ -28,10 +29,10 @@ func TestNoSureFigureBesideADoubt(t *testing.T) {
 		"watch":                    {[]trace.Finding{watch}, 0, 0.07, 0.05},
 		"suspect with a bound":     {[]trace.Finding{bleed}, 0, 0.5, 0.3},
 		"suspect without one":      {[]trace.Finding{boundless}, 0, trace.Unknown, trace.Unknown},
-		"doubt":                    {[]trace.Finding{trace.Doubt{FromM: 4, ToM: 6}}, 0, trace.Unknown, trace.Unknown},
-		"doubt below a bleed-over": {[]trace.Finding{bleed, trace.Doubt{FromM: 4, ToM: 6}}, 0, trace.Unknown, trace.Unknown},
-		"edge of a gap":            {[]trace.Finding{trace.Gap{FromM: 5.3, ToM: 9}}, 0, trace.Unknown, trace.Unknown},
-		"away from a gap":          {[]trace.Finding{trace.Gap{FromM: 6, ToM: 9}}, 0, 0.07, 0.05},
+		"doubt":                    {[]trace.Finding{finding.Doubt{FromM: 4, ToM: 6}}, 0, trace.Unknown, trace.Unknown},
+		"doubt below a bleed-over": {[]trace.Finding{bleed, finding.Doubt{FromM: 4, ToM: 6}}, 0, trace.Unknown, trace.Unknown},
+		"edge of a gap":            {[]trace.Finding{finding.Gap{FromM: 5.3, ToM: 9}}, 0, trace.Unknown, trace.Unknown},
+		"away from a gap":          {[]trace.Finding{finding.Gap{FromM: 6, ToM: 9}}, 0, 0.07, 0.05},
 		"frame":                    {nil, 1.6, 1.67, 0.05},
 		"frame and suspect":        {[]trace.Finding{bleed}, 1.6, 2.1, 0.3},
 	} {

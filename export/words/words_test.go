@@ -8,6 +8,7 @@ import (
 
 	"loamline.example/geo"
 	"loamline.example/trace"
+	"loamline.example/trace/finding"
 )
 
 // The day is the locator's own, not Greenwich's.
@@ -79,7 +80,7 @@ func TestBandsAreRoundedUp(t *testing.T) {
 func TestFindingWordsAreCareful(t *testing.T) {
 	claim := regexp.MustCompile(`(?i)\b(clean|verified|safe|certain|accurate|exact|confirmed|guaranteed)\b`)
 	for _, u := range []geo.Units{geo.Metric, geo.US} {
-		for _, f := range trace.AllFindings() {
+		for _, f := range finding.All() {
 			if _, worded := kinds[f.Role()]; !worded {
 				continue // TestEveryKindOfFindingHasWords
 			}
@@ -102,7 +103,7 @@ func TestFindingWordsAreCareful(t *testing.T) {
 }
 
 func TestBleedOverWordsSayWhereTheLineLies(t *testing.T) {
-	f := trace.AllFindings()[0].(trace.BleedOver)
+	f := finding.All()[0].(finding.BleedOver)
 	got := strings.Join(Finding(geo.Metric, f), " ")
 	for _, want := range []string{"perhaps B, 0.90 m away", "Null lies 0.14 m right", "0.08 m ± 0.05 to the left of the paint", "expose to verify"} {
 		if !strings.Contains(got, want) {
@@ -122,12 +123,12 @@ func TestWordsForSidesAndDepths(t *testing.T) {
 		f    trace.Finding
 		want string
 	}{
-		{trace.RecordDifference{Record: "R", MeanOffsetM: 1, LargestOffsetM: 1.5, AllowedM: 0.6}, "lies 1.00 m right of the trace on average"},
-		{trace.RecordDifference{Record: "R", MeanOffsetM: -1, LargestOffsetM: -1.5, AllowedM: 0.6}, "lies 1.00 m left of the trace on average"},
-		{trace.ExposedCheck{OffsetM: -0.2, DepthDifferenceM: 0.1}, "0.20 m left of the line as traced without it; the trace had read it 0.10 m deeper than measured"},
-		{trace.ExposedCheck{OffsetM: 0.2, DepthDifferenceM: -0.1}, "0.20 m right of the line as traced without it; the trace had read it 0.10 m shallower than measured"},
-		{trace.Crossing{Line: "A", Other: "B", DepthDifferenceM: 0.4}, "B was read 0.40 m deeper than A"},
-		{trace.Crossing{Line: "A", Other: "B", DepthDifferenceM: -0.4}, "B was read 0.40 m shallower than A"},
+		{finding.RecordDifference{Record: "R", MeanOffsetM: 1, LargestOffsetM: 1.5, AllowedM: 0.6}, "lies 1.00 m right of the trace on average"},
+		{finding.RecordDifference{Record: "R", MeanOffsetM: -1, LargestOffsetM: -1.5, AllowedM: 0.6}, "lies 1.00 m left of the trace on average"},
+		{finding.ExposedCheck{OffsetM: -0.2, DepthDifferenceM: 0.1}, "0.20 m left of the line as traced without it; the trace had read it 0.10 m deeper than measured"},
+		{finding.ExposedCheck{OffsetM: 0.2, DepthDifferenceM: -0.1}, "0.20 m right of the line as traced without it; the trace had read it 0.10 m shallower than measured"},
+		{finding.Crossing{Line: "A", Other: "B", DepthDifferenceM: 0.4}, "B was read 0.40 m deeper than A"},
+		{finding.Crossing{Line: "A", Other: "B", DepthDifferenceM: -0.4}, "B was read 0.40 m shallower than A"},
 	} {
 		if got := say(tt.f); !strings.Contains(got, tt.want) {
 			t.Errorf("%+v: %q, want %q", tt.f, got, tt.want)
@@ -137,7 +138,7 @@ func TestWordsForSidesAndDepths(t *testing.T) {
 
 // A kind of finding without words of its own could not be acted on.
 func TestEveryKindOfFindingHasWords(t *testing.T) {
-	for _, f := range trace.AllFindings() {
+	for _, f := range finding.All() {
 		if _, worded := kinds[f.Role()]; !worded {
 			t.Errorf("no words for %T: declare them in a file export/words/finding_*.go", f)
 			continue

@@ -6,6 +6,7 @@ import (
 
 	"loamline.example/geo"
 	"loamline.example/trace"
+	"loamline.example/trace/finding"
 )
 
 // ZoneStretch is a stretch of a line with how far its caution zone reaches from the
@@ -49,7 +50,7 @@ func ZoneStretches(l *trace.Line) []ZoneStretch {
 		for _, f := range l.Findings {
 			d := doubts.Of(f)
 			from, to := f.Span()
-			if d.rank == 0 || !trace.Known(from) || f.Role() == (trace.Gap{}).Role() || f.Role() == (trace.FieldCheck{}).Role() {
+			if d.rank == 0 || !trace.Known(from) || f.Role() == (finding.Gap{}).Role() || f.Role() == (finding.FieldCheck{}).Role() {
 				continue
 			}
 			for _, s := range []float64{from - trace.ZoneShoulderM, to + trace.ZoneShoulderM} {

@@ -5,6 +5,7 @@ import (
 
 	"loamline.example/geo"
 	"loamline.example/trace"
+	"loamline.example/trace/finding"
 )
 
 // straight is a line along x at a height y, with a zone of so many metres.
@@ -21,7 +22,7 @@ func straight(name string, y, zoneM float64) trace.Line {
 // parts the line a metre beyond what was found on it.
 func TestZoneStretchesHoldWhatIsDrawn(t *testing.T) {
 	l := straight("A", 0, 0.6)
-	l.Findings = []trace.Finding{trace.BleedOver{FromM: 20, ToM: 40, Grade: trace.GradeStrong}}
+	l.Findings = []trace.Finding{finding.BleedOver{FromM: 20, ToM: 40, Grade: trace.GradeStrong}}
 	for i := range l.Reach {
 		if r := &l.Reach[i]; r.StationM >= 19 && r.StationM <= 41 {
 			r.RightM = 1.09
@@ -46,7 +47,7 @@ func TestZoneStretchesHoldWhatIsDrawn(t *testing.T) {
 // A wide zone that changes by less than a tenth is told once, by its widest place.
 func TestWideZonesThatAreAlikeAreToldOnce(t *testing.T) {
 	l := straight("A", 0, 4.5)
-	l.Findings = []trace.Finding{trace.BleedOver{FromM: 20, ToM: 40, Grade: trace.GradeStrong}}
+	l.Findings = []trace.Finding{finding.BleedOver{FromM: 20, ToM: 40, Grade: trace.GradeStrong}}
 	for i := range l.Reach {
 		if r := &l.Reach[i]; r.StationM >= 19 && r.StationM <= 41 {
 			r.RightM = 4.9
@@ -76,7 +77,7 @@ func TestCloseLines(t *testing.T) {
 	if got := CloseLines(s); len(got) != 1 {
 		t.Errorf("a crossing that nobody tells: %+v", got)
 	}
-	s.Lines[0].Findings = []trace.Finding{trace.Crossing{Line: "A", Other: "D", StationM: 30}}
+	s.Lines[0].Findings = []trace.Finding{finding.Crossing{Line: "A", Other: "D", StationM: 30}}
 	if got := CloseLines(s); len(got) != 0 {
 		t.Errorf("told as a crossing: %+v", got)
 	}
@@ -99,7 +100,7 @@ func TestDepthsThatReachTheSurfaceAreNotKnown(t *testing.T) {
 	if got := DepthRange(geo.Metric, l, "2026-05-12"); got != "read depth to centre where nothing speaks against it, 1.40 m ± 0.20, on 2026-05-12; expose to verify" {
 		t.Errorf("%q", got)
 	}
-	l.Findings = []trace.Finding{trace.BleedOver{FromM: 8, ToM: 10, Grade: trace.GradeStrong, WidenLeftM: 1, LnDepth95: 1.5}}
+	l.Findings = []trace.Finding{finding.BleedOver{FromM: 8, ToM: 10, Grade: trace.GradeStrong, WidenLeftM: 1, LnDepth95: 1.5}}
 	if got := DepthRange(geo.Metric, l, "2026-05-12"); got != "depth not known; expose to verify" {
 		t.Errorf("%q", got)
 	}

@@ -6,6 +6,7 @@ import (
 
 	"loamline.example/geo"
 	"loamline.example/trace"
+	"loamline.example/trace/walkorder"
 )
 
 // reading is what the detector needs of one trace.Reading. Numbers that the
@@ -76,7 +77,7 @@ func walkOf(line Line) []int {
 	for k := range line.rd {
 		at[line.rd[k].index] = k
 	}
-	order, walked := trace.TravelOrder(line.Readings)
+	order, walked := walkorder.Travel(line.Readings)
 	out := make([]int, 0, len(line.rd))
 	for _, i := range order {
 		if at[i] >= 0 {

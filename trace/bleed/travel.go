@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"loamline.example/trace"
+	"loamline.example/trace/walkorder"
 )
 
 // A null is read to the right of the direction of travel. On the way back along a line
@@ -25,7 +26,7 @@ const (
 // stations, in the order of the times, or else of the file. Rows in no order tell no
 // direction of travel: they stay as they are.
 func turnNulls(rd []reading, rows []trace.Reading) {
-	order, _ := trace.TravelOrder(rows)
+	order, _ := walkorder.Travel(rows)
 	if !slices.ContainsFunc(rd, func(r reading) bool { return r.NullOffsetM != 0 && !math.IsNaN(r.NullOffsetM) }) {
 		return
 	}

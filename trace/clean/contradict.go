@@ -7,6 +7,7 @@ import (
 	"loamline.example/trace"
 	"loamline.example/trace/receiver"
 	"loamline.example/trace/remark"
+	"loamline.example/trace/walkorder"
 )
 
 // Depths that a slip of the unit or of the point makes.
@@ -36,7 +37,7 @@ func Contradictions(t trace.Trace, gapM float64, inputs []trace.Input) []Contrad
 // inTravelOrder lists the readings that have a place: by time where all have
 // one, else as they stand.
 func inTravelOrder(t trace.Trace) []*trace.Reading {
-	return trace.InOrderTaken(t.Readings, func(r *trace.Reading) bool { return r.Status == "" })
+	return walkorder.Taken(t.Readings, func(r *trace.Reading) bool { return r.Status == "" })
 }
 
 // lostPoints leaves out depths that are ten times those of the neighbours, and

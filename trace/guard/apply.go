@@ -7,6 +7,7 @@ import (
 
 	"loamline.example/geo"
 	"loamline.example/trace"
+	"loamline.example/trace/finding"
 	"loamline.example/trace/remark"
 )
 
@@ -41,7 +42,7 @@ func Apply(l *trace.Line, rule Rule) bool {
 		if b.Kind == Step && drawnOut(l, b) {
 			continue
 		}
-		l.Findings = append(l.Findings, finding(l, b, rule))
+		l.Findings = append(l.Findings, findingOf(l, b, rule))
 	}
 	return true
 }
@@ -56,7 +57,7 @@ const stepScore = 0.1
 // detector does not know its ends as well as the steps show them.
 func drawnOut(l *trace.Line, b Breach) bool {
 	for i, f := range l.Findings {
-		s, ok := f.(trace.BleedOver)
+		s, ok := f.(finding.BleedOver)
 		if !ok || s.Grade == trace.GradeWatch || 2*(math.Min(s.ToM, b.ToM)-math.Max(s.FromM, b.FromM)) < b.ToM-b.FromM {
 			continue
 		}
@@ -102,8 +103,8 @@ func merged(bs []Breach) []Breach {
 // the line itself.
 const onLineM = 0.01
 
-// finding is what the map says of a breach.
-func finding(l *trace.Line, b Breach, rule Rule) trace.Finding {
+// findingOf is what the map says of a breach.
+func findingOf(l *trace.Line, b Breach, rule Rule) trace.Finding {
 	name, from, to := l.Setup.Name, b.FromM, b.ToM
 	path, away := b.Places, b.Kind == Uncovered && !b.Covered
 	if away {
@@ -121,17 +122,17 @@ func finding(l *trace.Line, b Breach, rule Rule) trace.Finding {
 	}
 	switch {
 	case away:
-		gap := trace.Gap{Line: name, FromM: trace.Unknown, ToM: trace.Unknown, Path: path, Why: b.Remark, Courses: []trace.CourseStrip{strip(path)}}
+		gap := finding.Gap{Line: name, FromM: trace.Unknown, ToM: trace.Unknown, Path: path, Why: b.Remark, Courses: []trace.CourseStrip{strip(path)}}
 		if len(b.Past) > 0 {
 			gap.Courses = append(gap.Courses, strip(b.Past))
 		}
 		return gap
 	case b.Kind == Step:
-		return trace.BleedOver{Line: name, FromM: from, ToM: to, Path: path, Grade: trace.GradeWatch,
+		return finding.BleedOver{Line: name, FromM: from, ToM: to, Path: path, Grade: trace.GradeWatch,
 			Score: stepScore, Neighbor: trace.UnknownNeighbor, SeparationM: b.SeparationM, LikelyShiftM: trace.Unknown, Shift95M: trace.Unknown, Jump: true,
 			Evidence: []trace.Remark{b.Remark, remark.FittingsOrOtherLine{}}}
 	}
-	return trace.Doubt{Line: name, FromM: from, ToM: to, Path: path, Why: b.Remark, ByExposure: b.Kind == Exposed}
+	return finding.Doubt{Line: name, FromM: from, ToM: to, Path: path, Why: b.Remark, ByExposure: b.Kind == Exposed}
 }
 
 // strip is a course that the line may take, besideM wide on either side.

@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"loamline.example/geo"
+	"loamline.example/trace/branch"
 	"loamline.example/trace/remark"
 )
 
@@ -87,7 +88,7 @@ func besideAt(a, b sample) float64 {
 func (v *view) joints() []geo.XY {
 	var out []geo.XY
 	line := v.Centerline.Polyline()
-	for _, j := range v.Centerline.Joints() {
+	for _, j := range branch.Joints(v.Centerline) {
 		out = append(out, line.At(j.OnM))
 	}
 	return out

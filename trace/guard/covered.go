@@ -6,6 +6,7 @@ import (
 
 	"loamline.example/geo"
 	"loamline.example/trace"
+	"loamline.example/trace/finding"
 	"loamline.example/trace/remark"
 )
 
@@ -182,7 +183,7 @@ func (v *view) claimed() (out []claim) {
 		out = append(out, c)
 	}
 	for _, f := range v.Findings {
-		if _, gap := f.(trace.Gap); gap {
+		if _, gap := f.(finding.Gap); gap {
 			add(f.Where(), v.rule.HalfWidthM)
 		}
 		for _, c := range f.Beside() {

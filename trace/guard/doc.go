@@ -4,7 +4,7 @@
 // What goes in is a [trace.Line] as it would leave in the map, with its readings
 // and their fates; what comes out of [Check] are [Breach]es, in metres and
 // stations of the line's own. [Apply] widens the bands until they hold what was
-// breached, and adds a [trace.Doubt] or a [trace.Gap] for every breach, so that
+// breached, and adds a [finding.Doubt] or a [finding.Gap] for every breach, so that
 // it stands under what to check before digging.
 //
 // It sees no model and no intermediate result of an estimator: only where the

@@ -8,6 +8,7 @@ import (
 
 	"loamline.example/geo"
 	"loamline.example/trace"
+	"loamline.example/trace/walkorder"
 )
 
 // Rule is what a line is held to.
@@ -130,7 +131,7 @@ func newView(l *trace.Line, rule Rule) *view {
 		}
 	}
 	var walked bool
-	if v.order, walked = trace.TravelOrder(l.Readings); !walked {
+	if v.order, walked = walkorder.Travel(l.Readings); !walked {
 		v.order = v.sorted(func(*trace.Reading) bool { return true })
 	}
 	v.strideTime = v.usualStrideTime()

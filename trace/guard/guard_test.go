@@ -11,6 +11,7 @@ import (
 	"loamline.example/export/words"
 	"loamline.example/geo"
 	"loamline.example/trace"
+	"loamline.example/trace/finding"
 	"loamline.example/trace/remark"
 )
 
@@ -241,7 +242,7 @@ func TestExposedPastAnEnd(t *testing.T) {
 			t.Fatalf("± %.2f m at %.1f m", v.Horizontal95M, v.StationM)
 		}
 	}
-	if _, is := l.Findings[0].(trace.Gap); !is {
+	if _, is := l.Findings[0].(finding.Gap); !is {
 		t.Errorf("%T is told", l.Findings[0])
 	}
 }

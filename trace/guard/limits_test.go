@@ -9,6 +9,7 @@ import (
 	"loamline.example/export/words"
 	"loamline.example/geo"
 	"loamline.example/trace"
+	"loamline.example/trace/walkorder"
 )
 
 // every gives n places on a straight line, so far apart.
@@ -165,11 +166,11 @@ func TestTravelOrder(t *testing.T) {
 	l := read(&trace.Line{}, every(4, 2)...)
 	r := l.Readings
 	r[0].Time, r[3].Time = r[3].Time, r[0].Time
-	if got, _ := trace.TravelOrder(r); got[0] != 3 || got[1] != 1 || got[2] != 2 || got[3] != 0 {
+	if got, _ := walkorder.Travel(r); got[0] != 3 || got[1] != 1 || got[2] != 2 || got[3] != 0 {
 		t.Errorf("by time: %v", got)
 	}
 	r[2].Time = time.Time{}
-	if got, _ := trace.TravelOrder(r); got[0] != 0 || got[1] != 1 || got[2] != 2 || got[3] != 3 {
+	if got, _ := walkorder.Travel(r); got[0] != 0 || got[1] != 1 || got[2] != 2 || got[3] != 3 {
 		t.Errorf("as in the file: %v", got)
 	}
 }

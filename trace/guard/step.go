@@ -7,6 +7,7 @@ import (
 
 	"loamline.example/geo"
 	"loamline.example/trace"
+	"loamline.example/trace/finding"
 	"loamline.example/trace/remark"
 )
 
@@ -142,14 +143,14 @@ func shorterSides(beforeM, afterM float64) (before, after bool) {
 
 // suspectedNear is a stretch on which bleed-over is suspected and that begins or
 // ends about where the trace steps: then it is that stretch which may lie elsewhere.
-func (v *view) suspectedNear(from, to float64) (trace.BleedOver, bool) {
+func (v *view) suspectedNear(from, to float64) (finding.BleedOver, bool) {
 	for _, f := range v.Findings {
-		b, ok := f.(trace.BleedOver)
+		b, ok := f.(finding.BleedOver)
 		if ok && b.Grade != trace.GradeWatch && b.FromM <= to+joinM && b.ToM >= from-joinM {
 			return b, true
 		}
 	}
-	return trace.BleedOver{}, false
+	return finding.BleedOver{}, false
 }
 
 // bandOver is what a step's width may be off: the runs' own scatter.

@@ -15,6 +15,7 @@ import (
 
 	"loamline.example/geo"
 	"loamline.example/trace"
+	"loamline.example/trace/setting"
 )
 
 // maxJobBytes bounds a job file; a real one has some dozen lines.
@@ -53,7 +54,7 @@ func ReadJobFileOver(job trace.Job, r io.Reader, name string) (trace.Job, error)
 		return job, err
 	}
 	var p *trace.Problem
-	if err := job.Check(); errors.As(err, &p) {
+	if err := setting.Check(job); errors.As(err, &p) {
 		at := f.problem(p.Field, p.Cause, p.Hint)
 		at.Err = p.Err
 		return job, at
@@ -214,7 +215,7 @@ func (f *jobFile) line(path string, doc map[string]any) error {
 	if l.Name = strings.TrimSpace(l.Name); l.Name == "" {
 		return f.problem(path, "this line has no name", "give it the name that the readings use")
 	}
-	if key, err := l.Check(); err != nil {
+	if key, err := setting.CheckLine(l); err != nil {
 		return f.problem(join(path, key), err.Error(), "")
 	}
 	for _, other := range f.job.Lines {

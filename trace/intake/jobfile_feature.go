@@ -7,6 +7,7 @@ import (
 
 	"loamline.example/geo"
 	"loamline.example/trace"
+	"loamline.example/trace/setting"
 )
 
 // feature reads a [[feature]]: a name and a position to hold a tape to.
@@ -24,8 +25,8 @@ func (f *jobFile) feature(path string, doc map[string]any) error {
 	switch {
 	case fixed.Name == "":
 		return f.problem(path, "this feature has no name", "give it the name that a crew would know it by: name = \"hydrant 12\"")
-	case len(fixed.Name) > trace.MaxNameBytes:
-		return f.problem(join(path, "name"), fmt.Sprintf("a name of %d bytes, where %d are the most that a map can carry", len(fixed.Name), trace.MaxNameBytes), "")
+	case len(fixed.Name) > setting.MaxNameBytes:
+		return f.problem(join(path, "name"), fmt.Sprintf("a name of %d bytes, where %d are the most that a map can carry", len(fixed.Name), setting.MaxNameBytes), "")
 	case !placed:
 		return f.problem(path, "this feature has no position", "give longitude and latitude: position = [ -71.50231, 44.10342 ]")
 	}

@@ -10,6 +10,7 @@ import (
 
 	"loamline.example/geo"
 	"loamline.example/trace"
+	"loamline.example/trace/setting"
 )
 
 func TestReadJobFile(t *testing.T) {
@@ -187,7 +188,7 @@ func FuzzReadJobFile(f *testing.F) {
 	f.Fuzz(func(t *testing.T, text string) {
 		j, err := ReadJobFile(strings.NewReader(text), "job.toml")
 		if err == nil {
-			err = j.Check()
+			err = setting.Check(j)
 			if err != nil {
 				t.Fatal("read, and not right:", err)
 			}

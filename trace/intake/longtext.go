@@ -5,16 +5,16 @@ import (
 	"fmt"
 	"strings"
 
-	"loamline.example/trace"
+	"loamline.example/trace/setting"
 )
 
 // bounded returns a text of its own, cut where it is longer than anything that
 // reads it can carry. A cut line's name keeps a mark of the whole one, so that
 // two lines stay two.
 func (t *tableReader) bounded(c column, i int, text string) string {
-	most := trace.MaxNameBytes
+	most := setting.MaxNameBytes
 	if c.field == "note" {
-		most = trace.MaxNoteBytes
+		most = setting.MaxNoteBytes
 	}
 	if len(text) <= most {
 		return strings.Clone(text)

@@ -12,6 +12,7 @@ import (
 
 	"loamline.example/geo"
 	"loamline.example/trace"
+	"loamline.example/trace/setting"
 )
 
 // curves are what a survey of a city is drawn with: a bend between two straights,
@@ -82,7 +83,7 @@ func farthest(from, to [][]geo.XY) (offM float64) {
 // degree: ours lie within the stated error of them, and their corners on the curve.
 func TestCurvesAgainstGDAL(t *testing.T) {
 	needGDAL(t)
-	frame, err := surveyedJob().Job.Frame()
+	frame, err := setting.Frame(surveyedJob().Job)
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -16,6 +16,7 @@ import (
 
 	"loamline.example/geo"
 	"loamline.example/trace"
+	"loamline.example/trace/setting"
 )
 
 // townLayer is a layer in NAD83(2011) / California zone 5 (ftUS): a main in two
@@ -81,7 +82,7 @@ func surveyedJob() trace.Source {
 // the job's own frame: the same figures must come to the same place to 0.1 mm.
 func checkTown(t *testing.T, what string, s trace.Source) {
 	t.Helper()
-	frame, err := s.Job.Frame()
+	frame, err := setting.Frame(s.Job)
 	if err != nil {
 		t.Fatal(err)
 	}

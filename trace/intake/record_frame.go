@@ -6,6 +6,7 @@ import (
 
 	"loamline.example/geo"
 	"loamline.example/trace"
+	"loamline.example/trace/setting"
 )
 
 // readRecords reads a layer in its own frame. Where nobody stated that frame and
@@ -13,7 +14,7 @@ import (
 // apart, so that no difference of frames passes for one of the ground. They carry
 // likewise how well a frame of another family is joined.
 func readRecords(s *trace.Source, ref ReferenceFile, read func(*layerReader) error) error {
-	readings, err := s.Job.DatedBy(s.Readings).Frame()
+	readings, err := setting.Frame(setting.DatedBy(s.Job, s.Readings))
 	if err != nil {
 		return err
 	}

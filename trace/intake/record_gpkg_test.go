@@ -10,6 +10,7 @@ import (
 
 	"loamline.example/geo"
 	"loamline.example/trace"
+	"loamline.example/trace/setting"
 )
 
 // streets is a layer of lines of 100 ft, 100 ft apart to the north and 1,000 ft to
@@ -32,7 +33,7 @@ func streets(n int) string {
 // gpkgRead reads a layer for a job and says how many rows were fetched of it.
 func gpkgRead(t *testing.T, path string, s trace.Source) (trace.Source, int) {
 	t.Helper()
-	readings, err := s.Job.Frame()
+	readings, err := setting.Frame(s.Job)
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -10,6 +10,7 @@ import (
 	"loamline.example/geo"
 	"loamline.example/trace"
 	"loamline.example/trace/remark"
+	"loamline.example/trace/setting"
 )
 
 // layerReader gathers the records of one reference layer, whatever its format:
@@ -139,8 +140,8 @@ func (l *layerReader) leave(a attributes, row int, err error) {
 func (l *layerReader) nameOf(a attributes) string {
 	switch v := a.name.(type) {
 	case string:
-		if v = strings.TrimSpace(v); len(v) > trace.MaxNameBytes {
-			return cutText(v, trace.MaxNameBytes, true)
+		if v = strings.TrimSpace(v); len(v) > setting.MaxNameBytes {
+			return cutText(v, setting.MaxNameBytes, true)
 		} else if v != "" {
 			return v
 		}

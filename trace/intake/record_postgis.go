@@ -14,6 +14,7 @@ import (
 	"github.com/jackc/pgx/v5/pgconn"
 
 	"loamline.example/trace"
+	"loamline.example/trace/setting"
 )
 
 // connectWithin is how long a database may take to answer at all.
@@ -27,7 +28,7 @@ const connectWithin = 20 * time.Second
 // is read alone, by the table's spatial index. Where that is nothing, the whole
 // table is, for it may tell why, such as by longitude and latitude swapped.
 func addDatabase(ctx context.Context, s *trace.Source, f ReferenceFile) error {
-	readings, err := s.Job.DatedBy(s.Readings).Frame()
+	readings, err := setting.Frame(setting.DatedBy(s.Job, s.Readings))
 	if err != nil {
 		return err
 	}

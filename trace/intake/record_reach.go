@@ -5,6 +5,7 @@ import (
 
 	"loamline.example/geo"
 	"loamline.example/trace"
+	"loamline.example/trace/setting"
 )
 
 // reach is a box in WGS 84 that holds every place near which a record matters to a
@@ -64,7 +65,7 @@ func reachOf(s *trace.Source, frame geo.Frame) reach {
 // jobReach is the reach of a job's readings as they are so far; there is none where
 // their own frame is not known.
 func jobReach(s *trace.Source) reach {
-	readings, err := s.Job.DatedBy(s.Readings).Frame()
+	readings, err := setting.Frame(setting.DatedBy(s.Job, s.Readings))
 	if err != nil {
 		return reach{}
 	}

@@ -11,6 +11,7 @@ import (
 
 	"loamline.example/geo"
 	"loamline.example/trace"
+	"loamline.example/trace/setting"
 )
 
 // readingsAt is the surveyed job with readings at some places of its grid, in US
@@ -88,7 +89,7 @@ func TestTableWithinReach(t *testing.T) {
 // indexIsUsed asks the database how it would look for what is near.
 func indexIsUsed(t *testing.T, conn *pgx.Conn, s trace.Source) {
 	t.Helper()
-	readings, err := s.Job.Frame()
+	readings, err := setting.Frame(s.Job)
 	if err != nil {
 		t.Fatal(err)
 	}

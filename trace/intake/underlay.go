@@ -10,6 +10,7 @@ import (
 	"strings"
 
 	"loamline.example/trace"
+	"loamline.example/trace/setting"
 	"loamline.example/trace/siteplan"
 )
 
@@ -43,7 +44,7 @@ var errLarge = errors.New("too large")
 
 // addUnderlay reads the site plan with the world files beside it.
 func addUnderlay(ctx context.Context, s *trace.Source, file File) error {
-	readings, err := s.Job.DatedBy(s.Readings).Frame()
+	readings, err := setting.Frame(setting.DatedBy(s.Job, s.Readings))
 	if err != nil {
 		return err
 	}

@@ -5,7 +5,9 @@ import (
 
 	"loamline.example/geo"
 	"loamline.example/trace"
+	"loamline.example/trace/advice"
 	"loamline.example/trace/clean"
+	"loamline.example/trace/finding"
 	"loamline.example/trace/placing"
 	"loamline.example/trace/records"
 	"loamline.example/trace/remark"
@@ -101,21 +103,21 @@ func first(k trace.AdviceKind) int {
 // asks nothing.
 func adviseFinding(f trace.Finding, l trace.Line) (a trace.Advice, ok bool) {
 	var what trace.Remark = remark.LookAt{Line: l.Setup.Name, Finding: f}
-	kind := trace.PerKind[trace.AdviceKind]{
-		BleedOver: func(f trace.BleedOver) trace.AdviceKind {
-			what = bleedItem{lead: f, all: []trace.BleedOver{f}}.remark(l)
+	kind := finding.PerKind[trace.AdviceKind]{
+		BleedOver: func(f finding.BleedOver) trace.AdviceKind {
+			what = bleedItem{lead: f, all: []finding.BleedOver{f}}.remark(l)
 			return trace.AdviseBleed
 		},
-		Gap:      func(trace.Gap) trace.AdviceKind { return trace.AdviseGap },
-		Crossing: func(trace.Crossing) trace.AdviceKind { return trace.AdviseCrossing },
-		FieldCheck: func(f trace.FieldCheck) trace.AdviceKind {
+		Gap:      func(finding.Gap) trace.AdviceKind { return trace.AdviseGap },
+		Crossing: func(finding.Crossing) trace.AdviceKind { return trace.AdviseCrossing },
+		FieldCheck: func(f finding.FieldCheck) trace.AdviceKind {
 			if f.NeedsEyes() {
 				return trace.AdviseCheck
 			}
 			return ""
 		},
-		RecordDifference: func(trace.RecordDifference) trace.AdviceKind { return trace.AdviseRecord },
-		Doubt: func(f trace.Doubt) trace.AdviceKind {
+		RecordDifference: func(finding.RecordDifference) trace.AdviceKind { return trace.AdviseRecord },
+		Doubt: func(f finding.Doubt) trace.AdviceKind {
 			if f.ByExposure {
 				return trace.AdviseExposed
 			}
@@ -123,7 +125,7 @@ func adviseFinding(f trace.Finding, l trace.Line) (a trace.Advice, ok bool) {
 		},
 		Else: func(f trace.Finding) trace.AdviceKind {
 			if f.NeedsEyes() {
-				return trace.AdviseAbout(f)
+				return advice.KindOf(f)
 			}
 			return ""
 		},

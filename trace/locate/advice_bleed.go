@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"loamline.example/trace"
+	"loamline.example/trace/finding"
 	"loamline.example/trace/remark"
 	"loamline.example/trace/zones"
 )
@@ -12,12 +13,12 @@ import (
 // bleedItem is one thing to check: suspicions of one line that overlap, and what
 // belongs to them.
 type bleedItem struct {
-	lead   trace.BleedOver   // the gravest: the item is about it
-	all    []trace.BleedOver // by station
-	parts  [][2]float64      // of a stretch to be watched: what no graver item covers; all of it where empty
-	beside [][2]float64      // graver items that a stretch to be watched meets
-	blocks []trace.Doubt     // blocks of readings set aside where the trace jumped
-	also   []string          // lines whose signal is to be watched on the same stretch
+	lead   finding.BleedOver   // the gravest: the item is about it
+	all    []finding.BleedOver // by station
+	parts  [][2]float64        // of a stretch to be watched: what no graver item covers; all of it where empty
+	beside [][2]float64        // graver items that a stretch to be watched meets
+	blocks []finding.Doubt     // blocks of readings set aside where the trace jumped
+	also   []string            // lines whose signal is to be watched on the same stretch
 }
 
 func (i bleedItem) span() (fromM, toM float64) {
@@ -45,7 +46,7 @@ func (i bleedItem) advice(l trace.Line) []trace.Advice {
 		part := i
 		if len(i.parts) > 0 {
 			part.parts = [][2]float64{p}
-			part.all = slices.DeleteFunc(slices.Clone(i.all), func(b trace.BleedOver) bool { return b.FromM >= p[1] || b.ToM <= p[0] })
+			part.all = slices.DeleteFunc(slices.Clone(i.all), func(b finding.BleedOver) bool { return b.FromM >= p[1] || b.ToM <= p[0] })
 		}
 		out = append(out, trace.Advice{Line: l.Setup.Name, FromM: p[0], ToM: p[1], LeadM: [2]float64{i.lead.FromM, i.lead.ToM},
 			Kind: trace.AdviseBleed, Remark: part.remark(l)})
@@ -96,7 +97,7 @@ func (i bleedItem) remark(l trace.Line) remark.BleedItem {
 }
 
 // named reports whether the other line is known.
-func named(b trace.BleedOver) bool { return b.Neighbor != "" && b.Neighbor != trace.UnknownNeighbor }
+func named(b finding.BleedOver) bool { return b.Neighbor != "" && b.Neighbor != trace.UnknownNeighbor }
 
 // reach is how far from the mark the line may lie: what is drawn on the stretch.
 // Where a stretch to be watched meets a graver one, the zone widens to that one's
@@ -134,7 +135,7 @@ func gradeRank(g trace.Grade) int {
 }
 
 // weight puts the gravest first: a strong suspicion, a jump, then a weaker one.
-func weight(b trace.BleedOver) int {
+func weight(b finding.BleedOver) int {
 	switch {
 	case b.Grade == trace.GradeStrong:
 		return 4
@@ -144,7 +145,7 @@ func weight(b trace.BleedOver) int {
 	return gradeRank(b.Grade)
 }
 
-func grave(b trace.BleedOver) bool { return b.Jump || b.Grade != trace.GradeWatch }
+func grave(b finding.BleedOver) bool { return b.Jump || b.Grade != trace.GradeWatch }
 
 // bleedItems joins the suspicions about a line that overlap: one place to look at is
 // one item. What is only to be watched gives way to what is graver. told are the
@@ -153,22 +154,22 @@ func bleedItems(findings []trace.Finding) (items map[int]bleedItem, told map[int
 	items, told = map[int]bleedItem{}, map[int]bool{}
 	var order []int
 	for k, f := range findings {
-		if _, ok := f.(trace.BleedOver); ok {
+		if _, ok := f.(finding.BleedOver); ok {
 			order = append(order, k)
 		}
 	}
 	slices.SortStableFunc(order, func(a, b int) int {
-		return weight(findings[b].(trace.BleedOver)) - weight(findings[a].(trace.BleedOver))
+		return weight(findings[b].(finding.BleedOver)) - weight(findings[a].(finding.BleedOver))
 	})
 	for _, k := range order {
-		b := findings[k].(trace.BleedOver)
+		b := findings[k].(finding.BleedOver)
 		if j, ok := joins(items, order, b); ok {
 			it := items[j]
 			it.all = append(it.all, b)
 			items[j], told[k] = it, true
 			continue
 		}
-		items[k] = bleedItem{lead: b, all: []trace.BleedOver{b}}
+		items[k] = bleedItem{lead: b, all: []finding.BleedOver{b}}
 	}
 	for _, k := range order {
 		if it, ok := items[k]; ok && !grave(it.lead) {
@@ -176,18 +177,18 @@ func bleedItems(findings []trace.Finding) (items map[int]bleedItem, told map[int
 		}
 	}
 	for k, it := range items {
-		slices.SortStableFunc(it.all, func(a, b trace.BleedOver) int { return cmp.Compare(a.FromM, b.FromM) })
+		slices.SortStableFunc(it.all, func(a, b finding.BleedOver) int { return cmp.Compare(a.FromM, b.FromM) })
 		items[k] = it
 	}
 	return items, told
 }
 
-func sameSource(a, b trace.BleedOver) bool {
+func sameSource(a, b finding.BleedOver) bool {
 	return a.Neighbor == b.Neighbor || !named(a) || !named(b)
 }
 
 // joins is the item that a suspicion of the same weight class belongs to.
-func joins(items map[int]bleedItem, order []int, b trace.BleedOver) (int, bool) {
+func joins(items map[int]bleedItem, order []int, b finding.BleedOver) (int, bool) {
 	for _, j := range order {
 		it, ok := items[j]
 		if !ok || grave(it.lead) != grave(b) || !sameSource(it.lead, b) {
@@ -245,7 +246,7 @@ func yield(items map[int]bleedItem, told map[int]bool, order []int, k int) {
 		items[k] = watch
 	default:
 		over := items[into]
-		if n := watch.lead.Neighbor; named(watch.lead) && !slices.ContainsFunc(over.all, func(b trace.BleedOver) bool { return b.Neighbor == n }) && !slices.Contains(over.also, n) {
+		if n := watch.lead.Neighbor; named(watch.lead) && !slices.ContainsFunc(over.all, func(b finding.BleedOver) bool { return b.Neighbor == n }) && !slices.Contains(over.also, n) {
 			over.also = append(over.also, n)
 		}
 		items[into], told[k] = over, true

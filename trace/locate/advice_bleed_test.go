@@ -8,6 +8,8 @@ import (
 
 	"loamline.example/geo"
 	"loamline.example/trace"
+	"loamline.example/trace/advice"
+	"loamline.example/trace/finding"
 )
 
 // What the fields of advice say is what its words say, and it stays about the finding
@@ -15,8 +17,8 @@ import (
 // that they cut in two.
 func TestAdviceFieldsAreItsWords(t *testing.T) {
 	s := &trace.Sheet{Job: trace.DefaultJob()}
-	b := func(grade trace.Grade, from, to float64, neighbor string) trace.BleedOver {
-		return trace.BleedOver{Line: "A", FromM: from, ToM: to, Grade: grade, Neighbor: neighbor}
+	b := func(grade trace.Grade, from, to float64, neighbor string) finding.BleedOver {
+		return finding.BleedOver{Line: "A", FromM: from, ToM: to, Grade: grade, Neighbor: neighbor}
 	}
 	for _, tt := range []struct {
 		name     string
@@ -37,7 +39,7 @@ func TestAdviceFieldsAreItsWords(t *testing.T) {
 			if want := fmt.Sprintf("A, %.1f m to %.1f m: ", a.FromM, a.ToM); !strings.HasPrefix(said(a.Remark), want) {
 				t.Errorf("%s: the fields say %q, the words %q", tt.name, want, said(a.Remark))
 			}
-			if !slices.ContainsFunc(l.Findings, a.About) {
+			if !slices.ContainsFunc(l.Findings, func(f trace.Finding) bool { return advice.IsAbout(a, f) }) {
 				t.Errorf("%s: %+v is about no finding", tt.name, a)
 			}
 		}

@@ -6,6 +6,7 @@ import (
 
 	"loamline.example/geo"
 	"loamline.example/trace"
+	"loamline.example/trace/finding"
 )
 
 func drawn(name string, depthM float64, pts ...geo.XY) trace.Line {
@@ -22,7 +23,7 @@ func drawn(name string, depthM float64, pts ...geo.XY) trace.Line {
 func TestKnownLineAcrossIsAdvised(t *testing.T) {
 	for _, doubtM := range []float64{0, 1.43} {
 		l := drawn("A", 1.0, geo.XY{X: 0}, geo.XY{X: 5}, geo.XY{X: 10}, geo.XY{X: 15}, geo.XY{X: 20})
-		c := trace.Crossing{Line: "A", Other: "duct", Source: "town.geojson", StationM: 5, OtherStationM: 3, OtherDepthM: 0.6, DepthDifferenceM: -0.4,
+		c := finding.Crossing{Line: "A", Other: "duct", Source: "town.geojson", StationM: 5, OtherStationM: 3, OtherDepthM: 0.6, DepthDifferenceM: -0.4,
 			DoubtM: doubtM, DoubtWhy: "its frame is not stated"}
 		a, ok := adviseFinding(c, l)
 		if !ok || a.Kind != trace.AdviseCrossing || !strings.Contains(said(a.Remark), "not located here") || strings.Contains(said(a.Remark), "its frame is not stated") != (doubtM > 0) {

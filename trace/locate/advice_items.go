@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"loamline.example/trace"
+	"loamline.example/trace/finding"
 	"loamline.example/trace/remark"
 )
 
@@ -21,11 +22,11 @@ func adviseFindings(s *trace.Sheet, l trace.Line) []trace.Advice {
 	doubts := joinedDoubts(l.Findings, items, told)
 	var out []trace.Advice
 	for k, f := range l.Findings {
-		if c, ok := f.(trace.Crossing); told[k] || ok && c.ByJump {
+		if c, ok := f.(finding.Crossing); told[k] || ok && c.ByJump {
 			continue
 		}
 		if b, ok := watched[k]; ok {
-			out = append(out, adviseWatched(f.(trace.Crossing), b, l))
+			out = append(out, adviseWatched(f.(finding.Crossing), b, l))
 			continue
 		}
 		if it, ok := items[k]; ok {
@@ -44,19 +45,19 @@ func adviseFindings(s *trace.Sheet, l trace.Line) []trace.Advice {
 
 // joinedDoubts puts a doubt about a block of readings with the jump that it lies in,
 // and a doubt within another's stretch with that one.
-func joinedDoubts(findings []trace.Finding, items map[int]bleedItem, told map[int]bool) map[int]trace.Doubt {
-	joined := map[int]trace.Doubt{}
-	within := func(d trace.Doubt, from, to float64) bool {
+func joinedDoubts(findings []trace.Finding, items map[int]bleedItem, told map[int]bool) map[int]finding.Doubt {
+	joined := map[int]finding.Doubt{}
+	within := func(d finding.Doubt, from, to float64) bool {
 		return d.FromM >= from-trace.ZoneShoulderM && d.ToM <= to+trace.ZoneShoulderM
 	}
 	for k, f := range findings {
-		d, ok := f.(trace.Doubt)
+		d, ok := f.(finding.Doubt)
 		if !ok || d.ByExposure || !trace.Known(d.FromM) {
 			continue
 		}
 		for j := range findings {
 			it, ok := items[j]
-			if !ok || told[k] || !slices.ContainsFunc(it.all, func(b trace.BleedOver) bool { return b.Jump && within(d, b.FromM, b.ToM) }) {
+			if !ok || told[k] || !slices.ContainsFunc(it.all, func(b finding.BleedOver) bool { return b.Jump && within(d, b.FromM, b.ToM) }) {
 				continue
 			}
 			it.blocks = append(it.blocks, d)
@@ -67,10 +68,10 @@ func joinedDoubts(findings []trace.Finding, items map[int]bleedItem, told map[in
 }
 
 // joinedWithin puts a doubt whose stretch lies within another's with that one.
-func joinedWithin(findings []trace.Finding, told map[int]bool, joined map[int]trace.Doubt) map[int]trace.Doubt {
+func joinedWithin(findings []trace.Finding, told map[int]bool, joined map[int]finding.Doubt) map[int]finding.Doubt {
 	var order []int
 	for k, f := range findings {
-		if d, ok := f.(trace.Doubt); ok && !told[k] && !d.ByExposure && trace.Known(d.FromM) {
+		if d, ok := f.(finding.Doubt); ok && !told[k] && !d.ByExposure && trace.Known(d.FromM) {
 			joined[k] = d
 			order = append(order, k)
 		}

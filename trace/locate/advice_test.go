@@ -11,6 +11,8 @@ import (
 
 	"loamline.example/geo"
 	"loamline.example/trace"
+	"loamline.example/trace/advice"
+	"loamline.example/trace/finding"
 	"loamline.example/trace/zones"
 )
 
@@ -29,12 +31,12 @@ func TestAdviceSaysWhatIsDrawn(t *testing.T) {
 	s := &trace.Sheet{Job: trace.DefaultJob()}
 	s.Job.Tolerance = trace.Tolerance{HalfWidthM: 0.5, MeasuredFrom: "centerline"}
 	for _, tt := range []struct {
-		b    trace.BleedOver
+		b    finding.BleedOver
 		want string
 	}{
-		{trace.BleedOver{WidenLeftM: 0.4}, "within 0.60 m to the right of the paint and 1.00 m to its left."},
-		{trace.BleedOver{WidenRightM: 0.4}, "within 1.00 m to the right of the paint and 0.60 m to its left."},
-		{trace.BleedOver{WidenLeftM: 0.4, WidenRightM: 0.4}, "within 1.00 m of the paint."},
+		{finding.BleedOver{WidenLeftM: 0.4}, "within 0.60 m to the right of the paint and 1.00 m to its left."},
+		{finding.BleedOver{WidenRightM: 0.4}, "within 1.00 m to the right of the paint and 0.60 m to its left."},
+		{finding.BleedOver{WidenLeftM: 0.4, WidenRightM: 0.4}, "within 1.00 m of the paint."},
 	} {
 		b := tt.b
 		b.Line, b.ToM, b.Grade, b.Neighbor = "A", 10, trace.GradeStrong, "B"
@@ -62,7 +64,7 @@ func TestAdviceSaysWhatIsDrawn(t *testing.T) {
 // course that the line itself may take.
 func TestReachHoldsACourseBeside(t *testing.T) {
 	own := trace.CourseStrip{Path: []geo.XY{{X: 4, Y: 2}, {X: 8, Y: 2}}, Half95M: []float64{0.3, 0.3}}
-	b := trace.BleedOver{Line: "A", FromM: 4, ToM: 8, Grade: trace.GradeStrong, Jump: true, Neighbor: "B", OwnCourse: []trace.CourseStrip{own}}
+	b := finding.BleedOver{Line: "A", FromM: 4, ToM: 8, Grade: trace.GradeStrong, Jump: true, Neighbor: "B", OwnCourse: []trace.CourseStrip{own}}
 	l := drawn("A", 1, geo.XY{X: 0}, geo.XY{X: 6}, geo.XY{X: 20})
 	for _, z := range zones.ReachAlong(l.Centerline, []trace.Finding{b}, 0.5) {
 		left := 0.6
@@ -82,12 +84,12 @@ func TestWatchedStretchYieldsToAGraverOne(t *testing.T) {
 	s.Job.Tolerance = trace.Tolerance{HalfWidthM: 0.5, MeasuredFrom: "centerline"}
 	l := drawn("A", 1, geo.XY{X: 0}, geo.XY{X: 20}, geo.XY{X: 40}, geo.XY{X: 60})
 	l.Findings = []trace.Finding{
-		trace.BleedOver{Line: "A", FromM: 0, ToM: 42, Grade: trace.GradeWatch, Neighbor: "B", WidenLeftM: 0.1, WidenRightM: 0.1},
-		trace.BleedOver{Line: "A", FromM: 40, ToM: 60, Grade: trace.GradeStrong, Neighbor: "B", WidenLeftM: 7, WidenRightM: 7},
-		trace.BleedOver{Line: "A", FromM: 45, ToM: 50, Grade: trace.GradeWatch, Neighbor: "C", WidenLeftM: 0.1, WidenRightM: 0.1},
+		finding.BleedOver{Line: "A", FromM: 0, ToM: 42, Grade: trace.GradeWatch, Neighbor: "B", WidenLeftM: 0.1, WidenRightM: 0.1},
+		finding.BleedOver{Line: "A", FromM: 40, ToM: 60, Grade: trace.GradeStrong, Neighbor: "B", WidenLeftM: 7, WidenRightM: 7},
+		finding.BleedOver{Line: "A", FromM: 45, ToM: 50, Grade: trace.GradeWatch, Neighbor: "C", WidenLeftM: 0.1, WidenRightM: 0.1},
 	}
 	got := adviceOn(s, l)
-	l.Findings[0] = trace.BleedOver{Line: "A", FromM: 0, ToM: 40, Grade: trace.GradeWatch, Neighbor: "B", WidenLeftM: 0.1, WidenRightM: 0.1}
+	l.Findings[0] = finding.BleedOver{Line: "A", FromM: 0, ToM: 40, Grade: trace.GradeWatch, Neighbor: "B", WidenLeftM: 0.1, WidenRightM: 0.1}
 	if touching := adviceOn(s, l); len(touching) != 2 || len(got) != 2 || said(touching[0].Remark) != said(got[0].Remark) {
 		t.Fatalf("overlapping: %+v\ntouching: %+v", got, touching)
 	}
@@ -105,12 +107,12 @@ func TestWatchedStretchYieldsToAGraverOne(t *testing.T) {
 // readings that was set aside in it, and the line that it meets there.
 func TestWhatOverlapsIsOneItem(t *testing.T) {
 	s := &trace.Sheet{Job: trace.DefaultJob()}
-	jump := func(from, to float64, other string) trace.BleedOver {
-		return trace.BleedOver{Line: "A", FromM: from, ToM: to, Grade: trace.GradeWatch, Neighbor: other, Jump: true}
+	jump := func(from, to float64, other string) finding.BleedOver {
+		return finding.BleedOver{Line: "A", FromM: from, ToM: to, Grade: trace.GradeWatch, Neighbor: other, Jump: true}
 	}
-	strong := trace.BleedOver{Line: "A", FromM: 8, ToM: 33, Grade: trace.GradeStrong, Neighbor: "B"}
-	block := trace.Doubt{Line: "A", FromM: 18, ToM: 20, Why: trace.Verbatim("3 neighbouring readings were set aside (position outlier).")}
-	meets := trace.Crossing{Line: "A", Other: "B", StationM: 25, SeparationM: 0.06}
+	strong := finding.BleedOver{Line: "A", FromM: 8, ToM: 33, Grade: trace.GradeStrong, Neighbor: "B"}
+	block := finding.Doubt{Line: "A", FromM: 18, ToM: 20, Why: trace.Verbatim("3 neighbouring readings were set aside (position outlier).")}
+	meets := finding.Crossing{Line: "A", Other: "B", StationM: 25, SeparationM: 0.06}
 	for _, tt := range []struct {
 		name     string
 		findings []trace.Finding
@@ -122,10 +124,10 @@ func TestWhatOverlapsIsOneItem(t *testing.T) {
 			[]string{"A, 0.0 m to 40.0 m: the trace may follow another line instead of its own line, or the line has an offset made with fittings there."}},
 		{"jumps apart", []trace.Finding{jump(0, 12, "unknown"), jump(20, 40, "unknown")}, []string{"A, 0.0 m to 12.0 m", "A, 20.0 m to 40.0 m"}},
 		{"jumps onto two lines", []trace.Finding{jump(0, 12, "B"), jump(10, 40, "C")}, []string{"may follow B", "may follow C"}},
-		{"doubts within a doubt", []trace.Finding{trace.Doubt{Line: "A", FromM: 18, ToM: 20, Why: trace.Verbatim("Inner.")}, trace.Doubt{Line: "A", FromM: 18, ToM: 28, Why: trace.Verbatim("Outer.")}},
+		{"doubts within a doubt", []trace.Finding{finding.Doubt{Line: "A", FromM: 18, ToM: 20, Why: trace.Verbatim("Inner.")}, finding.Doubt{Line: "A", FromM: 18, ToM: 28, Why: trace.Verbatim("Outer.")}},
 			[]string{"A, 18.0 m to 28.0 m: Outer. From 18.0 m to 20.0 m: Inner. Find the line there before digging."}},
-		{"doubts that overlap no jump", []trace.Finding{block, trace.Doubt{Line: "A", FromM: 25, ToM: 28, Why: trace.Verbatim("Other.")}}, []string{"set aside", "Other."}},
-		{"what an exposure says stands alone", []trace.Finding{jump(10, 30, "B"), trace.Doubt{Line: "A", FromM: 18, ToM: 20, Why: trace.Verbatim("Exposed elsewhere."), ByExposure: true}},
+		{"doubts that overlap no jump", []trace.Finding{block, finding.Doubt{Line: "A", FromM: 25, ToM: 28, Why: trace.Verbatim("Other.")}}, []string{"set aside", "Other."}},
+		{"what an exposure says stands alone", []trace.Finding{jump(10, 30, "B"), finding.Doubt{Line: "A", FromM: 18, ToM: 20, Why: trace.Verbatim("Exposed elsewhere."), ByExposure: true}},
 			[]string{"Exposed elsewhere.", "may follow B"}},
 		{"a meeting elsewhere", []trace.Finding{jump(0, 10, "B"), meets}, []string{"may follow B", "two lines in one zone"}},
 	} {
@@ -140,7 +142,7 @@ func TestWhatOverlapsIsOneItem(t *testing.T) {
 			if !strings.Contains(said(got[i].Remark), want) {
 				t.Errorf("%s: %q lacks %q", tt.name, said(got[i].Remark), want)
 			}
-			if !slices.ContainsFunc(l.Findings, got[i].About) {
+			if !slices.ContainsFunc(l.Findings, func(f trace.Finding) bool { return advice.IsAbout(got[i], f) }) {
 				t.Errorf("%s: %+v is about no finding", tt.name, got[i])
 			}
 		}
@@ -153,17 +155,17 @@ func TestDepthsInDoubtAreNotCompared(t *testing.T) {
 		f    trace.Finding
 		told bool
 	}{
-		{trace.BleedOver{Line: "A", FromM: 4, ToM: 8, Grade: trace.GradeWatch}, true},
-		{trace.BleedOver{Line: "A", FromM: 4, ToM: 8, Grade: trace.GradeStrong}, false},
-		{trace.BleedOver{Line: "A", FromM: 4, ToM: 8, Grade: trace.GradeWatch, Jump: true}, false},
-		{trace.Doubt{Line: "A", FromM: 4, ToM: 8}, false},
-		{trace.Doubt{Line: "A", FromM: 9, ToM: 12}, true},
+		{finding.BleedOver{Line: "A", FromM: 4, ToM: 8, Grade: trace.GradeWatch}, true},
+		{finding.BleedOver{Line: "A", FromM: 4, ToM: 8, Grade: trace.GradeStrong}, false},
+		{finding.BleedOver{Line: "A", FromM: 4, ToM: 8, Grade: trace.GradeWatch, Jump: true}, false},
+		{finding.Doubt{Line: "A", FromM: 4, ToM: 8}, false},
+		{finding.Doubt{Line: "A", FromM: 9, ToM: 12}, true},
 	} {
 		a, b := drawn("A", 1, geo.XY{X: 0}, geo.XY{X: 20}), drawn("B", 1.5, geo.XY{X: 5, Y: -3}, geo.XY{X: 5, Y: 3})
-		a.Findings = []trace.Finding{tt.f, trace.Crossing{Line: "A", Other: "B", StationM: 5, OtherStationM: 3, DepthDifferenceM: 0.5}}
+		a.Findings = []trace.Finding{tt.f, finding.Crossing{Line: "A", Other: "B", StationM: 5, OtherStationM: 3, DepthDifferenceM: 0.5}}
 		lines := []trace.Line{a, b}
 		doubtCrossings(lines)
-		if got := trace.Known(lines[0].Findings[1].(trace.Crossing).DepthDifferenceM); got != tt.told {
+		if got := trace.Known(lines[0].Findings[1].(finding.Crossing).DepthDifferenceM); got != tt.told {
 			t.Errorf("%+v: told %v", tt.f, got)
 		}
 	}
@@ -186,7 +188,7 @@ func TestAdviceOnAnUnstatedDatum(t *testing.T) {
 // What needs a person's eyes stands under what to check before digging, and
 // nothing else does.
 func TestFindingsThatNeedEyesAreAdvised(t *testing.T) {
-	findings := append(trace.AllFindings(), trace.FieldCheck{Line: "A", Kind: "lift", Remark: trace.Verbatim("Depth grew by 0.90 m over a lift of 0.30 m.")})
+	findings := append(finding.All(), finding.FieldCheck{Line: "A", Kind: "lift", Remark: trace.Verbatim("Depth grew by 0.90 m over a lift of 0.30 m.")})
 	l := trace.Line{Setup: trace.LineSetup{Name: "A"}, Centerline: &trace.Centerline{}}
 	for _, f := range findings {
 		a, ok := adviseFinding(f, l)
@@ -203,9 +205,9 @@ func TestFindingsThatNeedEyesAreAdvised(t *testing.T) {
 // at, and one item, which is about the crossing; what is more than to be watched, on
 // another line, elsewhere, or between traced lines is an item by itself.
 func TestCrossingAndWatchAreOneItem(t *testing.T) {
-	known := trace.Crossing{Line: "A", Other: "old main", Source: "town.geojson", StationM: 12}
-	watch := trace.BleedOver{Line: "A", FromM: 8, ToM: 16, Grade: trace.GradeWatch, Neighbor: "old main", WidenLeftM: 0.4}
-	with := func(b trace.BleedOver, change func(*trace.BleedOver)) trace.BleedOver { change(&b); return b }
+	known := finding.Crossing{Line: "A", Other: "old main", Source: "town.geojson", StationM: 12}
+	watch := finding.BleedOver{Line: "A", FromM: 8, ToM: 16, Grade: trace.GradeWatch, Neighbor: "old main", WidenLeftM: 0.4}
+	with := func(b finding.BleedOver, change func(*finding.BleedOver)) finding.BleedOver { change(&b); return b }
 	second := known
 	second.StationM = 14
 	traced := known
@@ -219,14 +221,14 @@ func TestCrossingAndWatchAreOneItem(t *testing.T) {
 	}{
 		{"one place", []trace.Finding{watch, known}, 1},
 		{"the crossing found first", []trace.Finding{known, watch}, 1},
-		{"a metre beyond its end", []trace.Finding{with(watch, func(b *trace.BleedOver) { b.ToM = 11.5 }), known}, 1},
+		{"a metre beyond its end", []trace.Finding{with(watch, func(b *finding.BleedOver) { b.ToM = 11.5 }), known}, 1},
 		{"two crossings, one watch", []trace.Finding{watch, known, second}, 2},
-		{"two watches, one crossing", []trace.Finding{watch, with(watch, func(b *trace.BleedOver) { b.FromM = 11 }), known}, 1},
-		{"another line's watch with it", []trace.Finding{watch, with(watch, func(b *trace.BleedOver) { b.FromM, b.Neighbor = 11, "C-1" }), known}, 2},
-		{"elsewhere", []trace.Finding{with(watch, func(b *trace.BleedOver) { b.FromM, b.ToM = 20, 30 }), known}, 2},
-		{"another line", []trace.Finding{with(watch, func(b *trace.BleedOver) { b.Neighbor = "C-1" }), known}, 2},
-		{"suspected", []trace.Finding{with(watch, func(b *trace.BleedOver) { b.Grade = trace.GradeSuspect }), known}, 2},
-		{"jumped", []trace.Finding{with(watch, func(b *trace.BleedOver) { b.Jump = true }), known}, 2},
+		{"two watches, one crossing", []trace.Finding{watch, with(watch, func(b *finding.BleedOver) { b.FromM = 11 }), known}, 1},
+		{"another line's watch with it", []trace.Finding{watch, with(watch, func(b *finding.BleedOver) { b.FromM, b.Neighbor = 11, "C-1" }), known}, 2},
+		{"elsewhere", []trace.Finding{with(watch, func(b *finding.BleedOver) { b.FromM, b.ToM = 20, 30 }), known}, 2},
+		{"another line", []trace.Finding{with(watch, func(b *finding.BleedOver) { b.Neighbor = "C-1" }), known}, 2},
+		{"suspected", []trace.Finding{with(watch, func(b *finding.BleedOver) { b.Grade = trace.GradeSuspect }), known}, 2},
+		{"jumped", []trace.Finding{with(watch, func(b *finding.BleedOver) { b.Jump = true }), known}, 2},
 		{"traced lines", []trace.Finding{watch, traced}, 2},
 	} {
 		l := drawn("A", 1, geo.XY{X: 0}, geo.XY{X: 40}) // with bands of 0.1 m
@@ -239,11 +241,11 @@ func TestCrossingAndWatchAreOneItem(t *testing.T) {
 		for _, f := range tt.findings {
 			n := 0
 			for _, a := range got {
-				if a.About(f) {
+				if advice.IsAbout(a, f) {
 					n++
 				}
 			}
-			if _, crossing := f.(trace.Crossing); n > 1 || crossing && n == 0 {
+			if _, crossing := f.(finding.Crossing); n > 1 || crossing && n == 0 {
 				t.Errorf("%s: %d items are about %+v", tt.name, n, f)
 			}
 		}

@@ -5,6 +5,7 @@ import (
 
 	"loamline.example/geo"
 	"loamline.example/trace"
+	"loamline.example/trace/finding"
 	"loamline.example/trace/remark"
 )
 
@@ -54,7 +55,7 @@ func airGaps(line string, c *trace.Centerline, rs []trace.Reading) []trace.Findi
 			continue
 		}
 		path := append([]geo.XY{from.Pos}, farther(from.Pos, rs, pl, reach)...)
-		out = append(out, trace.Gap{Line: line, FromM: trace.Unknown, ToM: trace.Unknown, Path: path,
+		out = append(out, finding.Gap{Line: line, FromM: trace.Unknown, ToM: trace.Unknown, Path: path,
 			Why: remark.AirBeyond{OverM: reach, StationM: from.StationM}})
 	}
 	return out

@@ -5,6 +5,7 @@ import (
 	"testing"
 
 	"loamline.example/trace"
+	"loamline.example/trace/finding"
 	"loamline.example/trace/receiver"
 )
 
@@ -37,12 +38,12 @@ func TestTheStretchAtAnInductionTransmitterIsAGap(t *testing.T) {
 	gaps := 0
 	for _, f := range l.Findings {
 		switch f := f.(type) {
-		case trace.Gap:
+		case finding.Gap:
 			gaps++
 			if d := f.Path[0].Dist(f.Path[len(f.Path)-1]); d < 1.5*float64(aside) {
 				t.Errorf("a gap of %.1f m for %d readings 2 m apart", d, aside)
 			}
-		case trace.BleedOver:
+		case finding.BleedOver:
 			t.Errorf("the transmitter's own field is called another line's: %+v", f)
 		}
 	}

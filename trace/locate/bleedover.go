@@ -8,6 +8,7 @@ import (
 	"loamline.example/trace"
 	"loamline.example/trace/bleed"
 	"loamline.example/trace/clean"
+	"loamline.example/trace/finding"
 	"loamline.example/trace/records"
 	"loamline.example/trace/remark"
 )
@@ -191,8 +192,8 @@ func bleedLine(s *trace.Sheet, i int, lineOf []int) bleed.Line {
 	return out
 }
 
-func bleedFinding(l *trace.Line, st bleed.Stretch) trace.BleedOver {
-	return trace.BleedOver{Line: l.Setup.Name, FromM: st.FromM, ToM: st.ToM, Path: l.Centerline.Polyline().Slice(st.FromM, st.ToM),
+func bleedFinding(l *trace.Line, st bleed.Stretch) finding.BleedOver {
+	return finding.BleedOver{Line: l.Setup.Name, FromM: st.FromM, ToM: st.ToM, Path: l.Centerline.Polyline().Slice(st.FromM, st.ToM),
 		Grade: st.Grade, Score: st.Score, Neighbor: st.Neighbor, SeparationM: st.SeparationM, Evidence: st.Evidence,
 		LikelyShiftM: st.ShiftM, Shift95M: st.Shift95M, LikelySide: st.Side,
 		WidenLeftM: finite(st.WidenLeftM), WidenRightM: finite(st.WidenRightM), LnDepth95: st.LnDepth95, Jump: st.Jump, OwnCourse: st.Own}

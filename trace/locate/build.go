@@ -14,6 +14,7 @@ import (
 	"loamline.example/trace/records"
 	"loamline.example/trace/remark"
 	"loamline.example/trace/rounding"
+	"loamline.example/trace/setting"
 	"loamline.example/trace/zones"
 )
 
@@ -22,11 +23,11 @@ import (
 // side by side on all cores; the result does not depend on how. It fails only
 // if the context ends, or if the positions cannot be brought to WGS 84.
 func Build(ctx context.Context, src trace.Source) (*trace.Sheet, error) {
-	s := &trace.Sheet{Name: src.Name, Version: src.Version, Job: src.Job.DatedBy(src.Readings), Inputs: src.Inputs,
+	s := &trace.Sheet{Name: src.Name, Version: src.Version, Job: setting.DatedBy(src.Job, src.Readings), Inputs: src.Inputs,
 		Problems: src.Problems, Cautions: trace.Cautions()}
 	s.Counts = trace.Counts{Rows: len(src.Readings) + src.Unreadable, Unreadable: src.Unreadable}
 
-	frame, err := s.Job.Frame()
+	frame, err := setting.Frame(s.Job)
 	if err != nil {
 		return nil, err
 	}

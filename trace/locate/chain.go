@@ -8,6 +8,7 @@ import (
 
 	"loamline.example/geo"
 	"loamline.example/trace"
+	"loamline.example/trace/branch"
 )
 
 // A line with branches that were walked out and back is no single way: along a branch
@@ -36,7 +37,7 @@ type chain []link
 // chainsOf cuts a centerline at its joints and strings the pieces together, at each
 // joint the two that go straightest on.
 func chainsOf(c *trace.Centerline) []chain {
-	joints, spurs := c.Joints(), c.Spurs()
+	joints, spurs := branch.Joints(c), branch.Spurs(c)
 	ps := cut(c, joints, spurs)
 	line := c.Polyline()
 	next := make([]int, len(ps))
@@ -72,7 +73,7 @@ func chainsOf(c *trace.Centerline) []chain {
 }
 
 // cut is the parts of a centerline, cut where others meet them and where spurs leave.
-func cut(c *trace.Centerline, joints []trace.Joint, spurs []trace.Spur) []piece {
+func cut(c *trace.Centerline, joints []branch.Joint, spurs []branch.Spur) []piece {
 	var all []float64
 	for _, j := range joints {
 		all = append(all, j.OnM)

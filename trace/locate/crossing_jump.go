@@ -4,6 +4,7 @@ import (
 	"slices"
 
 	"loamline.example/trace"
+	"loamline.example/trace/finding"
 	"loamline.example/trace/records"
 )
 
@@ -11,7 +12,7 @@ import (
 func tellMetInAJump(s *trace.Sheet) {
 	for i := range s.Lines {
 		for k, f := range s.Lines[i].Findings {
-			if c, ok := f.(trace.Crossing); ok && metInAJump(s, c) {
+			if c, ok := f.(finding.Crossing); ok && metInAJump(s, c) {
 				c.ByJump = true
 				s.Lines[i].Findings[k] = c
 			}
@@ -21,7 +22,7 @@ func tellMetInAJump(s *trace.Sheet) {
 
 // metInAJump reports that two traced lines meet where one of them is said to lie on
 // the other by a jump: that is the jump's own item.
-func metInAJump(s *trace.Sheet, c trace.Crossing) bool {
+func metInAJump(s *trace.Sheet, c finding.Crossing) bool {
 	if c.OnRecord() {
 		return false
 	}
@@ -31,7 +32,7 @@ func metInAJump(s *trace.Sheet, c trace.Crossing) bool {
 				continue
 			}
 			return slices.ContainsFunc(s.Lines[i].Findings, func(f trace.Finding) bool {
-				b, ok := f.(trace.BleedOver)
+				b, ok := f.(finding.BleedOver)
 				return ok && b.Jump && b.Neighbor == other && b.FromM-records.NearM <= stationM && stationM <= b.ToM+records.NearM
 			})
 		}

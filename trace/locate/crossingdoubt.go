@@ -1,6 +1,9 @@
 package locate
 
-import "loamline.example/trace"
+import (
+	"loamline.example/trace"
+	"loamline.example/trace/finding"
+)
 
 // doubtCrossings takes back which of two lines is deeper where the depth of either is
 // not known for a doubt: two figures of which one is no figure have no difference.
@@ -15,7 +18,7 @@ func doubtCrossings(lines []trace.Line) {
 	}
 	for i := range lines {
 		for k, f := range lines[i].Findings {
-			c, ok := f.(trace.Crossing)
+			c, ok := f.(finding.Crossing)
 			if !ok || !trace.Known(c.DepthDifferenceM) {
 				continue
 			}
@@ -37,11 +40,11 @@ func depthDoubted(l *trace.Line, stationM float64) bool {
 			continue
 		}
 		switch f := f.(type) {
-		case trace.BleedOver:
+		case finding.BleedOver:
 			if grave(f) {
 				return true
 			}
-		case trace.Doubt:
+		case finding.Doubt:
 			return true
 		}
 	}

@@ -5,6 +5,7 @@ import (
 
 	"loamline.example/trace"
 	"loamline.example/trace/clean"
+	"loamline.example/trace/finding"
 	"loamline.example/trace/remark"
 )
 
@@ -34,6 +35,6 @@ func doubtDepths(l *trace.Line) {
 		}
 	}
 	line := l.Centerline.Polyline()
-	l.Findings = append(l.Findings, trace.Doubt{Line: l.Setup.Name, FromM: 0, ToM: line.Length(), Path: line.Points,
+	l.Findings = append(l.Findings, finding.Doubt{Line: l.Setup.Name, FromM: 0, ToM: line.Length(), Path: line.Points,
 		Why: remark.DepthsOfATenth{}})
 }

@@ -6,8 +6,10 @@ import (
 
 	"loamline.example/geo"
 	"loamline.example/trace"
+	"loamline.example/trace/finding"
 	"loamline.example/trace/remark"
 	"loamline.example/trace/rounding"
+	"loamline.example/trace/walkorder"
 )
 
 // Positions that were computed from others (judged, but for the chance).
@@ -48,7 +50,7 @@ func evenlyPlaced(l *trace.Line) (found []trace.Finding) {
 // place in a row the first.
 func walkedPlaces(all []trace.Reading) []*trace.Reading {
 	var out []*trace.Reading
-	for _, r := range trace.InOrderTaken(all, func(r *trace.Reading) bool { return !r.Exposed && !(r.RaiseM > 0) }) {
+	for _, r := range walkorder.Taken(all, func(r *trace.Reading) bool { return !r.Exposed && !(r.RaiseM > 0) }) {
 		if len(out) == 0 || out[len(out)-1].Pos != r.Pos {
 			out = append(out, r)
 		}
@@ -139,8 +141,8 @@ func computedStretch(l *trace.Line, rs []*trace.Reading) trace.Finding {
 		for _, r := range rs {
 			places = append(places, r.Pos)
 		}
-		return trace.Doubt{Line: l.Setup.Name, FromM: trace.Unknown, ToM: trace.Unknown, Path: places, Why: why}
+		return finding.Doubt{Line: l.Setup.Name, FromM: trace.Unknown, ToM: trace.Unknown, Path: places, Why: why}
 	}
 	from, to, path := l.Centerline.Stretch(from, to)
-	return trace.Doubt{Line: l.Setup.Name, FromM: from, ToM: to, Path: path, Why: why}
+	return finding.Doubt{Line: l.Setup.Name, FromM: from, ToM: to, Path: path, Why: why}
 }

@@ -7,6 +7,7 @@ import (
 
 	"loamline.example/geo"
 	"loamline.example/trace"
+	"loamline.example/trace/finding"
 	"loamline.example/trace/remark"
 )
 
@@ -94,7 +95,7 @@ func TestEvenlyPlaced(t *testing.T) {
 			t.Errorf("%s: told %d times", name, len(found))
 			continue
 		}
-		if why, ok := found[0].(trace.Doubt).Why.(remark.PositionsComputed); !ok || why.FromRow != c.fromRow || why.ToRow != c.toRow {
+		if why, ok := found[0].(finding.Doubt).Why.(remark.PositionsComputed); !ok || why.FromRow != c.fromRow || why.ToRow != c.toRow {
 			t.Errorf("%s: %+v, want rows %d to %d", name, why, c.fromRow, c.toRow)
 		}
 	}

@@ -7,6 +7,7 @@ import (
 
 	"loamline.example/geo"
 	"loamline.example/trace"
+	"loamline.example/trace/setting"
 )
 
 // A fixed feature lies in the plane where the job's frame puts it; one that
@@ -14,7 +15,7 @@ import (
 func TestFixedFeatures(t *testing.T) {
 	job := trace.DefaultJob()
 	job.CRS = "EPSG:32619"
-	frame, err := job.Frame()
+	frame, err := setting.Frame(job)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -45,7 +46,7 @@ func TestFixedFeatures(t *testing.T) {
 		}
 	}
 	job.CRS = ""
-	degrees, _ := job.Frame()
+	degrees, _ := setting.Frame(job)
 	if _, problems := fixedFeatures(job, degrees, plane, []trace.Reading{{}}); len(problems) != 3 {
 		t.Errorf("without a grid: %v", problems)
 	}

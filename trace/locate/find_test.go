@@ -9,7 +9,7 @@ import (
 	"strings"
 	"testing"
 
-	"loamline.example/trace"
+	"loamline.example/trace/finding"
 )
 
 // A kind of finding that nothing finds would be drawn, worded and listed in vain: each
@@ -41,7 +41,7 @@ func TestEveryKindOfFindingIsFound(t *testing.T) {
 			return true
 		})
 	}
-	for _, f := range trace.AllFindings() {
+	for _, f := range finding.All() {
 		if name := reflect.TypeOf(f).Name(); !made[name] {
 			t.Errorf("nothing in trace/locate finds a %s: find it in a file of its own, and say var _ = find(...)", name)
 		}

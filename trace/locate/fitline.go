@@ -5,6 +5,7 @@ import (
 
 	"loamline.example/trace"
 	"loamline.example/trace/clean"
+	"loamline.example/trace/finding"
 	"loamline.example/trace/fit"
 	"loamline.example/trace/receiver"
 	"loamline.example/trace/remark"
@@ -104,14 +105,14 @@ func stationLeftovers(t trace.Trace, c *trace.Centerline) {
 	}
 }
 
-func gapFinding(line string, c *trace.Centerline, fromM, toM float64) trace.Gap {
-	return trace.Gap{Line: line, FromM: fromM, ToM: toM, Path: c.Polyline().Slice(fromM, toM),
+func gapFinding(line string, c *trace.Centerline, fromM, toM float64) finding.Gap {
+	return finding.Gap{Line: line, FromM: fromM, ToM: toM, Path: c.Polyline().Slice(fromM, toM),
 		Why: remark.NotTraced{OverM: toM - fromM}}
 }
 
-func exposedFinding(line string, p exposedPlace) trace.ExposedCheck {
+func exposedFinding(line string, p exposedPlace) finding.ExposedCheck {
 	r, e := p.r, p.e
-	return trace.ExposedCheck{Line: line, Point: r.Point, At: r.Pos, StationM: e.StationM,
+	return finding.ExposedCheck{Line: line, Point: r.Point, At: r.Pos, StationM: e.StationM,
 		OffsetM: e.OffsetM, DepthDifferenceM: e.DepthDifferenceM,
 		Remark: remark.ExposedFound{StationM: e.StationM, OffsetM: e.OffsetM, DepthDifferenceM: e.DepthDifferenceM}}
 }

@@ -2,6 +2,7 @@ package locate
 
 import (
 	"loamline.example/trace"
+	"loamline.example/trace/finding"
 	"loamline.example/trace/guard"
 	"loamline.example/trace/receiver"
 	"loamline.example/trace/remark"
@@ -130,11 +131,11 @@ func joinLine(fitted trace.Line, before []fate, s *trace.Sheet) trace.Line {
 		if c.Parts[k].Joins {
 			continue
 		}
-		line.Findings = append(line.Findings, trace.Gap{Line: line.Setup.Name, FromM: from, ToM: to, Path: c.Polyline().Slice(from, to),
+		line.Findings = append(line.Findings, finding.Gap{Line: line.Setup.Name, FromM: from, ToM: to, Path: c.Polyline().Slice(from, to),
 			Why: remark.WalkWentOn{AwayM: to - from}})
 	}
 	end := c.Parts[len(c.Parts)-1].ToM()
-	line.Findings = append(line.Findings, trace.Doubt{Line: line.Setup.Name, FromM: 0, ToM: end, Path: c.Polyline().Slice(0, end),
+	line.Findings = append(line.Findings, finding.Doubt{Line: line.Setup.Name, FromM: 0, ToM: end, Path: c.Polyline().Slice(0, end),
 		Why: remark.Joined{}})
 	t := trace.Trace{Name: line.Setup.Name, Readings: rs}
 	if s.Job.VerticalDatum != "" {

@@ -8,6 +8,7 @@ import (
 	"loamline.example/geo"
 	"loamline.example/trace"
 	"loamline.example/trace/remark"
+	"loamline.example/trace/walkorder"
 )
 
 // What tells readings without a course from a line.
@@ -25,7 +26,7 @@ const (
 // order, and says so. Every course through them would be as good as every other,
 // and looking for the best would take hours.
 func refuseTangles(t trace.Trace, inputs []trace.Input) []trace.Problem {
-	rs := trace.InOrderTaken(t.Readings, func(r *trace.Reading) bool { return r.Status == "" })
+	rs := walkorder.Taken(t.Readings, func(r *trace.Reading) bool { return r.Status == "" })
 	if !withoutCourse(rs) {
 		return nil
 	}

@@ -11,6 +11,8 @@ import (
 	"loamline.example/trace"
 	"loamline.example/trace/bleed"
 	"loamline.example/trace/intake"
+	"loamline.example/trace/setting"
+	"loamline.example/trace/walkorder"
 )
 
 // A number that no instrument has is left out, whatever its row is for.
@@ -30,7 +32,7 @@ func TestLongTextsAreCut(t *testing.T) {
 	long := strings.Repeat("N", 60000)
 	table := readText(t, "line,point,note,lat,lon\n"+long+"a,"+long+","+long+",44.1,-71.5\n"+long+"b,2,x,44.1,-71.5\n"+long+"a,3,x,44.1,-71.5\n", intake.TableOptions{})
 	a, b, again := table.Readings[0], table.Readings[1], table.Readings[2]
-	if len(a.Line) > trace.MaxNameBytes || len(a.Point) > trace.MaxNameBytes || len(a.Note) > trace.MaxNoteBytes {
+	if len(a.Line) > setting.MaxNameBytes || len(a.Point) > setting.MaxNameBytes || len(a.Note) > setting.MaxNoteBytes {
 		t.Errorf("%d, %d, %d bytes", len(a.Line), len(a.Point), len(a.Note))
 	}
 	if a.Line == b.Line || a.Line != again.Line {
@@ -113,7 +115,7 @@ func TestCoursesThatLookWild(t *testing.T) {
 			r.Pos.X, r.Pos.Y = at(i)
 			tr.Readings = append(tr.Readings, r)
 		}
-		if withoutCourse(trace.InOrderTaken(tr.Readings, func(*trace.Reading) bool { return true })) {
+		if withoutCourse(walkorder.Taken(tr.Readings, func(*trace.Reading) bool { return true })) {
 			t.Errorf("%s is refused", name)
 		}
 	}
@@ -144,7 +146,7 @@ func TestLongTextsOfJobAndLayer(t *testing.T) {
 		}
 	}
 	layer := `{"type":"Feature","properties":{"name":"` + long + `"},"geometry":{"type":"LineString","coordinates":[[-71.5,44.1],[-71.501,44.1]]}}`
-	if r, _, err := intake.ReadRecords(strings.NewReader(layer), "gas.geojson", trace.Gas); err != nil || len(r) != 1 || len(r[0].Name) > trace.MaxNameBytes {
+	if r, _, err := intake.ReadRecords(strings.NewReader(layer), "gas.geojson", trace.Gas); err != nil || len(r) != 1 || len(r[0].Name) > setting.MaxNameBytes {
 		t.Errorf("%v, %v", len(r), err)
 	}
 }

@@ -2,6 +2,7 @@ package locate
 
 import (
 	"loamline.example/trace"
+	"loamline.example/trace/finding"
 	"loamline.example/trace/remark"
 )
 
@@ -21,7 +22,7 @@ func phaseDoubts(l *trace.Line) (found []trace.Finding) {
 			from, to := run[0].StationM, run[len(run)-1].StationM
 			if !suspectedOver(l, from, to) {
 				from, to, path := l.Centerline.Stretch(from, to)
-				found = append(found, trace.Doubt{Line: l.Setup.Name, FromM: from, ToM: to, Path: path, Why: remark.AgainstSignal{N: len(run)}})
+				found = append(found, finding.Doubt{Line: l.Setup.Name, FromM: from, ToM: to, Path: path, Why: remark.AgainstSignal{N: len(run)}})
 			}
 		}
 		run = nil
@@ -41,7 +42,7 @@ func phaseDoubts(l *trace.Line) (found []trace.Finding) {
 // suspectedOver reports whether bleed-over is suspected over most of a stretch.
 func suspectedOver(l *trace.Line, fromM, toM float64) bool {
 	for _, f := range l.Findings {
-		if b, ok := f.(trace.BleedOver); ok && b.Grade != trace.GradeWatch && min(toM, b.ToM)-max(fromM, b.FromM) > (toM-fromM)/2 {
+		if b, ok := f.(finding.BleedOver); ok && b.Grade != trace.GradeWatch && min(toM, b.ToM)-max(fromM, b.FromM) > (toM-fromM)/2 {
 			return true
 		}
 	}

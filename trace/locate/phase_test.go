@@ -6,6 +6,7 @@ import (
 
 	"loamline.example/geo"
 	"loamline.example/trace"
+	"loamline.example/trace/finding"
 )
 
 // A run of readings against the signal is told once: not for a slip or two, nor where
@@ -31,7 +32,7 @@ func TestPhaseDoubts(t *testing.T) {
 	told := func(l *trace.Line) int {
 		n := 0
 		for _, f := range l.Findings {
-			if d, ok := f.(trace.Doubt); ok && strings.Contains(said(d.Why), "against the applied signal") {
+			if d, ok := f.(finding.Doubt); ok && strings.Contains(said(d.Why), "against the applied signal") {
 				n++
 			}
 		}
@@ -47,7 +48,7 @@ func TestPhaseDoubts(t *testing.T) {
 		}
 	}
 	l := line(5, 6, 7)
-	l.Findings = append(l.Findings, trace.BleedOver{FromM: 8, ToM: 16, Grade: trace.GradeStrong})
+	l.Findings = append(l.Findings, finding.BleedOver{FromM: 8, ToM: 16, Grade: trace.GradeStrong})
 	if findMore(l); told(l) != 0 {
 		t.Error("told beside a suspicion of the same")
 	}

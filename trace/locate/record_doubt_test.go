@@ -8,6 +8,7 @@ import (
 	"loamline.example/export/words"
 	"loamline.example/geo"
 	"loamline.example/trace"
+	"loamline.example/trace/finding"
 	"loamline.example/trace/intake"
 )
 
@@ -58,13 +59,13 @@ func TestFramesAloneAreNoEvidence(t *testing.T) {
 		}
 		for _, f := range s.Lines[0].Findings {
 			switch f := f.(type) {
-			case trace.RecordDifference:
+			case finding.RecordDifference:
 				t.Errorf("%s: a difference of frames is told as one of the ground: %+v", utility, f)
-			case trace.BleedOver:
+			case finding.BleedOver:
 				if why := strings.Join(words.Remarks(geo.Metric, f.Evidence), " "); utility == "water" || f.Jump || trace.Known(f.SeparationM) || !strings.Contains(why, "its frame is not stated") {
 					t.Errorf("%s: a difference of frames is evidence: %+v", utility, f)
 				}
-			case trace.Crossing:
+			case finding.Crossing:
 				if utility == "water" || f.DoubtM != doubtM || f.DoubtWhy == "" {
 					t.Errorf("%s: %+v", utility, f)
 				}
@@ -107,11 +108,11 @@ func TestBackgroundIsNoNeighbour(t *testing.T) {
 	}
 	for _, f := range s.Lines[0].Findings {
 		switch f := f.(type) {
-		case trace.BleedOver:
+		case finding.BleedOver:
 			if f.Neighbor != "unknown" {
 				t.Errorf("suspected: %+v", f)
 			}
-		case trace.Crossing, trace.RecordDifference:
+		case finding.Crossing, finding.RecordDifference:
 			t.Errorf("%+v", f)
 		}
 	}

@@ -9,6 +9,7 @@ import (
 
 	"loamline.example/trace"
 	"loamline.example/trace/remark"
+	"loamline.example/trace/setting"
 )
 
 // datesApartD is how far a stated day may lie from the readings' own times: a year's
@@ -31,7 +32,7 @@ func tellDate(s *trace.Sheet) {
 	}
 	slices.SortFunc(times, time.Time.Compare)
 	taken := times[len(times)/2]
-	if taken.Year() < trace.LeastYear {
+	if taken.Year() < setting.LeastYear {
 		s.Problems = append(s.Problems, trace.Problem{File: s.Name, Field: "time", Value: taken.Format(time.DateOnly), Warn: true,
 			Cause: "the times are those of a clock that was not set", Hint: "set date in the job file; the times give the order of the readings alone"})
 		return

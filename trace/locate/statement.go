@@ -6,6 +6,7 @@ import (
 
 	"loamline.example/geo"
 	"loamline.example/trace"
+	"loamline.example/trace/finding"
 	"loamline.example/trace/remark"
 )
 
@@ -111,7 +112,7 @@ func worstOf(p trace.Part, findings []trace.Finding) worst {
 func doubtful(findings []trace.Finding, stationM float64) bool {
 	for _, f := range findings {
 		switch f.(type) {
-		case trace.BleedOver, trace.Doubt:
+		case finding.BleedOver, finding.Doubt:
 			if from, to := f.Span(); from <= stationM && stationM <= to {
 				return true
 			}

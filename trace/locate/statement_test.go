@@ -7,6 +7,7 @@ import (
 	"loamline.example/export/words"
 	"loamline.example/geo"
 	"loamline.example/trace"
+	"loamline.example/trace/finding"
 	"loamline.example/trace/remark"
 )
 
@@ -158,17 +159,17 @@ func TestStatementsLeaveDoubtfulStretchesOut(t *testing.T) {
 		{StationM: 20, DepthM: 1, Depth95M: 0.1, Horizontal95M: 0.2},
 	}}
 	for name, f := range map[string]trace.Finding{
-		"watch":   trace.BleedOver{FromM: 9, ToM: 11, Grade: trace.GradeWatch},
-		"suspect": trace.BleedOver{FromM: 9, ToM: 11, Grade: trace.GradeSuspect},
-		"strong":  trace.BleedOver{FromM: 9, ToM: 11, Grade: trace.GradeStrong},
-		"doubt":   trace.Doubt{FromM: 9, ToM: 11},
+		"watch":   finding.BleedOver{FromM: 9, ToM: 11, Grade: trace.GradeWatch},
+		"suspect": finding.BleedOver{FromM: 9, ToM: 11, Grade: trace.GradeSuspect},
+		"strong":  finding.BleedOver{FromM: 9, ToM: 11, Grade: trace.GradeStrong},
+		"doubt":   finding.Doubt{FromM: 9, ToM: 11},
 	} {
 		got := stated(lineOf(p, f), lineErrors{}, frameDoubt{})[0]
 		if !strings.Contains(got, "within 20.0 cm") || !strings.Contains(got, "doubtful stretches left out") {
 			t.Errorf("%s: %q", name, got)
 		}
 	}
-	got := stated(lineOf(p, trace.BleedOver{FromM: 0, ToM: 20, Grade: trace.GradeWatch, Jump: true}), lineErrors{}, frameDoubt{})
+	got := stated(lineOf(p, finding.BleedOver{FromM: 0, ToM: 20, Grade: trace.GradeWatch, Jump: true}), lineErrors{}, frameDoubt{})
 	if len(got) != 1 || got[0] != "0.0 m to 20.0 m: no accuracy is stated, for all of it is in doubt." {
 		t.Errorf("a line that may be another's: %q", got)
 	}

@@ -7,6 +7,7 @@ import (
 
 	"loamline.example/geo"
 	"loamline.example/trace"
+	"loamline.example/trace/finding"
 	"loamline.example/trace/remark"
 )
 
@@ -59,7 +60,7 @@ func TestInconclusiveCheckAsksNothing(t *testing.T) {
 		outcome trace.Outcome
 		asks    bool
 	}{{trace.OutcomePassed, false}, {trace.OutcomeInconclusive, false}, {trace.OutcomeFailed, true}} {
-		f := trace.FieldCheck{Line: "A", Kind: trace.CheckLift, StationM: 4, Outcome: tt.outcome, Remark: trace.Verbatim("Lifted.")}
+		f := finding.FieldCheck{Line: "A", Kind: trace.CheckLift, StationM: 4, Outcome: tt.outcome, Remark: trace.Verbatim("Lifted.")}
 		if _, asks := adviseFinding(f, l); asks != tt.asks || f.NeedsEyes() != tt.asks || f.Passed() != (tt.outcome == trace.OutcomePassed) {
 			t.Errorf("%s: asks %v, needs eyes %v, passed %v", tt.outcome, asks, f.NeedsEyes(), f.Passed())
 		}

@@ -6,6 +6,7 @@ import (
 
 	"loamline.example/trace"
 	"loamline.example/trace/bleed"
+	"loamline.example/trace/finding"
 	"loamline.example/trace/remark"
 )
 
@@ -33,7 +34,7 @@ func traceAgainAt(drawn, found bleed.Stretch) []trace.Remark {
 
 // leavesM is where the evidence on a jump says to trace the line again, else where the
 // jump begins.
-func leavesM(b trace.BleedOver) float64 {
+func leavesM(b finding.BleedOver) float64 {
 	for _, e := range b.Evidence {
 		switch e := e.(type) {
 		case remark.TraceAgainFrom:

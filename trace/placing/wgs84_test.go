@@ -9,6 +9,7 @@ import (
 
 	"loamline.example/geo"
 	"loamline.example/trace"
+	"loamline.example/trace/setting"
 )
 
 // gridReadings are six readings 2 m apart on a grid, in metres.
@@ -25,7 +26,7 @@ func frameOf(t *testing.T, crs, datum, date string) geo.Frame {
 	t.Helper()
 	job := trace.DefaultJob()
 	job.CRS, job.Datum, job.Date = crs, datum, date
-	f, err := job.Frame()
+	f, err := setting.Frame(job)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -106,7 +107,7 @@ func TestPlaceNeedsAGrid(t *testing.T) {
 func TestJobFrameErrors(t *testing.T) {
 	job := trace.DefaultJob()
 	job.CRS = "EPSG:27572"
-	if _, err := job.Frame(); err == nil || !strings.Contains(err.Error(), "EPSG:27572") {
+	if _, err := setting.Frame(job); err == nil || !strings.Contains(err.Error(), "EPSG:27572") {
 		t.Errorf("error %v", err)
 	}
 }
@@ -128,11 +129,11 @@ func TestEpochFromReadings(t *testing.T) {
 		{"a date", trace.Job{Date: "2020-01-01"}, 0},
 		{"an epoch", trace.Job{Epoch: 2010}, 2010},
 	} {
-		if got := tt.job.DatedBy(rs).Epoch; got != tt.epoch {
+		if got := setting.DatedBy(tt.job, rs).Epoch; got != tt.epoch {
 			t.Errorf("%s: epoch %g, want %g", tt.name, got, tt.epoch)
 		}
 	}
-	if got := (trace.Job{}).DatedBy(walkAt(0, "A", -74, 40.7, 5)).Epoch; got != 0 {
+	if got := setting.DatedBy((trace.Job{}), walkAt(0, "A", -74, 40.7, 5)).Epoch; got != 0 {
 		t.Errorf("no times: epoch %g", got)
 	}
 }

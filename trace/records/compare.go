@@ -6,6 +6,7 @@ import (
 
 	"loamline.example/geo"
 	"loamline.example/trace"
+	"loamline.example/trace/finding"
 	"loamline.example/trace/remark"
 )
 
@@ -181,7 +182,7 @@ func differences(l *trace.Line, r trace.Record, offs []offsetAt) []trace.Finding
 			for _, o := range run {
 				path = append(path, l.Centerline.Parts[o.part].Vertices[o.vertex].Pos)
 			}
-			out = append(out, trace.RecordDifference{Line: l.Setup.Name, Record: r.Name, FromM: from, ToM: to, Path: path,
+			out = append(out, finding.RecordDifference{Line: l.Setup.Name, Record: r.Name, FromM: from, ToM: to, Path: path,
 				MeanOffsetM: mean, LargestOffsetM: largest, AllowedM: allowed})
 		}
 		i = j

@@ -6,6 +6,7 @@ import (
 
 	"loamline.example/geo"
 	"loamline.example/trace"
+	"loamline.example/trace/finding"
 )
 
 // compared lays a straight trace of 40 m, vertices 2 m apart, over records of the
@@ -39,7 +40,7 @@ func TestCompareRecords(t *testing.T) {
 	if len(l.Findings) != 1 {
 		t.Fatalf("findings %+v", l.Findings)
 	}
-	f := l.Findings[0].(trace.RecordDifference)
+	f := l.Findings[0].(finding.RecordDifference)
 	if f.FromM < 18 || f.FromM > 22 || f.ToM != 40 || math.Abs(f.LargestOffsetM+1.6) > 1e-9 || f.Record != "main" {
 		t.Errorf("finding %+v", f)
 	}

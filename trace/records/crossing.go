@@ -8,6 +8,7 @@ import (
 
 	"loamline.example/geo"
 	"loamline.example/trace"
+	"loamline.example/trace/finding"
 )
 
 // NearM is how close two lines must come to be reported where they do not
@@ -17,7 +18,7 @@ const NearM = 1.0
 // Crossings finds where lines of a job cross, and, for pairs that do not cross,
 // the place where they come closest if that is within NearM. Each is told once,
 // under the line that comes first.
-func Crossings(lines []trace.Line) map[int][]trace.Crossing {
+func Crossings(lines []trace.Line) map[int][]finding.Crossing {
 	var tree rtree.RTreeGN[float64, int32]
 	type segment struct {
 		line int
@@ -39,8 +40,8 @@ func Crossings(lines []trace.Line) map[int][]trace.Crossing {
 		}
 	}
 	type pair struct{ i, j int }
-	crossed := map[pair][]trace.Crossing{}
-	closest := map[pair]trace.Crossing{}
+	crossed := map[pair][]finding.Crossing{}
+	closest := map[pair]finding.Crossing{}
 	for _, s := range segs {
 		lo := [2]float64{math.Min(s.a.Pos.X, s.b.Pos.X) - NearM, math.Min(s.a.Pos.Y, s.b.Pos.Y) - NearM}
 		hi := [2]float64{math.Max(s.a.Pos.X, s.b.Pos.X) + NearM, math.Max(s.a.Pos.Y, s.b.Pos.Y) + NearM}
@@ -53,7 +54,7 @@ func Crossings(lines []trace.Line) map[int][]trace.Crossing {
 			if d > NearM {
 				return true
 			}
-			c := trace.Crossing{Line: lines[s.line].Setup.Name, Other: lines[t.line].Setup.Name,
+			c := finding.Crossing{Line: lines[s.line].Setup.Name, Other: lines[t.line].Setup.Name,
 				At: s.a.Pos.Lerp(s.b.Pos, fs), StationM: s.a.StationM + fs*(s.b.StationM-s.a.StationM),
 				OtherStationM: t.a.StationM + ft*(t.b.StationM-t.a.StationM), SeparationM: d,
 				DepthDifferenceM: (t.a.DepthM + ft*(t.b.DepthM-t.a.DepthM)) - (s.a.DepthM + fs*(s.b.DepthM-s.a.DepthM))}
@@ -66,7 +67,7 @@ func Crossings(lines []trace.Line) map[int][]trace.Crossing {
 			return true
 		})
 	}
-	out := map[int][]trace.Crossing{}
+	out := map[int][]finding.Crossing{}
 	for key, cs := range crossed {
 		out[key.i] = append(out[key.i], meetings(lines[key.i].Centerline, lines[key.j].Centerline, cs)...)
 	}

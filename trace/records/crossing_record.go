@@ -7,6 +7,7 @@ import (
 
 	"loamline.example/geo"
 	"loamline.example/trace"
+	"loamline.example/trace/finding"
 )
 
 // KnownCrossings finds where known lines, of reference layers and of earlier
@@ -34,7 +35,7 @@ func KnownCrossings(s *trace.Sheet, index *Index) {
 		if l.Centerline == nil {
 			continue
 		}
-		var found []trace.Crossing
+		var found []finding.Crossing
 		for _, k := range index.Near(l.Centerline, reach) {
 			if own[i][k] {
 				continue
@@ -73,14 +74,14 @@ func ownRecord(l *trace.Line, r trace.Record) bool {
 // knownByTrace reports whether a record's meeting with line i is one that the
 // trace of the record's own line has with it. Where two lines run side by side,
 // the places where they come closest say nothing and may lie far apart.
-func knownByTrace(s *trace.Sheet, i, record int, own []map[int]bool, c trace.Crossing) bool {
+func knownByTrace(s *trace.Sheet, i, record int, own []map[int]bool, c finding.Crossing) bool {
 	for j := range s.Lines {
 		if j == i || !own[j][record] {
 			continue
 		}
 		a, b := s.Lines[i].Setup.Name, s.Lines[j].Setup.Name
 		for _, f := range slices.Concat(s.Lines[i].Findings, s.Lines[j].Findings) {
-			t, ok := f.(trace.Crossing)
+			t, ok := f.(finding.Crossing)
 			if ok && !t.OnRecord() && (t.Line == a && t.Other == b || t.Line == b && t.Other == a) &&
 				(c.SeparationM > 0 || t.At.Dist(c.At) <= MatchM) {
 				return true
@@ -92,9 +93,9 @@ func knownByTrace(s *trace.Sheet, i, record int, own []map[int]bool, c trace.Cro
 
 // recordMeetings are the crossings of a record with a line or, without one, the
 // place where it comes closest if that is near.
-func recordMeetings(l *trace.Line, r trace.Record) []trace.Crossing {
-	var crossed []trace.Crossing
-	closest := trace.Crossing{SeparationM: math.Inf(1)}
+func recordMeetings(l *trace.Line, r trace.Record) []finding.Crossing {
+	var crossed []finding.Crossing
+	closest := finding.Crossing{SeparationM: math.Inf(1)}
 	reachM := NearM + trace.RecordSigmaM + r.DoubtM
 	path := geo.NewPolyline(r.Path)
 	for _, p := range l.Centerline.Parts {
@@ -110,7 +111,7 @@ func recordMeetings(l *trace.Line, r trace.Record) []trace.Crossing {
 				if d > reachM || d > 0 && d >= closest.SeparationM {
 					continue
 				}
-				c := trace.Crossing{Line: l.Setup.Name, Other: r.Name, Source: r.Source, At: a.Pos.Lerp(b.Pos, fa),
+				c := finding.Crossing{Line: l.Setup.Name, Other: r.Name, Source: r.Source, At: a.Pos.Lerp(b.Pos, fa),
 					StationM: a.StationM + fa*(b.StationM-a.StationM), SeparationM: d, DoubtM: r.DoubtM, DoubtWhy: r.DoubtWhy,
 					OtherStationM: path.Station(n-1) + fr*(path.Station(n)-path.Station(n-1)), OtherDepthM: recordDepthM(r, n, fr)}
 				c.DepthDifferenceM = c.OtherDepthM - (a.DepthM + fa*(b.DepthM-a.DepthM))
@@ -123,7 +124,7 @@ func recordMeetings(l *trace.Line, r trace.Record) []trace.Crossing {
 		}
 	}
 	if len(crossed) == 0 && !math.IsInf(closest.SeparationM, 1) {
-		return []trace.Crossing{closest}
+		return []finding.Crossing{closest}
 	}
 	return crossed
 }
@@ -147,14 +148,14 @@ func recordDepthM(r trace.Record, to int, share float64) float64 {
 // onceEach leaves one of each meeting, by station: a record in pieces that go by
 // one name meets the line once where piece joins piece, and one that sways about
 // the line meets it once (as meetings has it for two traces).
-func onceEach(c *trace.Centerline, found []trace.Crossing, records []trace.Record) []trace.Crossing {
-	byStation := func(a, b trace.Crossing) int {
+func onceEach(c *trace.Centerline, found []finding.Crossing, records []trace.Record) []finding.Crossing {
+	byStation := func(a, b finding.Crossing) int {
 		return cmp.Or(cmp.Compare(a.StationM, b.StationM), cmp.Compare(a.Other, b.Other), cmp.Compare(a.Source, b.Source), cmp.Compare(a.SeparationM, b.SeparationM))
 	}
 	slices.SortStableFunc(found, byStation)
 	pieces := map[knownLine][]*geo.PolylineIndex{}
 	last := map[knownLine]int{} // index into out
-	var out []trace.Crossing
+	var out []finding.Crossing
 	for _, f := range found {
 		key := knownLine{f.Other, f.Source}
 		n, seen := last[key]

@@ -6,6 +6,7 @@ import (
 
 	"loamline.example/geo"
 	"loamline.example/trace"
+	"loamline.example/trace/finding"
 )
 
 func drawn(name string, depthM float64, pts ...geo.XY) trace.Line {
@@ -22,18 +23,18 @@ func TestCrossings(t *testing.T) {
 	tests := []struct {
 		name  string
 		other trace.Line
-		want  []trace.Crossing
+		want  []finding.Crossing
 	}{
-		{"crosses", drawn("B", 1.5, geo.XY{X: 5, Y: -3}, geo.XY{X: 5, Y: 3}), []trace.Crossing{{StationM: 5, SeparationM: 0, DepthDifferenceM: 0.5}}},
-		{"comes close", drawn("B", 1.5, geo.XY{X: 5, Y: 0.4}, geo.XY{X: 5, Y: 3}), []trace.Crossing{{StationM: 5, SeparationM: 0.4, DepthDifferenceM: 0.5}}},
+		{"crosses", drawn("B", 1.5, geo.XY{X: 5, Y: -3}, geo.XY{X: 5, Y: 3}), []finding.Crossing{{StationM: 5, SeparationM: 0, DepthDifferenceM: 0.5}}},
+		{"comes close", drawn("B", 1.5, geo.XY{X: 5, Y: 0.4}, geo.XY{X: 5, Y: 3}), []finding.Crossing{{StationM: 5, SeparationM: 0.4, DepthDifferenceM: 0.5}}},
 		{"stays away", drawn("B", 1.5, geo.XY{X: 5, Y: 2}, geo.XY{X: 5, Y: 3}), nil},
 		{"crosses twice", drawn("B", 1, geo.XY{X: 5, Y: -3}, geo.XY{X: 5, Y: 3}, geo.XY{X: 9, Y: 3}, geo.XY{X: 9, Y: -3}),
-			[]trace.Crossing{{StationM: 5, OtherStationM: 3}, {StationM: 9, OtherStationM: 13}}},
+			[]finding.Crossing{{StationM: 5, OtherStationM: 3}, {StationM: 9, OtherStationM: 13}}},
 		{"sways about it", drawn("B", 1, geo.XY{X: 1, Y: -0.1}, geo.XY{X: 5, Y: 0.1}, geo.XY{X: 9, Y: -0.1}, geo.XY{X: 13, Y: 0.1}),
-			[]trace.Crossing{{StationM: 3}}},
-		{"the same line", drawn("B", 1, geo.XY{X: 0}, geo.XY{X: 4}, geo.XY{X: 8}, geo.XY{X: 20}), []trace.Crossing{{StationM: 0}}},
+			[]finding.Crossing{{StationM: 3}}},
+		{"the same line", drawn("B", 1, geo.XY{X: 0}, geo.XY{X: 4}, geo.XY{X: 8}, geo.XY{X: 20}), []finding.Crossing{{StationM: 0}}},
 		{"comes back after a detour", drawn("B", 1, geo.XY{X: 5, Y: -3}, geo.XY{X: 7, Y: 9}, geo.XY{X: 9, Y: -3}),
-			[]trace.Crossing{{StationM: 5.5}, {StationM: 8.5}}},
+			[]finding.Crossing{{StationM: 5.5}, {StationM: 8.5}}},
 	}
 	for _, tt := range tests {
 		t.Run(tt.name, func(t *testing.T) {
@@ -62,10 +63,10 @@ func TestCrossingsAreSeenFromBothLines(t *testing.T) {
 			s.Lines[i].Findings = append(s.Lines[i].Findings, c)
 		}
 	}
-	if got := s.CrossedBy("A"); len(got) != 0 {
+	if got := finding.CrossedBy(s, "A"); len(got) != 0 {
 		t.Errorf("A is told its own crossing twice: %+v", got)
 	}
-	got := s.CrossedBy("B")
+	got := finding.CrossedBy(s, "B")
 	if len(got) != 1 || got[0].Line != "B" || got[0].Other != "A" || got[0].StationM != 3 || got[0].OtherStationM != 5 || got[0].DepthDifferenceM != -0.5 {
 		t.Errorf("B is told %+v", got)
 	}

@@ -6,12 +6,13 @@ import (
 
 	"loamline.example/geo"
 	"loamline.example/trace"
+	"loamline.example/trace/finding"
 )
 
 // meetings leaves one crossing of each meeting of two lines: where both stay
 // within NearM of each other from one crossing to the next, such as two lines in
 // one trench that sway about each other, they meet once.
-func meetings(a, b *trace.Centerline, crossed []trace.Crossing) []trace.Crossing {
+func meetings(a, b *trace.Centerline, crossed []finding.Crossing) []finding.Crossing {
 	if len(crossed) < 2 {
 		return crossed
 	}

@@ -1,6 +1,9 @@
 package remark
 
-import "loamline.example/trace"
+import (
+	"loamline.example/trace"
+	"loamline.example/trace/finding"
+)
 
 // NoLine: nothing could be drawn from a line's readings.
 type NoLine struct {
@@ -17,8 +20,8 @@ type LookAt struct {
 // WatchedCrossing: a crossing with a known line, and what is to be watched there.
 type WatchedCrossing struct {
 	Line     string
-	Crossing trace.Crossing
-	Watched  trace.BleedOver
+	Crossing finding.Crossing
+	Watched  finding.BleedOver
 	Reach    Reach
 }
 

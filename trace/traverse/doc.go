@@ -16,5 +16,5 @@
 // error that all depths of a receiver have in common.
 //
 // It refuses rows whose order is no walk: those without times that lie scattered
-// from one to the next ([trace.TravelOrder]).
+// from one to the next (package walkorder).
 package traverse

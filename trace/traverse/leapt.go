@@ -6,6 +6,7 @@ import (
 
 	"loamline.example/geo"
 	"loamline.example/trace"
+	"loamline.example/trace/walkorder"
 )
 
 const (
@@ -46,7 +47,7 @@ type Run struct {
 // straight way needs; to walk an offset of the line takes more. Where the strides
 // are too uneven to tell, there is none.
 func LeaptRuns(rs []trace.Reading, take func(*trace.Reading) bool, ownM func(*trace.Reading) float64) []Run {
-	order, walked := trace.TravelOrder(rs)
+	order, walked := walkorder.Travel(rs)
 	if !walked {
 		return nil
 	}

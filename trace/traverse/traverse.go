@@ -6,6 +6,7 @@ import (
 
 	"loamline.example/geo"
 	"loamline.example/trace"
+	"loamline.example/trace/walkorder"
 )
 
 const (
@@ -49,7 +50,7 @@ type stand struct {
 // Join joins those of a line's readings that take says may be points of it.
 func Join(rs []trace.Reading, take func(*trace.Reading) bool, errs Errors) Result {
 	res := Result{StationM: make([]float64, len(rs))}
-	order, walked := trace.TravelOrder(rs)
+	order, walked := walkorder.Travel(rs)
 	var walk []int
 	for _, i := range order {
 		res.StationM[i] = trace.Unknown

@@ -5,6 +5,7 @@ import (
 
 	"loamline.example/geo"
 	"loamline.example/trace"
+	"loamline.example/trace/finding"
 )
 
 // ReachAlong tells how far the caution zone reaches on both sides all along the
@@ -44,7 +45,7 @@ func stripsOf(c *trace.Centerline, f trace.Finding, half float64) []besideStrip 
 		return nil
 	}
 	band := 0.0
-	if _, ok := f.(trace.BleedOver); ok {
+	if _, ok := f.(finding.BleedOver); ok {
 		band = bandAt(c, from) // as the zone is drawn
 	}
 	var out []besideStrip

@@ -6,6 +6,7 @@ import (
 
 	"loamline.example/geo"
 	"loamline.example/trace"
+	"loamline.example/trace/finding"
 )
 
 // WidenForSuspected widens the bands in stretches that are graded suspect or strong
@@ -15,7 +16,7 @@ import (
 func WidenForSuspected(l *trace.Line) {
 	own := ownDepths(l)
 	for _, f := range l.Findings {
-		b, ok := f.(trace.BleedOver)
+		b, ok := f.(finding.BleedOver)
 		if !ok || b.Grade == trace.GradeWatch {
 			continue
 		}
@@ -39,7 +40,7 @@ func WidenForSuspected(l *trace.Line) {
 }
 
 // displacementM is how far from the mark the true line may lie by a finding.
-func displacementM(b trace.BleedOver, mark geo.XY) float64 {
+func displacementM(b finding.BleedOver, mark geo.XY) float64 {
 	far := math.Max(b.WidenLeftM, b.WidenRightM)
 	for _, s := range b.OwnCourse {
 		if len(s.Path) < 2 {
@@ -75,7 +76,7 @@ const anotherLnDepth = 0.5
 
 // depthDisplacementM is by how much a depth may be wrong by a finding. Where the
 // trace lies on another line its own depth is what it is elsewhere.
-func depthDisplacementM(b trace.BleedOver, depthM float64, own depthRange) float64 {
+func depthDisplacementM(b finding.BleedOver, depthM float64, own depthRange) float64 {
 	switch {
 	case !(depthM > 0):
 		return 0
@@ -130,7 +131,7 @@ func withEnds(p trace.Part, fromM, toM float64) []trace.Vertex {
 // strong.
 func suspected(findings []trace.Finding, stationM float64) bool {
 	for _, f := range findings {
-		if b, ok := f.(trace.BleedOver); ok && b.Grade != trace.GradeWatch && b.FromM <= stationM && stationM <= b.ToM {
+		if b, ok := f.(finding.BleedOver); ok && b.Grade != trace.GradeWatch && b.FromM <= stationM && stationM <= b.ToM {
 			return true
 		}
 	}

@@ -6,6 +6,7 @@ import (
 
 	"loamline.example/geo"
 	"loamline.example/trace"
+	"loamline.example/trace/finding"
 )
 
 // Beside a flagged stretch the bands hold the true line: the displacement that is
@@ -15,13 +16,13 @@ import (
 func TestBandsHoldWhatIsSuspected(t *testing.T) {
 	course := []trace.CourseStrip{{Path: []geo.XY{{X: 0, Y: 1.5}, {X: 60, Y: 1.5}}, Half95M: []float64{0.2, 0.2}}}
 	for _, c := range []struct {
-		b                trace.BleedOver
+		b                finding.BleedOver
 		depthAtM         float64
 		horizontal, deep float64
 	}{
-		{trace.BleedOver{Grade: trace.GradeStrong, WidenLeftM: 0.3, WidenRightM: 0.1, LnDepth95: math.Log(1.2)}, 1, 0.1 + 0.3, 0.05 + 0.2},
-		{trace.BleedOver{Grade: trace.GradeSuspect, Jump: true, OwnCourse: course, LnDepth95: trace.Unknown}, 2, 0.1 + 1.7, 0.05 + 1 + 0.2},
-		{trace.BleedOver{Grade: trace.GradeWatch, WidenLeftM: 0.3, LnDepth95: 1}, 1, 0.1, 0.05},
+		{finding.BleedOver{Grade: trace.GradeStrong, WidenLeftM: 0.3, WidenRightM: 0.1, LnDepth95: math.Log(1.2)}, 1, 0.1 + 0.3, 0.05 + 0.2},
+		{finding.BleedOver{Grade: trace.GradeSuspect, Jump: true, OwnCourse: course, LnDepth95: trace.Unknown}, 2, 0.1 + 1.7, 0.05 + 1 + 0.2},
+		{finding.BleedOver{Grade: trace.GradeWatch, WidenLeftM: 0.3, LnDepth95: 1}, 1, 0.1, 0.05},
 	} {
 		c.b.FromM, c.b.ToM = 20, 40
 		l := drawn("A", 1, geo.XY{X: 0}, geo.XY{X: 10}, geo.XY{X: 15}, geo.XY{X: 30}, geo.XY{X: 50}, geo.XY{X: 60})

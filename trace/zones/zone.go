@@ -9,6 +9,7 @@ import (
 
 	"loamline.example/geo"
 	"loamline.example/trace"
+	"loamline.example/trace/finding"
 	"loamline.example/trace/receiver"
 )
 
@@ -71,7 +72,7 @@ func Draw(c *trace.Centerline, findings []trace.Finding, rule trace.Tolerance, s
 func ownCourses(c *trace.Centerline, findings []trace.Finding, half float64) (out orb.MultiPolygon, err error) {
 	for _, f := range findings {
 		band := 0.0
-		if b, ok := f.(trace.BleedOver); ok {
+		if b, ok := f.(finding.BleedOver); ok {
 			band = bandAt(c, b.FromM) // the course sets out from the trace
 		}
 		for _, s := range f.Beside() {
@@ -111,9 +112,9 @@ func cautionWidths(p trace.Part, findings []trace.Finding, half float64) (statio
 	for _, v := range vs {
 		stations = append(stations, v.StationM)
 	}
-	var bleeds []trace.BleedOver
+	var bleeds []finding.BleedOver
 	for _, f := range findings {
-		b, ok := f.(trace.BleedOver)
+		b, ok := f.(finding.BleedOver)
 		if !ok || len(b.OwnCourse) > 0 || b.WidenLeftM <= 0 && b.WidenRightM <= 0 || b.ToM < p.FromM() || b.FromM > p.ToM() {
 			continue
 		}

@@ -9,6 +9,7 @@ import (
 
 	"loamline.example/geo"
 	"loamline.example/trace"
+	"loamline.example/trace/finding"
 )
 
 func drawn(name string, depthM float64, pts ...geo.XY) trace.Line {
@@ -47,7 +48,7 @@ func TestHalfWidth(t *testing.T) {
 func TestZonesHoldTheLineAndEachOther(t *testing.T) {
 	l := drawn("A", 1, geo.XY{X: 0}, geo.XY{X: 10}, geo.XY{X: 20}, geo.XY{X: 20, Y: 12})
 	l.Centerline.Parts[0].Vertices[1].Horizontal95M = 0.6
-	bleed := trace.BleedOver{Line: "A", FromM: 4, ToM: 8, WidenLeftM: 0.5}
+	bleed := finding.BleedOver{Line: "A", FromM: 4, ToM: 8, WidenLeftM: 0.5}
 	rule := trace.Tolerance{HalfWidthM: 0.4572, MeasuredFrom: "edge"}
 	tol, caution, err := Draw(l.Centerline, []trace.Finding{bleed}, rule, l.Setup)
 	if err != nil {
@@ -89,7 +90,7 @@ func TestZonesHoldTheLineAndEachOther(t *testing.T) {
 // line's own course too, with its error, and what lies between stays out.
 func TestCautionHoldsTheOwnCourse(t *testing.T) {
 	l := drawn("A", 1, geo.XY{X: 0}, geo.XY{X: 10}, geo.XY{X: 20})
-	jump := trace.BleedOver{Line: "A", FromM: 4, ToM: 16, Jump: true, WidenRightM: 5,
+	jump := finding.BleedOver{Line: "A", FromM: 4, ToM: 16, Jump: true, WidenRightM: 5,
 		OwnCourse: []trace.CourseStrip{{Path: []geo.XY{{X: 4, Y: -4}, {X: 16, Y: -4}}, Half95M: []float64{0.3, 0.3}}}}
 	_, caution, err := Draw(l.Centerline, []trace.Finding{jump}, trace.Tolerance{HalfWidthM: 0.5, MeasuredFrom: "centerline"}, l.Setup)
 	if err != nil {
@@ -112,7 +113,7 @@ func TestCautionHoldsTheOwnCourse(t *testing.T) {
 // 0.50 + 0.20 m, and 0.30 m more on the right.
 func TestCautionReachesOverTheBand(t *testing.T) {
 	p := trace.Part{Vertices: []trace.Vertex{{Horizontal95M: 0.2}, {Pos: geo.XY{X: 40}, StationM: 40, Horizontal95M: 0.2}}}
-	_, path, left, right := cautionWidths(p, []trace.Finding{trace.BleedOver{FromM: 10, ToM: 20, WidenRightM: 0.3}}, 0.5)
+	_, path, left, right := cautionWidths(p, []trace.Finding{finding.BleedOver{FromM: 10, ToM: 20, WidenRightM: 0.3}}, 0.5)
 	for i, at := range path {
 		want := 0.7
 		if at.X >= 10 && at.X <= 20 {
@@ -133,7 +134,7 @@ func TestWideningHasShoulders(t *testing.T) {
 		}
 	}
 	l := drawn("A", 1, geo.XY{X: 0}, geo.XY{X: 20})
-	_, caution, err := Draw(l.Centerline, []trace.Finding{trace.BleedOver{FromM: 4, ToM: 8, WidenRightM: 1}}, trace.Tolerance{HalfWidthM: 0.5, MeasuredFrom: "centerline"}, l.Setup)
+	_, caution, err := Draw(l.Centerline, []trace.Finding{finding.BleedOver{FromM: 4, ToM: 8, WidenRightM: 1}}, trace.Tolerance{HalfWidthM: 0.5, MeasuredFrom: "centerline"}, l.Setup)
 	if err != nil {
 		t.Fatal(err)
 	}

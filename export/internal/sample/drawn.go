@@ -8,6 +8,7 @@ import (
 
 	"loamline.example/geo"
 	"loamline.example/trace"
+	"loamline.example/trace/finding"
 )
 
 // Of is a job of straight or given paths, with a depth of 1.5 m and
@@ -120,8 +121,8 @@ func LongNames() *trace.Sheet {
 	s.Inputs[0].Name = name("f")
 	s.Advice = []trace.Advice{{Remark: trace.Verbatim(name("x "))}, {Remark: trace.Verbatim(name("y"))}}
 	s.Lines[0].Findings = []trace.Finding{
-		trace.Crossing{Line: name("A"), Other: s.Lines[1].Setup.Name, At: geo.XY{X: 1}, StationM: 1, DepthDifferenceM: trace.Unknown},
-		trace.BleedOver{Line: name("A"), FromM: 5, ToM: 12, Path: Straight(12, 0, 13)[5:], Grade: trace.GradeSuspect, Neighbor: s.Lines[1].Setup.Name,
+		finding.Crossing{Line: name("A"), Other: s.Lines[1].Setup.Name, At: geo.XY{X: 1}, StationM: 1, DepthDifferenceM: trace.Unknown},
+		finding.BleedOver{Line: name("A"), FromM: 5, ToM: 12, Path: Straight(12, 0, 13)[5:], Grade: trace.GradeSuspect, Neighbor: s.Lines[1].Setup.Name,
 			SeparationM: 1, Evidence: []trace.Remark{trace.Verbatim(name("e"))}, LikelyShiftM: 0.1, Shift95M: 0.1, LikelySide: trace.Right},
 	}
 	return s

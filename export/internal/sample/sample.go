@@ -10,6 +10,7 @@ import (
 
 	"loamline.example/geo"
 	"loamline.example/trace"
+	"loamline.example/trace/finding"
 	"loamline.example/trace/remark"
 )
 
@@ -28,7 +29,7 @@ func Sheet() *trace.Sheet {
 	water := waterLine()
 	gas := gasLine()
 	comm := commLine()
-	crossing := trace.Crossing{Line: "W-1", Other: "C <7> & \"spare\"", At: geo.XY{X: 24, Y: 0.07},
+	crossing := finding.Crossing{Line: "W-1", Other: "C <7> & \"spare\"", At: geo.XY{X: 24, Y: 0.07},
 		StationM: 24, OtherStationM: 6.19, SeparationM: 0, DepthDifferenceM: -0.55}
 	water.Findings = append(water.Findings, crossing)
 
@@ -91,7 +92,7 @@ func reachOf(l *trace.Line) []trace.ZoneReach {
 		for _, v := range p.Vertices {
 			r := trace.ZoneReach{StationM: v.StationM, LeftM: l.Tolerance.HalfWidthM + v.Horizontal95M, RightM: l.Tolerance.HalfWidthM + v.Horizontal95M}
 			for _, f := range l.Findings {
-				if b, ok := f.(trace.BleedOver); ok && b.FromM <= v.StationM && v.StationM <= b.ToM {
+				if b, ok := f.(finding.BleedOver); ok && b.FromM <= v.StationM && v.StationM <= b.ToM {
 					r.LeftM, r.RightM = r.LeftM+b.WidenLeftM, r.RightM+b.WidenRightM
 				}
 			}
@@ -127,21 +128,21 @@ func waterLine() trace.Line {
 	corner.Corner = true
 	st := geo.NewPolyline(first)
 	l.Findings = []trace.Finding{
-		trace.BleedOver{Line: "W-1", FromM: 12, ToM: 21, Path: st.Slice(12, 21), Grade: trace.GradeStrong, Score: 0.97,
+		finding.BleedOver{Line: "W-1", FromM: 12, ToM: 21, Path: st.Slice(12, 21), Grade: trace.GradeStrong, Score: 0.97,
 			Neighbor: "G-1", SeparationM: 0.9, Evidence: []trace.Remark{
 				remark.NullOffset{OffsetM: 0.14, BandM: 0.03, Side: trace.Right, N: 5},
 				remark.DepthAndCurrent{LnDepth: 0.2, LnCurrent: 0.3},
 				remark.CurrentIn{Share: remark.Share{Times: 0.4, Least: 0.3, Most: 0.5}, Neighbor: "G-1", AsideM: 0.9, Side: trace.Right},
 			}, LikelyShiftM: 0.08, Shift95M: 0.05, LikelySide: trace.Left, WidenLeftM: 0.13},
-		trace.BleedOver{Line: "W-1", FromM: 21, ToM: 30, Path: st.Slice(21, 30), Grade: trace.GradeWatch, Score: 0.55,
+		finding.BleedOver{Line: "W-1", FromM: 21, ToM: 30, Path: st.Slice(21, 30), Grade: trace.GradeWatch, Score: 0.55,
 			Neighbor: "G-1", SeparationM: 1.3, Evidence: []trace.Remark{remark.CloseRun{Depths: 1.2, AsideM: 1.3, LengthM: 9, Neighbor: "G-1", Blind: true}},
 			LikelyShiftM: trace.Unknown, Shift95M: trace.Unknown, WidenLeftM: 0.05, WidenRightM: 0.05},
 		notTraced(first[len(first)-1], second[0]),
-		trace.FieldCheck{Line: "W-1", Kind: trace.CheckLift, At: first[3], StationM: 6, Outcome: trace.OutcomePassed,
+		finding.FieldCheck{Line: "W-1", Kind: trace.CheckLift, At: first[3], StationM: 6, Outcome: trace.OutcomePassed,
 			Remark: remark.Lift{RaiseM: 0.30, GrowthM: 0.31, SignalRatio: 0.78, AloneRatio: 0.78, Shows: remark.LiftNothing}},
-		trace.ExposedCheck{Line: "W-1", Point: "17", At: first[17], StationM: 34, OffsetM: 0.06, DepthDifferenceM: 0.08,
+		finding.ExposedCheck{Line: "W-1", Point: "17", At: first[17], StationM: 34, OffsetM: 0.06, DepthDifferenceM: 0.08,
 			Remark: remark.ExposedFound{StationM: 34, OffsetM: 0.06, DepthDifferenceM: 0.08}},
-		trace.RecordDifference{Line: "W-1", Record: "main 12", FromM: 0, ToM: 40, Path: first,
+		finding.RecordDifference{Line: "W-1", Record: "main 12", FromM: 0, ToM: 40, Path: first,
 			MeanOffsetM: -1.5, LargestOffsetM: -1.7, AllowedM: 0.6},
 	}
 	l.Checked = []trace.Remark{remark.NotChecked{Check: remark.CheckDirection}}
@@ -152,8 +153,8 @@ func waterLine() trace.Line {
 	return l
 }
 
-func notTraced(path ...geo.XY) trace.Gap {
-	return trace.Gap{Line: "W-1", FromM: 40, ToM: 52, Path: path, Why: remark.NotTraced{OverM: 12}}
+func notTraced(path ...geo.XY) finding.Gap {
+	return finding.Gap{Line: "W-1", FromM: 40, ToM: 52, Path: path, Why: remark.NotTraced{OverM: 12}}
 }
 
 func gasLine() trace.Line {

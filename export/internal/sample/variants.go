@@ -6,6 +6,7 @@ import (
 
 	"loamline.example/geo"
 	"loamline.example/trace"
+	"loamline.example/trace/finding"
 )
 
 // Moved puts the sheet elsewhere on the globe.
@@ -34,7 +35,7 @@ func WithReadings(n int) *trace.Sheet {
 // exporter can forget one.
 func EveryKind() *trace.Sheet {
 	s := Sheet()
-	s.Lines[1].Findings = append(s.Lines[1].Findings, trace.AllFindings()...)
+	s.Lines[1].Findings = append(s.Lines[1].Findings, finding.All()...)
 	return s
 }
 

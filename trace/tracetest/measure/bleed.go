@@ -4,7 +4,7 @@ import (
 	"context"
 	"math"
 
-	"loamline.example/trace"
+	"loamline.example/trace/finding"
 	"loamline.example/trace/tracetest"
 )
 
@@ -181,7 +181,7 @@ func bleedOne(ctx context.Context, o Options, k kind, seed uint64, set ColumnSet
 // suspected is a stretch that the map grades suspect or strong, in stations of
 // the true line.
 type suspected struct {
-	trace.BleedOver
+	finding.BleedOver
 	fromM, toM float64
 	along      float64 // +1 where the centerline runs with the true line
 }

@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"loamline.example/trace"
+	"loamline.example/trace/finding"
 	"loamline.example/trace/tracetest"
 )
 
@@ -28,7 +29,7 @@ func (b *bleedJudge) note(what string, fromM, toM float64, detail string) {
 }
 
 // evidenceOf is what speaks for a suspicion: kinds with their figures in metres.
-func evidenceOf(f trace.BleedOver) string {
+func evidenceOf(f finding.BleedOver) string {
 	kinds := make([]string, len(f.Evidence))
 	for i, e := range f.Evidence {
 		kinds[i] = strings.TrimPrefix(fmt.Sprintf("%#v", e), "remark.")
@@ -56,7 +57,7 @@ func (b *bleedJudge) suspects() []suspected {
 func (b *bleedJudge) graded(grades ...trace.Grade) []suspected {
 	var out []suspected
 	for _, f := range b.line.Findings {
-		o, ok := f.(trace.BleedOver)
+		o, ok := f.(finding.BleedOver)
 		if !ok || !slices.Contains(grades, o.Grade) || len(o.Path) == 0 {
 			continue
 		}

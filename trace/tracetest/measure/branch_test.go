@@ -5,6 +5,7 @@ import (
 	"testing"
 
 	"loamline.example/trace"
+	"loamline.example/trace/finding"
 	"loamline.example/trace/tracetest"
 )
 
@@ -24,9 +25,9 @@ func TestBranchesAreNeitherGapsNorBleedOver(t *testing.T) {
 		}
 		for _, f := range m.sheet.Lines[0].Findings {
 			switch x := f.(type) {
-			case trace.Gap:
+			case finding.Gap:
 				gaps++
-			case trace.BleedOver:
+			case finding.BleedOver:
 				if x.Grade != trace.GradeWatch {
 					suspected++
 				}

@@ -7,6 +7,7 @@ import (
 	"testing"
 
 	"loamline.example/trace"
+	"loamline.example/trace/finding"
 	"loamline.example/trace/tracetest"
 )
 
@@ -150,8 +151,8 @@ func TestLimitsOnFixedJobs(t *testing.T) {
 // inDoubt reports whether the map tells people not to trust a place of a line.
 func inDoubt(line *trace.Line, stationM float64) bool {
 	for _, f := range line.Findings {
-		_, doubt := f.(trace.Doubt)
-		if b, ok := f.(trace.BleedOver); ok && b.Jump {
+		_, doubt := f.(finding.Doubt)
+		if b, ok := f.(finding.BleedOver); ok && b.Jump {
 			doubt = true
 		}
 		if from, to := f.Span(); doubt && stationM >= from && stationM <= to {

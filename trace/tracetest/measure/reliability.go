@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"loamline.example/trace"
+	"loamline.example/trace/finding"
 	"loamline.example/trace/tracetest"
 )
 
@@ -24,7 +25,7 @@ const (
 	kindUnknown = "coupling, unknown neighbour"
 )
 
-func kindOf(o trace.BleedOver) string {
+func kindOf(o finding.BleedOver) string {
 	switch {
 	case o.Jump:
 		return kindJump

@@ -16,6 +16,7 @@ import (
 	"loamline.example/export/style"
 	"loamline.example/export/words"
 	"loamline.example/trace"
+	"loamline.example/trace/finding"
 )
 
 // Result is what a run found, as it is shown and sent; geometry and figures
@@ -135,7 +136,7 @@ func lineResult(s *trace.Sheet, l *trace.Line) LineResult {
 
 func findingResult(s *trace.Sheet, f trace.Finding) FindingResult {
 	out := FindingResult{Role: f.Role(), Title: words.FindingTitle(s.Job.Units, f), Words: words.Finding(s.Job.Units, f), Look: f.NeedsEyes()}
-	if b, ok := f.(trace.BleedOver); ok {
+	if b, ok := f.(finding.BleedOver); ok {
 		out.Grade = string(b.Grade)
 	}
 	return out
@@ -155,7 +156,7 @@ func weight(f FindingResult) int {
 		return 5
 	case f.Grade == string(trace.GradeSuspect):
 		return 4
-	case f.Role == trace.RoleGap, f.Role == trace.RoleDoubt:
+	case f.Role == finding.RoleGap, f.Role == finding.RoleDoubt:
 		return 3
 	case f.Look:
 		return 2

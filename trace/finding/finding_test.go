@@ -1,4 +1,4 @@
-package trace
+package finding
 
 import (
 	"go/ast"
@@ -9,10 +9,11 @@ import (
 	"slices"
 	"strings"
 	"testing"
+
+	"loamline.example/trace"
 )
 
-// findingTypes are the types of the package that declare the method by which
-// the set of findings is closed.
+// findingTypes are the types of the package that declare the method that marks a kind.
 func findingTypes(t *testing.T) (names []string) {
 	t.Helper()
 	files, err := filepath.Glob("*.go")
@@ -29,7 +30,7 @@ func findingTypes(t *testing.T) (names []string) {
 		}
 		for _, d := range f.Decls {
 			fn, ok := d.(*ast.FuncDecl)
-			if ok && fn.Recv != nil && fn.Name.Name == "finding" {
+			if ok && fn.Recv != nil && fn.Name.Name == "Finding" {
 				names = append(names, fn.Recv.List[0].Type.(*ast.Ident).Name)
 			}
 		}
@@ -44,7 +45,7 @@ func TestEveryKindOfFindingIsRegistered(t *testing.T) {
 	}
 	var specimens []string
 	roles := map[string]bool{}
-	for _, f := range AllFindings() {
+	for _, f := range All() {
 		specimens = append(specimens, reflect.TypeOf(f).Name())
 		if roles[f.Role()] {
 			t.Errorf("role %s is used twice", f.Role())
@@ -63,9 +64,9 @@ func TestEveryKindOfFindingIsRegistered(t *testing.T) {
 
 // Of must know every kind: a field without its case would be passed to Else.
 func TestPerKindKnowsEveryKind(t *testing.T) {
-	for _, f := range AllFindings() {
+	for _, f := range All() {
 		name := reflect.TypeOf(f).Name()
-		k := PerKind[string]{Else: func(Finding) string { return "else" }}
+		k := PerKind[string]{Else: func(trace.Finding) string { return "else" }}
 		field := reflect.ValueOf(&k).Elem().FieldByName(name)
 		if !field.IsValid() {
 			continue // no output has a form of its own for it
@@ -74,9 +75,9 @@ func TestPerKindKnowsEveryKind(t *testing.T) {
 			return []reflect.Value{reflect.ValueOf("own")}
 		}))
 		if got := k.Of(f); got != "own" {
-			t.Errorf("%s goes to %s: add its case to PerKind.Of in trace/perkind.go", name, got)
+			t.Errorf("%s goes to %s: add its case to PerKind.Of in trace/finding/perkind.go", name, got)
 		}
-		if got := (PerKind[string]{Else: func(Finding) string { return "else" }}).Of(f); got != "else" {
+		if got := (PerKind[string]{Else: func(trace.Finding) string { return "else" }}).Of(f); got != "else" {
 			t.Errorf("%s without a form goes to %s", name, got)
 		}
 	}
@@ -84,7 +85,7 @@ func TestPerKindKnowsEveryKind(t *testing.T) {
 
 // What generic lists and drawings live on is there for every kind.
 func TestFindingsTellWhereTheyAre(t *testing.T) {
-	for _, f := range AllFindings() {
+	for _, f := range All() {
 		from, to := f.Span()
 		if !(from <= to) || len(f.Where()) == 0 || f.OnLine() != "A" {
 			t.Errorf("%T: %v to %v at %v on %q", f, from, to, f.Where(), f.OnLine())

@@ -1,6 +1,11 @@
-package trace
+// Package branch tells where a line meets itself: where a part of it joins another, and
+// which branches were walked out and back within one.
+package branch
 
-import "loamline.example/geo"
+import (
+	"loamline.example/geo"
+	"loamline.example/trace"
+)
 
 // Joint is where a part of a centerline meets another: one end of it, at the station
 // EndM, lies on the other at OnM.
@@ -12,7 +17,7 @@ const jointM = 0.5
 
 // Joints returns where parts meet, for each that joins what is drawn elsewhere and
 // where that place can be told.
-func (c *Centerline) Joints() []Joint {
+func Joints(c *trace.Centerline) []Joint {
 	var out []Joint
 	for k := 1; k < len(c.Parts); k++ {
 		if !c.Parts[k].Joins {
@@ -20,7 +25,7 @@ func (c *Centerline) Joints() []Joint {
 		}
 		before, after := c.Parts[k-1], c.Parts[k]
 		best, off := Joint{}, jointM
-		meet := func(endM float64, end geo.XY, on Part) {
+		meet := func(endM float64, end geo.XY, on trace.Part) {
 			if f := geo.NewPolyline(on.Path()).Nearest(end); f.At.Dist(end) < off {
 				best, off = Joint{EndM: endM, OnM: on.FromM() + f.StationM}, f.At.Dist(end)
 			}
@@ -51,7 +56,7 @@ const (
 )
 
 // Spurs returns the branches walked out and back within parts, in order.
-func (c *Centerline) Spurs() []Spur {
+func Spurs(c *trace.Centerline) []Spur {
 	var out []Spur
 	for _, p := range c.Parts {
 		line := geo.NewPolyline(p.Path())

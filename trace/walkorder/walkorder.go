@@ -1,4 +1,5 @@
-package trace
+// Package walkorder tells in which order readings were taken.
+package walkorder
 
 import (
 	"math"
@@ -6,12 +7,13 @@ import (
 	"sort"
 
 	"loamline.example/geo"
+	"loamline.example/trace"
 )
 
-// TravelOrder returns the readings' indices by time where all have one, else in
+// Travel returns the readings' indices by time where all have one, else in
 // the order of the files, and whether that is the order of a walk: rows without
 // times may have been sorted by anything.
-func TravelOrder(rs []Reading) (order []int, walked bool) {
+func Travel(rs []trace.Reading) (order []int, walked bool) {
 	order = make([]int, len(rs))
 	timed := true
 	for i := range rs {
@@ -51,9 +53,9 @@ func inWalkOrder(ps []geo.XY) bool {
 	return 3*scattered < len(ps)
 }
 
-// InOrderTaken lists those of the readings with a place that are asked for, in the same order.
-func InOrderTaken(all []Reading, wanted func(r *Reading) bool) []*Reading {
-	var out []*Reading
+// Taken lists those of the readings with a place that are asked for, in the same order.
+func Taken(all []trace.Reading, wanted func(r *trace.Reading) bool) []*trace.Reading {
+	var out []*trace.Reading
 	timed := true
 	for i := range all {
 		r := &all[i]
@@ -64,7 +66,7 @@ func InOrderTaken(all []Reading, wanted func(r *Reading) bool) []*Reading {
 		timed = timed && !r.Time.IsZero()
 	}
 	if timed {
-		slices.SortStableFunc(out, func(a, b *Reading) int { return a.Time.Compare(b.Time) })
+		slices.SortStableFunc(out, func(a, b *trace.Reading) int { return a.Time.Compare(b.Time) })
 	}
 	return out
 }

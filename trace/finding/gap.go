@@ -1,39 +1,43 @@
-package trace
+package finding
 
-import "loamline.example/geo"
+import (
+	"loamline.example/geo"
+	"loamline.example/trace"
+)
 
 // RoleGap is the role of a Gap.
 const RoleGap = "gap"
 
-var _ = declare(Gap{Line: "A", FromM: 0, ToM: 10, Path: specimenPath(), Why: Verbatim("no usable reading over 10.0 m")})
+var _ = declare(Gap{Line: "A", FromM: 0, ToM: 10, Path: specimenPath(), Why: trace.Verbatim("no usable reading over 10.0 m")})
 
 // Gap is a stretch with too few usable readings to be called traced.
 type Gap struct {
 	Line       string
 	FromM, ToM float64
 	Path       []geo.XY
-	Why        Remark
+	Why        trace.Remark
 	// Courses are places where readings were taken though no line is drawn; the
 	// caution zone holds them. FromM and ToM are Unknown then.
-	Courses []CourseStrip
+	Courses []trace.CourseStrip
 }
 
-// Role implements Finding.
+// Role implements trace.Finding.
 func (Gap) Role() string { return RoleGap }
 
-// OnLine implements Finding.
+// OnLine implements trace.Finding.
 func (f Gap) OnLine() string { return f.Line }
 
-// Span implements Finding.
+// Span implements trace.Finding.
 func (f Gap) Span() (fromM, toM float64) { return f.FromM, f.ToM }
 
-// Where implements Finding.
+// Where implements trace.Finding.
 func (f Gap) Where() []geo.XY { return f.Path }
 
-// Beside implements Finding.
-func (f Gap) Beside() []CourseStrip { return f.Courses }
+// Beside implements trace.Finding.
+func (f Gap) Beside() []trace.CourseStrip { return f.Courses }
 
-// NeedsEyes implements Finding.
+// NeedsEyes implements trace.Finding.
 func (Gap) NeedsEyes() bool { return true }
 
-func (Gap) finding() {}
+// Finding implements trace.Finding.
+func (Gap) Finding() {}

@@ -1,11 +1,14 @@
-package trace
+package finding
 
-import "loamline.example/geo"
+import (
+	"loamline.example/geo"
+	"loamline.example/trace"
+)
 
 // RoleDoubt is the role of a Doubt.
 const RoleDoubt = "doubt"
 
-var _ = declare(Doubt{Line: "A", FromM: 2, ToM: 6, Path: specimenPath(), Why: Verbatim("Two passes lie 0.60 m apart.")})
+var _ = declare(Doubt{Line: "A", FromM: 2, ToM: 6, Path: specimenPath(), Why: trace.Verbatim("Two passes lie 0.60 m apart.")})
 
 // Doubt is a stretch of a line, or places beside it, where the map must not be
 // trusted as it stands: the finished line contradicts the readings, or they
@@ -16,26 +19,27 @@ type Doubt struct {
 	Path       []geo.XY // the stretch, or the places
 	ByExposure bool     // an exposed place contradicts the trace: to be told first
 	// Courses are where the line may lie instead; the caution zone holds them.
-	Courses []CourseStrip
-	Why     Remark
+	Courses []trace.CourseStrip
+	Why     trace.Remark
 }
 
-// Role implements Finding.
+// Role implements trace.Finding.
 func (Doubt) Role() string { return RoleDoubt }
 
-// OnLine implements Finding.
+// OnLine implements trace.Finding.
 func (f Doubt) OnLine() string { return f.Line }
 
-// Span implements Finding.
+// Span implements trace.Finding.
 func (f Doubt) Span() (fromM, toM float64) { return f.FromM, f.ToM }
 
-// Where implements Finding.
+// Where implements trace.Finding.
 func (f Doubt) Where() []geo.XY { return f.Path }
 
-// Beside implements Finding.
-func (f Doubt) Beside() []CourseStrip { return f.Courses }
+// Beside implements trace.Finding.
+func (f Doubt) Beside() []trace.CourseStrip { return f.Courses }
 
-// NeedsEyes implements Finding.
+// NeedsEyes implements trace.Finding.
 func (Doubt) NeedsEyes() bool { return true }
 
-func (Doubt) finding() {}
+// Finding implements trace.Finding.
+func (Doubt) Finding() {}

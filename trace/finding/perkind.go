@@ -1,6 +1,10 @@
-package trace
+package finding
 
-import "fmt"
+import (
+	"fmt"
+
+	"loamline.example/trace"
+)
 
 // PerKind is what an output does with each kind of finding: the one registry of
 // that output. A kind that has no own form there, where the field is nil or there is
@@ -15,12 +19,12 @@ type PerKind[T any] struct {
 	FieldCheck       func(FieldCheck) T
 	ExposedCheck     func(ExposedCheck) T
 	RecordDifference func(RecordDifference) T
-	Else             func(Finding) T
+	Else             func(trace.Finding) T
 }
 
 // Of applies the function for the finding's kind. It panics where there is
-// neither one nor Else: AllFindings shows that to a test.
-func (k PerKind[T]) Of(f Finding) T {
+// neither one nor Else: All shows that to a test.
+func (k PerKind[T]) Of(f trace.Finding) T {
 	switch f := f.(type) {
 	case BleedOver:
 		if k.BleedOver != nil {
@@ -52,7 +56,7 @@ func (k PerKind[T]) Of(f Finding) T {
 		}
 	}
 	if k.Else == nil {
-		panic(fmt.Sprintf("trace: no form for a finding %T", f))
+		panic(fmt.Sprintf("finding: no form for a finding %T", f))
 	}
 	return k.Else(f)
 }

@@ -1,6 +1,9 @@
-package trace
+package finding
 
-import "loamline.example/geo"
+import (
+	"loamline.example/geo"
+	"loamline.example/trace"
+)
 
 // RoleRecordDifference is the role of a RecordDifference.
 const RoleRecordDifference = "record_difference"
@@ -19,22 +22,23 @@ type RecordDifference struct {
 	AllowedM       float64 // what both bands explain
 }
 
-// Role implements Finding.
+// Role implements trace.Finding.
 func (RecordDifference) Role() string { return RoleRecordDifference }
 
-// OnLine implements Finding.
+// OnLine implements trace.Finding.
 func (f RecordDifference) OnLine() string { return f.Line }
 
-// Span implements Finding.
+// Span implements trace.Finding.
 func (f RecordDifference) Span() (fromM, toM float64) { return f.FromM, f.ToM }
 
-// Where implements Finding.
+// Where implements trace.Finding.
 func (f RecordDifference) Where() []geo.XY { return f.Path }
 
-// Beside implements Finding.
-func (RecordDifference) Beside() []CourseStrip { return nil }
+// Beside implements trace.Finding.
+func (RecordDifference) Beside() []trace.CourseStrip { return nil }
 
-// NeedsEyes implements Finding.
+// NeedsEyes implements trace.Finding.
 func (RecordDifference) NeedsEyes() bool { return true }
 
-func (RecordDifference) finding() {}
+// Finding implements trace.Finding.
+func (RecordDifference) Finding() {}

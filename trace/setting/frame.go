@@ -1,4 +1,4 @@
-package trace
+package setting
 
 import (
 	"math"
@@ -6,11 +6,12 @@ import (
 	"time"
 
 	"loamline.example/geo"
+	"loamline.example/trace"
 )
 
 // Frame resolves the job's reference system, datum and epoch. Where no epoch is
 // stated the day of the job stands for it: that is when the positions were taken.
-func (j Job) Frame() (geo.Frame, error) {
+func Frame(j trace.Job) (geo.Frame, error) {
 	epoch := j.Epoch
 	if math.IsNaN(epoch) {
 		epoch = 0
@@ -29,7 +30,7 @@ const LeastYear = 2001
 // epoch nor date is stated: a frame on a moving plate is decimetres off after ten
 // years. The median stands for all, so that a clock that was not set yet counts
 // for little.
-func (j Job) DatedBy(rs []Reading) Job {
+func DatedBy(j trace.Job, rs []trace.Reading) trace.Job {
 	if j.Epoch > 0 || j.Date != "" {
 		return j
 	}

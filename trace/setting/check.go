@@ -1,4 +1,4 @@
-package trace
+package setting
 
 import (
 	"errors"
@@ -9,6 +9,7 @@ import (
 	"time"
 
 	"loamline.example/geo"
+	"loamline.example/trace"
 )
 
 // How many bytes a name and a remark may have: a sheet, a label and a list have to
@@ -27,18 +28,18 @@ const (
 	maxClockS     = 50 * 365.25 * 86400 // a receiver that starts at 1980 or 2000
 )
 
-// Check reports the first setting that cannot be used, as a Problem whose field
+// Check reports the first setting that cannot be used, as a trace.Problem whose field
 // is its key in the job file.
-func (j Job) Check() error {
+func Check(j trace.Job) error {
 	bad := func(key, format string, args ...any) error {
-		return &Problem{Field: key, Cause: fmt.Sprintf(format, args...)}
+		return &trace.Problem{Field: key, Cause: fmt.Sprintf(format, args...)}
 	}
 	switch {
 	case j.Units != geo.Metric && j.Units != geo.US:
 		return bad("units", "%q is no system of units: use \"metric\" or \"us\"", j.Units)
-	case !slices.Contains([]string{"", English, Spanish, EnglishAndSpanish}, j.Language):
+	case !slices.Contains([]string{"", trace.English, trace.Spanish, trace.EnglishAndSpanish}, j.Language):
 		return bad("language", "%q is no language of the map: use \"en\", \"es\" or \"en+es\"", j.Language)
-	case j.Tolerance.MeasuredFrom != FromEdge && j.Tolerance.MeasuredFrom != FromCenterline:
+	case j.Tolerance.MeasuredFrom != trace.FromEdge && j.Tolerance.MeasuredFrom != trace.FromCenterline:
 		return bad("tolerance.measured_from", "%q is not known: use \"edge\" or \"centerline\"", j.Tolerance.MeasuredFrom)
 	case !(j.Tolerance.HalfWidthM > 0):
 		return bad("tolerance.half_width", "it must be more than nothing, such as \"18 in\"")
@@ -46,7 +47,7 @@ func (j Job) Check() error {
 		return bad("tolerance.half_width", "%.4g m is narrower than any tolerance zone: check the unit", j.Tolerance.HalfWidthM)
 	case j.Tolerance.HalfWidthM > maxHalfWidthM:
 		return bad("tolerance.half_width", "%.4g m is wider than any tolerance zone: check the unit", j.Tolerance.HalfWidthM)
-	case Known(j.AntennaGap) && !(j.AntennaGap > 0 && j.AntennaGap <= maxAntennaM):
+	case trace.Known(j.AntennaGap) && !(j.AntennaGap > 0 && j.AntennaGap <= maxAntennaM):
 		return bad("antenna_gap_m", "%g m is no distance of two antennas in one receiver, such as 0.40", j.AntennaGap)
 	case j.Epoch != 0 && !(j.Epoch >= 1980 && j.Epoch <= 2100):
 		return bad("epoch", "%g is no decimal year between 1980 and 2100, such as 2026.36", j.Epoch)
@@ -64,25 +65,25 @@ func (j Job) Check() error {
 			return bad(d.key, "%q is not a day: write 2026-05-12", d.value)
 		}
 	}
-	if !slices.Contains([]string{"", SheetsCrew, SheetsFull, SheetsBoth}, j.Sheets) {
+	if !slices.Contains([]string{"", trace.SheetsCrew, trace.SheetsFull, trace.SheetsBoth}, j.Sheets) {
 		return bad("output.sheets", "%q is no choice of sheets: use \"crew\", \"full\" or \"both\"", j.Sheets)
 	}
 	if err := checkPageURL(j.PageURL); err != nil {
-		return &Problem{Field: "output.page_url", Cause: err.Error(), Err: err}
+		return &trace.Problem{Field: "output.page_url", Cause: err.Error(), Err: err}
 	}
 	if j.Date != "" && j.ValidUntil != "" && j.ValidUntil < j.Date {
 		return bad("valid_until", "%s is before the date of the locate, %s", j.ValidUntil, j.Date)
 	}
-	if key, err := j.Underlay.Check(); err != nil {
-		return &Problem{Field: "underlay." + key, Cause: err.Error(), Err: err}
+	if key, err := checkUnderlay(j.Underlay); err != nil {
+		return &trace.Problem{Field: "underlay." + key, Cause: err.Error(), Err: err}
 	}
-	return j.checkFrame()
+	return checkFrame(j)
 }
 
 // checkFrame looks up the reference system and the datum.
-func (j Job) checkFrame() error {
+func checkFrame(j trace.Job) error {
 	wrap := func(key string, err error) error {
-		return &Problem{Field: key, Cause: err.Error(), Err: err}
+		return &trace.Problem{Field: key, Cause: err.Error(), Err: err}
 	}
 	if _, err := geo.LookupCRS(j.CRS); err != nil {
 		return wrap("crs", err)
@@ -105,19 +106,19 @@ func (j Job) checkFrame() error {
 	return nil
 }
 
-// Check reports the first of a line's settings that cannot be used, and its key
+// CheckLine reports the first of a line's settings that cannot be used, and its key
 // in the job file.
-func (l LineSetup) Check() (key string, err error) {
+func CheckLine(l trace.LineSetup) (key string, err error) {
 	switch {
 	case len(l.Name) > MaxNameBytes:
 		return "name", fmt.Errorf("a name of %d bytes, where %d are the most that a map can carry", len(l.Name), MaxNameBytes)
 	case len(l.Material) > MaxNameBytes:
 		return "material", fmt.Errorf("a text of %d bytes, where %d are the most that a map can carry", len(l.Material), MaxNameBytes)
-	case Known(l.DiameterM) && l.DiameterM > maxDiameterM:
+	case trace.Known(l.DiameterM) && l.DiameterM > maxDiameterM:
 		return "diameter", fmt.Errorf("%.4g m is no diameter of a line: check the unit", l.DiameterM)
-	case Known(l.FreqHz) && !(l.FreqHz > 0):
+	case trace.Known(l.FreqHz) && !(l.FreqHz > 0):
 		return "freq_hz", errors.New("a frequency is more than zero")
-	case Known(l.PowerW) && !(l.PowerW > 0):
+	case trace.Known(l.PowerW) && !(l.PowerW > 0):
 		return "power_w", errors.New("a transmitter's power is more than zero")
 	}
 	return "", nil

@@ -1,6 +1,11 @@
-package trace
+package finding
 
-import "loamline.example/geo"
+import (
+	"sort"
+
+	"loamline.example/geo"
+	"loamline.example/trace"
+)
 
 // RoleCrossing is the role of a Crossing.
 const RoleCrossing = "crossing"
@@ -34,22 +39,38 @@ func (f Crossing) seenFromOther() Crossing {
 	return f
 }
 
-// Role implements Finding.
+// CrossedBy returns the crossings of a line that are findings of the other line,
+// as seen from this one, by station.
+func CrossedBy(s *trace.Sheet, line string) []Crossing {
+	var out []Crossing
+	for i := range s.Lines {
+		for _, f := range s.Lines[i].Findings {
+			if c, ok := f.(Crossing); ok && !c.OnRecord() && c.Other == line {
+				out = append(out, c.seenFromOther())
+			}
+		}
+	}
+	sort.SliceStable(out, func(a, b int) bool { return out[a].StationM < out[b].StationM })
+	return out
+}
+
+// Role implements trace.Finding.
 func (Crossing) Role() string { return RoleCrossing }
 
-// OnLine implements Finding.
+// OnLine implements trace.Finding.
 func (f Crossing) OnLine() string { return f.Line }
 
-// Span implements Finding.
+// Span implements trace.Finding.
 func (f Crossing) Span() (fromM, toM float64) { return f.StationM, f.StationM }
 
-// Where implements Finding.
+// Where implements trace.Finding.
 func (f Crossing) Where() []geo.XY { return []geo.XY{f.At} }
 
-// Beside implements Finding.
-func (Crossing) Beside() []CourseStrip { return nil }
+// Beside implements trace.Finding.
+func (Crossing) Beside() []trace.CourseStrip { return nil }
 
-// NeedsEyes implements Finding.
+// NeedsEyes implements trace.Finding.
 func (Crossing) NeedsEyes() bool { return true }
 
-func (Crossing) finding() {}
+// Finding implements trace.Finding.
+func (Crossing) Finding() {}

@@ -1,0 +1,40 @@
+package advice
+
+import (
+	"slices"
+	"testing"
+
+	"loamline.example/trace"
+	"loamline.example/trace/finding"
+)
+
+func TestMostImportantFirst(t *testing.T) {
+	bleed := func(from float64, g trace.Grade, jump bool) finding.BleedOver {
+		return finding.BleedOver{Line: "A", FromM: from, ToM: from + 5, Grade: g, Jump: jump}
+	}
+	s := trace.Sheet{
+		Lines: []trace.Line{{Findings: []trace.Finding{bleed(0, trace.GradeWatch, false), bleed(10, trace.GradeSuspect, false), bleed(20, trace.GradeStrong, false), bleed(30, trace.GradeWatch, true)}}},
+		Advice: []trace.Advice{
+			{Line: "A", FromM: 0, ToM: 5, Kind: trace.AdviseBleed, Remark: trace.Verbatim("watch")},
+			{Kind: trace.AdviseCrossing, Remark: trace.Verbatim("crossing")},
+			{Line: "A", Kind: trace.AdviseInput, Remark: trace.Verbatim("input"), FromM: trace.Unknown, ToM: trace.Unknown},
+			{Kind: trace.AdviseFrame, Remark: trace.Verbatim("frame"), FromM: trace.Unknown, ToM: trace.Unknown},
+			{Line: "A", FromM: 10, ToM: 15, Kind: trace.AdviseBleed, Remark: trace.Verbatim("suspect")},
+			{Line: "A", FromM: 20, ToM: 25, Kind: trace.AdviseBleed, Remark: trace.Verbatim("strong")},
+			{Line: "A", FromM: 30, ToM: 35, Kind: trace.AdviseBleed, Remark: trace.Verbatim("jump")},
+			{Kind: trace.AdviseNoLine, Remark: trace.Verbatim("no line")},
+			{Kind: trace.AdviseExposed, Remark: trace.Verbatim("exposed")},
+		},
+	}
+	var got []string
+	for _, a := range MostImportantFirst(&s) {
+		got = append(got, string(a.Remark.(trace.Verbatim)))
+	}
+	want := []string{"exposed", "no line", "strong", "jump", "suspect", "frame", "input", "crossing", "watch"}
+	if !slices.Equal(got, want) {
+		t.Errorf("got %q, want %q", got, want)
+	}
+	if s.Advice[0].Remark != trace.Remark(trace.Verbatim("watch")) {
+		t.Error("the sheet's own order was changed")
+	}
+}
