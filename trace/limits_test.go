@@ -80,7 +80,7 @@ func eachGoFile(t *testing.T, each func(path string, fset *token.FileSet, f *ast
 			return nil
 		}
 		fset := token.NewFileSet()
-		f, err := parser.ParseFile(fset, path, nil, parser.SkipObjectResolution)
+		f, err := parser.ParseFile(fset, path, nil, parser.SkipObjectResolution|parser.ParseComments)
 		if err != nil {
 			return err
 		}

@@ -20,6 +20,7 @@ type wander struct {
 	prior                  float64
 }
 
+// wanders are those that are tried, each with its prior. Judgement, as of wander.
 var wanders = []wander{
 	{0.06, 30, 0.04, 40, true, 0.3},
 	{0.15, 25, 0.05, 40, false, 0.3},

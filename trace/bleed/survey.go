@@ -53,6 +53,7 @@ func newSurvey(col *columns, lo, hi int, t model) *survey {
 // depths long (newFinding).
 func leastLengthM(depthM float64) float64 { return math.Max(3, leastLengthDepths*depthM) }
 
+// leastLengthDepths is the part of that which grows with the depth (judgement).
 const leastLengthDepths = 2.5
 
 // mostPlaces is up to how many readings of a window stretches and other explanations are

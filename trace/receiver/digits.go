@@ -41,6 +41,8 @@ func StepIn(unitsM []float64, columnsM ...[]float64) float64 {
 	return best
 }
 
+// finestDecimals is up to how many decimals a step is looked for: a ninth of a degree is a
+// tenth of a millimetre, which nobody measures (judgement).
 const finestDecimals = 8
 
 // How far from a step a value may lie, in steps, that was written on it and read

@@ -100,13 +100,14 @@ func (f *figures) inDegrees(lonStep, latStep float64) Step {
 
 func ofGrid(stepM float64) Step { return Step{stepM, stepM, stepM, stepM, true} }
 
-// What a part of a file may be rounded to by itself, the coarsest first, and what
-// figures without a step are taken to go down to.
+// What a part of a file may be rounded to by itself, the coarsest first.
 var (
 	coarserDegrees = []float64{1e-3, 1e-4, 1e-5, 1e-6}
 	coarserGridM   = []float64{10, 1, 0.1}
 )
 
+// Figures without a step are taken to go down to the eighth decimal of a degree and to a
+// millimetre, as fine as anybody writes them (judgement).
 const finestDegrees, finestGridM = 1e-8, 1e-3
 
 // partsOf are the rows of a file whose figures are coarser than those of the others.
