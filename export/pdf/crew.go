@@ -132,23 +132,27 @@ func (d *crewSide) inItsLanguage(draw func()) {
 }
 
 // crewLaid draws the plan in its share of the page and flows the lists below it.
-// Where drawn has the signs on a plan of that share already, the plan is not drawn again.
-func (d *drafter) crewLaid(fit crewFit, drawn map[float64]map[sign]bool) (crewPage, [][]noteBlock) {
+// Where drawn has a plan of that share already, it is neither looked for nor drawn again.
+func (d *drafter) crewLaid(fit crewFit, drawn map[float64]drawnPlan) (crewPage, [][]noteBlock) {
 	f, headMM := d.lay.frame, d.crewHeadMM()
 	d.lay.readPt = fit.readPt
-	view, planMM := d.crewView(plan.Rect{X: f.X, Y: f.Y + headMM, W: f.W, H: f.H * fit.planShare})
+	was, before := drawn[fit.planShare]
+	var view plan.View
+	if !before {
+		view, was.heightMM = d.crewView(plan.Rect{X: f.X, Y: f.Y + headMM, W: f.W, H: f.H * fit.planShare})
+	}
 	band := d.cautionsHeight(f.W)
 	at := crewPage{frame: f, head: plan.Rect{X: f.X, Y: f.Y, W: f.W, H: headMM},
-		plan:     plan.Rect{X: f.X, Y: f.Y + headMM, W: f.W, H: planMM},
+		plan:     plan.Rect{X: f.X, Y: f.Y + headMM, W: f.W, H: was.heightMM},
 		cautions: plan.Rect{X: f.X, Y: f.Bottom() - crewFootMM - band, W: f.W, H: band}}
 	at.lists = plan.Rect{X: f.X, Y: at.plan.Bottom(), W: f.W, H: at.cautions.Y - at.plan.Bottom()}.Inset(1.6)
 	d.c.PageOf(d.lay.page.W, d.lay.page.H, "Crew sheet")
-	if signs, before := drawn[fit.planShare]; before {
-		d.used = maps.Clone(signs)
+	if before {
+		d.used = maps.Clone(was.signs)
 	} else {
 		d.crewPlan(view, at.plan)
 		if drawn != nil {
-			drawn[fit.planShare] = maps.Clone(d.used)
+			drawn[fit.planShare] = drawnPlan{was.heightMM, maps.Clone(d.used)}
 		}
 	}
 	if h := d.crewLegend(plan.Rect{X: at.lists.X, W: at.lists.W}, false); h > 0 {
@@ -182,7 +186,7 @@ const leastBothPt = 7
 // away; where nothing does, the plan keeps its size and the lists go on. It tells on how
 // many pages.
 func (d *drafter) crewFitting() (crewFit, int) {
-	trial := crewTrial{paper.New(d.lay.page.W, d.lay.page.H, paper.Info{}), map[float64]map[sign]bool{}}
+	trial := crewTrial{paper.New(d.lay.page.W, d.lay.page.H, paper.Info{}), map[float64]drawnPlan{}}
 	steps := slices.Compact([]float64{d.stationStepM(0), d.stationStepM(10), d.stationStepM(20)})
 	fits := func(fit crewFit) bool { return d.crewTried(trial, fit) == 1 }
 	for _, pt := range crewTypes {
@@ -211,11 +215,18 @@ func (d *drafter) crewFitting() (crewFit, int) {
 	return fit, d.crewTried(trial, fit)
 }
 
-// crewTrial is paper that is thrown away, a page of it for each try, and which signs
-// were on the plans tried, by their share of the page.
+// crewTrial is paper that is thrown away, a page of it for each try, and the plans that
+// were tried, by their share of the page.
 type crewTrial struct {
 	paper *paper.Canvas
-	drawn map[float64]map[sign]bool
+	drawn map[float64]drawnPlan
+}
+
+// drawnPlan is a plan that was drawn on a trial: how high it must be, for which its share
+// of the page decides, and which signs are on it.
+type drawnPlan struct {
+	heightMM float64
+	signs    map[sign]bool
 }
 
 // crewTried is on how many pages all stands.
