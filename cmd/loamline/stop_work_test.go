@@ -67,10 +67,13 @@ func stopsSoon(t *testing.T, most float64, args func(out string) []string) {
 // printed set, which is put together in one go.
 func TestStopsWithLittleMoreWork(t *testing.T) {
 	table := manyLines(t, t.TempDir(), 60, 40)
-	for _, write := range []string{"pdf", "html,kmz,csv,gpx", "gpkg,dxf,landxml,shp"} {
-		t.Run(write, func(t *testing.T) {
-			stopsSoon(t, 0.15, func(out string) []string {
-				return []string{"loamline", "map", table, "--out", out, "--write", write, "--quiet"}
+	for _, tt := range []struct {
+		write string
+		most  float64
+	}{{"pdf", 0.15}, {"html,kmz,csv,gpx,gpkg,dxf,landxml,shp", 0.1}} {
+		t.Run(tt.write, func(t *testing.T) {
+			stopsSoon(t, tt.most, func(out string) []string {
+				return []string{"loamline", "map", table, "--out", out, "--write", tt.write, "--quiet"}
 			})
 		})
 	}

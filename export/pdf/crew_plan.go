@@ -53,6 +53,7 @@ func (d *drafter) clearOfCompass(v plan.View, win plan.Rect) plan.View {
 			continue
 		}
 		for _, byMM := range []plan.Pt{{}, {Y: 3}, {Y: 6}, {Y: 9}, {Y: -3}, {Y: -6}, {X: 8}, {X: -8}, {X: 8, Y: 4}, {X: -8, Y: 4}} {
+			d.goOn()
 			try := first
 			try.Scale, try.Window = s, win
 			try.Center = try.Ground(win.Center().Add(byMM))

@@ -4,8 +4,8 @@ package pdf
 type ended struct{ why error }
 
 // goOn ends the drawing where the writer takes nothing any more. It is asked before
-// every sheet, every layer of a plan, every paragraph and every row: what lies between
-// two of them is soon done.
+// every sheet, every layer of a plan, every place tried for one, every paragraph and every
+// row: what lies between two of them is soon done.
 func (set *sheetSet) goOn() {
 	if set.asked == nil {
 		return

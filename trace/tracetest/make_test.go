@@ -38,10 +38,26 @@ func TestDeterministic(t *testing.T) {
 }
 
 // Every reading lies over its line but for what the truth says of it.
+// made is a job of a family, made once for all tests that only look at it.
+var made = func() func(family string, seed uint64) Job {
+	type key struct {
+		family string
+		seed   uint64
+	}
+	jobs := map[key]Job{}
+	return func(family string, seed uint64) Job {
+		k := key{family, seed}
+		if _, known := jobs[k]; !known {
+			jobs[k], _ = Make(family, seed)
+		}
+		return jobs[k]
+	}
+}()
+
 func TestReadingsLieWhereTruthSays(t *testing.T) {
 	for _, f := range Families() {
 		for seed := range uint64(3) {
-			j, _ := Make(f.Name, seed)
+			j := made(f.Name, seed)
 			n, marks := 0, 0
 			for _, tr := range j.Traces {
 				l := j.Lines[tr.Line]
@@ -72,7 +88,7 @@ func TestCouplingsOnlyWhereSaid(t *testing.T) {
 	for _, f := range Families() {
 		displaced := 0
 		for seed := range uint64(6) {
-			j, _ := Make(f.Name, seed)
+			j := made(f.Name, seed)
 			if (len(j.Couplings) > 0) != f.CarriesBleed {
 				t.Errorf("%s/%d: %d couplings", f.Name, seed, len(j.Couplings))
 			}
