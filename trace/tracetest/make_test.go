@@ -37,7 +37,6 @@ func TestDeterministic(t *testing.T) {
 	}
 }
 
-// Every reading lies over its line but for what the truth says of it.
 // made is a job of a family, made once for all tests that only look at it.
 var made = func() func(family string, seed uint64) Job {
 	type key struct {
@@ -54,6 +53,7 @@ var made = func() func(family string, seed uint64) Job {
 	}
 }()
 
+// Every reading lies over its line but for what the truth says of it.
 func TestReadingsLieWhereTruthSays(t *testing.T) {
 	for _, f := range Families() {
 		for seed := range uint64(3) {
