@@ -8,6 +8,7 @@ import (
 
 	"loamline.example/geo"
 	"loamline.example/trace"
+	"loamline.example/trace/tracetest/study"
 )
 
 // fewReadings is a straight line read every so many metres by RTK, a metre deep, with
@@ -95,7 +96,7 @@ func TestNullsApartAllAlong(t *testing.T) {
 		"a bias of 3 cm":            {0.03, 0.08, false},
 		"much noise":                {0, 0.15, false},
 	} {
-		for seed := range uint64(5) {
+		for seed := range uint64(study.Of(2, 5)) {
 			line := wavering(seed, c.biasM, c.noiseM)
 			rep, err := Detect(context.Background(), line, NewIndex([]Path{line.Path}))
 			if err != nil {

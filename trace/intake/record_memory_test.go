@@ -12,10 +12,10 @@ import (
 // (the README's bounds; the server reckons with twice as many).
 const mostLayerCost = 3
 
-// A layer of 80 MB, nearly all of it lines, takes a few times its size and gives it
+// A layer of 40 MB, nearly all of it lines, takes a few times its size and gives it
 // back.
 func TestLayerTakesAFewTimesItsSize(t *testing.T) {
-	const size = 80 << 20
+	const size = 40 << 20
 	before := heapBytes()
 	peak := spent.PeakHeap(func() {
 		f := File{Name: "town.geojson", Size: size, Open: func() (io.ReadCloser, error) { return io.NopCloser(spent.Layer(size)), nil }}

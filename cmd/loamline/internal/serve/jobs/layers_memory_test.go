@@ -16,12 +16,12 @@ import (
 // Four people hand in a large layer at the same moment, and make their maps of it: the
 // memory that all of it takes stays within the room that the server gives to what is
 // read side by side, and no layer takes more than it is reckoned with. Layers and room
-// are a quarter of what was measured (80 MB and roomBytes): what they take goes by size.
+// are an eighth of what was measured (80 MB and roomBytes): what they take goes by size.
 func TestLayersAtOnceStayWithinTheRoom(t *testing.T) {
 	if testing.Short() {
 		t.Skip("takes some seconds")
 	}
-	const size, people, given = 20 << 20, 4, roomBytes / 4
+	const size, people, given = 10 << 20, 4, roomBytes / 8
 	limits := DefaultLimits
 	limits.UploadBytes, limits.FolderBytes = 1<<30, 0
 	s, err := OpenStore(filepath.Join(t.TempDir(), "jobs"), "test", limits, trace.DefaultJob(), slog.New(slog.DiscardHandler))
