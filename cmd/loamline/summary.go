@@ -23,19 +23,40 @@ const maxLines = 60
 // one line a traced line, the ledger, what to check before digging, the files.
 func summarize(w io.Writer, s *trace.Sheet, written []string) {
 	k := inkFor(w)
-	summaryHead(w, s)
+	list := advice.MostImportantFirst(s)
+	kinds := checkKinds(s, list)
+	// Problems are told in as many kinds as leave the whole check list in full, else one.
+	for problems := maxProblems; ; problems-- {
+		plain := summaryBody(false, s, problems)
+		var end strings.Builder
+		summaryEnd(&end, false, checkHead(nil, len(list), false), nil, written)
+		rows := screenHeight + max(0, min(maxLines, len(s.Lines))-tableRows) - screenRows(plain) - screenRows(end.String())
+		checks, whole := fitChecks(kinds, rows)
+		if whole && listRows(checks) <= rows || problems <= 1 {
+			text := summaryBody(k, s, problems)
+			end.Reset()
+			summaryEnd(&end, k, checkHead(checks, len(list), whole), checks, written)
+			io.WriteString(forReading(w), text+end.String())
+			return
+		}
+	}
+}
+
+// summaryBody is the short summary down to the check list, with so many kinds of problems.
+func summaryBody(k ink, s *trace.Sheet, problems int) string {
+	var w strings.Builder
+	summaryHead(&w, s)
 	if s.MovedM > 0 {
-		fmt.Fprintf(w, "  %s\n", s.Frame.In(s.Job.Units))
+		fmt.Fprintf(&w, "  %s\n", s.Frame.In(s.Job.Units))
 	}
-	lineTable(w, k, s)
-	fmt.Fprintln(w)
-	zoneLine(w, s)
+	lineTable(&w, k, s)
+	zoneLine(&w, s)
 	if n := notChecked(s); n != "" {
-		fmt.Fprintln(w, n)
+		fmt.Fprintln(&w, n)
 	}
-	ledgerLine(w, s)
-	tellProblems(w, k, s)
-	summaryEnd(w, k, s, words.Grouped(s.Job.Units, advice.MostImportantFirst(s)), written)
+	ledgerLine(&w, s)
+	tellProblems(&w, k, s, problems)
+	return w.String()
 }
 
 func summaryHead(w io.Writer, s *trace.Sheet) {
@@ -99,7 +120,7 @@ func zoneLine(w io.Writer, s *trace.Sheet) {
 // never the best, for that is what the line is worth to whoever digs.
 func lineTable(w io.Writer, k ink, s *trace.Sheet) {
 	t := tabwriter.NewWriter(w, 0, 0, 2, ' ', 0)
-	fmt.Fprintln(t, "\n  line\tkind\tlength\tat worst (95 %)\thow sure")
+	fmt.Fprintln(t, "  line\tkind\tlength\tat worst (95 %)\thow sure")
 	for i := range s.Lines[:min(maxLines, len(s.Lines))] {
 		l := &s.Lines[i]
 		sure := howSure(l, s.Job.Units)
@@ -147,17 +168,31 @@ func ledgerLine(w io.Writer, s *trace.Sheet) {
 		c.Rows, c.Used, c.SetAside, c.Check, c.Exposed, c.Unreadable)
 }
 
+// checkHead is what the check list begins with: how many items there are and where they
+// stand in full, where the list is shorter, and whose right and left are meant.
+func checkHead(checks []string, items int, whole bool) string {
+	if items == 0 {
+		return ""
+	}
+	sides := slices.ContainsFunc(checks, func(text string) bool { return strings.Contains(text, " right") })
+	switch {
+	case whole && sides:
+		return "Check before digging (right and left in the direction of travel):"
+	case whole:
+		return "Check before digging:"
+	case sides: // on one row of the screen
+		return "Check before digging (" + plural(items, "item") + ", all with --verbose; right and left as walked):"
+	}
+	return "Check before digging (" + plural(items, "item") + ", all in full with --verbose):"
+}
+
 // summaryEnd is what both summaries end with: what to check, the files, and
 // what holds for every map.
-func summaryEnd(w io.Writer, k ink, s *trace.Sheet, checks, written []string) {
-	if len(checks) > 0 {
-		sides := ""
-		if slices.ContainsFunc(checks, func(text string) bool { return strings.Contains(text, " right") }) {
-			sides = " (right and left in the direction of travel)"
-		}
-		fmt.Fprintf(w, "\n%s\n", k.in(inkBold, "Check before digging"+sides+":"))
+func summaryEnd(w io.Writer, k ink, head string, checks, written []string) {
+	if head != "" {
+		fmt.Fprintf(w, "\n%s\n", k.in(inkBold, head))
 		for _, text := range checks {
-			fmt.Fprintf(w, "  - %s\n", onOneLine(text))
+			fmt.Fprintln(w, checkIndent+onOneLine(text))
 		}
 	}
 	fmt.Fprintf(w, "\n%s\n", trace.ShortCaution)

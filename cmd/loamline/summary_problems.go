@@ -9,14 +9,14 @@ import (
 	"loamline.example/trace"
 )
 
-// maxProblems is how many kinds of problems the short summary tells in full.
+// maxProblems is how many kinds of problems the short summary tells at most.
 const maxProblems = 6
 
-// tellProblems tells the first problem of each kind in full and counts the others:
+// tellProblems tells the first problem of so many kinds in full and counts the others:
 // what costs the map more than a row first, then what is about a whole file, then what
 // made rows unreadable. A column of figures that are none makes as many problems as it
 // has rows, and hides no other.
-func tellProblems(w io.Writer, k ink, s *trace.Sheet) {
+func tellProblems(w io.Writer, k ink, s *trace.Sheet, kinds int) {
 	if len(s.Problems) == 0 {
 		return
 	}
@@ -40,9 +40,9 @@ func tellProblems(w io.Writer, k ink, s *trace.Sheet) {
 		}
 	}
 	slices.SortStableFunc(firsts, func(a, b *trace.Problem) int { return urgency(a) - urgency(b) })
-	fmt.Fprintf(w, "\n%s\n", k.in(inkWarn, plural(len(s.Problems), "problem")+" in the input:"))
+	fmt.Fprintf(w, "%s\n", k.in(inkWarn, plural(len(s.Problems), "problem")+" in the input:"))
 	told := 0
-	for _, p := range firsts[:min(maxProblems, len(firsts))] {
+	for _, p := range firsts[:min(kinds, len(firsts))] {
 		text := onOneLine(p.Error())
 		n := alike[of(p)]
 		if told += n; n > 1 {
@@ -52,7 +52,7 @@ func tellProblems(w io.Writer, k ink, s *trace.Sheet) {
 	}
 	if more := len(s.Problems) - told; more > 0 {
 		fmt.Fprintf(w, "  … and %d more: --verbose and the files list them all\n", more)
-	} else if told > min(maxProblems, len(firsts)) {
+	} else if told > min(kinds, len(firsts)) {
 		fmt.Fprintln(w, "  --verbose and the files list them all")
 	}
 }

@@ -25,9 +25,8 @@ func TestProblemsAreToldByKind(t *testing.T) {
 		trace.Problem{File: "b.csv", Cause: "about the whole file", Warn: true},
 		trace.Problem{File: "a.csv", Row: 80, Column: 4, Field: "depth_m", Value: "x", Cause: "this is not a number", Warn: true, Check: trace.Verbatim("no depths were read")})
 	var b strings.Builder
-	tellProblems(&b, false, s)
-	want := `
-67 problems in the input:
+	tellProblems(&b, false, s, maxProblems)
+	want := `67 problems in the input:
   - a.csv:80:4: depth_m: this is not a number ("x")
   - b.csv: about the whole file
   - a.csv:70: the row has 3 fields where the header has 9 (and 1 more like it)
@@ -40,7 +39,7 @@ func TestProblemsAreToldByKind(t *testing.T) {
 		t.Errorf("got %s", b.String())
 	}
 	b.Reset()
-	if tellProblems(&b, false, &trace.Sheet{}); b.Len() > 0 {
+	if tellProblems(&b, false, &trace.Sheet{}, maxProblems); b.Len() > 0 {
 		t.Errorf("nothing is a problem: %q", b.String())
 	}
 }

@@ -13,8 +13,8 @@ import (
 )
 
 // summarizeAll prints all that is known of a job: what --verbose asks for.
-func summarizeAll(w io.Writer, s *trace.Sheet, written []string) {
-	k := inkFor(w)
+func summarizeAll(to io.Writer, s *trace.Sheet, written []string) {
+	k, w := inkFor(to), &strings.Builder{}
 	summaryHead(w, s)
 	fmt.Fprintf(w, "  %s\n", s.Frame.In(s.Job.Units))
 	for i := range s.Lines {
@@ -31,7 +31,8 @@ func summarizeAll(w io.Writer, s *trace.Sheet, written []string) {
 	for _, a := range advice.MostImportantFirst(s) {
 		checks = append(checks, words.Item(s.Job.Units, a))
 	}
-	summaryEnd(w, k, s, checks, written)
+	summaryEnd(w, k, checkHead(checks, len(checks), true), checks, written)
+	io.WriteString(forReading(to), w.String())
 }
 
 // lineHead tells what a line is, how long, how sure, and on how many readings.

@@ -1,0 +1,191 @@
+package main
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"loamline.example/export/words"
+	"loamline.example/geo"
+	"loamline.example/trace"
+	"loamline.example/trace/remark"
+)
+
+// checkKind is what of the check list is of one kind, in the order of the list: worded
+// in full, with all figures and what to do, and ever shorter.
+type checkKind [shortest + 1][]string
+
+// How an item is worded.
+const (
+	inFull        = iota
+	firstSentence // of a kind with one item; of several their places
+	placesAlone   // what it is and where, on one row
+	shortest      = placesAlone
+)
+
+// checkKinds parts the advice, the most important first, by kinds.
+func checkKinds(s *trace.Sheet, list []trace.Advice) []checkKind {
+	u := s.Job.Units
+	var out []checkKind
+	for len(list) > 0 {
+		title := checkTitle(list[0])
+		n := 1
+		for n < len(list) && checkTitle(list[n]) == title {
+			n++
+		}
+		full, places := words.Grouped(u, list[:n]), []string{placesOf(u, title, list[:n])}
+		k := checkKind{full, places, places}
+		if n == 1 {
+			k[firstSentence] = []string{upToFullStop(full[0], namesIn(s))}
+			if list[0].Line == "" { // which the title alone does not tell
+				k[placesAlone] = k[firstSentence]
+			}
+		}
+		out = append(out, k)
+		list = list[n:]
+	}
+	return out
+}
+
+// checkTitles are the kinds of advice in a few words.
+var checkTitles = map[trace.AdviceKind]string{
+	trace.AdviseNoLine:   "no line could be drawn",
+	trace.AdviseGap:      "not traced",
+	trace.AdviseDoubt:    "do not trust the line",
+	trace.AdviseExposed:  "exposed elsewhere than traced",
+	trace.AdviseCrossing: "lines cross or come close, expose both",
+	trace.AdviseCheck:    "field checks that did not pass",
+	trace.AdviseRecord:   "records lie elsewhere",
+	trace.AdviseAccuracy: "positions or depths are worse than they look",
+	trace.AdviseFrame:    "the whole map may lie off",
+	trace.AdviseInput:    "rows contradict each other or could not be read",
+}
+
+func checkTitle(a trace.Advice) string {
+	if b, ok := a.Remark.(remark.BleedItem); ok {
+		if len(b.Jumps) > 0 {
+			return "may follow another line, expose before digging"
+		}
+		return words.Grade(b.Grade) + ", expose before digging"
+	}
+	if title, ok := checkTitles[a.Kind]; ok {
+		return title
+	}
+	return strings.ToLower(words.RoleTitle(string(a.Kind)))
+}
+
+// namesIn are the names of a job that may have a full stop in them.
+func namesIn(s *trace.Sheet) (out []string) {
+	for i := range s.Lines {
+		out = append(out, s.Lines[i].Setup.Name)
+	}
+	for i := range s.Records {
+		out = append(out, s.Records[i].Name, s.Records[i].Source)
+	}
+	for _, in := range s.Inputs {
+		out = append(out, in.Name)
+	}
+	return out
+}
+
+// upToFullStop is a text up to the first full stop that is not in a name.
+func upToFullStop(text string, names []string) string {
+	for at := 0; ; {
+		n := strings.Index(text[at:], ". ")
+		if n < 0 {
+			return text
+		}
+		at += n + 1
+		if !slices.ContainsFunc(names, func(name string) bool { return endsWithin(text, at, name) }) {
+			return text[:at]
+		}
+	}
+}
+
+// endsWithin reports whether a place of a text lies inside a name that stands there.
+func endsWithin(text string, at int, name string) bool {
+	for from := max(0, at-len(name)+1); from < at && name != ""; from++ {
+		if strings.HasPrefix(text[from:], name) {
+			return true
+		}
+	}
+	return false
+}
+
+// placesOf names the places of a kind on one line, as many as it holds, and counts the
+// others.
+func placesOf(u geo.Units, title string, list []trace.Advice) string {
+	text := title
+	if len(list) > 1 {
+		text = fmt.Sprintf("%d × %s", len(list), title)
+	}
+	last, between := "", ": "
+	for i, a := range list {
+		place := placeOf(u, a)
+		if place == "" {
+			continue
+		}
+		part := between + place
+		if a.Line == last && i > 0 {
+			part = ", " + strings.TrimPrefix(place, a.Line+" ")
+		}
+		if more := fmt.Sprintf("; %d more", len(list)-i); i > 0 && columns(checkIndent+text+part+more) > screenColumns {
+			return text + more
+		}
+		text += part
+		last, between = a.Line, "; "
+	}
+	return text
+}
+
+// placeOf is the line and the place on it that a piece of advice is about.
+func placeOf(u geo.Units, a trace.Advice) string {
+	switch {
+	case a.Line == "":
+		return ""
+	case a.Kind == trace.AdviseCrossing && trace.Known(a.AtM):
+		return a.Line + " " + u.Long(a.AtM)
+	case !trace.Known(a.FromM):
+		return a.Line
+	case a.FromM == a.ToM:
+		return a.Line + " " + u.Long(a.FromM)
+	}
+	return a.Line + " " + words.Range(u, a.FromM, a.ToM)
+}
+
+// checkIndent begins an item of a list on the terminal.
+const checkIndent = "  - "
+
+// fitChecks words the check list in so many rows of a screen: in full where that fits,
+// else shorter from its end on, which weighs least, and its head last. It reports whether
+// all is in full.
+func fitChecks(kinds []checkKind, rows int) (texts []string, whole bool) {
+	level := make([]int, len(kinds))
+	worded := func() (out []string) {
+		for i, k := range kinds {
+			out = append(out, k[level[i]]...)
+		}
+		return out
+	}
+	whole = true
+	shorten := func(first, to int) {
+		for i := len(kinds) - 1; i >= first && listRows(worded()) > rows; i-- {
+			if listRows(kinds[i][to]) < listRows(kinds[i][level[i]]) {
+				level[i], whole = to, false
+			}
+		}
+	}
+	for _, first := range []int{1, 0} {
+		shorten(first, firstSentence)
+		shorten(first, placesAlone)
+	}
+	return worded(), whole
+}
+
+// listRows is how many rows of a screen the items of a list take.
+func listRows(items []string) (rows int) {
+	for _, text := range items {
+		rows += screenRows(checkIndent + onOneLine(text))
+	}
+	return rows
+}

@@ -1,0 +1,28 @@
+package main
+
+import (
+	"strings"
+
+	"github.com/mattn/go-runewidth"
+)
+
+// The screen that the short summary is to fit: that of a terminal as it opens on most
+// systems is 80 columns wide and 24 to 30 rows high (common practice, no source). A job
+// with more lines than tableRows gets a row more for each.
+const (
+	screenColumns = 80
+	screenHeight  = 30
+	tableRows     = 6
+)
+
+// columns is how wide a text without colour is on a terminal.
+func columns(text string) int { return runewidth.StringWidth(text) }
+
+// screenRows is how many rows lines of text without colour take, those that are wider
+// than the screen broken by the terminal.
+func screenRows(text string) (rows int) {
+	for line := range strings.Lines(text) {
+		rows += max(1, (columns(strings.TrimSuffix(line, "\n"))+screenColumns-1)/screenColumns)
+	}
+	return rows
+}

@@ -1,0 +1,103 @@
+package main
+
+import (
+	"fmt"
+	"io"
+	"strings"
+	"testing"
+
+	"loamline.example/trace"
+	"loamline.example/trace/remark"
+)
+
+// busy is a sheet with so many pieces of advice of every kind on six lines, and
+// problems in its input.
+func busy(each int) *trace.Sheet {
+	s := &trace.Sheet{Name: "busy", Job: trace.DefaultJob()}
+	for i := range 6 {
+		s.Lines = append(s.Lines, trace.Line{Setup: trace.LineSetup{Name: fmt.Sprintf("W-%d", i)}})
+	}
+	add := func(kind trace.AdviceKind, r func(line string, from, to float64) trace.Remark) {
+		for i := range each {
+			line, from, to := fmt.Sprintf("W-%d", i%6), float64(10*i), float64(10*i+7)
+			s.Advice = append(s.Advice, trace.Advice{Line: line, FromM: from, ToM: to, AtM: from, Kind: kind, Remark: r(line, from, to)})
+		}
+	}
+	plain := func(line string, from, to float64) trace.Remark {
+		return trace.Verbatim(fmt.Sprintf("%s, %.1f m: a sentence on what was found there, long enough to break. Find the line there before digging.", line, from))
+	}
+	for kind := range checkTitles {
+		add(kind, plain)
+	}
+	for _, grade := range []trace.Grade{trace.GradeStrong, trace.GradeSuspect, trace.GradeWatch} {
+		add(trace.AdviseBleed, func(line string, from, to float64) trace.Remark {
+			return remark.BleedItem{Line: line, Stretches: []remark.Stretch{{FromM: from, ToM: to}}, Grade: grade, LeavesM: trace.Unknown}
+		})
+	}
+	for i := range each {
+		s.Problems = append(s.Problems, trace.Problem{File: "busy.csv", Row: i + 2, Field: fmt.Sprintf("field %d", i), Cause: "this is not a number"})
+	}
+	return s
+}
+
+// However much is to be checked, the short summary fits a screen, says how many items
+// there are and names every kind of them.
+func TestShortSummaryFitsAScreen(t *testing.T) {
+	for _, each := range []int{1, 2, 5, 40} {
+		s := busy(each)
+		var b strings.Builder
+		summarize(&b, s, []string{"out/busy.geojson", "out/busy.kml"})
+		// All thirteen kinds at once on six lines leave a row for each, and two for the
+		// first problem.
+		if rows := screenRows(b.String()); rows > screenHeight+5 {
+			t.Errorf("%d of each kind: %d rows\n%s", each, rows, b.String())
+		}
+		if want := fmt.Sprintf("(%d items, all in full with --verbose", len(s.Advice)); !strings.Contains(b.String(), want) {
+			t.Errorf("%d of each kind: no %q in\n%s", each, want, b.String())
+		}
+		for _, title := range checkTitles {
+			if each == 1 {
+				title = "a sentence on what was found there" // under each
+			}
+			if !strings.Contains(b.String(), title) {
+				t.Errorf("%d of each kind: %q is not named", each, title)
+			}
+		}
+	}
+}
+
+// A terminal's lines are broken between words, under the first word of the line, with
+// colour or without; elsewhere nothing is broken.
+func TestLinesBreakBetweenWords(t *testing.T) {
+	for _, c := range []struct{ line, want string }{
+		{"short enough\n", "short enough\n"},
+		{"  - a sentence that is wider than the screen by a word or two, so it breaks\n",
+			"  - a sentence that is wider than the\n    screen by a word or two, so it\n    breaks\n"},
+		{"  - a sentence that is wider, by a word in red: \x1b[1;31mred\x1b[0m\n",
+			"  - a sentence that is wider, by a word\n    in red: \x1b[1;31mred\x1b[0m\n"},
+		{"a word: aaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaa b\n",
+			"a word:\naaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaa\nb\n"},
+		{"  W-1   W     \x1b[1;31mbleed-over strongly suspected\x1b[0m over 26.5 m\n",
+			"  W-1   W     \x1b[1;31mbleed-over strongly\n  suspected\x1b[0m over 26.5 m\n"},
+	} {
+		if got := wrapLine(c.line, 40); got != c.want {
+			t.Errorf("%q: got %q", c.line, got)
+		}
+	}
+	if forReading(io.Discard) != io.Discard {
+		t.Error("what is no terminal is broken into rows")
+	}
+}
+
+func TestUpToFullStop(t *testing.T) {
+	names := []string{"St. Odo main", "W-1"}
+	for text, want := range map[string]string{
+		"W-1, 14.2 m: not traced. Find the line there.": "W-1, 14.2 m: not traced.",
+		"St. Odo main crosses W-1. Expose both.":        "St. Odo main crosses W-1.",
+		"one sentence, St. Odo main":                    "one sentence, St. Odo main",
+	} {
+		if got := upToFullStop(text, names); got != want {
+			t.Errorf("%q: got %q", text, got)
+		}
+	}
+}
