@@ -28,6 +28,7 @@ type listedLine struct {
 	Counts     trace.Counts
 	Stations   []listedStation
 	Points     []listedPoint
+	NoTies     bool // nothing to tape any of them from
 	Notes      []both
 	Checked    []both
 	Impossible bool // one of the checks was not possible
@@ -97,6 +98,7 @@ func listLine(s *trace.Sheet, i int) listedLine {
 		}
 	}
 	out.Points = listPoints(s, i)
+	out.NoTies = !slices.ContainsFunc(out.Points, func(p listedPoint) bool { return p.Ties.Metric != "" })
 	out.Impossible = slices.ContainsFunc(l.Checked, func(c trace.Remark) bool { _, not := words.NotCheckable(c); return not })
 	out.Widths = listWidths(job, l)
 	out.Datum = bothWays(job, func(u geo.Units) string { return words.FrameShare(u, l.Caution) })

@@ -297,3 +297,29 @@ func TestPageSaysThatNoTicketIsStated(t *testing.T) {
 		t.Error("it does not say so in Spanish")
 	}
 }
+
+// Where there is nothing to tape from, the points to stake out say so, once a line.
+func TestPointsWithoutTiesSaySo(t *testing.T) {
+	const said = "there is nothing to tape these points from"
+	s := sample.Sheet()
+	var with, without bytes.Buffer
+	if err := Write(&with, s, Options{}); err != nil {
+		t.Fatal(err)
+	}
+	s.Features, s.Background = nil, nil
+	if err := Write(&without, s, Options{}); err != nil {
+		t.Fatal(err)
+	}
+	if strings.Contains(with.String(), said) {
+		t.Error("said where there are features to tape from")
+	}
+	lines := 0
+	for i := range s.Lines {
+		if s.Lines[i].Centerline != nil {
+			lines++
+		}
+	}
+	if n := strings.Count(without.String(), said); n != lines {
+		t.Errorf("said %d times over %d lines that are drawn", n, lines)
+	}
+}
