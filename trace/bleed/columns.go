@@ -116,7 +116,7 @@ func (c *columns) scaleDepth() {
 				buf = append(buf, c.lnD[i])
 			}
 		}
-		c.depth[k] = receiver.PlainDepthM
+		c.depth[k] = receiver.UsualDepthM
 		if len(buf) > 0 {
 			c.depth[k] = math.Exp(median(buf))
 		}

@@ -134,7 +134,7 @@ func (k *courses) noise(c *columns) {
 	far := outliers(across)
 	for i, r := range c.rd {
 		s := statedSigma(r)
-		w := math.Max(receiver.MarkRel*math.Min(c.depth[i], 3), newPart*s)
+		w := math.Max(receiver.PinpointM(c.depth[i]), newPart*s)
 		if !math.IsNaN(found) {
 			w = math.Max(leastWhiteM, math.Max(found*s/typical*statedTells, found*leastOfFound))
 		}
@@ -148,9 +148,9 @@ func (k *courses) noise(c *columns) {
 
 func statedSigma(r reading) float64 {
 	if !math.IsNaN(r.HAccM) {
-		return math.Max(receiver.LeastStatedM, r.HAccM)
+		return math.Max(receiver.BestM, r.HAccM)
 	}
-	return receiver.PlainFixM(int(r.Fix))
+	return receiver.UsualFixM(int(r.Fix), r.HDOP)
 }
 
 // courseWanders are the sizes tried of how a line's own course wanders: its

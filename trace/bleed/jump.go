@@ -163,13 +163,13 @@ func (m meeting) withEnds(from, to int) (int, int) {
 func positionSigma(r reading) float64 {
 	s := r.HAccM
 	if math.IsNaN(s) {
-		s = receiver.PlainFixM(int(r.Fix))
+		s = receiver.UsualFixM(int(r.Fix), r.HDOP)
 	}
 	d := r.DepthM
 	if !(d > 0) {
-		d = receiver.PlainDepthM
+		d = receiver.UsualDepthM
 	}
-	return math.Hypot(s, max(receiver.LeastMarkM, receiver.MarkRel*min(d, 3)))
+	return math.Hypot(s, receiver.PinpointM(d))
 }
 
 // A mark lies on a neighbour within onSigmas of their errors, taken for leastOnM or more,

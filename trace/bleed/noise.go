@@ -22,7 +22,7 @@ func (c *columns) estimateNoise() {
 	r, part := c.round.typical()
 	cov -= part * r * r
 	d, s = sigmaWithout(d, r), sigmaWithout(s, part*r)
-	d, s = orFloor(d, receiver.PlainDepthRel, receiver.LeastDepthRel), orFloor(s, receiver.PlainSignalRel, receiver.LeastSignalRel)
+	d, s = orFloor(d, receiver.DepthNoiseRel, receiver.LeastDepthRel), orFloor(s, receiver.PlainSignalRel, receiver.LeastSignalRel)
 	if math.IsNaN(cov) {
 		cov = 0
 	}

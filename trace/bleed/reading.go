@@ -17,6 +17,7 @@ type reading struct {
 	OffsetM     float64 // of the reading from the centerline, positive to the right
 	TimeS       float64
 	HAccM       float64
+	HDOP        float64
 	DepthM      float64 // NaN also where the reading's depth was dropped
 	CurrentMA   float64
 	Signal      float64
@@ -33,7 +34,7 @@ type reading struct {
 }
 
 func readingOf(r *trace.Reading, index int) reading {
-	q := reading{Pos: r.Pos, StationM: r.StationM, OffsetM: r.OffsetM, TimeS: math.NaN(), HAccM: r.HAccM,
+	q := reading{Pos: r.Pos, StationM: r.StationM, OffsetM: r.OffsetM, TimeS: math.NaN(), HAccM: r.HAccM, HDOP: r.HDOP,
 		DepthM: r.DepthM, CurrentMA: r.CurrentMA, Signal: r.Signal, SignalLow: r.SignalLow, SignalHigh: r.SignalHigh,
 		NullOffsetM: r.NullOffsetM, FreqHz: r.FreqHz, Hookup: r.Hookup, index: int32(index), Fix: r.Fix, Phase: r.Phase,
 		SetAside: r.Status == trace.StatusSetAside}

@@ -110,7 +110,7 @@ func (t *traced) soundings(readings []reading) []sounding {
 	for i := range t.w.places {
 		o := &t.w.places[i]
 		d := readings[o.index].DepthM
-		if o.fate != Used || !(d > receiver.ShallowestFitM) || d > receiver.DeepestFitM {
+		if o.fate != Used || !(d > receiver.ShallowestM) || d > receiver.DeepestM {
 			continue
 		}
 		s = append(s, sounding{lnDepth: math.Log(d), shownM: d, signal: readings[o.index].Signal, at: o})

@@ -16,7 +16,7 @@ func (t *traced) currents(readings []reading) []currentAt {
 	for i := range t.w.places {
 		o := &t.w.places[i]
 		r := &readings[o.index]
-		if o.fate == Used && !o.exposed && r.CurrentMA > 0 && r.DepthM > receiver.ShallowestFitM && r.DepthM < receiver.DeepestFitM && !math.IsInf(r.CurrentMA, 1) {
+		if o.fate == Used && !o.exposed && r.CurrentMA > 0 && r.DepthM > receiver.ShallowestM && r.DepthM < receiver.DeepestM && !math.IsInf(r.CurrentMA, 1) {
 			out = append(out, currentAt{o.stationM, r.CurrentMA, r.DepthM})
 		}
 	}

@@ -40,7 +40,7 @@ func (w *walk) deepSigma(readings []reading) {
 	for i := range w.obs {
 		o := &w.obs[i]
 		d := readings[o.index].DepthM
-		if o.exposed || !(d > deeper*w.depthM) || d > receiver.DeepestUsualM {
+		if o.exposed || !(d > deeper*w.depthM) || d > receiver.DeepestM {
 			continue
 		}
 		if more := sq(receiver.PinpointM(d)) - sq(w.floorM); more > 0 {
@@ -158,7 +158,7 @@ func lnFixPrior(x, sigma float64) float64 {
 func usualDepth(readings []reading) float64 {
 	d := make([]float64, 0, len(readings))
 	for _, r := range readings {
-		if r.DepthM > 0 && r.DepthM < receiver.DeepestUsualM {
+		if r.DepthM > 0 && r.DepthM < receiver.DeepestM {
 			d = append(d, r.DepthM)
 		}
 	}

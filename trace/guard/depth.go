@@ -81,11 +81,11 @@ func (v *view) depthOff(i int) float64 {
 	if !ok {
 		return 0
 	}
-	rel := receiver.CheckedDepthRel
+	rel := receiver.DepthNoiseRel
 	if trace.Known(v.DepthRel) {
 		rel = math.Min(math.Max(rel, v.DepthRel), receiver.MostDepthRel)
 	}
-	return (v.depthOf(i) - d) / math.Hypot(math.Hypot(rel*math.Max(d, v.depthOf(i)), receiver.CheckedDepthM), band/1.96)
+	return (v.depthOf(i) - d) / math.Hypot(math.Hypot(rel*math.Max(d, v.depthOf(i)), receiver.ShownDepthM), band/1.96)
 }
 
 // droppedDepths finds dropped depths that agree with their neighbours: one is a
@@ -114,7 +114,7 @@ func (v *view) depthsBetween() []Breach {
 	for k := 1; k < len(kept); k++ {
 		a, b := v.feet[kept[k-1]], v.feet[kept[k]]
 		da, db := v.Readings[kept[k-1]].DepthM, v.Readings[kept[k]].DepthM
-		if a.part != b.part || math.Abs(da-db) < math.Max(changeRel*math.Min(da, db), 4*receiver.CheckedDepthM) {
+		if a.part != b.part || math.Abs(da-db) < math.Max(changeRel*math.Min(da, db), 4*receiver.ShownDepthM) {
 			continue
 		}
 		out = append(out, Breach{Kind: Between, FromM: a.stationM, ToM: b.stationM, DepthBandM: math.Abs(da - db)})
@@ -151,7 +151,7 @@ func (v *view) outOfRange() []Breach {
 				least, most = math.Min(least, own[m].depthM), math.Max(most, own[m].depthM)
 			}
 			off := math.Max(least-x.DepthM, x.DepthM-most)
-			if !trace.Known(x.DepthM) || most == 0 || off <= math.Max(reportedDepthRel*x.DepthM, 2*receiver.CheckedDepthM) {
+			if !trace.Known(x.DepthM) || most == 0 || off <= math.Max(reportedDepthRel*x.DepthM, 2*receiver.ShownDepthM) {
 				continue
 			}
 			if n := len(out) - 1; n >= 0 && out[n].ToM >= x.StationM-reach && out[n].FromM >= v.parts[k].FromM() {

@@ -66,7 +66,7 @@ func (v *view) depthsApart(ln []float64) float64 {
 	if len(ln) < passDepths {
 		return 0
 	}
-	rel := receiver.CheckedDepthRel
+	rel := receiver.DepthNoiseRel
 	if trace.Known(v.DepthRel) {
 		rel = math.Min(math.Max(rel, v.DepthRel), receiver.MostDepthRel)
 	}

@@ -29,7 +29,7 @@ func (v *view) exposed() []Breach {
 		if math.IsNaN(own) {
 			own = 0
 		}
-		if f.distM > f.bandM+receiver.CheckedExposed95M+1.96*own {
+		if f.distM > f.bandM+1.96*receiver.ExposedM+1.96*own {
 			side := trace.Right
 			if f.offsetM < 0 {
 				side = trace.Left
@@ -37,7 +37,7 @@ func (v *view) exposed() []Breach {
 			out = append(out, Breach{Kind: Exposed, FromM: f.stationM, ToM: f.stationM, BandM: f.distM, Whole: true,
 				Remark: remark.ExposedOffLine{StationM: f.stationM, OffM: f.distM, Side: side}})
 		}
-		if d, band, ok := v.profileAt(i); ok && trace.Known(r.DepthM) && math.Abs(r.DepthM-d) > band+receiver.CheckedExposedDepth95M {
+		if d, band, ok := v.profileAt(i); ok && trace.Known(r.DepthM) && math.Abs(r.DepthM-d) > band+1.96*receiver.ExposedDepthM {
 			out = append(out, Breach{Kind: Exposed, FromM: f.stationM, ToM: f.stationM, DepthBandM: math.Abs(r.DepthM - d), Whole: true,
 				Remark: remark.ExposedOffProfile{StationM: f.stationM, MeasuredM: r.DepthM, DrawnM: d}})
 		}

@@ -61,16 +61,16 @@ func TestLimitsOfDepths(t *testing.T) {
 	}
 }
 
-// An exposed place is held by the band, 5 cm for measuring it and 1.96 times its
-// own error: 0.03 + 0.05 + 1.96·0.02 = 0.119 m across, 0.10 + 0.05 m in depth.
+// An exposed place is held by the band, 1.96 times 2 cm for measuring it and 1.96 times
+// its own error: 0.03 + 0.039 + 0.039 = 0.108 m across, 0.10 + 0.039 m in depth.
 // Beyond, the words name the side, seen in the direction of travel.
 func TestLimitsOfExposures(t *testing.T) {
 	for _, c := range []struct {
 		leftM, depthM float64
 		want          string
 	}{
-		{0.115, 1, ""}, {-0.115, 1, ""}, {0.125, 1, "to the left of where it is drawn"}, {-0.125, 1, "to the right of where it is drawn"},
-		{0, 0.86, ""}, {0, 0.84, "measured 0.84 m deep"}, {0, 1.14, ""}, {0, 1.16, "measured 1.16 m deep"},
+		{0.105, 1, ""}, {-0.105, 1, ""}, {0.115, 1, "to the left of where it is drawn"}, {-0.115, 1, "to the right of where it is drawn"},
+		{0, 0.87, ""}, {0, 0.85, "measured 0.85 m deep"}, {0, 1.13, ""}, {0, 1.15, "measured 1.15 m deep"},
 	} {
 		l := read(line(0.03, geo.XY{}, geo.XY{X: 40}), along(21, level)...)
 		r := trace.NewReading()

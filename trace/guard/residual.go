@@ -37,7 +37,7 @@ func (v *view) ownM(i int) float64 {
 // pinpointM is how far off the line a reading is taken, one sigma.
 func pinpointM(r *trace.Reading) float64 {
 	if trace.Known(r.DepthM) && r.DepthM > 0 && r.DepthM < receiver.DeepestM {
-		return math.Max(receiver.LeastMarkM, receiver.MarkRel*r.DepthM)
+		return receiver.PinpointM(r.DepthM)
 	}
 	return receiver.LeastMarkM
 }

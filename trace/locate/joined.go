@@ -113,7 +113,7 @@ func joinLine(fitted trace.Line, before []fate, s *trace.Sheet) trace.Line {
 	}
 	res := traverse.Join(rs, func(r *trace.Reading) bool {
 		return r.Status == trace.StatusUsed || r.Status == trace.StatusExposed
-	}, traverse.Errors{OwnM: ownM, PinpointM: pinpointM, DepthRel: receiver.JoinedDepthRel, DepthScaleRel: receiver.JoinedScaleRel})
+	}, traverse.Errors{OwnM: ownM, PinpointM: pinpointM, DepthRel: receiver.DepthNoiseRel, DepthScaleRel: receiver.DepthScaleRel})
 	if res.Line == nil {
 		return line
 	}

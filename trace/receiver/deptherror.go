@@ -16,6 +16,16 @@ const (
 	// alone makes -1 to -14 % at 1 m (after Wait and Spies 1971, Radio Science
 	// 6:781).
 	DepthScaleRel = 0.068
+	// LeastDepthRel is the least random error that depths of a line are taken to show: a
+	// lower one lets chance make much of a trace that happens to scatter little. Judgement.
+	LeastDepthRel = 0.015
+	// ShownDepthM is the part of a depth's random error that does not grow with it, one
+	// sigma, where no step of the display shows (common practice, no source; displays
+	// round to 1 to 5 cm).
+	ShownDepthM = 0.03
+	// MostDepthRel is the most random error of a depth that scatter may show, one sigma.
+	// What scatters more is depths of two kinds, not noise (common practice, no source).
+	MostDepthRel = 0.10
 	// ExposedDepthM is the error of a depth that was measured to an open line
 	// (common practice, no source).
 	ExposedDepthM = 0.02
@@ -38,6 +48,9 @@ func DepthSigmaRel(depthM float64) float64 {
 // sigma of rel puts on a depth: the wider side, as depths that read too small lie
 // farther off.
 func DepthScale95M(depthM, rel float64) float64 { return depthM * math.Expm1(1.96*rel) }
+
+// LeastMarkM is the least error of marking a peak, one sigma (common practice, no source).
+const LeastMarkM = 0.02
 
 // PinpointM is the error across the line, one sigma, with which the peak is
 // found: 3 % of the depth, at least 2 cm (common practice, no source).

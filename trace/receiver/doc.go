@@ -17,9 +17,8 @@
 // [HiddenM]), what rounded figures hide ([Step]), how depths err
 // ([DepthSigmaRel], [DepthScaleRel]), how well a peak is found ([PinpointM]), and what
 // is taken where nobody states it ([UsualGapM] and beside it). Every such number
-// stands here, with its source, and once; where the detector or the checks of a
-// finished line go by another figure than the fit, both stand here and say so
-// ([PlainFixM] and beside it).
+// stands here, with its source, and once: fit, detector and the checks of a finished
+// line go by the same.
 package receiver
 
 // TeslaMetrePerAmpere is mu0/2pi: the field in tesla of one ampere in a long

@@ -19,23 +19,23 @@ const rayleigh95 = 2.4477
 // judged, and stand here so that none changes unseen.
 func TestErrorsOfEachFix(t *testing.T) {
 	for _, c := range []struct {
-		fix                    int
-		usualM, bestM          float64
-		leastM, mostM          float64 // the range of the 95 % radius of usualM
-		common, tauS, shared95 float64
-		bounded                bool
+		fix           int
+		usualM, bestM float64
+		leastM, mostM float64 // the range of the 95 % radius of usualM
+		shared95      float64
+		bounded       bool
 	}{
-		{rtkFixed, 0.015, 0.003, 0.01, 0.05, 0.6, 120, 0.0245, true},
-		{rtkFloat, 0.2, 0.05, 0.2, 1, 0.6, 300, 0.6, true},
-		{differential, 0.48, 0.05, 0.6, 3, 0.6, 300, 2, true},
-		{pps, 0.48, 0.05, 0.6, 3, 0.6, 300, 2, true},
-		{service, 0.48, 0.05, 0.6, 3, 0.6, 300, 2, true},
-		{autonomous, 1.2, 0.5, 1, 8, 0.9, 600, 8, false},
-		{deadReckoned, 3, 3, 1, 8, 0.9, 600, 8, false},
-		{typedIn, 3, 3, 1, 8, 0.9, 600, 8, false},
+		{rtkFixed, 0.015, 0.003, 0.01, 0.05, 0.0245, true},
+		{rtkFloat, 0.2, 0.05, 0.2, 1, 0.6, true},
+		{differential, 0.48, 0.05, 0.6, 3, 2, true},
+		{pps, 0.48, 0.05, 0.6, 3, 2, true},
+		{service, 0.48, 0.05, 0.6, 3, 2, true},
+		{autonomous, 1.2, 0.5, 1, 8, 8, false},
+		{deadReckoned, 3, 3, 1, 8, 8, false},
+		{typedIn, 3, 3, 1, 8, 8, false},
 	} {
 		e, told := Errors(c.fix, math.NaN())
-		if !told || math.Abs(e.UsualM-c.usualM) > 1e-9 || e.BestM != c.bestM || e.Common != c.common || e.TauS != c.tauS || e.Bounded != c.bounded {
+		if !told || math.Abs(e.UsualM-c.usualM) > 1e-9 || e.BestM != c.bestM || e.Bounded != c.bounded {
 			t.Errorf("fix %d: %+v, %v", c.fix, e, told)
 		}
 		if r := rayleigh95 * e.UsualM; r < c.leastM || r > c.mostM {
@@ -109,13 +109,10 @@ func TestErrorsOfMarksAndExposures(t *testing.T) {
 	}
 	for name, c := range map[string]struct{ got, want float64 }{
 		"exposed depth": {ExposedDepthM, 0.02}, "exposed place": {ExposedM, 0.02}, "floor of a depth": {DepthFloorRel, 0.006},
-		"mark": {MarkRel, 0.04}, "least mark": {LeastMarkM, 0.02}, "least stated": {LeastStatedM, 0.005},
-		"checked depth": {CheckedDepthRel, 0.05}, "checked depth, m": {CheckedDepthM, 0.03}, "most of a depth": {MostDepthRel, 0.10},
-		"joined depth": {JoinedDepthRel, 0.05}, "joined scale": {JoinedScaleRel, 0.065},
-		"checked exposure": {CheckedExposed95M, 0.05}, "checked exposed depth": {CheckedExposedDepth95M, 0.05},
+		"least mark": {LeastMarkM, 0.02}, "shown of a depth, m": {ShownDepthM, 0.03}, "most of a depth": {MostDepthRel, 0.10},
 		"usual gap": {UsualGapM, 0.4}, "usual depth": {UsualDepthM, 1.1}, "deepest": {DeepestM, 15}, "diameter of 2 in": {UsualDiameterM, 0.05},
 		"20 dB a kilometre": {LeakPerM * 1000 * 20 / math.Ln10, 20},
-		"detector's fixed":  {PlainFixM(rtkFixed), 0.02}, "detector's float": {PlainFixM(rtkFloat), 0.2}, "detector's other": {PlainFixM(differential), 0.6},
+		"fix not told":      {UsualFixM(-1, math.NaN()), 1.2}, "fixed": {UsualFixM(rtkFixed, 1), 0.015},
 	} {
 		if math.Abs(c.got-c.want) > 1e-3*c.want {
 			t.Errorf("%s: %g, want %g", name, c.got, c.want)

@@ -21,9 +21,6 @@ type FixErrors struct {
 	// BestM is what the fix can be at best: a stated accuracy below it is the
 	// receiver's opinion of its own scatter, and is not believed.
 	BestM float64
-	// Common and TauS are the usual share of the variance that neighbouring
-	// readings have in common, and for how many seconds it lasts.
-	Common, TauS float64
 	// SharedM is what all readings of a walk may be off together without it showing
 	// in their scatter, one sigma, where no believable accuracy is stated.
 	SharedM float64
@@ -36,9 +33,10 @@ type FixErrors struct {
 const BestM = 0.003
 
 // What neighbouring positions have in common is taken to last for UsualTauS seconds before
-// anything is seen of it, whatever the fix, within TauSpread, one sigma of ln. The former is
-// that of a prototype study of the fit, the latter is judged. Errors has the same for a
-// fixed solution and longer times for other fixes, which no estimator goes by.
+// anything is seen of it, whatever the fix, within TauSpread, one sigma of ln. Positions
+// by code correlate over minutes (Sensors 2020, 20:6050), those by carrier phase over up
+// to 20 minutes (J. Surveying Eng. 2003, from memory); the figures are judged, the former
+// in a prototype study of the fit.
 const (
 	UsualTauS = 120.0
 	TauSpread = 1.1
@@ -53,9 +51,7 @@ const (
 // stations in the FAA's WAAS performance report 10 of 2004, a locator's receiver
 // is somewhat better than a handheld one). Best sigmas: RTK 8 mm and more are
 // the makers' own figures, 3 mm leaves room for optimism; those of the others are
-// common practice, no source. Shares and time constants: positions by code
-// correlate over minutes (Sensors 2020, 20:6050), those by carrier phase over up
-// to 20 minutes (J. Surveying Eng. 2003, from memory); the figures are judged.
+// common practice, no source.
 //
 // Shared errors: positions in the hand by a differential fix lie within 1 to 3 m at
 // 95 % (common practice, no source: the middle is taken), those by a float fix
@@ -67,17 +63,27 @@ func Errors(fix int, hdop float64) (FixErrors, bool) {
 	}
 	switch fix {
 	case rtkFixed:
-		return FixErrors{UsualM: 0.015, BestM: BestM, Common: CommonShare, TauS: 120, SharedM: 0.01, Bounded: true}, true
+		return FixErrors{UsualM: 0.015, BestM: BestM, SharedM: 0.01, Bounded: true}, true
 	case rtkFloat:
-		return FixErrors{UsualM: 0.2, BestM: 0.05, Common: CommonShare, TauS: 300, SharedM: radius95 * 0.6, Bounded: true}, true
+		return FixErrors{UsualM: 0.2, BestM: 0.05, SharedM: radius95 * 0.6, Bounded: true}, true
 	case differential, pps, service:
-		return FixErrors{UsualM: 0.4 * g, BestM: 0.05, Common: CommonShare, TauS: 300, SharedM: radius95 * 2 * g / usualHDOP, Bounded: true}, true
+		return FixErrors{UsualM: 0.4 * g, BestM: 0.05, SharedM: radius95 * 2 * g / usualHDOP, Bounded: true}, true
 	case autonomous:
-		return FixErrors{UsualM: 1.0 * g, BestM: 0.5, Common: 0.9, TauS: 600, SharedM: UnboundedM()}, true
+		return FixErrors{UsualM: 1.0 * g, BestM: 0.5, SharedM: UnboundedM()}, true
 	case deadReckoned, typedIn:
-		return FixErrors{UsualM: 3, BestM: 3, Common: 0.9, TauS: 600, SharedM: UnboundedM()}, true
+		return FixErrors{UsualM: 3, BestM: 3, SharedM: UnboundedM()}, true
 	}
 	return FixErrors{}, false
+}
+
+// UsualFixM is the usual error of a position by its fix and HDOP, one sigma per axis:
+// that of an autonomous one where the fix is not told.
+func UsualFixM(fix int, hdop float64) float64 {
+	e, told := Errors(fix, hdop)
+	if !told {
+		e, _ = Errors(autonomous, hdop)
+	}
+	return e.UsualM
 }
 
 // usualHDOP is taken where none is told (common practice, no source).

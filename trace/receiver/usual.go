@@ -13,18 +13,22 @@ const (
 	// ShallowestM is less than any display shows of a depth, in centimetres or tenths of
 	// inches (common practice, no source): what is less is written for none.
 	ShallowestM = 0.001
-	// ShallowestFitM and DeepestFitM bound the depths to which a profile is fitted and
-	// whose currents count, DeepestUsualM those that tell how deep a line usually is and
-	// how well its peak was found. Judged, no source, and wider than DeepestM, narrower
-	// than ShallowestM: what those let pass has been cleaned, and these keep what is
-	// fitted without that from nonsense alone. That they are no one pair of figures has
-	// no reason.
-	ShallowestFitM = 0.02
-	DeepestFitM    = 50.0
-	DeepestUsualM  = 20.0
 	// UsualDiameterM is an unknown outer diameter where a zone is measured from the
 	// edge (2 in; common practice, no source).
 	UsualDiameterM = 0.050
+	// PlainLineM is the error across of a line that was drawn, one sigma, where none is
+	// stated with it. Judgement.
+	PlainLineM = 0.05
+	// PlainSignalRel is the random error of a signal, one sigma, where a trace is too short
+	// to show it, and LeastSignalRel the least that it is taken to show; PlainNullM and
+	// LeastNullM are those of a null over a line 1 m deep. Judgement, the first of each pair
+	// as in the simulations by which the detector's method was chosen.
+	PlainSignalRel, LeastSignalRel = 0.05, 0.008
+	PlainNullM, LeastNullM         = 0.05, 0.02
+	// Of a walk whose usual stated accuracy is less than PreciseFixM positions are taken for
+	// those by carrier phase, whose errors last over PreciseLastsM of the way where those of
+	// others last over PlainLastsM. Judgement.
+	PreciseFixM, PreciseLastsM, PlainLastsM = 0.06, 15, 60
 	// CommonShare is of the variance of a position by carrier phase or with
 	// corrections what neighbouring readings have in common (judged, see Errors).
 	CommonShare = 0.6
