@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"io"
 
+	"loamline.example/cmd/loamline/internal/summary"
 	"loamline.example/export"
 	"loamline.example/export/archive"
 	"loamline.example/geo"
@@ -75,6 +76,6 @@ func listArchive(ctx context.Context, a archive.Archive, all bool, out io.Writer
 		}
 		fmt.Fprintf(out, "%-32s %-16s %-10s version %d%s\n", j.Key, j.Ticket, j.Date, j.Version, state)
 	}
-	fmt.Fprintf(out, "%s\n", plural(there, "job"))
+	fmt.Fprintf(out, "%s\n", summary.Plural(there, "job"))
 	return nil
 }

@@ -14,6 +14,7 @@ import (
 	"github.com/urfave/cli/v2"
 
 	"loamline.example/cmd/loamline/internal/batch"
+	"loamline.example/cmd/loamline/internal/summary"
 	"loamline.example/trace"
 	"loamline.example/trace/intake"
 )
@@ -86,7 +87,7 @@ func runBatch(c *cli.Context, std streams) error {
 		return err
 	}
 	if !c.Bool("quiet") {
-		report.Summary(std.out, onOneLine)
+		report.Summary(std.out, summary.OnOneLine)
 	}
 	switch t := report.Tally(); {
 	case report.Stopped:

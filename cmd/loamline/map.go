@@ -12,6 +12,7 @@ import (
 
 	"github.com/urfave/cli/v2"
 
+	"loamline.example/cmd/loamline/internal/summary"
 	"loamline.example/export"
 	"loamline.example/trace"
 	"loamline.example/trace/intake"
@@ -146,9 +147,9 @@ func runMap(ctx context.Context, opt mapOptions, std streams) error {
 	}
 	switch {
 	case opt.verbose:
-		summarizeAll(std.out, sheet, written)
+		summary.Whole(std.out, sheet, written)
 	case !opt.quiet:
-		summarize(std.out, sheet, written)
+		summary.Short(std.out, sheet, written)
 		if kept != "" {
 			fmt.Fprintf(std.out, "archive: %s\n", kept)
 		}

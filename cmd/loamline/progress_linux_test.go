@@ -1,49 +1,20 @@
 package main
 
 import (
-	"fmt"
 	"io"
 	"os"
 	"strings"
 	"testing"
 	"time"
 
-	"golang.org/x/sys/unix"
-
 	"loamline.example/cmd/loamline/internal/batch"
+	"loamline.example/cmd/loamline/internal/ptytest"
 )
-
-// terminal opens a pseudo-terminal: what is written to the user's side can be
-// read from the other.
-func terminal(t *testing.T) (screen, user *os.File) {
-	t.Helper()
-	screen, err := os.OpenFile("/dev/ptmx", os.O_RDWR, 0)
-	if err != nil {
-		t.Skipf("no pseudo-terminals here: %v", err)
-	}
-	t.Cleanup(func() { screen.Close() })
-	fd := int(screen.Fd())
-	n, err := unix.IoctlGetInt(fd, unix.TIOCGPTN)
-	if err == nil {
-		err = unix.IoctlSetPointerInt(fd, unix.TIOCSPTLCK, 0)
-	}
-	if err == nil {
-		err = unix.IoctlSetWinsize(fd, unix.TIOCSWINSZ, &unix.Winsize{Row: 24, Col: 80})
-	}
-	if err != nil {
-		t.Skipf("no pseudo-terminals here: %v", err)
-	}
-	user, err = os.OpenFile(fmt.Sprintf("/dev/pts/%d", n), os.O_RDWR|unix.O_NOCTTY, 0)
-	if err != nil {
-		t.Skipf("no pseudo-terminals here: %v", err)
-	}
-	return screen, user
-}
 
 // shown is what a run of so many lines writes to the screen.
 func shown(t *testing.T, lines int, quiet, whole bool) string {
 	t.Helper()
-	screen, user := terminal(t)
+	screen, user := ptytest.Open(t)
 	read := make(chan string)
 	go func() {
 		text, _ := io.ReadAll(screen) // ends with an error when the user's side closes
@@ -111,7 +82,7 @@ func TestProgressElsewhereIsSilent(t *testing.T) {
 // A batch shows jobs, readings and the time that is left, and takes the bar away.
 func TestBatchProgressOnATerminal(t *testing.T) {
 	for _, quiet := range []bool{false, true} {
-		screen, user := terminal(t)
+		screen, user := ptytest.Open(t)
 		read := make(chan string)
 		go func() {
 			text, _ := io.ReadAll(screen)

@@ -1,4 +1,4 @@
-package main
+package summary
 
 import (
 	"cmp"
@@ -172,7 +172,7 @@ func notChecked(s *trace.Sheet) string {
 			if lines[what] == nil {
 				order = append(order, what)
 			}
-			lines[what] = append(lines[what], onOneLine(l.Setup.Name))
+			lines[what] = append(lines[what], OnOneLine(l.Setup.Name))
 		}
 	}
 	for i, what := range order {

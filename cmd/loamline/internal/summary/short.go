@@ -1,4 +1,4 @@
-package main
+package summary
 
 import (
 	"fmt"
@@ -19,9 +19,9 @@ import (
 // maxLines is how many lines the terminal lists; the files carry them all.
 const maxLines = 60
 
-// summarize prints what a person needs before opening the map, in a screen:
+// Short prints what a person needs before opening the map, in a screen:
 // one line a traced line, the ledger, what to check before digging, the files.
-func summarize(w io.Writer, s *trace.Sheet, written []string) {
+func Short(w io.Writer, s *trace.Sheet, written []string) {
 	k := inkFor(w)
 	list := advice.MostImportantFirst(s)
 	kinds := checkKinds(s, list)
@@ -68,7 +68,7 @@ func summaryHead(w io.Writer, s *trace.Sheet) {
 			drawn++
 		}
 	}
-	fmt.Fprintf(w, "%s: %s drawn of %d, %s traced\n", s.Name, plural(drawn, "line"), len(s.Lines), s.Job.Units.Long(tracedM))
+	fmt.Fprintf(w, "%s: %s drawn of %d, %s traced\n", s.Name, Plural(drawn, "line"), len(s.Lines), s.Job.Units.Long(tracedM))
 	placeLine(w, s)
 }
 
@@ -85,7 +85,7 @@ func placeLine(w io.Writer, s *trace.Sheet) {
 		if f, err := setting.Frame(s.Job); err == nil && f.CRS.Name != "" && !f.CRS.Geographic() {
 			system += ", " + f.CRS.Name
 		}
-		fmt.Fprintf(w, "%s starts at latitude %.5f, longitude %.5f (positions: %s)\n", onOneLine(s.Lines[i].Setup.Name), at.LatDeg, at.LonDeg, system)
+		fmt.Fprintf(w, "%s starts at latitude %.5f, longitude %.5f (positions: %s)\n", OnOneLine(s.Lines[i].Setup.Name), at.LatDeg, at.LonDeg, system)
 		return
 	}
 }
@@ -125,7 +125,7 @@ func lineTable(w io.Writer, k ink, s *trace.Sheet) {
 		l := &s.Lines[i]
 		sure := howSure(l, s.Job.Units)
 		// The last cell is not part of a column, so colour does not disturb it.
-		fmt.Fprintf(t, "  %s\t%s\t%s\t%s\t%s\n", onOneLine(l.Setup.Name), style.Of(l.Setup.Utility).Code, lengthCell(s, l), bandCell(s, l), k.in(sure.ink, sure.words))
+		fmt.Fprintf(t, "  %s\t%s\t%s\t%s\t%s\n", OnOneLine(l.Setup.Name), style.Of(l.Setup.Utility).Code, lengthCell(s, l), bandCell(s, l), k.in(sure.ink, sure.words))
 	}
 	t.Flush()
 	if more := len(s.Lines) - maxLines; more > 0 {
@@ -181,9 +181,9 @@ func checkHead(checks []string, items int, whole bool) string {
 	case whole:
 		return "Check before digging:"
 	case sides: // on one row of the screen
-		return "Check before digging (" + plural(items, "item") + ", all with --verbose; right and left as walked):"
+		return "Check before digging (" + Plural(items, "item") + ", all with --verbose; right and left as walked):"
 	}
-	return "Check before digging (" + plural(items, "item") + ", all in full with --verbose):"
+	return "Check before digging (" + Plural(items, "item") + ", all in full with --verbose):"
 }
 
 // summaryEnd is what both summaries end with: what to check, the files, and
@@ -192,7 +192,7 @@ func summaryEnd(w io.Writer, k ink, head string, checks, written []string) {
 	if head != "" {
 		fmt.Fprintf(w, "\n%s\n", k.in(inkBold, head))
 		for _, text := range checks {
-			fmt.Fprintln(w, checkIndent+onOneLine(text))
+			fmt.Fprintln(w, checkIndent+OnOneLine(text))
 		}
 	}
 	fmt.Fprintf(w, "\n%s\n", trace.ShortCaution)
@@ -240,9 +240,9 @@ func afterFirst(names []string) []string {
 	return out
 }
 
-// onOneLine takes out what would break a line or steer the terminal: names and
+// OnOneLine takes out what would break a line or steer the terminal: names and
 // notes come from files.
-func onOneLine(s string) string {
+func OnOneLine(s string) string {
 	return strings.Map(func(r rune) rune {
 		if unicode.IsPrint(r) {
 			return r
@@ -251,7 +251,7 @@ func onOneLine(s string) string {
 	}, s)
 }
 
-func plural(n int, word string) string {
+func Plural(n int, word string) string {
 	if n == 1 {
 		return "1 " + word
 	}

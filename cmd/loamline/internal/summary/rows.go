@@ -1,4 +1,4 @@
-package main
+package summary
 
 import (
 	"fmt"
@@ -35,7 +35,7 @@ func rowsWords(s *trace.Sheet, rows []words.RowOf) string {
 			text += fmt.Sprintf("–%d", rows[to].Row)
 		}
 		if f := rows[i].File; tables > 1 && (i == 0 || f != rows[i-1].File) {
-			text = "of " + onOneLine(s.Inputs[f].Name) + " " + text
+			text = "of " + OnOneLine(s.Inputs[f].Name) + " " + text
 		}
 		parts = append(parts, text)
 		named += to - i + 1

@@ -1,4 +1,4 @@
-package main
+package summary
 
 import (
 	"fmt"
@@ -46,7 +46,7 @@ func TestShortSummaryFitsAScreen(t *testing.T) {
 	for _, each := range []int{1, 2, 5, 40} {
 		s := busy(each)
 		var b strings.Builder
-		summarize(&b, s, []string{"out/busy.geojson", "out/busy.kml"})
+		Short(&b, s, []string{"out/busy.geojson", "out/busy.kml"})
 		// All thirteen kinds at once on six lines leave a row for each, and two for the
 		// first problem.
 		if rows := screenRows(b.String()); rows > screenHeight+5 {

@@ -1,4 +1,4 @@
-package main
+package summary
 
 import (
 	"fmt"
@@ -40,10 +40,10 @@ func tellProblems(w io.Writer, k ink, s *trace.Sheet, kinds int) {
 		}
 	}
 	slices.SortStableFunc(firsts, func(a, b *trace.Problem) int { return urgency(a) - urgency(b) })
-	fmt.Fprintf(w, "%s\n", k.in(inkWarn, plural(len(s.Problems), "problem")+" in the input:"))
+	fmt.Fprintf(w, "%s\n", k.in(inkWarn, Plural(len(s.Problems), "problem")+" in the input:"))
 	told := 0
 	for _, p := range firsts[:min(kinds, len(firsts))] {
-		text := onOneLine(p.Error())
+		text := OnOneLine(p.Error())
 		n := alike[of(p)]
 		if told += n; n > 1 {
 			text += fmt.Sprintf(" (and %d more like it)", n-1)

@@ -1,4 +1,4 @@
-package main
+package summary
 
 import (
 	"fmt"
@@ -12,8 +12,8 @@ import (
 	"loamline.example/trace/finding"
 )
 
-// summarizeAll prints all that is known of a job: what --verbose asks for.
-func summarizeAll(to io.Writer, s *trace.Sheet, written []string) {
+// Whole prints all that is known of a job: what --verbose asks for.
+func Whole(to io.Writer, s *trace.Sheet, written []string) {
 	k, w := inkFor(to), &strings.Builder{}
 	summaryHead(w, s)
 	fmt.Fprintf(w, "  %s\n", s.Frame.In(s.Job.Units))
@@ -39,7 +39,7 @@ func summarizeAll(to io.Writer, s *trace.Sheet, written []string) {
 func lineHead(w io.Writer, k ink, s *trace.Sheet, l *trace.Line) {
 	u := s.Job.Units
 	c := trace.CountReadings(l.Readings)
-	fmt.Fprintf(w, "\n  %s (%s): ", onOneLine(l.Setup.Name), utilityOf(l))
+	fmt.Fprintf(w, "\n  %s (%s): ", OnOneLine(l.Setup.Name), utilityOf(l))
 	if l.Centerline == nil {
 		fmt.Fprint(w, k.in(inkStop, "NO LINE COULD BE DRAWN"))
 	} else {
@@ -63,7 +63,7 @@ func tellLine(w io.Writer, k ink, s *trace.Sheet, l *trace.Line) {
 	}
 	for _, f := range worstFirst(l.Findings) {
 		for _, text := range findingLines(u).Of(f) {
-			fmt.Fprintf(w, "    %s\n", onOneLine(text))
+			fmt.Fprintf(w, "    %s\n", OnOneLine(text))
 		}
 	}
 	var crossings []string
@@ -71,7 +71,7 @@ func tellLine(w io.Writer, k ink, s *trace.Sheet, l *trace.Line) {
 		crossings = append(crossings, words.FindingTitle(u, c))
 	}
 	if len(crossings) > 0 {
-		fmt.Fprintf(w, "    %s\n", onOneLine(strings.Join(crossings, "; ")))
+		fmt.Fprintf(w, "    %s\n", OnOneLine(strings.Join(crossings, "; ")))
 	}
 }
 
@@ -153,6 +153,6 @@ func list(w io.Writer, title string, items []string) {
 			fmt.Fprintf(w, "  … and %d more, all in the GeoJSON\n", len(items)-maxListed)
 			return
 		}
-		fmt.Fprintf(w, "  - %s\n", onOneLine(it))
+		fmt.Fprintf(w, "  - %s\n", OnOneLine(it))
 	}
 }

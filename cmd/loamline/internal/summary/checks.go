@@ -1,4 +1,4 @@
-package main
+package summary
 
 import (
 	"fmt"
@@ -185,7 +185,7 @@ func fitChecks(kinds []checkKind, rows int) (texts []string, whole bool) {
 // listRows is how many rows of a screen the items of a list take.
 func listRows(items []string) (rows int) {
 	for _, text := range items {
-		rows += screenRows(checkIndent + onOneLine(text))
+		rows += screenRows(checkIndent + OnOneLine(text))
 	}
 	return rows
 }

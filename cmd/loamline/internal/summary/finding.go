@@ -1,4 +1,4 @@
-package main
+package summary
 
 import (
 	"fmt"
@@ -45,7 +45,7 @@ func bleedLines(u geo.Units, f finding.BleedOver) []string {
 	shown := evidence[:min(most, len(evidence))]
 	more := ""
 	if n := len(evidence) - len(shown); n > 0 {
-		more = fmt.Sprintf("(%s on it: evidence in the GeoJSON)", plural(n, "more sentence"))
+		more = fmt.Sprintf("(%s on it: evidence in the GeoJSON)", Plural(n, "more sentence"))
 	}
 	side := ""
 	if f.LikelySide != "" {

@@ -1,4 +1,4 @@
-package main
+package summary
 
 import (
 	"fmt"
@@ -18,13 +18,13 @@ func TestSummaryTellsEveryKindOfFinding(t *testing.T) {
 	for _, f := range finding.All() {
 		s := &trace.Sheet{Job: trace.DefaultJob(), Lines: []trace.Line{{Setup: trace.LineSetup{Name: "A"}, Findings: []trace.Finding{f}}}}
 		var b strings.Builder
-		summarizeAll(&b, s, nil)
+		Whole(&b, s, nil)
 		want := words.FindingTitle(geo.Metric, f)
 		if e, ok := f.(finding.ExposedCheck); ok {
 			want = words.Remark(geo.Metric, e.Remark)
 		}
 		if !strings.Contains(b.String(), want) {
-			t.Errorf("%T is not told in the summary: see cmd/loamline/summary_finding.go", f)
+			t.Errorf("%T is not told in the summary: see cmd/loamline/internal/summary/finding.go", f)
 		}
 	}
 }
@@ -66,7 +66,7 @@ func TestInk(t *testing.T) {
 	if inkFor(&strings.Builder{}) {
 		t.Error("a text is no terminal")
 	}
-	if got := onOneLine("a\x1b[2Jb\nc"); got != "a [2Jb c" {
+	if got := OnOneLine("a\x1b[2Jb\nc"); got != "a [2Jb c" {
 		t.Errorf("%q", got)
 	}
 }
@@ -87,7 +87,7 @@ func TestAllOfAJobFitsAScreen(t *testing.T) {
 			finding.BleedOver{Line: "A", FromM: 3, ToM: 4, Grade: trace.GradeStrong, Neighbor: "B", Evidence: sign(6)}}},
 		{Setup: trace.LineSetup{Name: "B"}, Checked: append(slices.Clone(same), trace.Verbatim("No depth was read.")), TryNext: sign(1)}}}
 	var b strings.Builder
-	summarizeAll(&b, s, nil)
+	Whole(&b, s, nil)
 	for _, want := range []string{
 		"    Bleed-over strongly suspected, 3.0 to 4.0 m, perhaps from B:\n      Sign 1.\n      Sign 2.\n      Sign 3.\n      Sign 4.\n      (2 more sentences on it: evidence in the GeoJSON)\n" +
 			"    Possible bleed-over, 1.0 to 2.0 m, no known line there: Sign 1. (1 more sentence on it: evidence in the GeoJSON)\n",
@@ -105,7 +105,7 @@ func TestNoBandOfALineInDoubt(t *testing.T) {
 	line := &trace.Centerline{Parts: []trace.Part{{Vertices: []trace.Vertex{{Horizontal95M: 0.1}, {Pos: geo.XY{X: 40}, StationM: 40, Horizontal95M: 0.1}}}}}
 	s := &trace.Sheet{Job: trace.DefaultJob(), Plane: geo.NewPlane(geo.LonLat{LonDeg: -30.5, LatDeg: 44.1}), Lines: []trace.Line{{Setup: trace.LineSetup{Name: "A"}, Centerline: line,
 		Findings: []trace.Finding{finding.Doubt{Line: "A", FromM: 0, ToM: 40, Why: trace.Verbatim("Two passes lie apart.")}}}}}
-	for name, tell := range map[string]func(io.Writer, *trace.Sheet, []string){"short": summarize, "verbose": summarizeAll} {
+	for name, tell := range map[string]func(io.Writer, *trace.Sheet, []string){"short": Short, "verbose": Whole} {
 		var b strings.Builder
 		tell(&b, s, nil)
 		if strings.Contains(b.String(), "±") || !strings.Contains(b.String(), "not known") {
