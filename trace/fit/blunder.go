@@ -43,9 +43,29 @@ const (
 
 // markBlunders sets aside readings where the walk leaves its path and comes
 // back: the cheapest chain of kept readings by dynamic programming over pairs
-// (Viterbi 1967, IEEE Trans. Inf. Theory 13:260), in O(n). Exposed readings are
-// always kept.
+// (Viterbi 1967, IEEE Trans. Inf. Theory 13:260), in O(n). Exposed places are no
+// steps of the walk, and none is set aside.
 func (w *walk) markBlunders(ctx context.Context) error {
+	chain := *w
+	var exposed []observation
+	if chain.obs, exposed = w.apartFromExposed(); len(exposed) == 0 {
+		return w.leaveOut(ctx)
+	}
+	if err := chain.leaveOut(ctx); err != nil {
+		return err
+	}
+	k := 0
+	for i := range w.obs {
+		if o := &w.obs[i]; !o.exposed {
+			o.fate, o.suspect = chain.obs[k].fate, chain.obs[k].suspect
+			k++
+		}
+	}
+	return nil
+}
+
+// leaveOut is markBlunders for a walk without exposed places.
+func (w *walk) leaveOut(ctx context.Context) error {
 	n := len(w.obs)
 	if n < 4 {
 		return nil
@@ -80,9 +100,7 @@ func (w *walk) markBlunders(ctx context.Context) error {
 		}
 	}
 	for i := range w.obs {
-		if !w.obs[i].exposed {
-			w.obs[i].fate = Blunder
-		}
+		w.obs[i].fate = Blunder
 	}
 	for i, a := fi, fa; ; {
 		w.obs[i].fate = Used
@@ -124,9 +142,6 @@ func (w *walk) arrive(row *[maxSkip + 1]float64, i, j int, scale float64) (float
 func (w *walk) skipped(from, to int) float64 {
 	c := 0.0
 	for k := from; k < to; k++ {
-		if w.obs[k].exposed {
-			return math.Inf(1)
-		}
 		if k == from {
 			c += skipCost
 		} else {

@@ -88,8 +88,11 @@ func newWalk(readings []reading) *walk {
 	w.stepM = w.medianStep()
 	w.setScale()
 	w.order = w.timed || w.isWalk()
-	if !w.timed && w.order {
-		w.assumeClock()
+	if w.order {
+		if !w.timed {
+			w.assumeClock()
+		}
+		w.seatExposed()
 	}
 	w.guessSigma()
 	return w

@@ -26,8 +26,8 @@ func (v *view) covered() []Breach {
 	aside := 0
 	for _, i := range v.order {
 		r := &v.Readings[i]
-		if !r.Placed() || r.Status == trace.StatusCheck || r.Repeated() {
-			continue
+		if !r.Placed() || r.Status == trace.StatusCheck || r.Exposed || r.Repeated() {
+			continue // a hole is no step of the walk: behind it the walk does not go on
 		}
 		walk = append(walk, i)
 		if v.aside(i) {

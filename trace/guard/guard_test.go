@@ -338,6 +338,24 @@ func TestWidenStaysOnItsStretch(t *testing.T) {
 	}
 }
 
+// A hole that was measured after the walk hides no end without a line.
+func TestAnEndBehindAHole(t *testing.T) {
+	walk := along(21, level)
+	l := read(line(0.05, walk[:19]...), walk[:19]...)
+	read(l, geo.XY{X: 37.5, Y: 2}, geo.XY{X: 38, Y: 4}, geo.XY{X: 20})
+	for _, i := range []int{19, 20} {
+		l.Readings[i].SetAside(remark.Outlier{From: remark.FromLine, OffM: 2})
+	}
+	l.Readings[21].Exposed, l.Readings[21].Status = true, trace.StatusExposed
+	Apply(l, rule())
+	for _, f := range l.Findings {
+		if gap, is := f.(finding.Gap); is && len(gap.Courses) == 1 && gap.Path[len(gap.Path)-1] == l.Readings[20].Pos {
+			return
+		}
+	}
+	t.Errorf("no gap to the end of the walk: %+v", l.Findings)
+}
+
 func ExampleCheck() {
 	l := read(line(0.03, geo.XY{}, geo.XY{X: 40}), along(21, func(x float64) float64 { return 0.3 * b2f(x == 20) })...)
 	for _, b := range Check(l, rule()) {

@@ -27,6 +27,11 @@ func exposureCases() []Case {
 			b.expose(l, 12)
 			b.expose(l, l.path.Length()-11.7)
 		}},
+		{"exposed-afterwards/behind-a-bend", "the line bends before its last two readings; a hole back along it is measured after the walk", func(b *bench) {
+			l := b.bury("A", polyPath(0, 0, 12, -4, 14.3, -3.7, 20.1, -5.9, 25.5, -9.7, 30.2, -11.3, 32, -11.7, 33.2, -11.3, 35.7, -9.7, 38.2, -6.3, 42, -0.5), flat(1))
+			b.walk(l, 0, 47, 4.2)
+			b.expose(l, 34)
+		}},
 		{"exposed-depth/shallow-everywhere", "exposed at 0.4 m where 1.0 m is read, and so throughout", func(b *bench) {
 			b.gear.depthScale = 2.5
 			l := b.bury("A", straightPath(50), flat(0.4))
