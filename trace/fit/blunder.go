@@ -202,13 +202,14 @@ func (w *walk) rawScatter() float64 {
 	if w.scatter > 0 {
 		return w.scatter
 	}
-	n := max(0, len(w.obs)-2)
+	obs, _ := w.apartFromExposed() // a hole is measured to the line, and scatters about nothing
+	n := max(0, len(obs)-2)
 	z, change := make([]float64, 0, n), make([]float64, 0, n)
 	last := math.NaN()
-	for i := 1; i+1 < len(w.obs); i++ {
-		a, b, c := w.obs[i-1].p, w.obs[i].p, w.obs[i+1].p
+	for i := 1; i+1 < len(obs); i++ {
+		a, b, c := obs[i-1].p, obs[i].p, obs[i+1].p
 		d, spread, _ := offChord(a, b, c)
-		unit := math.Sqrt(spread) * math.Hypot(w.obs[i].sigmaM, w.floorM)
+		unit := math.Sqrt(spread) * math.Hypot(obs[i].sigmaM, w.floorM)
 		z = append(z, d/unit)
 		if side := c.Sub(a).Cross(b.Sub(a)); side < 0 {
 			d = -d
