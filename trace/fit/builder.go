@@ -106,8 +106,13 @@ func (b *builder) between(runs []run) [][]sample {
 }
 
 func (b *builder) denoise(sp span) {
-	origin := b.s[sp.from].p
-	m := include(b.s[sp.from:sp.to], b.included[sp.from:sp.to], sp, outlierParams*b.price, b.nearM)
+	own := sp.from + sp.reached
+	origin := b.s[own].p
+	m := include(b.s[own:sp.to], b.included[own:sp.to], sp, outlierParams*b.price, b.nearM)
+	for i := sp.from; i < own; i++ {
+		b.included[i] = true
+		m.add(b.s[i].p.Sub(origin), b.s[i].wt)
+	}
 	c, _, ok := m.arc()
 	l, _ := m.line()
 	for i := sp.from; i < sp.to; i++ {

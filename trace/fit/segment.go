@@ -17,6 +17,9 @@ type span struct {
 	from, to int
 	arc      bool
 	skip     int8 // the second or third sample is left out from the start
+	// reached is how many of its first samples it took in once it was there. It does not
+	// grow from them: at a stop the first few lie in one place and tell no direction.
+	reached int
 }
 
 // Limits of the segmentation. The prices of a line and an arc are those of a prototype study
@@ -239,11 +242,13 @@ func reachOut(s []sample, spans []span, outlierCost, nearM float64) {
 		origin := s[first.from].p
 		for first.from > 0 && onLine(&m, s[first.from-1], origin) && s[first.from].p.Dist(s[first.from-1].p) < nearM {
 			first.from--
+			first.reached++
 		}
 	}
 	if !last.arc {
-		m := include(s[last.from:last.to], included, *last, outlierCost, nearM)
-		origin := s[last.from].p
+		own := last.from + last.reached
+		m := include(s[own:last.to], included, *last, outlierCost, nearM)
+		origin := s[own].p
 		for last.to < len(s) && onLine(&m, s[last.to], origin) && s[last.to].p.Dist(s[last.to-1].p) < nearM {
 			last.to++
 		}
