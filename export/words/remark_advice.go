@@ -86,6 +86,9 @@ func lookAt(u geo.Units, r remark.LookAt) string {
 	}
 	return finding.PerKind[string]{
 		Gap: func(f finding.Gap) string {
+			if f.Along != nil {
+				return where(f.Along[0], f.Along[1]) + Remark(u, f.Why) + " Find the line there before digging."
+			}
 			if !trace.Known(f.FromM) {
 				return fmt.Sprintf("%s: %s Find the line there before digging.", r.Line, Remark(u, f.Why))
 			}

@@ -161,14 +161,17 @@ func unusedRemark(u geo.Units, r trace.Remark) (string, bool) {
 
 func block(u geo.Units, r remark.Block) string {
 	where := fmt.Sprintf("lines %d to %d of the table", r.FromRow, r.ToRow)
-	what, why, through := fmt.Sprintf("%d neighbouring readings (%s)", r.N, where), fates(u, r.Fates), "their places"
+	what, why := fmt.Sprintf("%d neighbouring readings (%s)", r.N, where), fates(u, r.Fates)
 	if r.N == 1 {
 		where = fmt.Sprintf("line %d of the table", r.FromRow)
-		what, through = fmt.Sprintf("a reading at the end of the walk (%s)", where), "its place"
+		what = fmt.Sprintf("a reading at the end of the walk (%s)", where)
 		why = strings.Replace(strings.Replace(why, "were", "was", 1), "but lie", "but lies", 1)
 	}
+	if r.Undrawn && r.N == 1 {
+		return fmt.Sprintf("%s %s, and no line is drawn through its place. From one reading, a jump in position and a bend before the end of the line look the same.", what, why)
+	}
 	if r.Undrawn {
-		return fmt.Sprintf("%s %s, and no line is drawn through %s.", what, why, through)
+		return fmt.Sprintf("%s %s, and no line is drawn through their places.", what, why)
 	}
 	return fmt.Sprintf("%s %s.", what, why)
 }

@@ -19,6 +19,9 @@ type Gap struct {
 	// Courses are places where readings were taken though no line is drawn; the
 	// caution zone holds them. FromM and ToM are Unknown then.
 	Courses []trace.CourseStrip
+	// Along is from where to where along the line such places lie: where the way to them
+	// leaves it, and where it comes back. It is nil where that is not known.
+	Along *[2]float64
 }
 
 // Role implements trace.Finding.

@@ -123,6 +123,10 @@ func findingOf(l *trace.Line, b Breach, rule Rule) trace.Finding {
 	switch {
 	case away:
 		gap := finding.Gap{Line: name, FromM: trace.Unknown, ToM: trace.Unknown, Path: path, Why: b.Remark, Courses: []trace.CourseStrip{strip(path)}}
+		if pl := l.Centerline.Polyline(); len(path) > 0 {
+			leavesM, backM := pl.Nearest(path[0]).StationM, pl.Nearest(path[len(path)-1]).StationM
+			gap.Along = &[2]float64{math.Min(leavesM, backM), math.Max(leavesM, backM)}
+		}
 		if len(b.Past) > 0 {
 			gap.Courses = append(gap.Courses, strip(b.Past))
 		}

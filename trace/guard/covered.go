@@ -56,9 +56,7 @@ func (v *view) covered() []Breach {
 		}
 	}
 	out = append(out, v.unsettled(walk, reported)...)
-	if b, ok := v.alone(walk, reported); ok {
-		out = append(out, b)
-	}
+	out = append(out, v.alone(walk, reported)...)
 	if rest := aside - known; aside >= 2 && float64(aside) > blockShare*float64(len(walk)) && rest > 0 {
 		out = append(out, v.manyAside(walk, aside))
 	}
@@ -111,27 +109,6 @@ func noDepth(r *trace.Reading) bool {
 		}
 		return why == remark.ZeroDepth
 	})
-}
-
-// alone tells of single readings that were set aside off the line and are in no
-// block: nothing tells a leap from a short way aside.
-func (v *view) alone(walk []int, reported map[int]bool) (Breach, bool) {
-	b := Breach{Kind: Uncovered, FromM: trace.Unknown, ToM: trace.Unknown, Covered: true}
-	worst := 0.0
-	var which []int
-	for _, i := range walk {
-		if reported[i] || v.Readings[i].Status != trace.StatusSetAside || v.inZone(i) || math.Abs(v.sigmas(i)) < singleLimit {
-			continue
-		}
-		which = append(which, i)
-		worst = math.Max(worst, v.feet[i].distM)
-	}
-	if len(which) == 0 {
-		return b, false
-	}
-	b.Readings = len(which)
-	b.Remark = remark.SingleReadings{N: len(which), Row: v.Readings[which[0]].Row, FarthestM: worst, Fates: v.fates(which)}
-	return b, true
 }
 
 // lost tells a reading that is set aside, or used and yet outside the zone.

@@ -1,0 +1,82 @@
+package guard
+
+import (
+	"cmp"
+	"math"
+	"slices"
+
+	"loamline.example/trace"
+	"loamline.example/trace/remark"
+)
+
+// A single reading up to mostJogM off the line is as well of a jog of the line as it is a
+// leap, and the band holds it; farther off it is told alone, for a band of that width says
+// nothing any more. Judgement: fittings set a line aside by a metre or two.
+const mostJogM = 2.5
+
+// single is where along a part the line may go aside to readings by themselves.
+type single struct {
+	part   int
+	lo, hi float64
+	which  []int
+}
+
+// alone tells of single readings that were set aside off the line and are in no block:
+// nothing tells a leap from a short way aside. Each is told where the line may go aside
+// to it, which is between the readings before and after it, and those whose stretches
+// meet are told together.
+func (v *view) alone(walk []int, reported map[int]bool) []Breach {
+	var all []single
+	for k, i := range walk {
+		if reported[i] || v.Readings[i].Status != trace.StatusSetAside || v.feet[i].part < 0 || v.inZone(i) || math.Abs(v.sigmas(i)) < singleLimit {
+			continue
+		}
+		lo, hi := v.between(walk, k)
+		all = append(all, single{v.feet[i].part, lo, hi, []int{i}})
+	}
+	slices.SortStableFunc(all, func(a, b single) int { return cmp.Or(cmp.Compare(a.part, b.part), cmp.Compare(a.lo, b.lo)) })
+	var joined []single
+	for _, s := range all {
+		if n := len(joined) - 1; n >= 0 && joined[n].part == s.part && s.lo < joined[n].hi+joinedM {
+			joined[n].hi, joined[n].which = math.Max(joined[n].hi, s.hi), append(joined[n].which, s.which...)
+			continue
+		}
+		joined = append(joined, s)
+	}
+	out := make([]Breach, len(joined))
+	for k, s := range joined {
+		b := Breach{Kind: Uncovered, FromM: s.lo, ToM: s.hi, Covered: true, Readings: len(s.which)}
+		farthest := 0.0
+		for _, i := range s.which {
+			f := v.feet[i]
+			if farthest = math.Max(farthest, f.distM); f.distM <= mostJogM {
+				b.BandM = math.Max(b.BandM, f.distM+2*v.ownM(i))
+			}
+		}
+		b.Remark = remark.SingleReadings{N: len(s.which), Row: v.Readings[s.which[0]].Row, FarthestM: farthest, Fates: v.fates(s.which)}
+		out[k] = b
+	}
+	return out
+}
+
+// between is the stretch of the line between the nearest readings before and after one on
+// the walk that the line stands for, where that stretch holds its foot; else the foot.
+func (v *view) between(walk []int, k int) (lo, hi float64) {
+	f := v.feet[walk[k]]
+	before, after := k-1, k+1
+	for before >= 0 && v.lost(walk[before]) {
+		before--
+	}
+	for after < len(walk) && v.lost(walk[after]) {
+		after++
+	}
+	if before < 0 || after == len(walk) {
+		return f.stationM, f.stationM
+	}
+	a, b := v.feet[walk[before]], v.feet[walk[after]]
+	lo, hi = math.Min(a.stationM, b.stationM), math.Max(a.stationM, b.stationM)
+	if a.part != f.part || b.part != f.part || f.stationM < lo || f.stationM > hi || hi-lo > apartM {
+		return f.stationM, f.stationM
+	}
+	return lo, hi
+}

@@ -1,0 +1,76 @@
+package guard
+
+import (
+	"math"
+	"testing"
+
+	"loamline.example/geo"
+	"loamline.example/trace"
+	"loamline.example/trace/finding"
+	"loamline.example/trace/remark"
+)
+
+// A single reading that was set aside is told between the readings before and after it;
+// the band holds one that is near, and a far one is told alone. Two that stand beside
+// each other are told together.
+func TestSingleReadingsHaveAPlace(t *testing.T) {
+	for _, c := range []struct {
+		name   string
+		off    map[int]float64 // by the number of the reading
+		places [][2]float64
+		band   float64
+	}{
+		{"one 1.5 m off", map[int]float64{10: 1.5}, [][2]float64{{18, 22}}, 1.5},
+		{"one 8 m off", map[int]float64{10: 8}, [][2]float64{{18, 22}}, 0},
+		{"two apart", map[int]float64{4: 2, 15: -1}, [][2]float64{{6, 10}, {28, 32}}, 1},
+		{"two together", map[int]float64{10: 2, 11: -1.2}, [][2]float64{{18, 24}}, 2},
+	} {
+		walk := along(21, level)
+		l := line(0.05, walk...)
+		for i, y := range c.off {
+			walk[i].Y = y
+		}
+		read(l, walk...)
+		for i := range c.off {
+			l.Readings[i].SetAside(remark.Outlier{From: remark.FromLine, OffM: math.Abs(walk[i].Y)})
+		}
+		Apply(l, rule())
+		var got [][2]float64
+		for _, f := range l.Findings {
+			d, is := f.(finding.Doubt)
+			if is && trace.Known(d.FromM) {
+				got = append(got, [2]float64{d.FromM, d.ToM})
+			}
+		}
+		if len(got) != len(c.places) {
+			t.Errorf("%s: told at %v, not at %v", c.name, got, c.places)
+			continue
+		}
+		v := newView(l, rule())
+		for k, p := range c.places {
+			if math.Abs(got[k][0]-p[0]) > 0.01 || math.Abs(got[k][1]-p[1]) > 0.01 {
+				t.Errorf("%s: told at %v, not at %v", c.name, got[k], p)
+			}
+			if band := v.bandAt(0, (p[0]+p[1])/2); band < c.band || c.band == 0 && band > 0.06 {
+				t.Errorf("%s: a band of %.2f m at %v", c.name, band, p)
+			}
+		}
+	}
+}
+
+// A gap beside the line says where along it the way to its places leaves it.
+func TestAGapBesideTheLineHasAPlace(t *testing.T) {
+	walk := along(21, level)
+	l := read(line(0.05, walk[:19]...), walk[:19]...)
+	read(l, geo.XY{X: 37.5, Y: 2}, geo.XY{X: 38, Y: 4})
+	for _, i := range []int{19, 20} {
+		l.Readings[i].SetAside(remark.Outlier{From: remark.FromLine, OffM: 2})
+	}
+	Apply(l, rule())
+	for _, f := range l.Findings {
+		if gap, is := f.(finding.Gap); is && gap.Along != nil && *gap.Along == [2]float64{36, 36} {
+			return
+		}
+	}
+	t.Errorf("no gap at the end of the line: %+v", l.Findings)
+}
