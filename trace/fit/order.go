@@ -135,6 +135,9 @@ func (w *walk) treePath(pts []geo.XY, r float64) []geo.XY {
 	}
 	hop := hopLengths * medianLength(centers, tree)
 	ids := newBranches(centers, tree, hop).longestPath()
+	if w.order {
+		ids = reopened(ids, node, centers, stepM)
+	}
 	path := make([]geo.XY, len(ids))
 	for i, id := range ids {
 		path[i] = centers[id]

@@ -69,7 +69,7 @@ func Check(l *trace.Line, rule Rule, of ...Kind) []Breach {
 		kind Kind
 		all  func() []Breach
 	}{
-		{Exposed, v.exposed}, {Off, v.residuals}, {Off, v.overshoots}, {Deep, v.depths}, {Uncovered, v.covered}, {Zigzag, v.zigzags}, {Sparse, v.sparse},
+		{Exposed, v.exposed}, {Off, v.residuals}, {Off, v.overshoots}, {Deep, v.depths}, {Uncovered, v.covered}, {Uncovered, v.undrawnStrides}, {Zigzag, v.zigzags}, {Sparse, v.sparse},
 		{Step, v.steps}, {Step, v.stepsOverGaps}, {Passes, v.passes}, {Passes, v.beside}, {Passes, v.exposedAcross}, {Between, v.corners}, {Between, v.looseBends}, {Between, v.weaves}, {Between, v.fixSteps}, {Off, v.spurs}, {Off, v.islets},
 	} {
 		if len(of) == 0 || slices.Contains(of, ask.kind) {
@@ -94,6 +94,7 @@ type view struct {
 	claims     []claim       // ways that findings speak of
 	near       int           // the part that held the last place asked for
 	order      []int         // readings in travel order, or by place where the rows are no walk
+	inOrder    bool          // the rows are a walk
 	feet       []place       // of each reading, by its index; part -1 where it has no place
 	byPlace    []int         // the used readings by part and station
 	spacing    []float64     // of the used readings, by part
@@ -130,8 +131,7 @@ func newView(l *trace.Line, rule Rule) *view {
 			v.feet[i] = v.place(l.Readings[i].Pos)
 		}
 	}
-	var walked bool
-	if v.order, walked = walkorder.Travel(l.Readings); !walked {
+	if v.order, v.inOrder = walkorder.Travel(l.Readings); !v.inOrder {
 		v.order = v.sorted(func(*trace.Reading) bool { return true })
 	}
 	v.strideTime = v.usualStrideTime()

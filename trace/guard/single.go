@@ -9,10 +9,14 @@ import (
 	"loamline.example/trace/remark"
 )
 
-// A single reading up to mostJogM off the line is as well of a jog of the line as it is a
-// leap, and the band holds it; farther off it is told alone, for a band of that width says
+// A single reading up to mostJogM off the line, and many times its own error, is as well of
+// a jog of the line as it is a leap, and the band holds it; farther off it is told alone, for a band of that width says
 // nothing any more. Judgement: fittings set a line aside by a metre or two.
 const mostJogM = 2.5
+
+// mostSingles is how many places of single readings are told one by one; more are told as
+// one over all of them. Judgement: nobody looks at each place of a longer list.
+const mostSingles = 8
 
 // single is where along a part the line may go aside to readings by themselves.
 type single struct {
@@ -43,18 +47,29 @@ func (v *view) alone(walk []int, reported map[int]bool) []Breach {
 		}
 		joined = append(joined, s)
 	}
+	if n := len(joined); n > mostSingles {
+		joined = []single{{lo: joined[0].lo, hi: joined[n-1].hi, which: which(all)}}
+	}
 	out := make([]Breach, len(joined))
 	for k, s := range joined {
 		b := Breach{Kind: Uncovered, FromM: s.lo, ToM: s.hi, Covered: true, Readings: len(s.which)}
 		farthest := 0.0
 		for _, i := range s.which {
 			f := v.feet[i]
-			if farthest = math.Max(farthest, f.distM); f.distM <= mostJogM {
+			if farthest = math.Max(farthest, f.distM); f.distM <= mostJogM && f.distM >= leastOwnOut*v.ownM(i) && !f.beyond {
 				b.BandM = math.Max(b.BandM, f.distM+2*v.ownM(i))
 			}
 		}
 		b.Remark = remark.SingleReadings{N: len(s.which), Row: v.Readings[s.which[0]].Row, FarthestM: farthest, Fates: v.fates(s.which)}
 		out[k] = b
+	}
+	return out
+}
+
+// which are all readings of some places.
+func which(all []single) (out []int) {
+	for _, s := range all {
+		out = append(out, s.which...)
 	}
 	return out
 }

@@ -1,0 +1,45 @@
+package guard
+
+import (
+	"math"
+
+	"loamline.example/geo"
+	"loamline.example/trace"
+	"loamline.example/trace/remark"
+)
+
+// roundabout is how many times the stride the line is longer between two readings that
+// the walk took one after the other, where it goes another way round. Judgement: round a
+// bend between them it is hardly twice as long.
+const roundabout = 4
+
+// undrawnStrides finds usual strides of the walk from one used reading to the next that
+// no line is drawn along, while it goes a long way round between the two: a ring that was
+// opened where the walk went on, or does not close where the walk closed it.
+func (v *view) undrawnStrides() []Breach {
+	if !v.inOrder {
+		return nil
+	}
+	var walk []int
+	for _, i := range v.order {
+		if r := &v.Readings[i]; r.Status == trace.StatusUsed && v.feet[i].part >= 0 && v.inZone(i) {
+			walk = append(walk, i)
+		}
+	}
+	var out []Breach
+	for k := 1; k < len(walk); k++ {
+		a, b := walk[k-1], walk[k]
+		p, q := v.Readings[a].Pos, v.Readings[b].Pos
+		strideM, longM := p.Dist(q), math.Abs(v.feet[a].stationM-v.feet[b].stationM)
+		if v.feet[a].part != v.feet[b].part || longM < math.Max(roundabout*strideM, longBesideM) || !v.atUsualStep(walk, k) {
+			continue
+		}
+		mid := v.place(p.Lerp(q, 0.5))
+		if mid.distM <= math.Max(v.rule.HalfWidthM+mid.bandM, strideM/4) || v.declared(p.Lerp(q, 0.5)) {
+			continue
+		}
+		out = append(out, Breach{Kind: Uncovered, FromM: trace.Unknown, ToM: trace.Unknown, Places: []geo.XY{p, q}, Readings: 2,
+			Remark: remark.WalkWentOn{AwayM: strideM}})
+	}
+	return out
+}

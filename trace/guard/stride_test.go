@@ -1,0 +1,44 @@
+package guard
+
+import (
+	"math"
+	"testing"
+
+	"loamline.example/geo"
+	"loamline.example/trace/finding"
+)
+
+// A stride of the walk that no line is drawn along is a gap: of a ring drawn open between
+// two readings. A ring that is open where its walk is, and a line that turns back beside
+// itself, have none.
+func TestStridesWithoutALine(t *testing.T) {
+	var round []geo.XY
+	for a := 0.0; a < 2*math.Pi-0.2; a += 0.25 {
+		round = append(round, geo.XY{X: 10 * math.Cos(a), Y: 10 * math.Sin(a)})
+	}
+	n := len(round)
+	back := []geo.XY{{X: 0}, {X: 2}, {X: 4}, {X: 6}, {X: 8}, {X: 8.5, Y: 2}, {X: 6.5, Y: 2}, {X: 4.5, Y: 2}, {X: 2.5, Y: 2}, {X: 0.5, Y: 2}}
+	for _, c := range []struct {
+		name        string
+		drawn, walk []geo.XY
+		want        int
+	}{
+		{"open amid the walk", append(append([]geo.XY{}, round[9:]...), round[:9]...), round, 1},
+		{"open where the walk is", round, round, 0},
+		{"turned back", back, back, 0},
+		{"closed", append(append([]geo.XY{}, round...), round[0]), append(append([]geo.XY{}, round...), round[0]), 0},
+		{"not closed where the walk is", round[:n:n], append(append([]geo.XY{}, round...), round[0].Add(geo.XY{X: 0.02})), 1},
+	} {
+		l := read(line(0.05, c.drawn...), c.walk...)
+		Apply(l, rule())
+		n := 0
+		for _, f := range l.Findings {
+			if gap, is := f.(finding.Gap); is && gap.Along != nil {
+				n++
+			}
+		}
+		if n != c.want {
+			t.Errorf("%s: %d gaps, not %d: %+v", c.name, n, c.want, l.Findings)
+		}
+	}
+}
