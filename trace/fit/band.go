@@ -60,7 +60,11 @@ func (b *bander) at(id int, p geo.XY) float64 {
 	weights, bias := b.influence(r, p)
 	sp := b.spreadOf(r, weights)
 	sp.bias = bias
-	return b.mixture(sp)
+	causes := []spread{sp}
+	if away, ok := b.away(r, p); ok {
+		causes = append(causes, away)
+	}
+	return b.mixture(causes...)
 }
 
 // influence returns the weight of each sample in the offset of the line at p,
@@ -168,16 +172,23 @@ func (r *run) normalOf(i int) geo.XY {
 // band cheap: evenly by their logarithm. Judgement.
 const mixtureBins = 24
 
+// variance is that of a spread under one noise model.
+func (b *bander) variance(m noiseModel, sp spread) float64 {
+	f2 := m.factor * m.factor
+	return f2*(1-m.share)*sp.white + f2*m.share*at(sp.tau, b.taus, m.tauS) + f2*receiver.WholeShare*sp.whole + sq(m.pinM)*sp.pin + sp.fixed + sp.bias
+}
+
 // mixture is the half-width that holds 95 % under the whole posterior of the
-// noise, not under its mean.
-func (b *bander) mixture(sp spread) float64 {
+// noise, not under its mean: of the spreads, the greatest under each model.
+func (b *bander) mixture(spreads ...spread) float64 {
 	var wt, vr [mixtureBins]float64
 	lo, hi := math.Inf(1), 0.0
 	vars := b.vars
 	for i, m := range b.noise.models {
-		f2 := m.factor * m.factor
-		v := f2*(1-m.share)*sp.white + f2*m.share*at(sp.tau, b.taus, m.tauS) + f2*receiver.WholeShare*sp.whole + sq(m.pinM)*sp.pin + sp.fixed + sp.bias
-		vars[i] = math.Max(v, 1e-12)
+		vars[i] = 1e-12
+		for _, sp := range spreads {
+			vars[i] = math.Max(vars[i], b.variance(m, sp))
+		}
 		lo, hi = math.Min(lo, vars[i]), math.Max(hi, vars[i])
 	}
 	span := math.Log(hi / lo)

@@ -37,7 +37,7 @@
 //	shapes compared     candidate.go criterion.go occam.go spacing.go sidechange.go tangency.go memo.go
 //	readings judged     judge.go reconsider.go settled.go burst.go together.go refit.go robust.go
 //	noise               noise.go
-//	bands               band.go rival.go
+//	bands               band.go anchor.go rival.go
 //	depth               depth.go depth_dip.go depth_heard.go depth_step.go depth_end.go depth_bias.go depth_seen.go depth_current.go curve.go curve_solve.go peakbias.go
 //	handed back         line.go lineindex.go gap.go branch.go draft.go result.go exposure.go fit.go
 //
