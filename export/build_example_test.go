@@ -55,8 +55,8 @@ func Example() {
 		fmt.Println(filepath.Base(n))
 	}
 	// Output:
-	// 96 rows: 88 used, 4 set aside, 2 raised, 1 exposed, 1 unreadable
-	// W-1: 128 m traced, within 1.87 m
+	// 96 rows: 87 used, 5 set aside, 2 raised, 1 exposed, 1 unreadable
+	// W-1: 124 m traced, within 1.87 m
 	// G-1: 46 m traced, within 0.06 m
 	// C-1: 29 m traced, within 0.05 m
 	// lantern-row.geojson

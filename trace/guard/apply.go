@@ -125,7 +125,8 @@ func findingOf(l *trace.Line, b Breach, rule Rule) trace.Finding {
 		gap := finding.Gap{Line: name, FromM: trace.Unknown, ToM: trace.Unknown, Path: path, Why: b.Remark, Courses: []trace.CourseStrip{strip(path)}}
 		if pl := l.Centerline.Polyline(); len(path) > 0 {
 			leavesM, backM := pl.Nearest(path[0]).StationM, pl.Nearest(path[len(path)-1]).StationM
-			gap.Along = &[2]float64{math.Min(leavesM, backM), math.Max(leavesM, backM)}
+			from, to, _ := l.Centerline.Stretch(math.Min(leavesM, backM), math.Max(leavesM, backM))
+			gap.Along = &[2]float64{from, to}
 		}
 		if len(b.Past) > 0 {
 			gap.Courses = append(gap.Courses, strip(b.Past))

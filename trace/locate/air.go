@@ -55,7 +55,8 @@ func airGaps(line string, c *trace.Centerline, rs []trace.Reading) []trace.Findi
 			continue
 		}
 		path := append([]geo.XY{from.Pos}, farther(from.Pos, rs, pl, reach)...)
-		out = append(out, finding.Gap{Line: line, FromM: trace.Unknown, ToM: trace.Unknown, Path: path, Along: &[2]float64{from.StationM, from.StationM},
+		alongFrom, alongTo, _ := c.Stretch(from.StationM, from.StationM)
+		out = append(out, finding.Gap{Line: line, FromM: trace.Unknown, ToM: trace.Unknown, Path: path, Along: &[2]float64{alongFrom, alongTo},
 			Why: remark.AirBeyond{OverM: reach, StationM: from.StationM}})
 	}
 	return out
