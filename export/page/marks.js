@@ -6,7 +6,7 @@ function makeMarks(data, plan, state) {
   var crosses = L.polyline([], { className: 'crosses', smoothFactor: 0, interactive: false }).addTo(map);
   var bars = L.polyline([], { className: 'stations', smoothFactor: 0, interactive: false }).addTo(map);
   var leaders = L.polyline([], { className: 'leaders', smoothFactor: 0, interactive: false }).addTo(map);
-  var taken, strokes, drawn, view, ppm, sizes = {};
+  var taken, movable, strokes, drawn, view, ppm, sizes = {};
 
   function inView(x, y) { return view.contains(at(x, y)); }
 
@@ -37,6 +37,7 @@ function makeMarks(data, plan, state) {
     box.keep = className === 'gap' || className === 'doubt';
     if (taken.some(function (b) { return (b.keep || !must) && meets(box, b); }) || clear && overTraced(box)) return false;
     taken.push(box);
+    if (!box.keep) movable.push(box);
     L.marker(at(x, y), { icon: L.divIcon({ className: 'label ' + className, html: el('span', '', words), iconSize: [0, 0] }), keyboard: false, interactive: false }).addTo(labels);
     return at(x, y);
   }
@@ -281,16 +282,30 @@ function makeMarks(data, plan, state) {
     taken.push(box);
   }
 
+  // ring is where the chosen place is marked, in pixels of the plan.
+  function ring() {
+    var p = plan.lit() && map.latLngToContainerPoint(plan.lit()), r = 23;
+    return p && [p.x - r, p.y - r, p.x + r, p.y + r];
+  }
+
+  // uncover lays names and stations anew where one of them lies over the chosen place.
+  function uncover() {
+    var r = ring();
+    if (r && movable.some(function (b) { return meets(r, b); })) draw();
+  }
+
   function draw() {
     ppm = plan.pixelsPerMetre();
     view = map.getBounds().pad(0.15);
     taken = [];
+    movable = [];
     strokes = [];
     labels.clearLayers();
     byId('plan').parentNode.querySelectorAll('.zoom, .north, .scale').forEach(takeFurniture);
     drawn = tracedInView();
     hazards();
     findings();
+    if (ring()) taken.push(ring());
     readings();
     data.lines.forEach(function (l, i) { if (l.parts.length) codes(l, i); });
     data.lines.forEach(function (l) { if (l.parts.length) travel(l); });
@@ -301,5 +316,5 @@ function makeMarks(data, plan, state) {
   }
   map.on('moveend resize', draw);
   draw();
-  return { draw: draw };
+  return { draw: draw, uncover: uncover };
 }

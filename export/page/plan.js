@@ -123,6 +123,8 @@ function makePlan(data, plane, onTap) {
     under: under,
     fitAll: fitAll,
     pixelsPerMetre: pixelsPerMetre,
+    // lit is the place marked, or null.
+    lit: function () { return map.hasLayer(here) ? here.getLatLng() : null; },
     // light marks a place of a line and brings it into sight.
     light: function (p) {
       here.setLatLng(at(p.x, p.y));

@@ -37,6 +37,7 @@ function choose(index, s, typed) {
   byId('slider-words').hidden = false;
   byId('slider-words').textContent = briefly();
   plan.light(placeOn(data.lines[index], s));
+  marks.uncover();
   profile.move();
   figures.show();
 }
@@ -52,6 +53,7 @@ function chooseBeside(index, f) {
   showExact();
   byId('slider-words').hidden = true;
   plan.light(n === 4 ? { x: (f.path[0] + f.path[2]) / 2, y: (f.path[1] + f.path[3]) / 2 } : { x: f.path[m], y: f.path[m + 1] });
+  marks.uncover();
   figures.beside(index, f);
 }
 
