@@ -6,7 +6,7 @@ function makeMarks(data, plan, state) {
   var crosses = L.polyline([], { className: 'crosses', smoothFactor: 0, interactive: false }).addTo(map);
   var bars = L.polyline([], { className: 'stations', smoothFactor: 0, interactive: false }).addTo(map);
   var leaders = L.polyline([], { className: 'leaders', smoothFactor: 0, interactive: false }).addTo(map);
-  var taken, movable, strokes, drawn, view, ppm, sizes = {};
+  var taken, movable, usual, strokes, drawn, view, ppm, sizes = {}, aside = false;
 
   function inView(x, y) { return view.contains(at(x, y)); }
 
@@ -288,13 +288,21 @@ function makeMarks(data, plan, state) {
     return p && [p.x - r, p.y - r, p.x + r, p.y + r];
   }
 
-  // uncover lays names and stations anew where one of them lies over the chosen place.
+  // uncover puts names and stations aside where one of them would lie over the chosen
+  // place, and back where none does: where they stand hangs on that place alone, not on
+  // those chosen before.
   function uncover() {
-    var r = ring();
-    if (r && movable.some(function (b) { return meets(r, b); })) draw();
+    var r = ring(), over = r && usual.some(function (b) { return meets(r, b); });
+    if (over || aside) lay(over ? r : null);
   }
 
   function draw() {
+    lay(null);
+    uncover();
+  }
+
+  // lay lays all marks for what is in sight, clear of a place if one is given.
+  function lay(clear) {
     ppm = plan.pixelsPerMetre();
     view = map.getBounds().pad(0.15);
     taken = [];
@@ -305,7 +313,7 @@ function makeMarks(data, plan, state) {
     drawn = tracedInView();
     hazards();
     findings();
-    if (ring()) taken.push(ring());
+    if (clear) taken.push(clear);
     readings();
     data.lines.forEach(function (l, i) { if (l.parts.length) codes(l, i); });
     data.lines.forEach(function (l) { if (l.parts.length) travel(l); });
@@ -313,6 +321,8 @@ function makeMarks(data, plan, state) {
     var chosen = data.lines[state.line];
     if (chosen && chosen.parts.length) stations(chosen); else bars.setLatLngs([]);
     scaleBar();
+    aside = !!clear;
+    if (!clear) usual = movable;
   }
   map.on('moveend resize', draw);
   draw();
