@@ -82,9 +82,9 @@ func accuracyRemark(u geo.Units, r trace.Remark) (string, bool) {
 		if r.N == 1 {
 			s = ""
 		}
-		return fmt.Sprintf("Depths are set by %d exposed depth%s: the receiver read %+.0f %% (± %.0f %%, 95 %%) of the depth.", r.N, s, 100*math.Expm1(r.LnScale), 196*r.Sigma), true
+		return fmt.Sprintf("Depths are set by %d exposed depth%s: the receiver's reading was off by %+.0f %% (± %.0f %%, 95 %%).", r.N, s, 100*math.Expm1(r.LnScale), 196*r.Sigma), true
 	case remark.DepthsAsOn:
-		return fmt.Sprintf("Exposed depths of %s showed that the receiver read %+.0f %% (± %.0f %%, 95 %%) of the depth there: the depths of this line, read on the same day, may be off alike, and their band holds that.", r.Other, 100*math.Expm1(r.LnScale), 196*r.Sigma), true
+		return fmt.Sprintf("Exposed depths of %s showed that the receiver's reading was off by %+.0f %% (± %.0f %%, 95 %%) there: the depths of this line, read on the same day, may be off alike, and their band holds that.", r.Other, 100*math.Expm1(r.LnScale), 196*r.Sigma), true
 	case remark.ErrorUnbounded:
 		return fmt.Sprintf("Nothing in the table bounds the error that all positions have in common: no accuracy that its fix can reach is stated, and no fix better than an autonomous one. That of an autonomous receiver is in the band, %s (95 %% of its positions lie within 8 m by the published standard of the open service).", u.Short(r.Hidden95M)), true
 	case remark.ErrorOfFix:
