@@ -10,6 +10,7 @@ import (
 	"loamline.example/trace"
 	"loamline.example/trace/advice"
 	"loamline.example/trace/finding"
+	"loamline.example/trace/tracetest/fixture"
 )
 
 // What the fields of advice say is what its words say, and it stays about the finding
@@ -31,7 +32,7 @@ func TestAdviceFieldsAreItsWords(t *testing.T) {
 		{"cut short", []trace.Finding{b(trace.GradeWatch, 0, 80, "B"), b(trace.GradeStrong, 54.6, 80, "C")}, [][2]float64{{0, 54.6}, {54.6, 80}}},
 		{"cut in two", []trace.Finding{b(trace.GradeWatch, 0, 80, "B"), b(trace.GradeStrong, 30, 50, "C")}, [][2]float64{{0, 30}, {50, 80}, {30, 50}}},
 	} {
-		l := drawn("A", 1, geo.XY{X: 0}, geo.XY{X: 150})
+		l := fixture.Line("A", 1, geo.XY{X: 0}, geo.XY{X: 150})
 		l.Findings = tt.findings
 		var got [][2]float64
 		for _, a := range adviceOn(s, l) {

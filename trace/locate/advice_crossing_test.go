@@ -7,22 +7,14 @@ import (
 	"loamline.example/geo"
 	"loamline.example/trace"
 	"loamline.example/trace/finding"
+	"loamline.example/trace/tracetest/fixture"
 )
-
-func drawn(name string, depthM float64, pts ...geo.XY) trace.Line {
-	var p trace.Part
-	pl := geo.NewPolyline(pts)
-	for i, q := range pts {
-		p.Vertices = append(p.Vertices, trace.Vertex{Pos: q, StationM: pl.Station(i), DepthM: depthM, Horizontal95M: 0.1})
-	}
-	return trace.Line{Setup: trace.LineSetup{Name: name, DiameterM: trace.Unknown}, Centerline: &trace.Centerline{Parts: []trace.Part{p}}}
-}
 
 // A known line that crosses a trace is something to check before digging, and where its
 // frame is in doubt the item says so.
 func TestKnownLineAcrossIsAdvised(t *testing.T) {
 	for _, doubtM := range []float64{0, 1.43} {
-		l := drawn("A", 1.0, geo.XY{X: 0}, geo.XY{X: 5}, geo.XY{X: 10}, geo.XY{X: 15}, geo.XY{X: 20})
+		l := fixture.Line("A", 1.0, geo.XY{X: 0}, geo.XY{X: 5}, geo.XY{X: 10}, geo.XY{X: 15}, geo.XY{X: 20})
 		c := finding.Crossing{Line: "A", Other: "duct", Source: "town.geojson", StationM: 5, OtherStationM: 3, OtherDepthM: 0.6, DepthDifferenceM: -0.4,
 			DoubtM: doubtM, DoubtWhy: "its frame is not stated"}
 		a, ok := adviseFinding(c, l)

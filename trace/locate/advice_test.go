@@ -13,6 +13,7 @@ import (
 	"loamline.example/trace"
 	"loamline.example/trace/advice"
 	"loamline.example/trace/finding"
+	"loamline.example/trace/tracetest/fixture"
 	"loamline.example/trace/zones"
 )
 
@@ -40,7 +41,7 @@ func TestAdviceSaysWhatIsDrawn(t *testing.T) {
 	} {
 		b := tt.b
 		b.Line, b.ToM, b.Grade, b.Neighbor = "A", 10, trace.GradeStrong, "B"
-		l := drawn("A", 1, geo.XY{X: 0}, geo.XY{X: 10}) // with bands of 0.1 m
+		l := fixture.Line("A", 1, geo.XY{X: 0}, geo.XY{X: 10}) // with bands of 0.1 m
 		l.Findings = []trace.Finding{b}
 		if got := adviceOn(s, l); len(got) != 1 || !strings.Contains(said(got[0].Remark), "strongly suspected, perhaps from B. Expose before digging "+tt.want) {
 			t.Errorf("%+v: %+v", b, got)
@@ -65,7 +66,7 @@ func TestAdviceSaysWhatIsDrawn(t *testing.T) {
 func TestReachHoldsACourseBeside(t *testing.T) {
 	own := trace.CourseStrip{Path: []geo.XY{{X: 4, Y: 2}, {X: 8, Y: 2}}, Half95M: []float64{0.3, 0.3}}
 	b := finding.BleedOver{Line: "A", FromM: 4, ToM: 8, Grade: trace.GradeStrong, Jump: true, Neighbor: "B", OwnCourse: []trace.CourseStrip{own}}
-	l := drawn("A", 1, geo.XY{X: 0}, geo.XY{X: 6}, geo.XY{X: 20})
+	l := fixture.Line("A", 1, geo.XY{X: 0}, geo.XY{X: 6}, geo.XY{X: 20})
 	for _, z := range zones.ReachAlong(l.Centerline, []trace.Finding{b}, 0.5) {
 		left := 0.6
 		if z.StationM == 6 {
@@ -82,7 +83,7 @@ func TestReachHoldsACourseBeside(t *testing.T) {
 func TestWatchedStretchYieldsToAGraverOne(t *testing.T) {
 	s := &trace.Sheet{Job: trace.DefaultJob()}
 	s.Job.Tolerance = trace.Tolerance{HalfWidthM: 0.5, MeasuredFrom: "centerline"}
-	l := drawn("A", 1, geo.XY{X: 0}, geo.XY{X: 20}, geo.XY{X: 40}, geo.XY{X: 60})
+	l := fixture.Line("A", 1, geo.XY{X: 0}, geo.XY{X: 20}, geo.XY{X: 40}, geo.XY{X: 60})
 	l.Findings = []trace.Finding{
 		finding.BleedOver{Line: "A", FromM: 0, ToM: 42, Grade: trace.GradeWatch, Neighbor: "B", WidenLeftM: 0.1, WidenRightM: 0.1},
 		finding.BleedOver{Line: "A", FromM: 40, ToM: 60, Grade: trace.GradeStrong, Neighbor: "B", WidenLeftM: 7, WidenRightM: 7},
@@ -131,7 +132,7 @@ func TestWhatOverlapsIsOneItem(t *testing.T) {
 			[]string{"Exposed elsewhere.", "may follow B"}},
 		{"a meeting elsewhere", []trace.Finding{jump(0, 10, "B"), meets}, []string{"may follow B", "two lines in one zone"}},
 	} {
-		l := drawn("A", 1, geo.XY{X: 0}, geo.XY{X: 40})
+		l := fixture.Line("A", 1, geo.XY{X: 0}, geo.XY{X: 40})
 		l.Findings = tt.findings
 		got := adviceOn(s, l)
 		if len(got) != len(tt.want) {
@@ -161,7 +162,7 @@ func TestDepthsInDoubtAreNotCompared(t *testing.T) {
 		{finding.Doubt{Line: "A", FromM: 4, ToM: 8}, false},
 		{finding.Doubt{Line: "A", FromM: 9, ToM: 12}, true},
 	} {
-		a, b := drawn("A", 1, geo.XY{X: 0}, geo.XY{X: 20}), drawn("B", 1.5, geo.XY{X: 5, Y: -3}, geo.XY{X: 5, Y: 3})
+		a, b := fixture.Line("A", 1, geo.XY{X: 0}, geo.XY{X: 20}), fixture.Line("B", 1.5, geo.XY{X: 5, Y: -3}, geo.XY{X: 5, Y: 3})
 		a.Findings = []trace.Finding{tt.f, finding.Crossing{Line: "A", Other: "B", StationM: 5, OtherStationM: 3, DepthDifferenceM: 0.5}}
 		lines := []trace.Line{a, b}
 		doubtCrossings(lines)
@@ -173,7 +174,7 @@ func TestDepthsInDoubtAreNotCompared(t *testing.T) {
 
 // A map whose frame nobody stated says how far off it may be, last of all.
 func TestAdviceOnAnUnstatedDatum(t *testing.T) {
-	l := drawn("A", 1, geo.XY{X: 0}, geo.XY{X: 10})
+	l := fixture.Line("A", 1, geo.XY{X: 0}, geo.XY{X: 10})
 	l.Caution.DoubtM, l.Caution.DoubtDatum = 1.3, "NAD83(2011)"
 	got := advise(&trace.Sheet{Job: trace.DefaultJob(), Lines: []trace.Line{l}}, nil)
 	if len(got) != 1 || got[0].Kind != trace.AdviseFrame || !strings.Contains(said(got[0].Remark), "came in NAD83(2011), the whole map lies about 1.30 m off. Ask whoever runs the base station or correction network") || !strings.Contains(said(got[0].Remark), "(datum in the job file)") {
@@ -231,7 +232,7 @@ func TestCrossingAndWatchAreOneItem(t *testing.T) {
 		{"jumped", []trace.Finding{with(watch, func(b *finding.BleedOver) { b.Jump = true }), known}, 2},
 		{"traced lines", []trace.Finding{watch, traced}, 2},
 	} {
-		l := drawn("A", 1, geo.XY{X: 0}, geo.XY{X: 40}) // with bands of 0.1 m
+		l := fixture.Line("A", 1, geo.XY{X: 0}, geo.XY{X: 40}) // with bands of 0.1 m
 		l.Findings = tt.findings
 		got := adviceOn(s, l)
 		if len(got) != tt.items {

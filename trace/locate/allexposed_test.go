@@ -5,12 +5,13 @@ import (
 	"testing"
 
 	"loamline.example/trace"
+	"loamline.example/trace/tracetest/fixture"
 )
 
 // A table of potholes alone is a job too: there is no reading left to test for
 // bleed-over.
 func TestBuildOfExposedPlacesAlone(t *testing.T) {
-	rs := walkAt(0, "A", -30.5, 44.1, 12)
+	rs := fixture.Walk(0, "A", -30.5, 44.1, 12)
 	for i := range rs {
 		rs[i].Exposed, rs[i].DepthM = true, 1
 	}

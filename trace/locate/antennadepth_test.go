@@ -11,12 +11,13 @@ import (
 	"loamline.example/geo"
 	"loamline.example/trace"
 	"loamline.example/trace/clean"
+	"loamline.example/trace/tracetest/fixture"
 )
 
 // depthlessWalk is a walk over one long line 1.2 m deep, antennas 0.40 m apart:
 // by Ampère's law the lower one hears 1.6/1.2 times the upper one.
 func depthlessWalk() []trace.Reading {
-	rs := walkAt(0, "A", -30.5, 44.1, 12)
+	rs := fixture.Walk(0, "A", -30.5, 44.1, 12)
 	for i := range rs {
 		rs[i].Time = time.Date(2026, 5, 12, 8, i, 0, 0, time.UTC)
 		rs[i].HAccM, rs[i].SignalLow, rs[i].SignalHigh = 0.02, 160, 120

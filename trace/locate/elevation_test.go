@@ -6,6 +6,7 @@ import (
 
 	"loamline.example/geo"
 	"loamline.example/trace"
+	"loamline.example/trace/tracetest/fixture"
 )
 
 // Ground rises from 100 m at station 5 to 101 m at station 15 over a line 20 m
@@ -24,7 +25,7 @@ func TestElevationsEndWithTheReadingsThatHaveThem(t *testing.T) {
 	for _, x := range []float64{0, 4.5, 10, 15.5, 20} {
 		path = append(path, geo.XY{X: x})
 	}
-	c := drawn("A", 1, path...).Centerline
+	c := fixture.Line("A", 1, path...).Centerline
 	vs := c.Parts[0].Vertices
 	for i := range vs {
 		vs[i].ElevM = trace.Unknown

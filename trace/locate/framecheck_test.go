@@ -9,22 +9,12 @@ import (
 	"loamline.example/export/words"
 	"loamline.example/geo"
 	"loamline.example/trace"
+	"loamline.example/trace/tracetest/fixture"
 )
-
-// walkAt returns n readings of one file a metre or so apart.
-func walkAt(file int32, line string, lon, lat float64, n int) []trace.Reading {
-	rs := make([]trace.Reading, n)
-	for i := range rs {
-		rs[i] = trace.NewReading()
-		rs[i].File, rs[i].Line, rs[i].Row = file, line, int32(i+2)
-		rs[i].Geographic = geo.LonLat{LonDeg: lon, LatDeg: lat + float64(i)*1e-5}
-	}
-	return rs
-}
 
 // walkJob is a job of one walk in degrees.
 func walkJob(lon, lat float64, set func(*trace.Job)) trace.Source {
-	src := trace.Source{Name: "walk", Job: trace.DefaultJob(), Inputs: []trace.Input{{Name: "a.csv"}}, Readings: walkAt(0, "A", lon, lat, 12)}
+	src := trace.Source{Name: "walk", Job: trace.DefaultJob(), Inputs: []trace.Input{{Name: "a.csv"}}, Readings: fixture.Walk(0, "A", lon, lat, 12)}
 	set(&src.Job)
 	return src
 }
@@ -107,7 +97,7 @@ func TestFarTransmitterIsTold(t *testing.T) {
 	} {
 		job := trace.DefaultJob()
 		job.Lines = []trace.LineSetup{{Name: "A", Transmitter: &tt.at, DiameterM: trace.Unknown, FreqHz: trace.Unknown, PowerW: trace.Unknown}}
-		s, err := Build(context.Background(), trace.Source{Name: "a", Job: job, Readings: walkAt(0, "A", -30.5, 44.1, 8), Inputs: []trace.Input{{Name: "a.csv"}}})
+		s, err := Build(context.Background(), trace.Source{Name: "a", Job: job, Readings: fixture.Walk(0, "A", -30.5, 44.1, 8), Inputs: []trace.Input{{Name: "a.csv"}}})
 		if err != nil {
 			t.Fatal(err)
 		}

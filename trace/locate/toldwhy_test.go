@@ -9,6 +9,7 @@ import (
 	"loamline.example/trace"
 	"loamline.example/trace/finding"
 	"loamline.example/trace/remark"
+	"loamline.example/trace/tracetest/fixture"
 )
 
 // What of the input costs the map more than a row stands under what to check before
@@ -55,7 +56,7 @@ func TestStrictIsToldWhy(t *testing.T) {
 // A lift check that is inconclusive is told as that, and asks nothing; one that failed
 // does.
 func TestInconclusiveCheckAsksNothing(t *testing.T) {
-	l := drawn("A", 1, geo.XY{X: 0}, geo.XY{X: 20})
+	l := fixture.Line("A", 1, geo.XY{X: 0}, geo.XY{X: 20})
 	for _, tt := range []struct {
 		outcome trace.Outcome
 		asks    bool

@@ -7,18 +7,8 @@ import (
 
 	"loamline.example/geo"
 	"loamline.example/trace"
+	"loamline.example/trace/tracetest/fixture"
 )
-
-// walkAt returns n readings of one file a metre or so apart.
-func walkAt(file int32, line string, lon, lat float64, n int) []trace.Reading {
-	rs := make([]trace.Reading, n)
-	for i := range rs {
-		rs[i] = trace.NewReading()
-		rs[i].File, rs[i].Line, rs[i].Row = file, line, int32(i+2)
-		rs[i].Geographic = geo.LonLat{LonDeg: lon, LatDeg: lat + float64(i)*1e-5}
-	}
-	return rs
-}
 
 func TestPlaceRecognisesSwappedAndImpossibleRows(t *testing.T) {
 	tests := []struct {
@@ -39,7 +29,7 @@ func TestPlaceRecognisesSwappedAndImpossibleRows(t *testing.T) {
 	}
 	for _, tt := range tests {
 		t.Run(tt.name, func(t *testing.T) {
-			rs := walkAt(0, "A", -71.5, 44.1, 6)
+			rs := fixture.Walk(0, "A", -71.5, 44.1, 6)
 			rs[3].Geographic = geo.LonLat{LonDeg: tt.lon, LatDeg: tt.lat}
 			p := placer{inputs: []trace.Input{{Name: "a.csv"}}}
 			if _, err := p.place(rs); err != nil {
@@ -61,7 +51,7 @@ func TestPlaceRecognisesSwappedAndImpossibleRows(t *testing.T) {
 }
 
 func TestPlaceTurnsASignLostInAWholeFile(t *testing.T) {
-	rs := append(walkAt(0, "A", 71.5, 44.1, 5), walkAt(1, "B", -71.5, 44.1, 5)...)
+	rs := append(fixture.Walk(0, "A", 71.5, 44.1, 5), fixture.Walk(1, "B", -71.5, 44.1, 5)...)
 	p := placer{inputs: []trace.Input{{Name: "a.csv"}, {Name: "b.csv"}}, anchors: []geo.LonLat{{LonDeg: -71.5, LatDeg: 44.1}}}
 	if _, err := p.place(rs); err != nil {
 		t.Fatal(err)
@@ -77,7 +67,7 @@ func TestPlaceTurnsASignLostInAWholeFile(t *testing.T) {
 // A file that a turned sign would bring no nearer than to another town stays as
 // it is.
 func TestPlaceTurnsNoSignForAnotherTown(t *testing.T) {
-	rs := append(walkAt(0, "A", 71.5, 44.1, 5), walkAt(1, "B", -71.5, 45.1, 5)...)
+	rs := append(fixture.Walk(0, "A", 71.5, 44.1, 5), fixture.Walk(1, "B", -71.5, 45.1, 5)...)
 	p := placer{inputs: []trace.Input{{Name: "a.csv"}, {Name: "b.csv"}}, anchors: []geo.LonLat{{LonDeg: -71.5, LatDeg: 45.1}}}
 	_, err := p.place(rs)
 	if err == nil || !strings.Contains(err.Error(), `b.csv:2: line "B" lies 9445 km from line "A"; correct`) || rs[0].Geographic.LonDeg != 71.5 || len(p.problems) != 0 {
@@ -98,7 +88,7 @@ func TestPlaceRefusesLinesFarApart(t *testing.T) {
 		{"a lost sign", 71.5, 44.1, "beside it if the sign of the longitude is lost in all its rows"},
 		{"swapped", 44.1, -71.5, "beside it if latitude and longitude are swapped in all its rows"},
 	} {
-		rs := append(walkAt(0, "A", -71.5, 44.1, 6), walkAt(0, "B", tt.lon, tt.lat, 5)...)
+		rs := append(fixture.Walk(0, "A", -71.5, 44.1, 6), fixture.Walk(0, "B", tt.lon, tt.lat, 5)...)
 		p := placer{inputs: []trace.Input{{Name: "a.csv"}}}
 		_, err := p.place(rs)
 		if (err != nil) != (tt.want != "") || err != nil && !strings.Contains(err.Error(), tt.want) {
@@ -108,7 +98,7 @@ func TestPlaceRefusesLinesFarApart(t *testing.T) {
 }
 
 func TestPlaceWillNotGuessWhichOfTwoFilesIsWrong(t *testing.T) {
-	rs := append(walkAt(0, "A", 71.5, 44.1, 5), walkAt(1, "B", -71.5, 44.1, 5)...)
+	rs := append(fixture.Walk(0, "A", 71.5, 44.1, 5), fixture.Walk(1, "B", -71.5, 44.1, 5)...)
 	p := placer{inputs: []trace.Input{{Name: "a.csv"}, {Name: "b.csv"}}}
 	_, err := p.place(rs)
 	var problem *trace.Problem
@@ -119,7 +109,7 @@ func TestPlaceWillNotGuessWhichOfTwoFilesIsWrong(t *testing.T) {
 
 // One transmitter may itself have lost its sign: it turns nobody else's.
 func TestPlaceDoesNotTurnOnOneTransmitter(t *testing.T) {
-	rs := walkAt(0, "A", -30.5, 44.1, 5)
+	rs := fixture.Walk(0, "A", -30.5, 44.1, 5)
 	p := placer{inputs: []trace.Input{{Name: "a.csv"}}, anchors: []geo.LonLat{{LonDeg: 30.5, LatDeg: 44.1}}}
 	_, err := p.place(rs)
 	var problem *trace.Problem
@@ -129,7 +119,7 @@ func TestPlaceDoesNotTurnOnOneTransmitter(t *testing.T) {
 }
 
 func TestPlaceOnTheAntimeridian(t *testing.T) {
-	rs := walkAt(0, "A", 179.99999, -17, 4)
+	rs := fixture.Walk(0, "A", 179.99999, -17, 4)
 	rs[2].Geographic.LonDeg, rs[3].Geographic.LonDeg = -179.99999, -179.99999
 	p := placer{inputs: []trace.Input{{Name: "a.csv"}}}
 	if _, err := p.place(rs); err != nil {

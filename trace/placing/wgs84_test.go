@@ -10,11 +10,12 @@ import (
 	"loamline.example/geo"
 	"loamline.example/trace"
 	"loamline.example/trace/setting"
+	"loamline.example/trace/tracetest/fixture"
 )
 
 // gridReadings are six readings 2 m apart on a grid, in metres.
 func gridReadings(eastM, northM float64) []trace.Reading {
-	rs := walkAt(0, "A", trace.Unknown, trace.Unknown, 6)
+	rs := fixture.Walk(0, "A", trace.Unknown, trace.Unknown, 6)
 	for i := range rs {
 		rs[i].Geographic = geo.LonLat{LonDeg: trace.Unknown, LatDeg: trace.Unknown}
 		rs[i].Projected = [2]float64{eastM + 2*float64(i), northM}
@@ -95,7 +96,7 @@ func TestPlaceNeedsAGrid(t *testing.T) {
 	if !errors.As(err, &problem) || problem.File != "a.csv" || !strings.Contains(problem.Hint, "EPSG code") {
 		t.Errorf("error: %v", err)
 	}
-	rs := append(walkAt(0, "A", -74, 40.7, 5), gridReadings(300000, 61000)[0])
+	rs := append(fixture.Walk(0, "A", -74, 40.7, 5), gridReadings(300000, 61000)[0])
 	if _, err := p.place(rs); err != nil {
 		t.Fatal(err)
 	}
@@ -114,7 +115,7 @@ func TestJobFrameErrors(t *testing.T) {
 
 // The readings' own times give the epoch where nothing else does.
 func TestEpochFromReadings(t *testing.T) {
-	rs := walkAt(0, "A", -74, 40.7, 5)
+	rs := fixture.Walk(0, "A", -74, 40.7, 5)
 	day := time.Date(2026, 5, 12, 8, 0, 0, 0, time.UTC)
 	for i := range rs {
 		rs[i].Time = day.Add(time.Duration(i) * time.Minute)
@@ -133,7 +134,7 @@ func TestEpochFromReadings(t *testing.T) {
 			t.Errorf("%s: epoch %g, want %g", tt.name, got, tt.epoch)
 		}
 	}
-	if got := setting.DatedBy((trace.Job{}), walkAt(0, "A", -74, 40.7, 5)).Epoch; got != 0 {
+	if got := setting.DatedBy((trace.Job{}), fixture.Walk(0, "A", -74, 40.7, 5)).Epoch; got != 0 {
 		t.Errorf("no times: epoch %g", got)
 	}
 }

@@ -7,6 +7,7 @@ import (
 	"loamline.example/geo"
 	"loamline.example/trace"
 	"loamline.example/trace/finding"
+	"loamline.example/trace/tracetest/fixture"
 )
 
 // compared lays a straight trace of 40 m, vertices 2 m apart, over records of the
@@ -16,7 +17,7 @@ func compared(records ...trace.Record) trace.Line {
 	for x := 0.0; x <= 40; x += 2 {
 		pts = append(pts, geo.XY{X: x})
 	}
-	l := drawn("W-1", 1, pts...)
+	l := fixture.Line("W-1", 1, pts...)
 	l.Setup.Utility = trace.Water
 	s := &trace.Sheet{Job: trace.DefaultJob(), Lines: []trace.Line{l}, Records: records}
 	Compare(s, NewIndex(s.Records))

@@ -7,6 +7,7 @@ import (
 	"loamline.example/geo"
 	"loamline.example/trace"
 	"loamline.example/trace/finding"
+	"loamline.example/trace/tracetest/fixture"
 )
 
 func recorded(name string, u trace.Utility, depthM float64, pts ...geo.XY) trace.Record {
@@ -49,7 +50,7 @@ func TestKnownLinesCrossTraces(t *testing.T) {
 			[]finding.Crossing{{StationM: 5, OtherStationM: 3, OtherDepthM: 1}, {StationM: 9, OtherStationM: 13, OtherDepthM: 1}}},
 	} {
 		t.Run(tt.name, func(t *testing.T) {
-			a := drawn("A", 1.0, geo.XY{X: 0}, geo.XY{X: 5}, geo.XY{X: 10}, geo.XY{X: 15}, geo.XY{X: 20})
+			a := fixture.Line("A", 1.0, geo.XY{X: 0}, geo.XY{X: 5}, geo.XY{X: 10}, geo.XY{X: 15}, geo.XY{X: 20})
 			a.Setup.Utility = trace.Water
 			s := &trace.Sheet{Lines: []trace.Line{a}, Records: tt.records}
 			KnownCrossings(s, NewIndex(s.Records))
@@ -73,8 +74,8 @@ func TestKnownLinesCrossTraces(t *testing.T) {
 
 // A record of a line that was traced too is told once, by the trace.
 func TestKnownLineThatWasTraced(t *testing.T) {
-	a := drawn("A", 1.0, geo.XY{X: 0}, geo.XY{X: 10}, geo.XY{X: 20})
-	b := drawn("B", 1.5, geo.XY{X: 5, Y: -8}, geo.XY{X: 5, Y: -4}, geo.XY{X: 5, Y: 4}, geo.XY{X: 5, Y: 8})
+	a := fixture.Line("A", 1.0, geo.XY{X: 0}, geo.XY{X: 10}, geo.XY{X: 20})
+	b := fixture.Line("B", 1.5, geo.XY{X: 5, Y: -8}, geo.XY{X: 5, Y: -4}, geo.XY{X: 5, Y: 4}, geo.XY{X: 5, Y: 8})
 	for _, tt := range []struct {
 		name string
 		at   float64

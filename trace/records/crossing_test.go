@@ -7,33 +7,25 @@ import (
 	"loamline.example/geo"
 	"loamline.example/trace"
 	"loamline.example/trace/finding"
+	"loamline.example/trace/tracetest/fixture"
 )
 
-func drawn(name string, depthM float64, pts ...geo.XY) trace.Line {
-	var p trace.Part
-	pl := geo.NewPolyline(pts)
-	for i, q := range pts {
-		p.Vertices = append(p.Vertices, trace.Vertex{Pos: q, StationM: pl.Station(i), DepthM: depthM, Horizontal95M: 0.1})
-	}
-	return trace.Line{Setup: trace.LineSetup{Name: name, DiameterM: trace.Unknown}, Centerline: &trace.Centerline{Parts: []trace.Part{p}}}
-}
-
 func TestCrossings(t *testing.T) {
-	a := drawn("A", 1.0, geo.XY{X: 0}, geo.XY{X: 20})
+	a := fixture.Line("A", 1.0, geo.XY{X: 0}, geo.XY{X: 20})
 	tests := []struct {
 		name  string
 		other trace.Line
 		want  []finding.Crossing
 	}{
-		{"crosses", drawn("B", 1.5, geo.XY{X: 5, Y: -3}, geo.XY{X: 5, Y: 3}), []finding.Crossing{{StationM: 5, SeparationM: 0, DepthDifferenceM: 0.5}}},
-		{"comes close", drawn("B", 1.5, geo.XY{X: 5, Y: 0.4}, geo.XY{X: 5, Y: 3}), []finding.Crossing{{StationM: 5, SeparationM: 0.4, DepthDifferenceM: 0.5}}},
-		{"stays away", drawn("B", 1.5, geo.XY{X: 5, Y: 2}, geo.XY{X: 5, Y: 3}), nil},
-		{"crosses twice", drawn("B", 1, geo.XY{X: 5, Y: -3}, geo.XY{X: 5, Y: 3}, geo.XY{X: 9, Y: 3}, geo.XY{X: 9, Y: -3}),
+		{"crosses", fixture.Line("B", 1.5, geo.XY{X: 5, Y: -3}, geo.XY{X: 5, Y: 3}), []finding.Crossing{{StationM: 5, SeparationM: 0, DepthDifferenceM: 0.5}}},
+		{"comes close", fixture.Line("B", 1.5, geo.XY{X: 5, Y: 0.4}, geo.XY{X: 5, Y: 3}), []finding.Crossing{{StationM: 5, SeparationM: 0.4, DepthDifferenceM: 0.5}}},
+		{"stays away", fixture.Line("B", 1.5, geo.XY{X: 5, Y: 2}, geo.XY{X: 5, Y: 3}), nil},
+		{"crosses twice", fixture.Line("B", 1, geo.XY{X: 5, Y: -3}, geo.XY{X: 5, Y: 3}, geo.XY{X: 9, Y: 3}, geo.XY{X: 9, Y: -3}),
 			[]finding.Crossing{{StationM: 5, OtherStationM: 3}, {StationM: 9, OtherStationM: 13}}},
-		{"sways about it", drawn("B", 1, geo.XY{X: 1, Y: -0.1}, geo.XY{X: 5, Y: 0.1}, geo.XY{X: 9, Y: -0.1}, geo.XY{X: 13, Y: 0.1}),
+		{"sways about it", fixture.Line("B", 1, geo.XY{X: 1, Y: -0.1}, geo.XY{X: 5, Y: 0.1}, geo.XY{X: 9, Y: -0.1}, geo.XY{X: 13, Y: 0.1}),
 			[]finding.Crossing{{StationM: 3}}},
-		{"the same line", drawn("B", 1, geo.XY{X: 0}, geo.XY{X: 4}, geo.XY{X: 8}, geo.XY{X: 20}), []finding.Crossing{{StationM: 0}}},
-		{"comes back after a detour", drawn("B", 1, geo.XY{X: 5, Y: -3}, geo.XY{X: 7, Y: 9}, geo.XY{X: 9, Y: -3}),
+		{"the same line", fixture.Line("B", 1, geo.XY{X: 0}, geo.XY{X: 4}, geo.XY{X: 8}, geo.XY{X: 20}), []finding.Crossing{{StationM: 0}}},
+		{"comes back after a detour", fixture.Line("B", 1, geo.XY{X: 5, Y: -3}, geo.XY{X: 7, Y: 9}, geo.XY{X: 9, Y: -3}),
 			[]finding.Crossing{{StationM: 5.5}, {StationM: 8.5}}},
 	}
 	for _, tt := range tests {
@@ -55,8 +47,8 @@ func TestCrossings(t *testing.T) {
 // A crossing is a finding of one line; the other line's page must know it too.
 func TestCrossingsAreSeenFromBothLines(t *testing.T) {
 	s := &trace.Sheet{Lines: []trace.Line{
-		drawn("A", 1.0, geo.XY{X: 0}, geo.XY{X: 20}),
-		drawn("B", 1.5, geo.XY{X: 5, Y: 3}, geo.XY{X: 5, Y: -3}),
+		fixture.Line("A", 1.0, geo.XY{X: 0}, geo.XY{X: 20}),
+		fixture.Line("B", 1.5, geo.XY{X: 5, Y: 3}, geo.XY{X: 5, Y: -3}),
 	}}
 	for i, cs := range Crossings(s.Lines) {
 		for _, c := range cs {

@@ -7,6 +7,7 @@ import (
 	"loamline.example/geo"
 	"loamline.example/trace"
 	"loamline.example/trace/finding"
+	"loamline.example/trace/tracetest/fixture"
 )
 
 // Beside a flagged stretch the bands hold the true line: the displacement that is
@@ -25,7 +26,7 @@ func TestBandsHoldWhatIsSuspected(t *testing.T) {
 		{finding.BleedOver{Grade: trace.GradeWatch, WidenLeftM: 0.3, LnDepth95: 1}, 1, 0.1, 0.05},
 	} {
 		c.b.FromM, c.b.ToM = 20, 40
-		l := drawn("A", 1, geo.XY{X: 0}, geo.XY{X: 10}, geo.XY{X: 15}, geo.XY{X: 30}, geo.XY{X: 50}, geo.XY{X: 60})
+		l := fixture.Line("A", 1, geo.XY{X: 0}, geo.XY{X: 10}, geo.XY{X: 15}, geo.XY{X: 30}, geo.XY{X: 50}, geo.XY{X: 60})
 		vs := l.Centerline.Parts[0].Vertices
 		for i := range vs {
 			vs[i].Depth95M = 0.05

@@ -10,16 +10,8 @@ import (
 	"loamline.example/geo"
 	"loamline.example/trace"
 	"loamline.example/trace/finding"
+	"loamline.example/trace/tracetest/fixture"
 )
-
-func drawn(name string, depthM float64, pts ...geo.XY) trace.Line {
-	var p trace.Part
-	pl := geo.NewPolyline(pts)
-	for i, q := range pts {
-		p.Vertices = append(p.Vertices, trace.Vertex{Pos: q, StationM: pl.Station(i), DepthM: depthM, Horizontal95M: 0.1})
-	}
-	return trace.Line{Setup: trace.LineSetup{Name: name, DiameterM: trace.Unknown}, Centerline: &trace.Centerline{Parts: []trace.Part{p}}}
-}
 
 // Widths from the centerline in millimetres: the arithmetic of a half-width
 // plus half the outer diameter. 4.5 in is the outer diameter of nominal 4 in
@@ -46,7 +38,7 @@ func TestHalfWidth(t *testing.T) {
 }
 
 func TestZonesHoldTheLineAndEachOther(t *testing.T) {
-	l := drawn("A", 1, geo.XY{X: 0}, geo.XY{X: 10}, geo.XY{X: 20}, geo.XY{X: 20, Y: 12})
+	l := fixture.Line("A", 1, geo.XY{X: 0}, geo.XY{X: 10}, geo.XY{X: 20}, geo.XY{X: 20, Y: 12})
 	l.Centerline.Parts[0].Vertices[1].Horizontal95M = 0.6
 	bleed := finding.BleedOver{Line: "A", FromM: 4, ToM: 8, WidenLeftM: 0.5}
 	rule := trace.Tolerance{HalfWidthM: 0.4572, MeasuredFrom: "edge"}
@@ -89,7 +81,7 @@ func TestZonesHoldTheLineAndEachOther(t *testing.T) {
 // Where the trace may have followed another line, the caution zone holds the
 // line's own course too, with its error, and what lies between stays out.
 func TestCautionHoldsTheOwnCourse(t *testing.T) {
-	l := drawn("A", 1, geo.XY{X: 0}, geo.XY{X: 10}, geo.XY{X: 20})
+	l := fixture.Line("A", 1, geo.XY{X: 0}, geo.XY{X: 10}, geo.XY{X: 20})
 	jump := finding.BleedOver{Line: "A", FromM: 4, ToM: 16, Jump: true, WidenRightM: 5,
 		OwnCourse: []trace.CourseStrip{{Path: []geo.XY{{X: 4, Y: -4}, {X: 16, Y: -4}}, Half95M: []float64{0.3, 0.3}}}}
 	_, caution, err := Draw(l.Centerline, []trace.Finding{jump}, trace.Tolerance{HalfWidthM: 0.5, MeasuredFrom: "centerline"}, l.Setup)
@@ -133,7 +125,7 @@ func TestWideningHasShoulders(t *testing.T) {
 			t.Errorf("at %g m: %g, want %g", at, got, want)
 		}
 	}
-	l := drawn("A", 1, geo.XY{X: 0}, geo.XY{X: 20})
+	l := fixture.Line("A", 1, geo.XY{X: 0}, geo.XY{X: 20})
 	_, caution, err := Draw(l.Centerline, []trace.Finding{finding.BleedOver{FromM: 4, ToM: 8, WidenRightM: 1}}, trace.Tolerance{HalfWidthM: 0.5, MeasuredFrom: "centerline"}, l.Setup)
 	if err != nil {
 		t.Fatal(err)
