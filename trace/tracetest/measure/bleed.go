@@ -150,12 +150,17 @@ func Bleed(ctx context.Context, o Options) ([]BleedRow, error) {
 	return rows, nil
 }
 
-// bleedOne maps one job with one set of columns and judges its main line.
+// bleedOne makes one job and judges it with one set of columns.
 func bleedOne(ctx context.Context, o Options, k kind, seed uint64, set ColumnSet) (*BleedScore, []BleedCase, error) {
 	j, err := k.World.Make(k.Family.Name, seed)
 	if err != nil {
 		return nil, nil, err
 	}
+	return bleedOf(ctx, o, k, j, set)
+}
+
+// bleedOf maps a job with one set of columns and judges its main line.
+func bleedOf(ctx context.Context, o Options, k kind, j tracetest.Job, set ColumnSet) (*BleedScore, []BleedCase, error) {
 	m, err := runMap(ctx, j, set.layout())
 	if err != nil {
 		return nil, nil, err
@@ -165,7 +170,7 @@ func bleedOne(ctx context.Context, o Options, k kind, seed uint64, set ColumnSet
 		return nil, nil, err
 	}
 	b := bleedJudge{m: m, line: line, truth: j.Lines[0], score: &BleedScore{Lines: 1},
-		about: BleedCase{World: k.World, Family: k.Family.Name, Columns: set.Name, Seed: seed}}
+		about: BleedCase{World: k.World, Family: k.Family.Name, Columns: set.Name, Seed: j.Seed}}
 	b.judge()
 	var why string
 	if b.score.Verdicts, why, err = m.verdict(o, line.Setup.Name); err != nil {

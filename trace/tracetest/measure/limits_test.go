@@ -75,7 +75,7 @@ func TestLimitsOnFixedJobs(t *testing.T) {
 				}
 			}
 			suspect := func(j tracetest.Job, k kind) {
-				s, _, err := bleedOne(context.Background(), Options{}, k, j.Seed, ColumnSets[0])
+				s, _, err := bleedOf(context.Background(), Options{}, k, j, ColumnSets[0])
 				if err != nil {
 					t.Fatal(err)
 				}
