@@ -20,6 +20,7 @@ import (
 	"loamline.example/export/geojson"
 	"loamline.example/export/internal/check"
 	"loamline.example/export/internal/sample"
+	"loamline.example/export/internal/testdatabase"
 	"loamline.example/export/layer"
 	"loamline.example/trace"
 	"loamline.example/trace/tracetest/study"
@@ -321,7 +322,7 @@ func TestArchiveManyWriters(t *testing.T) {
 			t.Errorf("%d files for %d archives", len(left), rounds)
 		}
 	})
-	t.Run("postgis", func(t *testing.T) { everyRound(t, func(int) string { return check.EmptyDatabase(t) }) })
+	t.Run("postgis", func(t *testing.T) { everyRound(t, func(int) string { return testdatabase.Empty(t) }) })
 }
 
 // A busy archive is waited for, and a stop ends the waiting.

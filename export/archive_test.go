@@ -12,8 +12,8 @@ import (
 	"github.com/jackc/pgx/v5"
 
 	"loamline.example/export/archive"
-	"loamline.example/export/internal/check"
 	"loamline.example/export/internal/sample"
+	"loamline.example/export/internal/testdatabase"
 	"loamline.example/geo"
 	"loamline.example/trace"
 )
@@ -43,7 +43,7 @@ func eachArchive(t *testing.T, test func(t *testing.T, a kept)) {
 			func(sql string) error { _, err := db.Exec(sql); return err }})
 	})
 	t.Run("postgis", func(t *testing.T) {
-		url := check.EmptyDatabase(t)
+		url := testdatabase.Empty(t)
 		a := open(t, url)
 		conn, err := pgx.Connect(t.Context(), url)
 		if err != nil {

@@ -8,6 +8,7 @@ import (
 
 	"loamline.example/export/internal/check"
 	"loamline.example/export/internal/sample"
+	"loamline.example/export/internal/testdatabase"
 	"loamline.example/export/layer"
 	"loamline.example/trace"
 )
@@ -15,7 +16,7 @@ import (
 // openEmpty opens the test's database without a job in it.
 func openEmpty(t *testing.T) *database {
 	t.Helper()
-	a, err := Open(t.Context(), check.EmptyDatabase(t))
+	a, err := Open(t.Context(), testdatabase.Empty(t))
 	if err != nil {
 		t.Fatal(err)
 	}

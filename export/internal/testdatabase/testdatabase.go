@@ -1,4 +1,6 @@
-package check
+// Package testdatabase gives tests a database of their own. It stands alone, so that only
+// tests that ask one are linked with a client of it.
+package testdatabase
 
 import (
 	"context"
@@ -11,10 +13,10 @@ import (
 	"github.com/jackc/pgx/v5"
 )
 
-// EmptyDatabase is a database of this test program's own, without the product's
+// Empty is a database of this test program's own, without the product's
 // tables, on the server that LOAMLINE_TEST_POSTGIS names: tests of several packages
 // run at once. The test is skipped where no server is named.
-func EmptyDatabase(t *testing.T) (address string) {
+func Empty(t *testing.T) (address string) {
 	t.Helper()
 	if os.Getenv("LOAMLINE_TEST_POSTGIS") == "" {
 		t.Skip("LOAMLINE_TEST_POSTGIS is not set: nothing is tested against a database")
