@@ -10,6 +10,8 @@ import (
 	"path/filepath"
 	"strings"
 	"testing"
+
+	"loamline.example/trace/tracetest/study"
 )
 
 // ledger is the counts that a map states.
@@ -102,7 +104,7 @@ func TestLedgerOfDamagedFiles(t *testing.T) {
 	whole = everyThird(whole)
 
 	r := rand.New(rand.NewPCG(1, 2))
-	for i := range 12 {
+	for i := range study.Of(6, 12) {
 		t.Run(fmt.Sprintf("cut %d", i), func(t *testing.T) {
 			cut := whole[:200+r.IntN(len(whole)-200)]
 			if l, ok := mapped(t, cut); ok {
