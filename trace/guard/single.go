@@ -10,8 +10,9 @@ import (
 )
 
 // A single reading up to mostJogM off the line, and many times its own error, is as well of
-// a jog of the line as it is a leap, and the band holds it; farther off it is told alone, for a band of that width says
-// nothing any more. Judgement: fittings set a line aside by a metre or two.
+// a jog of the line as it is a leap, and the band holds it; farther off it is told alone,
+// for a band of that width says nothing any more. Judgement: fittings set a line aside by a
+// metre or two.
 const mostJogM = 2.5
 
 // mostSingles is how many places of single readings are told one by one; more are told as
@@ -28,15 +29,19 @@ type single struct {
 // alone tells of single readings that were set aside off the line and are in no block:
 // nothing tells a leap from a short way aside. Each is told where the line may go aside
 // to it, which is between the readings before and after it, and those whose stretches
-// meet are told together.
+// meet are told together. The band is asked for at each of them by itself.
 func (v *view) alone(walk []int, reported map[int]bool) []Breach {
 	var all []single
+	var out []Breach
 	for k, i := range walk {
 		if reported[i] || v.Readings[i].Status != trace.StatusSetAside || v.feet[i].part < 0 || v.inZone(i) || math.Abs(v.sigmas(i)) < singleLimit {
 			continue
 		}
 		lo, hi := v.between(walk, k)
 		all = append(all, single{v.feet[i].part, lo, hi, []int{i}})
+		if f := v.feet[i]; f.distM <= mostJogM && f.distM >= leastOwnOut*v.ownM(i) && !f.beyond {
+			out = append(out, Breach{Kind: Between, FromM: lo, ToM: hi, BandM: f.distM + 2*v.ownM(i)})
+		}
 	}
 	slices.SortStableFunc(all, func(a, b single) int { return cmp.Or(cmp.Compare(a.part, b.part), cmp.Compare(a.lo, b.lo)) })
 	var joined []single
@@ -50,18 +55,13 @@ func (v *view) alone(walk []int, reported map[int]bool) []Breach {
 	if n := len(joined); n > mostSingles {
 		joined = []single{{lo: joined[0].lo, hi: joined[n-1].hi, which: which(all)}}
 	}
-	out := make([]Breach, len(joined))
-	for k, s := range joined {
-		b := Breach{Kind: Uncovered, FromM: s.lo, ToM: s.hi, Covered: true, Readings: len(s.which)}
-		farthest := 0.0
+	for _, s := range joined {
+		farthestM := 0.0
 		for _, i := range s.which {
-			f := v.feet[i]
-			if farthest = math.Max(farthest, f.distM); f.distM <= mostJogM && f.distM >= leastOwnOut*v.ownM(i) && !f.beyond {
-				b.BandM = math.Max(b.BandM, f.distM+2*v.ownM(i))
-			}
+			farthestM = math.Max(farthestM, v.feet[i].distM)
 		}
-		b.Remark = remark.SingleReadings{N: len(s.which), Row: v.Readings[s.which[0]].Row, FarthestM: farthest, Fates: v.fates(s.which)}
-		out[k] = b
+		out = append(out, Breach{Kind: Uncovered, FromM: s.lo, ToM: s.hi, Covered: true, Readings: len(s.which),
+			Remark: remark.SingleReadings{N: len(s.which), Row: v.Readings[s.which[0]].Row, FarthestM: farthestM, Fates: v.fates(s.which)}})
 	}
 	return out
 }
