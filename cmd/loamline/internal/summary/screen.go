@@ -18,11 +18,7 @@ const (
 // columns is how wide a text without colour is on a terminal.
 func columns(text string) int { return runewidth.StringWidth(text) }
 
-// screenRows is how many rows lines of text without colour take, those that are wider
-// than the screen broken by the terminal.
-func screenRows(text string) (rows int) {
-	for line := range strings.Lines(text) {
-		rows += max(1, (columns(strings.TrimSuffix(line, "\n"))+screenColumns-1)/screenColumns)
-	}
-	return rows
+// screenRows is how many rows of the screen lines of text take.
+func screenRows(text string) int {
+	return strings.Count(strings.TrimSuffix(wrap(text, screenColumns), "\n"), "\n") + 1
 }

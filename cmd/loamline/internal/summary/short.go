@@ -27,25 +27,25 @@ func Short(w io.Writer, s *trace.Sheet, written []string) {
 	kinds := checkKinds(s, list)
 	// Problems are told in as many kinds as leave the whole check list in full, else one.
 	for problems := maxProblems; ; problems-- {
-		plain := summaryBody(false, s, problems)
+		plain := body(false, s, problems)
 		var end strings.Builder
-		summaryEnd(&end, false, checkHead(nil, len(list), false), nil, written)
+		ending(&end, false, checkHead(nil, len(list), false), nil, written)
 		rows := screenHeight + max(0, min(maxLines, len(s.Lines))-tableRows) - screenRows(plain) - screenRows(end.String())
 		checks, whole := fitChecks(kinds, rows)
 		if whole && listRows(checks) <= rows || problems <= 1 {
-			text := summaryBody(k, s, problems)
+			text := body(k, s, problems)
 			end.Reset()
-			summaryEnd(&end, k, checkHead(checks, len(list), whole), checks, written)
-			io.WriteString(forReading(w), text+end.String())
+			ending(&end, k, checkHead(checks, len(list), whole), checks, written)
+			write(w, text+end.String())
 			return
 		}
 	}
 }
 
-// summaryBody is the short summary down to the check list, with so many kinds of problems.
-func summaryBody(k ink, s *trace.Sheet, problems int) string {
+// body is the short summary down to the check list, with so many kinds of problems.
+func body(k ink, s *trace.Sheet, problems int) string {
 	var w strings.Builder
-	summaryHead(&w, s)
+	headline(&w, s)
 	if s.MovedM > 0 {
 		fmt.Fprintf(&w, "  %s\n", s.Frame.In(s.Job.Units))
 	}
@@ -59,7 +59,7 @@ func summaryBody(k ink, s *trace.Sheet, problems int) string {
 	return w.String()
 }
 
-func summaryHead(w io.Writer, s *trace.Sheet) {
+func headline(w io.Writer, s *trace.Sheet) {
 	var tracedM float64
 	drawn := 0
 	for _, l := range s.Lines {
@@ -186,9 +186,9 @@ func checkHead(checks []string, items int, whole bool) string {
 	return "Check before digging (" + Plural(items, "item") + ", all in full with --verbose):"
 }
 
-// summaryEnd is what both summaries end with: what to check, the files, and
+// ending is what both summaries end with: what to check, the files, and
 // what holds for every map.
-func summaryEnd(w io.Writer, k ink, head string, checks, written []string) {
+func ending(w io.Writer, k ink, head string, checks, written []string) {
 	if head != "" {
 		fmt.Fprintf(w, "\n%s\n", k.in(inkBold, head))
 		for _, text := range checks {

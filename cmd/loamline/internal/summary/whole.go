@@ -15,7 +15,7 @@ import (
 // Whole prints all that is known of a job: what --verbose asks for.
 func Whole(to io.Writer, s *trace.Sheet, written []string) {
 	k, w := inkFor(to), &strings.Builder{}
-	summaryHead(w, s)
+	headline(w, s)
 	fmt.Fprintf(w, "  %s\n", s.Frame.In(s.Job.Units))
 	for i := range s.Lines {
 		tellLine(w, k, s, &s.Lines[i])
@@ -31,8 +31,8 @@ func Whole(to io.Writer, s *trace.Sheet, written []string) {
 	for _, a := range advice.MostImportantFirst(s) {
 		checks = append(checks, words.Item(s.Job.Units, a))
 	}
-	summaryEnd(w, k, checkHead(checks, len(checks), true), checks, written)
-	io.WriteString(forReading(to), w.String())
+	ending(w, k, checkHead(checks, len(checks), true), checks, written)
+	write(to, w.String())
 }
 
 // lineHead tells what a line is, how long, how sure, and on how many readings.

@@ -8,37 +8,26 @@ import (
 	"golang.org/x/term"
 )
 
-// forReading is w, for texts that are written as a whole: on a terminal their lines are
-// broken between words, and go on under their first word.
-func forReading(w io.Writer) io.Writer {
-	f, ok := w.(*os.File)
-	if !ok || !term.IsTerminal(int(f.Fd())) {
-		return w
+// write writes a text: on a terminal its lines are broken between words, and go on under
+// their first word.
+func write(w io.Writer, text string) {
+	if f, ok := w.(*os.File); ok && term.IsTerminal(int(f.Fd())) {
+		if width, _, err := term.GetSize(int(f.Fd())); err == nil && width >= leastWidth {
+			text = wrap(text, width)
+		}
 	}
-	width, _, err := term.GetSize(int(f.Fd()))
-	if err != nil || width < leastWidth {
-		return w
-	}
-	return wordWrapper{w, width}
+	io.WriteString(w, text)
 }
 
 // leastWidth is what a line is broken to at least: a narrower terminal breaks it itself.
 const leastWidth = 40
 
-type wordWrapper struct {
-	to    io.Writer
-	width int
-}
-
-func (w wordWrapper) Write(text []byte) (int, error) {
+func wrap(text string, width int) string {
 	var b strings.Builder
-	for line := range strings.Lines(string(text)) {
-		b.WriteString(wrapLine(line, w.width))
+	for line := range strings.Lines(text) {
+		b.WriteString(wrapLine(line, width))
 	}
-	if _, err := io.WriteString(w.to, b.String()); err != nil {
-		return 0, err
-	}
-	return len(text), nil
+	return b.String()
 }
 
 // wrapLine breaks a line between its words. Blanks between words stay as they are, as
