@@ -19,7 +19,7 @@ type BleedOver struct {
 	FromM, ToM   float64
 	Path         []geo.XY
 	Grade        trace.Grade
-	Score        float64 // 0 to 1: how likely signal couples here, see package bleed
+	Score        float64 // probability that the mark is displaced there by more than 0.10 m or the depth by more than 25 %
 	Neighbor     string  // trace.UnknownNeighbor where no known line is near
 	SeparationM  float64
 	Evidence     []trace.Remark
