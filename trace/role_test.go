@@ -1,6 +1,7 @@
 package trace_test
 
 import (
+	"fmt"
 	"go/ast"
 	"go/token"
 	"path/filepath"
@@ -34,6 +35,50 @@ func TestFindingsStandInOnePlace(t *testing.T) {
 				t.Errorf("%s: a kind of finding: it belongs in trace/finding", fset.Position(fn.Pos()))
 			}
 		}
+	})
+}
+
+// What is done by kind of finding goes through finding.PerKind, whose tests name an
+// output that lacks one: no switch stands elsewhere.
+func TestFindingsAreSwitchedInOnePlace(t *testing.T) {
+	const registry = "../trace/finding/perkind.go"
+	switches := 0
+	eachGoFile(t, func(path string, fset *token.FileSet, f *ast.File) {
+		path = filepath.ToSlash(path)
+		inside := filepath.ToSlash(filepath.Dir(path)) == "../trace/finding"
+		ast.Inspect(f, func(n ast.Node) bool {
+			s, ok := n.(*ast.TypeSwitchStmt)
+			if !ok || !overFindings(s, inside) {
+				return true
+			}
+			if switches++; path != registry {
+				t.Errorf("%s: a switch over findings: it belongs in finding.PerKind", fset.Position(s.Pos()))
+			}
+			return true
+		})
+	})
+	if switches == 0 {
+		t.Errorf("no switch over findings in %s", registry)
+	}
+}
+
+// overFindings tells whether a case of a switch is a kind of finding.
+func overFindings(s *ast.TypeSwitchStmt, inside bool) bool {
+	kinds := map[string]bool{}
+	for _, f := range finding.All() {
+		_, name, _ := strings.Cut(fmt.Sprintf("%T", f), ".")
+		kinds[name] = true
+	}
+	return slices.ContainsFunc(s.Body.List, func(c ast.Stmt) bool {
+		return slices.ContainsFunc(c.(*ast.CaseClause).List, func(e ast.Expr) bool {
+			switch e := e.(type) {
+			case *ast.SelectorExpr:
+				return nameOf(e.X) == "finding" && kinds[e.Sel.Name]
+			case *ast.Ident:
+				return inside && kinds[e.Name]
+			}
+			return false
+		})
 	})
 }
 

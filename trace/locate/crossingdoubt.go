@@ -30,21 +30,20 @@ func doubtCrossings(lines []trace.Line) {
 	}
 }
 
+// doubtsDepths tells which findings say that no depth is to be compared where they are.
+var doubtsDepths = finding.PerKind[bool]{
+	BleedOver: grave,
+	Doubt:     func(finding.Doubt) bool { return true },
+	Else:      func(trace.Finding) bool { return false },
+}
+
 // depthDoubted reports that a depth at a station must not be compared: another line's
 // signal is suspected, the readings contradict the line, or its band reaches the
 // surface.
 func depthDoubted(l *trace.Line, stationM float64) bool {
 	for _, f := range l.Findings {
 		from, to := f.Span()
-		if !(from <= stationM && stationM <= to) {
-			continue
-		}
-		switch f := f.(type) {
-		case finding.BleedOver:
-			if grave(f) {
-				return true
-			}
-		case finding.Doubt:
+		if from <= stationM && stationM <= to && doubtsDepths.Of(f) {
 			return true
 		}
 	}

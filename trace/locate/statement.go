@@ -107,15 +107,19 @@ func worstOf(p trace.Part, findings []trace.Finding) worst {
 	return w
 }
 
+// againstBands tells which findings say that no band is to be stated where they are.
+var againstBands = finding.PerKind[bool]{
+	BleedOver: func(finding.BleedOver) bool { return true },
+	Doubt:     func(finding.Doubt) bool { return true },
+	Else:      func(trace.Finding) bool { return false },
+}
+
 // doubtful reports whether anything on a line is said against a station: bleed-over of
 // any grade, a jump, or readings that contradict the line.
 func doubtful(findings []trace.Finding, stationM float64) bool {
 	for _, f := range findings {
-		switch f.(type) {
-		case finding.BleedOver, finding.Doubt:
-			if from, to := f.Span(); from <= stationM && stationM <= to {
-				return true
-			}
+		if from, to := f.Span(); from <= stationM && stationM <= to && againstBands.Of(f) {
+			return true
 		}
 	}
 	return false
