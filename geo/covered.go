@@ -91,9 +91,9 @@ func closest(p, q, a, b XY) (on XY, t float64) {
 			best, on, t = d, c, share
 		}
 	}
-	try(p, footShare(a, b, p))
-	try(q, footShare(a, b, q))
-	try(p.Lerp(q, footShare(p, q, a)), 0)
-	try(p.Lerp(q, footShare(p, q, b)), 1)
+	try(p, FootShare(a, b, p))
+	try(q, FootShare(a, b, q))
+	try(p.Lerp(q, FootShare(p, q, a)), 0)
+	try(p.Lerp(q, FootShare(p, q, b)), 1)
 	return on, t
 }

@@ -91,17 +91,17 @@ func (l Polyline) NearestWithin(q XY, fromM, toM float64) Foot {
 		if l.stations[i+1] < fromM || l.stations[i] > toM {
 			continue
 		}
-		if f := l.footOn(i, q); math.Abs(f.OffsetM) < math.Abs(best.OffsetM) {
+		if f := l.FootOn(i, q); math.Abs(f.OffsetM) < math.Abs(best.OffsetM) {
 			best = f
 		}
 	}
 	return best
 }
 
-// footOn returns the foot of q on one segment.
-func (l Polyline) footOn(i int, q XY) Foot {
+// FootOn returns the foot of q on one segment.
+func (l Polyline) FootOn(i int, q XY) Foot {
 	a, b := l.Points[i], l.Points[i+1]
-	t := footShare(a, b, q)
+	t := FootShare(a, b, q)
 	at := a.Lerp(b, t)
 	d := q.Dist(at)
 	if b.Sub(a).Cross(q.Sub(a)) > 0 {
@@ -110,14 +110,14 @@ func (l Polyline) footOn(i int, q XY) Foot {
 	return Foot{l.stations[i] + t*(l.stations[i+1]-l.stations[i]), d, at, i}
 }
 
-// footShare returns how far along ab the foot of q is, held to [0, 1].
-func footShare(a, b, q XY) float64 {
-	ab := b.Sub(a)
-	n2 := ab.Dot(ab)
+// FootShare returns how far along ab the foot of q is, held to [0, 1]; 0 where a is b.
+func FootShare(a, b, q XY) float64 {
+	abX, abY := b.X-a.X, b.Y-a.Y
+	n2 := abX*abX + abY*abY
 	if n2 == 0 {
 		return 0
 	}
-	return max(0, min(1, q.Sub(a).Dot(ab)/n2))
+	return max(0, min(1, ((q.X-a.X)*abX+(q.Y-a.Y)*abY)/n2))
 }
 
 // Slice returns the part of the path between two stations, with the vertices

@@ -81,7 +81,7 @@ func (x *PolylineIndex) search(k int, q XY, best *Foot) {
 		from := (k - x.leafs + 1) * leafSegments
 		for i := from; i < min(from+leafSegments, len(x.line.Points)-1); i++ {
 			// Of two feet equally far, the one nearer to the start stands.
-			if f, d := x.line.footOn(i, q), math.Abs(best.OffsetM); math.Abs(f.OffsetM) < d || math.Abs(f.OffsetM) == d && i < best.Segment {
+			if f, d := x.line.FootOn(i, q), math.Abs(best.OffsetM); math.Abs(f.OffsetM) < d || math.Abs(f.OffsetM) == d && i < best.Segment {
 				*best = f
 			}
 		}

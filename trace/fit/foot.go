@@ -66,25 +66,14 @@ func (r *run) wholeFoot(i int, p geo.XY) {
 
 // legFoot2 is legFoot with the square of the distance.
 func legFoot2(a, b, q geo.XY) (u, d2 float64) {
-	abx, aby, qx, qy := b.X-a.X, b.Y-a.Y, q.X-a.X, q.Y-a.Y
-	if n := abx*abx + aby*aby; n > 0 {
-		u = (qx*abx + qy*aby) / n
-		if u < 0 {
-			u = 0
-		} else if u > 1 {
-			u = 1
-		}
-	}
-	dx, dy := qx-u*abx, qy-u*aby
-	return u, dx*dx + dy*dy
+	u = geo.FootShare(a, b, q)
+	d := q.Sub(a).Sub(b.Sub(a).Scale(u))
+	return u, d.Dot(d)
 }
 
 // legFoot returns the share along a leg of the foot of q, and its distance.
 func legFoot(a, b, q geo.XY) (u, d float64) {
-	ab := b.Sub(a)
-	if n := ab.Dot(ab); n > 0 {
-		u = clamp(q.Sub(a).Dot(ab)/n, 0, 1)
-	}
+	u = geo.FootShare(a, b, q)
 	return u, q.Dist(a.Lerp(b, u))
 }
 

@@ -75,7 +75,7 @@ func (x *lineIndex) rasterize(i int, visit func(cell)) {
 // near returns the foot of q on the legs around one of them, where it lies
 // within a distance and inside of those legs.
 func (x *lineIndex) near(q geo.XY, leg int, withinM float64) (geo.Foot, bool) {
-	const reach = 6
+	const reach = 6 // legs to either side. Judgement: time
 	lo, hi := max(0, leg-reach), min(len(x.line.Points)-2, leg+reach)
 	best, leastM := lo, math.Inf(1)
 	for i := lo; i <= hi; i++ {
@@ -84,7 +84,7 @@ func (x *lineIndex) near(q geo.XY, leg int, withinM float64) (geo.Foot, bool) {
 		}
 	}
 	inside := (best > lo || lo == 0) && (best < hi || hi == len(x.line.Points)-2)
-	return footOn(x.line, best, q), inside && leastM <= withinM
+	return x.line.FootOn(best, q), inside && leastM <= withinM
 }
 
 // nearest returns the foot of q on the path, as geo.Polyline.Nearest does; very
@@ -97,7 +97,7 @@ func (x *lineIndex) nearest(q geo.XY) geo.Foot {
 	best := geo.Foot{OffsetM: math.Inf(1)}
 	for k := int32(0); k <= mostRings; k++ {
 		x.ring(c, k, func(i int32) {
-			if f := footOn(x.line, int(i), q); math.Abs(f.OffsetM) < math.Abs(best.OffsetM) {
+			if f := x.line.FootOn(int(i), q); math.Abs(f.OffsetM) < math.Abs(best.OffsetM) {
 				best = f
 			}
 		})
@@ -120,7 +120,7 @@ func (x *lineIndex) farFoot(q geo.XY) geo.Foot {
 	}
 	best := geo.Foot{OffsetM: math.Inf(1)}
 	for i := max(0, at-stride-1); i < min(n-1, at+stride+1); i++ {
-		if f := footOn(x.line, i, q); math.Abs(f.OffsetM) < math.Abs(best.OffsetM) {
+		if f := x.line.FootOn(i, q); math.Abs(f.OffsetM) < math.Abs(best.OffsetM) {
 			best = f
 		}
 	}
@@ -144,20 +144,4 @@ func (x *lineIndex) ring(c cell, k int32, visit func(int32)) {
 			}
 		}
 	}
-}
-
-// footOn returns the foot of q on one segment.
-func footOn(line geo.Polyline, i int, q geo.XY) geo.Foot {
-	a, b := line.Points[i], line.Points[i+1]
-	ab := b.Sub(a)
-	t := 0.0
-	if n2 := ab.Dot(ab); n2 > 0 {
-		t = clamp(q.Sub(a).Dot(ab)/n2, 0, 1)
-	}
-	at := a.Lerp(b, t)
-	d := q.Dist(at)
-	if ab.Cross(q.Sub(a)) > 0 {
-		d = -d
-	}
-	return geo.Foot{StationM: line.Station(i) + t*(line.Station(i+1)-line.Station(i)), OffsetM: d, At: at, Segment: i}
 }

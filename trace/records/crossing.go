@@ -12,7 +12,7 @@ import (
 )
 
 // NearM is how close two lines must come to be reported where they do not
-// cross: inside this, one line lies in the other's tolerance zone.
+// cross: inside this, one line lies in the other's tolerance zone. Judgement.
 const NearM = 1.0
 
 // Crossings finds where lines of a job cross, and, for pairs that do not cross,
@@ -99,11 +99,7 @@ func segmentDistance(a, b, c, d geo.XY) (distM, fab, fcd float64) {
 	}
 	distM = math.Inf(1)
 	try := func(p geo.XY, from, to geo.XY, own float64, firstLine bool) {
-		v := to.Sub(from)
-		f := 0.0
-		if n := v.Dot(v); n > 0 {
-			f = math.Max(0, math.Min(1, p.Sub(from).Dot(v)/n))
-		}
+		f := geo.FootShare(from, to, p)
 		if dist := p.Dist(from.Lerp(to, f)); dist < distM {
 			distM = dist
 			if firstLine {
