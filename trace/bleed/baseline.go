@@ -7,6 +7,8 @@ import (
 	"gonum.org/v1/gonum/blas/blas64"
 	"gonum.org/v1/gonum/floats"
 	"gonum.org/v1/gonum/lapack/lapack64"
+
+	"loamline.example/trace/receiver"
 )
 
 // wander is how a line's own depth and current change along it without any
@@ -37,9 +39,9 @@ func (w wander) correlation(distM, lenM float64) float64 {
 	return (1 + t) * math.Exp(-t)
 }
 
-// block is a Gaussian model of some columns over a window, ready for evidence:
+// gaussian is a Gaussian model of some columns over a window, ready for evidence:
 // precision, data, and their product.
-type block struct {
+type gaussian struct {
 	n      int       // rows
 	prec   []float64 // n×n precision
 	y      []float64
@@ -52,7 +54,7 @@ type block struct {
 
 // evidence returns the log density of the data, the price of explanations
 // taken off, up to a constant that is the same for all models of a window.
-func (b *block) evidence() float64 {
+func (b *gaussian) evidence() float64 {
 	var q float64
 	for i, v := range b.y {
 		q += v * b.py[i]
@@ -60,15 +62,15 @@ func (b *block) evidence() float64 {
 	return -0.5*(b.logDet+q) - b.cost
 }
 
-// newBlock inverts a covariance (destroyed) about y.
-func newBlock(cov, y []float64) *block {
+// newGaussian inverts a covariance (destroyed) about y.
+func newGaussian(cov, y []float64) *gaussian {
 	n := len(y)
 	sym := blas64.Symmetric{Uplo: blas.Upper, N: n, Stride: n, Data: cov}
 	tri, ok := lapack64.Potrf(sym)
 	if !ok {
 		return nil
 	}
-	b := &block{n: n, prec: cov, y: append([]float64(nil), y...), py: make([]float64, n)}
+	b := &gaussian{n: n, prec: cov, y: append([]float64(nil), y...), py: make([]float64, n)}
 	for i := range n {
 		b.logDet += 2 * math.Log(cov[i*n+i])
 	}
@@ -83,7 +85,7 @@ func newBlock(cov, y []float64) *block {
 }
 
 // refresh recomputes precision times y.
-func (b *block) refresh() {
+func (b *gaussian) refresh() {
 	for i := range b.n {
 		row := b.prec[i*b.n : (i+1)*b.n]
 		var sum float64
@@ -94,8 +96,8 @@ func (b *block) refresh() {
 	}
 }
 
-// turnTo gives a block other data.
-func (b *block) turnTo(y []float64) {
+// turnTo gives a gaussian other data.
+func (b *gaussian) turnTo(y []float64) {
 	if b == nil {
 		return
 	}
@@ -103,8 +105,8 @@ func (b *block) turnTo(y []float64) {
 	b.refresh()
 }
 
-// copied returns a block that can be changed without changing b; nil for none.
-func (b *block) copied() *block {
+// copied returns a gaussian that can be changed without changing b; nil for none.
+func (b *gaussian) copied() *gaussian {
 	if b == nil {
 		return nil
 	}
@@ -117,7 +119,7 @@ func (b *block) copied() *block {
 
 // allow adds an unknown amplitude of the given variance along column v, a
 // rank-one change of the covariance (Sherman and Morrison, 1950), at a price.
-func (b *block) allow(v []float64, variance, cost float64) {
+func (b *gaussian) allow(v []float64, variance, cost float64) {
 	b.cost += cost
 	b.opposed = nil
 	pv := make([]float64, b.n)
@@ -163,9 +165,9 @@ const (
 	leakSD      = 0.02
 )
 
-// depthSignalBlock models log depth (rows 0…n−1) and log signal (n…2n−1): the
+// depthSignalGaussian models log depth (rows 0…n−1) and log signal (n…2n−1): the
 // depth's wander enters the signal with the opposite sign.
-func depthSignalBlock(col *columns, lo, hi int, w wander, y []float64) *block {
+func depthSignalGaussian(col *columns, lo, hi int, w wander, y []float64) *gaussian {
 	n := hi - lo
 	m := 2 * n
 	cov := make([]float64, m*m)
@@ -195,31 +197,23 @@ func depthSignalBlock(col *columns, lo, hi int, w wander, y []float64) *block {
 		cov[(n+i)*m+n+i] += col.varS[k]
 		cov[i*m+n+i] += col.covDS[k]
 	}
-	return newBlock(cov, y)
+	return newGaussian(cov, y)
 }
 
-// nullBlock models the null offset: a small bias of the instrument and a slow
+// nullGaussian models the null offset: a small bias of the instrument and a slow
 // drift, the pull of the transmitter's lead, and noise.
-func nullBlock(col *columns, lo, hi int, y []float64) *block {
+func nullGaussian(col *columns, lo, hi int, y []float64) *gaussian {
 	n := hi - lo
 	cov := make([]float64, n*n)
 	for i := range n {
 		for j := i; j < n; j++ {
 			dist := math.Abs(col.rd[lo+i].StationM - col.rd[lo+j].StationM)
-			cov[i*n+j] = nullBiasM*nullBiasM + nullDriftM*nullDriftM*math.Exp(-dist/nullDriftLenM)
+			cov[i*n+j] = receiver.NullBiasM*receiver.NullBiasM + receiver.NullDriftM*receiver.NullDriftM*math.Exp(-dist/receiver.NullDriftLastsM)
 			for _, lead := range col.leadNull {
 				cov[i*n+j] += lead[lo+i] * lead[lo+j]
 			}
 		}
 		cov[i*n+i] += col.varN[lo+i]
 	}
-	return newBlock(cov, y)
+	return newGaussian(cov, y)
 }
-
-// The instrument's null bias and its drift along a line, one sigma, and the length
-// over which that lasts. Judgement, no source.
-const (
-	nullBiasM     = 0.02
-	nullDriftM    = 0.01
-	nullDriftLenM = 50
-)

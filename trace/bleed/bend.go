@@ -10,10 +10,10 @@ import (
 	"loamline.example/trace/receiver"
 )
 
-// bendReachDepths is how far, in depths, a bend is felt.
+// bendReachDepths is how far, in depths, a bend is felt. Judgement.
 const bendReachDepths = 8
 
-// straightEnough is the turn within reach below which a bend is not felt.
+// straightEnough is the turn within reach below which a bend is not felt. Judgement.
 const straightEnough = 6 * math.Pi / 180
 
 // bendTrust is the relative error left in what the fitted course says of its
@@ -212,13 +212,14 @@ func bendStations(path geo.Polyline, stationM, depthM float64) []float64 {
 		return out
 	}
 	// Of a line's field d²/4L² comes from beyond L on one side, 1/6400 from 40 depths on (Biot and Savart).
+	// Judgement.
 	before, after := side(-1, math.Max(40*depthM, stationM)), side(1, math.Max(40*depthM, path.Length()-stationM))
 	slices.Reverse(before)
 	return slices.Concat(before, []float64{stationM}, after)
 }
 
 // bendStep is the length of a piece of wire over its distance, where that is
-// far: a chord's field then errs by some thousandths.
+// far: a chord's field then errs by some thousandths. Judgement.
 const bendStep = 0.25
 
 // extended runs straight on beyond the ends of a path.
@@ -259,14 +260,14 @@ func (c *columns) lossPerM() float64 {
 
 // beyond carries a piece on, far past its end.
 func beyond(from, to receiver.Point) receiver.Point {
-	const far = 1000
+	const far = 1000 // legs: judgement, for beyond it nothing is felt
 	return receiver.Point{X: to.X + far*(to.X-from.X), Y: to.Y + far*(to.Y-from.Y), Z: to.Z}
 }
 
 // allowBends lets the pull of the bends be off as a whole, by the part bendTrust
 // (the current differs from leg to leg, and the fit rounds corners alike), and
 // by the loss of current between the legs of a line that comes back.
-func (b *block) allowBends(c *columns, lo, hi int, parts ...func(bendEffect) float64) {
+func (b *gaussian) allowBends(c *columns, lo, hi int, parts ...func(bendEffect) float64) {
 	var effect, loss []float64
 	for _, part := range parts {
 		for k := lo; k < hi; k++ {
@@ -280,8 +281,9 @@ func (b *block) allowBends(c *columns, lo, hi int, parts ...func(bendEffect) flo
 	b.allowEffect(loss, 1)
 }
 
-func (b *block) allowEffect(v []float64, sd float64) {
+func (b *gaussian) allowEffect(v []float64, sd float64) {
 	// Of a log, or of metres of a null, one hundredth is less than any noise: not worth a column.
+	// Judgement.
 	if slices.ContainsFunc(v, func(x float64) bool { return math.Abs(x) > 0.01 }) {
 		b.allow(v, sd*sd, 0)
 	}

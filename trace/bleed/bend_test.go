@@ -55,7 +55,7 @@ func TestBendsAllowForLoss(t *testing.T) {
 		c.bend.byLoss[k].nullM = -0.2 - 0.01*float64(k)
 		y[k] = c.bend.byLoss[k].nullM
 	}
-	without, with := nullBlock(c, 0, n, y), nullBlock(c, 0, n, y)
+	without, with := nullGaussian(c, 0, n, y), nullGaussian(c, 0, n, y)
 	with.allowBends(c, 0, n, nullEffect)
 	if gain := with.evidence() - without.evidence(); gain < 20 {
 		t.Errorf("the loss explains %.1f nats of the null, want far more", gain)

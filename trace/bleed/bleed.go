@@ -77,7 +77,7 @@ func Detect(ctx context.Context, line Line, others *Index) (Report, error) {
 	col := newColumns(line)
 	rep := Report{Notes: col.notes()}
 	if len(col.rd) >= 3 {
-		near := others.exposures(line, col)
+		near := others.neighbours(line, col)
 		jumped := jumps(line, col, others, near)
 		said, possible := likelyJumps(jumped)
 		col.leaveOut(said)

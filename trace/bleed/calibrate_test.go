@@ -9,7 +9,7 @@ import (
 // of it: most lines that show as much are coupled. What nobody drew, and what is
 // left of a line once a coupling is taken out, keep their odds.
 func TestCalibrated(t *testing.T) {
-	known := coupledFit{c: &coupler{e: exposure{at: []neighbourAt{}}}}
+	known := coupledFit{c: &coupler{e: neighbour{at: []neighbourAt{}}}}
 	unknown := coupledFit{c: &coupler{}}
 	for _, c := range []struct {
 		name  string

@@ -16,11 +16,11 @@ const closeDepths = 2
 // closeDisplaced is how often mark or depth is displaced beside a close neighbour
 // without any sign, for how often such a one may couple: 18 of 103 such stretches of
 // simulated lines were, where 0.33 was the mean of the latter, taken for no more than
-// neighbourPrior whatever the hookup.
+// neighbourPrior whatever the hookup. Judgement, for that count is by no command that is kept.
 const closeDisplaced = 0.55
 
 // closeRuns reports where a neighbour runs close and nothing was found.
-func closeRuns(col *columns, e exposure, found []Stretch) []Stretch {
+func closeRuns(col *columns, e neighbour, found []Stretch) []Stretch {
 	var out []Stretch
 	for k := 0; k < len(col.rd); k++ {
 		if !e.closeAt(k, col) || covered(found, col.rd[k].StationM, e.name) {
@@ -40,7 +40,7 @@ func closeRuns(col *columns, e exposure, found []Stretch) []Stretch {
 
 // join lets a run begin where a stretch found before it ends, and end where the
 // next begins, where the neighbour runs close in between as well.
-func (e exposure) join(s *Stretch, col *columns, from, to int, found []Stretch) {
+func (e neighbour) join(s *Stretch, col *columns, from, to int, found []Stretch) {
 	if from > 0 && e.closeAt(from-1, col) {
 		for _, o := range found {
 			if o.ToM >= col.rd[from-1].StationM && o.ToM < s.FromM {
@@ -57,7 +57,7 @@ func (e exposure) join(s *Stretch, col *columns, from, to int, found []Stretch) 
 	}
 }
 
-func (e exposure) closeAt(k int, col *columns) bool {
+func (e neighbour) closeAt(k int, col *columns) bool {
 	a := e.at[k]
 	return !math.IsNaN(a.asideM) && !a.crossing && math.Abs(a.asideM) < closeDepths*col.depth[k]
 }
@@ -74,7 +74,7 @@ func covered(found []Stretch, stationM float64, neighbour string) bool {
 	return false
 }
 
-func (e exposure) closeRun(col *columns, from, to int) (Stretch, bool) {
+func (e neighbour) closeRun(col *columns, from, to int) (Stretch, bool) {
 	length := col.rd[to].StationM - col.rd[from].StationM
 	if to-from < 2 || length < 3 {
 		return Stretch{}, false
@@ -99,7 +99,7 @@ func (e exposure) closeRun(col *columns, from, to int) (Stretch, bool) {
 // doubted tells of a record how far off it may lie for its frame alone, and
 // gives no distance where the frame alone explains it: the record may lie anywhere
 // so far about, and may be the line's own.
-func (e exposure) doubted(near remark.CloseRun, asideM float64) (trace.Remark, float64) {
+func (e neighbour) doubted(near remark.CloseRun, asideM float64) (trace.Remark, float64) {
 	doubt := remark.RecordDoubt{OffM: e.doubtM, Why: e.doubtWhy}
 	switch {
 	case e.doubtM <= 0:

@@ -46,7 +46,7 @@ const clearOfEndsM = 5
 
 // leastShareSigmas is by how much the share on a neighbour that nobody drew must differ
 // from none: the fit lets the line's own current change with it, as it does at a tee.
-// It is the 95 % band of a normal error.
+// Derived: the 95 % band of a normal error.
 const leastShareSigmas = 1.96
 
 // Log likelihoods that depth, signal and null must bring between them, or the
@@ -60,10 +60,10 @@ const (
 // bound the time. Judgement.
 const mostStretches = 4
 
-// coupled finds coupled stretches of a line: window by window, the exposure
+// coupled finds coupled stretches of a line: window by window, the neighbour
 // with the best evidence first, each taken out before the next is sought.
-func coupled(ctx context.Context, col *columns, near []exposure) ([]finding, []together, error) {
-	all := append(slices.Clone(near), exposure{name: Unknown, path: -1})
+func coupled(ctx context.Context, col *columns, near []neighbour) ([]finding, []together, error) {
+	all := append(slices.Clone(near), neighbour{name: Unknown, path: -1})
 	var out []finding
 	var more []together
 	n, from := len(col.rd), 0
@@ -88,8 +88,8 @@ func coupled(ctx context.Context, col *columns, near []exposure) ([]finding, []t
 	}
 }
 
-func (c *columns) inWindow(all []exposure, lo, hi int) ([]finding, []together) {
-	known := slices.ContainsFunc(all, func(e exposure) bool { return e.at != nil && e.near(c, lo, hi) })
+func (c *columns) inWindow(all []neighbour, lo, hi int) ([]finding, []together) {
+	known := slices.ContainsFunc(all, func(e neighbour) bool { return e.at != nil && e.near(c, lo, hi) })
 	plain := screenUnknown.sign(c, lo, hi)
 	bare := !c.hasN && !c.hasS // no column but depth: what moves together is all that can be asked
 	if !plain && (!known && !bare || !screenKnown.sign(c, lo, hi)) {
@@ -130,9 +130,9 @@ func (c *columns) inWindow(all []exposure, lo, hi int) ([]finding, []together) {
 	return out, moves
 }
 
-// bestOf is the coupling to one of the exposures with the best odds; plain tells
+// bestOf is the coupling to one of the neighbours with the best odds; plain tells
 // whether one that nobody drew is worth asking for. sigs keeps the signatures.
-func (st *uncoupled) bestOf(all []exposure, sigs [][]signature, plain bool) coupledFit {
+func (st *uncoupled) bestOf(all []neighbour, sigs [][]signature, plain bool) coupledFit {
 	c, lo, hi := st.col, st.lo, st.hi
 	best := coupledFit{logOdds: math.Inf(-1)}
 	for i, e := range all {
@@ -161,9 +161,9 @@ func (st *uncoupled) bestOf(all []exposure, sigs [][]signature, plain bool) coup
 }
 
 // near reports whether the neighbour matters to the window at all.
-func (e exposure) near(c *columns, lo, hi int) bool {
+func (e neighbour) near(c *columns, lo, hi int) bool {
 	for k := lo; k < hi; k++ {
-		if e.exposedAt(k, c) {
+		if e.parallelAt(k, c) {
 			return true
 		}
 	}
@@ -236,7 +236,7 @@ const samePlace = 2.5
 // named gives a finding of an undrawn neighbour the name of the drawn line that
 // lies where the fit puts it, if one does: two lines cannot lie in one place.
 // Where null and position do not tell the side, a drawn line does.
-func (f finding) named(all []exposure) finding {
+func (f finding) named(all []neighbour) finding {
 	if f.c.e.at != nil {
 		return f
 	}
@@ -263,13 +263,13 @@ func (f finding) named(all []exposure) finding {
 
 // beside returns the median signed distance of a drawn line from the marks of the
 // stretch, if it runs beside most of it.
-func (f finding) beside(e exposure) (asideM float64, ok bool) {
+func (f finding) beside(e neighbour) (asideM float64, ok bool) {
 	if e.at == nil {
 		return 0, false
 	}
 	var aside []float64
 	for k := f.from; k <= f.to; k++ {
-		if e.exposedAt(k, f.c.col) {
+		if e.parallelAt(k, f.c.col) {
 			aside = append(aside, e.at[k].asideM)
 		}
 	}

@@ -23,10 +23,10 @@ const (
 
 type params [pCount]float64
 
-// coupler evaluates couplings of one exposure over a window.
+// coupler evaluates couplings of one neighbour over a window.
 type coupler struct {
 	col    *columns
-	e      exposure
+	e      neighbour
 	lo, hi int
 	sideU  float64   // unknown neighbour: signed distance in depths at which pAside is 0
 	bridge []float64 // neighbour's distance from the line as about the stretch; nil to go by the marks
@@ -45,7 +45,7 @@ type effect struct {
 	edgeBy                     params // of edge
 }
 
-func newCoupler(col *columns, e exposure, lo, hi int, u float64, start params) *coupler {
+func newCoupler(col *columns, e neighbour, lo, hi int, u float64, start params) *coupler {
 	c := &coupler{col: col, e: e, lo: lo, hi: hi, sideU: u, lnD: col.localDepth(lo, hi, 4)}
 	length := col.rd[hi-1].StationM - col.rd[lo].StationM
 	mid := (col.rd[hi-1].StationM + col.rd[lo].StationM) / 2
@@ -146,6 +146,7 @@ func (p params) shareAt(stationM float64) (share, e float64, by, edgeBy params) 
 // leastShare is the share of the line's current whose effect is less than any receiver
 // shows: on depth and current at most 1.13 times the share, beside a neighbour of the
 // line's own depth (2ru²/(1+u²)² and r(1+3u²)/(1+u²)² u depths away, by superposition).
+// Judgement.
 const leastShare = 0.004
 
 // effects evaluates a coupling over the window. It is not ok where the model

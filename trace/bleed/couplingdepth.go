@@ -9,7 +9,7 @@ import (
 // from start on.
 func (c *coupler) at(x *effect, k int, start float64, p params) bool {
 	var ok, ok1, ok2, ok3 bool
-	const ds, da, dd = 0.01, 0.02, 0.02
+	const ds, da, dd = 0.01, 0.02, 0.02 // judgement, on the numerical method
 	x.response, ok = c.respond(k, x.share, p[pAside], p[pDepth2], start)
 	if !ok {
 		return false
@@ -29,7 +29,7 @@ func (c *coupler) at(x *effect, k int, start float64, p params) bool {
 
 // depthTolerance is how well, in logs, the true depth of a coupled reading is
 // solved for, by at most depthSteps steps of at most mostDepthStep, so that a secant
-// overshoots into no depth without a solution. Of the numerical method.
+// overshoots into no depth without a solution. Judgement, on the numerical method.
 const (
 	depthTolerance = 2e-3
 	depthSteps     = 8

@@ -16,7 +16,7 @@ type fitted struct {
 	pos      float64                 // and of the marks' positions
 }
 
-// Of the numerical method: the most steps and dampings tried at each, the gain of log
+// Judgement, on the numerical method: the most steps and dampings tried at each, the gain of log
 // likelihood that is worth another step, and how the damping changes with success and
 // without.
 const (
@@ -182,7 +182,7 @@ func jacobian(eff []effect, of func(response) float64) (j [pCount][]float64) {
 	return j
 }
 
-func (b *block) accumulate(h *[pCount][pCount]float64, g *params, j [pCount][]float64, r []float64) {
+func (b *gaussian) accumulate(h *[pCount][pCount]float64, g *params, j [pCount][]float64, r []float64) {
 	for a := range j {
 		w := b.times(j[a])
 		for i, v := range w {
@@ -202,7 +202,7 @@ func (b *block) accumulate(h *[pCount][pCount]float64, g *params, j [pCount][]fl
 }
 
 // times is precision times v.
-func (b *block) times(v []float64) []float64 {
+func (b *gaussian) times(v []float64) []float64 {
 	out := make([]float64, b.n)
 	for j, x := range v {
 		if x == 0 {
@@ -213,8 +213,8 @@ func (b *block) times(v []float64) []float64 {
 	return out
 }
 
-// form is v'Pv, 0 without a block.
-func (b *block) form(v []float64) float64 {
+// form is v'Pv, 0 without a gaussian.
+func (b *gaussian) form(v []float64) float64 {
 	if b == nil {
 		return 0
 	}
@@ -235,7 +235,7 @@ func (c *coupler) finish(t model, p params, eff []effect) (fitted, bool) {
 	}
 	f.cov = inverse
 	left := c.residuals(t, p, eff)
-	weigh := func(b *block, v []float64) (ratio float64) {
+	weigh := func(b *gaussian, v []float64) (ratio float64) {
 		if b == nil {
 			return 0
 		}

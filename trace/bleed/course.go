@@ -101,9 +101,11 @@ func (k *courses) project(c *columns, last int) {
 }
 
 // Of the errors of marks that are new at each reading: newPart of the stated accuracy, the
-// root of the half that does not last; where second differences show them, these scaled
-// with what is stated of the reading, to the part statedTells, and at least leastOfFound of
-// them, as stated accuracies differ by more than errors do; never less than leastWhiteM.
+// root of the half that does not last (of a mark, which is found anew at each reading; of a
+// fix by itself more lasts, receiver.CommonShare); where second differences show them, these
+// scaled with what is stated of the reading, to the part statedTells, and at least
+// leastOfFound of them, as stated accuracies differ by more than errors do; never less than
+// leastWhiteM.
 // Judgement. leastWhiteM is below receiver.LeastMarkM, as it is found and not assumed.
 const (
 	newPart      = 0.7
@@ -168,10 +170,10 @@ const (
 	wanderFromM = 50
 )
 
-// positionBlock models the marks across a piece's chord: a free line, a course
+// positionGaussian models the marks across a piece's chord: a free line, a course
 // that wanders (an integrated random walk; Wahba, 1978, JRSS B 40:364) and the
 // noise of marking and positions. y is the marks across.
-func (k courses) positionBlock(lo, hi int, wander float64, y []float64) *block {
+func (k courses) positionGaussian(lo, hi int, wander float64, y []float64) *gaussian {
 	n := hi - lo
 	cov := make([]float64, n*n)
 	for i := range n {
@@ -186,7 +188,7 @@ func (k courses) positionBlock(lo, hi int, wander float64, y []float64) *block {
 				s, t = t, s
 			}
 			s = math.Max(s, 0)
-			walk := wander * wander * s * s * (3*t - s) / 6 // covariance of an integrated random walk at s <= t
+			walk := wander * wander * s * s * (3*t - s) / 6 // derived: covariance of an integrated random walk at s <= t
 			slow := math.Sqrt(k.slow[a]*k.slow[b]) * math.Exp(-math.Abs(s-t)/k.slowM)
 			cov[i*n+j] = chordOffM*chordOffM + chordTurn*chordTurn*k.alongM[a]*k.alongM[b] + walk + slow
 		}
@@ -195,7 +197,7 @@ func (k courses) positionBlock(lo, hi int, wander float64, y []float64) *block {
 			cov[i*n+i] = nothing
 		}
 	}
-	return newBlock(cov, y)
+	return newGaussian(cov, y)
 }
 
 // What a line's course may do by itself, one sigma: turn at a place, in radians; begin to
@@ -212,7 +214,7 @@ const (
 
 // explainPosition adds bends of the course: places where its direction or its
 // curvature changes, and sideways steps, which are rarer.
-func explainPosition(b *block, c *columns, lo, hi int) {
+func explainPosition(b *gaussian, c *columns, lo, hi int) {
 	n := hi - lo
 	k := c.course
 	cost := reasonCost(n)

@@ -14,10 +14,10 @@ import (
 // readings beyond are over another conductor, to where it falls as much again or to the
 // end of the trace, whatever the marks do: a receiver that goes over stays on the
 // stronger signal. Which way the current falls, the transmitter's place tells, or else
-// the readings themselves on the two sides of the rise.
+// the readings themselves on the two sides of the rise. The figures are judgement.
 const (
 	// leastRise of ln current, and riseSigmas of its error, are no rise that noise, a bend
-	// or a lead makes. Judgement.
+	// or a lead makes.
 	leastRise  = 0.4
 	riseSigmas = 6
 	// fallSigmas of its error the slope of the current must fall on one side of a rise,

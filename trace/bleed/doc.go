@@ -92,7 +92,7 @@
 //	readings to columns     reading.go travel.go columns.go setup.go antennas.go rounding.go noise.go profile.go
 //	the line's own doing    bend.go heading.go wholefield.go elbow.go ownleg.go owndive.go lead.go openend.go
 //	air and lift            air.go lift.go
-//	neighbours within reach index.go exposure.go prior.go
+//	neighbours within reach index.go neighbour.go prior.go
 //	without coupling        baseline.go explain.go shape.go tee.go model.go uncoupled.go
 //	with coupling           response.go coupling.go couplingdepth.go signature.go
 //	search                  screen.go survey.go scan.go coupled.go windows.go couplingfit.go sums.go smallsolve.go

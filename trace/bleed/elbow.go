@@ -26,9 +26,9 @@ const (
 
 // elbowTable is what a square bend does to log depth and log signal, by distance
 // from the corner in depths, with the antennas half a depth apart and
-// straight legs of 60 depths: by Biot and Savart.
+// straight legs of 60 depths: derived by the law of Biot and Savart.
 var elbowTable = sync.OnceValue(func() (t [int(elbowReach/elbowStep) + 1]bendEffect) {
-	const legM = 60
+	const legM = 60 // depths: judgement
 	path := geo.NewPolyline([]geo.XY{{X: -legM}, {}, {Y: legM}})
 	level := profile{stationM: []float64{0}, depthM: []float64{1}}
 	for i := range t {

@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"loamline.example/trace"
+	"loamline.example/trace/receiver"
 	"loamline.example/trace/remark"
 )
 
@@ -29,7 +30,7 @@ func (c *columns) nullOffset(f finding) trace.Remark {
 	if n == 0 {
 		return nil
 	}
-	mean, band := sum/w, 1.96*math.Sqrt(1/w+nullBiasM*nullBiasM)
+	mean, band := sum/w, 1.96*math.Sqrt(1/w+receiver.NullBiasM*receiver.NullBiasM)
 	times := c.nullTimes()
 	return remark.NullOffset{OffsetM: times * math.Abs(mean), BandM: times * band, Side: sideOf(mean), N: n}
 }
@@ -38,7 +39,8 @@ func (c *columns) nullOffset(f finding) trace.Remark {
 // more, a line's own depth changes.
 const aroundM = 25
 
-// sigmas90 are to each side of a normal error's mean in its 90 % band, by its distribution.
+// sigmas90 are to each side of a normal error's mean in its 90 % band: derived
+// from its distribution.
 const sigmas90 = 1.645
 
 // depthAndCurrent compares the stretch with what lies within aroundM before and

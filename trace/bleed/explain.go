@@ -39,9 +39,9 @@ const reasonNats = 0.7
 
 func reasonCost(n int) float64 { return math.Log(2*float64(n)) + reasonNats }
 
-// explainDepthSignal adds steps and humps to a depth and signal block and
+// explainDepthSignal adds steps and humps to a depth and signal gaussian and
 // returns where the current steps.
-func explainDepthSignal(b *block, col *columns, lo, hi int) (tees []tee) {
+func explainDepthSignal(b *gaussian, col *columns, lo, hi int) (tees []tee) {
 	n := hi - lo
 	cost := reasonCost(n)
 	way := 0.0 // in which the current steps
@@ -84,7 +84,7 @@ func explainDepthSignal(b *block, col *columns, lo, hi int) (tees []tee) {
 
 // candidates lists the explanations worth trying: sharp steps, which are quick
 // to weigh at every place, say where the exact shapes are worth their time.
-func (b *block) candidates(c *columns, lo, n int) []shape {
+func (b *gaussian) candidates(c *columns, lo, n int) []shape {
 	c.shapes.turnTo(c, lo, n)
 	var out []shape
 	for _, j := range b.sharpest(n, 0, 1, currentStepSD) {
@@ -119,13 +119,13 @@ func (c *columns) everywhere(lo, n int) []shape {
 // between returns places in the gap before reading j of a window.
 func (c *columns) between(lo, j int) []float64 {
 	a, b := c.rd[lo+j-1].StationM, c.rd[lo+j].StationM
-	// A grid of quarters of the gap.
+	// A grid of quarters of the gap. Judgement.
 	return []float64{0.75*a + 0.25*b, 0.5*a + 0.5*b, 0.25*a + 0.75*b}
 }
 
 // sharpest returns the few readings before which a sharp step, with weights wD
 // and wS in the two channels, gains most.
-func (b *block) sharpest(n int, wD, wS, sd float64) []int {
+func (b *gaussian) sharpest(n int, wD, wS, sd float64) []int {
 	gains := make([]float64, n)
 	order := make([]int, 0, n-1)
 	var a, s float64
@@ -172,15 +172,17 @@ func dot(v, f []float64, from, to int) float64 {
 }
 
 // bendNullDepths is how far, in depths, a square bend pulls the null outward at the
-// corner, fading over bendReach depths (from the field of a bent wire).
+// corner, fading over bendReach depths. Derived by the law of Biot and Savart: from one to
+// six depths from the corner the null of two half-infinite legs is pulled by as much, to a
+// hundredth of a depth; nearer it comes back to the corner, farther off more is left.
 const (
 	bendNullDepths = 0.32
 	bendReach      = 4.2
 )
 
 // explainNull adds the pull of tees, and of bends that the course does not
-// show, to a null block.
-func explainNull(b *block, col *columns, lo, hi int, tees []tee) {
+// show, to a null gaussian.
+func explainNull(b *gaussian, col *columns, lo, hi int, tees []tee) {
 	n := hi - lo
 	for _, t := range tees {
 		f := make([]float64, n)
@@ -198,7 +200,7 @@ func explainNull(b *block, col *columns, lo, hi int, tees []tee) {
 			for k := range n {
 				t := math.Abs(col.rd[lo+k].StationM-col.rd[lo+j].StationM) / col.depth[lo+j]
 				f[k] = 0
-				if t < 5*bendReach { // less than one in a hundred is left: e^-5
+				if t < 5*bendReach { // judgement: less than one in a hundred is left, e^-5
 					f[k] = bendNullDepths * col.depth[lo+j] * math.Exp(-t/bendReach)
 					from, to = min(from, k), max(to, k+1)
 				}

@@ -46,7 +46,7 @@ func (h headings) within(fromM, toM, angle float64) bool {
 	if first > last {
 		return false
 	}
-	const rounding = 1e-9
+	const rounding = 1e-9 // a bound of the arithmetic
 	lo, hi := h.turned[first], h.turned[first]
 	for _, t := range h.turned[first+1 : last+1] {
 		lo, hi = math.Min(lo, t), math.Max(hi, t)

@@ -42,7 +42,7 @@ func TestFindingsWithoutAHoleAreOne(t *testing.T) {
 // spacing.
 func TestCloseRunJoinsStretch(t *testing.T) {
 	c := testColumns()
-	e := exposure{name: "B", at: make([]neighbourAt, len(c.rd))}
+	e := neighbour{name: "B", at: make([]neighbourAt, len(c.rd))}
 	for k := range e.at {
 		e.at[k] = neighbourAt{asideM: 1, depthM: 1, sigmaM: 0.05}
 	}

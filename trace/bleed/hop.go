@@ -32,5 +32,5 @@ func (c *columns) hop(edge int) (best amount, ok bool) {
 }
 
 // hopStrides is at how many places within its length the two ends of a hop are sought:
-// a grid.
+// a grid, judgement.
 const hopStrides = 12

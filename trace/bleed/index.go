@@ -86,11 +86,10 @@ func (ix *Index) foot(s segment, q geo.XY) foot {
 	p := ix.paths[s.path]
 	a, b := p.Points[s.at], p.Points[s.at+1]
 	ab := b.Sub(a)
-	t, n2 := 0.0, ab.Dot(ab)
-	if n2 > 0 {
-		t = max(0, min(1, q.Sub(a).Dot(ab)/n2))
+	if n2 := ab.Dot(ab); n2 > 0 {
 		ab = ab.Scale(1 / math.Sqrt(n2))
 	}
+	t := geo.FootShare(a, b, q)
 	at := a.Lerp(b, t)
 	return foot{int(s.path), q.Dist(at), at, ab,
 		between(p.DepthM, s.at, t, math.NaN()), between(p.SigmaM, s.at, t, trace.RecordSigmaM)}

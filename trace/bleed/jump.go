@@ -11,7 +11,7 @@ import (
 )
 
 // jumps finds runs where the marks leave the line and lie on a neighbour.
-func jumps(line Line, col *columns, ix *Index, near []exposure) []Stretch {
+func jumps(line Line, col *columns, ix *Index, near []neighbour) []Stretch {
 	var out []Stretch
 	for _, e := range near {
 		out = append(out, newMeeting(e, line, col, ix).jumps()...)
@@ -63,7 +63,7 @@ type onNeighbour struct {
 
 // meeting is one line's readings against one neighbour's path.
 type meeting struct {
-	exposure
+	neighbour
 	line Line
 	col  *columns
 	on   []onNeighbour // one a reading
@@ -71,7 +71,7 @@ type meeting struct {
 	path Path          // the neighbour's
 }
 
-func newMeeting(e exposure, line Line, col *columns, ix *Index) meeting {
+func newMeeting(e neighbour, line Line, col *columns, ix *Index) meeting {
 	m := meeting{e, line, col, make([]onNeighbour, len(col.rd)), ix.ends(e.path), ix.paths[e.path]}
 	var feet []foot
 	for k, r := range col.rd {

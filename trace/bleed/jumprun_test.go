@@ -11,7 +11,7 @@ import (
 func TestSidesOnWhichLinesDoNotPart(t *testing.T) {
 	at := func(before, after float64) meeting {
 		col := &columns{}
-		e := exposure{name: "B"}
+		e := neighbour{name: "B"}
 		for k := range 30 {
 			aside := 0.1
 			if k < 10 {
@@ -22,7 +22,7 @@ func TestSidesOnWhichLinesDoNotPart(t *testing.T) {
 			col.rd = append(col.rd, reading{StationM: 2 * float64(k), Pos: geo.XY{X: 2 * float64(k)}})
 			e.at = append(e.at, neighbourAt{asideM: aside, sigmaM: 0.05, depthM: 1})
 		}
-		return meeting{exposure: e, col: col, on: make([]onNeighbour, 30), ends: [2]geo.XY{{X: -500}, {X: 500}}}
+		return meeting{neighbour: e, col: col, on: make([]onNeighbour, 30), ends: [2]geo.XY{{X: -500}, {X: 500}}}
 	}
 	for _, c := range []struct {
 		before, after float64

@@ -53,7 +53,7 @@ type levelStep struct{ by, sigma float64 }
 // (predicted, with an error sd, the same at both ends) with steps that happen on
 // one line: of size ownSD, at a part of all places; quiet is how a level drifts.
 func stepsOdds(s []levelStep, predicted, sd, ownSD, part, quiet float64) (odds float64) {
-	const same = 0.12 // by how much the levels before and after may differ
+	const same = 0.12 // by how much the levels before and after may differ. Judgement
 	for i, x := range s {
 		q := math.Hypot(x.sigma, quiet)
 		odds -= math.Log((1-part)*normal(x.by, q) + part*normal(x.by, math.Hypot(q, ownSD)))

@@ -9,11 +9,12 @@ import (
 // to the line. Its field is upright there: it leaves the peak where it is and pulls
 // the null aside, by depth² · L/(s·√(s²+L²)) at a distance of s from a lead of
 // length L (Biot and Savart), more where less of the current is left. At which end
-// the transmitter stands, and how far from the first reading, is seldom known.
+// the transmitter stands, and how far from the first reading, is seldom known. The figures are
+// judgement.
 const (
-	leadM      = 15.0 // judgement
-	leadAwayM  = 8.0  // from the nearest reading
-	leadSD     = 0.7  // the stake need not lie square
+	leadM      = 15.0
+	leadAwayM  = 8.0 // from the nearest reading
+	leadSD     = 0.7 // the stake need not lie square
 	mostLossLn = 4.0
 )
 

@@ -24,7 +24,8 @@ const (
 
 // levelScore is the probability that such a stretch displaces a mark or a depth
 // dangerously, where no more is known: of eight in both worlds that nothing else had
-// found, three did (13 jobs a family, seeds 660000 to 660004 and 670000 to 670007).
+// found, three did (13 jobs a family, seeds 660000 to 660004 and 670000 to 670007). Judgement:
+// eight are few.
 const levelScore = 0.4
 
 // levelRuns are the stretches on another level that no suspected stretch is about.

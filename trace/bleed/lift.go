@@ -102,7 +102,7 @@ func shownStep(rds []trace.Reading) float64 {
 
 func judgeLift(g reading, r raised, depthRel, stepM float64) Check {
 	growth := r.DepthM - g.DepthM
-	noise := math.Hypot(depthRel*math.Hypot(g.DepthM, r.DepthM), stepM/math.Sqrt(6)) // of two figures, each rounded
+	noise := math.Hypot(depthRel*math.Hypot(g.DepthM, r.DepthM), stepM/math.Sqrt(6)) // derived, of two figures, each rounded
 	off := math.Abs(growth - r.RaiseM)
 	c := Check{Kind: trace.CheckLift, Index: int(r.index), StationM: r.StationM, Pos: r.Pos}
 	grows := off <= liftBand*r.RaiseM+liftSpread*noise

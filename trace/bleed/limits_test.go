@@ -113,7 +113,7 @@ func TestPriors(t *testing.T) {
 		{"direct", 512, true, 0.162}, {"direct", 33000, true, 0.405}, {"clamp", 1000, true, 0.27}, {"clamp", 1001, true, 0.45},
 		{"clamp", 29999, true, 0.45}, {"clamp", 30000, true, 0.6}, {"clamp", math.NaN(), true, 0.45}, {"", 8000, false, 0.05}, {"induction", 33000, false, 0.1125},
 	} {
-		e := exposure{}
+		e := neighbour{}
 		if c.near {
 			e.at = []neighbourAt{{}}
 		}

@@ -1,7 +1,7 @@
 package bleed
 
 // model is one wander's model of the columns of a window.
-type model struct{ ds, null, pos *block }
+type model struct{ ds, null, pos *gaussian }
 
 func (t model) log() (l float64) {
 	if t.ds != nil {
@@ -18,7 +18,7 @@ func (t model) log() (l float64) {
 
 // cost is the price of all explanations in it.
 func (t model) cost() (c float64) {
-	for _, b := range []*block{t.ds, t.null, t.pos} {
+	for _, b := range []*gaussian{t.ds, t.null, t.pos} {
 		if b != nil {
 			c += b.cost
 		}
@@ -31,14 +31,14 @@ func (t model) copied() model {
 	return model{t.ds.copied(), t.null.copied(), t.pos.copied()}
 }
 
-// turnTo gives each block other data.
+// turnTo gives each gaussian other data.
 func (t model) turnTo(y residual) {
 	t.ds.turnTo(y.ds)
 	t.null.turnTo(y.null)
 	t.pos.turnTo(y.pos)
 }
 
-// data are those of the blocks.
+// data are those of the Gaussians.
 func (t model) data() (y residual) {
 	if t.ds != nil {
 		y.ds = t.ds.y

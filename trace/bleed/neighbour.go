@@ -9,8 +9,8 @@ import (
 	"loamline.example/trace/receiver"
 )
 
-// exposure is how one neighbour lies along the line's readings.
-type exposure struct {
+// neighbour is how one neighbour lies along the line's readings.
+type neighbour struct {
 	name      string
 	path      int
 	reference bool
@@ -31,7 +31,7 @@ type neighbourAt struct {
 
 // reachDepths is how far, in depths, a neighbour's current matters here: there one of
 // the same depth and half the current moves the mark by 0.015 depths, and the null by 0.15
-// (by superposition).
+// (by superposition). Judgement.
 const reachDepths = 3
 
 // crossingAngle is the angle beyond which two lines cross rather than run
@@ -39,24 +39,24 @@ const reachDepths = 3
 // Judgement.
 const crossingAngle = 25 * math.Pi / 180
 
-// exposures lists the neighbours within reach of any reading.
-func (ix *Index) exposures(line Line, col *columns) []exposure {
+// neighbours lists the neighbours within reach of any reading.
+func (ix *Index) neighbours(line Line, col *columns) []neighbour {
 	path := geo.NewPolyline(line.Points)
 	if len(line.Points) < 2 {
 		return nil
 	}
-	var out []exposure
+	var out []neighbour
 	var feet []foot
 	for k, r := range col.rd {
 		q, dir := path.At(r.StationM), direction(path, r.StationM, col.depth[k])
 		feet = ix.feet(q, reachDepths*col.depth[k]+1, line.Exclude, feet)
 		for _, f := range feet {
-			i := slices.IndexFunc(out, func(e exposure) bool { return e.path == f.path })
+			i := slices.IndexFunc(out, func(e neighbour) bool { return e.path == f.path })
 			if i < 0 {
 				i = len(out)
 				p := ix.paths[f.path]
 				own := p.Reference && p.Utility != "" && p.Utility != trace.UnknownKind && p.Utility == line.Utility
-				out = append(out, exposure{name: p.Name, path: f.path, reference: p.Reference, doubtM: p.DoubtM, doubtWhy: p.DoubtWhy, at: outOfReach(len(col.rd)), mayBeOwn: own})
+				out = append(out, neighbour{name: p.Name, path: f.path, reference: p.Reference, doubtM: p.DoubtM, doubtWhy: p.DoubtWhy, at: outOfReach(len(col.rd)), mayBeOwn: own})
 			}
 			out[i].at[k] = seen(q, dir, f, line, k, path)
 		}
@@ -152,8 +152,8 @@ func markCrossings(at []neighbourAt, col *columns) {
 	}
 }
 
-// exposedAt reports whether the parallel model holds at reading k.
-func (e exposure) exposedAt(k int, col *columns) bool {
+// parallelAt reports whether the parallel model holds at reading k.
+func (e neighbour) parallelAt(k int, col *columns) bool {
 	a := e.at[k]
 	return !math.IsNaN(a.asideM) && !a.crossing && math.Abs(a.asideM) < reachDepths*col.depth[k]
 }

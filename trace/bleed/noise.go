@@ -114,7 +114,7 @@ func secondSigma(v []float64) float64 {
 	if len(d) < leastForMedian {
 		return math.NaN()
 	}
-	return madFactor * median(d) / math.Sqrt(6) // 1² + 2² + 1²: the variance of a second difference of white noise
+	return madFactor * median(d) / math.Sqrt(6) // derived, 1² + 2² + 1²: the variance of a second difference of white noise
 }
 
 // firstSigma is a robust standard deviation from v[k] − v[k-1].

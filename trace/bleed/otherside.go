@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"loamline.example/trace"
+	"loamline.example/trace/receiver"
 	"loamline.example/trace/remark"
 )
 
@@ -31,7 +32,7 @@ func (c *columns) nullSpeaks(from, to int) float64 {
 	if weight == 0 {
 		return 0
 	}
-	a := 1 / (1/weight + nullBiasM*nullBiasM + nullDriftM*nullDriftM)
+	a := 1 / (1/weight + receiver.NullBiasM*receiver.NullBiasM + receiver.NullDriftM*receiver.NullDriftM)
 	return gainOf(a, a*sum/weight, togetherNullSD*c.depth[(from+to)/2])
 }
 
@@ -49,10 +50,10 @@ func (c *columns) otherSide(f finding, s Stretch) (Stretch, bool) {
 		from, to = f.to+1, n-1
 	}
 	if f.c.e.at != nil {
-		for from <= to && !f.c.e.exposedAt(from, c) {
+		for from <= to && !f.c.e.parallelAt(from, c) {
 			from++
 		}
-		for from <= to && !f.c.e.exposedAt(to, c) {
+		for from <= to && !f.c.e.parallelAt(to, c) {
 			to--
 		}
 		if first && from > f.to+edgeReadings || last && to < f.from-edgeReadings {

@@ -256,11 +256,10 @@ func (c carried) beside(q geo.XY) (asideM, sigmaM float64) {
 	best := math.Inf(1)
 	for i := 0; i+1 < len(c.path); i++ {
 		a, ab := c.path[i], c.path[i+1].Sub(c.path[i])
-		n2 := ab.Dot(ab)
-		if n2 == 0 {
+		if ab.Dot(ab) == 0 {
 			continue
 		}
-		t := max(0, min(1, q.Sub(a).Dot(ab)/n2))
+		t := geo.FootShare(a, c.path[i+1], q)
 		foot := a.Lerp(c.path[i+1], t)
 		if d := q.Dist(foot); d < best {
 			best, asideM = d, d

@@ -13,6 +13,7 @@ import (
 // of the depth apart, depth off by a tenth or more) 95 in 100 do so, and two in 100, all
 // beside a line 0.3 times as deep, change it by less than keepsCurrent of that; those read
 // shallow, and the null shows a field so near. A line that dives or climbs keeps its current.
+// The figures are judgement.
 const (
 	keepsCurrent  = 0.5
 	leastDive     = 0.1 // of ln depth

@@ -49,17 +49,17 @@ const (
 // ownLegShallow is within how many of the depths shown a leg that carries the current
 // back makes the line read shallow, by a factor of two or so: by the horizontal field
 // 1/h - h/(h²+s²) of the two, a depth taken from how it falls off with height is
-// 1/(1/h + 2h/(h²+s²)), between h and h/3.
+// 1/(1/h + 2h/(h²+s²)), between h and h/3. Judgement: at six depths that is a twentieth.
 const ownLegShallow = 6
 
 // otherLegs takes stretches on signal of a neighbour that nobody drew, or that an old
 // drawing of the line itself shows, for no more than a watch where the line's own other
 // leg, or a bend, may do what was seen. The caution stays as wide.
-func (m unmapped) otherLegs(found []Stretch, near []exposure) {
+func (m unmapped) otherLegs(found []Stretch, near []neighbour) {
 	var l legs
 	for i := range found {
 		s := &found[i]
-		drawn := !slices.ContainsFunc(near, func(e exposure) bool { return e.name == s.Neighbor && e.mayBeOwn })
+		drawn := !slices.ContainsFunc(near, func(e neighbour) bool { return e.name == s.Neighbor && e.mayBeOwn })
 		if s.Neighbor != Unknown && drawn || s.Grade == trace.GradeWatch || s.Jump {
 			continue
 		}
@@ -171,6 +171,7 @@ type leg struct {
 }
 
 // legStepM is how far apart places on a way are, legReachM the farthest leg asked for.
+// Judgement: time.
 const (
 	legStepM  = 0.5
 	legReachM = 30

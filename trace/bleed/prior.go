@@ -32,7 +32,7 @@ const (
 	highFreqHz = 30000
 )
 
-func (c *columns) prior(e exposure, lo, hi int) float64 {
+func (c *columns) prior(e neighbour, lo, hi int) float64 {
 	p := neighbourPrior
 	if e.at == nil {
 		p = unknownPrior
@@ -42,9 +42,9 @@ func (c *columns) prior(e exposure, lo, hi int) float64 {
 }
 
 // priorAmong is prior, with a mind to what else is drawn near.
-func (c *columns) priorAmong(e exposure, all []exposure, lo, hi int) float64 {
+func (c *columns) priorAmong(e neighbour, all []neighbour, lo, hi int) float64 {
 	p := c.prior(e, lo, hi)
-	if e.at == nil && slices.ContainsFunc(all, func(o exposure) bool { return o.at != nil && o.near(c, lo, hi) }) {
+	if e.at == nil && slices.ContainsFunc(all, func(o neighbour) bool { return o.at != nil && o.near(c, lo, hi) }) {
 		p = min(mostPrior, displacedKnown*p)
 	}
 	return p

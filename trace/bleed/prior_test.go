@@ -13,17 +13,17 @@ func TestDrawnNearMakesAnotherPlaceLikelier(t *testing.T) {
 	for k := range c.rd {
 		c.rd[k].FreqHz = 8192
 	}
-	drawn := func(asideM float64) exposure {
-		e := exposure{name: "B", at: outOfReach(3)}
+	drawn := func(asideM float64) neighbour {
+		e := neighbour{name: "B", at: outOfReach(3)}
 		for k := range e.at {
 			e.at[k].asideM = asideM
 		}
 		return e
 	}
-	undrawn := exposure{name: Unknown, path: -1}
-	alone := c.priorAmong(undrawn, []exposure{undrawn}, 0, 3)
+	undrawn := neighbour{name: Unknown, path: -1}
+	alone := c.priorAmong(undrawn, []neighbour{undrawn}, 0, 3)
 	for _, a := range []struct{ asideM, times float64 }{{1, displacedKnown}, {5, 1}} {
-		all := []exposure{drawn(a.asideM), undrawn}
+		all := []neighbour{drawn(a.asideM), undrawn}
 		if p := c.priorAmong(undrawn, all, 0, 3); math.Abs(p-a.times*alone) > 1e-9 {
 			t.Errorf("a line drawn %.0f m off: %.3f, want %.0f times %.3f", a.asideM, p, a.times, alone)
 		}

@@ -19,7 +19,7 @@ type profile struct {
 }
 
 // levelEnough is the change of depth, a metre of line, below which the field is
-// that of a level line: at 10 % the two differ by less than one in a hundred.
+// that of a level line. Judgement: at 10 % the two differ by less than one in a hundred.
 const levelEnough = 0.1
 
 func newProfile(c *columns) profile {

@@ -14,8 +14,8 @@ type response struct {
 	lnField float64 // log of the lower antenna's field over that of the line alone
 }
 
-// Of the numerical method: the most Newton steps to the line and to the null, and how far
-// one of the latter goes, in depths; the part of the farthest place at which the slope of
+// Judgement, on the numerical method: the most Newton steps to the line and to the null, and
+// how far one of the latter goes, in depths; the part of the farthest place at which the slope of
 // the field has a solution up to which one is taken, as the mark slides away there; and the
 // ratio of the two antennas' signals that shows some depth at all, to a thousandth.
 const (

@@ -51,7 +51,7 @@ func newRounding(rd []reading) rounding {
 			r.run[k]++
 		}
 		last = x.DepthM
-		r.sd[k] = r.stepM / math.Sqrt(12) / x.DepthM // a figure stands for all within its step
+		r.sd[k] = r.stepM / math.Sqrt(12) / x.DepthM // derived: a figure stands for all within its step
 		if !(x.SignalLow > 0) && !(x.Signal > 0) {
 			r.inSignal[k] = -1
 		}

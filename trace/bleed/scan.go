@@ -24,16 +24,16 @@ type scanner struct {
 	bt, nb     linear
 }
 
-// moments are sums over a segment: precision and score of the signature and of
+// segmentSums are sums over a segment: precision and score of the signature and of
 // the sharing current, and the part of null and marks in the signature.
-type moments struct {
+type segmentSums struct {
 	tt, tc, cc, bt, bc, ntt, nbt float64
 	sharingSD                    float64
 }
 
 // logRatioAbove integrates amplitude and sharing out of the evidence; false
 // where it cannot exceed floor, found out without a logarithm.
-func (m moments) logRatioAbove(floor float64) (float64, bool) {
+func (m segmentSums) logRatioAbove(floor float64) (float64, bool) {
 	a, b := m.tt+m.ntt, m.bt+m.nbt
 	g1, g2 := b-a, m.bc-m.tc
 	v1, v2 := amplitudeSD*amplitudeSD, m.sharingSD*m.sharingSD
@@ -64,7 +64,7 @@ func (s *scanner) fill(g signature) {
 		clear(into)
 		own, nb := 0.0, 0.0
 		for _, x := range []struct {
-			b *block
+			b *gaussian
 			t []float64
 		}{{s.null, g.n}, {s.pos, g.shift}} {
 			if x.b == nil {
@@ -109,9 +109,9 @@ func (s *scanner) fillDepthSignal(g signature, k int) {
 	s.tc.whole[k] = wholeC + 2*tc + gd*ds[k] + gs*ss[k]
 }
 
-// moments of the signature that was filled in last.
-func (s *scanner) moments(g signature, i, j int) moments {
-	m := moments{sharingSD: g.sharingSD(), ntt: s.nt.of(i, j), nbt: s.nb.of(i, j)}
+// sums are those of the signature that was filled in last.
+func (s *scanner) sums(g signature, i, j int) segmentSums {
+	m := segmentSums{sharingSD: g.sharingSD(), ntt: s.nt.of(i, j), nbt: s.nb.of(i, j)}
 	if s.model.ds != nil {
 		m.tt, m.tc, m.cc = s.tt.of(i, j), s.tc.of(i, j), s.onSS.of(i, j)
 		m.bt, m.bc = s.bt.of(i, j), s.toS.of(i, j)
@@ -119,11 +119,11 @@ func (s *scanner) moments(g signature, i, j int) moments {
 	return m
 }
 
-// roughly gives the moments of a signature as if its mean over the segment
+// roughly gives the sums of a signature as if its mean over the segment
 // stood at every reading of it.
-func (s *scanner) roughly(g rough, i, j int) moments {
+func (s *scanner) roughly(g rough, i, j int) segmentSums {
 	l := 1 / float64(j-i+1)
-	m := moments{sharingSD: g.sharingSD}
+	m := segmentSums{sharingSD: g.sharingSD}
 	if s.model.ds != nil {
 		d, e := l*g.d.of(i, j), l*g.s.of(i, j)
 		dd, ds, ss := s.onDD.of(i, j), s.onDS.of(i, j), s.onSS.of(i, j)
@@ -167,14 +167,14 @@ func (s *scanner) best(sigs []signature, floor float64) segmentFit {
 		ok.sum(flags(g.ok))
 		for _, x := range s.segments {
 			// A signature that changes along the segment may bring somewhat
-			// more than one that does not.
+			// more than one that does not. Judgement.
 			if 1.2*x.bound+1+g.prior < out.logRatio {
 				break
 			}
 			if ok.of(x.i, x.j) < float64(x.j-x.i+1) {
 				continue
 			}
-			if l, up := s.moments(g, x.i, x.j).logRatioAbove(out.logRatio - g.prior); up && l+g.prior > out.logRatio {
+			if l, up := s.sums(g, x.i, x.j).logRatioAbove(out.logRatio - g.prior); up && l+g.prior > out.logRatio {
 				out = segmentFit{x.i, x.j, q, l + g.prior}
 			}
 		}

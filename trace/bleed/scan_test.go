@@ -30,8 +30,8 @@ func testColumns() *columns {
 func TestScannerSums(t *testing.T) {
 	c := testColumns()
 	n := len(c.rd)
-	ds := depthSignalBlock(c, 0, n, wanders[0], append(append([]float64{}, c.lnD...), c.lnS...))
-	s := scanner{survey: newSurvey(c, 0, n, model{ds: ds, null: nullBlock(c, 0, n, c.null)})}
+	ds := depthSignalGaussian(c, 0, n, wanders[0], append(append([]float64{}, c.lnD...), c.lnS...))
+	s := scanner{survey: newSurvey(c, 0, n, model{ds: ds, null: nullGaussian(c, 0, n, c.null)})}
 	g := newSignature(0.4, n)
 	for k := range n {
 		g.set(k, response{shiftM: 0.1, nullM: 0.08, lnDepth: 0.1, lnField: 0.2})
@@ -42,9 +42,9 @@ func TestScannerSums(t *testing.T) {
 		for k := x.i; k <= x.j; k++ {
 			v[k], v[n+k], w[k] = g.d[k], g.s[k], g.n[k]
 		}
-		m, rough := s.moments(g, x.i, x.j), rough{}
+		m, rough := s.sums(g, x.i, x.j), rough{}
 		rough.take(g)
-		for name, got := range map[string]moments{"finely": m, "roughly": s.roughly(rough, x.i, x.j)} {
+		for name, got := range map[string]segmentSums{"finely": m, "roughly": s.roughly(rough, x.i, x.j)} {
 			if want := ds.form(v); math.Abs(got.tt-want) > 1e-9*want {
 				t.Errorf("%s, %d to %d: depth and signal weigh %g, want %g", name, x.i, x.j, got.tt, want)
 			}

@@ -3,6 +3,8 @@ package bleed
 import (
 	"math"
 	"slices"
+
+	"loamline.example/trace/receiver"
 )
 
 // A screen looks for any sign at all, in time linear in the readings, so that
@@ -25,7 +27,7 @@ var (
 	screenUnknown = screen{nullZ: 4.2, changeZ: 4.8, currentD: 0.07, depthD: math.Inf(1), acrossM: math.Inf(1)}
 )
 
-// screenLengths are the lengths of running means, in readings: a grid.
+// screenLengths are the lengths of running means, in readings: a grid, judgement.
 var screenLengths = []int{3, 5, 8, 13, 21, 34, 55}
 
 // sign reports whether readings [lo, hi) show anything.
@@ -66,7 +68,7 @@ func (s screen) nullSign(c *columns, lo, hi int) bool {
 			mean := (v[i+l] - v[i]) / p
 			bend := bendTrust * (bent[i+l] - bent[i]) / p // off alike at all of them
 			lead := (leadSigma[i+l] - leadSigma[i]) / p
-			if math.Abs(mean) > s.nullZ*math.Sqrt(1/p+nullBiasM*nullBiasM+bend*bend+lead*lead) {
+			if math.Abs(mean) > s.nullZ*math.Sqrt(1/p+receiver.NullBiasM*receiver.NullBiasM+bend*bend+lead*lead) {
 				return true
 			}
 		}
@@ -85,8 +87,8 @@ func (c *columns) known(lo, hi int, get func(k int) (v, bend float64, ok bool)) 
 	return values, bends
 }
 
-// leastScreened is the number of values below which changes cannot be told:
-// the shortest length within and on both sides.
+// leastScreened is the number of values below which changes cannot be told;
+// derived: the shortest length within and on both sides.
 const leastScreened = 9
 
 // changes reports whether some running mean differs from the mean of both

@@ -26,8 +26,8 @@ func (f shape) dense(rows int) []float64 {
 	return v
 }
 
-// quad is f'Wf of a depth and signal block with the precision W.
-func (b *block) quad(f shape) float64 {
+// quad is f'Wf of a depth and signal gaussian with the precision W.
+func (b *gaussian) quad(f shape) float64 {
 	if f.opposed {
 		return within(b.contrast(), b.n/2, f.d, f.from)
 	}
@@ -50,8 +50,8 @@ func within(m []float64, stride int, f []float64, from int) (a float64) {
 	return a
 }
 
-// contrast is the precision of a depth and signal block as opposed shapes see it.
-func (b *block) contrast() []float64 {
+// contrast is the precision of a depth and signal gaussian as opposed shapes see it.
+func (b *gaussian) contrast() []float64 {
 	if b.opposed != nil {
 		return b.opposed
 	}
@@ -68,7 +68,7 @@ func (b *block) contrast() []float64 {
 }
 
 // score is f'Wy.
-func (b *block) score(f shape) float64 {
+func (b *gaussian) score(f shape) float64 {
 	n := b.n / 2
 	onD := floats.Dot(f.d, b.py[f.from:][:len(f.d)])
 	if f.opposed {

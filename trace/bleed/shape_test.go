@@ -29,7 +29,7 @@ func TestShapeAgainstWholeMatrix(t *testing.T) {
 			}
 		}
 	}
-	b := newBlock(cov, random(2*n))
+	b := newGaussian(cov, random(2*n))
 	for _, f := range []shape{
 		{from: 3, d: random(2), s: random(n - 3)},
 		{from: 0, s: random(n)},

@@ -6,7 +6,7 @@ import "math"
 // show, relative to no coupling, reading by reading.
 type signature struct {
 	share  float64 // of the line's current on the neighbour; negative: opposed
-	prior  float64 // log weight among the signatures of its exposure
+	prior  float64 // log weight among the signatures of its neighbour
 	asideM float64 // median distance, for words
 	u      float64 // unknown neighbour: distance in depths; else sigmas off
 	depth2 float64 // factor on the neighbour's assumed depth
@@ -17,11 +17,12 @@ type signature struct {
 	shift  []float64 // mark minus true line, metres
 }
 
-// shares are the currents tried on a neighbour, as parts of the line's own: a grid.
+// shares are the currents tried on a neighbour, as parts of the line's own: a grid,
+// judgement.
 var shares = []float64{-0.85, -0.6, -0.42, -0.28, -0.16, 0.16, 0.28, 0.42, 0.6, 0.85}
 
 // Grids of starting points, which a fit moves, as parts of the line's depth: depths of a
-// drawn neighbour that nobody read, and distances and depths of one that nobody drew.
+// drawn neighbour that nobody read, and distances and depths of one that nobody drew. Judgement.
 var (
 	unknownDepths = []float64{0.7, 1, 1.4}
 	undrawnAside  = []float64{0.5, 0.9, 1.6}
@@ -31,7 +32,7 @@ var (
 // signatures lists the hypotheses for a neighbour over readings [lo, hi): a known
 // one stands as far off as it is drawn, and by the given numbers of sigmas
 // farther to the right.
-func (e exposure) signatures(col *columns, lo, hi int, moves ...float64) []signature {
+func (e neighbour) signatures(col *columns, lo, hi int, moves ...float64) []signature {
 	if e.at == nil {
 		return unknownSignatures(col, lo, hi)
 	}
@@ -52,7 +53,7 @@ func (e exposure) signatures(col *columns, lo, hi int, moves ...float64) []signa
 
 // depthFactors are the neighbour's depths tried: its own where known, else
 // shallower, level and deeper.
-func (e exposure) depthFactors(lo, hi int) []float64 {
+func (e neighbour) depthFactors(lo, hi int) []float64 {
 	for k := lo; k < hi; k++ {
 		if !math.IsNaN(e.at[k].depthM) {
 			return []float64{1}
@@ -95,12 +96,12 @@ func (g *signature) set(i int, p response) {
 	g.ok[i], g.d[i], g.s[i], g.n[i], g.shift[i] = true, p.lnDepth, p.lnField+g.sharingMean(), p.nullM, p.shiftM
 }
 
-func (e exposure) signature(col *columns, lo, hi int, move, depthFactor, r float64) (signature, bool) {
+func (e neighbour) signature(col *columns, lo, hi int, move, depthFactor, r float64) (signature, bool) {
 	g := newSignature(r, hi-lo)
 	some := false
 	var aside []float64
 	for k := lo; k < hi; k++ {
-		if !e.exposedAt(k, col) {
+		if !e.parallelAt(k, col) {
 			continue
 		}
 		at := e.at[k]
@@ -144,7 +145,7 @@ func unknownSignatures(col *columns, lo, hi int) []signature {
 }
 
 // sameDepthRel is by how much less than which a depth differs to show the same, which
-// saves time: a fiftieth is less than its error.
+// saves time: a fiftieth is less than its error. Judgement.
 const sameDepthRel = 0.02
 
 func unknownSignature(col *columns, lo, hi int, u, f, r float64) (signature, bool) {

@@ -44,7 +44,7 @@ func TestOwnCourseBendsWithTheStreet(t *testing.T) {
 				c.rd[i].StationM = c.rd[i-1].StationM + c.rd[i].Pos.Dist(c.rd[i-1].Pos)
 			}
 		}
-		m := meeting{exposure: exposure{at: outOfReach(len(c.rd))}, line: line, col: c, on: make([]onNeighbour, len(c.rd))}
+		m := meeting{neighbour: neighbour{at: outOfReach(len(c.rd))}, line: line, col: c, on: make([]onNeighbour, len(c.rd))}
 		from, to := leaveM/2, len(at)-1
 		if away < 0 {
 			from, to = 0, len(at)-1-leaveM/2

@@ -8,7 +8,7 @@ import (
 )
 
 // stretches grades and words what was found.
-func (c *columns) stretches(found []finding, near []exposure) []Stretch {
+func (c *columns) stretches(found []finding, near []neighbour) []Stretch {
 	var out, others []Stretch
 	for _, f := range found {
 		s := Stretch{
@@ -114,12 +114,13 @@ func (f finding) lnDepth95() float64 {
 
 // minLnDepthSD is the least error of a depth beside another conductor, one sigma:
 // a mismatch of null and peak of 2.5 cm, which hardly shows, already goes with 6 %
-// (two lines 1 m deep and 1 m apart, by superposition of their fields).
+// (two lines 1 m deep and 1 m apart, by superposition of their fields). Judgement.
 const minLnDepthSD = 0.06
 
 // What a fit's own covariance leaves out of a displacement: it reads a little
 // small, its error is larger than told, and the two-conductor model errs by a
-// part of it and by a floor in metres. Set against simulated traces.
+// part of it and by a floor in metres. Judgement, set
+// against simulated traces by no command that is kept.
 const (
 	shiftBias      = 1.1
 	fitSDFactor    = 1.5
@@ -163,7 +164,7 @@ func sideOf(m float64) trace.Side {
 
 // inOrder puts stretches in station order. What coupling explains worse than a
 // jump on the same readings is left out, and close runs fill what is left.
-func inOrder(jumped, coupled []Stretch, near []exposure, col *columns) []Stretch {
+func inOrder(jumped, coupled []Stretch, near []neighbour, col *columns) []Stretch {
 	out := slices.Clone(jumped)
 	for _, s := range coupled {
 		if !slices.ContainsFunc(jumped, func(j Stretch) bool { return j.Grade != trace.GradeWatch && overlap(j, s) > 0.5*(s.ToM-s.FromM) }) {

@@ -16,7 +16,7 @@ type extent struct {
 // survey is an account of a window with the sums of its precision and scores,
 // channel by channel, over any segment, and the segments worth a look.
 type survey struct {
-	model                         // any block may be nil
+	model                         // any gaussian may be nil
 	onDD, onDS, onSS quadratic    // of log depth and log signal
 	across           [2]quadratic // of the null and of the marks
 	toD, toS         linear       // scores
@@ -37,7 +37,7 @@ func newSurvey(col *columns, lo, hi int, t model) *survey {
 		v.toD.sum(t.ds.py[:n])
 		v.toS.sum(t.ds.py[n:])
 	}
-	for i, b := range []*block{t.null, t.pos} {
+	for i, b := range []*gaussian{t.null, t.pos} {
 		if b != nil {
 			v.across[i].sum(n, func(k int) []float64 { return b.prec[k*n : (k+1)*n] })
 			v.scores[i].sum(b.py)
@@ -57,12 +57,12 @@ func leastLengthM(depthM float64) float64 { return math.Max(3, leastLengthDepths
 const leastLengthDepths = 2.5
 
 // mostPlaces is up to how many readings of a window stretches and other explanations are
-// tried at each: of as many or more, at every second or third, to save time.
+// tried at each: of as many or more, at every second or third, to save time. Judgement.
 const mostPlaces = 80
 
 // list lists the admissible segments: at least three readings and leastLengthM
 // long. What a coupling that is the same all along a segment brings is
-// at most half the form of the scores in the inverse precision, block by block.
+// at most half the form of the scores in the inverse precision, gaussian by gaussian.
 func (v *survey) list() {
 	n := v.hi - v.lo
 	at := func(k int) float64 { return v.col.rd[v.lo+k].StationM }

@@ -35,11 +35,12 @@ func teeNull(alongM, depthM float64) float64 {
 // tee is an accepted current step, at a station of the line.
 type tee struct{ stationM float64 }
 
-// teeShares are the shares tried; between them the amplitude is free: a grid.
+// teeShares are the shares tried; between them the amplitude is free: a grid,
+// judgement.
 var teeShares = []float64{0.15, 0.3, 0.5, 0.7, -0.3, -0.9}
 
 // feltDepths is how far from a step, in depths, the field still sees it: there
-// it is a thousandth of the step, and so is what the depth shown differs.
+// it is a thousandth of the step, and so is what the depth shown differs. Judgement.
 const feltDepths = 16
 
 // felt returns the first reading of a window that sees a step at a station.

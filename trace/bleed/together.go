@@ -207,7 +207,8 @@ func (st *uncoupled) allowTogether(g together) func(model) model {
 	return func(t model) model { return st.allowed(t, g, true, true) }
 }
 
-// currentAlone is the place of a change of current among what a line does alone.
+// currentAlone is the place of a change of current among what a line does alone: derived
+// from the order in alone.
 const currentAlone = 1
 
 // alone lists what the line itself may do along the stretch: go deeper, lose current,
@@ -245,8 +246,8 @@ func (st *uncoupled) alone(g together) []func(model) model {
 // wanders, other explanations allowed.
 func (st *uncoupled) under(change func(model) model) float64 {
 	var l []float64
-	of := map[*block]float64{}
-	once := func(b *block, log func() float64) float64 {
+	of := map[*gaussian]float64{}
+	once := func(b *gaussian, log func() float64) float64 {
 		if b == nil {
 			return 0
 		}
@@ -289,7 +290,7 @@ func (st *uncoupled) measure(g *together) {
 }
 
 // amountOf is the amplitude of one column, another one left free.
-func (b *block) amountOf(v, other []float64, sd, otherSD float64) amount {
+func (b *gaussian) amountOf(v, other []float64, sd, otherSD float64) amount {
 	if other != nil {
 		b = b.copied()
 		b.allow(other, otherSD*otherSD, 0)

@@ -40,7 +40,7 @@ func (st *uncoupled) sharpen(g *together) {
 			return []float64{edge}
 		}
 		a, b := c.rd[st.lo+i-1].StationM, c.rd[st.lo+i].StationM
-		// A grid over the gap between two readings.
+		// A grid over the gap between two readings. Judgement.
 		return []float64{0.8*a + 0.2*b, 0.5*a + 0.5*b, 0.2*a + 0.8*b}
 	}
 	best, top := math.Inf(-1), *g
@@ -128,7 +128,7 @@ func (st *uncoupled) allowed(t model, g together, depthSignal, others bool) mode
 	}
 	depth := st.col.depth[st.lo+(g.from+g.to)/2]
 	for _, x := range []struct {
-		b  **block
+		b  **gaussian
 		sd float64
 	}{{&t.null, togetherNullSD * depth}, {&t.pos, togetherAcrossSD * depth}} {
 		if *x.b != nil && others {

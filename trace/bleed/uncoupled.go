@@ -12,8 +12,8 @@ type uncoupled struct {
 	col                         *columns
 	lo, hi                      int
 	y                           residual
-	null                        *block
-	pos                         []*block // one a wander of the course
+	null                        *gaussian
+	pos                         []*gaussian // one a wander of the course
 	inflated, inflatedExplained model
 	surveyed                    []*survey
 	raw                         []model // no explanations yet
@@ -26,19 +26,19 @@ type uncoupled struct {
 func newUncoupled(col *columns, lo, hi int, y residual) *uncoupled {
 	st := &uncoupled{col: col, lo: lo, hi: hi, y: y}
 	if col.hasN {
-		st.null = nullBlock(col, lo, hi, y.null)
+		st.null = nullGaussian(col, lo, hi, y.null)
 		st.null.allowBends(col, lo, hi, nullEffect)
 	}
 	if col.course.usable {
 		for _, w := range courseWanders {
-			st.pos = append(st.pos, col.course.positionBlock(lo, hi, w, y.pos))
+			st.pos = append(st.pos, col.course.positionGaussian(lo, hi, w, y.pos))
 		}
 	} else {
-		st.pos = []*block{nil}
+		st.pos = []*gaussian{nil}
 	}
 	st.inflated = model{null: st.null, pos: st.pos[0]}
 	if col.hasD || col.hasS {
-		st.inflated.ds = depthSignalBlock(col.inflated(searchNoise), lo, hi, wanders[0], y.ds)
+		st.inflated.ds = depthSignalGaussian(col.inflated(searchNoise), lo, hi, wanders[0], y.ds)
 	}
 	return st
 }
@@ -48,11 +48,11 @@ func (st *uncoupled) fitAll() {
 	if st.raw != nil {
 		return
 	}
-	ds := []*block{nil}
+	ds := []*gaussian{nil}
 	if st.inflated.ds != nil {
 		ds = ds[:0]
 		for _, w := range wanders {
-			b := depthSignalBlock(st.col, st.lo, st.hi, w, st.y.ds)
+			b := depthSignalGaussian(st.col, st.lo, st.hi, w, st.y.ds)
 			b.allowBends(st.col, st.lo, st.hi, depthEffect, signalEffect)
 			b.cost -= math.Log(w.prior * float64(len(wanders)))
 			ds = append(ds, b)
@@ -68,8 +68,8 @@ func (st *uncoupled) fitAll() {
 
 // combine fits models of every wander of depth and current with every
 // wander of the course.
-func (st *uncoupled) combine(ds []*block, null *block, pos []*block) {
-	var posTold []*block
+func (st *uncoupled) combine(ds []*gaussian, null *gaussian, pos []*gaussian) {
+	var posTold []*gaussian
 	for _, p := range pos {
 		posTold = append(posTold, st.explained(model{pos: p}).pos)
 	}
@@ -89,7 +89,7 @@ func (st *uncoupled) explained(raw model) model {
 	return t
 }
 
-// explain adds those to a model's own blocks.
+// explain adds those to a model's own Gaussians.
 func (st *uncoupled) explain(t model) {
 	var tees []tee
 	if t.ds != nil {
@@ -135,9 +135,9 @@ type candidate struct {
 	effects []effect // of the fit that start comes from
 }
 
-// candidates scans an exposure's signatures for the best segments of each sign
+// candidates scans a neighbour's signatures for the best segments of each sign
 // of the share, without and with other explanations, and fits them with inflated noise.
-func (st *uncoupled) candidates(e exposure, sigs []signature) []candidate {
+func (st *uncoupled) candidates(e neighbour, sigs []signature) []candidate {
 	var out []candidate
 	floor := e.floor()
 	for _, v := range st.surveys() {
@@ -178,7 +178,7 @@ func (st *uncoupled) candidates(e exposure, sigs []signature) []candidate {
 	return out[:min(3, len(out))]
 }
 
-func (e exposure) floor() float64 {
+func (e neighbour) floor() float64 {
 	if e.at == nil {
 		return searchFloorUnknown
 	}
@@ -230,7 +230,7 @@ func known(found []candidate, k candidate) bool {
 // half the step of a walk of readings 1 to 2 m apart. Judgement, and the fit moves it.
 const startBeyondM = 0.7
 
-func (st *uncoupled) start(e exposure, g signature, f segmentFit, t model) (candidate, bool) {
+func (st *uncoupled) start(e neighbour, g signature, f segmentFit, t model) (candidate, bool) {
 	p := params{pFrom: st.col.rd[st.lo+f.from].StationM - startBeyondM, pTo: st.col.rd[st.lo+f.to].StationM + startBeyondM,
 		pEdge: math.Log(usualEdgeM), pShare: g.share, pDepth2: math.Log(g.depth2), pOwn: g.sharingMean()}
 	if e.at != nil {
@@ -252,7 +252,7 @@ const hopeless = 8
 
 // couple returns the log evidence of coupling to one neighbour
 // over none, and the fit that carries it.
-func (st *uncoupled) couple(e exposure, sigs []signature) (float64, coupledFit) {
+func (st *uncoupled) couple(e neighbour, sigs []signature) (float64, coupledFit) {
 	best := coupledFit{logOdds: math.Inf(-1)}
 	found := st.candidates(e, sigs)
 	if len(found) == 0 || found[0].gain < searchLeast {
@@ -340,10 +340,10 @@ func (st *uncoupled) refine(k candidate, w int) (fitted, bool) {
 }
 
 // explainedWithout seeks explanations in what a coupling leaves, and returns
-// blocks that allow them, with the data as they are.
+// Gaussians that allow them, with the data as they are.
 func (st *uncoupled) explainedWithout(c *coupler, p params, eff []effect, w int) model {
 	raw := st.raw[w]
-	t := raw.copied() // once: a block of a window is some 300 kB
+	t := raw.copied() // once: a gaussian of a window is some 300 kB
 	t.turnTo(c.residuals(raw, p, eff))
 	st.explain(t)
 	t.turnTo(raw.data())

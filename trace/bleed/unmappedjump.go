@@ -105,7 +105,7 @@ func (c *columns) widenForOther(s *Stretch, f finding) {
 // widenToOwnRecord widens the caution of a stretch on signal of a neighbour whose record
 // may be an old drawing of the line itself to that record: two currents look much the same
 // over either conductor, and then the marks are on the other one.
-func widenToOwnRecord(s *Stretch, f finding, near []exposure) {
+func widenToOwnRecord(s *Stretch, f finding, near []neighbour) {
 	if f.coupled < suspectCoupled {
 		return
 	}

@@ -1,6 +1,10 @@
 package bleed
 
-import "math"
+import (
+	"math"
+
+	"loamline.example/trace/receiver"
+)
 
 // unseenShares are the shares of the line's current that a neighbour may carry
 // over readings [from, to] without a sign in the columns.
@@ -31,7 +35,7 @@ func (c *columns) unseenShares(from, to int) unseenShares {
 	}
 	if weight > 0 {
 		s.nullIsThere, s.nullM = true, sum/weight
-		s.sdM = math.Sqrt(1/weight + nullBiasM*nullBiasM + nullDriftM*nullDriftM)
+		s.sdM = math.Sqrt(1/weight + receiver.NullBiasM*receiver.NullBiasM + receiver.NullDriftM*receiver.NullDriftM)
 	}
 	return s
 }
@@ -51,7 +55,7 @@ func (u *unseen) hold(v unseen) {
 
 // unseenAt is what coupling to a neighbour that shows no sign may do to the
 // reading at k.
-func (c *columns) unseenAt(k int, e exposure, s unseenShares) (out unseen) {
+func (c *columns) unseenAt(k int, e neighbour, s unseenShares) (out unseen) {
 	at := coupler{col: c, e: e, lo: k, hi: k + 1, lnD: []float64{math.Log(c.depth[k])}}
 	for _, sign := range []float64{-1, 1} {
 		for share := undetectedShare; share <= wholeShare+1e-9; share += shareStep {
@@ -71,7 +75,7 @@ func (c *columns) unseenAt(k int, e exposure, s unseenShares) (out unseen) {
 // widenForUnseen widens the caution of a stretch along the whole trace to what the
 // null leaves open: which share flows on a close neighbour, and whether that is
 // the conductor that the fit is of, is known there from the null alone.
-func (c *columns) widenForUnseen(s *Stretch, f finding, near []exposure) {
+func (c *columns) widenForUnseen(s *Stretch, f finding, near []neighbour) {
 	shares := c.unseenShares(f.from, f.to)
 	if !shares.whole {
 		return

@@ -16,7 +16,7 @@ func TestUnseenShiftHoldsTheLine(t *testing.T) {
 	for _, share := range []float64{-0.5, -0.3, 0.3, 0.5} {
 		lines := []receiver.Conductor{{DepthM: depthM, CurrentA: 1}, {XM: besideM, DepthM: depthM, CurrentA: complex(share, 0)}}
 		shown := receiver.Section{Lines: lines}.Survey(0, gapM)
-		e := exposure{at: []neighbourAt{{asideM: besideM - shown.PeakM, depthM: depthM}}}
+		e := neighbour{at: []neighbourAt{{asideM: besideM - shown.PeakM, depthM: depthM}}}
 		c := &columns{depth: []float64{shown.DepthM}, gapM: gapM}
 		for _, s := range []unseenShares{{whole: true}, {whole: true, nullIsThere: true, nullM: shown.NullOffsetM, sdM: 0.03}} {
 			u := c.unseenAt(0, e, s)

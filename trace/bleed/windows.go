@@ -56,4 +56,4 @@ func (f finding) goesOn(way int) bool {
 
 // runsBeside reports whether the neighbour, if it is a known one, lies beside reading
 // k.
-func (f finding) runsBeside(k int) bool { return f.c.e.at == nil || f.c.e.exposedAt(k, f.c.col) }
+func (f finding) runsBeside(k int) bool { return f.c.e.at == nil || f.c.e.parallelAt(k, f.c.col) }

@@ -12,7 +12,7 @@ import (
 type Joint struct{ EndM, OnM float64 }
 
 // jointM is how far from another part the end of one may lie that meets it: vertices
-// are rounded, and moved by what the line's own legs do to a peak.
+// are rounded, and moved by what the line's own legs do to a peak. Judgement.
 const jointM = 0.5
 
 // Joints returns where parts meet, for each that joins what is drawn elsewhere and

@@ -8,7 +8,7 @@ import (
 	"loamline.example/trace/receiver"
 )
 
-// leastGaps is from how many readings a distance of the antennas is taken.
+// leastGaps is from how many readings a distance of the antennas is taken. Judgement.
 const leastGaps = 5
 
 // AntennaGapM is the distance between the antennas as stated or, where it is

@@ -16,6 +16,7 @@ const (
 	// practice, no source).
 	wellReadM = 5.0
 	// A lost point makes ten of one; the ground and the receiver leave some room.
+	// Judgement.
 	tenfoldLeast, tenfoldMost = 7.0, 14.0
 )
 
@@ -132,7 +133,7 @@ func trusted(rs []*trace.Reading, step int) []float64 {
 	return out
 }
 
-// Ground between neighbouring readings.
+// Ground between neighbouring readings. Judgement.
 const (
 	groundWindow = 4   // readings on each side
 	groundStepM  = 2.0 // a wall or a curb

@@ -10,7 +10,7 @@ import (
 	"loamline.example/trace/remark"
 )
 
-// A display of depth that is at its end or stands still (judged, but for the ends).
+// A display of depth that is at its end or stands still (judgement, but for the ends).
 const (
 	stuckReadings = 4    // at the largest figure of a line
 	leastEndM     = 2.0  // no display ends at less (common practice, no source)

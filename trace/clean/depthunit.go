@@ -19,7 +19,8 @@ const (
 	fieldShare = 0.5  // of the change, in logs, that a current or signal makes too
 )
 
-// unitRatios are those of the units that depths are written in.
+// unitRatios are those of the units that depths are written in: derived from their
+// definitions.
 var unitRatios = []struct {
 	ratio       float64
 	unit, other string
@@ -93,7 +94,7 @@ func even(rs []*trace.Reading, _ int) (median float64, ok bool) {
 	return m, d[0] > m*(1-unitAlike) && d[len(d)-1] < m*(1+unitAlike)
 }
 
-// Depths on a ramp (judged): so many tell its trend, and so much it may change from one to
+// Depths on a ramp (judgement): so many tell its trend, and so much it may change from one to
 // the next, in logs.
 const (
 	leastTrend = 4
@@ -121,7 +122,7 @@ func carriedOn(rs []*trace.Reading, k int) (depthM float64, ok bool) {
 	return math.Exp(mean + slope*(float64(k)-0.5-mid)), math.Abs(slope) <= mostTrend
 }
 
-// Depths against the antennas that they come from (judged, but for the distance).
+// Depths against the antennas that they come from (judgement, but for the distance).
 const (
 	leastCompared = 8
 	antennaRatio  = 1.3  // between the distance that the depths suppose and the stated one
@@ -133,8 +134,6 @@ const (
 	antennaSigmas    = 3.0
 	antennaSwayM     = 0.2 // and by how much more than the receiver is carried higher and lower
 	coarseSignals    = 0.1 // a step of the display, of the difference of both signals
-	leastGapM        = 0.2 // of the antennas of a receiver (common practice, no source)
-	mostGapM         = 1.0
 )
 
 // againstAntennas finds a line whose depths and signals suppose antennas at another
@@ -150,7 +149,7 @@ func againstAntennas(t trace.Trace, statedGapM float64, inputs []trace.Input) []
 	var what trace.Remark
 	factor := supposedM / receiver.UsualGapM
 	if q := supposedM / statedGapM; !trace.Known(statedGapM) {
-		if supposedM < leastGapM || supposedM > mostGapM {
+		if supposedM < receiver.LeastGapM || supposedM > receiver.MostGapM {
 			what = remark.AntennasImplied{ApartM: supposedM}
 		}
 	} else if d := medianOfAtLeast(shownOf(t), 1); (q > antennaRatio || q < 1/antennaRatio) && math.Abs(d-d/q) > antennaLowM {
@@ -234,7 +233,8 @@ func middleOfHalf(of []float64) float64 {
 	return v[at+half/2]
 }
 
-// normalQuartile is how many sigma lie within half of all normal errors.
+// normalQuartile is how many sigma half of all normal errors lie within: derived from their
+// distribution.
 const normalQuartile = 0.6745
 
 // scatterFromNext is the scatter of what one reading after another says, in logs, told by

@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"loamline.example/trace"
+	"loamline.example/trace/receiver"
 	"loamline.example/trace/remark"
 )
 
@@ -15,10 +16,8 @@ const (
 	shallowestM   = 0.05 // from the ground to the centre of a line; a receiver's foot is as high
 	leastMA       = 0.2  // a receiver reads hardly less
 	mostMA        = 10000.0
-	finestM       = 0.001 // of positions: no receiver states less
-	coarseFixedM  = 0.5   // of an RTK fixed position: it is a hundredth of that and some
-	restlessM     = 0.30  // between two null offsets of one line: far more than a hand's error
-	overheadRatio = 1.1   // top antenna over bottom one: through the air they are alike
+	restlessM     = 0.30 // between two null offsets of one line: far more than a hand's error
+	overheadRatio = 1.1  // top antenna over bottom one: through the air they are alike
 )
 
 // implausible tells of columns whose figures no instrument gives in the unit of their
@@ -59,10 +58,10 @@ func implausible(t trace.Trace, inputs []trace.Input) []Contradiction {
 	if mA, ok := mostly(current, func(v float64) bool { return v < leastMA || v > mostMA }); ok {
 		tell("current", remark.CurrentsOdd{AboutMA: mA}, checkUnit)
 	}
-	if _, ok := mostly(hAcc, func(v float64) bool { return v < finestM }); ok {
+	if _, ok := mostly(hAcc, func(v float64) bool { return v < receiver.FinestStatedM }); ok {
 		tell("h_acc", remark.AccuraciesTooFine{}, checkUnit+takenAsFix)
 	}
-	if m, ok := mostly(hAccFixed, func(v float64) bool { return v > coarseFixedM }); ok {
+	if m, ok := mostly(hAccFixed, func(v float64) bool { return v > receiver.CoarseFixedM }); ok {
 		tell("h_acc", remark.AccuraciesOfNoFix{AboutM: m}, checkUnit+takenAsWide)
 	}
 	if m, ok := mostly(nulls, func(v float64) bool { return v > restlessM }); ok {

@@ -57,11 +57,11 @@ func (o Overlay) DepthsCompared() int {
 }
 
 // maxKink is the least cosine between two locates where they are taken to run side by
-// side and not to cross.
+// side and not to cross. Judgement.
 const maxKink = 0.7
 
 // overlayReachM is how far two locates of one line may lie apart to be compared
-// at all; farther off, the other map's line has ended or is another line.
+// at all; farther off, the other map's line has ended or is another line. Judgement.
 const overlayReachM = 10.0
 
 // OverlayLocates lays the second map's lines over the first's, line by line by

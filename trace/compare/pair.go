@@ -22,7 +22,7 @@ type Pair struct {
 // no source; a person can pair otherwise.
 const pairReachM = 2.0
 
-// pairShare is how much of one of two lines must run beside the other.
+// pairShare is how much of one of two lines must run beside the other. Judgement.
 const pairShare = 0.5
 
 // PairLines pairs the lines of two maps by where they lie, and by their names

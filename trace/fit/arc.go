@@ -39,7 +39,7 @@ func fitArc(part []sample) (run, bool) {
 	if math.Abs(turn) > mostTurnedArc || math.Abs(turn)*c.radius < 1e-6 {
 		return r, false
 	}
-	// A chord over a turn of t leaves a circle of radius R by R·t²/8 in its middle.
+	// A chord over a turn of t leaves a circle of radius R by R·t²/8 in its middle. Derived.
 	legs := max(3, min(mostArcLegs, int(math.Ceil(math.Abs(turn)/math.Sqrt(8*arcSagittaM/c.radius)))))
 	r.hM = math.Abs(turn) * c.radius / float64(legs)
 	r.nodes = make([]geo.XY, legs+1)
@@ -49,9 +49,9 @@ func fitArc(part []sample) (run, bool) {
 	}
 	r.foot = make([]foot, len(part))
 	// The gentlest wave of the offsets that is no parabola, half of one over all legs, has
-	// third differences of (π/legs)³, and λ is the penalty on their square.
+	// third differences of (π/legs)³, and λ is the penalty on their square. Derived.
 	stiff := arcRigidity * m.w * math.Pow(float64(legs)/math.Pi, 6)
-	r.turn = 1 / (stiff * math.Pow(r.hM, 5)) // so that weightOf is that λ
+	r.turn = 1 / (stiff * math.Pow(r.hM, 5)) // derived: weightOf is that λ then
 	none := make([]float64, len(r.nodes))
 	for range smoothRounds {
 		e := r.offsets(part)
@@ -107,7 +107,7 @@ func (r *run) path() []geo.XY {
 			m := max(1, min(k, n-2))
 			inward := r.nodes[m-1].Add(r.nodes[m+1]).Scale(0.5).Sub(r.nodes[m])
 			// A parabola's height over two of its chords is four times that over one, and two
-			// thirds of the latter are a sixth of the former.
+			// thirds of the latter are a sixth of the former. Derived.
 			out[k] = r.nodes[k].Add(inward.Scale(1.0 / 6))
 		}
 	}
@@ -118,11 +118,11 @@ func (r *run) path() []geo.XY {
 			var mid geo.XY
 			switch k {
 			case 0:
-				mid = a.Scale(3).Add(b.Scale(6)).Sub(out[2]).Scale(1.0 / 8) // of the parabola through three
+				mid = a.Scale(3).Add(b.Scale(6)).Sub(out[2]).Scale(1.0 / 8) // derived from the parabola through three
 			case len(out) - 2:
-				mid = b.Scale(3).Add(a.Scale(6)).Sub(out[k-1]).Scale(1.0 / 8) // likewise
+				mid = b.Scale(3).Add(a.Scale(6)).Sub(out[k-1]).Scale(1.0 / 8) // derived likewise
 			default:
-				mid = a.Add(b).Scale(9).Sub(out[k-1].Add(out[k+2])).Scale(1.0 / 16) // of the cubic through four
+				mid = a.Add(b).Scale(9).Sub(out[k-1].Add(out[k+2])).Scale(1.0 / 16) // derived from the cubic through four
 			}
 			fine = append(fine, a, mid)
 		}

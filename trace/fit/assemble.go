@@ -19,7 +19,7 @@ type shape struct {
 	unread int       // legs with a corner that only join two ends
 }
 
-// cornerRad is the least turn that is called a corner.
+// cornerRad is the least turn that is called a corner. Judgement.
 const cornerRad = 8 * math.Pi / 180
 
 // crossReach is how far beyond their ends two runs may cross, by the way between the

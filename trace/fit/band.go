@@ -204,7 +204,8 @@ func (b *bander) mixture(spreads ...spread) float64 {
 }
 
 // The half-width of a band is found by halving, from 0 to surelyInside sigmas of the
-// widest part, beyond which lies less than a millionth of a normal error.
+// widest part, beyond which lies less than a millionth of a normal error: bounds of the
+// arithmetic.
 const (
 	surelyInside = 5.0
 	bandHalvings = 40   // to far below any length

@@ -119,7 +119,7 @@ func (b *banded) factor2(x []float64) float64 {
 			a[3*i+4] -= f1 * two
 		}
 		if i+2 < n {
-			a[3*i+6] -= f2 * two // the diagonal two rows on
+			a[3*i+6] -= f2 * two // the diagonal two rows on: derived, of three numbers a row
 		}
 		a[3*i+1], a[3*i+2] = f1, f2
 		if x != nil && i+1 < n {

@@ -195,7 +195,7 @@ func offChord(a, b, c geo.XY) (distM, spread, legs float64) {
 // meanScatter is the share of the prior noise, pinpointing included, that neighbouring readings show
 // against each other: the lower quartile of how far the middle of three is off
 // the chord of the others, which 20 % of blunders can't move, or of how much
-// that changes from one three to the next where the line bends.
+// that changes from one three to the next where the line bends. Its bounds are judgement.
 func (w *walk) meanScatter() float64 { return clamp(w.rawScatter(), 0.25, 3) }
 
 func (w *walk) rawScatter() float64 {
@@ -216,7 +216,7 @@ func (w *walk) rawScatter() float64 {
 		}
 		if !math.IsNaN(last) {
 			// Evenly spaced, d has 1.5 variances of a reading (1/4 + 1 + 1/4) and its change
-			// 5 (1/4 + 9/4 + 9/4 + 1/4).
+			// 5 (1/4 + 9/4 + 9/4 + 1/4). Derived.
 			change = append(change, math.Abs(d-last)/unit/math.Sqrt(5/1.5))
 		}
 		last = d

@@ -23,7 +23,7 @@ type traced struct {
 
 // scales are how much larger than the mean scatter the noise is taken to be when the
 // shape is cut: correlated noise bends a straight line, and only the likelihood
-// of the whole tells which bends are real.
+// of the whole tells which bends are real. Judgement.
 var scales = []float64{1, 2, 4}
 
 // The scatter that the scales start from is bounded: where the line bends between

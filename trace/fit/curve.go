@@ -55,7 +55,7 @@ var (
 )
 
 // negligible is the -2 ln of a share that is left out of averages: less than
-// a ninetieth of the largest.
+// a ninetieth of the largest. Judgement: time.
 const negligible = 9
 
 // wandering is a stationary process on even nodes: an autoregression of the

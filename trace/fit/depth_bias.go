@@ -20,9 +20,9 @@ type ownField struct {
 	fed       bool            // currents are as read, else all alike and amps nil
 	leak      float64         // a fall of the current a metre on trial, from leakFromM on
 	leakFromM float64
-	blocks    []block // of legs, none where they are too many to search
-	ways      []way   // legs that are none, in order
-	last      outlook // asked for last; the vertices lie still until all is asked
+	boxes     []legsBox // of legs, none where they are too many to search
+	ways      []way     // legs that are none, in order
+	last      outlook   // asked for last; the vertices lie still until all is asked
 }
 
 // outlook is legs as they lie seen from one place. The fields there are asked for at
@@ -45,8 +45,8 @@ type way struct {
 	begins bool // it begins where the parts meet, else it ends there
 }
 
-// block is the box about some legs.
-type block struct{ lo, hi geo.XY }
+// legsBox is the box about some legs.
+type legsBox struct{ lo, hi geo.XY }
 
 // How far the line's own course matters, and how much of a depth can be lost. Judgement;
 // a line that ended at fieldReach would lose 0.6 % of a depth (cutOff).
@@ -55,7 +55,7 @@ const (
 	mostLost    = 0.45
 	lostRounds  = 4 // from what is shown to what is there
 	sameLost    = 1e-7
-	blockLegs   = 16
+	boxLegs     = 16
 	runOnM      = 15.0 // by which the line goes on beyond its readings
 	runOnFromM  = 5.0
 	runOnClearM = 3.0     // that it keeps from itself
@@ -66,14 +66,14 @@ const (
 
 func newOwnField(vs []trace.Vertex, ways []way) *ownField {
 	b := &ownField{vs: vs, ends: runOn(vs), ways: ways}
-	for i := 0; i < b.legs() && b.legs()*b.legs() < besideWork; i += blockLegs {
-		x := block{b.vertex(i).Pos, b.vertex(i).Pos}
-		for k := i; k <= min(b.legs(), i+blockLegs); k++ {
+	for i := 0; i < b.legs() && b.legs()*b.legs() < besideWork; i += boxLegs {
+		x := legsBox{b.vertex(i).Pos, b.vertex(i).Pos}
+		for k := i; k <= min(b.legs(), i+boxLegs); k++ {
 			p := b.vertex(k).Pos
 			x.lo = geo.XY{X: math.Min(x.lo.X, p.X), Y: math.Min(x.lo.Y, p.Y)}
 			x.hi = geo.XY{X: math.Max(x.hi.X, p.X), Y: math.Max(x.hi.Y, p.Y)}
 		}
-		b.blocks = append(b.blocks, x)
+		b.boxes = append(b.boxes, x)
 	}
 	return b
 }
@@ -142,7 +142,7 @@ func freeWay(vs []trace.Vertex, end, dir geo.XY, own int) float64 {
 	return runOnM
 }
 
-func (x block) near(p geo.XY, reach float64) bool {
+func (x legsBox) near(p geo.XY, reach float64) bool {
 	return p.X > x.lo.X-reach && p.X < x.hi.X+reach && p.Y > x.lo.Y-reach && p.Y < x.hi.Y+reach
 }
 
@@ -153,16 +153,16 @@ func (x block) near(p geo.XY, reach float64) bool {
 // rises too fast for a straight line. Beyond five depths it falls with the square, by the
 // figure at five; the law tends to 0.84 there.
 func cutOff(x float64) float64 {
-	// Depths from the end, and what is lost there.
+	// Depths from the end, and what is lost there: derived by the Biot-Savart law.
 	at := [...]float64{0, 0.5, 1, 2, 3, 5}
-	lost := [...]float64{0.15, 0.225, 0.218, 0.126, 0.072, 0.030} // of the depth
+	lost := [...]float64{0.15, 0.225, 0.218, 0.126, 0.072, 0.030} // of the depth, derived likewise
 	for i := 1; i < len(at); i++ {
 		if x < at[i] {
 			u := (x - at[i-1]) / (at[i] - at[i-1])
 			return lost[i-1] + u*(lost[i]-lost[i-1])
 		}
 	}
-	return 0.75 / (x * x) // 0.030 at five depths
+	return 0.75 / (x * x) // derived: 0.030 at five depths
 }
 
 // lost returns the relative depth that the receiver shows too little at a
@@ -242,7 +242,7 @@ func (b *ownField) fields(leg int, stationM float64, p geo.XY, depthM float64) (
 	for i, leg := range b.seen(from, to, p, t) {
 		add(from+i, leg)
 	}
-	const far = 1000 // depths
+	const far = 1000 // depths: judgement, for beyond it nothing is lost
 	first, last := b.vertex(from).Pos, b.vertex(to+1).Pos
 	before, after := b.wayAt(from-1), b.wayAt(to+1)
 	if b.dir(from).Dot(t) > 0 && (before == nil || before.begins) {
@@ -257,8 +257,8 @@ func (b *ownField) fields(leg int, stationM float64, p geo.XY, depthM float64) (
 // beside are the fields of the legs near p that are not in the window.
 func (b *ownField) beside(from, to int, p, t geo.XY, depthM float64) (low, high float64) {
 	reach := fieldReach * (depthM + receiver.UsualGapM)
-	for k, x := range b.blocks {
-		lo, hi := k*blockLegs, min(b.legs(), (k+1)*blockLegs)
+	for k, x := range b.boxes {
+		lo, hi := k*boxLegs, min(b.legs(), (k+1)*boxLegs)
 		if lo >= from && hi <= to+1 || !x.near(p, reach) {
 			continue
 		}

@@ -15,8 +15,8 @@ type endWay struct{ beyondM, p float64 }
 const (
 	endPrior    = 0.3  // of a trace's ends are ends of the line (judged; no source)
 	endReadings = 12   // depths that tell (judgement)
-	endReach    = 8.0  // depths, at which an end takes 1 % of one (cutOff)
-	mostOdds    = 50.0 // ln of the odds of an end: keeps the exponential in bounds
+	endReach    = 8.0  // depths, at which an end takes 1 % of one (derived from cutOff)
+	mostOdds    = 50.0 // ln of the odds of an end: a bound of the arithmetic, for the exponential
 )
 
 // endPlaces are where in the step beyond the last reading the line is tried to end.

@@ -9,7 +9,8 @@ import (
 // The line's own field makes depths read shallow at a bend and away from there not. The
 // depths themselves tell whether it did: corrected, they go on at the level of those on
 // both sides, or they bulge by as much as they were corrected. Where they surely bulge
-// the depths are taken as they were read, and the band holds the correction too.
+// the depths are taken as they were read, and the band holds the correction too. The figures
+// are judgement.
 const (
 	// affectedFrom is the relative loss of depth from which a sounding is asked, and
 	// unaffectedTo the one up to which others tell its level.
@@ -19,7 +20,7 @@ const (
 	levelSoundings = 4
 	levelM         = 15.0
 	// levelSD is by how much ln of the depth differs from the level beside by itself, one
-	// sigma, and surelyUnseen the nats that the field's own law is worth. Judgement.
+	// sigma, and surelyUnseen the nats that the field's own law is worth.
 	levelSD      = 0.08
 	surelyUnseen = 8.0
 )

@@ -8,9 +8,12 @@ import (
 	"loamline.example/trace"
 )
 
-// Distances of the vertices, in metres.
 const (
-	maxVertexM  = 2.5
+	// maxVertexM is the longest leg between two vertices, so that what changes along a
+	// straight, a band or a depth, has places to stand at. Judgement.
+	maxVertexM = 2.5
+	// leastDoubtM is the least doubt about an elbow that no reading is near which is worth
+	// a band of its own. Judgement.
 	leastDoubtM = 0.01
 )
 

@@ -126,7 +126,7 @@ func gait(readings []reading, order []int) (scatterM, progressM float64) {
 		}
 	}
 	// The median of |x| is 0.6745 sigma, and a second difference of white noise
-	// has sigma √6.
+	// has sigma √6. Derived.
 	return median(second) / 0.6745 / math.Sqrt(6), median(steps)
 }
 

@@ -139,7 +139,7 @@ func (x *growths) pieces(i int, skip int8, price float64) []grown {
 
 // keptTogether is how many steps are given room at once at most, for growths are many
 // and short: usualSteps or fewer. The first have less, for the most of what is tried
-// leaves few of them to grow anew.
+// leaves few of them to grow anew. Judgement: memory.
 const keptTogether, usualSteps = 2048, 128
 
 // known is the growth of a piece before, nil where its samples were others.

@@ -34,7 +34,7 @@ const (
 // An elbow between readings cuts the peak short: both legs' fields together are greatest
 // inside of it, elbowBiasDepths·sin(turn/2) depths off either leg. Superposed half-infinite
 // legs (Biot and Savart) make 0.32 depths at a right angle, where the formula makes 0.31,
-// 0.19 at 45° (0.17) and 0.34 at 135° (0.41). The pinpointing on top is judged.
+// 0.19 at 45° (0.17) and 0.34 at 135° (0.41): derived; the pinpointing on top is judgement.
 const (
 	elbowBiasDepths = 0.44
 	elbowPinM       = 0.05
@@ -78,7 +78,7 @@ func unseenBendM(turn, freeM float64) float64 {
 // bestFillet searches the length of the tangents for the least sum of weighted
 // squares over the loose readings, each held to the price of an outlier.
 func bestFillet(at, in, out geo.XY, turn, most float64, loose []sample, outlierCost float64) (l, cost float64) {
-	const steps = 40
+	const steps = 40 // judgement: time
 	cost = math.Inf(1)
 	for k := 0; k <= steps && most > 0; k++ {
 		f := newFillet(at, in, out, turn, most*float64(k)/steps)
@@ -195,6 +195,7 @@ func direct(end, start, in, out geo.XY) joint {
 	doubt := directDoubt * end.Dist(start) * math.Min(1, turn)
 	j := joint{
 		// The doubt holds over the middle half and falls to the ends, which readings hold.
+		// Judgement.
 		points: []geo.XY{end, end.Lerp(start, 0.25), end.Lerp(start, 0.75), start},
 		corner: []bool{turnBetween(in, leg) > cornerRad, false, false, turnBetween(leg, out) > cornerRad},
 		doubtM: []float64{0, doubt, doubt, 0},

@@ -21,7 +21,7 @@ const (
 )
 
 // Prior of the share of readings that leap, a beta distribution: most walks have
-// none, some have many, so that the first costs most.
+// none, some have many, so that the first costs most. Judgement.
 const (
 	leapsBefore = 0.5
 	fixesBefore = 5.0

@@ -32,10 +32,12 @@ type known struct {
 	guide        geo.XY
 }
 
-// mostHeld bounds what is remembered; beyond it everything is forgotten.
+// mostHeld bounds what is remembered, in numbers of eight bytes; beyond it everything is
+// forgotten. Judgement: memory.
 const mostHeld = 4 << 20
 
-// About how many numbers of eight bytes a reading, a node and a foot take.
+// About how many numbers of eight bytes a reading, a node and a foot take: derived from their
+// types, for a bound of memory alone.
 const (
 	numbersKnown = 5 // of known
 	numbersNode  = 9 // place, normal, and the factor's row, with its room

@@ -35,8 +35,8 @@ func (b *builder) runs(ctx context.Context, spans []span) ([]run, error) {
 	}
 }
 
-// mostJoined is the number of parts that may become one at a time, as in a prototype study
-// of the method.
+// mostJoined is the number of parts that may become one at a time: judgement, as in a
+// prototype study of the method.
 const mostJoined = 4
 
 // joinGains is what the score gains where a part is joined with the next one,

@@ -122,7 +122,7 @@ func cellIndex(v float64) int32 { return int32(clamp(math.Floor(v), -1e9, 1e9)) 
 // bucket spreads cells over a power of two of buckets by Fibonacci hashing (Knuth
 // 1998, The Art of Computer Programming 3, section 6.4).
 func (c cell) bucket(buckets int) int {
-	// 2⁶⁴ over the golden ratio; both numbers of the cell are one of 64 bits.
+	// 2⁶⁴ over the golden ratio (Knuth 1998); both numbers of the cell are one of 64 bits.
 	h := (uint64(uint32(c.x))<<32 | uint64(uint32(c.y))) * 0x9E3779B97F4A7C15
 	// High bits into the low ones, then the first multiplier of SplitMix64 (Steele, Lea and
 	// Flood 2014, OOPSLA), of whose product the high half is the better mixed.

@@ -76,13 +76,13 @@ func (w *walk) learnNoise(sh *shape, grid noiseGrid) noisePosterior {
 }
 
 // factorSteps is the number of factors tried, from factorLow to factorHigh: where a
-// fix by carrier phase is shown for one without, the error is thirty times as large.
+// fix by carrier phase is shown for one without, the error is thirty times as large. Judgement.
 const (
 	factorSteps           = 39
 	factorLow, factorHigh = 0.35, 40.0
 )
 
-// factors are those tried, with their logarithms.
+// factors are those tried, with their logarithms: derived from the bounds above.
 var factors = func() (f [factorSteps]struct{ by, ln float64 }) {
 	for k := range f {
 		f[k].by = factorLow * math.Pow(factorHigh/factorLow, float64(k)/float64(factorSteps-1))
@@ -135,7 +135,7 @@ func (w *walk) eachNoise(res []residual, basis design, grid noiseGrid, offer fun
 func sq(x float64) float64 { return x * x }
 
 // outweighed tells the log weight of a model that is less than a thousandth as
-// likely as the best.
+// likely as the best. Judgement: time.
 func outweighed(weight, best float64) bool { return weight < best-7 }
 
 // normalize turns log weights into probabilities, drops the outweighed and

@@ -84,7 +84,8 @@ func (w *walk) guessSigma() {
 }
 
 // hiddenShare is the whole position error over its part that shows between
-// neighbours, where 60 % of the variance is common to them (receiver.CommonShare): 1/√0.4.
+// neighbours, where 60 % of the variance is common to them (receiver.CommonShare): derived,
+// 1/√0.4.
 const hiddenShare = 1.6
 
 // sigmaSource is where a scale comes from.

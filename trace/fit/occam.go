@@ -28,7 +28,8 @@ func (m *moments) lineOccam() float64 {
 	return math.Log(math.Max(m.w*along, leastInformation)) + lineRange()
 }
 
-// leastInformation keeps the logarithm in bounds for runs without length.
+// leastInformation keeps the logarithm in bounds for runs without length. A bound of the
+// arithmetic.
 const leastInformation = 1e-6
 
 // smoothOccam is that of a smooth run: -2 ln of its restricted likelihood,

@@ -24,7 +24,7 @@ type reading struct {
 	Exposed   bool
 }
 
-// fineRoundingM is below what rounding is lost in any fix's own error.
+// fineRoundingM is below what rounding is lost in any fix's own error. Judgement.
 const fineRoundingM = 0.005
 
 // offered are the readings that a fit may see: neither set aside nor raised, and
@@ -58,7 +58,7 @@ func offered(rs []trace.Reading, opt Options) []reading {
 }
 
 // tracedDepths is how many depths a trace needs for exposed ones to be kept to
-// measure it by.
+// measure it by. Judgement.
 const tracedDepths = 3
 
 // hideExposedDepths keeps exposed depths out of a fit that has depths of its

@@ -120,5 +120,5 @@ func (t *traced) noteRivals(others []*traced) {
 	}
 }
 
-// sameScore is the difference up to which two shapes are one.
+// sameScore is the difference up to which two shapes are one. A bound of the arithmetic.
 const sameScore = 1e-6

@@ -43,7 +43,7 @@ func referencePath(s []sample, guide []geo.XY, hM float64) []geo.XY {
 // points, with tricube weights.
 func localPoint(s []sample, guide []geo.XY, at, width float64) geo.XY {
 	for _, q := range []sample{s[0], s[len(s)-1]} {
-		// A hair wider, so that no weight is nought.
+		// A hair wider, so that no weight is nought. Judgement.
 		width = math.Max(width, 1.001*math.Abs(q.stationM-at))
 	}
 	var s0, s1, s2 float64

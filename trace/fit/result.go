@@ -9,7 +9,7 @@ import (
 )
 
 // bandStations is the number of places along a line at which the band is worked
-// out.
+// out. Judgement: time.
 const bandStations = 40
 
 const (

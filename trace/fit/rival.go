@@ -23,8 +23,8 @@ func (t *traced) rivalBands() []rivalBand {
 	return out
 }
 
-// rivalHalvings is how often a band that heeds rivals is halved: a hundred metres end
-// below a thousandth of a millimetre.
+// rivalHalvings is how often a band that heeds rivals is halved; derived: a hundred metres
+// end below a thousandth of a millimetre.
 const rivalHalvings = 30
 
 // averaged widens a half-width at p for the rivals: 95 % of the mixture of all

@@ -12,7 +12,7 @@ import (
 const mostTurned, mostTurnedArc = 225 * math.Pi / 180, 330 * math.Pi / 180
 
 // mostLonger is by how much a run may be longer than the ground walked: a smooth run that
-// winds through scatter is. The figure is that of the same study.
+// winds through scatter is. Judgement: the figure of the same study.
 const mostLonger = 1.3
 
 // sane refuses a curve much longer than the ground walked, or one that winds.

@@ -74,7 +74,7 @@ func segment(ctx context.Context, s []sample, minLengthM, nearM float64, before 
 	}
 	grow := newGrowths(s, stride, reach, nearM, before)
 	for i := 0; i < m; i++ {
-		// Now and then alone, for it takes time.
+		// Now and then alone, for it takes time. Judgement.
 		if i&255 == 0 && ctx.Err() != nil {
 			return nil, nil, ctx.Err()
 		}

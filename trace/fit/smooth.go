@@ -6,7 +6,7 @@ import (
 	"loamline.example/geo"
 )
 
-// smoothRounds is how often the reference path of a smooth run is renewed, as in
+// smoothRounds is how often the reference path of a smooth run is renewed. Judgement, as in
 // a prototype study of the method.
 const smoothRounds = 2
 
@@ -141,7 +141,7 @@ func (r *run) penalty(lambda float64, bend, a, rhs []float64) {
 		row[2] += lambda
 		row[3] += 4 * lambda
 		row[4] -= 2 * lambda
-		row[6] += lambda // the diagonal of node k+1, three numbers a node
+		row[6] += lambda // the diagonal of node k+1: derived, of three numbers a node
 		rhs[k-1] -= biasM
 		rhs[k] += 2 * biasM
 		rhs[k+1] -= biasM

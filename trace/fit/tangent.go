@@ -65,7 +65,7 @@ func tangent(a, b []geo.XY, loose []sample) (joint, bool) {
 
 // endCurvature is the curvature of a path at one end, over its last legs.
 func endCurvature(path []geo.XY, atStart bool) float64 {
-	const legs = 4
+	const legs = 4 // judgement
 	n := len(path)
 	if n < 3 {
 		return 0

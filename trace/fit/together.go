@@ -82,6 +82,7 @@ func (w *walk) leapt(from, to int, usual evenness) (together, bool) {
 		return g, false
 	}
 	// The turn between two steps is p(i-1) − 2p(i) + p(i+1) over a step: 1 + 4 + 1 variances.
+	// Derived.
 	v = sq(usual.turnRad) + 6*sq(sigma/w.stepM)
 	turn := func(seen, own geo.XY, beside int) {
 		if step := w.step(beside); step.Norm() > 0 {
@@ -166,7 +167,7 @@ func (w *walk) sameAside(o *observation, run together) float64 {
 // (judged; no source).
 const asideDrift = 0.05
 
-// raggedEnds readings at either end of a run that is set aside may lie on the line.
+// raggedEnds readings at either end of a run that is set aside may lie on the line. Judgement.
 const raggedEnds = 2
 
 // leaptTogether notes of the runs of readings that are set aside which leapt together.

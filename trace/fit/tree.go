@@ -15,7 +15,7 @@ type link struct {
 	a, b int32
 }
 
-// mostNear is the number of neighbours that a node of the net is joined with, as in
+// mostNear is the number of neighbours that a node of the net is joined with. Judgement, as in
 // a prototype study of the method.
 const mostNear = 8
 

@@ -6,7 +6,7 @@ import (
 )
 
 // asideTogether of runLength neighbours must lie beyond the band on one side for the
-// run to be aside of the line, and not only loosely read.
+// run to be aside of the line, and not only loosely read. Judgement.
 const asideTogether = 3
 
 // markAside marks runs of used readings that leave the rest of the walk by more than

@@ -7,6 +7,7 @@ import (
 	"loamline.example/trace/leastsquares"
 )
 
+// What a step in a bend is told by. Judgement.
 const (
 	// bendPlaces on either side of a step in a bend are held to one curve with a
 	// step in it.
@@ -57,6 +58,7 @@ func stepInBend(at []geo.XY, before, after int, ownM float64) (step, bool) {
 	return step{before, after, fit.X[0]}, true
 }
 
+// What tells a step in a bend from a corner. Judgement.
 const (
 	// cornersTried is at how many places between the first and the last a corner is
 	// tried in place of a step.
@@ -86,11 +88,11 @@ func isCorner(rows [][4]float64, sides []float64, scatter float64) bool {
 
 // visiblyBent is how many times their own error the places of runs that a step parts
 // must scatter about it before a curve without a step is tried in its place: runs
-// that are straight but for noise are no crest and trough.
+// that are straight but for noise are no crest and trough. Judgement.
 const visiblyBent = 2.0
 
-// leastCurved is how many places it takes to tell two curves of four unknowns apart, so
-// that two are over.
+// leastCurved is how many places it takes to tell two curves of four unknowns apart;
+// derived, so that two are over.
 const leastCurved = 6
 
 // curvesThrough reports whether the places about a step, those within it too, lie

@@ -9,6 +9,7 @@ import (
 	"loamline.example/trace/remark"
 )
 
+// When a line runs beside itself. Judgement.
 const (
 	// A line that runs besideM or less from itself, within turnedBy of parallel, for
 	// longBesideM runs beside itself.

@@ -8,7 +8,7 @@ import (
 )
 
 // sharpCorner is a turn of the drawn line that readings on either side of it could
-// not have told from a sweep.
+// not have told from a sweep. Judgement.
 const sharpCorner = 15 * math.Pi / 180
 
 // corners asks the band to hold a sweep in place of a corner, as wide as the

@@ -10,6 +10,7 @@ import (
 	"loamline.example/trace/remark"
 )
 
+// When readings set aside are a block, and how far one walk goes on. Judgement.
 const (
 	// blockLength neighbours set aside are a block, and so are readings that are
 	// more than blockShare of a line (and at least two).
@@ -229,7 +230,7 @@ func (v *view) block(walk []int, from, to int) Breach {
 }
 
 // A step is no leap that is longer than the walk's median stride by what its strides
-// spread to, stepSpreads sigma, but within leastSteps and mostSteps.
+// spread to, stepSpreads sigma, but within leastSteps and mostSteps. Judgement.
 const stepSpreads, leastSteps, mostSteps = 2.0, 1.4, 2.0
 
 // atUsualStep reports whether the walk came to a place at its own stride, or begins

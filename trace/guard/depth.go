@@ -8,6 +8,7 @@ import (
 	"loamline.example/trace/remark"
 )
 
+// What depths tell by themselves. Judgement.
 const (
 	// changeRel is more than neighbouring depths of a level line differ by.
 	changeRel = 0.25
@@ -17,7 +18,7 @@ const (
 	// shownM is past the depths that a group of dropped ones can be a line at.
 	shownM = 9.0
 	// reportedDepthRel is how far outside the depths read about it one is drawn that is
-	// worth a word (judgement).
+	// worth a word.
 	reportedDepthRel = 0.1
 	// reachM is how far along the line a depth is told by the readings near it.
 	reachM = 4.0

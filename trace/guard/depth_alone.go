@@ -8,6 +8,7 @@ import (
 	"loamline.example/trace/remark"
 )
 
+// When a single shallower depth is told. Judgement.
 const (
 	// shallowerRel is how much of the depth drawn a dropped one must leave out to be told
 	// of by itself: more than neighbouring depths of a level line differ by.
@@ -15,7 +16,7 @@ const (
 	// samePlaceM is how near another depth must lie to speak of the same place.
 	samePlaceM = 0.5
 	// slipPart is which part of what a shallower line does to signal or current tells a
-	// line from a slip of the display (judged).
+	// line from a slip of the display.
 	slipPart = 0.5
 	// witnesses are the readings on either side that tell what is usual.
 	witnesses = 4

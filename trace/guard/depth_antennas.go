@@ -7,11 +7,12 @@ import (
 	"loamline.example/trace/remark"
 )
 
+// When the antennas contradict a depth. Judgement.
 const (
 	// fewAntennas is how many depths with both antennas tell how the two go together.
 	fewAntennas = 8
 	// antennaLn is how far a depth must be from what its antennas make of it at least, in
-	// logs, and antennaSigmas how many times as far as depths usually are (judgement: a
+	// logs, and antennaSigmas how many times as far as depths usually are (a
 	// third, more than a bend or a neighbour makes between the two ways of reading).
 	antennaLn, antennaSigmas = 0.4, 8.0
 )
@@ -72,7 +73,8 @@ func (v *view) againstAntennas() []Breach {
 	return out
 }
 
-// madToSigma is one sigma of normal errors over their median absolute deviation.
+// madToSigma is one sigma of normal errors over their median absolute deviation
+// (Hampel 1974, JASA 69:383).
 const madToSigma = 1.4826
 
 // fullScale is a signal that several readings share as their largest, +Inf where none is:

@@ -7,6 +7,7 @@ import (
 	"loamline.example/trace/remark"
 )
 
+// When depths are of two kinds. Judgement.
 const (
 	// alikeSigma is from where a depth is far enough from the profile that another
 	// one like it nearby makes two kinds of depth of it.
@@ -70,7 +71,7 @@ func (v *view) alongGroups(all []int, marked []bool, on func(n int, farthestM fl
 
 // manyShare is the share of a part's depths from which those that the profile does
 // not hold are no matter of a stretch: one who sweeps across the line reads it too
-// deep at either side all along.
+// deep at either side all along. Judgement.
 const manyShare = 0.2
 
 // allAlong lets breaches reach over all of their part where the depths that its

@@ -9,10 +9,11 @@ import (
 	"loamline.example/trace/remark"
 )
 
+// When two passes differ in depth. Judgement.
 const (
 	// passDepths is how many depths two passes must have at the same places to be
 	// compared, and passDepthLn by how much they must differ at least, in logs, so as to
-	// be those of two receivers (judgement: as much as trade practice allows one).
+	// be those of two receivers (as much as trade practice allows one).
 	passDepths  = 3
 	passDepthLn = 0.14
 	// passDepthSigmas is by how many times the error of their median.
@@ -72,6 +73,7 @@ func (v *view) depthsApart(ln []float64) float64 {
 	}
 	m := math.Abs(middle(ln))
 	// The error of a median is 1.25 times that of a mean, of a difference of two depths.
+	// Derived.
 	if m < passDepthLn || m < passDepthSigmas*1.25*math.Sqrt2*rel/math.Sqrt(float64(len(ln))) {
 		return 0
 	}

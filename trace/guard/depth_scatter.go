@@ -13,6 +13,7 @@ const scatterLn = 0.25
 
 // scatterShare of the depths of a part, and leastScattered of them, over scatterSpan of its
 // length are more than chance: of normal errors of 12 % one in twenty lies that far off.
+// Judgement.
 const (
 	scatterShare   = 0.1
 	leastScattered = 4
@@ -44,7 +45,7 @@ func (v *view) scattered() []Breach {
 			continue
 		}
 		slices.Sort(by)
-		most := by[max(0, n-1-read[part]/20)] // one in twenty may lie outside a 95 % band
+		most := by[max(0, n-1-read[part]/20)] // derived: one in twenty may lie outside a 95 % band
 		out = append(out, Breach{Kind: Deep, FromM: v.parts[part].FromM(), ToM: v.parts[part].ToM(), DepthBandM: most,
 			Remark: remark.DepthsScattered{N: n, Of: read[part], OffM: most}})
 	}

@@ -11,6 +11,7 @@ import (
 	"loamline.example/trace/remark"
 )
 
+// What tells an excursion. Judgement.
 const (
 	// An excursion keeps leastRun to mostRun places beside the course.
 	leastRun, mostRun = 3, 14
@@ -27,8 +28,7 @@ const (
 	// overOwn is how many times a place's own error: a loose walk's error wanders out and
 	// back by itself, which no standard error of places tells.
 	surelyAside, overOwn = 12, 12
-	// overOwnOff is by how many times that a single place may lie off the course
-	// (judgement).
+	// overOwnOff is by how many times that a single place may lie off the course.
 	overOwnOff = 2.5
 	// likeSides is how much the step out and the step back may differ, of the wider, and
 	// the least part of the width that either goes aside in its one stride.

@@ -11,9 +11,9 @@ import (
 
 // Two places of one line that were seen lie along it. Where the way from one to the
 // next leads across the course instead, as on two legs of a line that turns back, the
-// line cannot pass through both as it is drawn.
+// line cannot pass through both as it is drawn. Judgement.
 const (
-	acrossM    = 0.5 // more than a wide conductor and two measurements make. Judgement
+	acrossM    = 0.5 // more than a wide conductor and two measurements make
 	acrossPart = 1.5 // of what lies along the course
 	courseNear = 2.0 // m from an exposed place from which a course is taken
 	courseFar  = 8.0 // and to which; places farther apart along the line are on it both

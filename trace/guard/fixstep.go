@@ -8,6 +8,7 @@ import (
 	"loamline.example/trace/remark"
 )
 
+// When a line goes aside by its fix. Judgement.
 const (
 	// A fix is poorer than the one before it where its error is poorer times as large; it
 	// lasts for poorRun readings at least.

@@ -8,7 +8,7 @@ import (
 )
 
 // mostGapM is how long a gap may be for the courses before and behind it to be
-// compared: over more the line itself may well be laid to another side.
+// compared: over more the line itself may well be laid to another side. Judgement.
 const mostGapM = 25.0
 
 // stepsOverGaps finds courses that go on parallel beside themselves behind a gap: a

@@ -10,7 +10,7 @@ import (
 // way before and after turns by no more than evenTurn a stride, by the same to
 // likeTurns, and goes on after the step as it would have without, while the stride
 // between slants by slant and more. Headings tell that only of places whose own
-// error is less than sureHeading of a stride.
+// error is less than sureHeading of a stride. Judgement.
 const (
 	evenTurn    = 15 * math.Pi / 180
 	likeTurns   = 12 * math.Pi / 180
@@ -25,7 +25,7 @@ func stepAtKink(at []geo.XY, before int, ownM float64) (step, bool) {
 		return step{}, false
 	}
 	ps := at[before-2 : before+4]
-	var heading [5]float64 // of the strides between six places
+	var heading [5]float64 // derived: of the strides between six places
 	for k := range heading {
 		way := ps[k+1].Sub(ps[k])
 		if way.Norm() == 0 || ownM > sureHeading*way.Norm() {

@@ -5,6 +5,7 @@ import (
 	"slices"
 )
 
+// When readings stand loose among tight ones. Judgement.
 const (
 	// looserBy is how many times their usual error readings must have that stand loose
 	// among tight ones, such as under trees on a walk in the open.

@@ -8,7 +8,7 @@ import (
 	"loamline.example/trace/remark"
 )
 
-// A stride that turns farther than the course does (judged, but for the physics of a walk).
+// A stride that turns farther than the course does (judgement, but for the physics of a walk).
 const (
 	strideTurns    = 25 * math.Pi / 180 // beyond both courses, where one stride leads from the one to the other
 	courseStrides  = 3                  // on either side that tell a course

@@ -7,6 +7,7 @@ import (
 	"loamline.example/trace/remark"
 )
 
+// What passes are, and when they do not agree. Judgement.
 const (
 	// A walk that goes back by turnedM, or by turnedSteps of its steps, is a new pass.
 	turnedM, turnedSteps = 5.0, 3.0
@@ -17,7 +18,7 @@ const (
 	// apart that do not agree.
 	apartSigmas, leastApartM = 4.0, 0.15
 	// Passes no farther apart than oneFixM are apart by what a fix or a leaning pole has
-	// wrong throughout; farther apart they are two lines (judgement).
+	// wrong throughout; farther apart they are two lines.
 	oneFixM = 1.5
 )
 

@@ -11,7 +11,7 @@ import (
 
 // Limits on offsets over their sigma. One reading in 150,000 lies beyond the
 // first by chance; a run of five does not come to the second even where all five
-// share one error, but once in 370 times at the outermost.
+// share one error, but once in 370 times at the outermost. Judgement, on that ground.
 const (
 	singleLimit = 4.5
 	runLimit    = 3.0
@@ -71,7 +71,7 @@ func (v *view) whiteScatter() float64 {
 	}
 	slices.Sort(d)
 	// A second difference has six times the variance of one error, and half of all normal
-	// errors lie within 0.6745 sigma.
+	// errors lie within 0.6745 sigma. Derived.
 	return math.Max(receiver.LeastMarkM, d[len(d)/2]/(0.6745*math.Sqrt(6)))
 }
 
@@ -91,6 +91,7 @@ func (v *view) residuals() []Breach {
 	markRuns(z, bad, func(k int) bool { return v.feet[used[k]].part == v.feet[used[k-runLength+1]].part })
 	v.markAside(used, bad)
 	// One in twenty, and four sigma of a binomial count of them (0.05 × 0.95 = 0.0475).
+	// Derived; that it is four is judgement.
 	if n := float64(len(used)); float64(beyond) > 0.05*n+4*math.Sqrt(0.0475*n)+1 {
 		for k := range z {
 			bad[k] = bad[k] || math.Abs(z[k]) > 1.96
@@ -131,7 +132,7 @@ func markRuns(z []float64, bad []bool, whole func(k int) bool) {
 	}
 }
 
-// joinM is how far apart two breaches of one kind may lie to be told as one.
+// joinM is how far apart two breaches of one kind may lie to be told as one. Judgement.
 const joinM = 5.0
 
 // groups gathers the marked readings, in the order given, into those that lie

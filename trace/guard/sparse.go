@@ -6,6 +6,7 @@ import (
 	"loamline.example/trace/remark"
 )
 
+// What readings far apart may hide. Judgement.
 const (
 	// bentTurn is a turn between neighbouring readings that a straight line read
 	// well does not show; straightTurn is less than that.
@@ -61,7 +62,7 @@ func (v *view) onPart(part int) []int {
 }
 
 // joinedM is how far apart two stretches may be that are one: stations are told to the
-// centimetre.
+// centimetre. Judgement.
 const joinedM = 0.01
 
 // wide finds stretches whose readings are so far apart that a bend between two of

@@ -8,10 +8,11 @@ import (
 	"loamline.example/trace/remark"
 )
 
+// What tells a spur. Judgement.
 const (
 	// A spur holds up to mostSpur readings at its tip, no farther from each other, nor its
 	// two ends from each other, than closeShare of the way out. A branch or the far end of
-	// a pass has readings on the way, or is the end of what is drawn (judgement).
+	// a pass has readings on the way, or is the end of what is drawn.
 	mostSpur   = 30
 	closeShare = 1.0 / 3
 	// comesBack is how near the line comes to where it left, of the way out: it is drawn

@@ -11,6 +11,7 @@ import (
 	"loamline.example/trace/remark"
 )
 
+// What tells a lateral step. Judgement.
 const (
 	// runPlaces on either side of a lateral step make the runs that it parts; they
 	// are parallel within parallel, and straight to straightShare of the step.

@@ -10,7 +10,8 @@ import (
 
 // A line is laid straight or round a bend, and a receiver that is not held over the
 // peak strays to one side and then to the other, some decimetres over some metres. Where
-// what is drawn does the like, nothing tells a cable laid by eye from such a walk.
+// what is drawn does the like, nothing tells a cable laid by eye from such a walk. The figures
+// are judgement.
 const (
 	// leastTurn to the other side ends a bow, mostTurn and mostBowM bound one: what turns
 	// or lies farther off its chord than that was laid so.

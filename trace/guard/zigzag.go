@@ -9,6 +9,7 @@ import (
 	"loamline.example/trace/remark"
 )
 
+// What tells a walk that sweeps across the line. Judgement.
 const (
 	// apexTurn is how far a walk turns at the side of a sweep, straightOn how little
 	// it turns between.
@@ -136,7 +137,7 @@ func (v *view) swept(walk []int, as []apex, from, to int) bool {
 }
 
 // A sweep goes on over apexes that swing by likeSwing of its own; skipSwings in between
-// may not, for an error of one position breaks the turns to the other side in two.
+// may not, for an error of one position breaks the turns to the other side in two. Judgement.
 const (
 	likeSwing  = 0.5
 	skipSwings = 2

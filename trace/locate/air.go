@@ -62,7 +62,7 @@ func airGaps(line string, c *trace.Centerline, rs []trace.Reading) []trace.Findi
 	return out
 }
 
-// undrawnM is the shortest stretch past an end that is worth a gap.
+// undrawnM is the shortest stretch past an end that is worth a gap. Judgement.
 const undrawnM = 0.5
 
 // farther are the places of the air-coupled readings within reach of an end, by

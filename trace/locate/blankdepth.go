@@ -10,7 +10,7 @@ import (
 
 // A receiver that shows no depth where it shows one elsewhere has a reason that the map
 // does not know: a signal too strong or too weak, a field that is no single line's. What
-// the depths on either side say does not hold there.
+// the depths on either side say does not hold there. Judgement.
 const (
 	leastBlank  = 3    // readings in a row
 	blankChance = 0.01 // of such a row by blanks as they are strewn over the rest of the line

@@ -207,7 +207,7 @@ func warn(s *trace.Sheet) {
 }
 
 // thinM is the grid on which a job's places are thinned for a search of its
-// surroundings.
+// surroundings. Judgement.
 const thinM = 5.0
 
 // thinned returns the places of the usable readings, one a cell of thinM.

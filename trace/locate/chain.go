@@ -16,7 +16,7 @@ import (
 // no sign of another conductor. The detector is given one way at a time: the main
 // through its joints, and each branch by itself.
 
-// headingOverM is the length over which a heading at a joint is taken.
+// headingOverM is the length over which a heading at a joint is taken. Judgement.
 const headingOverM = 3
 
 // piece is a stretch of the centerline between joints, gaps and ends.

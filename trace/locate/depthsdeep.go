@@ -31,6 +31,7 @@ func doubtDepths(l *trace.Line) {
 		for k := range p.Vertices {
 			v := &p.Vertices[k]
 			// The band of a tenfold depth holds a tenth of it, and half of that to spare.
+			// Judgement.
 			v.Depth95M = math.Max(v.Depth95M, 0.95*v.DepthM)
 		}
 	}

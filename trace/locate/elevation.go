@@ -7,7 +7,7 @@ import (
 )
 
 // carryM is how far past the outermost reading with an elevation the ground is
-// taken as level: the fit may end a line a little beyond it.
+// taken as level: the fit may end a line a little beyond it. Judgement.
 const carryM = 1.0
 
 // addElevations gives each vertex the elevation of the line's centre: ground

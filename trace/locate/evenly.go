@@ -12,13 +12,13 @@ import (
 	"loamline.example/trace/walkorder"
 )
 
-// Positions that were computed from others (judged, but for the chance).
+// Positions that were computed from others (judgement, but for the chance).
 const (
-	leastEvenRun    = 3    // readings in the middle of their neighbours, one after another
-	leastUnevenTold = 6    // readings that are not, so that their scatter is known
-	leastStrideM    = 0.5  // from one neighbour to the other: who stands still is even too
-	evenChance      = 1e-4 // how seldom the walk's own scatter would make such a run anywhere
-	normalQuartile  = 0.6745
+	leastEvenRun    = 3      // readings in the middle of their neighbours, one after another
+	leastUnevenTold = 6      // readings that are not, so that their scatter is known
+	leastStrideM    = 0.5    // from one neighbour to the other: who stands still is even too
+	evenChance      = 1e-4   // how seldom the walk's own scatter would make such a run anywhere
+	normalQuartile  = 0.6745 // derived: of sigma, that half of all normal errors lie within
 	// What the figures alone put a place off the middle: well below what a measured walk
 	// scatters; at more than surelyToldM where most of the walk scatters more, at least.
 	surelyToldM, mostToldM = 0.005, 0.025
@@ -124,6 +124,7 @@ func (a *axisOff) chance() float64 {
 }
 
 // finestFigureM is what positions without a step of their own are taken to be written to.
+// Judgement.
 const finestFigureM = 0.001
 
 // computedStretch is the doubt about readings whose places were computed, from the last

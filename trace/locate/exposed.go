@@ -24,10 +24,10 @@ type exposedPlace struct {
 }
 
 // Limits of what chance explains: normal errors lie outside 2.6 sigma in one of
-// a hundred cases.
+// a hundred cases. Judgement.
 const (
 	surprising    = 2.6
-	groundRel     = 0.02 // how exactly an exposed depth is that of the line nearby (judged; no source)
+	groundRel     = 0.02 // how exactly an exposed depth is that of the line nearby
 	mostLnDepth95 = 1.0
 	farPastM      = 1.0 // how far past an end of the trace an exposed place is worth a word
 )
@@ -93,12 +93,8 @@ func (p exposedPlace) contradicts() bool {
 	return p.leftOut || math.Abs(p.e.OffsetM) > p.allowedM()
 }
 
-// exposedM is how well the middle of an exposed line is found, one sigma (judged; no
-// source).
-const exposedM = 0.01
-
 func (p exposedPlace) allowedM() float64 {
-	return surprising * hypot3(math.Max(p.e.Horizontal95M/1.96, p.trace), p.position, exposedM)
+	return surprising * hypot3(math.Max(p.e.Horizontal95M/1.96, p.trace), p.position, receiver.ExposedMiddleM)
 }
 
 // pinDown draws a line through its exposed places, calibrates its depths by

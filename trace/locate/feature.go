@@ -9,7 +9,7 @@ import (
 )
 
 // featureReachM is how far from the readings a fixed feature may lie before its
-// position is taken for a slip: no tape reaches nearly as far.
+// position is taken for a slip: no tape reaches nearly as far. Judgement.
 const featureReachM = 1000.0
 
 // fixedFeatures brings the job's fixed features into the plane. One whose place

@@ -57,7 +57,7 @@ func fitLine(ctx context.Context, t trace.Trace, setup trace.LineSetup, s *trace
 }
 
 // reportedOutsideM is from where a depth drawn outside those read near it is worth a
-// word before digging.
+// word before digging. Judgement.
 const reportedOutsideM = 0.25
 
 func applyVerdict(r *trace.Reading, v fit.Verdict) {

@@ -26,7 +26,7 @@ func fatesOf(rs []trace.Reading) []fate {
 }
 
 // lostEnough readings that a line does not hold, or that share of them, are
-// reason to try another.
+// reason to try another. Judgement.
 const (
 	lostEnough      = 3
 	lostEnoughShare = 0.05

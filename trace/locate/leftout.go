@@ -8,6 +8,7 @@ import (
 
 // From how many rows of a line, or which share of them, what was left out is worth a
 // word before digging: one odd row is everyday, a block of them is a piece of a line.
+// Judgement.
 const (
 	manyRows  = 3
 	manyShare = 0.05

@@ -11,7 +11,7 @@ import (
 	"loamline.example/trace/walkorder"
 )
 
-// What tells readings without a course from a line.
+// What tells readings without a course from a line. Judgement.
 const (
 	leastForCourse = 300  // fewer readings are fitted in no time, and judged by their fit
 	courseWindow   = 1200 // readings that are looked at together

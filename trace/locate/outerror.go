@@ -30,7 +30,7 @@ func (k *lineErrors) tell(l *trace.Line, stationM float64, kind trace.AdviceKind
 		Remark: remark.OnLine{Line: l.Setup.Name, StationM: stationM, What: what}})
 }
 
-// nearReadings is how many readings a place's error is taken from.
+// nearReadings is how many readings a place's error is taken from. Judgement.
 const nearReadings = 9
 
 // widenForHidden widens the bands of a line by errors that its readings cannot show:
@@ -88,7 +88,7 @@ func (e outerror) worse(o outerror, half95M float64) outerror {
 const reportedRoundingM = 0.05
 
 // reportedHiddenM is from where the shared error of a fix is worth a note: what a fixed
-// one shares is not.
+// one shares is not. Judgement.
 const reportedHiddenM = 0.05
 
 func (e outerror) tell(k *lineErrors, l *trace.Line) {

@@ -81,11 +81,11 @@ func (ps pins) widenApart(c *trace.Centerline) {
 }
 
 // pinSpotsM are the distances from a pin at which a line gets vertices, so that
-// it can leave it as the process does.
+// it can leave it as the process does. Judgement.
 var pinSpotsM = []float64{0, 0.5, 1, 2, 4, 7, 11, 17, 25}
 
 // apartM is how far two vertices lie apart at the least: a band changes by nothing within
-// it.
+// it. Judgement.
 const apartM = 0.05
 
 // addVertices gives the parts vertices about the pins.

@@ -13,7 +13,7 @@ import (
 )
 
 // datesApartD is how far a stated day may lie from the readings' own times: a year's
-// slip in either is more, and frames move by centimetres in it.
+// slip in either is more, and frames move by centimetres in it. Judgement.
 const datesApartD = 300.0
 
 // tellDate tells of a stated day that is not the readings', and of a clock that was
@@ -38,7 +38,7 @@ func tellDate(s *trace.Sheet) {
 		return
 	}
 	day, err := time.Parse(time.DateOnly, s.Job.Date)
-	if err != nil || math.Abs(taken.Sub(day).Hours()) <= datesApartD*24 { // hours
+	if err != nil || math.Abs(taken.Sub(day).Hours()) <= datesApartD*24 { // derived: hours of a day
 		return
 	}
 	on := taken.Format(time.DateOnly)

@@ -7,7 +7,7 @@ import (
 	"loamline.example/trace/bleed"
 )
 
-// shortestStretchM is the least length of a stretch that anybody can look at.
+// shortestStretchM is the least length of a stretch that anybody can look at. Judgement.
 const shortestStretchM = 1.0
 
 // onTheLine holds a suspected stretch to its line, from 0 to endM, and gives it

@@ -13,6 +13,7 @@ import (
 )
 
 // OutlierKm is how far from the rest of its line, or of its job, a position is impossible.
+// Judgement.
 const OutlierKm = 50.0
 
 // placer puts readings into the plane of the job and says what it did.
@@ -180,7 +181,7 @@ func turnedAxes(turn geo.LonLat) string {
 	return "latitude and longitude"
 }
 
-// mostWitnesses is how many places are compared with each other.
+// mostWitnesses is how many places are compared with each other. Judgement: time.
 const mostWitnesses = 1000
 
 // elsewhere returns where the rest of the job lies by its witnesses, which are

@@ -10,7 +10,7 @@ import (
 
 // reachKm is how far apart the lines of a job may lie. The job's plane stretches
 // with the distance from its meridian: 1.2e-4 at 100 km, but by an eighth across
-// an ocean, where zones would be that much too narrow.
+// an ocean, where zones would be that much too narrow. Judgement.
 const reachKm = 100.0
 
 // checkReach refuses a job whose lines lie in different parts of the world: one

@@ -11,7 +11,7 @@ import (
 )
 
 // Two positions of one row agree to this, beyond the digits that they are
-// written with.
+// written with. Judgement.
 const (
 	agreeM       = 0.10
 	mostDecimals = 9
@@ -81,9 +81,9 @@ func (p *pairs) judge(inputs []trace.Input) ([]clean.Contradiction, error) {
 		if f == nil {
 			continue
 		}
-		const degreeM = 111320.0 // of latitude, on a sphere
+		const degreeM = 111320.0 // of latitude, on a sphere of the equator's radius: derived
 		// Half a step of either figure, in the direction in which both are off most: half the
-		// diagonal of a square, rounded up.
+		// diagonal of a square, rounded up. Derived.
 		mayM := agreeM + 0.75*(degreeM*math.Pow(10, -float64(f.degrees))+p.crs.UnitM*math.Pow(10, -float64(f.grid)))
 		var apart []int
 		for i, d := range f.apartM {

@@ -32,6 +32,9 @@ const (
 	// ExposedM is the error of the position of an open line, one sigma per axis, where
 	// nothing is told of it (common practice, no source).
 	ExposedM = 0.02
+	// ExposedMiddleM is how well the middle of an open line is found across, one sigma
+	// (judged; no source).
+	ExposedMiddleM = 0.01
 	// DepthFloorRel is what every depth of a receiver may be off, one sigma, relative,
 	// however many were read (judged; no source).
 	DepthFloorRel = 0.006
@@ -53,7 +56,7 @@ func DepthScale95M(depthM, rel float64) float64 { return depthM * math.Expm1(1.9
 const LeastMarkM = 0.02
 
 // PinpointM is the error across the line, one sigma, with which the peak is
-// found: 3 % of the depth, at least 2 cm (common practice, no source).
+// found: 3 % of the depth, at least 2 cm and at most 12 (common practice, no source).
 func PinpointM(depthM float64) float64 {
 	return math.Max(LeastMarkM, math.Min(0.12, 0.03*depthM))
 }
@@ -68,7 +71,7 @@ const PinpointSpread = 0.6
 // four hundred thousand lines read to the centimetre lies on them; and two figures are enough
 // then, for a receiver's own noise would make more.
 func DepthStep(depthsM []float64) float64 {
-	units := []float64{1, 0.3048, 0.0254}
+	units := []float64{1, 0.3048, 0.0254} // derived: metres, feet and inches by definition
 	if len(depthsM) < manyDepths {
 		return StepIn(units, depthsM)
 	}
@@ -88,5 +91,5 @@ func DepthStep(depthsM []float64) float64 {
 	return best
 }
 
-// manyDepths is judgement.
+// manyDepths tell a step of 5 cm from chance. Judgement.
 const manyDepths = 8

@@ -46,7 +46,8 @@ func StepIn(unitsM []float64, columnsM ...[]float64) float64 {
 const finestDecimals = 8
 
 // How far from a step a value may lie, in steps, that was written on it and read
-// back: what a double loses, and nothing that a ninth decimal would show.
+// back: what a double loses, and nothing that a ninth decimal would show. Bounds of the
+// arithmetic.
 const (
 	ungridded   = 1e-10
 	ungriddedOf = 1e-15 // of the number of steps

@@ -22,5 +22,5 @@
 package receiver
 
 // TeslaMetrePerAmpere is mu0/2pi: the field in tesla of one ampere in a long
-// straight line, at one metre (Ampere's law).
+// straight line, at one metre (derived from mu0 = 4π·10⁻⁷ by Ampère's law).
 const TeslaMetrePerAmpere = 2e-7

@@ -2,7 +2,7 @@ package receiver
 
 import "math"
 
-// The qualities of a fix as NMEA 0183 GGA writes them.
+// The qualities of a fix as NMEA 0183 GGA writes them (published; from memory).
 const (
 	autonomous   = 1
 	differential = 2
@@ -29,8 +29,16 @@ type FixErrors struct {
 	Bounded bool
 }
 
-// BestM is what any position can be at best (see Errors, of a fixed one).
+// BestM is what any position can be at best: judgement (see Errors, of a fixed one).
 const BestM = 0.003
+
+// No receiver states an accuracy of less than FinestStatedM, and none of CoarseFixedM or
+// more of an RTK fixed position, which is good to a hundredth of that and some (common
+// practice, no source).
+const (
+	FinestStatedM = 0.001
+	CoarseFixedM  = 0.5
+)
 
 // What neighbouring positions have in common is taken to last for UsualTauS seconds before
 // anything is seen of it, whatever the fix, within TauSpread, one sigma of ln. Positions
@@ -45,6 +53,8 @@ const (
 // Errors returns the errors of a fix by its NMEA 0183 GGA quality (-1 where it
 // is not told) and HDOP (NaN where not), false for a quality that is no
 // measurement or is not told.
+//
+// An HDOP below 0.6 or above 5 is taken for that: judgement.
 //
 // Usual sigmas: common practice, no source (RTK 1 to 3 cm; float 0.2 to 1 m in a
 // GIS developers' reference; differential 0.6 to 1.1 m at 95 % at reference
@@ -90,7 +100,7 @@ func UsualFixM(fix int, hdop float64) float64 {
 const usualHDOP = 1.2
 
 // radius95 is one sigma per axis of a 95 % radius of 1: that of two equal normal
-// errors is 2.4477 sigma (the square root of -2 ln 0.05).
+// errors is 2.4477 sigma: derived, the square root of -2 ln 0.05.
 var radius95 = 1 / math.Sqrt(-2*math.Log(0.05))
 
 // spsRadius95M is the horizontal error that 95 % of positions by the open
@@ -114,7 +124,7 @@ func Believed(statedM float64, fix int, hdop float64) bool {
 	return !told || statedM >= e.BestM
 }
 
-// absurdM is where a stated accuracy is a receiver's filler for 'none'.
+// absurdM is where a stated accuracy is a receiver's filler for 'none'. Judgement.
 const absurdM = 1e4
 
 // HiddenM is the error, one sigma per axis, that all readings of a walk may have

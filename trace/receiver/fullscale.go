@@ -20,6 +20,7 @@ func FullScale(signals []float64) float64 {
 			n++
 		}
 	}
+	// One in twenty at one figure is no chance. Judgement.
 	if n >= 3 && 20*n >= read {
 		return top
 	}

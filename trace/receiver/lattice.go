@@ -13,7 +13,7 @@ func DegreeSteps(lon, lat []float64) (lonStep, latStep float64) {
 	lonStep, latStep = written, written
 	off := math.Max(written, finestWritten)
 	columns := [][]float64{lon, lat}
-	for _, unit := range []float64{1.0 / 60, 1.0 / 3600} {
+	for _, unit := range []float64{1.0 / 60, 1.0 / 3600} { // derived: minutes and seconds of a degree
 		for k := range finestDecimals {
 			step := unit * math.Pow10(-k)
 			if step <= latStep {
@@ -33,10 +33,11 @@ func DegreeSteps(lon, lat []float64) (lonStep, latStep float64) {
 }
 
 // finestWritten is what a figure without a step of its own is written to, in degrees.
+// Judgement.
 const finestWritten = 2e-9 // the ninth decimal, and a little
 
 // byChance is how seldom figures may lie on a lattice by chance and be held to lie on
-// it by their making.
+// it by their making. Judgement.
 const byChance = 1e-6
 
 // noChance reports whether so many different values are no chance where each lies on a
@@ -76,8 +77,8 @@ func singleStep(values []float64) float64 {
 	for _, v := range values {
 		most = math.Max(most, math.Abs(v))
 	}
-	_, exp := math.Frexp(most) // most = f 2^exp with f in [½, 1), of 24 bits
-	return math.Ldexp(1, exp-24)
+	_, exp := math.Frexp(most)   // most = f 2^exp with f in [½, 1), of 24 bits
+	return math.Ldexp(1, exp-24) // derived
 }
 
 // Rows are those from one on, up to another and without it.

@@ -27,7 +27,7 @@ func (s Section) nullFloor(peakM, nullM float64) float64 {
 // level is the slope, as a share of the greatest that the section can have, up
 // to which a place is level: the square of what rounding leaves of a field. Two
 // slopes of less than its square would multiply to nothing, and the walk would
-// stand or go by how it was scaled.
+// stand or go by how it was scaled. A bound of the arithmetic.
 const level = 1e-30
 
 // walk climbs along slope from fromM to the first place where it changes sign,

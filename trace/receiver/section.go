@@ -65,7 +65,7 @@ func (s Section) verticalSlope(xM float64) float64 {
 }
 
 // stepM is the stride of searches: a small part of the shallowest depth, so
-// that results scale with the section.
+// that results scale with the section. Judgement.
 func (s Section) stepM() float64 {
 	step := s.Lines[0].DepthM
 	for _, c := range s.Lines[1:] {

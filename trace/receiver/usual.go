@@ -4,6 +4,9 @@ package receiver
 const (
 	// UsualGapM is the distance of the two antennas (common practice, no source).
 	UsualGapM = 0.4
+	// From LeastGapM to MostGapM apart are the antennas of any receiver (common practice, no
+	// source).
+	LeastGapM, MostGapM = 0.2, 1.0
 	// UsualDepthM is the depth of a line without one (common practice, no source).
 	UsualDepthM = 1.1
 	// DeepestM is past what receivers of the trade can read, to the conductor's
@@ -25,12 +28,16 @@ const (
 	// as in the simulations by which the detector's method was chosen.
 	PlainSignalRel, LeastSignalRel = 0.05, 0.008
 	PlainNullM, LeastNullM         = 0.05, 0.02
+	// NullBiasM is by how much all nulls of a receiver are off to one side, one sigma, and
+	// NullDriftM by how much more along a line, which lasts over NullDriftLastsM. Judgement,
+	// no source.
+	NullBiasM, NullDriftM, NullDriftLastsM = 0.02, 0.01, 50
 	// Of a walk whose usual stated accuracy is less than PreciseFixM positions are taken for
 	// those by carrier phase, whose errors last over PreciseLastsM of the way where those of
 	// others last over PlainLastsM. Judgement.
 	PreciseFixM, PreciseLastsM, PlainLastsM = 0.06, 15, 60
 	// CommonShare is of the variance of a position by carrier phase or with
-	// corrections what neighbouring readings have in common (judged, see Errors).
+	// corrections what neighbouring readings have in common (judgement, see Errors).
 	CommonShare = 0.6
 	// WholeShare is, over the variance of a position that its readings show, what
 	// stays the same for a whole walk and so shows in none of them: the coordinates
@@ -41,11 +48,11 @@ const (
 	WholeShare = 0.2
 	// FalseFix is the chance that a fix is not the kind that its receiver shows: of
 	// 29,705 positions that were shown as fixed by carrier phase on six open runs
-	// through two cities, 1.9 % were wrong (github.com/rsasaki0109/gnssplusplus-library,
-	// pull request 50, 2026). AnyFixLn is one sigma of ln of how its error then
-	// compares with the usual one: from the best kind to the worst that ln is 4.4.
-	FalseFix = 0.02
-	AnyFixLn = 2.0
+	// through two cities, 1.9 % were wrong (published:
+	// github.com/rsasaki0109/gnssplusplus-library, pull request 50, 2026). AnyFixLn is one
+	// sigma of ln of how its error then compares with the usual one: from the best kind to
+	// the worst that ln is 4.4. Judgement.
+	FalseFix, AnyFixLn = 0.02, 2.0
 	// LeakPerM is how the ln of a current that nobody read falls along a line, one
 	// sigma: 20 dB a kilometre, either way (judged; no source).
 	LeakPerM = 20 / 8.686 / 1000

@@ -95,7 +95,7 @@ func (w Wire) PeakM(over, across Point, depthM float64) float64 {
 	at := func(m float64) float64 {
 		return math.Abs(field(pieces, Point{over.X + m*across.X, over.Y + m*across.Y, over.Z}).dot(across))
 	}
-	const ratio = 0.6180339887498949
+	const ratio = 0.6180339887498949 // derived: of the golden section
 	a, b := -depthM, depthM
 	c, d := b-ratio*(b-a), a+ratio*(b-a)
 	fc, fd := at(c), at(d)
@@ -129,7 +129,7 @@ func (w Wire) Across(over, across Point, gapM, reachM float64) (nullM, depthM fl
 	if left*field(pieces, at(hi)).Z > 0 {
 		return math.NaN(), depthM
 	}
-	for range 24 {
+	for range 24 { // halvings: a bound of the arithmetic
 		mid := (lo + hi) / 2
 		if z := field(pieces, at(mid)).Z; left*z <= 0 {
 			hi = mid

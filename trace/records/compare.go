@@ -10,6 +10,7 @@ import (
 	"loamline.example/trace/remark"
 )
 
+// When a record is of a traced line, and when it differs. Judgement.
 const (
 	// MatchM is how far a record may lie from a trace, at the median, to be
 	// taken for the same line.

@@ -188,7 +188,7 @@ func piecesOf(key knownLine, records []trace.Record) []*geo.PolylineIndex {
 	return out
 }
 
-// nearStepM is the step in which a stretch is looked at for whether it stays near.
+// nearStepM is the step in which a stretch is looked at for whether it stays near. Judgement.
 const nearStepM = 0.25
 
 // staysNearAny reports whether a line lies within NearM of some piece of a record

@@ -93,9 +93,9 @@ func (b *degreeBox) add(p geo.LonLat) {
 
 // grow widens the box by a distance, on a sphere.
 func (b *degreeBox) grow(m float64) {
-	const degreeM = 111_195.0 // of a sphere of 6371 km
+	const degreeM = 111_195.0 // of a sphere of 6371 km: derived
 	lat := m / degreeM
-	lon := lat / math.Max(0.01, math.Cos(b.origin.LatDeg*math.Pi/180)) // at a pole no box is wide enough
+	lon := lat / math.Max(0.01, math.Cos(b.origin.LatDeg*math.Pi/180)) // judgement: at a pole no box is wide enough
 	b.west, b.east, b.south, b.north = b.west-lon, b.east+lon, b.south-lat, b.north+lat
 }
 

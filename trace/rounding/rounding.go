@@ -100,7 +100,7 @@ func (f *figures) inDegrees(lonStep, latStep float64) Step {
 
 func ofGrid(stepM float64) Step { return Step{stepM, stepM, stepM, stepM, true} }
 
-// What a part of a file may be rounded to by itself, the coarsest first.
+// What a part of a file may be rounded to by itself, the coarsest first. Judgement.
 var (
 	coarserDegrees = []float64{1e-3, 1e-4, 1e-5, 1e-6}
 	coarserGridM   = []float64{10, 1, 0.1}
@@ -125,12 +125,12 @@ func partsOf(steps []float64, finer float64, rows []int32, as func(step float64)
 }
 
 const (
-	perDegM       = math.Pi / 180 * 6371000 // of latitude, mean radius
+	perDegM       = math.Pi / 180 * 6371000 // of latitude; the mean radius from memory
 	usSurveyFootM = 1200.0 / 3937           // US survey foot (US Metric Law of 1866)
 )
 
 // SigmaM is what the step of one position hides, one sigma per axis: a step
-// over the square root of twelve.
+// over the square root of twelve, as derived from an even spread within it.
 func (r Step) SigmaM() float64 { return math.Max(r.EastM, r.NorthM) / math.Sqrt(12) }
 
 // AcrossM is by how much a line in a direction may be displaced by the rounding

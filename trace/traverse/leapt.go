@@ -9,6 +9,7 @@ import (
 	"loamline.example/trace/walkorder"
 )
 
+// When places have leapt together. Judgement.
 const (
 	// leapReadings is the longest run of places that may have leapt together, and
 	// leapShare the largest share of a walk: more is no exception.
@@ -28,7 +29,7 @@ const (
 	// the walk before and after it, on the way on within onWayShare.
 	runShare, onWayShare = 0.35, 0.15
 	// bendShare of how far a run lies aside is the way that the flattest usual offset
-	// takes more than the straight one: two bends of 45° and two back, 2(√2-1).
+	// takes more than the straight one; derived: two bends of 45° and two back, 2(√2-1).
 	bendShare = 0.83
 	// surelySteps is by how many sigma the strides must tell that way from none.
 	surelySteps = 2.0
@@ -93,7 +94,7 @@ func stepSpread(ss []stand, usualStepM float64) float64 {
 		d = append(d, math.Abs(math.Log(ss[k].pos.Dist(ss[k-1].pos)/usualStepM)))
 	}
 	slices.Sort(d)
-	return math.Max(leastSpread, 1.4826*d[len(d)/2]) // a median absolute deviation as a normal sigma
+	return math.Max(leastSpread, 1.4826*d[len(d)/2]) // a median absolute deviation as a normal sigma (Hampel 1974, JASA 69:383)
 }
 
 // leapt tells whether the places between two of the walk leapt, and how far.

@@ -9,6 +9,7 @@ import (
 	"loamline.example/trace/walkorder"
 )
 
+// When the next place is no more of the same way. Judgement.
 const (
 	// breakM is how far the next place may be and still be joined to the last.
 	breakM = 60.0
@@ -18,7 +19,7 @@ const (
 	// less.
 	standM = 0.25
 	// leapSteps median steps off its neighbours, which lie together, and leapOwn times
-	// its own error, a single reading leaps (judged; no source).
+	// its own error, a single reading leaps.
 	leapSteps, leapOwn = 4.0, 6.0
 )
 

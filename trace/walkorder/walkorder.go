@@ -37,7 +37,7 @@ func Travel(rs []trace.Reading) (order []int, walked bool) {
 // one to the next are mostly no longer than thrice the way to the nearest other
 // place of the next few dozen.
 func inWalkOrder(ps []geo.XY) bool {
-	const window = 40
+	const window = 40 // judgement: time
 	scattered := 0
 	for k := 1; k < len(ps); k++ {
 		nearest := math.Inf(1)

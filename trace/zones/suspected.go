@@ -123,7 +123,7 @@ func ownDepths(l *trace.Line) depthRange {
 
 // withEnds gives a part vertices where a stretch and its shoulders end.
 func withEnds(p trace.Part, fromM, toM float64) []trace.Vertex {
-	const apartM = 0.05 // where a vertex is so near, it will do
+	const apartM = 0.05 // where a vertex is so near, it will do. Judgement
 	return p.WithVertices(apartM, fromM-trace.ZoneShoulderM, fromM, toM, toM+trace.ZoneShoulderM)
 }
 

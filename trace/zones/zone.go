@@ -37,7 +37,7 @@ func Draw(c *trace.Centerline, findings []trace.Finding, rule trace.Tolerance, s
 		tolerance.AssumedDiameterM = receiver.UsualDiameterM
 	}
 	caution = tolerance
-	caution.Confidence = 0.95 // as the bands are
+	caution.Confidence = 0.95 // derived: as the bands are
 	for _, p := range c.Parts {
 		area, err := geo.Buffer(p.Path(), half)
 		if err != nil {
