@@ -9,6 +9,7 @@ import (
 	"loamline.example/trace"
 	"loamline.example/trace/finding"
 	"loamline.example/trace/tracetest"
+	"loamline.example/trace/tracetest/study"
 )
 
 // limits are what a few fixed jobs of each world must keep. They stand well
@@ -55,96 +56,138 @@ var keptFamilies = map[World]struct {
 
 const firstKeptSeed = 400
 
+// keptOfEach jobs of every family, odd ones and all, are held to the same limits but for
+// counts: about as many false stretches a quiet job, or fewer, and as many leaps and
+// dangerous stretches as tell something.
+const keptOfEach = 2
+
+var keptOnEvery = map[World]limits{
+	FirstWorld:  kept[FirstWorld].ofMany(2, 25, 20),
+	SecondWorld: kept[SecondWorld].ofMany(10, 20, 10),
+}
+
+func (l limits) ofMany(falseStretches, fewLeaps, fewStretches int) limits {
+	l.falseStretches, l.fewLeaps, l.fewStretches = falseStretches, fewLeaps, fewStretches
+	return l
+}
+
 func TestLimitsOnFixedJobs(t *testing.T) {
 	if testing.Short() {
 		t.Skip("maps a hundred jobs")
 	}
 	for _, w := range Worlds {
+		of := keptFamilies[w]
 		t.Run(string(w), func(t *testing.T) {
 			t.Parallel()
-			fit, zones, undrawnM, tracedM, places := &Score{}, &BleedScore{}, 0.0, 0.0, 0
-			jobs := func(families []string, f func(j tracetest.Job, k kind)) {
-				for _, name := range families {
-					for seed := uint64(firstKeptSeed); seed < firstKeptSeed+keptFamilies[w].seeds; seed++ {
-						j, err := w.Make(name, seed)
-						if err != nil {
-							t.Fatal(err)
-						}
-						f(j, kind{w, tracetest.Family{Name: name}})
-					}
-				}
-			}
-			suspect := func(j tracetest.Job, k kind) {
-				s, _, err := bleedOf(context.Background(), Options{}, k, j, ColumnSets[0])
-				if err != nil {
-					t.Fatal(err)
-				}
-				zones.add(s)
-			}
-			jobs(keptFamilies[w].quiet, func(j tracetest.Job, k kind) {
-				m, err := runMap(context.Background(), j, j.Layout)
-				if err != nil {
-					t.Fatal(err)
-				}
-				line, err := m.mainLine()
-				if err != nil {
-					t.Fatal(err)
-				}
-				from, to := span(j.Traces[0])
-				c := m.curve(line.Centerline)
-				truth := j.Lines[j.Traces[0].Line]
-				one := compare(m.curve(undoubted(line)), truth, from, to)
-				one.judge(m, truth, line)
-				one.LeapsFound += leapsInDoubt(m, truth, line)
-				fit.add(one)
-				places += len(c.samples())
-				tracedM += to - from
-				for st := from; st <= to; st += everyM {
-					if _, drawn := c.distance(truth.Path.At(st)); !drawn {
-						undrawnM += everyM
-					}
-				}
-				before := zones.Stretches
-				suspect(j, k)
-				if n := zones.Stretches - before; n > 0 {
-					t.Logf("%s seed %d: %d suspected", k.Family.Name, j.Seed, n)
-				}
-			})
-			quiet := *zones
-			jobs(keptFamilies[w].coupled, suspect)
-
-			l := kept[w]
-			across, depth := fit.Coverage()
-			share := func(n, of int) float64 { return float64(n) / float64(of) }
-			dangerous, found := zones.Events+zones.Jumps, zones.Found+zones.JumpsFound
-			for _, c := range []struct {
-				what        string
-				got         float64
-				least, most float64
-			}{
-				{"places in the band across", across, l.across, l.acrossMost},
-				{"places in the band of depth", depth, l.depth, 1},
-				{"of the true line in caution zones", share(zones.InCaution, zones.Places), l.caution, 1},
-				{"of the lines in doubt", 1 - share(len(fit.out), places), 0, l.doubted},
-				{"leaps set aside or told in doubt", share(fit.LeapsFound, fit.Leaps), l.leaps, 1},
-				{"good readings set aside", share(fit.GoodLost, fit.Good), 0, l.goodLost},
-				{"dangerous stretches found", share(found, dangerous), l.found, 1},
-				{"likely sides right", share(zones.SidesRight, zones.Sides), l.sides, 1},
-				{"of the line not drawn", undrawnM / tracedM, 0, l.undrawn},
-			} {
-				t.Logf("%-38s %.3f (%.3f to %.3f)", c.what, c.got, c.least, c.most)
-				if !(c.got >= c.least && c.got <= c.most) {
-					t.Errorf("%s: %.3f, want %.3f to %.3f", c.what, c.got, c.least, c.most)
-				}
-			}
-			t.Logf("%d leaps, %d dangerous stretches, %d sides, false %d+%d, rmse %.3f", fit.Leaps, dangerous, zones.Sides, quiet.QuietStretches, zones.Stretches-zones.True-quiet.Stretches, fit.RMSE())
-			if quiet.Stretches > l.falseStretches {
-				t.Errorf("%d stretches suspected on quiet lines, want %d at most", quiet.Stretches, l.falseStretches)
-			}
-			if fit.Leaps < l.fewLeaps || dangerous < l.fewStretches {
-				t.Errorf("%d leaps and %d dangerous stretches are too few to tell anything", fit.Leaps, dangerous)
-			}
+			holdsLimits(t, w, of.quiet, of.coupled, of.seeds, kept[w])
 		})
+	}
+}
+
+// Nothing that a simulator can make is left out: what the few families above do not
+// stand for would be found here.
+func TestLimitsOnEveryFamily(t *testing.T) {
+	if !study.Full() {
+		t.Skip("maps a job of every family: LOAMLINE_STUDIES asks for it")
+	}
+	for _, w := range Worlds {
+		var quiet, coupled []string
+		for _, f := range w.Families() {
+			if f.CarriesBleed {
+				coupled = append(coupled, f.Name)
+			} else {
+				quiet = append(quiet, f.Name)
+			}
+		}
+		t.Run(string(w), func(t *testing.T) {
+			t.Parallel()
+			holdsLimits(t, w, quiet, coupled, keptOfEach, keptOnEvery[w])
+		})
+	}
+}
+
+// holdsLimits maps some seeds of each family and counts what the limits are about.
+func holdsLimits(t *testing.T, w World, quietFamilies, coupledFamilies []string, seeds uint64, l limits) {
+	fit, zones, undrawnM, tracedM, places := &Score{}, &BleedScore{}, 0.0, 0.0, 0
+	jobs := func(families []string, f func(j tracetest.Job, k kind)) {
+		for _, name := range families {
+			for seed := uint64(firstKeptSeed); seed < firstKeptSeed+seeds; seed++ {
+				j, err := w.Make(name, seed)
+				if err != nil {
+					t.Fatal(err)
+				}
+				f(j, kind{w, tracetest.Family{Name: name}})
+			}
+		}
+	}
+	suspect := func(j tracetest.Job, k kind) {
+		s, _, err := bleedOf(context.Background(), Options{}, k, j, ColumnSets[0])
+		if err != nil {
+			t.Fatal(err)
+		}
+		zones.add(s)
+	}
+	jobs(quietFamilies, func(j tracetest.Job, k kind) {
+		m, err := runMap(context.Background(), j, j.Layout)
+		if err != nil {
+			t.Fatal(err)
+		}
+		line, err := m.mainLine()
+		if err != nil {
+			t.Fatal(err)
+		}
+		from, to := span(j.Traces[0])
+		c := m.curve(line.Centerline)
+		truth := j.Lines[j.Traces[0].Line]
+		one := compare(m.curve(undoubted(line)), truth, from, to)
+		one.judge(m, truth, line)
+		one.LeapsFound += leapsInDoubt(m, truth, line)
+		fit.add(one)
+		places += len(c.samples())
+		tracedM += to - from
+		for st := from; st <= to; st += everyM {
+			if _, drawn := c.distance(truth.Path.At(st)); !drawn {
+				undrawnM += everyM
+			}
+		}
+		before := zones.Stretches
+		suspect(j, k)
+		if n := zones.Stretches - before; n > 0 {
+			t.Logf("%s seed %d: %d suspected", k.Family.Name, j.Seed, n)
+		}
+	})
+	quiet := *zones
+	jobs(coupledFamilies, suspect)
+
+	across, depth := fit.Coverage()
+	share := func(n, of int) float64 { return float64(n) / float64(of) }
+	dangerous, found := zones.Events+zones.Jumps, zones.Found+zones.JumpsFound
+	for _, c := range []struct {
+		what        string
+		got         float64
+		least, most float64
+	}{
+		{"places in the band across", across, l.across, l.acrossMost},
+		{"places in the band of depth", depth, l.depth, 1},
+		{"of the true line in caution zones", share(zones.InCaution, zones.Places), l.caution, 1},
+		{"of the lines in doubt", 1 - share(len(fit.out), places), 0, l.doubted},
+		{"leaps set aside or told in doubt", share(fit.LeapsFound, fit.Leaps), l.leaps, 1},
+		{"good readings set aside", share(fit.GoodLost, fit.Good), 0, l.goodLost},
+		{"dangerous stretches found", share(found, dangerous), l.found, 1},
+		{"likely sides right", share(zones.SidesRight, zones.Sides), l.sides, 1},
+		{"of the line not drawn", undrawnM / tracedM, 0, l.undrawn},
+	} {
+		t.Logf("%-38s %.3f (%.3f to %.3f)", c.what, c.got, c.least, c.most)
+		if !(c.got >= c.least && c.got <= c.most) {
+			t.Errorf("%s: %.3f, want %.3f to %.3f", c.what, c.got, c.least, c.most)
+		}
+	}
+	t.Logf("%d leaps, %d dangerous stretches, %d sides, false %d+%d, rmse %.3f", fit.Leaps, dangerous, zones.Sides, quiet.QuietStretches, zones.Stretches-zones.True-quiet.Stretches, fit.RMSE())
+	if quiet.Stretches > l.falseStretches {
+		t.Errorf("%d stretches suspected on quiet lines, want %d at most", quiet.Stretches, l.falseStretches)
+	}
+	if fit.Leaps < l.fewLeaps || dangerous < l.fewStretches {
+		t.Errorf("%d leaps and %d dangerous stretches are too few to tell anything", fit.Leaps, dangerous)
 	}
 }
 
