@@ -140,3 +140,16 @@ func TestWideningHasShoulders(t *testing.T) {
 		}
 	}
 }
+
+// Beside a place whose band is not known the caution zone goes by the one that is, and
+// where none is known by the rule alone.
+func TestCautionBesideAnUnknownBand(t *testing.T) {
+	p := trace.Part{Vertices: []trace.Vertex{{Horizontal95M: trace.Unknown}, {Pos: geo.XY{X: 10}, StationM: 10, Horizontal95M: 0.4},
+		{Pos: geo.XY{X: 20}, StationM: 20, Horizontal95M: trace.Unknown}, {Pos: geo.XY{X: 30}, StationM: 30, Horizontal95M: trace.Unknown}}}
+	_, _, left, right := cautionWidths(p, nil, 0.5)
+	for i, want := range []float64{0.9, 0.9, 0.9, 0.5} {
+		if math.Abs(left[i]-want) > 1e-9 || math.Abs(right[i]-want) > 1e-9 {
+			t.Errorf("at %d0 m: %g and %g m, want %g", i, left[i], right[i], want)
+		}
+	}
+}

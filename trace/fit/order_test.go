@@ -1,0 +1,45 @@
+package fit
+
+import (
+	"testing"
+
+	"loamline.example/geo"
+)
+
+// A local line reproduces a straight one (Cleveland 1979), at the ends too, where all
+// neighbours lie to one side.
+func TestLocalLineKeepsAStraightOne(t *testing.T) {
+	w := &walk{obs: make([]observation, 12)}
+	var kept []int32
+	for i := range w.obs {
+		w.obs[i].p = geo.XY{X: 3 + 2*float64(i), Y: 1 - 0.5*float64(i)}
+		kept = append(kept, int32(i))
+	}
+	for k := range kept {
+		for _, half := range []int{1, 3, 10} {
+			close2(t, "off the line", w.localLine(kept, k, half).Dist(w.obs[k].p), 0, 1e-9)
+		}
+	}
+}
+
+// A handful of rows is a walk where going through them as filed is hardly longer than
+// what they cover.
+func TestAHandfulOfRowsInOrder(t *testing.T) {
+	for _, c := range []struct {
+		name   string
+		alongM []float64
+		walk   bool
+	}{
+		{"along", []float64{0, 2, 4, 6, 8}, true},
+		{"one step back", []float64{0, 2, 4, 3.5, 6}, true},
+		{"in no order", []float64{0, 8, 2, 6, 4}, false},
+	} {
+		w := &walk{obs: make([]observation, len(c.alongM))}
+		for i, x := range c.alongM {
+			w.obs[i].p = geo.XY{X: x}
+		}
+		if got := w.isWalk(); got != c.walk {
+			t.Errorf("%s: a walk %v, want %v", c.name, got, c.walk)
+		}
+	}
+}

@@ -1,0 +1,86 @@
+package walkorder
+
+import (
+	"math/rand/v2"
+	"slices"
+	"testing"
+	"time"
+
+	"loamline.example/geo"
+	"loamline.example/trace"
+)
+
+// readings are some at places along a line, at minutes from the first on where they have
+// times; row k is the k-th of the file.
+func readings(alongM []float64, minutes []int) []trace.Reading {
+	rs := make([]trace.Reading, len(alongM))
+	for k, x := range alongM {
+		rs[k] = trace.NewReading()
+		rs[k].Row = int32(k)
+		rs[k].Pos = geo.XY{X: x}
+		if minutes != nil {
+			rs[k].Time = time.Date(2026, 5, 4, 9, minutes[k], 0, 0, time.UTC)
+		}
+	}
+	return rs
+}
+
+// Times tell the order where all readings have one; without them that of the file stands,
+// and it is a walk's only where readings that follow each other lie together.
+func TestTravel(t *testing.T) {
+	along := make([]float64, 60)
+	for k := range along {
+		along[k] = float64(k)
+	}
+	shuffled := slices.Clone(along)
+	rand.New(rand.NewPCG(1, 2)).Shuffle(len(shuffled), func(i, k int) { shuffled[i], shuffled[k] = shuffled[k], shuffled[i] })
+	outAndBack := append(slices.Clone(along[:30]), along[:30]...)
+	slices.Reverse(outAndBack[30:])
+	partTimed := readings([]float64{0, 1, 2}, []int{2, 1, 0})
+	partTimed[1].Time = time.Time{}
+	for _, c := range []struct {
+		name   string
+		rs     []trace.Reading
+		order  []int // of the first rows
+		walked bool
+	}{
+		{"by time", readings([]float64{0, 1, 2}, []int{5, 3, 4}), []int{1, 2, 0}, true},
+		{"at one time, as filed", readings([]float64{0, 1, 2}, []int{3, 3, 1}), []int{2, 0, 1}, true},
+		{"one has no time", partTimed, []int{0, 1, 2}, true},
+		{"as walked", readings(along, nil), []int{0, 1, 2}, true},
+		{"out and back", readings(outAndBack, nil), []int{0, 1, 2}, true},
+		{"shuffled", readings(shuffled, nil), []int{0, 1, 2}, false},
+	} {
+		order, walked := Travel(c.rs)
+		if !slices.Equal(order[:3], c.order) || walked != c.walked {
+			t.Errorf("%s: %v and a walk %v, want %v and %v", c.name, order[:3], walked, c.order, c.walked)
+		}
+	}
+}
+
+// Those that are asked for come by time where all of them have one, whatever the others
+// have, and those without a place are left out.
+func TestTaken(t *testing.T) {
+	rs := readings([]float64{0, 1, 2, 3, 4}, []int{4, 3, 2, 1, 0})
+	rs[1].Time = time.Time{}
+	rs[3].Pos = trace.NewReading().Pos
+	rows := func(wanted func(r *trace.Reading) bool) (out []int32) {
+		for _, r := range Taken(rs, wanted) {
+			out = append(out, r.Row)
+		}
+		return out
+	}
+	for _, c := range []struct {
+		name   string
+		wanted func(r *trace.Reading) bool
+		want   []int32
+	}{
+		{"those with times", func(r *trace.Reading) bool { return !r.Time.IsZero() }, []int32{4, 2, 0}},
+		{"all", func(r *trace.Reading) bool { return true }, []int32{0, 1, 2, 4}},
+		{"none", func(r *trace.Reading) bool { return false }, nil},
+	} {
+		if got := rows(c.wanted); !slices.Equal(got, c.want) {
+			t.Errorf("%s: rows %v, want %v", c.name, got, c.want)
+		}
+	}
+}
