@@ -33,8 +33,7 @@ func throughAir(rds []reading, gapM float64) []bool {
 	deep := make([]bool, len(rds))
 	expected := shownDepth(rds, gapM)
 	for k, r := range rds {
-		low, high := r.SignalLow, r.SignalHigh
-		if low > 0 && high > 0 && (high >= low || antennaDepthM(r, gapM) > receiver.DeepestM) {
+		if r.SignalLow > 0 && r.SignalHigh > 0 && antennaDepthM(r, gapM) > receiver.DeepestM {
 			out[k], deep[k] = true, true
 			continue
 		}

@@ -150,3 +150,22 @@ func TestPhaseOdds(t *testing.T) {
 		}
 	}
 }
+
+// A mark lies on a neighbour within 2.8 sigma of both their errors, of 5 cm at least, or
+// half of that where it is taken for the neighbour's only as the nearer; errors of 0.75 m
+// lie on everything.
+func TestMarksThatLieOnANeighbour(t *testing.T) {
+	for _, c := range []struct {
+		distM, sigmaM float64
+		closer, want  bool
+	}{
+		{0.27, 0.1, false, true}, {0.29, 0.1, false, false},
+		{0.13, 0.01, false, true}, {0.15, 0.01, false, false},
+		{0.13, 0.1, true, true}, {0.15, 0.1, true, false},
+		{1, 0.7, false, true}, {1, 0.8, false, false},
+	} {
+		if got := (onNeighbour{distM: c.distM, sigmaM: c.sigmaM, closer: c.closer}).lies(); got != c.want {
+			t.Errorf("%+v: %v", c, got)
+		}
+	}
+}

@@ -30,12 +30,8 @@ type ownField struct {
 type outlook struct {
 	p, t     geo.XY
 	from, to int
-	legs     []seenLeg
+	legs     []receiver.SeenLeg
 }
-
-// seenLeg is a leg from over the place whose field is asked for: how far off its axis
-// passes, squared, what part of its field is across, and its ends along its axis.
-type seenLeg struct{ off2, along, x, y float64 }
 
 // way is a leg where nothing is buried: the way between two parts that meet. At one
 // end of it a branch ends and may go on, at the other a part meets the line that is
@@ -192,7 +188,7 @@ func (b *ownField) show(stationM, depthM float64) (lost, current float64) {
 	if low <= high*sameField {
 		return -mostLost, 1
 	}
-	shownM := receiver.UsualGapM * high / (low - high)
+	shownM := receiver.TwoAntennaDepthM(low, high, receiver.UsualGapM)
 	return clamp(1-shownM/depthM, -mostLost, mostLost), shownM * low / b.amp(leg)
 }
 
@@ -235,8 +231,8 @@ func (b *ownField) fields(leg int, stationM float64, p geo.XY, depthM float64) (
 	t := b.dir(leg)
 	from, to := b.window(leg, stationM, fieldReach*(depthM+receiver.UsualGapM))
 	low, high = b.beside(from, to, p, t, depthM)
-	add := func(i int, leg seenLeg) {
-		l, h := leg.fields(depthM)
+	add := func(i int, leg receiver.SeenLeg) {
+		l, h := leg.Fields(depthM, receiver.UsualGapM)
 		low, high = low+b.amp(i)*l, high+b.amp(i)*h
 	}
 	for i, leg := range b.seen(from, to, p, t) {
@@ -246,10 +242,10 @@ func (b *ownField) fields(leg int, stationM float64, p geo.XY, depthM float64) (
 	first, last := b.vertex(from).Pos, b.vertex(to+1).Pos
 	before, after := b.wayAt(from-1), b.wayAt(to+1)
 	if b.dir(from).Dot(t) > 0 && (before == nil || before.begins) {
-		add(from, seeLeg(first.Sub(b.dir(from).Scale(far*depthM)).Sub(p), first.Sub(p), t))
+		add(from, receiver.SeeLeg(first.Sub(b.dir(from).Scale(far*depthM)).Sub(p), first.Sub(p), t))
 	}
 	if b.dir(to).Dot(t) > 0 && (after == nil || !after.begins) {
-		add(to, seeLeg(last.Sub(p), last.Add(b.dir(to).Scale(far*depthM)).Sub(p), t))
+		add(to, receiver.SeeLeg(last.Sub(p), last.Add(b.dir(to).Scale(far*depthM)).Sub(p), t))
 	}
 	return low, high
 }
@@ -268,7 +264,7 @@ func (b *ownField) beside(from, to int, p, t geo.XY, depthM float64) (low, high 
 			}
 			a, c := b.vertex(i).Pos, b.vertex(i+1).Pos
 			if v := a.Lerp(c, 0.5).Sub(p); v.Dot(v) < reach*reach {
-				l, h := seeLeg(a.Sub(p), c.Sub(p), t).fields(depthM)
+				l, h := receiver.SeeLeg(a.Sub(p), c.Sub(p), t).Fields(depthM, receiver.UsualGapM)
 				low, high = low+b.amp(i)*l, high+b.amp(i)*h
 			}
 		}
@@ -277,40 +273,14 @@ func (b *ownField) beside(from, to int, p, t geo.XY, depthM float64) (low, high 
 }
 
 // seen is the legs of a window from over p, where the line heads along t.
-func (b *ownField) seen(from, to int, p, t geo.XY) []seenLeg {
+func (b *ownField) seen(from, to int, p, t geo.XY) []receiver.SeenLeg {
 	o := &b.last
 	if len(o.legs) > 0 && o.p == p && o.t == t && o.from == from && o.to == to {
 		return o.legs
 	}
 	*o = outlook{p, t, from, to, o.legs[:0]}
 	for i := from; i <= to; i++ {
-		o.legs = append(o.legs, seeLeg(b.vertex(i).Pos.Sub(p), b.vertex(i+1).Pos.Sub(p), t))
+		o.legs = append(o.legs, receiver.SeeLeg(b.vertex(i).Pos.Sub(p), b.vertex(i+1).Pos.Sub(p), t))
 	}
 	return o.legs
-}
-
-// seeLeg is a leg from a to c seen from over the origin, where the line heads along the
-// unit vector t.
-func seeLeg(a, c, t geo.XY) seenLeg {
-	l := c.Sub(a)
-	n := l.Norm()
-	if n == 0 {
-		return seenLeg{}
-	}
-	u := l.Scale(1 / n)
-	off := u.Cross(a)
-	return seenLeg{off * off, u.Dot(t), -u.Dot(a), u.Dot(c)}
-}
-
-// fields are those of the current in a leg at both antennas, the lower at depthM over
-// the origin, along the horizontal normal of the line's heading there.
-func (l seenLeg) fields(depthM float64) (low, high float64) {
-	if l.x == 0 && l.y == 0 {
-		return 0, 0 // without length
-	}
-	at := func(h float64) float64 {
-		r2 := l.off2 + h*h
-		return h * l.along / (2 * r2) * (l.x/math.Sqrt(l.x*l.x+r2) + l.y/math.Sqrt(l.y*l.y+r2))
-	}
-	return at(depthM), at(depthM + receiver.UsualGapM)
 }

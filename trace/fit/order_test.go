@@ -43,3 +43,17 @@ func TestAHandfulOfRowsInOrder(t *testing.T) {
 		}
 	}
 }
+
+// A hop to a far place counts for a few steps, whatever its length: the backbone follows
+// the readings and not the one that lies far from all others.
+func TestBackboneLeavesAFarPlace(t *testing.T) {
+	w := &walk{stepM: 1}
+	pts := []geo.XY{{X: 5, Y: 40}}
+	for i := range 11 {
+		pts = append(pts, geo.XY{X: float64(i)})
+	}
+	path := w.treePath(pts, 0.3)
+	if n := len(path); n != 11 || path[0].Dist(path[n-1]) != 10 {
+		t.Errorf("the path is %v", path)
+	}
+}
