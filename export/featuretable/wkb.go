@@ -4,20 +4,20 @@ import (
 	"encoding/binary"
 	"math"
 
+	"github.com/paulmach/orb"
+	"github.com/paulmach/orb/encoding/ewkb"
+
 	"loamline.example/export/layer"
 	"loamline.example/export/place"
 )
 
-// Codes of well-known binary (OGC 06-103r4, 8.2.8) and the flag by which
-// PostGIS's extension of it announces a reference system.
+// Codes of well-known binary (OGC 06-103r4, 8.2.8).
 const (
 	Point           = 1
 	LineString      = 2
-	polygon         = 3
 	MultiPoint      = 4
 	MultiLineString = 5
 	MultiPolygon    = 6
-	ewkbSRID        = 0x20000000
 )
 
 // Geometry is a feature's geometry, ready to be written. Lines of roles other
@@ -97,54 +97,39 @@ func (g Geometry) Bounds() (lo, hi place.XY) {
 // AppendWKB writes little-endian well-known binary; a srid other than zero makes
 // it PostGIS's extension.
 func (g Geometry) AppendWKB(b []byte, srid uint32) []byte {
-	code := g.Code
-	if srid != 0 {
-		code |= ewkbSRID
-	}
-	b = append(b, 1)
-	b = binary.LittleEndian.AppendUint32(b, code)
-	if srid != 0 {
-		b = binary.LittleEndian.AppendUint32(b, srid)
-	}
+	return append(b, ewkb.MustMarshal(g.orb(), int(srid), binary.LittleEndian)...)
+}
+
+func (g Geometry) orb() orb.Geometry {
 	switch g.Code {
 	case Point:
-		return appendXY(b, g.point)
+		return orb.Point{g.point.X, g.point.Y}
 	case MultiPoint:
-		b = binary.LittleEndian.AppendUint32(b, uint32(len(g.Points)))
-		for _, p := range g.Points {
-			b = appendXY(binary.LittleEndian.AppendUint32(append(b, 1), Point), p)
-		}
+		return orb.MultiPoint(points(g.Points))
 	case LineString:
-		return appendXYs(b, g.lines[0])
+		return orb.LineString(points(g.lines[0]))
 	case MultiLineString:
-		b = binary.LittleEndian.AppendUint32(b, uint32(len(g.lines)))
-		for _, l := range g.lines {
-			b = appendXYs(binary.LittleEndian.AppendUint32(append(b, 1), LineString), l)
+		out := make(orb.MultiLineString, len(g.lines))
+		for i, l := range g.lines {
+			out[i] = points(l)
 		}
-	case MultiPolygon:
-		b = binary.LittleEndian.AppendUint32(b, uint32(len(g.areas)))
-		for _, rings := range g.areas {
-			b = binary.LittleEndian.AppendUint32(append(b, 1), polygon)
-			b = binary.LittleEndian.AppendUint32(b, uint32(len(rings)))
-			for _, r := range rings {
-				b = appendXYs(b, r)
-			}
+		return out
+	}
+	out := make(orb.MultiPolygon, len(g.areas))
+	for i, rings := range g.areas {
+		for _, r := range rings {
+			out[i] = append(out[i], points(r))
 		}
 	}
-	return b
+	return out
 }
 
-func appendXYs(b []byte, pts []place.XY) []byte {
-	b = binary.LittleEndian.AppendUint32(b, uint32(len(pts)))
-	for _, p := range pts {
-		b = appendXY(b, p)
+func points(of []place.XY) []orb.Point {
+	out := make([]orb.Point, len(of))
+	for i, p := range of {
+		out[i] = orb.Point{p.X, p.Y}
 	}
-	return b
-}
-
-func appendXY(b []byte, p place.XY) []byte {
-	b = binary.LittleEndian.AppendUint64(b, math.Float64bits(p.X))
-	return binary.LittleEndian.AppendUint64(b, math.Float64bits(p.Y))
+	return out
 }
 
 // AppendGPKG writes a GeoPackage geometry (OGC 12-128, 2.1.3): header, envelope
