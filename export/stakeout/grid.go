@@ -20,9 +20,6 @@ func GridOf(s *trace.Sheet) (Grid, bool) {
 	return Grid{f}, true
 }
 
-// Name is the system's code and name.
-func (g Grid) Name() string { return g.frame.CRS.ID() + " (" + g.frame.CRS.Name + ")" }
-
 // Unit is the unit of its figures in letters.
 func (g Grid) Unit() string {
 	switch g.frame.CRS.UnitM {
