@@ -19,6 +19,7 @@ type bander struct {
 	last  *run
 	order []int32
 	vars  []float64 // room for the variances under each noise model
+	marks []float64 // chances of what was marked; nil where all of it stands over the line
 }
 
 // spread is a variance across the line, split by cause. White and tau are in

@@ -4,6 +4,8 @@ import (
 	"math"
 	"sort"
 
+	"gonum.org/v1/gonum/stat/distuv"
+
 	"loamline.example/trace"
 	"loamline.example/trace/receiver"
 )
@@ -250,13 +252,7 @@ func nearestSounding(s []sounding, at float64) float64 {
 	return best
 }
 
-// studentQuantile is the 97.5 % point of Student's t (Hill 1970, CACM 13:617,
-// the first terms of the Cornish-Fisher expansion).
+// studentQuantile is the 97.5 % point of Student's t with nu degrees of freedom.
 func studentQuantile(nu float64) float64 {
-	const z = 1.959964 // derived from the normal distribution
-	g1 := (z*z*z + z) / 4
-	// The coefficients of 1/ν² and 1/ν³ of that expansion (Hill 1970).
-	g2 := (5*math.Pow(z, 5) + 16*z*z*z + 3*z) / 96
-	g3 := (3*math.Pow(z, 7) + 19*math.Pow(z, 5) + 17*z*z*z - 15*z) / 384 // likewise (Hill 1970)
-	return z + g1/nu + g2/(nu*nu) + g3/(nu*nu*nu)
+	return distuv.StudentsT{Sigma: 1, Nu: nu}.Quantile(0.975) // derived: 95 % on both sides
 }

@@ -238,6 +238,13 @@ func (b *ownField) fields(leg int, stationM float64, p geo.XY, depthM float64) (
 	for i, leg := range b.seen(from, to, p, t) {
 		add(from+i, leg)
 	}
+	b.beyond(from, to, p, t, depthM, add)
+	return low, high
+}
+
+// beyond offers the line as if it ran on beyond a window's ends, where it goes on at all
+// and not back.
+func (b *ownField) beyond(from, to int, p, t geo.XY, depthM float64, add func(leg int, seen receiver.SeenLeg)) {
 	const far = 1000 // depths: judgement, for beyond it nothing is lost
 	first, last := b.vertex(from).Pos, b.vertex(to+1).Pos
 	before, after := b.wayAt(from-1), b.wayAt(to+1)
@@ -247,11 +254,19 @@ func (b *ownField) fields(leg int, stationM float64, p geo.XY, depthM float64) (
 	if b.dir(to).Dot(t) > 0 && (after == nil || !after.begins) {
 		add(to, receiver.SeeLeg(last.Sub(p), last.Add(b.dir(to).Scale(far*depthM)).Sub(p), t))
 	}
-	return low, high
 }
 
 // beside are the fields of the legs near p that are not in the window.
 func (b *ownField) beside(from, to int, p, t geo.XY, depthM float64) (low, high float64) {
+	b.eachBeside(from, to, p, t, depthM, func(i int, leg receiver.SeenLeg) {
+		l, h := leg.Fields(depthM, receiver.UsualGapM)
+		low, high = low+b.amp(i)*l, high+b.amp(i)*h
+	})
+	return low, high
+}
+
+// eachBeside offers the legs near p that are not in the window.
+func (b *ownField) eachBeside(from, to int, p, t geo.XY, depthM float64, add func(leg int, seen receiver.SeenLeg)) {
 	reach := fieldReach * (depthM + receiver.UsualGapM)
 	for k, x := range b.boxes {
 		lo, hi := k*boxLegs, min(b.legs(), (k+1)*boxLegs)
@@ -264,12 +279,10 @@ func (b *ownField) beside(from, to int, p, t geo.XY, depthM float64) (low, high 
 			}
 			a, c := b.vertex(i).Pos, b.vertex(i+1).Pos
 			if v := a.Lerp(c, 0.5).Sub(p); v.Dot(v) < reach*reach {
-				l, h := receiver.SeeLeg(a.Sub(p), c.Sub(p), t).Fields(depthM, receiver.UsualGapM)
-				low, high = low+b.amp(i)*l, high+b.amp(i)*h
+				add(i, receiver.SeeLeg(a.Sub(p), c.Sub(p), t))
 			}
 		}
 	}
-	return low, high
 }
 
 // seen is the legs of a window from over p, where the line heads along t.

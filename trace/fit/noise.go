@@ -48,6 +48,7 @@ type residual struct {
 	normal          geo.XY
 	run             int32
 	station         float64
+	pull            pull
 }
 
 // maxNoiseReadings bounds the readings from which the noise is learnt. Judgement: time.
@@ -113,10 +114,7 @@ func (w *walk) eachNoise(res []residual, basis design, grid noiseGrid, offer fun
 	sums := basis.newSums()
 	phi := make([]float64, len(res))
 	for _, tau := range grid.tau {
-		for i := 1; i < len(res); i++ {
-			turned := math.Max(0, res[i].normal.Dot(res[i-1].normal))
-			phi[i] = math.Exp(-math.Abs(res[i].clock-res[i-1].clock)/tau) * turned
-		}
+		carried(phi, res, tau)
 		lnTauPrior := 0.5 * sq(math.Log(tau/receiver.UsualTauS)/receiver.TauSpread)
 		for _, share := range grid.share {
 			for i, pin := range pins {
@@ -129,6 +127,15 @@ func (w *walk) eachNoise(res []residual, basis design, grid noiseGrid, offer fun
 				}
 			}
 		}
+	}
+}
+
+// carried fills in what each residual carries on of the common part of the one before it, across
+// the line as that turns.
+func carried(phi []float64, res []residual, tauS float64) {
+	for i := 1; i < len(res); i++ {
+		turned := math.Max(0, res[i].normal.Dot(res[i-1].normal))
+		phi[i] = math.Exp(-math.Abs(res[i].clock-res[i-1].clock)/tauS) * turned
 	}
 }
 
@@ -184,7 +191,7 @@ func (w *walk) residuals(sh *shape, most int) []residual {
 			continue
 		}
 		d := sh.line.Direction(o.stationM)
-		out = append(out, residual{o.offsetM, o.sigmaM, o.clockS, geo.XY{X: d.Y, Y: -d.X}, o.piece, o.stationM})
+		out = append(out, residual{o.offsetM, o.sigmaM, o.clockS, geo.XY{X: d.Y, Y: -d.X}, o.piece, o.stationM, o.pull})
 	}
 	return out
 }

@@ -21,6 +21,7 @@ type observation struct {
 	sigmaM  float64 // prior scale of the position error, one sigma per axis
 	wt      float64 // 1/variance of the effective noise across the current line
 	piece   int32   // of the current structure, -1 for none
+	pull    pull    // what the line's own bends do to what is marked there
 	source  sigmaSource
 	suspect bool // leaves the walk and comes back
 	out     bool // judged too far from the line to shape it

@@ -30,6 +30,7 @@ const (
 func (t *traced) result(readings []reading, opt Options, res *Result) {
 	st := t.stretches()
 	b, rivals := newBander(t.w, t.sh, t.noise), t.rivalBands()
+	b.marks = t.marks(readings, st)
 	common := b.common()
 	vs, sizes := t.vertices(b, rivals, st) // of all parts, stations on the shape's line
 	t.sh, t.rivals = &shape{line: t.sh.line}, nil
@@ -97,7 +98,7 @@ func (t *traced) bands(b *bander, rivals []rivalBand, ds drafts) {
 		if v.Corner && run > 0 {
 			h = cornerHold * math.Hypot(h, b.at(int(run)-1, v.Pos))
 		}
-		h = averaged(h, rivals, v.Pos)
+		h = b.pullHeld(int(run), v.Pos, averaged(h, rivals, v.Pos))
 		vs[i].Horizontal95M = h
 		for k := last + 1; last >= 0 && k < i; k++ {
 			u := (vs[k].StationM - vs[last].StationM) / (v.StationM - vs[last].StationM)

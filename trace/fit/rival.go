@@ -42,6 +42,12 @@ func averaged(h float64, rivals []rivalBand, p geo.XY) float64 {
 		total += r.chance
 		top = math.Max(top, math.Abs(f.OffsetM)+surelyInside*s)
 	}
+	return halfWidth(sd, off, chance, total, top)
+}
+
+// halfWidth is what holds 95 % of a mixture of normal errors, each with its standard
+// deviation, how far off its middle is and its chance out of the total; top holds them all.
+func halfWidth(sd, off, chance []float64, total, top float64) float64 {
 	lo, hi := 0.0, top
 	for i := 0; i < rivalHalvings; i++ {
 		mid, out := (lo+hi)/2, 0.0

@@ -25,6 +25,10 @@ func TestLegIsAWire(t *testing.T) {
 			}
 		}
 	}
+	down := -Wire{Points: []Point{{-9, 2, -depthM}, {5, 2, -depthM}}, CurrentA: 1 / TeslaMetrePerAmpere}.B(Point{}).Z
+	if _, got := SeeLeg(geo.XY{X: -9, Y: 2}, geo.XY{X: 5, Y: 2}, geo.XY{X: 1}).Field(depthM); math.Abs(got-down) > 1e-12 {
+		t.Errorf("downward %.6f, a wire has %.6f", got, down)
+	}
 	if low, high := SeeLeg(geo.XY{X: 1}, geo.XY{X: 1}, geo.XY{X: 1}).Fields(depthM, gapM); low != 0 || high != 0 {
 		t.Errorf("a leg without length has a field of %g and %g", low, high)
 	}

@@ -1,0 +1,245 @@
+package fit
+
+import (
+	"math"
+	"sort"
+
+	"loamline.example/geo"
+	"loamline.example/trace"
+	"loamline.example/trace/receiver"
+)
+
+// Over a line that bends, peak and null stand apart, and neither over the line: the field of
+// its bends has a part downward e, which shifts the null to where x/(x²+d²) = −e, outward, and
+// a slope across, which shifts the peak of the field across by half the slope times d³,
+// inward, both in units of mu0·I/2pi. A receiver that takes the whole field has its peak as
+// far to the other side of that as the null lies to this one (see package bleed). Nobody
+// states which of the three was marked, so the band holds them all.
+
+// pull is how far to the right of the line the peak of the field across and the null stand.
+type pull struct{ peakM, nullM float32 }
+
+// marked is what may have been marked.
+type marked int
+
+const (
+	peakMarked  marked = iota // the peak of the field across
+	nullMarked                // the null
+	wholeMarked               // the peak of the whole field
+	marksKnown
+)
+
+// markedPrior is how many locators mark each. Judgement, no source: most the peak across.
+var markedPrior = [marksKnown]float64{0.8, 0.1, 0.1}
+
+// offM is where what was marked stands to the right of the line.
+func (p pull) offM(m marked) float64 {
+	peak, null := float64(p.peakM), float64(p.nullM)
+	switch m {
+	case nullMarked:
+		return null
+	case wholeMarked:
+		return 2*peak - null
+	}
+	return peak
+}
+
+// leastBendRad is the least that a line turns, in all, within reach of a place for its bends
+// to be felt there. Judgement: half of it on one side pulls a null by a fiftieth of a depth.
+const leastBendRad = 0.1
+
+// comesBackRad is the least that a line turns in all before it comes back to itself.
+// Judgement: a right angle and a half.
+const comesBackRad = 135 * math.Pi / 180
+
+// marks finds what the bends do over each reading, and by the readings' residuals how
+// likely each of the things is that may have been marked; nil where there is no bend.
+func (t *traced) marks(readings []reading, st []stretch) []float64 {
+	if !t.findPulls(readings, st) {
+		return nil
+	}
+	res := t.w.residuals(t.sh, maxNoiseReadings)
+	basis := designColumns(res, t.sh)
+	if len(res) < basis.count+1 {
+		basis = design{}
+	}
+	n := t.noise.mean
+	m := noiseModel{share: n.share, tauS: n.tauS, pinM: n.pinM / n.factor}
+	sums, phi := basis.newSums(), make([]float64, len(res))
+	carried(phi, res, m.tauS)
+	var l [marksKnown]float64
+	off := make([]residual, len(res))
+	for k := range l {
+		for i, r := range res {
+			r.e -= r.pull.offM(marked(k))
+			off[i] = r
+		}
+		q, _, _ := restrictedSums(off, basis, phi, m, sums)
+		l[k] = math.Log(markedPrior[k]) - 0.5*q/sq(n.factor)
+	}
+	best, total := math.Max(l[0], math.Max(l[1], l[2])), 0.0
+	out := make([]float64, marksKnown)
+	for k := range l {
+		out[k] = math.Exp(l[k] - best)
+		total += out[k]
+	}
+	for k := range out {
+		out[k] /= total
+	}
+	return out
+}
+
+// findPulls notes what the bends do over each reading, and tells whether they do anything.
+func (t *traced) findPulls(readings []reading, st []stretch) (any bool) {
+	vs, sizes := t.outline(st)
+	n := len(vs)
+	turned := make([]float64, n) // radians up to each vertex
+	for i := 1; i < n; i++ {
+		turned[i] = turned[i-1]
+		if i+1 < n {
+			turned[i] += turnBetween(vs[i].Pos.Sub(vs[i-1].Pos), vs[i+1].Pos.Sub(vs[i].Pos))
+		}
+	}
+	if n < 3 || turned[n-1] < leastBendRad {
+		return false
+	}
+	own := newOwnField(vs, waysBetween(sizes, st))
+	for i := range t.w.obs {
+		o := &t.w.obs[i]
+		depthM := readings[o.index].DepthM
+		if !(depthM > 0) {
+			depthM = t.w.depthM
+		}
+		if o.fate == Used && !o.exposed && own.bends(o.stationM, depthM, turned) {
+			o.pull, any = own.pullAt(o.stationM, depthM), true
+		}
+	}
+	return any
+}
+
+// outline is where the line goes, without the ways that lead back along it, and how many
+// vertices each stretch has.
+func (t *traced) outline(st []stretch) (vs []trace.Vertex, sizes []int) {
+	line := t.sh.line
+	put := func(p geo.XY, stationM float64) { vs = append(vs, trace.Vertex{Pos: p, StationM: stationM}) }
+	for _, x := range st {
+		first := len(vs)
+		put(line.At(x.from), x.from)
+		n := len(line.Points)
+		for i := sort.Search(n, func(i int) bool { return line.Station(i) > x.from }); i < n && line.Station(i) < x.to; i++ {
+			put(line.Points[i], line.Station(i))
+		}
+		put(line.At(x.to), x.to)
+		sizes = append(sizes, len(vs)-first)
+	}
+	return vs, sizes
+}
+
+// bends reports whether the line turns within reach of a station, or comes back there.
+// turned is how far it has turned up to each vertex.
+func (b *ownField) bends(stationM, depthM float64, turned []float64) (does bool) {
+	leg := b.leg(stationM)
+	from, to := b.window(leg, stationM, fieldReach*depthM)
+	by, last := 0.0, len(turned)-1
+	if to > 0 {
+		by = turned[min(to-1, last)]
+	}
+	if from > 0 {
+		by -= turned[from-1]
+	}
+	if by > leastBendRad {
+		return true
+	}
+	if turned[last] > comesBackRad {
+		b.eachBeside(from, to, b.place(leg, stationM), b.dir(leg), depthM, func(int, receiver.SeenLeg) { does = true })
+	}
+	return does
+}
+
+// pullAt is what the bends do at a station.
+func (b *ownField) pullAt(stationM, depthM float64) pull {
+	leg := b.leg(stationM)
+	p, t := b.place(leg, stationM), b.dir(leg)
+	from, to := b.window(leg, stationM, fieldReach*depthM)
+	sum := func(p geo.XY) (across, down float64) {
+		add := func(i int, seen receiver.SeenLeg) {
+			a, d := seen.Field(depthM)
+			across, down = across+a, down+d
+		}
+		b.eachBeside(from, to, p, t, depthM, add)
+		for i := from; i <= to; i++ {
+			add(i, receiver.SeeLeg(b.vertex(i).Pos.Sub(p), b.vertex(i+1).Pos.Sub(p), t))
+		}
+		b.beyond(from, to, p, t, depthM, add)
+		return across, down
+	}
+	right := geo.XY{X: t.Y, Y: -t.X}.Scale(biasStepM)
+	_, e := sum(p)
+	before, _ := sum(p.Sub(right))
+	after, _ := sum(p.Add(right))
+	peakM := clamp((after-before)/(2*biasStepM)*depthM*depthM*depthM/2, -mostBiasDepths*depthM, mostBiasDepths*depthM)
+	return pull{float32(peakM), float32(nullOffM(e, depthM))}
+}
+
+// nullOffM is where x/(x²+d²) = −e: as far as a depth aside there is none.
+func nullOffM(e, depthM float64) float64 {
+	if math.Abs(2*e*depthM) >= 1 {
+		return math.Copysign(depthM, -e)
+	}
+	if e == 0 {
+		return 0
+	}
+	return (math.Sqrt(1-sq(2*e*depthM)) - 1) / (2 * e)
+}
+
+// pullTrust is the relative error, one sigma, of what the bends are reckoned to pull.
+// Judgement: the fit rounds corners, and the detector reckons with more (package bleed).
+const pullTrust = 0.25
+
+// pullHeld widens a half-width at p on a run to hold 95 % of where the line lies, whatever
+// was marked. A straight run lies off by what the bends pull at its samples, by the weight
+// of each in its offset; a smooth one follows what they pull at p.
+func (b *bander) pullHeld(id int, p geo.XY, h float64) float64 {
+	if b.marks == nil {
+		return h
+	}
+	r := &b.sh.runs[id]
+	var sd, off [marksKnown]float64
+	add := func(q sample, w float64) {
+		for k := range off {
+			off[k] += w * q.pull.offM(marked(k))
+		}
+	}
+	if r.straight {
+		for i, w := range lineInfluence(r.part, r, p) {
+			add(r.part[i], w)
+		}
+	} else {
+		near, next, u := r.beside(p)
+		add(near, 1-u)
+		add(next, u)
+	}
+	top := 0.0
+	for k := range off {
+		sd[k], off[k] = math.Hypot(h/1.96, pullTrust*off[k]), math.Abs(off[k])
+		top = math.Max(top, off[k]+surelyInside*sd[k])
+	}
+	return halfWidth(sd[:], off[:], b.marks, 1, top)
+}
+
+// beside are the sample of a run nearest to p and the nearer of its neighbours, and how far
+// p lies from the one to the other.
+func (r *run) beside(p geo.XY) (nearest, next sample, u float64) {
+	k := 0
+	for i, q := range r.part {
+		if q.p.Dist(p) < r.part[k].p.Dist(p) {
+			k = i
+		}
+	}
+	nearest, next = r.part[k], r.part[max(0, k-1)]
+	if after := r.part[min(k+1, len(r.part)-1)]; k == 0 || after.p.Dist(p) < next.p.Dist(p) {
+		next = after
+	}
+	d, e := nearest.p.Dist(p), next.p.Dist(p)
+	return nearest, next, d / math.Max(d+e, 1e-9)
+}
