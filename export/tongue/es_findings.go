@@ -82,6 +82,8 @@ var spanishFindings = []pair{
 	{"The line was not traced over {m} past its end at {m2}: the readings there are as a transmitter's own field would be read",
 		"La línea no se rastreó a lo largo de {m} después de su final en {m2}: las lecturas allí son como se leería el campo propio de un transmisor"},
 	{"{name}, {r}: not traced. No machine anywhere there until the line is found", "{name}, {r}: sin rastrear. No use máquina en ninguna parte ahí hasta hallar la línea"},
+	{"{name}, {r}: in doubt. No machine anywhere there until the line is found", "{name}, {r}: en duda. No use máquina en ninguna parte ahí hasta hallar la línea"},
+	{"{name}, {r}: not traced or in doubt. No machine anywhere there until the line is found", "{name}, {r}: sin rastrear o en duda. No use máquina en ninguna parte ahí hasta hallar la línea"},
 	{"{name}, over {m} before its start: not traced. No machine anywhere there until the line is found", "{name}, a lo largo de {m} antes de su inicio: sin rastrear. No use máquina en ninguna parte ahí hasta hallar la línea"},
 	{"{name}, over {m} past its end: not traced. No machine anywhere there until the line is found", "{name}, a lo largo de {m} después de su final: sin rastrear. No use máquina en ninguna parte ahí hasta hallar la línea"},
 	{"{name}, where readings were taken and no line is drawn: not traced. No machine anywhere there until the line is found", "{name}, donde se tomaron lecturas y no hay línea dibujada: sin rastrear. No use máquina en ninguna parte ahí hasta hallar la línea"},

@@ -9,6 +9,7 @@ var spanishScript = []pair{
 	{"Feet: show feet and inches", "Pies: mostrar pies y pulgadas"},
 	{"Light", "Claro"},
 	{"at {m} from the start of the line", "a {m} del inicio de la línea"},
+	{"No machine anywhere here until the line is found", "No use máquina en ninguna parte aquí hasta hallar la línea"},
 	{"No machine within {m} of the paint", "No use máquina a menos de {m} de la marca de pintura"},
 	{"No machine within {m} to the right of the paint and {m2} to its left, looking in the direction of travel",
 		"No use máquina a menos de {m} a la derecha de la marca de pintura ni a menos de {m2} a su izquierda, mirando en el sentido de avance"},

@@ -26,6 +26,12 @@ func (d Doubt) holds(stationM float64) bool {
 	return from-d.edgeM <= stationM && stationM <= to+d.edgeM
 }
 
+// unbounded reports a doubt that leaves open how far off the line may lie.
+func (d Doubt) unbounded() bool {
+	b, ok := d.Finding.(finding.BleedOver)
+	return !d.Watch && (!ok || !trace.Known(shiftedM(b)))
+}
+
 // doubts ranks what each kind means for a depth at a station within its stretch;
 // a kind without a rank of its own that needs a person's eyes counts as a doubt.
 var doubts = finding.PerKind[Doubt]{
