@@ -80,7 +80,7 @@ function noMachine(words, line, s) {
 
 // paintFirst says where such a distance counts from, where it matters.
 function paintFirst(words, line) {
-  if (line.open) return ' ' + tell('That is from the paint on the ground. By this map keep no distance: nothing says how far off it may lie.');
+  if (line.open) return ' ' + tell('That is from the paint on the ground. Do not measure from this map: nothing says how far off it may lie.');
   if (line.frame[0] > 0) return ' ' + tell('That is from the paint on the ground. From this map it is {m} more, for its datum.', { m: words.shortUp(line.frame[0]) });
   return '';
 }

@@ -200,7 +200,7 @@ func (n *crewWriter) widths() {
 	switch heads := []string{"line, from and to", "right", "left"}; {
 	case len(rows) == 0:
 	case frame.DoubtOpen():
-		n.plain("From this map: do not, for nothing says how far off it may lie.")
+		n.plain("Do not measure from this map: nothing says how far off it may lie.")
 		n.table(heads, rows, again)
 	case frame.DoubtM > 0:
 		n.plain("“map”: from this map, with what its datum may be off on top.")

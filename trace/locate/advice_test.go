@@ -183,7 +183,7 @@ func TestAdviceOnAnUnstatedDatum(t *testing.T) {
 	l := fixture.Line("A", 1, geo.XY{X: 0}, geo.XY{X: 10})
 	l.Caution.DoubtM, l.Caution.DoubtDatum = 1.3, "NAD83(2011)"
 	got := advise(&trace.Sheet{Job: trace.DefaultJob(), Lines: []trace.Line{l}}, nil)
-	if len(got) != 1 || got[0].Kind != trace.AdviseFrame || !strings.Contains(said(got[0].Remark), "came in NAD83(2011), the whole map lies about 1.30 m off. Ask whoever runs the base station or correction network") || !strings.Contains(said(got[0].Remark), "(datum in the job file)") {
+	if len(got) != 1 || got[0].Kind != trace.AdviseFrame || !strings.Contains(said(got[0].Remark), "came in NAD83(2011), the whole map lies about 1.30 m off. Measure from the paint on the ground; add 1.30 m to every distance") || !strings.Contains(said(got[0].Remark), "(datum in the job file)") {
 		t.Errorf("got %+v", got)
 	}
 	l.Caution.DoubtM = 0
