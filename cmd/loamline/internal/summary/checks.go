@@ -204,9 +204,8 @@ func fitChecks(kinds []checkKind, rows int) (texts []string, whole bool) {
 	}
 	shorten(firstSentence, func(i int) bool { return i > 0 })
 	shorten(firstSentence, func(i int) bool { return i == 0 })
-	shorten(placesAlone, func(i int) bool { return i > 0 && !kinds[i].keep })
-	shorten(placesAlone, func(i int) bool { return i > 0 })
-	shorten(placesAlone, func(i int) bool { return i == 0 })
+	shorten(placesAlone, func(i int) bool { return !kinds[i].keep })
+	shorten(placesAlone, func(i int) bool { return kinds[i].keep })
 	return worded(), whole
 }
 
