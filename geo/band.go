@@ -1,6 +1,9 @@
 package geo
 
-import "math"
+import (
+	"math"
+	"slices"
+)
 
 // Limits of the outline of a zone.
 const (
@@ -59,6 +62,14 @@ func (b band) inflated(extraM float64) band {
 	}
 	limitTaper(out.path, out.left)
 	limitTaper(out.path, out.right)
+	return out
+}
+
+// LimitTaper are the half-widths with which BufferVariable draws a zone about a path: none
+// changes faster than the discs that make it can.
+func LimitTaper(path []XY, widthM []float64) []float64 {
+	out := slices.Clone(widthM)
+	limitTaper(path, out)
 	return out
 }
 

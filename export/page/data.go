@@ -61,7 +61,7 @@ type (
 		NoDatum   bool               `json:"datum,omitempty"` // nobody stated it
 		Open      bool               `json:"open,omitempty"`  // and it may be off by more: frame is no limit
 		HalfM     series             `json:"half"`            // one value: the tolerance zone's half-width
-		WidthsM   []series           `json:"widths"`          // stretches of the caution zone: from, to, right, left
+		WidthsM   []series           `json:"widths"`          // stretches of the caution zone: from, to, right, left; null where no width is known
 		Parts     []partJSON         `json:"parts"`
 		Tolerance []ringsJSON        `json:"tolerance"`
 		Caution   []ringsJSON        `json:"caution"`
@@ -185,9 +185,10 @@ func pageLine(s *trace.Sheet, l *trace.Line, v voice) drawnLineJSON {
 		}
 	}
 	for _, z := range words.ZoneStretches(l) {
-		if !z.NotTraced {
-			out.WidthsM = append(out.WidthsM, series{z.FromM, z.ToM, z.RightM, z.LeftM})
+		if z.NoWidth() {
+			z.RightM, z.LeftM = trace.Unknown, trace.Unknown
 		}
+		out.WidthsM = append(out.WidthsM, series{z.FromM, z.ToM, z.RightM, z.LeftM})
 	}
 	for _, f := range pageFindings(s, l) {
 		j := pageFinding(s.Job.Units, f)

@@ -15,6 +15,7 @@ function placeFigures(data, state, plane, index, s, brief) {
     box.appendChild(el('p', '', tell('Nothing lies along this way: here the walk went back over the branch. The line goes on from where the branch leaves it.')));
   } else if (p.gap) {
     box.appendChild(el('p', 'stop', tell('NOT TRACED here. The dashed line only joins the ends; it is not the line\'s route: find the line before digging.')));
+    box.appendChild(el('p', 'stop', tell('No machine anywhere here until the line is found.')));
   } else {
     // In the largest type stands what the sheet has there: where it prints no figure, nor
     // does the page.
@@ -28,14 +29,14 @@ function placeFigures(data, state, plane, index, s, brief) {
     box.appendChild(el('p', '', sentenceOf(toldPosition(words, p, p.distrusted, line))));
     if (p.doubtful) box.appendChild(el('p', 'care', offWords(words, p)));
     var machine = noMachine(words, line, p.s);
-    if (machine) box.appendChild(el('p', '', machine + paintFirst(words, line)));
+    if (machine) box.appendChild(el('p', '', machine));
   }
   if (brief) return box;
   groundNear(data, p).forEach(function (g) {
     box.appendChild(el('p', 'small', tell('{m} from the drawn line to {name}, as its layer has it; measured on this map, not in the street.', { m: words.short(g.dist), name: g.name })));
   });
   found.forEach(function (f) { box.appendChild(evidence(f, state)); });
-  box.appendChild(placeLink(plane, p, line));
+  if (!p.gap) box.appendChild(placeLink(plane, p, line)); // the dashed join is no place of the line
   return box;
 }
 
@@ -60,24 +61,26 @@ function evidence(f, state) {
 }
 
 // noMachine is how far the caution zone reaches at a station, as the list of its widths
-// has it: where two stretches meet, the wider of both.
+// has it: where two stretches meet, the wider of both, and nowhere where either has none.
 function noMachine(words, line, s) {
-  var right = 0, left = 0;
+  var right = 0, left = 0, anywhere = false;
   line.widths.forEach(function (w) {
     if (s < w[0] - END_M || w[1] + END_M < s) return;
+    anywhere = anywhere || w[2] === null;
     right = Math.max(right, w[2]);
     left = Math.max(left, w[3]);
   });
+  if (anywhere) return tell('No machine anywhere here until the line is found.');
   if (!(right > 0)) return '';
   right = words.shortUp(right);
   left = words.shortUp(left);
-  if (right === left) return tell('No machine within {m} of the paint.', { m: right });
-  return tell('No machine within {m} to the right of the paint and {m2} to its left, looking in the direction of travel.', { m: right, m2: left });
+  if (right === left) return tell('No machine within {m} of the paint.', { m: right }) + paintFirst(words, line);
+  return tell('No machine within {m} to the right of the paint and {m2} to its left, looking in the direction of travel.', { m: right, m2: left }) + paintFirst(words, line);
 }
 
 // paintFirst says where such a distance counts from, where it matters.
 function paintFirst(words, line) {
-  if (line.open) return ' ' + tell('That is from the paint on the ground. By this map keep no distance: nothing says how far off it may lie.');
+  if (line.open) return ' ' + tell('That is from the paint on the ground. Do not measure from this map: nothing says how far off it may lie.');
   if (line.frame[0] > 0) return ' ' + tell('That is from the paint on the ground. From this map it is {m} more, for its datum.', { m: words.shortUp(line.frame[0]) });
   return '';
 }

@@ -122,7 +122,7 @@ func listWidths(job geo.Units, l *trace.Line) []listedWidth {
 		out = append(out, listedWidth{bothWays(job, func(u geo.Units) string { return words.Range(u, fromM, toM) }), bothWays(job, right), bothWays(job, left), doubt})
 	}
 	for _, z := range words.ZoneStretches(l) {
-		add(z.FromM, z.ToM, func(u geo.Units) string { return z.Width(u, z.RightM) }, func(u geo.Units) string { return z.Width(u, z.LeftM) }, z.NotTraced || z.Doubt != nil)
+		add(z.FromM, z.ToM, func(u geo.Units) string { return z.Width(u, z.RightM) }, func(u geo.Units) string { return z.Width(u, z.LeftM) }, z.NoWidth() || z.Doubt != nil)
 	}
 	return out
 }

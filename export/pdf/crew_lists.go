@@ -178,7 +178,7 @@ func (n *crewWriter) widths() {
 		notTraced = append(notTraced, words.NotTraced(n.u, l.Line)...)
 		name := n.c.Fit(l.Setup.Name, f, n.widthMM*0.18)
 		for _, z := range words.ZoneStretches(l.Line) {
-			if z.NotTraced {
+			if z.NoWidth() {
 				continue
 			}
 			row := []string{name + ", " + words.Range(n.u, z.FromM, z.ToM), z.Width(u, z.RightM), z.Width(u, z.LeftM)}
@@ -193,16 +193,20 @@ func (n *crewWriter) widths() {
 	}
 	const again = "NO MACHINE WITHIN, continued"
 	n.head("NO MACHINE WITHIN: from the paint on the ground, looking in the direction of travel")
-	for _, s := range notTraced {
+	said := func(s string) {
 		n.plain(s)
+		n.blocks[len(n.blocks)-1].keep = len(rows) > 0 // the table that follows has no heading of its own
+	}
+	for _, s := range notTraced {
+		said(s)
 	}
 	switch heads := []string{"line, from and to", "right", "left"}; {
 	case len(rows) == 0:
 	case frame.DoubtOpen():
-		n.plain("From this map: do not, for nothing says how far off it may lie.")
+		said("Do not measure from this map: nothing says how far off it may lie.")
 		n.table(heads, rows, again)
 	case frame.DoubtM > 0:
-		n.plain("“map”: from this map, with what its datum may be off on top.")
+		said("“map”: from this map, with what its datum may be off on top.")
 		n.table(append(heads, "map, right", "map, left"), rows, again)
 	default:
 		n.table(heads, rows, again)
@@ -224,7 +228,7 @@ func (n *crewWriter) settle() {
 
 // depths tells every line's depth by station, two stations a row.
 func (n *crewWriter) depths(stepM float64) {
-	bold := n.font(paper.Bold, n.factor)
+	bold, across := n.font(paper.Bold, n.factor), false
 	for i := range n.lines {
 		l := &n.lines[i]
 		if i == 0 {
@@ -243,18 +247,18 @@ func (n *crewWriter) depths(stepM float64) {
 		if end := l.path.Length(); end-stations[len(stations)-1] > stepM/10 {
 			stations = append(stations, end)
 		}
-		n.depthRows(l, stations)
+		across = n.depthRows(l, stations) || across
 	}
 	if slices.ContainsFunc(n.lines, func(l drawnLine) bool { return l.traced() }) {
-		n.plain("± is what each figure may be off (95 %); across: to either side of the drawn line. “?”: doubtful, for signal of another line or the transmitter's own field may mix in.")
-		if s := words.FrameShare(n.u, n.s.Doubted()); s != "" {
+		n.plain("± is what each figure may be off (95 %); across: to either side of the drawn line. “?”: doubtful, for signal of another line or the transmitter's own field may mix in; beside “do not trust” ± holds the suspected displacement.")
+		if s := words.FrameShare(n.u, n.s.Doubted()); s != "" && across {
 			n.plain(s)
 		}
 	}
 }
 
-// depthRows sets the stations of a line.
-func (n *crewWriter) depthRows(l *drawnLine, stations []float64) {
+// depthRows sets the stations of a line, and reports whether a figure across it is known.
+func (n *crewWriter) depthRows(l *drawnLine, stations []float64) (known bool) {
 	var cells [][]string
 	across := "across"
 	if l.Caution.DoubtOpen() {
@@ -265,10 +269,12 @@ func (n *crewWriter) depthRows(l *drawnLine, stations []float64) {
 			continue // nothing is there to dig for
 		}
 		c := l.figures(n.u, s)
+		known = known || c[2] != "?"
 		c[2] = acrossWords(strings.Replace(c[2], " or more", "", 1))
 		cells = append(cells, c)
 	}
 	n.table([]string{"at", "depth", across}, cells, l.Setup.Name+", continued")
+	return known
 }
 
 // table sets rows side by side in as many columns as have room: no cell is ever

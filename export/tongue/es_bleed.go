@@ -63,7 +63,7 @@ var spanishBleed = []pair{
 		"El trazado propio de la línea, prolongado desde las marcas de pintura anteriores, queda pronto a unos {m} a la {say} de estas marcas de pintura; más adelante nada muestra por dónde va"},
 	{"Or the paint marks of '{text9}' lie on this line there: nothing in the readings shows which", "O las marcas de pintura de '{text9}' están ahí sobre esta línea: nada en las lecturas muestra cuál de las dos"},
 	{"Trace the line again from {m}, connected to it alone, and see which way it goes; until then treat both courses as live: the caution zone covers both",
-		"Rastree de nuevo la línea desde {m}, conectado solo a ella, y vea por dónde va; hasta entonces trate ambos trazados como activos: la zona de precaución abarca los dos"},
+		"Rastree de nuevo la línea desde {m}, con el transmisor conectado solo a esa línea, y vea por dónde va; hasta entonces trate ambos trazados como activos: la zona de precaución abarca los dos"},
 	{"Or the trace leaves its line at {m}, where the paint marks leave '{text9}', and follows another line, which is not on any map: the positions of the paint marks do not show on which of the two it began. The caution zone covers both courses",
 		"O el rastreo deja su línea en {m}, donde las marcas de pintura dejan '{text9}', y sigue otra línea, que no está en ningún mapa: las posiciones de las marcas de pintura no muestran en cuál de las dos empezó. La zona de precaución abarca ambos trazados"},
 	{"Nothing in the readings shows on which side of the step the signal is the line's own: either side may be another line's",
@@ -77,5 +77,5 @@ var spanishBleed = []pair{
 	{"at its end", "en su final"},
 	{"where it begins", "donde empieza"},
 	{"The paint marks step about {m} to one side there and continue in the same way: they may belong to another line, which is not on any map. Trace the line again from {m2}, connected to it alone; until then treat both courses as live: the caution zone covers both",
-		"Las marcas de pintura se corren ahí unos {m} hacia un lado y continúan igual: pueden ser de otra línea, que no está en ningún mapa. Rastree de nuevo la línea desde {m2}, conectado solo a ella; hasta entonces trate ambos trazados como activos: la zona de precaución abarca los dos"},
+		"Las marcas de pintura se corren ahí unos {m} hacia un lado y continúan igual: pueden ser de otra línea, que no está en ningún mapa. Rastree de nuevo la línea desde {m2}, con el transmisor conectado solo a esa línea; hasta entonces trate ambos trazados como activos: la zona de precaución abarca los dos"},
 }

@@ -23,7 +23,7 @@ var spanishCautions = []pair{
 	{"Report any damage, even a scraped coating, to the owner at once",
 		"Avise de inmediato al propietario de cualquier daño, aunque sea un rasguño en el recubrimiento"},
 	{"Connecting a transmitter to a power or gas asset, and lifting a bond, is for its owner or people the owner has authorised",
-		"Conectar un transmisor a una instalación eléctrica o de gas, o desconectar una puesta a tierra o unión, corresponde solo a su propietario o a quien el propietario haya autorizado"},
+		"Conectar un transmisor a una instalación eléctrica o de gas, o desconectar una puesta a tierra o un puente de unión eléctrica, corresponde solo a su propietario o a quien el propietario haya autorizado"},
 	{"Not a survey for design or property, and no statement of a quality level: that is a licensed professional's judgement. Do not merge with another reference frame without transforming it",
 		"No es un levantamiento para diseño ni linderos, ni declara un nivel de calidad: eso lo juzga un profesional con licencia. No lo combine con otro marco de referencia sin transformarlo"},
 	{"Positions and depths are estimates. Expose every line by hand or vacuum before digging near it",

@@ -53,7 +53,7 @@ func FromMap(u geo.Units, z trace.Zone, m float64) string {
 func PaintFirst(u geo.Units, z trace.Zone) string {
 	switch {
 	case z.DoubtOpen():
-		return "That is from the paint on the ground. By this map keep no distance: nothing says how far off it may lie."
+		return "That is from the paint on the ground. Do not measure from this map: nothing says how far off it may lie."
 	case z.DoubtM > 0:
 		return "That is from the paint on the ground. From this map it is " + ShortUp(u, z.DoubtM) + " more, for its datum."
 	}

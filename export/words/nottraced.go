@@ -7,20 +7,29 @@ import (
 	"loamline.example/trace/remark"
 )
 
-// untilFound is what holds where nobody knows where the line is: no width bounds it.
-const untilFound = "not traced. No machine anywhere there until the line is found."
+// What holds where nobody knows where the line is: no width bounds it.
+const (
+	untilFound       = "not traced. No machine anywhere there until the line is found."
+	doubtUntilFound  = "in doubt. No machine anywhere there until the line is found."
+	eitherUntilFound = "not traced or in doubt. No machine anywhere there until the line is found."
+)
 
 // NotTraced tells where on a drawn line nobody uses a machine at all: between two
-// stretches, before its start, past its end, and where readings were taken and no line
-// is drawn.
+// stretches, where a doubt leaves open how far off it may lie, before its start, past its
+// end, and where readings were taken and no line is drawn.
 func NotTraced(u geo.Units, l *trace.Line) []string {
 	if l.Centerline == nil {
 		return nil
 	}
 	var out []string
 	for _, z := range ZoneStretches(l) {
-		if z.NotTraced {
-			out = append(out, l.Setup.Name+", "+Range(u, z.FromM, z.ToM)+": "+untilFound)
+		switch where := l.Setup.Name + ", " + Range(u, z.FromM, z.ToM) + ": "; {
+		case z.NotTraced && z.InDoubt:
+			out = append(out, where+eitherUntilFound)
+		case z.NotTraced:
+			out = append(out, where+untilFound)
+		case z.InDoubt:
+			out = append(out, where+doubtUntilFound)
 		}
 	}
 	for _, f := range l.Findings {
@@ -37,6 +46,8 @@ func whereNotTraced(u geo.Units, g finding.Gap) string {
 		return "over " + u.Long(r.OverM) + " before its start"
 	case air:
 		return "over " + u.Long(r.OverM) + " past its end"
+	case g.Along != nil:
+		return "near " + Range(u, g.Along[0], g.Along[1]) + ", where readings were taken and no line is drawn"
 	}
 	return "where readings were taken and no line is drawn"
 }

@@ -70,6 +70,7 @@ func DepthRange(u geo.Units, l *trace.Line, date string) string {
 		for _, vertex := range p.Vertices {
 			v := along.At(vertex)
 			if !trace.Known(v.DepthM) {
+				out = out || trace.Known(vertex.DepthM) // read, and not that of the line
 				continue
 			}
 			if v.Distrusted() || breaksSurface(v.DepthM, v.Depth95M) || besideDistrusted(along, vertex) {

@@ -3,6 +3,7 @@ package words
 import (
 	"math"
 	"slices"
+	"sort"
 
 	"loamline.example/geo"
 	"loamline.example/trace"
@@ -15,13 +16,20 @@ type ZoneStretch struct {
 	FromM, ToM    float64
 	LeftM, RightM float64
 	Doubt         *Doubt // the gravest on it, or nil
-	NotTraced     bool   // nothing was read between its ends: no width is known
+	NotTraced     bool   // nothing was read on it or on a part of it
+	InDoubt       bool   // a doubt on it, or on a part of it, leaves open how far off the line may lie
 }
+
+// NoWidth reports that no width is known: nobody uses a machine anywhere there.
+func (z ZoneStretch) NoWidth() bool { return z.NotTraced || z.InDoubt }
 
 // Width words one of its widths.
 func (z ZoneStretch) Width(u geo.Units, m float64) string {
-	if z.NotTraced {
+	switch {
+	case z.NotTraced:
 		return "not traced"
+	case z.InDoubt:
+		return "not known"
 	}
 	return ShortUp(u, m)
 }
@@ -35,8 +43,9 @@ const (
 )
 
 // ZoneStretches parts a line where its caution zone changes its width: within how
-// far nobody digs by machine. What was found widens it as far as trace.ZoneShoulderM
-// beyond. What is not traced is a stretch too.
+// far nobody digs by machine. What was found widens it as far beyond as the zone that is
+// drawn stays wider. What is not traced is a stretch too, and so is what is in doubt
+// without a bound: those that meet are one.
 func ZoneStretches(l *trace.Line) []ZoneStretch {
 	if l.Centerline == nil || len(l.Reach) == 0 {
 		return nil
@@ -46,52 +55,128 @@ func ZoneStretches(l *trace.Line) []ZoneStretch {
 		if k > 0 && !p.Joins {
 			out = append(out, ZoneStretch{FromM: l.Centerline.Parts[k-1].ToM(), ToM: p.FromM(), NotTraced: true})
 		}
-		cuts := []float64{p.FromM(), p.ToM()}
-		for _, f := range l.Findings {
-			d := doubts.Of(f)
-			from, to := f.Span()
-			if d.rank == 0 || !trace.Known(from) || f.Role() == (finding.Gap{}).Role() || f.Role() == (finding.FieldCheck{}).Role() {
-				continue
-			}
-			for _, s := range []float64{from - trace.ZoneShoulderM, to + trace.ZoneShoulderM} {
-				if s > p.FromM() && s < p.ToM() {
-					cuts = append(cuts, s)
-				}
-			}
-		}
-		slices.Sort(cuts)
+		cuts := zoneCuts(l, p)
 		first := len(out)
 		for i := 1; i < len(cuts); i++ {
 			if cuts[i]-cuts[i-1] < 1e-6 {
 				continue
 			}
-			z := ZoneStretch{FromM: cuts[i-1], ToM: cuts[i], Doubt: DoubtAt(l, (cuts[i-1]+cuts[i])/2)}
-			for k, r := range l.Reach {
-				touches := r.StationM >= z.FromM-1e-6 && r.StationM <= z.ToM+1e-6
-				// A stretch between two places has the wider of both.
-				touches = touches || k+1 < len(l.Reach) && r.StationM < z.FromM && l.Reach[k+1].StationM > z.ToM
-				touches = touches || k > 0 && r.StationM > z.ToM && l.Reach[k-1].StationM < z.FromM
-				if touches {
-					z.LeftM, z.RightM = math.Max(z.LeftM, r.LeftM), math.Max(z.RightM, r.RightM)
-				}
-			}
+			z := stretchOf(l, cuts[i-1], cuts[i])
 			if n := len(out); n > first && sameZone(out[n-1], z) {
-				last := &out[n-1]
-				last.ToM, last.LeftM, last.RightM = z.ToM, math.Max(last.LeftM, z.LeftM), math.Max(last.RightM, z.RightM)
-				if rankOf(z.Doubt) > rankOf(last.Doubt) {
-					last.Doubt = z.Doubt
-				}
+				out[n-1].join(z)
 				continue
 			}
 			out = append(out, z)
 		}
 	}
-	return out
+	joined := out[:0]
+	for _, z := range out {
+		if n := len(joined); n > 0 && joined[n-1].NoWidth() && z.NoWidth() && z.FromM-joined[n-1].ToM < 1e-6 {
+			joined[n-1].join(z)
+			continue
+		}
+		joined = append(joined, z)
+	}
+	return joined
+}
+
+// join takes in the stretch that follows.
+func (z *ZoneStretch) join(next ZoneStretch) {
+	z.ToM, z.LeftM, z.RightM = next.ToM, math.Max(z.LeftM, next.LeftM), math.Max(z.RightM, next.RightM)
+	z.NotTraced, z.InDoubt = z.NotTraced || next.NotTraced, z.InDoubt || next.InDoubt
+	if rankOf(next.Doubt) > rankOf(z.Doubt) {
+		z.Doubt = next.Doubt
+	}
+}
+
+// stretchOf is a stretch with the wider of all that is drawn on it.
+func stretchOf(l *trace.Line, fromM, toM float64) ZoneStretch {
+	middle := trace.Vertex{StationM: (fromM + toM) / 2}
+	z := ZoneStretch{FromM: fromM, ToM: toM, Doubt: DoubtAt(l, middle.StationM), InDoubt: !trace.Known(At(l, middle).Horizontal95M)}
+	for k, r := range l.Reach {
+		touches := r.StationM >= z.FromM-1e-6 && r.StationM <= z.ToM+1e-6
+		// A stretch between two places has the wider of both.
+		touches = touches || k+1 < len(l.Reach) && r.StationM < z.FromM && l.Reach[k+1].StationM > z.ToM
+		touches = touches || k > 0 && r.StationM > z.ToM && l.Reach[k-1].StationM < z.FromM
+		if touches {
+			z.LeftM, z.RightM = math.Max(z.LeftM, r.LeftM), math.Max(z.RightM, r.RightM)
+		}
+	}
+	return z
+}
+
+// zoneCuts are the places at which a part of a line is parted: its ends, where its zone
+// has come down beyond what was found, and where a doubt without a bound begins and ends.
+func zoneCuts(l *trace.Line, p trace.Part) []float64 {
+	cuts := []float64{p.FromM(), p.ToM()}
+	add := func(stations ...float64) {
+		for _, s := range stations {
+			if s > p.FromM() && s < p.ToM() {
+				cuts = append(cuts, s)
+			}
+		}
+	}
+	for _, f := range l.Findings {
+		for _, d := range doubtsOf(l, f) {
+			from, to := d.stretch()
+			switch {
+			case !trace.Known(from) || f.Role() == (finding.FieldCheck{}).Role():
+			case f.Role() == (finding.Gap{}).Role():
+				add(from-edgeM, to+edgeM)
+			case d.unbounded():
+				add(from, to)
+			default:
+				add(cameDown(l, p, from, -1), cameDown(l, p, to, 1))
+			}
+		}
+	}
+	slices.Sort(cuts)
+	return cuts
+}
+
+// cameDown is where the zone has come down beyond the end of what was found: not nearer
+// than trace.ZoneShoulderM, nor farther than twice what the zone of the end reaches, which
+// is round there.
+func cameDown(l *trace.Line, p trace.Part, endM, way float64) float64 {
+	reach := func(s float64) (left, right float64) {
+		return reachAt(l.Reach, math.Max(p.FromM(), math.Min(p.ToM(), s)))
+	}
+	left, right := reach(endM)
+	least := trace.ZoneShoulderM
+	most := math.Max(least, math.Min(2*math.Max(left, right), p.ToM()-p.FromM()))
+	stepM := math.Max(0.1, most/200) // no tape finds the end of a stretch closer (judgement)
+	lowLeft, lowRight := reach(endM + way*least)
+	for d := least; d <= most; d += stepM {
+		if left, right := reach(endM + way*d); left+right < lowLeft+lowRight {
+			lowLeft, lowRight = left, right
+		}
+	}
+	at := least
+	for ; at < most; at += stepM {
+		if left, right := reach(endM + way*at); alike(left, lowLeft) && alike(right, lowRight) {
+			break
+		}
+	}
+	return endM + way*at
+}
+
+// reachAt is how far the zone reaches at a station, between two places as at both.
+func reachAt(zs []trace.ZoneReach, stationM float64) (leftM, rightM float64) {
+	i := sort.Search(len(zs), func(i int) bool { return zs[i].StationM >= stationM })
+	a, b := zs[max(0, min(i-1, len(zs)-1))], zs[min(i, len(zs)-1)]
+	f := 0.0
+	if b.StationM > a.StationM {
+		f = math.Max(0, (stationM-a.StationM)/(b.StationM-a.StationM))
+	}
+	return a.LeftM + f*(b.LeftM-a.LeftM), a.RightM + f*(b.RightM-a.RightM)
+}
+
+func alike(v, w float64) bool {
+	return math.Abs(v-w) < math.Max(alikeM, alikePart*math.Max(v, w))
 }
 
 func sameZone(a, b ZoneStretch) bool {
-	alike := func(v, w float64) bool { return math.Abs(v-w) < math.Max(alikeM, alikePart*math.Max(v, w)) }
-	return alike(a.LeftM, b.LeftM) && alike(a.RightM, b.RightM)
+	return a.InDoubt == b.InDoubt && alike(a.LeftM, b.LeftM) && alike(a.RightM, b.RightM)
 }
 
 func rankOf(d *Doubt) int {

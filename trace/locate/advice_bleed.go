@@ -90,6 +90,7 @@ func (i bleedItem) remark(l trace.Line) remark.BleedItem {
 		j := remark.Jump{Stretch: remark.Stretch{FromM: b.FromM, ToM: b.ToM}, All: b.FromM == from && b.ToM == to}
 		if named(b) {
 			j.Onto = b.Neighbor
+			j.Either = slices.Contains(b.Evidence, trace.Remark(remark.OrNeighborHere{Neighbor: b.Neighbor}))
 		}
 		out.Jumps = append(out.Jumps, j)
 	}
@@ -105,7 +106,7 @@ func named(b finding.BleedOver) bool { return b.Neighbor != "" && b.Neighbor != 
 func (i bleedItem) reach(l trace.Line) remark.Reach {
 	var all, core zones.Reach
 	near := func(s float64) bool {
-		return slices.ContainsFunc(i.beside, func(g [2]float64) bool { return s > g[0]-trace.ZoneShoulderM-1e-6 && s < g[1]+trace.ZoneShoulderM+1e-6 })
+		return slices.ContainsFunc(i.beside, func(g [2]float64) bool { return s > g[0]-roundM(l, g[0])-1e-6 && s < g[1]+roundM(l, g[1])+1e-6 })
 	}
 	var ends []float64
 	for _, p := range i.stretches() {
@@ -128,6 +129,13 @@ func (i bleedItem) reach(l trace.Line) remark.Reach {
 		out.FartherAtM = ends
 	}
 	return out
+}
+
+// roundM is how far beyond the end of a graver stretch its zone, which is round there, is
+// drawn.
+func roundM(l trace.Line, endM float64) float64 {
+	at := zones.ReachOver(l.Reach, endM, endM, func(float64) bool { return false })
+	return max(trace.ZoneShoulderM, at.Left[1], at.Right[1])
 }
 
 func gradeRank(g trace.Grade) int {

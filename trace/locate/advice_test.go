@@ -68,9 +68,9 @@ func TestReachHoldsACourseBeside(t *testing.T) {
 	b := finding.BleedOver{Line: "A", FromM: 4, ToM: 8, Grade: trace.GradeStrong, Jump: true, Neighbor: "B", OwnCourse: []trace.CourseStrip{own}}
 	l := fixture.Line("A", 1, geo.XY{X: 0}, geo.XY{X: 6}, geo.XY{X: 20})
 	for _, z := range zones.ReachAlong(l.Centerline, []trace.Finding{b}, 0.5) {
-		left := 0.6
-		if z.StationM == 6 {
-			left = 2 + 0.5 + math.Hypot(0.3, 0.1)
+		left, width := 0.6, 0.5+math.Hypot(0.3, 0.1)
+		if d := math.Max(0, math.Abs(z.StationM-6)-2); d < width { // the course has round ends
+			left = 2 + math.Sqrt(width*width-d*d)
 		}
 		if math.Abs(z.LeftM-left) > 1e-9 || math.Abs(z.RightM-0.6) > 1e-9 {
 			t.Errorf("%+v, want %g m on the left and 0.6 m on the right", z, left)
@@ -83,15 +83,21 @@ func TestReachHoldsACourseBeside(t *testing.T) {
 func TestWatchedStretchYieldsToAGraverOne(t *testing.T) {
 	s := &trace.Sheet{Job: trace.DefaultJob()}
 	s.Job.Tolerance = trace.Tolerance{HalfWidthM: 0.5, MeasuredFrom: "centerline"}
-	l := fixture.Line("A", 1, geo.XY{X: 0}, geo.XY{X: 20}, geo.XY{X: 40}, geo.XY{X: 60})
+	var places []geo.XY // as close as those of a drawn line: a zone changes its width from one to the next
+	for x := 0.0; x <= 60; x++ {
+		places = append(places, geo.XY{X: x})
+	}
+	l := fixture.Line("A", 1, places...)
+	touch := fixture.Line("A", 1, places...)
 	l.Findings = []trace.Finding{
 		finding.BleedOver{Line: "A", FromM: 0, ToM: 42, Grade: trace.GradeWatch, Neighbor: "B", WidenLeftM: 0.1, WidenRightM: 0.1},
 		finding.BleedOver{Line: "A", FromM: 40, ToM: 60, Grade: trace.GradeStrong, Neighbor: "B", WidenLeftM: 7, WidenRightM: 7},
 		finding.BleedOver{Line: "A", FromM: 45, ToM: 50, Grade: trace.GradeWatch, Neighbor: "C", WidenLeftM: 0.1, WidenRightM: 0.1},
 	}
 	got := adviceOn(s, l)
-	l.Findings[0] = finding.BleedOver{Line: "A", FromM: 0, ToM: 40, Grade: trace.GradeWatch, Neighbor: "B", WidenLeftM: 0.1, WidenRightM: 0.1}
-	if touching := adviceOn(s, l); len(touching) != 2 || len(got) != 2 || said(touching[0].Remark) != said(got[0].Remark) {
+	touch.Findings = slices.Clone(l.Findings)
+	touch.Findings[0] = finding.BleedOver{Line: "A", FromM: 0, ToM: 40, Grade: trace.GradeWatch, Neighbor: "B", WidenLeftM: 0.1, WidenRightM: 0.1}
+	if touching := adviceOn(s, touch); len(touching) != 2 || len(got) != 2 || said(touching[0].Remark) != said(got[0].Remark) {
 		t.Fatalf("overlapping: %+v\ntouching: %+v", got, touching)
 	}
 	for i, want := range []string{
@@ -177,7 +183,7 @@ func TestAdviceOnAnUnstatedDatum(t *testing.T) {
 	l := fixture.Line("A", 1, geo.XY{X: 0}, geo.XY{X: 10})
 	l.Caution.DoubtM, l.Caution.DoubtDatum = 1.3, "NAD83(2011)"
 	got := advise(&trace.Sheet{Job: trace.DefaultJob(), Lines: []trace.Line{l}}, nil)
-	if len(got) != 1 || got[0].Kind != trace.AdviseFrame || !strings.Contains(said(got[0].Remark), "came in NAD83(2011), the whole map lies about 1.30 m off. Ask whoever runs the base station or correction network") || !strings.Contains(said(got[0].Remark), "(datum in the job file)") {
+	if len(got) != 1 || got[0].Kind != trace.AdviseFrame || !strings.Contains(said(got[0].Remark), "came in NAD83(2011), the whole map lies about 1.30 m off. Measure from the paint on the ground; add 1.30 m to every distance") || !strings.Contains(said(got[0].Remark), "(datum in the job file)") {
 		t.Errorf("got %+v", got)
 	}
 	l.Caution.DoubtM = 0

@@ -13,7 +13,10 @@ import (
 
 // checkKind is what of the check list is of one kind, in the order of the list: worded
 // in full, with all figures and what to do, and ever shorter.
-type checkKind [shortest + 1][]string
+type checkKind struct {
+	texts [shortest + 1][]string
+	keep  bool // the first sentence says where not to dig, and is given up last
+}
 
 // How an item is worded.
 const (
@@ -34,15 +37,38 @@ func checkKinds(s *trace.Sheet, list []trace.Advice) []checkKind {
 			n++
 		}
 		full, places := words.Grouped(u, list[:n]), []string{placesOf(u, title, list[:n])}
-		k := checkKind{full, places, places}
+		k := checkKind{texts: [...][]string{full, places, places}}
 		if n == 1 {
-			k[firstSentence] = []string{upToFullStop(full[0], namesIn(s))}
+			k.texts[firstSentence] = []string{upToFullStop(full[0], namesIn(s))}
 			if list[0].Line == "" { // which the title alone does not tell
-				k[placesAlone] = k[firstSentence]
+				k.texts[placesAlone] = k.texts[firstSentence]
 			}
+		}
+		if briefs := wherePaintMisleads(u, list[:n]); briefs != nil {
+			k.texts[firstSentence], k.keep = briefs, true
+		}
+		if list[0].Kind == trace.AdviseFrame { // what it means for whoever measures comes second
+			first := k.texts[firstSentence][0]
+			k.texts[firstSentence] = []string{first + upToFullStop(strings.TrimPrefix(full[0], first), namesIn(s))}
 		}
 		out = append(out, k)
 		list = list[n:]
+	}
+	return out
+}
+
+// wherePaintMisleads words suspicions with the side on which the line probably lies and
+// how far to keep off, and nothing else; nil where one of a list is none, or only to be
+// watched.
+func wherePaintMisleads(u geo.Units, list []trace.Advice) (out []string) {
+	for _, a := range list {
+		b, ok := a.Remark.(remark.BleedItem)
+		if !ok || b.Grade == trace.GradeWatch && len(b.Jumps) == 0 {
+			return nil
+		}
+		b.Blocks, b.Also, b.LeavesM = nil, nil, trace.Unknown
+		a.Remark = b
+		out = append(out, words.Item(u, a))
 	}
 	return out
 }
@@ -157,28 +183,29 @@ func placeOf(u geo.Units, a trace.Advice) string {
 const checkIndent = "  - "
 
 // fitChecks words the check list in so many rows of a screen: in full where that fits,
-// else shorter from its end on, which weighs least, and its head last. It reports whether
+// else shorter from its end on, which weighs least, and its head last: what is found out
+// before where not to dig. It reports whether
 // all is in full.
 func fitChecks(kinds []checkKind, rows int) (texts []string, whole bool) {
 	level := make([]int, len(kinds))
 	worded := func() (out []string) {
 		for i, k := range kinds {
-			out = append(out, k[level[i]]...)
+			out = append(out, k.texts[level[i]]...)
 		}
 		return out
 	}
 	whole = true
-	shorten := func(first, to int) {
-		for i := len(kinds) - 1; i >= first && listRows(worded()) > rows; i-- {
-			if listRows(kinds[i][to]) < listRows(kinds[i][level[i]]) {
+	shorten := func(to int, may func(i int) bool) {
+		for i := len(kinds) - 1; i >= 0 && listRows(worded()) > rows; i-- {
+			if may(i) && listRows(kinds[i].texts[to]) < listRows(kinds[i].texts[level[i]]) {
 				level[i], whole = to, false
 			}
 		}
 	}
-	for _, first := range []int{1, 0} {
-		shorten(first, firstSentence)
-		shorten(first, placesAlone)
-	}
+	shorten(firstSentence, func(i int) bool { return i > 0 })
+	shorten(firstSentence, func(i int) bool { return i == 0 })
+	shorten(placesAlone, func(i int) bool { return !kinds[i].keep })
+	shorten(placesAlone, func(i int) bool { return kinds[i].keep })
 	return worded(), whole
 }
 

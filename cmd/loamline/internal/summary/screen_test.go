@@ -102,3 +102,30 @@ func TestUpToFullStop(t *testing.T) {
 		}
 	}
 }
+
+// Where the list is shortened, the place, the side and the distance of what the paint may
+// mislead in stand longer than what else is said, whatever stands before it.
+func TestWhereNotToDigIsCutLast(t *testing.T) {
+	s := &trace.Sheet{Name: "long", Job: trace.DefaultJob(), Lines: []trace.Line{{Setup: trace.LineSetup{Name: "A"}}}}
+	doubt := "A, 2.0 m to 5.0 m: readings do not go together. " + strings.Repeat("A sentence that goes on about it. ", 12) + "Find the line there before digging."
+	s.Advice = []trace.Advice{
+		{Line: "A", FromM: 2, ToM: 5, Kind: trace.AdviseDoubt, Remark: trace.Verbatim(doubt)},
+		{Line: "A", FromM: 8, ToM: 30, Kind: trace.AdviseBleed, Remark: remark.BleedItem{Line: "A", Grade: trace.GradeStrong, From: "B", Stretches: []remark.Stretch{{FromM: 8, ToM: 30}},
+			Likely: []remark.Displaced{{ShiftM: 0.5, Shift95M: 0.2, Side: trace.Left, All: true}}, LeavesM: 8, Also: []string{"C"},
+			Reach: remark.Reach{LeftM: [2]float64{2.4, 2.4}, RightM: [2]float64{0.7, 0.7}, Known: true}}},
+	}
+	for i := range 12 {
+		s.Advice = append(s.Advice, trace.Advice{Line: "A", FromM: float64(40 + i), ToM: float64(41 + i), Kind: trace.AdviseGap, Remark: trace.Verbatim(strings.Repeat("Not traced there, in more words than it takes. ", 4))})
+	}
+	var b strings.Builder
+	Short(&b, s, nil)
+	if rows := screenRows(b.String()); rows > screenHeight {
+		t.Errorf("%d rows", rows)
+	}
+	for _, want := range []string{"A, 2.0 m to 5.0 m: readings do not go together.",
+		"A, 8.0 m to 30.0 m: bleed-over strongly suspected, perhaps from B. The line probably lies 0.50 m ± 0.20 to the left of the paint. Expose before digging within 0.70 m to the right of the paint and 2.40 m to its left."} {
+		if !strings.Contains(b.String(), want) {
+			t.Errorf("no %q in\n%s", want, b.String())
+		}
+	}
+}

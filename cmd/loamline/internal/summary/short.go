@@ -109,7 +109,7 @@ func zoneLine(w io.Writer, s *trace.Sheet) {
 	fmt.Fprintf(w, "Dig by hand: tolerance zone %s from the paint, caution zone up to %s", u.ShortUp(halfM), u.ShortUp(farM))
 	switch {
 	case frame.DoubtOpen():
-		fmt.Fprint(w, "; keep no distance by this map")
+		fmt.Fprint(w, "; do not measure from this map")
 	case frame.DoubtM > 0:
 		fmt.Fprintf(w, "; by this map up to %s", words.FromMap(u, frame, farM))
 	}
@@ -123,7 +123,7 @@ func lineTable(w io.Writer, k ink, s *trace.Sheet) {
 	fmt.Fprintln(t, "  line\tkind\tlength\tat worst (95 %)\thow sure")
 	for i := range s.Lines[:min(maxLines, len(s.Lines))] {
 		l := &s.Lines[i]
-		sure := howSure(l, s.Job.Units)
+		sure := howSure(l, s)
 		// The last cell is not part of a column, so colour does not disturb it.
 		fmt.Fprintf(t, "  %s\t%s\t%s\t%s\t%s\n", OnOneLine(l.Setup.Name), style.Of(l.Setup.Utility).Code, lengthCell(s, l), bandCell(s, l), k.in(sure.ink, sure.words))
 	}

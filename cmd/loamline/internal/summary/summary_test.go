@@ -32,15 +32,16 @@ func TestSummaryTellsEveryKindOfFinding(t *testing.T) {
 // Of a drawn line the short summary never says that no sign was found where a
 // person must look. A crossing is told by the list alone.
 func TestHowSureOfEveryKindOfFinding(t *testing.T) {
+	s := &trace.Sheet{Job: trace.DefaultJob()}
 	for _, f := range finding.All() {
 		l := trace.Line{Centerline: &trace.Centerline{}, Findings: []trace.Finding{f}}
-		got := howSure(&l, geo.Metric)
+		got := howSure(&l, s)
 		_, crossing := f.(finding.Crossing)
-		if none := got == nothingFound(&l); none != (crossing || !f.NeedsEyes()) {
+		if none := got == nothingFound(&l, s); none != (crossing || !f.NeedsEyes()) {
 			t.Errorf("%T: %q", f, got.words)
 		}
 	}
-	if got := howSure(&trace.Line{}, geo.Metric); got.ink != inkStop {
+	if got := howSure(&trace.Line{}, s); got.ink != inkStop {
 		t.Errorf("a line that is not drawn: %q", got.words)
 	}
 }
@@ -48,10 +49,37 @@ func TestHowSureOfEveryKindOfFinding(t *testing.T) {
 // A stretch that two findings are about is counted once: no more of a line is in doubt
 // than there is.
 func TestHowSureCountsAStretchOnce(t *testing.T) {
+	s := &trace.Sheet{Job: trace.DefaultJob()}
 	l := trace.Line{Centerline: &trace.Centerline{}, Findings: []trace.Finding{
 		finding.Doubt{FromM: 40, ToM: 100}, finding.Doubt{FromM: 0, ToM: 50}, finding.Doubt{FromM: 10, ToM: 20}, finding.Doubt{FromM: 110, ToM: 120}}}
-	if got := howSure(&l, geo.Metric); got.words != "in doubt over 110.0 m" {
+	if got := howSure(&l, s); got.words != "in doubt over 110.0 m" {
 		t.Error(got.words)
+	}
+}
+
+// A line against which nothing was found is no surer than the list of what to check:
+// what is said there of all of it, of the input or of the datum is not passed over.
+func TestHowSureIsNoMilderThanTheList(t *testing.T) {
+	r := trace.NewReading()
+	r.DepthM, r.CurrentMA, r.NullOffsetM = 1, 20, 0
+	l := trace.Line{Setup: trace.LineSetup{Name: "A"}, Centerline: &trace.Centerline{}, Readings: []trace.Reading{r}}
+	of := func(caution trace.Zone, items ...trace.Advice) string {
+		l.Caution = caution
+		return howSure(&l, &trace.Sheet{Job: trace.DefaultJob(), Lines: []trace.Line{l}, Advice: items}).words
+	}
+	item := func(line string, kind trace.AdviceKind) trace.Advice {
+		return trace.Advice{Line: line, Kind: kind, Remark: trace.Verbatim("words")}
+	}
+	for _, c := range []struct{ got, want string }{
+		{of(trace.Zone{}), "no sign of trouble found"},
+		{of(trace.Zone{}, item("B", trace.AdviseAccuracy)), "no sign of trouble found"},
+		{of(trace.Zone{DoubtM: 1}), "no sign of trouble found but for the datum"},
+		{of(trace.Zone{}, item("A", trace.AdviseAccuracy)), "positions or depths are in doubt: see below"},
+		{of(trace.Zone{}, item("", trace.AdviseInput)), "its input is in doubt: see below"},
+	} {
+		if c.got != c.want {
+			t.Errorf("%q, want %q", c.got, c.want)
+		}
 	}
 }
 

@@ -8,8 +8,8 @@ import (
 	"strings"
 
 	"loamline.example/export/words"
-	"loamline.example/geo"
 	"loamline.example/trace"
+	"loamline.example/trace/advice"
 	"loamline.example/trace/finding"
 )
 
@@ -64,7 +64,7 @@ const maxSure = 1
 // howSure sums up what was found against a line, the worst first. A line
 // against which nothing was found is never called right: the words say how much
 // there was to check it by.
-func howSure(l *trace.Line, u geo.Units) sureness {
+func howSure(l *trace.Line, s *trace.Sheet) sureness {
 	if l.Centerline == nil {
 		return sureness{"NO LINE COULD BE DRAWN", inkStop}
 	}
@@ -86,14 +86,14 @@ func howSure(l *trace.Line, u geo.Units) sureness {
 		}
 	}
 	if len(found) == 0 {
-		return nothingFound(l)
+		return nothingFound(l, s)
 	}
 	slices.SortStableFunc(found, func(a, b string) int { return doubtRank(a) - doubtRank(b) })
 	more := len(found) - maxSure
 	found = found[:min(maxSure, len(found))]
 	for i, words := range found {
 		if lengthM := lengthOf(spans[words]); lengthM > 0 {
-			found[i] += " over " + u.Long(lengthM)
+			found[i] += " over " + s.Job.Units.Long(lengthM)
 		}
 	}
 	if more > 0 {
@@ -120,16 +120,30 @@ func doubtRank(words string) int {
 	return len(doubtOrder)
 }
 
-// nothingFound says how much there was to find something by.
-func nothingFound(l *trace.Line) sureness {
-	switch missing := missingChecks(l); len(missing) {
-	case 0:
-		return sureness{"no sign of trouble found", ""}
-	case 3:
+// nothingFound says how much there was to find something by, and what of the list of what
+// to check is about all of a line or its input: it is no surer than that list.
+func nothingFound(l *trace.Line, s *trace.Sheet) sureness {
+	missing := missingChecks(l)
+	if len(missing) == 3 {
 		return sureness{"positions alone: nothing to check them by", inkWarn}
-	default:
-		return sureness{"no sign of trouble found, without " + strings.Join(missing, " and "), ""}
 	}
+	for _, a := range advice.MostImportantFirst(s) {
+		switch {
+		case a.Line != l.Setup.Name && (a.Line != "" || a.Kind != trace.AdviseInput):
+		case a.Kind == trace.AdviseInput:
+			return sureness{"its input is in doubt: see below", inkWarn}
+		case a.Kind == trace.AdviseAccuracy:
+			return sureness{"positions or depths are in doubt: see below", inkWarn}
+		}
+	}
+	found := "no sign of trouble found"
+	if s.Doubted().DoubtM > 0 {
+		found += " but for the datum"
+	}
+	if len(missing) > 0 {
+		found += ", without " + strings.Join(missing, " and ")
+	}
+	return sureness{found, ""}
 }
 
 // missingChecks names which of depth, current and null no reading of a line has.
