@@ -98,6 +98,7 @@ func Detect(ctx context.Context, line Line, others *Index) (Report, error) {
 		said = append(append(said, confirmed(possible, stretches)...), rest...)
 		rep.Stretches = inOrder(said, stretches, near, col)
 		col.toNextReadings(rep.Stretches)
+		noNarrowerThanBeside(rep.Stretches)
 	}
 	rep.Advice = col.advice(rep.Stretches)
 	return rep, nil

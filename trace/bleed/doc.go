@@ -102,7 +102,7 @@
 //	jumps                   jump.go jumprun.go jumpsteps.go owncourse.go streetcourse.go onward.go
 //	jumps onto none drawn   unmappedjump.go lateralstep.go hop.go
 //	score and grade         calibrate.go displaced.go merge.go stretch.go
-//	what caution needs      widencourse.go unseen.go closerun.go
+//	what caution needs      widencourse.go unseen.go closerun.go nonarrower.go
 //	words                   evidence.go notes.go
 //	the door                bleed.go
 package bleed
