@@ -143,9 +143,13 @@ func oneOrMany(u geo.Units, n int, farthestM float64, one, many string) string {
 func unusedRemark(u geo.Units, r trace.Remark) (string, bool) {
 	switch r := r.(type) {
 	case remark.SingleReadings:
-		what := fmt.Sprintf("%d single readings lie up to %s off the line and %s", r.N, u.Short(r.FarthestM), fates(u, r.Fates))
+		off := u.Short(r.FarthestM) + " off the line"
+		if r.Side != "" {
+			off = fmt.Sprintf("%s to the %s of the line", u.Short(r.FarthestM), r.Side)
+		}
+		what := fmt.Sprintf("%d single readings lie up to %s and %s", r.N, off, fates(u, r.Fates))
 		if r.N == 1 {
-			what = fmt.Sprintf("a single reading (line %d of the table) lies %s off the line and was set aside", r.Row, u.Short(r.FarthestM))
+			what = fmt.Sprintf("a single reading (line %d of the table) lies %s and was set aside", r.Row, off)
 		}
 		return what + ". A jump in position looks like this, and so does a short branch.", true
 	case remark.Block:

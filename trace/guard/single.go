@@ -56,14 +56,33 @@ func (v *view) alone(walk []int, reported map[int]bool) []Breach {
 		joined = []single{{lo: joined[0].lo, hi: joined[n-1].hi, which: which(all)}}
 	}
 	for _, s := range joined {
-		farthestM := 0.0
-		for _, i := range s.which {
-			farthestM = math.Max(farthestM, v.feet[i].distM)
-		}
+		farthestM, side := v.offTheLine(s.which)
 		out = append(out, Breach{Kind: Uncovered, FromM: s.lo, ToM: s.hi, Covered: true, Readings: len(s.which),
-			Remark: remark.SingleReadings{N: len(s.which), Row: v.Readings[s.which[0]].Row, FarthestM: farthestM, Fates: v.fates(s.which)}})
+			Remark: remark.SingleReadings{N: len(s.which), Row: v.Readings[s.which[0]].Row, FarthestM: farthestM, Side: side, Fates: v.fates(s.which)}})
 	}
 	return out
+}
+
+// offTheLine is how far off the line readings lie at most, and to which side where it is one:
+// past the end of what is drawn across the line as it would go on, not from its end.
+func (v *view) offTheLine(which []int) (farthestM float64, side trace.Side) {
+	left, right := false, false
+	for _, i := range which {
+		offM, f := v.feet[i].distM, v.feet[i]
+		toRight := f.offsetM
+		if r := &v.Readings[i]; f.beyond && trace.Known(r.OffsetM) {
+			offM, toRight = math.Abs(r.OffsetM), r.OffsetM
+		}
+		farthestM = math.Max(farthestM, offM)
+		left, right = left || toRight < 0, right || toRight > 0
+	}
+	switch {
+	case left && !right:
+		side = trace.Left
+	case right && !left:
+		side = trace.Right
+	}
+	return farthestM, side
 }
 
 // which are all readings of some places.

@@ -9,7 +9,8 @@ type BesideItself struct{ ApartM float64 }
 type SingleReadings struct {
 	N         int
 	Row       int32 // line of the table, of the only one
-	FarthestM float64
+	FarthestM float64    // across
+	Side      trace.Side // of the line drawn, empty where they lie on both
 	Fates     Fates
 }
 
