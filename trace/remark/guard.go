@@ -8,7 +8,7 @@ type BesideItself struct{ ApartM float64 }
 // SingleReadings: readings by themselves that were set aside off the line.
 type SingleReadings struct {
 	N         int
-	Row       int32 // line of the table, of the only one
+	Row       int32      // line of the table, of the only one
 	FarthestM float64    // across
 	Side      trace.Side // of the line drawn, empty where they lie on both
 	Fates     Fates
