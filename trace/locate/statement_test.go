@@ -151,11 +151,14 @@ func TestStatementsInDoubt(t *testing.T) {
 }
 
 // No claim is made for a stretch that is in doubt, be it to be watched only, and none
-// for a line of which the whole may be another's.
+// for a line of which the whole may be another's: a statement begins with the stretches
+// that it holds for, so that they go along where it is quoted.
 func TestStatementsLeaveDoubtfulStretchesOut(t *testing.T) {
 	p := trace.Part{Vertices: []trace.Vertex{
 		{StationM: 0, DepthM: 1, Depth95M: 0.1, Horizontal95M: 0.1},
+		{StationM: 8, DepthM: 1, Depth95M: 0.1, Horizontal95M: 0.1},
 		{StationM: 10, DepthM: 1, Depth95M: 0.1, Horizontal95M: 0.9},
+		{StationM: 12, DepthM: 1, Depth95M: 0.1, Horizontal95M: 0.1},
 		{StationM: 20, DepthM: 1, Depth95M: 0.1, Horizontal95M: 0.2},
 	}}
 	for name, f := range map[string]trace.Finding{
@@ -165,12 +168,17 @@ func TestStatementsLeaveDoubtfulStretchesOut(t *testing.T) {
 		"doubt":   finding.Doubt{FromM: 9, ToM: 11},
 	} {
 		got := stated(lineOf(p, f), lineErrors{}, frameDoubt{})[0]
-		if !strings.Contains(got, "within 20.0 cm") || !strings.Contains(got, "doubtful stretches left out") {
+		if !strings.HasPrefix(got, "0.0 m to 8.0 m, 12.0 m to 20.0 m: position within 20.0 cm") || !strings.Contains(got, "doubtful stretches left out") {
 			t.Errorf("%s: %q", name, got)
 		}
 	}
-	got := stated(lineOf(p, finding.BleedOver{FromM: 0, ToM: 20, Grade: trace.GradeWatch, Jump: true}), lineErrors{}, frameDoubt{})
-	if len(got) != 1 || got[0] != "0.0 m to 20.0 m: no accuracy is stated, for all of it is in doubt." {
-		t.Errorf("a line that may be another's: %q", got)
+	for _, f := range []trace.Finding{
+		finding.BleedOver{FromM: 0, ToM: 20, Grade: trace.GradeWatch, Jump: true},
+		finding.Doubt{FromM: 0, ToM: 15}, // of which a single place is left
+	} {
+		got := stated(lineOf(p, f), lineErrors{}, frameDoubt{})
+		if len(got) != 1 || got[0] != "0.0 m to 20.0 m: no accuracy is stated, for all of it is in doubt." {
+			t.Errorf("%T: %q", f, got)
+		}
 	}
 }
