@@ -90,7 +90,7 @@ var spanishFindings = []pair{
 	{"the depths are deeper than the method reads well, as if the unit were wrong or a decimal point were lost: the line may lie at a tenth of the depths drawn",
 		"las profundidades son mayores de lo que el método lee bien, como si la unidad estuviera mal o se hubiera perdido un punto decimal: la línea puede estar a la décima parte de las profundidades dibujadas"},
 	{"{n} readings in a row (lines {n2} to {n3} of the table) lie evenly on a straight line to the last figure, where others scatter: their positions were computed from others and not measured, and the line may bend or step aside there unseen. Find it there before digging",
-		"{n} lecturas seguidas (renglones {n2} a {n3} de la tabla) están a intervalos iguales sobre una recta hasta la última cifra, donde otras se dispersan: sus posiciones se calcularon a partir de otras y no se midieron, y la línea puede doblar o apartarse ahí sin que se vea. Localícela ahí antes de excavar"},
+		"{n} lecturas seguidas (filas {n2} a {n3} de la tabla) están a intervalos iguales sobre una recta hasta la última cifra, donde otras se dispersan: sus posiciones se calcularon a partir de otras y no se midieron, y la línea puede doblar o apartarse ahí sin que se vea. Localícela ahí antes de excavar"},
 	{"{n} readings in a row show the current flowing against the applied signal, as on a line that carries it back: the trace may follow another line here",
 		"{n} lecturas seguidas muestran la corriente en contra de la señal aplicada, como en una línea que la devuelve: el rastreo puede seguir otra línea aquí"},
 }

@@ -89,7 +89,7 @@ var spanishPage = []pair{
 	{"Evidence, and what to do", "Evidencias, y qué hacer"},
 	{"Readings used and set aside", "Lecturas usadas y apartadas"},
 	{"Readings set aside, lifted or exposed ({n})", "Lecturas apartadas, con el receptor alzado o descubiertas ({n})"},
-	{"Row is the line of the file", "Fila es el renglón del archivo"},
+	{"Row is the line of the file", "Fila es la fila del archivo"},
 	{"Row", "Fila"},
 	{"What became of it, and why", "Qué fue de ella, y por qué"},
 	{"point", "punto"},

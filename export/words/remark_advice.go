@@ -169,7 +169,7 @@ func inputAdvice(u geo.Units, r trace.Remark) (string, bool) {
 		what, ask := contradicted(u, r)
 		return what + ask, true
 	case remark.RowsUnplaced:
-		return fmt.Sprintf("%d of %d readings have no usable position (line %d of the table: %s). Nothing is drawn where they were taken: correct the table and make the map again, or find the line there before digging.",
+		return fmt.Sprintf("%d of %d readings have no usable position (line %d of the table: %s). Where they were taken, the line is drawn across without them or not at all: correct the table and make the map again, or find the line there before digging.",
 			r.N, r.Of, r.Row, Remark(u, r.Why)), true
 	case remark.DepthsTooDeep:
 		return fmt.Sprintf("%d of %d depths are more than a receiver can read (up to %s) and were left out, as if they were in another unit. Find out before digging.", r.N, r.Of, u.Short(r.DeepestM)), true

@@ -151,7 +151,7 @@ func againstAntennas(t trace.Trace, statedGapM float64, inputs []trace.Input) []
 	factor := supposedM / receiver.UsualGapM
 	if q := supposedM / statedGapM; !trace.Known(statedGapM) {
 		if supposedM < leastGapM || supposedM > mostGapM {
-			what = remark.AntennasImplied{ApartM: supposedM}
+			what = remark.AntennasImplied{ApartM: supposedM, Deeper: supposedM < leastGapM}
 		}
 	} else if d := medianOfAtLeast(shownOf(t), 1); (q > antennaRatio || q < 1/antennaRatio) && math.Abs(d-d/q) > antennaLowM {
 		factor = q

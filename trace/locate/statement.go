@@ -113,8 +113,9 @@ func worstOf(p trace.Part, findings []trace.Finding) worst {
 		w.depthRel = greater(w.depthRel, v.Depth95M/v.DepthM)
 		w.shallowestM = -greater(-w.shallowestM, -v.DepthM)
 	}
-	// A single place between two stretches that are in doubt is no stretch to quote.
-	w.over = slices.DeleteFunc(w.over, func(s remark.Stretch) bool { return !(s.ToM > s.FromM) })
+	if w.flagged { // a single place beside what is in doubt is no stretch to quote
+		w.over = slices.DeleteFunc(w.over, func(s remark.Stretch) bool { return !(s.ToM > s.FromM) })
+	}
 	return w
 }
 
