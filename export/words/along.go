@@ -21,9 +21,7 @@ type Along struct {
 func NewAlong(l *trace.Line) *Along {
 	a := &Along{l: l, cellM: 1}
 	for _, f := range l.Findings {
-		if d := doubts.Of(f); d.rank > 0 {
-			a.doubts = append(a.doubts, d)
-		}
+		a.doubts = append(a.doubts, doubtsOf(l, f)...)
 	}
 	if n := len(l.Centerline.Parts); n > 0 {
 		a.fromM = l.Centerline.Parts[0].FromM()
@@ -33,7 +31,7 @@ func NewAlong(l *trace.Line) *Along {
 		}
 	}
 	for i, d := range a.doubts {
-		from, to := d.Span()
+		from, to := d.stretch()
 		if len(a.cells) == 0 || !(from-d.edgeM <= to+d.edgeM) {
 			continue
 		}

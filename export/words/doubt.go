@@ -18,12 +18,45 @@ type Doubt struct {
 	Watch bool        // to be taken with doubt; without it, not to be trusted
 	edgeM float64     // how far it reaches beyond its stretch
 	rank  int
+	atM   float64 // where it begins on the line, of one that lies beside it and has no stretch
 }
 
 // holds reports whether the doubt is about a station.
 func (d Doubt) holds(stationM float64) bool {
-	from, to := d.Span()
+	from, to := d.stretch()
 	return from-d.edgeM <= stationM && stationM <= to+d.edgeM
+}
+
+// stretch is from where to where on its line a doubt is.
+func (d Doubt) stretch() (fromM, toM float64) {
+	if from, to := d.Span(); trace.Known(from) || d.Role() != (finding.Gap{}).Role() {
+		return from, to
+	}
+	return d.atM, d.atM
+}
+
+// doubtsOf are the doubts that a finding is about its line. What was not traced beside the
+// line, or past an end of it, has its edge where it begins on the line, and where it comes
+// back.
+func doubtsOf(l *trace.Line, f trace.Finding) []Doubt {
+	d := doubts.Of(f)
+	if d.rank == 0 {
+		return nil
+	}
+	path := f.Where()
+	if from, _ := f.Span(); trace.Known(from) || f.Role() != (finding.Gap{}).Role() || l.Centerline == nil || len(l.Centerline.Parts) == 0 || len(path) == 0 {
+		return []Doubt{d}
+	}
+	var out []Doubt
+	course := l.Centerline.Polyline()
+	for _, end := range []geo.XY{path[0], path[len(path)-1]} {
+		if foot := course.Nearest(end); end.Dist(foot.At) <= edgeM {
+			at := d
+			at.atM = foot.StationM
+			out = append(out, at)
+		}
+	}
+	return out
 }
 
 // unbounded reports a doubt that leaves open how far off the line may lie.
@@ -76,8 +109,10 @@ func DoubtAt(l *trace.Line, stationM float64) *Doubt { return gravest(doubtsAt(l
 func doubtsAt(l *trace.Line, stationM float64) []Doubt {
 	var out []Doubt
 	for _, f := range l.Findings {
-		if d := doubts.Of(f); d.rank > 0 && d.holds(stationM) {
-			out = append(out, d)
+		for _, d := range doubtsOf(l, f) {
+			if d.holds(stationM) {
+				out = append(out, d)
+			}
 		}
 	}
 	return out

@@ -49,3 +49,27 @@ func TestDepthsInDoubtSaySo(t *testing.T) {
 		}
 	}
 }
+
+// What was not traced past an end of a line, or beside it, has its edge where it begins on
+// the line: no figure stands there as read. Farther along the line it says nothing.
+func TestTheEdgeOfWhatWasNotTracedBesideALine(t *testing.T) {
+	l := straight("A", 0, 0.6)
+	none := trace.Unknown
+	l.Findings = []trace.Finding{
+		finding.Gap{Line: "A", FromM: none, ToM: none, Path: []geo.XY{{X: 60}, {X: 63, Y: 2}}, Why: trace.Verbatim("Past the end.")},
+		finding.Gap{Line: "A", FromM: none, ToM: none, Path: []geo.XY{{X: 20}, {X: 24, Y: 5}, {X: 28}}, Why: trace.Verbatim("Beside it.")},
+		finding.Gap{Line: "A", FromM: none, ToM: none, Path: []geo.XY{{X: 40, Y: 3}, {X: 44, Y: 3}}, Why: trace.Verbatim("Apart from it.")},
+	}
+	along := NewAlong(&l)
+	for stationM, want := range map[float64]bool{0: false, 19: false, 20: true, 20.4: true, 24: false, 28: true, 29: false, 42: false, 59: false, 59.6: true, 60: true} {
+		v := trace.Vertex{StationM: stationM, DepthM: 1, Depth95M: 0.1, Horizontal95M: 0.1}
+		for _, told := range []Told{At(&l, v), along.At(v)} {
+			if told.Distrusted() != want || trace.Known(told.Across95M()) == want {
+				t.Errorf("at %g m: %+v", stationM, told)
+			}
+		}
+	}
+	if z := ZoneStretches(&l); !z[len(z)-1].InDoubt || z[len(z)-1].FromM != 59.5 {
+		t.Errorf("%+v", z)
+	}
+}

@@ -80,6 +80,9 @@ func suspicion(u geo.Units, r remark.BleedItem) string {
 			may = fmt.Sprintf("From %s to %s ", u.Long(j.FromM), u.Long(j.ToM)) + may
 		}
 		out = append(out, may)
+		if j.Either {
+			out = append(out, Remark(u, remark.OrNeighborHere{Neighbor: j.Onto}))
+		}
 	}
 	return strings.Join(out, " ")
 }

@@ -117,16 +117,17 @@ func zoneCuts(l *trace.Line, p trace.Part) []float64 {
 		}
 	}
 	for _, f := range l.Findings {
-		d := doubts.Of(f)
-		from, to := f.Span()
-		switch {
-		case d.rank == 0 || !trace.Known(from) || f.Role() == (finding.FieldCheck{}).Role():
-		case f.Role() == (finding.Gap{}).Role():
-			add(from-edgeM, to+edgeM)
-		case d.unbounded():
-			add(from, to)
-		default:
-			add(cameDown(l, p, from, -1), cameDown(l, p, to, 1))
+		for _, d := range doubtsOf(l, f) {
+			from, to := d.stretch()
+			switch {
+			case !trace.Known(from) || f.Role() == (finding.FieldCheck{}).Role():
+			case f.Role() == (finding.Gap{}).Role():
+				add(from-edgeM, to+edgeM)
+			case d.unbounded():
+				add(from, to)
+			default:
+				add(cameDown(l, p, from, -1), cameDown(l, p, to, 1))
+			}
 		}
 	}
 	slices.Sort(cuts)
@@ -134,25 +135,29 @@ func zoneCuts(l *trace.Line, p trace.Part) []float64 {
 }
 
 // cameDown is where the zone has come down beyond the end of what was found: not nearer
-// than trace.ZoneShoulderM, nor farther than the zone of the end itself reaches.
+// than trace.ZoneShoulderM, nor farther than twice what the zone of the end reaches, which
+// is round there.
 func cameDown(l *trace.Line, p trace.Part, endM, way float64) float64 {
-	within := func(s float64) float64 { return math.Max(p.FromM(), math.Min(p.ToM(), s)) }
-	left, right := reachAt(l.Reach, within(endM))
-	least := endM + way*trace.ZoneShoulderM
-	most := endM + way*math.Max(trace.ZoneShoulderM, math.Max(left, right))
-	farLeft, farRight := reachAt(l.Reach, within(most))
-	down := func(s float64) bool {
-		left, right := reachAt(l.Reach, within(s))
-		return alike(left, farLeft) && alike(right, farRight)
-	}
 	const stepM = 0.1 // no tape finds the end of a stretch closer (judgement)
+	reach := func(s float64) (left, right float64) {
+		return reachAt(l.Reach, math.Max(p.FromM(), math.Min(p.ToM(), s)))
+	}
+	left, right := reach(endM)
+	least := trace.ZoneShoulderM
+	most := math.Max(least, 2*math.Max(left, right))
+	lowLeft, lowRight := reach(endM + way*least)
+	for d := least; d <= most; d += stepM {
+		if left, right := reach(endM + way*d); left+right < lowLeft+lowRight {
+			lowLeft, lowRight = left, right
+		}
+	}
 	at := least
-	for ; way*(most-at) > 0 && !down(at); at += way * stepM {
+	for ; at < most; at += stepM {
+		if left, right := reach(endM + way*at); alike(left, lowLeft) && alike(right, lowRight) {
+			break
+		}
 	}
-	if way*(at-most) > 0 {
-		return most
-	}
-	return at
+	return endM + way*at
 }
 
 // reachAt is how far the zone reaches at a station, between two places as at both.

@@ -19,7 +19,7 @@ func straight(name string, y, zoneM float64) trace.Line {
 }
 
 // The table of widths has the wider of all that is drawn on a stretch, never less, and
-// parts the line a metre beyond what was found on it.
+// parts the line where the zone has come down, a metre or more beyond what was found on it.
 func TestZoneStretchesHoldWhatIsDrawn(t *testing.T) {
 	l := straight("A", 0, 0.6)
 	l.Findings = []trace.Finding{finding.BleedOver{FromM: 20, ToM: 40, Grade: trace.GradeStrong, WidenRightM: 0.49}}
@@ -29,7 +29,7 @@ func TestZoneStretchesHoldWhatIsDrawn(t *testing.T) {
 		}
 	}
 	got := ZoneStretches(&l)
-	if len(got) != 3 || got[1].FromM != 19 || got[1].ToM != 41 || got[1].RightM != 1.09 || got[1].LeftM != 0.6 || got[0].RightM != 0.6 {
+	if len(got) != 3 || got[1].FromM > 19 || got[1].FromM < 18 || got[1].ToM < 41 || got[1].ToM > 42 || got[1].RightM != 1.09 || got[1].LeftM != 0.6 || got[0].RightM != 0.6 {
 		t.Fatalf("%+v", got)
 	}
 	for _, r := range l.Reach {

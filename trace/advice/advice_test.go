@@ -8,6 +8,17 @@ import (
 	"loamline.example/trace/finding"
 )
 
+// A gap that lies beside its line or past its end has no stretch of its own: its advice is
+// told where it lies along the line, and is about it.
+func TestAdviceOnAGapBesideItsLine(t *testing.T) {
+	none := trace.Unknown
+	past := finding.Gap{Line: "A", FromM: none, ToM: none, Along: &[2]float64{58, 60}}
+	item := trace.Advice{Line: "A", FromM: 58, ToM: 60, Kind: trace.AdviseGap}
+	if !IsAbout(item, past) || IsAbout(item, finding.Gap{Line: "A", FromM: none, ToM: none}) || IsAbout(item, finding.Gap{Line: "A", FromM: 20, ToM: 24}) {
+		t.Error("the item is not about that gap alone")
+	}
+}
+
 func TestMostImportantFirst(t *testing.T) {
 	bleed := func(from float64, g trace.Grade, jump bool) finding.BleedOver {
 		return finding.BleedOver{Line: "A", FromM: from, ToM: from + 5, Grade: g, Jump: jump}

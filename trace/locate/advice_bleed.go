@@ -90,6 +90,7 @@ func (i bleedItem) remark(l trace.Line) remark.BleedItem {
 		j := remark.Jump{Stretch: remark.Stretch{FromM: b.FromM, ToM: b.ToM}, All: b.FromM == from && b.ToM == to}
 		if named(b) {
 			j.Onto = b.Neighbor
+			j.Either = slices.Contains(b.Evidence, trace.Remark(remark.OrNeighborHere{Neighbor: b.Neighbor}))
 		}
 		out.Jumps = append(out.Jumps, j)
 	}

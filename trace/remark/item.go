@@ -25,6 +25,8 @@ type Jump struct {
 	Stretch
 	Onto string // that line; empty where it is not known
 	All  bool   // it is all of the item's stretch
+	// Either reports that as well the marks of that line may lie on this one.
+	Either bool
 }
 
 // Displaced is where a line probably lies beside its mark on a stretch.

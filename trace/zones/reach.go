@@ -111,7 +111,7 @@ func rounded(path []geo.XY, w []float64) []float64 {
 
 // besideStrip is a course beside the line with the half-width of its zone, as it is drawn.
 type besideStrip struct {
-	fromM, toM float64 // where along the line it matters
+	fromM, toM float64 // where along the line it matters: what was found, and its own ends
 	path       geo.Polyline
 	index      *geo.PolylineIndex
 	widthM     []float64
@@ -128,6 +128,7 @@ func stripsOf(c *trace.Centerline, f trace.Finding, half float64) []besideStrip 
 		band = bandAt(c, from) // as the zone is drawn
 	}
 	var out []besideStrip
+	line := c.Polyline()
 	for _, s := range f.Beside() {
 		if len(s.Path) < 2 {
 			continue
@@ -143,7 +144,8 @@ func stripsOf(c *trace.Centerline, f trace.Finding, half float64) []besideStrip 
 		}
 		_, places, width, _ := asDrawn(func(_, _ float64) bool { return true }, stations, s.Path, width, width)
 		path := geo.NewPolyline(places)
-		out = append(out, besideStrip{from, to, path, path.Index(), width, slices.Max(width)})
+		first, last := line.Nearest(places[0]).StationM, line.Nearest(places[len(places)-1]).StationM
+		out = append(out, besideStrip{min(from, first, last), max(to, first, last), path, path.Index(), width, slices.Max(width)})
 	}
 	return out
 }
