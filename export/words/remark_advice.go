@@ -136,9 +136,10 @@ func knownCrossing(u geo.Units, line string, f finding.Crossing) string {
 }
 
 // askDatum says whom to ask, and where the answer goes; paintGone what to do where there
-// is nothing to measure from.
+// is nothing to measure from; paintOnly is for a map that may lie any distance off.
 const (
 	askDatum  = "Ask whoever runs the base station or correction network which datum its positions are in, and state it (datum in the job file)."
+	paintOnly = "Measure from the paint on the ground, never from this map."
 	paintGone = " Where the paint is gone, have the line located again before digging."
 )
 
@@ -149,9 +150,10 @@ func frameDoubt(u geo.Units, r remark.FrameDoubt) string {
 	case r.Stated:
 		return fmt.Sprintf("The frame of the positions, %s, is joined to WGS 84 no better than to about %s: the whole map may lie that far off wherever it is used in another frame. Measure from the paint on the ground, or survey in a satellite frame: %s", r.Datum, off, onTop)
 	case r.Datum == "":
-		return "The datum of the positions is not stated: the whole map may lie " + off + " off or more. Measure from the paint on the ground, never from this map." + paintGone + " " + askDatum
+		return "The datum of the positions is not stated: the whole map may lie " + off + " off or more. " + paintOnly + paintGone + " " + askDatum
 	}
-	return fmt.Sprintf("The datum of the positions is not stated: if the corrections came in %s, the whole map lies about %s off. Measure from the paint on the ground; add %s to every distance to keep off that is taken from this map.%s %s", r.Datum, off, off, paintGone, askDatum)
+	return fmt.Sprintf("The datum of the positions is not stated: if the corrections came in %s, the whole map lies about %s off. ", r.Datum, off) +
+		fmt.Sprintf("Measure from the paint on the ground; add %s to every distance to keep off that is taken from this map.", off) + paintGone + " " + askDatum
 }
 
 // inputAdvice says what to find out of rows that contradict each other, themselves or
