@@ -56,6 +56,7 @@ type pageLists struct {
 type fact struct {
 	Name, Value string
 	Minor       bool // left out on a narrow screen
+	Until       bool // the last day on which the ticket holds
 }
 
 // Limits of the lists. What they leave out is counted on the page and stands in
@@ -173,7 +174,7 @@ func pageFacts(s *trace.Sheet) []fact {
 	var out []fact
 	add := func(name, value string, minor bool) {
 		if value != "" {
-			out = append(out, fact{name, value, minor})
+			out = append(out, fact{Name: name, Value: value, Minor: minor})
 		}
 	}
 	date := words.JobDate(s)
@@ -183,6 +184,7 @@ func pageFacts(s *trace.Sheet) []fact {
 	add("Area", cmp.Or(s.Job.Area, "not stated"), s.Job.Area == "")
 	add("Located", date, false)
 	add("Valid until", cmp.Or(s.Job.ValidUntil, "not stated"), false)
+	out[len(out)-1].Until = s.Job.ValidUntil != ""
 	add("Locator", cmp.Or(s.Job.Locator, "not stated"), true)
 	add("Map", s.Name, s.Job.Ticket != "")
 	return out

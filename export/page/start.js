@@ -226,6 +226,12 @@ window.addEventListener('beforeprint', function () {
   document.querySelectorAll('.lists details').forEach(function (d) { if (d.className === 'fold' || !d.querySelector('table, .stake')) d.open = true; });
   document.querySelectorAll('#rows details').forEach(function (d) { d.open = true; });
 });
+// The device knows the day, which the map cannot: a ticket that has lapsed says so first.
+(function () {
+  var late = byId('late'), now = new Date();
+  function two(n) { return (n < 10 ? '0' : '') + n; }
+  if (late) late.hidden = late.getAttribute('data-until') >= now.getFullYear() + '-' + two(now.getMonth() + 1) + '-' + two(now.getDate());
+})();
 new ResizeObserver(function () { plan.map.invalidateSize({ animate: false }); }).observe(byId('plan'));
 showUnits();
 makeKeeper();

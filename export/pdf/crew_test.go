@@ -289,7 +289,7 @@ func TestNumbersAreThoseOfTheList(t *testing.T) {
 // stretches is told as not traced.
 func TestCrewSheetTellsTheWidths(t *testing.T) {
 	page := crewText(t, sample.Sheet(), Options{})[0]
-	for _, want := range []string{"line, from and to", " right ", "W-1, 40.0 to 52.0 m", "not traced", "W-1, 11.0 to 22.0 m"} {
+	for _, want := range []string{"line, from and to", " right ", "W-1, 39.5 to 52.5 m: not traced or in doubt. No machine anywhere there until the line is found.", "W-1, 11.0 to 22.0 m"} {
 		if !strings.Contains(page, want) {
 			t.Errorf("the crew sheet does not say %q", want)
 		}

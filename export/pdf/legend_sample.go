@@ -30,6 +30,8 @@ func (d *drafter) sample(s sign, r plan.Rect) {
 		d.hatch(path, box.H/2, box.H/2, g)
 	case signDoubt:
 		d.strokes(path, box.H/2, box.H/2, doubtStepMM, doubtPen)
+	case signUnheld:
+		d.c.Path(path, unheldPen)
 	case signBand:
 		d.c.Area(ring, bandFill)
 		d.c.Rings(ring, bandPen)

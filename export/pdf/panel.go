@@ -20,10 +20,12 @@ const (
 // two strips.
 const sharedFromMM = 240
 
-// panelOf is where plan and profile of a strip stand beside a band of cautions.
-func (l sheetLayout) panelOf(p panel, bandMM float64) (window, profile plan.Rect) {
+// panelOf is where plan and profile of a strip stand beside a band of cautions, and the
+// plan has so much more of a whole page.
+func (l sheetLayout) panelOf(p panel, bandMM, spareMM float64) (window, profile plan.Rect) {
 	if p == wholePage {
 		w := l.window(bandMM)
+		w.H += spareMM
 		below := w.Bottom() + coordsMM + bandMM
 		return w, plan.Rect{X: l.drawing.X, Y: below, W: l.drawing.W, H: l.drawing.Bottom() - below}
 	}
@@ -57,7 +59,7 @@ func (set *sheetSet) share() {
 // its line so that it does.
 func (set *sheetSet) flat(sh *drawnSheet) bool {
 	l := &set.lines[sh.line]
-	win, _ := set.lay.panelOf(upperHalf, set.bandMM())
+	win, _ := set.lay.panelOf(upperHalf, set.bandMM(), 0)
 	mm := sh.scale.MMPerM()
 	path := l.path.Slice(sh.strip.FromM, sh.strip.ToM)
 	fits := func(angle float64) bool {

@@ -1,6 +1,8 @@
 package pdf
 
 import (
+	"math"
+
 	"loamline.example/export/internal/paper"
 	"loamline.example/export/internal/plan"
 	"loamline.example/export/style"
@@ -25,6 +27,7 @@ var (
 	gridPen      = paper.Pen{WidthMM: 0.15, Color: paper.Gray(110)}
 	groundPen    = paper.Pen{WidthMM: 0.6, Color: paper.Black}
 	bandPen      = paper.Pen{WidthMM: 0.15, Color: paper.Gray(90)}
+	unheldPen    = paper.Pen{WidthMM: 0.3, Color: paper.Black, DashMM: []float64{1, 1.4}}
 	bandFill     = paper.Gray(212)
 	leaderPen    = paper.Pen{WidthMM: 0.15, Color: paper.Black}
 )
@@ -55,9 +58,23 @@ func (d *drafter) utilityLine(runs [][]plan.Pt, st style.Style, weight float64) 
 
 // codeOnLine writes the letter code into a gap of the line.
 func (d *drafter) codeOnLine(at, dir plan.Pt, st style.Style) {
-	f := paper.Font{Face: paper.Bold, SizePt: 7.5, Color: paper.Hex(st.InkHex)}
-	d.plate(at, dir, d.c.Width(st.Code, f)+1.2, 2.2)
+	f := codeFont(st)
+	d.plate(at, dir, d.c.Width(st.Code, f)+codeRimMM, codeHighMM)
 	d.c.TextAlong(at, dir, st.Code, f)
+}
+
+func codeFont(st style.Style) paper.Font {
+	return paper.Font{Face: paper.Bold, SizePt: 7.5, Color: paper.Hex(st.InkHex)}
+}
+
+// The clear ground about a letter code.
+const codeRimMM, codeHighMM = 1.2, 2.2
+
+// codeSize is the room that a letter code takes on a line of a direction.
+func (d *drafter) codeSize(dir plan.Pt, st style.Style) (wMM, hMM float64) {
+	along := d.c.Width(st.Code, codeFont(st)) + codeRimMM
+	w, h := math.Abs(dir.X)*along+math.Abs(dir.Y)*codeHighMM, math.Abs(dir.Y)*along+math.Abs(dir.X)*codeHighMM
+	return math.Max(w, 5), math.Max(h, 4)
 }
 
 // plate whitens a turned rectangle under a text.

@@ -2,6 +2,7 @@ package pdf
 
 import (
 	"math"
+	"slices"
 	"strconv"
 
 	"loamline.example/export/internal/paper"
@@ -68,7 +69,9 @@ func (p *planView) compass() {
 // jobAlone is a board of what the plan may not hide: lines, gaps, zones, records, match
 // lines and the arrows to the likely side. Labels, which look for room themselves, are not on it.
 func (p *planView) jobAlone() *plan.Board {
-	const overLine = 20 // what a line weighs more than as much of a zone
+	// What weighs how much: arrow and bar are read through a caution zone's grey where all is
+	// grey, and not across the edge of a zone.
+	const overLine, overEdge, inTolerance, inCaution = 20, 10, 5, 0.1
 	b := plan.NewBoard(p.Window.Inset(0.8))
 	ink := func(path []geo.XY) {
 		for _, run := range p.runs(path) {
@@ -81,8 +84,8 @@ func (p *planView) jobAlone() *plan.Board {
 			continue
 		}
 		ink(l.path.Points)
-		p.area(l.Caution.Area, signCaution, func(fill, _ [][]plan.Pt) { b.Fill(fill, 1) })
-		p.area(l.Tolerance.Area, signTolerance, func(fill, _ [][]plan.Pt) { b.Fill(fill, 1) })
+		p.area(l.Caution.Area, signCaution, func(fill, rings [][]plan.Pt) { b.Fill(fill, inCaution); inkRings(b, rings, overEdge) })
+		p.area(l.Tolerance.Area, signTolerance, func(fill, rings [][]plan.Pt) { b.Fill(fill, inTolerance); inkRings(b, rings, overEdge) })
 	}
 	for i := range p.s.Records {
 		ink(p.s.Records[i].Path)
@@ -102,6 +105,13 @@ func (p *planView) jobAlone() *plan.Board {
 		}
 	}
 	return b
+}
+
+// inkRings notes the edges of an area.
+func inkRings(b *plan.Board, rings [][]plan.Pt, weight float64) {
+	for _, r := range rings {
+		b.Ink(append(slices.Clone(r), r[0]), weight)
+	}
 }
 
 // paperLength words a length on paper: "40 mm", "2 in".

@@ -26,27 +26,32 @@ func (p *planView) centerlines() {
 	for i := range p.lines {
 		p.gaps(&p.lines[i])
 	}
-	for pass := range 2 {
-		for i := range p.lines {
-			if own := p.strip() && i == p.sh.line; own == (pass == 1) {
-				p.centerline(i)
+	// All lines, then their codes: where two run close, none lies over the other's letters.
+	for _, draw := range []func(i int, runs [][]plan.Pt){p.centerline, p.codesOf} {
+		for pass := range 2 {
+			for i := range p.lines {
+				l := &p.lines[i]
+				if own := p.strip() && i == p.sh.line; own != (pass == 1) || l.Centerline == nil || !p.mayShow(l) {
+					continue
+				}
+				for _, part := range l.Centerline.Parts {
+					draw(i, p.runs(part.Path()))
+				}
 			}
 		}
 	}
 }
 
-func (p *planView) centerline(i int) {
-	l := &p.lines[i]
-	if l.Centerline == nil || !p.mayShow(l) {
-		return
+func (p *planView) centerline(i int, runs [][]plan.Pt) {
+	p.utilityLine(runs, p.lines[i].style, p.weight(i))
+	for _, run := range runs {
+		p.board.Ink(run, 5)
 	}
-	for _, part := range l.Centerline.Parts {
-		runs := p.runs(part.Path())
-		p.utilityLine(runs, l.style, p.weight(i))
-		for _, run := range runs {
-			p.board.Ink(run, 5)
-			p.codes(run, l.style)
-		}
+}
+
+func (p *planView) codesOf(i int, runs [][]plan.Pt) {
+	for _, run := range runs {
+		p.codes(run, p.lines[i].style)
 	}
 }
 
@@ -62,7 +67,7 @@ func (p *planView) codes(run []plan.Pt, st style.Style) {
 	for k := range int(n) {
 		for _, t := range []float64{0.37, 0.5, 0.25, 0.62, 0.12, 0.8} {
 			at, dir := w.At((float64(k) + t) / n * w.Length())
-			if p.inside(at, 3) && p.free(at, 5, 4) {
+			if w, h := p.codeSize(dir, st); p.inside(at, 3) && p.free(at, w, h) {
 				p.codeOnLine(at, dir, st)
 				break
 			}

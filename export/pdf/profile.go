@@ -65,16 +65,34 @@ func (d *drafter) profileRows() (headMM, rowMM, tableMM float64) {
 // the strip that needs the coarsest, so that one depth looks alike on all sheets.
 func (d *drafter) heightsOf(sh *drawnSheet) plan.Scale {
 	l := &d.lines[sh.line]
-	if l.heights == 0 {
-		for i := range d.sheets {
-			other := &d.sheets[i]
-			if other.kind == stripSheet && other.line == sh.line {
-				p := d.profileOf(d.profileRect(other), d.viewOf(other), other)
-				l.heights = max(l.heights, p.finestHeights())
-			}
+	if l.heights > 0 {
+		return l.heights
+	}
+	var all []*profileView
+	for i := range d.sheets {
+		other := &d.sheets[i]
+		if other.kind == stripSheet && other.line == sh.line {
+			p := d.profileOf(d.profileRect(other), d.viewOf(other), other)
+			l.heights = max(l.heights, p.finestHeights())
+			all = append(all, p)
+		}
+	}
+	for _, p := range all {
+		if p.sh.panel == wholePage {
+			p.sh.spareMM = p.spareAt(l.heights)
 		}
 	}
 	return l.heights
+}
+
+// A profile is no higher than leastPlotMM, or than emptyBelow times what it shows: below
+// that there is nothing but ruled paper, beside which a depth cannot be read (judgement).
+const leastPlotMM, emptyBelow = 30, 1.6
+
+// spareAt is how much of the plot a profile has no use for at a scale of heights.
+func (p *profileView) spareAt(s plan.Scale) float64 {
+	lo, hi := p.heightSpan()
+	return math.Max(0, p.plot.H-math.Max(leastPlotMM, (hi-lo)*s.MMPerM()*emptyBelow+headroomMM+footMM))
 }
 
 const headroomMM, footMM = 5, 6

@@ -53,7 +53,7 @@ func (p *profileView) span(fromM, toM float64) (plan.Rect, bool) {
 
 // bands fills the 95 % band of the depth.
 func (p *profileView) bands() {
-	for _, run := range p.knownRuns(true) {
+	for _, run := range p.heldRuns(p.knownRuns(true), false) {
 		var up, down []plan.Pt
 		for _, q := range run {
 			up = append(up, p.at(q.stationM, math.Min(q.groundM, q.lineM()+q.bandM)))
@@ -73,7 +73,8 @@ func (p *profileView) bands() {
 }
 
 func (p *profileView) depths() {
-	for _, run := range p.knownRuns(false) {
+	p.unheldDepths()
+	for _, run := range p.heldRuns(p.knownRuns(false), false) {
 		path := make([]plan.Pt, len(run))
 		for i, q := range run {
 			path[i] = p.at(q.stationM, q.lineM())
@@ -87,6 +88,58 @@ func (p *profileView) depths() {
 			p.board.Take(plan.Rect{X: at.X - 2.5, Y: at.Y - 2, W: 5, H: 4})
 		}
 	}
+}
+
+// unheldDepths are the depths as read where a doubt leaves open how deep the line is: a
+// thin dashed line and no band, for it is not the line that lies there.
+func (p *profileView) unheldDepths() {
+	f := p.font(paper.Bold, 0.95)
+	for _, run := range p.heldRuns(p.knownRuns(false), true) {
+		path := make([]plan.Pt, len(run))
+		for i, q := range run {
+			path[i] = p.at(q.stationM, q.lineM())
+		}
+		p.c.Path(path, unheldPen)
+		p.board.Ink(path, 2)
+		p.used[signUnheld] = true
+		r, ok := p.span(run[0].stationM, run[len(run)-1].stationM)
+		const s = "DO NOT TRUST"
+		w := p.c.Width(s, f) + 1.5
+		if !ok || r.W < w {
+			continue
+		}
+		r.Y, r.H = r.Y+1, r.H-2
+		at := plan.Pt{X: r.Center().X, Y: p.freeFor(w, r)}
+		p.plate(at, plan.Pt{X: 1}, w, 3)
+		p.c.TextAlong(at, plan.Pt{X: 1}, s, f)
+		p.board.Take(plan.Rect{X: at.X - w/2, Y: at.Y - 1.5, W: w, H: 3})
+	}
+}
+
+// heldRuns parts runs into the stretches where the depth may be told with a band, or into
+// those where it may not.
+func (p *profileView) heldRuns(runs [][]profilePoint, unheld bool) [][]profilePoint {
+	var out [][]profilePoint
+	for _, run := range runs {
+		var cur []profilePoint
+		for i := 1; i < len(run); i++ {
+			if a, b := run[i-1], run[i]; (a.unheld || b.unheld) == unheld {
+				if cur == nil {
+					cur = append(cur, a)
+				}
+				cur = append(cur, b)
+				continue
+			}
+			if cur != nil {
+				out = append(out, cur)
+			}
+			cur = nil
+		}
+		if cur != nil {
+			out = append(out, cur)
+		}
+	}
+	return out
 }
 
 // knownRuns returns the stretches on which depth, and band where asked for, are

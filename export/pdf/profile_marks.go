@@ -26,6 +26,10 @@ func (p *profileView) readingDepths() {
 			last = at
 			p.c.Disc(at, 0.35, paper.Black, paper.Pen{WidthMM: 0.1})
 		case r.Status == trace.StatusUsed, r.Status == trace.StatusSetAside:
+			if edge := p.plot.Bottom() - 4.5; at.Y > edge+3 { // far below the line: told where it would lie
+				at.Y = edge
+				p.words(at, "depth not used: "+p.u.Short(r.DepthM))
+			}
 			p.crossMark(at)
 		default:
 			continue
@@ -159,8 +163,15 @@ func (p *profileView) numbers() {
 		}
 		if r, ok := p.span(from, to); ok && n.OnLine() == p.line.Setup.Name {
 			at := plan.Pt{X: r.Center().X, Y: p.plot.Y + 2.2}
+			about := func(at plan.Pt) plan.Rect { return plan.Rect{X: at.X - 2, Y: at.Y - 2, W: 4, H: 4} }
+			for _, aside := range []float64{0, 5, -5, 10, -10} { // beside the number of another that is found there
+				if _, free := p.board.Cost(about(at.Add(plan.Pt{X: aside}))); free && math.Abs(aside) <= r.W/2 {
+					at.X += aside
+					break
+				}
+			}
 			p.numberDisc(at, n.no)
-			p.board.Take(plan.Rect{X: at.X - 2, Y: at.Y - 2, W: 4, H: 4})
+			p.board.Take(about(at))
 			p.used[signNumber] = true
 		}
 	}

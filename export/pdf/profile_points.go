@@ -4,11 +4,15 @@ import (
 	"math"
 
 	"loamline.example/export/station"
+	"loamline.example/export/words"
 	"loamline.example/trace"
 )
 
 // profilePoint is a vertex of the profile; heights in metres.
-type profilePoint struct{ stationM, groundM, depthM, bandM float64 }
+type profilePoint struct {
+	stationM, groundM, depthM, bandM float64
+	unheld                           bool // in a doubt that leaves no band: the depth is not that of the line
+}
 
 func (q profilePoint) lineM() float64 { return q.groundM - q.depthM }
 
@@ -16,8 +20,9 @@ func (q profilePoint) lineM() float64 { return q.groundM - q.depthM }
 func (p *profileView) collect() {
 	from, to := p.sh.strip.FromM, p.sh.strip.ToM
 	p.elevation = true
+	along := words.NewAlong(p.line.Line)
 	for _, part := range p.line.Centerline.Parts {
-		run := cutPart(part, from, to)
+		run := cutPart(along, part, from, to)
 		for _, q := range run {
 			if math.IsNaN(q.groundM) && !math.IsNaN(q.depthM) {
 				p.elevation = false
@@ -45,22 +50,23 @@ func (p *profileView) collect() {
 
 // cutPart returns a part's vertices between two stations, with the points where
 // the part enters and leaves.
-func cutPart(part trace.Part, fromM, toM float64) []profilePoint {
+func cutPart(along *words.Along, part trace.Part, fromM, toM float64) []profilePoint {
 	fromM, toM = math.Max(fromM, part.FromM()), math.Min(toM, part.ToM())
 	if !(toM > fromM) {
 		return nil
 	}
-	run := []profilePoint{pointOf(station.At(part, fromM))}
+	run := []profilePoint{pointOf(along, station.At(part, fromM))}
 	for _, v := range part.Vertices {
 		if v.StationM > fromM && v.StationM < toM {
-			run = append(run, pointOf(v))
+			run = append(run, pointOf(along, v))
 		}
 	}
-	return append(run, pointOf(station.At(part, toM)))
+	return append(run, pointOf(along, station.At(part, toM)))
 }
 
-func pointOf(v trace.Vertex) profilePoint {
-	return profilePoint{v.StationM, v.ElevM + v.DepthM, v.DepthM, v.Depth95M}
+func pointOf(along *words.Along, v trace.Vertex) profilePoint {
+	told := along.At(v)
+	return profilePoint{v.StationM, v.ElevM + v.DepthM, v.DepthM, v.Depth95M, told.Distrusted() && !trace.Known(told.DepthM)}
 }
 
 // ground returns the height of the ground at a station, Unknown off the line.

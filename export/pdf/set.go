@@ -37,6 +37,8 @@ type drawnSheet struct {
 	panel panel
 	seq   int // of a strip on its line, from 0
 	note  int // number of the notes page, from 0
+	// spareMM is what a profile has no use for of its room, and the plan has instead.
+	spareMM float64
 }
 
 // drawnLine is a line as the drawing needs it.

@@ -75,6 +75,7 @@ func (d *drafter) strip(sh *drawnSheet) {
 	bandMM := d.cautionsHeight(d.lay.drawing.W)
 	r := d.lay.drawing
 	for _, k := range d.onPage(sh) {
+		d.heightsOf(k)
 		view := d.viewOf(k)
 		d.plan(view, k)
 		d.profile(d.profileRect(k), view, k)
@@ -89,13 +90,13 @@ func (d *drafter) strip(sh *drawnSheet) {
 
 // profileRect is the room of a strip's profile.
 func (d *drafter) profileRect(sh *drawnSheet) plan.Rect {
-	_, r := d.lay.panelOf(sh.panel, d.cautionsHeight(d.lay.drawing.W))
+	_, r := d.lay.panelOf(sh.panel, d.cautionsHeight(d.lay.drawing.W), sh.spareMM)
 	return r
 }
 
 // viewOf is how a strip lies in its window.
 func (d *drafter) viewOf(sh *drawnSheet) plan.View {
-	win, _ := d.lay.panelOf(sh.panel, d.cautionsHeight(d.lay.drawing.W))
+	win, _ := d.lay.panelOf(sh.panel, d.cautionsHeight(d.lay.drawing.W), sh.spareMM)
 	return plan.View{Window: win, Scale: sh.scale, Center: sh.strip.Center, AngleRad: sh.strip.AngleRad}
 }
 

@@ -40,6 +40,7 @@ const (
 	signNumber
 	signGround
 	signBand
+	signUnheld
 	signDepthGap
 	signDepthReading
 	signOtherLine
@@ -86,6 +87,7 @@ var signWords = map[sign]string{
 	signNumber:       "number of a finding; see notes",
 	signGround:       "ground",
 	signBand:         "read depth to centre with its 95 % band",
+	signUnheld:       "depth as read where the line is in doubt: do not trust it",
 	signDepthGap:     "depth not read, or not traced",
 	signDepthReading: "depth of a reading; × not used",
 	signOtherLine:    "another line, at its read depth",

@@ -39,6 +39,7 @@ var spanishDepths = []pair{
 	{"{say} (doubtful)", "{say} (dudosa)"},
 	{"{say} (doubtful: perhaps up to {m} off)", "{say} (dudosa: error quizá de hasta {m})"},
 	{"depth not known ({say})", "profundidad desconocida ({say})"},
+	{"DO NOT TRUST", "NO CONFÍE"},
 	{"DO NOT TRUST (depth not known)", "NO CONFÍE (profundidad desconocida)"},
 	{"DO NOT TRUST (perhaps {m})", "NO CONFÍE (quizá {m})"},
 	{"position across the line: not known", "posición lateral de la línea: desconocida"},

@@ -85,6 +85,7 @@ var spanishPage = []pair{
 	{"Across, 95 %", "Lateral, 95 %"},
 	{"Points to stake out on {name} ({n})", "Puntos para replantear en {name} ({n})"},
 	{"Tape this place", "Mida este lugar con cinta"},
+	{"LAPSED: CALL AGAIN", "VENCIDO: LLAME DE NUEVO"},
 	{"No fixed feature is named in the job file and no kerb is drawn, so there is nothing to tape these points from. Use the paint on the ground; where it is gone, have the line located again before digging", "El archivo del trabajo no nombra ningún elemento fijo y no hay ningún bordillo dibujado, así que no hay desde dónde medir estos puntos con cinta. Use la pintura en el terreno; donde ya no esté, haga localizar la línea de nuevo antes de excavar"},
 	{"Evidence, and what to do", "Evidencias, y qué hacer"},
 	{"Readings used and set aside", "Lecturas usadas y apartadas"},

@@ -213,6 +213,8 @@ var spanishPaper = []pair{
 	{"number of a finding; see notes", "número de un hallazgo; vea las notas"},
 	{"ground", "terreno"},
 	{"read depth to centre with its 95 % band", "profundidad leída al centro con su margen del 95 %"},
+	{"depth as read where the line is in doubt: do not trust it", "profundidad leída donde la línea está en duda: no confíe en ella"},
+	{"depth not used: {m}", "profundidad no usada: {m}"},
 	{"depth not read, or not traced", "profundidad no leída, o sin rastrear"},
 	{"depth of a reading; × not used", "profundidad de una lectura; × no usada"},
 	{"another line, at its read depth", "otra línea, a su profundidad leída"},

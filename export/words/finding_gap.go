@@ -19,6 +19,10 @@ func gapTitle(u geo.Units, f finding.Gap) string {
 }
 
 func gapWords(u geo.Units, f finding.Gap) []string {
+	if !trace.Known(f.FromM) {
+		w := []string{"The dashed line only joins the places of readings; it is not the line's route."}
+		return append(appendWords(w, Remark(u, f.Why)), "The line may run anywhere there: trace again or expose.")
+	}
 	w := []string{"The dashed line only joins the ends; it is not the line's route."}
 	return append(appendWords(w, Remark(u, f.Why)), "The line may run anywhere between: trace again or expose.")
 }

@@ -46,6 +46,8 @@ func whereNotTraced(u geo.Units, g finding.Gap) string {
 		return "over " + u.Long(r.OverM) + " before its start"
 	case air:
 		return "over " + u.Long(r.OverM) + " past its end"
+	case g.Along != nil:
+		return "near " + Range(u, g.Along[0], g.Along[1]) + ", where readings were taken and no line is drawn"
 	}
 	return "where readings were taken and no line is drawn"
 }

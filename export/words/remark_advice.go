@@ -136,10 +136,9 @@ func knownCrossing(u geo.Units, line string, f finding.Crossing) string {
 }
 
 // askDatum says whom to ask, and where the answer goes; paintGone what to do where there
-// is nothing to measure from; paintOnly is for a map that may lie any distance off.
+// is nothing to measure from.
 const (
 	askDatum  = "Ask whoever runs the base station or correction network which datum its positions are in, and state it (datum in the job file)."
-	paintOnly = "Measure from the paint on the ground, never from this map."
 	paintGone = " Where the paint is gone, have the line located again before digging."
 )
 
@@ -150,7 +149,8 @@ func frameDoubt(u geo.Units, r remark.FrameDoubt) string {
 	case r.Stated:
 		return fmt.Sprintf("The frame of the positions, %s, is joined to WGS 84 no better than to about %s: the whole map may lie that far off wherever it is used in another frame. Measure from the paint on the ground, or survey in a satellite frame: %s", r.Datum, off, onTop)
 	case r.Datum == "":
-		return "The datum of the positions is not stated: the whole map may lie " + off + " off or more. " + paintOnly + paintGone + " " + askDatum
+		return "The datum of the positions is not stated: the whole map may lie " + off + " off or more. " +
+			"Measure from the paint on the ground, never from this map." + paintGone + " " + askDatum
 	}
 	return fmt.Sprintf("The datum of the positions is not stated: if the corrections came in %s, the whole map lies about %s off. ", r.Datum, off) +
 		fmt.Sprintf("Measure from the paint on the ground; add %s to every distance to keep off that is taken from this map.", off) + paintGone + " " + askDatum
@@ -171,7 +171,7 @@ func inputAdvice(u geo.Units, r trace.Remark) (string, bool) {
 		what, ask := contradicted(u, r)
 		return what + ask, true
 	case remark.RowsUnplaced:
-		return fmt.Sprintf("%d of %d readings have no usable position (line %d of the table: %s). Where they were taken, the line is drawn across without them or not at all: correct the table and make the map again, or find the line there before digging.",
+		return fmt.Sprintf("%d of %d readings have no usable position (line %d of the table: %s). The line is drawn without them: correct the table and make the map again, or find the line there before digging.",
 			r.N, r.Of, r.Row, Remark(u, r.Why)), true
 	case remark.DepthsTooDeep:
 		return fmt.Sprintf("%d of %d depths are more than a receiver can read (up to %s) and were left out, as if they were in another unit. Find out before digging.", r.N, r.Of, u.Short(r.DeepestM)), true

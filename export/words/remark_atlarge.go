@@ -18,6 +18,9 @@ func inputAtLarge(u geo.Units, r trace.Remark) string {
 	case remark.NamesAlike:
 		return fmt.Sprintf("%q and %q were drawn as two lines, and nothing is drawn between them. If they are one line, write its name in one way and make the map again.", trace.Shorten(r.Name), trace.Shorten(r.Other))
 	case remark.RowsUnread:
+		if r.N == 1 {
+			return fmt.Sprintf("%s: 1 of %d rows could not be read (line %d), and nothing is drawn from it. Correct the table and make the map again, or find the line there before digging.", r.Table, r.Of, r.FirstLine)
+		}
 		return fmt.Sprintf("%s: %d of %d rows could not be read (the first is line %d), and nothing is drawn from them. Correct the table and make the map again, or find the line there before digging.", r.Table, r.N, r.Of, r.FirstLine)
 	case remark.SimulatorData:
 		return fmt.Sprintf("%s holds simulator data: readings that were never measured (%d) were set aside. Find out how they got into the file before you trust the rest of it.", r.File, r.N)

@@ -104,7 +104,7 @@ func depthsOf(l *trace.Line) depthsRead {
 		for _, vertex := range p.Vertices {
 			v := along.At(vertex)
 			if !trace.Known(v.DepthM) {
-				out = out || trace.Known(vertex.DepthM) // read, and in doubt
+				out = out || trace.Known(vertex.DepthM) // read, and not that of the line
 				continue
 			}
 			if v.Distrusted() || breaksSurface(v.DepthM, v.Depth95M) || besideDistrusted(along, vertex) {

@@ -146,6 +146,23 @@ func TestDepthsThatReachTheSurfaceAreNotKnown(t *testing.T) {
 	}
 }
 
+// A depth that was read and is in doubt is not known; it was read all the same.
+func TestDepthsInDoubtWereRead(t *testing.T) {
+	l := straight("A", 0, 0.6)
+	vs := l.Centerline.Parts[0].Vertices
+	for i := range vs {
+		vs[i].DepthM, vs[i].Depth95M = 1.4, 0.2
+	}
+	l.Findings = []trace.Finding{finding.Doubt{Line: "A", FromM: 0, ToM: 60}}
+	if got := DepthRange(geo.Metric, &l, "2026-05-12"); got != "depth not known; expose to verify" {
+		t.Errorf("%q", got)
+	}
+	l.Findings = []trace.Finding{finding.Doubt{Line: "A", FromM: 0, ToM: 20}}
+	if got := DepthRange(geo.Metric, &l, "2026-05-12"); got != "read depth to centre where nothing speaks against it, 1.40 m ± 0.20, on 2026-05-12; expose to verify" {
+		t.Errorf("%q", got)
+	}
+}
+
 // A total is told by its parts, which add up as they are shown.
 func TestTotalsAreToldByTheirParts(t *testing.T) {
 	for _, c := range []struct {

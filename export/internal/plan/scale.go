@@ -47,13 +47,13 @@ func working(u geo.Units) (dig, long []Scale) {
 	return metricScales[1:5], metricScales[5:7]
 }
 
-// Heights lists the scales of a profile's heights: the round scales and one more
-// between them, since heights have little room.
+// Heights lists the scales of a profile's heights: the round scales and more between
+// them, since heights have little room.
 func Heights(u geo.Units) []Scale {
 	if u == geo.US {
-		return append([]Scale{24, 48}, usScales[1:]...)
+		return append([]Scale{24, 48, 60, 120, 180}, usScales[3:]...)
 	}
-	return append([]Scale{20, 25}, metricScales[1:]...)
+	return append([]Scale{20, 25, 50, 100, 125, 150}, metricScales[3:]...)
 }
 
 // Overviews returns the scales of a plan that must fill one page: every figure of

@@ -32,6 +32,7 @@ type Entry struct {
 	TracedM     float64        `json:"traced_m"`
 	Neighbors   int            `json:"neighbors"` // lines of other jobs near it
 	Problems    int            `json:"problems"`
+	FrameDoubtM float64        `json:"frame_doubt_m"` // how far the whole map may lie off because of its frame
 	NeedsEyes   bool           `json:"needs_eyes"`
 	Findings    []Finding      `json:"findings"` // what needs a person's eyes
 	Archive     string         `json:"archive,omitempty"`
@@ -51,6 +52,7 @@ type Finding struct {
 // tell fills a line of the log from a map.
 func (e *Entry) tell(s *trace.Sheet, needsEyes bool) {
 	e.Counts = member.Counts(s.Counts)
+	e.FrameDoubtM = s.Doubted().DoubtM
 	e.Lines, e.Problems, e.NeedsEyes = len(s.Lines), len(s.Problems), needsEyes
 	for i := range s.Lines {
 		if c := s.Lines[i].Centerline; c != nil {

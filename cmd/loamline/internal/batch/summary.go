@@ -10,7 +10,7 @@ import (
 const maxRows = 60
 
 // Tally counts jobs by what became of them.
-type Tally struct{ Made, Unchanged, Failed, Stopped, NeedEyes, Rows int }
+type Tally struct{ Made, Unchanged, Failed, Stopped, NeedEyes, FrameOpen, Rows int }
 
 // Tally counts.
 func (r Report) Tally() Tally {
@@ -29,6 +29,9 @@ func (r Report) Tally() Tally {
 		}
 		if e.NeedsEyes && e.Status != Failed {
 			t.NeedEyes++
+		}
+		if e.FrameDoubtM > 0 && e.Status != Failed {
+			t.FrameOpen++
 		}
 		t.Rows += e.Counts.Rows
 	}
@@ -74,7 +77,11 @@ func (r Report) Summary(w io.Writer, oneLine func(string) string) {
 	if c.Stopped > 0 {
 		fmt.Fprintf(w, ", %d not begun or stopped", c.Stopped)
 	}
-	fmt.Fprintf(w, "; %d readings; %d to look at before anybody digs by them\nlog: %s\n", c.Rows, c.NeedEyes, r.Log)
+	fmt.Fprintf(w, "; %d readings; %d to look at before anybody digs by them\n", c.Rows, c.NeedEyes)
+	if c.FrameOpen > 0 {
+		fmt.Fprintf(w, "%d may lie off as a whole, by their datum: measure from the paint, not from these maps\n", c.FrameOpen)
+	}
+	fmt.Fprintf(w, "log: %s\n", r.Log)
 }
 
 // shown are the entries that the table lists, in the order of the jobs.

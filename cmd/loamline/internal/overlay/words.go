@@ -25,8 +25,11 @@ func Words(o compare.Overlay, u geo.Units) []string {
 	deep, all := o.DepthsCompared(), len(o.Places)
 	if len(o.Disagree) == 0 {
 		what := "No difference beyond both bands"
-		if deep == 0 {
+		switch {
+		case deep == 0:
 			what = "No difference in position beyond both bands"
+		case deep < all:
+			what = "No difference in position beyond both bands, nor in depth where both have one"
 		}
 		out = append(out, what+"; both maps could still be wrong in the same way.")
 	}

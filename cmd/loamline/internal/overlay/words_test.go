@@ -19,7 +19,7 @@ func TestUnknownDepthsAreNotAlike(t *testing.T) {
 		want, not string
 	}{
 		{[]compare.OverlayPlace{known, known}, "No difference beyond both bands;", "Depths were"},
-		{[]compare.OverlayPlace{known, none, bare}, "Depths were compared at 1 of the 3 stations", "not compared"},
+		{[]compare.OverlayPlace{known, none, bare}, "No difference in position beyond both bands, nor in depth where both have one; both maps could still be wrong in the same way. Depths were compared at 1 of the 3 stations", "not compared"},
 		{[]compare.OverlayPlace{none, bare}, "No difference in position beyond both bands; both maps could still be wrong in the same way. Depths were not compared", "No difference beyond"},
 	} {
 		got := strings.Join(Words(compare.Overlay{Places: c.places}, geo.Metric), " ")
