@@ -52,7 +52,7 @@ var spanishInput = []pair{
 	{"\"{text}\" and \"{text2}\" were drawn as two lines, and nothing is drawn between them. If they are one line, write its name in one way and make the map again",
 		"\"{text}\" y \"{text2}\" se dibujaron como dos líneas, y entre ellas no se dibuja nada. Si son una sola línea, escriba su nombre de una sola manera y haga el mapa de nuevo"},
 	{"{text}: {n} of {n2} rows could not be read (line {n3}), and nothing is drawn from it. Correct the table and make the map again, or find the line there before digging",
-		"{text}: {n} de {n2} filas no se pudo leer (renglón {n3}), y de ella no se dibuja nada. Corrija la tabla y haga el mapa de nuevo, o localice la línea ahí antes de excavar"},
+		"{text}: {n} de {n2} filas no se pudo leer (fila {n3}), y de ella no se dibuja nada. Corrija la tabla y haga el mapa de nuevo, o localice la línea ahí antes de excavar"},
 	{"{text}: {n} of {n2} rows could not be read (the first is line {n3}), and nothing is drawn from them. Correct the table and make the map again, or find the line there before digging",
 		"{text}: {n} de {n2} filas no se pudieron leer (la primera es la fila {n3}), y de ellas no se dibuja nada. Corrija la tabla y haga el mapa de nuevo, o localice la línea ahí antes de excavar"},
 	{"{text} holds simulator data: readings that were never measured ({n}) were set aside. Find out how they got into the file before you trust the rest of it",
