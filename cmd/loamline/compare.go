@@ -82,7 +82,7 @@ func runCompare(first, second string, files comparisonFiles, u geo.Units, strict
 	laid := compare.OverlayPairs(a, b, compare.PairLines(a, b))
 	disagree := false
 	fmt.Fprintf(out, "%s (first) and %s (second); offsets are of the second, seen in the first's direction of travel\n", a.Name, b.Name)
-	if warning := overlay.FrameWarning(a, b); warning != "" {
+	if warning := overlay.Warning(a, b); warning != "" {
 		fmt.Fprintln(out, warning)
 	}
 	for _, o := range laid {
