@@ -94,7 +94,7 @@ func TestLinesBreakBetweenWords(t *testing.T) {
 	}
 	long := strings.Repeat("word ", 100)
 	var b strings.Builder
-	if write(&b, hang+long); b.String() != long {
+	if Write(&b, hang+long); b.String() != long {
 		t.Error("what is no terminal is broken into rows")
 	}
 }

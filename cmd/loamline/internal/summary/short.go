@@ -37,7 +37,7 @@ func Short(w io.Writer, s *trace.Sheet, written []string) {
 			text := body(k, s, problems)
 			end.Reset()
 			ending(&end, k, checkHead(checks, len(list), whole), checks, written)
-			write(w, text+end.String())
+			Write(w, text+end.String())
 			return
 		}
 	}

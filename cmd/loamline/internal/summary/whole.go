@@ -32,7 +32,7 @@ func Whole(to io.Writer, s *trace.Sheet, written []string) {
 		checks = append(checks, words.Item(s.Job.Units, a))
 	}
 	ending(w, k, checkHead(checks, len(checks), true), checks, written)
-	write(to, w.String())
+	Write(to, w.String())
 }
 
 // lineHead tells what a line is, how long, how sure, and on how many readings.

@@ -9,9 +9,9 @@ import (
 	"golang.org/x/term"
 )
 
-// write writes a text: on a terminal its lines are broken between words, and go on under
+// Write writes a text: on a terminal its lines are broken between words, and go on under
 // their first word.
-func write(w io.Writer, text string) {
+func Write(w io.Writer, text string) {
 	if f, ok := w.(*os.File); ok && term.IsTerminal(int(f.Fd())) {
 		if width, _, err := term.GetSize(int(f.Fd())); err == nil && width >= leastWidth {
 			text = wrap(text, width)
