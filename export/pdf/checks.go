@@ -16,10 +16,12 @@ func (d *drafter) checks(r plan.Rect, sh *drawnSheet) {
 	y := d.heading(r, "CHECK BEFORE DIGGING")
 	list := d.checkList(sh)
 	boxes := len(list)
-	list = append(list, d.lineNotes(sh)...)
+	for _, s := range d.lineNotes(sh) {
+		list = append(list, checkItem{text: s})
+	}
 	f := d.checkFont(list, plan.Rect{X: r.X, Y: y, W: r.W, H: r.Bottom() - y})
-	for i, s := range list {
-		lines := d.c.Wrap(words.Stopped(s), f, r.W-checkTabMM)
+	for i, item := range list {
+		lines := d.c.Wrap(words.Stopped(item.text), f, r.W-checkTabMM)
 		room := r.Bottom() - y
 		if i < len(list)-1 {
 			room -= 2 * f.LineMM()
@@ -36,22 +38,32 @@ func (d *drafter) checks(r plan.Rect, sh *drawnSheet) {
 		if i < boxes {
 			d.c.Frame(plan.Rect{X: r.X + 0.2, Y: y + 0.35, W: f.SizePt * 0.3, H: f.SizePt * 0.3}, thinPen)
 		}
+		if item.no > 0 {
+			d.numberDisc(plan.Pt{X: r.X + checkBoxMM + discMM, Y: y + discMM}, item.no)
+		}
 		y = d.c.Lines(r.X+checkTabMM, y, lines, f) + checkGapMM
 	}
 }
 
 const (
-	checkTabMM = 4.8
+	checkBoxMM = 3.8 // of the box to tick, with the space behind it
+	checkTabMM = checkBoxMM + 2*discMM + 1
 	checkGapMM = 0.8
 )
 
+// checkItem is one thing to check with its number on the plan, 0 for none.
+type checkItem struct {
+	text string
+	no   int
+}
+
 // checkFont is the largest type in which the list fits: it is read in the rain.
-func (d *drafter) checkFont(list []string, r plan.Rect) paper.Font {
+func (d *drafter) checkFont(list []checkItem, r plan.Rect) paper.Font {
 	for _, factor := range []float64{1.4, 1.25, 1.12} {
 		f := d.font(paper.Regular, factor)
 		h := 0.0
-		for _, s := range list {
-			h += float64(len(d.c.Wrap(words.Stopped(s), f, r.W-checkTabMM)))*f.LineMM() + checkGapMM
+		for _, item := range list {
+			h += float64(len(d.c.Wrap(words.Stopped(item.text), f, r.W-checkTabMM)))*f.LineMM() + checkGapMM
 			if h > r.H { // a job of many lines has a list of many sheets' length
 				break
 			}
@@ -65,22 +77,23 @@ func (d *drafter) checkFont(list []string, r plan.Rect) paper.Font {
 
 // checkList is the job's advice, that for the sheet's own line first, and what
 // found no room on the plan.
-func (d *drafter) checkList(sh *drawnSheet) []string {
-	var own, rest []string
+func (d *drafter) checkList(sh *drawnSheet) []checkItem {
+	var own, rest []checkItem
 	for _, a := range advice.MostImportantFirst(d.s) {
+		item := checkItem{words.Item(d.u, a), d.numberAbout(a)}
 		if d.shows(sh, a.Line) {
-			own = append(own, words.Item(d.u, a))
+			own = append(own, item)
 		} else {
-			rest = append(rest, words.Item(d.u, a))
+			rest = append(rest, item)
 		}
 	}
 	for _, n := range d.unplaced {
-		own = append(own, "Number "+strconv.Itoa(n.no)+" on this plan, "+n.OnLine()+": "+words.FindingTitle(d.u, n.Finding))
+		own = append(own, checkItem{"Number " + strconv.Itoa(n.no) + " on this plan, " + n.OnLine() + ": " + words.FindingTitle(d.u, n.Finding), 0})
 	}
 	if list := append(own, rest...); len(list) > 0 {
 		return list
 	}
-	return []string{d.noAdvice()}
+	return []checkItem{{text: d.noAdvice()}}
 }
 
 // shows reports whether a page has a strip of a line.

@@ -193,17 +193,20 @@ func (n *crewWriter) widths() {
 	}
 	const again = "NO MACHINE WITHIN, continued"
 	n.head("NO MACHINE WITHIN: from the paint on the ground, looking in the direction of travel")
-	for _, s := range notTraced {
+	said := func(s string) {
 		n.plain(s)
 		n.blocks[len(n.blocks)-1].keep = len(rows) > 0 // the table that follows has no heading of its own
+	}
+	for _, s := range notTraced {
+		said(s)
 	}
 	switch heads := []string{"line, from and to", "right", "left"}; {
 	case len(rows) == 0:
 	case frame.DoubtOpen():
-		n.plain("Do not measure from this map: nothing says how far off it may lie.")
+		said("Do not measure from this map: nothing says how far off it may lie.")
 		n.table(heads, rows, again)
 	case frame.DoubtM > 0:
-		n.plain("“map”: from this map, with what its datum may be off on top.")
+		said("“map”: from this map, with what its datum may be off on top.")
 		n.table(append(heads, "map, right", "map, left"), rows, again)
 	default:
 		n.table(heads, rows, again)

@@ -295,3 +295,31 @@ func TestCrewSheetTellsTheWidths(t *testing.T) {
 		}
 	}
 }
+
+// The table of widths stands in the column that its heading stands in, whatever is said
+// between them.
+func TestWidthsStandUnderTheirHeading(t *testing.T) {
+	for no := range 12 {
+		s := sample.Sheet()
+		for i := range s.Lines {
+			s.Lines[i].Caution.DoubtM, s.Lines[i].Caution.DoubtDatum = 1.4, "NAD83(2011)"
+		}
+		for k := range no { // the more to check, the farther down the heading
+			s.Advice = append(s.Advice, trace.Advice{Line: "W-1", FromM: trace.Unknown, ToM: trace.Unknown, Kind: trace.AdviseAccuracy, Remark: trace.Verbatim(fmt.Sprintf("Item %d of what to check, told in a line or two of the column that it stands in, and no more.", k))})
+		}
+		for _, page := range pdfWords(t, pdfFile(t, pdfBytes(t, s, Options{Sheets: trace.SheetsCrew}))) {
+			var head, table *word
+			for i := range page {
+				if page[i].text == "MACHINE" && head == nil {
+					head = &page[i]
+				}
+				if page[i].text == "line," && i+1 < len(page) && page[i+1].text == "from" && table == nil {
+					table = &page[i]
+				}
+			}
+			if head != nil && table != nil && (table.x0-head.x0 > 20 || table.y0 < head.y0) {
+				t.Errorf("%d more items: the heading at %.0f, %.0f mm, the table at %.0f, %.0f mm", no, head.x0, head.y0, table.x0, table.y0)
+			}
+		}
+	}
+}

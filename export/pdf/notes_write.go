@@ -55,8 +55,8 @@ func (n *noteWriter) advice() {
 		n.para(n.noAdvice(), 0)
 	}
 	for _, a := range advice.MostImportantFirst(n.s) {
-		n.para(words.Stopped(words.Item(n.u, a)), noteIndentMM)
-		n.blocks[len(n.blocks)-1].tick = true
+		n.para(words.Stopped(words.Item(n.u, a)), crewNumberMM+crewBoxMM)
+		n.blocks[len(n.blocks)-1].tick, n.blocks[len(n.blocks)-1].number = true, n.numberAbout(a)
 	}
 }
 

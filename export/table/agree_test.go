@@ -2,6 +2,7 @@ package table
 
 import (
 	"encoding/csv"
+	"io"
 	"math"
 	"strconv"
 	"strings"
@@ -62,5 +63,51 @@ func TestTableAndVerticesAgree(t *testing.T) {
 	}
 	if n != len(rows)-1 || n == 0 {
 		t.Errorf("%d vertices, %d rows", n, len(rows)-1)
+	}
+}
+
+// A column of one name has one figure in both tables: the band across the line without
+// what the datum may add, which has a column of its own.
+func TestStakeOutHasTheBandsOfTheLines(t *testing.T) {
+	s := sample.Sheet()
+	s.Lines[0].Caution.DoubtM = 1.41
+	read := func(write func(io.Writer, *trace.Sheet) error) []map[string]string {
+		var b strings.Builder
+		if err := write(&b, s); err != nil {
+			t.Fatal(err)
+		}
+		rows, err := csv.NewReader(strings.NewReader(b.String())).ReadAll()
+		if err != nil {
+			t.Fatal(err)
+		}
+		var out []map[string]string
+		for _, row := range rows[1:] {
+			named := map[string]string{}
+			for i, cell := range row {
+				named[rows[0][i]] = cell
+			}
+			out = append(out, named)
+		}
+		return out
+	}
+	of := map[string]map[string]string{}
+	for _, row := range read(Lines) {
+		of[row["line"]+" "+row["station_m"]] = row
+	}
+	same := 0
+	for _, row := range read(StakeOut) {
+		line, ok := of[row["line"]+" "+row["station_m"]]
+		if !ok {
+			continue // between two vertices
+		}
+		same++
+		for _, name := range []string{"horizontal_95_m", "datum_doubt_m", "depth_95_m"} {
+			if row[name] != line[name] {
+				t.Errorf("%s at %s m of %s: %q among the points, %q of the line", name, row["station_m"], row["line"], row[name], line[name])
+			}
+		}
+	}
+	if same < 5 {
+		t.Errorf("%d places in both", same)
 	}
 }

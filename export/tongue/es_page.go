@@ -72,7 +72,7 @@ var spanishPage = []pair{
 	{"{n} used, {n2} set aside, {n3} lift checks, {n4} exposed", "usadas {n}, apartadas {n2}, comprobaciones con el receptor alzado {n3}, expuestas {n4}"},
 	{"Notes on the line ({n})", "Notas sobre la línea ({n})"},
 	{"Checks made ({n})", "Comprobaciones hechas ({n})"},
-	{"Checks and comparisons that ask nothing ({n})", "Comprobaciones y comparaciones que no piden nada ({n})"},
+	{"Checks and comparisons without a sign of trouble ({n})", "Comprobaciones y comparaciones sin indicio de problema ({n})"},
 	{"Checks made, and not possible ({n})", "Comprobaciones hechas, y las que no se pudieron hacer ({n})"},
 	{"What could settle it", "Qué podría aclararlo"},
 	{"Detail of {name}: depth, zones, checks, points", "Detalle de {name}: profundidad, zonas, comprobaciones, puntos"},

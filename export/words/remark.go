@@ -6,6 +6,7 @@ import (
 
 	"loamline.example/geo"
 	"loamline.example/trace"
+	"loamline.example/trace/advice"
 )
 
 // Remark says a remark in the units of people, its distances as a tape shows them; nothing
@@ -44,10 +45,10 @@ func Remarks(u geo.Units, rs []trace.Remark) []string {
 // Item words one thing to check before digging.
 func Item(u geo.Units, a trace.Advice) string { return Remark(u, a.Remark) }
 
-// Advice says what is to be checked before digging.
+// Advice says what is to be checked before digging, the most important first.
 func Advice(s *trace.Sheet) []string {
 	out := make([]string, len(s.Advice))
-	for i, a := range s.Advice {
+	for i, a := range advice.MostImportantFirst(s) {
 		out[i] = Item(s.Job.Units, a)
 	}
 	return out

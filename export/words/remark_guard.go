@@ -123,7 +123,7 @@ func guardDepthRemark(u geo.Units, r trace.Remark) (string, bool) {
 		if most := u.Short(r.MostM); most != read {
 			read += " to " + most
 		}
-		return fmt.Sprintf("At %s the profile is drawn at %s, where the depths read near it are %s: they were corrected for the field of the line's own bends or legs. The band covers both.",
+		return fmt.Sprintf("At %s the profile is drawn at %s, where the depths read near it are %s: they were corrected for the field of the line's own bends or legs. The band reaches the nearest of them.",
 			u.Long(r.StationM), u.Short(r.DrawnM), read), true
 	case remark.ExposedOffProfile:
 		return fmt.Sprintf("the line was exposed at %s and measured %s deep, where the profile has %s: outside its band. The band of the whole profile is widened to that.",
