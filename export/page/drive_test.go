@@ -244,7 +244,7 @@ func TestPageWhere(t *testing.T) {
 	if webtest.Eval[bool](tab, "document.getElementById('where').checkVisibility()") {
 		t.Error("a page opened as a file offers a button that is dead there")
 	}
-	expect(t, figures(tab), "Where you are cannot be shown: the page was opened as a file.")
+	expect(t, figures(tab), "Your own place is not shown from a file.")
 	quiet(t, tab)
 
 	page := makePage(t, "where", s, Options{})

@@ -44,7 +44,7 @@ var spanishScript = []pair{
 	{"Never dig by the dot: it is far less sure than the map, and may be wrong by more than it says", "Nunca excave guiándose por el punto: es mucho menos fiable que el mapa, y puede fallar por más de lo que dice"},
 	{"Tap a line, then “Open in the device’s map”", "Toque una línea y luego “Abrir en el mapa del dispositivo”"},
 	{"The browser does not tell this page where you are", "El navegador no le dice a esta página dónde está usted"},
-	{"Where you are cannot be shown: the page was opened as a file", "No se puede mostrar dónde está usted: la página se abrió como archivo"},
+	{"Your own place is not shown from a file", "Desde un archivo no se muestra dónde está usted"},
 	{"start", "inicio"},
 	{"depth {m}", "profundidad {m}"},
 	{"Allow it in the browser’s settings and try again", "Permítalo en los ajustes del navegador e inténtelo de nuevo"},

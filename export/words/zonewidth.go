@@ -138,13 +138,13 @@ func zoneCuts(l *trace.Line, p trace.Part) []float64 {
 // than trace.ZoneShoulderM, nor farther than twice what the zone of the end reaches, which
 // is round there.
 func cameDown(l *trace.Line, p trace.Part, endM, way float64) float64 {
-	const stepM = 0.1 // no tape finds the end of a stretch closer (judgement)
 	reach := func(s float64) (left, right float64) {
 		return reachAt(l.Reach, math.Max(p.FromM(), math.Min(p.ToM(), s)))
 	}
 	left, right := reach(endM)
 	least := trace.ZoneShoulderM
-	most := math.Max(least, 2*math.Max(left, right))
+	most := math.Max(least, math.Min(2*math.Max(left, right), p.ToM()-p.FromM()))
+	stepM := math.Max(0.1, most/200) // no tape finds the end of a stretch closer (judgement)
 	lowLeft, lowRight := reach(endM + way*least)
 	for d := least; d <= most; d += stepM {
 		if left, right := reach(endM + way*d); left+right < lowLeft+lowRight {

@@ -38,7 +38,7 @@ const (
 func statements(l *trace.Line, known lineErrors, frame frameDoubt) []trace.Remark {
 	var out []trace.Remark
 	claimed := false
-	for _, p := range l.Centerline.Parts {
+	for _, p := range statedParts(l) {
 		w := worstOf(p, l.Findings)
 		if !trace.Known(w.horizontalM) || len(w.over) == 0 {
 			if w.flagged {
@@ -80,6 +80,42 @@ func doubtOf(f geo.Frame, at geo.LonLat) frameDoubt {
 		return frameDoubt{M: m, Datum: local}
 	}
 	return frameDoubt{M: f.CoarseM(), Datum: cmp.Or(f.Datum.Name, f.CRS.Name), Stated: true}
+}
+
+// mostStated is how many stretches of a part are told one by one; of more all are told as
+// one, with what is in doubt left out (judgement: nobody reads a longer list).
+const mostStated = 3
+
+// statedParts are the parts of a line of which an accuracy is stated: each whole, or where
+// something is said against a stretch of it, what lies between such stretches. A figure is
+// quoted without what stands behind it, so the stretch that it holds for stands before it.
+func statedParts(l *trace.Line) []trace.Part {
+	var out []trace.Part
+	for _, p := range l.Centerline.Parts {
+		clear := clearOf(p, l.Findings)
+		if len(clear) == 0 || len(clear) > mostStated {
+			clear = []trace.Part{p}
+		}
+		out = append(out, clear...)
+	}
+	return out
+}
+
+// clearOf are the stretches of a part against which nothing is said: two vertices at least.
+func clearOf(p trace.Part, findings []trace.Finding) (out []trace.Part) {
+	from := 0
+	for i := 0; i <= len(p.Vertices); i++ {
+		if i < len(p.Vertices) && !doubtful(findings, p.Vertices[i].StationM) {
+			continue
+		}
+		if i-from > 1 {
+			clear := p
+			clear.Vertices = p.Vertices[from:i]
+			out = append(out, clear)
+		}
+		from = i + 1
+	}
+	return out
 }
 
 // worst is the widest bands of a part outside stretches that are in doubt: no claim

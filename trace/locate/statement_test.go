@@ -182,3 +182,23 @@ func TestStatementsLeaveDoubtfulStretchesOut(t *testing.T) {
 		}
 	}
 }
+
+// An accuracy is stated of the stretches that it holds for, each with its own figure: not
+// of a line of which most is in doubt.
+func TestStatementsNameWhatTheyHoldFor(t *testing.T) {
+	var p trace.Part
+	for x := 0.0; x <= 60; x++ {
+		band := 0.1
+		if x > 40 {
+			band = 0.3
+		}
+		p.Vertices = append(p.Vertices, trace.Vertex{StationM: x, DepthM: 1, Depth95M: 0.1, Horizontal95M: band})
+	}
+	got := stated(lineOf(p, finding.BleedOver{FromM: 10.5, ToM: 44.5, Grade: trace.GradeWatch}), lineErrors{}, frameDoubt{})
+	if len(got) != 3 || !strings.HasPrefix(got[0], "0.0 m to 10.0 m: position within 10.0 cm") || !strings.HasPrefix(got[1], "45.0 m to 60.0 m: position within 30.0 cm") {
+		t.Errorf("%q", got)
+	}
+	if got := stated(lineOf(p), lineErrors{}, frameDoubt{}); len(got) != 2 || !strings.HasPrefix(got[0], "0.0 m to 60.0 m: position within 30.0 cm") {
+		t.Errorf("nothing in doubt: %q", got)
+	}
+}

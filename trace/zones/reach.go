@@ -93,13 +93,16 @@ func asDrawn(closely func(fromM, toM float64) bool, stations []float64, path []g
 // rounded is how far a zone reaches square to its path at each place, which is drawn by
 // discs of the half-widths: beside a wide place it is wider than asked for.
 func rounded(path []geo.XY, w []float64) []float64 {
-	out := make([]float64, len(w))
-	copy(out, w)
+	out := slices.Clone(w)
+	if len(w) == 0 {
+		return out
+	}
+	least := slices.Min(w)
 	for i, r := range w {
 		for _, step := range []int{-1, 1} {
 			for k := i + step; k >= 0 && k < len(w); k += step {
 				d := path[k].Dist(path[i])
-				if d >= r {
+				if d*d >= r*r-least*least { // farther on every place is as wide by itself
 					break
 				}
 				out[k] = math.Max(out[k], math.Sqrt(r*r-d*d))

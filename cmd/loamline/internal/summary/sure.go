@@ -123,6 +123,10 @@ func doubtRank(words string) int {
 // nothingFound says how much there was to find something by, and what of the list of what
 // to check is about all of a line or its input: it is no surer than that list.
 func nothingFound(l *trace.Line, s *trace.Sheet) sureness {
+	missing := missingChecks(l)
+	if len(missing) == 3 {
+		return sureness{"positions alone: nothing to check them by", inkWarn}
+	}
 	for _, a := range advice.MostImportantFirst(s) {
 		switch {
 		case a.Line != l.Setup.Name && (a.Line != "" || a.Kind != trace.AdviseInput):
@@ -136,14 +140,10 @@ func nothingFound(l *trace.Line, s *trace.Sheet) sureness {
 	if s.Doubted().DoubtM > 0 {
 		found += " but for the datum"
 	}
-	switch missing := missingChecks(l); len(missing) {
-	case 0:
-		return sureness{found, ""}
-	case 3:
-		return sureness{"positions alone: nothing to check them by", inkWarn}
-	default:
-		return sureness{found + ", without " + strings.Join(missing, " and "), ""}
+	if len(missing) > 0 {
+		found += ", without " + strings.Join(missing, " and ")
 	}
+	return sureness{found, ""}
 }
 
 // missingChecks names which of depth, current and null no reading of a line has.
