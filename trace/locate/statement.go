@@ -82,8 +82,8 @@ func doubtOf(f geo.Frame, at geo.LonLat) frameDoubt {
 	return frameDoubt{M: f.CoarseM(), Datum: cmp.Or(f.Datum.Name, f.CRS.Name), Stated: true}
 }
 
-// mostStated is how many stretches of a part are told one by one; of more all are told as
-// one, with what is in doubt left out (judgement: nobody reads a longer list).
+// mostStated is how many stretches of a part are told one by one; more are told in one
+// statement, by the worst place of them all (judgement: nobody reads a longer list).
 const mostStated = 3
 
 // statedParts are the parts of a line of which an accuracy is stated: each whole, or where
