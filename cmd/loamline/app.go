@@ -9,6 +9,8 @@ import (
 	"strings"
 
 	"github.com/urfave/cli/v2"
+
+	"loamline.example/trace/intake"
 )
 
 // version is what every output carries. Releases set it with -ldflags.
@@ -56,7 +58,7 @@ func run(ctx context.Context, args []string, std streams) (status int) {
 		OnUsageError:         asUsageError,
 		Action: func(c *cli.Context) error {
 			if c.NArg() > 0 {
-				return usagef("there is no command %q", c.Args().First())
+				return noCommand(c.App, c.Args().First())
 			}
 			return cli.ShowAppHelp(c)
 		},
@@ -64,10 +66,50 @@ func run(ctx context.Context, args []string, std streams) (status int) {
 	for _, c := range app.Commands {
 		c.OnUsageError = asUsageError
 	}
-	return statusOf(app.RunContext(ctx, flagsFirst(app, args)), std.err)
+	return statusOf(app.RunContext(ctx, flagsFirst(app, args)), helpOf(app, args), std.err)
 }
 
-func asUsageError(_ *cli.Context, err error, _ bool) error { return usageError{err} }
+// noCommand says which command is likely meant.
+func noCommand(app *cli.App, name string) error {
+	var names []string
+	for _, c := range app.VisibleCommands() {
+		names = append(names, c.Name)
+	}
+	return usagef("there is no command %q%s", name, didYouMean("", intake.Nearest(name, names)))
+}
+
+func didYouMean(dashes, near string) string {
+	if near == "" {
+		return ""
+	}
+	return " (did you mean " + dashes + near + "?)"
+}
+
+// helpOf is the help for whoever called the program so.
+func helpOf(app *cli.App, args []string) string {
+	if len(args) > 1 && app.Command(args[1]) != nil {
+		return "loamline " + args[1] + " --help"
+	}
+	return "loamline --help"
+}
+
+// unknownFlag is how the flag parser begins to say so.
+const unknownFlag = "flag provided but not defined: -"
+
+// asUsageError words a flag that there is none of as people write flags, with the one
+// that is likely meant.
+func asUsageError(c *cli.Context, err error, _ bool) error {
+	name, unknown := strings.CutPrefix(err.Error(), unknownFlag)
+	if !unknown || c.Command == nil {
+		return usageError{err}
+	}
+	name = strings.TrimLeft(name, "-")
+	var names []string
+	for _, f := range c.Command.Flags {
+		names = append(names, f.Names()...)
+	}
+	return usagef("there is no flag --%s%s", name, didYouMean("--", intake.Nearest(name, names)))
+}
 
 // flagsFirst moves a command's flags before its file names, for people write
 // them in either order and the flag parser stops at the first name.

@@ -12,6 +12,7 @@ import (
 	"github.com/urfave/cli/v2"
 
 	"loamline.example/cmd/loamline/internal/overlay"
+	"loamline.example/cmd/loamline/internal/summary"
 	"loamline.example/export"
 	"loamline.example/export/geojson"
 	"loamline.example/geo"
@@ -81,13 +82,15 @@ func runCompare(first, second string, files comparisonFiles, u geo.Units, strict
 	}
 	laid := compare.OverlayPairs(a, b, compare.PairLines(a, b))
 	disagree := false
-	fmt.Fprintf(out, "%s (first) and %s (second); offsets are of the second, seen in the first's direction of travel\n", a.Name, b.Name)
-	if warning := overlay.FrameWarning(a, b); warning != "" {
-		fmt.Fprintln(out, warning)
+	var told strings.Builder // a terminal gets it broken to its width
+	defer func() { summary.Write(out, told.String()) }()
+	fmt.Fprintf(&told, "%s (first) and %s (second); offsets are of the second, seen in the first's direction of travel\n", a.Name, b.Name)
+	if warning := overlay.Warning(a, b); warning != "" {
+		fmt.Fprintln(&told, warning)
 	}
 	for _, o := range laid {
 		disagree = disagree || len(o.Disagree) > 0 || o.FirstOnly || o.OtherOnly
-		tellOverlay(out, o, u)
+		tellOverlay(&told, o, u)
 	}
 	outputs := files.outputs(a, b, laid, u)
 	for _, o := range outputs {
@@ -100,11 +103,11 @@ func runCompare(first, second string, files comparisonFiles, u geo.Units, strict
 	}
 	for i, o := range outputs {
 		if i == 0 {
-			fmt.Fprintln(out)
+			fmt.Fprintln(&told)
 		}
-		fmt.Fprintf(out, "wrote %s\n", o.Path)
+		fmt.Fprintf(&told, "wrote %s\n", o.Path)
 	}
-	fmt.Fprintf(out, "\n%s\n", trace.ShortCaution)
+	fmt.Fprintf(&told, "\n%s\n", trace.ShortCaution)
 	if strict && disagree {
 		return errNeedsEyes
 	}

@@ -81,7 +81,7 @@ func replaces(s *trace.Sheet, dir string) (told string, err error) {
 	case s.Job.Ticket != "" && old.Settings.Ticket != "" && s.Job.Ticket != old.Settings.Ticket:
 		return "", fmt.Errorf("%s: the map of another ticket, %s, stands there under the same name: %s", path, old.Settings.Ticket, choose)
 	case apart(old.box, boxOf(s)):
-		return "", fmt.Errorf("%s: the map of another job, which lies elsewhere, stands there under the same name: %s", path, choose)
+		return "", fmt.Errorf("%s: the file there is the map of another job, elsewhere: %s", path, choose)
 	}
 	return path + ": takes the place of an earlier map of that name, made from other readings", nil
 }

@@ -6,6 +6,8 @@ import (
 	"fmt"
 	"io"
 	"strings"
+
+	"loamline.example/cmd/loamline/internal/summary"
 )
 
 // The exit statuses, told to users by statusWords.
@@ -48,8 +50,9 @@ func usagef(format string, args ...any) error { return usageError{fmt.Errorf(for
 // errNeedsEyes ends a run with --strict whose map needs review.
 var errNeedsEyes = errors.New("the map needs review")
 
-// statusOf turns a command's error into an exit status and tells the user.
-func statusOf(err error, stderr io.Writer) int {
+// statusOf turns a command's error into an exit status and tells the user; help is what
+// says how the command is used.
+func statusOf(err error, help string, stderr io.Writer) int {
 	var usage usageError
 	switch {
 	case err == nil:
@@ -57,13 +60,13 @@ func statusOf(err error, stderr io.Writer) int {
 	case errors.Is(err, errNeedsEyes):
 		return statusNeedsEyes
 	case errors.As(err, &usage):
-		fmt.Fprintf(stderr, "loamline: %v\nSee loamline --help.\n", err)
+		summary.Write(stderr, fmt.Sprintf("loamline: %v\nSee %s.\n", err, help))
 		return statusUsage
 	case errors.Is(err, context.Canceled):
 		fmt.Fprintln(stderr, "loamline: stopped; nothing was written, and earlier outputs are as they were")
 		return statusFailed
 	default:
-		fmt.Fprintf(stderr, "loamline: %v\n", err)
+		summary.Write(stderr, fmt.Sprintf("loamline: %v\n", err))
 		return statusFailed
 	}
 }

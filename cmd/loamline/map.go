@@ -287,12 +287,20 @@ func fileOnDisk(path string) intake.File {
 		size = info.Size()
 	}
 	return intake.File{Name: filepath.Base(path), Size: size, Open: func() (io.ReadCloser, error) {
+		if isFolder(path) {
+			return nil, fmt.Errorf("%s: this is a folder: name the table in it, or take 'loamline batch %s' for all jobs in it", path, path)
+		}
 		f, err := os.Open(path)
 		if err != nil {
 			return nil, openError(path, err)
 		}
 		return f, nil
 	}}
+}
+
+func isFolder(path string) bool {
+	info, err := os.Stat(path)
+	return err == nil && info.IsDir()
 }
 
 func openError(path string, err error) error {

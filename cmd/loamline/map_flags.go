@@ -27,6 +27,8 @@ func under(heading string, flags []cli.Flag) []cli.Flag {
 			f.Category = heading
 		case *cli.Float64Flag:
 			f.Category = heading
+		case *cli.IntFlag:
+			f.Category = heading
 		}
 	}
 	return flags
@@ -38,8 +40,8 @@ func jobFlags() []cli.Flag {
 		&cli.StringFlag{Name: "ticket", Usage: "the request's `NUMBER`"},
 		&cli.StringFlag{Name: "job-id", Usage: "`NAME` that the job goes by in an archive: the same name again is the same job, whatever its files", DefaultText: "told by the readings' fingerprints"},
 		&cli.StringFlag{Name: "date", Usage: "`DATE` of the locate, YYYY-MM-DD"},
-		&cli.StringFlag{Name: "units", Usage: "what people are shown: metric or us"},
-		&cli.StringFlag{Name: "language", Usage: "of the crew's sheet, page and KML: en, es, or en+es for both", DefaultText: "en"},
+		&cli.StringFlag{Name: "units", Usage: "`UNITS` that people are shown: metric or us"},
+		&cli.StringFlag{Name: "language", Usage: "`LANGUAGE` of the crew's sheet, page and KML: en, es, or en+es for both", DefaultText: "en"},
 		&cli.StringFlag{Name: "crs", Usage: "`CODE` of the positions' reference system, such as EPSG:4326"},
 		&cli.StringFlag{Name: "datum", Usage: "`NAME` of the datum that the base station or correction network works in, such as NAD83(2011)"},
 		&cli.StringFlag{Name: "output-crs", Usage: "`CODE` of the system in which GeoPackage, PostGIS, tables, drawings and the sheet's grid are written", DefaultText: "WGS 84"},

@@ -9,7 +9,9 @@ import (
 
 	"github.com/urfave/cli/v2"
 
+	"loamline.example/cmd/loamline/internal/summary"
 	"loamline.example/export"
+	"loamline.example/export/words"
 	"loamline.example/geo"
 	"loamline.example/trace/receiver"
 )
@@ -67,6 +69,7 @@ func readWhatIf(c *cli.Context) (whatIf, error) {
 	if w.units != geo.Metric && w.units != geo.US {
 		return w, usagef("--units %q: metric or us", c.String("units"))
 	}
+	w.units = words.Taped(w.units)
 	depthM, err := lengthAbove("--depth", c.String("depth"))
 	if err != nil {
 		return w, err
@@ -144,6 +147,6 @@ func runWhatIf(c *cli.Context, w whatIf, svgFile string) error {
 	}
 	var b bytes.Buffer
 	w.report(&b)
-	_, err := b.WriteTo(c.App.Writer)
-	return err
+	summary.Write(c.App.Writer, b.String())
+	return nil
 }

@@ -25,7 +25,7 @@ func (w whatIf) report(out io.Writer) {
 	w.table(out, s.PeakM)
 	fmt.Fprintf(out, "\nPeak (the paint) %s\n", aside(w.units, s.PeakM))
 	fmt.Fprintf(out, "Null             %s; null minus peak %s\n", aside(w.units, s.NullM), signed(w.units, s.NullOffsetM))
-	fmt.Fprintf(out, "Null floor       %.1f %% of the peak\n", 100*s.NullFloor)
+	fmt.Fprintf(out, "Null floor       %.1f %% of the peak is left at the null; over one line alone 0 %%\n", 100*s.NullFloor)
 	fmt.Fprintf(out, "Depth shown      %s, true %s%s\n", shownDepth(w.units, s.DepthM), w.units.Short(line.DepthM), off(s.DepthM/line.DepthM))
 	fmt.Fprintf(out, "Current shown    %s, true %s%s\n", milliamps(s.CurrentA), milliamps(cmplx.Abs(line.CurrentA)), off(s.CurrentA/cmplx.Abs(line.CurrentA)))
 	l, r := w.section.WidthsM(s.PeakM, 0.8)
@@ -83,7 +83,7 @@ func (w whatIf) verdict(s receiver.Shown, lift receiver.Lifted) []string {
 		return []string{"No check at this one place would notice, and yet the paint mark or its depth is wrong.",
 			"Only the trend along the line, another hookup or frequency, a record or a pothole shows it."}
 	case len(caught) == 0:
-		return []string{"No check at this one place would notice anything."}
+		return []string{"Nothing is there to notice: the paint mark is right to " + w.units.Short(0.1) + " and the depth to 10 %."}
 	}
 	out := "A locator who checks would notice: " + caught[0]
 	for _, c := range caught[1:] {
@@ -131,5 +131,5 @@ func off(ratio float64) string {
 	if math.IsInf(ratio, 0) || math.IsNaN(ratio) {
 		return ""
 	}
-	return fmt.Sprintf(" (%+.0f %%)", 100*(ratio-1))
+	return fmt.Sprintf(" (%+.0f %%)", math.Round(100*(ratio-1))+0) // no minus zero
 }

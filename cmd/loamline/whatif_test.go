@@ -56,7 +56,7 @@ func TestWhatIfUSUnits(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if !strings.Contains(out, "Line 3.0 ft deep") || !strings.Contains(out, "2.0 ft left of the line") || !strings.Contains(out, "out of phase") {
+	if !strings.Contains(out, "Line 3 ft deep") || !strings.Contains(out, "2 ft left of the line") || !strings.Contains(out, "2 ft 6 in deep") || !strings.Contains(out, "out of phase") {
 		t.Error(out)
 	}
 }

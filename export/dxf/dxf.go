@@ -14,6 +14,7 @@ import (
 	"loamline.example/export/words"
 	"loamline.example/geo"
 	"loamline.example/trace"
+	"loamline.example/trace/advice"
 )
 
 // Sizes on the ground, in metres: they are drawn in the unit of the model.
@@ -192,7 +193,7 @@ func (d *drawing) notes() {
 	if v := d.s.Job.VerticalDatum; v != "" {
 		lines = append(lines, "Elevations above "+v+".")
 	}
-	for _, a := range d.s.Advice {
+	for _, a := range advice.MostImportantFirst(d.s) {
 		lines = append(lines, "CHECK BEFORE DIGGING: "+words.Item(d.s.Job.Units, a))
 	}
 	lines = append(lines, d.s.Cautions...)

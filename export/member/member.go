@@ -13,6 +13,7 @@ import (
 	"loamline.example/export/words"
 	"loamline.example/geo"
 	"loamline.example/trace"
+	"loamline.example/trace/advice"
 )
 
 // number is a JSON number, or null where it is not known.
@@ -153,7 +154,7 @@ type adviceJSON struct {
 
 func adviceOf(s *trace.Sheet) []adviceJSON {
 	out := make([]adviceJSON, len(s.Advice))
-	for i, a := range s.Advice {
+	for i, a := range advice.MostImportantFirst(s) {
 		out[i] = adviceJSON{a.Line, millimetres(a.FromM), millimetres(a.ToM), string(a.Kind), words.Item(s.Job.Units, a)}
 	}
 	return out

@@ -76,7 +76,7 @@ func speaker() *Speaker {
 func TestSay(t *testing.T) {
 	by := speaker()
 	for english, want := range map[string]string{
-		"W-1, 14.2 m to 40.7 m: bleed-over suspected, no known line there. Expose before digging within 2.40 m of the paint.": "W-1, 14.2 m a 40.7 m: sospecha de señal de línea vecina, sin línea conocida ahí. Descúbrala antes de excavar a menos de 2.40 m de la marca de pintura.",
+		"W-1, 14.2 m to 40.7 m: bleed-over suspected, no known line there. Expose before digging within 2.40 m of the paint.": "W-1, 14.2 m a 40.7 m: sospecha de señal de línea vecina, sin línea conocida ahí. Descubra la línea antes de excavar a menos de 2.40 m de la marca de pintura.",
 		"Null lies 6 in right of peak over 9 readings; one line alone gives 0 ± 2 in.":                                        "El nulo está a 6 in a la derecha del pico en 9 lecturas; una línea sola da 0 ± 2 in.",
 		"Depth not read; expose to verify": "Profundidad no leída; descubra para verificar",
 		"Not traced, 12.0 to 34.5 m":       "Sin rastrear, 12.0 a 34.5 m",

@@ -7,7 +7,7 @@ var spanishCautions = []pair{
 	{"Positions are approximate. A line may lie anywhere in its zones, and outside them",
 		"Las posiciones son aproximadas. Una línea puede estar en cualquier parte de sus zonas, y también fuera de ellas"},
 	{"Inside the tolerance and caution zones dig by hand, by vacuum or by other means that do no harm, until the line is seen",
-		"Dentro de las zonas de tolerancia y de precaución excave a mano, por succión o con otros medios que no dañen, hasta ver la línea"},
+		"Dentro de las zonas de tolerancia y de precaución excave a mano, con equipo de vacío o con otros medios que no dañen, hasta ver la línea"},
 	{"Expose to verify before crossing, boring or driving anything. A mark or a map never proves that nothing else is there: lines may be unmarked, plastic or unknown",
 		"Descubra la línea para verificar antes de cruzarla, perforar o hincar nada. Una marca o un mapa nunca prueba que no haya nada más: puede haber líneas sin marcar, de plástico o desconocidas"},
 	{"Depths are estimates to the centre of the line on the day they were read. Never set a digging depth or a clearance by them",
@@ -27,7 +27,7 @@ var spanishCautions = []pair{
 	{"Not a survey for design or property, and no statement of a quality level: that is a licensed professional's judgement. Do not merge with another reference frame without transforming it",
 		"No es un levantamiento para diseño ni linderos, ni declara un nivel de calidad: eso lo juzga un profesional con licencia. No lo combine con otro marco de referencia sin transformarlo"},
 	{"Positions and depths are estimates. Expose every line by hand or vacuum before digging near it",
-		"Las posiciones y profundidades son estimaciones. Descubra toda línea a mano o por succión antes de excavar cerca de ella"},
+		"Las posiciones y profundidades son estimaciones. Descubra (exponga) toda línea a mano o por vacío antes de excavar cerca de ella"},
 	{"{n}  {say}", "{n}  {say}"}, // numbered on paper
 	{"CAUTION", "PRECAUCIÓN"},
 }

@@ -15,7 +15,7 @@ var spanishNotes = []pair{
 	{"Depths are set by 1 exposed depth: the receiver's reading was off by {n} % (± {n2} %, 95 %)", "Las profundidades se ajustan con 1 profundidad descubierta: la lectura del receptor se desviaba {n} % (± {n2} %, 95 %)"},
 	{"Depths are set by {n} exposed depths: the receiver's reading was off by {n2} % (± {n3} %, 95 %)", "Las profundidades se ajustan con {n} profundidades descubiertas: la lectura del receptor se desviaba {n2} % (± {n3} %, 95 %)"},
 	{"The stated position accuracy ({m}, one sigma) is optimistic: the readings scatter as at {m2}, and the bands are widened to that",
-		"La exactitud de posición indicada ({m}, un sigma) es optimista: las lecturas se dispersan como con {m2}, y los márgenes se ensanchan a eso"},
+		"La exactitud de posición indicada ({m}, una desviación estándar) es optimista: las lecturas se dispersan como con {m2}, y los márgenes se ampliaron a ese valor"},
 	{"About {m} (95 %) of what the line may be off to the side is the same along the whole walk: more readings that day would not show it",
 		"Unos {m} (95 %) del posible error lateral son comunes a todo el recorrido: más lecturas ese día no lo revelarían"},
 	{"Depths are drawn up to {m} outside those that were read nearby, for what the line's own course beside itself does to a reading; the band there holds what was read",

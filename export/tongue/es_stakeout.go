@@ -10,7 +10,7 @@ var spanishStakeOut = []pair{
 	{"traced again from here", "rastreada de nuevo desde aquí"},
 	{"traced to here", "rastreada hasta aquí"},
 	{"bend", "curva"},
-	{"crosses {name}", "cruza {name}"},
+	{"crosses {name}", "se cruza con {name}"},
 	{"drawn across {name}", "dibujada a través de {name}"},
 	{"closest to {name}", "punto más cercano a {name}"},
 	{"{say} from here", "{say} desde aquí"},

@@ -137,11 +137,11 @@ func watchedPlace(u geo.Units, r trace.Remark) (string, string, bool) {
 	if b.From != "" {
 		from = "perhaps from " + b.From
 	}
-	return b.Line, strings.Join(where, " and ") + " (" + from + ") " + reachBriefly(u, b.Reach), true
+	return b.Line, strings.Join(where, " and ") + " (" + from + ") " + ReachBriefly(u, b.Reach), true
 }
 
-// reachBriefly is reach in a list of several.
-func reachBriefly(u geo.Units, r remark.Reach) string {
+// ReachBriefly is how far a zone reaches in a list of several.
+func ReachBriefly(u geo.Units, r remark.Reach) string {
 	far, left := reachSpan(u, r.RightM), reachSpan(u, r.LeftM)
 	switch {
 	case left == far:
@@ -172,7 +172,7 @@ func watchedKnownPlace(u geo.Units, r trace.Remark) (string, string, bool) {
 	if !ok || w.Watched.Grade != trace.GradeWatch || !w.Reach.Known || w.Crossing.DoubtM > 0 {
 		return "", "", false
 	}
-	return knownPair(w.Line, w.Crossing), knownAt(u, w.Crossing) + " (signal from " + Range(u, w.Watched.FromM, w.Watched.ToM) + ") " + reachBriefly(u, w.Reach), true
+	return knownPair(w.Line, w.Crossing), knownAt(u, w.Crossing) + " (signal from " + Range(u, w.Watched.FromM, w.Watched.ToM) + ") " + ReachBriefly(u, w.Reach), true
 }
 
 func knownPair(line string, f finding.Crossing) string {

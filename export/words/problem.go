@@ -49,7 +49,7 @@ func contradicted(u geo.Units, r trace.Remark) (what, ask string) {
 		return fmt.Sprintf("the depths change from %s to %s between two readings (line %d of the table), by the ratio of %s to %s, and are steady before and after",
 			u.Short(r.BeforeM), u.Short(r.AfterM), r.Row, r.Unit, r.Other), ": one side or the other may be in another unit. Find out which depths are right before digging."
 	case remark.AntennasImplied:
-		return fmt.Sprintf("the depths and the two signals imply antennas %s apart, which no receiver has", u.Short(r.ApartM)), wrongByFactor
+		return fmt.Sprintf("the depths and the two signals imply antennas %s apart, which no receiver has", u.Short(r.ApartM)), wrongSeveralTimes(r.Deeper)
 	case remark.DepthsAgainstAntennas:
 		return fmt.Sprintf("the depths shown are %.2f times those that the two antennas give, %s apart", r.Times, u.Short(r.GapM)), wrongByFactor
 	case remark.DepthsAgainstAntennasInPart:
@@ -68,6 +68,15 @@ func contradicted(u geo.Units, r trace.Remark) (what, ask string) {
 }
 
 const wrongByFactor = ": the depths drawn may be wrong by that factor. Find out before digging."
+
+// wrongSeveralTimes says which way depths may be wrong that suppose antennas closer
+// together, or farther apart, than any receiver has them.
+func wrongSeveralTimes(deeper bool) string {
+	if deeper {
+		return ": the line may lie several times deeper than drawn. Find out before digging."
+	}
+	return ": the line may lie several times shallower than drawn. Find out before digging."
+}
 
 func depthsAre(n int) string { return several(n, "depth is", "depths are") }
 

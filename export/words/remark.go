@@ -6,11 +6,13 @@ import (
 
 	"loamline.example/geo"
 	"loamline.example/trace"
+	"loamline.example/trace/advice"
 )
 
-// Remark says a remark in the units of people; nothing for none. It panics where a kind
-// has no words, which a test shows.
+// Remark says a remark in the units of people, its distances as a tape shows them; nothing
+// for none. It panics where a kind has no words, which a test shows.
 func Remark(u geo.Units, r trace.Remark) string {
+	u = Taped(u)
 	switch r := r.(type) {
 	case nil:
 		return ""
@@ -40,13 +42,13 @@ func Remarks(u geo.Units, rs []trace.Remark) []string {
 	return out
 }
 
-// Item words one thing to check before digging, its distances as a tape shows them.
-func Item(u geo.Units, a trace.Advice) string { return Remark(Taped(u), a.Remark) }
+// Item words one thing to check before digging.
+func Item(u geo.Units, a trace.Advice) string { return Remark(u, a.Remark) }
 
-// Advice says what is to be checked before digging.
+// Advice says what is to be checked before digging, the most important first.
 func Advice(s *trace.Sheet) []string {
 	out := make([]string, len(s.Advice))
-	for i, a := range s.Advice {
+	for i, a := range advice.MostImportantFirst(s) {
 		out[i] = Item(s.Job.Units, a)
 	}
 	return out

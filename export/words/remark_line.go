@@ -3,6 +3,7 @@ package words
 import (
 	"fmt"
 	"math"
+	"strings"
 
 	"loamline.example/geo"
 	"loamline.example/trace"
@@ -102,7 +103,11 @@ func accuracyRemark(u geo.Units, r trace.Remark) (string, bool) {
 // bands says how good a part of a line is, and which published bands such figures
 // would meet: never that a level is reached.
 func bands(u geo.Units, r remark.Bands) string {
-	s := fmt.Sprintf("%s to %s: position within %s (95 %%, at the worst place)", u.Long(r.FromM), u.Long(r.ToM), u.Fine(r.Horizontal95M))
+	var over []string
+	for _, p := range r.Over {
+		over = append(over, fmt.Sprintf("%s to %s", u.Long(p.FromM), u.Long(p.ToM)))
+	}
+	s := fmt.Sprintf("%s: position within %s (95 %%, at the worst place)", strings.Join(over, ", "), u.Fine(r.Horizontal95M))
 	if trace.Known(r.Depth95M) {
 		s += fmt.Sprintf(", depth within %s", u.Fine(r.Depth95M))
 	}

@@ -64,6 +64,40 @@ func Position(u geo.Units, horizontal95M float64) string {
 // depth must not be trusted are left out, and that is said: one band for both would
 // be too wide for the good and too narrow for the bad.
 func DepthRange(u geo.Units, l *trace.Line, date string) string {
+	r := depthsOf(l)
+	figures, known := r.figures(u)
+	if !known {
+		return "depth " + figures + "; expose to verify"
+	}
+	s := "read depth to centre, "
+	if r.out {
+		s = "read depth to centre where nothing speaks against it, "
+	}
+	s += figures
+	if r.bare {
+		s += " (error not known everywhere)"
+	}
+	return s + onDate(date) + "; expose to verify"
+}
+
+// DepthFigures are the figures of DepthRange for a list of lines, and whether places
+// where the depth must not be trusted are left out of them.
+func DepthFigures(u geo.Units, l *trace.Line) (figures string, leftOut bool) {
+	r := depthsOf(l)
+	figures, known := r.figures(u)
+	if known && r.bare {
+		figures += " ± ?"
+	}
+	return figures, known && r.out
+}
+
+// depthsRead are the shallowest and deepest depths of a line and the widest band.
+type depthsRead struct {
+	lo, hi, band float64
+	bare, out    bool // a band is not known everywhere; places are left out
+}
+
+func depthsOf(l *trace.Line) depthsRead {
 	lo, hi, band, bare, out := math.Inf(1), math.Inf(-1), 0.0, false, false
 	along := NewAlong(l)
 	for _, p := range l.Centerline.Parts {
@@ -85,27 +119,24 @@ func DepthRange(u geo.Units, l *trace.Line, date string) string {
 			}
 		}
 	}
-	switch {
-	case math.IsInf(lo, 1) && out:
-		return "depth not known; expose to verify"
-	case math.IsInf(lo, 1):
-		return "depth not read; expose to verify"
-	}
 	if bare {
 		band = trace.Unknown
 	}
-	s := "read depth to centre, "
-	if out {
-		s = "read depth to centre where nothing speaks against it, "
+	return depthsRead{lo, hi, band, bare, out}
+}
+
+// figures words them: "0.94 to 1.15 m ± 0.16"; else why there are none.
+func (r depthsRead) figures(u geo.Units) (s string, known bool) {
+	switch {
+	case math.IsInf(r.lo, 1) && r.out:
+		return "not known", false
+	case math.IsInf(r.lo, 1):
+		return "not read", false
 	}
-	if from := bareNumber(u, lo, band); from != bareNumber(u, hi, band) {
-		s += from + " to "
+	if from := bareNumber(u, r.lo, r.band); from != bareNumber(u, r.hi, r.band) {
+		s = from + " to "
 	}
-	s += u.WithBand(hi, band)
-	if bare {
-		s += " (error not known everywhere)"
-	}
-	return s + onDate(date) + "; expose to verify"
+	return s + u.WithBand(r.hi, r.band), true
 }
 
 // besideDistrusted reports a place just beyond a stretch that must not be trusted: its

@@ -150,7 +150,7 @@ func againstAntennas(t trace.Trace, statedGapM float64, inputs []trace.Input) []
 	factor := supposedM / receiver.UsualGapM
 	if q := supposedM / statedGapM; !trace.Known(statedGapM) {
 		if supposedM < receiver.LeastGapM || supposedM > receiver.MostGapM {
-			what = remark.AntennasImplied{ApartM: supposedM}
+			what = remark.AntennasImplied{ApartM: supposedM, Deeper: supposedM < receiver.LeastGapM}
 		}
 	} else if d := medianOfAtLeast(shownOf(t), 1); (q > antennaRatio || q < 1/antennaRatio) && math.Abs(d-d/q) > antennaLowM {
 		factor = q

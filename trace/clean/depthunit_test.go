@@ -124,6 +124,12 @@ func TestDepthsAgainstTheirAntennas(t *testing.T) {
 			t.Errorf("%.2f times the depth, %d readings, %.1f m: %q, want %q", c.shown, c.n, c.gapM, got, c.want)
 		}
 	}
+	// Of antennas that no receiver has it is told which way the depths are wrong.
+	for shown, want := range map[float64]string{0.2: "the line may lie several times deeper than drawn", 3.28: "the line may lie several times shallower than drawn"} {
+		if got := againstAntennas(with(shown, 20), trace.Unknown, []trace.Input{{}}); len(got) != 1 || !strings.Contains(said(got[0].Advice[0].Remark), want) {
+			t.Errorf("%.2f times the depth: %+v, want %q", shown, got, want)
+		}
+	}
 }
 
 func TestDepthDisplayAtItsEnd(t *testing.T) {

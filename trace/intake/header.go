@@ -3,7 +3,9 @@ package intake
 import (
 	"fmt"
 	"slices"
+	"strconv"
 	"strings"
+	"unicode"
 	"unicode/utf8"
 
 	"loamline.example/trace"
@@ -149,6 +151,8 @@ func (t *tableReader) needPosition() error {
 	if t.opt.WithoutPosition {
 		p.Cause = "there is neither a position nor a column time by which the GNSS log could give one; the file has " + quoteAll(headers)
 		p.Hint = "name the column of the times in the job file under [columns]"
+	} else if hint := positionHint(headers); hint != "" {
+		p.Hint = hint
 	}
 	if line := t.headerBelow(); line > 0 {
 		p.Hint = fmt.Sprintf("line %d looks like the header: delete the lines above it, or begin them with #", line)
@@ -157,6 +161,40 @@ func (t *tableReader) needPosition() error {
 		p.Hint = "lines that start with # are skipped: if one of them is the header, take its # away"
 	}
 	return p
+}
+
+// positionWords are headers of positions as others write them.
+var positionWords = map[string][]string{
+	"lat": {"latitude", "latitud", "gps latitude", "wgs84 latitude"},
+	"lon": {"longitude", "longitud", "long", "lng", "gps longitude", "wgs84 longitude"},
+}
+
+// positionHint says which headers are likely meant for the position, or that the header
+// row is missing; empty where neither can be told.
+func positionHint(headers []string) string {
+	var named []string
+	for _, ours := range [...]string{"lat", "lon"} {
+		for _, h := range headers {
+			plain := strings.Join(strings.FieldsFunc(strings.ToLower(h), func(r rune) bool { return !unicode.IsLetter(r) && !unicode.IsDigit(r) }), " ")
+			if slices.Contains(positionWords[ours], plain) {
+				named = append(named, fmt.Sprintf("%s = %q", ours, h))
+				break
+			}
+		}
+	}
+	if len(named) == 2 {
+		return "did you mean these? Then write in the job file, under [columns], " + strings.Join(named, " and ")
+	}
+	figures := 0
+	for _, h := range headers {
+		if _, err := strconv.ParseFloat(h, 64); err == nil {
+			figures++
+		}
+	}
+	if 2*figures > len(headers) {
+		return "the first row looks like a reading: write the header row above it, or take it from the blank table of 'loamline template'"
+	}
+	return ""
 }
 
 // headerBelow is the line on which a header stands beneath titles, 0 where none does.

@@ -2,6 +2,9 @@ package intake
 
 import "strings"
 
+// Nearest is the word among some that another is likely meant for, "" where none is.
+func Nearest(word string, candidates []string) string { return nearest(word, candidates) }
+
 // nearest returns the candidate whose spelling is nearest to a word, or "" where
 // none is near enough to be what was meant (more than a third of it differs).
 func nearest(word string, candidates []string) string {

@@ -3,6 +3,7 @@ package locate
 import (
 	"cmp"
 	"math"
+	"slices"
 
 	"loamline.example/geo"
 	"loamline.example/trace"
@@ -28,7 +29,7 @@ const (
 )
 
 // statements puts the bands of a line into the words of public rules, as far as
-// the figures support them, stretch by stretch. They say which band such figures
+// the figures support them, part by part, and name the stretches that they hold for. They say which band such figures
 // would meet, never that a level is reached: that is for a professional to
 // judge, and rests on more than figures. Where the frame leaves the whole map in
 // doubt by more than the band, or nothing bounds the positions' error, that is
@@ -39,7 +40,7 @@ func statements(l *trace.Line, known lineErrors, frame frameDoubt) []trace.Remar
 	claimed := false
 	for _, p := range statedParts(l) {
 		w := worstOf(p, l.Findings)
-		if !trace.Known(w.horizontalM) {
+		if !trace.Known(w.horizontalM) || len(w.over) == 0 {
 			if w.flagged {
 				out = append(out, remark.InDoubt{FromM: p.FromM(), ToM: p.ToM()})
 			}
@@ -48,7 +49,7 @@ func statements(l *trace.Line, known lineErrors, frame frameDoubt) []trace.Remar
 		if known.depthsDoubted {
 			w.depthM, w.depthRel, w.noDepth = trace.Unknown, trace.Unknown, true
 		}
-		b := remark.Bands{FromM: p.FromM(), ToM: p.ToM(), Horizontal95M: w.horizontalM, Depth95M: w.depthM, DoubtfulLeftOut: w.flagged, DepthsContradicted: known.depthsDoubted}
+		b := remark.Bands{Over: w.over, Horizontal95M: w.horizontalM, Depth95M: w.depthM, DoubtfulLeftOut: w.flagged, DepthsContradicted: known.depthsDoubted}
 		switch {
 		case frame.M > w.horizontalM:
 			b.Frame = remark.FrameDoubt{OffM: frame.M, Datum: frame.Datum, Stated: frame.Stated}
@@ -81,8 +82,8 @@ func doubtOf(f geo.Frame, at geo.LonLat) frameDoubt {
 	return frameDoubt{M: f.CoarseM(), Datum: cmp.Or(f.Datum.Name, f.CRS.Name), Stated: true}
 }
 
-// mostStated is how many stretches of a part are told one by one; of more all are told as
-// one, with what is in doubt left out (judgement: nobody reads a longer list).
+// mostStated is how many stretches of a part are told one by one; more are told in one
+// statement, by the worst place of them all (judgement: nobody reads a longer list).
 const mostStated = 3
 
 // statedParts are the parts of a line of which an accuracy is stated: each whole, or where
@@ -125,20 +126,31 @@ type worst struct {
 	shallowestM         float64
 	noDepth             bool // at one place or more, so that no band in depth holds all along
 	flagged             bool
+	over                []remark.Stretch // what is left of the part
 }
 
 func worstOf(p trace.Part, findings []trace.Finding) worst {
 	w := worst{horizontalM: trace.Unknown, depthM: trace.Unknown, depthRel: trace.Unknown, shallowestM: trace.Unknown}
+	goesOn := false // the vertex before is counted
 	for _, v := range p.Vertices {
 		if doubtful(findings, v.StationM) {
-			w.flagged = true
+			w.flagged, goesOn = true, false
 			continue
 		}
+		if goesOn {
+			w.over[len(w.over)-1].ToM = v.StationM
+		} else {
+			w.over = append(w.over, remark.Stretch{FromM: v.StationM, ToM: v.StationM})
+		}
+		goesOn = true
 		w.horizontalM = greater(w.horizontalM, v.Horizontal95M)
 		w.noDepth = w.noDepth || !trace.Known(v.DepthM) || !trace.Known(v.Depth95M)
 		w.depthM = greater(w.depthM, v.Depth95M)
 		w.depthRel = greater(w.depthRel, v.Depth95M/v.DepthM)
 		w.shallowestM = -greater(-w.shallowestM, -v.DepthM)
+	}
+	if w.flagged { // a single place beside what is in doubt is no stretch to quote
+		w.over = slices.DeleteFunc(w.over, func(s remark.Stretch) bool { return !(s.ToM > s.FromM) })
 	}
 	return w
 }

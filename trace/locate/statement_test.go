@@ -151,27 +151,45 @@ func TestStatementsInDoubt(t *testing.T) {
 }
 
 // No claim is made for a stretch that is in doubt, be it to be watched only, and none
-// for a line of which the whole may be another's.
+// for a line of which the whole may be another's: a statement begins with the stretches
+// that it holds for, so that they go along where it is quoted.
 func TestStatementsLeaveDoubtfulStretchesOut(t *testing.T) {
-	p := trace.Part{Vertices: []trace.Vertex{
-		{StationM: 0, DepthM: 1, Depth95M: 0.1, Horizontal95M: 0.1},
-		{StationM: 10, DepthM: 1, Depth95M: 0.1, Horizontal95M: 0.9},
-		{StationM: 20, DepthM: 1, Depth95M: 0.1, Horizontal95M: 0.2},
-	}}
+	var p trace.Part
+	for x := 0.0; x <= 20; x++ {
+		v := trace.Vertex{StationM: x, DepthM: 1, Depth95M: 0.1, Horizontal95M: 0.1}
+		switch x {
+		case 10:
+			v.Horizontal95M = 0.9
+		case 20:
+			v.Horizontal95M = 0.2
+		}
+		p.Vertices = append(p.Vertices, v)
+	}
 	for name, f := range map[string]trace.Finding{
 		"watch":   finding.BleedOver{FromM: 9, ToM: 11, Grade: trace.GradeWatch},
 		"suspect": finding.BleedOver{FromM: 9, ToM: 11, Grade: trace.GradeSuspect},
 		"strong":  finding.BleedOver{FromM: 9, ToM: 11, Grade: trace.GradeStrong},
 		"doubt":   finding.Doubt{FromM: 9, ToM: 11},
 	} {
-		got := stated(lineOf(p, f), lineErrors{}, frameDoubt{})[0]
-		if !strings.Contains(got, "within 20.0 cm") || !strings.Contains(got, "doubtful stretches left out") {
+		got := stated(lineOf(p, f), lineErrors{}, frameDoubt{})
+		if len(got) != 3 || !strings.HasPrefix(got[0], "0.0 m to 8.0 m: position within 10.0 cm") || !strings.HasPrefix(got[1], "12.0 m to 20.0 m: position within 20.0 cm") {
+			t.Errorf("%s: %q", name, got)
+		}
+		// Many stretches are told as one, by their worst place, and named all the same.
+		got = stated(lineOf(p, f, finding.Doubt{FromM: 3, ToM: 3}, finding.Doubt{FromM: 6, ToM: 6}, finding.Doubt{FromM: 14, ToM: 14}), lineErrors{}, frameDoubt{})
+		if len(got) != 2 || !strings.HasPrefix(got[0], "0.0 m to 2.0 m, 4.0 m to 5.0 m, 7.0 m to 8.0 m, 12.0 m to 13.0 m, 15.0 m to 20.0 m: position within 20.0 cm") ||
+			!strings.Contains(got[0], "doubtful stretches left out") {
 			t.Errorf("%s: %q", name, got)
 		}
 	}
-	got := stated(lineOf(p, finding.BleedOver{FromM: 0, ToM: 20, Grade: trace.GradeWatch, Jump: true}), lineErrors{}, frameDoubt{})
-	if len(got) != 1 || got[0] != "0.0 m to 20.0 m: no accuracy is stated, for all of it is in doubt." {
-		t.Errorf("a line that may be another's: %q", got)
+	for _, f := range []trace.Finding{
+		finding.BleedOver{FromM: 0, ToM: 20, Grade: trace.GradeWatch, Jump: true},
+		finding.Doubt{FromM: 0, ToM: 19}, // of which a single place is left
+	} {
+		got := stated(lineOf(p, f), lineErrors{}, frameDoubt{})
+		if len(got) != 1 || got[0] != "0.0 m to 20.0 m: no accuracy is stated, for all of it is in doubt." {
+			t.Errorf("%T: %q", f, got)
+		}
 	}
 }
 

@@ -88,7 +88,10 @@ type ElevationsOff struct {
 }
 
 // AntennasImplied: depths and signals that suppose antennas as no receiver has them.
-type AntennasImplied struct{ ApartM float64 }
+type AntennasImplied struct {
+	ApartM float64
+	Deeper bool // too close together: at given signals a depth is as that distance
+}
 
 // DepthsAgainstAntennas: depths that are not those of the antennas.
 type DepthsAgainstAntennas struct{ Times, GapM float64 }

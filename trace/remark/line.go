@@ -91,8 +91,8 @@ type ComparedWith struct {
 
 // Bands of a part of the line, and what published rules have for such figures.
 type Bands struct {
-	FromM, ToM              float64
-	Horizontal95M, Depth95M float64 // at the worst place; the depth's Unknown where none is
+	Over                    []Stretch // what the figures hold for: of the part, what nothing is said against
+	Horizontal95M, Depth95M float64   // at the worst place; the depth's Unknown where none is
 	DoubtfulLeftOut         bool
 	DepthsContradicted      bool       // as a whole: no accuracy of them is stated
 	Unbounded               bool       // nothing bounds the positions' error: no rule's band

@@ -73,7 +73,11 @@ func (r Report) Summary(w io.Writer, oneLine func(string) string) {
 		fmt.Fprintf(w, "  %s\n", oneLine(p))
 	}
 	c := r.Tally()
-	fmt.Fprintf(w, "\n%d jobs: %d made, %d unchanged, %d failed", len(r.Entries), c.Made, c.Unchanged, c.Failed)
+	jobs := fmt.Sprintf("%d jobs", len(r.Entries))
+	if len(r.Entries) == 1 {
+		jobs = "1 job"
+	}
+	fmt.Fprintf(w, "\n%s: %d made, %d unchanged, %d failed", jobs, c.Made, c.Unchanged, c.Failed)
 	if c.Stopped > 0 {
 		fmt.Fprintf(w, ", %d not begun or stopped", c.Stopped)
 	}

@@ -55,7 +55,7 @@ func WriteGeoJSON(w io.Writer, first, second trace.Located, laid []compare.Overl
 		}
 	}
 	text, err := json.Marshal(map[string]any{"type": "FeatureCollection", "features": features, "loamline_comparison": map[string]any{
-		"first": first.Name, "second": second.Name, "warning": FrameWarning(first, second), "cautions": trace.Cautions(),
+		"first": first.Name, "second": second.Name, "warning": Warning(first, second), "cautions": trace.Cautions(),
 	}})
 	if err != nil {
 		return err

@@ -29,7 +29,7 @@ func WritePage(w io.Writer, first, second trace.Located, laid []compare.Overlay,
 		Plan          *Plan
 		Lines         []pageLine
 		Cautions      []string
-	}{First: first.Name, Second: second.Name, Warning: FrameWarning(first, second), Plan: NewPlan(first, second, laid, u), Cautions: trace.Cautions()}
+	}{First: first.Name, Second: second.Name, Warning: Warning(first, second), Plan: NewPlan(first, second, laid, u), Cautions: trace.Cautions()}
 	for _, o := range laid {
 		l := pageLine{Name: o.Line, Words: Words(o, u)}
 		if o.Other != o.Line {

@@ -3,6 +3,7 @@ package overlay
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"loamline.example/export/words"
 	"loamline.example/geo"
@@ -12,6 +13,7 @@ import (
 
 // Words sum up how a line of the second map lies over the first's.
 func Words(o compare.Overlay, u geo.Units) []string {
+	u = words.Taped(u)
 	switch {
 	case o.FirstOnly:
 		return []string{"Only the first map has this line."}
@@ -20,9 +22,8 @@ func Words(o compare.Overlay, u geo.Units) []string {
 	case len(o.Places) == 0:
 		return []string{"The two locates do not run side by side anywhere."}
 	}
-	mean := o.MeanOffsetM()
-	out := []string{fmt.Sprintf("Compared at %d stations; the second lies %s to the %s on average.", len(o.Places), u.Fine(math.Abs(mean)), side(mean))}
 	deep, all := o.DepthsCompared(), len(o.Places)
+	out := []string{fmt.Sprintf("Compared at %d stations; on average the second lies %s%s.", all, offset(o.MeanOffsetM(), u), depthOffset(o, u))}
 	if len(o.Disagree) == 0 {
 		what := "No difference beyond both bands"
 		switch {
@@ -44,6 +45,7 @@ func Words(o compare.Overlay, u geo.Units) []string {
 
 // StretchWords tell of a stretch where the maps disagree beyond both bands.
 func StretchWords(s compare.OverlayStretch, u geo.Units) string {
+	u = words.Taped(u)
 	what := fmt.Sprintf("the second lies up to %s to the %s", u.Fine(math.Abs(s.LargestM)), side(s.LargestM))
 	if s.Depth {
 		deeper := "deeper"
@@ -55,9 +57,82 @@ func StretchWords(s compare.OverlayStretch, u geo.Units) string {
 	return fmt.Sprintf("%s: %s, where both bands together explain %s", words.Range(u, s.FromM, s.ToM), what, u.Fine(s.AllowedM))
 }
 
-// FrameWarning says why the frames of two maps make the comparison itself doubtful;
+// offset says where a mean offset puts the second line.
+func offset(m float64, u geo.Units) string {
+	if u.Fine(math.Abs(m)) == u.Fine(0) {
+		return "in the same place"
+	}
+	return u.Fine(math.Abs(m)) + " to the " + side(m)
+}
+
+// depthOffset says how much deeper the second was read on average, where both maps have
+// a depth with its band; nothing where they have none.
+func depthOffset(o compare.Overlay, u geo.Units) string {
+	sum := 0.0
+	for _, p := range o.Places {
+		if trace.Known(p.DepthDifferenceM) && trace.Known(p.DepthAllowedM) {
+			sum += p.DepthDifferenceM
+		}
+	}
+	mean := sum / float64(o.DepthsCompared())
+	switch {
+	case !trace.Known(mean):
+		return ""
+	case u.Fine(math.Abs(mean)) == u.Fine(0):
+		return ", and was read as deep"
+	case mean < 0:
+		return ", and was read " + u.Fine(-mean) + " shallower"
+	}
+	return ", and was read " + u.Fine(mean) + " deeper"
+}
+
+// farKm is how far apart maps lie that are of no one job: none is as long (judgement).
+const farKm = 10
+
+// Warning says what makes the comparison itself doubtful: both maps are one, they lie
+// far apart, or their frames differ; nothing where none of it is so.
+func Warning(first, second trace.Located) string {
+	switch km := apartKm(first, second); {
+	case sameMap(first, second):
+		return "Both files hold the same map: that they agree shows nothing."
+	case km > farKm:
+		return fmt.Sprintf("These maps lie %.0f km apart: they are not of the same job.", km)
+	}
+	return frameWarning(first, second)
+}
+
+// sameMap reports that the lines of two maps are the same to the last digit.
+func sameMap(first, second trace.Located) bool {
+	same := func(a, b float64) bool { return a == b || math.IsNaN(a) && math.IsNaN(b) }
+	return len(first.Lines) > 0 && slices.EqualFunc(first.Lines, second.Lines, func(a, b trace.LocatedLine) bool {
+		return a.Name == b.Name && slices.EqualFunc(a.Parts, b.Parts, func(p, q []trace.LocatedVertex) bool {
+			return slices.EqualFunc(p, q, func(v, w trace.LocatedVertex) bool {
+				return v.At == w.At && same(v.StationM, w.StationM) && same(v.DepthM, w.DepthM) && same(v.Depth95M, w.Depth95M) && same(v.Horizontal95M, w.Horizontal95M)
+			})
+		})
+	})
+}
+
+// apartKm is how far the nearest lines of two maps start from each other; 0 where one of
+// them has none.
+func apartKm(first, second trace.Located) float64 {
+	least := math.Inf(1)
+	for _, a := range first.Lines {
+		for _, b := range second.Lines {
+			if len(a.Parts) > 0 && len(b.Parts) > 0 && len(a.Parts[0]) > 0 && len(b.Parts[0]) > 0 {
+				least = math.Min(least, geo.RoughKm(a.Parts[0][0].At, b.Parts[0][0].At))
+			}
+		}
+	}
+	if math.IsInf(least, 1) {
+		return 0
+	}
+	return least
+}
+
+// frameWarning says why the frames of two maps make the comparison itself doubtful;
 // nothing where both state the same.
-func FrameWarning(first, second trace.Located) string {
+func frameWarning(first, second trace.Located) string {
 	if first.Datum == second.Datum && first.Datum != "" {
 		return ""
 	}

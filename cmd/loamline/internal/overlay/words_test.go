@@ -28,3 +28,47 @@ func TestUnknownDepthsAreNotAlike(t *testing.T) {
 		}
 	}
 }
+
+// A mean is told in words where it is nothing, in depth as across, and in feet and inches
+// in US units.
+func TestMeansOfTwoMaps(t *testing.T) {
+	for _, c := range []struct {
+		offsetM, deeperM float64
+		u                geo.Units
+		want             string
+	}{
+		{0, 0, geo.Metric, "on average the second lies in the same place, and was read as deep."},
+		{-0.0001, trace.Unknown, geo.Metric, "on average the second lies in the same place."},
+		{0.12, -0.2, geo.Metric, "on average the second lies 12.0 cm to the right, and was read 20.0 cm shallower."},
+		{-1.2, 0.5, geo.US, "on average the second lies 3 ft 11 in to the left, and was read 1 ft 8 in deeper."},
+	} {
+		p := compare.OverlayPlace{OffsetM: c.offsetM, AllowedM: 3, DepthDifferenceM: c.deeperM, DepthAllowedM: 1}
+		if got := Words(compare.Overlay{Places: []compare.OverlayPlace{p, p}}, c.u)[0]; !strings.HasSuffix(got, c.want) {
+			t.Errorf("%q, want %q", got, c.want)
+		}
+	}
+}
+
+// One map twice, and maps of two towns, are told before frames are.
+func TestWarningOfMapsThatAreNoPair(t *testing.T) {
+	at := func(latDeg float64, depthM float64) trace.Located {
+		v := trace.LocatedVertex{At: geo.LonLat{LonDeg: -30.5, LatDeg: latDeg}, DepthM: depthM, Depth95M: trace.Unknown}
+		return trace.Located{Lines: []trace.LocatedLine{{Name: "A", Parts: [][]trace.LocatedVertex{{v}}}, {Name: "not drawn"}}}
+	}
+	for _, c := range []struct {
+		second trace.Located
+		want   string
+	}{
+		{at(44.1, trace.Unknown), "Both files hold the same map"},
+		{at(44.1, 1), "Neither map states the datum"},
+		{at(45.1, 1), "These maps lie 111 km apart: they are not of the same job."},
+		{trace.Located{}, "Neither map states the datum"},
+	} {
+		if got := Warning(at(44.1, trace.Unknown), c.second); !strings.HasPrefix(got, c.want) {
+			t.Errorf("%q, want %q", got, c.want)
+		}
+	}
+	if got := Warning(trace.Located{}, trace.Located{}); !strings.HasPrefix(got, "Neither map") {
+		t.Errorf("no lines: %q", got)
+	}
+}

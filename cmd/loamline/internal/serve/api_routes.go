@@ -313,7 +313,7 @@ func (s *Server) apiOverlay(w http.ResponseWriter, r *http.Request) {
 		Second  string           `json:"second"`
 		Warning string           `json:"warning,omitempty"`
 		Lines   []report.Overlay `json:"lines"`
-	}{a.ID, b.ID, overlay.FrameWarning(c.First, c.Second), c.Lines})
+	}{a.ID, b.ID, overlay.Warning(c.First, c.Second), c.Lines})
 }
 
 func (s *Server) apiRemembered(w http.ResponseWriter, r *http.Request) {

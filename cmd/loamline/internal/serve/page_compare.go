@@ -125,7 +125,7 @@ func (s *Server) pageOverlay(w http.ResponseWriter, r *http.Request) {
 			v.Pairs = append(v.Pairs, row)
 		}
 	}
-	v.Warning = overlay.FrameWarning(c.First, c.Second)
+	v.Warning = overlay.Warning(c.First, c.Second)
 	s.show(w, r, status, "overlay", "Two maps over each other", v)
 }
 

@@ -22,6 +22,7 @@ type checkKind struct {
 const (
 	inFull        = iota
 	firstSentence // of a kind with one item; of several their places
+	figuresAlone  // where not to dig, without words
 	placesAlone   // what it is and where, on one row
 	shortest      = placesAlone
 )
@@ -37,15 +38,15 @@ func checkKinds(s *trace.Sheet, list []trace.Advice) []checkKind {
 			n++
 		}
 		full, places := words.Grouped(u, list[:n]), []string{placesOf(u, title, list[:n])}
-		k := checkKind{texts: [...][]string{full, places, places}}
+		k := checkKind{texts: [...][]string{full, places, places, places}}
 		if n == 1 {
 			k.texts[firstSentence] = []string{upToFullStop(full[0], namesIn(s))}
 			if list[0].Line == "" { // which the title alone does not tell
-				k.texts[placesAlone] = k.texts[firstSentence]
+				k.texts[figuresAlone], k.texts[placesAlone] = k.texts[firstSentence], k.texts[firstSentence]
 			}
 		}
-		if briefs := wherePaintMisleads(u, list[:n]); briefs != nil {
-			k.texts[firstSentence], k.keep = briefs, true
+		if briefs, figures := wherePaintMisleads(u, list[:n]); briefs != nil {
+			k.texts[firstSentence], k.texts[figuresAlone], k.keep = briefs, figures, true
 		}
 		if list[0].Kind == trace.AdviseFrame { // what it means for whoever measures comes second
 			first := k.texts[firstSentence][0]
@@ -58,17 +59,36 @@ func checkKinds(s *trace.Sheet, list []trace.Advice) []checkKind {
 }
 
 // wherePaintMisleads words suspicions with the side on which the line probably lies and
-// how far to keep off, and nothing else; nil where one of a list is none, or only to be
-// watched.
-func wherePaintMisleads(u geo.Units, list []trace.Advice) (out []string) {
+// how far to keep off, and nothing else, in sentences and in figures; nil where one of a
+// list is none, or only to be watched.
+func wherePaintMisleads(u geo.Units, list []trace.Advice) (briefs, figures []string) {
 	for _, a := range list {
 		b, ok := a.Remark.(remark.BleedItem)
 		if !ok || b.Grade == trace.GradeWatch && len(b.Jumps) == 0 {
-			return nil
+			return nil, nil
 		}
+		figures = append(figures, inFigures(u, a, b))
 		b.Blocks, b.Also, b.LeavesM = nil, nil, trace.Unknown
 		a.Remark = b
-		out = append(out, words.Item(u, a))
+		briefs = append(briefs, words.Item(u, a))
+	}
+	return briefs, figures
+}
+
+// inFigures is what a suspicion says of where not to dig: "in doubt: A 12.0 to 34.5 m;
+// probably 0.53 m ± 0.51 to the left; expose within 1.47 m right, 2.40 m left".
+func inFigures(u geo.Units, a trace.Advice, b remark.BleedItem) string {
+	u = words.Taped(u)
+	title, _, _ := strings.Cut(checkTitle(a), ",")
+	out := title + ": " + placeOf(u, a)
+	for _, d := range b.Likely {
+		out += "; probably " + words.Shift(u, d.ShiftM, d.Shift95M) + " to the " + string(d.Side)
+		if !d.All {
+			out += " from " + words.Range(u, d.FromM, d.ToM)
+		}
+	}
+	if b.Reach.Known {
+		out += "; expose within " + words.ReachBriefly(u, b.Reach)
 	}
 	return out
 }
@@ -185,8 +205,8 @@ const checkIndent = "  - "
 // fitChecks words the check list in so many rows of a screen: in full where that fits,
 // else shorter from its end on, which weighs least, and its head last: what is found out
 // before where not to dig. It reports whether
-// all is in full.
-func fitChecks(kinds []checkKind, rows int) (texts []string, whole bool) {
+// all is in full, and whether what says where not to dig says how far from the paint.
+func fitChecks(kinds []checkKind, rows int) (texts []string, whole, kept bool) {
 	level := make([]int, len(kinds))
 	worded := func() (out []string) {
 		for i, k := range kinds {
@@ -194,19 +214,38 @@ func fitChecks(kinds []checkKind, rows int) (texts []string, whole bool) {
 		}
 		return out
 	}
-	whole = true
 	shorten := func(to int, may func(i int) bool) {
 		for i := len(kinds) - 1; i >= 0 && listRows(worded()) > rows; i-- {
 			if may(i) && listRows(kinds[i].texts[to]) < listRows(kinds[i].texts[level[i]]) {
-				level[i], whole = to, false
+				level[i] = to
+			}
+		}
+	}
+	// restore gives back what was given up in vain: room that is left in the end.
+	restore := func(may func(i int) bool) {
+		for i := range kinds {
+			for least := range level[i] {
+				given := level[i]
+				if level[i] = least; may(i) && listRows(worded()) <= rows {
+					break
+				}
+				level[i] = given
 			}
 		}
 	}
 	shorten(firstSentence, func(i int) bool { return i > 0 })
 	shorten(firstSentence, func(i int) bool { return i == 0 })
+	shorten(figuresAlone, func(i int) bool { return kinds[i].keep })
 	shorten(placesAlone, func(i int) bool { return !kinds[i].keep })
 	shorten(placesAlone, func(i int) bool { return kinds[i].keep })
-	return worded(), whole
+	restore(func(i int) bool { return kinds[i].keep })
+	restore(func(i int) bool { return true })
+	whole, kept = true, true
+	for i, k := range kinds {
+		whole = whole && level[i] == inFull
+		kept = kept && !(k.keep && level[i] == placesAlone)
+	}
+	return worded(), whole, kept
 }
 
 // listRows is how many rows of a screen the items of a list take.

@@ -1,8 +1,6 @@
 package summary
 
 import (
-	"fmt"
-	"slices"
 	"strings"
 
 	"loamline.example/export/words"
@@ -26,43 +24,24 @@ func findingLines(u geo.Units) finding.PerKind[[]string] {
 	}
 }
 
-// mostEvidence is how many sentences on a stretch the terminal has, and of one to be
-// watched, where no sign was found, how many.
-const (
-	mostEvidence = 4
-	mostWatched  = 1
-)
-
+// bleedLines tell all the evidence: it has the figures. Of a stretch to be watched, where
+// no sign was found, it stands on the line of its title.
 func bleedLines(u geo.Units, f finding.BleedOver) []string {
 	title := words.FindingTitle(u, f) + ", no known line there:"
 	if f.Neighbor != "" && f.Neighbor != trace.UnknownNeighbor {
 		title = words.FindingTitle(u, f) + ", perhaps from " + f.Neighbor + ":"
 	}
-	most, evidence := mostEvidence, words.Remarks(u, f.Evidence)
-	if f.Grade == trace.GradeWatch && !f.Jump {
-		most = mostWatched
-	}
-	shown := evidence[:min(most, len(evidence))]
-	more := ""
-	if n := len(evidence) - len(shown); n > 0 {
-		more = fmt.Sprintf("(%s on it: evidence in the GeoJSON)", Plural(n, "more sentence"))
-	}
-	side := ""
+	said := words.Remarks(u, f.Evidence)
 	if f.LikelySide != "" {
-		side = "The true line probably lies " + u.WithBand(f.LikelyShiftM, f.Shift95M) + " to the " + string(f.LikelySide) +
-			" of the paint, seen in the direction of travel."
+		said = append(said, "The true line probably lies "+u.WithBand(f.LikelyShiftM, f.Shift95M)+" to the "+string(f.LikelySide)+
+			" of the paint, seen in the direction of travel.")
 	}
-	if most == mostWatched {
-		return []string{strings.Join(onlySaid(append(append([]string{title}, shown...), side, more)), " ")}
+	if f.Grade == trace.GradeWatch && !f.Jump {
+		return []string{strings.Join(append([]string{title}, said...), " ")}
 	}
 	out := []string{title}
-	for _, e := range onlySaid(append(slices.Clone(shown), side, more)) {
+	for _, e := range said {
 		out = append(out, "  "+e)
 	}
 	return out
-}
-
-// onlySaid leaves out the empty ones.
-func onlySaid(texts []string) []string {
-	return slices.DeleteFunc(texts, func(t string) bool { return t == "" })
 }

@@ -28,7 +28,7 @@ func TestInkOnATerminal(t *testing.T) {
 func TestLinesFitATerminal(t *testing.T) {
 	screen, user := ptytest.Open(t) // 80 columns
 	const text = "  - a sentence that is much wider than the screen of eighty columns, and goes on under its first word\n"
-	write(user, text)
+	Write(user, text)
 	user.Close()
 	got, _ := io.ReadAll(screen) // ends with an error when the user's side is closed
 	if want := "  - a sentence that is much wider than the screen of eighty columns, and goes on\r\n    under its first word\r\n"; string(got) != want {

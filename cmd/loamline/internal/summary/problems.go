@@ -15,7 +15,7 @@ const maxProblems = 6
 // tellProblems tells the first problem of so many kinds in full and counts the others:
 // what costs the map more than a row first, then what is about a whole file, then what
 // made rows unreadable. A column of figures that are none makes as many problems as it
-// has rows, and hides no other.
+// has rows, and hides no other. Of no kind it says how many problems there are.
 func tellProblems(w io.Writer, k ink, s *trace.Sheet, kinds int) {
 	if len(s.Problems) == 0 {
 		return
@@ -40,6 +40,10 @@ func tellProblems(w io.Writer, k ink, s *trace.Sheet, kinds int) {
 		}
 	}
 	slices.SortStableFunc(firsts, func(a, b *trace.Problem) int { return urgency(a) - urgency(b) })
+	if kinds == 0 {
+		fmt.Fprintf(w, "%s --verbose and the files list them all\n", k.in(inkWarn, Plural(len(s.Problems), "problem")+" in the input:"))
+		return
+	}
 	fmt.Fprintf(w, "%s\n", k.in(inkWarn, Plural(len(s.Problems), "problem")+" in the input:"))
 	told := 0
 	for _, p := range firsts[:min(kinds, len(firsts))] {

@@ -2,6 +2,7 @@ package summary
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 	"testing"
 
@@ -76,6 +77,14 @@ func TestLinesBreakBetweenWords(t *testing.T) {
 			"  - a sentence that is wider, by a word\n    in red: \x1b[1;31mred\x1b[0m\n"},
 		{"a word: aaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaa b\n",
 			"a word:\naaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaa\nb\n"},
+		{"a length is one word: 7 ft 11 in\n", "a length is one word: 7 ft 11 in\n"},
+		{"a length is not broken in two: 7 ft 11 in ± 6 in\n", "a length is not broken in two:\n7 ft 11 in ± 6 in\n"},
+		{"nor is one in metres, wherever it is 0.53 m ± 0.51\n", "nor is one in metres, wherever it is\n0.53 m ± 0.51\n"},
+		{"  W-1   W     " + hang + "\x1b[1;31mbleed-over strongly suspected\x1b[0m over 26.5 m\n",
+			"  W-1   W     \x1b[1;31mbleed-over strongly\n              suspected\x1b[0m over 26.5 m\n"},
+		{"  W-1   W     ± 1.87 m  " + hang + "\x1b[1;31mbleed-over strongly suspected\x1b[0m over 26.5 m\n",
+			"  W-1   W     ± 1.87 m\n      \x1b[1;31mbleed-over strongly suspected\x1b[0m over\n      26.5 m\n"},
+		{"  W-1   W     " + hang + "doubtful\n", "  W-1   W     doubtful\n"},
 		{"  W-1   W     \x1b[1;31mbleed-over strongly suspected\x1b[0m over 26.5 m\n",
 			"  W-1   W     \x1b[1;31mbleed-over strongly\n  suspected\x1b[0m over 26.5 m\n"},
 	} {
@@ -85,7 +94,7 @@ func TestLinesBreakBetweenWords(t *testing.T) {
 	}
 	long := strings.Repeat("word ", 100)
 	var b strings.Builder
-	if write(&b, long); b.String() != long {
+	if Write(&b, hang+long); b.String() != long {
 		t.Error("what is no terminal is broken into rows")
 	}
 }
@@ -104,7 +113,8 @@ func TestUpToFullStop(t *testing.T) {
 }
 
 // Where the list is shortened, the place, the side and the distance of what the paint may
-// mislead in stand longer than what else is said, whatever stands before it.
+// mislead in stand longer than what else is said, whatever stands before it: in figures
+// where sentences take too many rows.
 func TestWhereNotToDigIsCutLast(t *testing.T) {
 	s := &trace.Sheet{Name: "long", Job: trace.DefaultJob(), Lines: []trace.Line{{Setup: trace.LineSetup{Name: "A"}}}}
 	doubt := "A, 2.0 m to 5.0 m: readings do not go together. " + strings.Repeat("A sentence that goes on about it. ", 12) + "Find the line there before digging."
@@ -123,9 +133,28 @@ func TestWhereNotToDigIsCutLast(t *testing.T) {
 		t.Errorf("%d rows", rows)
 	}
 	for _, want := range []string{"A, 2.0 m to 5.0 m: readings do not go together.",
-		"A, 8.0 m to 30.0 m: bleed-over strongly suspected, perhaps from B. The line probably lies 0.50 m ± 0.20 to the left of the paint. Expose before digging within 0.70 m to the right of the paint and 2.40 m to its left."} {
+		"A, 8.0 m to 30.0 m: bleed-over strongly suspected, perhaps from B. The line probably lies 0.50 m ± 0.20 to the left of the paint.",
+		"Expose before digging within 0.70 m to the right of the paint and 2.40 m to its left."} {
 		if !strings.Contains(b.String(), want) {
 			t.Errorf("no %q in\n%s", want, b.String())
 		}
+	}
+	kinds := checkKinds(s, s.Advice)
+	texts, _, kept := fitChecks(kinds, 4)
+	if want := "bleed-over strongly suspected: A 8.0 to 30.0 m; probably 0.50 m ± 0.20 to the left; expose within 0.70 m right, 2.40 m left"; !slices.Contains(texts, want) || !kept || listRows(texts) > 4 {
+		t.Errorf("%v %q", kept, texts)
+	}
+	if texts, _, kept := fitChecks(kinds, 3); kept || listRows(texts) > 3 {
+		t.Errorf("%v %q", kept, texts)
+	}
+	// Problems of the input are not told one by one where that takes the room for it.
+	for i := range 12 {
+		s.Advice = append(s.Advice, trace.Advice{Line: fmt.Sprint("L", i), FromM: 1, ToM: 2, Kind: trace.AdviseDoubt, Remark: trace.Verbatim(fmt.Sprintf("Sentence %d of a doubt.", i))})
+	}
+	s.Problems = []trace.Problem{{File: "a.csv", Row: 2, Cause: strings.Repeat("what is wrong, ", 70)}, {File: "a.csv", Row: 3, Cause: "else"}}
+	b.Reset()
+	Short(&b, s, nil)
+	if rows := screenRows(b.String()); rows > screenHeight || !strings.Contains(b.String(), "2 problems in the input: --verbose and the files list them all\n") || !strings.Contains(b.String(), "2.40 m") {
+		t.Errorf("%d rows\n%s", rows, b.String())
 	}
 }

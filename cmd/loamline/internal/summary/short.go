@@ -25,18 +25,19 @@ func Short(w io.Writer, s *trace.Sheet, written []string) {
 	k := inkFor(w)
 	list := advice.MostImportantFirst(s)
 	kinds := checkKinds(s, list)
-	// Problems are told in as many kinds as leave the whole check list in full, else one.
+	// Problems are told in as many kinds as leave the whole check list in full, else one;
+	// none where it would take the room of what says where not to dig.
 	for problems := maxProblems; ; problems-- {
 		plain := body(false, s, problems)
 		var end strings.Builder
 		ending(&end, false, checkHead(nil, len(list), false), nil, written)
 		rows := screenHeight + max(0, min(maxLines, len(s.Lines))-tableRows) - screenRows(plain) - screenRows(end.String())
-		checks, whole := fitChecks(kinds, rows)
-		if whole && listRows(checks) <= rows || problems <= 1 {
+		checks, whole, kept := fitChecks(kinds, rows)
+		if fits := listRows(checks) <= rows; whole && fits || problems == 1 && kept && fits || problems == 0 {
 			text := body(k, s, problems)
 			end.Reset()
 			ending(&end, k, checkHead(checks, len(list), whole), checks, written)
-			write(w, text+end.String())
+			Write(w, text+end.String())
 			return
 		}
 	}
@@ -50,6 +51,7 @@ func body(k ink, s *trace.Sheet, problems int) string {
 		fmt.Fprintf(&w, "  %s\n", s.Frame.In(s.Job.Units))
 	}
 	lineTable(&w, k, s)
+	depthLine(&w, s)
 	zoneLine(&w, s)
 	if n := notChecked(s); n != "" {
 		fmt.Fprintln(&w, n)
@@ -116,16 +118,49 @@ func zoneLine(w io.Writer, s *trace.Sheet) {
 	fmt.Fprintln(w, ".")
 }
 
+// depthLine says how deep each line was read, with the widest band of its depths.
+func depthLine(w io.Writer, s *trace.Sheet) {
+	u := words.Taped(s.Job.Units)
+	var told []string
+	more, read, leftOut := 0, false, ""
+	for i := range s.Lines {
+		l := &s.Lines[i]
+		if l.Centerline == nil {
+			continue
+		}
+		if len(told) == maxNamed {
+			more++
+			continue
+		}
+		figures, out := words.DepthFigures(u, l)
+		if out {
+			leftOut = ", where nothing speaks against it"
+		}
+		read = read || figures != "not read"
+		told = append(told, OnOneLine(l.Setup.Name)+" "+figures)
+	}
+	switch {
+	case len(told) == 0:
+	case !read && more == 0:
+		fmt.Fprintln(w, "No depth was read: expose to find it.")
+	default:
+		if more > 0 {
+			told = append(told, fmt.Sprintf("%d more with --verbose", more))
+		}
+		fmt.Fprintf(w, "Read depth to centre (95 %%)%s: %s; expose to verify.\n", leftOut, strings.Join(told, "; "))
+	}
+}
+
 // lineTable is one line a traced line. It shows the worst band of a line and
 // never the best, for that is what the line is worth to whoever digs.
 func lineTable(w io.Writer, k ink, s *trace.Sheet) {
 	t := tabwriter.NewWriter(w, 0, 0, 2, ' ', 0)
-	fmt.Fprintln(t, "  line\tkind\tlength\tat worst (95 %)\thow sure")
+	fmt.Fprintln(t, "  line\tkind\tlength\tat worst (95 %), how sure")
 	for i := range s.Lines[:min(maxLines, len(s.Lines))] {
 		l := &s.Lines[i]
 		sure := howSure(l, s)
 		// The last cell is not part of a column, so colour does not disturb it.
-		fmt.Fprintf(t, "  %s\t%s\t%s\t%s\t%s\n", OnOneLine(l.Setup.Name), style.Of(l.Setup.Utility).Code, lengthCell(s, l), bandCell(s, l), k.in(sure.ink, sure.words))
+		fmt.Fprintf(t, "  %s\t%s\t%s\t%s\t"+hang+"%s\n", OnOneLine(l.Setup.Name), style.Of(l.Setup.Utility).Code, lengthCell(s, l), bandCell(s, l), k.in(sure.ink, sure.words))
 	}
 	t.Flush()
 	if more := len(s.Lines) - maxLines; more > 0 {
@@ -155,7 +190,7 @@ func bandCell(s *trace.Sheet, l *trace.Line) string {
 		return "–"
 	}
 	widest, bare := words.Widest(l)
-	cell := widest.AcrossBriefly(s.Job.Units)
+	cell := widest.AcrossBriefly(words.Taped(s.Job.Units))
 	if bare && cell != "not known" {
 		cell += " or not known"
 	}
@@ -177,11 +212,11 @@ func checkHead(checks []string, items int, whole bool) string {
 	sides := slices.ContainsFunc(checks, func(text string) bool { return strings.Contains(text, " right") })
 	switch {
 	case whole && sides:
-		return "Check before digging (right and left in the direction of travel):"
+		return "Check before digging (sides as walked):"
 	case whole:
 		return "Check before digging:"
 	case sides: // on one row of the screen
-		return "Check before digging (" + Plural(items, "item") + ", all with --verbose; right and left as walked):"
+		return "Check before digging (" + Plural(items, "item") + ", all in full with --verbose; sides as walked):"
 	}
 	return "Check before digging (" + Plural(items, "item") + ", all in full with --verbose):"
 }

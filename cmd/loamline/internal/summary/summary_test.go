@@ -11,6 +11,7 @@ import (
 	"loamline.example/geo"
 	"loamline.example/trace"
 	"loamline.example/trace/finding"
+	"loamline.example/trace/tracetest/fixture"
 )
 
 // The terminal tells every kind of finding.
@@ -99,8 +100,8 @@ func TestInk(t *testing.T) {
 	}
 }
 
-// --verbose tells the worst of a line first, what several lines have in common once,
-// and where the rest of a long list of signs stands.
+// --verbose tells the worst of a line first, all the signs of it, and what several lines
+// have in common once.
 func TestAllOfAJobFitsAScreen(t *testing.T) {
 	sign := func(n int) (out []trace.Remark) {
 		for i := range n {
@@ -117,14 +118,48 @@ func TestAllOfAJobFitsAScreen(t *testing.T) {
 	var b strings.Builder
 	Whole(&b, s, nil)
 	for _, want := range []string{
-		"    Bleed-over strongly suspected, 3.0 to 4.0 m, perhaps from B:\n      Sign 1.\n      Sign 2.\n      Sign 3.\n      Sign 4.\n      (2 more sentences on it: evidence in the GeoJSON)\n" +
-			"    Possible bleed-over, 1.0 to 2.0 m, no known line there: Sign 1. (1 more sentence on it: evidence in the GeoJSON)\n",
+		"    Bleed-over strongly suspected, 3.0 to 4.0 m, perhaps from B:\n      Sign 1.\n      Sign 2.\n      Sign 3.\n      Sign 4.\n      Sign 5.\n      Sign 6.\n" +
+			"    Possible bleed-over, 1.0 to 2.0 m, no known line there: Sign 1. Sign 2.\n",
 		"Checked:\n  - all lines: Peak and null were compared.\n  - B: No depth was read.\n",
 		"What could settle a doubt:\n  - B: Sign 1.\n",
 	} {
 		if !strings.Contains(b.String(), want) {
 			t.Errorf("no %q in\n%s", want, b.String())
 		}
+	}
+}
+
+// Both summaries say how deep each line was read, with its band, what of it is left out,
+// and where no depth was read; of no line that is in doubt from end to end a figure.
+func TestHowDeepEachLineWasRead(t *testing.T) {
+	deep := func(name string, m float64) trace.Line {
+		l := fixture.Line(name, m, geo.XY{}, geo.XY{X: 20}, geo.XY{X: 40})
+		for i := range l.Centerline.Parts[0].Vertices {
+			l.Centerline.Parts[0].Vertices[i].Depth95M = 0.1
+		}
+		return l
+	}
+	doubted := deep("D", 1.5)
+	doubted.Findings = []trace.Finding{finding.Doubt{Line: "D", FromM: 0, ToM: 40, Why: trace.Verbatim("Two passes lie apart.")}}
+	half := deep("H", 1.2)
+	half.Centerline.Parts[0].Vertices[1].DepthM = 1.4
+	half.Findings = []trace.Finding{finding.Doubt{Line: "H", FromM: 35, ToM: 40, Why: trace.Verbatim("Two passes lie apart.")}}
+	job := func(lines ...trace.Line) (short, whole string) {
+		s := &trace.Sheet{Job: trace.DefaultJob(), Plane: geo.NewPlane(geo.LonLat{LonDeg: -30.5, LatDeg: 44.1}), Lines: lines}
+		var a, b strings.Builder
+		Short(&a, s, nil)
+		Whole(&b, s, nil)
+		return a.String(), b.String()
+	}
+	short, whole := job(deep("A", 1), half, doubted, deep("N", trace.Unknown), trace.Line{Setup: trace.LineSetup{Name: "none"}})
+	if want := "Read depth to centre (95 %), where nothing speaks against it: A 1.00 m ± 0.10; H 1.20 to 1.40 m ± 0.10; D not known; N not read; expose to verify.\n"; !strings.Contains(short, want) {
+		t.Errorf("no %q in\n%s", want, short)
+	}
+	if want := "Read depth to centre, 1.00 m ± 0.10, date not given; expose to verify."; !strings.Contains(whole, want) {
+		t.Errorf("no %q in\n%s", want, whole)
+	}
+	if short, _ := job(deep("N", trace.Unknown)); !strings.Contains(short, "No depth was read: expose to find it.\n") {
+		t.Errorf("a job without depths:\n%s", short)
 	}
 }
 

@@ -97,7 +97,7 @@ func howSure(l *trace.Line, s *trace.Sheet) sureness {
 		}
 	}
 	if more > 0 {
-		found = append(found, fmt.Sprintf("+%d", more))
+		found = append(found, fmt.Sprintf("%d more below", more))
 	}
 	return sureness{strings.Join(found, "; "), colour}
 }
@@ -201,7 +201,7 @@ func notChecked(s *trace.Sheet) string {
 	if len(order) == 0 {
 		return ""
 	}
-	return "Not checked for want of columns ('loamline template' writes all): " + strings.Join(order, "; ") + "."
+	return "Not checked, for the table has nothing on it: " + strings.Join(order, "; ") + ": another line may have gone unseen."
 }
 
 // maxNamed is how many lines are named one by one in a sentence.

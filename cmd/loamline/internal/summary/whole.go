@@ -32,12 +32,12 @@ func Whole(to io.Writer, s *trace.Sheet, written []string) {
 		checks = append(checks, words.Item(s.Job.Units, a))
 	}
 	ending(w, k, checkHead(checks, len(checks), true), checks, written)
-	write(to, w.String())
+	Write(to, w.String())
 }
 
 // lineHead tells what a line is, how long, how sure, and on how many readings.
 func lineHead(w io.Writer, k ink, s *trace.Sheet, l *trace.Line) {
-	u := s.Job.Units
+	u := words.Taped(s.Job.Units)
 	c := trace.CountReadings(l.Readings)
 	fmt.Fprintf(w, "\n  %s (%s): ", OnOneLine(l.Setup.Name), utilityOf(l))
 	if l.Centerline == nil {
@@ -45,13 +45,14 @@ func lineHead(w io.Writer, k ink, s *trace.Sheet, l *trace.Line) {
 	} else {
 		fmt.Fprintf(w, "%s traced", u.Long(l.Centerline.TracedM()))
 		fmt.Fprintf(w, ", %s", words.PositionRange(u, l))
+		fmt.Fprintf(w, "\n    %s", words.Sentence(words.DepthRange(u, l, words.JobDate(s))))
 	}
 	fmt.Fprintf(w, "\n    readings: %d used, %d set aside, %d check, %d exposed\n", c.Used, c.SetAside, c.Check, c.Exposed)
 }
 
 // tellLine tells all that is known of one line.
 func tellLine(w io.Writer, k ink, s *trace.Sheet, l *trace.Line) {
-	u := s.Job.Units
+	u := words.Taped(s.Job.Units)
 	lineHead(w, k, s, l)
 	if l.Centerline != nil {
 		for _, n := range words.Remarks(u, l.Centerline.Notes) {
@@ -97,7 +98,7 @@ func sharedWords(s *trace.Sheet, of func(*trace.Line) []trace.Remark) []string {
 	var texts []string
 	about := map[string][]string{}
 	for i := range s.Lines {
-		for _, text := range words.Remarks(s.Job.Units, of(&s.Lines[i])) {
+		for _, text := range words.Remarks(words.Taped(s.Job.Units), of(&s.Lines[i])) {
 			if len(about[text]) == 0 {
 				texts = append(texts, text)
 			}

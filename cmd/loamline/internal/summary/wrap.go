@@ -3,21 +3,30 @@ package summary
 import (
 	"io"
 	"os"
+	"regexp"
 	"strings"
 
 	"golang.org/x/term"
 )
 
-// write writes a text: on a terminal its lines are broken between words, and go on under
+// Write writes a text: on a terminal its lines are broken between words, and go on under
 // their first word.
-func write(w io.Writer, text string) {
+func Write(w io.Writer, text string) {
 	if f, ok := w.(*os.File); ok && term.IsTerminal(int(f.Fd())) {
 		if width, _, err := term.GetSize(int(f.Fd())); err == nil && width >= leastWidth {
 			text = wrap(text, width)
 		}
 	}
-	io.WriteString(w, text)
+	io.WriteString(w, strings.ReplaceAll(text, hang, ""))
 }
+
+// hang stands before the last cell of a row of a table: where that is broken it goes on
+// under its own first word, or all of it below where it has not hangLeast columns. No text
+// of a file has it (OnOneLine).
+const (
+	hang      = "\x1f"
+	hangLeast = 24
+)
 
 // leastWidth is what a line is broken to at least: a narrower terminal breaks it itself.
 const leastWidth = 40
@@ -30,23 +39,30 @@ func wrap(text string, width int) string {
 	return b.String()
 }
 
-// wrapLine breaks a line between its words. Blanks between words stay as they are, as
-// columns of a table are made of them.
+// wrapLine breaks a line between its words, and nowhere in a length. Blanks between words
+// stay as they are, as columns of a table are made of them.
 func wrapLine(line string, width int) string {
 	text := strings.TrimSuffix(line, "\n")
+	before, cell, isRow := strings.Cut(text, hang)
+	text = before + cell
 	if columns(inkless(text)) <= width {
-		return line
+		return strings.Replace(line, hang, "", 1)
 	}
 	indent := strings.Repeat(" ", len(text)-len(strings.TrimLeft(text, " -")))
+	if isRow {
+		if at := columns(before); width-at >= hangLeast {
+			indent = strings.Repeat(" ", at)
+		} else {
+			indent += "    "
+			return wrapLine(strings.TrimRight(before, " "), width) + "\n" + wrapLine(indent+cell, width) + line[len(strings.TrimSuffix(line, "\n")):]
+		}
+	}
 	var b strings.Builder
 	at := 0 // columns written of this row
 	for len(text) > 0 {
 		n := len(text) - len(strings.TrimLeft(text, " "))
 		blanks, rest := text[:n], text[n:]
-		end := strings.IndexByte(rest, ' ')
-		if end < 0 {
-			end = len(rest)
-		}
+		end := wordEnd(rest)
 		word := rest[:end]
 		if wide := columns(inkless(word)); at > len(indent) && at+n+wide > width {
 			b.WriteString("\n" + indent + word)
@@ -58,6 +74,35 @@ func wrapLine(line string, width int) string {
 		text = rest[end:]
 	}
 	return b.String() + line[len(strings.TrimSuffix(line, "\n")):]
+}
+
+// inLength finds a blank within a length, after what stands before it and before what
+// stands behind: 0.53 m, 7 ft 11 in, ± 0.12.
+var (
+	figureEnds = regexp.MustCompile(`(?:^|[^\pL\d])[\d.]+$`)
+	unitBegins = regexp.MustCompile(`^(?:mm|cm|km|m|ft|in|mA|Hz|kHz|%)(?:$|[^\pL\d])`)
+	inchesNext = regexp.MustCompile(`^\d+ in(?:$|[^\pL\d])`)
+)
+
+// wordEnd is where the first word of a text ends, a length with its unit being one.
+func wordEnd(text string) int {
+	end := 0
+	for {
+		n := strings.IndexByte(text[end:], ' ')
+		if n < 0 {
+			return len(text)
+		}
+		end += n
+		word, next := text[:end], text[end+1:]
+		switch {
+		case figureEnds.MatchString(word) && unitBegins.MatchString(next):
+		case strings.HasSuffix(word, " ft") && inchesNext.MatchString(next):
+		case strings.HasSuffix(word, "±") && next != "" && next[0] != ' ':
+		default:
+			return end
+		}
+		end++
+	}
 }
 
 // inkless is a text without the attributes of ink.
