@@ -6,6 +6,8 @@ var spanishAdvice = []pair{
 	{"{name}, {m}: {say}", "{name}, {m}: {say}"},
 	{"{name}, {r}: {say}", "{name}, {r}: {say}"},
 	{"{name}, {m} to {m2}: {say}", "{name}, {m} a {m2}: {say}"},
+	{"{name}, up to {m} before its start: {say}", "{name}, hasta {m} antes de su inicio: {say}"},
+	{"{name}, up to {m} past its end: {say}", "{name}, hasta {m} después de su final: {say}"},
 	{"{name}: no line could be drawn ({say}). Locate it again before digging", "{name}: no se pudo dibujar ninguna línea ({say}). Localícela de nuevo antes de excavar"},
 	{"{n} usable of {n2} readings; two places are needed", "{n} utilizables de {n2} lecturas; se necesitan dos lugares"},
 	{"{n} × {say}", "{n} × {say}"},

@@ -46,10 +46,21 @@ func whereNotTraced(u geo.Units, g finding.Gap) string {
 		return "over " + u.Long(r.OverM) + " before its start"
 	case air:
 		return "over " + u.Long(r.OverM) + " past its end"
+	case g.PastM != 0:
+		return pastEnd(u, g.PastM) + ", where readings were taken and no line is drawn"
 	case g.Along != nil:
 		return "near " + Range(u, g.Along[0], g.Along[1]) + ", where readings were taken and no line is drawn"
 	}
 	return "where readings were taken and no line is drawn"
+}
+
+// pastEnd is how far past the end of a line a place may lie, before its start where
+// negative.
+func pastEnd(u geo.Units, pastM float64) string {
+	if pastM < 0 {
+		return "up to " + u.Long(-pastM) + " before its start"
+	}
+	return "up to " + u.Long(pastM) + " past its end"
 }
 
 // NotTracedBeyond reports whether readings past the end of a line, and before its start,

@@ -22,6 +22,18 @@ type Gap struct {
 	// Along is from where to where along the line such places lie: where the way to them
 	// leaves it, and where it comes back. It is nil where that is not known.
 	Along *[2]float64
+	// PastM is how far past the end of the line such places lie, at most, if they all do:
+	// negative before its start, 0 where they do not.
+	PastM float64
+}
+
+// Place is from where to where along the line a gap is, carried on past its ends where
+// its places lie there; Unknown where it has no place along it.
+func (f Gap) Place() (fromM, toM float64) {
+	if f.Along == nil {
+		return f.FromM, f.ToM
+	}
+	return f.Along[0] + min(f.PastM, 0), f.Along[1] + max(f.PastM, 0)
 }
 
 // Role implements trace.Finding.

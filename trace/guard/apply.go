@@ -126,7 +126,7 @@ func findingOf(l *trace.Line, b Breach, rule Rule) trace.Finding {
 		if pl := l.Centerline.Polyline(); len(path) > 0 {
 			leavesM, backM := pl.Nearest(path[0]).StationM, pl.Nearest(path[len(path)-1]).StationM
 			from, to, _ := l.Centerline.Stretch(math.Min(leavesM, backM), math.Max(leavesM, backM))
-			gap.Along = &[2]float64{from, to}
+			gap.Along, gap.PastM = &[2]float64{from, to}, pastM(pl, path)
 		}
 		if len(b.Past) > 0 {
 			gap.Courses = append(gap.Courses, strip(b.Past))
@@ -138,6 +138,25 @@ func findingOf(l *trace.Line, b Breach, rule Rule) trace.Finding {
 			Evidence: []trace.Remark{b.Remark, remark.FittingsOrOtherLine{}}}
 	}
 	return finding.Doubt{Line: name, FromM: from, ToM: to, Path: path, Why: b.Remark, ByExposure: b.Kind == Exposed}
+}
+
+// pastM is how far past the end of a line a path leads that lies there as a whole,
+// negative before its start; 0 for any other.
+func pastM(line geo.Polyline, path []geo.XY) float64 {
+	far, end := 0.0, line.Length()
+	before, past := true, true
+	for _, p := range path {
+		f := line.Nearest(p)
+		before, past = before && f.StationM < onLineM, past && f.StationM > end-onLineM
+		far = math.Max(far, p.Dist(f.At))
+	}
+	switch {
+	case before:
+		return -far
+	case past:
+		return far
+	}
+	return 0
 }
 
 // strip is a course that the line may take, besideM wide on either side.

@@ -74,3 +74,30 @@ func TestAGapBesideTheLineHasAPlace(t *testing.T) {
 	}
 	t.Errorf("no gap at the end of the line: %+v", l.Findings)
 }
+
+// Readings past an end that no line is drawn through are told past it, before the start
+// where they lie there.
+func TestAGapPastAnEndReachesToIt(t *testing.T) {
+	walk := along(21, level)
+	for _, start := range []bool{true, false} {
+		drawn, past, want := walk[:17], []int{17, 18, 19, 20}, 8.0
+		if start {
+			drawn, past, want = walk[4:], []int{0, 1, 2, 3}, -8.0
+		}
+		l := read(line(0.05, drawn...), walk...)
+		for _, i := range past {
+			l.Readings[i].SetAside(remark.Outlier{From: remark.FromLine, OffM: 2})
+		}
+		Apply(l, rule())
+		found := false
+		for _, f := range l.Findings {
+			if gap, is := f.(finding.Gap); is && math.Abs(gap.PastM-want) < 0.01 {
+				from, to := gap.Place()
+				found = to-from > 8 && (start && from < -7.9 || !start && to > 39.9)
+			}
+		}
+		if !found {
+			t.Errorf("before the start %v: %+v", start, l.Findings)
+		}
+	}
+}

@@ -131,8 +131,8 @@ func adviseFinding(f trace.Finding, l trace.Line) (a trace.Advice, ok bool) {
 		},
 	}.Of(f)
 	from, to := f.Span()
-	if g, is := f.(finding.Gap); is && g.Along != nil {
-		from, to = g.Along[0], g.Along[1]
+	if g, is := f.(finding.Gap); is {
+		from, to = g.Place()
 	}
 	a = trace.Advice{Line: l.Setup.Name, FromM: from, ToM: to, Kind: kind, Remark: what}
 	if kind == trace.AdviseCrossing {

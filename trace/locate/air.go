@@ -56,7 +56,11 @@ func airGaps(line string, c *trace.Centerline, rs []trace.Reading) []trace.Findi
 		}
 		path := append([]geo.XY{from.Pos}, farther(from.Pos, rs, pl, reach)...)
 		alongFrom, alongTo, _ := c.Stretch(from.StationM, from.StationM)
-		out = append(out, finding.Gap{Line: line, FromM: trace.Unknown, ToM: trace.Unknown, Path: path, Along: &[2]float64{alongFrom, alongTo},
+		past := reach
+		if k == 0 {
+			past = -reach
+		}
+		out = append(out, finding.Gap{Line: line, FromM: trace.Unknown, ToM: trace.Unknown, Path: path, Along: &[2]float64{alongFrom, alongTo}, PastM: past,
 			Why: remark.AirBeyond{OverM: reach, StationM: from.StationM}})
 	}
 	return out

@@ -193,6 +193,8 @@ func placeOf(u geo.Units, a trace.Advice) string {
 		return a.Line + " " + u.Long(a.AtM)
 	case !trace.Known(a.FromM):
 		return a.Line
+	case a.FromM < 0:
+		return a.Line + " before its start"
 	case a.FromM == a.ToM:
 		return a.Line + " " + u.Long(a.FromM)
 	}
