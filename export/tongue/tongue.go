@@ -30,8 +30,9 @@ type said struct {
 const memoMost = 1 << 16
 
 // mostTries bounds the search for what a text could be made of: a sentence of the
-// program takes some hundreds, a name made to be searched for ever gets no more.
-const mostTries = 20000
+// program takes some hundreds, an item of several places some ten thousands, and a name
+// made to be searched for ever gets no more.
+const mostTries = 100000
 
 // triesOfASentence is what one full stop counts for in the search for where sentences
 // end.
