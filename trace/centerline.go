@@ -31,6 +31,10 @@ func (v Vertex) Lerp(w Vertex, u float64) Vertex {
 // Part is a traced stretch in travel order; it has at least two vertices.
 type Part struct {
 	Vertices []Vertex
+	// StartAlong95M and EndAlong95M are how far its ends may lie beyond or short of where
+	// they are drawn, along it: no reading but the last one tells where a line ends, however
+	// well its course is known. 0 where the part ends at the line of another.
+	StartAlong95M, EndAlong95M float64
 	// Joins tells that it and the part before it meet, as where a branch was walked out
 	// and back: what lies between that one's end and here is no gap.
 	Joins bool

@@ -8,6 +8,8 @@ var spanishAdvice = []pair{
 	{"{name}, {m} to {m2}: {say}", "{name}, {m} a {m2}: {say}"},
 	{"{name}, up to {m} before its start: {say}", "{name}, hasta {m} antes de su inicio: {say}"},
 	{"{name}, up to {m} past its end: {say}", "{name}, hasta {m} después de su final: {say}"},
+	{"{name}, {m} before its start to {m2}: {say}", "{name}, desde {m} antes de su inicio hasta {m2}: {say}"},
+	{"{name}, {m} to {m2} past its end: {say}", "{name}, desde {m} hasta {m2} después de su final: {say}"},
 	{"{name}: no line could be drawn ({say}). Locate it again before digging", "{name}: no se pudo dibujar ninguna línea ({say}). Localícela de nuevo antes de excavar"},
 	{"{n} usable of {n2} readings; two places are needed", "{n} utilizables de {n2} lecturas; se necesitan dos lugares"},
 	{"{n} × {say}", "{n} × {say}"},

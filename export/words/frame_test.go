@@ -58,11 +58,15 @@ func TestNotTraced(t *testing.T) {
 	for _, r := range []remark.AirBeyond{{OverM: 4}, {OverM: 5, StationM: 30}} {
 		l.Findings = append(l.Findings, finding.Gap{FromM: trace.Unknown, ToM: trace.Unknown, Why: r})
 	}
-	for _, past := range []float64{-6, 7} {
-		l.Findings = append(l.Findings, finding.Gap{FromM: trace.Unknown, ToM: trace.Unknown, Why: remark.Block{N: 3}, Along: &[2]float64{0, 1}, PastM: past})
+	for _, g := range []finding.Gap{
+		{Along: &[2]float64{0, 0}, PastM: -6}, {Along: &[2]float64{30, 30}, PastM: 7},
+		{Along: &[2]float64{0, 2}, PastM: -8}, {Along: &[2]float64{28, 30}, PastM: 9},
+	} {
+		g.FromM, g.ToM, g.Why = trace.Unknown, trace.Unknown, remark.Block{N: 3}
+		l.Findings = append(l.Findings, g)
 	}
 	got := strings.Join(NotTraced(geo.Metric, l), "\n")
-	for _, want := range []string{"A, up to 6.0 m before its start, where readings were taken and no line is drawn: not traced.", "A, up to 7.0 m past its end, where", "A, over 4.0 m before its start: not traced. No machine anywhere", "A, over 5.0 m past its end: not traced. No machine anywhere"} {
+	for _, want := range []string{"A, up to 6.0 m before its start, where readings were taken and no line is drawn: not traced.", "A, up to 7.0 m past its end, where", "A, 8.0 m before its start to 2.0 m, where", "A, 28.0 m to 9.0 m past its end, where", "A, over 4.0 m before its start: not traced. No machine anywhere", "A, over 5.0 m past its end: not traced. No machine anywhere"} {
 		if !strings.Contains(got, want) {
 			t.Errorf("%q is not in %q", want, got)
 		}

@@ -1,6 +1,8 @@
 package words
 
 import (
+	"math"
+
 	"loamline.example/geo"
 	"loamline.example/trace"
 	"loamline.example/trace/finding"
@@ -47,20 +49,28 @@ func whereNotTraced(u geo.Units, g finding.Gap) string {
 	case air:
 		return "over " + u.Long(r.OverM) + " past its end"
 	case g.PastM != 0:
-		return pastEnd(u, g.PastM) + ", where readings were taken and no line is drawn"
+		return pastEnd(u, g) + ", where readings were taken and no line is drawn"
 	case g.Along != nil:
 		return "near " + Range(u, g.Along[0], g.Along[1]) + ", where readings were taken and no line is drawn"
 	}
 	return "where readings were taken and no line is drawn"
 }
 
-// pastEnd is how far past the end of a line a place may lie, before its start where
-// negative.
-func pastEnd(u geo.Units, pastM float64) string {
-	if pastM < 0 {
-		return "up to " + u.Long(-pastM) + " before its start"
+// pastEnd is how far past the end of a line, or before its start, the places of a gap lie,
+// and from where along the line, unless that is its end.
+func pastEnd(u geo.Units, g finding.Gap) string {
+	past, end := u.Long(math.Abs(g.PastM)), " past its end"
+	if g.PastM < 0 {
+		end = " before its start"
 	}
-	return "up to " + u.Long(pastM) + " past its end"
+	switch from, to := g.Along[0], g.Along[1]; {
+	case u.Long(from) == u.Long(to):
+		return "up to " + past + end
+	case g.PastM < 0:
+		return past + end + " to " + u.Long(to)
+	default:
+		return u.Long(from) + " to " + past + end
+	}
 }
 
 // NotTracedBeyond reports whether readings past the end of a line, and before its start,

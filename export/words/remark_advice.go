@@ -88,7 +88,7 @@ func lookAt(u geo.Units, r remark.LookAt) string {
 		Gap: func(f finding.Gap) string {
 			_, air := f.Why.(remark.AirBeyond) // which says so itself
 			if f.PastM != 0 && !air {
-				return fmt.Sprintf("%s, %s: ", r.Line, pastEnd(u, f.PastM)) + Remark(u, f.Why) + " Find the line there before digging."
+				return fmt.Sprintf("%s, %s: ", r.Line, pastEnd(u, f)) + Remark(u, f.Why) + " Find the line there before digging."
 			}
 			if f.Along != nil && !air {
 				return where(f.Along[0], f.Along[1]) + Remark(u, f.Why) + " Find the line there before digging."

@@ -22,8 +22,8 @@ type Gap struct {
 	// Along is from where to where along the line such places lie: where the way to them
 	// leaves it, and where it comes back. It is nil where that is not known.
 	Along *[2]float64
-	// PastM is how far past the end of the line such places lie, at most, if they all do:
-	// negative before its start, 0 where they do not.
+	// PastM is how far past the end of the line the way to such places leads, if it does not
+	// come back: negative before its start, 0 where it does not lead there.
 	PastM float64
 }
 

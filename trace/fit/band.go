@@ -68,6 +68,20 @@ func (b *bander) at(id int, p geo.XY) float64 {
 	return b.mixture(causes...)
 }
 
+// alongAt is how far along the line a reading's place may be off, 95 %. Its neighbours tell
+// nothing of it: theirs are other places.
+func (b *bander) alongAt(o *observation) float64 {
+	own := sq(o.sigmaM)
+	if o.exposed {
+		return b.mixture(spread{fixed: own, tau: make([]float64, len(b.taus))})
+	}
+	sp := spread{white: own, whole: own, tau: make([]float64, len(b.taus))}
+	for k := range sp.tau {
+		sp.tau[k] = own
+	}
+	return b.mixture(sp)
+}
+
 // influence returns the weight of each sample in the offset of the line at p,
 // and the variance that the smoothing may hide.
 func (b *bander) influence(r *run, p geo.XY) (wt []float64, bias float64) {

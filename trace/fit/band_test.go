@@ -57,6 +57,33 @@ func TestManyReadingsDoNotAverageAwayTheirOffset(t *testing.T) {
 	}
 }
 
+// However well its course is known, a line ends where its last reading was taken, to
+// 1.96 standard deviations of that reading's own position: what is white, what is common
+// and what never changes (a fifth more) taken together. Where a hole was dug it is known as
+// well as that place, and where it meets another line there is nothing to know.
+func TestEndsAreKnownNoBetterThanTheirReadings(t *testing.T) {
+	w := &walk{scaleM: 0.5}
+	for i := range 50 {
+		w.obs = append(w.obs, observation{placed: placed{stationM: float64(i), fate: Used}, sigmaM: 0.5, clockS: 10 * float64(i)})
+	}
+	w.obs[49].exposed, w.obs[49].sigmaM = true, 0.02
+	tr := &traced{w: w}
+	b := newBander(w, nil, noisePosterior{models: []noiseModel{{factor: 1.5, share: 0.5, tauS: 30, weight: 1}}})
+	st := []stretch{{from: 0, to: 20}, {from: 21, to: 49}}
+	off := 1.96 * 1.5 * 0.5 * math.Sqrt(1.2)
+	for _, meets := range []bool{false, true} {
+		want := [][2]float64{{off, off}, {off, 1.96 * 0.02}}
+		if st[1].branch.there = meets; meets {
+			want[1][0] = 0
+		}
+		got := tr.endsAlong(b, st)
+		for k := range want {
+			close2(t, "start", got[k][0], want[k][0], 1e-3)
+			close2(t, "end", got[k][1], want[k][1], 1e-3)
+		}
+	}
+}
+
 // The peak is found anew at each reading: by 5 cm of pinpointing at each of a hundred the
 // middle of a straight line is known to 5 cm over the square root of a hundred.
 func TestPinpointingIsInTheBand(t *testing.T) {

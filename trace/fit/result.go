@@ -31,6 +31,7 @@ func (t *traced) result(readings []reading, opt Options, res *Result) {
 	st := t.stretches()
 	b, rivals := newBander(t.w, t.sh, t.noise), t.rivalBands()
 	b.marks = t.marks(readings, st)
+	ends := t.endsAlong(b, st)
 	common := b.common()
 	vs, sizes := t.vertices(b, rivals, st) // of all parts, stations on the shape's line
 	t.sh, t.rivals = &shape{line: t.sh.line}, nil
@@ -54,10 +55,42 @@ func (t *traced) result(readings []reading, opt Options, res *Result) {
 	}
 	for i, n := range sizes {
 		if n > 0 {
-			res.Parts = append(res.Parts, trace.Part{Vertices: vs[:n:n], Joins: st[i].branch.there})
+			res.Parts = append(res.Parts, trace.Part{Vertices: vs[:n:n], StartAlong95M: ends[i][0], EndAlong95M: ends[i][1], Joins: st[i].branch.there})
 		}
 		vs = vs[n:]
 	}
+}
+
+// endsAlong is how far along the line the start and the end of each stretch may be off:
+// as far as the reading that it begins or ends with, or not at all where it meets another.
+func (t *traced) endsAlong(b *bander, st []stretch) [][2]float64 {
+	out := make([][2]float64, len(st))
+	for i := range t.w.obs {
+		o := &t.w.obs[i]
+		if o.fate != Used {
+			continue
+		}
+		k := sort.Search(len(st), func(k int) bool { return st[k].to >= o.stationM })
+		if k == len(st) {
+			continue
+		}
+		if o.stationM == st[k].from {
+			out[k][0] = b.alongAt(o)
+		}
+		if o.stationM == st[k].to {
+			out[k][1] = b.alongAt(o)
+		}
+	}
+	for i, x := range st {
+		switch {
+		case !x.branch.there:
+		case x.branch.ends:
+			out[i-1][1] = 0
+		default:
+			out[i][0] = 0
+		}
+	}
+	return out
 }
 
 // vertices are the vertices of all parts with their horizontal bands, and how

@@ -140,21 +140,27 @@ func findingOf(l *trace.Line, b Breach, rule Rule) trace.Finding {
 	return finding.Doubt{Line: name, FromM: from, ToM: to, Path: path, Why: b.Remark, ByExposure: b.Kind == Exposed}
 }
 
-// pastM is how far past the end of a line a path leads that lies there as a whole,
-// negative before its start; 0 for any other.
+// pastM is how far past the end of a line a path leads that leaves the line and does not
+// come back, negative before its start; 0 for any other.
 func pastM(line geo.Polyline, path []geo.XY) float64 {
-	far, end := 0.0, line.Length()
-	before, past := true, true
+	beforeM, afterM, end := 0.0, 0.0, line.Length()
 	for _, p := range path {
-		f := line.Nearest(p)
-		before, past = before && f.StationM < onLineM, past && f.StationM > end-onLineM
-		far = math.Max(far, p.Dist(f.At))
+		switch f := line.Nearest(p); {
+		case f.StationM < onLineM:
+			beforeM = math.Max(beforeM, p.Dist(f.At))
+		case f.StationM > end-onLineM:
+			afterM = math.Max(afterM, p.Dist(f.At))
+		}
 	}
-	switch {
-	case before:
-		return -far
-	case past:
-		return far
+	away := path[len(path)-1]
+	if line.Nearest(away).At.Dist(away) < onLineM {
+		away = path[0]
+	}
+	switch f := line.Nearest(away); {
+	case f.StationM < onLineM && afterM < onLineM:
+		return -beforeM
+	case f.StationM > end-onLineM && beforeM < onLineM:
+		return afterM
 	}
 	return 0
 }

@@ -75,6 +75,27 @@ func TestAGapBesideTheLineHasAPlace(t *testing.T) {
 	t.Errorf("no gap at the end of the line: %+v", l.Findings)
 }
 
+// A walk that leaves the line shortly before its end and does not come back is told as far
+// past that end as it leads.
+func TestAGapLeavesBeforeTheEndAndGoesOn(t *testing.T) {
+	walk := along(21, level)
+	away := []geo.XY{{X: 39, Y: 8}, {X: 44, Y: 9}, {X: 50, Y: 9}}
+	l := read(line(0.05, walk...), append(walk, away...)...)
+	for i := range away {
+		l.Readings[21+i].SetAside(remark.Outlier{From: remark.FromLine, OffM: 8})
+	}
+	Apply(l, rule())
+	for _, f := range l.Findings {
+		if gap, is := f.(finding.Gap); is && gap.Along != nil {
+			if from, to := gap.Place(); math.Abs(from-39) > 0.1 || math.Abs(to-(40+math.Hypot(10, 9))) > 0.1 {
+				t.Errorf("%.1f to %.1f m, want 39.0 to 53.5", from, to)
+			}
+			return
+		}
+	}
+	t.Errorf("no gap: %+v", l.Findings)
+}
+
 // Readings past an end that no line is drawn through are told past it, before the start
 // where they lie there.
 func TestAGapPastAnEndReachesToIt(t *testing.T) {

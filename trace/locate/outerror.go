@@ -57,8 +57,26 @@ func (k *lineErrors) widenForHidden(l *trace.Line, rounds rounding.Files) {
 			v.Depth95M = hypot3(v.Depth95M, receiver.DepthScale95M(v.DepthM, k.depthScaleRel), depthStepM/2)
 		}
 	}
+	for i := range l.Centerline.Parts {
+		widenAlong(&l.Centerline.Parts[i], rs, rounds)
+	}
 	k.unbounded = most.unbounded
 	most.tell(k, l)
+}
+
+// widenAlong widens how far the ends of a part may be off along it by what its readings
+// cannot show.
+func widenAlong(p *trace.Part, rs []*trace.Reading, rounds rounding.Files) {
+	path := geo.NewPolyline(p.Path())
+	wider := func(along95M float64, end int) float64 {
+		if along95M == 0 {
+			return 0
+		}
+		near, dir := readingsNear(rs, p.Vertices[end].StationM), path.Direction(path.Station(end))
+		e := outerror{hidden95M: 1.96 * hiddenM(near), rounded95M: rounds.AcrossM(geo.XY{X: -dir.Y, Y: dir.X}, near)}
+		return e.across(along95M)
+	}
+	p.StartAlong95M, p.EndAlong95M = wider(p.StartAlong95M, 0), wider(p.EndAlong95M, len(p.Vertices)-1)
 }
 
 // outerror is what the readings near a place cannot show of its error.

@@ -45,6 +45,7 @@ func Draw(c *trace.Centerline, findings []trace.Finding, rule trace.Tolerance, s
 		}
 		tolerance.Area = append(tolerance.Area, area...)
 		_, path, left, right := cautionWidths(p, findings, half)
+		path, left, right = pastEnds(p, path, left, right)
 		area, err = geo.BufferVariable(path, left, right)
 		if err != nil {
 			return tolerance, caution, fmt.Errorf("caution zone of line %s: %w", setup.Name, err)
@@ -147,6 +148,31 @@ func cautionWidths(p trace.Part, findings []trace.Finding, half float64) (statio
 	}
 	return stations, path, left, right
 }
+
+// pastEnds carries a zone on along the line as far as the part's ends may be off, where
+// that is more than the band across, which the zone's round end holds already.
+func pastEnds(p trace.Part, path []geo.XY, left, right []float64) ([]geo.XY, []float64, []float64) {
+	n := len(path)
+	beyond := func(along95M float64, v trace.Vertex, end, before geo.XY) (geo.XY, bool) {
+		pastM, d := along95M-lerpKnown(v.Horizontal95M, v.Horizontal95M, 0), end.Dist(before)
+		if !(pastM > leastPastM) || d == 0 {
+			return geo.XY{}, false
+		}
+		return before.Lerp(end, 1+pastM/d), true
+	}
+	if at, ok := beyond(p.StartAlong95M, p.Vertices[0], path[0], path[1]); ok {
+		path = append([]geo.XY{at}, path...)
+		left, right = append([]float64{left[0]}, left...), append([]float64{right[0]}, right...)
+		n++
+	}
+	if at, ok := beyond(p.EndAlong95M, p.Vertices[len(p.Vertices)-1], path[n-1], path[n-2]); ok {
+		path, left, right = append(path, at), append(left, left[n-1]), append(right, right[n-1])
+	}
+	return path, left, right
+}
+
+// leastPastM is the least by which a zone is carried on. Judgement: what a tape shows.
+const leastPastM = 0.01
 
 // shoulder is 1 on [from, to] and falls to 0 over trace.ZoneShoulderM on both sides.
 func shoulder(s, from, to float64) float64 {

@@ -117,6 +117,33 @@ func TestCautionReachesOverTheBand(t *testing.T) {
 	}
 }
 
+// Where a line ends is known no better than the reading there: the caution zone goes on
+// along it by what that leaves open, no wider than the band across. Where the band is as
+// wide, its round end holds that.
+func TestCautionGoesOnPastAnUncertainEnd(t *testing.T) {
+	for _, c := range []struct{ startM, endM, fromX, toX float64 }{
+		{0, 0, -0.7, 20.7}, {0.1, 0.2, -0.7, 20.7}, {3, 0, -3.5, 20.7}, {0, 3, -0.7, 23.5}, {2, 3, -2.5, 23.5},
+	} {
+		line := &trace.Centerline{Parts: []trace.Part{{StartAlong95M: c.startM, EndAlong95M: c.endM,
+			Vertices: []trace.Vertex{{Horizontal95M: 0.2}, {Pos: geo.XY{X: 20}, StationM: 20, Horizontal95M: 0.2}}}}}
+		tol, caution, err := Draw(line, nil, trace.Tolerance{HalfWidthM: 0.5, MeasuredFrom: trace.FromCenterline}, trace.LineSetup{Name: "A"})
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, b := range []struct {
+			zone             trace.Zone
+			fromX, toX, wide float64
+		}{{caution, c.fromX, c.toX, 0.7}, {tol, -0.5, 20.5, 0.5}} {
+			box := b.zone.Area.Bound()
+			for k, d := range []float64{box.Min[0] - b.fromX, box.Max[0] - b.toX, box.Min[1] + b.wide, box.Max[1] - b.wide} {
+				if math.Abs(d) > 0.005 { // the sides of an arc
+					t.Errorf("ends off by %g and %g m: bound %d is %v", c.startM, c.endM, k, box)
+				}
+			}
+		}
+	}
+}
+
 // A stretch's extra width falls to nothing over a metre beyond its ends, for no
 // detector knows them to the decimetre: half of it is there after half a metre.
 func TestWideningHasShoulders(t *testing.T) {
