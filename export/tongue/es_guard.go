@@ -32,6 +32,7 @@ var spanishGuard = []pair{
 	{"counted as used", "contadas como usadas"},
 	{"{say}, counted as used", "{say}, contadas como usadas"},
 	{"counted as used, {say}", "contadas como usadas, {say}"},
+	{"{n} of {n2} readings {say}: so many that those used may be the wrong ones", "{n} de {n2} lecturas {say}: son tantas que las usadas pueden ser las equivocadas"},
 	{"{n} of {n2} readings {say}: more than a few of them were not used", "{n} de {n2} lecturas {say}: son más que unas cuantas las que no se usaron"},
 	{"a depth that was used differs by {m} from the profile drawn, more than its band explains; the band is widened to hold it",
 		"una profundidad usada difiere en {m} del perfil dibujado, más de lo que explica su margen; el margen se ensancha para abarcarla"},

@@ -56,6 +56,10 @@ func whereNotTraced(u geo.Units, g finding.Gap) string {
 	return "where readings were taken and no line is drawn"
 }
 
+// atEndM is how far before the end of a line its way past it may leave it, and leave it at
+// its end in words. Judgement.
+const atEndM = 0.5
+
 // pastEnd is how far past the end of a line, or before its start, the places of a gap lie,
 // and from where along the line, unless that is its end.
 func pastEnd(u geo.Units, g finding.Gap) string {
@@ -64,7 +68,7 @@ func pastEnd(u geo.Units, g finding.Gap) string {
 		end = " before its start"
 	}
 	switch from, to := g.Along[0], g.Along[1]; {
-	case u.Long(from) == u.Long(to):
+	case to-from < atEndM:
 		return "up to " + past + end
 	case g.PastM < 0:
 		return past + end + " to " + u.Long(to)

@@ -158,6 +158,9 @@ func unusedRemark(u geo.Units, r trace.Remark) (string, bool) {
 		return fmt.Sprintf("%d neighbouring readings (lines %d to %d of the table) do not go with the rest: the position of %d was set aside, and so was the depth of the others. The line may not be the same one before and after.",
 			r.N, r.FromRow, r.ToRow, r.Aside), true
 	case remark.ManyUnused:
+		if r.Most {
+			return fmt.Sprintf("%d of %d readings %s: so many that those used may be the wrong ones.", r.Unused, r.Readings, fates(u, r.Fates)), true
+		}
 		return fmt.Sprintf("%d of %d readings %s: more than a few of them were not used.", r.Unused, r.Readings, fates(u, r.Fates)), true
 	}
 	return "", false

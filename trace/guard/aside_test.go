@@ -20,6 +20,29 @@ func statedAt(l *trace.Line, ownM, commonM float64) *trace.Line {
 	return l
 }
 
+// Where a quarter of a line was set aside, in blocks that are told where they lie, the
+// readings that are left prove nothing: that is told of the whole line.
+func TestSoManySetAsideLeaveTheLineInDoubt(t *testing.T) {
+	for n, want := range map[int]bool{20: true, 24: true, 25: false, 60: false} {
+		walk := along(n, func(x float64) float64 { return 4 * b2f(x >= 8 && x < 14 || x >= 26 && x < 32) })
+		l := read(line(0.03, walk[0], walk[n-1]), walk...)
+		for i, p := range walk {
+			if p.Y > 0 {
+				l.Readings[i].SetAside(remark.Outlier{From: remark.FromLine, OffM: 4})
+			}
+		}
+		got := false
+		for _, b := range Check(l, rule(), Uncovered) {
+			if r, many := b.Remark.(remark.ManyUnused); many {
+				got = r.Most && !trace.Known(b.FromM)
+			}
+		}
+		if got != want {
+			t.Errorf("6 of %d set aside: told of the whole line %v", n, got)
+		}
+	}
+}
+
 // An error that a whole walk shares is in the band and explains no run of readings that
 // leaves the rest of it.
 func TestARunAsideIsNoCommonError(t *testing.T) {

@@ -16,6 +16,8 @@ const (
 	// more than blockShare of a line (and at least two).
 	blockLength = 3
 	blockShare  = 0.05
+	// Where mostAside of a line was set aside, what is left may be the wrong ones.
+	mostAside = 0.25
 	// apartM is how far the next reading may be and still belong to the walk.
 	apartM = 60.0
 )
@@ -58,7 +60,9 @@ func (v *view) covered() []Breach {
 	}
 	out = append(out, v.unsettled(walk, reported)...)
 	out = append(out, v.alone(walk, reported)...)
-	if rest := aside - known; aside >= 2 && float64(aside) > blockShare*float64(len(walk)) && rest > 0 {
+	// Blocks are told where they lie; so many that the rest proves nothing are told of the
+	// whole line too.
+	if rest, n := aside-known, float64(len(walk)); aside >= 2 && (float64(aside) > blockShare*n && rest > 0 || float64(aside) >= mostAside*n) {
 		out = append(out, v.manyAside(walk, aside))
 	}
 	return out
@@ -295,6 +299,6 @@ func (v *view) manyAside(walk []int, aside int) Breach {
 			b.Places = append(b.Places, v.Readings[i].Pos)
 		}
 	}
-	b.Remark = remark.ManyUnused{Unused: aside, Readings: len(walk), Fates: v.fates(which)}
+	b.Remark = remark.ManyUnused{Unused: aside, Readings: len(walk), Fates: v.fates(which), Most: float64(aside) >= mostAside*float64(len(walk))}
 	return b
 }

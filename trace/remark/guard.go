@@ -34,6 +34,8 @@ type Block struct {
 type ManyUnused struct {
 	Unused, Readings int
 	Fates            Fates
+	// Most is that so many of them prove nothing for the others either.
+	Most bool
 }
 
 // Fates are the reasons for which readings were set aside, one for each; nil stands for
