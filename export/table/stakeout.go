@@ -31,7 +31,7 @@ func StakeOut(w io.Writer, s *trace.Sheet) error {
 	c := csv.NewWriter(w)
 	d := place.NewDegrees(s.Plane)
 	grid, projected := stakeout.GridOf(s)
-	header := []string{"point", "line", "utility", "what", "station_m", "lat", "lon", "north", "east", "crs", "unit", "depth_m", "depth_95_m", "horizontal_95_m", "datum_doubt_m"}
+	header := []string{"point", "line", "utility", "what", "station_m", "lat", "lon", "north", "east", "crs", "unit", "depth_m", "depth_95_m", "horizontal_95_m", "along_95_m", "datum_doubt_m"}
 	for _, k := range []string{"1", "2", "3"} {
 		header = append(header, "tie_"+k, "tie_"+k+"_m", "tie_"+k+"_along_m")
 	}
@@ -45,7 +45,7 @@ func StakeOut(w io.Writer, s *trace.Sheet) error {
 			row[7], row[8] = grid.NorthEast(s.Plane.LonLat(p.Vertex.Pos))
 			row[9], row[10] = grid.ID(), grid.Unit()
 		}
-		row = append(row, metresCell(p.Told.DepthM), metresCell(p.Told.Depth95M), metresCell(p.Told.Horizontal95M), metresCell(layer.Known(p.Told.FrameM)))
+		row = append(row, metresCell(p.Told.DepthM), metresCell(p.Told.Depth95M), metresCell(p.Told.Horizontal95M), metresCell(layer.Known(p.Told.Along95M)), metresCell(layer.Known(p.Told.FrameM)))
 		for k := range 3 {
 			if k < len(p.Ties) {
 				row = append(row, plainCell(p.Ties[k].Feature), metresCell(p.Ties[k].DistanceM), metresCell(p.Ties[k].AlongM))

@@ -59,6 +59,7 @@ var spanishDepths = []pair{
 	{"position across the line, suspected displacement included: {m} or more ({m2} from the readings, {m3} or more from the datum)", "posición lateral de la línea, con el desplazamiento sospechado incluido: {m} o más ({m2} por las lecturas, {m3} o más por el datum)"},
 	{"position across the line, suspected displacement included: {m} (95 %)", "posición lateral de la línea, con el desplazamiento sospechado incluido: {m} (95 %)"},
 	{"position across the line, suspected displacement included: {m} ({m2} from the readings, {m3} from the datum)", "posición lateral de la línea, con el desplazamiento sospechado incluido: {m} ({m2} por las lecturas, {m3} por el datum)"},
+	{"{say}; the end itself, along the line: {m} (95 %)", "{say}; el extremo mismo, a lo largo de la línea: {m} (95 %)"},
 	{"{say}; not known in places that are in doubt and beside stretches that are not traced", "{say}; desconocida en lugares dudosos y junto a tramos sin rastrear"},
 	{"not known", "desconocida"},
 	{"date not given", "sin fecha"},

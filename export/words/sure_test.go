@@ -9,6 +9,24 @@ import (
 	"loamline.example/trace/finding"
 )
 
+// An end that is known worse along its line than across it says so, and no place between
+// or end that is known as well does.
+func TestAnEndIsToldAlongItsLine(t *testing.T) {
+	v := func(s float64) trace.Vertex {
+		return trace.Vertex{StationM: s, Pos: geo.XY{X: s}, DepthM: 0.9, Depth95M: 0.1, Horizontal95M: 0.5}
+	}
+	l := &trace.Line{Setup: trace.LineSetup{Name: "G-1"}, Centerline: &trace.Centerline{Parts: []trace.Part{{StartAlong95M: 3, EndAlong95M: 0.55, Vertices: []trace.Vertex{v(0), v(20), v(46)}}}}}
+	const across = "position across the line: ± 0.50 m (95 %)"
+	for s, want := range map[float64]string{0: across + "; the end itself, along the line: ± 3.00 m (95 %)", 20: across, 46: across} {
+		if got := At(l, v(s)).Position(geo.Metric); got != want {
+			t.Errorf("%g m: %q, want %q", s, got, want)
+		}
+		if got := NewAlong(l).At(v(s)).Position(geo.Metric); got != want {
+			t.Errorf("%g m, along: %q, want %q", s, got, want)
+		}
+	}
+}
+
 // No sentence on a place, and no sum of a line, is surer than the check list: where
 // bleed-over is possible, how far the line may then lie off stands beside the band.
 func TestNoBandWithoutItsDoubt(t *testing.T) {

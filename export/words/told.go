@@ -22,6 +22,7 @@ const endM = 0.16
 type Told struct {
 	DepthM, Depth95M float64
 	Horizontal95M    float64 // without FrameM
+	Along95M         float64 // how far along the line an end of it may be off; 0 elsewhere
 	FrameM           float64 // how far the whole map may lie off because no datum was stated
 	FrameOpen        bool    // it may lie farther off: FrameM is no limit
 	Doubt            *Doubt  // the gravest, or nil
@@ -37,6 +38,9 @@ func At(l *trace.Line, v trace.Vertex) Told { return tell(l, v, doubtsAt(l, v.St
 func tell(l *trace.Line, v trace.Vertex, ds []Doubt) Told {
 	t := Told{DepthM: v.DepthM, Depth95M: v.Depth95M, Horizontal95M: v.Horizontal95M,
 		FrameM: max(l.Caution.DoubtM, 0), FrameOpen: l.Caution.DoubtOpen(), Doubt: gravest(ds)}
+	if l.Centerline != nil {
+		t.Along95M = endAlong(l, v.StationM)
+	}
 	for i := range ds {
 		if ds[i].Watch {
 			t.WatchM = math.Max(t.WatchM, WatchedM(ds[i].Finding))
@@ -134,7 +138,30 @@ func (t Told) DepthLabel(u geo.Units) string {
 
 // Position is the sentence about the place across the line: no surer than the list of
 // what to check is, so with what is only possible there.
-func (t Told) Position(u geo.Units) string { return t.band(u) + t.doubtful(u) }
+func (t Told) Position(u geo.Units) string {
+	s := t.band(u) + t.doubtful(u)
+	if t.Along95M > t.Horizontal95M+leastAlongM {
+		s += "; the end itself, along the line: ± " + ShortUp(u, t.Along95M) + " (95 %)"
+	}
+	return s
+}
+
+// leastAlongM is by how much worse an end must be known along its line than across it for
+// that to be told. Judgement.
+const leastAlongM = 0.1
+
+// endAlong is how far along the line an end of a traced stretch may be off; 0 elsewhere.
+func endAlong(l *trace.Line, stationM float64) float64 {
+	for _, p := range l.Centerline.Parts {
+		switch stationM {
+		case p.FromM():
+			return p.StartAlong95M
+		case p.ToM():
+			return p.EndAlong95M
+		}
+	}
+	return 0
+}
 
 // doubtful says how far the line may lie off by what is only possible there, empty
 // where nothing is.
