@@ -173,6 +173,7 @@ func (d *drafter) crewLaid(fit crewFit, drawn map[float64]drawnPlan) (crewPage, 
 var (
 	crewFairShares  = []float64{0.36, 0.31, 0.26, 0.22}
 	crewSmallShares = []float64{0.18, 0.165}
+	crewLeastShare  = 0.15 // in the least type alone, where nothing else saves a page
 )
 
 // crewFit is how the crew sheet is laid out: the plan's share of the page, how close
@@ -216,6 +217,9 @@ func (d *drafter) crewFitting() (crewFit, int) {
 				return least, 1
 			}
 		}
+	}
+	if fit := (crewFit{crewLeastShare, steps[len(steps)-1], crewTypes[len(crewTypes)-1]}); !d.tongue.Both() && fits(fit) {
+		return fit, 1
 	}
 	best, least := crewFit{}, math.MaxInt
 	for _, fit := range []crewFit{{crewFairShares[0], steps[0], crewTypes[0]}, {0.22, steps[0], crewTypes[0]}, {0.22, steps[0], leastBothPt}} {

@@ -276,7 +276,7 @@ func (n *crewWriter) depths(stepM float64) {
 		across = n.depthRows(l, stations) || across
 	}
 	if slices.ContainsFunc(n.lines, func(l drawnLine) bool { return l.traced() }) {
-		n.plain("± is what each figure may be off (95 %); across: to either side of the drawn line. “?”: doubtful, for signal of another line or the transmitter's own field may mix in; beside “do not trust” ± holds the suspected displacement.")
+		n.plain("± is what each figure may be off (95 %); across: to either side of the drawn line, or to its left/right. “?”: doubtful, for signal of another line or the transmitter's own field may mix in; beside “do not trust” the figures hold the suspected displacement.")
 		if s := words.FrameShare(n.u, n.s.Doubted()); s != "" && across {
 			n.plain(s)
 		}
@@ -296,7 +296,7 @@ func (n *crewWriter) depthRows(l *drawnLine, stations []float64) (known bool) {
 		}
 		c := l.figures(n.u, s)
 		known = known || c[2] != "?"
-		c[2] = acrossWords(strings.Replace(c[2], " or more", "", 1))
+		c[2] = briefSides(acrossWords(strings.ReplaceAll(c[2], " or more", "")))
 		cells = append(cells, c)
 	}
 	n.table([]string{"at", "depth", across}, cells, l.Setup.Name+", continued")
@@ -319,7 +319,7 @@ func (n *crewWriter) table(heads []string, cells [][]string, again string) {
 		each += wide[k]
 	}
 	fits := func(gapMM float64) int { return int((n.widthMM + gapMM) / (each + float64(len(heads))*gapMM)) }
-	if least := 1.3; fits(least) > fits(gapMM) { // closer, where more rows then stand side by side
+	if least := 0.9; fits(least) > fits(gapMM) { // closer, where more rows then stand side by side
 		gapMM = least
 	}
 	for k := range wide {
@@ -354,10 +354,28 @@ func (d *drafter) noDatum() bool {
 	return c.DoubtM > 0 && !c.DoubtStated
 }
 
+// briefSides is the band of either side, left/right, which the words below the table
+// explain: with the words themselves half as many columns would have room.
+func briefSides(across string) string {
+	left, right, both := strings.Cut(strings.TrimPrefix(across, "left "), ", right ")
+	if !both {
+		return across
+	}
+	figure, unit, _ := strings.Cut(left, " ")
+	right = strings.TrimSuffix(right, doubtMark) // it stands beside "do not trust", and no figure looks sure there
+	if strings.HasSuffix(right, " "+unit) {
+		left = figure // the unit stands behind the other
+	}
+	return left + "/" + right
+}
+
 // acrossWords is the band across the line in a list.
 func acrossWords(figure string) string {
-	if figure == "?" {
+	switch {
+	case figure == "?":
 		return "not known"
+	case strings.HasPrefix(figure, "left "): // the band of a side each
+		return figure
 	}
 	return "± " + figure
 }
