@@ -5,6 +5,7 @@ import (
 	"flag"
 	"html"
 	"io"
+	"io/fs"
 	"os"
 	"os/exec"
 	"path/filepath"
@@ -28,6 +29,37 @@ import (
 )
 
 var allFamilies = flag.Bool("families", false, "draw a locate of every simulated family in Spanish")
+
+// The crew sheet of the example takes a page for each of its languages, on either small
+// paper: who has one side before them has all of it.
+func TestExampleCrewSheetIsAPageForEachLanguage(t *testing.T) {
+	lantern := os.DirFS("../examples/lantern-row")
+	toml, err := fs.ReadFile(lantern, "lantern-row.toml")
+	if err != nil {
+		t.Fatal(err)
+	}
+	csv, err := fs.ReadFile(lantern, "lantern-row.csv")
+	if err != nil {
+		t.Fatal(err)
+	}
+	s := built(t, "", toml, csv)
+	s.Job.Language = trace.EnglishAndSpanish
+	for _, paper := range []pdf.Paper{pdf.A4, pdf.Letter} {
+		var b bytes.Buffer
+		if err := pdf.Write(&b, s, pdf.Options{Paper: paper, Sheets: trace.SheetsCrew}); err != nil {
+			t.Fatal(err)
+		}
+		text := printed(t, b.Bytes())
+		if text == "" {
+			t.Skip("no pdftotext")
+		}
+		for said, times := range map[string]int{"Hoja de cuadrilla, hoja": 1, "Crew sheet, sheet": 1, "NO USE MÁQUINA A MENOS DE": 1, "NO MACHINE WITHIN:": 1} {
+			if n := strings.Count(text, said); n != times {
+				t.Errorf("%s: %q stands %d times, not %d", paper, said, n, times)
+			}
+		}
+	}
+}
 
 // TestNoSentenceIsLeftInEnglish draws page, balloons and sheets in Spanish of the
 // example, of small cases (every other one of each mechanism, all in a full study) and of

@@ -75,6 +75,8 @@ type (
 		DepthM       series `json:"d"`
 		Depth95M     series `json:"d95"`
 		Horizontal95 series `json:"h95"`
+		LeftM        series `json:"l95,omitempty"` // the band on either side, where any place has one wider than the other
+		RightM       series `json:"r95,omitempty"`
 		Joins        bool   `json:"joins,omitempty"`
 	}
 	drawnFindingJSON struct {
@@ -202,13 +204,21 @@ func pageLine(s *trace.Sheet, l *trace.Line, v voice) drawnLineJSON {
 // pagePart tells the bands of the true line, unknown where a doubt leaves none:
 // the scripts show no other.
 func pagePart(along *words.Along, p trace.Part) partJSON {
-	out := partJSON{Joins: p.Joins}
+	out, oneSided := partJSON{Joins: p.Joins}, false
 	for _, v := range p.Vertices {
 		t := along.At(v)
 		out.X, out.Y = append(out.X, v.Pos.X), append(out.Y, v.Pos.Y)
 		out.StationM = append(out.StationM, v.StationM)
 		out.DepthM, out.Depth95M = append(out.DepthM, v.DepthM), append(out.Depth95M, t.Depth95M)
 		out.Horizontal95 = append(out.Horizontal95, t.Horizontal95M)
+		if !t.OneSided() {
+			t.LeftM, t.RightM = trace.Unknown, trace.Unknown
+		}
+		oneSided = oneSided || t.OneSided()
+		out.LeftM, out.RightM = append(out.LeftM, t.LeftM), append(out.RightM, t.RightM)
+	}
+	if !oneSided {
+		out.LeftM, out.RightM = nil, nil
 	}
 	return out
 }

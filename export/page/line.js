@@ -26,7 +26,8 @@ function placeOn(line, s) {
 }
 
 function vertexOf(p, i) {
-  return { s: p.s[i], x: p.x[i], y: p.y[i], d: p.d[i], d95: p.d95[i], h95: p.h95[i], gap: false };
+  var sides = p.l95 ? [p.l95[i], p.r95[i]] : [null, null];
+  return { s: p.s[i], x: p.x[i], y: p.y[i], d: p.d[i], d95: p.d95[i], h95: p.h95[i], l95: sides[0], r95: sides[1], gap: false };
 }
 
 function within(p, s) {
@@ -40,7 +41,8 @@ function within(p, s) {
   var t = (s - p.s[lo]) / (p.s[hi] - p.s[lo]);
   return {
     s: s, x: mix(p.x[lo], p.x[hi], t), y: mix(p.y[lo], p.y[hi], t), d: mix(p.d[lo], p.d[hi], t),
-    d95: wider(p.d95[lo], p.d95[hi]), h95: wider(p.h95[lo], p.h95[hi]), gap: false
+    d95: wider(p.d95[lo], p.d95[hi]), h95: wider(p.h95[lo], p.h95[hi]),
+    l95: p.l95 ? wider(p.l95[lo], p.l95[hi]) : null, r95: p.r95 ? wider(p.r95[lo], p.r95[hi]) : null, gap: false
   };
 }
 

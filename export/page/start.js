@@ -103,6 +103,8 @@ function step(by) {
 
 function acrossBriefly(w, p, line) {
   if (p.h95 === null) return tell('across not known');
+  if (oneSided(p, p.distrusted) && line.open) return tell('across left {m} or more, right {m2} or more', sidesOf(w, p, line));
+  if (oneSided(p, p.distrusted)) return tell('across left {m}, right {m2}', sidesOf(w, p, line));
   var m = acrossOf(w, p, line);
   if (!p.doubtful) return tell('across {m}', { m: m });
   if (p.off === null || !(p.off > p.h95)) return tell('across {m}, doubtful', { m: m });

@@ -77,6 +77,16 @@ function toldDepth(w, p, distrusted, date) {
     : tell('depth of the line, suspected error included, {m}, on {d}; expose to verify', { m: m, d: date });
 }
 
+// oneSided tells that what is suspected widens the band to one side of the drawn line more
+// than to the other.
+function oneSided(p, distrusted) { return distrusted && p.h95 !== null && p.l95 !== null && p.r95 !== null && p.l95 !== undefined; }
+
+// sidesOf are the bands of both sides, each with what the whole map may be off in it.
+function sidesOf(w, p, line) {
+  var frame = line.frame[0];
+  return { m: w.shortUp(w.sum(p.l95, frame)), m2: w.shortUp(w.sum(p.r95, frame)), m3: w.shortUp(frame) };
+}
+
 // acrossOf is the band across the line with what the whole map may be off in it.
 function acrossOf(w, p, line) { return orMore(line, '± ' + w.shortUp(w.sum(p.h95, line.frame[0]))); }
 
@@ -87,6 +97,12 @@ function orMore(line, figure) { return line.open ? tell('{m} or more', { m: figu
 function toldPosition(w, p, distrusted, line) {
   var frame = line.frame[0];
   if (p.h95 === null) return distrusted ? tell('position across the line: not known') : positionWords(w, null);
+  if (oneSided(p, distrusted)) {
+    var sides = sidesOf(w, p, line);
+    if (line.open) return tell('position across the line, suspected displacement included: {m} or more to the left and {m2} or more to the right ({m3} or more of each from the datum)', sides);
+    if (frame > 0) return tell('position across the line, suspected displacement included: {m} to the left and {m2} to the right ({m3} of each from the datum)', sides);
+    return tell('position across the line, suspected displacement included: {m} to the left and {m2} to the right (95 %)', sides);
+  }
   var all = { m: acrossOf(w, p, line), m2: w.shortUp(p.h95), m3: orMore(line, w.shortUp(frame)) };
   if (distrusted && frame > 0) return tell('position across the line, suspected displacement included: {m} ({m2} from the readings, {m3} from the datum)', all);
   if (distrusted) return tell('position across the line, suspected displacement included: {m} (95 %)', all);

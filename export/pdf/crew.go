@@ -2,6 +2,7 @@ package pdf
 
 import (
 	"maps"
+	"math"
 	"slices"
 	"strconv"
 
@@ -95,7 +96,7 @@ func (d *crewSide) print(first int) error {
 	for no := 1; no < d.pages; no++ {
 		d.c.PageOf(d.lay.page.W, d.lay.page.H, "Crew sheet, page "+strconv.Itoa(first+no))
 		d.crewLists(d.crewAgain(at), cols, 2*no, 0)
-		d.headAgain(plan.Rect{X: f.X, Y: f.Y, W: f.W, H: crewAgainMM}, "CREW SHEET, continued")
+		d.headAgain(plan.Rect{X: f.X, Y: f.Y, W: f.W, H: crewAgainMM}, "CREW SHEET, continued", "")
 		d.crewEnds(at, first+no)
 	}
 	return nil
@@ -109,9 +110,14 @@ func (d *drafter) crewSides() []crewSide {
 		return []crewSide{whole}
 	}
 	other, english := d.crewSide(d.tongue.Alone()), d.crewSide(nil)
-	other.otherSide = "In English: sheet " + strconv.Itoa(other.pages+1)
-	english.otherSide = d.tongue.Say("In Spanish: sheet 1")
+	other.otherSide, english.otherSide = d.otherSides(1, other.pages+1)
 	return []crewSide{other, english}
+}
+
+// otherSides are what tells on a sheet where the other language is, for those of the
+// other language and for those in English.
+func (d *drafter) otherSides(other, english int) (onOther, onEnglish string) {
+	return "In English: sheet " + strconv.Itoa(english), d.tongue.Say("In Spanish: sheet " + strconv.Itoa(other))
 }
 
 func (d *drafter) crewSide(by *tongue.Speaker) crewSide {
@@ -123,7 +129,7 @@ func (d *drafter) crewSide(by *tongue.Speaker) crewSide {
 
 // inItsLanguage draws in English where the sheet speaks it alone, whatever the canvas
 // speaks.
-func (d *crewSide) inItsLanguage(draw func()) {
+func (d *drafter) inItsLanguage(draw func()) {
 	if d.tongue == nil {
 		d.c.AsWritten(func() { d.ruler.AsWritten(draw) })
 		return
@@ -167,6 +173,7 @@ func (d *drafter) crewLaid(fit crewFit, drawn map[float64]drawnPlan) (crewPage, 
 var (
 	crewFairShares  = []float64{0.36, 0.31, 0.26, 0.22}
 	crewSmallShares = []float64{0.18, 0.165}
+	crewLeastShare  = 0.15 // in the least type alone, where nothing else saves a page
 )
 
 // crewFit is how the crew sheet is laid out: the plan's share of the page, how close
@@ -177,14 +184,14 @@ type crewFit struct{ planShare, stepM, readPt float64 }
 // length (common practice, no source), and smaller ones are for a list that would
 // otherwise go on to another page. Two languages on one page keep to leastBothPt, for
 // they can have a side each.
-var crewTypes = []float64{8, 7.5, 7, 6.6, 6.3}
+var crewTypes = []float64{8, 7.5, 7, 6.6, 6.3, 6}
 
 const leastBothPt = 7
 
 // crewFitting is the largest type, then a plan of fair size, the closest depths and the
 // largest plan with which all stands on one page, tried out on paper that is thrown
-// away; where nothing does, the plan keeps its size and the lists go on. It tells on how
-// many pages.
+// away; where nothing does, the lists go on, and plan and type give way only where that
+// saves a page. It tells on how many pages.
 func (d *drafter) crewFitting() (crewFit, int) {
 	trial := crewTrial{paper.New(d.lay.page.W, d.lay.page.H, paper.Info{}), map[float64]drawnPlan{}}
 	steps := slices.Compact([]float64{d.stationStepM(0), d.stationStepM(10), d.stationStepM(20)})
@@ -211,8 +218,16 @@ func (d *drafter) crewFitting() (crewFit, int) {
 			}
 		}
 	}
-	fit := crewFit{crewFairShares[0], steps[0], crewTypes[0]}
-	return fit, d.crewTried(trial, fit)
+	if fit := (crewFit{crewLeastShare, steps[len(steps)-1], crewTypes[len(crewTypes)-1]}); !d.tongue.Both() && fits(fit) {
+		return fit, 1
+	}
+	best, least := crewFit{}, math.MaxInt
+	for _, fit := range []crewFit{{crewFairShares[0], steps[0], crewTypes[0]}, {0.22, steps[0], crewTypes[0]}, {0.22, steps[0], leastBothPt}} {
+		if pages := d.crewTried(trial, fit); pages < least {
+			best, least = fit, pages
+		}
+	}
+	return best, least
 }
 
 // crewTrial is paper that is thrown away, a page of it for each try, and the plans that
@@ -271,13 +286,18 @@ func (d *drafter) foot(f plan.Rect, what string, no int) {
 	d.c.Frame(f, paper.Pen{WidthMM: 0.7, Color: paper.Black})
 }
 
-// headAgain heads a page after the first with what it belongs to.
-func (d *drafter) headAgain(r plan.Rect, title string) {
+// headAgain heads a page after the first with what it belongs to, and where the other
+// language is, if on another page.
+func (d *drafter) headAgain(r plan.Rect, title, otherSide string) {
 	big, f := d.font(paper.Bold, 1.5), d.font(paper.Regular, 1.05)
 	base := r.Y + r.H*0.66
 	d.c.Text(plan.Pt{X: r.X + 1.6, Y: base}, title, big, paper.Left)
-	x := r.X + 5 + d.c.Width(title, big)
-	d.c.Text(plan.Pt{X: x, Y: base}, d.c.Fit("Ticket "+stated(d.s.Job.Ticket)+", located on "+stated(d.date)+", "+validUntil(d.s.Job.ValidUntil)+". "+d.s.Job.Area, f, r.Right()-x-2), f, paper.Left)
+	x, right := r.X+5+d.c.Width(title, big), r.Right()-2
+	if other := d.font(paper.Bold, 1); otherSide != "" {
+		d.c.Text(plan.Pt{X: right, Y: base}, otherSide, other, paper.Right)
+		right -= d.c.Width(otherSide, other) + 3
+	}
+	d.c.Text(plan.Pt{X: x, Y: base}, d.c.Fit("Ticket "+stated(d.s.Job.Ticket)+", located on "+stated(d.date)+", "+validUntil(d.s.Job.ValidUntil)+". "+d.s.Job.Area, f, right-x), f, paper.Left)
 	d.c.Line(plan.Pt{X: r.X, Y: r.Bottom()}, plan.Pt{X: r.Right(), Y: r.Bottom()}, heavyPen)
 }
 

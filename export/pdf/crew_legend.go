@@ -7,13 +7,23 @@ import (
 	"loamline.example/export/internal/plan"
 )
 
-// crewLegendColumns is in how many columns a crew sheet explains its signs.
-const crewLegendColumns = 4
-
-// crewLegend explains the signs of the plan across the page, and returns its
-// height; it draws where it is told to.
+// crewLegend explains the signs of the plan across the page, in as many columns as take
+// the least height, and returns it; it draws where it is told to.
 func (d *drafter) crewLegend(r plan.Rect, draw bool) float64 {
-	colMM := (r.W - 3*(crewLegendColumns-1)) / crewLegendColumns
+	best, least := 0, math.Inf(1)
+	for _, columns := range []int{4, 5, 3} { // 4 where it makes no difference
+		if h := d.crewLegendIn(columns, r, false); h < least-0.1 {
+			best, least = columns, h
+		}
+	}
+	if draw {
+		d.crewLegendIn(best, r, true)
+	}
+	return least
+}
+
+func (d *drafter) crewLegendIn(columns int, r plan.Rect, draw bool) float64 {
+	colMM := (r.W - 3*float64(columns-1)) / float64(columns)
 	rows, f := d.legendRows(colMM)
 	total := 0.0
 	high := func(row legendRow) float64 { return float64(len(row.lines))*f.LineMM() + 0.5 }
@@ -21,7 +31,7 @@ func (d *drafter) crewLegend(r plan.Rect, draw bool) float64 {
 		total += high(row)
 	}
 	// The columns hold a little more than their share, as rows are not broken.
-	most := total / crewLegendColumns
+	most := total / float64(columns)
 	for {
 		col, y := 0, 0.0
 		for _, row := range rows {
@@ -30,7 +40,7 @@ func (d *drafter) crewLegend(r plan.Rect, draw bool) float64 {
 			}
 			y += high(row)
 		}
-		if col < crewLegendColumns {
+		if col < columns {
 			break
 		}
 		most += f.LineMM() / 2

@@ -25,12 +25,12 @@ func (d *drafter) crewColumns(at crewPage, fit crewFit) [][]noteBlock {
 		return d.crewAgain(at).H
 	}
 	w, least := crewColumn(at.lists, 0).W, fit.readPt/d.lay.basePt
-	if smallest := fill(d.crewBlocks(w, least, fit.stepM), height); len(smallest) <= 2 {
+	if smallest := fill(d.crewBlocks(w, least, fit.stepM, false), height); len(smallest) <= 2 {
 		for _, factor := range []float64{1.6, 1.5, 1.4, 1.3, 1.2} {
 			if factor <= least {
 				break
 			}
-			if cols := fill(d.crewBlocks(w, factor, fit.stepM), height); len(cols) <= 2 {
+			if cols := fill(d.crewBlocks(w, factor, fit.stepM, false), height); len(cols) <= 2 {
 				return cols
 			}
 		}
@@ -43,13 +43,17 @@ func (d *drafter) crewColumns(at crewPage, fit crewFit) [][]noteBlock {
 		}
 		return height(col)
 	}
-	return fill(d.crewBlocks(w, least, fit.stepM), goesOn)
+	return fill(d.crewBlocks(w, least, fit.stepM, true), goesOn)
 }
 
 // crewBlocks are the lists: what to check, where lines cross, how deep they were
-// read.
-func (d *drafter) crewBlocks(widthMM, factor, stepM float64) []noteBlock {
+// read. Where they go on to another page, how far machines keep off stands first: who
+// looks at one page has seen it.
+func (d *drafter) crewBlocks(widthMM, factor, stepM float64, goOn bool) []noteBlock {
 	n := &crewWriter{noteWriter: noteWriter{drafter: d, widthMM: widthMM}, factor: factor}
+	if goOn {
+		n.widths()
+	}
 	n.head("CHECK BEFORE DIGGING")
 	items := advice.MostImportantFirst(d.s)
 	if len(items) == 0 {
@@ -67,7 +71,9 @@ func (d *drafter) crewBlocks(widthMM, factor, stepM float64) []noteBlock {
 		n.plain(s)
 	}
 	n.crossings()
-	n.widths()
+	if !goOn {
+		n.widths()
+	}
 	n.depths(stepM)
 	n.termsInBoth()
 	n.settle()
@@ -81,7 +87,27 @@ func (d *drafter) crewBlocks(widthMM, factor, stepM float64) []noteBlock {
 			}
 		}
 	}
+	if factor*d.lay.basePt < leastBothPt {
+		closer(n.blocks)
+	}
 	return n.blocks
+}
+
+// crewTightGap is how much of the room between the items is left in the smallest types,
+// of which a list has need only where it would go on to another page. Judgement.
+const crewTightGap = 0.5
+
+// closer takes that room away, but never so much that the discs of two numbers meet.
+func closer(blocks []noteBlock) {
+	discs := 0.0 // what the disc of the block before needs below its words
+	for i := range blocks {
+		b := &blocks[i]
+		b.gapMM = math.Max(b.gapMM*crewTightGap, discs)
+		discs = 0
+		if b.number > 0 {
+			discs = math.Max(0, 2*discMM+0.2-float64(len(b.lines))*b.font.LineMM())
+		}
+	}
 }
 
 // crewLists draws the two columns of one page, the first of them the column first; where
@@ -250,7 +276,7 @@ func (n *crewWriter) depths(stepM float64) {
 		across = n.depthRows(l, stations) || across
 	}
 	if slices.ContainsFunc(n.lines, func(l drawnLine) bool { return l.traced() }) {
-		n.plain("± is what each figure may be off (95 %); across: to either side of the drawn line. “?”: doubtful, for signal of another line or the transmitter's own field may mix in; beside “do not trust” ± holds the suspected displacement.")
+		n.plain("± is what each figure may be off (95 %); across: to either side of the drawn line, or to its left/right. “?”: doubtful, for signal of another line or the transmitter's own field may mix in; beside “do not trust” the figures hold the suspected displacement.")
 		if s := words.FrameShare(n.u, n.s.Doubted()); s != "" && across {
 			n.plain(s)
 		}
@@ -270,7 +296,7 @@ func (n *crewWriter) depthRows(l *drawnLine, stations []float64) (known bool) {
 		}
 		c := l.figures(n.u, s)
 		known = known || c[2] != "?"
-		c[2] = acrossWords(strings.Replace(c[2], " or more", "", 1))
+		c[2] = briefSides(acrossWords(strings.ReplaceAll(c[2], " or more", "")))
 		cells = append(cells, c)
 	}
 	n.table([]string{"at", "depth", across}, cells, l.Setup.Name+", continued")
@@ -293,7 +319,7 @@ func (n *crewWriter) table(heads []string, cells [][]string, again string) {
 		each += wide[k]
 	}
 	fits := func(gapMM float64) int { return int((n.widthMM + gapMM) / (each + float64(len(heads))*gapMM)) }
-	if least := 1.3; fits(least) > fits(gapMM) { // closer, where more rows then stand side by side
+	if least := 0.9; fits(least) > fits(gapMM) { // closer, where more rows then stand side by side
 		gapMM = least
 	}
 	for k := range wide {
@@ -328,10 +354,28 @@ func (d *drafter) noDatum() bool {
 	return c.DoubtM > 0 && !c.DoubtStated
 }
 
+// briefSides is the band of either side, left/right, which the words below the table
+// explain: with the words themselves half as many columns would have room.
+func briefSides(across string) string {
+	left, right, both := strings.Cut(strings.TrimPrefix(across, "left "), ", right ")
+	if !both {
+		return across
+	}
+	figure, unit, _ := strings.Cut(left, " ")
+	right = strings.TrimSuffix(right, doubtMark) // it stands beside "do not trust", and no figure looks sure there
+	if strings.HasSuffix(right, " "+unit) {
+		left = figure // the unit stands behind the other
+	}
+	return left + "/" + right
+}
+
 // acrossWords is the band across the line in a list.
 func acrossWords(figure string) string {
-	if figure == "?" {
+	switch {
+	case figure == "?":
 		return "not known"
+	case strings.HasPrefix(figure, "left "): // the band of a side each
+		return figure
 	}
 	return "± " + figure
 }

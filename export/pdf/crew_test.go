@@ -78,7 +78,7 @@ func TestCrewSheetNoSureFigureInADoubt(t *testing.T) {
 // carries the cautions in full.
 func TestCrewSheetGoesOnInWords(t *testing.T) {
 	s := sample.Of(geo.Metric, sample.Winding(2000))
-	for i := range 60 {
+	for i := range 120 {
 		s.Advice = append(s.Advice, trace.Advice{Line: s.Lines[0].Setup.Name, FromM: trace.Unknown, ToM: trace.Unknown, Kind: trace.AdviseAccuracy,
 			Remark: trace.Verbatim(fmt.Sprintf("Item %d of a long list of what to check before anybody digs along this line, told in full.", i))})
 	}
@@ -99,6 +99,19 @@ func TestCrewSheetGoesOnInWords(t *testing.T) {
 		if !strings.Contains(p, "Positions are approximate.") || !strings.Contains(p, "Expose to verify.") || !strings.Contains(p, "T-1") {
 			t.Errorf("page %d lacks cautions or ticket", i+1)
 		}
+	}
+}
+
+// Where the lists go on, the first page tells how far machines keep off all the same.
+func TestCrewSheetThatGoesOnTellsFirstWhereNotToDig(t *testing.T) {
+	s := sample.Sheet()
+	for i := range 120 {
+		s.Advice = append(s.Advice, trace.Advice{Line: "W-1", FromM: trace.Unknown, ToM: trace.Unknown, Kind: trace.AdviseAccuracy,
+			Remark: trace.Verbatim(fmt.Sprintf("Item %d of a long list of what to check before anybody digs along this line, told in full.", i))})
+	}
+	first := crewText(t, s, Options{})[0]
+	if !strings.Contains(first, "NO MACHINE WITHIN: from the paint") || !strings.Contains(first, "These lists go on") {
+		t.Errorf("the first page of several does not tell how far machines keep off: %q", first)
 	}
 }
 

@@ -44,7 +44,6 @@ func Write(w io.Writer, s *trace.Sheet, opt Options) (err error) {
 	d.c = paper.New(set.lay.page.W, set.lay.page.H, pdfInfo(s, set.tongue))
 	set.speak(d.c)
 	stake := d.stakePages()
-	set.before.stake = len(stake.pages)
 	if set.prints(trace.SheetsFull) {
 		d.planNotes()
 		set.before.set = set.pages()

@@ -159,3 +159,27 @@ func TestCrewHeadInTwoLanguagesIsWhole(t *testing.T) {
 		t.Errorf("the head is cut: %q", head)
 	}
 }
+
+// The points to stake out are told in both languages of a sheet, a table in each that
+// says where the other is.
+func TestStakeOutTableInBothLanguages(t *testing.T) {
+	var other, english string
+	for _, p := range crewText(t, in(trace.EnglishAndSpanish, sample.Sheet()), Options{}) {
+		switch {
+		case strings.Contains(p, "TABLA DE REPLANTEO"):
+			other += p
+		case strings.Contains(p, "STAKE-OUT TABLE"):
+			english += p
+		}
+	}
+	for _, want := range []string{"Dónde", "inicio de la línea rastreada", "Los lugares son los de la línea dibujada", "En inglés: hoja", "PRECAUCIÓN", "no confíe"} {
+		if !strings.Contains(other, want) {
+			t.Errorf("the table in Spanish does not say %q", want)
+		}
+	}
+	for _, want := range []string{"Where", "start of the line as traced", "Places are those of the drawn line", "En español: hoja", "CAUTION", "do not trust"} {
+		if !strings.Contains(english, want) {
+			t.Errorf("the table in English does not say %q", want)
+		}
+	}
+}

@@ -8,6 +8,7 @@ import (
 	"loamline.example/export/internal/plan"
 	"loamline.example/export/place"
 	"loamline.example/export/stakeout"
+	"loamline.example/export/tongue"
 	"loamline.example/geo"
 )
 
@@ -23,12 +24,27 @@ type stakeTable struct {
 }
 
 // stakePages deals the points out to pages before anything is drawn, so that every
-// page knows how many there are.
-func (d *drafter) stakePages() *stakeTable {
-	c := d.crewDrafter()
-	t := &stakeTable{drafter: c, font: c.font(paper.Regular, 0.96)}
-	f := c.lay.frame
-	t.room = plan.Rect{X: f.X, Y: f.Y + crewAgainMM, W: f.W, H: f.H - crewAgainMM - crewFootMM - c.cautionsHeight(f.W)}.Inset(1.6)
+// page knows how many there are. A sheet in two languages has a table in each: one
+// table in both would have each row twice, and the figures with them.
+func (d *drafter) stakePages() []*stakeTable {
+	languages := []*tongue.Speaker{d.tongue}
+	if d.tongue.Both() {
+		languages = []*tongue.Speaker{d.tongue.Alone(), nil}
+	}
+	var out []*stakeTable
+	for _, by := range languages {
+		c := d.crewDrafter()
+		c.tongue = by
+		c.inItsLanguage(func() { out = append(out, c.stakeTable()) })
+		d.before.stake += len(out[len(out)-1].pages)
+	}
+	return out
+}
+
+func (d *drafter) stakeTable() *stakeTable {
+	t := &stakeTable{drafter: d, font: d.font(paper.Regular, 0.96)}
+	f := d.lay.frame
+	t.room = plan.Rect{X: f.X, Y: f.Y + crewAgainMM, W: f.W, H: f.H - crewAgainMM - crewFootMM - d.cautionsHeight(f.W)}.Inset(1.6)
 	if t.fill(); len(t.rows) > 0 {
 		t.pages = t.paged(t.room.H)
 	}
@@ -43,20 +59,31 @@ type stakeRow struct {
 // stakeOut prints the points to put back on the ground: where lines start, bend,
 // end and cross and where flagged stretches begin and end, with coordinates, depth
 // and what to tape them from.
-func (d *drafter) stakeOut(t *stakeTable, first int) {
-	c, f, room := t.drafter, t.lay.frame, t.room
-	band := c.cautionsHeight(f.W)
+func (d *drafter) stakeOut(tables []*stakeTable, first int) {
+	otherSide := make([]string, len(tables))
+	if len(tables) > 1 {
+		otherSide[0], otherSide[1] = d.otherSides(first, first+len(tables[0].pages))
+	}
+	for i, t := range tables {
+		t.inItsLanguage(func() { t.print(first, otherSide[i]) })
+		first += len(t.pages)
+	}
+}
+
+// print draws the pages of a table, the first of which has the number first.
+func (t *stakeTable) print(first int, otherSide string) {
+	f, band := t.lay.frame, t.cautionsHeight(t.lay.frame.W)
 	for no, rows := range t.pages {
-		c.goOn()
+		t.goOn()
 		name := "Stake-out table"
 		if no > 0 {
 			name += ", page " + strconv.Itoa(no+1)
 		}
-		c.c.PageOf(c.lay.page.W, c.lay.page.H, name)
-		c.headAgain(plan.Rect{X: f.X, Y: f.Y, W: f.W, H: crewAgainMM}, "STAKE-OUT TABLE")
-		t.draw(room, rows)
-		c.cautions(plan.Rect{X: f.X, Y: room.Bottom() + 1.6, W: f.W, H: band})
-		c.foot(f, "Stake-out table", first+no)
+		t.c.PageOf(t.lay.page.W, t.lay.page.H, name)
+		t.headAgain(plan.Rect{X: f.X, Y: f.Y, W: f.W, H: crewAgainMM}, "STAKE-OUT TABLE", otherSide)
+		t.draw(t.room, rows)
+		t.cautions(plan.Rect{X: f.X, Y: t.room.Bottom() + 1.6, W: f.W, H: band})
+		t.foot(f, "Stake-out table", first+no)
 	}
 }
 

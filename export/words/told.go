@@ -22,10 +22,13 @@ const endM = 0.16
 type Told struct {
 	DepthM, Depth95M float64
 	Horizontal95M    float64 // without FrameM
-	Along95M         float64 // how far along the line an end of it may be off; 0 elsewhere
-	FrameM           float64 // how far the whole map may lie off because no datum was stated
-	FrameOpen        bool    // it may lie farther off: FrameM is no limit
-	Doubt            *Doubt  // the gravest, or nil
+	// LeftM and RightM are the band on either side where what is suspected widens it to
+	// one of them more than to the other; 0 where Horizontal95M is that of both.
+	LeftM, RightM float64
+	Along95M      float64 // how far along the line an end of it may be off; 0 elsewhere
+	FrameM        float64 // how far the whole map may lie off because no datum was stated
+	FrameOpen     bool    // it may lie farther off: FrameM is no limit
+	Doubt         *Doubt  // the gravest, or nil
 	// WatchM is how far from the mark the line may lie by what is only possible there,
 	// which no band holds: 0 where nothing is, Unknown where nothing bounds it.
 	WatchM float64
@@ -68,6 +71,9 @@ func tell(l *trace.Line, v trace.Vertex, ds []Doubt) Told {
 	}
 	if !trace.Known(t.Depth95M) {
 		t.DepthM = trace.Unknown // as read it is not that of the line
+	}
+	if trace.Known(t.Horizontal95M) {
+		t.LeftM, t.RightM = sidesAt(l, v.StationM, t.Horizontal95M)
 	}
 	return t
 }
@@ -175,9 +181,27 @@ func (t Told) doubtful(u geo.Units) string {
 	return " (doubtful: perhaps up to " + ShortUp(u, t.WatchM) + " off)"
 }
 
+// OneSided reports that the band is wider on one side of the drawn line than on the other.
+func (t Told) OneSided() bool { return t.LeftM > 0 && t.RightM > 0 }
+
+// onSides is the band on either side in a sentence: one of both would be told as if it
+// were that of the other side too.
+func (t Told) onSides(u geo.Units) string {
+	left, right := withFrame(u, t.LeftM, t.FrameM), withFrame(u, t.RightM, t.FrameM)
+	switch {
+	case t.FrameOpen:
+		return left + " or more to the left and " + right + " or more to the right (" + ShortUp(u, t.FrameM) + " or more of each from the datum)"
+	case t.FrameM > 0:
+		return left + " to the left and " + right + " to the right (" + ShortUp(u, t.FrameM) + " of each from the datum)"
+	}
+	return left + " to the left and " + right + " to the right (95 %)"
+}
+
 // band is the 95 % band across the line in a sentence.
 func (t Told) band(u geo.Units) string {
 	switch {
+	case t.OneSided():
+		return "position across the line, suspected displacement included: " + t.onSides(u)
 	case !trace.Known(t.Horizontal95M):
 		if t.Distrusted() {
 			return "position across the line: not known"
@@ -223,6 +247,13 @@ func (t Told) AcrossBriefly(u geo.Units) string {
 func (t Told) PositionLabel(u geo.Units) string {
 	if !trace.Known(t.Across95M()) {
 		return "not known"
+	}
+	if t.OneSided() {
+		left, right := withFrame(u, t.LeftM, t.FrameM), withFrame(u, t.RightM, t.FrameM)
+		if t.FrameOpen {
+			left, right = left+orMore, right+orMore
+		}
+		return "left " + left + ", right " + right
 	}
 	s := "± " + withFrame(u, t.Horizontal95M, t.FrameM)
 	if t.FrameOpen {

@@ -171,6 +171,24 @@ func reachAt(zs []trace.ZoneReach, stationM float64) (leftM, rightM float64) {
 	return a.LeftM + f*(b.LeftM-a.LeftM), a.RightM + f*(b.RightM-a.RightM)
 }
 
+// sidesAt is a band of so many metres on either side of the drawn line, as the zone holds
+// it there: nothing where it holds as much on both.
+func sidesAt(l *trace.Line, stationM, bandM float64) (leftM, rightM float64) {
+	half := l.Tolerance.HalfWidthM
+	if len(l.Reach) == 0 || !(half > 0) {
+		return 0, 0
+	}
+	left, right := reachAt(l.Reach, stationM)
+	if alike(left, right) {
+		return 0, 0
+	}
+	left, right = math.Max(alikeM, left-half), math.Max(alikeM, right-half)
+	if left > right {
+		return math.Max(left, bandM), right
+	}
+	return left, math.Max(right, bandM)
+}
+
 func alike(v, w float64) bool {
 	return math.Abs(v-w) < math.Max(alikeM, alikePart*math.Max(v, w))
 }
