@@ -13,16 +13,18 @@ import (
 // bend between them it is hardly twice as long.
 const roundabout = 4
 
-// undrawnStrides finds usual strides of the walk from one used reading to the next that
-// no line is drawn along, while it goes a long way round between the two: a ring that was
-// opened where the walk went on, or does not close where the walk closed it.
+// undrawnStrides finds usual strides of the walk from one reading on the line to the next
+// that no line is drawn along, while it goes a long way round between the two: a ring that
+// was opened where the walk went on, or does not close where the walk closed it. There it
+// may have lost the readings on one side of the opening, for the other side holds their
+// places: these count too.
 func (v *view) undrawnStrides() []Breach {
 	if !v.inOrder {
 		return nil
 	}
 	var walk []int
 	for _, i := range v.order {
-		if r := &v.Readings[i]; r.Status == trace.StatusUsed && v.feet[i].part >= 0 && v.inZone(i) {
+		if r := &v.Readings[i]; (r.Status == trace.StatusUsed || r.Outlier()) && v.feet[i].part >= 0 && v.inZone(i) {
 			walk = append(walk, i)
 		}
 	}

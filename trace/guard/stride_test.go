@@ -6,6 +6,7 @@ import (
 
 	"loamline.example/geo"
 	"loamline.example/trace/finding"
+	"loamline.example/trace/remark"
 )
 
 // A stride of the walk that no line is drawn along is a gap: of a ring drawn open between
@@ -18,18 +19,27 @@ func TestStridesWithoutALine(t *testing.T) {
 	}
 	n := len(round)
 	back := []geo.XY{{X: 0}, {X: 2}, {X: 4}, {X: 6}, {X: 8}, {X: 8.5, Y: 2}, {X: 6.5, Y: 2}, {X: 4.5, Y: 2}, {X: 2.5, Y: 2}, {X: 0.5, Y: 2}}
+	var over []geo.XY
+	for a := 0.0; a <= 6.5; a += 0.25 {
+		over = append(over, geo.XY{X: 10 * math.Cos(a), Y: 10 * math.Sin(a)})
+	}
 	for _, c := range []struct {
 		name        string
 		drawn, walk []geo.XY
 		want        int
+		lost        int // readings at the start that were set aside
 	}{
-		{"open amid the walk", append(append([]geo.XY{}, round[9:]...), round[:9]...), round, 1},
-		{"open where the walk is", round, round, 0},
-		{"turned back", back, back, 0},
-		{"closed", append(append([]geo.XY{}, round...), round[0]), append(append([]geo.XY{}, round...), round[0]), 0},
-		{"not closed where the walk is", round[:n:n], append(append([]geo.XY{}, round...), round[0].Add(geo.XY{X: 0.02})), 1},
+		{"open amid the walk", append(append([]geo.XY{}, round[9:]...), round[:9]...), round, 1, 0},
+		{"open where the walk is", round, round, 0, 0},
+		{"turned back", back, back, 0, 0},
+		{"closed", append(append([]geo.XY{}, round...), round[0]), append(append([]geo.XY{}, round...), round[0]), 0, 0},
+		{"not closed where the walk is", round[:n:n], append(append([]geo.XY{}, round...), round[0].Add(geo.XY{X: 0.02})), 1, 0},
+		{"its first readings lost where its end holds them", over[2:], over, 1, 2},
 	} {
 		l := read(line(0.05, c.drawn...), c.walk...)
+		for i := range c.lost {
+			l.Readings[i].SetAside(remark.Outlier{From: remark.FromOrder})
+		}
 		Apply(l, rule())
 		n := 0
 		for _, f := range l.Findings {
