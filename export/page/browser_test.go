@@ -78,6 +78,7 @@ func TestPageOpens(t *testing.T) {
 				tab.Look(name + "-" + at.size)
 				tab.Audit(name + " " + at.size)
 				quiet(t, tab)
+				tab.Close()
 			}
 		})
 	}
