@@ -9,6 +9,7 @@ import (
 	"loamline.example/export/webtest"
 	"loamline.example/geo"
 	"loamline.example/trace"
+	"loamline.example/trace/tracetest/study"
 )
 
 // openPage writes a page to a file and opens it as a phone would.
@@ -56,7 +57,8 @@ func trench() *trace.Sheet {
 }
 
 // Every kind of job is a page without complaint, in both sizes and themes, that
-// fits its width and that axe-core finds nothing serious in.
+// fits its width and that axe-core finds nothing serious in. What axe-core looks at is
+// the same on a desk as on a phone but for the layout, which one job shows it in both.
 func TestPageOpens(t *testing.T) {
 	t.Parallel()
 	b := webtest.Open(t)
@@ -76,8 +78,11 @@ func TestPageOpens(t *testing.T) {
 					t.Errorf("%s: %d px wide at %d", name, w, at.width)
 				}
 				tab.Look(name + "-" + at.size)
-				tab.Audit(name + " " + at.size)
+				if name == "sample" || at.width == 360 || study.Full() {
+					tab.Audit(name + " " + at.size)
+				}
 				quiet(t, tab)
+				tab.Close()
 			}
 		})
 	}

@@ -21,5 +21,6 @@ func TestLapsedTicketSaysSo(t *testing.T) {
 			t.Errorf("%q: said %v", until, got)
 		}
 		quiet(t, tab)
+		tab.Close()
 	}
 }

@@ -42,6 +42,7 @@ func TestPlanAndFiguresShareTheFirstScreen(t *testing.T) {
 		}
 		tab.Look("first-screen-" + lang)
 		quiet(t, tab)
+		tab.Close()
 	}
 }
 
@@ -88,6 +89,7 @@ func TestFiguresStayWithTheirUnits(t *testing.T) {
 			t.Errorf("the text is no more what was written: %s", left)
 		}
 		quiet(t, tab)
+		tab.Close()
 	}
 }
 
@@ -153,6 +155,7 @@ func TestUnitsReachReasonsAndFrame(t *testing.T) {
 			t.Errorf("%s: left in metres: %q", lang, left)
 		}
 		quiet(t, tab)
+		tab.Close()
 	}
 }
 
@@ -356,5 +359,6 @@ func TestProfileKeepsItsScaleAndNamesItsDoubts(t *testing.T) {
 		webtest.Eval[any](tab, "document.getElementById('profile').scrollIntoView({block: 'center'}), null")
 		tab.Look(fmt.Sprintf("profile-doubts-%d", width))
 		quiet(t, tab)
+		tab.Close()
 	}
 }

@@ -37,6 +37,7 @@ func TestNoNameOverTheChosenPlace(t *testing.T) {
 				}
 			}
 			quiet(t, tab)
+			tab.Close()
 		}
 	}
 }

@@ -112,6 +112,7 @@ func TestPageProfileNamesDoNotMeet(t *testing.T) {
 		if n := webtest.Eval[int](tab, "document.querySelectorAll('#profile .p-name').length"); n < map[int]int{360: 1, 1440: 3}[width] {
 			t.Errorf("%d px: %d names are left", width, n)
 		}
+		tab.Close()
 	}
 }
 

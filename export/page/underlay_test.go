@@ -104,6 +104,7 @@ func TestSitePlanLiesWhereGDALHasIt(t *testing.T) {
 				t.Errorf("%s at %g px a metre: the mark is seen at %v, %.2f px (%.3f m) off", name, want[2], got, off, off/want[2])
 			}
 			tab.Look(fmt.Sprintf("site-plan-%s-%g", name, ppm))
+			tab.Close()
 		}
 	}
 }
@@ -151,6 +152,7 @@ func TestSitePlanOnThePage(t *testing.T) {
 		webtest.Eval[any](tab, "document.getElementById('under').click(); null")
 		tab.Wait("document.querySelector('.underlay image') !== null && document.getElementById('under').getAttribute('aria-pressed') === 'true'")
 		quiet(t, tab)
+		tab.Close()
 	}
 	if plain := string(makePage(t, "plain", sample.Sheet(), Options{})); strings.Contains(plain, `id="under"`) {
 		t.Error("a page without a site plan has its button")

@@ -25,6 +25,9 @@ import (
 type Tab struct {
 	t   *testing.T
 	ctx context.Context
+	// Close ends the page, at the end of the test at the latest, and leaves its window
+	// to the next one.
+	Close func()
 
 	mu       sync.Mutex
 	asked    []string
@@ -34,10 +37,17 @@ type Tab struct {
 // Tab opens a page of a size in CSS pixels; narrow ones are a touched phone.
 func (b *Browser) Tab(t *testing.T, width, height int, dark bool) *Tab {
 	t.Helper()
-	ctx, cancel := chromedp.NewContext(b.ctx)
-	t.Cleanup(cancel)
+	window, err := b.window()
+	if err != nil {
+		t.Fatal(err)
+	}
+	ctx, end := context.WithCancel(window)
 	tab := &Tab{t: t, ctx: ctx}
-	call(tab, func() error { return chromedp.Do(ctx) })
+	tab.Close = sync.OnceFunc(func() {
+		end()
+		b.empty(window, tab.Asked())
+	})
+	t.Cleanup(tab.Close)
 	tab.Resize(width, height)
 	tab.Dark(dark)
 	// Of several pages that are open side by side each has the keyboard.
