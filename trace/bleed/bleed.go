@@ -86,7 +86,7 @@ func Detect(ctx context.Context, line Line, others *Index) (Report, error) {
 			return Report{}, err
 		}
 		stretches := col.stretches(found, near)
-		undrawn := unmapped{line, col}
+		undrawn := newUnmapped(line, col)
 		stretches = append(stretches, undrawn.togetherStretches(moves, append(slices.Clone(said), stretches...))...)
 		stretches = append(stretches, undrawn.levelRuns(append(slices.Clone(said), stretches...))...)
 		stretches = append(stretches, undrawn.currentRises(append(slices.Clone(said), stretches...))...)

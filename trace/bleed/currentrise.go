@@ -100,7 +100,7 @@ func (m unmapped) away() func(stationM float64) float64 {
 // branches reports whether a branch leaves the line about readings [from, to], traced
 // with it or walked out and back along it.
 func (m unmapped) branches(from, to int) bool {
-	l := m.legs()
+	l := m.allLegs()
 	for k := from; k <= to; k++ {
 		if nearM, _ := l.strongest(k); nearM < ownLegDepths*m.depth[k] {
 			return true

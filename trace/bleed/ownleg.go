@@ -56,17 +56,13 @@ const ownLegShallow = 6
 // drawing of the line itself shows, for no more than a watch where the line's own other
 // leg, or a bend, may do what was seen. The caution stays as wide.
 func (m unmapped) otherLegs(found []Stretch, near []neighbour) {
-	var l legs
 	for i := range found {
 		s := &found[i]
 		drawn := !slices.ContainsFunc(near, func(e neighbour) bool { return e.name == s.Neighbor && e.mayBeOwn })
 		if s.Neighbor != Unknown && drawn || s.Grade == trace.GradeWatch || s.Jump {
 			continue
 		}
-		if l.at == nil {
-			l = m.legs()
-		}
-		if nearM, ok := l.explain(*s); ok {
+		if nearM, ok := m.allLegs().explain(*s); ok {
 			s.Grade, s.Score = trace.GradeWatch, math.Min(s.Score, ownLegScore)
 			s.Evidence = append(s.Evidence, remark.OwnLeg{ApartM: nearM})
 		} else if thereM, backM, ok := m.nullsTurn(*s); ok {

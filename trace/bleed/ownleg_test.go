@@ -25,7 +25,7 @@ func TestOwnOtherLegIsNoUnmappedNeighbour(t *testing.T) {
 		m.line.Points = append(m.line.Points, geo.XY{X: 60, Y: c.apartM}, geo.XY{Y: c.apartM}) // a straight has no vertices within
 		found := []Stretch{{FromM: 10, ToM: 40, Grade: trace.GradeStrong, Score: 0.9, Neighbor: Unknown, WidenLeftM: 0.4, WidenRightM: 0.2},
 			{FromM: 10, ToM: 40, Grade: trace.GradeStrong, Score: 0.9, Neighbor: "B", ShiftM: math.NaN()}}
-		m.otherLegs(found, nil)
+		newUnmapped(m.line, m.columns).otherLegs(found, nil)
 		if found[0].Grade != c.grade || found[0].WidenLeftM != 0.4 {
 			t.Errorf("legs %.0f m apart: %s, caution %.1f m", c.apartM, found[0].Grade, found[0].WidenLeftM)
 		}
@@ -67,7 +67,7 @@ func TestMainIsNoUnmappedNeighbourOfItsBranch(t *testing.T) {
 			m.line.Ways = []Way{main}
 		}
 		found := []Stretch{{FromM: 2, ToM: 10, Grade: trace.GradeStrong, Score: 0.9, Neighbor: Unknown}}
-		m.otherLegs(found, nil)
+		newUnmapped(m.line, m.columns).otherLegs(found, nil)
 		if found[0].Grade != c.grade {
 			t.Errorf("%+v: %s", c, found[0].Grade)
 		}
@@ -94,7 +94,7 @@ func TestNullsThatTurnWithTheWalkAreNoNeighbours(t *testing.T) {
 		}
 		m.line.Points = []geo.XY{{}, {X: 60}}
 		found := []Stretch{{FromM: 10, ToM: 40, Grade: trace.GradeStrong, Score: 0.9, Neighbor: Unknown, WidenLeftM: 0.4, WidenRightM: 0.2}}
-		m.otherLegs(found, nil)
+		newUnmapped(m.line, m.columns).otherLegs(found, nil)
 		if found[0].Grade != c.grade || found[0].WidenLeftM != 0.4 {
 			t.Errorf("nulls %.2f m on the way back: %s, caution %.1f m", c.backM, found[0].Grade, found[0].WidenLeftM)
 		}
@@ -120,7 +120,7 @@ func TestWhatABendDoesIsNoNeighbours(t *testing.T) {
 		}
 		m.line.Points = []geo.XY{{}, {X: 20}, {X: 20, Y: 40}}
 		found := []Stretch{{FromM: c.fromM, ToM: c.toM, Grade: trace.GradeStrong, Score: 0.9, Neighbor: Unknown, WidenLeftM: 0.4, WidenRightM: 0.2}}
-		m.otherLegs(found, nil)
+		newUnmapped(m.line, m.columns).otherLegs(found, nil)
 		if found[0].Grade != c.grade || found[0].WidenLeftM != 0.4 {
 			t.Errorf("%+v: %s, caution %.1f m", c, found[0].Grade, found[0].WidenLeftM)
 		}

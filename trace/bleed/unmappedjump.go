@@ -2,6 +2,7 @@ package bleed
 
 import (
 	"math"
+	"sync"
 
 	"loamline.example/geo"
 	"loamline.example/trace"
@@ -125,6 +126,13 @@ func widenToOwnRecord(s *Stretch, f finding, near []neighbour) {
 type unmapped struct {
 	line Line
 	*columns
+	allLegs func() legs // made when first asked for: as much work as the line is long
+}
+
+func newUnmapped(line Line, c *columns) unmapped {
+	m := unmapped{line: line, columns: c}
+	m.allLegs = sync.OnceValue(m.legs)
+	return m
 }
 
 // wentOver tells of suspected stretches on signal of a neighbour that nobody drew

@@ -26,6 +26,11 @@ func Apply(l *trace.Line, rule Rule) bool {
 	if len(found) == 0 {
 		return false
 	}
+	// Vertices are put in below, each in place: a line's own copy, made once.
+	for k := range l.Centerline.Parts {
+		p := &l.Centerline.Parts[k]
+		p.Vertices = slices.Clone(p.Vertices)
+	}
 	for rounds, again := 0, found; len(again) > 0 && rounds < mostRounds; rounds++ {
 		for _, b := range again {
 			widen(l.Centerline, b)
@@ -203,11 +208,9 @@ func widen(c *trace.Centerline, b Breach) {
 			continue
 		}
 		p.Vertices = withStations(p.Vertices, from-shoulderM, from, to, to+shoulderM)
-		for i := range p.Vertices {
+		first := sort.Search(len(p.Vertices), func(i int) bool { return p.Vertices[i].StationM >= from-1e-9 })
+		for i := first; i < len(p.Vertices) && p.Vertices[i].StationM <= to+1e-9; i++ {
 			x := &p.Vertices[i]
-			if x.StationM < from-1e-9 || x.StationM > to+1e-9 {
-				continue
-			}
 			x.Horizontal95M = atLeast(x.Horizontal95M, b.BandM)
 			x.Depth95M = atLeast(x.Depth95M, b.DepthBandM)
 		}
@@ -224,7 +227,7 @@ func atLeast(v, least float64) float64 {
 	return v
 }
 
-// withStations adds vertices at stations inside a part.
+// withStations adds vertices at stations inside a part, in place where there is room.
 func withStations(vs []trace.Vertex, stations ...float64) []trace.Vertex {
 	for _, s := range stations {
 		i := sort.Search(len(vs), func(i int) bool { return vs[i].StationM >= s })
@@ -232,7 +235,7 @@ func withStations(vs []trace.Vertex, stations ...float64) []trace.Vertex {
 			continue
 		}
 		a, b := vs[i-1], vs[i]
-		vs = slices.Insert(slices.Clone(vs), i, a.Lerp(b, (s-a.StationM)/(b.StationM-a.StationM)))
+		vs = slices.Insert(vs, i, a.Lerp(b, (s-a.StationM)/(b.StationM-a.StationM)))
 	}
 	return vs
 }

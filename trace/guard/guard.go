@@ -99,6 +99,8 @@ type view struct {
 	byPlace    []int         // the used readings by part and station
 	spacing    []float64     // of the used readings, by part
 	whiteM     float64       // how far neighbouring used readings scatter about the line, one sigma
+	stepsFound []Breach      // see steps
+	stepsKnown bool
 }
 
 // place is where a reading falls on the line.

@@ -23,7 +23,6 @@ const (
 // while, or a receiver that was picked up again on another line.
 func (v *view) overshoots() []Breach {
 	var out []Breach
-	steps := v.steps()
 	for part := range v.parts {
 		on := v.onPart(part)
 		at := make([]geo.XY, len(on))
@@ -37,7 +36,7 @@ func (v *view) overshoots() []Breach {
 			}
 			p := v.parts[part]
 			from, to := v.feet[on[k]].stationM, v.feet[on[k+1]].stationM
-			if slices.ContainsFunc(steps, func(b Breach) bool { return b.FromM <= to && from <= b.ToM }) {
+			if slices.ContainsFunc(v.steps(), func(b Breach) bool { return b.FromM <= to && from <= b.ToM }) {
 				continue // told as that
 			}
 			out = append(out, Breach{Kind: Off, FromM: math.Max(p.FromM(), from-overshotReachM), ToM: math.Min(p.ToM(), to+overshotReachM),

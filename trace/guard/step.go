@@ -94,10 +94,18 @@ func (s step) undoneBy(back step) bool {
 	return back.lateralM*s.lateralM < 0 && math.Max(there, again) <= backAlike*math.Min(there, again)
 }
 
-// steps finds lateral steps between parallel runs. An offset made by fittings
+// steps are the lateral steps, looked for once: the strides that overshoot ask as well.
+func (v *view) steps() []Breach {
+	if !v.stepsKnown {
+		v.stepsFound, v.stepsKnown = v.findSteps(), true
+	}
+	return v.stepsFound
+}
+
+// findSteps finds lateral steps between parallel runs. An offset made by fittings
 // looks like that, and so does a receiver that went over to another line; the
 // readings' places alone cannot tell which, so the bands hold both courses.
-func (v *view) steps() []Breach {
+func (v *view) findSteps() []Breach {
 	var out []Breach
 	for part := range v.parts {
 		on := v.onPart(part)
