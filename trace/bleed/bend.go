@@ -13,6 +13,11 @@ import (
 // bendReachDepths is how far, in depths, a bend is felt. Judgement.
 const bendReachDepths = 8
 
+// legAlongM is how far along the course a leg is still reckoned with that comes back
+// beside a place. Judgement: the time that a long winding line takes, and a leg so far on
+// carries another current than anything here tells.
+const legAlongM = 1000
+
 // straightEnough is the turn within reach below which a bend is not felt. Judgement.
 const straightEnough = 6 * math.Pi / 180
 
@@ -67,7 +72,7 @@ func newBends(line Line, c *columns) bends {
 		d := lies.at(r.StationM)
 		reach := bendReachDepths * d
 		if b.byLoss != nil && lies.lnCurrent == nil || lies.faint(r.StationM) {
-			reach = path.Length()
+			reach = math.Min(path.Length(), legAlongM)
 		}
 		astray := 2*d + 2*min(positionSigma(r), mostAstrayM)
 		window := math.Max(reach, astray) + d
@@ -201,7 +206,8 @@ func bendAt(path geo.Polyline, lies profile, stationM, gapM float64) (lnD, lnS, 
 // bendStations lists the stations of a course by which its field at one of them
 // is reckoned, in order: every half depth near it, and farther off by a quarter
 // of the distance, wherever the course has gone meanwhile; a line may come back
-// beside itself. They reach 40 depths past the place and past both ends.
+// beside itself. They reach 40 depths past the place and past both ends, and no more than
+// legAlongM along.
 func bendStations(path geo.Polyline, stationM, depthM float64) []float64 {
 	at := path.At(stationM)
 	side := func(sign, toM float64) (out []float64) {
@@ -213,7 +219,8 @@ func bendStations(path geo.Polyline, stationM, depthM float64) []float64 {
 	}
 	// Of a line's field d²/4L² comes from beyond L on one side, 1/6400 from 40 depths on (Biot and Savart).
 	// Judgement.
-	before, after := side(-1, math.Max(40*depthM, stationM)), side(1, math.Max(40*depthM, path.Length()-stationM))
+	far := 40 * depthM
+	before, after := side(-1, math.Max(far, math.Min(legAlongM, stationM))), side(1, math.Max(far, math.Min(legAlongM, path.Length()-stationM)))
 	slices.Reverse(before)
 	return slices.Concat(before, []float64{stationM}, after)
 }

@@ -61,3 +61,24 @@ func TestBendsAllowForLoss(t *testing.T) {
 		t.Errorf("the loss explains %.1f nats of the null, want far more", gain)
 	}
 }
+
+// A line that winds for tens of kilometres costs no more at each place than one of a few:
+// of what lies farther along than legAlongM nothing is reckoned with.
+func TestALongWindingLineCostsNoMoreAtAPlace(t *testing.T) {
+	winding := func(rows int) geo.Polyline {
+		var ps []geo.XY
+		for k := range rows {
+			from, to, y := 0.0, 500.0, 20*float64(k)
+			if k%2 == 1 {
+				from, to = to, from
+			}
+			ps = append(ps, geo.XY{X: from, Y: y}, geo.XY{X: to, Y: y})
+		}
+		return geo.NewPolyline(ps)
+	}
+	few, many := winding(8), winding(80)
+	short, long := len(bendStations(few, few.Length()/2, 1)), len(bendStations(many, many.Length()/2, 1))
+	if long > short {
+		t.Errorf("%d places of %.0f m are reckoned with, %d of %.0f m", long, many.Length(), short, few.Length())
+	}
+}
