@@ -25,13 +25,14 @@ func (k *writer) depthFolder(l *trace.Line) {
 	}
 	u, st := k.s.Job.Units, style.Of(l.Setup.Utility)
 	k.folder("Depths along the line", true, false, func() {
+		along := words.NewAlong(l)
 		for _, v := range k.depthPlaces(l) {
-			t := words.At(l, v)
+			t := along.At(v)
 			w := []string{words.Capital(t.Depth(u, k.date)), words.Capital(t.Position(u))}
 			if b := t.Doubt; b != nil {
 				w = append(words.Finding(u, b.Finding), w...)
 			}
-			k.put(kml.Placemark(kml.Name(l.Setup.Name+" "+u.Long(v.StationM)+": "+k.by.Say(words.StationLabel(u, l, v))),
+			k.put(kml.Placemark(kml.Name(l.Setup.Name+" "+u.Long(v.StationM)+": "+k.by.Say(t.DepthLabel(u))),
 				kml.Snippet("").WithMaxLines(0), kml.Description(k.list("", w)), kml.StyleURL("#depth-"+st.Code),
 				k.pointGeometry(k.XY(v.Pos))))
 		}

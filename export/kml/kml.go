@@ -162,7 +162,10 @@ func (k *writer) fit(y layer.Layer, f *layer.Feature) bool {
 }
 
 func (k *writer) centerlines(l *trace.Line, y layer.Layer, one *trace.Sheet) {
-	n := 0
+	if l.Centerline == nil {
+		return
+	}
+	n, along := 0, words.NewAlong(l)
 	for f := range y.Each(one) {
 		if n++; !k.fit(y, f) {
 			return
@@ -173,7 +176,7 @@ func (k *writer) centerlines(l *trace.Line, y layer.Layer, one *trace.Sheet) {
 		}
 		from, to := f.Values[3].Nums[0], f.Values[3].Nums[len(f.Values[3].Nums)-1]
 		k.put(kml.Placemark(kml.Name(k.by.Say(name)), kml.Snippet(k.by.Say(words.Range(k.s.Job.Units, from, to))),
-			kml.Description(k.stretchText(l, from, to)), kml.StyleURL("#line-"+style.Of(f.Utility).Code),
+			kml.Description(k.stretchText(l, along, from, to)), kml.StyleURL("#line-"+style.Of(f.Utility).Code),
 			kmlData(y, f), k.lineGeometry(f.Path, nil)))
 	}
 }

@@ -143,7 +143,7 @@ func (k *writer) lineText(l *trace.Line) string {
 }
 
 // stretchText is the balloon of a traced part: depths by station.
-func (k *writer) stretchText(l *trace.Line, fromM, toM float64) string {
+func (k *writer) stretchText(l *trace.Line, along *words.Along, fromM, toM float64) string {
 	u := k.s.Job.Units
 	var b strings.Builder
 	b.WriteString("<p>" + k.text(words.Capital(k.lineSnippet(l))) + "</p>")
@@ -153,9 +153,9 @@ func (k *writer) stretchText(l *trace.Line, fromM, toM float64) string {
 	}
 	b.WriteString("</tr>")
 	for _, v := range k.stations(l, fromM, toM, 25) {
-		across := words.At(l, v).PositionAlone(u)
-		b.WriteString(`<tr><td style="white-space:nowrap">` + u.Long(v.StationM) + "</td><td>" + htmlText(k.title(strings.TrimPrefix(words.StationLabel(u, l, v), "read "))) +
-			"</td><td>" + htmlText(k.title(across)) + "</td></tr>")
+		told := along.At(v)
+		b.WriteString(`<tr><td style="white-space:nowrap">` + u.Long(v.StationM) + "</td><td>" + htmlText(k.title(strings.TrimPrefix(told.DepthLabel(u), "read "))) +
+			"</td><td>" + htmlText(k.title(told.PositionAlone(u))) + "</td></tr>")
 	}
 	b.WriteString("</table>")
 	var doubts []string

@@ -92,9 +92,11 @@ func listLine(s *trace.Sheet, i int) listedLine {
 	out.Position = bothWays(job, func(u geo.Units) string { return words.Sentence(words.Capital(words.PositionRange(u, l))) })
 	out.Zone = bothWays(job, func(u geo.Units) string { return words.Capital(words.Zone(u, l.Tolerance)) })
 	step := station.StepM(job, c.Parts[len(c.Parts)-1].ToM(), stationsListed)
+	along := words.NewAlong(l)
 	for _, p := range c.Parts {
 		for _, at := range station.Round(p, step) {
-			out.Stations = append(out.Stations, listStation(job, l, station.At(p, at)))
+			v := station.At(p, at)
+			out.Stations = append(out.Stations, listStation(job, v, along.At(v)))
 		}
 	}
 	out.Points = listPoints(s, i)
@@ -106,12 +108,12 @@ func listLine(s *trace.Sheet, i int) listedLine {
 	return out
 }
 
-func listStation(job geo.Units, l *trace.Line, v trace.Vertex) listedStation {
+func listStation(job geo.Units, v trace.Vertex, told words.Told) listedStation {
 	return listedStation{
 		Station:  bothWays(job, func(u geo.Units) string { return u.Long(v.StationM) }),
-		Depth:    bothWays(job, func(u geo.Units) string { return words.StationLabel(u, l, v) }),
-		Position: bothWays(job, func(u geo.Units) string { return words.At(l, v).PositionAlone(u) }),
-		Doubt:    words.DoubtAt(l, v.StationM) != nil,
+		Depth:    bothWays(job, func(u geo.Units) string { return told.DepthLabel(u) }),
+		Position: bothWays(job, func(u geo.Units) string { return told.PositionAlone(u) }),
+		Doubt:    told.Doubt != nil,
 	}
 }
 

@@ -77,13 +77,13 @@ func LinePoints(s *trace.Sheet, line int, everyM float64) []Point {
 	}
 	events = append(events, findingEvents(s, l)...)
 	var out []Point
-	no := 0
+	no, along := 0, words.NewAlong(l)
 	for _, p := range joined(events) {
 		v, ok := at(l, p.stationM)
 		if !ok {
 			continue // within a stretch that is not traced there is no place to mark
 		}
-		pt := Point{Line: line, What: p.what, Vertex: v, Told: words.At(l, v), Ties: tiesOf(s.Features, v.Pos)}
+		pt := Point{Line: line, What: p.what, Vertex: v, Told: along.At(v), Ties: tiesOf(s.Features, v.Pos)}
 		if len(p.what) > 0 {
 			if inside := insideOf(l, pt); inside != "" && !strings.Contains(pt.Title(), inside) {
 				pt.What = append(pt.What, inside)

@@ -19,10 +19,7 @@ type Along struct {
 
 // NewAlong prepares a line that was drawn.
 func NewAlong(l *trace.Line) *Along {
-	a := &Along{l: l, cellM: 1}
-	for _, f := range l.Findings {
-		a.doubts = append(a.doubts, doubtsOf(l, f)...)
-	}
+	a := &Along{l: l, cellM: 1, doubts: doubtsOn(l)}
 	if n := len(l.Centerline.Parts); n > 0 {
 		a.fromM = l.Centerline.Parts[0].FromM()
 		length := l.Centerline.Parts[n-1].ToM() - a.fromM

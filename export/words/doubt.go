@@ -2,6 +2,8 @@ package words
 
 import (
 	"math"
+	"slices"
+	"sync"
 
 	"loamline.example/geo"
 	"loamline.example/trace"
@@ -38,25 +40,34 @@ func (d Doubt) stretch() (fromM, toM float64) {
 // doubtsOf are the doubts that a finding is about its line. What was not traced beside the
 // line, or past an end of it, has its edge where it begins on the line, and where it comes
 // back.
-func doubtsOf(l *trace.Line, f trace.Finding) []Doubt {
+func doubtsOf(f trace.Finding, course func() *geo.PolylineIndex) []Doubt {
 	d := doubts.Of(f)
 	if d.rank == 0 {
 		return nil
 	}
 	path := f.Where()
-	if from, _ := f.Span(); trace.Known(from) || f.Role() != (finding.Gap{}).Role() || l.Centerline == nil || len(l.Centerline.Parts) == 0 || len(path) == 0 {
+	if from, _ := f.Span(); trace.Known(from) || f.Role() != (finding.Gap{}).Role() || len(path) == 0 || course() == nil {
 		return []Doubt{d}
 	}
 	var out []Doubt
-	course := l.Centerline.Polyline()
 	for _, end := range []geo.XY{path[0], path[len(path)-1]} {
-		if foot := course.Nearest(end); end.Dist(foot.At) <= edgeM {
+		if foot := course().Nearest(end); end.Dist(foot.At) <= edgeM {
 			at := d
 			at.atM = foot.StationM
 			out = append(out, at)
 		}
 	}
 	return out
+}
+
+// courseOf is the drawn line, made when it is first asked for; nil where none is drawn.
+func courseOf(l *trace.Line) func() *geo.PolylineIndex {
+	return sync.OnceValue(func() *geo.PolylineIndex {
+		if l.Centerline == nil || len(l.Centerline.Parts) == 0 {
+			return nil
+		}
+		return l.Centerline.Polyline().Index()
+	})
 }
 
 // unbounded reports a doubt that leaves open how far off the line may lie.
@@ -107,13 +118,15 @@ func DoubtAt(l *trace.Line, stationM float64) *Doubt { return gravest(doubtsAt(l
 
 // doubtsAt are all doubts about a station, in the order of the findings.
 func doubtsAt(l *trace.Line, stationM float64) []Doubt {
+	return slices.DeleteFunc(doubtsOn(l), func(d Doubt) bool { return !d.holds(stationM) })
+}
+
+// doubtsOn are all doubts about a line, in the order of the findings.
+func doubtsOn(l *trace.Line) []Doubt {
 	var out []Doubt
+	course := courseOf(l)
 	for _, f := range l.Findings {
-		for _, d := range doubtsOf(l, f) {
-			if d.holds(stationM) {
-				out = append(out, d)
-			}
-		}
+		out = append(out, doubtsOf(f, course)...)
 	}
 	return out
 }

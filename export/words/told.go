@@ -2,6 +2,7 @@ package words
 
 import (
 	"math"
+	"sort"
 
 	"loamline.example/geo"
 	"loamline.example/trace"
@@ -158,13 +159,15 @@ const leastAlongM = 0.1
 
 // endAlong is how far along the line an end of a traced stretch may be off; 0 elsewhere.
 func endAlong(l *trace.Line, stationM float64) float64 {
-	for _, p := range l.Centerline.Parts {
-		switch stationM {
-		case p.FromM():
-			return p.StartAlong95M
-		case p.ToM():
-			return p.EndAlong95M
-		}
+	parts := l.Centerline.Parts
+	k := sort.Search(len(parts), func(k int) bool { return parts[k].ToM() >= stationM })
+	switch {
+	case k == len(parts):
+		return 0
+	case stationM == parts[k].FromM():
+		return parts[k].StartAlong95M
+	case stationM == parts[k].ToM():
+		return parts[k].EndAlong95M
 	}
 	return 0
 }

@@ -51,11 +51,12 @@ func ZoneStretches(l *trace.Line) []ZoneStretch {
 		return nil
 	}
 	var out []ZoneStretch
+	ds := doubtsOn(l)
 	for k, p := range l.Centerline.Parts {
 		if k > 0 && !p.Joins {
 			out = append(out, ZoneStretch{FromM: l.Centerline.Parts[k-1].ToM(), ToM: p.FromM(), NotTraced: true})
 		}
-		cuts := zoneCuts(l, p)
+		cuts := zoneCuts(l, p, ds)
 		first := len(out)
 		for i := 1; i < len(cuts); i++ {
 			if cuts[i]-cuts[i-1] < 1e-6 {
@@ -107,7 +108,7 @@ func stretchOf(l *trace.Line, fromM, toM float64) ZoneStretch {
 
 // zoneCuts are the places at which a part of a line is parted: its ends, where its zone
 // has come down beyond what was found, and where a doubt without a bound begins and ends.
-func zoneCuts(l *trace.Line, p trace.Part) []float64 {
+func zoneCuts(l *trace.Line, p trace.Part, ds []Doubt) []float64 {
 	cuts := []float64{p.FromM(), p.ToM()}
 	add := func(stations ...float64) {
 		for _, s := range stations {
@@ -116,18 +117,16 @@ func zoneCuts(l *trace.Line, p trace.Part) []float64 {
 			}
 		}
 	}
-	for _, f := range l.Findings {
-		for _, d := range doubtsOf(l, f) {
-			from, to := d.stretch()
-			switch {
-			case !trace.Known(from) || f.Role() == (finding.FieldCheck{}).Role():
-			case f.Role() == (finding.Gap{}).Role():
-				add(from-edgeM, to+edgeM)
-			case d.unbounded():
-				add(from, to)
-			default:
-				add(cameDown(l, p, from, -1), cameDown(l, p, to, 1))
-			}
+	for _, d := range ds {
+		from, to := d.stretch()
+		switch {
+		case !trace.Known(from) || d.Role() == (finding.FieldCheck{}).Role():
+		case d.Role() == (finding.Gap{}).Role():
+			add(from-edgeM, to+edgeM)
+		case d.unbounded():
+			add(from, to)
+		default:
+			add(cameDown(l, p, from, -1), cameDown(l, p, to, 1))
 		}
 	}
 	slices.Sort(cuts)
