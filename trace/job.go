@@ -36,6 +36,7 @@ type Job struct {
 	OutputCRS string
 
 	Tolerance  Tolerance
+	Contact    Contact
 	Columns    map[string]string // reader's name -> file's header
 	Lines      []LineSetup
 	References []Reference
@@ -72,6 +73,13 @@ type Tolerance struct {
 	HalfWidthM   float64
 	MeasuredFrom string // FromEdge or FromCenterline
 	Rule         string // which law or practice; printed on the map
+}
+
+// Contact is whom a crew calls where a line is hit. What is empty was not stated.
+type Contact struct {
+	Owner      string // of the lines
+	OwnerPhone string
+	Emergency  string // the number to call first
 }
 
 // What a tolerance zone is measured from.

@@ -196,7 +196,7 @@ func (d *drawing) notes() {
 	for _, a := range advice.MostImportantFirst(d.s) {
 		lines = append(lines, "CHECK BEFORE DIGGING: "+words.Item(d.s.Job.Units, a))
 	}
-	lines = append(lines, d.s.Cautions...)
+	lines = append(lines, words.Cautions(d.s)...)
 	at := place.XY{X: d.lo.X, Y: d.lo.Y - 4*noteM/d.unitM}
 	for _, l := range lines {
 		for _, piece := range wrapped(l, 110) {

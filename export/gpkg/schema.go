@@ -233,7 +233,7 @@ func (p *writer) putJob(s *trace.Sheet, key string) error {
 	 exposed, unreadable, cautions, advice, inputs, metadata_id) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)`,
 		key, s.Name, featuretable.NullText(s.Job.Ticket), featuretable.NullText(words.JobDate(s)), featuretable.NullText(s.Job.ValidUntil), featuretable.NullText(s.Job.Locator), featuretable.NullText(s.Job.Area),
 		s.Frame.In(s.Job.Units), s.Version, c.Rows, c.Used, c.SetAside, c.Check, c.Exposed, c.Unreadable,
-		strings.Join(s.Cautions, "\n"), strings.Join(words.Advice(s), "\n"), strings.Join(archive.InputNames(s), "\n"), id)
+		strings.Join(words.Cautions(s), "\n"), strings.Join(words.Advice(s), "\n"), strings.Join(archive.InputNames(s), "\n"), id)
 }
 
 // putMetadata writes a job's member loamline and returns its number.

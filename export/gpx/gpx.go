@@ -54,7 +54,7 @@ func (g *gpxWriter) printf(format string, args ...any) {
 func (g *gpxWriter) head() {
 	g.printf("<?xml version=\"1.0\" encoding=\"UTF-8\"?>\n")
 	g.printf("<gpx version=\"1.1\" creator=\"%s\" xmlns=\"http://www.topografix.com/GPX/1/1\">\n", literal.XML("loamline "+g.s.Version))
-	g.printf("<metadata><name>%s</name><desc>%s</desc></metadata>\n", literal.XML(words.DocumentName(g.s)), literal.XML(strings.Join(g.s.Cautions, " ")))
+	g.printf("<metadata><name>%s</name><desc>%s</desc></metadata>\n", literal.XML(words.DocumentName(g.s)), literal.XML(strings.Join(words.Cautions(g.s), " ")))
 }
 
 func (g *gpxWriter) eachPart(do func(*trace.Line, trace.Part)) {

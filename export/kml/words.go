@@ -70,7 +70,7 @@ func (k *writer) listed(heading string, items []string) string {
 func (k *writer) documentText() string {
 	s := k.s
 	var b strings.Builder
-	b.WriteString(k.list("Read this first", s.Cautions))
+	b.WriteString(k.list("Read this first", words.Cautions(s)))
 	var check []string
 	for _, a := range advice.MostImportantFirst(s) {
 		check = append(check, words.Item(s.Job.Units, a))

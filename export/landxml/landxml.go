@@ -99,7 +99,7 @@ func (d *document) system() {
 // project holds what is true of the whole map: it must not travel without.
 func (d *document) project() {
 	d.open("Project", "name", d.s.Name, "desc", words.DocumentName(d.s))
-	d.list("cautions", "caution", d.s.Cautions)
+	d.list("cautions", "caution", words.Cautions(d.s))
 	d.list("check before digging", "check", words.Advice(d.s))
 	d.open("Feature", "name", "job")
 	for _, p := range [][2]string{{"ticket", d.s.Job.Ticket}, {"date", words.JobDate(d.s)}, {"valid_until", d.s.Job.ValidUntil}, {"locator", d.s.Job.Locator}, {"area", d.s.Job.Area}} {

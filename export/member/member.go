@@ -56,12 +56,20 @@ type settingsJSON struct {
 	Vertical    string             `json:"vertical_datum"`
 	GNSSOffsetS number             `json:"gnss_offset_s"`
 	Tolerance   toleranceJSON      `json:"tolerance"`
+	Contact     *contactJSON       `json:"contact,omitempty"`
 	Columns     map[string]string  `json:"columns"`
 	Lines       []lineSettingsJSON `json:"line"`
 	References  []referenceJSON    `json:"reference"`
 	Features    []featureJSON      `json:"feature,omitempty"`
 	Underlay    *underlayJSON      `json:"underlay,omitempty"`
 	Output      *outputJSON        `json:"output,omitempty"`
+}
+
+// contactJSON is whom a crew calls where a line is hit.
+type contactJSON struct {
+	Owner      string `json:"owner,omitempty"`
+	OwnerPhone string `json:"owner_phone,omitempty"`
+	Emergency  string `json:"emergency_phone,omitempty"`
 }
 
 // featureJSON is a fixed feature: longitude and latitude in the job's datum, or
@@ -186,7 +194,7 @@ func of(s *trace.Sheet) JSON {
 		Settings: settingsOf(s.Job),
 		Inputs:   []Input{}, Lines: []lineJSON{}, Problems: []problemJSON{},
 		Counts:    Counts(s.Counts),
-		Cautions:  literal.NotNil(s.Cautions),
+		Cautions:  literal.NotNil(words.Cautions(s)),
 		Advice:    adviceOf(s),
 		Positions: "WGS 84, longitude then latitude, degrees (RFC 7946)",
 	}
@@ -218,6 +226,9 @@ func settingsOf(j trace.Job) settingsJSON {
 		Columns:    map[string]string{},
 		Lines:      []lineSettingsJSON{},
 		References: []referenceJSON{},
+	}
+	if j.Contact != (trace.Contact{}) {
+		out.Contact = (*contactJSON)(&j.Contact)
 	}
 	if out.Units == "" {
 		out.Units = string(geo.Metric)

@@ -12,7 +12,7 @@ import (
 // job file's key. The folder of the job file is the machine's business.
 func TestMemberTellsEverySetting(t *testing.T) {
 	text, err := json.Marshal(settingsOf(trace.Job{ID: "main 9", OutputCRS: "EPSG:2229", VerticalDatum: "NAVD88", GNSSOffsetS: 18,
-		Features: []trace.FixedFeature{{Name: "pole 4"}}, Underlay: trace.UnderlaySetup{File: "plans/a.tif"}, Language: "es", Sheets: trace.SheetsCrew, PageURL: "https://maps.example/"}))
+		Features: []trace.FixedFeature{{Name: "pole 4"}}, Underlay: trace.UnderlaySetup{File: "plans/a.tif"}, Language: "es", Contact: trace.Contact{Owner: "Tern Lane Water"}, Sheets: trace.SheetsCrew, PageURL: "https://maps.example/"}))
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -69,7 +69,7 @@ const (
 
 func newPageLists(s *trace.Sheet, w io.Writer) (*pageLists, error) {
 	p := &pageLists{Title: pageTitle(s), Heading: pageHeading(s), Facts: pageFacts(s), US: s.Job.Units == geo.US,
-		Cautions: s.Cautions, Ledger: words.Sentence(words.Capital(words.Ledger(s.Counts))), Version: s.Version}
+		Cautions: words.Cautions(s), Ledger: words.Sentence(words.Capital(words.Ledger(s.Counts))), Version: s.Version}
 	order := advice.MostImportantFirst(s)
 	for _, a := range order {
 		p.Advice = append(p.Advice, listAdvice(s, a))

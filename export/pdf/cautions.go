@@ -23,9 +23,9 @@ func (d *drafter) cautionTexts() []string {
 	if len(list) == 0 {
 		list = []string{"Positions and depths are estimates. Expose every line by hand or vacuum before digging near it."}
 	}
-	out := make([]string, len(list))
+	out := words.Contact(d.s) // first, and without a number: it is no caution
 	for i, s := range list {
-		out[i] = strconv.Itoa(i+1) + "  " + words.Sentence(s)
+		out = append(out, strconv.Itoa(i+1)+"  "+words.Sentence(s))
 	}
 	return out
 }

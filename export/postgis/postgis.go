@@ -98,7 +98,7 @@ func putPostGISJob(ctx context.Context, tx pgx.Tx, s *trace.Sheet, key string) e
 	 rows, used, set_aside, "check", exposed, unreadable, cautions, advice, inputs, metadata)
 	 VALUES ($1, $2, $3, $4::text::date, $5::text::date, $6, $7, $8, $9, $10, $11, $12, $13, $14, $15, $16, $17, $18, $19::text::jsonb)`,
 		key, s.Name, featuretable.NullText(s.Job.Ticket), featuretable.NullText(words.JobDate(s)), featuretable.NullText(s.Job.ValidUntil), featuretable.NullText(s.Job.Locator), featuretable.NullText(s.Job.Area),
-		s.Frame.In(s.Job.Units), s.Version, c.Rows, c.Used, c.SetAside, c.Check, c.Exposed, c.Unreadable, literal.NotNil(s.Cautions), literal.NotNil(words.Advice(s)), archive.InputNames(s), metadata)
+		s.Frame.In(s.Job.Units), s.Version, c.Rows, c.Used, c.SetAside, c.Check, c.Exposed, c.Unreadable, literal.NotNil(words.Cautions(s)), literal.NotNil(words.Advice(s)), archive.InputNames(s), metadata)
 	return err
 }
 

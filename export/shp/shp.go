@@ -179,7 +179,7 @@ func (a *set) notes() string {
 		b.WriteString("- " + w + "\n")
 	}
 	b.WriteString("\nCautions:\n")
-	for _, w := range a.s.Cautions {
+	for _, w := range words.Cautions(a.s) {
 		b.WriteString("- " + w + "\n")
 	}
 	return b.String()

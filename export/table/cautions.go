@@ -21,7 +21,7 @@ func Cautions(w io.Writer, s *trace.Sheet) error {
 	if said := s.OutputWords.In(s.Job.Units); said != "" {
 		fmt.Fprintf(b, "\n%s\n", said)
 	}
-	textList(b, "Cautions", s.Cautions)
+	textList(b, "Cautions", words.Cautions(s))
 	var check []string
 	for _, a := range advice.MostImportantFirst(s) {
 		check = append(check, words.Item(s.Job.Units, a))

@@ -2,6 +2,10 @@ package tongue
 
 // spanishCautions are the cautions of trace/cautions.go, whole.
 var spanishCautions = []pair{
+	{"Where a line is hit or gas is smelled, call {name} from a safe place", "Si se golpea una línea o huele a gas, llame al {name} desde un lugar seguro"},
+	{"Owner of the lines, to be called at once about any damage: {name}, {name2}", "Propietario de las líneas, a quien llamar de inmediato por cualquier daño: {name}, {name2}"},
+	{"Owner of the lines, to be called at once about any damage: {name}", "Propietario de las líneas, a quien llamar de inmediato por cualquier daño: {name}"},
+	{"Owner of the lines, to be told at once of any damage: {name}", "Propietario de las líneas, a quien avisar de inmediato de cualquier daño: {name}"},
 	{"Call before you dig. This map is not a locate: it does not replace notice to the one-call centre (811 in the US) and waiting for the owners' marks. Local law takes precedence",
 		"Llame antes de excavar. Este mapa no es una localización en campo: no sustituye el aviso al centro de llamadas (811 en EE. UU.) ni la espera de las marcas de los propietarios de las líneas. La ley local tiene prioridad"},
 	{"Positions are approximate. A line may lie anywhere in its zones, and outside them",

@@ -193,7 +193,7 @@ func namesIn(s *trace.Sheet) map[string]bool {
 		}
 	}
 	j := &s.Job
-	add(s.Name, j.Ticket, j.Locator, j.Area, j.Date, j.ValidUntil, j.Tolerance.Rule, j.VerticalDatum, s.Version)
+	add(s.Name, j.Ticket, j.Locator, j.Area, j.Date, j.ValidUntil, j.Tolerance.Rule, j.VerticalDatum, s.Version, j.Contact.Owner, j.Contact.OwnerPhone, j.Contact.Emergency)
 	for _, in := range s.Inputs {
 		add(in.Name)
 	}

@@ -96,6 +96,13 @@ func (f *jobFile) fill(doc map[string]any) error {
 				"rule":          text(&j.Tolerance.Rule),
 			})
 		},
+		"contact": func(v any) error {
+			return f.subtable("contact", v, setters{
+				"owner":           text(&j.Contact.Owner),
+				"owner_phone":     text(&j.Contact.OwnerPhone),
+				"emergency_phone": text(&j.Contact.Emergency),
+			})
+		},
 		"columns":   f.columns,
 		"line":      f.eachTable("line", f.line),
 		"reference": f.eachTable("reference", f.reference),

@@ -112,6 +112,8 @@ func TestReadJobFileErrorsLeadToTheLine(t *testing.T) {
 		{"two features of one name", "[[feature]]\nname = \"a\"\nposition = [ 1, 2 ]\n[[feature]]\nname = \"a\"\nposition = [ 1, 2 ]\n", 5, "two features"},
 		{"unknown sheets", "[output]\nsheets = \"some\"\n", 2, `"crew", "full" or "both"`},
 		{"no address", "[output]\npage_url = \"maps.example/a\"\n", 2, "no address of a page"},
+		{"no number to call", "[contact]\nowner = \"a\"\nemergency_phone = \"the office\"\n", 3, "no number that a phone can call"},
+		{"contact misspelt", "[contact]\nowner_fone = \"555-0134\"\n", 2, "the nearest right key is \"owner_phone\""},
 		{"no file", "[[reference]]\nutility = \"gas\"\n", 1, "has no file"},
 		{"not a number", "epoch = nan\n", 1, "not nan or inf"},
 		{"no year", "epoch = 26.36\n", 1, "decimal year between 1980 and 2100"},
@@ -147,6 +149,7 @@ func TestEveryKeyArrives(t *testing.T) {
 		`ticket = "x"`, `date = 2026-05-12`, `valid_until = 2026-05-12`, `locator = "x"`, `area = "x"`, `units = "us"`, `crs = "EPSG:32618"`,
 		`datum = "ETRS89"`, `epoch = 2026.36`, `vertical_datum = "x"`, `antenna_gap_m = 0.4`, `gnss_offset_s = -1.5`,
 		"[tolerance]\nhalf_width = \"24 in\"", "[tolerance]\nmeasured_from = \"centerline\"", "[tolerance]\nrule = \"x\"",
+		"[contact]\nowner = \"x\"", "[contact]\nowner_phone = \"555-0134\"", "[contact]\nemergency_phone = \"(555) 555-0100 ext. 3\"",
 		"[columns]\nlat = \"Y\"", "[[line]]\nname = \"a\"", "[[reference]]\nfile = \"a.geojson\"",
 	} {
 		j, err := ReadJobFile(strings.NewReader("\ufeff"+text+"\r\n"), "job.toml")

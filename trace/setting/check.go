@@ -6,6 +6,7 @@ import (
 	"math"
 	"net/url"
 	"slices"
+	"strings"
 	"time"
 
 	"loamline.example/geo"
@@ -60,6 +61,14 @@ func Check(j trace.Job) error {
 			return bad(d.key, "a text of %d bytes, where %d are the most that a map can carry", len(d.value), MaxNoteBytes)
 		}
 	}
+	for _, d := range []struct{ key, value string }{{"contact.owner_phone", j.Contact.OwnerPhone}, {"contact.emergency_phone", j.Contact.Emergency}} {
+		if d.value != "" && !callable(d.value) {
+			return bad(d.key, "%q is no number that a phone can call: write its digits, such as \"+1 555 555 0100\"", d.value)
+		}
+	}
+	if n := len(j.Contact.Owner); n > MaxNameBytes {
+		return bad("contact.owner", "a name of %d bytes, where %d are the most that a map can carry", n, MaxNameBytes)
+	}
 	for _, d := range []struct{ key, value string }{{"date", j.Date}, {"valid_until", j.ValidUntil}} {
 		if _, err := time.Parse(time.DateOnly, d.value); d.value != "" && err != nil {
 			return bad(d.key, "%q is not a day: write 2026-05-12", d.value)
@@ -78,6 +87,28 @@ func Check(j trace.Job) error {
 		return &trace.Problem{Field: "underlay." + key, Cause: err.Error(), Err: err}
 	}
 	return checkFrame(j)
+}
+
+// What a number to call has: the shortest emergency numbers have three digits (from
+// memory), an international one with its extension some twenty, and signs between them.
+const (
+	leastPhoneDigits = 3
+	mostPhoneBytes   = 40
+)
+
+// callable reports that a text is a number to call: digits, signs between them, and the
+// extension that it may name.
+func callable(s string) bool {
+	digits := 0
+	for _, r := range strings.ToLower(s) {
+		switch {
+		case r >= '0' && r <= '9':
+			digits++
+		case !strings.ContainsRune("+-–./() #*,ext", r):
+			return false
+		}
+	}
+	return digits >= leastPhoneDigits && len(s) <= mostPhoneBytes
 }
 
 // checkFrame looks up the reference system and the datum.

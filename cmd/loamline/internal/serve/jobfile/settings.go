@@ -38,6 +38,7 @@ type Settings struct {
 	AntennaGapM   float64             `toml:"antenna_gap_m,omitzero" json:"antenna_gap_m,omitempty"`
 	GNSSOffsetS   float64             `toml:"gnss_offset_s,omitzero" json:"gnss_offset_s,omitempty"`
 	Tolerance     ToleranceSettings   `toml:"tolerance" json:"tolerance"`
+	Contact       ContactSettings     `toml:"contact,omitempty" json:"contact,omitzero"`
 	Columns       map[string]string   `toml:"columns,omitempty" json:"columns,omitempty"`
 	Lines         []LineSettings      `toml:"line,omitempty" json:"lines"`
 	References    []ReferenceSettings `toml:"reference,omitempty" json:"references"`
@@ -49,6 +50,13 @@ type Settings struct {
 type FeatureSettings struct {
 	Name     string `toml:"name" json:"name"`
 	Position []any  `toml:"position" json:"position"` // longitude and latitude, or east and north with their unit
+}
+
+// ContactSettings are whom a crew calls where a line is hit.
+type ContactSettings struct {
+	Owner      string `toml:"owner,omitempty" json:"owner,omitempty"`
+	OwnerPhone string `toml:"owner_phone,omitempty" json:"owner_phone,omitempty"`
+	Emergency  string `toml:"emergency_phone,omitempty" json:"emergency_phone,omitempty"`
 }
 
 // OutputSettings choose what the outputs of a job leave open.
@@ -99,6 +107,7 @@ func SettingsOf(j trace.Job) Settings {
 	s := Settings{JobID: j.ID, Ticket: j.Ticket, Date: j.Date, ValidUntil: j.ValidUntil, Locator: j.Locator, Area: j.Area,
 		Units: string(j.Units), Language: j.Language, CRS: j.CRS, Datum: j.Datum, Epoch: j.Epoch, VerticalDatum: j.VerticalDatum,
 		AntennaGapM: orZero(j.AntennaGap), GNSSOffsetS: j.GNSSOffsetS, Columns: j.Columns,
+		Contact:   ContactSettings(j.Contact),
 		Tolerance: ToleranceSettings{lengthText(j.Tolerance.HalfWidthM), j.Tolerance.MeasuredFrom, j.Tolerance.Rule}}
 	for _, l := range j.Lines {
 		ls := LineSettings{Name: l.Name, Utility: string(l.Utility), Diameter: lengthText(l.DiameterM), Material: l.Material,

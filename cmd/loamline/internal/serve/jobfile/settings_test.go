@@ -81,8 +81,9 @@ func TestEverySettingHasAPlace(t *testing.T) {
 		want []string
 	}{
 		{reflect.TypeFor[trace.Job](), []string{"ID", "Ticket", "Date", "ValidUntil", "Locator", "Area", "Units", "Language", "CRS", "Datum", "Epoch", "AntennaGap", "VerticalDatum", "GNSSOffsetS", "OutputCRS",
-			"Tolerance", "Columns", "Lines", "References", "Features", "Underlay", "Sheets", "PageURL", "Dir"}}, // an underlay is refused at the upload
+			"Tolerance", "Contact", "Columns", "Lines", "References", "Features", "Underlay", "Sheets", "PageURL", "Dir"}}, // an underlay is refused at the upload
 		{reflect.TypeFor[trace.FixedFeature](), []string{"Name", "X", "Y", "Grid"}},
+		{reflect.TypeFor[trace.Contact](), []string{"Owner", "OwnerPhone", "Emergency"}},
 		{reflect.TypeFor[trace.Tolerance](), []string{"HalfWidthM", "MeasuredFrom", "Rule"}},
 		{reflect.TypeFor[trace.LineSetup](), []string{"Name", "Utility", "DiameterM", "Material", "Hookup", "FreqHz", "PowerW", "Transmitter"}},
 		{reflect.TypeFor[trace.Reference](), []string{"File", "Utility", "CRS", "Datum", "Epoch", "Layer", "Table", "NameColumn", "Role"}},
