@@ -141,6 +141,7 @@ func (d *drawing) line(l *trace.Line) error {
 	}
 	text, colour := layerName(l.Setup.Utility, "text")
 	solid, _ := layerName(l.Setup.Utility, "centerline-3d")
+	along := words.NewAlong(l)
 	for _, p := range l.Centerline.Parts {
 		if len(p.Vertices) < 2 {
 			continue
@@ -165,7 +166,7 @@ func (d *drawing) line(l *trace.Line) error {
 			if err != nil {
 				return err
 			}
-			d.text(text, colour, at, textM, fitting(l.Setup.Name, 80)+" at "+d.s.Job.Units.Long(v.StationM)+": "+words.StationLabel(d.s.Job.Units, l, v))
+			d.text(text, colour, at, textM, fitting(l.Setup.Name, 80)+" at "+d.s.Job.Units.Long(v.StationM)+": "+along.At(v).DepthLabel(d.s.Job.Units))
 		}
 	}
 	return nil

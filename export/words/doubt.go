@@ -112,10 +112,6 @@ func ownField(f finding.FieldCheck) Doubt {
 	return Doubt{Finding: f, Words: "the transmitter's own field may add to the line's", Watch: true, edgeM: reachM, rank: 1}
 }
 
-// DoubtAt is the gravest doubt about a station, or nil: no format may show a
-// depth there as if nothing were the matter.
-func DoubtAt(l *trace.Line, stationM float64) *Doubt { return gravest(doubtsAt(l, stationM)) }
-
 // doubtsAt are all doubts about a station, in the order of the findings.
 func doubtsAt(l *trace.Line, stationM float64) []Doubt {
 	return slices.DeleteFunc(doubtsOn(l), func(d Doubt) bool { return !d.holds(stationM) })

@@ -41,7 +41,7 @@ func TestDepthsInDoubtSaySo(t *testing.T) {
 		l := &trace.Line{Findings: c.findings}
 		v.StationM = c.stationM
 		got := ""
-		if d := DoubtAt(l, c.stationM); d != nil {
+		if d := At(l, v).Doubt; d != nil {
 			got = d.Words
 		}
 		if label := StationLabel(geo.Metric, l, v); got != c.words || !strings.HasPrefix(label, c.label) {

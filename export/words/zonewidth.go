@@ -51,18 +51,18 @@ func ZoneStretches(l *trace.Line) []ZoneStretch {
 		return nil
 	}
 	var out []ZoneStretch
-	ds := doubtsOn(l)
+	along := NewAlong(l)
 	for k, p := range l.Centerline.Parts {
 		if k > 0 && !p.Joins {
 			out = append(out, ZoneStretch{FromM: l.Centerline.Parts[k-1].ToM(), ToM: p.FromM(), NotTraced: true})
 		}
-		cuts := zoneCuts(l, p, ds)
+		cuts := zoneCuts(l, p, along.doubts)
 		first := len(out)
 		for i := 1; i < len(cuts); i++ {
 			if cuts[i]-cuts[i-1] < 1e-6 {
 				continue
 			}
-			z := stretchOf(l, cuts[i-1], cuts[i])
+			z := stretchOf(along, cuts[i-1], cuts[i])
 			if n := len(out); n > first && sameZone(out[n-1], z) {
 				out[n-1].join(z)
 				continue
@@ -91,9 +91,9 @@ func (z *ZoneStretch) join(next ZoneStretch) {
 }
 
 // stretchOf is a stretch with the wider of all that is drawn on it.
-func stretchOf(l *trace.Line, fromM, toM float64) ZoneStretch {
-	middle := trace.Vertex{StationM: (fromM + toM) / 2}
-	z := ZoneStretch{FromM: fromM, ToM: toM, Doubt: DoubtAt(l, middle.StationM), InDoubt: !trace.Known(At(l, middle).Horizontal95M)}
+func stretchOf(along *Along, fromM, toM float64) ZoneStretch {
+	l, middle := along.l, along.At(trace.Vertex{StationM: (fromM + toM) / 2})
+	z := ZoneStretch{FromM: fromM, ToM: toM, Doubt: middle.Doubt, InDoubt: !trace.Known(middle.Horizontal95M)}
 	for k, r := range l.Reach {
 		touches := r.StationM >= z.FromM-1e-6 && r.StationM <= z.ToM+1e-6
 		// A stretch between two places has the wider of both.
