@@ -5,15 +5,12 @@ import (
 	"errors"
 	"fmt"
 	"io"
-	"math"
 	"slices"
 	"sort"
 	"strings"
-	"time"
 
 	"github.com/pelletier/go-toml/v2"
 
-	"loamline.example/geo"
 	"loamline.example/trace"
 	"loamline.example/trace/setting"
 )
@@ -279,115 +276,4 @@ func join(path, key string) string {
 		return key
 	}
 	return path + "." + key
-}
-
-func text(to *string) func(any) error {
-	return func(v any) error {
-		s, ok := v.(string)
-		if !ok {
-			return fmt.Errorf("a text in quotes is wanted, not %v", v)
-		}
-		*to = s
-		return nil
-	}
-}
-
-func number(to *float64) func(any) error {
-	return func(v any) error {
-		switch n := v.(type) {
-		case float64:
-			if math.IsNaN(n) || math.IsInf(n, 0) {
-				return errors.New("a number is wanted, not nan or inf")
-			}
-			*to = n
-		case int64:
-			*to = float64(n)
-		default:
-			return fmt.Errorf("a number without quotes is wanted, not %v", v)
-		}
-		return nil
-	}
-}
-
-// day accepts a TOML date or its text.
-func day(to *string) func(any) error {
-	return func(v any) error {
-		switch d := v.(type) {
-		case toml.LocalTime:
-			return errors.New("a day is wanted, such as 2026-05-12, not a time of day")
-		case toml.LocalDate:
-			*to = d.String()
-		case toml.LocalDateTime:
-			*to = d.LocalDate.String()
-		case time.Time:
-			*to = d.Format(time.DateOnly)
-		case string:
-			if _, err := time.Parse(time.DateOnly, d); err != nil {
-				return fmt.Errorf("%q is not a day: write 2026-05-12", d)
-			}
-			*to = d
-		default:
-			return fmt.Errorf("a day is wanted, such as 2026-05-12, not %v", v)
-		}
-		return nil
-	}
-}
-
-func length(to *float64) func(any) error {
-	return func(v any) error {
-		s, ok := v.(string)
-		if !ok {
-			return fmt.Errorf("a length with its unit in quotes is wanted, such as \"18 in\", not %v", v)
-		}
-		m, err := geo.ParseLength(s)
-		if err != nil {
-			return err
-		}
-		if !(m > 0) {
-			return fmt.Errorf("%q must be more than nothing", s)
-		}
-		*to = m
-		return nil
-	}
-}
-
-func utility(to *trace.Utility) func(any) error {
-	return func(v any) error {
-		names := make([]string, 0, len(trace.Utilities()))
-		for _, u := range trace.Utilities() {
-			if v == string(u) {
-				*to = u
-				return nil
-			}
-			names = append(names, string(u))
-		}
-		return fmt.Errorf("%v is not a class of the marking colour code: use one of %s", v, strings.Join(names, ", "))
-	}
-}
-
-func hookup(to *trace.Hookup) func(any) error {
-	return func(v any) error {
-		var r trace.Reading
-		s, _ := v.(string)
-		if setHookup(&r, s) != nil {
-			return fmt.Errorf("%v is no hookup: use one of direct, clamp, induction, passive", v)
-		}
-		*to = r.Hookup
-		return nil
-	}
-}
-
-func position(to **geo.LonLat) func(any) error {
-	return func(v any) error {
-		list, ok := v.([]any)
-		var p geo.LonLat
-		if !ok || len(list) != 2 || number(&p.LonDeg)(list[0]) != nil || number(&p.LatDeg)(list[1]) != nil {
-			return errors.New("longitude and latitude are wanted: [ -71.50231, 44.10342 ]")
-		}
-		if !p.Valid() {
-			return fmt.Errorf("%g, %g is no longitude and latitude; longitude comes first", p.LonDeg, p.LatDeg)
-		}
-		*to = &p
-		return nil
-	}
 }

@@ -6,7 +6,6 @@ import (
 	"math"
 	"net/url"
 	"slices"
-	"strings"
 	"time"
 
 	"loamline.example/geo"
@@ -29,12 +28,14 @@ const (
 	maxClockS     = 50 * 365.25 * 86400 // a receiver that starts at 1980 or 2000
 )
 
+// bad is that the setting of a key cannot be used.
+func bad(key, format string, args ...any) error {
+	return &trace.Problem{Field: key, Cause: fmt.Sprintf(format, args...)}
+}
+
 // Check reports the first setting that cannot be used, as a trace.Problem whose field
 // is its key in the job file.
 func Check(j trace.Job) error {
-	bad := func(key, format string, args ...any) error {
-		return &trace.Problem{Field: key, Cause: fmt.Sprintf(format, args...)}
-	}
 	switch {
 	case j.Units != geo.Metric && j.Units != geo.US:
 		return bad("units", "%q is no system of units: use \"metric\" or \"us\"", j.Units)
@@ -61,13 +62,8 @@ func Check(j trace.Job) error {
 			return bad(d.key, "a text of %d bytes, where %d are the most that a map can carry", len(d.value), MaxNoteBytes)
 		}
 	}
-	for _, d := range []struct{ key, value string }{{"contact.owner_phone", j.Contact.OwnerPhone}, {"contact.emergency_phone", j.Contact.Emergency}} {
-		if d.value != "" && !callable(d.value) {
-			return bad(d.key, "%q is no number that a phone can call: write its digits, such as \"+1 555 555 0100\"", d.value)
-		}
-	}
-	if n := len(j.Contact.Owner); n > MaxNameBytes {
-		return bad("contact.owner", "a name of %d bytes, where %d are the most that a map can carry", n, MaxNameBytes)
+	if err := checkContact(j.Contact); err != nil {
+		return err
 	}
 	for _, d := range []struct{ key, value string }{{"date", j.Date}, {"valid_until", j.ValidUntil}} {
 		if _, err := time.Parse(time.DateOnly, d.value); d.value != "" && err != nil {
@@ -87,28 +83,6 @@ func Check(j trace.Job) error {
 		return &trace.Problem{Field: "underlay." + key, Cause: err.Error(), Err: err}
 	}
 	return checkFrame(j)
-}
-
-// What a number to call has: the shortest emergency numbers have three digits (from
-// memory), an international one with its extension some twenty, and signs between them.
-const (
-	leastPhoneDigits = 3
-	mostPhoneBytes   = 40
-)
-
-// callable reports that a text is a number to call: digits, signs between them, and the
-// extension that it may name.
-func callable(s string) bool {
-	digits := 0
-	for _, r := range strings.ToLower(s) {
-		switch {
-		case r >= '0' && r <= '9':
-			digits++
-		case !strings.ContainsRune("+-–./() #*,ext", r):
-			return false
-		}
-	}
-	return digits >= leastPhoneDigits && len(s) <= mostPhoneBytes
 }
 
 // checkFrame looks up the reference system and the datum.
