@@ -42,15 +42,16 @@ func stuckDepths(rs []*trace.Reading, inputs []trace.Input) []Contradiction {
 	step, finest := receiver.DepthStep(all), finestStep(all)
 	var seldom []float64
 	for _, of := range shownBeside {
-		share, _, _ := alikeShare(read, of, trace.Unknown)
+		share, _, _ := pairsOf(read, of).alikeShare(trace.Unknown)
 		seldom = append(seldom, share)
 	}
+	depths := pairsOf(read, depthShown)
 	for _, run := range runsAlike(read) {
 		n, at := len(run), run[len(run)-1]
 		if n == len(read) || step > finerThanRel*at.DepthM {
 			continue
 		}
-		share, alike, others := alikeShare(read, depthShown, at.DepthM)
+		share, alike, others := depths.alikeShare(at.DepthM)
 		beside := 1.0
 		for k, of := range shownBeside {
 			if staysAt(run, of) {
@@ -94,17 +95,28 @@ var shownBeside = []func(r *trace.Reading) float64{
 	func(r *trace.Reading) float64 { return r.NullOffsetM },
 }
 
-// alikeShare is how often two neighbours show the same figure by themselves: with one pair
-// of either kind more, so that neither is sure, and without those at one figure.
-func alikeShare(rs []*trace.Reading, of func(r *trace.Reading) float64, without float64) (share float64, alike, others int) {
+// pairs counts neighbouring readings by what they show.
+type pairs struct {
+	all, alike int
+	alikeAt    map[float64]int // of each figure
+}
+
+func pairsOf(rs []*trace.Reading, of func(r *trace.Reading) float64) pairs {
+	p := pairs{alikeAt: map[float64]int{}}
 	for k := 1; k < len(rs); k++ {
-		if a, b := of(rs[k-1]), of(rs[k]); a != without || b != without {
-			others++
-			if a == b {
-				alike++
-			}
+		p.all++
+		if a := of(rs[k-1]); a == of(rs[k]) {
+			p.alike++
+			p.alikeAt[a]++
 		}
 	}
+	return p
+}
+
+// alikeShare is how often two neighbours show the same figure by themselves: with one pair
+// of either kind more, so that neither is sure, and without those at one figure.
+func (p pairs) alikeShare(without float64) (share float64, alike, others int) {
+	alike, others = p.alike-p.alikeAt[without], p.all-p.alikeAt[without]
 	return float64(alike+1) / float64(others+2), alike, others
 }
 

@@ -19,10 +19,8 @@ func (v *view) corners() []Breach {
 	var out []Breach
 	for part := range v.parts {
 		var at []float64 // stations of the used readings
-		for _, i := range v.byPlace {
-			if v.feet[i].part == part {
-				at = append(at, v.feet[i].stationM)
-			}
+		for _, i := range v.usedOn(part) {
+			at = append(at, v.feet[i].stationM)
 		}
 		vs := v.parts[part].Vertices
 		for k := 1; k+1 < len(vs); k++ {

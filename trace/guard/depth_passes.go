@@ -27,8 +27,8 @@ func (v *view) depthPasses() []Breach {
 	var out []Breach
 	for part := range v.parts {
 		var on []int
-		for _, i := range v.byPlace {
-			if r := &v.Readings[i]; v.feet[i].part == part && trace.Known(r.DepthM) && r.DepthM > 0 && r.DepthM < shownM {
+		for _, i := range v.usedOn(part) {
+			if r := &v.Readings[i]; trace.Known(r.DepthM) && r.DepthM > 0 && r.DepthM < shownM {
 				on = append(on, i)
 			}
 		}

@@ -31,8 +31,8 @@ func (v *view) fixSteps() []Breach {
 	var out []Breach
 	for part := range v.parts {
 		var on []int
-		for _, i := range v.byPlace {
-			if v.feet[i].part == part && trace.Known(v.rule.OwnM(&v.Readings[i])) {
+		for _, i := range v.usedOn(part) {
+			if trace.Known(v.rule.OwnM(&v.Readings[i])) {
 				on = append(on, i)
 			}
 		}

@@ -29,12 +29,10 @@ func (v *view) islets() []Breach {
 		}
 		past := geo.NewPolyline([]geo.XY{a, b})
 		asideM, readings, ownM := math.Inf(1), 0, 0.0
-		for _, i := range v.byPlace {
-			if v.feet[i].part == k {
-				at := v.Readings[i].Pos
-				asideM, ownM = math.Min(asideM, past.Nearest(at).At.Dist(at)), math.Max(ownM, v.ownM(i))
-				readings++
-			}
+		for _, i := range v.usedOn(k) {
+			at := v.Readings[i].Pos
+			asideM, ownM = math.Min(asideM, past.Nearest(at).At.Dist(at)), math.Max(ownM, v.ownM(i))
+			readings++
 		}
 		if readings == 0 || asideM < leastAsideM || asideM < leastOwnOut*ownM {
 			continue

@@ -27,15 +27,15 @@ const (
 // a whole pass has in common. The band must hold both.
 func (v *view) passes() []Breach {
 	var out []Breach
-	pass, over := v.passOf(), v.overLine()
+	pass, overAll := v.passOf(), v.byPart(v.overLine())
 	for part := range v.parts {
-		p := v.parts[part]
+		p, over := v.parts[part], overAll[part]
 		window := math.Max(windowM, windowSteps*v.spacing[part])
 		twiceM := 0.0 // walked by passes that lie apart
 		first := len(out)
 		bins := make([]map[int]*meanOff, int((p.ToM()-p.FromM())/window)+1)
 		for _, i := range over {
-			if v.feet[i].part != part || v.feet[i].beyond {
+			if v.feet[i].beyond {
 				continue
 			}
 			k := min(len(bins)-1, int((v.feet[i].stationM-p.FromM())/window))
@@ -57,7 +57,7 @@ func (v *view) passes() []Breach {
 			from, to := p.FromM()+float64(k)*window, math.Min(p.ToM(), p.FromM()+float64(k+1)*window)
 			twiceM += to - from
 			if apart < oneFixM {
-				from, to = v.allOf(b, pass, over, part, from, to)
+				from, to = v.allOf(b, pass, over, from, to)
 			}
 			if n := len(out) - 1; n >= 0 && from <= out[n].ToM+window+1e-9 && out[n].FromM >= p.FromM() {
 				out[n].FromM, out[n].ToM = math.Min(out[n].FromM, from), math.Max(out[n].ToM, to)
@@ -73,12 +73,12 @@ func (v *view) passes() []Breach {
 	return out
 }
 
-// allOf is all that the passes of a window went over on its part: which of them is wrong
+// allOf is all that the passes of a window went over among the readings of its part: which of them is wrong
 // nobody knows, and an error that one of them has throughout is the line's as well where
 // it went alone.
-func (v *view) allOf(b map[int]*meanOff, pass, over []int, part int, from, to float64) (float64, float64) {
+func (v *view) allOf(b map[int]*meanOff, pass, over []int, from, to float64) (float64, float64) {
 	for _, i := range over {
-		if m := b[pass[i]]; v.feet[i].part == part && m != nil && m.n >= passReadings {
+		if m := b[pass[i]]; m != nil && m.n >= passReadings {
 			from, to = math.Min(from, v.feet[i].stationM), math.Max(to, v.feet[i].stationM)
 		}
 	}

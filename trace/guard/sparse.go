@@ -49,10 +49,7 @@ func (v *view) sparse() []Breach {
 // onPart lists the used readings on a part by station, one for each place.
 func (v *view) onPart(part int) []int {
 	var on []int
-	for _, i := range v.byPlace {
-		if v.feet[i].part != part {
-			continue
-		}
+	for _, i := range v.usedOn(part) {
 		if n := len(on); n > 0 && v.Readings[i].Pos.Dist(v.Readings[on[n-1]].Pos) < 3*v.ownM(i) {
 			continue
 		}

@@ -3,7 +3,6 @@ package guard
 import (
 	"math"
 
-	"loamline.example/trace"
 	"loamline.example/trace/remark"
 )
 
@@ -42,10 +41,10 @@ func (v *view) swings() []Breach {
 // to err by, how far off the farthest lies, and whether the band holds them all.
 func (v *view) sidesOf(part int) (ys []float64, farthestM float64, held bool) {
 	held = true
-	for _, i := range v.order {
+	for _, i := range v.walkedOn[part] {
 		r, f := &v.Readings[i], v.feet[i]
 		stated := v.rule.OwnM(r)
-		if r.Status != trace.StatusUsed || f.part != part || f.beyond || math.IsNaN(stated) {
+		if f.beyond || math.IsNaN(stated) {
 			continue
 		}
 		ys = append(ys, f.offsetM/math.Hypot(stated, pinpointM(r)))
