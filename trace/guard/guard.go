@@ -7,8 +7,6 @@ import (
 	"sort"
 	"time"
 
-	"github.com/tidwall/rtree"
-
 	"loamline.example/geo"
 	"loamline.example/trace"
 	"loamline.example/trace/walkorder"
@@ -93,19 +91,19 @@ type view struct {
 		n               int
 		medianM, spread float64
 	}
-	strideTime time.Duration                // usual, from one used reading to the next
-	claims     []claim                      // ways that findings speak of
-	near       int                          // the part that held the last place asked for
-	boxes      *rtree.RTreeGN[float64, int] // of the parts, nil of a few
-	order      []int                        // readings in travel order, or by place where the rows are no walk
-	inOrder    bool                         // the rows are a walk
-	some       []int                        // room for partsWithin
-	feet       []place                      // of each reading, by its index; part -1 where it has no place
-	byPlace    []int                        // the used readings by part and station
-	walkedOn   [][]int                      // of each part, in travel order
-	spacing    []float64                    // of the used readings, by part
-	whiteM     float64                      // how far neighbouring used readings scatter about the line, one sigma
-	stepsFound []Breach                     // see steps
+	strideTime time.Duration     // usual, from one used reading to the next
+	claims     []claim           // ways that findings speak of
+	near       int               // the part that held the last place asked for
+	boxes      geo.PolylineBoxes // of the parts
+	order      []int             // readings in travel order, or by place where the rows are no walk
+	inOrder    bool              // the rows are a walk
+	some       []int             // room for those near a place
+	feet       []place           // of each reading, by its index; part -1 where it has no place
+	byPlace    []int             // the used readings by part and station
+	walkedOn   [][]int           // of each part, in travel order
+	spacing    []float64         // of the used readings, by part
+	whiteM     float64           // how far neighbouring used readings scatter about the line, one sigma
+	stepsFound []Breach          // see steps
 	stepsKnown bool
 }
 
@@ -132,7 +130,7 @@ func newView(l *trace.Line, rule Rule) *view {
 		line := geo.NewPolyline(p.Path())
 		v.parts = append(v.parts, partIndex{p, line, line.Index()})
 	}
-	v.boxes = boxesOf(v.parts)
+	v.boxes = geo.NewPolylineBoxes(len(v.parts), func(k int) geo.Polyline { return v.parts[k].line })
 	v.feet = make([]place, len(l.Readings))
 	for i := range l.Readings {
 		v.feet[i] = place{part: -1}
@@ -161,7 +159,8 @@ func (v *view) place(at geo.XY) place {
 	if v.near < len(v.parts) {
 		within = math.Abs(v.parts[v.near].index.Nearest(at).OffsetM) * (1 + 1e-9)
 	}
-	for _, k := range v.partsWithin(at, within) {
+	v.some = v.boxes.Within(v.some[:0], at, within)
+	for _, k := range v.some {
 		p := &v.parts[k]
 		if least := p.index.LeastM(at); least > within || least >= best.distM {
 			continue
@@ -178,42 +177,6 @@ func (v *view) place(at geo.XY) place {
 		best.bandM = v.bandAt(best.part, best.stationM)
 	}
 	return best
-}
-
-// fewParts are looked at one by one. Judgement: up to there it is faster.
-const fewParts = 16
-
-// boxesOf are the boxes of the ground that parts lie on; nil of a few.
-func boxesOf(parts []partIndex) *rtree.RTreeGN[float64, int] {
-	if len(parts) <= fewParts {
-		return nil
-	}
-	t := new(rtree.RTreeGN[float64, int])
-	for k, p := range parts {
-		lo, hi := [2]float64{math.Inf(1), math.Inf(1)}, [2]float64{math.Inf(-1), math.Inf(-1)}
-		for _, q := range p.line.Points {
-			lo, hi = [2]float64{math.Min(lo[0], q.X), math.Min(lo[1], q.Y)}, [2]float64{math.Max(hi[0], q.X), math.Max(hi[1], q.Y)}
-		}
-		t.Insert(lo, hi, k)
-	}
-	return t
-}
-
-// partsWithin are the parts that may lie within a distance of a place, in their order.
-func (v *view) partsWithin(at geo.XY, withinM float64) []int {
-	v.some = v.some[:0]
-	if v.boxes == nil || math.IsInf(withinM, 1) {
-		for k := range v.parts {
-			v.some = append(v.some, k)
-		}
-		return v.some
-	}
-	v.boxes.Search([2]float64{at.X - withinM, at.Y - withinM}, [2]float64{at.X + withinM, at.Y + withinM}, func(_, _ [2]float64, k int) bool {
-		v.some = append(v.some, k)
-		return true
-	})
-	slices.Sort(v.some)
-	return v.some
 }
 
 // bandAt is the horizontal band at a station of a part, 0 where none is known.
