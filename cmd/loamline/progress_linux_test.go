@@ -1,7 +1,6 @@
 package main
 
 import (
-	"io"
 	"os"
 	"strings"
 	"testing"
@@ -14,26 +13,18 @@ import (
 // shown is what a run of so many lines writes to the screen.
 func shown(t *testing.T, lines int, quiet, whole bool) string {
 	t.Helper()
-	screen, user := ptytest.Open(t)
-	read := make(chan string)
-	go func() {
-		text, _ := io.ReadAll(screen) // ends with an error when the user's side closes
-		read <- string(text)
-	}()
-	p := newProgress(user, quiet)
-	for done := 1; done <= lines; done++ {
-		if p.step(done, lines); done == lines/2 {
-			time.Sleep(800 * time.Millisecond) // the bar is drawn some times a second
-			if !whole {
-				break
+	return ptytest.Shown(t, func(user *os.File) {
+		p := newProgress(user, quiet)
+		for done := 1; done <= lines; done++ {
+			if p.step(done, lines); done == lines/2 {
+				time.Sleep(800 * time.Millisecond) // the bar is drawn some times a second
+				if !whole {
+					break
+				}
 			}
 		}
-	}
-	p.done(whole)
-	if err := user.Close(); err != nil {
-		t.Fatal(err)
-	}
-	return <-read
+		p.done(whole)
+	})
 }
 
 // A long job shows how far it is and takes the bar away at its end, also when it
@@ -82,23 +73,15 @@ func TestProgressElsewhereIsSilent(t *testing.T) {
 // A batch shows jobs, readings and the time that is left, and takes the bar away.
 func TestBatchProgressOnATerminal(t *testing.T) {
 	for _, quiet := range []bool{false, true} {
-		screen, user := ptytest.Open(t)
-		read := make(chan string)
-		go func() {
-			text, _ := io.ReadAll(screen)
-			read <- string(text)
-		}()
-		p := newBatchProgress(user, quiet)
-		p.step(batch.Progress{Jobs: 9, Work: 900})
-		p.step(batch.Progress{Jobs: 9, Work: 1500, Spent: 950}) // jobs beside another are gone through twice
-		time.Sleep(400 * time.Millisecond)
-		p.step(batch.Progress{Jobs: 9, Done: 4, Readings: 1234, Work: 1500, Spent: 1400})
-		time.Sleep(800 * time.Millisecond)
-		p.done()
-		if err := user.Close(); err != nil {
-			t.Fatal(err)
-		}
-		text := <-read
+		text := ptytest.Shown(t, func(user *os.File) {
+			p := newBatchProgress(user, quiet)
+			p.step(batch.Progress{Jobs: 9, Work: 900})
+			p.step(batch.Progress{Jobs: 9, Work: 1500, Spent: 950}) // jobs beside another are gone through twice
+			time.Sleep(400 * time.Millisecond)
+			p.step(batch.Progress{Jobs: 9, Done: 4, Readings: 1234, Work: 1500, Spent: 1400})
+			time.Sleep(800 * time.Millisecond)
+			p.done()
+		})
 		if quiet && text != "" {
 			t.Errorf("quiet, and yet %q", text)
 		}

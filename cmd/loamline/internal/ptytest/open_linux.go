@@ -2,8 +2,10 @@
 package ptytest
 
 import (
+	"bufio"
 	"fmt"
 	"os"
+	"strings"
 	"testing"
 
 	"golang.org/x/sys/unix"
@@ -34,4 +36,29 @@ func Open(t *testing.T) (screen, user *os.File) {
 		t.Skipf("no pseudo-terminals here: %v", err)
 	}
 	return screen, user
+}
+
+// theEnd is written behind all else: nothing that is tested writes it.
+const theEnd = 0
+
+// Shown is what is written to the user's side of a terminal. It is read until a mark
+// behind it, for what is on its way when that side is closed may be lost.
+func Shown(t *testing.T, write func(user *os.File)) string {
+	t.Helper()
+	screen, user := Open(t)
+	defer user.Close()
+	read := make(chan string)
+	go func() {
+		text, _ := bufio.NewReader(screen).ReadString(theEnd) // without it where the terminal is gone
+		read <- text
+	}()
+	write(user)
+	if _, err := user.Write([]byte{theEnd}); err != nil {
+		t.Fatal(err)
+	}
+	text, whole := strings.CutSuffix(<-read, string(rune(theEnd)))
+	if !whole {
+		t.Errorf("the terminal was gone after %q", text)
+	}
+	return text
 }

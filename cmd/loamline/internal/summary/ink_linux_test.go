@@ -1,7 +1,7 @@
 package summary
 
 import (
-	"io"
+	"os"
 	"testing"
 
 	"loamline.example/cmd/loamline/internal/ptytest"
@@ -26,12 +26,9 @@ func TestInkOnATerminal(t *testing.T) {
 
 // A terminal gets lines that are broken to its width, between words.
 func TestLinesFitATerminal(t *testing.T) {
-	screen, user := ptytest.Open(t) // 80 columns
 	const text = "  - a sentence that is much wider than the screen of eighty columns, and goes on under its first word\n"
-	Write(user, text)
-	user.Close()
-	got, _ := io.ReadAll(screen) // ends with an error when the user's side is closed
-	if want := "  - a sentence that is much wider than the screen of eighty columns, and goes on\r\n    under its first word\r\n"; string(got) != want {
+	got := ptytest.Shown(t, func(user *os.File) { Write(user, text) }) // of 80 columns
+	if want := "  - a sentence that is much wider than the screen of eighty columns, and goes on\r\n    under its first word\r\n"; got != want {
 		t.Errorf("got %q", got)
 	}
 }
