@@ -18,7 +18,7 @@ func accuracyCommand() *cli.Command {
 	return &cli.Command{
 		Name:  "accuracy",
 		Usage: "measure centerlines, bands and bleed-over against simulated truth",
-		Description: "Makes jobs of every family (see simulate --list), maps each from the bytes of its files,\n" +
+		Description: "Makes jobs of every family (see simulate --list), maps each from the bytes of its files, " +
 			"and compares with the truth. Seeds from 1000000 on are kept for this: nothing is tuned on them." +
 			examples("loamline accuracy --only fit --family elbow-90 --seeds 1 --first-seed 4", "loamline accuracy --out testdata/accuracy.md"),
 		Flags: []cli.Flag{

@@ -62,9 +62,9 @@ func archiveCommand(std streams) *cli.Command {
 		Name:      "archive",
 		Usage:     "look after the jobs that an archive keeps",
 		ArgsUsage: "ARCHIVE",
-		Description: "An archive is a .gpkg file or a PostGIS database (postgres://user@host/name). loamline map\n" +
-			"--archive ARCHIVE takes the lines of earlier jobs in it as neighbours and keeps the job in it.\n" +
-			"The same readings again, or the same --job-id, make a new version of their job; the earlier\n" +
+		Description: "An archive is a .gpkg file or a PostGIS database (postgres://user@host/name). loamline map " +
+			"--archive ARCHIVE takes the lines of earlier jobs in it as neighbours and keeps the job in it. " +
+			"The same readings again, or the same --job-id, make a new version of their job; the earlier " +
 			"version stays in its history. Any other job is kept beside it, whatever it is called." +
 			examples("loamline map readings.csv --archive city.gpkg", "loamline archive city.gpkg"),
 		Subcommands: verbs,

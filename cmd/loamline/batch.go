@@ -24,14 +24,14 @@ func batchCommand(std streams) *cli.Command {
 		Name:      "batch",
 		Usage:     "make the maps of many jobs from the folders that they lie in",
 		ArgsUsage: "FOLDER…",
-		Description: "A folder with one job file (.toml) is a job, with every table (.csv, .tsv) and GNSS log\n" +
-			"(.nmea) in it; job.toml takes the folder's name, any other job file gives its own. In a folder\n" +
-			"with several job files each takes the tables that begin with its name. Any other table is a job\n" +
-			"by itself. Layers are those that the job file names, and those of --reference. Folders below\n" +
+		Description: "A folder with one job file (.toml) is a job, with every table (.csv, .tsv) and GNSS log " +
+			"(.nmea) in it; job.toml takes the folder's name, any other job file gives its own. In a folder " +
+			"with several job files each takes the tables that begin with its name. Any other table is a job " +
+			"by itself. Layers are those that the job file names, and those of --reference. Folders below " +
 			"are looked into as well, but for those whose names begin with a dot.\n\n" +
-			"Each job has a folder of its own under --out, laid out as the inputs are. A job that fails\n" +
-			"stops no other. Lines of other jobs of the batch, and of the archive, are neighbours. Run the\n" +
-			"same again after an interrupt or a change: only what is missing, or made from other inputs,\n" +
+			"Each job has a folder of its own under --out, laid out as the inputs are. A job that fails " +
+			"stops no other. Lines of other jobs of the batch, and of the archive, are neighbours. Run the " +
+			"same again after an interrupt or a change: only what is missing, or made from other inputs, " +
 			"settings or another program, is made.\n\n" +
 			statusWordsOf(batchStatusMeanings) +
 			examples("loamline batch jobs --out maps", "loamline batch jobs --out maps --shard 0/4", "loamline batch 2024 2025 --out maps --write pdf,html --archive city.gpkg"),

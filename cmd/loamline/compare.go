@@ -25,8 +25,8 @@ func compareCommand(std streams) *cli.Command {
 		Name:      "compare",
 		Usage:     "lay two maps of the same lines over each other",
 		ArgsUsage: "FIRST.geojson SECOND.geojson",
-		Description: "Pairs the lines by place and name and compares: how far the second map's line lies from the\n" +
-			"first's along the way, the difference in depth, and where they disagree beyond both 95 % bands.\n" +
+		Description: "Pairs the lines by place and name and compares: how far the second map's line lies from the " +
+			"first's along the way, the difference in depth, and where they disagree beyond both 95 % bands. " +
 			"It is how a locate is checked by another, and a re-mark by the first map." +
 			examples("loamline compare first.geojson second.geojson", "loamline compare first.geojson second.geojson --units us --csv table.csv",
 				"loamline compare first.geojson second.geojson --page both.html --geojson both.geojson"),

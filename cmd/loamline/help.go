@@ -8,6 +8,8 @@ import (
 	"unicode/utf8"
 
 	"github.com/urfave/cli/v2"
+
+	"loamline.example/cmd/loamline/internal/summary"
 )
 
 // helpColumns is how wide a line of the help may be: that of the narrowest terminal in
@@ -19,7 +21,7 @@ const helpColumns = 80
 const helpHangMost = 30
 
 // entry is a line of the help that says of a name what it is.
-var entry = regexp.MustCompile(`^( +\S.*?\S) {2,}(\S.*)$`)
+var entry = regexp.MustCompile(`^( +\S(?:.*?\S)??)( {2,})(\S.*)`)
 
 func init() {
 	printed := cli.HelpPrinter
@@ -30,57 +32,30 @@ func init() {
 	}
 }
 
-// wrappedHelp breaks what is wider than a terminal between words: the words of an entry
-// go on below where they began. A line that is no wider stays as it is, as does a command
-// of an example, which is copied whole.
+// wrappedHelp breaks what is wider than a terminal between words: those of an entry go on
+// below where they began. The commands of examples are copied whole.
 func wrappedHelp(help string) string {
 	var b strings.Builder
-	for _, line := range strings.SplitAfter(help, "\n") {
-		text, end := strings.CutSuffix(line, "\n")
-		stop := ""
-		if end {
-			stop = "\n"
+	for line := range strings.Lines(help) {
+		if !example(line) {
+			line = summary.Wrap(entry.ReplaceAllStringFunc(line, besideOrBelow), helpColumns)
 		}
-		indent := len(text) - len(strings.TrimLeft(text, " "))
-		m := entry.FindStringSubmatchIndex(text)
-		far := m != nil && utf8.RuneCountInString(text[:m[4]]) > helpHangMost
-		switch {
-		case utf8.RuneCountInString(text) <= helpColumns && !far || example(text):
-			b.WriteString(text)
-		case m == nil:
-			b.WriteString(wrapped(text[:indent], strings.Repeat(" ", indent), text[indent:]))
-		default:
-			name, words := text[:m[3]], text[m[4]:]
-			hang := min(utf8.RuneCountInString(text[:m[4]]), helpHangMost)
-			head := name + strings.Repeat(" ", max(0, hang-utf8.RuneCountInString(name)))
-			if utf8.RuneCountInString(name)+2 > hang {
-				head = name + "\n" + strings.Repeat(" ", hang)
-			}
-			b.WriteString(wrapped(head, strings.Repeat(" ", hang), words))
-		}
-		b.WriteString(stop)
+		b.WriteString(line)
 	}
 	return b.String()
+}
+
+// besideOrBelow is an entry with its words beside its name, or below a long one.
+func besideOrBelow(line string) string {
+	m := entry.FindStringSubmatch(line)
+	name, words := utf8.RuneCountInString(m[1]), min(utf8.RuneCountInString(m[1]+m[2]), helpHangMost)
+	if name+2 > words {
+		return m[1] + "\n" + strings.Repeat(" ", words) + m[3]
+	}
+	return m[1] + strings.Repeat(" ", words-name) + summary.Hang + m[3]
 }
 
 // example reports a command that is copied whole.
 func example(line string) bool {
 	return strings.HasPrefix(strings.TrimLeft(line, " "), "loamline ") && !strings.Contains(line, " - ")
-}
-
-// wrapped are words behind a head, broken before they are too wide.
-func wrapped(head, indent, words string) string {
-	out, at := head, utf8.RuneCountInString(head[strings.LastIndex(head, "\n")+1:])
-	for i, word := range strings.Fields(words) {
-		n := utf8.RuneCountInString(word)
-		switch {
-		case i == 0:
-		case at+1+n > helpColumns:
-			out, at = out+"\n"+indent, len(indent)
-		default:
-			out, at = out+" ", at+1
-		}
-		out, at = out+word, at+n
-	}
-	return out
 }

@@ -34,9 +34,12 @@ func TestHelpFitsATerminal(t *testing.T) {
 			}
 		}
 	}
-	long := "   --a NAME  one two\n   --long-name-of-all NAME [ --long-name-of-all NAME ]  " + strings.Repeat("word ", 30) + "\n"
-	got := wrappedHelp(long)
-	if !strings.HasPrefix(got, "   --a NAME  one two\n   --long-name-of-all NAME [ --long-name-of-all NAME ]\n"+strings.Repeat(" ", helpHangMost)+"word word") || strings.Count(got, "word") != 30 {
-		t.Errorf("%q", got)
+	const beside, below = "   --a NAME  one two\n", "   --long-name-of-all NAME, --another-long-name-of-the-same NAME"
+	got := wrappedHelp(beside + "   --b NAME  " + strings.Repeat("word ", 30) + "\n" + below + "  " + strings.Repeat("more ", 30) + "\n")
+	if !strings.HasPrefix(got, beside+"   --b NAME  word word") || !strings.Contains(got, " word\n             word word") || strings.Count(got, "word") != 30 {
+		t.Errorf("words do not go on below where they began: %q", got)
+	}
+	if !strings.Contains(got, "\n"+below+"\n"+strings.Repeat(" ", helpHangMost)+"more more") || strings.Count(got, "more") != 30 {
+		t.Errorf("the words of a wide name do not stand below it: %q", got)
 	}
 }

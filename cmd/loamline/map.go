@@ -41,7 +41,7 @@ func mapCommand(std streams) *cli.Command {
 		Name:      "map",
 		Usage:     "make the map of a job from its readings",
 		ArgsUsage: "TRACE.csv…",
-		Description: "Reads one or more readings tables, cleans and fits every line in them, looks for\n" +
+		Description: "Reads one or more readings tables, cleans and fits every line in them, looks for " +
 			"bleed-over, and writes <job>.geojson and <job>.kml beside whatever --write names.\n\n" + statusWords() +
 			examples("loamline map readings.csv", "loamline map day1.csv day2.csv --job job.toml --out maps --write pdf,html",
 				"loamline map readings.csv --reference town-gas.geojson --units us --verbose",

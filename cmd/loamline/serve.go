@@ -21,7 +21,7 @@ func serveCommand(std streams) *cli.Command {
 	return &cli.Command{
 		Name:  "serve",
 		Usage: "the same job behind a web page, for people without a terminal",
-		Description: "Answers on this computer only, unless --listen says otherwise; then users must\n" +
+		Description: "Answers on this computer only, unless --listen says otherwise; then users must " +
 			"sign in and the connection must be encrypted. The API is described at /api/openapi.yaml." +
 			examples("loamline serve", "loamline serve --listen 127.0.0.1:9000 --data jobs",
 				"loamline serve --listen :8443 --users users.txt --tls-cert cert.pem --tls-key key.pem"),

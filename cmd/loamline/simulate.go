@@ -17,8 +17,8 @@ func simulateCommand() *cli.Command {
 	return &cli.Command{
 		Name:  "simulate",
 		Usage: "make practice readings over lines whose truth is known",
-		Description: "Buries lines, walks a locator over them and writes what it would have handed in: the\n" +
-			"readings, job.toml, reference.geojson where records exist, and truth.geojson beside them.\n" +
+		Description: "Buries lines, walks a locator over them and writes what it would have handed in: the " +
+			"readings, job.toml, reference.geojson where records exist, and truth.geojson beside them. " +
 			"The same family and seed give the same bytes." +
 			examples("loamline simulate --list", "loamline simulate --family bleed-visiting --seed 3 --out practice"),
 		Flags: []cli.Flag{

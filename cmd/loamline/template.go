@@ -46,7 +46,7 @@ func templateCommand(std streams) *cli.Command {
 	return &cli.Command{
 		Name:  "template",
 		Usage: "write a blank readings table and a job file with comments",
-		Description: "Writes " + readingsTemplateName + " and " + jobTemplateName + ", to be filled in. Columns that are not read may be deleted.\n" +
+		Description: "Writes " + readingsTemplateName + " and " + jobTemplateName + ", to be filled in. Columns that are not read may be deleted. " +
 			"Files that are there already stay as they are." +
 			examples("loamline template --out street", "loamline template --out street --units us"),
 		Flags: []cli.Flag{

@@ -30,9 +30,9 @@ func whatIfCommand() *cli.Command {
 	return &cli.Command{
 		Name:  "whatif",
 		Usage: "show what a locator would see over lines of given depth, spacing and current",
-		Description: "Computes the field of long parallel lines across the ground: where peak and null fall, and\n" +
-			"how wrong depth and current read. A neighbour is SPACING,DEPTH,SHARE[,PHASE]: metres or another\n" +
-			"unit to the right (negative: left), depth to centre, the part of the line's current that it\n" +
+		Description: "Computes the field of long parallel lines across the ground: where peak and null fall, and " +
+			"how wrong depth and current read. A neighbour is SPACING,DEPTH,SHARE[,PHASE]: metres or another " +
+			"unit to the right (negative: left), depth to centre, the part of the line's current that it " +
 			"carries (negative: flowing back), and degrees out of phase." +
 			examples(`loamline whatif --depth "1 m" --neighbor "0.8 m, 1.1 m, 0.4" --svg field.svg`),
 		Flags: []cli.Flag{

@@ -221,8 +221,8 @@ func (d *drafter) crewFitting() (crewFit, int) {
 	if fit := (crewFit{crewLeastShare, steps[len(steps)-1], crewTypes[len(crewTypes)-1]}); !d.tongue.Both() && fits(fit) {
 		return fit, 1
 	}
-	best, least := crewFit{}, math.MaxInt
-	for _, fit := range []crewFit{{crewFairShares[0], steps[0], crewTypes[0]}, {0.22, steps[0], crewTypes[0]}, {0.22, steps[0], leastBothPt}} {
+	best, least, small := crewFit{}, math.MaxInt, crewFairShares[len(crewFairShares)-1]
+	for _, fit := range []crewFit{{crewFairShares[0], steps[0], crewTypes[0]}, {small, steps[0], crewTypes[0]}, {small, steps[0], leastBothPt}} {
 		if pages := d.crewTried(trial, fit); pages < least {
 			best, least = fit, pages
 		}

@@ -97,7 +97,7 @@ type view struct {
 	boxes      geo.PolylineBoxes // of the parts
 	order      []int             // readings in travel order, or by place where the rows are no walk
 	inOrder    bool              // the rows are a walk
-	some       []int             // room for those near a place
+	nearby     []int             // room for the parts near a place
 	feet       []place           // of each reading, by its index; part -1 where it has no place
 	byPlace    []int             // the used readings by part and station
 	walkedOn   [][]int           // of each part, in travel order
@@ -159,8 +159,8 @@ func (v *view) place(at geo.XY) place {
 	if v.near < len(v.parts) {
 		within = math.Abs(v.parts[v.near].index.Nearest(at).OffsetM) * (1 + 1e-9)
 	}
-	v.some = v.boxes.Within(v.some[:0], at, within)
-	for _, k := range v.some {
+	v.nearby = v.boxes.Within(v.nearby[:0], at, within)
+	for _, k := range v.nearby {
 		p := &v.parts[k]
 		if least := p.index.LeastM(at); least > within || least >= best.distM {
 			continue

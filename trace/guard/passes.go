@@ -73,9 +73,9 @@ func (v *view) passes() []Breach {
 	return out
 }
 
-// allOf is all that the passes of a window went over among the readings of its part: which of them is wrong
-// nobody knows, and an error that one of them has throughout is the line's as well where
-// it went alone.
+// allOf is all that the passes of a window went over, among the readings of its part: which
+// of them is wrong nobody knows, and an error that one of them has throughout is the line's
+// as well where it went alone.
 func (v *view) allOf(b map[int]*meanOff, pass, over []int, from, to float64) (float64, float64) {
 	for _, i := range over {
 		if m := b[pass[i]]; m != nil && m.n >= passReadings {

@@ -44,39 +44,32 @@ func (k *lineErrors) widenForHidden(l *trace.Line, rounds rounding.Files) {
 	}
 	depthStepM := receiver.DepthStep(shownDepths(rs))
 	var most outerror
-	for _, p := range l.Centerline.Parts {
+	for part := range l.Centerline.Parts {
+		p := &l.Centerline.Parts[part]
 		path := geo.NewPolyline(p.Path())
+		at := func(i int, turned bool) outerror {
+			near, dir := readingsNear(rs, p.Vertices[i].StationM), path.Direction(path.Station(i))
+			if turned {
+				dir = geo.XY{X: -dir.Y, Y: dir.X}
+			}
+			return outerror{hidden95M: 1.96 * hiddenM(near), rounded95M: rounds.AcrossM(dir, near), unbounded: !bounded(near)}
+		}
+		if p.StartAlong95M > 0 {
+			p.StartAlong95M = at(0, true).across(p.StartAlong95M)
+		}
+		if p.EndAlong95M > 0 {
+			p.EndAlong95M = at(len(p.Vertices)-1, true).across(p.EndAlong95M)
+		}
 		for i := range p.Vertices {
-			v := &p.Vertices[i]
-			near := readingsNear(rs, v.StationM)
-			dir := path.Direction(path.Station(i))
-			e := outerror{hidden95M: 1.96 * hiddenM(near), rounded95M: rounds.AcrossM(dir, near), unbounded: !bounded(near)}
+			v, e := &p.Vertices[i], at(i, false)
 			most = most.worse(e, v.Horizontal95M)
 			v.Horizontal95M = e.across(v.Horizontal95M)
 			v.Common95M = math.Min(v.Horizontal95M, e.across(v.Common95M))
 			v.Depth95M = hypot3(v.Depth95M, receiver.DepthScale95M(v.DepthM, k.depthScaleRel), depthStepM/2)
 		}
 	}
-	for i := range l.Centerline.Parts {
-		widenAlong(&l.Centerline.Parts[i], rs, rounds)
-	}
 	k.unbounded = most.unbounded
 	most.tell(k, l)
-}
-
-// widenAlong widens how far the ends of a part may be off along it by what its readings
-// cannot show.
-func widenAlong(p *trace.Part, rs []*trace.Reading, rounds rounding.Files) {
-	path := geo.NewPolyline(p.Path())
-	wider := func(along95M float64, end int) float64 {
-		if along95M == 0 {
-			return 0
-		}
-		near, dir := readingsNear(rs, p.Vertices[end].StationM), path.Direction(path.Station(end))
-		e := outerror{hidden95M: 1.96 * hiddenM(near), rounded95M: rounds.AcrossM(geo.XY{X: -dir.Y, Y: dir.X}, near)}
-		return e.across(along95M)
-	}
-	p.StartAlong95M, p.EndAlong95M = wider(p.StartAlong95M, 0), wider(p.EndAlong95M, len(p.Vertices)-1)
 }
 
 // outerror is what the readings near a place cannot show of its error.

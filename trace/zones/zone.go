@@ -3,6 +3,7 @@ package zones
 import (
 	"fmt"
 	"math"
+	"slices"
 	"sort"
 
 	"github.com/paulmach/orb"
@@ -152,23 +153,28 @@ func cautionWidths(p trace.Part, findings []trace.Finding, half float64) (statio
 // pastEnds carries a zone on along the line as far as the part's ends may be off, where
 // that is more than the band across, which the zone's round end holds already.
 func pastEnds(p trace.Part, path []geo.XY, left, right []float64) ([]geo.XY, []float64, []float64) {
-	n := len(path)
-	beyond := func(along95M float64, v trace.Vertex, end, before geo.XY) (geo.XY, bool) {
-		pastM, d := along95M-lerpKnown(v.Horizontal95M, v.Horizontal95M, 0), end.Dist(before)
-		if !(pastM > leastPastM) || d == 0 {
-			return geo.XY{}, false
-		}
-		return before.Lerp(end, 1+pastM/d), true
-	}
-	if at, ok := beyond(p.StartAlong95M, p.Vertices[0], path[0], path[1]); ok {
-		path = append([]geo.XY{at}, path...)
-		left, right = append([]float64{left[0]}, left...), append([]float64{right[0]}, right...)
+	n, last := len(path), len(p.Vertices)-1
+	if at, ok := past(p.StartAlong95M, p.Vertices[0], path[1], path[0]); ok {
+		path, left, right = slices.Insert(path, 0, at), slices.Insert(left, 0, left[0]), slices.Insert(right, 0, right[0])
 		n++
 	}
-	if at, ok := beyond(p.EndAlong95M, p.Vertices[len(p.Vertices)-1], path[n-1], path[n-2]); ok {
+	if at, ok := past(p.EndAlong95M, p.Vertices[last], path[n-2], path[n-1]); ok {
 		path, left, right = append(path, at), append(left, left[n-1]), append(right, right[n-1])
 	}
 	return path, left, right
+}
+
+// past is the place straight on past an end, of which v is the vertex; false where the band
+// there holds it.
+func past(along95M float64, v trace.Vertex, before, end geo.XY) (geo.XY, bool) {
+	pastM, d := along95M, before.Dist(end)
+	if trace.Known(v.Horizontal95M) {
+		pastM -= v.Horizontal95M
+	}
+	if pastM <= leastPastM || d == 0 {
+		return geo.XY{}, false
+	}
+	return before.Lerp(end, 1+pastM/d), true
 }
 
 // leastPastM is the least by which a zone is carried on. Judgement: what a tape shows.

@@ -20,5 +20,5 @@ func columns(text string) int { return runewidth.StringWidth(text) }
 
 // screenRows is how many rows of the screen lines of text take.
 func screenRows(text string) int {
-	return strings.Count(strings.TrimSuffix(wrap(text, screenColumns), "\n"), "\n") + 1
+	return strings.Count(strings.TrimSuffix(Wrap(text, screenColumns), "\n"), "\n") + 1
 }

@@ -80,11 +80,11 @@ func TestLinesBreakBetweenWords(t *testing.T) {
 		{"a length is one word: 7 ft 11 in\n", "a length is one word: 7 ft 11 in\n"},
 		{"a length is not broken in two: 7 ft 11 in ± 6 in\n", "a length is not broken in two:\n7 ft 11 in ± 6 in\n"},
 		{"nor is one in metres, wherever it is 0.53 m ± 0.51\n", "nor is one in metres, wherever it is\n0.53 m ± 0.51\n"},
-		{"  W-1   W     " + hang + "\x1b[1;31mbleed-over strongly suspected\x1b[0m over 26.5 m\n",
+		{"  W-1   W     " + Hang + "\x1b[1;31mbleed-over strongly suspected\x1b[0m over 26.5 m\n",
 			"  W-1   W     \x1b[1;31mbleed-over strongly\n              suspected\x1b[0m over 26.5 m\n"},
-		{"  W-1   W     ± 1.87 m  " + hang + "\x1b[1;31mbleed-over strongly suspected\x1b[0m over 26.5 m\n",
+		{"  W-1   W     ± 1.87 m  " + Hang + "\x1b[1;31mbleed-over strongly suspected\x1b[0m over 26.5 m\n",
 			"  W-1   W     ± 1.87 m\n      \x1b[1;31mbleed-over strongly suspected\x1b[0m over\n      26.5 m\n"},
-		{"  W-1   W     " + hang + "doubtful\n", "  W-1   W     doubtful\n"},
+		{"  W-1   W     " + Hang + "doubtful\n", "  W-1   W     doubtful\n"},
 		{"  W-1   W     \x1b[1;31mbleed-over strongly suspected\x1b[0m over 26.5 m\n",
 			"  W-1   W     \x1b[1;31mbleed-over strongly\n  suspected\x1b[0m over 26.5 m\n"},
 	} {
@@ -94,7 +94,7 @@ func TestLinesBreakBetweenWords(t *testing.T) {
 	}
 	long := strings.Repeat("word ", 100)
 	var b strings.Builder
-	if Write(&b, hang+long); b.String() != long {
+	if Write(&b, Hang+long); b.String() != long {
 		t.Error("what is no terminal is broken into rows")
 	}
 }

@@ -160,7 +160,7 @@ func lineTable(w io.Writer, k ink, s *trace.Sheet) {
 		l := &s.Lines[i]
 		sure := howSure(l, s)
 		// The last cell is not part of a column, so colour does not disturb it.
-		fmt.Fprintf(t, "  %s\t%s\t%s\t%s\t"+hang+"%s\n", OnOneLine(l.Setup.Name), style.Of(l.Setup.Utility).Code, lengthCell(s, l), bandCell(s, l), k.in(sure.ink, sure.words))
+		fmt.Fprintf(t, "  %s\t%s\t%s\t%s\t"+Hang+"%s\n", OnOneLine(l.Setup.Name), style.Of(l.Setup.Utility).Code, lengthCell(s, l), bandCell(s, l), k.in(sure.ink, sure.words))
 	}
 	t.Flush()
 	if more := len(s.Lines) - maxLines; more > 0 {

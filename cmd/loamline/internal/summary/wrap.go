@@ -14,24 +14,25 @@ import (
 func Write(w io.Writer, text string) {
 	if f, ok := w.(*os.File); ok && term.IsTerminal(int(f.Fd())) {
 		if width, _, err := term.GetSize(int(f.Fd())); err == nil && width >= leastWidth {
-			text = wrap(text, width)
+			text = Wrap(text, width)
 		}
 	}
-	io.WriteString(w, strings.ReplaceAll(text, hang, ""))
+	io.WriteString(w, strings.ReplaceAll(text, Hang, ""))
 }
 
-// hang stands before the last cell of a row of a table: where that is broken it goes on
+// Hang stands before the last cell of a row of a table: where that is broken it goes on
 // under its own first word, or all of it below where it has not hangLeast columns. No text
 // of a file has it (OnOneLine).
 const (
-	hang      = "\x1f"
+	Hang      = "\x1f"
 	hangLeast = 24
 )
 
 // leastWidth is what a line is broken to at least: a narrower terminal breaks it itself.
 const leastWidth = 40
 
-func wrap(text string, width int) string {
+// Wrap breaks the lines of a text between words, where they are wider than so many columns.
+func Wrap(text string, width int) string {
 	var b strings.Builder
 	for line := range strings.Lines(text) {
 		b.WriteString(wrapLine(line, width))
@@ -43,10 +44,10 @@ func wrap(text string, width int) string {
 // stay as they are, as columns of a table are made of them.
 func wrapLine(line string, width int) string {
 	text := strings.TrimSuffix(line, "\n")
-	before, cell, isRow := strings.Cut(text, hang)
+	before, cell, isRow := strings.Cut(text, Hang)
 	text = before + cell
 	if columns(inkless(text)) <= width {
-		return strings.Replace(line, hang, "", 1)
+		return strings.Replace(line, Hang, "", 1)
 	}
 	indent := strings.Repeat(" ", len(text)-len(strings.TrimLeft(text, " -")))
 	if isRow {
