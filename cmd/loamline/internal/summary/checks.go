@@ -209,29 +209,34 @@ const checkIndent = "  - "
 // before where not to dig. It reports whether
 // all is in full, and whether what says where not to dig says how far from the paint.
 func fitChecks(kinds []checkKind, rows int) (texts []string, whole, kept bool) {
-	level := make([]int, len(kinds))
-	worded := func() (out []string) {
-		for i, k := range kinds {
-			out = append(out, k.texts[level[i]]...)
+	level, taken := make([]int, len(kinds)), 0
+	taking := make([][]int, len(kinds)) // rows, by kind and level
+	for i, k := range kinds {
+		for _, list := range k.texts {
+			taking[i] = append(taking[i], listRows(list))
 		}
-		return out
+		taken += taking[i][inFull]
+	}
+	set := func(i, to int) {
+		taken += taking[i][to] - taking[i][level[i]]
+		level[i] = to
 	}
 	shorten := func(to int, may func(i int) bool) {
-		for i := len(kinds) - 1; i >= 0 && listRows(worded()) > rows; i-- {
-			if may(i) && listRows(kinds[i].texts[to]) < listRows(kinds[i].texts[level[i]]) {
-				level[i] = to
+		for i := len(kinds) - 1; i >= 0 && taken > rows; i-- {
+			if may(i) && taking[i][to] < taking[i][level[i]] {
+				set(i, to)
 			}
 		}
 	}
 	// restore gives back what was given up in vain: room that is left in the end.
 	restore := func(may func(i int) bool) {
 		for i := range kinds {
-			for least := range level[i] {
-				given := level[i]
-				if level[i] = least; may(i) && listRows(worded()) <= rows {
+			given := level[i]
+			for least := range given {
+				if set(i, least); may(i) && taken <= rows {
 					break
 				}
-				level[i] = given
+				set(i, given)
 			}
 		}
 	}
@@ -244,10 +249,11 @@ func fitChecks(kinds []checkKind, rows int) (texts []string, whole, kept bool) {
 	restore(func(i int) bool { return true })
 	whole, kept = true, true
 	for i, k := range kinds {
+		texts = append(texts, k.texts[level[i]]...)
 		whole = whole && level[i] == inFull
 		kept = kept && !(k.keep && level[i] == placesAlone)
 	}
-	return worded(), whole, kept
+	return texts, whole, kept
 }
 
 // listRows is how many rows of a screen the items of a list take.

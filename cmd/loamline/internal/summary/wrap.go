@@ -96,7 +96,7 @@ func wordEnd(text string) int {
 		end += n
 		word, next := text[:end], text[end+1:]
 		switch {
-		case figureEnds.MatchString(word) && unitBegins.MatchString(next):
+		case unitBegins.MatchString(next) && figureEnds.MatchString(word):
 		case strings.HasSuffix(word, " ft") && inchesNext.MatchString(next):
 		case strings.HasSuffix(word, "±") && next != "" && next[0] != ' ':
 		default:
