@@ -31,10 +31,32 @@ func crewJobs() map[string]*trace.Sheet {
 	return jobs
 }
 
+// crewMade are the crew sheets that were drawn already, for several tests read the same.
+var crewMade = map[crewSheetOf][]byte{}
+
+type crewSheetOf struct {
+	job, language string
+	size          Paper
+}
+
+func crewPDF(t *testing.T, of crewSheetOf, s *trace.Sheet) []byte {
+	t.Helper()
+	if _, made := crewMade[of]; !made {
+		crewMade[of] = pdfBytes(t, in(of.language, s), Options{Paper: of.size, Sheets: trace.SheetsCrew})
+	}
+	return crewMade[of]
+}
+
 func crewText(t *testing.T, s *trace.Sheet, opt Options) []string {
 	t.Helper()
 	opt.Sheets = trace.SheetsCrew
-	pages := strings.Split(poppler(t, "pdftotext", pdfFile(t, pdfBytes(t, s, opt)), "-"), "\f")
+	return pagesOf(t, pdfBytes(t, s, opt))
+}
+
+// pagesOf is the text of each page, a blank between words.
+func pagesOf(t *testing.T, pdf []byte) []string {
+	t.Helper()
+	pages := strings.Split(poppler(t, "pdftotext", pdfFile(t, pdf), "-"), "\f")
 	for i := range pages {
 		pages[i] = strings.Join(strings.Fields(pages[i]), " ")
 	}
@@ -191,7 +213,7 @@ func TestCrewSheetWordsDoNotOverlap(t *testing.T) {
 				continue
 			}
 			f := upright(size).frame
-			for no, page := range pdfWords(t, pdfFile(t, pdfBytes(t, s, Options{Paper: size, Sheets: trace.SheetsCrew}))) {
+			for no, page := range pdfWords(t, pdfFile(t, crewPDF(t, crewSheetOf{name, trace.English, size}, s))) {
 				for i, a := range page {
 					if a.x0 < f.X || a.x1 > f.Right()+0.1 || a.y0 < f.Y-0.3 || a.y1 > f.Bottom()+0.3 {
 						t.Errorf("%s on %s, page %d: %q lies outside the frame", name, size, no+1, a.text)

@@ -37,7 +37,7 @@ func TestSpanishWordsDoNotOverlap(t *testing.T) {
 	for language, size := range map[string]Paper{trace.Spanish: A4, trace.EnglishAndSpanish: Letter} {
 		f := upright(size).frame
 		for name, s := range crewJobs() {
-			noOverlap(t, language+", "+name+" on "+string(size), pdfWords(t, pdfFile(t, pdfBytes(t, in(language, s), Options{Paper: size, Sheets: trace.SheetsCrew}))), func(w word) bool {
+			noOverlap(t, language+", "+name+" on "+string(size), pdfWords(t, pdfFile(t, crewPDF(t, crewSheetOf{name, language, size}, s))), func(w word) bool {
 				return w.x0 >= f.X && w.x1 <= f.Right()+0.1 && w.y0 >= f.Y-0.3 && w.y1 <= f.Bottom()+0.3
 			})
 		}
@@ -106,9 +106,10 @@ func TestCrewSheetInSpanishLosesNoWarning(t *testing.T) {
 // least of crewTypes.
 func TestCrewSheetIsOneSheetInEveryLanguage(t *testing.T) {
 	for name, s := range crewJobs() {
+		usual, _ := papers(s.Job.Units)
 		pages := func(language string) []string {
 			var out []string
-			for _, p := range crewText(t, in(language, s), Options{}) {
+			for _, p := range pagesOf(t, crewPDF(t, crewSheetOf{name, language, usual}, s)) {
 				if strings.Contains(p, "Crew sheet, sheet") || strings.Contains(p, "Hoja de cuadrilla, hoja") {
 					out = append(out, p)
 				}
