@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"io"
 	"math"
+	"os"
 	"strings"
 	"testing"
 
@@ -175,6 +176,27 @@ func TestEveryKeyArrives(t *testing.T) {
 		if err != nil || j.References[0].Utility != u {
 			t.Errorf("%s: %v", u, err)
 		}
+	}
+}
+
+// The README's job file is one, and whoever copies it finds all settings in it. A comment
+// tells of the other ways to say some.
+func TestReadmeJobFileIsRead(t *testing.T) {
+	text, err := os.ReadFile("../../README.md")
+	if err != nil {
+		t.Fatal(err)
+	}
+	_, file, found := strings.Cut(string(text), "\n```toml\n")
+	file, _, _ = strings.Cut(file, "\n```\n")
+	if !found {
+		t.Fatal("the README has no job file")
+	}
+	job, err := ReadJobFile(strings.NewReader(file), "README.md")
+	if err != nil {
+		t.Fatal(err)
+	}
+	if len(job.Lines) != 1 || len(job.References) != 1 || job.Underlay.File == "" || len(job.Features) != 1 || job.OutputCRS == "" || job.Contact.Owner == "" {
+		t.Errorf("the README's job file leaves something out: %+v", job)
 	}
 }
 
