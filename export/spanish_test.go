@@ -121,7 +121,7 @@ func TestNoSentenceIsLeftInEnglish(t *testing.T) {
 		if testing.Short() && i%5 != 0 {
 			continue
 		}
-		if of[c.Mechanism()]%4 != 1 && !study.Full() {
+		if of[c.Mechanism()]%8 != 1 && !study.Full() {
 			continue
 		}
 		if s := built(t, units[i%2], c.Job, c.Table); s != nil {

@@ -15,6 +15,7 @@ import (
 	"time"
 
 	"loamline.example/trace/tracetest"
+	"loamline.example/trace/tracetest/study"
 )
 
 // linesAJob and readingsALine are what jobs of a benchmark have.
@@ -153,7 +154,7 @@ func TestAllocationsGrowLinearly(t *testing.T) {
 	if testing.Short() {
 		t.Skip("takes some seconds")
 	}
-	const times = 8
+	times := study.Of(4, 8)
 	for _, tt := range []struct {
 		name string
 		lay  func(tables []string) []string
@@ -184,7 +185,7 @@ func TestAllocationsGrowLinearly(t *testing.T) {
 				return float64(after.TotalAlloc - before.TotalAlloc)
 			}
 			allocated(1) // what is made once in a program's life
-			ratio := allocated(times) / allocated(1) / times
+			ratio := allocated(times) / allocated(1) / float64(times)
 			t.Logf("%d times the readings allocate %.3f of linear", times, ratio)
 			if ratio > 1.1 {
 				t.Errorf("%d times the readings allocate %.3f of linear", times, ratio)
