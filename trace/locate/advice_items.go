@@ -22,7 +22,7 @@ func adviseFindings(s *trace.Sheet, l trace.Line) []trace.Advice {
 	doubts := joinedDoubts(l.Findings, items, told)
 	var out []trace.Advice
 	for k, f := range l.Findings {
-		if c, ok := f.(finding.Crossing); told[k] || ok && c.ByJump {
+		if c, ok := f.(finding.Crossing); told[k] || ok && c.ByJump || toldByDoubt(f) {
 			continue
 		}
 		if b, ok := watched[k]; ok {
