@@ -53,6 +53,7 @@ var spanishAdvice = []pair{
 	{"{name}, {m} to {m2}: {name2} runs close, drawn {m3} apart at {m4}; their zones touch: no machine between them",
 		"{name}, {m} a {m2}: {name2} corre cerca, {m3} de una línea dibujada a la otra en {m4}; sus zonas se tocan: no use máquina entre ellas"},
 	{"Find {name} again: connect to it alone, trace on from {m} and see which way it goes", "Localice {name} de nuevo: que el localizador conecte el transmisor solo a esa línea, siga rastreando desde {m} y vea por dónde va"},
+	{"Expose before digging: nothing says how far off the line may lie", "Descubra la línea antes de excavar: nada dice a qué distancia puede estar de donde se dibujó"},
 	{"Expose before digging {say}", "Descubra la línea antes de excavar {say}"},
 	{"within {m} of the paint", "a menos de {m} de la marca de pintura"},
 	{"within {r} of the paint", "a menos de {r} (según el lugar) de la marca de pintura"},

@@ -62,6 +62,7 @@ var spanishBleed = []pair{
 	{"The line's own course, extended from the paint before, soon lies about {m} to the {say} of these paint marks; farther on nothing shows where it runs",
 		"El trazado propio de la línea, prolongado desde las marcas de pintura anteriores, queda pronto a unos {m} a la {say} de estas marcas de pintura; más adelante nada muestra por dónde va"},
 	{"Or the paint marks of '{text9}' lie on this line there: nothing in the readings shows which", "O las marcas de pintura de '{text9}' están ahí sobre esta línea: nada en las lecturas muestra cuál de las dos"},
+	{"These paint marks may lie on '{text8}' instead of this line, or those of '{text9}' on this one: nothing in the readings shows which", "Estas marcas de pintura pueden estar sobre '{text8}' en lugar de esta línea, o las de '{text9}' sobre esta: nada en las lecturas muestra cuál de las dos"},
 	{"Trace the line again from {m}, connected to it alone, and see which way it goes; until then treat both courses as live: the caution zone covers both",
 		"Rastree de nuevo la línea desde {m}, con el transmisor conectado solo a esa línea, y vea por dónde va; hasta entonces trate ambos trazados como activos: la zona de precaución abarca los dos"},
 	{"Or the trace leaves its line at {m}, where the paint marks leave '{text9}', and follows another line, which is not on any map: the positions of the paint marks do not show on which of the two it began. The caution zone covers both courses",

@@ -105,6 +105,8 @@ func jumpRemark(u geo.Units, r trace.Remark) (string, bool) {
 		return fmt.Sprintf("The line's own course, extended from the paint around it, lies about %s to the %s of these paint marks.", u.Short(r.AsideM), r.Side), true
 	case remark.OrNeighborHere:
 		return fmt.Sprintf("Or the paint marks of %s lie on this line there: nothing in the readings shows which.", quoted(r.Neighbor)), true
+	case remark.MixedUp:
+		return fmt.Sprintf("These paint marks may lie on %s instead of this line, or those of %s on this one: nothing in the readings shows which.", quoted(r.Other), quoted(r.Other)), true
 	case remark.TraceAgainFrom:
 		return fmt.Sprintf("Trace the line again from %s, connected to it alone, and see which way it goes; until then treat both courses as live: the caution zone covers both.", u.Long(r.StationM)), true
 	case remark.OrItLeaves:

@@ -44,6 +44,8 @@ func bleedItem(u geo.Units, r remark.BleedItem) string {
 	}
 	if within := reach(u, r.Reach); within != "" {
 		out += " Expose before digging " + within + "."
+	} else {
+		out += " Expose before digging: nothing says how far off the line may lie."
 	}
 	if trace.Known(r.LeavesM) {
 		out += fmt.Sprintf(" Find %s again: connect to it alone, trace on from %s and see which way it goes.", r.Line, u.Long(r.LeavesM))
