@@ -20,10 +20,21 @@ func itemRemark(u geo.Units, r trace.Remark) (string, bool) {
 			return Remark(u, r.First) + " " + Remark(u, r.Why), true
 		}
 		return Remark(u, r.First) + fmt.Sprintf(" From %s to %s: %s", u.Long(r.Part.FromM), u.Long(r.Part.ToM), Remark(u, r.Why)), true
+	case remark.AtPlaces:
+		return atPlaces(u, r), true
 	case remark.InDoubt:
 		return fmt.Sprintf("%s to %s: no accuracy is stated, for all of it is in doubt.", u.Long(r.FromM), u.Long(r.ToM)), true
 	}
 	return "", false
+}
+
+// atPlaces says what the worst of many places shows, and where they all are.
+func atPlaces(u geo.Units, r remark.AtPlaces) string {
+	var at []string
+	for _, p := range r.Places {
+		at = append(at, "from "+Range(u, p.FromM, p.ToM))
+	}
+	return fmt.Sprintf("%s, %d places, at worst: %s Find the line there before digging: %s.", r.Line, len(at), Remark(u, r.Worst), strings.Join(at, "; "))
 }
 
 // bleedItem says what is suspected, what to expose, and how to find the line again.

@@ -2,6 +2,7 @@ package locate
 
 import (
 	"cmp"
+	"reflect"
 	"slices"
 
 	"loamline.example/trace"
@@ -34,6 +35,12 @@ func adviseFindings(s *trace.Sheet, l trace.Line) []trace.Advice {
 			continue
 		}
 		if d, ok := doubts[k]; ok {
+			if a, first, many := alike(l, k, doubts, told); many {
+				if first {
+					out = append(out, a)
+				}
+				continue
+			}
 			f = d
 		}
 		if a, ok := adviseFinding(f, l); ok {
@@ -95,4 +102,33 @@ func joinedWithin(findings []trace.Finding, told map[int]bool, joined map[int]fi
 		}
 	}
 	return joined
+}
+
+// alike is the one item of the doubts of one sort, where there are too many to tell apart;
+// first where this one comes before the others.
+func alike(l trace.Line, k int, doubts map[int]finding.Doubt, told map[int]bool) (a trace.Advice, first, many bool) {
+	sort := func(j int) reflect.Type {
+		if d := doubts[j]; !told[j] && d.Among != nil && reflect.TypeOf(d.Why) == reflect.TypeOf(d.Among) { // which others joined says more
+			return reflect.TypeOf(d.Among)
+		}
+		return nil
+	}
+	what := remark.AtPlaces{Line: l.Setup.Name, Worst: doubts[k].Among}
+	first = true
+	for j := range l.Findings {
+		if sort(j) == nil || sort(j) != sort(k) {
+			continue
+		}
+		what.Places = append(what.Places, remark.Stretch{FromM: doubts[j].FromM, ToM: doubts[j].ToM})
+		first = first && j >= k
+	}
+	if len(what.Places) < 2 {
+		return a, false, false
+	}
+	slices.SortFunc(what.Places, func(p, q remark.Stretch) int { return cmp.Compare(p.FromM, q.FromM) })
+	a = trace.Advice{Line: l.Setup.Name, FromM: what.Places[0].FromM, ToM: what.Places[0].ToM, Kind: trace.AdviseDoubt, Remark: what}
+	for _, p := range what.Places {
+		a.ToM, a.Places = max(a.ToM, p.ToM), append(a.Places, [2]float64{p.FromM, p.ToM})
+	}
+	return a, first, true
 }

@@ -52,9 +52,18 @@ type AlsoWithin struct {
 	Why   trace.Remark
 }
 
+// AtPlaces: so many doubts of one sort on a line that they are one item, with what the worst
+// of them says.
+type AtPlaces struct {
+	Line   string
+	Places []Stretch
+	Worst  trace.Remark
+}
+
 // InDoubt: a part of a line all of which is in doubt, so that no accuracy is stated.
 type InDoubt struct{ FromM, ToM float64 }
 
 func (BleedItem) Remark()  {}
 func (AlsoWithin) Remark() {}
+func (AtPlaces) Remark()   {}
 func (InDoubt) Remark()    {}
