@@ -55,6 +55,8 @@ var spanishAdvice = []pair{
 	{"Find {name} again: connect to it alone, trace on from {m} and see which way it goes", "Localice {name} de nuevo: que el localizador conecte el transmisor solo a esa línea, siga rastreando desde {m} y vea por dónde va"},
 	{"{name}, {n} places, at worst: {say}", "{name}, {n} lugares, en el peor: {say}"},
 	{"Find the line there before digging: {say}", "Localice la línea ahí antes de excavar: {say}"},
+	{"{n} places in it, at worst: {say}", "{n} lugares en ella, en el peor: {say}"},
+	{"These are: {say}", "Son: {say}"},
 	{"from {r}", "de {r}"},
 	{"Expose before digging: nothing says how far off the line may lie", "Descubra la línea antes de excavar: nada dice a qué distancia puede estar de donde se dibujó"},
 	{"Expose before digging {say}", "Descubra la línea antes de excavar {say}"},

@@ -34,6 +34,12 @@ func atPlaces(u geo.Units, r remark.AtPlaces) string {
 	for _, p := range r.Places {
 		at = append(at, "from "+Range(u, p.FromM, p.ToM))
 	}
+	if r.Line == "" && len(at) == 1 {
+		return fmt.Sprintf("From %s to %s: %s", u.Long(r.Places[0].FromM), u.Long(r.Places[0].ToM), Remark(u, r.Worst))
+	}
+	if r.Line == "" {
+		return fmt.Sprintf("%d places in it, at worst: %s These are: %s.", len(at), Remark(u, r.Worst), strings.Join(at, "; "))
+	}
 	return fmt.Sprintf("%s, %d places, at worst: %s Find the line there before digging: %s.", r.Line, len(at), Remark(u, r.Worst), strings.Join(at, "; "))
 }
 

@@ -92,16 +92,44 @@ func joinedWithin(findings []trace.Finding, told map[int]bool, joined map[int]fi
 			if told[j] || d.FromM < o.FromM || d.ToM > o.ToM {
 				continue
 			}
-			part := remark.Stretch{FromM: d.FromM, ToM: d.ToM}
-			if d.FromM == o.FromM && d.ToM == o.ToM {
-				part = remark.Stretch{FromM: trace.Unknown, ToM: trace.Unknown}
-			}
-			o.Why = remark.AlsoWithin{First: o.Why, Part: part, Why: d.Why}
+			o.Why = alsoWithin(o, d)
 			joined[j], told[k] = o, true
 			break
 		}
 	}
 	return joined
+}
+
+// alsoWithin tells a doubt with the one that it lies in. Of one sort there may be too many
+// to tell apart: these are told together.
+func alsoWithin(o, d finding.Doubt) trace.Remark {
+	part, unknown := remark.Stretch{FromM: d.FromM, ToM: d.ToM}, remark.Stretch{FromM: trace.Unknown, ToM: trace.Unknown}
+	if d.FromM == o.FromM && d.ToM == o.ToM {
+		return remark.AlsoWithin{First: o.Why, Part: unknown, Why: d.Why}
+	}
+	sort := reflect.TypeOf(d.Why)
+	if d.Among == nil || sort != reflect.TypeOf(d.Among) || sort == reflect.TypeOf(o.Why) {
+		return remark.AlsoWithin{First: o.Why, Part: part, Why: d.Why}
+	}
+	var put func(r trace.Remark) (trace.Remark, bool)
+	put = func(r trace.Remark) (trace.Remark, bool) {
+		a, ok := r.(remark.AlsoWithin)
+		if !ok {
+			return r, false
+		}
+		if p, ok := a.Why.(remark.AtPlaces); ok && reflect.TypeOf(p.Worst) == sort {
+			p.Places, p.Worst = append(slices.Clone(p.Places), part), d.Among
+			slices.SortFunc(p.Places, func(p, q remark.Stretch) int { return cmp.Compare(p.FromM, q.FromM) })
+			a.Why = p
+			return a, true
+		}
+		a.First, ok = put(a.First)
+		return a, ok
+	}
+	if r, ok := put(o.Why); ok {
+		return r
+	}
+	return remark.AlsoWithin{First: o.Why, Part: unknown, Why: remark.AtPlaces{Places: []remark.Stretch{part}, Worst: d.Why}}
 }
 
 // alike is the one item of the doubts of one sort, where there are too many to tell apart;

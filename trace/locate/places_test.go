@@ -21,6 +21,13 @@ func TestManyDoubtsOfOneSortAreOneItem(t *testing.T) {
 	other := finding.Doubt{Line: "A", FromM: 12, ToM: 14, Why: trace.Verbatim("Two passes lie 0.60 m apart.")}
 	l := fixture.Line("A", 1, geo.XY{X: 0}, geo.XY{X: 400})
 	l.Findings = []trace.Finding{few(100, 130), few(0, 20), other, few(300, 320), few(200, 220)}
+	within := l
+	within.Findings = []trace.Finding{finding.Doubt{Line: "A", FromM: 0, ToM: 400, Why: trace.Verbatim("No smooth line goes with these readings.")}, few(100, 130), few(0, 20), other, few(300, 320)}
+	if got := adviceOn(&trace.Sheet{Job: trace.DefaultJob()}, within); len(got) != 1 || said(got[0].Remark) != "A, 0.0 m to 400.0 m: No smooth line goes with these readings. "+
+		"3 places in it, at worst: only 2 readings over 30.0 m: between them the line may run elsewhere. These are: from 0.0 to 20.0 m; from 100.0 to 130.0 m; from 300.0 to 320.0 m. "+
+		"From 12.0 m to 14.0 m: Two passes lie 0.60 m apart. Find the line there before digging." {
+		t.Errorf("within another: %+v", got)
+	}
 	got := adviceOn(&trace.Sheet{Job: trace.DefaultJob()}, l)
 	want := []string{
 		"A, 3 places, at worst: only 2 readings over 30.0 m: between them the line may run elsewhere. Find the line there before digging: from 100.0 to 130.0 m; from 200.0 to 220.0 m; from 300.0 to 320.0 m.",
