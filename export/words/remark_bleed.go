@@ -123,11 +123,14 @@ func jumpRemark(u geo.Units, r trace.Remark) (string, bool) {
 func closeRemark(u geo.Units, r trace.Remark) (string, bool) {
 	switch r := r.(type) {
 	case remark.CloseRun:
-		why := fmt.Sprintf("Runs %.1f depths (%s) from %s for %s. No sign of bleed-over found, but lines this close can fool every check.",
-			r.Depths, u.Short(r.AsideM), quoted(r.Neighbor), u.Long(r.LengthM))
+		why := fmt.Sprintf("Runs %.1f depths (%s) from %s for %s", r.Depths, u.Short(r.AsideM), quoted(r.Neighbor), u.Long(r.LengthM))
+		if r.Crosses {
+			why = fmt.Sprintf("Crosses %s, and runs near it for %s, half of that within %.1f depths (%s)", quoted(r.Neighbor), u.Long(r.LengthM), r.Depths, u.Short(r.AsideM))
+		}
 		if r.Blind {
-			why = fmt.Sprintf("Runs %.1f depths (%s) from %s for %s; these columns cannot show whether signal coupled.",
-				r.Depths, u.Short(r.AsideM), quoted(r.Neighbor), u.Long(r.LengthM))
+			why += "; these columns cannot show whether signal coupled."
+		} else {
+			why += ". No sign of bleed-over found, but lines this close can fool every check."
 		}
 		if r.Doubt.OffM > 0 {
 			why = fmt.Sprintf("%s The record may lie %s off, because %s.", why, u.Short(r.Doubt.OffM), r.Doubt.Why)

@@ -143,6 +143,7 @@ type OwnLeg struct{ ApartM float64 }
 type CloseRun struct {
 	Depths, AsideM, LengthM float64
 	Neighbor                string
+	Crosses                 bool // it lies on one side and then on the other: AsideM is a middle one
 	Blind                   bool // the columns cannot show coupling
 	Doubt                   RecordDoubt
 }

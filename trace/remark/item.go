@@ -55,7 +55,7 @@ type AlsoWithin struct {
 // AtPlaces: so many doubts of one sort on a line that they are one item, with what the worst
 // of them says.
 type AtPlaces struct {
-	Line   string
+	Line   string // empty where it is told with another doubt, in which they lie
 	Places []Stretch
 	Worst  trace.Remark
 }
