@@ -41,7 +41,10 @@ type Advice struct {
 	AtM        float64 // of a crossing: its station
 	// LeadM is, of bleed-over that is told with others or in part, the stretch of the
 	// gravest suspicion in it, which it is about; zero where that is its own stretch.
-	LeadM  [2]float64
+	LeadM [2]float64
+	// Places are the stretches that the item is about where it is about several, by station;
+	// FromM and ToM hold them all.
+	Places [][2]float64
 	Kind   AdviceKind
 	Remark Remark
 }

@@ -89,9 +89,7 @@ type (
 		Bad   bool   `json:"bad,omitempty"` // a check that failed or could not tell
 		// OffM is how far from the mark the line may lie by bleed-over that is only possible,
 		// which no band holds; null where nothing bounds it.
-		OffM series `json:"off,omitempty"`
-		// NearM is from where to where a transmitter's own field makes depths doubtful.
-		NearM series `json:"near,omitempty"`
+		OffM  series `json:"off,omitempty"`
 		DepM  series `json:"dd,omitempty"` // depth of the other line less this one's
 		Title both   `json:"title"`
 		Words []both `json:"words"`
@@ -252,9 +250,6 @@ var drawnOwn = finding.PerKind[func(*drawnFindingJSON)]{
 	FieldCheck: func(f finding.FieldCheck) func(*drawnFindingJSON) {
 		return func(out *drawnFindingJSON) {
 			out.Bad = !f.Passed()
-			if from, to, ok := words.DoubtfulStretch(f); ok {
-				out.NearM = series{from, to}
-			}
 		}
 	},
 	Gap:              func(finding.Gap) func(*drawnFindingJSON) { return asItIs },

@@ -10,7 +10,6 @@ function placeFigures(data, state, plane, index, s, brief) {
   if (p.edge && !p.gap && !p.way) box.appendChild(el('p', 'stop', tell('NOT TRACED beside here: a stretch that was not traced begins or ends here. DO NOT TRUST the paint mark: find the line before digging.')));
   if (worst === 2) box.appendChild(el('p', 'stop', tell('DO NOT TRUST the paint mark here: {say}', { say: suspected(found, state) })));
   if (worst === 1) box.appendChild(el('p', 'care', tell('Doubtful here: {say}', { say: suspected(found, state) })));
-  if (worst === 0 && p.near) box.appendChild(el('p', 'care', tell('Doubtful here: {say}', { say: told(p.near.title, state.units) + '.' })));
   if (p.way) {
     box.appendChild(el('p', '', tell('Nothing lies along this way: here the walk went back over the branch. The line goes on from where the branch leaves it.')));
   } else if (p.gap) {

@@ -104,9 +104,6 @@ function toldAt(line, s) {
   p.distrusted = doubt(found) === 2;
   // What is only possible there widens no band: how far it could be is told beside it.
   p.doubtful = doubt(found) === 1;
-  // A transmitter's own field reaches farther than the place where it was heard.
-  p.near = p.distrusted ? undefined : line.findings.find(function (f) { return f.near && f.near[0] <= s && s <= f.near[1]; });
-  p.doubtful = p.doubtful || p.near !== undefined;
   p.off = found.reduce(function (far, f) { return f.off ? wider(far, f.off[0]) : far; }, 0);
   line.findings.forEach(function (f) {
     if (f.role !== 'gap' && f.role !== 'doubt') return;

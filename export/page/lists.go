@@ -74,6 +74,12 @@ func newPageLists(s *trace.Sheet, w io.Writer) (*pageLists, error) {
 	for _, a := range order {
 		p.Advice = append(p.Advice, listAdvice(s, a))
 	}
+	for _, f := range advice.ToRepeat(s) {
+		p.Advice = append(p.Advice, listRepeat(s, f))
+	}
+	for i := range p.Advice {
+		p.Advice[i].No = i + 1
+	}
 	used := map[trace.Utility]bool{}
 	for i := range s.Lines {
 		if _, err := w.Write(nil); err != nil {
@@ -193,6 +199,7 @@ func pageFacts(s *trace.Sheet) []fact {
 // listedAdvice is one thing to check; where it is about a finding, the plan shows
 // that.
 type listedAdvice struct {
+	No            int // the same as on the printed sheet
 	Words         both
 	Shown         bool
 	Line, Finding int
@@ -206,6 +213,21 @@ func listAdvice(s *trace.Sheet, a trace.Advice) listedAdvice {
 				out.Shown, out.Line, out.Finding = true, i, k
 				return out
 			}
+		}
+	}
+	return out
+}
+
+// listRepeat is a check made in the field that is to be made again.
+func listRepeat(s *trace.Sheet, c finding.FieldCheck) listedAdvice {
+	out := listedAdvice{Words: bothWays(s.Job.Units, func(u geo.Units) string { return words.Stopped(words.LookAt(u, c)) })}
+	for i := range s.Lines {
+		if s.Lines[i].Setup.Name == c.Line {
+			k := slices.IndexFunc(s.Lines[i].Findings, func(f trace.Finding) bool {
+				o, ok := f.(finding.FieldCheck)
+				return ok && o.Outcome == c.Outcome && o.Kind == c.Kind && o.At == c.At
+			})
+			out.Line, out.Finding, out.Shown = i, k, k >= 0
 		}
 	}
 	return out

@@ -281,6 +281,22 @@ func TestFindingsStandInTheOrderOfTheChecks(t *testing.T) {
 	}
 }
 
+// A check that is to be made again stands in the list of what to check, after all else,
+// under the number that it has on the printed sheet.
+func TestChecksToBeMadeAgainAreListed(t *testing.T) {
+	s := sample.Sheet()
+	again := finding.FieldCheck{Line: "W-1", StationM: 3, Kind: trace.CheckLift, Outcome: trace.OutcomeInconclusive, Remark: trace.Verbatim("It could not tell.")}
+	s.Lines[0].Findings = append(s.Lines[0].Findings, again)
+	p, err := newPageLists(s, io.Discard)
+	if err != nil {
+		t.Fatal(err)
+	}
+	last := p.Advice[len(p.Advice)-1]
+	if len(p.Advice) != len(s.Advice)+1 || last.No != len(p.Advice) || last.Words.Metric != "W-1, 3.0 m: It could not tell." || !last.Shown || last.Finding != len(s.Lines[0].Findings)-1 {
+		t.Errorf("%+v", p.Advice)
+	}
+}
+
 // Without a ticket the page says so before all, and not the name of a file as if it were
 // one.
 func TestPageSaysThatNoTicketIsStated(t *testing.T) {

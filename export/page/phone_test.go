@@ -309,30 +309,6 @@ func TestTheLargestTypeTellsNoFigureInDoubt(t *testing.T) {
 	t.Error("no possible bleed-over in the sample")
 }
 
-// A transmitter's own field makes depths doubtful as far as it was heard, not only where
-// the check stands.
-func TestDepthsNearATransmitterAreDoubtful(t *testing.T) {
-	t.Parallel()
-	s := sample.Of(geo.Metric, sample.Straight(60, 0.3, 13))
-	l := &s.Lines[0]
-	l.Findings = append(l.Findings, finding.FieldCheck{Line: l.Setup.Name, Kind: trace.CheckAirCoupling, Outcome: trace.OutcomeFailed,
-		Remark: remark.NearTransmitter{N: 4, ReachM: 12, LeastM: 0}})
-	tab := openPage(t, webtest.Open(t), "near", s, 360, 740, false)
-	at := func(m float64) string {
-		return webtest.Eval[string](tab, fmt.Sprintf("(e => { e.step = 0.1; e.value = %g; e.dispatchEvent(new Event('input')); })(document.getElementById('station')), document.querySelector('#figures .depth').textContent", m))
-	}
-	for _, m := range []float64{0.5, 10} {
-		if said := at(m); !strings.HasPrefix(said, "Doubtful: ") {
-			t.Errorf("at %g m it says %q", m, said)
-		}
-	}
-	expect(t, figures(tab), "Doubtful here: ")
-	if said := at(30); strings.Contains(said, "oubtful") {
-		t.Errorf("out of its reach it says %q", said)
-	}
-	quiet(t, tab)
-}
-
 // A reading set aside far down leaves the scale to what is drawn and used: it is marked at
 // the lower edge with how deep it was read. What is not traced and not to be trusted is
 // named at every width, and the line there is no whole line.

@@ -6,7 +6,6 @@ import (
 	"loamline.example/export/internal/paper"
 	"loamline.example/export/internal/plan"
 	"loamline.example/export/words"
-	"loamline.example/trace/advice"
 )
 
 // checks lists what to check before digging, each with a box to tick, then what
@@ -79,8 +78,8 @@ func (d *drafter) checkFont(list []checkItem, r plan.Rect) paper.Font {
 // found no room on the plan.
 func (d *drafter) checkList(sh *drawnSheet) []checkItem {
 	var own, rest []checkItem
-	for _, a := range advice.MostImportantFirst(d.s) {
-		item := checkItem{words.Item(d.u, a), d.numberAbout(a)}
+	for k, a := range d.items {
+		item := checkItem{words.Item(d.u, a), k + 1}
 		if d.shows(sh, a.Line) {
 			own = append(own, item)
 		} else {

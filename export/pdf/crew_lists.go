@@ -10,8 +10,6 @@ import (
 	"loamline.example/export/internal/paper"
 	"loamline.example/export/internal/plan"
 	"loamline.example/export/words"
-	"loamline.example/trace"
-	"loamline.example/trace/advice"
 	"loamline.example/trace/finding"
 )
 
@@ -55,12 +53,11 @@ func (d *drafter) crewBlocks(widthMM, factor, stepM float64, goOn bool) []noteBl
 		n.widths()
 	}
 	n.head("CHECK BEFORE DIGGING")
-	items := advice.MostImportantFirst(d.s)
-	if len(items) == 0 {
+	if len(d.items) == 0 {
 		n.item(d.noAdvice(), 0, false)
 	}
-	for _, a := range items {
-		n.item(words.Stopped(words.Item(d.u, a)), d.numberOf(a), true)
+	for k, a := range d.items {
+		n.item(words.Stopped(words.Item(d.u, a)), k+1, true)
 	}
 	for _, f := range n.findings {
 		if f.no > 0 && inconclusive(f.Finding) {
@@ -125,12 +122,6 @@ func (d *drafter) crewLists(r plan.Rect, cols [][]noteBlock, first, next int) {
 	}
 	x := r.X + (r.W-crewGapMM)/2 + crewGapMM/2
 	d.c.Line(plan.Pt{X: x, Y: r.Y}, plan.Pt{X: x, Y: r.Bottom()}, thinPen)
-}
-
-// numberOf is the number on the plan of what a piece of advice is about; 0 for
-// none.
-func (d *drafter) numberOf(a trace.Advice) int {
-	return d.numberAbout(a)
 }
 
 // crewWriter collects the lists in one size of type.
@@ -276,7 +267,7 @@ func (n *crewWriter) depths(stepM float64) {
 		across = n.depthRows(l, stations) || across
 	}
 	if slices.ContainsFunc(n.lines, func(l drawnLine) bool { return l.traced() }) {
-		n.plain("± is what each figure may be off (95 %); across: to either side of the drawn line, or to its left/right. “?”: doubtful, for signal of another line or the transmitter's own field may mix in; beside “do not trust” the figures hold the suspected displacement.")
+		n.plain("± is what each figure may be off (95 %); across: to either side of the drawn line, or to its left/right. “?”: doubtful, for signal of another line may mix in; beside “do not trust” the figures hold the suspected displacement.")
 		if s := words.FrameShare(n.u, n.s.Doubted()); s != "" && across {
 			n.plain(s)
 		}

@@ -16,6 +16,7 @@ import (
 	"loamline.example/export/words"
 	"loamline.example/geo"
 	"loamline.example/trace"
+	"loamline.example/trace/advice"
 	"loamline.example/trace/finding"
 )
 
@@ -356,5 +357,33 @@ func TestWidthsStandUnderTheirHeading(t *testing.T) {
 				t.Errorf("%d more items: the heading at %.0f, %.0f mm, the table at %.0f, %.0f mm", no, head.x0, head.y0, table.x0, table.y0)
 			}
 		}
+	}
+}
+
+// An item has the number that it has in every list, whatever it is about: one about the
+// whole map has one as well, and a check that is to be made again comes after all.
+func TestItemsAreNumberedByTheirPlace(t *testing.T) {
+	s := sample.Sheet()
+	whole := trace.Advice{FromM: trace.Unknown, ToM: trace.Unknown, Kind: trace.AdviseExposed, Remark: trace.Verbatim("Exposed elsewhere than traced.")}
+	s.Advice = append(s.Advice, whole)
+	again := finding.FieldCheck{Line: "W-1", StationM: 3, At: s.Lines[0].Centerline.Parts[0].Vertices[1].Pos, Kind: trace.CheckLift, Outcome: trace.OutcomeInconclusive, Remark: trace.Verbatim("It could not tell.")}
+	s.Lines[0].Findings = append(s.Lines[0].Findings, again)
+	set, err := newSheetSet(s, Options{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, n := range set.findings {
+		for k, a := range advice.MostImportantFirst(s) {
+			if advice.IsAbout(a, n.Finding) && n.no != k+1 {
+				t.Errorf("item %d, %s, has %d on the plan", k+1, words.Item(geo.Metric, a), n.no)
+			}
+		}
+		if n.Finding == trace.Finding(again) && n.no <= len(s.Advice) {
+			t.Errorf("a check to be made again has the number %d of %d items", n.no, len(s.Advice))
+		}
+	}
+	text := strings.Join(strings.Fields(poppler(t, "pdftotext", "-layout", pdfFile(t, pdfBytes(t, s, Options{Sheets: trace.SheetsCrew})), "-")), " ")
+	if !strings.Contains(text, "1 Exposed elsewhere than traced.") {
+		t.Errorf("the first item has no number: %q", text)
 	}
 }

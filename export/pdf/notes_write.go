@@ -10,7 +10,6 @@ import (
 	"loamline.example/export/words"
 	"loamline.example/geo"
 	"loamline.example/trace"
-	"loamline.example/trace/advice"
 )
 
 // noteWriter collects the paragraphs.
@@ -54,9 +53,9 @@ func (n *noteWriter) advice() {
 	if len(n.s.Advice) == 0 {
 		n.para(n.noAdvice(), 0)
 	}
-	for _, a := range advice.MostImportantFirst(n.s) {
+	for k, a := range n.items {
 		n.para(words.Stopped(words.Item(n.u, a)), crewNumberMM+crewBoxMM)
-		n.blocks[len(n.blocks)-1].tick, n.blocks[len(n.blocks)-1].number = true, n.numberAbout(a)
+		n.blocks[len(n.blocks)-1].tick, n.blocks[len(n.blocks)-1].number = true, k+1
 	}
 }
 

@@ -8,16 +8,16 @@ import (
 	"loamline.example/trace/finding"
 )
 
-// numberFindings gives the findings their numbers in the order of the list of what to check:
-// what is one item there has one number on the plan, and what asks nothing has none.
-// A check in the field that asks to be made again follows them.
+// numberFindings gives the findings the numbers of the items of what to check, in whose
+// order they stand: what is one item has one number on the plan, and what asks nothing has
+// none. A check in the field that asks to be made again follows them.
 func (set *sheetSet) numberFindings() {
-	no := 0
-	for _, a := range advice.MostImportantFirst(set.s) {
-		next := no + 1
+	set.items = advice.MostImportantFirst(set.s)
+	no := len(set.items)
+	for k, a := range set.items {
 		for i := range set.findings {
 			if n := &set.findings[i]; n.no == 0 && advice.IsAbout(a, n.Finding) {
-				n.no, no = next, next
+				n.no = k + 1
 			}
 		}
 	}
@@ -56,11 +56,9 @@ func inconclusive(f trace.Finding) bool {
 // one on its line that its stretch lies in, of a kind that takes others in.
 func (set *sheetSet) numberOfItemWith(f trace.Finding) int {
 	holds := func(line string, fromM, toM float64) int {
-		for _, a := range advice.MostImportantFirst(set.s) {
+		for k, a := range set.items {
 			if a.Line == line && (a.Kind == trace.AdviseBleed || a.Kind == trace.AdviseDoubt || a.Kind == trace.AdviseCrossing) && fromM <= a.ToM && toM >= a.FromM {
-				if no := set.numberAbout(a); no > 0 {
-					return no
-				}
+				return k + 1
 			}
 		}
 		return 0
@@ -71,15 +69,6 @@ func (set *sheetSet) numberOfItemWith(f trace.Finding) int {
 	}
 	if c, ok := f.(finding.Crossing); ok && !c.OnRecord() {
 		return holds(c.Other, c.OtherStationM, c.OtherStationM)
-	}
-	return 0
-}
-
-func (set *sheetSet) numberAbout(a trace.Advice) int {
-	for _, n := range set.findings {
-		if n.no > 0 && advice.IsAbout(a, n.Finding) {
-			return n.no
-		}
 	}
 	return 0
 }

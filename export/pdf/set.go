@@ -66,6 +66,7 @@ type sheetSet struct {
 	lines    []drawnLine
 	sheets   []drawnSheet
 	findings []numbered
+	items    []trace.Advice // what to check, the most important first; the first has number 1
 	close    []words.Close
 	ruler    *paper.Canvas // measures text before there are pages
 	asked    func() error  // why nothing is drawn any more, if so; nil asks nobody

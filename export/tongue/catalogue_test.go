@@ -3,6 +3,7 @@ package tongue
 import (
 	"regexp"
 	"slices"
+	"strconv"
 	"strings"
 	"testing"
 
@@ -147,5 +148,20 @@ func TestMarksArePaintAndLinesAreDrawn(t *testing.T) {
 		if bare.MatchString(rest) && !slices.ContainsFunc(trace.Cautions(), func(c string) bool { return strings.Contains(c, english) }) {
 			t.Errorf("%q says neither paint mark nor drawn line", english)
 		}
+	}
+}
+
+// An item of many places is said whole, in the time that a sentence may take.
+func TestManyPlacesAreSaid(t *testing.T) {
+	english := "W-1, 40 places, at worst: only 2 readings over 30.0 m: between them the line may run elsewhere. Find the line there before digging: "
+	want := "W-1, 40 lugares, en el peor: solo 2 lecturas a lo largo de 30.0 m: entre ellas la línea puede ir por otro lado. Localice la línea ahí antes de excavar: "
+	for i := range 40 {
+		from, to := strconv.Itoa(100*i)+".0", strconv.Itoa(100*i+20)+".0 m"
+		english += "from " + from + " to " + to + "; "
+		want += "de " + from + " a " + to + "; "
+	}
+	english, want = strings.TrimSuffix(english, "; ")+".", strings.TrimSuffix(want, "; ")+"."
+	if got := speaker().Say(english); got != want {
+		t.Errorf("%q", got)
 	}
 }

@@ -48,7 +48,6 @@ var spanishDepths = []pair{
 	{"position across the line: {m} ({m2} from the readings, {m3} from the datum)", "posición lateral de la línea: {m} ({m2} por las lecturas, {m3} por el datum)"},
 	{"{m} ({m2} from the readings, {m3} from the datum)", "{m} ({m2} por las lecturas, {m3} por el datum)"},
 	{"{m} or more", "{m} o más"},
-	{"the transmitter's own field may add to the line's", "el campo propio del transmisor puede sumarse al de la línea"},
 	{"{m} ?", "{m} ?"},
 	{"{m} or more ?", "{m} o más ?"},
 	{"± {m} or more ?", "± {m} o más ?"},

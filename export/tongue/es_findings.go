@@ -40,6 +40,7 @@ var spanishFindings = []pair{
 	{"The signal of another line may mix in here, perhaps {name}", "Aquí puede mezclarse la señal de otra línea, quizá {name}"},
 	{"The signal here seems to come in part from another line, perhaps {name}, {m} away", "La señal aquí parece venir en parte de otra línea, quizá {name}, a {m}"},
 	{"From here the trace may follow another line altogether, perhaps {name}, {m} away", "Desde aquí el rastreo puede seguir a otra línea por completo, quizá {name}, a {m}"},
+	{"The signal of another line may mix in here, perhaps {name}, which it crosses here", "Aquí puede mezclarse la señal de otra línea, quizá {name}, con la que se cruza aquí"},
 	{"The signal of another line may mix in here, perhaps {name}, {m} away", "Aquí puede mezclarse la señal de otra línea, quizá {name}, a {m}"},
 	{"Do not rely on position or depth here: expose to verify", "No se fíe de la posición ni de la profundidad aquí: descubra para verificar"},
 	{"Treat position and depth as doubtful here: expose to verify", "Tome la posición y la profundidad aquí como dudosas: descubra para verificar"},

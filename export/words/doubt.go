@@ -1,14 +1,12 @@
 package words
 
 import (
-	"math"
 	"slices"
 	"sync"
 
 	"loamline.example/geo"
 	"loamline.example/trace"
 	"loamline.example/trace/finding"
-	"loamline.example/trace/remark"
 )
 
 // Doubt is why position and depth at a station are not to be taken as they
@@ -88,7 +86,7 @@ var doubts = finding.PerKind[Doubt]{
 		return Doubt{Finding: f, Words: "edge of a stretch not traced", edgeM: edgeM, rank: 2}
 	},
 	Crossing:         func(finding.Crossing) Doubt { return Doubt{} },
-	FieldCheck:       ownField,
+	FieldCheck:       func(finding.FieldCheck) Doubt { return Doubt{} }, // what a transmitter's own field makes doubtful is a doubt of its own
 	ExposedCheck:     func(finding.ExposedCheck) Doubt { return Doubt{} },
 	RecordDifference: func(finding.RecordDifference) Doubt { return Doubt{} }, // the trace stands as it was read
 	Else: func(f trace.Finding) Doubt {
@@ -97,19 +95,6 @@ var doubts = finding.PerKind[Doubt]{
 		}
 		return Doubt{Finding: f, Words: "line in doubt", edgeM: endM, rank: 2}
 	},
-}
-
-// ownField is what a transmitter's own field means for the depths about it: it may add to
-// the line's as far as the readings are within its reach.
-func ownField(f finding.FieldCheck) Doubt {
-	if f.Kind != trace.CheckAirCoupling || f.Outcome != trace.OutcomeFailed {
-		return Doubt{}
-	}
-	reachM := endM
-	if r, near := f.Remark.(remark.NearTransmitter); near && r.ReachM > r.LeastM {
-		reachM = math.Max(reachM, math.Sqrt(r.ReachM*r.ReachM-r.LeastM*r.LeastM))
-	}
-	return Doubt{Finding: f, Words: "the transmitter's own field may add to the line's", Watch: true, edgeM: reachM, rank: 1}
 }
 
 // doubtsAt are all doubts about a station, in the order of the findings.
@@ -125,17 +110,6 @@ func doubtsOn(l *trace.Line) []Doubt {
 		out = append(out, doubtsOf(f, course)...)
 	}
 	return out
-}
-
-// DoubtfulStretch is where a finding makes depths doubtful that it leaves standing, beyond
-// its own stretch too; false where it does nothing of the kind.
-func DoubtfulStretch(f trace.Finding) (fromM, toM float64, ok bool) {
-	d := doubts.Of(f)
-	if d.rank == 0 || !d.Watch {
-		return 0, 0, false
-	}
-	from, to := d.Span()
-	return from - d.edgeM, to + d.edgeM, true
 }
 
 // gravest is the first of the highest rank, nil of none.

@@ -7,7 +7,6 @@ import (
 	"loamline.example/geo"
 	"loamline.example/trace"
 	"loamline.example/trace/finding"
-	"loamline.example/trace/remark"
 )
 
 // A depth within a stretch that is in doubt is never told as if nothing were the
@@ -16,7 +15,6 @@ func TestDepthsInDoubtSaySo(t *testing.T) {
 	bleed := func(g trace.Grade) trace.Finding { return finding.BleedOver{FromM: 2, ToM: 6, Grade: g} }
 	contradicted := finding.Doubt{FromM: 4, ToM: 8}
 	beside := finding.Doubt{FromM: trace.Unknown, ToM: trace.Unknown}
-	near := finding.FieldCheck{StationM: 4, Kind: trace.CheckAirCoupling, Outcome: trace.OutcomeFailed, Remark: remark.NearTransmitter{N: 6, ReachM: 10, LeastM: 6}}
 	v := trace.Vertex{DepthM: 1, Depth95M: 0.1}
 	for _, c := range []struct {
 		findings []trace.Finding
@@ -25,8 +23,6 @@ func TestDepthsInDoubtSaySo(t *testing.T) {
 		label    string
 	}{
 		{nil, 5, "", "read"},
-		{[]trace.Finding{near}, 11.9, "the transmitter's own field may add to the line's", "read 1.00 m ± 0.10 (doubtful)"},
-		{[]trace.Finding{near}, 12.1, "", "read"},
 		{[]trace.Finding{finding.FieldCheck{StationM: 5, Kind: trace.CheckAirCoupling, Outcome: trace.OutcomePassed}}, 5, "", "read"},
 		{[]trace.Finding{contradicted, beside}, 3.8, "", "read"},
 		{[]trace.Finding{contradicted}, 3.9, "line in doubt", "DO NOT TRUST"}, // told as the 4 m at which it begins, in feet

@@ -1,9 +1,12 @@
 package words
 
 import (
+	"slices"
+
 	"loamline.example/geo"
 	"loamline.example/trace"
 	"loamline.example/trace/finding"
+	"loamline.example/trace/remark"
 )
 
 // What is said of a suspected bleed-over.
@@ -43,7 +46,9 @@ func bleedWords(u geo.Units, f finding.BleedOver) []string {
 	}
 	if f.Neighbor != "" && f.Neighbor != trace.UnknownNeighbor {
 		first += ", perhaps " + f.Neighbor
-		if trace.Known(f.SeparationM) {
+		if crosses(f) {
+			first += ", which it crosses here"
+		} else if trace.Known(f.SeparationM) {
 			first += ", " + u.Short(f.SeparationM) + " away"
 		}
 	}
@@ -55,4 +60,13 @@ func bleedWords(u geo.Units, f finding.BleedOver) []string {
 		w = append(w, "How far the paint mark is off cannot be told from these readings.")
 	}
 	return append(w, last)
+}
+
+// crosses reports that the other line lies on one side and then on the other, so that no
+// one distance is that between the two.
+func crosses(f finding.BleedOver) bool {
+	return slices.ContainsFunc(f.Evidence, func(e trace.Remark) bool {
+		r, ok := e.(remark.CloseRun)
+		return ok && r.Crosses
+	})
 }

@@ -17,7 +17,7 @@ import (
 // withFigures is one of each kind of remark that has figures.
 var withFigures = []trace.Remark{
 	remark.AccuraciesOfNoFix{}, remark.AccuraciesTooFine{}, remark.AccuracyOptimistic{}, remark.AgainstDirection{}, remark.AgainstSignal{},
-	remark.AirBeyond{}, remark.AirCoupled{}, remark.AirDepth{}, remark.AirRatio{}, remark.AllDeep{}, remark.AlsoWithin{}, remark.AntennasDiffer{},
+	remark.AirBeyond{}, remark.AirCoupled{}, remark.AirDepth{}, remark.AirRatio{}, remark.AllDeep{}, remark.AlsoWithin{}, remark.AtPlaces{}, remark.AntennasDiffer{},
 	remark.AntennasImplied{}, remark.AntennasReversed{}, remark.Bands{}, remark.BandsOnly{}, remark.BendUntold{}, remark.BesideItself{},
 	remark.BleedItem{}, remark.Block{}, remark.Checked{}, remark.CloseRun{}, remark.ColumnLost{}, remark.ColumnUnit{}, remark.ColumnUnknown{},
 	remark.ColumnUnmet{}, remark.ComparedWith{}, remark.Contradicted{}, remark.CoupledUnseen{}, remark.CurrentIn{}, remark.CurrentLevel{}, remark.CurrentRises{},
@@ -30,7 +30,7 @@ var withFigures = []trace.Remark{
 	remark.FillerDepth{}, remark.FittingsOrOtherLine{}, remark.FrameDoubt{}, remark.FrequencyFavours{}, remark.FullScale{}, remark.HookupFavours{},
 	remark.Impossible{}, remark.InDoubt{}, remark.Joined{}, remark.JoinedNote{}, remark.LateralStep{}, remark.LayerFar{}, remark.LayerIncomplete{},
 	remark.LayerUncertain{}, remark.LevelsTogether{}, remark.Lift{}, remark.LineUnread{}, remark.LongitudeOver{}, remark.LookAt{}, remark.ManyUnused{},
-	remark.MarksLeave{}, remark.NamesAlike{}, remark.NearTransmitter{}, remark.NegativeDepth{}, remark.NoFix{}, remark.NoGrid{}, remark.NoLine{},
+	remark.MarksLeave{}, remark.MixedUp{}, remark.NamesAlike{}, remark.NearTransmitter{}, remark.NegativeDepth{}, remark.NoFix{}, remark.NoGrid{}, remark.NoLine{},
 	remark.NotChecked{}, remark.NotDrawn{}, remark.NotInLog{}, remark.NotProjected{}, remark.NotTraced{}, remark.NullLevel{}, remark.NullOffset{}, remark.NullsApart{},
 	remark.NullsRestless{}, remark.OnLine{}, remark.OrItLeaves{}, remark.OrNeighborHere{}, remark.OtherFoot{}, remark.Outlier{}, remark.OutsideArea{},
 	remark.OutsideCRS{}, remark.OwnCourse{}, remark.OwnLeg{}, remark.NullsTurn{}, remark.InsideOfBends{}, remark.PassesApart{}, remark.PlacedByClock{}, remark.PointsLost{}, remark.PositionsComputed{},

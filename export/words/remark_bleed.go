@@ -105,6 +105,8 @@ func jumpRemark(u geo.Units, r trace.Remark) (string, bool) {
 		return fmt.Sprintf("The line's own course, extended from the paint around it, lies about %s to the %s of these paint marks.", u.Short(r.AsideM), r.Side), true
 	case remark.OrNeighborHere:
 		return fmt.Sprintf("Or the paint marks of %s lie on this line there: nothing in the readings shows which.", quoted(r.Neighbor)), true
+	case remark.MixedUp:
+		return fmt.Sprintf("These paint marks may lie on %s instead of this line, or those of %s on this one: nothing in the readings shows which.", quoted(r.Other), quoted(r.Other)), true
 	case remark.TraceAgainFrom:
 		return fmt.Sprintf("Trace the line again from %s, connected to it alone, and see which way it goes; until then treat both courses as live: the caution zone covers both.", u.Long(r.StationM)), true
 	case remark.OrItLeaves:
@@ -121,11 +123,14 @@ func jumpRemark(u geo.Units, r trace.Remark) (string, bool) {
 func closeRemark(u geo.Units, r trace.Remark) (string, bool) {
 	switch r := r.(type) {
 	case remark.CloseRun:
-		why := fmt.Sprintf("Runs %.1f depths (%s) from %s for %s. No sign of bleed-over found, but lines this close can fool every check.",
-			r.Depths, u.Short(r.AsideM), quoted(r.Neighbor), u.Long(r.LengthM))
+		why := fmt.Sprintf("Runs %.1f depths (%s) from %s for %s", r.Depths, u.Short(r.AsideM), quoted(r.Neighbor), u.Long(r.LengthM))
+		if r.Crosses {
+			why = fmt.Sprintf("Crosses %s, and runs near it for %s, half of that within %.1f depths (%s)", quoted(r.Neighbor), u.Long(r.LengthM), r.Depths, u.Short(r.AsideM))
+		}
 		if r.Blind {
-			why = fmt.Sprintf("Runs %.1f depths (%s) from %s for %s; these columns cannot show whether signal coupled.",
-				r.Depths, u.Short(r.AsideM), quoted(r.Neighbor), u.Long(r.LengthM))
+			why += "; these columns cannot show whether signal coupled."
+		} else {
+			why += ". No sign of bleed-over found, but lines this close can fool every check."
 		}
 		if r.Doubt.OffM > 0 {
 			why = fmt.Sprintf("%s The record may lie %s off, because %s.", why, u.Short(r.Doubt.OffM), r.Doubt.Why)

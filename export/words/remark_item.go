@@ -5,6 +5,7 @@ import (
 	"math"
 	"strings"
 
+	"loamline.example/export/style"
 	"loamline.example/geo"
 	"loamline.example/trace"
 	"loamline.example/trace/remark"
@@ -20,10 +21,27 @@ func itemRemark(u geo.Units, r trace.Remark) (string, bool) {
 			return Remark(u, r.First) + " " + Remark(u, r.Why), true
 		}
 		return Remark(u, r.First) + fmt.Sprintf(" From %s to %s: %s", u.Long(r.Part.FromM), u.Long(r.Part.ToM), Remark(u, r.Why)), true
+	case remark.AtPlaces:
+		return atPlaces(u, r), true
 	case remark.InDoubt:
 		return fmt.Sprintf("%s to %s: no accuracy is stated, for all of it is in doubt.", u.Long(r.FromM), u.Long(r.ToM)), true
 	}
 	return "", false
+}
+
+// atPlaces says what the worst of many places shows, and where they all are.
+func atPlaces(u geo.Units, r remark.AtPlaces) string {
+	var at []string
+	for _, p := range r.Places {
+		at = append(at, "from "+Range(u, p.FromM, p.ToM))
+	}
+	if r.Line == "" && len(at) == 1 {
+		return fmt.Sprintf("From %s to %s: %s", u.Long(r.Places[0].FromM), u.Long(r.Places[0].ToM), Remark(u, r.Worst))
+	}
+	if r.Line == "" {
+		return fmt.Sprintf("%d places in it, at worst: %s These are: %s.", len(at), Remark(u, r.Worst), strings.Join(at, "; "))
+	}
+	return fmt.Sprintf("%s, %d places, at worst: %s Find the line there before digging: %s.", r.Line, len(at), Remark(u, r.Worst), strings.Join(at, "; "))
 }
 
 // bleedItem says what is suspected, what to expose, and how to find the line again.
@@ -44,6 +62,8 @@ func bleedItem(u geo.Units, r remark.BleedItem) string {
 	}
 	if within := reach(u, r.Reach); within != "" {
 		out += " Expose before digging " + within + "."
+	} else {
+		out += " Expose before digging: nothing says how far off the line may lie."
 	}
 	if trace.Known(r.LeavesM) {
 		out += fmt.Sprintf(" Find %s again: connect to it alone, trace on from %s and see which way it goes.", r.Line, u.Long(r.LeavesM))
@@ -66,7 +86,7 @@ func suspicion(u geo.Units, r remark.BleedItem) string {
 	if r.Grade != "" {
 		from := "no known line there"
 		if r.From != "" {
-			from = "perhaps from " + r.From
+			from = "perhaps from " + r.From + whichLine(u, r.Of)
 		}
 		out = append(out, Grade(r.Grade)+", "+from+".")
 	}
@@ -85,6 +105,25 @@ func suspicion(u geo.Units, r remark.BleedItem) string {
 		}
 	}
 	return strings.Join(out, " ")
+}
+
+// whichLine is what is known of a line that may mix in, in brackets: what it is, whether it
+// was located here, and where it lies.
+func whichLine(u geo.Units, n remark.Neighbor) string {
+	var is []string
+	if n.Utility != "" {
+		is = append(is, style.Of(n.Utility).Name)
+	}
+	if n.Record {
+		is = append(is, "from records")
+	}
+	if n.Side != "" && n.AsideM > 0 {
+		is = append(is, "about "+u.Short(n.AsideM)+" to the "+string(n.Side))
+	}
+	if len(is) == 0 {
+		return ""
+	}
+	return " (" + strings.Join(is, "; ") + ")"
 }
 
 // reach says how far the zone reaches: "within 0.61 m of the mark", with a range where

@@ -120,7 +120,7 @@ func zoneCuts(l *trace.Line, p trace.Part, ds []Doubt) []float64 {
 	for _, d := range ds {
 		from, to := d.stretch()
 		switch {
-		case !trace.Known(from) || d.Role() == (finding.FieldCheck{}).Role():
+		case !trace.Known(from):
 		case d.Role() == (finding.Gap{}).Role():
 			add(from-edgeM, to+edgeM)
 		case d.unbounded():

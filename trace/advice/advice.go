@@ -115,6 +115,9 @@ func IsAbout(a trace.Advice, f trace.Finding) bool {
 	if a.Kind == trace.AdviseCrossing {
 		return f.Role() == about(a) && f.OnLine() == a.Line && same(from, a.AtM)
 	}
+	if len(a.Places) > 0 {
+		return f.Role() == about(a) && f.OnLine() == a.Line && slices.Contains(a.Places, [2]float64{from, to})
+	}
 	leadFrom, leadTo := lead(a)
 	return f.Role() == about(a) && f.OnLine() == a.Line && same(from, leadFrom) && same(to, leadTo)
 }

@@ -187,7 +187,8 @@ func typicalDepth(rds []reading) float64 {
 
 func airCheck(run []reading, expectedM, gapM float64) Check {
 	r := run[len(run)/2]
-	c := Check{Kind: trace.CheckAirCoupling, Index: int(r.index), StationM: r.StationM, Pos: r.Pos, Outcome: trace.OutcomeFailed}
+	c := Check{Kind: trace.CheckAirCoupling, Index: int(r.index), StationM: r.StationM, Pos: r.Pos, Outcome: trace.OutcomeFailed,
+		FromM: run[0].StationM, ToM: run[len(run)-1].StationM}
 	c.Remark = remark.AirDepth{DeepestM: deepest(run), N: len(run)}
 	if r.SignalLow > 0 && r.SignalHigh > 0 {
 		ratio := remark.AirRatio{N: len(run), Ratio: r.SignalLow / r.SignalHigh, LineDepthM: trace.Unknown, LineRatio: trace.Unknown}
@@ -231,6 +232,8 @@ func nearTransmitter(line Line) (Check, bool) {
 	if n == 0 {
 		return Check{}, false
 	}
+	alongM := math.Sqrt(reach*reach - nearest*nearest)
 	return Check{Kind: trace.CheckAirCoupling, Index: int(at.index), StationM: at.StationM, Pos: at.Pos, Outcome: trace.OutcomeFailed,
+		FromM: at.StationM - alongM, ToM: at.StationM + alongM,
 		Remark: remark.NearTransmitter{N: n, ReachM: reach, LeastM: nearest, PositionAssumed: line.TransmitterInferred}}, true
 }

@@ -81,14 +81,16 @@ func (e neighbour) closeRun(col *columns, from, to int) (Stretch, bool) {
 	}
 	var u, aside []float64
 	var may unseen
+	left, right := false, false
 	shares := col.unseenShares(from, to)
 	for k := from; k <= to; k++ {
 		a := e.at[k]
 		u, aside = append(u, math.Abs(a.asideM)/col.depth[k]), append(aside, math.Abs(a.asideM))
+		left, right = left || a.asideM < 0, right || a.asideM > 0
 		may.hold(col.unseenAt(k, e, shares))
 	}
 	m := median(aside)
-	near, m := e.doubted(remark.CloseRun{Depths: median(u), AsideM: m, LengthM: length, Neighbor: e.name, Blind: !col.hasN && !col.hasS}, m)
+	near, m := e.doubted(remark.CloseRun{Depths: median(u), AsideM: m, LengthM: length, Neighbor: e.name, Crosses: left && right, Blind: !col.hasN && !col.hasS}, m)
 	return Stretch{FromM: col.rd[from].StationM, ToM: col.rd[to].StationM, Grade: trace.GradeWatch,
 		Score: closeDisplaced * min(neighbourPrior, col.prior(e, from, to+1)), Neighbor: e.name, SeparationM: m,
 		Evidence: []trace.Remark{near, remark.CoupledUnseen{Share: may.share, ShiftM: max(may.leftM, may.rightM), LnDepth: may.lnDepth}},

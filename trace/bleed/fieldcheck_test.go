@@ -165,6 +165,9 @@ func TestAirCouplingNearTransmitter(t *testing.T) {
 	if !strings.Contains(words.Remark(geo.Metric, got[1].Remark), "4 readings within 10.0 m") {
 		t.Error(words.Remark(geo.Metric, got[1].Remark))
 	}
+	if got[1].FromM != -10 || got[1].ToM != 10 || got[0].FromM != 0 || got[0].ToM >= 10 {
+		t.Errorf("doubtful from where to where: %+v", got)
+	}
 	line.Transmitter, line.Readings = nil, line.Readings[5:]
 	if got := bleed.AirCoupling(line); len(got) != 1 || got[0].Outcome != trace.OutcomePassed {
 		t.Errorf("far from the transmitter: %+v", got)

@@ -58,3 +58,25 @@ func TestCloseRunJoinsStretch(t *testing.T) {
 		}
 	}
 }
+
+// Of a line that lies on one side and then on the other no one distance is told: it is
+// crossed.
+func TestCloseRunThatCrossesSaysSo(t *testing.T) {
+	c := testColumns()
+	for _, crossing := range []bool{false, true} {
+		e := neighbour{name: "B", at: make([]neighbourAt, len(c.rd))}
+		for k := range e.at {
+			e.at[k] = neighbourAt{asideM: 1, depthM: 1, sigmaM: 0.05}
+			if crossing {
+				e.at[k].asideM = 0.5 - float64(k)/float64(len(e.at)-1)
+			}
+		}
+		got := closeRuns(c, e, nil)
+		if len(got) != 1 {
+			t.Fatalf("%+v", got)
+		}
+		if said := strings.Join(words.Remarks(geo.Metric, got[0].Evidence), " "); strings.HasPrefix(said, "Crosses 'B', and runs near it for ") != crossing || strings.HasPrefix(said, "Runs 1.0 depths (1.00 m) from 'B'") == crossing {
+			t.Errorf("crossing %v: %q", crossing, said)
+		}
+	}
+}

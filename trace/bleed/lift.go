@@ -18,6 +18,9 @@ type Check struct {
 	Pos      geo.XY
 	Outcome  trace.Outcome
 	Remark   trace.Remark
+	// FromM and ToM are the stretch in which a transmitter's own field may be in what was
+	// read, of a check that saw one; it may go on beyond the line.
+	FromM, ToM float64
 }
 
 // raised is a reading with the receiver lifted straight up off the ground.

@@ -21,6 +21,9 @@ type Doubt struct {
 	// Courses are where the line may lie instead; the caution zone holds them.
 	Courses []trace.CourseStrip
 	Why     trace.Remark
+	// Among is the worst of its sort on the line, where there are so many that they are one
+	// item of what to check; else nil.
+	Among trace.Remark
 }
 
 // Role implements trace.Finding.

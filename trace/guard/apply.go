@@ -1,7 +1,9 @@
 package guard
 
 import (
+	"cmp"
 	"math"
+	"reflect"
 	"slices"
 	"sort"
 
@@ -11,8 +13,8 @@ import (
 	"loamline.example/trace/remark"
 )
 
-// reportedApart is how many breaches of one kind are told one by one; more are told
-// as one over all of their stretches. Judgement: nobody looks at each place of a longer list.
+// reportedApart is how many breaches of one sort are told one by one; more are one item
+// with all of their places. Judgement: nobody reads more that say the same.
 const reportedApart = 4
 
 // mostRounds is how often a line that was widened is held against its readings again: each
@@ -37,7 +39,7 @@ func Apply(l *trace.Line, rule Rule) bool {
 		}
 		again = Check(l, rule, Off, Deep, Exposed) // what a wider band mends
 	}
-	for _, b := range merged(found) {
+	for _, b := range among(found) {
 		if b.Kind == Between {
 			if b.Remark != nil {
 				l.Centerline.Notes = append(l.Centerline.Notes, b.Remark)
@@ -75,33 +77,26 @@ func drawnOut(l *trace.Line, b Breach) bool {
 	return false
 }
 
-// merged joins the breaches of one kind where there are too many to tell apart.
-func merged(bs []Breach) []Breach {
-	n := map[Kind]int{}
-	for _, b := range bs {
-		n[b.Kind]++
+// among tells breaches of one sort, where there are too many to tell apart, which the worst
+// of them is: each keeps its place.
+func among(bs []Breach) []Breach {
+	sorts := map[reflect.Type][]int{}
+	for i, b := range bs {
+		if b.Kind != Uncovered && b.Kind != Exposed && b.Kind != Step && b.Kind != Between {
+			sorts[reflect.TypeOf(b.Remark)] = append(sorts[reflect.TypeOf(b.Remark)], i)
+		}
 	}
-	var out []Breach
-	at := map[Kind]int{}
-	for _, b := range bs {
-		if b.Kind == Uncovered || b.Kind == Exposed || b.Kind == Step || b.Kind == Between || n[b.Kind] <= reportedApart {
-			out = append(out, b)
-			continue
+	for _, of := range sorts {
+		worst := slices.MaxFunc(of, func(i, k int) int {
+			return cmp.Compare(max(bs[i].BandM, bs[i].DepthBandM), max(bs[k].BandM, bs[k].DepthBandM))
+		})
+		for _, i := range of {
+			if len(of) > reportedApart {
+				bs[i].Among = bs[worst].Remark
+			}
 		}
-		k, begun := at[b.Kind]
-		if !begun {
-			at[b.Kind] = len(out)
-			out = append(out, b)
-			continue
-		}
-		o := &out[k]
-		if b.BandM > o.BandM || b.DepthBandM > o.DepthBandM {
-			o.Remark = b.Remark
-		}
-		o.FromM, o.ToM = math.Min(o.FromM, b.FromM), math.Max(o.ToM, b.ToM)
-		o.BandM, o.DepthBandM = math.Max(o.BandM, b.BandM), math.Max(o.DepthBandM, b.DepthBandM)
 	}
-	return out
+	return bs
 }
 
 // onLineM is how long a way must be that leads off the line: what lies closer is told of
@@ -142,7 +137,7 @@ func findingOf(l *trace.Line, b Breach, rule Rule) trace.Finding {
 			Score: stepScore, Neighbor: trace.UnknownNeighbor, SeparationM: b.SeparationM, LikelyShiftM: trace.Unknown, Shift95M: trace.Unknown, Jump: true,
 			Evidence: []trace.Remark{b.Remark, remark.FittingsOrOtherLine{}}}
 	}
-	return finding.Doubt{Line: name, FromM: from, ToM: to, Path: path, Why: b.Remark, ByExposure: b.Kind == Exposed}
+	return finding.Doubt{Line: name, FromM: from, ToM: to, Path: path, Why: b.Remark, ByExposure: b.Kind == Exposed, Among: b.Among}
 }
 
 // pastM is how far past the end of a line a path leads that leaves the line and does not

@@ -56,6 +56,7 @@ type Breach struct {
 	// stride: they are no leap.
 	Walked bool
 	Remark trace.Remark
+	Among  trace.Remark // the worst of its sort, where those are told together
 }
 
 // Check returns what the readings contradict, in the order of the line, of some kinds

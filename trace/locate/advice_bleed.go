@@ -15,10 +15,13 @@ import (
 type bleedItem struct {
 	lead   finding.BleedOver   // the gravest: the item is about it
 	all    []finding.BleedOver // by station
-	parts  [][2]float64        // of a stretch to be watched: what no graver item covers; all of it where empty
+	parts  [][2]float64        // of a stretch to be watched: what no graver item and no doubt covers; all of it where empty
 	beside [][2]float64        // graver items that a stretch to be watched meets
 	blocks []finding.Doubt     // blocks of readings set aside where the trace jumped
 	also   []string            // lines whose signal is to be watched on the same stretch
+	// inDoubt says of a stretch to be watched that the line is in doubt on all of it, so
+	// that nothing bounds how far off it may lie.
+	inDoubt bool
 }
 
 func (i bleedItem) span() (fromM, toM float64) {
@@ -76,7 +79,7 @@ func (i bleedItem) remark(l trace.Line) remark.BleedItem {
 				out.Grade = b.Grade
 			}
 			if out.From == "" && named(b) {
-				out.From = b.Neighbor
+				out.From, out.Of.AsideM = b.Neighbor, b.SeparationM
 			}
 			continue
 		}
@@ -105,6 +108,9 @@ func named(b finding.BleedOver) bool { return b.Neighbor != "" && b.Neighbor != 
 // width; that is told of the end, not of all of the stretch.
 func (i bleedItem) reach(l trace.Line) remark.Reach {
 	var all, core zones.Reach
+	if i.inDoubt {
+		return remark.Reach{}
+	}
 	near := func(s float64) bool {
 		return slices.ContainsFunc(i.beside, func(g [2]float64) bool { return s > g[0]-roundM(l, g[0])-1e-6 && s < g[1]+roundM(l, g[1])+1e-6 })
 	}
@@ -182,6 +188,9 @@ func bleedItems(findings []trace.Finding) (items map[int]bleedItem, told map[int
 	for _, k := range order {
 		if it, ok := items[k]; ok && !grave(it.lead) {
 			yield(items, told, order, k)
+			if it, ok := items[k]; ok {
+				items[k] = it.besideDoubts(findings)
+			}
 		}
 	}
 	for k, it := range items {
@@ -213,6 +222,45 @@ func joins(items map[int]bleedItem, order []int, b finding.BleedOver) (int, bool
 // the shoulder of that one's zone reaches as far.
 const leastPartM = trace.ZoneShoulderM
 
+// cutOut is what a stretch leaves of others, and whether it takes anything from them.
+func cutOut(parts [][2]float64, fromM, toM float64) (left [][2]float64, cut bool) {
+	for _, p := range parts {
+		if toM <= p[0] || fromM >= p[1] {
+			left = append(left, p)
+			continue
+		}
+		cut = true
+		for _, q := range [][2]float64{{p[0], fromM}, {toM, p[1]}} {
+			if q[1]-q[0] >= leastPartM {
+				left = append(left, q)
+			}
+		}
+	}
+	return left, cut
+}
+
+// besideDoubts takes out of a stretch to be watched what is in doubt: there its figures
+// do not hold.
+func (i bleedItem) besideDoubts(findings []trace.Finding) bleedItem {
+	parts, cut := i.stretches(), false
+	for _, f := range findings {
+		d, ok := f.(finding.Doubt)
+		if !ok || !trace.Known(d.FromM) {
+			continue
+		}
+		var one bool
+		parts, one = cutOut(parts, d.FromM, d.ToM)
+		cut = cut || one
+	}
+	switch {
+	case cut && len(parts) > 0:
+		i.parts = parts
+	case cut:
+		i.inDoubt = true
+	}
+	return i
+}
+
 // yield takes out of a stretch to be watched what graver items cover; one that is
 // covered whole is told with them.
 func yield(items map[int]bleedItem, told map[int]bool, order []int, k int) {
@@ -229,20 +277,9 @@ func yield(items map[int]bleedItem, told map[int]bool, order []int, k int) {
 		if a < to+trace.ZoneShoulderM && b > from-trace.ZoneShoulderM {
 			watch.beside = append(watch.beside, [2]float64{a, b})
 		}
-		var left [][2]float64
-		for _, p := range parts {
-			if b <= p[0] || a >= p[1] {
-				left = append(left, p)
-				continue
-			}
-			if into < 0 {
-				into = j
-			}
-			for _, q := range [][2]float64{{p[0], a}, {b, p[1]}} {
-				if q[1]-q[0] >= leastPartM {
-					left = append(left, q)
-				}
-			}
+		left, cut := cutOut(parts, a, b)
+		if cut && into < 0 {
+			into = j
 		}
 		parts = left
 	}

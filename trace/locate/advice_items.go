@@ -2,6 +2,7 @@ package locate
 
 import (
 	"cmp"
+	"reflect"
 	"slices"
 
 	"loamline.example/trace"
@@ -22,7 +23,7 @@ func adviseFindings(s *trace.Sheet, l trace.Line) []trace.Advice {
 	doubts := joinedDoubts(l.Findings, items, told)
 	var out []trace.Advice
 	for k, f := range l.Findings {
-		if c, ok := f.(finding.Crossing); told[k] || ok && c.ByJump {
+		if c, ok := f.(finding.Crossing); told[k] || ok && c.ByJump || toldByDoubt(f) {
 			continue
 		}
 		if b, ok := watched[k]; ok {
@@ -34,10 +35,22 @@ func adviseFindings(s *trace.Sheet, l trace.Line) []trace.Advice {
 			continue
 		}
 		if d, ok := doubts[k]; ok {
+			if a, first, many := alike(l, k, doubts, told); many {
+				if first {
+					out = append(out, a)
+				}
+				continue
+			}
 			f = d
 		}
 		if a, ok := adviseFinding(f, l); ok {
 			out = append(out, a)
+		}
+	}
+	for i := range out {
+		if b, ok := out[i].Remark.(remark.BleedItem); ok && b.From != "" {
+			b.Of = neighborOf(s, l, b.From, b.Of.AsideM, b.Stretches)
+			out[i].Remark = b
 		}
 	}
 	return out
@@ -85,14 +98,71 @@ func joinedWithin(findings []trace.Finding, told map[int]bool, joined map[int]fi
 			if told[j] || d.FromM < o.FromM || d.ToM > o.ToM {
 				continue
 			}
-			part := remark.Stretch{FromM: d.FromM, ToM: d.ToM}
-			if d.FromM == o.FromM && d.ToM == o.ToM {
-				part = remark.Stretch{FromM: trace.Unknown, ToM: trace.Unknown}
-			}
-			o.Why = remark.AlsoWithin{First: o.Why, Part: part, Why: d.Why}
+			o.Why = alsoWithin(o, d)
 			joined[j], told[k] = o, true
 			break
 		}
 	}
 	return joined
+}
+
+// alsoWithin tells a doubt with the one that it lies in. Of one sort there may be too many
+// to tell apart: these are told together.
+func alsoWithin(o, d finding.Doubt) trace.Remark {
+	part, unknown := remark.Stretch{FromM: d.FromM, ToM: d.ToM}, remark.Stretch{FromM: trace.Unknown, ToM: trace.Unknown}
+	if d.FromM == o.FromM && d.ToM == o.ToM {
+		return remark.AlsoWithin{First: o.Why, Part: unknown, Why: d.Why}
+	}
+	sort := reflect.TypeOf(d.Why)
+	if d.Among == nil || sort != reflect.TypeOf(d.Among) || sort == reflect.TypeOf(o.Why) {
+		return remark.AlsoWithin{First: o.Why, Part: part, Why: d.Why}
+	}
+	var put func(r trace.Remark) (trace.Remark, bool)
+	put = func(r trace.Remark) (trace.Remark, bool) {
+		a, ok := r.(remark.AlsoWithin)
+		if !ok {
+			return r, false
+		}
+		if p, ok := a.Why.(remark.AtPlaces); ok && reflect.TypeOf(p.Worst) == sort {
+			p.Places, p.Worst = append(slices.Clone(p.Places), part), d.Among
+			slices.SortFunc(p.Places, func(p, q remark.Stretch) int { return cmp.Compare(p.FromM, q.FromM) })
+			a.Why = p
+			return a, true
+		}
+		a.First, ok = put(a.First)
+		return a, ok
+	}
+	if r, ok := put(o.Why); ok {
+		return r
+	}
+	return remark.AlsoWithin{First: o.Why, Part: unknown, Why: remark.AtPlaces{Places: []remark.Stretch{part}, Worst: d.Why}}
+}
+
+// alike is the one item of the doubts of one sort, where there are too many to tell apart;
+// first where this one comes before the others.
+func alike(l trace.Line, k int, doubts map[int]finding.Doubt, told map[int]bool) (a trace.Advice, first, many bool) {
+	sort := func(j int) reflect.Type {
+		if d := doubts[j]; !told[j] && d.Among != nil && reflect.TypeOf(d.Why) == reflect.TypeOf(d.Among) { // which others joined says more
+			return reflect.TypeOf(d.Among)
+		}
+		return nil
+	}
+	what := remark.AtPlaces{Line: l.Setup.Name, Worst: doubts[k].Among}
+	first = true
+	for j := range l.Findings {
+		if sort(j) == nil || sort(j) != sort(k) {
+			continue
+		}
+		what.Places = append(what.Places, remark.Stretch{FromM: doubts[j].FromM, ToM: doubts[j].ToM})
+		first = first && j >= k
+	}
+	if len(what.Places) < 2 {
+		return a, false, false
+	}
+	slices.SortFunc(what.Places, func(p, q remark.Stretch) int { return cmp.Compare(p.FromM, q.FromM) })
+	a = trace.Advice{Line: l.Setup.Name, FromM: what.Places[0].FromM, ToM: what.Places[0].ToM, Kind: trace.AdviseDoubt, Remark: what}
+	for _, p := range what.Places {
+		a.ToM, a.Places = max(a.ToM, p.ToM), append(a.Places, [2]float64{p.FromM, p.ToM})
+	}
+	return a, first, true
 }

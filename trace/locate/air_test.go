@@ -7,6 +7,7 @@ import (
 	"loamline.example/trace"
 	"loamline.example/trace/finding"
 	"loamline.example/trace/receiver"
+	"loamline.example/trace/remark"
 )
 
 // airWalk is a walk over a line 0.8 m deep whose first reading stands beside an
@@ -49,5 +50,33 @@ func TestTheStretchAtAnInductionTransmitterIsAGap(t *testing.T) {
 	}
 	if aside == 0 || aside > 3 || gaps != 1 || !strings.Contains(adviceText(s), "was not traced over") {
 		t.Errorf("%d set aside, %d gaps: %q", aside, gaps, adviceText(s))
+	}
+}
+
+// Nothing says by how much a transmitter's own field moves peak and depth: as far as it
+// reaches the line is in doubt, which is one item with what the antennas show there, and no
+// accuracy is stated and no sign asks a second time.
+func TestTheReachOfATransmitterIsInDoubt(t *testing.T) {
+	s := builtFrom(t, airWalk(30))
+	l := s.Lines[0]
+	reachM, items := 0.0, 0
+	for _, f := range l.Findings {
+		if d, ok := f.(finding.Doubt); ok {
+			if _, near := d.Why.(remark.NearTransmitter); near {
+				reachM = d.ToM - d.FromM
+			}
+		}
+	}
+	for _, a := range s.Advice {
+		if strings.Contains(said(a.Remark), "the induction transmitter") || strings.Contains(said(a.Remark), "two antennas") {
+			items++
+			if a.Kind != trace.AdviseDoubt || a.FromM != 0 || a.ToM-a.FromM != reachM {
+				t.Errorf("%+v", a)
+			}
+		}
+	}
+	// The nearest reading that the line is drawn from lies a little off the transmitter.
+	if reachM < 5 || reachM > receiver.TransmitterReachM(0) || items != 1 {
+		t.Errorf("%.1f m in doubt, %d items: %q", reachM, items, adviceText(s))
 	}
 }

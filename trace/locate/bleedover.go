@@ -43,8 +43,12 @@ func findBleedOver(ctx context.Context, s *trace.Sheet, known *records.Index) er
 			l.Checked = addNew(l.Checked, rep.Notes)
 			l.TryNext = addNew(l.TryNext, rep.Advice)
 		}
-		for _, c := range judgeFieldChecks(s, l, line) {
+		checks, doubts := judgeFieldChecks(l, line)
+		for _, c := range checks {
 			l.Findings = append(l.Findings, c)
+		}
+		for _, d := range doubts {
+			l.Findings = append(l.Findings, d)
 		}
 		return nil
 	})

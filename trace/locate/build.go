@@ -80,6 +80,7 @@ func Build(ctx context.Context, src trace.Source) (*trace.Sheet, error) {
 	if err := findBleedOver(ctx, s, known); err != nil {
 		return nil, err
 	}
+	tellBothOfAMixUp(s.Lines)
 	shareShownErrors(s.Lines, errs)
 	for i := range s.Lines {
 		findMore(&s.Lines[i])

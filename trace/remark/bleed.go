@@ -91,6 +91,9 @@ type OwnCourse struct {
 // OrNeighborHere: or the neighbour's marks lie on this line.
 type OrNeighborHere struct{ Neighbor string }
 
+// MixedUp: of two lines whose marks run together nothing shows which one they follow.
+type MixedUp struct{ Other string }
+
 // TraceAgainFrom: what shows which way the line goes.
 type TraceAgainFrom struct{ StationM float64 }
 
@@ -140,6 +143,7 @@ type OwnLeg struct{ ApartM float64 }
 type CloseRun struct {
 	Depths, AsideM, LengthM float64
 	Neighbor                string
+	Crosses                 bool // it lies on one side and then on the other: AsideM is a middle one
 	Blind                   bool // the columns cannot show coupling
 	Doubt                   RecordDoubt
 }
@@ -178,6 +182,7 @@ func (Argument) Remark()         {}
 func (MarksLeave) Remark()       {}
 func (OwnCourse) Remark()        {}
 func (OrNeighborHere) Remark()   {}
+func (MixedUp) Remark()          {}
 func (TraceAgainFrom) Remark()   {}
 func (OrItLeaves) Remark()       {}
 func (StepToUnmapped) Remark()   {}

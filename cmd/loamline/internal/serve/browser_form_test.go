@@ -33,21 +33,21 @@ func TestBrowserForm(t *testing.T) {
 		t.Error("the rarer settings are not folded away")
 	}
 	screen(t, tab, "settings-grid", 360)
-	tab.Do(chromedp.SetValue("#half", "18 fathoms"), chromedp.SetValue("#valid_until", "2026-03-01"))
+	tab.Do(chromedp.SetValue("#half", "18 fathoms"), chromedp.SetValue("#valid_until", "2026-03-01"), chromedp.SetValue("#owner_phone", "ask the office"))
 	webtest.Eval[any](tab, "document.querySelector('#fn0').value = 'hydrant 7'; document.querySelector('#fx0').value = 'here'; null")
 	tab.Leave(chromedp.Click("button.main"))
 	tab.Wait("document.querySelector('#problems-title')")
 	tab.Troubles()
-	contains(t, webtest.Eval[string](tab, "document.activeElement.innerText"), "Half-width of the tolerance zone", "Valid until", "fixed feature 1")
-	if n := webtest.Eval[int](tab, "[...document.querySelectorAll('.field > .wrong')].filter(e => e.checkVisibility()).length"); n != 4 { // the feature has two: no easting, no northing
-		t.Errorf("%d mistakes are seen beside their fields, not 4", n)
+	contains(t, webtest.Eval[string](tab, "document.activeElement.innerText"), "Half-width of the tolerance zone", "Valid until", "Phone of the owner", "fixed feature 1")
+	if n := webtest.Eval[int](tab, "[...document.querySelectorAll('.field > .wrong')].filter(e => e.checkVisibility()).length"); n != 5 { // the feature has two: no easting, no northing
+		t.Errorf("%d mistakes are seen beside their fields, not 5", n)
 	}
 	screen(t, tab, "settings-wrong", 360)
-	tab.Leave(chromedp.SetValue("#half", "18 in"), chromedp.SetValue("#valid_until", "2026-04-01"), chromedp.SetValue("#fx0", "980005 usft"), chromedp.SetValue("#fy0", "200010 usft"), chromedp.Click("button.main"))
+	tab.Leave(chromedp.SetValue("#half", "18 in"), chromedp.SetValue("#valid_until", "2026-04-01"), chromedp.SetValue("#owner_phone", "+1 555 555 0100"), chromedp.SetValue("#fx0", "980005 usft"), chromedp.SetValue("#fy0", "200010 usft"), chromedp.Click("button.main"))
 	tab.Wait("location.pathname.includes('/runs/')")
 	s.wait(job.ID, 1)
 	now, _ := s.srv.store.Job(job.ID)
-	if r := now.Latest(); r.State != "done" || len(r.Settings.Features) != 1 || r.Settings.Date != "2026-03-04" {
+	if r := now.Latest(); r.State != "done" || len(r.Settings.Features) != 1 || r.Settings.Date != "2026-03-04" || r.Settings.Contact.OwnerPhone != "+1 555 555 0100" {
 		t.Errorf("%s %+v %+v", r.State, r.Problem, r.Settings)
 	}
 }

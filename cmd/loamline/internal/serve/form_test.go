@@ -33,13 +33,13 @@ func TestEveryMistakeAtOnce(t *testing.T) {
 	job := s.upload(lanternRow(t), "")
 	path := "/jobs/" + job.ID
 	form := url.Values{"revision": {"1"}, "ticket": {"MINE"}, "tolerance.half_width": {"18 fathoms"}, "epoch": {"twenty"}, "date": {"2026-05-12"}, "valid_until": {"2026-05-01"},
-		"line.0.diameter": {"big"}, "output.page_url": {"nowhere"}, "feature.0.name": {"hydrant 7"}, "feature.0.x": {"here"}, "feature.0.y": {"44.1"}}
+		"contact.owner_phone": {"ask the office"}, "contact.emergency_phone": {"9"}, "line.0.diameter": {"big"}, "output.page_url": {"nowhere"}, "feature.0.name": {"hydrant 7"}, "feature.0.x": {"here"}, "feature.0.y": {"44.1"}}
 	for _, at := range []string{"/runs", "/settings"} {
 		_, text := s.post(path+at, form, http.StatusUnprocessableEntity)
-		if n := strings.Count(text, `class="wrong"`); n != 6 {
-			t.Errorf("%s: %d fields say what is wrong with them, not 6", at, n)
+		if n := strings.Count(text, `class="wrong"`); n != 8 {
+			t.Errorf("%s: %d fields say what is wrong with them, not 8", at, n)
 		}
-		contains(t, text, "<strong>Half-width of the tolerance zone</strong>", "<strong>Epoch</strong>", "<strong>Valid until</strong>", "<strong>W-1, outer diameter</strong>",
+		contains(t, text, "<strong>Half-width of the tolerance zone</strong>", "<strong>Epoch</strong>", "<strong>Valid until</strong>", "<strong>W-1, outer diameter</strong>", "<strong>Phone of the owner</strong>", "<strong>Emergency number</strong>",
 			"<strong>Address of the page</strong>", "<strong>fixed feature 1, position</strong>", `value="MINE"`, `value="big"`, `value="here"`, `value="twenty"`)
 	}
 	if now, _ := s.srv.store.Job(job.ID); now.Revision != 1 || len(now.Runs) != 0 {
@@ -57,15 +57,19 @@ func TestFormSaysWhatAJobFileSays(t *testing.T) {
 		t.Fatalf("%d layers", n)
 	}
 	s.post(path+"/settings", url.Values{"revision": {"1"}, "job_id": {"J-88"}, "output.crs": {"EPSG:32625"}, "output.sheets": {"both"}, "output.page_url": {"https://maps.example/"},
+		"contact.owner": {"Town of Lantern"}, "contact.owner_phone": {"+1 555 555 0100"}, "contact.emergency_phone": {"911"},
 		"reference.0.role": {"background"}, "reference.0.name_column": {"id"}, "reference.0.datum": {"WGS84"}, "reference.0.crs": {"EPSG:4326"},
 		"feature.0.name": {"hydrant 7"}, "feature.0.x": {"-30.5001"}, "feature.0.y": {"44.1001"}, "feature.1.name": {"corner"}, "feature.1.x": {"540000 m"}, "feature.1.y": {"4883000 m"}}, http.StatusSeeOther)
 	page := s.get(path+"/settings", 200)
-	contains(t, page, `value="J-88"`, `value="hydrant 7"`, `value="-30.5001"`, `value="540000 m"`, `name="feature.3.name"`, `value="both" selected`, `value="background" selected`, "WGS 84 / UTM zone 25N")
+	contains(t, page, `value="Town of Lantern"`, `value="&#43;1 555 555 0100"`, `value="911"`, `value="J-88"`, `value="hydrant 7"`, `value="-30.5001"`, `value="540000 m"`, `name="feature.3.name"`, `value="both" selected`, `value="background" selected`, "WGS 84 / UTM zone 25N")
 	s.post(path+"/settings", url.Values{"revision": {"2"}, "ticket": {"T"}}, http.StatusSeeOther)
 	now, _ := s.srv.store.Job(job.ID)
 	want := []jobfile.FeatureSettings{{Name: "hydrant 7", Position: []any{-30.5001, 44.1001}}, {Name: "corner", Position: []any{"540000 m", "4883000 m"}}}
 	if set := now.Settings; set.JobID != "J-88" || set.Output != (jobfile.OutputSettings{CRS: "EPSG:32625", Sheets: "both", PageURL: "https://maps.example/"}) || !reflect.DeepEqual(set.Features, want) {
 		t.Errorf("%+v", set)
+	}
+	if want := (jobfile.ContactSettings{Owner: "Town of Lantern", OwnerPhone: "+1 555 555 0100", Emergency: "911"}); now.Settings.Contact != want {
+		t.Errorf("whom to call: %+v", now.Settings.Contact)
 	}
 	r := now.Settings.References[0]
 	if r.Role != "background" || r.NameColumn != "id" || r.Datum != "WGS84" || r.CRS != "EPSG:4326" {

@@ -51,6 +51,7 @@ func (v settingsView) Label(field string) string {
 
 var fieldWords = map[string]string{
 	"ticket": "Ticket", "job_id": "Job number of the office", "locator": "Locator", "date": "Day of the locate", "valid_until": "Valid until", "area": "Place", "units": "Units", "language": "Language of the crew",
+	"contact.owner": "Owner of the lines", "contact.owner_phone": "Phone of the owner", "contact.emergency_phone": "Emergency number",
 	"tolerance.half_width": "Half-width of the tolerance zone", "tolerance.measured_from": "Tolerance zone measured from", "tolerance.rule": "Rule",
 	"crs": "Reference system", "datum": "Frame of the corrections", "epoch": "Epoch", "antenna_gap_m": "Bottom to top antenna", "vertical_datum": "Vertical datum",
 	"gnss_offset_s": "GNSS log's time minus the readings' time", "output.crs": "Reference system of the files", "output.sheets": "Printed sheets", "output.page_url": "Address of the page",

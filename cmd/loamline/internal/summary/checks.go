@@ -193,6 +193,12 @@ func placeOf(u geo.Units, a trace.Advice) string {
 		return a.Line + " " + u.Long(a.AtM)
 	case !trace.Known(a.FromM):
 		return a.Line
+	case len(a.Places) > 0:
+		var at []string
+		for _, p := range a.Places {
+			at = append(at, words.Range(u, p[0], p[1]))
+		}
+		return a.Line + " " + strings.Join(at, ", ")
 	case a.FromM < 0:
 		return a.Line + " before its start"
 	case a.FromM == a.ToM:

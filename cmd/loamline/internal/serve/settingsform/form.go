@@ -19,6 +19,7 @@ func Read(values map[string][]string, set jobfile.Settings) (jobfile.Settings, [
 		"ticket": &set.Ticket, "date": &set.Date, "valid_until": &set.ValidUntil, "locator": &set.Locator, "area": &set.Area, "units": &set.Units, "language": &set.Language,
 		"crs": &set.CRS, "datum": &set.Datum, "vertical_datum": &set.VerticalDatum, "tolerance.half_width": &set.Tolerance.HalfWidth,
 		"tolerance.measured_from": &set.Tolerance.MeasuredFrom, "tolerance.rule": &set.Tolerance.Rule,
+		"contact.owner": &set.Contact.Owner, "contact.owner_phone": &set.Contact.OwnerPhone, "contact.emergency_phone": &set.Contact.Emergency,
 		"job_id": &set.JobID, "output.crs": &set.Output.CRS, "output.sheets": &set.Output.Sheets, "output.page_url": &set.Output.PageURL,
 	} {
 		f.text(name, to)

@@ -1,0 +1,21 @@
+package advice
+
+import (
+	"loamline.example/trace"
+	"loamline.example/trace/finding"
+)
+
+// ToRepeat are the checks made in the field that are inconclusive, in the order of the
+// lines: they say nothing against the map and are still to be made, so they follow the
+// list of what to check.
+func ToRepeat(s *trace.Sheet) []finding.FieldCheck {
+	var out []finding.FieldCheck
+	for i := range s.Lines {
+		for _, f := range s.Lines[i].Findings {
+			if c, ok := f.(finding.FieldCheck); ok && c.Outcome == trace.OutcomeInconclusive {
+				out = append(out, c)
+			}
+		}
+	}
+	return out
+}

@@ -1,0 +1,56 @@
+package guard
+
+import (
+	"testing"
+
+	"loamline.example/geo"
+	"loamline.example/trace"
+	"loamline.example/trace/finding"
+	"loamline.example/trace/remark"
+)
+
+// Parts of few readings each are told where they lie and nowhere between, however many
+// there are; of more than anybody reads one by one each knows the worst.
+func TestDoubtsOfOneSortKeepTheirPlaces(t *testing.T) {
+	for _, parts := range []int{reportedApart, reportedApart + 2} {
+		l := line(0.1, geo.XY{}, geo.XY{X: 20})
+		l.Centerline.Parts = nil
+		for k := range parts {
+			x, longM := 200*float64(k), 20.0
+			if k == 1 {
+				longM = 60
+			}
+			p := line(0.1, geo.XY{X: x}, geo.XY{X: x + longM}).Centerline.Parts[0]
+			for i := range p.Vertices {
+				p.Vertices[i].StationM = p.Vertices[i].Pos.X
+			}
+			l.Centerline.Parts = append(l.Centerline.Parts, p)
+			read(l, geo.XY{X: x}, geo.XY{X: x + longM/2}, geo.XY{X: x + longM})
+		}
+		Apply(l, rule())
+		n := 0
+		for _, f := range l.Findings {
+			d, ok := f.(finding.Doubt)
+			if !ok {
+				continue
+			}
+			if _, few := d.Why.(remark.FewReadings); !few {
+				continue
+			}
+			n++
+			if d.ToM-d.FromM > 61 {
+				t.Errorf("of %d: told from %g to %g m", parts, d.FromM, d.ToM)
+			}
+			var want trace.Remark
+			if parts > reportedApart {
+				want = remark.FewReadings{N: 3, OverM: 60}
+			}
+			if d.Among != want {
+				t.Errorf("of %d: at %g m among %v", parts, d.FromM, d.Among)
+			}
+		}
+		if n != parts {
+			t.Errorf("%d of %d told: %+v", n, parts, l.Findings)
+		}
+	}
+}
