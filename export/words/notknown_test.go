@@ -20,7 +20,7 @@ var withFigures = []trace.Remark{
 	remark.AirBeyond{}, remark.AirCoupled{}, remark.AirDepth{}, remark.AirRatio{}, remark.AllDeep{}, remark.AlsoWithin{}, remark.AtPlaces{}, remark.AntennasDiffer{},
 	remark.AntennasImplied{}, remark.AntennasReversed{}, remark.Bands{}, remark.BandsOnly{}, remark.BendUntold{}, remark.BesideItself{},
 	remark.BleedItem{}, remark.Block{}, remark.Checked{}, remark.CloseRun{}, remark.ColumnLost{}, remark.ColumnUnit{}, remark.ColumnUnknown{},
-	remark.ColumnUnmet{}, remark.ComparedWith{}, remark.Contradicted{}, remark.CoupledUnseen{}, remark.CurrentIn{}, remark.CurrentLevel{}, remark.CurrentRises{},
+	remark.ColumnUnmet{}, remark.ComparedWith{}, remark.Contradicted{}, remark.CoupledUnseen{}, remark.CurrentIn{}, remark.CurrentFalls{}, remark.CurrentLevel{}, remark.CurrentRises{},
 	remark.CurrentUnmapped{}, remark.CurrentWhere{}, remark.CurrentsOdd{}, remark.DateDiffers{}, remark.DatumUnbelieved{}, remark.DepthAndCurrent{}, remark.DepthInstead{},
 	remark.DepthSpike{}, remark.DepthsBlank{}, remark.DepthsAgainstAntennasInPart{}, remark.DepthPassesApart{}, remark.DepthsScattered{}, remark.DepthsFrozen{}, remark.ShallowAlone{}, remark.DepthsAgainstAntennas{}, remark.DepthsAgainstProfile{}, remark.DepthsComputed{}, remark.DepthsNegative{},
 	remark.DepthsOfATenth{}, remark.DepthsOffProfile{}, remark.DepthsOutside{}, remark.DepthsSet{}, remark.DepthsAsOn{}, remark.DepthsWrongOn{}, remark.DepthsTenfold{}, remark.DepthsTooDeep{},

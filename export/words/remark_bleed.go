@@ -50,6 +50,8 @@ func bleedRemark(u geo.Units, r trace.Remark) (string, bool) {
 		return fmt.Sprintf("Current reads %s than before and after, and changes at once at both ends.", moreOrLess(r.LnCurrent)), true
 	case remark.CurrentRises:
 		return fmt.Sprintf("Away from the transmitter the current in one line only falls: at %s it reads %s at once.", u.Long(r.StationM), moreOrLess(r.LnCurrent)), true
+	case remark.CurrentFalls:
+		return fmt.Sprintf("The current falls by %.0f %% at %s and stays lower: a branch that is not on this map leads it away there, or the receiver has gone over to another line.", 100*(1-math.Exp(-r.LnCurrent)), u.Long(r.StationM)), true
 	case remark.NullLevel:
 		return fmt.Sprintf("The null lies %s to the %s of where it lies before and after, and changes at once at both ends.", u.Short(r.OffsetM), r.Side), true
 	case remark.NullsApart:

@@ -95,6 +95,9 @@ func suspicion(u geo.Units, r remark.BleedItem) string {
 		if other == "" {
 			other, why = "another line", ", or the line has an offset made with fittings there"
 		}
+		if j.Branch {
+			why = ", or a branch that is on no map leaves it there"
+		}
 		may := fmt.Sprintf("the trace may follow %s instead of its own line%s.", other, why)
 		if r.Grade != "" || j.Onto != "" && !j.All {
 			may = fmt.Sprintf("From %s to %s ", u.Long(j.FromM), u.Long(j.ToM)) + may

@@ -41,6 +41,7 @@ const riseScore = 0.6
 func (m unmapped) currentRises(found []Stretch) []Stretch {
 	c := m.columns
 	t := c.currentTrack()
+	t.leastStep = leastRise
 	if len(t.v) < 2*sideLevel || math.IsNaN(t.sigma) || !t.oneWay() {
 		return nil
 	}
@@ -287,7 +288,7 @@ func (t track) stepOver(before, after int) (by float64, sure bool) {
 			lo, hi = min(lo, y-x), max(hi, y-x)
 		}
 	}
-	if lo*hi <= 0 || math.Min(math.Abs(lo), math.Abs(hi)) < leastRise/2 {
+	if lo*hi <= 0 || math.Min(math.Abs(lo), math.Abs(hi)) < t.leastStep/2 {
 		return 0, false
 	}
 	var at, v []float64
@@ -298,7 +299,7 @@ func (t track) stepOver(before, after int) (by float64, sure bool) {
 		}
 	}
 	s, ok := fitStep(at, v, in)
-	return s.by, ok && math.Abs(s.by) >= math.Max(leastRise, riseSigmas*math.Max(s.sigma, t.sigma))
+	return s.by, ok && math.Abs(s.by) >= math.Max(t.leastStep, riseSigmas*math.Max(s.sigma, t.sigma))
 }
 
 // goesOnOver reports whether the walk goes on the same way along the line past a step,

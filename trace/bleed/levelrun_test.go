@@ -21,7 +21,9 @@ func leveled(shape, bend func(k int) float64) *columns {
 
 // trackOf is the column of a walk with a least level of a fifth.
 func trackOf(c *columns) track {
-	return c.track(mostCurrent, func(k int) (v, bend, least float64, ok bool) { return c.null[k], c.bend.null[k], 0.2, true })
+	t := c.track(mostCurrent, func(k int) (v, bend, least float64, ok bool) { return c.null[k], c.bend.null[k], 0.2, true })
+	t.leastStep = leastRise
+	return t
 }
 
 func TestLevelRuns(t *testing.T) {

@@ -38,6 +38,7 @@ type track struct {
 	stationM       []float64
 	on             []int   // readings
 	most           float64 // of a level
+	leastStep      float64 // that is one, of those that stay
 	sigma          float64 // scatter from one to the next; NaN of too few
 	looseM         float64 // by which the ends of a run may lie off along the line
 }

@@ -17,6 +17,25 @@ import (
 // Judgement.
 const otherSideNats = 2
 
+// nullTells reports whether nulls were read on either side of a step, so that they can tell
+// which of the two is over a line alone. A receiver that finds none on one side tells
+// nothing there: over another line beside a stronger one it often has none to find.
+func (c *columns) nullTells(from, to, otherFrom, otherTo int) bool {
+	enough := func(from, to int) bool {
+		n := 0
+		for k := from; k <= to; k++ {
+			if c.varN[k] < nothing {
+				n++
+			}
+		}
+		return float64(n) >= leastNulls*float64(to-from+1)
+	}
+	return c.hasN && enough(from, to) && enough(otherFrom, otherTo)
+}
+
+// leastNulls is the least part of the readings on one side that have a null. Judgement.
+const leastNulls = 0.5
+
 // nullSpeaks is the log evidence that the null lies beside the peak over readings
 // [from, to].
 func (c *columns) nullSpeaks(from, to int) float64 {
@@ -66,7 +85,7 @@ func (c *columns) otherSide(f finding, s Stretch) (Stretch, bool) {
 	if c.rd[to].StationM-c.rd[from].StationM > mostOtherSide*(c.rd[f.to].StationM-c.rd[f.from].StationM) {
 		return Stretch{}, false
 	}
-	if c.nullSpeaks(f.from, f.to)-c.nullSpeaks(from, to) > otherSideNats {
+	if c.nullTells(f.from, f.to, from, to) && c.nullSpeaks(f.from, f.to)-c.nullSpeaks(from, to) > otherSideNats {
 		return Stretch{}, false
 	}
 	o := s

@@ -57,6 +57,9 @@ func (g together) ways(c *columns) []oneWay {
 		return []oneWay{{g, false}}
 	}
 	o := g.other(c)
+	if !c.nullTells(g.lo+g.from, g.lo+g.to, o.lo+o.from, o.lo+o.to) {
+		return []oneWay{{g, true}, {o, true}}
+	}
 	diff := c.nullSpeaks(g.lo+g.from, g.lo+g.to) - c.nullSpeaks(o.lo+o.from, o.lo+o.to)
 	switch {
 	case diff > otherSideNats:

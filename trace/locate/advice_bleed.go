@@ -91,6 +91,7 @@ func (i bleedItem) remark(l trace.Line) remark.BleedItem {
 		}
 		told = true
 		j := remark.Jump{Stretch: remark.Stretch{FromM: b.FromM, ToM: b.ToM}, All: b.FromM == from && b.ToM == to}
+		j.Branch = fallsOff(b)
 		if named(b) {
 			j.Onto = b.Neighbor
 			j.Either = slices.Contains(b.Evidence, trace.Remark(remark.OrNeighborHere{Neighbor: b.Neighbor}))
@@ -98,6 +99,11 @@ func (i bleedItem) remark(l trace.Line) remark.BleedItem {
 		out.Jumps = append(out.Jumps, j)
 	}
 	return out
+}
+
+// fallsOff reports whether all that is suspected is that the current falls.
+func fallsOff(b finding.BleedOver) bool {
+	return slices.ContainsFunc(b.Evidence, func(e trace.Remark) bool { _, is := e.(remark.CurrentFalls); return is })
 }
 
 // named reports whether the other line is known.
@@ -108,7 +114,7 @@ func named(b finding.BleedOver) bool { return b.Neighbor != "" && b.Neighbor != 
 // width; that is told of the end, not of all of the stretch.
 func (i bleedItem) reach(l trace.Line) remark.Reach {
 	var all, core zones.Reach
-	if i.inDoubt {
+	if i.inDoubt || i.lead.Grade == trace.GradeWatch && fallsOff(i.lead) {
 		return remark.Reach{}
 	}
 	near := func(s float64) bool {

@@ -19,10 +19,10 @@ func traceAgainAt(drawn, found bleed.Stretch) []trace.Remark {
 	for i, e := range out {
 		switch e := e.(type) {
 		case remark.TraceAgainFrom:
-			e.StationM = drawn.FromM
-			if again := found.Evidence[i].(remark.TraceAgainFrom).StationM; math.Abs(again-found.ToM) < math.Abs(again-found.FromM) {
-				e.StationM = drawn.ToM
-			}
+			e.StationM = endNear(drawn, found, e.StationM)
+			out[i] = e
+		case remark.CurrentFalls:
+			e.StationM = endNear(drawn, found, e.StationM)
 			out[i] = e
 		case remark.StepToUnmapped:
 			e.StationM = drawn.FromM
@@ -30,6 +30,15 @@ func traceAgainAt(drawn, found bleed.Stretch) []trace.Remark {
 		}
 	}
 	return out
+}
+
+// endNear is the end of a stretch as it is drawn at which a station lies of the stretch as
+// it was found.
+func endNear(drawn, found bleed.Stretch, stationM float64) float64 {
+	if math.Abs(stationM-found.ToM) < math.Abs(stationM-found.FromM) {
+		return drawn.ToM
+	}
+	return drawn.FromM
 }
 
 // leavesM is where the evidence on a jump says to trace the line again, else where the
@@ -40,6 +49,8 @@ func leavesM(b finding.BleedOver) float64 {
 		case remark.TraceAgainFrom:
 			return e.StationM
 		case remark.StepToUnmapped:
+			return e.StationM
+		case remark.CurrentFalls:
 			return e.StationM
 		}
 	}

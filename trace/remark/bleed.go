@@ -124,6 +124,9 @@ type NullsApart struct {
 	MostM float64
 }
 
+// CurrentFalls: at one place the current falls at once, and stays so.
+type CurrentFalls struct{ LnCurrent, StationM float64 }
+
 // LevelsTogether: what was read changes level at the same places.
 type LevelsTogether struct{ SeenBegin, SeenEnd bool }
 
@@ -188,6 +191,7 @@ func (OrItLeaves) Remark()       {}
 func (StepToUnmapped) Remark()   {}
 func (CurrentLevel) Remark()     {}
 func (CurrentRises) Remark()     {}
+func (CurrentFalls) Remark()     {}
 func (NullLevel) Remark()        {}
 func (NullsApart) Remark()       {}
 func (LevelsTogether) Remark()   {}

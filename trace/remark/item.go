@@ -34,6 +34,8 @@ type Jump struct {
 	Stretch
 	Onto string // that line; empty where it is not known
 	All  bool   // it is all of the item's stretch
+	// Branch reports that as well a branch that is on no map may leave the line there.
+	Branch bool
 	// Either reports that as well the marks of that line may lie on this one.
 	Either bool
 }
