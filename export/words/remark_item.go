@@ -5,6 +5,7 @@ import (
 	"math"
 	"strings"
 
+	"loamline.example/export/style"
 	"loamline.example/geo"
 	"loamline.example/trace"
 	"loamline.example/trace/remark"
@@ -85,7 +86,7 @@ func suspicion(u geo.Units, r remark.BleedItem) string {
 	if r.Grade != "" {
 		from := "no known line there"
 		if r.From != "" {
-			from = "perhaps from " + r.From
+			from = "perhaps from " + r.From + whichLine(u, r.Of)
 		}
 		out = append(out, Grade(r.Grade)+", "+from+".")
 	}
@@ -104,6 +105,25 @@ func suspicion(u geo.Units, r remark.BleedItem) string {
 		}
 	}
 	return strings.Join(out, " ")
+}
+
+// whichLine is what is known of a line that may mix in, in brackets: what it is, whether it
+// was located here, and where it lies.
+func whichLine(u geo.Units, n remark.Neighbor) string {
+	var is []string
+	if n.Utility != "" {
+		is = append(is, style.Of(n.Utility).Name)
+	}
+	if n.Record {
+		is = append(is, "from records")
+	}
+	if n.Side != "" && n.AsideM > 0 {
+		is = append(is, "about "+u.Short(n.AsideM)+" to the "+string(n.Side))
+	}
+	if len(is) == 0 {
+		return ""
+	}
+	return " (" + strings.Join(is, "; ") + ")"
 }
 
 // reach says how far the zone reaches: "within 0.61 m of the mark", with a range where

@@ -79,7 +79,7 @@ func (i bleedItem) remark(l trace.Line) remark.BleedItem {
 				out.Grade = b.Grade
 			}
 			if out.From == "" && named(b) {
-				out.From = b.Neighbor
+				out.From, out.Of.AsideM = b.Neighbor, b.SeparationM
 			}
 			continue
 		}

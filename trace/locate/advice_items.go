@@ -47,6 +47,12 @@ func adviseFindings(s *trace.Sheet, l trace.Line) []trace.Advice {
 			out = append(out, a)
 		}
 	}
+	for i := range out {
+		if b, ok := out[i].Remark.(remark.BleedItem); ok && b.From != "" {
+			b.Of = neighborOf(s, l, b.From, b.Of.AsideM, b.Stretches)
+			out[i].Remark = b
+		}
+	}
 	return out
 }
 

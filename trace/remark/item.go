@@ -9,12 +9,21 @@ type BleedItem struct {
 	Stretches []Stretch      // where it asks for care
 	Grade     trace.Grade    // the gravest but for jumps; empty where there are jumps alone
 	From      string         // the line whose signal it may be; empty where none is known
+	Of        Neighbor       // what that line is
 	Jumps     []Jump         // by station
 	Likely    []Displaced    // where the line probably lies beside the mark
 	LeavesM   float64        // where a trace that may have jumped leaves its line; Unknown where none did
 	Blocks    []trace.Remark // on readings that were set aside where it jumped
 	Also      []string       // lines whose signal is to be watched on the same stretch
 	Reach     Reach
+}
+
+// Neighbor is what is known of a line beside another; its zero value is nothing.
+type Neighbor struct {
+	Utility trace.Utility // empty where it is not known
+	Record  bool          // it was not traced here
+	Side    trace.Side    // of the marks on all of the stretch; empty where it is on both
+	AsideM  float64       // how far off it mostly lies; Unknown where that is not known
 }
 
 // Stretch is a stretch of a line.

@@ -75,7 +75,8 @@ func headline(w io.Writer, s *trace.Sheet) {
 }
 
 // placeLine says where on earth the map lies and in which system its positions were
-// read, so that a wrong zone and axes that changed places are seen at once.
+// read, so that a wrong zone and axes that changed places are seen by whoever looks: where
+// both figures may be either, nothing in the table shows it.
 func placeLine(w io.Writer, s *trace.Sheet) {
 	for i := range s.Lines {
 		c := s.Lines[i].Centerline
@@ -87,7 +88,7 @@ func placeLine(w io.Writer, s *trace.Sheet) {
 		if f, err := setting.Frame(s.Job); err == nil && f.CRS.Name != "" && !f.CRS.Geographic() {
 			system += ", " + f.CRS.Name
 		}
-		fmt.Fprintf(w, "%s starts at latitude %.5f, longitude %.5f (positions: %s)\n", OnOneLine(s.Lines[i].Setup.Name), at.LatDeg, at.LonDeg, system)
+		fmt.Fprintf(w, "%s starts at latitude %.5f, longitude %.5f (positions: %s): look on a map whether that is your street\n", OnOneLine(s.Lines[i].Setup.Name), at.LatDeg, at.LonDeg, system)
 		return
 	}
 }
