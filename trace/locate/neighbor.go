@@ -10,14 +10,15 @@ import (
 // line lies. Judgement.
 const sideSamples = 5
 
-// neighborOf is what is known of a line from which signal may come on a stretch: a crew
-// wants to know what it is, and on which side to look for it.
+// neighborOf is what is known of a line on record from which signal may come on a stretch:
+// it has no paint, so a crew wants to know what it is, and on which side to look for it. A
+// line that was traced stands in the lists by itself.
 func neighborOf(s *trace.Sheet, l trace.Line, name string, asideM float64, at []remark.Stretch) remark.Neighbor {
 	out := remark.Neighbor{AsideM: asideM}
 	var path geo.Polyline
 	for i := range s.Lines {
 		if o := &s.Lines[i]; o.Setup.Name == name && o.Centerline != nil {
-			out.Utility, path = o.Setup.Utility, o.Centerline.Polyline()
+			return out
 		}
 	}
 	for _, r := range s.Records {
