@@ -1,4 +1,4 @@
-package locate
+package records
 
 import (
 	"loamline.example/geo"
@@ -10,10 +10,10 @@ import (
 // line lies. Judgement.
 const sideSamples = 5
 
-// neighborOf is what is known of a line on record from which signal may come on a stretch:
+// NeighborOf is what is known of a line on record from which signal may come on a stretch:
 // it has no paint, so a crew wants to know what it is, and on which side to look for it. A
 // line that was traced stands in the lists by itself.
-func neighborOf(s *trace.Sheet, l trace.Line, name string, asideM float64, at []remark.Stretch) remark.Neighbor {
+func NeighborOf(s *trace.Sheet, l trace.Line, name string, asideM float64, at []remark.Stretch) remark.Neighbor {
 	out := remark.Neighbor{AsideM: asideM}
 	var path geo.Polyline
 	for i := range s.Lines {
