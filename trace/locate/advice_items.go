@@ -7,6 +7,7 @@ import (
 
 	"loamline.example/trace"
 	"loamline.example/trace/finding"
+	"loamline.example/trace/records"
 	"loamline.example/trace/remark"
 )
 
@@ -49,7 +50,11 @@ func adviseFindings(s *trace.Sheet, l trace.Line) []trace.Advice {
 	}
 	for i := range out {
 		if b, ok := out[i].Remark.(remark.BleedItem); ok && b.From != "" {
+<<<<<<< HEAD
 			b.Of = neighborOf(s, l, b.From, b.Of.AsideM, b.Stretches)
+=======
+			b.Of = records.NeighborOf(s, l, b.From, b.Of.AsideM, b.Stretches)
+>>>>>>> sheet
 			out[i].Remark = b
 		}
 	}

@@ -18,10 +18,10 @@ type BleedItem struct {
 	Reach     Reach
 }
 
-// Neighbor is what is known of a line beside another; its zero value is nothing.
+// Neighbor is what is known of a line on record beside a traced one.
 type Neighbor struct {
+	Record  bool          // it is on record, and was not traced here: nothing else is known without
 	Utility trace.Utility // empty where it is not known
-	Record  bool          // it was not traced here
 	Side    trace.Side    // of the marks on all of the stretch; empty where it is on both
 	AsideM  float64       // how far off it mostly lies; Unknown where that is not known
 }

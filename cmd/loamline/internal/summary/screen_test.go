@@ -73,6 +73,8 @@ func TestLinesBreakBetweenWords(t *testing.T) {
 		{"short enough\n", "short enough\n"},
 		{"  - a sentence that is wider than the screen by a word or two, so it breaks\n",
 			"  - a sentence that is wider than the\n    screen by a word or two, so it\n    breaks\n"},
+		{"  12. a sentence that is wider than the screen by a word or two\n",
+			"  12. a sentence that is wider than the\n      screen by a word or two\n"},
 		{"  - a sentence that is wider, by a word in red: \x1b[1;31mred\x1b[0m\n",
 			"  - a sentence that is wider, by a word\n    in red: \x1b[1;31mred\x1b[0m\n"},
 		{"a word: aaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaa b\n",

@@ -30,13 +30,13 @@ func Short(w io.Writer, s *trace.Sheet, written []string) {
 	for problems := maxProblems; ; problems-- {
 		plain := body(false, s, problems)
 		var end strings.Builder
-		ending(&end, false, checkHead(nil, len(list), false), nil, written)
+		ending(&end, false, checkHead(nil, len(list), false), nil, false, written)
 		rows := screenHeight + max(0, min(maxLines, len(s.Lines))-tableRows) - screenRows(plain) - screenRows(end.String())
 		checks, whole, kept := fitChecks(kinds, rows)
 		if fits := listRows(checks) <= rows; whole && fits || problems == 1 && kept && fits || problems == 0 {
 			text := body(k, s, problems)
 			end.Reset()
-			ending(&end, k, checkHead(checks, len(list), whole), checks, written)
+			ending(&end, k, checkHead(checks, len(list), whole), checks, false, written)
 			Write(w, text+end.String())
 			return
 		}
@@ -224,11 +224,15 @@ func checkHead(checks []string, items int, whole bool) string {
 
 // ending is what both summaries end with: what to check, the files, and
 // what holds for every map.
-func ending(w io.Writer, k ink, head string, checks, written []string) {
+func ending(w io.Writer, k ink, head string, checks []string, numbered bool, written []string) {
 	if head != "" {
 		fmt.Fprintf(w, "\n%s\n", k.in(inkBold, head))
-		for _, text := range checks {
-			fmt.Fprintln(w, checkIndent+OnOneLine(text))
+		for i, text := range checks {
+			mark := checkIndent
+			if numbered { // as on sheet and page
+				mark = fmt.Sprintf("  %d. ", i+1)
+			}
+			fmt.Fprintln(w, mark+OnOneLine(text))
 		}
 	}
 	fmt.Fprintf(w, "\n%s\n", trace.ShortCaution)

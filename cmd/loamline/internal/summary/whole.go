@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"io"
 	"slices"
-	"strconv"
 	"strings"
 
 	"loamline.example/export/words"
@@ -35,17 +34,8 @@ func Whole(to io.Writer, s *trace.Sheet, written []string) {
 	for _, f := range advice.ToRepeat(s) {
 		checks = append(checks, words.LookAt(s.Job.Units, f))
 	}
-	ending(w, k, checkHead(checks, len(checks), true), numbered(checks), written)
+	ending(w, k, checkHead(checks, len(checks), true), checks, true, written)
 	Write(to, w.String())
-}
-
-// numbered puts before each item the number that it has on sheet and page.
-func numbered(items []string) []string {
-	out := make([]string, len(items))
-	for i, text := range items {
-		out[i] = strconv.Itoa(i+1) + ". " + text
-	}
-	return out
 }
 
 // lineHead tells what a line is, how long, how sure, and on how many readings.

@@ -40,6 +40,9 @@ func Wrap(text string, width int) string {
 	return b.String()
 }
 
+// itemHead is what stands before the first word of an item.
+var itemHead = regexp.MustCompile(`^[ -]*(?:\d+\. )?`)
+
 // wrapLine breaks a line between its words, and nowhere in a length. Blanks between words
 // stay as they are, as columns of a table are made of them.
 func wrapLine(line string, width int) string {
@@ -49,7 +52,7 @@ func wrapLine(line string, width int) string {
 	if columns(inkless(text)) <= width {
 		return strings.Replace(line, Hang, "", 1)
 	}
-	indent := strings.Repeat(" ", len(text)-len(strings.TrimLeft(text, " -")))
+	indent := strings.Repeat(" ", len(itemHead.FindString(text)))
 	if isRow {
 		if at := columns(before); width-at >= hangLeast {
 			indent = strings.Repeat(" ", at)
