@@ -110,38 +110,20 @@ func suspicion(u geo.Units, r remark.BleedItem) string {
 	return strings.Join(out, " ")
 }
 
-<<<<<<< HEAD
-// whichLine is what is known of a line that may mix in, in brackets: what it is, whether it
-// was located here, and where it lies.
-func whichLine(u geo.Units, n remark.Neighbor) string {
-=======
 // whichLine is what is known of a line on record that may mix in, in brackets: what it is,
 // and where it lies.
 func whichLine(u geo.Units, n remark.Neighbor) string {
 	if !n.Record {
 		return ""
 	}
->>>>>>> sheet
 	var is []string
 	if n.Utility != "" {
 		is = append(is, style.Of(n.Utility).Name)
 	}
-<<<<<<< HEAD
-	if n.Record {
-		is = append(is, "from records")
-	}
-	if n.Side != "" && n.AsideM > 0 {
-		is = append(is, "about "+u.Short(n.AsideM)+" to the "+string(n.Side))
-	}
-	if len(is) == 0 {
-		return ""
-	}
-=======
 	is = append(is, "from records")
 	if n.Side != "" && n.AsideM > 0 {
 		is = append(is, "about "+u.Short(n.AsideM)+" to the "+string(n.Side))
 	}
->>>>>>> sheet
 	return " (" + strings.Join(is, "; ") + ")"
 }
 

@@ -50,11 +50,7 @@ func adviseFindings(s *trace.Sheet, l trace.Line) []trace.Advice {
 	}
 	for i := range out {
 		if b, ok := out[i].Remark.(remark.BleedItem); ok && b.From != "" {
-<<<<<<< HEAD
-			b.Of = neighborOf(s, l, b.From, b.Of.AsideM, b.Stretches)
-=======
 			b.Of = records.NeighborOf(s, l, b.From, b.Of.AsideM, b.Stretches)
->>>>>>> sheet
 			out[i].Remark = b
 		}
 	}

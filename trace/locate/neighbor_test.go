@@ -9,15 +9,9 @@ import (
 	"loamline.example/trace/tracetest/fixture"
 )
 
-<<<<<<< HEAD
-// From which line signal may come is told with what that is, whether it was located here,
-// and where it lies; of one that lies on both sides no side is told, nor of one whose
-// place is not known.
-=======
 // From which line on record signal may come is told with what that is and where it lies;
 // of one that lies on both sides no side is told, nor of one whose place is not known. One
 // that was traced has its own paint and its own lines in the lists.
->>>>>>> sheet
 func TestWhichLineMayMixInIsTold(t *testing.T) {
 	for _, tt := range []struct {
 		name    string
@@ -28,14 +22,9 @@ func TestWhichLineMayMixInIsTold(t *testing.T) {
 		want    string
 	}{
 		{"from records, to the right", []geo.XY{{X: -5, Y: -2}, {X: 45, Y: -2}}, false, trace.Water, 2, " (potable water; from records; about 2.00 m to the right)"},
-<<<<<<< HEAD
-		{"traced, to the left", []geo.XY{{X: -5, Y: 1.5}, {X: 45, Y: 1.5}}, true, trace.Gas, 1.5, " (gas, oil, steam; about 1.50 m to the left)"},
-		{"crossing", []geo.XY{{X: -5, Y: 2}, {X: 45, Y: -2}}, true, trace.UnknownKind, 1, ""},
-=======
 		{"from records, to the left", []geo.XY{{X: -5, Y: 1.5}, {X: 45, Y: 1.5}}, false, trace.Gas, 1.5, " (gas, oil, steam; from records; about 1.50 m to the left)"},
 		{"crossing", []geo.XY{{X: -5, Y: 2}, {X: 45, Y: -2}}, false, trace.Gas, 1, " (gas, oil, steam; from records)"},
 		{"traced", []geo.XY{{X: -5, Y: 1.5}, {X: 45, Y: 1.5}}, true, trace.Gas, 1.5, ""},
->>>>>>> sheet
 		{"a record anywhere about", []geo.XY{{X: -5, Y: -2}, {X: 45, Y: -2}}, false, trace.UnknownKind, trace.Unknown, " (from records)"},
 	} {
 		l := fixture.Line("A", 1, geo.XY{X: 0}, geo.XY{X: 40})
