@@ -6,10 +6,11 @@ import (
 
 	"loamline.example/geo"
 	"loamline.example/trace/remark"
+	"loamline.example/trace/sidestep"
 )
 
 // mostGapM is how long a gap may be for the few places on either side of it to tell
-// whether the courses are parallel; over more, whole runs are asked (hole.go). Judgement.
+// whether the courses are parallel; over more, whole runs are asked (package sidestep). Judgement.
 const mostGapM = 25.0
 
 // stepsOverGaps finds courses that go on parallel beside themselves behind a gap: a
@@ -32,7 +33,7 @@ func (v *view) stepsOverGaps() []Breach {
 		if inFirst, _ := shorterSides(p.ToM()-p.FromM(), q.ToM()-q.FromM()); inFirst {
 			from = p.FromM()
 		}
-		width := math.Abs(s.lateralM)
+		width := math.Abs(s.LateralM)
 		out = append(out, Breach{Kind: Step, FromM: from, ToM: to, BandM: width + bandOver(s), SeparationM: width,
 			Remark: remark.StepOverGap{StationM: p.ToM(), LateralM: width}})
 	}
@@ -40,18 +41,18 @@ func (v *view) stepsOverGaps() []Breach {
 }
 
 // stepOver tells whether the course behind a gap goes on beside the one before it.
-func (v *view) stepOver(before, after []int) (s step, ok bool) {
+func (v *view) stepOver(before, after []int) (s sidestep.Step, ok bool) {
 	last, first := before[len(before)-1], after[0]
 	if gapM := v.Readings[last].Pos.Dist(v.Readings[first].Pos); gapM > mostGapM {
 		back := v.placesOf(before)
 		slices.Reverse(back)
-		s, ok = stepOverHole(back, v.placesOf(after), math.Max(v.ownM(last), v.ownM(first)))
+		s, ok = sidestep.OverHole(back, v.placesOf(after), math.Max(v.ownM(last), v.ownM(first)))
 	} else {
-		at := append(v.placesOf(before[max(0, len(before)-runPlaces):]), v.placesOf(after[:min(len(after), runPlaces)])...)
-		k := min(len(before), runPlaces) - 1
-		s, ok = stepBetween(at, k, k+1, v.lateralAt(last, first))
+		at := append(v.placesOf(before[max(0, len(before)-sidestep.RunPlaces):]), v.placesOf(after[:min(len(after), sidestep.RunPlaces)])...)
+		k := min(len(before), sidestep.RunPlaces) - 1
+		s, ok = sidestep.Between(at, k, k+1, v.lateralAt(last, first))
 	}
-	return s, ok && math.Abs(s.lateralM) >= stepOverOwn*v.ownM(last)
+	return s, ok && math.Abs(s.LateralM) >= stepOverOwn*v.ownM(last)
 }
 
 func (v *view) placesOf(which []int) []geo.XY {

@@ -1,4 +1,4 @@
-package guard
+package sidestep
 
 import (
 	"math"
@@ -16,33 +16,33 @@ const (
 	sameWay, mostBesideM = 1 * math.Pi / 180, 3.5
 )
 
-// stepOverHole tells whether the runs on both sides of a hole, each from the hole outwards,
+// OverHole tells whether the runs on both sides of a hole, each from the hole outwards,
 // are straight, parallel and apart. Where one bend in the hole joins them, either lies to
 // the other side of the other one, carried on; courses beside each other lie to one side
 // both ways, and by more than their own directions may be off over that length.
-func stepOverHole(before, after []geo.XY, ownM float64) (step, bool) {
+func OverHole(before, after []geo.XY, ownM float64) (Step, bool) {
 	holeM := before[0].Dist(after[0])
 	a, okA := straightFrom(before, holeM, ownM)
 	b, okB := straightFrom(after, holeM, ownM)
 	if !okA || !okB || holeM > mostHoleM {
-		return step{}, false
+		return Step{}, false
 	}
 	a.dir = a.dir.Scale(-1) // as the walk goes
 	if math.Abs(math.Atan2(a.dir.Cross(b.dir), a.dir.Dot(b.dir))) > sameWay+2*math.Hypot(a.dirSigma, b.dirSigma) {
-		return step{}, false
+		return Step{}, false
 	}
 	end, begin := a.nearest(before[0]), b.nearest(after[0])
 	onward, back := a.side(begin), -b.side(end)
 	for _, o := range []float64{onward, back} {
 		offM := 2 * math.Hypot(a.dirSigma*a.mid.Dist(begin), b.dirSigma*b.mid.Dist(end))
-		if o*onward < 0 || math.Abs(o) < leastStepM+offM || math.Abs(o) > mostBesideM {
-			return step{}, false
+		if o*onward < 0 || math.Abs(o) < LeastM+offM || math.Abs(o) > mostBesideM {
+			return Step{}, false
 		}
 	}
 	if math.Abs(back) > math.Abs(onward) {
 		onward = back
 	}
-	return step{lateralM: onward}, true
+	return Step{LateralM: onward}, true
 }
 
 // straight is the course of a straight run of places.
@@ -58,10 +58,10 @@ func (s straight) side(at geo.XY) float64 { return -s.dir.Cross(at.Sub(s.mid)) }
 func (s straight) nearest(at geo.XY) geo.XY { return s.mid.Add(s.dir.Scale(at.Sub(s.mid).Dot(s.dir))) }
 
 // straightFrom is the course of the longest straight run from the first of some places, over
-// no more than mostM: fewer than runPlaces are none.
+// no more than mostM: fewer than RunPlaces are none.
 func straightFrom(at []geo.XY, mostM, ownM float64) (best straight, ok bool) {
-	loose := math.Max(straightShare*leastStepM, overOwnOff*ownM)
-	for n := runPlaces; n <= len(at) && (n == runPlaces || at[0].Dist(at[n-1]) <= mostM); n++ {
+	loose := math.Max(StraightShare*LeastM, OverOwnOff*ownM)
+	for n := RunPlaces; n <= len(at) && (n == RunPlaces || at[0].Dist(at[n-1]) <= mostM); n++ {
 		s := straightThrough(at[:n], ownM)
 		if _, off := spread(at[:n], s.side); off > loose {
 			break
