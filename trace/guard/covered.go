@@ -18,6 +18,9 @@ const (
 	blockShare  = 0.05
 	// Where mostAside of a line was set aside, what is left may be the wrong ones.
 	mostAside = 0.25
+	// asScattered is how many times the scatter of neighbours a reading may lie off and
+	// still lie as they do.
+	asScattered = 2.0
 	// apartM is how far the next reading may be and still belong to the walk.
 	apartM = 60.0
 )
@@ -50,7 +53,7 @@ func (v *view) covered() []Breach {
 			k++
 		}
 		atEnd := from == 0 || k == len(walk)
-		if k-from >= blockLength || atEnd && v.undrawnEnd(walk, from, k) {
+		if k-from >= blockLength || v.agree(walk[from:k]) || atEnd && v.undrawnEnd(walk, from, k) {
 			out = append(out, v.block(walk, from, k))
 			known += k - from
 			for _, i := range walk[from:k] {
@@ -120,6 +123,18 @@ func noDepth(r *trace.Reading) bool {
 func (v *view) lost(i int) bool {
 	r := &v.Readings[i]
 	return r.Status == trace.StatusSetAside || !v.inZone(i)
+}
+
+// agree reports whether neighbours that were set aside lie off the zone to one side of it,
+// two or more: an error of one position is a single one, and on a branch or on another line
+// they lie so whatever their fix. What the error of each allows it by itself says nothing.
+func (v *view) agree(run []int) bool {
+	first := v.feet[run[0]]
+	return len(run) > 1 && !slices.ContainsFunc(run, func(i int) bool {
+		f := v.feet[i]
+		return v.Readings[i].Status != trace.StatusSetAside || f.part < 0 || f.part != first.part || f.offsetM*first.offsetM <= 0 ||
+			f.distM <= v.rule.HalfWidthM+f.bandM || v.declared(v.Readings[i].Pos)
+	})
 }
 
 // inZone reports whether a reading's place is in the zone of the line, or in one
@@ -284,9 +299,13 @@ func (v *view) fates(run []int) remark.Fates {
 	return reasons
 }
 
-// aside tells a reading that was set aside and that its own error does not explain.
+// aside tells a reading that was set aside and does not lie as the line's readings do: its
+// own error does not explain it, or it is off by more than the zone's half-width and than
+// its neighbours scatter, who share the most of that error.
 func (v *view) aside(i int) bool {
-	return v.Readings[i].Status == trace.StatusSetAside && (v.feet[i].part < 0 || math.Abs(v.sigmas(i)) > singleLimit)
+	f := v.feet[i]
+	return v.Readings[i].Status == trace.StatusSetAside &&
+		(f.part < 0 || math.Abs(v.sigmas(i)) > singleLimit || f.distM > math.Max(v.rule.HalfWidthM, asScattered*v.whiteM))
 }
 
 // manyAside tells that many readings were set aside here and there.

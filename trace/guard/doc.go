@@ -23,8 +23,8 @@
 //   - every place where readings were taken is in the line's zone, or in a gap, or
 //     in a doubt; readings set aside in a block are told (covered.go);
 //   - the walk does not sweep across the line (zigzag.go), nor step sideways onto a
-//     parallel course (step.go, kink.go, bendstep.go, behind a gap gapstep.go, out and
-//     back on a winding line excursion.go), nor past the course behind it
+//     parallel course (step.go, behind a gap gapstep.go, out and back on a winding line
+//     excursion.go; package sidestep tells one), nor past the course behind it
 //     (overshoot.go), its passes agree (passes.go), and the line
 //     does not run beside itself (beside.go);
 //   - where readings are too far apart, or too loose, to tell where a bend lies, or the

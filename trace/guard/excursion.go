@@ -9,6 +9,7 @@ import (
 	"loamline.example/geo"
 	"loamline.example/trace"
 	"loamline.example/trace/remark"
+	"loamline.example/trace/sidestep"
 )
 
 // What tells an excursion. Judgement.
@@ -28,8 +29,6 @@ const (
 	// overOwn is how many times a place's own error: a loose walk's error wanders out and
 	// back by itself, which no standard error of places tells.
 	surelyAside, overOwn = 12, 12
-	// overOwnOff is by how many times that a single place may lie off the course.
-	overOwnOff = 2.5
 	// likeSides is how much the step out and the step back may differ, of the wider, and
 	// the least part of the width that either goes aside in its one stride.
 	likeSides = 0.5
@@ -49,7 +48,7 @@ func (v *view) excursions(known []Breach) []Breach {
 	// Only a stride that goes aside of those around it begins or ends an excursion.
 	aside := make([]float64, len(walk))
 	for k := 1; k+2 < len(at); k++ {
-		if a := sideways(at[k-1 : k+3]); math.Abs(a) >= math.Max(leastStepM/2, 2*v.ownM(walk[k])) {
+		if a := sideways(at[k-1 : k+3]); math.Abs(a) >= math.Max(sidestep.LeastM/2, 2*v.ownM(walk[k])) {
 			aside[k] = a
 		}
 	}
@@ -79,7 +78,7 @@ func (v *view) excursions(known []Breach) []Breach {
 		if from < to && !slices.ContainsFunc(known, func(b Breach) bool {
 			return b.FromM <= to && b.ToM >= from && b.ToM-b.FromM <= 2*(to-from)
 		}) {
-			out = append(out, Breach{Kind: Step, FromM: from, ToM: to, BandM: w * (1 + straightShare), SeparationM: w,
+			out = append(out, Breach{Kind: Step, FromM: from, ToM: to, BandM: w * (1 + sidestep.StraightShare), SeparationM: w,
 				Remark: remark.Excursion{LateralM: w, WithinM: at[k].Dist(at[k+1]), BackAtM: v.feet[walk[last]].stationM}})
 		}
 		k = last
@@ -147,7 +146,7 @@ func offsetBetween(ps []geo.XY, m int, ownM float64) (lateralM, t float64, ok bo
 		w, unit, scatter, worst := lastOf(stepped, side)
 		sigma := unit * math.Max(scatter, ownM) // few places may lie on a curve by chance
 		width := math.Abs(w)
-		if !(width >= leastStepM && width <= mostStepM && width >= surelyAside*sigma && width >= overOwn*ownM && worst <= math.Max(straightShare*width, overOwnOff*ownM)) {
+		if !(width >= sidestep.LeastM && width <= sidestep.MostM && width >= surelyAside*sigma && width >= overOwn*ownM && worst <= math.Max(sidestep.StraightShare*width, sidestep.OverOwnOff*ownM)) {
 			continue
 		}
 		if _, _, s, _ := lastOf(smooth, side); s >= smoothWorse*math.Max(scatter, ownM) {

@@ -6,6 +6,7 @@ import (
 	"loamline.example/geo"
 	"loamline.example/trace"
 	"loamline.example/trace/remark"
+	"loamline.example/trace/sidestep"
 )
 
 // When a line goes aside by its fix. Judgement.
@@ -80,7 +81,7 @@ func (v *view) fixStep(part int, on []int, good, poor, forward int) (Breach, boo
 		return Breach{}, false
 	}
 	before, after := at(goodM).Sub(at(goodM-dir*courseLongM)), at(farM).Sub(at(poorM))
-	if before.Norm() == 0 || after.Norm() == 0 || math.Abs(math.Atan2(before.Cross(after), before.Dot(after))) > parallel {
+	if before.Norm() == 0 || after.Norm() == 0 || math.Abs(math.Atan2(before.Cross(after), before.Dot(after))) > sidestep.Parallel {
 		return Breach{}, false
 	}
 	way := before.Scale(1 / before.Norm()).Add(after.Scale(1 / after.Norm()))

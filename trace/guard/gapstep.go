@@ -2,18 +2,21 @@ package guard
 
 import (
 	"math"
+	"slices"
 
 	"loamline.example/geo"
 	"loamline.example/trace/remark"
+	"loamline.example/trace/sidestep"
 )
 
-// mostGapM is how long a gap may be for the courses before and behind it to be
-// compared: over more the line itself may well be laid to another side. Judgement.
+// mostGapM is how long a gap may be for the few places on either side of it to tell
+// whether the courses are parallel; over more, whole runs are asked (package sidestep). Judgement.
 const mostGapM = 25.0
 
 // stepsOverGaps finds courses that go on parallel beside themselves behind a gap: a
-// signal that fades and is found again is easily found on another line. The band holds
-// both courses on the shorter side, or on both where neither is clearly shorter.
+// signal that fades and is found again is easily found on another line. Nothing in the
+// places tells which side was on the line: the band holds both courses behind the gap,
+// and before it unless that side is clearly longer.
 func (v *view) stepsOverGaps() []Breach {
 	var out []Breach
 	for part := 1; part < len(v.parts); part++ {
@@ -21,28 +24,41 @@ func (v *view) stepsOverGaps() []Breach {
 		if len(before) < 3 || len(after) < 3 {
 			continue
 		}
-		var at []geo.XY
-		for _, i := range append(before[max(0, len(before)-runPlaces):len(before):len(before)], after[:min(len(after), runPlaces)]...) {
-			at = append(at, v.Readings[i].Pos)
-		}
-		last := min(len(before), runPlaces) - 1
-		gapM := at[last].Dist(at[last+1])
-		s, ok := stepBetween(at, last, last+1, v.lateralAt(before[len(before)-1], after[0]))
-		if !ok || gapM > mostGapM || math.Abs(s.lateralM) < stepOverOwn*v.ownM(before[len(before)-1]) {
+		s, ok := v.stepOver(before, after)
+		if !ok {
 			continue
 		}
 		p, q := v.parts[part-1], v.parts[part]
-		from, to := q.FromM(), p.ToM()
-		inFirst, inSecond := shorterSides(p.ToM()-p.FromM(), q.ToM()-q.FromM())
-		if inFirst {
+		from, to := q.FromM(), q.ToM()
+		if inFirst, _ := shorterSides(p.ToM()-p.FromM(), q.ToM()-q.FromM()); inFirst {
 			from = p.FromM()
 		}
-		if inSecond {
-			to = q.ToM()
-		}
-		width := math.Abs(s.lateralM)
+		width := math.Abs(s.LateralM)
 		out = append(out, Breach{Kind: Step, FromM: from, ToM: to, BandM: width + bandOver(s), SeparationM: width,
 			Remark: remark.StepOverGap{StationM: p.ToM(), LateralM: width}})
 	}
 	return out
+}
+
+// stepOver tells whether the course behind a gap goes on beside the one before it.
+func (v *view) stepOver(before, after []int) (s sidestep.Step, ok bool) {
+	last, first := before[len(before)-1], after[0]
+	if gapM := v.Readings[last].Pos.Dist(v.Readings[first].Pos); gapM > mostGapM {
+		back := v.placesOf(before)
+		slices.Reverse(back)
+		s, ok = sidestep.OverHole(back, v.placesOf(after), math.Max(v.ownM(last), v.ownM(first)))
+	} else {
+		at := append(v.placesOf(before[max(0, len(before)-sidestep.RunPlaces):]), v.placesOf(after[:min(len(after), sidestep.RunPlaces)])...)
+		k := min(len(before), sidestep.RunPlaces) - 1
+		s, ok = sidestep.Between(at, k, k+1, v.lateralAt(last, first))
+	}
+	return s, ok && math.Abs(s.LateralM) >= stepOverOwn*v.ownM(last)
+}
+
+func (v *view) placesOf(which []int) []geo.XY {
+	at := make([]geo.XY, len(which))
+	for k, i := range which {
+		at[k] = v.Readings[i].Pos
+	}
+	return at
 }

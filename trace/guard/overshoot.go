@@ -6,6 +6,7 @@ import (
 
 	"loamline.example/geo"
 	"loamline.example/trace/remark"
+	"loamline.example/trace/sidestep"
 )
 
 // A stride that turns farther than the course does (judgement, but for the physics of a walk).
@@ -31,7 +32,7 @@ func (v *view) overshoots() []Breach {
 		}
 		for k := courseStrides; k+courseStrides+1 < len(at); k++ {
 			asideM := overshoot(at[k-courseStrides : k+courseStrides+2])
-			if asideM < leastStepM || asideM > mostStepM || asideM < stepOverOwn*math.Max(v.ownM(on[k]), v.whiteM) {
+			if asideM < sidestep.LeastM || asideM > sidestep.MostM || asideM < stepOverOwn*math.Max(v.ownM(on[k]), v.whiteM) {
 				continue
 			}
 			p := v.parts[part]

@@ -26,15 +26,16 @@ type single struct {
 	which  []int
 }
 
-// alone tells of single readings that were set aside off the line and are in no block:
-// nothing tells a leap from a short way aside. Each is told where the line may go aside
-// to it, which is between the readings before and after it, and those whose stretches
-// meet are told together. The band is asked for at each of them by itself.
+// alone tells of single readings that were set aside so far off that their own error does
+// not reach the zone, and are in no block: nothing tells a leap from a short way aside.
+// Each is told where the line may go aside to it, which is between the readings before and
+// after it, and those whose stretches meet are told together. The band is asked for at each
+// of them by itself.
 func (v *view) alone(walk []int, reported map[int]bool) []Breach {
 	var all []single
 	var out []Breach
 	for k, i := range walk {
-		if reported[i] || v.Readings[i].Status != trace.StatusSetAside || v.feet[i].part < 0 || v.inZone(i) || math.Abs(v.sigmas(i)) < singleLimit {
+		if reported[i] || v.Readings[i].Status != trace.StatusSetAside || v.feet[i].part < 0 || v.inZone(i) {
 			continue
 		}
 		lo, hi := v.between(walk, k)

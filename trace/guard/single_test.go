@@ -2,6 +2,7 @@ package guard
 
 import (
 	"math"
+	"slices"
 	"testing"
 
 	"loamline.example/geo"
@@ -54,6 +55,73 @@ func TestSingleReadingsHaveAPlace(t *testing.T) {
 			if band := v.bandAt(0, (p[0]+p[1])/2); band < c.band || c.band == 0 && band > 0.06 {
 				t.Errorf("%s: a band of %.2f m at %v", c.name, band, p)
 			}
+		}
+	}
+}
+
+// looseRule is that of positions of 0.8 m by their fix alone.
+func looseRule() Rule {
+	return Rule{HalfWidthM: 0.5, OwnM: func(*trace.Reading) float64 { return 0.8 }}
+}
+
+// Readings of a poor fix that were set aside are told where they lie outside the zone: one
+// by itself where its own error does not reach it, and neighbours to one side whatever it is.
+// One whose error reaches, and neighbours to both sides, are as much by chance.
+func TestSetAsideByAPoorFixIsTold(t *testing.T) {
+	for _, c := range []struct {
+		name  string
+		off   map[int]float64 // by the number of the reading
+		gaps  int
+		alone int // told by themselves
+	}{
+		{"a short branch", map[int]float64{10: 2.4, 11: 4.4}, 1, 0},
+		{"a shorter one", map[int]float64{10: 1.9, 11: 2.1}, 0, 0},
+		{"to both sides", map[int]float64{10: 1.9, 11: -2}, 0, 0},
+		{"one that may be in the zone", map[int]float64{10: 2}, 0, 0},
+		{"one that is not", map[int]float64{10: 3.1}, 0, 1},
+		{"one of a branch was used", map[int]float64{10: 2.8, 12: 4.3}, 0, 2},
+	} {
+		walk := along(61, level)
+		l := line(1, walk...)
+		for i, y := range c.off {
+			walk[i].Y = y
+		}
+		read(l, walk...)
+		for i := range c.off {
+			l.Readings[i].SetAside(remark.Outlier{From: remark.FromLine, OffM: math.Abs(walk[i].Y)})
+		}
+		gaps, alone, blocks := 0, 0, 0
+		for _, b := range Check(l, looseRule()) {
+			switch r := b.Remark.(type) {
+			case remark.Block:
+				blocks++
+				gaps += int(b2f(!b.Covered))
+			case remark.SingleReadings:
+				alone += r.N
+			}
+		}
+		if gaps != c.gaps || alone != c.alone || c.name == "a shorter one" && blocks != 1 {
+			t.Errorf("%s: %d gaps, %d blocks, %d single readings", c.name, gaps, blocks, alone)
+		}
+	}
+}
+
+// More than one in twenty that was set aside farther off than the zone is wide and than
+// their neighbours scatter is told of the whole line, whatever their fix may be off.
+func TestManySetAsideByAPoorFixAreTold(t *testing.T) {
+	for offM, want := range map[float64]bool{0.3: false, 1.4: true} {
+		walk := along(60, level)
+		l := line(0.8, walk...)
+		for i := 5; i < 60; i += 12 {
+			walk[i].Y = offM
+		}
+		read(l, walk...)
+		for i := 5; i < 60; i += 12 {
+			l.Readings[i].SetAside(remark.Outlier{From: remark.FromLine, OffM: offM})
+		}
+		told := slices.ContainsFunc(Check(l, looseRule()), func(b Breach) bool { _, is := b.Remark.(remark.ManyUnused); return is })
+		if told != want {
+			t.Errorf("five of 60 %.1f m off: told %v", offM, told)
 		}
 	}
 }

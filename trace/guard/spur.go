@@ -6,6 +6,7 @@ import (
 	"loamline.example/geo"
 	"loamline.example/trace"
 	"loamline.example/trace/remark"
+	"loamline.example/trace/sidestep"
 )
 
 // What tells a spur. Judgement.
@@ -44,7 +45,7 @@ func (v *view) spurs() []Breach {
 	if len(strides) == 0 {
 		return nil
 	}
-	leastM := math.Max(leastStepM, leapStrides*middle(strides))
+	leastM := math.Max(sidestep.LeastM, leapStrides*middle(strides))
 	var out []Breach
 	for k := 0; k+2 < len(walk); k++ {
 		wayM := at(k).Dist(at(k + 1))
@@ -80,7 +81,7 @@ func (v *view) spur(walk []int) (Breach, bool) {
 			return Breach{}, false // the line does not lead there
 		}
 	}
-	if outM < leastStepM || outM < leastOwnOut*ownM {
+	if outM < sidestep.LeastM || outM < leastOwnOut*ownM {
 		return Breach{}, false
 	}
 	// The feet of the first and the last lie on either way, so each is looked for on its own.

@@ -63,7 +63,7 @@ func TestTable(t *testing.T) { table(t, cases.All(), leastDrawn) }
 func TestHandedOn(t *testing.T) { table(t, handedOn(t), leastHandedOn) }
 
 // How many are drawn rightly today, and not only told. It may only grow.
-const leastDrawn, leastHandedOn = 145, 23
+const leastDrawn, leastHandedOn = 148, 23
 
 func table(t *testing.T, all []cases.Case, least int) {
 	var out []judged

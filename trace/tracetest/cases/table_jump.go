@@ -88,6 +88,17 @@ func jumpCases() []Case {
 				b.signals(r, 1, currentMA*(1+over)*fallen(s))
 			}
 		}},
+		{"jump/2.5m-beyond-28m-unread", "28 m are not read, and beyond them a neighbour is, to the end", func(b *bench) {
+			l := b.bury("A", straightPath(84), flat(1))
+			b.walk(l, 0, 28, 2)
+			b.walkAside(l, 56, 84, 2, 2.5)
+		}},
+		{"jump/1.2m-beyond-45m-unread", "45 m are not read, and beyond them a neighbour is, no column but the position", func(b *bench) {
+			b.gear.depth = false
+			l := b.bury("A", straightPath(120), flat(1))
+			b.walk(l, 0, 30, 1.5)
+			b.walkAside(l, 75, 120, 2.5, -1.2)
+		}},
 		{"jump/1.5m-in-a-wave", "onto a neighbour and back on a winding line", func(b *bench) {
 			b.gear.depth = false
 			b.jumpInWave(2.4, 1.5, 54, 64)

@@ -56,5 +56,13 @@ func shapeCases() []Case {
 			b.walk(branch, 7, 1, 2)
 			b.walk(main, 24, 50, 2)
 		}},
+		{"branch/two-readings-loose", "a branch of 5 m, two readings of it after the main, positions good to half a metre and no accuracy written", func(b *bench) {
+			b.gear.fix, b.gear.noiseM, b.gear.statedM = 2, 0.5, unknown
+			main := b.bury("A", straightPath(50), flat(0.8))
+			branch := b.bury("A", polyPath(20, 0, 20, 5), flat(0.8))
+			b.walk(main, 0, 50, 2)
+			b.walk(branch, 3, 5, 2)
+			b.walk(main, 44, 50, 2)
+		}},
 	}...))
 }

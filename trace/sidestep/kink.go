@@ -1,4 +1,4 @@
-package guard
+package sidestep
 
 import (
 	"math"
@@ -18,31 +18,31 @@ const (
 	sureHeading = 0.03
 )
 
-// stepAtKink tells whether the stride after a place goes over to a parallel
+// AtKink tells whether the stride after a place goes over to a parallel
 // course, straight or bent: few places on it are enough to see it by its headings.
-func stepAtKink(at []geo.XY, before int, ownM float64) (step, bool) {
+func AtKink(at []geo.XY, before int, ownM float64) (Step, bool) {
 	if before < 2 || before+3 >= len(at) {
-		return step{}, false
+		return Step{}, false
 	}
 	ps := at[before-2 : before+4]
 	var heading [5]float64 // derived: of the strides between six places
 	for k := range heading {
 		way := ps[k+1].Sub(ps[k])
 		if way.Norm() == 0 || ownM > sureHeading*way.Norm() {
-			return step{}, false
+			return Step{}, false
 		}
 		heading[k] = math.Atan2(way.Y, way.X)
 	}
 	turn := func(from, to int) float64 { return math.Remainder(heading[to]-heading[from], 2*math.Pi) }
 	into, out, past := turn(0, 1), turn(3, 4), turn(1, 3)
 	if math.Abs(into) > evenTurn || math.Abs(out) > evenTurn || math.Abs(into-out) > likeTurns || math.Abs(past-into-out) > likeTurns {
-		return step{}, false
+		return Step{}, false
 	}
 	over := ps[3].Sub(ps[2])
 	aside := -math.Remainder(turn(1, 2)-past/2, 2*math.Pi) // positive to the right
 	lateral := over.Norm() * math.Sin(aside)
-	if w := math.Abs(lateral); math.Abs(aside) < slant || w < leastStepM || w > mostStepM {
-		return step{}, false
+	if w := math.Abs(lateral); math.Abs(aside) < slant || w < LeastM || w > MostM {
+		return Step{}, false
 	}
-	return step{before, before + 1, lateral}, true
+	return Step{before, before + 1, lateral}, true
 }

@@ -1,4 +1,4 @@
-package guard
+package sidestep
 
 import (
 	"math"
@@ -19,18 +19,18 @@ const (
 	surelySteps = 6
 )
 
-// stepInBend tells whether the runs that end at one place and begin at another
+// InBend tells whether the runs that end at one place and begin at another
 // follow one gentle bend but for a step: where a trench bends, the courses of the
 // lines in it are parallel and not straight. The step is that of least squares
 // with a parabola in common.
-func stepInBend(at []geo.XY, before, after int, ownM float64) (step, bool) {
+func InBend(at []geo.XY, before, after int, ownM float64) (Step, bool) {
 	if before+1 < bendPlaces || after+bendPlaces > len(at) {
-		return step{}, false
+		return Step{}, false
 	}
 	a, b := at[before-bendPlaces+1:before+1], at[after:after+bendPlaces]
 	da, db := a[len(a)-1].Sub(a[0]), b[len(b)-1].Sub(b[0])
 	if da.Norm() == 0 || db.Norm() == 0 || math.Abs(math.Atan2(da.Cross(db), da.Dot(db))) > mostBend {
-		return step{}, false
+		return Step{}, false
 	}
 	dir := da.Scale(1 / da.Norm()).Add(db.Scale(1 / db.Norm()))
 	dir = dir.Scale(1 / dir.Norm())
@@ -49,13 +49,13 @@ func stepInBend(at []geo.XY, before, after int, ownM float64) (step, bool) {
 	fit, ok := leastsquares.FitFour(rows[:], sides[:])
 	scatter := math.Max(fit.Scatter(), ownM) // few places may lie on a curve by chance
 	w := math.Abs(fit.X[0])
-	if !ok || w < leastStepM || w > besideLinesM || w < surelySteps*fit.Unit*scatter || fit.Worst > straightShare*w {
-		return step{}, false
+	if !ok || w < LeastM || w > BesideLinesM || w < surelySteps*fit.Unit*scatter || fit.Worst > StraightShare*w {
+		return Step{}, false
 	}
 	if isCorner(rows[:], sides[:], scatter) {
-		return step{}, false
+		return Step{}, false
 	}
-	return step{before, after, fit.X[0]}, true
+	return Step{before, after, fit.X[0]}, true
 }
 
 // What tells a step in a bend from a corner. Judgement.
@@ -95,12 +95,12 @@ const visiblyBent = 2.0
 // derived, so that two are over.
 const leastCurved = 6
 
-// curvesThrough reports whether the places about a step, those within it too, lie
+// CurveHolds reports whether the places about a step, those within it too, lie
 // clearly better on one smooth curve than on two runs beside each other: a line that
 // swings from one side to the other and back is parallel to itself at its crests.
 // Step and curve, a cubic, have four unknowns each.
-func curvesThrough(at []geo.XY, before, after int, ownM float64) bool {
-	from, to := max(0, before-runPlaces+1), min(len(at), after+runPlaces)
+func CurveHolds(at []geo.XY, before, after int, ownM float64) bool {
+	from, to := max(0, before-RunPlaces+1), min(len(at), after+RunPlaces)
 	dir, mid := at[to-1].Sub(at[from]), at[before].Lerp(at[after], 0.5)
 	half := dir.Norm() / 2
 	if half == 0 || to-from < leastCurved {

@@ -1,0 +1,97 @@
+package sidestep
+
+import (
+	"math"
+
+	"loamline.example/geo"
+)
+
+// Courses before and behind a long gap. Judgement.
+const (
+	// mostHoleM is how long it may be: over more the line itself may well be laid to
+	// another side.
+	mostHoleM = 60.0
+	// Two runs are parallel that turn by no more than sameWay and what their own
+	// directions may be off, and lines beside each other lie up to mostBesideM apart.
+	sameWay, mostBesideM = 1 * math.Pi / 180, 3.5
+)
+
+// OverHole tells whether the runs on both sides of a hole, each from the hole outwards,
+// are straight, parallel and apart. Where one bend in the hole joins them, either lies to
+// the other side of the other one, carried on; courses beside each other lie to one side
+// both ways, and by more than their own directions may be off over that length.
+func OverHole(before, after []geo.XY, ownM float64) (Step, bool) {
+	holeM := before[0].Dist(after[0])
+	a, okA := straightFrom(before, holeM, ownM)
+	b, okB := straightFrom(after, holeM, ownM)
+	if !okA || !okB || holeM > mostHoleM {
+		return Step{}, false
+	}
+	a.dir = a.dir.Scale(-1) // as the walk goes
+	if math.Abs(math.Atan2(a.dir.Cross(b.dir), a.dir.Dot(b.dir))) > sameWay+2*math.Hypot(a.dirSigma, b.dirSigma) {
+		return Step{}, false
+	}
+	end, begin := a.nearest(before[0]), b.nearest(after[0])
+	onward, back := a.side(begin), -b.side(end)
+	for _, o := range []float64{onward, back} {
+		offM := 2 * math.Hypot(a.dirSigma*a.mid.Dist(begin), b.dirSigma*b.mid.Dist(end))
+		if o*onward < 0 || math.Abs(o) < LeastM+offM || math.Abs(o) > mostBesideM {
+			return Step{}, false
+		}
+	}
+	if math.Abs(back) > math.Abs(onward) {
+		onward = back
+	}
+	return Step{LateralM: onward}, true
+}
+
+// straight is the course of a straight run of places.
+type straight struct {
+	mid, dir geo.XY
+	dirSigma float64 // of its direction, radians
+}
+
+// side is how far a place lies beside the course, positive to the right.
+func (s straight) side(at geo.XY) float64 { return -s.dir.Cross(at.Sub(s.mid)) }
+
+// nearest is the nearest place of the course, carried on.
+func (s straight) nearest(at geo.XY) geo.XY { return s.mid.Add(s.dir.Scale(at.Sub(s.mid).Dot(s.dir))) }
+
+// straightFrom is the course of the longest straight run from the first of some places, over
+// no more than mostM: fewer than RunPlaces are none.
+func straightFrom(at []geo.XY, mostM, ownM float64) (best straight, ok bool) {
+	loose := math.Max(StraightShare*LeastM, OverOwnOff*ownM)
+	for n := RunPlaces; n <= len(at) && (n == RunPlaces || at[0].Dist(at[n-1]) <= mostM); n++ {
+		s := straightThrough(at[:n], ownM)
+		if _, off := spread(at[:n], s.side); off > loose {
+			break
+		}
+		best, ok = s, true
+	}
+	return best, ok
+}
+
+// straightThrough is the straight line through places, in the sense of total least
+// squares, on the way from the first to the last of them.
+func straightThrough(at []geo.XY, ownM float64) straight {
+	var s straight
+	for _, p := range at {
+		s.mid = s.mid.Add(p.Scale(1 / float64(len(at))))
+	}
+	xx, xy, yy := 0.0, 0.0, 0.0
+	for _, p := range at {
+		d := p.Sub(s.mid)
+		xx, xy, yy = xx+d.X*d.X, xy+d.X*d.Y, yy+d.Y*d.Y
+	}
+	sin, cos := math.Sincos(math.Atan2(2*xy, xx-yy) / 2)
+	s.dir = geo.XY{X: cos, Y: sin}
+	if s.dir.Dot(at[len(at)-1].Sub(at[0])) < 0 {
+		s.dir = s.dir.Scale(-1)
+	}
+	along := 0.0
+	for _, p := range at {
+		along += math.Pow(p.Sub(s.mid).Dot(s.dir), 2)
+	}
+	s.dirSigma = ownM / math.Sqrt(along)
+	return s
+}

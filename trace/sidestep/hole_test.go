@@ -1,0 +1,38 @@
+package sidestep
+
+import (
+	"math"
+	"slices"
+	"testing"
+
+	"loamline.example/geo"
+)
+
+// TestOverHole: the course behind lies as far to the side as it was laid, to the right for
+// a walk either way; a run that bends before the hole is asked from the bend on.
+func TestOverHole(t *testing.T) {
+	for _, turn := range []float64{0, 1, 2.5, -2} {
+		sin, cos := math.Sincos(turn)
+		laid := func(x, y float64) geo.XY { return geo.XY{X: x*cos - y*sin, Y: x*sin + y*cos} }
+		for _, rightM := range []float64{-2.4, 1.1} {
+			before := []geo.XY{laid(-20, 8), laid(-18, 6), laid(-16, 4), laid(-14, 2)}
+			var after []geo.XY
+			for x := -12.0; x <= 0; x += 2 {
+				before = append(before, laid(x, 0))
+				after = append(after, laid(48+x, -rightM))
+			}
+			back := slices.Clone(before)
+			slices.Reverse(back)
+			s, ok := OverHole(back, after, 0.02)
+			if !ok || math.Abs(s.LateralM-rightM) > 1e-9 {
+				t.Errorf("%.1f m to the right: %+v, %v", rightM, s, ok)
+			}
+			if again, ok := OverHole(after, back, 0.02); !ok || math.Abs(again.LateralM-rightM) > 1e-9 {
+				t.Errorf("%.1f m to the right, walked back: %+v, %v", rightM, again, ok)
+			}
+			if s, ok := OverHole(back[:3], after, 0.02); ok {
+				t.Errorf("three places tell a run: %+v", s)
+			}
+		}
+	}
+}

@@ -1,0 +1,103 @@
+// Package sidestep tells whether a course of places goes on beside itself: whether what lies
+// before and behind one stride, or a hole, is two runs that are parallel and apart.
+//
+// It sees places alone, in travel order, and what one of them may be off: an offset made by
+// fittings looks like that, and so does a receiver that went over to another line. Which of
+// them it is, and what a map says of it, is not asked here.
+package sidestep
+
+import (
+	"math"
+
+	"loamline.example/geo"
+)
+
+// What tells a lateral step. Judgement.
+const (
+	// RunPlaces on either side of a lateral step make the runs that it parts; they
+	// are parallel within Parallel, and straight to StraightShare of the step.
+	RunPlaces     = 4
+	Parallel      = 6 * math.Pi / 180
+	StraightShare = 0.15
+	// A step is LeastM to MostM wide and is taken within QuickStrides; one of up to
+	// BesideLinesM, as far as lines in one street lie apart, may take longer.
+	LeastM, MostM = 0.6, 5.0
+	QuickStrides  = 2
+	BesideLinesM  = 3.0
+	// OverOwnOff is by how many times its own error a single place may lie off its course.
+	OverOwnOff = 2.5
+	// backAlike is how many times wider one of two steps may be that lead there and
+	// back: the courses need not be quite parallel.
+	backAlike = 1.6
+)
+
+// Rule is what makes a lateral step of two runs: how wide it must be, and how straight
+// they.
+type Rule struct{ LeastM, Share float64 }
+
+// Step is a place where the walk moves over to a parallel course.
+type Step struct {
+	Before, After int     // places, of those on the part
+	LateralM      float64 // positive to the right
+}
+
+// UndoneBy reports whether another step leads back: to the other side, and about as
+// far. What goes over 2 m does not come back by the line's own offset of half of it.
+func (s Step) UndoneBy(back Step) bool {
+	there, again := math.Abs(s.LateralM), math.Abs(back.LateralM)
+	return back.LateralM*s.LateralM < 0 && math.Max(there, again) <= backAlike*math.Min(there, again)
+}
+
+// Between tells whether the runs that end at one place and begin at another
+// are straight, parallel and apart.
+func Between(at []geo.XY, before, after int, least Rule) (Step, bool) {
+	a, b := runsBeside(at, before, after)
+	if len(a) < 3 || len(b) < 3 {
+		return Step{}, false
+	}
+	da, db := a[len(a)-1].Sub(a[0]), b[len(b)-1].Sub(b[0])
+	if da.Norm() == 0 || db.Norm() == 0 || math.Abs(math.Atan2(da.Cross(db), da.Dot(db))) > Parallel {
+		return Step{}, false
+	}
+	dir := da.Scale(1 / da.Norm()).Add(db.Scale(1 / db.Norm()))
+	dir = dir.Scale(1 / dir.Norm())
+	side := func(p geo.XY) float64 { return -dir.Cross(p.Sub(at[before])) }
+	ma, sa := spread(a, side)
+	mb, sb := spread(b, side)
+	asideM := mb - ma
+	if w := math.Abs(asideM); w < least.LeastM || w > MostM || math.Max(sa, sb) > least.Share*w {
+		return Step{}, false
+	}
+	return Step{before, after, asideM}, true
+}
+
+// runsBeside are the places of the runs before and after a step: RunPlaces of each, and
+// those within the length of the way taken, over which their directions are carried on:
+// where places lie close to each other, the scatter of four of them turns a straight line
+// by degrees, and metres farther on that is a step. None where a slow step has runs
+// shorter than itself.
+func runsBeside(at []geo.XY, before, after int) (a, b []geo.XY) {
+	wayM := at[before].Dist(at[after])
+	from, to := max(0, before-RunPlaces+1), min(len(at), after+RunPlaces)
+	for from > 0 && at[from].Dist(at[before]) < wayM {
+		from--
+	}
+	for to < len(at) && at[to-1].Dist(at[after]) < wayM {
+		to++
+	}
+	if after-before > QuickStrides && math.Min(at[from].Dist(at[before]), at[to-1].Dist(at[after])) < wayM {
+		return nil, nil
+	}
+	return at[from : before+1], at[after:to]
+}
+
+// spread is the mean of places' sides and how far the farthest is from it.
+func spread(ps []geo.XY, side func(geo.XY) float64) (mean, farthest float64) {
+	for _, p := range ps {
+		mean += side(p) / float64(len(ps))
+	}
+	for _, p := range ps {
+		farthest = math.Max(farthest, math.Abs(side(p)-mean))
+	}
+	return mean, farthest
+}
