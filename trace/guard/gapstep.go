@@ -34,7 +34,7 @@ func (v *view) stepsOverGaps() []Breach {
 			from = p.FromM()
 		}
 		width := math.Abs(s.LateralM)
-		out = append(out, Breach{Kind: Step, FromM: from, ToM: to, BandM: width + bandOver(s), SeparationM: width,
+		out = append(out, Breach{Kind: Step, FromM: from, ToM: to, BandM: width + bandOver(s), DepthBandM: v.depthOver(before, after), SeparationM: width,
 			Remark: remark.StepOverGap{StationM: p.ToM(), LateralM: width}})
 	}
 	return out

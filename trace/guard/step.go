@@ -5,6 +5,8 @@ import (
 	"slices"
 	"time"
 
+	"gonum.org/v1/gonum/stat"
+
 	"loamline.example/geo"
 	"loamline.example/trace"
 	"loamline.example/trace/finding"
@@ -89,6 +91,7 @@ func (v *view) findSteps() []Breach {
 			p := v.parts[part]
 			from, to := v.feet[on[s.Before]].stationM, v.feet[on[s.After]].stationM
 			width, lone := math.Abs(s.LateralM), false
+			deep := v.depthOver(on[:s.Before+1], on[s.After:])
 			how := remark.LateralStep{LateralM: width, WithinM: to - from, BackAtM: trace.Unknown}
 			if k+1 < len(found) && s.UndoneBy(found[k+1]) {
 				back := found[k+1]
@@ -100,7 +103,7 @@ func (v *view) findSteps() []Breach {
 				if s, ok := v.suspectedNear(from, to); ok {
 					how.Suspected = true
 					from, to = math.Min(from, s.FromM), math.Max(to, s.ToM)
-					out = append(out, Breach{Kind: Step, FromM: from, ToM: to, BandM: width + bandOver(found[k]), SeparationM: width, Remark: how})
+					out = append(out, Breach{Kind: Step, FromM: from, ToM: to, BandM: width + bandOver(found[k]), DepthBandM: deep, SeparationM: width, Remark: how})
 					continue
 				}
 				lone = true
@@ -112,10 +115,37 @@ func (v *view) findSteps() []Breach {
 					to = p.ToM()
 				}
 			}
-			out = append(out, Breach{Kind: Step, FromM: from, ToM: to, BandM: width + bandOver(s), Whole: lone, SeparationM: width, Remark: how})
+			out = append(out, Breach{Kind: Step, FromM: from, ToM: to, BandM: width + bandOver(s), DepthBandM: deep, Whole: lone, SeparationM: width, Remark: how})
 		}
 	}
 	return append(out, v.excursions(out)...)
+}
+
+// stepDepths is how many depths next to a step, on either side, tell how deep the line is
+// there. Judgement.
+const stepDepths = 5
+
+// depthOver is the half-width of a depth that holds how deep the readings before a step
+// are on the one course and those after it on the other: where either may be the line's,
+// so may either depth. It is 0 where depths are not read.
+func (v *view) depthOver(before, after []int) float64 {
+	side := func(on []int, first, step int) (depths []float64, band float64) {
+		for k := first; k >= 0 && k < len(on) && len(depths) < stepDepths; k += step {
+			if r := &v.Readings[on[k]]; r.DepthM > 0 && r.DepthM < shownM && !r.DepthDropped {
+				depths = append(depths, v.depthOf(on[k]))
+				_, own, _ := v.profileAt(on[k])
+				band = math.Max(band, own)
+			}
+		}
+		slices.Sort(depths)
+		return depths, band
+	}
+	a, ownA := side(before, len(before)-1, -1)
+	b, ownB := side(after, 0, 1)
+	if len(a) == 0 || len(b) == 0 {
+		return 0
+	}
+	return math.Abs(stat.Quantile(0.5, stat.Empirical, a, nil)-stat.Quantile(0.5, stat.Empirical, b, nil)) + math.Max(ownA, ownB)
 }
 
 // shorterSides tells on which sides of a lone step the line may lie elsewhere: on the
