@@ -40,9 +40,50 @@ func (v *view) covered() []Breach {
 			aside++
 		}
 	}
+	runs := v.lostRuns(walk)
+	agreed := map[int]bool{} // in runs of which there are too many to tell each
+	pairs := 0
+	for _, r := range runs {
+		if r.agree {
+			pairs++
+			for _, i := range walk[r.from:r.to] {
+				agreed[i] = true
+			}
+		}
+	}
+	if pairs <= reportedApart {
+		clear(agreed)
+	}
 	var out []Breach
 	known := 0
 	reported := map[int]bool{}
+	for _, r := range runs {
+		atEnd := r.from == 0 || r.to == len(walk)
+		if r.to-r.from >= blockLength || r.agree && pairs <= reportedApart || atEnd && v.undrawnEnd(walk, r.from, r.to) {
+			out = append(out, v.block(walk, r.from, r.to))
+			known += r.to - r.from
+			for _, i := range walk[r.from:r.to] {
+				reported[i] = true
+			}
+		}
+	}
+	out = append(out, v.unsettled(walk, reported)...)
+	out = append(out, v.alone(walk, reported, agreed)...)
+	// Blocks are told where they lie; so many that the rest proves nothing are told of the
+	// whole line too.
+	if rest, n := aside-known, float64(len(walk)); aside >= 2 && (float64(aside) > blockShare*n && rest > 0 || float64(aside) >= mostAside*n) {
+		out = append(out, v.manyAside(walk, aside))
+	}
+	return out
+}
+
+// lostRun is a run of neighbours on the walk that no line stands for.
+type lostRun struct {
+	from, to int
+	agree    bool // fewer than a block, and yet no chance
+}
+
+func (v *view) lostRuns(walk []int) (out []lostRun) {
 	for k := 0; k < len(walk); {
 		if !v.lost(walk[k]) {
 			k++
@@ -52,21 +93,7 @@ func (v *view) covered() []Breach {
 		for k < len(walk) && v.lost(walk[k]) {
 			k++
 		}
-		atEnd := from == 0 || k == len(walk)
-		if k-from >= blockLength || v.agree(walk[from:k]) || atEnd && v.undrawnEnd(walk, from, k) {
-			out = append(out, v.block(walk, from, k))
-			known += k - from
-			for _, i := range walk[from:k] {
-				reported[i] = true
-			}
-		}
-	}
-	out = append(out, v.unsettled(walk, reported)...)
-	out = append(out, v.alone(walk, reported)...)
-	// Blocks are told where they lie; so many that the rest proves nothing are told of the
-	// whole line too.
-	if rest, n := aside-known, float64(len(walk)); aside >= 2 && (float64(aside) > blockShare*n && rest > 0 || float64(aside) >= mostAside*n) {
-		out = append(out, v.manyAside(walk, aside))
+		out = append(out, lostRun{from, k, k-from < blockLength && v.agree(walk[from:k])})
 	}
 	return out
 }

@@ -27,15 +27,15 @@ type single struct {
 }
 
 // alone tells of single readings that were set aside so far off that their own error does
-// not reach the zone, and are in no block: nothing tells a leap from a short way aside.
-// Each is told where the line may go aside to it, which is between the readings before and
-// after it, and those whose stretches meet are told together. The band is asked for at each
-// of them by itself.
-func (v *view) alone(walk []int, reported map[int]bool) []Breach {
+// not reach the zone, or that agree with their neighbour, and are told in no block: nothing
+// tells a leap from a short way aside. Each is told where the line may go aside to it, which
+// is between the readings before and after it, and those whose stretches meet are told
+// together. The band is asked for at each of them by itself.
+func (v *view) alone(walk []int, reported, agreed map[int]bool) []Breach {
 	var all []single
 	var out []Breach
 	for k, i := range walk {
-		if reported[i] || v.Readings[i].Status != trace.StatusSetAside || v.feet[i].part < 0 || v.inZone(i) {
+		if reported[i] || v.Readings[i].Status != trace.StatusSetAside || v.feet[i].part < 0 || v.inZone(i) && !agreed[i] {
 			continue
 		}
 		lo, hi := v.between(walk, k)

@@ -79,6 +79,7 @@ func TestSetAsideByAPoorFixIsTold(t *testing.T) {
 		{"to both sides", map[int]float64{10: 1.9, 11: -2}, 0, 0},
 		{"one that may be in the zone", map[int]float64{10: 2}, 0, 0},
 		{"one that is not", map[int]float64{10: 3.1}, 0, 1},
+		{"six short branches", map[int]float64{5: 1.8, 6: 1.8, 15: 2, 16: 2, 25: -2, 26: -2, 35: 2, 36: 2, 45: 2, 46: 2, 55: 1.8, 56: 1.9}, 0, 12},
 		{"one of a branch was used", map[int]float64{10: 2.8, 12: 4.3}, 0, 2},
 	} {
 		walk := along(61, level)
