@@ -27,4 +27,5 @@ var spanishNotes = []pair{
 	{"No accuracy that the fix can reach is stated: what all positions of such a fix may be off together, {m}, is in the band (common practice, no published figure)",
 		"No se indica una exactitud que la solución (fix) pueda alcanzar: lo que todas las posiciones de tal solución pueden desviarse juntas, {m}, está en el margen (práctica común, sin cifra publicada)"},
 	{"The positions are rounded: their digits alone hide up to {m} across the line, which is in the band", "Las posiciones están redondeadas: solo sus dígitos ocultan hasta {m} a través de la línea, lo que está en el margen"},
+	{"The depths are rounded to steps of {m}: that alone hides up to {m2} of a depth, however many readings show the same, and is in their band", "Las profundidades están redondeadas a pasos de {m}: solo eso oculta hasta {m2} de una profundidad, por muchas lecturas que muestren lo mismo, y está en su margen"},
 }

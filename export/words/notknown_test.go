@@ -24,7 +24,7 @@ var withFigures = []trace.Remark{
 	remark.CurrentUnmapped{}, remark.CurrentWhere{}, remark.CurrentsOdd{}, remark.DateDiffers{}, remark.DatumUnbelieved{}, remark.DepthAndCurrent{}, remark.DepthInstead{},
 	remark.DepthSpike{}, remark.DepthsBlank{}, remark.DepthsAgainstAntennasInPart{}, remark.DepthPassesApart{}, remark.DepthsScattered{}, remark.DepthsFrozen{}, remark.ShallowAlone{}, remark.DepthsAgainstAntennas{}, remark.DepthsAgainstProfile{}, remark.DepthsComputed{}, remark.DepthsNegative{},
 	remark.DepthsOfATenth{}, remark.DepthsOffProfile{}, remark.DepthsOutside{}, remark.DepthsSet{}, remark.DepthsAsOn{}, remark.DepthsWrongOn{}, remark.DepthsTenfold{}, remark.DepthsTooDeep{},
-	remark.DepthsTooShallow{}, remark.DisplayAtEnd{}, remark.DrawnOutside{}, remark.ElevationsLeap{}, remark.ElevationsOff{}, remark.ElevationsStep{}, remark.ErrorOfDigits{},
+	remark.DepthsRounded{}, remark.DepthsTooShallow{}, remark.DisplayAtEnd{}, remark.DrawnOutside{}, remark.ElevationsLeap{}, remark.ElevationsOff{}, remark.ElevationsStep{}, remark.ErrorOfDigits{},
 	remark.ErrorOfFix{}, remark.ErrorUnbounded{}, remark.Excursion{}, remark.ExposedBeside{}, remark.ExposedBeyond{}, remark.ExposedDeeper{},
 	remark.ExposedAcross{}, remark.ExposedFound{}, remark.ExposedOffLine{}, remark.ExposedOffProfile{}, remark.FarOff{}, remark.FarTransmitter{}, remark.FewReadings{},
 	remark.FillerDepth{}, remark.FittingsOrOtherLine{}, remark.FrameDoubt{}, remark.FrequencyFavours{}, remark.FullScale{}, remark.HookupFavours{},

@@ -92,6 +92,8 @@ func accuracyRemark(u geo.Units, r trace.Remark) (string, bool) {
 		return fmt.Sprintf("No accuracy that the fix can reach is stated: what all positions of such a fix may be off together, %s, is in the band (common practice, no published figure).", u.Short(r.Hidden95M)), true
 	case remark.ErrorOfDigits:
 		return fmt.Sprintf("The positions are rounded: their digits alone hide up to %s across the line, which is in the band.", u.Fine(r.Rounded95M)), true
+	case remark.DepthsRounded:
+		return fmt.Sprintf("The depths are rounded to steps of %s: that alone hides up to %s of a depth, however many readings show the same, and is in their band.", u.Fine(r.StepM), u.Fine(r.StepM/2)), true
 	case remark.Bands:
 		return bands(u, r), true
 	case remark.BandsOnly:

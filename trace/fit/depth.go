@@ -43,6 +43,7 @@ const (
 	leastSpike      = 0.1
 	leastSpikeNoise = 0.03
 	fewestForSpikes = 5
+	nextFigure      = 1.01 // steps: one, as logarithms keep it
 )
 
 // depths fits the depth along the line and writes it into the vertices. It tells
@@ -50,7 +51,7 @@ const (
 // it moved vertices to where the line lies that the peak stood beside.
 func (t *traced) depths(readings []reading, opt Options, vs []trace.Vertex, ways []way) (rel, outsideM float64, moved bool) {
 	s := t.soundings(readings)
-	rejectSpikes(s)
+	rejectSpikes(s, opt.DepthStepM)
 	s = withoutSpikes(s)
 	if len(s) == 0 {
 		return math.NaN(), 0, false
@@ -123,15 +124,17 @@ func (t *traced) soundings(readings []reading) []sounding {
 
 // rejectSpikes marks depths that stand out from the running median of seven by
 // more than 3.5 scaled median deviations (Hampel 1974, JASA 69:383), and that neither a
-// neighbour nor the signal seconds.
-func rejectSpikes(s []sounding) {
-	res := make([]float64, len(s))
+// neighbour nor the signal seconds. One figure of a coarse step beside another is none.
+func rejectSpikes(s []sounding, stepM float64) {
+	res, within := make([]float64, len(s)), make([]bool, len(s))
 	for i := range s {
-		res[i] = s[i].lnDepth - localMedian(s, i)
+		usual := localMedian(s, i)
+		res[i] = s[i].lnDepth - usual
+		within[i] = math.Abs(s[i].shownM-math.Exp(usual)) < nextFigure*stepM
 	}
 	usual := math.Max(mad(res), leastSpikeNoise)
 	for i := range s {
-		odd := math.Abs(res[i]) > spikeMAD*usual && math.Abs(res[i]) > leastSpike
+		odd := !within[i] && math.Abs(res[i]) > spikeMAD*usual && math.Abs(res[i]) > leastSpike
 		if odd && len(s) >= fewestForSpikes && !s[i].at.exposed && !seconded(s, res, i) && !heard(s, res, i) {
 			s[i].at.fate = DepthSpike
 		}
@@ -178,7 +181,7 @@ func withoutSpikes(s []sounding) []sounding {
 
 // weighSoundings corrects each depth for the field of the fitted line's own
 // course and gives it its weight: relative noise grows as (d+s)/s with the
-// antenna gap s, and what had to be corrected, or lies within five depths of the
+// antenna gap s, a coarse step adds its own, and what had to be corrected, or lies within five depths of the
 // hookup, is doubtful. It returns the doubts of the corrections.
 func (t *traced) weighSoundings(s []sounding, opt Options, own *ownField) []float64 {
 	doubts, lost := make([]float64, len(s)), make([]float64, len(s))
@@ -200,7 +203,7 @@ func (t *traced) weighSoundings(s []sounding, opt Options, own *ownField) []floa
 		} else {
 			s[i].lnDepth -= correction
 		}
-		noise := sq(receiver.DepthSigmaRel(d))
+		noise := sq(receiver.DepthSigmaRel(d)) + sq(opt.DepthStepM/d)/12 // derived: an even spread within the step
 		doubt := sq(doubts[i])
 		if opt.Hookup != nil {
 			at := t.sh.line.At(s[i].station()).Add(t.w.origin)

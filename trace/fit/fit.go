@@ -11,6 +11,9 @@ type Options struct {
 	// RoundM is what the digits of a reading's position hide, one sigma per axis;
 	// nil where they hide nothing.
 	RoundM func(*trace.Reading) float64
+	// DepthStepM is the step on which depths were written, where it hides more than a
+	// receiver's own noise; else 0.
+	DepthStepM float64
 	// LeaveExposed fits the line without the places where it was exposed.
 	LeaveExposed bool
 }

@@ -16,9 +16,12 @@ import (
 // back, and returns the line with the findings that come straight from the fit.
 // Its centerline is nil where nothing could be fitted.
 func fitLine(ctx context.Context, t trace.Trace, setup trace.LineSetup, s *trace.Sheet, rounds rounding.Files) (trace.Line, lineErrors, error) {
-	errs := lineErrors{depthScaleRel: receiver.DepthScaleRel}
+	errs := lineErrors{depthScaleRel: receiver.DepthScaleRel, depthStepM: rounds.DepthStepM(t.Readings)}
 	line := trace.Line{Setup: setup, Readings: t.Readings, DepthRel: trace.Unknown}
 	opt := fit.Options{RoundM: func(r *trace.Reading) float64 { return rounds.Of(r).SigmaM() }}
+	if errs.depthStepM >= receiver.CoarseDepthM {
+		opt.DepthStepM = errs.depthStepM
+	}
 	opt.Hookup, _ = transmitterAt(t.Readings, setup, s.Plane)
 	errs.advice = append(errs.advice, leftOut(t)...)
 	res, places, contradicted, err := fitPinned(ctx, t, opt)

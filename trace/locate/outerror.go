@@ -14,6 +14,7 @@ import (
 // lineErrors is what is known of the errors of a line beyond its bands.
 type lineErrors struct {
 	advice        []trace.Advice // to check before digging
+	depthStepM    float64        // on which the depths were written
 	unbounded     bool           // nothing bounds the error of the positions
 	pinned        bool           // drawn through exposed places: no other line will do
 	depthScale    float64        // what a depth read stands over the true one, as exposures showed; 0 where none did
@@ -42,8 +43,8 @@ func (k *lineErrors) widenForHidden(l *trace.Line, rounds rounding.Files) {
 	if l.Centerline == nil || len(rs) == 0 {
 		return
 	}
-	depthStepM := receiver.DepthStep(shownDepths(rs))
 	var most outerror
+	rounded := false
 	for part := range l.Centerline.Parts {
 		p := &l.Centerline.Parts[part]
 		path := geo.NewPolyline(p.Path())
@@ -65,11 +66,16 @@ func (k *lineErrors) widenForHidden(l *trace.Line, rounds rounding.Files) {
 			most = most.worse(e, v.Horizontal95M)
 			v.Horizontal95M = e.across(v.Horizontal95M)
 			v.Common95M = math.Min(v.Horizontal95M, e.across(v.Common95M))
-			v.Depth95M = hypot3(v.Depth95M, receiver.DepthScale95M(v.DepthM, k.depthScaleRel), depthStepM/2)
+			read95M := math.Hypot(v.Depth95M, receiver.DepthScale95M(v.DepthM, k.depthScaleRel))
+			rounded = rounded || k.depthStepM/2 > matterFrom*read95M
+			v.Depth95M = hypot3(v.Depth95M, receiver.DepthScale95M(v.DepthM, k.depthScaleRel), k.depthStepM/2)
 		}
 	}
 	k.unbounded = most.unbounded
 	most.tell(k, l)
+	if rounded && k.depthStepM >= receiver.CoarseDepthM {
+		l.Centerline.Notes = append(l.Centerline.Notes, remark.DepthsRounded{StepM: k.depthStepM})
+	}
 }
 
 // outerror is what the readings near a place cannot show of its error.
@@ -91,8 +97,12 @@ func (e outerror) across(half95M float64) float64 {
 // worse keeps the worst of a line, and notes where rounding matters.
 func (e outerror) worse(o outerror, half95M float64) outerror {
 	return outerror{math.Max(e.hidden95M, o.hidden95M), math.Max(e.rounded95M, o.rounded95M), e.unbounded || o.unbounded,
-		e.matters || o.rounded95M > 0.5*half95M && o.rounded95M > reportedRoundingM}
+		e.matters || o.rounded95M > matterFrom*half95M && o.rounded95M > reportedRoundingM}
 }
+
+// matterFrom is from which part of the rest of a band rounding is a good part of it.
+// Judgement.
+const matterFrom = 0.5
 
 // reportedRoundingM is from where rounding is worth a word: a tenth of the usual
 // tolerance (common practice, no source).
@@ -162,16 +172,6 @@ func readingsNear(rs []*trace.Reading, stationM float64) []*trace.Reading {
 		}
 	}
 	return rs[from:to]
-}
-
-func shownDepths(rs []*trace.Reading) []float64 {
-	var d []float64
-	for _, r := range rs {
-		if trace.Known(r.DepthM) && !r.DepthDropped && !r.Exposed {
-			d = append(d, r.DepthM)
-		}
-	}
-	return d
 }
 
 func hypot3(a, b, c float64) float64 { return math.Hypot(a, math.Hypot(b, c)) }

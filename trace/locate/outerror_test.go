@@ -141,4 +141,38 @@ func TestRoundedGrid(t *testing.T) {
 	}
 }
 
+// Depths in coarse steps hide half a step, however many readings show the same figure, and
+// a few of another figure are no spikes. The widest hidden of the true depth is at the edge
+// of a figure's step. What is less than half of the rest of the band is not worth a word.
+func TestRoundedDepths(t *testing.T) {
+	for _, c := range []struct {
+		stepM, trueM float64
+		told         bool
+	}{{1, 0.55, true}, {1, 1.45, true}, {0.5, 0.77, true}, {0.25, 0.65, true}, {0.2, 0.71, true}, {geo.FootM, 0.77, true}, {geo.FootM / 2, 1.13, false}, {0.01, 1.23, false}} {
+		rs := walkOff(30, 0, 0)
+		for i := range rs {
+			rs[i].Fix, rs[i].HAccM = trace.FixRTK, 0.015
+			scatter := 0.03 * (float64(7*i%11)/5 - 1)
+			rs[i].DepthM = c.stepM * math.Round(c.trueM*(1+scatter)/c.stepM)
+		}
+		l := builtFrom(t, rs).Lines[0]
+		for _, v := range l.Centerline.Parts[0].Vertices {
+			if math.Abs(v.DepthM-c.trueM) > v.Depth95M {
+				t.Errorf("steps of %.4f m: %.2f ± %.2f m drawn, true %.2f", c.stepM, v.DepthM, v.Depth95M, c.trueM)
+			}
+			if v.Depth95M < c.stepM/2 {
+				t.Errorf("steps of %.4f m: ± %.2f m", c.stepM, v.Depth95M)
+			}
+		}
+		if notes := strings.Join(words.Remarks(geo.Metric, l.Centerline.Notes), " "); strings.Contains(notes, "depths are rounded") != c.told {
+			t.Errorf("steps of %.4f m: told %v: %q", c.stepM, !c.told, notes)
+		}
+		for _, r := range l.Readings {
+			if r.DepthDropped {
+				t.Errorf("steps of %.4f m: the depth of row %d, %.2f m, was left out", c.stepM, r.Row, r.DepthM)
+			}
+		}
+	}
+}
+
 func adviceText(s *trace.Sheet) string { return strings.Join(words.Advice(s), "\n") }

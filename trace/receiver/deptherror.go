@@ -64,32 +64,3 @@ func PinpointM(depthM float64) float64 {
 // PinpointSpread is how far the error of finding the peak may be from PinpointM, one sigma
 // of ln (judged: by a factor of 1.8; no source).
 const PinpointSpread = 0.6
-
-// DepthStep returns the step in metres on which depths were written: of the
-// units of the trade the coarsest that all lie on, 0 where there is none. Of manyDepths
-// and more also the halves of decimal steps, which displays of 5 cm have: by chance one in
-// four hundred thousand lines read to the centimetre lies on them; and two figures are enough
-// then, for a receiver's own noise would make more.
-func DepthStep(depthsM []float64) float64 {
-	units := []float64{1, 0.3048, 0.0254} // derived: metres, feet and inches by definition
-	if len(depthsM) < manyDepths {
-		return StepIn(units, depthsM)
-	}
-	if different([][]float64{depthsM}) < 2 {
-		return 0
-	}
-	best := 0.0
-	for _, unit := range units {
-		for _, part := range [2]float64{1, 0.5} {
-			in := make([]float64, len(depthsM))
-			for k, v := range depthsM {
-				in[k] = v / (part * unit)
-			}
-			best = math.Max(best, coarsest([][]float64{in})*part*unit)
-		}
-	}
-	return best
-}
-
-// manyDepths tell a step of 5 cm from chance. Judgement.
-const manyDepths = 8

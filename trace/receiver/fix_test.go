@@ -71,7 +71,19 @@ func TestStep(t *testing.T) {
 		{[]float64{1.05, 1.1, 1.15}, 0.01}, // three lie on a step of 5 cm by chance
 		{[]float64{0.4, 0.5, 0.5, 0.4, 0.4, 0.5, 0.5, 0.5}, 0.1},
 		{[]float64{0.4, 0.5, 0.5}, 0},
-		{[]float64{0.4, 0.4, 0.4, 0.4, 0.4, 0.4, 0.4, 0.4}, 0},
+		// One figure again and again is no noise: on the coarsest step that it lies on. One that
+		// lies on none tells nothing.
+		{[]float64{0.4, 0.4, 0.4, 0.4, 0.4, 0.4, 0.4, 0.4}, 0.2},
+		{[]float64{1.23, 1.23, 1.23, 1.23, 1.23, 1.23, 1.23, 1.23}, 0},
+		{[]float64{1, 1, 1, 1}, 1},
+		{[]float64{1, 1}, 0},
+		{[]float64{1, 1, 1, 0.5, 1, 1, 1.5, 1}, 0.5},
+		{[]float64{0.75, 1, 1, 0.75, 1.25, 1}, 0.25},
+		{[]float64{0.8, 1, 1, 0.8, 1.2, 1}, 0.2},
+		{[]float64{2 * 0.3048, 3 * 0.3048, 2 * 0.3048, 2 * 0.3048, 3 * 0.3048, 3 * 0.3048}, 0.3048},
+		{[]float64{2.5 * 0.3048, 3 * 0.3048, 2.5 * 0.3048, 2.5 * 0.3048, 3 * 0.3048, 3 * 0.3048}, 0.1524},
+		{[]float64{1, 1, 1, 1, 1, 1.27, 1, 1, 1, 1, 1, 1, 1, 1, 1, 1}, 1}, // one of sixteen was taped
+		{[]float64{1, 1, 1, 1, 1.08, 1.27, 1, 1, 1, 1, 1, 1, 1, 1, 1}, 0.01},
 	} {
 		if got := DepthStep(c.depthsM); math.Abs(got-c.stepM) > 1e-9 {
 			t.Errorf("%v: step %g m, want %g", c.depthsM, got, c.stepM)

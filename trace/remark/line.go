@@ -82,6 +82,9 @@ type ErrorOfFix struct{ Hidden95M float64 }
 // ErrorOfDigits: what the digits of the positions hide is in the band.
 type ErrorOfDigits struct{ Rounded95M float64 }
 
+// DepthsRounded: what the step on which depths were written hides is in their band.
+type DepthsRounded struct{ StepM float64 }
+
 // ComparedWith: a record along the line.
 type ComparedWith struct {
 	Record, Source  string
@@ -148,6 +151,7 @@ func (DepthsAsOn) Remark()         {}
 func (ErrorUnbounded) Remark()     {}
 func (ErrorOfFix) Remark()         {}
 func (ErrorOfDigits) Remark()      {}
+func (DepthsRounded) Remark()      {}
 func (ComparedWith) Remark()       {}
 func (Bands) Remark()              {}
 func (BandsOnly) Remark()          {}

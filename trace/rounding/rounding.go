@@ -20,7 +20,8 @@ type Step struct {
 // roundedFile is the step of a file, and of the parts of it that are coarser.
 type roundedFile struct {
 	Step
-	parts []roundedRows
+	parts      []roundedRows
+	depthStepM float64
 }
 
 type roundedRows struct {
@@ -45,10 +46,11 @@ func (k Files) Of(r *trace.Reading) Step {
 	return f.Step
 }
 
-// figures are the positions of a file as they were written.
+// figures are the positions and the depths of a file as they were written.
 type figures struct {
 	lon, lat, east, north []float64
 	degreeRows, gridRows  []int32
+	depths                []float64
 }
 
 // Find finds the step of each file from its figures as they were
@@ -61,6 +63,9 @@ func Find(rs []trace.Reading, files int) Files {
 			continue
 		}
 		f := &all[r.File]
+		if shownDepth(r) {
+			f.depths = append(f.depths, r.DepthM)
+		}
 		if trace.Known(r.Geographic.LonDeg) && trace.Known(r.Geographic.LatDeg) {
 			f.lon, f.lat, f.degreeRows = append(f.lon, r.Geographic.LonDeg), append(f.lat, r.Geographic.LatDeg), append(f.degreeRows, r.Row)
 		} else if trace.Known(r.Projected[0]) && trace.Known(r.Projected[1]) {
@@ -75,7 +80,7 @@ func Find(rs []trace.Reading, files int) Files {
 }
 
 func (f *figures) rounding() roundedFile {
-	out := roundedFile{Step: f.steps()}
+	out := roundedFile{Step: f.steps(), depthStepM: receiver.DepthStep(f.depths)}
 	switch {
 	case len(f.lon) > 0:
 		out.parts = partsOf(coarserDegrees, math.Max(out.latStep, finestDegrees), f.degreeRows,
