@@ -18,7 +18,7 @@ type splitRows struct {
 	explained int   // of them, with whole figures in some column and behind it
 	at        []int // by that column
 	first     []place
-	readings  []int // which readings the first of them became
+	readings  []int // which readings the first of them became, but for those that became none
 }
 
 // place is where something stands in the file, from 1.
@@ -31,11 +31,11 @@ const (
 	splitShare  = 0.9
 )
 
-// countSplit counts a row that fits the header but for empty fields too many, before it
-// becomes the next reading.
-func (t *tableReader) countSplit() {
+// countSplit counts a row that fits the header but for empty fields too many, and reports
+// whether a decimal comma explains it and the reading that it becomes is to be noted.
+func (t *tableReader) countSplit() (noted bool) {
 	if t.decimalComma || len(t.rec.fields) <= len(t.use) {
-		return
+		return false
 	}
 	s := &t.split
 	if s.at == nil {
@@ -57,11 +57,10 @@ func (t *tableReader) countSplit() {
 		}
 	}
 	if !explained {
-		return
+		return false
 	}
-	if s.explained++; s.explained < refusedRows {
-		s.readings = append(s.readings, len(t.table.Readings))
-	}
+	s.explained++
+	return s.explained < refusedRows
 }
 
 // checkSplit refuses a table with decimal commas between commas, and leaves single such

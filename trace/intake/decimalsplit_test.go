@@ -34,6 +34,11 @@ func TestDecimalCommasBetweenCommas(t *testing.T) {
 	if len(got.Readings) != 1 || got.Unreadable != 1 || len(got.Problems) != 1 || got.Problems[0].Row != 3 {
 		t.Errorf("one such row: %d readings, %+v", len(got.Readings), got.Problems)
 	}
+	// One that is unreadable by itself leaves out no other row.
+	got = readText(t, table("44.1,x,1,85,,", "44.2,-71.5,1.7,,"), TableOptions{})
+	if len(got.Readings) != 1 || got.Readings[0].Row != 3 || got.Unreadable != 1 {
+		t.Errorf("one such row that has no position: %d readings, %+v", len(got.Readings), got.Problems)
+	}
 	// Whole depths and a number behind them are none where no field is too many.
 	got = readText(t, "lat,lon,depth_in,current_ma\n44.1,-71.5,36,85\n44.2,-71.5,37,84\n44.3,-71.5,37,84\n", TableOptions{})
 	if len(got.Readings) != 3 || len(got.Problems) > 0 {

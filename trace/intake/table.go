@@ -161,7 +161,7 @@ func (t *tableReader) row() {
 		t.unreadable(p)
 		return
 	}
-	t.countSplit()
+	split := t.countSplit()
 	r := trace.NewReading()
 	r.File, r.Row, r.Line = t.file, int32(t.rec.line), t.defaultLine
 	t.countMisnamed()
@@ -202,6 +202,9 @@ func (t *tableReader) row() {
 			t.lose(i, text)
 			t.warn(p)
 		}
+	}
+	if split {
+		t.split.readings = append(t.split.readings, len(t.table.Readings))
 	}
 	t.table.Readings = append(t.table.Readings, r)
 }
