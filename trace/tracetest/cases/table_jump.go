@@ -75,16 +75,6 @@ func jumpCases() []Case {
 			b.gear.current = true
 			b.walkJumping(neighbor{asideM: 1.5, depthM: 1.2, currentMA: currentMA / 2}, 50, 70, 2)
 		}},
-		{"jump/2.5m-twice-as-deep-to-the-end", "early onto a neighbour twice as deep, and never back", func(b *bench) {
-			b.walkJumping(neighbor{asideM: 2.5, depthM: 2, currentMA: currentMA}, 16, 70, 2)
-		}},
-		{"jump/2.5m-no-null-to-the-end", "early onto a neighbour that pulls the null before, where no null is found, and never back", func(b *bench) {
-			b.gear.antennas, b.gear.current, b.gear.null = true, true, true
-			b.walkJumping(neighbor{asideM: 2.5, depthM: 1.35, currentMA: 0.75 * currentMA, nullM: unknown}, 16, 70, 2)
-			for i := range b.rows[:8] {
-				b.rows[i].nullM += 0.11
-			}
-		}},
 		{"jump/1m-over-10m-to-the-end", "over ten metres onto a neighbour with three times the current, as deep, and never back", func(b *bench) {
 			b.gear.current = true
 			b.walkHopping(neighbor{asideM: 1, depthM: 1, currentMA: 3 * currentMA}, 30, 40)
