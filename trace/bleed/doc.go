@@ -29,6 +29,10 @@
 // may be the other's; only the null tells. Marks that step aside where another's signal
 // begins or ends may have gone over to it: the caution holds both courses.
 //
+// A current that falls at one place and stays lower is a branch that nobody traced, or the
+// trace has gone over to another line; with depth and null as over one line on either side
+// nothing tells which, so what lies beyond is to be watched as either.
+//
 // A grade follows the evidence: suspect from a probability of coupling of 0.8, strong
 // from 0.95, as the models and one calibrating curve for known neighbours have it. A
 // stretch's score is the probability that the mark is displaced there by more than

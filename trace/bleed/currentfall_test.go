@@ -1,0 +1,53 @@
+package bleed_test
+
+import (
+	"math"
+	"slices"
+	"testing"
+
+	"loamline.example/trace"
+	"loamline.example/trace/bleed"
+	"loamline.example/trace/remark"
+)
+
+// A current that falls at one place by more than a fifth and stays lower is to be watched
+// from there on; what takes it back, a branch that was traced, or less is not.
+func TestFallsOfTheCurrent(t *testing.T) {
+	step := func(stationM, before, after float64) float64 {
+		if stationM < 40 {
+			return before
+		}
+		return after
+	}
+	for _, tt := range []struct {
+		name     string
+		left     func(stationM float64) float64 // of the current
+		tees     []float64
+		from, to float64 // both 0 where nothing is told
+	}{
+		{"half of it", func(s float64) float64 { return step(s, 1, 0.5) }, nil, 34, 98},
+		{"three quarters are left", func(s float64) float64 { return step(s, 1, 0.74) }, nil, 34, 98},
+		{"the walk comes to the transmitter", func(s float64) float64 { return math.Exp(0.004*s) * step(s, 0.5, 1) }, nil, 0, 44},
+		{"a tenth", func(s float64) float64 { return step(s, 1, 0.9) }, nil, 0, 0},
+		{"a branch that was traced", func(s float64) float64 { return step(s, 1, 0.5) }, []float64{39}, 0, 0},
+		{"slowly", func(s float64) float64 { return 1 - s/200 }, nil, 0, 0},
+	} {
+		line, _ := coupled(0, 0, 0)
+		line.TeesM = tt.tees
+		for i := range line.Readings {
+			line.Readings[i].CurrentMA *= tt.left(line.Readings[i].StationM)
+		}
+		var told []bleed.Stretch
+		for _, s := range detect(t, line, bleed.NewIndex([]bleed.Path{line.Path})).Stretches {
+			if slices.ContainsFunc(s.Evidence, func(e trace.Remark) bool { _, is := e.(remark.CurrentFalls); return is }) {
+				told = append(told, s)
+			}
+		}
+		switch {
+		case tt.to == 0 && len(told) > 0:
+			t.Errorf("%s: told from %.0f to %.0f m", tt.name, told[0].FromM, told[0].ToM)
+		case tt.to > 0 && (len(told) != 1 || told[0].Grade != trace.GradeWatch || !told[0].Jump || told[0].FromM != tt.from || told[0].ToM != tt.to):
+			t.Errorf("%s: %+v, not to be watched from %.0f to %.0f m", tt.name, told, tt.from, tt.to)
+		}
+	}
+}
