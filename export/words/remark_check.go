@@ -51,11 +51,12 @@ const throughAir = ", as a transmitter's own field through the air would show. M
 // checks are the checks for bleed-over: what is said of one that was made, and of one
 // that could not be.
 var checks = map[remark.Check]struct{ made, what, notMade string }{
-	remark.CheckDepth:     {"Depth was checked against its trend along the line.", "Depth", "checked: no depth column."},
-	remark.CheckCurrent:   {"Current and signal were checked against their trend along the line.", "Current", "checked: no current or signal column."},
-	remark.CheckNull:      {"Peak and null were compared.", "Peak and null", "compared: no null offset column."},
-	remark.CheckDirection: {"", "Current direction", "checked: no phase column."},
-	remark.CheckAntennas:  {"", "Air coupling", "checked by antenna ratio: no columns for both antennas."},
+	remark.CheckDepth:        {"Depth was checked against its trend along the line.", "Depth", "checked: no depth column."},
+	remark.CheckCurrent:      {"Current and signal were checked against their trend along the line.", "Current", "checked: no current or signal column."},
+	remark.CheckCurrentAlone: {"Current was checked for places where it rises or falls at once; without a depth beside it no more could be.", "Current", "checked: no current column."},
+	remark.CheckNull:         {"Peak and null were compared.", "Peak and null", "compared: no null offset column."},
+	remark.CheckDirection:    {"", "Current direction", "checked: no phase column."},
+	remark.CheckAntennas:     {"", "Air coupling", "checked by antenna ratio: no columns for both antennas."},
 }
 
 // NotCheckable names what could not be checked, as 'Peak and null'.

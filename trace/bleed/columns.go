@@ -22,6 +22,7 @@ type columns struct {
 	varS     []float64
 	covDS    []float64
 	varN     []float64
+	lnI      []float64 // log of the current where nothing else was read that it could be held against
 
 	hasD, hasS, hasN bool
 	sigmaN           float64 // null noise at the median depth
@@ -60,6 +61,7 @@ func newColumns(line Line) *columns {
 	var fromAntennas bool
 	c.lnD, fromAntennas = depthLogs(c.rd, line.AntennaGapM, full)
 	c.lnS = signalLogs(c.rd, full)
+	c.lnI = currentsAlone(c.rd)
 	for k, r := range c.rd {
 		c.airCoupled[k] = air[k] || nearInduction(line, r)
 		c.null[k] = r.NullOffsetM
@@ -105,6 +107,25 @@ func signalOf(r reading) float64 {
 		return r.Signal
 	}
 	return r.CurrentMA / r.DepthM
+}
+
+// currentsAlone are the logs of currents that come without any depth and signal: a receiver
+// has reckoned both in, so that over one line, at whatever depth, they stay. None where there
+// is a depth or a signal anywhere on the line.
+func currentsAlone(rds []reading) []float64 {
+	lnI := make([]float64, len(rds))
+	any := false
+	for k, r := range rds {
+		if signalRead(r) || r.DepthM > 0 {
+			return nil
+		}
+		lnI[k] = logOf(r.CurrentMA)
+		any = any || !math.IsNaN(lnI[k])
+	}
+	if !any {
+		return nil
+	}
+	return lnI
 }
 
 func (c *columns) scaleDepth() {

@@ -51,3 +51,24 @@ func TestFallsOfTheCurrent(t *testing.T) {
 		}
 	}
 }
+
+// A current that comes without any depth or signal is looked at for falls all the same.
+func TestFallOfACurrentAlone(t *testing.T) {
+	line, _ := coupled(0, 0, 0)
+	for i := range line.Readings {
+		r := &line.Readings[i]
+		r.DepthM, r.Signal, r.SignalLow, r.SignalHigh = trace.Unknown, trace.Unknown, trace.Unknown, trace.Unknown
+		if r.CurrentMA = 60 + math.Sin(float64(i*i)); r.StationM >= 40 {
+			r.CurrentMA *= 0.6
+		}
+	}
+	rep := detect(t, line, bleed.NewIndex([]bleed.Path{line.Path}))
+	if !slices.ContainsFunc(rep.Stretches, func(s bleed.Stretch) bool {
+		return slices.ContainsFunc(s.Evidence, func(e trace.Remark) bool { _, is := e.(remark.CurrentFalls); return is })
+	}) {
+		t.Errorf("a fall by 40 %% is not told: %+v", rep.Stretches)
+	}
+	if !slices.Contains(rep.Notes, trace.Remark(remark.Checked{Check: remark.CheckCurrentAlone})) {
+		t.Errorf("the notes do not say what was checked: %v", rep.Notes)
+	}
+}

@@ -80,6 +80,9 @@ func with(of []level, l level) int {
 // the columns are less what bends are reckoned to do.
 func (c *columns) currentTrack() track {
 	return c.track(mostCurrent, func(k int) (v, bend, least float64, ok bool) {
+		if c.lnI != nil {
+			return c.lnI[k], 0, currentLevel, !math.IsNaN(c.lnI[k]) && !c.airCoupled[k]
+		}
 		bend = c.bend.lnD[k] + c.bend.lnS[k]
 		return c.lnD[k] + c.lnS[k] + bend, bend, currentLevel, c.varD[k] < nothing && c.varS[k] < nothing
 	})

@@ -16,7 +16,11 @@ func (c *columns) notes() []trace.Remark {
 		}
 	}
 	say(c.hasD, remark.CheckDepth)
-	say(c.hasS, remark.CheckCurrent)
+	if c.lnI != nil {
+		say(true, remark.CheckCurrentAlone)
+	} else {
+		say(c.hasS, remark.CheckCurrent)
+	}
 	say(c.hasN, remark.CheckNull)
 	phase, both := false, false
 	for _, r := range c.rd {

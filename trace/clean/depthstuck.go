@@ -18,8 +18,9 @@ const (
 	seldomAlike   = 0.25 // share of other neighbours that are the same figure
 	frozenRun     = 5    // readings at any other figure,
 	heldRun       = 3    // at which something else stays too, and
-	frozenChance  = 1e-3 // how seldom the line's own neighbours would make such a run
+	frozenChance  = 3e-3 // how seldom the line's own neighbours would make such a run
 	heldOverM     = 1.0  // walked meanwhile: who stands still reads the same
+	severalSteps  = 2.0  // of the display that neighbours scatter by, one sigma
 )
 
 // stuckDepths finds depths that stay at one figure over several neighbours, written finer
@@ -52,6 +53,7 @@ func stuckDepths(rs []*trace.Reading, inputs []trace.Input) []Contradiction {
 			continue
 		}
 		share, alike, others := depths.alikeShare(at.DepthM)
+		share = math.Min(share, alikeByScatter(read, run, finest))
 		beside := 1.0
 		for k, of := range shownBeside {
 			if staysAt(run, of) {
@@ -82,6 +84,23 @@ func finestStep(shown []float64) float64 {
 		}
 	}
 	return finest
+}
+
+// alikeByScatter is how often two neighbours show the same figure where they scatter by
+// several steps of the display, as the normal density has it at no difference: a short line
+// has too few pairs to count. It is 1 where they do not scatter so. Those of a run are left out.
+func alikeByScatter(read, run []*trace.Reading, stepM float64) float64 {
+	var off []float64
+	for k := 1; k < len(read); k++ {
+		if read[k].DepthM != run[0].DepthM && read[k-1].DepthM != run[0].DepthM {
+			off = append(off, math.Abs(read[k].DepthM-read[k-1].DepthM))
+		}
+	}
+	sigmaM := medianOfAtLeast(off, leastCompared) / normalQuartile
+	if !(sigmaM >= severalSteps*stepM) {
+		return 1
+	}
+	return stepM / (math.Sqrt(2*math.Pi) * sigmaM)
 }
 
 func depthShown(r *trace.Reading) float64 { return r.DepthM }

@@ -43,6 +43,18 @@ func TestDepthsThatStandStill(t *testing.T) {
 	for i := 10; i < 14; i++ {
 		stood.Readings[i].Pos = stood.Readings[10].Pos
 	}
+	// Of a short line some neighbours are alike by chance: how they scatter tells more.
+	few := func(n int) trace.Trace {
+		t := walked(n+14, func(int) float64 { return 1.3 })
+		for i := range t.Readings {
+			if r := &t.Readings[i]; i >= 8 && i < 8+n {
+				r.DepthM = 1.36
+			} else if i == 3 || i == n+10 {
+				r.DepthM = t.Readings[i-1].DepthM
+			}
+		}
+		return t
+	}
 	for name, c := range map[string]struct {
 		t    trace.Trace
 		want bool
@@ -53,10 +65,12 @@ func TestDepthsThatStandStill(t *testing.T) {
 		"four, standing":               {stood, false},
 		"all else, and nothing stands": {all(0, 0.1), false},
 
-		"eight":  {held(8, 1.13), true},
-		"four":   {held(4, 1.13), false},
-		"coarse": {coarse, false},
-		"never":  {held(0, 1), false},
+		"eight": {held(8, 1.13), true},
+		"four":  {held(4, 1.13), false},
+		"six of a few that scatter by several figures": {few(6), true},
+		"four of a few": {few(4), false},
+		"coarse":        {coarse, false},
+		"never":         {held(0, 1), false},
 	} {
 		if got := causes(c.t, trace.Unknown); strings.Contains(got, "had stopped") != c.want {
 			t.Errorf("%s: %q, want told %v", name, got, c.want)

@@ -41,10 +41,13 @@ func unitChanges(rs []*trace.Reading, inputs []trace.Input) []Contradiction {
 		}
 	}
 	for k := leastEven; k+leastEven <= len(read); k++ {
-		from, to := read[max(0, k-unitWindow):k], read[k:min(len(read), k+unitWindow)]
-		for _, of := range []func(rs []*trace.Reading, k int) (float64, bool){carriedOn, even} {
-			before, okB := of(from, len(from))
-			after, okA := of(to, 0)
+		for _, side := range []struct {
+			of     func(rs []*trace.Reading, k int) (float64, bool)
+			window int
+		}{{carriedOn, unitWindow}, {even, unitWindow}, {even, leastEven}} { // a few rows may be all
+			from, to := read[max(0, k-side.window):k], read[k:min(len(read), k+side.window)]
+			before, okB := side.of(from, len(from))
+			after, okA := side.of(to, 0)
 			if !okB || !okA {
 				continue
 			}

@@ -48,7 +48,8 @@ func TestDepthsThatChangeTheirUnit(t *testing.T) {
 		"feet, then metres, falling": {func(i int) float64 {
 			return []float64{3.28, 1}[min(i/10, 1)] * (1 + 0.05*float64(i))
 		}, "metres to feet"},
-		"one spike": {func(i int) float64 { return 1 + 2.28*b2f(i == 9) }, ""},
+		"four rows in feet": {func(i int) float64 { return 0.8 * (1 + 2.28*b2f(i >= 9 && i < 13)) }, "metres to feet"},
+		"one spike":         {func(i int) float64 { return 1 + 2.28*b2f(i == 9) }, ""},
 	} {
 		got := causes(walked(20, c.depth), trace.Unknown)
 		if c.want == "" && strings.Contains(got, "ratio") || !strings.Contains(got, c.want) || strings.Contains(got, "NOT TOLD") {

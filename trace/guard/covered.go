@@ -16,6 +16,9 @@ const (
 	// more than blockShare of a line (and at least two).
 	blockLength = 3
 	blockShare  = 0.05
+	// togetherSigmas is by how many standard errors neighbours set aside inside the zone lie off
+	// to one side together, each by eachSigmas and asideM at least.
+	togetherSigmas, eachSigmas, asideM = 6.0, 3.0, 0.15
 	// Where mostAside of a line was set aside, what is left may be the wrong ones.
 	mostAside = 0.25
 	// asScattered is how many times the scatter of neighbours a reading may lie off and
@@ -152,16 +155,19 @@ func (v *view) lost(i int) bool {
 	return r.Status == trace.StatusSetAside || !v.inZone(i)
 }
 
-// agree reports whether neighbours that were set aside lie off the zone to one side of it,
-// two or more: an error of one position is a single one, and on a branch or on another line
-// they lie so whatever their fix. What the error of each allows it by itself says nothing.
+// agree reports whether neighbours that were set aside lie off to one side of the line, two or
+// more: an error of one position is a single one, and on a branch, on a way round something
+// or on another line they lie so whatever their fix. What the error of each allows it by
+// itself says nothing, but of those off the zone.
 func (v *view) agree(run []int) bool {
 	first := v.feet[run[0]]
+	together := 0.0
 	return len(run) > 1 && !slices.ContainsFunc(run, func(i int) bool {
-		f := v.feet[i]
+		f, z := v.feet[i], math.Abs(v.sigmas(i))
+		together += z / math.Sqrt(float64(len(run)))
 		return v.Readings[i].Status != trace.StatusSetAside || f.part < 0 || f.part != first.part || f.offsetM*first.offsetM <= 0 ||
-			f.distM <= v.rule.HalfWidthM+f.bandM || v.declared(v.Readings[i].Pos)
-	})
+			f.distM <= v.rule.HalfWidthM+f.bandM && (z < eachSigmas || f.distM < asideM) || v.declared(v.Readings[i].Pos)
+	}) && (together > togetherSigmas || first.distM > v.rule.HalfWidthM+first.bandM)
 }
 
 // inZone reports whether a reading's place is in the zone of the line, or in one

@@ -5,11 +5,13 @@ type Check string
 
 // The checks.
 const (
-	CheckDepth     Check = "depth"
-	CheckCurrent   Check = "current"
-	CheckNull      Check = "null"
-	CheckDirection Check = "direction"
-	CheckAntennas  Check = "antennas"
+	CheckDepth   Check = "depth"
+	CheckCurrent Check = "current"
+	// CheckCurrentAlone is of a current without depth or signal.
+	CheckCurrentAlone Check = "current_alone"
+	CheckNull         Check = "null"
+	CheckDirection    Check = "direction"
+	CheckAntennas     Check = "antennas"
 )
 
 // Checked: a check that was made.

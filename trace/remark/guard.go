@@ -54,6 +54,27 @@ type DepthsAgainstProfile struct {
 	FarthestM float64
 }
 
+// DepthsDroppedInARow: depths that were dropped one after the other and do not agree.
+type DepthsDroppedInARow struct {
+	N         int
+	FarthestM float64
+}
+
+// DepthBlock: depths that step to another level within a stride, and back as suddenly.
+type DepthBlock struct {
+	N              int
+	OffM           float64
+	Deeper         bool
+	FromRow, ToRow int32 // lines of the table
+}
+
+// DepthStep: depths that step to another level within a stride and stay there.
+type DepthStep struct {
+	OffM, WithinM float64
+	Deeper        bool
+	Row           int32 // line of the table where the other level begins
+}
+
 // ShallowAlone: a dropped depth that nothing seconds and nothing contradicts.
 type ShallowAlone struct {
 	DepthM, OffM float64
@@ -168,6 +189,9 @@ func (Unsettled) Remark()            {}
 func (ManyUnused) Remark()           {}
 func (DepthsOffProfile) Remark()     {}
 func (DepthsAgainstProfile) Remark() {}
+func (DepthsDroppedInARow) Remark()  {}
+func (DepthBlock) Remark()           {}
+func (DepthStep) Remark()            {}
 func (DepthPassesApart) Remark()     {}
 func (DepthsScattered) Remark()      {}
 func (ShallowAlone) Remark()         {}

@@ -1,0 +1,159 @@
+// Package depthstep tells whether depths along a walk step to another level from one reading
+// to the next, and back as suddenly or not at all, and whether signal and current show that
+// the line itself lies so.
+//
+// A line laid over or under something by fittings reads so, and so do slips of a unit, of
+// another line's depth and of another datum. That more than 20 % or 0.3 m from one reading to
+// the next asks for a look is common practice, no source. Which of them it is, and what a map
+// says of it, is not asked here.
+package depthstep
+
+import (
+	"math"
+	"slices"
+
+	"gonum.org/v1/gonum/stat"
+)
+
+// What makes a step. Judgement, but for the sigmas.
+const (
+	// levelDepths are a level, and no more of them than reach on either side are compared.
+	levelDepths, reach = 3, 4
+	// Levels are leastM and leastLn apart, which is more than neighbouring depths of a level
+	// line differ by, and by stepSigmas of what one depth scatters from the next; they are
+	// even to evenShare of that.
+	leastM, leastLn, stepSigmas, evenShare = 0.2, 0.18, 4.0, 0.5
+	// What steps and does not come back is told from loneLn on: a line that goes deeper and
+	// stays so is commoner than one that does for some strides.
+	loneLn = 0.26
+	// A step is taken within one stride of up to strideM: over a longer one a line goes down
+	// and comes up by itself.
+	strideM = 4.0
+	// What lasts longer than longestM is another depth of the line, whether it comes back or
+	// not, and of the step there backShare may be missing of the step back.
+	longestM, backShare = 40.0, 0.4
+	// seenShare of what a change of the line's depth does to the signal, or of what one of
+	// the display alone does to the current, tells which it was.
+	seenShare = 0.5
+	// The median of errors is quartile sigma, and a difference of two has that of both
+	// (derived from the normal distribution).
+	quartile = 0.6745
+)
+
+// Reading is what a receiver showed at a place along the line: a depth, and a signal and a
+// current where they were read (else not a number or zero).
+type Reading struct{ StationM, DepthM, Signal, CurrentMA float64 }
+
+// Step is where the depths go over to another level.
+type Step struct {
+	After int     // the first reading on the other level
+	Back  int     // the first one that is back; 0 where none is
+	ByLn  float64 // positive where the other level is deeper
+	OffM  float64 // by how much
+}
+
+// Find lists the steps of depths in station order that neither signal nor current explain.
+func Find(rs []Reading) []Step {
+	least := math.Max(leastLn, stepSigmas*scatter(rs))
+	var out []Step
+	for k := levelDepths; k+levelDepths <= len(rs); k++ {
+		there := stepAt(rs, k, least)
+		if there == 0 {
+			continue
+		}
+		s := Step{After: k, Back: backAgain(rs, k, there, least)}
+		if s.Back == 0 && math.Abs(there) < loneLn {
+			continue
+		}
+		on, about := rs[k:min(len(rs), k+reach)], rs[max(0, k-reach):k]
+		if s.Back > 0 {
+			on, about = rs[k:s.Back], slices.Concat(about, rs[s.Back:min(len(rs), s.Back+reach)])
+			k = s.Back
+		}
+		var lies bool
+		if s.ByLn, s.OffM, lies = apart(on, about); !lies {
+			out = append(out, s)
+		}
+	}
+	return out
+}
+
+// scatter is what one depth scatters from the next, one sigma in logs.
+func scatter(rs []Reading) float64 {
+	var by []float64
+	for k := 1; k < len(rs); k++ {
+		by = append(by, math.Abs(math.Log(rs[k].DepthM/rs[k-1].DepthM)))
+	}
+	if len(by) == 0 {
+		return 0
+	}
+	return median(by) / quartile / math.Sqrt2
+}
+
+// stepAt is by how much the depths before the k-th and those from it on are apart, in logs;
+// 0 where they are not two even levels one stride apart.
+func stepAt(rs []Reading, k int, least float64) float64 {
+	if rs[k].StationM-rs[k-1].StationM > strideM {
+		return 0
+	}
+	level := func(rs []Reading) (ln, span float64) {
+		var of []float64
+		for _, r := range rs {
+			of = append(of, math.Log(r.DepthM))
+		}
+		return median(of), slices.Max(of) - slices.Min(of)
+	}
+	before, spanB := level(rs[k-levelDepths : k])
+	after, spanA := level(rs[k : k+levelDepths])
+	by := after - before
+	if math.Abs(by) < least || math.Abs(math.Exp(after)-math.Exp(before)) < leastM || math.Max(spanB, spanA) > evenShare*math.Abs(by) {
+		return 0
+	}
+	return by
+}
+
+// backAgain is where depths that stepped away at the k-th step back; 0 where they do not.
+func backAgain(rs []Reading, k int, there, least float64) int {
+	for m := k + levelDepths; m+levelDepths <= len(rs) && rs[m].StationM-rs[k].StationM <= longestM; m++ {
+		if back := stepAt(rs, m, least); back*there < 0 && math.Abs(back+there) <= backShare*math.Abs(there) {
+			return m
+		}
+	}
+	return 0
+}
+
+// apart is by how much the depths of some readings are other than those about them, in logs
+// and in metres, and whether signal or current show that the line itself lies so: over a
+// line at another depth the signal changes by as much to the other side (Ampère's law), and
+// the current, which a receiver makes of both, does not.
+func apart(on, about []Reading) (byLn, offM float64, lies bool) {
+	depth := func(r Reading) float64 { return r.DepthM }
+	byLn = of(on, depth) - of(about, depth)
+	offM = math.Abs(math.Exp(of(on, depth)) - math.Exp(of(about, depth)))
+	signal := func(r Reading) float64 { return r.Signal }
+	if by := of(on, signal) - of(about, signal); !math.IsNaN(by) {
+		return byLn, offM, -by/byLn > seenShare
+	}
+	current := func(r Reading) float64 { return r.CurrentMA }
+	by := of(on, current) - of(about, current)
+	return byLn, offM, !math.IsNaN(by) && math.Abs(by/byLn) < seenShare
+}
+
+// of is the median of the logs of what some readings show; unknown of fewer than two.
+func of(rs []Reading, what func(Reading) float64) float64 {
+	var ln []float64
+	for _, r := range rs {
+		if x := what(r); x > 0 {
+			ln = append(ln, math.Log(x))
+		}
+	}
+	if len(ln) < 2 {
+		return math.NaN()
+	}
+	return median(ln)
+}
+
+func median(x []float64) float64 {
+	slices.Sort(x)
+	return stat.Quantile(0.5, stat.Empirical, x, nil)
+}

@@ -1,0 +1,89 @@
+package depthstep
+
+import (
+	"math"
+	"math/rand/v2"
+	"testing"
+)
+
+// line is a walk of readings a stride apart over depths that scatter by 2 %.
+func line(strideM float64, depths ...float64) []Reading {
+	random := rand.New(rand.NewPCG(3, 9))
+	rs := make([]Reading, len(depths))
+	for k, d := range depths {
+		rs[k] = Reading{StationM: float64(k) * strideM, DepthM: d * (1 + 0.02*random.NormFloat64()), Signal: math.NaN(), CurrentMA: math.NaN()}
+	}
+	return rs
+}
+
+func levels(before, n1 float64, on, n2 float64, after, n3 float64) (out []float64) {
+	for _, l := range [][2]float64{{before, n1}, {on, n2}, {after, n3}} {
+		for range int(l[1]) {
+			out = append(out, l[0])
+		}
+	}
+	return out
+}
+
+func TestStepsThereAndBack(t *testing.T) {
+	for _, c := range []struct {
+		name        string
+		rs          []Reading
+		after, back int
+	}{
+		{"a group that lies deeper", line(2, levels(1.1, 8, 1.6, 5, 1.1, 8)...), 8, 13},
+		{"a group that lies higher", line(2, levels(1.1, 8, 0.6, 4, 1.1, 8)...), 8, 12},
+		{"to the end", line(1.5, levels(0.9, 9, 1.5, 9, 1.5, 0)...), 9, 0},
+	} {
+		s := Find(c.rs)
+		if len(s) != 1 || s[0].After != c.after || s[0].Back != c.back {
+			t.Errorf("%s: %+v", c.name, s)
+			continue
+		}
+		if want := math.Abs(c.rs[c.after].DepthM - c.rs[0].DepthM); math.Abs(s[0].OffM-want) > 0.1*want {
+			t.Errorf("%s: %.2f m off, want about %.2f", c.name, s[0].OffM, want)
+		}
+	}
+}
+
+func TestWhatALineDoesIsNoStep(t *testing.T) {
+	ramp := line(1.5, levels(0.9, 8, 0.9, 0, 0.9, 0)...)
+	for k := range 12 {
+		ramp = append(ramp, Reading{StationM: 12 + 1.5*float64(k), DepthM: 0.9 + 0.1*float64(k), Signal: math.NaN(), CurrentMA: math.NaN()})
+	}
+	for name, rs := range map[string][]Reading{
+		"level":                      line(2, levels(1.1, 20, 1.1, 0, 1.1, 0)...),
+		"a ramp":                     ramp,
+		"over strides of six metres": line(6, levels(1.1, 8, 1.6, 5, 1.1, 8)...),
+		"a single slip":              line(2, levels(1.1, 8, 1.6, 1, 1.1, 8)...),
+		"few readings":               line(2, 1.1, 1.6),
+		"none":                       nil,
+	} {
+		if s := Find(rs); len(s) > 0 {
+			t.Errorf("%s: %+v", name, s)
+		}
+	}
+}
+
+// Over one long line the signal is as the current over the depth (Ampère's law), and the
+// current that a receiver derives of both stays.
+func TestSignalAndCurrentTell(t *testing.T) {
+	own := line(2, levels(1.1, 8, 1.6, 5, 1.1, 8)...)
+	slip := line(2, levels(1.1, 8, 1.6, 5, 1.1, 8)...)
+	derived := line(2, levels(1.1, 8, 1.6, 5, 1.1, 8)...)
+	wrong := line(2, levels(1.1, 8, 1.6, 5, 1.1, 8)...)
+	for k := range own {
+		own[k].Signal = 50 / own[k].DepthM
+		slip[k].Signal = 50 / 1.1
+		derived[k].CurrentMA = 50
+		wrong[k].CurrentMA = 50 * wrong[k].DepthM / 1.1
+	}
+	for name, c := range map[string]struct {
+		rs   []Reading
+		want int
+	}{"the line's own by its signal": {own, 0}, "a slip by its signal": {slip, 1}, "the line's own by its current": {derived, 0}, "a slip by its current": {wrong, 1}} {
+		if s := Find(c.rs); len(s) != c.want {
+			t.Errorf("%s: %+v", name, s)
+		}
+	}
+}

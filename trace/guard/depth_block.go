@@ -1,0 +1,49 @@
+package guard
+
+import (
+	"math"
+
+	"loamline.example/trace/depthstep"
+	"loamline.example/trace/receiver"
+	"loamline.example/trace/remark"
+)
+
+// depthBlocks finds depths that step to another level from one reading to the next, and back
+// as suddenly or not at all, where neither signal nor current show that the line itself lies
+// so: the band holds both levels over the stretch, or on the shorter side of a step that does
+// not come back.
+func (v *view) depthBlocks() []Breach {
+	var out []Breach
+	for part := range v.parts {
+		var on []int
+		var rs []depthstep.Reading
+		for _, i := range v.usedOn(part) {
+			if r := &v.Readings[i]; r.DepthM > 0 && r.DepthM < shownM && !r.DepthDropped {
+				on = append(on, i)
+				rs = append(rs, depthstep.Reading{StationM: v.feet[i].stationM, DepthM: r.DepthM, Signal: signalOf(r), CurrentMA: r.CurrentMA})
+			}
+		}
+		for _, s := range depthstep.Find(rs) {
+			last := on[s.After-1]
+			from, to := v.feet[last].stationM, v.feet[on[s.After]].stationM
+			_, own, _ := v.profileAt(last)
+			b := Breach{Kind: Deep, FromM: from, ToM: to, DepthBandM: s.OffM + math.Max(own, receiver.ShownDepthM)}
+			if s.Back > 0 {
+				b.ToM = v.feet[on[s.Back]].stationM
+				b.Remark = remark.DepthBlock{N: s.Back - s.After, OffM: s.OffM, Deeper: s.ByLn > 0, FromRow: v.Readings[on[s.After]].Row, ToRow: v.Readings[on[s.Back-1]].Row}
+			} else {
+				b.Remark = remark.DepthStep{OffM: s.OffM, Deeper: s.ByLn > 0, Row: v.Readings[on[s.After]].Row, WithinM: to - from}
+				p := v.parts[part]
+				before, after := shorterSides(from-p.FromM(), p.ToM()-to)
+				if before {
+					b.FromM = p.FromM()
+				}
+				if after {
+					b.ToM = p.ToM()
+				}
+			}
+			out = append(out, b)
+		}
+	}
+	return out
+}

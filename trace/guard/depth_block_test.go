@@ -1,0 +1,76 @@
+package guard
+
+import (
+	"testing"
+
+	"loamline.example/trace"
+	"loamline.example/trace/remark"
+)
+
+// Depths that step to another level and back are in the band on both levels over all of the
+// stretch, and those that do not come back on the shorter side.
+func TestDepthsThatStepAreTold(t *testing.T) {
+	for _, of := range [][2]int{{8, 13}, {12, 20}} {
+		first, last := of[0], of[1]-1
+		l := read(line(0.05, along(20, level)...), along(20, level)...)
+		for i := first; i <= last; i++ {
+			l.Readings[i].DepthM = 1.6
+		}
+		var told []Breach
+		for _, b := range Check(l, rule(), Deep) {
+			switch b.Remark.(type) {
+			case remark.DepthBlock, remark.DepthStep:
+				told = append(told, b)
+			}
+		}
+		if len(told) != 1 || told[0].DepthBandM < 0.6 || told[0].FromM > 2*float64(first) || told[0].ToM < 2*float64(last) {
+			t.Errorf("readings %d to %d are 0.6 m deeper: %+v", first, last, told)
+		}
+	}
+}
+
+// Depths that were dropped one after the other are told, though they do not agree; two are not.
+func TestDepthsDroppedInARow(t *testing.T) {
+	for n, want := range map[int]int{2: 0, 3: 1} {
+		l := read(line(0.05, along(20, level)...), along(20, level)...)
+		for i := range n {
+			r := &l.Readings[9+i]
+			r.DepthM, r.DepthDropped = []float64{1.9, 5.1, 2.9}[i], true
+		}
+		got := 0
+		for _, b := range Check(l, rule(), Deep) {
+			if r, is := b.Remark.(remark.DepthsDroppedInARow); is {
+				got++
+				if r.N != n || b.DepthBandM < 4 {
+					t.Errorf("%d dropped: %+v", n, b)
+				}
+			}
+		}
+		if got != want {
+			t.Errorf("%d dropped in a row: %d times told, want %d", n, got, want)
+		}
+	}
+}
+
+// Two neighbours set aside inside the zone, to one side and each beyond its own error, are no
+// slips of two positions.
+func TestPairAsideInTheZone(t *testing.T) {
+	for _, c := range []struct {
+		y    [2]float64
+		told bool
+	}{{[2]float64{0.34, 0.21}, true}, {[2]float64{0.34, -0.21}, false}, {[2]float64{0.34, 0.05}, false}} {
+		l := read(line(0.05, along(80, level)...), along(80, level)...)
+		for i, y := range c.y {
+			r := &l.Readings[40+i]
+			r.Pos.Y, r.Status, r.Reason = y, trace.StatusSetAside, remark.Outlier{}
+		}
+		told := false
+		for _, b := range Check(l, rule(), Uncovered) {
+			_, is := b.Remark.(remark.Block)
+			told = told || is
+		}
+		if told != c.told {
+			t.Errorf("%v: told %v", c.y, told)
+		}
+	}
+}
