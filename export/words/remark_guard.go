@@ -116,6 +116,12 @@ func guardDepthRemark(u geo.Units, r trace.Remark) (string, bool) {
 			way = "below"
 		}
 		return fmt.Sprintf("%d depths (lines %d to %d of the table) lie %s %s those before and after them, from one reading to the next and back. A line laid round something reads so, and so does another line, or another unit. The band covers both depths.", r.N, r.FromRow, r.ToRow, u.Short(r.OffM), way), true
+	case remark.CornerCut:
+		read := "show no depth"
+		if trace.Known(r.Times) {
+			read = fmt.Sprintf("read %.1f times as deep as those beside it", r.Times)
+		}
+		return fmt.Sprintf("the walk seems to have cut a corner: readings inside it (%d) %s. The line may go on to where its straight ways meet, %s off the line drawn; the band holds that.", r.N, read, u.Short(r.OffM)), true
 	case remark.DepthStep:
 		way := "less"
 		if r.Deeper {

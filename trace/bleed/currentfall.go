@@ -30,10 +30,16 @@ const fallScore = 0.1
 func (m unmapped) currentFalls(found []Stretch) []Stretch {
 	t := m.currentTrack()
 	t.leastStep = leastFall
-	if len(t.v) < 2*sideLevel || math.IsNaN(t.sigma) || !t.oneWay() {
+	if !t.oneWay() {
 		return nil
 	}
-	all := t.edges(m.branches)
+	var all []edge
+	if len(t.v) >= 2*sideLevel && !math.IsNaN(t.sigma) {
+		all = t.edges(m.branches)
+	}
+	if len(all) == 0 {
+		all = t.plainEdge(m.branches)
+	}
 	for i := range all {
 		if k, ok := takesBack(all, i); ok && !all[i].paired {
 			all[i].paired, all[k].paired = true, true
@@ -59,6 +65,29 @@ func (m unmapped) currentFalls(found []Stretch) []Stretch {
 		out = append(out, m.belowFall(t, e, from, to, found)...)
 	}
 	return out
+}
+
+// A plain fall is one by leastPlainFall, a third or so, and by plainTimes what the current
+// changes from any other reading to the next, with plainSide readings on either side:
+// that few tell too. Judgement.
+const leastPlainFall, plainTimes, plainSide = 0.36, 3.0, 2
+
+// plainEdge is the one step of a current that changes little else, where few readings or an
+// end are near it; none where there is no such step.
+func (t track) plainEdge(branches func(from, to int) bool) []edge {
+	k, most, next := 0, 0.0, 0.0
+	for i := 1; i < len(t.v); i++ {
+		by := math.Abs(t.v[i] - t.v[i-1])
+		if by > most {
+			k, most, next = i, by, most
+		} else {
+			next = math.Max(next, by)
+		}
+	}
+	if k < plainSide || k+plainSide > len(t.v) || most < math.Max(leastPlainFall, plainTimes*next) || !t.goesOnOver(k, k) || branches(min(t.on[k-1], t.on[k]), max(t.on[k-1], t.on[k])) {
+		return nil
+	}
+	return []edge{{before: k, after: k, by: t.v[k] - t.v[k-1]}}
 }
 
 // belowFall is the stretch of values [from, to) of a track on the lower side of a step.

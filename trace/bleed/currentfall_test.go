@@ -72,3 +72,31 @@ func TestFallOfACurrentAlone(t *testing.T) {
 		t.Errorf("the notes do not say what was checked: %v", rep.Notes)
 	}
 }
+
+// Of seven readings four on either side are not there: a fall that is three times what the
+// current changes elsewhere is told all the same.
+func TestFallAmongFewReadings(t *testing.T) {
+	for _, tt := range []struct {
+		currents []float64
+		told     bool
+	}{
+		{[]float64{55.6, 52.7, 44.5, 20.3, 20, 18.8, 18.2}, true},
+		{[]float64{55, 47, 41, 30, 26, 22, 19}, false},
+		{[]float64{55, 54, 53, 54, 53, 52, 20}, false},
+	} {
+		all, _ := coupled(0, 0, 0)
+		line := all
+		line.Readings = nil
+		for i, mA := range tt.currents {
+			r := all.Readings[5*i]
+			r.DepthM, r.CurrentMA, r.Signal, r.SignalLow, r.SignalHigh = 1.4, mA, trace.Unknown, trace.Unknown, trace.Unknown
+			line.Readings = append(line.Readings, r)
+		}
+		told := slices.ContainsFunc(detect(t, line, bleed.NewIndex([]bleed.Path{line.Path})).Stretches, func(s bleed.Stretch) bool {
+			return slices.ContainsFunc(s.Evidence, func(e trace.Remark) bool { _, is := e.(remark.CurrentFalls); return is })
+		})
+		if told != tt.told {
+			t.Errorf("%v: told %v", tt.currents, told)
+		}
+	}
+}

@@ -18,7 +18,7 @@ const (
 	seldomAlike   = 0.25 // share of other neighbours that are the same figure
 	frozenRun     = 5    // readings at any other figure,
 	heldRun       = 3    // at which something else stays too, and
-	frozenChance  = 3e-3 // how seldom the line's own neighbours would make such a run
+	frozenChance  = 1e-3 // how seldom the line's own neighbours would make such a run
 	heldOverM     = 1.0  // walked meanwhile: who stands still reads the same
 	severalSteps  = 2.0  // of the display that neighbours scatter by, one sigma
 )

@@ -64,7 +64,9 @@ func (v *view) covered() []Breach {
 		atEnd := r.from == 0 || r.to == len(walk)
 		if r.to-r.from >= blockLength || r.agree && pairs <= reportedApart || atEnd && v.undrawnEnd(walk, r.from, r.to) {
 			out = append(out, v.block(walk, r.from, r.to))
-			known += r.to - r.from
+			if !slices.ContainsFunc(walk[r.from:r.to], v.inZone) || r.to-r.from >= blockLength {
+				known += r.to - r.from // a pair in the zone tells of itself, not of what it shares with the rest
+			}
 			for _, i := range walk[r.from:r.to] {
 				reported[i] = true
 			}

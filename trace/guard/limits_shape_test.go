@@ -60,8 +60,8 @@ func TestLimitsOfShapes(t *testing.T) {
 		says string
 		want bool
 	}{
-		{"a step of 0.58 m", sideways(0.58), Step, "", false},
-		{"a step of 0.62 m", sideways(0.62), Step, "", true},
+		{"a step of 0.28 m", sideways(0.28), Step, "", false},
+		{"a step of 0.32 m", sideways(0.32), Step, "", true},
 		{"a step of 4.9 m", sideways(4.9), Step, "", true},
 		{"a step of 5.1 m", sideways(5.1), Step, "", false},
 		{"a kink of 19 degrees", kinked(19), Step, "", false},

@@ -25,13 +25,29 @@ func TestStepBehindAPause(t *testing.T) {
 		pause  time.Duration
 		want   bool
 	}{
-		{"0.4 m behind an hour", 0.4, time.Hour, true},
-		{"0.4 m on the way", 0.4, 0, false},
-		{"0.4 m behind a minute", 0.4, time.Minute, false},
+		{"0.25 m behind an hour", 0.25, time.Hour, true},
+		{"0.25 m on the way", 0.25, 0, false},
+		{"0.25 m behind a minute", 0.25, time.Minute, false},
 		{"0.1 m behind an hour", 0.1, time.Hour, false},
 	} {
 		if got := len(Check(walk(c.asideM, c.pause), rule(), Step)) > 0; got != c.want {
 			t.Errorf("%s: told %v, want %v", c.name, got, c.want)
+		}
+	}
+}
+
+// TestStepAtAnotherSetup: a small offset where the frequency changes is a step, for another one
+// couples otherwise.
+func TestStepAtAnotherSetup(t *testing.T) {
+	for _, hz := range []float64{8000, 33000} {
+		l := drawnThrough(along(21, func(x float64) float64 { return 0.25 * b2f(x > 20) }))
+		for i := range l.Readings {
+			if l.Readings[i].FreqHz = 8000; i >= 11 {
+				l.Readings[i].FreqHz = hz
+			}
+		}
+		if got := len(Check(l, rule(), Step)) > 0; got != (hz != 8000) {
+			t.Errorf("from 8000 to %.0f Hz: told %v", hz, got)
 		}
 	}
 }

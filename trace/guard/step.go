@@ -38,6 +38,9 @@ var behindPause = sidestep.Rule{LeastM: leastPausedM, Share: pausedShare}
 
 // lateralAt is what makes a step between two readings.
 func (v *view) lateralAt(before, after int) sidestep.Rule {
+	if r, s := &v.Readings[before], &v.Readings[after]; r.Hookup != s.Hookup || r.FreqHz != s.FreqHz && r.FreqHz > 0 && s.FreqHz > 0 {
+		return behindPause // another frequency or hookup couples otherwise
+	}
 	a, b := v.Readings[before].Time, v.Readings[after].Time
 	if a.IsZero() || b.IsZero() || v.strideTime == 0 {
 		return onTheWay
@@ -183,6 +186,9 @@ func (v *view) stepsOn(on []int) []sidestep.Step {
 				break
 			}
 			s, ok := sidestep.Between(at, k, k+usualStep, v.lateralAt(on[k], on[k+usualStep]))
+			if !ok && usualStep == 1 && near {
+				s, ok = sidestep.AtOnce(at, k)
+			}
 			if ok && sidestep.CurveHolds(at, k, k+usualStep, v.ownM(on[k])) {
 				ok = false
 			}

@@ -68,6 +68,13 @@ type DepthBlock struct {
 	FromRow, ToRow int32 // lines of the table
 }
 
+// CornerCut: places inside a corner whose depths are not the line's.
+type CornerCut struct {
+	N     int
+	Times float64 // what their depths are of those beside the corner; unknown where none was read
+	OffM  float64 // that the corner lies off the line drawn
+}
+
 // DepthStep: depths that step to another level within a stride and stay there.
 type DepthStep struct {
 	OffM, WithinM float64
@@ -192,6 +199,7 @@ func (DepthsAgainstProfile) Remark() {}
 func (DepthsDroppedInARow) Remark()  {}
 func (DepthBlock) Remark()           {}
 func (DepthStep) Remark()            {}
+func (CornerCut) Remark()            {}
 func (DepthPassesApart) Remark()     {}
 func (DepthsScattered) Remark()      {}
 func (ShallowAlone) Remark()         {}

@@ -36,3 +36,29 @@ func TestOverHole(t *testing.T) {
 		}
 	}
 }
+
+// A stride that goes aside by 0.4 m is a step, and a course that goes aside by as much over
+// several strides is none.
+func TestAtOnce(t *testing.T) {
+	at := func(y ...float64) (out []geo.XY) {
+		for i, y := range y {
+			out = append(out, geo.XY{X: 1.5 * float64(i), Y: y})
+		}
+		return out
+	}
+	for _, c := range []struct {
+		at     []geo.XY
+		before int
+		want   float64
+	}{
+		{at(0, 0, 0, 0, 0.4, 0.4, 0.4, 0.4), 3, -0.4},
+		{at(0, 0.02, 0, -0.02, -0.42, -0.4, -0.38, -0.4), 3, 0.4},
+		{at(0, 0, 0, 0.1, 0.2, 0.3, 0.4, 0.4, 0.4, 0.4), 4, 0},
+		{at(0, 0, 0, 0, 0.2, 0.2, 0.2, 0.2), 3, 0},
+	} {
+		s, ok := AtOnce(c.at, c.before)
+		if ok != (c.want != 0) || ok && math.Abs(s.LateralM-c.want) > 0.05 {
+			t.Errorf("%v: %+v %v, want %.1f", c.at, s, ok, c.want)
+		}
+	}
+}

@@ -31,6 +31,11 @@ const (
 	backAlike = 1.6
 )
 
+// A step of leastQuickM is one where ofTheStep of it is taken within one stride, between runs
+// straight to quickShare of it: a curve to one side and back takes it stride by stride.
+// Judgement.
+const leastQuickM, ofTheStep, quickShare = 0.3, 0.7, 0.25
+
 // Rule is what makes a lateral step of two runs: how wide it must be, and how straight
 // they.
 type Rule struct{ LeastM, Share float64 }
@@ -69,6 +74,19 @@ func Between(at []geo.XY, before, after int, least Rule) (Step, bool) {
 		return Step{}, false
 	}
 	return Step{before, after, asideM}, true
+}
+
+// AtOnce tells whether the one stride after a place goes over to a parallel course, however
+// narrow.
+func AtOnce(at []geo.XY, before int) (Step, bool) {
+	s, ok := Between(at, before, before+1, Rule{leastQuickM, quickShare})
+	if !ok {
+		return Step{}, false
+	}
+	a, b := runsBeside(at, before, before+1)
+	dir := a[len(a)-1].Sub(a[0]).Add(b[len(b)-1].Sub(b[0]))
+	byM := -dir.Scale(1 / dir.Norm()).Cross(at[before+1].Sub(at[before]))
+	return s, byM*s.LateralM > 0 && math.Abs(byM) >= ofTheStep*math.Abs(s.LateralM)
 }
 
 // runsBeside are the places of the runs before and after a step: RunPlaces of each, and
