@@ -74,3 +74,23 @@ func TestPairAsideInTheZone(t *testing.T) {
 		}
 	}
 }
+
+// A single reading inside the zone that its own error does not explain is a short way aside as
+// well as a slip: the band holds it between its neighbours, and nothing is told.
+func TestSingleAsideInTheZone(t *testing.T) {
+	l := read(line(0.05, along(40, level)...), along(40, level)...)
+	r := &l.Readings[20]
+	r.Pos.Y, r.Status, r.Reason = 0.4, trace.StatusSetAside, remark.Outlier{}
+	held := false
+	for _, b := range Check(l, rule()) {
+		if b.Kind == Between && b.BandM >= 0.4 && b.FromM <= 38 && b.ToM >= 42 && b.ToM-b.FromM < 5 {
+			held = true
+		}
+		if b.Kind == Uncovered {
+			t.Errorf("told: %+v", b)
+		}
+	}
+	if !held {
+		t.Error("the band does not hold it")
+	}
+}

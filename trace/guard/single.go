@@ -30,16 +30,18 @@ type single struct {
 // not reach the zone, or that agree with their neighbour, and are told in no block: nothing
 // tells a leap from a short way aside. Each is told where the line may go aside to it, which
 // is between the readings before and after it, and those whose stretches meet are told
-// together. The band is asked for at each of them by itself.
+// together. The band is asked for at each of them by itself, and at those inside the zone.
 func (v *view) alone(walk []int, reported, agreed map[int]bool) []Breach {
 	var all []single
 	var out []Breach
 	for k, i := range walk {
-		if reported[i] || v.Readings[i].Status != trace.StatusSetAside || v.feet[i].part < 0 || v.inZone(i) && !agreed[i] {
+		if reported[i] || v.Readings[i].Status != trace.StatusSetAside || v.feet[i].part < 0 {
 			continue
 		}
 		lo, hi := v.between(walk, k)
-		all = append(all, single{v.feet[i].part, lo, hi, []int{i}})
+		if !v.inZone(i) || agreed[i] {
+			all = append(all, single{v.feet[i].part, lo, hi, []int{i}})
+		}
 		if f := v.feet[i]; f.distM <= mostJogM && f.distM >= leastOwnOut*v.ownM(i) && !f.beyond {
 			out = append(out, Breach{Kind: Between, FromM: lo, ToM: hi, BandM: f.distM + 2*v.ownM(i)})
 		}
