@@ -28,8 +28,8 @@ type Miss struct {
 // other: whether one bend between their first places, or a curve to one side, joins them.
 // Then the course of either, carried on to the other's first place, passes it on the outer
 // side of the bend, and where it passes it on the inner side, or the two are parallel and
-// apart, no single bend does (derived). False where either has no course of its own or they
-// lead back beside each other.
+// apart, no single bend does (derived). Of a run that is itself bent there the mean way tells
+// to which side the whole turns. False where both are, or they lead back beside each other.
 func Meet(before, after []geo.XY, ownM float64) (Miss, bool) {
 	if len(before) < leastMet || len(after) < leastMet {
 		return Miss{}, false
@@ -37,17 +37,19 @@ func Meet(before, after []geo.XY, ownM float64) (Miss, bool) {
 	strideM := before[0].Dist(after[0])
 	a, okA := courseFrom(before, strideM, ownM)
 	b, okB := courseFrom(after, strideM, ownM)
-	if !okA || !okB {
-		return Miss{}, false
-	}
 	a.dir = a.dir.Scale(-1)                                   // as the walk goes
 	turn := -math.Atan2(a.dir.Cross(b.dir), a.dir.Dot(b.dir)) // positive to the right
-	if math.Abs(turn) > mostTurned {
+	if !okA && !okB || math.Abs(turn) > mostTurned {
 		return Miss{}, false
 	}
-	onward, back := a.side(after[0]), b.side(before[0])
-	sigma := math.Max(a.sigmaAt(after[0], ownM), b.sigmaAt(before[0], ownM))
-	inner := func(turn float64) float64 { // how far on the inner side of a bend that turns so
+	onward, back, sigma := 0.0, 0.0, 0.0
+	if okA {
+		onward, sigma = a.side(after[0]), a.sigmaAt(after[0], ownM)
+	}
+	if okB {
+		back, sigma = b.side(before[0]), math.Max(sigma, b.sigmaAt(before[0], ownM))
+	}
+	inner := func(turn float64) float64 { // how far on the wrong side of a bend that turns so
 		return math.Hypot(math.Max(0, -onward*turn), math.Max(0, -back*turn))
 	}
 	aside := inner(math.Copysign(1, turn))
@@ -62,9 +64,11 @@ func (s straight) sigmaAt(at geo.XY, ownM float64) float64 {
 	return math.Hypot(ownM, s.dirSigma*s.mid.Dist(at))
 }
 
-// courseFrom is the course of the longest straight run from the first of some places on.
+// courseFrom is the course of the longest straight run from the first of some places on;
+// not ok, the mean way of the first few, where these are not straight.
 func courseFrom(at []geo.XY, leastM, ownM float64) (best straight, ok bool) {
 	loose := math.Max(StraightShare*LeastM, OverOwnOff*ownM)
+	best = straightThrough(at[:leastMet], ownM)
 	for n := leastMet; n <= len(at) && (n <= mostMet || at[0].Dist(at[n-1]) <= leastM); n++ {
 		s := straightThrough(at[:n], ownM)
 		if _, off := spread(at[:n], s.side); off > loose {
