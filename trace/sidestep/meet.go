@@ -67,7 +67,7 @@ func (s straight) sigmaAt(at geo.XY, ownM float64) float64 {
 // courseFrom is the course of the longest straight run from the first of some places on;
 // not ok, the mean way of the first few, where these are not straight.
 func courseFrom(at []geo.XY, leastM, ownM float64) (best straight, ok bool) {
-	loose := math.Max(StraightShare*LeastM, OverOwnOff*ownM)
+	loose := looseM(ownM)
 	best = straightThrough(at[:leastMet], ownM)
 	for n := leastMet; n <= len(at) && (n <= mostMet || at[0].Dist(at[n-1]) <= leastM); n++ {
 		s := straightThrough(at[:n], ownM)
