@@ -4,6 +4,10 @@ package tongue
 var spanishGuard = []pair{
 	{"the line as drawn runs beside itself, up to {m} away. A line that turns back does that, and so does a walk out and back over one line: there may be only one line here, not two",
 		"la línea dibujada corre junto a sí misma, hasta a {m} de distancia. Así lo hace una línea que da la vuelta, y también un recorrido de ida y vuelta sobre una sola línea: puede haber aquí solo una línea, no dos"},
+	{"at {m} the walk goes on after a long pause, or in another table, and the line does not go on there as it came: it lies {m2} or more to one side. Another base or another reference system moves all positions of a walk like that, and nothing shows which part is right. The band covers both",
+		"en {m} el recorrido sigue tras una larga pausa, o en otra tabla, y la línea no continúa ahí como venía: queda {m2} o más a un lado. Otra base u otro sistema de referencia desplaza así todas las posiciones de un recorrido, y nada muestra qué parte es la correcta. El margen abarca ambas"},
+	{"the walk comes back to where it began and misses it by {m}, farther than its accuracy explains: a closing error, which may have arisen anywhere on the way. The band covers it all along",
+		"el recorrido vuelve a donde empezó y no lo alcanza por {m}, más de lo que explica su precisión: un error de cierre, que puede haber surgido en cualquier punto del camino. El margen lo abarca en todo su largo"},
 	{"{n} single readings lie up to {m} off the line and {say}. A jump in position looks like this, and so does a short branch",
 		"{n} lecturas sueltas están hasta a {m} de la línea y {say}. Así se ve un salto de posición, y también un ramal corto"},
 	{"{n} single readings lie up to {m} to the left of the line and {say}. A jump in position looks like this, and so does a short branch",

@@ -13,6 +13,9 @@ import (
 // whether the courses are parallel; over more, whole runs are asked (package sidestep). Judgement.
 const mostGapM = 25.0
 
+// holeStrides is how many of the strides beside it make a hole in the walk. Judgement.
+const holeStrides = 3.0
+
 // stepsOverGaps finds courses that go on parallel beside themselves behind a gap: a
 // signal that fades and is found again is easily found on another line. Nothing in the
 // places tells which side was on the line: the band holds both courses behind the gap,
@@ -51,8 +54,31 @@ func (v *view) stepOver(before, after []int) (s sidestep.Step, ok bool) {
 		at := append(v.placesOf(before[max(0, len(before)-sidestep.RunPlaces):]), v.placesOf(after[:min(len(after), sidestep.RunPlaces)])...)
 		k := min(len(before), sidestep.RunPlaces) - 1
 		s, ok = sidestep.Between(at, k, k+1, v.lateralAt(last, first))
+		if !ok {
+			s, ok = v.acrossHole(before, after)
+		}
 	}
 	return s, ok && math.Abs(s.LateralM) >= stepOverOwn*v.ownM(last)
+}
+
+// acrossHole tells whether the courses on both sides of a hole in the walk go on beside each
+// other, by runs long enough to see across it.
+func (v *view) acrossHole(before, after []int) (sidestep.Step, bool) {
+	const most = 4 * sidestep.RunPlaces // more are not asked
+	last, first := before[len(before)-1], after[0]
+	back := v.placesOf(before[max(0, len(before)-most):])
+	slices.Reverse(back)
+	on := v.placesOf(after[:min(len(after), most)])
+	if len(back) < 2 || len(on) < 2 || back[0].Dist(on[0]) < holeStrides*math.Max(back[0].Dist(back[1]), on[0].Dist(on[1])) {
+		return sidestep.Step{}, false
+	}
+	own := v.whiteM // measured, of neighbours: what a run shows of itself
+	for _, i := range []int{last, first} {
+		if o := v.rule.OwnM(&v.Readings[i]); o > own {
+			own = o
+		}
+	}
+	return sidestep.AcrossHole(back, on, own)
 }
 
 func (v *view) placesOf(which []int) []geo.XY {

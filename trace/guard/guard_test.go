@@ -384,7 +384,7 @@ func TestCornersAreNoSteps(t *testing.T) {
 // Behind a gap the same street holds other lines: a course that goes on parallel
 // beside itself is told, with both in the band; one that goes straight on is not.
 func TestStepOverAGap(t *testing.T) {
-	for lateral, want := range map[float64]string{0: "", 0.3: "", 1.5: "step", 2.8: "step", 6: ""} {
+	for lateral, want := range map[float64]string{0: "", 0.2: "", 0.5: "step", 1.5: "step", 2.8: "step", 6: ""} {
 		a, b := along(10, level), along(10, level)
 		for i := range b {
 			b[i] = geo.XY{X: b[i].X + 32, Y: lateral}

@@ -198,6 +198,10 @@ func (v *view) stepsOn(on []int) []sidestep.Step {
 			if !ok && usualStep == 1 {
 				s, ok = sidestep.AtKink(at, k, math.Max(v.ownM(on[k]), v.whiteM))
 			}
+			if !ok && usualStep == 1 {
+				s, ok = v.acrossHole(on[:k+1], on[k+1:])
+				s.Before, s.After = k, k+1
+			}
 			if !ok || math.Abs(s.LateralM) < stepOverOwn*v.ownM(on[k]) || !quick && math.Abs(s.LateralM) > sidestep.BesideLinesM {
 				continue
 			}

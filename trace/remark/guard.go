@@ -143,6 +143,12 @@ type PassesApart struct {
 	InPart bool // they meet on a part of the stretch alone
 }
 
+// SeamApart: where the walk goes on in another session, the line does not go on as it came.
+type SeamApart struct{ StationM, AsideM float64 }
+
+// RingOpen: a walk comes back to where it began and does not meet it.
+type RingOpen struct{ MissM float64 }
+
 // ReadingsOffLine: readings that were used lie off the line.
 type ReadingsOffLine struct {
 	N         int
@@ -214,6 +220,8 @@ func (ExposedAcross) Remark()        {}
 func (ExposedOffLine) Remark()       {}
 func (ExposedOffProfile) Remark()    {}
 func (PassesApart) Remark()          {}
+func (SeamApart) Remark()            {}
+func (RingOpen) Remark()             {}
 func (ReadingsOffLine) Remark()      {}
 func (RunsAside) Remark()            {}
 func (FewReadings) Remark()          {}

@@ -62,3 +62,32 @@ func TestAtOnce(t *testing.T) {
 		}
 	}
 }
+
+// TestAcrossHole: long runs see a small step across a hole; short ones do not, nor is a
+// course that goes straight on, or that one bend explains, a step.
+func TestAcrossHole(t *testing.T) {
+	for _, c := range []struct {
+		name          string
+		places        int
+		rightM, turnX float64
+		want          bool
+	}{
+		{"0.4 m aside", 10, 0.4, 0, true},
+		{"0.4 m to the left", 10, -0.4, 0, true},
+		{"0.2 m aside", 10, 0.2, 0, false},
+		{"straight on", 10, 0, 0, false},
+		{"by short runs", 5, 0.4, 0, false},
+		{"turned by 3 degrees in the hole", 10, 0.25, 0.05, false},
+	} {
+		var before, after []geo.XY
+		for k := range c.places {
+			x := 2 * float64(k)
+			before = append(before, geo.XY{X: -x})
+			after = append(after, geo.XY{X: 10 + x, Y: -c.rightM - c.turnX*x})
+		}
+		s, ok := AcrossHole(before, after, 0.02)
+		if ok != c.want || ok && math.Abs(s.LateralM-c.rightM) > 0.01 {
+			t.Errorf("%s: %+v, %v", c.name, s, ok)
+		}
+	}
+}

@@ -1,6 +1,10 @@
 package cases
 
-import "fmt"
+import (
+	"fmt"
+
+	"loamline.example/geo"
+)
 
 // passCases are two passes that disagree, and two lines under one name.
 func passCases() []Case {
@@ -37,6 +41,32 @@ func passCases() []Case {
 			b.nextDay()
 			b.walkAside(l, 30, 60, 2, 0.6)
 			b.orPath(polyPath(0, 0, 30, 0, 30, -0.6, 60, -0.6))
+		}},
+		{"other-day/before-a-bend", "the next day's base lies 0.8 m off, and the line bends where it goes on", func(b *bench) {
+			l := b.bury("A", polyPath(0, 0, 33, 0, 60, 18), flat(1))
+			b.walk(l, 0, 30, 2)
+			b.nextDay()
+			b.walkAside(l, 32, 64, 2, 0.8)
+			b.orAside(-0.8)
+		}},
+		{"other-day/overlap", "the next day begins 8 m back, 1.2 m aside", func(b *bench) {
+			l := b.bury("A", polyPath(0, 0, 50, 0, 75, 25), flat(1))
+			b.walk(l, 0, 36, 2)
+			b.nextDay()
+			b.walkAside(l, 28, 84, 2, 1.2)
+			b.orAside(-1.2)
+		}},
+		{"base-moved/hole", "behind a hole of 9 m the base lies 0.4 m off", func(b *bench) {
+			l := b.bury("A", straightPath(70), flat(1))
+			b.walk(l, 0, 32, 2)
+			b.walkAside(l, 41, 70, 2, 0.4)
+			b.orAside(-0.4)
+		}},
+		{"ring/drift", "positions drift by 0.8 m round a ring, which does not close", func(b *bench) {
+			l := b.bury("A", polyPath(0, 0, 18, 0, 18, 12, 0, 12, 0, 0), flat(1))
+			for s := 0.0; s <= 60; s += 1.5 {
+				b.readAt("A", l.path.At(s).Add(geo.XY{Y: -0.8 * s / 60}), 1)
+			}
 		}},
 		{"same-name/1.5m", "two lines 1.5 m apart under one name", func(b *bench) {
 			l := b.bury("A", straightPath(50), flat(1))

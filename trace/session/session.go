@@ -1,0 +1,247 @@
+// Package session parts a walk where it paused for long or goes on in another table, and
+// tells where two such sessions do not agree, or one does not meet its own beginning.
+//
+// Another base, or a table in another reference system, moves all positions of a session by
+// as much. Where sessions overlap, or one goes on from the other, the readings show that; a
+// shift along the line, or in a bend between them, they do not.
+package session
+
+import (
+	"math"
+	"slices"
+	"time"
+
+	"loamline.example/geo"
+	"loamline.example/trace"
+	"loamline.example/trace/sidestep"
+)
+
+// What makes a session, and when two of them do not agree. Judgement.
+const (
+	// A base is set up anew, or another one is heard, after pause; a table of its own is of
+	// another job where the walk paused for tablePause.
+	pause, tablePause = 2 * time.Hour, 10 * time.Minute
+	// Least readings are a session; of more than mostCompared sessions each is held against
+	// the one before it alone, for the time that it takes.
+	Least, mostCompared = 3, 12
+	// Sessions meet over at most seamM, or seamStrides usual strides.
+	seamM, seamStrides = 8.0, 3.0
+	// Where they overlap, within besideM, windows of so many readings are compared, whose
+	// offsets scatter by less than even of the offset.
+	besideM, window, even = 2.5, 3, 0.25
+	// They are apart that lie leastApartM, and apartSigmas of what a reading is off, from
+	// each other.
+	leastApartM, apartSigmas = 0.15, 4.0
+	// A chord of the other session's readings may pass a bend by chordTimes its sagitta.
+	chordTimes = 2.0
+	// A ring is ringM long at the least, and ringTimes as long as the way between its ends.
+	ringM, ringTimes = 15.0, 8.0
+	// mostAsked readings from an end are asked for the course there.
+	mostAsked = 4 * sidestep.RunPlaces
+)
+
+// Walk is the readings that are asked, in travel order.
+type Walk struct {
+	Readings []trace.Reading
+	Order    []int             // of those that were taken over the line
+	OwnM     func(int) float64 // how far a reading may be off across, one sigma
+}
+
+// Session is a run of readings between two pauses, in travel order.
+type Session struct {
+	Readings []int
+	places   []geo.XY
+	strideM  float64 // usual
+}
+
+// Apart is two sessions that do not agree.
+type Apart struct {
+	A, B    *Session
+	ApartM  float64
+	Overlap bool   // they lie beside each other; else the one does not go on from the other
+	Near    [2]int // the readings next to each other, where it does not
+}
+
+// Split parts the walk.
+func (w Walk) Split() []Session {
+	var out []Session
+	for n, i := range w.Order {
+		if n == 0 || w.parts(w.Order[n-1], i) {
+			out = append(out, Session{})
+		}
+		s := &out[len(out)-1]
+		s.Readings = append(s.Readings, i)
+	}
+	out = slices.DeleteFunc(out, func(s Session) bool { return len(s.Readings) < Least })
+	for k := range out {
+		s := &out[k]
+		s.places = w.placesOf(s.Readings)
+		var strides []float64
+		for n := 1; n < len(s.places); n++ {
+			strides = append(strides, s.places[n].Dist(s.places[n-1]))
+		}
+		slices.Sort(strides)
+		s.strideM = strides[len(strides)/2]
+	}
+	return out
+}
+
+// parts tells whether another session begins with a reading, after the one before it.
+func (w Walk) parts(before, i int) bool {
+	last, r := &w.Readings[before], &w.Readings[i]
+	timed := !last.Time.IsZero() && !r.Time.IsZero()
+	paused := r.Time.Sub(last.Time).Abs()
+	if last.File != r.File {
+		return !timed || paused >= tablePause
+	}
+	return timed && paused >= pause
+}
+
+func (w Walk) placesOf(which []int) []geo.XY {
+	at := make([]geo.XY, len(which))
+	for k, i := range which {
+		at[k] = w.Readings[i].Pos
+	}
+	return at
+}
+
+// Apart finds sessions that do not agree, where they overlap or where one goes on from the
+// one before it.
+func (w Walk) Apart(all []Session) []Apart {
+	var out []Apart
+	for k := range all {
+		first := 0
+		if len(all) > mostCompared {
+			first = max(0, k-1)
+		}
+		for m := first; m < k; m++ {
+			x := Apart{A: &all[m], B: &all[k]}
+			x.ApartM, x.Overlap = w.overlapApart(x.A, x.B)
+			if !x.Overlap && m == k-1 {
+				x.ApartM, x.Near = w.seamApart(x.A, x.B)
+			}
+			if x.ApartM > 0 {
+				out = append(out, x)
+			}
+		}
+	}
+	return out
+}
+
+// overlapApart is how far the later session lies beside the earlier one where it goes along
+// it, 0 where no farther than their accuracy and the chords between readings explain, and
+// whether it goes along it at all.
+func (w Walk) overlapApart(a, b *Session) (apartM float64, overlap bool) {
+	course := geo.NewPolyline(a.places)
+	index := course.Index()
+	var offs []float64
+	limit := leastApartM
+	for n, i := range b.Readings {
+		f := index.Nearest(b.places[n])
+		if f.StationM <= 0 || f.StationM >= course.Length() || math.Abs(f.OffsetM) > besideM {
+			offs, limit = nil, leastApartM
+			continue
+		}
+		offs = append(offs, f.OffsetM)
+		own := math.Hypot(w.OwnM(i), w.OwnM(a.Readings[f.Segment]))
+		limit = math.Max(limit, math.Max(apartSigmas*own, chordTimes*sagittaM(a.places, f.Segment)))
+		if len(offs) < window {
+			continue
+		}
+		overlap = true
+		mean, scatter := meanOf(offs[len(offs)-window:])
+		if math.Abs(mean) > limit && scatter <= math.Max(2*own, even*math.Abs(mean)) {
+			apartM = math.Max(apartM, math.Abs(mean))
+		}
+	}
+	return apartM, overlap
+}
+
+// meanOf is the mean and how far the farthest is from it.
+func meanOf(of []float64) (mean, farthest float64) {
+	for _, x := range of {
+		mean += x / float64(len(of))
+	}
+	for _, x := range of {
+		farthest = math.Max(farthest, math.Abs(x-mean))
+	}
+	return mean, farthest
+}
+
+// sagittaM is how far a line that bends at the ends of a chord as its neighbours do may lie
+// beside it: half of it times the tangent of half of both turns (derived, for one corner
+// between).
+func sagittaM(at []geo.XY, segment int) float64 {
+	turn := 0.0
+	for k := segment; k <= segment+1; k++ {
+		if k > 0 && k+1 < len(at) {
+			a, b := at[k].Sub(at[k-1]), at[k+1].Sub(at[k])
+			turn += math.Abs(math.Atan2(a.Cross(b), a.Dot(b)))
+		}
+	}
+	return at[segment].Dist(at[segment+1]) / 2 * math.Tan(math.Min(turn, math.Pi/2)/2)
+}
+
+// seamApart is by how much two sessions miss each other where an end of the one is next to
+// an end of the other.
+func (w Walk) seamApart(a, b *Session) (apartM float64, near [2]int) {
+	best := math.Inf(1)
+	var before, after []int
+	for _, x := range a.ends() {
+		for _, y := range b.ends() {
+			if d := w.Readings[x[0]].Pos.Dist(w.Readings[y[0]].Pos); d < best {
+				best, before, after = d, x, y
+			}
+		}
+	}
+	if best > math.Max(seamM, seamStrides*math.Max(a.strideM, b.strideM)) {
+		return 0, near
+	}
+	return w.missOf(before, after), [2]int{before[0], after[0]}
+}
+
+// ends are the readings from the last of a session and from the first of it inwards.
+func (s *Session) ends() [2][]int {
+	back := slices.Clone(s.Readings)
+	slices.Reverse(back)
+	return [2][]int{back, s.Readings}
+}
+
+// missOf is by how much runs, each from where they should meet outwards, miss each other; 0
+// where that is within what their places may be off.
+func (w Walk) missOf(before, after []int) float64 {
+	before, after = w.spaced(before[:min(len(before), mostAsked)]), w.spaced(after[:min(len(after), mostAsked)])
+	own := math.Max(w.OwnM(before[0]), w.OwnM(after[0]))
+	miss, ok := sidestep.Meet(w.placesOf(before), w.placesOf(after), own)
+	if !ok || miss.AsideM < math.Max(leastApartM, apartSigmas*miss.SigmaM) || miss.AsideM > sidestep.MostM {
+		return 0
+	}
+	return miss.AsideM
+}
+
+// againSigmas is within how many times its own error a reading repeats the place of another
+// (judgement).
+const againSigmas = 3
+
+// spaced are readings without those taken again at the place of the one before.
+func (w Walk) spaced(of []int) []int {
+	var out []int
+	for _, i := range of {
+		if n := len(out); n > 0 && w.Readings[i].Pos.Dist(w.Readings[out[n-1]].Pos) < againSigmas*w.OwnM(i) {
+			continue
+		}
+		out = append(out, i)
+	}
+	return out
+}
+
+// RingMiss is by how much a session that comes back to where it began misses it: its closing
+// error. It is 0 where it does not come back, or meets it.
+func (w Walk) RingMiss(s *Session) float64 {
+	openM := s.places[0].Dist(s.places[len(s.places)-1])
+	if openM > besideM+s.strideM || geo.NewPolyline(s.places).Length() < math.Max(ringM, ringTimes*openM) {
+		return 0
+	}
+	ends := s.ends()
+	return w.missOf(ends[0], ends[1])
+}

@@ -1,0 +1,137 @@
+package session
+
+import (
+	"math"
+	"testing"
+	"time"
+
+	"loamline.example/geo"
+	"loamline.example/trace"
+)
+
+// walked are readings at places, eight seconds apart, of 2 cm.
+func walked(at ...geo.XY) Walk {
+	w := Walk{OwnM: func(int) float64 { return 0.02 }}
+	for k, p := range at {
+		r := trace.NewReading()
+		r.Pos, r.Time = p, time.Date(2026, 5, 12, 8, 0, 8*k, 0, time.UTC)
+		w.Readings, w.Order = append(w.Readings, r), append(w.Order, k)
+	}
+	return w
+}
+
+// on are places of a line every 2 m between two stations, moved.
+func on(line geo.Polyline, fromM, toM float64, by geo.XY) (out []geo.XY) {
+	for s := fromM; s <= toM; s += 2 {
+		out = append(out, line.At(s).Add(by))
+	}
+	return out
+}
+
+var (
+	straight = geo.NewPolyline([]geo.XY{{}, {X: 80}})
+	// elbowed bends to the left at 40 m.
+	elbowed = geo.NewPolyline([]geo.XY{{}, {X: 40}, {X: 68, Y: 28}})
+)
+
+func TestSplit(t *testing.T) {
+	for _, c := range []struct {
+		name  string
+		later func(r *trace.Reading)
+		want  int
+	}{
+		{"at a stretch", func(*trace.Reading) {}, 1},
+		{"an hour's pause", func(r *trace.Reading) { r.Time = r.Time.Add(time.Hour) }, 1},
+		{"the next day", func(r *trace.Reading) { r.Time = r.Time.Add(24 * time.Hour) }, 2},
+		{"another table at once", func(r *trace.Reading) { r.File = 1 }, 1},
+		{"another table an hour later", func(r *trace.Reading) { r.File, r.Time = 1, r.Time.Add(time.Hour) }, 2},
+		{"another table without times", func(r *trace.Reading) { r.File, r.Time = 1, time.Time{} }, 2},
+	} {
+		w := walked(on(straight, 0, 40, geo.XY{})...)
+		for k := 10; k < len(w.Readings); k++ {
+			c.later(&w.Readings[k])
+		}
+		if got := len(w.Split()); got != c.want {
+			t.Errorf("%s: %d sessions, want %d", c.name, got, c.want)
+		}
+	}
+}
+
+// TestApart: what is the next day's lies aside of the line by so much, and is told where the
+// two days overlap or the one does not go on from the other, in or beside a bend too, and
+// whichever way the second walked; what one bend between them explains is not.
+func TestApart(t *testing.T) {
+	for _, c := range []struct {
+		name       string
+		line       geo.Polyline
+		toM, fromM float64 // the first day's last station, the second's first
+		by         geo.XY
+		wantM      float64
+		overlap    bool
+	}{
+		{"goes on", straight, 40, 42, geo.XY{}, 0, false},
+		{"goes on 0.5 m aside", straight, 40, 42, geo.XY{Y: 0.5}, 0.5, false},
+		{"goes on 0.1 m aside", straight, 40, 42, geo.XY{Y: 0.1}, 0, false},
+		{"round the elbow", elbowed, 39, 41, geo.XY{}, 0, false},
+		{"before the elbow", elbowed, 32, 34, geo.XY{}, 0, false},
+		{"behind the elbow", elbowed, 44, 46, geo.XY{}, 0, false},
+		{"0.8 m aside before the elbow", elbowed, 32, 34, geo.XY{Y: -0.8}, 0.8, false},
+		{"away from the elbow's inner side", elbowed, 38, 40, geo.XY{Y: -0.8}, 0.8, false},
+		{"along a straight line, which nothing shows", straight, 40, 42, geo.XY{X: 0.8}, 0, false},
+		{"too far on", straight, 20, 42, geo.XY{Y: 0.8}, 0, false},
+		{"overlaps", straight, 40, 32, geo.XY{}, 0, true},
+		{"overlaps 1.2 m aside", straight, 40, 32, geo.XY{Y: 1.2}, 1.2, true},
+		{"overlaps round the elbow", elbowed, 50, 35, geo.XY{}, 0, true},
+	} {
+		for _, back := range []bool{false, true} {
+			second := on(c.line, c.fromM, 68, c.by)
+			if back {
+				for a, b := 0, len(second)-1; a < b; a, b = a+1, b-1 {
+					second[a], second[b] = second[b], second[a]
+				}
+			}
+			first := on(c.line, 0, c.toM, geo.XY{})
+			w := walked(append(first, second...)...)
+			for k := len(first); k < len(w.Readings); k++ {
+				w.Readings[k].Time = w.Readings[k].Time.Add(24 * time.Hour)
+			}
+			all := w.Split()
+			got := w.Apart(all)
+			switch {
+			case c.wantM == 0 && len(got) > 0:
+				t.Errorf("%s, back %v: told by %.2f m", c.name, back, got[0].ApartM)
+			case c.wantM > 0 && (len(got) != 1 || math.Abs(got[0].ApartM-c.wantM) > 0.1*c.wantM || got[0].Overlap != c.overlap):
+				t.Errorf("%s, back %v: %+v, want %.2f m", c.name, back, got, c.wantM)
+			}
+		}
+	}
+}
+
+// TestRingMiss: a ring drifts by so much until it is closed; what ends a stride before its
+// beginning closes, and a walk out and back is no ring.
+func TestRingMiss(t *testing.T) {
+	ring := geo.NewPolyline([]geo.XY{{}, {X: 16}, {X: 16, Y: 12}, {Y: 12}, {}})
+	for _, c := range []struct {
+		name  string
+		line  geo.Polyline
+		toM   float64
+		drift geo.XY
+		wantM float64
+	}{
+		{"closed", ring, 56, geo.XY{}, 0},
+		{"ends a stride before", ring, 54, geo.XY{}, 0},
+		{"drifts past its beginning", ring, 56, geo.XY{Y: -0.8}, 0.8},
+		{"drifts within it", ring, 56, geo.XY{X: 0.8}, 0.8},
+		{"does not come back", ring, 40, geo.XY{X: 0.8}, 0},
+		{"out and back", geo.NewPolyline([]geo.XY{{}, {X: 30}, {Y: 0.6}}), 60, geo.XY{}, 0},
+	} {
+		var at []geo.XY
+		for s := 0.0; s <= c.toM; s += 2 {
+			at = append(at, c.line.At(s).Add(c.drift.Scale(s/c.toM)))
+		}
+		w := walked(at...)
+		if got := w.RingMiss(&w.Split()[0]); math.Abs(got-c.wantM) > 0.15*c.wantM {
+			t.Errorf("%s: %.2f m, want %.2f m", c.name, got, c.wantM)
+		}
+	}
+}
