@@ -7,6 +7,7 @@ import (
 
 	"loamline.example/trace"
 	"loamline.example/trace/fit"
+	"loamline.example/trace/pinned"
 	"loamline.example/trace/receiver"
 	"loamline.example/trace/remark"
 )
@@ -103,14 +104,14 @@ func (k *lineErrors) pinDown(l *trace.Line, places []exposedPlace, across bool) 
 	if len(places) == 0 {
 		return
 	}
-	var offs []pin
+	var offs []pinned.Pin
 	worst := 0.0
 	for i := range places {
 		p := &places[i]
 		if !across && trace.Known(p.r.StationM) {
 			p.e.StationM = p.r.StationM
 		}
-		offs = append(offs, pin{p.e.StationM, p.e.OffsetM})
+		offs = append(offs, pinned.Pin{StationM: p.e.StationM, Value: p.e.OffsetM})
 		worst = math.Max(worst, p.position)
 		switch {
 		case math.Abs(p.e.OffsetM) > p.allowedM():
@@ -119,14 +120,14 @@ func (k *lineErrors) pinDown(l *trace.Line, places []exposedPlace, across bool) 
 			k.tell(l, p.e.StationM, trace.AdviseExposed, remark.ExposedBeyond{BeyondM: p.e.BeyondM})
 		}
 	}
-	ps := newPins(offs)
-	ps.addVertices(l.Centerline)
+	ps := pinned.New(offs)
+	ps.AddVertices(l.Centerline)
 	k.calibrateDepths(l, places)
 	if !across {
-		ps.widenApart(l.Centerline)
+		ps.WidenApart(l.Centerline)
 	} else {
 		k.pinned = true
-		ps.moveAcross(l.Centerline, l.Readings, 1.96*worst)
+		ps.MoveAcross(l.Centerline, l.Readings, 1.96*worst)
 		pl := l.Centerline.Polyline().Index()
 		for i := range places {
 			r := places[i].r
@@ -148,20 +149,20 @@ func (k *lineErrors) calibrateDepths(l *trace.Line, places []exposedPlace) {
 	if n == 0 && !anyDepth(places) {
 		return
 	}
-	var rest []pin
+	var rest []pinned.Pin
 	for i, p := range places {
 		if !trace.Known(p.lnDepth) {
 			continue
 		}
-		rest = append(rest, pin{p.e.StationM, p.lnDepth - scale})
+		rest = append(rest, pinned.Pin{StationM: p.e.StationM, Value: p.lnDepth - scale})
 		allowed := surprising * math.Hypot(receiver.DepthScaleRel, p.noise)
 		if beyond := math.Abs(p.lnDepth) > allowed; beyond || odd[i] {
 			k.tell(l, p.e.StationM, trace.AdviseExposed, remark.ExposedDeeper{MeasuredM: p.r.DepthM, ReadM: p.e.DepthM, OthersAgree: !beyond})
 		}
 	}
 	k.showErrors(places, n, scale, variance, odd)
-	ps := newPins(rest)
-	wrong := ps.wrong95() / 1.96
+	ps := pinned.New(rest)
+	wrong := ps.Wrong95() / 1.96
 	for n := range l.Centerline.Parts {
 		vs := l.Centerline.Parts[n].Vertices
 		for i := range vs {
@@ -169,7 +170,7 @@ func (k *lineErrors) calibrateDepths(l *trace.Line, places []exposedPlace) {
 			if !(v.DepthM > 0) {
 				continue
 			}
-			mean, left := ps.at(v.StationM)
+			mean, left := ps.At(v.StationM)
 			base := math.Log1p(v.Depth95M/v.DepthM) / 1.96
 			v.DepthM *= math.Exp(-scale - mean)
 			open := (variance+wrong*wrong+base*base)*left + sq(receiver.ExposedDepthM/v.DepthM)*(1-left)
