@@ -193,6 +193,10 @@ func inputAdvice(u geo.Units, r trace.Remark) (string, bool) {
 			return fmt.Sprintf("exposed at a depth of %s where %s was read, and the other exposures show no such error. Find out which is right. The profile goes through the measured depth.", u.Short(r.MeasuredM), u.Short(r.ReadM)), true
 		}
 		return fmt.Sprintf("exposed at a depth of %s where %s was read, which no receiver's error explains. The profile goes through the measured depth; do not trust the depths elsewhere.", u.Short(r.MeasuredM), u.Short(r.ReadM)), true
+	case remark.ExposedToTop:
+		return fmt.Sprintf("exposed at a depth of %s where %s was read, as if it was measured to the top of the line and not to its centre: half the diameter is %s. Ask what was measured. The profile takes it as to the centre, and its band holds both.", u.Short(r.MeasuredM), u.Short(r.ReadM), u.Short(r.HalfM)), true
+	case remark.ExposedOtherGround:
+		return fmt.Sprintf("exposed at a depth of %s where %s was read: receivers are seldom so far off. Ask whether the ground was cut or filled there and whether it is this line, and expose a second place. The profile goes through the measured depth, and its band holds what was read.", u.Short(r.MeasuredM), u.Short(r.ReadM)), true
 	case remark.DepthsWrongOn:
 		return fmt.Sprintf("the depths may be as wrong as on %s, read on the same day, which was exposed at a depth of %s where %s was read: no receiver's error explains that. Do not trust them before this line is exposed too.", r.Other, u.Short(r.MeasuredM), u.Short(r.ReadM)), true
 	case remark.PositionsUnbounded:

@@ -149,6 +149,7 @@ func (k *lineErrors) calibrateDepths(l *trace.Line, places []exposedPlace) {
 	if n == 0 && !anyDepth(places) {
 		return
 	}
+	other, either := k.otherwise(l, places, odd)
 	var rest []pinned.Pin
 	for i, p := range places {
 		if !trace.Known(p.lnDepth) {
@@ -156,7 +157,7 @@ func (k *lineErrors) calibrateDepths(l *trace.Line, places []exposedPlace) {
 		}
 		rest = append(rest, pinned.Pin{StationM: p.e.StationM, Value: p.lnDepth - scale})
 		allowed := surprising * math.Hypot(receiver.DepthScaleRel, p.noise)
-		if beyond := math.Abs(p.lnDepth) > allowed; beyond || odd[i] {
+		if beyond := math.Abs(p.lnDepth) > allowed; beyond && !other.told || odd[i] {
 			k.tell(l, p.e.StationM, trace.AdviseExposed, remark.ExposedDeeper{MeasuredM: p.r.DepthM, ReadM: p.e.DepthM, OthersAgree: !beyond})
 		}
 	}
@@ -172,9 +173,13 @@ func (k *lineErrors) calibrateDepths(l *trace.Line, places []exposedPlace) {
 			}
 			mean, left := ps.At(v.StationM)
 			base := math.Log1p(v.Depth95M/v.DepthM) / 1.96
+			readM := v.DepthM
 			v.DepthM *= math.Exp(-scale - mean)
 			open := (variance+wrong*wrong+base*base)*left + sq(receiver.ExposedDepthM/v.DepthM)*(1-left)
 			v.Depth95M = v.DepthM * math.Expm1(math.Min(mostLnDepth95, 1.96*math.Sqrt(open)))
+			if either {
+				other.hold(v, readM, base)
+			}
 		}
 	}
 	k.depthScaleRel, k.depthScale, k.pinned = 0, math.Exp(scale), true // it is in the band now

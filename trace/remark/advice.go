@@ -156,6 +156,14 @@ type ExposedDeeper struct {
 	OthersAgree      bool
 }
 
+// ExposedToTop: a measured depth that half the line's diameter explains better than the
+// receiver's error.
+type ExposedToTop struct{ MeasuredM, ReadM, HalfM float64 }
+
+// ExposedOtherGround: a measured depth that ground cut or filled explains better than the
+// receiver's error.
+type ExposedOtherGround struct{ MeasuredM, ReadM float64 }
+
 // DepthsWrongOn: an exposed depth of another line of the day, which no receiver's error
 // explains: whatever made it wrong may have made these wrong.
 type DepthsWrongOn struct {
@@ -196,6 +204,8 @@ func (DepthsOutside) Remark()               {}
 func (ExposedBeside) Remark()               {}
 func (ExposedBeyond) Remark()               {}
 func (ExposedDeeper) Remark()               {}
+func (ExposedToTop) Remark()                {}
+func (ExposedOtherGround) Remark()          {}
 func (DepthsWrongOn) Remark()               {}
 func (PositionsUnbounded) Remark()          {}
 func (PositionsRounded) Remark()            {}

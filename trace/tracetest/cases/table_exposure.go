@@ -38,6 +38,17 @@ func exposureCases() []Case {
 			b.walk(l, 0, 50, 2)
 			b.expose(l, 25)
 		}},
+		{"exposed-depth/to-the-top", "a main of 40 cm, 1.4 m deep, and measured to its top where it was exposed", func(b *bench) {
+			b.sheet.mainM = 0.4
+			l := b.bury("A", straightPath(50), flat(1.4))
+			b.walk(l, 0, 50, 2)
+			b.exposeShallow(l, 25, 0.2)
+		}},
+		{"exposed-depth/cut-ground", "1.4 m deep, and exposed where 0.2 m of the ground was scraped off first", func(b *bench) {
+			l := b.bury("A", straightPath(50), flat(1.4))
+			b.walk(l, 0, 50, 2)
+			b.exposeShallow(l, 25, 0.2)
+		}},
 		{"exposed-depth/shallow-there", "rises to 0.4 m at the exposure, between two readings", func(b *bench) {
 			l := b.bury("A", straightPath(50), dive(1, 0.4, 24.2, 24.9, 25.1, 25.8))
 			b.walk(l, 0, 50, 2)
