@@ -117,6 +117,8 @@ var spanishAdvice = []pair{
 		"{n} profundidades seguidas son exactamente {m}, y ninguna es mayor (hasta la fila {n2} de la tabla), como si la pantalla no pudiera mostrar más. La línea puede estar más profunda ahí: averígüelo antes de excavar"},
 	{"exposed {m} beside the trace, which its accuracy does not explain ({m2}). The line is drawn through the exposed place; the trace may be as wrong elsewhere: expose again before digging",
 		"descubierta a {m} al lado del rastreo, lo que su exactitud no explica ({m2}). La línea se dibuja por el lugar descubierto; el rastreo puede estar igual de mal en otras partes: descubra de nuevo antes de excavar"},
+	{"where it was exposed shows only how far off the trace is across the line there. If all positions are off alike, it may be off by up to {m} where the line heads another way: expose it there too before digging",
+		"donde se descubrió solo se ve cuánto se desvía el rastreo a través de la línea en ese lugar. Si todas las posiciones se desvían por igual, puede desviarse hasta {m} donde la línea va en otra dirección: descúbrala también allí antes de excavar"},
 	{"an exposed place lies {m} past the end of what was traced. Find the line between them before digging", "un lugar descubierto está a {m} más allá del final de lo rastreado. Localice la línea entre ambos antes de excavar"},
 	{"exposed at a depth of {m} where {m2} was read, and the other exposures show no such error. Find out which is right. The profile goes through the measured depth",
 		"descubierta a una profundidad de {m} donde se leyó {m2}, y los demás descubrimientos no muestran tal error. Averigüe cuál es correcta. El perfil pasa por la profundidad medida"},

@@ -25,7 +25,7 @@ var withFigures = []trace.Remark{
 	remark.DepthSpike{}, remark.DepthsBlank{}, remark.DepthsAgainstAntennasInPart{}, remark.DepthPassesApart{}, remark.DepthsScattered{}, remark.DepthsFrozen{}, remark.ShallowAlone{}, remark.DepthsAgainstAntennas{}, remark.DepthsAgainstProfile{}, remark.DepthsComputed{}, remark.DepthsNegative{},
 	remark.DepthsOfATenth{}, remark.DepthsOffProfile{}, remark.DepthsOutside{}, remark.DepthsSet{}, remark.DepthsAsOn{}, remark.DepthsToTop{}, remark.DepthsAsRead{}, remark.ExposedToTop{}, remark.ExposedOtherGround{}, remark.DepthsWrongOn{}, remark.DepthsTenfold{}, remark.DepthsTooDeep{},
 	remark.DepthsRounded{}, remark.DepthsTooShallow{}, remark.DisplayAtEnd{}, remark.DrawnOutside{}, remark.ElevationsLeap{}, remark.ElevationsOff{}, remark.ElevationsStep{}, remark.ErrorOfDigits{},
-	remark.ErrorOfFix{}, remark.ErrorUnbounded{}, remark.Excursion{}, remark.ExposedBeside{}, remark.ExposedBeyond{}, remark.ExposedDeeper{},
+	remark.ErrorOfFix{}, remark.ErrorUnbounded{}, remark.Excursion{}, remark.ExposedBeside{}, remark.ExposedBeyond{}, remark.ExposedOneWay{}, remark.ExposedDeeper{},
 	remark.ExposedAcross{}, remark.ExposedFound{}, remark.ExposedOffLine{}, remark.ExposedOffProfile{}, remark.FarOff{}, remark.FarTransmitter{}, remark.FewReadings{},
 	remark.FillerDepth{}, remark.FittingsOrOtherLine{}, remark.FrameDoubt{}, remark.FrequencyFavours{}, remark.FullScale{}, remark.HookupFavours{},
 	remark.Impossible{}, remark.InDoubt{}, remark.Joined{}, remark.JoinedNote{}, remark.LateralStep{}, remark.LayerFar{}, remark.LayerIncomplete{},

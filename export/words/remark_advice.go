@@ -186,6 +186,8 @@ func inputAdvice(u geo.Units, r trace.Remark) (string, bool) {
 		return fmt.Sprintf("depths are drawn up to %s outside what was read nearby, because the line seems to bend or run beside itself there. If it does not, the depths read are right: find out before digging.", u.Short(r.OffM)), true
 	case remark.ExposedBeside:
 		return fmt.Sprintf("exposed %s beside the trace, which its accuracy does not explain (%s). The line is drawn through the exposed place; the trace may be as wrong elsewhere: expose again before digging.", u.Fine(r.OffM), u.Fine(r.AllowedM)), true
+	case remark.ExposedOneWay:
+		return fmt.Sprintf("where it was exposed shows only how far off the trace is across the line there. If all positions are off alike, it may be off by up to %s where the line heads another way: expose it there too before digging.", u.Short(r.UnseenM)), true
 	case remark.ExposedBeyond:
 		return fmt.Sprintf("an exposed place lies %s past the end of what was traced. Find the line between them before digging.", u.Long(r.BeyondM)), true
 	case remark.ExposedDeeper:

@@ -93,7 +93,7 @@ func (t *traced) depths(readings []reading, opt Options, vs []trace.Vertex, ways
 // do, and not what these depths show. The most of the prior is taken, two spreads up.
 const (
 	toldWithinM = usualReachM / 4 // judgement: less than half the reach apart
-	mostSpreads = 2.0
+	mostSpreads = 2.0             // derived: a normal prior has 2 % beyond it
 )
 
 // untold is the variance of ln of the depth that depths no nearer than this leave open

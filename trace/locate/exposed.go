@@ -106,6 +106,7 @@ func (k *lineErrors) pinDown(l *trace.Line, places []exposedPlace, across bool) 
 	}
 	var offs []pinned.Pin
 	worst := 0.0
+	agree := false
 	for i := range places {
 		p := &places[i]
 		if !across && trace.Known(p.r.StationM) {
@@ -113,6 +114,7 @@ func (k *lineErrors) pinDown(l *trace.Line, places []exposedPlace, across bool) 
 		}
 		offs = append(offs, pinned.Pin{StationM: p.e.StationM, Value: p.e.OffsetM})
 		worst = math.Max(worst, p.position)
+		agree = agree || math.Abs(p.e.OffsetM) <= p.allowedM()
 		switch {
 		case math.Abs(p.e.OffsetM) > p.allowedM():
 			k.tell(l, p.e.StationM, trace.AdviseExposed, remark.ExposedBeside{OffM: math.Abs(p.e.OffsetM), AllowedM: p.allowedM()})
@@ -127,7 +129,13 @@ func (k *lineErrors) pinDown(l *trace.Line, places []exposedPlace, across bool) 
 		ps.WidenApart(l.Centerline)
 	} else {
 		k.pinned = true
-		ps.MoveAcross(l.Centerline, l.Readings, 1.96*worst)
+		var shared pinned.Shared
+		if !agree { // else the trace is not off as a whole
+			shared = ps.Shared(l.Centerline)
+		}
+		if m := ps.MoveAcross(l.Centerline, l.Readings, 1.96*worst, shared); m > reportedUnseenM {
+			k.tell(l, trace.Unknown, trace.AdviseExposed, remark.ExposedOneWay{UnseenM: m})
+		}
 		pl := l.Centerline.Polyline().Index()
 		for i := range places {
 			r := places[i].r
@@ -137,6 +145,10 @@ func (k *lineErrors) pinDown(l *trace.Line, places []exposedPlace, across bool) 
 		}
 	}
 }
+
+// reportedUnseenM is from where what exposed places do not show of an error that a trace
+// has as a whole is told. Judgement: the width of a spade.
+const reportedUnseenM = 0.2
 
 // calibrateDepths finds by which factor this receiver's depths are off on this
 // day, sets them right, and pins the profile to the measured depths.

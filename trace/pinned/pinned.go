@@ -131,8 +131,9 @@ func (ps Pins) AddVertices(c *trace.Centerline) {
 
 // MoveAcross moves a line across its direction by what the pins say, widens it
 // by what they leave open, and gives it and its readings their stations anew.
-// exposed95M is the error of the pinned places themselves.
-func (ps Pins) MoveAcross(c *trace.Centerline, rs []trace.Reading, exposed95M float64) {
+// exposed95M is the error of the pinned places themselves, and shared what they do not show.
+// It tells how wide that is across the line at the most.
+func (ps Pins) MoveAcross(c *trace.Centerline, rs []trace.Reading, exposed95M float64, shared Shared) (unseenM float64) {
 	wrong := ps.Wrong95()
 	var was []float64
 	for k := range c.Parts {
@@ -142,8 +143,11 @@ func (ps Pins) MoveAcross(c *trace.Centerline, rs []trace.Reading, exposed95M fl
 		for i := range vs {
 			v := &vs[i]
 			mean, left := ps.At(v.StationM)
-			to[i] = v.Pos.Add(rightOf(path, i).Scale(mean))
-			v.Horizontal95M = math.Sqrt((v.Horizontal95M*v.Horizontal95M+wrong*wrong)*left + exposed95M*exposed95M*(1-left))
+			right := rightOf(path, i)
+			unseen := shared.AcrossM(right)
+			unseenM = math.Max(unseenM, unseen)
+			to[i] = v.Pos.Add(right.Scale(mean))
+			v.Horizontal95M = math.Sqrt((v.Horizontal95M*v.Horizontal95M+wrong*wrong)*left + exposed95M*exposed95M*(1-left) + unseen*unseen)
 			v.Common95M = math.Min(v.Common95M, v.Horizontal95M)
 			was = append(was, v.StationM)
 		}
@@ -167,6 +171,7 @@ func (ps Pins) MoveAcross(c *trace.Centerline, rs []trace.Reading, exposed95M fl
 			r.StationM = remap(was, pl, r.StationM)
 		}
 	}
+	return unseenM
 }
 
 // rightOf is the unit vector to the right of a path at one of its points, over

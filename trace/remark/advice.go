@@ -146,6 +146,10 @@ type DepthsOutside struct{ OffM float64 }
 // ExposedBeside: an exposed place that the trace's accuracy does not explain.
 type ExposedBeside struct{ OffM, AllowedM float64 }
 
+// ExposedOneWay: where the line heads otherwise than at its exposed places, these do not
+// show how far off the trace is.
+type ExposedOneWay struct{ UnseenM float64 }
+
 // ExposedBeyond: an exposed place past the end of what was traced.
 type ExposedBeyond struct{ BeyondM float64 }
 
@@ -202,6 +206,7 @@ func (DepthsTooDeep) Remark()               {}
 func (RowsWithTwoPositions) Remark()        {}
 func (DepthsOutside) Remark()               {}
 func (ExposedBeside) Remark()               {}
+func (ExposedOneWay) Remark()               {}
 func (ExposedBeyond) Remark()               {}
 func (ExposedDeeper) Remark()               {}
 func (ExposedToTop) Remark()                {}

@@ -1,6 +1,10 @@
 package cases
 
-import "fmt"
+import (
+	"fmt"
+
+	"loamline.example/geo"
+)
 
 // exposureCases have places where the line was seen, and a trace that
 // contradicts them.
@@ -19,6 +23,12 @@ func exposureCases() []Case {
 			b.walkAside(l, 0, 50, 2, -0.4)
 			b.expose(l, 12)
 			b.expose(l, 38)
+		}},
+		{"exposed-beside/along-the-leg", "the whole trace lies 0.6 m off along the first of two legs and 0.15 m across it, where it is exposed", func(b *bench) {
+			b.gear.offset = geo.XY{X: 0.6, Y: 0.15}
+			l := b.bury("A", polyPath(0, 0, 30, 0, 30, 35), flat(1))
+			b.walk(l, 0, 65, 2)
+			b.expose(l, 12)
 		}},
 		{"exposed-beside/on-two-legs", "out and back 1.3 m beside itself, loosely and 2.5 m aside, exposed on either leg", func(b *bench) {
 			b.gear.fix, b.gear.noiseM, b.gear.statedM = 2, 0.5, 0.55
