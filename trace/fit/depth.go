@@ -15,6 +15,7 @@ type sounding struct {
 	lnDepth, wt float64
 	shownM      float64 // as read
 	signal      float64 // 0 or NaN without
+	lone        float64 // by how much ln of it stands out, with no others about to tell whether it is odd
 	at          *placed
 }
 
@@ -49,10 +50,13 @@ const (
 // A depth is the odd one among those about it alone: one that stands out from depths far
 // off along the line may be that of a line which lies so. leastAbout others must lie within
 // spikeReachM, over which the depth of a line keeps half of what it differs from its level
-// (derived from usualReachM by the process of wandering). Judgement.
+// (derived from usualReachM by the process of wandering). A lone one that stands out by
+// less than mostLone is neither believed nor left out: the band holds it and the level.
+// Judgement.
 const (
 	spikeReachM = 1.7 * usualReachM
 	leastAbout  = 2
+	mostLone    = math.Ln2 // of the depth: what is half or twice the others' is nonsense oftener
 )
 
 // depths fits the depth along the line and writes it into the vertices. It tells
@@ -161,9 +165,14 @@ func rejectSpikes(s []sounding, stepM float64) {
 	usual := math.Max(mad(res), leastSpikeNoise)
 	for i := range s {
 		odd := !within[i] && math.Abs(res[i]) > spikeMAD*usual && math.Abs(res[i]) > leastSpike
-		if odd && len(s) >= fewestForSpikes && !s[i].at.exposed && amongOthers(s, i) && !seconded(s, res, i) && !heard(s, res, i) {
-			s[i].at.fate = DepthSpike
+		if !odd || len(s) < fewestForSpikes || s[i].at.exposed || seconded(s, res, i) || heard(s, res, i) {
+			continue
 		}
+		if math.Abs(res[i]) < mostLone && !amongOthers(s, i) {
+			s[i].lone = math.Abs(res[i])
+			continue
+		}
+		s[i].at.fate = DepthSpike
 	}
 }
 
@@ -234,7 +243,7 @@ func (t *traced) weighSoundings(s []sounding, opt Options, own *ownField) []floa
 			s[i].wt = sq(depthRelPrior / (receiver.ExposedDepthM / d))
 			continue
 		}
-		doubts[i] = own.doubt(s[i].station(), d, lost[i])
+		doubts[i] = math.Max(own.doubt(s[i].station(), d, lost[i]), s[i].lone/1.96)
 		if correction := math.Log1p(-lost[i]); unseen[i] {
 			doubts[i] = math.Max(doubts[i], math.Abs(correction)/1.96)
 		} else {

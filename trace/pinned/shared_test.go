@@ -48,6 +48,9 @@ func TestShared(t *testing.T) {
 	if s := New([]Pin{{10, 0}}).Shared(c); s.AcrossM(geo.XY{X: 1}) != 0 {
 		t.Errorf("%.2f m unseen of nothing", s.UnseenM)
 	}
+	if s := New([]Pin{{10, 100}}).Shared(c); s.UnseenM != 0 {
+		t.Errorf("%.2f m unseen of what is no error of positions", s.UnseenM)
+	}
 	s := New([]Pin{{5, 0.3}, {15, 0.2}}).Shared(c)
 	within, all := 0, 0
 	for a := 0.0; a < math.Pi/2; a += 1e-4 {
