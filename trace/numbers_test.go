@@ -15,7 +15,7 @@ import (
 
 // reasoned are the folders in which a number decides what the map claims: none stands in
 // a function without a word on where it comes from.
-var reasoned = []string{"fit", "bleed", "guard", "locate", "clean", "records", "zones", "rounding", "placing", "traverse", "walkorder", "branch", "compare"}
+var reasoned = []string{"fit", "bleed", "guard", "locate", "clean", "records", "zones", "rounding", "pinned", "placing", "traverse", "walkorder", "branch", "compare"}
 
 // plainNumbers need no word: counts of a few, halves, tens and thousands, degrees of a
 // turn, the 97.5 % point of a normal error; and powers of ten, which are bounds of the arithmetic.

@@ -15,7 +15,7 @@ import (
 // wordless are the folders in which nothing is worded that a map, a page, a sheet or a
 // summary shows: they tell kinds with figures (package remark), and export/words has
 // the sentences, so that units and language reach all of them.
-var wordless = []string{"guard", "bleed", "fit", "locate", "placing", "clean", "records", "zones", "rounding", "compare", "traverse", "receiver", "remark"}
+var wordless = []string{"guard", "bleed", "fit", "locate", "placing", "clean", "records", "zones", "rounding", "pinned", "compare", "traverse", "receiver", "remark"}
 
 // sentence is a text of several words.
 var sentence = regexp.MustCompile(`\pL{2,}[,:;]? (?:\pL|%)|%\pL \pL{2,}`)

@@ -186,6 +186,8 @@ func inputAdvice(u geo.Units, r trace.Remark) (string, bool) {
 		return fmt.Sprintf("depths are drawn up to %s outside what was read nearby, because the line seems to bend or run beside itself there. If it does not, the depths read are right: find out before digging.", u.Short(r.OffM)), true
 	case remark.ExposedBeside:
 		return fmt.Sprintf("exposed %s beside the trace, which its accuracy does not explain (%s). The line is drawn through the exposed place; the trace may be as wrong elsewhere: expose again before digging.", u.Fine(r.OffM), u.Fine(r.AllowedM)), true
+	case remark.ExposedOneWay:
+		return fmt.Sprintf("where it was exposed shows only how far off the trace is across the line there. If all positions are off alike, it may be off by up to %s where the line heads another way: expose it there too before digging.", u.Short(r.UnseenM)), true
 	case remark.ExposedBeyond:
 		return fmt.Sprintf("an exposed place lies %s past the end of what was traced. Find the line between them before digging.", u.Long(r.BeyondM)), true
 	case remark.ExposedDeeper:
@@ -193,6 +195,10 @@ func inputAdvice(u geo.Units, r trace.Remark) (string, bool) {
 			return fmt.Sprintf("exposed at a depth of %s where %s was read, and the other exposures show no such error. Find out which is right. The profile goes through the measured depth.", u.Short(r.MeasuredM), u.Short(r.ReadM)), true
 		}
 		return fmt.Sprintf("exposed at a depth of %s where %s was read, which no receiver's error explains. The profile goes through the measured depth; do not trust the depths elsewhere.", u.Short(r.MeasuredM), u.Short(r.ReadM)), true
+	case remark.ExposedToTop:
+		return fmt.Sprintf("exposed at a depth of %s where %s was read, as if it was measured to the top of the line and not to its centre: half the diameter is %s. Ask what was measured. The profile takes it as to the centre, and its band holds both.", u.Short(r.MeasuredM), u.Short(r.ReadM), u.Short(r.HalfM)), true
+	case remark.ExposedOtherGround:
+		return fmt.Sprintf("exposed at a depth of %s where %s was read: receivers are seldom so far off. Ask whether the ground was cut or filled there and whether it is this line, and expose a second place. The profile goes through the measured depth, and its band holds what was read.", u.Short(r.MeasuredM), u.Short(r.ReadM)), true
 	case remark.DepthsWrongOn:
 		return fmt.Sprintf("the depths may be as wrong as on %s, read on the same day, which was exposed at a depth of %s where %s was read: no receiver's error explains that. Do not trust them before this line is exposed too.", r.Other, u.Short(r.MeasuredM), u.Short(r.ReadM)), true
 	case remark.PositionsUnbounded:

@@ -84,6 +84,10 @@ func accuracyRemark(u geo.Units, r trace.Remark) (string, bool) {
 			s = ""
 		}
 		return fmt.Sprintf("Depths are set by %d exposed depth%s: the receiver's reading was off by %+.0f %% (± %.0f %%, 95 %%).", r.N, s, 100*math.Expm1(r.LnScale), 196*r.Sigma), true
+	case remark.DepthsToTop:
+		return fmt.Sprintf("The exposed depths may have been measured to the top of the line: the band of the depths also holds what they are then, %s deeper where they were measured.", u.Short(r.HalfM)), true
+	case remark.DepthsAsRead:
+		return fmt.Sprintf("One exposed depth, %s from what was read there, moves the depths of the whole line: their band also holds what was read.", u.Short(math.Abs(r.DifferM))), true
 	case remark.DepthsAsOn:
 		return fmt.Sprintf("Exposed depths of %s showed that the receiver's reading was off by %+.0f %% (± %.0f %%, 95 %%) there: the depths of this line, read on the same day, may be off alike, and their band holds that.", r.Other, 100*math.Expm1(r.LnScale), 196*r.Sigma), true
 	case remark.ErrorUnbounded:

@@ -15,6 +15,7 @@ type sounding struct {
 	lnDepth, wt float64
 	shownM      float64 // as read
 	signal      float64 // 0 or NaN without
+	lone        float64 // by how much ln of it stands out, with no others about to tell whether it is odd
 	at          *placed
 }
 
@@ -46,6 +47,18 @@ const (
 	nextFigure      = 1.01 // steps: one, as logarithms keep it
 )
 
+// A depth is the odd one among those about it alone: one that stands out from depths far
+// off along the line may be that of a line which lies so. leastAbout others must lie within
+// spikeReachM, over which the depth of a line keeps half of what it differs from its level
+// (derived from usualReachM by the process of wandering). A lone one that stands out by
+// less than mostLone is neither believed nor left out: the band holds it and the level.
+// Judgement.
+const (
+	spikeReachM = 1.7 * usualReachM
+	leastAbout  = 2
+	mostLone    = math.Ln2 // of the depth: what is half or twice the others' is nonsense oftener
+)
+
 // depths fits the depth along the line and writes it into the vertices. It tells
 // the relative noise, how far a depth lies outside those read near it, and whether
 // it moved vertices to where the line lies that the peak stood beside.
@@ -68,7 +81,7 @@ func (t *traced) depths(readings []reading, opt Options, vs []trace.Vertex, ways
 		}
 		v, variance := c.at(vs[i].StationM)
 		d := math.Exp(v)
-		variance += sq(receiver.DepthFloorRel) + sq(valueAt(s, doubt, vs[i].StationM))
+		variance += untold(nearestSounding(s, vs[i].StationM)) + sq(receiver.DepthFloorRel) + sq(valueAt(s, doubt, vs[i].StationM))
 		vs[i].DepthM = d
 		vs[i].Depth95M = d * math.Expm1(math.Min(3, quantile*math.Sqrt(variance)))
 		if m := outside(s, vs[i].StationM, reach, d); m > outsideRel*d {
@@ -77,6 +90,23 @@ func (t *traced) depths(readings []reading, opt Options, vs []trace.Vertex, ways
 		}
 	}
 	return math.Sqrt(c.noise), outsideM, t.removeBias(vs, own)
+}
+
+// Depths farther apart than toldWithinM to either side fit a line that hardly wanders as
+// well as one that goes down and up between them: how much it wanders there is what lines
+// do, and not what these depths show. The most of the prior is taken, two spreads up.
+const (
+	toldWithinM = usualReachM / 4 // judgement: less than half the reach apart
+	mostSpreads = 2.0             // derived: a normal prior has 2 % beyond it
+)
+
+// untold is the variance of ln of the depth that depths no nearer than this leave open
+// beyond what they show: what is left of a process of smoothness 3/2 at that distance
+// from where it is known (Rasmussen and Williams 2006, as of wandering).
+func untold(nearestM float64) float64 {
+	x := math.Max(0, nearestM-toldWithinM) / usualReachM
+	kept := (1 + x) * math.Exp(-x)
+	return sq(usualWander*math.Exp(mostSpreads*usualWanderSpread)) * (1 - kept*kept)
 }
 
 // outsideRel is how far outside what was read a depth may be drawn without a word.
@@ -135,10 +165,26 @@ func rejectSpikes(s []sounding, stepM float64) {
 	usual := math.Max(mad(res), leastSpikeNoise)
 	for i := range s {
 		odd := !within[i] && math.Abs(res[i]) > spikeMAD*usual && math.Abs(res[i]) > leastSpike
-		if odd && len(s) >= fewestForSpikes && !s[i].at.exposed && !seconded(s, res, i) && !heard(s, res, i) {
-			s[i].at.fate = DepthSpike
+		if !odd || len(s) < fewestForSpikes || s[i].at.exposed || seconded(s, res, i) || heard(s, res, i) {
+			continue
+		}
+		if math.Abs(res[i]) < mostLone && !amongOthers(s, i) {
+			s[i].lone = math.Abs(res[i])
+			continue
+		}
+		s[i].at.fate = DepthSpike
+	}
+}
+
+// amongOthers reports whether enough other depths lie near one to tell that it is odd.
+func amongOthers(s []sounding, i int) bool {
+	n := 0
+	for k := max(0, i-leastAbout); k <= min(len(s)-1, i+leastAbout); k++ {
+		if k != i && math.Abs(s[k].station()-s[i].station()) < spikeReachM {
+			n++
 		}
 	}
+	return n >= leastAbout
 }
 
 // seconded tells whether a depth that stands out does so together with the one
@@ -197,7 +243,7 @@ func (t *traced) weighSoundings(s []sounding, opt Options, own *ownField) []floa
 			s[i].wt = sq(depthRelPrior / (receiver.ExposedDepthM / d))
 			continue
 		}
-		doubts[i] = own.doubt(s[i].station(), d, lost[i])
+		doubts[i] = math.Max(own.doubt(s[i].station(), d, lost[i]), s[i].lone/1.96)
 		if correction := math.Log1p(-lost[i]); unseen[i] {
 			doubts[i] = math.Max(doubts[i], math.Abs(correction)/1.96)
 		} else {

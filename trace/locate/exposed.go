@@ -7,6 +7,7 @@ import (
 
 	"loamline.example/trace"
 	"loamline.example/trace/fit"
+	"loamline.example/trace/pinned"
 	"loamline.example/trace/receiver"
 	"loamline.example/trace/remark"
 )
@@ -103,15 +104,17 @@ func (k *lineErrors) pinDown(l *trace.Line, places []exposedPlace, across bool) 
 	if len(places) == 0 {
 		return
 	}
-	var offs []pin
+	var offs []pinned.Pin
 	worst := 0.0
+	agree := false
 	for i := range places {
 		p := &places[i]
 		if !across && trace.Known(p.r.StationM) {
 			p.e.StationM = p.r.StationM
 		}
-		offs = append(offs, pin{p.e.StationM, p.e.OffsetM})
+		offs = append(offs, pinned.Pin{StationM: p.e.StationM, Value: p.e.OffsetM})
 		worst = math.Max(worst, p.position)
+		agree = agree || math.Abs(p.e.OffsetM) <= p.allowedM()
 		switch {
 		case math.Abs(p.e.OffsetM) > p.allowedM():
 			k.tell(l, p.e.StationM, trace.AdviseExposed, remark.ExposedBeside{OffM: math.Abs(p.e.OffsetM), AllowedM: p.allowedM()})
@@ -119,14 +122,20 @@ func (k *lineErrors) pinDown(l *trace.Line, places []exposedPlace, across bool) 
 			k.tell(l, p.e.StationM, trace.AdviseExposed, remark.ExposedBeyond{BeyondM: p.e.BeyondM})
 		}
 	}
-	ps := newPins(offs)
-	ps.addVertices(l.Centerline)
+	ps := pinned.New(offs)
+	ps.AddVertices(l.Centerline)
 	k.calibrateDepths(l, places)
 	if !across {
-		ps.widenApart(l.Centerline)
+		ps.WidenApart(l.Centerline)
 	} else {
 		k.pinned = true
-		ps.moveAcross(l.Centerline, l.Readings, 1.96*worst)
+		var shared pinned.Shared
+		if !agree { // else the trace is not off as a whole
+			shared = ps.Shared(l.Centerline)
+		}
+		if m := ps.MoveAcross(l.Centerline, l.Readings, 1.96*worst, shared); m > reportedUnseenM {
+			k.tell(l, trace.Unknown, trace.AdviseExposed, remark.ExposedOneWay{UnseenM: m})
+		}
 		pl := l.Centerline.Polyline().Index()
 		for i := range places {
 			r := places[i].r
@@ -136,6 +145,10 @@ func (k *lineErrors) pinDown(l *trace.Line, places []exposedPlace, across bool) 
 		}
 	}
 }
+
+// reportedUnseenM is from where what exposed places do not show of an error that a trace
+// has as a whole is told. Judgement: the width of a spade.
+const reportedUnseenM = 0.2
 
 // calibrateDepths finds by which factor this receiver's depths are off on this
 // day, sets them right, and pins the profile to the measured depths.
@@ -148,20 +161,21 @@ func (k *lineErrors) calibrateDepths(l *trace.Line, places []exposedPlace) {
 	if n == 0 && !anyDepth(places) {
 		return
 	}
-	var rest []pin
+	other, either := k.otherwise(l, places, odd)
+	var rest []pinned.Pin
 	for i, p := range places {
 		if !trace.Known(p.lnDepth) {
 			continue
 		}
-		rest = append(rest, pin{p.e.StationM, p.lnDepth - scale})
+		rest = append(rest, pinned.Pin{StationM: p.e.StationM, Value: p.lnDepth - scale})
 		allowed := surprising * math.Hypot(receiver.DepthScaleRel, p.noise)
-		if beyond := math.Abs(p.lnDepth) > allowed; beyond || odd[i] {
+		if beyond := math.Abs(p.lnDepth) > allowed; beyond && !other.told || odd[i] {
 			k.tell(l, p.e.StationM, trace.AdviseExposed, remark.ExposedDeeper{MeasuredM: p.r.DepthM, ReadM: p.e.DepthM, OthersAgree: !beyond})
 		}
 	}
 	k.showErrors(places, n, scale, variance, odd)
-	ps := newPins(rest)
-	wrong := ps.wrong95() / 1.96
+	ps := pinned.New(rest)
+	wrong := ps.Wrong95() / 1.96
 	for n := range l.Centerline.Parts {
 		vs := l.Centerline.Parts[n].Vertices
 		for i := range vs {
@@ -169,11 +183,15 @@ func (k *lineErrors) calibrateDepths(l *trace.Line, places []exposedPlace) {
 			if !(v.DepthM > 0) {
 				continue
 			}
-			mean, left := ps.at(v.StationM)
+			mean, left := ps.At(v.StationM)
 			base := math.Log1p(v.Depth95M/v.DepthM) / 1.96
+			readM := v.DepthM
 			v.DepthM *= math.Exp(-scale - mean)
 			open := (variance+wrong*wrong+base*base)*left + sq(receiver.ExposedDepthM/v.DepthM)*(1-left)
 			v.Depth95M = v.DepthM * math.Expm1(math.Min(mostLnDepth95, 1.96*math.Sqrt(open)))
+			if either {
+				other.hold(v, readM, base)
+			}
 		}
 	}
 	k.depthScaleRel, k.depthScale, k.pinned = 0, math.Exp(scale), true // it is in the band now

@@ -146,6 +146,10 @@ type DepthsOutside struct{ OffM float64 }
 // ExposedBeside: an exposed place that the trace's accuracy does not explain.
 type ExposedBeside struct{ OffM, AllowedM float64 }
 
+// ExposedOneWay: where the line heads otherwise than at its exposed places, these do not
+// show how far off the trace is.
+type ExposedOneWay struct{ UnseenM float64 }
+
 // ExposedBeyond: an exposed place past the end of what was traced.
 type ExposedBeyond struct{ BeyondM float64 }
 
@@ -155,6 +159,14 @@ type ExposedDeeper struct {
 	MeasuredM, ReadM float64
 	OthersAgree      bool
 }
+
+// ExposedToTop: a measured depth that half the line's diameter explains better than the
+// receiver's error.
+type ExposedToTop struct{ MeasuredM, ReadM, HalfM float64 }
+
+// ExposedOtherGround: a measured depth that ground cut or filled explains better than the
+// receiver's error.
+type ExposedOtherGround struct{ MeasuredM, ReadM float64 }
 
 // DepthsWrongOn: an exposed depth of another line of the day, which no receiver's error
 // explains: whatever made it wrong may have made these wrong.
@@ -194,8 +206,11 @@ func (DepthsTooDeep) Remark()               {}
 func (RowsWithTwoPositions) Remark()        {}
 func (DepthsOutside) Remark()               {}
 func (ExposedBeside) Remark()               {}
+func (ExposedOneWay) Remark()               {}
 func (ExposedBeyond) Remark()               {}
 func (ExposedDeeper) Remark()               {}
+func (ExposedToTop) Remark()                {}
+func (ExposedOtherGround) Remark()          {}
 func (DepthsWrongOn) Remark()               {}
 func (PositionsUnbounded) Remark()          {}
 func (PositionsRounded) Remark()            {}

@@ -66,6 +66,14 @@ type DepthsSet struct {
 	Sigma   float64 // of it
 }
 
+// DepthsToTop: the band of the depths holds that exposed ones were measured to the top of
+// the line, half its diameter above the centre.
+type DepthsToTop struct{ HalfM float64 }
+
+// DepthsAsRead: the band of the depths holds what was read, from which the one exposed
+// depth differs by much: read minus measured.
+type DepthsAsRead struct{ DifferM float64 }
+
 // DepthsAsOn: exposed depths of another line of the day showed by how much its receiver
 // read wrong, and the band holds that.
 type DepthsAsOn struct {
@@ -147,6 +155,8 @@ func (FullScale) Remark()          {}
 func (DepthsBlank) Remark()        {}
 func (DepthsComputed) Remark()     {}
 func (DepthsSet) Remark()          {}
+func (DepthsToTop) Remark()        {}
+func (DepthsAsRead) Remark()       {}
 func (DepthsAsOn) Remark()         {}
 func (ErrorUnbounded) Remark()     {}
 func (ErrorOfFix) Remark()         {}

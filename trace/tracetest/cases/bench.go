@@ -213,6 +213,12 @@ func (b *bench) expose(l buried, stationM float64) {
 	b.gear = was
 }
 
+// exposeShallow does so, with a depth that is noted too small.
+func (b *bench) exposeShallow(l buried, stationM, byM float64) {
+	b.expose(l, stationM)
+	b.rows[len(b.rows)-1].depthM -= byM
+}
+
 // orAside adds the truth that all lines lie aside of where they do, to the
 // north by some distance.
 func (b *bench) orAside(northM float64) { b.or = append(b.or, b.truth.Moved(northM)) }

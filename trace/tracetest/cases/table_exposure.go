@@ -1,6 +1,10 @@
 package cases
 
-import "fmt"
+import (
+	"fmt"
+
+	"loamline.example/geo"
+)
 
 // exposureCases have places where the line was seen, and a trace that
 // contradicts them.
@@ -20,6 +24,12 @@ func exposureCases() []Case {
 			b.expose(l, 12)
 			b.expose(l, 38)
 		}},
+		{"exposed-beside/along-the-leg", "the whole trace lies 0.6 m off along the first of two legs and 0.15 m across it, where it is exposed", func(b *bench) {
+			b.gear.offset = geo.XY{X: 0.6, Y: 0.15}
+			l := b.bury("A", polyPath(0, 0, 30, 0, 30, 35), flat(1))
+			b.walk(l, 0, 65, 2)
+			b.expose(l, 12)
+		}},
 		{"exposed-beside/on-two-legs", "out and back 1.3 m beside itself, loosely and 2.5 m aside, exposed on either leg", func(b *bench) {
 			b.gear.fix, b.gear.noiseM, b.gear.statedM = 2, 0.5, 0.55
 			l := b.bury("A", uTurnPath(20, 1.3), flat(1))
@@ -37,6 +47,17 @@ func exposureCases() []Case {
 			l := b.bury("A", straightPath(50), flat(0.4))
 			b.walk(l, 0, 50, 2)
 			b.expose(l, 25)
+		}},
+		{"exposed-depth/to-the-top", "a main of 40 cm, 1.4 m deep, and measured to its top where it was exposed", func(b *bench) {
+			b.sheet.mainM = 0.4
+			l := b.bury("A", straightPath(50), flat(1.4))
+			b.walk(l, 0, 50, 2)
+			b.exposeShallow(l, 25, 0.2)
+		}},
+		{"exposed-depth/cut-ground", "1.4 m deep, and exposed where 0.2 m of the ground was scraped off first", func(b *bench) {
+			l := b.bury("A", straightPath(50), flat(1.4))
+			b.walk(l, 0, 50, 2)
+			b.exposeShallow(l, 25, 0.2)
 		}},
 		{"exposed-depth/shallow-there", "rises to 0.4 m at the exposure, between two readings", func(b *bench) {
 			l := b.bury("A", straightPath(50), dive(1, 0.4, 24.2, 24.9, 25.1, 25.8))

@@ -20,6 +20,7 @@ type sheet struct {
 	both     bool    // degrees and grid
 	gridOff  geo.XY  // a mistake in the grid coordinates, metres
 	noGap    bool    // the antennas' gap is not stated
+	mainM    float64 // outer diameter that is stated of the line A, 0 for none
 	cell     func(row int, column, text string) string
 }
 
@@ -158,6 +159,9 @@ func (b *bench) jobFile() []byte {
 	}
 	if b.gear.antennas && !b.sheet.noGap {
 		fmt.Fprintf(&out, "antenna_gap_m = %.2f\n", b.gear.gapM)
+	}
+	if b.sheet.mainM > 0 { // the last: a table of its own
+		fmt.Fprintf(&out, "\n[[line]]\nname = \"A\"\ndiameter = \"%.0f mm\"\n", 1000*b.sheet.mainM)
 	}
 	return out.Bytes()
 }

@@ -1,4 +1,8 @@
-package locate
+// Package pinned carries an error that is known at single places of a line, where it was
+// exposed, along it: what is expected of it elsewhere, and what is left open ([Pins.At]).
+// By that it moves a line across and widens its bands. It knows nothing of readings beyond
+// their places.
+package pinned
 
 import (
 	"math"
@@ -8,94 +12,95 @@ import (
 	"loamline.example/trace"
 )
 
-// pin is a place at which something about the line is known to be off by a
+// Pin is a place at which something about the line is known to be off by a
 // value: an offset in metres, or the ln of a depth.
-type pin struct{ stationM, value float64 }
+type Pin struct{ StationM, Value float64 }
 
-// pinReachM is over what length along the line an error that an exposure shows
+// reachM is over what length along the line an error that an exposure shows
 // is taken to go on: judged, no source.
-const pinReachM = 10.0
+const reachM = 10.0
 
-// pins are sorted by station. Between and beyond them the error is a
+// Pins are sorted by station. Between and beyond them the error is a
 // first-order Gauss-Markov process in the station (Gelb 1974, Applied Optimal
 // Estimation), which makes a bridge from each to the next.
-type pins []pin
+type Pins []Pin
 
-func newPins(ps []pin) pins {
-	sort.SliceStable(ps, func(a, b int) bool { return ps[a].stationM < ps[b].stationM })
+// New sorts pins.
+func New(ps []Pin) Pins {
+	sort.SliceStable(ps, func(a, b int) bool { return ps[a].StationM < ps[b].StationM })
 	return ps
 }
 
-// at is the error expected at a station, and the share of the process's
+// At is the error expected at a station, and the share of the process's
 // variance that is left there: 0 at a pin, 1 far from all of them.
-func (ps pins) at(stationM float64) (mean, left float64) {
-	i := sort.Search(len(ps), func(i int) bool { return ps[i].stationM >= stationM })
+func (ps Pins) At(stationM float64) (mean, left float64) {
+	i := sort.Search(len(ps), func(i int) bool { return ps[i].StationM >= stationM })
 	keep := func(k int) float64 {
 		if k < 0 || k >= len(ps) {
 			return 0
 		}
-		return math.Exp(-math.Abs(ps[k].stationM-stationM) / pinReachM)
+		return math.Exp(-math.Abs(ps[k].StationM-stationM) / reachM)
 	}
 	a, b := keep(i-1), keep(i)
 	if a == 1 || b == 1 { // on a pin, or between two of one place
 		if b == 1 {
-			return ps[i].value, 0
+			return ps[i].Value, 0
 		}
-		return ps[i-1].value, 0
+		return ps[i-1].Value, 0
 	}
 	free := 1 - a*a*b*b
 	if a > 0 {
-		mean += ps[i-1].value * a * (1 - b*b) / free
+		mean += ps[i-1].Value * a * (1 - b*b) / free
 	}
 	if b > 0 {
-		mean += ps[i].value * b * (1 - a*a) / free
+		mean += ps[i].Value * b * (1 - a*a) / free
 	}
 	return mean, (1 - a*a) * (1 - b*b) / free
 }
 
-// pinnedMargin is the quarter more (judged; no source).
-const pinnedMargin = 1.25
+// margin is the quarter more (judged; no source).
+const margin = 1.25
 
-// wrong95 is by how much the trace may be off where no pin is near, from how far
+// Wrong95 is by how much the trace may be off where no pin is near, from how far
 // off it was at the pins: a quarter more than that at root mean square.
-func (ps pins) wrong95() float64 {
+func (ps Pins) Wrong95() float64 {
 	sum := 0.0
 	for _, p := range ps {
-		sum += p.value * p.value
+		sum += p.Value * p.Value
 	}
-	return pinnedMargin * math.Sqrt(sum/math.Max(1, float64(len(ps))))
+	return margin * math.Sqrt(sum/math.Max(1, float64(len(ps))))
 }
 
-// widenApart widens a line that was fitted through its exposed places by what the rest of
+// WidenApart widens a line that was fitted through its exposed places by what the rest of
 // the trace was off there: where none of them is near, and behind a bend that is not
 // exposed, it is off by as much, and nothing moves it.
-func (ps pins) widenApart(c *trace.Centerline) {
-	wrong := ps.wrong95()
+func (ps Pins) WidenApart(c *trace.Centerline) {
+	wrong := ps.Wrong95()
 	for k := range c.Parts {
 		vs := c.Parts[k].Vertices
 		for i := range vs {
-			_, left := ps.at(vs[i].StationM)
+			_, left := ps.At(vs[i].StationM)
 			vs[i].Horizontal95M = math.Max(vs[i].Horizontal95M, wrong*math.Sqrt(left))
 		}
 	}
 }
 
-// pinSpotsM are the distances from a pin at which a line gets vertices, so that
+// spotsM are the distances from a pin at which a line gets vertices, so that
 // it can leave it as the process does. Judgement.
-var pinSpotsM = []float64{0, 0.5, 1, 2, 4, 7, 11, 17, 25}
+var spotsM = []float64{0, 0.5, 1, 2, 4, 7, 11, 17, 25}
 
 // apartM is how far two vertices lie apart at the least: a band changes by nothing within
 // it. Judgement.
 const apartM = 0.05
 
-// addVertices gives the parts vertices about the pins.
-func (ps pins) addVertices(c *trace.Centerline) {
+// AddVertices gives the parts vertices about the pins.
+func (ps Pins) AddVertices(c *trace.Centerline) {
 	for k := range c.Parts {
 		part := &c.Parts[k]
 		var at []float64
 		for _, p := range ps {
-			for _, d := range pinSpotsM {
-				for _, s := range [...]float64{p.stationM - d, p.stationM + d} {
+			for _, d := range spotsM {
+				for _, s := range [...]float64{p.StationM - d, p.StationM + d} {
 					if s > part.FromM()+apartM && s < part.ToM()-apartM {
 						at = append(at, s)
 					}
@@ -124,11 +129,12 @@ func (ps pins) addVertices(c *trace.Centerline) {
 	}
 }
 
-// moveAcross moves a line across its direction by what the pins say, widens it
+// MoveAcross moves a line across its direction by what the pins say, widens it
 // by what they leave open, and gives it and its readings their stations anew.
-// exposed95M is the error of the pinned places themselves.
-func (ps pins) moveAcross(c *trace.Centerline, rs []trace.Reading, exposed95M float64) {
-	wrong := ps.wrong95()
+// exposed95M is the error of the pinned places themselves, and shared what they do not show.
+// It tells how wide that is across the line at the most.
+func (ps Pins) MoveAcross(c *trace.Centerline, rs []trace.Reading, exposed95M float64, shared Shared) (unseenM float64) {
+	wrong := ps.Wrong95()
 	var was []float64
 	for k := range c.Parts {
 		vs := c.Parts[k].Vertices
@@ -136,9 +142,12 @@ func (ps pins) moveAcross(c *trace.Centerline, rs []trace.Reading, exposed95M fl
 		to := make([]geo.XY, len(vs))
 		for i := range vs {
 			v := &vs[i]
-			mean, left := ps.at(v.StationM)
-			to[i] = v.Pos.Add(rightOf(path, i).Scale(mean))
-			v.Horizontal95M = math.Sqrt((v.Horizontal95M*v.Horizontal95M+wrong*wrong)*left + exposed95M*exposed95M*(1-left))
+			mean, left := ps.At(v.StationM)
+			right := rightOf(path, i)
+			unseen := shared.AcrossM(right)
+			unseenM = math.Max(unseenM, unseen)
+			to[i] = v.Pos.Add(right.Scale(mean))
+			v.Horizontal95M = math.Sqrt((v.Horizontal95M*v.Horizontal95M+wrong*wrong)*left + exposed95M*exposed95M*(1-left) + unseen*unseen)
 			v.Common95M = math.Min(v.Common95M, v.Horizontal95M)
 			was = append(was, v.StationM)
 		}
@@ -157,11 +166,12 @@ func (ps pins) moveAcross(c *trace.Centerline, rs []trace.Reading, exposed95M fl
 	for i := range rs {
 		r := &rs[i]
 		if trace.Known(r.StationM) {
-			mean, _ := ps.at(r.StationM)
+			mean, _ := ps.At(r.StationM)
 			r.OffsetM -= mean
 			r.StationM = remap(was, pl, r.StationM)
 		}
 	}
+	return unseenM
 }
 
 // rightOf is the unit vector to the right of a path at one of its points, over
