@@ -26,9 +26,10 @@ const (
 	Least, mostCompared = 3, 12
 	// Sessions meet over at most seamM, or seamStrides usual strides.
 	seamM, seamStrides = 8.0, 3.0
-	// Where they overlap, within besideM, windows of so many readings are compared, whose
-	// offsets scatter by less than even of the offset.
-	besideM, window, even = 2.5, 3, 0.25
+	// Where they overlap, within besideM, or besideBackM of one that goes the other way, as
+	// the other leg of a line that turns back does, windows of so many readings are compared,
+	// whose offsets scatter by less than even of the offset.
+	besideM, besideBackM, window, even = 2.5, 1.5, 3, 0.25
 	// They are apart that lie leastApartM, and apartSigmas of what a reading is off, from
 	// each other.
 	leastApartM, apartSigmas = 0.15, 4.0
@@ -72,6 +73,9 @@ func (w Walk) Split() []Session {
 		s := &out[len(out)-1]
 		s.Readings = append(s.Readings, i)
 	}
+	for k := range out {
+		out[k].Readings = w.withoutLeaps(out[k].Readings)
+	}
 	out = slices.DeleteFunc(out, func(s Session) bool { return len(s.Readings) < Least })
 	for k := range out {
 		s := &out[k]
@@ -95,6 +99,42 @@ func (w Walk) parts(before, i int) bool {
 		return !timed || paused >= tablePause
 	}
 	return timed && paused >= pause
+}
+
+// longStride is how many times the stride behind it the stride from the first readings of a
+// session, or to the last, is at the most (judgement).
+const longStride = 1.5
+
+// isStride tells whether readings at either end of a session that were set aside are a
+// stride from it: a fit that runs past a step leaves out what is next to it.
+func (w Walk) isStride(of []int, k, end int) bool {
+	from, to := end-1, end
+	if k > 0 {
+		from, to = k, k-1
+	}
+	past := 2*to - from
+	if k > 0 && end < len(of) || past < 0 || past >= len(of) {
+		return false
+	}
+	stride, next := w.Readings[of[to]].Pos.Sub(w.Readings[of[from]].Pos), w.Readings[of[past]].Pos.Sub(w.Readings[of[to]].Pos)
+	return stride.Norm() <= longStride*next.Norm() && stride.Dot(next) > 0
+}
+
+// withoutLeaps are readings without those set aside by ones and twos, but for a stride from
+// either end: a place that leaped is no course.
+func (w Walk) withoutLeaps(of []int) []int {
+	var out []int
+	for k := 0; k < len(of); {
+		end := k + 1
+		for end < len(of) && w.Readings[of[end]].Outlier() == w.Readings[of[k]].Outlier() {
+			end++
+		}
+		if !w.Readings[of[k]].Outlier() || end-k >= Least || w.isStride(of, k, end) {
+			out = append(out, of[k:end]...)
+		}
+		k = end
+	}
+	return out
 }
 
 func (w Walk) placesOf(which []int) []geo.XY {
@@ -137,8 +177,11 @@ func (w Walk) overlapApart(a, b *Session) (apartM float64, overlap bool) {
 	var offs []float64
 	limit := leastApartM
 	for n, i := range b.Readings {
-		f := index.Nearest(b.places[n])
-		if f.StationM <= 0 || f.StationM >= course.Length() || math.Abs(f.OffsetM) > besideM {
+		f, beside := index.Nearest(b.places[n]), besideM
+		if way := b.places[min(n+1, len(b.places)-1)].Sub(b.places[max(0, n-1)]); way.Dot(course.Direction(f.StationM)) < 0 {
+			beside = besideBackM
+		}
+		if f.StationM <= 0 || f.StationM >= course.Length() || math.Abs(f.OffsetM) > beside {
 			offs, limit = nil, leastApartM
 			continue
 		}

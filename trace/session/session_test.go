@@ -135,3 +135,47 @@ func TestRingMiss(t *testing.T) {
 		}
 	}
 }
+
+// left is set aside for where it lies.
+type left struct{}
+
+func (left) Remark()  {}
+func (left) Outlier() {}
+
+// TestLeapsAtASeam: a reading that was set aside next to a seam tells a step where it is a
+// stride from its session, and none where it leaped.
+func TestLeapsAtASeam(t *testing.T) {
+	for _, c := range []struct {
+		name  string
+		first geo.XY // of the second day, which lies 0.8 m aside
+		asideM,
+		wantM float64
+	}{
+		{"a stride before the others", geo.XY{X: 42, Y: 0.8}, 0.8, 0.8},
+		{"leaped, the others go on", geo.XY{X: 42, Y: 3}, 0, 0},
+	} {
+		w := walked(append(append(on(straight, 0, 40, geo.XY{}), c.first), on(straight, 44, 80, geo.XY{Y: c.asideM})...)...)
+		for k := 21; k < len(w.Readings); k++ {
+			w.Readings[k].Time = w.Readings[k].Time.Add(24 * time.Hour)
+		}
+		w.Readings[21].SetAside(left{})
+		got := w.Apart(w.Split())
+		if c.wantM == 0 && len(got) > 0 || c.wantM > 0 && (len(got) != 1 || got[0].Near[1] != 21 || math.Abs(got[0].ApartM-c.wantM) > 0.1) {
+			t.Errorf("%s: %+v, want %.1f m", c.name, got, c.wantM)
+		}
+	}
+}
+
+// TestOtherLeg: the other leg of a line that turns back is no second pass over the first,
+// but a pass back over it is.
+func TestOtherLeg(t *testing.T) {
+	for asideM, want := range map[float64]bool{2: false, 1: true} {
+		w := walked(append(on(straight, 0, 40, geo.XY{}), on(geo.NewPolyline([]geo.XY{{X: 36, Y: asideM}, {Y: asideM}}), 0, 36, geo.XY{})...)...)
+		for k := 21; k < len(w.Readings); k++ {
+			w.Readings[k].Time = w.Readings[k].Time.Add(24 * time.Hour)
+		}
+		if got := w.Apart(w.Split()); len(got) > 0 != want {
+			t.Errorf("%.0f m beside: %+v", asideM, got)
+		}
+	}
+}
