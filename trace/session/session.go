@@ -35,8 +35,10 @@ const (
 	leastApartM, apartSigmas = 0.15, 4.0
 	// A chord of the other session's readings may pass a bend by chordTimes its sagitta.
 	chordTimes = 2.0
-	// A ring is ringM long at the least, and ringTimes as long as the way between its ends.
-	ringM, ringTimes = 15.0, 8.0
+	// A ring is ringM long at the least, and ringTimes as long as the way between its ends,
+	// which are no more than a stride and ringOpenM apart: a line that ends farther from where it
+	// began was laid so.
+	ringM, ringTimes, ringOpenM = 15.0, 8.0, 1.5
 	// mostAsked readings from an end are asked for the course there.
 	mostAsked = 4 * sidestep.RunPlaces
 )
@@ -282,7 +284,7 @@ func (w Walk) spaced(of []int) []int {
 // error. It is 0 where it does not come back, or meets it.
 func (w Walk) RingMiss(s *Session) float64 {
 	openM := s.places[0].Dist(s.places[len(s.places)-1])
-	if openM > besideM+s.strideM || geo.NewPolyline(s.places).Length() < math.Max(ringM, ringTimes*openM) {
+	if openM > ringOpenM+s.strideM || geo.NewPolyline(s.places).Length() < math.Max(ringM, ringTimes*openM) {
 		return 0
 	}
 	ends := s.ends()
