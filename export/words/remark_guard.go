@@ -105,6 +105,14 @@ func readingsOffLine(u geo.Units, r remark.ReadingsOffLine) string {
 	return fmt.Sprintf("%s %s from the line drawn, more than the line's band and %s; the band is widened to hold that.", what, u.Fine(r.FarthestM), whose)
 }
 
+// greaterOrLess compares depths.
+func greaterOrLess(deeper bool) string {
+	if deeper {
+		return "greater"
+	}
+	return "less"
+}
+
 // guardDepthRemark says what the depths hold against the profile.
 func guardDepthRemark(u geo.Units, r trace.Remark) (string, bool) {
 	switch r := r.(type) {
@@ -115,25 +123,17 @@ func guardDepthRemark(u geo.Units, r trace.Remark) (string, bool) {
 		return oneOrMany(u, r.N, r.FarthestM, "a depth agrees with others nearby and not with the profile drawn, from which it differs by %s; the band is widened to hold it.",
 			"%d depths in a row agree with each other and not with the profile drawn, from which they differ by up to %s; the band is widened to hold them."), true
 	case remark.DepthsDroppedInARow:
-		return fmt.Sprintf("%d depths in a row were left out: they go neither with the profile drawn, from which they differ by up to %s, nor with each other. The receiver may not have been over the line here. The band is widened to hold them.", r.N, u.Fine(r.FarthestM)), true
+		return fmt.Sprintf("%d depths in a row were left out: they agree neither with the profile drawn, from which they differ by up to %s, nor with each other. The receiver may not have been over the line here. The band is widened to hold them.", r.N, u.Fine(r.FarthestM)), true
 	case remark.DepthBlock:
-		way := "above"
-		if r.Deeper {
-			way = "below"
-		}
-		return fmt.Sprintf("%d depths (lines %d to %d of the table) lie %s %s those before and after them, from one reading to the next and back. A line laid round something reads so, and so does another line, or another unit. The band covers both depths.", r.N, r.FromRow, r.ToRow, u.Short(r.OffM), way), true
+		return fmt.Sprintf("%d depths (lines %d to %d of the table) are %s %s than those before and after, from one reading to the next and back. A line laid under or over something reads so; so does another line, or another unit. The band covers both depths.", r.N, r.FromRow, r.ToRow, u.Short(r.OffM), greaterOrLess(r.Deeper)), true
 	case remark.CornerCut:
 		read := "show no depth"
 		if trace.Known(r.Times) {
 			read = fmt.Sprintf("read %.1f times as deep as those beside it", r.Times)
 		}
-		return fmt.Sprintf("the walk seems to have cut a corner: readings inside it (%d) %s. The line may go on to where its straight ways meet, %s off the line drawn; the band holds that.", r.N, read, u.Short(r.OffM)), true
+		return fmt.Sprintf("the walk seems to have cut a corner: readings inside it (%d) %s. The line may go on to where its straight legs meet, %s off the line drawn; the band covers that.", r.N, read, u.Short(r.OffM)), true
 	case remark.DepthStep:
-		way := "less"
-		if r.Deeper {
-			way = "more"
-		}
-		return fmt.Sprintf("from line %d of the table on the depths are %s %s than before, at once within %s. A line that goes over or under something reads so, and so does a trace that goes on over another line, or another unit. The band covers both depths.", r.Row, u.Short(r.OffM), way, u.Short(r.WithinM)), true
+		return fmt.Sprintf("from line %d of the table on, the depths are %s %s than before, within one step of %s. A line that goes under or over something reads so; so does a trace that has moved onto another line, or another unit. The band covers both depths.", r.Row, u.Short(r.OffM), greaterOrLess(r.Deeper), u.Short(r.WithinM)), true
 	case remark.TwoDepths:
 		return oneOrMany(u, r.N, r.FarthestM, "a depth differs by %s from the profile drawn, and so do others near it, more than its band explains: the line may lie at two depths here, or two lines under one name. The band is widened to hold it.",
 			"%d depths near each other differ by up to %s from the profile drawn, more than its band explains: the line may lie at two depths here, or two lines under one name. The band is widened to hold them."), true
