@@ -68,7 +68,7 @@ func (l *drawnLine) figures(u geo.Units, s float64) []string {
 	switch {
 	case t.Distrusted(): // a figure that holds the suspected error tells a crew nothing
 		label = "do not trust"
-	case t.Doubt != nil && trace.Known(t.DepthM):
+	case t.Doubt != nil && strings.ContainsAny(label, "0123456789"): // words say themselves that nothing is known
 		label += doubtMark
 	}
 	across := "?"

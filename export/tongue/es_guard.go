@@ -70,6 +70,8 @@ var spanishGuard = []pair{
 		"desde la fila {n} de la tabla, las profundidades son {m} menores que antes, en un solo paso de {m2}. Así se lee una línea que pasa por debajo o por encima de algo; también una traza que pasó a otra línea, u otra unidad. El margen abarca ambas profundidades"},
 	{"{n} depths (lines {n2} to {n3} of the table) are {m} less than those before and after, from one reading to the next and back. A line laid under or over something reads so; so does another line, or another unit. The band covers both depths",
 		"{n} profundidades (filas {n2} a {n3} de la tabla) son {m} menores que las anteriores y posteriores, de una lectura a la siguiente y de vuelta. Así se lee una línea tendida por debajo o por encima de algo; también otra línea, u otra unidad. El margen abarca ambas profundidades"},
+	{"from one reading to the next the walk went {m} along which no line is drawn",
+		"de una lectura a la siguiente el recorrido avanzó {m} sin que ahí se dibuje línea alguna"},
 	{"{n} depths in a row were left out: they agree neither with the profile drawn, from which they differ by up to {m}, nor with each other. The receiver may not have been over the line here. The band is widened to hold them",
 		"{n} profundidades seguidas se dejaron fuera: no concuerdan con el perfil dibujado, del que difieren hasta {m}, ni entre sí. Es posible que el receptor no estuviera sobre la línea aquí. El margen se ensancha para abarcarlas"},
 	{"{n} depths near each other differ by up to {m} from the profile drawn, more than its band explains: the line may lie at two depths here, or two lines under one name. The band is widened to hold them",

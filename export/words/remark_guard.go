@@ -48,6 +48,8 @@ func guardRemark(u geo.Units, r trace.Remark) (string, bool) {
 	case remark.RingOpen:
 		return fmt.Sprintf("the walk comes back to where it began and misses it by %s, farther than its accuracy explains: a closing error, which may have arisen anywhere on the way. The band covers it all along.",
 			u.Fine(r.MissM)), true
+	case remark.StrideUndrawn:
+		return fmt.Sprintf("from one reading to the next the walk went %s along which no line is drawn.", u.Long(r.StrideM)), true
 	case remark.ReadingsOffLine:
 		return readingsOffLine(u, r), true
 	case remark.FewReadings:

@@ -65,7 +65,7 @@ func (v *view) covered() []Breach {
 		if r.to-r.from >= blockLength || r.agree && pairs <= reportedApart || atEnd && v.undrawnEnd(walk, r.from, r.to) {
 			out = append(out, v.block(walk, r.from, r.to))
 			if !slices.ContainsFunc(walk[r.from:r.to], v.inZone) || r.to-r.from >= blockLength {
-				known += r.to - r.from // a pair in the zone tells of itself, not of what it shares with the rest
+				known += r.to - r.from // a pair inside the zone does not answer for the others
 			}
 			for _, i := range walk[r.from:r.to] {
 				reported[i] = true

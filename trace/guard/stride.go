@@ -41,7 +41,7 @@ func (v *view) undrawnStrides() []Breach {
 			continue
 		}
 		out = append(out, Breach{Kind: Uncovered, FromM: trace.Unknown, ToM: trace.Unknown, Places: []geo.XY{p, q}, Readings: 2,
-			Remark: remark.WalkWentOn{AwayM: strideM}})
+			Remark: remark.StrideUndrawn{StrideM: strideM}})
 	}
 	return out
 }

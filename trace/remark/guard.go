@@ -42,6 +42,9 @@ type ManyUnused struct {
 // one that counts as used.
 type Fates []trace.Remark
 
+// StrideUndrawn: a stride of the walk that no line is drawn along.
+type StrideUndrawn struct{ StrideM float64 }
+
 // DepthsOffProfile: depths that were used and that the drawn profile does not explain.
 type DepthsOffProfile struct {
 	N         int
@@ -200,6 +203,7 @@ func (SingleReadings) Remark()       {}
 func (Block) Remark()                {}
 func (Unsettled) Remark()            {}
 func (ManyUnused) Remark()           {}
+func (StrideUndrawn) Remark()        {}
 func (DepthsOffProfile) Remark()     {}
 func (DepthsAgainstProfile) Remark() {}
 func (DepthsDroppedInARow) Remark()  {}
