@@ -172,10 +172,11 @@ func (a *set) notes() string {
 	if said := a.s.OutputWords.In(a.s.Job.Units); said != "" {
 		b.WriteString(said + "\n")
 	}
-	if len(a.s.Advice) > 0 {
+	check := words.Advice(a.s)
+	if len(check) > 0 {
 		b.WriteString("\nCheck before digging:\n")
 	}
-	for _, w := range words.Advice(a.s) {
+	for _, w := range check {
 		b.WriteString("- " + w + "\n")
 	}
 	b.WriteString("\nCautions:\n")

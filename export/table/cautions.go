@@ -7,7 +7,6 @@ import (
 
 	"loamline.example/export/words"
 	"loamline.example/trace"
-	"loamline.example/trace/advice"
 )
 
 // Cautions writes what stands beside the tables, in plain text: a comment line
@@ -22,11 +21,7 @@ func Cautions(w io.Writer, s *trace.Sheet) error {
 		fmt.Fprintf(b, "\n%s\n", said)
 	}
 	textList(b, "Cautions", words.Cautions(s))
-	var check []string
-	for _, a := range advice.MostImportantFirst(s) {
-		check = append(check, words.Item(s.Job.Units, a))
-	}
-	textList(b, "Check before digging", check)
+	textList(b, "Check before digging", words.Advice(s))
 	return b.Flush()
 }
 

@@ -45,11 +45,15 @@ func Remarks(u geo.Units, rs []trace.Remark) []string {
 // Item words one thing to check before digging.
 func Item(u geo.Units, a trace.Advice) string { return Remark(u, a.Remark) }
 
-// Advice says what is to be checked before digging, the most important first.
+// Advice says what is to be checked before digging, the most important first, and at the end
+// which checks in the field are to be made again.
 func Advice(s *trace.Sheet) []string {
-	out := make([]string, len(s.Advice))
-	for i, a := range advice.MostImportantFirst(s) {
-		out[i] = Item(s.Job.Units, a)
+	out := make([]string, 0, len(s.Advice))
+	for _, a := range advice.MostImportantFirst(s) {
+		out = append(out, Item(s.Job.Units, a))
+	}
+	for _, f := range advice.ToRepeat(s) {
+		out = append(out, LookAt(s.Job.Units, f))
 	}
 	return out
 }

@@ -134,7 +134,7 @@ func guardDepthRemark(u geo.Units, r trace.Remark) (string, bool) {
 			read = fmt.Sprintf("read %.1f times as deep as those beside it", r.Times)
 		}
 		return fmt.Sprintf("the walk seems to have cut a corner: readings inside it (%d) %s. The line may go on to where its straight legs meet, %s off the line drawn; the band covers that.", r.N, read, u.Short(r.OffM)), true
-	case remark.DepthStep:
+	case remark.DepthLevel:
 		return fmt.Sprintf("from line %d of the table on, the depths are %s %s than before, within one step of %s. A line that goes under or over something reads so; so does a trace that has moved onto another line, or another unit. The band covers both depths.", r.Row, u.Short(r.OffM), greaterOrLess(r.Deeper), u.Short(r.WithinM)), true
 	case remark.TwoDepths:
 		return oneOrMany(u, r.N, r.FarthestM, "a depth differs by %s from the profile drawn, and so do others near it, more than its band explains: the line may lie at two depths here, or two lines under one name. The band is widened to hold it.",

@@ -3,7 +3,7 @@ package guard
 import (
 	"math"
 
-	"loamline.example/trace/depthstep"
+	"loamline.example/trace/depthlevel"
 	"loamline.example/trace/receiver"
 	"loamline.example/trace/remark"
 )
@@ -16,14 +16,14 @@ func (v *view) depthBlocks() []Breach {
 	var out []Breach
 	for part := range v.parts {
 		var on []int
-		var rs []depthstep.Reading
+		var rs []depthlevel.Reading
 		for _, i := range v.usedOn(part) {
 			if r := &v.Readings[i]; r.DepthM > 0 && r.DepthM < shownM && !r.DepthDropped {
 				on = append(on, i)
-				rs = append(rs, depthstep.Reading{StationM: v.feet[i].stationM, DepthM: r.DepthM, Signal: signalOf(r), CurrentMA: r.CurrentMA})
+				rs = append(rs, depthlevel.Reading{StationM: v.feet[i].stationM, DepthM: r.DepthM, Signal: signalOf(r), CurrentMA: r.CurrentMA})
 			}
 		}
-		for _, s := range depthstep.Find(rs) {
+		for _, s := range depthlevel.Find(rs) {
 			last := on[s.After-1]
 			from, to := v.feet[last].stationM, v.feet[on[s.After]].stationM
 			_, own, _ := v.profileAt(last)
@@ -32,7 +32,7 @@ func (v *view) depthBlocks() []Breach {
 				b.ToM = v.feet[on[s.Back]].stationM
 				b.Remark = remark.DepthBlock{N: s.Back - s.After, OffM: s.OffM, Deeper: s.ByLn > 0, FromRow: v.Readings[on[s.After]].Row, ToRow: v.Readings[on[s.Back-1]].Row}
 			} else {
-				b.Remark = remark.DepthStep{OffM: s.OffM, Deeper: s.ByLn > 0, Row: v.Readings[on[s.After]].Row, WithinM: to - from}
+				b.Remark = remark.DepthLevel{OffM: s.OffM, Deeper: s.ByLn > 0, Row: v.Readings[on[s.After]].Row, WithinM: to - from}
 				p := v.parts[part]
 				before, after := shorterSides(from-p.FromM(), p.ToM()-to)
 				if before {

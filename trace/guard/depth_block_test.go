@@ -19,7 +19,7 @@ func TestDepthsThatStepAreTold(t *testing.T) {
 		var told []Breach
 		for _, b := range Check(l, rule(), Deep) {
 			switch b.Remark.(type) {
-			case remark.DepthBlock, remark.DepthStep:
+			case remark.DepthBlock, remark.DepthLevel:
 				told = append(told, b)
 			}
 		}

@@ -17,16 +17,8 @@ const leastRingM = 15.0
 // band holds both wherever either went. A ring that does not close has an error that may
 // have arisen anywhere on the way.
 func (v *view) sessionsApart() []Breach {
-	if !v.inOrder {
-		return nil
-	}
-	w := session.Walk{Readings: v.Readings, OwnM: v.ownM}
 	// Those set aside for their position too: a whole session may be that another outvoted.
-	for _, i := range v.order {
-		if r := &v.Readings[i]; v.feet[i].part >= 0 && (r.Status == trace.StatusUsed || r.Outlier() && !r.Repeated()) {
-			w.Order = append(w.Order, i)
-		}
-	}
+	w := session.Walk{Readings: v.Readings, Order: v.walkedAt(), OwnM: v.ownM}
 	var out []Breach
 	all := w.Split()
 	for _, x := range w.Apart(all) {

@@ -2,6 +2,7 @@ package guard
 
 import (
 	"math"
+	"slices"
 
 	"loamline.example/geo"
 	"loamline.example/trace"
@@ -19,15 +20,7 @@ const roundabout = 4
 // may have lost the readings on one side of the opening, for the other side holds their
 // places: these count too.
 func (v *view) undrawnStrides() []Breach {
-	if !v.inOrder {
-		return nil
-	}
-	var walk []int
-	for _, i := range v.order {
-		if r := &v.Readings[i]; (r.Status == trace.StatusUsed || r.Outlier()) && v.feet[i].part >= 0 && v.inZone(i) {
-			walk = append(walk, i)
-		}
-	}
+	walk := slices.DeleteFunc(v.walkedAt(), func(i int) bool { return !v.inZone(i) })
 	var out []Breach
 	for k := 1; k < len(walk); k++ {
 		a, b := walk[k-1], walk[k]
@@ -42,6 +35,21 @@ func (v *view) undrawnStrides() []Breach {
 		}
 		out = append(out, Breach{Kind: Uncovered, FromM: trace.Unknown, ToM: trace.Unknown, Places: []geo.XY{p, q}, Readings: 2,
 			Remark: remark.StrideUndrawn{StrideM: strideM}})
+	}
+	return out
+}
+
+// walkedAt are the readings of the walk that lie along the line, in travel order: those that
+// it stands for, and those set aside for their position. None where the rows are no walk.
+func (v *view) walkedAt() []int {
+	if !v.inOrder {
+		return nil
+	}
+	var out []int
+	for _, i := range v.order {
+		if r := &v.Readings[i]; v.feet[i].part >= 0 && (r.Status == trace.StatusUsed || r.Outlier()) {
+			out = append(out, i)
+		}
 	}
 	return out
 }

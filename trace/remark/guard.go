@@ -78,8 +78,8 @@ type CornerCut struct {
 	OffM  float64 // that the corner lies off the line drawn
 }
 
-// DepthStep: depths that step to another level within a stride and stay there.
-type DepthStep struct {
+// DepthLevel: depths that step to another level within a stride and stay there.
+type DepthLevel struct {
 	OffM, WithinM float64
 	Deeper        bool
 	Row           int32 // line of the table where the other level begins
@@ -208,7 +208,7 @@ func (DepthsOffProfile) Remark()     {}
 func (DepthsAgainstProfile) Remark() {}
 func (DepthsDroppedInARow) Remark()  {}
 func (DepthBlock) Remark()           {}
-func (DepthStep) Remark()            {}
+func (DepthLevel) Remark()           {}
 func (CornerCut) Remark()            {}
 func (DepthPassesApart) Remark()     {}
 func (DepthsScattered) Remark()      {}

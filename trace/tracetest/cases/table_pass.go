@@ -42,20 +42,8 @@ func passCases() []Case {
 			b.walkAside(l, 30, 60, 2, 0.6)
 			b.orPath(polyPath(0, 0, 30, 0, 30, -0.6, 60, -0.6))
 		}},
-		{"other-day/before-a-bend", "the next day's base lies 0.8 m off, and the line bends where it goes on", func(b *bench) {
-			l := b.bury("A", polyPath(0, 0, 33, 0, 60, 18), flat(1))
-			b.walk(l, 0, 30, 2)
-			b.nextDay()
-			b.walkAside(l, 32, 64, 2, 0.8)
-			b.orAside(-0.8)
-		}},
-		{"other-day/overlap", "the next day begins 8 m back, 1.2 m aside", func(b *bench) {
-			l := b.bury("A", polyPath(0, 0, 50, 0, 75, 25), flat(1))
-			b.walk(l, 0, 36, 2)
-			b.nextDay()
-			b.walkAside(l, 28, 84, 2, 1.2)
-			b.orAside(-1.2)
-		}},
+		{"other-day/before-a-bend", "the next day's base lies 0.8 m off, and the line bends where it goes on", otherDay(polyPath(0, 0, 33, 0, 60, 18), 30, 32, 64, 0.8)},
+		{"other-day/overlap", "the next day begins 8 m back, 1.2 m aside", otherDay(polyPath(0, 0, 50, 0, 75, 25), 36, 28, 84, 1.2)},
 		{"base-moved/hole", "behind a hole of 9 m the base lies 0.4 m off", func(b *bench) {
 			l := b.bury("A", straightPath(70), flat(1))
 			b.walk(l, 0, 32, 2)
@@ -93,4 +81,16 @@ func passCases() []Case {
 			b.walk(m, 0, 40, 2)
 		}},
 	}...))
+}
+
+// otherDay walks a line up to somewhere, and the next day on from elsewhere by a base that is
+// off.
+func otherDay(path []geo.XY, upToM, fromM, toM, aside float64) func(b *bench) {
+	return func(b *bench) {
+		l := b.bury("A", path, flat(1))
+		b.walk(l, 0, upToM, 2)
+		b.nextDay()
+		b.walkAside(l, fromM, toM, 2, aside)
+		b.orAside(-aside)
+	}
 }

@@ -8,6 +8,7 @@ import (
 	"loamline.example/export/words"
 	"loamline.example/geo"
 	"loamline.example/trace"
+	"loamline.example/trace/finding"
 	"loamline.example/trace/remark"
 )
 
@@ -56,6 +57,23 @@ func checkKinds(s *trace.Sheet, list []trace.Advice) []checkKind {
 		list = list[n:]
 	}
 	return out
+}
+
+// toRepeat words the checks made in the field that could tell nothing, which end the list.
+func toRepeat(s *trace.Sheet, again []finding.FieldCheck) checkKind {
+	u := s.Job.Units
+	var full, places []string
+	for _, f := range again {
+		full = append(full, words.LookAt(u, f))
+		places = append(places, f.Line+" "+u.Long(f.StationM))
+	}
+	told := places[:min(len(places), maxNamed)]
+	short := Plural(len(again), "field check") + " to make again: " + strings.Join(told, ", ")
+	if more := len(places) - len(told); more > 0 {
+		short += fmt.Sprintf("; %d more", more)
+	}
+	brief := []string{short}
+	return checkKind{texts: [...][]string{full, brief, brief, brief}}
 }
 
 // wherePaintMisleads words suspicions with the side on which the line probably lies and

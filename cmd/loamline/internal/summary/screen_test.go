@@ -7,6 +7,7 @@ import (
 	"testing"
 
 	"loamline.example/trace"
+	"loamline.example/trace/finding"
 	"loamline.example/trace/remark"
 )
 
@@ -158,5 +159,23 @@ func TestWhereNotToDigIsCutLast(t *testing.T) {
 	Short(&b, s, nil)
 	if rows := screenRows(b.String()); rows > screenHeight || !strings.Contains(b.String(), "2 problems in the input: --verbose and the files list them all\n") || !strings.Contains(b.String(), "2.40 m") {
 		t.Errorf("%d rows\n%s", rows, b.String())
+	}
+}
+
+// A check in the field that could tell nothing is counted and named in short as it is in full.
+func TestShortSummaryNamesChecksToMakeAgain(t *testing.T) {
+	s := busy(5)
+	s.Lines[2].Findings = append(s.Lines[2].Findings, finding.FieldCheck{Line: "W-2", Kind: trace.CheckLift, StationM: 12,
+		Outcome: trace.OutcomeInconclusive, Remark: trace.Verbatim("Lift higher and read again.")})
+	var short, whole strings.Builder
+	Short(&short, s, nil)
+	Whole(&whole, s, nil)
+	for _, want := range []string{fmt.Sprintf("(%d items", len(s.Advice)+1), "- W-2, 12.0 m: Lift higher and read again."} {
+		if !strings.Contains(short.String(), want) {
+			t.Errorf("no %q in\n%s", want, short.String())
+		}
+	}
+	if want := fmt.Sprintf("\n  %d. W-2, 12.0 m", len(s.Advice)+1); !strings.Contains(whole.String(), want) {
+		t.Errorf("no %q in\n%s", want, whole.String())
 	}
 }

@@ -23,20 +23,23 @@ const maxLines = 60
 // one line a traced line, the ledger, what to check before digging, the files.
 func Short(w io.Writer, s *trace.Sheet, written []string) {
 	k := inkFor(w)
-	list := advice.MostImportantFirst(s)
-	kinds := checkKinds(s, list)
+	list, again := advice.MostImportantFirst(s), advice.ToRepeat(s)
+	kinds, items := checkKinds(s, list), len(list)+len(again)
+	if len(again) > 0 {
+		kinds = append(kinds, toRepeat(s, again))
+	}
 	// Problems are told in as many kinds as leave the whole check list in full, else one;
 	// none where it would take the room of what says where not to dig.
 	for problems := maxProblems; ; problems-- {
 		plain := body(false, s, problems)
 		var end strings.Builder
-		ending(&end, false, checkHead(nil, len(list), false), nil, false, written)
+		ending(&end, false, checkHead(nil, items, false), nil, false, written)
 		rows := screenHeight + max(0, min(maxLines, len(s.Lines))-tableRows) - screenRows(plain) - screenRows(end.String())
 		checks, whole, kept := fitChecks(kinds, rows)
 		if fits := listRows(checks) <= rows; whole && fits || problems == 1 && kept && fits || problems == 0 {
 			text := body(k, s, problems)
 			end.Reset()
-			ending(&end, k, checkHead(checks, len(list), whole), checks, false, written)
+			ending(&end, k, checkHead(checks, items, whole), checks, false, written)
 			Write(w, text+end.String())
 			return
 		}

@@ -1,4 +1,4 @@
-// Package depthstep tells whether depths along a walk step to another level from one reading
+// Package depthlevel tells whether depths along a walk step to another level from one reading
 // to the next, and back as suddenly or not at all, and whether signal and current show that
 // the line itself lies so.
 //
@@ -6,7 +6,7 @@
 // another line's depth and of another datum. That more than 20 % or 0.3 m from one reading to
 // the next asks for a look is common practice, no source. Which of them it is, and what a map
 // says of it, is not asked here.
-package depthstep
+package depthlevel
 
 import (
 	"math"

@@ -1,4 +1,4 @@
-package depthstep
+package depthlevel
 
 import (
 	"math"
