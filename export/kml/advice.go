@@ -17,19 +17,15 @@ import (
 // adviceFolder lists what to check before digging, first of all and the gravest
 // first: each with its place, and a view of it for whoever touches it in the list.
 func (k *writer) adviceFolder() {
-	items := advice.MostImportantFirst(k.s)
-	if len(items) == 0 {
+	all := words.Advice(k.s)
+	if len(all) == 0 {
 		return
 	}
-	var all []string
-	for _, a := range items {
-		all = append(all, k.said(a))
-	}
 	k.folder("Check before digging", true, true, func() {
-		for i, a := range items {
-			title, text := k.adviceWords(a)
-			p := kml.Placemark(kml.Name(strconv.Itoa(i+1)+". "+title), kml.Snippet(k.by.Say(k.said(a))).WithMaxLines(2), kml.Description(text))
-			path := k.adviceWhere(a)
+		no := 0
+		put := func(title, text string, path []geo.XY) {
+			p := kml.Placemark(kml.Name(strconv.Itoa(no+1)+". "+title), kml.Snippet(k.by.Say(all[no])).WithMaxLines(2), kml.Description(text))
+			no++
 			if len(path) > 0 {
 				p.Append(k.lookAt(path)...)
 			}
@@ -38,6 +34,14 @@ func (k *writer) adviceFolder() {
 				p.Append(k.pointGeometry(k.XY(*middle(path))))
 			}
 			k.put(p)
+		}
+		for _, a := range advice.MostImportantFirst(k.s) {
+			title, text := k.adviceWords(a)
+			put(title, text, k.adviceWhere(a))
+		}
+		for _, f := range advice.ToRepeat(k.s) {
+			u := k.s.Job.Units
+			put(f.Line+": "+k.by.Say(words.FindingTitle(u, f)), "<p><b>"+k.text(words.Stopped(words.LookAt(u, f)))+"</b></p>"+k.list("Why", words.Finding(u, f)), f.Where())
 		}
 	}, kml.Description(k.list("", all)))
 }

@@ -311,6 +311,8 @@ func BenchmarkKML10kReadings(b *testing.B) {
 // Every item to check has a place and a view of it, and the gravest stands first.
 func TestKMLAdviceHasAPlaceAndAView(t *testing.T) {
 	s := sample.EveryKind()
+	again := finding.FieldCheck{Line: s.Lines[0].Setup.Name, StationM: 3, At: s.Lines[0].Centerline.Polyline().Points[0], Kind: trace.CheckLift, Outcome: trace.OutcomeInconclusive, Remark: trace.Verbatim("It could not tell.")}
+	s.Lines[0].Findings = append(s.Lines[0].Findings, again)
 	var doc struct {
 		Folders []struct {
 			Name       string `xml:"name"`
@@ -333,8 +335,11 @@ func TestKMLAdviceHasAPlaceAndAView(t *testing.T) {
 		t.Fatal(err)
 	}
 	first := doc.Folders[0]
-	if first.Name != "Check before digging" || first.Open != 1 || len(first.Placemarks) != len(s.Advice) {
+	if first.Name != "Check before digging" || first.Open != 1 || len(first.Placemarks) != len(s.Advice)+1 {
 		t.Fatalf("first folder %q with %d items", first.Name, len(first.Placemarks))
+	}
+	if last := first.Placemarks[len(s.Advice)]; last.Point == nil || !strings.HasSuffix(last.Name, "W-1: Lift check is inconclusive, at 3.0 m") || !strings.Contains(last.Description, "It could not tell.") {
+		t.Errorf("the check to make again: %+v", last)
 	}
 	for i, a := range advice.MostImportantFirst(s) {
 		p := first.Placemarks[i]

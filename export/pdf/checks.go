@@ -86,7 +86,18 @@ func (d *drafter) checkList(sh *drawnSheet) []checkItem {
 			rest = append(rest, item)
 		}
 	}
+	for _, n := range d.toRepeat() {
+		item := checkItem{words.LookAt(d.u, n.Finding), n.no}
+		if d.shows(sh, n.OnLine()) {
+			own = append(own, item)
+		} else {
+			rest = append(rest, item)
+		}
+	}
 	for _, n := range d.unplaced {
+		if inconclusive(n.Finding) {
+			continue // it is in the list
+		}
 		own = append(own, checkItem{"Number " + strconv.Itoa(n.no) + " on this plan, " + n.OnLine() + ": " + words.FindingTitle(d.u, n.Finding), 0})
 	}
 	if list := append(own, rest...); len(list) > 0 {

@@ -50,12 +50,18 @@ func (n *noteWriter) write() {
 
 func (n *noteWriter) advice() {
 	n.head("Check before digging")
-	if len(n.s.Advice) == 0 {
+	tick := func(text string, no int) {
+		n.para(words.Stopped(text), crewNumberMM+crewBoxMM)
+		n.blocks[len(n.blocks)-1].tick, n.blocks[len(n.blocks)-1].number = true, no
+	}
+	if len(n.items) == 0 {
 		n.para(n.noAdvice(), 0)
 	}
 	for k, a := range n.items {
-		n.para(words.Stopped(words.Item(n.u, a)), crewNumberMM+crewBoxMM)
-		n.blocks[len(n.blocks)-1].tick, n.blocks[len(n.blocks)-1].number = true, k+1
+		tick(words.Item(n.u, a), k+1)
+	}
+	for _, f := range n.toRepeat() {
+		tick(words.LookAt(n.u, f.Finding), f.no)
 	}
 }
 

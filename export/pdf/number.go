@@ -52,6 +52,17 @@ func inconclusive(f trace.Finding) bool {
 	return ok && c.Outcome == trace.OutcomeInconclusive
 }
 
+// toRepeat are the checks in the field that ask to be made again: they end every list of
+// what to check.
+func (set *sheetSet) toRepeat() (out []numbered) {
+	for _, n := range set.findings {
+		if n.no > 0 && inconclusive(n.Finding) {
+			out = append(out, n)
+		}
+	}
+	return out
+}
+
 // numberOfItemWith is the number of the item that a finding was put with: the first
 // one on its line that its stretch lies in, of a kind that takes others in.
 func (set *sheetSet) numberOfItemWith(f trace.Finding) int {
