@@ -21,6 +21,7 @@ import (
 	"loamline.example/export/style"
 	"loamline.example/export/webtest"
 	"loamline.example/trace"
+	"loamline.example/trace/tracetest/study"
 )
 
 // openKML opens a document, with what lies beside it, in a KML reader that knows
@@ -200,6 +201,7 @@ func checkInk(t *testing.T, name string, g arrived) {
 // centimetre; the line's colour is seen at the very pixels that it should cover, and
 // what a balloon says is read on a phone without being dragged sideways.
 func TestKMLIsDrawnInItsPlace(t *testing.T) {
+	study.Only(t)
 	t.Parallel()
 	tab := openKML(t, http.FileServerFS(exampleKMZ(t)), 360, 740)
 	ours := exampleGeometry(t)

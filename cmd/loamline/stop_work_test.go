@@ -32,7 +32,7 @@ func stopsSoon(t *testing.T, most float64, args func(out string) []string) {
 		t.Fatalf("status %d: %s", status, wrong.String())
 	}
 	stopped, worst := 0, 0.0
-	points := study.Of(3, 8)
+	points := study.Of(2, 8)
 	for i := range points {
 		percent := uint64(4 + 96*i/points)
 		wrong.Reset()

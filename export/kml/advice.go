@@ -41,7 +41,7 @@ func (k *writer) adviceFolder() {
 		}
 		for _, f := range advice.ToRepeat(k.s) {
 			u := k.s.Job.Units
-			put(f.Line+": "+k.by.Say(words.FindingTitle(u, f)), "<p><b>"+k.text(words.Stopped(words.LookAt(u, f)))+"</b></p>"+k.list("Why", words.Finding(u, f)), f.Where())
+			put(f.Line+": "+k.by.Say(words.FindingTitle(u, f)), "<p><b>"+k.text(words.Stopped(words.LookAt(u, f)))+"</b></p>", f.Where())
 		}
 	}, kml.Description(k.list("", all)))
 }

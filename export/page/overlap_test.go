@@ -9,6 +9,7 @@ import (
 	"loamline.example/geo"
 	"loamline.example/trace"
 	"loamline.example/trace/finding"
+	"loamline.example/trace/tracetest/study"
 )
 
 // crowded lists what is laid out wrongly: buttons whose letters are stacked or
@@ -49,7 +50,7 @@ const crowded = `(() => {
 func TestNothingOverlapsOrIsCut(t *testing.T) {
 	t.Parallel()
 	b := webtest.Open(t)
-	for _, width := range []int{360, 400, 560, 1440} {
+	for _, width := range study.Some(2, 360, 1440, 400, 560) {
 		for _, name := range []string{"sample", "every"} {
 			tab := openPage(t, b, name, pageJobs[name](), width, 800, false)
 			for _, s := range webtest.Eval[[]string](tab, crowded) {
@@ -88,6 +89,7 @@ func TestLastStationOfTheProfileIsNotCut(t *testing.T) {
 // The page in Spanish, and in two languages with either shown, is laid out as the
 // English one: nothing overlaps, is cut or stacks its letters.
 func TestNothingOverlapsInSpanish(t *testing.T) {
+	study.Only(t)
 	t.Parallel()
 	b := webtest.Open(t)
 	for _, width := range []int{360, 560, 1440} {
@@ -132,7 +134,7 @@ const stacked = `(() => {
 func TestTablesStackNoLetters(t *testing.T) {
 	t.Parallel()
 	b := webtest.Open(t)
-	for _, lang := range []string{trace.English, trace.Spanish} {
+	for _, lang := range study.Some(1, trace.Spanish, trace.English) {
 		s := pageJobs["every"]()
 		s.Job.Language = lang
 		for i := range s.Lines {
@@ -197,7 +199,7 @@ func TestWordsCoverNoDanger(t *testing.T) {
 			break
 		}
 	}
-	for _, width := range []int{360, 390, 560, 1440} {
+	for _, width := range study.Some(2, 360, 1440, 390, 560) {
 		tab := openPage(t, b, "danger", s, width, 800, false)
 		for _, when := range []string{"opened", "zoomed in", "zoomed further"} {
 			for _, w := range webtest.Eval[[]string](tab, covered) {

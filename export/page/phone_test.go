@@ -17,6 +17,7 @@ import (
 	"loamline.example/trace"
 	"loamline.example/trace/finding"
 	"loamline.example/trace/remark"
+	"loamline.example/trace/tracetest/study"
 )
 
 // A phone that opens the page, in whichever language, shows the plan and where the
@@ -63,6 +64,7 @@ const broken = `(() => {
 // A figure and its unit stand on one line, however often the units, the language and
 // the place are changed, and the text is what it was.
 func TestFiguresStayWithTheirUnits(t *testing.T) {
+	study.Only(t)
 	t.Parallel()
 	b := webtest.Open(t)
 	for _, width := range []int{320, 360, 390, 1440} {

@@ -4,6 +4,7 @@ import (
 	"testing"
 
 	"loamline.example/export/webtest"
+	"loamline.example/trace/tracetest/study"
 )
 
 // distinct counts the lines whose name stands on the plan.
@@ -12,6 +13,7 @@ const distinct = "new Set([].map.call(document.querySelectorAll('.label.code'), 
 // A name or a station of the plan lies over no chosen place, wherever on a line that is,
 // and each line keeps its name.
 func TestNoNameOverTheChosenPlace(t *testing.T) {
+	study.Only(t)
 	t.Parallel()
 	b := webtest.Open(t)
 	for _, name := range []string{"sample", "trench", "long"} {

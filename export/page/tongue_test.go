@@ -8,6 +8,7 @@ import (
 	"loamline.example/export/internal/sample"
 	"loamline.example/export/webtest"
 	"loamline.example/trace"
+	"loamline.example/trace/tracetest/study"
 )
 
 // seen is all that the page shows, folded lists included, at a place of a line, with
@@ -39,6 +40,7 @@ const seen = `(() => {
 // A page in two languages shows in each of them what a page in that language alone
 // shows: the button reaches every sentence.
 func TestLanguageSwitchReachesEverySentence(t *testing.T) {
+	study.Only(t)
 	t.Parallel()
 	b := webtest.Open(t)
 	open := func(language string) *webtest.Tab {

@@ -16,6 +16,7 @@ import (
 	"loamline.example/geo"
 	"loamline.example/trace"
 	"loamline.example/trace/siteplan"
+	"loamline.example/trace/tracetest/study"
 )
 
 // inkAt is the middle of a colour on a screen, in pixels of it.
@@ -129,12 +130,13 @@ func gdal(t *testing.T, in, name string, args ...string) string {
 // The page says what the site plan is worth, shows and hides it, and stays readable on
 // a phone in both themes.
 func TestSitePlanOnThePage(t *testing.T) {
+	study.Only(t)
 	t.Parallel()
 	b := webtest.Open(t)
 	s := sample.Sheet()
 	s.Underlay = sample.SitePlan(9)
 	s.Underlay.DoubtM, s.Underlay.DoubtWhy = 1.31, "its frame is not stated"
-	for _, dark := range []bool{false, true} {
+	for _, dark := range study.Some(1, false, true) {
 		tab := openPage(t, b, "site-plan", s, 360, 740, dark)
 		tab.Wait("document.querySelector('.underlay image') !== null")
 		text := webtest.Eval[string](tab, "document.body.textContent")

@@ -12,6 +12,7 @@ import (
 	"loamline.example/geo"
 	"loamline.example/trace"
 	"loamline.example/trace/finding"
+	"loamline.example/trace/tracetest/study"
 )
 
 // pairInDoubt is two lines side by side that slowly part, each hatched for bleed-over with
@@ -66,7 +67,7 @@ func crewPlanAlone(t *testing.T, s *trace.Sheet, share float64, dpi int) (image.
 func TestCrewPlanHidesNoLine(t *testing.T) {
 	const dpi = 72
 	jobs := crewJobs()
-	for _, lengthM := range []float64{110, 130, 150, 170} {
+	for _, lengthM := range study.Some(1, 150., 110, 130, 170) {
 		for _, apartM := range []float64{3, 6} {
 			jobs[fmt.Sprintf("pair of %g m, %g m apart", lengthM, apartM)] = pairInDoubt(lengthM, apartM)
 		}

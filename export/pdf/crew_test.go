@@ -18,6 +18,7 @@ import (
 	"loamline.example/trace"
 	"loamline.example/trace/advice"
 	"loamline.example/trace/finding"
+	"loamline.example/trace/tracetest/study"
 )
 
 // crewJobs are the sample at both units, and jobs at the rim of what happens.
@@ -184,7 +185,7 @@ func codes(t *testing.T, img image.Image, lay sheetLayout) []string {
 // The codes on the rendered sheet are read by a decoder of another project, a
 // port of ZXing.
 func TestCrewSheetCodesAreRead(t *testing.T) {
-	for _, size := range []Paper{A4, Letter} {
+	for _, size := range study.Some(1, A4, Letter) {
 		s := sample.Sheet()
 		s.Job.PageURL = "https://maps.example/lantern-row.html?ticket=T-2041"
 		img := render(t, pdfFile(t, pdfBytes(t, s, Options{Paper: size, Sheets: trace.SheetsCrew})), 1, 200)
@@ -209,7 +210,7 @@ func TestCrewSheetCodesAreRead(t *testing.T) {
 // paper and in any units, and stay in the frame.
 func TestCrewSheetWordsDoNotOverlap(t *testing.T) {
 	for name, s := range crewJobs() {
-		for _, size := range []Paper{A4, Letter, A3} {
+		for _, size := range study.Some(1, A4, Letter, A3) {
 			if size == A3 && name != "sample" {
 				continue
 			}
@@ -335,7 +336,7 @@ func TestCrewSheetTellsTheWidths(t *testing.T) {
 // The table of widths stands in the column that its heading stands in, whatever is said
 // between them.
 func TestWidthsStandUnderTheirHeading(t *testing.T) {
-	for no := range 12 {
+	for no := 0; no < 12; no += study.Of(3, 1) {
 		s := sample.Sheet()
 		for i := range s.Lines {
 			s.Lines[i].Caution.DoubtM, s.Lines[i].Caution.DoubtDatum = 1.4, "NAD83(2011)"

@@ -10,6 +10,7 @@ import (
 	"loamline.example/geo"
 	"loamline.example/trace"
 	"loamline.example/trace/finding"
+	"loamline.example/trace/tracetest/study"
 )
 
 // edgeSheets are jobs at the rim of what happens.
@@ -70,7 +71,7 @@ func hill() *trace.Sheet {
 
 func TestPDFEdgeCasesStayInTheFrame(t *testing.T) {
 	for name, s := range edgeSheets() {
-		for _, size := range []Paper{"", A4, Letter} {
+		for _, size := range study.Some[Paper](1, "", A4, Letter) {
 			b := pdfBytes(t, s, Options{Paper: size, Sheets: trace.SheetsFull})
 			lay := layoutOf(size)
 			if size == "" {

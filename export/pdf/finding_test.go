@@ -8,12 +8,14 @@ import (
 	"loamline.example/geo"
 	"loamline.example/trace"
 	"loamline.example/trace/finding"
+	"loamline.example/trace/tracetest/study"
 )
 
 // The plan of a strip looks other with a finding than without, whatever kind it
 // is. An exposure is drawn as the reading that it is; what the comparison found
 // is told in the notes.
 func TestPlanDrawsEveryKindOfFinding(t *testing.T) {
+	study.Only(t)
 	with := func(fs ...trace.Finding) *trace.Sheet {
 		s := sample.Of(geo.Metric, sample.Straight(30, 0, 7))
 		s.Lines[0].Setup.Name, s.Lines[0].Findings = "A", fs

@@ -83,7 +83,7 @@ func TestDegenerateInput(t *testing.T) {
 // TestAnyInput throws shapeless readings of seven kinds at the fit.
 func TestAnyInput(t *testing.T) {
 	r := rand.New(rand.NewPCG(3, 9))
-	for trial := 0; trial < study.Of(140, 400); trial++ {
+	for trial := 0; trial < study.Of(70, 400); trial++ {
 		n := r.IntN(60)
 		in := make([]reading, n)
 		for i := range in {

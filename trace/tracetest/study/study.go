@@ -1,7 +1,8 @@
 // Package study says how much of a slow study a run of the tests makes, and lets tests
 // of small heaps run with less collecting of garbage. It is for tests.
 //
-// A plain run makes a part of each study that still has every kind in it; with
+// A plain run makes a part of each study that still has every kind in it, and leaves a few
+// out; with
 // LOAMLINE_STUDIES set, as .ci/run sets it, each is made in full.
 package study
 
@@ -21,6 +22,18 @@ func Of(part, all int) int {
 		return all
 	}
 	return part
+}
+
+// Some is a part of a study's cases, the first ones, or all in full.
+func Some[T any](part int, all ...T) []T { return all[:Of(part, len(all))] }
+
+// Only leaves a test to full studies: a walk over many screens, say, whose parts others
+// test.
+func Only(t *testing.T) {
+	t.Helper()
+	if !Full() {
+		t.Skip("a study: LOAMLINE_STUDIES asks for it")
+	}
 }
 
 // garbage is how much of it may pile up, in percent of what is in use.

@@ -12,6 +12,7 @@ import (
 
 	"loamline.example/cmd/loamline/internal/serve/tables"
 	"loamline.example/export/webtest"
+	"loamline.example/trace/tracetest/study"
 )
 
 // choose sets the fields of a form by their labels.
@@ -48,6 +49,7 @@ func dayBack(t *testing.T, dir string) string {
 // on the next day at the same place, with the day on which it was said, who looks at
 // it and says that it is right; at another place nobody is led astray by it.
 func TestBrowserTwoPeople(t *testing.T) {
+	study.Only(t)
 	t.Parallel()
 	b := webtest.Open(t)
 	dir, at := t.TempDir(), ""
@@ -113,6 +115,7 @@ func TestBrowserTwoPeople(t *testing.T) {
 // A link for a crew is made, opens the map on a phone without an account, and
 // what was remembered can be looked at and forgotten.
 func TestBrowserCrew(t *testing.T) {
+	study.Only(t)
 	t.Parallel()
 	b := webtest.Open(t)
 	s := newSite(t, nil)
@@ -138,6 +141,7 @@ func TestBrowserCrew(t *testing.T) {
 // that can be read in two ways are asked about where people see it, and what was
 // typed stays.
 func TestBrowserDoubts(t *testing.T) {
+	study.Only(t)
 	t.Parallel()
 	b := webtest.Open(t)
 	s := newSite(t, nil)

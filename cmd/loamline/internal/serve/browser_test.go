@@ -80,6 +80,7 @@ const onMade = "location.pathname.includes('/runs/') && document.querySelector('
 
 // The whole way, and every screen on it, by day on a phone and by night on a desk.
 func TestBrowserWay(t *testing.T) {
+	study.Only(t)
 	t.Parallel()
 	b, s := webtest.Open(t), newSite(t, nil)
 	tab := b.Tab(t, 360, 800, false)
@@ -128,6 +129,7 @@ func TestBrowserWay(t *testing.T) {
 // Headers that nobody knows are asked about; a broken file is told by line and
 // column, and nothing of it is kept.
 func TestBrowserAsks(t *testing.T) {
+	study.Only(t)
 	t.Parallel()
 	b, s := webtest.Open(t), newSite(t, nil)
 	tab := b.Tab(t, 360, 740, false)
@@ -157,6 +159,7 @@ func TestBrowserAsks(t *testing.T) {
 
 // Everything can be done by keyboard alone, in the order in which it is read.
 func TestBrowserKeyboard(t *testing.T) {
+	study.Only(t)
 	t.Parallel()
 	b, s := webtest.Open(t), newSite(t, nil)
 	tab := b.Tab(t, 1440, 900, false)
@@ -201,6 +204,7 @@ func TestBrowserKeyboard(t *testing.T) {
 
 // A long fit shows that it goes on, outlives a reload, and can be cancelled.
 func TestBrowserProgress(t *testing.T) {
+	study.Only(t)
 	t.Parallel()
 	b, s := webtest.Open(t), newSite(t, nil)
 	tab := b.Tab(t, 360, 740, false)
@@ -253,6 +257,7 @@ func TestBrowserDrop(t *testing.T) {
 
 // Who must sign in can, on a phone, and comes to where they wanted to go.
 func TestBrowserSignIn(t *testing.T) {
+	study.Only(t)
 	t.Parallel()
 	b := webtest.Open(t)
 	hash, err := door.MakeHash("a long password")

@@ -9,6 +9,7 @@ import (
 	"github.com/chromedp/chromedp"
 
 	"loamline.example/export/webtest"
+	"loamline.example/trace/tracetest/study"
 )
 
 // smallWalk is a short trace at a place on a day.
@@ -67,6 +68,7 @@ func TestPlanOfJobs(t *testing.T) {
 
 // The plan on a phone and on a desk, by finger and by name.
 func TestBrowserPlan(t *testing.T) {
+	study.Only(t)
 	t.Parallel()
 	b := webtest.Open(t)
 	for _, width := range []int{360, 1440} {

@@ -10,6 +10,7 @@ import (
 
 	"loamline.example/cmd/loamline/internal/serve/jobs"
 	"loamline.example/export/webtest"
+	"loamline.example/trace/tracetest/study"
 )
 
 // eastward is a job of lines that run east, so many metres north of the first.
@@ -58,6 +59,7 @@ func TestPairsByPlaceAndByHand(t *testing.T) {
 
 // The second map is chosen among those at the place of the first.
 func TestBrowserCompare(t *testing.T) {
+	study.Only(t)
 	t.Parallel()
 	b := webtest.Open(t)
 	for _, width := range []int{360, 1440} {

@@ -11,6 +11,7 @@ import (
 	"loamline.example/cmd/loamline/internal/serve/jobfile"
 	"loamline.example/cmd/loamline/internal/serve/tables"
 	"loamline.example/cmd/loamline/internal/serve/whereabouts"
+	"loamline.example/trace/tracetest/study"
 )
 
 // madeUp is a job as searches see it, of a made-up town.
@@ -65,7 +66,7 @@ func TestIndexFindsTheSame(t *testing.T) {
 	s := &Store{index: newIndex()}
 	var all []*Job
 	entries := map[string]*entry{}
-	for n := range 4000 {
+	for n := range study.Of(1500, 4000) {
 		switch {
 		case len(all) > 400 && dice.IntN(3) == 0: // one goes
 			k := dice.IntN(len(all))
