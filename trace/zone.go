@@ -1,6 +1,11 @@
 package trace
 
-import "github.com/paulmach/orb"
+import (
+	"math"
+	"sort"
+
+	"github.com/paulmach/orb"
+)
 
 // Zone is an area about the line; Area is in the plane, outer rings
 // counter-clockwise.
@@ -41,3 +46,15 @@ const ZoneShoulderM = 1.0
 // ZoneReach is how far the caution zone, as drawn, reaches to either side of the
 // drawn line at a station. What words say of it must be this.
 type ZoneReach struct{ StationM, LeftM, RightM float64 }
+
+// ReachAt is how far a zone reaches at a station, between two places as at both; the places
+// stand in order of stations, and there is one at least.
+func ReachAt(zs []ZoneReach, stationM float64) (leftM, rightM float64) {
+	i := sort.Search(len(zs), func(i int) bool { return zs[i].StationM >= stationM })
+	a, b := zs[max(0, min(i-1, len(zs)-1))], zs[min(i, len(zs)-1)]
+	f := 0.0
+	if b.StationM > a.StationM {
+		f = math.Max(0, (stationM-a.StationM)/(b.StationM-a.StationM))
+	}
+	return a.LeftM + f*(b.LeftM-a.LeftM), a.RightM + f*(b.RightM-a.RightM)
+}

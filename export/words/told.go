@@ -79,15 +79,24 @@ func tell(l *trace.Line, v trace.Vertex, ds []Doubt) Told {
 	return t
 }
 
-// shiftedM is how far the true line may lie from the mark by a finding alone,
-// Unknown where nothing bounds it.
+// shiftedM is how far the true line may lie from the mark by a finding alone, as far as
+// the zone is drawn for it; Unknown where nothing bounds it, 0 where it is the courses
+// beside that do, which the line's own band holds.
 func shiftedM(b finding.BleedOver) float64 {
+	if len(b.OwnCourse) > 0 {
+		return 0
+	}
+	if far := foundM(b); far > 0 {
+		return far
+	}
+	return trace.Unknown
+}
+
+// foundM is the farthest that a finding's own figures put the line from the mark.
+func foundM(b finding.BleedOver) float64 {
 	far := math.Max(b.WidenLeftM, b.WidenRightM)
 	if trace.Known(b.LikelyShiftM) && trace.Known(b.Shift95M) {
 		far = math.Max(far, math.Abs(b.LikelyShiftM)+b.Shift95M)
-	}
-	if !(far > 0) && len(b.OwnCourse) == 0 {
-		return trace.Unknown
 	}
 	return far
 }
@@ -99,7 +108,11 @@ func WatchedM(f trace.Finding) float64 {
 	if !ok {
 		return trace.Unknown
 	}
-	return shiftedM(b)
+	far := foundM(b)
+	if !(far > 0) && len(b.OwnCourse) == 0 {
+		return trace.Unknown
+	}
+	return far
 }
 
 // Distrusted reports that figures must not stand here as read.

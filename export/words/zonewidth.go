@@ -3,7 +3,6 @@ package words
 import (
 	"math"
 	"slices"
-	"sort"
 
 	"loamline.example/geo"
 	"loamline.example/trace"
@@ -138,7 +137,7 @@ func zoneCuts(l *trace.Line, p trace.Part, ds []Doubt) []float64 {
 // is round there.
 func cameDown(l *trace.Line, p trace.Part, endM, way float64) float64 {
 	reach := func(s float64) (left, right float64) {
-		return reachAt(l.Reach, math.Max(p.FromM(), math.Min(p.ToM(), s)))
+		return trace.ReachAt(l.Reach, math.Max(p.FromM(), math.Min(p.ToM(), s)))
 	}
 	left, right := reach(endM)
 	least := trace.ZoneShoulderM
@@ -159,17 +158,6 @@ func cameDown(l *trace.Line, p trace.Part, endM, way float64) float64 {
 	return endM + way*at
 }
 
-// reachAt is how far the zone reaches at a station, between two places as at both.
-func reachAt(zs []trace.ZoneReach, stationM float64) (leftM, rightM float64) {
-	i := sort.Search(len(zs), func(i int) bool { return zs[i].StationM >= stationM })
-	a, b := zs[max(0, min(i-1, len(zs)-1))], zs[min(i, len(zs)-1)]
-	f := 0.0
-	if b.StationM > a.StationM {
-		f = math.Max(0, (stationM-a.StationM)/(b.StationM-a.StationM))
-	}
-	return a.LeftM + f*(b.LeftM-a.LeftM), a.RightM + f*(b.RightM-a.RightM)
-}
-
 // sidesAt is a band of so many metres on either side of the drawn line, as the zone holds
 // it there: nothing where it holds as much on both.
 func sidesAt(l *trace.Line, stationM, bandM float64) (leftM, rightM float64) {
@@ -177,7 +165,7 @@ func sidesAt(l *trace.Line, stationM, bandM float64) (leftM, rightM float64) {
 	if len(l.Reach) == 0 || !(half > 0) {
 		return 0, 0
 	}
-	left, right := reachAt(l.Reach, stationM)
+	left, right := trace.ReachAt(l.Reach, stationM)
 	if alike(left, right) {
 		return 0, 0
 	}

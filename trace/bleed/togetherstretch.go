@@ -112,8 +112,8 @@ func (c *columns) togetherStretch(f oneWay) Stretch {
 		lies, half = 0, depth*math.Max(leastUnshownPart, math.Min(mostUnshownPart, unshownShift*math.Abs(f.depth.by)))
 	}
 	s.WidenRightM, s.WidenLeftM = math.Max(0, half+lies), math.Max(0, half-lies)
-	if math.Abs(lies) > 1.96*f.across.sd && c.course.usable {
-		s.ShiftM, s.Shift95M, s.Side = math.Abs(lies), half, sideOf(lies)
+	if math.Abs(lies) > sideClear*1.96*f.across.sd && c.course.usable {
+		s.ShiftM, s.Shift95M, s.Side = math.Abs(lies), likelyError*half, sideOf(lies)
 	}
 	switch {
 	case p >= strongCoupled && !f.either:

@@ -1,6 +1,8 @@
 package finding
 
 import (
+	"math"
+
 	"loamline.example/geo"
 	"loamline.example/trace"
 )
@@ -44,6 +46,20 @@ func (f BleedOver) Span() (fromM, toM float64) { return f.FromM, f.ToM }
 
 // Where implements trace.Finding.
 func (f BleedOver) Where() []geo.XY { return f.Path }
+
+// ReachM is how far the line may lie from the drawn one by the finding, on either side and
+// beyond its own 95 % band: what is likely counts with its band.
+func (f BleedOver) ReachM(bandM float64) (leftM, rightM float64) {
+	leftM, rightM = f.WidenLeftM, f.WidenRightM
+	if !trace.Known(f.LikelyShiftM) || !trace.Known(f.Shift95M) {
+		return leftM, rightM
+	}
+	to, away := f.LikelyShiftM+f.Shift95M-bandM, f.Shift95M-f.LikelyShiftM-bandM
+	if f.LikelySide == trace.Left {
+		to, away = away, to
+	}
+	return math.Max(leftM, away), math.Max(rightM, to)
+}
 
 // Beside implements trace.Finding.
 func (f BleedOver) Beside() []trace.CourseStrip { return f.OwnCourse }

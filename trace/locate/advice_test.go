@@ -68,7 +68,7 @@ func TestReachHoldsACourseBeside(t *testing.T) {
 	b := finding.BleedOver{Line: "A", FromM: 4, ToM: 8, Grade: trace.GradeStrong, Jump: true, Neighbor: "B", OwnCourse: []trace.CourseStrip{own}}
 	l := fixture.Line("A", 1, geo.XY{X: 0}, geo.XY{X: 6}, geo.XY{X: 20})
 	for _, z := range zones.ReachAlong(l.Centerline, []trace.Finding{b}, 0.5) {
-		left, width := 0.6, 0.5+math.Hypot(0.3, 0.1)
+		left, width := 0.6, 0.5+0.3+0.1
 		if d := math.Max(0, math.Abs(z.StationM-6)-2); d < width { // the course has round ends
 			left = 2 + math.Sqrt(width*width-d*d)
 		}

@@ -6,7 +6,6 @@ import (
 
 	"loamline.example/geo"
 	"loamline.example/trace"
-	"loamline.example/trace/finding"
 )
 
 // ReachAlong tells how far the caution zone reaches on both sides all along the
@@ -126,26 +125,19 @@ func stripsOf(c *trace.Centerline, f trace.Finding, half float64) []besideStrip 
 	if !trace.Known(from) || !trace.Known(to) || len(f.Beside()) == 0 {
 		return nil
 	}
-	band := 0.0
-	if _, ok := f.(finding.BleedOver); ok {
-		band = bandAt(c, from) // as the zone is drawn
-	}
 	var out []besideStrip
-	line := c.Polyline()
+	line, widths := c.Polyline(), newStripWidths(c, half)
 	for _, s := range f.Beside() {
 		if len(s.Path) < 2 {
 			continue
-		}
-		width := make([]float64, len(s.Path))
-		for i, h := range s.Half95M {
-			width[i] = half + math.Hypot(h, band)
 		}
 		course := geo.NewPolyline(s.Path)
 		stations := make([]float64, len(s.Path))
 		for i := range stations {
 			stations[i] = course.Station(i)
 		}
-		_, places, width, _ := asDrawn(func(_, _ float64) bool { return true }, stations, s.Path, width, width)
+		w := widths.of(f, s)
+		_, places, width, _ := asDrawn(func(_, _ float64) bool { return true }, stations, s.Path, w, w)
 		path := geo.NewPolyline(places)
 		first, last := line.Nearest(places[0]).StationM, line.Nearest(places[len(places)-1]).StationM
 		out = append(out, besideStrip{min(from, first, last), max(to, first, last), path, path.Index(), width, slices.Max(width)})

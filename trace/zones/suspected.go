@@ -32,25 +32,21 @@ func WidenForSuspected(l *trace.Line) {
 				if t <= 0 {
 					continue
 				}
-				v.Horizontal95M += t * displacementM(b, v.Pos)
+				v.Horizontal95M += math.Max(0, t*displacementM(l, b, *v))
 				v.Depth95M += t * depthDisplacementM(b, v.DepthM, own)
 			}
 		}
 	}
 }
 
-// displacementM is how far from the mark the true line may lie by a finding.
-func displacementM(b finding.BleedOver, mark geo.XY) float64 {
-	far := math.Max(b.WidenLeftM, b.WidenRightM)
-	for _, s := range b.OwnCourse {
-		if len(s.Path) < 2 {
-			continue
-		}
-		path := geo.NewPolyline(s.Path)
-		f := path.Nearest(mark)
-		far = math.Max(far, math.Abs(f.OffsetM)+lerpAt(path, s.Half95M, f.StationM))
+// displacementM is how far beyond the own band of a vertex the true line may lie by a
+// finding: as far as the zone is drawn for it. What the courses beside the line make of it
+// is read from the zone itself, for they have ends, and the line has bends.
+func displacementM(l *trace.Line, b finding.BleedOver, v trace.Vertex) float64 {
+	if len(b.OwnCourse) == 0 || len(l.Reach) == 0 {
+		return math.Max(b.ReachM(v.Horizontal95M))
 	}
-	return far
+	return math.Max(trace.ReachAt(l.Reach, v.StationM)) - l.Tolerance.HalfWidthM - v.Horizontal95M
 }
 
 // lerpAt is what is known at the points of a path, at a station between them.

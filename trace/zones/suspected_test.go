@@ -33,6 +33,8 @@ func TestBandsHoldWhatIsSuspected(t *testing.T) {
 		}
 		vs[3].DepthM = c.depthAtM
 		l.Findings = []trace.Finding{c.b}
+		l.Tolerance.HalfWidthM = 0.5
+		l.Reach = ReachAlong(l.Centerline, l.Findings, 0.5)
 		WidenForSuspected(&l)
 		for _, v := range l.Centerline.Parts[0].Vertices {
 			switch {

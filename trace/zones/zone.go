@@ -5,6 +5,7 @@ import (
 	"math"
 	"slices"
 	"sort"
+	"sync"
 
 	"github.com/paulmach/orb"
 
@@ -72,16 +73,10 @@ func Draw(c *trace.Centerline, findings []trace.Finding, rule trace.Tolerance, s
 // ownCourses is the caution zone about the courses that the line itself may
 // take where the trace may have followed another line.
 func ownCourses(c *trace.Centerline, findings []trace.Finding, half float64) (out orb.MultiPolygon, err error) {
+	widths := sync.OnceValue(func() stripWidths { return newStripWidths(c, half) })
 	for _, f := range findings {
-		band := 0.0
-		if b, ok := f.(finding.BleedOver); ok {
-			band = bandAt(c, b.FromM) // the course sets out from the trace
-		}
 		for _, s := range f.Beside() {
-			w := make([]float64, len(s.Path))
-			for i, h := range s.Half95M {
-				w[i] = half + math.Hypot(h, band)
-			}
+			w := widths().of(f, s)
 			area, err := geo.BufferVariable(s.Path, w, w)
 			if err != nil {
 				return nil, err
@@ -92,14 +87,51 @@ func ownCourses(c *trace.Centerline, findings []trace.Finding, half float64) (ou
 	return out, nil
 }
 
-// bandAt is the 95 % horizontal band at a station; 0 where none is known.
-func bandAt(c *trace.Centerline, stationM float64) float64 {
-	best, band := math.Inf(1), 0.0
+// stripWidths are half-widths of the zone about courses beside a line.
+type stripWidths struct {
+	half     float64
+	line     *geo.PolylineIndex
+	vertices []trace.Vertex // of all parts, those whose band is known
+}
+
+func newStripWidths(c *trace.Centerline, half float64) stripWidths {
+	w := stripWidths{half: half, line: c.Polyline().Index()}
 	for _, p := range c.Parts {
 		for _, v := range p.Vertices {
-			if d := math.Abs(v.StationM - stationM); d < best && trace.Known(v.Horizontal95M) {
-				best, band = d, v.Horizontal95M
+			if trace.Known(v.Horizontal95M) {
+				w.vertices = append(w.vertices, v)
 			}
+		}
+	}
+	return w
+}
+
+// of is the half-width at each place of a course. One that bleed-over leaves open sets out
+// from the trace and errs with it: by its own error, and by the band of the drawn line
+// abreast of it, as the bands of a suspected stretch do.
+func (w stripWidths) of(f trace.Finding, s trace.CourseStrip) []float64 {
+	_, bleed := f.(finding.BleedOver)
+	out := make([]float64, len(s.Path))
+	for i, h := range s.Half95M {
+		out[i] = w.half + h
+		if bleed {
+			out[i] += w.bandAt(w.line.Nearest(s.Path[i]).StationM)
+		}
+	}
+	return out
+}
+
+// bandAt is the 95 % horizontal band at the vertex nearest to a station; 0 where none is
+// known.
+func (w stripWidths) bandAt(stationM float64) float64 {
+	i := sort.Search(len(w.vertices), func(i int) bool { return w.vertices[i].StationM >= stationM })
+	best, band := math.Inf(1), 0.0
+	for _, k := range []int{i - 1, i} {
+		if k < 0 || k >= len(w.vertices) {
+			continue
+		}
+		if d := math.Abs(w.vertices[k].StationM - stationM); d < best {
+			best, band = d, w.vertices[k].Horizontal95M
 		}
 	}
 	return band
@@ -142,7 +174,8 @@ func cautionWidths(p trace.Part, findings []trace.Finding, half float64) (statio
 		wl, wr := 0.0, 0.0
 		for _, bl := range bleeds {
 			t := shoulder(s, bl.FromM, bl.ToM)
-			wl, wr = math.Max(wl, t*bl.WidenLeftM), math.Max(wr, t*bl.WidenRightM)
+			toLeft, toRight := bl.ReachM(band)
+			wl, wr = math.Max(wl, t*toLeft), math.Max(wr, t*toRight)
 		}
 		path = append(path, a.Pos.Lerp(b.Pos, f))
 		left, right = append(left, half+band+wl), append(right, half+band+wr)

@@ -88,8 +88,8 @@ func TestCautionHoldsTheOwnCourse(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	band := bandAt(l.Centerline, 4)
-	reach := 0.5 + math.Hypot(0.3, band)
+	band := newStripWidths(l.Centerline, 0.5).bandAt(4)
+	reach := 0.5 + 0.3 + band
 	for _, p := range []struct {
 		x, y float64
 		in   bool
