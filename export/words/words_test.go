@@ -125,8 +125,12 @@ func TestWordsForSidesAndDepths(t *testing.T) {
 	}{
 		{finding.RecordDifference{Record: "R", MeanOffsetM: 1, LargestOffsetM: 1.5, AllowedM: 0.6}, "lies 1.00 m right of the trace on average"},
 		{finding.RecordDifference{Record: "R", MeanOffsetM: -1, LargestOffsetM: -1.5, AllowedM: 0.6}, "lies 1.00 m left of the trace on average"},
-		{finding.ExposedCheck{OffsetM: -0.2, DepthDifferenceM: 0.1}, "0.20 m left of the line as traced without it; the trace had read it 0.10 m deeper than measured"},
-		{finding.ExposedCheck{OffsetM: 0.2, DepthDifferenceM: -0.1}, "0.20 m right of the line as traced without it; the trace had read it 0.10 m shallower than measured"},
+		{finding.ExposedCheck{OffsetM: -0.2, DepthDifferenceM: 0.1}, "lies 20.0 cm to the left of where it was traced without this point, and the depth read was 10.0 cm deeper than measured"},
+		{finding.ExposedCheck{OffsetM: 0.2, DepthDifferenceM: -0.1}, "lies 20.0 cm to the right of where it was traced without this point, and the depth read was 10.0 cm shallower than measured"},
+		{finding.ExposedCheck{OffsetM: -0.0004, DepthDifferenceM: 0.1}, "the line lies where it was traced without this point, and the depth read was 10.0 cm deeper"},
+		{finding.ExposedCheck{OffsetM: 0.0004, DepthDifferenceM: -0.0004}, "the line lies where it was traced without this point, and the depth read was the depth measured."},
+		{finding.ExposedCheck{OffsetM: 0.0004, DepthDifferenceM: trace.Unknown}, "the line lies where it was traced without this point."},
+		{finding.RecordDifference{Record: "R", MeanOffsetM: 0.004, LargestOffsetM: -1.5, AllowedM: 0.6}, "lies along the trace on average, 1.50 m at most"},
 		{finding.Crossing{Line: "A", Other: "B", DepthDifferenceM: 0.4}, "B was read 0.40 m deeper than A"},
 		{finding.Crossing{Line: "A", Other: "B", DepthDifferenceM: -0.4}, "B was read 0.40 m shallower than A"},
 	} {
