@@ -191,6 +191,16 @@ func Range(u geo.Units, fromM, toM float64) string {
 	return strings.TrimSuffix(strings.TrimSuffix(u.Long(fromM), " ft"), " m") + " to " + u.Long(toM)
 }
 
+// DepthsHead heads a table of depths: their step along the line, and the day they are
+// estimates of, where one is stated.
+func DepthsHead(u geo.Units, everyM float64, date string) string {
+	of := " of " + date
+	if date == "" {
+		of = ", date not stated"
+	}
+	return "DEPTHS TO CENTRE, every " + u.Long(everyM) + ": estimates" + of + "; expose to verify"
+}
+
 func onDate(date string) string {
 	if date == "" {
 		return ", date not given"

@@ -116,6 +116,18 @@ func TestBleedOverWordsSayWhereTheLineLies(t *testing.T) {
 	}
 }
 
+// A table of depths says of which day they are estimates, or that none is stated.
+func TestDepthsHead(t *testing.T) {
+	for date, want := range map[string]string{
+		"":           "DEPTHS TO CENTRE, every 5.0 m: estimates, date not stated; expose to verify",
+		"2026-05-12": "DEPTHS TO CENTRE, every 5.0 m: estimates of 2026-05-12; expose to verify",
+	} {
+		if got := DepthsHead(geo.Metric, 5, date); got != want {
+			t.Errorf("%q, want %q", got, want)
+		}
+	}
+}
+
 // Offsets are positive to the right of travel, in every sentence.
 func TestWordsForSidesAndDepths(t *testing.T) {
 	say := func(f trace.Finding) string { return strings.Join(Finding(geo.Metric, f), " ") }
