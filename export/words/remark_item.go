@@ -185,13 +185,5 @@ func reachSpan(u geo.Units, m [2]float64) string {
 	if least == most {
 		return most
 	}
-	if u == geo.FeetInches {
-		return least + " to " + most // each with its own units
-	}
-	_, unit, _ := strings.Cut(most, " ")
-	bare, same := strings.CutSuffix(least, " "+unit)
-	if !same {
-		return most // inches to feet: a range in two units is misread
-	}
-	return bare + " to " + most
+	return strings.TrimSuffix(least, " m") + " to " + most // feet and inches keep their units
 }

@@ -34,7 +34,7 @@ func TestDepthWords(t *testing.T) {
 		depth, band float64
 		date, want  string
 	}{
-		{geo.US, 3.4 * geo.FootM, 0.5 * geo.FootM, "2026-05-12", "read depth to centre, 3.4 ft ± 0.5, on 2026-05-12; expose to verify"},
+		{geo.US, 3.4 * geo.FootM, 0.5 * geo.FootM, "2026-05-12", "read depth to centre, 3 ft 5 in ± 6 in, on 2026-05-12; expose to verify"},
 		{geo.Metric, 1.04, 0.12, "2026-05-12", "read depth to centre, 1.04 m ± 0.12, on 2026-05-12; expose to verify"},
 		{geo.Metric, 1.04, 0.12, "", "read depth to centre, 1.04 m ± 0.12, date not given; expose to verify"},
 		{geo.Metric, 1.04, trace.Unknown, "2026-05-12", "read depth to centre, 1.04 m (error not known), on 2026-05-12; expose to verify"},
@@ -64,13 +64,13 @@ func TestBandsAreRoundedUp(t *testing.T) {
 		want string
 	}{
 		{geo.Metric, 0.141, "± 0.15 m"}, {geo.Metric, 0.14, "± 0.14 m"},
-		{geo.US, 0.128, "± 6 in"}, {geo.US, 0.127, "± 5 in"}, {geo.US, 1.21 * geo.FootM, "± 1.3 ft"},
+		{geo.US, 0.128, "± 6 in"}, {geo.US, 0.127, "± 5 in"}, {geo.US, 1.21 * geo.FootM, "± 1 ft 3 in"},
 	} {
 		if got := Position(c.u, c.m); !strings.Contains(got, c.want) {
 			t.Errorf("%v %v: %q lacks %q", c.u, c.m, got, c.want)
 		}
 	}
-	if got := Shift(geo.US, 0.08, 0.05); got != "3 in ± 2" {
+	if got := Shift(geo.US, 0.08, 0.05); got != "3 in ± 2 in" {
 		t.Errorf("got %q", got)
 	}
 }
