@@ -29,3 +29,19 @@ func TestFeetInches(t *testing.T) {
 		}
 	}
 }
+
+// A job in US units has the notation of the page that shows both: nobody who holds two
+// outputs of a job side by side has to find out whether 4.6 ft is 4 ft 8 in.
+func TestOneNotationOfFeet(t *testing.T) {
+	for _, m := range []float64{0, 0.004, 0.0254, 0.25, 0.3048, 0.36, 1.2, 3.7, 12.5, -0.4} {
+		for _, word := range []func(Units, float64) string{Units.Short, Units.ShortUp, Units.Fine, Units.Long,
+			func(u Units, m float64) string { return u.WithBand(m, 0.21) }, func(u Units, m float64) string { return u.WithBand(m, 3) }} {
+			if us, page := word(US, m), word(FeetInches, m); us != page {
+				t.Errorf("%g m: %q and %q", m, us, page)
+			}
+		}
+	}
+	if got := US.ShortUp(1.4); got != "4 ft 8 in" {
+		t.Errorf("%q", got)
+	}
+}

@@ -8,9 +8,10 @@ import (
 // Units chooses what people are shown. Files stay in metres.
 type Units string
 
-// Metric and US are what a job can ask for. FeetInches is US with small
-// lengths in feet and inches, as a tape in the hand shows them; only formats
-// that ask nobody, such as the page, use it.
+// Metric and US are what a job can ask for. In US units a small length is in feet and
+// inches, as a tape in the hand shows it, and a station in feet: one notation for each, so
+// that the same distance never reads as two. FeetInches words lengths as US does, for a
+// page that shows its job's units and the others.
 const (
 	Metric     Units = "metric"
 	US         Units = "us"
@@ -21,16 +22,10 @@ const (
 func (u Units) imperial() bool { return u == US || u == FeetInches }
 
 // Short words a small length (depth, band, offset): metres to the centimetre,
-// or feet to the tenth; below one foot, whole inches.
+// or feet and whole inches.
 func (u Units) Short(m float64) string {
-	if u == FeetInches {
+	if u.imperial() {
 		return feetInches(math.Round(m / InchM))
-	}
-	if u == US {
-		if math.Abs(m) < FootM {
-			return strconv.FormatFloat(math.Round(m/InchM)+0, 'f', 0, 64) + " in"
-		}
-		return strconv.FormatFloat(m/FootM, 'f', 1, 64) + " ft"
 	}
 	return strconv.FormatFloat(m, 'f', 2, 64) + " m"
 }
@@ -40,10 +35,7 @@ func (u Units) ShortUp(m float64) string {
 	if !u.imperial() {
 		return u.Short(math.Ceil(m*100-1e-6)/100 + 0) // no minus zero
 	}
-	if m < FootM || u == FeetInches {
-		return u.Short(math.Ceil(m/InchM-1e-6) * InchM)
-	}
-	return u.Short(math.Ceil(m/FootM*10-1e-6) / 10 * FootM)
+	return u.Short(math.Ceil(m/InchM-1e-6) * InchM)
 }
 
 // Long words a distance along a line: metres to the decimetre or whole feet.
@@ -55,19 +47,14 @@ func (u Units) Long(m float64) string {
 }
 
 // WithBand words an estimate and its 95 % band, rounded to what the band
-// supports: "1.04 m ± 0.12", "3.4 ft ± 0.5".
-func (u Units) WithBand(m, bandM float64) string {
-	if u == FeetInches {
-		return feetInchesWithBand(m, bandM)
+// supports: "1.04 m ± 0.12", "3 ft 5 in ± 6 in".
+func (u Units) WithBand(m, b float64) string {
+	if u.imperial() {
+		return feetInchesWithBand(m, b)
 	}
-	unit, f := " m", 1.0
 	digits := 2
-	if u == US {
-		unit, f, digits = " ft", FootM, 1
-	}
-	v, b := m/f, bandM/f
 	if math.IsNaN(b) {
-		return strconv.FormatFloat(v, 'f', digits, 64) + unit
+		return strconv.FormatFloat(m, 'f', digits, 64) + " m"
 	}
 	if b >= 1 {
 		digits = 1
@@ -78,7 +65,7 @@ func (u Units) WithBand(m, bandM float64) string {
 	// The band is rounded up, never down: it is a promise.
 	p := math.Pow(10, float64(digits))
 	b = math.Ceil(b*p-1e-9)/p + 0 // no minus zero
-	return strconv.FormatFloat(v, 'f', digits, 64) + unit + " ± " + strconv.FormatFloat(b, 'f', digits, 64)
+	return strconv.FormatFloat(m, 'f', digits, 64) + " m ± " + strconv.FormatFloat(b, 'f', digits, 64)
 }
 
 // Fine words an accuracy or an offset: centimetres below a metre, or inches

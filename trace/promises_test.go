@@ -18,7 +18,8 @@ func TestDefaultToleranceRule(t *testing.T) {
 
 // What every map must say, by the sources of each: notice to the one-call centre
 // and 811 (49 CFR 196.103), positions approximate (CGA Best Practices 5-19,
-// HSG47), no mechanised digging in the zone (29 CFR 1926.651(b)(3), C.R.S.
+// HSG47), what to do where the line is not found (common practice, no source), no
+// mechanised digging in the zone (29 CFR 1926.651(b)(3), C.R.S.
 // 9-1.5-103), expose to verify, depth an estimate (Ohio R.C. 3781.29(B)), expiry
 // (CCGA Best Practices 3-21), a release reported at once (49 CFR 196.109), any
 // damage reported (49 CFR 196.107), cables live until proved dead (HSG47), and
@@ -27,7 +28,7 @@ func TestCautionsSayWhatTheyMust(t *testing.T) {
 	all := strings.Join(Cautions(), "\n")
 	for _, must := range []string{
 		"Call before you dig", "811 in the US", "not a locate", "does not replace notice to the one-call centre (811", "owners' marks", "Local law takes precedence",
-		"Positions are approximate", "outside them", "dig by hand", "until the line is seen",
+		"Positions are approximate", "outside them", "not found where it is drawn, stop digging there, treat its place as unknown", "dig by hand", "until the line is seen",
 		"Expose to verify", "never proves that nothing else is there",
 		"Depths are estimates", "Never set a digging depth", "expire",
 		"may follow another line", "live and not located",

@@ -258,7 +258,7 @@ func TestKMLSaysWhatACrewNeeds(t *testing.T) {
 			}
 		}
 	}
-	if text := got["W-1 0 ft: read 3.4 ft ± 0.4"]; !strings.Contains(text, "Read depth to centre, 3.4 ft ± 0.4, on 2026-05-12; expose to verify") {
+	if text := got["W-1 0 ft: read 3 ft 5 in ± 5 in"]; !strings.Contains(text, "Read depth to centre, 3 ft 5 in ± 5 in, on 2026-05-12; expose to verify") {
 		t.Errorf("depth placemark: %q", text)
 	}
 }

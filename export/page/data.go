@@ -57,10 +57,10 @@ type (
 		Color     string             `json:"color"`
 		Base      string             `json:"base"`            // under the dashes, so that they show on any ground
 		Dash      []float64          `json:"dash"`            // in line widths
-		FrameM    series             `json:"frame"`           // one value: how far all may be off for want of a datum
+		FrameM    limits             `json:"frame"`           // one value: how far all may be off for want of a datum
 		NoDatum   bool               `json:"datum,omitempty"` // nobody stated it
 		Open      bool               `json:"open,omitempty"`  // and it may be off by more: frame is no limit
-		HalfM     series             `json:"half"`            // one value: the tolerance zone's half-width
+		HalfM     limits             `json:"half"`            // one value: the tolerance zone's half-width
 		WidthsM   []series           `json:"widths"`          // stretches of the caution zone: from, to, right, left; null where no width is known
 		Parts     []partJSON         `json:"parts"`
 		Tolerance []ringsJSON        `json:"tolerance"`
@@ -73,10 +73,10 @@ type (
 		Y            series `json:"y"`
 		StationM     series `json:"s"`
 		DepthM       series `json:"d"`
-		Depth95M     series `json:"d95"`
-		Horizontal95 series `json:"h95"`
-		LeftM        series `json:"l95,omitempty"` // the band on either side, where any place has one wider than the other
-		RightM       series `json:"r95,omitempty"`
+		Depth95M     limits `json:"d95"`
+		Horizontal95 limits `json:"h95"`
+		LeftM        limits `json:"l95,omitempty"` // the band on either side, where any place has one wider than the other
+		RightM       limits `json:"r95,omitempty"`
 		Joins        bool   `json:"joins,omitempty"`
 	}
 	drawnFindingJSON struct {
@@ -89,7 +89,7 @@ type (
 		Bad   bool   `json:"bad,omitempty"` // a check that failed or could not tell
 		// OffM is how far from the mark the line may lie by bleed-over that is only possible,
 		// which no band holds; null where nothing bounds it.
-		OffM  series `json:"off,omitempty"`
+		OffM  limits `json:"off,omitempty"`
 		DepM  series `json:"dd,omitempty"` // depth of the other line less this one's
 		Title both   `json:"title"`
 		Words []both `json:"words"`
@@ -115,22 +115,32 @@ type series []float64
 
 // MarshalJSON implements json.Marshaler.
 func (s series) MarshalJSON() ([]byte, error) {
-	b := append(make([]byte, 0, 8*len(s)+2), '[')
-	for i, v := range s {
+	return numbersJSON(s, func(m float64) float64 { return math.Round(m*1000) / 1000 }), nil
+}
+
+// limits is a list of metres that nothing may be told below. Each is rounded up and finely:
+// the page's words round it up once more, to what every other output says, which a figure
+// cut to its millimetre would fall short of.
+type limits []float64
+
+// MarshalJSON implements json.Marshaler.
+func (l limits) MarshalJSON() ([]byte, error) {
+	return numbersJSON(l, func(m float64) float64 { return math.Ceil(m*1e4-1e-6) / 1e4 }), nil
+}
+
+func numbersJSON(list []float64, rounded func(float64) float64) []byte {
+	b := append(make([]byte, 0, 8*len(list)+2), '[')
+	for i, v := range list {
 		if i > 0 {
 			b = append(b, ',')
 		}
-		if !literal.Finite(v) {
-			b = append(b, "null"...)
-			continue
-		}
-		if v = math.Round(v*1000)/1000 + 0; !literal.Finite(v) { // the product ran over
+		if v = rounded(v) + 0; !literal.Finite(v) { // unknown, or the product ran over
 			b = append(b, "null"...)
 			continue
 		}
 		b = strconv.AppendFloat(b, v, 'f', -1, 64)
 	}
-	return append(b, ']'), nil
+	return append(b, ']')
 }
 
 func pageData(s *trace.Sheet, tiles TileSource, v voice, w io.Writer) ([]byte, error) {
@@ -173,7 +183,7 @@ func pageUnitKey(u geo.Units) string {
 func pageLine(s *trace.Sheet, l *trace.Line, v voice) drawnLineJSON {
 	st := style.Of(l.Setup.Utility)
 	out := drawnLineJSON{Name: l.Setup.Name, Title: v.Say(words.LineTitle(l.Setup)), Code: st.Code, Color: st.Hex, Base: baseUnder(st.Hex),
-		Dash: st.Dash, FrameM: series{l.Caution.DoubtM}, NoDatum: l.Caution.DoubtM > 0 && !l.Caution.DoubtStated, Open: l.Caution.DoubtOpen(), HalfM: series{l.Tolerance.HalfWidthM}, WidthsM: []series{}, Parts: []partJSON{}, Findings: []drawnFindingJSON{},
+		Dash: st.Dash, FrameM: limits{l.Caution.DoubtM}, NoDatum: l.Caution.DoubtM > 0 && !l.Caution.DoubtStated, Open: l.Caution.DoubtOpen(), HalfM: limits{l.Tolerance.HalfWidthM}, WidthsM: []series{}, Parts: []partJSON{}, Findings: []drawnFindingJSON{},
 		Tolerance: rings(l.Tolerance.Area), Caution: rings(l.Caution.Area)}
 	if v.Both() {
 		out.TitleEn = words.LineTitle(l.Setup)
@@ -240,7 +250,7 @@ var drawnOwn = finding.PerKind[func(*drawnFindingJSON)]{
 		return func(out *drawnFindingJSON) {
 			out.Grade, out.Side = string(f.Grade), string(f.LikelySide)
 			if f.Grade == trace.GradeWatch {
-				out.OffM = series{words.WatchedM(f)}
+				out.OffM = limits{words.WatchedM(f)}
 			}
 		}
 	},

@@ -218,10 +218,10 @@ func listAdvice(s *trace.Sheet, a trace.Advice) listedAdvice {
 	return out
 }
 
-// listRepeat is a check made in the field that is to be made again, in short: what it
-// showed stands under its line, and at its place on the plan.
+// listRepeat is a check made in the field that is to be made again, with what to do as every
+// other list has it: a crew that reads the list alone must not have to look for it.
 func listRepeat(s *trace.Sheet, c finding.FieldCheck) listedAdvice {
-	out := listedAdvice{Words: bothWays(s.Job.Units, func(u geo.Units) string { return words.Stopped(c.Line + ": " + words.FindingTitle(u, c)) })}
+	out := listedAdvice{Words: bothWays(s.Job.Units, func(u geo.Units) string { return words.Stopped(words.LookAt(u, c)) })}
 	for i := range s.Lines {
 		if s.Lines[i].Setup.Name == c.Line {
 			k := slices.IndexFunc(s.Lines[i].Findings, func(f trace.Finding) bool {

@@ -17,6 +17,7 @@ import (
 	"loamline.example/geo"
 	"loamline.example/trace"
 	"loamline.example/trace/finding"
+	"loamline.example/trace/remark"
 )
 
 // makePage returns a page and, for people who want to look at it, leaves it in
@@ -196,6 +197,26 @@ func TestPageDrawsNoReadingWithoutAPlace(t *testing.T) {
 	}
 }
 
+// What is promised reaches the page's words no smaller than it is: they round it up to the
+// figure that the evidence, worded from the figure itself, tells.
+func TestLimitsAreRoundedUp(t *testing.T) {
+	got, err := json.Marshal(struct {
+		Off  limits
+		Band series
+	}{limits{0.010004, 0.0127, 0.3048, trace.Unknown}, series{0.010004, trace.Unknown}})
+	if want := `{"Off":[0.0101,0.0127,0.3048,null],"Band":[0.01,null]}`; err != nil || string(got) != want {
+		t.Errorf("%s, %v", got, err)
+	}
+	s := sample.Sheet()
+	b := s.Lines[0].Findings[1].(finding.BleedOver)
+	b.WidenLeftM, b.WidenRightM = 0.010004, 0.010004
+	b.Evidence = append(b.Evidence, remark.CoupledUnseen{Share: 0.2, ShiftM: 0.010004})
+	s.Lines[0].Findings[1] = b
+	if page := string(makePage(t, "off", s, Options{})); !strings.Contains(page, `"off":[0.0101]`) || !strings.Contains(page, "up to 0.02 m from the paint") {
+		t.Error("the card's figure is below that of its evidence")
+	}
+}
+
 // A depth that was left out, and one read with the receiver lifted, are no points
 // of the profile.
 func TestPageProfileHasTheDepthsThatCount(t *testing.T) {
@@ -292,7 +313,7 @@ func TestChecksToBeMadeAgainAreListed(t *testing.T) {
 		t.Fatal(err)
 	}
 	last := p.Advice[len(p.Advice)-1]
-	if len(p.Advice) != len(s.Advice)+1 || last.No != len(p.Advice) || last.Words.Metric != "W-1: Lift check is inconclusive, at 3.0 m." || !last.Shown || last.Finding != len(s.Lines[0].Findings)-1 {
+	if len(p.Advice) != len(s.Advice)+1 || last.No != len(p.Advice) || last.Words.Metric != "W-1, 3.0 m: It could not tell." || !last.Shown || last.Finding != len(s.Lines[0].Findings)-1 {
 		t.Errorf("%+v", p.Advice)
 	}
 }

@@ -51,6 +51,7 @@ var spanishChecks = []pair{
 	{"Trace again from the other end or another access point; the paint mark should not move", "Rastree de nuevo desde el otro extremo u otro punto de acceso; la marca de pintura no debería moverse"},
 	{"Ask the owner to isolate the far-end ground or the common bond while you trace", "Pida al propietario que aísle la puesta a tierra del extremo lejano o el puente común de unión eléctrica mientras rastrea"},
 	{"Pothole by hand or vacuum before you rely on position or depth here", "Haga una cala (calicata) a mano o por vacío antes de fiarse de la posición o la profundidad aquí"},
+	{"Compared with the record '{text9}' ({text}): on average it lies on the trace, at most {m} from it", "Comparación con la línea según registros '{text9}' ({text}): esa línea está en promedio sobre el rastreo, como máximo a {m} de él"},
 	{"Compared with the record '{text9}' ({text}): on average it lies {m} {say} of the trace, at most {m2}", "Comparación con la línea según registros '{text9}' ({text}): esa línea está en promedio a {m} a la {say} del rastreo, como máximo a {m2}"},
 	{"Up to {m} of that tells nothing, because {say}", "De eso, hasta {m} no dicen nada, porque {say}"},
 	{"its frame is not stated", "no se indicó su marco de referencia"},

@@ -85,6 +85,7 @@ var spanishLines = []pair{
 	{"Receiver showed depth to centre {m} (one reading), date not given; expose to verify", "El receptor mostró una profundidad al centro de {m} (una lectura), sin fecha; descubra para verificar"},
 	{"Current {n} mA", "Corriente {n} mA"},
 	{"Receiver lifted by {m}", "Receptor alzado {m}"},
+	{"At {m}, on the line", "En {m}, sobre la línea"},
 	{"At {m}, {m2} {say} of the line", "En {m}, a {m2} a la {say} de la línea"},
 	{"Background from {text} ({n} outlines and lines near the job): drawn as given; not a utility line",
 		"Fondo de {text} ({n} contornos y líneas cerca del trabajo): dibujado como se recibió; no es una línea de servicio"},

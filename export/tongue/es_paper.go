@@ -56,6 +56,7 @@ var spanishPaper = []pair{
 	{"{name} is drawn across {name2}", "{name} está dibujada a través de {name2}"},
 	{"{m} on record, not located", "{m} según registros, no localizada"},
 	{"on record, not located", "según registros, no localizada"},
+	{"DEPTHS TO CENTRE, every {m}: estimates, date not stated; expose to verify", "PROFUNDIDADES AL CENTRO, cada {m}: estimaciones (fecha no indicada); descubra para verificar"},
 	{"DEPTHS TO CENTRE, every {m}: estimates of {say}; expose to verify", "PROFUNDIDADES AL CENTRO, cada {m}: estimaciones (fecha: {say}); descubra para verificar"},
 	{"No line could be drawn from its readings: locate it again", "No se pudo dibujar ninguna línea con sus lecturas: localícela de nuevo"},
 	{"No line could be drawn from its readings", "No se pudo dibujar ninguna línea con sus lecturas"},

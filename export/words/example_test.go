@@ -12,7 +12,7 @@ func ExampleDepth() {
 	fmt.Println(words.Depth(geo.US, 1.036, 0.15, "2026-05-12"))
 	fmt.Println(words.Depth(geo.Metric, 1.036, 0.15, "2026-05-12"))
 	// Output:
-	// read depth to centre, 3.4 ft ± 0.5, on 2026-05-12; expose to verify
+	// read depth to centre, 3 ft 5 in ± 6 in, on 2026-05-12; expose to verify
 	// read depth to centre, 1.04 m ± 0.15, on 2026-05-12; expose to verify
 }
 

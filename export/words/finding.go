@@ -1,6 +1,8 @@
 package words
 
 import (
+	"math"
+
 	"loamline.example/geo"
 	"loamline.example/trace"
 )
@@ -59,6 +61,9 @@ func sideOf(offsetM float64) string {
 	}
 	return string(trace.Right)
 }
+
+// nothing reports a distance that rounds to nothing as words has it: it lies to no side.
+func nothing(words func(float64) string, m float64) bool { return words(math.Abs(m)) == words(0) }
 
 func appendWords(w []string, s string) []string {
 	if s == "" {

@@ -1,11 +1,9 @@
 package words
 
 import (
-	"math"
-
 	"loamline.example/geo"
-	"loamline.example/trace"
 	"loamline.example/trace/finding"
+	"loamline.example/trace/remark"
 )
 
 // What is said of a place that was exposed.
@@ -14,18 +12,8 @@ var _ = worded("Exposed places", func(u geo.Units, f finding.ExposedCheck) told 
 })
 
 func exposedWords(u geo.Units, f finding.ExposedCheck) []string {
-	w := appendWords(nil, Remark(u, f.Remark))
-	if len(w) > 0 {
+	if w := appendWords(nil, Remark(u, f.Remark)); len(w) > 0 {
 		return w
 	}
-	s := "The line was exposed and measured here, " + u.Short(math.Abs(f.OffsetM)) + " " + sideOf(f.OffsetM) +
-		" of the line as traced without it"
-	if trace.Known(f.DepthDifferenceM) {
-		word := "deeper"
-		if f.DepthDifferenceM < 0 {
-			word = "shallower"
-		}
-		s += "; the trace had read it " + u.Short(math.Abs(f.DepthDifferenceM)) + " " + word + " than measured"
-	}
-	return []string{s + "."}
+	return []string{exposedFound(Taped(u), remark.ExposedFound{StationM: f.StationM, OffsetM: f.OffsetM, DepthDifferenceM: f.DepthDifferenceM})}
 }

@@ -13,9 +13,12 @@ var _ = worded("Differences from the records", func(u geo.Units, f finding.Recor
 })
 
 func recordWords(u geo.Units, f finding.RecordDifference) []string {
+	lies := u.Short(math.Abs(f.MeanOffsetM)) + " " + sideOf(f.MeanOffsetM) + " of the trace"
+	if nothing(u.Short, f.MeanOffsetM) {
+		lies = "along the trace"
+	}
 	return []string{
-		"The record '" + f.Record + "' lies " + u.Short(math.Abs(f.MeanOffsetM)) + " " + sideOf(f.MeanOffsetM) +
-			" of the trace on average, " + u.Short(math.Abs(f.LargestOffsetM)) + " at most; the accuracy of both explains " +
+		"The record '" + f.Record + "' lies " + lies + " on average, " + u.Short(math.Abs(f.LargestOffsetM)) + " at most; the accuracy of both explains " +
 			u.Short(f.AllowedM) + ".",
 		"Record or trace is wrong here, or they are two different lines: treat both places as occupied and expose.",
 	}

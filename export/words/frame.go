@@ -22,13 +22,11 @@ func frameLimit(u geo.Units, m float64, open bool) string {
 // withFrame words a distance and what the frame may add to it: the parts add up as they
 // are shown, and each is rounded up.
 func withFrame(u geo.Units, m, frameM float64) string {
-	switch u {
-	case geo.Metric:
-		return ShortUp(u, upTo(0.01, m)+upTo(0.01, frameM))
-	case geo.FeetInches:
-		return ShortUp(u, upTo(geo.InchM, m)+upTo(geo.InchM, frameM))
+	stepM := geo.InchM
+	if u == geo.Metric {
+		stepM = 0.01
 	}
-	return ShortUp(u, m+frameM)
+	return ShortUp(u, upTo(stepM, m)+upTo(stepM, frameM))
 }
 
 // upTo rounds up as ShortUp does.

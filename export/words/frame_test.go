@@ -66,7 +66,7 @@ func TestNotTraced(t *testing.T) {
 		l.Findings = append(l.Findings, g)
 	}
 	got := strings.Join(NotTraced(geo.Metric, l), "\n")
-	for _, want := range []string{"A, up to 6.0 m before its start, where readings were taken and no line is drawn: not traced.", "A, up to 7.0 m past its end, where", "A, 8.0 m before its start to 2.0 m, where", "A, 28.0 m to 9.0 m past its end, where", "A, over 4.0 m before its start: not traced. No machine anywhere", "A, over 5.0 m past its end: not traced. No machine anywhere"} {
+	for _, want := range []string{"A, up to 6.0 m before its start, where readings were taken and no line is drawn: not traced.", "A, up to 7.0 m past its end, where", "A, from 8.0 m before its start to 2.0 m, where", "A, from 28.0 m to 9.0 m past its end, where", "A, over 4.0 m before its start: not traced. No machine anywhere", "A, over 5.0 m past its end: not traced. No machine anywhere"} {
 		if !strings.Contains(got, want) {
 			t.Errorf("%q is not in %q", want, got)
 		}

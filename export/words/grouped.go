@@ -102,7 +102,22 @@ func likeItem(u geo.Units, kind likeKind, list []trace.Advice, members []int) st
 	for i, line := range lines {
 		lines[i] = line + " " + strings.Join(at[line], "; ")
 	}
-	return fmt.Sprintf("%d × %s%s%s", len(members), kind.head, strings.Join(lines, "; "), kind.tail)
+	tail := kind.tail
+	if slices.ContainsFunc(members, func(i int) bool { return rangeTold(u, list[i].Remark) }) {
+		tail += " A range depends on the place; if in doubt, take the larger figure."
+	}
+	return fmt.Sprintf("%d × %s%s%s", len(members), kind.head, strings.Join(lines, "; "), tail)
+}
+
+// rangeTold reports whether an item of a list of several tells a range of distances.
+func rangeTold(u geo.Units, r trace.Remark) bool {
+	switch r := r.(type) {
+	case remark.BleedItem:
+		return r.Reach.Known && spans(u, r.Reach)
+	case remark.WatchedCrossing:
+		return r.Reach.Known && spans(u, r.Reach)
+	}
+	return false
 }
 
 func gapPlace(u geo.Units, r trace.Remark) (string, string, bool) {

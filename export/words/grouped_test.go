@@ -34,6 +34,21 @@ func TestGroupedLosesNothing(t *testing.T) {
 	}
 }
 
+// Ranges in such a list say that the place decides, and which end holds in doubt.
+func TestGroupedSaysWhatARangeIs(t *testing.T) {
+	item := func(from, most float64) trace.Advice {
+		return trace.Advice{Remark: remark.BleedItem{Line: "A", Stretches: []remark.Stretch{{FromM: from, ToM: from + 5}}, Grade: trace.GradeWatch, From: "B",
+			LeavesM: trace.Unknown, Reach: remark.Reach{RightM: [2]float64{1, most}, LeftM: [2]float64{1, 1}, Known: true}}}
+	}
+	got := strings.Join(Grouped(geo.Metric, []trace.Advice{item(10, 1), item(20, 3)}), "\n")
+	if want := "20.0 to 25.0 m (perhaps from B) 1.00 to 3.00 m right, 1.00 m left. A range depends on the place; if in doubt, take the larger figure."; !strings.HasSuffix(got, want) {
+		t.Errorf("%q", got)
+	}
+	if got := strings.Join(Grouped(geo.Metric, []trace.Advice{item(10, 1), item(20, 1)}), "\n"); strings.Contains(got, "range") {
+		t.Errorf("%q", got)
+	}
+}
+
 // So are crossings with lines on record, with and without signal from them, and positions
 // that nothing bounds; what tells why a record may lie elsewhere stays an item of its own.
 func TestGroupedKnownLines(t *testing.T) {

@@ -71,9 +71,9 @@ func pastEnd(u geo.Units, g finding.Gap) string {
 	case to-from < atEndM:
 		return "up to " + past + end
 	case g.PastM < 0:
-		return past + end + " to " + u.Long(to)
+		return "from " + past + end + " to " + u.Long(to)
 	default:
-		return u.Long(from) + " to " + past + end
+		return "from " + u.Long(from) + " to " + past + end // a bare "146.9 m to 4.0 m" would read backwards
 	}
 }
 

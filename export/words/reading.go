@@ -65,6 +65,9 @@ func Reading(u geo.Units, r *trace.Reading, date string) []string {
 		w = append(w, "Receiver lifted by "+u.Short(r.RaiseM))
 	}
 	if trace.Known(r.StationM) && trace.Known(r.OffsetM) {
+		if nothing(u.Short, r.OffsetM) {
+			return append(w, "At "+u.Long(r.StationM)+", on the line")
+		}
 		w = append(w, "At "+u.Long(r.StationM)+", "+u.Short(math.Abs(r.OffsetM))+" "+sideOf(r.OffsetM)+" of the line")
 	}
 	return w

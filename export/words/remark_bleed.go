@@ -157,10 +157,7 @@ func closeRemark(u geo.Units, r trace.Remark) (string, bool) {
 // that everything shows.
 func upToShort(u geo.Units, m float64) string {
 	stepM := 0.01
-	switch {
-	case u == geo.US && m >= geo.FootM:
-		stepM = geo.FootM / 10
-	case u == geo.US || u == geo.FeetInches:
+	if u != geo.Metric {
 		stepM = geo.InchM
 	}
 	return u.Short(max(1, math.Ceil(m/stepM-1e-6)) * stepM)

@@ -3,6 +3,7 @@ package words
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 
 	"loamline.example/export/style"
@@ -137,6 +138,9 @@ func reach(u geo.Units, r remark.Reach) string {
 	if sidesAlike(r) {
 		s = "within " + reachSpan(u, widerSide(r)) + " of the paint"
 	}
+	if spans(u, r) {
+		s += byPlace
+	}
 	if len(r.FartherAtM) > 0 {
 		at := make([]string, len(r.FartherAtM))
 		for i, m := range r.FartherAtM {
@@ -145,6 +149,18 @@ func reach(u geo.Units, r remark.Reach) string {
 		s += ", and farther close to " + strings.Join(at, " and ")
 	}
 	return s
+}
+
+// byPlace says why a range is told, and which of its ends holds for who cannot tell.
+const byPlace = " (depending on the place; if in doubt, the larger)"
+
+// spans reports whether a side that is told is told as a range.
+func spans(u geo.Units, r remark.Reach) bool {
+	sides := [][2]float64{r.RightM, r.LeftM}
+	if sidesAlike(r) {
+		sides = [][2]float64{widerSide(r)}
+	}
+	return slices.ContainsFunc(sides, func(m [2]float64) bool { return strings.Contains(reachSpan(u, m), " to ") })
 }
 
 // sidesAlike reports that both sides are told by the wider.
@@ -169,13 +185,5 @@ func reachSpan(u geo.Units, m [2]float64) string {
 	if least == most {
 		return most
 	}
-	if u == geo.FeetInches {
-		return least + " to " + most // each with its own units
-	}
-	_, unit, _ := strings.Cut(most, " ")
-	bare, same := strings.CutSuffix(least, " "+unit)
-	if !same {
-		return most // inches to feet: a range in two units is misread
-	}
-	return bare + " to " + most
+	return strings.TrimSuffix(least, " m") + " to " + most // feet and inches keep their units
 }

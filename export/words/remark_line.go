@@ -40,6 +40,9 @@ func lineRemark(u geo.Units, r trace.Remark) (string, bool) {
 	case remark.ComparedWith:
 		s := fmt.Sprintf("Compared with the record '%s' (%s): on average it lies %s %s of the trace, at most %s.",
 			r.Record, r.Source, u.Fine(math.Abs(r.MeanM)), sideOf(r.MeanM), u.Fine(math.Abs(r.LargestM)))
+		if nothing(u.Fine, r.MeanM) {
+			s = fmt.Sprintf("Compared with the record '%s' (%s): on average it lies on the trace, at most %s from it.", r.Record, r.Source, u.Fine(math.Abs(r.LargestM)))
+		}
 		if r.Doubt.OffM > 0 {
 			s += fmt.Sprintf(" Up to %s of that tells nothing, because %s.", u.Short(r.Doubt.OffM), r.Doubt.Why)
 		}
@@ -49,8 +52,13 @@ func lineRemark(u geo.Units, r trace.Remark) (string, bool) {
 }
 
 func exposedFound(u geo.Units, r remark.ExposedFound) string {
-	s := fmt.Sprintf("Exposed at %s: the line lies %s to the %s of where it was traced without this point", u.Long(r.StationM), u.Fine(math.Abs(r.OffsetM)), sideOf(r.OffsetM))
-	if trace.Known(r.DepthDifferenceM) {
+	s := fmt.Sprintf("Exposed at %s: the line lies where it was traced without this point", u.Long(r.StationM))
+	if !nothing(u.Fine, r.OffsetM) {
+		s = fmt.Sprintf("Exposed at %s: the line lies %s to the %s of where it was traced without this point", u.Long(r.StationM), u.Fine(math.Abs(r.OffsetM)), sideOf(r.OffsetM))
+	}
+	if nothing(u.Fine, r.DepthDifferenceM) {
+		s += ", and the depth read was the depth measured"
+	} else if trace.Known(r.DepthDifferenceM) {
 		deeper := "deeper"
 		if r.DepthDifferenceM < 0 {
 			deeper = "shallower"
@@ -70,14 +78,17 @@ func accuracyRemark(u geo.Units, r trace.Remark) (string, bool) {
 	case remark.DrawnOutside:
 		return fmt.Sprintf("Depths are drawn up to %s outside those that were read nearby, for what the line's own course beside itself does to a reading; the band there holds what was read.", u.Fine(r.OffM)), true
 	case remark.FullScale:
+		if r.N == 1 {
+			return fmt.Sprintf("The signal display was at full scale (%g) at 1 reading: its antennas were not compared, and its signal tells nothing about air coupling or bleed-over.", r.Shown), true
+		}
 		return fmt.Sprintf("The signal display was at full scale (%g) at %d readings: their antennas were not compared, and their signals tell nothing about air coupling or bleed-over.", r.Shown, r.N), true
 	case remark.DepthsBlank:
 		return fmt.Sprintf("No depth is drawn from %s to %s: %d readings in a row came without one there, and most others have one.", u.Long(r.FromM), u.Long(r.ToM), r.N), true
 	case remark.DepthsComputed:
 		if r.Among {
-			return fmt.Sprintf("Where the table gives no depth, it was computed from the two antennas (%d readings), at the distance that the other depths suppose.", r.N), true
+			return fmt.Sprintf("Where the table gives no depth, it was computed from the two antennas (%s), at the distance that the other depths suppose.", readings(r.N)), true
 		}
-		return fmt.Sprintf("The table gives no depth: it was computed at %d readings from the two antennas, taken as %s apart with the bottom one at the ground.", r.N, u.Short(r.GapM)), true
+		return fmt.Sprintf("The table gives no depth: it was computed at %s from the two antennas, taken as %s apart with the bottom one at the ground.", readings(r.N), u.Short(r.GapM)), true
 	case remark.DepthsSet:
 		s := "s"
 		if r.N == 1 {

@@ -67,6 +67,23 @@ func eachDecl(t *testing.T, dir string, each func(ast.Decl)) {
 
 // A kind of remark without words panics when it is told, and words for a kind that is
 // not there are never read.
+// One of a kind is told as one, and what rounds to nothing lies to no side.
+func TestOneReadingAndNoSide(t *testing.T) {
+	at := trace.Reading{StationM: 12, OffsetM: -0.001, DepthM: trace.Unknown, CurrentMA: trace.Unknown, RaiseM: trace.Unknown}
+	for _, tt := range []struct{ got, want string }{
+		{Remark(geo.Metric, remark.DepthsComputed{Among: true, N: 1}), "two antennas (1 reading), at"},
+		{Remark(geo.Metric, remark.DepthsComputed{N: 1, GapM: 0.4}), "computed at 1 reading from"},
+		{Remark(geo.Metric, remark.FullScale{Shown: 999, N: 1}), "at 1 reading: its antennas were"},
+		{Remark(geo.US, remark.ExposedFound{StationM: 3, OffsetM: -0.001, DepthDifferenceM: trace.Unknown}), "the line lies where it was traced without this point."},
+		{Remark(geo.US, remark.ComparedWith{Record: "R", Source: "S", MeanM: 0.001, LargestM: -0.3}), "it lies on the trace, at most 11.8 in from it."},
+		{strings.Join(Reading(geo.US, &at, ""), " "), "At 39 ft, on the line"},
+	} {
+		if !strings.Contains(tt.got, tt.want) {
+			t.Errorf("%q, want %q", tt.got, tt.want)
+		}
+	}
+}
+
 func TestEveryKindOfRemarkHasWords(t *testing.T) {
 	kinds, _ := remarkTypes(t)
 	worded := map[string]bool{}

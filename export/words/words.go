@@ -2,7 +2,6 @@ package words
 
 import (
 	"math"
-	"strconv"
 	"strings"
 
 	"loamline.example/geo"
@@ -13,7 +12,7 @@ import (
 // its 95 % band, when, and what to do about it. Lengths are in metres; an
 // Unknown depth or band is said to be unknown.
 //
-//	read depth to centre, 3.4 ft ± 0.5, on 2026-05-12; expose to verify
+//	read depth to centre, 3 ft 5 in ± 6 in, on 2026-05-12; expose to verify
 func Depth(u geo.Units, depthM, depth95M float64, date string) string {
 	if !trace.Known(depthM) {
 		return "depth not read; expose to verify"
@@ -35,7 +34,7 @@ func breaksSurface(depthM, depth95M float64) bool {
 }
 
 // DepthLabel is the short form for a drawing, where the sentence stands in the
-// legend: "read 3.4 ft ± 0.5", or "depth not read".
+// legend: "read 3 ft 5 in ± 6 in", or "depth not read".
 func DepthLabel(u geo.Units, depthM, depth95M float64) string {
 	if !trace.Known(depthM) {
 		return "depth not read"
@@ -154,26 +153,12 @@ func besideDistrusted(along *Along, v trace.Vertex) bool {
 // bareNumber is the figure of u.WithBand without unit and band; feet and inches
 // keep their units.
 func bareNumber(u geo.Units, m, bandM float64) string {
-	if u == geo.FeetInches {
-		s, _, _ := strings.Cut(u.WithBand(m, bandM), " ±")
-		return s
-	}
-	s, _, _ := strings.Cut(u.WithBand(m, bandM), " ")
-	return s
+	s, _, _ := strings.Cut(u.WithBand(m, bandM), " ±")
+	return strings.TrimSuffix(s, " m")
 }
 
-// Shift tells a distance and its band, small lengths of US units in
-// inches: "3 in ± 2", "0.08 m ± 0.05".
-func Shift(u geo.Units, m, bandM float64) string {
-	if u != geo.US || math.Abs(m) >= geo.FootM { // feet and inches need no other form
-		return u.WithBand(m, bandM)
-	}
-	s := strconv.FormatFloat(math.Round(m/geo.InchM)+0, 'f', 0, 64) + " in"
-	if trace.Known(bandM) {
-		s += " ± " + strconv.FormatFloat(math.Ceil(bandM/geo.InchM-1e-9), 'f', 0, 64)
-	}
-	return s
-}
+// Shift tells a distance and its band: "3 in ± 2 in", "0.08 m ± 0.05".
+func Shift(u geo.Units, m, bandM float64) string { return u.WithBand(m, bandM) }
 
 // Taped are the units in which a tape shows a distance.
 func Taped(u geo.Units) geo.Units {
@@ -189,6 +174,16 @@ func ShortUp(u geo.Units, m float64) string { return u.ShortUp(m) }
 // Range tells a stretch by its stations: "12.0 to 34.5 m", "39 to 113 ft".
 func Range(u geo.Units, fromM, toM float64) string {
 	return strings.TrimSuffix(strings.TrimSuffix(u.Long(fromM), " ft"), " m") + " to " + u.Long(toM)
+}
+
+// DepthsHead heads a table of depths: their step along the line, and the day they are
+// estimates of, where one is stated.
+func DepthsHead(u geo.Units, everyM float64, date string) string {
+	of := " of " + date
+	if date == "" {
+		of = ", date not stated"
+	}
+	return "DEPTHS TO CENTRE, every " + u.Long(everyM) + ": estimates" + of + "; expose to verify"
 }
 
 func onDate(date string) string {

@@ -34,7 +34,7 @@ func TestDepthWords(t *testing.T) {
 		depth, band float64
 		date, want  string
 	}{
-		{geo.US, 3.4 * geo.FootM, 0.5 * geo.FootM, "2026-05-12", "read depth to centre, 3.4 ft ± 0.5, on 2026-05-12; expose to verify"},
+		{geo.US, 3.4 * geo.FootM, 0.5 * geo.FootM, "2026-05-12", "read depth to centre, 3 ft 5 in ± 6 in, on 2026-05-12; expose to verify"},
 		{geo.Metric, 1.04, 0.12, "2026-05-12", "read depth to centre, 1.04 m ± 0.12, on 2026-05-12; expose to verify"},
 		{geo.Metric, 1.04, 0.12, "", "read depth to centre, 1.04 m ± 0.12, date not given; expose to verify"},
 		{geo.Metric, 1.04, trace.Unknown, "2026-05-12", "read depth to centre, 1.04 m (error not known), on 2026-05-12; expose to verify"},
@@ -64,13 +64,13 @@ func TestBandsAreRoundedUp(t *testing.T) {
 		want string
 	}{
 		{geo.Metric, 0.141, "± 0.15 m"}, {geo.Metric, 0.14, "± 0.14 m"},
-		{geo.US, 0.128, "± 6 in"}, {geo.US, 0.127, "± 5 in"}, {geo.US, 1.21 * geo.FootM, "± 1.3 ft"},
+		{geo.US, 0.128, "± 6 in"}, {geo.US, 0.127, "± 5 in"}, {geo.US, 1.21 * geo.FootM, "± 1 ft 3 in"},
 	} {
 		if got := Position(c.u, c.m); !strings.Contains(got, c.want) {
 			t.Errorf("%v %v: %q lacks %q", c.u, c.m, got, c.want)
 		}
 	}
-	if got := Shift(geo.US, 0.08, 0.05); got != "3 in ± 2" {
+	if got := Shift(geo.US, 0.08, 0.05); got != "3 in ± 2 in" {
 		t.Errorf("got %q", got)
 	}
 }
@@ -116,6 +116,18 @@ func TestBleedOverWordsSayWhereTheLineLies(t *testing.T) {
 	}
 }
 
+// A table of depths says of which day they are estimates, or that none is stated.
+func TestDepthsHead(t *testing.T) {
+	for date, want := range map[string]string{
+		"":           "DEPTHS TO CENTRE, every 5.0 m: estimates, date not stated; expose to verify",
+		"2026-05-12": "DEPTHS TO CENTRE, every 5.0 m: estimates of 2026-05-12; expose to verify",
+	} {
+		if got := DepthsHead(geo.Metric, 5, date); got != want {
+			t.Errorf("%q, want %q", got, want)
+		}
+	}
+}
+
 // Offsets are positive to the right of travel, in every sentence.
 func TestWordsForSidesAndDepths(t *testing.T) {
 	say := func(f trace.Finding) string { return strings.Join(Finding(geo.Metric, f), " ") }
@@ -125,8 +137,12 @@ func TestWordsForSidesAndDepths(t *testing.T) {
 	}{
 		{finding.RecordDifference{Record: "R", MeanOffsetM: 1, LargestOffsetM: 1.5, AllowedM: 0.6}, "lies 1.00 m right of the trace on average"},
 		{finding.RecordDifference{Record: "R", MeanOffsetM: -1, LargestOffsetM: -1.5, AllowedM: 0.6}, "lies 1.00 m left of the trace on average"},
-		{finding.ExposedCheck{OffsetM: -0.2, DepthDifferenceM: 0.1}, "0.20 m left of the line as traced without it; the trace had read it 0.10 m deeper than measured"},
-		{finding.ExposedCheck{OffsetM: 0.2, DepthDifferenceM: -0.1}, "0.20 m right of the line as traced without it; the trace had read it 0.10 m shallower than measured"},
+		{finding.ExposedCheck{OffsetM: -0.2, DepthDifferenceM: 0.1}, "lies 20.0 cm to the left of where it was traced without this point, and the depth read was 10.0 cm deeper than measured"},
+		{finding.ExposedCheck{OffsetM: 0.2, DepthDifferenceM: -0.1}, "lies 20.0 cm to the right of where it was traced without this point, and the depth read was 10.0 cm shallower than measured"},
+		{finding.ExposedCheck{OffsetM: -0.0004, DepthDifferenceM: 0.1}, "the line lies where it was traced without this point, and the depth read was 10.0 cm deeper"},
+		{finding.ExposedCheck{OffsetM: 0.0004, DepthDifferenceM: -0.0004}, "the line lies where it was traced without this point, and the depth read was the depth measured."},
+		{finding.ExposedCheck{OffsetM: 0.0004, DepthDifferenceM: trace.Unknown}, "the line lies where it was traced without this point."},
+		{finding.RecordDifference{Record: "R", MeanOffsetM: 0.004, LargestOffsetM: -1.5, AllowedM: 0.6}, "lies along the trace on average, 1.50 m at most"},
 		{finding.Crossing{Line: "A", Other: "B", DepthDifferenceM: 0.4}, "B was read 0.40 m deeper than A"},
 		{finding.Crossing{Line: "A", Other: "B", DepthDifferenceM: -0.4}, "B was read 0.40 m shallower than A"},
 	} {

@@ -35,6 +35,7 @@ type Entry struct {
 	FrameDoubtM float64        `json:"frame_doubt_m"` // how far the whole map may lie off because of its frame
 	NeedsEyes   bool           `json:"needs_eyes"`
 	Findings    []Finding      `json:"findings"` // what needs a person's eyes
+	ToCheck     int            `json:"to_check"` // items under Check before digging, as every list of the map has them
 	Archive     string         `json:"archive,omitempty"`
 	Fingerprint string         `json:"fingerprint,omitempty"`
 	Seconds     float64        `json:"seconds"`
@@ -64,6 +65,7 @@ func (e *Entry) tell(s *trace.Sheet, needsEyes bool) {
 	for _, in := range s.Inputs {
 		e.Inputs = append(e.Inputs, member.Input{Name: in.Name, SHA256: in.SHA256})
 	}
+	e.ToCheck = len(words.Advice(s))
 	for _, a := range s.Advice {
 		if a.Kind != trace.AdviseFrame {
 			e.Findings = append(e.Findings, Finding{a.Line, station(a.FromM), station(a.ToM), string(a.Kind), words.Item(s.Job.Units, a)})

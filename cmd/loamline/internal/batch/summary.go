@@ -51,7 +51,7 @@ func (r Report) Summary(w io.Writer, oneLine func(string) string) {
 			continue
 		}
 		fmt.Fprintf(t, "%s\t%s\t%d\t%d\t%d of %d\t%.0f m\t%d\t%.1f\n", oneLine(e.Job), e.Status, e.Counts.Rows, e.Counts.Used,
-			e.Drawn, e.Lines, e.TracedM, len(e.Findings)+e.Problems, e.Seconds)
+			e.Drawn, e.Lines, e.TracedM, e.ToCheck, e.Seconds)
 	}
 	t.Flush()
 	if more := len(r.Entries) - len(shown); more > 0 {
