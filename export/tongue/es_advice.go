@@ -65,6 +65,8 @@ var spanishAdvice = []pair{
 	{"{n} places in it, at worst: {say}", "{n} lugares en ella, en el peor: {say}"},
 	{"These are: {say}", "Son: {say}"},
 	{"from {r}", "de {r}"},
+	{"Expose before digging: if it follows another line, nothing says how far off this one may lie", "Descubra la línea antes de excavar: si el rastreo sigue a otra línea, nada dice a qué distancia puede estar esta"},
+	{"From {m} to {m2} the line is in doubt besides: nothing says how far off it may lie there", "De {m} a {m2} la línea está además en duda: nada dice a qué distancia puede estar ahí de donde se dibujó"},
 	{"Expose before digging: nothing says how far off the line may lie", "Descubra la línea antes de excavar: nada dice a qué distancia puede estar de donde se dibujó"},
 	{"Expose before digging {say}", "Descubra la línea antes de excavar {say}"},
 	{"{say} (depending on the place; if in doubt, the larger)", "{say} (según el lugar; en caso de duda, la mayor)"},

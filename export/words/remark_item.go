@@ -61,9 +61,15 @@ func bleedItem(u geo.Units, r remark.BleedItem) string {
 	for _, name := range r.Also {
 		out += " The signal of " + name + " may mix in too."
 	}
-	if within := reach(u, r.Reach); within != "" {
+	switch within := reach(u, r.Reach); {
+	case within != "":
 		out += " Expose before digging " + within + "."
-	} else {
+		for _, o := range r.Reach.Open {
+			out += " From " + u.Long(o.FromM) + " to " + u.Long(o.ToM) + " the line is in doubt besides: nothing says how far off it may lie there."
+		}
+	case r.Grade == "" && len(r.Jumps) > 0 && r.Jumps[0].Branch:
+		out += " Expose before digging: if it follows another line, nothing says how far off this one may lie."
+	default:
 		out += " Expose before digging: nothing says how far off the line may lie."
 	}
 	if trace.Known(r.LeavesM) {

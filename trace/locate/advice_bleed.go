@@ -19,9 +19,10 @@ type bleedItem struct {
 	beside [][2]float64        // graver items that a stretch to be watched meets
 	blocks []finding.Doubt     // blocks of readings set aside where the trace jumped
 	also   []string            // lines whose signal is to be watched on the same stretch
-	// inDoubt says of a stretch to be watched that the line is in doubt on all of it, so
-	// that nothing bounds how far off it may lie.
+	// inDoubt says of a stretch that the line is in doubt on all of it, so that nothing
+	// bounds how far off it may lie; open are the parts where it is, of a graver one.
 	inDoubt bool
+	open    [][2]float64
 }
 
 func (i bleedItem) span() (fromM, toM float64) {
@@ -68,7 +69,7 @@ func (i bleedItem) remark(l trace.Line) remark.BleedItem {
 		out.Blocks = append(out.Blocks, d.Why)
 	}
 	from, to := i.span()
-	told := false
+	told, branch := false, false
 	for _, b := range i.all {
 		if grave(b) && trace.Known(b.LikelyShiftM) && b.LikelySide != "" {
 			out.Likely = append(out.Likely, remark.Displaced{Stretch: remark.Stretch{FromM: b.FromM, ToM: b.ToM},
@@ -86,12 +87,13 @@ func (i bleedItem) remark(l trace.Line) remark.BleedItem {
 		if at := leavesM(b); !(at >= out.LeavesM) {
 			out.LeavesM = at
 		}
-		if told && b.Neighbor == trace.UnknownNeighbor {
+		falls := fallsOff(b)
+		if told && b.Neighbor == trace.UnknownNeighbor && (branch || !falls) {
 			continue
 		}
-		told = true
+		told, branch = true, branch || falls
 		j := remark.Jump{Stretch: remark.Stretch{FromM: b.FromM, ToM: b.ToM}, All: b.FromM == from && b.ToM == to}
-		j.Branch = fallsOff(b)
+		j.Branch = falls
 		if named(b) {
 			j.Onto = b.Neighbor
 			j.Either = slices.Contains(b.Evidence, trace.Remark(remark.OrNeighborHere{Neighbor: b.Neighbor}))
@@ -118,6 +120,9 @@ func (i bleedItem) reach(l trace.Line) remark.Reach {
 		return remark.Reach{}
 	}
 	near := func(s float64) bool {
+		if slices.ContainsFunc(i.open, func(o [2]float64) bool { return s >= o[0] && s <= o[1] }) {
+			return true
+		}
 		return slices.ContainsFunc(i.beside, func(g [2]float64) bool { return s > g[0]-roundM(l, g[0])-1e-6 && s < g[1]+roundM(l, g[1])+1e-6 })
 	}
 	var ends []float64
@@ -133,10 +138,16 @@ func (i bleedItem) reach(l trace.Line) remark.Reach {
 			}
 		}
 	}
-	if !core.Known {
+	if !core.Known && len(i.open) == 0 {
 		return remark.Reach{LeftM: all.Left, RightM: all.Right, Known: all.Known}
 	}
-	out := remark.Reach{LeftM: core.Left, RightM: core.Right, Known: true}
+	out := remark.Reach{LeftM: core.Left, RightM: core.Right, Known: core.Known}
+	for _, o := range i.open {
+		out.Open = append(out.Open, remark.Stretch{FromM: o[0], ToM: o[1]})
+	}
+	if len(i.beside) == 0 {
+		return out
+	}
 	if all.Left[1] > core.Left[1] || all.Right[1] > core.Right[1] {
 		out.FartherAtM = ends
 	}
@@ -200,6 +211,9 @@ func bleedItems(findings []trace.Finding) (items map[int]bleedItem, told map[int
 		}
 	}
 	for k, it := range items {
+		if grave(it.lead) {
+			it = it.amidDoubts(findings)
+		}
 		slices.SortStableFunc(it.all, func(a, b finding.BleedOver) int { return cmp.Compare(a.FromM, b.FromM) })
 		items[k] = it
 	}
@@ -303,4 +317,24 @@ func yield(items map[int]bleedItem, told map[int]bool, order []int, k int) {
 		items[into], told[k] = over, true
 		delete(items, k)
 	}
+}
+
+// amidDoubts notes on a graver stretch where the line is in doubt besides: the stretch is
+// told whole, but not with a distance there.
+func (i bleedItem) amidDoubts(findings []trace.Finding) bleedItem {
+	from, to := i.span()
+	left := [][2]float64{{from, to}}
+	for _, f := range findings {
+		d, ok := f.(finding.Doubt)
+		if !ok || !trace.Known(d.FromM) || d.FromM >= to || d.ToM <= from {
+			continue
+		}
+		left, _ = cutOut(left, d.FromM, d.ToM)
+		i.open = append(i.open, [2]float64{max(d.FromM, from), min(d.ToM, to)})
+	}
+	if i.inDoubt = len(left) == 0; i.inDoubt {
+		i.open = nil
+	}
+	slices.SortFunc(i.open, func(a, b [2]float64) int { return cmp.Compare(a[0], b[0]) })
+	return i
 }

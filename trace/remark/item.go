@@ -54,6 +54,7 @@ type Reach struct {
 	LeftM, RightM [2]float64
 	Known         bool
 	FartherAtM    []float64 // where it meets a wider one
+	Open          []Stretch // where the line is in doubt besides, and nothing bounds it
 }
 
 // AlsoWithin: a remark on a stretch, and another on a part of it.
