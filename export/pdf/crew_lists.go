@@ -59,7 +59,7 @@ func (d *drafter) crewBlocks(widthMM, factor, stepM float64, goOn bool) []noteBl
 	for k, a := range d.items {
 		n.item(words.Stopped(words.Item(d.u, a)), k+1, true)
 	}
-	for _, f := range n.toRepeat() {
+	for _, f := range n.afterItems() {
 		n.item(words.Stopped(words.LookAt(n.u, f.Finding)), f.no, true)
 	}
 	if s := words.NotChecked(n.s); s != "" {

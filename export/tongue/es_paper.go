@@ -7,7 +7,6 @@ var spanishPaper = []pair{
 	{"Check before digging", "Revise antes de excavar"},
 	{"and {n} more: see the notes, {say}", "y {n} más: vea las notas, {say}"},
 	{"See the notes, {say}", "Vea las notas, {say}"},
-	{"Number {n} on this plan, {name}: {say}", "Número {n} en este plano, {name}: {say}"},
 	{"Nothing was traced on this job: have the lines located before any digging", "En este trabajo no se rastreó nada: haga localizar las líneas antes de cualquier excavación"},
 	{"No particular check is listed for this job. Follow the cautions: expose every line before digging near it",
 		"Para este trabajo no hay ninguna revisión particular. Siga las precauciones: descubra toda línea antes de excavar cerca de ella"},
