@@ -39,6 +39,9 @@ func (n *crewWriter) termsInBoth() {
 	var terms []string
 	told := map[string]bool{}
 	for _, b := range n.blocks {
+		for _, h := range b.heads {
+			told[h] = true
+		}
 		for _, line := range b.lines {
 			for _, cell := range strings.Split(line, "\t") {
 				told[cell] = len(b.tabs) > 0

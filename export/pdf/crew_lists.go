@@ -23,12 +23,14 @@ func (d *drafter) crewColumns(at crewPage, fit crewFit) [][]noteBlock {
 		return d.crewAgain(at).H
 	}
 	w, least := crewColumn(at.lists, 0).W, fit.readPt/d.lay.basePt
-	if smallest := fill(d.crewBlocks(w, least, fit.stepM, false), height); len(smallest) <= 2 {
+	blocks, _ := d.crewBlocks(w, least, fit.stepM, false)
+	if smallest := fill(blocks, height); len(smallest) <= 2 {
 		for _, factor := range []float64{1.6, 1.5, 1.4, 1.3, 1.2} {
 			if factor <= least {
 				break
 			}
-			if cols := fill(d.crewBlocks(w, factor, fit.stepM, false), height); len(cols) <= 2 {
+			blocks, runsOut := d.crewBlocks(w, factor, fit.stepM, false)
+			if cols := fill(blocks, height); len(cols) <= 2 && !runsOut {
 				return cols
 			}
 		}
@@ -41,13 +43,14 @@ func (d *drafter) crewColumns(at crewPage, fit crewFit) [][]noteBlock {
 		}
 		return height(col)
 	}
-	return fill(d.crewBlocks(w, least, fit.stepM, true), goesOn)
+	blocks, _ = d.crewBlocks(w, least, fit.stepM, true)
+	return fill(blocks, goesOn)
 }
 
 // crewBlocks are the lists: what to check, where lines cross, how deep they were
 // read. Where they go on to another page, how far machines keep off stands first: who
-// looks at one page has seen it.
-func (d *drafter) crewBlocks(widthMM, factor, stepM float64, goOn bool) []noteBlock {
+// looks at one page has seen it. It tells whether a table of them runs out of its column.
+func (d *drafter) crewBlocks(widthMM, factor, stepM float64, goOn bool) (blocks []noteBlock, runsOut bool) {
 	n := &crewWriter{noteWriter: noteWriter{drafter: d, widthMM: widthMM}, factor: factor}
 	if goOn {
 		n.widths()
@@ -59,7 +62,7 @@ func (d *drafter) crewBlocks(widthMM, factor, stepM float64, goOn bool) []noteBl
 	for k, a := range d.items {
 		n.item(words.Stopped(words.Item(d.u, a)), k+1, true)
 	}
-	for _, f := range n.toRepeat() {
+	for _, f := range n.afterItems() {
 		n.item(words.Stopped(words.LookAt(n.u, f.Finding)), f.no, true)
 	}
 	if s := words.NotChecked(n.s); s != "" {
@@ -85,7 +88,7 @@ func (d *drafter) crewBlocks(widthMM, factor, stepM float64, goOn bool) []noteBl
 	if factor*d.lay.basePt < leastBothPt {
 		closer(n.blocks)
 	}
-	return n.blocks
+	return n.blocks, n.runsOut
 }
 
 // crewTightGap is how much of the room between the items is left in the smallest types,
@@ -125,7 +128,8 @@ func (d *drafter) crewLists(r plan.Rect, cols [][]noteBlock, first, next int) {
 // crewWriter collects the lists in one size of type.
 type crewWriter struct {
 	noteWriter
-	factor float64
+	factor  float64
+	runsOut bool // a table is wider than its column
 }
 
 func (n *crewWriter) head(s string) {
@@ -265,7 +269,7 @@ func (n *crewWriter) depths(stepM float64) {
 		across = n.depthRows(l, stations) || across
 	}
 	if slices.ContainsFunc(n.lines, func(l drawnLine) bool { return l.traced() }) {
-		n.plain("± is what each figure may be off (95 %); across: to either side of the drawn line, or to its left/right. “?”: doubtful, for signal of another line may mix in; beside “do not trust” the figures hold the suspected displacement.")
+		n.plain("± is what each figure may be off (95 %); across: to either side of the drawn line, or to its left/right. “?”: doubtful, for signal of another line may mix in: the figure across holds the displacement that this may cause, where it is known; beside “do not trust” the figures hold the suspected one.")
 		if s := words.FrameShare(n.u, n.s.Doubted()); s != "" && across {
 			n.plain(s)
 		}
@@ -290,51 +294,6 @@ func (n *crewWriter) depthRows(l *drawnLine, stations []float64) (known bool) {
 	}
 	n.table([]string{"at", "depth", across}, cells, l.Setup.Name+", continued")
 	return known
-}
-
-// table sets rows side by side in as many columns as have room: no cell is ever
-// cut. The words again, and the heads, stand above what goes on in the next column of the
-// sheet.
-func (n *crewWriter) table(heads []string, cells [][]string, again string) {
-	gapMM := 2.2
-	f, bold := n.font(paper.Regular, n.factor), n.font(paper.Bold, n.factor)
-	wide := make([]float64, len(heads))
-	each := 0.0
-	for k, h := range heads {
-		wide[k] = n.c.Width(h, bold)
-		for _, c := range cells {
-			wide[k] = math.Max(wide[k], n.c.Width(c[k], f))
-		}
-		each += wide[k]
-	}
-	fits := func(gapMM float64) int { return int((n.widthMM + gapMM) / (each + float64(len(heads))*gapMM)) }
-	if least := 0.9; fits(least) > fits(gapMM) { // closer, where more rows then stand side by side
-		gapMM = least
-	}
-	for k := range wide {
-		wide[k] += gapMM
-	}
-	across := min(max(1, fits(gapMM)), max(1, len(cells)))
-	var tabs []float64
-	for k := range across {
-		x := float64(k) * (n.widthMM + gapMM) / float64(across)
-		for _, w := range wide {
-			tabs = append(tabs, x)
-			x += w
-		}
-	}
-	var rows []string
-	for k, c := range cells {
-		if k%across == 0 {
-			rows = append(rows, strings.Join(c, "\t"))
-		} else {
-			rows[len(rows)-1] += "\t" + strings.Join(c, "\t")
-		}
-	}
-	headed := strings.Join(slices.Repeat(heads, across), "\t")
-	again += "\n" + headed
-	n.blocks = append(n.blocks, noteBlock{lines: []string{headed}, font: bold, gapMM: 0.3, tabs: tabs, keep: true})
-	n.blocks = append(n.blocks, noteBlock{lines: rows, font: f, gapMM: 0.3, tabs: tabs, again: again})
 }
 
 // noDatum reports that nobody stated the datum of the positions.

@@ -30,7 +30,18 @@ func crewJobs() map[string]*trace.Sheet {
 	grid.Job.CRS = "EPSG:26919"
 	jobs := edgeSheets()
 	jobs["sample"], jobs["sample in feet"], jobs["sample on a grid"] = sample.Sheet(), us, grid
+	jobs["datum not stated"] = noDatum(geo.US)
 	return jobs
+}
+
+// noDatum is a job whose widths are told from this map too, beside those from the paint.
+func noDatum(u geo.Units) *trace.Sheet {
+	s := sample.Sheet()
+	s.Job.Units = u
+	for i := range s.Lines {
+		s.Lines[i].Caution.DoubtM, s.Lines[i].Caution.DoubtDatum = 1.4, "NAD83(2011)"
+	}
+	return s
 }
 
 // crewMade are the crew sheets that were drawn already, for several tests read the same.

@@ -7,6 +7,7 @@ import (
 	"loamline.example/export/words"
 	"loamline.example/geo"
 	"loamline.example/trace"
+	"loamline.example/trace/finding"
 )
 
 // No figure stands on paper as if nothing were the matter: neither in the table
@@ -49,12 +50,29 @@ func TestPaperTellsTheSameBandAcross(t *testing.T) {
 	drawn := &set.lines[0]
 	for _, v := range l.Centerline.Parts[0].Vertices {
 		told := words.At(l, v)
-		want := told.PositionLabel(geo.Metric)
+		want := told.HoldingDoubt().PositionLabel(geo.Metric)
 		if told.Doubt != nil && trace.Known(told.Across95M()) {
 			want += doubtMark // also beside "do not trust", where no figure looks sure
 		}
 		if got := drawn.figures(geo.Metric, v.StationM)[2]; acrossWords(got) != want && (got != "?" || want != "not known") {
 			t.Errorf("at %.1f m the table has %q, elsewhere %q", v.StationM, got, want)
+		}
+	}
+}
+
+// Where another line may only perhaps have displaced a place, no table has the narrow
+// figure alone: it has how far off the line may lie then, as the page tells it.
+func TestPaperHoldsThePossibleDisplacementAcross(t *testing.T) {
+	s := sample.Of(geo.Metric, sample.Straight(30, 0, 7))
+	l := &s.Lines[0]
+	l.Findings = []trace.Finding{finding.BleedOver{Line: l.Setup.Name, FromM: 8, ToM: 22, Grade: trace.GradeWatch, Score: 0.3, LikelyShiftM: 0.3, Shift95M: 0.45, LikelySide: trace.Left}}
+	set, err := newSheetSet(s, Options{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	for station, want := range map[float64]string{4: "± 0.10 m", 15: "± 0.75 m ?"} {
+		if got := acrossWords(set.lines[0].figures(geo.Metric, station)[2]); got != want {
+			t.Errorf("at %g m the tables have %q, want %q", station, got, want)
 		}
 	}
 }

@@ -20,6 +20,7 @@ type noteBlock struct {
 	keep   bool      // belongs with the next block
 	tabs   []float64 // where the cells of a line begin that are parted by tabs
 	again  string    // heads what is left of a block that was broken, in one line or more
+	heads  []string  // of a table, as they are when nothing breaks them
 	// asWritten is a block in English on a sheet in two languages.
 	asWritten bool
 }
@@ -133,6 +134,9 @@ func (d *drafter) noteColumn(r plan.Rect, blocks []noteBlock) {
 		}
 		for _, line := range b.lines {
 			for k, cell := range strings.Split(line, "\t") {
+				if cell == "" {
+					continue // above it a heading of several lines begins
+				}
 				d.c.Lines(r.X+b.indent+b.tabs[min(k, len(b.tabs)-1)], y, []string{cell}, b.font)
 			}
 			y += b.font.LineMM()

@@ -60,7 +60,7 @@ func (n *noteWriter) advice() {
 	for k, a := range n.items {
 		tick(words.Item(n.u, a), k+1)
 	}
-	for _, f := range n.toRepeat() {
+	for _, f := range n.afterItems() {
 		tick(words.LookAt(n.u, f.Finding), f.no)
 	}
 }

@@ -52,11 +52,11 @@ func inconclusive(f trace.Finding) bool {
 	return ok && c.Outcome == trace.OutcomeInconclusive
 }
 
-// toRepeat are the checks in the field that ask to be made again: they end every list of
-// what to check.
-func (set *sheetSet) toRepeat() (out []numbered) {
+// afterItems are what has a number of its own behind those of the items, so that none
+// stands on a plan that no list has: the checks in the field that ask to be made again.
+func (set *sheetSet) afterItems() (out []numbered) {
 	for _, n := range set.findings {
-		if n.no > 0 && inconclusive(n.Finding) {
+		if n.no > len(set.items) {
 			out = append(out, n)
 		}
 	}

@@ -73,7 +73,7 @@ func (l *drawnLine) figures(u geo.Units, s float64) []string {
 	}
 	across := "?"
 	if trace.Known(t.Across95M()) {
-		across = strings.TrimPrefix(t.PositionLabel(u), "± ")
+		across = strings.TrimPrefix(t.HoldingDoubt().PositionLabel(u), "± ")
 		if t.Doubt != nil { // as the depth beside it is told
 			across += doubtMark
 		}

@@ -197,6 +197,16 @@ func (t Told) doubtful(u geo.Units) string {
 	return " (doubtful: perhaps up to " + ShortUp(u, t.WatchM) + " off)"
 }
 
+// HoldingDoubt is what may be told where a figure has no room for words beside it: its band
+// across holds what is only possible there too, so that it looks no surer than the list of
+// what to check is.
+func (t Told) HoldingDoubt() Told {
+	if t.Doubt != nil && !t.Distrusted() && t.WatchM > t.Horizontal95M {
+		t.Horizontal95M = t.WatchM
+	}
+	return t
+}
+
 // OneSided reports that the band is wider on one side of the drawn line than on the other.
 func (t Told) OneSided() bool { return t.LeftM > 0 && t.RightM > 0 }
 

@@ -55,3 +55,26 @@ func TestNoSureFigureBesideADoubt(t *testing.T) {
 		}
 	}
 }
+
+// A figure that stands without words holds how far off the line may lie by what is only
+// possible there, with the datum's part as everywhere; one that is bounded by nothing, or
+// by less, stays.
+func TestFigureAloneHoldsThePossibleDisplacement(t *testing.T) {
+	watch := &Doubt{Watch: true}
+	for _, tt := range []struct {
+		told Told
+		want string
+	}{
+		{Told{Horizontal95M: 0.06, WatchM: 0.75, Doubt: watch}, "± 0.75 m"},
+		{Told{Horizontal95M: 0.06, WatchM: 0.75, FrameM: 1.4, Doubt: watch}, "± 2.15 m"},
+		{Told{Horizontal95M: 0.06, WatchM: 0.05, Doubt: watch}, "± 0.06 m"},
+		{Told{Horizontal95M: 0.06, WatchM: trace.Unknown, Doubt: watch}, "± 0.06 m"},
+		{Told{Horizontal95M: 0.5, WatchM: 0.75, Doubt: &Doubt{}}, "± 0.50 m"},
+		{Told{Horizontal95M: trace.Unknown, WatchM: 0.75, Doubt: watch}, "not known"},
+		{Told{Horizontal95M: 0.06}, "± 0.06 m"},
+	} {
+		if got := tt.told.HoldingDoubt().PositionLabel(geo.Metric); got != tt.want {
+			t.Errorf("%+v: %q, want %q", tt.told, got, tt.want)
+		}
+	}
+}

@@ -69,15 +69,78 @@ func ZoneStretches(l *trace.Line) []ZoneStretch {
 			out = append(out, z)
 		}
 	}
-	joined := out[:0]
-	for _, z := range out {
-		if n := len(joined); n > 0 && joined[n-1].NoWidth() && z.NoWidth() && z.FromM-joined[n-1].ToM < 1e-6 {
+	return bareJoined(withoutShort(out))
+}
+
+// bareJoined puts stretches without a width that meet together.
+func bareJoined(zs []ZoneStretch) []ZoneStretch {
+	joined := zs[:0]
+	for _, z := range zs {
+		if n := len(joined); n > 0 && joined[n-1].NoWidth() && z.NoWidth() && joined[n-1].meets(z) {
 			joined[n-1].join(z)
 			continue
 		}
 		joined = append(joined, z)
 	}
 	return joined
+}
+
+// leastStretchM is the shortest stretch that is told of by itself, a foot and a little: as
+// stations are told, a shorter one may begin where it ends.
+const leastStretchM = 2 * endM
+
+// withoutShort puts stretches that are too short to be told with the neighbour that this
+// widens least: both have the wider widths. One that is wider than its neighbours has no
+// width where it lies beside such a stretch, for a foot of that costs less than widening all
+// of a long one. A stretch without a width is never too short.
+func withoutShort(zs []ZoneStretch) []ZoneStretch {
+	for i := 0; i < len(zs); i++ {
+		if zs[i].NoWidth() || zs[i].ToM-zs[i].FromM >= leastStretchM {
+			continue
+		}
+		to := withNeighbour(zs, i)
+		if to < 0 {
+			continue
+		}
+		first := min(i, to)
+		zs[first].join(zs[first+1])
+		zs = slices.Delete(zs, first+1, first+2)
+		i = first - 1 // which may be too short still
+	}
+	return zs
+}
+
+// withNeighbour is the neighbour that a short stretch is put with, -1 where there is none.
+func withNeighbour(zs []ZoneStretch, i int) int {
+	to, least, bare := -1, math.Inf(1), -1
+	for _, k := range []int{i - 1, i + 1} {
+		if k < 0 || k >= len(zs) || !zs[k].meets(zs[i]) {
+			continue
+		}
+		if zs[k].NoWidth() {
+			bare = k
+		} else if area := zs[k].widenedBy(zs[i]); area < least {
+			to, least = k, area
+		}
+	}
+	if bare >= 0 && (to < 0 || zs[to].LeftM < zs[i].LeftM || zs[to].RightM < zs[i].RightM) {
+		return bare
+	}
+	return to
+}
+
+// meets reports that nothing lies between two stretches.
+func (z ZoneStretch) meets(o ZoneStretch) bool {
+	return math.Abs(z.ToM-o.FromM) < 1e-6 || math.Abs(o.ToM-z.FromM) < 1e-6
+}
+
+// widenedBy is by how much ground two stretches would be widened by being told as one.
+func (z ZoneStretch) widenedBy(o ZoneStretch) float64 {
+	both := func(v, w float64) float64 {
+		m := math.Max(v, w)
+		return (m-v)*(z.ToM-z.FromM) + (m-w)*(o.ToM-o.FromM)
+	}
+	return both(z.LeftM, o.LeftM) + both(z.RightM, o.RightM)
 }
 
 // join takes in the stretch that follows.

@@ -1,6 +1,7 @@
 package words
 
 import (
+	"slices"
 	"testing"
 
 	"loamline.example/geo"
@@ -91,6 +92,41 @@ func TestWideZonesThatAreAlikeAreToldOnce(t *testing.T) {
 		}
 	}
 	if got := ZoneStretches(&l); len(got) != 1 || got[0].RightM != 4.9 || got[0].LeftM != 4.5 || got[0].Doubt == nil {
+		t.Errorf("%+v", got)
+	}
+}
+
+// A stretch that is shorter than what stations are told with is no row of its own: it is
+// told with the neighbour that has least to be widened for it, in the wider widths.
+func TestNoRowIsTooShortToBeTold(t *testing.T) {
+	w := func(from, to, m float64) ZoneStretch { return ZoneStretch{FromM: from, ToM: to, LeftM: m, RightM: m} }
+	bare := func(from, to float64) ZoneStretch { return ZoneStretch{FromM: from, ToM: to, NotTraced: true} }
+	for name, tt := range map[string]struct{ zs, want []ZoneStretch }{
+		"a step on the way up":   {[]ZoneStretch{w(0, 38, 1), w(38, 38.1, 1.2), w(38.1, 44, 3.6)}, []ZoneStretch{w(0, 38, 1), w(38, 44, 3.6)}},
+		"a step on the way down": {[]ZoneStretch{w(0, 6, 3.6), w(6, 6.1, 1.2), w(6.1, 44, 1)}, []ZoneStretch{w(0, 6.1, 3.6), w(6.1, 44, 1)}},
+		"a peak":                 {[]ZoneStretch{w(0, 6, 1), w(6, 6.1, 2), w(6.1, 44, 1)}, []ZoneStretch{w(0, 6.1, 2), w(6.1, 44, 1)}},
+		"two in turn":            {[]ZoneStretch{w(0, 0.1, 3), w(0.1, 0.2, 2), w(0.2, 44, 1)}, []ZoneStretch{w(0, 44, 3)}},
+		"beside no width":        {[]ZoneStretch{bare(0, 6), w(6, 6.1, 1), w(6.1, 44, 2)}, []ZoneStretch{bare(0, 6), w(6, 44, 2)}},
+		"a peak beside no width": {[]ZoneStretch{bare(0, 6), w(6, 6.1, 2), w(6.1, 44, 1)}, []ZoneStretch{{FromM: 0, ToM: 6.1, LeftM: 2, RightM: 2, NotTraced: true}, w(6.1, 44, 1)}},
+		"between no widths":      {[]ZoneStretch{bare(0, 6), w(6, 6.1, 2), bare(6.1, 44)}, []ZoneStretch{{FromM: 0, ToM: 44, LeftM: 2, RightM: 2, NotTraced: true}}},
+		"no width itself":        {[]ZoneStretch{w(0, 6, 1), bare(6, 6.1), w(6.1, 44, 1)}, []ZoneStretch{w(0, 6, 1), bare(6, 6.1), w(6.1, 44, 1)}},
+		"alone":                  {[]ZoneStretch{w(0, 0.1, 1)}, []ZoneStretch{w(0, 0.1, 1)}},
+	} {
+		if got := bareJoined(withoutShort(slices.Clone(tt.zs))); !slices.Equal(got, tt.want) {
+			t.Errorf("%s: %+v, want %+v", name, got, tt.want)
+		}
+	}
+	l := straight("A", 0, 0.6)
+	l.Findings = []trace.Finding{finding.BleedOver{FromM: 1.2, ToM: 40, Grade: trace.GradeStrong, WidenLeftM: 1, WidenRightM: 1}}
+	l.Reach = nil
+	for x := 0.0; x <= 60; x += 0.05 {
+		w := 2.4
+		if x < 0.15 || x > 42 {
+			w = 0.6
+		}
+		l.Reach = append(l.Reach, trace.ZoneReach{StationM: x, LeftM: w, RightM: w})
+	}
+	if got := ZoneStretches(&l); len(got) != 2 || got[0].FromM != 0 || got[0].LeftM != 2.4 || got[0].ToM < 41 {
 		t.Errorf("%+v", got)
 	}
 }

@@ -108,8 +108,8 @@ func about(a trace.Advice) string {
 // together with a stretch about it.
 func IsAbout(a trace.Advice, f trace.Finding) bool {
 	from, to := f.Span()
-	if g, ok := f.(finding.Gap); ok && g.Along != nil { // which lies beside the line or past its end
-		from, to = g.Along[0], g.Along[1]
+	if g, ok := f.(finding.Gap); ok {
+		from, to = g.Place() // where its advice is told, if it lies beside the line or past its end
 	}
 	same := func(x, y float64) bool { return x == y || !trace.Known(x) && !trace.Known(y) }
 	if a.Kind == trace.AdviseCrossing {

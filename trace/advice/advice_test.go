@@ -17,6 +17,14 @@ func TestAdviceOnAGapBesideItsLine(t *testing.T) {
 	if !IsAbout(item, past) || IsAbout(item, finding.Gap{Line: "A", FromM: none, ToM: none}) || IsAbout(item, finding.Gap{Line: "A", FromM: 20, ToM: 24}) {
 		t.Error("the item is not about that gap alone")
 	}
+	for _, pastM := range []float64{4, -4} { // carried on past an end of the line
+		past.PastM = pastM
+		from, to := past.Place()
+		item.FromM, item.ToM = from, to
+		if !IsAbout(item, past) {
+			t.Errorf("the item of %v to %v m is not about the gap that lies there", from, to)
+		}
+	}
 }
 
 func TestMostImportantFirst(t *testing.T) {
