@@ -9,6 +9,7 @@ import (
 	"loamline.example/geo"
 	"loamline.example/trace"
 	"loamline.example/trace/clean"
+	"loamline.example/trace/filled"
 	"loamline.example/trace/guard"
 	"loamline.example/trace/placing"
 	"loamline.example/trace/records"
@@ -32,6 +33,7 @@ func Build(ctx context.Context, src trace.Source) (*trace.Sheet, error) {
 		return nil, err
 	}
 	rounds := rounding.Find(src.Readings, len(src.Inputs))
+	runs := filled.Places(src.Readings, rounds)
 	placed, err := placing.Place(src, frame)
 	if err != nil {
 		return nil, err
@@ -84,6 +86,7 @@ func Build(ctx context.Context, src trace.Source) (*trace.Sheet, error) {
 	shareShownErrors(s.Lines, errs)
 	for i := range s.Lines {
 		findMore(&s.Lines[i])
+		s.Lines[i].Findings = append(s.Lines[i].Findings, filled.Doubts(&s.Lines[i], runs)...)
 		errs[i].widenForHidden(&s.Lines[i], rounds)
 	}
 	for i, cs := range records.Crossings(s.Lines) {
