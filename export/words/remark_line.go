@@ -27,6 +27,13 @@ func lineRemark(u geo.Units, r trace.Remark) (string, bool) {
 	case remark.PositionsComputed:
 		return fmt.Sprintf("%d readings in a row (lines %d to %d of the table) lie evenly on a straight line to the last figure, where others scatter: their positions were computed from others and not measured, and the line may bend or step aside there unseen. Find it there before digging.",
 			r.N, r.FromRow, r.ToRow), true
+	case remark.PlacesFilled:
+		if r.Series {
+			return fmt.Sprintf("%d readings in a row (lines %d to %d of the table) have a %s that is counted up by exactly the same amount from row to row, while the other figure goes on as measured: it was filled in and not measured, and the line may lie elsewhere there. Find it there before digging.",
+				r.N, r.FromRow, r.ToRow, figuresOfPlaces[r.Figure]), true
+		}
+		return fmt.Sprintf("%d readings in a row (lines %d to %d of the table) have the same %s as the one before them to the last figure, while the other figure goes on: it was filled in and not measured, and the line may lie elsewhere there. Find it there before digging.",
+			r.N, r.FromRow, r.ToRow, figuresOfPlaces[r.Figure]), true
 	case remark.DepthsOfATenth:
 		return "the depths are deeper than the method reads well, as if the unit were wrong or a decimal point were lost: the line may lie at a tenth of the depths drawn.", true
 	case remark.Joined:
@@ -49,6 +56,11 @@ func lineRemark(u geo.Units, r trace.Remark) (string, bool) {
 		return s, true
 	}
 	return "", false
+}
+
+// figuresOfPlaces names the figures of a place.
+var figuresOfPlaces = map[remark.Figure]string{
+	remark.Latitude: "latitude", remark.Longitude: "longitude", remark.Easting: "easting", remark.Northing: "northing",
 }
 
 func exposedFound(u geo.Units, r remark.ExposedFound) string {

@@ -124,6 +124,7 @@ func TestEveryValueOfARemarkHasWords(t *testing.T) {
 		"LiftShows": func(v string) string { return liftShows[remark.LiftShows(v)] },
 		"PAS128":    func(v string) string { return pasBands[remark.PAS128(v)] },
 		"NFS70003":  func(v string) string { return frenchClasses[remark.NFS70003(v)] },
+		"Figure":    func(v string) string { return figuresOfPlaces[remark.Figure(v)] },
 		"Cost":      func(v string) string { return costs[remark.Cost(v)] },
 		"Check":     func(v string) string { return checks[remark.Check(v)].notMade },
 		"From": func(v string) string {

@@ -99,6 +99,8 @@ func TestReadJobFileErrorsLeadToTheLine(t *testing.T) {
 		{"negative width", "[tolerance]\nhalf_width = \"-18 in\"\n", 2, "more than nothing"},
 		{"huge width", "[tolerance]\nhalf_width = \"18 km\"\n", 2, "check the unit"},
 		{"negative diameter", "[[line]]\nname = \"a\"\ndiameter = \"-6 in\"\n", 3, "more than nothing"},
+		{"inches as metres", "[tolerance]\nhalf_width = \"18 m\"\n", 2, "15.5 m is the most that is taken"},
+		{"inches of a diameter as metres", "[[line]]\nname = \"a\"\ndiameter = \"6 m\"\n", 3, "5 m is the most that is taken"},
 		{"huge diameter", "[[line]]\nname = \"a\"\ndiameter = \"60 ft\"\n", 3, "check the unit"},
 		{"no power", "[[line]]\nname = \"a\"\npower_w = 0\n", 3, "more than zero"},
 		{"negative frequency", "[[line]]\nname = \"a\"\nfreq_hz = -8000\n", 3, "more than zero"},

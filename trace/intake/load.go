@@ -146,7 +146,7 @@ func addTable(s *trace.Source, f File, file int32, withoutPosition bool, met *he
 	if err != nil {
 		return err
 	}
-	warnings, err := checkFeet(f.Name, s.Job, t.Columns)
+	warnings, err := checkFeet(f.Name, s.Job, t.Columns, t.Readings)
 	if err != nil {
 		return err
 	}

@@ -9,6 +9,8 @@ import (
 	"loamline.example/geo"
 	"loamline.example/trace"
 	"loamline.example/trace/clean"
+	"loamline.example/trace/crosscheck"
+	"loamline.example/trace/filled"
 	"loamline.example/trace/guard"
 	"loamline.example/trace/placing"
 	"loamline.example/trace/records"
@@ -32,6 +34,7 @@ func Build(ctx context.Context, src trace.Source) (*trace.Sheet, error) {
 		return nil, err
 	}
 	rounds := rounding.Find(src.Readings, len(src.Inputs))
+	runs := filled.Places(src.Readings, rounds)
 	placed, err := placing.Place(src, frame)
 	if err != nil {
 		return nil, err
@@ -43,6 +46,8 @@ func Build(ctx context.Context, src trace.Source) (*trace.Sheet, error) {
 	}
 	s.OutputWords = s.Output.OutputWords(s.Plane.Origin(), frame)
 	s.Problems = append(s.Problems, placed.Problems...)
+	checked := crosscheck.Job(src, frame, s.Plane.Origin())
+	s.Problems = append(s.Problems, checked.Problems...)
 	var far []trace.Problem
 	s.Features, far = fixedFeatures(s.Job, frame, s.Plane, src.Readings)
 	s.Problems = append(s.Problems, far...)
@@ -84,6 +89,7 @@ func Build(ctx context.Context, src trace.Source) (*trace.Sheet, error) {
 	shareShownErrors(s.Lines, errs)
 	for i := range s.Lines {
 		findMore(&s.Lines[i])
+		s.Lines[i].Findings = append(s.Lines[i].Findings, filled.Doubts(&s.Lines[i], runs)...)
 		errs[i].widenForHidden(&s.Lines[i], rounds)
 	}
 	for i, cs := range records.Crossings(s.Lines) {
@@ -93,12 +99,13 @@ func Build(ctx context.Context, src trace.Source) (*trace.Sheet, error) {
 	}
 	records.KnownCrossings(s, known)
 	records.Compare(s, known)
+	doubt := doubtOf(frame, s.Plane.Origin(), checked.OffM)
 	if err := eachLine(ctx, len(s.Lines), func(i int) error {
 		l := &s.Lines[i]
 		if l.Centerline == nil {
 			return nil
 		}
-		finish(s, l, errs[i], frame)
+		finish(s, l, errs[i], doubt)
 		return nil
 	}); err != nil {
 		return nil, err
@@ -113,14 +120,13 @@ func Build(ctx context.Context, src trace.Source) (*trace.Sheet, error) {
 
 // finish holds a drawn line against its readings, says how good it is and draws its
 // zones.
-func finish(s *trace.Sheet, l *trace.Line, known lineErrors, frame geo.Frame) {
+func finish(s *trace.Sheet, l *trace.Line, known lineErrors, doubt frameDoubt) {
 	rule := guardRule(l, s)
 	rule.DepthScale = known.depthScale
 	guard.Apply(l, rule)
 	widenToDepthsNearby(l.Centerline)
 	doubtDepths(l)
 	holdFactor(l.Centerline, known.depthFactor)
-	doubt := doubtOf(frame, s.Plane.Origin())
 	l.Statements = statements(l, known, doubt)
 	var err error
 	l.Tolerance, l.Caution, err = zones.Draw(l.Centerline, l.Findings, s.Job.Tolerance, l.Setup)

@@ -75,11 +75,13 @@ type frameDoubt struct {
 	Stated bool
 }
 
-func doubtOf(f geo.Frame, at geo.LonLat) frameDoubt {
+// doubtOf is that of a frame that may be joined to WGS 84 at a time by which the map lies
+// offM off.
+func doubtOf(f geo.Frame, at geo.LonLat, offM float64) frameDoubt {
 	if local, m := f.DoubtM(at); m > 0 {
 		return frameDoubt{M: m, Datum: local}
 	}
-	return frameDoubt{M: f.CoarseM(), Datum: cmp.Or(f.Datum.Name, f.CRS.Name), Stated: true}
+	return frameDoubt{M: max(f.CoarseM(), offM), Datum: cmp.Or(f.Datum.Name, f.CRS.Name), Stated: true}
 }
 
 // mostStated is how many stretches of a part are told one by one; more are told in one

@@ -62,6 +62,55 @@ type DatumUnbelieved struct {
 // DateDiffers: the day that is stated is not that of the readings.
 type DateDiffers struct{ Stated, Read string }
 
+// EpochFar: the epoch stated is not when the readings were taken, and the map lies
+// elsewhere by it.
+type EpochFar struct {
+	Epoch float64
+	Taken string
+	OffM  float64
+}
+
+// EpochUnheld: the epoch stated is what a datum is named for, or older than such locates,
+// and nothing says that the readings were taken then; by today's the map lies elsewhere.
+type EpochUnheld struct{ Epoch, OffM float64 }
+
+// ClockFar: the readings' times may be those of a clock that is 1024 weeks off.
+type ClockFar struct {
+	Taken, MayBe string
+	OffM         float64
+}
+
+// ZoneFar: the readings' clock is on the time of another part of the world.
+type ZoneFar struct {
+	Zone          string
+	LonDeg        float64
+	SignMayBeLost bool
+}
+
+// WebMercator: positions in the system of map tiles.
+type WebMercator struct{}
+
+// FootUnsaid: a column in feet of a grid in metres, where the two kinds of foot lie apart.
+type FootUnsaid struct {
+	Header, CRS string
+	ApartM      float64
+}
+
+// HookupDiffers: the job file says another hookup of a line than its rows.
+type HookupDiffers struct{ Line, Stated, Read string }
+
+// FreqDiffers: the job file says another frequency of a line than its rows.
+type FreqDiffers struct {
+	Line             string
+	StatedHz, ReadHz float64
+}
+
+// FreqOdd: a frequency at which nobody traces.
+type FreqOdd struct {
+	Line string
+	Hz   float64
+}
+
 // CurrentsOdd: currents that are none of a traced line.
 type CurrentsOdd struct{ AboutMA float64 }
 
@@ -127,6 +176,15 @@ type PlacedByClock struct {
 // OtherFoot: a column in another foot than its system's, because the column map says so.
 type OtherFoot struct{ Header, CRS string }
 
+func (EpochFar) Remark()          {}
+func (EpochUnheld) Remark()       {}
+func (ClockFar) Remark()          {}
+func (ZoneFar) Remark()           {}
+func (WebMercator) Remark()       {}
+func (FootUnsaid) Remark()        {}
+func (HookupDiffers) Remark()     {}
+func (FreqDiffers) Remark()       {}
+func (FreqOdd) Remark()           {}
 func (LineUnread) Remark()        {}
 func (NamesAlike) Remark()        {}
 func (RowsUnread) Remark()        {}

@@ -16,6 +16,15 @@ type (
 		N              int
 		FromRow, ToRow int32 // lines of the table
 	}
+
+	// PlacesFilled: readings in a row one of whose two figures follows from the rows before
+	// it to the last digit, while the other goes on.
+	PlacesFilled struct {
+		N              int
+		FromRow, ToRow int32
+		Figure         Figure
+		Series         bool // counted up by one amount, not the same
+	}
 	// DepthsOfATenth: depths deeper throughout than the method reads well.
 	DepthsOfATenth struct{}
 	// Joined: a line drawn from reading to reading; the note of it is JoinedNote.
@@ -143,6 +152,7 @@ func (WalkWentOn) Remark()         {}
 func (AirBeyond) Remark()          {}
 func (AgainstSignal) Remark()      {}
 func (PositionsComputed) Remark()  {}
+func (PlacesFilled) Remark()       {}
 func (DepthsOfATenth) Remark()     {}
 func (Joined) Remark()             {}
 func (JoinedNote) Remark()         {}
@@ -165,3 +175,14 @@ func (DepthsRounded) Remark()      {}
 func (ComparedWith) Remark()       {}
 func (Bands) Remark()              {}
 func (BandsOnly) Remark()          {}
+
+// Figure is one of the two that a place is written in.
+type Figure string
+
+// The figures of a place.
+const (
+	Latitude  Figure = "latitude"
+	Longitude Figure = "longitude"
+	Easting   Figure = "easting"
+	Northing  Figure = "northing"
+)

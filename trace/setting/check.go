@@ -22,8 +22,8 @@ const (
 // Limits past which a setting is a slip of the hand.
 const (
 	minHalfWidthM = 0.05 // nor is any as narrow
-	maxHalfWidthM = 30.0 // no law's tolerance zone is nearly as wide
-	maxDiameterM  = 10.0
+	maxHalfWidthM = 15.5 // 50 ft and a little: no law's tolerance zone is as wide
+	maxDiameterM  = 5.0  // the widest pipes that are laid in open ground (common practice, no source)
 	maxAntennaM   = 5.0
 	maxClockS     = 50 * 365.25 * 86400 // a receiver that starts at 1980 or 2000
 )
@@ -48,7 +48,7 @@ func Check(j trace.Job) error {
 	case j.Tolerance.HalfWidthM < minHalfWidthM:
 		return bad("tolerance.half_width", "%.4g m is narrower than any tolerance zone: check the unit", j.Tolerance.HalfWidthM)
 	case j.Tolerance.HalfWidthM > maxHalfWidthM:
-		return bad("tolerance.half_width", "%.4g m is wider than any tolerance zone: check the unit", j.Tolerance.HalfWidthM)
+		return bad("tolerance.half_width", "%.4g m is wider than any tolerance zone, and %.4g m is the most that is taken: check the unit, such as in for m", j.Tolerance.HalfWidthM, maxHalfWidthM)
 	case trace.Known(j.AntennaGap) && !(j.AntennaGap > 0 && j.AntennaGap <= maxAntennaM):
 		return bad("antenna_gap_m", "%g m is no distance of two antennas in one receiver, such as 0.40", j.AntennaGap)
 	case j.Epoch != 0 && !(j.Epoch >= 1980 && j.Epoch <= 2100):
@@ -120,7 +120,7 @@ func CheckLine(l trace.LineSetup) (key string, err error) {
 	case len(l.Material) > MaxNameBytes:
 		return "material", fmt.Errorf("a text of %d bytes, where %d are the most that a map can carry", len(l.Material), MaxNameBytes)
 	case trace.Known(l.DiameterM) && l.DiameterM > maxDiameterM:
-		return "diameter", fmt.Errorf("%.4g m is no diameter of a line: check the unit", l.DiameterM)
+		return "diameter", fmt.Errorf("%.4g m is no diameter of a line, and %.4g m is the most that is taken: check the unit, such as in for m", l.DiameterM, maxDiameterM)
 	case trace.Known(l.FreqHz) && !(l.FreqHz > 0):
 		return "freq_hz", errors.New("a frequency is more than zero")
 	case trace.Known(l.PowerW) && !(l.PowerW > 0):

@@ -17,7 +17,7 @@ func Frame(j trace.Job) (geo.Frame, error) {
 		epoch = 0
 	}
 	if day, err := time.Parse(time.DateOnly, j.Date); err == nil && epoch == 0 {
-		epoch = decimalYear(day)
+		epoch = DecimalYear(day)
 	}
 	return geo.NewFrame(j.CRS, j.Datum, epoch)
 }
@@ -42,13 +42,13 @@ func DatedBy(j trace.Job, rs []trace.Reading) trace.Job {
 	}
 	if len(times) > 0 {
 		slices.SortFunc(times, time.Time.Compare)
-		j.Epoch = math.Round(decimalYear(times[len(times)/2])*100) / 100
+		j.Epoch = math.Round(DecimalYear(times[len(times)/2])*100) / 100
 	}
 	return j
 }
 
-// decimalYear gives a day as a year with a fraction, to a few hours.
-func decimalYear(t time.Time) float64 {
+// DecimalYear gives a day as a year with a fraction, to a few hours.
+func DecimalYear(t time.Time) float64 {
 	t = t.UTC()
 	year := time.Date(t.Year(), 1, 1, 0, 0, 0, 0, time.UTC)
 	return float64(t.Year()) + t.Sub(year).Hours()/24/365.25

@@ -1,0 +1,138 @@
+package crosscheck
+
+import (
+	"math"
+	"testing"
+	"time"
+
+	"loamline.example/geo"
+	"loamline.example/trace"
+	"loamline.example/trace/remark"
+	"loamline.example/trace/setting"
+)
+
+// check is what is found of readings at a place that were taken at a time.
+func check(t *testing.T, job trace.Job, at geo.LonLat, taken string, change func(r *trace.Reading)) Found {
+	t.Helper()
+	src := trace.Source{Name: "job", Inputs: []trace.Input{{Name: "t.csv"}}}
+	for i := range 12 {
+		r := trace.Reading{Row: int32(i + 2), Line: "W-1", FreqHz: trace.Unknown, Geographic: at}
+		if taken != "" {
+			when, err := time.Parse(time.RFC3339, taken)
+			if err != nil {
+				t.Fatal(err)
+			}
+			r.Time = when
+		}
+		if change != nil {
+			change(&r)
+		}
+		src.Readings = append(src.Readings, r)
+	}
+	src.Job = job
+	frame, err := setting.Frame(setting.DatedBy(job, src.Readings))
+	if err != nil {
+		t.Fatal(err)
+	}
+	return Job(src, frame, at)
+}
+
+var (
+	sydney      = geo.LonLat{LonDeg: 151.21, LatDeg: -33.87}
+	minneapolis = geo.LonLat{LonDeg: -93.265, LatDeg: 44.9778}
+)
+
+func of(datum, date string, epoch float64) trace.Job {
+	j := trace.DefaultJob()
+	j.Datum, j.Date, j.Epoch = datum, date, epoch
+	return j
+}
+
+// An epoch that is not when the readings were taken is told where it moves the map, with
+// how far, and so is a clock that is 1024 weeks off. Australia moves some 0.07 m a year
+// (Geoscience Australia, GDA2020 technical manual, from memory).
+func TestEpochAgainstTheReadings(t *testing.T) {
+	for _, c := range []struct {
+		name, datum, date, taken string
+		epoch                    float64
+		at                       geo.LonLat
+		offM                     float64 // 0: nothing is told
+	}{
+		{"the reference epoch of GDA94", "GDA94", "", "2024-05-14T07:31:00Z", 1994, sydney, 2.0},
+		{"the same, with a date alone", "GDA94", "2024-05-14", "", 1994, sydney, 2.0},
+		{"the same, with neither", "GDA94", "", "", 1994, sydney, 2.1},
+		{"the reference epoch of GDA2020", "GDA2020", "", "2024-05-14T07:31:00Z", 2020, sydney, 0.29},
+		{"the day of the readings", "GDA94", "", "2024-05-14T07:31:00Z", 2024.37, sydney, 0},
+		{"no epoch", "GDA94", "", "2024-05-14T07:31:00Z", 0, sydney, 0},
+		{"an epoch of the year, nothing else", "GDA94", "", "", 2024.37, sydney, 0},
+		{"a frame that stands still", "WGS84", "", "2024-05-14T07:31:00Z", 1994, sydney, 0},
+		{"a week number that began anew", "NAD83(2011)", "", "2004-09-28T07:31:00Z", 0, minneapolis, 0.36},
+		{"the future", "NAD83(2011)", "", "2043-12-29T07:31:00Z", 0, minneapolis, 0.36},
+		{"a clock that is right", "NAD83(2011)", "", "2024-05-14T07:31:00Z", 0, minneapolis, 0},
+		{"a date beside a wrong clock", "NAD83(2011)", "2024-05-14", "2004-09-28T07:31:00Z", 0, minneapolis, 0},
+	} {
+		got := check(t, of(c.datum, c.date, c.epoch), c.at, c.taken, nil)
+		if told := len(got.Problems) > 0; told != (c.offM > 0) || math.Abs(got.OffM-c.offM) > 0.15*c.offM+0.01 {
+			t.Errorf("%s: %.2f m off, %v", c.name, got.OffM, got.Problems)
+		}
+	}
+}
+
+// A clock on the time of another part of the world tells that the longitude's sign was
+// lost; one of a wide zone, of summer, in UTC or about the date line tells nothing.
+func TestZoneAgainstTheLongitude(t *testing.T) {
+	for _, c := range []struct {
+		taken string
+		lon   float64
+		told  bool
+	}{
+		{"2024-05-14T02:31:00-05:00", 93.265, true}, {"2024-05-14T02:31:00-05:00", -93.265, false}, {"2024-05-14T07:31:00Z", 93.265, false},
+		{"2024-05-14T02:31:00+08:00", 73.6, false},   // the west of China
+		{"2024-05-14T02:31:00+14:00", -157.4, false}, // Kiribati
+		{"2024-05-14T02:31:00+02:00", -9.2, false},   // the west of Spain in summer
+		{"2024-05-14T02:31:00-03:00", -72.3, false},  // the south of Argentina
+	} {
+		got := check(t, trace.DefaultJob(), geo.LonLat{LonDeg: c.lon, LatDeg: 30}, c.taken, nil)
+		if told := len(got.Problems) == 1; told != c.told {
+			t.Errorf("%s at %g: %v", c.taken, c.lon, got.Problems)
+		} else if told && !got.Problems[0].Check.(remark.ZoneFar).SignMayBeLost {
+			t.Errorf("%s at %g: no word of the sign", c.taken, c.lon)
+		}
+	}
+}
+
+// Hookup and frequency of the job file are held against the rows, and frequencies against
+// what anybody traces at.
+func TestSetupAgainstTheRows(t *testing.T) {
+	for _, c := range []struct {
+		name             string
+		stated, read     trace.Hookup
+		statedHz, readHz float64
+		told             int
+	}{
+		{"the same", trace.HookupDirect, trace.HookupDirect, 8192, 8192, 0},
+		{"named roundly", trace.HookupDirect, trace.HookupDirect, 33000, 32768, 0},
+		{"another hookup", trace.HookupInduction, trace.HookupDirect, 8192, 8192, 1},
+		{"another frequency", trace.HookupDirect, trace.HookupDirect, 33000, 8192, 1},
+		{"no rows say", trace.HookupDirect, "", 8192, trace.Unknown, 0},
+		{"no setting says", "", trace.HookupDirect, trace.Unknown, 512, 0},
+		{"kilohertz as hertz", "", trace.HookupDirect, trace.Unknown, 8.192, 1},
+		{"hertz as kilohertz", "", trace.HookupDirect, trace.Unknown, 8192000, 1},
+	} {
+		j := trace.DefaultJob()
+		j.Lines = []trace.LineSetup{{Name: "W-1", DiameterM: trace.Unknown, PowerW: trace.Unknown, Hookup: c.stated, FreqHz: c.statedHz}}
+		got := check(t, j, minneapolis, "", func(r *trace.Reading) { r.Hookup, r.FreqHz = c.read, c.readHz })
+		if len(got.Problems) != c.told {
+			t.Errorf("%s: %v", c.name, got.Problems)
+		}
+	}
+}
+
+// Web Mercator is told wherever it is stated, for no figure lies outside it.
+func TestWebMercatorIsTold(t *testing.T) {
+	j := trace.DefaultJob()
+	j.CRS = "EPSG:3857"
+	if got := check(t, j, minneapolis, "", nil); len(got.Problems) != 1 || got.Problems[0].Check != (remark.WebMercator{}) {
+		t.Error(got.Problems)
+	}
+}

@@ -1,0 +1,82 @@
+package crosscheck
+
+import (
+	"fmt"
+	"math"
+	"slices"
+	"strconv"
+
+	"loamline.example/trace"
+	"loamline.example/trace/remark"
+)
+
+// Frequencies.
+const (
+	sameFreqRel = 0.05 // 8192 Hz is sold as 8 kHz, and 32768 as 33 kHz; judgement
+	// Lines are traced from the mains of railways, 16.7 Hz, to about 200 kHz (common
+	// practice, no source); the rest is room (judgement).
+	leastHz, mostHz = 16.0, 500e3
+)
+
+// setups tells where a table says otherwise in every one of its rows than the job file says
+// of the line, and of frequencies at which nobody traces: the unit of the column is wrong.
+func (f *Found) setups(src trace.Source) {
+	rows := map[string][]*trace.Reading{}
+	var lines []string
+	for i := range src.Readings {
+		r := &src.Readings[i]
+		if rows[r.Line] == nil {
+			lines = append(lines, r.Line)
+		}
+		rows[r.Line] = append(rows[r.Line], r)
+	}
+	for _, line := range lines {
+		setup := src.Job.Setup(line)
+		f.hookup(src, setup, rows[line])
+		f.freq(src, setup, rows[line])
+	}
+}
+
+func (f *Found) hookup(src trace.Source, setup trace.LineSetup, rs []*trace.Reading) {
+	k := slices.IndexFunc(rs, func(r *trace.Reading) bool { return r.Hookup != "" })
+	if k < 0 || setup.Hookup == "" || slices.ContainsFunc(rs, func(r *trace.Reading) bool { return r.Hookup == setup.Hookup }) {
+		return
+	}
+	f.tell(trace.Problem{File: src.Inputs[rs[k].File].Name, Row: int(rs[k].Row), Field: "hookup", Value: string(rs[k].Hookup),
+		Cause: fmt.Sprintf("the job file says %s of this line, and not one of its rows does; the rows were taken", setup.Hookup),
+		Hint:  "correct the one that is wrong",
+		Check: remark.HookupDiffers{Line: setup.Name, Stated: string(setup.Hookup), Read: string(rs[k].Hookup)}})
+}
+
+func (f *Found) freq(src trace.Source, setup trace.LineSetup, rs []*trace.Reading) {
+	var known []float64
+	first := -1
+	for i, r := range rs {
+		if trace.Known(r.FreqHz) && r.FreqHz > 0 {
+			if known = append(known, r.FreqHz); first < 0 {
+				first = i
+			}
+		}
+	}
+	if len(known) == 0 {
+		return
+	}
+	at := trace.Problem{File: src.Inputs[rs[first].File].Name, Row: int(rs[first].Row), Field: "freq_hz", Value: hertz(known[0])}
+	same := func(hz float64) bool { return math.Abs(hz/setup.FreqHz-1) <= sameFreqRel }
+	slices.Sort(known)
+	switch usual := known[len(known)/2]; {
+	case usual < leastHz || usual > mostHz:
+		at.Cause = "nobody traces at such a frequency, in hertz"
+		at.Hint = "check the unit of the column: freq_hz or freq_khz"
+		at.Check = remark.FreqOdd{Line: setup.Name, Hz: usual}
+	case setup.FreqHz > 0 && !slices.ContainsFunc(known, same):
+		at.Cause = fmt.Sprintf("the job file says %s Hz of this line, and not one of its rows does; the rows were taken", hertz(setup.FreqHz))
+		at.Hint = "correct the one that is wrong"
+		at.Check = remark.FreqDiffers{Line: setup.Name, StatedHz: setup.FreqHz, ReadHz: usual}
+	default:
+		return
+	}
+	f.tell(at)
+}
+
+func hertz(hz float64) string { return strconv.FormatFloat(hz, 'f', -1, 64) }
