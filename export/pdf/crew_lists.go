@@ -251,7 +251,7 @@ func (n *crewWriter) depths(stepM float64) {
 	for i := range n.lines {
 		l := &n.lines[i]
 		if i == 0 {
-			n.head("DEPTHS TO CENTRE, every " + n.u.Long(stepM) + ": estimates of " + stated(n.date) + "; expose to verify")
+			n.head(words.DepthsHead(n.u, stepM, n.date))
 		}
 		title := words.LineTitle(l.Setup)
 		if setup := words.Setup(n.u, l.Setup); setup != "" {
