@@ -31,6 +31,8 @@ var spanishProblems = []pair{
 	{"something stands behind a closing quote", "hay algo después de unas comillas de cierre"},
 	{"write a quote inside a quoted text twice", "escriba dos veces las comillas dentro de un texto entre comillas"},
 	{"the row has {n} fields where the header has {n2}", "la fila tiene {n} campos donde el encabezado tiene {n2}"},
+	{"the line begins with # as a comment does, and holds a reading's place", "la línea empieza con # como un comentario, y contiene el lugar de una lectura"},
+	{"if it is a reading, put the text that begins with # in quotes, or take the # away; if it is none, delete the line", "si es una lectura, ponga entre comillas el texto que empieza con #, o quite el #; si no lo es, borre la línea"},
 	{"check the separators and quotes in this row", "revise los separadores y las comillas de esta fila"},
 	{"the file ends in the middle of this row; export it again", "el archivo termina a la mitad de esta fila; expórtelo de nuevo"},
 	{"a comma inside a number or a text needs quotes, or another separator", "una coma dentro de un número o un texto necesita comillas, u otro separador"},

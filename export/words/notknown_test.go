@@ -35,7 +35,7 @@ var withFigures = []trace.Remark{
 	remark.NullsRestless{}, remark.OnLine{}, remark.OrItLeaves{}, remark.OrNeighborHere{}, remark.OtherFoot{}, remark.Outlier{}, remark.OutsideArea{},
 	remark.OutsideCRS{}, remark.OwnCourse{}, remark.OwnLeg{}, remark.NullsTurn{}, remark.InsideOfBends{}, remark.PassesApart{}, remark.SeamApart{}, remark.RingOpen{}, remark.PlacedByClock{}, remark.PointsLost{}, remark.PositionsComputed{},
 	remark.PositionsRounded{}, remark.PositionsUnbounded{}, remark.ProfileOutOfRange{}, remark.ReadingsOffLine{}, remark.RunsAside{}, remark.RecordAnywhere{},
-	remark.RecordUncertain{}, remark.Repeated{}, remark.RowsUnplaced{}, remark.RowsUnread{}, remark.RowsWithTwoPositions{}, remark.SharedError{},
+	remark.RecordUncertain{}, remark.Repeated{}, remark.RowsUnplaced{}, remark.RowsUnread{}, remark.RowsHashed{}, remark.RowsWithTwoPositions{}, remark.SharedError{},
 	remark.ShiftUntold{}, remark.SignTurned{}, remark.SimulatorData{}, remark.SingleReadings{}, remark.Slipped{}, remark.StepOverGap{}, remark.StrideOvershoots{},
 	remark.StepToUnmapped{}, remark.Swapped{}, remark.Sweep{}, remark.TenfoldDepth{}, remark.TooDeep{}, remark.TooShallow{}, remark.TraceAgainFrom{}, remark.Weaves{}, remark.AgainstAntennas{}, remark.AsideOfTheWalk{}, remark.AsideWithTheFix{},
 	remark.TwoDepths{}, remark.TwoPositions{}, remark.UnitChanged{}, remark.Unplaced{}, remark.Unsettled{}, remark.WalkWentOn{}, remark.WatchedCrossing{},

@@ -63,6 +63,7 @@ func (t *tableReader) header() error {
 		}
 		byField[c.field], t.use[i] = i, c
 	}
+	t.scan.places = placeColumns(byField)
 	t.tellUnknown()
 	return nil
 }

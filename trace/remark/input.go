@@ -96,6 +96,13 @@ type RowsUnread struct {
 	FirstLine int
 }
 
+// RowsHashed: lines of a table that begin with # as comments do, and hold readings.
+type RowsHashed struct {
+	Table     string
+	N         int
+	FirstLine int
+}
+
 // SimulatorData: readings that were never measured, and were set aside.
 type SimulatorData struct {
 	File string
@@ -130,6 +137,7 @@ type OtherFoot struct{ Header, CRS string }
 func (LineUnread) Remark()        {}
 func (NamesAlike) Remark()        {}
 func (RowsUnread) Remark()        {}
+func (RowsHashed) Remark()        {}
 func (SimulatorData) Remark()     {}
 func (SignTurned) Remark()        {}
 func (LayerFar) Remark()          {}
