@@ -31,6 +31,8 @@ var spanishProblems = []pair{
 	{"something stands behind a closing quote", "hay algo después de unas comillas de cierre"},
 	{"write a quote inside a quoted text twice", "escriba dos veces las comillas dentro de un texto entre comillas"},
 	{"the row has {n} fields where the header has {n2}", "la fila tiene {n} campos donde el encabezado tiene {n2}"},
+	{"the column map reads this column as depths to the centre of the line, and its header says another depth", "el mapa de columnas lee esta columna como profundidades al centro de la línea, y su encabezado dice otra profundidad"},
+	{"ask what was measured, and write depths to the centre", "pregunte qué se midió, y escriba profundidades al centro"},
 	{"the line begins with # as a comment does, and holds a reading's place", "la línea empieza con # como un comentario, y contiene el lugar de una lectura"},
 	{"if it is a reading, put the text that begins with # in quotes, or take the # away; if it is none, delete the line", "si es una lectura, ponga entre comillas el texto que empieza con #, o quite el #; si no lo es, borre la línea"},
 	{"check the separators and quotes in this row", "revise los separadores y las comillas de esta fila"},

@@ -40,6 +40,11 @@ func inputRemark(u geo.Units, r trace.Remark) (string, bool) {
 	case remark.LineUnread, remark.NamesAlike, remark.RowsUnread, remark.RowsHashed, remark.SimulatorData, remark.SignTurned, remark.LayerFar,
 		remark.LayerIncomplete, remark.PlacedByClock, remark.OtherFoot:
 		return inputAtLarge(u, r), true
+	case remark.DepthElsewhere:
+		if r.Invert {
+			return fmt.Sprintf("%s: the column %q was read as depths to the centre of the line, and its header says that they are to the invert: the line lies shallower than drawn, by half its diameter or more. Ask what was measured, and write depths to the centre.", r.Table, trace.Shorten(r.Header)), true
+		}
+		return fmt.Sprintf("%s: the column %q was read as depths to the centre of the line, and its header says that they are to the top: the centre lies deeper than drawn, by half the line's diameter. Ask what was measured, and write depths to the centre.", r.Table, trace.Shorten(r.Header)), true
 	case remark.DepthsNegative:
 		return fmt.Sprintf("%d of %d depths are negative and were left out, as if they were heights. Find out before digging.", r.N, r.Of), true
 	}

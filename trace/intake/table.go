@@ -92,6 +92,9 @@ func ReadTable(r io.Reader, name string, file int32, opt TableOptions) (Table, e
 	if p := t.checkDegrees(); p != nil {
 		return Table{}, p
 	}
+	if p := t.checkHemispheres(); p != nil {
+		return Table{}, p
+	}
 	t.tellUnread()
 	t.tellEmpty()
 	t.tellHashed()

@@ -80,6 +80,13 @@ type AntennasReversed struct{ Times float64 }
 // DepthsTooShallow: depths that are less than any line lies deep.
 type DepthsTooShallow struct{ AboutM float64 }
 
+// DepthElsewhere: depths whose header says that they are to the top or to the invert of the
+// line, read as depths to its centre.
+type DepthElsewhere struct {
+	Table, Header string
+	Invert        bool
+}
+
 // DepthsNegative: depths below zero, which were left out.
 type DepthsNegative struct{ N, Of int }
 
@@ -157,4 +164,5 @@ func (AccuraciesOfNoFix) Remark() {}
 func (NullsRestless) Remark()     {}
 func (AntennasReversed) Remark()  {}
 func (DepthsTooShallow) Remark()  {}
+func (DepthElsewhere) Remark()    {}
 func (DepthsNegative) Remark()    {}
