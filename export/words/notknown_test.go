@@ -18,7 +18,7 @@ import (
 var withFigures = []trace.Remark{
 	remark.AccuraciesOfNoFix{}, remark.AccuraciesTooFine{}, remark.AccuracyOptimistic{}, remark.AgainstDirection{}, remark.AgainstSignal{},
 	remark.AirBeyond{}, remark.AirCoupled{}, remark.AirDepth{}, remark.AirRatio{}, remark.AllDeep{}, remark.AlsoWithin{}, remark.AtPlaces{}, remark.AntennasDiffer{},
-	remark.AntennasImplied{}, remark.AntennasReversed{}, remark.Bands{}, remark.BandsOnly{}, remark.BendUntold{}, remark.BesideItself{},
+	remark.AntennasImplied{}, remark.AntennasReversed{}, remark.AntennasWithoutGap{}, remark.CurrentsNone{}, remark.NullFillers{}, remark.Bands{}, remark.BandsOnly{}, remark.BendUntold{}, remark.BesideItself{},
 	remark.BleedItem{}, remark.Block{}, remark.Checked{}, remark.CloseRun{}, remark.ColumnLost{}, remark.ColumnUnit{}, remark.ColumnUnknown{},
 	remark.ColumnUnmet{}, remark.ComparedWith{}, remark.Contradicted{}, remark.CoupledUnseen{}, remark.CurrentIn{}, remark.CurrentFalls{}, remark.CurrentLevel{}, remark.CurrentRises{},
 	remark.CurrentUnmapped{}, remark.CurrentWhere{}, remark.CurrentsOdd{}, remark.DateDiffers{}, remark.DatumUnbelieved{}, remark.DepthAndCurrent{}, remark.DepthInstead{},

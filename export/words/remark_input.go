@@ -89,6 +89,15 @@ func implausible(u geo.Units, r trace.Remark) (what, ask string) {
 	case remark.AntennasReversed:
 		return fmt.Sprintf("the top antenna hears mostly %.2f times what the bottom one does, as over no line in the ground", r.Times),
 			": the two columns may be swapped, or what was heard is above the ground. Find out before digging."
+	case remark.AntennasWithoutGap:
+		return "both antennas were read, and no depth: the distance between them is all that lacks to compute depths from them", ". State antenna_gap_m in the job file and make the map again."
+	case remark.CurrentsNone:
+		if r.Negative {
+			return "the currents are mostly less than zero, and were not used: a direction that a sign stands for was not read", ". Write the direction as phase (with or against) and the currents without a sign, and make the map again."
+		}
+		return "the currents are mostly zero, as over no traced line, and were not used", ""
+	case remark.NullFillers:
+		return fmt.Sprintf("%d of %d null offsets are %s, which a receiver writes for none, and were left out", r.N, r.Of, u.Short(r.ShownM)), ""
 	case remark.DepthsTooShallow:
 		return fmt.Sprintf("the depths are mostly about %s, less than any line lies deep", u.Fine(r.AboutM)),
 			", as if they were in another unit, and were left out. Find out before digging."

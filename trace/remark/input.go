@@ -77,6 +77,19 @@ type NullsRestless struct{ ByM float64 }
 // AntennasReversed: the top antenna hears more than the bottom one.
 type AntennasReversed struct{ Times float64 }
 
+// AntennasWithoutGap: both antennas were read, and no depth: how far apart they are is all
+// that lacks for one.
+type AntennasWithoutGap struct{}
+
+// CurrentsNone: currents that are mostly zero or less.
+type CurrentsNone struct{ Negative bool }
+
+// NullFillers: null offsets that stand for none.
+type NullFillers struct {
+	N, Of  int
+	ShownM float64
+}
+
 // DepthsTooShallow: depths that are less than any line lies deep.
 type DepthsTooShallow struct{ AboutM float64 }
 
@@ -141,28 +154,31 @@ type PlacedByClock struct {
 // OtherFoot: a column in another foot than its system's, because the column map says so.
 type OtherFoot struct{ Header, CRS string }
 
-func (LineUnread) Remark()        {}
-func (NamesAlike) Remark()        {}
-func (RowsUnread) Remark()        {}
-func (RowsHashed) Remark()        {}
-func (SimulatorData) Remark()     {}
-func (SignTurned) Remark()        {}
-func (LayerFar) Remark()          {}
-func (LayerIncomplete) Remark()   {}
-func (PlacedByClock) Remark()     {}
-func (OtherFoot) Remark()         {}
-func (ColumnUnknown) Remark()     {}
-func (ColumnUnit) Remark()        {}
-func (ColumnLost) Remark()        {}
-func (ColumnUnmet) Remark()       {}
-func (OutsideArea) Remark()       {}
-func (DatumUnbelieved) Remark()   {}
-func (DateDiffers) Remark()       {}
-func (CurrentsOdd) Remark()       {}
-func (AccuraciesTooFine) Remark() {}
-func (AccuraciesOfNoFix) Remark() {}
-func (NullsRestless) Remark()     {}
-func (AntennasReversed) Remark()  {}
-func (DepthsTooShallow) Remark()  {}
-func (DepthElsewhere) Remark()    {}
-func (DepthsNegative) Remark()    {}
+func (LineUnread) Remark()         {}
+func (NamesAlike) Remark()         {}
+func (RowsUnread) Remark()         {}
+func (RowsHashed) Remark()         {}
+func (SimulatorData) Remark()      {}
+func (SignTurned) Remark()         {}
+func (LayerFar) Remark()           {}
+func (LayerIncomplete) Remark()    {}
+func (PlacedByClock) Remark()      {}
+func (OtherFoot) Remark()          {}
+func (ColumnUnknown) Remark()      {}
+func (ColumnUnit) Remark()         {}
+func (ColumnLost) Remark()         {}
+func (ColumnUnmet) Remark()        {}
+func (OutsideArea) Remark()        {}
+func (DatumUnbelieved) Remark()    {}
+func (DateDiffers) Remark()        {}
+func (CurrentsOdd) Remark()        {}
+func (AccuraciesTooFine) Remark()  {}
+func (AccuraciesOfNoFix) Remark()  {}
+func (NullsRestless) Remark()      {}
+func (AntennasReversed) Remark()   {}
+func (AntennasWithoutGap) Remark() {}
+func (CurrentsNone) Remark()       {}
+func (NullFillers) Remark()        {}
+func (DepthsTooShallow) Remark()   {}
+func (DepthElsewhere) Remark()     {}
+func (DepthsNegative) Remark()     {}
