@@ -66,7 +66,11 @@ func run(ctx context.Context, args []string, std streams) (status int) {
 	for _, c := range app.Commands {
 		c.OnUsageError = asUsageError
 	}
-	return statusOf(app.RunContext(ctx, flagsFirst(app, args)), helpOf(app, args), std.err)
+	ordered := flagsFirst(app, args)
+	if err := givenTwice(app, ordered); err != nil {
+		return statusOf(err, helpOf(app, args), std.err)
+	}
+	return statusOf(app.RunContext(ctx, ordered), helpOf(app, args), std.err)
 }
 
 // noCommand says which command is likely meant.
@@ -117,15 +121,9 @@ func flagsFirst(app *cli.App, args []string) []string {
 	if len(args) < 3 || args[len(args)-1] == "--generate-bash-completion" {
 		return args // a shell asks what may come here
 	}
-	cmd, head := app.Command(args[1]), 2
+	cmd, head := commandOf(app, args)
 	if cmd == nil {
 		return args
-	}
-	for _, sub := range cmd.Subcommands {
-		if sub.HasName(args[2]) {
-			cmd, head = sub, 3
-			break
-		}
 	}
 	var flags, names []string
 	rest := args[head:]
@@ -152,12 +150,65 @@ func flagsFirst(app *cli.App, args []string) []string {
 	return out
 }
 
-func takesValue(cmd *cli.Command, name string) bool {
-	for _, f := range cmd.Flags {
-		if slices.Contains(f.Names(), name) {
-			doc, ok := f.(cli.DocGenerationFlag)
-			return ok && doc.TakesValue()
+// commandOf is the command that is asked for, nil for none, and how many of the arguments
+// name it.
+func commandOf(app *cli.App, args []string) (cmd *cli.Command, head int) {
+	cmd, head = app.Command(args[1]), 2
+	if cmd == nil {
+		return nil, 0
+	}
+	for _, sub := range cmd.Subcommands {
+		if sub.HasName(args[2]) {
+			return sub, 3
 		}
 	}
-	return false
+	return cmd, head
+}
+
+// givenTwice refuses a flag that has one value and is given another one: the parser would
+// take the last without a word, and a map would be made by half of what was said.
+func givenTwice(app *cli.App, args []string) error {
+	if len(args) < 3 || args[len(args)-1] == "--generate-bash-completion" {
+		return nil
+	}
+	cmd, head := commandOf(app, args)
+	if cmd == nil {
+		return nil
+	}
+	values := map[string]string{}
+	for i := head; i < len(args) && args[i] != "--"; i++ {
+		name, value, has := strings.Cut(strings.TrimLeft(args[i], "-"), "=")
+		f := flagOf(cmd, name)
+		if f == nil || !takesValue(cmd, name) {
+			continue
+		}
+		if !has && i+1 < len(args) {
+			i++
+			value = args[i]
+		}
+		if doc, ok := f.(cli.DocGenerationSliceFlag); ok && doc.IsSliceFlag() {
+			continue
+		}
+		name = f.Names()[0]
+		if before, again := values[name]; again && before != value {
+			return usagef("--%s is given twice, as %q and as %q: it has one value; take one of them away", name, before, value)
+		}
+		values[name] = value
+	}
+	return nil
+}
+
+// flagOf is a command's flag of a name, nil for none.
+func flagOf(cmd *cli.Command, name string) cli.Flag {
+	for _, f := range cmd.Flags {
+		if slices.Contains(f.Names(), name) {
+			return f
+		}
+	}
+	return nil
+}
+
+func takesValue(cmd *cli.Command, name string) bool {
+	doc, ok := flagOf(cmd, name).(cli.DocGenerationFlag)
+	return ok && doc.TakesValue()
 }

@@ -39,3 +39,21 @@ func TestRunThatIsStopped(t *testing.T) {
 		t.Errorf("status %d, %q, %v", status, stderr.String(), left)
 	}
 }
+
+// A flag of one value that is given two is refused; the same value twice, and a flag of
+// several values, are not.
+func TestFlagGivenTwice(t *testing.T) {
+	for _, c := range []struct {
+		args  string
+		twice bool
+	}{
+		{"t.csv --job a.toml --job b.toml", true}, {"--job=a.toml t.csv --job b.toml", true},
+		{"t.csv --job a.toml --job a.toml", false}, {"t.csv --gnss-log a --gnss-log b", false}, {"t.csv --quiet --quiet", false}, {"t.csv --job a.toml -- --job b.toml", false},
+	} {
+		var out, stderr bytes.Buffer
+		status := run(context.Background(), append([]string{"loamline", "map"}, strings.Fields(c.args)...), streams{out: &out, err: &stderr})
+		if told := strings.Contains(stderr.String(), `--job is given twice, as "a.toml" and as "b.toml"`); told != c.twice || told != (status == statusUsage) {
+			t.Errorf("%s: status %d, %s", c.args, status, stderr.String())
+		}
+	}
+}

@@ -13,6 +13,7 @@ import (
 var notChecked = map[remark.Check]string{
 	remark.CheckDepth:     "depth against its trend along the line (no depth column)",
 	remark.CheckCurrent:   "current against its trend along the line (no current or signal column)",
+	remark.CheckNoCurrent: "current against its trend along the line (no current above zero)",
 	remark.CheckNull:      "peak against null (no null offset column)",
 	remark.CheckDirection: "current direction (no phase column)",
 	remark.CheckAntennas:  "air coupling (no columns for both antennas)",

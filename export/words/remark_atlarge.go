@@ -22,6 +22,11 @@ func inputAtLarge(u geo.Units, r trace.Remark) string {
 			return fmt.Sprintf("%s: 1 of %d rows could not be read (line %d), and nothing is drawn from it. Correct the table and make the map again, or find the line there before digging.", r.Table, r.Of, r.FirstLine)
 		}
 		return fmt.Sprintf("%s: %d of %d rows could not be read (the first is line %d), and nothing is drawn from them. Correct the table and make the map again, or find the line there before digging.", r.Table, r.N, r.Of, r.FirstLine)
+	case remark.RowsHashed:
+		if r.N == 1 {
+			return fmt.Sprintf("%s: line %d begins with # as a comment does, and holds a reading's place: nothing is drawn from it. If it is a reading, put the text that begins with # in quotes, or take the # away, and make the map again.", r.Table, r.FirstLine)
+		}
+		return fmt.Sprintf("%s: %d lines begin with # as comments do, and hold places of readings (the first is line %d): nothing is drawn from them. If they are readings, put the texts that begin with # in quotes, or take the # away, and make the map again.", r.Table, r.N, r.FirstLine)
 	case remark.SimulatorData:
 		return fmt.Sprintf("%s holds simulator data: readings that were never measured (%d) were set aside. Find out how they got into the file before you trust the rest of it.", r.File, r.N)
 	case remark.SignTurned:

@@ -54,6 +54,8 @@ var checks = map[remark.Check]struct{ made, what, notMade string }{
 	remark.CheckDepth:        {"Depth was checked against its trend along the line.", "Depth", "checked: no depth column."},
 	remark.CheckCurrent:      {"Current and signal were checked against their trend along the line.", "Current", "checked: no current or signal column."},
 	remark.CheckCurrentAlone: {"Current was checked for places where it rises or falls at once; without a depth beside it no more could be.", "Current", "checked: no current column."},
+	remark.CheckSignal:       {"The signal was checked against its trend along the line.", "Signal", "checked: no signal column."},
+	remark.CheckNoCurrent:    {"", "Current", "checked: no current above zero."},
 	remark.CheckNull:         {"Peak and null were compared.", "Peak and null", "compared: no null offset column."},
 	remark.CheckDirection:    {"", "Current direction", "checked: no phase column."},
 	remark.CheckAntennas:     {"", "Air coupling", "checked by antenna ratio: no columns for both antennas."},

@@ -39,9 +39,14 @@ func inputRemark(u geo.Units, r trace.Remark) (string, bool) {
 		return fmt.Sprintf("The date stated is %s, and the readings say that they were taken on %s. Find out which is right: the map's date and, by some centimetres a year, its place depend on it.", r.Stated, r.Read), true
 	case remark.EpochFar, remark.EpochUnheld, remark.ClockFar, remark.ZoneFar, remark.WebMercator, remark.FootUnsaid, remark.HookupDiffers, remark.FreqDiffers, remark.FreqOdd:
 		return crossChecked(u, r), true
-	case remark.LineUnread, remark.NamesAlike, remark.RowsUnread, remark.SimulatorData, remark.SignTurned, remark.LayerFar,
+	case remark.LineUnread, remark.NamesAlike, remark.RowsUnread, remark.RowsHashed, remark.SimulatorData, remark.SignTurned, remark.LayerFar,
 		remark.LayerIncomplete, remark.PlacedByClock, remark.OtherFoot:
 		return inputAtLarge(u, r), true
+	case remark.DepthElsewhere:
+		if r.Invert {
+			return fmt.Sprintf("%s: the column %q was read as depths to the centre of the line, and its header says that they are to the invert: the line lies shallower than drawn, by half its diameter or more. Ask what was measured, and write depths to the centre.", r.Table, trace.Shorten(r.Header)), true
+		}
+		return fmt.Sprintf("%s: the column %q was read as depths to the centre of the line, and its header says that they are to the top: the centre lies deeper than drawn, by half the line's diameter. Ask what was measured, and write depths to the centre.", r.Table, trace.Shorten(r.Header)), true
 	case remark.DepthsNegative:
 		return fmt.Sprintf("%d of %d depths are negative and were left out, as if they were heights. Find out before digging.", r.N, r.Of), true
 	}
@@ -86,6 +91,15 @@ func implausible(u geo.Units, r trace.Remark) (what, ask string) {
 	case remark.AntennasReversed:
 		return fmt.Sprintf("the top antenna hears mostly %.2f times what the bottom one does, as over no line in the ground", r.Times),
 			": the two columns may be swapped, or what was heard is above the ground. Find out before digging."
+	case remark.AntennasWithoutGap:
+		return "both antennas were read, and no depth: the distance between them is all that lacks to compute depths from them", ". State antenna_gap_m in the job file and make the map again."
+	case remark.CurrentsNone:
+		if r.Negative {
+			return "the currents are mostly less than zero, and were not used: a direction that a sign stands for was not read", ". Write the direction as phase (with or against) and the currents without a sign, and make the map again."
+		}
+		return "the currents are mostly zero, as over no traced line, and were not used", ""
+	case remark.NullFillers:
+		return fmt.Sprintf("%d of %d null offsets are %s, which a receiver writes for none, and were left out", r.N, r.Of, u.Short(r.ShownM)), ""
 	case remark.DepthsTooShallow:
 		return fmt.Sprintf("the depths are mostly about %s, less than any line lies deep", u.Fine(r.AboutM)),
 			", as if they were in another unit, and were left out. Find out before digging."

@@ -18,6 +18,9 @@ func (c *columns) notes() []trace.Remark {
 	say(c.hasD, remark.CheckDepth)
 	if c.lnI != nil {
 		say(true, remark.CheckCurrentAlone)
+	} else if c.hasS && c.currentsNone() {
+		say(true, remark.CheckSignal)
+		say(false, remark.CheckNoCurrent)
 	} else {
 		say(c.hasS, remark.CheckCurrent)
 	}
@@ -34,6 +37,19 @@ func (c *columns) notes() []trace.Remark {
 		out = append(out, remark.NotChecked{Check: remark.CheckAntennas})
 	}
 	return out
+}
+
+// currentsNone reports whether currents were read and none of them is above zero: nothing
+// can be checked by them, though there is a column.
+func (c *columns) currentsNone() bool {
+	read := false
+	for _, r := range c.rd {
+		if r.CurrentMA > 0 {
+			return false
+		}
+		read = read || trace.Known(r.CurrentMA)
+	}
+	return read
 }
 
 // lowerFreqHz is the frequency from which on a lower one is worth a try: transmitters have

@@ -26,7 +26,7 @@ const (
 // before anything is fitted to it, and told.
 func Contradictions(t trace.Trace, gapM float64, inputs []trace.Input) []Contradiction {
 	rs := inTravelOrder(t)
-	found := implausible(t, inputs)
+	found := implausible(t, gapM, inputs)
 	if shallow := shallowThroughout(rs, inputs); shallow != nil {
 		return slices.Concat(found, shallow, leapingGround(rs, inputs))
 	}

@@ -4,6 +4,7 @@ import (
 	"math"
 	"slices"
 
+	"loamline.example/geo"
 	"loamline.example/trace"
 	"loamline.example/trace/receiver"
 	"loamline.example/trace/remark"
@@ -22,11 +23,14 @@ const (
 
 // implausible tells of columns whose figures no instrument gives in the unit of their
 // header, or over a line in the ground.
-func implausible(t trace.Trace, inputs []trace.Input) []Contradiction {
-	var current, hAcc, hAccFixed, ratio, nulls []float64
+func implausible(t trace.Trace, gapM float64, inputs []trace.Input) []Contradiction {
+	var currents, current, hAcc, hAccFixed, ratio, nulls []float64
 	lastNull := trace.Unknown
 	for i := range t.Readings {
 		r := &t.Readings[i]
+		if trace.Known(r.CurrentMA) {
+			currents = append(currents, r.CurrentMA)
+		}
 		if r.CurrentMA > 0 {
 			current = append(current, r.CurrentMA)
 		}
@@ -67,6 +71,19 @@ func implausible(t trace.Trace, inputs []trace.Input) []Contradiction {
 	if m, ok := mostly(nulls, func(v float64) bool { return v > restlessM }); ok {
 		tell("null_offset", remark.NullsRestless{ByM: m}, checkUnit+tellsLittle)
 	}
+	if v, ok := mostly(currents, func(v float64) bool { return v <= 0 }); ok {
+		none := remark.CurrentsNone{Negative: v < 0}
+		if p := tell("current", none, checkCurrents); none.Negative {
+			p.Check = remark.OnLine{Line: t.Name, StationM: trace.Unknown, What: none}
+		}
+	}
+	if n, of, shown := dropNullFillers(t); n > 0 {
+		tell("null_offset", remark.NullFillers{N: n, Of: of, ShownM: shown}, leaveEmpty)
+	}
+	if !trace.Known(gapM) && len(ratio) >= leastGaps && withoutDepths(t) {
+		lacks := remark.AntennasWithoutGap{}
+		tell("antenna_gap_m", lacks, stateGap).Check = remark.OnLine{Line: t.Name, StationM: trace.Unknown, What: lacks}
+	}
 	if q, ok := mostly(ratio, func(v float64) bool { return v > overheadRatio }); ok {
 		reversed := remark.AntennasReversed{Times: q}
 		tell("signal_low", reversed, checkOrder).Check = remark.OnLine{Line: t.Name, StationM: trace.Unknown, What: reversed}
@@ -82,7 +99,35 @@ const (
 	tellsLittle    = "; peak and null tell little here"
 	checkDepthUnit = "check the unit of the depth column; the depths are left out, and the positions are used"
 	checkOrder     = "check whether signal_low and signal_high are swapped"
+	checkCurrents  = "check what the column holds; the rest of the rows is used"
+	leaveEmpty     = "leave such cells empty"
+	stateGap       = "state antenna_gap_m in the job file, and the depths are computed"
 )
+
+// noNulls are what receivers write for none, in metres and in feet: no null lies as far
+// from its peak (common practice, no source).
+var noNulls = []float64{9.99, 99, 99.9, 99.99, 999, 999.9, 9999}
+
+// dropNullFillers leaves out null offsets that stand for none: as figures they would say
+// that the line jumps to and fro.
+func dropNullFillers(t trace.Trace) (n, of int, shownM float64) {
+	for i := range t.Readings {
+		v := &t.Readings[i].NullOffsetM
+		if !trace.Known(*v) {
+			continue
+		}
+		of++
+		for _, f := range noNulls {
+			for _, unit := range []float64{1, geo.FootM} {
+				if m := math.Abs(*v); math.Abs(m-f*unit) < 1e-6*m {
+					n, shownM = n+1, m
+					*v = trace.Unknown
+				}
+			}
+		}
+	}
+	return n, of, shownM
+}
 
 // mostly is the median of figures, and reports whether most of them are of a kind.
 func mostly(vs []float64, of func(float64) bool) (median float64, ok bool) {

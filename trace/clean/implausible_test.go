@@ -23,8 +23,15 @@ func TestImplausibleColumns(t *testing.T) {
 		"a fix of corrections":     {func(r *trace.Reading) { r.HAccM, r.Fix = 1.2, trace.FixDifferential }, ""},
 		"metres as centimetres":    {func(r *trace.Reading) { r.HAccM = 0.00012 }, "less than 1 mm"},
 		"a good fix":               {func(r *trace.Reading) { r.HAccM, r.Fix = 0.008, trace.FixRTK }, ""},
-		"antennas swapped":         {func(r *trace.Reading) { r.SignalLow, r.SignalHigh = 700, 1000 }, "1.43 times what the bottom one does"},
-		"through the air":          {func(r *trace.Reading) { r.SignalLow, r.SignalHigh = 1000, 1020 }, ""},
+		"currents of zero":         {func(r *trace.Reading) { r.CurrentMA = 0 }, "the currents are mostly zero"},
+		"currents with a sign":     {func(r *trace.Reading) { r.CurrentMA = -60 }, "mostly less than zero"},
+		"a few nulls of 9.99 m": {func(r *trace.Reading) {
+			if r.NullOffsetM = 0.01; r.Row == 4 {
+				r.NullOffsetM = 9.99
+			}
+		}, "1 of 12 null offsets are 9.99 m, which a receiver writes for none"},
+		"antennas swapped": {func(r *trace.Reading) { r.SignalLow, r.SignalHigh = 700, 1000 }, "1.43 times what the bottom one does"},
+		"through the air":  {func(r *trace.Reading) { r.SignalLow, r.SignalHigh = 1000, 1020 }, ""},
 		"one row alone": {func(r *trace.Reading) {
 			if r.Row == 4 {
 				r.CurrentMA = 0.05
@@ -36,9 +43,9 @@ func TestImplausibleColumns(t *testing.T) {
 			c.set(&tr.Readings[i])
 		}
 		var got []string
-		for _, f := range implausible(tr, []trace.Input{{Name: "walk.csv"}}) {
+		for _, f := range implausible(tr, 0.4, []trace.Input{{Name: "walk.csv"}}) {
 			got = append(got, said(f.Problem.Remark))
-			if swapped := strings.Contains(name, "swapped"); swapped != (f.Problem.Check != nil) {
+			if swapped := strings.Contains(name, "swapped") || strings.Contains(name, "a sign"); swapped != (f.Problem.Check != nil) {
 				t.Errorf("%s: to check: %q", name, said(f.Problem.Check))
 			}
 		}
@@ -65,6 +72,31 @@ func TestDepthsLessThanAnyLineLiesDeep(t *testing.T) {
 		left := tr.Readings[2].DepthDropped && !trace.Known(tr.Readings[2].DepthM)
 		if told != c.want || left != c.want {
 			t.Errorf("%s: told %v, left out %v", name, told, left)
+		}
+	}
+}
+
+// Where both antennas were read and no depth, the distance between them is all that lacks.
+func TestAntennasWithoutGap(t *testing.T) {
+	for _, c := range []struct {
+		name     string
+		gap      float64
+		depth    bool
+		wantTold bool
+	}{{"no gap", trace.Unknown, false, true}, {"a gap", 0.4, false, false}, {"depths", trace.Unknown, true, false}} {
+		tr := walked(12, func(int) float64 { return 1 })
+		for i := range tr.Readings {
+			r := &tr.Readings[i]
+			if r.SignalLow, r.SignalHigh = 140, 100; !c.depth {
+				r.DepthM = trace.Unknown
+			}
+		}
+		told := false
+		for _, f := range implausible(tr, c.gap, []trace.Input{{Name: "walk.csv"}}) {
+			told = told || f.Problem.Check != nil && strings.Contains(said(f.Problem.Check), "State antenna_gap_m")
+		}
+		if told != c.wantTold {
+			t.Errorf("%s: told: %v", c.name, told)
 		}
 	}
 }

@@ -63,10 +63,10 @@ const emptyHint = "take them out of the file, or fill in what was read there"
 // tellUnread has the map say that rows could not be read, at the first of them: a
 // reading was taken there, and nothing is drawn from it. An empty row was none.
 func (t *tableReader) tellUnread() {
-	n := t.table.Unreadable - t.emptyN
+	n := t.table.Unreadable - t.emptyN - len(t.hashed)
 	if n == 0 {
 		return
 	}
-	p := &t.table.Problems[slices.IndexFunc(t.table.Problems, func(p trace.Problem) bool { return !p.Warn })]
+	p := &t.table.Problems[slices.IndexFunc(t.table.Problems, func(p trace.Problem) bool { return !p.Warn && p.Cause != hashedCause })]
 	p.Check = remark.RowsUnread{Table: t.name, N: n, Of: t.table.Rows - t.emptyN, FirstLine: p.Row}
 }

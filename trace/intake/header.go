@@ -1,6 +1,7 @@
 package intake
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 	"strconv"
@@ -9,6 +10,7 @@ import (
 	"unicode/utf8"
 
 	"loamline.example/trace"
+	"loamline.example/trace/remark"
 )
 
 // maxUnknownColumns is how many unknown columns of a file are told one by one.
@@ -63,6 +65,7 @@ func (t *tableReader) header() error {
 		}
 		byField[c.field], t.use[i] = i, c
 	}
+	t.scan.places = placeColumns(byField)
 	t.tellUnknown()
 	return nil
 }
@@ -97,9 +100,8 @@ func (t *tableReader) match(headers []string, seen map[string]int) ([]string, er
 		if names[i] != "" {
 			return nil, t.at(i, headers[i], fmt.Sprintf("the column map gives this column to both %s and %s", names[i], ours), "give each name its own column")
 		}
-		if unit := otherUnit(headers[i], ours); unit != "" {
-			return nil, t.at(i, headers[i], fmt.Sprintf("the column map reads this column as %s, and its header says %s", ours, unit),
-				"name it in the unit that it is in; where the header is wrong, correct it there")
+		if p := t.contradicts(i, headers[i], ours); p != nil {
+			return nil, p
 		}
 		names[i] = ours
 	}
@@ -109,6 +111,24 @@ func (t *tableReader) match(headers []string, seen map[string]int) ([]string, er
 		}
 	}
 	return names, nil
+}
+
+// contradicts says where a header names another unit or another direction than the name
+// that the column map gives it, and notes a depth to another place than ours.
+func (t *tableReader) contradicts(i int, header, ours string) *trace.Problem {
+	if unit := otherUnit(header, ours); unit != "" {
+		return t.at(i, header, fmt.Sprintf("the column map reads this column as %s, and its header says %s", ours, cmp.Or(unitSaid[unit], unit)), unitHint(header, ours, unit))
+	}
+	if otherAxis(header, ours) {
+		return t.at(i, header, fmt.Sprintf("the column map reads this column as %s, and its header says the other direction", ours),
+			"give lat and north the column that runs north, and lon and east the one that runs east; where the header is wrong, correct it there")
+	}
+	if to := depthTo(header); columns[ours].field == "depth" && to != "" {
+		p := t.at(i, header, "the column map reads this column as depths to the centre of the line, and its header says another depth", "ask what was measured, and write depths to the centre")
+		p.Warn, p.Check = true, remark.DepthElsewhere{Table: t.name, Header: header, Invert: to == "invert"}
+		t.table.Problems = append(t.table.Problems, *p)
+	}
+	return nil
 }
 
 // isColumn reports whether a header is known, by its own name or by the map.
@@ -255,7 +275,10 @@ func unknownHint(header string) string {
 	if most := max(1, len(h)/4); near != "" && editDistance(h, near) > most {
 		near = "" // a word of another language is as near to some name by chance
 	}
-	g, ok := guessColumn(h)
+	g, ok := guessColumn(header)
+	if ok && near == "" && len(g.names) > 1 && !g.other && !slices.Contains(g.names, g.field) {
+		return "its unit is missing: name it " + g.words()
+	}
 	if ok && g.other {
 		return "its unit is not read: convert the figures and name it " + g.words()
 	}

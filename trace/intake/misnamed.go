@@ -44,10 +44,25 @@ func guessColumn(header string) (guess, bool) {
 			best, bestDistance = n, d
 		}
 	}
+	if best == "" && saysDepth(header) {
+		return guessDepth(header), true
+	}
 	if best == "" {
 		return guess{}, false
 	}
 	return guess{field: columns[best].field, names: []string{best}}, true
+}
+
+// guessDepth is for a depth by another name, or to another place than the line's centre
+// ("Tiefe", "cover_m"): whoever maps it is told of that.
+func guessDepth(header string) guess {
+	g := guess{field: "depth", names: unitNames("depth")}
+	if unit := family(unitInHeader(header)); slices.Contains(g.names, "depth_"+unit) {
+		g.names = []string{"depth_" + unit}
+	} else {
+		g.other = unit != ""
+	}
+	return g
 }
 
 // guessByWords takes a header apart: what remains without its unit and what says no
@@ -76,8 +91,10 @@ func guessByWords(h string) (guess, bool) {
 	if len(names) == 0 {
 		return guess{}, false
 	}
-	if one := field + "_" + unit; unit != "" && slices.Contains(names, one) {
-		return guess{field: field, names: []string{one}}, true
+	for _, u := range []string{unit, family(unit)} {
+		if one := field + "_" + u; u != "" && slices.Contains(names, one) {
+			return guess{field: field, names: []string{one}}, true
+		}
 	}
 	return guess{field: field, names: names, other: unit != "" && strings.Contains(names[0], "_")}, true
 }

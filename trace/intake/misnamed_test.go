@@ -17,6 +17,11 @@ func TestMisnamedColumns(t *testing.T) {
 		{"depth", "depth_cm, depth_ft, depth_in, depth_m", "no depths were read"},
 		{"Depth (ft)", "depth_ft", "no depths were read"},
 		{"Depth [in]", "depth_in", "no depths were read"},
+		{"Tiefe", "depth_cm, depth_ft, depth_in, depth_m", "no depths were read"},
+		{"profundidad_m", "depth_m", "no depths were read"},
+		{"cover_m", "depth_m", "no depths were read"},
+		{"Depth of cover (ft)", "depth_ft", "no depths were read"},
+		{"dpth", "depth_cm, depth_ft, depth_in, depth_m", "no depths were read"},
 		{"Line name", "line", "taken as one line"},
 		{"lift", "lift_ft, lift_in, lift_m", "points of the line"},
 		{"expsoed", "exposed", "taken as traced ones"},
@@ -40,7 +45,7 @@ func TestMisnamedColumns(t *testing.T) {
 		t.Errorf("%+v", mm)
 	}
 	for header, text := range map[string]string{
-		"cover_m":         "lat,lon,cover_m\n44.1,-71.5,1\n",
+		"depth error":     "lat,lon,depth error\n44.1,-71.5,1\n",
 		"line length":     "lat,lon,line length\n44.1,-71.5,1\n",
 		"date":            "lat,lon,date\n44.1,-71.5,1\n",
 		"elev":            "lat,lon,elev\n44.1,-71.5,1\n", // the line is the same without

@@ -38,6 +38,7 @@ type record struct {
 	at     int  // byte of text where the fault is
 	mended bool // the fault is in the quotes, and the fields fit all the same
 	cut    bool // the file ends in this record without an end of line
+	hashed bool // it begins with #, and holds a reading
 }
 
 // span is a field's place in a record's text.
@@ -73,6 +74,7 @@ type rowScanner struct {
 	taken   int64      // bytes read so far
 	pushed  []textLine // lines to be taken again
 	comment string     // the last comment line that was skipped
+	places  []int      // columns that say where a reading was taken: a comment has no figures there
 	rec     record
 	long    []byte
 	err     error // of the reader
@@ -86,7 +88,8 @@ type textLine struct {
 }
 
 // next reads the next record: comment lines and empty lines are none. want is
-// the number of fields that a record should have, 0 where any number will do.
+// the number of fields that a record should have, 0 above and in the header, where any
+// number will do.
 // It ends with io.EOF; other errors are the reader's own.
 func (s *rowScanner) next(want int) (*record, error) {
 	for {
@@ -97,8 +100,12 @@ func (s *rowScanner) next(want int) (*record, error) {
 		if l.flaw == faultNone && strings.Trim(l.text, " ") == "" {
 			continue
 		}
-		if strings.HasPrefix(l.text, "#") {
+		if strings.HasPrefix(l.text, "#") || want == 0 && quotedComment(l.text) {
 			s.comment = l.text
+			if want > 0 && l.flaw == faultNone && s.hashedRow(l.text, want) {
+				s.rec.line, s.rec.text, s.rec.fault, s.rec.mended, s.rec.cut, s.rec.hashed = s.line, l.text, faultNone, false, l.cut, true
+				return &s.rec, nil
+			}
 			continue
 		}
 		s.rec = record{line: s.line, text: l.text, fields: s.rec.fields[:0], fault: l.flaw, cut: l.cut}

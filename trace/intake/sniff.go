@@ -58,7 +58,7 @@ func sniff(r io.Reader, name string, isColumn func(string) bool) (*rowScanner, e
 // headerLine is the first line that is neither empty nor a comment.
 func headerLine(head []byte, lineEnd byte) string {
 	for line := range bytes.SplitSeq(head, []byte{lineEnd}) {
-		if t := bytes.TrimSpace(line); len(t) > 0 && t[0] != '#' {
+		if t := bytes.TrimSpace(line); len(t) > 0 && t[0] != '#' && !quotedComment(string(t)) {
 			return string(bytes.TrimRight(line, "\r"))
 		}
 	}

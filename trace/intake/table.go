@@ -78,7 +78,7 @@ func ReadTable(r io.Reader, name string, file int32, opt TableOptions) (Table, e
 		if t.table.Rows == sampleRows {
 			t.reserve()
 		}
-		if t.emptyRow() {
+		if t.emptyRow() || t.hashedRow() {
 			continue
 		}
 		t.row()
@@ -92,8 +92,12 @@ func ReadTable(r io.Reader, name string, file int32, opt TableOptions) (Table, e
 	if p := t.checkDegrees(); p != nil {
 		return Table{}, p
 	}
+	if p := t.checkHemispheres(); p != nil {
+		return Table{}, p
+	}
 	t.tellUnread()
 	t.tellEmpty()
+	t.tellHashed()
 	t.tellMisnamed()
 	t.tellLost()
 	if more := t.warnings - maxWarnings; more > 0 {
@@ -133,7 +137,8 @@ type tableReader struct {
 	misnamed     []misnamed
 	lost, marks  []int // by column: values that could not be read, and marks for none
 	empty        []emptyRows
-	emptyN       int // rows without a value
+	emptyN       int   // rows without a value
+	hashed       []int // lines that begin with # and hold a reading
 	split        splitRows
 }
 

@@ -9,7 +9,7 @@ import (
 // the names that there are stand beside it. A slip of the finger is seen as before.
 func TestUnknownHeaders(t *testing.T) {
 	for header, want := range map[string]string{
-		"tiefe": "", "zeit": "", "strom": "", "profondeur": "", "lage": "", "hoehe": "", "datum": "", "fecha": "", "linie": "line", "linea": "line",
+		"tiefe": "name it depth_cm, depth_ft", "zeit": "", "strom": "", "profondeur": "name it depth_cm, depth_ft", "lage": "", "hoehe": "", "datum": "", "fecha": "", "linie": "line", "linea": "line",
 		"depht_m": "depth_m", "Depth (in)": "depth_in", "curent_ma": "current_ma",
 	} {
 		got := unknownHint(header)

@@ -9,9 +9,12 @@ const (
 	CheckCurrent Check = "current"
 	// CheckCurrentAlone is of a current without depth or signal.
 	CheckCurrentAlone Check = "current_alone"
-	CheckNull         Check = "null"
-	CheckDirection    Check = "direction"
-	CheckAntennas     Check = "antennas"
+	// CheckSignal is of a signal beside which no current is above zero, and CheckNoCurrent
+	// of that current.
+	CheckSignal, CheckNoCurrent Check = "signal", "no_current"
+	CheckNull                   Check = "null"
+	CheckDirection              Check = "direction"
+	CheckAntennas               Check = "antennas"
 )
 
 // Checked: a check that was made.

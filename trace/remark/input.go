@@ -126,8 +126,28 @@ type NullsRestless struct{ ByM float64 }
 // AntennasReversed: the top antenna hears more than the bottom one.
 type AntennasReversed struct{ Times float64 }
 
+// AntennasWithoutGap: both antennas were read, and no depth: how far apart they are is all
+// that lacks for one.
+type AntennasWithoutGap struct{}
+
+// CurrentsNone: currents that are mostly zero or less.
+type CurrentsNone struct{ Negative bool }
+
+// NullFillers: null offsets that stand for none.
+type NullFillers struct {
+	N, Of  int
+	ShownM float64
+}
+
 // DepthsTooShallow: depths that are less than any line lies deep.
 type DepthsTooShallow struct{ AboutM float64 }
+
+// DepthElsewhere: depths whose header says that they are to the top or to the invert of the
+// line, read as depths to its centre.
+type DepthElsewhere struct {
+	Table, Header string
+	Invert        bool
+}
 
 // DepthsNegative: depths below zero, which were left out.
 type DepthsNegative struct{ N, Of int }
@@ -142,6 +162,13 @@ type NamesAlike struct{ Name, Other string }
 type RowsUnread struct {
 	Table     string
 	N, Of     int
+	FirstLine int
+}
+
+// RowsHashed: lines of a table that begin with # as comments do, and hold readings.
+type RowsHashed struct {
+	Table     string
+	N         int
 	FirstLine int
 }
 
@@ -176,35 +203,40 @@ type PlacedByClock struct {
 // OtherFoot: a column in another foot than its system's, because the column map says so.
 type OtherFoot struct{ Header, CRS string }
 
-func (EpochFar) Remark()          {}
-func (EpochUnheld) Remark()       {}
-func (ClockFar) Remark()          {}
-func (ZoneFar) Remark()           {}
-func (WebMercator) Remark()       {}
-func (FootUnsaid) Remark()        {}
-func (HookupDiffers) Remark()     {}
-func (FreqDiffers) Remark()       {}
-func (FreqOdd) Remark()           {}
-func (LineUnread) Remark()        {}
-func (NamesAlike) Remark()        {}
-func (RowsUnread) Remark()        {}
-func (SimulatorData) Remark()     {}
-func (SignTurned) Remark()        {}
-func (LayerFar) Remark()          {}
-func (LayerIncomplete) Remark()   {}
-func (PlacedByClock) Remark()     {}
-func (OtherFoot) Remark()         {}
-func (ColumnUnknown) Remark()     {}
-func (ColumnUnit) Remark()        {}
-func (ColumnLost) Remark()        {}
-func (ColumnUnmet) Remark()       {}
-func (OutsideArea) Remark()       {}
-func (DatumUnbelieved) Remark()   {}
-func (DateDiffers) Remark()       {}
-func (CurrentsOdd) Remark()       {}
-func (AccuraciesTooFine) Remark() {}
-func (AccuraciesOfNoFix) Remark() {}
-func (NullsRestless) Remark()     {}
-func (AntennasReversed) Remark()  {}
-func (DepthsTooShallow) Remark()  {}
-func (DepthsNegative) Remark()    {}
+func (EpochFar) Remark()           {}
+func (EpochUnheld) Remark()        {}
+func (ClockFar) Remark()           {}
+func (ZoneFar) Remark()            {}
+func (WebMercator) Remark()        {}
+func (FootUnsaid) Remark()         {}
+func (HookupDiffers) Remark()      {}
+func (FreqDiffers) Remark()        {}
+func (FreqOdd) Remark()            {}
+func (LineUnread) Remark()         {}
+func (NamesAlike) Remark()         {}
+func (RowsUnread) Remark()         {}
+func (RowsHashed) Remark()         {}
+func (SimulatorData) Remark()      {}
+func (SignTurned) Remark()         {}
+func (LayerFar) Remark()           {}
+func (LayerIncomplete) Remark()    {}
+func (PlacedByClock) Remark()      {}
+func (OtherFoot) Remark()          {}
+func (ColumnUnknown) Remark()      {}
+func (ColumnUnit) Remark()         {}
+func (ColumnLost) Remark()         {}
+func (ColumnUnmet) Remark()        {}
+func (OutsideArea) Remark()        {}
+func (DatumUnbelieved) Remark()    {}
+func (DateDiffers) Remark()        {}
+func (CurrentsOdd) Remark()        {}
+func (AccuraciesTooFine) Remark()  {}
+func (AccuraciesOfNoFix) Remark()  {}
+func (NullsRestless) Remark()      {}
+func (AntennasReversed) Remark()   {}
+func (AntennasWithoutGap) Remark() {}
+func (CurrentsNone) Remark()       {}
+func (NullFillers) Remark()        {}
+func (DepthsTooShallow) Remark()   {}
+func (DepthElsewhere) Remark()     {}
+func (DepthsNegative) Remark()     {}

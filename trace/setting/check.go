@@ -24,8 +24,11 @@ const (
 	minHalfWidthM = 0.05 // nor is any as narrow
 	maxHalfWidthM = 15.5 // 50 ft and a little: no law's tolerance zone is as wide
 	maxDiameterM  = 5.0  // the widest pipes that are laid in open ground (common practice, no source)
-	maxAntennaM   = 5.0
-	maxClockS     = 50 * 365.25 * 86400 // a receiver that starts at 1980 or 2000
+	// No receiver has its antennas closer together or farther apart (common practice, no
+	// source; as trace/receiver has it): 1.31 is 0.40 m in feet, and depths from the
+	// antennas go with it.
+	minAntennaM, maxAntennaM = 0.2, 1.0
+	maxClockS                = 50 * 365.25 * 86400 // a receiver that starts at 1980 or 2000
 )
 
 // bad is that the setting of a key cannot be used.
@@ -49,8 +52,8 @@ func Check(j trace.Job) error {
 		return bad("tolerance.half_width", "%.4g m is narrower than any tolerance zone: check the unit", j.Tolerance.HalfWidthM)
 	case j.Tolerance.HalfWidthM > maxHalfWidthM:
 		return bad("tolerance.half_width", "%.4g m is wider than any tolerance zone, and %.4g m is the most that is taken: check the unit, such as in for m", j.Tolerance.HalfWidthM, maxHalfWidthM)
-	case trace.Known(j.AntennaGap) && !(j.AntennaGap > 0 && j.AntennaGap <= maxAntennaM):
-		return bad("antenna_gap_m", "%g m is no distance of two antennas in one receiver, such as 0.40", j.AntennaGap)
+	case trace.Known(j.AntennaGap) && !(j.AntennaGap >= minAntennaM && j.AntennaGap <= maxAntennaM):
+		return bad("antenna_gap_m", "%g m is no distance of two antennas in one receiver, such as 0.40%s", j.AntennaGap, antennaUnit(j.AntennaGap))
 	case j.Epoch != 0 && !(j.Epoch >= 1980 && j.Epoch <= 2100):
 		return bad("epoch", "%g is no decimal year between 1980 and 2100, such as 2026.36", j.Epoch)
 	case !(math.Abs(j.GNSSOffsetS) <= maxClockS):
@@ -146,4 +149,17 @@ func checkPageURL(address string) error {
 		return fmt.Errorf("an address of %d bytes, where %d are the most that a printed code can carry", len(address), maxURLBytes)
 	}
 	return nil
+}
+
+// antennaUnit says in which other unit a distance of the antennas is likely to be.
+func antennaUnit(gap float64) string {
+	for _, u := range []struct {
+		inM   float64
+		words string
+	}{{geo.FootM, "feet"}, {geo.InchM, "inches"}, {0.01, "centimetres"}, {0.001, "millimetres"}} {
+		if m := gap * u.inM; m >= minAntennaM && m <= maxAntennaM {
+			return fmt.Sprintf("; %g %s would be %.2f", gap, u.words, m)
+		}
+	}
+	return ""
 }
