@@ -21,6 +21,8 @@ var spanishProblems = []pair{
 	{"the value is left out; the rest of the row is used", "el valor se deja fuera; el resto de la fila se usa"},
 	{"the comma or point may part thousands", "la coma o el punto puede separar millares"},
 	{"write the number without it, such as 33000; the value is left out", "escriba el número sin ella, como 33000; el valor se deja fuera"},
+	{"{n} cells of this column say that there is no value, and none has one", "{n} celdas de esta columna dicen que no hay valor, y ninguna tiene uno"},
+	{"take the column out of the table, or fill in what was read", "quite la columna de la tabla, o complete lo que se leyó"},
 	{"{n} more values could not be read and were left out", "{n} valores más no se pudieron leer y se dejaron fuera"},
 	{"correct the first ones; the others are likely of their kind", "corrija los primeros; los demás probablemente son iguales"},
 	{"the row is longer than {n} MB", "la fila mide más de {n} MB"},

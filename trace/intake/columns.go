@@ -9,6 +9,7 @@ import (
 	"strconv"
 	"strings"
 	"time"
+	"unicode"
 
 	"loamline.example/trace"
 )
@@ -167,7 +168,7 @@ func setTime(r *trace.Reading, text string) error {
 	if len(text) > 19 && text[16:19] == ":60" {
 		text, leap = text[:17]+"59"+text[19:], time.Second
 	}
-	t, err := time.Parse(time.RFC3339Nano, text)
+	t, err := parseTime(text)
 	if err != nil {
 		if _, err := time.Parse("2006-01-02T15:04:05", text); err == nil {
 			return fmt.Errorf("the time has no zone: write Z or an offset such as -05:00 behind it")
@@ -178,6 +179,27 @@ func setTime(r *trace.Reading, text string) error {
 	return nil
 }
 
+// offsetForms are the zones of ISO 8601 that RFC 3339 leaves out, and that mean the same.
+var offsetForms = []string{time.RFC3339Nano, "2006-01-02T15:04:05Z0700", "2006-01-02T15:04:05Z07"}
+
+// parseTime reads a time in capitals with its zone, be it written UTC or behind a space.
+func parseTime(text string) (t time.Time, err error) {
+	for _, utc := range []string{"UTC", "GMT"} {
+		if rest, ok := strings.CutSuffix(text, utc); ok {
+			text = strings.TrimRight(rest, " ") + "Z"
+		}
+	}
+	if i := strings.IndexByte(text, ' '); i > 0 && i+1 < len(text) && strings.IndexByte("+-Z", text[i+1]) >= 0 {
+		text = text[:i] + text[i+1:]
+	}
+	for _, form := range offsetForms {
+		if t, err = time.Parse(form, text); err == nil {
+			return t, nil
+		}
+	}
+	return t, err
+}
+
 func timeText(r *trace.Reading) string {
 	if r.Time.IsZero() {
 		return ""
@@ -185,8 +207,24 @@ func timeText(r *trace.Reading) string {
 	return r.Time.Format(time.RFC3339Nano)
 }
 
+// fixWords are the qualities that have one meaning in every export. "Fixed", "Fix" and
+// "RTK" alone are none: to some programs any position is a fix, and taken for centimetres
+// it would make a map sure that is not.
+var fixWords = map[string]int{
+	"autonomous": 1, "dgps": 2, "dgnss": 2, "differential": 2, "sbas": 2,
+	"rtkfixed": 4, "rtkfix": 4, "fixedrtk": 4, "rtkfloat": 5, "floatrtk": 5, "float": 5,
+}
+
+func notLetter(r rune) bool { return !unicode.IsLetter(r) && !unicode.IsDigit(r) }
+
 func setFix(r *trace.Reading, text string) error {
 	v, err := strconv.Atoi(text)
+	if whole, point := strings.CutSuffix(strings.TrimRight(text, "0"), "."); err != nil && point {
+		v, err = strconv.Atoi(whole) // a spreadsheet's 4.0
+	}
+	if word, known := fixWords[strings.Join(strings.FieldsFunc(strings.ToLower(text), notLetter), "")]; known {
+		v, err = word, nil
+	}
 	if err != nil || v < 0 || v > 8 {
 		return fmt.Errorf("this is not a GNSS quality, a whole number from 0 to 8")
 	}

@@ -167,13 +167,13 @@ func TestValuesThatCannotBeRead(t *testing.T) {
 		column, text string
 		rowStands    bool
 	}{
-		{"depth_m", "NaN", true}, {"depth_m", "Inf", true}, {"depth_m", "-inf", true}, {"depth_m", "1e999", true},
-		{"depth_m", "0x1p3", true}, {"depth_m", "1_000", true}, {"depth_m", "---", true}, {"depth_m", "1.2 m", true},
+		{"depth_m", "Inf", true}, {"depth_m", "-inf", true}, {"depth_m", "1e999", true},
+		{"depth_m", "0x1p3", true}, {"depth_m", "1_000", true}, {"depth_m", "1.2 m", true},
 		{"depth_m", "\"0,85\"", true}, {"depth_m", "−1", true}, {"depth_m", "1.2.3", true}, {"freq_khz", "1e308", true},
 		{"signal_db", "1e5", true}, {"h_acc_m", "0", true}, {"h_acc_m", "-0.02", true}, {"hdop", "0", true},
 		{"signal_low", "-3", true}, {"freq_hz", "0", true},
 		{"time", "12.05.2026 09:30", true}, {"time", "2026-05-12T09:30:00", true}, {"time", "2026-13-12T09:30:00Z", true},
-		{"fix", "RTK", true}, {"fix", "9", true}, {"fix", "-1", true}, {"fix", "4.0", true},
+		{"fix", "RTK", true}, {"fix", "9", true}, {"fix", "-1", true}, {"fix", "4.5", true},
 		{"phase", "left", true}, {"hookup", "wire", true}, {"exposed", "maybe", true},
 		{"lift_m", "half", false}, {"raise_m", "-0.5", false},
 		{"lat", "N44.1", false}, {"lat", "NaN", false}, {"lon", "71°30'08\"W", false}, {"lat", "+Inf", false},
@@ -356,5 +356,48 @@ func TestSwappedPositionIsReadable(t *testing.T) {
 	table := readText(t, "lat,lon\n-102.00048,41.10028\n41.10028,-102.00048\n", TableOptions{})
 	if len(table.Readings) != 2 || table.Readings[0].Geographic != (geo.LonLat{LonDeg: 41.10028, LatDeg: -102.00048}) {
 		t.Errorf("%+v", table)
+	}
+}
+
+// Qualities and times in forms that have one meaning are read; others are told.
+func TestFormsOfFixAndTime(t *testing.T) {
+	for text, want := range map[string]trace.Fix{"4.0": 4, "4.": 4, "5.00": 5, "RTK Fixed": 4, "rtk_fixed": 4, "RTK Float": 5, "Float": 5, "DGPS": 2, "Autonomous": 1,
+		"Fixed": trace.FixUnknown, "RTK": trace.FixUnknown, "Fix": trace.FixUnknown, "4.5": trace.FixUnknown, "40": trace.FixUnknown, "10.0": trace.FixUnknown, "": trace.FixUnknown} {
+		r := trace.NewReading()
+		if err := setFix(&r, text); r.Fix != want || (err == nil) != (want != trace.FixUnknown) {
+			t.Errorf("fix %q: %v, %v", text, r.Fix, err)
+		}
+	}
+	want := time.Date(2026, 5, 12, 9, 30, 0, 0, time.UTC)
+	for _, text := range []string{"2026-05-12T09:30:00+0000", "2026-05-12T09:30:00+00", "2026-05-12 09:30:00 UTC", "2026-05-12T04:30:00-0500", "2026-05-12 04:30:00 -05:00", "2026-05-12T09:30:00.000 Z", "2026-05-12 09:30:00utc"} {
+		r := trace.NewReading()
+		if err := setTime(&r, text); err != nil || !r.Time.Equal(want) {
+			t.Errorf("%s: %v, %v", text, r.Time, err)
+		}
+	}
+	for _, text := range []string{"2026-05-12T09:30:00", "2026-05-12 09:30", "12.05.2026 09:30:00Z", "2026-05-12T09:30:00 EST", "UTC", ""} {
+		r := trace.NewReading()
+		if err := setTime(&r, text); err == nil {
+			t.Errorf("%q is read as %v", text, r.Time)
+		}
+	}
+}
+
+// A mark for none is as good as an empty cell; a place needs its figure.
+func TestMarksForNone(t *testing.T) {
+	table := readText(t, "lat,lon,depth_m,exposed,lift_m,hookup\n1,2,N/A,-,--,NaN\n1,2,1,n/a,-,none\n-,2,1,,,\n", TableOptions{})
+	if len(table.Readings) != 2 || table.Unreadable != 1 || trace.Known(table.Readings[0].DepthM) || table.Columns[2].Filled != 1 {
+		t.Errorf("%+v", table)
+	}
+	warned := 0
+	for _, p := range table.Problems {
+		if strings.Contains(p.Cause, "say that there is no value, and none has one") {
+			warned++
+		} else if p.Warn {
+			t.Errorf("%+v", p)
+		}
+	}
+	if warned != 1 { // hookup
+		t.Errorf("%d columns without a value are told", warned)
 	}
 }

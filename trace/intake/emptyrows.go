@@ -10,7 +10,7 @@ import (
 )
 
 // emptyRows are rows one after another that have separators and no value, as a
-// spreadsheet saves below its last filled row.
+// spreadsheet saves them.
 type emptyRows struct{ first, last, n int }
 
 // maxEmptyTold is how many runs of empty rows are told one by one; the rest is
@@ -36,6 +36,21 @@ func (t *tableReader) emptyRow() bool {
 	}
 	t.empty = append(t.empty, emptyRows{t.rec.line, t.rec.line, 1})
 	return true
+}
+
+// dropClosingEmpty takes back the empty rows behind the last one that holds something: a
+// spreadsheet saves as many as somebody once clicked into, and no reading is lost there.
+// One between two readings may be a row whose values were deleted.
+func (t *tableReader) dropClosingEmpty() {
+	if t.lastRow == 0 {
+		return // the table has no other: that is told
+	}
+	k := len(t.empty)
+	for ; k > 0 && t.empty[k-1].first > t.lastRow; k-- {
+		n := t.empty[k-1].n
+		t.table.Rows, t.table.Unreadable, t.emptyN = t.table.Rows-n, t.table.Unreadable-n, t.emptyN-n
+	}
+	t.empty = t.empty[:k]
 }
 
 // tellEmpty reports the empty rows, run by run.

@@ -47,6 +47,7 @@ func TestEmptyRowsMakeNoLine(t *testing.T) {
 	for range 500 {
 		many.WriteString("1,2,a\n,,\n")
 	}
+	many.WriteString("1,2,a\n")
 	table = readText(t, many.String(), TableOptions{})
 	told := 0
 	for i := range table.Problems {
@@ -70,5 +71,13 @@ func TestUnreadRowsAreToldBeforeDigging(t *testing.T) {
 	}
 	if len(got) != 1 || got[0] != want {
 		t.Errorf("%+v", got)
+	}
+}
+
+// Empty rows behind the last one that holds something are no rows.
+func TestEmptyRowsAtTheEnd(t *testing.T) {
+	table := readText(t, "lat,lon,note\n1,2,a\n,,\n1,2,b\n,,\n\n,,\n,,\n", TableOptions{})
+	if table.Rows != 3 || table.Unreadable != 1 || len(table.Readings) != 2 || len(table.Problems) != 1 || table.Problems[0].Row != 3 {
+		t.Errorf("%d rows, %d unreadable: %v", table.Rows, table.Unreadable, table.Problems)
 	}
 }

@@ -78,7 +78,10 @@ func ReadTable(r io.Reader, name string, file int32, opt TableOptions) (Table, e
 		if t.table.Rows == sampleRows {
 			t.reserve()
 		}
-		if t.emptyRow() || t.hashedRow() {
+		if t.emptyRow() {
+			continue
+		}
+		if t.lastRow = t.rec.line; t.hashedRow() {
 			continue
 		}
 		t.row()
@@ -86,6 +89,7 @@ func ReadTable(r io.Reader, name string, file int32, opt TableOptions) (Table, e
 	if p := t.ended(err); p != nil {
 		return Table{}, p
 	}
+	t.dropClosingEmpty()
 	if p := t.checkSplit(); p != nil {
 		return Table{}, p
 	}
@@ -100,6 +104,7 @@ func ReadTable(r io.Reader, name string, file int32, opt TableOptions) (Table, e
 	t.tellHashed()
 	t.tellMisnamed()
 	t.tellLost()
+	t.tellMarks()
 	if more := t.warnings - maxWarnings; more > 0 {
 		t.table.Problems = append(t.table.Problems, trace.Problem{File: name, Warn: true,
 			Cause: fmt.Sprintf("%d more values could not be read and were left out", more), Hint: "correct the first ones; the others are likely of their kind"})
@@ -132,10 +137,11 @@ type tableReader struct {
 	interned     map[string]string
 	use          []column // one a file column; zero where not used
 	headerRow    int
+	lastRow      int // the line of the last one that holds something
 	table        Table
 	warnings     int
 	misnamed     []misnamed
-	lost, marks  []int // by column: values that could not be read, and marks for none
+	lost, marks  []int // by column: values that could not be read, and cells that say that there is none
 	empty        []emptyRows
 	emptyN       int   // rows without a value
 	hashed       []int // lines that begin with # and hold a reading
@@ -177,6 +183,10 @@ func (t *tableReader) row() {
 		}
 		text := strings.TrimSpace(t.rec.field(i))
 		if text == "" {
+			continue
+		}
+		if c.text == nil && noneMarks[strings.ToLower(text)] && (c.vital == "" || c.vital == vitalLift) {
+			t.marks[i]++
 			continue
 		}
 		t.table.Columns[i].Filled++

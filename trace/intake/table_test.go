@@ -216,7 +216,7 @@ func (b repeat) Read(p []byte) (int, error) {
 }
 
 func TestWarningsAreBounded(t *testing.T) {
-	table := readText(t, "lat,lon,depth_m\n"+strings.Repeat("1,2,--\n", 2500), TableOptions{})
+	table := readText(t, "lat,lon,depth_m\n"+strings.Repeat("1,2,x\n", 2500), TableOptions{})
 	last := table.Problems[len(table.Problems)-1]
 	if len(table.Readings) != 2500 || len(table.Problems) != maxWarnings+1 || !strings.Contains(last.Cause, "1500 more values") {
 		t.Errorf("%d readings, %d problems, last %v", len(table.Readings), len(table.Problems), &last)
