@@ -12,6 +12,7 @@ import (
 	"loamline.example/geo"
 	"loamline.example/trace"
 	"loamline.example/trace/advice"
+	"loamline.example/trace/closelines"
 	"loamline.example/trace/finding"
 )
 
@@ -109,7 +110,7 @@ func newPageLists(s *trace.Sheet, w io.Writer) (*pageLists, error) {
 	p.Ground = len(s.Background) > 0
 	p.Origins = bothLists(s.Job.Units, func(u geo.Units) []string { return sentences(pageOrigins(u, s)) })
 	p.explain(s)
-	for _, c := range words.CloseLines(s) {
+	for _, c := range closelines.Find(s) {
 		p.Close = append(p.Close, bothWays(s.Job.Units, func(u geo.Units) string { return words.CloseWords(u, c) }))
 	}
 	p.TryNext = bothSentences(s, s.TryNext())

@@ -15,6 +15,7 @@ import (
 	"loamline.example/export/words"
 	"loamline.example/geo"
 	"loamline.example/trace"
+	"loamline.example/trace/closelines"
 	"loamline.example/trace/finding"
 )
 
@@ -67,7 +68,7 @@ type sheetSet struct {
 	sheets   []drawnSheet
 	findings []numbered
 	items    []trace.Advice // what to check, the most important first; the first has number 1
-	close    []words.Close
+	close    []closelines.Pair
 	ruler    *paper.Canvas // measures text before there are pages
 	asked    func() error  // why nothing is drawn any more, if so; nil asks nobody
 	printed  string        // trace.SheetsCrew, SheetsFull or SheetsBoth
@@ -125,7 +126,7 @@ func newSheetSet(s *trace.Sheet, opt Options) (*sheetSet, error) {
 		set.addLine(&s.Lines[i])
 	}
 	set.numberFindings()
-	set.close = words.CloseLines(s)
+	set.close = closelines.Find(s)
 	set.choosePaper(opt)
 	return set, nil
 }

@@ -6,6 +6,7 @@ import (
 
 	"loamline.example/geo"
 	"loamline.example/trace"
+	"loamline.example/trace/closelines"
 	"loamline.example/trace/finding"
 )
 
@@ -136,7 +137,7 @@ func TestNoRowIsTooShortToBeTold(t *testing.T) {
 func TestCloseLines(t *testing.T) {
 	near, apart := straight("B", 1.5, 0.8), straight("C", -4, 0.6)
 	s := &trace.Sheet{Lines: []trace.Line{straight("A", 0, 0.6), near, apart}}
-	got := CloseLines(s)
+	got := closelines.Find(s)
 	if len(got) != 1 || got[0].Line != "A" || got[0].Other != "B" || got[0].FromM != 0 || got[0].ToM != 60 || got[0].LeastM != 1.5 {
 		t.Fatalf("%+v", got)
 	}
@@ -147,11 +148,11 @@ func TestCloseLines(t *testing.T) {
 		Reach: []trace.ZoneReach{{LeftM: 0.6, RightM: 0.6}, {StationM: 18, LeftM: 0.6, RightM: 0.6}}}
 	a := straight("A", 0, 0.6)
 	s = &trace.Sheet{Lines: []trace.Line{a, cross}}
-	if got := CloseLines(s); len(got) != 1 {
+	if got := closelines.Find(s); len(got) != 1 {
 		t.Errorf("a crossing that nobody tells: %+v", got)
 	}
 	s.Lines[0].Findings = []trace.Finding{finding.Crossing{Line: "A", Other: "D", StationM: 30}}
-	if got := CloseLines(s); len(got) != 0 {
+	if got := closelines.Find(s); len(got) != 0 {
 		t.Errorf("told as a crossing: %+v", got)
 	}
 }

@@ -126,7 +126,7 @@ func TestWhatOverlapsIsOneItem(t *testing.T) {
 		want     []string // words of the items, in order
 	}{
 		{"a jump in a suspicion, with its block and its meeting", []trace.Finding{strong, jump(18, 28, "B"), meets, block},
-			[]string{"A, 8.0 m to 33.0 m: bleed-over strongly suspected, perhaps from B. From 18.0 m to 28.0 m the trace may follow B instead of its own line. 3 neighbouring readings were set aside (position outlier). Expose before digging within 0.59 m of the paint. Find A again: connect to it alone, trace on from 18.0 m and see which way it goes."}},
+			[]string{"A, 8.0 m to 33.0 m: bleed-over strongly suspected, perhaps from B. From 18.0 m to 28.0 m the trace may follow B instead of its own line. 3 neighbouring readings were set aside (position outlier). Expose before digging within 0.59 m of the paint. From 18.0 m to 20.0 m the line is in doubt besides: nothing says how far off it may lie there. Find A again: connect to it alone, trace on from 18.0 m and see which way it goes."}},
 		{"a jump within a jump", []trace.Finding{jump(0, 12, "unknown"), jump(0, 40, "unknown")},
 			[]string{"A, 0.0 m to 40.0 m: the trace may follow another line instead of its own line, or the line has an offset made with fittings there."}},
 		{"jumps apart", []trace.Finding{jump(0, 12, "unknown"), jump(20, 40, "unknown")}, []string{"A, 0.0 m to 12.0 m", "A, 20.0 m to 40.0 m"}},
