@@ -19,6 +19,7 @@ var mayImport = map[string][]string{
 	"trace":                    {"geo"},
 	"trace/finding":            {"geo", "trace"},
 	"trace/advice":             {"trace", "trace/finding"},
+	"trace/closelines":         {"trace", "trace/finding"},
 	"trace/setting":            {"geo", "trace"},
 	"trace/walkorder":          {"geo", "trace"},
 	"trace/branch":             {"geo", "trace"},
@@ -61,7 +62,7 @@ var mayImport = map[string][]string{
 	"export/literal":             {"trace"},
 	"export/style":               {"trace"},
 	"export/tongue":              {"geo", "trace", "trace/finding"},
-	"export/words":               {"geo", "trace", "trace/advice", "trace/finding", "trace/remark", "export/literal", "export/style"},
+	"export/words":               {"geo", "trace", "trace/advice", "trace/closelines", "trace/finding", "trace/remark", "export/literal", "export/style"},
 	"export/station":             {"geo", "trace"},
 	"export/stakeout":            {"geo", "trace", "trace/finding", "trace/setting", "export/station", "export/words"},
 	"export/place":               {"geo", "trace", "trace/setting", "export/literal", "export/station"},
@@ -99,7 +100,7 @@ var mayImport = map[string][]string{
 const serveRoom = "cmd/loamline/internal/serve/"
 
 // formatsMay is what the formats share; none imports another.
-var formatsMay = []string{"geo", "trace", "trace/finding", "trace/advice", "trace/setting", "export/schema", "export/literal", "export/style", "export/words", "export/tongue", "export/station",
+var formatsMay = []string{"geo", "trace", "trace/finding", "trace/advice", "trace/closelines", "trace/setting", "export/schema", "export/literal", "export/style", "export/words", "export/tongue", "export/station",
 	"export/stakeout", "export/place", "export/layer", "export/member", "export/featuretable", "export/archive"}
 
 func TestWhoImportsWhom(t *testing.T) {
