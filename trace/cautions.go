@@ -5,7 +5,7 @@ package trace
 func Cautions() []string {
 	return []string{
 		"Call before you dig. This map is not a locate: it does not replace notice to the one-call centre (811 in the US) and waiting for the owners' marks. Local law takes precedence.",
-		"Positions are approximate. A line may lie anywhere in its zones, and outside them. If a line is not found where it is drawn, stop digging there, treat its place as unknown, and call the one-call centre or the owner to have it located again.",
+		"Positions are approximate. A line may lie anywhere in its zones, and outside them. If a line is not found where it is drawn, stop and have it located again.",
 		"Inside the tolerance and caution zones dig by hand, by vacuum or by other means that do no harm, until the line is seen.",
 		"Expose to verify before crossing, boring or driving anything. A mark or a map never proves that nothing else is there: lines may be unmarked, plastic or unknown.",
 		"Depths are estimates to the centre of the line on the day they were read. Never set a digging depth or a clearance by them.",

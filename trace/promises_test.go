@@ -28,7 +28,7 @@ func TestCautionsSayWhatTheyMust(t *testing.T) {
 	all := strings.Join(Cautions(), "\n")
 	for _, must := range []string{
 		"Call before you dig", "811 in the US", "not a locate", "does not replace notice to the one-call centre (811", "owners' marks", "Local law takes precedence",
-		"Positions are approximate", "outside them", "not found where it is drawn, stop digging there, treat its place as unknown", "dig by hand", "until the line is seen",
+		"Positions are approximate", "outside them", "not found where it is drawn, stop and have it located again", "dig by hand", "until the line is seen",
 		"Expose to verify", "never proves that nothing else is there",
 		"Depths are estimates", "Never set a digging depth", "expire",
 		"may follow another line", "live and not located",

@@ -313,7 +313,7 @@ func TestChecksToBeMadeAgainAreListed(t *testing.T) {
 		t.Fatal(err)
 	}
 	last := p.Advice[len(p.Advice)-1]
-	if len(p.Advice) != len(s.Advice)+1 || last.No != len(p.Advice) || last.Words.Metric != "W-1, 3.0 m: It could not tell." || !last.Shown || last.Finding != len(s.Lines[0].Findings)-1 {
+	if len(p.Advice) != len(s.Advice)+1 || last.No != len(p.Advice) || last.Words.Metric != "W-1: Lift check is inconclusive, at 3.0 m. It could not tell." || !last.Shown || last.Finding != len(s.Lines[0].Findings)-1 {
 		t.Errorf("%+v", p.Advice)
 	}
 }

@@ -69,7 +69,7 @@ var spanishAdvice = []pair{
 	{"From {m} to {m2} the line is in doubt besides: nothing says how far off it may lie there", "De {m} a {m2} la línea está además en duda: nada dice a qué distancia puede estar ahí de donde se dibujó"},
 	{"Expose before digging: nothing says how far off the line may lie", "Descubra la línea antes de excavar: nada dice a qué distancia puede estar de donde se dibujó"},
 	{"Expose before digging {say}", "Descubra la línea antes de excavar {say}"},
-	{"{say} (depending on the place; if in doubt, the larger)", "{say} (según el lugar; en caso de duda, la mayor)"},
+	{"{say} (varies along the line)", "{say} (según el lugar)"},
 	{"A range depends on the place; if in doubt, take the larger figure", "Un rango depende del lugar; en caso de duda, tome la cifra mayor"},
 	{"within {m} of the paint", "a menos de {m} de la marca de pintura"},
 	{"within {r} of the paint", "a menos de {r} de la marca de pintura"},

@@ -74,9 +74,18 @@ func whyNoLine(u geo.Units, rs []trace.Reading) string {
 	return strings.Join(order, ", ")
 }
 
-// LookAt says what a finding asks to be checked on its line.
+// LookAt says what a finding asks to be checked on its line. Of a check in the field that
+// is to be made again it says how: what that showed is told where the check is.
 func LookAt(u geo.Units, f trace.Finding) string {
-	return Remark(u, remark.LookAt{Line: f.OnLine(), Finding: f})
+	c, ok := f.(finding.FieldCheck)
+	if !ok {
+		return Remark(u, remark.LookAt{Line: f.OnLine(), Finding: f})
+	}
+	do := Remark(u, c.Remark)
+	if i := strings.LastIndex(do, ". "); i >= 0 {
+		do = do[i+len(". "):]
+	}
+	return c.Line + ": " + FindingTitle(u, c) + ". " + do
 }
 
 // lookAt says what a finding asks to be checked.

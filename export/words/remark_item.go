@@ -158,7 +158,7 @@ func reach(u geo.Units, r remark.Reach) string {
 }
 
 // byPlace says why a range is told, and which of its ends holds for who cannot tell.
-const byPlace = " (depending on the place; if in doubt, the larger)"
+const byPlace = " (varies along the line)"
 
 // spans reports whether a side that is told is told as a range.
 func spans(u geo.Units, r remark.Reach) bool {

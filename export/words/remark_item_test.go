@@ -19,19 +19,19 @@ func TestReach(t *testing.T) {
 		left, right [2]float64
 		want        string
 	}{
-		{geo.Metric, [2]float64{0.6, 0.6}, [2]float64{0.5, 0.9}, "within 0.50 to 0.90 m to the right of the paint and 0.60 m to its left (depending on the place; if in doubt, the larger)"},
-		{geo.Metric, [2]float64{0.69, 1.21}, [2]float64{0.69, 1.2}, "within 0.69 to 1.21 m of the paint (depending on the place; if in doubt, the larger)"},
+		{geo.Metric, [2]float64{0.6, 0.6}, [2]float64{0.5, 0.9}, "within 0.50 to 0.90 m to the right of the paint and 0.60 m to its left (varies along the line)"},
+		{geo.Metric, [2]float64{0.69, 1.21}, [2]float64{0.69, 1.2}, "within 0.69 to 1.21 m of the paint (varies along the line)"},
 		{geo.Metric, [2]float64{0.6, 0.6}, [2]float64{0.58, 0.66}, "within 0.66 m to the right of the paint and 0.60 m to its left"},
-		{geo.Metric, [2]float64{0.8, 1.6}, [2]float64{0.9, 0.9}, "within 0.90 m to the right of the paint and 0.80 to 1.60 m to its left (depending on the place; if in doubt, the larger)"},
+		{geo.Metric, [2]float64{0.8, 1.6}, [2]float64{0.9, 0.9}, "within 0.90 m to the right of the paint and 0.80 to 1.60 m to its left (varies along the line)"},
 		{geo.US, [2]float64{0.3, 0.3048}, [2]float64{0.3, 0.3048}, "within 1 ft of the paint"},
-		{geo.US, [2]float64{0.21, 0.369}, [2]float64{0.21, 0.369}, "within 9 in to 1 ft 3 in of the paint (depending on the place; if in doubt, the larger)"},
+		{geo.US, [2]float64{0.21, 0.369}, [2]float64{0.21, 0.369}, "within 9 in to 1 ft 3 in of the paint (varies along the line)"},
 	} {
 		if got := reach(tt.u, remark.Reach{LeftM: tt.left, RightM: tt.right, Known: true}); got != tt.want {
 			t.Errorf("%v, %v: %q, want %q", tt.left, tt.right, got, tt.want)
 		}
 	}
 	farther := remark.Reach{LeftM: [2]float64{0.7, 1.4}, RightM: [2]float64{0.7, 1.4}, FartherAtM: []float64{14.2}, Known: true}
-	if got := reach(geo.Metric, farther); got != "within 0.70 to 1.40 m of the paint (depending on the place; if in doubt, the larger), and farther close to 14.2 m" {
+	if got := reach(geo.Metric, farther); got != "within 0.70 to 1.40 m of the paint (varies along the line), and farther close to 14.2 m" {
 		t.Errorf("%q", got)
 	}
 	if got := reach(geo.Metric, remark.Reach{}); got != "" {

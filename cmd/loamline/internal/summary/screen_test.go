@@ -166,16 +166,16 @@ func TestWhereNotToDigIsCutLast(t *testing.T) {
 func TestShortSummaryNamesChecksToMakeAgain(t *testing.T) {
 	s := busy(5)
 	s.Lines[2].Findings = append(s.Lines[2].Findings, finding.FieldCheck{Line: "W-2", Kind: trace.CheckLift, StationM: 12,
-		Outcome: trace.OutcomeInconclusive, Remark: trace.Verbatim("Lift higher and read again.")})
+		Outcome: trace.OutcomeInconclusive, Remark: trace.Verbatim("Depth grew by 0.17 m. Lift higher and read again.")})
 	var short, whole strings.Builder
 	Short(&short, s, nil)
 	Whole(&whole, s, nil)
-	for _, want := range []string{fmt.Sprintf("(%d items", len(s.Advice)+1), "- W-2, 12.0 m: Lift higher and read again."} {
+	for _, want := range []string{fmt.Sprintf("(%d items", len(s.Advice)+1), "- W-2: Lift check is inconclusive, at 12.0 m. Lift higher and read again."} {
 		if !strings.Contains(short.String(), want) {
 			t.Errorf("no %q in\n%s", want, short.String())
 		}
 	}
-	if want := fmt.Sprintf("\n  %d. W-2, 12.0 m", len(s.Advice)+1); !strings.Contains(whole.String(), want) {
+	if want := fmt.Sprintf("\n  %d. W-2: Lift check is inconclusive, at 12.0 m. Lift higher", len(s.Advice)+1); !strings.Contains(whole.String(), want) {
 		t.Errorf("no %q in\n%s", want, whole.String())
 	}
 }
