@@ -130,11 +130,11 @@ func (i bleedItem) reach(l trace.Line) remark.Reach {
 		core = core.With(zones.ReachOver(l.Reach, p[0], p[1], near))
 		all = all.With(zones.ReachOver(l.Reach, p[0], p[1], func(float64) bool { return false }))
 		for _, g := range i.beside {
-			if g[1] <= p[0] && g[1] > p[0]-trace.ZoneShoulderM {
-				ends = append(ends, g[1])
+			if g[1] <= p[0] && g[1] > p[0]-roundM(l, g[1]) {
+				ends = append(ends, p[0])
 			}
-			if g[0] >= p[1] && g[0] < p[1]+trace.ZoneShoulderM {
-				ends = append(ends, g[0])
+			if g[0] >= p[1] && g[0] < p[1]+roundM(l, g[0]) {
+				ends = append(ends, p[1])
 			}
 		}
 	}
