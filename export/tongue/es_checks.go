@@ -15,6 +15,7 @@ var spanishChecks = []pair{
 	{"The signal must fall: this is not a line below", "La señal debe bajar: esto no es una línea debajo"},
 	{"Depth must grow by the lift: signal through the air or another line reads it too deep", "La profundidad debe aumentar lo mismo que se alzó el receptor: la señal por el aire o de otra línea hace que se lea demasiado profunda"},
 	{"Depth must grow by the lift: opposed current nearby may read it too shallow", "La profundidad debe aumentar lo mismo que se alzó el receptor: una corriente opuesta cercana puede hacer que se lea menos profunda de lo que está"},
+	{"Lift higher and read again", "Alce más el receptor y lea de nuevo"},
 	{"Inconclusive: the growth differs from the lift by more than 15 %, but by no more than these depths scatter. Lift higher and read again",
 		"No concluyente: el aumento difiere de lo alzado en más del 15 %, pero no más de lo que varían estas profundidades. Alce más el receptor y lea de nuevo"},
 	{"Inconclusive: these depths scatter by as much as the lift, so that trouble would not have shown. Lift higher and read again",
