@@ -41,7 +41,6 @@ const (
 	degreeFigure   = 1e-9                    // the finest that is written, in degrees,
 	gridFigure     = 1e-4                    // and in metres or feet
 	arithmetic     = 1e-2                    // of those, what a double loses of a difference; bound of the arithmetic
-	usFootM        = 1200.0 / 3937           // US survey foot (US Metric Law of 1866)
 	finestM        = 0.001                   // what figures without a step of their own are taken to be written to
 )
 
@@ -118,7 +117,7 @@ func ofColumn(rs []*trace.Reading, rounds rounding.Files) []Run {
 func written(a axis, degrees bool) bool {
 	figure, units := degreeFigure, []float64{1}
 	if !degrees {
-		figure, units = gridFigure, []float64{1, geo.FootM, usFootM}
+		figure, units = gridFigure, []float64{1, geo.FootM, geo.USSurveyFootM}
 	}
 	return slices.ContainsFunc(units, func(unit float64) bool {
 		return !slices.ContainsFunc(a.v, func(v float64) bool {
