@@ -81,6 +81,46 @@ func singleStep(values []float64) float64 {
 	return math.Ldexp(1, exp-24) // derived
 }
 
+// coarsestPower is the coarsest step of a column by itself, as a power of ten: what is
+// written as 4.88602e+06 goes down to tens, and beyond hundreds nothing is left of a street
+// (judgement).
+const coarsestPower = 2
+
+// CoarserColumn is the coarsest step of decimals, of their halves and fifths, or of single
+// precision on which all values of one column lie though those of the column beside it go
+// down to a finer one, where that is no chance; 0 where there is none.
+func CoarserColumn(column []float64, finer float64) float64 {
+	columns := [][]float64{column}
+	values := differing(columns)
+	if values < 2 || evenlySpaced(column) {
+		return 0 // a line along the grid, or paces along it that were written down
+	}
+	coarser := func(step float64) bool {
+		return step > finer*(1+ungridded) && math.Pow(finer/step, float64(values)) < byChance && onLattice(columns, step)
+	}
+	for k := coarsestPower; k >= -finestDecimals; k-- {
+		for _, part := range []float64{1, 2, 5} {
+			if step := math.Pow10(k) / part; coarser(step) {
+				return step
+			}
+		}
+	}
+	if step := singleStep(column); coarser(step) {
+		return step
+	}
+	return 0
+}
+
+// evenlySpaced reports whether all values follow each other at one and the same distance.
+func evenlySpaced(column []float64) bool {
+	for i := 2; i < len(column); i++ {
+		if math.Abs(column[i]-2*column[i-1]+column[i-2]) > ungridded*(1+math.Abs(column[i])) {
+			return false
+		}
+	}
+	return true
+}
+
 // Rows are those from one on, up to another and without it.
 type Rows struct{ From, To int }
 

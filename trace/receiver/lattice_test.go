@@ -65,3 +65,33 @@ func TestCoarserRows(t *testing.T) {
 		t.Errorf("rows %v are coarser, want 12 up to 30", got)
 	}
 }
+
+// TestCoarserColumn finds the step of a column that was rounded by itself: not of one that
+// runs along the grid, that was paced, or that is as fine as the one beside it.
+func TestCoarserColumn(t *testing.T) {
+	column := func(n int, of func(i int) float64) []float64 {
+		v := make([]float64, n)
+		for i := range v {
+			v[i] = of(i)
+		}
+		return v
+	}
+	read := func(i int) float64 { return written(4886020.3+0.7*float64(i)+0.013*float64(i*i%7), 3) }
+	for _, c := range []struct {
+		what   string
+		column []float64
+		stepM  float64
+	}{
+		{"as it was read", column(30, read), 0},
+		{"to tens", column(30, func(i int) float64 { return 10 * math.Round(read(i)/10) }), 10},
+		{"to decimetres", column(30, func(i int) float64 { return written(read(i), 1) }), 0.1},
+		{"in single precision", column(30, func(i int) float64 { return float64(float32(read(i))) }), 0.5},
+		{"one figure throughout", column(30, func(int) float64 { return 4886020 }), 0},
+		{"paced", column(30, func(i int) float64 { return 4886020 + 2*float64(i) }), 0},
+		{"two figures to millimetres", column(2, read), 0},
+	} {
+		if got := receiver.CoarserColumn(c.column, 1e-3); math.Abs(got-c.stepM) > 1e-12 {
+			t.Errorf("%s: step %g m, want %g", c.what, got, c.stepM)
+		}
+	}
+}

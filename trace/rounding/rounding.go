@@ -83,20 +83,47 @@ func (f *figures) rounding() roundedFile {
 	out := roundedFile{Step: f.steps(), depthStepM: receiver.DepthStep(f.depths)}
 	switch {
 	case len(f.lon) > 0:
-		out.parts = partsOf(coarserDegrees, math.Max(out.latStep, finestDegrees), f.degreeRows,
+		out.parts = partsOf(coarserDegrees, out.finer(finestDegrees), f.degreeRows,
 			func(step float64) Step { return f.inDegrees(step, step) }, f.lon, f.lat)
 	case len(f.east) > 0:
-		out.parts = partsOf(coarserGridM, math.Max(out.latStep, finestGridM), f.gridRows, ofGrid, f.east, f.north)
+		out.parts = partsOf(coarserGridM, out.finer(finestGridM), f.gridRows, ofGrid, f.east, f.north)
 	}
 	return out
 }
 
-// steps are those of all of the figures, whatever parts of them are coarser.
+// finer is the finer step of the two columns, or what figures without one go down to.
+func (r Step) finer(finest float64) float64 {
+	return math.Max(math.Min(r.lonStep, r.latStep), finest)
+}
+
+// gridUnitsM are the units in which eastings and northings are written.
+var gridUnitsM = []float64{1, geo.FootM, usSurveyFootM}
+
+// steps are those of all of the figures, whatever parts of them are coarser. Where one
+// of the two columns was rounded by itself, as by the format of a column in a
+// spreadsheet, its step is its own.
 func (f *figures) steps() Step {
 	if len(f.lon) == 0 {
-		return ofGrid(receiver.StepIn([]float64{1, geo.FootM, usSurveyFootM}, f.east, f.north))
+		both := receiver.StepIn(gridUnitsM, f.east, f.north)
+		east, north := both, both
+		for _, unitM := range gridUnitsM {
+			finer := math.Max(both, finestGridM) / unitM
+			east = math.Max(east, unitM*receiver.CoarserColumn(scaled(f.east, unitM), finer))
+			north = math.Max(north, unitM*receiver.CoarserColumn(scaled(f.north, unitM), finer))
+		}
+		return Step{east, north, east, north, true}
 	}
-	return f.inDegrees(receiver.DegreeSteps(f.lon, f.lat))
+	lonStep, latStep := receiver.DegreeSteps(f.lon, f.lat)
+	finer := math.Max(math.Min(lonStep, latStep), finestDegrees)
+	return f.inDegrees(math.Max(lonStep, receiver.CoarserColumn(f.lon, finer)), math.Max(latStep, receiver.CoarserColumn(f.lat, finer)))
+}
+
+func scaled(valuesM []float64, unitM float64) []float64 {
+	out := make([]float64, len(valuesM))
+	for i, v := range valuesM {
+		out[i] = v / unitM
+	}
+	return out
 }
 
 func (f *figures) inDegrees(lonStep, latStep float64) Step {
@@ -142,19 +169,27 @@ func (r Step) SigmaM() float64 { return math.Max(r.EastM, r.NorthM) / math.Sqrt(
 // of its readings: half a step, less where the readings nearby fall on several
 // steps, so that their roundings differ.
 func (r Step) AcrossM(dir geo.XY, near []*trace.Reading) float64 {
-	if r.EastM <= 0 {
+	if r.EastM <= 0 && r.NorthM <= 0 {
 		return 0
 	}
-	east, north := map[int64]bool{}, map[int64]bool{}
+	east, north := map[float64]bool{}, map[float64]bool{}
 	for _, n := range near {
 		e, no := n.Geographic.LonDeg, n.Geographic.LatDeg
 		if r.grid {
 			e, no = n.Projected[0], n.Projected[1]
 		}
-		east[int64(math.Round(e/r.lonStep))], north[int64(math.Round(no/r.latStep))] = true, true
+		east[onStep(e, r.lonStep)], north[onStep(no, r.latStep)] = true, true
 	}
-	spread := func(steps map[int64]bool) float64 { return math.Sqrt(math.Max(1, float64(len(steps)))) }
+	spread := func(steps map[float64]bool) float64 { return math.Sqrt(math.Max(1, float64(len(steps)))) }
 	return (math.Abs(dir.Y)*r.EastM/spread(east) + math.Abs(dir.X)*r.NorthM/spread(north)) / 2
+}
+
+// onStep is a figure on the nearest step, or itself where its column has none.
+func onStep(v, step float64) float64 {
+	if step <= 0 {
+		return v
+	}
+	return math.Round(v / step)
 }
 
 // Of is the step of the figures that the positions of a walk were written in.
