@@ -34,6 +34,8 @@ func lineRemark(u geo.Units, r trace.Remark) (string, bool) {
 		}
 		return fmt.Sprintf("%d readings in a row (lines %d to %d of the table) have the same %s as the one before them to the last figure, while the other figure goes on: it was filled in and not measured, and the line may lie elsewhere there. Find it there before digging.",
 			r.N, r.FromRow, r.ToRow, figuresOfPlaces[r.Figure]), true
+	case remark.NameChanged:
+		return nameChanged(r), true
 	case remark.DepthsOfATenth:
 		return "the depths are deeper than the method reads well, as if the unit were wrong or a decimal point were lost: the line may lie at a tenth of the depths drawn.", true
 	case remark.Joined:
@@ -172,4 +174,17 @@ var frenchClasses = map[remark.NFS70003]string{
 	remark.FrenchAFlexible: "would lie within class A of NF S70-003 in position for flexible lines (0.50 m), else class B",
 	remark.FrenchB:         "would lie within class B of NF S70-003 in position (1.50 m)",
 	remark.FrenchC:         "would fall into class C of NF S70-003",
+}
+
+func nameChanged(r remark.NameChanged) string {
+	const findOut = "Find out where either line ends before digging."
+	switch {
+	case r.Late && r.Beyond:
+		return fmt.Sprintf("%s turns onto the course of this line before its start, as if the name had been changed %d readings late: this line may begin there. %s", r.Other, r.N, findOut)
+	case r.Beyond:
+		return fmt.Sprintf("%s begins on the course of this line past its end, as if the name had been changed %d readings early: this line may go on there. %s", r.Other, r.N, findOut)
+	case r.Late:
+		return fmt.Sprintf("the line turns here onto the course on which %s goes on from its end, as if the name had been changed %d readings late: this stretch may be %s. %s", r.Other, r.N, r.Other, findOut)
+	}
+	return fmt.Sprintf("the line begins at the end of %s and on its course, and leaves it, as if the name had been changed %d readings early: this stretch may be %s. %s", r.Other, r.N, r.Other, findOut)
 }

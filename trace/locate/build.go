@@ -12,6 +12,7 @@ import (
 	"loamline.example/trace/crosscheck"
 	"loamline.example/trace/filled"
 	"loamline.example/trace/guard"
+	"loamline.example/trace/namechange"
 	"loamline.example/trace/placing"
 	"loamline.example/trace/records"
 	"loamline.example/trace/remark"
@@ -86,6 +87,9 @@ func Build(ctx context.Context, src trace.Source) (*trace.Sheet, error) {
 		return nil, err
 	}
 	tellBothOfAMixUp(s.Lines)
+	for i, doubts := range namechange.Doubts(s.Lines) {
+		s.Lines[i].Findings = append(s.Lines[i].Findings, doubts...)
+	}
 	shareShownErrors(s.Lines, errs)
 	for i := range s.Lines {
 		findMore(&s.Lines[i])

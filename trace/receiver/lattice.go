@@ -86,6 +86,9 @@ func singleStep(values []float64) float64 {
 // (judgement).
 const coarsestPower = 2
 
+// columnParts are the parts of a decimal step that figures are rounded to (judgement).
+var columnParts = []float64{1, 2, 5}
+
 // CoarserColumn is the coarsest step of decimals, of their halves and fifths, or of single
 // precision on which all values of one column lie though those of the column beside it go
 // down to a finer one, where that is no chance; 0 where there is none.
@@ -99,7 +102,7 @@ func CoarserColumn(column []float64, finer float64) float64 {
 		return step > finer*(1+ungridded) && math.Pow(finer/step, float64(values)) < byChance && onLattice(columns, step)
 	}
 	for k := coarsestPower; k >= -finestDecimals; k-- {
-		for _, part := range []float64{1, 2, 5} {
+		for _, part := range columnParts {
 			if step := math.Pow10(k) / part; coarser(step) {
 				return step
 			}

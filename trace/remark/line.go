@@ -25,6 +25,15 @@ type (
 		Figure         Figure
 		Series         bool // counted up by one amount, not the same
 	}
+	// NameChanged: readings of a line lie on the course of another one that goes on from
+	// its end, or that it begins at the end of.
+	NameChanged struct {
+		Other string
+		N     int
+		Late  bool // the name was changed late, if it was, and else early
+		// Beyond: the readings have the other line's name, and may be this one's.
+		Beyond bool
+	}
 	// DepthsOfATenth: depths deeper throughout than the method reads well.
 	DepthsOfATenth struct{}
 	// Joined: a line drawn from reading to reading; the note of it is JoinedNote.
@@ -153,6 +162,7 @@ func (AirBeyond) Remark()          {}
 func (AgainstSignal) Remark()      {}
 func (PositionsComputed) Remark()  {}
 func (PlacesFilled) Remark()       {}
+func (NameChanged) Remark()        {}
 func (DepthsOfATenth) Remark()     {}
 func (Joined) Remark()             {}
 func (JoinedNote) Remark()         {}

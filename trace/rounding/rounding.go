@@ -96,7 +96,8 @@ func (r Step) finer(finest float64) float64 {
 	return math.Max(math.Min(r.lonStep, r.latStep), finest)
 }
 
-// gridUnitsM are the units in which eastings and northings are written.
+// gridUnitsM are the units in which eastings and northings are written (common practice,
+// no source).
 var gridUnitsM = []float64{1, geo.FootM, usSurveyFootM}
 
 // steps are those of all of the figures, whatever parts of them are coarser. Where one

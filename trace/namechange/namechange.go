@@ -1,0 +1,184 @@
+package namechange
+
+import (
+	"cmp"
+	"math"
+	"slices"
+
+	"gonum.org/v1/gonum/stat"
+
+	"loamline.example/geo"
+	"loamline.example/trace"
+	"loamline.example/trace/finding"
+	"loamline.example/trace/remark"
+)
+
+// What makes a change of name doubtful. All judgement.
+const (
+	// leastOn readings of a line lie on the other's course, and mostOn at most: fewer are
+	// a corner, and more would have been noticed on the walk.
+	leastOn, mostOn = 3, 12
+	// courseOf is how many readings tell the course that goes on.
+	courseOf = 5
+	// onCourseM is how far aside of it a reading lies at most that is on it.
+	onCourseM = 0.4
+	// leastTurnRad is how sharply the line turns into it: a bend does not, within
+	// leastOn readings.
+	leastTurnRad = 40 * math.Pi / 180
+	// leastLeap is how many strides long a step into it is that is no stride.
+	leastLeap = 2.5
+	// oneStride is up to how many strides lie between two readings one after the other.
+	oneStride = 2.0
+)
+
+// change is where readings of one line follow those of another in a table.
+type change struct {
+	before, after int // index of the line
+	last, first   int // index of the reading of either line
+}
+
+// Doubts are the stretches that may belong to another line, of each line.
+func Doubts(lines []trace.Line) [][]trace.Finding {
+	out := make([][]trace.Finding, len(lines))
+	for _, c := range changes(lines) {
+		before, after := walked(&lines[c.before], c.last, -1), walked(&lines[c.after], c.first, 1)
+		if n, ok := endsOn(before, after); ok {
+			out[c.before] = append(out[c.before], doubt(&lines[c.before], lines[c.after].Setup.Name, before[:n+1], true)...)
+			out[c.after] = append(out[c.after], goesOn(&lines[c.after], lines[c.before].Setup.Name, before[:n], true)...)
+		} else if n, ok := endsOn(after, before); ok {
+			out[c.after] = append(out[c.after], doubt(&lines[c.after], lines[c.before].Setup.Name, after[:n+1], false)...)
+			out[c.before] = append(out[c.before], goesOn(&lines[c.before], lines[c.after].Setup.Name, after[:n], false)...)
+		}
+	}
+	return out
+}
+
+// changes finds where the name changes from one row of a table to the next.
+func changes(lines []trace.Line) []change {
+	type row struct {
+		line, reading int
+		file, row     int32
+	}
+	var rows []row
+	for k := range lines {
+		for i := range lines[k].Readings {
+			if r := &lines[k].Readings[i]; onWalk(r) {
+				rows = append(rows, row{k, i, r.File, r.Row})
+			}
+		}
+	}
+	slices.SortFunc(rows, func(a, b row) int { return cmp.Or(cmp.Compare(a.file, b.file), cmp.Compare(a.row, b.row)) })
+	var out []change
+	for i := 1; i < len(rows); i++ {
+		if a, b := rows[i-1], rows[i]; a.file == b.file && a.line != b.line {
+			out = append(out, change{a.line, b.line, a.reading, b.reading})
+		}
+	}
+	return out
+}
+
+// onWalk reports whether a reading was taken on the walk along its line.
+func onWalk(r *trace.Reading) bool {
+	return r.Placed() && r.Status != trace.StatusCheck && r.Status != trace.StatusExposed
+}
+
+// walked are the readings of a line from one on, in the order of its table or against it.
+func walked(l *trace.Line, from, step int) []*trace.Reading {
+	var out []*trace.Reading
+	at := &l.Readings[from]
+	for i := range l.Readings {
+		if r := &l.Readings[i]; onWalk(r) && r.File == at.File && int(r.Row-at.Row)*step >= 0 {
+			out = append(out, r)
+		}
+	}
+	slices.SortFunc(out, func(a, b *trace.Reading) int { return step * cmp.Compare(a.Row, b.Row) })
+	return out
+}
+
+// endsOn reports whether a line, whose readings begin at the change of name, lies on the
+// course of the other with so many of them, into which it turns or leaps.
+func endsOn(line, other []*trace.Reading) (n int, ok bool) {
+	if len(other) < leastOn || len(line) <= leastOn {
+		return 0, false
+	}
+	course := other[:min(courseOf, len(other))]
+	from := course[0].Pos
+	along := from.Sub(course[len(course)-1].Pos)
+	strideM := stride(course)
+	if along.Norm() < float64(leastOn-1)*strideM/oneStride || strideM == 0 || line[0].Pos.Dist(from) > oneStride*strideM {
+		return 0, false
+	}
+	along = along.Scale(1 / along.Norm())
+	on := func(p geo.XY) bool { return math.Abs(along.Cross(p.Sub(from))) <= onCourseM }
+	for _, r := range course {
+		if !on(r.Pos) {
+			return 0, false
+		}
+	}
+	was := from
+	for n < len(line) && on(line[n].Pos) && along.Dot(line[n].Pos.Sub(was)) > 0 && line[n].Pos.Dist(was) <= leastLeap*strideM {
+		was = line[n].Pos
+		n++
+	}
+	if n < leastOn || n > mostOn || n == len(line) {
+		return 0, false
+	}
+	rest := line[n:]
+	leaps := rest[0].Pos.Dist(was) > leastLeap*strideM
+	if !leaps && len(rest) < 2 {
+		return 0, false // a single reading past a corner
+	}
+	own := rest[min(leastOn, len(rest))-1].Pos.Sub(rest[0].Pos)
+	if !leaps && own.Norm() < strideM/oneStride {
+		return 0, false
+	}
+	turns := math.Abs(math.Atan2(along.Cross(own), along.Dot(own))) >= leastTurnRad
+	off := !on(rest[0].Pos)
+	return n, off && turns || leaps && (off || turns)
+}
+
+// stride is the usual distance from one reading to the next, in metres.
+func stride(rs []*trace.Reading) float64 {
+	var between []float64
+	for i := 1; i < len(rs); i++ {
+		between = append(between, rs[i].Pos.Dist(rs[i-1].Pos))
+	}
+	slices.Sort(between)
+	return stat.Quantile(0.5, stat.Empirical, between, nil)
+}
+
+// doubt is that readings of a line, but for the last of those given, from which the line
+// turns or leaps to them, may belong to the other. It stands where they are on the line,
+// or at their places, where no line is drawn through them.
+func doubt(l *trace.Line, other string, on []*trace.Reading, late bool) []trace.Finding {
+	if l.Centerline == nil {
+		return nil
+	}
+	from, to := math.Inf(1), math.Inf(-1)
+	var places []geo.XY
+	for _, r := range on {
+		places = append(places, r.Pos)
+		if trace.Known(r.StationM) {
+			from, to = math.Min(from, r.StationM), math.Max(to, r.StationM)
+		}
+	}
+	why := remark.NameChanged{Other: other, N: len(on) - 1, Late: late}
+	if !(from < to) {
+		return []trace.Finding{finding.Doubt{Line: l.Setup.Name, FromM: trace.Unknown, ToM: trace.Unknown, Path: places, Why: why}}
+	}
+	from, to, path := l.Centerline.Stretch(from, to)
+	return []trace.Finding{finding.Doubt{Line: l.Setup.Name, FromM: from, ToM: to, Path: path, Why: why}}
+}
+
+// goesOn is what that means for the other line: it may begin sooner or go on farther.
+func goesOn(l *trace.Line, other string, on []*trace.Reading, late bool) []trace.Finding {
+	if l.Centerline == nil {
+		return nil
+	}
+	var places []geo.XY
+	for _, r := range on {
+		places = append(places, r.Pos)
+	}
+	return []trace.Finding{finding.Doubt{Line: l.Setup.Name, FromM: trace.Unknown, ToM: trace.Unknown, Path: places,
+		Why: remark.NameChanged{Other: other, N: len(on), Late: late, Beyond: true}}}
+}
