@@ -112,7 +112,11 @@ func lookAt(u geo.Units, r remark.LookAt) string {
 			if trace.Known(f.FromM) {
 				at = where(f.FromM, f.ToM)
 			}
-			return at + Remark(u, f.Why) + " Find the line there before digging."
+			why := Remark(u, f.Why)
+			if strings.HasSuffix(why, "before digging.") { // it says itself what to do
+				return at + why
+			}
+			return at + why + " Find the line there before digging."
 		},
 		Crossing: func(f finding.Crossing) string { return lookAtCrossing(u, r.Line, f) },
 		FieldCheck: func(f finding.FieldCheck) string {
