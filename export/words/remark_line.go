@@ -34,6 +34,8 @@ func lineRemark(u geo.Units, r trace.Remark) (string, bool) {
 		}
 		return fmt.Sprintf("%d readings in a row (lines %d to %d of the table) have the same %s as the one before them to the last figure, while the other figure goes on: it was filled in and not measured, and the line may lie elsewhere there. Find it there before digging.",
 			r.N, r.FromRow, r.ToRow, figuresOfPlaces[r.Figure]), true
+	case remark.Unheard:
+		return unheard(u, r), true
 	case remark.NameChanged:
 		return nameChanged(r), true
 	case remark.DepthsOfATenth:
@@ -187,4 +189,20 @@ func nameChanged(r remark.NameChanged) string {
 		return fmt.Sprintf("the line turns here onto the course on which %s goes on from its end, as if the name had been changed %d readings late: this stretch may be %s. %s", r.Other, r.N, r.Other, findOut)
 	}
 	return fmt.Sprintf("the line begins at the end of %s and on its course, and leaves it, as if the name had been changed %d readings early: this stretch may be %s. %s", r.Other, r.N, r.Other, findOut)
+}
+
+func unheard(u geo.Units, r remark.Unheard) string {
+	what, rest := fmt.Sprintf("%d readings in a row (lines %d to %d of the table) have no depth, current or signal, where the others have", r.N, r.FromRow, r.ToRow),
+		"nothing shows that the line was heard there, and it may lie elsewhere. Find it there before digging."
+	switch {
+	case r.Noted:
+		what, rest = fmt.Sprintf("the note of %s (lines %d to %d of the table) is '%s'", several(r.N, "reading", "readings"), r.FromRow, r.ToRow, r.Note),
+			"by that the line was not heard there, and it may lie elsewhere. Find it there before digging."
+	case r.Held:
+		what = fmt.Sprintf("%d readings in a row (lines %d to %d of the table) show the figures of the one before to the last digit at other places, as if the receiver held them", r.N, r.FromRow, r.ToRow)
+	}
+	if r.AsideM != 0 {
+		rest = fmt.Sprintf("nothing shows that the line was heard there, and from then on the course runs %s farther to the %s at another depth, perhaps along another line. Find the line there before digging.", u.Short(math.Abs(r.AsideM)), sideOf(r.AsideM))
+	}
+	return what + ": " + rest
 }

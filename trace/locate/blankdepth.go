@@ -6,15 +6,12 @@ import (
 	"loamline.example/trace"
 	"loamline.example/trace/clean"
 	"loamline.example/trace/remark"
+	"loamline.example/trace/unheard"
 )
 
 // A receiver that shows no depth where it shows one elsewhere has a reason that the map
 // does not know: a signal too strong or too weak, a field that is no single line's. What
-// the depths on either side say does not hold there. Judgement.
-const (
-	leastBlank  = 3    // readings in a row
-	blankChance = 0.01 // of such a row by blanks as they are strewn over the rest of the line
-)
+// the depths on either side say does not hold there.
 
 // blankDepths lists, along a line, the runs of used readings that came without a depth
 // and are no chance, and leaves the depth of the line open there; from one depth that
@@ -32,10 +29,7 @@ func blankDepths(t trace.Trace, c *trace.Centerline) {
 		for to < len(rs) && clean.IsBlank(rs[to]) {
 			to++
 		}
-		n := to - from
-		// Of the other readings, with one blank and one depth more, so that none is sure.
-		rate := float64(blank-n+1) / float64(len(rs)-n+2)
-		if n >= leastBlank && n < len(rs) && float64(len(rs))*math.Pow(rate, float64(n)) < blankChance {
+		if unheard.NoChance(to-from, blank, len(rs)) {
 			leaveOpen(c, rs, from, to)
 		}
 		from = max(from, to)

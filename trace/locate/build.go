@@ -18,6 +18,7 @@ import (
 	"loamline.example/trace/remark"
 	"loamline.example/trace/rounding"
 	"loamline.example/trace/setting"
+	"loamline.example/trace/unheard"
 	"loamline.example/trace/zones"
 )
 
@@ -94,6 +95,7 @@ func Build(ctx context.Context, src trace.Source) (*trace.Sheet, error) {
 	for i := range s.Lines {
 		findMore(&s.Lines[i])
 		s.Lines[i].Findings = append(s.Lines[i].Findings, filled.Doubts(&s.Lines[i], runs)...)
+		s.Lines[i].Findings = append(s.Lines[i].Findings, unheard.Doubts(&s.Lines[i], ownM)...)
 		errs[i].widenForHidden(&s.Lines[i], rounds)
 	}
 	for i, cs := range records.Crossings(s.Lines) {

@@ -25,6 +25,17 @@ type (
 		Figure         Figure
 		Series         bool // counted up by one amount, not the same
 	}
+	// Unheard: readings in a row that show nothing of the line: no value of the locator, the
+	// one value before again, or a note that says so.
+	Unheard struct {
+		N              int
+		FromRow, ToRow int32
+		Held, Noted    bool
+		Note           string // of the first one
+		// AsideM is how far to the right, and in another depth, the course behind them runs
+		// on; 0 where it goes on.
+		AsideM float64
+	}
 	// NameChanged: readings of a line lie on the course of another one that goes on from
 	// its end, or that it begins at the end of.
 	NameChanged struct {
@@ -163,6 +174,7 @@ func (AgainstSignal) Remark()      {}
 func (PositionsComputed) Remark()  {}
 func (PlacesFilled) Remark()       {}
 func (NameChanged) Remark()        {}
+func (Unheard) Remark()            {}
 func (DepthsOfATenth) Remark()     {}
 func (Joined) Remark()             {}
 func (JoinedNote) Remark()         {}

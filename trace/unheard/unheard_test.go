@@ -1,0 +1,124 @@
+package unheard
+
+import (
+	"math"
+	"math/rand/v2"
+	"testing"
+
+	"loamline.example/geo"
+	"loamline.example/trace"
+	"loamline.example/trace/finding"
+	"loamline.example/trace/remark"
+)
+
+// walked is a line of readings 2 m apart, with depth, current and both antennas, of which
+// those from one on and up to another are changed.
+func walked(n, from, to int, change func(r, before *trace.Reading)) *trace.Line {
+	rng := rand.New(rand.NewPCG(7, 1))
+	l := &trace.Line{Centerline: &trace.Centerline{Parts: make([]trace.Part, 1)}}
+	for i := range n {
+		r := trace.NewReading()
+		r.Row, r.Status, r.StationM, r.Pos = int32(i+2), trace.StatusUsed, 2*float64(i), geo.XY{X: 2 * float64(i), Y: 0.01 * rng.NormFloat64()}
+		show := func(v, share float64) float64 { return math.Round(100*v*(1+share*rng.NormFloat64())) / 100 }
+		r.DepthM, r.CurrentMA, r.SignalLow, r.SignalHigh = show(1.1, 0.03), show(80, 0.02), show(20, 0.02), show(14, 0.02)
+		l.Readings = append(l.Readings, r)
+		l.Centerline.Parts[0].Vertices = append(l.Centerline.Parts[0].Vertices, trace.Vertex{Pos: r.Pos, StationM: r.StationM})
+	}
+	for i := from; i < to; i++ {
+		change(&l.Readings[i], &l.Readings[max(0, i-1)])
+	}
+	return l
+}
+
+func none(r, _ *trace.Reading) {
+	r.DepthM, r.CurrentMA, r.SignalLow, r.SignalHigh = trace.Unknown, trace.Unknown, trace.Unknown, trace.Unknown
+}
+
+func zeros(r, _ *trace.Reading) { r.DepthM, r.CurrentMA, r.SignalLow, r.SignalHigh = 0, 0, 0, 0 }
+
+func before(r, b *trace.Reading) {
+	r.DepthM, r.CurrentMA, r.SignalLow, r.SignalHigh = b.DepthM, b.CurrentMA, b.SignalLow, b.SignalHigh
+}
+
+func said(note string) func(r, _ *trace.Reading) { return func(r, _ *trace.Reading) { r.Note = note } }
+
+func TestDoubts(t *testing.T) {
+	only := func(keep func(r *trace.Reading)) func(l *trace.Line) {
+		return func(l *trace.Line) {
+			for i := range l.Readings {
+				keep(&l.Readings[i])
+			}
+		}
+	}
+	depthAlone := only(func(r *trace.Reading) {
+		r.CurrentMA, r.SignalLow, r.SignalHigh = trace.Unknown, trace.Unknown, trace.Unknown
+	})
+	for _, c := range []struct {
+		what     string
+		from, to int
+		change   func(r, b *trace.Reading)
+		then     func(l *trace.Line)
+		told     *remark.Unheard // nil: nothing
+	}{
+		{"all heard", 0, 0, nil, nil, nil},
+		{"blank underway", 10, 15, none, nil, &remark.Unheard{N: 5, FromRow: 12, ToRow: 16}},
+		{"blank to the end", 24, 30, none, nil, &remark.Unheard{N: 6, FromRow: 26, ToRow: 31}},
+		{"zeros for most of the walk", 12, 30, zeros, nil, &remark.Unheard{N: 18, FromRow: 14, ToRow: 31}},
+		{"blank at one reading", 10, 11, none, nil, nil},
+		{"depths blank, the rest heard", 10, 15, func(r, _ *trace.Reading) { r.DepthM = trace.Unknown }, nil, nil},
+		{"blank, of depths alone", 10, 15, none, depthAlone, &remark.Unheard{N: 5, FromRow: 12, ToRow: 16}},
+		{"depths at every fifth reading", 0, 30, func(r, _ *trace.Reading) {
+			if r.Row%5 != 0 {
+				r.DepthM = trace.Unknown
+			}
+		}, depthAlone, nil},
+		{"held", 10, 16, before, nil, &remark.Unheard{N: 6, FromRow: 12, ToRow: 17, Held: true}},
+		{"depths that stay, the rest heard", 10, 16, func(r, b *trace.Reading) { r.DepthM = b.DepthM }, nil, nil},
+		{"one and the same throughout", 1, 30, before, nil, nil},
+		{"noted", 10, 11, said("lost signal"), nil, &remark.Unheard{N: 1, FromRow: 12, ToRow: 12, Noted: true, Note: "lost signal"}},
+		{"noted in Spanish", 10, 12, said("sin señal"), nil, &remark.Unheard{N: 2, FromRow: 12, ToRow: 13, Noted: true, Note: "sin señal"}},
+		{"a note of something else", 10, 12, said("strong signal, no traffic"), nil, nil},
+		{"found again aside and deeper", 10, 15, none, func(l *trace.Line) {
+			for i := 15; i < 30; i++ {
+				l.Readings[i].Pos.Y -= 1.5
+				l.Readings[i].DepthM *= 1.3
+			}
+		}, &remark.Unheard{N: 5, FromRow: 12, ToRow: 16, AsideM: 1.5}},
+		{"found again aside, as deep", 10, 15, none, func(l *trace.Line) {
+			for i := 15; i < 30; i++ {
+				l.Readings[i].Pos.Y -= 1.5
+			}
+		}, &remark.Unheard{N: 5, FromRow: 12, ToRow: 16}},
+	} {
+		l := walked(30, c.from, c.to, c.change)
+		if c.then != nil {
+			c.then(l)
+		}
+		got := Doubts(l, func(*trace.Reading) float64 { return 0.015 })
+		if c.told == nil {
+			if len(got) > 0 {
+				t.Errorf("%s: told %+v", c.what, got)
+			}
+			continue
+		}
+		if len(got) != 1 {
+			t.Errorf("%s: told %d times", c.what, len(got))
+			continue
+		}
+		d := got[0].(finding.Doubt)
+		why := d.Why.(remark.Unheard)
+		if math.Abs(why.AsideM-c.told.AsideM) > 0.1 {
+			t.Errorf("%s: told %.2f m aside, want %.2f", c.what, why.AsideM, c.told.AsideM)
+		}
+		toM := math.Min(58, 2*float64(c.to))
+		if why.AsideM != 0 {
+			toM = 58
+		}
+		if why.AsideM = c.told.AsideM; why != *c.told {
+			t.Errorf("%s: told %+v, want %+v", c.what, why, *c.told)
+		}
+		if math.Abs(d.FromM-2*float64(c.from-1)) > 0.1 || math.Abs(d.ToM-toM) > 0.1 {
+			t.Errorf("%s: told from %.1f to %.1f m, want %.1f to %.1f", c.what, d.FromM, d.ToM, 2*float64(c.from-1), toM)
+		}
+	}
+}
