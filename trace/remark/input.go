@@ -158,6 +158,13 @@ type LineUnread struct{ Line string }
 // NamesAlike: two lines whose names are nearly the same, and that may be one.
 type NamesAlike struct{ Name, Other string }
 
+// TablesAsOne: two tables without a line's name that were taken as one line by their own,
+// and whose readings lie farther apart than a stride.
+type TablesAsOne struct {
+	First, Second, Line string
+	ApartM              float64
+}
+
 // RowsUnread: rows of a table that could not be read, the first of them on a line of it.
 type RowsUnread struct {
 	Table     string
@@ -214,6 +221,7 @@ func (FreqDiffers) Remark()        {}
 func (FreqOdd) Remark()            {}
 func (LineUnread) Remark()         {}
 func (NamesAlike) Remark()         {}
+func (TablesAsOne) Remark()        {}
 func (RowsUnread) Remark()         {}
 func (RowsHashed) Remark()         {}
 func (SimulatorData) Remark()      {}
