@@ -49,6 +49,8 @@ var spanishInput = []pair{
 
 	{"The job file describes the line \"{text}\", and no reading is of it: it is not drawn, and nothing that the job file says of it was used. If the readings are of this line, give it the same name in both and make the map again; if not, locate it before digging",
 		"El archivo del trabajo describe la línea \"{text}\", y ninguna lectura es de ella: no se dibuja, y no se usó nada de lo que el archivo del trabajo dice de ella. Si las lecturas son de esta línea, déle el mismo nombre en ambos y haga el mapa de nuevo; si no, localícela antes de excavar"},
+	{"{text}: all values of the column \"{text2}\" are whole numbers with another one behind them, as decimal commas make in a table separated by commas: both columns may be misread. If so, write decimal points and make the map again",
+		"{text}: todos los valores de la columna \"{text2}\" son números enteros con otro detrás, como hacen las comas decimales en una tabla separada por comas: ambas columnas pueden estar mal leídas. Si es así, escriba puntos decimales y vuelva a hacer el mapa"},
 	{"{text} and {text2} name no line and were taken as one, \"{text3}\", though their readings lie more than {m} apart. If they are two lines, name them in a column line and make the map again",
 		"{text} y {text2} no nombran ninguna línea y se tomaron por una sola, \"{text3}\", aunque sus lecturas distan más de {m}. Si son dos líneas, nómbrelas en una columna line y vuelva a hacer el mapa"},
 	{"\"{text}\" and \"{text2}\" were drawn as two lines, and nothing is drawn between them. If they are one line, write its name in one way and make the map again",

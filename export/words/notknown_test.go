@@ -30,7 +30,7 @@ var withFigures = []trace.Remark{
 	remark.FillerDepth{}, remark.FittingsOrOtherLine{}, remark.FrameDoubt{}, remark.FrequencyFavours{}, remark.FullScale{}, remark.HookupFavours{},
 	remark.Impossible{}, remark.InDoubt{}, remark.Joined{}, remark.JoinedNote{}, remark.LateralStep{}, remark.LayerFar{}, remark.LayerIncomplete{},
 	remark.LayerUncertain{}, remark.LevelsTogether{}, remark.Lift{}, remark.LineUnread{}, remark.LongitudeOver{}, remark.LookAt{}, remark.ManyUnused{},
-	remark.MarksLeave{}, remark.MixedUp{}, remark.NamesAlike{}, remark.TablesAsOne{}, remark.NearTransmitter{}, remark.NegativeDepth{}, remark.NoFix{}, remark.NoGrid{}, remark.NoLine{},
+	remark.MarksLeave{}, remark.MixedUp{}, remark.NamesAlike{}, remark.TablesAsOne{}, remark.NumbersSplit{}, remark.NearTransmitter{}, remark.NegativeDepth{}, remark.NoFix{}, remark.NoGrid{}, remark.NoLine{},
 	remark.NotChecked{}, remark.NotDrawn{}, remark.NotInLog{}, remark.NotProjected{}, remark.NotTraced{}, remark.NullLevel{}, remark.NullOffset{}, remark.NullsApart{},
 	remark.NullsRestless{}, remark.OnLine{}, remark.OrItLeaves{}, remark.OrNeighborHere{}, remark.OtherFoot{}, remark.Outlier{}, remark.OutsideArea{},
 	remark.OutsideCRS{}, remark.OwnCourse{}, remark.OwnLeg{}, remark.NullsTurn{}, remark.InsideOfBends{}, remark.PassesApart{}, remark.SeamApart{}, remark.RingOpen{}, remark.PlacedByClock{}, remark.PointsLost{}, remark.PositionsComputed{}, remark.PlacesFilled{},

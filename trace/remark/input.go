@@ -172,6 +172,9 @@ type RowsUnread struct {
 	FirstLine int
 }
 
+// NumbersSplit: a column of whole numbers with others behind them, as decimal commas make.
+type NumbersSplit struct{ Table, Header string }
+
 // RowsHashed: lines of a table that begin with # as comments do, and hold readings.
 type RowsHashed struct {
 	Table     string
@@ -223,6 +226,7 @@ func (LineUnread) Remark()         {}
 func (NamesAlike) Remark()         {}
 func (TablesAsOne) Remark()        {}
 func (RowsUnread) Remark()         {}
+func (NumbersSplit) Remark()       {}
 func (RowsHashed) Remark()         {}
 func (SimulatorData) Remark()      {}
 func (SignTurned) Remark()         {}
