@@ -15,6 +15,7 @@ const (
 	leastPasted  = 8    // depths in the order of some before them
 	leastTurns   = 4    // of which as many differ from the one before
 	allAlike     = 20   // depths of a line that are all the same
+	leastFiner   = 2    // other depths, all finer, that show a finer display
 	alikeOverM   = 40.0 // and lie over so much of it that ground and line would show
 	filledChance = 1e-4 // how seldom readings would make such a run anywhere
 	// quietRel is the least that two depths read beside each other scatter, relative, one
@@ -46,7 +47,33 @@ func filledDepths(rs []*trace.Reading, inputs []trace.Input) []Contradiction {
 	if last := read[len(read)-1]; len(read) >= allAlike && staysAt(read, depthShown) && wayOf(read) >= alikeOverM && !roundFigure(last.DepthM) {
 		return depthsContradict(last, inputs, remark.DepthsAllAlike{N: len(read), DepthM: last.DepthM}, "the display was perhaps held, or one depth was typed for all")
 	}
-	return nil
+	return mostAlike(read, inputs)
+}
+
+// mostAlike finds one round figure that stands in nearly all rows of a line, one after the
+// other, where the few others show that the display is a finer one: no coarse step
+// explains it then.
+func mostAlike(read []*trace.Reading, inputs []trace.Input) []Contradiction {
+	runs := runsAlike(read)
+	if len(runs) == 0 {
+		return nil
+	}
+	run := runs[0]
+	at, others := run[len(run)-1], 0
+	all := make([]float64, len(read))
+	for k, r := range read {
+		if all[k] = r.DepthM; r.DepthM == at.DepthM {
+			continue
+		}
+		if others++; roundFigure(r.DepthM) {
+			return nil
+		}
+	}
+	coarse := receiver.DepthStep(all) > finerThanRel*at.DepthM // else it is told as a display that stands still
+	if !coarse || others < leastFiner || len(run)+others < len(read) || len(run) < allAlike || wayOf(run) < alikeOverM {
+		return nil
+	}
+	return depthsContradict(at, inputs, remark.DepthsFrozen{N: len(run), DepthM: at.DepthM, Row: at.Row}, "the display was perhaps held there")
 }
 
 // roundStepsM are what displays round depths to that scatter may hide in, in metres

@@ -51,7 +51,19 @@ func TestDepthsThatWereNotRead(t *testing.T) {
 		"one figure":                 {same(30, 1.13), "all 30 depths are exactly 1.13 m"},
 		"one figure, a short line":   {same(12, 1.13), ""},
 		"one figure of a coarse one": {same(30, 1.1), ""},
-		"read":                       {with(40, func([]trace.Reading) {}), ""},
+		"one figure but for two, finer": {with(40, func(rs []trace.Reading) {
+			for i := range 38 {
+				rs[i].DepthM = 1.1
+			}
+			rs[38].DepthM, rs[39].DepthM = 1.13, 1.17
+		}), "38 depths in a row are exactly 1.10 m"},
+		"one figure but for two, as coarse": {with(40, func(rs []trace.Reading) {
+			for i := range 38 {
+				rs[i].DepthM = 1.1
+			}
+			rs[38].DepthM, rs[39].DepthM = 1.2, 1.2
+		}), ""},
+		"read": {with(40, func([]trace.Reading) {}), ""},
 	} {
 		if got := causes(c.t, trace.Unknown); !strings.Contains(got, c.want) || (c.want == "") != (got == "") {
 			t.Errorf("%s: %q, want %q", name, got, c.want)
