@@ -15,7 +15,7 @@ const (
 	leastPasted  = 8    // depths in the order of some before them
 	leastTurns   = 4    // of which as many differ from the one before
 	allAlike     = 20   // depths of a line that are all the same
-	leastFiner   = 2    // other depths, all finer, that show a finer display
+	leastOther   = 2    // other depths, of which one at least shows a finer display
 	alikeOverM   = 40.0 // and lie over so much of it that ground and line would show
 	filledChance = 1e-4 // how seldom readings would make such a run anywhere
 	// quietRel is the least that two depths read beside each other scatter, relative, one
@@ -59,18 +59,18 @@ func mostAlike(read []*trace.Reading, inputs []trace.Input) []Contradiction {
 		return nil
 	}
 	run := runs[0]
-	at, others := run[len(run)-1], 0
+	at, others, finer := run[len(run)-1], 0, 0
 	all := make([]float64, len(read))
 	for k, r := range read {
 		if all[k] = r.DepthM; r.DepthM == at.DepthM {
 			continue
 		}
-		if others++; roundFigure(r.DepthM) {
-			return nil
+		if others++; !roundFigure(r.DepthM) {
+			finer++
 		}
 	}
 	coarse := receiver.DepthStep(all) > finerThanRel*at.DepthM // else it is told as a display that stands still
-	if !coarse || others < leastFiner || len(run)+others < len(read) || len(run) < allAlike || wayOf(run) < alikeOverM {
+	if !coarse || finer == 0 || others < leastOther || len(run)+others < len(read) || len(run) < allAlike || wayOf(run) < alikeOverM {
 		return nil
 	}
 	return depthsContradict(at, inputs, remark.DepthsFrozen{N: len(run), DepthM: at.DepthM, Row: at.Row}, "the display was perhaps held there")

@@ -55,7 +55,7 @@ func TestDepthsThatWereNotRead(t *testing.T) {
 			for i := range 38 {
 				rs[i].DepthM = 1.1
 			}
-			rs[38].DepthM, rs[39].DepthM = 1.13, 1.17
+			rs[38].DepthM, rs[39].DepthM = 0.8, 0.79
 		}), "38 depths in a row are exactly 1.10 m"},
 		"one figure but for two, as coarse": {with(40, func(rs []trace.Reading) {
 			for i := range 38 {
