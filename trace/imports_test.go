@@ -44,6 +44,7 @@ var mayImport = map[string][]string{
 	"trace/unheard":            {"geo", "trace", "trace/clean", "trace/finding", "trace/remark", "trace/walkorder"},
 	"trace/namechange":         {"geo", "trace", "trace/finding", "trace/remark"},
 	"trace/filled":             {"geo", "trace", "trace/finding", "trace/remark", "trace/rounding"},
+	"trace/linename":           {"geo", "trace", "trace/remark"},
 	"trace/crosscheck":         {"geo", "trace", "trace/remark", "trace/setting"},
 	"trace/clean":              {"geo", "trace", "trace/walkorder", "trace/receiver", "trace/bleed", "trace/remark"},
 	"trace/placing":            {"geo", "trace", "trace/clean", "trace/remark"},
@@ -51,7 +52,7 @@ var mayImport = map[string][]string{
 	"trace/zones":              {"geo", "trace", "trace/finding", "trace/receiver"},
 	"trace/compare":            {"geo", "trace"},
 	"trace/locate": {"geo", "trace", "trace/finding", "trace/advice", "trace/branch", "trace/setting", "trace/walkorder", "trace/receiver", "trace/rounding", "trace/filled", "trace/namechange", "trace/unheard", "trace/crosscheck", "trace/clean", "trace/pinned", "trace/placing", "trace/records", "trace/zones", "trace/fit", "trace/bleed",
-		"trace/guard", "trace/traverse", "trace/siteplan", "trace/remark"},
+		"trace/guard", "trace/traverse", "trace/siteplan", "trace/remark", "trace/linename"},
 	"trace/tracetest":            {"geo"}, // the judge shares no formula with the judged
 	"trace/tracetest/cases":      {"geo"},
 	"trace/tracetest/spent":      {},

@@ -57,6 +57,12 @@ func contradicted(u geo.Units, r trace.Remark) (what, ask string) {
 	case remark.DepthsFrozen:
 		return fmt.Sprintf("%d depths in a row are exactly %s (up to line %d of the table) where others change from one reading to the next, as if the display had stopped",
 			r.N, u.Short(r.DepthM), r.Row), ". The line may lie shallower or deeper there: find out before digging."
+	case remark.DepthsSeries:
+		return fmt.Sprintf("%d depths in a row (lines %d to %d of the table) each differ from the one before by exactly the same amount, as if they were filled in and not read", r.N, r.FromRow, r.ToRow), notRead
+	case remark.DepthsPasted:
+		return fmt.Sprintf("%d depths in a row (lines %d to %d of the table) are those from line %d on, one by one, as if they were pasted in and not read", r.N, r.FromRow, r.ToRow, r.AsFromRow), notRead
+	case remark.DepthsAllAlike:
+		return fmt.Sprintf("all %d depths are exactly %s, as if the display had been held or one depth was typed for all", r.N, u.Short(r.DepthM)), notRead
 	case remark.ElevationsStep:
 		return fmt.Sprintf("the ground elevations step by %s between two readings (lines %d and %d of the table) and are steady before and after, as at a wall or where the antenna's height was changed",
 			u.Short(r.StepM), r.FromRow, r.ToRow), ": those on one side may be off by that. Measure depths from the ground as it is, not from elevations on the map."
@@ -66,6 +72,8 @@ func contradicted(u geo.Units, r trace.Remark) (what, ask string) {
 	}
 	return implausible(u, r)
 }
+
+const notRead = ". The line may lie shallower or deeper there: find out before digging."
 
 const wrongByFactor = ": the depths drawn may be wrong by that factor. Find out before digging."
 

@@ -183,7 +183,7 @@ func inputAdvice(u geo.Units, r trace.Remark) (string, bool) {
 	case remark.ElevationsLeap:
 		return fmt.Sprintf("%s by more than ground that can be walked explains, and what is wrong was left out. Measure depths from the ground as it is, not from elevations on the map.",
 			elevationsStandOut(r.N)), true
-	case remark.UnitChanged, remark.AntennasImplied, remark.DepthsAgainstAntennas, remark.DepthsAgainstAntennasInPart, remark.DepthsFrozen, remark.DisplayAtEnd, remark.ElevationsStep,
+	case remark.UnitChanged, remark.AntennasImplied, remark.DepthsAgainstAntennas, remark.DepthsAgainstAntennasInPart, remark.DepthsFrozen, remark.DepthsSeries, remark.DepthsPasted, remark.DepthsAllAlike, remark.DisplayAtEnd, remark.ElevationsStep,
 		remark.CurrentsOdd, remark.AccuraciesTooFine, remark.AccuraciesOfNoFix, remark.NullsRestless, remark.AntennasReversed, remark.AntennasWithoutGap,
 		remark.CurrentsNone, remark.NullFillers, remark.DepthsTooShallow:
 		what, ask := contradicted(u, r)

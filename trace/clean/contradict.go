@@ -31,7 +31,7 @@ func Contradictions(t trace.Trace, gapM float64, inputs []trace.Input) []Contrad
 		return slices.Concat(found, shallow, leapingGround(rs, inputs))
 	}
 	// Units and antennas are compared before a depth is left out for its neighbours.
-	found = slices.Concat(found, unitChanges(rs, inputs), againstAntennas(t, gapM, inputs), stuckDepths(rs, inputs))
+	found = slices.Concat(found, unitChanges(rs, inputs), againstAntennas(t, gapM, inputs), stuckDepths(rs, inputs), filledDepths(rs, inputs))
 	return append(found, slices.Concat(lostPoints(rs, inputs), leapingGround(rs, inputs))...)
 }
 

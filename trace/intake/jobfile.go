@@ -36,13 +36,20 @@ func ReadJobFileOver(job trace.Job, r io.Reader, name string) (trace.Job, error)
 		return job, &trace.Problem{File: name, Cause: "the file is longer than 1 MB", Hint: "a job file holds settings; give the readings separately"}
 	}
 	text = bytes.TrimPrefix(text, []byte(byteOrderMark))
+	if p := jobTextProblem(name, text); p != nil {
+		return job, p
+	}
 	doc := map[string]any{}
 	if err := toml.Unmarshal(text, &doc); err != nil {
 		var de *toml.DecodeError
 		if errors.As(err, &de) {
 			row, column := de.Position()
-			return job, &trace.Problem{File: name, Row: row, Column: column, Cause: strings.TrimPrefix(de.Error(), "toml: "), Err: err,
+			p := &trace.Problem{File: name, Row: row, Column: column, Cause: strings.TrimPrefix(de.Error(), "toml: "), Err: err,
 				Hint: "a job file is TOML: key = value, texts in quotes"}
+			if cause, hint := typed(text, row, column); cause != "" {
+				p.Cause, p.Hint = cause, hint
+			}
+			return job, p
 		}
 		return job, &trace.Problem{File: name, Cause: err.Error(), Err: err, Hint: "a job file is TOML: key = value, texts in quotes"}
 	}

@@ -38,6 +38,9 @@ func number(to *float64) func(any) error {
 		case int64:
 			*to = float64(n)
 		default:
+			if s, ok := v.(string); ok && strings.Contains(s, ",") {
+				return fmt.Errorf("a number without quotes is wanted, not %q; its decimal mark is a point", s)
+			}
 			return fmt.Errorf("a number without quotes is wanted, not %v", v)
 		}
 		return nil

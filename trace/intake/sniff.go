@@ -20,7 +20,6 @@ const byteOrderMark = "\xef\xbb\xbf"
 
 // notText lists how files begin that people take for a table.
 var notText = []struct{ begins, what string }{
-	{"PK\x03\x04", "a spreadsheet or a zip archive"},
 	{"\xd0\xcf\x11\xe0", "an old spreadsheet"},
 	{"\x1f\x8b", "a compressed file"},
 	{"%PDF", "a PDF document"},
@@ -46,6 +45,9 @@ func sniff(r io.Reader, name string, isColumn func(string) bool) (*rowScanner, e
 	if bytes.HasPrefix(head, []byte(byteOrderMark)) {
 		_, _ = buf.Discard(len(byteOrderMark))
 		head = head[len(byteOrderMark):]
+	}
+	if p := tableProblem(name, head); p != nil {
+		return nil, p
 	}
 	s := &rowScanner{r: buf, lineEnd: '\n', comma: ','}
 	if bytes.IndexByte(head, '\n') < 0 && bytes.IndexByte(head, '\r') >= 0 {

@@ -93,6 +93,9 @@ func ReadTable(r io.Reader, name string, file int32, opt TableOptions) (Table, e
 	if p := t.checkSplit(); p != nil {
 		return Table{}, p
 	}
+	if p := t.checkAbsorbed(); p != nil {
+		return Table{}, p
+	}
 	if p := t.checkDegrees(); p != nil {
 		return Table{}, p
 	}
@@ -146,6 +149,7 @@ type tableReader struct {
 	emptyN       int   // rows without a value
 	hashed       []int // lines that begin with # and hold a reading
 	split        splitRows
+	absorbed     []absorbed
 }
 
 // sampleRows is after how many rows the number of all is guessed.
@@ -173,6 +177,7 @@ func (t *tableReader) row() {
 		return
 	}
 	split := t.countSplit()
+	t.countAbsorbed()
 	r := trace.NewReading()
 	r.File, r.Row, r.Line = t.file, int32(t.rec.line), t.defaultLine
 	t.countMisnamed()

@@ -12,6 +12,7 @@ import (
 	"loamline.example/trace/crosscheck"
 	"loamline.example/trace/filled"
 	"loamline.example/trace/guard"
+	"loamline.example/trace/linename"
 	"loamline.example/trace/namechange"
 	"loamline.example/trace/placing"
 	"loamline.example/trace/records"
@@ -187,7 +188,8 @@ func count(s *trace.Sheet) {
 // warn adds the problems that only the whole job shows.
 func warn(s *trace.Sheet) {
 	tellDate(s)
-	tellAlikeNames(s)
+	linename.TellAlike(s)
+	linename.TellUnnamed(s)
 	has := map[string]bool{}
 	simulated := map[int32]int{}
 	for _, l := range s.Lines {

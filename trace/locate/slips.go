@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"math"
 	"slices"
-	"strings"
 	"time"
 
 	"loamline.example/trace"
@@ -46,23 +45,4 @@ func tellDate(s *trace.Sheet) {
 		Cause: fmt.Sprintf("the readings say that they were taken on %s", on),
 		Hint:  "correct the day, or the receiver's clock; the frame of the positions was joined to WGS 84 for the day stated, or for epoch",
 		Check: remark.DateDiffers{Stated: s.Job.Date, Read: on}})
-}
-
-// tellAlikeNames tells of lines whose names are the same but for case, spaces and
-// dashes: they may be one line, whose readings were then taken for two.
-func tellAlikeNames(s *trace.Sheet) {
-	first := map[string]string{}
-	for _, l := range s.Lines {
-		name := l.Setup.Name
-		key := strings.Join(strings.FieldsFunc(strings.ToLower(name), func(r rune) bool { return r == ' ' || r == '-' || r == '_' }), "-")
-		other, again := first[key]
-		if !again {
-			first[key] = name
-			continue
-		}
-		s.Problems = append(s.Problems, trace.Problem{File: s.Name, Field: "line", Value: trace.Shorten(name), Warn: true,
-			Cause: fmt.Sprintf("this name and %q are nearly the same, and were taken for two lines", trace.Shorten(other)),
-			Hint:  "if it is one line, write its name in one way",
-			Check: remark.NamesAlike{Name: other, Other: name}})
-	}
 }

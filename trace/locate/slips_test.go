@@ -46,20 +46,6 @@ func TestDateAgainstTheReadings(t *testing.T) {
 	}
 }
 
-// Names that differ in case, spaces and dashes alone are told; others are not.
-func TestAlikeNames(t *testing.T) {
-	for _, c := range []struct {
-		a, b string
-		told bool
-	}{{"W-1", "w 1", true}, {"W-1", "W_1", true}, {"W-1", "W-11", false}, {"1-1", "11", false}, {"W-1", "G-1", false}} {
-		s := &trace.Sheet{Lines: []trace.Line{{Setup: trace.LineSetup{Name: c.a}}, {Setup: trace.LineSetup{Name: c.b}}}}
-		tellAlikeNames(s)
-		if told := len(s.Problems) == 1; told != c.told {
-			t.Errorf("%s, %s: %v", c.a, c.b, s.Problems)
-		}
-	}
-}
-
 // Depths below zero are no depths, and a line that has lost its depths to them says so.
 func TestNegativeDepthsAreTold(t *testing.T) {
 	src := walkJob(-71.5, 44.1, func(j *trace.Job) { j.Datum = "NAD83(2011)" })

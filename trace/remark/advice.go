@@ -117,6 +117,24 @@ type DepthsFrozen struct {
 	Row    int32 // line of the table
 }
 
+// DepthsSeries: depths that step by exactly one amount.
+type DepthsSeries struct {
+	N              int
+	FromRow, ToRow int32 // lines of the table
+}
+
+// DepthsPasted: depths that are those of earlier rows in their order.
+type DepthsPasted struct {
+	N                         int
+	FromRow, ToRow, AsFromRow int32 // lines of the table
+}
+
+// DepthsAllAlike: depths that are one figure all along a line.
+type DepthsAllAlike struct {
+	N      int
+	DepthM float64
+}
+
 // ElevationsStep: ground that rises or falls between two neighbours and is steady on
 // either side.
 type ElevationsStep struct {
@@ -199,6 +217,9 @@ func (AntennasImplied) Remark()             {}
 func (DepthsAgainstAntennas) Remark()       {}
 func (DepthsAgainstAntennasInPart) Remark() {}
 func (DepthsFrozen) Remark()                {}
+func (DepthsSeries) Remark()                {}
+func (DepthsPasted) Remark()                {}
+func (DepthsAllAlike) Remark()              {}
 func (DisplayAtEnd) Remark()                {}
 func (ElevationsStep) Remark()              {}
 func (RowsUnplaced) Remark()                {}

@@ -158,12 +158,22 @@ type LineUnread struct{ Line string }
 // NamesAlike: two lines whose names are nearly the same, and that may be one.
 type NamesAlike struct{ Name, Other string }
 
+// TablesAsOne: two tables without a line's name that were taken as one line by their own,
+// and whose readings lie farther apart than a stride.
+type TablesAsOne struct {
+	First, Second, Line string
+	ApartM              float64
+}
+
 // RowsUnread: rows of a table that could not be read, the first of them on a line of it.
 type RowsUnread struct {
 	Table     string
 	N, Of     int
 	FirstLine int
 }
+
+// NumbersSplit: a column of whole numbers with others behind them, as decimal commas make.
+type NumbersSplit struct{ Table, Header string }
 
 // RowsHashed: lines of a table that begin with # as comments do, and hold readings.
 type RowsHashed struct {
@@ -214,7 +224,9 @@ func (FreqDiffers) Remark()        {}
 func (FreqOdd) Remark()            {}
 func (LineUnread) Remark()         {}
 func (NamesAlike) Remark()         {}
+func (TablesAsOne) Remark()        {}
 func (RowsUnread) Remark()         {}
+func (NumbersSplit) Remark()       {}
 func (RowsHashed) Remark()         {}
 func (SimulatorData) Remark()      {}
 func (SignTurned) Remark()         {}
