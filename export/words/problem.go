@@ -56,7 +56,7 @@ func contradicted(u geo.Units, r trace.Remark) (what, ask string) {
 		return fmt.Sprintf("from line %d to line %d of the table the depths stand %.2f times otherwise to those of the two antennas than in the rest of it", r.FromRow, r.ToRow, r.Times), wrongByFactor
 	case remark.DepthsFrozen:
 		return fmt.Sprintf("%d depths in a row are exactly %s (up to line %d of the table) where others change from one reading to the next, as if the display had stopped",
-			r.N, u.Short(r.DepthM), r.Row), ". The line may lie shallower or deeper there: find out before digging."
+			r.N, u.Short(r.DepthM), r.Row), ". The line may lie shallower, deeper or elsewhere there: find out before digging."
 	case remark.DepthsSeries:
 		return fmt.Sprintf("%d depths in a row (lines %d to %d of the table) each differ from the one before by exactly the same amount, as if they were filled in and not read", r.N, r.FromRow, r.ToRow), notRead
 	case remark.DepthsPasted:
