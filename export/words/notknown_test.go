@@ -16,7 +16,7 @@ import (
 
 // withFigures is one of each kind of remark that has figures.
 var withFigures = []trace.Remark{
-	remark.AccuraciesOfNoFix{}, remark.AccuraciesTooFine{}, remark.AccuracyOptimistic{}, remark.AgainstDirection{}, remark.AgainstSignal{},
+	remark.AccuraciesOfNoFix{}, remark.AccuraciesTooFine{}, remark.AccuraciesOfBetterFix{}, remark.AccuracyOptimistic{}, remark.AgainstDirection{}, remark.AgainstSignal{},
 	remark.AirBeyond{}, remark.AirCoupled{}, remark.AirDepth{}, remark.AirRatio{}, remark.AllDeep{}, remark.AlsoWithin{}, remark.AtPlaces{}, remark.AntennasDiffer{},
 	remark.AntennasImplied{}, remark.AntennasReversed{}, remark.AntennasWithoutGap{}, remark.CurrentsNone{}, remark.NullFillers{}, remark.Bands{}, remark.BandsOnly{}, remark.BendUntold{}, remark.BesideItself{},
 	remark.BleedItem{}, remark.Block{}, remark.Checked{}, remark.CloseRun{}, remark.ColumnLost{}, remark.ColumnUnit{}, remark.ColumnUnknown{},

@@ -184,7 +184,7 @@ func inputAdvice(u geo.Units, r trace.Remark) (string, bool) {
 		return fmt.Sprintf("%s by more than ground that can be walked explains, and what is wrong was left out. Measure depths from the ground as it is, not from elevations on the map.",
 			elevationsStandOut(r.N)), true
 	case remark.UnitChanged, remark.AntennasImplied, remark.DepthsAgainstAntennas, remark.DepthsAgainstAntennasInPart, remark.DepthsFrozen, remark.DepthsSeries, remark.DepthsPasted, remark.DepthsAllAlike, remark.DisplayAtEnd, remark.ElevationsStep,
-		remark.CurrentsOdd, remark.AccuraciesTooFine, remark.AccuraciesOfNoFix, remark.NullsRestless, remark.AntennasReversed, remark.AntennasWithoutGap,
+		remark.CurrentsOdd, remark.AccuraciesTooFine, remark.AccuraciesOfBetterFix, remark.AccuraciesOfNoFix, remark.NullsRestless, remark.AntennasReversed, remark.AntennasWithoutGap,
 		remark.CurrentsNone, remark.NullFillers, remark.DepthsTooShallow:
 		what, ask := contradicted(u, r)
 		return what + ask, true

@@ -84,6 +84,9 @@ func implausible(u geo.Units, r trace.Remark) (what, ask string) {
 		return fmt.Sprintf("the currents are mostly about %s mA, which is none of a traced line", figure(r.AboutMA)), ""
 	case remark.AccuraciesTooFine:
 		return "the accuracies of the positions are mostly less than 1 mm, which no receiver states", ""
+	case remark.AccuraciesOfBetterFix:
+		return fmt.Sprintf("the positions are said to be good to about %s (one sigma), and those with a fix of %d are seldom better than %s", u.Short(r.AboutM), r.Fix, u.Short(r.SeldomM)),
+			fmt.Sprintf(": unless better corrections stand behind them, the whole line may lie %s off. Ask what gave the corrections, or measure from the paint.", u.Short(r.Shared95M))
 	case remark.AccuraciesOfNoFix:
 		return fmt.Sprintf("the accuracies of RTK fixed positions are mostly about %s, which is that of no such fix", u.Short(r.AboutM)), ""
 	case remark.NullsRestless:

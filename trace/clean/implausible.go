@@ -1,6 +1,7 @@
 package clean
 
 import (
+	"maps"
 	"math"
 	"slices"
 
@@ -65,6 +66,9 @@ func implausible(t trace.Trace, gapM float64, inputs []trace.Input) []Contradict
 	if _, ok := mostly(hAcc, func(v float64) bool { return v < receiver.FinestStatedM }); ok {
 		tell("h_acc", remark.AccuraciesTooFine{}, checkUnit+takenAsFix)
 	}
+	if better, ok := betterThanFix(t); ok {
+		tell("h_acc", better, takenAsStated).Check = remark.OnLine{Line: t.Name, StationM: trace.Unknown, What: better}
+	}
 	if m, ok := mostly(hAccFixed, func(v float64) bool { return v > receiver.CoarseFixedM }); ok {
 		tell("h_acc", remark.AccuraciesOfNoFix{AboutM: m}, checkUnit+takenAsWide)
 	}
@@ -95,6 +99,7 @@ func implausible(t trace.Trace, gapM float64, inputs []trace.Input) []Contradict
 const (
 	checkUnit      = "check the unit of the column"
 	takenAsFix     = "; the positions are taken as no better than their fix can be"
+	takenAsStated  = "ask what gave the corrections; the bands are as narrow as it says"
 	takenAsWide    = "; the bands are as wide as it says"
 	tellsLittle    = "; peak and null tell little here"
 	checkDepthUnit = "check the unit of the depth column; the depths are left out, and the positions are used"
@@ -127,6 +132,31 @@ func dropNullFillers(t trace.Trace) (n, of int, shownM float64) {
 		}
 	}
 	return n, of, shownM
+}
+
+// betterThanFix tells of accuracies stated for most readings that their fix seldom has.
+func betterThanFix(t trace.Trace) (remark.AccuraciesOfBetterFix, bool) {
+	fixes := map[trace.Fix]int{}
+	for i := range t.Readings {
+		fixes[t.Readings[i].Fix]++
+	}
+	for _, fix := range slices.Sorted(maps.Keys(fixes)) {
+		if float64(fixes[fix]) < mostlyShare*float64(len(t.Readings)) {
+			continue
+		}
+		var stated []float64
+		hdop := trace.Unknown
+		for i := range t.Readings {
+			if r := &t.Readings[i]; r.Fix == fix && receiver.Believed(r.HAccM, int(r.Fix), r.HDOP) {
+				stated, hdop = append(stated, r.HAccM), r.HDOP
+			}
+		}
+		e, _ := receiver.Errors(int(fix), hdop)
+		if m, ok := mostly(stated, func(v float64) bool { return v < e.SeldomM }); ok {
+			return remark.AccuraciesOfBetterFix{AboutM: m, SeldomM: e.SeldomM, Fix: int(fix), Shared95M: receiver.Radius95M(e.SharedM)}, true
+		}
+	}
+	return remark.AccuraciesOfBetterFix{}, false
 }
 
 // mostly is the median of figures, and reports whether most of them are of a kind.

@@ -6,6 +6,7 @@ import (
 
 	"loamline.example/geo"
 	"loamline.example/trace"
+	"loamline.example/trace/remark"
 )
 
 // Figures that no instrument gives in the unit of their header are told; those that
@@ -97,6 +98,33 @@ func TestAntennasWithoutGap(t *testing.T) {
 		}
 		if told != c.wantTold {
 			t.Errorf("%s: told: %v", c.name, told)
+		}
+	}
+}
+
+// A stated accuracy that the fix seldom has is told, of most readings; one that it has, or
+// that no fix bears out, is not.
+func TestAccuraciesOfBetterFix(t *testing.T) {
+	for _, c := range []struct {
+		fix     trace.Fix
+		statedM float64
+		told    bool
+	}{{2, 0.05, true}, {2, 0.2, true}, {2, 0.3, false}, {9, 0.1, true}, {1, 0.6, true}, {1, 1.5, false}, {2, 0.01, false}, {4, 0.015, false}, {5, 0.1, false}, {trace.FixUnknown, 0.05, false}} {
+		tr := trace.Trace{Name: "W-1"}
+		for i := range 12 {
+			r := trace.NewReading()
+			r.Row, r.Fix, r.HAccM, r.DepthM = int32(i+2), c.fix, c.statedM, 1+0.01*float64(i%4)
+			tr.Readings = append(tr.Readings, r)
+		}
+		told := false
+		for _, found := range Contradictions(tr, trace.Unknown, []trace.Input{{Name: "a.csv"}}) {
+			if r, is := found.Problem.Check.(remark.OnLine); is {
+				_, better := r.What.(remark.AccuraciesOfBetterFix)
+				told = told || better
+			}
+		}
+		if told != c.told {
+			t.Errorf("fix %d stating %g m: told %v", c.fix, c.statedM, told)
 		}
 	}
 }

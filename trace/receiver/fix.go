@@ -21,6 +21,9 @@ type FixErrors struct {
 	// BestM is what the fix can be at best: a stated accuracy below it is the
 	// receiver's opinion of its own scatter, and is not believed.
 	BestM float64
+	// SeldomM is what the fix is seldom better than: a stated accuracy between BestM and it
+	// is taken as it stands, and told; 0 where nothing is.
+	SeldomM float64
 	// SharedM is what all readings of a walk may be off together without it showing
 	// in their scatter, one sigma, where no believable accuracy is stated.
 	SharedM float64
@@ -63,6 +66,11 @@ const (
 // the makers' own figures, 3 mm leaves room for optimism; those of the others are
 // common practice, no source.
 //
+// Seldom better: a differential one than the least that the same report has of its
+// reference stations, unless a service of decimetres gives the corrections, which some
+// receivers write as the same quality; an autonomous one than 1 m (common practice, no
+// source).
+//
 // Shared errors: positions in the hand by a differential fix lie within 1 to 3 m at
 // 95 % (common practice, no source: the middle is taken), those by a float fix
 // within 0.2 to 1 m, by a fixed one within 1 to 3 cm (likewise).
@@ -77,9 +85,9 @@ func Errors(fix int, hdop float64) (FixErrors, bool) {
 	case rtkFloat:
 		return FixErrors{UsualM: 0.2, BestM: 0.05, SharedM: radius95 * 0.6, Bounded: true}, true
 	case differential, pps, service:
-		return FixErrors{UsualM: 0.4 * g, BestM: 0.05, SharedM: radius95 * 2 * g / usualHDOP, Bounded: true}, true
+		return FixErrors{UsualM: 0.4 * g, BestM: 0.05, SeldomM: radius95 * waasRadius95M, SharedM: radius95 * 2 * g / usualHDOP, Bounded: true}, true
 	case autonomous:
-		return FixErrors{UsualM: 1.0 * g, BestM: 0.5, SharedM: UnboundedM()}, true
+		return FixErrors{UsualM: 1.0 * g, BestM: 0.5, SeldomM: 1, SharedM: UnboundedM()}, true
 	case deadReckoned, typedIn:
 		return FixErrors{UsualM: 3, BestM: 3, SharedM: UnboundedM()}, true
 	}
@@ -103,11 +111,18 @@ const usualHDOP = 1.2
 // errors is 2.4477 sigma: derived, the square root of -2 ln 0.05.
 var radius95 = 1 / math.Sqrt(-2*math.Log(0.05))
 
+// waasRadius95M is the least horizontal error at 95 % that the FAA's WAAS performance
+// analysis report 10 of 2004 has of a reference station (from memory).
+const waasRadius95M = 0.6
+
 // spsRadius95M is the horizontal error that 95 % of positions by the open
 // service alone stay within as a global average: 8 m (US Department of Defense,
 // GPS Standard Positioning Service Performance Standard, 5th edition, 2020; from
 // memory; 9 m in the edition of 2008).
 const spsRadius95M = 8.0
+
+// Radius95M is the 95 % radius of an error of one sigma per axis.
+func Radius95M(sigmaM float64) float64 { return sigmaM / radius95 }
 
 // UnboundedM is the error, one sigma per axis, of a position by an autonomous
 // receiver, and so of every position of which nothing told says that it is any

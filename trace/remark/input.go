@@ -114,6 +114,13 @@ type FreqOdd struct {
 // CurrentsOdd: currents that are none of a traced line.
 type CurrentsOdd struct{ AboutMA float64 }
 
+// AccuraciesOfBetterFix: accuracies of positions that their fix seldom has.
+type AccuraciesOfBetterFix struct {
+	AboutM, SeldomM float64
+	Fix             int     // as NMEA 0183 GGA has it
+	Shared95M       float64 // what positions by the fix may be off together
+}
+
 // AccuraciesTooFine: accuracies of positions that no receiver states.
 type AccuraciesTooFine struct{}
 
@@ -213,42 +220,43 @@ type PlacedByClock struct {
 // OtherFoot: a column in another foot than its system's, because the column map says so.
 type OtherFoot struct{ Header, CRS string }
 
-func (EpochFar) Remark()           {}
-func (EpochUnheld) Remark()        {}
-func (ClockFar) Remark()           {}
-func (ZoneFar) Remark()            {}
-func (WebMercator) Remark()        {}
-func (FootUnsaid) Remark()         {}
-func (HookupDiffers) Remark()      {}
-func (FreqDiffers) Remark()        {}
-func (FreqOdd) Remark()            {}
-func (LineUnread) Remark()         {}
-func (NamesAlike) Remark()         {}
-func (TablesAsOne) Remark()        {}
-func (RowsUnread) Remark()         {}
-func (NumbersSplit) Remark()       {}
-func (RowsHashed) Remark()         {}
-func (SimulatorData) Remark()      {}
-func (SignTurned) Remark()         {}
-func (LayerFar) Remark()           {}
-func (LayerIncomplete) Remark()    {}
-func (PlacedByClock) Remark()      {}
-func (OtherFoot) Remark()          {}
-func (ColumnUnknown) Remark()      {}
-func (ColumnUnit) Remark()         {}
-func (ColumnLost) Remark()         {}
-func (ColumnUnmet) Remark()        {}
-func (OutsideArea) Remark()        {}
-func (DatumUnbelieved) Remark()    {}
-func (DateDiffers) Remark()        {}
-func (CurrentsOdd) Remark()        {}
-func (AccuraciesTooFine) Remark()  {}
-func (AccuraciesOfNoFix) Remark()  {}
-func (NullsRestless) Remark()      {}
-func (AntennasReversed) Remark()   {}
-func (AntennasWithoutGap) Remark() {}
-func (CurrentsNone) Remark()       {}
-func (NullFillers) Remark()        {}
-func (DepthsTooShallow) Remark()   {}
-func (DepthElsewhere) Remark()     {}
-func (DepthsNegative) Remark()     {}
+func (EpochFar) Remark()              {}
+func (EpochUnheld) Remark()           {}
+func (ClockFar) Remark()              {}
+func (ZoneFar) Remark()               {}
+func (WebMercator) Remark()           {}
+func (FootUnsaid) Remark()            {}
+func (HookupDiffers) Remark()         {}
+func (FreqDiffers) Remark()           {}
+func (FreqOdd) Remark()               {}
+func (LineUnread) Remark()            {}
+func (NamesAlike) Remark()            {}
+func (TablesAsOne) Remark()           {}
+func (RowsUnread) Remark()            {}
+func (NumbersSplit) Remark()          {}
+func (RowsHashed) Remark()            {}
+func (SimulatorData) Remark()         {}
+func (SignTurned) Remark()            {}
+func (LayerFar) Remark()              {}
+func (LayerIncomplete) Remark()       {}
+func (PlacedByClock) Remark()         {}
+func (OtherFoot) Remark()             {}
+func (ColumnUnknown) Remark()         {}
+func (ColumnUnit) Remark()            {}
+func (ColumnLost) Remark()            {}
+func (ColumnUnmet) Remark()           {}
+func (OutsideArea) Remark()           {}
+func (DatumUnbelieved) Remark()       {}
+func (DateDiffers) Remark()           {}
+func (CurrentsOdd) Remark()           {}
+func (AccuraciesTooFine) Remark()     {}
+func (AccuraciesOfBetterFix) Remark() {}
+func (AccuraciesOfNoFix) Remark()     {}
+func (NullsRestless) Remark()         {}
+func (AntennasReversed) Remark()      {}
+func (AntennasWithoutGap) Remark()    {}
+func (CurrentsNone) Remark()          {}
+func (NullFillers) Remark()           {}
+func (DepthsTooShallow) Remark()      {}
+func (DepthElsewhere) Remark()        {}
+func (DepthsNegative) Remark()        {}
