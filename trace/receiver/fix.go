@@ -68,7 +68,7 @@ const (
 //
 // Seldom better: a differential one than the least that the same report has of its
 // reference stations, unless a service of decimetres gives the corrections, which some
-// receivers write as the same quality; an autonomous one than 1 m (common practice, no
+// receivers write as the same quality; an autonomous one than 0.75 m (common practice, no
 // source).
 //
 // Shared errors: positions in the hand by a differential fix lie within 1 to 3 m at
@@ -87,7 +87,7 @@ func Errors(fix int, hdop float64) (FixErrors, bool) {
 	case differential, pps, service:
 		return FixErrors{UsualM: 0.4 * g, BestM: 0.05, SeldomM: radius95 * waasRadius95M, SharedM: radius95 * 2 * g / usualHDOP, Bounded: true}, true
 	case autonomous:
-		return FixErrors{UsualM: 1.0 * g, BestM: 0.5, SeldomM: 1, SharedM: UnboundedM()}, true
+		return FixErrors{UsualM: 1.0 * g, BestM: 0.5, SeldomM: 0.75, SharedM: UnboundedM()}, true
 	case deadReckoned, typedIn:
 		return FixErrors{UsualM: 3, BestM: 3, SharedM: UnboundedM()}, true
 	}
