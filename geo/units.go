@@ -10,21 +10,16 @@ type Units string
 
 // Metric and US are what a job can ask for. In US units a small length is in feet and
 // inches, as a tape in the hand shows it, and a station in feet: one notation for each, so
-// that the same distance never reads as two. FeetInches words lengths as US does, for a
-// page that shows its job's units and the others.
+// that the same distance never reads as two.
 const (
-	Metric     Units = "metric"
-	US         Units = "us"
-	FeetInches Units = "feet-inches"
+	Metric Units = "metric"
+	US     Units = "us"
 )
-
-// imperial reports whether lengths are shown in feet.
-func (u Units) imperial() bool { return u == US || u == FeetInches }
 
 // Short words a small length (depth, band, offset): metres to the centimetre,
 // or feet and whole inches.
 func (u Units) Short(m float64) string {
-	if u.imperial() {
+	if u == US {
 		return feetInches(math.Round(m / InchM))
 	}
 	return strconv.FormatFloat(m, 'f', 2, 64) + " m"
@@ -32,7 +27,7 @@ func (u Units) Short(m float64) string {
 
 // ShortUp is Short rounded up: for promises, and for what must not be gone below.
 func (u Units) ShortUp(m float64) string {
-	if !u.imperial() {
+	if u != US {
 		return u.Short(math.Ceil(m*100-1e-6)/100 + 0) // no minus zero
 	}
 	return u.Short(math.Ceil(m/InchM-1e-6) * InchM)
@@ -40,7 +35,7 @@ func (u Units) ShortUp(m float64) string {
 
 // Long words a distance along a line: metres to the decimetre or whole feet.
 func (u Units) Long(m float64) string {
-	if u.imperial() {
+	if u == US {
 		return strconv.FormatFloat(math.Round(m/FootM)+0, 'f', 0, 64) + " ft"
 	}
 	return strconv.FormatFloat(m, 'f', 1, 64) + " m"
@@ -49,7 +44,7 @@ func (u Units) Long(m float64) string {
 // WithBand words an estimate and its 95 % band, rounded to what the band
 // supports: "1.04 m ± 0.12", "3 ft 5 in ± 6 in".
 func (u Units) WithBand(m, b float64) string {
-	if u.imperial() {
+	if u == US {
 		return feetInchesWithBand(m, b)
 	}
 	digits := 2
@@ -71,7 +66,7 @@ func (u Units) WithBand(m, b float64) string {
 // Fine words an accuracy or an offset: centimetres below a metre, or inches
 // below a foot; otherwise like Short.
 func (u Units) Fine(m float64) string {
-	if u.imperial() {
+	if u == US {
 		if math.Abs(m) < FootM {
 			return strconv.FormatFloat(m/InchM, 'f', 1, 64) + " in"
 		}

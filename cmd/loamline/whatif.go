@@ -11,7 +11,6 @@ import (
 
 	"loamline.example/cmd/loamline/internal/summary"
 	"loamline.example/export"
-	"loamline.example/export/words"
 	"loamline.example/geo"
 	"loamline.example/trace/receiver"
 )
@@ -69,7 +68,6 @@ func readWhatIf(c *cli.Context) (whatIf, error) {
 	if w.units != geo.Metric && w.units != geo.US {
 		return w, usagef("--units %q: metric or us", c.String("units"))
 	}
-	w.units = words.Taped(w.units)
 	depthM, err := lengthAbove("--depth", c.String("depth"))
 	if err != nil {
 		return w, err

@@ -14,23 +14,14 @@ type both struct {
 	shown  geo.Units
 }
 
-// pageUnits is what the page shows for a job's units: feet become feet and
-// inches, as a tape shows them.
-func pageUnits(u geo.Units) geo.Units {
-	if u == geo.US {
-		return geo.FeetInches
-	}
-	return geo.Metric
-}
-
 // bothWays words something in both systems; shown is the job's.
 func bothWays(job geo.Units, words func(u geo.Units) string) both {
-	return both{Metric: words(geo.Metric), US: words(geo.FeetInches), shown: pageUnits(job)}
+	return both{Metric: words(geo.Metric), US: words(geo.US), shown: job}
 }
 
 // Shown is the text in the job's system.
 func (b both) Shown() string {
-	if b.shown == geo.FeetInches {
+	if b.shown == geo.US {
 		return b.US
 	}
 	return b.Metric
@@ -42,10 +33,10 @@ func (b both) Same() bool { return b.Metric == b.US && b.En == nil }
 // bothLists pairs two lists of sentences. Where they differ in length, which
 // the wording functions do not let happen, each system keeps its own.
 func bothLists(job geo.Units, words func(u geo.Units) []string) []both {
-	m, us := words(geo.Metric), words(geo.FeetInches)
+	m, us := words(geo.Metric), words(geo.US)
 	out := make([]both, max(len(m), len(us)))
 	for i := range out {
-		out[i].shown = pageUnits(job)
+		out[i].shown = job
 		if i < len(m) {
 			out[i].Metric = m[i]
 		}

@@ -150,7 +150,7 @@ func TestPageWordsAndPlaneAgree(t *testing.T) {
 	tab := openPage(t, b, "sample", s, 1440, 900, false)
 	values := []float64{0, 0.004, 0.0127, 0.1, 0.253, 0.3048, 0.31, 0.99, 1.04, 1.2192, 2.5401, 7.77, 123.456, 1999.96}
 	bands := []float64{trace.Unknown, 0, 0.001, 0.05, 0.1234, 0.3, 0.95, 1.01, 3.3, 12}
-	for key, u := range map[string]geo.Units{"metric": geo.Metric, "us": geo.FeetInches} {
+	for key, u := range map[string]geo.Units{"metric": geo.Metric, "us": geo.US} {
 		for _, v := range values {
 			got := webtest.Eval[[]string](tab, fmt.Sprintf("[loamline.words.%[1]s.short(%[2]v), loamline.words.%[1]s.long(%[2]v), loamline.words.%[1]s.shortUp(%[2]v)]", key, v))
 			for i, want := range []string{u.Short(v), u.Long(v), words.ShortUp(u, v)} {

@@ -180,7 +180,7 @@ func (n *crewWriter) crossings() {
 			n.head("CROSSINGS, AND LINES CLOSE")
 			first = false
 		}
-		n.item(words.CloseWords(words.Taped(n.u), c), 0, false)
+		n.item(words.CloseWords(n.u, c), 0, false)
 	}
 }
 
@@ -190,7 +190,7 @@ func (n *crewWriter) widths() {
 	var rows [][]string
 	var notTraced []string
 	frame := n.s.Doubted()
-	u := words.Taped(n.u)
+	u := n.u
 	f := n.font(paper.Regular, n.factor)
 	for i := range n.lines {
 		l := &n.lines[i]

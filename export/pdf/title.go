@@ -106,7 +106,7 @@ func (d *drafter) zoneWords() string {
 		z := d.lines[i].Tolerance
 		half, edge = math.Max(half, z.HalfWidthM), edge || z.MeasuredFrom == trace.FromEdge
 	}
-	s := words.Taped(d.u).ShortUp(half) + " to each side of the drawn line"
+	s := d.u.ShortUp(half) + " to each side of the drawn line"
 	if edge {
 		s += " (" + words.HalfWidth(d.u, d.s.Job.Tolerance.HalfWidthM) + " from the outer edge)"
 	}

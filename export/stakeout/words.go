@@ -3,15 +3,9 @@ package stakeout
 import (
 	"strings"
 
-	"loamline.example/export/words"
 	"loamline.example/geo"
 	"loamline.example/trace"
 )
-
-// tape words a distance as a tape shows it: to the centimetre or the inch.
-func tape(u geo.Units, m float64) string {
-	return words.Taped(u).Short(m)
-}
 
 // TieWords tells ties in one line, empty where there are none.
 func TieWords(u geo.Units, ties []Tie) string {
@@ -20,9 +14,9 @@ func TieWords(u geo.Units, ties []Tie) string {
 	}
 	var w []string
 	for _, t := range ties {
-		s := tape(u, t.DistanceM) + " from " + t.Feature
+		s := u.Short(t.DistanceM) + " from " + t.Feature
 		if trace.Known(t.AlongM) {
-			s = tape(u, t.DistanceM) + " square off " + t.Feature + ", " + tape(u, t.AlongM) + " from its start"
+			s = u.Short(t.DistanceM) + " square off " + t.Feature + ", " + u.Short(t.AlongM) + " from its start"
 		}
 		w = append(w, s)
 	}

@@ -33,7 +33,7 @@ func At(p trace.Part, stationM float64) trace.Vertex {
 // RoundSteps are the distances between stations that people count in.
 func RoundSteps(u geo.Units) []float64 {
 	metres := []float64{1, 2, 5, 10, 20, 50, 100, 200, 500, 1000, 2000, 5000}
-	if u != geo.US && u != geo.FeetInches {
+	if u != geo.US {
 		return metres
 	}
 	var out []float64

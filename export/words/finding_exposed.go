@@ -15,5 +15,5 @@ func exposedWords(u geo.Units, f finding.ExposedCheck) []string {
 	if w := appendWords(nil, Remark(u, f.Remark)); len(w) > 0 {
 		return w
 	}
-	return []string{exposedFound(Taped(u), remark.ExposedFound{StationM: f.StationM, OffsetM: f.OffsetM, DepthDifferenceM: f.DepthDifferenceM})}
+	return []string{exposedFound(u, remark.ExposedFound{StationM: f.StationM, OffsetM: f.OffsetM, DepthDifferenceM: f.DepthDifferenceM})}
 }

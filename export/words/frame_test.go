@@ -21,7 +21,7 @@ func TestDistanceFromMap(t *testing.T) {
 		want string
 	}{
 		{geo.Metric, etrs, 0.552, "1.43 m"},
-		{geo.FeetInches, etrs, 0.51, "4 ft 7 in"},
+		{geo.US, etrs, 0.51, "4 ft 7 in"},
 		{geo.Metric, trace.Zone{}, 0.552, "0.56 m"},
 		{geo.Metric, trace.Zone{DoubtM: 1}, 0.552, "do not"},
 		{geo.Metric, trace.Zone{DoubtM: 1, DoubtDatum: "MGI", DoubtStated: true}, 0.552, "1.56 m"},

@@ -32,7 +32,6 @@ var likeKinds = []likeKind{
 // Grouped words the check list with the places of a kind together, each with all its
 // figures, where the first of them stands: nothing is left out.
 func Grouped(u geo.Units, list []trace.Advice) []string {
-	u = Taped(u)
 	members := map[int][]int{}
 	for i, a := range list {
 		if k := likeKindOf(u, a.Remark); k >= 0 {

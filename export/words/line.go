@@ -70,7 +70,7 @@ var measuredFrom = map[string]string{
 
 // Zone tells by which rule a tolerance zone is drawn.
 func Zone(u geo.Units, z trace.Zone) string {
-	s := Taped(u).ShortUp(z.HalfWidthM) + " to each side of the drawn line"
+	s := u.ShortUp(z.HalfWidthM) + " to each side of the drawn line"
 	return s + measuredFrom[z.MeasuredFrom] + namedRule(ZoneRule(u, z)) + "."
 }
 

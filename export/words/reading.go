@@ -29,7 +29,7 @@ func HalfWidth(u geo.Units, m float64) string {
 	if in := m / geo.InchM; u == geo.US && in <= 36 && math.Abs(in-math.Round(in)) < 0.01 {
 		return strconv.Itoa(int(math.Round(in))) + " in"
 	}
-	return Taped(u).ShortUp(m)
+	return u.ShortUp(m)
 }
 
 // RowCounts is the ledger of a map in one line.

@@ -12,7 +12,6 @@ import (
 // Remark says a remark in the units of people, its distances as a tape shows them; nothing
 // for none. It panics where a kind has no words, which a test shows.
 func Remark(u geo.Units, r trace.Remark) string {
-	u = Taped(u)
 	switch r := r.(type) {
 	case nil:
 		return ""

@@ -22,8 +22,8 @@ func TestBandIsToldOnBothSides(t *testing.T) {
 		t.Fatalf("left %g, right %g", told.LeftM, told.RightM)
 	}
 	for u, want := range map[geo.Units][2]string{
-		geo.Metric:     {"left 1.60 m, right 0.60 m", "position across the line, suspected displacement included: 1.60 m to the left and 0.60 m to the right (95 %)"},
-		geo.FeetInches: {"left 5 ft 3 in, right 2 ft", "position across the line, suspected displacement included: 5 ft 3 in to the left and 2 ft to the right (95 %)"},
+		geo.Metric: {"left 1.60 m, right 0.60 m", "position across the line, suspected displacement included: 1.60 m to the left and 0.60 m to the right (95 %)"},
+		geo.US:     {"left 5 ft 3 in, right 2 ft", "position across the line, suspected displacement included: 5 ft 3 in to the left and 2 ft to the right (95 %)"},
 	} {
 		if label, sentence := told.PositionLabel(u), told.Position(u); label != want[0] || sentence != want[1] {
 			t.Errorf("%q, %q", label, sentence)

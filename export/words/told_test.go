@@ -42,7 +42,7 @@ func TestNoSureFigureBesideADoubt(t *testing.T) {
 		if !same(told.Across95M(), c.across) || !same(told.Depth95M, c.depth95) {
 			t.Errorf("%s: across %v, depth %v; want %v and %v", name, told.Across95M(), told.Depth95M, c.across, c.depth95)
 		}
-		for _, u := range []geo.Units{geo.Metric, geo.US, geo.FeetInches} {
+		for _, u := range []geo.Units{geo.Metric, geo.US} {
 			said := []string{told.Depth(u, "2026-05-12"), told.DepthLabel(u), told.Position(u), told.PositionLabel(u), StationLabel(u, l, v)}
 			tight := []string{u.WithBand(v.DepthM, v.Depth95M), "± " + ShortUp(u, v.Horizontal95M)}
 			for i, s := range said {

@@ -160,14 +160,6 @@ func bareNumber(u geo.Units, m, bandM float64) string {
 // Shift tells a distance and its band: "3 in ± 2 in", "0.08 m ± 0.05".
 func Shift(u geo.Units, m, bandM float64) string { return u.WithBand(m, bandM) }
 
-// Taped are the units in which a tape shows a distance.
-func Taped(u geo.Units) geo.Units {
-	if u == geo.US {
-		return geo.FeetInches
-	}
-	return u
-}
-
 // ShortUp is geo.Units.ShortUp.
 func ShortUp(u geo.Units, m float64) string { return u.ShortUp(m) }
 

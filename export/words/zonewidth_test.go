@@ -163,7 +163,7 @@ func TestDepthsThatReachTheSurfaceAreNotKnown(t *testing.T) {
 	deep := trace.Vertex{StationM: 5, DepthM: 1.8, Depth95M: 1.9}
 	good := trace.Vertex{StationM: 9, DepthM: 1.4, Depth95M: 0.2}
 	l := &trace.Line{Centerline: &trace.Centerline{Parts: []trace.Part{{Vertices: []trace.Vertex{deep, good}}}}}
-	for _, u := range []geo.Units{geo.Metric, geo.US, geo.FeetInches} {
+	for _, u := range []geo.Units{geo.Metric, geo.US} {
 		if got := Depth(u, 1.8, 1.9, "2026-05-12"); got != "depth not known: what it may be off reaches the surface; expose to verify" {
 			t.Errorf("%s: %q", u, got)
 		}
@@ -207,7 +207,7 @@ func TestTotalsAreToldByTheirParts(t *testing.T) {
 		want string
 	}{
 		{geo.Metric, "± 1.68 m (0.08 m from the readings, 1.60 m from the datum)"},
-		{geo.FeetInches, "± 5 ft 6 in (3 in from the readings, 5 ft 3 in from the datum)"},
+		{geo.US, "± 5 ft 6 in (3 in from the readings, 5 ft 3 in from the datum)"},
 	} {
 		told := Told{Horizontal95M: 0.071, FrameM: 1.6}
 		if got := told.Across(c.u); got != c.want {

@@ -13,7 +13,6 @@ import (
 
 // Words sum up how a line of the second map lies over the first's.
 func Words(o compare.Overlay, u geo.Units) []string {
-	u = words.Taped(u)
 	switch {
 	case o.FirstOnly:
 		return []string{"Only the first map has this line."}
@@ -45,7 +44,6 @@ func Words(o compare.Overlay, u geo.Units) []string {
 
 // StretchWords tell of a stretch where the maps disagree beyond both bands.
 func StretchWords(s compare.OverlayStretch, u geo.Units) string {
-	u = words.Taped(u)
 	what := fmt.Sprintf("the second lies up to %s to the %s", u.Fine(math.Abs(s.LargestM)), side(s.LargestM))
 	if s.Depth {
 		deeper := "deeper"

@@ -96,7 +96,6 @@ func wherePaintMisleads(u geo.Units, list []trace.Advice) (briefs, figures []str
 // inFigures is what a suspicion says of where not to dig: "in doubt: A 12.0 to 34.5 m;
 // probably 0.53 m ± 0.51 to the left; expose within 1.47 m right, 2.40 m left".
 func inFigures(u geo.Units, a trace.Advice, b remark.BleedItem) string {
-	u = words.Taped(u)
 	title, _, _ := strings.Cut(checkTitle(a), ",")
 	out := title + ": " + placeOf(u, a)
 	for _, d := range b.Likely {

@@ -99,7 +99,7 @@ func placeLine(w io.Writer, s *trace.Sheet) {
 // zoneLine says in which zones to dig by hand, and how far the wider one reaches from
 // the paint on the ground at its widest place; from the map the frame's doubt comes on top.
 func zoneLine(w io.Writer, s *trace.Sheet) {
-	u := words.Taped(s.Job.Units)
+	u := s.Job.Units
 	var halfM, farM float64
 	frame := s.Doubted()
 	for i := range s.Lines {
@@ -124,7 +124,7 @@ func zoneLine(w io.Writer, s *trace.Sheet) {
 
 // depthLine says how deep each line was read, with the widest band of its depths.
 func depthLine(w io.Writer, s *trace.Sheet) {
-	u := words.Taped(s.Job.Units)
+	u := s.Job.Units
 	var told []string
 	more, read, leftOut := 0, false, ""
 	for i := range s.Lines {
@@ -194,7 +194,7 @@ func bandCell(s *trace.Sheet, l *trace.Line) string {
 		return "–"
 	}
 	widest, bare := words.Widest(l)
-	cell := widest.AcrossBriefly(words.Taped(s.Job.Units))
+	cell := widest.AcrossBriefly(s.Job.Units)
 	if bare && cell != "not known" {
 		cell += " or not known"
 	}

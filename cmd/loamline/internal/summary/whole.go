@@ -40,7 +40,7 @@ func Whole(to io.Writer, s *trace.Sheet, written []string) {
 
 // lineHead tells what a line is, how long, how sure, and on how many readings.
 func lineHead(w io.Writer, k ink, s *trace.Sheet, l *trace.Line) {
-	u := words.Taped(s.Job.Units)
+	u := s.Job.Units
 	c := trace.CountReadings(l.Readings)
 	fmt.Fprintf(w, "\n  %s (%s): ", OnOneLine(l.Setup.Name), utilityOf(l))
 	if l.Centerline == nil {
@@ -55,7 +55,7 @@ func lineHead(w io.Writer, k ink, s *trace.Sheet, l *trace.Line) {
 
 // tellLine tells all that is known of one line.
 func tellLine(w io.Writer, k ink, s *trace.Sheet, l *trace.Line) {
-	u := words.Taped(s.Job.Units)
+	u := s.Job.Units
 	lineHead(w, k, s, l)
 	if l.Centerline != nil {
 		for _, n := range words.Remarks(u, l.Centerline.Notes) {
@@ -101,7 +101,7 @@ func sharedWords(s *trace.Sheet, of func(*trace.Line) []trace.Remark) []string {
 	var texts []string
 	about := map[string][]string{}
 	for i := range s.Lines {
-		for _, text := range words.Remarks(words.Taped(s.Job.Units), of(&s.Lines[i])) {
+		for _, text := range words.Remarks(s.Job.Units, of(&s.Lines[i])) {
 			if len(about[text]) == 0 {
 				texts = append(texts, text)
 			}
