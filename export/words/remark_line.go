@@ -36,6 +36,15 @@ func lineRemark(u geo.Units, r trace.Remark) (string, bool) {
 			r.N, r.FromRow, r.ToRow, figuresOfPlaces[r.Figure]), true
 	case remark.NameChanged:
 		return nameChanged(r), true
+	case remark.OnLead:
+		if r.AtEnd {
+			return fmt.Sprintf("the last %d readings show depths of %s at the most, and the one before them %s: the trace may follow the transmitter's lead there, or that of its ground stake, and not the line. Find where the line ends before digging.",
+				r.N, u.Short(r.MostM), u.Short(r.ThenM)), true
+		}
+		return fmt.Sprintf("the first %d readings show depths of %s at the most, and the next one %s: the trace may follow the transmitter's lead there, or that of its ground stake, and not the line. Find where the line begins before digging.",
+			r.N, u.Short(r.MostM), u.Short(r.ThenM)), true
+	case remark.SetupChanged:
+		return setupChanged(r), true
 	case remark.DepthsOfATenth:
 		return "the depths are deeper than the method reads well, as if the unit were wrong or a decimal point were lost: the line may lie at a tenth of the depths drawn.", true
 	case remark.Joined:
@@ -187,4 +196,24 @@ func nameChanged(r remark.NameChanged) string {
 		return fmt.Sprintf("the line turns here onto the course on which %s goes on from its end, as if the name had been changed %d readings late: this stretch may be %s. %s", r.Other, r.N, r.Other, findOut)
 	}
 	return fmt.Sprintf("the line begins at the end of %s and on its course, and leaves it, as if the name had been changed %d readings early: this stretch may be %s. %s", r.Other, r.N, r.Other, findOut)
+}
+
+func setupChanged(r remark.SetupChanged) string {
+	was, now := setupWords(r.Was, r.WasHz), setupWords(r.Now, r.NowHz)
+	const compare = "and the line bends there: nothing shows that it is the same line that is heard. Compare both over a stretch, or find the line there before digging."
+	if r.Before {
+		return fmt.Sprintf("up to here the line was read with another signal (%s) than behind (%s), %s", was, now, compare)
+	}
+	return fmt.Sprintf("from here on the line was read with another signal (%s) than before (%s), %s", now, was, compare)
+}
+
+// setupWords tells how the signal got onto the line, at which frequency, or both.
+func setupWords(h trace.Hookup, freqHz float64) string {
+	switch known := trace.Known(freqHz) && freqHz > 0; {
+	case known && h != "":
+		return hookupWords(h) + ", " + freqWords(freqHz)
+	case known:
+		return freqWords(freqHz)
+	}
+	return hookupWords(h)
 }

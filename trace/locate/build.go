@@ -13,11 +13,13 @@ import (
 	"loamline.example/trace/filled"
 	"loamline.example/trace/guard"
 	"loamline.example/trace/namechange"
+	"loamline.example/trace/onlead"
 	"loamline.example/trace/placing"
 	"loamline.example/trace/records"
 	"loamline.example/trace/remark"
 	"loamline.example/trace/rounding"
 	"loamline.example/trace/setting"
+	"loamline.example/trace/setupchange"
 	"loamline.example/trace/zones"
 )
 
@@ -94,6 +96,8 @@ func Build(ctx context.Context, src trace.Source) (*trace.Sheet, error) {
 	for i := range s.Lines {
 		findMore(&s.Lines[i])
 		s.Lines[i].Findings = append(s.Lines[i].Findings, filled.Doubts(&s.Lines[i], runs)...)
+		s.Lines[i].Findings = append(s.Lines[i].Findings, setupchange.Doubts(&s.Lines[i])...)
+		s.Lines[i].Findings = append(s.Lines[i].Findings, onlead.Doubts(&s.Lines[i])...)
 		errs[i].widenForHidden(&s.Lines[i], rounds)
 	}
 	for i, cs := range records.Crossings(s.Lines) {

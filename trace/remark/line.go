@@ -1,5 +1,7 @@
 package remark
 
+import "loamline.example/trace"
+
 // What a line's findings and notes say of how it was drawn.
 type (
 	// NotTraced: no usable reading on a stretch.
@@ -33,6 +35,20 @@ type (
 		Late  bool // the name was changed late, if it was, and else early
 		// Beyond: the readings have the other line's name, and may be this one's.
 		Beyond bool
+	}
+	// SetupChanged: the line bends where it is heard with another hookup or at another
+	// frequency. What does not change is not told.
+	SetupChanged struct {
+		Before       bool // what lies before the change is the less sure
+		Was, Now     trace.Hookup
+		WasHz, NowHz float64
+	}
+	// OnLead: readings at an end of the line have depths of next to nothing, and the next
+	// one that of the line.
+	OnLead struct {
+		N            int
+		AtEnd        bool // and else at the start
+		MostM, ThenM float64
 	}
 	// DepthsOfATenth: depths deeper throughout than the method reads well.
 	DepthsOfATenth struct{}
@@ -163,6 +179,8 @@ func (AgainstSignal) Remark()      {}
 func (PositionsComputed) Remark()  {}
 func (PlacesFilled) Remark()       {}
 func (NameChanged) Remark()        {}
+func (SetupChanged) Remark()       {}
+func (OnLead) Remark()             {}
 func (DepthsOfATenth) Remark()     {}
 func (Joined) Remark()             {}
 func (JoinedNote) Remark()         {}
