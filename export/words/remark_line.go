@@ -112,6 +112,8 @@ func accuracyRemark(u geo.Units, r trace.Remark) (string, bool) {
 			return fmt.Sprintf("Where the table gives no depth, it was computed from the two antennas (%s), at the distance that the other depths suppose.", readings(r.N)), true
 		}
 		return fmt.Sprintf("The table gives no depth: it was computed at %s from the two antennas, taken as %s apart with the bottom one at the ground.", readings(r.N), u.Short(r.GapM)), true
+	case remark.OtherThanAntennas:
+		return fmt.Sprintf("The depths shown are %.2f times those that the two antennas give, %s apart, and nothing tells which are right: the band of the depths holds both.", r.Times, u.Short(r.GapM)), true
 	case remark.DepthsSet:
 		s := "s"
 		if r.N == 1 {

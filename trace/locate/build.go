@@ -8,6 +8,7 @@ import (
 
 	"loamline.example/geo"
 	"loamline.example/trace"
+	"loamline.example/trace/antennapair"
 	"loamline.example/trace/clean"
 	"loamline.example/trace/crosscheck"
 	"loamline.example/trace/filled"
@@ -134,7 +135,7 @@ func finish(s *trace.Sheet, l *trace.Line, known lineErrors, doubt frameDoubt) {
 	guard.Apply(l, rule)
 	widenToDepthsNearby(l.Centerline)
 	doubtDepths(l)
-	holdFactor(l.Centerline, known.depthFactor)
+	antennapair.Hold(l, known.depthFactor, known.depthScale > 0, s.Job.AntennaGap)
 	l.Statements = statements(l, known, doubt)
 	var err error
 	l.Tolerance, l.Caution, err = zones.Draw(l.Centerline, l.Findings, s.Job.Tolerance, l.Setup)

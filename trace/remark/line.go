@@ -93,6 +93,9 @@ type DepthsComputed struct {
 	Among bool // others came with one
 }
 
+// OtherThanAntennas: depths shown that stand so many times over those of the two antennas.
+type OtherThanAntennas struct{ Times, GapM float64 }
+
 // DepthsSet: depths set by exposed ones.
 type DepthsSet struct {
 	N       int
@@ -192,6 +195,7 @@ func (DrawnOutside) Remark()       {}
 func (FullScale) Remark()          {}
 func (DepthsBlank) Remark()        {}
 func (DepthsComputed) Remark()     {}
+func (OtherThanAntennas) Remark()  {}
 func (DepthsSet) Remark()          {}
 func (DepthsToTop) Remark()        {}
 func (DepthsAsRead) Remark()       {}
