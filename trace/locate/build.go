@@ -13,6 +13,7 @@ import (
 	"loamline.example/trace/crosscheck"
 	"loamline.example/trace/filled"
 	"loamline.example/trace/guard"
+	"loamline.example/trace/leapaside"
 	"loamline.example/trace/namechange"
 	"loamline.example/trace/onlead"
 	"loamline.example/trace/placing"
@@ -99,6 +100,7 @@ func Build(ctx context.Context, src trace.Source) (*trace.Sheet, error) {
 		s.Lines[i].Findings = append(s.Lines[i].Findings, filled.Doubts(&s.Lines[i], runs)...)
 		s.Lines[i].Findings = append(s.Lines[i].Findings, setupchange.Doubts(&s.Lines[i])...)
 		s.Lines[i].Findings = append(s.Lines[i].Findings, onlead.Doubts(&s.Lines[i])...)
+		s.Lines[i].Findings = append(s.Lines[i].Findings, leapaside.Doubts(&s.Lines[i])...)
 		errs[i].widenForHidden(&s.Lines[i], rounds)
 	}
 	for i, cs := range records.Crossings(s.Lines) {
