@@ -113,6 +113,8 @@ var spanishAdvice = []pair{
 		"las profundidades y las dos señales implican antenas a {m} una de otra, lo que ningún receptor tiene: la línea puede estar varias veces menos profunda de lo dibujado. Averígüelo antes de excavar"},
 	{"the depths shown are {n} times those that the two antennas give, {m} apart: the depths drawn may be wrong by that factor. Find out before digging",
 		"las profundidades mostradas son {n} veces las que dan las dos antenas, a {m} una de otra: las profundidades dibujadas pueden fallar por ese factor. Averígüelo antes de excavar"},
+	{"The depths shown are {n} times those that the two antennas give, {m} apart, and nothing tells which are right: the band of the depths holds both",
+		"Las profundidades mostradas son {n} veces las que dan las dos antenas, separadas {m}, y nada indica cuáles son correctas: la banda de las profundidades abarca ambas"},
 	{"from line {n} to line {n2} of the table the depths stand {n3} times otherwise to those of the two antennas than in the rest of it: the depths drawn may be wrong by that factor. Find out before digging",
 		"de la fila {n} a la fila {n2} de la tabla la razón entre las profundidades y las de las dos antenas es {n3} veces la del resto: las profundidades dibujadas pueden fallar por ese factor. Averígüelo antes de excavar"},
 	{"{n} depths in a row are exactly {m} (up to line {n2} of the table) where others change from one reading to the next, as if the display had stopped. The line may lie shallower, deeper or elsewhere there: find out before digging",

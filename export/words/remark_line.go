@@ -38,6 +38,15 @@ func lineRemark(u geo.Units, r trace.Remark) (string, bool) {
 		return unheard(u, r), true
 	case remark.NameChanged:
 		return nameChanged(r), true
+	case remark.OnLead:
+		if r.AtEnd {
+			return fmt.Sprintf("the last %d readings show depths of %s at the most, and the one before them %s: the trace may follow the transmitter's lead there, or that of its ground stake, and not the line. Find where the line ends before digging.",
+				r.N, u.Short(r.MostM), u.Short(r.ThenM)), true
+		}
+		return fmt.Sprintf("the first %d readings show depths of %s at the most, and the next one %s: the trace may follow the transmitter's lead there, or that of its ground stake, and not the line. Find where the line begins before digging.",
+			r.N, u.Short(r.MostM), u.Short(r.ThenM)), true
+	case remark.SetupChanged:
+		return setupChanged(r), true
 	case remark.DepthsOfATenth:
 		return "the depths are deeper than the method reads well, as if the unit were wrong or a decimal point were lost: the line may lie at a tenth of the depths drawn.", true
 	case remark.Joined:
@@ -105,6 +114,8 @@ func accuracyRemark(u geo.Units, r trace.Remark) (string, bool) {
 			return fmt.Sprintf("Where the table gives no depth, it was computed from the two antennas (%s), at the distance that the other depths suppose.", readings(r.N)), true
 		}
 		return fmt.Sprintf("The table gives no depth: it was computed at %s from the two antennas, taken as %s apart with the bottom one at the ground.", readings(r.N), u.Short(r.GapM)), true
+	case remark.OtherThanAntennas:
+		return fmt.Sprintf("The depths shown are %.2f times those that the two antennas give, %s apart, and nothing tells which are right: the band of the depths holds both.", r.Times, u.Short(r.GapM)), true
 	case remark.DepthsSet:
 		s := "s"
 		if r.N == 1 {
@@ -205,4 +216,24 @@ func unheard(u geo.Units, r remark.Unheard) string {
 		rest = fmt.Sprintf("nothing shows that the line was heard there, and from then on the course runs %s farther to the %s at another depth, perhaps along another line. Find the line there before digging.", u.Short(math.Abs(r.AsideM)), sideOf(r.AsideM))
 	}
 	return what + ": " + rest
+}
+
+func setupChanged(r remark.SetupChanged) string {
+	was, now := setupWords(r.Was, r.WasHz), setupWords(r.Now, r.NowHz)
+	const compare = "and the line bends there: nothing shows that it is the same line that is heard. Compare both over a stretch, or find the line there before digging."
+	if r.Before {
+		return fmt.Sprintf("up to here the line was read with another signal (%s) than behind (%s), %s", was, now, compare)
+	}
+	return fmt.Sprintf("from here on the line was read with another signal (%s) than before (%s), %s", now, was, compare)
+}
+
+// setupWords tells how the signal got onto the line, at which frequency, or both.
+func setupWords(h trace.Hookup, freqHz float64) string {
+	switch known := trace.Known(freqHz) && freqHz > 0; {
+	case known && h != "":
+		return hookupWords(h) + ", " + freqWords(freqHz)
+	case known:
+		return freqWords(freqHz)
+	}
+	return hookupWords(h)
 }

@@ -4,21 +4,26 @@ import (
 	"context"
 	"fmt"
 	"math"
+	"slices"
 	"sync/atomic"
 
 	"loamline.example/geo"
 	"loamline.example/trace"
+	"loamline.example/trace/antennapair"
 	"loamline.example/trace/clean"
 	"loamline.example/trace/crosscheck"
 	"loamline.example/trace/filled"
 	"loamline.example/trace/guard"
+	"loamline.example/trace/leapaside"
 	"loamline.example/trace/linename"
 	"loamline.example/trace/namechange"
+	"loamline.example/trace/onlead"
 	"loamline.example/trace/placing"
 	"loamline.example/trace/records"
 	"loamline.example/trace/remark"
 	"loamline.example/trace/rounding"
 	"loamline.example/trace/setting"
+	"loamline.example/trace/setupchange"
 	"loamline.example/trace/unheard"
 	"loamline.example/trace/zones"
 )
@@ -95,8 +100,8 @@ func Build(ctx context.Context, src trace.Source) (*trace.Sheet, error) {
 	shareShownErrors(s.Lines, errs)
 	for i := range s.Lines {
 		findMore(&s.Lines[i])
-		s.Lines[i].Findings = append(s.Lines[i].Findings, filled.Doubts(&s.Lines[i], runs)...)
-		s.Lines[i].Findings = append(s.Lines[i].Findings, unheard.Doubts(&s.Lines[i], ownM)...)
+		l := &s.Lines[i]
+		l.Findings = slices.Concat(l.Findings, filled.Doubts(l, runs), unheard.Doubts(l, ownM), setupchange.Doubts(l), onlead.Doubts(l), leapaside.Doubts(l))
 		errs[i].widenForHidden(&s.Lines[i], rounds)
 	}
 	for i, cs := range records.Crossings(s.Lines) {
@@ -133,7 +138,7 @@ func finish(s *trace.Sheet, l *trace.Line, known lineErrors, doubt frameDoubt) {
 	guard.Apply(l, rule)
 	widenToDepthsNearby(l.Centerline)
 	doubtDepths(l)
-	holdFactor(l.Centerline, known.depthFactor)
+	antennapair.Hold(l, known.depthFactor, known.depthScale > 0, s.Job.AntennaGap)
 	l.Statements = statements(l, known, doubt)
 	var err error
 	l.Tolerance, l.Caution, err = zones.Draw(l.Centerline, l.Findings, s.Job.Tolerance, l.Setup)

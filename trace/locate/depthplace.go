@@ -76,16 +76,3 @@ func (l leg) apartM(v *trace.Vertex, reachM float64) float64 {
 	at := func(t float64) float64 { return math.Abs(l.a.DepthM + t*(l.b.DepthM-l.a.DepthM) - v.DepthM) }
 	return max(at(from), at(to))
 }
-
-// holdFactor has the band of the depths hold those that the line's antennas give.
-func holdFactor(c *trace.Centerline, factor float64) {
-	if !(factor > 0) {
-		return
-	}
-	for _, p := range c.Parts {
-		for k := range p.Vertices {
-			v := &p.Vertices[k]
-			v.Depth95M = math.Max(v.Depth95M, math.Abs(v.DepthM-v.DepthM/factor))
-		}
-	}
-}

@@ -7,6 +7,7 @@ import (
 
 	"loamline.example/geo"
 	"loamline.example/trace"
+	"loamline.example/trace/antennapair"
 )
 
 // A ramp of one metre in one, seen with half a metre of position: the depth band
@@ -64,7 +65,7 @@ func TestNoAccuracyOfContradictedDepths(t *testing.T) {
 	if strings.Contains(got, "depth within") || !strings.Contains(got, "no accuracy is stated") || strings.Contains(got, "band of PAS 128 QL-B1 (") {
 		t.Error(got)
 	}
-	holdFactor(l.Centerline, 3.28)
+	antennapair.Hold(l, 3.28, false, trace.Unknown)
 	if d := l.Centerline.Parts[0].Vertices[0].Depth95M; d < 2.27 || d > 2.29 { // 3.28 − 1.00
 		t.Errorf("band %g", d)
 	}

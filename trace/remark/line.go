@@ -1,5 +1,7 @@
 package remark
 
+import "loamline.example/trace"
+
 // What a line's findings and notes say of how it was drawn.
 type (
 	// NotTraced: no usable reading on a stretch.
@@ -45,6 +47,20 @@ type (
 		// Beyond: the readings have the other line's name, and may be this one's.
 		Beyond bool
 	}
+	// SetupChanged: the line bends where it is heard with another hookup or at another
+	// frequency. What does not change is not told.
+	SetupChanged struct {
+		Before       bool // what lies before the change is the less sure
+		Was, Now     trace.Hookup
+		WasHz, NowHz float64
+	}
+	// OnLead: readings at an end of the line have depths of next to nothing, and the next
+	// one that of the line.
+	OnLead struct {
+		N            int
+		AtEnd        bool // and else at the start
+		MostM, ThenM float64
+	}
 	// DepthsOfATenth: depths deeper throughout than the method reads well.
 	DepthsOfATenth struct{}
 	// Joined: a line drawn from reading to reading; the note of it is JoinedNote.
@@ -87,6 +103,9 @@ type DepthsComputed struct {
 	GapM  float64
 	Among bool // others came with one
 }
+
+// OtherThanAntennas: depths shown that stand so many times over those of the two antennas.
+type OtherThanAntennas struct{ Times, GapM float64 }
 
 // DepthsSet: depths set by exposed ones.
 type DepthsSet struct {
@@ -175,6 +194,8 @@ func (PositionsComputed) Remark()  {}
 func (PlacesFilled) Remark()       {}
 func (NameChanged) Remark()        {}
 func (Unheard) Remark()            {}
+func (SetupChanged) Remark()       {}
+func (OnLead) Remark()             {}
 func (DepthsOfATenth) Remark()     {}
 func (Joined) Remark()             {}
 func (JoinedNote) Remark()         {}
@@ -186,6 +207,7 @@ func (DrawnOutside) Remark()       {}
 func (FullScale) Remark()          {}
 func (DepthsBlank) Remark()        {}
 func (DepthsComputed) Remark()     {}
+func (OtherThanAntennas) Remark()  {}
 func (DepthsSet) Remark()          {}
 func (DepthsToTop) Remark()        {}
 func (DepthsAsRead) Remark()       {}

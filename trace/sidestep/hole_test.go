@@ -91,3 +91,35 @@ func TestAcrossHole(t *testing.T) {
 		}
 	}
 }
+
+// A stride that leaps aside in a corner is a leap; one that cuts the corner, however long, or
+// goes on along the course, is none.
+func TestLeap(t *testing.T) {
+	for _, c := range []struct {
+		name string
+		over geo.XY // the stride in the middle
+		turn float64
+		want bool
+	}{
+		{"aside by 0.7 m in a corner", geo.XY{X: 0.3, Y: 0.8}, 0.35, true},
+		{"to the outside of the corner", geo.XY{X: 0.4, Y: -0.7}, 0.35, true},
+		{"on a straight course", geo.XY{X: 0.3, Y: 0.8}, 0, true},
+		{"cuts the corner", geo.XY{X: 0.9, Y: 0.15}, 0.35, false},
+		{"a long stride", geo.XY{X: 1}, 0, false},
+		{"a usual stride", geo.XY{X: 0.4, Y: 0.3}, 0, false},
+		{"at a square corner", geo.XY{X: 0.2, Y: 1}, 1.5, false},
+	} {
+		var at []geo.XY
+		for k := range 6 {
+			at = append(at, geo.XY{X: 0.45 * float64(k)})
+		}
+		sin, cos := math.Sincos(c.turn)
+		for k := range 6 {
+			at = append(at, at[5].Add(c.over).Add(geo.XY{X: cos, Y: sin}.Scale(0.45*float64(k))))
+		}
+		s, ok := Leap(at, 5)
+		if ok != c.want || ok && s.LateralM*c.over.Y >= 0 {
+			t.Errorf("%s: %+v, %v", c.name, s, ok)
+		}
+	}
+}

@@ -5,7 +5,7 @@ import "slices"
 // All is the table, in a fixed order. It is made anew at each call and is the
 // same each time.
 func All() []Case {
-	return slices.Concat(plainCases(), fittingCases(), depthCases(), depthScaleCases(), depthRoundedCases(), depthStepCases(), displayCases(), factorCases(), fixCases(), lostCases(), nameCases(), unheardCases(), inductionCases(), shapeCases(), sparseCases(), passCases(),
+	return slices.Concat(plainCases(), fittingCases(), depthCases(), depthScaleCases(), depthRoundedCases(), depthStepCases(), displayCases(), factorCases(), fixCases(), lostCases(), nameCases(), unheardCases(), setupCases(), leadCases(), inductionCases(), shapeCases(), sparseCases(), passCases(),
 		sweepCases(), stopCases(), jumpCases(), turnCases(), alongCases(), computedCases(), accuracyCases(), exposureCases(), inputCases())
 }
 

@@ -50,6 +50,8 @@ type row struct {
 	statedM, depthM, currentMA float64
 	low, high, nullM, elevM    float64
 	exposed                    bool
+	freqHz                     float64 // 0 is not written
+	hookup                     string  // "" is not written
 }
 
 // origin of all cases: open country, no place of work.

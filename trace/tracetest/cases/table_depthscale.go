@@ -13,6 +13,16 @@ func depthScaleCases() []Case {
 			l := b.bury("A", straightPath(60), flat(1.2))
 			b.walk(l, 0, 60, 2)
 		}},
+		{"depth-scale/deep-with-antennas", "a receiver that shows 1.25 of what its two antennas give", func(b *bench) {
+			b.gear.depthScale, b.gear.antennas = 1.25, true
+			l := b.bury("A", straightPath(60), flat(1.2))
+			b.walk(l, 0, 60, 2)
+		}},
+		{"depth-scale/shallow-with-antennas", "a receiver that shows 0.8 of what its two antennas give", func(b *bench) {
+			b.gear.depthScale, b.gear.antennas = 0.8, true
+			l := b.bury("A", straightPath(60), flat(1.2))
+			b.walk(l, 0, 60, 2)
+		}},
 		{"depth-scale/deep-exposed", "reads 1.12 of the depth, two exposures show it", func(b *bench) {
 			b.gear.depthScale = 1.12
 			l := b.bury("A", straightPath(60), flat(1.2))

@@ -5,6 +5,7 @@ import (
 	"encoding/csv"
 	"fmt"
 	"math"
+	"slices"
 	"strconv"
 	"time"
 
@@ -87,6 +88,15 @@ func (b *bench) columns() []columnOf {
 	number("signal_low", 2, func(r *row) float64 { return r.low })
 	number("signal_high", 2, func(r *row) float64 { return r.high })
 	number("null_offset_m", 3, func(r *row) float64 { return r.nullM })
+	number("freq_hz", 0, func(r *row) float64 {
+		if r.freqHz == 0 {
+			return unknown
+		}
+		return r.freqHz
+	})
+	if slices.ContainsFunc(b.rows, func(r row) bool { return r.hookup != "" }) {
+		out = append(out, columnOf{"hookup", func(_ int, r *row) string { return r.hookup }})
+	}
 	for i := range b.rows {
 		if b.rows[i].exposed {
 			out = append(out, columnOf{"exposed", func(_ int, r *row) string {

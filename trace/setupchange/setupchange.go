@@ -1,0 +1,249 @@
+package setupchange
+
+import (
+	"math"
+	"slices"
+
+	"loamline.example/geo"
+	"loamline.example/trace"
+	"loamline.example/trace/finding"
+	"loamline.example/trace/remark"
+)
+
+// What makes a change of the set-up doubtful. All judgement.
+const (
+	// The course on either side of a change is told by the readings within courseM of
+	// it, leastOn at least.
+	courseM = 6.0
+	leastOn = 3
+	// comparedM is how far from a change readings of the other set-up show that the two
+	// were compared, comparedOn of them.
+	comparedM  = 10.0
+	comparedOn = 2
+	// leastTurnRad is a bend that no walk makes along a straight line, sureTurn how many
+	// times its own error (one sigma) it is at the least.
+	leastTurnRad = 6 * math.Pi / 180
+	sureTurn     = 3.0
+	// A course that turns half as much just before a change, or just behind it, is a curve.
+	curveShare = 0.5
+	// leastOffM is by how much a place is off a straight course at the least, one sigma.
+	leastOffM = 0.02
+	// sameFreqRel is how much frequencies of one name differ: 8192 Hz is sold as 8 kHz.
+	sameFreqRel = 0.05
+)
+
+// setup is what the current of a line is put on with.
+type setup struct {
+	hookup trace.Hookup // empty where never told
+	freqHz float64      // 0 where never told
+}
+
+func (s setup) same(o setup) bool {
+	return s.hookup == o.hookup && math.Abs(s.freqHz-o.freqHz) <= sameFreqRel*math.Max(s.freqHz, o.freqHz)
+}
+
+// sure is how sure it is with a hookup that the line which is meant is heard: the higher
+// the less (common practice, no source).
+var sure = map[trace.Hookup]int{trace.HookupDirect: 1, trace.HookupClamp: 2, trace.HookupInduction: 3, trace.HookupPassive: 4}
+
+// spot is a reading that a line runs through.
+type spot struct {
+	pos      geo.XY
+	stationM float64
+	setup    setup
+}
+
+// Doubts are the stretches of a drawn line that were read with another set-up than what
+// comes before them, or after them, where it bends at the change.
+func Doubts(l *trace.Line) (found []trace.Finding) {
+	if l.Centerline == nil {
+		return nil
+	}
+	told, aside := inOrder(l.Readings)
+	for _, p := range l.Centerline.Parts {
+		on := slices.DeleteFunc(slices.Clone(told), func(s spot) bool { return s.stationM < p.FromM() || s.stationM > p.ToM() })
+		for i := leastOn; i+leastOn <= len(on); i++ {
+			if on[i].setup.same(on[i-1].setup) || compared(on, aside, i) || !bends(on, i) {
+				continue
+			}
+			found = append(found, doubt(l, on, i))
+		}
+	}
+	return found
+}
+
+// inOrder are the readings that a line runs through, in the order of their stations, with
+// their set-ups: what a row leaves open is as in the row before it, and before the first
+// row that tells it as there. Apart from them those that were set aside.
+func inOrder(rs []trace.Reading) (out, aside []spot) {
+	walk := make([]*trace.Reading, 0, len(rs))
+	for i := range rs {
+		walk = append(walk, &rs[i])
+	}
+	slices.SortStableFunc(walk, func(a, b *trace.Reading) int {
+		if a.File != b.File {
+			return int(a.File - b.File)
+		}
+		return int(a.Row - b.Row)
+	})
+	var now setup
+	fill := func(s *setup) {
+		if s.hookup == "" {
+			s.hookup = now.hookup
+		}
+		if s.freqHz == 0 {
+			s.freqHz = now.freqHz
+		}
+		now = *s
+	}
+	of := make([]setup, len(walk))
+	for i, r := range walk {
+		of[i].hookup = r.Hookup
+		if r.FreqHz > 0 {
+			of[i].freqHz = r.FreqHz
+		}
+		fill(&of[i])
+	}
+	for i := len(of) - 1; i >= 0; i-- {
+		fill(&of[i])
+	}
+	for i, r := range walk {
+		switch {
+		case !r.Placed():
+		case r.Status == trace.StatusUsed && trace.Known(r.StationM):
+			out = append(out, spot{r.Pos, r.StationM, of[i]})
+		case r.Outlier():
+			aside = append(aside, spot{r.Pos, trace.Unknown, of[i]})
+		}
+	}
+	slices.SortStableFunc(out, func(a, b spot) int {
+		switch {
+		case a.stationM < b.stationM:
+			return -1
+		case a.stationM > b.stationM:
+			return 1
+		}
+		return 0
+	})
+	return out, aside
+}
+
+// compared reports whether both set-ups were heard beside each other about a change: each
+// side's alone within its reach, but for what comes and goes. What was set aside was heard.
+func compared(on, aside []spot, i int) bool {
+	strays := 0
+	for _, s := range aside {
+		if s.pos.Dist(on[i].pos) > comparedM {
+			continue
+		}
+		k := 0 // the reading of the line that it lies by
+		for j := range on {
+			if on[j].pos.Dist(s.pos) < on[k].pos.Dist(s.pos) {
+				k = j
+			}
+		}
+		if k < i-1 && s.setup.same(on[i].setup) || k > i && s.setup.same(on[i-1].setup) {
+			strays++
+		}
+	}
+	for k, s := range on {
+		near := math.Abs(s.stationM-on[i].stationM) <= comparedM || k >= i-leastOn && k < i+leastOn
+		if near && !s.setup.same(on[i-1].setup) == (k < i) {
+			strays++
+		}
+	}
+	return strays >= comparedOn || !on[i-2].setup.same(on[i-1].setup) || !on[i+1].setup.same(on[i].setup)
+}
+
+// bends reports whether the course bends at a change, or a reading before it or behind it,
+// and is straighter on both sides.
+func bends(on []spot, i int) bool {
+	for _, k := range []int{i, i - 1, i + 1} {
+		turn, sigma, n := turnAt(on, k)
+		if !(math.Abs(turn) >= leastTurnRad && math.Abs(turn) >= sureTurn*sigma) {
+			continue
+		}
+		curve := false
+		for _, beside := range []int{k - n, k + n} {
+			if t, _, ok := turnAt(on, beside); ok > 0 && t/turn >= curveShare {
+				curve = true
+			}
+		}
+		if !curve {
+			return true
+		}
+	}
+	return false
+}
+
+// turnAt is by how much the course turns from the readings before one to it and those
+// behind it, with its error, one sigma; n is how many tell it on the side that has more of
+// them, 0 where they do not.
+func turnAt(on []spot, i int) (rad, sigma float64, n int) {
+	if i < leastOn || i+leastOn > len(on) {
+		return trace.Unknown, trace.Unknown, 0
+	}
+	from, to := i-leastOn, i+leastOn
+	for from > 0 && on[i-1].stationM-on[from-1].stationM <= courseM {
+		from--
+	}
+	for to < len(on) && on[to].stationM-on[i].stationM <= courseM {
+		to++
+	}
+	a, offA, alongA := course(on[from:i])
+	b, offB, alongB := course(on[i:to])
+	off := math.Sqrt((offA + offB) / float64(to-from-4)) // derived: two straight lines take two figures each
+	off = math.Max(off, leastOffM)
+	return math.Atan2(a.Cross(b), a.Dot(b)), off * math.Sqrt(1/alongA+1/alongB), max(i-from, to-i)
+}
+
+// course is the direction in which places run, with the squares of how far off it they lie
+// and how far along it from their middle.
+func course(on []spot) (dir geo.XY, off2, along2 float64) {
+	var mid geo.XY
+	for _, s := range on {
+		mid = mid.Add(s.pos.Scale(1 / float64(len(on))))
+	}
+	var xx, xy, yy float64
+	for _, s := range on {
+		d := s.pos.Sub(mid)
+		xx, xy, yy = xx+d.X*d.X, xy+d.X*d.Y, yy+d.Y*d.Y
+	}
+	angle := math.Atan2(2*xy, xx-yy) / 2
+	dir = geo.XY{X: math.Cos(angle), Y: math.Sin(angle)}
+	if dir.Dot(on[len(on)-1].pos.Sub(on[0].pos)) < 0 {
+		dir = dir.Scale(-1)
+	}
+	for _, s := range on {
+		d := s.pos.Sub(mid)
+		off2 += d.Cross(dir) * d.Cross(dir)
+		along2 += d.Dot(dir) * d.Dot(dir)
+	}
+	return dir, off2, along2
+}
+
+// doubt is that on one side of a change another line may have been heard: behind it, or
+// before it where the signal is less sure there.
+func doubt(l *trace.Line, on []spot, i int) finding.Doubt {
+	was, now := on[i-1].setup, on[i].setup
+	before := sure[was.hookup] > sure[now.hookup] && now.hookup != ""
+	first, last := i-1, i
+	if before {
+		for first > 0 && on[first-1].setup.same(was) {
+			first--
+		}
+	} else {
+		for last+1 < len(on) && on[last+1].setup.same(now) {
+			last++
+		}
+	}
+	why := remark.SetupChanged{Before: before, Was: was.hookup, Now: now.hookup, WasHz: trace.Unknown, NowHz: trace.Unknown}
+	if was.hookup == now.hookup {
+		why.Was, why.Now = "", ""
+	}
+	if h := (setup{was.hookup, now.freqHz}); !h.same(was) {
+		why.WasHz, why.NowHz = was.freqHz, now.freqHz
+	}
+	from, to, path := l.Centerline.Stretch(on[first].stationM, on[last].stationM)
+	return finding.Doubt{Line: l.Setup.Name, FromM: from, ToM: to, Path: path, Why: why}
+}
