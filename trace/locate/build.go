@@ -8,6 +8,7 @@ import (
 
 	"loamline.example/geo"
 	"loamline.example/trace"
+	"loamline.example/trace/besidejump"
 	"loamline.example/trace/clean"
 	"loamline.example/trace/crosscheck"
 	"loamline.example/trace/filled"
@@ -128,6 +129,7 @@ func finish(s *trace.Sheet, l *trace.Line, known lineErrors, doubt frameDoubt) {
 	rule := guardRule(l, s)
 	rule.DepthScale = known.depthScale
 	guard.Apply(l, rule)
+	besidejump.Widen(l, bleedLine(s, l))
 	widenToDepthsNearby(l.Centerline)
 	doubtDepths(l)
 	holdFactor(l.Centerline, known.depthFactor)
