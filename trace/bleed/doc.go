@@ -108,7 +108,7 @@
 //	what moves together     together.go togethershape.go togetherstretch.go otherside.go
 //	runs on another level   levelrun.go levelsearch.go nullapart.go currentrise.go currentfall.go
 //	marks across the course course.go coursefilter.go
-//	jumps                   jump.go jumprun.go jumpsteps.go owncourse.go streetcourse.go onward.go
+//	jumps                   jump.go jumprun.go jumpsteps.go owncourse.go streetcourse.go onward.go turnedon.go
 //	jumps onto none drawn   unmappedjump.go lateralstep.go hop.go
 //	beside a jump           besidejump.go
 //	score and grade         calibrate.go displaced.go merge.go stretch.go
