@@ -115,9 +115,10 @@ func (c *columns) besideJump(all []Crossed, x Crossed, fromM, toM float64) (Besi
 	}
 	pairs = append(pairs, weighedPair{weight: (1 - x.Likely) * alone(off, on) * math.Exp(-math.Max(0, turned))})
 	b := Beside{FromM: fromM, ToM: toM}
-	b.LnLeast = quantileOf(pairs, 0.025, func(p weighedPair) float64 { return p.lnShown })
-	b.LnMost = quantileOf(pairs, 0.975, func(p weighedPair) float64 { return p.lnShown })
-	b.ShiftM = quantileOf(pairs, 0.95, func(p weighedPair) float64 { return p.shiftM })
+	const outside = 0.05 // derived: what a band of 95 % leaves
+	b.LnLeast = quantileOf(pairs, outside/2, func(p weighedPair) float64 { return p.lnShown })
+	b.LnMost = quantileOf(pairs, 1-outside/2, func(p weighedPair) float64 { return p.lnShown })
+	b.ShiftM = quantileOf(pairs, 1-outside, func(p weighedPair) float64 { return p.shiftM })
 	return b, b.LnMost > leastBesideLn || b.LnLeast < -leastBesideLn
 }
 
@@ -215,7 +216,7 @@ func (c *columns) pairOf(over, other shownLevel, asideM, share float64, near *tw
 	}
 	parts := [3]float64{1, 0.75, 0.5} // judgement, on the numerical method, as those below: currents that flow alike read deeper than the lines lie
 	if share < 0 {
-		parts = [3]float64{1, 1.35, 1.8}
+		parts = [3]float64{1, 1.35, 1.8} // judgement, on the numerical method
 	}
 	for _, part := range parts {
 		starts = append(starts, twoLines{part * math.Exp(over.lnD), part * math.Exp(other.lnD), asideM})
