@@ -6,17 +6,15 @@ import "loamline.example/geo"
 func heardCases() []Case {
 	return cook([]recipe{
 		{"jump/2m-heard-beside", "onto a neighbour with as much current, which makes every depth read half as deep again", func(b *bench) {
-			b.gear.null = true
 			l := b.bury("A", straightPath(60), flat(1))
 			for s := 0.0; s <= 60; s += 2 {
 				// By superposition of two lines 1 m deep and 2 m apart, 0.9 times the current in the
-				// other: depths by antennas 0.4 m apart, marks and nulls over either.
-				off, depthM, nullM := 0.08, 1.49, 0.47
+				// other: depths by antennas 0.4 m apart and marks over either.
+				off, depthM := 0.08, 1.49
 				if s >= 22 && s <= 38 {
-					off, depthM, nullM = 1.90, 1.64, -0.60
+					off, depthM = 1.90, 1.64
 				}
-				r := b.readAt("A", l.path.At(s).Add(geo.XY{Y: -off}), depthM)
-				r.nullM = nullM + b.norm(0.02)
+				b.readAt("A", l.path.At(s).Add(geo.XY{Y: -off}), depthM)
 			}
 		}},
 	})
