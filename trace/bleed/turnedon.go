@@ -13,8 +13,8 @@ import (
 // about it beyond is wrong but that it is not the line. A line with an elbow beside a neighbour
 // that couples for a while does the same where its depth changes there as well, which is rarer.
 
-// The course beyond a suspected stretch has turned by leastTurnedOn or more, and the depth or
-// the current stays by leastTurnedLn another; of turnedReadings on either side, or no fewer than
+// The course beyond a suspected stretch has turned by leastTurnedOn or more, and the depth
+// stays by leastTurnedLn another; of turnedReadings on either side, or no fewer than
 // leastTurnedOf of them. Judgement: an elbow of 11¼° is the least that is made, and a depth
 // changes by less along most lines.
 const (
@@ -26,7 +26,7 @@ const (
 
 // turnedScore is the probability that such a stretch displaces a mark dangerously, where no
 // more is known. Judgement.
-const turnedScore = 0.3
+const turnedScore = 0.1
 
 // turnedOn are the stretches from suspected ones on, to the next or the end of the trace, on
 // which the trace may follow the line whose signal it met there.
@@ -85,12 +85,13 @@ func (c *columns) turnBetween(a, b [2]int) (float64, bool) {
 	return math.Atan2(x.Cross(y), x.Dot(y)), okX && okY
 }
 
-// stayOther reports whether depth or current of some readings are other than of others.
+// stayOther reports whether the depths of some readings are other than of others. The current
+// does not tell: a neighbour that couples changes it for good where it comes and goes.
 func (c *columns) stayOther(a, b [2]int) bool {
-	level := func(in [2]int, of func(k int) (float64, bool)) float64 {
+	level := func(in [2]int) float64 {
 		var v []float64
 		for k := in[0]; k < in[1]; k++ {
-			if x, ok := of(k); ok {
+			if x, ok := c.depthOf(k); ok {
 				v = append(v, x)
 			}
 		}
@@ -99,10 +100,5 @@ func (c *columns) stayOther(a, b [2]int) bool {
 		}
 		return median(v)
 	}
-	for _, of := range [2]func(int) (float64, bool){c.depthOf, c.currentOf} {
-		if math.Abs(level(b, of)-level(a, of)) >= leastTurnedLn {
-			return true
-		}
-	}
-	return false
+	return math.Abs(level(b)-level(a)) >= leastTurnedLn
 }

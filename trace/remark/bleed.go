@@ -124,8 +124,8 @@ type NullsApart struct {
 	MostM float64
 }
 
-// TurnsAway: where another line's signal was met the course turns, and goes on at another depth
-// or with another current.
+// TurnsAway: where another line's signal was met the course turns, and goes on at another
+// depth.
 type TurnsAway struct{ StationM, TurnRad float64 }
 
 // CurrentFalls: at one place the current falls at once, and stays so.
