@@ -29,6 +29,7 @@ var mayImport = map[string][]string{
 	"trace/depthlevel":         {},
 	"trace/cutcorner":          {"geo"},
 	"trace/weave":              {"geo"},
+	"trace/besidejump":         {"trace", "trace/bleed", "trace/finding", "trace/remark"},
 	"trace/sidestep":           {"geo", "trace/leastsquares"},
 	"trace/session":            {"geo", "trace", "trace/sidestep"},
 	"trace/fit":                {"geo", "trace", "trace/receiver", "trace/remark"},
@@ -56,7 +57,7 @@ var mayImport = map[string][]string{
 	"trace/zones":              {"geo", "trace", "trace/finding", "trace/receiver"},
 	"trace/compare":            {"geo", "trace"},
 	"trace/locate": {"geo", "trace", "trace/finding", "trace/advice", "trace/branch", "trace/setting", "trace/walkorder", "trace/receiver", "trace/rounding", "trace/filled", "trace/namechange", "trace/unheard", "trace/setupchange", "trace/leapaside", "trace/antennapair", "trace/onlead", "trace/crosscheck", "trace/clean", "trace/pinned", "trace/placing", "trace/records", "trace/zones", "trace/fit", "trace/bleed",
-		"trace/guard", "trace/traverse", "trace/siteplan", "trace/remark", "trace/linename"},
+		"trace/guard", "trace/traverse", "trace/siteplan", "trace/remark", "trace/linename", "trace/besidejump"},
 	"trace/tracetest":            {"geo"}, // the judge shares no formula with the judged
 	"trace/tracetest/cases":      {"geo"},
 	"trace/tracetest/spent":      {},

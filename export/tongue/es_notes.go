@@ -18,6 +18,8 @@ var spanishNotes = []pair{
 	{"Depths are set by {n} exposed depths: the receiver's reading was off by {n2} % (± {n3} %, 95 %)", "Las profundidades se ajustan con {n} profundidades descubiertas: la lectura del receptor se desviaba {n2} % (± {n3} %, 95 %)"},
 	{"The exposed depths may have been measured to the top of the line: the band of the depths also holds what they are then, {m} deeper where they were measured",
 		"Las profundidades descubiertas pueden haberse medido hasta la parte superior de la línea: el margen de las profundidades contiene también lo que son entonces, {m} más hondo donde se midieron"},
+	{"The line that the trace seems to have gone over to from {m} to {m2} may be heard beside that stretch as well, from {m3} to {m4}: depths there may be shown up to {n} % too deep or {n2} % too shallow, and their band holds that",
+		"La línea a la que el trazado parece haberse pasado de {m} a {m2} puede oírse también junto a ese tramo, de {m3} a {m4}: las profundidades ahí pueden mostrarse hasta {n} % más hondas o {n2} % menos hondas de lo que son, y su margen lo incluye"},
 	{"One exposed depth, {m} from what was read there, moves the depths of the whole line: their band also holds what was read",
 		"Una profundidad descubierta, a {m} de lo leído allí, desplaza las profundidades de toda la línea: su margen contiene también lo leído"},
 	{"The stated position accuracy ({m}, one sigma) is optimistic: the readings scatter as at {m2}, and the bands are widened to that",

@@ -124,6 +124,9 @@ func accuracyRemark(u geo.Units, r trace.Remark) (string, bool) {
 		return fmt.Sprintf("Depths are set by %d exposed depth%s: the receiver's reading was off by %+.0f %% (± %.0f %%, 95 %%).", r.N, s, 100*math.Expm1(r.LnScale), 196*r.Sigma), true
 	case remark.DepthsToTop:
 		return fmt.Sprintf("The exposed depths may have been measured to the top of the line: the band of the depths also holds what they are then, %s deeper where they were measured.", u.Short(r.HalfM)), true
+	case remark.HeardBesideJump:
+		return fmt.Sprintf("The line that the trace seems to have gone over to from %s to %s may be heard beside that stretch as well, from %s to %s: depths there may be shown up to %.0f %% too deep or %.0f %% too shallow, and their band holds that.",
+			u.Long(r.JumpFromM), u.Long(r.JumpToM), u.Long(r.FromM), u.Long(r.ToM), 100*math.Max(0, math.Expm1(r.LnMost)), 100*math.Max(0, -math.Expm1(r.LnLeast))), true
 	case remark.DepthsAsRead:
 		return fmt.Sprintf("One exposed depth, %s from what was read there, moves the depths of the whole line: their band also holds what was read.", u.Short(math.Abs(r.DifferM))), true
 	case remark.DepthsAsOn:

@@ -97,7 +97,8 @@ func Detect(ctx context.Context, line Line, others *Index) (Report, error) {
 		undrawn.wentOver(stretches)
 		rest := col.orTheRest(said, stretches)
 		said = append(append(said, confirmed(possible, stretches)...), rest...)
-		rep.Stretches = inOrder(said, append(stretches, falls...), near, col)
+		on := newUnmapped(line, newColumns(line)).turnedOn(append(slices.Clone(said), stretches...))
+		rep.Stretches = inOrder(said, append(append(stretches, falls...), on...), near, col)
 		col.toNextReadings(rep.Stretches)
 		noNarrowerThanBeside(rep.Stretches)
 	}

@@ -29,6 +29,11 @@
 // may be the other's; only the null tells. Marks that step aside where another's signal
 // begins or ends may have gone over to it: the caution holds both courses.
 //
+// A line that a trace went over to is heard on either side of the jump as well. How deep it
+// lies and what it carries, the jumped stretch shows: all pairs of lines that show the depths
+// read over either, the step of the marks between, and the nulls and signals where there are
+// any, are weighed, and what they do to the depth and the mark beside is for the bands.
+//
 // A current that falls at one place and stays lower is a branch that nobody traced, or the
 // trace has gone over to another line; with depth and null as over one line on either side
 // nothing tells which, so what lies beyond is to be watched as either.
@@ -103,8 +108,9 @@
 //	what moves together     together.go togethershape.go togetherstretch.go otherside.go
 //	runs on another level   levelrun.go levelsearch.go nullapart.go currentrise.go currentfall.go
 //	marks across the course course.go coursefilter.go
-//	jumps                   jump.go jumprun.go jumpsteps.go owncourse.go streetcourse.go onward.go
+//	jumps                   jump.go jumprun.go jumpsteps.go owncourse.go streetcourse.go onward.go turnedon.go
 //	jumps onto none drawn   unmappedjump.go lateralstep.go hop.go
+//	beside a jump           besidejump.go
 //	score and grade         calibrate.go displaced.go merge.go stretch.go
 //	what caution needs      widencourse.go unseen.go closerun.go nonarrower.go
 //	words                   evidence.go notes.go

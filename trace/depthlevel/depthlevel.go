@@ -50,9 +50,13 @@ type Step struct {
 	Back  int     // the first one that is back; 0 where none is
 	ByLn  float64 // positive where the other level is deeper
 	OffM  float64 // by how much
+	// Lies tells that signal or current show that what is read lies so, and Small that what does
+	// not come back steps by less than a line seldom does: neither is anything by itself, but
+	// where the course turns at the same place.
+	Lies, Small bool
 }
 
-// Find lists the steps of depths in station order that neither signal nor current explain.
+// Find lists the steps of depths in station order.
 func Find(rs []Reading) []Step {
 	least := math.Max(leastLn, stepSigmas*scatter(rs))
 	var out []Step
@@ -62,18 +66,14 @@ func Find(rs []Reading) []Step {
 			continue
 		}
 		s := Step{After: k, Back: backAgain(rs, k, there, least)}
-		if s.Back == 0 && math.Abs(there) < loneLn {
-			continue
-		}
+		s.Small = s.Back == 0 && math.Abs(there) < loneLn
 		on, about := rs[k:min(len(rs), k+reach)], rs[max(0, k-reach):k]
 		if s.Back > 0 {
 			on, about = rs[k:s.Back], slices.Concat(about, rs[s.Back:min(len(rs), s.Back+reach)])
 			k = s.Back
 		}
-		var lies bool
-		if s.ByLn, s.OffM, lies = apart(on, about); !lies {
-			out = append(out, s)
-		}
+		s.ByLn, s.OffM, s.Lies = apart(on, about)
+		out = append(out, s)
 	}
 	return out
 }

@@ -11,7 +11,8 @@ import (
 // depthBlocks finds depths that step to another level from one reading to the next, and back
 // as suddenly or not at all, where neither signal nor current show that the line itself lies
 // so: the band holds both levels over the stretch, or on the shorter side of a step that does
-// not come back.
+// not come back. One that does not, at a place where the course turns as well, is told whatever
+// shows it: a trace that goes over to another line leaves its own there.
 func (v *view) depthBlocks() []Breach {
 	var out []Breach
 	for part := range v.parts {
@@ -24,6 +25,9 @@ func (v *view) depthBlocks() []Breach {
 			}
 		}
 		for _, s := range depthlevel.Find(rs) {
+			if (s.Lies || s.Small) && (s.Back > 0 || !v.turnsAt(on, s.After)) {
+				continue
+			}
 			last := on[s.After-1]
 			from, to := v.feet[last].stationM, v.feet[on[s.After]].stationM
 			_, own, _ := v.profileAt(last)
@@ -46,4 +50,13 @@ func (v *view) depthBlocks() []Breach {
 		}
 	}
 	return out
+}
+
+// turnsAt reports whether the course of some readings turns before the k-th.
+func (v *view) turnsAt(on []int, k int) bool {
+	at := make([][2]float64, len(on))
+	for i, r := range on {
+		at[i] = [2]float64{v.Readings[r].Pos.X, v.Readings[r].Pos.Y}
+	}
+	return depthlevel.TurnsAt(at, k, v.ownM(on[k]))
 }

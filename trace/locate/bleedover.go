@@ -25,7 +25,12 @@ func findBleedOver(ctx context.Context, s *trace.Sheet, known *records.Index) er
 		if l.Centerline == nil {
 			return nil
 		}
-		line := bleedLine(s, i, lineOf)
+		line := bleedLine(s, l)
+		for k, of := range lineOf {
+			if of == i {
+				line.Exclude = append(line.Exclude, k)
+			}
+		}
 		all := chainsOf(l.Centerline)
 		for k, part := range alongChains(line, l.Centerline, all) {
 			rep, err := bleed.Detect(ctx, part, index)
@@ -179,8 +184,7 @@ func partPath(name string, vs []trace.Vertex) bleed.Path {
 
 // bleedLine is a traced line as the detector wants it. Gaps are bridged: the
 // stations are the centerline's own.
-func bleedLine(s *trace.Sheet, i int, lineOf []int) bleed.Line {
-	l := &s.Lines[i]
+func bleedLine(s *trace.Sheet, l *trace.Line) bleed.Line {
 	var vs []trace.Vertex
 	for _, p := range l.Centerline.Parts {
 		vs = append(vs, p.Vertices...)
@@ -188,11 +192,6 @@ func bleedLine(s *trace.Sheet, i int, lineOf []int) bleed.Line {
 	out := bleed.Line{Path: partPath(l.Setup.Name, vs), Readings: l.Readings, AntennaGapM: clean.AntennaGapM(trace.Trace{Readings: l.Readings}, s.Job.AntennaGap), PowerW: l.Setup.PowerW}
 	out.Transmitter, out.TransmitterInferred = transmitterAt(l.Readings, l.Setup, s.Plane)
 	out.Utility = l.Setup.Utility
-	for k, of := range lineOf {
-		if of == i {
-			out.Exclude = append(out.Exclude, k)
-		}
-	}
 	return out
 }
 

@@ -124,6 +124,10 @@ type NullsApart struct {
 	MostM float64
 }
 
+// TurnsAway: where another line's signal was met the course turns, and goes on at another
+// depth.
+type TurnsAway struct{ StationM, TurnRad float64 }
+
 // CurrentFalls: at one place the current falls at once, and stays so.
 type CurrentFalls struct{ LnCurrent, StationM float64 }
 
@@ -192,6 +196,7 @@ func (StepToUnmapped) Remark()   {}
 func (CurrentLevel) Remark()     {}
 func (CurrentRises) Remark()     {}
 func (CurrentFalls) Remark()     {}
+func (TurnsAway) Remark()        {}
 func (NullLevel) Remark()        {}
 func (NullsApart) Remark()       {}
 func (LevelsTogether) Remark()   {}

@@ -118,6 +118,10 @@ type DepthsSet struct {
 // the line, half its diameter above the centre.
 type DepthsToTop struct{ HalfM float64 }
 
+// HeardBesideJump: the bands beside a jump hold what the line that the trace went over to does
+// there, bounds of the ln of a depth shown over the true one.
+type HeardBesideJump struct{ FromM, ToM, JumpFromM, JumpToM, LnLeast, LnMost float64 }
+
 // DepthsAsRead: the band of the depths holds what was read, from which the one exposed
 // depth differs by much: read minus measured.
 type DepthsAsRead struct{ DifferM float64 }
@@ -210,6 +214,7 @@ func (DepthsComputed) Remark()     {}
 func (OtherThanAntennas) Remark()  {}
 func (DepthsSet) Remark()          {}
 func (DepthsToTop) Remark()        {}
+func (HeardBesideJump) Remark()    {}
 func (DepthsAsRead) Remark()       {}
 func (DepthsAsOn) Remark()         {}
 func (ErrorUnbounded) Remark()     {}

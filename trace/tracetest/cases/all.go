@@ -6,7 +6,7 @@ import "slices"
 // same each time.
 func All() []Case {
 	return slices.Concat(plainCases(), fittingCases(), depthCases(), depthScaleCases(), depthRoundedCases(), depthStepCases(), displayCases(), factorCases(), fixCases(), lostCases(), nameCases(), unheardCases(), setupCases(), leadCases(), inductionCases(), shapeCases(), sparseCases(), passCases(),
-		sweepCases(), stopCases(), jumpCases(), turnCases(), alongCases(), computedCases(), accuracyCases(), exposureCases(), inputCases())
+		sweepCases(), stopCases(), jumpCases(), heardCases(), turnCases(), alongCases(), computedCases(), accuracyCases(), exposureCases(), inputCases())
 }
 
 // recipe makes one case at a bench of its own.

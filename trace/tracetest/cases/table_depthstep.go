@@ -25,6 +25,18 @@ func depthStepCases() []Case {
 		{"depth-step/shallower-line", "for 10 m the depth is that of a line much less deep", steps(20, 30, 0.5, 0)},
 		{"depth-step/to-the-end", "from half way on the depths are 1.6 times too large", steps(30, 61, 1.6, 0)},
 		{"depth-step/invert", "for 14 m the depth is to the invert of a sewer, 0.7 m more", steps(16, 30, 1, 0.7)},
+		{"depth-step/onto-another-line", "from half way on another line is read that crosses at 12° and lies three quarters as deep, with the same current", func(b *bench) {
+			b.gear.antennas, b.gear.current = true, true
+			l := b.bury("A", straightPath(60), flat(1))
+			for s := 0.0; s <= 60; s += 2 {
+				past := max(0, s-30)
+				at, depthM := l.path.At(min(s, 30)).Add(geo.XY{X: past * math.Cos(0.21), Y: past * math.Sin(0.21)}), 1.0
+				if past > 0 {
+					depthM = 0.75
+				}
+				b.readAt("A", at, depthM)
+			}
+		}},
 		{"depth-step/corner-cut", "the walk cuts a corner by two metres, where the depths are two and three times as large", func(b *bench) {
 			corner := geo.XY{X: 24}
 			l := b.bury("A", []geo.XY{{}, corner, {X: 24, Y: 24}}, flat(1))

@@ -1,0 +1,111 @@
+// Package besidejump puts into the bands of a line what another line does to its readings on
+// either side of a stretch on which the trace may have gone over to that one: it is heard there
+// as well, and depth and mark are falsified by it. By how much, the detector weighs.
+package besidejump
+
+import (
+	"math"
+	"slices"
+
+	"gonum.org/v1/gonum/stat"
+
+	"loamline.example/trace"
+	"loamline.example/trace/bleed"
+	"loamline.example/trace/finding"
+	"loamline.example/trace/remark"
+)
+
+// How far apart two lines in a street keep, one sigma, in parts of how far apart they are; and
+// how far aside readings that are set aside together must lie to be on another line. Judgement.
+const (
+	asideSigma  = 0.15
+	leastAsideM = 0.5
+	leastAside  = 3
+)
+
+// Widen has the bands beside the jumps of a line hold what the other line does there, and
+// notes it. Lines that were exposed are left: what was measured there has it.
+func Widen(l *trace.Line, line bleed.Line) {
+	if slices.ContainsFunc(l.Readings, func(r trace.Reading) bool { return r.Exposed }) {
+		return
+	}
+	var all []bleed.Crossed
+	for _, f := range l.Findings {
+		if b, ok := f.(finding.BleedOver); ok {
+			if x, ok := crossed(l, b); ok {
+				all = append(all, x)
+			}
+		}
+	}
+	if len(all) == 0 {
+		return
+	}
+	end := l.Centerline.Polyline().Length()
+	for i, beside := range bleed.HeardBeside(line, all) {
+		for _, b := range beside {
+			b.FromM, b.ToM = math.Max(0, b.FromM), math.Min(end, b.ToM)
+			if widen(l.Centerline, b) {
+				l.Centerline.Notes = append(l.Centerline.Notes, remark.HeardBesideJump{FromM: b.FromM, ToM: b.ToM, JumpFromM: all[i].FromM, JumpToM: all[i].ToM, LnLeast: b.LnLeast, LnMost: b.LnMost})
+			}
+		}
+	}
+}
+
+// crossed is a stretch on which the trace may have gone over to another line a known way off:
+// as the marks step aside there, or as readings lie that were set aside.
+func crossed(l *trace.Line, b finding.BleedOver) (bleed.Crossed, bool) {
+	x := bleed.Crossed{FromM: b.FromM, ToM: b.ToM, AsideM: b.SeparationM, SigmaM: asideSigma * b.SeparationM, Likely: either, Sided: b.LikelySide != ""}
+	if b.Grade != trace.GradeWatch {
+		x.Likely = math.Max(x.Likely, suspected)
+	}
+	if !b.Jump {
+		if b.Grade == trace.GradeWatch {
+			return x, false
+		}
+		var aside []float64
+		for i := range l.Readings {
+			if r := &l.Readings[i]; r.Status == trace.StatusSetAside && r.StationM >= b.FromM && r.StationM <= b.ToM && math.Abs(r.OffsetM) > leastAsideM {
+				aside = append(aside, -r.OffsetM)
+			}
+		}
+		if len(aside) < leastAside {
+			return x, false
+		}
+		slices.Sort(aside)
+		x.AsideM, x.Sided = stat.Quantile(0.5, stat.Empirical, aside, nil), true
+		x.SigmaM = asideSigma * math.Abs(x.AsideM)
+		return x, true
+	}
+	if b.LikelySide == trace.Left {
+		x.AsideM = -x.AsideM
+	}
+	return x, trace.Known(x.AsideM) && math.Abs(x.AsideM) > 0
+}
+
+// either is how likely a step aside is taken to be a change to another line before what was
+// read is asked: the band holds what either makes of it, as it does of the places on the
+// stretch itself. Judgement.
+const either = 0.5
+
+// suspected is the least probability of coupling where it is suspected, as the grades have it.
+const suspected = 0.8 // derived, the detector's own limit of that grade
+
+// widen reports whether any vertex lies beside. Two sources of error, of which neither knows
+// of the other, add as squares.
+func widen(c *trace.Centerline, b bleed.Beside) (any bool) {
+	for _, p := range c.Parts {
+		for k := range p.Vertices {
+			v := &p.Vertices[k]
+			if v.StationM < b.FromM || v.StationM > b.ToM {
+				continue
+			}
+			any = true
+			if v.DepthM > 0 {
+				off := v.DepthM * math.Max(-math.Expm1(-b.LnMost), math.Expm1(-b.LnLeast))
+				v.Depth95M = math.Hypot(v.Depth95M, math.Max(0, off))
+			}
+			v.Horizontal95M = math.Hypot(v.Horizontal95M, b.ShiftM)
+		}
+	}
+	return any
+}
