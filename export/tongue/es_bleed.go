@@ -49,7 +49,7 @@ var spanishBleed = []pair{
 	{"Current reads {n} % more than before and after, and changes at once at both ends", "La corriente se lee {n} % mayor que antes y después, y cambia de golpe en ambos extremos"},
 	{"Away from the transmitter the current in one line only falls: at {m} it reads {n} % less at once", "Al alejarse del transmisor la corriente de una línea sola solo baja: en {m} se lee de golpe {n} % menor"},
 	{"Away from the transmitter the current in one line only falls: at {m} it reads {n} % more at once", "Al alejarse del transmisor la corriente de una línea sola solo baja: en {m} se lee de golpe {n} % mayor"},
-	{"The course turns by {n}° up to {m}, where signal of another line was met, and goes on at another depth: the trace may have gone over to that line where the two cross, and follow it from there on",
+	{"The course turns by {n}° up to {m}, where the signal of another line was met, and goes on at another depth: the trace may have gone over to that line where the two cross, and follow it from there on",
 		"El curso gira {n}° hasta {m}, donde se encontró señal de otra línea, y sigue a otra profundidad: el trazado puede haberse pasado a esa línea donde las dos se cruzan, y seguirla desde ahí"},
 	{"The current falls by {n} % at {m} and stays lower: a branch that is not on this map leads it away there, or the receiver has gone over to another line",
 		"La corriente baja {n} % en {m} y sigue más baja: un ramal que no está en este mapa la desvía ahí, o el receptor pasó a otra línea"},

@@ -18,9 +18,9 @@ func inputAtLarge(u geo.Units, r trace.Remark) string {
 	case remark.NamesAlike:
 		return fmt.Sprintf("%q and %q were drawn as two lines, and nothing is drawn between them. If they are one line, write its name in one way and make the map again.", trace.Shorten(r.Name), trace.Shorten(r.Other))
 	case remark.TablesAsOne:
-		return fmt.Sprintf("%s and %s name no line and were taken as one, %q, though their readings lie more than %s apart. If they are two lines, name them in a column line and make the map again.", r.First, r.Second, trace.Shorten(r.Line), u.Long(r.ApartM))
+		return fmt.Sprintf("%s and %s name no line and were taken as one, %q, though their readings lie more than %s apart. If they are two lines, add a column named line with their names and make the map again.", r.First, r.Second, trace.Shorten(r.Line), u.Long(r.ApartM))
 	case remark.NumbersSplit:
-		return fmt.Sprintf("%s: all values of the column %q are whole numbers with another one behind them, as decimal commas make in a table separated by commas: both columns may be misread. If so, write decimal points and make the map again.", r.Table, trace.Shorten(r.Header))
+		return fmt.Sprintf("%s: every value of the column %q is a whole number followed by another one, as decimal commas make in a table separated by commas: both columns may be misread. If so, write decimal points and make the map again.", r.Table, trace.Shorten(r.Header))
 	case remark.RowsUnread:
 		if r.N == 1 {
 			return fmt.Sprintf("%s: 1 of %d rows could not be read (line %d), and nothing is drawn from it. Correct the table and make the map again, or find the line there before digging.", r.Table, r.Of, r.FirstLine)

@@ -51,7 +51,7 @@ func bleedRemark(u geo.Units, r trace.Remark) (string, bool) {
 	case remark.CurrentRises:
 		return fmt.Sprintf("Away from the transmitter the current in one line only falls: at %s it reads %s at once.", u.Long(r.StationM), moreOrLess(r.LnCurrent)), true
 	case remark.TurnsAway:
-		return fmt.Sprintf("The course turns by %.0f° up to %s, where signal of another line was met, and goes on at another depth: the trace may have gone over to that line where the two cross, and follow it from there on.", r.TurnRad*180/math.Pi, u.Long(r.StationM)), true
+		return fmt.Sprintf("The course turns by %.0f° up to %s, where the signal of another line was met, and goes on at another depth: the trace may have gone over to that line where the two cross, and follow it from there on.", r.TurnRad*180/math.Pi, u.Long(r.StationM)), true
 	case remark.CurrentFalls:
 		return fmt.Sprintf("The current falls by %.0f %% at %s and stays lower: a branch that is not on this map leads it away there, or the receiver has gone over to another line.", 100*(1-math.Exp(-r.LnCurrent)), u.Long(r.StationM)), true
 	case remark.NullLevel:

@@ -211,7 +211,7 @@ func unheard(u geo.Units, r remark.Unheard) string {
 	switch {
 	case r.Noted:
 		what, rest = fmt.Sprintf("the note of %s (lines %d to %d of the table) is '%s'", several(r.N, "reading", "readings"), r.FromRow, r.ToRow, r.Note),
-			"by that the line was not heard there, and it may lie elsewhere. Find it there before digging."
+			"according to it the line was not heard there, and it may lie elsewhere. Find it there before digging."
 	case r.Held:
 		what = fmt.Sprintf("%d readings in a row (lines %d to %d of the table) show the figures of the one before to the last digit at other places, as if the receiver held them", r.N, r.FromRow, r.ToRow)
 	}
@@ -225,7 +225,7 @@ func setupChanged(r remark.SetupChanged) string {
 	was, now := setupWords(r.Was, r.WasHz), setupWords(r.Now, r.NowHz)
 	const compare = "and the line bends there: nothing shows that it is the same line that is heard. Compare both over a stretch, or find the line there before digging."
 	if r.Before {
-		return fmt.Sprintf("up to here the line was read with another signal (%s) than behind (%s), %s", was, now, compare)
+		return fmt.Sprintf("up to here the line was read with another signal (%s) than beyond (%s), %s", was, now, compare)
 	}
 	return fmt.Sprintf("from here on the line was read with another signal (%s) than before (%s), %s", now, was, compare)
 }

@@ -112,7 +112,7 @@ func (t *tableReader) checkAbsorbed() *trace.Problem {
 		}
 		header := t.table.Columns[a.column].Header
 		p := trace.Problem{File: t.name, Row: a.at.row, Column: a.at.column, Field: header, Value: trace.Shorten(a.shown),
-			Cause: fmt.Sprintf("all values of %s are whole numbers with another one behind them, as decimal commas make in a table whose columns are separated by commas", header),
+			Cause: fmt.Sprintf("every value of %s is a whole number followed by another one, as decimal commas make in a table whose columns are separated by commas", header),
 			Hint:  "write decimal points, or put such numbers in quotes, or separate the columns with semicolons; if they are whole numbers, write them with a decimal point, such as 1.0"}
 		if a.degrees || zeros && noted {
 			return &p

@@ -32,7 +32,7 @@ func TestJobFilesThatAreNotPlainText(t *testing.T) {
 		{strings.Replace(good, `"T-1"`, "\u201cT-1\u201d", 1), 1, 10, "curly quote (\u201c, U+201C)", "straight quotes"},
 		{strings.Replace(good, `"T-1"`, "\u2018T-1\u2019", 1), 1, 10, "curly quote", "straight quotes"},
 		{good + "[columns]\n\u201cdepth_in\u201d = \"d\"\n", 4, 1, "curly quote", "straight quotes"},
-		{strings.Replace(good, "ticket =", "ticket\u00a0=", 1), 1, 7, "not seen (U+00A0)", "plain spaces"},
+		{strings.Replace(good, "ticket =", "ticket\u00a0=", 1), 1, 7, "invisible character (U+00A0)", "plain spaces"},
 		{strings.Replace(good, "0.4", "0,4", 1), 2, 18, "a decimal comma", "0.4"},
 		{strings.Replace(good, "T-1", "Stra\xdfe", 1), 1, 15, "not UTF-8", "UTF-8"},
 		{strings.Replace(good, "0.4", `"0,4 m"`, 1), 2, 1, "its decimal mark is a point", ""},

@@ -22,7 +22,7 @@ var otherText = []struct {
 	{regexp.MustCompile(`^(\$|!)[A-Z]{2}[A-Z0-9]{3},`), "a GNSS log (NMEA 0183)", asLog},
 	{regexp.MustCompile(`^(<\?xml(?s:.*?))?<gpx\b`), "a GNSS log (GPX)", asLog},
 	{regexp.MustCompile(`^(<\?xml(?s:.*?))?<kml\b`), "KML", asTable},
-	{regexp.MustCompile(`^(?i:<!doctype html|<html\b)`), "a web page", "download the table again: a page to log in by may have come in its place"},
+	{regexp.MustCompile(`^(?i:<!doctype html|<html\b)`), "a web page", "download the table again: a sign-in page may have come in its place"},
 	{regexp.MustCompile(`^<\?xml\b`), "XML", asTable},
 	{regexp.MustCompile(`^\{\\rtf`), "a text document (RTF)", saveAsCSV},
 	{regexp.MustCompile(`^(\[\[?[a-z_]+\]\]?\s*[\r\n#]|[a-z_]+\s*=\s*("|\d|\[|true|false))`), "a job file (TOML)", "give it with --job, and a readings table beside it"},

@@ -38,7 +38,7 @@ func TellUnnamed(s *trace.Sheet) {
 			first, second := s.Inputs[files[k-1]].Name, s.Inputs[files[k]].Name
 			s.Problems = append(s.Problems, trace.Problem{File: second, Field: "line", Value: trace.Shorten(l.Setup.Name), Warn: true,
 				Cause: fmt.Sprintf("this table and %s name no line and were taken as one, by their own names, and their readings lie apart", first),
-				Hint:  "if they are two lines, name them in a column line",
+				Hint:  "if they are two lines, add a column named line with their names",
 				Check: remark.TablesAsOne{First: first, Second: second, Line: l.Setup.Name, ApartM: apartM}})
 			break
 		}
