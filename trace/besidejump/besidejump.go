@@ -4,6 +4,7 @@
 package besidejump
 
 import (
+	"cmp"
 	"math"
 	"slices"
 
@@ -23,6 +24,11 @@ const (
 	leastAside  = 3
 )
 
+// mostCrossed is how many stretches of one line are asked about, the likeliest: each takes as
+// long as the fit of a short line, and a line with more of them is in doubt all along.
+// Judgement.
+const mostCrossed = 50
+
 // Widen has the bands beside the jumps of a line hold what the other line does there, and
 // notes it. Lines that were exposed are left: what was measured there has it.
 func Widen(l *trace.Line, line bleed.Line) {
@@ -39,6 +45,10 @@ func Widen(l *trace.Line, line bleed.Line) {
 	}
 	if len(all) == 0 {
 		return
+	}
+	if len(all) > mostCrossed {
+		slices.SortStableFunc(all, func(a, b bleed.Crossed) int { return cmp.Compare(b.Likely, a.Likely) })
+		all = all[:mostCrossed]
 	}
 	end := l.Centerline.Polyline().Length()
 	for i, beside := range bleed.HeardBeside(line, all) {

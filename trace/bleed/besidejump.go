@@ -5,6 +5,8 @@ import (
 	"math"
 	"slices"
 
+	"gonum.org/v1/gonum/mat"
+
 	"loamline.example/trace/receiver"
 )
 
@@ -262,11 +264,11 @@ func (c *columns) pairFrom(over, other shownLevel, asideM, share float64, of two
 				by[i][k] = (next[i] - off[i]) / pairDifference
 			}
 		}
-		step, ok := solveThree(by, off)
-		if !ok {
+		var step mat.VecDense
+		if err := step.SolveVec(mat.NewDense(len(off), len(off), slices.Concat(by[0][:], by[1][:], by[2][:])), mat.NewVecDense(len(off), off[:])); err != nil {
 			return weighedPair{}, false
 		}
-		of = of.moved(step)
+		of = of.moved([3]float64{-step.AtVec(0), -step.AtVec(1), -step.AtVec(2)})
 	}
 	return weighedPair{}, false
 }
@@ -292,25 +294,6 @@ func (c *columns) missedBy(over, other shownLevel, asideM, share float64, of two
 		ok = ok && !math.IsNaN(x) && !math.IsInf(x, 0)
 	}
 	return off, a, b, ok
-}
-
-// solveThree solves three equations for what takes off away, by Cramer's rule.
-func solveThree(by [3][3]float64, off [3]float64) (x [3]float64, ok bool) {
-	det := func(m [3][3]float64) float64 {
-		return m[0][0]*(m[1][1]*m[2][2]-m[1][2]*m[2][1]) - m[0][1]*(m[1][0]*m[2][2]-m[1][2]*m[2][0]) + m[0][2]*(m[1][0]*m[2][1]-m[1][1]*m[2][0])
-	}
-	d := det(by)
-	if math.Abs(d) < 1e-9 {
-		return x, false
-	}
-	for k := range x {
-		m := by
-		for i := range m {
-			m[i][k] = -off[i]
-		}
-		x[k] = det(m) / d
-	}
-	return x, true
 }
 
 // quantileOf is the value up to which a part of the weight lies.

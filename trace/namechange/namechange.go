@@ -31,50 +31,45 @@ const (
 	oneStride = 2.0
 )
 
-// change is where readings of one line follow those of another in a table.
-type change struct {
-	before, after int // index of the line
-	last, first   int // index of the reading of either line
-}
-
 // Doubts are the stretches that may belong to another line, of each line.
 func Doubts(lines []trace.Line) [][]trace.Finding {
 	out := make([][]trace.Finding, len(lines))
-	for _, c := range changes(lines) {
-		before, after := walked(&lines[c.before], c.last, -1), walked(&lines[c.after], c.first, 1)
+	rows := inTables(lines)
+	for i := 1; i < len(rows); i++ {
+		a, b := rows[i-1].line, rows[i].line
+		if a == b || rows[i-1].File != rows[i].File {
+			continue
+		}
+		before, after := walked(rows, i-1, -1), walked(rows, i, 1)
 		if n, ok := endsOn(before, after); ok {
-			out[c.before] = append(out[c.before], doubt(&lines[c.before], lines[c.after].Setup.Name, before[:n+1], true)...)
-			out[c.after] = append(out[c.after], goesOn(&lines[c.after], lines[c.before].Setup.Name, before[:n], true)...)
+			out[a] = append(out[a], doubt(&lines[a], lines[b].Setup.Name, before[:n+1], true)...)
+			out[b] = append(out[b], goesOn(&lines[b], lines[a].Setup.Name, before[:n], true)...)
 		} else if n, ok := endsOn(after, before); ok {
-			out[c.after] = append(out[c.after], doubt(&lines[c.after], lines[c.before].Setup.Name, after[:n+1], false)...)
-			out[c.before] = append(out[c.before], goesOn(&lines[c.before], lines[c.after].Setup.Name, after[:n], false)...)
+			out[b] = append(out[b], doubt(&lines[b], lines[a].Setup.Name, after[:n+1], false)...)
+			out[a] = append(out[a], goesOn(&lines[a], lines[b].Setup.Name, after[:n], false)...)
 		}
 	}
 	return out
 }
 
-// changes finds where the name changes from one row of a table to the next.
-func changes(lines []trace.Line) []change {
-	type row struct {
-		line, reading int
-		file, row     int32
-	}
+// row is a reading with the index of its line.
+type row struct {
+	*trace.Reading
+	line int
+}
+
+// inTables are the readings of all lines in the order of their tables.
+func inTables(lines []trace.Line) []row {
 	var rows []row
 	for k := range lines {
 		for i := range lines[k].Readings {
 			if r := &lines[k].Readings[i]; onWalk(r) {
-				rows = append(rows, row{k, i, r.File, r.Row})
+				rows = append(rows, row{r, k})
 			}
 		}
 	}
-	slices.SortFunc(rows, func(a, b row) int { return cmp.Or(cmp.Compare(a.file, b.file), cmp.Compare(a.row, b.row)) })
-	var out []change
-	for i := 1; i < len(rows); i++ {
-		if a, b := rows[i-1], rows[i]; a.file == b.file && a.line != b.line {
-			out = append(out, change{a.line, b.line, a.reading, b.reading})
-		}
-	}
-	return out
+	slices.SortFunc(rows, func(a, b row) int { return cmp.Or(cmp.Compare(a.File, b.File), cmp.Compare(a.Row, b.Row)) })
+	return rows
 }
 
 // onWalk reports whether a reading was taken on the walk along its line.
@@ -82,16 +77,16 @@ func onWalk(r *trace.Reading) bool {
 	return r.Placed() && r.Status != trace.StatusCheck && r.Status != trace.StatusExposed
 }
 
-// walked are the readings of a line from one on, in the order of its table or against it.
-func walked(l *trace.Line, from, step int) []*trace.Reading {
+// walked are the few readings of a line from a row on, in the order of its table or against
+// it, up to where another line's follow.
+func walked(rows []row, from, step int) []*trace.Reading {
 	var out []*trace.Reading
-	at := &l.Readings[from]
-	for i := range l.Readings {
-		if r := &l.Readings[i]; onWalk(r) && r.File == at.File && int(r.Row-at.Row)*step >= 0 {
-			out = append(out, r)
+	for i := from; i >= 0 && i < len(rows) && len(out) <= mostOn+leastOn; i += step {
+		if rows[i].line != rows[from].line || rows[i].File != rows[from].File {
+			break
 		}
+		out = append(out, rows[i].Reading)
 	}
-	slices.SortFunc(out, func(a, b *trace.Reading) int { return step * cmp.Compare(a.Row, b.Row) })
 	return out
 }
 

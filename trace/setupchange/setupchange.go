@@ -3,6 +3,7 @@ package setupchange
 import (
 	"math"
 	"slices"
+	"sort"
 
 	"loamline.example/geo"
 	"loamline.example/trace"
@@ -28,6 +29,9 @@ const (
 	curveShare = 0.5
 	// leastOffM is by how much a place is off a straight course at the least, one sigma.
 	leastOffM = 0.02
+	// A set-up that changes more than mostChanges times on a line is changed on purpose, to
+	// compare.
+	mostChanges = 50
 	// sameFreqRel is how much frequencies of one name differ: 8192 Hz is sold as 8 kHz.
 	sameFreqRel = 0.05
 )
@@ -60,8 +64,12 @@ func Doubts(l *trace.Line) (found []trace.Finding) {
 		return nil
 	}
 	told, aside := inOrder(l.Readings)
+	if changes := changing(told); changes == 0 || changes > mostChanges {
+		return nil
+	}
 	for _, p := range l.Centerline.Parts {
-		on := slices.DeleteFunc(slices.Clone(told), func(s spot) bool { return s.stationM < p.FromM() || s.stationM > p.ToM() })
+		on := told[atStation(told, p.FromM()):]
+		on = on[:atStation(on, math.Nextafter(p.ToM(), math.Inf(1)))]
 		for i := leastOn; i+leastOn <= len(on); i++ {
 			if on[i].setup.same(on[i-1].setup) || compared(on, aside, i) || !bends(on, i) {
 				continue
@@ -70,6 +78,21 @@ func Doubts(l *trace.Line) (found []trace.Finding) {
 		}
 	}
 	return found
+}
+
+// changing is how often the set-up changes.
+func changing(on []spot) (n int) {
+	for i := 1; i < len(on); i++ {
+		if !on[i].setup.same(on[i-1].setup) {
+			n++
+		}
+	}
+	return n
+}
+
+// atStation is the first spot at a station or behind it.
+func atStation(on []spot, stationM float64) int {
+	return sort.Search(len(on), func(i int) bool { return on[i].stationM >= stationM })
 }
 
 // inOrder are the readings that a line runs through, in the order of their stations, with
