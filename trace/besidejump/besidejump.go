@@ -30,8 +30,9 @@ const (
 const mostCrossed = 50
 
 // Widen has the bands beside the jumps of a line hold what the other line does there, and
-// notes it. Lines that were exposed are left: what was measured there has it.
-func Widen(l *trace.Line, line bleed.Line) {
+// notes it; the detector's view of the line is asked for where there are any. Lines that were
+// exposed are left: what was measured there has it.
+func Widen(l *trace.Line, view func() bleed.Line) {
 	if slices.ContainsFunc(l.Readings, func(r trace.Reading) bool { return r.Exposed }) {
 		return
 	}
@@ -51,7 +52,7 @@ func Widen(l *trace.Line, line bleed.Line) {
 		all = all[:mostCrossed]
 	}
 	end := l.Centerline.Polyline().Length()
-	for i, beside := range bleed.HeardBeside(line, all) {
+	for i, beside := range bleed.HeardBeside(view(), all) {
 		for _, b := range beside {
 			b.FromM, b.ToM = math.Max(0, b.FromM), math.Min(end, b.ToM)
 			if widen(l.Centerline, b) {

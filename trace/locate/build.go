@@ -11,6 +11,7 @@ import (
 	"loamline.example/trace"
 	"loamline.example/trace/antennapair"
 	"loamline.example/trace/besidejump"
+	"loamline.example/trace/bleed"
 	"loamline.example/trace/clean"
 	"loamline.example/trace/crosscheck"
 	"loamline.example/trace/filled"
@@ -137,7 +138,7 @@ func finish(s *trace.Sheet, l *trace.Line, known lineErrors, doubt frameDoubt) {
 	rule := guardRule(l, s)
 	rule.DepthScale = known.depthScale
 	guard.Apply(l, rule)
-	besidejump.Widen(l, bleedLine(s, l))
+	besidejump.Widen(l, func() bleed.Line { return bleedLine(s, l) })
 	widenToDepthsNearby(l.Centerline)
 	doubtDepths(l)
 	antennapair.Hold(l, known.depthFactor, known.depthScale > 0, s.Job.AntennaGap)
