@@ -14,7 +14,10 @@ type value func(r *trace.Reading) float64
 
 var values = []value{
 	func(r *trace.Reading) float64 {
-		if clean.IsBlank(r) {
+		switch {
+		case !trace.Known(r.DepthM) && r.DepthDropped:
+			return leftOut
+		case clean.IsBlank(r):
 			return 0
 		}
 		return r.DepthM
@@ -24,6 +27,9 @@ var values = []value{
 	func(r *trace.Reading) float64 { return r.SignalLow },
 	func(r *trace.Reading) float64 { return r.SignalHigh },
 }
+
+// leftOut stands for a depth that was shown and is not believed.
+const leftOut = math.MaxFloat64
 
 // leastOften is on what part of a walk a value is there that it may be missed elsewhere.
 // Judgement: more often than at every fourth reading.
@@ -71,7 +77,7 @@ func held(r, before *trace.Reading, of []value) bool {
 	n := 0
 	for _, v := range of {
 		a, b := v(r), v(before)
-		if a != b && !(math.IsNaN(a) && math.IsNaN(b)) {
+		if a != b && !(math.IsNaN(a) && math.IsNaN(b)) || a == leftOut {
 			return false
 		}
 		if a > 0 {

@@ -61,7 +61,7 @@ func asideM(rs []*trace.Reading, found run, ownM func(*trace.Reading) float64) f
 func middleDepthM(rs []*trace.Reading) float64 {
 	var of []float64
 	for _, r := range rs {
-		if values[0](r) > 0 {
+		if shown := values[0](r); shown > 0 && shown != leftOut {
 			of = append(of, r.DepthM)
 		}
 	}

@@ -72,6 +72,10 @@ func TestDoubts(t *testing.T) {
 				r.DepthM = trace.Unknown
 			}
 		}, depthAlone, nil},
+		{"depths that were left out", 10, 15, func(r, _ *trace.Reading) {
+			r.DepthM = trace.Unknown
+			r.DropDepth(remark.TenfoldDepth{})
+		}, depthAlone, nil},
 		{"held", 10, 16, before, nil, &remark.Unheard{N: 6, FromRow: 12, ToRow: 17, Held: true}},
 		{"depths that stay, the rest heard", 10, 16, func(r, b *trace.Reading) { r.DepthM = b.DepthM }, nil, nil},
 		{"one and the same throughout", 1, 30, before, nil, nil},
