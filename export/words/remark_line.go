@@ -206,7 +206,7 @@ func nameChanged(r remark.NameChanged) string {
 }
 
 func unheard(u geo.Units, r remark.Unheard) string {
-	what, rest := fmt.Sprintf("%d readings in a row (lines %d to %d of the table) have no depth, current or signal, where the others have them", r.N, r.FromRow, r.ToRow),
+	what, rest := fmt.Sprintf("%d readings in a row (lines %d to %d of the table) have none of the values that the others have", r.N, r.FromRow, r.ToRow),
 		"nothing shows that the line was heard there, and it may lie elsewhere. Find it there before digging."
 	switch {
 	case r.Noted:
