@@ -28,7 +28,7 @@ func serveCommand(std streams) *cli.Command {
 		Flags: []cli.Flag{
 			&cli.StringFlag{Name: "listen", Usage: "`ADDRESS` and port", Value: "127.0.0.1:8140"},
 			&cli.BoolFlag{Name: "share", Usage: "let phones and others on the network in: with a certificate, and a token if nobody is named, made and kept beside the jobs"},
-			&cli.BoolFlag{Name: "open", Usage: "open the page in the browser, with a button on it that stops the program; so it is without any command from a file manager"},
+			&cli.BoolFlag{Name: "open", Usage: "open the page in the browser, with a button on it that stops the program; this is also what happens when the program is started from a file manager"},
 			&cli.StringFlag{Name: "data", Usage: "`FOLDER` for the jobs; default: in the user's own configuration folder"},
 			&cli.StringFlag{Name: "token-file", Usage: "`FILE` whose first line is the token that programs and people must give"},
 			&cli.StringFlag{Name: "office", Usage: "job `FILE` of what all jobs of the office have in common (locator, units, tolerance rule, antenna gap, printed sheets): new jobs begin with it"},

@@ -63,7 +63,7 @@ var spanishProblems = []pair{
 	{"log RMC beside GGA", "registre RMC además de GGA"},
 	{"it is left out; a reading near it may have no position", "se deja fuera; una lectura cercana puede quedar sin posición"},
 	{"the GNSS log is not used: every reading has a position of its own", "el registro GNSS no se usa: cada lectura tiene su propia posición"},
-	{"leave the log away, or the position columns if the log is better", "quite el registro GNSS, o las columnas de posición si el registro GNSS es mejor"},
+	{"leave out the log, or the position columns if the log is better", "quite el registro GNSS, o las columnas de posición si el registro GNSS es mejor"},
 	{"{n} readings have their position from the GNSS log by time, with a clock offset of {n2} s; {n3} could not be placed", "{n} lecturas tienen su posición del registro GNSS por la hora, con un desfase de reloj de {n2} s; {n3} no se pudieron ubicar"},
 	{"a second between the two clocks is a metre at walking pace: compare with a place that you know", "un segundo entre los dos relojes es un metro a paso de caminata: compare con un lugar que conozca"},
 	{"the frame of this layer is not stated, and the readings are in {text}: its lines may lie {m} off for that reason alone",

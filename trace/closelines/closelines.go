@@ -55,6 +55,7 @@ func Find(s *trace.Sheet) []Pair {
 }
 
 // crossedOverM is how long a stretch may be and be told by the crossing on it alone.
+// Judgement.
 const crossedOverM = 30.0
 
 // aboutCrossing reports whether two lines are close only because they cross there,

@@ -68,6 +68,7 @@ func TestEpochAgainstTheReadings(t *testing.T) {
 		{"a frame that stands still", "WGS84", "", "2024-05-14T07:31:00Z", 1994, sydney, 0},
 		{"a week number that began anew", "NAD83(2011)", "", "2004-09-28T07:31:00Z", 0, minneapolis, 0.36},
 		{"the future", "NAD83(2011)", "", "2043-12-29T07:31:00Z", 0, minneapolis, 0.36},
+		{"a clock that is right, years after this was written", "NAD83(2011)", "", "2035-05-14T07:31:00Z", 0, minneapolis, 0},
 		{"a clock that is right", "NAD83(2011)", "", "2024-05-14T07:31:00Z", 0, minneapolis, 0},
 		{"a date beside a wrong clock", "NAD83(2011)", "2024-05-14", "2004-09-28T07:31:00Z", 0, minneapolis, 0},
 	} {

@@ -1,7 +1,6 @@
 // Package crosscheck holds what a job says, and what is taken for granted of its readings,
 // against what the readings say themselves: the day and the epoch against their times, the
-// zone of their clock against where they lie, hookup and frequency against their columns,
-// and names of lines against where one ends and the other begins.
+// zone of their clock against where they lie, and hookup and frequency against their columns.
 package crosscheck
 
 import (
@@ -36,7 +35,7 @@ func (f *Found) tell(p trace.Problem) {
 	f.Problems = append(f.Problems, p)
 }
 
-// webMercator is the system of map tiles (EPSG).
+// webMercator is the system of map tiles (published, EPSG).
 const webMercator = 3857
 
 // pictures tells of a system that is made for pictures: it covers the world, so that no

@@ -22,14 +22,18 @@ const (
 	rolloverD = 1024 * 7
 	// thisProgram is when this was written, and stands for the day of readings that say
 	// nothing of it, as in geo for an unstated epoch. Judgement.
-	thisProgram = 2026.0
+	thisProgram = 2026
+	// oldestY is how old readings may be that a map is made of now. Judgement.
+	oldestY = 3
 )
 
-// earliest is before which hardly anybody traced lines by RTK (judgement), and latest the
-// end of the 1024 weeks from there on: a receiver whose week began anew is then outside.
+// earliest is before which hardly anybody traced lines by RTK (judgement): the times of a
+// receiver whose week began anew lie there. latest is 1024 weeks after the oldest readings
+// that are still handed in (derived): times from there on are those of a receiver that
+// counted a turn of the weeks too many.
 var (
 	earliest = time.Date(2010, 1, 1, 0, 0, 0, 0, time.UTC)
-	latest   = earliest.AddDate(0, 0, rolloverD)
+	latest   = time.Date(thisProgram-oldestY, 1, 1, 0, 0, 0, 0, time.UTC).AddDate(0, 0, rolloverD)
 )
 
 // referenceEpochs are the epochs that frames are named for, which is not when anything was

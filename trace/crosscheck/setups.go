@@ -43,7 +43,7 @@ func (f *Found) hookup(src trace.Source, setup trace.LineSetup, rs []*trace.Read
 		return
 	}
 	f.tell(trace.Problem{File: src.Inputs[rs[k].File].Name, Row: int(rs[k].Row), Field: "hookup", Value: string(rs[k].Hookup),
-		Cause: fmt.Sprintf("the job file says %s of this line, and not one of its rows does; the rows were taken", setup.Hookup),
+		Cause: fmt.Sprintf("the job file gives %s for this line, and none of its rows does; what the rows say was taken", setup.Hookup),
 		Hint:  "correct the one that is wrong",
 		Check: remark.HookupDiffers{Line: setup.Name, Stated: string(setup.Hookup), Read: string(rs[k].Hookup)}})
 }
@@ -70,7 +70,7 @@ func (f *Found) freq(src trace.Source, setup trace.LineSetup, rs []*trace.Readin
 		at.Hint = "check the unit of the column: freq_hz or freq_khz"
 		at.Check = remark.FreqOdd{Line: setup.Name, Hz: usual}
 	case setup.FreqHz > 0 && !slices.ContainsFunc(known, same):
-		at.Cause = fmt.Sprintf("the job file says %s Hz of this line, and not one of its rows does; the rows were taken", hertz(setup.FreqHz))
+		at.Cause = fmt.Sprintf("the job file gives %s Hz for this line, and none of its rows does; what the rows say was taken", hertz(setup.FreqHz))
 		at.Hint = "correct the one that is wrong"
 		at.Check = remark.FreqDiffers{Line: setup.Name, StatedHz: setup.FreqHz, ReadHz: usual}
 	default:
@@ -79,4 +79,4 @@ func (f *Found) freq(src trace.Source, setup trace.LineSetup, rs []*trace.Readin
 	f.tell(at)
 }
 
-func hertz(hz float64) string { return strconv.FormatFloat(hz, 'f', -1, 64) }
+func hertz(hz float64) string { return strconv.FormatFloat(hz, 'f', -1, 64) } // bits: a bound of the arithmetic

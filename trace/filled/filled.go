@@ -194,6 +194,7 @@ func scatterM(second []float64, from, to int, unitM float64) float64 {
 		return usualScatterM
 	}
 	slices.Sort(others)
+	// A second difference has 1 + 4 + 1 times the variance of a figure (derived).
 	return math.Min(mostScatterM, others[len(others)/2]*unitM/normalQuartile/math.Sqrt(6))
 }
 

@@ -19,7 +19,7 @@ func joinLogs(s *trace.Source, files []File) error {
 	}
 	if crs, err := geo.LookupCRS(s.Job.CRS); err == nil && !crs.Geographic() {
 		return &trace.Problem{File: files[0].Name, Cause: fmt.Sprintf("the job's crs is %s, but a GNSS log has longitude and latitude", crs.ID()),
-			Hint: "leave crs away, and name the datum of the corrections"}
+			Hint: "leave crs out, and name the datum of the corrections"}
 	}
 	var logs []GNSSLog
 	for _, f := range files {
@@ -116,7 +116,7 @@ func (j *logJoin) tell(s *trace.Source, file string) error {
 	switch {
 	case j.placed == 0 && j.failed == 0:
 		s.Problems = append(s.Problems, trace.Problem{File: file, Warn: true, Cause: "the GNSS log is not used: every reading has a position of its own",
-			Hint: "leave the log away, or the position columns if the log is better"})
+			Hint: "leave out the log, or the position columns if the log is better"})
 	case j.placed == 0 && j.own == 0 && 2*j.holes > j.failed:
 		return &trace.Problem{File: file, Cause: fmt.Sprintf("the GNSS log, %s to %s, covers the readings' times, but its fixes are too far apart to place any of the %d readings: at most %s may lie between two",
 			clock(begins), clock(ends), j.failed, span2(maxLogGap)),

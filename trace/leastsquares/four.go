@@ -20,14 +20,17 @@ type Four struct {
 }
 
 // leastPivot is from where a column tells its unknown apart from those before it; rows
-// are of the order of 1.
+// are of the order of 1 (a bound of the arithmetic).
 const leastPivot = 1e-9
 
 // FitFour solves the normal equations by Gauss-Jordan elimination with row pivoting;
 // false where the columns do not tell the unknowns apart.
 func FitFour(rows [][4]float64, y []float64) (fit Four, ok bool) {
-	var m [4][6]float64 // the normal equations, beside them the right-hand side and a first unit column
-	m[0][5] = 1
+	// The normal equations, beside them the right-hand side and a first unit column (places
+	// in the table, derived from its shape).
+	const unit = 5
+	var m [4][unit + 1]float64
+	m[0][unit] = 1
 	for i, r := range rows {
 		for j := range r {
 			for k := range r {
@@ -57,7 +60,7 @@ func FitFour(rows [][4]float64, y []float64) (fit Four, ok bool) {
 			}
 		}
 	}
-	fit = Four{Unit: math.Sqrt(m[0][5] / m[0][0]), rows: len(rows)}
+	fit = Four{Unit: math.Sqrt(m[0][unit] / m[0][0]), rows: len(rows)}
 	for k := range fit.X {
 		fit.X[k] = m[k][4] / m[k][k]
 	}
