@@ -104,7 +104,7 @@ func nearby(r *run, p geo.XY) []float64 {
 
 // scaled is a spread of k times the variance.
 func (s spread) scaled(k float64) spread {
-	out := spread{white: k * s.white, pin: k * s.pin, whole: k * s.whole, fixed: k * s.fixed, bias: k * s.bias, tau: make([]float64, len(s.tau))}
+	out := spread{white: k * s.white, pin: k * s.pin, whole: k * s.whole, slow: k * s.slow, fixed: k * s.fixed, bias: k * s.bias, tau: make([]float64, len(s.tau))}
 	for j, v := range s.tau {
 		out.tau[j] = k * v
 	}

@@ -29,6 +29,7 @@ type spread struct {
 	pin   float64   // ΣA²
 	tau   []float64 // of the correlated part, per time constant
 	whole float64   // of the part that all readings share
+	slow  float64   // m², of what loose positions are stated to be off, as if all of it stayed
 	fixed float64   // m², of exposed readings
 	bias  float64   // m², what the smoothing may have flattened
 }
@@ -141,7 +142,7 @@ func (b *bander) spreadOf(r *run, wt []float64) spread {
 	sp := spread{tau: make([]float64, len(b.taus))}
 	type carried struct{ state geo.XY }
 	c := make([]carried, len(b.taus))
-	var whole geo.XY
+	var whole, slow geo.XY
 	last := math.NaN()
 	for _, i := range b.walked(r) {
 		a := wt[i]
@@ -158,6 +159,9 @@ func (b *bander) spreadOf(r *run, wt []float64) spread {
 		sp.pin += a * a
 		v := n.Scale(a * o.sigmaM)
 		whole = whole.Add(v)
+		if o.staysOff() {
+			slow = slow.Add(v)
+		}
 		for j, tau := range b.taus {
 			phi := 0.0
 			if !math.IsNaN(last) {
@@ -171,8 +175,27 @@ func (b *bander) spreadOf(r *run, wt []float64) spread {
 		}
 		last = o.clockS
 	}
-	sp.whole = whole.Dot(whole)
+	sp.whole, sp.slow = whole.Dot(whole), slow.Dot(slow)
 	return sp
+}
+
+// staysOff reports whether what a position is stated to be off may stay as it is for as long
+// as a walk takes: what comes by code, or by carrier phase without fixed cycles, is off by
+// the same for tens of minutes (published: Sensors 2020, 20:6050), so that a walk of minutes
+// neither shows it nor averages it away, and a curve drawn through readings follows them.
+func (o *observation) staysOff() bool {
+	return o.loose && !o.exposed
+}
+
+// mostlyLoose reports whether most of a walk's positions stay off so.
+func (w *walk) mostlyLoose() bool {
+	n := 0
+	for i := range w.obs {
+		if w.obs[i].staysOff() {
+			n++
+		}
+	}
+	return 2*n > len(w.obs)
 }
 
 // normalOf is the unit normal at a sample's foot.
@@ -190,7 +213,8 @@ const mixtureBins = 24
 // variance is that of a spread under one noise model.
 func (b *bander) variance(m noiseModel, sp spread) float64 {
 	f2 := m.factor * m.factor
-	return f2*(1-m.share)*sp.white + f2*m.share*at(sp.tau, b.taus, m.tauS) + f2*receiver.WholeShare*sp.whole + sq(m.pinM)*sp.pin + sp.fixed + sp.bias
+	positions := f2*(1-m.share)*sp.white + f2*m.share*at(sp.tau, b.taus, m.tauS) + f2*receiver.WholeShare*sp.whole
+	return math.Max(positions, sp.slow) + sq(m.pinM)*sp.pin + sp.fixed + sp.bias
 }
 
 // mixture is the half-width that holds 95 % under the whole posterior of the
@@ -270,14 +294,17 @@ func (b *bander) common() float64 {
 		return 0
 	}
 	total := math.Abs(b.w.obs[n-1].clockS - b.w.obs[0].clockS)
-	s2, v := sq(b.w.scaleM), 0.0
+	s2, v, least := sq(b.w.scaleM), 0.0, 0.0
+	if b.w.mostlyLoose() {
+		least = s2
+	}
 	for _, m := range b.noise.models {
 		x := total / m.tauS
 		f := 1.0
 		if x > 1e-6 {
 			f = 2 / x * (1 - (1-math.Exp(-x))/x)
 		}
-		v += m.weight * m.factor * m.factor * (m.share*f + receiver.WholeShare) * s2
+		v += m.weight * math.Max(least, m.factor*m.factor*(m.share*f+receiver.WholeShare)*s2)
 	}
 	return 1.96 * math.Sqrt(v)
 }

@@ -31,15 +31,15 @@ func TestBandsHoldNinetyFivePerCent(t *testing.T) {
 // of variance σ²·2τ/T·(1 - τ/T·(1 - exp(-T/τ))) (Gelb, Applied Optimal Estimation,
 // 1974; from memory): 2/e of σ² where the walk takes as long as the process
 // remembers. By 2 cm of which 60 % of the variance is common that is 1.96·0.0133 m;
-// a fifth of it again is an offset that never changes.
+// 0.44 of σ² again is an offset that never changes.
 func TestCommonErrorOfAWalk(t *testing.T) {
 	w := &walk{scaleM: 0.02}
 	w.obs = make([]observation, 2)
 	w.obs[1].clockS = 300
 	b := &bander{w: w, noise: noisePosterior{models: []noiseModel{{factor: 1, share: 0.6, tauS: 300, weight: 1}}}}
-	close2(t, "common", b.common(), 1.96*math.Sqrt(0.0004*(0.6*2/math.E+0.2)), 1e-9)
+	close2(t, "common", b.common(), 1.96*math.Sqrt(0.0004*(0.6*2/math.E+0.44)), 1e-9)
 	w.obs[1].clockS = 0
-	close2(t, "common at once", b.common(), 1.96*math.Sqrt(0.0004*(0.6+0.2)), 1e-9)
+	close2(t, "common at once", b.common(), 1.96*math.Sqrt(0.0004*(0.6+0.44)), 1e-9)
 }
 
 // However many readings a line is drawn from, their mean is no better than what
@@ -52,14 +52,14 @@ func TestManyReadingsDoNotAverageAwayTheirOffset(t *testing.T) {
 	}
 	w := &walk{scaleM: 0.02}
 	b := newBander(w, &shape{runs: []run{r}}, noisePosterior{models: []noiseModel{{factor: 1.5, share: 0.5, tauS: 30, weight: 1}}})
-	if got, least := b.at(0, geo.XY{X: 500}), 1.96*1.5*0.02*math.Sqrt(0.2); got < least || got > 1.1*least {
+	if got, least := b.at(0, geo.XY{X: 500}), 1.96*1.5*0.02*math.Sqrt(0.44); got < least || got > 1.1*least {
 		t.Errorf("half-width %.4f m, of what all share %.4f", got, least)
 	}
 }
 
 // However well its course is known, a line ends where its last reading was taken, to
 // 1.96 standard deviations of that reading's own position: what is white, what is common
-// and what never changes (a fifth more) taken together. Where a hole was dug it is known as
+// and what never changes (0.44 more) taken together. Where a hole was dug it is known as
 // well as that place, and where it meets another line there is nothing to know.
 func TestEndsAreKnownNoBetterThanTheirReadings(t *testing.T) {
 	w := &walk{scaleM: 0.5}
@@ -70,7 +70,7 @@ func TestEndsAreKnownNoBetterThanTheirReadings(t *testing.T) {
 	tr := &traced{w: w}
 	b := newBander(w, nil, noisePosterior{models: []noiseModel{{factor: 1.5, share: 0.5, tauS: 30, weight: 1}}})
 	st := []stretch{{from: 0, to: 20}, {from: 21, to: 49}}
-	off := 1.96 * 1.5 * 0.5 * math.Sqrt(1.2)
+	off := 1.96 * 1.5 * 0.5 * math.Sqrt(1.44)
 	for _, meets := range []bool{false, true} {
 		want := [][2]float64{{off, off}, {off, 1.96 * 0.02}}
 		if st[1].branch.there = meets; meets {

@@ -18,7 +18,8 @@
 // process of the time with E g(i)g(k) = exp(−|t(i)−t(k)|/tau), and w and v white,
 // all of unit variance: what a position shares with its neighbours, what it does
 // not, and how well the peak was found. An offset that never changes shows in no
-// e(i) and is in the bands alone ([receiver.WholeShare]). So is by how much what was marked
+// e(i) and is in the bands alone ([receiver.WholeShare]); of loose positions all that they are
+// stated to be off may be so, and the band is no narrower. So is by how much what was marked
 // stands off a line that bends, for peak and null part there and nobody states which it was. Some readings are of no
 // line: each costs what leaving it out costs. With them aside, a shape's criterion is
 //

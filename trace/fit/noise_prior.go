@@ -15,7 +15,7 @@ func (w *walk) priorSigma(readings []reading) {
 		fix, told := receiver.Errors(int(r.Fix), r.HDOP)
 		switch s := r.SigmaM; {
 		case receiver.Believed(s, int(r.Fix), r.HDOP):
-			o.sigmaM, o.source = math.Max(s, receiver.BestM), statedSigma
+			o.sigmaM, o.source, o.loose = math.Max(s, receiver.BestM), statedSigma, s >= receiver.PreciseFixM
 			if told {
 				ratio = append(ratio, math.Log(o.sigmaM/fix.UsualM))
 			}

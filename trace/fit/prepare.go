@@ -23,6 +23,7 @@ type observation struct {
 	piece   int32   // of the current structure, -1 for none
 	pull    pull    // what the line's own bends do to what is marked there
 	source  sigmaSource
+	loose   bool // stated to be off by more than a fixed position is
 	suspect bool // leaves the walk and comes back
 	out     bool // judged too far from the line to shape it
 }
