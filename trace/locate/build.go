@@ -166,13 +166,9 @@ func fitAll(ctx context.Context, s *trace.Sheet, all []trace.Trace, rounds round
 		setUp(t, setup)
 		clean.Trace(t, s.Job.AntennaGap)
 		setLeapsAside(t)
-		before := fatesOf(t.Readings)
 		line, known, err := fitLine(ctx, t, setup, s, rounds)
 		if err != nil {
 			return err
-		}
-		if !known.pinned {
-			line = orJoined(line, before, s)
 		}
 		s.Lines[i], errs[i] = line, known
 		if progress != nil {

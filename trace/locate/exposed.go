@@ -43,12 +43,8 @@ func fitPinned(ctx context.Context, t trace.Trace, opt fit.Options) (res fit.Res
 	}
 	common := commonSigmaM(t)
 	for _, e := range res.Exposures {
-		r := &t.Readings[e.Index]
-		p := exposedPlace{r: r, e: e, lnDepth: trace.Unknown, position: statedSigmaM(r), trace: common, leftOut: res.Verdicts[e.Index].Fate != fit.Used}
-		p.e.DepthDifferenceM = e.DepthM - r.DepthM
-		if e.DepthM > 0 && r.DepthM > 0 && !r.DepthDropped {
-			p.lnDepth = math.Log(e.DepthM / r.DepthM)
-		}
+		p := newPlace(&t.Readings[e.Index], e, common)
+		p.leftOut = res.Verdicts[e.Index].Fate != fit.Used
 		places = append(places, p)
 		contradicted = contradicted || p.contradicts()
 	}
@@ -58,6 +54,33 @@ func fitPinned(ctx context.Context, t trace.Trace, opt fit.Options) (res fit.Res
 	opt.LeaveExposed = true
 	res, err = fit.Gathered(ctx, t.Readings, opt)
 	return res, places, true, err
+}
+
+// placesBeside are the exposed places of a line that was drawn without them.
+func placesBeside(l trace.Line) []exposedPlace {
+	common := commonSigmaM(trace.Trace{Readings: l.Readings})
+	var places []exposedPlace
+	for i := range l.Readings {
+		r := &l.Readings[i]
+		if r.Status != trace.StatusExposed || !r.Placed() {
+			continue
+		}
+		if e, ok := fit.Beside(r, l.Centerline.Parts); ok {
+			p := newPlace(r, e, common)
+			p.leftOut = e.BeyondM > farPastM
+			places = append(places, p)
+		}
+	}
+	return places
+}
+
+func newPlace(r *trace.Reading, e fit.Exposure, commonM float64) exposedPlace {
+	p := exposedPlace{r: r, e: e, lnDepth: trace.Unknown, position: statedSigmaM(r), trace: commonM}
+	p.e.DepthDifferenceM = e.DepthM - r.DepthM
+	if e.DepthM > 0 && r.DepthM > 0 && !r.DepthDropped {
+		p.lnDepth = math.Log(e.DepthM / r.DepthM)
+	}
+	return p
 }
 
 // statedSigmaM is the position error of a reading, one sigma, as far as its own
@@ -100,7 +123,8 @@ func (p exposedPlace) allowedM() float64 {
 
 // pinDown draws a line through its exposed places, calibrates its depths by
 // them, and says what they contradict.
-func (k *lineErrors) pinDown(l *trace.Line, places []exposedPlace, across bool) {
+func (k *lineErrors) pinDown(d *drawn) {
+	l, places := &d.line, d.places
 	if len(places) == 0 {
 		return
 	}
@@ -109,7 +133,7 @@ func (k *lineErrors) pinDown(l *trace.Line, places []exposedPlace, across bool) 
 	agree := false
 	for i := range places {
 		p := &places[i]
-		if !across && trace.Known(p.r.StationM) {
+		if !d.moves && trace.Known(p.r.StationM) {
 			p.e.StationM = p.r.StationM
 		}
 		offs = append(offs, pinned.Pin{StationM: p.e.StationM, Value: p.e.OffsetM})
@@ -125,15 +149,18 @@ func (k *lineErrors) pinDown(l *trace.Line, places []exposedPlace, across bool) 
 	ps := pinned.New(offs)
 	ps.AddVertices(l.Centerline)
 	k.calibrateDepths(l, places)
-	if !across {
+	if !d.moves {
 		ps.WidenApart(l.Centerline)
 	} else {
-		k.pinned = true
 		var shared pinned.Shared
 		if !agree { // else the trace is not off as a whole
 			shared = ps.Shared(l.Centerline)
 		}
-		if m := ps.MoveAcross(l.Centerline, l.Readings, 1.96*worst, shared); m > reportedUnseenM {
+		move := ps.MoveAcross
+		if d.joined {
+			move = ps.MoveJoined
+		}
+		if m := move(l.Centerline, l.Readings, 1.96*worst, shared); m > reportedUnseenM {
 			k.tell(l, trace.Unknown, trace.AdviseExposed, remark.ExposedOneWay{UnseenM: m})
 		}
 		pl := l.Centerline.Polyline().Index()
@@ -194,7 +221,7 @@ func (k *lineErrors) calibrateDepths(l *trace.Line, places []exposedPlace) {
 			}
 		}
 	}
-	k.depthScaleRel, k.depthScale, k.pinned = 0, math.Exp(scale), true // it is in the band now
+	k.depthScaleRel, k.depthScale = 0, math.Exp(scale) // it is in the band now
 	if n > 0 {
 		l.Centerline.Notes = append(l.Centerline.Notes, remark.DepthsSet{N: n, LnScale: scale, Sigma: math.Sqrt(variance)})
 	}
