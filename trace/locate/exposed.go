@@ -75,7 +75,7 @@ func placesBeside(l trace.Line) []exposedPlace {
 }
 
 func newPlace(r *trace.Reading, e fit.Exposure, commonM float64) exposedPlace {
-	p := exposedPlace{r: r, e: e, lnDepth: trace.Unknown, position: statedSigmaM(r), trace: commonM}
+	p := exposedPlace{r: r, e: e, lnDepth: trace.Unknown, position: receiver.WholeM(r.HAccM, int(r.Fix), r.HDOP), trace: commonM}
 	p.e.DepthDifferenceM = e.DepthM - r.DepthM
 	if e.DepthM > 0 && r.DepthM > 0 && !r.DepthDropped {
 		p.lnDepth = math.Log(e.DepthM / r.DepthM)
@@ -83,25 +83,12 @@ func newPlace(r *trace.Reading, e fit.Exposure, commonM float64) exposedPlace {
 	return p
 }
 
-// statedSigmaM is the position error of a reading, one sigma, as far as its own
-// row tells.
-func statedSigmaM(r *trace.Reading) float64 {
-	sigma := receiver.ExposedM
-	switch e, known := receiver.Errors(int(r.Fix), r.HDOP); {
-	case receiver.Believed(r.HAccM, int(r.Fix), r.HDOP):
-		sigma = r.HAccM
-	case known:
-		sigma = e.UsualM
-	}
-	return math.Hypot(sigma, receiver.HiddenM(r.HAccM, int(r.Fix), r.HDOP))
-}
-
 // commonSigmaM is what the readings of a trace may all be off by, one sigma.
 func commonSigmaM(t trace.Trace) float64 {
 	var s []float64
 	for i := range t.Readings {
 		if r := &t.Readings[i]; r.Status == trace.StatusUsed && !r.Exposed {
-			s = append(s, statedSigmaM(r))
+			s = append(s, receiver.WholeM(r.HAccM, int(r.Fix), r.HDOP))
 		}
 	}
 	if len(s) == 0 {

@@ -131,12 +131,9 @@ func joinLine(fitted trace.Line, before []fate) drawn {
 }
 
 // pinpointM is the error with which a peak is found, one sigma, at a depth that may be
-// unknown.
+// unknown: for a band.
 func pinpointM(depthM float64) float64 {
-	if !trace.Known(depthM) {
-		depthM = receiver.UsualDepthM
-	}
-	return receiver.PinpointM(depthM)
+	return receiver.PinpointReadM(depthM, receiver.PinpointM(receiver.UsualDepthM))
 }
 
 // refoot gives every reading with a place its place along a line.
@@ -155,17 +152,5 @@ func guardRule(l *trace.Line, s *trace.Sheet) guard.Rule {
 	return guard.Rule{HalfWidthM: half, OwnM: ownM}
 }
 
-// ownM is a reading's own position error, one sigma per axis: as stated, where
-// its fix can do that; else what its fix usually does; NaN where nothing tells.
-func ownM(r *trace.Reading) float64 {
-	e, known := receiver.Errors(int(r.Fix), r.HDOP)
-	switch {
-	case receiver.Believed(r.HAccM, int(r.Fix), r.HDOP):
-		return r.HAccM
-	case known && !e.Bounded:
-		return receiver.UnboundedM()
-	case known:
-		return e.UsualM
-	}
-	return trace.Unknown
-}
+// ownM is a reading's own position error, one sigma per axis; NaN where nothing tells it.
+func ownM(r *trace.Reading) float64 { return receiver.OwnM(r.HAccM, int(r.Fix), r.HDOP) }
