@@ -4,7 +4,6 @@ import (
 	"context"
 	"fmt"
 	"math"
-	"slices"
 	"sync/atomic"
 
 	"loamline.example/geo"
@@ -16,17 +15,12 @@ import (
 	"loamline.example/trace/crosscheck"
 	"loamline.example/trace/filled"
 	"loamline.example/trace/guard"
-	"loamline.example/trace/leapaside"
 	"loamline.example/trace/linename"
-	"loamline.example/trace/namechange"
-	"loamline.example/trace/onlead"
 	"loamline.example/trace/placing"
 	"loamline.example/trace/records"
 	"loamline.example/trace/remark"
 	"loamline.example/trace/rounding"
 	"loamline.example/trace/setting"
-	"loamline.example/trace/setupchange"
-	"loamline.example/trace/unheard"
 	"loamline.example/trace/zones"
 )
 
@@ -96,14 +90,9 @@ func Build(ctx context.Context, src trace.Source) (*trace.Sheet, error) {
 		return nil, err
 	}
 	tellBothOfAMixUp(s.Lines)
-	for i, doubts := range namechange.Doubts(s.Lines) {
-		s.Lines[i].Findings = append(s.Lines[i].Findings, doubts...)
-	}
+	findMore(s.Lines, runs)
 	shareShownErrors(s.Lines, errs)
 	for i := range s.Lines {
-		findMore(&s.Lines[i])
-		l := &s.Lines[i]
-		l.Findings = slices.Concat(l.Findings, filled.Doubts(l, runs), unheard.Doubts(l, ownM), setupchange.Doubts(l), onlead.Doubts(l), leapaside.Doubts(l))
 		errs[i].widenForHidden(&s.Lines[i], rounds)
 	}
 	for i, cs := range records.Crossings(s.Lines) {

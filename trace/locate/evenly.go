@@ -24,8 +24,6 @@ const (
 	surelyToldM, mostToldM = 0.005, 0.025
 )
 
-var _ = find(evenlyPlaced)
-
 // evenlyPlaced tells of stretches on which each reading lies in the middle between its
 // neighbours as closely as the figures can tell, on a walk that otherwise scatters: those
 // positions were computed between two fixes, carried on past one, or filled in by a table,
