@@ -2,6 +2,7 @@ package locate
 
 import (
 	"loamline.example/trace"
+	"loamline.example/trace/evenly"
 	"loamline.example/trace/filled"
 	"loamline.example/trace/leapaside"
 	"loamline.example/trace/namechange"
@@ -18,7 +19,7 @@ type finder func(l *trace.Line) []trace.Finding
 func finders(renamed map[string][]trace.Finding, runs []filled.Run) []finder {
 	return []finder{
 		func(l *trace.Line) []trace.Finding { return renamed[l.Setup.Name] },
-		evenlyPlaced,
+		evenly.Doubts,
 		phaseDoubts,
 		func(l *trace.Line) []trace.Finding { return filled.Doubts(l, runs) },
 		func(l *trace.Line) []trace.Finding { return unheard.Doubts(l, ownM) },
