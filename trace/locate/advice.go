@@ -15,7 +15,7 @@ import (
 
 // advise lists what to check before digging on this job: the places where the
 // map itself says that it must not be trusted, line by line; errs is what is
-// known of the lines' errors.
+// known of the errors of each line.
 func advise(s *trace.Sheet, errs []lineErrors) []trace.Advice {
 	var out []trace.Advice
 	for i, l := range s.Lines {
@@ -24,9 +24,7 @@ func advise(s *trace.Sheet, errs []lineErrors) []trace.Advice {
 				Remark: remark.NoLine{Line: l.Setup.Name, Readings: l.Readings}})
 			continue
 		}
-		if i < len(errs) {
-			out = append(out, errs[i].advice...)
-		}
+		out = append(out, errs[i].advice...)
 		out = append(out, adviseFindings(s, l)...)
 	}
 	out = append(out, adviseInput(s)...)

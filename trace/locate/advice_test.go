@@ -24,7 +24,7 @@ func adviceOn(s *trace.Sheet, l trace.Line) []trace.Advice {
 	zones.WidenForSuspected(&l)
 	s.Lines = []trace.Line{l}
 	tellMetInAJump(s)
-	return advise(s, nil)
+	return advise(s, make([]lineErrors, len(s.Lines)))
 }
 
 // The distance to expose within is what is drawn: on each side its own.
@@ -182,12 +182,12 @@ func TestDepthsInDoubtAreNotCompared(t *testing.T) {
 func TestAdviceOnAnUnstatedDatum(t *testing.T) {
 	l := fixture.Line("A", 1, geo.XY{X: 0}, geo.XY{X: 10})
 	l.Caution.DoubtM, l.Caution.DoubtDatum = 1.3, "NAD83(2011)"
-	got := advise(&trace.Sheet{Job: trace.DefaultJob(), Lines: []trace.Line{l}}, nil)
+	got := advise(&trace.Sheet{Job: trace.DefaultJob(), Lines: []trace.Line{l}}, make([]lineErrors, 1))
 	if len(got) != 1 || got[0].Kind != trace.AdviseFrame || !strings.Contains(said(got[0].Remark), "came in NAD83(2011), the whole map lies about 1.30 m off. Measure from the paint on the ground; add 1.30 m to every distance") || !strings.Contains(said(got[0].Remark), "(datum in the job file)") {
 		t.Errorf("got %+v", got)
 	}
 	l.Caution.DoubtM = 0
-	if got := advise(&trace.Sheet{Job: trace.DefaultJob(), Lines: []trace.Line{l}}, nil); len(got) != 0 {
+	if got := advise(&trace.Sheet{Job: trace.DefaultJob(), Lines: []trace.Line{l}}, make([]lineErrors, 1)); len(got) != 0 {
 		t.Errorf("got %+v", got)
 	}
 }
