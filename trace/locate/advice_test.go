@@ -171,7 +171,7 @@ func TestDepthsInDoubtAreNotCompared(t *testing.T) {
 		a, b := fixture.Line("A", 1, geo.XY{X: 0}, geo.XY{X: 20}), fixture.Line("B", 1.5, geo.XY{X: 5, Y: -3}, geo.XY{X: 5, Y: 3})
 		a.Findings = []trace.Finding{tt.f, finding.Crossing{Line: "A", Other: "B", StationM: 5, OtherStationM: 3, DepthDifferenceM: 0.5}}
 		lines := []trace.Line{a, b}
-		doubtCrossings(lines)
+		doubtCrossings(&trace.Sheet{Lines: lines})
 		if got := trace.Known(lines[0].Findings[1].(finding.Crossing).DepthDifferenceM); got != tt.told {
 			t.Errorf("%+v: told %v", tt.f, got)
 		}

@@ -89,7 +89,7 @@ func Build(ctx context.Context, src trace.Source) (*trace.Sheet, error) {
 	if err := findBleedOver(ctx, s, known); err != nil {
 		return nil, err
 	}
-	tellBothOfAMixUp(s.Lines)
+	tellBothOfAMixUp(s)
 	findMore(s.Lines, runs)
 	shareShownErrors(s.Lines, errs)
 	for i := range s.Lines {
@@ -113,7 +113,7 @@ func Build(ctx context.Context, src trace.Source) (*trace.Sheet, error) {
 	}); err != nil {
 		return nil, err
 	}
-	doubtCrossings(s.Lines)
+	doubtCrossings(s)
 	tellMetInAJump(s)
 	count(s)
 	warn(s)
@@ -207,10 +207,7 @@ func warn(s *trace.Sheet) {
 				Cause: "the job file names a line without a reading", Hint: "check the line's name in the trace",
 				Check: remark.LineUnread{Line: l.Name}})
 		}
-		if km, far := farTransmitter(s, l); far {
-			s.Problems = append(s.Problems, trace.Problem{File: s.Name, Field: "line.transmitter", Value: l.Name, Warn: true,
-				Cause: fmt.Sprintf("the transmitter lies %.0f km from the readings", km), Hint: "check its longitude and latitude; longitude comes first"})
-		}
+		tellFarTransmitter(s, l)
 	}
 }
 
