@@ -116,7 +116,7 @@ func Build(ctx context.Context, src trace.Source) (*trace.Sheet, error) {
 	doubtCrossings(s)
 	tellMetInAJump(s)
 	count(s)
-	warn(s)
+	warn(s, src.Readings)
 	s.Advice = advise(s, errs)
 	return s, nil
 }
@@ -179,8 +179,8 @@ func count(s *trace.Sheet) {
 }
 
 // warn adds the problems that only the whole job shows.
-func warn(s *trace.Sheet) {
-	tellDate(s)
+func warn(s *trace.Sheet, rs []trace.Reading) {
+	tellDate(s, rs)
 	linename.TellAlike(s)
 	linename.TellUnnamed(s)
 	has := map[string]bool{}
