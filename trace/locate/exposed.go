@@ -1,6 +1,7 @@
 package locate
 
 import (
+	"cmp"
 	"context"
 	"math"
 	"slices"
@@ -167,9 +168,10 @@ const reportedUnseenM = 0.2
 // calibrateDepths finds by which factor this receiver's depths are off on this
 // day, sets them right, and pins the profile to the measured depths.
 func (k *lineErrors) calibrateDepths(l *trace.Line, places []exposedPlace) {
+	sigmas := depthSigmas(l.Centerline)
 	for i := range places {
 		p := &places[i]
-		p.noise = hypot3(depthSigmaAt(l.Centerline, p.e.StationM), receiver.ExposedDepthM/p.r.DepthM, groundRel)
+		p.noise = hypot3(depthSigmaAt(sigmas, p.e.StationM), receiver.ExposedDepthM/p.r.DepthM, groundRel)
 	}
 	scale, variance, n, odd := depthScale(places)
 	if n == 0 && !anyDepth(places) {
@@ -259,15 +261,34 @@ func depthScale(places []exposedPlace) (scale, variance float64, n int, odd []bo
 	return scale, variance, n, odd
 }
 
-// depthSigmaAt is the relative error of the depth drawn at a station, one sigma.
-func depthSigmaAt(c *trace.Centerline, stationM float64) float64 {
-	best, sigma := math.Inf(1), 0.0
+// depthSigma is the relative error of the depth drawn at a station, one sigma.
+type depthSigma struct{ stationM, rel float64 }
+
+// depthSigmas are those of the vertices that have a depth, by station.
+func depthSigmas(c *trace.Centerline) (out []depthSigma) {
 	for _, p := range c.Parts {
 		for _, v := range p.Vertices {
-			if d := math.Abs(v.StationM - stationM); d < best && v.DepthM > 0 {
-				best, sigma = d, math.Log1p(v.Depth95M/v.DepthM)/1.96
+			if v.DepthM > 0 {
+				out = append(out, depthSigma{v.StationM, math.Log1p(v.Depth95M/v.DepthM) / 1.96})
 			}
 		}
 	}
-	return sigma
+	slices.SortStableFunc(out, func(a, b depthSigma) int { return cmp.Compare(a.stationM, b.stationM) })
+	return out
+}
+
+// depthSigmaAt is that of the vertex nearest to a station; 0 without any.
+func depthSigmaAt(by []depthSigma, stationM float64) float64 {
+	first := func(atM float64) int {
+		k, _ := slices.BinarySearchFunc(by, atM, func(s depthSigma, atM float64) int { return cmp.Compare(s.stationM, atM) })
+		return k
+	}
+	k := first(stationM)
+	if k == len(by) || k > 0 && stationM-by[k-1].stationM <= by[k].stationM-stationM {
+		if k == 0 {
+			return 0
+		}
+		k = first(by[k-1].stationM) // of several at one place the first
+	}
+	return by[k].rel
 }
