@@ -202,3 +202,32 @@ func TestJoinedSaysWhatItsReadingsAre(t *testing.T) {
 		t.Errorf("%+v, %d gaps at the transmitter, notes %T", s.Counts, gaps, notes)
 	}
 }
+
+// A line of which another was tried and not kept is the line that it was, with its readings
+// where it had them.
+func TestAJoinThatIsNotKept(t *testing.T) {
+	var at []geo.XY
+	for i := range 41 {
+		at = append(at, geo.XY{X: float64((i + 1) / 2), Y: float64(i / 2)})
+	}
+	s := builtFrom(t, walkOver(at))
+	l := s.Lines[0]
+	if countOf[remark.JoinedNote](l.Centerline.Notes) > 0 || s.Counts.SetAside < lostEnough {
+		t.Fatalf("%+v: nothing to try", s.Counts)
+	}
+	before := fatesOf(l.Readings)
+	for i := range before {
+		before[i].status, before[i].reason = trace.StatusUsed, nil
+		l.Readings[i].StationM += 0.125 // as a fit has it that knows on which pass it lies
+	}
+	was := fatesOf(l.Readings)
+	kept := orJoined(drawn{line: l}, before, s)
+	if kept.joined {
+		t.Fatal("joined")
+	}
+	for i, f := range fatesOf(l.Readings) {
+		if f.status != was[i].status || f.stationM != was[i].stationM || f.offsetM != was[i].offsetM {
+			t.Errorf("row %d: %+v, was %+v", l.Readings[i].Row, f, was[i])
+		}
+	}
+}
