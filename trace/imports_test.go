@@ -49,6 +49,7 @@ var mayImport = map[string][]string{
 	"trace/antennapair":        {"trace", "trace/receiver", "trace/remark"},
 	"trace/leapaside":          {"geo", "trace", "trace/finding", "trace/remark", "trace/sidestep", "trace/walkorder"},
 	"trace/filled":             {"geo", "trace", "trace/finding", "trace/remark", "trace/rounding"},
+	"trace/evenly":             {"geo", "trace", "trace/finding", "trace/remark", "trace/rounding", "trace/walkorder"},
 	"trace/linename":           {"geo", "trace", "trace/remark"},
 	"trace/crosscheck":         {"geo", "trace", "trace/remark", "trace/setting"},
 	"trace/clean":              {"geo", "trace", "trace/walkorder", "trace/receiver", "trace/bleed", "trace/remark"},
@@ -56,7 +57,7 @@ var mayImport = map[string][]string{
 	"trace/records":            {"geo", "trace", "trace/finding", "trace/remark"},
 	"trace/zones":              {"geo", "trace", "trace/finding", "trace/receiver"},
 	"trace/compare":            {"geo", "trace"},
-	"trace/locate": {"geo", "trace", "trace/finding", "trace/advice", "trace/branch", "trace/setting", "trace/walkorder", "trace/receiver", "trace/rounding", "trace/filled", "trace/namechange", "trace/unheard", "trace/setupchange", "trace/leapaside", "trace/antennapair", "trace/onlead", "trace/crosscheck", "trace/clean", "trace/pinned", "trace/placing", "trace/records", "trace/zones", "trace/fit", "trace/bleed",
+	"trace/locate": {"geo", "trace", "trace/finding", "trace/advice", "trace/branch", "trace/setting", "trace/walkorder", "trace/receiver", "trace/rounding", "trace/filled", "trace/evenly", "trace/namechange", "trace/unheard", "trace/setupchange", "trace/leapaside", "trace/antennapair", "trace/onlead", "trace/crosscheck", "trace/clean", "trace/pinned", "trace/placing", "trace/records", "trace/zones", "trace/fit", "trace/bleed",
 		"trace/guard", "trace/traverse", "trace/siteplan", "trace/remark", "trace/linename", "trace/besidejump"},
 	"trace/tracetest":            {"geo"}, // the judge shares no formula with the judged
 	"trace/tracetest/cases":      {"geo"},

@@ -103,6 +103,17 @@ type Line struct {
 	TryNext    []Remark       // what the locator could try to settle what was found
 }
 
+// Drawn is the line of a name, which is one line's alone; nil where there is none, or
+// nothing of it was drawn.
+func (s *Sheet) Drawn(name string) *Line {
+	for i := range s.Lines {
+		if l := &s.Lines[i]; l.Setup.Name == name && l.Centerline != nil {
+			return l
+		}
+	}
+	return nil
+}
+
 // TryNext is what the locator could try to settle what was found, of all lines, each
 // once.
 func (s *Sheet) TryNext() []Remark {

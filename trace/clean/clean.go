@@ -76,7 +76,9 @@ func Trace(t trace.Trace, gapM float64) {
 			r.SetAside(remark.AirCoupled{Ratio: r.SignalLow / r.SignalHigh})
 			continue
 		}
-		if (depthless || IsBlank(r)) && !r.Exposed {
+		// A depth that was left out before stays so, as is told of it: a figure in its place
+		// would be neither the one that was read nor unused.
+		if (depthless || IsBlank(r)) && !r.Exposed && !r.DepthDropped {
 			antennaDepth(r, blankGapM, full)
 		}
 		cleanDepth(r)

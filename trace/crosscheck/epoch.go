@@ -43,7 +43,8 @@ var referenceEpochs = []float64{1989, 1994, 1997, 2000, 2010, 2020}
 // epoch tells where the time at which the frame is joined to WGS 84 is not that of the
 // readings, and moves the map.
 func (f *Found) epoch(src trace.Source, frame geo.Frame, home geo.LonLat) {
-	taken, timed := middle(src.Readings)
+	clock := setting.TakenAt(src.Readings)
+	taken, timed := clock.At, clock.Told
 	sane := timed && !taken.Before(earliest) && taken.Before(latest)
 	day, err := time.Parse(time.DateOnly, src.Job.Date)
 	dated := err == nil
@@ -94,19 +95,4 @@ func (f *Found) epoch(src trace.Source, frame geo.Frame, home geo.LonLat) {
 				Check: remark.ClockFar{Taken: taken.Format(time.DateOnly), MayBe: maybe.Format(time.DateOnly), OffM: m}})
 		}
 	}
-}
-
-// middle is the middle one of the readings' times.
-func middle(rs []trace.Reading) (at time.Time, ok bool) {
-	var times []time.Time
-	for i := range rs {
-		if t := rs[i].Time; !t.IsZero() {
-			times = append(times, t)
-		}
-	}
-	if len(times) == 0 {
-		return at, false
-	}
-	slices.SortFunc(times, time.Time.Compare)
-	return times[len(times)/2], true
 }

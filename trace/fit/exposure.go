@@ -4,6 +4,7 @@ import (
 	"context"
 	"math"
 
+	"loamline.example/geo"
 	"loamline.example/trace"
 )
 
@@ -30,7 +31,7 @@ func exposures(ctx context.Context, readings []reading, opt Options) ([]Exposure
 	}
 	var out []Exposure
 	for _, i := range at {
-		if e, ok := compare(readings[i], blind.Parts); ok {
+		if e, ok := compare(readings[i].Pos, readings[i].DepthM, blind.Parts); ok {
 			e.Index = i
 			out = append(out, e)
 		}
@@ -38,21 +39,26 @@ func exposures(ctx context.Context, readings []reading, opt Options) ([]Exposure
 	return out, nil
 }
 
+// Beside compares an exposed reading with a line that was drawn without it.
+func Beside(r *trace.Reading, parts []trace.Part) (Exposure, bool) {
+	return compare(r.Pos, r.DepthM, parts)
+}
+
 // compare finds the nearest place of the line without a gap in it. Past an end
 // of a part only what lies across counts as an offset.
-func compare(r reading, parts []trace.Part) (Exposure, bool) {
+func compare(at geo.XY, depthM float64, parts []trace.Part) (Exposure, bool) {
 	var best Exposure
 	nearest := math.Inf(1)
 	for _, p := range parts {
 		part := p.Vertices
 		for i := 0; i+1 < len(part); i++ {
 			a, b := part[i], part[i+1]
-			u, d := legFoot(a.Pos, b.Pos, r.Pos)
+			u, d := legFoot(a.Pos, b.Pos, at)
 			if d >= nearest {
 				continue
 			}
 			nearest = d
-			off := r.Pos.Sub(a.Pos.Lerp(b.Pos, u))
+			off := at.Sub(a.Pos.Lerp(b.Pos, u))
 			dir := b.Pos.Sub(a.Pos)
 			dir = dir.Scale(1 / math.Max(dir.Norm(), 1e-9))
 			e := Exposure{StationM: a.StationM + u*(b.StationM-a.StationM), OffsetM: d,
@@ -64,7 +70,7 @@ func compare(r reading, parts []trace.Part) (Exposure, bool) {
 			if dir.Cross(off) > 0 {
 				e.OffsetM = -e.OffsetM
 			}
-			e.DepthDifferenceM = e.DepthM - r.DepthM
+			e.DepthDifferenceM = e.DepthM - depthM
 			best = e
 		}
 	}

@@ -34,12 +34,9 @@ func (v *view) ownM(i int) float64 {
 	return math.Hypot(own, pinpointM(r))
 }
 
-// pinpointM is how far off the line a reading is taken, one sigma.
+// pinpointM is how far off the line a reading is taken, one sigma: to hold a line to.
 func pinpointM(r *trace.Reading) float64 {
-	if trace.Known(r.DepthM) && r.DepthM > 0 && r.DepthM < receiver.DeepestM {
-		return receiver.PinpointM(r.DepthM)
-	}
-	return receiver.LeastMarkM
+	return receiver.PinpointReadM(r.DepthM, receiver.LeastMarkM)
 }
 
 // sigmas is a used reading's distance from the line over what its own error and

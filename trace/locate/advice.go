@@ -1,12 +1,12 @@
 package locate
 
 import (
+	"fmt"
 	"slices"
 
 	"loamline.example/geo"
 	"loamline.example/trace"
 	"loamline.example/trace/advice"
-	"loamline.example/trace/clean"
 	"loamline.example/trace/finding"
 	"loamline.example/trace/placing"
 	"loamline.example/trace/records"
@@ -15,7 +15,7 @@ import (
 
 // advise lists what to check before digging on this job: the places where the
 // map itself says that it must not be trusted, line by line; errs is what is
-// known of the lines' errors.
+// known of the errors of each line.
 func advise(s *trace.Sheet, errs []lineErrors) []trace.Advice {
 	var out []trace.Advice
 	for i, l := range s.Lines {
@@ -24,14 +24,11 @@ func advise(s *trace.Sheet, errs []lineErrors) []trace.Advice {
 				Remark: remark.NoLine{Line: l.Setup.Name, Readings: l.Readings}})
 			continue
 		}
-		if i < len(errs) {
-			out = append(out, errs[i].advice...)
-		}
+		out = append(out, errs[i].advice...)
 		out = append(out, adviseFindings(s, l)...)
 	}
 	out = append(out, adviseInput(s)...)
 	out = append(out, adviseLayers(s)...)
-	out = append(out, adviseTransmitters(s)...)
 	// What was measured in the open heads the list.
 	slices.SortStableFunc(out, func(a, b trace.Advice) int { return first(b.Kind) - first(a.Kind) })
 	for _, l := range s.Lines {
@@ -49,32 +46,24 @@ func adviseInput(s *trace.Sheet) []trace.Advice {
 	var out []trace.Advice
 	for i := range s.Problems {
 		if what := s.Problems[i].Check; what != nil {
-			out = append(out, trace.Advice{FromM: trace.Unknown, ToM: trace.Unknown, Kind: trace.AdviseInput, Remark: what})
+			of, _ := what.(remark.OnLine)
+			out = append(out, trace.Advice{Line: of.Line, FromM: trace.Unknown, ToM: trace.Unknown, Kind: trace.AdviseInput, Remark: what})
 		}
 	}
 	return out
 }
 
-// adviseTransmitters names the transmitters that cannot stand where they are said to:
-// what near one means for a reading was judged without it.
-func adviseTransmitters(s *trace.Sheet) []trace.Advice {
-	var out []trace.Advice
-	for _, l := range s.Job.Lines {
-		if km, far := farTransmitter(s, l); far {
-			out = append(out, clean.WholeLine(l.Name, remark.FarTransmitter{Km: km})...)
-		}
-	}
-	return out
-}
-
-// farTransmitter tells of a transmitter that is said to stand where it cannot have put
-// a signal on the line.
-func farTransmitter(s *trace.Sheet, l trace.LineSetup) (km float64, far bool) {
+// tellFarTransmitter tells of a transmitter that is said to stand where it cannot have put
+// a signal on the line: what near one means for a reading was judged without it.
+func tellFarTransmitter(s *trace.Sheet, l trace.LineSetup) {
 	if l.Transmitter == nil {
-		return 0, false
+		return
 	}
-	km = geo.RoughKm(*l.Transmitter, s.Plane.Origin())
-	return km, km > placing.OutlierKm
+	if km := geo.RoughKm(*l.Transmitter, s.Plane.Origin()); km > placing.OutlierKm {
+		s.Problems = append(s.Problems, trace.Problem{File: s.Name, Field: "line.transmitter", Value: l.Name, Warn: true,
+			Cause: fmt.Sprintf("the transmitter lies %.0f km from the readings", km), Hint: "check its longitude and latitude; longitude comes first",
+			Check: remark.OnLine{Line: l.Name, StationM: trace.Unknown, What: remark.FarTransmitter{Km: km}}})
+	}
 }
 
 // adviseLayers names the layers whose frame leaves open where their lines are.

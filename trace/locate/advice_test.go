@@ -24,7 +24,7 @@ func adviceOn(s *trace.Sheet, l trace.Line) []trace.Advice {
 	zones.WidenForSuspected(&l)
 	s.Lines = []trace.Line{l}
 	tellMetInAJump(s)
-	return advise(s, nil)
+	return advise(s, make([]lineErrors, len(s.Lines)))
 }
 
 // The distance to expose within is what is drawn: on each side its own.
@@ -171,7 +171,7 @@ func TestDepthsInDoubtAreNotCompared(t *testing.T) {
 		a, b := fixture.Line("A", 1, geo.XY{X: 0}, geo.XY{X: 20}), fixture.Line("B", 1.5, geo.XY{X: 5, Y: -3}, geo.XY{X: 5, Y: 3})
 		a.Findings = []trace.Finding{tt.f, finding.Crossing{Line: "A", Other: "B", StationM: 5, OtherStationM: 3, DepthDifferenceM: 0.5}}
 		lines := []trace.Line{a, b}
-		doubtCrossings(lines)
+		doubtCrossings(&trace.Sheet{Lines: lines})
 		if got := trace.Known(lines[0].Findings[1].(finding.Crossing).DepthDifferenceM); got != tt.told {
 			t.Errorf("%+v: told %v", tt.f, got)
 		}
@@ -182,12 +182,12 @@ func TestDepthsInDoubtAreNotCompared(t *testing.T) {
 func TestAdviceOnAnUnstatedDatum(t *testing.T) {
 	l := fixture.Line("A", 1, geo.XY{X: 0}, geo.XY{X: 10})
 	l.Caution.DoubtM, l.Caution.DoubtDatum = 1.3, "NAD83(2011)"
-	got := advise(&trace.Sheet{Job: trace.DefaultJob(), Lines: []trace.Line{l}}, nil)
+	got := advise(&trace.Sheet{Job: trace.DefaultJob(), Lines: []trace.Line{l}}, make([]lineErrors, 1))
 	if len(got) != 1 || got[0].Kind != trace.AdviseFrame || !strings.Contains(said(got[0].Remark), "came in NAD83(2011), the whole map lies about 1.30 m off. Measure from the paint on the ground; add 1.30 m to every distance") || !strings.Contains(said(got[0].Remark), "(datum in the job file)") {
 		t.Errorf("got %+v", got)
 	}
 	l.Caution.DoubtM = 0
-	if got := advise(&trace.Sheet{Job: trace.DefaultJob(), Lines: []trace.Line{l}}, nil); len(got) != 0 {
+	if got := advise(&trace.Sheet{Job: trace.DefaultJob(), Lines: []trace.Line{l}}, make([]lineErrors, 1)); len(got) != 0 {
 		t.Errorf("got %+v", got)
 	}
 }

@@ -1,7 +1,9 @@
 package locate
 
 import (
+	"cmp"
 	"math"
+	"slices"
 
 	"loamline.example/geo"
 	"loamline.example/trace"
@@ -34,27 +36,23 @@ func transmitterAt(rs []trace.Reading, setup trace.LineSetup, plane geo.Plane) (
 // airGaps are the stretches past the ends of a drawn line where readings were
 // taken that showed the transmitter's own field.
 func airGaps(line string, c *trace.Centerline, rs []trace.Reading) []trace.Finding {
+	pl := c.Polyline()
+	off := offEnds(rs, pl)
+	if len(off[0])+len(off[1]) == 0 {
+		return nil
+	}
 	first, last := c.Parts[0].Vertices[0], c.Parts[len(c.Parts)-1]
 	end := last.Vertices[len(last.Vertices)-1]
-	pl := c.Polyline()
 	var out []trace.Finding
 	for k, from := range []trace.Vertex{first, end} {
 		reach := 0.0
-		for i := range rs {
-			r := &rs[i]
-			if !isAirCoupled(r) || !r.Placed() {
-				continue
-			}
-			f := pl.Nearest(r.Pos)
-			past := f.StationM <= 0 && k == 0 || f.StationM >= pl.Length() && k == 1
-			if d := r.Pos.Dist(from.Pos); past && d > reach {
-				reach = d
-			}
+		for _, at := range off[k] {
+			reach = math.Max(reach, at.Dist(from.Pos))
 		}
 		if reach < undrawnM {
 			continue
 		}
-		path := append([]geo.XY{from.Pos}, farther(from.Pos, rs, pl, reach)...)
+		path := append([]geo.XY{from.Pos}, farther(from.Pos, slices.Concat(off[0], off[1]), reach)...)
 		alongFrom, alongTo, _ := c.Stretch(from.StationM, from.StationM)
 		past := reach
 		if k == 0 {
@@ -66,26 +64,33 @@ func airGaps(line string, c *trace.Centerline, rs []trace.Reading) []trace.Findi
 	return out
 }
 
+// offEnds are the places of the air-coupled readings past either end of a path.
+func offEnds(rs []trace.Reading, path geo.Polyline) (out [2][]geo.XY) {
+	var index *geo.PolylineIndex
+	for i := range rs {
+		r := &rs[i]
+		if !isAirCoupled(r) || !r.Placed() {
+			continue
+		}
+		if index == nil {
+			index = path.Index()
+		}
+		switch f := index.Nearest(r.Pos); {
+		case f.StationM <= 0:
+			out[0] = append(out[0], r.Pos)
+		case f.StationM >= path.Length():
+			out[1] = append(out[1], r.Pos)
+		}
+	}
+	return out
+}
+
 // undrawnM is the shortest stretch past an end that is worth a gap. Judgement.
 const undrawnM = 0.5
 
-// farther are the places of the air-coupled readings within reach of an end, by
-// their distance from it.
-func farther(from geo.XY, rs []trace.Reading, pl geo.Polyline, reachM float64) []geo.XY {
-	var out []geo.XY
-	for i := range rs {
-		r := &rs[i]
-		if d := r.Pos.Dist(from); !isAirCoupled(r) || !r.Placed() || d > reachM || d == 0 {
-			continue
-		}
-		if f := pl.Nearest(r.Pos); f.StationM > 0 && f.StationM < pl.Length() {
-			continue
-		}
-		at := len(out)
-		for at > 0 && out[at-1].Dist(from) > r.Pos.Dist(from) {
-			at--
-		}
-		out = append(out[:at], append([]geo.XY{r.Pos}, out[at:]...)...)
-	}
+// farther are the places within reach of an end, by their distance from it.
+func farther(from geo.XY, places []geo.XY, reachM float64) []geo.XY {
+	out := slices.DeleteFunc(places, func(p geo.XY) bool { d := p.Dist(from); return d > reachM || d == 0 })
+	slices.SortStableFunc(out, func(a, b geo.XY) int { return cmp.Compare(a.Dist(from), b.Dist(from)) })
 	return out
 }

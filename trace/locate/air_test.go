@@ -1,13 +1,18 @@
 package locate
 
 import (
+	"context"
+	"math"
 	"strings"
 	"testing"
 
+	"loamline.example/geo"
 	"loamline.example/trace"
 	"loamline.example/trace/finding"
 	"loamline.example/trace/receiver"
 	"loamline.example/trace/remark"
+	"loamline.example/trace/tracetest/fixture"
+	"loamline.example/trace/tracetest/spent"
 )
 
 // airWalk is a walk over a line 0.8 m deep whose first reading stands beside an
@@ -78,5 +83,38 @@ func TestTheReachOfATransmitterIsInDoubt(t *testing.T) {
 	// The nearest reading that the line is drawn from lies a little off the transmitter.
 	if reachM < 5 || reachM > receiver.TransmitterReachM(0) || items != 1 {
 		t.Errorf("%.1f m in doubt, %d items: %q", reachM, items, adviceText(s))
+	}
+}
+
+// What readings past the ends cost grows as they do, in memory asked for, and their places
+// stand by their distance from the end.
+func TestAirGapsCostWhatTheyAre(t *testing.T) {
+	c := fixture.Line("A", 1, geo.XY{X: 0}, geo.XY{X: 10}).Centerline
+	asked := func(n int) uint64 {
+		rs := make([]trace.Reading, n)
+		for i := range rs {
+			rs[i] = trace.NewReading()
+			rs[i].Pos = geo.XY{X: -float64(1+i*7919%n) / 8}
+			rs[i].SetAside(remark.AirCoupled{})
+		}
+		all, _, err := spent.After(math.MaxUint64, nil, func(context.Context) error {
+			found := airGaps("A", c, rs)
+			if len(found) != 1 || len(found[0].Where()) != n+1 {
+				t.Fatalf("%d readings: %d gaps", n, len(found))
+			}
+			for k, p := range found[0].Where() {
+				if p.X != -float64(k)/8 {
+					t.Fatalf("place %d of %d lies at %g m", k, n, p.X)
+				}
+			}
+			return nil
+		})
+		if err != nil {
+			t.Fatal(err)
+		}
+		return all
+	}
+	if few, many := asked(4000), asked(16000); many > 8*few {
+		t.Errorf("four times the readings ask for %d bytes instead of %d", many, few)
 	}
 }

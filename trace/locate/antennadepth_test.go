@@ -11,6 +11,7 @@ import (
 	"loamline.example/geo"
 	"loamline.example/trace"
 	"loamline.example/trace/clean"
+	"loamline.example/trace/remark"
 	"loamline.example/trace/tracetest/fixture"
 )
 
@@ -63,6 +64,47 @@ func TestNoDepthFromAntennas(t *testing.T) {
 		for i := range rs {
 			if own := name == "own depths" && i == 3; trace.Known(rs[i].DepthM) != own {
 				t.Errorf("%s: row %d has depth %g", name, i, rs[i].DepthM)
+			}
+		}
+	}
+}
+
+// A depth that was left out for a lost point, or with all of its line, is none: no antennas
+// stand in for what is told to be unused, and reading, notes and guard say the same.
+func TestNoAntennasForADepthLeftOut(t *testing.T) {
+	for name, c := range map[string]struct {
+		depthM float64 // at one reading, or at all of them
+		all    bool
+		why    trace.Remark
+	}{
+		"a lost point": {12, false, remark.TenfoldDepth{DepthM: 12}},
+		"all shallow":  {0.03, true, remark.TooShallow{DepthM: 0.03}},
+	} {
+		job := trace.DefaultJob()
+		job.AntennaGap = 0.4
+		rs := depthlessWalk()
+		for i := range rs {
+			rs[i].DepthM = 1.2
+			rs[i].SignalLow, rs[i].SignalHigh = rs[i].SignalLow+4*float64(i%5), rs[i].SignalHigh+3*float64(i%5) // off the end of the display
+			if c.all || i == 6 {
+				rs[i].DepthM = c.depthM
+			}
+		}
+		s, err := Build(context.Background(), trace.Source{Name: "a", Job: job, Readings: rs, Inputs: []trace.Input{{Name: "a.csv"}}})
+		if err != nil {
+			t.Fatal(err)
+		}
+		l := s.Lines[0]
+		r := l.Readings[6]
+		if !r.DepthDropped || trace.Known(r.DepthM) || r.Reason != c.why || r.Status != trace.StatusUsed {
+			t.Errorf("%s: depth %g, dropped %v, %q", name, r.DepthM, r.DepthDropped, said(r.Reason))
+		}
+		if countOf[remark.DepthsComputed](l.Centerline.Notes) > 0 {
+			t.Errorf("%s: %q", name, words.Remarks(geo.Metric, l.Centerline.Notes))
+		}
+		for _, v := range l.Centerline.Parts[0].Vertices {
+			if c.all == trace.Known(v.DepthM) || !c.all && math.Abs(v.DepthM-1.2) > 0.05 {
+				t.Errorf("%s: drawn at %g m", name, v.DepthM)
 			}
 		}
 	}

@@ -20,17 +20,17 @@ import (
 func findBleedOver(ctx context.Context, s *trace.Sheet, known *records.Index) error {
 	paths, lineOf := neighborPaths(s, known)
 	index := bleed.NewIndex(paths)
+	own := map[int][]int{} // its paths, by line
+	for k, of := range lineOf {
+		own[of] = append(own[of], k)
+	}
 	return eachLine(ctx, len(s.Lines), func(i int) error {
 		l := &s.Lines[i]
 		if l.Centerline == nil {
 			return nil
 		}
 		line := bleedLine(s, l)
-		for k, of := range lineOf {
-			if of == i {
-				line.Exclude = append(line.Exclude, k)
-			}
-		}
+		line.Exclude = own[i]
 		all := chainsOf(l.Centerline)
 		for k, part := range alongChains(line, l.Centerline, all) {
 			rep, err := bleed.Detect(ctx, part, index)

@@ -4,7 +4,6 @@ import (
 	"context"
 	"fmt"
 	"math"
-	"slices"
 	"sync/atomic"
 
 	"loamline.example/geo"
@@ -16,17 +15,12 @@ import (
 	"loamline.example/trace/crosscheck"
 	"loamline.example/trace/filled"
 	"loamline.example/trace/guard"
-	"loamline.example/trace/leapaside"
 	"loamline.example/trace/linename"
-	"loamline.example/trace/namechange"
-	"loamline.example/trace/onlead"
 	"loamline.example/trace/placing"
 	"loamline.example/trace/records"
 	"loamline.example/trace/remark"
 	"loamline.example/trace/rounding"
 	"loamline.example/trace/setting"
-	"loamline.example/trace/setupchange"
-	"loamline.example/trace/unheard"
 	"loamline.example/trace/zones"
 )
 
@@ -95,15 +89,10 @@ func Build(ctx context.Context, src trace.Source) (*trace.Sheet, error) {
 	if err := findBleedOver(ctx, s, known); err != nil {
 		return nil, err
 	}
-	tellBothOfAMixUp(s.Lines)
-	for i, doubts := range namechange.Doubts(s.Lines) {
-		s.Lines[i].Findings = append(s.Lines[i].Findings, doubts...)
-	}
+	tellBothOfAMixUp(s)
+	findMore(s.Lines, runs)
 	shareShownErrors(s.Lines, errs)
 	for i := range s.Lines {
-		findMore(&s.Lines[i])
-		l := &s.Lines[i]
-		l.Findings = slices.Concat(l.Findings, filled.Doubts(l, runs), unheard.Doubts(l, ownM), setupchange.Doubts(l), onlead.Doubts(l), leapaside.Doubts(l))
 		errs[i].widenForHidden(&s.Lines[i], rounds)
 	}
 	for i, cs := range records.Crossings(s.Lines) {
@@ -124,10 +113,10 @@ func Build(ctx context.Context, src trace.Source) (*trace.Sheet, error) {
 	}); err != nil {
 		return nil, err
 	}
-	doubtCrossings(s.Lines)
+	doubtCrossings(s)
 	tellMetInAJump(s)
 	count(s)
-	warn(s)
+	warn(s, src.Readings)
 	s.Advice = advise(s, errs)
 	return s, nil
 }
@@ -166,13 +155,9 @@ func fitAll(ctx context.Context, s *trace.Sheet, all []trace.Trace, rounds round
 		setUp(t, setup)
 		clean.Trace(t, s.Job.AntennaGap)
 		setLeapsAside(t)
-		before := fatesOf(t.Readings)
 		line, known, err := fitLine(ctx, t, setup, s, rounds)
 		if err != nil {
 			return err
-		}
-		if !known.pinned {
-			line = orJoined(line, before, s)
 		}
 		s.Lines[i], errs[i] = line, known
 		if progress != nil {
@@ -194,8 +179,8 @@ func count(s *trace.Sheet) {
 }
 
 // warn adds the problems that only the whole job shows.
-func warn(s *trace.Sheet) {
-	tellDate(s)
+func warn(s *trace.Sheet, rs []trace.Reading) {
+	tellDate(s, rs)
 	linename.TellAlike(s)
 	linename.TellUnnamed(s)
 	has := map[string]bool{}
@@ -222,10 +207,7 @@ func warn(s *trace.Sheet) {
 				Cause: "the job file names a line without a reading", Hint: "check the line's name in the trace",
 				Check: remark.LineUnread{Line: l.Name}})
 		}
-		if km, far := farTransmitter(s, l); far {
-			s.Problems = append(s.Problems, trace.Problem{File: s.Name, Field: "line.transmitter", Value: l.Name, Warn: true,
-				Cause: fmt.Sprintf("the transmitter lies %.0f km from the readings", km), Hint: "check its longitude and latitude; longitude comes first"})
-		}
+		tellFarTransmitter(s, l)
 	}
 }
 

@@ -27,16 +27,11 @@ func metInAJump(s *trace.Sheet, c finding.Crossing) bool {
 		return false
 	}
 	onto := func(line, other string, stationM float64) bool {
-		for i := range s.Lines {
-			if s.Lines[i].Setup.Name != line {
-				continue
-			}
-			return slices.ContainsFunc(s.Lines[i].Findings, func(f trace.Finding) bool {
-				b, ok := f.(finding.BleedOver)
-				return ok && b.Jump && b.Neighbor == other && b.FromM-records.NearM <= stationM && stationM <= b.ToM+records.NearM
-			})
-		}
-		return false
+		l := s.Drawn(line)
+		return l != nil && slices.ContainsFunc(l.Findings, func(f trace.Finding) bool {
+			b, ok := f.(finding.BleedOver)
+			return ok && b.Jump && b.Neighbor == other && b.FromM-records.NearM <= stationM && stationM <= b.ToM+records.NearM
+		})
 	}
 	return onto(c.Line, c.Other, c.StationM) || onto(c.Other, c.Line, c.OtherStationM)
 }

@@ -7,24 +7,20 @@ import (
 
 // doubtCrossings takes back which of two lines is deeper where the depth of either is
 // not known for a doubt: two figures of which one is no figure have no difference.
-func doubtCrossings(lines []trace.Line) {
+func doubtCrossings(s *trace.Sheet) {
 	doubted := func(name string, stationM float64) bool {
-		for i := range lines {
-			if l := &lines[i]; l.Setup.Name == name && l.Centerline != nil {
-				return depthDoubted(l, stationM)
-			}
-		}
-		return false
+		l := s.Drawn(name)
+		return l != nil && depthDoubted(l, stationM)
 	}
-	for i := range lines {
-		for k, f := range lines[i].Findings {
+	for i := range s.Lines {
+		for k, f := range s.Lines[i].Findings {
 			c, ok := f.(finding.Crossing)
 			if !ok || !trace.Known(c.DepthDifferenceM) {
 				continue
 			}
 			if doubted(c.Line, c.StationM) || !c.OnRecord() && doubted(c.Other, c.OtherStationM) {
 				c.DepthDifferenceM = trace.Unknown
-				lines[i].Findings[k] = c
+				s.Lines[i].Findings[k] = c
 			}
 		}
 	}

@@ -1,6 +1,7 @@
 package locate
 
 import (
+	"cmp"
 	"context"
 	"math"
 	"slices"
@@ -43,12 +44,8 @@ func fitPinned(ctx context.Context, t trace.Trace, opt fit.Options) (res fit.Res
 	}
 	common := commonSigmaM(t)
 	for _, e := range res.Exposures {
-		r := &t.Readings[e.Index]
-		p := exposedPlace{r: r, e: e, lnDepth: trace.Unknown, position: statedSigmaM(r), trace: common, leftOut: res.Verdicts[e.Index].Fate != fit.Used}
-		p.e.DepthDifferenceM = e.DepthM - r.DepthM
-		if e.DepthM > 0 && r.DepthM > 0 && !r.DepthDropped {
-			p.lnDepth = math.Log(e.DepthM / r.DepthM)
-		}
+		p := newPlace(&t.Readings[e.Index], e, common)
+		p.leftOut = res.Verdicts[e.Index].Fate != fit.Used
 		places = append(places, p)
 		contradicted = contradicted || p.contradicts()
 	}
@@ -60,17 +57,31 @@ func fitPinned(ctx context.Context, t trace.Trace, opt fit.Options) (res fit.Res
 	return res, places, true, err
 }
 
-// statedSigmaM is the position error of a reading, one sigma, as far as its own
-// row tells.
-func statedSigmaM(r *trace.Reading) float64 {
-	sigma := receiver.ExposedM
-	switch e, known := receiver.Errors(int(r.Fix), r.HDOP); {
-	case receiver.Believed(r.HAccM, int(r.Fix), r.HDOP):
-		sigma = r.HAccM
-	case known:
-		sigma = e.UsualM
+// placesBeside are the exposed places of a line that was drawn without them.
+func placesBeside(l trace.Line) []exposedPlace {
+	common := commonSigmaM(trace.Trace{Readings: l.Readings})
+	var places []exposedPlace
+	for i := range l.Readings {
+		r := &l.Readings[i]
+		if r.Status != trace.StatusExposed || !r.Placed() {
+			continue
+		}
+		if e, ok := fit.Beside(r, l.Centerline.Parts); ok {
+			p := newPlace(r, e, common)
+			p.leftOut = e.BeyondM > farPastM
+			places = append(places, p)
+		}
 	}
-	return math.Hypot(sigma, receiver.HiddenM(r.HAccM, int(r.Fix), r.HDOP))
+	return places
+}
+
+func newPlace(r *trace.Reading, e fit.Exposure, commonM float64) exposedPlace {
+	p := exposedPlace{r: r, e: e, lnDepth: trace.Unknown, position: receiver.WholeM(r.HAccM, int(r.Fix), r.HDOP), trace: commonM}
+	p.e.DepthDifferenceM = e.DepthM - r.DepthM
+	if e.DepthM > 0 && r.DepthM > 0 && !r.DepthDropped {
+		p.lnDepth = math.Log(e.DepthM / r.DepthM)
+	}
+	return p
 }
 
 // commonSigmaM is what the readings of a trace may all be off by, one sigma.
@@ -78,7 +89,7 @@ func commonSigmaM(t trace.Trace) float64 {
 	var s []float64
 	for i := range t.Readings {
 		if r := &t.Readings[i]; r.Status == trace.StatusUsed && !r.Exposed {
-			s = append(s, statedSigmaM(r))
+			s = append(s, receiver.WholeM(r.HAccM, int(r.Fix), r.HDOP))
 		}
 	}
 	if len(s) == 0 {
@@ -100,7 +111,8 @@ func (p exposedPlace) allowedM() float64 {
 
 // pinDown draws a line through its exposed places, calibrates its depths by
 // them, and says what they contradict.
-func (k *lineErrors) pinDown(l *trace.Line, places []exposedPlace, across bool) {
+func (k *lineErrors) pinDown(d *drawn) {
+	l, places := &d.line, d.places
 	if len(places) == 0 {
 		return
 	}
@@ -109,7 +121,7 @@ func (k *lineErrors) pinDown(l *trace.Line, places []exposedPlace, across bool) 
 	agree := false
 	for i := range places {
 		p := &places[i]
-		if !across && trace.Known(p.r.StationM) {
+		if !d.moves && trace.Known(p.r.StationM) {
 			p.e.StationM = p.r.StationM
 		}
 		offs = append(offs, pinned.Pin{StationM: p.e.StationM, Value: p.e.OffsetM})
@@ -125,15 +137,18 @@ func (k *lineErrors) pinDown(l *trace.Line, places []exposedPlace, across bool) 
 	ps := pinned.New(offs)
 	ps.AddVertices(l.Centerline)
 	k.calibrateDepths(l, places)
-	if !across {
+	if !d.moves {
 		ps.WidenApart(l.Centerline)
 	} else {
-		k.pinned = true
 		var shared pinned.Shared
 		if !agree { // else the trace is not off as a whole
 			shared = ps.Shared(l.Centerline)
 		}
-		if m := ps.MoveAcross(l.Centerline, l.Readings, 1.96*worst, shared); m > reportedUnseenM {
+		move := ps.MoveAcross
+		if d.joined {
+			move = ps.MoveJoined
+		}
+		if m := move(l.Centerline, l.Readings, 1.96*worst, shared); m > reportedUnseenM {
 			k.tell(l, trace.Unknown, trace.AdviseExposed, remark.ExposedOneWay{UnseenM: m})
 		}
 		pl := l.Centerline.Polyline().Index()
@@ -153,9 +168,10 @@ const reportedUnseenM = 0.2
 // calibrateDepths finds by which factor this receiver's depths are off on this
 // day, sets them right, and pins the profile to the measured depths.
 func (k *lineErrors) calibrateDepths(l *trace.Line, places []exposedPlace) {
+	sigmas := depthSigmas(l.Centerline)
 	for i := range places {
 		p := &places[i]
-		p.noise = hypot3(depthSigmaAt(l.Centerline, p.e.StationM), receiver.ExposedDepthM/p.r.DepthM, groundRel)
+		p.noise = hypot3(depthSigmaAt(sigmas, p.e.StationM), receiver.ExposedDepthM/p.r.DepthM, groundRel)
 	}
 	scale, variance, n, odd := depthScale(places)
 	if n == 0 && !anyDepth(places) {
@@ -194,7 +210,7 @@ func (k *lineErrors) calibrateDepths(l *trace.Line, places []exposedPlace) {
 			}
 		}
 	}
-	k.depthScaleRel, k.depthScale, k.pinned = 0, math.Exp(scale), true // it is in the band now
+	k.depthScaleRel, k.depthScale = 0, math.Exp(scale) // it is in the band now
 	if n > 0 {
 		l.Centerline.Notes = append(l.Centerline.Notes, remark.DepthsSet{N: n, LnScale: scale, Sigma: math.Sqrt(variance)})
 	}
@@ -245,15 +261,34 @@ func depthScale(places []exposedPlace) (scale, variance float64, n int, odd []bo
 	return scale, variance, n, odd
 }
 
-// depthSigmaAt is the relative error of the depth drawn at a station, one sigma.
-func depthSigmaAt(c *trace.Centerline, stationM float64) float64 {
-	best, sigma := math.Inf(1), 0.0
+// depthSigma is the relative error of the depth drawn at a station, one sigma.
+type depthSigma struct{ stationM, rel float64 }
+
+// depthSigmas are those of the vertices that have a depth, by station.
+func depthSigmas(c *trace.Centerline) (out []depthSigma) {
 	for _, p := range c.Parts {
 		for _, v := range p.Vertices {
-			if d := math.Abs(v.StationM - stationM); d < best && v.DepthM > 0 {
-				best, sigma = d, math.Log1p(v.Depth95M/v.DepthM)/1.96
+			if v.DepthM > 0 {
+				out = append(out, depthSigma{v.StationM, math.Log1p(v.Depth95M/v.DepthM) / 1.96})
 			}
 		}
 	}
-	return sigma
+	slices.SortStableFunc(out, func(a, b depthSigma) int { return cmp.Compare(a.stationM, b.stationM) })
+	return out
+}
+
+// depthSigmaAt is that of the vertex nearest to a station; 0 without any.
+func depthSigmaAt(by []depthSigma, stationM float64) float64 {
+	first := func(atM float64) int {
+		k, _ := slices.BinarySearchFunc(by, atM, func(s depthSigma, atM float64) int { return cmp.Compare(s.stationM, atM) })
+		return k
+	}
+	k := first(stationM)
+	if k == len(by) || k > 0 && stationM-by[k-1].stationM <= by[k].stationM-stationM {
+		if k == 0 {
+			return 0
+		}
+		k = first(by[k-1].stationM) // of several at one place the first
+	}
+	return by[k].rel
 }

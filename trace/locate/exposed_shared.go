@@ -1,7 +1,9 @@
 package locate
 
 import (
+	"cmp"
 	"math"
+	"slices"
 	"time"
 
 	"loamline.example/trace"
@@ -41,20 +43,25 @@ func shareShownErrors(lines []trace.Line, errs []lineErrors) {
 			shows = append(shows, j)
 		}
 	}
+	if len(shows) == 0 {
+		return
+	}
+	// The first of the same day is the worst.
+	slices.SortStableFunc(shows, func(a, b int) int { return cmp.Compare(errs[b].shown.half95(), errs[a].shown.half95()) })
+	read := make([]span, len(lines))
+	for i := range lines {
+		read[i] = readBetween(&lines[i])
+	}
 	for i := range lines {
 		l, k := &lines[i], &errs[i]
-		if k.depthScale > 0 || len(shows) == 0 || !hasDepth(l.Centerline) {
+		if k.depthScale > 0 || !hasDepth(l.Centerline) {
 			continue
 		}
-		worst := -1
-		for _, j := range shows {
-			if sameDay(l, &lines[j]) && (worst < 0 || errs[j].shown.half95() > errs[worst].shown.half95()) {
-				worst = j
-			}
-		}
-		if worst < 0 {
+		first := slices.IndexFunc(shows, func(j int) bool { return sameDay(read[i], read[j]) })
+		if first < 0 {
 			continue
 		}
+		worst := shows[first]
 		e, other := errs[worst].shown, lines[worst].Setup.Name
 		rel := math.Min(mostLnDepth95, e.half95()) / 1.96
 		if rel <= k.depthScaleRel {
@@ -84,30 +91,33 @@ func hasDepth(c *trace.Centerline) bool {
 	return false
 }
 
-// sameDay reports whether two lines may have been read on one day: also where nothing
-// says when one was.
-func sameDay(a, b *trace.Line) bool {
-	fromA, toA, okA := readBetween(a)
-	fromB, toB, okB := readBetween(b)
-	return !okA || !okB || fromA.Sub(toB) < oneDay && fromB.Sub(toA) < oneDay
+// span is when a line was read; an exposure may be of another day.
+type span struct {
+	from, to time.Time
+	told     bool
 }
 
-// readBetween is when a line was read; an exposure may be of another day.
-func readBetween(l *trace.Line) (from, to time.Time, ok bool) {
+// sameDay reports whether two lines may have been read on one day: also where nothing
+// says when one was.
+func sameDay(a, b span) bool {
+	return !a.told || !b.told || a.from.Sub(b.to) < oneDay && b.from.Sub(a.to) < oneDay
+}
+
+func readBetween(l *trace.Line) (out span) {
 	for i := range l.Readings {
 		r := &l.Readings[i]
 		if r.Time.IsZero() || r.Exposed {
 			continue
 		}
-		if !ok || r.Time.Before(from) {
-			from = r.Time
+		if !out.told || r.Time.Before(out.from) {
+			out.from = r.Time
 		}
-		if !ok || r.Time.After(to) {
-			to = r.Time
+		if !out.told || r.Time.After(out.to) {
+			out.to = r.Time
 		}
-		ok = true
+		out.told = true
 	}
-	return from, to, ok
+	return out
 }
 
 // showErrors notes what the exposed depths of a line show of its receiver's.

@@ -2,6 +2,7 @@ package locate
 
 import (
 	"math"
+	"math/rand/v2"
 	"strings"
 	"testing"
 
@@ -139,5 +140,39 @@ func TestOneOfThreeExposuresDisagrees(t *testing.T) {
 		if c.told > 0 && !strings.Contains(adviceText(s), "the other exposures show no such error") {
 			t.Errorf("%q", adviceText(s))
 		}
+	}
+}
+
+// The error of a depth at a place is that of the vertex nearest to it, the first of
+// several: found by search as by asking all.
+func TestDepthSigmaNearest(t *testing.T) {
+	rng := rand.New(rand.NewPCG(3, 5))
+	c := &trace.Centerline{Parts: make([]trace.Part, 3)}
+	stationM := 0.0
+	for k := range c.Parts {
+		for range 40 {
+			stationM += float64(rng.IntN(3))
+			v := trace.Vertex{StationM: stationM, DepthM: 1, Depth95M: rng.Float64()}
+			if rng.IntN(4) == 0 {
+				v.DepthM = trace.Unknown
+			}
+			c.Parts[k].Vertices = append(c.Parts[k].Vertices, v)
+		}
+	}
+	by := depthSigmas(c)
+	for range 500 {
+		at := float64(rng.IntN(int(2*stationM)+20)-10) / 2
+		best, want := math.Inf(1), 0.0
+		for _, s := range by {
+			if d := math.Abs(s.stationM - at); d < best {
+				best, want = d, s.rel
+			}
+		}
+		if got := depthSigmaAt(by, at); got != want {
+			t.Errorf("at %g m: %g, want %g", at, got, want)
+		}
+	}
+	if got := depthSigmaAt(nil, 3); got != 0 {
+		t.Errorf("without a depth: %g", got)
 	}
 }

@@ -1,25 +1,46 @@
 package locate
 
-import "loamline.example/trace"
+import (
+	"loamline.example/trace"
+	"loamline.example/trace/evenly"
+	"loamline.example/trace/filled"
+	"loamline.example/trace/leapaside"
+	"loamline.example/trace/namechange"
+	"loamline.example/trace/onlead"
+	"loamline.example/trace/setupchange"
+	"loamline.example/trace/unheard"
+)
 
-// finders look for what a line's readings say beside bleed-over, one kind of finding
-// each, once the line is drawn and bleed-over was looked for: each in a file of its own,
-// which declares it. None depends on what another found.
-var finders []func(l *trace.Line) []trace.Finding
+// finder looks for what a line's readings say beside bleed-over, one kind of finding each.
+type finder func(l *trace.Line) []trace.Finding
 
-func find(look func(l *trace.Line) []trace.Finding) bool {
-	finders = append(finders, look)
-	return true
+// finders are all that look at a line once it is drawn and bleed-over was looked for, in
+// the order in which what they find is read. None depends on what another found.
+func finders(renamed map[string][]trace.Finding, runs []filled.Run) []finder {
+	return []finder{
+		func(l *trace.Line) []trace.Finding { return renamed[l.Setup.Name] },
+		evenly.Doubts,
+		phaseDoubts,
+		func(l *trace.Line) []trace.Finding { return filled.Doubts(l, runs) },
+		func(l *trace.Line) []trace.Finding { return unheard.Doubts(l, ownM) },
+		setupchange.Doubts,
+		onlead.Doubts,
+		leapaside.Doubts,
+	}
 }
 
-// findMore adds what the finders find on a line that is drawn.
-func findMore(l *trace.Line) {
-	if l.Centerline == nil {
-		return
+// findMore adds what the finders find on the lines that are drawn.
+func findMore(lines []trace.Line, runs []filled.Run) {
+	renamed := map[string][]trace.Finding{}
+	for i, doubts := range namechange.Doubts(lines) {
+		renamed[lines[i].Setup.Name] = doubts
 	}
-	var found []trace.Finding
-	for _, look := range finders {
-		found = append(found, look(l)...)
+	all := finders(renamed, runs)
+	for i := range lines {
+		if l := &lines[i]; l.Centerline != nil {
+			for _, look := range all {
+				l.Findings = append(l.Findings, look(l)...)
+			}
+		}
 	}
-	l.Findings = append(l.Findings, found...)
 }

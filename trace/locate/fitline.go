@@ -2,6 +2,7 @@ package locate
 
 import (
 	"context"
+	"slices"
 
 	"loamline.example/trace"
 	"loamline.example/trace/clean"
@@ -12,51 +13,106 @@ import (
 	"loamline.example/trace/rounding"
 )
 
-// fitLine fits the centerline of a cleaned trace, writes each reading's fate
-// back, and returns the line with the findings that come straight from the fit.
-// Its centerline is nil where nothing could be fitted.
+// drawn is a line as it came out of the readings, before what is known beside it is
+// added.
+type drawn struct {
+	line          trace.Line
+	places        []exposedPlace // where it was exposed
+	moves         bool           // drawn without these, so that it must be moved through them
+	joined        bool           // from reading to reading
+	notes         []trace.Remark // on how it was drawn
+	depthOutsideM float64        // by how much its depths lie outside those read
+}
+
+// fitLine fits the centerline of a cleaned trace, or joins it where no smooth one holds
+// it, writes each reading's fate back, and returns the line with the findings that come
+// straight from that. Its centerline is nil where nothing could be drawn.
 func fitLine(ctx context.Context, t trace.Trace, setup trace.LineSetup, s *trace.Sheet, rounds rounding.Files) (trace.Line, lineErrors, error) {
 	errs := lineErrors{depthScaleRel: receiver.DepthScaleRel, depthStepM: rounds.DepthStepM(t.Readings)}
-	line := trace.Line{Setup: setup, Readings: t.Readings, DepthRel: trace.Unknown}
 	opt := fit.Options{RoundM: func(r *trace.Reading) float64 { return rounds.Of(r).SigmaM() }}
 	if errs.depthStepM >= receiver.CoarseDepthM {
 		opt.DepthStepM = errs.depthStepM
 	}
 	opt.Hookup, _ = transmitterAt(t.Readings, setup, s.Plane)
 	errs.advice = append(errs.advice, leftOut(t)...)
+	before := fatesOf(t.Readings)
+	d, err := smoothLine(ctx, t, setup, opt)
+	if err != nil {
+		return d.line, errs, err
+	}
+	d = orJoined(d, before, s)
+	if d.line.Centerline != nil {
+		assemble(&d, &errs, s)
+	}
+	return d.line, errs, nil
+}
+
+// smoothLine draws the smooth line that the readings' scatter leaves.
+func smoothLine(ctx context.Context, t trace.Trace, setup trace.LineSetup, opt fit.Options) (drawn, error) {
+	d := drawn{line: trace.Line{Setup: setup, Readings: t.Readings, DepthRel: trace.Unknown}}
 	res, places, contradicted, err := fitPinned(ctx, t, opt)
 	if err != nil {
-		return line, errs, err
+		return d, err
 	}
 	for i, v := range res.Verdicts {
 		applyVerdict(&t.Readings[i], v)
 	}
 	if len(res.Parts) == 0 {
-		return line, errs, nil
+		return d, nil
 	}
-	line.DepthRel = res.Noise.DepthRel
-	c := &trace.Centerline{Parts: res.Parts, Notes: append(noiseNotes(res.Noise), clean.AntennaNotes(t, s.Job.AntennaGap)...)}
-	line.Centerline = c
-	if m := res.Noise.DepthOutsideM; m > reportedOutsideM {
-		errs.tell(&line, trace.Unknown, trace.AdviseDoubt, remark.DepthsOutside{OffM: m})
+	d.line.Centerline = &trace.Centerline{Parts: res.Parts}
+	d.line.DepthRel = res.Noise.DepthRel
+	d.places, d.moves = places, contradicted
+	d.notes, d.depthOutsideM = noiseNotes(res.Noise), res.Noise.DepthOutsideM
+	return d, nil
+}
+
+// judged is the line with what says where it is not drawn, to be held against its
+// readings.
+func (d drawn) judged() trace.Line {
+	l := d.line
+	if l.Centerline != nil {
+		l.Findings = undrawn(&l)
+	}
+	return l
+}
+
+// undrawn are the stretches along a line, and past its ends, that were walked and are
+// not drawn.
+func undrawn(l *trace.Line) []trace.Finding {
+	var out []trace.Finding
+	c := l.Centerline
+	for i := 1; i < len(c.Parts); i++ {
+		if !c.Parts[i].Joins {
+			out = append(out, gapFinding(l.Setup.Name, c, c.Parts[i-1].ToM(), c.Parts[i].FromM()))
+		}
+	}
+	return append(out, airGaps(l.Setup.Name, c, l.Readings)...)
+}
+
+// assemble adds to the line that was kept, whichever kind it is, what is known beside it:
+// notes, exposures, gaps, elevations; and to its errors what it asks to be checked.
+func assemble(d *drawn, errs *lineErrors, s *trace.Sheet) {
+	l := &d.line
+	c, t := l.Centerline, trace.Trace{Name: l.Setup.Name, Readings: l.Readings}
+	c.Notes = slices.Concat(d.notes, clean.AntennaNotes(t, s.Job.AntennaGap))
+	if d.depthOutsideM > reportedOutsideM {
+		errs.tell(l, trace.Unknown, trace.AdviseDoubt, remark.DepthsOutside{OffM: d.depthOutsideM})
 	}
 	blankDepths(t, c)
-	errs.pinDown(&line, places, contradicted)
-	for i := 1; i < len(c.Parts); i++ {
-		if c.Parts[i].Joins {
-			continue
-		}
-		line.Findings = append(line.Findings, gapFinding(t.Name, c, c.Parts[i-1].ToM(), c.Parts[i].FromM()))
+	errs.pinDown(d)
+	l.Findings = undrawn(l)
+	if d.joined {
+		end := endM(c)
+		l.Findings = append(l.Findings, finding.Doubt{Line: t.Name, FromM: 0, ToM: end, Path: c.Polyline().Slice(0, end), Why: remark.Joined{}})
 	}
-	line.Findings = append(line.Findings, airGaps(t.Name, c, t.Readings)...)
-	for _, p := range places {
-		line.Findings = append(line.Findings, exposedFinding(t.Name, p))
+	for _, p := range d.places {
+		l.Findings = append(l.Findings, exposedFinding(t.Name, p))
 	}
 	stationLeftovers(t, c)
 	if s.Job.VerticalDatum != "" {
 		addElevations(t, c)
 	}
-	return line, errs, nil
 }
 
 // reportedOutsideM is from where a depth drawn outside those read near it is worth a

@@ -103,12 +103,19 @@ func TestFarTransmitterIsTold(t *testing.T) {
 		}
 		told := false
 		for _, p := range s.Problems {
-			told = told || strings.Contains(p.Cause, "km from the readings")
+			if strings.Contains(p.Cause, "km from the readings") {
+				told = true
+				if p.Check == nil {
+					t.Errorf("transmitter at %v: judged once for the file, and again for what to check", tt.at)
+				}
+			}
 		}
 		if told != tt.told {
 			t.Errorf("transmitter at %v: told %v; %v", tt.at, told, s.Problems)
 		}
-		if asked := slices.ContainsFunc(s.Advice, func(a trace.Advice) bool { return strings.Contains(said(a.Remark), "is stated to be") }); asked != tt.told {
+		if asked := slices.ContainsFunc(s.Advice, func(a trace.Advice) bool {
+			return a.Line == "A" && strings.Contains(said(a.Remark), "is stated to be")
+		}); asked != tt.told {
 			t.Errorf("transmitter at %v: to check before digging: %v", tt.at, asked)
 		}
 	}

@@ -2,7 +2,6 @@ package locate
 
 import (
 	"loamline.example/trace"
-	"loamline.example/trace/finding"
 	"loamline.example/trace/guard"
 	"loamline.example/trace/receiver"
 	"loamline.example/trace/remark"
@@ -10,17 +9,19 @@ import (
 	"loamline.example/trace/zones"
 )
 
-// fate is what a reading was judged to be before the fit.
+// fate is what a reading was judged to be, and where on the line.
 type fate struct {
-	status  trace.Status
-	reason  trace.Remark
-	dropped bool
+	status            trace.Status
+	reason            trace.Remark
+	dropped           bool
+	stationM, offsetM float64
 }
 
 func fatesOf(rs []trace.Reading) []fate {
 	out := make([]fate, len(rs))
 	for i := range rs {
-		out[i] = fate{rs[i].Status, rs[i].Reason, rs[i].DepthDropped}
+		r := &rs[i]
+		out[i] = fate{r.Status, r.Reason, r.DepthDropped, r.StationM, r.OffsetM}
 	}
 	return out
 }
@@ -34,22 +35,24 @@ const (
 
 // orJoined returns the fitted line, or, where too many of its own readings
 // contradict it and far fewer contradict that, one that joins them from place to
-// place. The fates are those before the fit.
-func orJoined(fitted trace.Line, before []fate, s *trace.Sheet) trace.Line {
-	rule := guardRule(&fitted, s)
-	was := lost(&fitted, rule)
-	if !good(fitted.Readings, rule) || was < lostEnough || float64(was) < lostEnoughShare*float64(len(fitted.Readings)) {
+// place. The fates are those before the fit. Where the line was exposed has no part in
+// this: that is one place, and which kind of line holds the walk is a matter of all.
+func orJoined(fitted drawn, before []fate, s *trace.Sheet) drawn {
+	l := fitted.judged()
+	rule := guardRule(&l, s)
+	was := lost(&l, rule)
+	if !good(l.Readings, rule) || was < lostEnough || float64(was) < lostEnoughShare*float64(len(l.Readings)) {
 		return fitted
 	}
-	after := fatesOf(fitted.Readings)
-	joined := joinLine(fitted, before, s)
-	if joined.Centerline != nil && 2*lost(&joined, rule) < was {
+	after := fatesOf(l.Readings)
+	joined := joinLine(fitted.line, before)
+	if l = joined.judged(); l.Centerline != nil && 2*lost(&l, rule) < was {
+		joined.places = placesBeside(joined.line)
 		return joined
 	}
 	for i := range after {
-		restore(&fitted.Readings[i], after[i])
+		restore(&l.Readings[i], after[i])
 	}
-	refoot(&fitted)
 	return fitted
 }
 
@@ -100,57 +103,37 @@ func leaptTogether(b guard.Breach) bool {
 }
 
 func restore(r *trace.Reading, f fate) {
-	r.Status, r.Reason, r.DepthDropped = f.status, f.reason, f.dropped
+	r.Status, r.Reason, r.DepthDropped, r.StationM, r.OffsetM = f.status, f.reason, f.dropped, f.stationM, f.offsetM
 }
 
 // joinLine draws the line from place to place, on the readings as they were before
-// the fit.
-func joinLine(fitted trace.Line, before []fate, s *trace.Sheet) trace.Line {
-	line := trace.Line{Setup: fitted.Setup, Readings: fitted.Readings, DepthRel: fitted.DepthRel}
-	rs := line.Readings
+// the fit. Exposed places are no part of the walk: they are seen on other ways.
+func joinLine(fitted trace.Line, before []fate) drawn {
+	d := drawn{line: trace.Line{Setup: fitted.Setup, Readings: fitted.Readings, DepthRel: fitted.DepthRel}, joined: true, moves: true}
+	rs := d.line.Readings
 	for i := range rs {
 		restore(&rs[i], before[i])
 	}
-	res := traverse.Join(rs, func(r *trace.Reading) bool {
-		return r.Status == trace.StatusUsed || r.Status == trace.StatusExposed
-	}, traverse.Errors{OwnM: ownM, PinpointM: pinpointM, DepthRel: receiver.DepthNoiseRel, DepthScaleRel: receiver.DepthScaleRel})
+	res := traverse.Join(rs, func(r *trace.Reading) bool { return r.Status == trace.StatusUsed },
+		traverse.Errors{OwnM: ownM, PinpointM: pinpointM, DepthRel: receiver.DepthNoiseRel, DepthScaleRel: receiver.DepthScaleRel})
 	if res.Line == nil {
-		return line
+		return d
 	}
 	for _, i := range res.Leaps {
 		if rs[i].Status == trace.StatusUsed {
 			rs[i].SetAside(remark.Outlier{From: remark.FromWalk})
 		}
 	}
-	c := res.Line
-	line.Centerline = c
-	refoot(&line)
-	c.Notes = append(c.Notes, remark.JoinedNote{})
-	for k := 1; k < len(c.Parts); k++ {
-		from, to := c.Parts[k-1].ToM(), c.Parts[k].FromM()
-		if c.Parts[k].Joins {
-			continue
-		}
-		line.Findings = append(line.Findings, finding.Gap{Line: line.Setup.Name, FromM: from, ToM: to, Path: c.Polyline().Slice(from, to),
-			Why: remark.WalkWentOn{AwayM: to - from}})
-	}
-	end := c.Parts[len(c.Parts)-1].ToM()
-	line.Findings = append(line.Findings, finding.Doubt{Line: line.Setup.Name, FromM: 0, ToM: end, Path: c.Polyline().Slice(0, end),
-		Why: remark.Joined{}})
-	t := trace.Trace{Name: line.Setup.Name, Readings: rs}
-	if s.Job.VerticalDatum != "" {
-		addElevations(t, c)
-	}
-	return line
+	d.line.Centerline = res.Line
+	refoot(&d.line)
+	d.notes = []trace.Remark{remark.JoinedNote{}}
+	return d
 }
 
 // pinpointM is the error with which a peak is found, one sigma, at a depth that may be
-// unknown.
+// unknown: for a band.
 func pinpointM(depthM float64) float64 {
-	if !trace.Known(depthM) {
-		depthM = receiver.UsualDepthM
-	}
-	return receiver.PinpointM(depthM)
+	return receiver.PinpointReadM(depthM, receiver.PinpointM(receiver.UsualDepthM))
 }
 
 // refoot gives every reading with a place its place along a line.
@@ -169,17 +152,5 @@ func guardRule(l *trace.Line, s *trace.Sheet) guard.Rule {
 	return guard.Rule{HalfWidthM: half, OwnM: ownM}
 }
 
-// ownM is a reading's own position error, one sigma per axis: as stated, where
-// its fix can do that; else what its fix usually does; NaN where nothing tells.
-func ownM(r *trace.Reading) float64 {
-	e, known := receiver.Errors(int(r.Fix), r.HDOP)
-	switch {
-	case receiver.Believed(r.HAccM, int(r.Fix), r.HDOP):
-		return r.HAccM
-	case known && !e.Bounded:
-		return receiver.UnboundedM()
-	case known:
-		return e.UsualM
-	}
-	return trace.Unknown
-}
+// ownM is a reading's own position error, one sigma per axis; NaN where nothing tells it.
+func ownM(r *trace.Reading) float64 { return receiver.OwnM(r.HAccM, int(r.Fix), r.HDOP) }

@@ -13,27 +13,25 @@ import (
 // tellBothOfAMixUp tells the second line of a possible mix-up what the first one is told:
 // where the marks of one line may lie on another and nothing shows which of the two they
 // follow, the other's may lie on the first as well.
-func tellBothOfAMixUp(lines []trace.Line) {
+func tellBothOfAMixUp(s *trace.Sheet) {
 	var told []finding.BleedOver
-	for i := range lines {
-		for _, f := range lines[i].Findings {
+	for i := range s.Lines {
+		for _, f := range s.Lines[i].Findings {
 			if b, ok := f.(finding.BleedOver); ok && eitherLine(b) {
 				told = append(told, b)
 			}
 		}
 	}
 	for _, b := range told {
-		for i := range lines {
-			l := &lines[i]
-			if l.Setup.Name != b.Neighbor || l.Centerline == nil {
-				continue
-			}
-			from, to := besideStations(l, b.Path)
-			if !slices.ContainsFunc(told, func(o finding.BleedOver) bool {
-				return o.Line == b.Neighbor && o.Neighbor == b.Line && o.FromM <= to && o.ToM >= from
-			}) {
-				l.Findings = append(l.Findings, otherHalf(b, l, from, to))
-			}
+		l := s.Drawn(b.Neighbor)
+		if l == nil {
+			continue
+		}
+		from, to := besideStations(l, b.Path)
+		if !slices.ContainsFunc(told, func(o finding.BleedOver) bool {
+			return o.Line == b.Neighbor && o.Neighbor == b.Line && o.FromM <= to && o.ToM >= from
+		}) {
+			l.Findings = append(l.Findings, otherHalf(b, l, from, to))
 		}
 	}
 }

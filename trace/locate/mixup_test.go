@@ -47,11 +47,10 @@ func TestBothLinesOfAMixUpAreTold(t *testing.T) {
 	} {
 		a, b := fixture.Line("A", 1, geo.XY{X: 0}, geo.XY{X: 60}), fixture.Line("B", 1, geo.XY{X: 10, Y: 0.1}, geo.XY{X: 70, Y: 0.1})
 		a.Findings, b.Findings = []trace.Finding{tt.a}, tt.b
-		lines := []trace.Line{a, b}
-		tellBothOfAMixUp(lines)
-		s := &trace.Sheet{Job: trace.DefaultJob()}
+		s := &trace.Sheet{Job: trace.DefaultJob(), Lines: []trace.Line{a, b}}
+		tellBothOfAMixUp(s)
 		s.Job.Tolerance = trace.Tolerance{HalfWidthM: 0.5, MeasuredFrom: "centerline"}
-		got := adviceOn(s, lines[1])
+		got := adviceOn(s, s.Lines[1])
 		var items []string
 		for _, a := range got {
 			items = append(items, said(a.Remark))

@@ -16,7 +16,6 @@ type lineErrors struct {
 	advice        []trace.Advice // to check before digging
 	depthStepM    float64        // on which the depths were written
 	unbounded     bool           // nothing bounds the error of the positions
-	pinned        bool           // drawn through exposed places: no other line will do
 	depthScale    float64        // what a depth read stands over the true one, as exposures showed; 0 where none did
 	shown         shownError     // what exposed depths showed of the receiver's
 	depthsDoubted bool           // something contradicts the depths as a whole

@@ -43,13 +43,13 @@ func TestPhaseDoubts(t *testing.T) {
 		want    int
 	}{{nil, 0}, {[]int{5, 6}, 0}, {[]int{3, 9, 15}, 0}, {[]int{5, 6, 7}, 1}, {[]int{2, 3, 4, 10, 11, 12, 13}, 2}} {
 		l := line(c.against...)
-		if findMore(l); told(l) != c.want {
+		if l.Findings = append(l.Findings, phaseDoubts(l)...); told(l) != c.want {
 			t.Errorf("against at %v: told %d times, want %d", c.against, told(l), c.want)
 		}
 	}
 	l := line(5, 6, 7)
 	l.Findings = append(l.Findings, finding.BleedOver{FromM: 8, ToM: 16, Grade: trace.GradeStrong})
-	if findMore(l); told(l) != 0 {
+	if l.Findings = append(l.Findings, phaseDoubts(l)...); told(l) != 0 {
 		t.Error("told beside a suspicion of the same")
 	}
 }

@@ -3,7 +3,6 @@ package locate
 import (
 	"fmt"
 	"math"
-	"slices"
 	"time"
 
 	"loamline.example/trace"
@@ -17,25 +16,17 @@ const datesApartD = 300.0
 
 // tellDate tells of a stated day that is not the readings', and of a clock that was
 // never set. The day stands for the epoch at which their frame is joined to WGS 84.
-func tellDate(s *trace.Sheet) {
-	var times []time.Time
-	for _, l := range s.Lines {
-		for i := range l.Readings {
-			if t := l.Readings[i].Time; !t.IsZero() {
-				times = append(times, t)
-			}
-		}
-	}
-	if len(times) == 0 {
+func tellDate(s *trace.Sheet, rs []trace.Reading) {
+	clock := setting.TakenAt(rs)
+	if !clock.Told {
 		return
 	}
-	slices.SortFunc(times, time.Time.Compare)
-	taken := times[len(times)/2]
-	if taken.Year() < setting.LeastYear {
-		s.Problems = append(s.Problems, trace.Problem{File: s.Name, Field: "time", Value: taken.Format(time.DateOnly), Warn: true,
+	if !clock.Unset.IsZero() {
+		s.Problems = append(s.Problems, trace.Problem{File: s.Name, Field: "time", Value: clock.Unset.Format(time.DateOnly), Warn: true,
 			Cause: "the times are those of a clock that was not set", Hint: "set date in the job file; the times give the order of the readings alone"})
 		return
 	}
+	taken := clock.At
 	day, err := time.Parse(time.DateOnly, s.Job.Date)
 	if err != nil || math.Abs(taken.Sub(day).Hours()) <= datesApartD*24 { // derived: hours of a day
 		return

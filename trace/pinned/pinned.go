@@ -174,6 +174,30 @@ func (ps Pins) MoveAcross(c *trace.Centerline, rs []trace.Reading, exposed95M fl
 	return unseenM
 }
 
+// MoveJoined is MoveAcross for a line that was joined from reading to reading. Its readings
+// are off each by itself too, so that no pin makes its band narrower; and it turns within
+// strides of a pin, where an error seen across it is one along it and the move a mistake:
+// its band holds the line as it was read, with what was seen, and as it was moved.
+func (ps Pins) MoveJoined(c *trace.Centerline, rs []trace.Reading, exposed95M float64, shared Shared) (unseenM float64) {
+	wrong := ps.Wrong95()
+	var least []float64
+	for _, p := range c.Parts {
+		for _, v := range p.Vertices {
+			mean, _ := ps.At(v.StationM)
+			least = append(least, math.Abs(mean)+math.Hypot(v.Horizontal95M, wrong))
+		}
+	}
+	unseenM = ps.MoveAcross(c, rs, exposed95M, shared)
+	for k := range c.Parts {
+		vs := c.Parts[k].Vertices
+		for i := range vs {
+			vs[i].Horizontal95M = math.Max(vs[i].Horizontal95M, math.Hypot(least[i], unseenM))
+		}
+		least = least[len(vs):]
+	}
+	return unseenM
+}
+
 // rightOf is the unit vector to the right of a path at one of its points, over
 // both legs that meet there.
 func rightOf(path geo.Polyline, i int) geo.XY {

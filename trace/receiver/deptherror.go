@@ -61,6 +61,17 @@ func PinpointM(depthM float64) float64 {
 	return math.Max(LeastMarkM, math.Min(0.12, 0.03*depthM))
 }
 
+// PinpointReadM is PinpointM at a depth as it was read, and otherwiseM where that can be
+// none. A band is to hold what is not known, and takes the error at a usual depth; who asks
+// whether a reading contradicts a line takes the least, LeastMarkM, so that no error that
+// nobody knows of excuses the line.
+func PinpointReadM(depthM, otherwiseM float64) float64 {
+	if depthM > 0 && depthM <= DeepestM {
+		return PinpointM(depthM)
+	}
+	return otherwiseM
+}
+
 // PinpointSpread is how far the error of finding the peak may be from PinpointM, one sigma
 // of ln (judged: by a factor of 1.8; no source).
 const PinpointSpread = 0.6

@@ -162,3 +162,34 @@ func Bounded(statedM float64, fix int, hdop float64) bool {
 	e, told := Errors(fix, hdop)
 	return Believed(statedM, fix, hdop) || told && e.Bounded
 }
+
+// OwnM is a position's own error, one sigma per axis: as stated, where its fix can do
+// that; else what its fix usually does, and of one that nothing bounds all that it may be
+// off, most of which its neighbours share; NaN where nothing tells.
+func OwnM(statedM float64, fix int, hdop float64) float64 {
+	e, told := Errors(fix, hdop)
+	switch {
+	case Believed(statedM, fix, hdop):
+		return statedM
+	case !told:
+		return math.NaN()
+	case !e.Bounded:
+		return UnboundedM()
+	}
+	return e.UsualM
+}
+
+// WholeM is all that a single position may be off, one sigma per axis: its own error, and
+// with it what it may share with others and nothing shows. Where nothing tells its own it
+// is taken for that of a place that is measured with care: what is hidden then is that of
+// an autonomous receiver, beside which no other figure would be seen.
+func WholeM(statedM float64, fix int, hdop float64) float64 {
+	own := ExposedM
+	switch e, told := Errors(fix, hdop); {
+	case Believed(statedM, fix, hdop):
+		own = statedM
+	case told:
+		own = e.UsualM // of one that nothing bounds the rest is hidden: it is not counted twice
+	}
+	return math.Hypot(own, HiddenM(statedM, fix, hdop))
+}

@@ -90,3 +90,34 @@ func TestStep(t *testing.T) {
 		}
 	}
 }
+
+// What a position is off by itself and what it is off in all are one where it is told, and
+// where nothing is told neither is less than an autonomous receiver's.
+func TestOwnAndWhole(t *testing.T) {
+	nan := math.NaN()
+	for _, c := range []struct {
+		stated     float64
+		fix        int
+		own, whole float64
+	}{
+		{0.015, 4, 0.015, 0.015}, {0.015, -1, 0.015, 0.015},
+		{nan, 4, 0.015, math.Hypot(0.015, 0.01)}, // usual, and shared
+		{0.001, 4, 0.015, math.Hypot(0.015, 0.01)},
+		{nan, 1, UnboundedM(), math.Hypot(1.2, UnboundedM())}, // of the usual HDOP
+		{nan, -1, nan, math.Hypot(ExposedM, UnboundedM())},
+	} {
+		own, whole := OwnM(c.stated, c.fix, nan), WholeM(c.stated, c.fix, nan)
+		if math.Abs(own-c.own) > 1e-9 || math.IsNaN(own) != math.IsNaN(c.own) || math.Abs(whole-c.whole) > 1e-9 {
+			t.Errorf("stated %v, fix %d: own %.4f, in all %.4f m; want %.4f and %.4f", c.stated, c.fix, own, whole, c.own, c.whole)
+		}
+	}
+}
+
+// The error of a mark at a depth that can be none is what the caller takes it for.
+func TestPinpointRead(t *testing.T) {
+	for depthM, want := range map[float64]float64{1: 0.03, 0.1: LeastMarkM, DeepestM: 0.12, 0: 9, -1: 9, DeepestM + 1: 9, math.NaN(): 9} {
+		if got := PinpointReadM(depthM, 9); math.Abs(got-want) > 1e-12 {
+			t.Errorf("at %g m: %g, want %g", depthM, got, want)
+		}
+	}
+}

@@ -16,10 +16,8 @@ const sideSamples = 5
 func NeighborOf(s *trace.Sheet, l trace.Line, name string, asideM float64, at []remark.Stretch) remark.Neighbor {
 	out := remark.Neighbor{AsideM: asideM}
 	var path geo.Polyline
-	for i := range s.Lines {
-		if o := &s.Lines[i]; o.Setup.Name == name && o.Centerline != nil {
-			return out
-		}
+	if s.Drawn(name) != nil {
+		return out
 	}
 	for _, r := range s.Records {
 		if path.Points == nil && r.Name == name && len(r.Path) > 1 {

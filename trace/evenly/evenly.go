@@ -1,4 +1,7 @@
-package locate
+// Package evenly finds positions that were computed from others: readings that lie in the
+// middle between their neighbours as closely as the figures can tell, on a walk that
+// otherwise scatters.
+package evenly
 
 import (
 	"math"
@@ -24,13 +27,14 @@ const (
 	surelyToldM, mostToldM = 0.005, 0.025
 )
 
-var _ = find(evenlyPlaced)
-
-// evenlyPlaced tells of stretches on which each reading lies in the middle between its
+// Doubts tells of stretches on which each reading lies in the middle between its
 // neighbours as closely as the figures can tell, on a walk that otherwise scatters: those
 // positions were computed between two fixes, carried on past one, or filled in by a table,
 // and where they lie says nothing of the line.
-func evenlyPlaced(l *trace.Line) (found []trace.Finding) {
+func Doubts(l *trace.Line) (found []trace.Finding) {
+	if l.Centerline == nil {
+		return nil
+	}
 	rs := walkedPlaces(l.Readings)
 	even, chance := evenPlaces(rs)
 	for from := 0; from < len(even); {

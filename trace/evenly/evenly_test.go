@@ -1,4 +1,4 @@
-package locate
+package evenly
 
 import (
 	"math"
@@ -84,7 +84,7 @@ func TestEvenlyPlaced(t *testing.T) {
 			}
 		}, 0, 0},
 	} {
-		found := evenlyPlaced(walk(c.sigmaM, c.change))
+		found := Doubts(walk(c.sigmaM, c.change))
 		if c.fromRow == 0 {
 			if len(found) > 0 {
 				t.Errorf("%s: told %+v", name, found)
