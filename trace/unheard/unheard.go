@@ -67,7 +67,7 @@ func runs(rs []*trace.Reading) []run {
 	for i, r := range rs {
 		blank[i] = nothing(r, of)
 		same[i] = i > 0 && !blank[i] && held(r, rs[i-1], of)
-		said[i] = saysSo.MatchString(r.Note)
+		said[i] = saysSo(r.Note)
 	}
 	var out []run
 	for _, k := range []struct {

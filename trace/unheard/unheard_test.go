@@ -126,3 +126,37 @@ func TestDoubts(t *testing.T) {
 		}
 	}
 }
+
+// A note counts that speaks of the signal or of the place here, and none that speaks of
+// something else.
+func TestNotes(t *testing.T) {
+	for _, note := range []string{
+		"lost signal", "Lost the signal here", "no signal", "No signal past the hydrant", "no tone", "no trace", "lost trace", "signal lost", "signal was lost at the fence",
+		"tone gone", "signal dropped out", "signal loss", "no signal due to traffic loop", "strong before, then no signal", "no signal, parked car",
+		"assumed", "guess", "best guess", "interpolated", "interpolated between the last two", "extrapolated", "position assumed", "line position assumed", "location guessed",
+		"assumed location", "line assumed straight", "route interpolated under car", "not traced", "not traced beyond here", "not traced past manhole 3", "interpolated between 12 and 14", "not located", "not heard", "line not heard",
+		"could not trace", "could not locate line", "unable to trace further", "can't trace here", "under parked car, guessed", "dead end, not traced",
+		"PVC; position assumed", "depth 1.2, no signal",
+		"sin señal", "sin señal aquí", "se pierde la señal", "señal perdida", "no hay señal", "supuesto", "posición supuesta", "trazado interpolado", "no localizado", "línea no localizada",
+		"kein Signal", "Kein Signal mehr", "Signal verloren", "ohne Signal", "angenommen", "Lage angenommen", "Verlauf vermutet", "nicht geortet",
+		"pas de signal", "aucun signal ici", "signal perdu", "perte de signal", "position supposée", "tracé supposé", "interpolé", "non localisé",
+	} {
+		if !saysSo(note) {
+			t.Errorf("%q is taken for nothing", note)
+		}
+	}
+	for _, note := range []string{
+		"", "strong signal, no traffic", "material assumed PVC", "no trace wire", "no signal interference", "traced, not guessed", "valve not located",
+		"assumed PVC", "assumed: PVC", "assumed to be steel", "PVC (assumed)", "assumed, steel", "size assumed 100 mm", "depth assumed", "depth interpolated", "owner assumed", "line assumed PVC", "assumed line size",
+		"valve location assumed", "manhole not located", "could not locate valve", "could not hear owner", "no trace of gas", "no tracer wire", "no tone generator",
+		"no signal loss", "no signal lost", "signal not lost", "signal never lost", "never lost signal", "without signal loss", "without loss of signal", "signal dropped 10 dB", "signal dropped by half", "signal strength good",
+		"no signal from other lines", "no signal on adjacent line", "no signal at 8 kHz", "no signal problems", "position not assumed", "not interpolated", "not assumed", "heard, not assumed",
+		"sin señal de interferencia", "sin señalización", "sin pérdida de señal", "material supuesto PVC", "profundidad supuesta", "válvula no localizada", "no supuesto",
+		"keine Signalstörung", "Material angenommen PVC", "Tiefe angenommen", "Schieber nicht geortet", "nicht angenommen", "kein Signalüberlagerung",
+		"pas de signal parasite", "matériau supposé PVC", "profondeur interpolée", "vanne non localisée", "sans perte de signal",
+	} {
+		if saysSo(note) {
+			t.Errorf("%q is taken for a signal that was lost or a place that was guessed", note)
+		}
+	}
+}
