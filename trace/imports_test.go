@@ -26,6 +26,7 @@ var mayImport = map[string][]string{
 	"trace/receiver":           {"geo"},
 	"trace/remark":             {"geo", "trace", "trace/finding"},
 	"trace/leastsquares":       {},
+	"trace/stretches":          {"trace/remark"},
 	"trace/depthlevel":         {},
 	"trace/cutcorner":          {"geo"},
 	"trace/weave":              {"geo"},
@@ -56,7 +57,7 @@ var mayImport = map[string][]string{
 	"trace/records":            {"geo", "trace", "trace/finding", "trace/remark"},
 	"trace/zones":              {"geo", "trace", "trace/finding", "trace/receiver"},
 	"trace/compare":            {"geo", "trace"},
-	"trace/locate": {"geo", "trace", "trace/finding", "trace/advice", "trace/branch", "trace/setting", "trace/walkorder", "trace/receiver", "trace/rounding", "trace/filled", "trace/namechange", "trace/unheard", "trace/setupchange", "trace/leapaside", "trace/antennapair", "trace/onlead", "trace/crosscheck", "trace/clean", "trace/pinned", "trace/placing", "trace/records", "trace/zones", "trace/fit", "trace/bleed",
+	"trace/locate": {"geo", "trace", "trace/finding", "trace/stretches", "trace/advice", "trace/branch", "trace/setting", "trace/walkorder", "trace/receiver", "trace/rounding", "trace/filled", "trace/namechange", "trace/unheard", "trace/setupchange", "trace/leapaside", "trace/antennapair", "trace/onlead", "trace/crosscheck", "trace/clean", "trace/pinned", "trace/placing", "trace/records", "trace/zones", "trace/fit", "trace/bleed",
 		"trace/guard", "trace/traverse", "trace/siteplan", "trace/remark", "trace/linename", "trace/besidejump"},
 	"trace/tracetest":            {"geo"}, // the judge shares no formula with the judged
 	"trace/tracetest/cases":      {"geo"},

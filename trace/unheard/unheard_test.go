@@ -160,3 +160,28 @@ func TestNotes(t *testing.T) {
 		}
 	}
 }
+
+// Notes on many rows are few stretches: some rows apart they are one, of more stretches than
+// anybody looks at each is told among the others, and of ever so many the line is in doubt
+// from the first to the last.
+func TestManyNotes(t *testing.T) {
+	for _, c := range []struct {
+		every, rows, told int
+		among             bool
+		n                 int // readings of the first
+	}{{2, 3000, 1, false, 1500}, {4, 3000, 1, false, 750}, {5, 3000, 1, false, 600}, {100, 3000, 30, true, 1}, {100, 300, 3, false, 1}} {
+		l := walked(c.rows, 0, 0, nil)
+		for i := 0; i < c.rows; i += c.every {
+			l.Readings[i].Note = "lost signal"
+		}
+		got := Doubts(l, func(*trace.Reading) float64 { return 0.015 })
+		if len(got) != c.told {
+			t.Errorf("every %dth of %d: told %d times, want %d", c.every, c.rows, len(got), c.told)
+			continue
+		}
+		d := got[0].(finding.Doubt)
+		if why := d.Why.(remark.Unheard); why.N != c.n || (d.Among != nil) != c.among {
+			t.Errorf("every %dth of %d: told of %d readings, among others %v, want %d and %v", c.every, c.rows, why.N, d.Among != nil, c.n, c.among)
+		}
+	}
+}
