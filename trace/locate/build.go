@@ -104,6 +104,7 @@ func Build(ctx context.Context, src trace.Source) (*trace.Sheet, error) {
 		findMore(&s.Lines[i])
 		l := &s.Lines[i]
 		l.Findings = slices.Concat(l.Findings, filled.Doubts(l, runs), unheard.Doubts(l, ownM), setupchange.Doubts(l), onlead.Doubts(l), leapaside.Doubts(l))
+		errs[i].advice = unheard.ButFrozen(errs[i].advice, l.Findings)
 		errs[i].widenForHidden(&s.Lines[i], rounds)
 	}
 	for i, cs := range records.Crossings(s.Lines) {

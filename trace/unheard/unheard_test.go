@@ -7,6 +7,7 @@ import (
 
 	"loamline.example/geo"
 	"loamline.example/trace"
+	"loamline.example/trace/clean"
 	"loamline.example/trace/finding"
 	"loamline.example/trace/remark"
 )
@@ -182,6 +183,43 @@ func TestManyNotes(t *testing.T) {
 		d := got[0].(finding.Doubt)
 		if why := d.Why.(remark.Unheard); why.N != c.n || (d.Among != nil) != c.among {
 			t.Errorf("every %dth of %d: told of %d readings, among others %v, want %d and %v", c.every, c.rows, why.N, d.Among != nil, c.n, c.among)
+		}
+	}
+}
+
+// A receiver that held all of its figures is told once, as a line that may lie elsewhere; one
+// whose depth alone stays, or stays for longer, is told of its depths too.
+func TestHeldIsToldOnce(t *testing.T) {
+	for _, c := range []struct {
+		what       string
+		hold       func(r, b *trace.Reading)
+		depthsFrom int // whose depth stays before all of them do
+		told, left int
+	}{
+		{"all held", before, 20, 1, 0},
+		{"the depth alone", func(r, b *trace.Reading) { r.DepthM = b.DepthM }, 20, 0, 1},
+		{"the depth for longer", before, 14, 1, 1},
+	} {
+		l := walked(60, 20, 30, c.hold)
+		for i := c.depthsFrom; i < 30; i++ {
+			l.Readings[i].DepthM = l.Readings[c.depthsFrom-1].DepthM
+		}
+		for i := range l.Readings {
+			l.Readings[i].Status = ""
+		}
+		var advised []trace.Advice
+		for _, found := range clean.Contradictions(trace.Trace{Readings: l.Readings}, trace.Unknown, []trace.Input{{}}) {
+			advised = append(advised, found.Advice...)
+		}
+		for i := range l.Readings {
+			l.Readings[i].Status = trace.StatusUsed
+		}
+		if len(advised) != 1 {
+			t.Fatalf("%s: advised %+v", c.what, advised)
+		}
+		found := Doubts(l, func(*trace.Reading) float64 { return 0.015 })
+		if left := ButFrozen(advised, found); len(found) != c.told || len(left) != c.left {
+			t.Errorf("%s: told %d times and %d of the depths, want %d and %d", c.what, len(found), len(left), c.told, c.left)
 		}
 	}
 }
