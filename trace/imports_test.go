@@ -33,7 +33,7 @@ var mayImport = map[string][]string{
 	"trace/besidejump":         {"trace", "trace/bleed", "trace/finding", "trace/remark"},
 	"trace/sidestep":           {"geo", "trace/leastsquares"},
 	"trace/session":            {"geo", "trace", "trace/sidestep"},
-	"trace/fit":                {"geo", "trace", "trace/receiver", "trace/remark"},
+	"trace/fit":                {"geo", "trace", "trace/receiver", "trace/remark", "trace/walkorder"},
 	"trace/bleed":              {"geo", "trace", "trace/walkorder", "trace/receiver", "trace/remark", "trace/leastsquares"},
 	"trace/siteplan":           {"geo", "trace", "trace/siteplan/..."},
 	"trace/siteplan/pdfobject": {},

@@ -35,8 +35,8 @@ func Contradictions(t trace.Trace, gapM float64, inputs []trace.Input) []Contrad
 	return append(found, slices.Concat(lostPoints(rs, inputs), leapingGround(rs, inputs))...)
 }
 
-// inTravelOrder lists the readings that have a place: by time where all have
-// one, else as they stand.
+// inTravelOrder lists the readings that have a place, in the order of the walk (package
+// walkorder).
 func inTravelOrder(t trace.Trace) []*trace.Reading {
 	return walkorder.Taken(t.Readings, func(r *trace.Reading) bool { return r.Status == "" })
 }
