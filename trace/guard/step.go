@@ -38,7 +38,7 @@ var behindPause = sidestep.Rule{LeastM: leastPausedM, Share: pausedShare}
 
 // lateralAt is what makes a step between two readings.
 func (v *view) lateralAt(before, after int) sidestep.Rule {
-	if r, s := &v.Readings[before], &v.Readings[after]; r.Hookup != s.Hookup || r.FreqHz != s.FreqHz && r.FreqHz > 0 && s.FreqHz > 0 {
+	if !v.setups[before].Same(v.setups[after]) {
 		return behindPause // another frequency or hookup couples otherwise
 	}
 	a, b := v.Readings[before].Time, v.Readings[after].Time
