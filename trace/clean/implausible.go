@@ -144,14 +144,16 @@ func betterThanFix(t trace.Trace) (remark.AccuraciesOfBetterFix, bool) {
 		if float64(fixes[fix]) < mostlyShare*float64(len(t.Readings)) {
 			continue
 		}
-		var stated []float64
-		hdop := trace.Unknown
+		var stated, hdops []float64
 		for i := range t.Readings {
 			if r := &t.Readings[i]; r.Fix == fix && receiver.Believed(r.HAccM, int(r.Fix), r.HDOP) {
-				stated, hdop = append(stated, r.HAccM), r.HDOP
+				stated = append(stated, r.HAccM)
+				if trace.Known(r.HDOP) {
+					hdops = append(hdops, r.HDOP)
+				}
 			}
 		}
-		e, _ := receiver.Errors(int(fix), hdop)
+		e, _ := receiver.Errors(int(fix), medianOfAtLeast(hdops, 1))
 		if m, ok := mostly(stated, func(v float64) bool { return v < e.SeldomM }); ok {
 			return remark.AccuraciesOfBetterFix{AboutM: m, SeldomM: e.SeldomM, Fix: int(fix), Shared95M: receiver.Radius95M(e.SharedM)}, true
 		}
