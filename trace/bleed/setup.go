@@ -52,10 +52,19 @@ func (c *columns) levelSetups() {
 	slices.SortFunc(all, func(a, b setups.Setup) int {
 		return cmp.Or(count[b]-count[a], cmp.Compare(a.FreqHz, b.FreqHz), cmp.Compare(a.Hookup, b.Hookup))
 	})
+	rank := make(map[setups.Setup]int, len(all))
+	for i, s := range all {
+		rank[s] = i
+	}
+	next := map[setups.Setup][]setups.Setup{} // those that a change leads to, in the same order
+	for s := range steps {
+		next[s.from] = append(next[s.from], s.to)
+	}
 	level := map[setups.Setup]float64{all[0]: 0}
 	for at := []setups.Setup{all[0]}; len(at) > 0; at = at[1:] {
-		for _, to := range all {
-			if _, known := level[to]; !known && len(steps[change{at[0], to}]) > 0 {
+		slices.SortFunc(next[at[0]], func(a, b setups.Setup) int { return rank[a] - rank[b] })
+		for _, to := range next[at[0]] {
+			if _, known := level[to]; !known {
 				level[to] = level[at[0]] + median(steps[change{at[0], to}])
 				at = append(at, to)
 			}

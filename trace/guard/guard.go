@@ -106,6 +106,7 @@ type view struct {
 	walkedOn   [][]int           // of each part, in travel order
 	spacing    []float64         // of the used readings, by part
 	whiteM     float64           // how far neighbouring used readings scatter about the line, one sigma
+	lostAt     *geo.Points       // see readTowards
 	stepsFound []Breach          // see steps
 	stepsKnown bool
 }
