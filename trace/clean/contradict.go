@@ -5,7 +5,6 @@ import (
 	"slices"
 
 	"loamline.example/trace"
-	"loamline.example/trace/receiver"
 	"loamline.example/trace/remark"
 	"loamline.example/trace/walkorder"
 )
@@ -48,7 +47,7 @@ func lostPoints(rs []*trace.Reading, inputs []trace.Input) []Contradiction {
 	var deep []*trace.Reading
 	var depths []*trace.Reading
 	for _, r := range rs {
-		if !trace.Known(r.DepthM) || r.DepthM <= 0 || r.DepthM > receiver.DeepestM || r.Exposed || isFiller(r.DepthM) {
+		if !believable(r) {
 			continue
 		}
 		depths = append(depths, r)

@@ -29,7 +29,7 @@ const (
 func filledDepths(rs []*trace.Reading, inputs []trace.Input) []Contradiction {
 	var read []*trace.Reading
 	for _, r := range rs {
-		if r.DepthM > 0 && r.DepthM <= receiver.DeepestM && !r.Exposed && !(r.RaiseM > 0) && !isFiller(r.DepthM) {
+		if counted(r) {
 			read = append(read, r)
 		}
 	}

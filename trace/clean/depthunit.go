@@ -36,7 +36,7 @@ var unitRatios = []struct {
 func unitChanges(rs []*trace.Reading, inputs []trace.Input) []Contradiction {
 	var read []*trace.Reading
 	for _, r := range rs {
-		if r.DepthM > 0 && !r.Exposed && !(r.RaiseM > 0) && !isFiller(r.DepthM) {
+		if onGround(r) {
 			read = append(read, r)
 		}
 	}
