@@ -192,8 +192,8 @@ func (r *Reading) AddReason(why Remark) {
 }
 
 // Trace is one line's readings. They stand in input order until the fit has
-// given them stations; travel order is rising time where all have one, else
-// the order of the files.
+// given them stations; travel order is rising time where half of them or more have
+// one, the others taking that of their neighbour in the file, else the order of the files.
 type Trace struct {
 	Name     string
 	Readings []Reading

@@ -6,6 +6,7 @@ import (
 
 	"loamline.example/geo"
 	"loamline.example/trace"
+	"loamline.example/trace/setups"
 	"loamline.example/trace/walkorder"
 )
 
@@ -26,7 +27,8 @@ type reading struct {
 	NullOffsetM float64
 	FreqHz      float64
 	Hookup      trace.Hookup
-	index       int32 // into the caller's readings
+	setup       setups.Setup // carried on where a row leaves it open, one for all that are the same
+	index       int32        // into the caller's readings
 	Fix         trace.Fix
 	Phase       trace.Phase
 	SetAside    bool // the position is not in the centerline: only a jump is judged by it
@@ -51,6 +53,7 @@ func readingOf(r *trace.Reading, index int) reading {
 // centerline, and those set aside that were measured beside it.
 func inStationOrder(rs []trace.Reading) []reading {
 	var out []reading
+	of := setups.Alike(setups.Of(rs))
 	for i := range rs {
 		r := &rs[i]
 		switch r.Status {
@@ -61,7 +64,9 @@ func inStationOrder(rs []trace.Reading) []reading {
 				continue
 			}
 		}
-		out = append(out, readingOf(r, i))
+		q := readingOf(r, i)
+		q.setup = of[i]
+		out = append(out, q)
 	}
 	sort.SliceStable(out, func(a, b int) bool { return out[a].StationM < out[b].StationM })
 	turnNulls(out, rs)

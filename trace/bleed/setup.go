@@ -5,55 +5,25 @@ import (
 	"math"
 	"slices"
 
-	"loamline.example/trace"
+	"loamline.example/trace/setups"
 )
 
 // A locator who changes frequency or hookup on the way has another current in the same
 // line from there on. That is no sign of anything: each setup is brought to the level
 // that goes on from the one before.
 
-// setup is what the current of a line is put on with.
-type setup struct {
-	freqHz float64 // 0 where never told
-	hookup trace.Hookup
-}
-
 // setupSide is how many readings on each side of a change tell by how much the current
 // differs. Judgement.
 const setupSide = 3
 
-// setups tells of each reading in the order of the walk which setup it was read with;
-// what a row leaves open is that of the row before.
-func (c *columns) setups() []setup {
-	out := make([]setup, len(c.walk))
-	now := setup{}
-	for i, k := range c.walk {
-		if r := c.rd[k]; r.FreqHz > 0 {
-			now.freqHz = r.FreqHz
-		}
-		if h := c.rd[k].Hookup; h != "" {
-			now.hookup = h
-		}
-		out[i] = now
-	}
-	for i := len(out) - 2; i >= 0; i-- { // and before the first row that tells, that of the first
-		if out[i].freqHz == 0 {
-			out[i].freqHz = out[i+1].freqHz
-		}
-		if out[i].hookup == "" {
-			out[i].hookup = out[i+1].hookup
-		}
-	}
-	return out
-}
-
 // levelSetups brings the log signal of all setups to the level of the one that most
 // readings were taken with.
 func (c *columns) levelSetups() {
-	of := c.setups()
-	count := map[setup]int{}
-	for _, s := range of {
-		count[s]++
+	of := make([]setups.Setup, len(c.walk)) // in the order of the walk
+	count := map[setups.Setup]int{}
+	for i, k := range c.walk {
+		of[i] = c.rd[k].setup
+		count[of[i]]++
 	}
 	if len(count) < 2 {
 		return
@@ -62,7 +32,7 @@ func (c *columns) levelSetups() {
 	for i, k := range c.walk {
 		v[i] = c.lnS[k] + c.lnD[k]
 	}
-	type change struct{ from, to setup }
+	type change struct{ from, to setups.Setup }
 	steps := map[change][]float64{}
 	for i := 1; i < len(of); i++ {
 		if of[i] == of[i-1] {
@@ -75,17 +45,26 @@ func (c *columns) levelSetups() {
 			steps[change{of[i], of[i-1]}] = append(steps[change{of[i], of[i-1]}], before-after)
 		}
 	}
-	all := make([]setup, 0, len(count))
+	all := make([]setups.Setup, 0, len(count))
 	for s := range count {
 		all = append(all, s)
 	}
-	slices.SortFunc(all, func(a, b setup) int {
-		return cmp.Or(count[b]-count[a], cmp.Compare(a.freqHz, b.freqHz), cmp.Compare(a.hookup, b.hookup))
+	slices.SortFunc(all, func(a, b setups.Setup) int {
+		return cmp.Or(count[b]-count[a], cmp.Compare(a.FreqHz, b.FreqHz), cmp.Compare(a.Hookup, b.Hookup))
 	})
-	level := map[setup]float64{all[0]: 0}
-	for at := []setup{all[0]}; len(at) > 0; at = at[1:] {
-		for _, to := range all {
-			if _, known := level[to]; !known && len(steps[change{at[0], to}]) > 0 {
+	rank := make(map[setups.Setup]int, len(all))
+	for i, s := range all {
+		rank[s] = i
+	}
+	next := map[setups.Setup][]setups.Setup{} // those that a change leads to, in the same order
+	for s := range steps {
+		next[s.from] = append(next[s.from], s.to)
+	}
+	level := map[setups.Setup]float64{all[0]: 0}
+	for at := []setups.Setup{all[0]}; len(at) > 0; at = at[1:] {
+		slices.SortFunc(next[at[0]], func(a, b setups.Setup) int { return rank[a] - rank[b] })
+		for _, to := range next[at[0]] {
+			if _, known := level[to]; !known {
 				level[to] = level[at[0]] + median(steps[change{at[0], to}])
 				at = append(at, to)
 			}
@@ -98,7 +77,7 @@ func (c *columns) levelSetups() {
 
 // sideOfChange is the median of the nearest values on one side of a change, of the
 // setup there.
-func sideOfChange(v []float64, of []setup, from, step int) (float64, bool) {
+func sideOfChange(v []float64, of []setups.Setup, from, step int) (float64, bool) {
 	var near []float64
 	for i := from; i >= 0 && i < len(v) && of[i] == of[from] && len(near) < setupSide; i += step {
 		if !math.IsNaN(v[i]) {

@@ -37,6 +37,21 @@ func TestSetupsHaveLevelsOfTheirOwn(t *testing.T) {
 			}
 			return 1, 8192, trace.HookupDirect
 		}, false},
+		{"another figure for the same frequency", func(i int) (float64, float64, trace.Hookup) {
+			if i >= 20 {
+				return 2.2, 8000, trace.HookupDirect
+			}
+			return 1, 8192, trace.HookupDirect
+		}, true},
+		{"cells left blank behind the first", func(i int) (float64, float64, trace.Hookup) {
+			if i == 0 {
+				return 1, 8192, trace.HookupDirect
+			}
+			if i >= 20 {
+				return 2.2, math.NaN(), ""
+			}
+			return 1, math.NaN(), ""
+		}, true},
 		{"neither", func(i int) (float64, float64, trace.Hookup) {
 			if i >= 20 {
 				return 2.2, 8192, trace.HookupDirect

@@ -1,35 +1,10 @@
 package clean
 
 import (
-	"math"
-
-	"loamline.example/geo"
 	"loamline.example/trace"
 	"loamline.example/trace/receiver"
 	"loamline.example/trace/remark"
 )
-
-// fillers are the numbers that receivers write where they have no depth
-// (common practice, no source), in the unit of the file.
-var fillers = []struct {
-	value float64
-	units []float64
-}{
-	{99.9, []float64{1, geo.FootM}}, {99.99, []float64{1, geo.FootM}}, {99, []float64{1, geo.FootM}},
-	{999, []float64{1, geo.FootM, geo.InchM, 0.01}}, {999.9, []float64{1, geo.FootM, geo.InchM, 0.01}},
-	{9999, []float64{1, geo.FootM, geo.InchM, 0.01}},
-}
-
-func isFiller(depthM float64) bool {
-	for _, f := range fillers {
-		for _, u := range f.units {
-			if math.Abs(depthM-f.value*u) < 1e-6*depthM {
-				return true
-			}
-		}
-	}
-	return false
-}
 
 // Trace judges each reading of a placed trace by itself and against the one
 // before it. What needs the whole line (blunders, spikes) is the fit's work.

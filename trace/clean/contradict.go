@@ -5,7 +5,6 @@ import (
 	"slices"
 
 	"loamline.example/trace"
-	"loamline.example/trace/receiver"
 	"loamline.example/trace/remark"
 	"loamline.example/trace/walkorder"
 )
@@ -35,8 +34,8 @@ func Contradictions(t trace.Trace, gapM float64, inputs []trace.Input) []Contrad
 	return append(found, slices.Concat(lostPoints(rs, inputs), leapingGround(rs, inputs))...)
 }
 
-// inTravelOrder lists the readings that have a place: by time where all have
-// one, else as they stand.
+// inTravelOrder lists the readings that have a place, in the order of the walk (package
+// walkorder).
 func inTravelOrder(t trace.Trace) []*trace.Reading {
 	return walkorder.Taken(t.Readings, func(r *trace.Reading) bool { return r.Status == "" })
 }
@@ -48,7 +47,7 @@ func lostPoints(rs []*trace.Reading, inputs []trace.Input) []Contradiction {
 	var deep []*trace.Reading
 	var depths []*trace.Reading
 	for _, r := range rs {
-		if !trace.Known(r.DepthM) || r.DepthM <= 0 || r.DepthM > receiver.DeepestM || r.Exposed || isFiller(r.DepthM) {
+		if !believable(r) {
 			continue
 		}
 		depths = append(depths, r)

@@ -29,7 +29,7 @@ const (
 func filledDepths(rs []*trace.Reading, inputs []trace.Input) []Contradiction {
 	var read []*trace.Reading
 	for _, r := range rs {
-		if r.DepthM > 0 && r.DepthM <= receiver.DeepestM && !r.Exposed && !(r.RaiseM > 0) && !isFiller(r.DepthM) {
+		if counted(r) {
 			read = append(read, r)
 		}
 	}
@@ -107,14 +107,12 @@ func depthSeries(read []*trace.Reading) (from, n int) {
 		a, b := read[k-1].DepthM-read[k-2].DepthM, read[k].DepthM-read[k-1].DepthM
 		return math.Abs(b) > sameFigureM && math.Abs(b-a) <= sameFigureM
 	}
-	evens := 0
+	evens, m := 0, 0 // all, and those in a row up to one
 	for k := 2; k < len(read); k++ {
 		if even(k) {
-			evens++
-		}
-		m := 0
-		for k-m >= 2 && even(k-m) {
-			m++
+			evens, m = evens+1, m+1
+		} else {
+			m = 0
 		}
 		if m > n {
 			from, n = k-m+1, m
@@ -224,10 +222,9 @@ func alikeSteps(read []*trace.Reading) float64 {
 	for k := 1; k < len(read); k++ {
 		count[int64(math.Round((read[k].DepthM-read[k-1].DepthM)/sameFigureM))]++
 	}
-	share := 0.0
+	alike := 0
 	for _, c := range count {
-		p := float64(c) / float64(len(read)-1)
-		share += p * p
+		alike += c * c
 	}
-	return share
+	return float64(alike) / float64(len(read)-1) / float64(len(read)-1)
 }

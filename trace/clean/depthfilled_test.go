@@ -102,3 +102,33 @@ func TestDepthsThatADisplayRounded(t *testing.T) {
 		t.Errorf("%d of %d walks are told of", told, walks)
 	}
 }
+
+// How often steps are alike is one figure, in whatever order they are counted.
+func TestAlikeStepsAreOneFigure(t *testing.T) {
+	rng := rand.New(rand.NewPCG(4, 4))
+	tr := walked(3000, func(int) float64 { return math.Round(100*(1+0.5*rng.Float64())) / 100 })
+	var read []*trace.Reading
+	for i := range tr.Readings {
+		read = append(read, &tr.Readings[i])
+	}
+	first := alikeSteps(read)
+	for range 20 {
+		if again := alikeSteps(read); again != first {
+			t.Fatalf("%v, then %v", first, again)
+		}
+	}
+}
+
+// A column that counts up throughout is a series from its second step on, of which each is
+// looked at once.
+func TestSeriesThroughout(t *testing.T) {
+	tr := walked(200, func(int) float64 { return 1 })
+	var read []*trace.Reading
+	for i := range tr.Readings {
+		tr.Readings[i].DepthM = 1 + 0.01*float64(i)
+		read = append(read, &tr.Readings[i])
+	}
+	if from, n := depthSeries(read); from != 2 || n != 198 {
+		t.Errorf("%d from %d on, want 198 from 2 on", n, from)
+	}
+}

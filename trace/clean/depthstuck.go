@@ -33,7 +33,7 @@ func stuckDepths(rs []*trace.Reading, inputs []trace.Input) []Contradiction {
 	var all []float64
 	most := 0.0
 	for _, r := range rs {
-		if r.DepthM > 0 && r.DepthM <= receiver.DeepestM && !r.Exposed && !(r.RaiseM > 0) && !isFiller(r.DepthM) {
+		if counted(r) {
 			read, all, most = append(read, r), append(all, r.DepthM), math.Max(most, r.DepthM)
 		}
 	}

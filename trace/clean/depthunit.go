@@ -36,7 +36,7 @@ var unitRatios = []struct {
 func unitChanges(rs []*trace.Reading, inputs []trace.Input) []Contradiction {
 	var read []*trace.Reading
 	for _, r := range rs {
-		if r.DepthM > 0 && !r.Exposed && !(r.RaiseM > 0) && !isFiller(r.DepthM) {
+		if onGround(r) {
 			read = append(read, r)
 		}
 	}
@@ -195,7 +195,7 @@ func againstAntennasInPart(t trace.Trace) (what trace.Remark, factor float64, at
 	}
 	all := middleOfHalf(gaps)
 	least := math.Max(antennaPartRatio, math.Exp(antennaSigmas*scatterFromNext(gaps)))
-	most := 1.0
+	most, first := 1.0, 0
 	for k := 0; k+leastInPart <= len(of); k++ {
 		// The one of a few that stands out least, to either side.
 		part := gaps[k : k+leastInPart]
@@ -209,17 +209,20 @@ func againstAntennasInPart(t trace.Trace) (what trace.Remark, factor float64, at
 		if times <= math.Max(least, most) || math.Abs(d-d/q) <= antennaSwayM {
 			continue
 		}
-		from, to := k, k+leastInPart
-		for from > 0 && math.Max(gaps[from-1]/all, all/gaps[from-1]) > least && (gaps[from-1] > all) == (q > 1) {
-			from--
-		}
-		for to < len(of) && math.Max(gaps[to]/all, all/gaps[to]) > least && (gaps[to] > all) == (q > 1) {
-			to++
-		}
-		most, factor, at = times, q, of[from]
-		what = remark.DepthsAgainstAntennasInPart{Times: times, FromRow: of[from].Row, ToRow: of[to-1].Row}
+		most, factor, first = times, q, k
 	}
-	return what, factor, at
+	if factor == 0 {
+		return nil, 0, nil
+	}
+	apart := func(g float64) bool { return math.Max(g/all, all/g) > least && (g > all) == (factor > 1) }
+	from, to := first, first+leastInPart
+	for from > 0 && apart(gaps[from-1]) {
+		from--
+	}
+	for to < len(of) && apart(gaps[to]) {
+		to++
+	}
+	return remark.DepthsAgainstAntennasInPart{Times: most, FromRow: of[from].Row, ToRow: of[to-1].Row}, factor, of[from]
 }
 
 // middleOfHalf is the median of the half of all values that lie closest together (the

@@ -5,7 +5,6 @@ import (
 	"math"
 	"slices"
 
-	"loamline.example/geo"
 	"loamline.example/trace"
 	"loamline.example/trace/receiver"
 	"loamline.example/trace/remark"
@@ -109,10 +108,6 @@ const (
 	stateGap       = "state antenna_gap_m in the job file, and the depths are computed"
 )
 
-// noNulls are what receivers write for none, in metres and in feet: no null lies as far
-// from its peak (common practice, no source).
-var noNulls = []float64{9.99, 99, 99.9, 99.99, 999, 999.9, 9999}
-
 // dropNullFillers leaves out null offsets that stand for none: as figures they would say
 // that the line jumps to and fro.
 func dropNullFillers(t trace.Trace) (n, of int, shownM float64) {
@@ -122,13 +117,9 @@ func dropNullFillers(t trace.Trace) (n, of int, shownM float64) {
 			continue
 		}
 		of++
-		for _, f := range noNulls {
-			for _, unit := range []float64{1, geo.FootM} {
-				if m := math.Abs(*v); math.Abs(m-f*unit) < 1e-6*m {
-					n, shownM = n+1, m
-					*v = trace.Unknown
-				}
-			}
+		if m := math.Abs(*v); isNone(m, leastNoNull) {
+			n, shownM = n+1, m
+			*v = trace.Unknown
 		}
 	}
 	return n, of, shownM
@@ -144,14 +135,16 @@ func betterThanFix(t trace.Trace) (remark.AccuraciesOfBetterFix, bool) {
 		if float64(fixes[fix]) < mostlyShare*float64(len(t.Readings)) {
 			continue
 		}
-		var stated []float64
-		hdop := trace.Unknown
+		var stated, hdops []float64
 		for i := range t.Readings {
 			if r := &t.Readings[i]; r.Fix == fix && receiver.Believed(r.HAccM, int(r.Fix), r.HDOP) {
-				stated, hdop = append(stated, r.HAccM), r.HDOP
+				stated = append(stated, r.HAccM)
+				if trace.Known(r.HDOP) {
+					hdops = append(hdops, r.HDOP)
+				}
 			}
 		}
-		e, _ := receiver.Errors(int(fix), hdop)
+		e, _ := receiver.Errors(int(fix), medianOfAtLeast(hdops, 1))
 		if m, ok := mostly(stated, func(v float64) bool { return v < e.SeldomM }); ok {
 			return remark.AccuraciesOfBetterFix{AboutM: m, SeldomM: e.SeldomM, Fix: int(fix), Shared95M: receiver.Radius95M(e.SharedM)}, true
 		}
@@ -180,7 +173,7 @@ func shallowThroughout(rs []*trace.Reading, inputs []trace.Input) []Contradictio
 	var read []*trace.Reading
 	var depths []float64
 	for _, r := range rs {
-		if r.DepthM > 0 && !r.Exposed && !(r.RaiseM > 0) {
+		if onGround(r) {
 			read, depths = append(read, r), append(depths, r.DepthM)
 		}
 	}

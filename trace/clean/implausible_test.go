@@ -1,6 +1,7 @@
 package clean
 
 import (
+	"slices"
 	"strings"
 	"testing"
 
@@ -126,5 +127,21 @@ func TestAccuraciesOfBetterFix(t *testing.T) {
 		if told != c.told {
 			t.Errorf("fix %d stating %g m: told %v", c.fix, c.statedM, told)
 		}
+	}
+}
+
+// What a fix of such a dilution seldom has, and may share, does not hang on which row stands
+// last.
+func TestBetterThanFixInAnyOrder(t *testing.T) {
+	tr := walked(12, func(int) float64 { return 1 })
+	for i := range tr.Readings {
+		r := &tr.Readings[i]
+		r.Fix, r.HAccM, r.HDOP = trace.FixDifferential, 0.06, 0.8+0.2*float64(i)
+	}
+	a, told := betterThanFix(tr)
+	slices.Reverse(tr.Readings)
+	b, _ := betterThanFix(tr)
+	if !told || a != b {
+		t.Errorf("told %v: %+v, and with the rows turned round %+v", told, a, b)
 	}
 }

@@ -2,17 +2,16 @@ package crosscheck
 
 import (
 	"fmt"
-	"math"
 	"slices"
 	"strconv"
 
 	"loamline.example/trace"
 	"loamline.example/trace/remark"
+	"loamline.example/trace/setups"
 )
 
 // Frequencies.
 const (
-	sameFreqRel = 0.05 // 8192 Hz is sold as 8 kHz, and 32768 as 33 kHz; judgement
 	// Lines are traced from the mains of railways, 16.7 Hz, to about 200 kHz (common
 	// practice, no source); the rest is room (judgement).
 	leastHz, mostHz = 16.0, 500e3
@@ -62,7 +61,7 @@ func (f *Found) freq(src trace.Source, setup trace.LineSetup, rs []*trace.Readin
 		return
 	}
 	at := trace.Problem{File: src.Inputs[rs[first].File].Name, Row: int(rs[first].Row), Field: "freq_hz", Value: hertz(known[0])}
-	same := func(hz float64) bool { return math.Abs(hz/setup.FreqHz-1) <= sameFreqRel }
+	same := func(hz float64) bool { return setups.SameHz(hz, setup.FreqHz) }
 	slices.Sort(known)
 	switch usual := known[len(known)/2]; {
 	case usual < leastHz || usual > mostHz:

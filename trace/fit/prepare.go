@@ -8,6 +8,7 @@ import (
 	"loamline.example/trace"
 	"loamline.example/trace/receiver"
 	"loamline.example/trace/remark"
+	"loamline.example/trace/walkorder"
 )
 
 // observation is one reading with a usable position, in walking order.
@@ -66,7 +67,7 @@ type walk struct {
 }
 
 // newWalk picks the readings with a usable position and puts them in walking
-// order: by time where at least half of the rows have one, else as in the file.
+// order: by time where times tell one (package walkorder), else as in the file.
 func newWalk(readings []reading) *walk {
 	w := &walk{turnM: gentleTurnM, bends: &bendFits{}}
 	n := 0
@@ -124,31 +125,15 @@ func (w *walk) centre() {
 	}
 }
 
-// clock sets the time of each reading and sorts by it. Rows without a time
-// among rows with one take the time of the row before them in the file.
+// clock sets the time of each reading and sorts by it, where times tell an order (package
+// walkorder).
 func (w *walk) clock(readings []reading) {
-	n := 0
-	for _, o := range w.obs {
-		if !math.IsNaN(readings[o.index].TimeS) {
-			n++
-		}
-	}
-	w.timed = n > 0 && 2*n >= len(w.obs) && w.timesDiffer(readings)
-	if !w.timed {
+	at := walkorder.Clock(len(w.obs), func(i int) float64 { return readings[w.obs[i].index].TimeS }, func(int) bool { return true })
+	if w.timed = at != nil; !w.timed {
 		return
 	}
-	last := math.NaN()
 	for i := range w.obs {
-		if t := readings[w.obs[i].index].TimeS; !math.IsNaN(t) {
-			last = t
-		}
-		w.obs[i].clockS = last
-	}
-	for i := len(w.obs) - 1; i >= 0; i-- { // rows before the first time
-		if math.IsNaN(w.obs[i].clockS) {
-			w.obs[i].clockS = last
-		}
-		last = w.obs[i].clockS
+		w.obs[i].clockS = at[i]
 	}
 	sort.Slice(w.obs, func(a, b int) bool { return w.obs[a].before(&w.obs[b]) })
 }
@@ -171,20 +156,6 @@ func (a *observation) before(b *observation) bool {
 // rowOf returns the number of a reading on the walk.
 func (w *walk) rowOf(o *observation) int {
 	return sort.Search(len(w.obs), func(i int) bool { return !w.obs[i].before(o) })
-}
-
-// timesDiffer guards against a column that holds one and the same time.
-func (w *walk) timesDiffer(readings []reading) bool {
-	seen := map[float64]bool{}
-	for _, o := range w.obs {
-		if t := readings[o.index].TimeS; !math.IsNaN(t) {
-			seen[t] = true
-		}
-		if len(seen) > len(w.obs)/4 || len(seen) > 1000 {
-			return true
-		}
-	}
-	return false
 }
 
 // How long a locator takes from one reading to the next (common practice, no source), and

@@ -135,8 +135,12 @@ func TestDepthsAgainstTheirAntennas(t *testing.T) {
 		name  string
 		slips int     // readings written down at a quarter
 		scale float64 // of all depths to what the antennas give
+		top   int     // the slips, and as many readings besides, show the largest signal
 		want  bool
-	}{{"two slips", 2, 1, true}, {"one slip", 1, 1, true}, {"none", 0, 1, false}, {"all 1.5 times", 0, 1.5, false}} {
+	}{
+		{"two slips", 2, 1, 0, true}, {"one slip", 1, 1, 0, true}, {"none", 0, 1, 0, false}, {"all 1.5 times", 0, 1.5, 0, false},
+		{"one slip at the largest signal, which another shows too", 1, 1, 1, true}, {"one slip at the end of the display", 1, 1, 3, false},
+	} {
 		at := along(21, level)
 		l := read(line(0.05, at...), at...)
 		for i := range l.Readings {
@@ -146,8 +150,14 @@ func TestDepthsAgainstTheirAntennas(t *testing.T) {
 			l.Centerline.Parts[0].Vertices[i].DepthM = c.scale
 			if i >= 10 && i < 10+c.slips {
 				r.DepthM = 0.25
+				if c.top > 0 {
+					r.SignalLow, r.SignalHigh = 100, 100/1.4
+				}
 				l.Centerline.Parts[0].Vertices[i].DepthM = 0.25
 			}
+		}
+		for i := range c.top {
+			l.Readings[i].SignalLow, l.Readings[i].SignalHigh = 100, 100/1.4
 		}
 		var got []Breach
 		for _, b := range Check(l, rule(), Deep) {

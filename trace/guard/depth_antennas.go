@@ -22,7 +22,11 @@ const (
 // know nothing. What the antennas make of a depth on this line, its other depths tell, so
 // that no distance of antennas need be stated.
 func (v *view) againstAntennas() []Breach {
-	full := v.fullScale()
+	low := make([]float64, len(v.Readings))
+	for i := range v.Readings {
+		low[i] = v.Readings[i].SignalLow
+	}
+	full := receiver.FullScale(low)
 	gaps := make([]float64, len(v.Readings))
 	var lns []float64
 	for _, i := range v.byPlace {
@@ -76,21 +80,3 @@ func (v *view) againstAntennas() []Breach {
 // madToSigma is one sigma of normal errors over their median absolute deviation
 // (Hampel 1974, JASA 69:383).
 const madToSigma = 1.4826
-
-// fullScale is a signal that several readings share as their largest, +Inf where none is:
-// there the display is at its end and tells no depth.
-func (v *view) fullScale() float64 {
-	most, n := 0.0, 0
-	for i := range v.Readings {
-		switch s := v.Readings[i].SignalLow; {
-		case s > most:
-			most, n = s, 1
-		case s == most:
-			n++
-		}
-	}
-	if n > 1 {
-		return most
-	}
-	return math.Inf(1)
-}

@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"loamline.example/trace"
+	"loamline.example/trace/passdepth"
 	"loamline.example/trace/receiver"
 	"loamline.example/trace/remark"
 )
@@ -26,35 +27,17 @@ func (v *view) depthPasses() []Breach {
 	pass := v.passOf()
 	var out []Breach
 	for part := range v.parts {
-		var on []int
+		var on []passdepth.Reading
+		of := map[int][]int{}
 		for _, i := range v.usedOn(part) {
 			if r := &v.Readings[i]; trace.Known(r.DepthM) && r.DepthM > 0 && r.DepthM < shownM {
-				on = append(on, i)
+				on = append(on, passdepth.Reading{StationM: v.feet[i].stationM, DepthM: r.DepthM, Pass: pass[i]})
+				of[pass[i]] = append(of[pass[i]], i)
 			}
 		}
-		ratios := map[[2]int][]float64{} // ln of the later pass's depth over the earlier's
-		for k, i := range on {
-			for _, j := range on[k+1:] {
-				if v.feet[j].stationM-v.feet[i].stationM > v.spacing[part]/2 {
-					break
-				}
-				ln := math.Log(v.Readings[j].DepthM / v.Readings[i].DepthM)
-				switch a, b := pass[i], pass[j]; {
-				case a < b:
-					ratios[[2]int{a, b}] = append(ratios[[2]int{a, b}], ln)
-				case a > b:
-					ratios[[2]int{b, a}] = append(ratios[[2]int{b, a}], -ln)
-				}
-			}
-		}
-		var pairs [][2]int
-		for p := range ratios {
-			pairs = append(pairs, p)
-		}
-		slices.SortFunc(pairs, func(a, b [2]int) int { return slices.Compare(a[:], b[:]) })
-		for _, p := range pairs {
-			if ln := v.depthsApart(ratios[p]); ln > 0 {
-				out = append(out, v.depthPassBreach(part, on, pass, p, ln))
+		for _, p := range passdepth.Compare(on, v.spacing[part]/2) {
+			if ln := v.depthsApart(p.Ln); ln > 0 {
+				out = append(out, v.depthPassBreach(append(slices.Clone(of[p.Earlier]), of[p.Later]...), ln))
 			}
 		}
 	}
@@ -80,15 +63,11 @@ func (v *view) depthsApart(ln []float64) float64 {
 	return m
 }
 
-func (v *view) depthPassBreach(part int, on, pass []int, of [2]int, ln float64) Breach {
-	var both []int
+func (v *view) depthPassBreach(both []int, ln float64) Breach {
 	deepest := 0.0
-	for _, i := range on {
-		if pass[i] == of[0] || pass[i] == of[1] {
-			both = append(both, i)
-			if d, _, ok := v.profileAt(i); ok {
-				deepest = math.Max(deepest, d)
-			}
+	for _, i := range both {
+		if d, _, ok := v.profileAt(i); ok {
+			deepest = math.Max(deepest, d)
 		}
 	}
 	from, to := v.spanOf(both)

@@ -52,12 +52,16 @@ const pastEndM = 5.0
 // readTowards reports whether readings that no line stands for lie nearer to an exposed
 // place past an end than the line does: the way to it is told with them.
 func (v *view) readTowards(exposed int) bool {
-	at := v.Readings[exposed].Pos
-	for i := range v.Readings {
-		r := &v.Readings[i]
-		if i != exposed && r.Placed() && r.Status != trace.StatusCheck && v.lost(i) && r.Pos.Dist(at) < v.feet[exposed].distM {
-			return true
+	if v.lostAt == nil {
+		places := make([]geo.XY, len(v.Readings)) // far from everything where the line stands for a reading
+		for i := range v.Readings {
+			if r := &v.Readings[i]; r.Placed() && r.Status != trace.StatusCheck && v.lost(i) {
+				places[i] = r.Pos
+			} else {
+				places[i] = geo.XY{X: math.Inf(1)}
+			}
 		}
+		v.lostAt = geo.NewPoints(places)
 	}
-	return false
+	return v.lostAt.NearestM(v.Readings[exposed].Pos, exposed) < v.feet[exposed].distM
 }

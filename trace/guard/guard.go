@@ -9,6 +9,7 @@ import (
 
 	"loamline.example/geo"
 	"loamline.example/trace"
+	"loamline.example/trace/setups"
 	"loamline.example/trace/walkorder"
 )
 
@@ -100,10 +101,12 @@ type view struct {
 	inOrder    bool              // the rows are a walk
 	nearby     []int             // room for the parts near a place
 	feet       []place           // of each reading, by its index; part -1 where it has no place
+	setups     []setups.Setup    // of each reading
 	byPlace    []int             // the used readings by part and station
 	walkedOn   [][]int           // of each part, in travel order
 	spacing    []float64         // of the used readings, by part
 	whiteM     float64           // how far neighbouring used readings scatter about the line, one sigma
+	lostAt     *geo.Points       // see readTowards
 	stepsFound []Breach          // see steps
 	stepsKnown bool
 }
@@ -125,7 +128,7 @@ type partIndex struct {
 }
 
 func newView(l *trace.Line, rule Rule) *view {
-	v := &view{Line: l, rule: rule}
+	v := &view{Line: l, rule: rule, setups: setups.Of(l.Readings)}
 	v.claims = v.claimed()
 	for _, p := range l.Centerline.Parts {
 		line := geo.NewPolyline(p.Path())

@@ -160,8 +160,8 @@ func TestBesideWidth(t *testing.T) {
 	}
 }
 
-// Readings are taken in the order of their times where all have one, and in that
-// of the file where one has none.
+// Readings are taken in the order of their times, one without a time with its neighbour in
+// the file, and in the order of the file where most have none.
 func TestTravelOrder(t *testing.T) {
 	l := read(&trace.Line{}, every(4, 2)...)
 	r := l.Readings
@@ -170,6 +170,10 @@ func TestTravelOrder(t *testing.T) {
 		t.Errorf("by time: %v", got)
 	}
 	r[2].Time = time.Time{}
+	if got, _ := walkorder.Travel(r); got[0] != 3 || got[1] != 1 || got[2] != 2 || got[3] != 0 {
+		t.Errorf("one without a time: %v", got)
+	}
+	r[1].Time, r[3].Time = time.Time{}, time.Time{}
 	if got, _ := walkorder.Travel(r); got[0] != 0 || got[1] != 1 || got[2] != 2 || got[3] != 3 {
 		t.Errorf("as in the file: %v", got)
 	}

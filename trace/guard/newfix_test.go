@@ -37,17 +37,27 @@ func TestStepBehindAPause(t *testing.T) {
 }
 
 // TestStepAtAnotherSetup: a small offset where the frequency changes is a step, for another one
-// couples otherwise.
+// couples otherwise; another figure for the same one, and cells that are left blank where
+// nothing changes, are none.
 func TestStepAtAnotherSetup(t *testing.T) {
-	for _, hz := range []float64{8000, 33000} {
+	for _, c := range []struct {
+		hz     float64
+		hookup trace.Hookup
+		want   bool
+	}{
+		{8000, trace.HookupDirect, false}, {33000, trace.HookupDirect, true}, {8192, trace.HookupDirect, false}, {8000, trace.HookupClamp, true},
+		{trace.Unknown, "", false}, {8000, "", false},
+	} {
 		l := drawnThrough(along(21, func(x float64) float64 { return 0.25 * b2f(x > 20) }))
 		for i := range l.Readings {
-			if l.Readings[i].FreqHz = 8000; i >= 11 {
-				l.Readings[i].FreqHz = hz
+			r := &l.Readings[i]
+			r.Row, r.FreqHz, r.Hookup = int32(i), 8000, trace.HookupDirect
+			if i >= 11 {
+				r.FreqHz, r.Hookup = c.hz, c.hookup
 			}
 		}
-		if got := len(Check(l, rule(), Step)) > 0; got != (hz != 8000) {
-			t.Errorf("from 8000 to %.0f Hz: told %v", hz, got)
+		if got := len(Check(l, rule(), Step)) > 0; got != c.want {
+			t.Errorf("from 8000 Hz, direct, to %.0f Hz, %s: told %v", c.hz, c.hookup, got)
 		}
 	}
 }

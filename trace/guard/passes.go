@@ -34,7 +34,13 @@ func (v *view) passes() []Breach {
 		twiceM := 0.0 // walked by passes that lie apart
 		first := len(out)
 		bins := make([]map[int]*meanOff, int((p.ToM()-p.FromM())/window)+1)
-		for _, i := range over {
+		went := map[int][2]float64{}
+		for _, i := range over { // in the order of their stations
+			if s, ok := went[pass[i]]; ok {
+				went[pass[i]] = [2]float64{s[0], v.feet[i].stationM}
+			} else {
+				went[pass[i]] = [2]float64{v.feet[i].stationM, v.feet[i].stationM}
+			}
 			if v.feet[i].beyond {
 				continue
 			}
@@ -57,7 +63,7 @@ func (v *view) passes() []Breach {
 			from, to := p.FromM()+float64(k)*window, math.Min(p.ToM(), p.FromM()+float64(k+1)*window)
 			twiceM += to - from
 			if apart < oneFixM {
-				from, to = v.allOf(b, pass, over, from, to)
+				from, to = allOf(b, went, from, to)
 			}
 			if n := len(out) - 1; n >= 0 && from <= out[n].ToM+window+1e-9 && out[n].FromM >= p.FromM() {
 				out[n].FromM, out[n].ToM = math.Min(out[n].FromM, from), math.Max(out[n].ToM, to)
@@ -73,13 +79,13 @@ func (v *view) passes() []Breach {
 	return out
 }
 
-// allOf is all that the passes of a window went over, among the readings of its part: which
-// of them is wrong nobody knows, and an error that one of them has throughout is the line's
-// as well where it went alone.
-func (v *view) allOf(b map[int]*meanOff, pass, over []int, from, to float64) (float64, float64) {
-	for _, i := range over {
-		if m := b[pass[i]]; m != nil && m.n >= passReadings {
-			from, to = math.Min(from, v.feet[i].stationM), math.Max(to, v.feet[i].stationM)
+// allOf is all that the passes of a window went over, by the stations from and to which each
+// went: which of them is wrong nobody knows, and an error that one of them has throughout is
+// the line's as well where it went alone.
+func allOf(b map[int]*meanOff, went map[int][2]float64, from, to float64) (float64, float64) {
+	for pass, m := range b {
+		if m.n >= passReadings {
+			from, to = math.Min(from, went[pass][0]), math.Max(to, went[pass][1])
 		}
 	}
 	return from, to

@@ -2,6 +2,7 @@ package guard
 
 import (
 	"math"
+	"math/rand/v2"
 	"testing"
 	"time"
 
@@ -39,6 +40,14 @@ func TestSessionsApart(t *testing.T) {
 		return l
 	}
 	const day = 24 * time.Hour
+	// As a table stores them that was sorted by something else, with an exposure without a time.
+	stored := func(l *trace.Line) *trace.Line {
+		rand.New(rand.NewPCG(5, 2)).Shuffle(len(l.Readings), func(i, k int) { l.Readings[i], l.Readings[k] = l.Readings[k], l.Readings[i] })
+		hole := trace.NewReading()
+		hole.Pos, hole.Exposed, hole.Status = geo.XY{X: 20}, true, trace.StatusExposed
+		l.Readings = append(l.Readings, hole)
+		return l
+	}
 	for _, c := range []struct {
 		name  string
 		line  *trace.Line
@@ -48,6 +57,7 @@ func TestSessionsApart(t *testing.T) {
 		{"the same at a stretch", later(bent(0.8), 16, 0), 0},
 		{"the next day, at a bend", later(bent(0), 16, day), 0},
 		{"overlaps 1.2 m aside", later(overlap(1.2, 0), 21, day), 1.2},
+		{"overlaps 1.2 m aside, stored in another order with an exposure without a time", stored(later(overlap(1.2, 0), 21, day)), 1.2},
 		{"overlaps 1.2 m aside of those set aside", later(overlap(1.2, 5), 21, day), 1.2},
 		{"overlaps", later(overlap(0, 0), 21, day), 0},
 	} {

@@ -38,7 +38,7 @@ var behindPause = sidestep.Rule{LeastM: leastPausedM, Share: pausedShare}
 
 // lateralAt is what makes a step between two readings.
 func (v *view) lateralAt(before, after int) sidestep.Rule {
-	if r, s := &v.Readings[before], &v.Readings[after]; r.Hookup != s.Hookup || r.FreqHz != s.FreqHz && r.FreqHz > 0 && s.FreqHz > 0 {
+	if !v.setups[before].Same(v.setups[after]) {
 		return behindPause // another frequency or hookup couples otherwise
 	}
 	a, b := v.Readings[before].Time, v.Readings[after].Time
@@ -52,8 +52,11 @@ func (v *view) lateralAt(before, after int) sidestep.Rule {
 }
 
 // usualStrideTime is the median time from one used reading to the next in travel order, 0
-// where the times do not tell.
+// where the times do not tell, or the rows are no walk.
 func (v *view) usualStrideTime() time.Duration {
+	if !v.inOrder {
+		return 0
+	}
 	var d []time.Duration
 	var last time.Time
 	for _, i := range v.order {
@@ -70,7 +73,7 @@ func (v *view) usualStrideTime() time.Duration {
 		return 0
 	}
 	slices.Sort(d)
-	return d[len(d)/2]
+	return max(0, d[len(d)/2])
 }
 
 // steps are the lateral steps, looked for once: the strides that overshoot ask as well.
@@ -180,25 +183,25 @@ func (v *view) stepsOn(on []int) []sidestep.Step {
 	}
 	var out []sidestep.Step
 	for k := 2; k+3 < len(on); k++ {
-		for usualStep := 1; k+usualStep+2 < len(on); usualStep++ {
-			quick, near := usualStep <= sidestep.QuickStrides, at[k].Dist(at[k+usualStep]) <= slowStepM
+		for strides := 1; k+strides+2 < len(on); strides++ {
+			quick, near := strides <= sidestep.QuickStrides, at[k].Dist(at[k+strides]) <= slowStepM
 			if !quick && !near {
 				break
 			}
-			s, ok := sidestep.Between(at, k, k+usualStep, v.lateralAt(on[k], on[k+usualStep]))
-			if !ok && usualStep == 1 && near {
+			s, ok := sidestep.Between(at, k, k+strides, v.lateralAt(on[k], on[k+strides]))
+			if !ok && strides == 1 && near {
 				s, ok = sidestep.AtOnce(at, k)
 			}
-			if ok && sidestep.CurveHolds(at, k, k+usualStep, v.ownM(on[k])) {
+			if ok && sidestep.CurveHolds(at, k, k+strides, v.ownM(on[k])) {
 				ok = false
 			}
 			if !ok && quick && near { // a slow step and a kink bend a curve alike
-				s, ok = sidestep.InBend(at, k, k+usualStep, v.ownM(on[k]))
+				s, ok = sidestep.InBend(at, k, k+strides, v.ownM(on[k]))
 			}
-			if !ok && usualStep == 1 {
+			if !ok && strides == 1 {
 				s, ok = sidestep.AtKink(at, k, math.Max(v.ownM(on[k]), v.whiteM))
 			}
-			if !ok && usualStep == 1 {
+			if !ok && strides == 1 {
 				s, ok = v.acrossHole(on[:k+1], on[k+1:])
 				s.Before, s.After = k, k+1
 			}

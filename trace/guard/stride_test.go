@@ -2,7 +2,9 @@ package guard
 
 import (
 	"math"
+	"math/rand/v2"
 	"testing"
+	"time"
 
 	"loamline.example/geo"
 	"loamline.example/trace/finding"
@@ -49,6 +51,33 @@ func TestStridesWithoutALine(t *testing.T) {
 		}
 		if n != c.want {
 			t.Errorf("%s: %d gaps, not %d: %+v", c.name, n, c.want, l.Findings)
+		}
+	}
+}
+
+// TestStrideTime: the usual time of a stride is none where the rows are no walk, and is not
+// less than none where few of them have times.
+func TestStrideTime(t *testing.T) {
+	at := along(31, level)
+	for _, shuffled := range []bool{false, true} {
+		l := read(line(0.05, at...), at...)
+		if got := newView(l, rule()).strideTime; got <= 0 {
+			t.Errorf("%v for a walk", got)
+		}
+		for i := range l.Readings {
+			if r := &l.Readings[i]; i%3 == 0 {
+				r.Time = r.Time.Add(-time.Duration(i) * time.Hour)
+			} else {
+				r.Time = time.Time{}
+			}
+		}
+		if shuffled {
+			rand.New(rand.NewPCG(6, 1)).Shuffle(len(l.Readings), func(i, k int) {
+				l.Readings[i].Pos, l.Readings[k].Pos = l.Readings[k].Pos, l.Readings[i].Pos
+			})
+		}
+		if v := newView(l, rule()); v.inOrder == shuffled || v.strideTime != 0 {
+			t.Errorf("shuffled %v: a walk %v, whose strides take %v", shuffled, v.inOrder, v.strideTime)
 		}
 	}
 }

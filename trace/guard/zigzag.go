@@ -17,7 +17,7 @@ const (
 	// sweepApexes to alternate sides, no farther apart than sweepM or sweepSteps
 	// strides, are a sweep: no buried line bends like that again and again.
 	sweepApexes        = 5
-	sweepM, sweepSteps = 8.0, 2.5
+	sweepM, sweepSteps = 8.0, 2
 	// sweepSigmas times a reading's own error is what sweeps swing at least: the
 	// median one, for errors alone make a wide one now and then.
 	sweepSigmas = 7.0
@@ -97,8 +97,7 @@ func (v *view) apexes(walk []int) []apex {
 }
 
 func (v *view) sweepApart(walk []int, a, b apex) bool {
-	d := v.Readings[walk[a.at]].Pos.Dist(v.Readings[walk[b.at]].Pos)
-	return d <= math.Max(sweepM, sweepSteps*d/float64(b.at-a.at))
+	return b.at-a.at <= sweepSteps || v.Readings[walk[a.at]].Pos.Dist(v.Readings[walk[b.at]].Pos) <= sweepM
 }
 
 // turn is the change of direction from ab to bc, in radians, positive to the left.

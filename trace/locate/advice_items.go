@@ -9,6 +9,7 @@ import (
 	"loamline.example/trace/finding"
 	"loamline.example/trace/records"
 	"loamline.example/trace/remark"
+	"loamline.example/trace/stretches"
 )
 
 // adviseFindings is what the findings of a line ask to be checked, one item a place:
@@ -92,16 +93,15 @@ func joinedWithin(findings []trace.Finding, told map[int]bool, joined map[int]fi
 	}
 	long := func(k int) float64 { return joined[k].ToM - joined[k].FromM }
 	slices.SortStableFunc(order, func(a, b int) int { return cmp.Compare(long(b), long(a)) })
+	of := make([]remark.Stretch, len(order))
 	for i, k := range order {
-		d := joined[k]
-		for _, j := range order[:i] {
+		of[i] = remark.Stretch{FromM: joined[k].FromM, ToM: joined[k].ToM}
+	}
+	for i, in := range stretches.Around(of) {
+		if j, k := order[in], order[i]; j != k {
 			o := joined[j]
-			if told[j] || d.FromM < o.FromM || d.ToM > o.ToM {
-				continue
-			}
-			o.Why = alsoWithin(o, d)
+			o.Why = alsoWithin(o, joined[k])
 			joined[j], told[k] = o, true
-			break
 		}
 	}
 	return joined

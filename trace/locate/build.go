@@ -21,6 +21,7 @@ import (
 	"loamline.example/trace/remark"
 	"loamline.example/trace/rounding"
 	"loamline.example/trace/setting"
+	"loamline.example/trace/unheard"
 	"loamline.example/trace/zones"
 )
 
@@ -93,6 +94,7 @@ func Build(ctx context.Context, src trace.Source) (*trace.Sheet, error) {
 	findMore(s.Lines, runs)
 	shareShownErrors(s.Lines, errs)
 	for i := range s.Lines {
+		errs[i].advice = unheard.ButFrozen(errs[i].advice, s.Lines[i].Findings)
 		errs[i].widenForHidden(&s.Lines[i], rounds)
 	}
 	for i, cs := range records.Crossings(s.Lines) {

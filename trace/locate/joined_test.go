@@ -13,11 +13,11 @@ import (
 	"loamline.example/trace/remark"
 )
 
-// spokes is a walk out and back along each of n spokes of 4 m, from start to start.
-func spokes(n int, start, way func(k int) geo.XY) (at []geo.XY) {
+// spokes is a walk out and back along each of n spokes so many metres long, from start to start.
+func spokes(n, longM int, start, way func(k int) geo.XY) (at []geo.XY) {
 	for k := range n {
-		for i := range 9 {
-			at = append(at, start(k).Add(way(k).Scale(4-math.Abs(float64(i-4)))))
+		for i := range 2*longM + 1 {
+			at = append(at, start(k).Add(way(k).Scale(float64(longM)-math.Abs(float64(i-longM)))))
 		}
 	}
 	return at
@@ -26,11 +26,11 @@ func spokes(n int, start, way func(k int) geo.XY) (at []geo.XY) {
 // walkShapes are walks that no smooth line holds, in metres, a reading each.
 var walkShapes = map[string][]geo.XY{
 	"jogs": jogs(41),
-	"star": spokes(8, func(int) geo.XY { return geo.XY{} }, func(k int) geo.XY {
-		sin, cos := math.Sincos(float64(k) * math.Pi / 4)
+	"star": spokes(8, 9, func(int) geo.XY { return geo.XY{} }, func(k int) geo.XY {
+		sin, cos := math.Sincos(math.Pi/2 + float64(k)*math.Pi/4)
 		return geo.XY{X: cos, Y: sin}
 	}),
-	"comb": spokes(6, func(k int) geo.XY { return geo.XY{X: 2 * float64(k)} }, func(int) geo.XY { return geo.XY{Y: 1} }),
+	"comb": spokes(6, 4, func(k int) geo.XY { return geo.XY{X: 2 * float64(k)} }, func(int) geo.XY { return geo.XY{Y: 1} }),
 }
 
 // jogs goes two metres on and two aside, to the left and to the right in turn.

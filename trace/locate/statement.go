@@ -9,6 +9,7 @@ import (
 	"loamline.example/trace"
 	"loamline.example/trace/finding"
 	"loamline.example/trace/remark"
+	"loamline.example/trace/stretches"
 )
 
 // Bands of published rules, in metres. PAS 128:2014 and PAS 128:2022, table of
@@ -38,8 +39,9 @@ const (
 func statements(l *trace.Line, known lineErrors, frame frameDoubt) []trace.Remark {
 	var out []trace.Remark
 	claimed := false
-	for _, p := range statedParts(l) {
-		w := worstOf(p, l.Findings)
+	said := saidAgainst(l.Findings)
+	for _, p := range statedParts(l, said) {
+		w := worstOf(p, said)
 		if !trace.Known(w.horizontalM) || len(w.over) == 0 {
 			if w.flagged {
 				out = append(out, remark.InDoubt{FromM: p.FromM(), ToM: p.ToM()})
@@ -91,10 +93,10 @@ const mostStated = 3
 // statedParts are the parts of a line of which an accuracy is stated: each whole, or where
 // something is said against a stretch of it, what lies between such stretches. A figure is
 // quoted without what stands behind it, so the stretch that it holds for stands before it.
-func statedParts(l *trace.Line) []trace.Part {
+func statedParts(l *trace.Line, said stretches.Joined) []trace.Part {
 	var out []trace.Part
 	for _, p := range l.Centerline.Parts {
-		clear := clearOf(p, l.Findings)
+		clear := clearOf(p, said)
 		if len(clear) == 0 || len(clear) > mostStated {
 			clear = []trace.Part{p}
 		}
@@ -104,10 +106,10 @@ func statedParts(l *trace.Line) []trace.Part {
 }
 
 // clearOf are the stretches of a part against which nothing is said: two vertices at least.
-func clearOf(p trace.Part, findings []trace.Finding) (out []trace.Part) {
+func clearOf(p trace.Part, said stretches.Joined) (out []trace.Part) {
 	from := 0
 	for i := 0; i <= len(p.Vertices); i++ {
-		if i < len(p.Vertices) && !doubtful(findings, p.Vertices[i].StationM) {
+		if i < len(p.Vertices) && !said.Hold(p.Vertices[i].StationM) {
 			continue
 		}
 		if i-from > 1 {
@@ -131,11 +133,11 @@ type worst struct {
 	over                []remark.Stretch // what is left of the part
 }
 
-func worstOf(p trace.Part, findings []trace.Finding) worst {
+func worstOf(p trace.Part, said stretches.Joined) worst {
 	w := worst{horizontalM: trace.Unknown, depthM: trace.Unknown, depthRel: trace.Unknown, shallowestM: trace.Unknown}
 	goesOn := false // the vertex before is counted
 	for _, v := range p.Vertices {
-		if doubtful(findings, v.StationM) {
+		if said.Hold(v.StationM) {
 			w.flagged, goesOn = true, false
 			continue
 		}
@@ -164,15 +166,16 @@ var againstBands = finding.PerKind[bool]{
 	Else:      func(trace.Finding) bool { return false },
 }
 
-// doubtful reports whether anything on a line is said against a station: bleed-over of
+// saidAgainst are the stretches of a line against which anything is said: bleed-over of
 // any grade, a jump, or readings that contradict the line.
-func doubtful(findings []trace.Finding, stationM float64) bool {
+func saidAgainst(findings []trace.Finding) stretches.Joined {
+	var all []remark.Stretch
 	for _, f := range findings {
-		if from, to := f.Span(); from <= stationM && stationM <= to && againstBands.Of(f) {
-			return true
+		if from, to := f.Span(); againstBands.Of(f) {
+			all = append(all, remark.Stretch{FromM: from, ToM: to})
 		}
 	}
-	return false
+	return stretches.Union(all)
 }
 
 // greater is the larger of two numbers of which either may be unknown.

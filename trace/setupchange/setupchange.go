@@ -1,6 +1,7 @@
 package setupchange
 
 import (
+	"cmp"
 	"math"
 	"slices"
 	"sort"
@@ -9,6 +10,7 @@ import (
 	"loamline.example/trace"
 	"loamline.example/trace/finding"
 	"loamline.example/trace/remark"
+	"loamline.example/trace/setups"
 )
 
 // What makes a change of the set-up doubtful. All judgement.
@@ -32,19 +34,7 @@ const (
 	// A set-up that changes more than mostChanges times on a line is changed on purpose, to
 	// compare.
 	mostChanges = 50
-	// sameFreqRel is how much frequencies of one name differ: 8192 Hz is sold as 8 kHz.
-	sameFreqRel = 0.05
 )
-
-// setup is what the current of a line is put on with.
-type setup struct {
-	hookup trace.Hookup // empty where never told
-	freqHz float64      // 0 where never told
-}
-
-func (s setup) same(o setup) bool {
-	return s.hookup == o.hookup && math.Abs(s.freqHz-o.freqHz) <= sameFreqRel*math.Max(s.freqHz, o.freqHz)
-}
 
 // sure is how sure it is with a hookup that the line which is meant is heard: the higher
 // the less (common practice, no source).
@@ -54,7 +44,7 @@ var sure = map[trace.Hookup]int{trace.HookupDirect: 1, trace.HookupClamp: 2, tra
 type spot struct {
 	pos      geo.XY
 	stationM float64
-	setup    setup
+	setup    setups.Setup
 }
 
 // Doubts are the stretches of a drawn line that were read with another set-up than what
@@ -71,7 +61,7 @@ func Doubts(l *trace.Line) (found []trace.Finding) {
 		on := told[atStation(told, p.FromM()):]
 		on = on[:atStation(on, math.Nextafter(p.ToM(), math.Inf(1)))]
 		for i := leastOn; i+leastOn <= len(on); i++ {
-			if on[i].setup.same(on[i-1].setup) || compared(on, aside, i) || !bends(on, i) {
+			if on[i].setup.Same(on[i-1].setup) || compared(on, aside, i) || !bends(on, i) {
 				continue
 			}
 			found = append(found, doubt(l, on, i))
@@ -83,7 +73,7 @@ func Doubts(l *trace.Line) (found []trace.Finding) {
 // changing is how often the set-up changes.
 func changing(on []spot) (n int) {
 	for i := 1; i < len(on); i++ {
-		if !on[i].setup.same(on[i-1].setup) {
+		if !on[i].setup.Same(on[i-1].setup) {
 			n++
 		}
 	}
@@ -96,42 +86,18 @@ func atStation(on []spot, stationM float64) int {
 }
 
 // inOrder are the readings that a line runs through, in the order of their stations, with
-// their set-ups: what a row leaves open is as in the row before it, and before the first
-// row that tells it as there. Apart from them those that were set aside.
+// their set-ups. Apart from them those that were set aside.
 func inOrder(rs []trace.Reading) (out, aside []spot) {
-	walk := make([]*trace.Reading, 0, len(rs))
-	for i := range rs {
-		walk = append(walk, &rs[i])
+	walk := make([]int, len(rs))
+	for i := range walk {
+		walk[i] = i
 	}
-	slices.SortStableFunc(walk, func(a, b *trace.Reading) int {
-		if a.File != b.File {
-			return int(a.File - b.File)
-		}
-		return int(a.Row - b.Row)
+	slices.SortStableFunc(walk, func(a, b int) int {
+		return cmp.Or(cmp.Compare(rs[a].File, rs[b].File), cmp.Compare(rs[a].Row, rs[b].Row))
 	})
-	var now setup
-	fill := func(s *setup) {
-		if s.hookup == "" {
-			s.hookup = now.hookup
-		}
-		if s.freqHz == 0 {
-			s.freqHz = now.freqHz
-		}
-		now = *s
-	}
-	of := make([]setup, len(walk))
-	for i, r := range walk {
-		of[i].hookup = r.Hookup
-		if r.FreqHz > 0 {
-			of[i].freqHz = r.FreqHz
-		}
-		fill(&of[i])
-	}
-	for i := len(of) - 1; i >= 0; i-- {
-		fill(&of[i])
-	}
-	for i, r := range walk {
-		switch {
+	of := setups.Of(rs)
+	for _, i := range walk {
+		switch r := &rs[i]; {
 		case !r.Placed():
 		case r.Status == trace.StatusUsed && trace.Known(r.StationM):
 			out = append(out, spot{r.Pos, r.StationM, of[i]})
@@ -165,17 +131,17 @@ func compared(on, aside []spot, i int) bool {
 				k = j
 			}
 		}
-		if k < i-1 && s.setup.same(on[i].setup) || k > i && s.setup.same(on[i-1].setup) {
+		if k < i-1 && s.setup.Same(on[i].setup) || k > i && s.setup.Same(on[i-1].setup) {
 			strays++
 		}
 	}
 	for k, s := range on {
 		near := math.Abs(s.stationM-on[i].stationM) <= comparedM || k >= i-leastOn && k < i+leastOn
-		if near && !s.setup.same(on[i-1].setup) == (k < i) {
+		if near && !s.setup.Same(on[i-1].setup) == (k < i) {
 			strays++
 		}
 	}
-	return strays >= comparedOn || !on[i-2].setup.same(on[i-1].setup) || !on[i+1].setup.same(on[i].setup)
+	return strays >= comparedOn || !on[i-2].setup.Same(on[i-1].setup) || !on[i+1].setup.Same(on[i].setup)
 }
 
 // bends reports whether the course bends at a change, or a reading before it or behind it,
@@ -249,23 +215,23 @@ func course(on []spot) (dir geo.XY, off2, along2 float64) {
 // before it where the signal is less sure there.
 func doubt(l *trace.Line, on []spot, i int) finding.Doubt {
 	was, now := on[i-1].setup, on[i].setup
-	before := sure[was.hookup] > sure[now.hookup] && now.hookup != ""
+	before := sure[was.Hookup] > sure[now.Hookup] && now.Hookup != ""
 	first, last := i-1, i
 	if before {
-		for first > 0 && on[first-1].setup.same(was) {
+		for first > 0 && on[first-1].setup.Same(was) {
 			first--
 		}
 	} else {
-		for last+1 < len(on) && on[last+1].setup.same(now) {
+		for last+1 < len(on) && on[last+1].setup.Same(now) {
 			last++
 		}
 	}
-	why := remark.SetupChanged{Before: before, Was: was.hookup, Now: now.hookup, WasHz: trace.Unknown, NowHz: trace.Unknown}
-	if was.hookup == now.hookup {
+	why := remark.SetupChanged{Before: before, Was: was.Hookup, Now: now.Hookup, WasHz: trace.Unknown, NowHz: trace.Unknown}
+	if was.Hookup == now.Hookup {
 		why.Was, why.Now = "", ""
 	}
-	if h := (setup{was.hookup, now.freqHz}); !h.same(was) {
-		why.WasHz, why.NowHz = was.freqHz, now.freqHz
+	if h := (setups.Setup{Hookup: was.Hookup, FreqHz: now.FreqHz}); !h.Same(was) {
+		why.WasHz, why.NowHz = was.FreqHz, now.FreqHz
 	}
 	from, to, path := l.Centerline.Stretch(on[first].stationM, on[last].stationM)
 	return finding.Doubt{Line: l.Setup.Name, FromM: from, ToM: to, Path: path, Why: why}

@@ -1,7 +1,9 @@
 package unheard
 
 import (
+	"cmp"
 	"math"
+	"slices"
 
 	"loamline.example/geo"
 	"loamline.example/trace"
@@ -23,6 +25,15 @@ const (
 	// runChance is how seldom such a row comes about by readings as they are strewn over
 	// the rest of a walk. Judgement.
 	runChance = 0.01
+	// notedApart is how many readings without a note may lie between two with one that are
+	// of one stretch: who notes a lost signal writes it at some of the places. Judgement.
+	notedApart = 3
+	// reportedApart is how many stretches of a line are told one by one; more are one item,
+	// as with what the readings contradict. Judgement: nobody looks at each place of a longer
+	// list. Of more than mostNoted, of which the notes tell, the line is in doubt from the
+	// first one to the last (judgement).
+	reportedApart = 4
+	mostNoted     = 50
 )
 
 // NoChance reports whether a row of n readings that lack something is none, where so many
@@ -43,21 +54,36 @@ func Doubts(l *trace.Line, ownM func(*trace.Reading) float64) []trace.Finding {
 	rs := walkorder.Taken(l.Readings, func(r *trace.Reading) bool {
 		return r.Placed() && !r.Exposed && r.Status != trace.StatusCheck && !r.Repeated()
 	})
-	var out []trace.Finding
 	all := runs(rs)
-	for _, found := range all {
-		if off := asideM(rs, found, ownM); off != 0 {
-			found.how.AsideM = off
-			found.to = len(rs)
-			for _, next := range all {
-				if next.from > found.from {
-					found.to = min(found.to, next.from)
-				}
-			}
+	slices.SortStableFunc(all, func(a, b run) int { return cmp.Compare(a.from, b.from) })
+	next := len(rs) // the first reading of the run behind
+	for k := len(all) - 1; k >= 0; k-- {
+		if k+1 < len(all) && all[k+1].from > all[k].from {
+			next = all[k+1].from
 		}
-		out = append(out, doubt(l, rs, found))
+		if off := asideM(rs, all[k], ownM); off != 0 {
+			all[k].how.AsideM, all[k].to = off, next
+		}
+	}
+	var among trace.Remark
+	if len(all) > reportedApart {
+		among = worst(all).how
+	}
+	var out []trace.Finding
+	for _, found := range all {
+		d := doubt(l, rs, found)
+		d.Among = among
+		out = append(out, d)
 	}
 	return out
+}
+
+// worst is the run that says most: that another line was perhaps found behind it, or else
+// the longest.
+func worst(all []run) run {
+	return slices.MaxFunc(all, func(a, b run) int {
+		return cmp.Or(cmp.Compare(math.Abs(a.how.AsideM), math.Abs(b.how.AsideM)), cmp.Compare(a.how.N, b.how.N))
+	})
 }
 
 // runs finds them: by what was shown, and by what the notes say, which one reading does.
@@ -67,7 +93,7 @@ func runs(rs []*trace.Reading) []run {
 	for i, r := range rs {
 		blank[i] = nothing(r, of)
 		same[i] = i > 0 && !blank[i] && held(r, rs[i-1], of)
-		said[i] = saysSo.MatchString(r.Note)
+		said[i] = saysSo(r.Note)
 	}
 	var out []run
 	for _, k := range []struct {
@@ -106,12 +132,37 @@ func runs(rs []*trace.Reading) []run {
 			}
 			from = max(from, to)
 		}
+		if k.how.Noted {
+			out = joinedNotes(out)
+		}
+	}
+	return out
+}
+
+// joinedNotes joins runs that the notes tell, in their order, where few readings lie between
+// them; all where there are too many to tell apart.
+func joinedNotes(noted []run) (out []run) {
+	join := func(a *run, b run) {
+		a.to, a.how.ToRow, a.how.N = b.to, b.how.ToRow, a.how.N+b.how.N
+	}
+	for _, r := range noted {
+		if n := len(out) - 1; n >= 0 && r.from-out[n].to <= notedApart {
+			join(&out[n], r)
+			continue
+		}
+		out = append(out, r)
+	}
+	if len(out) > mostNoted {
+		for _, r := range out[1:] {
+			join(&out[0], r)
+		}
+		out = out[:1]
 	}
 	return out
 }
 
 // doubt is told from the last reading before that shows something to the first one behind.
-func doubt(l *trace.Line, rs []*trace.Reading, found run) trace.Finding {
+func doubt(l *trace.Line, rs []*trace.Reading, found run) finding.Doubt {
 	from, to := math.Inf(1), math.Inf(-1)
 	var places []geo.XY
 	for i := max(0, found.from-1); i <= min(found.to, len(rs)-1); i++ {

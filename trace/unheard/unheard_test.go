@@ -7,6 +7,7 @@ import (
 
 	"loamline.example/geo"
 	"loamline.example/trace"
+	"loamline.example/trace/clean"
 	"loamline.example/trace/finding"
 	"loamline.example/trace/remark"
 )
@@ -123,6 +124,102 @@ func TestDoubts(t *testing.T) {
 		}
 		if math.Abs(d.FromM-2*float64(c.from-1)) > 0.1 || math.Abs(d.ToM-toM) > 0.1 {
 			t.Errorf("%s: told from %.1f to %.1f m, want %.1f to %.1f", c.what, d.FromM, d.ToM, 2*float64(c.from-1), toM)
+		}
+	}
+}
+
+// A note counts that speaks of the signal or of the place here, and none that speaks of
+// something else.
+func TestNotes(t *testing.T) {
+	for _, note := range []string{
+		"lost signal", "Lost the signal here", "no signal", "No signal past the hydrant", "no tone", "no trace", "lost trace", "signal lost", "signal was lost at the fence",
+		"tone gone", "signal dropped out", "signal loss", "no signal due to traffic loop", "strong before, then no signal", "no signal, parked car",
+		"assumed", "guess", "best guess", "interpolated", "interpolated between the last two", "extrapolated", "position assumed", "line position assumed", "location guessed",
+		"assumed location", "line assumed straight", "route interpolated under car", "not traced", "not traced beyond here", "not traced past manhole 3", "interpolated between 12 and 14", "not located", "not heard", "line not heard",
+		"could not trace", "could not locate line", "unable to trace further", "can't trace here", "under parked car, guessed", "dead end, not traced",
+		"PVC; position assumed", "depth 1.2, no signal",
+		"sin señal", "sin señal aquí", "se pierde la señal", "señal perdida", "no hay señal", "supuesto", "posición supuesta", "trazado interpolado", "no localizado", "línea no localizada",
+		"kein Signal", "Kein Signal mehr", "Signal verloren", "ohne Signal", "angenommen", "Lage angenommen", "Verlauf vermutet", "nicht geortet",
+		"pas de signal", "aucun signal ici", "signal perdu", "perte de signal", "position supposée", "tracé supposé", "interpolé", "non localisé",
+	} {
+		if !saysSo(note) {
+			t.Errorf("%q is taken for nothing", note)
+		}
+	}
+	for _, note := range []string{
+		"", "strong signal, no traffic", "material assumed PVC", "no trace wire", "no signal interference", "traced, not guessed", "valve not located",
+		"assumed PVC", "assumed: PVC", "assumed to be steel", "PVC (assumed)", "assumed, steel", "size assumed 100 mm", "depth assumed", "depth interpolated", "owner assumed", "line assumed PVC", "assumed line size",
+		"valve location assumed", "manhole not located", "could not locate valve", "could not hear owner", "no trace of gas", "no tracer wire", "no tone generator",
+		"no signal loss", "no signal lost", "signal not lost", "signal never lost", "never lost signal", "without signal loss", "without loss of signal", "signal dropped 10 dB", "signal dropped by half", "signal strength good",
+		"no signal from other lines", "no signal on adjacent line", "no signal at 8 kHz", "no signal problems", "position not assumed", "not interpolated", "not assumed", "heard, not assumed",
+		"sin señal de interferencia", "sin señalización", "sin pérdida de señal", "material supuesto PVC", "profundidad supuesta", "válvula no localizada", "no supuesto",
+		"keine Signalstörung", "Material angenommen PVC", "Tiefe angenommen", "Schieber nicht geortet", "nicht angenommen", "kein Signalüberlagerung",
+		"pas de signal parasite", "matériau supposé PVC", "profondeur interpolée", "vanne non localisée", "sans perte de signal",
+	} {
+		if saysSo(note) {
+			t.Errorf("%q is taken for a signal that was lost or a place that was guessed", note)
+		}
+	}
+}
+
+// Notes on many rows are few stretches: some rows apart they are one, of more stretches than
+// anybody looks at each is told among the others, and of ever so many the line is in doubt
+// from the first to the last.
+func TestManyNotes(t *testing.T) {
+	for _, c := range []struct {
+		every, rows, told int
+		among             bool
+		n                 int // readings of the first
+	}{{2, 3000, 1, false, 1500}, {4, 3000, 1, false, 750}, {5, 3000, 1, false, 600}, {100, 3000, 30, true, 1}, {100, 300, 3, false, 1}} {
+		l := walked(c.rows, 0, 0, nil)
+		for i := 0; i < c.rows; i += c.every {
+			l.Readings[i].Note = "lost signal"
+		}
+		got := Doubts(l, func(*trace.Reading) float64 { return 0.015 })
+		if len(got) != c.told {
+			t.Errorf("every %dth of %d: told %d times, want %d", c.every, c.rows, len(got), c.told)
+			continue
+		}
+		d := got[0].(finding.Doubt)
+		if why := d.Why.(remark.Unheard); why.N != c.n || (d.Among != nil) != c.among {
+			t.Errorf("every %dth of %d: told of %d readings, among others %v, want %d and %v", c.every, c.rows, why.N, d.Among != nil, c.n, c.among)
+		}
+	}
+}
+
+// A receiver that held all of its figures is told once, as a line that may lie elsewhere; one
+// whose depth alone stays, or stays for longer, is told of its depths too.
+func TestHeldIsToldOnce(t *testing.T) {
+	for _, c := range []struct {
+		what       string
+		hold       func(r, b *trace.Reading)
+		depthsFrom int // whose depth stays before all of them do
+		told, left int
+	}{
+		{"all held", before, 20, 1, 0},
+		{"the depth alone", func(r, b *trace.Reading) { r.DepthM = b.DepthM }, 20, 0, 1},
+		{"the depth for longer", before, 14, 1, 1},
+	} {
+		l := walked(60, 20, 30, c.hold)
+		for i := c.depthsFrom; i < 30; i++ {
+			l.Readings[i].DepthM = l.Readings[c.depthsFrom-1].DepthM
+		}
+		for i := range l.Readings {
+			l.Readings[i].Status = ""
+		}
+		var advised []trace.Advice
+		for _, found := range clean.Contradictions(trace.Trace{Readings: l.Readings}, trace.Unknown, []trace.Input{{}}) {
+			advised = append(advised, found.Advice...)
+		}
+		for i := range l.Readings {
+			l.Readings[i].Status = trace.StatusUsed
+		}
+		if len(advised) != 1 {
+			t.Fatalf("%s: advised %+v", c.what, advised)
+		}
+		found := Doubts(l, func(*trace.Reading) float64 { return 0.015 })
+		if left := ButFrozen(advised, found); len(found) != c.told || len(left) != c.left {
+			t.Errorf("%s: told %d times and %d of the depths, want %d and %d", c.what, len(found), len(left), c.told, c.left)
 		}
 	}
 }

@@ -25,8 +25,9 @@ func readings(alongM []float64, minutes []int) []trace.Reading {
 	return rs
 }
 
-// Times tell the order where all readings have one; without them that of the file stands,
-// and it is a walk's only where readings that follow each other lie together.
+// Times tell the order where half of the readings have one, and a reading without one is
+// taken with its neighbour in the file; without them that of the file stands, and it is a
+// walk's only where readings that follow each other lie together.
 func TestTravel(t *testing.T) {
 	along := make([]float64, 60)
 	for k := range along {
@@ -36,8 +37,23 @@ func TestTravel(t *testing.T) {
 	rand.New(rand.NewPCG(1, 2)).Shuffle(len(shuffled), func(i, k int) { shuffled[i], shuffled[k] = shuffled[k], shuffled[i] })
 	outAndBack := append(slices.Clone(along[:30]), along[:30]...)
 	slices.Reverse(outAndBack[30:])
-	partTimed := readings([]float64{0, 1, 2}, []int{2, 1, 0})
-	partTimed[1].Time = time.Time{}
+	without := func(rs []trace.Reading, rows ...int) []trace.Reading {
+		for _, k := range rows {
+			rs[k].Time = time.Time{}
+		}
+		return rs
+	}
+	oneTime := make([]int, len(shuffled))
+	minutes := make([]int, len(shuffled))
+	for k, x := range shuffled {
+		minutes[k] = int(x)
+	}
+	byTime := make([]int, len(shuffled))
+	for k, x := range shuffled {
+		byTime[int(x)] = k
+	}
+	exposed := append(readings(shuffled, minutes), readings([]float64{30}, nil)...)
+	exposed[60].Exposed = true
 	for _, c := range []struct {
 		name   string
 		rs     []trace.Reading
@@ -46,7 +62,11 @@ func TestTravel(t *testing.T) {
 	}{
 		{"by time", readings([]float64{0, 1, 2}, []int{5, 3, 4}), []int{1, 2, 0}, true},
 		{"at one time, as filed", readings([]float64{0, 1, 2}, []int{3, 3, 1}), []int{2, 0, 1}, true},
-		{"one has no time", partTimed, []int{0, 1, 2}, true},
+		{"one has no time", without(readings([]float64{0, 1, 2}, []int{2, 1, 0}), 1), []int{2, 0, 1}, true},
+		{"the first has no time", without(readings([]float64{0, 1, 2}, []int{0, 2, 1}), 0), []int{2, 0, 1}, true},
+		{"most have no time", without(readings([]float64{0, 1, 2}, []int{2, 1, 0}), 0, 1), []int{0, 1, 2}, true},
+		{"stored by another order, and an exposure without a time", exposed, byTime[:3], true},
+		{"shuffled, at one time", readings(shuffled, oneTime), []int{0, 1, 2}, false},
 		{"as walked", readings(along, nil), []int{0, 1, 2}, true},
 		{"out and back", readings(outAndBack, nil), []int{0, 1, 2}, true},
 		{"shuffled", readings(shuffled, nil), []int{0, 1, 2}, false},
@@ -58,7 +78,7 @@ func TestTravel(t *testing.T) {
 	}
 }
 
-// Those that are asked for come by time where all of them have one, whatever the others
+// Those that are asked for come by time where half of them have one, whatever the others
 // have, and those without a place are left out.
 func TestTaken(t *testing.T) {
 	rs := readings([]float64{0, 1, 2, 3, 4}, []int{4, 3, 2, 1, 0})
@@ -76,7 +96,7 @@ func TestTaken(t *testing.T) {
 		want   []int32
 	}{
 		{"those with times", func(r *trace.Reading) bool { return !r.Time.IsZero() }, []int32{4, 2, 0}},
-		{"all", func(r *trace.Reading) bool { return true }, []int32{0, 1, 2, 4}},
+		{"all", func(r *trace.Reading) bool { return true }, []int32{4, 2, 0, 1}},
 		{"none", func(r *trace.Reading) bool { return false }, nil},
 	} {
 		if got := rows(c.wanted); !slices.Equal(got, c.want) {
