@@ -69,7 +69,6 @@ var spanishFindings = []pair{
 	{"Record or trace is wrong here, or they are two different lines: treat both places as occupied and expose",
 		"Los registros o el rastreo están mal aquí, o son dos líneas distintas: trate ambos lugares como ocupados y descubra"},
 	{"no usable reading over {m}: the line was not traced here", "ninguna lectura utilizable a lo largo de {m}: la línea no se rastreó aquí"},
-	{"the walk continued {m} away: the line was not traced here", "el recorrido siguió a {m} de distancia: la línea no se rastreó aquí"},
 	{"no smooth line holds these readings, so the line is drawn from reading to reading: its bends and branches are those of the walk",
 		"ninguna línea suave se ajusta a estas lecturas, así que la línea se dibuja de lectura a lectura: sus curvas y ramales son los del recorrido"},
 	{"Exposed at {m}: the line lies where it was traced without this point", "Descubierta en {m}: la línea está donde se rastreó sin este punto"},

@@ -38,7 +38,7 @@ var withFigures = []trace.Remark{
 	remark.RecordUncertain{}, remark.Repeated{}, remark.RowsUnplaced{}, remark.RowsUnread{}, remark.RowsHashed{}, remark.RowsWithTwoPositions{}, remark.SharedError{},
 	remark.ShiftUntold{}, remark.SignTurned{}, remark.SimulatorData{}, remark.SingleReadings{}, remark.Slipped{}, remark.StepOverGap{}, remark.StrideOvershoots{},
 	remark.StepToUnmapped{}, remark.Swapped{}, remark.Sweep{}, remark.TenfoldDepth{}, remark.TooDeep{}, remark.TooShallow{}, remark.TraceAgainFrom{}, remark.Weaves{}, remark.AgainstAntennas{}, remark.AsideOfTheWalk{}, remark.AsideWithTheFix{},
-	remark.TwoDepths{}, remark.TwoPositions{}, remark.UnitChanged{}, remark.Unplaced{}, remark.Unsettled{}, remark.WalkWentOn{}, remark.WatchedCrossing{},
+	remark.TwoDepths{}, remark.TwoPositions{}, remark.UnitChanged{}, remark.Unplaced{}, remark.Unsettled{}, remark.WatchedCrossing{},
 	remark.WideSpacing{}, remark.EpochFar{}, remark.EpochUnheld{}, remark.ClockFar{}, remark.ZoneFar{}, remark.WebMercator{}, remark.FootUnsaid{}, remark.HookupDiffers{}, remark.FreqDiffers{}, remark.FreqOdd{},
 }
 

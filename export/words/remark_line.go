@@ -15,8 +15,6 @@ func lineRemark(u geo.Units, r trace.Remark) (string, bool) {
 	switch r := r.(type) {
 	case remark.NotTraced:
 		return fmt.Sprintf("no usable reading over %s: the line was not traced here", u.Long(r.OverM)), true
-	case remark.WalkWentOn:
-		return fmt.Sprintf("the walk continued %s away: the line was not traced here", u.Long(r.AwayM)), true
 	case remark.AirBeyond:
 		if r.StationM <= 0 {
 			return fmt.Sprintf("The line was not traced over %s before its start: the readings there are as a transmitter's own field would be read.", u.Long(r.OverM)), true

@@ -6,8 +6,6 @@ import "loamline.example/trace"
 type (
 	// NotTraced: no usable reading on a stretch.
 	NotTraced struct{ OverM float64 }
-	// WalkWentOn: the walk continued elsewhere.
-	WalkWentOn struct{ AwayM float64 }
 	// AirBeyond: readings past a station show the transmitter's own field.
 	AirBeyond struct{ OverM, StationM float64 }
 	// AgainstSignal: readings in a row show the current flowing against the signal.
@@ -191,7 +189,6 @@ const (
 type BandsOnly struct{}
 
 func (NotTraced) Remark()          {}
-func (WalkWentOn) Remark()         {}
 func (AirBeyond) Remark()          {}
 func (AgainstSignal) Remark()      {}
 func (PositionsComputed) Remark()  {}

@@ -9,6 +9,7 @@ import (
 	"loamline.example/geo"
 	"loamline.example/trace"
 	"loamline.example/trace/finding"
+	"loamline.example/trace/leastsquares"
 	"loamline.example/trace/remark"
 	"loamline.example/trace/setups"
 )
@@ -189,22 +190,13 @@ func turnAt(on []spot, i int) (rad, sigma float64, n int) {
 // course is the direction in which places run, with the squares of how far off it they lie
 // and how far along it from their middle.
 func course(on []spot) (dir geo.XY, off2, along2 float64) {
-	var mid geo.XY
-	for _, s := range on {
-		mid = mid.Add(s.pos.Scale(1 / float64(len(on))))
+	at := make([]geo.XY, len(on))
+	for i, s := range on {
+		at[i] = s.pos
 	}
-	var xx, xy, yy float64
-	for _, s := range on {
-		d := s.pos.Sub(mid)
-		xx, xy, yy = xx+d.X*d.X, xy+d.X*d.Y, yy+d.Y*d.Y
-	}
-	angle := math.Atan2(2*xy, xx-yy) / 2
-	dir = geo.XY{X: math.Cos(angle), Y: math.Sin(angle)}
-	if dir.Dot(on[len(on)-1].pos.Sub(on[0].pos)) < 0 {
-		dir = dir.Scale(-1)
-	}
-	for _, s := range on {
-		d := s.pos.Sub(mid)
+	mid, dir := leastsquares.Straight(at)
+	for _, p := range at {
+		d := p.Sub(mid)
 		off2 += d.Cross(dir) * d.Cross(dir)
 		along2 += d.Dot(dir) * d.Dot(dir)
 	}

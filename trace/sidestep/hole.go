@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"loamline.example/geo"
+	"loamline.example/trace/leastsquares"
 )
 
 // Courses before and behind a long gap. Judgement.
@@ -105,19 +106,7 @@ func straightFrom(at []geo.XY, mostM, ownM float64) (best straight, ok bool) {
 // squares, on the way from the first to the last of them.
 func straightThrough(at []geo.XY, ownM float64) straight {
 	var s straight
-	for _, p := range at {
-		s.mid = s.mid.Add(p.Scale(1 / float64(len(at))))
-	}
-	xx, xy, yy := 0.0, 0.0, 0.0
-	for _, p := range at {
-		d := p.Sub(s.mid)
-		xx, xy, yy = xx+d.X*d.X, xy+d.X*d.Y, yy+d.Y*d.Y
-	}
-	sin, cos := math.Sincos(math.Atan2(2*xy, xx-yy) / 2)
-	s.dir = geo.XY{X: cos, Y: sin}
-	if s.dir.Dot(at[len(at)-1].Sub(at[0])) < 0 {
-		s.dir = s.dir.Scale(-1)
-	}
+	s.mid, s.dir = leastsquares.Straight(at)
 	along := 0.0
 	for _, p := range at {
 		along += math.Pow(p.Sub(s.mid).Dot(s.dir), 2)
