@@ -7,7 +7,8 @@ import (
 )
 
 // Vertex is one point of a centerline. Bands are half-widths of the 95 % band
-// of the true line, in metres; Unknown where nothing supports a value.
+// of the true line, in metres, any suspected displacement included once a Sheet is
+// finished; Unknown where nothing supports a value.
 type Vertex struct {
 	Pos           geo.XY
 	StationM      float64 // from the start of the line, gaps included

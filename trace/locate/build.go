@@ -125,6 +125,13 @@ func Build(ctx context.Context, src trace.Source) (*trace.Sheet, error) {
 
 // finish holds a drawn line against its readings, says how good it is and draws its
 // zones.
+//
+// What the bands of its vertices hold grows on the way and is never taken back: what the fit
+// leaves open, pinned down where the line was exposed (fitLine), and what rounding hides
+// (Build); then here what readings contradict, what the line that a trace went over to does
+// beside a jump, depths read near by that no profile holds, and what the antennas say. Depths
+// in doubt have no band. The zones add what is suspected by themselves; only then do the bands
+// hold it too, so that every figure that leaves is that of the true line.
 func finish(s *trace.Sheet, l *trace.Line, known lineErrors, doubt frameDoubt) {
 	rule := guardRule(l, s)
 	rule.DepthScale = known.depthScale
