@@ -19,7 +19,7 @@ import (
 var worded = []string{"intake", "siteplan", "tracetest", "setting", "finding"}
 
 // readWords is the file that has the words of notes as locators write them, to read them by.
-const readWords = "unheard/note.go"
+const readWords = "doubt/unheard/note.go"
 
 // within says whether a folder below trace is one of these, or inside one.
 func within(dir string, folders []string) bool {

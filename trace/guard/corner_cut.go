@@ -4,7 +4,7 @@ import (
 	"math"
 
 	"loamline.example/trace"
-	"loamline.example/trace/cutcorner"
+	"loamline.example/trace/guard/cutcorner"
 	"loamline.example/trace/remark"
 )
 

@@ -3,7 +3,7 @@ package guard
 import (
 	"math"
 
-	"loamline.example/trace/depthlevel"
+	"loamline.example/trace/guard/depthlevel"
 	"loamline.example/trace/receiver"
 	"loamline.example/trace/remark"
 )

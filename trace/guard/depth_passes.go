@@ -5,7 +5,7 @@ import (
 	"slices"
 
 	"loamline.example/trace"
-	"loamline.example/trace/passdepth"
+	"loamline.example/trace/guard/passdepth"
 	"loamline.example/trace/receiver"
 	"loamline.example/trace/remark"
 )

@@ -8,8 +8,8 @@ import (
 
 	"loamline.example/geo"
 	"loamline.example/trace"
+	"loamline.example/trace/guard/sidestep"
 	"loamline.example/trace/remark"
-	"loamline.example/trace/sidestep"
 )
 
 // What tells an excursion. Judgement.

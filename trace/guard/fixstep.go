@@ -5,8 +5,8 @@ import (
 
 	"loamline.example/geo"
 	"loamline.example/trace"
+	"loamline.example/trace/guard/sidestep"
 	"loamline.example/trace/remark"
-	"loamline.example/trace/sidestep"
 )
 
 // When a line goes aside by its fix. Judgement.

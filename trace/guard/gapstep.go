@@ -5,8 +5,8 @@ import (
 	"slices"
 
 	"loamline.example/geo"
+	"loamline.example/trace/guard/sidestep"
 	"loamline.example/trace/remark"
-	"loamline.example/trace/sidestep"
 )
 
 // mostGapM is how long a gap may be for the few places on either side of it to tell

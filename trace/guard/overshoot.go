@@ -5,8 +5,8 @@ import (
 	"slices"
 
 	"loamline.example/geo"
+	"loamline.example/trace/guard/sidestep"
 	"loamline.example/trace/remark"
-	"loamline.example/trace/sidestep"
 )
 
 // A stride that turns farther than the course does (judgement, but for the physics of a walk).

@@ -5,8 +5,8 @@ import (
 	"slices"
 
 	"loamline.example/trace"
+	"loamline.example/trace/guard/session"
 	"loamline.example/trace/remark"
-	"loamline.example/trace/session"
 )
 
 // leastRingM is how far along the line, as drawn, the ends of a ring are from each other: a

@@ -5,8 +5,8 @@ import (
 	"slices"
 
 	"loamline.example/geo"
+	"loamline.example/trace/guard/weave"
 	"loamline.example/trace/remark"
-	"loamline.example/trace/weave"
 )
 
 // weaveBows bows, next to others, are a weave: no fitting bends a line gently to one side, to

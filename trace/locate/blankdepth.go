@@ -5,8 +5,8 @@ import (
 
 	"loamline.example/trace"
 	"loamline.example/trace/clean"
+	"loamline.example/trace/doubt/unheard"
 	"loamline.example/trace/remark"
-	"loamline.example/trace/unheard"
 )
 
 // A receiver that shows no depth where it shows one elsewhere has a reason that the map

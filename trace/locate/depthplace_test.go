@@ -7,7 +7,7 @@ import (
 
 	"loamline.example/geo"
 	"loamline.example/trace"
-	"loamline.example/trace/antennapair"
+	"loamline.example/trace/doubt/antennapair"
 )
 
 // A ramp of one metre in one, seen with half a metre of position: the depth band

@@ -2,13 +2,13 @@ package locate
 
 import (
 	"loamline.example/trace"
-	"loamline.example/trace/evenly"
-	"loamline.example/trace/filled"
-	"loamline.example/trace/leapaside"
-	"loamline.example/trace/namechange"
-	"loamline.example/trace/onlead"
-	"loamline.example/trace/setupchange"
-	"loamline.example/trace/unheard"
+	"loamline.example/trace/doubt/evenly"
+	"loamline.example/trace/doubt/filled"
+	"loamline.example/trace/doubt/leapaside"
+	"loamline.example/trace/doubt/namechange"
+	"loamline.example/trace/doubt/onlead"
+	"loamline.example/trace/doubt/setupchange"
+	"loamline.example/trace/doubt/unheard"
 )
 
 // finder looks for what a line's readings say beside bleed-over, one kind of finding each.

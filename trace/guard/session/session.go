@@ -13,7 +13,7 @@ import (
 
 	"loamline.example/geo"
 	"loamline.example/trace"
-	"loamline.example/trace/sidestep"
+	"loamline.example/trace/guard/sidestep"
 )
 
 // What makes a session, and when two of them do not agree. Judgement.

@@ -9,8 +9,8 @@ import (
 	"loamline.example/geo"
 	"loamline.example/trace"
 	"loamline.example/trace/finding"
+	"loamline.example/trace/guard/sidestep"
 	"loamline.example/trace/remark"
-	"loamline.example/trace/sidestep"
 	"loamline.example/trace/walkorder"
 )
 

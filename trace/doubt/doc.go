@@ -1,0 +1,7 @@
+// Package doubt is the hall before its rooms: each of them knows one way in which the rows of
+// a table, a line or a job contradict themselves, or leave open where the line lies although
+// nothing contradicts it, and tells it as a finding or a problem. package locate asks them in
+// turn, once the lines are drawn. What contradicts the drawn line is package guard's, what
+// speaks of another conductor package bleed's, and what judges a reading by itself package
+// clean's.
+package doubt
