@@ -7,9 +7,8 @@ import (
 	"math"
 	"slices"
 
-	"loamline.example/geo"
 	"loamline.example/trace"
-	"loamline.example/trace/finding"
+	"loamline.example/trace/doubt"
 	"loamline.example/trace/remark"
 	"loamline.example/trace/rounding"
 	"loamline.example/trace/walkorder"
@@ -134,20 +133,5 @@ const finestFigureM = 0.001
 // computedStretch is the doubt about readings whose places were computed, from the last
 // measured one before them to the first behind.
 func computedStretch(l *trace.Line, rs []*trace.Reading) trace.Finding {
-	from, to := math.Inf(1), math.Inf(-1)
-	for _, r := range rs {
-		if trace.Known(r.StationM) {
-			from, to = math.Min(from, r.StationM), math.Max(to, r.StationM)
-		}
-	}
-	why := remark.PositionsComputed{N: len(rs) - 2, FromRow: rs[1].Row, ToRow: rs[len(rs)-2].Row}
-	if from > to {
-		var places []geo.XY
-		for _, r := range rs {
-			places = append(places, r.Pos)
-		}
-		return finding.Doubt{Line: l.Setup.Name, FromM: trace.Unknown, ToM: trace.Unknown, Path: places, Why: why}
-	}
-	from, to, path := l.Centerline.Stretch(from, to)
-	return finding.Doubt{Line: l.Setup.Name, FromM: from, ToM: to, Path: path, Why: why}
+	return doubt.Over(l, rs, rs, remark.PositionsComputed{N: len(rs) - 2, FromRow: rs[1].Row, ToRow: rs[len(rs)-2].Row})
 }

@@ -9,7 +9,7 @@ import (
 
 	"loamline.example/geo"
 	"loamline.example/trace"
-	"loamline.example/trace/finding"
+	"loamline.example/trace/doubt"
 	"loamline.example/trace/remark"
 	"loamline.example/trace/rounding"
 )
@@ -217,13 +217,13 @@ func alikeByFigures(rs []*trace.Reading, own axis, sigmaM float64) float64 {
 func Doubts(l *trace.Line, runs []Run) (found []trace.Finding) {
 	for _, run := range runs {
 		if run.Line == l.Setup.Name && l.Centerline != nil {
-			found = append(found, doubt(l, run))
+			found = append(found, doubtOf(l, run))
 		}
 	}
 	return found
 }
 
-func doubt(l *trace.Line, run Run) trace.Finding {
+func doubtOf(l *trace.Line, run Run) trace.Finding {
 	var first, last int32 // rows of the neighbours
 	for i := range l.Readings {
 		if r := &l.Readings[i]; r.File == run.File && r.Placed() {
@@ -238,22 +238,11 @@ func doubt(l *trace.Line, run Run) trace.Finding {
 	if first == 0 {
 		first = run.FromRow
 	}
-	from, to := math.Inf(1), math.Inf(-1)
-	var places []geo.XY
+	var over []*trace.Reading
 	for i := range l.Readings {
-		r := &l.Readings[i]
-		if r.File != run.File || r.Row < first || r.Row > max(last, run.ToRow) || !r.Placed() {
-			continue
-		}
-		places = append(places, r.Pos)
-		if trace.Known(r.StationM) {
-			from, to = math.Min(from, r.StationM), math.Max(to, r.StationM)
+		if r := &l.Readings[i]; r.File == run.File && r.Row >= first && r.Row <= max(last, run.ToRow) && r.Placed() {
+			over = append(over, r)
 		}
 	}
-	why := remark.PlacesFilled{N: run.N, FromRow: run.FromRow, ToRow: run.ToRow, Figure: run.Figure, Series: run.Series}
-	if !(from < to) {
-		return finding.Doubt{Line: l.Setup.Name, FromM: trace.Unknown, ToM: trace.Unknown, Path: places, Why: why}
-	}
-	from, to, path := l.Centerline.Stretch(from, to)
-	return finding.Doubt{Line: l.Setup.Name, FromM: from, ToM: to, Path: path, Why: why}
+	return doubt.Over(l, over, over, remark.PlacesFilled{N: run.N, FromRow: run.FromRow, ToRow: run.ToRow, Figure: run.Figure, Series: run.Series})
 }

@@ -9,7 +9,7 @@ import (
 
 	"loamline.example/geo"
 	"loamline.example/trace"
-	"loamline.example/trace/finding"
+	"loamline.example/trace/doubt"
 	"loamline.example/trace/remark"
 )
 
@@ -42,10 +42,10 @@ func Doubts(lines []trace.Line) [][]trace.Finding {
 		}
 		before, after := walked(rows, i-1, -1), walked(rows, i, 1)
 		if n, ok := endsOn(before, after); ok {
-			out[a] = append(out[a], doubt(&lines[a], lines[b].Setup.Name, before[:n+1], true)...)
+			out[a] = append(out[a], doubtOf(&lines[a], lines[b].Setup.Name, before[:n+1], true)...)
 			out[b] = append(out[b], goesOn(&lines[b], lines[a].Setup.Name, before[:n], true)...)
 		} else if n, ok := endsOn(after, before); ok {
-			out[b] = append(out[b], doubt(&lines[b], lines[a].Setup.Name, after[:n+1], false)...)
+			out[b] = append(out[b], doubtOf(&lines[b], lines[a].Setup.Name, after[:n+1], false)...)
 			out[a] = append(out[a], goesOn(&lines[a], lines[b].Setup.Name, after[:n], false)...)
 		}
 	}
@@ -142,27 +142,14 @@ func stride(rs []*trace.Reading) float64 {
 	return stat.Quantile(0.5, stat.Empirical, between, nil)
 }
 
-// doubt is that readings of a line, but for the last of those given, from which the line
+// doubtOf is that readings of a line, but for the last of those given, from which the line
 // turns or leaps to them, may belong to the other. It stands where they are on the line,
 // or at their places, where no line is drawn through them.
-func doubt(l *trace.Line, other string, on []*trace.Reading, late bool) []trace.Finding {
+func doubtOf(l *trace.Line, other string, on []*trace.Reading, late bool) []trace.Finding {
 	if l.Centerline == nil {
 		return nil
 	}
-	from, to := math.Inf(1), math.Inf(-1)
-	var places []geo.XY
-	for _, r := range on {
-		places = append(places, r.Pos)
-		if trace.Known(r.StationM) {
-			from, to = math.Min(from, r.StationM), math.Max(to, r.StationM)
-		}
-	}
-	why := remark.NameChanged{Other: other, N: len(on) - 1, Late: late}
-	if !(from < to) {
-		return []trace.Finding{finding.Doubt{Line: l.Setup.Name, FromM: trace.Unknown, ToM: trace.Unknown, Path: places, Why: why}}
-	}
-	from, to, path := l.Centerline.Stretch(from, to)
-	return []trace.Finding{finding.Doubt{Line: l.Setup.Name, FromM: from, ToM: to, Path: path, Why: why}}
+	return []trace.Finding{doubt.Over(l, on, on, remark.NameChanged{Other: other, N: len(on) - 1, Late: late})}
 }
 
 // goesOn is what that means for the other line: it may begin sooner or go on farther.
@@ -170,10 +157,5 @@ func goesOn(l *trace.Line, other string, on []*trace.Reading, late bool) []trace
 	if l.Centerline == nil {
 		return nil
 	}
-	var places []geo.XY
-	for _, r := range on {
-		places = append(places, r.Pos)
-	}
-	return []trace.Finding{finding.Doubt{Line: l.Setup.Name, FromM: trace.Unknown, ToM: trace.Unknown, Path: places,
-		Why: remark.NameChanged{Other: other, N: len(on), Late: late, Beyond: true}}}
+	return []trace.Finding{doubt.Over(l, nil, on, remark.NameChanged{Other: other, N: len(on), Late: late, Beyond: true})}
 }

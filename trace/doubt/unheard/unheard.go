@@ -5,8 +5,8 @@ import (
 	"math"
 	"slices"
 
-	"loamline.example/geo"
 	"loamline.example/trace"
+	"loamline.example/trace/doubt"
 	"loamline.example/trace/finding"
 	"loamline.example/trace/remark"
 	"loamline.example/trace/walkorder"
@@ -71,7 +71,7 @@ func Doubts(l *trace.Line, ownM func(*trace.Reading) float64) []trace.Finding {
 	}
 	var out []trace.Finding
 	for _, found := range all {
-		d := doubt(l, rs, found)
+		d := doubtOf(l, rs, found)
 		d.Among = among
 		out = append(out, d)
 	}
@@ -161,21 +161,7 @@ func joinedNotes(noted []run) (out []run) {
 	return out
 }
 
-// doubt is told from the last reading before that shows something to the first one behind.
-func doubt(l *trace.Line, rs []*trace.Reading, found run) finding.Doubt {
-	from, to := math.Inf(1), math.Inf(-1)
-	var places []geo.XY
-	for i := max(0, found.from-1); i <= min(found.to, len(rs)-1); i++ {
-		if i >= found.from && i < found.to {
-			places = append(places, rs[i].Pos)
-		}
-		if s := rs[i].StationM; trace.Known(s) {
-			from, to = math.Min(from, s), math.Max(to, s)
-		}
-	}
-	d := finding.Doubt{Line: l.Setup.Name, FromM: trace.Unknown, ToM: trace.Unknown, Path: places, Why: found.how}
-	if from < to {
-		d.FromM, d.ToM, d.Path = l.Centerline.Stretch(from, to)
-	}
-	return d
+// doubtOf is told from the last reading before that shows something to the first one behind.
+func doubtOf(l *trace.Line, rs []*trace.Reading, found run) finding.Doubt {
+	return doubt.Over(l, rs[max(0, found.from-1):min(found.to+1, len(rs))], rs[found.from:found.to], found.how)
 }
