@@ -95,6 +95,7 @@ func Detect(ctx context.Context, line Line, others *Index) (Report, error) {
 		undrawn.otherLegs(stretches, near)
 		stretches = append(stretches, undrawn.insideOfBends()...)
 		undrawn.wentOver(stretches)
+		stretches = append(stretches, undrawn.farSides(stretches, said)...)
 		rest := col.orTheRest(said, stretches)
 		said = append(append(said, confirmed(possible, stretches)...), rest...)
 		on := newUnmapped(line, newColumns(line)).turnedOn(append(slices.Clone(said), stretches...))
