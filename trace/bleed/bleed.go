@@ -89,6 +89,7 @@ func Detect(ctx context.Context, line Line, others *Index) (Report, error) {
 		undrawn := newUnmapped(line, col)
 		stretches = append(stretches, undrawn.togetherStretches(moves, append(slices.Clone(said), stretches...))...)
 		stretches = append(stretches, undrawn.levelRuns(append(slices.Clone(said), stretches...))...)
+		stretches = append(stretches, undrawn.depthRuns(append(slices.Clone(said), stretches...))...)
 		stretches = append(stretches, undrawn.currentRises(append(slices.Clone(said), stretches...))...)
 		stretches = append(stretches, undrawn.nullsApart(append(slices.Clone(said), stretches...))...)
 		falls := undrawn.currentFalls(append(slices.Clone(said), stretches...))

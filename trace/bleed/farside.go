@@ -30,12 +30,15 @@ func (m unmapped) farSides(found, said []Stretch) []Stretch {
 			continue
 		}
 		from, to := m.readingsIn(s.FromM, s.ToM)
-		// A trace begins on its line more often than not: where it is said to have gone over at
-		// its one step, that is doubted of its beginning and not of its end.
-		if from >= to || s.Jump && (from > openReadings || to >= len(m.rd)-1-openReadings) {
+		// Where the walk is said to have begun on another line, that is doubted; where it is said
+		// to have ended on one, it is not.
+		if from >= to || s.Jump && (!m.beginsWalk(from, to)) {
 			continue
 		}
 		for _, end := range [2][2]int{{from, -1}, {to + 1, 1}} {
+			if end[1] != m.onward() {
+				continue
+			}
 			o, ok := m.farSide(end[0], end[1], s.ToM-s.FromM)
 			if ok && !overlapsSuspected(found, o) && !overlapsSuspected(said, o) && !overlapsSuspected(out, o) {
 				out = append(out, o)
@@ -43,6 +46,25 @@ func (m unmapped) farSides(found, said []Stretch) []Stretch {
 		}
 	}
 	return out
+}
+
+// beginsWalk reports whether readings [from, to] begin the walk and do not end it.
+func (c *columns) beginsWalk(from, to int) bool {
+	first, last := from <= openReadings, to >= len(c.rd)-1-openReadings
+	if c.onward() < 0 {
+		first, last = last, first
+	}
+	return first && !last
+}
+
+// onward is 1 where the walk went the way that the stations grow, else -1: it begins at the
+// hookup, on its line, more often than it comes to it, so that a step aside leaves the line
+// more often than it comes back to it.
+func (c *columns) onward() int {
+	if n := len(c.walk); n > 0 && c.rd[c.walk[0]].StationM > c.rd[c.walk[n-1]].StationM {
+		return -1
+	}
+	return 1
 }
 
 // farSide is what lies past the step aside about the gap before reading edge, the way that
