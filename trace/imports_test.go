@@ -58,7 +58,7 @@ var mayImport = map[string][]string{
 	"trace/clean":              {"geo", "trace", "trace/walkorder", "trace/receiver", "trace/bleed", "trace/remark"},
 	"trace/placing":            {"geo", "trace", "trace/clean", "trace/remark"},
 	"trace/records":            {"geo", "trace", "trace/finding", "trace/remark"},
-	"trace/zones":              {"geo", "trace", "trace/finding", "trace/receiver"},
+	"trace/zones":              {"geo", "trace", "trace/finding", "trace/receiver", "trace/remark"},
 	"trace/compare":            {"geo", "trace"},
 	"trace/locate": {"geo", "trace", "trace/finding", "trace/stretches", "trace/advice", "trace/branch", "trace/setting", "trace/walkorder", "trace/receiver", "trace/rounding", "trace/filled", "trace/evenly", "trace/namechange", "trace/unheard", "trace/setupchange", "trace/leapaside", "trace/antennapair", "trace/onlead", "trace/crosscheck", "trace/clean", "trace/pinned", "trace/placing", "trace/records", "trace/zones", "trace/fit", "trace/bleed",
 		"trace/guard", "trace/traverse", "trace/siteplan", "trace/remark", "trace/linename", "trace/besidejump"},
