@@ -59,7 +59,7 @@ var mayImport = map[string][]string{
 	"trace/clean":              {"geo", "trace", "trace/walkorder", "trace/receiver", "trace/bleed", "trace/remark"},
 	"trace/placing":            {"geo", "trace", "trace/clean", "trace/remark"},
 	"trace/records":            {"geo", "trace", "trace/finding", "trace/remark"},
-	"trace/zones":              {"geo", "trace", "trace/finding", "trace/receiver"},
+	"trace/zones":              {"geo", "trace", "trace/finding", "trace/receiver", "trace/remark"},
 	"trace/compare":            {"geo", "trace"},
 	"trace/locate": {"geo", "trace", "trace/finding", "trace/stretches", "trace/advice", "trace/branch", "trace/setting", "trace/walkorder", "trace/receiver", "trace/rounding", "trace/doubt/filled", "trace/doubt/evenly", "trace/doubt/namechange", "trace/doubt/unheard", "trace/doubt/setupchange", "trace/doubt/leapaside", "trace/doubt/antennapair", "trace/doubt/onlead", "trace/doubt/crosscheck", "trace/clean", "trace/pinned", "trace/placing", "trace/records", "trace/zones", "trace/fit", "trace/bleed",
 		"trace/guard", "trace/traverse", "trace/siteplan", "trace/remark", "trace/doubt/linename", "trace/bleed/besidejump"},

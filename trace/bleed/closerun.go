@@ -94,7 +94,7 @@ func (e neighbour) closeRun(col *columns, from, to int) (Stretch, bool) {
 	return Stretch{FromM: col.rd[from].StationM, ToM: col.rd[to].StationM, Grade: trace.GradeWatch,
 		Score: closeDisplaced * min(neighbourPrior, col.prior(e, from, to+1)), Neighbor: e.name, SeparationM: m,
 		Evidence: []trace.Remark{near, remark.CoupledUnseen{Share: may.share, ShiftM: max(may.leftM, may.rightM), LnDepth: may.lnDepth}},
-		ShiftM:   math.NaN(), Shift95M: math.NaN(), LnDepth95: math.NaN(),
+		ShiftM:   math.NaN(), Shift95M: math.NaN(), LnDepth95: may.lnDepth,
 		WidenLeftM: may.leftM, WidenRightM: may.rightM}, true
 }
 

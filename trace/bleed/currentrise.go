@@ -162,6 +162,9 @@ func (t track) rises(away func(stationM float64) float64, branches, beside func(
 			hi = all[i+1].before
 		}
 		e.way = t.falls(e.before, e.after, lo, hi)
+		if t.valley(*e) {
+			e.way = 1
+		}
 		if told := away(t.stationM[e.after]); told != 0 {
 			e.way = told * math.Copysign(1, t.stationM[e.after]-t.stationM[e.before-1])
 		}

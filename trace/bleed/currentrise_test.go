@@ -41,6 +41,9 @@ func TestRises(t *testing.T) {
 		{"nothing tells which way it falls", step(1, 20), 0, false, -1, -1},
 		{"the transmitter's place tells", step(1, 20), 1, false, 14, 39},
 		{"it tells the other way", step(1, 20), -1, false, -1, -1},
+		{"a tee on the way to the transmitter past a swell", func(k int) float64 {
+			return 0.01*float64(k) + 0.1*math.Exp(-math.Pow(float64(k-10)/3, 2)) + step(0.8, 30)(k)
+		}, 0, false, -1, -1},
 		{"too little", sum(slope, step(0.3, 20)), 0, false, -1, -1},
 	} {
 		none := func(int) float64 { return 0 }
@@ -60,5 +63,33 @@ func TestRises(t *testing.T) {
 	found := track.rises(func(float64) float64 { return 0 }, func(int, int) bool { return false }, func(int, int) bool { return true })
 	if len(found) != 2 || !found[0].either || !found[1].either || found[0].from != 0 || found[1].to != 39 {
 		t.Errorf("marks that step aside where the current does, and nothing tells which side is the line's: %+v", found)
+	}
+}
+
+// A current that has fallen along the walk and swells next to the step, as over another
+// line's onset, still has nowhere to come from: the rise is one whatever the slopes beside it.
+func TestRiseOutOfAValley(t *testing.T) {
+	pattern := []float64{0.3, -0.8, 0.5, 1.1, -0.4, -1.2, 0.7, -0.2, 0.9, -0.9, 0.1}
+	walk := func(fallen float64) track {
+		tr := track{most: mostCurrent, sigma: 0.02, leastStep: leastRise}
+		for k := range 84 {
+			v := fallen * (1 - math.Min(1, float64(k)/25))
+			if k > 25 && k < 56 {
+				v += 0.008 * float64(k-25)
+			}
+			if k >= 56 {
+				v += 0.9 - 0.012*float64(k-56)
+			}
+			tr.v, tr.on, tr.stationM = append(tr.v, v+0.02*pattern[k%len(pattern)]), append(tr.on, k), append(tr.stationM, 1.2*float64(k))
+		}
+		return tr
+	}
+	unknown := func(float64) float64 { return 0 }
+	no := func(int, int) bool { return false }
+	if found := walk(0.5).rises(unknown, no, no); len(found) != 1 || found[0].to != 83 || found[0].from < 48 || found[0].from > 57 {
+		t.Errorf("a rise out of a valley: %+v", found)
+	}
+	if found := walk(0).rises(unknown, no, no); len(found) != 0 {
+		t.Errorf("a tee on the way to the transmitter: %+v", found)
 	}
 }

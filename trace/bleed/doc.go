@@ -106,10 +106,10 @@
 //	with coupling           response.go coupling.go couplingdepth.go signature.go
 //	search                  screen.go survey.go scan.go coupled.go windows.go couplingfit.go sums.go smallsolve.go
 //	what moves together     together.go togethershape.go togetherstretch.go otherside.go
-//	runs on another level   levelrun.go levelsearch.go nullapart.go currentrise.go currentfall.go
+//	runs on another level   levelrun.go depthrun.go levelsearch.go nullapart.go currentrise.go currentvalley.go currentfall.go
 //	marks across the course course.go coursefilter.go
 //	jumps                   jump.go jumprun.go jumpsteps.go owncourse.go streetcourse.go onward.go turnedon.go
-//	jumps onto none drawn   unmappedjump.go lateralstep.go hop.go
+//	jumps onto none drawn   unmappedjump.go lateralstep.go hop.go farside.go
 //	beside a jump           besidejump.go
 //	score and grade         calibrate.go displaced.go merge.go stretch.go
 //	what caution needs      widencourse.go unseen.go closerun.go nonarrower.go

@@ -12,6 +12,12 @@ var openEndsM = []float64{3, 10, 30, 100}
 // Judgement.
 const openEndSD = 1
 
+// openEndFalls is how many times nearer to the end the one side of a window must be than the
+// other for the current to fall there otherwise than along a slope: at twice, by 0.06 in logs
+// in its middle (derived from the logarithm). A dense walk has many windows near an end and
+// but one that reaches it.
+const openEndFalls = 2
+
 // openEndShapes are the columns of a line that ends soon after the first or after
 // the last reading of the trace.
 func (c *columns) openEndShapes(lo, n int) []shape {
@@ -19,7 +25,12 @@ func (c *columns) openEndShapes(lo, n int) []shape {
 	first, last := c.rd[0].StationM, c.rd[len(c.rd)-1].StationM
 	for _, e := range openEndsM {
 		for _, ahead := range []bool{true, false} {
-			if ahead && lo+n < len(c.rd) || !ahead && lo > 0 {
+			from, to := c.rd[lo].StationM, c.rd[lo+n-1].StationM
+			far, near, reaches := last+e-from, last+e-to, lo+n == len(c.rd)
+			if !ahead {
+				far, near, reaches = to-first+e, from-first+e, lo == 0
+			}
+			if !reaches && far < openEndFalls*near {
 				continue // far from the end it is a slope
 			}
 			f := shape{sd: openEndSD, s: make([]float64, n)}

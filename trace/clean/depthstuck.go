@@ -42,8 +42,11 @@ func stuckDepths(rs []*trace.Reading, inputs []trace.Input) []Contradiction {
 	}
 	step, finest := receiver.DepthStep(all), finestStep(all)
 	var seldom []float64
-	for _, of := range shownBeside {
+	for k, of := range shownBeside {
 		share, _, _ := pairsOf(read, of).alikeShare(trace.Unknown)
+		if k == currentShown {
+			share = math.Max(share, staysWithDepth(read, of))
+		}
 		seldom = append(seldom, share)
 	}
 	depths := pairsOf(read, depthShown)
@@ -105,6 +108,9 @@ func alikeByScatter(read, run []*trace.Reading, stepM float64) float64 {
 
 func depthShown(r *trace.Reading) float64 { return r.DepthM }
 
+// currentShown is the place of the current among shownBeside: derived from their order.
+const currentShown = 0
+
 // shownBeside is what a receiver shows beside the depth, each by itself.
 var shownBeside = []func(r *trace.Reading) float64{
 	func(r *trace.Reading) float64 { return r.CurrentMA },
@@ -137,6 +143,25 @@ func pairsOf(rs []*trace.Reading, of func(r *trace.Reading) float64) pairs {
 func (p pairs) alikeShare(without float64) (share float64, alike, others int) {
 	alike, others = p.alike-p.alikeAt[without], p.all-p.alikeAt[without]
 	return float64(alike+1) / float64(others+2), alike, others
+}
+
+// staysWithDepth is how often the current stays by itself from one reading to the next where
+// the depth does: a receiver makes it of signal times depth (Ampère's law), so that over a
+// level line with little noise of the signal both stay together. It is counted over pairs
+// alike in depth that are in no run, with one pair of either kind more, so that neither is
+// sure.
+func staysWithDepth(rs []*trace.Reading, of func(r *trace.Reading) float64) float64 {
+	same := func(i int) bool { return i >= 1 && i < len(rs) && rs[i].DepthM == rs[i-1].DepthM }
+	alike, all := 0, 0
+	for k := range rs {
+		if same(k) && !same(k-1) && !same(k+1) {
+			all++
+			if of(rs[k-1]) == of(rs[k]) {
+				alike++
+			}
+		}
+	}
+	return float64(alike+1) / float64(all+2)
 }
 
 // staysAt reports whether all of a run show the same figure.

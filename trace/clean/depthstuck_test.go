@@ -39,6 +39,20 @@ func TestDepthsThatStandStill(t *testing.T) {
 		}
 		return t
 	}
+	// A display in coarse steps over a level line with a quiet signal: depth and the current
+	// made of it are alike for three readings by chance, and the signal goes on.
+	alive := func() trace.Trace {
+		t := walked(44, func(int) float64 { return 1.75 })
+		for i := range t.Readings {
+			r := &t.Readings[i]
+			r.Signal = 66 + 0.2*math.Sin(float64(7*i))
+			r.CurrentMA = math.Round(110 * r.DepthM / 9.6)
+			if i >= 18 && i < 21 {
+				r.DepthM, r.CurrentMA = 1.81, 20
+			}
+		}
+		return t
+	}
 	stood := all(4, 0.1)
 	for i := 10; i < 14; i++ {
 		stood.Readings[i].Pos = stood.Readings[10].Pos
@@ -59,11 +73,12 @@ func TestDepthsThatStandStill(t *testing.T) {
 		t    trace.Trace
 		want bool
 	}{
-		"four, and all else":           {all(4, 0.1), true},
-		"three, and all else":          {all(3, 0.1), true},
-		"two, and all else":            {all(2, 0.1), false},
-		"four, standing":               {stood, false},
-		"all else, and nothing stands": {all(0, 0.1), false},
+		"four, and all else":            {all(4, 0.1), true},
+		"three, and all else":           {all(3, 0.1), true},
+		"two, and all else":             {all(2, 0.1), false},
+		"three, and the signal goes on": {alive(), false},
+		"four, standing":                {stood, false},
+		"all else, and nothing stands":  {all(0, 0.1), false},
 
 		"eight": {held(8, 1.13), true},
 		"four":  {held(4, 1.13), false},

@@ -15,8 +15,14 @@ const (
 	unitWindow = 5    // depths on either side of a change, at most
 	leastEven  = 3    // and at least
 	unitAlike  = 0.15 // how far they may scatter about their median, relative
-	unitClose  = 0.10 // how close the step must come to a ratio of units
-	fieldShare = 0.5  // of the change, in logs, that a current or signal makes too
+	unitClose  = 0.10 // how close the step must come to a ratio of units, at most
+	unitSure   = 0.03 // and at least, where the depths scatter so little
+	unitErrors = 2.5  // else by so many errors of the step: a ratio hit by chance is missed by more
+	fieldShare = 0.5  // of the change, in logs, that current and signal show between them
+	fieldAlone = 0.25 // and that either shows where the other was not read
+	aroundM    = 0.12 // by how much a null or a mark steps aside that goes with the field,
+	aroundSure = 4.0  // by so many of its errors
+	goesOnRad  = 0.35 // and what a course may turn there to be one that goes on beside itself
 )
 
 // unitRatios are those of the units that depths are written in: derived from their
@@ -41,33 +47,68 @@ func unitChanges(rs []*trace.Reading, inputs []trace.Input) []Contradiction {
 		}
 	}
 	for k := leastEven; k+leastEven <= len(read); k++ {
-		for _, side := range []struct {
-			of     func(rs []*trace.Reading, k int) (float64, bool)
-			window int
-		}{{carriedOn, unitWindow}, {even, unitWindow}, {even, leastEven}} { // a few rows may be all
-			from, to := read[max(0, k-side.window):k], read[k:min(len(read), k+side.window)]
-			before, okB := side.of(from, len(from))
-			after, okA := side.of(to, 0)
-			if !okB || !okA {
+		from, to, before, after, ok := levelsAbout(read, k)
+		if !ok {
+			continue
+		}
+		by, close := math.Log(after/before), closeEnough(from, to)
+		for _, unit := range unitRatios {
+			if math.Abs(math.Abs(by)-math.Log(unit.ratio)) > close || ofTheField(from, to, by) || stepsBeside(from, to) {
 				continue
 			}
-			for _, unit := range unitRatios {
-				if off := math.Abs(math.Log(after/before)) - math.Log(unit.ratio); math.Abs(off) > math.Log1p(unitClose) || ofTheField(from, to, math.Log(after/before)) {
-					continue
-				}
-				return depthsContradict(read[k], inputs, remark.UnitChanged{BeforeM: before, AfterM: after, Row: read[k].Row, Unit: unit.unit, Other: unit.other},
-					"if the display's unit was changed on the way, bring the depths to one unit")
-			}
+			return depthsContradict(read[k], inputs, remark.UnitChanged{BeforeM: before, AfterM: after, Row: read[k].Row, Unit: unit.unit, Other: unit.other},
+				"if the display's unit was changed on the way, bring the depths to one unit")
 		}
 	}
 	return nil
 }
 
+// levelsAbout are the readings on either side of the k-th, and the depths that they come to
+// there: their trend where they surely have one, else their medians, over a few rows where
+// no more are even.
+func levelsAbout(read []*trace.Reading, k int) (from, to []*trace.Reading, before, after float64, ok bool) {
+	for _, way := range []struct {
+		of     func(rs []*trace.Reading, k int) (float64, bool)
+		window int
+	}{{carriedOn, unitWindow}, {even, unitWindow}, {even, leastEven}} {
+		from, to = read[max(0, k-way.window):k], read[k:min(len(read), k+way.window)]
+		var okB, okA bool
+		before, okB = way.of(from, len(from))
+		after, okA = way.of(to, 0)
+		if okB && okA {
+			return from, to, before, after, true
+		}
+	}
+	return nil, nil, 0, 0, false
+}
+
+// closeEnough is how close to a ratio of units a step between some depths and others must
+// come, in logs: steps of two to four times are made by fittings and by another line's
+// signal too, and each of them is within a tenth of some ratio.
+func closeEnough(from, to []*trace.Reading) float64 {
+	v := 0.0
+	for _, side := range [][]*trace.Reading{from, to} {
+		s := scatterFromNext(shownBy(side))
+		v += s * s / float64(len(side))
+	}
+	return math.Max(unitSure, math.Min(math.Log1p(unitClose), unitErrors*math.Sqrt(v)))
+}
+
+func shownBy(rs []*trace.Reading) []float64 {
+	d := make([]float64, len(rs))
+	for i, r := range rs {
+		d[i] = r.DepthM
+	}
+	return d
+}
+
 // ofTheField says whether current or signal changed together with the depths, as neither
-// does when only the display's unit is changed: over a nearer conductor that the signal bled
-// onto the receiver derives less current, for it makes the current of signal times depth;
-// and over a line that goes down the signal falls as the depth grows (Ampère's law, package
-// receiver). Either counts from half of what the depths do on.
+// does when only the display's unit is changed. A receiver makes the current of signal times
+// depth (Ampère's law, package receiver), so that of what it measured the current changes by
+// as much more than the signal as the depth does, whichever line it is over, and by as much
+// as the signal where the display alone does or somebody turns the gain. Where one of both was
+// not read: over a nearer conductor that the signal bled onto there is less current, and
+// over a line that goes down the signal falls as the depth grows.
 func ofTheField(from, to []*trace.Reading, lnDepths float64) bool {
 	moved := func(of func(r *trace.Reading) float64) float64 {
 		lnOf := func(rs []*trace.Reading) float64 {
@@ -81,17 +122,68 @@ func ofTheField(from, to []*trace.Reading, lnDepths float64) bool {
 		}
 		return (lnOf(to) - lnOf(from)) / lnDepths // unknown where one side is: no more than anything
 	}
-	return math.Abs(moved(func(r *trace.Reading) float64 { return r.CurrentMA })) > fieldShare ||
-		moved(func(r *trace.Reading) float64 { return r.Signal }) < -fieldShare ||
-		moved(func(r *trace.Reading) float64 { return r.SignalLow }) < -fieldShare
+	current := moved(func(r *trace.Reading) float64 { return r.CurrentMA })
+	signals := []float64{moved(func(r *trace.Reading) float64 { return r.Signal }), moved(func(r *trace.Reading) float64 { return r.SignalLow })}
+	for _, s := range signals {
+		if current-s > fieldShare || math.IsNaN(current) && s < -fieldAlone {
+			return true
+		}
+	}
+	return math.IsNaN(signals[0]) && math.IsNaN(signals[1]) && math.Abs(current) > fieldAlone
+}
+
+// stepsBeside says whether the nulls, or the marks themselves, step aside where the depths
+// change: a display does neither, and a receiver that goes over to another line does.
+func stepsBeside(from, to []*trace.Reading) bool {
+	null := func(rs []*trace.Reading) (out []float64) {
+		for _, r := range rs {
+			if trace.Known(r.NullOffsetM) {
+				out = append(out, r.NullOffsetM)
+			}
+		}
+		return out
+	}
+	if apart(null(from), null(to)) {
+		return true
+	}
+	along := func(rs []*trace.Reading) geo.XY { return rs[len(rs)-1].Pos.Sub(rs[0].Pos) }
+	a, b := along(from), along(to)
+	if a.Norm() == 0 || b.Norm() == 0 || math.Abs(math.Atan2(a.Cross(b), a.Dot(b))) > goesOnRad {
+		return false
+	}
+	dir := a.Scale(1 / a.Norm()).Add(b.Scale(1 / b.Norm()))
+	dir = dir.Scale(1 / dir.Norm())
+	aside := func(rs []*trace.Reading) (out []float64) {
+		for _, r := range rs {
+			out = append(out, dir.Cross(r.Pos.Sub(from[0].Pos)))
+		}
+		return out
+	}
+	return apart(aside(from), aside(to))
+}
+
+// apart says whether some lengths and others are surely on two levels.
+func apart(a, b []float64) bool {
+	if len(a) < leastEven || len(b) < leastEven {
+		return false
+	}
+	middle := func(v []float64) (m, sd float64) {
+		for _, x := range v {
+			m += x / float64(len(v))
+		}
+		for _, x := range v {
+			sd += (x - m) * (x - m) / float64(len(v)-1)
+		}
+		return m, math.Sqrt(sd / float64(len(v)))
+	}
+	ma, ea := middle(a)
+	mb, eb := middle(b)
+	return math.Abs(ma-mb) > math.Max(aroundM, aroundSure*math.Hypot(ea, eb))
 }
 
 // even is the median of depths; false where they scatter much.
 func even(rs []*trace.Reading, _ int) (median float64, ok bool) {
-	d := make([]float64, len(rs))
-	for i, r := range rs {
-		d[i] = r.DepthM
-	}
+	d := shownBy(rs)
 	slices.Sort(d)
 	m := d[len(d)/2]
 	return m, d[0] > m*(1-unitAlike) && d[len(d)-1] < m*(1+unitAlike)
@@ -102,10 +194,11 @@ func even(rs []*trace.Reading, _ int) (median float64, ok bool) {
 const (
 	leastTrend = 4
 	mostTrend  = 0.2
+	sureTrend  = 2.5 // of its errors
 )
 
 // carriedOn is the trend of depths half a stride before the k-th of them; false where they
-// scatter about it, or are too few to tell.
+// have none, scatter about it, or are too few to tell.
 func carriedOn(rs []*trace.Reading, k int) (depthM float64, ok bool) {
 	if len(rs) < leastTrend {
 		return 0, false
@@ -122,7 +215,12 @@ func carriedOn(rs []*trace.Reading, k int) (depthM float64, ok bool) {
 			return 0, false
 		}
 	}
-	return math.Exp(mean + slope*(float64(k)-0.5-mid)), math.Abs(slope) <= mostTrend
+	left := 0.0 // of the scatter
+	for i, r := range rs {
+		off := math.Log(r.DepthM) - mean - slope*(float64(i)-mid)
+		left += off * off / (n - 2)
+	}
+	return math.Exp(mean + slope*(float64(k)-0.5-mid)), math.Abs(slope) <= mostTrend && math.Abs(slope) > sureTrend*math.Sqrt(left/spread)
 }
 
 // Depths against the antennas that they come from (judgement, but for the distance).

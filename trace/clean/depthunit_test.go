@@ -66,14 +66,17 @@ func TestDepthsThatChangeWithTheField(t *testing.T) {
 		depthM, currentMA, signal [2]float64 // before and after
 		want                      string
 	}{
-		"the display alone":                {[2]float64{0.4, 1.016}, [2]float64{60, 58}, [2]float64{300, 310}, "inches to centimetres"},
-		"the display, nothing else read":   {[2]float64{0.4, 1.016}, [2]float64{none, none}, [2]float64{none, none}, "inches to centimetres"},
-		"the display, current on one side": {[2]float64{0.4, 1.016}, [2]float64{60, none}, [2]float64{none, none}, "inches to centimetres"},
-		"the display, gain turned up":      {[2]float64{0.4, 1.016}, [2]float64{60, 60}, [2]float64{300, 700}, "inches to centimetres"},
-		"onto a nearer line":               {[2]float64{0.82, 0.32}, [2]float64{54, 23}, [2]float64{256, 302}, ""},
-		"and back":                         {[2]float64{0.32, 0.82}, [2]float64{23, 54}, [2]float64{302, 256}, ""},
-		"down a step":                      {[2]float64{0.4, 1.016}, [2]float64{60, 58}, [2]float64{300, 118}, ""},
-		"down a step, no current":          {[2]float64{0.4, 1.016}, [2]float64{none, none}, [2]float64{300, 118}, ""},
+		"the display alone":                  {[2]float64{0.4, 1.016}, [2]float64{60, 58}, [2]float64{300, 310}, "inches to centimetres"},
+		"the display, nothing else read":     {[2]float64{0.4, 1.016}, [2]float64{none, none}, [2]float64{none, none}, "inches to centimetres"},
+		"the display, current on one side":   {[2]float64{0.4, 1.016}, [2]float64{60, none}, [2]float64{none, none}, "inches to centimetres"},
+		"the display, gain turned up":        {[2]float64{0.4, 1.016}, [2]float64{60, 60}, [2]float64{300, 700}, "inches to centimetres"},
+		"onto a nearer line":                 {[2]float64{0.82, 0.32}, [2]float64{54, 23}, [2]float64{256, 302}, ""},
+		"and back":                           {[2]float64{0.32, 0.82}, [2]float64{23, 54}, [2]float64{302, 256}, ""},
+		"down a step":                        {[2]float64{0.4, 1.016}, [2]float64{60, 58}, [2]float64{300, 118}, ""},
+		"onto a shallow line out of a swell": {[2]float64{2.3, 0.92}, [2]float64{150, 99}, [2]float64{410, 700}, ""},
+		"onto a deep line":                   {[2]float64{0.74, 1.98}, [2]float64{9.8, 16.3}, [2]float64{32.5, 20.5}, ""},
+		"onto a shallow line, signal alone":  {[2]float64{2.54, 1.0}, [2]float64{none, none}, [2]float64{400, 560}, ""},
+		"down a step, no current":            {[2]float64{0.4, 1.016}, [2]float64{none, none}, [2]float64{300, 118}, ""},
 	} {
 		tr := walked(20, func(i int) float64 { return c.depthM[min(i/10, 1)] })
 		for i := range tr.Readings {
@@ -87,6 +90,32 @@ func TestDepthsThatChangeWithTheField(t *testing.T) {
 		}
 		if got := causes(tr, trace.Unknown); !strings.Contains(got, c.want) || c.want == "" && strings.Contains(got, "ratio") {
 			t.Errorf("%s: %q, want %q", name, got, c.want)
+		}
+	}
+}
+
+// Nulls and marks that step aside where the depths change are another line's, and a step that
+// is not a ratio of units but near one is none of them.
+func TestDepthsThatChangeAside(t *testing.T) {
+	step := func(times float64) trace.Trace {
+		return walked(24, func(i int) float64 { return []float64{1, times}[min(i/12, 1)] })
+	}
+	nulls, marks := step(1/3.28), step(1/3.28)
+	for i := range nulls.Readings {
+		nulls.Readings[i].NullOffsetM = 0.03 * math.Sin(float64(3*i*i))
+		marks.Readings[i].Pos.Y = 0.03 * math.Sin(float64(3*i*i))
+		if i < 12 {
+			nulls.Readings[i].NullOffsetM += 0.6
+		} else {
+			marks.Readings[i].Pos.Y += 1.4
+		}
+	}
+	for name, c := range map[string]struct {
+		t    trace.Trace
+		want bool
+	}{"neither": {step(1 / 3.28), true}, "nulls": {nulls, false}, "marks": {marks, false}, "two and a third": {step(2.33), false}, "two and three quarters": {step(2.75), false}} {
+		if got := causes(c.t, trace.Unknown); strings.Contains(got, "ratio") != c.want {
+			t.Errorf("%s: %q, want a unit told %v", name, got, c.want)
 		}
 	}
 }

@@ -25,7 +25,7 @@ func traceAgainAt(drawn, found bleed.Stretch) []trace.Remark {
 			e.StationM = endNear(drawn, found, e.StationM)
 			out[i] = e
 		case remark.StepToUnmapped:
-			e.StationM = drawn.FromM
+			e.StationM = endNear(drawn, found, e.StationM)
 			out[i] = e
 		}
 	}

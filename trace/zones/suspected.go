@@ -2,22 +2,25 @@ package zones
 
 import (
 	"math"
+	"slices"
 	"sort"
 
 	"loamline.example/geo"
 	"loamline.example/trace"
 	"loamline.example/trace/finding"
+	"loamline.example/trace/remark"
 )
 
 // WidenForSuspected widens the bands in stretches that are graded suspect or strong
-// so that they hold the true line with the suspected displacement in it. The mark
-// is not moved. The zones are drawn before: they add the displacement to the
+// so that they hold the true line with the suspected displacement in it, and in those beside a
+// known line whose words say how far off the line would lie by what may flow there unseen: a
+// band is no promise where the map itself says more. The mark is not moved. The zones are drawn before: they add the displacement to the
 // mark's own band, each on its side.
 func WidenForSuspected(l *trace.Line) {
 	own := ownDepths(l)
 	for _, f := range l.Findings {
 		b, ok := f.(finding.BleedOver)
-		if !ok || b.Grade == trace.GradeWatch {
+		if !ok || b.Grade == trace.GradeWatch && !saysUnseen(b) {
 			continue
 		}
 		for k := range l.Centerline.Parts {
@@ -37,6 +40,15 @@ func WidenForSuspected(l *trace.Line) {
 			}
 		}
 	}
+}
+
+// saysUnseen reports whether a stretch to be watched is told with figures of what may flow
+// on a known line beside unseen.
+func saysUnseen(b finding.BleedOver) bool {
+	return slices.ContainsFunc(b.Evidence, func(e trace.Remark) bool {
+		_, ok := e.(remark.CoupledUnseen)
+		return ok
+	})
 }
 
 // displacementM is how far beyond the own band of a vertex the true line may lie by a
@@ -76,6 +88,11 @@ func depthDisplacementM(b finding.BleedOver, depthM float64, own depthRange) flo
 	switch {
 	case !(depthM > 0):
 		return 0
+	case b.Grade == trace.GradeWatch: // as the words have it, and no more
+		if !trace.Known(b.LnDepth95) {
+			return 0
+		}
+		return depthM * math.Expm1(math.Min(b.LnDepth95, 1))
 	case trace.Known(b.LnDepth95) && !b.Jump:
 		// The line may also go on at the depth that it has elsewhere.
 		return math.Max(depthM*math.Expm1(math.Min(b.LnDepth95, 1)), own.fromMiddleM(depthM))

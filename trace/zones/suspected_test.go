@@ -7,13 +7,15 @@ import (
 	"loamline.example/geo"
 	"loamline.example/trace"
 	"loamline.example/trace/finding"
+	"loamline.example/trace/remark"
 	"loamline.example/trace/tracetest/fixture"
 )
 
 // Beside a flagged stretch the bands hold the true line: the displacement that is
 // suspected on the wider side, the depth that it falsifies, and where the trace
 // may lie on another line the way over to its own course, at its own depth. The
-// mark stays, and nothing happens where a stretch is only to be watched.
+// mark stays, and nothing happens where a stretch is only to be watched, unless its words
+// say by how much the line would be off.
 func TestBandsHoldWhatIsSuspected(t *testing.T) {
 	course := []trace.CourseStrip{{Path: []geo.XY{{X: 0, Y: 1.5}, {X: 60, Y: 1.5}}, Half95M: []float64{0.2, 0.2}}}
 	for _, c := range []struct {
@@ -24,6 +26,8 @@ func TestBandsHoldWhatIsSuspected(t *testing.T) {
 		{finding.BleedOver{Grade: trace.GradeStrong, WidenLeftM: 0.3, WidenRightM: 0.1, LnDepth95: math.Log(1.2)}, 1, 0.1 + 0.3, 0.05 + 0.2},
 		{finding.BleedOver{Grade: trace.GradeSuspect, Jump: true, OwnCourse: course, LnDepth95: trace.Unknown}, 2, 0.1 + 1.7, 0.05 + 1 + 0.2},
 		{finding.BleedOver{Grade: trace.GradeWatch, WidenLeftM: 0.3, LnDepth95: 1}, 1, 0.1, 0.05},
+		{finding.BleedOver{Grade: trace.GradeWatch, WidenLeftM: 0.3, WidenRightM: 0.1, LnDepth95: math.Log(1.12), LikelyShiftM: trace.Unknown, Shift95M: trace.Unknown,
+			Evidence: []trace.Remark{remark.CoupledUnseen{Share: 0.5, ShiftM: 0.3, LnDepth: math.Log(1.12)}}}, 1, 0.1 + 0.3, 0.05 + 0.12},
 	} {
 		c.b.FromM, c.b.ToM = 20, 40
 		l := fixture.Line("A", 1, geo.XY{X: 0}, geo.XY{X: 10}, geo.XY{X: 15}, geo.XY{X: 30}, geo.XY{X: 50}, geo.XY{X: 60})
