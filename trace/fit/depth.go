@@ -154,7 +154,7 @@ func (t *traced) soundings(readings []reading) []sounding {
 
 // rejectSpikes marks depths that stand out from the running median of seven by
 // more than 3.5 scaled median deviations (Hampel 1974, JASA 69:383), and that neither a
-// neighbour nor the signal seconds. One figure of a coarse step beside another is none.
+// neighbour nor the signal seconds; at an end see [atBrink]. One figure of a coarse step beside another is none.
 func rejectSpikes(s []sounding, stepM float64) {
 	res, within := make([]float64, len(s)), make([]bool, len(s))
 	for i := range s {
@@ -168,8 +168,12 @@ func rejectSpikes(s []sounding, stepM float64) {
 		if !odd || len(s) < fewestForSpikes || s[i].at.exposed || seconded(s, res, i) || heard(s, res, i) {
 			continue
 		}
-		if math.Abs(res[i]) < mostLone && !amongOthers(s, i) {
-			s[i].lone = math.Abs(res[i])
+		what, off := atBrink(s, i)
+		if what == supported {
+			continue
+		}
+		if off = math.Max(math.Abs(off), math.Abs(res[i])); off < mostLone && (what == untested || !amongOthers(s, i)) {
+			s[i].lone = off
 			continue
 		}
 		s[i].at.fate = DepthSpike
