@@ -81,9 +81,13 @@ func (t *traced) depths(readings []reading, opt Options, vs []trace.Vertex, ways
 		}
 		v, variance := c.at(vs[i].StationM)
 		d := math.Exp(v)
-		variance += untold(nearestSounding(s, vs[i].StationM)) + sq(receiver.DepthFloorRel) + sq(valueAt(s, doubt, vs[i].StationM))
+		more := untold(nearestSounding(s, vs[i].StationM)) + sq(receiver.DepthFloorRel) + sq(valueAt(s, doubt, vs[i].StationM))
+		half := func(variance float64) float64 {
+			return d * math.Expm1(math.Min(3, quantile*math.Sqrt(variance+more)))
+		}
 		vs[i].DepthM = d
-		vs[i].Depth95M = d * math.Expm1(math.Min(3, quantile*math.Sqrt(variance)))
+		along, least := alongHalf(s, &c, vs[i].StationM, d)
+		vs[i].Depth95M = math.Max(half(variance), math.Hypot(half(least), along))
 		if m := outside(s, vs[i].StationM, reach, d); m > outsideRel*d {
 			outsideM = math.Max(outsideM, m)
 			vs[i].Depth95M = math.Max(vs[i].Depth95M, m)
