@@ -1,6 +1,10 @@
 package fit
 
-import "math"
+import (
+	"math"
+
+	"loamline.example/trace/receiver"
+)
 
 // lineEnd is the doubt whether the line ends near an end of its readings, where
 // less depth is shown, or goes on: ways in which it may end, with probabilities.
@@ -110,7 +114,7 @@ func (e *lineEnd) goesOn(near []sounding, h, wanders float64) float64 {
 // law); before an end of it, u depths away, the field is (1+u/√(1+u²))/2 of that, by the law
 // of Biot and Savart, and the depth shown lacks what it lacks.
 func (e *lineEnd) signalScore(near []sounding, w *endWay) float64 {
-	var r []float64
+	var r, x []float64
 	for _, q := range near {
 		if !(q.signal > 0) || q.at.exposed {
 			continue
@@ -120,16 +124,20 @@ func (e *lineEnd) signalScore(near []sounding, w *endWay) float64 {
 			u := (math.Abs(q.station()-e.at) + w.beyondM) / e.depthM
 			v += e.missing(*w, q.station()) - math.Log((1+u/math.Hypot(1, u))/2)
 		}
-		r = append(r, v)
+		r, x = append(r, v), append(x, q.station())
 	}
 	if len(r) < heardSignals {
 		return 0
 	}
-	mean, sum := meanValue(r), 0.0
-	for _, v := range r {
-		sum += sq((v - mean) / endSignalSD)
+	meanR, meanX := meanValue(r), meanValue(x)
+	var rr, rx, xx float64
+	for i := range r {
+		rr += sq(r[i] - meanR)
+		rx += (r[i] - meanR) * (x[i] - meanX)
+		xx += sq(x[i] - meanX)
 	}
-	return sum
+	misfit := (rr - sq(rx)/(xx+sq(endSignalSD/receiver.LeakPerM))) / sq(endSignalSD)
+	return (priorDegrees + float64(len(r))) * math.Log1p(misfit/priorDegrees)
 }
 
 // missing is what ln of a depth that is shown lacks at a station.
