@@ -45,8 +45,9 @@
 //
 // Noise parameters are averaged over a grid by their likelihood, and the band is
 // that of the mixture; shapes not much less likely than the drawn one widen it to
-// where they lie. Beyond 20,000 readings one shape is tried, so that time stays
-// near linear.
+// where they lie. The band in depth holds as well what the profile is within the reach
+// of the positions' error along the line. Beyond 20,000 readings one shape is tried, so
+// that time stays near linear.
 //
 // # What was tried and dropped
 //
@@ -105,5 +106,5 @@
 // between depths good to 2 % was drawn 0.12 m off, for the ways about it are bent; by what of
 // the signal times the depth differs from there, which a step leaves straight, depths that
 // scatter by 17 to 60 % over a weakening signal were drawn as before, for they read shallow all
-// together, and the nearer half of them weighs most.
+// together, and the shallowest weigh most.
 package fit
