@@ -81,6 +81,8 @@ var spanishGuard = []pair{
 	{"The trace steps {m} sideways within {m2} and continues on a parallel course", "El rastreo se corre {m} de lado en un tramo de {m2} y continúa en un trazado paralelo"},
 	{"Nothing shows on which side of the step the receiver was on its own line: the zone covers both courses throughout",
 		"Nada muestra de qué lado del escalón estaba el receptor sobre su propia línea: la zona abarca ambos trazados en toda su longitud"},
+	{"Depth and signal go on as they were, as along one line: the zone covers both courses over the step alone",
+		"La profundidad y la señal siguen como estaban, como a lo largo de una sola línea: la zona abarca ambos trazados solo en el escalón"},
 	{"An offset made with fittings looks like this, and so does a receiver that has moved over to another line: the band covers both courses",
 		"Así se ve un desvío hecho con accesorios, y también un receptor que se pasó a otra línea: el margen abarca ambos trazados"},
 	{"the line was exposed at {m}, {m2} to the {say} of where it is drawn: outside the band of the trace. The band of the whole line is widened to that",

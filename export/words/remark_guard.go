@@ -95,6 +95,8 @@ func lateralStep(u geo.Units, r remark.LateralStep) string {
 		return s + fmt.Sprintf(", and steps back at %s.", u.Long(r.BackAtM))
 	case r.Suspected:
 		return s + "."
+	case r.SameLine:
+		return s + ". Depth and signal go on as they were, as along one line: the zone covers both courses over the step alone."
 	}
 	return s + ". Nothing shows on which side of the step the receiver was on its own line: the zone covers both courses throughout."
 }

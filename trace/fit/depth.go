@@ -81,9 +81,13 @@ func (t *traced) depths(readings []reading, opt Options, vs []trace.Vertex, ways
 		}
 		v, variance := c.at(vs[i].StationM)
 		d := math.Exp(v)
-		variance += untold(nearestSounding(s, vs[i].StationM)) + sq(receiver.DepthFloorRel) + sq(valueAt(s, doubt, vs[i].StationM))
+		more := untold(nearestSounding(s, vs[i].StationM)) + sq(receiver.DepthFloorRel) + sq(valueAt(s, doubt, vs[i].StationM))
+		half := func(variance float64) float64 {
+			return d * math.Expm1(math.Min(3, quantile*math.Sqrt(variance+more)))
+		}
 		vs[i].DepthM = d
-		vs[i].Depth95M = d * math.Expm1(math.Min(3, quantile*math.Sqrt(variance)))
+		along, least := alongHalf(s, &c, vs[i].StationM, d)
+		vs[i].Depth95M = math.Max(half(variance), math.Hypot(half(least), along))
 		if m := outside(s, vs[i].StationM, reach, d); m > outsideRel*d {
 			outsideM = math.Max(outsideM, m)
 			vs[i].Depth95M = math.Max(vs[i].Depth95M, m)
@@ -154,7 +158,7 @@ func (t *traced) soundings(readings []reading) []sounding {
 
 // rejectSpikes marks depths that stand out from the running median of seven by
 // more than 3.5 scaled median deviations (Hampel 1974, JASA 69:383), and that neither a
-// neighbour nor the signal seconds. One figure of a coarse step beside another is none.
+// neighbour nor the signal seconds; at an end see [atBrink]. One figure of a coarse step beside another is none.
 func rejectSpikes(s []sounding, stepM float64) {
 	res, within := make([]float64, len(s)), make([]bool, len(s))
 	for i := range s {
@@ -168,8 +172,12 @@ func rejectSpikes(s []sounding, stepM float64) {
 		if !odd || len(s) < fewestForSpikes || s[i].at.exposed || seconded(s, res, i) || heard(s, res, i) {
 			continue
 		}
-		if math.Abs(res[i]) < mostLone && !amongOthers(s, i) {
-			s[i].lone = math.Abs(res[i])
+		what, off := atBrink(s, i)
+		if what == supported {
+			continue
+		}
+		if off = math.Max(math.Abs(off), math.Abs(res[i])); off < mostLone && (what == untested || !amongOthers(s, i)) {
+			s[i].lone = off
 			continue
 		}
 		s[i].at.fate = DepthSpike

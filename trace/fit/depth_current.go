@@ -57,7 +57,7 @@ func (b *ownField) setCurrents(s []currentAt) {
 			}
 			ln[i] = next
 		}
-		smooth := running(running(ln, median), meanValue)
+		smooth := running(settleEnds(running(ln, median), ln), meanValue)
 		k := 0
 		amps := make([]float64, b.legs())
 		for i := range amps {
@@ -83,6 +83,20 @@ func running(v []float64, of func([]float64) float64) []float64 {
 		out[i] = of(window)
 	}
 	return out
+}
+
+// settleEnds sets both ends of running medians, over which nothing runs, by Tukey's rule (1977,
+// chapter 7): the median of what was read there, of the value next to it, and of where the two
+// values next to it lead. One wrong current at an end would feed the whole leg there.
+func settleEnds(smooth, read []float64) []float64 {
+	n := len(smooth)
+	if n < 3 {
+		return smooth
+	}
+	for _, at := range [...][3]int{{0, 1, 2}, {n - 1, n - 2, n - 3}} {
+		smooth[at[0]] = median([]float64{read[at[0]], smooth[at[1]], 3*smooth[at[1]] - 2*smooth[at[2]]})
+	}
+	return smooth
 }
 
 func meanValue(v []float64) float64 {

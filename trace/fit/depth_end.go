@@ -1,6 +1,10 @@
 package fit
 
-import "math"
+import (
+	"math"
+
+	"loamline.example/trace/receiver"
+)
 
 // lineEnd is the doubt whether the line ends near an end of its readings, where
 // less depth is shown, or goes on: ways in which it may end, with probabilities.
@@ -16,6 +20,7 @@ const (
 	endPrior    = 0.3  // of a trace's ends are ends of the line (judged; no source)
 	endReadings = 12   // depths that tell (judgement)
 	endReach    = 8.0  // depths, at which an end takes 1 % of one (derived from cutOff)
+	endSignalSD = 0.15 // of ln of the signal times the depth, about what the line makes of it (judgement)
 	mostOdds    = 50.0 // ln of the odds of an end: a bound of the arithmetic, for the exponential
 )
 
@@ -74,13 +79,13 @@ func (e *lineEnd) weigh(near []sounding, stepM, h float64) {
 			}
 			return station, y, q.wt
 		}
-		return fitCurveOver(d, first, last, h, stepReaches[:], stepWanders[:]).score
+		return scoreOver(d, first, last, h, stepReaches[:], stepWanders[:])
 	}
-	goesOn := score(func(float64) float64 { return 0 })
+	goesOn := e.goesOn(near, h, score(func(float64) float64 { return 0 })) + e.signalScore(near, nil)
 	total := 1 - endPrior
 	for _, u := range endPlaces {
 		w := endWay{beyondM: u * stepM}
-		l := score(func(x float64) float64 { return e.missing(w, x) })
+		l := score(func(x float64) float64 { return e.missing(w, x) }) + e.signalScore(near, &w)
 		w.p = endPrior / 3 * math.Exp(clamp(0.5*(goesOn-l), -mostOdds, mostOdds))
 		total += w.p
 		e.ways = append(e.ways, w)
@@ -88,6 +93,51 @@ func (e *lineEnd) weigh(near []sounding, stepM, h float64) {
 	for i := range e.ways {
 		e.ways[i].p /= total
 	}
+}
+
+// goesOn is the score of a line that goes on, from that of one whose depth wanders alone: it
+// may step as well, near an end as anywhere, and a step is one of the ways to read shallow
+// there.
+func (e *lineEnd) goesOn(near []sounding, h, wanders float64) float64 {
+	x := newStepTrial(near, suspect{i: len(near) / 2}, h, nil)
+	odds := 0.0
+	for i := 1; i < len(near); i++ {
+		from, to := near[i-1].station(), near[i].station()
+		c := stepTry{at: (from + to) / 2, slackM: (to - from) / 3, depthM: e.depthM}
+		odds += math.Exp(clamp(0.5*(wanders-x.score(&c)-stepPrice), -mostOdds, mostOdds))
+	}
+	return wanders - 2*math.Log1p(odds/float64(len(near)))
+}
+
+// signalScore is -2 ln of the likelihood of the signals where the line ends in a way, or goes
+// on (nil). Over a line that goes on the signal times the depth that is shown stays (Ampère's
+// law); before an end of it, u depths away, the field is (1+u/√(1+u²))/2 of that, by the law
+// of Biot and Savart, and the depth shown lacks what it lacks.
+func (e *lineEnd) signalScore(near []sounding, w *endWay) float64 {
+	var r, x []float64
+	for _, q := range near {
+		if !(q.signal > 0) || q.at.exposed {
+			continue
+		}
+		v := math.Log(q.signal) + q.lnDepth
+		if w != nil {
+			u := (math.Abs(q.station()-e.at) + w.beyondM) / e.depthM
+			v += e.missing(*w, q.station()) - math.Log((1+u/math.Hypot(1, u))/2)
+		}
+		r, x = append(r, v), append(x, q.station())
+	}
+	if len(r) < heardSignals {
+		return 0
+	}
+	meanR, meanX := meanValue(r), meanValue(x)
+	var rr, rx, xx float64
+	for i := range r {
+		rr += sq(r[i] - meanR)
+		rx += (r[i] - meanR) * (x[i] - meanX)
+		xx += sq(x[i] - meanX)
+	}
+	misfit := (rr - sq(rx)/(xx+sq(endSignalSD/receiver.LeakPerM))) / sq(endSignalSD)
+	return (priorDegrees + float64(len(r))) * math.Log1p(misfit/priorDegrees)
 }
 
 // missing is what ln of a depth that is shown lacks at a station.

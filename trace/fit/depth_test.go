@@ -126,7 +126,8 @@ func TestStepAtTheEndIsNoSpike(t *testing.T) {
 }
 
 // Where a line ends half a metre beyond the last reading the depths before it
-// read shallow by a known course; the profile doesn't follow them.
+// read shallow by a known course; the profile doesn't follow them, and its band holds the last,
+// which may be the line's as well.
 func TestDepthAtTheEndOfALine(t *testing.T) {
 	r := rand.New(rand.NewPCG(5, 5))
 	w := receiver.Wire{Points: []receiver.Point{{Y: -2000, Z: -1.1}, {Y: 78.5, Z: -1.1}}, CurrentA: 1}
@@ -138,8 +139,8 @@ func TestDepthAtTheEndOfALine(t *testing.T) {
 	if depths[39] > 0.95 {
 		t.Fatal("the last depth is not shallow")
 	}
-	if d, half := depthBand(readDepths(t, depths), 77.9); math.Abs(d-1.1) > half || half > 0.2 {
-		t.Errorf("%.2f ± %.2f m over the end of a line at 1.1 m", d, half)
+	if d, half := depthBand(readDepths(t, depths), 77.9); math.Abs(d-1.1) > 0.1 || math.Abs(d-depths[39]) > half+0.01 || half > 0.3 {
+		t.Errorf("%.2f ± %.2f m over the end of a line at 1.1 m, where %.2f m was read last", d, half, depths[39])
 	}
 }
 
@@ -189,6 +190,29 @@ func TestFeedFindsTheCurrent(t *testing.T) {
 	own.setCurrents(read)
 	a, b := own.amps[own.leg(20)], own.amps[own.leg(80)]
 	close2(t, "fall of the current", b/a, math.Exp(-60.0/200), 0.02)
+}
+
+// One wrong current, the first or the last, is not what flows there; a fall is followed to the
+// end.
+func TestWrongCurrentAtTheEnd(t *testing.T) {
+	var vs []trace.Vertex
+	for s := 0.0; s <= 100; s += 2 {
+		vs = append(vs, trace.Vertex{Pos: geo.XY{X: s}, StationM: s})
+	}
+	for _, wrong := range []int{-1, 0, 33} {
+		own := newOwnField(vs, nil)
+		var read []currentAt
+		for s := 0.0; s < 100; s += 3 {
+			read = append(read, currentAt{s, 80 * math.Exp(-s/200), 1})
+		}
+		if wrong >= 0 {
+			read[wrong].milliamps *= 3
+		}
+		own.setCurrents(read)
+		for _, s := range []float64{1, 97} {
+			close2(t, "current near an end", own.amps[own.leg(s)], 80*math.Exp(-s/200), 2)
+		}
+	}
 }
 
 // The peak over a line that comes back beside itself stands towards the other

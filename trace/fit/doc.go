@@ -40,13 +40,14 @@
 //	readings judged     judge.go reconsider.go settled.go burst.go together.go refit.go robust.go
 //	noise               noise.go
 //	bands               band.go anchor.go pull.go rival.go
-//	depth               depth.go depth_dip.go depth_heard.go depth_step.go depth_end.go depth_bias.go depth_seen.go depth_current.go curve.go curve_solve.go peakbias.go
+//	depth               depth.go depth_dip.go depth_heard.go depth_step.go depth_end.go depth_brink.go depth_along.go depth_bias.go depth_seen.go depth_current.go curve.go curve_solve.go peakbias.go
 //	handed back         line.go lineindex.go gap.go branch.go draft.go result.go exposure.go fit.go
 //
 // Noise parameters are averaged over a grid by their likelihood, and the band is
 // that of the mixture; shapes not much less likely than the drawn one widen it to
-// where they lie. Beyond 20,000 readings one shape is tried, so that time stays
-// near linear.
+// where they lie. The band in depth holds as well what the profile is within the reach
+// of the positions' error along the line. Beyond 20,000 readings one shape is tried, so
+// that time stays near linear.
 //
 // # What was tried and dropped
 //
@@ -99,4 +100,11 @@
 // that is less than half of what is stated: on 120 jobs RMSE 0.666 to 0.667 m, bands 94.9 to
 // 94.4 %. A jog costs two corners and two runs, which is more than the likelihood gains where
 // the noise's own factor may hold it.
+//
+// Depths weighed by how the depths about them scatter, so that those of a weak signal count
+// less: by medians of what differs from the straight way between neighbours, a step of 0.4 m
+// between depths good to 2 % was drawn 0.12 m off, for the ways about it are bent; by what of
+// the signal times the depth differs from there, which a step leaves straight, depths that
+// scatter by 17 to 60 % over a weakening signal were drawn as before, for they read shallow all
+// together, and the shallowest weigh most.
 package fit

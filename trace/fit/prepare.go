@@ -34,6 +34,7 @@ type observation struct {
 type placed struct {
 	stationM float64 // on the current line
 	offsetM  float64 // from the current line, positive to the right
+	alongM   float64 // how far along the line it may be off, 95 %
 	index    int32   // into the caller's readings
 	exposed  bool
 	alone    bool // far from all other readings in use

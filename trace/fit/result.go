@@ -32,6 +32,7 @@ func (t *traced) result(readings []reading, opt Options, res *Result) {
 	b, rivals := newBander(t.w, t.sh, t.noise), t.rivalBands()
 	b.marks = t.marks(readings, st)
 	ends := t.endsAlong(b, st)
+	t.alongs(b)
 	common := b.common()
 	vs, sizes := t.vertices(b, rivals, st) // of all parts, stations on the shape's line
 	t.sh, t.rivals = &shape{line: t.sh.line}, nil

@@ -34,14 +34,48 @@ type together struct {
 }
 
 // evenness is how evenly a walk goes: one sigma of ln of its strides and of its turns.
-type evenness struct{ stride, turnRad float64 }
+// long are the strides longer than most, as ln of how many times the usual, in order.
+type evenness struct {
+	stride, turnRad float64
+	stepM           float64
+	long            []float64
+}
 
 // evenly is the evenness of the walk, worked out once: no fit moves its readings.
-func (w *walk) evenly() evenness {
+func (w *walk) evenly() *evenness {
 	if w.even == nil {
-		w.even = &evenness{w.spacingSpread(), w.turnSpread()}
+		w.even = &evenness{w.spacingSpread(), w.turnSpread(), w.stepM, w.longStrides()}
 	}
-	return *w.even
+	return w.even
+}
+
+// longStrides are the strides longer than the usual one, as ln of how many times.
+func (w *walk) longStrides() []float64 {
+	var out []float64
+	for i := 1; i < len(w.obs); i++ {
+		if ln := math.Log(w.step(i).Norm() / w.stepM); ln > 0 {
+			out = append(out, ln)
+		}
+	}
+	slices.Sort(out)
+	return out
+}
+
+// asLong is how many strides of a walk are as long as one, longer than usual, beside two that
+// are asked about.
+func (e *evenness) asLong(d geo.XY, asked ...geo.XY) int {
+	ln := math.Log(d.Norm() / e.stepM)
+	if !(ln > 0) {
+		return 0
+	}
+	i, _ := slices.BinarySearch(e.long, ln)
+	n := len(e.long) - i
+	for _, o := range asked {
+		if math.Log(o.Norm()/e.stepM) >= ln {
+			n--
+		}
+	}
+	return n
 }
 
 // turnSpread is one sigma of the turns from step to step, by the median.
@@ -62,7 +96,7 @@ func (w *walk) turnSpread() float64 {
 // steps, there and back, are the walker's own with the leap in one and its opposite
 // in the other; the walker's own go on as the steps beside them do. Without the leap
 // they must be strides as the walk has them that turn no more than it does.
-func (w *walk) leapt(from, to int, usual evenness) (together, bool) {
+func (w *walk) leapt(from, to int, usual *evenness) (together, bool) {
 	g := together{from: from, to: to}
 	if from < 1 || to >= len(w.obs) || len(w.obs) < leastEven || w.stepM == 0 {
 		return g, false
@@ -77,8 +111,16 @@ func (w *walk) leapt(from, to int, usual evenness) (together, bool) {
 	}
 	odd := func(x, variance float64) float64 { return (spacingNu + 1) * math.Log1p(sq(x)/variance/spacingNu) }
 	v := sq(usual.stride) + 2*sq(sigma/w.stepM)
-	stride := func(d geo.XY) float64 { return odd(math.Log(d.Norm()/w.stepM), v) }
-	if g.gain = stride(there) + stride(back) - stride(ownThere) - stride(ownBack); !(g.gain > 0) {
+	own := func(d geo.XY) float64 { return odd(math.Log(d.Norm()/w.stepM), v) }
+	seen := func(d geo.XY) float64 {
+		// A walk that leaves places out elsewhere too does not leap where it does: its own long
+		// strides say how odd one is.
+		if n := usual.asLong(d, there, back); n > 0 {
+			return math.Min(own(d), 2*math.Log(float64(len(w.obs))/float64(n)))
+		}
+		return own(d)
+	}
+	if g.gain = seen(there) + seen(back) - own(ownThere) - own(ownBack); !(g.gain > 0) {
 		return g, false
 	}
 	// The turn between two steps is p(i-1) − 2p(i) + p(i+1) over a step: 1 + 4 + 1 variances.

@@ -101,3 +101,36 @@ func TestRings(t *testing.T) {
 		}
 	}
 }
+
+// A walk of 6 m strides past an offset of 1.8 m, by a short stride in and one four times the
+// usual out of it: places were left out there, as by the long stride before it, and nothing
+// leapt by 10 m along the walk. Where no other stride is as long it may have.
+func TestPlacesLeftOutAreNoLeap(t *testing.T) {
+	for _, c := range []struct {
+		inM, jitterM, beforeM float64 // the stride in, and by how much others and the one before the last are longer
+		leaps                 bool
+	}{{3, 2, 19, false}, {0.5, 0.7, 0, true}} {
+		var in []reading
+		at := geo.XY{}
+		for i := range 30 {
+			q := plain(at.X, at.Y)
+			q.TimeS, q.SigmaM, q.Fix = float64(15*i), 0.03, 4
+			in = append(in, q)
+			switch stride := 6 + c.jitterM*math.Sin(float64(i*i)); i {
+			case 14:
+				at = at.Add(geo.XY{X: c.inM, Y: 1.8})
+			case 19:
+				at = at.Add(geo.XY{X: 22, Y: -1.8})
+			case 18:
+				at.X += stride + c.beforeM
+			default:
+				at.X += stride
+			}
+		}
+		w := newWalk(in)
+		w.makeWalk()
+		if all := w.togetherAside(); len(all) > 0 != c.leaps {
+			t.Errorf("a stride %v m longer before: %d runs that may have leapt", c.beforeM, len(all))
+		}
+	}
+}

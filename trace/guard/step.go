@@ -10,6 +10,7 @@ import (
 	"loamline.example/geo"
 	"loamline.example/trace"
 	"loamline.example/trace/finding"
+	"loamline.example/trace/guard/sameline"
 	"loamline.example/trace/guard/sidestep"
 	"loamline.example/trace/remark"
 )
@@ -86,7 +87,8 @@ func (v *view) steps() []Breach {
 
 // findSteps finds lateral steps between parallel runs. An offset made by fittings
 // looks like that, and so does a receiver that went over to another line; the
-// readings' places alone cannot tell which, so the bands hold both courses.
+// readings' places alone cannot tell which, so the bands hold both courses, all along where
+// depth and signal do not show that it is the same line ([view.sameLine]).
 func (v *view) findSteps() []Breach {
 	var out []Breach
 	for part := range v.parts {
@@ -112,12 +114,13 @@ func (v *view) findSteps() []Breach {
 					out = append(out, Breach{Kind: Step, FromM: from, ToM: to, BandM: width + bandOver(found[k]), DepthBandM: deep, SeparationM: width, Remark: how})
 					continue
 				}
-				lone = true
 				before, after := shorterSides(from-p.FromM(), p.ToM()-to)
-				if before {
+				how.SameLine = v.sameLine(on, s)
+				lone = !how.SameLine
+				if lone && before {
 					from = p.FromM()
 				}
-				if after {
+				if lone && after {
 					to = p.ToM()
 				}
 			}
@@ -170,6 +173,24 @@ func (v *view) suspectedNear(from, to float64) (finding.BleedOver, bool) {
 		}
 	}
 	return finding.BleedOver{}, false
+}
+
+// sameLine reports whether the readings show one line on both sides of a step that is taken on
+// the way; a step of the fix itself is no line's.
+func (v *view) sameLine(on []int, s sidestep.Step) bool {
+	figures := func(on []int) (out []sameline.Figures) {
+		for _, i := range on {
+			r := v.Readings[i]
+			if r.DepthDropped {
+				r.DepthM = trace.Unknown
+			}
+			out = append(out, sameline.Figures{DepthM: r.DepthM, Signal: signalOf(&r), CurrentMA: r.CurrentMA})
+		}
+		return out
+	}
+	before := figures(on[:s.Before+1])
+	slices.Reverse(before)
+	return v.lateralAt(on[s.Before], on[s.After]) == onTheWay && sameline.Across(before, figures(on[s.After:]))
 }
 
 // bandOver is what a step's width may be off: the runs' own scatter.

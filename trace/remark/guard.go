@@ -117,6 +117,7 @@ type LateralStep struct {
 	LateralM, WithinM float64
 	BackAtM           float64 // where it steps back; Unknown where it does not
 	Suspected         bool    // one side of it is suspected for its signal
+	SameLine          bool    // depth and signal go on over it as they were
 }
 
 // FittingsOrOtherLine: what may make a lateral step.

@@ -9,9 +9,9 @@
 // place. The walk is broken where it goes on more than breakM away.
 //
 // A band holds the place's own error (one sigma per axis, as given), that with which
-// the peak is found, and what the line may do between two places: a quarter of their
-// distance times the tangent of half the turn there, which is what an arc or a corner
-// between them comes to.
+// the peak is found, or what the places show themselves to scatter by where that is more,
+// and what the line may do between two places: a quarter of their distance times the
+// tangent of half the turn there, which is what an arc or a corner between them comes to.
 // Depths are the running median of three, with their random error and the scale
 // error that all depths of a receiver have in common.
 //

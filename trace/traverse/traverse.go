@@ -131,7 +131,7 @@ func breakUp(ss []stand) {
 // draw makes the line, one part for each unbroken walk of two places or more.
 func (res *Result) draw(rs []trace.Reading, ss []stand, errs Errors) {
 	c := &trace.Centerline{}
-	station := 0.0
+	station, scatterM := 0.0, scatter(ss)
 	for k := 0; k < len(ss); {
 		end := k + 1
 		for end < len(ss) && !ss[end].fresh {
@@ -142,7 +142,7 @@ func (res *Result) draw(rs []trace.Reading, ss []stand, errs Errors) {
 			station += ss[k].pos.Dist(ss[k-1].pos)
 		}
 		if end-k >= 2 {
-			p := part(rs, ss[k:end], station, errs)
+			p := part(rs, ss[k:end], station, scatterM, errs)
 			p.Joins = again
 			for m, v := range p.Vertices {
 				for _, i := range ss[k+m].members {
@@ -175,7 +175,7 @@ func traced(c *trace.Centerline, a, b geo.XY) bool {
 	return true
 }
 
-func part(rs []trace.Reading, ss []stand, station float64, errs Errors) trace.Part {
+func part(rs []trace.Reading, ss []stand, station, scatterM float64, errs Errors) trace.Part {
 	vs := make([]trace.Vertex, len(ss))
 	depth := depthsOf(rs, ss)
 	for k, s := range ss {
@@ -183,7 +183,7 @@ func part(rs []trace.Reading, ss []stand, station float64, errs Errors) trace.Pa
 			station += s.pos.Dist(ss[k-1].pos)
 		}
 		d := medianOf(depth[max(0, k-1):min(len(depth), k+2)])
-		acrossM := math.Hypot(s.ownM, errs.PinpointM(d))
+		acrossM := math.Max(math.Hypot(s.ownM, errs.PinpointM(d)), scatterM)
 		vs[k] = trace.Vertex{Pos: s.pos, StationM: station, DepthM: d, ElevM: trace.Unknown,
 			Depth95M:      1.96 * math.Hypot(errs.DepthRel, errs.DepthScaleRel) * d,
 			Horizontal95M: math.Hypot(1.96*acrossM, betweenM(ss, k)), Common95M: 1.96 * s.ownM}

@@ -1,0 +1,49 @@
+package fit
+
+import (
+	"math"
+	"sort"
+)
+
+// A depth was read where the receiver stood, and is drawn where its position says: by as
+// much as that is off along the line, the profile lies elsewhere. On level ground that is
+// nothing; on a slope, or beside a step, the band holds what the profile is within that
+// reach.
+
+// alongTries are how many places within the reach are asked, on each side. Judgement: time.
+const alongTries = 6
+
+// alongs notes how far along the line each reading's place may be off, 95 %.
+func (t *traced) alongs(b *bander) {
+	known := map[[2]float64]float64{}
+	for i := range t.w.obs {
+		o := &t.w.obs[i]
+		key := [2]float64{o.sigmaM, 0}
+		if o.exposed {
+			key[1] = 1
+		}
+		m, ok := known[key]
+		if !ok {
+			m = b.alongAt(o)
+			known[key] = m
+		}
+		o.alongM = m
+	}
+}
+
+// alongHalf is by how much the profile differs within the reach of the nearest depth's
+// place, at most, and the least variance of it there: where a step lies is in the larger ones
+// already.
+func alongHalf(s []sounding, c *curve, stationM, depthM float64) (most, variance float64) {
+	i := sort.Search(len(s), func(i int) bool { return s[i].station() >= stationM })
+	if i == len(s) || i > 0 && stationM-s[i-1].station() < s[i].station()-stationM {
+		i--
+	}
+	first, last := math.Min(s[0].station(), stationM), math.Max(s[len(s)-1].station(), stationM)
+	variance = math.Inf(1)
+	for k := -alongTries; k <= alongTries; k++ {
+		v, own := c.at(clamp(stationM+s[i].at.alongM*float64(k)/alongTries, first, last))
+		most, variance = math.Max(most, math.Abs(math.Exp(v)-depthM)), math.Min(variance, own)
+	}
+	return most, variance
+}
