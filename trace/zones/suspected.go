@@ -14,30 +14,35 @@ import (
 // WidenForSuspected widens the bands in stretches that are graded suspect or strong
 // so that they hold the true line with the suspected displacement in it, and in those beside a
 // known line whose words say how far off the line would lie by what may flow there unseen: a
-// band is no promise where the map itself says more. The mark is not moved. The zones are drawn before: they add the displacement to the
-// mark's own band, each on its side.
+// band is no promise where the map itself says more. Where stretches lie over each other the
+// widest counts, as in the zones, which are drawn before: they add the displacement to the
+// mark's own band, each on its side. The mark is not moved.
 func WidenForSuspected(l *trace.Line) {
-	own := ownDepths(l)
+	var widening []finding.BleedOver
 	for _, f := range l.Findings {
-		b, ok := f.(finding.BleedOver)
-		if !ok || b.Grade == trace.GradeWatch && !saysUnseen(b) {
-			continue
+		if b, ok := f.(finding.BleedOver); ok && (b.Grade != trace.GradeWatch || saysUnseen(b)) {
+			widening = append(widening, b)
 		}
-		for k := range l.Centerline.Parts {
-			p := &l.Centerline.Parts[k]
-			if b.ToM < p.FromM() || b.FromM > p.ToM() {
-				continue
+	}
+	depths := ownDepths(l)
+	for k := range l.Centerline.Parts {
+		p := &l.Centerline.Parts[k]
+		for _, b := range widening {
+			if b.ToM >= p.FromM() && b.FromM <= p.ToM() {
+				p.Vertices = withEnds(*p, b.FromM, b.ToM)
 			}
-			p.Vertices = withEnds(*p, b.FromM, b.ToM)
-			for i := range p.Vertices {
-				v := &p.Vertices[i]
-				t := shoulder(v.StationM, b.FromM, b.ToM)
-				if t <= 0 {
-					continue
+		}
+		for i := range p.Vertices {
+			v := &p.Vertices[i]
+			acrossM, depthM := 0.0, 0.0
+			for _, b := range widening {
+				if t := shoulder(v.StationM, b.FromM, b.ToM); t > 0 && b.ToM >= p.FromM() && b.FromM <= p.ToM() {
+					acrossM = math.Max(acrossM, t*displacementM(l, b, *v))
+					depthM = math.Max(depthM, t*depthDisplacementM(b, v.DepthM, depths))
 				}
-				v.Horizontal95M += math.Max(0, t*displacementM(l, b, *v))
-				v.Depth95M += t * depthDisplacementM(b, v.DepthM, own)
 			}
+			v.Horizontal95M += acrossM
+			v.Depth95M += depthM
 		}
 	}
 }
