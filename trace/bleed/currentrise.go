@@ -66,6 +66,9 @@ func (m unmapped) currentRises(found []Stretch) []Stretch {
 			continue
 		}
 		s.Score = riseScore
+		if r.valley {
+			s.Grade, s.Score = trace.GradeWatch, valleyScore
+		}
 		s.Evidence = append(tells, c.marksOfAnother(from, to)...)
 		out = append(out, s)
 	}
@@ -127,6 +130,7 @@ type edge struct {
 	by            float64
 	way           float64 // +1 where the current falls along the walk, −1 the other way, 0 where nothing tells
 	paired        bool    // with another that takes it back
+	valley        bool    // the way is told by what the current came from alone
 }
 
 // rise is a run of values on the far side of a rise of the current.
@@ -135,6 +139,7 @@ type rise struct {
 	edge     int // the one at which it rises
 	by       float64
 	either   bool // nothing tells on which side of the step the signal is another's
+	valley   bool // the way is told by what the current came from alone
 }
 
 // steps is at how many steps of the current some rises are.
@@ -162,8 +167,8 @@ func (t track) rises(away func(stationM float64) float64, branches, beside func(
 			hi = all[i+1].before
 		}
 		e.way = t.falls(e.before, e.after, lo, hi)
-		if t.valley(*e) {
-			e.way = 1
+		if e.way != 1 && t.valley(*e) {
+			e.way, e.valley = 1, true
 		}
 		if told := away(t.stationM[e.after]); told != 0 {
 			e.way = told * math.Copysign(1, t.stationM[e.after]-t.stationM[e.before-1])
@@ -186,7 +191,9 @@ func (t track) rises(away func(stationM float64) float64, branches, beside func(
 			}
 			out = append(out, r)
 		case e.way != 0:
-			out = append(out, t.past(*e))
+			r := t.past(*e)
+			r.valley = e.valley
+			out = append(out, r)
 		case beside(t.on[min(e.before, e.after)], t.on[max(e.before, e.after)]):
 			for _, by := range []float64{-1, 1} {
 				r := t.past(edge{before: e.before, after: e.after, by: by})

@@ -86,7 +86,7 @@ func TestRiseOutOfAValley(t *testing.T) {
 	}
 	unknown := func(float64) float64 { return 0 }
 	no := func(int, int) bool { return false }
-	if found := walk(0.5).rises(unknown, no, no); len(found) != 1 || found[0].to != 83 || found[0].from < 48 || found[0].from > 57 {
+	if found := walk(0.5).rises(unknown, no, no); len(found) != 1 || !found[0].valley || found[0].to != 83 || found[0].from < 48 || found[0].from > 57 {
 		t.Errorf("a rise out of a valley: %+v", found)
 	}
 	if found := walk(0).rises(unknown, no, no); len(found) != 0 {

@@ -2,6 +2,10 @@ package bleed
 
 import "math"
 
+// valleyScore is that of a rise out of a valley: a conductor beside that carried a part of the
+// current up to a bond there does as much, and then the trace is on its line past it. Judgement.
+const valleyScore = 0.2
+
 // valley reports whether the current was surely higher somewhere on the walk up to a step
 // than it came to be nearer to the step, which rises from there: it falls along the walk,
 // then, whatever it does next to the step, for from a place that is not the transmitter's the
