@@ -176,7 +176,8 @@ func rejectSpikes(s []sounding, stepM float64) {
 		if what == supported {
 			continue
 		}
-		if off = math.Max(math.Abs(off), math.Abs(res[i])); off < mostLone && (what == untested || !amongOthers(s, i)) {
+		held := what == untested && off > -toldShallow || !amongOthers(s, i)
+		if off = math.Max(math.Abs(off), math.Abs(res[i])); held && off < mostLone {
 			s[i].lone = off
 			continue
 		}

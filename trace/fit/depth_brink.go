@@ -6,11 +6,13 @@ import "math"
 // may well go down or up there, and nobody comes back to say that it does not. It counts
 // where the signal changed with it as it does over a line at that depth (Ampère's law:
 // signal times depth goes by the current, and stays), and is none where the signal stayed.
-// Where no signal tells, it is neither believed nor left out. Judgement.
+// Where no signal tells, it is neither believed nor left out, unless it is so much shallower
+// that it is told of by itself where it is left out (package guard). Judgement.
 const (
-	innerDepths   = 4   // depths beside it, on the side that there is, that tell the level
-	fewestInner   = 3   // of those
-	leastTogether = 0.5 // of what it stands out, by which those farther out do so too
+	innerDepths   = 4    // depths beside it, on the side that there is, that tell the level
+	fewestInner   = 3    // of those
+	toldShallow   = 0.29 // ln of the depth: a quarter of it
+	leastTogether = 0.5  // of what it stands out, by which those farther out do so too
 )
 
 // brink is what is known of a depth at an end.

@@ -19,11 +19,12 @@ func TestSlopeAtTheEnd(t *testing.T) {
 		followed      float64 // by the signal: its part of what Ampère's law makes of the depth
 		used, holding bool
 	}{
-		"a slope":                       {[]float64{1.07, 0.85, 0.73}, 1, true, true},
-		"a step at the first":           {[]float64{1.07}, 1, true, true},
-		"a slope, no signal":            {[]float64{1.07, 0.85, 0.73}, math.NaN(), true, true},
-		"a first depth, no signal":      {[]float64{1.07}, math.NaN(), true, true},
-		"a figure that no signal bears": {[]float64{1.07}, 0, false, false},
+		"a slope":                        {[]float64{1.07, 0.85, 0.73}, 1, true, true},
+		"a step at the first":            {[]float64{1.07}, 1, true, true},
+		"a slope, no signal":             {[]float64{1.07, 0.85, 0.73}, math.NaN(), true, true},
+		"a first depth, no signal":       {[]float64{1.07}, math.NaN(), true, true},
+		"a shallow one, no signal, told": {[]float64{0.45}, math.NaN(), false, false},
+		"a figure that no signal bears":  {[]float64{1.07}, 0, false, false},
 	} {
 		for _, last := range []bool{false, true} {
 			depths, signals := make([]float64, 16), make([]float64, 16)
