@@ -38,11 +38,13 @@ from job import make  # noqa: E402
 from judge import Verdict, judge  # noqa: E402
 
 FIRST_FOR_MEASURING = 1000
+REPOSITORY = Path(__file__).resolve().parents[2]
 
 
 def build(folder: Path) -> Path:
     program = folder / "loamline"
-    subprocess.run(["go", "build", "-o", program, "./cmd/loamline"], check=True)
+    subprocess.run(["go", "build", "-o", program, "./cmd/loamline"],
+                   cwd=REPOSITORY, check=True)
     return program
 
 

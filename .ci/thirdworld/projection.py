@@ -5,7 +5,8 @@ The series of Krueger to the fourth power of the third flattening (published: Kr
 Geodesy 85, 2011, from which the way back to a latitude is taken too). Within some
 kilometres of the meridian it is exact to far less than a micrometre.
 
-Written by somebody who had read neither the simulators in Go nor the estimators.
+Written by somebody who had read neither the simulators in Go nor the estimators. Seeds
+from 1000 on are for measuring: their jobs are never looked at one by one.
 """
 import numpy as np
 

@@ -1,5 +1,9 @@
 """What a walk's readings are, and what a locator without error would have marked.
 
+How often somebody slips, lifts the receiver, lays a line bare, or has a position that leaps
+is judgement; that the first three happen is common practice, no source. The field that is
+read is field.py's, searched as locator.py does.
+
 Written by somebody who had read neither the simulators in Go nor the estimators. Seeds
 from 1000 on are for measuring: their jobs are never looked at one by one.
 """

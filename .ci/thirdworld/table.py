@@ -1,5 +1,8 @@
 """How a job's readings are written down: its columns, units and decimals.
 
+The columns are those that README.md has; which of them a table has, and in which units and
+decimals, is judgement.
+
 Written by somebody who had read neither the simulators in Go nor the estimators. Seeds
 from 1000 on are for measuring: their jobs are never looked at one by one.
 """
