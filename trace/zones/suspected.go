@@ -18,9 +18,10 @@ import (
 // mark's own band, each on its side.
 func WidenForSuspected(l *trace.Line) {
 	own := ownDepths(l)
+	widenForUnseen(l)
 	for _, f := range l.Findings {
 		b, ok := f.(finding.BleedOver)
-		if !ok || b.Grade == trace.GradeWatch && !saysUnseen(b) {
+		if !ok || b.Grade == trace.GradeWatch {
 			continue
 		}
 		for k := range l.Centerline.Parts {
@@ -38,6 +39,43 @@ func WidenForSuspected(l *trace.Line) {
 				v.Horizontal95M += math.Max(0, t*displacementM(l, b, *v))
 				v.Depth95M += t * depthDisplacementM(b, v.DepthM, own)
 			}
+		}
+	}
+}
+
+// widenForUnseen widens the bands where words say what may flow unseen, by the most of them,
+// but for where more is suspected: the zone holds the greatest of all, and no band is wider.
+func widenForUnseen(l *trace.Line) {
+	var unseen, graver []finding.BleedOver
+	for _, f := range l.Findings {
+		if b, ok := f.(finding.BleedOver); ok && b.Grade != trace.GradeWatch {
+			graver = append(graver, b)
+		} else if ok && saysUnseen(b) {
+			unseen = append(unseen, b)
+		}
+	}
+	for k := range l.Centerline.Parts {
+		p := &l.Centerline.Parts[k]
+		for _, b := range unseen {
+			if b.ToM >= p.FromM() && b.FromM <= p.ToM() {
+				p.Vertices = withEnds(*p, b.FromM, b.ToM)
+			}
+		}
+		for i := range p.Vertices {
+			v := &p.Vertices[i]
+			if slices.ContainsFunc(graver, func(b finding.BleedOver) bool { return shoulder(v.StationM, b.FromM, b.ToM) > 0 }) {
+				continue
+			}
+			aside, deep := 0.0, 0.0
+			for _, b := range unseen {
+				t := shoulder(v.StationM, b.FromM, b.ToM)
+				aside = math.Max(aside, t*displacementM(l, b, *v))
+				if trace.Known(b.LnDepth95) && v.DepthM > 0 {
+					deep = math.Max(deep, t*v.DepthM*math.Expm1(math.Min(b.LnDepth95, 1)))
+				}
+			}
+			v.Horizontal95M += aside
+			v.Depth95M += deep
 		}
 	}
 }
@@ -88,11 +126,6 @@ func depthDisplacementM(b finding.BleedOver, depthM float64, own depthRange) flo
 	switch {
 	case !(depthM > 0):
 		return 0
-	case b.Grade == trace.GradeWatch: // as the words have it, and no more
-		if !trace.Known(b.LnDepth95) {
-			return 0
-		}
-		return depthM * math.Expm1(math.Min(b.LnDepth95, 1))
 	case trace.Known(b.LnDepth95) && !b.Jump:
 		// The line may also go on at the depth that it has elsewhere.
 		return math.Max(depthM*math.Expm1(math.Min(b.LnDepth95, 1)), own.fromMiddleM(depthM))
