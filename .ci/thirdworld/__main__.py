@@ -14,8 +14,8 @@ none. The judge reads the map's files alone.
 Seeds from 1000 on are for measuring: look at their tables and never at their jobs one by
 one; find out why on seeds below. --cases lists the jobs that are wrong and silent.
 
-Needs Python 3.11 with numpy, scipy and shapely, on Debian python3-numpy, python3-scipy and
-python3-shapely.
+Twelve jobs of each family take some minutes on two cores. Needs Python 3.11 with numpy,
+scipy and shapely, on Debian python3-numpy, python3-scipy and python3-shapely.
 """
 import os
 

@@ -61,7 +61,8 @@ class Field:
         currents = [self._currents[0]]
         for more in self._currents[1:]:
             currents += [np.zeros(1, complex), more]
-        self._chain = nodes, np.diff(nodes, axis=0), np.concatenate(currents)
+        self._chain = (nodes, np.diff(nodes, axis=0),
+                       NT_M_PER_MA * np.concatenate(currents))
 
     def _of_wires(self, points):
         """Of a piece l seen from a behind it and b = a - l: mu0 I/(4 pi) times
@@ -78,17 +79,26 @@ class Field:
         origin = points.mean(axis=0)  # near the points, so that nothing cancels
         near, nodes = points - origin, nodes - origin
         starts = nodes[:-1]
-        squared = np.maximum((near**2).sum(1)[:, None] - 2 * near @ nodes.T
-                             + (nodes**2).sum(1), 0)
+        # Most of the time of a simulation goes into these tables of points by pieces, so
+        # they are filled in place.
+        squared = near @ (-2 * nodes.T)
+        squared += (near**2).sum(1)[:, None]
+        squared += (nodes**2).sum(1)
+        np.maximum(squared, 0, out=squared)
         distance = np.sqrt(squared)
-        along = near @ pieces.T - (pieces * starts).sum(1)  # l.a
         both = distance[:, :-1] * distance[:, 1:]
-        below = both * (both + squared[:, :-1] - along)
+        below = near @ -pieces.T
+        below += (pieces * starts).sum(1)  # -l.a
+        below += squared[:, :-1]  # a.b
+        below += both
+        below *= both
         # On a wire itself the field has no value; it is left out there.
-        weight = NT_M_PER_MA * (distance[:, :-1] + distance[:, 1:]) / np.maximum(below, 1e-12)
-        loaded = currents[:, None] * np.c_[pieces, np.cross(pieces, starts)]
+        np.maximum(below, 1e-12, out=below)
+        weight = distance[:, :-1] + distance[:, 1:]
+        weight /= below
         # Real and imaginary parts side by side: the weights are real.
-        summed = weight @ np.c_[loaded.real, loaded.imag]
+        terms = np.c_[pieces, np.cross(pieces, starts)]
+        summed = weight @ np.c_[terms * currents.real[:, None], terms * currents.imag[:, None]]
         summed = summed[:, :6] + 1j * summed[:, 6:]
         return np.cross(summed[:, :3], near) - summed[:, 3:]
 

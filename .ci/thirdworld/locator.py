@@ -92,13 +92,18 @@ class Mark:
     depth_m: float
 
 
-def find(receiver: Receiver, path: Path, station_m, expected_m, by: str) -> Mark | None:
+def find(receiver: Receiver, path: Path, station_m, expected_m, by: str,
+         with_null=True) -> Mark | None:
+    """What there is to be found across a line at a station; None where no peak is. The
+    null may be left out where nothing is marked by it."""
     base = path.position(station_m)
     right = right_of(path.tangent(station_m))
     peak = receiver.peak_m(base, right, expected_m)
     if peak is None:
         return None
-    null = receiver.null_m(base, right, peak, path.depth_m(station_m))
+    null = None
+    if with_null or by == "null":
+        null = receiver.null_m(base, right, peak, path.depth_m(station_m))
     at = null if by == "null" and null is not None else peak
     bottom, top = map(abs, receiver.antennas(base, right, at, receiver.height_m))
     depth_m = np.nan

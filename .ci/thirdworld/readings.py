@@ -35,7 +35,7 @@ class Profile:
             seen = find(whole, line, s, expected_m, by) or Mark(
                 expected_m, None, line.position(s), np.nan)
             expected_m = float(np.clip(seen.peak_m, -3, 3))
-            own = find(alone, line, s, expected_alone_m, by) or seen
+            own = find(alone, line, s, expected_alone_m, by, with_null=False) or seen
             expected_alone_m = float(own.peak_m) if abs(own.peak_m) < 1 else 0.
             rows.append((
                 line.offset_m(seen.place), seen.depth_m / line.depth_m(s) - 1,

@@ -12,7 +12,7 @@ from judge import Verdict
 
 COLUMNS = ("jobs", "across, %", "within 1.3 bands, %", "band, m", "depth, %",
            "depth not wrong, %", "depth band, m", "in the zone, %", "in a gap, %", "neither, %",
-           "dangers", "flagged", "in a gap", "advised", "false alarms, /km",
+           "dangers", "flagged", "or in a gap", "or advised", "false alarms, /km",
            "wrong and silent", "without map", "problems", "exit status")
 LEGEND = """\
 Across and depth: shares of drawn metres whose truth lies within the band of 95 %, then \
