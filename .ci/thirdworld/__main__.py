@@ -76,7 +76,9 @@ def measure_all(program: Path, families: list[str], seeds: range, parent: Path):
 
 
 def report(verdicts: list[Verdict], failed: list[str], seeds: range, with_cases: bool):
-    print(f"# A third world, seeds {seeds.start} to {seeds.stop - 1}\n\n{tables.LEGEND}\n")
+    print(f"# A third world, seeds {seeds.start} to {seeds.stop - 1}\n\n"
+          f"Made by `python3 .ci/thirdworld --jobs {len(seeds)} --first-seed {seeds.start}`. "
+          f"{tables.LEGEND}\n")
     for title, by, key in (
             ("All families", "family", lambda v: v.params["family"]),
             ("By kind of positions", "positions", lambda v: v.params["grade"]),

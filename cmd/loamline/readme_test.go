@@ -58,6 +58,31 @@ func TestReadmeQuotesTheTable(t *testing.T) {
 	}
 }
 
+// What the README says of the third world is what its committed table has.
+func TestReadmeQuotesTheThirdWorld(t *testing.T) {
+	var cells []string
+	for line := range strings.SplitSeq(readText(t, "../../testdata/thirdworld.md"), "\n") {
+		if strings.HasPrefix(line, "| every job |") {
+			cells = strings.Split(strings.Trim(line, "| "), " | ")
+			break
+		}
+	}
+	if len(cells) < 17 {
+		t.Fatalf("the table has no row of every job: %q", cells)
+	}
+	jobs, across, depth, dangers, flagged, advised, silent := cells[1], cells[2], cells[5], cells[11], cells[12], cells[14], cells[16]
+	text := readText(t, readmePath)
+	for _, want := range []string{
+		fmt.Sprintf("Of its %s jobs bands hold %s %% across and %s %% in depth", jobs, across, depth),
+		fmt.Sprintf("%s of %s dangerous stretches are flagged and %s more are advised on", flagged, dangers, advised),
+		fmt.Sprintf("%s maps are somewhere wrong", silent),
+	} {
+		if !strings.Contains(text, want) {
+			t.Errorf("the README does not say %q", want)
+		}
+	}
+}
+
 // Whoever chooses an output finds it in the README.
 func TestReadmeNamesEveryFormat(t *testing.T) {
 	text := readText(t, readmePath)
