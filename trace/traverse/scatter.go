@@ -41,7 +41,7 @@ func thirdDifference(w []stand) (float64, bool) {
 	for i, s := range w {
 		d := s.pos.Sub(w[0].pos)
 		along[i], across[i] = d.Dot(way), way.Cross(d)
-		if i > 0 && (s.fresh || along[i]-along[i-1] < mostTurnCos*s.pos.Dist(w[i-1].pos)) {
+		if i > 0 && (s.fresh || along[i] <= along[i-1] || along[i]-along[i-1] < mostTurnCos*s.pos.Dist(w[i-1].pos)) {
 			return 0, false
 		}
 	}

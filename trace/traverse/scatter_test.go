@@ -40,6 +40,10 @@ func TestScatterOfPlaces(t *testing.T) {
 	if m := scatter(ring); m > 0.03 {
 		t.Errorf("a ring's places scatter by %.3f m", m)
 	}
+	still := slices.Concat(ring[:20], slices.Repeat(ring[20:21], 30), ring[20:])
+	if m := scatter(still); !(m > 0 && m < 0.03) {
+		t.Errorf("a ring with a stop on it scatters by %.3f m", m)
+	}
 	if m := scatter(ring[:6]); m != 0 {
 		t.Errorf("six places tell %.3f m", m)
 	}
