@@ -6,7 +6,6 @@ import (
 
 	"loamline.example/geo"
 	"loamline.example/trace"
-	"loamline.example/trace/finding"
 	"loamline.example/trace/remark"
 )
 
@@ -186,53 +185,7 @@ func (v *view) inZone(i int) bool {
 // declared reports whether a place lies on a gap or on a course that a finding
 // keeps beside the line.
 func (v *view) declared(at geo.XY) bool {
-	for i := range v.claims {
-		if c := &v.claims[i]; c.mayHold(at) && math.Abs(c.line.Nearest(at).OffsetM) <= c.halfM {
-			return true
-		}
-	}
-	return false
-}
-
-// claim is a way that the findings speak of, and how far to both sides of it.
-type claim struct {
-	line   geo.Polyline
-	halfM  float64
-	lo, hi geo.XY // box of the ground that it claims
-}
-
-// claimed collects them once: each place that no line holds is asked about.
-func (v *view) claimed() (out []claim) {
-	add := func(path []geo.XY, halfM float64) {
-		if len(path) < 2 {
-			return
-		}
-		c := claim{line: geo.NewPolyline(path), halfM: halfM, lo: path[0], hi: path[0]}
-		for _, q := range path {
-			c.lo = geo.XY{X: math.Min(c.lo.X, q.X), Y: math.Min(c.lo.Y, q.Y)}
-			c.hi = geo.XY{X: math.Max(c.hi.X, q.X), Y: math.Max(c.hi.Y, q.Y)}
-		}
-		out = append(out, c)
-	}
-	for _, f := range v.Findings {
-		if _, gap := f.(finding.Gap); gap {
-			add(f.Where(), v.rule.HalfWidthM)
-		}
-		for _, c := range f.Beside() {
-			half := v.rule.HalfWidthM
-			for _, h := range c.Half95M {
-				half = math.Max(half, v.rule.HalfWidthM+h)
-			}
-			add(c.Path, half)
-		}
-	}
-	return out
-}
-
-// mayHold is false only for a place that is surely too far off.
-func (c *claim) mayHold(at geo.XY) bool {
-	reach := c.halfM * (1 + 1e-9)
-	return !(at.X < c.lo.X-reach || at.X > c.hi.X+reach || at.Y < c.lo.Y-reach || at.Y > c.hi.Y+reach)
+	return v.claims.Hold(at)
 }
 
 // undrawnEnd reports whether a run of readings at an end of the walk lies near the

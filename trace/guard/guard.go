@@ -9,6 +9,7 @@ import (
 
 	"loamline.example/geo"
 	"loamline.example/trace"
+	"loamline.example/trace/guard/claims"
 	"loamline.example/trace/setups"
 	"loamline.example/trace/walkorder"
 )
@@ -94,7 +95,7 @@ type view struct {
 		medianM, spread float64
 	}
 	strideTime time.Duration     // usual, from one used reading to the next
-	claims     []claim           // ways that findings speak of
+	claims     claims.Claims     // ways that findings speak of
 	near       int               // the part that held the last place asked for
 	boxes      geo.PolylineBoxes // of the parts
 	order      []int             // readings in travel order, or by place where the rows are no walk
@@ -129,7 +130,7 @@ type partIndex struct {
 
 func newView(l *trace.Line, rule Rule) *view {
 	v := &view{Line: l, rule: rule, setups: setups.Of(l.Readings)}
-	v.claims = v.claimed()
+	v.claims = claims.Of(v.Findings, v.rule.HalfWidthM)
 	for _, p := range l.Centerline.Parts {
 		line := geo.NewPolyline(p.Path())
 		v.parts = append(v.parts, partIndex{p, line, line.Index()})
