@@ -47,30 +47,3 @@ func TestEveryKindOfFindingIsFound(t *testing.T) {
 		}
 	}
 }
-
-// What finders find is read in the order of their list: none adds itself to one when its
-// file is compiled, or a file's name would order what people read.
-func TestFindersAreOneList(t *testing.T) {
-	files, err := filepath.Glob("*.go")
-	if err != nil {
-		t.Fatal(err)
-	}
-	for _, file := range files {
-		tree, err := parser.ParseFile(token.NewFileSet(), file, nil, 0)
-		if err != nil {
-			t.Fatal(err)
-		}
-		for _, d := range tree.Decls {
-			if v, ok := d.(*ast.GenDecl); ok && v.Tok == token.VAR {
-				for _, s := range v.Specs {
-					if s := s.(*ast.ValueSpec); s.Names[0].Name == "_" {
-						t.Errorf("%s: something is done when it is compiled", file)
-					}
-				}
-			}
-			if f, ok := d.(*ast.FuncDecl); ok && f.Name.Name == "init" && f.Recv == nil {
-				t.Errorf("%s: something is done when it is loaded", file)
-			}
-		}
-	}
-}

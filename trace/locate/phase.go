@@ -10,6 +10,8 @@ import (
 // slip of the hand (common practice, no source).
 const leastAgainst = 3
 
+var _ = find(phaseDoubts)
+
 // phaseDoubts tells of stretches along which the receiver showed the current flowing
 // against the signal that was put on: that is how it flows back on another line. What
 // the detector suspects there anyway is not told twice.
