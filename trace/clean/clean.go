@@ -1,6 +1,8 @@
 package clean
 
 import (
+	"math"
+
 	"loamline.example/trace"
 	"loamline.example/trace/receiver"
 	"loamline.example/trace/remark"
@@ -82,23 +84,25 @@ func DeeperThanRead(r *trace.Reading) bool {
 	return r.DepthM > receiver.DeepestM && !isFiller(r.DepthM)
 }
 
-// repeatKey is what two rows must share to be the same reading written twice.
+// repeatKey is what two rows must share to be the same reading written twice. What was
+// measured in a hole is none of what was traced over it, whatever figures were copied.
 type repeatKey struct {
 	timeNs                            int64
-	lon, lat, depth, current, low, mm float64
+	exposed                           bool
+	lon, lat, depth, current, low, mm float64 // -Inf where not known
 }
 
 // repeatKeyOf returns the key of a reading. Without a time two rows are the
 // same only if they also carry some measured number; a bare position without
 // time may honestly be taken twice.
 func repeatKeyOf(r *trace.Reading) (repeatKey, bool) {
-	k := repeatKey{lon: r.Geographic.LonDeg, lat: r.Geographic.LatDeg}
+	k := repeatKey{exposed: r.Exposed, lon: r.Geographic.LonDeg, lat: r.Geographic.LatDeg}
 	number := false
 	for _, f := range []struct {
 		to *float64
 		v  float64
 	}{{&k.depth, r.DepthM}, {&k.current, r.CurrentMA}, {&k.low, firstKnown(r.SignalLow, r.Signal)}, {&k.mm, r.RaiseM}} {
-		*f.to = -1
+		*f.to = math.Inf(-1)
 		if trace.Known(f.v) {
 			*f.to, number = f.v, true
 		}

@@ -74,12 +74,17 @@ func TestCleanSetsRepeatedRowsAside(t *testing.T) {
 	b.Row = 6
 	later := a
 	later.Time, later.Row = at.Add(10*time.Second), 7
-	rs := []trace.Reading{a, b, later}
+	exposed, again := a, a
+	exposed.Row, exposed.Exposed, again.Row, again.Exposed = 8, true, 9, true
+	rs := []trace.Reading{a, b, later, exposed, again}
 	Trace(trace.Trace{Name: "A", Readings: rs}, 0.4)
 	if rs[0].Status != trace.StatusUsed || rs[2].Status != trace.StatusUsed {
 		t.Errorf("first %q, later %q: both should be used", rs[0].Status, rs[2].Status)
 	}
 	if rs[1].Status != trace.StatusSetAside || !strings.Contains(said(rs[1].Reason), "line 5") {
 		t.Errorf("the repeat is %q: %q", rs[1].Status, rs[1].Reason)
+	}
+	if rs[3].Status != trace.StatusExposed || rs[4].Status != trace.StatusSetAside || !strings.Contains(said(rs[4].Reason), "line 8") {
+		t.Errorf("what was exposed there is %q, and written twice %q: %q", rs[3].Status, rs[4].Status, rs[4].Reason)
 	}
 }
