@@ -28,7 +28,7 @@ func (s Setup) Same(o Setup) bool { return s.Hookup == o.Hookup && SameHz(s.Freq
 func SameHz(a, b float64) bool { return math.Abs(a-b) <= sameFreqRel*math.Max(a, b) }
 
 // Of is the set-up of each of a line's readings: what a row leaves open is as in the row
-// before it in its table, and before the first row that tells it as there.
+// before it, tables one after the other, and before the first row that tells it as there.
 func Of(rs []trace.Reading) []Setup {
 	rows := make([]int, len(rs))
 	for i := range rows {
