@@ -1,79 +1,44 @@
 package geo
 
 import (
-	"cmp"
 	"math"
-	"slices"
+
+	"github.com/tidwall/rtree"
 )
 
-// Points finds the nearest of many points, in a tree of the boxes about them (Bentley, 1975,
-// Communications of the ACM 18:509): however they lie, and however often at one place.
+// Points finds the nearest of many points, however they lie, and however often at one place.
 type Points struct {
-	at  []XY
-	ids []int // of at, in the order of the tree
-	box [][2]XY
+	at   []XY
+	tree rtree.RTreeGN[float64, int32]
 }
 
-// NewPoints makes the tree of some points.
+// NewPoints makes an index of some points.
 func NewPoints(at []XY) *Points {
-	p := &Points{at: at, ids: make([]int, len(at)), box: make([][2]XY, len(at))}
-	for i := range p.ids {
-		p.ids[i] = i
+	p := &Points{at: at}
+	for i, q := range at {
+		box := [2]float64{q.X, q.Y}
+		p.tree.Insert(box, box, int32(i))
 	}
-	p.split(0, len(at))
 	return p
-}
-
-// split puts the middle one of a run in the order of the tree into its middle, those before
-// it to one side along the longer side of their box, and notes that box.
-func (p *Points) split(from, to int) {
-	if from == to {
-		return
-	}
-	lo, hi := p.at[p.ids[from]], p.at[p.ids[from]]
-	for _, i := range p.ids[from:to] {
-		lo.X, lo.Y = math.Min(lo.X, p.at[i].X), math.Min(lo.Y, p.at[i].Y)
-		hi.X, hi.Y = math.Max(hi.X, p.at[i].X), math.Max(hi.Y, p.at[i].Y)
-	}
-	slices.SortFunc(p.ids[from:to], func(a, b int) int {
-		if hi.X-lo.X > hi.Y-lo.Y {
-			return cmp.Compare(p.at[a].X, p.at[b].X)
-		}
-		return cmp.Compare(p.at[a].Y, p.at[b].Y)
-	})
-	mid := (from + to) / 2
-	p.box[mid] = [2]XY{lo, hi}
-	p.split(from, mid)
-	p.split(mid+1, to)
 }
 
 // NearestM is how far the nearest of the points is that are not the one with a number, by
 // its place among those that were given; +Inf where there is none.
-func (p *Points) NearestM(at XY, but int) float64 {
-	return p.nearest(0, len(p.at), at, but, math.Inf(1))
-}
-
-func (p *Points) nearest(from, to int, at XY, but int, bestM float64) float64 {
-	if from == to {
-		return bestM
-	}
-	mid := (from + to) / 2
-	lo, hi := p.box[mid][0], p.box[mid][1]
-	if math.Hypot(math.Max(0, math.Max(lo.X-at.X, at.X-hi.X)), math.Max(0, math.Max(lo.Y-at.Y, at.Y-hi.Y))) >= bestM {
-		return bestM
-	}
-	m := p.at[p.ids[mid]]
-	if p.ids[mid] != but {
-		bestM = math.Min(bestM, m.Dist(at))
-	}
-	before := at.X < m.X
-	if hi.X-lo.X <= hi.Y-lo.Y {
-		before = at.Y < m.Y
-	}
-	if before {
-		bestM = p.nearest(from, mid, at, but, bestM)
-		return p.nearest(mid+1, to, at, but, bestM)
-	}
-	bestM = p.nearest(mid+1, to, at, but, bestM)
-	return p.nearest(from, mid, at, but, bestM)
+func (p *Points) NearestM(from XY, but int) float64 {
+	nearestM := math.Inf(1)
+	p.tree.Nearby(
+		func(lo, hi [2]float64, i int32, isPoint bool) float64 {
+			if isPoint {
+				return p.at[i].Dist(from)
+			}
+			return XY{X: math.Max(0, math.Max(lo[0]-from.X, from.X-hi[0])), Y: math.Max(0, math.Max(lo[1]-from.Y, from.Y-hi[1]))}.Norm()
+		},
+		func(_, _ [2]float64, i int32, distM float64) bool {
+			if int(i) == but {
+				return true
+			}
+			nearestM = distM
+			return false
+		})
+	return nearestM
 }

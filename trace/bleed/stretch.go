@@ -1,6 +1,7 @@
 package bleed
 
 import (
+	"cmp"
 	"math"
 	"slices"
 
@@ -187,15 +188,7 @@ func inOrder(jumped, coupled []Stretch, near []neighbour, col *columns) []Stretc
 	for _, e := range near {
 		out = append(out, closeRuns(col, e, out)...)
 	}
-	slices.SortStableFunc(out, func(a, b Stretch) int {
-		switch {
-		case a.FromM < b.FromM:
-			return -1
-		case a.FromM > b.FromM:
-			return 1
-		}
-		return 0
-	})
+	slices.SortStableFunc(out, func(a, b Stretch) int { return cmp.Compare(a.FromM, b.FromM) })
 	return out
 }
 

@@ -106,15 +106,7 @@ func inOrder(rs []trace.Reading) (out, aside []spot) {
 			aside = append(aside, spot{r.Pos, trace.Unknown, of[i]})
 		}
 	}
-	slices.SortStableFunc(out, func(a, b spot) int {
-		switch {
-		case a.stationM < b.stationM:
-			return -1
-		case a.stationM > b.stationM:
-			return 1
-		}
-		return 0
-	})
+	slices.SortStableFunc(out, func(a, b spot) int { return cmp.Compare(a.stationM, b.stationM) })
 	return out, aside
 }
 
