@@ -4,6 +4,8 @@ import (
 	"math"
 	"slices"
 
+	"gonum.org/v1/gonum/stat"
+
 	"loamline.example/geo"
 	"loamline.example/trace"
 	"loamline.example/trace/receiver"
@@ -167,18 +169,10 @@ func apart(a, b []float64) bool {
 	if len(a) < leastEven || len(b) < leastEven {
 		return false
 	}
-	middle := func(v []float64) (m, sd float64) {
-		for _, x := range v {
-			m += x / float64(len(v))
-		}
-		for _, x := range v {
-			sd += (x - m) * (x - m) / float64(len(v)-1)
-		}
-		return m, math.Sqrt(sd / float64(len(v)))
-	}
-	ma, ea := middle(a)
-	mb, eb := middle(b)
-	return math.Abs(ma-mb) > math.Max(aroundM, aroundSure*math.Hypot(ea, eb))
+	meanA, sdA := stat.MeanStdDev(a, nil)
+	meanB, sdB := stat.MeanStdDev(b, nil)
+	errA, errB := stat.StdErr(sdA, float64(len(a))), stat.StdErr(sdB, float64(len(b)))
+	return math.Abs(meanA-meanB) > math.Max(aroundM, aroundSure*math.Hypot(errA, errB))
 }
 
 // even is the median of depths; false where they scatter much.
