@@ -31,7 +31,7 @@
 //
 // # The inference, step by step
 //
-//	what is seen        reading.go gather.go prepare.go seat.go noise_prior.go
+//	what is seen        reading.go cells.go gather.go prepare.go seat.go noise_prior.go
 //	order and blunders  order.go tree.go ring.go neighbors.go blunder.go leap.go
 //	cut into pieces     segment.go grow.go moments.go
 //	runs                builder.go arc.go smooth.go reference.go banded.go foot.go run.go

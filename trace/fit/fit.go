@@ -8,9 +8,9 @@ import (
 // Options of a fit; the zero value is the normal one.
 type Options struct {
 	Hookup *geo.XY // where the transmitter was connected: depth near it is doubtful
-	// RoundM is what the digits of a reading's position hide, one sigma per axis;
-	// nil where they hide nothing.
-	RoundM func(*trace.Reading) float64
+	// Cell is what the digits of a reading's position stand for, metres to the east and to
+	// the north, with the position in its middle; nil where that is no more than a point.
+	Cell func(*trace.Reading) geo.XY
 	// DepthStepM is the step on which depths were written, where it hides more than a
 	// receiver's own noise; else 0.
 	DepthStepM float64

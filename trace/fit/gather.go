@@ -29,10 +29,12 @@ const (
 func Gathered(ctx context.Context, readings []trace.Reading, opt Options) (Result, error) {
 	in := offered(readings, opt)
 	hideExposedDepths(in)
+	moved := withinCells(in)
 	res, err := fitGathered(ctx, in, opt)
 	if err != nil {
 		return res, err
 	}
+	asWritten(moved, &res)
 	res.over(in, len(readings))
 	return res, nil
 }

@@ -24,8 +24,8 @@ func (w *walk) priorSigma(readings []reading) {
 		default:
 			o.sigmaM, o.source = 0.5, noSource
 		}
-		if r.RoundM > 0 && o.source != noSource {
-			o.sigmaM = math.Hypot(o.sigmaM, r.RoundM)
+		if m := r.roundM(); m > 0 && o.source != noSource {
+			o.sigmaM = math.Hypot(o.sigmaM, m)
 		}
 	}
 	w.lnStatedToUsual = math.NaN()

@@ -14,7 +14,7 @@ type reading struct {
 	Pos       geo.XY
 	TimeS     float64 // seconds on any clock; NaN without a time
 	SigmaM    float64 // stated horizontal accuracy, one sigma per axis
-	RoundM    float64 // what the digits of the position hide, one sigma per axis; 0 where nothing
+	Cell      geo.XY  // what the digits of the position stand for, metres to the east and to the north; 0 where no more than a point
 	HDOP      float64
 	DepthM    float64 // ground to centre; NaN where the reading's depth is not to be used
 	CurrentMA float64 // 0 or NaN without
@@ -26,6 +26,10 @@ type reading struct {
 
 // fineRoundingM is below what rounding is lost in any fix's own error. Judgement.
 const fineRoundingM = 0.005
+
+// roundM is what the digits of the position hide, one sigma per axis: of a place anywhere
+// in a cell, its side over the square root of twelve (derived).
+func (r *reading) roundM() float64 { return math.Max(r.Cell.X, r.Cell.Y) / math.Sqrt(12) }
 
 // offered are the readings that a fit may see: neither set aside nor raised, and
 // exposed ones unless the options leave them out.
@@ -41,9 +45,9 @@ func offered(rs []trace.Reading, opt Options) []reading {
 		if r.SignalLow > 0 {
 			q.Signal = r.SignalLow
 		}
-		if opt.RoundM != nil {
-			if m := opt.RoundM(r); m >= fineRoundingM {
-				q.RoundM = m
+		if opt.Cell != nil {
+			if q.Cell = opt.Cell(r); q.roundM() < fineRoundingM {
+				q.Cell = geo.XY{}
 			}
 		}
 		if r.DepthDropped {

@@ -4,6 +4,7 @@ import (
 	"context"
 	"slices"
 
+	"loamline.example/geo"
 	"loamline.example/trace"
 	"loamline.example/trace/clean"
 	"loamline.example/trace/finding"
@@ -29,7 +30,7 @@ type drawn struct {
 // straight from that. Its centerline is nil where nothing could be drawn.
 func fitLine(ctx context.Context, t trace.Trace, setup trace.LineSetup, s *trace.Sheet, rounds rounding.Files) (trace.Line, lineErrors, error) {
 	errs := lineErrors{depthScaleRel: receiver.DepthScaleRel, depthStepM: rounds.DepthStepM(t.Readings)}
-	opt := fit.Options{RoundM: func(r *trace.Reading) float64 { return rounds.Of(r).SigmaM() }}
+	opt := fit.Options{Cell: func(r *trace.Reading) geo.XY { return rounds.Of(r).Cell() }}
 	if errs.depthStepM >= receiver.CoarseDepthM {
 		opt.DepthStepM = errs.depthStepM
 	}
@@ -40,7 +41,7 @@ func fitLine(ctx context.Context, t trace.Trace, setup trace.LineSetup, s *trace
 	if err != nil {
 		return d.line, errs, err
 	}
-	d = orJoined(d, before, s)
+	d = orJoined(d, before, s, rounds)
 	if d.line.Centerline != nil {
 		assemble(&d, &errs, s)
 	}

@@ -1,10 +1,13 @@
 package locate
 
 import (
+	"math"
+
 	"loamline.example/trace"
 	"loamline.example/trace/guard"
 	"loamline.example/trace/receiver"
 	"loamline.example/trace/remark"
+	"loamline.example/trace/rounding"
 	"loamline.example/trace/traverse"
 	"loamline.example/trace/zones"
 )
@@ -37,9 +40,11 @@ const (
 // contradict it and far fewer contradict that, one that joins them from place to
 // place. The fates are those before the fit. Where the line was exposed has no part in
 // this: that is one place, and which kind of line holds the walk is a matter of all.
-func orJoined(fitted drawn, before []fate, s *trace.Sheet) drawn {
+func orJoined(fitted drawn, before []fate, s *trace.Sheet, rounds rounding.Files) drawn {
 	l := fitted.judged()
 	rule := guardRule(&l, s)
+	// The bands do not hold yet what the digits hide.
+	rule.OwnM = func(r *trace.Reading) float64 { return math.Hypot(ownM(r), rounds.Of(r).SigmaM()) }
 	was := lost(&l, rule)
 	if !good(l.Readings, rule) || was < lostEnough || float64(was) < lostEnoughShare*float64(len(l.Readings)) {
 		return fitted
@@ -61,7 +66,7 @@ func orJoined(fitted drawn, before []fate, s *trace.Sheet) drawn {
 func good(rs []trace.Reading, rule guard.Rule) bool {
 	loose := 0
 	for i := range rs {
-		if ownM(&rs[i]) > rule.HalfWidthM {
+		if rule.OwnM(&rs[i]) > rule.HalfWidthM {
 			loose++
 		}
 	}

@@ -221,7 +221,7 @@ func TestAJoinThatIsNotKept(t *testing.T) {
 		l.Readings[i].StationM += 0.125 // as a fit has it that knows on which pass it lies
 	}
 	was := fatesOf(l.Readings)
-	kept := orJoined(drawn{line: l}, before, s)
+	kept := orJoined(drawn{line: l}, before, s, nil)
 	if kept.joined {
 		t.Fatal("joined")
 	}

@@ -166,6 +166,10 @@ const (
 // over the square root of twelve, as derived from an even spread within it.
 func (r Step) SigmaM() float64 { return math.Max(r.EastM, r.NorthM) / math.Sqrt(12) }
 
+// Cell is what a position stands for that was written in these steps, metres to the east
+// and to the north: anywhere in it, evenly.
+func (r Step) Cell() geo.XY { return geo.XY{X: r.EastM, Y: r.NorthM} }
+
 // AcrossM is by how much a line in a direction may be displaced by the rounding
 // of its readings: half a step, less where the readings nearby fall on several
 // steps, so that their roundings differ.
