@@ -58,7 +58,7 @@ func (v *view) stepOver(before, after []int) (s sidestep.Step, ok bool) {
 			s, ok = v.acrossHole(before, after)
 		}
 	}
-	return s, ok && math.Abs(s.LateralM) >= stepOverOwn*v.ownM(last)
+	return s, ok && math.Abs(s.LateralM) >= stepOverOwn*v.scatterM(last)
 }
 
 // acrossHole tells whether the courses on both sides of a hole in the walk go on beside each

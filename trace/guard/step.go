@@ -20,9 +20,10 @@ const (
 	// A slow step takes as long as a neighbour's signal takes to outgrow the line's own,
 	// slowStepM.
 	slowStepM = 6.0
-	// stepOverOwn is how many times a place's own error a step is wide at the least
-	// (judgement).
-	stepOverOwn = 6
+	// stepOverOwn is how many times a place's own error a step is wide at the least, and
+	// stepSigmas of what its runs seem apart by chance: of a walk of hundreds of places as
+	// many are asked (judgement).
+	stepOverOwn, stepSigmas = 6, 4.5
 	// longerSide is how many times longer the other side of a lone step must be for
 	// the shorter one to be taken for the stretch that may lie elsewhere.
 	longerSide = 2.0
@@ -196,6 +197,10 @@ func (v *view) sameLine(on []int, s sidestep.Step) bool {
 // bandOver is what a step's width may be off: the runs' own scatter.
 func bandOver(s sidestep.Step) float64 { return sidestep.StraightShare * math.Abs(s.LateralM) }
 
+// scatterM is a place's own error, or how the walk scatters where that is more: whatever is
+// told, a step must stand out of what neighbours do.
+func (v *view) scatterM(i int) float64 { return math.Max(v.ownM(i), v.whiteM) }
+
 // stepsOn finds the steps among the places of a part, in travel order.
 func (v *view) stepsOn(on []int) []sidestep.Step {
 	at := make([]geo.XY, len(on))
@@ -213,20 +218,21 @@ func (v *view) stepsOn(on []int) []sidestep.Step {
 			if !ok && strides == 1 && near {
 				s, ok = sidestep.AtOnce(at, k)
 			}
-			if ok && sidestep.CurveHolds(at, k, k+strides, v.ownM(on[k])) {
+			if ok && (math.Abs(s.LateralM) < stepSigmas*v.scatterM(on[k])*sidestep.OffByChance(at, k, k+strides) ||
+				sidestep.CurveHolds(at, k, k+strides, v.ownM(on[k]))) {
 				ok = false
 			}
 			if !ok && quick && near { // a slow step and a kink bend a curve alike
 				s, ok = sidestep.InBend(at, k, k+strides, v.ownM(on[k]))
 			}
 			if !ok && strides == 1 {
-				s, ok = sidestep.AtKink(at, k, math.Max(v.ownM(on[k]), v.whiteM))
+				s, ok = sidestep.AtKink(at, k, v.scatterM(on[k]))
 			}
 			if !ok && strides == 1 {
 				s, ok = v.acrossHole(on[:k+1], on[k+1:])
 				s.Before, s.After = k, k+1
 			}
-			if !ok || math.Abs(s.LateralM) < stepOverOwn*v.ownM(on[k]) || !quick && math.Abs(s.LateralM) > sidestep.BesideLinesM {
+			if !ok || math.Abs(s.LateralM) < stepOverOwn*v.scatterM(on[k]) || !quick && math.Abs(s.LateralM) > sidestep.BesideLinesM {
 				continue
 			}
 			out = append(out, s)

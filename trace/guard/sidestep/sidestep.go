@@ -109,6 +109,29 @@ func runsBeside(at []geo.XY, before, after int) (a, b []geo.XY) {
 	return at[from : before+1], at[after:to]
 }
 
+// OffByChance is how far two runs seem apart by what single places are off, one sigma in
+// those: their means are each off, and so is the direction that both are carried on by, over
+// the way between them (the offset of two parallel lines by least squares; derived).
+func OffByChance(at []geo.XY, before, after int) float64 {
+	a, b := runsBeside(at, before, after)
+	if len(a) < 2 || len(b) < 2 {
+		return math.Inf(1)
+	}
+	dir := a[len(a)-1].Sub(a[0]).Add(b[len(b)-1].Sub(b[0]))
+	dir = dir.Scale(1 / dir.Norm())
+	along := func(p geo.XY) float64 { return dir.Dot(p.Sub(at[before])) }
+	ma, _ := spread(a, along)
+	mb, _ := spread(b, along)
+	squares := 0.0
+	for _, p := range a {
+		squares += (along(p) - ma) * (along(p) - ma)
+	}
+	for _, p := range b {
+		squares += (along(p) - mb) * (along(p) - mb)
+	}
+	return math.Sqrt(1/float64(len(a)) + 1/float64(len(b)) + (mb-ma)*(mb-ma)/squares)
+}
+
 // spread is the mean of places' sides and how far the farthest is from it.
 func spread(ps []geo.XY, side func(geo.XY) float64) (mean, farthest float64) {
 	for _, p := range ps {
