@@ -20,10 +20,10 @@ const (
 	// A slow step takes as long as a neighbour's signal takes to outgrow the line's own,
 	// slowStepM.
 	slowStepM = 6.0
-	// stepOverOwn is how many times a place's own error a step is wide at the least, and
-	// stepSigmas of what its runs seem apart by chance: of a walk of hundreds of places as
-	// many are asked (judgement).
-	stepOverOwn, stepSigmas = 6, 4.5
+	// stepOverOwn is how many times a place's own error a step is wide at the least, and one
+	// on the way stepSigmas of what its runs seem apart by chance: hundreds of places of a
+	// walk are asked, and what marks are off lasts over a few of them (judgement).
+	stepOverOwn, stepSigmas = 6, 5.5
 	// longerSide is how many times longer the other side of a lone step must be for
 	// the shorter one to be taken for the stretch that may lie elsewhere.
 	longerSide = 2.0
@@ -214,12 +214,15 @@ func (v *view) stepsOn(on []int) []sidestep.Step {
 			if !quick && !near {
 				break
 			}
-			s, ok := sidestep.Between(at, k, k+strides, v.lateralAt(on[k], on[k+strides]))
+			rule := v.lateralAt(on[k], on[k+strides])
+			s, ok := sidestep.Between(at, k, k+strides, rule)
 			if !ok && strides == 1 && near {
 				s, ok = sidestep.AtOnce(at, k)
 			}
-			if ok && (math.Abs(s.LateralM) < stepSigmas*v.scatterM(on[k])*sidestep.OffByChance(at, k, k+strides) ||
-				sidestep.CurveHolds(at, k, k+strides, v.ownM(on[k]))) {
+			if ok && rule == onTheWay && math.Abs(s.LateralM) < stepSigmas*v.scatterM(on[k])*sidestep.OffByChance(at, k, k+strides) {
+				ok = false
+			}
+			if ok && sidestep.CurveHolds(at, k, k+strides, v.ownM(on[k])) {
 				ok = false
 			}
 			if !ok && quick && near { // a slow step and a kink bend a curve alike
