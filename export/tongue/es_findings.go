@@ -31,6 +31,7 @@ var spanishFindings = []pair{
 	{"The line may run anywhere there: trace again or expose", "La línea puede ir por cualquier parte ahí: rastree de nuevo o descúbrala"},
 	{"The dashed line only joins the ends; it is not the line's route", "La línea discontinua solo une los extremos; no es el trazado de la línea"},
 	{"The line may run anywhere between: trace again or expose", "La línea puede ir por cualquier parte entre ellos: rastree de nuevo o descúbrala"},
+	{"Trust the band here, not the line drawn: expose before digging", "Confíe aquí en el margen, no en la línea dibujada: descúbrala antes de excavar"},
 	{"Do not rely on the line drawn here: find it again or expose it", "No se fíe de la línea dibujada aquí: localícela de nuevo o descúbrala"},
 	{"The signal here seems to come in part from another line", "La señal aquí parece venir en parte de otra línea"},
 	{"From here the trace may follow another line altogether", "Desde aquí el rastreo puede seguir a otra línea por completo"},

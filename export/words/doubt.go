@@ -7,6 +7,7 @@ import (
 	"loamline.example/geo"
 	"loamline.example/trace"
 	"loamline.example/trace/finding"
+	"loamline.example/trace/remark"
 )
 
 // Doubt is why position and depth at a station are not to be taken as they
@@ -74,6 +75,16 @@ func (d Doubt) unbounded() bool {
 	return !d.Watch && (!ok || !trace.Known(shiftedM(b)))
 }
 
+// bandHolds reports a doubt that the line's own band was widened to hold.
+func bandHolds(f trace.Finding) bool {
+	d, ok := f.(finding.Doubt)
+	if !ok {
+		return false
+	}
+	_, held := d.Why.(remark.Held)
+	return held
+}
+
 // doubts ranks what each kind means for a depth at a station within its stretch;
 // a kind without a rank of its own that needs a person's eyes counts as a doubt.
 var doubts = finding.PerKind[Doubt]{
@@ -81,7 +92,12 @@ var doubts = finding.PerKind[Doubt]{
 		rank := map[trace.Grade]int{trace.GradeSuspect: 3, trace.GradeStrong: 4}[f.Grade]
 		return Doubt{Finding: f, Words: Grade(f.Grade), Grade: f.Grade, Watch: rank == 0, edgeM: endM, rank: max(rank, 1)}
 	},
-	Doubt: func(f finding.Doubt) Doubt { return Doubt{Finding: f, Words: "line in doubt", edgeM: endM, rank: 2} },
+	Doubt: func(f finding.Doubt) Doubt {
+		if bandHolds(f) {
+			return Doubt{Finding: f, Words: "line in doubt", Watch: true, edgeM: endM, rank: 1}
+		}
+		return Doubt{Finding: f, Words: "line in doubt", edgeM: endM, rank: 2}
+	},
 	Gap: func(f finding.Gap) Doubt {
 		return Doubt{Finding: f, Words: "edge of a stretch not traced", edgeM: edgeM, rank: 2}
 	},

@@ -7,6 +7,7 @@ import (
 	"loamline.example/geo"
 	"loamline.example/trace"
 	"loamline.example/trace/finding"
+	"loamline.example/trace/remark"
 )
 
 // A depth within a stretch that is in doubt is never told as if nothing were the
@@ -15,6 +16,7 @@ func TestDepthsInDoubtSaySo(t *testing.T) {
 	bleed := func(g trace.Grade) trace.Finding { return finding.BleedOver{FromM: 2, ToM: 6, Grade: g} }
 	contradicted := finding.Doubt{FromM: 4, ToM: 8}
 	beside := finding.Doubt{FromM: trace.Unknown, ToM: trace.Unknown}
+	held := finding.Doubt{FromM: 4, ToM: 8, Why: remark.RunsAside{FarthestM: 0.3, TimesStated: 2}}
 	v := trace.Vertex{DepthM: 1, Depth95M: 0.1}
 	for _, c := range []struct {
 		findings []trace.Finding
@@ -29,6 +31,8 @@ func TestDepthsInDoubtSaySo(t *testing.T) {
 		{[]trace.Finding{contradicted}, 8.1, "line in doubt", "DO NOT TRUST"},
 		{[]trace.Finding{bleed(trace.GradeWatch), finding.BleedOver{FromM: 5.02, ToM: 8, Grade: trace.GradeStrong}}, 5, "bleed-over strongly suspected", "DO NOT TRUST"},
 		{[]trace.Finding{contradicted}, 5, "line in doubt", "DO NOT TRUST"},
+		{[]trace.Finding{held}, 5, "line in doubt", "read 1.00 m ± 0.10 (doubtful)"},
+		{[]trace.Finding{held, contradicted}, 5, "line in doubt", "DO NOT TRUST"},
 		{[]trace.Finding{bleed(trace.GradeWatch)}, 5, "possible bleed-over", "read 1.00 m ± 0.10 (doubtful)"},
 		{[]trace.Finding{bleed(trace.GradeWatch), contradicted}, 5, "line in doubt", "DO NOT TRUST"},
 		{[]trace.Finding{contradicted, bleed(trace.GradeSuspect)}, 5, "bleed-over suspected", "DO NOT TRUST"},
@@ -67,5 +71,35 @@ func TestTheEdgeOfWhatWasNotTracedBesideALine(t *testing.T) {
 	}
 	if z := ZoneStretches(&l); !z[len(z)-1].InDoubt || z[len(z)-1].FromM != 59.5 {
 		t.Errorf("%+v", z)
+	}
+}
+
+// Where the band was widened to hold what speaks against the line, it is told, and stands
+// no surer than the list of what to check; beside another doubt nothing is known as before.
+func TestABandThatHoldsTheDoubtIsTold(t *testing.T) {
+	v := func(s float64) trace.Vertex {
+		return trace.Vertex{StationM: s, Pos: geo.XY{X: s}, DepthM: 0.9, Depth95M: 0.1, Horizontal95M: 0.4}
+	}
+	off := remark.ReadingsOffLine{N: 2, FarthestM: 0.4}
+	l := &trace.Line{Setup: trace.LineSetup{Name: "G-1"}, Centerline: &trace.Centerline{Parts: []trace.Part{{Vertices: []trace.Vertex{v(0), v(46)}}}}}
+	for _, c := range []struct {
+		why  []trace.Remark
+		want string
+	}{
+		{[]trace.Remark{off}, "position across the line: ± 0.40 m (95 %) (doubtful)"},
+		{[]trace.Remark{off, remark.BesideItself{}}, "position across the line: not known"},
+	} {
+		l.Findings = nil
+		for _, why := range c.why {
+			l.Findings = append(l.Findings, finding.Doubt{Line: "G-1", FromM: 0, ToM: 46, Why: why})
+		}
+		if got := At(l, v(10)).Position(geo.Metric); got != c.want {
+			t.Errorf("%T: %q, want %q", c.why, got, c.want)
+		}
+	}
+	for _, said := range [][]string{Finding(geo.Metric, l.Findings[0]), {Remark(geo.Metric, remark.LookAt{Line: "G-1", Finding: l.Findings[0]})}} {
+		if last := said[len(said)-1]; !strings.HasSuffix(last, trustTheBand) {
+			t.Errorf("%q does not say what to do", last)
+		}
 	}
 }

@@ -3,6 +3,7 @@ package words
 import (
 	"math"
 
+	"loamline.example/export/words/nofigure"
 	"loamline.example/geo"
 	"loamline.example/trace"
 )
@@ -41,7 +42,7 @@ func kindOf(f trace.Finding) kind {
 
 // FindingTitle is a finding in one short line for a label or a list.
 func FindingTitle(u geo.Units, f trace.Finding) string {
-	return notKnown(kindOf(f).tell(u, f).title, f)
+	return nofigure.Say(kindOf(f).tell(u, f).title, f)
 }
 
 // Finding tells a finding in sentences: what was found, with the figures,
@@ -49,7 +50,7 @@ func FindingTitle(u geo.Units, f trace.Finding) string {
 func Finding(u geo.Units, f trace.Finding) []string {
 	out := kindOf(f).tell(u, f).sentences
 	for i := range out {
-		out[i] = notKnown(out[i], f)
+		out[i] = nofigure.Say(out[i], f)
 	}
 	return out
 }

@@ -19,5 +19,12 @@ func doubtTitle(u geo.Units, f finding.Doubt) string {
 }
 
 func doubtWords(u geo.Units, f finding.Doubt) []string {
-	return append(appendWords(nil, Remark(u, f.Why)), "Do not rely on the line drawn here: find it again or expose it.")
+	do := "Do not rely on the line drawn here: find it again or expose it."
+	if bandHolds(f) {
+		do = trustTheBand
+	}
+	return append(appendWords(nil, Remark(u, f.Why)), do)
 }
+
+// trustTheBand is what to do where the band holds what speaks against the line.
+const trustTheBand = "Trust the band here, not the line drawn: expose before digging."

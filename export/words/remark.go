@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"strings"
 
+	"loamline.example/export/words/nofigure"
 	"loamline.example/geo"
 	"loamline.example/trace"
 	"loamline.example/trace/advice"
@@ -23,7 +24,7 @@ func Remark(u geo.Units, r trace.Remark) string {
 	for _, say := range [...]func(geo.Units, trace.Remark) (string, bool){positionReason, depthReason, lineRemark, accuracyRemark,
 		bleedRemark, jumpRemark, closeRemark, checkRemark, guardRemark, guardDepthRemark, unusedRemark, adviceRemark, itemRemark, inputAdvice, inputRemark, problemRemark} {
 		if s, ok := say(u, r); ok {
-			return notKnown(s, r)
+			return nofigure.Say(s, r)
 		}
 	}
 	panic(fmt.Sprintf("words: no words for a remark %T", r))

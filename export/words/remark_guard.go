@@ -59,7 +59,7 @@ func guardRemark(u geo.Units, r trace.Remark) (string, bool) {
 	case remark.BendUntold:
 		return fmt.Sprintf("the line bends here between readings too far apart to tell where: it may lie %s or more off the line drawn.", u.Short(r.OffM)), true
 	case remark.RunsAside:
-		return fmt.Sprintf("the readings lie to one side of the line and then to the other, several in a row, by up to %s: %.1f times as far as their stated accuracy explains. The line may bend where it is drawn smooth.",
+		return fmt.Sprintf("the readings lie to one side of the line and then to the other, several in a row, by up to %s: %.1f times as far as their stated accuracy explains; the band is widened to hold that. The line may bend where it is drawn smooth.",
 			u.Short(r.FarthestM), r.TimesStated), true
 	case remark.AgainstAntennas:
 		of := fmt.Sprintf("%d depths here are not what their antennas give", r.Readings)

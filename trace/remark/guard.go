@@ -153,6 +153,14 @@ type SeamApart struct{ StationM, AsideM float64 }
 // RingOpen: a walk comes back to where it began and does not meet it.
 type RingOpen struct{ MissM float64 }
 
+// Held is why a line is in doubt, where its band was widened until it holds what speaks
+// against the line: how far off that may lie is known, and what is drawn within is not.
+type Held interface {
+	trace.Remark
+	// BandHolds is there for nothing but to tell them from the others.
+	BandHolds()
+}
+
 // ReadingsOffLine: readings that were used lie off the line.
 type ReadingsOffLine struct {
 	N         int
@@ -198,6 +206,9 @@ type Weaves struct {
 
 // Sweep: the line follows a receiver that was swept across it.
 type Sweep struct{ SideToSideM float64 }
+
+func (ReadingsOffLine) BandHolds() {}
+func (RunsAside) BandHolds()       {}
 
 func (BesideItself) Remark()         {}
 func (SingleReadings) Remark()       {}

@@ -1,4 +1,5 @@
-package words
+// Package nofigure keeps figures that are not known out of sentences.
+package nofigure
 
 import (
 	"math"
@@ -19,10 +20,10 @@ var (
 	noFigure   = regexp.MustCompile(`[+-]?(?:NaN|Inf)\b`)
 )
 
-// notKnown is a sentence in which no figure of what it tells is printed that is not
+// Say is a sentence in which no figure of what it tells is printed that is not
 // known. Most sentences that may lack a figure have a form without it; this is for
 // whatever does not expect to. A name that reads like a figure stands as it is.
-func notKnown(s string, told any) string {
+func Say(s string, told any) string {
 	if !noFigure.MatchString(s) {
 		return s
 	}
