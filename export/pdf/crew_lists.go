@@ -269,7 +269,7 @@ func (n *crewWriter) depths(stepM float64) {
 		across = n.depthRows(l, stations) || across
 	}
 	if slices.ContainsFunc(n.lines, func(l drawnLine) bool { return l.traced() }) {
-		n.plain("± is what each figure may be off (95 %); across: to either side of the drawn line, or to its left/right. “?”: doubtful, for signal of another line may mix in: the figure across holds the displacement that this may cause, where it is known; beside “do not trust” the figures hold the suspected one.")
+		n.plain("± is what each figure may be off (95 %); across: to either side of the drawn line, or to its left/right. “?”: doubtful: signal of another line may mix in, or readings lie off the line. The figure across holds what that may come to, where it is known; beside “do not trust” the figures hold the suspected one.")
 		if s := words.FrameShare(n.u, n.s.Doubted()); s != "" && across {
 			n.plain(s)
 		}
