@@ -14,7 +14,8 @@ type growths struct {
 	room          growth       // of the piece under way
 	kept          []grown      // steps of those that are kept, and room for more
 	before        *growths
-	head, tail    int // samples that are the same as before, from either end
+	head, tail    int     // samples that are the same as before, from either end
+	heavier       float64 // by how much they weigh more now: a power of two, by which misfits scale to the last bit
 }
 
 // grownOf is all of a sample that pieces see, where the walk is the same.
@@ -26,9 +27,9 @@ type grownOf struct {
 
 // growth is one straight and one bent piece, at the end of each candidate.
 type growth struct {
-	steps  []grown
-	lo, hi float64 // prices of an outlier between which the same samples are held
-	ended  bool    // all that there is, or the pieces have lost the readings
+	steps              []grown
+	outliers, suspects limits // by which the same samples are held
+	ended              bool   // all that there is, or the pieces have lost the readings
 }
 
 // grown is the two pieces so far. A misfit is infinite where there is no piece.
@@ -78,14 +79,27 @@ func newGrowths(s []sample, stride, reach int, nearM float64, before *growths) *
 	if before == nil || before.stride != stride || before.nearM != nearM {
 		return x
 	}
-	x.before = before
-	for x.head < min(n, len(before.of)) && x.of[x.head] == before.of[x.head] {
+	x.before, x.heavier = before, heavier(x.of, before.of)
+	now := func(q grownOf) grownOf { return grownOf{q.index, q.suspect, q.wt * x.heavier} }
+	for x.head < min(n, len(before.of)) && x.of[x.head] == now(before.of[x.head]) {
 		x.head++
 	}
-	for x.tail < min(n, len(before.of)) && x.of[n-1-x.tail] == before.of[len(before.of)-1-x.tail] {
+	for x.tail < min(n, len(before.of)) && x.of[n-1-x.tail] == now(before.of[len(before.of)-1-x.tail]) {
 		x.tail++
 	}
 	return x
+}
+
+// heavier is by how much samples weigh more than others did, as the first of them do,
+// where that is a power of two, else 1.
+func heavier(of, before []grownOf) float64 {
+	if len(of) > 0 && len(before) > 0 {
+		by := of[0].wt / before[0].wt
+		if frac, _ := math.Frexp(by); frac == 0.5 { // derived: of a power of two
+			return by
+		}
+	}
+	return 1
 }
 
 // done is what may be of use another time.
@@ -106,7 +120,8 @@ func (x *growths) ends(i int, g *growth) int { return min((i+len(g.steps))*x.str
 // as far as they are of use.
 func (x *growths) pieces(i int, skip int8, price float64) []grown {
 	g := x.known(i, skip)
-	if g != nil && g.lo <= outlierParams*price && outlierParams*price < g.hi {
+	if g != nil && g.outliers.hold(outlierParams*price/x.heavier) && g.suspects.hold(suspectFits/x.heavier) {
+		g = x.weighed(g)
 		for k := range g.steps {
 			if g.steps[k].hopeless(price) {
 				x.from[i][skip] = g
@@ -123,24 +138,49 @@ func (x *growths) pieces(i int, skip int8, price float64) []grown {
 		x.grow(i, skip, price)
 		return x.room.steps
 	}
-	if cap(x.kept)-len(x.kept) < min(usualSteps, len(x.from)-i) {
-		x.kept = make([]grown, 0, min(max(2*cap(x.kept), 2*usualSteps), keptTogether))
+	x.makeRoom(min(usualSteps, len(x.from)-i))
+	x.grow(i, skip, price)
+	x.from[i][skip] = x.keep(x.room)
+	return x.from[i][skip].steps
+}
+
+// makeRoom gives the piece under way room for so many steps.
+func (x *growths) makeRoom(n int) {
+	if cap(x.kept)-len(x.kept) < n {
+		x.kept = make([]grown, 0, max(n, min(max(2*cap(x.kept), 2*usualSteps), keptTogether)))
 	}
 	x.room.steps = x.kept[len(x.kept):]
-	x.grow(i, skip, price)
-	own := x.room
+}
+
+// keep keeps a growth whose steps were given that room.
+func (x *growths) keep(own growth) *growth {
 	n := len(own.steps)
 	if own.steps = own.steps[:n:n]; n <= cap(x.kept)-len(x.kept) { // else they have moved
 		x.kept = x.kept[:len(x.kept)+n]
 	}
-	x.from[i][skip] = &own
-	return own.steps
+	return &own
 }
 
 // keptTogether is how many steps are given room at once at most, for growths are many
 // and short: usualSteps or fewer. The first have less, for the most of what is tried
 // leaves few of them to grow anew. Judgement: memory.
 const keptTogether, usualSteps = 2048, 128
+
+// weighed is a growth of before by what its samples weigh now.
+func (x *growths) weighed(g *growth) *growth {
+	if x.heavier == 1 {
+		return g
+	}
+	own := growth{outliers: g.outliers.times(x.heavier), suspects: g.suspects.times(x.heavier), ended: g.ended}
+	x.makeRoom(len(g.steps))
+	own.steps = x.room.steps
+	for _, s := range g.steps {
+		s.straightMisfit *= x.heavier
+		s.bentMisfit *= x.heavier
+		own.steps = append(own.steps, s)
+	}
+	return x.keep(own)
+}
 
 // known is the growth of a piece before, nil where its samples were others.
 func (x *growths) known(i int, skip int8) *growth {
@@ -222,5 +262,5 @@ func (x *growths) grow(i int, skip int8, price float64) {
 			break
 		}
 	}
-	g.lo, g.hi = math.Max(line.lo, bend.lo), math.Min(line.hi, bend.hi)
+	g.outliers, g.suspects = line.outliers.both(bend.outliers), line.suspects.both(bend.suspects)
 }
