@@ -28,8 +28,9 @@ type grownOf struct {
 // growth is one straight and one bent piece, at the end of each candidate.
 type growth struct {
 	steps              []grown
-	outliers, suspects limits // by which the same samples are held
-	ended              bool   // all that there is, or the pieces have lost the readings
+	heavier            float64 // by how much the samples weigh more than when it grew
+	outliers, suspects limits  // by which the same samples are held
+	ended              bool    // all that there is, or the pieces have lost the readings
 }
 
 // grown is the two pieces so far. A misfit is infinite where there is no piece.
@@ -39,11 +40,11 @@ type grown struct {
 	n                          int32 // samples that the straight one holds
 }
 
-func (g *grown) straightCost(outlierCost float64) float64 {
-	return g.straightMisfit + g.straight.price(outlierCost)
+func (g *grown) straightCost(heavier, outlierCost float64) float64 {
+	return heavier*g.straightMisfit + g.straight.price(outlierCost)
 }
-func (g *grown) bentCost(outlierCost float64) float64 {
-	return g.bentMisfit + g.bent.price(outlierCost)
+func (g *grown) bentCost(heavier, outlierCost float64) float64 {
+	return heavier*g.bentMisfit + g.bent.price(outlierCost)
 }
 
 // lost tells pieces that have lost the readings.
@@ -57,9 +58,9 @@ func (g *grown) lost() bool {
 const hopelessPrices = 60
 
 // hopeless tells pieces that are far too dear to be of any use, now or longer.
-func (g *grown) hopeless(price float64) bool {
+func (g *grown) hopeless(heavier, price float64) bool {
 	limit, outlierCost := hopelessPrices*price+2*float64(g.n), outlierParams*price
-	return g.n >= 4 && g.straightCost(outlierCost) > limit && g.bentCost(outlierCost) > limit
+	return g.n >= 4 && g.straightCost(heavier, outlierCost) > limit && g.bentCost(heavier, outlierCost) > limit
 }
 
 // mostGrown is the number of samples of which growths are kept. Judgement: memory.
@@ -117,48 +118,39 @@ func (x *growths) at(k int) int { return min(k*x.stride, len(x.samples)) }
 func (x *growths) ends(i int, g *growth) int { return min((i+len(g.steps))*x.stride, len(x.of)) }
 
 // pieces returns the pieces that start at candidate i and end at each later one,
-// as far as they are of use.
-func (x *growths) pieces(i int, skip int8, price float64) []grown {
+// as far as they are of use, and by how much their samples weigh more than when they grew.
+func (x *growths) pieces(i int, skip int8, price float64) ([]grown, float64) {
 	g := x.known(i, skip)
 	if g != nil && g.outliers.hold(outlierParams*price/x.heavier) && g.suspects.hold(suspectFits/x.heavier) {
 		g = x.weighed(g)
 		for k := range g.steps {
-			if g.steps[k].hopeless(price) {
+			if g.steps[k].hopeless(g.heavier, price) {
 				x.from[i][skip] = g
-				return g.steps[:k+1]
+				return g.steps[:k+1], g.heavier
 			}
 		}
 		if g.ended {
 			x.from[i][skip] = g
-			return g.steps
+			return g.steps, g.heavier
 		}
 	}
 	if x.from == nil {
 		x.room.steps = x.room.steps[:0]
 		x.grow(i, skip, price)
-		return x.room.steps
+		return x.room.steps, 1
 	}
-	x.makeRoom(min(usualSteps, len(x.from)-i))
-	x.grow(i, skip, price)
-	x.from[i][skip] = x.keep(x.room)
-	return x.from[i][skip].steps
-}
-
-// makeRoom gives the piece under way room for so many steps.
-func (x *growths) makeRoom(n int) {
-	if cap(x.kept)-len(x.kept) < n {
-		x.kept = make([]grown, 0, max(n, min(max(2*cap(x.kept), 2*usualSteps), keptTogether)))
+	if cap(x.kept)-len(x.kept) < min(usualSteps, len(x.from)-i) {
+		x.kept = make([]grown, 0, min(max(2*cap(x.kept), 2*usualSteps), keptTogether))
 	}
 	x.room.steps = x.kept[len(x.kept):]
-}
-
-// keep keeps a growth whose steps were given that room.
-func (x *growths) keep(own growth) *growth {
+	x.grow(i, skip, price)
+	own := x.room
 	n := len(own.steps)
 	if own.steps = own.steps[:n:n]; n <= cap(x.kept)-len(x.kept) { // else they have moved
 		x.kept = x.kept[:len(x.kept)+n]
 	}
-	return &own
+	x.from[i][skip] = &own
+	return own.steps, 1
 }
 
 // keptTogether is how many steps are given room at once at most, for growths are many
@@ -171,15 +163,7 @@ func (x *growths) weighed(g *growth) *growth {
 	if x.heavier == 1 {
 		return g
 	}
-	own := growth{outliers: g.outliers.times(x.heavier), suspects: g.suspects.times(x.heavier), ended: g.ended}
-	x.makeRoom(len(g.steps))
-	own.steps = x.room.steps
-	for _, s := range g.steps {
-		s.straightMisfit *= x.heavier
-		s.bentMisfit *= x.heavier
-		own.steps = append(own.steps, s)
-	}
-	return x.keep(own)
+	return &growth{g.steps, g.heavier * x.heavier, g.outliers.times(x.heavier), g.suspects.times(x.heavier), g.ended}
 }
 
 // known is the growth of a piece before, nil where its samples were others.
@@ -206,7 +190,7 @@ func (x *growths) known(i int, skip int8) *growth {
 func (x *growths) grow(i int, skip int8, price float64) {
 	s := x.samples
 	g := &x.room
-	g.ended = true
+	g.heavier, g.ended = 1, true
 	line, bend := newPiece(skip, x.nearM), newPiece(skip, x.nearM)
 	last := min((len(s)+x.stride-1)/x.stride, i+x.reach)
 	if s[x.at(i)].suspect && x.at(i+1)-x.at(i) == 1 {
@@ -257,7 +241,7 @@ func (x *growths) grow(i int, skip int8, price float64) {
 		if now.lost() {
 			break
 		}
-		if now.hopeless(price) {
+		if now.hopeless(g.heavier, price) {
 			g.ended = false
 			break
 		}

@@ -82,18 +82,20 @@ func segment(ctx context.Context, s []sample, minLengthM, nearM float64, before 
 			cost[i+1], from[i+1], kind[i+1] = c, int32(i), span{}
 		}
 		for skip := int8(0); skip <= outliersAtStart(s[at(i):], outlierCost); skip++ {
-			for k, g := range grow.pieces(i, skip, price) {
-				end := i + 1 + k
+			steps, heavier := grow.pieces(i, skip, price)
+			for k := range steps {
+				g, end := &steps[k], i+1+k
 				if s[at(end)-1].stationM-s[at(i)].stationM < minLengthM {
 					continue
 				}
-				if c := cost[i] + g.straightCost(outlierCost) + lineParams*price; g.straight.inARow == 0 && c < cost[end] {
+				straight := g.straightCost(heavier, outlierCost)
+				if c := cost[i] + straight + lineParams*price; g.straight.inARow == 0 && c < cost[end] {
 					cost[end], from[end], kind[end] = c, int32(i), span{skip: skip}
 				}
-				if g.bent.inARow != 0 || g.straightCost(outlierCost) <= price {
+				if g.bent.inARow != 0 || straight <= price {
 					continue
 				}
-				if c := cost[i] + g.bentCost(outlierCost) + arcParams*price; c < cost[end] {
+				if c := cost[i] + g.bentCost(heavier, outlierCost) + arcParams*price; c < cost[end] {
 					cost[end], from[end], kind[end] = c, int32(i), span{arc: true, skip: skip}
 				}
 			}
