@@ -15,6 +15,7 @@ import (
 	"loamline.example/export/landxml"
 	"loamline.example/export/page"
 	"loamline.example/export/pdf"
+	"loamline.example/export/place"
 	"loamline.example/export/shp"
 	"loamline.example/export/table"
 	"loamline.example/trace"
@@ -27,6 +28,8 @@ type JobOptions struct {
 	GeoPackage gpkg.Options
 	GPXEveryM  float64 // between waypoints on a straight; 0 takes the format's own
 	Page       page.Options
+
+	areas *place.Areas // of the formats that are always written
 }
 
 // format is one kind of output of a job.
@@ -40,8 +43,8 @@ type format struct {
 // formats is every output that a job can be written as, in the order in which
 // they are listed.
 var formats = []format{
-	{"geojson", "map for a GIS, WGS 84", true, streamed(".geojson", geojson.Write)},
-	{"kml", "map for a globe viewer", true, streamed(".kml", kml.Write)},
+	{"geojson", "map for a GIS, WGS 84", true, sharing(".geojson", geojson.WriteSharing)},
+	{"kml", "map for a globe viewer", true, sharing(".kml", kml.WriteSharing)},
 	{"kmz", "the map for a globe viewer in one file with its icons", false, streamed(".kmz", kml.WriteKMZ)},
 	{"gpkg", "GeoPackage with styles, for a GIS", false, geoPackage},
 	{"pdf", "printed plan and profile", false, printed},
@@ -57,6 +60,13 @@ var formats = []format{
 func streamed(ending string, write func(io.Writer, *trace.Sheet) error) func(*trace.Sheet, string, JobOptions) []Output {
 	return func(s *trace.Sheet, base string, _ JobOptions) []Output {
 		return []Output{{Path: base + ending, Write: func(w io.Writer) error { return write(w, s) }}}
+	}
+}
+
+// sharing is the same of those two that are written with every map.
+func sharing(ending string, write func(io.Writer, *trace.Sheet, *place.Areas) error) func(*trace.Sheet, string, JobOptions) []Output {
+	return func(s *trace.Sheet, base string, opt JobOptions) []Output {
+		return []Output{{Path: base + ending, Write: func(w io.Writer) error { return write(w, s, opt.areas) }}}
 	}
 }
 
@@ -135,6 +145,7 @@ func FormatWords(name string) string {
 // further formats asked for by name. None is written of a sheet that has a place which
 // is not finite.
 func JobOutputs(s *trace.Sheet, dir string, further []string, opt JobOptions) []Output {
+	opt.areas = place.SharedAreas(s.Plane)
 	var outs []Output
 	for _, f := range formats {
 		if f.always || slices.Contains(further, f.name) {

@@ -20,7 +20,12 @@ import (
 //
 // It streams: memory does not grow with the number of features.
 func Write(w io.Writer, s *trace.Sheet) error {
-	e := &writer{w: w, Degrees: place.NewDegrees(s.Plane)}
+	return WriteSharing(w, s, &place.Areas{Degrees: place.NewDegrees(s.Plane)})
+}
+
+// WriteSharing is Write with the zones of the sheet as others write them too.
+func WriteSharing(w io.Writer, s *trace.Sheet, areas *place.Areas) error {
+	e := &writer{w: w, Areas: areas}
 	e.raw(`{"type":"FeatureCollection","loamline":`)
 	if err := e.member(s); err != nil {
 		return err
@@ -47,7 +52,7 @@ func Write(w io.Writer, s *trace.Sheet) error {
 
 // writer appends to a buffer and hands it on when it is long.
 type writer struct {
-	place.Degrees
+	*place.Areas
 	w   io.Writer
 	b   []byte
 	box place.Box

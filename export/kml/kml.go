@@ -28,10 +28,19 @@ const mostReadings = 20000
 // depth must not be taken for one.
 //
 // It streams, placemark by placemark.
-func Write(w io.Writer, s *trace.Sheet) error { return write(w, s, false) }
+func Write(w io.Writer, s *trace.Sheet) error { return WriteSharing(w, s, ownAreas(s)) }
 
-func write(w io.Writer, s *trace.Sheet, files bool) error {
-	k := &writer{s: s, files: files, Degrees: place.NewDegrees(s.Plane), date: words.JobDate(s), by: tongue.For(s), enc: xml.NewEncoder(w), layers: layer.All(), labels: labelled{}}
+// WriteSharing is Write with the zones of the sheet as others write them too.
+func WriteSharing(w io.Writer, s *trace.Sheet, areas *place.Areas) error {
+	return write(w, s, areas, false)
+}
+
+func ownAreas(s *trace.Sheet) *place.Areas {
+	return &place.Areas{Degrees: place.NewDegrees(s.Plane)}
+}
+
+func write(w io.Writer, s *trace.Sheet, areas *place.Areas, files bool) error {
+	k := &writer{s: s, files: files, Areas: areas, date: words.JobDate(s), by: tongue.For(s), enc: xml.NewEncoder(w), layers: layer.All(), labels: labelled{}}
 	k.token(xml.ProcInst{Target: "xml", Inst: []byte(`version="1.0" encoding="UTF-8"`)})
 	total := 0
 	for i := range s.Lines {
@@ -67,7 +76,7 @@ func write(w io.Writer, s *trace.Sheet, files bool) error {
 
 // writer holds what the parts of a document share. The first error stops it.
 type writer struct {
-	place.Degrees
+	*place.Areas
 	s       *trace.Sheet
 	date    string
 	by      *tongue.Speaker

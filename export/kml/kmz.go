@@ -20,7 +20,7 @@ func WriteKMZ(w io.Writer, s *trace.Sheet) error {
 	if err != nil {
 		return err
 	}
-	if err := write(f, s, true); err != nil {
+	if err := write(f, s, ownAreas(s), true); err != nil {
 		return err
 	}
 	for _, icon := range icons {

@@ -1,6 +1,7 @@
 package place
 
 import (
+	"reflect"
 	"testing"
 
 	"github.com/paulmach/orb"
@@ -45,5 +46,30 @@ func TestAreaStaysValidAfterRounding(t *testing.T) {
 	}
 	if got, want := twiceArea(polys[0][0]), twiceArea(plain); got < want {
 		t.Errorf("area shrank from %g to %g", want, got)
+	}
+}
+
+// Two outputs that ask for the same zone are handed the same positions, and nothing is kept
+// for a third.
+func TestAreasAreWorkedOutOnceForTwo(t *testing.T) {
+	plane := geo.NewPlane(geo.LonLat{LonDeg: -71.5, LatDeg: 44.1})
+	zone := orb.MultiPolygon{{{{0, 0}, {10, 0}, {10, 5}, {0, 5}, {0, 0}}}}
+	shared, own := SharedAreas(plane), &Areas{Degrees: NewDegrees(plane)}
+	var got [3][][][]LonLatE8
+	for i := range got {
+		var err error
+		if got[i], err = shared.Area(zone); err != nil {
+			t.Fatal(err)
+		}
+		want, _ := own.Area(zone)
+		if !reflect.DeepEqual(got[i], want) {
+			t.Errorf("time %d: %v, alone %v", i, got[i], want)
+		}
+	}
+	if &got[0][0][0][0] != &got[1][0][0][0] {
+		t.Error("worked out again for the second")
+	}
+	if &got[2][0][0][0] == &got[0][0][0][0] {
+		t.Error("kept after the second had it")
 	}
 }

@@ -63,11 +63,9 @@ func newBends(line Line, c *columns) bends {
 	if doublesBack(path) {
 		twice = newBesides(path, slices.Min(c.depth))
 	}
-	if twice.at != nil || lies.lnCurrent == nil {
+	if twice.boxes != nil || lies.lnCurrent == nil {
 		b.byLoss = make([]bendEffect, n)
 	}
-	more := lies
-	more.moreLossPerM = lossStepPerM
 	for k, r := range c.rd {
 		d := lies.at(r.StationM)
 		reach := bendReachDepths * d
@@ -82,10 +80,12 @@ func newBends(line Line, c *columns) bends {
 			continue
 		}
 		b.turn[k] = turned(path, r.StationM, 2*d, d)
-		b.lnD[k], b.lnS[k], b.null[k] = bendAt(path, lies, r.StationM, c.gapM)
+		seen := seeCourse(path, lies, r.StationM)
+		e := seen.effect(0, c.gapM)
+		b.lnD[k], b.lnS[k], b.null[k] = e.lnD, e.lnS, e.nullM
 		if b.byLoss != nil {
-			lnD, lnS, null := bendAt(path, more, r.StationM, c.gapM)
-			b.byLoss[k] = bendEffect{lnD - b.lnD[k], lnS - b.lnS[k], null - b.null[k]}
+			more := seen.effect(lossStepPerM, c.gapM)
+			b.byLoss[k] = bendEffect{more.lnD - e.lnD, more.lnS - e.lnS, more.nullM - e.nullM}
 		}
 	}
 	return b
@@ -145,75 +145,121 @@ func doublesBack(path geo.Polyline) bool {
 
 // besides tells of each station whether another part of the path runs near it.
 type besides struct {
-	path geo.Polyline
-	at   *rtree.RTreeGN[float64, float64] // stations along the path, nil for none
+	path   geo.Polyline
+	places []placeAlong
+	boxes  *rtree.RTreeGN[float64, int] // about placesInBox each, by the first; nil for none
 }
 
+// placesInBox are neighbours along a path that are found together. Judgement: it saves time
+// alone.
+const placesInBox = 16
+
 func newBesides(path geo.Polyline, stepM float64) besides {
-	b := besides{path, new(rtree.RTreeGN[float64, float64])}
+	b := besides{path: path, boxes: new(rtree.RTreeGN[float64, int])}
 	for s := 0.0; s <= path.Length(); s += stepM {
-		p := path.At(s)
-		b.at.Insert([2]float64{p.X, p.Y}, [2]float64{p.X, p.Y}, s)
+		b.places = append(b.places, placeAlong{s, path.At(s)})
+	}
+	for i := 0; i < len(b.places); i += placesInBox {
+		lo, hi := b.places[i].at, b.places[i].at
+		for _, q := range b.box(i) {
+			lo, hi = geo.XY{X: min(lo.X, q.at.X), Y: min(lo.Y, q.at.Y)}, geo.XY{X: max(hi.X, q.at.X), Y: max(hi.Y, q.at.Y)}
+		}
+		b.boxes.Insert([2]float64{lo.X, lo.Y}, [2]float64{hi.X, hi.Y}, i)
 	}
 	return b
 }
 
+func (b besides) box(first int) []placeAlong {
+	return b.places[first:min(first+placesInBox, len(b.places))]
+}
+
 func (b besides) near(stationM, depthM float64) (is bool) {
-	if b.at == nil {
+	if b.boxes == nil {
 		return false
 	}
 	at, reach := b.path.At(stationM), bendReachDepths*depthM
-	b.at.Search([2]float64{at.X - reach, at.Y - reach}, [2]float64{at.X + reach, at.Y + reach}, func(p, _ [2]float64, s float64) bool {
-		// What lies along the way within half as much again is the line's own next metres: judgement.
-		is = math.Abs(s-stationM) > 1.5*reach && math.Hypot(p[0]-at.X, p[1]-at.Y) < reach
+	b.boxes.Search([2]float64{at.X - reach, at.Y - reach}, [2]float64{at.X + reach, at.Y + reach}, func(_, _ [2]float64, first int) bool {
+		for _, q := range b.box(first) {
+			// What lies along the way within half as much again is the line's own next metres: judgement.
+			if is = math.Abs(q.stationM-stationM) > 1.5*reach && math.Hypot(q.at.X-at.X, q.at.Y-at.Y) < reach; is {
+				break
+			}
+		}
 		return !is
 	})
 	return is
 }
 
 // bendAt compares what a locator shows over the course with what it would show
-// over a straight and level line of the same depth. The course runs straight on beyond
-// its ends.
-// The current along it is that of the profile.
-func bendAt(path geo.Polyline, lies profile, stationM, gapM float64) (lnD, lnS, nullM float64) {
+// over a straight and level line of the same depth.
+func bendAt(path geo.Polyline, lies profile, stationM, gapM float64) bendEffect {
+	return seeCourse(path, lies, stationM).effect(0, gapM)
+}
+
+// courseSeen is the course as it lies about one of its places, with the log of the current
+// along it over that at the place. It runs straight on beyond its ends. The current along
+// it is that of the profile.
+type courseSeen struct {
+	depthM float64
+	points []receiver.Point
+	awayM  []float64 // along the course
+	ln     []float64
+}
+
+func seeCourse(path geo.Polyline, lies profile, stationM float64) courseSeen {
 	depthM := lies.at(stationM)
 	at, dir := path.At(stationM), direction(path, stationM, depthM)
 	across := geo.XY{X: dir.Y, Y: -dir.X}
-	local := func(p geo.XY, stationM float64) receiver.Point {
-		v := p.Sub(at)
-		return receiver.Point{X: v.Dot(across), Y: v.Dot(dir), Z: -lies.at(stationM)}
+	places := bendStations(path, stationM, depthM)
+	n := len(places)
+	c := courseSeen{depthM: depthM, points: make([]receiver.Point, n+2), awayM: make([]float64, n), ln: make([]float64, n)}
+	here := lies.logCurrent(stationM)
+	for i, q := range places {
+		v := q.at.Sub(at)
+		c.points[1+i] = receiver.Point{X: v.Dot(across), Y: v.Dot(dir), Z: -lies.at(q.stationM)}
+		c.awayM[i], c.ln[i] = q.stationM-stationM, lies.logCurrent(q.stationM)-here
 	}
-	stations := bendStations(path, stationM, depthM)
-	n := len(stations)
-	w := receiver.Wire{Points: make([]receiver.Point, n+2), PieceA: make([]float64, n+1)}
-	for i, st := range stations {
-		w.Points[1+i] = local(extended(path, st), st)
-		w.PieceA[1+i] = lies.current(st, stationM)
-	}
-	w.Points[0], w.Points[n+1] = beyond(w.Points[2], w.Points[1]), beyond(w.Points[n-1], w.Points[n])
-	w.PieceA[0] = w.PieceA[1]
-	w = w.Laid()
-	peak := w.PeakM(receiver.Point{}, receiver.Point{X: 1}, depthM)
-	// A square bend pulls a null by a third of a depth (bendNullDepths); 1.5 depths hold a near leg's too: judgement.
-	null, depth := w.Across(receiver.Point{X: peak}, receiver.Point{X: 1}, gapM, 1.5*depthM)
-	low := math.Abs(w.B(receiver.Point{X: peak}).X)
-	if math.IsNaN(null) || math.IsInf(depth, 0) {
-		return 0, 0, 0
-	}
-	return math.Log(depth / depthM), math.Log(low * depthM / receiver.TeslaMetrePerAmpere), null
+	c.points[0], c.points[n+1] = beyond(c.points[2], c.points[1]), beyond(c.points[n-1], c.points[n])
+	return c
 }
 
-// bendStations lists the stations of a course by which its field at one of them
+// effect is what the course does, with so much more of the current lost along it.
+func (c courseSeen) effect(moreLossPerM, gapM float64) bendEffect {
+	w := receiver.Wire{Points: c.points, PieceA: make([]float64, len(c.ln)+1)}
+	for i, ln := range c.ln {
+		w.PieceA[1+i] = math.Exp(ln - moreLossPerM*c.awayM[i])
+	}
+	w.PieceA[0] = w.PieceA[1]
+	w = w.Laid()
+	peak := w.PeakM(receiver.Point{}, receiver.Point{X: 1}, c.depthM)
+	// A square bend pulls a null by a third of a depth (bendNullDepths); 1.5 depths hold a near leg's too: judgement.
+	null, depth := w.Across(receiver.Point{X: peak}, receiver.Point{X: 1}, gapM, 1.5*c.depthM)
+	low := math.Abs(w.B(receiver.Point{X: peak}).X)
+	if math.IsNaN(null) || math.IsInf(depth, 0) {
+		return bendEffect{}
+	}
+	return bendEffect{math.Log(depth / c.depthM), math.Log(low * c.depthM / receiver.TeslaMetrePerAmpere), null}
+}
+
+// placeAlong is a place on a course.
+type placeAlong struct {
+	stationM float64
+	at       geo.XY
+}
+
+// bendStations lists the places of a course by which its field at one of them
 // is reckoned, in order: every half depth near it, and farther off by a quarter
 // of the distance, wherever the course has gone meanwhile; a line may come back
 // beside itself. They reach 40 depths past the place and past both ends, and no more than
 // legAlongM along.
-func bendStations(path geo.Polyline, stationM, depthM float64) []float64 {
-	at := path.At(stationM)
-	side := func(sign, toM float64) (out []float64) {
+func bendStations(path geo.Polyline, stationM, depthM float64) []placeAlong {
+	at, here := path.At(stationM), extended(path, stationM)
+	side := func(sign, toM float64) (out []placeAlong) {
+		last := here
 		for s := 0.0; s < toM; {
-			s += math.Max(depthM/2, bendStep*extended(path, stationM+sign*s).Dist(at))
-			out = append(out, stationM+sign*s)
+			s += math.Max(depthM/2, bendStep*last.Dist(at))
+			last = extended(path, stationM+sign*s)
+			out = append(out, placeAlong{stationM + sign*s, last})
 		}
 		return out
 	}
@@ -222,7 +268,7 @@ func bendStations(path geo.Polyline, stationM, depthM float64) []float64 {
 	far := 40 * depthM
 	before, after := side(-1, math.Max(far, math.Min(legAlongM, stationM))), side(1, math.Max(far, math.Min(legAlongM, path.Length()-stationM)))
 	slices.Reverse(before)
-	return slices.Concat(before, []float64{stationM}, after)
+	return slices.Concat(before, []placeAlong{{stationM, here}}, after)
 }
 
 // bendStep is the length of a piece of wire over its distance, where that is

@@ -18,9 +18,9 @@ func TestBendStationsSeeTheWayBack(t *testing.T) {
 		t.Errorf("%d places for 602 m, want few", len(st))
 	}
 	for i := 1; i < len(st); i++ {
-		near := min(path.At(st[i]).Dist(at), path.At(st[i-1]).Dist(at))
-		if l := st[i] - st[i-1]; l > math.Max(depthM/2, bendStep/(1-bendStep)*near)+1e-9 {
-			t.Errorf("a piece of %.2f m at station %.1f, %.2f m away", l, st[i], near)
+		near := min(st[i].at.Dist(at), st[i-1].at.Dist(at))
+		if l := st[i].stationM - st[i-1].stationM; l > math.Max(depthM/2, bendStep/(1-bendStep)*near)+1e-9 {
+			t.Errorf("a piece of %.2f m at station %.1f, %.2f m away", l, st[i].stationM, near)
 		}
 	}
 }

@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"loamline.example/trace"
+	"loamline.example/trace/ranked"
 	"loamline.example/trace/receiver"
 )
 
@@ -129,17 +130,10 @@ func currentsAlone(rds []reading) []float64 {
 }
 
 func (c *columns) scaleDepth() {
-	var buf []float64
-	for k := range c.rd {
-		buf = buf[:0]
-		for i := max(0, k-scaleReadings); i <= min(len(c.rd)-1, k+scaleReadings); i++ {
-			if !math.IsNaN(c.lnD[i]) {
-				buf = append(buf, c.lnD[i])
-			}
-		}
+	for k, about := range ranked.About(c.lnD, scaleReadings) {
 		c.depth[k] = receiver.UsualDepthM
-		if len(buf) > 0 {
-			c.depth[k] = math.Exp(median(buf))
+		if len(about) > 0 {
+			c.depth[k] = math.Exp(halfway(about))
 		}
 	}
 }

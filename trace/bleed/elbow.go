@@ -32,8 +32,7 @@ var elbowTable = sync.OnceValue(func() (t [int(elbowReach/elbowStep) + 1]bendEff
 	path := geo.NewPolyline([]geo.XY{{X: -legM}, {}, {Y: legM}})
 	level := profile{stationM: []float64{0}, depthM: []float64{1}}
 	for i := range t {
-		d, s, n := bendAt(path, level, legM-elbowStep*float64(i), 0.5)
-		t[i] = bendEffect{d, s, n}
+		t[i] = bendAt(path, level, legM-elbowStep*float64(i), 0.5)
 	}
 	return t
 })

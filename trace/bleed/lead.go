@@ -3,6 +3,8 @@ package bleed
 import (
 	"math"
 	"slices"
+
+	"loamline.example/trace/ranked"
 )
 
 // The transmitter's lead runs over the ground from the line to its stake, square
@@ -71,19 +73,17 @@ func (c *columns) leadEffect() (pull [2][]float64) {
 // currentLeft is the log of the line's current about each reading, 0 where it is
 // not known.
 func (c *columns) currentLeft() []float64 {
-	n := len(c.rd)
-	out := make([]float64, n)
-	var buf []float64
-	for k := range out {
-		buf = buf[:0]
-		for i := max(0, k-4); i <= min(n-1, k+4); i++ {
-			if v := c.lnD[i] + c.lnS[i]; c.varD[i] < nothing && c.varS[i] < nothing && !math.IsNaN(v) {
-				buf = append(buf, c.lnD[i]+c.lnS[i])
-			}
+	read, out := make([]float64, len(c.rd)), make([]float64, len(c.rd))
+	for k := range read {
+		read[k] = math.NaN()
+		if c.varD[k] < nothing && c.varS[k] < nothing {
+			read[k] = c.lnD[k] + c.lnS[k]
 		}
+	}
+	for k, about := range ranked.About(read, 4) {
 		switch {
-		case len(buf) > 0:
-			out[k] = median(buf)
+		case len(about) > 0:
+			out[k] = halfway(about)
 		case k > 0:
 			out[k] = out[k-1]
 		}

@@ -45,6 +45,9 @@ const liftSpread = 2
 // times the positions' error, or without a depth, give no check. DepthRel is the relative noise of depth,
 // one sigma.
 func LiftChecks(line Line, depthRel float64) []Check {
+	if !slices.ContainsFunc(line.Readings, func(r trace.Reading) bool { return r.Status == trace.StatusCheck }) {
+		return nil
+	}
 	rds := inStationOrder(line.Readings)
 	full, stepM := fullScale(rds), shownStep(line.Readings)
 	ground := slices.DeleteFunc(withoutClipped(rds), func(g reading) bool { return g.SetAside })

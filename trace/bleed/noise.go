@@ -4,6 +4,7 @@ import (
 	"math"
 	"slices"
 
+	"loamline.example/trace/ranked"
 	"loamline.example/trace/receiver"
 )
 
@@ -162,20 +163,13 @@ const madFactor = 1.4826
 // more than farMADs, else 0.
 func outliers(v []float64) []float64 {
 	res := make([]float64, len(v))
-	var buf []float64
-	for k := range v {
-		buf = buf[:0]
-		for i := max(0, k-3); i <= min(len(v)-1, k+3); i++ {
-			if !math.IsNaN(v[i]) {
-				buf = append(buf, v[i])
-			}
-		}
+	for k, about := range ranked.About(v, 3) {
 		res[k] = math.NaN()
-		if len(buf) >= 4 {
-			res[k] = math.Abs(v[k] - median(buf))
+		if len(about) >= 4 {
+			res[k] = math.Abs(v[k] - halfway(about))
 		}
 	}
-	buf = buf[:0]
+	var buf []float64
 	for _, r := range res {
 		if !math.IsNaN(r) {
 			buf = append(buf, r)
@@ -194,11 +188,8 @@ func outliers(v []float64) []float64 {
 	return out
 }
 
-// median sorts its argument. It must not be empty.
-func median(v []float64) float64 {
-	slices.Sort(v)
-	return halfway(v)
-}
+// median changes the order of its argument. It must not be empty.
+func median(v []float64) float64 { return ranked.Median(v) }
 
 // halfway is the median of sorted values.
 func halfway(v []float64) float64 {

@@ -15,7 +15,6 @@ type profile struct {
 	lnCurrent        []float64 // nil where not known
 	lnMost           float64   // of it
 	lossPerM         float64   // of current, in logs: beyond the readings, and where it is not known
-	moreLossPerM     float64   // beside all that
 }
 
 // levelEnough is the change of depth, a metre of line, below which the field is
@@ -64,11 +63,6 @@ func (p profile) place(stationM float64) (i int, t float64) {
 		return n - 1, 0
 	}
 	return i - 1, (stationM - p.stationM[i-1]) / (p.stationM[i] - p.stationM[i-1])
-}
-
-// current is that at a station over that at another.
-func (p profile) current(stationM, atM float64) float64 {
-	return math.Exp(p.logCurrent(stationM) - p.logCurrent(atM) - p.moreLossPerM*(stationM-atM))
 }
 
 func (p profile) logCurrent(stationM float64) float64 {

@@ -74,11 +74,14 @@ func (w *walk) compete(ctx context.Context) (*traced, error) {
 // bends are smooth runs alone. It returns the likelier with the other as rival.
 func (w *walk) eitherBend(ctx context.Context, scale float64) (*traced, error) {
 	t, err := w.copied().attempt(ctx, scale)
+	if t != nil {
+		w.grown = t.w.grown // what grew at one scale serves the next
+	}
 	if err != nil || t == nil || !t.sh.hasArc() {
 		return t, err
 	}
 	own := w.copied()
-	own.noArcs, own.grown = true, t.w.grown
+	own.noArcs, own.grown = true, w.grown
 	smooth, err := own.attempt(ctx, scale)
 	if err != nil || smooth == nil {
 		return t, err

@@ -87,6 +87,10 @@ func fitCurveOver(d curveData, first, last, hM float64, reaches, wanders []float
 // scoreOver is the score alone of that curve.
 func scoreOver(d curveData, first, last, hM float64, reaches, wanders []float64) float64 {
 	_, f := newCurve(d, first, last, hM)
+	return f.score(reaches, wanders)
+}
+
+func (f *curveFit) score(reaches, wanders []float64) float64 {
 	score, _ := f.average(reaches, wanders, func(float64) {}, func(float64) {})
 	return score
 }
@@ -138,14 +142,15 @@ func (c *curve) fade(by float64) {
 	}
 }
 
-func (c *curve) locate(s float64, n int) (int, float64) {
-	at := clamp((s-c.first)/c.hM, 0, float64(n-1))
+// locate is the node before a station and how far on to the next one it is, of n nodes.
+func locate(s, first, hM float64, n int) (int, float64) {
+	at := clamp((s-first)/hM, 0, float64(n-1))
 	k := min(int(at), n-2)
 	return k, at - float64(k)
 }
 
 // at returns the value and its variance at a station.
 func (c *curve) at(s float64) (value, variance float64) {
-	k, u := c.locate(s, len(c.value))
+	k, u := locate(s, c.first, c.hM, len(c.value))
 	return (1-u)*c.value[k] + u*c.value[k+1], (1-u)*c.variance[k] + u*c.variance[k+1]
 }

@@ -1,17 +1,22 @@
 package fit
 
-import "math"
+import (
+	"math"
+	"slices"
+)
 
 // curveFit holds the normal equations of a curve: a banded block for the
 // wandering at n nodes, and p columns for the level and the effects.
 type curveFit struct {
 	d       curveData
+	first   float64
 	hM      float64
 	n, p    int
 	mean    float64     // weighted, taken off the data
 	data    []float64   // BᵀWB, as banded
 	rhs     []float64   // BᵀWy
 	cross   [][]float64 // BᵀWX, by column
+	shown   [][]float64 // X, by column
 	own     []float64   // XᵀWX with the priors, p by p
 	right   []float64   // XᵀWy
 	square  float64     // yᵀWy with the noise's prior
@@ -23,10 +28,19 @@ type curveFit struct {
 	s       []float64 // Cholesky factor of the columns' own matrix
 	size    []float64
 	noise   float64
+	// laid is kept of each way of wandering where the last column is to change alone, else nil.
+	laid map[wandering]*laidDown
+}
+
+// laidDown is what a solution comes to before its last column does.
+type laidDown struct {
+	a, g            []float64
+	z               [][]float64
+	logDet, lnPrior float64
 }
 
 func newCurveFit(d curveData, c *curve, n int) *curveFit {
-	f := &curveFit{d: d, hM: c.hM, n: n, p: 1 + len(d.effects), b: newBanded(n, 2)}
+	f := &curveFit{d: d, first: c.first, hM: c.hM, n: n, p: 1 + len(d.effects), b: newBanded(n, 2)}
 	f.data, f.rhs, f.g = make([]float64, 3*n), make([]float64, n), make([]float64, n)
 	f.own, f.right, f.size = make([]float64, f.p*f.p), make([]float64, f.p), make([]float64, f.p)
 	f.s = make([]float64, f.p*f.p)
@@ -37,17 +51,10 @@ func newCurveFit(d curveData, c *curve, n int) *curveFit {
 	}
 	f.mean /= sum
 	f.free = float64(d.n) + priorDegrees - 1
-	for j := range f.p {
-		f.cross, f.z = append(f.cross, make([]float64, n)), append(f.z, make([]float64, n))
-		if j > 0 {
-			f.own[j*f.p+j] = d.priorVariance / sq(d.effects[j-1].sd)
-		}
-	}
 	f.square = priorDegrees * d.priorVariance
-	x := make([]float64, f.p)
 	for i := range d.n {
 		s, y, w := d.point(i)
-		k, u := c.locate(s, n)
+		k, u := locate(s, f.first, f.hM, n)
 		v := 1 - u
 		y -= f.mean
 		f.data[k*3] += w * v * v
@@ -56,20 +63,44 @@ func newCurveFit(d curveData, c *curve, n int) *curveFit {
 		f.rhs[k] += w * v * y
 		f.rhs[k+1] += w * u * y
 		f.square += w * y * y
-		for j := range x {
-			x[j] = 1
-			if j > 0 {
-				x[j] = d.effects[j-1].shown(s)
-			}
-			f.cross[j][k] += w * v * x[j]
-			f.cross[j][k+1] += w * u * x[j]
-			f.right[j] += w * x[j] * y
-			for m := 0; m <= j; m++ {
-				f.own[j*f.p+m] += w * x[j] * x[m]
-			}
-		}
+	}
+	for j := range f.p {
+		f.cross, f.z, f.shown = append(f.cross, make([]float64, n)), append(f.z, make([]float64, n)), append(f.shown, make([]float64, d.n))
+		f.fillColumn(j)
 	}
 	return f
+}
+
+// fillColumn works out what a column makes of the data and of the columns before it.
+func (f *curveFit) fillColumn(j int) {
+	cross, own := f.cross[j], f.own[j*f.p:(j+1)*f.p]
+	clear(cross)
+	clear(own)
+	if j > 0 {
+		own[j] = f.d.priorVariance / sq(f.d.effects[j-1].sd)
+	}
+	f.right[j] = 0
+	for i := range f.d.n {
+		s, y, w := f.d.point(i)
+		k, u := locate(s, f.first, f.hM, f.n)
+		x := 1.0
+		if j > 0 {
+			x = f.d.effects[j-1].shown(s)
+		}
+		f.shown[j][i] = x
+		cross[k] += w * (1 - u) * x
+		cross[k+1] += w * u * x
+		f.right[j] += w * x * (y - f.mean)
+		for m := 0; m <= j; m++ {
+			own[m] += w * x * f.shown[m][i]
+		}
+	}
+}
+
+// tryLast takes another effect for the last one.
+func (f *curveFit) tryLast(e effect) {
+	f.d.effects[len(f.d.effects)-1] = e
+	f.fillColumn(f.p - 1)
 }
 
 // atNode is a column at a node: 1 for the level, nothing for what the curve is
@@ -118,15 +149,10 @@ func (f *curveFit) penalize(w wandering) float64 {
 // solve fits with one way of wandering and returns -2 ln of its restricted
 // likelihood to within a constant.
 func (f *curveFit) solve(w wandering) float64 {
-	copy(f.b.a, f.data)
-	lnPrior := f.penalize(w)
-	copy(f.g, f.rhs)
-	logDet := f.b.eliminate(f.g)
-	f.b.back(f.g)
-	for j := range f.p {
-		copy(f.z[j], f.cross[j])
-		f.b.solve(f.z[j])
-	}
+	logDet, lnPrior := f.layDown(w)
+	last := f.p - 1
+	copy(f.z[last], f.cross[last])
+	f.b.solve(f.z[last])
 	for j := range f.p {
 		f.size[j] = f.right[j]
 		for k, c := range f.cross[j] {
@@ -158,6 +184,35 @@ func (f *curveFit) solve(w wandering) float64 {
 		l -= math.Log(f.d.priorVariance / sq(e.sd))
 	}
 	return l
+}
+
+// layDown solves for the data and for all columns but the last.
+func (f *curveFit) layDown(w wandering) (logDet, lnPrior float64) {
+	if l := f.laid[w]; l != nil {
+		copy(f.b.a, l.a)
+		copy(f.g, l.g)
+		for j, z := range l.z {
+			copy(f.z[j], z)
+		}
+		return l.logDet, l.lnPrior
+	}
+	copy(f.b.a, f.data)
+	lnPrior = f.penalize(w)
+	copy(f.g, f.rhs)
+	logDet = f.b.eliminate(f.g)
+	f.b.back(f.g)
+	for j := range f.p - 1 {
+		copy(f.z[j], f.cross[j])
+		f.b.solve(f.z[j])
+	}
+	if f.laid != nil {
+		l := &laidDown{slices.Clone(f.b.a), slices.Clone(f.g), nil, logDet, lnPrior}
+		for _, z := range f.z[:f.p-1] {
+			l.z = append(l.z, slices.Clone(z))
+		}
+		f.laid[w] = l
+	}
+	return logDet, lnPrior
 }
 
 // addTo adds the solution to a curve with a share; the variance holds the square

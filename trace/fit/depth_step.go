@@ -118,6 +118,7 @@ type stepTrial struct {
 	d              curveData
 	fixed          int // effects of those steps
 	first, last, h float64
+	fit            *curveFit // with the step that was tried last
 }
 
 func newStepTrial(s []sounding, c suspect, h float64, before []depthStep) *stepTrial {
@@ -140,11 +141,19 @@ func newStepTrial(s []sounding, c suspect, h float64, before []depthStep) *stepT
 
 // score is that of the depths with a step, or without where e is nil.
 func (x *stepTrial) score(e *stepTry) float64 {
-	d := x.d
-	if e != nil {
-		d.effects = append(d.effects[:x.fixed:x.fixed], effect{shown: e.shown, drawn: e.drawn, sd: stepSD})
+	if e == nil {
+		return scoreOver(x.d, x.first, x.last, x.h, stepReaches[:], stepWanders[:])
 	}
-	return scoreOver(d, x.first, x.last, x.h, stepReaches[:], stepWanders[:])
+	step := effect{shown: e.shown, drawn: e.drawn, sd: stepSD}
+	if x.fit == nil {
+		d := x.d
+		d.effects = append(d.effects[:x.fixed:x.fixed], step)
+		_, x.fit = newCurve(d, x.first, x.last, x.h)
+		x.fit.laid = map[wandering]*laidDown{}
+	} else {
+		x.fit.tryLast(step)
+	}
+	return x.fit.score(stepReaches[:], stepWanders[:])
 }
 
 // tryStep weighs places and lengths of a step against none, by the depths

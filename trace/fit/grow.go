@@ -14,7 +14,8 @@ type growths struct {
 	room          growth       // of the piece under way
 	kept          []grown      // steps of those that are kept, and room for more
 	before        *growths
-	head, tail    int // samples that are the same as before, from either end
+	head, tail    int     // samples that are the same as before, from either end
+	heavier       float64 // by how much they weigh more now: a power of two, by which misfits scale to the last bit
 }
 
 // grownOf is all of a sample that pieces see, where the walk is the same.
@@ -26,9 +27,10 @@ type grownOf struct {
 
 // growth is one straight and one bent piece, at the end of each candidate.
 type growth struct {
-	steps  []grown
-	lo, hi float64 // prices of an outlier between which the same samples are held
-	ended  bool    // all that there is, or the pieces have lost the readings
+	steps              []grown
+	heavier            float64 // by how much the samples weigh more than when it grew
+	outliers, suspects limits  // by which the same samples are held
+	ended              bool    // all that there is, or the pieces have lost the readings
 }
 
 // grown is the two pieces so far. A misfit is infinite where there is no piece.
@@ -38,11 +40,11 @@ type grown struct {
 	n                          int32 // samples that the straight one holds
 }
 
-func (g *grown) straightCost(outlierCost float64) float64 {
-	return g.straightMisfit + g.straight.price(outlierCost)
+func (g *grown) straightCost(heavier, outlierCost float64) float64 {
+	return heavier*g.straightMisfit + g.straight.price(outlierCost)
 }
-func (g *grown) bentCost(outlierCost float64) float64 {
-	return g.bentMisfit + g.bent.price(outlierCost)
+func (g *grown) bentCost(heavier, outlierCost float64) float64 {
+	return heavier*g.bentMisfit + g.bent.price(outlierCost)
 }
 
 // lost tells pieces that have lost the readings.
@@ -56,9 +58,9 @@ func (g *grown) lost() bool {
 const hopelessPrices = 60
 
 // hopeless tells pieces that are far too dear to be of any use, now or longer.
-func (g *grown) hopeless(price float64) bool {
+func (g *grown) hopeless(heavier, price float64) bool {
 	limit, outlierCost := hopelessPrices*price+2*float64(g.n), outlierParams*price
-	return g.n >= 4 && g.straightCost(outlierCost) > limit && g.bentCost(outlierCost) > limit
+	return g.n >= 4 && g.straightCost(heavier, outlierCost) > limit && g.bentCost(heavier, outlierCost) > limit
 }
 
 // mostGrown is the number of samples of which growths are kept. Judgement: memory.
@@ -78,14 +80,27 @@ func newGrowths(s []sample, stride, reach int, nearM float64, before *growths) *
 	if before == nil || before.stride != stride || before.nearM != nearM {
 		return x
 	}
-	x.before = before
-	for x.head < min(n, len(before.of)) && x.of[x.head] == before.of[x.head] {
+	x.before, x.heavier = before, heavier(x.of, before.of)
+	now := func(q grownOf) grownOf { return grownOf{q.index, q.suspect, q.wt * x.heavier} }
+	for x.head < min(n, len(before.of)) && x.of[x.head] == now(before.of[x.head]) {
 		x.head++
 	}
-	for x.tail < min(n, len(before.of)) && x.of[n-1-x.tail] == before.of[len(before.of)-1-x.tail] {
+	for x.tail < min(n, len(before.of)) && x.of[n-1-x.tail] == now(before.of[len(before.of)-1-x.tail]) {
 		x.tail++
 	}
 	return x
+}
+
+// heavier is by how much samples weigh more than others did, as the first of them do,
+// where that is a power of two, else 1.
+func heavier(of, before []grownOf) float64 {
+	if len(of) > 0 && len(before) > 0 {
+		by := of[0].wt / before[0].wt
+		if frac, _ := math.Frexp(by); frac == 0.5 { // derived: of a power of two
+			return by
+		}
+	}
+	return 1
 }
 
 // done is what may be of use another time.
@@ -103,25 +118,26 @@ func (x *growths) at(k int) int { return min(k*x.stride, len(x.samples)) }
 func (x *growths) ends(i int, g *growth) int { return min((i+len(g.steps))*x.stride, len(x.of)) }
 
 // pieces returns the pieces that start at candidate i and end at each later one,
-// as far as they are of use.
-func (x *growths) pieces(i int, skip int8, price float64) []grown {
+// as far as they are of use, and by how much their samples weigh more than when they grew.
+func (x *growths) pieces(i int, skip int8, price float64) ([]grown, float64) {
 	g := x.known(i, skip)
-	if g != nil && g.lo <= outlierParams*price && outlierParams*price < g.hi {
+	if g != nil && g.outliers.hold(outlierParams*price/x.heavier) && g.suspects.hold(suspectFits/x.heavier) {
+		g = x.weighed(g)
 		for k := range g.steps {
-			if g.steps[k].hopeless(price) {
+			if g.steps[k].hopeless(g.heavier, price) {
 				x.from[i][skip] = g
-				return g.steps[:k+1]
+				return g.steps[:k+1], g.heavier
 			}
 		}
 		if g.ended {
 			x.from[i][skip] = g
-			return g.steps
+			return g.steps, g.heavier
 		}
 	}
 	if x.from == nil {
 		x.room.steps = x.room.steps[:0]
 		x.grow(i, skip, price)
-		return x.room.steps
+		return x.room.steps, 1
 	}
 	if cap(x.kept)-len(x.kept) < min(usualSteps, len(x.from)-i) {
 		x.kept = make([]grown, 0, min(max(2*cap(x.kept), 2*usualSteps), keptTogether))
@@ -134,13 +150,21 @@ func (x *growths) pieces(i int, skip int8, price float64) []grown {
 		x.kept = x.kept[:len(x.kept)+n]
 	}
 	x.from[i][skip] = &own
-	return own.steps
+	return own.steps, 1
 }
 
 // keptTogether is how many steps are given room at once at most, for growths are many
 // and short: usualSteps or fewer. The first have less, for the most of what is tried
 // leaves few of them to grow anew. Judgement: memory.
 const keptTogether, usualSteps = 2048, 128
+
+// weighed is a growth of before by what its samples weigh now.
+func (x *growths) weighed(g *growth) *growth {
+	if x.heavier == 1 {
+		return g
+	}
+	return &growth{g.steps, g.heavier * x.heavier, g.outliers.times(x.heavier), g.suspects.times(x.heavier), g.ended}
+}
 
 // known is the growth of a piece before, nil where its samples were others.
 func (x *growths) known(i int, skip int8) *growth {
@@ -166,7 +190,7 @@ func (x *growths) known(i int, skip int8) *growth {
 func (x *growths) grow(i int, skip int8, price float64) {
 	s := x.samples
 	g := &x.room
-	g.ended = true
+	g.heavier, g.ended = 1, true
 	line, bend := newPiece(skip, x.nearM), newPiece(skip, x.nearM)
 	last := min((len(s)+x.stride-1)/x.stride, i+x.reach)
 	if s[x.at(i)].suspect && x.at(i+1)-x.at(i) == 1 {
@@ -217,10 +241,10 @@ func (x *growths) grow(i int, skip int8, price float64) {
 		if now.lost() {
 			break
 		}
-		if now.hopeless(price) {
+		if now.hopeless(g.heavier, price) {
 			g.ended = false
 			break
 		}
 	}
-	g.lo, g.hi = math.Max(line.lo, bend.lo), math.Min(line.hi, bend.hi)
+	g.outliers, g.suspects = line.outliers.both(bend.outliers), line.suspects.both(bend.suspects)
 }

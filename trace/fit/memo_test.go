@@ -136,3 +136,49 @@ func TestLegsAreLaidOutForEachPlace(t *testing.T) {
 		}
 	}
 }
+
+// By another scale of the noise all samples weigh the same part of what they did, and what
+// grew at one serves the next, to the last bit.
+func TestPiecesGrowAsAtAnotherScale(t *testing.T) {
+	ctx := context.Background()
+	for _, n := range []int{80, 400, 900} {
+		w, s := cutWalk(t, n)
+		near := w.suspectReach()
+		_, before, err := segment(ctx, s, 5, near, nil)
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, scale := range scales[1:] {
+			s := w.samples(scale)
+			if by := newGrowths(s, 1+n/maxBreaks, n, near, before).heavier; by != 0.25 {
+				t.Errorf("%d readings: samples weigh %g of what they did at half the scale", n, by)
+			}
+			got, grown, _ := segment(ctx, s, 5, near, before)
+			want, alone, _ := segment(ctx, s, 5, near, nil)
+			if !reflect.DeepEqual(got, want) {
+				t.Fatalf("%d readings: spans at scale %g by what grew before %v, without %v", n, scale, got, want)
+			}
+			for i, from := range alone.from {
+				for skip, g := range from {
+					for j := range stepsOf(g) {
+						// What a piece was grown to beyond hopes may be more than is asked for.
+						a, k := g.steps[j], grown.from[i][skip]
+						b := k.steps[j]
+						b.straightMisfit, b.bentMisfit = b.straightMisfit*k.heavier, b.bentMisfit*k.heavier
+						if a != b {
+							t.Fatalf("%d readings: at scale %g the piece from %d grew otherwise", n, scale, i)
+						}
+					}
+				}
+			}
+			before = grown
+		}
+	}
+}
+
+func stepsOf(g *growth) []grown {
+	if g == nil {
+		return nil
+	}
+	return g.steps
+}

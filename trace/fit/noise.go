@@ -289,6 +289,7 @@ func restrictedSums(res []residual, d design, phis []float64, m noiseModel, sums
 	var block []float64
 	varG, logDet, product, yy := 1.0, 0.0, 1.0, 0.0
 	at := -1
+	common, alone, pin := math.Sqrt(m.share), 1-m.share, sq(m.pinM)
 	for i := range res {
 		r := &res[i]
 		var row []float64
@@ -310,8 +311,8 @@ func restrictedSums(res []residual, d design, phis []float64, m noiseModel, sums
 			}
 			varG = phi*phi*varG + 1 - phi*phi
 		}
-		h := r.sigma * math.Sqrt(m.share)
-		s := h*h*varG + sq(r.sigma)*(1-m.share) + sq(m.pinM)
+		h := r.sigma * common
+		s := h*h*varG + sq(r.sigma)*alone + pin
 		if product *= s; product > 1e100 || product < 1e-100 {
 			logDet, product = logDet+math.Log(product), 1
 		}

@@ -2,27 +2,28 @@ package fit
 
 import (
 	"math"
-	"slices"
+
+	"loamline.example/trace/ranked"
 )
 
 // median returns the middle value, the mean of the two middle values for an
-// even count, NaN for none. It sorts its argument.
+// even count, NaN for none. It changes the order of its argument.
 func median(v []float64) float64 { return quantile(v, 0.5) }
 
 // quantile returns the p quantile by linear interpolation between order
-// statistics (type 7 of Hyndman and Fan, 1996, Am. Stat. 50:361). It sorts its
-// argument.
+// statistics (type 7 of Hyndman and Fan, 1996, Am. Stat. 50:361). It changes the
+// order of its argument.
 func quantile(v []float64, p float64) float64 {
 	if len(v) == 0 {
 		return math.NaN()
 	}
-	slices.Sort(v)
 	at := p * float64(len(v)-1)
 	i := int(at)
+	x := ranked.At(v, i)
 	if i+1 >= len(v) {
-		return v[len(v)-1]
+		return x
 	}
-	return v[i] + (at-float64(i))*(v[i+1]-v[i])
+	return x + (at-float64(i))*(ranked.At(v[i+1:], 0)-x)
 }
 
 // madScale makes the median absolute deviation a standard deviation under

@@ -82,18 +82,20 @@ func segment(ctx context.Context, s []sample, minLengthM, nearM float64, before 
 			cost[i+1], from[i+1], kind[i+1] = c, int32(i), span{}
 		}
 		for skip := int8(0); skip <= outliersAtStart(s[at(i):], outlierCost); skip++ {
-			for k, g := range grow.pieces(i, skip, price) {
-				end := i + 1 + k
+			steps, heavier := grow.pieces(i, skip, price)
+			for k := range steps {
+				g, end := &steps[k], i+1+k
 				if s[at(end)-1].stationM-s[at(i)].stationM < minLengthM {
 					continue
 				}
-				if c := cost[i] + g.straightCost(outlierCost) + lineParams*price; g.straight.inARow == 0 && c < cost[end] {
+				straight := g.straightCost(heavier, outlierCost)
+				if c := cost[i] + straight + lineParams*price; g.straight.inARow == 0 && c < cost[end] {
 					cost[end], from[end], kind[end] = c, int32(i), span{skip: skip}
 				}
-				if g.bent.inARow != 0 || g.straightCost(outlierCost) <= price {
+				if g.bent.inARow != 0 || straight <= price {
 					continue
 				}
-				if c := cost[i] + g.bentCost(outlierCost) + arcParams*price; c < cost[end] {
+				if c := cost[i] + g.bentCost(heavier, outlierCost) + arcParams*price; c < cost[end] {
 					cost[end], from[end], kind[end] = c, int32(i), span{arc: true, skip: skip}
 				}
 			}
@@ -113,14 +115,35 @@ func segment(ctx context.Context, s []sample, minLengthM, nearM float64, before 
 
 // piece grows from its first sample, leaving out samples that it can't hold.
 type piece struct {
-	m      moments
-	left   leftOut
-	last   geo.XY  // sample held last
-	nearM  float64 // how far from it a suspect may be
-	seen   int8    // samples offered that are no suspects, at most 4
-	skip   int8    // which of them is left out from the start, 0 for none
-	lo, hi float64 // prices of an outlier between which it would hold the same
+	m     moments
+	left  leftOut
+	last  geo.XY  // sample held last
+	nearM float64 // how far from it a suspect may be
+	seen  int8    // samples offered that are no suspects, at most 4
+	skip  int8    // which of them is left out from the start, 0 for none
+	// outliers and suspects are told by a price and by suspectFits.
+	outliers, suspects limits
 }
+
+// limits are those by which the same misfits are too much: from lo on and below hi.
+type limits struct{ lo, hi float64 }
+
+func anyLimit() limits { return limits{hi: math.Inf(1)} }
+
+func (l *limits) note(misfit float64, tooMuch bool) {
+	if tooMuch {
+		l.hi = min(l.hi, misfit)
+	} else if misfit > l.lo {
+		l.lo = misfit
+	}
+}
+
+func (l limits) hold(limit float64) bool { return l.lo <= limit && limit < l.hi }
+
+// both are the limits that are among those of another, too.
+func (l limits) both(o limits) limits { return limits{math.Max(l.lo, o.lo), math.Min(l.hi, o.hi)} }
+
+func (l limits) times(by float64) limits { return limits{l.lo * by, l.hi * by} }
 
 // leftOut counts the samples that a piece leaves out.
 type leftOut struct {
@@ -134,7 +157,7 @@ func (l leftOut) price(outlierCost float64) float64 {
 }
 
 func newPiece(skip int8, nearM float64) piece {
-	return piece{skip: skip, nearM: nearM, hi: math.Inf(1)}
+	return piece{skip: skip, nearM: nearM, outliers: anyLimit(), suspects: anyLimit()}
 }
 
 // outliersAtStart tells how many ways of starting a piece are worth a try: the first
@@ -161,15 +184,13 @@ func outliersAtStart(s []sample, outlierCost float64) int8 {
 // the sample is in.
 func (p *piece) include(q sample, at geo.XY, d2, outlierCost float64) bool {
 	if q.suspect {
+		p.suspects.note(d2, d2 > suspectFits)
 		if d2 == 0 || d2 > suspectFits || q.p.Dist(p.last) > p.nearM {
 			return false
 		}
 	} else {
-		if p.seen = min(p.seen+1, 4); d2 > outlierCost {
-			p.hi = min(p.hi, d2)
-		} else if d2 > p.lo {
-			p.lo = d2
-		}
+		p.seen = min(p.seen+1, 4)
+		p.outliers.note(d2, d2 > outlierCost)
 		if d2 > outlierCost || (p.skip > 0 && p.seen == p.skip+1) {
 			if p.left.inARow++; p.left.inARow > 1 {
 				p.left.more++

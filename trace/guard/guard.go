@@ -161,8 +161,10 @@ func (v *view) place(at geo.XY) place {
 	// What is asked for one after the other lies mostly on one part: no part that is
 	// surely farther off is looked at.
 	within := math.Inf(1)
+	var onLast geo.Foot
 	if v.near < len(v.parts) {
-		within = math.Abs(v.parts[v.near].index.Nearest(at).OffsetM) * (1 + 1e-9)
+		onLast = v.parts[v.near].index.Nearest(at)
+		within = math.Abs(onLast.OffsetM) * (1 + 1e-9)
 	}
 	v.nearby = v.boxes.Within(v.nearby[:0], at, within)
 	for _, k := range v.nearby {
@@ -170,7 +172,10 @@ func (v *view) place(at geo.XY) place {
 		if least := p.index.LeastM(at); least > within || least >= best.distM {
 			continue
 		}
-		f := p.index.Nearest(at)
+		f := onLast
+		if k != v.near {
+			f = p.index.Nearest(at)
+		}
 		if d := math.Abs(f.OffsetM); d >= best.distM {
 			continue
 		}

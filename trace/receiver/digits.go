@@ -73,7 +73,7 @@ func onStep(v, step float64) bool {
 func different(columns [][]float64) int {
 	most := 0
 	for _, c := range columns {
-		seen := map[float64]bool{}
+		seen := make(map[float64]bool, len(c))
 		for _, v := range c {
 			seen[v] = true
 		}

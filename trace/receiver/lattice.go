@@ -171,7 +171,7 @@ func rowsOf(columns [][]float64, from, to int) [][]float64 {
 func differing(columns [][]float64) int {
 	n := 0
 	for _, c := range columns {
-		seen := map[float64]bool{}
+		seen := make(map[float64]bool, len(c))
 		for _, v := range c {
 			seen[v] = true
 		}

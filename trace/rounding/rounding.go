@@ -2,6 +2,7 @@ package rounding
 
 import (
 	"math"
+	"slices"
 
 	"loamline.example/geo"
 	"loamline.example/trace"
@@ -177,15 +178,18 @@ func (r Step) AcrossM(dir geo.XY, near []*trace.Reading) float64 {
 	if r.EastM <= 0 && r.NorthM <= 0 {
 		return 0
 	}
-	east, north := map[float64]bool{}, map[float64]bool{}
+	east, north := make([]float64, 0, len(near)), make([]float64, 0, len(near))
 	for _, n := range near {
 		e, no := n.Geographic.LonDeg, n.Geographic.LatDeg
 		if r.grid {
 			e, no = n.Projected[0], n.Projected[1]
 		}
-		east[onStep(e, r.lonStep)], north[onStep(no, r.latStep)] = true, true
+		east, north = append(east, onStep(e, r.lonStep)), append(north, onStep(no, r.latStep))
 	}
-	spread := func(steps map[float64]bool) float64 { return math.Sqrt(math.Max(1, float64(len(steps)))) }
+	spread := func(steps []float64) float64 {
+		slices.Sort(steps)
+		return math.Sqrt(math.Max(1, float64(len(slices.Compact(steps)))))
+	}
 	return (math.Abs(dir.Y)*r.EastM/spread(east) + math.Abs(dir.X)*r.NorthM/spread(north)) / 2
 }
 
@@ -213,14 +217,22 @@ func Of(rs []*trace.Reading) Step {
 // AcrossM is the rounding of the readings near a place, across a direction: the worst,
 // where parts of a table are rounded otherwise than the rest.
 func (k Files) AcrossM(dir geo.XY, near []*trace.Reading) float64 {
-	alike := map[Step][]*trace.Reading{}
-	for _, r := range near {
-		by := k.Of(r)
-		alike[by] = append(alike[by], r)
-	}
 	m := 0.0
-	for by, rs := range alike {
-		m = math.Max(m, by.AcrossM(dir, rs))
+	for len(near) > 0 {
+		by, n := k.Of(near[0]), 1
+		for n < len(near) && k.Of(near[n]) == by {
+			n++
+		}
+		alike, others := near[:n:n], []*trace.Reading(nil) // all of them, nearly always
+		for _, r := range near[n:] {
+			if k.Of(r) == by {
+				alike = append(alike, r)
+			} else {
+				others = append(others, r)
+			}
+		}
+		m = math.Max(m, by.AcrossM(dir, alike))
+		near = others
 	}
 	return m
 }
