@@ -88,14 +88,17 @@ func nearestRecords(s *trace.Sheet, l *trace.Line, records []int) [][]offsetAt {
 	return all
 }
 
-// sameLine reports whether a record may be of the traced line: the same name,
-// or the same class of utility.
+// sameLine reports whether a record may be of the traced line: the same class of
+// utility, or the same name where not both classes are known. Two lines of two classes
+// that go by one name, as line 1 of two jobs may, are two lines.
 func sameLine(r trace.Record, setup trace.LineSetup) bool {
-	if r.Name != "" && r.Name == setup.Name {
-		return true
+	if kindKnown(r.Utility) && kindKnown(setup.Utility) {
+		return r.Utility == setup.Utility
 	}
-	return setup.Utility != "" && setup.Utility != trace.UnknownKind && r.Utility == setup.Utility
+	return r.Name != "" && r.Name == setup.Name
 }
+
+func kindKnown(u trace.Utility) bool { return u != "" && u != trace.UnknownKind }
 
 // offsetAt is the record's signed distance from one vertex of the trace,
 // positive where the record lies to the right.

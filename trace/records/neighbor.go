@@ -15,12 +15,13 @@ const sideSamples = 5
 // line that was traced stands in the lists by itself.
 func NeighborOf(s *trace.Sheet, l trace.Line, name string, asideM float64, at []remark.Stretch) remark.Neighbor {
 	out := remark.Neighbor{AsideM: asideM}
-	if s.Drawn(name) != nil {
+	itsName := name == l.Setup.Name // then it is a line of another kind that goes by it
+	if s.Drawn(name) != nil && !itsName {
 		return out
 	}
 	var pieces []piece
 	for _, r := range s.Records {
-		if r.Name == name && len(r.Path) > 1 {
+		if r.Name == name && len(r.Path) > 1 && !(itsName && sameLine(r, l.Setup)) {
 			pieces = append(pieces, piece{geo.NewPolyline(r.Path), r.Utility})
 		}
 	}

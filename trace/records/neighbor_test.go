@@ -36,3 +36,19 @@ func TestNeighborIsThePieceThatLiesThere(t *testing.T) {
 		}
 	}
 }
+
+// A neighbour of another kind that goes by the line's own name is told with what it is.
+func TestNeighborOfTheLinesOwnName(t *testing.T) {
+	l := fixture.Line("1", 1, geo.XY{}, geo.XY{X: 20}, geo.XY{X: 40})
+	l.Setup.Utility = trace.Water
+	path := []geo.XY{{X: -5, Y: 1}, {X: 45, Y: 1}}
+	s := &trace.Sheet{Lines: []trace.Line{l}, Records: []trace.Record{{Name: "1", Utility: trace.Gas, Path: path}}}
+	at := []remark.Stretch{{FromM: 5, ToM: 35}}
+	if got := NeighborOf(s, l, "1", 1, at); got.Utility != trace.Gas || got.Side != trace.Left {
+		t.Errorf("%+v", got)
+	}
+	s.Records[0].Utility = trace.Water
+	if got := NeighborOf(s, l, "1", 1, at); got.Record {
+		t.Errorf("its own record is its neighbour: %+v", got)
+	}
+}
