@@ -166,7 +166,7 @@ func (a Line) record(plane geo.Plane) trace.Record {
 	if keeper == "" {
 		keeper = "archive"
 	}
-	r := trace.Record{Name: a.Line, Source: keeper + ": job " + a.Job, Utility: style.Of(trace.Utility(a.Utility)).Utility}
+	r := trace.Record{Name: a.Line, Source: keeper + ": job " + a.Job, Earlier: true, Utility: style.Of(trace.Utility(a.Utility)).Utility}
 	if a.Date != "" {
 		r.Source += ", traced on " + a.Date
 	}

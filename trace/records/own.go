@@ -18,7 +18,7 @@ func IsOf(l *trace.Line, r trace.Record, counts func(stationM float64) bool) boo
 	if r.Name == l.Setup.Name {
 		return true
 	}
-	offs := slices.DeleteFunc(offsetsTo(l.Centerline, geo.NewPolyline(r.Path)), func(o offsetAt) bool { return !counts(o.stationM) })
+	offs := slices.DeleteFunc(offsetsTo(l.Centerline, geo.NewPolyline(r.Path), 3*MatchM), func(o offsetAt) bool { return !counts(o.stationM) })
 	return len(offs) > 0 && mostWithin(offs, 3*trace.RecordSigmaM+r.DoubtM)
 }
 
