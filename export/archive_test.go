@@ -108,6 +108,9 @@ func TestArchiveAllOrNothing(t *testing.T) {
 func TestArchiveNear(t *testing.T) {
 	eachArchive(t, func(t *testing.T, a kept) {
 		first := sample.Sheet()
+		for i := range first.Lines[0].Centerline.Parts[0].Vertices {
+			first.Lines[0].Centerline.Parts[0].Vertices[i].Horizontal95M = 2 // traced without corrections
+		}
 		put(t, a, first)
 		far := sample.ReadingsOf(sample.OtherJob(), "far")
 		far.Name = "far"
@@ -128,6 +131,9 @@ func TestArchiveNear(t *testing.T) {
 		r := got[0]
 		if want := "archive: job T-2041 / lantern-row, traced on 2026-05-12"; r.Source != want {
 			t.Errorf("source %q", r.Source)
+		}
+		if math.Abs(r.DoubtM-(2-1.96*trace.RecordSigmaM)) > 1e-9 {
+			t.Errorf("may lie %g m off", r.DoubtM)
 		}
 		vs := first.Lines[0].Centerline.Parts[0].Vertices
 		for i, v := range vs {

@@ -12,9 +12,18 @@ type Located struct {
 
 // LocatedLine is one line of a finished map; its parts are in travel order.
 type LocatedLine struct {
-	Name  string
-	Parts [][]LocatedVertex
+	Name    string
+	Utility Utility // "" or UnknownKind where the map has none
+	Parts   [][]LocatedVertex
+
+	// Doubted are the stretches, by station, that the map itself tells not to trust: its
+	// doubts, and where bleed-over is more than watched for.
+	Doubted []LocatedStretch
 }
+
+// LocatedStretch is from one station of a line to another; of all the line where they are
+// not known.
+type LocatedStretch struct{ FromM, ToM float64 }
 
 // LocatedVertex is a vertex of a line, with Unknown for what was not read.
 type LocatedVertex struct {

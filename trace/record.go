@@ -12,6 +12,9 @@ type Record struct {
 	DoubtM  float64   // how far off it may lie for its frame alone
 	// DoubtWhy says why, as "its frame is not stated"; empty where nothing is in doubt.
 	DoubtWhy string
+	// Earlier marks what an earlier job traced: its names are that job's own, and line 1
+	// of the one is not line 1 of the other.
+	Earlier bool
 }
 
 // GeoRecord is a line known from a reference layer, before it is brought into

@@ -35,7 +35,7 @@ func compareCommand(std streams) *cli.Command {
 			&cli.StringFlag{Name: "geojson", Usage: "`FILE` for both maps' lines and where they disagree, for a GIS"},
 			&cli.StringFlag{Name: "page", Usage: "`FILE` (HTML) with both maps on one plan, and the words"},
 			&cli.StringFlag{Name: "units", Usage: "what people are shown: metric or us", Value: string(geo.Metric)},
-			&cli.BoolFlag{Name: "strict", Usage: "end with status 3 if the maps disagree beyond both bands"},
+			&cli.BoolFlag{Name: "strict", Usage: "end with status 3 if the maps disagree beyond both bands, or in what they have"},
 		},
 		Action: func(c *cli.Context) error {
 			u := geo.Units(c.String("units"))
@@ -89,7 +89,7 @@ func runCompare(first, second string, files comparisonFiles, u geo.Units, strict
 		fmt.Fprintln(&told, warning)
 	}
 	for _, o := range laid {
-		disagree = disagree || len(o.Disagree) > 0 || o.FirstOnly || o.OtherOnly
+		disagree = disagree || o.Disagrees()
 		tellOverlay(&told, o, u)
 	}
 	outputs := files.outputs(a, b, laid, u)

@@ -3,8 +3,10 @@ package archive
 import (
 	"context"
 	"fmt"
+	"slices"
 	"time"
 
+	"loamline.example/export/literal"
 	"loamline.example/export/style"
 	"loamline.example/export/words"
 	"loamline.example/geo"
@@ -137,7 +139,7 @@ type Line struct {
 	Keeper                   string // what has it; empty for an archive
 	Job, Line, Utility, Date string
 	Path                     []geo.LonLat
-	DepthM                   []float64
+	DepthM, Horizontal95M    []float64
 }
 
 // LinesOf are the traced parts of a job, in their order, as an archive has them.
@@ -152,6 +154,7 @@ func LinesOf(s *trace.Sheet, keeper, key string) []Line {
 			a := Line{Keeper: keeper, Job: key, Line: l.Setup.Name, Utility: string(style.Of(l.Setup.Utility).Utility), Date: words.JobDate(s)}
 			for _, v := range p.Vertices {
 				a.Path, a.DepthM = append(a.Path, s.Plane.LonLat(v.Pos)), append(a.DepthM, v.DepthM)
+				a.Horizontal95M = append(a.Horizontal95M, v.Horizontal95M)
 			}
 			out = append(out, a)
 		}
@@ -160,13 +163,14 @@ func LinesOf(s *trace.Sheet, keeper, key string) []Line {
 }
 
 // record tells an archived line as a known one: it says from which job it comes,
-// since it was traced too and is no record of its owner.
+// since it was traced too and is no record of its owner, and how far off it may lie where
+// its own band reaches farther than records are taken to err.
 func (a Line) record(plane geo.Plane) trace.Record {
 	keeper := a.Keeper
 	if keeper == "" {
 		keeper = "archive"
 	}
-	r := trace.Record{Name: a.Line, Source: keeper + ": job " + a.Job, Utility: style.Of(trace.Utility(a.Utility)).Utility}
+	r := trace.Record{Name: a.Line, Source: keeper + ": job " + a.Job, Earlier: true, Utility: style.Of(trace.Utility(a.Utility)).Utility}
 	if a.Date != "" {
 		r.Source += ", traced on " + a.Date
 	}
@@ -176,5 +180,19 @@ func (a Line) record(plane geo.Plane) trace.Record {
 	if len(a.DepthM) == len(a.Path) {
 		r.DepthM = a.DepthM
 	}
+	if beyond := median(a.Horizontal95M) - 1.96*trace.RecordSigmaM; beyond > 0 {
+		r.DoubtM, r.DoubtWhy = beyond, "it was traced no better"
+	}
 	return r
+}
+
+// median is the middle one of what is known, Unknown where nothing is: half of a line lies
+// no worse, and one wide place is not all of it.
+func median(of []float64) float64 {
+	known := slices.DeleteFunc(slices.Clone(of), func(v float64) bool { return !literal.Finite(v) })
+	if len(known) == 0 {
+		return trace.Unknown
+	}
+	slices.Sort(known)
+	return known[len(known)/2]
 }

@@ -52,3 +52,25 @@ func TestJobKeys(t *testing.T) {
 		t.Errorf("with a ticket: %q", JobKey(s))
 	}
 }
+
+// A line that was traced worse than records are taken to err says so of itself: nothing is
+// held against its place to the decimetre. One wide place of a good one does not.
+func TestALineIsAsGoodAsItWasTraced(t *testing.T) {
+	plane := geo.NewPlane(geo.LonLat{})
+	for name, c := range map[string]struct {
+		bands  []float64
+		doubtM float64
+	}{
+		"fixed":                  {[]float64{0.03, 0.04, 0.03}, 0},
+		"autonomous":             {[]float64{4.2, 4.0, 4.1}, 4.1 - 1.96*trace.RecordSigmaM},
+		"one wide place":         {[]float64{0.03, 40, 0.03}, 0},
+		"not known":              {nil, 0},
+		"not known in places":    {[]float64{math.NaN(), 2, math.NaN()}, 2 - 1.96*trace.RecordSigmaM},
+		"as good as a record is": {[]float64{0.5, 0.5}, 0},
+	} {
+		r := Line{Path: make([]geo.LonLat, 3), Horizontal95M: c.bands}.record(plane)
+		if math.Abs(r.DoubtM-c.doubtM) > 1e-9 || (r.DoubtWhy != "") != (c.doubtM > 0) || !r.Earlier {
+			t.Errorf("%s: %+v", name, r)
+		}
+	}
+}

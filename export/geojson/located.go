@@ -9,11 +9,13 @@ import (
 	"loamline.example/export/literal"
 	"loamline.example/geo"
 	"loamline.example/trace"
+	"loamline.example/trace/finding"
 )
 
 // locatedPart is what a centerline feature is read for.
 type locatedPart struct {
 	Line, Ticket, Date string
+	Utility            trace.Utility
 	Stations           []*float64 `json:"stations_m"`
 	Depth              []*float64 `json:"depth_m"`
 	Depth95            []*float64 `json:"depth_95_m"`
@@ -45,9 +47,16 @@ func ReadLocated(r io.Reader, name string) (trace.Located, error) {
 		return out, &trace.Problem{File: name, Cause: "this map does not say that loamline wrote it", Hint: "give the .geojson of a job"}
 	}
 	out.CRS, out.Datum = doc.Loamline.Settings.CRS, doc.Loamline.Settings.Datum
+	doubted := map[string][]trace.LocatedStretch{}
 	for i, f := range doc.Features {
 		var role struct{ Role string }
-		if json.Unmarshal(f.Properties, &role) != nil || role.Role != trace.RoleCenterline || f.Geometry == nil {
+		if json.Unmarshal(f.Properties, &role) != nil {
+			continue
+		}
+		if line, stretch, ok := doubtedBy(f.Properties); ok {
+			doubted[line] = append(doubted[line], stretch)
+		}
+		if role.Role != trace.RoleCenterline || f.Geometry == nil {
 			continue
 		}
 		var p locatedPart
@@ -68,21 +77,45 @@ func ReadLocated(r io.Reader, name string) (trace.Located, error) {
 			part[k] = trace.LocatedVertex{At: geo.LonLat{LonDeg: c[0], LatDeg: c[1]}, StationM: stations[k],
 				DepthM: depth[k], Depth95M: depth95[k], Horizontal95M: horizontal95[k]}
 		}
-		out.Lines = addPart(out.Lines, p.Line, part)
+		out.Lines = addPart(out.Lines, p, part)
 	}
 	for i := range out.Lines {
+		out.Lines[i].Doubted = doubted[out.Lines[i].Name]
 		parts := out.Lines[i].Parts
 		sort.SliceStable(parts, func(a, b int) bool { return parts[a][0].StationM < parts[b][0].StationM })
 	}
 	return out, nil
 }
 
-func addPart(lines []trace.LocatedLine, name string, part []trace.LocatedVertex) []trace.LocatedLine {
+func addPart(lines []trace.LocatedLine, of locatedPart, part []trace.LocatedVertex) []trace.LocatedLine {
 	for i := range lines {
-		if lines[i].Name == name {
+		if lines[i].Name == of.Line {
 			lines[i].Parts = append(lines[i].Parts, part)
 			return lines
 		}
 	}
-	return append(lines, trace.LocatedLine{Name: name, Parts: [][]trace.LocatedVertex{part}})
+	return append(lines, trace.LocatedLine{Name: of.Line, Utility: of.Utility, Parts: [][]trace.LocatedVertex{part}})
+}
+
+// doubtedBy reads a feature by which the map tells not to trust a stretch of a line.
+func doubtedBy(properties json.RawMessage) (line string, at trace.LocatedStretch, ok bool) {
+	var p struct {
+		Role, Line, Grade string
+		From              *float64 `json:"from_m"`
+		To                *float64 `json:"to_m"`
+	}
+	if json.Unmarshal(properties, &p) != nil {
+		return "", at, false
+	}
+	switch p.Role {
+	case finding.Doubt{}.Role():
+	case finding.BleedOver{}.Role():
+		if p.Grade == string(trace.GradeWatch) {
+			return "", at, false
+		}
+	default:
+		return "", at, false
+	}
+	ends := literal.OrUnknown([]*float64{p.From, p.To})
+	return p.Line, trace.LocatedStretch{FromM: ends[0], ToM: ends[1]}, true
 }

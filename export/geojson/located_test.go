@@ -9,6 +9,8 @@ import (
 	"loamline.example/export/internal/check"
 	"loamline.example/export/internal/sample"
 	"loamline.example/trace"
+	"loamline.example/trace/finding"
+	"loamline.example/trace/remark"
 )
 
 // A map read back has the lines that were written, part by part in the order of
@@ -36,6 +38,30 @@ func TestReadLocatedReadsWhatGeoJSONWrites(t *testing.T) {
 	}
 	if d := got.Lines[2].Parts[0][0].DepthM; trace.Known(d) {
 		t.Errorf("a depth that nobody read became %v", d)
+	}
+}
+
+// A map that does not trust its own line says so to a comparison too: by its doubts, and by
+// bleed-over that is more than watched for.
+func TestReadLocatedReadsWhatTheMapDoubts(t *testing.T) {
+	s := sample.Sheet()
+	l := &s.Lines[0]
+	l.Findings = []trace.Finding{
+		finding.Doubt{Line: "W-1", FromM: 3, ToM: 9, Why: remark.NoPosition},
+		finding.BleedOver{Line: "W-1", FromM: 10, ToM: 12, Grade: trace.GradeStrong, Path: l.Centerline.Parts[0].Path()},
+		finding.BleedOver{Line: "W-1", FromM: 20, ToM: 22, Grade: trace.GradeWatch, Path: l.Centerline.Parts[0].Path()},
+	}
+	got, err := ReadLocated(bytes.NewReader(check.Write(t, s, Write)), "map.geojson")
+	if err != nil {
+		t.Fatal(err)
+	}
+	w := got.Lines[0]
+	if w.Utility != trace.Water || len(w.Doubted) != 2 {
+		t.Fatalf("%s, doubted %v", w.Utility, w.Doubted)
+	}
+	from := map[float64]bool{w.Doubted[0].FromM: true, w.Doubted[1].FromM: true}
+	if !from[3] || !from[10] {
+		t.Errorf("doubted %v", w.Doubted)
 	}
 }
 

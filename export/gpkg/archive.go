@@ -123,7 +123,7 @@ func (a *archiveFile) Near(ctx context.Context, q archive.NearQuery) ([]trace.Re
 
 // within asks the spatial index.
 func (a *archiveFile) within(ctx context.Context, e archive.Extent, own map[string]bool) ([]archive.Line, error) {
-	rows, err := a.db.QueryContext(ctx, `SELECT c.job, c.line, c.utility, COALESCE(c.date, ''), c.geom, c.depth_m
+	rows, err := a.db.QueryContext(ctx, `SELECT c.job, c.line, c.utility, COALESCE(c.date, ''), c.geom, c.depth_m, c.horizontal_95_m
 	 FROM rtree_centerline_geom r JOIN centerline c ON c.fid = r.id
 	 WHERE r.maxx >= ? AND r.minx <= ? AND r.maxy >= ? AND r.miny <= ? ORDER BY c.job, c.line, c.part`,
 		e.West, e.East, e.South, e.North)
@@ -135,8 +135,8 @@ func (a *archiveFile) within(ctx context.Context, e archive.Extent, own map[stri
 	for rows.Next() {
 		var l archive.Line
 		var blob []byte
-		var depths sql.NullString
-		if err := rows.Scan(&l.Job, &l.Line, &l.Utility, &l.Date, &blob, &depths); err != nil {
+		var depths, bands sql.NullString
+		if err := rows.Scan(&l.Job, &l.Line, &l.Utility, &l.Date, &blob, &depths, &bands); err != nil {
 			return nil, err
 		}
 		if own[l.Job] {
@@ -145,7 +145,7 @@ func (a *archiveFile) within(ctx context.Context, e archive.Extent, own map[stri
 		if l.Path, err = gpkgLine(blob); err != nil {
 			return nil, fmt.Errorf("job %s, line %s: %w", l.Job, l.Line, err)
 		}
-		l.DepthM = depthList(depths.String)
+		l.DepthM, l.Horizontal95M = numberList(depths.String), numberList(bands.String)
 		out = append(out, l)
 	}
 	return out, rows.Err()
@@ -190,8 +190,8 @@ func gpkgBounds(blob []byte) (lo, hi place.XY, err error) {
 	return place.XY{X: b.Min[0], Y: b.Min[1]}, place.XY{X: b.Max[0], Y: b.Max[1]}, nil
 }
 
-// depthList reads a JSON list in which what is not known is null.
-func depthList(text string) []float64 {
+// numberList reads a JSON list in which what is not known is null.
+func numberList(text string) []float64 {
 	var list []*float64
 	if json.Unmarshal([]byte(text), &list) != nil {
 		return nil

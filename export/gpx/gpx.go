@@ -54,7 +54,20 @@ func (g *gpxWriter) printf(format string, args ...any) {
 func (g *gpxWriter) head() {
 	g.printf("<?xml version=\"1.0\" encoding=\"UTF-8\"?>\n")
 	g.printf("<gpx version=\"1.1\" creator=\"%s\" xmlns=\"http://www.topografix.com/GPX/1/1\">\n", literal.XML("loamline "+g.s.Version))
-	g.printf("<metadata><name>%s</name><desc>%s</desc></metadata>\n", literal.XML(words.DocumentName(g.s)), literal.XML(strings.Join(words.Cautions(g.s), " ")))
+	g.printf("<metadata><name>%s</name><desc>%s</desc></metadata>\n", literal.XML(words.DocumentName(g.s)), literal.XML(about(g.s)))
+}
+
+// about is what goes with the file wherever it goes: the frame, the cautions, and what to
+// check before digging, of which a waypoint tells that of its place alone.
+func about(s *trace.Sheet) string {
+	out := strings.Join(words.Cautions(s), " ")
+	if frame := s.Frame.In(s.Job.Units); frame != "" {
+		out = frame + " " + out
+	}
+	if check := words.Advice(s); len(check) > 0 {
+		out += " CHECK BEFORE DIGGING: " + strings.Join(check, " ")
+	}
+	return out
 }
 
 func (g *gpxWriter) eachPart(do func(*trace.Line, trace.Part)) {

@@ -9,6 +9,7 @@ import (
 
 	"loamline.example/export/internal/check"
 	"loamline.example/export/internal/sample"
+	"loamline.example/export/words"
 	"loamline.example/geo"
 	"loamline.example/trace"
 )
@@ -55,6 +56,21 @@ func readGPX(t *testing.T, text []byte) gpx {
 
 func TestGPXGolden(t *testing.T) {
 	check.Golden(t, "sample.gpx", check.Write(t, sample.Sheet(), gpxEvery(10)))
+}
+
+// Whoever has the file alone is told what to check, of the whole map too.
+func TestGPXTellsWhatToCheck(t *testing.T) {
+	s := sample.Sheet()
+	g := readGPX(t, check.Write(t, s, gpxEvery(10)))
+	advice := words.Advice(s)
+	if len(advice) == 0 {
+		t.Fatal("the sample has nothing to check")
+	}
+	for _, a := range append(advice, s.Frame.In(s.Job.Units)) {
+		if !strings.Contains(g.Metadata.Desc, a) {
+			t.Errorf("not told: %s", a)
+		}
+	}
 }
 
 func TestGPXMarksEveryStepEndAndBend(t *testing.T) {

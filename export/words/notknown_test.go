@@ -39,7 +39,7 @@ var withFigures = []trace.Remark{
 	remark.ShiftUntold{}, remark.SignTurned{}, remark.SimulatorData{}, remark.SingleReadings{}, remark.Slipped{}, remark.StepOverGap{}, remark.StrideOvershoots{},
 	remark.StepToUnmapped{}, remark.Swapped{}, remark.Sweep{}, remark.TenfoldDepth{}, remark.TooDeep{}, remark.TooShallow{}, remark.TraceAgainFrom{}, remark.Weaves{}, remark.AgainstAntennas{}, remark.AsideOfTheWalk{}, remark.AsideWithTheFix{},
 	remark.TwoDepths{}, remark.TwoPositions{}, remark.UnitChanged{}, remark.Unplaced{}, remark.Unsettled{}, remark.WatchedCrossing{},
-	remark.WideSpacing{}, remark.EpochFar{}, remark.EpochUnheld{}, remark.ClockFar{}, remark.ZoneFar{}, remark.WebMercator{}, remark.FootUnsaid{}, remark.HookupDiffers{}, remark.FreqDiffers{}, remark.FreqOdd{},
+	remark.WideSpacing{}, remark.EpochFar{}, remark.EpochUnheld{}, remark.ClockFar{}, remark.ZoneFar{}, remark.WebMercator{}, remark.FootUnsaid{}, remark.HookupDiffers{}, remark.FreqDiffers{}, remark.FreqOdd{}, remark.ExposedAndHeard{}, remark.RuleWider{},
 }
 
 // noNumber is a figure that is none, as formatting writes it.

@@ -37,7 +37,8 @@ func inputRemark(u geo.Units, r trace.Remark) (string, bool) {
 		return s + "Ask which frame the corrections were in, and measure from the paint, not from the map.", true
 	case remark.DateDiffers:
 		return fmt.Sprintf("The date stated is %s, and the readings say that they were taken on %s. Find out which is right: the map's date and, by some centimetres a year, its place depend on it.", r.Stated, r.Read), true
-	case remark.EpochFar, remark.EpochUnheld, remark.ClockFar, remark.ZoneFar, remark.WebMercator, remark.FootUnsaid, remark.HookupDiffers, remark.FreqDiffers, remark.FreqOdd:
+	case remark.EpochFar, remark.EpochUnheld, remark.ClockFar, remark.ZoneFar, remark.WebMercator, remark.FootUnsaid, remark.HookupDiffers, remark.FreqDiffers, remark.FreqOdd,
+		remark.ExposedAndHeard, remark.RuleWider:
 		return crossChecked(u, r), true
 	case remark.LineUnread, remark.NamesAlike, remark.TablesAsOne, remark.NumbersSplit, remark.RowsUnread, remark.RowsHashed, remark.SimulatorData, remark.SignTurned, remark.LayerFar,
 		remark.LayerIncomplete, remark.PlacedByClock, remark.OtherFoot:

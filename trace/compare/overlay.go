@@ -16,6 +16,25 @@ type Overlay struct {
 	Disagree  []OverlayStretch
 	FirstOnly bool // the second map has no line of this name
 	OtherOnly bool // the first map has none
+
+	// Of either map, the first's before the second's.
+	Kinds   [2]trace.Utility          // where both know what the line is, and differ; else empty
+	AloneM  [2]float64                // how much of it has nothing of the other beside it
+	LengthM [2]float64                // of how much
+	Doubted [2][]trace.LocatedStretch // where the map itself does not trust it
+}
+
+// aloneM is from how much of a line on that has nothing of the other map beside it that is
+// told: two walks of one line begin and end a few strides apart. Judgement.
+const aloneM = 5.0
+
+// Lacks reports whether a good part of the map's line has nothing of the other beside it.
+func (o Overlay) Lacks(which int) bool { return o.AloneM[which] > aloneM }
+
+// Disagrees reports whether there is anything in which the maps contradict each other: that
+// one has what the other has not, too.
+func (o Overlay) Disagrees() bool {
+	return len(o.Disagree) > 0 || o.FirstOnly || o.OtherOnly || o.Kinds[0] != "" || o.Lacks(0) || o.Lacks(1)
 }
 
 // OverlayPlace compares the two locates at one station.
@@ -108,6 +127,20 @@ func planeParts(l trace.LocatedLine, plane geo.Plane) []planePart {
 }
 
 func overlayLine(a, b trace.LocatedLine) Overlay {
+	o := placesOf(a, b)
+	o.Doubted = [2][]trace.LocatedStretch{a.Doubted, b.Doubted}
+	o.LengthM[0], o.AloneM[0] = aloneOf(a, b)
+	o.LengthM[1], o.AloneM[1] = aloneOf(b, a)
+	if known(a.Utility) && known(b.Utility) && a.Utility != b.Utility {
+		o.Kinds = [2]trace.Utility{a.Utility, b.Utility}
+	}
+	return o
+}
+
+func known(u trace.Utility) bool { return u != "" && u != trace.UnknownKind }
+
+// placesOf compares at the vertices of the first line.
+func placesOf(a, b trace.LocatedLine) Overlay {
 	plane := geo.NewPlane(a.Parts[0][0].At)
 	others := planeParts(b, plane)
 	o := Overlay{Line: a.Name}
@@ -121,6 +154,36 @@ func overlayLine(a, b trace.LocatedLine) Overlay {
 		o.Disagree = append(o.Disagree, disagreements(o.Places[from:])...)
 	}
 	return o
+}
+
+// aloneStepM is the step in which a line is asked whether the other lies beside it.
+// Judgement.
+const aloneStepM = 0.5
+
+// aloneOf is how long a line is, and how much of it has nothing of another beside it.
+func aloneOf(a, b trace.LocatedLine) (lengthM, aloneM float64) {
+	plane := geo.NewPlane(a.Parts[0][0].At)
+	var others []*geo.PolylineIndex
+	var lengths []float64
+	for _, q := range planeParts(b, plane) {
+		others, lengths = append(others, q.path.Index()), append(lengths, q.path.Length())
+	}
+	for _, p := range planeParts(a, plane) {
+		length := p.path.Length()
+		lengthM += length
+		steps := math.Ceil(length / aloneStepM)
+		for k := 0.0; k < steps; k++ {
+			here, beside := p.path.At((k+0.5)*length/steps), false
+			for n, q := range others {
+				f := q.Nearest(here)
+				beside = beside || f.StationM > 0 && f.StationM < lengths[n] && math.Abs(f.OffsetM) <= overlayReachM
+			}
+			if !beside {
+				aloneM += length / steps
+			}
+		}
+	}
+	return lengthM, aloneM
 }
 
 // overlayAt compares at one vertex of the first line with the nearest place of

@@ -77,3 +77,38 @@ func TestOverlayNamesLinesOfOneMapOnly(t *testing.T) {
 		t.Errorf("got %+v", got)
 	}
 }
+
+// That nothing differs says little where one map has half of the line, takes it for another
+// kind, or does not trust it itself.
+func TestOverlayTellsWhatOneMapLacks(t *testing.T) {
+	straight := located("A", func(float64) float64 { return 0 }, 1)
+	half := located("A", func(float64) float64 { return 0 }, 1)
+	half.Lines[0].Parts[0] = half.Lines[0].Parts[0][:9] // 16 of 40 m
+	shorter := located("A", func(float64) float64 { return 0 }, 1)
+	shorter.Lines[0].Parts[0] = shorter.Lines[0].Parts[0][1:20] // a stride less at both ends
+	gas, water, doubted := located("A", func(float64) float64 { return 0 }, 1), located("A", func(float64) float64 { return 0 }, 1), located("A", func(float64) float64 { return 0 }, 1)
+	gas.Lines[0].Utility, water.Lines[0].Utility = trace.Gas, trace.Water
+	doubted.Lines[0].Doubted = []trace.LocatedStretch{{FromM: 8, ToM: 14}}
+	for name, c := range map[string]struct {
+		a, b      trace.Located
+		lacks     [2]bool
+		disagrees bool
+		doubted   int
+	}{
+		"alike":                        {straight, straight, [2]bool{}, false, 0},
+		"half of it in the second":     {straight, half, [2]bool{true, false}, true, 0},
+		"half of it in the first":      {half, straight, [2]bool{false, true}, true, 0},
+		"begun and ended a stride off": {straight, shorter, [2]bool{}, false, 0},
+		"another kind":                 {gas, water, [2]bool{}, true, 0},
+		"a kind that one map has":      {gas, straight, [2]bool{}, false, 0},
+		"doubted":                      {straight, doubted, [2]bool{}, false, 1},
+	} {
+		o := OverlayLocates(c.a, c.b)[0]
+		if o.Lacks(0) != c.lacks[0] || o.Lacks(1) != c.lacks[1] || o.Disagrees() != c.disagrees || len(o.Doubted[1]) != c.doubted {
+			t.Errorf("%s: alone %v of %v, kinds %v, doubted %v", name, o.AloneM, o.LengthM, o.Kinds, o.Doubted)
+		}
+	}
+	if o := OverlayLocates(straight, half)[0]; math.Abs(o.AloneM[0]-24) > aloneStepM || math.Abs(o.LengthM[0]-40) > 0.01 {
+		t.Errorf("%g of %g m are alone, want 24 of 40", o.AloneM[0], o.LengthM[0])
+	}
+}

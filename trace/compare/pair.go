@@ -91,10 +91,10 @@ func beside(a, b trace.LocatedLine) (meanM, allowedM float64, ok bool) {
 	if len(a.Parts) == 0 || len(b.Parts) == 0 || !nearBoxes(a, b) {
 		return math.Inf(1), 0, false
 	}
-	o := overlayLine(a, b)
+	o := placesOf(a, b)
 	shared := float64(len(o.Places)) / float64(vertices(a))
 	if shared < pairShare {
-		o = overlayLine(b, a)
+		o = placesOf(b, a)
 		shared = float64(len(o.Places)) / float64(vertices(b))
 	}
 	if shared < pairShare || len(o.Places) == 0 {

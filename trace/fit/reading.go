@@ -5,6 +5,7 @@ import (
 
 	"loamline.example/geo"
 	"loamline.example/trace"
+	"loamline.example/trace/walkorder"
 )
 
 // reading is what the fit needs of one trace.Reading, in the order of the file.
@@ -35,6 +36,7 @@ func (r *reading) roundM() float64 { return math.Max(r.Cell.X, r.Cell.Y) / math.
 // exposed ones unless the options leave them out.
 func offered(rs []trace.Reading, opt Options) []reading {
 	in := make([]reading, 0, len(rs))
+	apart := walkorder.Apart(rs)
 	for i := range rs {
 		r := &rs[i]
 		if r.Status == trace.StatusSetAside || r.Status == trace.StatusCheck || r.Exposed && opt.LeaveExposed {
@@ -54,7 +56,7 @@ func offered(rs []trace.Reading, opt Options) []reading {
 			q.DepthM = math.NaN()
 		}
 		if !r.Time.IsZero() {
-			q.TimeS = float64(r.Time.UnixMilli()) / 1000
+			q.TimeS = float64(r.Time.UnixMilli())/1000 + apart[r.File]
 		}
 		in = append(in, q)
 	}

@@ -19,7 +19,8 @@ func (v *view) exposed() []Breach {
 		if !r.Exposed || f.part < 0 {
 			continue
 		}
-		if f.beyond && f.distM > pastEndM {
+		aheadM, offM := v.pastEnd(i)
+		if f.beyond && (f.distM > pastEndM || offM <= f.bandM && aheadM > f.bandM+v.rule.HalfWidthM) {
 			if !v.readTowards(i) {
 				out = append(out, Breach{Kind: Uncovered, FromM: f.stationM, ToM: f.stationM, Places: []geo.XY{r.Pos}, Remark: remark.ExposedBeyond{BeyondM: f.distM}})
 			}
@@ -29,13 +30,13 @@ func (v *view) exposed() []Breach {
 		if math.IsNaN(own) {
 			own = 0
 		}
-		if f.distM > f.bandM+1.96*receiver.ExposedM+1.96*own {
+		if offM > f.bandM+1.96*receiver.ExposedM+1.96*own {
 			side := trace.Right
 			if f.offsetM < 0 {
 				side = trace.Left
 			}
-			out = append(out, Breach{Kind: Exposed, FromM: f.stationM, ToM: f.stationM, BandM: f.distM, Whole: true,
-				Remark: remark.ExposedOffLine{StationM: f.stationM, OffM: f.distM, Side: side}})
+			out = append(out, Breach{Kind: Exposed, FromM: f.stationM, ToM: f.stationM, BandM: offM, Whole: true,
+				Remark: remark.ExposedOffLine{StationM: f.stationM, OffM: offM, Side: side}})
 		}
 		if d, band, ok := v.profileAt(i); ok && trace.Known(r.DepthM) && math.Abs(r.DepthM-d) > band+1.96*receiver.ExposedDepthM {
 			out = append(out, Breach{Kind: Exposed, FromM: f.stationM, ToM: f.stationM, DepthBandM: math.Abs(r.DepthM - d), Whole: true,
@@ -43,6 +44,19 @@ func (v *view) exposed() []Breach {
 		}
 	}
 	return out
+}
+
+// pastEnd is how far ahead of an end of its part a reading lies, and how far off the line as
+// it would go on there; of one beside the line, how far off that.
+func (v *view) pastEnd(i int) (aheadM, offM float64) {
+	f := v.feet[i]
+	if !f.beyond {
+		return 0, f.distM
+	}
+	line := v.parts[f.part].line
+	at := f.stationM - v.parts[f.part].FromM()
+	out, dir := v.Readings[i].Pos.Sub(line.At(at)), line.Direction(at)
+	return math.Abs(out.Dot(dir)), math.Abs(dir.Cross(out))
 }
 
 // pastEndM is how far past an end of the line an exposed place says nothing of how far

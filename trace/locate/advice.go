@@ -71,7 +71,7 @@ func adviseLayers(s *trace.Sheet) []trace.Advice {
 	var out []trace.Advice
 	named := map[string]bool{}
 	for _, r := range s.Records {
-		if r.DoubtM <= 0 || named[r.Source] {
+		if r.DoubtM <= 0 || named[r.Source] || r.Earlier { // of an earlier job's no layer's keeper knows more
 			continue
 		}
 		named[r.Source] = true

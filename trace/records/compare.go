@@ -15,6 +15,9 @@ const (
 	// MatchM is how far a record may lie from a trace, at the median, to be
 	// taken for the same line.
 	MatchM = 5.0
+	// namedReachM is how far off a record is looked for that goes by the trace's own name:
+	// across a street with both its verges.
+	namedReachM = 30.0
 	// minDifferenceM is the shortest stretch of disagreement worth a finding.
 	minDifferenceM = 3.0
 	// maxKink is the least cosine between record and trace where the two are
@@ -25,19 +28,21 @@ const (
 // Compare lays each trace over the records of the same line and says how
 // far they lie apart: a note for each record that runs along it, and a finding
 // for each stretch where they disagree by more than both bands explain. Where
-// several records may be meant, the nearest at each place counts.
+// several records may be meant, the nearest at each place counts; but where a layer
+// has a record of the trace's own name, that is the one meant, however far off it lies
+// and whatever lies nearer: the trace may follow the wrong one of two mains.
 func Compare(s *trace.Sheet, index *Index) {
 	for i := range s.Lines {
 		l := &s.Lines[i]
 		if l.Centerline == nil {
 			continue
 		}
-		near := index.Near(l.Centerline, 3*MatchM)
+		near := index.Near(l.Centerline, namedReachM)
 		for n, offs := range nearestRecords(s, l, near) {
-			if len(offs) < 3 || medianAbs(offs) > MatchM {
+			record := s.Records[near[n]]
+			if len(offs) < 3 || medianAbs(offs) > MatchM && !named(record, l.Setup) {
 				continue
 			}
-			record := s.Records[near[n]]
 			mean, largest := summarize(offs)
 			l.Checked = append(l.Checked, remark.ComparedWith{Record: record.Name, Source: record.Source, MeanM: mean, LargestM: largest, Doubt: Doubt(record)})
 			for _, o := range offs {
@@ -55,31 +60,38 @@ func Doubt(r trace.Record) remark.RecordDoubt {
 }
 
 // nearestRecords returns, for each of the records named, its offsets at the
-// vertices of the trace where it is the nearest that may be of this line.
+// vertices of the trace where it is the nearest that may be of this line. Where one
+// goes by the line's name, no other may be.
 func nearestRecords(s *trace.Sheet, l *trace.Line, records []int) [][]offsetAt {
 	type place struct{ part, vertex int }
-	best := map[place]float64{}
+	best, byName := map[place]float64{}, map[place]bool{}
 	all := make([][]offsetAt, len(records))
 	for k, n := range records {
 		r := s.Records[n]
 		if !sameLine(r, l.Setup) {
 			continue
 		}
-		all[k] = offsetsTo(l.Centerline, geo.NewPolyline(r.Path))
+		reachM, its := 3*MatchM, named(r, l.Setup)
+		if its {
+			reachM = namedReachM
+		}
+		all[k] = offsetsTo(l.Centerline, geo.NewPolyline(r.Path), reachM)
 		for i := range all[k] {
 			all[k][i].allowedM += r.DoubtM
 		}
 		for _, o := range all[k] {
 			at := place{o.part, o.vertex}
-			if d, ok := best[at]; !ok || math.Abs(o.offsetM) < d {
+			if d, ok := best[at]; !ok || its && !byName[at] || its == byName[at] && math.Abs(o.offsetM) < d {
 				best[at] = math.Abs(o.offsetM)
 			}
+			byName[at] = byName[at] || its
 		}
 	}
-	for k := range all {
+	for k, n := range records {
+		its := named(s.Records[n], l.Setup)
 		kept := all[k][:0]
 		for _, o := range all[k] {
-			if math.Abs(o.offsetM) <= best[place{o.part, o.vertex}] {
+			if at := (place{o.part, o.vertex}); math.Abs(o.offsetM) <= best[at] && its == byName[at] {
 				kept = append(kept, o)
 			}
 		}
@@ -88,14 +100,22 @@ func nearestRecords(s *trace.Sheet, l *trace.Line, records []int) [][]offsetAt {
 	return all
 }
 
-// sameLine reports whether a record may be of the traced line: the same name,
-// or the same class of utility.
-func sameLine(r trace.Record, setup trace.LineSetup) bool {
-	if r.Name != "" && r.Name == setup.Name {
-		return true
-	}
-	return setup.Utility != "" && setup.Utility != trace.UnknownKind && r.Utility == setup.Utility
+// named reports whether a layer has the record by the trace's own name.
+func named(r trace.Record, setup trace.LineSetup) bool {
+	return !r.Earlier && r.Name != "" && r.Name == setup.Name
 }
+
+// sameLine reports whether a record may be of the traced line: the same class of
+// utility, or the same name where not both classes are known. Two lines of two classes
+// that go by one name, as line 1 of two jobs may, are two lines.
+func sameLine(r trace.Record, setup trace.LineSetup) bool {
+	if kindKnown(r.Utility) && kindKnown(setup.Utility) {
+		return r.Utility == setup.Utility
+	}
+	return r.Name != "" && r.Name == setup.Name
+}
+
+func kindKnown(u trace.Utility) bool { return u != "" && u != trace.UnknownKind }
 
 // offsetAt is the record's signed distance from one vertex of the trace,
 // positive where the record lies to the right.
@@ -105,7 +125,8 @@ type offsetAt struct {
 	allowedM          float64
 }
 
-func offsetsTo(c *trace.Centerline, record geo.Polyline) []offsetAt {
+// offsetsTo are those of a record at the vertices that it runs beside, within reachM.
+func offsetsTo(c *trace.Centerline, record geo.Polyline, reachM float64) []offsetAt {
 	if len(record.Points) < 2 {
 		return nil
 	}
@@ -115,7 +136,7 @@ func offsetsTo(c *trace.Centerline, record geo.Polyline) []offsetAt {
 		path := geo.NewPolyline(p.Path())
 		for vi, v := range p.Vertices {
 			f := near.Nearest(v.Pos)
-			if f.StationM <= 0 || f.StationM >= record.Length() || math.Abs(f.OffsetM) > 3*MatchM {
+			if f.StationM <= 0 || f.StationM >= record.Length() || math.Abs(f.OffsetM) > reachM {
 				continue // past the record's ends, or far off
 			}
 			dir := path.Direction(path.Station(vi))

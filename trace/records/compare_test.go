@@ -70,3 +70,57 @@ func TestCompareTakesTheNearestRecord(t *testing.T) {
 		}
 	}
 }
+
+// A layer's record of the trace's own name is the one that the trace is held against,
+// though another of its kind lies nearer, or it lies farther off than a record errs. An
+// earlier job's names are its own.
+func TestCompareHoldsTheRecordOfTheSameName(t *testing.T) {
+	at := func(name string, y float64) trace.Record {
+		return trace.Record{Name: name, Utility: trace.Water, Path: []geo.XY{{X: -5, Y: y}, {X: 45, Y: y}}}
+	}
+	earlier := at("W-1", 3)
+	earlier.Earlier = true
+	piece := at("W-1", 8)
+	piece.Path[1].X = 21
+	for name, c := range map[string]struct {
+		records []trace.Record
+		offM    float64 // at the end of the trace; 0 where nothing differs
+	}{
+		"its own":                            {[]trace.Record{at("W-1", 0.1)}, 0},
+		"3 m off, on another":                {[]trace.Record{at("W-2", 0.1), at("W-1", 3)}, -3},
+		"the same, in the other order":       {[]trace.Record{at("W-1", 3), at("W-2", 0.1)}, -3},
+		"8 m off":                            {[]trace.Record{at("W-1", 8)}, -8},
+		"across the road":                    {[]trace.Record{at("W-1", -25)}, 25},
+		"in another street":                  {[]trace.Record{at("W-1", 40)}, 0},
+		"two of the name, one of them here":  {[]trace.Record{at("W-1", 8), at("W-1", 0.1)}, 0},
+		"another line of its kind":           {[]trace.Record{at("W-2", 8)}, 0},
+		"of an earlier job, on another":      {[]trace.Record{at("W-2", 0.1), earlier}, 0},
+		"for half of the way, then no other": {[]trace.Record{piece}, -8},
+	} {
+		l := compared(c.records...)
+		largest := 0.0
+		for _, f := range l.Findings {
+			largest = f.(finding.RecordDifference).LargestOffsetM
+		}
+		if math.Abs(largest-c.offM) > 1e-9 {
+			t.Errorf("%s: %g m off, want %g: %+v", name, largest, c.offM, l.Findings)
+		}
+	}
+}
+
+// A record of the trace's own name that leaves it is the line as drawn, elsewhere, and no
+// other line that comes close.
+func TestRecordOfTheSameNameThatLeavesIsNoOtherLine(t *testing.T) {
+	l := fixture.Line("W-1", 1, geo.XY{}, geo.XY{X: 10}, geo.XY{X: 20}, geo.XY{X: 25}, geo.XY{X: 30}, geo.XY{X: 35}, geo.XY{X: 40}, geo.XY{X: 45}, geo.XY{X: 50})
+	l.Setup.Utility = trace.Water
+	leaves := trace.Record{Name: "W-1", Utility: trace.Water, Path: []geo.XY{{X: -5, Y: 0.1}, {X: 15, Y: 0.1}, {X: 25, Y: 8}, {X: 60, Y: 12}}}
+	s := &trace.Sheet{Job: trace.DefaultJob(), Lines: []trace.Line{l}, Records: []trace.Record{leaves}}
+	KnownCrossings(s, NewIndex(s.Records))
+	if len(s.Lines[0].Findings) != 0 {
+		t.Errorf("told as another line: %+v", s.Lines[0].Findings)
+	}
+	Compare(s, NewIndex(s.Records))
+	if len(s.Lines[0].Findings) != 1 {
+		t.Errorf("where it lies elsewhere: %+v", s.Lines[0].Findings)
+	}
+}

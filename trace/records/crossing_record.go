@@ -25,7 +25,7 @@ func KnownCrossings(s *trace.Sheet, index *Index) {
 	for i := range s.Lines {
 		own[i] = map[int]bool{}
 		if c := s.Lines[i].Centerline; c != nil {
-			for _, k := range index.Near(c, 3*MatchM) {
+			for _, k := range index.Near(c, namedReachM) {
 				own[i][k] = ownRecord(&s.Lines[i], s.Records[k])
 			}
 		}
@@ -67,7 +67,10 @@ func ownRecord(l *trace.Line, r trace.Record) bool {
 	if !sameLine(r, l.Setup) {
 		return false
 	}
-	offs := offsetsTo(l.Centerline, geo.NewPolyline(r.Path))
+	if named(r, l.Setup) {
+		return len(offsetsTo(l.Centerline, geo.NewPolyline(r.Path), namedReachM)) >= 3
+	}
+	offs := offsetsTo(l.Centerline, geo.NewPolyline(r.Path), 3*MatchM)
 	return len(offs) >= 3 && medianAbs(offs) <= MatchM+r.DoubtM
 }
 

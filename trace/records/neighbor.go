@@ -15,36 +15,64 @@ const sideSamples = 5
 // line that was traced stands in the lists by itself.
 func NeighborOf(s *trace.Sheet, l trace.Line, name string, asideM float64, at []remark.Stretch) remark.Neighbor {
 	out := remark.Neighbor{AsideM: asideM}
-	var path geo.Polyline
-	if s.Drawn(name) != nil {
+	itsName := name == l.Setup.Name // then it is a line of another kind that goes by it
+	if s.Drawn(name) != nil && !itsName {
 		return out
 	}
+	var pieces []piece
 	for _, r := range s.Records {
-		if path.Points == nil && r.Name == name && len(r.Path) > 1 {
-			out.Utility, out.Record, path = r.Utility, true, geo.NewPolyline(r.Path)
+		if r.Name == name && len(r.Path) > 1 && !(itsName && sameLine(r, l.Setup)) {
+			pieces = append(pieces, piece{geo.NewPolyline(r.Path), r.Utility})
 		}
+	}
+	if len(pieces) == 0 {
+		return out
+	}
+	out.Record, out.Utility = true, pieces[0].utility
+	if len(at) > 0 {
+		out.Side, out.Utility = sideOf(l.Centerline.Polyline(), pieces, at[0])
 	}
 	if out.Utility == trace.UnknownKind {
 		out.Utility = ""
 	}
-	if path.Points == nil || len(at) == 0 {
-		return out
-	}
-	line, left, right := l.Centerline.Polyline(), 0, 0
+	return out
+}
+
+// piece is one of the records that go by one name: a layer has a main in as many pieces as
+// it was laid in, and two lines may go by one name.
+type piece struct {
+	path    geo.Polyline
+	utility trace.Utility
+}
+
+// sideOf is on which side of a stretch the nearest of some pieces lies, and what it is;
+// empty where that is not the same all along.
+func sideOf(line geo.Polyline, pieces []piece, at remark.Stretch) (side trace.Side, utility trace.Utility) {
+	left, right := 0, 0
 	for k := range sideSamples {
-		here := line.At(at[0].FromM + (at[0].ToM-at[0].FromM)*(float64(k)+0.5)/sideSamples)
-		foot := path.Nearest(here)
+		here := line.At(at.FromM + (at.ToM-at.FromM)*(float64(k)+0.5)/sideSamples)
+		near, foot := pieces[0], pieces[0].path.Nearest(here)
+		for _, p := range pieces[1:] {
+			if f := p.path.Nearest(here); f.At.Dist(here) < foot.At.Dist(here) {
+				near, foot = p, f
+			}
+		}
 		if line.Nearest(foot.At).OffsetM > 0 {
 			right++
 		} else {
 			left++
 		}
+		if k == 0 {
+			utility = near.utility
+		} else if utility != near.utility {
+			utility = ""
+		}
 	}
 	switch {
 	case left == 0:
-		out.Side = trace.Right
+		side = trace.Right
 	case right == 0:
-		out.Side = trace.Left
+		side = trace.Left
 	}
-	return out
+	return side, utility
 }

@@ -9,16 +9,16 @@ import (
 )
 
 // IsOf reports whether a record is of the line itself and no neighbour: the same
-// name, or the same class of utility and nowhere farther from the trace than a
-// record may err. Of the trace the stations asked for count.
+// name and no other class of utility, or the same class and nowhere farther from the
+// trace than a record may err. Of the trace the stations asked for count.
 func IsOf(l *trace.Line, r trace.Record, counts func(stationM float64) bool) bool {
-	if r.Name == l.Setup.Name {
-		return true
-	}
 	if !sameLine(r, l.Setup) {
 		return false
 	}
-	offs := slices.DeleteFunc(offsetsTo(l.Centerline, geo.NewPolyline(r.Path)), func(o offsetAt) bool { return !counts(o.stationM) })
+	if r.Name == l.Setup.Name {
+		return true
+	}
+	offs := slices.DeleteFunc(offsetsTo(l.Centerline, geo.NewPolyline(r.Path), 3*MatchM), func(o offsetAt) bool { return !counts(o.stationM) })
 	return len(offs) > 0 && mostWithin(offs, 3*trace.RecordSigmaM+r.DoubtM)
 }
 

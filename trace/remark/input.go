@@ -111,6 +111,18 @@ type FreqOdd struct {
 	Hz   float64
 }
 
+// ExposedAndHeard: rows of a line that say that it was exposed and hold what a receiver shows.
+type ExposedAndHeard struct {
+	Line  string
+	N, Of int // of the line's rows
+}
+
+// RuleWider: the text of the tolerance rule names a wider zone than is drawn.
+type RuleWider struct {
+	Rule       string
+	HalfWidthM float64
+}
+
 // CurrentsOdd: currents that are none of a traced line.
 type CurrentsOdd struct{ AboutMA float64 }
 
@@ -229,6 +241,8 @@ func (FootUnsaid) Remark()            {}
 func (HookupDiffers) Remark()         {}
 func (FreqDiffers) Remark()           {}
 func (FreqOdd) Remark()               {}
+func (ExposedAndHeard) Remark()       {}
+func (RuleWider) Remark()             {}
 func (LineUnread) Remark()            {}
 func (NamesAlike) Remark()            {}
 func (TablesAsOne) Remark()           {}

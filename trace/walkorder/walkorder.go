@@ -66,7 +66,8 @@ func Travel(rs []trace.Reading) (order []int, walked bool) {
 	for i := range rs {
 		order[i] = i
 	}
-	at := Clock(len(rs), func(i int) float64 { return seconds(&rs[i]) }, func(i int) bool {
+	apart := Apart(rs)
+	at := Clock(len(rs), func(i int) float64 { return seconds(&rs[i]) + apart[rs[i].File] }, func(i int) bool {
 		return rs[i].Placed() && (rs[i].Fix.Measured() || rs[i].Exposed)
 	})
 	if at != nil {
@@ -111,7 +112,8 @@ func Taken(all []trace.Reading, wanted func(r *trace.Reading) bool) []*trace.Rea
 			out = append(out, r)
 		}
 	}
-	at := Clock(len(out), func(i int) float64 { return seconds(out[i]) }, func(int) bool { return true })
+	apart := Apart(all)
+	at := Clock(len(out), func(i int) float64 { return seconds(out[i]) + apart[out[i].File] }, func(int) bool { return true })
 	if at == nil {
 		return out
 	}

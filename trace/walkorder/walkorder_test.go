@@ -104,3 +104,56 @@ func TestTaken(t *testing.T) {
 		}
 	}
 }
+
+// Two crews on one line at the same time are two walks; one walk that was written in two
+// tables, tables one after the other, and one table, are as the times have them.
+func TestTablesOfTwoCrewsAreTwoWalks(t *testing.T) {
+	var even, odd, back []float64
+	var minutes []int
+	for k := range 20 {
+		even, odd, back = append(even, float64(2*k)), append(odd, float64(2*k+1)), append(back, float64(100-2*k))
+		minutes = append(minutes, 2*k)
+	}
+	later := slices.Clone(minutes)
+	for k := range later {
+		later[k] += 100
+	}
+	two := func(a, b []float64, atA, atB []int) []trace.Reading {
+		rs := append(readings(a, atA), readings(b, atB)...)
+		for k := len(a); k < len(rs); k++ {
+			rs[k].File = 1
+		}
+		return rs
+	}
+	offset := func(of []int) (out []int) {
+		for _, m := range of {
+			out = append(out, m+1)
+		}
+		return out
+	}
+	for name, c := range map[string]struct {
+		rs    []trace.Reading
+		apart bool
+	}{
+		"two crews that walk towards each other": {two(even, back, minutes, offset(minutes)), true},
+		"one walk in two tables":                 {two(even, odd, minutes, offset(minutes)), false},
+		"one table after the other":              {two(even, back, minutes, later), false},
+		"one table":                              {readings(append(slices.Clone(even), back...), append(slices.Clone(minutes), later...)), false},
+		"tables without times":                   {two(even, back, nil, nil), false},
+	} {
+		apart := Apart(c.rs)
+		if (apart != nil) != c.apart {
+			t.Errorf("%s: %v", name, apart)
+		}
+		order, walked := Travel(c.rs)
+		if !c.apart {
+			continue
+		}
+		for k := 1; k < len(order); k++ {
+			if c.rs[order[k]].File < c.rs[order[k-1]].File || !walked {
+				t.Errorf("%s: %v", name, order)
+				break
+			}
+		}
+	}
+}

@@ -137,3 +137,83 @@ func TestWebMercatorIsTold(t *testing.T) {
 		t.Error(got.Problems)
 	}
 }
+
+// A rule whose text names a wider zone than is drawn is told; one that names the same, or a
+// number that is no width, is not.
+func TestRuleAgainstTheZone(t *testing.T) {
+	const in = geo.InchM
+	for _, c := range []struct {
+		rule  string
+		halfM float64
+		from  string
+		told  bool
+	}{
+		{"", 18 * in, trace.FromEdge, false},
+		{"common best practice, 18 in from the outer edge; local law takes precedence", 18 * in, trace.FromEdge, false},
+		{"State law: 24 in from the outer edge", 18 * in, trace.FromEdge, true},
+		{"24 inches each side", 18 * in, trace.FromEdge, true},
+		{`24" from the edge`, 18 * in, trace.FromEdge, true},
+		{"2-foot rule", 18 * in, trace.FromEdge, true},
+		{"600 mm beiderseits", 18 * in, trace.FromEdge, true},
+		{"600 mm beiderseits", 0.6, trace.FromEdge, false},
+		{"0,5 m", 18 * in, trace.FromEdge, true},
+		{"1.5 ft from the outer edge", 18 * in, trace.FromEdge, false},
+		{"1 1/2 ft from the outer edge", 18 * in, trace.FromEdge, false},
+		{"18 in from the outer edge", 0.18, trace.FromEdge, true},
+		{"18 in from the outer edge", 18 * in, trace.FromCenterline, true},
+		{"18 in from the outer edge, and half the pipe", 21 * in, trace.FromCenterline, false},
+		{"18 in from the centerline", 18 * in, trace.FromCenterline, false},
+		{"24 in for gas, 18 in for all others", 18 * in, trace.FromEdge, false},
+		{"18 to 24 in", 18 * in, trace.FromEdge, false},
+		{"a zone 36 in wide", 18 * in, trace.FromEdge, false},
+		{"a zone 48 in wide", 18 * in, trace.FromEdge, true},
+		{"18 in", 24 * in, trace.FromEdge, false},
+		{"Section 24 in the state code", 18 * in, trace.FromEdge, false},
+		{"§ 4216.4 in code", 18 * in, trace.FromEdge, false},
+		{"as amended in 2024 in this state", 18 * in, trace.FromEdge, false},
+		{"rule 36 m", 18 * in, trace.FromEdge, false},
+		{"within 3 days, 811", 18 * in, trace.FromEdge, false},
+	} {
+		job := trace.DefaultJob()
+		job.Tolerance = trace.Tolerance{HalfWidthM: c.halfM, MeasuredFrom: c.from, Rule: c.rule}
+		var f Found
+		f.rule(trace.Source{Job: job})
+		if (len(f.Problems) == 1) != c.told || len(f.Problems) > 1 {
+			t.Errorf("%q, %.3f m from the %s: %v", c.rule, c.halfM, c.from, f.Problems)
+		}
+	}
+}
+
+// Rows that were traced and say that the line was exposed are told where they are a good part
+// of a line; exposures among them, and a trench that was measured, are not.
+func TestExposedAgainstWhatWasHeard(t *testing.T) {
+	for _, c := range []struct {
+		name           string
+		exposed, heard func(k int) bool
+		told           bool
+	}{
+		{"a column filled with yes", func(int) bool { return true }, func(int) bool { return true }, true},
+		{"an open trench", func(int) bool { return true }, func(int) bool { return false }, false},
+		{"three places", func(k int) bool { return k < 3 }, func(int) bool { return true }, false},
+		{"none", func(int) bool { return false }, func(int) bool { return true }, false},
+	} {
+		k := 0
+		f := check(t, of("WGS84", "", 0), minneapolis, "", func(r *trace.Reading) {
+			unread := trace.NewReading()
+			unread.Row, unread.Line, unread.Geographic = r.Row, r.Line, r.Geographic
+			*r = unread
+			if r.Exposed = c.exposed(k); c.heard(k) {
+				r.CurrentMA = 90
+			}
+			k++
+		})
+		told := false
+		for _, p := range f.Problems {
+			_, ok := p.Check.(remark.ExposedAndHeard)
+			told = told || ok
+		}
+		if told != c.told {
+			t.Errorf("%s: %v", c.name, f.Problems)
+		}
+	}
+}

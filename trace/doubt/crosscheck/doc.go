@@ -1,6 +1,8 @@
 // Package crosscheck holds what a job says, and what is taken for granted of its readings,
 // against what the readings say themselves: the day and the epoch against their times, the
-// zone of their clock against where they lie, and hookup and frequency against their columns.
+// zone of their clock against where they lie, hookup and frequency against their columns, and
+// that places were exposed against what a receiver showed there. The text of its tolerance
+// rule is held against the zone that is drawn by it.
 package crosscheck
 
 import (
@@ -27,6 +29,8 @@ func Job(src trace.Source, frame geo.Frame, home geo.LonLat) Found {
 	f.zone(src, home)
 	f.pictures(src, frame)
 	f.setups(src)
+	f.exposed(src)
+	f.rule(src)
 	return f
 }
 

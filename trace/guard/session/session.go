@@ -98,7 +98,7 @@ func (w Walk) parts(before, i int) bool {
 	timed := !last.Time.IsZero() && !r.Time.IsZero()
 	paused := r.Time.Sub(last.Time).Abs()
 	if last.File != r.File {
-		return !timed || paused >= tablePause
+		return !timed || paused >= tablePause || r.Time.Before(last.Time) // of another crew
 	}
 	return timed && paused >= pause
 }

@@ -45,6 +45,7 @@ func TestSplit(t *testing.T) {
 		{"the next day", func(r *trace.Reading) { r.Time = r.Time.Add(24 * time.Hour) }, 2},
 		{"another table at once", func(r *trace.Reading) { r.File = 1 }, 1},
 		{"another table an hour later", func(r *trace.Reading) { r.File, r.Time = 1, r.Time.Add(time.Hour) }, 2},
+		{"another crew's table of the same minutes", func(r *trace.Reading) { r.File, r.Time = 1, r.Time.Add(-4*time.Minute) }, 2},
 		{"another table without times", func(r *trace.Reading) { r.File, r.Time = 1, time.Time{} }, 2},
 	} {
 		w := walked(on(straight, 0, 40, geo.XY{})...)

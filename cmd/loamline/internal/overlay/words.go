@@ -4,7 +4,9 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"strings"
 
+	"loamline.example/export/style"
 	"loamline.example/export/words"
 	"loamline.example/geo"
 	"loamline.example/trace"
@@ -19,7 +21,7 @@ func Words(o compare.Overlay, u geo.Units) []string {
 	case o.OtherOnly:
 		return []string{"Only the second map has this line."}
 	case len(o.Places) == 0:
-		return []string{"The two locates do not run side by side anywhere."}
+		return append([]string{"The two locates do not run side by side anywhere."}, mapsWords(o, u)...)
 	}
 	deep, all := o.DepthsCompared(), len(o.Places)
 	out := []string{fmt.Sprintf("Compared at %d stations; on average the second lies %s%s.", all, offset(o.MeanOffsetM(), u), depthOffset(o, u))}
@@ -39,7 +41,50 @@ func Words(o compare.Overlay, u geo.Units) []string {
 	case deep < all:
 		out = append(out, fmt.Sprintf("Depths were compared at %d of the %d stations: at the others one of the maps has none, or none that it states a band for.", deep, all))
 	}
+	return append(out, mapsWords(o, u)...)
+}
+
+// mapsWords tell what makes that nothing differs worth less: what the maps take the line
+// for, how much of it one of them lacks, and where one does not trust it itself.
+func mapsWords(o compare.Overlay, u geo.Units) []string {
+	var out []string
+	if o.Kinds[0] != "" {
+		out = append(out, fmt.Sprintf("The first map has it as %s, the second as %s: one of the two is wrong, or they are two lines.",
+			style.Of(o.Kinds[0]).Name, style.Of(o.Kinds[1]).Name))
+	}
+	which := [2]string{"first", "second"}
+	for k, name := range which {
+		if len(o.Places) > 0 && o.Lacks(k) {
+			out = append(out, fmt.Sprintf("Of the %s's %s, %s have nothing of the %s beside them: there nothing was compared.",
+				name, u.Long(o.LengthM[k]), u.Long(o.AloneM[k]), which[1-k]))
+		}
+	}
+	for k, name := range which {
+		if len(o.Doubted[k]) > 0 {
+			out = append(out, fmt.Sprintf("The %s map itself says not to trust this line%s: look there at what it says.", name, stretchList(o.Doubted[k], u)))
+		}
+	}
 	return out
+}
+
+// stretchList names the first few stretches, by the stations of their own map; nothing where
+// one of them is all of the line.
+func stretchList(of []trace.LocatedStretch, u geo.Units) string {
+	const named = 3
+	var list []string
+	for k, s := range of {
+		switch {
+		case !trace.Known(s.FromM) || !trace.Known(s.ToM):
+			return ""
+		case k < named:
+			list = append(list, words.Range(u, s.FromM, s.ToM))
+		}
+	}
+	said := " from " + strings.Join(list, ", ")
+	if len(of) > named {
+		said += fmt.Sprintf(" and %d more stretches", len(of)-named)
+	}
+	return said
 }
 
 // StretchWords tell of a stretch where the maps disagree beyond both bands.

@@ -72,3 +72,27 @@ func TestWarningOfMapsThatAreNoPair(t *testing.T) {
 		t.Errorf("no lines: %q", got)
 	}
 }
+
+// What makes that nothing differs worth less stands beside it.
+func TestWhatAnAgreementIsWorth(t *testing.T) {
+	p := compare.OverlayPlace{AllowedM: 1, DepthDifferenceM: 0.1, DepthAllowedM: 0.2}
+	o := compare.Overlay{Places: []compare.OverlayPlace{p, p}, LengthM: [2]float64{64, 24}, AloneM: [2]float64{40, 1},
+		Kinds: [2]trace.Utility{trace.Water, trace.Gas}}
+	o.Doubted[1] = []trace.LocatedStretch{{FromM: 8, ToM: 14}, {FromM: 16, ToM: 18}}
+	got := strings.Join(Words(o, geo.Metric), " ")
+	for _, want := range []string{"No difference beyond both bands;",
+		"The first map has it as potable water, the second as gas, oil, steam: one of the two is wrong, or they are two lines.",
+		"Of the first's 64.0 m, 40.0 m have nothing of the second beside them: there nothing was compared.",
+		"The second map itself says not to trust this line from 8.0 to 14.0 m, 16.0 to 18.0 m: look there at what it says."} {
+		if !strings.Contains(got, want) {
+			t.Errorf("not told: %s\nin: %s", want, got)
+		}
+	}
+	if strings.Contains(got, "Of the second's") || strings.Contains(got, "The first map itself") {
+		t.Errorf("told without need: %s", got)
+	}
+	o.Doubted[1] = append(o.Doubted[1], trace.LocatedStretch{FromM: trace.Unknown, ToM: trace.Unknown})
+	if got = strings.Join(Words(o, geo.Metric), " "); !strings.Contains(got, "not to trust this line: look there") {
+		t.Errorf("all of it: %s", got)
+	}
+}
