@@ -1,6 +1,10 @@
 package bleed
 
-import "math"
+import (
+	"math"
+
+	"loamline.example/trace/ranked"
+)
 
 // steps is the log evidence of what depth and current do where the marks go
 // over and where they come back. On another line both may step by any amount,
@@ -208,7 +212,7 @@ func fitStep(t, y []float64, in []bool) (levelStep, bool) {
 		}
 		noise := math.Sqrt(sum / math.Max(1, n-3))
 		s = levelStep{x[1], math.Max(noise, leastLevelNoise) * math.Sqrt(varIn)}
-		limit := math.Max(levelNoise, farMADs*madFactor*median(abs))
+		limit := math.Max(levelNoise, farMADs*ranked.NormalSigma*median(abs))
 		for i := range keep {
 			keep[i] = math.Abs(res[i]) < limit
 		}

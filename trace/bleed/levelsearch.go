@@ -3,6 +3,8 @@ package bleed
 import (
 	"math"
 	"slices"
+
+	"loamline.example/trace/ranked"
 )
 
 // What makes a run another level. Judgement.
@@ -167,7 +169,7 @@ func (t track) between(before, a, b, after int, level float64) (by float64, ok b
 			scatter = append(scatter, math.Abs(x-[]float64{level, own[0], own[1]}[i]))
 		}
 	}
-	return by, math.Abs(by) >= levelSigmas*madFactor*median(scatter) && t.leftOf(by, before, a, b, after)
+	return by, math.Abs(by) >= levelSigmas*ranked.NormalSigma*median(scatter) && t.leftOf(by, before, a, b, after)
 }
 
 // leftOf reports whether enough of a level is left without what bends are reckoned to

@@ -115,7 +115,7 @@ func secondSigma(v []float64) float64 {
 	if len(d) < leastForMedian {
 		return math.NaN()
 	}
-	return madFactor * median(d) / math.Sqrt(6) // derived, 1² + 2² + 1²: the variance of a second difference of white noise
+	return ranked.NormalSigma * median(d) / math.Sqrt(6) // derived, 1² + 2² + 1²: the variance of a second difference of white noise
 }
 
 // firstSigma is a robust standard deviation from v[k] − v[k-1].
@@ -129,7 +129,7 @@ func firstSigma(v []float64) float64 {
 	if len(d) < leastForMedian {
 		return math.NaN()
 	}
-	return madFactor * median(d) / math.Sqrt2
+	return ranked.NormalSigma * median(d) / math.Sqrt2
 }
 
 // leastForMedian is of how many values a median is taken for what is usual on a line:
@@ -155,10 +155,6 @@ const (
 // common: their covariance is to stay one, and the figure is judgement.
 const mostCorrelation = 0.95
 
-// madFactor turns a median absolute deviation into a normal sigma (Hampel,
-// 1974, JASA 69:383).
-const madFactor = 1.4826
-
 // outliers returns how far values lie from the median of seven where that is
 // more than farMADs, else 0.
 func outliers(v []float64) []float64 {
@@ -179,7 +175,7 @@ func outliers(v []float64) []float64 {
 	if len(buf) < leastForFar {
 		return out
 	}
-	limit := farMADs * madFactor * median(buf)
+	limit := farMADs * ranked.NormalSigma * median(buf)
 	for k, r := range res {
 		if r > limit {
 			out[k] = r

@@ -10,6 +10,7 @@ import (
 
 	"loamline.example/geo"
 	"loamline.example/trace"
+	"loamline.example/trace/ranked"
 	"loamline.example/trace/remark"
 )
 
@@ -110,7 +111,7 @@ func (m unmapped) nullsTurn(s Stretch) (thereM, backM float64, does bool) {
 		for i := range v {
 			v[i] = math.Abs(v[i] - mid)
 		}
-		if sd := madFactor * median(v); math.Abs(mid) < math.Max(turnM, turnSigmas*sd/math.Sqrt(float64(len(v)))) {
+		if sd := ranked.NormalSigma * median(v); math.Abs(mid) < math.Max(turnM, turnSigmas*sd/math.Sqrt(float64(len(v)))) {
 			return 0, 0, false
 		}
 		at[way] = mid

@@ -2,9 +2,9 @@ package clean
 
 import (
 	"math"
-	"sort"
 
 	"loamline.example/trace"
+	"loamline.example/trace/ranked"
 	"loamline.example/trace/receiver"
 )
 
@@ -41,6 +41,5 @@ func medianOfAtLeast(v []float64, n int) float64 {
 	if len(v) < n {
 		return trace.Unknown
 	}
-	sort.Float64s(v)
-	return v[len(v)/2]
+	return ranked.Median(v)
 }

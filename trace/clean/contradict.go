@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"loamline.example/trace"
+	"loamline.example/trace/ranked"
 	"loamline.example/trace/remark"
 	"loamline.example/trace/walkorder"
 )
@@ -164,8 +165,7 @@ func leapingGround(rs []*trace.Reading, inputs []trace.Input) []Contradiction {
 				spanM = math.Max(spanM, r.Pos.Dist(o.Pos))
 			}
 		}
-		slices.Sort(about)
-		if off := math.Abs(r.ElevM - about[len(about)/2]); off > groundStepM+groundSlope*spanM {
+		if off := math.Abs(r.ElevM - ranked.Median(about)); off > groundStepM+groundSlope*spanM {
 			wrong = append(wrong, r)
 		}
 	}

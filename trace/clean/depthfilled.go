@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"loamline.example/trace"
+	"loamline.example/trace/ranked"
 	"loamline.example/trace/receiver"
 	"loamline.example/trace/remark"
 )
@@ -160,7 +161,7 @@ func scatterRel(read []*trace.Reading, from, n int) float64 {
 			off = append(off, math.Abs(read[k].DepthM-2*read[k-1].DepthM+read[k-2].DepthM)/read[k-1].DepthM)
 		}
 	}
-	ownRel := medianOfAtLeast(off, leastCompared) / normalQuartile / math.Sqrt(6) // derived: of one of three, by 1, -2 and 1
+	ownRel := ranked.NormalSigma * medianOfAtLeast(off, leastCompared) / math.Sqrt(6) // derived: of one of three, by 1, -2 and 1
 	if !(ownRel > quietRel) {
 		return quietRel
 	}

@@ -6,6 +6,7 @@ import (
 	"slices"
 
 	"loamline.example/trace"
+	"loamline.example/trace/ranked"
 	"loamline.example/trace/receiver"
 	"loamline.example/trace/remark"
 )
@@ -99,7 +100,7 @@ func alikeByScatter(read, run []*trace.Reading, stepM float64) float64 {
 			off = append(off, math.Abs(read[k].DepthM-read[k-1].DepthM))
 		}
 	}
-	sigmaM := medianOfAtLeast(off, leastCompared) / normalQuartile
+	sigmaM := ranked.NormalSigma * medianOfAtLeast(off, leastCompared)
 	if !(sigmaM >= severalSteps*stepM) {
 		return 1
 	}

@@ -8,6 +8,7 @@ import (
 
 	"loamline.example/geo"
 	"loamline.example/trace"
+	"loamline.example/trace/ranked"
 	"loamline.example/trace/receiver"
 	"loamline.example/trace/remark"
 )
@@ -331,10 +332,6 @@ func middleOfHalf(of []float64) float64 {
 	return v[at+half/2]
 }
 
-// normalQuartile is how many sigma half of all normal errors lie within: derived from their
-// distribution.
-const normalQuartile = 0.6745
-
 // scatterFromNext is the scatter of what one reading after another says, in logs, told by
 // the differences of neighbours: what lasts over several of them adds none.
 func scatterFromNext(of []float64) float64 {
@@ -342,7 +339,7 @@ func scatterFromNext(of []float64) float64 {
 	for k := 1; k < len(of); k++ {
 		steps = append(steps, math.Abs(math.Log(of[k]/of[k-1])))
 	}
-	return medianOfAtLeast(steps, 1) / normalQuartile / math.Sqrt2
+	return ranked.NormalSigma * medianOfAtLeast(steps, 1) / math.Sqrt2
 }
 
 // shownOf are the depths of a trace as they are shown.

@@ -6,6 +6,7 @@ import (
 	"slices"
 
 	"loamline.example/trace"
+	"loamline.example/trace/ranked"
 	"loamline.example/trace/receiver"
 	"loamline.example/trace/remark"
 )
@@ -163,8 +164,7 @@ func mostly(vs []float64, of func(float64) bool) (median float64, ok bool) {
 	if len(vs) < leastJudged || float64(n) < mostlyShare*float64(len(vs)) {
 		return 0, false
 	}
-	slices.Sort(vs)
-	return vs[len(vs)/2], true
+	return ranked.Median(vs), true
 }
 
 // shallowThroughout leaves out the depths of a line that are nearly all less than any

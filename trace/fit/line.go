@@ -7,6 +7,7 @@ import (
 
 	"loamline.example/geo"
 	"loamline.example/trace"
+	"loamline.example/trace/ranked"
 )
 
 // Line fits one line. Fewer than two distinct usable positions give a Result
@@ -188,5 +189,5 @@ func (t *traced) usualOffset() (rel func(*observation) float64, scale float64, o
 	if len(z) < fewestUsual {
 		return rel, 0, false
 	}
-	return rel, math.Max(madScale*median(z), leastUsual+2/float64(len(z))), true
+	return rel, math.Max(ranked.NormalSigma*median(z), leastUsual+2/float64(len(z))), true
 }

@@ -26,10 +26,6 @@ func quantile(v []float64, p float64) float64 {
 	return x + (at-float64(i))*(ranked.At(v[i+1:], 0)-x)
 }
 
-// madScale makes the median absolute deviation a standard deviation under
-// Gaussian noise (Hampel 1974, JASA 69:383).
-const madScale = 1.4826
-
 // mad returns the scaled median absolute deviation about the median.
 func mad(v []float64) float64 {
 	c := append([]float64(nil), v...)
@@ -37,7 +33,7 @@ func mad(v []float64) float64 {
 	for i, x := range v {
 		c[i] = math.Abs(x - m)
 	}
-	return madScale * median(c)
+	return ranked.NormalSigma * median(c)
 }
 
 // clamp holds x to [lo, hi].

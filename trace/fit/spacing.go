@@ -1,6 +1,10 @@
 package fit
 
-import "math"
+import (
+	"math"
+
+	"loamline.example/trace/ranked"
+)
 
 // Student's degrees of freedom of a spacing, and the least spread of its
 // logarithm. Judgement; the former is that of chords (studentNu).
@@ -46,5 +50,5 @@ func (w *walk) spacingSpread() float64 {
 	if len(ln) == 0 {
 		return leastSpacingSpread
 	}
-	return math.Max(leastSpacingSpread, madScale*median(ln))
+	return math.Max(leastSpacingSpread, ranked.NormalSigma*median(ln))
 }

@@ -6,6 +6,7 @@ import (
 	"slices"
 
 	"loamline.example/geo"
+	"loamline.example/trace/ranked"
 	"loamline.example/trace/remark"
 )
 
@@ -89,7 +90,7 @@ func (w *walk) turnSpread() float64 {
 	if len(turns) == 0 {
 		return leastTurnSpread
 	}
-	return math.Max(leastTurnSpread, madScale*median(turns))
+	return math.Max(leastTurnSpread, ranked.NormalSigma*median(turns))
 }
 
 // leapt weighs whether the readings in [from, to) of a walk leapt together. Both

@@ -2,7 +2,8 @@ package guard
 
 import (
 	"math"
-	"slices"
+
+	"loamline.example/trace/ranked"
 )
 
 // asideTogether of runLength neighbours must lie beyond the band on one side for the
@@ -48,8 +49,7 @@ func (v *view) usualOffsets(used []int) []float64 {
 	out := make([]float64, len(v.parts))
 	for part, o := range offsets {
 		if len(o) > 0 {
-			slices.Sort(o)
-			out[part] = o[len(o)/2]
+			out[part] = ranked.Median(o)
 		}
 	}
 	return out

@@ -6,6 +6,7 @@ import (
 
 	"loamline.example/geo"
 	"loamline.example/trace"
+	"loamline.example/trace/ranked"
 	"loamline.example/trace/remark"
 )
 
@@ -267,13 +268,11 @@ func (v *view) usualStep(walk []int) (medianM, spread float64) {
 	if len(steps) == 0 {
 		return 0, 0
 	}
-	slices.Sort(steps)
-	medianM = steps[len(steps)/2]
+	medianM = ranked.Median(steps)
 	for i, d := range steps {
 		steps[i] = math.Abs(math.Log(d / medianM))
 	}
-	slices.Sort(steps)
-	return medianM, madToSigma * steps[len(steps)/2]
+	return medianM, ranked.NormalSigma * ranked.Median(steps)
 }
 
 // fates lists what became of each of a run of readings.

@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"loamline.example/trace"
+	"loamline.example/trace/ranked"
 	"loamline.example/trace/remark"
 )
 
@@ -66,10 +67,10 @@ func (v *view) slipped(k int, rise float64) bool {
 	}
 	r := &v.Readings[i]
 	if own := appendLn(nil, signalOf(r)); len(own) > 0 && len(signals) > 0 {
-		return own[0]-middle(signals) < slipPart*rise
+		return own[0]-ranked.Median(signals) < slipPart*rise
 	}
 	own := appendLn(nil, r.CurrentMA)
-	return len(own) > 0 && len(currents) > 0 && own[0]-middle(currents) < -slipPart*rise
+	return len(own) > 0 && len(currents) > 0 && own[0]-ranked.Median(currents) < -slipPart*rise
 }
 
 // signalOf is the signal at the ground.
@@ -85,9 +86,4 @@ func appendLn(to []float64, x float64) []float64 {
 		to = append(to, math.Log(x))
 	}
 	return to
-}
-
-func middle(v []float64) float64 {
-	slices.Sort(v)
-	return v[len(v)/2]
 }

@@ -3,6 +3,7 @@ package guard
 import (
 	"math"
 
+	"loamline.example/trace/ranked"
 	"loamline.example/trace/receiver"
 	"loamline.example/trace/remark"
 )
@@ -41,12 +42,12 @@ func (v *view) againstAntennas() []Breach {
 	if len(lns) < fewAntennas {
 		return nil
 	}
-	usual := middle(lns)
+	usual := ranked.Median(lns)
 	off := make([]float64, len(lns))
 	for k, x := range lns {
 		off[k] = math.Abs(x - usual)
 	}
-	least := math.Max(antennaLn, antennaSigmas*middle(off)*madToSigma)
+	least := math.Max(antennaLn, antennaSigmas*ranked.Median(off)*ranked.NormalSigma)
 	var all []int
 	var marked []bool
 	for _, i := range v.byPlace {
@@ -76,7 +77,3 @@ func (v *view) againstAntennas() []Breach {
 	}
 	return out
 }
-
-// madToSigma is one sigma of normal errors over their median absolute deviation
-// (Hampel 1974, JASA 69:383).
-const madToSigma = 1.4826

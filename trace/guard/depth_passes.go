@@ -6,6 +6,7 @@ import (
 
 	"loamline.example/trace"
 	"loamline.example/trace/guard/passdepth"
+	"loamline.example/trace/ranked"
 	"loamline.example/trace/receiver"
 	"loamline.example/trace/remark"
 )
@@ -54,7 +55,7 @@ func (v *view) depthsApart(ln []float64) float64 {
 	if trace.Known(v.DepthRel) {
 		rel = math.Min(math.Max(rel, v.DepthRel), receiver.MostDepthRel)
 	}
-	m := math.Abs(middle(ln))
+	m := math.Abs(ranked.Median(ln))
 	// The error of a median is 1.25 times that of a mean, of a difference of two depths.
 	// Derived.
 	if m < passDepthLn || m < passDepthSigmas*1.25*math.Sqrt2*rel/math.Sqrt(float64(len(ln))) {

@@ -3,6 +3,8 @@ package guard
 import (
 	"math"
 	"slices"
+
+	"loamline.example/trace/ranked"
 )
 
 // When readings stand loose among tight ones. Judgement.
@@ -25,9 +27,7 @@ func (v *view) looseBends() []Breach {
 	for k, i := range v.byPlace {
 		own[k] = v.ownM(i)
 	}
-	sorted := slices.Clone(own)
-	slices.Sort(sorted)
-	loose := looserBy * sorted[len(sorted)/2]
+	loose := looserBy * ranked.Median(slices.Clone(own))
 	var out []Breach
 	for from := 0; from < len(own); from++ {
 		to, part := from, v.feet[v.byPlace[from]].part

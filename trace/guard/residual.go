@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"loamline.example/trace"
+	"loamline.example/trace/ranked"
 	"loamline.example/trace/receiver"
 	"loamline.example/trace/remark"
 )
@@ -66,10 +67,8 @@ func (v *view) whiteScatter() float64 {
 	if len(d) == 0 {
 		return receiver.LeastMarkM
 	}
-	slices.Sort(d)
-	// A second difference has six times the variance of one error, and half of all normal
-	// errors lie within 0.6745 sigma. Derived.
-	return math.Max(receiver.LeastMarkM, d[len(d)/2]/(0.6745*math.Sqrt(6)))
+	// A second difference has six times the variance of one error. Derived.
+	return math.Max(receiver.LeastMarkM, ranked.NormalSigma*ranked.Median(d)/math.Sqrt(6))
 }
 
 // residuals finds used readings that the line and its band do not hold.

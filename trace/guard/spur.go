@@ -6,6 +6,7 @@ import (
 	"loamline.example/geo"
 	"loamline.example/trace"
 	"loamline.example/trace/guard/sidestep"
+	"loamline.example/trace/ranked"
 	"loamline.example/trace/remark"
 )
 
@@ -45,7 +46,7 @@ func (v *view) spurs() []Breach {
 	if len(strides) == 0 {
 		return nil
 	}
-	leastM := math.Max(sidestep.LeastM, leapStrides*middle(strides))
+	leastM := math.Max(sidestep.LeastM, leapStrides*ranked.Median(strides))
 	var out []Breach
 	for k := 0; k+2 < len(walk); k++ {
 		wayM := at(k).Dist(at(k + 1))

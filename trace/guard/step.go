@@ -5,13 +5,12 @@ import (
 	"slices"
 	"time"
 
-	"gonum.org/v1/gonum/stat"
-
 	"loamline.example/geo"
 	"loamline.example/trace"
 	"loamline.example/trace/finding"
 	"loamline.example/trace/guard/sameline"
 	"loamline.example/trace/guard/sidestep"
+	"loamline.example/trace/ranked"
 	"loamline.example/trace/remark"
 )
 
@@ -147,7 +146,6 @@ func (v *view) depthOver(before, after []int) float64 {
 				band = math.Max(band, own)
 			}
 		}
-		slices.Sort(depths)
 		return depths, band
 	}
 	a, ownA := side(before, len(before)-1, -1)
@@ -155,7 +153,7 @@ func (v *view) depthOver(before, after []int) float64 {
 	if len(a) == 0 || len(b) == 0 {
 		return 0
 	}
-	return math.Abs(stat.Quantile(0.5, stat.Empirical, a, nil)-stat.Quantile(0.5, stat.Empirical, b, nil)) + math.Max(ownA, ownB)
+	return math.Abs(ranked.Median(a)-ranked.Median(b)) + math.Max(ownA, ownB)
 }
 
 // shorterSides tells on which sides of a lone step the line may lie elsewhere: on the

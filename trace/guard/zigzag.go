@@ -2,10 +2,10 @@ package guard
 
 import (
 	"math"
-	"slices"
 
 	"loamline.example/geo"
 	"loamline.example/trace"
+	"loamline.example/trace/ranked"
 	"loamline.example/trace/remark"
 )
 
@@ -126,8 +126,7 @@ func (v *view) usualSwing(walk []int, as []apex, from, to int) float64 {
 	for k := from + 1; k+1 < to; k++ {
 		widths = append(widths, v.swing(walk, as, k))
 	}
-	slices.Sort(widths)
-	return widths[len(widths)/2]
+	return ranked.Median(widths)
 }
 
 // swept reports whether apexes swing wider than the positions err.

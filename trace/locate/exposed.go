@@ -9,6 +9,7 @@ import (
 	"loamline.example/trace"
 	"loamline.example/trace/fit"
 	"loamline.example/trace/pinned"
+	"loamline.example/trace/ranked"
 	"loamline.example/trace/receiver"
 	"loamline.example/trace/remark"
 )
@@ -95,8 +96,7 @@ func commonSigmaM(t trace.Trace) float64 {
 	if len(s) == 0 {
 		return 0
 	}
-	slices.Sort(s)
-	return math.Sqrt(receiver.CommonShare) * s[len(s)/2]
+	return math.Sqrt(receiver.CommonShare) * ranked.Median(s)
 }
 
 // contradicts reports whether the place lies farther from the trace than both

@@ -81,6 +81,10 @@ func Median(v []float64) float64 {
 	return (low + high) / 2
 }
 
+// NormalSigma is one sigma of normal errors over the median of their absolute values
+// (Hampel, 1974, JASA 69:383).
+const NormalSigma = 1.4826
+
 // About yields of each value of v the known ones among it and so many to either side, in
 // order. They are to be used before the next.
 func About(v []float64, aside int) iter.Seq2[int, []float64] {

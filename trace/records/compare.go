@@ -2,11 +2,11 @@ package records
 
 import (
 	"math"
-	"sort"
 
 	"loamline.example/geo"
 	"loamline.example/trace"
 	"loamline.example/trace/finding"
+	"loamline.example/trace/ranked"
 	"loamline.example/trace/remark"
 )
 
@@ -164,8 +164,7 @@ func medianAbs(offs []offsetAt) float64 {
 	for i, o := range offs {
 		a[i] = math.Abs(o.offsetM)
 	}
-	sort.Float64s(a)
-	return a[len(a)/2]
+	return ranked.Median(a)
 }
 
 // summarize returns the mean and the largest signed offset.

@@ -2,10 +2,10 @@ package traverse
 
 import (
 	"math"
-	"slices"
 
 	"loamline.example/geo"
 	"loamline.example/trace"
+	"loamline.example/trace/ranked"
 	"loamline.example/trace/walkorder"
 )
 
@@ -93,8 +93,7 @@ func stepSpread(ss []stand, usualStepM float64) float64 {
 	for k := 1; k < len(ss); k++ {
 		d = append(d, math.Abs(math.Log(ss[k].pos.Dist(ss[k-1].pos)/usualStepM)))
 	}
-	slices.Sort(d)
-	return math.Max(leastSpread, 1.4826*d[len(d)/2]) // a median absolute deviation as a normal sigma (Hampel 1974, JASA 69:383)
+	return math.Max(leastSpread, ranked.NormalSigma*ranked.Median(d))
 }
 
 // leapt tells whether the places between two of the walk leapt, and how far.

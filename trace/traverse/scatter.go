@@ -2,14 +2,14 @@ package traverse
 
 import (
 	"math"
-	"slices"
+
+	"loamline.example/trace/ranked"
 )
 
-// What tells how places scatter. Judgement, but for the last.
+// What tells how places scatter. Judgement.
 const (
-	fewestWindows = 8      // of four places
-	mostTurnCos   = 0.7    // a window whose places do not go on is passed over: 45 degrees
-	madScale      = 1.4826 // derived: of the median of absolute values, for one sigma of a normal error
+	fewestWindows = 8   // of four places
+	mostTurnCos   = 0.7 // a window whose places do not go on is passed over: 45 degrees
 )
 
 // scatter is by how much places scatter about a course that bends evenly, one sigma, 0 where
@@ -25,8 +25,7 @@ func scatter(ss []stand) float64 {
 	if len(all) < fewestWindows {
 		return 0
 	}
-	slices.Sort(all)
-	return madScale * all[len(all)/2]
+	return ranked.NormalSigma * ranked.Median(all)
 }
 
 // thirdDifference is that of the offsets of four places across their course, scaled to the

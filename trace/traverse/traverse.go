@@ -6,6 +6,7 @@ import (
 
 	"loamline.example/geo"
 	"loamline.example/trace"
+	"loamline.example/trace/ranked"
 	"loamline.example/trace/walkorder"
 )
 
@@ -116,8 +117,7 @@ func medianStep(ss []stand) float64 {
 	if len(d) == 0 {
 		return 0
 	}
-	slices.Sort(d)
-	return d[len(d)/2]
+	return ranked.Median(d)
 }
 
 // breakUp marks where the walk begins anew.

@@ -8,11 +8,10 @@ import (
 	"math"
 	"slices"
 
-	"gonum.org/v1/gonum/stat"
-
 	"loamline.example/trace"
 	"loamline.example/trace/bleed"
 	"loamline.example/trace/finding"
+	"loamline.example/trace/ranked"
 	"loamline.example/trace/remark"
 )
 
@@ -82,8 +81,7 @@ func crossed(l *trace.Line, b finding.BleedOver) (bleed.Crossed, bool) {
 		if len(aside) < leastAside {
 			return x, false
 		}
-		slices.Sort(aside)
-		x.AsideM, x.Sided = stat.Quantile(0.5, stat.Empirical, aside, nil), true
+		x.AsideM, x.Sided = ranked.Median(aside), true
 		x.SigmaM = asideSigma * math.Abs(x.AsideM)
 		return x, true
 	}

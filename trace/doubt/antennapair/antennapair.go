@@ -2,11 +2,9 @@ package antennapair
 
 import (
 	"math"
-	"slices"
-
-	"gonum.org/v1/gonum/stat"
 
 	"loamline.example/trace"
+	"loamline.example/trace/ranked"
 	"loamline.example/trace/receiver"
 	"loamline.example/trace/remark"
 )
@@ -19,10 +17,6 @@ const (
 	// A bottom antenna carried carriedM above the ground makes as much of it.
 	carriedM = 0.1
 )
-
-// madToSigma is one sigma of normal errors over their median absolute deviation
-// (Hampel 1974, JASA 69:383).
-const madToSigma = 1.4826
 
 // factor is what the depths shown stand over those that the antennas give, 0 where too few
 // tell it, where they scatter by more, or where the line was exposed to its depth.
@@ -51,12 +45,12 @@ func factor(rs []trace.Reading, gapM float64) float64 {
 	if len(lns) < leastCompared {
 		return 0
 	}
-	usual := median(lns)
+	usual := ranked.Median(lns)
 	off := make([]float64, len(lns))
 	for i, x := range lns {
 		off[i] = math.Abs(x - usual)
 	}
-	if math.Abs(usual) < sigmas*madToSigma*median(off)/math.Sqrt(float64(len(lns))) {
+	if math.Abs(usual) < sigmas*ranked.NormalSigma*ranked.Median(off)/math.Sqrt(float64(len(lns))) {
 		return 0
 	}
 	return math.Exp(usual)
@@ -93,8 +87,4 @@ func Hold(l *trace.Line, told float64, settled bool, gapM float64) {
 	if widened && told == 0 {
 		l.Centerline.Notes = append(l.Centerline.Notes, remark.OtherThanAntennas{Times: f, GapM: gapM})
 	}
-}
-
-func median(v []float64) float64 {
-	return stat.Quantile(0.5, stat.Empirical, slices.Sorted(slices.Values(v)), nil)
 }

@@ -5,10 +5,10 @@ package evenly
 
 import (
 	"math"
-	"slices"
 
 	"loamline.example/trace"
 	"loamline.example/trace/doubt"
+	"loamline.example/trace/ranked"
 	"loamline.example/trace/remark"
 	"loamline.example/trace/rounding"
 	"loamline.example/trace/walkorder"
@@ -16,11 +16,10 @@ import (
 
 // Positions that were computed from others (judgement, but for the chance).
 const (
-	leastEvenRun    = 3      // readings in the middle of their neighbours, one after another
-	leastUnevenTold = 6      // readings that are not, so that their scatter is known
-	leastStrideM    = 0.5    // from one neighbour to the other: who stands still is even too
-	evenChance      = 1e-4   // how seldom the walk's own scatter would make such a run anywhere
-	normalQuartile  = 0.6745 // derived: of sigma, that half of all normal errors lie within
+	leastEvenRun    = 3    // readings in the middle of their neighbours, one after another
+	leastUnevenTold = 6    // readings that are not, so that their scatter is known
+	leastStrideM    = 0.5  // from one neighbour to the other: who stands still is even too
+	evenChance      = 1e-4 // how seldom the walk's own scatter would make such a run anywhere
 	// What the figures alone put a place off the middle: well below what a measured walk
 	// scatters; at more than surelyToldM where most of the walk scatters more, at least.
 	surelyToldM, mostToldM = 0.005, 0.025
@@ -121,8 +120,7 @@ func (a *axisOff) chance() float64 {
 	if len(a.offM) < leastUnevenTold || a.elsewhere == 0 {
 		return 1
 	}
-	slices.Sort(a.offM)
-	sigma := a.offM[len(a.offM)/2] / normalQuartile
+	sigma := ranked.NormalSigma * ranked.Median(a.offM)
 	return math.Max(math.Erf(a.toldM/sigma/math.Sqrt2), float64(a.evenHere)/float64(a.elsewhere))
 }
 

@@ -10,6 +10,7 @@ import (
 	"loamline.example/geo"
 	"loamline.example/trace"
 	"loamline.example/trace/doubt"
+	"loamline.example/trace/ranked"
 	"loamline.example/trace/remark"
 	"loamline.example/trace/rounding"
 )
@@ -36,12 +37,11 @@ const (
 	// stretches do not.
 	usualScatterM, mostScatterM = 0.005, 0.01
 
-	normalQuartile = 0.6745                  // derived: of sigma, that half of all normal errors lie within
-	perDegM        = math.Pi / 180 * 6371000 // of latitude; the mean radius from memory
-	degreeFigure   = 1e-9                    // the finest that is written, in degrees,
-	gridFigure     = 1e-4                    // and in metres or feet
-	arithmetic     = 1e-2                    // of those, what a double loses of a difference; bound of the arithmetic
-	finestM        = 0.001                   // what figures without a step of their own are taken to be written to
+	perDegM      = math.Pi / 180 * 6371000 // of latitude; the mean radius from memory
+	degreeFigure = 1e-9                    // the finest that is written, in degrees,
+	gridFigure   = 1e-4                    // and in metres or feet
+	arithmetic   = 1e-2                    // of those, what a double loses of a difference; bound of the arithmetic
+	finestM      = 0.001                   // what figures without a step of their own are taken to be written to
 )
 
 // Places finds the runs of each line in each file, in the order of its rows. It is for
@@ -193,9 +193,8 @@ func scatterM(second []float64, from, to int, unitM float64) float64 {
 	if len(others) < leastOthers {
 		return usualScatterM
 	}
-	slices.Sort(others)
 	// A second difference has 1 + 4 + 1 times the variance of a figure (derived).
-	return math.Min(mostScatterM, others[len(others)/2]*unitM/normalQuartile/math.Sqrt(6))
+	return math.Min(mostScatterM, ranked.NormalSigma*ranked.Median(others)*unitM/math.Sqrt(6))
 }
 
 // alikeByFigures is how often figures follow by chance that scatter by a sigma and were

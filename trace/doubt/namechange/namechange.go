@@ -5,11 +5,10 @@ import (
 	"math"
 	"slices"
 
-	"gonum.org/v1/gonum/stat"
-
 	"loamline.example/geo"
 	"loamline.example/trace"
 	"loamline.example/trace/doubt"
+	"loamline.example/trace/ranked"
 	"loamline.example/trace/remark"
 )
 
@@ -138,8 +137,7 @@ func stride(rs []*trace.Reading) float64 {
 	for i := 1; i < len(rs); i++ {
 		between = append(between, rs[i].Pos.Dist(rs[i-1].Pos))
 	}
-	slices.Sort(between)
-	return stat.Quantile(0.5, stat.Empirical, between, nil)
+	return ranked.Median(between)
 }
 
 // doubtOf is that readings of a line, but for the last of those given, from which the line

@@ -5,11 +5,10 @@ import (
 	"math"
 	"slices"
 
-	"gonum.org/v1/gonum/stat"
-
 	"loamline.example/geo"
 	"loamline.example/trace"
 	"loamline.example/trace/finding"
+	"loamline.example/trace/ranked"
 	"loamline.example/trace/remark"
 )
 
@@ -70,8 +69,7 @@ func lead(on []*trace.Reading) (n int, deepM float64) {
 	for _, r := range on[n : n+besideOn] {
 		beside = append(beside, r.DepthM)
 	}
-	slices.Sort(beside)
-	if stat.Quantile(0.5, stat.Empirical, beside, nil) < leapTimes*deepM || n < leastOn && turn(on[0].Pos, on[n].Pos, on[n+besideOn-1].Pos) < leastTurnRad {
+	if ranked.Median(beside) < leapTimes*deepM || n < leastOn && turn(on[0].Pos, on[n].Pos, on[n+besideOn-1].Pos) < leastTurnRad {
 		return 0, 0
 	}
 	return n, deepM

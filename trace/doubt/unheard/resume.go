@@ -8,6 +8,7 @@ import (
 
 	"loamline.example/geo"
 	"loamline.example/trace"
+	"loamline.example/trace/ranked"
 )
 
 // Where the line was found again it is perhaps another one: its course runs on beside the
@@ -68,6 +69,5 @@ func middleDepthM(rs []*trace.Reading) float64 {
 	if len(of) == 0 {
 		return trace.Unknown
 	}
-	slices.Sort(of)
-	return stat.Quantile(0.5, stat.Empirical, of, nil)
+	return ranked.Median(of)
 }

@@ -12,9 +12,8 @@ import (
 	"math"
 	"slices"
 
-	"gonum.org/v1/gonum/stat"
-
 	"loamline.example/geo"
+	"loamline.example/trace/ranked"
 )
 
 // What makes a cut corner. Judgement.
@@ -97,7 +96,7 @@ func cutBetween(rs []Reading, before, after int, ownM float64) (Cut, bool) {
 	}
 	c := Cut{Before: before, After: after, Corner: corner, Times: math.NaN()}
 	if !blank {
-		if c.Times = median(between) / median(legs); c.Times < deeperRatio {
+		if c.Times = ranked.Median(between) / ranked.Median(legs); c.Times < deeperRatio {
 			return Cut{}, false
 		}
 	}
@@ -125,9 +124,4 @@ func depths(rs []Reading) (out []float64) {
 		}
 	}
 	return out
-}
-
-func median(x []float64) float64 {
-	slices.Sort(x)
-	return stat.Quantile(0.5, stat.Empirical, x, nil)
 }

@@ -12,7 +12,7 @@ import (
 	"math"
 	"slices"
 
-	"gonum.org/v1/gonum/stat"
+	"loamline.example/trace/ranked"
 )
 
 // What makes a step. Judgement, but for the sigmas.
@@ -35,9 +35,6 @@ const (
 	// seenShare of what a change of the line's depth does to the signal, or of what one of
 	// the display alone does to the current, tells which it was.
 	seenShare = 0.5
-	// The median of errors is quartile sigma, and a difference of two has that of both
-	// (derived from the normal distribution).
-	quartile = 0.6745
 )
 
 // Reading is what a receiver showed at a place along the line: a depth, and a signal and a
@@ -87,7 +84,7 @@ func scatter(rs []Reading) float64 {
 	if len(by) == 0 {
 		return 0
 	}
-	return median(by) / quartile / math.Sqrt2
+	return ranked.NormalSigma * ranked.Median(by) / math.Sqrt2 // a difference of two has the error of both: derived
 }
 
 // stepAt is by how much the depths before the k-th and those from it on are apart, in logs;
@@ -101,7 +98,7 @@ func stepAt(rs []Reading, k int, least float64) float64 {
 		for _, r := range rs {
 			of = append(of, math.Log(r.DepthM))
 		}
-		return median(of), slices.Max(of) - slices.Min(of)
+		return ranked.Median(of), slices.Max(of) - slices.Min(of)
 	}
 	before, spanB := level(rs[k-levelDepths : k])
 	after, spanA := level(rs[k : k+levelDepths])
@@ -150,10 +147,5 @@ func of(rs []Reading, what func(Reading) float64) float64 {
 	if len(ln) < 2 {
 		return math.NaN()
 	}
-	return median(ln)
-}
-
-func median(x []float64) float64 {
-	slices.Sort(x)
-	return stat.Quantile(0.5, stat.Empirical, x, nil)
+	return ranked.Median(ln)
 }

@@ -14,6 +14,7 @@ import (
 	"loamline.example/geo"
 	"loamline.example/trace"
 	"loamline.example/trace/guard/sidestep"
+	"loamline.example/trace/ranked"
 )
 
 // What makes a session, and when two of them do not agree. Judgement.
@@ -86,8 +87,7 @@ func (w Walk) Split() []Session {
 		for n := 1; n < len(s.places); n++ {
 			strides = append(strides, s.places[n].Dist(s.places[n-1]))
 		}
-		slices.Sort(strides)
-		s.strideM = strides[len(strides)/2]
+		s.strideM = ranked.Median(strides)
 	}
 	return out
 }
