@@ -21,7 +21,7 @@ func EdgePieces(a, b geo.XY) int {
 
 // DensePath adds vertices so that no edge is longer than maxEdgeM.
 func DensePath(path []geo.XY) []geo.XY {
-	var out []geo.XY
+	out := make([]geo.XY, 0, len(path))
 	for i, q := range path {
 		if i > 0 {
 			n := EdgePieces(path[i-1], q)

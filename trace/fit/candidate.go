@@ -208,11 +208,15 @@ func (w *walk) tighter(ctx context.Context, best *traced) (*traced, error) {
 	}
 	again := w.copied()
 	again.turnM = tightTurnM
-	if err := again.orderAndClean(ctx); err != nil {
+	if err := again.markBlunders(ctx); err != nil {
 		return nil, err
 	}
+	alike := slices.Equal(again.obs, w.obs)
+	if !alike { // else their backbone is the same
+		again.placeAlongBackbone()
+	}
 	for _, whole := range []bool{false, true} {
-		if whole && best.crossed() || !whole && slices.Equal(again.obs, w.obs) {
+		if whole && best.crossed() || !whole && alike {
 			continue
 		}
 		own := again.copied()

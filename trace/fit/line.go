@@ -91,10 +91,14 @@ func (w *walk) orderAndClean(ctx context.Context) error {
 	if err := w.markBlunders(ctx); err != nil {
 		return err
 	}
+	w.placeAlongBackbone()
+	return nil
+}
+
+func (w *walk) placeAlongBackbone() {
 	if path := w.backbone(); len(path) >= 2 {
 		w.place(geo.NewPolyline(path))
 	}
-	return nil
 }
 
 // makeWalk puts rows whose order means nothing in order along a first backbone.

@@ -42,8 +42,8 @@ func (v *view) deep(dropped bool) []int {
 func (v *view) profileAt(i int) (depth, band float64, ok bool) {
 	f := v.feet[i]
 	vs := v.parts[f.part].Vertices
-	depth = lerpAt(vs, f.stationM, func(x trace.Vertex) float64 { return x.DepthM })
-	return depth, lerpAt(vs, f.stationM, func(x trace.Vertex) float64 { return x.Depth95M }), depth > 0
+	depth = lerpAt(vs, f.stationM, func(x *trace.Vertex) float64 { return x.DepthM })
+	return depth, lerpAt(vs, f.stationM, func(x *trace.Vertex) float64 { return x.Depth95M }), depth > 0
 }
 
 // depths finds depths that the profile and its band do not hold.

@@ -191,19 +191,19 @@ func (v *view) place(at geo.XY) place {
 
 // bandAt is the horizontal band at a station of a part, 0 where none is known.
 func (v *view) bandAt(part int, stationM float64) float64 {
-	return lerpAt(v.parts[part].Vertices, stationM, func(x trace.Vertex) float64 { return x.Horizontal95M })
+	return lerpAt(v.parts[part].Vertices, stationM, func(x *trace.Vertex) float64 { return x.Horizontal95M })
 }
 
 // commonAt is what of the horizontal band there is an error that the whole walk shares.
 func (v *view) commonAt(part int, stationM float64) float64 {
-	return lerpAt(v.parts[part].Vertices, stationM, func(x trace.Vertex) float64 { return x.Common95M })
+	return lerpAt(v.parts[part].Vertices, stationM, func(x *trace.Vertex) float64 { return x.Common95M })
 }
 
 // lerpAt interpolates a vertex's number; 0 where it is not known.
-func lerpAt(vs []trace.Vertex, stationM float64, of func(trace.Vertex) float64) float64 {
+func lerpAt(vs []trace.Vertex, stationM float64, of func(*trace.Vertex) float64) float64 {
 	i := sort.Search(len(vs), func(i int) bool { return vs[i].StationM >= stationM })
 	i = max(1, min(i, len(vs)-1))
-	a, b := vs[i-1], vs[i]
+	a, b := &vs[i-1], &vs[i]
 	f := 0.0
 	if b.StationM > a.StationM {
 		f = math.Max(0, math.Min(1, (stationM-a.StationM)/(b.StationM-a.StationM)))

@@ -331,7 +331,7 @@ func TestWidenStaysOnItsStretch(t *testing.T) {
 	l := line(0.05, geo.XY{}, geo.XY{X: 40})
 	widen(l.Centerline, Breach{FromM: 10, ToM: 20, BandM: 0.6})
 	for s := 0.0; s <= 40; s += 0.5 {
-		got := lerpAt(l.Centerline.Parts[0].Vertices, s, func(x trace.Vertex) float64 { return x.Horizontal95M })
+		got := lerpAt(l.Centerline.Parts[0].Vertices, s, func(x *trace.Vertex) float64 { return x.Horizontal95M })
 		if s >= 10 && s <= 20 && math.Abs(got-0.6) > 1e-9 || (s <= 9 || s >= 21) && math.Abs(got-0.05) > 1e-9 {
 			t.Errorf("at %g m: %g", s, got)
 		}

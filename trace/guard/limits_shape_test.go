@@ -190,7 +190,7 @@ func TestWidenedBandHasAShoulder(t *testing.T) {
 	l := line(0.05, geo.XY{}, geo.XY{X: 40})
 	widen(l.Centerline, Breach{FromM: 10, ToM: 20, BandM: 0.6})
 	for _, s := range []float64{9.5, 20.5} {
-		if got := lerpAt(l.Centerline.Parts[0].Vertices, s, func(x trace.Vertex) float64 { return x.Horizontal95M }); math.Abs(got-0.325) > 1e-9 {
+		if got := lerpAt(l.Centerline.Parts[0].Vertices, s, func(x *trace.Vertex) float64 { return x.Horizontal95M }); math.Abs(got-0.325) > 1e-9 {
 			t.Errorf("at %g m: %g, want 0.325", s, got)
 		}
 	}
