@@ -20,7 +20,9 @@
 // not, and how well the peak was found. An offset that never changes shows in no
 // e(i) and is in the bands alone ([receiver.WholeShare]); of loose positions all that they are
 // stated to be off may be so, and the band is no narrower. So is by how much what was marked
-// stands off a line that bends, for peak and null part there and nobody states which it was. Some readings are of no
+// stands off a line that bends, for peak and null part there and nobody states which it was; and
+// by how much a receiver that nobody stopped with strays from the peak for some metres, where the
+// times leave none to stop in, for a curve follows that as it follows a bend. Some readings are of no
 // line: each costs what leaving it out costs. With them aside, a shape's criterion is
 //
 //	−2 ln L(e) + Occam factors of its runs + prices of what no reading supports
@@ -39,7 +41,7 @@
 //	shapes compared     candidate.go criterion.go occam.go spacing.go sidechange.go tangency.go memo.go
 //	readings judged     judge.go reconsider.go settled.go burst.go together.go refit.go robust.go
 //	noise               noise.go
-//	bands               band.go anchor.go pull.go rival.go
+//	bands               band.go anchor.go pull.go stride.go rival.go
 //	depth               depth.go depth_dip.go depth_heard.go depth_step.go depth_end.go depth_brink.go depth_along.go depth_bias.go depth_seen.go depth_current.go curve.go curve_solve.go peakbias.go
 //	handed back         line.go lineindex.go gap.go branch.go draft.go result.go exposure.go fit.go
 //

@@ -47,6 +47,7 @@ type walk struct {
 	places []placed // of them, once they are settled
 	origin geo.XY
 	timed  bool      // clockS is the readings' own time
+	stride bool      // read in stride: nobody stopped to find a peak
 	order  bool      // the rows are a walk; otherwise their order means nothing
 	turnM  float64   // radius of bends that are expected
 	whole  bool      // the shape is to be one smooth run
@@ -91,6 +92,7 @@ func newWalk(readings []reading) *walk {
 	w.deepSigma(readings)
 	w.stepM = w.medianStep()
 	w.setScale()
+	w.stride = w.readInStride()
 	w.order = w.timed || w.isWalk()
 	if w.order {
 		if !w.timed {

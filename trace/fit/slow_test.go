@@ -21,10 +21,10 @@ func TestLoosePositionsAreNotAveraged(t *testing.T) {
 		{"fixed", 4, 0.02, 0.02, 0.5, 0.95},
 	} {
 		r := rand.New(rand.NewPCG(7, 7))
-		in := make([]reading, 200)
+		in := make([]reading, 135)
 		for i := range in {
-			in[i] = plain(float64(i), c.scatterM*r.NormFloat64())
-			in[i].TimeS, in[i].Fix, in[i].SigmaM = 2*float64(i), c.fix, c.statedM
+			in[i] = plain(0.5*float64(i), c.scatterM*r.NormFloat64())
+			in[i].TimeS, in[i].Fix, in[i].SigmaM = 3*float64(i), c.fix, c.statedM // a swing to either side at each
 		}
 		part := fitted(t, in).Parts[0].Vertices
 		middle := part[len(part)/2]

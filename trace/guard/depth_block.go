@@ -12,20 +12,29 @@ import (
 // as suddenly or not at all, where neither signal nor current show that the line itself lies
 // so: the band holds both levels over the stretch, or on the shorter side of a step that does
 // not come back. One that does not, at a place where the course turns as well, is told whatever
-// shows it: a trace that goes over to another line leaves its own there.
+// shows it: a trace that goes over to another line leaves its own there. So is one of a factor
+// that no line has, on both sides, for nothing tells which is the line's own.
 func (v *view) depthBlocks() []Breach {
 	var out []Breach
 	for part := range v.parts {
 		var on []int
 		var rs []depthlevel.Reading
+		var left []depthlevel.Left
 		for _, i := range v.usedOn(part) {
-			if r := &v.Readings[i]; r.DepthM > 0 && r.DepthM < shownM && !r.DepthDropped {
-				on = append(on, i)
-				rs = append(rs, depthlevel.Reading{StationM: v.feet[i].stationM, DepthM: r.DepthM, Signal: signalOf(r), CurrentMA: r.CurrentMA})
+			r := &v.Readings[i]
+			if !(r.DepthM > 0 && r.DepthM < shownM) {
+				continue
 			}
+			if r.DepthDropped {
+				left = append(left, depthlevel.Left{StationM: v.feet[i].stationM, DepthM: r.DepthM})
+				continue
+			}
+			on = append(on, i)
+			rs = append(rs, depthlevel.Reading{StationM: v.feet[i].stationM, DepthM: r.DepthM, Signal: signalOf(r), CurrentMA: r.CurrentMA, Before: left})
+			left = nil
 		}
 		for _, s := range depthlevel.Find(rs) {
-			if (s.Lies || s.Small) && (s.Back > 0 || !v.turnsAt(on, s.After)) {
+			if (s.Lies || s.Small) && (s.Back > 0 || !s.Large && !v.turnsAt(on, s.After)) {
 				continue
 			}
 			last := on[s.After-1]
@@ -39,10 +48,13 @@ func (v *view) depthBlocks() []Breach {
 				b.Remark = remark.DepthLevel{OffM: s.OffM, Deeper: s.ByLn > 0, Row: v.Readings[on[s.After]].Row, WithinM: to - from}
 				p := v.parts[part]
 				before, after := shorterSides(from-p.FromM(), p.ToM()-to)
-				if before {
+				if s.Large { // either side may be the line's own
+					b.DepthBandM = s.OffM + receiver.ShownDepthM
+				}
+				if before || s.Large {
 					b.FromM = p.FromM()
 				}
-				if after {
+				if after || s.Large {
 					b.ToM = p.ToM()
 				}
 			}

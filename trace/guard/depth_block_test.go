@@ -1,6 +1,7 @@
 package guard
 
 import (
+	"math"
 	"testing"
 
 	"loamline.example/trace"
@@ -25,6 +26,49 @@ func TestDepthsThatStepAreTold(t *testing.T) {
 		}
 		if len(told) != 1 || told[0].DepthBandM < 0.6 || told[0].FromM > 2*float64(first) || told[0].ToM < 2*float64(last) {
 			t.Errorf("readings %d to %d are 0.6 m deeper: %+v", first, last, told)
+		}
+	}
+}
+
+// Depths that go over to another level by a factor that no line has, with two between that were
+// dropped and lie beyond either, are told on both sides, whatever the signal shows: near another
+// line the field of both is read there, and over either it is as over one line.
+func TestDepthsThatGoOverForGood(t *testing.T) {
+	for name, c := range map[string]struct {
+		to      float64
+		between [2]float64
+		told    bool
+	}{
+		"to a third":                          {0.35, [2]float64{1.5, 1.9}, true},
+		"to two thirds":                       {0.67, [2]float64{1.5, 1.9}, false},
+		"to a third, down on a ramp":          {0.35, [2]float64{0.75, 0.55}, false},
+		"to three times, and gently up again": {3, [2]float64{0.9, 0.8}, false},
+	} {
+		l := read(line(0.05, along(30, level)...), along(30, level)...)
+		for i := range l.Readings {
+			r := &l.Readings[i]
+			switch {
+			case i == 5 || i == 6:
+				r.DepthM, r.DepthDropped = c.between[i-5], true
+			case i > 6:
+				r.DepthM = c.to
+			}
+			if c.to > 1 && i > 14 {
+				r.DepthM = math.Max(1, c.to-0.2*float64(i-14))
+			}
+			r.Signal = 100 / r.DepthM
+		}
+		told := false
+		for _, b := range Check(l, rule(), Deep) {
+			if _, is := b.Remark.(remark.DepthLevel); is {
+				told = true
+				if b.FromM > 0 || b.ToM < 58 || b.DepthBandM < 1-c.to {
+					t.Errorf("%s: %+v", name, b)
+				}
+			}
+		}
+		if told != c.told {
+			t.Errorf("%s: told %t", name, told)
 		}
 	}
 }

@@ -4,16 +4,19 @@ import (
 	"math"
 	"slices"
 
+	"loamline.example/geo"
 	"loamline.example/trace/ranked"
 )
 
 // When readings stand loose among tight ones. Judgement.
 const (
-	// looserBy is how many times their usual error readings must have that stand loose
+	// looserBy is how many times the error of the better quarter readings must have that stand loose
 	// among tight ones, such as under trees on a walk in the open.
 	looserBy = 3.0
 	// looseRun is how many of them are taken together.
 	looseRun = 3
+	// chordPlaces are where a chord is asked for: time.
+	chordPlaces = 20
 )
 
 // looseBends asks the band to hold what loose readings alone say of a bend that lies
@@ -27,7 +30,7 @@ func (v *view) looseBends() []Breach {
 	for k, i := range v.byPlace {
 		own[k] = v.ownM(i)
 	}
-	loose := looserBy * ranked.Median(slices.Clone(own))
+	loose := looserBy * ranked.At(slices.Clone(own), len(own)/4)
 	var out []Breach
 	for from := 0; from < len(own); from++ {
 		to, part := from, v.feet[v.byPlace[from]].part
@@ -44,7 +47,7 @@ func (v *view) looseBends() []Breach {
 		if to < len(own) && v.feet[v.byPlace[to]].part == part {
 			b = v.feet[v.byPlace[to]].stationM
 		}
-		if v.turnsBetween(part, a, b) > bentTurn {
+		if v.turnsBetween(part, a, b) > bentTurn || v.leavesChord(part, a, b) {
 			out = append(out, Breach{Kind: Between, FromM: a, ToM: b, BandM: v.looselyHeld(from, to, own)})
 		}
 		from = to - 1
@@ -64,6 +67,19 @@ func (v *view) looselyHeld(from, to int, own []float64) float64 {
 		most = math.Max(most, math.Abs(sum)/float64(n)+1.96*worst/math.Sqrt(float64(n)))
 	}
 	return most
+}
+
+// leavesChord reports whether the line drawn lies farther off the chord between two stations of a
+// part than its band goes anywhere between: it bends there, be it by little or to and fro.
+func (v *view) leavesChord(part int, from, to float64) bool {
+	l, begin := v.parts[part].line, v.parts[part].FromM()
+	chord := geo.NewPolyline([]geo.XY{l.At(from - begin), l.At(to - begin)})
+	off, band := 0.0, 0.0
+	for k := range chordPlaces {
+		s := from + (to-from)*float64(k+1)/(chordPlaces+1)
+		off, band = math.Max(off, math.Abs(chord.Nearest(l.At(s-begin)).OffsetM)), math.Max(band, v.bandAt(part, s))
+	}
+	return off > band
 }
 
 // turnsBetween is by how much the line drawn turns between two stations of a part.

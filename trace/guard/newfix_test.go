@@ -108,3 +108,26 @@ func TestLooseBend(t *testing.T) {
 		t.Errorf("loose readings all along: %+v", got)
 	}
 }
+
+// TestGentleTurnAmongLooseReadings: a line drawn between legs that tight readings tell, with a
+// turn of 6° where loose ones alone stand, may bend anywhere among them; a straight one between
+// does not. More than half of the readings are loose.
+func TestGentleTurnAmongLooseReadings(t *testing.T) {
+	for name, c := range map[string]struct {
+		y    func(x float64) float64
+		told bool
+	}{
+		"a turn": {func(x float64) float64 { return 0.105 * math.Max(0, x-50) }, true},
+		"none":   {level, false},
+	} {
+		places := along(50, c.y)
+		l := read(line(0.1, places...), places...)
+		for i := 12; i < 40; i++ {
+			l.Readings[i].HAccM = 0.4
+		}
+		got := newView(l, rule()).looseBends()
+		if told := len(got) == 1 && got[0].FromM < 24 && got[0].ToM > 79 && got[0].BandM > 0.4; told != c.told || !c.told && len(got) > 0 {
+			t.Errorf("%s: %+v", name, got)
+		}
+	}
+}

@@ -26,9 +26,14 @@ const (
 	// What steps and does not come back is told from loneLn on: a line that goes deeper and
 	// stays so is commoner than one that does for some strides.
 	loneLn = 0.26
+	// From largeLn on, a factor of 2.5, no fitting that is not at the line's own end takes a
+	// line to another depth for good: what dives under something comes up again.
+	largeLn = 0.92
 	// A step is taken within one stride of up to strideM: over a longer one a line goes down
 	// and comes up by itself.
 	strideM = 4.0
+	// Depths that are beyond both levels last for no more than mostStrides strides.
+	mostStrides = 2.5
 	// What lasts longer than longestM is another depth of the line, whether it comes back or
 	// not, and of the step there backShare may be missing of the step back.
 	longestM, backShare = 40.0, 0.4
@@ -39,7 +44,13 @@ const (
 
 // Reading is what a receiver showed at a place along the line: a depth, and a signal and a
 // current where they were read (else not a number or zero).
-type Reading struct{ StationM, DepthM, Signal, CurrentMA float64 }
+type Reading struct {
+	StationM, DepthM, Signal, CurrentMA float64
+	Before                              []Left // depths between the reading before and this one that fit neither
+}
+
+// Left is a depth that was left out.
+type Left struct{ StationM, DepthM float64 }
 
 // Step is where the depths go over to another level.
 type Step struct {
@@ -51,6 +62,8 @@ type Step struct {
 	// not come back steps by less than a line seldom does: neither is anything by itself, but
 	// where the course turns at the same place.
 	Lies, Small bool
+	// Large tells that what does not come back steps by more than a line does.
+	Large bool
 }
 
 // Find lists the steps of depths in station order.
@@ -63,7 +76,7 @@ func Find(rs []Reading) []Step {
 			continue
 		}
 		s := Step{After: k, Back: backAgain(rs, k, there, least)}
-		s.Small = s.Back == 0 && math.Abs(there) < loneLn
+		s.Small, s.Large = s.Back == 0 && math.Abs(there) < loneLn, s.Back == 0 && math.Abs(there) >= largeLn && parts(rs, k)
 		on, about := rs[k:min(len(rs), k+reach)], rs[max(0, k-reach):k]
 		if s.Back > 0 {
 			on, about = rs[k:s.Back], slices.Concat(about, rs[s.Back:min(len(rs), s.Back+reach)])
@@ -90,9 +103,6 @@ func scatter(rs []Reading) float64 {
 // stepAt is by how much the depths before the k-th and those from it on are apart, in logs;
 // 0 where they are not two even levels one stride apart.
 func stepAt(rs []Reading, k int, least float64) float64 {
-	if rs[k].StationM-rs[k-1].StationM > strideM {
-		return 0
-	}
 	level := func(rs []Reading) (ln, span float64) {
 		var of []float64
 		for _, r := range rs {
@@ -106,7 +116,40 @@ func stepAt(rs []Reading, k int, least float64) float64 {
 	if math.Abs(by) < least || math.Abs(math.Exp(after)-math.Exp(before)) < leastM || math.Max(spanB, spanA) > evenShare*math.Abs(by) {
 		return 0
 	}
+	if !oneStride(rs[k-1], rs[k], math.Exp(math.Min(before, after)), math.Exp(math.Max(before, after))) {
+		return 0
+	}
 	return by
+}
+
+// oneStride reports whether depths go over to another level within one stride. Where two lines
+// are heard, or the line stands upright, a depth may be shown that is beyond both levels: such a
+// one parts the way in strides of its own, as one on a ramp from one to the other does not.
+func oneStride(a, b Reading, shallowM, deepM float64) bool {
+	at := a.StationM
+	for _, l := range b.Before {
+		if l.DepthM > shallowM && l.DepthM < deepM {
+			continue
+		}
+		if l.StationM-at > strideM {
+			return false
+		}
+		at = l.StationM
+	}
+	return b.StationM-at <= strideM && (len(b.Before) == 0 || b.StationM-a.StationM <= mostStrides*strideM)
+}
+
+// parts reports whether all depths before the k-th are on one side of the middle, in logs, between
+// the levels there, and all from it on on the other.
+func parts(rs []Reading, k int) bool {
+	middle := math.Sqrt(rs[k-1].DepthM * rs[k].DepthM)
+	deeper := rs[k].DepthM > middle
+	for i, r := range rs {
+		if (r.DepthM > middle) != (deeper == (i >= k)) {
+			return false
+		}
+	}
+	return true
 }
 
 // backAgain is where depths that stepped away at the k-th step back; 0 where they do not.
