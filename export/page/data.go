@@ -87,6 +87,8 @@ type (
 		Side  string `json:"side,omitempty"` // where the true line probably lies: left or right of travel
 		Other string `json:"other,omitempty"`
 		Bad   bool   `json:"bad,omitempty"` // a check that failed or could not tell
+		// Held is a doubt that the line's own band holds: its figures stand, as doubtful.
+		Held bool `json:"held,omitempty"`
 		// OffM is how far from the mark the line may lie by bleed-over that is only possible,
 		// which no band holds; null where nothing bounds it.
 		OffM  limits `json:"off,omitempty"`
@@ -262,8 +264,10 @@ var drawnOwn = finding.PerKind[func(*drawnFindingJSON)]{
 			out.Bad = !f.Passed()
 		}
 	},
-	Gap:              func(finding.Gap) func(*drawnFindingJSON) { return asItIs },
-	Doubt:            func(finding.Doubt) func(*drawnFindingJSON) { return asItIs },
+	Gap: func(finding.Gap) func(*drawnFindingJSON) { return asItIs },
+	Doubt: func(f finding.Doubt) func(*drawnFindingJSON) {
+		return func(out *drawnFindingJSON) { out.Held = words.BandHolds(f) }
+	},
 	ExposedCheck:     func(finding.ExposedCheck) func(*drawnFindingJSON) { return asItIs },
 	RecordDifference: func(finding.RecordDifference) func(*drawnFindingJSON) { return asItIs },
 	Else: func(trace.Finding) func(*drawnFindingJSON) {

@@ -26,7 +26,7 @@ function placeFigures(data, state, plane, index, s, brief) {
       box.appendChild(el('p', 'depth', p.doubtful && p.d !== null ? tell('Doubtful: {say}', { say: toldDepth(words, p, false, data.date) + '.' }) : depth));
     }
     box.appendChild(el('p', '', sentenceOf(toldPosition(words, p, p.distrusted, line))));
-    if (p.doubtful) box.appendChild(el('p', 'care', offWords(words, p)));
+    if (p.doubtful && !p.held) box.appendChild(el('p', 'care', offWords(words, p)));
     var machine = noMachine(words, line, p.s);
     if (machine) box.appendChild(el('p', '', machine));
   }

@@ -104,9 +104,10 @@ function toldAt(line, s) {
   p.distrusted = doubt(found) === 2;
   // What is only possible there widens no band: how far it could be is told beside it.
   p.doubtful = doubt(found) === 1;
+  p.held = p.doubtful && !found.some(function (f) { return f.role === 'bleed_over'; });
   p.off = found.reduce(function (far, f) { return f.off ? wider(far, f.off[0]) : far; }, 0);
   line.findings.forEach(function (f) {
-    if (f.role !== 'gap' && f.role !== 'doubt') return;
+    if (f.role !== 'gap' && f.role !== 'doubt' || f.held) return;
     var edge = f.role === 'gap' ? EDGE_M : END_M;
     if (besideLine(f)) {
       if (f.role !== 'gap' || toPath(f.path, p.x, p.y) > edge) return; // it begins at the line, or lies apart from it
@@ -124,7 +125,8 @@ function toldAt(line, s) {
 // be taken with doubt, else 0.
 function doubt(findings) {
   return findings.reduce(function (worst, f) {
-    if (f.role === 'doubt') return 2;
+    if (f.role === 'doubt' && !f.held) return 2;
+    if (f.held) return Math.max(worst, 1);
     return f.role === 'bleed_over' ? Math.max(worst, f.grade === 'watch' ? 1 : 2) : worst;
   }, 0);
 }

@@ -95,7 +95,7 @@ function makePlan(data, plane, onTap) {
   data.lines.forEach(function (l) {
     l.findings.forEach(function (f) {
       if (f.role === 'gap') path(flatPath(f.path), 'bridge');
-      if (f.role === 'doubt') path(flatPath(f.path), 'ladder suspect');
+      if (f.role === 'doubt') path(flatPath(f.path), 'ladder ' + (f.held ? 'watch' : 'suspect'));
       if (f.role === 'bleed_over') path(flatPath(f.path), 'ladder ' + f.grade);
       if (f.role === 'record_difference') path(flatPath(f.path), 'differs');
     });

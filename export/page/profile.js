@@ -54,7 +54,7 @@ function makeProfile(data, state, onTouch) {
       if (f.role === 'gap' && f.at[0] !== null) {
         add('rect', L.extend({ 'class': 'p-gap' }, box));
       }
-      if (f.role === 'doubt' && f.at[0] !== null) add('rect', L.extend({ 'class': 'p-doubt suspect' }, box));
+      if (f.role === 'doubt' && f.at[0] !== null) add('rect', L.extend({ 'class': 'p-doubt ' + (f.held ? 'watch' : 'suspect') }, box));
       if (f.role === 'bleed_over') add('rect', L.extend({ 'class': 'p-doubt ' + f.grade }, box));
     });
     grid(words, end, deep, w, h, x, y);

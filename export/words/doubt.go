@@ -75,8 +75,8 @@ func (d Doubt) unbounded() bool {
 	return !d.Watch && (!ok || !trace.Known(shiftedM(b)))
 }
 
-// bandHolds reports a doubt that the line's own band was widened to hold.
-func bandHolds(f trace.Finding) bool {
+// BandHolds reports a doubt that the line's own band was widened to hold.
+func BandHolds(f trace.Finding) bool {
 	d, ok := f.(finding.Doubt)
 	if !ok {
 		return false
@@ -93,7 +93,7 @@ var doubts = finding.PerKind[Doubt]{
 		return Doubt{Finding: f, Words: Grade(f.Grade), Grade: f.Grade, Watch: rank == 0, edgeM: endM, rank: max(rank, 1)}
 	},
 	Doubt: func(f finding.Doubt) Doubt {
-		if bandHolds(f) {
+		if BandHolds(f) {
 			return Doubt{Finding: f, Words: "line in doubt", Watch: true, edgeM: endM, rank: 1}
 		}
 		return Doubt{Finding: f, Words: "line in doubt", edgeM: endM, rank: 2}

@@ -20,7 +20,7 @@ func doubtTitle(u geo.Units, f finding.Doubt) string {
 
 func doubtWords(u geo.Units, f finding.Doubt) []string {
 	do := "Do not rely on the line drawn here: find it again or expose it."
-	if bandHolds(f) {
+	if BandHolds(f) {
 		do = trustTheBand
 	}
 	return append(appendWords(nil, Remark(u, f.Why)), do)

@@ -113,7 +113,7 @@ func lookAt(u geo.Units, r remark.LookAt) string {
 				at = where(f.FromM, f.ToM)
 			}
 			why := Remark(u, f.Why)
-			if bandHolds(f) {
+			if BandHolds(f) {
 				return at + why + " " + trustTheBand
 			}
 			if strings.HasSuffix(why, "before digging.") { // it says itself what to do

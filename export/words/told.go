@@ -104,7 +104,7 @@ func foundM(b finding.BleedOver) float64 {
 // WatchedM is how far from the mark the line may lie by a finding that is only watched,
 // Unknown where nothing bounds it, 0 where the line's own band holds it.
 func WatchedM(f trace.Finding) float64 {
-	if bandHolds(f) {
+	if BandHolds(f) {
 		return 0
 	}
 	b, ok := f.(finding.BleedOver)
