@@ -60,6 +60,7 @@ var spanishChecks = []pair{
 	{"Compared with the record '{text9}' ({text}): on average it lies {m} {say} of the trace, at most {m2}", "Comparación con la línea según registros '{text9}' ({text}): esa línea está en promedio a {m} a la {say} del rastreo, como máximo a {m2}"},
 	{"Up to {m} of that tells nothing, because {say}", "De eso, hasta {m} no dicen nada, porque {say}"},
 	{"its frame is not stated", "no se indicó su marco de referencia"},
+	{"the frame of its map is in doubt", "el marco de referencia de su mapa es dudoso"},
 	{"it was traced no better", "no se rastreó con más exactitud"},
 	{"its frame, {text}, is known to about {m} only", "su marco de referencia, {text}, solo se conoce con una exactitud de unos {m}"},
 	{"No line is drawn: {text}", "No se dibuja ninguna línea: {text}"},

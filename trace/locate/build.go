@@ -69,7 +69,7 @@ func Build(ctx context.Context, src trace.Source) (*trace.Sheet, error) {
 		if err != nil {
 			return nil, err
 		}
-		s.Records = append(s.Records, more...)
+		s.Records = append(s.Records, records.ByFrame(more, frame)...)
 	}
 	all := traces(src.Readings)
 	found := placed.Found
