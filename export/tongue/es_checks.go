@@ -69,6 +69,8 @@ var spanishChecks = []pair{
 	{"{say}: position within {m} (95 %, at the worst place), depth within {m2}", "{say}: posición con error de hasta {m} (95 %, en el peor lugar), profundidad con error de hasta {m2}"},
 	{"{say}: position within {m} (95 %, at the worst place), depth within {m2}, doubtful stretches left out", "{say}: posición con error de hasta {m} (95 %, en el peor lugar), profundidad con error de hasta {m2}, sin contar los tramos dudosos"},
 	{"{r}: no accuracy is stated, for all of it is in doubt", "{r}: no se indica exactitud, pues todo está en duda"},
+	{"This is from the readings alone, and hangs on what is asked under Check before digging: no class of a standard is claimed",
+		"Esto es solo de las lecturas, y depende de lo que se pregunta en Revise antes de excavar: no se afirma ninguna clase de una norma"},
 	{"Nothing in the table bounds the positions' error, and the figure is that of an autonomous receiver: it meets no rule's band",
 		"Nada en la tabla acota el error de las posiciones, y la cifra es la de un receptor autónomo: no cumple el margen de ninguna norma"},
 	{"Such figures {say} and {say2}", "Tales cifras {say} y {say2}"},
