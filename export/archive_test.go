@@ -111,6 +111,7 @@ func TestArchiveNear(t *testing.T) {
 		for i := range first.Lines[0].Centerline.Parts[0].Vertices {
 			first.Lines[0].Centerline.Parts[0].Vertices[i].Horizontal95M = 2 // traced without corrections
 		}
+		first.Lines[0].Caution.DoubtM = 1.25 // and in a frame that nobody stated
 		put(t, a, first)
 		far := sample.ReadingsOf(sample.OtherJob(), "far")
 		far.Name = "far"
@@ -134,6 +135,9 @@ func TestArchiveNear(t *testing.T) {
 		}
 		if math.Abs(r.DoubtM-(2-1.96*trace.RecordSigmaM)) > 1e-9 {
 			t.Errorf("may lie %g m off", r.DoubtM)
+		}
+		if math.Abs(r.FrameDoubtM-1.25) > 0.006 {
+			t.Errorf("may lie %g m off for its frame", r.FrameDoubtM)
 		}
 		vs := first.Lines[0].Centerline.Parts[0].Vertices
 		for i, v := range vs {

@@ -104,6 +104,7 @@ type Reading struct {
 	Phase   Phase
 	Hookup  Hookup
 	Exposed bool
+	ByClock bool // its place is that of a GNSS log at its time
 
 	Status       Status
 	Reason       Remark // why it was set aside, or what was dropped from it

@@ -15,6 +15,10 @@ type Record struct {
 	// Earlier marks what an earlier job traced: its names are that job's own, and line 1
 	// of the one is not line 1 of the other.
 	Earlier bool
+	// FrameDoubtM is how far off all of that job's map may lie for its frame; FrameDoubtWhy
+	// says so.
+	FrameDoubtM   float64
+	FrameDoubtWhy string
 }
 
 // GeoRecord is a line known from a reference layer, before it is brought into

@@ -140,6 +140,7 @@ type Line struct {
 	Job, Line, Utility, Date string
 	Path                     []geo.LonLat
 	DepthM, Horizontal95M    []float64
+	FrameDoubtM              float64 // how far all of its map may be off for its frame
 }
 
 // LinesOf are the traced parts of a job, in their order, as an archive has them.
@@ -151,7 +152,7 @@ func LinesOf(s *trace.Sheet, keeper, key string) []Line {
 			continue
 		}
 		for _, p := range l.Centerline.Parts {
-			a := Line{Keeper: keeper, Job: key, Line: l.Setup.Name, Utility: string(style.Of(l.Setup.Utility).Utility), Date: words.JobDate(s)}
+			a := Line{Keeper: keeper, Job: key, Line: l.Setup.Name, Utility: string(style.Of(l.Setup.Utility).Utility), Date: words.JobDate(s), FrameDoubtM: l.Caution.DoubtM}
 			for _, v := range p.Vertices {
 				a.Path, a.DepthM = append(a.Path, s.Plane.LonLat(v.Pos)), append(a.DepthM, v.DepthM)
 				a.Horizontal95M = append(a.Horizontal95M, v.Horizontal95M)
@@ -170,7 +171,7 @@ func (a Line) record(plane geo.Plane) trace.Record {
 	if keeper == "" {
 		keeper = "archive"
 	}
-	r := trace.Record{Name: a.Line, Source: keeper + ": job " + a.Job, Earlier: true, Utility: style.Of(trace.Utility(a.Utility)).Utility}
+	r := trace.Record{Name: a.Line, Source: keeper + ": job " + a.Job, Earlier: true, FrameDoubtM: a.FrameDoubtM, Utility: style.Of(trace.Utility(a.Utility)).Utility}
 	if a.Date != "" {
 		r.Source += ", traced on " + a.Date
 	}
@@ -179,6 +180,9 @@ func (a Line) record(plane geo.Plane) trace.Record {
 	}
 	if len(a.DepthM) == len(a.Path) {
 		r.DepthM = a.DepthM
+	}
+	if r.FrameDoubtM > 0 {
+		r.FrameDoubtWhy = "the frame of its map is in doubt"
 	}
 	if beyond := median(a.Horizontal95M) - 1.96*trace.RecordSigmaM; beyond > 0 {
 		r.DoubtM, r.DoubtWhy = beyond, "it was traced no better"

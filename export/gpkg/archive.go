@@ -111,6 +111,9 @@ func (a *archiveFile) Near(ctx context.Context, q archive.NearQuery) ([]trace.Re
 			if err != nil {
 				return err
 			}
+			if err := a.frameDoubts(ctx, e, found); err != nil {
+				return err
+			}
 			candidates = append(candidates, found...)
 		}
 		return nil
@@ -149,6 +152,35 @@ func (a *archiveFile) within(ctx context.Context, e archive.Extent, own map[stri
 		out = append(out, l)
 	}
 	return out, rows.Err()
+}
+
+// frameDoubts says of lines how far off their maps may lie for their frames, which their
+// zones know.
+func (a *archiveFile) frameDoubts(ctx context.Context, e archive.Extent, lines []archive.Line) error {
+	if len(lines) == 0 {
+		return nil
+	}
+	rows, err := a.db.QueryContext(ctx, `SELECT z.job, z.line, MAX(z.datum_doubt_m)
+	 FROM rtree_caution_zone_geom r JOIN caution_zone z ON z.fid = r.id
+	 WHERE r.maxx >= ? AND r.minx <= ? AND r.maxy >= ? AND r.miny <= ? AND z.datum_doubt_m > 0 GROUP BY z.job, z.line`,
+		e.West, e.East, e.South, e.North)
+	if err != nil {
+		return err
+	}
+	defer rows.Close()
+	for rows.Next() {
+		var job, line string
+		var offM float64
+		if err := rows.Scan(&job, &line, &offM); err != nil {
+			return err
+		}
+		for k := range lines {
+			if lines[k].Job == job && lines[k].Line == line {
+				lines[k].FrameDoubtM = offM
+			}
+		}
+	}
+	return rows.Err()
 }
 
 // gpkgLine reads the line in a GeoPackage geometry, whoever wrote it.

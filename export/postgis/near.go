@@ -84,13 +84,13 @@ func (a *database) within(ctx context.Context, boxes []archive.Extent, places fe
 	var blob []byte
 	var depths, bands []*float64
 	var own archive.Identity
-	_, err = pgx.ForEachRow(rows, []any{&l.Job, &l.Line, &l.Utility, &l.Date, &blob, &depths, &bands, &own.Stated, &own.Files}, func() error {
+	_, err = pgx.ForEachRow(rows, []any{&l.Job, &l.Line, &l.Utility, &l.Date, &blob, &depths, &bands, &l.FrameDoubtM, &own.Stated, &own.Files}, func() error {
 		if except.Share(own) {
 			return nil
 		}
 		path, err := featuretable.ReadLine(blob)
 		out = append(out, archive.Line{Job: l.Job, Line: l.Line, Utility: l.Utility, Date: l.Date, Path: path, DepthM: literal.OrUnknown(depths),
-			Horizontal95M: literal.OrUnknown(bands)})
+			Horizontal95M: literal.OrUnknown(bands), FrameDoubtM: l.FrameDoubtM})
 		return err
 	})
 	return out, err
@@ -99,7 +99,8 @@ func (a *database) within(ctx context.Context, boxes []archive.Extent, places fe
 // withinSQL is the question behind within. What a job is told by comes with each
 // of its lines: few lines are near, and the ledger of a city is long.
 func withinSQL(boxes []archive.Extent, places featuretable.Geometry, withinM float64) (string, []any) {
-	sql := `SELECT c.job, c.line, c.utility, ` + dayWords("j.date") + `, ST_AsBinary(c.geom), c.depth_m, c.horizontal_95_m, v.stated, v.files
+	sql := `SELECT c.job, c.line, c.utility, ` + dayWords("j.date") + `, ST_AsBinary(c.geom), c.depth_m, c.horizontal_95_m,
+	 COALESCE((SELECT max(z.datum_doubt_m) FROM loamline.caution_zone z WHERE z.job = c.job AND z.line = c.line), 0), v.stated, v.files
 	 FROM loamline.centerline c JOIN loamline.job j ON j.key = c.job JOIN loamline.archive_version v ON v.key = c.job AND v.present
 	 WHERE (`
 	var args []any

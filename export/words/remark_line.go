@@ -169,6 +169,8 @@ func bands(u geo.Units, r remark.Bands) string {
 			why = "which is joined to WGS 84 no better than that"
 		}
 		return s + fmt.Sprintf(". This is from the readings alone. The datum of the positions adds to it, %s: the whole map may lie about %s off, and no class of a standard is claimed.", why, u.ShortUp(r.Frame.OffM))
+	case r.OnTrust:
+		return s + ". This is from the readings alone, and hangs on what is asked under Check before digging: no class of a standard is claimed."
 	case r.Unbounded:
 		return s + ". Nothing in the table bounds the positions' error, and the figure is that of an autonomous receiver: it meets no rule's band."
 	}

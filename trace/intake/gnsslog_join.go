@@ -79,7 +79,7 @@ func (j *logJoin) place(r *trace.Reading) {
 			continue
 		}
 		j.placed++
-		r.Geographic = f.Pos
+		r.Geographic, r.ByClock = f.Pos, true
 		if r.Fix == trace.FixUnknown {
 			r.Fix = f.Fix
 		}

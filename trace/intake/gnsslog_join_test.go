@@ -74,7 +74,10 @@ func TestJoinByTime(t *testing.T) {
 	if r.Fix != trace.FixRTK || r.HDOP != 0.6 || r.HAccM < 0.01 || r.HAccM > 0.08 {
 		t.Errorf("quality %+v", r)
 	}
-	if r := src.Readings[4]; r.Geographic.LatDeg != 44.2 || r.Fix != trace.FixUnknown {
+	if !r.ByClock {
+		t.Error("a place by the clock does not say so")
+	}
+	if r := src.Readings[4]; r.ByClock || r.Geographic.LatDeg != 44.2 || r.Fix != trace.FixUnknown {
 		t.Errorf("a position of its own was replaced: %+v", r)
 	}
 	last := src.Problems[len(src.Problems)-1]

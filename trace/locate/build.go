@@ -69,7 +69,7 @@ func Build(ctx context.Context, src trace.Source) (*trace.Sheet, error) {
 		if err != nil {
 			return nil, err
 		}
-		s.Records = append(s.Records, more...)
+		s.Records = append(s.Records, records.ByFrame(more, frame)...)
 	}
 	all := traces(src.Readings)
 	found := placed.Found
@@ -140,6 +140,7 @@ func finish(s *trace.Sheet, l *trace.Line, known lineErrors, doubt frameDoubt) {
 	widenToDepthsNearby(l.Centerline)
 	doubtDepths(l)
 	antennapair.Hold(l, known.depthFactor, known.depthScale > 0, s.Job.AntennaGap)
+	known.onTrust = onTrust(s, l)
 	l.Statements = statements(l, known, doubt)
 	var err error
 	l.Tolerance, l.Caution, err = zones.Draw(l.Centerline, l.Findings, s.Job.Tolerance, l.Setup)

@@ -18,6 +18,7 @@ type lineErrors struct {
 	unbounded     bool           // nothing bounds the error of the positions
 	depthScale    float64        // what a depth read stands over the true one, as exposures showed; 0 where none did
 	shown         shownError     // what exposed depths showed of the receiver's
+	onTrust       bool           // see [onTrust]
 	depthsDoubted bool           // something contradicts the depths as a whole
 	depthFactor   float64        // what they stand over those that their antennas give; 0 where nobody knows
 	depthScaleRel float64        // by which common factor the depths may be off, one sigma

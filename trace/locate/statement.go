@@ -55,6 +55,8 @@ func statements(l *trace.Line, known lineErrors, frame frameDoubt) []trace.Remar
 		switch {
 		case frame.M > w.horizontalM:
 			b.Frame = remark.FrameDoubt{OffM: frame.M, Datum: frame.Datum, Stated: frame.Stated}
+		case known.onTrust:
+			b.OnTrust = true
 		case known.unbounded:
 			b.Unbounded = true
 		default:
@@ -67,6 +69,23 @@ func statements(l *trace.Line, known lineErrors, frame frameDoubt) []trace.Remar
 		out = append(out, remark.BandsOnly{})
 	}
 	return out
+}
+
+// onTrust reports whether the accuracy of a line is that of something which its readings
+// cannot show, and which is asked for: that two clocks agreed, or that it was exposed where a
+// receiver was read.
+func onTrust(s *trace.Sheet, l *trace.Line) bool {
+	for i := range l.Readings {
+		if r := &l.Readings[i]; r.ByClock && r.Status == trace.StatusUsed {
+			return true
+		}
+	}
+	for _, p := range s.Problems {
+		if e, ok := p.Check.(remark.ExposedAndHeard); ok && e.Line == l.Setup.Name {
+			return true
+		}
+	}
+	return false
 }
 
 // frameDoubt is how far the whole map may lie off because of its frame: not

@@ -212,3 +212,35 @@ func TestStatementsNameWhatTheyHoldFor(t *testing.T) {
 		t.Errorf("nothing in doubt: %q", got)
 	}
 }
+
+// Places that hang on two clocks, and exposures in rows that were traced, leave no class to
+// claim: nothing in the readings shows that they are what they are taken for.
+func TestStatementsOnTrust(t *testing.T) {
+	p := trace.Part{Vertices: []trace.Vertex{{DepthM: 1, Depth95M: 0.05, Horizontal95M: 0.05}, {StationM: 10, DepthM: 1, Depth95M: 0.05, Horizontal95M: 0.05}}}
+	read := func(byClock bool, status trace.Status) trace.Reading {
+		r := trace.NewReading()
+		r.ByClock, r.Status = byClock, status
+		return r
+	}
+	heard := []trace.Problem{{Check: remark.ExposedAndHeard{Line: "W-1", N: 9, Of: 9}}}
+	for name, c := range map[string]struct {
+		of       trace.Reading
+		problems []trace.Problem
+		line     string
+		claims   bool
+	}{
+		"its own places":                 {read(false, trace.StatusUsed), nil, "W-1", true},
+		"by the clock":                   {read(true, trace.StatusUsed), nil, "W-1", false},
+		"by the clock, but set aside":    {read(true, trace.StatusSetAside), nil, "W-1", true},
+		"exposed and heard":              {read(false, trace.StatusUsed), heard, "W-1", false},
+		"another line exposed and heard": {read(false, trace.StatusUsed), heard, "G-1", true},
+	} {
+		l := lineOf(p)
+		l.Setup.Name, l.Readings = c.line, []trace.Reading{c.of}
+		trust := onTrust(&trace.Sheet{Problems: c.problems}, l)
+		got := strings.Join(stated(l, lineErrors{onTrust: trust}, frameDoubt{}), " ")
+		if strings.Contains(got, "QL-B1 (") != c.claims || strings.Contains(got, "no class of a standard is claimed") == c.claims {
+			t.Errorf("%s: %q", name, got)
+		}
+	}
+}

@@ -64,6 +64,24 @@ func Plane(in []trace.GeoRecord, plane geo.Plane, rs []trace.Reading) ([]trace.R
 	return out, ground, problems
 }
 
+// ByFrame adds to what earlier jobs traced how far off their maps may lie for their frames.
+// It is nothing between two jobs of frames that are both in doubt: it may be the same doubt,
+// and this map tells it of itself.
+func ByFrame(earlier []trace.Record, readings geo.Frame) []trace.Record {
+	if !readings.Stated || readings.CoarseM() > 0 {
+		return earlier
+	}
+	for i := range earlier {
+		if r := &earlier[i]; r.FrameDoubtM > 0 {
+			if r.FrameDoubtM > r.DoubtM {
+				r.DoubtWhy = r.FrameDoubtWhy
+			}
+			r.DoubtM += r.FrameDoubtM
+		}
+	}
+	return earlier
+}
+
 func planeRecord(g trace.GeoRecord, plane geo.Plane) trace.Record {
 	r := trace.Record{Name: g.Name, Source: g.Source, Utility: g.Utility, DepthM: g.DepthM, DoubtM: g.DoubtM, DoubtWhy: g.DoubtWhy, Path: make([]geo.XY, len(g.Path))}
 	for i, ll := range g.Path {

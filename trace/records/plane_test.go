@@ -35,3 +35,37 @@ func TestRecordsNearTheJob(t *testing.T) {
 		}
 	}
 }
+
+// An earlier map whose frame is in doubt may lie off a map whose frame is known, by that and
+// by what its line may be off in it; of two that are both in doubt nothing is told here.
+func TestEarlierMapsByTheirFrames(t *testing.T) {
+	nad83, err := geo.NewFrame("EPSG:4326", "NAD83(2011)", 2026.36)
+	if err != nil {
+		t.Fatal(err)
+	}
+	unstated, err := geo.NewFrame("EPSG:4326", "", 0)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for name, c := range map[string]struct {
+		frame                 geo.Frame
+		frameDoubtM, bandOffM float64
+		want                  float64
+		why                   string
+	}{
+		"both known":                {nad83, 0, 0, 0, ""},
+		"the earlier not stated":    {nad83, 1.2, 0, 1.2, "the frame of its map is in doubt"},
+		"and traced worse":          {nad83, 1.2, 3, 4.2, "it was traced no better"},
+		"and traced a little worse": {nad83, 1.2, 0.5, 1.7, "the frame of its map is in doubt"},
+		"neither stated":            {unstated, 1.2, 0, 0, ""},
+	} {
+		r := trace.Record{Earlier: true, FrameDoubtM: c.frameDoubtM, FrameDoubtWhy: "the frame of its map is in doubt", DoubtM: c.bandOffM}
+		if c.bandOffM > 0 {
+			r.DoubtWhy = "it was traced no better"
+		}
+		got := ByFrame([]trace.Record{r}, c.frame)[0]
+		if math.Abs(got.DoubtM-c.want) > 1e-9 || got.DoubtWhy != c.why {
+			t.Errorf("%s: %+v", name, got)
+		}
+	}
+}

@@ -157,6 +157,7 @@ type Bands struct {
 	DoubtfulLeftOut         bool
 	DepthsContradicted      bool       // as a whole: no accuracy of them is stated
 	Unbounded               bool       // nothing bounds the positions' error: no rule's band
+	OnTrust                 bool       // in what nothing in the readings shows: no rule's band
 	Frame                   FrameDoubt // so far off that no rule's band is claimed; else its zero value
 	PAS                     PAS128
 	French                  NFS70003

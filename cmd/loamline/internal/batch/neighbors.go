@@ -96,7 +96,7 @@ func (b *run) neighbors(ctx context.Context, w *work) ([]trace.Record, error) {
 func recordsPrint(records []trace.Record) string {
 	var s strings.Builder
 	for _, r := range records {
-		fmt.Fprintf(&s, "%q %q %q %v %v %v %q\n", r.Name, r.Source, r.Utility, r.Path, r.DepthM, r.DoubtM, r.DoubtWhy)
+		fmt.Fprintf(&s, "%q %q %q %v %v %v %q %v\n", r.Name, r.Source, r.Utility, r.Path, r.DepthM, r.DoubtM, r.DoubtWhy, r.FrameDoubtM)
 	}
 	return fingerprint(s.String())
 }
