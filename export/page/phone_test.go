@@ -311,6 +311,28 @@ func TestTheLargestTypeTellsNoFigureInDoubt(t *testing.T) {
 	t.Error("no possible bleed-over in the sample")
 }
 
+// A doubt that the line's own band was widened to hold leaves its figures, as doubtful: the
+// page says the same of it as the sheet.
+func TestADoubtThatTheBandHoldsLeavesItsFigures(t *testing.T) {
+	t.Parallel()
+	s := sample.Sheet()
+	l := &s.Lines[0]
+	l.Findings = []trace.Finding{finding.Doubt{Line: l.Setup.Name, FromM: 0, ToM: 40, Path: l.Centerline.Polyline().Slice(0, 40), Why: remark.RunsAside{FarthestM: 0.31, TimesStated: 2.1}}}
+	tab := openPage(t, webtest.Open(t), "held", s, 360, 740, false)
+	said := webtest.Eval[string](tab, "(e => { e.step = 0.1; e.value = 5; e.dispatchEvent(new Event('input')); })(document.getElementById('station')), [...document.querySelectorAll('#figures > .place > .depth')].map(e => e.textContent).join('|')")
+	if !strings.HasPrefix(said, "Doubtful: read depth") {
+		t.Errorf("the largest type says %q", said)
+	}
+	told := figures(tab) + webtest.Eval[string](tab, "document.getElementById('slider-words').textContent")
+	expect(t, told, "doubtful", "Trust the band here, not the line drawn")
+	for _, not := range []string{"not known", "do not trust", "DO NOT TRUST", "farther off"} {
+		if strings.Contains(told, not) {
+			t.Errorf("%q says %q", told, not)
+		}
+	}
+	quiet(t, tab)
+}
+
 // A reading set aside far down leaves the scale to what is drawn and used: it is marked at
 // the lower edge with how deep it was read. What is not traced and not to be trusted is
 // named at every width, and the line there is no whole line.
