@@ -86,7 +86,7 @@ var mayImport = map[string][]string{
 	"export/layer":               {"geo", "trace", "trace/finding", "export/literal", "export/words", "export/station", "export/place"},
 	"export/member":              {"geo", "trace", "trace/advice", "export/schema", "export/literal", "export/style", "export/words", "export/layer"},
 	"export/featuretable":        {"geo", "trace", "export/place", "export/layer"},
-	"export/archive":             {"geo", "trace", "export/literal", "export/style", "export/words", "export/place", "export/member", "export/geojson"},
+	"export/archive":             {"geo", "trace", "trace/ranked", "export/literal", "export/style", "export/words", "export/place", "export/member", "export/geojson"},
 	"export/gpkg":                append([]string{"export/internal/unfinished"}, formatsMay...),
 	"export/table":               append([]string{"trace/intake"}, formatsMay...), // what it writes, intake reads
 	"export/pdf":                 append([]string{"export/internal/..."}, formatsMay...),

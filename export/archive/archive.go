@@ -11,6 +11,7 @@ import (
 	"loamline.example/export/words"
 	"loamline.example/geo"
 	"loamline.example/trace"
+	"loamline.example/trace/ranked"
 )
 
 // Archive keeps the maps of many jobs, so that a city's traced lines become
@@ -197,6 +198,5 @@ func median(of []float64) float64 {
 	if len(known) == 0 {
 		return trace.Unknown
 	}
-	slices.Sort(known)
-	return known[len(known)/2]
+	return ranked.Median(known)
 }
