@@ -17,7 +17,7 @@
 // What a line does by itself is part of the model without coupling, or it would be
 // taken for a neighbour that nobody drew: it dives and rises (depths by two antennas
 // err as (d+g)/g, the field is that of a course bent in depth too, and depth and
-// signal fall out of step by a few hundredths, about a fitting by a tenth and more), its current leaks away and dies at an
+// signal fall out of step by a few hundredths), its current leaks away and dies at an
 // open end, its elbows lie beside where the fit puts them, the transmitter's lead and
 // the line's own far bends pull the null where little current is left, and
 // near both ends nothing is as along a long line.

@@ -96,7 +96,7 @@ func (b *gaussian) candidates(c *columns, lo, n int) []shape {
 	}
 	for _, j := range b.sharpest(n, 1, -1, depthStepSD) {
 		for _, s := range c.between(lo, j) {
-			out = append(out, c.depthStepShape(lo, n, s), c.levelShape(lo, n, s))
+			out = append(out, c.depthStepShape(lo, n, s))
 		}
 		for _, widthM := range rampWidthsM {
 			out = append(out, c.rampShape(lo, n, c.rd[lo+j].StationM, widthM))

@@ -90,21 +90,6 @@ func (c *columns) depthStepShape(lo, n int, stationM float64) shape {
 	return f
 }
 
-// levelShape is the column of a line that goes deeper at a station, to first order of the
-// change: of two half lines and the piece between them the field in each antenna falls by
-// half of the change (derived by the law of Biot and Savart), so that depth and signal fall out
-// of step for some depths on either side.
-func (c *columns) levelShape(lo, n int, stationM float64) shape {
-	f := shape{sd: depthStepSD, more: depthStepMore, from: c.felt(lo, n, stationM)}
-	for k := f.from; k < n; k++ {
-		along, d := c.rd[lo+k].StationM-stationM, c.depth[lo+k]
-		low, high := half(along, d), half(along, d+c.gapM)
-		f.d = append(f.d, ((d+c.gapM)*low-d*high)/c.gapM)
-		f.s = append(f.s, -low)
-	}
-	return f
-}
-
 // humpShape is the column of a rise or dip of depth of the given width.
 func (c *columns) humpShape(lo, n, j int, widthM float64) shape {
 	f := shape{sd: depthStepSD, more: depthStepMore, opposed: true, from: -1}
