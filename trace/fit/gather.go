@@ -25,7 +25,8 @@ const (
 // second does: consecutive readings become one at their median (Tukey 1977,
 // Exploratory Data Analysis: running medians), in number such that a group gets
 // on by about 1.5 times its readings' scatter. It needs times, for a dense cloud
-// has no other order. Everything else goes to Line as it is.
+// has no other order. Before that, positions written more coarsely than the stride
+// are placed within what their digits allow. Everything else goes to Line as it is.
 func Gathered(ctx context.Context, readings []trace.Reading, opt Options) (Result, error) {
 	in := offered(readings, opt)
 	hideExposedDepths(in)
