@@ -259,7 +259,7 @@ func TestKMLIsDrawnInItsPlace(t *testing.T) {
 		}
 	}
 
-	for _, name := range []string{"W-1, potable water (W), part 1 of 2", "1. W-1: Bleed-over strongly suspected, 14.2 to 45.0 m"} {
+	for _, name := range []string{"W-1, potable water (W), part 1 of 2", "1. W-1: Bleed-over strongly suspected, 14.2 to 40.7 m"} {
 		webtest.Eval[any](tab, fmt.Sprintf("viewer.balloon(%q); null", name))
 		box := webtest.Eval[[]float64](tab, "(() => { const b = document.getElementById('balloon'), r = b.getBoundingClientRect(), p = parseFloat(getComputedStyle(b.querySelector('p, li, td')).fontSize); return [r.left, r.right, b.scrollWidth - b.clientWidth, p]; })()")
 		if box[0] < 0 || box[1] > 360 || box[2] > 0 || box[3] < 16 {
