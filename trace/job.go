@@ -182,6 +182,9 @@ const (
 	UnknownKind   Utility = "unknown"
 )
 
+// Known reports whether it is said what a line is.
+func (u Utility) Known() bool { return u != "" && u != UnknownKind }
+
 // Utilities lists every class, in the order of legends.
 func Utilities() []Utility {
 	return []Utility{Electric, Gas, Communication, Water, Reclaimed, Sewer, UnknownKind}

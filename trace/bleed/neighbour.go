@@ -5,7 +5,6 @@ import (
 	"slices"
 
 	"loamline.example/geo"
-	"loamline.example/trace"
 	"loamline.example/trace/receiver"
 )
 
@@ -55,7 +54,7 @@ func (ix *Index) neighbours(line Line, col *columns) []neighbour {
 			if i < 0 {
 				i = len(out)
 				p := ix.paths[f.path]
-				own := p.Reference && p.Utility != "" && p.Utility != trace.UnknownKind && p.Utility == line.Utility
+				own := p.Reference && p.Utility.Known() && p.Utility == line.Utility
 				out = append(out, neighbour{name: p.Name, path: f.path, reference: p.Reference, doubtM: p.DoubtM, doubtWhy: p.DoubtWhy, at: outOfReach(len(col.rd)), mayBeOwn: own})
 			}
 			out[i].at[k] = seen(q, dir, f, line, k, path)

@@ -131,13 +131,11 @@ func overlayLine(a, b trace.LocatedLine) Overlay {
 	o.Doubted = [2][]trace.LocatedStretch{a.Doubted, b.Doubted}
 	o.LengthM[0], o.AloneM[0] = aloneOf(a, b)
 	o.LengthM[1], o.AloneM[1] = aloneOf(b, a)
-	if known(a.Utility) && known(b.Utility) && a.Utility != b.Utility {
+	if a.Utility.Known() && b.Utility.Known() && a.Utility != b.Utility {
 		o.Kinds = [2]trace.Utility{a.Utility, b.Utility}
 	}
 	return o
 }
-
-func known(u trace.Utility) bool { return u != "" && u != trace.UnknownKind }
 
 // placesOf compares at the vertices of the first line.
 func placesOf(a, b trace.LocatedLine) Overlay {

@@ -109,13 +109,11 @@ func named(r trace.Record, setup trace.LineSetup) bool {
 // utility, or the same name where not both classes are known. Two lines of two classes
 // that go by one name, as line 1 of two jobs may, are two lines.
 func sameLine(r trace.Record, setup trace.LineSetup) bool {
-	if kindKnown(r.Utility) && kindKnown(setup.Utility) {
+	if r.Utility.Known() && setup.Utility.Known() {
 		return r.Utility == setup.Utility
 	}
 	return r.Name != "" && r.Name == setup.Name
 }
-
-func kindKnown(u trace.Utility) bool { return u != "" && u != trace.UnknownKind }
 
 // offsetAt is the record's signed distance from one vertex of the trace,
 // positive where the record lies to the right.
