@@ -61,7 +61,7 @@ var recipes = []recipe{
 	{"format", []change{
 		{"export/lean/lean.go", "", leanFormat}, {"export/formats.go", "\t\"loamline.example/export/page\"\n", "\t\"loamline.example/export/lean\"\n"},
 		{"export/formats.go", "\t{\"gpx\", ", "\t{\"lean\", \"names of the lines\", false, streamed(\".lean\", lean.Write)},\n"},
-		{"DEVELOPERS.md", "`gpkg` `gpx`", "`lean` "}, {"README.md", "and `shp` (Shapefiles", "`lean` (the lines' names), "},
+		{"DEVELOPERS.md", "`gpkg` `gpx`", "`lean` "}, {"README.md", "| `shp` | Shapefiles", "| `lean` | the lines' names |\n"},
 	}, "Layout|WhoImports|Readme|EveryOutput|Finite", []string{"./cmd/loamline", "./trace", "./export", "./cmd/loamline/internal/serve/outputs"}, nil, "--write takes has no lean"},
 }
 

@@ -70,12 +70,12 @@ func TestShardsMakeWhatOneBatchMakes(t *testing.T) {
 	}
 }
 
-// The command of examples/README.md: GNU parallel with four slots.
+// The command of examples/many-jobs.md: GNU parallel with four slots.
 func TestParallelWithFourSlots(t *testing.T) {
 	if _, err := exec.LookPath("parallel"); err != nil {
 		t.Skip("GNU parallel is not installed (Debian: parallel): its command is not tried")
 	}
-	text, err := os.ReadFile("../../examples/README.md")
+	text, err := os.ReadFile("../../examples/many-jobs.md")
 	if err != nil {
 		t.Fatal(err)
 	}

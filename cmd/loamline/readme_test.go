@@ -3,7 +3,9 @@ package main
 import (
 	"fmt"
 	"os"
+	"path/filepath"
 	"regexp"
+	"slices"
 	"strings"
 	"testing"
 
@@ -86,13 +88,49 @@ func TestReadmeQuotesTheThirdWorld(t *testing.T) {
 // Whoever chooses an output finds it in the README.
 func TestReadmeNamesEveryFormat(t *testing.T) {
 	text := readText(t, readmePath)
-	_, files, _ := strings.Cut(text, "`loamline map` writes ")
-	files, _, _ = strings.Cut(files, "\n")
+	_, files, _ := strings.Cut(text, "| `--write` |")
+	files, _, _ = strings.Cut(files, "\n\n")
 	for _, name := range export.FormatNames() {
 		if !strings.Contains(files, "`"+name+"`") {
 			t.Errorf("the README's list of what --write takes has no %s", name)
 		}
 	}
+}
+
+// The README leaves what is looked up to pages of their own: each link leads to a page that is
+// there, and to a heading that it has.
+func TestPagesLinkToWhatIsThere(t *testing.T) {
+	pages, err := filepath.Glob("../../examples/*.md")
+	if err != nil || len(pages) < 8 {
+		t.Fatalf("%d pages: %v", len(pages), err)
+	}
+	link := regexp.MustCompile(`\]\(([^)#:]*)(#[^)]*)?\)`)
+	for _, page := range append(pages, readmePath, "../../DEVELOPERS.md") {
+		for _, m := range link.FindAllStringSubmatch(readText(t, page), -1) {
+			to := page
+			if m[1] != "" {
+				to = filepath.Join(filepath.Dir(page), m[1])
+			}
+			if _, err := os.Stat(to); err != nil {
+				t.Errorf("%s: %s: %v", page, m[0], err)
+				continue
+			}
+			if m[2] != "" && !slices.Contains(anchors(readText(t, to)), m[2]) {
+				t.Errorf("%s: %s: there is no such heading", page, m[0])
+			}
+		}
+	}
+}
+
+// anchors are the headings of a page as links name them.
+func anchors(text string) (out []string) {
+	for line := range strings.Lines(text) {
+		if strings.HasPrefix(line, "#") {
+			name := strings.ToLower(strings.TrimSpace(strings.TrimLeft(line, "#")))
+			out = append(out, "#"+strings.ReplaceAll(regexp.MustCompile(`[^a-z0-9 -]`).ReplaceAllString(name, ""), " ", "-"))
+		}
+	}
+	return out
 }
 
 func readText(t *testing.T, path string) string {

@@ -182,24 +182,24 @@ func TestEveryKeyArrives(t *testing.T) {
 	}
 }
 
-// The README's job file is one, and whoever copies it finds all settings in it. A comment
+// The job file of the examples is one, and whoever copies it finds all settings in it. A comment
 // tells of the other ways to say some.
-func TestReadmeJobFileIsRead(t *testing.T) {
-	text, err := os.ReadFile("../../README.md")
+func TestJobFileOfTheGuideIsRead(t *testing.T) {
+	text, err := os.ReadFile("../../examples/job-file.md")
 	if err != nil {
 		t.Fatal(err)
 	}
 	_, file, found := strings.Cut(string(text), "\n```toml\n")
 	file, _, _ = strings.Cut(file, "\n```\n")
 	if !found {
-		t.Fatal("the README has no job file")
+		t.Fatal("the guide has no job file")
 	}
-	job, err := ReadJobFile(strings.NewReader(file), "README.md")
+	job, err := ReadJobFile(strings.NewReader(file), "job-file.md")
 	if err != nil {
 		t.Fatal(err)
 	}
 	if len(job.Lines) != 1 || len(job.References) != 1 || job.Underlay.File == "" || len(job.Features) != 1 || job.OutputCRS == "" || job.Contact.Owner == "" {
-		t.Errorf("the README's job file leaves something out: %+v", job)
+		t.Errorf("the job file of the guide leaves something out: %+v", job)
 	}
 }
 
