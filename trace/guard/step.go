@@ -220,7 +220,7 @@ func (v *view) stepsOn(on []int) []sidestep.Step {
 			if ok && rule == onTheWay && math.Abs(s.LateralM) < stepSigmas*v.scatterM(on[k])*sidestep.OffByChance(at, k, k+strides) {
 				ok = false
 			}
-			if ok && sidestep.CurveHolds(at, k, k+strides, v.ownM(on[k])) {
+			if ok && sidestep.CurveHolds(at, s, v.ownM(on[k])) {
 				ok = false
 			}
 			if !ok && quick && near { // a slow step and a kink bend a curve alike

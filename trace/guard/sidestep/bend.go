@@ -96,30 +96,43 @@ const visiblyBent = 2.0
 const leastCurved = 6
 
 // CurveHolds reports whether the places about a step, those within it too, lie
-// clearly better on one smooth curve than on two runs beside each other: a line that
-// swings from one side to the other and back is parallel to itself at its crests.
-// Step and curve, a cubic, have four unknowns each.
-func CurveHolds(at []geo.XY, before, after int, ownM float64) bool {
-	from, to := max(0, before-RunPlaces+1), min(len(at), after+RunPlaces)
-	dir, mid := at[to-1].Sub(at[from]), at[before].Lerp(at[after], 0.5)
+// better on one smooth curve than on two runs beside each other: a line that swings
+// from one side to the other and back is parallel to itself at its crests, and one that
+// winds where it bends neither way. The curve is a cubic, for step and curve have four
+// unknowns each then. It holds where it leaves clearly less than the runs do, or clearly
+// less than it would leave of such a step between straight runs.
+func CurveHolds(at []geo.XY, step Step, ownM float64) bool {
+	from, to := max(0, step.Before-RunPlaces+1), min(len(at), step.After+RunPlaces)
+	first, last := at[step.Before], at[step.After]
+	dir, mid := at[to-1].Sub(at[from]), first.Lerp(last, 0.5)
 	half := dir.Norm() / 2
 	if half == 0 || to-from < leastCurved {
 		return false
 	}
 	dir = dir.Scale(0.5 / half)
+	over := math.Max(last.Sub(first).Dot(dir), math.SmallestNonzeroFloat64)
 	var stepped, curved [][4]float64
-	var aside, all []float64
+	var aside, all, ideal []float64
 	for i := from; i < to; i++ {
 		t, side := at[i].Sub(mid).Dot(dir)/half, -dir.Cross(at[i].Sub(mid))
 		curved, all = append(curved, [4]float64{t * t * t, 1, t, t * t}), append(all, side)
 		switch {
-		case i <= before:
+		case i <= step.Before:
 			stepped, aside = append(stepped, [4]float64{0, 1, t, t * t}), append(aside, side)
-		case i >= after:
+			ideal = append(ideal, 0)
+		case i >= step.After:
 			stepped, aside = append(stepped, [4]float64{1, 1, t, t * t}), append(aside, side)
+			ideal = append(ideal, step.LateralM)
+		default:
+			ideal = append(ideal, step.LateralM*at[i].Sub(first).Dot(dir)/over)
 		}
 	}
 	apart, ok := leastsquares.FitFour(stepped, aside)
 	along, fits := leastsquares.FitFour(curved, all)
-	return ok && fits && apart.Scatter() > visiblyBent*ownM && along.Scatter() <= clearlyLess*apart.Scatter()
+	straight, known := leastsquares.FitFour(curved, ideal)
+	if !ok || !fits || !known {
+		return false
+	}
+	crests := apart.Scatter() > visiblyBent*ownM && along.Scatter() <= clearlyLess*apart.Scatter()
+	return crests || along.Scatter() <= clearlyLess*straight.Scatter()
 }
