@@ -32,7 +32,7 @@ func TestCurveHolds(t *testing.T) {
 		scatterM   float64
 		least, top int // steps told, of 40 walks
 	}{
-		{"winding", winding, 3, 0.005, 0, 0},
+		{"winding", winding, 2, 0.005, 0, 0},
 		{"at once", stepped(0.7, 0.5), 1, 0.02, 38, 40},
 		{"over three strides", stepped(0.9, 3), 3, 0.02, 36, 40},
 		{"at once, loose", stepped(2.5, 0.5), 1, 0.1, 36, 40},
@@ -41,11 +41,11 @@ func TestCurveHolds(t *testing.T) {
 		for seed := range uint64(40) {
 			random := rand.New(rand.NewPCG(11, seed))
 			var at []geo.XY
-			for i := range 2*RunPlaces + c.strides + 3 {
-				p := c.at(float64(i) - float64(2*RunPlaces+c.strides+2)/2)
+			for i := range 2*RunPlaces + c.strides + 9 {
+				p := c.at(float64(i) - float64(2*RunPlaces+c.strides+8)/2)
 				at = append(at, p.Add(geo.XY{Y: c.scatterM * random.NormFloat64()}))
 			}
-			s, ok := Between(at, RunPlaces+1, RunPlaces+1+c.strides, Rule{LeastM, StraightShare})
+			s, ok := Between(at, RunPlaces+4, RunPlaces+4+c.strides, Rule{0, 10})
 			if !ok {
 				continue
 			}
@@ -56,6 +56,27 @@ func TestCurveHolds(t *testing.T) {
 		}
 		if between < 20 || told < c.least || told > c.top {
 			t.Errorf("%s: %d steps told of %d on 40 walks, want %d to %d", c.name, told, between, c.least, c.top)
+		}
+	}
+}
+
+// TestSlowStepHasLongRuns: what goes over within four strides is a step between runs twice as
+// long, and a line that winds where they turn away sooner.
+func TestSlowStepHasLongRuns(t *testing.T) {
+	walk := func(straight int) (at []geo.XY) {
+		for i := -14; i <= 14; i++ {
+			x := 1.5 * float64(i)
+			y := math.Max(-1, math.Min(1, float64(i)/2))
+			if beyond := max(i, -i) - 2 - straight; beyond > 0 {
+				y += math.Copysign(0.15*float64(beyond*beyond), float64(-i))
+			}
+			at = append(at, geo.XY{X: x, Y: y})
+		}
+		return at
+	}
+	for straight, want := range map[int]bool{8: true, 12: true, 5: false, 4: false} {
+		if _, ok := Between(walk(straight), 12, 16, Rule{LeastM, StraightShare}); ok != want {
+			t.Errorf("runs of %d strides: a step %v, want %v", straight, ok, want)
 		}
 	}
 }

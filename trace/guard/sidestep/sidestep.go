@@ -34,6 +34,10 @@ const (
 // A step of leastQuickM is one where ofTheStep of it is taken within one stride, between runs
 // straight to quickShare of it: a curve to one side and back takes it stride by stride.
 // Judgement.
+// A step that takes longer than QuickStrides parts runs that are slowRuns times as long as the
+// way over: a line that winds goes straight for as long as it takes from bend to bend. Judgement.
+const slowRuns = 2.0
+
 const leastQuickM, ofTheStep, quickShare = 0.3, 0.7, 0.25
 
 // Rule is what makes a lateral step of two runs: how wide it must be, and how straight
@@ -92,10 +96,13 @@ func AtOnce(at []geo.XY, before int) (Step, bool) {
 // runsBeside are the places of the runs before and after a step: RunPlaces of each, and
 // those within the length of the way taken, over which their directions are carried on:
 // where places lie close to each other, the scatter of four of them turns a straight line
-// by degrees, and metres farther on that is a step. None where a slow step has runs
-// shorter than itself.
+// by degrees, and metres farther on that is a step. None where the runs of a slow step are
+// not slowRuns times as long as that.
 func runsBeside(at []geo.XY, before, after int) (a, b []geo.XY) {
 	wayM := at[before].Dist(at[after])
+	if after-before > QuickStrides {
+		wayM *= slowRuns
+	}
 	from, to := max(0, before-RunPlaces+1), min(len(at), after+RunPlaces)
 	for from > 0 && at[from].Dist(at[before]) < wayM {
 		from--
