@@ -47,7 +47,7 @@ const overwhelming = 8
 // and strong needs two kinds of evidence or one that is overwhelming.
 func (c *columns) grade(f finding) trace.Grade {
 	switch {
-	case f.coupled < suspectCoupled || c.harmless(f):
+	case f.coupled < suspectCoupled || c.harmless(f) || f.mayCarryNone():
 		return trace.GradeWatch
 	case f.coupled >= strongCoupled && (f.ds >= 2 && f.n >= 2 || max(f.ds, f.n) >= overwhelming):
 		return trace.GradeStrong
@@ -67,7 +67,7 @@ const (
 // and the depth's error below harmlessLnDepth.
 func (c *columns) harmless(f finding) bool {
 	for k := f.from; k <= f.to; k++ {
-		if t, h, _, ok := f.displacement(k); ok && math.Abs(t)+h >= harmlessM {
+		if t, h, ok := f.fittedShift(k); ok && math.Abs(t)+h >= harmlessM {
 			return false
 		}
 	}
@@ -79,13 +79,33 @@ func (c *columns) harmless(f finding) bool {
 	return true
 }
 
+// clearShare of the line's own current is the least that a neighbour which nobody drew may
+// carry: what its 90 % band leaves less of is put down to what the line's own model misses.
+// Judgement.
+const clearShare = 0.05
+
+// mayCarryNone reports whether a neighbour that nobody drew may as well carry nothing.
+func (f finding) mayCarryNone() bool {
+	return f.name == Unknown && f.c.e.at == nil && math.Abs(f.p[pShare])-sigmas90*math.Sqrt(f.cov[pShare][pShare]) < clearShare
+}
+
 // displacement returns where the true line lies from the mark at reading k,
 // positive to the right, with its 95 % half-width and the part of that which
 // could turn its side.
 func (f finding) displacement(k int) (trueM, half95M, side95M float64, ok bool) {
+	x, fit95M, ok := f.fittedShift(k)
+	if !ok {
+		return 0, 0, 0, false
+	}
+	model := modelErrorPart*modelErrorPart*x*x + minShiftSD*minShiftSD
+	return x, math.Hypot(fit95M, 1.96*math.Sqrt(model)), math.Hypot(fit95M, 1.96*minSideSD), true
+}
+
+// fittedShift is the same with the fit's own error alone.
+func (f finding) fittedShift(k int) (trueM, half95M float64, ok bool) {
 	i := k - f.lo
 	if i < 0 || i >= len(f.effects) {
-		return 0, 0, 0, false
+		return 0, 0, false
 	}
 	x := -shiftBias * f.effects[i].shiftM
 	if f.mirrored {
@@ -98,8 +118,7 @@ func (f finding) displacement(k int) (trueM, half95M, side95M float64, ok bool) 
 			variance += fitSDFactor * fitSDFactor * g[a] * f.cov[a][b] * g[b]
 		}
 	}
-	model := modelErrorPart*modelErrorPart*x*x + minShiftSD*minShiftSD
-	return x, 1.96 * math.Sqrt(variance+model), 1.96 * math.Sqrt(variance+minSideSD*minSideSD), true
+	return x, 1.96 * math.Sqrt(variance), true
 }
 
 // lnDepth95 bounds by how much the coupling falsifies the ln of a depth on the
