@@ -28,7 +28,7 @@ func batchCommand(std streams) *cli.Command {
 			"(.nmea) in it; job.toml takes the folder's name, any other job file gives its own. In a folder " +
 			"with several job files each takes the tables that begin with its name. Any other table is a job " +
 			"by itself. Layers are those that the job file names, and those of --reference. Folders below " +
-			"are looked into as well, but for those whose names begin with a dot.\n\n" +
+			"are searched as well, except those whose names begin with a dot.\n\n" +
 			"Each job has a folder of its own under --out, laid out as the inputs are. A job that fails " +
 			"stops no other. Lines of other jobs of the batch, and of the archive, are neighbours. Run the " +
 			"same again after an interrupt or a change: only what is missing, or made from other inputs, " +

@@ -41,7 +41,7 @@ func serveCommand(std streams) *cli.Command {
 			&cli.Int64Flag{Name: "max-upload", Usage: "most `MEGABYTES` of one upload", Value: jobs.DefaultLimits.UploadBytes >> 20},
 			&cli.IntFlag{Name: "max-rows", Usage: "most `ROWS` of one upload", Value: jobs.DefaultLimits.Rows},
 			&cli.Int64Flag{Name: "max-folder", Usage: "most `MEGABYTES` of all jobs together", DefaultText: "what the disk has"},
-			&cli.BoolFlag{Name: "check", Usage: "read everything that is stored, tell what was altered, cut or lost, and end"},
+			&cli.BoolFlag{Name: "check", Usage: "read everything that is stored, tell what was altered, truncated or lost, and end"},
 			&cli.IntFlag{Name: "at-once", Usage: "how many `MAPS` are made at the same time", DefaultText: "one a core, at most 4"},
 			&cli.BoolFlag{Name: "verbose", Usage: "log more"},
 		},

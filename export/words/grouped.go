@@ -149,7 +149,7 @@ func watchedPlace(u geo.Units, r trace.Remark) (string, string, bool) {
 	}
 	from := "no known line there"
 	if b.From != "" {
-		from = "perhaps from " + b.From
+		from = "perhaps from " + InText(b.From)
 	}
 	return b.Line, strings.Join(where, " and ") + " (" + from + ") " + ReachBriefly(u, b.Reach), true
 }

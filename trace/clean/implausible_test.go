@@ -17,11 +17,11 @@ func TestImplausibleColumns(t *testing.T) {
 		set  func(r *trace.Reading)
 		want string
 	}{
-		"amperes for milliamperes": {func(r *trace.Reading) { r.CurrentMA = 0.05 }, "about 0.05 mA, which is none of a traced line"},
+		"amperes for milliamperes": {func(r *trace.Reading) { r.CurrentMA = 0.05 }, "about 0.05 mA, which no traced line carries"},
 		"microamperes":             {func(r *trace.Reading) { r.CurrentMA = 50000 }, "about 50000 mA"},
 		"a weak current":           {func(r *trace.Reading) { r.CurrentMA = 0.5 }, ""},
 		"a strong current":         {func(r *trace.Reading) { r.CurrentMA = 2000 }, ""},
-		"centimetres as metres":    {func(r *trace.Reading) { r.HAccM, r.Fix = 1.2, trace.FixRTK }, "which is that of no such fix"},
+		"centimetres as metres":    {func(r *trace.Reading) { r.HAccM, r.Fix = 1.2, trace.FixRTK }, "which no such fix has"},
 		"a fix of corrections":     {func(r *trace.Reading) { r.HAccM, r.Fix = 1.2, trace.FixDifferential }, ""},
 		"metres as centimetres":    {func(r *trace.Reading) { r.HAccM = 0.00012 }, "less than 1 mm"},
 		"a good fix":               {func(r *trace.Reading) { r.HAccM, r.Fix = 0.008, trace.FixRTK }, ""},

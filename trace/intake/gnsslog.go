@@ -137,7 +137,7 @@ func (l GNSSLog) At(t time.Time) (GNSSFix, string) {
 	a, b := l.Fixes[i-1], l.Fixes[i]
 	gap := b.Time.Sub(a.Time)
 	if gap > maxLogGap || b.Broken {
-		return GNSSFix{}, fmt.Sprintf("the GNSS log %s has a hole of %s, from %s to %s", l.Name, span2(gap), clock(a.Time), clock(b.Time))
+		return GNSSFix{}, fmt.Sprintf("the GNSS log %s has a gap of %s, from %s to %s", l.Name, span2(gap), clock(a.Time), clock(b.Time))
 	}
 	f := float64(t.Sub(a.Time)) / float64(gap)
 	out := GNSSFix{Time: t, Fix: worseFix(a.Fix, b.Fix), HDOP: math.Max(a.HDOP, b.HDOP), HAccM: math.Max(a.HAccM, b.HAccM)}

@@ -52,7 +52,7 @@ func day(to *string) func(any) error {
 	return func(v any) error {
 		switch d := v.(type) {
 		case toml.LocalTime:
-			return errors.New("a day is wanted, such as 2026-05-12, not a time of day")
+			return errors.New("must be a day, such as 2026-05-12, not a time of day")
 		case toml.LocalDate:
 			*to = d.String()
 		case toml.LocalDateTime:
@@ -65,7 +65,7 @@ func day(to *string) func(any) error {
 			}
 			*to = d
 		default:
-			return fmt.Errorf("a day is wanted, such as 2026-05-12, not %v", v)
+			return fmt.Errorf("must be a day, such as 2026-05-12, not %v", v)
 		}
 		return nil
 	}

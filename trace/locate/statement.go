@@ -19,13 +19,17 @@ import (
 // firm's summary has the figures, 'the greater' and those in depth are from memory).
 // NF S70-003 has the classes of the French order of 15 February 2012 (NOR
 // DEVP1116359A), article 1, 3°: A up to 40 cm for a rigid line and 50 cm for a
-// flexible one, B beyond that up to 1.5 m, C beyond that or not known.
+// flexible one, B beyond that up to 1.5 m, C beyond that or not known; as amended, no more
+// than 1 m is B for a service connection of a line that is sensitive for safety (technical
+// guide to the rules, part 1, 5.6.2, as quoted in public; the greatest error, in position
+// and in depth alike).
 const (
 	pasB1M, pasB1Rel = 0.150, 0.15
 	pasB2M, pasB2Rel = 0.250, 0.40
 	pasB3M           = 0.500
 	frenchARigidM    = 0.40
 	frenchAFlexibleM = 0.50
+	frenchBServiceM  = 1.00
 	frenchBM         = 1.50
 )
 
@@ -233,8 +237,10 @@ func frenchClass(w worst) remark.NFS70003 {
 		return remark.FrenchA
 	case w.horizontalM <= frenchAFlexibleM:
 		return remark.FrenchAFlexible
-	case w.horizontalM <= frenchBM:
+	case w.horizontalM <= frenchBServiceM:
 		return remark.FrenchB
+	case w.horizontalM <= frenchBM:
+		return remark.FrenchBMain
 	}
 	return remark.FrenchC
 }

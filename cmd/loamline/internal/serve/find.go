@@ -31,7 +31,7 @@ func (s *Server) queryOf(r *http.Request) (jobs.Query, error) {
 	for _, name := range []string{"from", "to"} {
 		if d := v.Get(name); d != "" {
 			if _, err := time.Parse(time.DateOnly, d); err != nil {
-				return q, &badUpload{fmt.Errorf("%s=%.40q: a day is wanted, such as 2026-05-12", name, d)}
+				return q, &badUpload{fmt.Errorf("%s=%.40q: must be a day, such as 2026-05-12", name, d)}
 			}
 		}
 	}

@@ -141,10 +141,10 @@ func Decode(body []byte, v any) error {
 	dec := json.NewDecoder(bytes.NewReader(body))
 	dec.DisallowUnknownFields()
 	if err := dec.Decode(v); err != nil {
-		return badRequest("the body is not the JSON that is wanted here: %w", err)
+		return badRequest("the body is not the JSON that is expected here: %w", err)
 	}
 	if _, err := dec.Token(); !errors.Is(err, io.EOF) {
-		return badRequest("there is something behind the JSON in the body")
+		return badRequest("there is text after the JSON in the body")
 	}
 	return nil
 }
