@@ -147,7 +147,7 @@ func (c CRS) Unproject(eastM, northM float64) (LonLat, error) {
 	}
 	p := c.projection.inverse(eastM, northM)
 	if !finite(eastM) || !finite(northM) || !p.Valid() {
-		return LonLat{}, fmt.Errorf("easting %.3f m, northing %.3f m is no place on %s (%s)", eastM, northM, c.ID(), c.Name)
+		return LonLat{}, fmt.Errorf("easting %.3f m, northing %.3f m is not a place on %s (%s)", eastM, northM, c.ID(), c.Name)
 	}
 	return p, nil
 }

@@ -115,7 +115,7 @@ func (f Frame) Place(x, y float64) (LonLat, error) {
 	}
 	p := LonLat{LonDeg: x, LatDeg: y}
 	if !p.Valid() {
-		return p, fmt.Errorf("%.10g, %.10g is no longitude and latitude: the figures seem to be of a projected system", x, y)
+		return p, fmt.Errorf("%.10g, %.10g is not a longitude and latitude: the figures seem to be of a projected system", x, y)
 	}
 	if !f.Stated {
 		return p, nil

@@ -235,7 +235,7 @@ func readUsers(path string) (users, groups map[string]string, err error) {
 		name, rest, ok := strings.Cut(line, ":")
 		hash, group, _ := strings.Cut(rest, ":")
 		if err := door.CheckHash(hash); !ok || name == "" || err != nil {
-			return nil, nil, fmt.Errorf("%s:%d: this is no user: write name:hash, as --make-user prints it, and :group behind it for people who share jobs", path, n)
+			return nil, nil, fmt.Errorf("%s:%d: this is not a user: write name:hash, as --make-user prints it, and :group behind it for people who share jobs", path, n)
 		}
 		users[name] = hash
 		if group != "" {

@@ -68,7 +68,7 @@ func TestReadLocatedReadsWhatTheMapDoubts(t *testing.T) {
 func TestReadLocatedSaysWhatTheFileLacks(t *testing.T) {
 	text := string(check.Write(t, sample.Sheet(), Write))
 	for name, tt := range map[string]struct{ text, want string }{
-		"no JSON":      {"lat,lon\n", "this is no GeoJSON"},
+		"no JSON":      {"lat,lon\n", "this is not GeoJSON"},
 		"another's":    {`{"type":"FeatureCollection","features":[]}`, "does not say that loamline wrote it"},
 		"cut stations": {strings.Replace(text, `"stations_m":[0.0,`, `"stations_m":[`, 1), "one station, depth and band a vertex"},
 	} {

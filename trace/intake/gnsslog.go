@@ -111,7 +111,7 @@ func (l *logReader) noFixes() error {
 		p.Row = l.problems[0].Row
 		p.Cause += "; the first that was left out: " + l.problems[0].Cause
 	case l.sentences == 0:
-		p.Cause = "this is no GNSS log: neither NMEA 0183 sentences nor GPX track points are in it"
+		p.Cause = "this is not a GNSS log: neither NMEA 0183 sentences nor GPX track points are in it"
 	}
 	return p
 }

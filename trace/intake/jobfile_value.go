@@ -108,7 +108,7 @@ func hookup(to *trace.Hookup) func(any) error {
 		var r trace.Reading
 		s, _ := v.(string)
 		if setHookup(&r, s) != nil {
-			return fmt.Errorf("%v is no hookup: use one of direct, clamp, induction, passive", v)
+			return fmt.Errorf("%v is not a hookup: use one of direct, clamp, induction, passive", v)
 		}
 		*to = r.Hookup
 		return nil
@@ -123,7 +123,7 @@ func position(to **geo.LonLat) func(any) error {
 			return errors.New("longitude and latitude are wanted: [ -71.50231, 44.10342 ]")
 		}
 		if !p.Valid() {
-			return fmt.Errorf("%g, %g is no longitude and latitude; longitude comes first", p.LonDeg, p.LatDeg)
+			return fmt.Errorf("%g, %g is not a longitude and latitude; longitude comes first", p.LonDeg, p.LatDeg)
 		}
 		*to = &p
 		return nil

@@ -100,7 +100,7 @@ func headerProblem(name string, rec *record) *trace.Problem {
 	p := &trace.Problem{File: name, Row: rec.line, Hint: saveAsCSV}
 	switch {
 	case rec.fault == faultLong:
-		p.Cause = fmt.Sprintf("the header row does not end within %d MB: this is no readings table", maxLineBytes>>20)
+		p.Cause = fmt.Sprintf("the header row does not end within %d MB: this is not a readings table", maxLineBytes>>20)
 	case rec.fault == faultBinary || !utf8.ValidString(rec.text) && brokenShare(rec.text) > 0.1:
 		p.Cause = "the file holds binary data, not text"
 	case rec.fault == faultOpen:

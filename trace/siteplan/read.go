@@ -91,7 +91,7 @@ func look(f File) (kind string, size image.Point, err error) {
 		if kind = filepath.Ext(f.Name); strings.EqualFold(kind, ".tif") || strings.EqualFold(kind, ".tiff") {
 			hint = decodeHint
 		}
-		return "", size, refused(f.Name, hint, "this is no picture that can be read (%v)", err)
+		return "", size, refused(f.Name, hint, "this is not a picture that can be read (%v)", err)
 	}
 	size = image.Pt(c.Width, c.Height)
 	if size.X < 1 || size.Y < 1 {
@@ -103,7 +103,7 @@ func look(f File) (kind string, size image.Point, err error) {
 	if kind == "tiff" {
 		switch c.ColorModel {
 		case color.Gray16Model, color.RGBA64Model, color.NRGBA64Model:
-			return "", size, refused(f.Name, decodeHint, "it has 16 bits a sample, as heights and raw images have, and is no picture to look at")
+			return "", size, refused(f.Name, decodeHint, "it has 16 bits a sample, as heights and raw images have, and is not a picture to look at")
 		}
 	}
 	return kind, size, nil

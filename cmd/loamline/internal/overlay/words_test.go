@@ -83,7 +83,7 @@ func TestWhatAnAgreementIsWorth(t *testing.T) {
 	for _, want := range []string{"No difference beyond both bands;",
 		"The first map has it as potable water, the second as gas, oil, steam: one of the two is wrong, or they are two lines.",
 		"Of the first's 64.0 m, 40.0 m have nothing of the second beside them: there nothing was compared.",
-		"The second map itself says not to trust this line from 8.0 to 14.0 m, 16.0 to 18.0 m: look there at what it says."} {
+		"The second map itself says not to trust this line from 8.0 to 14.0 m, 16.0 to 18.0 m: see there why."} {
 		if !strings.Contains(got, want) {
 			t.Errorf("not told: %s\nin: %s", want, got)
 		}
@@ -92,7 +92,7 @@ func TestWhatAnAgreementIsWorth(t *testing.T) {
 		t.Errorf("told without need: %s", got)
 	}
 	o.Doubted[1] = append(o.Doubted[1], trace.LocatedStretch{FromM: trace.Unknown, ToM: trace.Unknown})
-	if got = strings.Join(Words(o, geo.Metric), " "); !strings.Contains(got, "not to trust this line: look there") {
+	if got = strings.Join(Words(o, geo.Metric), " "); !strings.Contains(got, "not to trust this line: see there why") {
 		t.Errorf("all of it: %s", got)
 	}
 }
