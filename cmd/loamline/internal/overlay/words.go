@@ -122,7 +122,7 @@ func depthOffset(o compare.Overlay, u geo.Units) string {
 	case !trace.Known(mean):
 		return ""
 	case u.Fine(math.Abs(mean)) == u.Fine(0):
-		return ", and was read as deep"
+		return ", and was read equally deep"
 	case mean < 0:
 		return ", and was read " + u.Fine(-mean) + " shallower"
 	}

@@ -37,7 +37,7 @@ func TestMeansOfTwoMaps(t *testing.T) {
 		u                geo.Units
 		want             string
 	}{
-		{0, 0, geo.Metric, "on average the second lies in the same place, and was read as deep."},
+		{0, 0, geo.Metric, "on average the second lies in the same place, and was read equally deep."},
 		{-0.0001, trace.Unknown, geo.Metric, "on average the second lies in the same place."},
 		{0.12, -0.2, geo.Metric, "on average the second lies 12.0 cm to the right, and was read 20.0 cm shallower."},
 		{-1.2, 0.5, geo.US, "on average the second lies 3 ft 11 in to the left, and was read 1 ft 8 in deeper."},
