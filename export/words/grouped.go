@@ -165,7 +165,7 @@ func ReachBriefly(u geo.Units, r remark.Reach) string {
 		far += " right, " + left + " left"
 	}
 	for _, m := range r.FartherAtM {
-		far += ", farther close to " + u.Long(m)
+		far += ", farther near " + u.Long(m)
 	}
 	return far
 }

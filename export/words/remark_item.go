@@ -152,7 +152,7 @@ func reach(u geo.Units, r remark.Reach) string {
 		for i, m := range r.FartherAtM {
 			at[i] = u.Long(m)
 		}
-		s += ", and farther close to " + strings.Join(at, " and ")
+		s += ", and farther near " + strings.Join(at, " and ")
 	}
 	return s
 }

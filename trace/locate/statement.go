@@ -15,8 +15,9 @@ import (
 // Bands of published rules, in metres. PAS 128:2014 and PAS 128:2022, table of
 // survey types and quality levels: QL-B1 ±150 mm or ±15 % of the detected depth, the
 // greater, across, and ±15 % of it in depth; QL-B2 ±250 mm or ±40 %, and ±40 %; QL-B3
-// ±500 mm, without a reliable depth (the specification is not public: a UK survey
-// firm's summary has the figures, 'the greater' and those in depth are from memory).
+// ±500 mm, without a reliable depth (the specification is not public: public pages of
+// several UK survey firms have the figures, across and in depth, alike, and that B1 takes
+// several techniques and B2 and B3 one; 'the greater' is from memory).
 // NF S70-003 has the classes of the French order of 15 February 2012 (NOR
 // DEVP1116359A), article 1, 3°: A up to 40 cm for a rigid line and 50 cm for a
 // flexible one, B beyond that up to 1.5 m, C beyond that or not known; as amended, no more

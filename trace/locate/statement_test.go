@@ -15,8 +15,8 @@ import (
 // 0.5 m B1 ± 150 mm in position and ± 75 mm in depth. Arithmetic on its table of
 // survey types and quality levels: QL-B1 ±150 mm or ±15 % of the detected depth,
 // whichever is greater, QL-B2 ±250 mm or ±40 %, QL-B3 ±500 mm, and in depth the same
-// parts of depth, none for QL-B3 (the specification is not public: figures by a UK
-// survey firm's summary, 'whichever is greater' and those in depth from memory).
+// parts of depth, none for QL-B3 (the specification is not public: figures as public pages
+// of several UK survey firms give them alike, 'whichever is greater' from memory).
 func TestStatements(t *testing.T) {
 	tests := []struct {
 		depthM, horizontalM, depth95M float64
