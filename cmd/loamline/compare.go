@@ -31,7 +31,7 @@ func compareCommand(std streams) *cli.Command {
 			examples("loamline compare first.geojson second.geojson", "loamline compare first.geojson second.geojson --units us --csv table.csv",
 				"loamline compare first.geojson second.geojson --page both.html --geojson both.geojson"),
 		Flags: []cli.Flag{
-			&cli.StringFlag{Name: "csv", Usage: "`FILE` for the whole table, one row a station"},
+			&cli.StringFlag{Name: "csv", Usage: "`FILE` for the whole table, one row per station"},
 			&cli.StringFlag{Name: "geojson", Usage: "`FILE` for both maps' lines and where they disagree, for a GIS"},
 			&cli.StringFlag{Name: "page", Usage: "`FILE` (HTML) with both maps on one plan, and the words"},
 			&cli.StringFlag{Name: "units", Usage: "what people are shown: metric or us", Value: string(geo.Metric)},

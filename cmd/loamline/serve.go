@@ -32,7 +32,7 @@ func serveCommand(std streams) *cli.Command {
 			&cli.StringFlag{Name: "data", Usage: "`FOLDER` for the jobs; default: in the user's own configuration folder"},
 			&cli.StringFlag{Name: "token-file", Usage: "`FILE` whose first line is the token that programs and people must give"},
 			&cli.StringFlag{Name: "office", Usage: "job `FILE` of what all jobs of the office have in common (locator, units, tolerance rule, antenna gap, printed sheets): new jobs begin with it"},
-			&cli.StringFlag{Name: "users", Usage: "`FILE` of users, name:hash or name:hash:group a line; --make-user prints such a line"},
+			&cli.StringFlag{Name: "users", Usage: "`FILE` of users, name:hash or name:hash:group per line; --make-user prints such a line"},
 			&cli.BoolFlag{Name: "hide-others", Usage: "jobs of other users and groups are not shown; else they can be looked at"},
 			&cli.StringFlag{Name: "make-user", Usage: "print the line of a user `NAME` for --users, with the password read from standard input, and end"},
 			&cli.StringFlag{Name: "tls-cert", Usage: "certificate `FILE` (PEM)"},

@@ -70,7 +70,7 @@ func ReadLocated(r io.Reader, name string) (trace.Located, error) {
 		n := len(coordinates)
 		if err != nil || n < 2 || len(p.Stations) != n || len(p.Depth) != n || len(p.Depth95) != n || len(p.Horizontal95) != n {
 			return out, &trace.Problem{File: name, Field: fmt.Sprintf("feature %d", i+1), Err: err,
-				Cause: "the centerline does not have one station, depth and band a vertex", Hint: "write the map again with loamline map"}
+				Cause: "the centerline does not have one station, depth and band per vertex", Hint: "write the map again with loamline map"}
 		}
 		out.Ticket, out.Date = p.Ticket, p.Date
 		stations, depth, depth95, horizontal95 := literal.OrUnknown(p.Stations), literal.OrUnknown(p.Depth), literal.OrUnknown(p.Depth95), literal.OrUnknown(p.Horizontal95)

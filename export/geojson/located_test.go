@@ -70,7 +70,7 @@ func TestReadLocatedSaysWhatTheFileLacks(t *testing.T) {
 	for name, tt := range map[string]struct{ text, want string }{
 		"no JSON":      {"lat,lon\n", "this is not GeoJSON"},
 		"another's":    {`{"type":"FeatureCollection","features":[]}`, "does not say that loamline wrote it"},
-		"cut stations": {strings.Replace(text, `"stations_m":[0.0,`, `"stations_m":[`, 1), "one station, depth and band a vertex"},
+		"cut stations": {strings.Replace(text, `"stations_m":[0.0,`, `"stations_m":[`, 1), "one station, depth and band per vertex"},
 	} {
 		if _, err := ReadLocated(strings.NewReader(tt.text), "map.geojson"); err == nil || !strings.Contains(err.Error(), tt.want) {
 			t.Errorf("%s: %v", name, err)

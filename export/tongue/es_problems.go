@@ -80,7 +80,7 @@ var spanishProblems = []pair{
 	{"leave them out, or save them as lines if they are lines", "quítelos, o guárdelos como líneas si lo son"},
 	{"leave them out of the layer", "quítelos de la capa"},
 	{"{n} lines have a depth that cannot be used", "{n} líneas tienen una profundidad que no se puede usar"},
-	{"depth_m (or _ft, _in, _cm) is a number, or a list with one number a vertex, and more than 0", "depth_m (o _ft, _in, _cm) es un número, o una lista con un número por vértice, y mayor que 0"},
+	{"depth_m (or _ft, _in, _cm) is a number, or a list with one number per vertex, and more than 0", "depth_m (o _ft, _in, _cm) es un número, o una lista con un número por vértice, y mayor que 0"},
 	{"there is no line in the layer", "no hay ninguna línea en la capa"},
 	{"save the layer as GeoJSON by RFC 7946: lines, longitude and latitude in WGS 84", "guarde la capa como GeoJSON según RFC 7946: líneas, longitud y latitud en WGS 84"},
 	{"a line has {n} positions; it needs two", "una línea tiene {n} posiciones; necesita dos"},

@@ -23,7 +23,7 @@ func (t *tableReader) header() error {
 		if p := t.ended(err); p != nil {
 			return p
 		}
-		p := &trace.Problem{File: t.name, Cause: "the file is empty", Hint: "a readings table has a header row and one row a reading"}
+		p := &trace.Problem{File: t.name, Cause: "the file is empty", Hint: "a readings table has a header row and one row per reading"}
 		if t.scan.comment != "" {
 			p.Cause, p.Hint = "the file has no header row: all its lines start with # and are skipped", "if one of them is the header, take its # away"
 		}

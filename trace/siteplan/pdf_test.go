@@ -47,7 +47,7 @@ func noSystem() trace.UnderlaySetup {
 
 // Geospatial PDFs made by GDAL, whose ink lies where GDAL itself, reading the PDF
 // again, says that the page's pixel lies: flat, turned, with a margin that lies nowhere,
-// with several dots an inch, in degrees and in survey feet.
+// with several dots per inch, in degrees and in survey feet.
 func TestPDFsThatGDALMade(t *testing.T) {
 	const col, row = 311, 222
 	for name, c := range map[string]struct {
@@ -137,7 +137,7 @@ func changedPage(t *testing.T, f File, more string) File {
 }
 
 // A world file places a PDF's points with dpi = 72, and with another number the
-// pixels of a picture of so many dots an inch.
+// pixels of a picture of so many dots per inch.
 func TestPDFsWithAWorldFile(t *testing.T) {
 	const col, row = 311, 222
 	f := fileAt(t, gdalPDF(t, col, row, utm, worldAt(0.04, 0, -10, 8), "-co GEO_ENCODING=NONE"))
@@ -157,7 +157,7 @@ func TestPDFsWithAWorldFile(t *testing.T) {
 		}
 		ink := redIn(t, g.Picture)
 		if off := g.Figures.Apply(ink.X, ink.Y).Dist(want); off > 0.01 {
-			t.Errorf("%g dots an inch: the ink lies %.4f m off", dpi, off)
+			t.Errorf("%g dots per inch: the ink lies %.4f m off", dpi, off)
 		}
 	}
 }
