@@ -47,7 +47,7 @@ func serveCommand(std streams) *cli.Command {
 		},
 		Action: func(c *cli.Context) error {
 			if c.NArg() > 0 {
-				return usagef("serve takes no files: hand them in on the page")
+				return usagef("serve takes no files: upload them on the page")
 			}
 			if name := c.String("make-user"); name != "" {
 				return makeUser(name, std)
@@ -180,7 +180,7 @@ func checkFolder(ctx context.Context, opt serve.Options, std streams) error {
 		fmt.Fprintf(std.out, "%s: %s\n", where, t.Words)
 	}
 	if len(troubles) > 0 {
-		return fmt.Errorf("%d of the stored files and records are not as they were stored: hand the originals in again, and look at the disk", len(troubles))
+		return fmt.Errorf("%d of the stored files and records are not as they were stored: upload the originals again, and look at the disk", len(troubles))
 	}
 	_, total := store.Search(jobs.Query{})
 	fmt.Fprintf(std.out, "%d jobs, and everything is as it was stored\n", total)

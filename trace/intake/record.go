@@ -79,7 +79,7 @@ func (rd *recordReader) documents() error {
 		if !rd.dec.More() {
 			// More is also false before what is no value at all.
 			if _, err := rd.dec.Token(); !errors.Is(err, io.EOF) {
-				return fmt.Errorf("something stands behind its end: %w", err)
+				return fmt.Errorf("there is text after its end: %w", err)
 			}
 			return nil
 		}

@@ -190,7 +190,7 @@ func TestRefusals(t *testing.T) {
 		"no system":          {File{"plan.png", plain, []World{world}}, other(setup(), ""), "nothing says which reference system its figures are in; state the system"},
 		"five lines":         {File{"plan.png", plain, []World{text("0.1", "0", "0", "-0.1", "500000")}}, setup(), "plan.pgw: underlay: there are only 5 figures"},
 		"seven lines":        {File{"plan.png", plain, []World{text("0.1", "0", "0", "-0.1", "500000", "4", "4")}}, setup(), "plan.pgw:7: underlay: there are more than six figures"},
-		"decimal comma":      {File{"plan.png", plain, []World{text("0,1", "0", "0", "-0.1", "500000", "4")}}, setup(), `plan.pgw:1: underlay: "0,1" is not a number, where the size of a pixel along a row is wanted; write the figure with a decimal point`},
+		"decimal comma":      {File{"plan.png", plain, []World{text("0,1", "0", "0", "-0.1", "500000", "4")}}, setup(), `plan.pgw:1: underlay: "0,1" is not a number, where the size of a pixel along a row is expected; write the figure with a decimal point`},
 		"mirrored":           {File{"plan.png", plain, []World{text("0.1", "0", "0", "0.1", "500000", "4000000")}}, setup(), "as in a mirror"},
 		"squeezed":           {File{"plan.png", plain, []World{text("0.1", "0", "0", "0", "500000", "4000000")}}, setup(), "squeezes it to a line"},
 		"two world files":    {File{"plan.png", plain, []World{world, {"plan.wld", worldAt(0.1, 0, -20, 15.5).Text}}}, setup(), "its world file plan.pgw and its world file plan.wld place it differently, by 5 pixels"},

@@ -37,7 +37,7 @@ func (s *Server) queryOf(r *http.Request) (jobs.Query, error) {
 	}
 	for name, known := range map[string][]string{"days": {"", string(jobs.DayOfTrace), string(jobs.DayOfUpload)}, "order": {"", "upload", "trace"}, "utility": append(utilityNames(), "")} {
 		if d := v.Get(name); !slices.Contains(known, d) {
-			return q, &badUpload{fmt.Errorf("%s=%.40q: %s is wanted", name, d, strings.Trim(strings.Join(known, ", "), ", "))}
+			return q, &badUpload{fmt.Errorf("%s=%.40q: it must be one of %s", name, d, strings.Trim(strings.Join(known, ", "), ", "))}
 		}
 	}
 	return q, nil

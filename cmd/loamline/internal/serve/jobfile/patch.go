@@ -30,7 +30,7 @@ func (s Settings) With(body []byte) (Settings, error) {
 	}
 	var given map[string]json.RawMessage
 	if err := json.Unmarshal(body, &given); err != nil {
-		return s, badRequest("an object is wanted: %w", err)
+		return s, badRequest("an object is required: %w", err)
 	}
 	next := s.Clone()
 	rest := map[string]json.RawMessage{}
@@ -82,13 +82,13 @@ var settingKeys = func() []string {
 func mergeByName[E any](list []E, text []byte, key string, name func(*E) *string) ([]E, error) {
 	var given []json.RawMessage
 	if err := json.Unmarshal(text, &given); err != nil {
-		return nil, badRequest("a list is wanted: %w", err)
+		return nil, badRequest("a list is required: %w", err)
 	}
 	seen := map[string]bool{}
 	for _, g := range given {
 		var one E
 		if err := json.Unmarshal(g, &one); err != nil {
-			return nil, badRequest("an object is wanted: %w", err)
+			return nil, badRequest("an object is required: %w", err)
 		}
 		n := strings.TrimSpace(*name(&one))
 		if n == "" {
