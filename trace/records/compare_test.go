@@ -116,7 +116,7 @@ func TestCompareHoldsTheRecordOfTheSameName(t *testing.T) {
 
 // A stretch of disagreement is told from 3 m on (judgement).
 func TestShortestDifferenceFromARecord(t *testing.T) {
-	for lengthM, want := range map[float64]int{2.5: 0, 3.5: 1} {
+	for lengthM, want := range map[float64]int{3: 0, 4: 1} { // half a metre more than the stretch that disagrees
 		aside := trace.Record{Name: "main", Utility: trace.Water, Path: []geo.XY{{X: -5}, {X: 17.3}, {X: 17.3, Y: 0.8}, {X: 18.7 + lengthM, Y: 0.8}, {X: 18.7 + lengthM}, {X: 45}}}
 		if l := comparedEvery(0.5, aside); len(l.Findings) != want {
 			t.Errorf("%.1f m: %+v", lengthM, l.Findings)
