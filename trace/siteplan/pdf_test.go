@@ -15,6 +15,22 @@ import (
 	"loamline.example/trace/tracetest/study"
 )
 
+// A page is drawn so that a pixel is 4 cm on the ground, in 100 to 400 dots per inch of 72
+// points (judgement): fine and coarse plans, and the scales between.
+func TestHowFinelyAPageIsDrawn(t *testing.T) {
+	frame, err := geo.NewFrame("EPSG:26919", "", 2026)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for pointM, dpi := range map[float64]float64{0.02: 100, 0.04 * 200 / 72: 200, 1: 400} {
+		p := &page{width: 100, height: 100}
+		paper := geo.Affine{A: pointM, C: 460000, E: -pointM, F: 4880000}
+		if got := 72 * p.scale(paper, frame); math.Abs(got-dpi) > 0.005*dpi {
+			t.Errorf("a point of %.3f m: %.1f dots per inch, want %g", pointM, got, dpi)
+		}
+	}
+}
+
 // gdalPDF is a picture with a mark that GDAL puts into a PDF.
 func gdalPDF(t *testing.T, col, row int, epsg string, w World, options string) string {
 	t.Helper()
