@@ -88,6 +88,8 @@ var spanishChecks = []pair{
 	{"would fall into class C of NF S70-003", "caerían en la clase C de NF S70-003"},
 	{"PAS 128 also asks for several techniques that agree at its level B1, which readings of one technique cannot show. NF S70-003 goes by the greatest error, in position and in depth; these figures are 95 % ones. ASCE 38: a quality level is a professional's judgement, and this map states none",
 		"PAS 128 exige además varias técnicas que coincidan en su nivel B1, lo que no pueden mostrar lecturas de una sola técnica. NF S70-003 atiende al error máximo, en posición y en profundidad; estas cifras son del 95 %. ASCE 38: un nivel de calidad es juicio de un profesional, y este mapa no declara ninguno"},
+	{"This is from the readings alone. The datum of the positions, which is not stated, adds to it: the whole map may lie {m} off or more, and no class of a standard is claimed",
+		"Esto viene solo de las lecturas. A ello se suma el datum de las posiciones, que no se indicó: todo el mapa puede estar desplazado {m} o más, y no se afirma ninguna clase de una norma"},
 	{"This is from the readings alone. The datum of the positions, which is not stated, adds to it: the whole map may lie about {m} off, and no class of a standard is claimed",
 		"Esto viene solo de las lecturas. A ello se suma el datum de las posiciones, que no se indicó: todo el mapa puede estar desplazado unos {m}, y no se afirma ninguna clase de una norma"},
 	{"This is from the readings alone. The datum of the positions, which converts to WGS 84 no better than that, adds to it: the whole map may lie about {m} off, and no class of a standard is claimed",

@@ -29,3 +29,16 @@ func TestNamesOfSeveralWordsAreInQuotes(t *testing.T) {
 		}
 	}
 }
+
+// Only what a depth may be off by is told: no side of nought per cent.
+func TestDepthsBesideAJumpNameTheSides(t *testing.T) {
+	for want, r := range map[string]remark.HeardBesideJump{
+		"up to 19 % too deep, and":                     {LnMost: 0.17},
+		"up to 19 % too deep or 10 % too shallow, and": {LnMost: 0.17, LnLeast: -0.105},
+		"up to 10 % too shallow, and":                  {LnLeast: -0.105},
+	} {
+		if got := Remark(geo.Metric, r); !strings.Contains(got, want) {
+			t.Errorf("%q does not say %q", got, want)
+		}
+	}
+}

@@ -123,8 +123,8 @@ func accuracyRemark(u geo.Units, r trace.Remark) (string, bool) {
 	case remark.DepthsToTop:
 		return fmt.Sprintf("The exposed depths may have been measured to the top of the line: the band of the depths also holds what they are then, %s deeper where they were measured.", u.Short(r.HalfM)), true
 	case remark.HeardBesideJump:
-		return fmt.Sprintf("The line that the trace seems to have gone over to from %s to %s may be heard beside that stretch as well, from %s to %s: depths there may be shown up to %.0f %% too deep or %.0f %% too shallow, and their band holds that.",
-			u.Long(r.JumpFromM), u.Long(r.JumpToM), u.Long(r.FromM), u.Long(r.ToM), 100*math.Max(0, math.Expm1(r.LnMost)), 100*math.Max(0, -math.Expm1(r.LnLeast))), true
+		return fmt.Sprintf("The line that the trace seems to have gone over to from %s to %s may be heard beside that stretch as well, from %s to %s: depths there may be shown up to %s, and their band holds that.",
+			u.Long(r.JumpFromM), u.Long(r.JumpToM), u.Long(r.FromM), u.Long(r.ToM), tooDeepOrShallow(r)), true
 	case remark.DepthsAsRead:
 		return fmt.Sprintf("One exposed depth, %s from what was read there, moves the depths of the whole line: their band also holds what was read.", u.Short(math.Abs(r.DifferM))), true
 	case remark.DepthsAsOn:
@@ -143,6 +143,18 @@ func accuracyRemark(u geo.Units, r trace.Remark) (string, bool) {
 		return "PAS 128 also asks for several techniques that agree at its level B1, which readings of one technique cannot show. NF S70-003 goes by the greatest error, in position and in depth; these figures are 95 % ones. ASCE 38: a quality level is a professional's judgement, and this map states none.", true
 	}
 	return "", false
+}
+
+// tooDeepOrShallow says by how much depths may be off to either side, where they may.
+func tooDeepOrShallow(r remark.HeardBesideJump) string {
+	deep, shallow := math.Round(100*math.Expm1(r.LnMost)), math.Round(-100*math.Expm1(r.LnLeast))
+	switch {
+	case !(shallow > 0):
+		return fmt.Sprintf("%.0f %% too deep", math.Max(0, deep))
+	case !(deep > 0):
+		return fmt.Sprintf("%.0f %% too shallow", shallow)
+	}
+	return fmt.Sprintf("%.0f %% too deep or %.0f %% too shallow", deep, shallow)
 }
 
 // bands says how good a part of a line is, and which published bands such figures
@@ -164,11 +176,14 @@ func bands(u geo.Units, r remark.Bands) string {
 	}
 	switch {
 	case r.Frame.OffM > 0:
-		why := "which is not stated"
+		why, off := "which is not stated", "about "+u.ShortUp(r.Frame.OffM)+" off"
+		if !r.Frame.Stated && r.Frame.Datum == "" {
+			off = u.ShortUp(r.Frame.OffM) + " off or more"
+		}
 		if r.Frame.Stated {
 			why = "which converts to WGS 84 no better than that"
 		}
-		return s + fmt.Sprintf(". This is from the readings alone. The datum of the positions, %s, adds to it: the whole map may lie about %s off, and no class of a standard is claimed.", why, u.ShortUp(r.Frame.OffM))
+		return s + fmt.Sprintf(". This is from the readings alone. The datum of the positions, %s, adds to it: the whole map may lie %s, and no class of a standard is claimed.", why, off)
 	case r.OnTrust:
 		return s + ". This is from the readings alone, and depends on what is asked under Check before digging: no class of a standard is claimed."
 	case r.Unbounded:

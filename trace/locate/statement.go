@@ -38,8 +38,8 @@ const (
 // the figures support them, part by part, and name the stretches that they hold for. They say which band such figures
 // would meet, never that a level is reached: that is for a professional to
 // judge, and rests on more than figures. Where the frame leaves the whole map in
-// doubt by more than the band, or nothing bounds the positions' error, that is
-// said in the same sentence and no rule's band is named. Of depths that something
+// doubt, for it is not stated or coarsely known, or nothing bounds the positions' error,
+// that is said in the same sentence and no rule's band is named. Of depths that something
 // contradicts as a whole no accuracy is stated.
 func statements(l *trace.Line, known lineErrors, frame frameDoubt) []trace.Remark {
 	var out []trace.Remark
@@ -58,14 +58,14 @@ func statements(l *trace.Line, known lineErrors, frame frameDoubt) []trace.Remar
 		}
 		b := remark.Bands{Over: w.over, Horizontal95M: w.horizontalM, Depth95M: w.depthM, DoubtfulLeftOut: w.flagged, DepthsContradicted: known.depthsDoubted}
 		switch {
-		case frame.M > w.horizontalM:
+		case frame.leavesOpen():
 			b.Frame = remark.FrameDoubt{OffM: frame.M, Datum: frame.Datum, Stated: frame.Stated}
 		case known.onTrust:
 			b.OnTrust = true
 		case known.unbounded:
 			b.Unbounded = true
 		default:
-			w.horizontalM = math.Hypot(w.horizontalM, frame.M)
+			w.horizontalM += frame.M
 			b.PAS, b.French, claimed = pasBand(w), frenchClass(w), true
 		}
 		out = append(out, b)
@@ -100,6 +100,15 @@ type frameDoubt struct {
 	Datum  string // the one stated, else a local one that it might be
 	Stated bool
 }
+
+// leavesOpen reports whether a rule's band cannot be claimed for the frame: one that is not
+// stated moves the whole map by all of its difference or by none, and more where no local one
+// is known; one that is known has its place under Check before digging from the same figure.
+func (d frameDoubt) leavesOpen() bool { return d.M > 0 && !d.Stated || d.M >= coarseFrameM }
+
+// coarseFrameM is how good a frame is that is called coarse (judgement, as geo.Frame.CoarseM
+// has it).
+const coarseFrameM = 0.2
 
 // doubtOf is that of a frame that may be joined to WGS 84 at a time by which the map lies
 // offM off.

@@ -141,13 +141,30 @@ func TestStatementsInDoubt(t *testing.T) {
 		frame frameDoubt
 		want  string
 	}{
-		{false, frameDoubt{M: 1.3}, "not stated, adds to it: the whole map may lie about 1.30 m off"},
+		{false, frameDoubt{M: 1.3}, "not stated, adds to it: the whole map may lie 1.30 m off or more,"},
+		{false, frameDoubt{M: 1.3, Datum: "NAD83(2011)"}, "not stated, adds to it: the whole map may lie about 1.30 m off,"},
 		{false, frameDoubt{M: 2, Stated: true}, "no better than that, adds to it: the whole map may lie about 2.00 m off"},
 		{true, frameDoubt{}, "autonomous receiver"},
 	} {
 		got := stated(lineOf(p), lineErrors{unbounded: c.loose}, c.frame)
 		if len(got) != 1 || !strings.Contains(got[0], c.want) || strings.Contains(got[0], "QL-B") || strings.Contains(got[0], "class A") {
 			t.Errorf("%+v: %q", c.frame, got)
+		}
+	}
+	// Nor does a band that is wider than the doubt hold both: the map lies off by all of it.
+	for _, c := range []struct {
+		horizontalM float64
+		frame       frameDoubt
+	}{
+		{1.05, frameDoubt{M: 1}}, {1.0, frameDoubt{M: 0.9, Datum: "ETRS89"}}, {0.3, frameDoubt{M: 0.2, Datum: "NAD83(HARN)", Stated: true}},
+	} {
+		w := p.Vertices[0]
+		w.Horizontal95M = c.horizontalM
+		v := w
+		v.StationM = 10
+		got := stated(lineOf(trace.Part{Vertices: []trace.Vertex{w, v}}), lineErrors{}, c.frame)
+		if len(got) != 1 || !strings.Contains(got[0], "no class of a standard is claimed") {
+			t.Errorf("%g m, %+v: %q", c.horizontalM, c.frame, got)
 		}
 	}
 	if got := stated(lineOf(p), lineErrors{}, frameDoubt{M: 0.04, Stated: true}); len(got) != 2 || !strings.Contains(got[0], "QL-B1") {
