@@ -256,6 +256,17 @@ func TestUnitsThatContradictTheirSystem(t *testing.T) {
 	}
 }
 
+// What is drawn of a plan is the part within 100 m of the readings, as the README says.
+func TestPartOfAPlanThatIsDrawn(t *testing.T) {
+	u := mustPlace(t, File{"plan.png", pngOf(t, dot(400, 400, 10, 10)), []World{worldAt(1, 0, -200, 200)}}, setup(), geo.XY{})
+	for _, side := range []float64{math.Hypot(u.Ground.A, u.Ground.D) * float64(u.Width), math.Hypot(u.Ground.B, u.Ground.E) * float64(u.Height)} {
+		// The plan's grid is turned by 1.7° from the plane's, so that a little more is in it.
+		if side < 199 || side > 212 {
+			t.Errorf("%.1f m are drawn of a side, want 200 and a little: %+v", side, u.Ground)
+		}
+	}
+}
+
 // Whatever a file holds, reading it ends, with a picture or with words.
 func FuzzReadSitePlan(f *testing.F) {
 	plain := pngOf(f, dot(30, 20, 10, 10))
