@@ -2,6 +2,7 @@ package geo
 
 import (
 	"math"
+	"slices"
 	"strconv"
 	"testing"
 )
@@ -248,6 +249,13 @@ func TestEveryFrame(t *testing.T) {
 		w, known := want[d.Name]
 		if !known || d.Ellipsoid != w.ellipsoid || d.AccuracyM != w.accuracyM {
 			t.Errorf("%s: %+v, good to %g m; want %+v", d.Name, d.Ellipsoid, d.AccuracyM, w)
+		}
+	}
+	// What was assumed is said of every frame but of those that are what they are called.
+	exact := []string{"WGS84", "ITRF2008", "ITRF2014", "ITRF2020", "NAD83(2011)", "NAD83(PA11)", "NAD83(MA11)", "NAD83(CSRS)v7", "ETRF2000", "ETRF2014", "ETRF2020", "GDA94", "GDA2020", "CH1903+"}
+	for _, d := range datums {
+		if (d.Note == "") != slices.Contains(exact, d.Name) {
+			t.Errorf("%s: assumed %q", d.Name, d.Note)
 		}
 	}
 	if len(want) != len(datums) {
