@@ -8,6 +8,7 @@ import (
 	"image/jpeg"
 	"image/png"
 	"math"
+	"os"
 	"strings"
 	"testing"
 
@@ -253,6 +254,17 @@ func TestUnitsThatContradictTheirSystem(t *testing.T) {
 	_, err := frame("plan.tif", s, geoTags{code: 2263, units: 9001}, 2026)
 	if err == nil || !strings.Contains(err.Error(), "its keys say that its figures are in metres, and EPSG:2263") {
 		t.Error(err)
+	}
+}
+
+// The README says how much is read.
+func TestReadmeSaysHowMuchIsRead(t *testing.T) {
+	text, err := os.ReadFile("../../README.md")
+	if err != nil {
+		t.Fatal(err)
+	}
+	if want := fmt.Sprintf("At most %d MB and %d million pixels are read", MaxBytes>>20, maxPixels/1_000_000); !strings.Contains(string(text), want) {
+		t.Errorf("the README does not say %q", want)
 	}
 }
 
