@@ -19,5 +19,5 @@ func OpenArchive(ctx context.Context, where string) (archive.Archive, error) {
 	case strings.HasSuffix(strings.ToLower(where), ".gpkg"):
 		return gpkg.OpenArchive(ctx, where)
 	}
-	return nil, fmt.Errorf("%s is no archive: give a file that ends in .gpkg or a database as postgres://user@host/name", where)
+	return nil, fmt.Errorf("%s is not an archive: give a file that ends in .gpkg or a database as postgres://user@host/name", where)
 }

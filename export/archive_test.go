@@ -190,7 +190,7 @@ func TestOpenArchiveErrors(t *testing.T) {
 	}
 	db.Close()
 	for where, want := range map[string]string{
-		"archive.db": "is no archive", text: "not a GeoPackage", foreign: "loamline did not make",
+		"archive.db": "is not an archive", text: "not a GeoPackage", foreign: "loamline did not make",
 		"postgres://nobody@127.0.0.1:1/none?connect_timeout=2": "archive database",
 	} {
 		if _, err := OpenArchive(t.Context(), where); err == nil || !strings.Contains(err.Error(), want) {

@@ -52,7 +52,7 @@ func LookupCRS(name string) (CRS, error) {
 	if code == 3857 {
 		return CRS{
 			Code: code, Name: "WGS 84 / Pseudo-Mercator", Datum: "WGS84", Unit: "m", UnitM: 1,
-			Caution:    "EPSG:3857 (Web Mercator) is made for pictures: its metres are stretched by 1/cos(latitude), and software that writes it often mixes up datums by 1 to 2 m. It is read, never written.",
+			Caution:    "EPSG:3857 (Web Mercator) is made for web maps: its metres are stretched by 1/cos(latitude), and software that writes it often mixes up datums by 1 to 2 m. It is read, never written.",
 			area:       Area{-180, -85.06, 180, 85.06, "World between 85.06°S and 85.06°N"},
 			projection: webMercator{},
 		}, nil
@@ -83,7 +83,7 @@ func zoneCRS(code int) (CRS, bool, error) {
 	}
 	c := CRS{Code: code, Name: z.name, Datum: base.Datum, Unit: z.unit, UnitM: unitM[z.unit], area: z.area, projection: pr, Caution: datum.caution()}
 	if z.method == 9820 {
-		c.Caution = strings.TrimSpace(c.Caution + fmt.Sprintf(" %s is made for areas: its metres differ from ground metres by up to some per cent, by direction.", c.ID()))
+		c.Caution = strings.TrimSpace(c.Caution + fmt.Sprintf(" %s is made for areas: its metres differ from ground metres by up to a few per cent, by direction.", c.ID()))
 	}
 	return c, true, nil
 }
@@ -147,7 +147,7 @@ func (c CRS) Unproject(eastM, northM float64) (LonLat, error) {
 	}
 	p := c.projection.inverse(eastM, northM)
 	if !finite(eastM) || !finite(northM) || !p.Valid() {
-		return LonLat{}, fmt.Errorf("easting %.3f m, northing %.3f m is no place on %s (%s)", eastM, northM, c.ID(), c.Name)
+		return LonLat{}, fmt.Errorf("easting %.3f m, northing %.3f m is not a place on %s (%s)", eastM, northM, c.ID(), c.Name)
 	}
 	return p, nil
 }

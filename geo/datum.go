@@ -69,7 +69,7 @@ var datums = []Datum{
 	{"CH1903+", Bessel1841, 0.2, "", "CH1903+", old(ch1903PlusToETRS89)},
 	{"CH1903", Bessel1841, 2, "taken as CH1903+, without the grid CHENyx06", "CH1903", old(ch1903ToETRS89)},
 	{"DHDN", Bessel1841, 3, "by seven parameters for the whole of western Germany, without the grid BeTA2007", "DHDN", old(dhdnToETRS89)},
-	{"S-JTSK", Bessel1841, 4, "by seven parameters made for Czechia, which are good to about 1 m there and to some 4 m in the east of Slovakia, without the national grids", "S-JTSK", old(sjtskToETRS89)},
+	{"S-JTSK", Bessel1841, 4, "by seven parameters made for Czechia, which are good to about 1 m there and to about 4 m in the east of Slovakia, without the national grids", "S-JTSK", old(sjtskToETRS89)},
 	{"MGI", Bessel1841, 2, "by seven parameters for the whole of Austria, without the national grid", "MGI", old(mgiToETRS89)},
 	{"BD72", International1924, 0.5, "by seven parameters, without the national grid", "BD72", old(bd72ToETRS89)},
 }
@@ -86,7 +86,7 @@ func (d Datum) caution() string {
 	if !d.Old() {
 		return ""
 	}
-	words := d.Name + " is joined to WGS 84 through ETRS89"
+	words := d.Name + " is converted to WGS 84 through ETRS89"
 	if d.Note != "" {
 		words += ", " + d.Note + ","
 	}

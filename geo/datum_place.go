@@ -66,6 +66,6 @@ func (f Frame) Believed(at LonLat) (believed Frame, why string) {
 	g := f
 	g.Datum, g.named, g.conflict = own, false, ""
 	g.Stated = own.Name != "WGS84"
-	g.disbelieved = fmt.Sprintf("The datum is stated as %s, which is used in another part of the world (%s): it was not believed.", f.Datum.Name, f.Datum.region())
+	g.disbelieved = fmt.Sprintf("The datum is stated as %s, which is used in another part of the world (%s): it was not used.", f.Datum.Name, f.Datum.region())
 	return g, g.disbelieved
 }

@@ -2,6 +2,7 @@ package geo
 
 import (
 	"encoding/json"
+	"fmt"
 	"math"
 	"os"
 	"strconv"
@@ -200,6 +201,32 @@ func TestDatumOffsetsQuoted(t *testing.T) {
 	} {
 		if m := mustDatum(t, c.datum).OffsetM(LonLat{c.lon, c.lat}, 2026); math.Abs(m-c.wantM) > 0.05 {
 			t.Errorf("%s at %g, %g: %.2f m, quoted %.1f", c.datum, c.lon, c.lat, m, c.wantM)
+		}
+	}
+}
+
+// What the README says of frames is what is reckoned with here: the differences above, and
+// how well old frames are converted.
+func TestReadmeQuotesTheFrames(t *testing.T) {
+	text, err := os.ReadFile("../README.md")
+	if err != nil {
+		t.Fatal(err)
+	}
+	offM := func(datum string, lon, lat float64) float64 {
+		return mustDatum(t, datum).OffsetM(LonLat{lon, lat}, 2026)
+	}
+	good := func(datum string) string {
+		return strconv.FormatFloat(mustDatum(t, datum).AccuracyM, 'g', -1, 64)
+	}
+	for _, want := range []string{
+		fmt.Sprintf("In 2026 the same figures lie %.1f m (Puerto Rico) to %.1f m (Seattle) from WGS 84 in NAD83(2011), %.1f m in Hawaii's NAD83(PA11), %.1f m in Europe's ETRS89, %.1f to %.1f m in Australia's GDA94 and %.1f m in its GDA2020.",
+			offM("NAD83(2011)", -66.1, 18.4), offM("NAD83(2011)", -122.33, 47.6), offM("NAD83(PA11)", -157.8583, 21.3069), offM("ETRS89", 13.4, 52.5),
+			offM("GDA94", 151.2, -33.9), offM("GDA94", 130.8, -12.5), offM("GDA2020", 151.2, -33.9)),
+		fmt.Sprintf("the Netherlands (28992) %s m, Switzerland %s m (2056) and %s m (21781), Belgium (31370) %s m, Austria %s m, Germany (31466 to 31469) %s m, Czechia and Slovakia (5514) %s m, most of it in the east, Great Britain (27700) %s m",
+			good("Amersfoort"), good("CH1903+"), good("CH1903"), good("BD72"), good("MGI"), good("DHDN"), good("S-JTSK"), good("OSGB36")),
+	} {
+		if !strings.Contains(string(text), want) {
+			t.Errorf("the README does not say %q", want)
 		}
 	}
 }

@@ -22,6 +22,8 @@ func TestFeetInches(t *testing.T) {
 		{US.WithBand(8.4*FootM, 3.2*FootM), "8 ft ± 4 ft"},
 		{US.WithBand(1, math.NaN()), "3 ft 3 in"},
 		{US.WithBand(1, 0), "3 ft 3 in ± 0 in"},
+		{US.Short(30.48), "100 ft"},
+		{US.Long(304.8), "1000 ft"},
 	}
 	for _, tt := range tests {
 		if tt.got != tt.want {

@@ -60,7 +60,7 @@ func NewFrame(crs, datum string, epoch float64) (Frame, error) {
 	case stated.Old() && !own.Old() && !c.Geographic():
 		return Frame{}, fmt.Errorf("the datum is stated as %s, whose ellipsoid is not that of %s (%s): name the system of the %s figures, or the datum of the corrections", stated.Name, c.ID(), c.Name, stated.Name)
 	case own.Old() || c.joined != "":
-		f.conflict = fmt.Sprintf("The datum is stated as %s, but coordinates of %s are on that system's own frame whatever the corrections were in, and are taken so.", stated.Name, c.ID())
+		f.conflict = fmt.Sprintf("The datum is stated as %s, but coordinates of %s are on that system's own frame whatever the corrections were in, and are taken as such.", stated.Name, c.ID())
 	default:
 		f.Datum, f.named = stated, true
 		f.conflict = fmt.Sprintf("The datum is stated as %s, but %s (%s) is defined on %s. The positions are taken as %s figures that were projected without a change of frame. If they were changed to %s first, they lie off as a whole: check with whoever set up the receiver.", stated.Name, c.ID(), c.Name, own.Name, stated.Name, own.Name)
@@ -115,7 +115,7 @@ func (f Frame) Place(x, y float64) (LonLat, error) {
 	}
 	p := LonLat{LonDeg: x, LatDeg: y}
 	if !p.Valid() {
-		return p, fmt.Errorf("%.10g, %.10g is no longitude and latitude: the figures seem to be of a projected system", x, y)
+		return p, fmt.Errorf("%.10g, %.10g is not a longitude and latitude: the figures seem to be of a projected system", x, y)
 	}
 	if !f.Stated {
 		return p, nil
@@ -177,7 +177,7 @@ func noted(note string) string {
 func (f Frame) epochWords() string {
 	s := strconv.FormatFloat(f.Epoch, 'f', 2, 64)
 	if !f.epochStated {
-		return s + " (assumed, as none is stated: some centimetres a year)"
+		return s + " (assumed, as none is stated: a few centimetres a year)"
 	}
 	return s
 }

@@ -49,7 +49,7 @@ func ParseLength(s string) (float64, error) {
 			return 0, fmt.Errorf("%q has no unit: write m, cm, mm, ft or in behind the number", s)
 		}
 		if strings.HasPrefix(unit, ",") && strings.Count(t, ",") == 1 && !strings.Contains(t, ".") {
-			return 0, fmt.Errorf("%q has a comma in its number: write %q if it parts decimals, and nothing between thousands", s, strings.Replace(t, ",", ".", 1))
+			return 0, fmt.Errorf("%q has a comma in its number: write %q if it is a decimal comma, and nothing between thousands", s, strings.Replace(t, ",", ".", 1))
 		}
 		return 0, fmt.Errorf("%q has the unknown unit %q: use m, cm, mm, ft or in", s, unit)
 	}

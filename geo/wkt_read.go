@@ -18,7 +18,7 @@ func FromWKT(text string) (CRS, error) {
 	p := wktParser{text: text}
 	root, err := p.node()
 	if err != nil {
-		return CRS{}, fmt.Errorf("this is no well-known text of a reference system: %w", err)
+		return CRS{}, fmt.Errorf("this is not the well-known text of a reference system: %w", err)
 	}
 	if a := root.child("AUTHORITY"); a != nil && len(a.texts) == 2 && strings.EqualFold(a.texts[0], "EPSG") {
 		return LookupCRS(a.texts[1])

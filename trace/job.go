@@ -149,7 +149,7 @@ func (r Reference) ShownName() string {
 }
 
 // DefaultJob returns the settings of a run without a job file: 18 in from the
-// outer edge (common best practice in the US), metric, WGS 84 degrees.
+// outer edge (CGA Best Practices 5-19), metric, WGS 84 degrees.
 func DefaultJob() Job {
 	return Job{
 		Units: geo.Metric, CRS: "EPSG:4326", AntennaGap: Unknown,

@@ -14,7 +14,7 @@ type UnderlaySetup struct {
 	Epoch   float64
 	Opacity float64 // 0 to 1
 	Page    int     // of a PDF, counted from 1; 0 where not stated
-	DPI     float64 // dots an inch for which a PDF's world file is made; 0 where not stated
+	DPI     float64 // dots per inch for which a PDF's world file is made; 0 where not stated
 }
 
 // DefaultOpacity lets lines and zones stand out from what lies beneath them.

@@ -27,8 +27,8 @@ func accuracyCommand() *cli.Command {
 			&cli.StringFlag{Name: "world", Value: "both", Usage: "measure on the `first` world, the second or both"},
 			&cli.StringSliceFlag{Name: "family", Usage: "only this `FAMILY`; may be repeated"},
 			&cli.StringFlag{Name: "only", Usage: "measure only `fit` or bleed"},
-			&cli.BoolFlag{Name: "cases", Usage: "list the worst jobs in place of the tables"},
-			&cli.StringFlag{Name: "out", Usage: "write to this `FILE` in place of the terminal"},
+			&cli.BoolFlag{Name: "cases", Usage: "list the worst jobs instead of the tables"},
+			&cli.StringFlag{Name: "out", Usage: "write to this `FILE` instead of the terminal"},
 		},
 		Action: func(c *cli.Context) error {
 			opt := measure.Options{

@@ -191,7 +191,7 @@ func givenTwice(app *cli.App, args []string) error {
 		}
 		name = f.Names()[0]
 		if before, again := values[name]; again && before != value {
-			return usagef("--%s is given twice, as %q and as %q: it has one value; take one of them away", name, before, value)
+			return usagef("--%s is given twice, as %q and as %q: it takes one value; remove one of them", name, before, value)
 		}
 		values[name] = value
 	}

@@ -168,7 +168,7 @@ func removeJob(ctx context.Context, a archive.Archive, key string, yes bool, std
 		return err
 	}
 	if !yes {
-		fmt.Fprintf(std.err, "Remove job %q (%s, ticket %q, date %s, version %d)? Its lines will be no neighbours any more; restore brings it back. [y/N] ",
+		fmt.Fprintf(std.err, "Remove job %q (%s, ticket %q, date %s, version %d)? Its lines will no longer be neighbours; restore brings it back. [y/N] ",
 			key, v.Name, v.Ticket, v.Date, v.Version)
 		answer, _ := bufio.NewReader(std.in).ReadString('\n')
 		if a := strings.ToLower(strings.TrimSpace(answer)); a != "y" && a != "yes" {
@@ -197,7 +197,7 @@ func restoreJob(ctx context.Context, a archive.Archive, key string, version int,
 		return err
 	}
 	if kept.Unchanged {
-		fmt.Fprintf(out, "version %d of job %q is the newest already\n", v.Version, key)
+		fmt.Fprintf(out, "version %d of job %q is already the newest\n", v.Version, key)
 		return nil
 	}
 	fmt.Fprintf(out, "restored version %d of job %q as version %d\n", v.Version, key, kept.Version)

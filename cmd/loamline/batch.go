@@ -28,7 +28,7 @@ func batchCommand(std streams) *cli.Command {
 			"(.nmea) in it; job.toml takes the folder's name, any other job file gives its own. In a folder " +
 			"with several job files each takes the tables that begin with its name. Any other table is a job " +
 			"by itself. Layers are those that the job file names, and those of --reference. Folders below " +
-			"are looked into as well, but for those whose names begin with a dot.\n\n" +
+			"are searched as well, except those whose names begin with a dot.\n\n" +
 			"Each job has a folder of its own under --out, laid out as the inputs are. A job that fails " +
 			"stops no other. Lines of other jobs of the batch, and of the archive, are neighbours. Run the " +
 			"same again after an interrupt or a change: only what is missing, or made from other inputs, " +
@@ -40,7 +40,7 @@ func batchCommand(std streams) *cli.Command {
 			&cli.StringSliceFlag{Name: "write", Usage: "further outputs, comma-separated: " + formatHelp()},
 			&cli.StringSliceFlag{Name: "reference", Usage: "`LAYER` of known lines for every job, as for map"},
 			&cli.StringFlag{Name: "archive", Usage: "`ARCHIVE` of earlier jobs (a .gpkg file or postgres://…): its lines are neighbours, and the jobs are kept in it"},
-			&cli.StringFlag{Name: "log", Usage: "`FILE` with one line of JSON a job", DefaultText: "batch.jsonl in the folder of outputs, or batch-PART-of-OF.jsonl"},
+			&cli.StringFlag{Name: "log", Usage: "`FILE` with one line of JSON per job", DefaultText: "batch.jsonl in the folder of outputs, or batch-PART-of-OF.jsonl"},
 			&cli.StringFlag{Name: "shard", Usage: "make only `PART/OF` of the jobs, such as 0/4 to 3/4 by four programs: together they make what one would"},
 			&cli.IntFlag{Name: "jobs", Usage: "how `MANY` jobs at once; fewer need less memory", DefaultText: "one a core"},
 			&cli.BoolFlag{Name: "strict", Usage: "end with status 3 if something in a map needs review"},

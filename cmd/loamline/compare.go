@@ -27,11 +27,11 @@ func compareCommand(std streams) *cli.Command {
 		ArgsUsage: "FIRST.geojson SECOND.geojson",
 		Description: "Pairs the lines by place and name and compares: how far the second map's line lies from the " +
 			"first's along the way, the difference in depth, and where they disagree beyond both 95 % bands. " +
-			"It is how a locate is checked by another, and a re-mark by the first map." +
+			"Use it to check one locate against another, or a re-mark against the first map." +
 			examples("loamline compare first.geojson second.geojson", "loamline compare first.geojson second.geojson --units us --csv table.csv",
 				"loamline compare first.geojson second.geojson --page both.html --geojson both.geojson"),
 		Flags: []cli.Flag{
-			&cli.StringFlag{Name: "csv", Usage: "`FILE` for the whole table, one row a station"},
+			&cli.StringFlag{Name: "csv", Usage: "`FILE` for the whole table, one row per station"},
 			&cli.StringFlag{Name: "geojson", Usage: "`FILE` for both maps' lines and where they disagree, for a GIS"},
 			&cli.StringFlag{Name: "page", Usage: "`FILE` (HTML) with both maps on one plan, and the words"},
 			&cli.StringFlag{Name: "units", Usage: "what people are shown: metric or us", Value: string(geo.Metric)},
@@ -95,7 +95,7 @@ func runCompare(first, second string, files comparisonFiles, u geo.Units, strict
 	outputs := files.outputs(a, b, laid, u)
 	for _, o := range outputs {
 		if samePlace(o.Path, first) || samePlace(o.Path, second) {
-			return fmt.Errorf("%s: it would be written over one of the maps that are compared: choose another name", o.Path)
+			return fmt.Errorf("%s: it would overwrite one of the maps that are compared: choose another name", o.Path)
 		}
 	}
 	if err := export.WriteFiles(outputs); err != nil {

@@ -5,6 +5,7 @@ import (
 	"context"
 	"errors"
 	"flag"
+	"fmt"
 	"os"
 	"path/filepath"
 	"strings"
@@ -42,6 +43,14 @@ func TestExamples(t *testing.T) {
 			}
 			sameFiles(t, kept, made)
 		})
+	}
+}
+
+// The guide to the example counts the items that its map has.
+func TestExamplesGuideCountsTheItems(t *testing.T) {
+	_, items, _ := strings.Cut(readText(t, exampleOut+"-cautions.txt"), "\nCheck before digging:\n")
+	if want := fmt.Sprintf("There are %d items", strings.Count("\n"+items, "\n- ")); !strings.Contains(readText(t, "../../examples/README.md"), want) {
+		t.Errorf("examples/README.md does not say %q", want)
 	}
 }
 

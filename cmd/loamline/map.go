@@ -57,7 +57,7 @@ func mapCommand(std streams) *cli.Command {
 			&cli.StringSliceFlag{Name: "write", Usage: "further outputs, comma-separated: " + formatHelp()},
 			&cli.BoolFlag{Name: "strict", Usage: "end with status 3 if something in the map needs review"},
 			&cli.BoolFlag{Name: "quiet", Usage: "print no summary"},
-			&cli.BoolFlag{Name: "verbose", Usage: "print all that is known of every line, instead of one row a line"},
+			&cli.BoolFlag{Name: "verbose", Usage: "print all that is known of every line, instead of one row per line"},
 		}), under("3. THE JOB, where its file says otherwise or there is none", jobFlags()), under("4. HOW THE OUTPUTS ARE MADE", formatFlags())),
 		Action: func(c *cli.Context) error {
 			if c.NArg() == 0 {

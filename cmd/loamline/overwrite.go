@@ -16,7 +16,7 @@ func keepInputs(name string, opt mapOptions, job trace.Job) error {
 	for _, out := range export.JobOutputs(&trace.Sheet{Name: name}, opt.outDir, opt.write, export.JobOptions{}) {
 		for _, in := range inputs {
 			if in != "" && samePlace(out.Path, in) {
-				return fmt.Errorf("%s: the map would be written over this input: choose another folder with --out", in)
+				return fmt.Errorf("%s: the map would overwrite this input: choose another folder with --out", in)
 			}
 		}
 	}

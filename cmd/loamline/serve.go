@@ -32,7 +32,7 @@ func serveCommand(std streams) *cli.Command {
 			&cli.StringFlag{Name: "data", Usage: "`FOLDER` for the jobs; default: in the user's own configuration folder"},
 			&cli.StringFlag{Name: "token-file", Usage: "`FILE` whose first line is the token that programs and people must give"},
 			&cli.StringFlag{Name: "office", Usage: "job `FILE` of what all jobs of the office have in common (locator, units, tolerance rule, antenna gap, printed sheets): new jobs begin with it"},
-			&cli.StringFlag{Name: "users", Usage: "`FILE` of users, name:hash or name:hash:group a line; --make-user prints such a line"},
+			&cli.StringFlag{Name: "users", Usage: "`FILE` of users, name:hash or name:hash:group per line; --make-user prints such a line"},
 			&cli.BoolFlag{Name: "hide-others", Usage: "jobs of other users and groups are not shown; else they can be looked at"},
 			&cli.StringFlag{Name: "make-user", Usage: "print the line of a user `NAME` for --users, with the password read from standard input, and end"},
 			&cli.StringFlag{Name: "tls-cert", Usage: "certificate `FILE` (PEM)"},
@@ -41,13 +41,13 @@ func serveCommand(std streams) *cli.Command {
 			&cli.Int64Flag{Name: "max-upload", Usage: "most `MEGABYTES` of one upload", Value: jobs.DefaultLimits.UploadBytes >> 20},
 			&cli.IntFlag{Name: "max-rows", Usage: "most `ROWS` of one upload", Value: jobs.DefaultLimits.Rows},
 			&cli.Int64Flag{Name: "max-folder", Usage: "most `MEGABYTES` of all jobs together", DefaultText: "what the disk has"},
-			&cli.BoolFlag{Name: "check", Usage: "read everything that is stored, tell what was altered, cut or lost, and end"},
+			&cli.BoolFlag{Name: "check", Usage: "read everything that is stored, tell what was altered, truncated or lost, and end"},
 			&cli.IntFlag{Name: "at-once", Usage: "how many `MAPS` are made at the same time", DefaultText: "one a core, at most 4"},
 			&cli.BoolFlag{Name: "verbose", Usage: "log more"},
 		},
 		Action: func(c *cli.Context) error {
 			if c.NArg() > 0 {
-				return usagef("serve takes no files: hand them in on the page")
+				return usagef("serve takes no files: upload them on the page")
 			}
 			if name := c.String("make-user"); name != "" {
 				return makeUser(name, std)
@@ -180,7 +180,7 @@ func checkFolder(ctx context.Context, opt serve.Options, std streams) error {
 		fmt.Fprintf(std.out, "%s: %s\n", where, t.Words)
 	}
 	if len(troubles) > 0 {
-		return fmt.Errorf("%d of the stored files and records are not as they were stored: hand the originals in again, and look at the disk", len(troubles))
+		return fmt.Errorf("%d of the stored files and records are not as they were stored: upload the originals again, and look at the disk", len(troubles))
 	}
 	_, total := store.Search(jobs.Query{})
 	fmt.Fprintf(std.out, "%d jobs, and everything is as it was stored\n", total)
@@ -235,7 +235,7 @@ func readUsers(path string) (users, groups map[string]string, err error) {
 		name, rest, ok := strings.Cut(line, ":")
 		hash, group, _ := strings.Cut(rest, ":")
 		if err := door.CheckHash(hash); !ok || name == "" || err != nil {
-			return nil, nil, fmt.Errorf("%s:%d: this is no user: write name:hash, as --make-user prints it, and :group behind it for people who share jobs", path, n)
+			return nil, nil, fmt.Errorf("%s:%d: this is not a user: write name:hash, as --make-user prints it, and :group behind it for people who share jobs", path, n)
 		}
 		users[name] = hash
 		if group != "" {

@@ -13,7 +13,7 @@ func underlayFlags() []cli.Flag {
 		&cli.StringFlag{Name: "underlay", Usage: "`PICTURE` of a site plan: PNG, JPEG or PDF with a world file beside it (plan.png and plan.pgw), GeoTIFF, or geospatial PDF. Page and sheets draw it pale beneath the lines; no line depends on it"},
 		&cli.StringFlag{Name: "underlay-crs", Usage: "`CODE` of the site plan's reference system, such as EPSG:26918", DefaultText: "what its GeoTIFF keys or its geospatial viewport say"},
 		&cli.IntFlag{Name: "underlay-page", Usage: "`NUMBER` of the page, of a PDF with several", DefaultText: "the only one that says where it lies"},
-		&cli.Float64Flag{Name: "underlay-dpi", Usage: "dots an inch `N` for which a PDF's world file is made; 72 for the page's points", DefaultText: "none"},
+		&cli.Float64Flag{Name: "underlay-dpi", Usage: "dots per inch `N` for which a PDF's world file is made; 72 for the page's points", DefaultText: "none"},
 	}
 }
 

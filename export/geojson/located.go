@@ -4,6 +4,7 @@ import (
 	"encoding/json"
 	"fmt"
 	"io"
+	"math"
 	"sort"
 
 	"loamline.example/export/literal"
@@ -41,13 +42,14 @@ func ReadLocated(r io.Reader, name string) (trace.Located, error) {
 	}
 	out := trace.Located{Name: name}
 	if err := json.NewDecoder(r).Decode(&doc); err != nil {
-		return out, &trace.Problem{File: name, Cause: "this is no GeoJSON: " + err.Error(), Err: err, Hint: "give a map that loamline wrote"}
+		return out, &trace.Problem{File: name, Cause: "this is not GeoJSON: " + err.Error(), Err: err, Hint: "give a map that loamline wrote"}
 	}
 	if doc.Loamline == nil {
 		return out, &trace.Problem{File: name, Cause: "this map does not say that loamline wrote it", Hint: "give the .geojson of a job"}
 	}
 	out.CRS, out.Datum = doc.Loamline.Settings.CRS, doc.Loamline.Settings.Datum
 	doubted := map[string][]trace.LocatedStretch{}
+	var first *geo.LonLat
 	for i, f := range doc.Features {
 		var role struct{ Role string }
 		if json.Unmarshal(f.Properties, &role) != nil {
@@ -68,7 +70,7 @@ func ReadLocated(r io.Reader, name string) (trace.Located, error) {
 		n := len(coordinates)
 		if err != nil || n < 2 || len(p.Stations) != n || len(p.Depth) != n || len(p.Depth95) != n || len(p.Horizontal95) != n {
 			return out, &trace.Problem{File: name, Field: fmt.Sprintf("feature %d", i+1), Err: err,
-				Cause: "the centerline does not have one station, depth and band a vertex", Hint: "write the map again with loamline map"}
+				Cause: "the centerline does not have one station, depth and band per vertex", Hint: "write the map again with loamline map"}
 		}
 		out.Ticket, out.Date = p.Ticket, p.Date
 		stations, depth, depth95, horizontal95 := literal.OrUnknown(p.Stations), literal.OrUnknown(p.Depth), literal.OrUnknown(p.Depth95), literal.OrUnknown(p.Horizontal95)
@@ -77,6 +79,10 @@ func ReadLocated(r io.Reader, name string) (trace.Located, error) {
 			part[k] = trace.LocatedVertex{At: geo.LonLat{LonDeg: c[0], LatDeg: c[1]}, StationM: stations[k],
 				DepthM: depth[k], Depth95M: depth95[k], Horizontal95M: horizontal95[k]}
 		}
+		if cause := cannotBe(part, first); cause != "" {
+			return out, &trace.Problem{File: name, Field: fmt.Sprintf("feature %d", i+1), Cause: cause, Hint: "write the map again with loamline map"}
+		}
+		first = &part[0].At
 		out.Lines = addPart(out.Lines, p, part)
 	}
 	for i := range out.Lines {
@@ -85,6 +91,32 @@ func ReadLocated(r io.Reader, name string) (trace.Located, error) {
 		sort.SliceStable(parts, func(a, b int) bool { return parts[a][0].StationM < parts[b][0].StationM })
 	}
 	return out, nil
+}
+
+// farthestKm is how far apart the places of one map can lie: a job's lines do so by 100 km at
+// most (trace/placing), and a line may go on from there. Judgement.
+const farthestKm = 200.0
+
+// cannotBe says what is wrong with a part that no map has, as a hand that altered the file
+// leaves it; "" where nothing is. First is any place of an earlier part.
+func cannotBe(part []trace.LocatedVertex, first *geo.LonLat) string {
+	from := part[0].At
+	if first != nil {
+		from = *first
+	}
+	for k, v := range part {
+		switch {
+		case !v.At.Valid():
+			return fmt.Sprintf("position %d of the centerline is not a longitude and latitude", k+1)
+		case geo.RoughKm(from, v.At) > farthestKm:
+			return fmt.Sprintf("position %d of the centerline lies more than %.0f km from the first one", k+1, farthestKm)
+		case !(math.Abs(v.StationM) <= 1000*farthestKm) || k > 0 && v.StationM < part[k-1].StationM:
+			return fmt.Sprintf("station %d of the centerline is missing, or less than the one before", k+1)
+		case v.DepthM < 0 || v.Depth95M < 0 || v.Horizontal95M < 0 || max(v.DepthM, v.Depth95M, v.Horizontal95M) > 1000*farthestKm:
+			return fmt.Sprintf("depth or band %d of the centerline cannot be one", k+1)
+		}
+	}
+	return ""
 }
 
 func addPart(lines []trace.LocatedLine, of locatedPart, part []trace.LocatedVertex) []trace.LocatedLine {

@@ -68,11 +68,33 @@ func TestReadLocatedReadsWhatTheMapDoubts(t *testing.T) {
 func TestReadLocatedSaysWhatTheFileLacks(t *testing.T) {
 	text := string(check.Write(t, sample.Sheet(), Write))
 	for name, tt := range map[string]struct{ text, want string }{
-		"no JSON":      {"lat,lon\n", "this is no GeoJSON"},
+		"no JSON":      {"lat,lon\n", "this is not GeoJSON"},
 		"another's":    {`{"type":"FeatureCollection","features":[]}`, "does not say that loamline wrote it"},
-		"cut stations": {strings.Replace(text, `"stations_m":[0.0,`, `"stations_m":[`, 1), "one station, depth and band a vertex"},
+		"cut stations": {strings.Replace(text, `"stations_m":[0.0,`, `"stations_m":[`, 1), "one station, depth and band per vertex"},
 	} {
 		if _, err := ReadLocated(strings.NewReader(tt.text), "map.geojson"); err == nil || !strings.Contains(err.Error(), tt.want) {
+			t.Errorf("%s: %v", name, err)
+		}
+	}
+}
+
+// A map whose places, stations or depths no map has is refused with where they stand: one
+// coordinate altered by hand had a comparison work for seconds and fail without a word.
+func TestReadLocatedRefusesWhatNoMapHas(t *testing.T) {
+	const whole = `{"loamline":{},"features":[{"geometry":{"coordinates":[[-30.5,44.1],[-30.4998,44.1]]},
+"properties":{"role":"centerline","line":"W-1","stations_m":[0,16],"depth_m":[1,1],"depth_95_m":[0.1,null],"horizontal_95_m":[0.1,0.1]}}]}`
+	for name, c := range map[string]struct{ old, now, want string }{
+		"whole":              {"", "", ""},
+		"beyond any number":  {"44.1],[", "1e300],[", "position 1 of the centerline is not a longitude and latitude"},
+		"on the next street": {"-30.4998", "-30.49", ""},
+		"190 km off":         {"[-30.4998,44.1]", "[-30.5,45.808]", ""},
+		"210 km off":         {"[-30.4998,44.1]", "[-30.5,45.989]", "position 2 of the centerline lies more than 200 km"},
+		"stations that fall": {"[0,16]", "[16,0]", "station 2 of the centerline"},
+		"no station":         {"[0,16]", "[0,null]", "station 2 of the centerline"},
+		"a negative band":    {"[0.1,0.1]", "[0.1,-0.1]", "depth or band 2 of the centerline"},
+	} {
+		_, err := ReadLocated(strings.NewReader(strings.Replace(whole, c.old, c.now, 1)), "map.geojson")
+		if c.want == "" && err != nil || c.want != "" && (err == nil || !strings.Contains(err.Error(), c.want)) {
 			t.Errorf("%s: %v", name, err)
 		}
 	}

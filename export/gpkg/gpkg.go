@@ -28,7 +28,7 @@ type Options struct {
 	Frame geo.Frame
 }
 
-// Write writes the sheet as an OGC GeoPackage 1.3: a table a role under the
+// Write writes the sheet as an OGC GeoPackage 1.3: a table per role under the
 // role's name with typed columns and a spatial index, a point table with a row
 // a vertex, the job's particulars as a table and as metadata, and styles that a
 // desktop GIS picks up. Lists are JSON texts. The same sheet gives the same

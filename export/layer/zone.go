@@ -28,7 +28,7 @@ var cautionLayer = Layer{
 	Words: "the tolerance zone widened, place by place, by the 95 % horizontal band and by any suspected displacement, and carried on past the ends as far as they may be off along the line",
 	Columns: []Column{
 		{Name: "confidence", Type: TypeReal, Decimals: 3, Words: "of the horizontal band, 0 to 1", Contract: true},
-		{Name: "datum_doubt_m", Type: TypeReal, Unit: "m", Decimals: 2, Words: "how far the whole map may be off for its frame: because the datum was not stated, or the one stated is joined to WGS 84 no better; 0 where that is known well. The zone is not widened by it", Always: true},
+		{Name: "datum_doubt_m", Type: TypeReal, Unit: "m", Decimals: 2, Words: "how far the whole map may be off for its frame: because the datum was not stated, or the one stated converts to WGS 84 no better; 0 where that is known well. The zone is not widened by it", Always: true},
 		{Name: "datum_doubt", Type: TypeText, Words: "what that means, in words"},
 	},
 	Each: func(s *trace.Sheet) iter.Seq[*Feature] {

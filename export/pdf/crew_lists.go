@@ -119,7 +119,7 @@ func (d *drafter) crewLists(r plan.Rect, cols [][]noteBlock, first, next int) {
 	right := crewColumn(r, 1)
 	if first == 0 && len(cols) > 2 {
 		f := d.font(paper.Bold, 1)
-		d.c.Lines(right.X, right.Bottom()-f.LineMM()*1.1, []string{d.inBoth("These lists go on: see sheet " + strconv.Itoa(next) + " of " + strconv.Itoa(d.total()))}, f)
+		d.c.Lines(right.X, right.Bottom()-f.LineMM()*1.1, []string{d.inBoth("These lists continue: see sheet " + strconv.Itoa(next) + " of " + strconv.Itoa(d.total()))}, f)
 	}
 	x := r.X + (r.W-crewGapMM)/2 + crewGapMM/2
 	d.c.Line(plan.Pt{X: x, Y: r.Y}, plan.Pt{X: x, Y: r.Bottom()}, thinPen)
@@ -225,7 +225,7 @@ func (n *crewWriter) widths() {
 		said("Do not measure from this map: nothing says how far off it may lie.")
 		n.table(heads, rows, again)
 	case frame.DoubtM > 0:
-		said("“map”: from this map, with what its datum may be off on top.")
+		said("“map”: from this map, with its possible datum error added.")
 		n.table(append(heads, "map, right", "map, left"), rows, again)
 	default:
 		n.table(heads, rows, again)

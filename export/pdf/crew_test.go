@@ -119,7 +119,7 @@ func TestCrewSheetGoesOnInWords(t *testing.T) {
 	}
 	pages := crewText(t, s, Options{})
 	all := strings.Join(pages, " ")
-	if len(pages) < 3 || !strings.Contains(pages[0], "These lists go on: see sheet 2 of") {
+	if len(pages) < 3 || !strings.Contains(pages[0], "These lists continue: see sheet 2 of") {
 		t.Errorf("%d pages, and the first does not say that it goes on", len(pages))
 	}
 	for _, a := range words.Advice(s) {
@@ -145,7 +145,7 @@ func TestCrewSheetThatGoesOnTellsFirstWhereNotToDig(t *testing.T) {
 			Remark: trace.Verbatim(fmt.Sprintf("Item %d of a long list of what to check before anybody digs along this line, told in full.", i))})
 	}
 	first := crewText(t, s, Options{})[0]
-	if !strings.Contains(first, "NO MACHINE WITHIN: from the paint") || !strings.Contains(first, "These lists go on") {
+	if !strings.Contains(first, "NO MACHINE WITHIN: from the paint") || !strings.Contains(first, "These lists continue") {
 		t.Errorf("the first page of several does not tell how far machines keep off: %q", first)
 	}
 }

@@ -27,7 +27,7 @@ func ParsePaper(s string) (Paper, error) {
 			return p, nil
 		}
 	}
-	return "", fmt.Errorf("%q is no paper size of the sheet: use A4, A3, Letter or Tabloid", s)
+	return "", fmt.Errorf("%q is not a paper size of the sheet: use A4, A3, Letter or Tabloid", s)
 }
 
 // papers returns the sizes that a job may use, the smaller first.

@@ -188,7 +188,7 @@ func (p *planView) bleedLabel(f finding.BleedOver) []string {
 	}
 	where := words.Range(p.u, f.FromM, f.ToM)
 	if f.Neighbor != "" && f.Neighbor != trace.UnknownNeighbor {
-		where += ", perhaps from " + f.Neighbor
+		where += ", perhaps from " + words.InText(f.Neighbor)
 	}
 	lines := []string{title, p.c.Fit(where, p.font(paper.Regular, 0.9), 54)}
 	if trace.Known(f.LikelyShiftM) && f.LikelySide != "" {

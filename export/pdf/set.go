@@ -120,7 +120,7 @@ func newSheetSet(s *trace.Sheet, opt Options) (*sheetSet, error) {
 	set.asked = opt.asked
 	set.printed, set.given = cmp.Or(opt.Sheets, s.Job.Sheets, trace.SheetsBoth), opt.Paper
 	if !slices.Contains([]string{trace.SheetsCrew, trace.SheetsFull, trace.SheetsBoth}, set.printed) {
-		return nil, fmt.Errorf("%q is no choice of sheets: use crew, full or both", set.printed)
+		return nil, fmt.Errorf("%q is not a choice of sheets: use crew, full or both", set.printed)
 	}
 	for i := range s.Lines {
 		set.addLine(&s.Lines[i])

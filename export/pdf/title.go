@@ -116,7 +116,7 @@ func (d *drafter) zoneWords() string {
 // validUntil tells when a locate lapses, or that nobody said so.
 func validUntil(day string) string {
 	if day == "" {
-		return "no day stated on which it lapses"
+		return "no expiry date stated"
 	}
 	return "valid until " + day
 }

@@ -322,10 +322,10 @@ not know.
 | format | where the fields are |
 | --- | --- |
 | GeoJSON | ` + "`properties`" + ` of each feature |
-| KML | ` + "`ExtendedData`" + ` of each placemark, a ` + "`Schema`" + ` a role; lists are JSON texts |
-| GeoPackage | a table a role, named as the role; lists are JSON texts, days and instants (UTC, to the millisecond) of their own types, and ` + "`centerline_vertex`" + ` has a row a vertex |
-| PostGIS | a table a role, named as the role, with the job's key; lists are arrays, days and instants of their own types |
-| CSV | ` + "`…-lines.csv`" + ` a row a vertex, ` + "`…-stakeout.csv`" + ` a row a point to stake out, with its ties, ` + "`…-readings.csv`" + ` a row a reading, ` + "`…-records.csv`" + ` a row a station compared with a record; their cautions are in ` + "`…-cautions.txt`" + ` |
+| KML | ` + "`ExtendedData`" + ` of each placemark, a ` + "`Schema`" + ` per role; lists are JSON texts |
+| GeoPackage | a table per role, named as the role; lists are JSON texts, days and instants (UTC, to the millisecond) of their own types, and ` + "`centerline_vertex`" + ` has a row per vertex |
+| PostGIS | a table per role, named as the role, with the job's key; lists are arrays, days and instants of their own types |
+| CSV | ` + "`…-lines.csv`" + ` a row per vertex, ` + "`…-stakeout.csv`" + ` a row per point to stake out, with its ties, ` + "`…-readings.csv`" + ` a row per reading, ` + "`…-records.csv`" + ` a row per station compared with a record; their cautions are in ` + "`…-cautions.txt`" + ` |
 
 ## The member ` + "`loamline`" + `
 

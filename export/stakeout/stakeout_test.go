@@ -136,10 +136,26 @@ func TestPointsHoldWhatMustBeStakedOut(t *testing.T) {
 		for _, p := range l.Centerline.Parts {
 			marks := append(append([]float64{p.FromM()}, bendsOf(p)...), p.ToM())
 			for i := 1; i < len(marks); i++ {
-				if _, off := farthest(p, marks[i-1], marks[i]); off > bendM {
+				if _, off := farthest(p, marks[i-1], marks[i]); off > 0.2 {
 					t.Errorf("%s at %.1f: %.2f m off the straight", l.Setup.Name, marks[i], off)
 				}
 			}
+		}
+	}
+}
+
+// A bend is a point where the line would else lie more than 20 cm off the straight between
+// two (judgement), and no tie is longer than a tape of 50 m (common practice, no source).
+func TestLimitsOfPoints(t *testing.T) {
+	for offM, want := range map[float64]int{0.19: 0, 0.21: 1} {
+		p := trace.Part{Vertices: []trace.Vertex{{}, {Pos: geo.XY{X: 10, Y: offM}, StationM: 10}, {Pos: geo.XY{X: 20}, StationM: 20}}}
+		if got := bendsOf(p); len(got) != want {
+			t.Errorf("%.2f m off the straight: points at %v", offM, got)
+		}
+	}
+	for m, want := range map[float64]int{49.9: 1, 50.1: 0} {
+		if got := tiesOf([]trace.Feature{at1("hydrant", m, 0)}, geo.XY{}); len(got) != want {
+			t.Errorf("%.1f m: %+v", m, got)
 		}
 	}
 }

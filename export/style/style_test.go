@@ -16,13 +16,14 @@ func TestStylesFollowUniformColorCode(t *testing.T) {
 	code := map[trace.Utility]struct {
 		color        string
 		hueLo, hueHi float64
+		name         string
 	}{
-		trace.Electric:      {"red", -15, 15},
-		trace.Communication: {"orange", 18, 40},
-		trace.Gas:           {"yellow", 45, 65},
-		trace.Sewer:         {"green", 90, 170},
-		trace.Water:         {"blue", 195, 250},
-		trace.Reclaimed:     {"purple", 260, 310},
+		trace.Electric:      {"red", -15, 15, "electric power"},
+		trace.Communication: {"orange", 18, 40, "communication"},
+		trace.Gas:           {"yellow", 45, 65, "gas, oil, steam"},
+		trace.Sewer:         {"green", 90, 170, "sewer, drain"},
+		trace.Water:         {"blue", 195, 250, "potable water"},
+		trace.Reclaimed:     {"purple", 260, 310, "reclaimed water, irrigation, slurry"},
 	}
 	seen := map[string]bool{}
 	for i, u := range trace.Utilities() {
@@ -46,6 +47,9 @@ func TestStylesFollowUniformColorCode(t *testing.T) {
 				t.Errorf("%s must not borrow a colour of the code", u)
 			}
 			continue
+		}
+		if s.Name != want.name {
+			t.Errorf("%s: called %q, want %q", u, s.Name, want.name)
 		}
 		if s.Color != want.color || hue < want.hueLo || hue > want.hueHi {
 			t.Errorf("%s: %s with hue %.0f, want %s in %.0f..%.0f", u, s.Color, hue, want.color, want.hueLo, want.hueHi)

@@ -8,7 +8,7 @@ import (
 	"loamline.example/trace"
 )
 
-// Records writes how far the records lie from the traces: one row a station
+// Records writes how far the records lie from the traces: one row per station
 // at which a line was compared with a record of it, in metres, positive to the
 // right of travel. Format as Lines; only the header where nothing was compared.
 func Records(w io.Writer, s *trace.Sheet) error {

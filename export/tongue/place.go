@@ -51,7 +51,10 @@ func (t *Speaker) fits(kind, span string) (string, bool) {
 	case kindDate:
 		return span, isDate.MatchString(span)
 	case kindName:
-		return span, t.names[span]
+		// One of several words stands in quotes in a sentence.
+		inner, ok := strings.CutPrefix(span, "'")
+		inner, closed := strings.CutSuffix(inner, "'")
+		return span, t.names[span] || ok && closed && t.names[inner]
 	case kindText:
 		return span, true
 	}

@@ -45,7 +45,7 @@ func bleedWords(u geo.Units, f finding.BleedOver) []string {
 		first, last = "The signal of another line may mix in here", "Treat position and depth as doubtful here: expose to verify."
 	}
 	if f.Neighbor != "" && f.Neighbor != trace.UnknownNeighbor {
-		first += ", perhaps " + f.Neighbor
+		first += ", perhaps " + InText(f.Neighbor)
 		if crosses(f) {
 			first += ", which it crosses here"
 		} else if trace.Known(f.SeparationM) {

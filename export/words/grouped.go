@@ -149,7 +149,7 @@ func watchedPlace(u geo.Units, r trace.Remark) (string, string, bool) {
 	}
 	from := "no known line there"
 	if b.From != "" {
-		from = "perhaps from " + b.From
+		from = "perhaps from " + InText(b.From)
 	}
 	return b.Line, strings.Join(where, " and ") + " (" + from + ") " + ReachBriefly(u, b.Reach), true
 }
@@ -165,7 +165,7 @@ func ReachBriefly(u geo.Units, r remark.Reach) string {
 		far += " right, " + left + " left"
 	}
 	for _, m := range r.FartherAtM {
-		far += ", farther close to " + u.Long(m)
+		far += ", farther near " + u.Long(m)
 	}
 	return far
 }

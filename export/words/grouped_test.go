@@ -25,7 +25,7 @@ func TestGroupedLosesNothing(t *testing.T) {
 	got := Grouped(geo.Metric, list)
 	want := []string{
 		"2 × not traced: A 1.0 to 2.0 m; 3.0 to 4.0 m. Find the line there before digging.",
-		"2 × possible bleed-over. Expose before digging within these distances of the paint: A 10.0 to 20.0 m (perhaps from B) 1.00 m, farther close to 20.0 m; 30.0 to 40.0 m (perhaps from B) 1.00 m right, 2.00 m left, farther close to 40.0 m.",
+		"2 × possible bleed-over. Expose before digging within these distances of the paint: A 10.0 to 20.0 m (perhaps from B) 1.00 m, farther near 20.0 m; 30.0 to 40.0 m (perhaps from B) 1.00 m right, 2.00 m left, farther near 40.0 m.",
 		Remark(geo.Metric, list[4].Remark),
 		"A crosses B at 5.0 m: expose both by hand.",
 	}

@@ -119,7 +119,7 @@ func DatumDoubt(u geo.Units, z trace.Zone) string {
 		return ""
 	}
 	if z.DoubtStated {
-		return "The frame of the positions, " + z.DoubtDatum + ", is joined to WGS 84 no better than to about " + u.ShortUp(z.DoubtM) + ": the whole map may lie that far off, and this zone does not cover that."
+		return "The frame of the positions, " + z.DoubtDatum + ", converts to WGS 84 only to within about " + u.ShortUp(z.DoubtM) + ": the whole map may lie that far off, and this zone does not cover that."
 	}
 	if z.DoubtOpen() {
 		return "The datum of the positions was not stated: the whole map may lie " + u.ShortUp(z.DoubtM) + " off or more, and this zone does not cover that."

@@ -53,7 +53,7 @@ func contradicted(u geo.Units, r trace.Remark) (what, ask string) {
 	case remark.DepthsAgainstAntennas:
 		return fmt.Sprintf("the depths shown are %.2f times those that the two antennas give, %s apart", r.Times, u.Short(r.GapM)), wrongByFactor
 	case remark.DepthsAgainstAntennasInPart:
-		return fmt.Sprintf("from line %d to line %d of the table the depths stand %.2f times otherwise to those of the two antennas than in the rest of it", r.FromRow, r.ToRow, r.Times), wrongByFactor
+		return fmt.Sprintf("from line %d to line %d of the table the ratio of the depths to those of the two antennas is %.2f times that in the rest of it", r.FromRow, r.ToRow, r.Times), wrongByFactor
 	case remark.DepthsFrozen:
 		return fmt.Sprintf("%d depths in a row are exactly %s (up to line %d of the table) where others change from one reading to the next, as if the display had stopped",
 			r.N, u.Short(r.DepthM), r.Row), ". The line may lie shallower, deeper or elsewhere there: find out before digging."

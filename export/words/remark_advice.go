@@ -32,7 +32,7 @@ func adviceRemark(u geo.Units, r trace.Remark) (string, bool) {
 		}
 		return where + ": " + Remark(u, r.What), true
 	case remark.FarTransmitter:
-		return fmt.Sprintf("the transmitter is stated to be %.0f km from the readings, so that one of the two is misplaced: check its position, and crs and the order and signs of the readings' figures, and make the map again. Its own field near the line was not looked for.", r.Km), true
+		return fmt.Sprintf("the transmitter is stated to be %.0f km from the readings, so that one of the two is misplaced: check its position, and crs and the order and signs of the readings' coordinates, and make the map again. Its own field near the line was not looked for.", r.Km), true
 	case remark.LayerUncertain:
 		off := u.Short(r.Doubt.OffM)
 		return fmt.Sprintf("The known lines of %s may lie %s from where they are drawn, because %s. Ask whoever keeps the layer and state it in the job file (datum of the [[reference]]); until then a distance of up to %s from them tells nothing, and one of them may lie under the paint marks.",
@@ -167,7 +167,7 @@ func frameDoubt(u geo.Units, r remark.FrameDoubt) string {
 	onTop := "from this map every distance to keep off is " + off + " more." + paintGone
 	switch {
 	case r.Stated:
-		return fmt.Sprintf("The frame of the positions, %s, is joined to WGS 84 no better than to about %s: the whole map may lie that far off wherever it is used in another frame. Measure from the paint on the ground, or survey in a satellite frame: %s", r.Datum, off, onTop)
+		return fmt.Sprintf("The frame of the positions, %s, converts to WGS 84 only to within about %s: the whole map may lie that far off wherever it is used in another frame. Measure from the paint on the ground, or survey in a satellite frame: %s", r.Datum, off, onTop)
 	case r.Datum == "":
 		return "The datum of the positions is not stated: the whole map may lie " + off + " off or more. " +
 			"Measure from the paint on the ground, never from this map." + paintGone + " " + askDatum

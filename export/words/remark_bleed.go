@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"strconv"
+	"strings"
 
 	"loamline.example/geo"
 	"loamline.example/trace"
@@ -68,7 +69,7 @@ func bleedRemark(u geo.Units, r trace.Remark) (string, bool) {
 		}
 		return fmt.Sprintf("Depth, current, null and position across the line, as far as they were read, change level at the same places, %s: a single line seldom does that, another conductor's signal often does. No single neighbour that was tried explains it.", ends), true
 	case remark.InsideOfBends:
-		return fmt.Sprintf("At the line's own bends the nulls lie twice as far from the peak as a receiver across the line shows them: one that takes the whole field does that, and its paint marks lie inside of the bends, here by up to %s.", u.Short(r.MostM)), true
+		return fmt.Sprintf("At the line's own bends the nulls lie twice as far from the peak as a receiver that measures across the line shows them: one that measures the total field does that, and its paint marks lie inside the bends, here by up to %s.", u.Short(r.MostM)), true
 	case remark.NullsTurn:
 		return fmt.Sprintf("The nulls lie %s to the %s of the paint marks on the walk one way and %s to the other side on the walk back: two legs of the same line close beside each other, drawn here as one, do that; one neighbour does not.", u.Short(r.ThereM), r.Side, u.Short(r.BackM)), true
 	case remark.OwnLeg:
@@ -82,11 +83,11 @@ func bleedRemark(u geo.Units, r trace.Remark) (string, bool) {
 var arguments = map[remark.Argument]string{
 	remark.TeeMovesNoNull:       "A tee or a change of depth would not move the null.",
 	remark.DepthKeepsCurrent:    "A change of depth alone would leave the current as it was.",
-	remark.CurrentStaysAway:     "Current that a line gives away does not come back.",
-	remark.NullStaysAtPeak:      "Over a line alone it stays at the peak.",
+	remark.CurrentStaysAway:     "Current that leaves a line does not come back.",
+	remark.NullStaysAtPeak:      "Over a single line it stays at the peak.",
 	remark.MarksMayBeAnothers:   "The paint marks may belong to another line, or carry its signal.",
 	remark.AllAtBends:           "All of this was read where the line turns: its own bend alone may cause this.",
-	remark.DepthMayBeOwn:        "A line that itself goes deeper or shallower keeps its current so.",
+	remark.DepthMayBeOwn:        "A line that only goes deeper or shallower keeps its current.",
 	remark.EitherSideMayBeOther: "Nothing in the readings shows on which side of the step the signal is the line's own: either side may be another line's.",
 }
 
@@ -192,3 +193,12 @@ func readings(n int) string {
 }
 
 func quoted(name string) string { return "'" + name + "'" }
+
+// InText is a name in a sentence: in quotes where it is more than one word, so that it can
+// be seen where it begins and ends.
+func InText(name string) string {
+	if strings.ContainsAny(name, " ,;:()") {
+		return quoted(name)
+	}
+	return name
+}

@@ -35,7 +35,7 @@ func checkRemark(u geo.Units, r trace.Remark) (string, bool) {
 		}
 		return fmt.Sprintf("The two antennas differ as over a line at %s; no sign of the transmitter's own field.", at), true
 	case remark.NearTransmitter:
-		s := fmt.Sprintf("%s within %s of the induction transmitter (nearest %s): its own field may add to the line's, nothing says by how much: read them again with it moved away.",
+		s := fmt.Sprintf("%s within %s of the induction transmitter (nearest %s): its own field may add to the line's, and nothing says by how much: move it away and read again.",
 			readings(r.N), u.Long(r.ReachM), u.Long(r.LeastM))
 		if r.PositionAssumed {
 			s += " Its position is not stated: it is assumed to stand where a field like its own was read."

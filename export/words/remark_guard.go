@@ -37,7 +37,7 @@ func guardRemark(u geo.Units, r trace.Remark) (string, bool) {
 			u.Long(r.StationM), u.Fine(r.ApartM)), true
 	case remark.PassesApart:
 		if r.InPart {
-			return fmt.Sprintf("part of this stretch was walked more than once, and the passes lie up to %s apart there, farther than their accuracy explains: one of them may be wrong, and then all along. The band covers both.",
+			return fmt.Sprintf("part of this stretch was walked more than once, and the passes lie up to %s apart there, farther than their accuracy explains: one of them may be wrong, and then over its whole length. The band covers both.",
 				u.Fine(r.ApartM)), true
 		}
 		return fmt.Sprintf("this stretch was walked more than once, and the passes lie up to %s apart, farther than their accuracy explains: one of them may be wrong, or there are two lines or two legs of one. The band covers both.",
@@ -49,7 +49,7 @@ func guardRemark(u geo.Units, r trace.Remark) (string, bool) {
 		return fmt.Sprintf("the walk comes back to where it began and misses it by %s, farther than its accuracy explains: a closing error, which may have arisen anywhere on the way. The band covers it all along.",
 			u.Fine(r.MissM)), true
 	case remark.StrideUndrawn:
-		return fmt.Sprintf("from one reading to the next the walk went %s along which no line is drawn.", u.Long(r.StrideM)), true
+		return fmt.Sprintf("from one reading to the next the walk went %s, and no line is drawn there.", u.Long(r.StrideM)), true
 	case remark.ReadingsOffLine:
 		return readingsOffLine(u, r), true
 	case remark.FewReadings:
@@ -129,7 +129,7 @@ func guardDepthRemark(u geo.Units, r trace.Remark) (string, bool) {
 	case remark.DepthsDroppedInARow:
 		return fmt.Sprintf("%d depths in a row were left out: they agree neither with the profile drawn, from which they differ by up to %s, nor with each other. The receiver may not have been over the line here. The band is widened to hold them.", r.N, u.Fine(r.FarthestM)), true
 	case remark.DepthBlock:
-		return fmt.Sprintf("%d depths (lines %d to %d of the table) are %s %s than those before and after, from one reading to the next and back. A line laid under or over something reads so; so does another line, or another unit. The band covers both depths.", r.N, r.FromRow, r.ToRow, u.Short(r.OffM), greaterOrLess(r.Deeper)), true
+		return fmt.Sprintf("%d depths (lines %d to %d of the table) are %s %s than those before and after, from one reading to the next and back. A line laid under or over something looks like this; so does another line, or another unit. The band covers both depths.", r.N, r.FromRow, r.ToRow, u.Short(r.OffM), greaterOrLess(r.Deeper)), true
 	case remark.CornerCut:
 		read := "show no depth"
 		if trace.Known(r.Times) {
@@ -137,12 +137,12 @@ func guardDepthRemark(u geo.Units, r trace.Remark) (string, bool) {
 		}
 		return fmt.Sprintf("the walk seems to have cut a corner: readings inside it (%d) %s. The line may go on to where its straight legs meet, %s off the line drawn; the band covers that.", r.N, read, u.Short(r.OffM)), true
 	case remark.DepthLevel:
-		return fmt.Sprintf("from line %d of the table on, the depths are %s %s than before, within one step of %s. A line that goes under or over something reads so; so does a trace that has moved onto another line, or another unit. The band covers both depths.", r.Row, u.Short(r.OffM), greaterOrLess(r.Deeper), u.Short(r.WithinM)), true
+		return fmt.Sprintf("from line %d of the table on, the depths are %s %s than before, within one step of %s. A line that goes under or over something looks like this; so does a trace that has moved onto another line, or another unit. The band covers both depths.", r.Row, u.Short(r.OffM), greaterOrLess(r.Deeper), u.Short(r.WithinM)), true
 	case remark.TwoDepths:
 		return oneOrMany(u, r.N, r.FarthestM, "a depth differs by %s from the profile drawn, and so do others near it, more than its band explains: the line may lie at two depths here, or two lines under one name. The band is widened to hold it.",
 			"%d depths near each other differ by up to %s from the profile drawn, more than its band explains: the line may lie at two depths here, or two lines under one name. The band is widened to hold them."), true
 	case remark.DepthPassesApart:
-		return fmt.Sprintf("where walks over this stretch meet, the depths of one are %.2f times those of the other: one of them reads wrong, and then all along. The band covers both.", r.Times), true
+		return fmt.Sprintf("where walks over this stretch meet, the depths of one are %.2f times those of the other: one of them reads wrong, and then over its whole length. The band covers both.", r.Times), true
 	case remark.DepthsScattered:
 		return fmt.Sprintf("%d of %d depths lie off the profile drawn by more than a receiver scatters, by up to %s: it may hear two lines at two depths. The band is widened to hold them.", r.N, r.Of, u.Short(r.OffM)), true
 	case remark.ShallowAlone:
@@ -185,7 +185,7 @@ func unusedRemark(u geo.Units, r trace.Remark) (string, bool) {
 	case remark.Block:
 		return block(u, r), true
 	case remark.Unsettled:
-		return fmt.Sprintf("%d neighbouring readings (lines %d to %d of the table) do not go with the rest: the position of %d was set aside, and so was the depth of the others. The line may not be the same one before and after.",
+		return fmt.Sprintf("%d neighbouring readings (lines %d to %d of the table) do not fit the rest: the position of %d was set aside, and so was the depth of the others. The line may not be the same one before and after.",
 			r.N, r.FromRow, r.ToRow, r.Aside), true
 	case remark.ManyUnused:
 		if r.Most {

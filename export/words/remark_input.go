@@ -36,7 +36,7 @@ func inputRemark(u geo.Units, r trace.Remark) (string, bool) {
 		}
 		return s + "Ask which frame the corrections were in, and measure from the paint, not from the map.", true
 	case remark.DateDiffers:
-		return fmt.Sprintf("The date stated is %s, and the readings say that they were taken on %s. Find out which is right: the map's date and, by some centimetres a year, its place depend on it.", r.Stated, r.Read), true
+		return fmt.Sprintf("The date stated is %s, and the readings say that they were taken on %s. Find out which is right: the map's date and, by a few centimetres a year, its place depend on it.", r.Stated, r.Read), true
 	case remark.EpochFar, remark.EpochUnheld, remark.ClockFar, remark.ZoneFar, remark.WebMercator, remark.FootUnsaid, remark.HookupDiffers, remark.FreqDiffers, remark.FreqOdd,
 		remark.ExposedAndHeard, remark.RuleWider:
 		return crossChecked(u, r), true
@@ -82,26 +82,26 @@ var slipsMayBe = map[remark.Slip]string{
 func implausible(u geo.Units, r trace.Remark) (what, ask string) {
 	switch r := r.(type) {
 	case remark.CurrentsOdd:
-		return fmt.Sprintf("the currents are mostly about %s mA, which is none of a traced line", figure(r.AboutMA)), ""
+		return fmt.Sprintf("the currents are mostly about %s mA, which no traced line carries", figure(r.AboutMA)), ""
 	case remark.AccuraciesTooFine:
 		return "the accuracies of the positions are mostly less than 1 mm, which no receiver states", ""
 	case remark.AccuraciesOfBetterFix:
 		return fmt.Sprintf("the positions are said to be good to about %s (one sigma), and those with a fix of %d are seldom better than %s", u.Short(r.AboutM), r.Fix, u.Short(r.SeldomM)),
-			fmt.Sprintf(": unless better corrections stand behind them, the whole line may lie %s off. Ask what gave the corrections, or measure from the paint.", u.Short(r.Shared95M))
+			fmt.Sprintf(": unless they come from better corrections, the whole line may lie %s off. Ask which service gave the corrections, or measure from the paint.", u.Short(r.Shared95M))
 	case remark.AccuraciesOfNoFix:
-		return fmt.Sprintf("the accuracies of RTK fixed positions are mostly about %s, which is that of no such fix", u.Short(r.AboutM)), ""
+		return fmt.Sprintf("the accuracies of RTK fixed positions are mostly about %s, which no such fix has", u.Short(r.AboutM)), ""
 	case remark.NullsRestless:
-		return fmt.Sprintf("the null offsets change mostly by %s from one reading to the next, as over no line", u.Short(r.ByM)), ""
+		return fmt.Sprintf("the null offsets change mostly by %s from one reading to the next, more than they do over a line", u.Short(r.ByM)), ""
 	case remark.AntennasReversed:
-		return fmt.Sprintf("the top antenna hears mostly %.2f times what the bottom one does, as over no line in the ground", r.Times),
+		return fmt.Sprintf("the top antenna hears mostly %.2f times what the bottom one does, which no line in the ground causes", r.Times),
 			": the two columns may be swapped, or what was heard is above the ground. Find out before digging."
 	case remark.AntennasWithoutGap:
-		return "both antennas were read, and no depth: the distance between them is all that lacks to compute depths from them", ". State antenna_gap_m in the job file and make the map again."
+		return "both antennas were read, and no depth: only the distance between them is missing to compute depths", ". State antenna_gap_m in the job file and make the map again."
 	case remark.CurrentsNone:
 		if r.Negative {
 			return "the currents are mostly less than zero, and were not used: a direction that a sign stands for was not read", ". Write the direction as phase (with or against) and the currents without a sign, and make the map again."
 		}
-		return "the currents are mostly zero, as over no traced line, and were not used", ""
+		return "the currents are mostly zero, which no traced line shows, and were not used", ""
 	case remark.NullFillers:
 		return fmt.Sprintf("%d of %d null offsets are %s, which a receiver writes for none, and were left out", r.N, r.Of, u.Short(r.ShownM)), ""
 	case remark.DepthsTooShallow:

@@ -25,7 +25,7 @@ func itemRemark(u geo.Units, r trace.Remark) (string, bool) {
 	case remark.AtPlaces:
 		return atPlaces(u, r), true
 	case remark.InDoubt:
-		return fmt.Sprintf("%s to %s: no accuracy is stated, for all of it is in doubt.", u.Long(r.FromM), u.Long(r.ToM)), true
+		return fmt.Sprintf("%s to %s: no accuracy is stated, because all of it is in doubt.", u.Long(r.FromM), u.Long(r.ToM)), true
 	}
 	return "", false
 }
@@ -59,7 +59,7 @@ func bleedItem(u geo.Units, r remark.BleedItem) string {
 		out += " " + Remark(u, b)
 	}
 	for _, name := range r.Also {
-		out += " The signal of " + name + " may mix in too."
+		out += " The signal of " + InText(name) + " may mix in too."
 	}
 	switch within := reach(u, r.Reach); {
 	case within != "":
@@ -93,12 +93,12 @@ func suspicion(u geo.Units, r remark.BleedItem) string {
 	if r.Grade != "" {
 		from := "no known line there"
 		if r.From != "" {
-			from = "perhaps from " + r.From + whichLine(u, r.Of)
+			from = "perhaps from " + InText(r.From) + whichLine(u, r.Of)
 		}
 		out = append(out, Grade(r.Grade)+", "+from+".")
 	}
 	for _, j := range r.Jumps {
-		other, why := j.Onto, ""
+		other, why := InText(j.Onto), ""
 		if other == "" {
 			other, why = "another line", ", or the line has an offset made with fittings there"
 		}
@@ -152,7 +152,7 @@ func reach(u geo.Units, r remark.Reach) string {
 		for i, m := range r.FartherAtM {
 			at[i] = u.Long(m)
 		}
-		s += ", and farther close to " + strings.Join(at, " and ")
+		s += ", and farther near " + strings.Join(at, " and ")
 	}
 	return s
 }

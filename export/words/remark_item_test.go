@@ -31,7 +31,7 @@ func TestReach(t *testing.T) {
 		}
 	}
 	farther := remark.Reach{LeftM: [2]float64{0.7, 1.4}, RightM: [2]float64{0.7, 1.4}, FartherAtM: []float64{14.2}, Known: true}
-	if got := reach(geo.Metric, farther); got != "within 0.70 to 1.40 m of the paint (varies along the line), and farther close to 14.2 m" {
+	if got := reach(geo.Metric, farther); got != "within 0.70 to 1.40 m of the paint (varies along the line), and farther near 14.2 m" {
 		t.Errorf("%q", got)
 	}
 	if got := reach(geo.Metric, remark.Reach{}); got != "" {

@@ -99,7 +99,7 @@ func accuracyRemark(u geo.Units, r trace.Remark) (string, bool) {
 	case remark.SharedError:
 		return fmt.Sprintf("About %s (95 %%) of what the line may be off to the side is the same along the whole walk: more readings that day would not show it.", u.Fine(r.Shared95M)), true
 	case remark.DrawnOutside:
-		return fmt.Sprintf("Depths are drawn up to %s outside those that were read nearby, for what the line's own course beside itself does to a reading; the band there holds what was read.", u.Fine(r.OffM)), true
+		return fmt.Sprintf("Depths are drawn up to %s outside those that were read nearby, because the line's own course beside itself affects the readings; the band there holds what was read.", u.Fine(r.OffM)), true
 	case remark.FullScale:
 		if r.N == 1 {
 			return fmt.Sprintf("The signal display was at full scale (%g) at 1 reading: its antennas were not compared, and its signal tells nothing about air coupling or bleed-over.", r.Shown), true
@@ -123,14 +123,14 @@ func accuracyRemark(u geo.Units, r trace.Remark) (string, bool) {
 	case remark.DepthsToTop:
 		return fmt.Sprintf("The exposed depths may have been measured to the top of the line: the band of the depths also holds what they are then, %s deeper where they were measured.", u.Short(r.HalfM)), true
 	case remark.HeardBesideJump:
-		return fmt.Sprintf("The line that the trace seems to have gone over to from %s to %s may be heard beside that stretch as well, from %s to %s: depths there may be shown up to %.0f %% too deep or %.0f %% too shallow, and their band holds that.",
-			u.Long(r.JumpFromM), u.Long(r.JumpToM), u.Long(r.FromM), u.Long(r.ToM), 100*math.Max(0, math.Expm1(r.LnMost)), 100*math.Max(0, -math.Expm1(r.LnLeast))), true
+		return fmt.Sprintf("The line that the trace seems to have gone over to from %s to %s may be heard beside that stretch as well, from %s to %s: depths there may be shown up to %s, and their band holds that.",
+			u.Long(r.JumpFromM), u.Long(r.JumpToM), u.Long(r.FromM), u.Long(r.ToM), tooDeepOrShallow(r)), true
 	case remark.DepthsAsRead:
 		return fmt.Sprintf("One exposed depth, %s from what was read there, moves the depths of the whole line: their band also holds what was read.", u.Short(math.Abs(r.DifferM))), true
 	case remark.DepthsAsOn:
 		return fmt.Sprintf("Exposed depths of %s showed that the receiver's reading was off by %+.0f %% (± %.0f %%, 95 %%) there: the depths of this line, read on the same day, may be off alike, and their band holds that.", r.Other, 100*math.Expm1(r.LnScale), 196*r.Sigma), true
 	case remark.ErrorUnbounded:
-		return fmt.Sprintf("Nothing in the table bounds the error that all positions have in common: no accuracy that its fix can reach is stated, and no fix better than an autonomous one. That of an autonomous receiver is in the band, %s (95 %% of its positions lie within 8 m by the published standard of the open service).", u.Short(r.Hidden95M)), true
+		return fmt.Sprintf("Nothing in the table bounds the error that all positions have in common: no accuracy that its fix can reach is stated, and no fix is better than an autonomous one. The band includes that of an autonomous receiver, %s (95 %% of its positions lie within 8 m by the published standard of the open service).", u.Short(r.Hidden95M)), true
 	case remark.ErrorOfFix:
 		return fmt.Sprintf("No accuracy that the fix can reach is stated: what all positions of such a fix may be off together, %s, is in the band (common practice, no published figure).", u.Short(r.Hidden95M)), true
 	case remark.ErrorOfDigits:
@@ -140,9 +140,21 @@ func accuracyRemark(u geo.Units, r trace.Remark) (string, bool) {
 	case remark.Bands:
 		return bands(u, r), true
 	case remark.BandsOnly:
-		return "PAS 128 also asks for several techniques that agree at its level B1, which readings of one technique cannot show. ASCE 38: a quality level is a professional's judgement, and this map states none.", true
+		return "PAS 128 also asks for several techniques that agree at its level B1, which readings of one technique cannot show. NF S70-003 goes by the greatest error, in position and in depth; these figures are 95 % ones. ASCE 38: a quality level is a professional's judgement, and this map states none.", true
 	}
 	return "", false
+}
+
+// tooDeepOrShallow says by how much depths may be off to either side, where they may.
+func tooDeepOrShallow(r remark.HeardBesideJump) string {
+	deep, shallow := math.Round(100*math.Expm1(r.LnMost)), math.Round(-100*math.Expm1(r.LnLeast))
+	switch {
+	case !(shallow > 0):
+		return fmt.Sprintf("%.0f %% too deep", math.Max(0, deep))
+	case !(deep > 0):
+		return fmt.Sprintf("%.0f %% too shallow", shallow)
+	}
+	return fmt.Sprintf("%.0f %% too deep or %.0f %% too shallow", deep, shallow)
 }
 
 // bands says how good a part of a line is, and which published bands such figures
@@ -164,13 +176,16 @@ func bands(u geo.Units, r remark.Bands) string {
 	}
 	switch {
 	case r.Frame.OffM > 0:
-		why := "which is not stated"
-		if r.Frame.Stated {
-			why = "which is joined to WGS 84 no better than that"
+		why, off := "which is not stated", "about "+u.ShortUp(r.Frame.OffM)+" off"
+		if !r.Frame.Stated && r.Frame.Datum == "" {
+			off = u.ShortUp(r.Frame.OffM) + " off or more"
 		}
-		return s + fmt.Sprintf(". This is from the readings alone. The datum of the positions adds to it, %s: the whole map may lie about %s off, and no class of a standard is claimed.", why, u.ShortUp(r.Frame.OffM))
+		if r.Frame.Stated {
+			why = "which converts to WGS 84 no better than that"
+		}
+		return s + fmt.Sprintf(". This is from the readings alone. The datum of the positions, %s, adds to it: the whole map may lie %s, and no class of a standard is claimed.", why, off)
 	case r.OnTrust:
-		return s + ". This is from the readings alone, and hangs on what is asked under Check before digging: no class of a standard is claimed."
+		return s + ". This is from the readings alone, and depends on what is asked under Check before digging: no class of a standard is claimed."
 	case r.Unbounded:
 		return s + ". Nothing in the table bounds the positions' error, and the figure is that of an autonomous receiver: it meets no rule's band."
 	}
@@ -189,6 +204,7 @@ var frenchClasses = map[remark.NFS70003]string{
 	remark.FrenchA:         "would lie within class A of NF S70-003 in position (0.40 m for rigid lines)",
 	remark.FrenchAFlexible: "would lie within class A of NF S70-003 in position for flexible lines (0.50 m), else class B",
 	remark.FrenchB:         "would lie within class B of NF S70-003 in position (1.50 m)",
+	remark.FrenchBMain:     "would lie within class B of NF S70-003 in position (1.50 m), or class C for a service connection (over 1.00 m)",
 	remark.FrenchC:         "would fall into class C of NF S70-003",
 }
 

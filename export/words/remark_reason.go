@@ -57,8 +57,8 @@ var reasons = map[remark.Reason]string{
 	remark.NoPosition:        "no position",
 	remark.NoPositionNorTime: "no position, and no time by which the GNSS log could give one",
 	remark.ZeroPosition:      "impossible position: 0, 0 is what receivers write where they have none",
-	remark.NoCourse:          "no course: the readings of this line lie about an area in no order",
-	remark.NoZone:            "no zone: none could be drawn about the course that the readings make",
+	remark.NoCourse:          "no course: the readings of this line are scattered over an area in no order",
+	remark.NoZone:            "no zone: none could be drawn around the course that the readings make",
 	remark.ZeroDepth:         "depth 0 is not a depth",
 	remark.DepthFromAntennas: "depth computed from the two antennas",
 }
@@ -87,7 +87,7 @@ func standsOff(u geo.Units, from remark.From, offM float64, n int) string {
 	case remark.FromLine:
 		return about(u, offM) + " off the line that the other readings make"
 	case remark.FromOrder:
-		return "out of step along the walk"
+		return "out of order along the walk"
 	case remark.FromNeighbours:
 		return about(u, offM) + " away from the readings before and after"
 	case remark.FromWalk:

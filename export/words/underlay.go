@@ -17,10 +17,10 @@ func Underlay(u geo.Units, s *trace.Sheet) []string {
 	if p == nil {
 		return nil
 	}
-	out := []string{fmt.Sprintf("Site plan %s, drawn beneath the lines as handed in: placed by %s, in %s, %s a pixel. %s",
+	out := []string{fmt.Sprintf("Site plan %s, drawn beneath the lines as handed in: placed by %s, in %s, %s per pixel. %s",
 		p.Name, p.By, p.System, u.Fine(p.OwnPixelM), UnderlayShort)}
 	if p.PixelM > p.OwnPixelM {
-		out[0] += fmt.Sprintf(" It is drawn coarser than it is, %s a pixel.", u.Fine(p.PixelM))
+		out[0] += fmt.Sprintf(" It is drawn coarser than it is, %s per pixel.", u.Fine(p.PixelM))
 	}
 	if p.DoubtM > 0 {
 		out[0] += fmt.Sprintf(" It may lie %s off: %s.", u.Short(p.DoubtM), p.DoubtWhy)

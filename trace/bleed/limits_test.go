@@ -143,6 +143,7 @@ func TestPhaseOdds(t *testing.T) {
 		"half of the run":          {odds(2, 3, 1, 1, 1, -1, 1), -0.6},
 		"one reading on the run":   {odds(2, 3, 1, 1, -1, 0, 1), 0},
 		"one reading about it":     {odds(1, 2, 1, -1, -1), 0},
+		"readings ten away":        {odds(11, 12, append(far[:11:11], -1, -1)...), 3.5},
 		"readings too far from it": {odds(14, 15, append(far[:14:14], -1, -1)...), 0},
 	} {
 		if c.got != c.want {

@@ -114,7 +114,7 @@ func TestWholeFieldAtBends(t *testing.T) {
 				if s.Grade != trace.GradeWatch {
 					t.Errorf("whole %v: %s from %.0f to %.0f m", whole, s.Grade, s.FromM, s.ToM)
 				}
-				told = told || strings.Contains(strings.Join(words.Remarks(geo.Metric, s.Evidence), " "), "inside of the bends")
+				told = told || strings.Contains(strings.Join(words.Remarks(geo.Metric, s.Evidence), " "), "lie inside the bends")
 				right, left = math.Max(right, s.WidenRightM), math.Max(left, s.WidenLeftM)
 			}
 			if told != whole || whole && (right < 0.15 || left < 0.15) {

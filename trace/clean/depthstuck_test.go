@@ -107,7 +107,7 @@ func TestAntennasInPart(t *testing.T) {
 		return t
 	}
 	for times, want := range map[float64]bool{1: false, 1.1: false, 1.3: true, 1.6: true} {
-		if got := causes(walk(times), receiver.UsualGapM); strings.Contains(got, "than in the rest of it") != want {
+		if got := causes(walk(times), receiver.UsualGapM); strings.Contains(got, "that in the rest of it") != want {
 			t.Errorf("%g times: %q, want told %v", times, got, want)
 		}
 	}
@@ -120,7 +120,7 @@ func TestAntennasInPart(t *testing.T) {
 			d := 0.6 + 0.01*float64(i)
 			r.SignalLow, r.SignalHigh = 60/d, 60/(d+receiver.UsualGapM)
 		}
-		if got := causes(hump, receiver.UsualGapM); !strings.Contains(got, want) || (want == "") == strings.Contains(got, "than in the rest of it") {
+		if got := causes(hump, receiver.UsualGapM); !strings.Contains(got, want) || (want == "") == strings.Contains(got, "that in the rest of it") {
 			t.Errorf("%d readings of a hump not shown: %q, want %q", n, got, want)
 		}
 	}

@@ -99,7 +99,7 @@ func implausible(t trace.Trace, gapM float64, inputs []trace.Input) []Contradict
 const (
 	checkUnit      = "check the unit of the column"
 	takenAsFix     = "; the positions are taken as no better than their fix can be"
-	takenAsStated  = "ask what gave the corrections; the bands are as narrow as it says"
+	takenAsStated  = "ask which service gave the corrections; the bands are as narrow as it says"
 	takenAsWide    = "; the bands are as wide as it says"
 	tellsLittle    = "; peak and null tell little here"
 	checkDepthUnit = "check the unit of the depth column; the depths are left out, and the positions are used"

@@ -17,11 +17,11 @@ func TestImplausibleColumns(t *testing.T) {
 		set  func(r *trace.Reading)
 		want string
 	}{
-		"amperes for milliamperes": {func(r *trace.Reading) { r.CurrentMA = 0.05 }, "about 0.05 mA, which is none of a traced line"},
+		"amperes for milliamperes": {func(r *trace.Reading) { r.CurrentMA = 0.05 }, "about 0.05 mA, which no traced line carries"},
 		"microamperes":             {func(r *trace.Reading) { r.CurrentMA = 50000 }, "about 50000 mA"},
 		"a weak current":           {func(r *trace.Reading) { r.CurrentMA = 0.5 }, ""},
 		"a strong current":         {func(r *trace.Reading) { r.CurrentMA = 2000 }, ""},
-		"centimetres as metres":    {func(r *trace.Reading) { r.HAccM, r.Fix = 1.2, trace.FixRTK }, "which is that of no such fix"},
+		"centimetres as metres":    {func(r *trace.Reading) { r.HAccM, r.Fix = 1.2, trace.FixRTK }, "which no such fix has"},
 		"a fix of corrections":     {func(r *trace.Reading) { r.HAccM, r.Fix = 1.2, trace.FixDifferential }, ""},
 		"metres as centimetres":    {func(r *trace.Reading) { r.HAccM = 0.00012 }, "less than 1 mm"},
 		"a good fix":               {func(r *trace.Reading) { r.HAccM, r.Fix = 0.008, trace.FixRTK }, ""},
@@ -32,8 +32,10 @@ func TestImplausibleColumns(t *testing.T) {
 				r.NullOffsetM = 9.99
 			}
 		}, "1 of 12 null offsets are 9.99 m, which a receiver writes for none"},
-		"antennas swapped": {func(r *trace.Reading) { r.SignalLow, r.SignalHigh = 700, 1000 }, "1.43 times what the bottom one does"},
-		"through the air":  {func(r *trace.Reading) { r.SignalLow, r.SignalHigh = 1000, 1020 }, ""},
+		"nulls that swing 0.31 m": {func(r *trace.Reading) { r.NullOffsetM = 0.31 * float64(r.Row%2) }, "change mostly by 0.31 m"},
+		"nulls that swing 0.29 m": {func(r *trace.Reading) { r.NullOffsetM = 0.29 * float64(r.Row%2) }, ""},
+		"antennas swapped":        {func(r *trace.Reading) { r.SignalLow, r.SignalHigh = 700, 1000 }, "1.43 times what the bottom one does"},
+		"through the air":         {func(r *trace.Reading) { r.SignalLow, r.SignalHigh = 1000, 1020 }, ""},
 		"one row alone": {func(r *trace.Reading) {
 			if r.Row == 4 {
 				r.CurrentMA = 0.05
@@ -66,6 +68,8 @@ func TestDepthsLessThanAnyLineLiesDeep(t *testing.T) {
 	}{
 		"metres as inches":      {func(int) float64 { return 1.0 * geo.InchM }, true},
 		"metres as centimetres": {func(int) float64 { return 0.01 }, true},
+		"4 cm":                  {func(int) float64 { return 0.04 }, true},
+		"6 cm":                  {func(int) float64 { return 0.06 }, false},
 		"a shallow drop":        {func(int) float64 { return 0.12 }, false},
 		"up to the ground":      {func(i int) float64 { return 0.6 - 0.05*float64(i) }, false},
 	} {

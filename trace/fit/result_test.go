@@ -17,7 +17,7 @@ func TestLeapWords(t *testing.T) {
 		{0.996, "1.0 m off the line that the other readings make"},
 		{0.348, "35 cm off the line that the other readings make"},
 		{-0.031, "3 cm off the line that the other readings make"},
-		{0.004, "out of step along the walk"},
+		{0.004, "out of order along the walk"},
 	} {
 		if got := words.Remark(geo.Metric, leapWhy(c.offsetM)); got != "position outlier: "+c.want {
 			t.Errorf("%g m: %q, want %q", c.offsetM, got, c.want)

@@ -27,7 +27,7 @@ func (t *tableReader) decimalMarks() decimalMarks {
 	return m
 }
 
-// parts reports whether the mark in a number may part thousands: unless another
+// parts reports whether the mark in a number may separate thousands: unless another
 // number of the row shows that it is the decimal mark, or, of a point, that no
 // comma is.
 func (m decimalMarks) parts(text string) bool {

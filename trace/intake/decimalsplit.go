@@ -78,7 +78,7 @@ func (t *tableReader) checkSplit() *trace.Problem {
 	}
 	header := t.table.Columns[column].Header
 	p := trace.Problem{File: t.name, Row: s.first[column].row, Column: s.first[column].column, Field: header,
-		Cause: fmt.Sprintf("the row has a field too many, and %s is a whole number with another one behind it: a decimal comma in a table whose columns are separated by commas", header),
+		Cause: fmt.Sprintf("the row has one field too many, and %s is a whole number with another one behind it: a decimal comma in a table whose columns are separated by commas", header),
 		Hint:  "write decimal points, or put such numbers in quotes, or separate the columns with semicolons; if they are whole numbers, take away the comma that ends each row"}
 	if s.explained >= refusedRows {
 		p.Cause += fmt.Sprintf(" (%d of %d rows)", s.explained, t.table.Rows)

@@ -73,7 +73,7 @@ func feetUnsaid(file string, crs geo.CRS, columns []TableColumn, rs []trace.Read
 			return nil
 		}
 		return []trace.Problem{{File: file, Row: c.Row, Column: c.Column, Field: c.Header, Warn: true,
-			Cause: fmt.Sprintf("%s (%s) is in metres, and nothing says which foot these were turned into: international and US survey feet lie apart here by more than a band", crs.ID(), crs.Name),
+			Cause: fmt.Sprintf("%s (%s) is in metres, and nothing says which foot these were converted to: international and US survey feet lie apart here by more than a band", crs.ID(), crs.Name),
 			Hint:  "export the positions in metres, or measure a known point to be sure",
 			Check: remark.FootUnsaid{Header: c.Header, CRS: crs.ID(), ApartM: apartM}}}
 	}

@@ -4,6 +4,7 @@ import (
 	"math"
 	"testing"
 
+	"loamline.example/geo"
 	"loamline.example/trace"
 	"loamline.example/trace/remark"
 )
@@ -33,6 +34,24 @@ func TestFeetOnAGridInMetres(t *testing.T) {
 			t.Errorf("%s at %g: nothing told", c.column, c.north)
 		} else if apart := got[0].Check.(remark.FootUnsaid).ApartM; math.Abs(apart-c.apartM) > 0.1 {
 			t.Errorf("%s at %g: %g m apart", c.column, c.north, apart)
+		}
+	}
+}
+
+// Which foot positions were converted to is asked from where the two lie 5 cm apart: 2 parts
+// in a million of the coordinates (derived, 0.3048 m against 1200/3937 m), which is 25 km
+// from the grid's origin.
+func TestFeetAreAskedAboutFromFiveCentimetres(t *testing.T) {
+	crs, err := geo.LookupCRS("EPSG:26919")
+	if err != nil {
+		t.Fatal(err)
+	}
+	columns := []TableColumn{{Name: "north_ft", Header: "N", Filled: 1, Row: 1, Column: 1}}
+	for northM, want := range map[float64]int{24_000: 0, 26_000: 1} {
+		r := trace.NewReading()
+		r.Projected = [2]float64{100, northM}
+		if got := feetUnsaid("walk.csv", crs, columns, []trace.Reading{r}); len(got) != want {
+			t.Errorf("%g m: %+v", northM, got)
 		}
 	}
 }

@@ -111,7 +111,7 @@ func (l *logReader) noFixes() error {
 		p.Row = l.problems[0].Row
 		p.Cause += "; the first that was left out: " + l.problems[0].Cause
 	case l.sentences == 0:
-		p.Cause = "this is no GNSS log: neither NMEA 0183 sentences nor GPX track points are in it"
+		p.Cause = "this is not a GNSS log: neither NMEA 0183 sentences nor GPX track points are in it"
 	}
 	return p
 }
@@ -137,7 +137,7 @@ func (l GNSSLog) At(t time.Time) (GNSSFix, string) {
 	a, b := l.Fixes[i-1], l.Fixes[i]
 	gap := b.Time.Sub(a.Time)
 	if gap > maxLogGap || b.Broken {
-		return GNSSFix{}, fmt.Sprintf("the GNSS log %s has a hole of %s, from %s to %s", l.Name, span2(gap), clock(a.Time), clock(b.Time))
+		return GNSSFix{}, fmt.Sprintf("the GNSS log %s has a gap of %s, from %s to %s", l.Name, span2(gap), clock(a.Time), clock(b.Time))
 	}
 	f := float64(t.Sub(a.Time)) / float64(gap)
 	out := GNSSFix{Time: t, Fix: worseFix(a.Fix, b.Fix), HDOP: math.Max(a.HDOP, b.HDOP), HAccM: math.Max(a.HAccM, b.HAccM)}

@@ -54,7 +54,7 @@ func TestJoinByTime(t *testing.T) {
 	if len(src.Inputs) != 2 || src.Inputs[1].Name != "walk.nmea" || len(src.Inputs[1].SHA256) != 64 {
 		t.Errorf("inputs %v", src.Inputs)
 	}
-	want := []string{"begins 5.0 s later", "", "hole of 10.0 s", "no time by which", "", "ended 59 min 6 s before"}
+	want := []string{"begins 5.0 s later", "", "gap of 10.0 s", "no time by which", "", "ended 59 min 6 s before"}
 	for i, r := range src.Readings {
 		if want[i] == "" {
 			if r.Status != "" || !trace.Known(r.Geographic.LatDeg) {

@@ -130,7 +130,7 @@ func (e *nmeaEpoch) takeGGA(f []string) error {
 	}
 	quality, err := strconv.Atoi(f[6])
 	if err != nil || quality < 0 || quality > 8 {
-		return errors.New("the quality is none of 0 to 8")
+		return errors.New("the quality is not one of 0 to 8")
 	}
 	if e.gga = true; quality == 0 {
 		e.placed = false
@@ -154,7 +154,7 @@ func (e *nmeaEpoch) takeRMC(f []string) error {
 	}
 	day, err := time.Parse("020106", f[9])
 	if err != nil {
-		return fmt.Errorf("%q is no date as ddmmyy", f[9])
+		return fmt.Errorf("%q is not a date as ddmmyy", f[9])
 	}
 	if day.Year() < 1980 { // two digits: GPS began in 1980
 		day = day.AddDate(100, 0, 0)
@@ -187,7 +187,7 @@ func (e *nmeaEpoch) takeGST(f []string) error {
 		return nil
 	}
 	if notNegative.put(&lat, f[6], 1) != nil || notNegative.put(&lon, f[7], 1) != nil {
-		return errors.New("the standard deviations are no numbers")
+		return errors.New("the standard deviations are not numbers")
 	}
 	if acc := math.Hypot(lat, lon) / math.Sqrt2; acc > 0 {
 		e.fix.HAccM = acc
@@ -255,7 +255,7 @@ func nmeaTime(s string) (time.Duration, error) {
 			return time.Duration(h)*time.Hour + time.Duration(m)*time.Minute + time.Duration(seconds*1e6+0.5)*time.Microsecond, nil
 		}
 	}
-	return 0, fmt.Errorf("%q is no time as hhmmss", s)
+	return 0, fmt.Errorf("%q is not a time as hhmmss", s)
 }
 
 // nmeaPosition reads latitude ddmm.mmm, N or S, longitude dddmm.mmm, E or W.
@@ -266,7 +266,7 @@ func nmeaPosition(f []string) (geo.LonLat, error) {
 }
 
 func nmeaAngle(s, side, plus, minus string, most float64) (float64, error) {
-	bad := fmt.Errorf("%q %q is no angle as degrees and minutes with %s or %s", s, side, plus, minus)
+	bad := fmt.Errorf("%q %q is not an angle in degrees and minutes with %s or %s", s, side, plus, minus)
 	point := strings.IndexByte(s+".", '.')
 	if point < 3 || !isDigits(s[:point]) || side != plus && side != minus {
 		return 0, bad

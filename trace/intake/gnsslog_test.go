@@ -201,7 +201,7 @@ func TestGPX(t *testing.T) {
 		t.Errorf("%+v", problems)
 	}
 	// A new segment is an interruption, however short.
-	if _, why := log.At(log.Fixes[1].Time.Add(500 * time.Millisecond)); !strings.Contains(why, "hole of 1.0 s") {
+	if _, why := log.At(log.Fixes[1].Time.Add(500 * time.Millisecond)); !strings.Contains(why, "gap of 1.0 s") {
 		t.Errorf("%q", why)
 	}
 }
@@ -255,7 +255,7 @@ func TestInterpolation(t *testing.T) {
 		t.Errorf("at a fix: %+v %q", f, why)
 	}
 	for s, want := range map[float64]string{
-		20.5:      "has a hole of 4.0 s, from 2026-05-12 07:31:19 UTC to 2026-05-12 07:31:23 UTC",
+		20.5:      "has a gap of 4.0 s, from 2026-05-12 07:31:19 UTC to 2026-05-12 07:31:23 UTC",
 		-90:       "begins 1 min 30 s later, at 2026-05-12 07:31:00 UTC",
 		7229:      "ended 2 h 0 min before, at 2026-05-12 07:31:29 UTC",
 		86400 * 9: "ended 8 days before",

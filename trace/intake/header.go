@@ -23,7 +23,7 @@ func (t *tableReader) header() error {
 		if p := t.ended(err); p != nil {
 			return p
 		}
-		p := &trace.Problem{File: t.name, Cause: "the file is empty", Hint: "a readings table has a header row and one row a reading"}
+		p := &trace.Problem{File: t.name, Cause: "the file is empty", Hint: "a readings table has a header row and one row per reading"}
 		if t.scan.comment != "" {
 			p.Cause, p.Hint = "the file has no header row: all its lines start with # and are skipped", "if one of them is the header, take its # away"
 		}
@@ -294,8 +294,8 @@ func unknownHint(header string) string {
 // noHint is said of a column that is near none of ours, the first time with the names
 // that there are.
 const (
-	noHint       = "if it is needed, give it a name of ours in the job file under [columns]"
-	namesByTopic = "ours are lat and lon, or east_m and north_m (place), depth_m, depth_cm, depth_ft or depth_in (depth), current_ma, signal, null_offset_m and freq_hz (signal), fix, hdop and h_acc_m (fix), line, point, time, exposed and lift_m, and the blank table has them all"
+	noHint       = "if it is needed, give it one of loamline's names in the job file under [columns]"
+	namesByTopic = "they are lat and lon, or east_m and north_m (place), depth_m, depth_cm, depth_ft or depth_in (depth), current_ma, signal, null_offset_m and freq_hz (signal), fix, hdop and h_acc_m (fix), line, point, time, exposed and lift_m, and the blank table has them all"
 )
 
 // quoteAll lists headers for a message.

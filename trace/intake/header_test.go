@@ -49,7 +49,7 @@ func TestFilesThatAreNoTable(t *testing.T) {
 		{"random bytes", "\x89\xd3,\xf1\xe2\xba\xa7\x93\xc0\xc1\xf5,\xe9\n\x80\x81", nil, 1, 0, "binary data"},
 		{"header in another encoding", "lat,lon,a note on the north side of the stra\xdfe\n1,2,3\n", nil, 1, 9, "not UTF-8"},
 		{"quote never closed", "lat,\"lon\n1,2\n", nil, 1, 5, "never closed"},
-		{"text behind a quote", "lat,\"lon\"x\n1,2\n", nil, 1, 9, "behind a closing quote"},
+		{"text behind a quote", "lat,\"lon\"x\n1,2\n", nil, 1, 9, "after a closing quote"},
 		{"two thousand columns", columnsNamed(2000), nil, 1, 0, "more than 1024 columns"},
 		{"a million columns", columnsNamed(1_000_000), nil, 1, 0, "does not end within 1 MB"},
 	}
@@ -101,7 +101,7 @@ func TestUnknownColumns(t *testing.T) {
 		}
 		hints = append(hints, p.Hint)
 	}
-	for i, want := range []string{"its unit is missing: name it depth_cm, depth_ft, depth_in, depth_m", `meant to be "depth_m"`, "give it a name of ours"} {
+	for i, want := range []string{"its unit is missing: name it depth_cm, depth_ft, depth_in, depth_m", `meant to be "depth_m"`, "give it one of loamline's names"} {
 		if i >= len(hints) || !strings.Contains(hints[i], want) {
 			t.Errorf("hints %q", hints)
 		}

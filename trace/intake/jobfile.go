@@ -255,7 +255,7 @@ func (f *jobFile) columns(v any) error {
 			key, field := strings.ToLower(strings.TrimSpace(header)), columns[name].field
 			switch {
 			case key == "":
-				return errors.New("the file's header is wanted, in quotes")
+				return errors.New("write the file's header, in quotes")
 			case byHeader[key] != "":
 				return fmt.Errorf("%s has the header %q already", byHeader[key], header)
 			case byField[field] != "":

@@ -43,7 +43,7 @@ func (f *jobFile) feature(path string, doc map[string]any) error {
 // grid: lengths with their unit, or metres. No grid is used so near its origin
 // that figures of both kinds could be confused.
 func fixedPosition(to *trace.FixedFeature, v any) error {
-	const wanted = "longitude and latitude are wanted, [ -71.50231, 44.10342 ], or east and north in the job's crs, in metres or with their unit"
+	const wanted = "longitude and latitude are required, [ -71.50231, 44.10342 ], or east and north in the job's crs, in metres or with their unit"
 	list, ok := v.([]any)
 	if !ok || len(list) != 2 {
 		return errors.New(wanted)
@@ -60,7 +60,7 @@ func fixedPosition(to *trace.FixedFeature, v any) error {
 		}
 	}
 	if texts == 1 {
-		return errors.New("one of the two has a unit and the other has none: write both alike")
+		return errors.New("one of the two has a unit and the other has none: write both the same way")
 	}
 	to.X, to.Y = xy[0], xy[1]
 	to.Grid = texts == 2 || !(geo.LonLat{LonDeg: xy[0], LatDeg: xy[1]}).Valid()

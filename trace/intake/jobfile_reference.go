@@ -51,7 +51,7 @@ func (f *jobFile) database(path string, r *trace.Reference) error {
 func TableInAddress(r *trace.Reference) error {
 	u, err := url.Parse(r.File)
 	if err != nil {
-		return fmt.Errorf("this is no address of a database")
+		return fmt.Errorf("this is not the address of a database")
 	}
 	q := u.Query()
 	if t := q.Get("table"); t != "" {

@@ -55,7 +55,7 @@ func typed(text []byte, row, column int) (cause, hint string) {
 	case c == utf8.RuneError && size == 1:
 		return "this is not UTF-8 text", saveAsUTF8
 	case strings.ContainsRune("\u201c\u201d\u201e\u201f\u2018\u2019\u201a\u201b\u00ab\u00bb\u2039\u203a\u2033\u2032\uff02\u00b4", c):
-		return fmt.Sprintf("a curly quote (%c, U+%04X) stands where a straight one is wanted", c, c), "write texts in straight quotes, as in \"W-1\"; a word processor turns them, a text editor does not"
+		return fmt.Sprintf("a curly quote (%c, U+%04X) stands where a straight one belongs", c, c), "write texts in straight quotes, as in \"W-1\"; a word processor turns them, a text editor does not"
 	case c > unicode.MaxASCII && unicode.IsSpace(c) || unicode.Is(unicode.Cf, c):
 		return fmt.Sprintf("an invisible character (U+%04X) stands here", c), "remove it; a text editor writes plain spaces"
 	case c == ',' && len(before) > 0 && onlyDigits(string(before[len(before)-1:])) && len(after) > 0 && onlyDigits(string(after[:1])):

@@ -20,7 +20,7 @@ func text(to *string) func(any) error {
 	return func(v any) error {
 		s, ok := v.(string)
 		if !ok {
-			return fmt.Errorf("a text in quotes is wanted, not %v", v)
+			return fmt.Errorf("a text in quotes is required, not %v", v)
 		}
 		*to = s
 		return nil
@@ -32,16 +32,16 @@ func number(to *float64) func(any) error {
 		switch n := v.(type) {
 		case float64:
 			if math.IsNaN(n) || math.IsInf(n, 0) {
-				return errors.New("a number is wanted, not nan or inf")
+				return errors.New("a number is required, not nan or inf")
 			}
 			*to = n
 		case int64:
 			*to = float64(n)
 		default:
 			if s, ok := v.(string); ok && strings.Contains(s, ",") {
-				return fmt.Errorf("a number without quotes is wanted, not %q; its decimal mark is a point", s)
+				return fmt.Errorf("a number without quotes is required, not %q; its decimal mark is a point", s)
 			}
-			return fmt.Errorf("a number without quotes is wanted, not %v", v)
+			return fmt.Errorf("a number without quotes is required, not %v", v)
 		}
 		return nil
 	}
@@ -52,7 +52,7 @@ func day(to *string) func(any) error {
 	return func(v any) error {
 		switch d := v.(type) {
 		case toml.LocalTime:
-			return errors.New("a day is wanted, such as 2026-05-12, not a time of day")
+			return errors.New("must be a day, such as 2026-05-12, not a time of day")
 		case toml.LocalDate:
 			*to = d.String()
 		case toml.LocalDateTime:
@@ -65,7 +65,7 @@ func day(to *string) func(any) error {
 			}
 			*to = d
 		default:
-			return fmt.Errorf("a day is wanted, such as 2026-05-12, not %v", v)
+			return fmt.Errorf("must be a day, such as 2026-05-12, not %v", v)
 		}
 		return nil
 	}
@@ -75,7 +75,7 @@ func length(to *float64) func(any) error {
 	return func(v any) error {
 		s, ok := v.(string)
 		if !ok {
-			return fmt.Errorf("a length with its unit in quotes is wanted, such as \"18 in\", not %v", v)
+			return fmt.Errorf("a length with its unit, in quotes, is required, such as \"18 in\", not %v", v)
 		}
 		m, err := geo.ParseLength(s)
 		if err != nil {
@@ -108,7 +108,7 @@ func hookup(to *trace.Hookup) func(any) error {
 		var r trace.Reading
 		s, _ := v.(string)
 		if setHookup(&r, s) != nil {
-			return fmt.Errorf("%v is no hookup: use one of direct, clamp, induction, passive", v)
+			return fmt.Errorf("%v is not a hookup: use one of direct, clamp, induction, passive", v)
 		}
 		*to = r.Hookup
 		return nil
@@ -120,10 +120,10 @@ func position(to **geo.LonLat) func(any) error {
 		list, ok := v.([]any)
 		var p geo.LonLat
 		if !ok || len(list) != 2 || number(&p.LonDeg)(list[0]) != nil || number(&p.LatDeg)(list[1]) != nil {
-			return errors.New("longitude and latitude are wanted: [ -71.50231, 44.10342 ]")
+			return errors.New("longitude and latitude are required: [ -71.50231, 44.10342 ]")
 		}
 		if !p.Valid() {
-			return fmt.Errorf("%g, %g is no longitude and latitude; longitude comes first", p.LonDeg, p.LatDeg)
+			return fmt.Errorf("%g, %g is not a longitude and latitude; longitude comes first", p.LonDeg, p.LatDeg)
 		}
 		*to = &p
 		return nil

@@ -120,7 +120,7 @@ func sum(h hash.Hash) string { return hex.EncodeToString(h.Sum(nil)) }
 // noReadings says why a job has nothing to draw, with the first row's trouble.
 func noReadings(s trace.Source) error {
 	if s.Unreadable == 0 {
-		return &trace.Problem{File: s.Inputs[0].Name, Cause: "there is no reading in it", Hint: "a readings table has a header row and one row a reading"}
+		return &trace.Problem{File: s.Inputs[0].Name, Cause: "there is no reading in it", Hint: "a readings table has a header row and one row per reading"}
 	}
 	for i := range s.Problems {
 		if !s.Problems[i].Warn {

@@ -30,7 +30,7 @@ var otherText = []struct {
 
 // What to do with a file that holds places, and with one that a table can be joined to.
 const (
-	asTable = "export the readings as a table, one row a reading, with columns lat and lon; known lines go with --reference (GeoJSON, GeoPackage or Shapefile)"
+	asTable = "export the readings as a table, one row per reading, with columns lat and lon; known lines go with --reference (GeoJSON, GeoPackage or Shapefile)"
 	asLog   = "give it with --gnss-log, beside a readings table with the times"
 )
 

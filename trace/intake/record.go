@@ -45,9 +45,9 @@ func readGeoJSON(l *layerReader, r io.Reader) error {
 		if errors.As(err, &p) {
 			return err
 		}
-		cause, at := "this is no GeoJSON: "+err.Error(), rd.nextValue()
+		cause, at := "this is not GeoJSON: "+err.Error(), rd.nextValue()
 		if errors.Is(err, io.EOF) || errors.Is(err, io.ErrUnexpectedEOF) {
-			cause, at = "this is no whole GeoJSON: the file ends too early", rd.lines.read
+			cause, at = "this is not a whole GeoJSON file: it ends too early", rd.lines.read
 		}
 		return &trace.Problem{File: l.file, Row: rd.lines.line(at), Cause: cause, Err: err, Hint: layerHint}
 	}
@@ -79,7 +79,7 @@ func (rd *recordReader) documents() error {
 		if !rd.dec.More() {
 			// More is also false before what is no value at all.
 			if _, err := rd.dec.Token(); !errors.Is(err, io.EOF) {
-				return fmt.Errorf("something stands behind its end: %w", err)
+				return fmt.Errorf("there is text after its end: %w", err)
 			}
 			return nil
 		}
@@ -176,7 +176,7 @@ func (rd *recordReader) features() error {
 	if t, err := rd.dec.Token(); err != nil {
 		return err
 	} else if t != json.Delim('[') {
-		return errors.New("'features' is no list")
+		return errors.New("'features' is not a list")
 	}
 	for rd.dec.More() {
 		rd.lines.pass(rd.dec.InputOffset())
@@ -189,7 +189,7 @@ func (rd *recordReader) features() error {
 			if misfit.Field != "" {
 				what = "its " + misfit.Field
 			}
-			rd.leave(attributes{}, rd.row(), fmt.Errorf("it is no feature: %s is a JSON %s", what, misfit.Value))
+			rd.leave(attributes{}, rd.row(), fmt.Errorf("it is not a feature: %s is a JSON %s", what, misfit.Value))
 		case err != nil:
 			return err
 		default:

@@ -217,7 +217,7 @@ type positionParser struct {
 	frame geo.Frame
 }
 
-var errNoPositions = fmt.Errorf("its coordinates are no list of positions")
+var errNoPositions = fmt.Errorf("its coordinates are not a list of positions")
 
 // lines reads a list of lines, or of an area's rings.
 func (p *positionParser) lines() ([][]geo.LonLat, error) {

@@ -199,8 +199,8 @@ func TestLayersThatGDALWrote(t *testing.T) {
 		{"areas for lines in GeoJSON", ReferenceFile{File: File{Name: "h.geojson", Open: func() (io.ReadCloser, error) { return io.NopCloser(strings.NewReader(townGround)), nil }}}, "1 areas and no line", `role = "background"`},
 		{"a column that is not there", ReferenceFile{File: layerFile(gpkg), Layer: "gas mains", NameColumn: "nmae"}, "no feature of the layer has this column", "asset, depth_ft"},
 		{"a Shapefile without its system", ReferenceFile{File: layerFile(bare)}, "no .prj", `crs = "EPSG:`},
-		{"a Shapefile cut short", ReferenceFile{File: layerFile(cut(shp, 20))}, "shape 2: the file ends in the middle of a record", "save the layer anew"},
-		{"a GeoPackage cut short", ReferenceFile{File: layerFile(cut(both, 60_000)), Layer: "a"}, "cannot be read", "save the layer anew"},
+		{"a Shapefile cut short", ReferenceFile{File: layerFile(cut(shp, 20))}, "shape 2: the file ends in the middle of a record", "save the layer again"},
+		{"a GeoPackage cut short", ReferenceFile{File: layerFile(cut(both, 60_000)), Layer: "a"}, "cannot be read", "save the layer again"},
 		{"a zip cut short", ReferenceFile{File: layerFile(cut(zipped, 200))}, "zip cannot be read", "pack"},
 		{"a GeoPackage that is being edited", ReferenceFile{File: layerFile(open)}, "another program has this GeoPackage open", "close it"},
 		{"a layer of a GeoJSON", ReferenceFile{File: layerFile(plain), Layer: "x"}, "has no layers", "take layer out"},
@@ -299,7 +299,7 @@ func TestDatabaseThatBreaksOff(t *testing.T) {
 		s := surveyedJob()
 		err := addRecords(t.Context(), &s, ReferenceOf(r, nil))
 		var p *trace.Problem
-		if !errors.As(err, &p) || after > 100_000 && !strings.Contains(p.Cause, "the database broke off after ") || len(s.Records)+len(s.Inputs) > 0 {
+		if !errors.As(err, &p) || after > 100_000 && !strings.Contains(p.Cause, "the connection to the database broke off after ") || len(s.Records)+len(s.Inputs) > 0 {
 			t.Errorf("after %d bytes: %v, %d records", after, err, len(s.Records))
 		}
 		if err != nil && strings.Contains(err.Error(), "secret") {

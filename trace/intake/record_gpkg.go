@@ -71,7 +71,7 @@ func orNone(s string) string {
 }
 
 func (l *layerReader) noGeoPackage(err error) error {
-	return &trace.Problem{File: l.file, Cause: "this GeoPackage cannot be read: " + err.Error(), Err: err, Hint: "open it in a GIS and save the layer anew"}
+	return &trace.Problem{File: l.file, Cause: "this GeoPackage cannot be read: " + err.Error(), Err: err, Hint: "open it in a GIS and save the layer again"}
 }
 
 func (l *layerReader) badLayer(field, value, cause, hint string) error {
@@ -120,7 +120,7 @@ func (l *layerReader) choose(layers []gpkgLayer) (gpkgLayer, error) {
 	case len(may) == 1:
 		return may[0], nil
 	}
-	return gpkgLayer{}, l.badLayer("layer", "", fmt.Sprintf("the GeoPackage has %d layers, and which is meant is not said", len(layers)), "name one in its [[reference]], layer = …: "+strings.Join(names, ", "))
+	return gpkgLayer{}, l.badLayer("layer", "", fmt.Sprintf("the GeoPackage has %d layers, and none of them is named", len(layers)), "name one in its [[reference]], layer = …: "+strings.Join(names, ", "))
 }
 
 // gpkgBody is the well-known binary behind a GeoPackage geometry's header (clause

@@ -180,7 +180,7 @@ func (l *layerReader) tellSkipped() {
 	for _, kind := range []string{"Point", "MultiPoint", placeKind, "Polygon", "MultiPolygon", "GeometryCollection", "no geometry", "an unknown geometry"} {
 		warn(l.skipped[kind], "%d features with "+kind+" are not used: "+only, instead)
 	}
-	warn(l.deepless, "%d lines have a depth that cannot be used", "depth_m (or _ft, _in, _cm) is a number, or a list with one number a vertex, and more than 0")
+	warn(l.deepless, "%d lines have a depth that cannot be used", "depth_m (or _ft, _in, _cm) is a number, or a list with one number per vertex, and more than 0")
 	if l.wrong > 0 && !l.ref.Background {
 		first := slices.IndexFunc(l.problems, func(p trace.Problem) bool { return strings.HasPrefix(p.Field, "feature ") })
 		l.problems[first].Check = remark.LayerIncomplete{Source: l.file, N: l.wrong}

@@ -54,7 +54,7 @@ func addDatabase(ctx context.Context, s *trace.Source, f ReferenceFile) error {
 	}
 	cause, hint := "the database cannot be read: ", "check its address, that it is running, and that it may be read"
 	if read > 0 {
-		cause, hint = fmt.Sprintf("the database broke off after %d rows: ", read), "try again; nothing was written"
+		cause, hint = fmt.Sprintf("the connection to the database broke off after %d rows: ", read), "try again; nothing was written"
 	}
 	return &trace.Problem{File: f.Name, Cause: cause + databaseWords(err), Hint: hint}
 }

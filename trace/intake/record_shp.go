@@ -58,7 +58,7 @@ func (l *layerReader) readShapes(f shapefile) error {
 	}
 	table, err := newDBF(f.dbf, f.cpg)
 	if err != nil {
-		return &trace.Problem{File: l.file, Cause: "the table (.dbf) of this Shapefile cannot be read: " + err.Error(), Hint: "save the layer anew, all its files together"}
+		return &trace.Problem{File: l.file, Cause: "the table (.dbf) of this Shapefile cannot be read: " + err.Error(), Hint: "save the layer again, all its files together"}
 	}
 	if table == nil && l.ref.NameColumn != "" {
 		return &trace.Problem{File: l.file, Field: "name_column", Value: l.ref.NameColumn, Cause: "the Shapefile has no table (.dbf)", Hint: "put the .dbf beside the .shp"}
@@ -86,7 +86,7 @@ func (l *layerReader) readShapes(f shapefile) error {
 		}
 		row, err := table.next()
 		if err != nil {
-			return &trace.Problem{File: l.file, Cause: fmt.Sprintf("row %d of the table (.dbf): %v", number, err), Hint: "the Shapefile's files do not belong together, or one is cut short: save the layer anew"}
+			return &trace.Problem{File: l.file, Cause: fmt.Sprintf("row %d of the table (.dbf): %v", number, err), Hint: "the Shapefile's files do not belong together, or one is cut short: save the layer again"}
 		}
 		l.take(s, l.fromColumns(row, nil), 0)
 	}
@@ -98,7 +98,7 @@ func (l *layerReader) badShape(number int, err error) error {
 	if number > 0 {
 		where = fmt.Sprintf("shape %d: ", number)
 	}
-	return &trace.Problem{File: l.file, Cause: "this Shapefile cannot be read: " + where + err.Error(), Err: err, Hint: "save the layer anew, all its files together"}
+	return &trace.Problem{File: l.file, Cause: "this Shapefile cannot be read: " + where + err.Error(), Err: err, Hint: "save the layer again, all its files together"}
 }
 
 // shapeSystem takes the system from the .prj. A Shapefile without one says nothing

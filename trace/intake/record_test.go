@@ -121,7 +121,7 @@ func TestLayersThatAreNone(t *testing.T) {
 		row        int
 	}{
 		"empty":           {"", "ends too early", 1},
-		"a table":         {"lat,lon\n1,2\n", "this is no GeoJSON", 1},
+		"a table":         {"lat,lon\n1,2\n", "this is not GeoJSON", 1},
 		"a list":          {"[1]", "does not begin with an object", 1},
 		"other JSON":      {`{"a":1}`, `its type is ""`, 1},
 		"a point":         {`{"type":"Point","coordinates":[1,2]}`, `its type is "Point"`, 1},
@@ -130,7 +130,7 @@ func TestLayersThatAreNone(t *testing.T) {
 		"broken":          {collection(lineFeature("{}"), lineFeature("{}"), "{]"), "invalid character", 4},
 		"another crs":     {"{\"type\":\"FeatureCollection\",\n\"crs\":{\"properties\":{\"name\":\"urn:ogc:def:crs:EPSG::999999\"}},\"features\":[]}", "not in WGS 84 degrees", 2},
 		"crs at the end":  {`{"features":[` + projected + `],"crs":{"type":"link"},"type":"FeatureCollection"}`, "not in WGS 84 degrees", 1},
-		"projected":       {collection(projected, projected), "none of the 2 lines can be used; the first: 583960.1, 4507523.2 is no longitude and latitude: the figures seem to be of a projected system", 2},
+		"projected":       {collection(projected, projected), "none of the 2 lines can be used; the first: 583960.1, 4507523.2 is not a longitude and latitude: the figures seem to be of a projected system", 2},
 		"endless feature": {`{"type":"FeatureCollection","features":[{"x":"` + strings.Repeat("x", 70<<20), "longer than 64 MB", 1},
 	} {
 		_, _, err := ReadRecords(strings.NewReader(tt.text), "city.geojson", trace.Gas)

@@ -48,7 +48,7 @@ func (l *layerReader) readZip(f *os.File) error {
 	case chosen == "":
 		return l.badLayer("layer", l.ref.Layer, "there is no such Shapefile in the zip", "it has: "+strings.Join(names, ", "))
 	case l.ref.Layer == "" && len(names) > 1:
-		return l.badLayer("layer", "", fmt.Sprintf("there are %d Shapefiles in the zip, and which is meant is not said", len(names)), "name one in its [[reference]], layer = …: "+strings.Join(names, ", "))
+		return l.badLayer("layer", "", fmt.Sprintf("there are %d Shapefiles in the zip, and none of them is named", len(names)), "name one in its [[reference]], layer = …: "+strings.Join(names, ", "))
 	}
 	stem := strings.TrimSuffix(chosen, path.Ext(chosen))
 	parts := map[string]io.Reader{}
@@ -58,7 +58,7 @@ func (l *layerReader) readZip(f *os.File) error {
 			continue
 		}
 		if e.UncompressedSize64 > maxUnpackedBytes || e.UncompressedSize64 > smallBytes && e.UncompressedSize64 > maxPackingRatio*e.CompressedSize64 {
-			return l.badLayer("", e.Name, fmt.Sprintf("unpacked this would be %d MB", e.UncompressedSize64>>20), "hand in the Shapefile's files themselves")
+			return l.badLayer("", e.Name, fmt.Sprintf("unpacked this would be %d MB", e.UncompressedSize64>>20), "give the Shapefile's files themselves")
 		}
 		r, err := e.Open()
 		if err != nil {

@@ -26,7 +26,7 @@ const (
 	faultLong         // longer than maxLineBytes
 	faultBinary       // holds control characters
 	faultOpen         // a quoted text is not closed
-	faultQuote        // something stands behind a closing quote
+	faultQuote        // there is text after a closing quote
 )
 
 // record is one row of a table, split. It holds until the next one is read.

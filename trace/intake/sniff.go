@@ -100,7 +100,7 @@ func headerProblem(name string, rec *record) *trace.Problem {
 	p := &trace.Problem{File: name, Row: rec.line, Hint: saveAsCSV}
 	switch {
 	case rec.fault == faultLong:
-		p.Cause = fmt.Sprintf("the header row does not end within %d MB: this is no readings table", maxLineBytes>>20)
+		p.Cause = fmt.Sprintf("the header row does not end within %d MB: this is not a readings table", maxLineBytes>>20)
 	case rec.fault == faultBinary || !utf8.ValidString(rec.text) && brokenShare(rec.text) > 0.1:
 		p.Cause = "the file holds binary data, not text"
 	case rec.fault == faultOpen:
@@ -108,7 +108,7 @@ func headerProblem(name string, rec *record) *trace.Problem {
 		p.Cause, p.Hint = "a quote in the header row is never closed", "close it, or write the header without quotes"
 	case rec.fault == faultQuote:
 		p.Row, p.Column = rec.position(rec.at)
-		p.Cause, p.Hint = "something stands behind a closing quote in the header row", "write a quote inside a quoted text twice"
+		p.Cause, p.Hint = "there is text after a closing quote in the header row", "double a quote inside a quoted text"
 	case len(rec.fields) > maxFields:
 		p.Cause, p.Hint = fmt.Sprintf("the header row has more than %d columns", maxFields), "a readings table has some dozen columns; check the separators"
 	default:

@@ -196,7 +196,7 @@ func (t *tableReader) row() {
 		}
 		t.table.Columns[i].Filled++
 		if c.number && marks.parts(text) {
-			p := t.at(i, text, "the comma or point may part thousands", "write the number without it, such as 33000; the value is left out")
+			p := t.at(i, text, "the comma or point may separate thousands", "write the number without it, such as 33000; the value is left out")
 			p.Field = t.table.Columns[i].Header
 			if c.vital != "" {
 				p.Hint = c.vital
@@ -242,9 +242,9 @@ func (t *tableReader) misshapen() *trace.Problem {
 		return p
 	case rec.fault != faultNone:
 		p.Row, p.Column = rec.position(rec.at)
-		p.Cause, p.Hint = "a quote is never closed", "close it, or write a quote inside a quoted text twice"
+		p.Cause, p.Hint = "a quote is never closed", "close it, or double a quote inside a quoted text"
 		if rec.fault == faultQuote {
-			p.Cause, p.Hint = "something stands behind a closing quote", "write a quote inside a quoted text twice"
+			p.Cause, p.Hint = "there is text after a closing quote", "double a quote inside a quoted text"
 		}
 		if !rec.mended {
 			return p

@@ -129,7 +129,7 @@ func TestDamagedRows(t *testing.T) {
 		{"too many fields", "1,2,A,b,c\n", 0, 4, 0, "5 fields where the header has 4"},
 		{"quote never closed", "1,2,\"A,b\n", 0, 4, 5, "a quote is never closed"},
 		{"quote never closed in the last field", "1,2,Ä,\"b\n", 1, 4, 7, "a quote is never closed"},
-		{"quote within quotes", "1,2,A,\"the 6\" main\"\n", 1, 4, 13, "something stands behind a closing quote"},
+		{"quote within quotes", "1,2,A,\"the 6\" main\"\n", 1, 4, 13, "there is text after a closing quote"},
 		{"inch mark", "1,2,A,the 6\" main\n", 1, 0, 0, ""},
 		{"zero bytes", "1,2,A,\x00\x00\n", 0, 4, 0, "binary data"},
 		{"not UTF-8", "1,2,A,stra\xdfe\n", 1, 4, 7, "not UTF-8"},

@@ -32,7 +32,7 @@ func whole(to *int) func(any) error {
 	return func(v any) error {
 		n, ok := v.(int64)
 		if !ok || n < math.MinInt32 || n > math.MaxInt32 {
-			return fmt.Errorf("a whole number without quotes is wanted, not %v", v)
+			return fmt.Errorf("a whole number without quotes is required, not %v", v)
 		}
 		*to = int(n)
 		return nil

@@ -25,19 +25,19 @@ func TestUnderlayOfAJobFile(t *testing.T) {
 	}
 	for text, want := range map[string]string{
 		"[underlay]\nopacity = 0.3\n":                                   "job.toml:1:2: underlay: the site plan is not named",
-		"[underlay]\nfile = \"a.png\"\nopacity = 30\n":                  "job.toml:3:1: underlay.opacity: 30 is no opacity between 0.05",
+		"[underlay]\nfile = \"a.png\"\nopacity = 30\n":                  "job.toml:3:1: underlay.opacity: 30 is not an opacity between 0.05",
 		"[underlay]\nfile = \"a.png\"\ncrs = \"EPSG:1\"\n":              "job.toml:3:1: underlay.crs: EPSG:1",
 		"[underlay]\nfile = \"a.png\"\ncsr = \"EPSG:26919\"\n":          "job.toml:3:1: underlay.csr: this key is not known; the nearest right key is \"crs\"",
 		"[underlay]\nfile = \"https://plans.example/a.png\"\n":          "job.toml:2:1: underlay.file: \"https://plans.example/a.png\" is an address: save the site plan beside",
 		"[underlay]\nfile = \"a.png\"\ndatum = \"Mars\"\n":              "underlay.datum",
 		"[[underlay]]\nfile = \"a.png\"\n":                              "write [underlay] on a line of its own",
 		"[underlay]\nfile = \"a.png\"\nepoch = 26\n":                    "epoch 26 is not a decimal year",
-		"[underlay]\nfile = \"a.pdf\"\npage = 1.5\n":                    "job.toml:3:1: underlay.page: a whole number without quotes is wanted",
-		"[underlay]\nfile = \"a.pdf\"\npage = -1\n":                     "job.toml:3:1: underlay.page: -1 is no page",
-		"[underlay]\nfile = \"a.pdf\"\ndpi = -72\n":                     "job.toml:3:1: underlay.dpi: -72 is no number of dots an inch",
+		"[underlay]\nfile = \"a.pdf\"\npage = 1.5\n":                    "job.toml:3:1: underlay.page: a whole number without quotes is required",
+		"[underlay]\nfile = \"a.pdf\"\npage = -1\n":                     "job.toml:3:1: underlay.page: -1 is not a page",
+		"[underlay]\nfile = \"a.pdf\"\ndpi = -72\n":                     "job.toml:3:1: underlay.dpi: -72 is not a number of dots per inch",
 		"underlay = \"a.png\"\n":                                        "job.toml:1:1: underlay: this is a table",
-		"[underlay]\nfile = 3\n":                                        "job.toml:2:1: underlay.file: a text in quotes is wanted",
-		"[underlay]\nfile = \"a.png\"\nopacity = \"half\"\n":            "a number without quotes is wanted",
+		"[underlay]\nfile = 3\n":                                        "job.toml:2:1: underlay.file: a text in quotes is required",
+		"[underlay]\nfile = \"a.png\"\nopacity = \"half\"\n":            "a number without quotes is required",
 		"[underlay]\nfile = \"a.png\"\ncrs = \"the town's own grid\"\n": "job.toml:3:1: underlay.crs",
 	} {
 		if _, err := ReadJobFile(strings.NewReader(text), "job.toml"); err == nil || !strings.Contains(err.Error(), want) {

@@ -101,7 +101,7 @@ func TestWatchedStretchYieldsToAGraverOne(t *testing.T) {
 		t.Fatalf("overlapping: %+v\ntouching: %+v", got, touching)
 	}
 	for i, want := range []string{
-		"A, 0.0 m to 40.0 m: possible bleed-over, perhaps from B. Expose before digging within 0.70 m of the paint, and farther close to 40.0 m.",
+		"A, 0.0 m to 40.0 m: possible bleed-over, perhaps from B. Expose before digging within 0.70 m of the paint, and farther near 40.0 m.",
 		"A, 40.0 m to 60.0 m: bleed-over strongly suspected, perhaps from B. The signal of C may mix in too. Expose before digging within 7.60 m of the paint.",
 	} {
 		if said(got[i].Remark) != want {

@@ -58,7 +58,7 @@ func taped(background []trace.Background) []trace.Feature {
 func fixedPlace(f trace.FixedFeature, frame geo.Frame) (geo.LonLat, error) {
 	if f.Grid {
 		if frame.CRS.Geographic() {
-			return geo.LonLat{}, fmt.Errorf("its position is no longitude and latitude, and %s has no east and north", frame.CRS.ID())
+			return geo.LonLat{}, fmt.Errorf("its position is not a longitude and latitude, and %s has no east and north", frame.CRS.ID())
 		}
 		return frame.Unproject(f.X, f.Y)
 	}

@@ -67,7 +67,7 @@ func TestDatumIsNotBelieved(t *testing.T) {
 				t.Errorf("%s at %g moved the map", datum, lon)
 			}
 			advice := strings.Join(words.Advice(s), "\n")
-			if !strings.Contains(advice, "The datum is stated as "+datum+", which is used in another part of the world") || !strings.Contains(s.Frame.In(geo.Metric), "not believed") {
+			if !strings.Contains(advice, "The datum is stated as "+datum+", which is used in another part of the world") || !strings.Contains(s.Frame.In(geo.Metric), "was not used") {
 				t.Errorf("%s at %g: %s\n%s", datum, lon, advice, s.Frame.In(geo.Metric))
 			}
 			if z := s.Lines[0].Caution; z.DoubtM == 0 {

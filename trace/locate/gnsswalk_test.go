@@ -3,12 +3,14 @@ package locate_test
 import (
 	"context"
 	"encoding/csv"
+	"fmt"
 	"io"
 	"math"
 	"os"
 	"path/filepath"
 	"sort"
 	"strconv"
+	"strings"
 	"testing"
 
 	"loamline.example/geo"
@@ -60,6 +62,21 @@ func TestRealWalk(t *testing.T) {
 	}
 	if float64(inside) < 0.93*float64(len(drawn)) {
 		t.Error("the band does not hold the true walk")
+	}
+
+	// The README tells both ways what is measured here.
+	readme, err := os.ReadFile(filepath.Join("..", "..", "README.md"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	held := fmt.Sprintf("%.0f %% of it is", 100*float64(inside)/float64(len(drawn)))
+	if inside == len(drawn) {
+		held = "all of it is"
+	}
+	if want := fmt.Sprintf("On real fixes (%d of a low-cost receiver on a walk, with centimetre truth; `testdata/gnss-walk`, run by `go test ./trace/locate -run RealWalk -v`) "+
+		"the drawn line lies %.1f m (median) from the true walk, 95 %% within %.1f m, and the true walk %.1f m from the drawn line, 95 %% within %.1f m, where the fixes themselves have %.1f and %.1f m; %s inside its band.",
+		len(fixes), at(drawn, 0.5), at(drawn, 0.95), at(missed, 0.5), at(missed, 0.95), at(fixes, 0.5), at(fixes, 0.95), held); !strings.Contains(string(readme), want) {
+		t.Errorf("the README does not say %q", want)
 	}
 }
 

@@ -34,7 +34,7 @@ func refuseTangles(t trace.Trace, inputs []trace.Input) []trace.Problem {
 		r.SetAside(remark.NoCourse)
 	}
 	return []trace.Problem{{File: inputs[rs[0].File].Name, Row: int(rs[0].Row), Field: "line", Value: trace.Shorten(t.Name), Warn: true,
-		Cause: fmt.Sprintf("its %d readings have no course: one after another they cross an area to and fro, as readings of many lines under one name, or of no line, do", len(rs)),
+		Cause: fmt.Sprintf("its %d readings have no course: they go back and forth across an area, as readings of many lines under one name, or of no line, do", len(rs)),
 		Hint:  "give each line its own name, and the readings times or the order in which they were taken"}}
 }
 

@@ -34,6 +34,6 @@ func tellDate(s *trace.Sheet, rs []trace.Reading) {
 	on := taken.Format(time.DateOnly)
 	s.Problems = append(s.Problems, trace.Problem{File: s.Name, Field: "date", Value: s.Job.Date, Warn: true,
 		Cause: fmt.Sprintf("the readings say that they were taken on %s", on),
-		Hint:  "correct the day, or the receiver's clock; the frame of the positions was joined to WGS 84 for the day stated, or for epoch",
+		Hint:  "correct the day, or the receiver's clock; the positions were converted to WGS 84 for the day stated, or for epoch",
 		Check: remark.DateDiffers{Stated: s.Job.Date, Read: on}})
 }

@@ -15,17 +15,22 @@ import (
 // Bands of published rules, in metres. PAS 128:2014 and PAS 128:2022, table of
 // survey types and quality levels: QL-B1 ±150 mm or ±15 % of the detected depth, the
 // greater, across, and ±15 % of it in depth; QL-B2 ±250 mm or ±40 %, and ±40 %; QL-B3
-// ±500 mm, without a reliable depth (the specification is not public: a UK survey
-// firm's summary has the figures, 'the greater' and those in depth are from memory).
+// ±500 mm, without a reliable depth (the specification is not public: public pages of
+// several UK survey firms have the figures, across and in depth, alike, and that B1 takes
+// several techniques and B2 and B3 one; 'the greater' is from memory).
 // NF S70-003 has the classes of the French order of 15 February 2012 (NOR
 // DEVP1116359A), article 1, 3°: A up to 40 cm for a rigid line and 50 cm for a
-// flexible one, B beyond that up to 1.5 m, C beyond that or not known.
+// flexible one, B beyond that up to 1.5 m, C beyond that or not known; as amended, no more
+// than 1 m is B for a service connection of a line that is sensitive for safety (technical
+// guide to the rules, part 1, 5.6.2, as quoted in public; the greatest error, in position
+// and in depth alike).
 const (
 	pasB1M, pasB1Rel = 0.150, 0.15
 	pasB2M, pasB2Rel = 0.250, 0.40
 	pasB3M           = 0.500
 	frenchARigidM    = 0.40
 	frenchAFlexibleM = 0.50
+	frenchBServiceM  = 1.00
 	frenchBM         = 1.50
 )
 
@@ -33,8 +38,8 @@ const (
 // the figures support them, part by part, and name the stretches that they hold for. They say which band such figures
 // would meet, never that a level is reached: that is for a professional to
 // judge, and rests on more than figures. Where the frame leaves the whole map in
-// doubt by more than the band, or nothing bounds the positions' error, that is
-// said in the same sentence and no rule's band is named. Of depths that something
+// doubt, for it is not stated or coarsely known, or nothing bounds the positions' error,
+// that is said in the same sentence and no rule's band is named. Of depths that something
 // contradicts as a whole no accuracy is stated.
 func statements(l *trace.Line, known lineErrors, frame frameDoubt) []trace.Remark {
 	var out []trace.Remark
@@ -53,14 +58,14 @@ func statements(l *trace.Line, known lineErrors, frame frameDoubt) []trace.Remar
 		}
 		b := remark.Bands{Over: w.over, Horizontal95M: w.horizontalM, Depth95M: w.depthM, DoubtfulLeftOut: w.flagged, DepthsContradicted: known.depthsDoubted}
 		switch {
-		case frame.M > w.horizontalM:
+		case frame.leavesOpen():
 			b.Frame = remark.FrameDoubt{OffM: frame.M, Datum: frame.Datum, Stated: frame.Stated}
 		case known.onTrust:
 			b.OnTrust = true
 		case known.unbounded:
 			b.Unbounded = true
 		default:
-			w.horizontalM = math.Hypot(w.horizontalM, frame.M)
+			w.horizontalM += frame.M
 			b.PAS, b.French, claimed = pasBand(w), frenchClass(w), true
 		}
 		out = append(out, b)
@@ -95,6 +100,15 @@ type frameDoubt struct {
 	Datum  string // the one stated, else a local one that it might be
 	Stated bool
 }
+
+// leavesOpen reports whether a rule's band cannot be claimed for the frame: one that is not
+// stated moves the whole map by all of its difference or by none, and more where no local one
+// is known; one that is known has its place under Check before digging from the same figure.
+func (d frameDoubt) leavesOpen() bool { return d.M > 0 && !d.Stated || d.M >= coarseFrameM }
+
+// coarseFrameM is how good a frame is that is called coarse (judgement, as geo.Frame.CoarseM
+// has it).
+const coarseFrameM = 0.2
 
 // doubtOf is that of a frame that may be joined to WGS 84 at a time by which the map lies
 // offM off.
@@ -233,8 +247,10 @@ func frenchClass(w worst) remark.NFS70003 {
 		return remark.FrenchA
 	case w.horizontalM <= frenchAFlexibleM:
 		return remark.FrenchAFlexible
-	case w.horizontalM <= frenchBM:
+	case w.horizontalM <= frenchBServiceM:
 		return remark.FrenchB
+	case w.horizontalM <= frenchBM:
+		return remark.FrenchBMain
 	}
 	return remark.FrenchC
 }

@@ -15,8 +15,8 @@ import (
 // 0.5 m B1 ± 150 mm in position and ± 75 mm in depth. Arithmetic on its table of
 // survey types and quality levels: QL-B1 ±150 mm or ±15 % of the detected depth,
 // whichever is greater, QL-B2 ±250 mm or ±40 %, QL-B3 ±500 mm, and in depth the same
-// parts of depth, none for QL-B3 (the specification is not public: figures by a UK
-// survey firm's summary, 'whichever is greater' and those in depth from memory).
+// parts of depth, none for QL-B3 (the specification is not public: figures as public pages
+// of several UK survey firms give them alike, 'whichever is greater' from memory).
 func TestStatements(t *testing.T) {
 	tests := []struct {
 		depthM, horizontalM, depth95M float64
@@ -57,7 +57,9 @@ func TestStatements(t *testing.T) {
 // The classes of the French order of 15 February 2012 (NOR DEVP1116359A), article
 // 1, 3°, which NF S70-003 takes over: A where the greatest uncertainty is 40 cm or
 // less for a rigid line, 50 cm or less for a flexible one, B beyond that up to and
-// with 1.5 m, C beyond 1.5 m.
+// with 1.5 m, C beyond 1.5 m; as amended, B goes no farther than 1 m for service
+// connections of lines that are sensitive for safety (the technical guide to the rules,
+// part 1, 5.6.2, as quoted in public).
 func TestFrenchClasses(t *testing.T) {
 	for _, c := range []struct {
 		horizontalM float64
@@ -66,11 +68,14 @@ func TestFrenchClasses(t *testing.T) {
 		{0.399, "class A of NF S70-003 in position (0.40 m for rigid lines)"},
 		{0.400, "class A of NF S70-003 in position (0.40 m for rigid lines)"},
 		{0.500, "for flexible lines (0.50 m), else class B"},
-		{1.500, "class B of NF S70-003 in position (1.50 m)"},
+		{1.500, "class B of NF S70-003 in position (1.50 m), or class C for a service connection (over 1.00 m)"},
+		{0.999, "class B of NF S70-003 in position (1.50 m)"},
+		{1.000, "class B of NF S70-003 in position (1.50 m)"},
+		{1.001, "class B of NF S70-003 in position (1.50 m), or class C for a service connection (over 1.00 m)"},
 		{0.401, "for flexible lines (0.50 m), else class B"},
 		{0.499, "for flexible lines (0.50 m), else class B"},
 		{0.501, "class B of NF S70-003 in position (1.50 m)"},
-		{1.499, "class B of NF S70-003 in position (1.50 m)"},
+		{1.499, "class B of NF S70-003 in position (1.50 m), or class C for a service connection (over 1.00 m)"},
 		{1.501, "class C of NF S70-003"},
 	} {
 		if got := said(remark.Bands{French: frenchClass(worst{horizontalM: c.horizontalM})}); !strings.HasSuffix(got, c.want+".") {
@@ -136,13 +141,30 @@ func TestStatementsInDoubt(t *testing.T) {
 		frame frameDoubt
 		want  string
 	}{
-		{false, frameDoubt{M: 1.3}, "not stated: the whole map may lie about 1.30 m off"},
-		{false, frameDoubt{M: 2, Stated: true}, "no better than that: the whole map may lie about 2.00 m off"},
+		{false, frameDoubt{M: 1.3}, "not stated, adds to it: the whole map may lie 1.30 m off or more,"},
+		{false, frameDoubt{M: 1.3, Datum: "NAD83(2011)"}, "not stated, adds to it: the whole map may lie about 1.30 m off,"},
+		{false, frameDoubt{M: 2, Stated: true}, "no better than that, adds to it: the whole map may lie about 2.00 m off"},
 		{true, frameDoubt{}, "autonomous receiver"},
 	} {
 		got := stated(lineOf(p), lineErrors{unbounded: c.loose}, c.frame)
 		if len(got) != 1 || !strings.Contains(got[0], c.want) || strings.Contains(got[0], "QL-B") || strings.Contains(got[0], "class A") {
 			t.Errorf("%+v: %q", c.frame, got)
+		}
+	}
+	// Nor does a band that is wider than the doubt hold both: the map lies off by all of it.
+	for _, c := range []struct {
+		horizontalM float64
+		frame       frameDoubt
+	}{
+		{1.05, frameDoubt{M: 1}}, {1.0, frameDoubt{M: 0.9, Datum: "ETRS89"}}, {0.3, frameDoubt{M: 0.2, Datum: "NAD83(HARN)", Stated: true}},
+	} {
+		w := p.Vertices[0]
+		w.Horizontal95M = c.horizontalM
+		v := w
+		v.StationM = 10
+		got := stated(lineOf(trace.Part{Vertices: []trace.Vertex{w, v}}), lineErrors{}, c.frame)
+		if len(got) != 1 || !strings.Contains(got[0], "no class of a standard is claimed") {
+			t.Errorf("%g m, %+v: %q", c.horizontalM, c.frame, got)
 		}
 	}
 	if got := stated(lineOf(p), lineErrors{}, frameDoubt{M: 0.04, Stated: true}); len(got) != 2 || !strings.Contains(got[0], "QL-B1") {
@@ -187,7 +209,7 @@ func TestStatementsLeaveDoubtfulStretchesOut(t *testing.T) {
 		finding.Doubt{FromM: 0, ToM: 19}, // of which a single place is left
 	} {
 		got := stated(lineOf(p, f), lineErrors{}, frameDoubt{})
-		if len(got) != 1 || got[0] != "0.0 m to 20.0 m: no accuracy is stated, for all of it is in doubt." {
+		if len(got) != 1 || got[0] != "0.0 m to 20.0 m: no accuracy is stated, because all of it is in doubt." {
 			t.Errorf("%T: %q", f, got)
 		}
 	}

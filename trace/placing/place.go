@@ -163,7 +163,7 @@ func (p *placer) restoreSigns(rs []trace.Reading) error {
 			medians[k] = turned
 			p.problems = append(p.problems, trace.Problem{File: p.inputs[f].Name, Warn: true,
 				Cause: fmt.Sprintf("the sign of the %s is lost in the whole file: as written it lies %.0f km from the rest of the job", turnedAxes(turn), geo.RoughKm(here, rest)),
-				Hint:  "the sign was turned for this map; check the place, and correct the file at its source",
+				Hint:  "the sign was reversed for this map; check the place, and correct the file at its source",
 				Check: remark.SignTurned{File: p.inputs[f].Name}})
 			break
 		}

@@ -50,6 +50,22 @@ func TestPlaceRecognisesSwappedAndImpossibleRows(t *testing.T) {
 	}
 }
 
+// A place is impossible beyond 50 km from the rest of its line (judgement), of 111.2 km a
+// degree of latitude on a sphere.
+func TestPlaceFarFromTheRest(t *testing.T) {
+	for km, want := range map[float64]bool{49: false, 51: true} {
+		rs := fixture.Walk(0, "A", -71.5, 44.1, 6)
+		rs[3].Geographic = geo.LonLat{LonDeg: -71.5, LatDeg: 44.1 + km/111.195}
+		p := placer{inputs: []trace.Input{{Name: "a.csv"}}}
+		if _, err := p.place(rs); err != nil {
+			t.Fatal(err)
+		}
+		if aside := rs[3].Status == trace.StatusSetAside; aside != want {
+			t.Errorf("%g km: %q %q", km, rs[3].Status, said(rs[3].Reason))
+		}
+	}
+}
+
 func TestPlaceTurnsASignLostInAWholeFile(t *testing.T) {
 	rs := append(fixture.Walk(0, "A", 71.5, 44.1, 5), fixture.Walk(1, "B", -71.5, 44.1, 5)...)
 	p := placer{inputs: []trace.Input{{Name: "a.csv"}, {Name: "b.csv"}}, anchors: []geo.LonLat{{LonDeg: -71.5, LatDeg: 44.1}}}

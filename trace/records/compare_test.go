@@ -12,9 +12,11 @@ import (
 
 // compared lays a straight trace of 40 m, vertices 2 m apart, over records of the
 // same class of utility.
-func compared(records ...trace.Record) trace.Line {
+func compared(records ...trace.Record) trace.Line { return comparedEvery(2, records...) }
+
+func comparedEvery(stepM float64, records ...trace.Record) trace.Line {
 	var pts []geo.XY
-	for x := 0.0; x <= 40; x += 2 {
+	for x := 0.0; x <= 40; x += stepM {
 		pts = append(pts, geo.XY{X: x})
 	}
 	l := fixture.Line("W-1", 1, pts...)
@@ -91,6 +93,10 @@ func TestCompareHoldsTheRecordOfTheSameName(t *testing.T) {
 		"the same, in the other order":       {[]trace.Record{at("W-1", 3), at("W-2", 0.1)}, -3},
 		"8 m off":                            {[]trace.Record{at("W-1", 8)}, -8},
 		"across the road":                    {[]trace.Record{at("W-1", -25)}, 25},
+		"just within reach of its name":      {[]trace.Record{at("W-1", -29)}, 29},
+		"just beyond it":                     {[]trace.Record{at("W-1", -31)}, 0},
+		"another, just near enough":          {[]trace.Record{at("W-2", 4.9)}, -4.9},
+		"another, just too far off":          {[]trace.Record{at("W-2", 5.1)}, 0},
 		"in another street":                  {[]trace.Record{at("W-1", 40)}, 0},
 		"two of the name, one of them here":  {[]trace.Record{at("W-1", 8), at("W-1", 0.1)}, 0},
 		"another line of its kind":           {[]trace.Record{at("W-2", 8)}, 0},
@@ -104,6 +110,16 @@ func TestCompareHoldsTheRecordOfTheSameName(t *testing.T) {
 		}
 		if math.Abs(largest-c.offM) > 1e-9 {
 			t.Errorf("%s: %g m off, want %g: %+v", name, largest, c.offM, l.Findings)
+		}
+	}
+}
+
+// A stretch of disagreement is told from 3 m on (judgement).
+func TestShortestDifferenceFromARecord(t *testing.T) {
+	for lengthM, want := range map[float64]int{3: 0, 4: 1} { // half a metre more than the stretch that disagrees
+		aside := trace.Record{Name: "main", Utility: trace.Water, Path: []geo.XY{{X: -5}, {X: 17.3}, {X: 17.3, Y: 0.8}, {X: 18.7 + lengthM, Y: 0.8}, {X: 18.7 + lengthM}, {X: 45}}}
+		if l := comparedEvery(0.5, aside); len(l.Findings) != want {
+			t.Errorf("%.1f m: %+v", lengthM, l.Findings)
 		}
 	}
 }

@@ -36,6 +36,20 @@ func TestRecordsNearTheJob(t *testing.T) {
 	}
 }
 
+// A record is of the job within 250 m of its readings, of 111.2 km a degree of latitude on a
+// sphere.
+func TestHowNearARecordMatters(t *testing.T) {
+	r := trace.NewReading()
+	r.Geographic = geo.LonLat{LonDeg: -71.5, LatDeg: 44.1}
+	for m, want := range map[float64]int{245: 1, 255: 0} {
+		lat := 44.1 + m/111_195
+		in := []trace.GeoRecord{{Name: "main", Source: "town.geojson", Path: []geo.LonLat{{LonDeg: -71.501, LatDeg: lat}, {LonDeg: -71.499, LatDeg: lat}}, DepthM: []float64{1, 1}}}
+		if out, _, _ := Plane(in, geo.NewPlane(r.Geographic), []trace.Reading{r}); len(out) != want {
+			t.Errorf("%g m: %d records", m, len(out))
+		}
+	}
+}
+
 // An earlier map whose frame is in doubt may lie off a map whose frame is known, by that and
 // by what its line may be off in it; of two that are both in doubt nothing is told here.
 func TestEarlierMapsByTheirFrames(t *testing.T) {

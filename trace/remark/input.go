@@ -105,7 +105,7 @@ type FreqDiffers struct {
 	StatedHz, ReadHz float64
 }
 
-// FreqOdd: a frequency at which nobody traces.
+// FreqOdd: a frequency which is not a locating frequency.
 type FreqOdd struct {
 	Line string
 	Hz   float64

@@ -183,6 +183,7 @@ const (
 	FrenchA         NFS70003 = "A"
 	FrenchAFlexible NFS70003 = "A-flexible"
 	FrenchB         NFS70003 = "B"
+	FrenchBMain     NFS70003 = "B-main" // C for a service connection
 	FrenchC         NFS70003 = "C"
 )
 

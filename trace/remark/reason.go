@@ -115,7 +115,7 @@ type From string
 // What a position can stand off from.
 const (
 	FromLine       From = "line"        // that the other readings make
-	FromOrder      From = "order"       // out of step along the walk
+	FromOrder      From = "order"       // out of order along the walk
 	FromNeighbours From = "neighbours"  // those read at the same place
 	FromWalk       From = "walk"        // off it and back
 	FromStraightOn From = "straight_on" // several together, to one side

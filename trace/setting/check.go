@@ -41,9 +41,9 @@ func bad(key, format string, args ...any) error {
 func Check(j trace.Job) error {
 	switch {
 	case j.Units != geo.Metric && j.Units != geo.US:
-		return bad("units", "%q is no system of units: use \"metric\" or \"us\"", j.Units)
+		return bad("units", "%q is not a system of units: use \"metric\" or \"us\"", j.Units)
 	case !slices.Contains([]string{"", trace.English, trace.Spanish, trace.EnglishAndSpanish}, j.Language):
-		return bad("language", "%q is no language of the map: use \"en\", \"es\" or \"en+es\"", j.Language)
+		return bad("language", "%q is not a language of the map: use \"en\", \"es\" or \"en+es\"", j.Language)
 	case j.Tolerance.MeasuredFrom != trace.FromEdge && j.Tolerance.MeasuredFrom != trace.FromCenterline:
 		return bad("tolerance.measured_from", "%q is not known: use \"edge\" or \"centerline\"", j.Tolerance.MeasuredFrom)
 	case !(j.Tolerance.HalfWidthM > 0):
@@ -53,11 +53,11 @@ func Check(j trace.Job) error {
 	case j.Tolerance.HalfWidthM > maxHalfWidthM:
 		return bad("tolerance.half_width", "%.4g m is wider than any tolerance zone, and %.4g m is the most that is taken: check the unit, such as in for m", j.Tolerance.HalfWidthM, maxHalfWidthM)
 	case trace.Known(j.AntennaGap) && !(j.AntennaGap >= minAntennaM && j.AntennaGap <= maxAntennaM):
-		return bad("antenna_gap_m", "%g m is no distance of two antennas in one receiver, such as 0.40%s", j.AntennaGap, antennaUnit(j.AntennaGap))
+		return bad("antenna_gap_m", "%g m is not a distance between two antennas in one receiver, such as 0.40%s", j.AntennaGap, antennaUnit(j.AntennaGap))
 	case j.Epoch != 0 && !(j.Epoch >= 1980 && j.Epoch <= 2100):
-		return bad("epoch", "%g is no decimal year between 1980 and 2100, such as 2026.36", j.Epoch)
+		return bad("epoch", "%g is not a decimal year between 1980 and 2100, such as 2026.36", j.Epoch)
 	case !(math.Abs(j.GNSSOffsetS) <= maxClockS):
-		return bad("gnss_offset_s", "%g is no number of seconds that two clocks can be apart", j.GNSSOffsetS)
+		return bad("gnss_offset_s", "%g is not a number of seconds that two clocks can be apart", j.GNSSOffsetS)
 	}
 	for _, d := range []struct{ key, value string }{{"job_id", j.ID}, {"ticket", j.Ticket}, {"locator", j.Locator}, {"area", j.Area},
 		{"vertical_datum", j.VerticalDatum}, {"tolerance.rule", j.Tolerance.Rule}} {
@@ -74,7 +74,7 @@ func Check(j trace.Job) error {
 		}
 	}
 	if !slices.Contains([]string{"", trace.SheetsCrew, trace.SheetsFull, trace.SheetsBoth}, j.Sheets) {
-		return bad("output.sheets", "%q is no choice of sheets: use \"crew\", \"full\" or \"both\"", j.Sheets)
+		return bad("output.sheets", "%q is not a choice of sheets: use \"crew\", \"full\" or \"both\"", j.Sheets)
 	}
 	if err := checkPageURL(j.PageURL); err != nil {
 		return &trace.Problem{Field: "output.page_url", Cause: err.Error(), Err: err}
@@ -123,7 +123,7 @@ func CheckLine(l trace.LineSetup) (key string, err error) {
 	case len(l.Material) > MaxNameBytes:
 		return "material", fmt.Errorf("a text of %d bytes, where %d are the most that a map can carry", len(l.Material), MaxNameBytes)
 	case trace.Known(l.DiameterM) && l.DiameterM > maxDiameterM:
-		return "diameter", fmt.Errorf("%.4g m is no diameter of a line, and %.4g m is the most that is taken: check the unit, such as in for m", l.DiameterM, maxDiameterM)
+		return "diameter", fmt.Errorf("%.4g m is not the diameter of any line, and %.4g m is the most that is taken: check the unit, such as in for m", l.DiameterM, maxDiameterM)
 	case trace.Known(l.FreqHz) && !(l.FreqHz > 0):
 		return "freq_hz", errors.New("a frequency is more than zero")
 	case trace.Known(l.PowerW) && !(l.PowerW > 0):
@@ -143,7 +143,7 @@ func checkPageURL(address string) error {
 	}
 	u, err := url.Parse(address)
 	if err != nil || u.Scheme != "https" && u.Scheme != "http" || u.Host == "" {
-		return fmt.Errorf("%q is no address of a page: write it whole, as in \"https://maps.example/t-2041.html\"", address)
+		return fmt.Errorf("%q is not the address of a page: write it whole, as in \"https://maps.example/t-2041.html\"", address)
 	}
 	if len(address) > maxURLBytes {
 		return fmt.Errorf("an address of %d bytes, where %d are the most that a printed code can carry", len(address), maxURLBytes)

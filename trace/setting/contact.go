@@ -9,7 +9,7 @@ import (
 func checkContact(c trace.Contact) error {
 	for _, d := range []struct{ key, value string }{{"contact.owner_phone", c.OwnerPhone}, {"contact.emergency_phone", c.Emergency}} {
 		if d.value != "" && !callable(d.value) {
-			return bad(d.key, "%q is no number that a phone can call: write its digits, such as \"+1 555 555 0100\"", d.value)
+			return bad(d.key, "%q is not a number that a phone can call: write its digits, such as \"+1 555 555 0100\"", d.value)
 		}
 	}
 	if n := len(c.Owner); n > MaxNameBytes {

@@ -19,11 +19,11 @@ func checkUnderlay(u trace.UnderlaySetup) (key string, err error) {
 	case u.File == "":
 		return "", nil
 	case !(u.Opacity >= leastOpacity && u.Opacity <= 1):
-		return "opacity", fmt.Errorf("%g is no opacity between %g (hardly seen) and 1 (hides the ground)", u.Opacity, leastOpacity)
+		return "opacity", fmt.Errorf("%g is not an opacity between %g (hardly seen) and 1 (hides the ground)", u.Opacity, leastOpacity)
 	case u.Page < 0:
-		return "page", fmt.Errorf("%d is no page: they are counted from 1", u.Page)
+		return "page", fmt.Errorf("%d is not a page: they are counted from 1", u.Page)
 	case u.DPI != 0 && !(u.DPI >= 1 && u.DPI <= 10_000):
-		return "dpi", fmt.Errorf("%g is no number of dots an inch: 72 is for the page's points", u.DPI)
+		return "dpi", fmt.Errorf("%g is not a number of dots per inch: 72 is for the page's points", u.DPI)
 	case strings.Contains(u.File, "://"):
 		return "file", fmt.Errorf("%q is an address: save the site plan beside the job file and name it", trace.Shorten(u.File))
 	case u.CRS == "" && u.Datum == "" && u.Epoch == 0:

@@ -221,10 +221,10 @@ func TestGeoTIFFsThatAreRefused(t *testing.T) {
 	for name, c := range map[string]struct{ crs, args, srs, want string }{
 		"another system": {"EPSG:32629", ullr, utm, "the job says that it is in EPSG:32629, and its own keys say EPSG:32625"},
 		"described only": {"", ullr, lambert, "and not named by an EPSG number; state the system"},
-		"16 bits":        {"", ullr + " -ot UInt16 -b 1", utm, "16 bits a sample"},
+		"16 bits":        {"", ullr + " -ot UInt16 -b 1", utm, "16 bits per sample"},
 		"control points": {"", fmt.Sprintf("-gcp 0 0 %.2f %.2f -gcp 80 0 %.2f %.2f -gcp 80 60 %.2f %.2f -gcp 0 60 %.2f %.2f", e, n, e+8.5, n, e+8, n-6.5, e, n-6), utm, "it has 4 control points and no transformation"},
 		"not known":      {"", ullr, "EPSG:5070", "EPSG:5070 is not among the systems that loamline converts"},
-		"JPEG inside":    {"", ullr + " -co COMPRESS=JPEG", utm, "save it as PNG, or as TIFF with 8 bits a sample"},
+		"JPEG inside":    {"", ullr + " -co COMPRESS=JPEG", utm, "save it as PNG, or as TIFF with 8 bits per sample"},
 	} {
 		tif := filepath.Join(dir, "out.tif")
 		args := append([]string{"-a_srs", c.srs}, strings.Fields(c.args)...)

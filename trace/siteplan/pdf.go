@@ -24,7 +24,7 @@ const (
 	pagePixels  = 36_000_000
 )
 
-const pdfHint = "export the site plan from the program that it was drawn in as a geospatial PDF (ISO 32000) or as GeoTIFF; or give it a world file of the same name (.pfw, .pdfw or .wld) and state the dots an inch that the world file is made for: dpi = 72 in [underlay], or --underlay-dpi, where its figures are for the page's points"
+const pdfHint = "export the site plan from the program that it was drawn in as a geospatial PDF (ISO 32000) or as GeoTIFF; or give it a world file of the same name (.pfw, .pdfw or .wld) and state the dots per inch that the world file is made for: dpi = 72 in [underlay], or --underlay-dpi, where its figures are for the page's points"
 
 func isPDF(b []byte) bool { return bytes.HasPrefix(b, []byte("%PDF-")) }
 

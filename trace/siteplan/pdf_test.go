@@ -15,6 +15,22 @@ import (
 	"loamline.example/trace/tracetest/study"
 )
 
+// A page is drawn so that a pixel is 4 cm on the ground, in 100 to 400 dots per inch of 72
+// points (judgement): fine and coarse plans, and the scales between.
+func TestHowFinelyAPageIsDrawn(t *testing.T) {
+	frame, err := geo.NewFrame("EPSG:26919", "", 2026)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for pointM, dpi := range map[float64]float64{0.02: 100, 0.04 * 200 / 72: 200, 1: 400} {
+		p := &page{width: 100, height: 100}
+		paper := geo.Affine{A: pointM, C: 460000, E: -pointM, F: 4880000}
+		if got := 72 * p.scale(paper, frame); math.Abs(got-dpi) > 0.005*dpi {
+			t.Errorf("a point of %.3f m: %.1f dots per inch, want %g", pointM, got, dpi)
+		}
+	}
+}
+
 // gdalPDF is a picture with a mark that GDAL puts into a PDF.
 func gdalPDF(t *testing.T, col, row int, epsg string, w World, options string) string {
 	t.Helper()
@@ -47,7 +63,7 @@ func noSystem() trace.UnderlaySetup {
 
 // Geospatial PDFs made by GDAL, whose ink lies where GDAL itself, reading the PDF
 // again, says that the page's pixel lies: flat, turned, with a margin that lies nowhere,
-// with several dots an inch, in degrees and in survey feet.
+// with several dots per inch, in degrees and in survey feet.
 func TestPDFsThatGDALMade(t *testing.T) {
 	const col, row = 311, 222
 	for name, c := range map[string]struct {
@@ -137,7 +153,7 @@ func changedPage(t *testing.T, f File, more string) File {
 }
 
 // A world file places a PDF's points with dpi = 72, and with another number the
-// pixels of a picture of so many dots an inch.
+// pixels of a picture of so many dots per inch.
 func TestPDFsWithAWorldFile(t *testing.T) {
 	const col, row = 311, 222
 	f := fileAt(t, gdalPDF(t, col, row, utm, worldAt(0.04, 0, -10, 8), "-co GEO_ENCODING=NONE"))
@@ -157,7 +173,7 @@ func TestPDFsWithAWorldFile(t *testing.T) {
 		}
 		ink := redIn(t, g.Picture)
 		if off := g.Figures.Apply(ink.X, ink.Y).Dist(want); off > 0.01 {
-			t.Errorf("%g dots an inch: the ink lies %.4f m off", dpi, off)
+			t.Errorf("%g dots per inch: the ink lies %.4f m off", dpi, off)
 		}
 	}
 }

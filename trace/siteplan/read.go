@@ -18,7 +18,7 @@ import (
 	"loamline.example/trace"
 )
 
-// The bounds of what is read. A drawing of A0 at 200 dots an inch has 62 million
+// The bounds of what is read. A drawing of A0 at 200 dots per inch has 62 million
 // pixels.
 const (
 	MaxBytes  = 64 << 20
@@ -48,7 +48,7 @@ func Read(ctx context.Context, f File, setup trace.UnderlaySetup, epoch float64)
 		return readPDF(ctx, f, setup, epoch)
 	}
 	if setup.Page != 0 || setup.DPI != 0 {
-		return nil, refused(f.Name, "take page and dpi out of [underlay]", "a page and dots an inch can be stated of a PDF alone, and this is none")
+		return nil, refused(f.Name, "take page and dpi out of [underlay]", "a page and dots per inch can be stated of a PDF alone, and this is not one")
 	}
 	kind, size, err := look(f)
 	if err != nil {
@@ -75,7 +75,7 @@ func Read(ctx context.Context, f File, setup trace.UnderlaySetup, epoch float64)
 
 const (
 	kindHint   = "export the site plan as PNG or JPEG with a world file, as GeoTIFF or as a geospatial PDF"
-	decodeHint = "save it as PNG, or as TIFF with 8 bits a sample, uncompressed or with LZW or Deflate"
+	decodeHint = "save it as PNG, or as TIFF with 8 bits per sample, uncompressed or with LZW or Deflate"
 )
 
 // look tells a picture's kind by its bytes, and its size, and refuses what is not
@@ -91,7 +91,7 @@ func look(f File) (kind string, size image.Point, err error) {
 		if kind = filepath.Ext(f.Name); strings.EqualFold(kind, ".tif") || strings.EqualFold(kind, ".tiff") {
 			hint = decodeHint
 		}
-		return "", size, refused(f.Name, hint, "this is no picture that can be read (%v)", err)
+		return "", size, refused(f.Name, hint, "this is not a picture that can be read (%v)", err)
 	}
 	size = image.Pt(c.Width, c.Height)
 	if size.X < 1 || size.Y < 1 {
@@ -103,7 +103,7 @@ func look(f File) (kind string, size image.Point, err error) {
 	if kind == "tiff" {
 		switch c.ColorModel {
 		case color.Gray16Model, color.RGBA64Model, color.NRGBA64Model:
-			return "", size, refused(f.Name, decodeHint, "it has 16 bits a sample, as heights and raw images have, and is no picture to look at")
+			return "", size, refused(f.Name, decodeHint, "it has 16 bits per sample, as heights and raw images have, and is not a picture to look at")
 		}
 	}
 	return kind, size, nil

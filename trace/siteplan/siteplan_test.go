@@ -8,6 +8,7 @@ import (
 	"image/jpeg"
 	"image/png"
 	"math"
+	"os"
 	"strings"
 	"testing"
 
@@ -183,18 +184,18 @@ func TestRefusals(t *testing.T) {
 		want string
 	}{
 		"no PDF":             {File{"plan.pdf", []byte("%PDF-1.7\n"), nil}, setup(), "the PDF cannot be read: it has no table of objects"},
-		"no picture":         {File{"plan.png", []byte("hello"), nil}, setup(), "this is no picture that can be read"},
+		"no picture":         {File{"plan.png", []byte("hello"), nil}, setup(), "this is not a picture that can be read"},
 		"BigTIFF":            {File{"plan.tif", []byte("II+\x00\x08\x00\x00\x00"), nil}, setup(), "BigTIFF"},
 		"too large":          {File{"plan.png", withSum(huge), []World{world}}, setup(), "32768 × 32768 pixels, more than 64 million"},
 		"no world file":      {File{"plan.png", plain, nil}, setup(), "nothing says where on the ground it lies"},
 		"no system":          {File{"plan.png", plain, []World{world}}, other(setup(), ""), "nothing says which reference system its figures are in; state the system"},
 		"five lines":         {File{"plan.png", plain, []World{text("0.1", "0", "0", "-0.1", "500000")}}, setup(), "plan.pgw: underlay: there are only 5 figures"},
 		"seven lines":        {File{"plan.png", plain, []World{text("0.1", "0", "0", "-0.1", "500000", "4", "4")}}, setup(), "plan.pgw:7: underlay: there are more than six figures"},
-		"decimal comma":      {File{"plan.png", plain, []World{text("0,1", "0", "0", "-0.1", "500000", "4")}}, setup(), `plan.pgw:1: underlay: "0,1" is no number, where the size of a pixel along a row is wanted; write the figure with a decimal point`},
+		"decimal comma":      {File{"plan.png", plain, []World{text("0,1", "0", "0", "-0.1", "500000", "4")}}, setup(), `plan.pgw:1: underlay: "0,1" is not a number, where the size of a pixel along a row is expected; write the figure with a decimal point`},
 		"mirrored":           {File{"plan.png", plain, []World{text("0.1", "0", "0", "0.1", "500000", "4000000")}}, setup(), "as in a mirror"},
 		"squeezed":           {File{"plan.png", plain, []World{text("0.1", "0", "0", "0", "500000", "4000000")}}, setup(), "squeezes it to a line"},
 		"two world files":    {File{"plan.png", plain, []World{world, {"plan.wld", worldAt(0.1, 0, -20, 15.5).Text}}}, setup(), "its world file plan.pgw and its world file plan.wld place it differently, by 5 pixels"},
-		"metres for degrees": {File{"plan.png", plain, []World{world}}, other(setup(), "EPSG:4326"), "is no longitude and latitude"},
+		"metres for degrees": {File{"plan.png", plain, []World{world}}, other(setup(), "EPSG:4326"), "is not a longitude and latitude"},
 		"half a mile off":    {File{"plan.png", plain, []World{worldAt(0.1, 0, -20, 915)}}, setup(), "its nearest edge is 885.0 m to the north of them"},
 		"miles off":          {File{"plan.png", plain, []World{worldAt(0.1, 0, -5000, -5000)}}, setup(), "km to the south-west of them"},
 		"another zone":       {File{"plan.jpg", photo.Bytes(), []World{world}}, other(setup(), "EPSG:32626"), "EPSG:32626 is not meant for the place of the readings"},
@@ -253,6 +254,28 @@ func TestUnitsThatContradictTheirSystem(t *testing.T) {
 	_, err := frame("plan.tif", s, geoTags{code: 2263, units: 9001}, 2026)
 	if err == nil || !strings.Contains(err.Error(), "its keys say that its figures are in metres, and EPSG:2263") {
 		t.Error(err)
+	}
+}
+
+// The README says how much is read.
+func TestReadmeSaysHowMuchIsRead(t *testing.T) {
+	text, err := os.ReadFile("../../README.md")
+	if err != nil {
+		t.Fatal(err)
+	}
+	if want := fmt.Sprintf("At most %d MB and %d million pixels are read", MaxBytes>>20, maxPixels/1_000_000); !strings.Contains(string(text), want) {
+		t.Errorf("the README does not say %q", want)
+	}
+}
+
+// What is drawn of a plan is the part within 100 m of the readings, as the README says.
+func TestPartOfAPlanThatIsDrawn(t *testing.T) {
+	u := mustPlace(t, File{"plan.png", pngOf(t, dot(400, 400, 10, 10)), []World{worldAt(1, 0, -200, 200)}}, setup(), geo.XY{})
+	for _, side := range []float64{math.Hypot(u.Ground.A, u.Ground.D) * float64(u.Width), math.Hypot(u.Ground.B, u.Ground.E) * float64(u.Height)} {
+		// The plan's grid is turned by 1.7° from the plane's, so that a little more is in it.
+		if side < 199 || side > 212 {
+			t.Errorf("%.1f m are drawn of a side, want 200 and a little: %+v", side, u.Ground)
+		}
 	}
 }
 

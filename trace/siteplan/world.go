@@ -55,7 +55,7 @@ func (w World) read() (geo.Affine, error) {
 		f, err := strconv.ParseFloat(line, 64)
 		if err != nil || math.IsNaN(f) || math.IsInf(f, 0) {
 			hint := "write the figure with a decimal point and without a unit"
-			return geo.Affine{}, w.wrong(i+1, strconv.Quote(trace.Shorten(line))+" is no number, where "+worldFigures[n]+" is wanted", hint)
+			return geo.Affine{}, w.wrong(i+1, strconv.Quote(trace.Shorten(line))+" is not a number, where "+worldFigures[n]+" is expected", hint)
 		}
 		v[n], n = f, n+1
 	}

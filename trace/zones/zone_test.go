@@ -37,6 +37,18 @@ func TestHalfWidth(t *testing.T) {
 	}
 }
 
+// The caution zone says at which level it holds the line: that of the bands in it.
+func TestCautionNamesItsLevel(t *testing.T) {
+	l := fixture.Line("A", 1, geo.XY{X: 0}, geo.XY{X: 10})
+	tolerance, caution, err := Draw(l.Centerline, nil, trace.Tolerance{HalfWidthM: 0.4572, MeasuredFrom: trace.FromEdge}, trace.LineSetup{DiameterM: trace.Unknown})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if caution.Confidence != 0.95 || tolerance.Confidence != 0 {
+		t.Errorf("caution %g, tolerance %g", caution.Confidence, tolerance.Confidence)
+	}
+}
+
 func TestZonesHoldTheLineAndEachOther(t *testing.T) {
 	l := fixture.Line("A", 1, geo.XY{X: 0}, geo.XY{X: 10}, geo.XY{X: 20}, geo.XY{X: 20, Y: 12})
 	l.Centerline.Parts[0].Vertices[1].Horizontal95M = 0.6

@@ -79,6 +79,24 @@ func TestEpochAgainstTheReadings(t *testing.T) {
 	}
 }
 
+// What moves the map by 5 cm or more is told (judgement: as well as a frame is converted).
+func TestEpochIsToldFromFiveCentimetres(t *testing.T) {
+	const taken, year = "2024-05-14T07:31:00Z", 2024.366
+	frame, err := geo.NewFrame("EPSG:4326", "GDA94", year)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, m := range []float64{0.047, 0.053} {
+		back := 0.0
+		for between(frame, sydney, year, year-back) < m {
+			back += 0.01
+		}
+		if got := check(t, of("GDA94", "", year-back), sydney, taken, nil); (len(got.Problems) > 0) != (m > 0.05) {
+			t.Errorf("%.3f m: %v", m, got.Problems)
+		}
+	}
+}
+
 // A clock on the time of another part of the world tells that the longitude's sign was
 // lost; one of a wide zone, of summer, in UTC or about the date line tells nothing.
 func TestZoneAgainstTheLongitude(t *testing.T) {

@@ -47,7 +47,7 @@ const webMercator = 3857
 func (f *Found) pictures(src trace.Source, frame geo.Frame) {
 	if frame.CRS.Code == webMercator {
 		f.tell(trace.Problem{File: src.Name, Field: "crs", Value: frame.CRS.ID(),
-			Cause: "this system is made for pictures, and figures of any other grid can be read in it without a sign",
+			Cause: "this system is made for web maps, and coordinates of any other grid pass for it unnoticed",
 			Hint:  "check that the map lies where the readings were taken; export the positions as degrees, or in a survey grid",
 			Check: remark.WebMercator{}})
 	}

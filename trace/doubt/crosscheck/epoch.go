@@ -65,8 +65,8 @@ func (f *Found) epoch(src trace.Source, frame geo.Frame, home geo.LonLat) {
 		}
 		if m, told := off(setting.DecimalYear(on)); told {
 			f.tell(trace.Problem{File: src.Name, Field: "epoch", Value: fmt.Sprint(stated),
-				Cause: fmt.Sprintf("the readings were taken on %s, and their frame is joined to WGS 84 at another time", on.Format(time.DateOnly)),
-				Hint:  "epoch is when the positions were taken, not what the datum is named for: correct it or leave it out",
+				Cause: fmt.Sprintf("the readings were taken on %s, and the positions are converted to WGS 84 for another time", on.Format(time.DateOnly)),
+				Hint:  "epoch is when the positions were taken, not the datum's reference epoch: correct it or leave it out",
 				Check: remark.EpochFar{Epoch: stated, Taken: on.Format(time.DateOnly), OffM: m}})
 		}
 	case stated > 0:
@@ -75,8 +75,8 @@ func (f *Found) epoch(src trace.Source, frame geo.Frame, home geo.LonLat) {
 		}
 		if m, told := off(thisProgram); told {
 			f.tell(trace.Problem{File: src.Name, Field: "epoch", Value: fmt.Sprint(stated),
-				Cause: "nothing says that the readings were taken then, and it is what a datum is named for, or older than such locates",
-				Hint:  "epoch is when the positions were taken, not what the datum is named for: correct it, or set date",
+				Cause: "nothing says that the readings were taken then, and it is a datum's reference epoch, or older than such locates",
+				Hint:  "epoch is when the positions were taken, not the datum's reference epoch: correct it, or set date",
 				Check: remark.EpochUnheld{Epoch: stated, OffM: m}})
 		}
 	case dated:

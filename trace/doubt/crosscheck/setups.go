@@ -18,7 +18,7 @@ const (
 )
 
 // setups tells where a table says otherwise in every one of its rows than the job file says
-// of the line, and of frequencies at which nobody traces: the unit of the column is wrong.
+// of the line, and of frequencies which is not a locating frequency: the unit of the column is wrong.
 func (f *Found) setups(src trace.Source) {
 	rows := map[string][]*trace.Reading{}
 	var lines []string
@@ -65,7 +65,7 @@ func (f *Found) freq(src trace.Source, setup trace.LineSetup, rs []*trace.Readin
 	slices.Sort(known)
 	switch usual := known[len(known)/2]; {
 	case usual < leastHz || usual > mostHz:
-		at.Cause = "nobody traces at such a frequency, in hertz"
+		at.Cause = "this is not a locating frequency, in hertz"
 		at.Hint = "check the unit of the column: freq_hz or freq_khz"
 		at.Check = remark.FreqOdd{Line: setup.Name, Hz: usual}
 	case setup.FreqHz > 0 && !slices.ContainsFunc(known, same):

@@ -42,7 +42,7 @@ func (f *Found) zone(src trace.Source, home geo.LonLat) {
 	zone := r.Time.Format("-07:00")
 	turned := hoursApart(offsetS, -home.LonDeg) <= farthestH
 	p := trace.Problem{File: src.Inputs[r.File].Name, Row: int(r.Row), Field: "time", Value: r.Time.Format(time.RFC3339),
-		Cause: fmt.Sprintf("the times are in the zone %s, and the positions lie at longitude %.4f, where no clock is kept so", zone, home.LonDeg),
+		Cause: fmt.Sprintf("the times are in the zone %s, and the positions lie at longitude %.4f, where that zone is not used", zone, home.LonDeg),
 		Hint:  "check the positions, their reference system and the clock's zone",
 		Check: remark.ZoneFar{Zone: zone, LonDeg: home.LonDeg, SignMayBeLost: turned}}
 	if turned {

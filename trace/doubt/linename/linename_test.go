@@ -58,7 +58,7 @@ func TestTablesWithoutALine(t *testing.T) {
 		told         bool
 	}{
 		{"goes on", "walk.txt", "walk", 100, false}, {"beside itself", "walk.txt", "walk", 3, false},
-		{"far", "walk.txt", "walk", 4000, true}, {"apart", "walk.txt", "walk", 150, true},
+		{"far", "walk.txt", "walk", 4000, true}, {"apart", "walk.txt", "walk", 150, true}, {"just apart", "walk.txt", "walk", 121, true}, {"just near", "walk.txt", "walk", 119, false},
 		{"a line that is named", "walk.txt", "W-1", 4000, false}, {"another table", "other.csv", "walk", 4000, false},
 	} {
 		s := &trace.Sheet{Inputs: []trace.Input{{Name: "walk.csv"}, {Name: c.second}}}

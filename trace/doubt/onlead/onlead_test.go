@@ -54,6 +54,8 @@ func TestDoubts(t *testing.T) {
 		{"two readings and a turn", turned(2, 12), append([]float64{0.03, 0.1}, deep...), 2, false},
 		{"at the end, straight on", straight(13), reversed(append([]float64{0.03, 0.1, 0.05}, deep...)), 3, true},
 		{"two readings straight on", straight(12), append([]float64{0.03, 0.1}, deep...), 0, false},
+		{"just as shallow", turned(3, 13), append([]float64{0.149, 0.149, 0.149}, deep...), 3, false},
+		{"just too deep", turned(3, 13), append([]float64{0.151, 0.151, 0.151}, deep...), 0, false},
 		{"a riser", turned(3, 13), append([]float64{0.03, 0.1, 0.14, 0.4, 0.7}, deep[:8]...), 0, false},
 		{"one reading", turned(1, 11), append([]float64{0.03}, deep...), 0, false},
 		{"a shallow line", straight(10), []float64{0.1, 0.12, 0.1, 0.13, 0.1, 0.12, 0.1, 0.1, 0.1, 0.1}, 0, false},

@@ -61,7 +61,7 @@ func mapsWords(o compare.Overlay, u geo.Units) []string {
 	}
 	for k, name := range which {
 		if len(o.Doubted[k]) > 0 {
-			out = append(out, fmt.Sprintf("The %s map itself says not to trust this line%s: look there at what it says.", name, stretchList(o.Doubted[k], u)))
+			out = append(out, fmt.Sprintf("The %s map itself says not to trust this line%s: see there why.", name, stretchList(o.Doubted[k], u)))
 		}
 	}
 	return out
@@ -122,7 +122,7 @@ func depthOffset(o compare.Overlay, u geo.Units) string {
 	case !trace.Known(mean):
 		return ""
 	case u.Fine(math.Abs(mean)) == u.Fine(0):
-		return ", and was read as deep"
+		return ", and was read equally deep"
 	case mean < 0:
 		return ", and was read " + u.Fine(-mean) + " shallower"
 	}

@@ -37,7 +37,7 @@ func TestMeansOfTwoMaps(t *testing.T) {
 		u                geo.Units
 		want             string
 	}{
-		{0, 0, geo.Metric, "on average the second lies in the same place, and was read as deep."},
+		{0, 0, geo.Metric, "on average the second lies in the same place, and was read equally deep."},
 		{-0.0001, trace.Unknown, geo.Metric, "on average the second lies in the same place."},
 		{0.12, -0.2, geo.Metric, "on average the second lies 12.0 cm to the right, and was read 20.0 cm shallower."},
 		{-1.2, 0.5, geo.US, "on average the second lies 3 ft 11 in to the left, and was read 1 ft 8 in deeper."},
@@ -83,7 +83,7 @@ func TestWhatAnAgreementIsWorth(t *testing.T) {
 	for _, want := range []string{"No difference beyond both bands;",
 		"The first map has it as potable water, the second as gas, oil, steam: one of the two is wrong, or they are two lines.",
 		"Of the first's 64.0 m, 40.0 m have nothing of the second beside them: there nothing was compared.",
-		"The second map itself says not to trust this line from 8.0 to 14.0 m, 16.0 to 18.0 m: look there at what it says."} {
+		"The second map itself says not to trust this line from 8.0 to 14.0 m, 16.0 to 18.0 m: see there why."} {
 		if !strings.Contains(got, want) {
 			t.Errorf("not told: %s\nin: %s", want, got)
 		}
@@ -92,7 +92,7 @@ func TestWhatAnAgreementIsWorth(t *testing.T) {
 		t.Errorf("told without need: %s", got)
 	}
 	o.Doubted[1] = append(o.Doubted[1], trace.LocatedStretch{FromM: trace.Unknown, ToM: trace.Unknown})
-	if got = strings.Join(Words(o, geo.Metric), " "); !strings.Contains(got, "not to trust this line: look there") {
+	if got = strings.Join(Words(o, geo.Metric), " "); !strings.Contains(got, "not to trust this line: see there why") {
 		t.Errorf("all of it: %s", got)
 	}
 }

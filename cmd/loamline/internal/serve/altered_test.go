@@ -56,7 +56,7 @@ func TestAlteredIsToldAndNotHandedOut(t *testing.T) {
 	} {
 		mend := harm(c.file, c.how)
 		for _, at := range c.lost {
-			if text := s.get(at, 500); !strings.Contains(text, "altered or cut on the disk") {
+			if text := s.get(at, 500); !strings.Contains(text, "altered or truncated on the disk") {
 				t.Errorf("%s: %s says %.400s", name, at, text)
 			}
 		}

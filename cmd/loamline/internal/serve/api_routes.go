@@ -98,7 +98,7 @@ func (s *Server) apiList(w http.ResponseWriter, r *http.Request) {
 		if v := r.URL.Query().Get(name); v != "" {
 			n, err := strconv.Atoi(v)
 			if err != nil || n < 0 || name == "limit" && (n == 0 || n > 1000) {
-				s.failError(w, r, &badUpload{fmt.Errorf("%s=%.40q: a whole number is wanted, limit at most 1000", name, v)})
+				s.failError(w, r, &badUpload{fmt.Errorf("%s=%.40q: must be a whole number, limit at most 1000", name, v)})
 				return
 			}
 			*to = n
@@ -120,7 +120,7 @@ func (s *Server) apiList(w http.ResponseWriter, r *http.Request) {
 // has to be asked.
 func (s *Server) apiUpload(w http.ResponseWriter, r *http.Request) {
 	if v := r.URL.Query().Get("run"); v != "" && v != "yes" {
-		s.failError(w, r, &badUpload{fmt.Errorf("run=%.40q: yes is wanted, or nothing", v)})
+		s.failError(w, r, &badUpload{fmt.Errorf("run=%.40q: must be yes, or left out", v)})
 		return
 	}
 	job, err := s.receive(w, r)
@@ -265,13 +265,13 @@ func (s *Server) apiLedger(w http.ResponseWriter, r *http.Request, job jobs.Job,
 	if v := q.Get("from"); v != "" {
 		n, err := strconv.Atoi(v)
 		if err != nil || n < 0 {
-			s.failError(w, r, &badUpload{fmt.Errorf("from=%.40q: a whole number is wanted", v)})
+			s.failError(w, r, &badUpload{fmt.Errorf("from=%.40q: must be a whole number", v)})
 			return
 		}
 		from = n
 	}
 	if v := q.Get("status"); v != "" && !slices.Contains(ledgerStatuses, v) {
-		s.failError(w, r, &badUpload{fmt.Errorf("status=%.40q: one of %s is wanted", v, strings.Join(ledgerStatuses, ", "))})
+		s.failError(w, r, &badUpload{fmt.Errorf("status=%.40q: must be one of %s", v, strings.Join(ledgerStatuses, ", "))})
 		return
 	}
 	page, err := s.store.Ledger(job.ID, run.Number, q.Get("status"), from, 1000)

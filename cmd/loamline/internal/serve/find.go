@@ -31,13 +31,13 @@ func (s *Server) queryOf(r *http.Request) (jobs.Query, error) {
 	for _, name := range []string{"from", "to"} {
 		if d := v.Get(name); d != "" {
 			if _, err := time.Parse(time.DateOnly, d); err != nil {
-				return q, &badUpload{fmt.Errorf("%s=%.40q: a day is wanted, such as 2026-05-12", name, d)}
+				return q, &badUpload{fmt.Errorf("%s=%.40q: must be a day, such as 2026-05-12", name, d)}
 			}
 		}
 	}
 	for name, known := range map[string][]string{"days": {"", string(jobs.DayOfTrace), string(jobs.DayOfUpload)}, "order": {"", "upload", "trace"}, "utility": append(utilityNames(), "")} {
 		if d := v.Get(name); !slices.Contains(known, d) {
-			return q, &badUpload{fmt.Errorf("%s=%.40q: %s is wanted", name, d, strings.Trim(strings.Join(known, ", "), ", "))}
+			return q, &badUpload{fmt.Errorf("%s=%.40q: it must be one of %s", name, d, strings.Trim(strings.Join(known, ", "), ", "))}
 		}
 	}
 	return q, nil

@@ -75,7 +75,7 @@ func (s *Server) refusalOf(r *http.Request, err error) refusal {
 		return refusal{http.StatusRequestTimeout, "Stopped", "the sender disconnected; nothing was stored", nil}
 	case errors.Is(err, outputs.ErrAltered):
 		s.opt.Log.Error("a stored file is not what was stored", "path", r.URL.Path, "error", err)
-		return refusal{http.StatusInternalServerError, "Not as it was stored", outputs.ErrAltered.Error() + " of the computer that runs loamline, and is not handed out; hand the originals in again, and have whoever runs it look at its disk", nil}
+		return refusal{http.StatusInternalServerError, "Not as it was stored", outputs.ErrAltered.Error() + " of the computer that runs loamline, and is not handed out; upload the originals again, and have whoever runs it look at its disk", nil}
 	case errors.Is(err, jobs.ErrFull):
 		return refusal{http.StatusInsufficientStorage, "No room for more", err.Error() + "; nothing was stored: delete jobs or single maps that nobody needs, or have whoever runs this server raise the quota", nil}
 	case errors.Is(err, syscall.ENOSPC):

@@ -19,7 +19,7 @@ func TestTransmitterOnThePage(t *testing.T) {
 	}
 	contains(t, ask("1", "-30.5006", "", http.StatusUnprocessableEntity), "one of longitude and latitude is missing", `value="-30.5006"`)
 	contains(t, ask("1", "-30.5006", "north", http.StatusUnprocessableEntity), "W-1, latitude of the transmitter", `value="north"`)
-	contains(t, ask("1", "-300", "44.1", http.StatusUnprocessableEntity), "no longitude and latitude")
+	contains(t, ask("1", "-300", "44.1", http.StatusUnprocessableEntity), "not a longitude and latitude")
 	ask("1", "-30.5006", "44.1000", http.StatusSeeOther)
 	id := path[len("/jobs/"):]
 	if job, err := s.srv.store.Job(id); err != nil || !slices.Equal(job.Settings.Lines[0].Transmitter, []float64{-30.5006, 44.1}) {

@@ -29,7 +29,7 @@ func findingLines(u geo.Units) finding.PerKind[[]string] {
 func bleedLines(u geo.Units, f finding.BleedOver) []string {
 	title := words.FindingTitle(u, f) + ", no known line there:"
 	if f.Neighbor != "" && f.Neighbor != trace.UnknownNeighbor {
-		title = words.FindingTitle(u, f) + ", perhaps from " + f.Neighbor + ":"
+		title = words.FindingTitle(u, f) + ", perhaps from " + words.InText(f.Neighbor) + ":"
 	}
 	said := words.Remarks(u, f.Evidence)
 	if f.LikelySide != "" {

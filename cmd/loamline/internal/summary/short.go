@@ -91,7 +91,7 @@ func placeLine(w io.Writer, s *trace.Sheet) {
 		if f, err := setting.Frame(s.Job); err == nil && f.CRS.Name != "" && !f.CRS.Geographic() {
 			system += ", " + f.CRS.Name
 		}
-		fmt.Fprintf(w, "%s starts at latitude %.5f, longitude %.5f (positions: %s): look on a map whether that is your street\n", OnOneLine(s.Lines[i].Setup.Name), at.LatDeg, at.LonDeg, system)
+		fmt.Fprintf(w, "%s starts at latitude %.5f, longitude %.5f (positions: %s): check on a map that this is your street\n", OnOneLine(s.Lines[i].Setup.Name), at.LatDeg, at.LonDeg, system)
 		return
 	}
 }

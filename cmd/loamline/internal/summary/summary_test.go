@@ -11,6 +11,7 @@ import (
 	"loamline.example/geo"
 	"loamline.example/trace"
 	"loamline.example/trace/finding"
+	"loamline.example/trace/remark"
 	"loamline.example/trace/tracetest/fixture"
 )
 
@@ -114,13 +115,14 @@ func TestAllOfAJobFitsAScreen(t *testing.T) {
 		{Setup: trace.LineSetup{Name: "A"}, Checked: same, Findings: []trace.Finding{
 			finding.BleedOver{Line: "A", FromM: 1, ToM: 2, Grade: trace.GradeWatch, Evidence: sign(2)},
 			finding.BleedOver{Line: "A", FromM: 3, ToM: 4, Grade: trace.GradeStrong, Neighbor: "B", Evidence: sign(6)}}},
-		{Setup: trace.LineSetup{Name: "B"}, Checked: append(slices.Clone(same), trace.Verbatim("No depth was read.")), TryNext: sign(1)}}}
+		{Setup: trace.LineSetup{Name: "B"}, Checked: append(slices.Clone(same), trace.Verbatim("No depth was read."), remark.NotChecked{Check: remark.CheckDirection}), TryNext: sign(1)}}}
 	var b strings.Builder
 	Whole(&b, s, nil)
 	for _, want := range []string{
 		"    Bleed-over strongly suspected, 3.0 to 4.0 m, perhaps from B:\n      Sign 1.\n      Sign 2.\n      Sign 3.\n      Sign 4.\n      Sign 5.\n      Sign 6.\n" +
 			"    Possible bleed-over, 1.0 to 2.0 m, no known line there: Sign 1. Sign 2.\n",
 		"Checked:\n  - all lines: Peak and null were compared.\n  - B: No depth was read.\n",
+		"\nNot checked, so that another line's signal may have gone unseen:\n  - B: Current direction could not be checked: no phase column.\n",
 		"What could settle a doubt:\n  - B: Sign 1.\n",
 	} {
 		if !strings.Contains(b.String(), want) {

@@ -10,6 +10,7 @@ import (
 	"loamline.example/trace"
 	"loamline.example/trace/advice"
 	"loamline.example/trace/finding"
+	"loamline.example/trace/remark"
 )
 
 // Whole prints all that is known of a job: what --verbose asks for.
@@ -20,7 +21,8 @@ func Whole(to io.Writer, s *trace.Sheet, written []string) {
 	for i := range s.Lines {
 		tellLine(w, k, s, &s.Lines[i])
 	}
-	list(w, "Checked", sharedWords(s, func(l *trace.Line) []trace.Remark { return l.Checked }))
+	list(w, "Checked", sharedWords(s, func(l *trace.Line) []trace.Remark { return checksMade(l, true) }))
+	list(w, "Not checked, so that another line's signal may have gone unseen", sharedWords(s, func(l *trace.Line) []trace.Remark { return checksMade(l, false) }))
 	list(w, "What could settle a doubt", sharedWords(s, func(l *trace.Line) []trace.Remark { return l.TryNext }))
 	fmt.Fprintln(w)
 	zoneLine(w, s)
@@ -77,6 +79,16 @@ func tellLine(w io.Writer, k ink, s *trace.Sheet, l *trace.Line) {
 	if len(crossings) > 0 {
 		fmt.Fprintf(w, "    %s\n", OnOneLine(strings.Join(crossings, "; ")))
 	}
+}
+
+// checksMade are the checks that were made on a line, or those that its table has nothing for.
+func checksMade(l *trace.Line, made bool) (out []trace.Remark) {
+	for _, r := range l.Checked {
+		if _, not := r.(remark.NotChecked); not != made {
+			out = append(out, r)
+		}
+	}
+	return out
 }
 
 // worstFirst are findings in the order in which they cost a line its trust.

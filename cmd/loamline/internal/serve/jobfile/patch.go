@@ -30,7 +30,7 @@ func (s Settings) With(body []byte) (Settings, error) {
 	}
 	var given map[string]json.RawMessage
 	if err := json.Unmarshal(body, &given); err != nil {
-		return s, badRequest("an object is wanted: %w", err)
+		return s, badRequest("an object is required: %w", err)
 	}
 	next := s.Clone()
 	rest := map[string]json.RawMessage{}
@@ -82,13 +82,13 @@ var settingKeys = func() []string {
 func mergeByName[E any](list []E, text []byte, key string, name func(*E) *string) ([]E, error) {
 	var given []json.RawMessage
 	if err := json.Unmarshal(text, &given); err != nil {
-		return nil, badRequest("a list is wanted: %w", err)
+		return nil, badRequest("a list is required: %w", err)
 	}
 	seen := map[string]bool{}
 	for _, g := range given {
 		var one E
 		if err := json.Unmarshal(g, &one); err != nil {
-			return nil, badRequest("an object is wanted: %w", err)
+			return nil, badRequest("an object is required: %w", err)
 		}
 		n := strings.TrimSpace(*name(&one))
 		if n == "" {
@@ -141,10 +141,10 @@ func Decode(body []byte, v any) error {
 	dec := json.NewDecoder(bytes.NewReader(body))
 	dec.DisallowUnknownFields()
 	if err := dec.Decode(v); err != nil {
-		return badRequest("the body is not the JSON that is wanted here: %w", err)
+		return badRequest("the body is not the JSON that is expected here: %w", err)
 	}
 	if _, err := dec.Token(); !errors.Is(err, io.EOF) {
-		return badRequest("there is something behind the JSON in the body")
+		return badRequest("there is text after the JSON in the body")
 	}
 	return nil
 }

@@ -234,8 +234,8 @@ func TestCheckFindsDamage(t *testing.T) {
 		t.Fatal(err)
 	}
 	said := fmt.Sprintf("%+v", found)
-	for _, want := range []string{"walk.csv Words:the file that was handed in was altered", "job.toml Words:the file that was handed in is cut", "job.html Words:the file was altered",
-		"job.pdf Words:the file was altered", "job.kml Words:the file is not there", "run 1 Words:the list of its rows was altered or cut", other.ID + " Where: Words:the record of this job cannot be read"} {
+	for _, want := range []string{"walk.csv Words:the file that was handed in was altered", "job.toml Words:the file that was handed in is truncated", "job.html Words:the file was altered",
+		"job.pdf Words:the file was altered", "job.kml Words:the file is not there", "run 1 Words:the list of its rows was altered or truncated", other.ID + " Where: Words:the record of this job cannot be read"} {
 		if !strings.Contains(said, want) {
 			t.Errorf("not found: %s in %s", want, said)
 		}

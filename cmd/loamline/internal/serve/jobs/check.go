@@ -53,7 +53,7 @@ func (s *Store) checkJob(ctx context.Context, j *Job) []Trouble {
 		case err != nil:
 			tell(f.Name, "the file that was handed in cannot be read")
 		case n < f.Bytes:
-			tell(f.Name, "the file that was handed in is cut: %d of %d bytes are there", n, f.Bytes)
+			tell(f.Name, "the file that was handed in is truncated: %d of %d bytes are there", n, f.Bytes)
 		case sum != f.SHA256:
 			tell(f.Name, "the file that was handed in was altered")
 		}
@@ -71,7 +71,7 @@ func (s *Store) checkJob(ctx context.Context, j *Job) []Trouble {
 		if err := s.checkLedger(ctx, j.ID, &r); errors.Is(err, os.ErrNotExist) {
 			tell(run, "the list of its rows is not there")
 		} else if err != nil {
-			tell(run, "the list of its rows was altered or cut")
+			tell(run, "the list of its rows was altered or truncated")
 		}
 		if slices.ContainsFunc(res.Files, func(o outputs.File) bool { return o.Unmade }) {
 			if err := disk.ReadJSON(s.runPath(j.ID, r.Number, madeOfFile), new(madeOf)); err != nil {
@@ -85,7 +85,7 @@ func (s *Store) checkJob(ctx context.Context, j *Job) []Trouble {
 			if err := s.checkOutput(ctx, j.ID, r.Number, o); errors.Is(err, os.ErrNotExist) {
 				tell(run+", "+o.Name, "the file is not there")
 			} else if err != nil {
-				tell(run+", "+o.Name, "the file was altered or cut")
+				tell(run+", "+o.Name, "the file was altered or truncated")
 			}
 		}
 	}

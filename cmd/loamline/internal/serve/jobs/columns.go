@@ -31,7 +31,7 @@ func (j *Job) stateColumns(columns map[string]string) (changed bool, err error) 
 			}
 			header := f.Table.Columns[k].Header
 			if old := f.Table.Answers[header]; old != "" && old != ours {
-				return false, problem.Refuse(problem.Problem{File: f.Name, Field: header, Value: ours, Cause: fmt.Sprintf("this job has the answer that this column is %s (%s), and the request says %s (%s)", old, tables.ColumnWords(old), ours, tables.ColumnWords(ours)),
+				return false, problem.Refuse(problem.Problem{File: f.Name, Field: header, Value: ours, Cause: fmt.Sprintf("this job already says that this column is %s (%s), and the request says %s (%s)", old, tables.ColumnWords(old), ours, tables.ColumnWords(ours)),
 					Hint: "change the answer first, or leave the column out of the request"})
 			}
 			t := *f.Table

@@ -39,7 +39,7 @@ type crewLinks struct {
 func openCrewLinks(path string) (*crewLinks, error) {
 	c := &crewLinks{path: path}
 	if err := disk.ReadJSON(path, &c.all); err != nil && !os.IsNotExist(err) {
-		return nil, fmt.Errorf("%s cannot be read: move it away, and make the links of crews anew: %w", path, err)
+		return nil, fmt.Errorf("%s cannot be read: move it away, and create the crews' links again: %w", path, err)
 	}
 	return c, nil
 }

@@ -65,7 +65,7 @@ func (t *TooLarge) Error() string { return t.Words() }
 func (d *Draft) Add(kind Kind, name string, r io.Reader) error {
 	name = plainName(name)
 	if len(d.files) >= d.store.limits.Files {
-		return &TooLarge{problem.Problem{File: name, Cause: fmt.Sprintf("an upload can have %d files", d.store.limits.Files), Hint: "hand in several jobs, or put traces of one job into one table"}}
+		return &TooLarge{problem.Problem{File: name, Cause: fmt.Sprintf("an upload can have %d files", d.store.limits.Files), Hint: "upload several jobs, or put traces of one job into one table"}}
 	}
 	path := filepath.Join(d.dir, "inputs", strconv.Itoa(len(d.files)))
 	f, err := os.OpenFile(path, os.O_WRONLY|os.O_CREATE|os.O_EXCL, 0o600)

@@ -44,8 +44,8 @@ func (j *Job) unaltered(read []trace.Input) error {
 	}
 	for _, f := range j.Files {
 		if got := sums[f.Name]; got != "" && f.Kind != KindJob && got != f.SHA256 {
-			return &trace.Problem{File: f.Name, Cause: "the stored file is not the one that was handed in: it was altered or cut on the disk",
-				Hint: "hand the original in again, and have whoever runs this server look at its disk"}
+			return &trace.Problem{File: f.Name, Cause: "the stored file is not the one that was handed in: it was altered or truncated on the disk",
+				Hint: "upload the original again, and have whoever runs this server look at its disk"}
 		}
 	}
 	return nil

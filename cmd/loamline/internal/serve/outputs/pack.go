@@ -63,7 +63,7 @@ func packInto(path string, from io.Reader) error {
 }
 
 // ErrAltered is why a stored file is not handed out: it is not what was stored.
-var ErrAltered = errors.New("a stored file was altered or cut on the disk")
+var ErrAltered = errors.New("a stored file was altered or truncated on the disk")
 
 // Whole opens a file that was read to its end before: whoever takes it gets all of
 // it as it was stored, or is told, and never finds out in the middle.

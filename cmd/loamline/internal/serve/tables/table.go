@@ -129,7 +129,7 @@ const MaxLineNames = 500
 // noRow says why a table without a readable row is refused.
 func noRow(name string, t intake.Table) error {
 	if t.Rows == 0 {
-		return &trace.Problem{File: name, Cause: "there is no reading in it", Hint: "a readings table has a header row and one row a reading"}
+		return &trace.Problem{File: name, Cause: "there is no reading in it", Hint: "a readings table has a header row and one row per reading"}
 	}
 	for i := range t.Problems {
 		if p := t.Problems[i]; !p.Warn {

@@ -48,7 +48,7 @@ func ParseBox(text string) (*Box, error) {
 		bad = err != nil || v[i]-v[i] != 0
 	}
 	if bad || !(v[0] <= v[2] && v[1] <= v[3]) {
-		return nil, fmt.Errorf("%q is no box: write west,south,east,north in degrees", text)
+		return nil, fmt.Errorf("%q is not a box: write west,south,east,north in degrees", text)
 	}
 	return &Box{v[0], v[1], v[2], v[3]}, nil
 }
