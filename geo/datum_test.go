@@ -186,7 +186,7 @@ func TestDatumOSGB36(t *testing.T) {
 	}
 }
 
-// The differences that the README quotes for 2026, to a digit. Those of Seattle,
+// The differences that the page on reference systems quotes for 2026, to a digit. Those of Seattle,
 // Honolulu and Berlin are also PROJ's (TestDatumWaysAgainstPROJ); the others follow
 // from transformations that are compared with it.
 func TestDatumOffsetsQuoted(t *testing.T) {
@@ -205,10 +205,10 @@ func TestDatumOffsetsQuoted(t *testing.T) {
 	}
 }
 
-// What the README says of frames is what is reckoned with here: the differences above, and
+// What the page on reference systems says of frames is what is reckoned with here: the differences above, and
 // how well old frames are converted.
-func TestReadmeQuotesTheFrames(t *testing.T) {
-	text, err := os.ReadFile("../README.md")
+func TestPageQuotesTheFrames(t *testing.T) {
+	text, err := os.ReadFile("../examples/reference-systems.md")
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -219,14 +219,17 @@ func TestReadmeQuotesTheFrames(t *testing.T) {
 		return strconv.FormatFloat(mustDatum(t, datum).AccuracyM, 'g', -1, 64)
 	}
 	for _, want := range []string{
-		fmt.Sprintf("In 2026 the same figures lie %.1f m (Puerto Rico) to %.1f m (Seattle) from WGS 84 in NAD83(2011), %.1f m in Hawaii's NAD83(PA11), %.1f m in Europe's ETRS89, %.1f to %.1f m in Australia's GDA94 and %.1f m in its GDA2020.",
-			offM("NAD83(2011)", -66.1, 18.4), offM("NAD83(2011)", -122.33, 47.6), offM("NAD83(PA11)", -157.8583, 21.3069), offM("ETRS89", 13.4, 52.5),
-			offM("GDA94", 151.2, -33.9), offM("GDA94", 130.8, -12.5), offM("GDA2020", 151.2, -33.9)),
+		"In 2026 the same figures lie off WGS 84 by",
+		fmt.Sprintf("| NAD83(2011) | %.1f (Puerto Rico) to %.1f (Seattle) |", offM("NAD83(2011)", -66.1, 18.4), offM("NAD83(2011)", -122.33, 47.6)),
+		fmt.Sprintf("| NAD83(PA11), Hawaii | %.1f |", offM("NAD83(PA11)", -157.8583, 21.3069)),
+		fmt.Sprintf("| ETRS89, Europe | %.1f |", offM("ETRS89", 13.4, 52.5)),
+		fmt.Sprintf("| GDA94, Australia | %.1f to %.1f |", offM("GDA94", 151.2, -33.9), offM("GDA94", 130.8, -12.5)),
+		fmt.Sprintf("| GDA2020, Australia | %.1f |", offM("GDA2020", 151.2, -33.9)),
 		fmt.Sprintf("the Netherlands (28992) %s m, Switzerland %s m (2056) and %s m (21781), Belgium (31370) %s m, Austria %s m, Germany (31466 to 31469) %s m, Czechia and Slovakia (5514) %s m, most of it in the east, Great Britain (27700) %s m",
 			good("Amersfoort"), good("CH1903+"), good("CH1903"), good("BD72"), good("MGI"), good("DHDN"), good("S-JTSK"), good("OSGB36")),
 	} {
 		if !strings.Contains(string(text), want) {
-			t.Errorf("the README does not say %q", want)
+			t.Errorf("the page does not say %q", want)
 		}
 	}
 }

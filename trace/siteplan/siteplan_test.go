@@ -257,18 +257,18 @@ func TestUnitsThatContradictTheirSystem(t *testing.T) {
 	}
 }
 
-// The README says how much is read.
-func TestReadmeSaysHowMuchIsRead(t *testing.T) {
-	text, err := os.ReadFile("../../README.md")
+// The page on the job file says how much is read.
+func TestPageSaysHowMuchIsRead(t *testing.T) {
+	text, err := os.ReadFile("../../examples/job-file.md")
 	if err != nil {
 		t.Fatal(err)
 	}
 	if want := fmt.Sprintf("At most %d MB and %d million pixels are read", MaxBytes>>20, maxPixels/1_000_000); !strings.Contains(string(text), want) {
-		t.Errorf("the README does not say %q", want)
+		t.Errorf("the page does not say %q", want)
 	}
 }
 
-// What is drawn of a plan is the part within 100 m of the readings, as the README says.
+// What is drawn of a plan is the part within 100 m of the readings, as the page on the job file says.
 func TestPartOfAPlanThatIsDrawn(t *testing.T) {
 	u := mustPlace(t, File{"plan.png", pngOf(t, dot(400, 400, 10, 10)), []World{worldAt(1, 0, -200, 200)}}, setup(), geo.XY{})
 	for _, side := range []float64{math.Hypot(u.Ground.A, u.Ground.D) * float64(u.Width), math.Hypot(u.Ground.B, u.Ground.E) * float64(u.Height)} {
