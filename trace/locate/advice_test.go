@@ -13,6 +13,7 @@ import (
 	"loamline.example/trace"
 	"loamline.example/trace/advice"
 	"loamline.example/trace/finding"
+	"loamline.example/trace/remark"
 	"loamline.example/trace/tracetest/fixture"
 	"loamline.example/trace/zones"
 )
@@ -151,6 +152,30 @@ func TestWhatOverlapsIsOneItem(t *testing.T) {
 			}
 			if !slices.ContainsFunc(l.Findings, func(f trace.Finding) bool { return advice.IsAbout(got[i], f) }) {
 				t.Errorf("%s: %+v is about no finding", tt.name, got[i])
+			}
+		}
+	}
+}
+
+// A doubt that the band was widened to hold leaves how far the zone reaches, as the widths
+// of the sheet have it: an item may not say of the same stretch that nothing bounds it.
+func TestADoubtThatTheBandHoldsLeavesTheReach(t *testing.T) {
+	s := &trace.Sheet{Job: trace.DefaultJob()}
+	for _, grade := range []trace.Grade{trace.GradeWatch, trace.GradeSuspect} {
+		for _, held := range []bool{true, false} {
+			d := finding.Doubt{Line: "A", FromM: 0, ToM: 40, Why: remark.NullLevel{}}
+			if held {
+				d.Why = remark.RunsAside{FarthestM: 0.3, TimesStated: 2}
+			}
+			l := fixture.Line("A", 1, geo.XY{X: 0}, geo.XY{X: 40})
+			l.Findings = []trace.Finding{finding.BleedOver{Line: "A", FromM: 10, ToM: 30, Grade: grade, Neighbor: "B", WidenLeftM: 0.1, WidenRightM: 0.1}, d}
+			for _, a := range adviceOn(s, l) {
+				if a.Kind != trace.AdviseBleed {
+					continue
+				}
+				if got := said(a.Remark); strings.Contains(got, "nothing says how far off") == held || strings.Contains(got, "of the paint") != held {
+					t.Errorf("%s, held %v: %q", grade, held, got)
+				}
 			}
 		}
 	}
