@@ -194,9 +194,17 @@ func TestDepthsInDoubtAreNotCompared(t *testing.T) {
 		{finding.Doubt{Line: "A", FromM: 9, ToM: 12}, true},
 	} {
 		a, b := fixture.Line("A", 1, geo.XY{X: 0}, geo.XY{X: 20}), fixture.Line("B", 1.5, geo.XY{X: 5, Y: -3}, geo.XY{X: 5, Y: 3})
+		for _, l := range []trace.Line{a, b} {
+			for k := range l.Centerline.Parts[0].Vertices {
+				l.Centerline.Parts[0].Vertices[k].Depth95M = 0.1 * l.Centerline.Parts[0].Vertices[k].DepthM
+			}
+		}
 		a.Findings = []trace.Finding{tt.f, finding.Crossing{Line: "A", Other: "B", StationM: 5, OtherStationM: 3, DepthDifferenceM: 0.5}}
 		lines := []trace.Line{a, b}
 		doubtCrossings(&trace.Sheet{Lines: lines})
+		if c := lines[0].Findings[1].(finding.Crossing); tt.told && math.Abs(c.DepthsOffM-0.25) > 1e-9 {
+			t.Errorf("%+v: both depths may be off by %g m together", tt.f, c.DepthsOffM)
+		}
 		if got := trace.Known(lines[0].Findings[1].(finding.Crossing).DepthDifferenceM); got != tt.told {
 			t.Errorf("%+v: told %v", tt.f, got)
 		}
