@@ -119,16 +119,16 @@ func accuracyRemark(u geo.Units, r trace.Remark) (string, bool) {
 		if r.N == 1 {
 			s = ""
 		}
-		return fmt.Sprintf("Depths are set by %d exposed depth%s: the receiver's reading was off by %+.0f %% (± %.0f %%, 95 %%).", r.N, s, 100*math.Expm1(r.LnScale), 196*r.Sigma), true
+		return fmt.Sprintf("Depths are set by %d exposed depth%s: the receiver's reading was off by %+.0f %% (± %s, 95 %%).", r.N, s, wholePercent(r.LnScale), upToPercent(1.96*r.Sigma)), true
 	case remark.DepthsToTop:
 		return fmt.Sprintf("The exposed depths may have been measured to the top of the line: the band of the depths also holds what they are then, %s deeper where they were measured.", u.Short(r.HalfM)), true
 	case remark.HeardBesideJump:
-		return fmt.Sprintf("The line that the trace seems to have gone over to from %s to %s may be heard beside that stretch as well, from %s to %s: depths there may be shown up to %.0f %% too deep or %.0f %% too shallow, and their band holds that.",
-			u.Long(r.JumpFromM), u.Long(r.JumpToM), u.Long(r.FromM), u.Long(r.ToM), 100*math.Max(0, math.Expm1(r.LnMost)), 100*math.Max(0, -math.Expm1(r.LnLeast))), true
+		return fmt.Sprintf("The line that the trace seems to have gone over to from %s to %s may be heard beside that stretch as well, from %s to %s: depths there may be shown up to %s, and their band holds that.",
+			u.Long(r.JumpFromM), u.Long(r.JumpToM), u.Long(r.FromM), u.Long(r.ToM), deepOrShallow(r)), true
 	case remark.DepthsAsRead:
 		return fmt.Sprintf("One exposed depth, %s from what was read there, moves the depths of the whole line: their band also holds what was read.", u.Short(math.Abs(r.DifferM))), true
 	case remark.DepthsAsOn:
-		return fmt.Sprintf("Exposed depths of %s showed that the receiver's reading was off by %+.0f %% (± %.0f %%, 95 %%) there: the depths of this line, read on the same day, may be off alike, and their band holds that.", r.Other, 100*math.Expm1(r.LnScale), 196*r.Sigma), true
+		return fmt.Sprintf("Exposed depths of %s showed that the receiver's reading was off by %+.0f %% (± %s, 95 %%) there: the depths of this line, read on the same day, may be off alike, and their band holds that.", r.Other, wholePercent(r.LnScale), upToPercent(1.96*r.Sigma)), true
 	case remark.ErrorUnbounded:
 		return fmt.Sprintf("Nothing in the table bounds the error that all positions have in common: no accuracy that its fix can reach is stated, and no fix better than an autonomous one. That of an autonomous receiver is in the band, %s (95 %% of its positions lie within 8 m by the published standard of the open service).", u.Short(r.Hidden95M)), true
 	case remark.ErrorOfFix:
@@ -239,4 +239,20 @@ func setupWords(h trace.Hookup, freqHz float64) string {
 		return freqWords(freqHz)
 	}
 	return hookupWords(h)
+}
+
+// wholePercent is how far a factor is from one, never minus nothing.
+func wholePercent(ln float64) float64 { return math.Round(100*math.Expm1(ln)) + 0 }
+
+// deepOrShallow says to which sides depths may be shown wrong: to one that they are not,
+// no figure is told.
+func deepOrShallow(r remark.HeardBesideJump) string {
+	deep, shallow := upToPercent(math.Expm1(r.LnMost))+" too deep", upToPercent(-math.Expm1(r.LnLeast))+" too shallow"
+	switch {
+	case !(r.LnLeast < 0):
+		return deep
+	case !(r.LnMost > 0):
+		return shallow
+	}
+	return deep + " or " + shallow
 }
