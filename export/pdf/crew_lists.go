@@ -221,6 +221,7 @@ func (n *crewWriter) widths() {
 	}
 	switch heads := []string{"line, from and to", "right", "left"}; {
 	case len(rows) == 0:
+		return
 	case frame.DoubtOpen():
 		said("Do not measure from this map: nothing says how far off it may lie.")
 		n.table(heads, rows, again)
@@ -230,6 +231,7 @@ func (n *crewWriter) widths() {
 	default:
 		n.table(heads, rows, again)
 	}
+	n.blocks[len(n.blocks)-1].whole = true // who looks for a line's widths finds them in one place
 }
 
 // settle lists once what could settle what is suspected.

@@ -157,6 +157,39 @@ func TestWhatOverlapsIsOneItem(t *testing.T) {
 	}
 }
 
+// Places where readings were taken within a stretch that is not traced are told with it:
+// one stretch is one item, and the item is about both. Places beside what was traced, and
+// past an end, have their own.
+func TestPlacesInAGapAreItsItem(t *testing.T) {
+	s := &trace.Sheet{Job: trace.DefaultJob()}
+	beside := func(from, to, past float64) finding.Gap {
+		return finding.Gap{Line: "A", FromM: trace.Unknown, ToM: trace.Unknown, Along: &[2]float64{from, to}, PastM: past, Why: trace.Verbatim("2 readings were set aside, and no line is drawn through their places.")}
+	}
+	l := fixture.Line("A", 1, geo.XY{X: 0}, geo.XY{X: 40})
+	l.Findings = []trace.Finding{finding.Gap{Line: "A", FromM: 10, ToM: 20, Why: remark.NotTraced{OverM: 10}}, beside(12, 14, 0), beside(15, 21, 0), beside(40, 40, 5)}
+	got := adviceOn(s, l)
+	want := []string{
+		"A, 10.0 m to 20.0 m: not traced. From 12.0 m to 14.0 m: 2 readings were set aside, and no line is drawn through their places. Find the line there before digging.",
+		"A, 15.0 m to 21.0 m: 2 readings were set aside",
+		"A, up to 5.0 m past its end: 2 readings were set aside",
+	}
+	if len(got) != len(want) {
+		t.Fatalf("%d items: %+v", len(got), got)
+	}
+	for i, w := range want {
+		if !strings.HasPrefix(said(got[i].Remark), w) {
+			t.Errorf("%q, want %q", said(got[i].Remark), w)
+		}
+	}
+	for k, item := range []int{0, 0, 1, 2} {
+		for i, a := range got {
+			if advice.IsAbout(a, l.Findings[k]) != (i == item) {
+				t.Errorf("finding %d: item %d says %v", k, i, i != item)
+			}
+		}
+	}
+}
+
 // A doubt that the band was widened to hold leaves how far the zone reaches, as the widths
 // of the sheet have it: an item may not say of the same stretch that nothing bounds it.
 func TestADoubtThatTheBandHoldsLeavesTheReach(t *testing.T) {
