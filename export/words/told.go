@@ -194,6 +194,8 @@ func (t Told) doubtful(u geo.Units) string {
 	switch {
 	case t.Distrusted() || t.Doubt == nil || !trace.Known(t.Across95M()):
 		return ""
+	case !trace.Known(t.WatchM): // a band alone would look as if it bounded that too
+		return " (doubtful: nothing says how far off)"
 	case !(t.WatchM > t.Horizontal95M):
 		return " (doubtful)"
 	}
