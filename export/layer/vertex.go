@@ -57,9 +57,6 @@ type Bands struct{ Depth95M, Horizontal95M, Common95M float64 }
 // BandsAt are the bands at a vertex of which this may be told.
 func BandsAt(v trace.Vertex, t words.Told) Bands {
 	b := Bands{t.Depth95M, t.Horizontal95M, v.Common95M}
-	if t.Doubt != nil && (t.Doubt.Grade == trace.GradeSuspect || t.Doubt.Grade == trace.GradeStrong) {
-		b.Depth95M, b.Horizontal95M = v.Depth95M, v.Horizontal95M
-	}
 	if !trace.Known(b.Horizontal95M) {
 		b.Common95M = trace.Unknown // a part of what is not known
 	}
