@@ -58,3 +58,7 @@ func ReachAt(zs []ZoneReach, stationM float64) (leftM, rightM float64) {
 	}
 	return a.LeftM + f*(b.LeftM-a.LeftM), a.RightM + f*(b.RightM-a.RightM)
 }
+
+// GapEdgeM is how near to the end of a stretch that is not traced a place counts as lying on
+// its edge, where nothing is told as sure: a spacing of readings (common practice, no source).
+const GapEdgeM = 0.5

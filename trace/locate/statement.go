@@ -182,15 +182,20 @@ func worstOf(p trace.Part, said stretches.Joined) worst {
 var againstBands = finding.PerKind[bool]{
 	BleedOver: func(finding.BleedOver) bool { return true },
 	Doubt:     func(finding.Doubt) bool { return true },
+	Gap:       func(finding.Gap) bool { return true },
 	Else:      func(trace.Finding) bool { return false },
 }
 
 // saidAgainst are the stretches of a line against which anything is said: bleed-over of
-// any grade, a jump, or readings that contradict the line.
+// any grade, a jump, or readings that contradict the line; and what was not traced, with its
+// edges, for which no output gives a band.
 func saidAgainst(findings []trace.Finding) stretches.Joined {
 	var all []remark.Stretch
 	for _, f := range findings {
 		if from, to := f.Span(); againstBands.Of(f) {
+			if f.Role() == finding.RoleGap {
+				from, to = from-trace.GapEdgeM, to+trace.GapEdgeM
+			}
 			all = append(all, remark.Stretch{FromM: from, ToM: to})
 		}
 	}

@@ -185,10 +185,29 @@ func TestStatementsLeaveDoubtfulStretchesOut(t *testing.T) {
 	for _, f := range []trace.Finding{
 		finding.BleedOver{FromM: 0, ToM: 20, Grade: trace.GradeWatch, Jump: true},
 		finding.Doubt{FromM: 0, ToM: 19}, // of which a single place is left
+		finding.Gap{FromM: 0, ToM: 19},
 	} {
 		got := stated(lineOf(p, f), lineErrors{}, frameDoubt{})
 		if len(got) != 1 || got[0] != "0.0 m to 20.0 m: no accuracy is stated, for all of it is in doubt." {
 			t.Errorf("%T: %q", f, got)
+		}
+	}
+}
+
+// No accuracy reaches up to what was not traced: there no output gives a band.
+func TestStatementsEndBeforeAGap(t *testing.T) {
+	var p trace.Part
+	for x := 0.0; x <= 20; x++ {
+		p.Vertices = append(p.Vertices, trace.Vertex{StationM: x, DepthM: 1, Depth95M: 0.1, Horizontal95M: 0.1})
+	}
+	for _, at := range []float64{20, 20.4, 21} {
+		got := stated(lineOf(p, finding.Gap{FromM: at, ToM: 30}), lineErrors{}, frameDoubt{})
+		want := "0.0 m to 19.0 m: position within"
+		if at == 21 {
+			want = "0.0 m to 20.0 m: position within"
+		}
+		if len(got) == 0 || !strings.HasPrefix(got[0], want) {
+			t.Errorf("before a gap from %g m: %q", at, got)
 		}
 	}
 }
