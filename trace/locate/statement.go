@@ -53,6 +53,8 @@ func statements(l *trace.Line, known lineErrors, frame frameDoubt) []trace.Remar
 		}
 		b := remark.Bands{Over: w.over, Horizontal95M: w.horizontalM, Depth95M: w.depthM, DoubtfulLeftOut: w.flagged, DepthsContradicted: known.depthsDoubted}
 		switch {
+		case frame.Feet:
+			b.OnTrust = true
 		case frame.M > w.horizontalM:
 			b.Frame = remark.FrameDoubt{OffM: frame.M, Datum: frame.Datum, Stated: frame.Stated}
 		case known.onTrust:
@@ -94,6 +96,28 @@ type frameDoubt struct {
 	M      float64
 	Datum  string // the one stated, else a local one that it might be
 	Stated bool
+	Feet   bool // a part of M is that nothing says which foot the positions were turned into
+}
+
+// withFeet adds by how much the two kinds of foot lie apart: either may be wrong without the
+// other.
+func (d frameDoubt) withFeet(m float64) frameDoubt {
+	if m > 0 {
+		d.Stated = d.Stated || d.M == 0
+		d.M, d.Feet = d.M+m, true
+	}
+	return d
+}
+
+// feetM is how far the whole map lies off if its positions are in the other kind of foot,
+// which an item of its own asks about; 0 where they are in metres or their foot is known.
+func feetM(problems []trace.Problem) (most float64) {
+	for _, p := range problems {
+		if f, ok := p.Check.(remark.FootUnsaid); ok {
+			most = max(most, f.ApartM)
+		}
+	}
+	return most
 }
 
 // doubtOf is that of a frame that may be joined to WGS 84 at a time by which the map lies
