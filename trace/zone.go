@@ -19,7 +19,7 @@ type Zone struct {
 	AssumedDiameterM float64
 	Confidence       float64 // of the caution zone
 	DoubtM           float64 // how far the whole zone may be off for its frame; 0 where that is known well
-	DoubtDatum       string  // the frame behind that figure: the one stated, else a local one
+	DoubtDatum       string  // the frame behind that figure: the one stated, else a local one; empty of a stated one where it is the foot alone that nothing tells
 	DoubtStated      bool    // the frame was stated, and is joined to WGS 84 no better than that
 }
 

@@ -107,6 +107,9 @@ func TestFeetThatNothingTellsAreInTheFrame(t *testing.T) {
 		if z := feet.Lines[0].Caution; z.DoubtOpen() || z.DoubtStated != (datum != "") {
 			t.Errorf("datum %q: %v %v", datum, z.DoubtOpen(), z.DoubtStated)
 		}
+		if said := words.DatumDoubt(geo.Metric, feet.Lines[0].Caution); datum != "" && !strings.HasPrefix(said, "Nothing says which foot") {
+			t.Errorf("datum %q: %q", datum, said)
+		}
 		frames := func(s *trace.Sheet) (said []string) {
 			for _, a := range s.Advice {
 				if a.Kind == trace.AdviseFrame {

@@ -103,7 +103,9 @@ type frameDoubt struct {
 // other.
 func (d frameDoubt) withFeet(m float64) frameDoubt {
 	if m > 0 {
-		d.Stated = d.Stated || d.M == 0
+		if d.M == 0 {
+			d.Stated, d.Datum = true, ""
+		}
 		d.M, d.Feet = d.M+m, true
 	}
 	return d
