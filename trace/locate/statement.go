@@ -213,14 +213,17 @@ var againstBands = finding.PerKind[bool]{
 }
 
 // saidAgainst are the stretches of a line against which anything is said: bleed-over of
-// any grade, a jump, or readings that contradict the line; and what was not traced, with its
+// any grade, a jump, or readings that contradict the line, with what widens beside them; and what was not traced, with its
 // edges, for which no output gives a band.
 func saidAgainst(findings []trace.Finding) stretches.Joined {
 	var all []remark.Stretch
 	for _, f := range findings {
 		if from, to := f.Span(); againstBands.Of(f) {
-			if f.Role() == finding.RoleGap {
+			switch f.Role() {
+			case finding.RoleGap:
 				from, to = from-trace.GapEdgeM, to+trace.GapEdgeM
+			case finding.RoleBleedOver: // beside it the bands that are told are still wider
+				from, to = from-trace.ZoneShoulderM, to+trace.ZoneShoulderM
 			}
 			all = append(all, remark.Stretch{FromM: from, ToM: to})
 		}

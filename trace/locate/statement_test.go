@@ -166,9 +166,9 @@ func TestStatementsLeaveDoubtfulStretchesOut(t *testing.T) {
 		p.Vertices = append(p.Vertices, v)
 	}
 	for name, f := range map[string]trace.Finding{
-		"watch":   finding.BleedOver{FromM: 9, ToM: 11, Grade: trace.GradeWatch},
-		"suspect": finding.BleedOver{FromM: 9, ToM: 11, Grade: trace.GradeSuspect},
-		"strong":  finding.BleedOver{FromM: 9, ToM: 11, Grade: trace.GradeStrong},
+		"watch":   finding.BleedOver{FromM: 10, ToM: 10, Grade: trace.GradeWatch},
+		"suspect": finding.BleedOver{FromM: 10, ToM: 10, Grade: trace.GradeSuspect},
+		"strong":  finding.BleedOver{FromM: 10, ToM: 10, Grade: trace.GradeStrong},
 		"doubt":   finding.Doubt{FromM: 9, ToM: 11},
 	} {
 		got := stated(lineOf(p, f), lineErrors{}, frameDoubt{})
@@ -223,7 +223,7 @@ func TestStatementsNameWhatTheyHoldFor(t *testing.T) {
 		}
 		p.Vertices = append(p.Vertices, trace.Vertex{StationM: x, DepthM: 1, Depth95M: 0.1, Horizontal95M: band})
 	}
-	got := stated(lineOf(p, finding.BleedOver{FromM: 10.5, ToM: 44.5, Grade: trace.GradeWatch}), lineErrors{}, frameDoubt{})
+	got := stated(lineOf(p, finding.BleedOver{FromM: 11.5, ToM: 43.5, Grade: trace.GradeWatch}), lineErrors{}, frameDoubt{})
 	if len(got) != 3 || !strings.HasPrefix(got[0], "0.0 m to 10.0 m: position within 10.0 cm") || !strings.HasPrefix(got[1], "45.0 m to 60.0 m: position within 30.0 cm") {
 		t.Errorf("%q", got)
 	}
