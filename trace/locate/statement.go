@@ -226,6 +226,11 @@ func saidAgainst(findings []trace.Finding) stretches.Joined {
 				from, to = from-trace.ZoneShoulderM, to+trace.ZoneShoulderM
 			}
 			all = append(all, remark.Stretch{FromM: from, ToM: to})
+			if g, ok := f.(finding.Gap); ok && g.Along != nil { // beside the line: where the way to it leaves it, and comes back
+				for _, at := range g.Along {
+					all = append(all, remark.Stretch{FromM: at - trace.GapEdgeM, ToM: at + trace.GapEdgeM})
+				}
+			}
 		}
 	}
 	return stretches.Union(all)

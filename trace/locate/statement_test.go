@@ -210,6 +210,11 @@ func TestStatementsEndBeforeAGap(t *testing.T) {
 			t.Errorf("before a gap from %g m: %q", at, got)
 		}
 	}
+	beside := finding.Gap{FromM: trace.Unknown, ToM: trace.Unknown, Along: &[2]float64{10, 12}}
+	got := stated(lineOf(p, beside), lineErrors{}, frameDoubt{})
+	if len(got) == 0 || !strings.HasPrefix(got[0], "0.0 m to 9.0 m: position within") {
+		t.Errorf("where the way to places beside the line leaves it: %q", got)
+	}
 }
 
 // An accuracy is stated of the stretches that it holds for, each with its own figure: not
