@@ -376,3 +376,22 @@ func TestWidthsThatAreNoBoundSaySo(t *testing.T) {
 		}
 	}
 }
+
+// What could not be checked stands with what is to be checked, as on the sheet and in the
+// terminal: who reads that list alone must not think that all was.
+func TestPageSaysWhatCouldNotBeChecked(t *testing.T) {
+	s := sample.Of(geo.Metric, sample.Straight(30, 0, 16))
+	const said = "Not checked: current direction (no phase column). Another line&#39;s signal may have gone unseen."
+	if page := string(makePage(t, "all-checked", s, Options{})); strings.Contains(page, "Not checked") {
+		t.Error("said where all was checked")
+	}
+	s.Lines[0].Checked = []trace.Remark{remark.NotChecked{Check: remark.CheckDirection}}
+	page := string(makePage(t, "not-checked", s, Options{}))
+	if at, lines := strings.Index(page, said), strings.Index(page, `id="lines"`); at < strings.Index(page, `id="before"`) || at > lines {
+		t.Errorf("it stands at %d, the lines at %d", at, lines)
+	}
+	s.Job.Language = trace.Spanish
+	if page := string(makePage(t, "not-checked-es", s, Options{})); !strings.Contains(page, "No se comprobó: ") || strings.Contains(page, "Not checked") {
+		t.Error("not in Spanish")
+	}
+}
