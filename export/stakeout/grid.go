@@ -45,5 +45,15 @@ func (g Grid) NorthEast(p geo.LonLat) (north, east string) {
 	return strconv.FormatFloat(y, 'f', 2, 64), strconv.FormatFloat(x, 'f', 2, 64)
 }
 
+// Words are a place in figures of the system, with its code and unit; empty where it has
+// none there.
+func (g Grid) Words(p geo.LonLat) string {
+	north, east := g.NorthEast(p)
+	if north == "" {
+		return ""
+	}
+	return g.ID() + ", " + g.Unit() + ": north " + north + ", east " + east
+}
+
 // ID is the system's code: "EPSG:26919".
 func (g Grid) ID() string { return g.frame.CRS.ID() }
