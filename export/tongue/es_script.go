@@ -27,7 +27,7 @@ var spanishScript = []pair{
 	{"The position is doubtful too: nothing says how far off the paint mark the line may lie", "También la posición es dudosa: nada dice a qué distancia de la marca de pintura puede estar la línea"},
 	{"The position is doubtful too: the line may lie up to {m} off the paint mark", "También la posición es dudosa: la línea puede estar hasta a {m} de la marca de pintura"},
 	{"across {m}, doubtful", "lateral {m}, dudosa"},
-	{"across {m}, doubtful: nothing says how far off", "lateral {m}, dudosa: nada dice cuánto error"},
+	{"across {m}, doubtful: nothing says how far off", "lateral {m}, dudosa: nada dice cuánto puede desviarse"},
 	{"across {m}, doubtful: perhaps up to {m2} off", "lateral {m}, dudosa: error quizá de hasta {m2}"},
 	{"Doubtful here: {say}", "Dudosa aquí: {say}"},
 	{"NOT TRACED here. The dashed line only joins the ends; it is not the line's route: find the line before digging",
